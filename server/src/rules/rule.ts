@@ -1,0 +1,85 @@
+/** What a rule is, what it finds, and how it mends. Rules are values; they know no editor, no file, no terminal. */
+import type { Solid } from '../geometry/types';
+import type { Feature, Part } from '../spec/model';
+import type { Shop } from '../spec/shop-model';
+import type { Span } from '../text/tree';
+
+export type Severity = 'error' | 'warning' | 'hint';
+export type Facts = Readonly<Record<string, number | string>>;
+
+/** A change to the part's text that cures a finding. */
+export interface Fix {
+  readonly title: string;
+  /** Safe: the part stays what its author meant (a tidier text, a nearest name). Unsafe: the part changes; the title says how. */
+  readonly safe: boolean;
+  readonly edits: readonly SpanEdit[];
+}
+export interface SpanEdit {
+  readonly span: Span;
+  readonly newText: string;
+}
+
+export interface Finding {
+  readonly rule: string;
+  readonly severity: Severity;
+  /** What is wrong, by how much, and what would do; plain text, lengths in the document's units. */
+  readonly message: string;
+  /** Features it is about: `mount`, or `mount[2]` where one member is meant. */
+  readonly of: readonly string[];
+  /** The narrowest text that can be changed to cure it. */
+  readonly span: Span;
+  readonly related: readonly { readonly span: Span; readonly message: string }[];
+  /** Every number that the message quotes. Keys end in their unit: `thickness_mm`. */
+  readonly facts: Facts;
+  /** Where it is on the part, mm in part axes, for the view. */
+  readonly at?: readonly (readonly [number, number, number])[];
+}
+
+/** A number a rule compares with; a setting of the shop's `limits:` under the rule's name. */
+export interface Limit {
+  readonly name: string;
+  readonly value: number;
+  readonly unit: 'mm' | 'deg' | 'ratio' | 'percent' | 'count' | 'um';
+  readonly what: string;
+  /** Published source, or "common practice, no source". */
+  readonly source: string;
+}
+
+export interface RuleContext {
+  readonly part: Part;
+  readonly shop: Shop;
+  /** Absent when the body could not be understood. */
+  readonly solid: Solid;
+  /** The rule's own limit by name: the shop's setting, or the default. Metal or plastic, where a rule names both. */
+  limit(name: string): number;
+  /** A length for a message, in the document's units: `0.4 mm`, `0.016 in`. */
+  length(mm: number): string;
+  /** A length as text for an edit, in the document's units, short: `3.5`. */
+  write(mm: number): string;
+}
+
+export interface Rule {
+  /** `topic/what` */
+  readonly name: string;
+  readonly severity: Severity;
+  /** One line. */
+  readonly summary: string;
+  /** Why it matters at the machine: a short paragraph. */
+  readonly why: string;
+  /** How it is worked out, with the names of the facts. */
+  readonly formula?: string;
+  readonly limits: readonly Limit[];
+  /** Part files: the bad one raises this rule (and no other error), the good one does not. Run by the tests. */
+  readonly bad: string;
+  readonly good: string;
+  /** Needs no solid: is run even when the body is broken. */
+  readonly textOnly?: boolean;
+  find(context: RuleContext): Iterable<Finding>;
+  /** Candidate fixes for one of its findings; each is offered only after it was tried and cured it. */
+  mend?(finding: Finding, context: RuleContext): Iterable<Fix>;
+}
+
+export interface FeatureFinding {
+  readonly feature: Feature;
+  readonly finding: Finding;
+}

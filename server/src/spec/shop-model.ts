@@ -1,0 +1,126 @@
+/** A shop as it is: machines, vises, tools and bars, in millimetres, newtons, watts. Shapes only; `shop.ts` resolves them. */
+import type { Span } from '../text/tree';
+import type { Named, SpecProblem, StockForm, Units } from './model';
+
+/** ISO 513 groups and kin are the material's; this is what the cutter is made of. */
+export type ToolMaterial = 'hss' | 'cobalt' | 'carbide';
+
+interface ToolBase {
+  readonly name: string;
+  readonly span: Span;
+  readonly diameterMm: number;
+  readonly material: ToolMaterial;
+  readonly holder?: string;
+  readonly stickoutMm?: number;
+}
+
+/** Cuts on its side and (but for `face-mill`) its end. */
+export interface Mill extends ToolBase {
+  readonly kind: 'end-mill' | 'face-mill' | 'corner-rounder' | 'engraver';
+  readonly flutes: number;
+  readonly fluteLengthMm: number;
+  /** From the tip to where something wider than the cut begins. */
+  readonly reachMm: number;
+  readonly shankMm: number;
+  /** 0 square, D/2 ball. For a corner-rounder: the radius it makes on an outside edge. */
+  readonly cornerRadiusMm: number;
+}
+/** Wider than its neck: `tee-cutter` (also a slitting or grooving cutter), `dovetail-cutter`, `ball-undercutter`. */
+export interface UndercutMill extends ToolBase {
+  readonly kind: 'tee-cutter' | 'dovetail-cutter' | 'ball-undercutter';
+  readonly flutes: number;
+  readonly neckMm: number;
+  readonly reachMm: number;
+  readonly thicknessMm: number;
+  /** Of a dovetail cutter: between its side and its face. */
+  readonly angleDeg?: number;
+}
+export interface Drill extends ToolBase {
+  readonly kind: 'drill' | 'spot-drill' | 'flat-drill';
+  readonly fluteLengthMm: number;
+  readonly pointDeg: number;
+}
+export interface Reamer extends ToolBase {
+  readonly kind: 'reamer';
+  /** `H7` */
+  readonly fit: string;
+  readonly reachMm: number;
+}
+export interface Boring extends ToolBase {
+  readonly kind: 'boring-head';
+  /** `diameterMm` is the least bore. */
+  readonly largestMm: number;
+  readonly reachMm: number;
+}
+export interface Tap extends ToolBase {
+  readonly kind: 'tap';
+  readonly thread: string;
+  readonly chamfer: 'taper' | 'plug' | 'bottoming';
+  readonly reachMm: number;
+}
+export interface ChamferMill extends ToolBase {
+  readonly kind: 'chamfer-mill' | 'countersink' | 'counterbore-cutter';
+  /** Included angle. */
+  readonly angleDeg: number;
+  readonly reachMm: number;
+}
+export type Tool = Mill | UndercutMill | Drill | Reamer | Boring | Tap | ChamferMill;
+
+export interface Machine {
+  readonly name: string;
+  readonly span: Span;
+  readonly travelMm: readonly [number, number, number];
+  readonly rpm: readonly [number, number];
+  readonly powerW: number;
+  readonly torqueNm?: number;
+  readonly feedMmPerMin?: number;
+  readonly coolant: 'flood' | 'mist' | 'air' | 'none';
+  /** Repeatability in mm of each way of finding zero. */
+  readonly locates: Readonly<Record<string, number>>;
+}
+
+export interface Vise {
+  readonly name: string;
+  readonly span: Span;
+  readonly jawWidthMm: number;
+  readonly jawHeightMm: number;
+  readonly opensMm: number;
+  readonly forceN: number;
+  readonly face: 'smooth' | 'serrated';
+}
+
+export interface RackItem {
+  readonly form: StockForm;
+  readonly material: string;
+  readonly widthMm?: number;
+  readonly thicknessMm?: number;
+  readonly diameterMm?: number;
+  readonly lengthsMm: readonly number[];
+  readonly perMetre?: number;
+  readonly span: Span;
+}
+
+export interface Shop {
+  readonly name: string;
+  /** True for the one that comes with Scribeline. */
+  readonly builtIn: boolean;
+  readonly uri?: string;
+  readonly units: Units;
+  readonly machines: readonly Machine[];
+  readonly vises: readonly Vise[];
+  readonly parallelsMm: readonly number[];
+  readonly holders: readonly {
+    readonly name: string;
+    readonly span: Span;
+    readonly diameterMm: number;
+    readonly lengthMm: number;
+  }[];
+  readonly tools: readonly Tool[];
+  readonly rack: readonly RackItem[];
+  readonly rates: { readonly machineHour: number; readonly personHour: number; readonly currency: string };
+  /** `limits:` of the shop file: rule → setting → value, over the rules' own defaults. Lengths in mm. */
+  readonly limits: ReadonlyMap<string, ReadonlyMap<string, number>>;
+  readonly problems: readonly SpecProblem[];
+  /** Every name that may be renamed or jumped to. */
+  readonly names: readonly (Named & { readonly of: 'machine' | 'vise' | 'holder' | 'tool' })[];
+}

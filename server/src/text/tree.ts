@@ -1,0 +1,110 @@
+/**
+ * The shape of a read document: YAML as a tree whose every node knows its place in the text.
+ *
+ * Only types live here; `read.ts` makes them. Nothing above this folder sees the `yaml` package.
+ */
+
+/**
+ * A place in the text: offsets (UTF-16 units) from the start of a named block. Blocks are the pieces a document is
+ * read in (a top-level entry, or one entry of a top-level map: `body`, `features/mount`), so a place inside a block
+ * stays true while the text above it is edited. `TextTree.locate` turns it into offsets of the document.
+ */
+export interface Span {
+  readonly block: string;
+  readonly from: number;
+  readonly to: number;
+}
+
+export type TextNode = ScalarNode | MapNode | ListNode;
+
+export interface ScalarNode {
+  readonly type: 'scalar';
+  readonly span: Span;
+  readonly value: string | number | boolean | null;
+  /** As written, without quotes: `22 H7`, `1/4 in`, `007`. */
+  readonly source: string;
+  readonly quoted: boolean;
+}
+
+export interface MapNode {
+  readonly type: 'map';
+  readonly span: Span;
+  /** Written in braces. */
+  readonly flow: boolean;
+  readonly entries: readonly MapEntry[];
+}
+
+export interface MapEntry {
+  readonly key: ScalarNode;
+  /** Absent where nothing is written after the colon. */
+  readonly value: TextNode | undefined;
+  /** Key and value. */
+  readonly span: Span;
+}
+
+export interface ListNode {
+  readonly type: 'list';
+  readonly span: Span;
+  readonly flow: boolean;
+  readonly items: readonly TextNode[];
+}
+
+/** What is wrong with the text as YAML, or as the part of YAML that these documents use. */
+export interface TextProblem {
+  readonly code:
+    | 'syntax'
+    | 'duplicate-key'
+    | 'anchor'
+    | 'merge-key'
+    | 'tag'
+    | 'tab'
+    | 'key'
+    | 'documents'
+    | 'surrogate'
+    | 'too-large'
+    | 'too-deep'
+    | 'swallowed-comment';
+  /** One sentence or two: what is wrong and how to mend it. */
+  readonly message: string;
+  readonly span: Span;
+}
+
+export interface TextTree {
+  readonly text: string;
+  /** Absent when the document is empty or not a map. */
+  readonly root: MapNode | undefined;
+  readonly problems: readonly TextProblem[];
+  /** Block name → offset of its first character in `text`. The whole document is block ``. */
+  readonly blocks: ReadonlyMap<string, number>;
+  /** Offsets in `text`. A span of a block that is gone answers the document's start. */
+  locate(span: Span): { readonly start: number; readonly end: number };
+}
+
+/** One replacement in the text, in document offsets. Edits of one fix never overlap. */
+export interface TextEdit {
+  readonly start: number;
+  readonly end: number;
+  readonly newText: string;
+}
+
+/** The value under a key of a map, or undefined; the first of duplicates. */
+export function at(node: TextNode | undefined, key: string): TextNode | undefined {
+  return entry(node, key)?.value;
+}
+
+export function entry(node: TextNode | undefined, key: string): MapEntry | undefined {
+  if (node?.type !== 'map') return undefined;
+  return node.entries.find((e) => e.key.value === key || e.key.source === key);
+}
+
+/** Follows a path of keys and list indices as far as it goes; answers the deepest node reached. */
+export function descend(node: TextNode | undefined, path: readonly PropertyKey[]): TextNode | undefined {
+  let here = node;
+  for (const step of path) {
+    const next: TextNode | undefined =
+      here?.type === 'list' ? here.items[Number(step)] : here?.type === 'map' ? at(here, String(step)) : undefined;
+    if (!next) return here;
+    here = next;
+  }
+  return here;
+}
