@@ -1,0 +1,12 @@
+/**
+ * What the service needs of the world it runs in. `server.ts` and `cli.ts` hand in one made of Node's own; a browser
+ * worker or a test hands in another. Paths are whatever the host uses (URIs in the editor, paths on the command line).
+ */
+export interface Host {
+  /** The text of a file, or undefined when there is none (or it cannot be read). */
+  read(path: string): Promise<string | undefined>;
+  /** Names of the files in a folder; empty when there is none. */
+  list(folder: string): Promise<readonly string[]>;
+  /** One line for the log. */
+  log(message: string): void;
+}
