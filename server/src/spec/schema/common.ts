@@ -1,0 +1,123 @@
+/**
+ * The bricks all three document schemas are laid from. A field is a zod type that carries what a machinist wants to
+ * know of it (`description`, `unit`, what it `names`, `fallback`, an `example`): hover, completion, the JSON Schemas and
+ * the format page are all read from here, so nothing about the format is written twice.
+ *
+ * The schemas describe documents as written: a dimension is still its text (`22 H7`, `pitch / 2`), a number only where
+ * YAML makes it one. Meaning (millimetres, names looked up) is given in `part.ts` and `shop.ts`.
+ */
+import { z } from 'zod';
+
+/** What a scalar may name; decides completion, go to definition and rename. */
+export type NameKind =
+  | 'feature'
+  | 'parameter'
+  | 'tool'
+  | 'holder'
+  | 'vise'
+  | 'machine'
+  | 'datum'
+  | 'material'
+  | 'thread'
+  | 'screw'
+  | 'face'
+  | 'cut'
+  | 'zero'
+  | 'rule'
+  | 'file';
+
+/** `length` and `angle` scalars are dimensions, with units, arithmetic and tolerance; `number` is arithmetic without unit. */
+export type UnitKind = 'length' | 'angle' | 'number';
+
+export interface FieldMeta {
+  readonly description: string;
+  readonly unit?: UnitKind;
+  readonly names?: NameKind;
+  /** A value as one would write it. */
+  readonly example?: string;
+  /** What holds when the field is left out. */
+  readonly fallback?: string;
+  /** Enum value → what it means. */
+  readonly values?: Readonly<Record<string, string>>;
+  /** Of a map: exactly one of each of these groups of keys is given. */
+  readonly one?: readonly (readonly string[])[];
+  /** Of a map: at least one of each of these groups of keys is given. */
+  readonly some?: readonly (readonly string[])[];
+  /** Name by which the format page calls it. */
+  readonly title?: string;
+}
+
+declare module 'zod' {
+  interface GlobalMeta {
+    unit?: UnitKind;
+    names?: NameKind;
+    example?: string;
+    fallback?: string;
+    values?: Readonly<Record<string, string>>;
+    one?: readonly (readonly string[])[];
+    some?: readonly (readonly string[])[];
+  }
+}
+
+type More = Omit<FieldMeta, 'description'>;
+
+/** How names of features, parameters, setups and tools are written. */
+export const NAME = /^[a-z][a-z0-9-]*$/;
+
+const scalar = () => z.union([z.string(), z.number()]);
+
+/** A length in the document's units, or with its own unit; arithmetic, parameters and a tolerance suffix are understood. */
+export const length = (description: string, more: More = {}) => scalar().meta({ description, unit: 'length', ...more });
+/** Degrees, bare or with `deg`. */
+export const angle = (description: string, more: More = {}) => scalar().meta({ description, unit: 'angle', ...more });
+/** A number without unit; arithmetic and parameters are understood. */
+export const number = (description: string, more: More = {}) => scalar().meta({ description, unit: 'number', ...more });
+/** A quantity in a unit of its own that the dimension grammar does not cover: `1.1 kW`, `900 g`. */
+export const quantity = (description: string, more: More = {}) => scalar().meta({ description, ...more });
+/** Free text; a number is taken as its text. */
+export const text = (description: string, more: More = {}) =>
+  z.union([z.string(), z.number(), z.boolean()]).meta({ description, ...more });
+/** Mentions something that is defined elsewhere. */
+export const name = (names: NameKind, description: string, more: More = {}) =>
+  scalar().meta({ description, names, ...more });
+/** One of a few words, each with its meaning. */
+export const words = <const V extends Readonly<Record<string, string>>>(
+  values: V,
+  description: string,
+  more: More = {},
+) => z.enum(Object.keys(values) as [keyof V & string, ...(keyof V & string)[]]).meta({ description, values, ...more });
+/** A map with exactly these keys; any other is an error. */
+export const map = <S extends z.ZodRawShape>(shape: S, description: string, more: More = {}) =>
+  z.strictObject(shape).meta({ description, ...more });
+/** A map from names of the author's choice. */
+export const named = <T extends z.ZodType>(value: T, description: string, more: More = {}) =>
+  z.record(z.string(), value).meta({ description, ...more });
+export const list = <T extends z.ZodType>(item: T, description: string, more: More = {}) =>
+  z.array(item).meta({ description, ...more });
+
+export const AXES = { x: 'to the right', y: 'to the back', z: 'up' } as const;
+export const axis = (description: string, more: More = {}) => words(AXES, description, more);
+
+export const FACE_WORDS = {
+  left: 'x = 0',
+  right: 'x = the body’s x',
+  front: 'y = 0',
+  back: 'y = the body’s y',
+  bottom: 'z = 0',
+  top: 'z = the body’s z',
+} as const;
+export const face = (description: string, more: More = {}) =>
+  words(FACE_WORDS, description, { names: 'face', ...more });
+
+export const UNITS = { mm: 'millimetres', in: 'inches' } as const;
+export const units = () =>
+  words(UNITS, 'The unit of every bare length in this document.', { fallback: 'mm', example: 'mm' });
+
+export const STOCK_FORMS = {
+  'flat-bar': 'rectangular bar, as drawn or extruded on its long faces',
+  'square-bar': 'square bar',
+  'round-bar': 'round bar',
+  plate: 'cut from plate: the two large faces are as rolled',
+  block: 'a block milled or sawn on all sides',
+} as const;
+export const stockForm = (description: string, more: More = {}) => words(STOCK_FORMS, description, more);
