@@ -1,11 +1,19 @@
 /**
  * From text to findings: the one way that the command line, the language service and the tests all take.
  */
+import { solidOf } from '../geometry/solid';
 import type { Solid } from '../geometry/types';
 import type { Part } from '../spec/model';
+import { resolvePart } from '../spec/part';
+import { resolveShop } from '../spec/shop';
 import type { Shop } from '../spec/shop-model';
-import type { TextTree } from '../text/tree';
+import { readText } from '../text/read';
+import type { TextEdit, TextTree } from '../text/tree';
+import { accepts } from './accept';
+import { allSafe, tryFixes } from './fixes';
 import type { Finding, Fix } from './rule';
+import { failed, fromSpecProblem, fromTextProblem, runLast, runRules } from './run';
+import { shopFindings } from './shop-names';
 
 export interface CheckedPart {
   readonly tree: TextTree;
@@ -17,8 +25,19 @@ export interface CheckedPart {
 }
 
 /** Reads, resolves and judges a part. Never throws. `before` lends what did not change. */
-export function checkPart(_text: string, _shop: Shop, _before?: CheckedPart): CheckedPart {
-  throw new Error('not there yet');
+export function checkPart(text: string, shop: Shop, before?: CheckedPart): CheckedPart {
+  if (before && before.shop === shop && before.tree.text === text) return before;
+  const tree = readText(text, before?.tree);
+  const broken: Finding[] = [];
+  const part = fenced('Working out the part', () => resolvePart(tree, before?.part), broken, tree);
+  const solid = fenced('The geometry', () => solidOf(part ?? nothing(), before?.solid), broken, tree);
+  if (!part || !solid) return { tree, part: part ?? nothing(), shop, solid: solid ?? hollow(), findings: broken };
+
+  const problems = [...tree.problems.map(fromTextProblem), ...part.problems.map(fromSpecProblem)];
+  const raised = runRules(part, shop, solid, tree);
+  const last = runLast(part, shop, solid, tree, raised);
+  const kept = raised.filter((f) => !part.accept.some((a) => accepts(a, f)));
+  return { tree, part, shop, solid, findings: inTextOrder([...problems, ...kept, ...last], tree) };
 }
 
 export interface CheckedShop {
@@ -26,13 +45,51 @@ export interface CheckedShop {
   readonly shop: Shop;
   readonly findings: readonly Finding[];
 }
-export function checkShop(_text: string, _uri?: string, _before?: CheckedShop): CheckedShop {
-  throw new Error('not there yet');
+
+/** Reads and resolves a shop, and checks the names under `limits:` against the rules. Never throws. */
+export function checkShop(text: string, uri?: string, before?: CheckedShop): CheckedShop {
+  if (before && before.tree.text === text && before.shop.uri === uri) return before;
+  const tree = readText(text, before?.tree);
+  const broken: Finding[] = [];
+  const shop = fenced('Working out the shop', () => resolveShop(tree, uri), broken, tree);
+  if (!shop) return { tree, shop: before?.shop ?? resolveShop(readText('shop: none\n'), uri), findings: broken };
+  const problems = [...tree.problems.map(fromTextProblem), ...shop.problems.map(fromSpecProblem)];
+  return { tree, shop, findings: inTextOrder([...problems, ...shopFindings(tree)], tree) };
 }
 
 /**
  * The fixes of one finding that were tried on the text and found to cure it, raise no new error and keep every comment.
  */
-export function fixesFor(_checked: CheckedPart, _finding: Finding): readonly Fix[] {
-  throw new Error('not there yet');
+export function fixesFor(checked: CheckedPart, finding: Finding): readonly Fix[] {
+  return tryFixes(checked, finding, checkPart);
+}
+
+/** The edits that apply every safe fix, one after the other, until none is left. None where nothing can be mended safely. */
+export function fixAllSafe(checked: CheckedPart): readonly TextEdit[] {
+  return allSafe(checked, checkPart);
+}
+
+/** Findings by place, then by rule: a stable order for reading and for comparing. */
+export function inTextOrder(findings: readonly Finding[], tree: TextTree): readonly Finding[] {
+  return findings
+    .map((finding, index) => ({ finding, index, start: tree.locate(finding.span).start }))
+    .sort((a, b) => a.start - b.start || a.index - b.index)
+    .map((f) => f.finding);
+}
+
+function fenced<T>(what: string, work: () => T, broken: Finding[], tree: TextTree): T | undefined {
+  try {
+    return work();
+  } catch (failure) {
+    broken.push(failed(what, failure, tree.root?.span ?? { block: '', from: 0, to: 0 }));
+    return undefined;
+  }
+}
+
+/** A part of which nothing is known. */
+function nothing(): Part {
+  return resolvePart(readText(''));
+}
+function hollow(): Solid {
+  return solidOf(nothing());
 }

@@ -2,7 +2,7 @@
 import type { Solid } from '../geometry/types';
 import type { Feature, Part } from '../spec/model';
 import type { Shop } from '../spec/shop-model';
-import type { Span } from '../text/tree';
+import type { Span, TextTree } from '../text/tree';
 
 export type Severity = 'error' | 'warning' | 'hint';
 export type Facts = Readonly<Record<string, number | string>>;
@@ -48,9 +48,15 @@ export interface Limit {
 export interface RuleContext {
   readonly part: Part;
   readonly shop: Shop;
-  /** Absent when the body could not be understood. */
   readonly solid: Solid;
-  /** The rule's own limit by name: the shop's setting, or the default. Metal or plastic, where a rule names both. */
+  /** For the narrowest place and for edits: how the author wrote it. */
+  readonly tree: TextTree;
+  /** What every other rule found, accepted ones included; only for rules that run `last`. */
+  readonly raised?: readonly Finding[];
+  /**
+   * The rule's own limit by name: the shop's setting, or the default. Where a rule has `thickness-metal` and
+   * `thickness-plastic`, `thickness` asks for the one of the part's material.
+   */
   limit(name: string): number;
   /** A length for a message, in the document's units: `0.4 mm`, `0.016 in`. */
   length(mm: number): string;
@@ -74,7 +80,13 @@ export interface Rule {
   readonly good: string;
   /** Needs no solid: is run even when the body is broken. */
   readonly textOnly?: boolean;
+  /** Judges what the other rules found: is run after them. */
+  readonly last?: boolean;
+  /** Its findings are made while the text is read and resolved; `find` adds none. */
+  readonly fromProblems?: boolean;
   find(context: RuleContext): Iterable<Finding>;
+  /** Which fixes are offered, for its page: one sentence or two. */
+  readonly mends?: string;
   /** Candidate fixes for one of its findings; each is offered only after it was tried and cured it. */
   mend?(finding: Finding, context: RuleContext): Iterable<Fix>;
 }

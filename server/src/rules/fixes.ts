@@ -1,0 +1,137 @@
+/**
+ * Offers a fix only after trying it: the text is edited, checked anew, and the fix is kept when its finding is gone,
+ * no new error came and every comment is still there.
+ */
+import type { Shop } from '../spec/shop-model';
+
+import type { TextEdit, TextTree } from '../text/tree';
+import { base } from './accept';
+import type { CheckedPart } from './check';
+import { ruleByName } from './registry';
+import type { Finding, Fix, SpanEdit } from './rule';
+import { contextOf, offeredFixes } from './run';
+import { apply, commentsOf, lineEdits } from './text-edits';
+
+type Check = (text: string, shop: Shop, before?: CheckedPart) => CheckedPart;
+
+/** More candidates than a menu holds are not tried. */
+const MOST_TRIED = 12;
+/** Safe fixes applied one after the other, at most. */
+const MOST_ROUNDS = 40;
+
+const cured = new WeakMap<Finding, readonly Fix[]>();
+
+export function tryFixes(checked: CheckedPart, finding: Finding, check: Check): readonly Fix[] {
+  const known = cured.get(finding);
+  if (known) return known;
+  const fixes: Fix[] = [];
+  for (const fix of candidates(checked, finding)) {
+    if (fixes.every((f) => f.title !== fix.title) && cures(fix, finding, checked, check)) fixes.push(fix);
+  }
+  cured.set(finding, fixes);
+  return fixes;
+}
+
+function candidates(checked: CheckedPart, finding: Finding): readonly Fix[] {
+  const rule = ruleByName(finding.rule);
+  const found: Fix[] = [...offeredFixes(finding)];
+  try {
+    if (rule?.mend) {
+      const context = contextOf(rule, checked.part, checked.shop, checked.solid, checked.tree, checked.findings);
+      for (const fix of rule.mend(finding, context)) {
+        found.push(fix);
+        if (found.length >= MOST_TRIED) break;
+      }
+    }
+  } catch {
+    // A fix that cannot be worked out is a fix less; the finding itself stands.
+  }
+  return found;
+}
+
+/** In the order of the text; undefined where two overlap. */
+export function placed(edits: readonly SpanEdit[], tree: TextTree): readonly TextEdit[] | undefined {
+  const sorted = edits
+    .map((e) => ({ ...tree.locate(e.span), newText: e.newText }))
+    .sort((a, b) => a.start - b.start || a.end - b.end);
+  for (let i = 1; i < sorted.length; i++) if (sorted[i]!.start < sorted[i - 1]!.end) return undefined;
+  return sorted;
+}
+
+function cures(fix: Fix, finding: Finding, checked: CheckedPart, check: Check): boolean {
+  const edits = placed(fix.edits, checked.tree);
+  if (!edits || edits.length === 0) return false;
+  const text = apply(checked.tree.text, edits);
+  if (text === checked.tree.text || !sameComments(checked.tree.text, text)) return false;
+  const after = check(text, checked.shop, checked);
+  const was = moved(checked.tree.locate(finding.span).start, edits);
+  const still = after.findings.some(
+    (f) => sameSubject(f, finding) && Math.abs(after.tree.locate(f.span).start - was) <= 0,
+  );
+  return !still && noneWorse(checked, after, finding.rule);
+}
+
+const subject = (f: Finding) => `${f.rule} ${f.of.join(' ')}`;
+const sameSubject = (a: Finding, b: Finding) => subject(a) === subject(b);
+
+/** Where an offset of the old text is in the new one. */
+function moved(offset: number, edits: readonly TextEdit[]): number {
+  let by = 0;
+  for (const e of edits) {
+    if (e.end <= offset && e.start < offset) by += e.newText.length - (e.end - e.start);
+    else if (e.start < offset) return e.start + by;
+  }
+  return offset + by;
+}
+
+/**
+ * No error more than before, feature by feature, and nothing more of the rule that is mended. What could not be
+ * judged before (a feature that was not understood) may show what is wrong with it now.
+ */
+function noneWorse(before: CheckedPart, after: CheckedPart, rule: string): boolean {
+  const had = tally(before.findings);
+  const hidden = (f: Finding) =>
+    !f.rule.startsWith('form/') && (!before.part.body || f.of.some((name) => before.part.broken.has(base(name))));
+  for (const [key, now] of tally(after.findings)) {
+    const counts = now.sample.severity === 'error' || now.sample.rule === rule;
+    if (counts && now.count > (had.get(key)?.count ?? 0) && !hidden(now.sample)) return false;
+  }
+  return true;
+}
+
+function tally(findings: readonly Finding[]): Map<string, { count: number; sample: Finding }> {
+  const counts = new Map<string, { count: number; sample: Finding }>();
+  for (const f of findings) {
+    const key = `${f.severity} ${subject(f)}`;
+    const entry = counts.get(key);
+    if (entry) entry.count++;
+    else counts.set(key, { count: 1, sample: f });
+  }
+  return counts;
+}
+
+function sameComments(before: string, after: string): boolean {
+  const was = commentsOf(before);
+  const is = commentsOf(after);
+  return was.length <= is.length && was.every((c) => is.includes(c));
+}
+
+/** The edits that apply every safe fix until none is left. */
+export function allSafe(checked: CheckedPart, check: Check): readonly TextEdit[] {
+  let now = checked;
+  for (let round = 0; round < MOST_ROUNDS; round++) {
+    const next = firstSafe(now, check);
+    if (!next) break;
+    now = check(next, now.shop, now);
+  }
+  return lineEdits(checked.tree.text, now.tree.text);
+}
+
+function firstSafe(checked: CheckedPart, check: Check): string | undefined {
+  for (const finding of checked.findings) {
+    const fix = tryFixes(checked, finding, check).find((f) => f.safe);
+    const edits = fix && placed(fix.edits, checked.tree);
+    if (edits) return apply(checked.tree.text, edits);
+  }
+  return undefined;
+}

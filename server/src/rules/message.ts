@@ -1,0 +1,90 @@
+/** Wording that all rules share: lengths, names of features, the narrowest text to point at. */
+import type { Void } from '../geometry/types';
+import type { Feature, Part, Units } from '../spec/model';
+import type { Span } from '../text/tree';
+
+const MM_PER_INCH = 25.4;
+
+/** A length for a message, in the document's units: `0.4 mm`, `0.016 in`. */
+export function lengthText(mm: number, units: Units): string {
+  return units === 'in' ? `${trimmed(mm / MM_PER_INCH, 4)} in` : `${trimmed(mm, 3)} mm`;
+}
+
+/** A length as text for an edit, in the document's units, bare: `3.5`. */
+export function lengthWritten(mm: number, units: Units): string {
+  return units === 'in' ? trimmed(mm / MM_PER_INCH, 4) : trimmed(mm, 3);
+}
+
+/** A number without trailing zeros and without −0. */
+export function trimmed(value: number, digits: number): string {
+  const text = value.toFixed(digits).replace(/\.?0+$/, '');
+  return text === '-0' ? '0' : text;
+}
+
+/** A number for `facts`: to a thousandth, free of the dust of floating point. */
+export function fact(value: number): number {
+  return Math.round(value * 1000) / 1000 + 0;
+}
+
+/** `mount`, or `mount[2]` for a member of a pattern. */
+export function memberOf(v: Pick<Void, 'feature' | 'member'>): string {
+  return memberName(v.feature, v.member);
+}
+export function memberName(feature: string, member: number): string {
+  return member > 0 ? `${feature}[${member}]` : feature;
+}
+
+/** `a`, `a and b`, `a, b and c`. */
+export function list(words: readonly string[], joint = 'and'): string {
+  if (words.length < 2) return words[0] ?? '';
+  return `${words.slice(0, -1).join(', ')} ${joint} ${words[words.length - 1]}`;
+}
+
+/** `1 hole`, `2 holes`. */
+export function count(n: number, one: string, many = `${one}s`): string {
+  return `${n} ${n === 1 ? one : many}`;
+}
+
+/**
+ * Where a field of a feature is written: `spanOf(hole, 'depth')`. The first of the fields that the author wrote;
+ * where none is (a default), the feature's name. `at` is the place of the first member, or of `member`.
+ */
+export function spanOf(feature: Feature, ...fields: readonly string[]): Span {
+  for (const field of fields) {
+    if (field === 'name') return feature.nameSpan;
+    if (field === 'at') {
+      const place = feature.places[0];
+      if (place) return place.span;
+      continue;
+    }
+    const value = (feature as unknown as Record<string, unknown>)[field];
+    const span = writtenSpan(value);
+    if (span) return span;
+  }
+  return feature.nameSpan;
+}
+
+function writtenSpan(value: unknown): Span | undefined {
+  if (typeof value !== 'object' || value === null) return undefined;
+  const { span, from, length } = value as { span?: Span; from?: unknown; length?: { span: Span; from?: unknown } };
+  if (length && !length.from) return length.span;
+  return span && typeof from !== 'string' ? span : undefined;
+}
+
+/** Plastics bend, melt and spring where metals do not: some limits differ. */
+export function isPlastic(part: Part): boolean {
+  return (
+    part.material !== undefined &&
+    /^(pom|hdpe|peek|ptfe|abs|pla|nylon|pa6|acrylic|pmma|polycarbonate)/.test(part.material.name)
+  );
+}
+
+/** The next rounder number that is at least (at most) so much: tenths of a millimetre, or 5 thousandths of an inch. */
+export function roundUp(mm: number, units: Units): number {
+  const grid = units === 'in' ? 0.005 * MM_PER_INCH : 0.1;
+  return Math.ceil(mm / grid - 1e-6) * grid;
+}
+export function roundDown(mm: number, units: Units): number {
+  const grid = units === 'in' ? 0.005 * MM_PER_INCH : 0.1;
+  return Math.floor(mm / grid + 1e-6) * grid;
+}

@@ -1,0 +1,111 @@
+/** A rule's page in Markdown: one text for the rules' pages, hover and `scribeline explain`. */
+import type { Limit, Rule } from './rule';
+
+/** `schemas/rules/wall/thin.md`, below the repository's root. */
+export function pagePath(rule: Rule): string {
+  return `schemas/rules/${rule.name}.md`;
+}
+
+/** The whole page. */
+export function rulePage(rule: Rule): string {
+  return [
+    `# ${rule.name}`,
+    '',
+    `**${rule.severity}** – ${rule.summary}`,
+    '',
+    '## Why',
+    '',
+    rule.why,
+    ...(rule.formula ? ['', '## How it is worked out', '', rule.formula] : []),
+    ...(rule.limits.length > 0 ? ['', '## Limits', '', ...limitTable(rule), '', settingText(rule)] : []),
+    '',
+    '## Raised by',
+    '',
+    fenced(rule.bad),
+    '',
+    '## Not raised by',
+    '',
+    fenced(rule.good),
+    '',
+    '## Mending it',
+    '',
+    rule.mends ?? (rule.mend ? 'A fix is offered where one was tried on the text and cures the finding.' : 'By hand.'),
+    '',
+    acceptText(rule),
+    '',
+  ].join('\n');
+}
+
+/** Shorter, for a hover: no examples. */
+export function ruleBrief(rule: Rule): string {
+  return [
+    `**${rule.name}** (${rule.severity}) – ${rule.summary}`,
+    '',
+    rule.why,
+    ...(rule.formula ? ['', rule.formula] : []),
+    ...(rule.limits.length > 0 ? ['', ...limitTable(rule)] : []),
+  ].join('\n');
+}
+
+/** The rule table: a section for each topic, a row for each rule. `to` makes a rule's link. */
+export function ruleTable(
+  rules: readonly Rule[],
+  topics: ReadonlyMap<string, string>,
+  to: (rule: Rule) => string,
+): string {
+  const lines: string[] = [];
+  const present = [...new Set(rules.map((r) => topicOf(r)))];
+  for (const topic of present) {
+    const about = topics.get(topic);
+    lines.push(
+      `### ${topic}${about ? `: ${about}` : ''}`,
+      '',
+      '| rule | severity | what it says | fix |',
+      '| --- | --- | --- | --- |',
+    );
+    for (const rule of rules.filter((r) => topicOf(r) === topic)) {
+      lines.push(
+        `| [${rule.name}](${to(rule)}) | ${rule.severity} | ${cell(rule.summary)} | ${rule.mend || rule.mends ? 'yes' : ''} |`,
+      );
+    }
+    lines.push('');
+  }
+  return lines.join('\n');
+}
+
+export function topicOf(rule: Rule): string {
+  return rule.name.slice(0, rule.name.indexOf('/'));
+}
+
+/** Which unit the number of a limit is written in. */
+const UNIT_TEXT: Readonly<Record<Limit['unit'], string>> = {
+  mm: 'mm',
+  deg: '°',
+  ratio: '×',
+  percent: '%',
+  count: '',
+  um: 'µm',
+};
+
+function limitTable(rule: Rule): readonly string[] {
+  return [
+    '| limit | default | what | source |',
+    '| --- | --- | --- | --- |',
+    ...rule.limits.map(
+      (l) => `| \`${l.name}\` | ${`${l.value} ${UNIT_TEXT[l.unit]}`.trim()} | ${cell(l.what)} | ${cell(l.source)} |`,
+    ),
+  ];
+}
+
+function settingText(rule: Rule): string {
+  const shown = rule.limits.map((l) => `${l.name}: ${l.value}`).join(', ');
+  return `A shop sets its own in its shop file:\n\n${fenced(`limits:\n  ${rule.name}: { ${shown} }\n`)}`;
+}
+
+function acceptText(rule: Rule): string {
+  if (rule.fromProblems || rule.last) return 'It cannot be accepted: the text has to be mended.';
+  return `To live with it, say so in the part file, and why:\n\n${fenced(`accept:\n  - { rule: ${rule.name}, of: FEATURE, because: … }\n`)}`;
+}
+
+const fenced = (yaml: string) => `\`\`\`yaml\n${yaml.trimEnd()}\n\`\`\``;
+const cell = (text: string) => text.replaceAll('|', '\\|').replaceAll('\n', ' ');

@@ -1,0 +1,126 @@
+/**
+ * Runs the rules on one part: what each needs handed to it, and a fence around each, so that one that fails never
+ * takes the others' findings with it.
+ */
+import type { Solid } from '../geometry/types';
+import type { Part, SpecProblem } from '../spec/model';
+import type { Shop } from '../spec/shop-model';
+import type { Span, TextProblem, TextTree } from '../text/tree';
+import { isPlastic, lengthText, lengthWritten } from './message';
+import { RULES, ruleByName } from './registry';
+import type { Finding, Fix, Rule, RuleContext } from './rule';
+
+/** Fixes that came with a problem of the text, by the finding made of it. */
+const offered = new WeakMap<Finding, readonly Fix[]>();
+
+export function offeredFixes(finding: Finding): readonly Fix[] {
+  return offered.get(finding) ?? [];
+}
+
+/** What a rule is handed. */
+export function contextOf(
+  rule: Rule,
+  part: Part,
+  shop: Shop,
+  solid: Solid,
+  tree: TextTree,
+  raised?: readonly Finding[],
+): RuleContext {
+  return {
+    part,
+    shop,
+    solid,
+    tree,
+    ...(raised && { raised }),
+    limit: (name) => limitOf(rule, name, shop, part),
+    length: (mm) => lengthText(mm, part.units),
+    write: (mm) => lengthWritten(mm, part.units),
+  };
+}
+
+/** The shop's setting, or the rule's default. Throws on a name the rule does not declare: a mistake in the rule. */
+export function limitOf(rule: Rule, name: string, shop: Shop, part?: Part): number {
+  const own = rule.limits.find((l) => l.name === name);
+  const suffixed = own ? name : `${name}-${part && isPlastic(part) ? 'plastic' : 'metal'}`;
+  const limit = own ?? rule.limits.find((l) => l.name === suffixed);
+  if (!limit) throw new Error(`${rule.name} has no limit '${name}'`);
+  return shop.limits.get(rule.name)?.get(suffixed) ?? limit.value;
+}
+
+/** Everything the rules find, in no order; nothing is left out as accepted yet. */
+export function runRules(part: Part, shop: Shop, solid: Solid, tree: TextTree): Finding[] {
+  const raised: Finding[] = [];
+  for (const rule of RULES) {
+    if (!rule.last && !rule.fromProblems) raised.push(...runOne(rule, part, shop, solid, tree));
+  }
+  return raised;
+}
+
+/** The rules that judge findings. */
+export function runLast(part: Part, shop: Shop, solid: Solid, tree: TextTree, raised: readonly Finding[]): Finding[] {
+  return RULES.filter((r) => r.last).flatMap((rule) => runOne(rule, part, shop, solid, tree, raised));
+}
+
+/** One rule behind its fence. */
+export function runOne(
+  rule: Rule,
+  part: Part,
+  shop: Shop,
+  solid: Solid,
+  tree: TextTree,
+  raised?: readonly Finding[],
+): readonly Finding[] {
+  if (!part.body && !rule.textOnly) return [];
+  try {
+    return [...rule.find(contextOf(rule, part, shop, solid, tree, raised))];
+  } catch (failure) {
+    return [failed(`The rule ${rule.name}`, failure, part.nameSpan, { failed_rule: rule.name })];
+  }
+}
+
+/** What is said when a piece of the checker itself fails. */
+export function failed(what: string, failure: unknown, span: Span, facts: Finding['facts'] = {}): Finding {
+  const reason = failure instanceof Error ? failure.message : String(failure);
+  return {
+    rule: 'form/schema',
+    severity: 'warning',
+    message: `${what} failed on this part and judged nothing (${reason}). The other findings stand. This is a defect of the checker: please report it with this file.`,
+    of: [],
+    span,
+    related: [],
+    facts: { ...facts, reason },
+  };
+}
+
+/** Problems of the text as findings. */
+export function fromTextProblem(problem: TextProblem): Finding {
+  const rule = problem.code === 'swallowed-comment' ? 'form/swallowed-comment' : 'form/schema';
+  return {
+    rule,
+    severity: ruleByName(rule)?.severity ?? 'error',
+    message: problem.message,
+    of: [],
+    span: problem.span,
+    related: [],
+    facts: {},
+  };
+}
+
+export function fromSpecProblem(problem: SpecProblem): Finding {
+  const finding: Finding = {
+    rule: problem.rule,
+    severity: ruleByName(problem.rule)?.severity ?? 'error',
+    message: problem.message,
+    of: problem.of ? [problem.of] : [],
+    span: problem.span,
+    related: [],
+    facts: problem.facts ?? {},
+  };
+  if (problem.fixes) {
+    offered.set(
+      finding,
+      problem.fixes.map((f) => ({ title: f.title, safe: true, edits: f.edits })),
+    );
+  }
+  return finding;
+}

@@ -1,0 +1,4 @@
+/** The rules of the topic thread: tapped. */
+import type { Rule } from '../rule';
+
+export const RULES: readonly Rule[] = [];
