@@ -1,0 +1,261 @@
+/** A part document as written: header, body, stock, features, tolerances, setups, accepted findings. */
+import { z } from 'zod';
+import {
+  angle,
+  axis,
+  FACE_WORDS,
+  face,
+  length,
+  list,
+  map,
+  name,
+  named,
+  number,
+  quantity,
+  stockForm,
+  text,
+  units,
+  words,
+} from './common';
+import { feature } from './features';
+import { bodySchema, position } from './places';
+
+const extras = Object.fromEntries(
+  Object.keys(FACE_WORDS).map((f) => [f, length(`Material outside the ${f} face.`, { example: '1.5' }).optional()]),
+) as Record<keyof typeof FACE_WORDS, z.ZodOptional<ReturnType<typeof length>>>;
+
+export const stock = map(
+  {
+    form: stockForm('What it is cut from.', { example: 'flat-bar' }),
+    sawn: list(face('A sawn face.'), 'Sawn faces; the others are as supplied and of known size.', {
+      example: '[left, right]',
+    }).optional(),
+    extra: map(extras, 'Material outside the body, face by face; none where not named.', {
+      example: '{ left: 1.5, right: 1.5 }',
+    }).optional(),
+    diameter: length('Of round bar.', { example: '40' }).optional(),
+    axis: axis('Which way round bar lies.', { fallback: 'z' }).optional(),
+  },
+  'What the part is cut from. Left out: a block of exactly the body’s size.',
+  { example: '{ form: flat-bar, sawn: [left, right], extra: { left: 1.5, right: 1.5 } }' },
+);
+
+export const CHARACTERISTICS = {
+  position: 'centre or axis within a zone about its true place',
+  flatness: 'a face between two parallel planes',
+  parallelism: 'parallel to the datum within a zone',
+  perpendicularity: 'square to the datum within a zone',
+  angularity: 'at its angle to the datum within a zone',
+  concentricity: 'centre on the datum’s axis within a zone',
+  symmetry: 'centre plane on the datum’s within a zone',
+  profile: 'outline within a band about the true one',
+  runout: 'swing against an indicator when turned about the datum',
+} as const;
+export const DISTANCE = 'A toleranced distance between two features or faces: `of: [a, b]`, `axis: x`.';
+
+const zones = Object.fromEntries(
+  Object.entries(CHARACTERISTICS).map(([word, meaning]) => [
+    word,
+    length(`Width of the zone: ${meaning}.`, { example: '0.1' }).optional(),
+  ]),
+) as Record<keyof typeof CHARACTERISTICS, z.ZodOptional<ReturnType<typeof length>>>;
+export const CHARACTERISTIC_WORDS = [...Object.keys(CHARACTERISTICS), 'distance'];
+
+export const tolerance = map(
+  {
+    ...zones,
+    distance: length(DISTANCE, { example: '36 ±0.02' }).optional(),
+    of: z
+      .union([
+        name('cut', 'A feature or face.', { example: 'mount' }),
+        list(name('cut', 'A feature or face.'), 'Several features or faces; for `distance`, the two.'),
+      ])
+      .meta({ description: 'The feature or face it is about; two for `distance`.', names: 'cut', example: 'mount' }),
+    datums: list(name('datum', 'A datum letter.', { example: 'A' }), 'Datum letters, in order.', {
+      example: '[A, B, C]',
+    }).optional(),
+    at: words(
+      { 'maximum-material': 'the zone grows as the feature leaves its maximum material size' },
+      'Material condition, where one applies.',
+    ).optional(),
+    axis: axis('Along which part axis a distance counts.').optional(),
+    note: text('A remark.').optional(),
+  },
+  'One geometric tolerance (ISO 1101, ASME Y14.5), with the characteristic as key.',
+  { one: [CHARACTERISTIC_WORDS], example: '{ position: 0.1, of: mount, datums: [A, B, C] }' },
+);
+
+const jaws = list(face('A face that a jaw touches.'), 'The two opposite faces in the jaws: fixed, moving.', {
+  example: '[front, back]',
+});
+const grip = length('Height of the work in the jaws.', { example: '6' });
+const parallels = length('Height of the parallels under the work.', {
+  example: '26',
+  fallback: 'chosen from the shop',
+});
+const stop = name('zero', 'The face (or feature) against the stop.', { example: 'left' });
+const vise = name('vise', 'Which vise of the shop.', { example: 'mill-vise-100' });
+const inJaws = { jaws: jaws.optional(), grip: grip.optional(), parallels: parallels.optional(), stop: stop.optional() };
+const BASES = { table: 'the machine’s table', plate: 'a fixture plate' } as const;
+
+export const HOLDS = {
+  vise: map({ vise, jaws, grip, parallels: parallels.optional(), stop: stop.optional() }, 'In a vise with plain jaws.'),
+  clamps: map(
+    {
+      clamps: list(position('Where a clamp presses, on the face that is up.'), 'Where the clamps press.', {
+        example: '[{ left: 6, y: center }]',
+      }),
+      on: words(BASES, 'What it is clamped to.', { fallback: 'table' }).optional(),
+      stop: stop.optional(),
+    },
+    'Clamped down on the table or a plate.',
+  ),
+  screws: map(
+    {
+      screws: list(name('feature', 'A hole of the part.'), 'Holes of the part that screws go through.', {
+        example: '[mount]',
+      }),
+      to: words(BASES, 'What it is screwed to.', { fallback: 'plate' }).optional(),
+      stop: stop.optional(),
+    },
+    'Screwed to a plate through its own holes.',
+  ),
+  tabs: map(
+    {
+      tabs: map(
+        {
+          count: number('How many.', { example: '4' }),
+          width: length('Width of one.', { example: '5' }),
+          height: length('Height left standing.', { example: '1' }),
+        },
+        'Bridges left to the stock, cut and filed off afterwards.',
+      ),
+      on: words(BASES, 'What the stock is clamped to.', { fallback: 'table' }).optional(),
+    },
+    'Held in its stock by tabs.',
+  ),
+  'soft-jaws': map(
+    {
+      'soft-jaws': text('The vise that carries them, or `true`: jaws milled to the part’s own shape.', {
+        example: 'mill-vise-100',
+        names: 'vise',
+      }),
+      ...inJaws,
+    },
+    'In jaws milled to the part’s own shape.',
+  ),
+  angle: map(
+    {
+      angle: angle('How far the work is tilted.', { example: '30' }),
+      about: axis('About which part axis.').optional(),
+      vise: vise.optional(),
+      ...inJaws,
+    },
+    'Tilted: on an angle plate, sine bar or tilting vise.',
+  ),
+} as const;
+const hold = z.union([HOLDS.vise, HOLDS.clamps, HOLDS.screws, HOLDS.tabs, HOLDS['soft-jaws'], HOLDS.angle]).meta({
+  description: 'How the work is held: a vise, clamps, screws, tabs, soft jaws, or tilted at an angle.',
+  example: '{ vise: mill-vise-100, jaws: [front, back], grip: 6, stop: left }',
+});
+
+export const METHODS = {
+  'edge-finder': 'a turning finder touched against the side',
+  probe: 'a touch probe in the spindle',
+  'tool-edge': 'the cutter itself, touched on paper or a block',
+  indicator: 'a dial indicator swept round a bore or along a face',
+  stop: 'the vise stop, where the last one lay',
+} as const;
+const zeroOf = (what: string) =>
+  name('zero', `What ${what} is set from: a face, a feature, or \`parallels\` (the bed side of z).`, {
+    example: 'left',
+  }).optional();
+const method = words(METHODS, 'How zero is found; its repeatability comes from the shop.').optional();
+
+export const setup = map(
+  {
+    up: face('The face that looks at the spindle.'),
+    hold: hold.optional(),
+    zero: map({ x: zeroOf('x'), y: zeroOf('y'), z: zeroOf('z'), method }, 'What each axis is set from.', {
+      example: '{ x: left, y: back, z: parallels }',
+    }).optional(),
+    method,
+    cuts: list(
+      name('cut', 'A feature, or a face that is faced down to the body.'),
+      'Features and faces in the order cut.',
+      {
+        example: '[bearing-seat, right]',
+      },
+    ),
+    machine: name('machine', 'Which machine of the shop.', { fallback: 'chosen from the shop' }).optional(),
+    tools: named(
+      name('tool', 'Which tool of the shop.', { example: 'em-10' }),
+      'A tool for a feature, where it matters.',
+      {
+        fallback: 'chosen from the shop',
+        example: '{ bearing-seat: em-10 }',
+      },
+    ).optional(),
+    note: text('A remark for whoever sets it up.').optional(),
+  },
+  'One clamping: what is up, how it is held, where zero is, what is cut.',
+);
+
+export const accept = map(
+  {
+    rule: name('rule', 'The rule whose finding is accepted.', { example: 'hole/depth-ratio' }),
+    of: name('cut', 'Only for this feature (or member, or face).', {
+      example: 'mount',
+      fallback: 'for all',
+    }).optional(),
+    because: text('Why it is all right.', { example: 'long-series drill is borrowed' }).optional(),
+  },
+  'A finding that is known and accepted.',
+);
+
+export const partSchema = map(
+  {
+    part: text('Name of the part: lower-case, words joined by `-`.', { example: 'bearing-block' }),
+    title: text('Title as on the drawing.').optional(),
+    revision: text('Revision letter or number.', { example: 'B' }).optional(),
+    shop: name('file', 'The shop file, from this file’s folder.', {
+      example: '../campus.shop.yaml',
+      fallback: 'the nearest `*.shop.yaml` going up the folders, or the built-in shop',
+    }).optional(),
+    units: units().optional(),
+    material: name('material', 'What it is made of.', { example: 'aluminium-6061-t6' }).optional(),
+    quantity: number('How many are wanted.', { example: '4', fallback: '1' }).optional(),
+    tolerance: text('What an untoleranced dimension gets: `ISO 2768-f`, `-m`, `-c` or `-v`.', {
+      example: 'ISO 2768-m',
+      fallback: 'none',
+      values: {
+        'ISO 2768-f': 'fine',
+        'ISO 2768-m': 'medium',
+        'ISO 2768-c': 'coarse',
+        'ISO 2768-v': 'very coarse',
+      },
+    }).optional(),
+    parameters: named(
+      quantity('A length, an angle or a number; may use other parameters and `body.x`.', {
+        example: '36',
+        unit: 'length',
+      }),
+      'Values with a name, used in dimensions.',
+    ).optional(),
+    body: bodySchema,
+    stock: stock.optional(),
+    features: named(feature, 'What is cut, in order, by name.').optional(),
+    datums: named(
+      name('cut', 'A face or feature.', { example: 'bottom' }),
+      'Datum letters and the face or feature each is.',
+      {
+        example: '{ A: bottom, B: front }',
+      },
+    ).optional(),
+    tolerances: list(tolerance, 'Geometric tolerances, and toleranced distances between features.').optional(),
+    setups: named(setup, 'How it is set up, in order. Left out: the checker looks for a plan.').optional(),
+    accept: list(accept, 'Findings that are known and accepted.').optional(),
+  },
+  'A part: its finished body, stock, features, tolerances, and how it is set up.',
+  { title: 'Part' },
+);

@@ -1,0 +1,139 @@
+/** Where things are and what outline they have, as written: positions, patterns, paths, sizes, depth, tilt. */
+import { z } from 'zod';
+import { angle, axis, length, list, map, number } from './common';
+
+const coordinate = (axisWord: string) =>
+  length(`Part axis ${axisWord}, from the body’s left-front-bottom corner; or \`center\`.`, {
+    example: 'center',
+  }).optional();
+const distance = (face: string) =>
+  length(`Distance from the ${face} face, into the body.`, { example: '12' }).optional();
+
+/** One of each pair for the two axes of the face; the axis normal to the face is not given. */
+export const position = (description: string) =>
+  map(
+    {
+      x: coordinate('x, to the right'),
+      y: coordinate('y, to the back'),
+      z: coordinate('z, up'),
+      left: distance('left'),
+      right: distance('right'),
+      front: distance('front'),
+      back: distance('back'),
+      bottom: distance('bottom'),
+      top: distance('top'),
+    },
+    description,
+    { example: '{ x: center, front: 8 }', title: 'position' },
+  );
+
+const count = (what: string) => number(`How many ${what}, 1 to 1000.`, { example: '4' });
+const row = (axisWord: string) =>
+  map(
+    { pitch: length('Distance from one to the next.', { example: '15' }), count: count('along this axis') },
+    `Along ${axisWord}.`,
+    { example: '{ pitch: 15, count: 3 }' },
+  );
+
+export const pattern = map(
+  {
+    line: map(
+      {
+        x: length('Pitch along x.', { example: '36' }).optional(),
+        y: length('Pitch along y.', { example: '36' }).optional(),
+        z: length('Pitch along z.', { example: '36' }).optional(),
+        count: count('members'),
+      },
+      'A row, centred on `at`.',
+      { one: [['x', 'y', 'z']], example: '{ x: 36, count: 2 }' },
+    ).optional(),
+    grid: map(
+      { x: row('x').optional(), y: row('y').optional(), z: row('z').optional() },
+      'Rows and columns along the two axes of the face, centred on `at`.',
+      { example: '{ x: { pitch: 15, count: 3 }, y: { pitch: 10, count: 2 } }' },
+    ).optional(),
+    'bolt-circle': map(
+      {
+        diameter: length('Of the circle through the centres.', { example: '30' }),
+        count: count('around the circle'),
+        start: angle(
+          'Where the first one is: from the first axis of the face (x, or y on left and right) toward the second.',
+          {
+            example: '45',
+            fallback: '0',
+          },
+        ).optional(),
+      },
+      'Equally spaced on a circle about `at`.',
+      { example: '{ diameter: 30, count: 4 }' },
+    ).optional(),
+    places: list(position('Where one of them is.'), 'Each one placed by itself; `at` is then not needed.', {
+      example: '[{ x: 8, y: 8 }, { x: 52, y: 8 }]',
+    }).optional(),
+  },
+  'The same feature several times. Members are called `NAME[1]`, `NAME[2]`, …',
+  { one: [['line', 'grid', 'bolt-circle', 'places']], example: '{ line: { x: 36, count: 2 } }' },
+);
+
+const corner = position('One corner.').shape;
+export const pathCorner = map(
+  {
+    ...corner,
+    round: length('This corner rounded with a radius.', { example: '6' }).optional(),
+    bevel: length('This corner cut off, so far along both sides.', { example: '2' }).optional(),
+    arc: position('A point that the arc from this corner to the next passes through.').optional(),
+  },
+  'One corner: its place, and `round` or `bevel` for the corner, `arc` for the way to the next.',
+  { example: '{ x: 40, y: 0, round: 6 }' },
+);
+export const path = (description: string) =>
+  list(pathCorner, description, {
+    example: '[{ x: 0, y: 0 }, { x: 40, y: 0, round: 6 }, { x: 40, y: 25 }]',
+    title: 'path',
+  });
+
+export const size = map(
+  {
+    x: length('Size along x.', { example: '14' }).optional(),
+    y: length('Size along y.', { example: '24' }).optional(),
+    z: length('Size along z.', { example: '10' }).optional(),
+  },
+  'Size of a rectangle along the two axes of the face.',
+  { example: '{ x: 14, y: 24 }' },
+);
+
+export const depth = (description: string, more: { example?: string } = {}) =>
+  length(description, { example: '7', values: { through: 'to the far side of the body' }, ...more });
+
+export const tilt = map(
+  {
+    about: axis('The part axis it leans about.'),
+    angle: angle('How far it leans; positive turns counter-clockwise seen against the axis.', { example: '10' }),
+  },
+  'The whole feature leans: it needs a tilted set-up or a fourth axis.',
+  { example: '{ about: y, angle: 10 }' },
+);
+
+export const bodySchema = z
+  .union([
+    map(
+      {
+        x: length('Size to the right.', { example: '60' }),
+        y: length('Size to the back.', { example: '40' }),
+        z: length('Size up.', { example: '16' }),
+      },
+      'A box.',
+    ),
+    map(
+      {
+        diameter: length('Of the round body.', { example: '40' }),
+        length: length('Along its axis.', { example: '25' }),
+        axis: axis('Which way the axis lies.', { fallback: 'z' }).optional(),
+      },
+      'A turned blank.',
+    ),
+  ])
+  .meta({
+    description: 'The finished envelope: `{ x, y, z }`, or `{ diameter, length, axis }` for a turned blank.',
+    example: '{ x: 60, y: 40, z: 16 }',
+  });
