@@ -1,0 +1,25 @@
+/** Activation: builds what lives as long as the extension does, and starts the language server in the background. */
+import { type ExtensionContext, window, workspace } from 'vscode';
+import { registerCommands } from './commands';
+import { ServerLink } from './server-link';
+import { registerStatus } from './status';
+
+let link: ServerLink | undefined;
+
+export async function activate(context: ExtensionContext): Promise<void> {
+  const log = window.createOutputChannel('Scribeline', { log: true });
+  link = new ServerLink(context, log);
+  context.subscriptions.push(log, link, registerStatus(link));
+  context.subscriptions.push(...registerCommands(context, link));
+  context.subscriptions.push(
+    workspace.onDidChangeConfiguration((change) => {
+      // The shop is told to the server when it starts; starting again costs less than a second and cannot go half-way.
+      if (change.affectsConfiguration('scribeline.shop')) void link?.restart();
+    }),
+  );
+  await link.start();
+}
+
+export async function deactivate(): Promise<void> {
+  await link?.stop();
+}

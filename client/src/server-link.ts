@@ -1,0 +1,141 @@
+/**
+ * The connection to the language server: how it is started, what it is told at the start, and what happens when it
+ * dies. Everything else it does for the editor (findings, hover, fixes…) goes through the language client by itself.
+ */
+import {
+  type Disposable,
+  EventEmitter,
+  type ExtensionContext,
+  type LogOutputChannel,
+  Uri,
+  window,
+  workspace,
+} from 'vscode';
+import {
+  CloseAction,
+  type CloseHandlerResult,
+  type ErrorHandler,
+  LanguageClient,
+  type LanguageClientOptions,
+  RevealOutputChannelOn,
+  State,
+  TransportKind,
+} from 'vscode-languageclient/node';
+import { LANGUAGES, SCHEMES, WATCHED } from './documents';
+import { pagesFolder } from './rule-pages';
+
+export type LinkState = 'starting' | 'running' | 'stopped';
+
+export class ServerLink implements Disposable {
+  readonly #client: LanguageClient;
+  readonly #log: LogOutputChannel;
+  readonly #changed = new EventEmitter<LinkState>();
+  readonly #watcher = workspace.createFileSystemWatcher(WATCHED);
+  readonly onStateChanged = this.#changed.event;
+  state: LinkState = 'stopped';
+
+  constructor(context: ExtensionContext, log: LogOutputChannel) {
+    this.#log = log;
+    const module = context.asAbsolutePath('dist/server.js');
+    const options: LanguageClientOptions = {
+      documentSelector: SCHEMES.flatMap((scheme) => LANGUAGES.map((language) => ({ scheme, language }))),
+      outputChannel: log,
+      revealOutputChannelOn: RevealOutputChannelOn.Never,
+      initializationOptions: () => ({
+        pagesUri: pagesFolder(context.extensionUri).toString(),
+        shop: shopOverride(),
+      }),
+      synchronize: { fileEvents: this.#watcher },
+      // Findings are pulled on every keystroke: the answer is there within it. A part that comes back into view is asked
+      // again, since the shop it is judged by may have changed meanwhile. Tabs never opened are the workspace pull's.
+      diagnosticPullOptions: { onChange: true, onSave: false, onFocus: true, onTabs: false },
+    };
+    const client = new LanguageClient(
+      'scribeline',
+      'Scribeline',
+      {
+        run: { module, transport: TransportKind.ipc },
+        debug: { module, transport: TransportKind.ipc, options: { execArgv: ['--nolazy', '--inspect=6019'] } },
+      },
+      options,
+    );
+    client.clientOptions.errorHandler = tellOnce(client.createDefaultErrorHandler(), log);
+    client.onDidChangeState(({ newState }) => this.#become(newState));
+    this.#client = client;
+  }
+
+  #become(state: State): void {
+    this.state = state === State.Running ? 'running' : state === State.Starting ? 'starting' : 'stopped';
+    this.#changed.fire(this.state);
+  }
+
+  /** Never throws: a server that cannot start leaves the editor usable and says why. */
+  async start(): Promise<void> {
+    try {
+      await this.#client.start();
+    } catch (error) {
+      await this.#failed('could not be started', error);
+    }
+  }
+
+  async restart(): Promise<void> {
+    try {
+      await this.#client.restart();
+    } catch (error) {
+      await this.#failed('could not be started again', error);
+    }
+  }
+
+  async stop(): Promise<void> {
+    if (this.state === 'stopped') return;
+    try {
+      await this.#client.stop(2000);
+    } catch (error) {
+      this.#log.warn(`The language server did not stop in time: ${String(error)}`);
+    }
+  }
+
+  showLog(): void {
+    this.#log.show();
+  }
+
+  dispose(): void {
+    this.#watcher.dispose();
+    this.#changed.dispose();
+  }
+
+  async #failed(what: string, error: unknown): Promise<void> {
+    this.#log.error(`The language server ${what}:`, error instanceof Error ? error : String(error));
+    void offerLog(`Scribeline's language server ${what}. The log says why.`, this.#log);
+  }
+}
+
+/** The setting as a URI: absolute paths as they are, others from the first folder of the workspace. */
+function shopOverride(): string | undefined {
+  const path = workspace.getConfiguration('scribeline').get<string>('shop', '').trim();
+  if (path === '') return undefined;
+  if (/^(\/|[a-z]:[\\/])/i.test(path)) return Uri.file(path).toString();
+  const folder = workspace.workspaceFolders?.[0];
+  return folder && Uri.joinPath(folder.uri, path.replaceAll('\\', '/')).toString();
+}
+
+/** Starts a server that died again as the client does by default, but tells of it once, not every time. */
+function tellOnce(handler: ErrorHandler, log: LogOutputChannel): ErrorHandler {
+  let told = false;
+  return {
+    error: (error, message, count) => handler.error(error, message, count),
+    async closed(): Promise<CloseHandlerResult> {
+      const result = await handler.closed();
+      if (result.action === CloseAction.Restart && !told) {
+        told = true;
+        void offerLog("Scribeline's language server stopped unexpectedly and was started again.", log);
+      }
+      return result;
+    },
+  };
+}
+
+async function offerLog(message: string, log: LogOutputChannel): Promise<void> {
+  const choice = await window.showWarningMessage(message, 'Show log');
+  if (choice) log.show();
+}
