@@ -1,8 +1,8 @@
 /** ISO 286-1 as rows, µm. Data only; `fits.ts` reads it. Ranges are "over … up to and including …" mm. */
 
-export const IT_SOURCE = 'ISO 286-1 Table 1 (IT1 to IT4, IT15 and IT16 from memory)';
-export const DEVIATION_SOURCE = 'ISO 286-1 Tables 2 to 5';
-export const MEMORY_SOURCE = 'ISO 286-1 Tables 2 to 5, from memory';
+export const TABLE_SOURCE = 'ISO 286-1, from public tables';
+/** Grades IT1 to IT4, IT15 and IT16, and the letters a, b, c, j, t, u, x. */
+export const MEMORY_SOURCE = 'ISO 286-1, from memory';
 
 /** [up to mm, IT1, IT2, … IT16]; the first row starts above 0, every other above the one before. */
 export const IT_ROWS: readonly (readonly number[])[] = [

@@ -4,14 +4,13 @@
  */
 import {
   DELTA_ROWS,
-  DEVIATION_SOURCE,
   DEVIATION_UP_TO,
   IT_ROWS,
-  IT_SOURCE,
   J_UPPER_UM,
   MEMORY_SOURCE,
   SHAFT_FROM_MEMORY_UM,
   SHAFT_UM,
+  TABLE_SOURCE,
 } from './fits.data';
 
 export interface Limits {
@@ -58,7 +57,7 @@ export function fitLimits(nominalMm: number, letter: string, grade: number): Lim
   const shaft = letter.toLowerCase();
   const range = rangeOf(nominalMm);
   const fromMemory = shaft === 'j' || shaft in SHAFT_FROM_MEMORY_UM;
-  const source = `${IT_SOURCE}; ${fromMemory ? MEMORY_SOURCE : DEVIATION_SOURCE}`;
+  const source = fromMemory || grade < 5 || grade > 14 ? MEMORY_SOURCE : TABLE_SOURCE;
   const answer = (upperUm: number): Limits => ({
     upperMm: clean(upperUm),
     lowerMm: clean(upperUm - itWidthUm),

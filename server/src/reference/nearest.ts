@@ -26,3 +26,22 @@ export function editDistance(a: string, b: string): number {
   }
   return row[b.length]!;
 }
+
+/**
+ * The known name most like a mistyped one, or undefined where none is near enough to be meant: up to a third of its
+ * letters wrong. Two letters swapped count as one mistake, a missing or doubled one too.
+ */
+export function nearest(word: string, known: Iterable<string>): string | undefined {
+  const wanted = word.toLowerCase();
+  const cost = (name: string) => swapDistance(wanted, name.toLowerCase());
+  const best = least(known, cost);
+  return best !== undefined && cost(best) <= Math.max(1, Math.floor(wanted.length / 3)) ? best : undefined;
+}
+
+/** Edit distance in which two neighbours swapped are one mistake, where that swap alone makes the words equal. */
+function swapDistance(a: string, b: string): number {
+  const plain = editDistance(a, b);
+  if (plain !== 2 || a.length !== b.length) return plain;
+  const i = [...a].findIndex((letter, at) => letter !== b[at]);
+  return a[i] === b[i + 1] && a[i + 1] === b[i] ? 1 : plain;
+}

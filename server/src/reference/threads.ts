@@ -19,7 +19,7 @@ export interface Thread {
 
 const MM_PER_INCH = 25.4;
 
-/** 1.299038 P: twice the height of a full external thread (17/24 of the sharp V's height, 0.866025 P, each side is 0.6495 P). */
+/** 1.299038 P is twice the depth of a full external thread, 0.75 H = 0.649519 P. */
 const FULL_THREAD = 1.299038;
 
 export const THREADS: readonly Thread[] = [
