@@ -1,6 +1,7 @@
 /** Clearance holes for screws: ISO 273 and ASME B18.2.8. The rows are in `clearance.data.ts`. */
 import { ASME_B18_2_8, B18_2_8_ROWS, ISO_273_ROWS } from './clearance.data';
 import { screwSize } from './screw-size';
+import { MM_PER_INCH } from './units';
 
 export type ClearanceClass = 'fine' | 'medium' | 'coarse';
 
@@ -30,7 +31,7 @@ export function clearanceHole(size: string, fit: ClearanceClass = 'medium'): Cle
   if (!inch) return undefined;
   const drill = [inch[1], inch[3], inch[5]][column]!;
   const inches = [inch[2], inch[4], inch[6]][column]!;
-  return { screw, class: fit, diameterMm: Number((inches * 25.4).toFixed(4)), drill, source: ASME_B18_2_8 };
+  return { screw, class: fit, diameterMm: Number((inches * MM_PER_INCH).toFixed(4)), drill, source: ASME_B18_2_8 };
 }
 
 /** The screw and class that a plain hole of this size would be a clearance hole for, if it is one of the listed sizes. */

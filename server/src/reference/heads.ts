@@ -4,6 +4,7 @@
  */
 import { CAP_ROWS, DIN_74_ROWS, FLAT_ROWS, INCH_ROWS, ISO_15065_ROWS } from './heads.data';
 import { screwSize } from './screw-size';
+import { MM_PER_INCH } from './units';
 
 export interface Counterbore {
   readonly screw: string;
@@ -103,5 +104,5 @@ export function screwSizes(): readonly string[] {
 }
 
 function mm(inches: number): number {
-  return Number((inches * 25.4).toFixed(4));
+  return Number((inches * MM_PER_INCH).toFixed(4));
 }

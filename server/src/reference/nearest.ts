@@ -1,4 +1,4 @@
-/** Small helpers of the tables: the item of least cost, and the likeness of two words. */
+/** The item of least cost, the likeness of two words, and the known name a mistyped one was meant to be. */
 
 /** The first item of least cost; undefined for none. */
 export function least<T>(items: Iterable<T>, cost: (item: T) => number): T | undefined {
@@ -14,34 +14,30 @@ export function least<T>(items: Iterable<T>, cost: (item: T) => number): T | und
   return best;
 }
 
-/** How many letters must be put in, taken out or changed to make one word the other (Levenshtein 1966). */
+/** How many letters must be put in, taken out, changed or swapped with a neighbour to make one word the other. */
 export function editDistance(a: string, b: string): number {
-  let row = Array.from({ length: b.length + 1 }, (_, i) => i);
+  let before: number[] = [];
+  let last = Array.from({ length: b.length + 1 }, (_, j) => j);
   for (let i = 1; i <= a.length; i++) {
-    const next = [i];
+    const row = [i];
     for (let j = 1; j <= b.length; j++) {
-      next.push(Math.min(row[j]! + 1, next[j - 1]! + 1, row[j - 1]! + (a[i - 1] === b[j - 1] ? 0 : 1)));
+      const same = a[i - 1] === b[j - 1] ? 0 : 1;
+      let cost = Math.min(last[j]! + 1, row[j - 1]! + 1, last[j - 1]! + same);
+      if (i > 1 && j > 1 && a[i - 1] === b[j - 2] && a[i - 2] === b[j - 1]) cost = Math.min(cost, before[j - 2]! + 1);
+      row.push(cost);
     }
-    row = next;
+    before = last;
+    last = row;
   }
-  return row[b.length]!;
+  return last[b.length]!;
 }
 
-/**
- * The known name most like a mistyped one, or undefined where none is near enough to be meant: up to a third of its
- * letters wrong. Two letters swapped count as one mistake, a missing or doubled one too.
- */
+/** The known name most like a mistyped one, or undefined where none is near enough to be meant: a third of its letters wrong. */
 export function nearest(word: string, known: Iterable<string>): string | undefined {
   const wanted = word.toLowerCase();
-  const cost = (name: string) => swapDistance(wanted, name.toLowerCase());
-  const best = least(known, cost);
-  return best !== undefined && cost(best) <= Math.max(1, Math.floor(wanted.length / 3)) ? best : undefined;
-}
-
-/** Edit distance in which two neighbours swapped are one mistake, where that swap alone makes the words equal. */
-function swapDistance(a: string, b: string): number {
-  const plain = editDistance(a, b);
-  if (plain !== 2 || a.length !== b.length) return plain;
-  const i = [...a].findIndex((letter, at) => letter !== b[at]);
-  return a[i] === b[i + 1] && a[i + 1] === b[i] ? 1 : plain;
+  const allowed = Math.max(1, Math.floor(wanted.length / 3));
+  const candidates = [...known].filter((name) => Math.abs(name.length - wanted.length) <= allowed);
+  const cost = (name: string) => editDistance(wanted, name.toLowerCase());
+  const best = least(candidates, cost);
+  return best !== undefined && cost(best) <= allowed ? best : undefined;
 }

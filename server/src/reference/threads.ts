@@ -4,6 +4,7 @@
  */
 import { editDistance, least } from './nearest';
 import { METRIC_ROWS, TD1_6H_UM, UNIFIED_ROWS } from './threads.data';
+import { MM_PER_INCH } from './units';
 
 export interface Thread {
   /** As a part file writes it: `M5`, `M8x1`, `10-24 UNC`, `1/4-20 UNC`. Never with `#`: that would start a comment. */
@@ -16,8 +17,6 @@ export interface Thread {
   readonly tapDrillName?: string;
   readonly source: string;
 }
-
-const MM_PER_INCH = 25.4;
 
 /** 1.299038 P is twice the depth of a full external thread, 0.75 H = 0.649519 P. */
 const FULL_THREAD = 1.299038;
