@@ -1,24 +1,15 @@
 /** Wording that all rules share: lengths, names of features, the narrowest text to point at. */
 import type { Void } from '../geometry/types';
+import { findMaterial } from '../reference/materials';
 import type { Feature, Part, Units } from '../spec/model';
+import { MM_PER_INCH } from '../text/format';
 import type { Span } from '../text/tree';
-
-const MM_PER_INCH = 25.4;
-
-/** A length for a message, in the document's units: `0.4 mm`, `0.016 in`. */
-export function lengthText(mm: number, units: Units): string {
-  return units === 'in' ? `${trimmed(mm / MM_PER_INCH, 4)} in` : `${trimmed(mm, 3)} mm`;
-}
-
-/** A length as text for an edit, in the document's units, bare: `3.5`. */
-export function lengthWritten(mm: number, units: Units): string {
-  return units === 'in' ? trimmed(mm / MM_PER_INCH, 4) : trimmed(mm, 3);
-}
 
 /** A number without trailing zeros and without −0. */
 export function trimmed(value: number, digits: number): string {
-  const text = value.toFixed(digits).replace(/\.?0+$/, '');
-  return text === '-0' ? '0' : text;
+  const text = value.toFixed(digits);
+  const short = text.includes('.') ? text.replace(/\.?0+$/, '') : text;
+  return short === '-0' ? '0' : short;
 }
 
 /** A number for `facts`: to a thousandth, free of the dust of floating point. */
@@ -71,12 +62,10 @@ function writtenSpan(value: unknown): Span | undefined {
   return span && typeof from !== 'string' ? span : undefined;
 }
 
-/** Plastics bend, melt and spring where metals do not: some limits differ. */
+/** Plastics bend, melt and spring where metals do not: some limits differ. A material nobody named counts as metal. */
 export function isPlastic(part: Part): boolean {
-  return (
-    part.material !== undefined &&
-    /^(pom|hdpe|peek|ptfe|abs|pla|nylon|pa6|acrylic|pmma|polycarbonate)/.test(part.material.name)
-  );
+  const kind = part.material && findMaterial(part.material.name)?.class;
+  return kind === 'plastic' || kind === 'composite';
 }
 
 /** The next rounder number that is at least (at most) so much: tenths of a millimetre, or 5 thousandths of an inch. */

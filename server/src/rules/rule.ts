@@ -82,7 +82,7 @@ export interface Rule {
   readonly textOnly?: boolean;
   /** Judges what the other rules found: is run after them. */
   readonly last?: boolean;
-  /** Its findings are made while the text is read and resolved; `find` adds none. */
+  /** Its findings are made while the text is read and resolved; `find` adds few or none. They cannot be accepted. */
   readonly fromProblems?: boolean;
   find(context: RuleContext): Iterable<Finding>;
   /** Which fixes are offered, for its page: one sentence or two. */

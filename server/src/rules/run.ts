@@ -5,8 +5,9 @@
 import type { Solid } from '../geometry/types';
 import type { Part, SpecProblem } from '../spec/model';
 import type { Shop } from '../spec/shop-model';
+import { formatLength, writeLength } from '../text/format';
 import type { Span, TextProblem, TextTree } from '../text/tree';
-import { isPlastic, lengthText, lengthWritten } from './message';
+import { isPlastic } from './message';
 import { RULES, ruleByName } from './registry';
 import type { Finding, Fix, Rule, RuleContext } from './rule';
 
@@ -33,8 +34,8 @@ export function contextOf(
     tree,
     ...(raised && { raised }),
     limit: (name) => limitOf(rule, name, shop, part),
-    length: (mm) => lengthText(mm, part.units),
-    write: (mm) => lengthWritten(mm, part.units),
+    length: (mm) => formatLength(mm, part.units),
+    write: (mm) => writeLength(mm, part.units),
   };
 }
 
@@ -51,7 +52,7 @@ export function limitOf(rule: Rule, name: string, shop: Shop, part?: Part): numb
 export function runRules(part: Part, shop: Shop, solid: Solid, tree: TextTree): Finding[] {
   const raised: Finding[] = [];
   for (const rule of RULES) {
-    if (!rule.last && !rule.fromProblems) raised.push(...runOne(rule, part, shop, solid, tree));
+    if (!rule.last) raised.push(...runOne(rule, part, shop, solid, tree));
   }
   return raised;
 }

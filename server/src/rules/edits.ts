@@ -1,0 +1,170 @@
+/** Edits that rules offer: a length set to another value, a feature moved, an entry taken out. All keep the author's way of writing. */
+import { type Axis, FACE_AXIS, FACE_PLANE, type Face, type Feature, type Length, type Part } from '../spec/model';
+import { writeLength } from '../text/format';
+import { at, entry, type MapEntry, type MapNode, type Span, type TextNode, type TextTree } from '../text/tree';
+import type { SpanEdit } from './rule';
+
+/** The whole document as one block: for edits that reach over the edge of a block. */
+export function documentSpan(from: number, to: number): Span {
+  return { block: '', from, to };
+}
+
+/**
+ * Writes another value for a length, keeping its tolerance and, where one was written, its unit. Undefined for a
+ * length that nobody wrote.
+ */
+export function setLength(length: Length | undefined, mm: number, part: Part): SpanEdit | undefined {
+  if (!length || length.from || !Number.isFinite(mm)) return undefined;
+  const tolerance = length.tolerance?.text;
+  const value = tolerance ? length.text.slice(0, length.text.lastIndexOf(tolerance)) : length.text;
+  const inches = /\d\s*(in|")\s*$/.test(value);
+  const millimetres = /\d\s*mm\s*$/.test(value);
+  const number =
+    inches && part.units === 'mm'
+      ? `${writeLength(mm, 'in')} in`
+      : millimetres && part.units === 'in'
+        ? `${writeLength(mm, 'mm')} mm`
+        : `${writeLength(mm, part.units)}${inches ? ' in' : millimetres ? ' mm' : ''}`;
+  return { span: length.span, newText: tolerance ? `${number} ${tolerance}` : number };
+}
+
+/** The map in which a feature is written. */
+export function featureNode(tree: TextTree, feature: string): MapNode | undefined {
+  const node = at(at(tree.root, 'features'), feature);
+  return node?.type === 'map' ? node : undefined;
+}
+
+/** The narrowest node under a feature's map along a path of keys that is there in full. */
+export function nodeAt(tree: TextTree, feature: string, ...path: readonly (string | number)[]): TextNode | undefined {
+  let here: TextNode | undefined = featureNode(tree, feature);
+  for (const step of path) {
+    here = typeof step === 'number' ? (here?.type === 'list' ? here.items[step] : undefined) : at(here, step);
+  }
+  return here;
+}
+
+/**
+ * Moves a feature by so many mm along the two axes of its face, in the words of the author: a distance from `right`
+ * stays one. `member` (from 1) matters for a pattern of `places` only. Undefined where its place is not written.
+ */
+export function moveFeature(
+  tree: TextTree,
+  part: Part,
+  feature: Feature,
+  du: number,
+  dv: number,
+  member = 0,
+): SpanEdit[] | undefined {
+  const listed = feature.pattern?.type === 'places';
+  const node = listed
+    ? nodeAt(tree, feature.name, 'pattern', 'places', Math.max(0, member - 1))
+    : nodeAt(tree, feature.name, 'at');
+  const base = listed ? feature.places[Math.max(0, member - 1)] : centreOf(feature);
+  if (node?.type !== 'map' || !base) return undefined;
+  const [uAxis, vAxis] = FACE_PLANE[feature.face];
+  const edits: SpanEdit[] = [];
+  for (const [axis, by, is] of [[uAxis, du, base.u] as const, [vAxis, dv, base.v] as const]) {
+    if (Math.abs(by) < 1e-6) continue;
+    const written = coordinate(node, axis);
+    if (!written?.value) return undefined;
+    edits.push({ span: written.value.span, newText: writeLength(asWritten(written, axis, is + by, part), part.units) });
+  }
+  return edits.length > 0 ? edits : undefined;
+}
+
+/** The centre of a pattern, or the place of a lone feature. */
+function centreOf(feature: Feature): { u: number; v: number } | undefined {
+  const n = feature.places.length;
+  if (n === 0) return undefined;
+  return {
+    u: feature.places.reduce((sum, p) => sum + p.u, 0) / n,
+    v: feature.places.reduce((sum, p) => sum + p.v, 0) / n,
+  };
+}
+
+const SIDES: Readonly<Record<Axis, readonly [Face, Face]>> = {
+  x: ['left', 'right'],
+  y: ['front', 'back'],
+  z: ['bottom', 'top'],
+};
+
+/** The entry of an `at` that says where along an axis: `x`, `left` or `right`. */
+export function coordinate(position: MapNode, axis: Axis): MapEntry | undefined {
+  return entry(position, axis) ?? entry(position, SIDES[axis][0]) ?? entry(position, SIDES[axis][1]);
+}
+
+function asWritten(written: MapEntry, axis: Axis, coordinateMm: number, part: Part): number {
+  const face = FACE_AXIS[written.key.source as Face];
+  return face?.sign === 1 ? part.size['xyz'.indexOf(axis)]! - coordinateMm : coordinateMm;
+}
+
+/**
+ * Takes an entry out of a map. In block style its whole line goes, but a comment on it stays; in braces the comma
+ * goes with it. The last entry of a map takes the map's own entry with it, where `parent` is given.
+ */
+export function removeEntry(tree: TextTree, map: MapNode, gone: MapEntry, parent?: MapEntry): SpanEdit[] {
+  if (map.entries.length === 1 && parent) return [removeLines(tree, parent.span)];
+  if (!map.flow) return [removeLines(tree, gone.span)];
+  return [
+    removeFlow(
+      tree,
+      map.entries.map((e) => e.span),
+      map.entries.indexOf(gone),
+    ),
+  ];
+}
+
+/** Takes one item out of a list; the last one with the list's own entry. */
+export function removeItem(tree: TextTree, owner: MapEntry, index: number): SpanEdit[] {
+  const items = owner.value?.type === 'list' ? owner.value : undefined;
+  const item = items?.items[index];
+  if (!items || !item) return [];
+  if (items.items.length === 1) return [removeLines(tree, owner.span)];
+  if (items.flow)
+    return [
+      removeFlow(
+        tree,
+        items.items.map((i) => i.span),
+        index,
+      ),
+    ];
+  return [removeLines(tree, item.span)];
+}
+
+function removeFlow(tree: TextTree, spans: readonly Span[], index: number): SpanEdit {
+  const here = tree.locate(spans[index]!);
+  const next = spans[index + 1];
+  const before = spans[index - 1];
+  if (next) return { span: documentSpan(here.start, tree.locate(next).start), newText: '' };
+  return { span: documentSpan(before ? tree.locate(before).end : here.start, here.end), newText: '' };
+}
+
+/** Whole lines from the one a span begins on; a comment behind it keeps its place on a line of its own. */
+export function removeLines(tree: TextTree, span: Span): SpanEdit {
+  const { text } = tree;
+  const { start, end } = tree.locate(span);
+  const lineStart = text.lastIndexOf('\n', start - 1) + 1;
+  const nextLine = text.indexOf('\n', end);
+  const lineEnd = nextLine < 0 ? text.length : nextLine;
+  const rest = text.slice(end, lineEnd);
+  const comment = /^\s*(#.*)$/.exec(rest);
+  const lead = text.slice(lineStart, start);
+  if (comment) {
+    const indent = /^\s*/.exec(lead)![0];
+    return { span: documentSpan(lineStart, end + rest.indexOf('#')), newText: indent };
+  }
+  return { span: documentSpan(lineStart, nextLine < 0 ? lineEnd : lineEnd + 1), newText: '' };
+}
+
+/** Adds `key: value` to a map, in the style it is written in: after its last entry. */
+export function addEntry(tree: TextTree, map: MapNode, key: string, value: string): SpanEdit | undefined {
+  const last = map.entries[map.entries.length - 1];
+  if (!last) return undefined;
+  const { end } = tree.locate(last.span);
+  if (map.flow) return { span: documentSpan(end, end), newText: `, ${key}: ${value}` };
+  const { start } = tree.locate(last.key.span);
+  const column = start - (tree.text.lastIndexOf('\n', start - 1) + 1);
+  const lineEnd = tree.text.indexOf('\n', end);
+  const place = lineEnd < 0 ? tree.text.length : lineEnd;
+  return { span: documentSpan(place, place), newText: `\n${' '.repeat(column)}${key}: ${value}` };
+}
