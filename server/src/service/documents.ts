@@ -22,7 +22,9 @@ export function resolvePath(from: string, relative: string): string {
     else if (step !== '.' && step !== '') steps.push(scheme ? encodeURIComponent(step).replaceAll('%40', '@') : step);
   }
   const path = steps.filter((step, i) => i === 0 || step !== '').join('/');
-  return scheme + (path.startsWith('/') || (!scheme && !from.startsWith('/') && !clean.startsWith('/')) ? path : `/${path}`);
+  return (
+    scheme + (path.startsWith('/') || (!scheme && !from.startsWith('/') && !clean.startsWith('/')) ? path : `/${path}`)
+  );
 }
 
 /** The folders from a file's own up to (and with) the root that holds it; all the way up where no root does. */

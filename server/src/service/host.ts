@@ -7,6 +7,8 @@ export interface Host {
   read(path: string): Promise<string | undefined>;
   /** Names of the files in a folder; empty when there is none. */
   list(folder: string): Promise<readonly string[]>;
+  /** Every part, shop and job file below a folder: for finding mentions of a name. */
+  documents(folder: string): Promise<readonly string[]>;
   /** One line for the log. */
   log(message: string): void;
 }

@@ -1,0 +1,153 @@
+/**
+ * The language server's wiring: which message is answered by which function of the service. Knows the protocol, not the
+ * machine it runs on: `server.ts` hands in a connection and a host made of Node's own, a browser worker another.
+ */
+import {
+  type Connection,
+  DidChangeWatchedFilesNotification,
+  DocumentDiagnosticReportKind,
+  type InitializeParams,
+  type InitializeResult,
+  ResponseError,
+  TextDocumentSyncKind,
+  TextDocuments,
+} from 'vscode-languageserver';
+import { TextDocument } from 'vscode-languageserver-textdocument';
+import { actionsOf, FIX_ALL } from './service/actions';
+import { completionsAt } from './service/completion';
+import { diagnosticsOf } from './service/diagnostics';
+import { kindOf } from './service/documents';
+import type { Host } from './service/host';
+import { hoverAt } from './service/hover';
+import { definitionAt, prepareRename, referencesAt, renameAt } from './service/names';
+import { foldsOf, symbolsOf } from './service/outline';
+import { type Snapshot, Workspace } from './service/workspace';
+
+interface Options {
+  /** The folder of the rules' pages, as a URI. */
+  readonly pagesUri?: string;
+  /** A shop file to judge every part by. */
+  readonly shop?: string;
+}
+
+const WATCHED = '**/*.{part,shop,job}.{yaml,yml}';
+
+export function listen(connection: Connection, host: Host, version: string): void {
+  const documents = new TextDocuments(TextDocument);
+  let workspace = new Workspace(host);
+  let options: Options = {};
+  let canWatch = false;
+  let canRefresh = false;
+  let roots: string[] = [];
+
+  connection.onInitialize((params: InitializeParams): InitializeResult => {
+    options = (params.initializationOptions ?? {}) as Options;
+    roots = (params.workspaceFolders ?? []).map((f) => f.uri);
+    if (roots.length === 0 && params.rootUri) roots = [params.rootUri];
+    workspace = new Workspace(host, { roots, ...(options.shop ? { shop: options.shop } : {}) });
+    canWatch = params.capabilities.workspace?.didChangeWatchedFiles?.dynamicRegistration === true;
+    canRefresh = params.capabilities.workspace?.diagnostics?.refreshSupport === true;
+    return {
+      serverInfo: { name: 'scribeline', version },
+      capabilities: {
+        textDocumentSync: TextDocumentSyncKind.Incremental,
+        diagnosticProvider: { identifier: 'scribeline', interFileDependencies: true, workspaceDiagnostics: false },
+        hoverProvider: true,
+        completionProvider: { triggerCharacters: [':', ' ', '[', '{', ','] },
+        codeActionProvider: { codeActionKinds: ['quickfix', FIX_ALL] },
+        documentSymbolProvider: true,
+        foldingRangeProvider: true,
+        definitionProvider: true,
+        referencesProvider: true,
+        renameProvider: { prepareProvider: true },
+        workspace: { workspaceFolders: { supported: true, changeNotifications: true } },
+      },
+    };
+  });
+
+  connection.onInitialized(() => {
+    if (canWatch)
+      void connection.client.register(DidChangeWatchedFilesNotification.type, { watchers: [{ globPattern: WATCHED }] });
+    if (workspace && roots.length > 0)
+      connection.workspace.onDidChangeWorkspaceFolders((event) => {
+        const gone = new Set(event.removed.map((f) => f.uri));
+        roots = [...roots.filter((r) => !gone.has(r)), ...event.added.map((f) => f.uri)];
+        workspace.setRoots(roots);
+        refresh();
+      });
+  });
+
+  /** Findings of other documents may have changed: an editor that can is asked to ask again. */
+  const refresh = () => {
+    if (canRefresh) void connection.languages.diagnostics.refresh();
+  };
+
+  documents.onDidChangeContent(({ document }) => {
+    const isNew = !workspace.isOpen(document.uri);
+    workspace.open(document.uri, document.getText());
+    if (kindOf(document.uri) === 'shop' && !isNew) refresh();
+  });
+  documents.onDidClose(({ document }) => {
+    workspace.close(document.uri);
+    if (kindOf(document.uri) === 'shop') refresh();
+  });
+  connection.onDidChangeWatchedFiles(({ changes }) => {
+    for (const change of changes) workspace.fileChanged(change.uri);
+    refresh();
+  });
+
+  /** Answers from the document as it is now, or with `none` where there is no such document. */
+  const on = async <T>(uri: string, none: T, answer: (snapshot: Snapshot) => T | Promise<T>): Promise<T> => {
+    const snapshot = await workspace.snapshot(uri);
+    return snapshot ? answer(snapshot) : none;
+  };
+  const offsetOf = (snapshot: Snapshot, position: { line: number; character: number }) =>
+    snapshot.lines.offset(position);
+
+  // The last answer of each document, so that an unchanged one is said in a word.
+  const answered = new Map<string, { id: string; findings: readonly unknown[]; lines: unknown }>();
+  let answers = 0;
+  connection.languages.diagnostics.on(async ({ textDocument, previousResultId }) => {
+    const { uri } = textDocument;
+    const snapshot = await workspace.snapshot(uri);
+    if (!snapshot) return { kind: DocumentDiagnosticReportKind.Full, items: [] };
+    const last = answered.get(uri);
+    if (last && last.id === previousResultId && last.findings === snapshot.findings && last.lines === snapshot.lines)
+      return { kind: DocumentDiagnosticReportKind.Unchanged, resultId: last.id };
+    const id = String(++answers);
+    answered.set(uri, { id, findings: snapshot.findings, lines: snapshot.lines });
+    return { kind: DocumentDiagnosticReportKind.Full, resultId: id, items: diagnosticsOf(snapshot, options.pagesUri) };
+  });
+  documents.onDidClose(({ document }) => answered.delete(document.uri));
+
+  connection.onHover(({ textDocument, position }) =>
+    on(textDocument.uri, null, (s) => hoverAt(s, offsetOf(s, position), options.pagesUri) ?? null),
+  );
+  connection.onCompletion(({ textDocument, position }) =>
+    on(textDocument.uri, [], (s) => completionsAt(s, offsetOf(s, position))),
+  );
+  connection.onCodeAction(({ textDocument, range, context }) =>
+    on(textDocument.uri, [], (s) => actionsOf(s, range, context.only)),
+  );
+  connection.onDocumentSymbol(({ textDocument }) => on(textDocument.uri, [], symbolsOf));
+  connection.onFoldingRanges(({ textDocument }) => on(textDocument.uri, [], foldsOf));
+  connection.onDefinition(({ textDocument, position }) =>
+    on(textDocument.uri, null, (s) => definitionAt(workspace, s, offsetOf(s, position))),
+  );
+  connection.onReferences(({ textDocument, position, context }) =>
+    on(textDocument.uri, [], (s) => referencesAt(workspace, s, offsetOf(s, position), context.includeDeclaration)),
+  );
+  connection.onPrepareRename(({ textDocument, position }) =>
+    on(textDocument.uri, null, (s) => prepareRename(s, offsetOf(s, position))),
+  );
+  connection.onRenameRequest(({ textDocument, position, newName }) =>
+    on(textDocument.uri, null, async (s) => {
+      const renamed = await renameAt(workspace, s, offsetOf(s, position), newName);
+      if (typeof renamed === 'string') throw new ResponseError(-32602, renamed);
+      return renamed;
+    }),
+  );
+
+  documents.listen(connection);
+  connection.listen();
+}

@@ -1,0 +1,112 @@
+/** The command line's words: what may be asked for, and a clear refusal for what may not. */
+import { parseArgs } from 'node:util';
+
+export const HELP = `Usage: scribeline COMMAND …
+
+  check PATH…      judge part, shop and job files; folders and globs are searched
+    --format text|json|sarif   how to say it (text)
+    --shop FILE                judge every part by this shop
+    --fix                      write the safe fixes into the files first
+    --facts                    show the figures, defaults and limits behind the answer
+    --max-warnings N           more warnings than this count as failure
+    --no-color                 plain text (also: the variable NO_COLOR)
+  explain RULE     what a rule says, why, and where its limits come from
+  new NAME         write NAME.part.yaml, a commented part to start from
+  serve --stdio    the language server, for any editor
+  help, --version
+
+Exit status: 0 no errors, 1 errors found, 2 the command could not do its work.
+`;
+
+export type Command =
+  | {
+      readonly name: 'check';
+      readonly paths: readonly string[];
+      readonly format: 'text' | 'json' | 'sarif';
+      readonly shop?: string;
+      readonly fix: boolean;
+      readonly facts: boolean;
+      readonly maxWarnings?: number;
+      readonly color: boolean;
+    }
+  | { readonly name: 'explain'; readonly rule: string }
+  | { readonly name: 'new'; readonly part: string }
+  | { readonly name: 'serve' }
+  | { readonly name: 'help' }
+  | { readonly name: 'version' };
+
+export class UsageError extends Error {}
+
+export function readArguments(words: readonly string[]): Command {
+  const [first, ...rest] = words;
+  switch (first) {
+    case undefined:
+      throw new UsageError('What is to be done? Try: scribeline check PATH');
+    case 'help':
+    case '--help':
+    case '-h':
+      return { name: 'help' };
+    case '--version':
+      return { name: 'version' };
+    case 'check':
+      return readCheck(rest);
+    case 'explain':
+      return { name: 'explain', rule: single(rest, 'explain', 'the name of a rule, such as wall/thin') };
+    case 'new':
+      return { name: 'new', part: single(rest, 'new', 'a name for the part, such as yoke') };
+    case 'serve':
+      if (rest.length !== 1 || rest[0] !== '--stdio')
+        throw new UsageError('serve speaks over standard input and output only: scribeline serve --stdio');
+      return { name: 'serve' };
+    default:
+      throw new UsageError(`There is no command \`${first}\`. The commands are check, explain, new, serve and help.`);
+  }
+}
+
+function readCheck(words: readonly string[]): Command {
+  const { values, positionals } = parse(words);
+  if (values.help) return { name: 'help' };
+  if (positionals.length === 0)
+    throw new UsageError('check needs at least one file, folder or glob: scribeline check parts');
+  const format = values.format ?? 'text';
+  if (format !== 'text' && format !== 'json' && format !== 'sarif')
+    throw new UsageError(`--format is text, json or sarif, not \`${format}\`.`);
+  const most = values['max-warnings'];
+  if (most !== undefined && !/^\d+$/.test(most))
+    throw new UsageError(`--max-warnings is a whole number, not \`${most}\`.`);
+  return {
+    name: 'check',
+    paths: positionals,
+    format,
+    fix: values.fix ?? false,
+    facts: values.facts ?? false,
+    color: !values['no-color'],
+    ...(values.shop === undefined ? {} : { shop: values.shop }),
+    ...(most === undefined ? {} : { maxWarnings: Number(most) }),
+  };
+}
+
+function parse(words: readonly string[]) {
+  try {
+    return parseArgs({
+      args: [...words],
+      allowPositionals: true,
+      options: {
+        format: { type: 'string' },
+        shop: { type: 'string' },
+        fix: { type: 'boolean' },
+        facts: { type: 'boolean' },
+        'max-warnings': { type: 'string' },
+        'no-color': { type: 'boolean' },
+        help: { type: 'boolean', short: 'h' },
+      },
+    });
+  } catch (error) {
+    throw new UsageError((error as Error).message);
+  }
+}
+
+function single(words: readonly string[], command: string, what: string): string {
+  if (words.length !== 1 || words[0]!.startsWith('-')) throw new UsageError(`${command} needs ${what}.`);
+  return words[0]!;
+}

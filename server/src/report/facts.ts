@@ -1,0 +1,56 @@
+/** What the answer rests on: a part's figures, the defaults that nobody wrote, and the limits in force. */
+import type { CheckedPart } from '../rules/check';
+import { RULES } from '../rules/registry';
+import { valuesOf } from '../spec/values';
+import { formatLength } from '../text/format';
+import { figuresOf } from './figures';
+
+export function factsText(path: string, checked: CheckedPart): string {
+  return [`${path}`, ...figureLines(checked), ...defaultLines(checked), ...limitLines(checked), ''].join('\n');
+}
+
+function figureLines(checked: CheckedPart): string[] {
+  const f = figuresOf(checked);
+  const { units } = checked.part;
+  const row = (label: string, value: string) => `  ${label.padEnd(22)} ${value}`;
+  const point = (v: readonly number[]) => v.map((c) => formatLength(c, units)).join(', ');
+  const lines = [row('part', f.name), row('shop', checked.shop.name + (checked.shop.builtIn ? ' (built in)' : ''))];
+  if (f.volume_mm3 !== null)
+    lines.push(row('volume', `${f.exact ? '' : 'about '}${(f.volume_mm3 / 1000).toFixed(3)} cm³`));
+  if (f.mass_g !== null)
+    lines.push(row('mass', `${f.exact ? '' : 'about '}${f.mass_g.toFixed(1)} g (${checked.part.material?.name})`));
+  if (f.centroid_mm) lines.push(row('centre of gravity', `x, y, z = ${point(f.centroid_mm)}`));
+  if (f.stock_mm)
+    lines.push(
+      row('stock', `${f.stock_mm.map((c) => formatLength(c, units)).join(' × ')}, ${checked.part.stock.form}`),
+    );
+  lines.push(
+    row('features', String(checked.part.features.length)),
+    row('setups', f.setups === null ? 'none given' : String(f.setups)),
+  );
+  return lines;
+}
+
+function defaultLines(checked: CheckedPart): string[] {
+  const { part } = checked;
+  const lines: string[] = [];
+  for (const feature of part.features) {
+    for (const { path, value, type } of valuesOf(feature, [])) {
+      if (value.from === undefined) continue;
+      const shown = type === 'length' ? formatLength(value.mm, part.units) : `${Number(value.deg.toFixed(4))}°`;
+      lines.push(`    ${`${feature.name}.${path.join('.')}`.padEnd(34)} ${shown.padEnd(10)} ${value.from}`);
+    }
+  }
+  return lines.length > 0 ? ['  not written, taken as:', ...lines] : [];
+}
+
+function limitLines(checked: CheckedPart): string[] {
+  const lines = RULES.flatMap((rule) =>
+    rule.limits.map((limit) => {
+      const set = checked.shop.limits.get(rule.name)?.get(limit.name);
+      const where = set === undefined ? limit.source : `set in ${checked.shop.name}`;
+      return `    ${`${rule.name} ${limit.name}`.padEnd(34)} ${`${set ?? limit.value} ${limit.unit}`.padEnd(10)} ${where}`;
+    }),
+  );
+  return lines.length > 0 ? ['  limits in force:', ...lines] : [];
+}

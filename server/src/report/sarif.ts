@@ -1,0 +1,98 @@
+/** Findings as SARIF 2.1.0 (OASIS), for code-review tools. Columns are UTF-16 units, counted from 1, as the standard has them. */
+
+import { ruleByName } from '../rules/registry';
+import type { Finding } from '../rules/rule';
+import type { Span } from '../text/tree';
+import type { Reported } from './reported';
+import { rangeOf } from './reported';
+
+const LEVEL = { error: 'error', warning: 'warning', hint: 'note' } as const;
+
+export function reportSarif(files: readonly Reported[], version: string): string {
+  const names = [...new Set(files.flatMap((f) => f.findings.map((x) => x.rule)))].sort();
+  const log = {
+    $schema: 'https://docs.oasis-open.org/sarif/sarif/v2.1.0/errata01/os/schemas/sarif-schema-2.1.0.json',
+    version: '2.1.0',
+    runs: [
+      {
+        tool: { driver: { name: 'Scribeline', version, rules: names.map(ruleSarif) } },
+        columnKind: 'utf16CodeUnits',
+        artifacts: files.map((f) => ({ location: { uri: uriOf(f.path) } })),
+        results: files.flatMap((file, index) => file.findings.map((f) => resultSarif(file, index, f, names))),
+      },
+    ],
+  };
+  return `${JSON.stringify(log, null, 2)}\n`;
+}
+
+function ruleSarif(name: string): unknown {
+  const rule = ruleByName(name);
+  if (!rule) return { id: name };
+  return {
+    id: name,
+    shortDescription: { text: rule.summary },
+    fullDescription: { text: rule.why },
+    defaultConfiguration: { level: LEVEL[rule.severity] },
+  };
+}
+
+function resultSarif(file: Reported, index: number, finding: Finding, names: readonly string[]): unknown {
+  return {
+    ruleId: finding.rule,
+    ruleIndex: names.indexOf(finding.rule),
+    level: LEVEL[finding.severity],
+    message: { text: finding.message },
+    locations: [{ physicalLocation: placeSarif(file, index, finding.span) }],
+    ...(finding.related.length > 0
+      ? {
+          relatedLocations: finding.related.map((r) => ({
+            physicalLocation: placeSarif(file, index, r.span),
+            message: { text: r.message },
+          })),
+        }
+      : {}),
+    properties: { of: finding.of, facts: finding.facts },
+    ...fixesSarif(file, index, finding),
+  };
+}
+
+function fixesSarif(file: Reported, index: number, finding: Finding): object {
+  const fixes = file.fixes(finding);
+  if (fixes.length === 0) return {};
+  return {
+    fixes: fixes.map((fix) => ({
+      description: { text: fix.title },
+      artifactChanges: [
+        {
+          artifactLocation: { uri: uriOf(file.path), index },
+          replacements: fix.edits.map((edit) => ({
+            deletedRegion: regionOf(file, edit.span),
+            insertedContent: { text: edit.newText },
+          })),
+        },
+      ],
+    })),
+  };
+}
+
+function placeSarif(file: Reported, index: number, span: Span): unknown {
+  return { artifactLocation: { uri: uriOf(file.path), index }, region: regionOf(file, span) };
+}
+
+function regionOf(file: Reported, span: Span): unknown {
+  const { start, end } = rangeOf(file, span);
+  return {
+    startLine: start.line + 1,
+    startColumn: start.character + 1,
+    endLine: end.line + 1,
+    endColumn: end.character + 1,
+  };
+}
+
+/** A path as a relative or file URI. */
+function uriOf(path: string): string {
+  const slashed = path.replaceAll('\\', '/');
+  const encoded = slashed.split('/').map(encodeURIComponent).join('/');
+  if (slashed.startsWith('/')) return `file://${encoded}`;
+  return /^[a-z]:\//i.test(slashed) ? `file:///${slashed.slice(0, 2)}${encoded.slice(4)}` : encoded;
+}

@@ -1,0 +1,82 @@
+/** Findings as text for a terminal: place, severity, message, the line itself with a caret, and what would do. */
+import type { Finding, Severity } from '../rules/rule';
+import type { Reported } from './reported';
+import { countOf, rangeOf } from './reported';
+
+/** Wraps text in a terminal's colours, or leaves it as it is. */
+export interface Ink {
+  severity(severity: Severity, text: string): string;
+  faint(text: string): string;
+  strong(text: string): string;
+}
+
+export const plainInk: Ink = { severity: (_s, text) => text, faint: (text) => text, strong: (text) => text };
+
+const ESC = '\u001b[';
+const COLOUR: Readonly<Record<Severity, number>> = { error: 31, warning: 33, hint: 36 };
+/** ECMA-48 (ANSI) select graphic rendition. */
+export const terminalInk: Ink = {
+  severity: (severity, text) => `${ESC}1;${COLOUR[severity]}m${text}${ESC}0m`,
+  faint: (text) => `${ESC}2m${text}${ESC}0m`,
+  strong: (text) => `${ESC}1m${text}${ESC}0m`,
+};
+
+/** A part's line is cut to this many characters round the caret. */
+const WIDEST = 160;
+
+export function reportText(files: readonly Reported[], ink: Ink = plainInk): string {
+  const blocks = files.flatMap((file) => file.findings.map((finding) => findingText(file, finding, ink)));
+  return [...blocks, summary(files)].join('\n');
+}
+
+function findingText(file: Reported, finding: Finding, ink: Ink): string {
+  const { start, end } = rangeOf(file, finding.span);
+  const place = ink.strong(`${file.path}:${start.line + 1}:${start.character + 1}:`);
+  const head = `${place} ${ink.severity(finding.severity, finding.severity)}: ${finding.message} ${ink.faint(`[${finding.rule}]`)}`;
+  const gutter = ' '.repeat(String(start.line + 1).length);
+  const { line, column, width } = visible(
+    lineText(file, start.line),
+    start.character,
+    end.line === start.line ? end.character : undefined,
+  );
+  const lines = [
+    head,
+    ink.faint(`  ${start.line + 1} | `) + line,
+    ink.faint(`  ${gutter} | `) +
+      line.slice(0, column).replace(/[^\t]/g, ' ') +
+      ink.severity(finding.severity, '^'.repeat(width)),
+  ];
+  for (const related of finding.related) {
+    const at = rangeOf(file, related.span).start;
+    lines.push(ink.faint(`  ${gutter} - line ${at.line + 1}: ${related.message}`));
+  }
+  for (const fix of file.fixes(finding)) lines.push(`  ${gutter} ${ink.faint('- would do:')} ${fix.title}`);
+  return `${lines.join('\n')}\n`;
+}
+
+function lineText(file: Reported, line: number): string {
+  return file.tree.text.slice(
+    file.lines.offset({ line, character: 0 }),
+    file.lines.offset({ line, character: Number.MAX_SAFE_INTEGER }),
+  );
+}
+
+function visible(
+  text: string,
+  start: number,
+  end: number | undefined,
+): { line: string; column: number; width: number } {
+  const whole = text.replace(/[\u0000-\u0008\u000b-\u001f\u007f-\u009f]/g, '\u00b7').trimEnd();
+  const from = whole.length > WIDEST ? Math.max(0, Math.min(start - 40, whole.length - WIDEST)) : 0;
+  const line = whole.slice(from, from + WIDEST);
+  const column = Math.min(start - from, line.length);
+  return { line, column, width: Math.max(1, Math.min((end ?? whole.length) - start, line.length - column)) };
+}
+
+function summary(files: readonly Reported[]): string {
+  const { error, warning, hint } = countOf(files);
+  const count = (n: number, word: string) => `${n} ${word}${n === 1 ? '' : 's'}`;
+  const seen = `${count(files.length, 'file')} checked`;
+  if (error + warning + hint === 0) return `${seen}: nothing found.\n`;
+  return `${seen}: ${count(error, 'error')}, ${count(warning, 'warning')}, ${count(hint, 'hint')}.\n`;
+}

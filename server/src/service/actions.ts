@@ -1,0 +1,63 @@
+/** Quick fixes, each tried before it is offered, and the fix-all for those that change nothing about the part. */
+import { type CodeAction, CodeActionKind, type Diagnostic, type Range } from 'vscode-languageserver-types';
+import { fixAllSafe, fixesFor } from '../rules/check';
+import type { Finding } from '../rules/rule';
+import { addAccept } from './accept';
+import { diagnosticsOf } from './diagnostics';
+import { editsOf, overlaps, rangeBetween, rangeOf } from './lsp';
+import type { PartSnapshot, Snapshot } from './workspace';
+
+export const FIX_ALL = `${CodeActionKind.SourceFixAll}.scribeline`;
+
+/** How many findings under a selection are tried for fixes: each trial judges the part again. */
+const MOST_FINDINGS = 25;
+
+export function actionsOf(snapshot: Snapshot, range: Range, only?: readonly string[]): CodeAction[] {
+  if (snapshot.kind !== 'part') return [];
+  const wanted = (kind: string) => !only || only.some((o) => kind === o || kind.startsWith(`${o}.`));
+  const actions: CodeAction[] = [];
+  if (wanted(CodeActionKind.QuickFix)) {
+    const diagnostics = diagnosticsOf(snapshot);
+    const under = snapshot.findings
+      .map((finding, i) => ({ finding, diagnostic: diagnostics[i]! }))
+      .filter(({ finding }) => overlaps(rangeOf(snapshot, finding.span), range))
+      .slice(0, MOST_FINDINGS);
+    for (const { finding, diagnostic } of under) actions.push(...quickFixes(snapshot, finding, diagnostic));
+  }
+  if (only && wanted(FIX_ALL)) actions.push(...fixAll(snapshot));
+  return actions;
+}
+
+function quickFixes(snapshot: PartSnapshot, finding: Finding, diagnostic: Diagnostic): CodeAction[] {
+  const fixes = fixesFor(snapshot.checked, finding).map((fix, i) => ({
+    title: fix.title,
+    kind: CodeActionKind.QuickFix,
+    diagnostics: [diagnostic],
+    edit: { changes: { [snapshot.path]: editsOf(snapshot, fix) } },
+    ...(i === 0 ? { isPreferred: true } : {}),
+  }));
+  const accept = addAccept(snapshot.checked, finding);
+  if (!accept) return fixes;
+  return [
+    ...fixes,
+    {
+      title: accept.title,
+      kind: CodeActionKind.QuickFix,
+      diagnostics: [diagnostic],
+      edit: { changes: { [snapshot.path]: editsOf(snapshot, accept) } },
+    },
+  ];
+}
+
+function fixAll(snapshot: PartSnapshot): CodeAction[] {
+  const edits = fixAllSafe(snapshot.checked);
+  if (edits.length === 0) return [];
+  const changes = edits.map((e) => ({ range: rangeBetween(snapshot, e.start, e.end), newText: e.newText }));
+  return [
+    {
+      title: 'Apply every fix that leaves the part as it is',
+      kind: FIX_ALL,
+      edit: { changes: { [snapshot.path]: changes } },
+    },
+  ];
+}

@@ -1,0 +1,93 @@
+/** Completion: the keys that may stand here, the values a key may take, and names with the reason to pick them. */
+import {
+  type CompletionItem,
+  CompletionItemKind,
+  InsertTextFormat,
+  InsertTextMode,
+  MarkupKind,
+} from 'vscode-languageserver-types';
+import { type SchemaInfo, schemaAt } from '../spec/lookup';
+import { descend, type MapNode } from '../text/tree';
+import { rangeBetween } from './lsp';
+import { FEATURE_SNIPPETS } from './snippets';
+import { namesFor, type Suggestion } from './suggestions';
+import { type Typing, typingAt } from './typing';
+import type { Snapshot } from './workspace';
+
+export function completionsAt(snapshot: Snapshot, offset: number): CompletionItem[] {
+  const typing = typingAt(snapshot.text, offset);
+  if (!typing) return [];
+  return typing.what === 'key' ? keyItems(snapshot, typing, offset) : valueItems(snapshot, typing, offset);
+}
+
+function keyItems(snapshot: Snapshot, typing: Typing, offset: number): CompletionItem[] {
+  const { root } = snapshot.checked.tree;
+  const info = schemaAt(snapshot.kind, typing.path, root);
+  const there = descend(root, typing.path);
+  const known = new Set(there?.type === 'map' ? keysOf(there, snapshot, typing) : []);
+  const range = rangeBetween(snapshot, typing.from, offset);
+  const items: CompletionItem[] = (info?.keys ?? [])
+    .filter((key) => !known.has(key.key))
+    .map((key, i) => ({
+      label: key.key,
+      kind: CompletionItemKind.Property,
+      detail: key.required ? `${key.description} (needed)` : key.description,
+      sortText: `${key.required ? 'a' : 'b'}${String(i).padStart(3, '0')}`,
+      textEdit: { range, newText: `${key.key}: ` },
+      ...(key.example
+        ? { documentation: { kind: MarkupKind.Markdown, value: `For example \`${key.key}: ${key.example}\`` } }
+        : {}),
+      command: { title: 'Suggest', command: 'editor.action.triggerSuggest' },
+    }));
+  if (snapshot.kind === 'part' && typing.path.length === 1 && typing.path[0] === 'features' && !typing.flow) {
+    for (const snippet of FEATURE_SNIPPETS) {
+      items.push({
+        label: snippet.label,
+        kind: CompletionItemKind.Snippet,
+        detail: snippet.detail,
+        insertTextFormat: InsertTextFormat.Snippet,
+        insertTextMode: InsertTextMode.adjustIndentation,
+        textEdit: { range, newText: snippet.text },
+      });
+    }
+  }
+  return items;
+}
+
+/** Keys already written in the map, less the one under the cursor. */
+function keysOf(map: MapNode, snapshot: Snapshot, typing: Typing): string[] {
+  const { tree } = snapshot.checked;
+  return map.entries
+    .filter((e) => {
+      const { start, end } = tree.locate(e.key.span);
+      return !(start <= typing.from + typing.prefix.length && typing.from <= end);
+    })
+    .map((e) => String(e.key.value ?? e.key.source));
+}
+
+function valueItems(snapshot: Snapshot, typing: Typing, offset: number): CompletionItem[] {
+  const { root } = snapshot.checked.tree;
+  const info = schemaAt(snapshot.kind, typing.path, root);
+  if (!info) return [];
+  const items = [...valuesOf(info), ...namesFor(snapshot, info, typing.path)];
+  // Inside an expression only the last word is completed.
+  const word = info.unit ? /[a-z][a-z0-9.-]*$/i.exec(typing.prefix)?.[0] : typing.prefix;
+  const range = rangeBetween(snapshot, offset - (word?.length ?? 0), offset);
+  const colon = snapshot.text[typing.from - 1] === ':' ? ' ' : '';
+  return items.map((item, i) => ({
+    label: item.label,
+    kind: item.kind,
+    detail: item.detail,
+    sortText: String(i).padStart(5, '0'),
+    filterText: item.label,
+    textEdit: { range, newText: colon + item.label },
+  }));
+}
+
+function valuesOf(info: SchemaInfo): Suggestion[] {
+  return (info.values ?? []).map((v) => ({
+    label: v.value,
+    detail: v.description,
+    kind: CompletionItemKind.EnumMember,
+  }));
+}

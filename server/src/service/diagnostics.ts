@@ -1,0 +1,46 @@
+/** Findings as the editor's diagnostics: place, severity, related places, a link to the rule's page. */
+import {
+  type Diagnostic,
+  type DiagnosticRelatedInformation,
+  DiagnosticSeverity,
+  DiagnosticTag,
+} from 'vscode-languageserver-types';
+import type { Finding } from '../rules/rule';
+import { rangeOf } from './lsp';
+import type { Snapshot } from './workspace';
+
+export const SOURCE = 'scribeline';
+
+const SEVERITY = {
+  error: DiagnosticSeverity.Error,
+  warning: DiagnosticSeverity.Warning,
+  hint: DiagnosticSeverity.Information,
+} as const;
+
+/** Rules about text that does nothing: shown faded. */
+const UNNECESSARY = new Set(['form/unused-parameter', 'form/unneeded-accept', 'form/removes-nothing']);
+
+/** `pagesUri`: the folder that holds the rules' pages, for the link behind a rule's name. */
+export function diagnosticsOf(snapshot: Snapshot, pagesUri?: string): Diagnostic[] {
+  return snapshot.findings.map((finding) => {
+    const related = relatedOf(snapshot, finding);
+    return {
+      range: rangeOf(snapshot, finding.span),
+      severity: SEVERITY[finding.severity],
+      code: finding.rule,
+      source: SOURCE,
+      message: finding.message,
+      ...(pagesUri ? { codeDescription: { href: `${pagesUri}/${finding.rule}.md` } } : {}),
+      ...(related.length > 0 ? { relatedInformation: related } : {}),
+      ...(UNNECESSARY.has(finding.rule) ? { tags: [DiagnosticTag.Unnecessary] } : {}),
+      data: { of: finding.of, facts: finding.facts },
+    };
+  });
+}
+
+function relatedOf(snapshot: Snapshot, finding: Finding): DiagnosticRelatedInformation[] {
+  return finding.related.map((r) => ({
+    location: { uri: snapshot.path, range: rangeOf(snapshot, r.span) },
+    message: r.message,
+  }));
+}

@@ -1,0 +1,148 @@
+/**
+ * Names across documents: where one is defined, where it is mentioned, and what a rename changes. Features, parameters
+ * and datums belong to their part; tools, holders, vises and machines to the shop, and are mentioned by every part it judges.
+ */
+import type { Location, Range, WorkspaceEdit } from 'vscode-languageserver-types';
+import { type Mention, partMentions, shopMentions } from '../spec/names';
+import { NAME } from '../spec/schema/common';
+import type { Cursor } from './cursor';
+import { cursorAt } from './cursor';
+import { kindOf, resolvePath } from './documents';
+import { rangeOf } from './lsp';
+import { code, escapeMarkdown } from './markdown';
+import { featureText, toolText } from './suggestions';
+import type { Snapshot, Workspace } from './workspace';
+
+const OF_SHOP: ReadonlySet<string> = new Set(['tool', 'holder', 'vise', 'machine']);
+
+function mentionsOf(snapshot: Snapshot): readonly Mention[] {
+  if (snapshot.kind === 'part') return partMentions(snapshot.checked.tree, snapshot.checked.part);
+  if (snapshot.kind === 'shop') return shopMentions(snapshot.checked.tree, snapshot.checked.shop);
+  return [];
+}
+
+function mentionAt(snapshot: Snapshot, offset: number): Mention | undefined {
+  const { tree } = snapshot.checked;
+  return mentionsOf(snapshot).find((m) => {
+    const { start, end } = tree.locate(m.span);
+    return start <= offset && offset <= end;
+  });
+}
+
+export async function definitionAt(workspace: Workspace, snapshot: Snapshot, offset: number): Promise<Location | null> {
+  const file = await fileAt(workspace, snapshot, offset);
+  if (file) return file;
+  const mention = mentionAt(snapshot, offset);
+  if (!mention) return null;
+  const home = await homeOf(workspace, snapshot, mention);
+  const definition = home && mentionsOf(home).find((m) => m.definition && same(m, mention));
+  return home && definition ? { uri: home.path, range: rangeOf(home, definition.span) } : null;
+}
+
+export async function referencesAt(
+  workspace: Workspace,
+  snapshot: Snapshot,
+  offset: number,
+  withDefinition: boolean,
+): Promise<Location[]> {
+  const mention = mentionAt(snapshot, offset);
+  if (!mention) return [];
+  const found: Location[] = [];
+  for (const document of await scopeOf(workspace, snapshot, mention)) {
+    for (const m of mentionsOf(document))
+      if (same(m, mention) && (withDefinition || !m.definition))
+        found.push({ uri: document.path, range: rangeOf(document, m.span) });
+  }
+  return found;
+}
+
+export function prepareRename(snapshot: Snapshot, offset: number): { range: Range; placeholder: string } | null {
+  const mention = mentionAt(snapshot, offset);
+  return mention ? { range: rangeOf(snapshot, mention.span), placeholder: mention.name } : null;
+}
+
+/** The edits, or one sentence that says why not. */
+export async function renameAt(
+  workspace: Workspace,
+  snapshot: Snapshot,
+  offset: number,
+  newName: string,
+): Promise<WorkspaceEdit | string> {
+  const mention = mentionAt(snapshot, offset);
+  if (!mention) return 'There is no name here to change.';
+  const form = mention.kind === 'datum' ? /^[A-Z]{1,2}$/ : NAME;
+  if (!form.test(newName))
+    return mention.kind === 'datum'
+      ? `\`${newName}\` is no datum letter: one or two capital letters.`
+      : `\`${newName}\` is no name: small letters, digits and dashes, a letter first.`;
+  const home = await homeOf(workspace, snapshot, mention);
+  if (!home)
+    return `\`${mention.name}\` comes from the built-in shop, which cannot be changed. Write a shop file of your own.`;
+  if (
+    mentionsOf(home).some(
+      (m) => m.definition && m.kind === mention.kind && m.name === newName && newName !== mention.name,
+    )
+  )
+    return `There is a ${mention.kind} \`${newName}\` already.`;
+  const changes: WorkspaceEdit['changes'] = {};
+  for (const document of await scopeOf(workspace, snapshot, mention)) {
+    const edits = mentionsOf(document)
+      .filter((m) => same(m, mention))
+      .map((m) => ({ range: rangeOf(document, m.span), newText: newName }));
+    if (edits.length > 0) changes[document.path] = edits;
+  }
+  return { changes };
+}
+
+/** What a name is, in a line: for hovers. */
+export function describeName(snapshot: Snapshot, cursor: Cursor): string | undefined {
+  if (!cursor.scalar || snapshot.kind === 'job') return undefined;
+  const { start } = snapshot.checked.tree.locate(cursor.scalar.span);
+  const mention = mentionAt(snapshot, start);
+  if (!mention || mention.definition) return undefined;
+  const { shop } = snapshot.checked;
+  if (mention.kind === 'tool') {
+    const tool = shop.tools.find((t) => t.name === mention.name);
+    return tool && `${code(tool.name)}: ${escapeMarkdown(toolText(tool))}`;
+  }
+  if (mention.kind === 'feature' && snapshot.kind === 'part') {
+    const feature = snapshot.checked.part.featureByName.get(mention.name);
+    return feature && `${code(feature.name)}: ${escapeMarkdown(featureText(feature, snapshot.checked.part))}`;
+  }
+  return undefined;
+}
+
+function same(a: Mention, b: Mention): boolean {
+  return a.kind === b.kind && a.name === b.name;
+}
+
+/** The document that defines a name; undefined for the built-in shop's. */
+async function homeOf(workspace: Workspace, snapshot: Snapshot, mention: Mention): Promise<Snapshot | undefined> {
+  if (!OF_SHOP.has(mention.kind) || snapshot.kind !== 'part') return snapshot;
+  return snapshot.shopPath === undefined ? undefined : workspace.snapshot(snapshot.shopPath);
+}
+
+/** Every document that may mention a name. */
+async function scopeOf(workspace: Workspace, snapshot: Snapshot, mention: Mention): Promise<readonly Snapshot[]> {
+  if (!OF_SHOP.has(mention.kind)) return [snapshot];
+  const home = await homeOf(workspace, snapshot, mention);
+  if (!home) return [snapshot];
+  const found: Snapshot[] = [home];
+  for (const path of await workspace.partPaths()) {
+    const part = await workspace.snapshot(path);
+    if (part?.kind === 'part' && part.shopPath === home.path) found.push(part);
+  }
+  return found;
+}
+
+/** Where a `shop:` or `spec:` path leads. */
+async function fileAt(workspace: Workspace, snapshot: Snapshot, offset: number): Promise<Location | null> {
+  const { path, scalar, onKey } = cursorAt(snapshot.checked.tree, offset);
+  const isFile =
+    (path.length === 1 && path[0] === 'shop' && snapshot.kind !== 'shop') ||
+    (snapshot.kind === 'job' && path.at(-1) === 'spec');
+  if (!isFile || !scalar || onKey) return null;
+  const target = resolvePath(snapshot.path, scalar.source);
+  if (!kindOf(target) || (await workspace.text(target)) === undefined) return null;
+  return { uri: target, range: { start: { line: 0, character: 0 }, end: { line: 0, character: 0 } } };
+}

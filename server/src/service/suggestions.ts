@@ -1,0 +1,160 @@
+/** Names and values a document's author may pick from, each with the reason to pick it. */
+import { CompletionItemKind } from 'vscode-languageserver-types';
+import { MATERIALS } from '../reference/materials';
+import { THREADS } from '../reference/threads';
+import type { SchemaInfo } from '../spec/lookup';
+import { FACE_PLANE, FACES, type Feature, OPPOSITE, type Part } from '../spec/model';
+import type { Shop, Tool } from '../spec/shop-model';
+import { formatLength } from '../text/format';
+import type { Snapshot } from './workspace';
+
+export interface Suggestion {
+  readonly label: string;
+  readonly detail: string;
+  readonly kind: CompletionItemKind;
+}
+
+const value = (label: string, detail: string): Suggestion => ({ label, detail, kind: CompletionItemKind.Value });
+const reference = (label: string, detail: string): Suggestion => ({
+  label,
+  detail,
+  kind: CompletionItemKind.Reference,
+});
+
+/** What may be named at a place of the schema, best first. */
+export function namesFor(snapshot: Snapshot, info: SchemaInfo, path: readonly string[]): Suggestion[] {
+  const part = snapshot.kind === 'part' ? snapshot.checked.part : undefined;
+  const shop = snapshot.kind === 'job' ? undefined : snapshot.checked.shop;
+  const found: Suggestion[] = [];
+  if (info.unit === 'length' && part) found.push(...lengths(part, shop, path));
+  switch (info.names) {
+    case 'feature':
+      found.push(...features(part, path));
+      break;
+    case 'cut':
+    case 'zero':
+      found.push(...features(part, path), ...faces());
+      break;
+    case 'datum':
+      for (const [letter, datum] of part?.datums ?? [])
+        found.push(reference(letter, `datum ${letter}: ${datum.target.name}`));
+      break;
+    case 'tool':
+      for (const tool of shop?.tools ?? []) found.push(reference(tool.name, toolText(tool)));
+      break;
+    case 'vise':
+      for (const v of shop?.vises ?? []) found.push(reference(v.name, `jaws ${v.jawWidthMm} wide, opens ${v.opensMm}`));
+      break;
+    case 'machine':
+      for (const m of shop?.machines ?? [])
+        found.push(reference(m.name, `travel ${m.travelMm.join(' × ')}, to ${m.rpm[1]} rev/min`));
+      break;
+    case 'holder':
+      for (const h of shop?.holders ?? [])
+        found.push(reference(h.name, `${h.diameterMm} mm wide, ${h.lengthMm} mm long`));
+      break;
+    case 'material':
+      found.push(...materials(shop));
+      break;
+    case 'thread':
+    case 'screw':
+      found.push(...threads(shop));
+      break;
+    case 'face':
+      if (!info.values) found.push(...faces());
+      break;
+  }
+  return found;
+}
+
+function faces(): Suggestion[] {
+  return FACES.map((face) =>
+    value(face, `positions on it in ${FACE_PLANE[face].join(' and ')}; opposite ${OPPOSITE[face]}`),
+  );
+}
+
+function features(part: Part | undefined, path: readonly string[]): Suggestion[] {
+  const own = path[0] === 'features' ? path[1] : undefined;
+  return (part?.features ?? []).filter((f) => f.name !== own).map((f) => reference(f.name, featureText(f, part!)));
+}
+
+/** One line on a feature: `hole on top, 22 mm, 7 mm deep`. */
+export function featureText(feature: Feature, part: Part): string {
+  const words = [`${feature.kind} on ${feature.face}`];
+  if (feature.kind === 'hole') words.push(feature.thread?.designation ?? formatLength(feature.diameter.mm, part.units));
+  if ('depth' in feature && feature.depth)
+    words.push(feature.depth.through ? 'through' : `${formatLength(feature.depth.mm, part.units)} deep`);
+  if (feature.places.length > 1) words.push(`${feature.places.length} of them`);
+  return words.join(', ');
+}
+
+/** One line on a tool, in the trade's terms. */
+export function toolText(tool: Tool): string {
+  const size = tool.kind === 'tap' ? tool.thread : `${Number(tool.diameterMm.toFixed(3))} mm`;
+  const reach =
+    'reachMm' in tool
+      ? `, reach ${tool.reachMm} mm`
+      : 'fluteLengthMm' in tool
+        ? `, ${tool.fluteLengthMm} mm flutes`
+        : '';
+  const flutes = 'flutes' in tool ? `, ${tool.flutes} flutes` : '';
+  const corner = 'cornerRadiusMm' in tool && tool.cornerRadiusMm > 0 ? `, corner ${tool.cornerRadiusMm} mm` : '';
+  return `${tool.kind} ${size}${flutes}${reach}${corner}, ${tool.material}`;
+}
+
+function materials(shop: Shop | undefined): Suggestion[] {
+  const onRack = new Set(shop?.rack.map((r) => r.material));
+  return [...MATERIALS]
+    .sort((a, b) => Number(onRack.has(b.name)) - Number(onRack.has(a.name)))
+    .map((m) =>
+      value(m.name, `${m.title}, ${m.densityGPerCm3} g/cm³${onRack.has(m.name) ? ', bars on the rack' : ''}`),
+    );
+}
+
+function threads(shop: Shop | undefined): Suggestion[] {
+  const taps = new Map(shop?.tools.flatMap((t) => (t.kind === 'tap' ? [[t.thread, t.name] as const] : [])));
+  return [...THREADS]
+    .sort((a, b) => Number(taps.has(b.designation)) - Number(taps.has(a.designation)))
+    .map((t) => {
+      const tap = taps.get(t.designation);
+      return value(
+        t.designation,
+        `pitch ${Number(t.pitchMm.toFixed(3))} mm, tap drill ${Number(t.tapDrillMm.toFixed(3))} mm${tap ? `, tap on hand: ${tap}` : ', no tap on hand'}`,
+      );
+    });
+}
+
+/** Parameters and body sizes; for corner radii and hole diameters, what the shop's cutters make. */
+function lengths(part: Part, shop: Shop | undefined, path: readonly string[]): Suggestion[] {
+  const { units } = part;
+  const found: Suggestion[] = [];
+  const key = path.at(-1);
+  if (key === 'corner-radius') {
+    for (const tool of shop?.tools ?? []) {
+      if (tool.kind !== 'end-mill') continue;
+      // 10 % more than the cutter's radius lets it roll through the corner (common practice).
+      const radius = Math.ceil(tool.diameterMm * 0.55 * 20) / 20;
+      found.push(
+        value(
+          String(units === 'mm' ? radius : `${radius} mm`),
+          `a ${formatLength(tool.diameterMm, units)} cutter rolls through: ${tool.name}, reach ${formatLength(tool.reachMm, units)}`,
+        ),
+      );
+    }
+  }
+  if (key === 'diameter' && path[0] === 'features') {
+    for (const tool of shop?.tools ?? []) {
+      if (tool.kind === 'drill' || tool.kind === 'reamer')
+        found.push(
+          value(
+            units === 'mm' ? String(tool.diameterMm) : `${tool.diameterMm} mm`,
+            `${tool.kind} on hand: ${tool.name}`,
+          ),
+        );
+    }
+  }
+  for (const p of part.parameters.values()) found.push(reference(p.name, `parameter: ${p.text}`));
+  for (const [i, axis] of (['x', 'y', 'z'] as const).entries())
+    found.push(reference(`body.${axis}`, `${formatLength(part.size[i]!, units)}, the body along ${axis}`));
+  return found;
+}

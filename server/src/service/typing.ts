@@ -1,0 +1,158 @@
+/**
+ * What is being typed at an offset: a key or a value, and under which keys. Read from the lines themselves, not from the
+ * tree: while somebody types, the text is seldom sound YAML.
+ */
+
+export interface Typing {
+  /** Keys (and `0` for a list item) from the root to the map or list that is being typed in; for a value, ends with its key. */
+  readonly path: readonly string[];
+  readonly what: 'key' | 'value';
+  /** What is typed already, to be replaced: from here to the offset. */
+  readonly from: number;
+  readonly prefix: string;
+  /** In braces or brackets. */
+  readonly flow: boolean;
+  /** Blanks before the line's first character. */
+  readonly indent: string;
+}
+
+interface Open {
+  readonly type: 'map' | 'list';
+  key: string | undefined;
+}
+
+/** How far up a flow collection is followed, in lines. */
+const FLOW_LINES = 60;
+
+export function typingAt(text: string, offset: number): Typing | undefined {
+  const lineStart = text.lastIndexOf('\n', offset - 1) + 1;
+  let first = lineStart;
+  // An open brace above: begin where it was opened.
+  for (let up = 0; up < FLOW_LINES && first > 0 && !balanced(text.slice(first, offset)); up++)
+    first = previousLine(text, first);
+  const flowStart = firstUnclosed(text, lineStart, offset);
+  const begin = flowStart ?? lineStart;
+  const head = text.slice(begin, offset).replace(/\r?\n/g, ' ');
+  if (inComment(head)) return undefined;
+  const [, indent = '', dashes = ''] = /^([ \t]*)((?:- +)*)/.exec(head) ?? [];
+  const column = indent.length + dashes.length;
+  const block = /^("[^"]*"|'[^']*'|[^\s{[,:#][^:#]*?):(?:[ \t]+|$)/.exec(head.slice(column));
+  const path = parentsOf(text, begin, dashes ? indent.length + 1 : indent.length);
+  if (dashes) path.push('0');
+  if (!block)
+    return {
+      path,
+      what: 'key',
+      prefix: head.slice(column),
+      from: offset - (head.length - column),
+      flow: false,
+      indent: ' '.repeat(column),
+    };
+  path.push(unquote(block[1]!));
+  return inValue(head.slice(column + block[0].length), path, offset, ' '.repeat(column));
+}
+
+/** Follows braces, brackets and commas through the value of a block key. */
+function inValue(value: string, path: string[], offset: number, indent: string): Typing | undefined {
+  const open: Open[] = [];
+  let word = '';
+  let quote = '';
+  for (const [i, c] of [...value].entries()) {
+    if (quote) {
+      if (c === quote) quote = '';
+      word += c;
+    } else if ((c === '"' || c === "'") && word.trim() === '') {
+      quote = c;
+      word += c;
+    } else if (c === '{' || (c === '[' && word.trim() === '')) {
+      open.push({ type: c === '{' ? 'map' : 'list', key: undefined });
+      word = '';
+    } else if (open.length > 0 && (c === '}' || c === ']')) {
+      open.pop();
+      word = '';
+    } else if (open.length > 0 && c === ',') {
+      open.at(-1)!.key = undefined;
+      word = '';
+    } else if (open.at(-1)?.type === 'map' && c === ':' && /[\s]|^$/.test(value[i + 1] ?? '')) {
+      open.at(-1)!.key = unquote(word.trim());
+      word = '';
+    } else word += c;
+  }
+  for (const level of open) {
+    if (level.type === 'list') path.push('0');
+    else if (level.key !== undefined) path.push(level.key);
+  }
+  const prefix = word.trimStart();
+  const last = open.at(-1);
+  const what = last?.type === 'map' && last.key === undefined ? 'key' : 'value';
+  return { path, what, prefix, from: offset - prefix.length, flow: open.length > 0, indent };
+}
+
+/** The keys above that the line at `begin` stands under, outermost first. */
+function parentsOf(text: string, begin: number, indent: number): string[] {
+  const path: string[] = [];
+  let deepest = indent;
+  for (let at = begin; at > 0 && deepest > 0; ) {
+    at = previousLine(text, at);
+    const line = text.slice(at, lineEnd(text, at));
+    const [, blanks = '', dashes = '', rest = ''] = /^([ \t]*)((?:- +)*)(.*)$/.exec(line) ?? [];
+    const key = /^("[^"]*"|'[^']*'|[^\s{[,:#][^:#]*?):(?:\s|$)/.exec(rest)?.[1];
+    const depth = blanks.length + dashes.length;
+    if (rest === '' || rest.startsWith('#')) continue;
+    if (depth < deepest && key !== undefined) {
+      path.unshift(unquote(key));
+      deepest = depth;
+    }
+    if (dashes && blanks.length < deepest) {
+      path.unshift('0');
+      deepest = blanks.length + 1;
+    }
+  }
+  return path;
+}
+
+function firstUnclosed(text: string, lineStart: number, offset: number): number | undefined {
+  let start = lineStart;
+  for (let up = 0; up <= FLOW_LINES; up++) {
+    const depth = depthOf(text.slice(start, offset));
+    const line = text.slice(start, lineEnd(text, start));
+    if (depth > 0 && /^[ \t]*(?:- +)*[^\s{[,:#][^:#]*:\s/.test(line) && depthOf(text.slice(start, lineStart)) >= 0) {
+      // Found the line that opened it, unless one further up encloses it: then its own brackets do not balance.
+      return start;
+    }
+    if (start === 0) return undefined;
+    const previous = previousLine(text, start);
+    if (depth === 0 && start === lineStart && !/[{[,]\s*(?:#.*)?$/.test(text.slice(previous, start).trimEnd()))
+      return undefined;
+    start = previous;
+  }
+  return undefined;
+}
+
+function depthOf(piece: string): number {
+  let depth = 0;
+  for (const c of piece.replace(/(^|\s)#.*$/gm, '').replace(/"[^"\n]*"|'[^'\n]*'/g, '')) {
+    if (c === '{' || c === '[') depth++;
+    else if (c === '}' || c === ']') depth--;
+  }
+  return depth;
+}
+
+const balanced = (piece: string) => depthOf(piece) >= 0;
+
+function inComment(head: string): boolean {
+  return /(^|\s)#/.test(head.replace(/"[^"]*"|'[^']*'/g, (q) => '_'.repeat(q.length)));
+}
+
+function previousLine(text: string, at: number): number {
+  return text.lastIndexOf('\n', at - 2) + 1;
+}
+
+function lineEnd(text: string, at: number): number {
+  const end = text.indexOf('\n', at);
+  return end < 0 ? text.length : end;
+}
+
+function unquote(key: string): string {
+  return /^(["']).*\1$/.test(key) ? key.slice(1, -1) : key;
+}
