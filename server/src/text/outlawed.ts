@@ -69,18 +69,12 @@ function one(token: CST.Token, report: Report): void {
   const source = (token as { source?: string }).source ?? '';
   const from = (token as { offset?: number }).offset ?? 0;
   const to = from + source.length;
-  switch (token.type) {
-    case 'anchor':
-      return report('anchor', MESSAGES.anchor(source.slice(1)), from, to);
-    case 'alias':
-      return report('anchor', MESSAGES.alias(source.slice(1)), from, to);
-    case 'tag':
-      return report('tag', MESSAGES.tag(source), from, to);
-    case 'explicit-key-ind':
-      return report('key', MESSAGES.key, from, to);
-    case 'directive':
-      return report('documents', MESSAGES.documents, from, to);
-  }
+  const name = source.slice(1);
+  if (token.type === 'anchor') report('anchor', MESSAGES.anchor(name), from, to);
+  else if (token.type === 'alias') report('anchor', MESSAGES.alias(name), from, to);
+  else if (token.type === 'tag') report('tag', MESSAGES.tag(source), from, to);
+  else if (token.type === 'explicit-key-ind') report('key', MESSAGES.key, from, to);
+  else if (token.type === 'directive') report('documents', MESSAGES.directive(source), from, to);
 }
 
 /** The first line indented with a tab where YAML's own grammar minds; inside texts a tab is only a character. */

@@ -19,6 +19,7 @@ export const MESSAGES = {
   tab: 'A tab indents this line. Indent with spaces: YAML does not allow tabs here.',
   key: 'A key must be a plain word followed by a colon, like `depth: 3`.',
   documents: 'A file holds one document. Move what follows into a file of its own, or remove this line.',
+  directive: (line: string) => `YAML directives (\`${line}\`) are not used in these documents. Remove this line.`,
   surrogate: 'Half a character stands here (a lone surrogate, usually the remains of an emoji). Delete it.',
   control: (code: string) => `An invisible control character (${code}) stands here. Delete it.`,
   swallowed: (written: string) =>
