@@ -1,0 +1,133 @@
+/** The house's order: an import goes down the floors, never up, and Node stays at the doors. */
+import assert from 'node:assert/strict';
+import { readdirSync, readFileSync } from 'node:fs';
+import { dirname, join, relative, resolve } from 'node:path';
+
+const ROOT = resolve(__dirname, '../..');
+const SOURCE = join(ROOT, 'server/src');
+/** From the ground up. A floor may import itself and those before it; `text` and `reference` stand on nothing. */
+const FLOORS = [
+  'text',
+  'reference',
+  'spec',
+  'geometry',
+  'machining',
+  'rules',
+  'planning',
+  'report',
+  'exchange',
+  'service',
+  'connection.ts',
+  'node',
+  'server.ts',
+  'cli.ts',
+];
+const GROUND = new Set(['text', 'reference']);
+const DOORS = new Set(['node', 'server.ts', 'cli.ts']);
+
+interface Import {
+  readonly file: string;
+  readonly target: string;
+}
+
+function filesBelow(folder: string): string[] {
+  return readdirSync(folder, { withFileTypes: true }).flatMap((e) =>
+    e.isDirectory() ? filesBelow(join(folder, e.name)) : e.name.endsWith('.ts') ? [join(folder, e.name)] : [],
+  );
+}
+
+function importsOf(file: string): Import[] {
+  const text = readFileSync(file, 'utf8');
+  const found = text.matchAll(
+    /(?:^|\n)\s*(?:import|export)\s[^'"]*?from\s+['"]([^'"]+)['"]|import\(\s*['"]([^'"]+)['"]\s*\)|(?:^|\n)\s*import\s+['"]([^'"]+)['"]/g,
+  );
+  return [...found].map((m) => ({ file, target: (m[1] ?? m[2] ?? m[3])! }));
+}
+
+function floorOf(path: string): string {
+  const first = relative(SOURCE, path).split('/')[0]!;
+  return FLOORS.includes(first) ? first : `${first}.ts`;
+}
+
+const all = filesBelow(SOURCE);
+const imports = all.flatMap(importsOf);
+
+describe('the house', () => {
+  it('has a floor for every file', () => {
+    for (const file of all) assert.ok(FLOORS.includes(floorOf(file)), `${relative(ROOT, file)} is on no known floor`);
+  });
+
+  it('imports go down, never up', () => {
+    const wrong = imports.flatMap(({ file, target }) => {
+      if (!target.startsWith('.')) return [];
+      const to = resolve(dirname(file), target);
+      if (!to.startsWith(SOURCE))
+        return DOORS.has(floorOf(file)) ? [] : [`${relative(ROOT, file)} reaches outside: ${target}`];
+      const [from, onto] = [floorOf(file), floorOf(to)];
+      const allowed = from === onto || (!GROUND.has(from) && FLOORS.indexOf(onto) < FLOORS.indexOf(from));
+      return allowed ? [] : [`${relative(ROOT, file)} (${from}) imports ${target} (${onto})`];
+    });
+    assert.deepEqual(wrong, []);
+  });
+
+  it('keeps Node, the screen and the protocol at their doors', () => {
+    const wrong = imports.flatMap(({ file, target }) => {
+      const floor = floorOf(file);
+      if (DOORS.has(floor)) return [];
+      const protocol = target.startsWith('vscode-languageserver');
+      if (
+        target.startsWith('node:') ||
+        target === 'vscode' ||
+        (protocol && floor !== 'service' && floor !== 'connection.ts')
+      )
+        return [`${relative(ROOT, file)} imports ${target}`];
+      return [];
+    });
+    for (const file of all) {
+      if (DOORS.has(floorOf(file))) continue;
+      const text = readFileSync(file, 'utf8')
+        .replace(/\/\*[\s\S]*?\*\/|\/\/.*$/gm, '')
+        .replace(/(['"`])(?:\\.|(?!\1)[^\\])*\1/g, '""');
+      const used =
+        /\b(?:process\.(?:env|argv|cwd|std|exit|nextTick|hrtime|memoryUsage|on\b)|Buffer\.|require\(|setTimeout\(|setInterval\(|console\.|window\.|document\.(?:body|createElement))/.exec(
+          text,
+        );
+      if (used) wrong.push(`${relative(ROOT, file)} uses ${used[0]}`);
+    }
+    assert.deepEqual(wrong, []);
+  });
+
+  it('keeps the service blind to connections: only the protocol’s plain shapes', () => {
+    const wrong = imports.filter(
+      (i) => floorOf(i.file) === 'service' && /^vscode-languageserver(?!-types$)/.test(i.target),
+    );
+    assert.deepEqual(wrong, []);
+  });
+
+  it('only text sees the yaml package, only spec sees zod', () => {
+    const wrong = imports.filter(
+      (i) => (i.target === 'yaml' && floorOf(i.file) !== 'text') || (i.target === 'zod' && floorOf(i.file) !== 'spec'),
+    );
+    assert.deepEqual(wrong, []);
+  });
+
+  it('the check itself sees what it should', () => {
+    assert.ok(imports.length > 50);
+    assert.ok(imports.some((i) => i.target === 'yaml'));
+    assert.ok(imports.some((i) => i.target.startsWith('node:') && floorOf(i.file) === 'node'));
+  });
+
+  it('keeps every file short enough to read in one sitting', () => {
+    const long = all
+      .map((f) => ({ f: relative(ROOT, f), lines: readFileSync(f, 'utf8').split('\n').length - 1 }))
+      .filter((x) => x.lines > 400);
+    assert.deepEqual(long, []);
+  });
+
+  it('speaks of nothing that is not the project', () => {
+    const said = [...all, ...filesBelow(join(ROOT, 'client'))].filter((f) =>
+      /\.\.\/shared\/design|\/work\/|\bAI agent\b/.test(readFileSync(f, 'utf8')),
+    );
+    assert.deepEqual(said, []);
+  });
+});
