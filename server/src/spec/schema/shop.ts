@@ -1,0 +1,174 @@
+/** A shop document as written: machines, vises, parallels, holders, tools, bars on the rack, rates, limits. */
+import type { z } from 'zod';
+import { length, list, map, name, named, number, quantity, stockForm, text, units, words } from './common';
+import { tool } from './tools';
+
+export const COOLANTS = {
+  flood: 'a stream of emulsion',
+  mist: 'a little in air',
+  air: 'an air blast',
+  none: 'dry, or by brush',
+} as const;
+
+export const JAW_FACES = {
+  smooth: 'ground flat',
+  serrated: 'with teeth that bite: marks the work, holds on less height',
+} as const;
+
+/** Ways of finding zero, and how well each repeats in ordinary hands: common practice, no source. mm. */
+export const LOCATES = {
+  'edge-finder': { what: 'a turning edge finder', usualMm: 0.02 },
+  probe: { what: 'a touch probe', usualMm: 0.01 },
+  'tool-edge': { what: 'the cutter’s edge touched on paper', usualMm: 0.08 },
+  indicator: { what: 'a dial indicator swept round', usualMm: 0.01 },
+  stop: { what: 'the vise stop, part after part', usualMm: 0.02 },
+} as const;
+
+const locate = Object.fromEntries(
+  Object.entries(LOCATES).map(([way, { what, usualMm }]) => [
+    way,
+    length(`Repeatability of ${what}, ±.`, { example: String(usualMm), fallback: `${usualMm} mm` }).optional(),
+  ]),
+) as Record<keyof typeof LOCATES, z.ZodOptional<ReturnType<typeof length>>>;
+
+export const machine = map(
+  {
+    travel: map(
+      {
+        x: length('To the right.', { example: '400' }),
+        y: length('To the back.', { example: '220' }),
+        z: length('Up.', { example: '380' }),
+      },
+      'How far each axis moves.',
+      { example: '{ x: 400, y: 220, z: 380 }' },
+    ),
+    spindle: map(
+      {
+        rpm: list(number('Turns a minute.'), 'Slowest and fastest speed, turns a minute.', { example: '[150, 5000]' }),
+        power: quantity('Power at the spindle, in kW, W, hp or PS.', { example: '1.1 kW' }),
+        torque: quantity('Greatest torque, in N·m, ft·lbf or in·lbf.', {
+          example: '14 N·m',
+          fallback: 'not judged',
+        }).optional(),
+      },
+      'The spindle.',
+      { example: '{ rpm: [150, 5000], power: 1.1 kW }' },
+    ),
+    feed: quantity('Fastest cutting feed: in mm/min, m/min or in/min.', {
+      example: '3000 mm/min',
+      fallback: 'not judged',
+    }).optional(),
+    coolant: words(COOLANTS, 'How chips are cooled and washed away.', { fallback: 'none' }).optional(),
+    locates: map(locate, 'How well each way of finding zero repeats on this machine.', {
+      example: '{ edge-finder: 0.02, stop: 0.02 }',
+    }).optional(),
+    'table-load': quantity('Greatest weight on the table, in kg or lb.', {
+      example: '150 kg',
+      fallback: 'not judged',
+    }).optional(),
+    'tool-change': quantity('From one tool cutting to the next, in s or min.', {
+      example: '90 s',
+      fallback: 'common practice: 90 s by hand',
+    }).optional(),
+    note: text('A remark.').optional(),
+  },
+  'A three-axis mill.',
+  { example: '{ travel: { x: 400, y: 220, z: 380 }, spindle: { rpm: [150, 5000], power: 1.1 kW } }' },
+);
+
+export const vise = map(
+  {
+    jaw: map(
+      {
+        width: length('Along the work.', { example: '100' }),
+        height: length('From the bed up to the jaws’ top.', { example: '32' }),
+      },
+      'One jaw.',
+      { example: '{ width: 100, height: 32 }' },
+    ),
+    opens: length('Greatest distance between the jaws.', { example: '110' }),
+    force: quantity('Clamping force as it is usually drawn up, in kN, N or lbf.', {
+      example: '15 kN',
+      fallback: 'common practice: 15 kN for a 100 mm vise, in proportion to the width',
+    }).optional(),
+    face: words(JAW_FACES, 'What the jaws’ faces are like.', { fallback: 'smooth' }).optional(),
+    note: text('A remark.').optional(),
+  },
+  'A vise.',
+  { example: '{ jaw: { width: 100, height: 32 }, opens: 110, force: 15 kN, face: smooth }' },
+);
+
+export const holder = map(
+  {
+    diameter: length('Over the nose: the nut of a collet chuck.', { example: '34' }),
+    length: length('From the nose to where it becomes wider.', { example: '50' }),
+    note: text('A remark.').optional(),
+  },
+  'What holds a tool in the spindle, taken as a cylinder.',
+  { example: '{ diameter: 34, length: 50 }' },
+);
+
+export const rackItem = map(
+  {
+    form: stockForm('What it is.', { example: 'flat-bar' }),
+    material: name('material', 'What it is made of.', { example: 'aluminium-6061-t6' }),
+    section: map(
+      {
+        width: length('Width.', { example: '40' }),
+        thickness: length('Thickness; left out for square bar.', { example: '16' }).optional(),
+      },
+      'Across the bar, as supplied. For plate: the width of the plate and its thickness.',
+      { example: '{ width: 40, thickness: 16 }' },
+    ).optional(),
+    diameter: length('Of round bar.', { example: '40' }).optional(),
+    lengths: list(length('One length.'), 'The lengths it can be had in.', {
+      example: '[1000, 3000]',
+      fallback: 'any length up to 1 m',
+    }).optional(),
+    'per-metre': number('Price of a metre.', { example: '9.5', fallback: 'not known' }).optional(),
+    note: text('A remark: where it lies, who sells it.').optional(),
+  },
+  'A bar or plate that can be had.',
+  {
+    one: [['section', 'diameter']],
+    example: '{ form: flat-bar, material: aluminium-6061-t6, section: { width: 40, thickness: 16 }, lengths: [1000] }',
+  },
+);
+
+export const rates = map(
+  {
+    'machine-hour': number('What an hour of the machine costs.', { example: '25', fallback: '0' }).optional(),
+    'person-hour': number('What an hour of a person costs.', { example: '0', fallback: '0' }).optional(),
+    currency: text('Three letters of ISO 4217.', { example: 'EUR', fallback: 'EUR' }).optional(),
+  },
+  'What time costs here.',
+  { example: '{ machine-hour: 25, person-hour: 0, currency: EUR }' },
+);
+
+export const limits = named(
+  named(
+    quantity('The value, in the unit the rule gives (lengths in mm unless written with a unit).'),
+    'Settings of a rule.',
+  ),
+  'Limits of rules that this shop sets otherwise: rule, setting, value.',
+  { example: '{ wall/thin: { metal: 1.0 } }', names: 'rule' },
+);
+
+export const shopSchema = map(
+  {
+    shop: text('Name of the shop.', { example: 'campus workshop' }),
+    units: units().optional(),
+    machines: named(machine, 'The mills, by name.').optional(),
+    vises: named(vise, 'The vises, by name.').optional(),
+    parallels: list(length('Height of a pair.'), 'Heights of the pairs of parallels on hand.', {
+      example: '[10, 14, 18, 22, 26, 30]',
+    }).optional(),
+    holders: named(holder, 'Collet chucks and other holders, by name.').optional(),
+    tools: named(tool, 'The tools, by name.').optional(),
+    rack: list(rackItem, 'Bars and plates that can be had.').optional(),
+    rates: rates.optional(),
+    limits: limits.optional(),
+  },
+  'A shop: what it has to make parts with.',
+  { title: 'Shop' },
+);
