@@ -1,0 +1,176 @@
+/**
+ * A removed volume as seen by a tool: how far inside its outline a point is, at which depths it is open there, and
+ * where a line passes through it. Closed form; only a line oblique to the outline's plane is stepped along.
+ */
+import { onSweep } from '../geometry/edge';
+import { depthInside } from '../geometry/inside';
+import { regionEdges } from '../geometry/moments';
+import type { Edge, Frame, Point2, Profile, Region, Vec3, Void } from '../geometry/types';
+
+const EPS = 1e-6;
+
+/** A stretch of a line, as distances from its starting point. */
+export interface Stretch {
+  readonly from: number;
+  readonly to: number;
+}
+
+export function add(p: Vec3, d: Vec3, by = 1): Vec3 {
+  return [p[0] + d[0] * by, p[1] + d[1] * by, p[2] + d[2] * by];
+}
+export function minus(a: Vec3, b: Vec3): Vec3 {
+  return [a[0] - b[0], a[1] - b[1], a[2] - b[2]];
+}
+export function dot(a: Vec3, b: Vec3): number {
+  return a[0] * b[0] + a[1] * b[1] + a[2] * b[2];
+}
+
+/** A point of the part in a void's frame: u, v in the outline's plane, w into the material. */
+export function inFrame(f: Frame, p: Vec3): { readonly u: number; readonly v: number; readonly w: number } {
+  const d = minus(p, f.origin);
+  return { u: dot(d, f.u), v: dot(d, f.v), w: dot(d, f.w) };
+}
+/** The way back. */
+export function ofFrame(f: Frame, u: number, v: number, w: number): Vec3 {
+  return add(add(add(f.origin, f.u, u), f.v, v), f.w, w);
+}
+
+/** Distance from the outline, mm: positive inside the region, negative outside. */
+export function insideBy(region: Region, p: Point2): number {
+  return depthInside(regionEdges(region), p.u, p.v);
+}
+
+/** Parameters t at which the line (u, v) + t (du, dv) crosses an edge. */
+function hits(e: Edge, u: number, v: number, du: number, dv: number): readonly number[] {
+  const off = (q: Point2) => (q.v - v) * du - (q.u - u) * dv;
+  const along = (q: Point2) => (q.u - u) * du + (q.v - v) * dv;
+  if (e.type === 'line') {
+    const a = off(e.a);
+    const b = off(e.b);
+    if (a > 0 === b > 0) return [];
+    const k = a / (a - b);
+    return [along(e.a) + k * (along(e.b) - along(e.a))];
+  }
+  const h = off(e.centre);
+  const half2 = e.radius * e.radius - h * h;
+  if (half2 <= 0) return [];
+  const half = Math.sqrt(half2);
+  const t0 = along(e.centre);
+  const found: number[] = [];
+  for (const t of [t0 - half, t0 + half]) {
+    if (onSweep(e, u + t * du, v + t * dv)) found.push(t);
+  }
+  return found;
+}
+
+/** How much smaller the section is at depth w, mm (negative: larger). */
+export function insetAt(profile: Profile, w: number, from: number, to: number): number {
+  if (profile.type === 'straight') return 0;
+  if (profile.type === 'taper') {
+    const k = to > from ? (w - from) / (to - from) : 0;
+    return profile.insetFrom + k * (profile.insetTo - profile.insetFrom);
+  }
+  const r = profile.radius;
+  if (profile.type === 'floor') {
+    const into = Math.max(0, w - (to - r));
+    return r - Math.sqrt(Math.max(0, r * r - into * into));
+  }
+  const left = Math.max(0, r - (w - from));
+  return Math.sqrt(Math.max(0, r * r - left * left));
+}
+
+/** Whether a point lies in what this void removes. */
+export function holds(v: Void, p: Vec3): boolean {
+  const { u, v: q, w } = inFrame(v.frame, p);
+  if (w < v.from - EPS || w > v.to + EPS) return false;
+  return insideBy(v.region, { u, v: q }) >= insetAt(v.profile, w, v.from, v.to) - EPS;
+}
+
+/** The stretches of the line p + t d (d a unit vector) that lie in the void. */
+export function through(v: Void, p: Vec3, d: Vec3): readonly Stretch[] {
+  const at = inFrame(v.frame, p);
+  const dw = dot(d, v.frame.w);
+  if (Math.abs(dw) > 1 - 1e-9) {
+    const depths = openDepths(v, insideBy(v.region, { u: at.u, v: at.v }));
+    if (!depths) return [];
+    const a = (depths.from - at.w) * dw;
+    const b = (depths.to - at.w) * dw;
+    return [{ from: Math.min(a, b), to: Math.max(a, b) }];
+  }
+  if (Math.abs(dw) < 1e-9) {
+    if (at.w < v.from - EPS || at.w > v.to + EPS) return [];
+    const inset = insetAt(v.profile, at.w, v.from, v.to);
+    if (Math.abs(inset) < EPS) return chords(v.region, at.u, at.v, dot(d, v.frame.u), dot(d, v.frame.v));
+  }
+  return stepped(v, p, d);
+}
+
+/** Where a line in the outline's plane runs inside the region. */
+function chords(region: Region, u: number, v: number, du: number, dv: number): readonly Stretch[] {
+  // A hair beside the line, so that it passes no corner exactly: the chord is the same to a nanometre.
+  const [hu, hv] = [u - dv * 1e-9, v + du * 1e-9];
+  const at = regionEdges(region).flatMap((e) => hits(e, hu, hv, du, dv));
+  at.sort((a, b) => a - b);
+  const found: Stretch[] = [];
+  for (let i = 0; i + 1 < at.length; i += 2) found.push({ from: at[i]!, to: at[i + 1]! });
+  return found;
+}
+
+/** The depths at which a point `inside` mm within the outline is open. */
+function openDepths(v: Void, inside: number): Stretch | undefined {
+  const { profile, from, to } = v;
+  const open = (w: number) => inside >= insetAt(profile, w, from, to) - EPS;
+  if (profile.type === 'straight') return inside >= -EPS ? { from, to } : undefined;
+  const [a, b] = [open(from), open(to)];
+  if (a && b) return { from, to };
+  if (!a && !b) return undefined;
+  let [lo, hi] = [from, to];
+  for (let i = 0; i < 50; i++) {
+    const mid = (lo + hi) / 2;
+    if (open(mid) === a) lo = mid;
+    else hi = mid;
+  }
+  return a ? { from, to: lo } : { from: hi, to };
+}
+
+/** Steps along a line within the void's bounds, and closes in on each change. For leaning and tapering volumes. */
+function stepped(v: Void, p: Vec3, d: Vec3): readonly Stretch[] {
+  let lo = Number.NEGATIVE_INFINITY;
+  let hi = Number.POSITIVE_INFINITY;
+  for (const i of [0, 1, 2] as const) {
+    if (Math.abs(d[i]) < 1e-12) {
+      if (p[i] < v.bounds.min[i] - EPS || p[i] > v.bounds.max[i] + EPS) return [];
+      continue;
+    }
+    const a = (v.bounds.min[i] - p[i]) / d[i];
+    const b = (v.bounds.max[i] - p[i]) / d[i];
+    lo = Math.max(lo, Math.min(a, b));
+    hi = Math.min(hi, Math.max(a, b));
+  }
+  if (!(hi > lo)) return [];
+  const found: Stretch[] = [];
+  const steps = 48;
+  const inAt = (t: number) => holds(v, add(p, d, t));
+  const edge = (a: number, b: number): number => {
+    const was = inAt(a);
+    for (let i = 0; i < 40; i++) {
+      const mid = (a + b) / 2;
+      if (inAt(mid) === was) a = mid;
+      else b = mid;
+    }
+    return (a + b) / 2;
+  };
+  let start: number | undefined = inAt(lo) ? lo : undefined;
+  for (let i = 1; i <= steps; i++) {
+    const t0 = lo + ((hi - lo) * (i - 1)) / steps;
+    const t = lo + ((hi - lo) * i) / steps;
+    const now = inAt(t);
+    if (now && start === undefined) start = edge(t0, t);
+    else if (!now && start !== undefined) {
+      found.push({ from: start, to: edge(t0, t) });
+      start = undefined;
+    }
+  }
+  if (start !== undefined) found.push({ from: start, to: hi });
+  return found;
+}
