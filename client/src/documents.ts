@@ -5,8 +5,6 @@ export const LANGUAGES = ['scribeline-part', 'scribeline-shop', 'scribeline-job'
 /** Files, new unsaved ones, and files of a virtual workspace. Not the old side of a comparison: nobody mends that. */
 export const SCHEMES = ['file', 'untitled', 'vscode-vfs'] as const;
 
-export const WATCHED = '**/*.{part,shop,job}.yaml';
-
 export function isOurs(languageId: string): boolean {
   return (LANGUAGES as readonly string[]).includes(languageId);
 }

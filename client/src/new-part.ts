@@ -1,6 +1,6 @@
 /** Starting a part: asks for its name, writes a file that is already a whole, makeable part, and opens it. */
-import { Uri, window, workspace } from 'vscode';
-import { nameTrouble, starterPart } from './starter';
+import { Position, Uri, window, workspace } from 'vscode';
+import { starterPart } from '../../server/src/service/starter';
 
 export async function newPart(folder?: Uri): Promise<void> {
   const name = await window.showInputBox({
@@ -12,9 +12,7 @@ export async function newPart(folder?: Uri): Promise<void> {
   if (name === undefined) return;
   const where = folder ?? folderInView();
   if (!where) {
-    // No folder is open: an unsaved document that the editor asks a place for when it is saved.
-    const document = await workspace.openTextDocument({ language: 'scribeline-part', content: starterPart(name) });
-    await window.showTextDocument(document);
+    await showUnsaved(name);
     return;
   }
   const file = Uri.joinPath(where, `${name}.part.yaml`);
@@ -24,6 +22,20 @@ export async function newPart(folder?: Uri): Promise<void> {
     await workspace.fs.writeFile(file, new TextEncoder().encode(starterPart(name)));
   }
   await window.showTextDocument(await workspace.openTextDocument(file));
+}
+
+/** Says what is wrong with a part's name, or nothing. */
+function nameTrouble(name: string): string | undefined {
+  if (name === '') return 'A part needs a name.';
+  if (!/^[a-z][a-z0-9-]*$/.test(name)) return 'Small letters, digits and “-”, beginning with a letter: bearing-block.';
+  return name.length > 60 ? 'Sixty characters will do.' : undefined;
+}
+
+/** No folder is open: a document whose name says what it is, and whose place the editor asks for when it is saved. */
+async function showUnsaved(name: string): Promise<void> {
+  const document = await workspace.openTextDocument(Uri.from({ scheme: 'untitled', path: `${name}.part.yaml` }));
+  const editor = await window.showTextDocument(document);
+  if (document.getText() === '') await editor.edit((edit) => edit.insert(new Position(0, 0), starterPart(name)));
 }
 
 /** Beside the file in view, else the workspace's first folder. */

@@ -1,6 +1,6 @@
 /**
  * The connection to the language server: how it is started, what it is told at the start, and what happens when it
- * dies. Everything else it does for the editor (findings, hover, fixes…) goes through the language client by itself.
+ * dies. Everything else it does for the editor (findings, hover, fixes, watching files…) goes through the client by itself.
  */
 import {
   type Disposable,
@@ -21,7 +21,7 @@ import {
   State,
   TransportKind,
 } from 'vscode-languageclient/node';
-import { LANGUAGES, SCHEMES, WATCHED } from './documents';
+import { LANGUAGES, SCHEMES } from './documents';
 import { pagesFolder } from './rule-pages';
 
 export type LinkState = 'starting' | 'running' | 'stopped';
@@ -30,7 +30,6 @@ export class ServerLink implements Disposable {
   readonly #client: LanguageClient;
   readonly #log: LogOutputChannel;
   readonly #changed = new EventEmitter<LinkState>();
-  readonly #watcher = workspace.createFileSystemWatcher(WATCHED);
   readonly onStateChanged = this.#changed.event;
   state: LinkState = 'stopped';
 
@@ -45,7 +44,6 @@ export class ServerLink implements Disposable {
         pagesUri: pagesFolder(context.extensionUri).toString(),
         shop: shopOverride(),
       }),
-      synchronize: { fileEvents: this.#watcher },
       // Findings are pulled on every keystroke: the answer is there within it. A part that comes back into view is asked
       // again, since the shop it is judged by may have changed meanwhile. Tabs never opened are the workspace pull's.
       diagnosticPullOptions: { onChange: true, onSave: false, onFocus: true, onTabs: false },
@@ -100,7 +98,6 @@ export class ServerLink implements Disposable {
   }
 
   dispose(): void {
-    this.#watcher.dispose();
     this.#changed.dispose();
   }
 

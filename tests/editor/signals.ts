@@ -1,0 +1,45 @@
+/**
+ * What the suite, inside the editor, may ask of the runner outside: a screenshot at a named moment, or a person's own
+ * gesture (a key, a click) that no extension can make. One small HTTP endpoint on this machine's own address.
+ */
+import { createServer } from 'node:http';
+import type { AddressInfo } from 'node:net';
+
+export type Signal =
+  | { readonly do: 'screenshot'; readonly name: string }
+  | { readonly do: 'press'; readonly keys: string }
+  | { readonly do: 'type'; readonly text: string }
+  | { readonly do: 'click'; readonly selector: string }
+  | { readonly do: 'read'; readonly selector: string };
+
+/** Answers a value for the suite; throws where it cannot be done. */
+export type Handler = (signal: Signal) => Promise<string>;
+
+export interface Signals {
+  readonly url: string;
+  close(): void;
+}
+
+export async function listenForSignals(handle: Handler): Promise<Signals> {
+  const server = createServer((request, response) => {
+    const chunks: Buffer[] = [];
+    request.on('data', (chunk) => chunks.push(chunk));
+    request.on('end', () => {
+      void answer(Buffer.concat(chunks).toString(), handle).then(({ status, body }) => {
+        response.writeHead(status, { 'content-type': 'text/plain; charset=utf-8' });
+        response.end(body);
+      });
+    });
+  });
+  await new Promise<void>((resolve) => server.listen(0, '127.0.0.1', resolve));
+  const { port } = server.address() as AddressInfo;
+  return { url: `http://127.0.0.1:${port}/`, close: () => server.close() };
+}
+
+async function answer(text: string, handle: Handler): Promise<{ status: number; body: string }> {
+  try {
+    return { status: 200, body: await handle(JSON.parse(text) as Signal) };
+  } catch (error) {
+    return { status: 500, body: String(error) };
+  }
+}

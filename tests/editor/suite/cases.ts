@@ -1,0 +1,2 @@
+/** Every file of cases; importing one registers it with Mocha. */
+import './first-finding';

@@ -1,0 +1,111 @@
+/** What a case does with the editor: opens a document, waits for findings, asks the editor's own commands. */
+import { strict as assert } from 'node:assert';
+import {
+  type CodeAction,
+  commands,
+  type Diagnostic,
+  type Hover,
+  languages,
+  MarkdownString,
+  Position,
+  Range,
+  type TextDocument,
+  type TextEditor,
+  Uri,
+  window,
+  workspace,
+} from 'vscode';
+
+/** A file of the folder under test. */
+export function file(path: string): Uri {
+  const folder = workspace.workspaceFolders?.[0];
+  assert.ok(folder, 'no folder is open');
+  return Uri.joinPath(folder.uri, path);
+}
+
+export async function show(path: string): Promise<TextEditor> {
+  return window.showTextDocument(await workspace.openTextDocument(file(path)), { preview: false });
+}
+
+/** Puts the file's own text back and closes it, so that cases do not lean on each other. */
+export async function putAway(): Promise<void> {
+  await commands.executeCommand('workbench.action.revertAndCloseActiveEditor');
+  await commands.executeCommand('workbench.action.closeAllEditors');
+}
+
+/** Waits until the findings of a document are as wanted; fails with what they were at the end. */
+export async function findings(
+  document: TextDocument,
+  wanted: (found: readonly Diagnostic[]) => boolean,
+  what: string,
+  patienceMs = 15_000,
+): Promise<Diagnostic[]> {
+  const now = () => languages.getDiagnostics(document.uri);
+  await until(
+    () => wanted(now()),
+    (again) => languages.onDidChangeDiagnostics(again),
+    patienceMs,
+    () =>
+      `${what}; found: ${
+        now()
+          .map((d) => `${rule(d)} (${d.message})`)
+          .join(', ') || 'nothing'
+      }`,
+  );
+  return now();
+}
+
+async function until(
+  done: () => boolean,
+  listen: (again: () => void) => { dispose(): unknown },
+  patienceMs: number,
+  why: () => string,
+): Promise<void> {
+  if (done()) return;
+  await new Promise<void>((resolve, reject) => {
+    const leave = (end: () => void) => {
+      clearTimeout(timer);
+      listener.dispose();
+      end();
+    };
+    const timer = setTimeout(() => leave(() => reject(new Error(why()))), patienceMs);
+    const listener = listen(() => {
+      if (done()) leave(resolve);
+    });
+  });
+}
+
+export function rule(diagnostic: Diagnostic): string {
+  const code = diagnostic.code;
+  return String(typeof code === 'object' ? code.value : code);
+}
+
+export function ofRule(found: readonly Diagnostic[], name: string): Diagnostic[] {
+  return found.filter((d) => rule(d) === name);
+}
+
+/** The place right after `text` at its nth appearance. */
+export function after(document: TextDocument, text: string): Position {
+  const at = document.getText().indexOf(text);
+  assert.ok(at >= 0, `the document has no “${text}”`);
+  return document.positionAt(at + text.length);
+}
+
+export function within(document: TextDocument, text: string): Position {
+  return after(document, text).translate(0, -1);
+}
+
+export async function hoverText(document: TextDocument, at: Position): Promise<string> {
+  const hovers = await commands.executeCommand<Hover[]>('vscode.executeHoverProvider', document.uri, at);
+  const parts = hovers.flatMap((hover) => hover.contents);
+  return parts.map((p) => (p instanceof MarkdownString || typeof p === 'object' ? p.value : p)).join('\n\n');
+}
+
+/** The quick fixes offered at a place, worked out in full. */
+export function quickFixes(document: TextDocument, range: Range): Thenable<CodeAction[]> {
+  return commands.executeCommand('vscode.executeCodeActionProvider', document.uri, range, 'quickfix', 20);
+}
+
+export function whole(document: TextDocument): Range {
+  return new Range(new Position(0, 0), document.positionAt(document.getText().length));
+}

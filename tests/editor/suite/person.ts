@@ -1,0 +1,36 @@
+/** What only the world outside the editor can do for a case: look at the screen, press keys, click. */
+import { strict as assert } from 'node:assert';
+import { SIGNALS_URL } from '../result';
+import type { Signal } from '../signals';
+
+async function ask(signal: Signal): Promise<string> {
+  const url = process.env[SIGNALS_URL];
+  assert.ok(url, 'nobody listens outside');
+  const response = await fetch(url, { method: 'POST', body: JSON.stringify(signal) });
+  const body = await response.text();
+  assert.ok(response.ok, body);
+  return body;
+}
+
+/** Whether a person's gestures can be made: in the browser, not on a desktop. */
+export const present = process.env[SIGNALS_URL] !== undefined;
+
+/** A picture of the screen for those who read the run; nothing where there is no screen to be had. */
+export async function screenshot(name: string): Promise<void> {
+  if (present) await ask({ do: 'screenshot', name });
+}
+export const press = (keys: string) => ask({ do: 'press', keys });
+export const type = (text: string) => ask({ do: 'type', text });
+export const click = (selector: string) => ask({ do: 'click', selector });
+export const read = (selector: string) => ask({ do: 'read', selector });
+
+/** Asks again until the screen shows what is wanted. */
+export async function sees(selector: string, wanted: RegExp, patienceMs = 10_000): Promise<string> {
+  const end = Date.now() + patienceMs;
+  for (;;) {
+    const text = await read(selector);
+    if (wanted.test(text)) return text;
+    assert.ok(Date.now() < end, `${selector} does not show ${wanted}; it shows: ${text || 'nothing'}`);
+    await new Promise((resolve) => setTimeout(resolve, 100));
+  }
+}

@@ -1,0 +1,99 @@
+/** A browser window showing the editor: opens it on a suite, makes gestures and screenshots, tells when the suite ends. */
+import { mkdir } from 'node:fs/promises';
+import { join } from 'node:path';
+import { type Browser, chromium, type Page } from 'playwright-core';
+import type { Signal } from './signals';
+
+const FLAGS = [
+  '--no-sandbox',
+  '--disable-gpu',
+  '--disable-quic',
+  '--no-first-run',
+  '--disable-background-networking',
+  '--disable-component-update',
+  '--disable-sync',
+  '--enable-unsafe-swiftshader',
+];
+
+export interface WindowOptions {
+  readonly browser: string;
+  readonly port: number;
+  /** Absolute paths. */
+  readonly folder: string;
+  readonly runnerExtension: string;
+  readonly suite: string;
+  readonly artefacts: string;
+}
+
+export class EditorWindow {
+  readonly #browser: Browser;
+  readonly #page: Page;
+  readonly #artefacts: string;
+  /** What the page wrote to its console, the last of it. */
+  readonly console: string[] = [];
+  /** Resolves when the editor says that the suite is over, or that it cannot go on. Says nothing of success. */
+  readonly over: Promise<string>;
+
+  private constructor(browser: Browser, page: Page, artefacts: string, over: Promise<string>) {
+    this.#browser = browser;
+    this.#page = page;
+    this.#artefacts = artefacts;
+    this.over = over;
+    page.on('console', (message) => {
+      this.console.push(message.text());
+      if (this.console.length > 200) this.console.shift();
+    });
+  }
+
+  static async open(options: WindowOptions): Promise<EditorWindow> {
+    await mkdir(options.artefacts, { recursive: true });
+    const browser = await chromium.launch({ executablePath: options.browser, args: FLAGS, timeout: 60_000 });
+    const page = await browser.newPage({ viewport: { width: 1280, height: 800 } });
+    const over = new Promise<string>((resolve) => {
+      void page.exposeFunction('codeAutomationExit', (code: number) =>
+        resolve(`the editor closed the suite (${code})`),
+      );
+      void page.exposeFunction('codeAutomationLog', () => {});
+      page.once('crash', () => resolve('the page crashed'));
+      browser.once('disconnected', () => resolve('the browser went away'));
+    });
+    const window = new EditorWindow(browser, page, options.artefacts, over);
+    await page.goto(address(options), { timeout: 60_000, waitUntil: 'commit' });
+    return window;
+  }
+
+  async act(signal: Signal): Promise<string> {
+    const page = this.#page;
+    switch (signal.do) {
+      case 'screenshot':
+        await page.screenshot({ path: join(this.#artefacts, `${signal.name}.png`) });
+        return '';
+      case 'press':
+        await page.keyboard.press(signal.keys);
+        return '';
+      case 'type':
+        await page.keyboard.type(signal.text, { delay: 20 });
+        return '';
+      case 'click':
+        await page.locator(signal.selector).first().click({ timeout: 10_000 });
+        return '';
+      case 'read':
+        return (await page.locator(signal.selector).allInnerTexts()).join('\n');
+    }
+  }
+
+  async close(): Promise<void> {
+    await this.#browser.close().catch(() => {});
+  }
+}
+
+function address(options: WindowOptions): string {
+  const remote = (path: string) => `vscode-remote://127.0.0.1:${options.port}${path}`;
+  const payload = [
+    ['extensionDevelopmentPath', remote(options.runnerExtension)],
+    ['extensionTestsPath', remote(options.suite)],
+    ['skipWelcome', 'true'],
+  ];
+  const query = new URLSearchParams({ folder: options.folder, payload: JSON.stringify(payload) });
+  return `http://127.0.0.1:${options.port}/?${query}`;
+}
