@@ -1,5 +1,7 @@
 // Bundles the doors, one file each: the extension (VS Code host), the language server and the command line.
+import { writeFileSync } from 'node:fs';
 import { build } from 'esbuild';
+import { notices } from './tools/notices.mjs';
 
 const common = {
   bundle: true,
@@ -9,11 +11,12 @@ const common = {
   sourcemap: true,
   minifySyntax: true,
   logLevel: 'warning',
+  metafile: true,
   // CommonJS builds of the dependencies are larger and slower to load than their ES modules.
   mainFields: ['module', 'main'],
 };
 
-await Promise.all([
+const built = await Promise.all([
   build({ ...common, entryPoints: ['client/src/extension.ts'], outfile: 'dist/extension.js', external: ['vscode'] }),
   build({ ...common, entryPoints: ['server/src/server.ts'], outfile: 'dist/server.js' }),
   build({
@@ -23,3 +26,4 @@ await Promise.all([
     banner: { js: '#!/usr/bin/env node' },
   }),
 ]);
+writeFileSync('dist/THIRD-PARTY-NOTICES.txt', notices(built.map((b) => b.metafile)));
