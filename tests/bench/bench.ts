@@ -1,0 +1,142 @@
+/**
+ * How fast, as ratios within one run: `npm run bench`. Machines differ and are busy; a ratio to what `yaml` alone takes
+ * on the same text in the same minute says something, a number of milliseconds hardly does.
+ */
+import { execFileSync, spawnSync } from 'node:child_process';
+import { mkdirSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join, resolve } from 'node:path';
+import { performance } from 'node:perf_hooks';
+import { CLI, Client } from '../server/client';
+import { plate } from './parts';
+
+const EDITS = 200;
+const ROOT = resolve(__dirname, '../..');
+
+interface Spread {
+  readonly p50: number;
+  readonly p95: number;
+}
+
+function spread(samples: readonly number[]): Spread {
+  const sorted = [...samples].sort((a, b) => a - b);
+  const at = (q: number) => sorted[Math.min(sorted.length - 1, Math.floor(q * sorted.length))]!;
+  return { p50: at(0.5), p95: at(0.95) };
+}
+
+const ms = (n: number) => `${n.toFixed(n < 10 ? 2 : 0)} ms`;
+const say = (line: string) => process.stdout.write(`${line}\n`);
+
+/** `yaml` alone, in a process of its own so that its code is as warm as the server's. */
+function yamlAlone(text: string, folder: string): Spread {
+  const file = join(folder, 'parse.part.yaml');
+  writeFileSync(file, text);
+  const program = `
+    const { parseDocument } = require('yaml');
+    const text = require('fs').readFileSync(${JSON.stringify(file)}, 'utf8');
+    for (let i = 0; i < 30; i++) parseDocument(text);
+    const times = [];
+    for (let i = 0; i < ${EDITS}; i++) {
+      const edited = text.replace('wall: ', 'wall: ' + (i % 7) + ' + ');
+      const start = performance.now(); parseDocument(edited); times.push(performance.now() - start);
+    }
+    console.log(JSON.stringify(times));`;
+  return spread(
+    JSON.parse(execFileSync(process.execPath, ['-e', program], { cwd: ROOT, encoding: 'utf8' })) as number[],
+  );
+}
+
+/** Change → diagnostics in the built server over a real connection. */
+async function keystrokes(text: string): Promise<Spread> {
+  const client = await Client.start();
+  const uri = 'file:///bench/plate.part.yaml';
+  client.open(uri, text);
+  await client.pull(uri);
+  const times: number[] = [];
+  const document = () => client.text(uri);
+  for (let i = 0; i < EDITS + 30; i++) {
+    const all = [...document().matchAll(/depth: \d[\d.]*$/gm)];
+    const match = all[Math.floor(all.length / 2)]!;
+    const before = document().slice(0, match.index).split('\n');
+    const line = before.length - 1;
+    const character = before[line]!.length;
+    const range = { start: { line, character }, end: { line, character: character + match[0].length } };
+    const begun = performance.now();
+    client.edit(uri, [{ range, newText: `depth: ${(4 + (i % 9) * 0.25).toFixed(2)}` }]);
+    await client.pull(uri);
+    if (i >= 30) times.push(performance.now() - begun);
+  }
+  await client.stop();
+  return spread(times);
+}
+
+async function start(): Promise<{ server: Spread; bare: Spread }> {
+  const server: number[] = [];
+  const bare: number[] = [];
+  for (let i = 0; i < 15; i++) {
+    let begun = performance.now();
+    spawnSync(process.execPath, ['-e', 'require("yaml")'], { cwd: ROOT });
+    bare.push(performance.now() - begun);
+    begun = performance.now();
+    const client = await Client.start();
+    client.open('file:///bench/plate.part.yaml', plate(12));
+    await client.pull('file:///bench/plate.part.yaml');
+    server.push(performance.now() - begun);
+    await client.stop();
+  }
+  return { server: spread(server), bare: spread(bare) };
+}
+
+function thousand(folder: string): { check: number; parse: number } {
+  const parts = join(folder, 'thousand');
+  mkdirSync(parts);
+  for (let i = 0; i < 1000; i++) writeFileSync(join(parts, `p${i}.part.yaml`), plate(40, i));
+  const program = `
+    const { parseDocument } = require('yaml'); const fs = require('fs');
+    for (const f of fs.readdirSync(${JSON.stringify(parts)})) parseDocument(fs.readFileSync(${JSON.stringify(parts)} + '/' + f, 'utf8'));`;
+  let begun = performance.now();
+  spawnSync(process.execPath, ['-e', program], { cwd: ROOT, stdio: 'inherit' });
+  const parse = performance.now() - begun;
+  begun = performance.now();
+  const run = spawnSync(process.execPath, [CLI, 'check', parts, '--format', 'json'], { maxBuffer: 1 << 30 });
+  const check = performance.now() - begun;
+  if (run.status === 2) throw new Error(String(run.stderr));
+  return { check, parse };
+}
+
+function row(what: string, ratio: number, goal: number, detail: string): void {
+  say(
+    `${ratio <= goal ? 'holds ' : 'MISSED'}  ${what.padEnd(44)} ${ratio.toFixed(2).padStart(6)} (goal ${goal})   ${detail}`,
+  );
+}
+
+async function main(): Promise<void> {
+  const folder = mkdtempSync(join(tmpdir(), 'scribeline-bench-'));
+  try {
+    for (const count of [60, 400]) {
+      const text = plate(count);
+      const yaml = yamlAlone(text, folder);
+      const change = await keystrokes(text);
+      const detail = `change p50 ${ms(change.p50)} p95 ${ms(change.p95)}; yaml p50 ${ms(yaml.p50)} p95 ${ms(yaml.p95)}`;
+      row(`${count} features: change → diagnostics / yaml, p50`, change.p50 / yaml.p50, 1.5, detail);
+      row(`${count} features: change → diagnostics / yaml, p95`, change.p95 / yaml.p95, 1.5, '');
+    }
+    const { server, bare } = await start();
+    const allowed = (bare.p50 * 1.5 + 300) / bare.p50;
+    row(
+      'spawn → first diagnostics / bare node + yaml',
+      server.p50 / bare.p50,
+      Number(allowed.toFixed(2)),
+      `server p50 ${ms(server.p50)} p95 ${ms(server.p95)}; bare p50 ${ms(bare.p50)}`,
+    );
+    const { check, parse } = thousand(folder);
+    row('check of 1,000 parts / parsing them', check / parse, 3, `check ${ms(check)}, parse ${ms(parse)}`);
+  } finally {
+    rmSync(folder, { recursive: true, force: true });
+  }
+}
+
+main().catch((error: unknown) => {
+  process.stderr.write(`${String(error instanceof Error ? error.stack : error)}\n`);
+  process.exitCode = 1;
+});
