@@ -1,0 +1,92 @@
+/**
+ * Whether material really stands between two places. A gap that a third removed volume takes away is no wall, so the
+ * gap is cut into cells at the bounds of the volumes near it, and the place is sought among the cells that still stand.
+ */
+import type { BodyShape, Vec3, Void } from '../types';
+import { mix, shadow } from './vector';
+
+/** What the search for walls knows besides the two volumes. */
+export interface Surroundings {
+  readonly body: BodyShape;
+  readonly belowMm: number;
+  readonly isMaterial: (p: Vec3) => boolean;
+  /** Every other volume whose bounds reach into the gap. */
+  readonly near: readonly Void[];
+}
+
+const SAMPLES = [0.5, 0.02, 0.98, 0.26, 0.74, 0.14, 0.38, 0.62, 0.86];
+
+/** True where the whole line from p to q is material, its ends (which lie on surfaces) left out. */
+export function stands(p: Vec3, q: Vec3, s: Surroundings): boolean {
+  for (const t of SAMPLES) if (!s.isMaterial(mix(p, q, t))) return false;
+  for (const v of s.near) {
+    const middle = middleWithin(p, q, v);
+    if (middle !== undefined && !s.isMaterial(mix(p, q, middle))) return false;
+  }
+  return true;
+}
+
+/** The middle of the part of the line that lies within a volume's bounds: a narrow slit is not stepped over. */
+function middleWithin(p: Vec3, q: Vec3, v: Void): number | undefined {
+  let [from, to] = [0, 1];
+  for (let i = 0; i < 3; i++) {
+    const k = i as 0 | 1 | 2;
+    const d = q[k] - p[k];
+    const [a, b] = [v.bounds.min[k] - p[k], v.bounds.max[k] - p[k]];
+    if (Math.abs(d) < 1e-12) {
+      if (a > 0 || b < 0) return undefined;
+      continue;
+    }
+    from = Math.max(from, Math.min(a / d, b / d));
+    to = Math.min(to, Math.max(a / d, b / d));
+  }
+  return to - from > 1e-6 ? (from + to) / 2 : undefined;
+}
+
+export interface Cell {
+  readonly from: number;
+  readonly to: number;
+  readonly middle: number;
+}
+
+/** [from, to] cut where the bounds of volumes near the gap begin and end along a direction; longest first. */
+export function cells(
+  from: number,
+  to: number,
+  direction: Vec3,
+  offset: number,
+  near: readonly Void[],
+): readonly Cell[] {
+  if (to - from < 1e-9) return [{ from, to, middle: (from + to) / 2 }];
+  const cuts = [from, to];
+  for (const v of near) for (const x of shadow(v.bounds, direction, offset)) if (x > from && x < to) cuts.push(x);
+  return between(cuts);
+}
+
+/** The stretches between sorted cuts, in order. */
+export function between(cuts: number[]): readonly Cell[] {
+  cuts.sort((x, y) => x - y);
+  const made: Cell[] = [];
+  for (let i = 1; i < cuts.length; i++) {
+    const [a, b] = [cuts[i - 1]!, cuts[i]!];
+    if (b - a > 1e-6) made.push({ from: a, to: b, middle: (a + b) / 2 });
+  }
+  return made;
+}
+
+/** The longest run of neighbouring cells for which `open` holds, and the longest cell in it. */
+export function longestRun(
+  list: readonly Cell[],
+  open: (c: Cell) => boolean,
+): { from: number; to: number; cell: Cell } | undefined {
+  let best: { from: number; to: number; cell: Cell } | undefined;
+  let run: { from: number; to: number; cell: Cell } | undefined;
+  for (const cell of list) {
+    if (!open(cell)) run = undefined;
+    else if (!run) run = { from: cell.from, to: cell.to, cell };
+    else
+      run = { from: run.from, to: cell.to, cell: cell.to - cell.from > run.cell.to - run.cell.from ? cell : run.cell };
+    if (run && (!best || run.to - run.from > best.to - best.from)) best = run;
+  }
+  return best;
+}

@@ -1,0 +1,120 @@
+/**
+ * Material left between two bottoms, or between a bottom and a face: as thick as their distance along the axis, wherever
+ * both lie over each other and no third volume breaks through.
+ */
+import type { Face } from '../../spec/model';
+import { between, type Surroundings, stands } from '../distance/cover';
+import { nearestOn, type Outline, signedDistance } from '../distance/outline';
+import { eachNearest } from '../distance/planar';
+import { fromFrame, intoFrame, shadow } from '../distance/vector';
+import type { Frame, Point2, Void, Wall } from '../types';
+
+/** Flat ends that look at each other: outline, and the inset of the section there. */
+export interface Bottoms {
+  readonly frame: Frame;
+  readonly a: Outline;
+  readonly insetA: number;
+  /** Absent for a face of the body. */
+  readonly b?: Outline;
+  readonly insetB: number;
+  /** Depths of the two ends; `depthB − depthA` is the thickness with a sign. */
+  readonly depthA: number;
+  readonly depthB: number;
+}
+
+export function floorWall(a: Void, b: Void | Face, k: Bottoms, isFloor: boolean, s: Surroundings): Wall | undefined {
+  const thicknessMm = Math.abs(k.depthB - k.depthA);
+  if (thicknessMm < 1e-6 || thicknessMm >= s.belowMm) return undefined;
+  const at = (p: Point2) => [fromFrame(k.frame, p.u, p.v, k.depthA), fromFrame(k.frame, p.u, p.v, k.depthB)] as const;
+  for (const p of places(k, s)) {
+    const line = at(p);
+    if (!stands(...line, s)) continue;
+    const lengthMm = Math.min(spanAt(k, p, 1, 0), spanAt(k, p, 0, 1));
+    const flat = isFloor && lengthMm > thicknessMm;
+    return { thicknessMm, a, b, at: line, heightMm: 0, lengthMm, type: flat ? 'floor' : 'wall' };
+  }
+  return undefined;
+}
+
+const inBoth = (k: Bottoms, p: Point2): boolean =>
+  signedDistance(k.a, p.u, p.v) <= -k.insetA + 1e-9 && (!k.b || signedDistance(k.b, p.u, p.v) <= -k.insetB + 1e-9);
+
+/** Places that lie over both ends: middles of the cells that outlines and volumes near by cut, widest cell first. */
+function places(k: Bottoms, s: Surroundings): readonly Point2[] {
+  const outlines = k.b ? [k.a, k.b] : [k.a];
+  const from = { u: Math.max(...outlines.map((o) => o.minU)), v: Math.max(...outlines.map((o) => o.minV)) };
+  const to = { u: Math.min(...outlines.map((o) => o.maxU)), v: Math.min(...outlines.map((o) => o.maxV)) };
+  if (from.u >= to.u || from.v >= to.v) return [];
+  const us = [from.u, to.u];
+  const vs = [from.v, to.v];
+  const cutU = (x: number) => x > from.u && x < to.u && us.push(x);
+  const cutV = (x: number) => x > from.v && x < to.v && vs.push(x);
+  for (const o of outlines) {
+    if (o.convex || o.sides.length > 40) continue;
+    for (const side of o.sides) {
+      cutU(side.ax);
+      cutV(side.ay);
+    }
+  }
+  const start = intoFrame(k.frame, [0, 0, 0]);
+  for (const box of [s.body.box, ...s.near.map((v) => v.bounds)]) {
+    for (const x of shadow(box, k.frame.u, start.u)) cutU(x);
+    for (const x of shadow(box, k.frame.v, start.v)) cutV(x);
+  }
+  const found: { p: Point2; size: number }[] = [];
+  for (const u of between(us)) {
+    for (const v of between(vs)) {
+      const p = { u: u.middle, v: v.middle };
+      if (inBoth(k, p)) found.push({ p, size: Math.min(u.to - u.from, v.to - v.from) });
+    }
+  }
+  found.sort((x, y) => y.size - x.size);
+  return [...found.map((f) => f.p), ...crossings(k)];
+}
+
+/** Between the crossings of two boundaries: the place for a narrow overlap that no cell's middle meets. */
+function crossings(k: Bottoms): readonly Point2[] {
+  if (!k.b) return [];
+  const at: Point2[] = [];
+  for (const e of k.a.sides) {
+    for (const f of k.b.sides) {
+      eachNearest(e, f, (p, q) => {
+        if (Math.abs(p.u - q.u) + Math.abs(p.v - q.v) < 1e-9 && at.length < 12) at.push(p);
+      });
+    }
+  }
+  return at
+    .flatMap((p, i) => at.slice(i + 1).map((q) => ({ u: (p.u + q.u) / 2, v: (p.v + q.v) / 2 })))
+    .filter((p) => inBoth(k, p));
+}
+
+/** How far both ends reach through a place along a direction of the plane, mm. */
+function spanAt(k: Bottoms, p: Point2, du: number, dv: number): number {
+  return reachAt(k, p, du, dv) + reachAt(k, p, -du, -dv);
+}
+
+function reachAt(k: Bottoms, p: Point2, du: number, dv: number): number {
+  let at = 0;
+  const room = () => {
+    const u = p.u + du * at;
+    const v = p.v + dv * at;
+    const first = -signedDistance(k.a, u, v) - k.insetA;
+    return k.b ? Math.min(first, -signedDistance(k.b, u, v) - k.insetB) : first;
+  };
+  // Stepping by the distance to the nearest boundary never steps over one.
+  for (let i = 0; i < 60; i++) {
+    const step = room();
+    if (step < 1e-7) break;
+    at += step;
+  }
+  return at;
+}
+
+/** The place of a region deepest inside it, roughly: for ends that have shrunk to a point (a drill's cone). */
+export function heart(o: Outline): Point2 {
+  const arc = o.sides[0]!;
+  if (o.sides.every((s) => s.arc && Math.abs(s.cx - arc.cx) + Math.abs(s.cy - arc.cy) < 1e-9))
+    return { u: arc.cx, v: arc.cy };
+  const middle = { u: (o.minU + o.maxU) / 2, v: (o.minV + o.maxV) / 2 };
+  return signedDistance(o, middle.u, middle.v) < 0 ? middle : nearestOn(arc, middle.u, middle.v);
+}
