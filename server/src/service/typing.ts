@@ -39,17 +39,14 @@ export function typingAt(text: string, offset: number): Typing | undefined {
   const block = /^("[^"]*"|'[^']*'|[^\s{[,:#][^:#]*?):(?:[ \t]+|$)/.exec(head.slice(column));
   const path = parentsOf(text, begin, dashes ? indent.length + 1 : indent.length);
   if (dashes) path.push('0');
-  if (!block)
-    return {
-      path,
-      what: 'key',
-      prefix: head.slice(column),
-      from: offset - (head.length - column),
-      flow: false,
-      indent: ' '.repeat(column),
-    };
-  path.push(unquote(block[1]!));
-  return inValue(head.slice(column + block[0].length), path, offset, ' '.repeat(column));
+  const rest = head.slice(column);
+  const layout = ' '.repeat(column);
+  if (block) {
+    path.push(unquote(block[1]!));
+    return inValue(rest.slice(block[0].length), path, offset, layout);
+  }
+  if (/^[{[]/.test(rest)) return inValue(rest, path, offset, layout);
+  return { path, what: 'key', prefix: rest, from: offset - rest.length, flow: false, indent: layout };
 }
 
 /** Follows braces, brackets and commas through the value of a block key. */
@@ -94,7 +91,7 @@ function parentsOf(text: string, begin: number, indent: number): string[] {
   let deepest = indent;
   for (let at = begin; at > 0 && deepest > 0; ) {
     at = previousLine(text, at);
-    const line = text.slice(at, lineEnd(text, at));
+    const line = text.slice(at, lineEnd(text, at)).trimEnd();
     const [, blanks = '', dashes = '', rest = ''] = /^([ \t]*)((?:- +)*)(.*)$/.exec(line) ?? [];
     const key = /^("[^"]*"|'[^']*'|[^\s{[,:#][^:#]*?):(?:\s|$)/.exec(rest)?.[1];
     const depth = blanks.length + dashes.length;
@@ -141,7 +138,7 @@ function depthOf(piece: string): number {
 const balanced = (piece: string) => depthOf(piece) >= 0;
 
 function inComment(head: string): boolean {
-  return /(^|\s)#/.test(head.replace(/"[^"]*"|'[^']*'/g, (q) => '_'.repeat(q.length)));
+  return /(^|\s)#/.test(head.replace(/(^|[\s:[{,])("[^"]*(?:"|$)|'[^']*(?:'|$))/g, (q) => '_'.repeat(q.length)));
 }
 
 function previousLine(text: string, at: number): number {
