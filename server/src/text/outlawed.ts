@@ -18,19 +18,27 @@ const CONTROL = /[\u0000-\u0008\u000b\u000c\u000e-\u001f\u007f]|\r(?!\n)/;
 
 /** Every outlawed thing in a piece, one report a place. */
 export function findOutlawed(block: string, text: string, tokens: readonly CST.Token[]): TextProblem[] {
-  const found: TextProblem[] = [];
-  const report: Report = (code, message, from, to) => found.push({ code, message, span: { block, from, to } });
-  const half = LONE_SURROGATE.exec(text);
-  if (half) report('surrogate', MESSAGES.surrogate, half.index, half.index + 1);
-  const control = CONTROL.exec(text);
-  if (control) {
-    const code = `U+${control[0].charCodeAt(0).toString(16).toUpperCase().padStart(4, '0')}`;
-    report('syntax', MESSAGES.control(code), control.index, control.index + 1);
-  }
+  const found = findBroken(block, text);
   if (!SUSPICIOUS.test(text)) return found;
+  const report: Report = (code, message, from, to) => found.push({ code, message, span: { block, from, to } });
   const tab = tabIndent(text, tokens);
   if (tab !== undefined) report('tab', MESSAGES.tab, tab, tab + 1);
   walk(tokens, report);
+  return found;
+}
+
+/** The first half of a character, and the first control character, wherever they stand. */
+export function findBroken(block: string, text: string): TextProblem[] {
+  const found: TextProblem[] = [];
+  const half = LONE_SURROGATE.exec(text)?.index;
+  if (half !== undefined) {
+    found.push({ code: 'surrogate', message: MESSAGES.surrogate, span: { block, from: half, to: half + 1 } });
+  }
+  const control = CONTROL.exec(text)?.index;
+  if (control !== undefined) {
+    const code = `U+${text.charCodeAt(control).toString(16).toUpperCase().padStart(4, '0')}`;
+    found.push({ code: 'syntax', message: MESSAGES.control(code), span: { block, from: control, to: control + 1 } });
+  }
   return found;
 }
 

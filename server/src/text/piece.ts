@@ -76,7 +76,6 @@ const SPOILERS: ReadonlySet<TextProblem['code']> = new Set([
   'tab',
   'documents',
   'swallowed-comment',
-  'surrogate',
   'too-deep',
   'syntax',
 ]);

@@ -1,31 +1,161 @@
 /**
- * From text to tree.
+ * From text to tree, block by block: what did not change since the tree before is taken over, node for node.
  */
-import { parsePiece } from './piece';
-import type { Span, TextTree } from './tree';
+import { type Block, blocksOf, type TopBlock } from './blocks';
+import { findBroken } from './outlawed';
+import { duplicateKey, type Piece, parsePiece } from './piece';
+import type { MapEntry, MapNode, Span, TextProblem, TextTree } from './tree';
 import { MESSAGES } from './wording';
 
-/** Characters; a part with a thousand features has a fifth of it. */
+/** UTF-16 units; a part with a thousand features has a tenth of it. */
 export const MAX_LENGTH = 2_000_000;
+
+/** A top-level block put together from its pieces. */
+interface Assembled {
+  readonly head: Piece;
+  readonly pieces: readonly Piece[];
+  readonly entries: readonly MapEntry[];
+  readonly problems: readonly TextProblem[];
+}
+interface Memory {
+  readonly pieces: ReadonlyMap<string, Piece>;
+  readonly tops: ReadonlyMap<string, Assembled>;
+}
+/** What a tree was made of, for the next one. */
+const memories = new WeakMap<TextTree, Memory>();
+const NOTHING: Memory = { pieces: new Map(), tops: new Map() };
 
 /** Reads a document. Never throws; what is wrong is in `problems`. `before` lends the blocks that did not change. */
 export function readText(text: string, before?: TextTree): TextTree {
   if (before?.text === text) return before;
+  const memory = (before && memories.get(before)) ?? NOTHING;
+  if (text.length > MAX_LENGTH) {
+    const message = MESSAGES.tooLarge(text.length, MAX_LENGTH);
+    const problem: TextProblem = { code: 'too-large', message, span: { block: '', from: 0, to: 1 } };
+    return remember(treeOf(text, undefined, [problem], new Map([['', 0]])), memory);
+  }
+  const blocks = blocksOf(text, text.charCodeAt(0) === 0xfeff ? 1 : 0);
+  return blocks ? readBlocks(text, blocks, memory) : readWhole(text, memory);
+}
+
+/** Reads a document as one block: for what cannot be cut, and for tests to compare with. */
+export function readWhole(text: string, memory: Memory = NOTHING): TextTree {
+  const piece = parsePiece('', text);
+  const root = piece.node?.type === 'map' ? piece.node : undefined;
+  const problems = [...piece.problems];
+  if (piece.node && !root && problems.length === 0) {
+    problems.push({ code: 'syntax', message: MESSAGES.noMap, span: piece.node.span });
+  }
+  // The blocks from before stay in memory: the next keystroke likely makes the document whole again.
+  return remember(treeOf(text, root, problems, new Map([['', 0]])), memory);
+}
+
+function readBlocks(text: string, tops: readonly TopBlock[], memory: Memory): TextTree {
   const blocks = new Map([['', 0]]);
+  const pieces = new Map<string, Piece>();
+  const assembled = new Map<string, Assembled>();
+  const entries: MapEntry[] = [];
+  const problems: TextProblem[] = findBroken('', text.slice(0, tops[0]?.from ?? text.length));
+  const piece = ({ name, from }: Block, to: number): Piece => {
+    const own = text.slice(from, to);
+    const known = memory.pieces.get(name);
+    const read = known?.text === own ? known : parsePiece(name, own);
+    blocks.set(name, from);
+    pieces.set(name, read);
+    return read;
+  };
+  for (const top of tops) {
+    const head = piece(top, top.entries[0]?.from ?? top.to);
+    const parts = top.entries.map((entry) => piece(entry, entry.to));
+    const known = memory.tops.get(top.name);
+    const whole = known && isSame(known, head, parts) ? known : assemble(top, head, parts);
+    assembled.set(top.name, whole);
+    entries.push(...whole.entries);
+    if (whole.problems.length > 0) problems.push(...whole.problems);
+  }
+  const repeated = duplicates(entries);
+  const root = tops.length > 0 ? rootOf(entries, blocks) : undefined;
+  const tree = treeOf(text, root, problems.concat(repeated), blocks);
+  return remember(tree, { pieces, tops: assembled });
+}
+
+function isSame(known: Assembled, head: Piece, parts: readonly Piece[]): boolean {
+  return (
+    known.head === head && known.pieces.length === parts.length && parts.every((part, i) => part === known.pieces[i])
+  );
+}
+
+function assemble(top: TopBlock, head: Piece, pieces: readonly Piece[]): Assembled {
+  const own = entriesOf(head);
+  const key = own.entries.at(-1)?.key;
+  if (pieces.length === 0 || !key) return { head, pieces, ...own };
+  const entries: MapEntry[] = [];
+  const problems = [...own.problems];
+  let to = key.span.to;
+  pieces.forEach((piece, i) => {
+    const part = entriesOf(piece);
+    entries.push(...part.entries);
+    problems.push(...part.problems);
+    const last = part.entries.at(-1);
+    if (last) to = top.entries[i]!.from - top.from + last.span.to;
+  });
+  problems.push(...duplicates(entries));
+  const first = top.entries[0]!.from - top.from + (entries[0]?.span.from ?? 0);
+  const map: MapNode = { type: 'map', span: { block: top.name, from: first, to }, flow: false, entries };
+  const entry: MapEntry = { key, value: map, span: { block: top.name, from: key.span.from, to } };
+  return { head, pieces, entries: [...own.entries.slice(0, -1), entry], problems };
+}
+
+/** A piece's entries; a word alone is a key whose colon is still to come. */
+function entriesOf({ node, problems }: Piece): { entries: readonly MapEntry[]; problems: readonly TextProblem[] } {
+  if (node?.type === 'map') return { entries: node.entries, problems };
+  if (node?.type !== 'scalar') return { entries: [], problems };
+  const { span } = node;
+  const missing: TextProblem = { code: 'syntax', message: colonMessage(node.source), span };
+  return { entries: [{ key: node, value: undefined, span }], problems: problems.length > 0 ? problems : [missing] };
+}
+
+function colonMessage(word: string): string {
+  const colon = word.indexOf(':');
+  return colon > 0 ? MESSAGES.unspacedColon(word.slice(0, colon), word.slice(colon + 1)) : MESSAGES.noColon(word);
+}
+
+/** Keys that stand in several blocks, at the second; those within one block were found while it was read. */
+function duplicates(entries: readonly MapEntry[]): TextProblem[] {
+  const seen = new Map<string, string>();
+  const found: TextProblem[] = [];
+  for (const { key } of entries) {
+    const name = String(key.value);
+    const block = seen.get(name);
+    if (block !== undefined && block !== key.span.block) found.push(duplicateKey(key));
+    else seen.set(name, key.span.block);
+  }
+  return found;
+}
+
+function rootOf(entries: readonly MapEntry[], blocks: ReadonlyMap<string, number>): MapNode {
+  const [first, last] = [entries[0]?.span, entries.at(-1)?.span];
+  const from = first ? (blocks.get(first.block) ?? 0) + first.from : 0;
+  const to = last ? (blocks.get(last.block) ?? 0) + last.to : from;
+  return { type: 'map', span: { block: '', from, to }, flow: false, entries };
+}
+
+function treeOf(
+  text: string,
+  root: MapNode | undefined,
+  problems: readonly TextProblem[],
+  blocks: ReadonlyMap<string, number>,
+): TextTree {
   const locate = (span: Span) => {
     const at = blocks.get(span.block);
     return at === undefined ? { start: 0, end: 0 } : { start: at + span.from, end: at + span.to };
   };
-  if (text.length > MAX_LENGTH) {
-    const message = MESSAGES.tooLarge(text.length, MAX_LENGTH);
-    return {
-      text,
-      root: undefined,
-      problems: [{ code: 'too-large', message, span: { block: '', from: 0, to: 1 } }],
-      blocks,
-      locate,
-    };
-  }
-  const piece = parsePiece('', text);
-  return { text, root: piece.node?.type === 'map' ? piece.node : undefined, problems: piece.problems, blocks, locate };
+  const ordered =
+    problems.length > 1 ? [...problems].sort((a, b) => locate(a.span).start - locate(b.span).start) : problems;
+  return { text, root, problems: ordered, blocks, locate };
+}
+
+function remember(tree: TextTree, memory: Memory): TextTree {
+  memories.set(tree, memory);
+  return tree;
 }

@@ -10,6 +10,8 @@ export const MESSAGES = {
   tooLarge: (bytes: number, limit: number) =>
     `This document has ${(bytes / 1e6).toFixed(1)} million characters; a spec may have ${limit / 1e6} million. Split it, or check that it is the right file.`,
   duplicate: (key: string) => `\`${key}\` stands here twice. Rename or remove one of the two: only the first counts.`,
+  noMap: 'A spec is a map: lines of `key: value`, each key at the start of its line.',
+  noColon: (word: string) => `\`${word}\` has no colon. Write it as \`key: value\`.`,
   anchor: (name: string) =>
     `Anchors (\`&${name}\`) are not used in these documents. Write the value where it is needed, or make it a parameter.`,
   alias: (name: string) =>
