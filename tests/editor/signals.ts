@@ -10,7 +10,8 @@ export type Signal =
   | { readonly do: 'press'; readonly keys: string }
   | { readonly do: 'type'; readonly text: string }
   | { readonly do: 'click'; readonly selector: string }
-  | { readonly do: 'read'; readonly selector: string };
+  /** Text of what the selector finds; `inPanel`: inside the page that an extension shows. */
+  | { readonly do: 'read'; readonly selector: string; readonly inPanel?: boolean };
 
 /** Answers a value for the suite; throws where it cannot be done. */
 export type Handler = (signal: Signal) => Promise<string>;

@@ -1,7 +1,7 @@
 /** A browser window showing the editor: opens it on a suite, makes gestures and screenshots, tells when the suite ends. */
 import { mkdir } from 'node:fs/promises';
 import { join } from 'node:path';
-import { type Browser, chromium, type Page } from 'playwright-core';
+import { type Browser, chromium, type FrameLocator, type Page } from 'playwright-core';
 import type { Signal } from './signals';
 
 const FLAGS = [
@@ -78,8 +78,16 @@ export class EditorWindow {
         await page.locator(signal.selector).first().click({ timeout: 10_000 });
         return '';
       case 'read':
-        return (await page.locator(signal.selector).allInnerTexts()).join('\n');
+        return (
+          await this.#inside(signal.inPanel === true)
+            .locator(signal.selector)
+            .allInnerTexts()
+        ).join('\n');
     }
+  }
+
+  #inside(panel: boolean): Page | FrameLocator {
+    return panel ? this.#page.frameLocator('iframe.webview').frameLocator('#active-frame') : this.#page;
   }
 
   async close(): Promise<void> {

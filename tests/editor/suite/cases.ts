@@ -1,2 +1,3 @@
 /** Every file of cases; importing one registers it with Mocha. */
 import './first-finding';
+import './rule-page';

@@ -22,13 +22,13 @@ export async function screenshot(name: string): Promise<void> {
 export const press = (keys: string) => ask({ do: 'press', keys });
 export const type = (text: string) => ask({ do: 'type', text });
 export const click = (selector: string) => ask({ do: 'click', selector });
-export const read = (selector: string) => ask({ do: 'read', selector });
+export const read = (selector: string, inPanel = false) => ask({ do: 'read', selector, inPanel });
 
-/** Asks again until the screen shows what is wanted. */
-export async function sees(selector: string, wanted: RegExp, patienceMs = 10_000): Promise<string> {
+/** Asks again until the screen shows what is wanted; `inPanel` as for `read`. */
+export async function sees(selector: string, wanted: RegExp, inPanel = false, patienceMs = 10_000): Promise<string> {
   const end = Date.now() + patienceMs;
   for (;;) {
-    const text = await read(selector);
+    const text = await read(selector, inPanel);
     if (wanted.test(text)) return text;
     assert.ok(Date.now() < end, `${selector} does not show ${wanted}; it shows: ${text || 'nothing'}`);
     await new Promise((resolve) => setTimeout(resolve, 100));
