@@ -151,7 +151,7 @@ export type Shape =
   | { readonly type: 'circle'; readonly diameter: Length; readonly span: Span }
   | { readonly type: 'path'; readonly corners: readonly PathCorner[]; readonly span: Span };
 
-interface FeatureBase {
+export interface FeatureBase {
   readonly name: string;
   readonly nameSpan: Span;
   /** Key and value: the whole entry in `features`. */
@@ -213,6 +213,8 @@ export interface Pocket extends FeatureBase {
   readonly shape: Shape;
   readonly depth: Depth;
   readonly floorRadius: Length;
+  /** `corner`: the cutter runs a little into each inside corner, so that a square mate can seat. */
+  readonly relief?: { readonly style: 'corner'; readonly span: Span };
   readonly islands: readonly Island[];
 }
 
@@ -318,6 +320,14 @@ export interface Hold {
   readonly grip?: Length;
   readonly parallels?: Length;
   readonly stop?: Named;
+  /** Where clamps press, in the plane of the face that is up. */
+  readonly clamps?: readonly Place[];
+  /** Holes that screws go through. */
+  readonly screws?: readonly Named[];
+  readonly on?: 'table' | 'plate';
+  readonly tabs?: { readonly count: number; readonly width: Length; readonly height: Length; readonly span: Span };
+  /** Of work held tilted. */
+  readonly tilt?: { readonly angle: Angle; readonly about?: Axis };
   readonly span: Span;
 }
 

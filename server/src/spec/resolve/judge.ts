@@ -1,0 +1,176 @@
+/**
+ * Is a node what the schema wants at its place? Every fault is found at its own narrowest span, with the fields or words
+ * that would do; what a value means (units, names, geometry) is no question here.
+ */
+import type { MapEntry, MapNode, Span, TextNode } from '../../text/tree';
+import { pick } from '../schema/pick';
+import type { Shape } from '../schema/shape';
+import { code, listed, nearest, type ProblemFix, quote, replace } from './problem';
+
+export interface Fault {
+  readonly message: string;
+  readonly span: Span;
+  /** False for a key that means nothing: the rest can still be understood without it. */
+  readonly breaks: boolean;
+  readonly fixes?: readonly ProblemFix[];
+}
+
+const none: readonly Fault[] = [];
+const kept = new WeakMap<Shape, WeakMap<TextNode, readonly Fault[]>>();
+
+/**
+ * Faults of a node, kept as long as the node. `what` names the thing in messages (`A hole`); `whole` is where a missing
+ * field is reported (the name of the feature, say).
+ */
+export function faultsOf(shape: Shape, node: TextNode, what: string, whole: Span = node.span): readonly Fault[] {
+  const byNode = kept.get(shape) ?? new WeakMap<TextNode, readonly Fault[]>();
+  kept.set(shape, byNode);
+  const known = byNode.get(node);
+  if (known) return known;
+  const faults: Fault[] = [];
+  judge(shape, node, what, whole, faults);
+  const answer = faults.length ? faults : none;
+  byNode.set(node, answer);
+  return answer;
+}
+
+function judge(shape: Shape, node: TextNode, what: string, whole: Span, out: Fault[]): void {
+  const meant = pick(shape, node);
+  if (!meant || (meant.type === 'record' ? 'map' : meant.type) !== node.type) {
+    out.push({ message: `${what} takes ${wanted(shape)}, not ${found(node)}.`, span: node.span, breaks: true });
+    return;
+  }
+  if (meant.type === 'scalar' && node.type === 'scalar') {
+    judgeScalar(meant, node.value, node.span, what, out);
+  } else if (meant.type === 'list' && node.type === 'list') {
+    for (const [i, item] of node.items.entries())
+      judge(meant.item, item, `Item ${i + 1} of ${lower(what)}`, item.span, out);
+  } else if (meant.type === 'record' && node.type === 'map') {
+    for (const e of node.entries) judgeValue(meant.value, e, out);
+  } else if (meant.type === 'map' && node.type === 'map') {
+    judgeMap(meant, node, what, whole, out);
+  }
+}
+
+function judgeMap(shape: Shape & { type: 'map' }, node: MapNode, what: string, whole: Span, out: Fault[]): void {
+  const missing: string[] = [];
+  const given = new Set<string>();
+  for (const e of node.entries) {
+    const key = String(e.key.value);
+    const known = shape.keys.get(key);
+    if (known) {
+      given.add(key);
+      judgeValue(known.shape, e, out);
+    }
+  }
+  for (const [key, { required }] of shape.keys) if (required && !given.has(key)) missing.push(key);
+  for (const e of node.entries) {
+    const key = String(e.key.value);
+    if (shape.keys.has(key)) continue;
+    const like = nearest(
+      key,
+      [...shape.keys.keys()].filter((k) => !given.has(k)),
+    );
+    const fields = listed(code([...shape.keys.keys()].filter((k) => !given.has(k))), 'and');
+    out.push({
+      message: like
+        ? `${what} has no field ${quote(key)}; \`${like}\` is meant, perhaps.`
+        : `${what} has no field ${quote(key)}.${fields ? ` It may also have ${fields}.` : ''}`,
+      span: e.key.span,
+      breaks: like !== undefined,
+      fixes: like ? [replace(e.key.span, like)] : undefined,
+    });
+    // The misspelled field is not missing as well.
+    const at = like === undefined ? -1 : missing.indexOf(like);
+    if (at >= 0) missing.splice(at, 1);
+    if (like) given.add(like);
+  }
+  for (const key of missing) {
+    const says = shape.keys.get(key)!.shape.meta;
+    const eg = says.example ? ` For example \`${key}: ${says.example}\`.` : '';
+    out.push({ message: `${what} needs \`${key}\`: ${sentence(says.description)}${eg}`, span: whole, breaks: true });
+  }
+  judgeGroups(shape, node, given, what, whole, out);
+}
+
+function judgeGroups(
+  shape: Shape & { type: 'map' },
+  node: MapNode,
+  given: ReadonlySet<string>,
+  what: string,
+  whole: Span,
+  out: Fault[],
+): void {
+  for (const group of [...(shape.meta.one ?? []), ...(shape.meta.some ?? [])]) {
+    const has = group.filter((k) => given.has(k));
+    if (has.length === 0) {
+      out.push({ message: `${what} needs ${listed(code(group))}.`, span: whole, breaks: true });
+    } else if (has.length > 1 && shape.meta.one?.includes(group)) {
+      const second = node.entries.find((e) => String(e.key.value) === has[1]);
+      const message = `${what} takes only one of ${listed(code(group), 'and')}; \`${has[0]}\` is given already.`;
+      out.push({ message, span: second?.key.span ?? whole, breaks: true });
+    }
+  }
+}
+
+function judgeValue(shape: Shape, e: MapEntry, out: Fault[]): void {
+  const what = `\`${String(e.key.value)}\``;
+  if (!e.value || (e.value.type === 'scalar' && e.value.value === null)) {
+    const eg = shape.meta.example ? `, for example \`${shape.meta.example}\`` : '';
+    out.push({ message: `${what} has no value: it takes ${wanted(shape)}${eg}.`, span: e.key.span, breaks: true });
+    return;
+  }
+  judge(shape, e.value, what, e.key.span, out);
+}
+
+function judgeScalar(shape: Shape & { type: 'scalar' }, value: unknown, span: Span, what: string, out: Fault[]): void {
+  if (shape.words) {
+    const word = String(value);
+    if (shape.words.includes(word)) return;
+    const like = nearest(word, shape.words);
+    const message = `${what} cannot be ${quote(word)}; it is ${listed(code(shape.words))}.`;
+    out.push({ message, span, breaks: true, fixes: like ? [replace(span, like)] : undefined });
+    return;
+  }
+  const fine =
+    (typeof value === 'string' && shape.string) ||
+    (typeof value === 'number' && shape.number) ||
+    (typeof value === 'boolean' && shape.boolean);
+  if (!fine) out.push({ message: `${what} takes ${wanted(shape)}, not ${quote(value)}.`, span, breaks: true });
+}
+
+/** What a place takes, in words: `a length`, `a map with x, y, z`. */
+export function wanted(shape: Shape): string {
+  switch (shape.type) {
+    case 'scalar':
+      if (shape.words) return listed(code(shape.words));
+      if (shape.meta.unit === 'length') return shape.meta.values ? 'a length or `through`' : 'a length';
+      if (shape.meta.unit) return shape.meta.unit === 'angle' ? 'an angle' : 'a number';
+      if (shape.meta.names) return 'a name';
+      return shape.boolean ? 'a text' : 'a text or a number';
+    case 'list':
+      return `a list${shape.meta.example ? ` such as \`${shape.meta.example}\`` : ''}`;
+    case 'record':
+      return 'a map of names';
+    case 'map':
+      return shape.meta.example
+        ? `a map such as \`${shape.meta.example}\``
+        : `a map with ${listed(code(shape.keys.keys()), 'and')}`;
+    case 'choice':
+      return listed([...new Set(shape.options.map(wanted))]);
+  }
+}
+
+function found(node: TextNode): string {
+  if (node.type === 'list') return 'a list';
+  return node.type === 'map' ? 'a map' : quote(node.source);
+}
+
+function sentence(description = ''): string {
+  const first = description.slice(0, 1).toLowerCase() + description.slice(1);
+  return /[.!?]$/.test(first) ? first : `${first}.`;
+}
+
+function lower(what: string): string {
+  return what.slice(0, 1).toLowerCase() + what.slice(1);
+}
