@@ -1,7 +1,13 @@
 /** Fields of a feature set, renamed or taken out by key, in the author's way of writing. */
+import type { Feature, Part } from '../spec/model';
 import type { MapNode, TextTree } from '../text/tree';
 import { addEntry, featureNode, nodeAt, removeEntry } from './edits';
-import type { SpanEdit } from './rule';
+import type { Finding, SpanEdit } from './rule';
+
+/** The feature a finding is about first. */
+export function subjectOf(finding: Finding, part: Part): Feature | undefined {
+  return part.featureByName.get((finding.of[0] ?? '').replace(/\[\d+\]$/, ''));
+}
 
 /** `key: text` in a feature's map, or in a map inside it (`path`): replaced where it stands, added where it does not. */
 export function setField(

@@ -1,0 +1,116 @@
+/** What the corner rules share: each feature's inside corners with the shop's cutters for them, and how a radius is written. */
+import type { Corner } from '../../machining/corners';
+import { endMills, fits } from '../../machining/cutters';
+import { type Choice, choiceForCorner, cornerReach, type MilledVoid, milledVoids } from '../../machining/milling';
+import type { Feature, PathCorner, Shape } from '../../spec/model';
+import type { Mill } from '../../spec/shop-model';
+import type { Span } from '../../text/tree';
+import { featureNode } from '../edits';
+import { setField, together } from '../fields';
+import { memberOf, roundUp } from '../message';
+import type { RuleContext, SpanEdit } from '../rule';
+
+export interface Judged {
+  readonly milled: MilledVoid;
+  readonly corner: Corner;
+}
+
+/** Every inside corner of the part, feature by feature. */
+export function* cornersByFeature({ part, solid }: RuleContext): Generator<readonly [Feature, readonly Judged[]]> {
+  for (const feature of part.features) {
+    const judged = milledVoids(feature, part, solid).flatMap((milled) =>
+      milled.corners.map((corner) => ({ milled, corner })),
+    );
+    if (judged.length > 0) yield [feature, judged];
+  }
+}
+
+/** One of each kind of corner: same radius, turn and depth need the same cutter, so only one of them is looked up. */
+export function kindsOf(judged: readonly Judged[]): readonly (readonly Judged[])[] {
+  const kinds = new Map<string, Judged[]>();
+  for (const j of judged) {
+    const { radiusMm, turnDeg, topMm, floorMm } = j.corner;
+    const key = [radiusMm, turnDeg, topMm, floorMm, j.milled.neckMm].map((n) => n.toFixed(3)).join(' ');
+    const same = kinds.get(key);
+    if (same) same.push(j);
+    else kinds.set(key, [j]);
+  }
+  return [...kinds.values()];
+}
+
+/** The feature's name, or a member's where only some members are meant. */
+export function namesOf(feature: Feature, judged: readonly Judged[]): readonly string[] {
+  const members = [...new Set(judged.map((j) => memberOf(j.milled.of)))];
+  return feature.places.length > 1 && members.length < feature.places.length ? members : [feature.name];
+}
+
+/** The corner's radius is also half of the narrowest place: then the gap decides, not the corner. */
+export function isEndOfGap({ milled, corner }: Judged): boolean {
+  return 2 * corner.radiusMm >= milled.neckMm - 0.02;
+}
+
+export function choiceOf({ milled, corner }: Judged, { solid, shop }: RuleContext): Choice {
+  return choiceForCorner(milled, corner, solid, shop);
+}
+
+/** Mills that pass the gap and reach the corner's foot, smallest first: each is a radius that could be had. */
+export function millsThatReach({ milled, corner }: Judged, { solid, shop }: RuleContext): readonly Mill[] {
+  const floorRadiusMm = milled.floorRadiusMm > 0 ? Number.POSITIVE_INFINITY : 0;
+  return endMills(shop)
+    .filter((m) => fits(m, { radiusMm: Number.POSITIVE_INFINITY, neckMm: milled.neckMm, floorRadiusMm }))
+    .filter((m) => {
+      if (m.reachMm >= corner.floorMm) return true;
+      const r = m.diameterMm / 2;
+      return m.reachMm >= cornerReach(milled, { ...corner, radiusMm: r }, solid, r, Math.max(r, m.shankMm / 2)) - 1e-6;
+    })
+    .reverse();
+}
+
+/** A radius in which this cutter rolls rather than stops: a tenth above its own, to a round number. */
+export function rollingRadius(mill: Mill, { part }: RuleContext): number {
+  return roundUp(0.55 * mill.diameterMm, part.units);
+}
+
+/** The outline whose corners a radius is written in. */
+export function shapesOf(feature: Feature): readonly Shape[] {
+  if (feature.kind === 'pocket') return [feature.shape];
+  return feature.kind === 'contour' ? feature.shapes : [];
+}
+
+function pathOf(feature: Feature): readonly PathCorner[] | undefined {
+  if (feature.kind === 'slot') return feature.line;
+  const shapes = shapesOf(feature);
+  return shapes.length === 1 && shapes[0]!.type === 'path' ? shapes[0]!.corners : undefined;
+}
+
+/** The narrowest text that says a corner's radius. */
+export function radiusSpan(feature: Feature, corner: Corner): Span {
+  const written = pathOf(feature)?.[corner.path ?? -1];
+  if (written) return written.round?.span ?? written.span;
+  const shape = shapesOf(feature)[0];
+  if (shape?.type === 'rectangle') return shape.cornerRadius.from ? shape.span : shape.cornerRadius.span;
+  if (shape) return shape.span;
+  return feature.kind === 'step' ? (feature.widths[0]?.span ?? feature.nameSpan) : feature.nameSpan;
+}
+
+/** The edits that give these corners of a feature another radius. */
+export function setRadius(
+  { tree, write }: RuleContext,
+  feature: Feature,
+  corners: readonly Corner[],
+  radiusMm: number,
+): readonly SpanEdit[] | undefined {
+  const text = write(radiusMm);
+  const path = pathOf(feature);
+  if (!path) {
+    const rectangle = shapesOf(feature).length === 1 && shapesOf(feature)[0]!.type === 'rectangle';
+    return rectangle ? setField(tree, feature.name, 'corner-radius', text) : undefined;
+  }
+  const key = featureNode(tree, feature.name)?.entries.some((e) => e.key.source === 'path') ? ['path'] : ['paths', 0];
+  const which = [...new Set(corners.map((c) => c.path))];
+  return together(
+    ...which.map((i) =>
+      i === undefined || !path[i] || path[i].bevel ? undefined : setField(tree, feature.name, 'round', text, ...key, i),
+    ),
+  );
+}

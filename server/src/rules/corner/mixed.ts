@@ -1,0 +1,132 @@
+/** corner/mixed – many different inside radii in one part. */
+import type { Feature } from '../../spec/model';
+import type { Mill } from '../../spec/shop-model';
+import { together } from '../fields';
+import { count, fact, list } from '../message';
+import type { Finding, Fix, Rule, RuleContext } from '../rule';
+import {
+  choiceOf,
+  cornersByFeature,
+  isEndOfGap,
+  type Judged,
+  kindsOf,
+  millsThatReach,
+  radiusSpan,
+  rollingRadius,
+  setRadius,
+} from './judge';
+
+const NAME = 'corner/mixed';
+
+interface Use {
+  readonly feature: Feature;
+  readonly judged: readonly Judged[];
+  readonly mill: Mill;
+}
+
+/** The cutter each kind of corner would be finished with. */
+function uses(context: RuleContext): readonly Use[] {
+  const found: Use[] = [];
+  for (const [feature, all] of cornersByFeature(context)) {
+    for (const judged of kindsOf(all)) {
+      if (judged[0]!.corner.radiusMm === 0 || isEndOfGap(judged[0]!)) continue;
+      const mill = choiceOf(judged[0]!, context).reaching;
+      if (mill) found.push({ feature, judged, mill });
+    }
+  }
+  return found;
+}
+
+/** The largest cutter that reaches every corner and is small enough for the smallest. */
+function common(all: readonly Use[], context: RuleContext): Mill | undefined {
+  const least = Math.min(...all.map((u) => u.judged[0]!.corner.radiusMm));
+  const each = all.map((u) => millsThatReach(u.judged[0]!, context));
+  const shared = each[0]?.filter((m) => m.diameterMm / 2 <= least && each.every((mills) => mills.includes(m)));
+  return shared?.at(-1);
+}
+
+const radiiOf = (all: readonly Use[]) =>
+  [...new Set(all.map((u) => Math.round(u.judged[0]!.corner.radiusMm * 100) / 100))].sort((a, b) => a - b);
+
+export const mixed: Rule = {
+  name: NAME,
+  severity: 'hint',
+  summary: 'Inside corners of many different radii: each is a cutter and a tool change.',
+  why: 'Corners that look alike but differ by a little each want their own cutter, or the smallest for all. One radius throughout lets one cutter finish the whole part without a change.',
+  formula:
+    '`radii` counts the different inside radii, `cutters` the different cutters they would be finished with: the largest on hand that fits and reaches each.',
+  limits: [
+    {
+      name: 'cutters',
+      value: 3,
+      unit: 'count',
+      what: 'different cutters for inside corners that a part may need without a word',
+      source: 'common practice, no source',
+    },
+  ],
+  bad: `part: rack-tray
+material: aluminium-6061-t6
+body: { x: 120, y: 40, z: 16 }
+features:
+  first: { kind: pocket, face: top, at: { x: 16, y: 20 }, size: { x: 20, y: 26 }, corner-radius: 1.7, depth: 4 }
+  second: { kind: pocket, face: top, at: { x: 45, y: 20 }, size: { x: 20, y: 26 }, corner-radius: 2.3, depth: 4 }
+  third: { kind: pocket, face: top, at: { x: 74, y: 20 }, size: { x: 20, y: 26 }, corner-radius: 3.4, depth: 4 }
+  fourth: { kind: pocket, face: top, at: { x: 103, y: 20 }, size: { x: 20, y: 26 }, corner-radius: 4.5, depth: 4 }
+`,
+  good: `part: rack-tray
+material: aluminium-6061-t6
+body: { x: 120, y: 40, z: 16 }
+features:
+  first: { kind: pocket, face: top, at: { x: 16, y: 20 }, size: { x: 20, y: 26 }, corner-radius: 3.5, depth: 4 }
+  second: { kind: pocket, face: top, at: { x: 45, y: 20 }, size: { x: 20, y: 26 }, corner-radius: 3.5, depth: 4 }
+  third: { kind: pocket, face: top, at: { x: 74, y: 20 }, size: { x: 20, y: 26 }, corner-radius: 3.5, depth: 4 }
+  fourth: { kind: pocket, face: top, at: { x: 103, y: 20 }, size: { x: 20, y: 26 }, corner-radius: 4.5, depth: 4 }
+`,
+  mends: 'One radius for all, of the largest cutter that reaches every corner.',
+  *find(context): Generator<Finding> {
+    const all = uses(context);
+    const cutters = [...new Set(all.map((u) => u.mill.name))];
+    if (cutters.length <= context.limit('cutters')) return;
+    const radii = radiiOf(all);
+    // The odd one out is the cheapest to change: the radius fewest corners have.
+    const odd = [...all].sort((a, b) => a.judged.length - b.judged.length)[0]!;
+    const mill = common(all, context);
+    const one = mill && rollingRadius(mill, context);
+    yield {
+      rule: NAME,
+      severity: 'hint',
+      message: `Inside corners of ${count(radii.length, 'different radius', 'different radii')} (${list(radii.map(context.length))}) take ${count(cutters.length, 'cutter')}: ${list(cutters)}.${
+        mill ? ` ${context.length(one!)} throughout would let ${mill.name} finish them all.` : ''
+      }`,
+      of: [...new Set(all.map((u) => u.feature.name))],
+      span: radiusSpan(odd.feature, odd.judged[0]!.corner),
+      related: all
+        .filter((u) => u.feature !== odd.feature)
+        .map((u) => ({
+          span: radiusSpan(u.feature, u.judged[0]!.corner),
+          message: `${context.length(u.judged[0]!.corner.radiusMm)}: ${u.mill.name}`,
+        })),
+      facts: {
+        radii: radii.length,
+        cutters: cutters.length,
+        ...Object.fromEntries(radii.map((r, i) => [`radius_${i + 1}_mm`, fact(r)])),
+        ...(mill && { needed_radius_mm: fact(one!), needed_tool: mill.name }),
+      },
+    };
+  },
+  *mend(_finding, context): Generator<Fix> {
+    const all = uses(context);
+    const mill = common(all, context);
+    if (!mill) return;
+    const radius = rollingRadius(mill, context);
+    const features = [...new Set(all.map((u) => u.feature))];
+    const edits = together(
+      ...features.map((feature) => {
+        const corners = all.filter((u) => u.feature === feature).flatMap((u) => u.judged.map((j) => j.corner));
+        return setRadius(context, feature, corners, radius);
+      }),
+    );
+    if (edits)
+      yield { title: `Make every inside corner ${context.length(radius)}, for ${mill.name}`, safe: false, edits };
+  },
+};

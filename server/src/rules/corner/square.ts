@@ -1,0 +1,144 @@
+/** corner/square – a sharp inside corner, which no rotating cutter makes. */
+
+import { endMills } from '../../machining/cutters';
+import { cornerReach } from '../../machining/milling';
+import type { Feature } from '../../spec/model';
+import type { Mill } from '../../spec/shop-model';
+import { setField, subjectOf } from '../fields';
+import { count, fact } from '../message';
+import type { Finding, Fix, Rule, RuleContext } from '../rule';
+import { cornersByFeature, type Judged, millsThatReach, namesOf, radiusSpan, rollingRadius, setRadius } from './judge';
+
+const NAME = 'corner/square';
+
+interface Square {
+  readonly feature: Feature;
+  readonly judged: readonly Judged[];
+  /** Mills that reach, smallest first. */
+  readonly mills: readonly Mill[];
+  readonly leftMm: number;
+}
+
+function* squares(context: RuleContext): Generator<Square> {
+  for (const [feature, all] of cornersByFeature(context)) {
+    if (feature.kind === 'pocket' && feature.relief) continue;
+    const sharp = all.filter((j) => j.corner.radiusMm === 0);
+    if (sharp.length === 0) continue;
+    const mills = millsThatReach(sharp[0]!, context);
+    const mill = mills[0] ?? endMills(context.shop).at(-1);
+    const radius = (mill?.diameterMm ?? 1) / 2;
+    const judged = sharp.filter((j) => left(j, radius) > context.limit('left'));
+    if (judged.length === 0) continue;
+    yield { feature, judged, mills, leftMm: Math.max(...judged.map((j) => left(j, radius))) };
+  }
+}
+
+/** What a cutter leaves standing in a sharp corner, measured on the bisector: R (1 / cos(turn / 2) − 1). */
+function left({ corner }: Judged, radiusMm: number): number {
+  const half = (Math.min(corner.turnDeg, 150) * Math.PI) / 360;
+  return radiusMm * (1 / Math.cos(half) - 1);
+}
+
+/** The smallest that reaches and the largest that leaves most of the outline straight. */
+function suggested({ mills, judged }: Square, context: RuleContext): readonly Mill[] {
+  const neck = Math.min(...judged.map((j) => j.milled.neckMm));
+  const roomy = mills.filter((m) => rollingRadius(m, context) <= neck / 4);
+  const best = roomy[roomy.length - 1] ?? mills[0];
+  return best ? [...new Set([best, mills[0]!])] : [];
+}
+
+function findingOf(square: Square, context: RuleContext): Finding {
+  const { feature, judged, mills, leftMm } = square;
+  const { length } = context;
+  const { corner, milled } = judged[0]!;
+  const depthMm = cornerReach(milled, corner, context.solid, 0.5, 0.5);
+  const [best] = suggested(square, context);
+  const radius = best && rollingRadius(best, context);
+  const cure = best
+    ? `A radius of ${length(radius!)} (${best.name}) would do`
+    : `No end mill of the shop reaches ${length(depthMm)} here at all`;
+  const relief =
+    feature.kind === 'pocket' && feature.shape.type !== 'circle'
+      ? '; where a square mate must seat, `relief: corner`'
+      : '';
+  return {
+    rule: NAME,
+    severity: 'error',
+    message: `${count(judged.length, 'inside corner is', 'inside corners are')} square: a rotating cutter cannot make one, and even ${mills[0]?.name ?? 'the smallest'} leaves ${length(leftMm)} standing. ${cure}${relief}.`,
+    of: namesOf(feature, judged),
+    span: radiusSpan(feature, corner),
+    related: [],
+    facts: {
+      corners: judged.length,
+      radius_mm: 0,
+      depth_mm: fact(depthMm),
+      left_mm: fact(leftMm),
+      ...(mills[0] && { smallest_tool: mills[0].name, smallest_mm: fact(mills[0].diameterMm) }),
+      ...(best && { needed_radius_mm: fact(radius!), needed_tool: best.name }),
+    },
+    at: judged.map((j) => j.corner.at),
+  };
+}
+
+export const square: Rule = {
+  name: NAME,
+  severity: 'error',
+  summary: 'An inside corner is square; a round cutter leaves its own radius.',
+  why: 'A mill turns, so what it leaves in an inside corner is at least as round as the cutter. A square corner needs another process (wire or sinker erosion, broaching, filing) or a hole in the corner that lets a square mate seat.',
+  formula:
+    'An inside corner of radius 0 with material of the finished part on both walls. `left_mm` = R (1 / cos(turn / 2) − 1) is what the smallest cutter that reaches leaves standing.',
+  limits: [
+    {
+      name: 'left',
+      value: 0.05,
+      unit: 'mm',
+      what: 'material left in a wide open corner that nobody will notice',
+      source: 'common practice, no source',
+    },
+  ],
+  bad: `part: nest
+material: aluminium-6061-t6
+body: { x: 60, y: 40, z: 16 }
+features:
+  nest:
+    kind: pocket
+    face: top
+    at: { x: center, y: center }
+    size: { x: 30, y: 20 }
+    depth: 6
+`,
+  good: `part: nest
+material: aluminium-6061-t6
+body: { x: 60, y: 40, z: 16 }
+features:
+  nest:
+    kind: pocket
+    face: top
+    at: { x: center, y: center }
+    size: { x: 30, y: 20 }
+    corner-radius: 3.5
+    depth: 6
+`,
+  mends: 'A radius for a cutter on hand, written for every square corner; or relief cuts into the corners of a pocket.',
+  *find(context) {
+    for (const found of squares(context)) yield findingOf(found, context);
+  },
+  *mend(finding, context): Generator<Fix> {
+    const found = [...squares(context)].find((s) => s.feature === subjectOf(finding, context.part));
+    if (!found) return;
+    for (const mill of suggested(found, context)) {
+      const radius = rollingRadius(mill, context);
+      const edits = setRadius(
+        context,
+        found.feature,
+        found.judged.map((j) => j.corner),
+        radius,
+      );
+      if (edits)
+        yield { title: `Round the corners to ${context.length(radius)}, for ${mill.name}`, safe: false, edits };
+    }
+    if (found.feature.kind !== 'pocket') return;
+    const edits = setField(context.tree, found.feature.name, 'relief', 'corner');
+    if (edits) yield { title: 'Cut relief into the corners, for a square mate', safe: false, edits };
+  },
+};

@@ -1,0 +1,130 @@
+/** corner/tight – a corner exactly as round as its cutter. */
+import type { Feature } from '../../spec/model';
+import type { Mill } from '../../spec/shop-model';
+import { subjectOf } from '../fields';
+import { fact } from '../message';
+import type { Finding, Fix, Rule, RuleContext } from '../rule';
+import {
+  choiceOf,
+  cornersByFeature,
+  isEndOfGap,
+  type Judged,
+  kindsOf,
+  millsThatReach,
+  namesOf,
+  radiusSpan,
+  rollingRadius,
+  setRadius,
+} from './judge';
+
+const NAME = 'corner/tight';
+
+interface Tight {
+  readonly feature: Feature;
+  readonly judged: readonly Judged[];
+  readonly mill: Mill;
+}
+
+function* tightOnes(context: RuleContext): Generator<Tight> {
+  const within = 1 - context.limit('within') / 100;
+  for (const [feature, all] of cornersByFeature(context)) {
+    for (const judged of kindsOf(all)) {
+      const { radiusMm, turnDeg } = judged[0]!.corner;
+      // A wide open bend does not stop the cutter.
+      if (radiusMm === 0 || turnDeg < 45 || isEndOfGap(judged[0]!)) continue;
+      const mill = choiceOf(judged[0]!, context).reaching;
+      if (!mill || mill.diameterMm / 2 < within * radiusMm) continue;
+      const next = millsThatReach(judged[0]!, context).some(
+        (m) => m.diameterMm / 2 < within * radiusMm && m.diameterMm / 2 >= context.limit('smaller') * radiusMm,
+      );
+      if (next) continue;
+      yield { feature, judged, mill };
+      break;
+    }
+  }
+}
+
+export const tight: Rule = {
+  name: NAME,
+  severity: 'hint',
+  summary: 'An inside corner is exactly as round as the cutter that would make it.',
+  why: 'A cutter that fills the corner stops there, is held on a quarter of its rim at once, and chatters. A tenth to a third more radius lets it roll through on a curve.',
+  formula:
+    'The largest cutter that fits and reaches is within 5 % of the corner’s own radius, and no somewhat smaller one on hand reaches either.',
+  limits: [
+    {
+      name: 'within',
+      value: 5,
+      unit: 'percent',
+      what: 'difference between the corner’s radius and the cutter’s, below which they count as the same',
+      source: 'common practice, no source (1.1 to 1.3 times the cutter’s radius is usual)',
+    },
+    {
+      name: 'smaller',
+      value: 0.7,
+      unit: 'ratio',
+      what: 'size of the next smaller cutter, of this corner’s radius, that would do as well',
+      source: 'common practice, no source',
+    },
+  ],
+  bad: `part: tray
+material: aluminium-6061-t6
+body: { x: 60, y: 40, z: 16 }
+features:
+  tray:
+    kind: pocket
+    face: top
+    at: { x: center, y: center }
+    size: { x: 40, y: 24 }
+    corner-radius: 3
+    depth: 15
+`,
+  good: `part: tray
+material: aluminium-6061-t6
+body: { x: 60, y: 40, z: 16 }
+features:
+  tray:
+    kind: pocket
+    face: top
+    at: { x: center, y: center }
+    size: { x: 40, y: 24 }
+    corner-radius: 3.5
+    depth: 12
+`,
+  mends: 'A radius a tenth above the cutter’s.',
+  *find(context): Generator<Finding> {
+    for (const { feature, judged, mill } of tightOnes(context)) {
+      const { corner } = judged[0]!;
+      const radius = rollingRadius(mill, context);
+      yield {
+        rule: NAME,
+        severity: 'hint',
+        message: `Corners of radius ${context.length(corner.radiusMm)} are just as round as ${mill.name} (${context.length(mill.diameterMm)} across): it stops in each and chatters. With ${context.length(radius)} it rolls through.`,
+        of: namesOf(feature, judged),
+        span: radiusSpan(feature, corner),
+        related: [],
+        facts: {
+          radius_mm: fact(corner.radiusMm),
+          cutter_mm: fact(mill.diameterMm),
+          tool: mill.name,
+          needed_radius_mm: fact(radius),
+          corners: judged.length,
+        },
+        at: judged.map((j) => j.corner.at),
+      };
+    }
+  },
+  *mend(finding, context): Generator<Fix> {
+    const found = [...tightOnes(context)].find((t) => t.feature === subjectOf(finding, context.part));
+    if (!found) return;
+    const radius = rollingRadius(found.mill, context);
+    const edits = setRadius(
+      context,
+      found.feature,
+      found.judged.map((j) => j.corner),
+      radius,
+    );
+    if (edits)
+      yield { title: `Make the corners ${context.length(radius)} round, so that the cutter rolls`, safe: false, edits };
+  },
+};
