@@ -1,7 +1,98 @@
+/**
+ * The part's geometry as one value, worked out when asked for. What an edit did not touch is not worked out again:
+ * voids, volumes and walls are kept with the feature objects they came from.
+ */
 import type { Part } from '../spec/model';
-import type { Solid } from './types';
+import { bodyOf, bodyPrism, sameBody } from './body';
+import { contacts } from './contact';
+import { commonVolume, measurePart, remainderOf } from './measure';
+import { holds } from './prism';
+import type { BodyShape, Measures, Solid, Vec3, Void, Wall } from './types';
+import { voidsOfFeature } from './voids';
+import { wallsOf } from './walls';
 
 /** The part's geometry. Parts of it are worked out when first asked for; what did not change comes from `before`. */
-export function solidOf(_part: Part, _before?: Solid): Solid {
-  throw new Error('not there yet');
+export function solidOf(part: Part, before?: Solid): Solid {
+  const fresh = bodyOf(part);
+  const body = before && sameBody(before.body, fresh) ? before.body : fresh;
+  const byName = new Map<string, readonly Void[]>();
+  const voids: Void[] = [];
+  for (const feature of part.features) {
+    const made = voidsOfFeature(feature, part);
+    byName.set(feature.name, made);
+    voids.push(...made);
+  }
+  if (before instanceof LazySolid && before.body === body && sameVoids(before.voids, voids)) return before;
+  return new LazySolid(body, voids, byName);
+}
+
+function sameVoids(a: readonly Void[], b: readonly Void[]): boolean {
+  return a.length === b.length && a.every((v, i) => v === b[i]);
+}
+
+class LazySolid implements Solid {
+  private meets: readonly (readonly number[])[] | undefined;
+  private index: Map<Void, number> | undefined;
+  private measured: Measures | undefined;
+  private readonly thin = new Map<number, readonly Wall[]>();
+
+  constructor(
+    readonly body: BodyShape,
+    readonly voids: readonly Void[],
+    private readonly byName: ReadonlyMap<string, readonly Void[]>,
+  ) {}
+
+  voidsOf(feature: string): readonly Void[] {
+    return this.byName.get(feature) ?? [];
+  }
+
+  get measures(): Measures {
+    this.measured ??= measurePart(this.body, this.voids, this.contacts());
+    return this.measured;
+  }
+
+  walls(belowMm: number): readonly Wall[] {
+    let found = this.thin.get(belowMm);
+    if (!found) {
+      found = wallsOf(this.body, this.voids, belowMm, (p) => this.isMaterial(p));
+      this.thin.set(belowMm, found);
+    }
+    return found;
+  }
+
+  aloneMm3(v: Void): number {
+    return remainderOf(v, this.neighbours(v), this.body).volumeMm3;
+  }
+
+  sharedMm3(a: Void, b: Void): number {
+    return commonVolume(a, b, this.body);
+  }
+
+  insideMm3(v: Void): number {
+    return remainderOf(v, [], this.body).volumeMm3;
+  }
+
+  isMaterial(p: Vec3): boolean {
+    const { box } = this.body;
+    for (const a of [0, 1, 2] as const) if (p[a] < box.min[a] || p[a] > box.max[a]) return false;
+    if (this.body.form === 'round' && !holds(bodyPrism(this.body), p)) return false;
+    for (const v of this.voids) if (holds(v, p)) return false;
+    return true;
+  }
+
+  get pieces(): number {
+    return 1;
+  }
+
+  private contacts(): readonly (readonly number[])[] {
+    this.meets ??= contacts(this.voids);
+    return this.meets;
+  }
+
+  private neighbours(v: Void): readonly Void[] {
+    this.index ??= new Map(this.voids.map((x, i) => [x, i]));
+    const i = this.index.get(v);
+    if (i === undefined) return this.voids.filter((x) => x !== v);
+    return this.contacts()[i]!.map((k) => this.voids[k]!);
+  }
 }

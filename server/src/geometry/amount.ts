@@ -1,0 +1,243 @@
+/**
+ * How much volume a swept outline has, and how much of it is in the body and not in others: the one integral behind
+ * every number of the solid. Sections are taken along the axis that makes them simplest, between the depths where
+ * their make-up changes.
+ */
+import { boundaryOf } from './combine';
+import { insetEdges } from './inset';
+import { type Moments, momentsOf, regionEdges, regionMoments } from './moments';
+import { insetAt, type Prism } from './prism';
+import { integrate } from './quadrature';
+import { sectionOf, standing } from './section';
+import type { Vec3 } from './types';
+import type { AxisIndex } from './vector';
+
+export interface Amount {
+  readonly volumeMm3: number;
+  /** ∫x dV, ∫y dV, ∫z dV, mm⁴ */
+  readonly first: Vec3;
+  readonly exact: boolean;
+}
+
+export const NOTHING: Amount = { volumeMm3: 0, first: [0, 0, 0], exact: true };
+/** Wanted error, as a part of the prism's own volume. */
+const RELATIVE = 1e-7;
+
+export function plus(a: Amount, b: Amount, sign = 1): Amount {
+  return {
+    volumeMm3: a.volumeMm3 + sign * b.volumeMm3,
+    first: [a.first[0] + sign * b.first[0], a.first[1] + sign * b.first[1], a.first[2] + sign * b.first[2]],
+    exact: a.exact && b.exact,
+  };
+}
+
+const wholes = new WeakMap<Prism, Amount>();
+
+/** All of a prism, wherever it lies; kept. */
+export function wholeOf(p: Prism): Amount {
+  let made = wholes.get(p);
+  if (!made) {
+    made = measureWhole(p);
+    wholes.set(p, made);
+  }
+  return made;
+}
+
+function measureWhole(p: Prism): Amount {
+  const height = p.to - p.from;
+  if (!(height > 0)) return NOTHING;
+  const { frame } = p;
+  const place = (area: number, mu: number, mv: number, mw: number, exact: boolean): Amount => ({
+    volumeMm3: area,
+    first: [0, 1, 2].map((a) => {
+      const i = a as AxisIndex;
+      return area * frame.origin[i] + mu * frame.u[i] + mv * frame.v[i] + mw * frame.w[i];
+    }) as unknown as Vec3,
+    exact,
+  });
+  if (p.profile.type === 'straight') {
+    const m = regionMoments(p.region);
+    return place(m.area * height, m.mu * height, m.mv * height, (m.area * (p.to ** 2 - p.from ** 2)) / 2, true);
+  }
+  const at = insetMoments(p);
+  let exact = at.exact;
+  let sums = [0, 0, 0, 0];
+  const stop = p.profile.type === 'floor' ? Math.max(p.from, p.to - p.profile.radius) : p.from;
+  for (const [a, b, smooth] of [
+    [p.from, stop, true],
+    [stop, p.to, p.profile.type === 'taper'],
+  ] as const) {
+    if (b <= a) continue;
+    const f = (w: number) => {
+      const m = at.moments(insetAt(p, w));
+      return [m.area, m.mu, m.mv, m.area * w];
+    };
+    const part = integrate(f, a, b, smooth, RELATIVE * Math.abs(f(a)[0]! * height) + 1e-12);
+    exact = exact && part.converged;
+    sums = sums.map((s, i) => s + part.values[i]!);
+  }
+  return place(sums[0]!, sums[1]!, sums[2]!, sums[3]!, exact);
+}
+
+/**
+ * Area and moments of the region as a function of its inset. As long as no edge vanishes or appears they are
+ * polynomials (area quadratic, moments cubic), so four insets tell all of them.
+ */
+function insetMoments(p: Prism): { moments: (inset: number) => Moments; exact: boolean } {
+  const a = insetAt(p, p.from);
+  const b = insetAt(p, p.to);
+  let exact = true;
+  const measured = (inset: number): Moments => {
+    const edges = insetEdges(p.region, inset);
+    if (!edges) exact = false;
+    return momentsOf(edges ?? regionEdges(p.region));
+  };
+  const nodes = [0, 1, 2, 3].map((n) => a + ((b - a) * n) / 3);
+  const all = nodes.map((x) => insetEdges(p.region, x));
+  const count = all[1]?.length;
+  // the far ends may have shrunk to a point or grown from one; the insides must be alike
+  const steady = a !== b && all.every((e, n) => e && (e.length === count || ((n === 0 || n === 3) && e.length === 0)));
+  if (steady) {
+    const known = all.map((e) => momentsOf(e!));
+    return {
+      exact: true,
+      moments: (inset) => {
+        let area = 0;
+        let mu = 0;
+        let mv = 0;
+        for (let n = 0; n < 4; n++) {
+          let weight = 1;
+          for (let k = 0; k < 4; k++) if (k !== n) weight *= (inset - nodes[k]!) / (nodes[n]! - nodes[k]!);
+          area += weight * known[n]!.area;
+          mu += weight * known[n]!.mu;
+          mv += weight * known[n]!.mv;
+        }
+        return { area, mu, mv };
+      },
+    };
+  }
+  if (all.some((e) => !e)) exact = false;
+  return { moments: measured, exact };
+}
+
+/** The volume inside every one of `within` and outside all of `without`. The first of `within` sets the scale. */
+export function amountOf(within: readonly Prism[], without: readonly Prism[]): Amount {
+  const all = [...within, ...without];
+  const axis = bestAxis(all);
+  let low = Number.NEGATIVE_INFINITY;
+  let high = Number.POSITIVE_INFINITY;
+  for (const p of within) {
+    low = Math.max(low, p.bounds.min[axis]);
+    high = Math.min(high, p.bounds.max[axis]);
+  }
+  if (!(high - low > 1e-12)) return NOTHING;
+  const stops = stopsOf(all, axis, low, high);
+  const kind = sectionKind(all, axis);
+  let exact = true;
+  const f = (at: number) => {
+    const inside = within.map((p) => sectionOf(p, axis, at));
+    const outside = without.map((p) => sectionOf(p, axis, at));
+    for (const s of inside) exact = exact && s.exact;
+    for (const s of outside) exact = exact && s.exact;
+    const r = inside[0]!.sheet.rect;
+    const edges = boundaryOf(
+      inside.map((s) => s.sheet),
+      outside.map((s) => s.sheet),
+    );
+    const m = edges.length === 0 ? { area: 0, mu: 0, mv: 0 } : momentsOf(edges, (r.u0 + r.u1) / 2, (r.v0 + r.v1) / 2);
+    return [m.area, m.mu, m.mv, m.area * at];
+  };
+  const scale = RELATIVE * (Math.abs(wholeOf(within[0]!).volumeMm3) + 1e-9);
+  let sums = [0, 0, 0, 0];
+  for (let n = 0; n + 1 < stops.length; n++) {
+    const a = stops[n]!;
+    const b = stops[n + 1]!;
+    if (kind === 'constant') {
+      const y = f((a + b) / 2);
+      sums = sums.map((s, i) => s + y[i]! * (b - a));
+      continue;
+    }
+    const part = integrate(f, a, b, kind === 'smooth', (scale * (b - a)) / (high - low));
+    exact = exact && part.converged;
+    sums = sums.map((s, i) => s + part.values[i]!);
+  }
+  const first: [number, number, number] = [0, 0, 0];
+  first[axis] = sums[3]!;
+  first[(axis + 1) % 3] = sums[1]!;
+  first[(axis + 2) % 3] = sums[2]!;
+  return { volumeMm3: Math.max(0, sums[0]!), first, exact };
+}
+
+/** The axis along which the sections are simplest and exact. */
+export function bestAxis(prisms: readonly Prism[]): AxisIndex {
+  let best: AxisIndex = 2;
+  let least = Number.POSITIVE_INFINITY;
+  for (const axis of [2, 0, 1] as const) {
+    let cost = 0;
+    for (const p of prisms) cost += costOf(p, axis);
+    if (cost < least) {
+      least = cost;
+      best = axis;
+    }
+  }
+  return best;
+}
+
+function costOf(p: Prism, axis: AxisIndex): number {
+  const stands = standing(p, axis);
+  const straight = p.profile.type === 'straight';
+  if (stands === 'along') return straight ? 0 : 1;
+  const arcs = hasArcs(p);
+  if (stands === 'across') return straight ? (arcs ? 2 : 1) : 1000;
+  return straight && !arcs ? 4 : 1000;
+}
+
+function hasArcs(p: Prism): boolean {
+  return (
+    p.region.outer.edges.some((e) => e.type === 'arc') ||
+    p.region.holes.some((h) => h.edges.some((e) => e.type === 'arc'))
+  );
+}
+
+function sectionKind(prisms: readonly Prism[], axis: AxisIndex): 'constant' | 'smooth' | 'roots' {
+  let kind: 'constant' | 'smooth' = 'constant';
+  for (const p of prisms) {
+    const along = standing(p, axis) === 'along';
+    if (along && p.profile.type === 'straight') continue;
+    if (!along && hasArcs(p)) return 'roots';
+    if (p.profile.type === 'floor' || p.profile.type === 'round') return 'roots';
+    kind = 'smooth';
+  }
+  return kind;
+}
+
+/** Depths between which no section gains or loses a corner. */
+export function stopsOf(prisms: readonly Prism[], axis: AxisIndex, low: number, high: number): number[] {
+  const stops = [low, high];
+  const put = (x: number) => {
+    if (x > low + 1e-9 && x < high - 1e-9) stops.push(x);
+  };
+  for (const p of prisms) {
+    const { frame, profile } = p;
+    const o = frame.origin[axis];
+    const ends = [p.from, p.to];
+    if (profile.type === 'floor') ends.push(p.to - profile.radius);
+    if (standing(p, axis) === 'along') {
+      for (const w of ends) put(o + w * frame.w[axis]);
+      continue;
+    }
+    const nu = frame.u[axis];
+    const nv = frame.v[axis];
+    const l = Math.hypot(nu, nv);
+    for (const e of regionEdges(p.region)) {
+      const marks = [e.a.u * nu + e.a.v * nv];
+      if (e.type === 'arc') {
+        const c = e.centre.u * nu + e.centre.v * nv;
+        marks.push(c - e.radius * l, c + e.radius * l);
+      }
+      for (const m of marks) for (const w of ends) put(o + m + w * frame.w[axis]);
+    }
+  }
+  stops.sort((a, b) => a - b);
+  return stops.filter((x, n) => n === 0 || x - stops[n - 1]! > 1e-9);
+}

@@ -1,0 +1,139 @@
+/** Joins boundary pieces to loops, and loops to regions: an outer loop with the holes that lie in it. */
+import { boundaryOf } from './combine';
+import { lengthOf, pointAt, reversedEdge, tangentAt } from './edge';
+import { windingOf } from './inside';
+import { loopArea, regionEdges } from './moments';
+import { sheetOf } from './sheet';
+import type { Edge, Loop, Point2, Region } from './types';
+
+/**
+ * Loops from pieces that each have the material on their left. Where several pieces leave one point the sharpest turn
+ * to the left is taken, which keeps lumps that touch in a point apart. Undefined when a chain does not close.
+ */
+export function chainLoops(pieces: readonly Edge[], snap = 1e-6): readonly Loop[] | undefined {
+  const starts = new Map<string, number[]>();
+  const used = new Array<boolean>(pieces.length).fill(false);
+  pieces.forEach((e, i) => {
+    const k = cell(e.a, snap);
+    const list = starts.get(k);
+    if (list) list.push(i);
+    else starts.set(k, [i]);
+  });
+  const loops: Loop[] = [];
+  for (let i = 0; i < pieces.length; i++) {
+    if (used[i]) continue;
+    const edges: Edge[] = [];
+    let here = i;
+    for (;;) {
+      used[here] = true;
+      const e = pieces[here]!;
+      edges.push(e);
+      if (near(e.b, pieces[i]!.a, snap)) {
+        // closes here unless a sharper left turn leads on
+        const on = sharpest(e, candidates(starts, e.b, snap), pieces, used, i);
+        if (on === i || on === undefined) break;
+        here = on;
+        continue;
+      }
+      const next = sharpest(e, candidates(starts, e.b, snap), pieces, used, -1);
+      if (next === undefined) return undefined;
+      here = next;
+    }
+    loops.push({ edges });
+  }
+  return loops;
+}
+
+function cell(p: Point2, snap: number): string {
+  return `${Math.round(p.u / (4 * snap))},${Math.round(p.v / (4 * snap))}`;
+}
+
+function candidates(starts: ReadonlyMap<string, readonly number[]>, p: Point2, snap: number): number[] {
+  const all: number[] = [];
+  const cu = Math.round(p.u / (4 * snap));
+  const cv = Math.round(p.v / (4 * snap));
+  for (let du = -1; du <= 1; du++) {
+    for (let dv = -1; dv <= 1; dv++) all.push(...(starts.get(`${cu + du},${cv + dv}`) ?? []));
+  }
+  return all;
+}
+
+function near(p: Point2, q: Point2, snap: number): boolean {
+  return Math.abs(p.u - q.u) <= snap && Math.abs(p.v - q.v) <= snap;
+}
+
+function sharpest(
+  from: Edge,
+  options: readonly number[],
+  pieces: readonly Edge[],
+  used: readonly boolean[],
+  first: number,
+): number | undefined {
+  let best: number | undefined;
+  let bestTurn = Number.NEGATIVE_INFINITY;
+  const open = options.filter((i) => (!used[i] || i === first) && near(pieces[i]!.a, from.b, 1e-5));
+  if (open.length === 1) return open[0];
+  // a little way along, so that tangent arcs of different radius are told apart
+  const look = Math.min(0.01, lengthOf(from) / 4, ...open.map((i) => lengthOf(pieces[i]!) / 4));
+  const back = pointAt(from, 1 - look / lengthOf(from));
+  for (const i of open) {
+    const e = pieces[i]!;
+    const ahead = pointAt(e, look / lengthOf(e));
+    const iu = from.b.u - back.u;
+    const iv = from.b.v - back.v;
+    const ou = ahead.u - e.a.u;
+    const ov = ahead.v - e.a.v;
+    const turn = Math.atan2(iu * ov - iv * ou, iu * ou + iv * ov);
+    if (turn > bestTurn) {
+      bestTurn = turn;
+      best = i;
+    }
+  }
+  return best;
+}
+
+/** Regions from loops with the material on the left. Undefined when a hole lies in no outer loop. */
+export function regionsOfLoops(loops: readonly Loop[]): readonly Region[] | undefined {
+  const outers = loops.filter((l) => loopArea(l) > 0).map((outer) => ({ outer, holes: [] as Loop[] }));
+  for (const hole of loops) {
+    if (loopArea(hole) > 0) continue;
+    const e = hole.edges[0]!;
+    const m = pointAt(e, 0.5);
+    const t = tangentAt(e, m);
+    const hair = Math.min(1e-4, lengthOf(e) / 16);
+    const p = { u: m.u - t.v * hair, v: m.v + t.u * hair };
+    let home: { outer: Loop; holes: Loop[] } | undefined;
+    for (const o of outers) {
+      if (windingOf(o.outer.edges, p.u, p.v) === 0) continue;
+      if (!home || loopArea(o.outer) < loopArea(home.outer)) home = o;
+    }
+    if (!home) return undefined;
+    home.holes.push(hole);
+  }
+  return outers;
+}
+
+/** Everything that any of the regions covers. Undefined when the outlines are too tangled to follow. */
+export function uniteRegions(regions: readonly Region[]): readonly Region[] | undefined {
+  if (regions.length === 1) return regions;
+  const pieces = boundaryOf(
+    [],
+    regions.map((r) => sheetOf(regionEdges(r))),
+  );
+  const loops = chainLoops(pieces.map(reversedEdge));
+  return loops && regionsOfLoops(loops);
+}
+
+/** What is in `region` and in none of `others`. */
+export function subtractRegions(region: Region, others: readonly Region[]): readonly Region[] | undefined {
+  const pieces = boundaryOf(
+    [sheetOf(regionEdges(region))],
+    others.map((r) => sheetOf(regionEdges(r))),
+  );
+  const loops = chainLoops(pieces);
+  return loops && regionsOfLoops(loops);
+}
+
+export function reversedLoop(l: Loop): Loop {
+  return { edges: l.edges.map(reversedEdge).reverse() };
+}

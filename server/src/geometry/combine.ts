@@ -1,0 +1,158 @@
+/**
+ * Set operations on flat regions of lines and arcs: the boundary of what lies inside some and outside others.
+ *
+ * Every edge is split where it meets another; a piece belongs to the boundary when the answer differs between its two
+ * sides. Pieces that several regions share are looked at once, each region judged by the direction it runs in. The
+ * pieces alone give area and moments; `chain.ts` joins them where loops are wanted.
+ */
+import { between, distanceTo, nearestOn, paramOf, pointAt, reversedEdge, tangentAt } from './edge';
+import { windingOf } from './inside';
+import { meet } from './intersect';
+import { apart, type Sheet } from './sheet';
+import type { Edge, Point2 } from './types';
+
+/** Where on a piece the sides are judged: off the middle, where symmetric outlines like to touch. */
+const PROBE = 0.4637;
+const PROBE2 = 0.7131;
+
+interface Cut {
+  readonly t: number;
+  readonly p: Point2;
+}
+
+/** Tolerance for touching, mm: a billionth of the size, no less than a billionth of a millimetre. */
+export function toleranceOf(sheets: readonly Sheet[]): number {
+  let size = 1;
+  for (const s of sheets) {
+    size = Math.max(size, Math.abs(s.rect.u0), Math.abs(s.rect.u1), Math.abs(s.rect.v0), Math.abs(s.rect.v1));
+  }
+  return size * 1e-9;
+}
+
+/**
+ * The boundary of (inside all of `within`) and (outside all of `without`), material on the left of every piece.
+ * Pieces shorter than the tolerance are dropped.
+ */
+export function boundaryOf(within: readonly Sheet[], without: readonly Sheet[]): Edge[] {
+  const out: Edge[] = [];
+  const tol = toleranceOf([...within, ...without]);
+  const first = within[0];
+  if (first && within.some((w) => w.edges.length === 0 || apart(first.rect, w.rect, 0))) return out;
+  const bans = without.filter((s) => s.edges.length > 0 && within.every((w) => !apart(s.rect, w.rect, 0)));
+  const sheets = within.length === 0 ? bans : [...within, ...bans];
+  for (let i = 0; i < sheets.length; i++) {
+    const sheet = sheets[i]!;
+    for (let k = 0; k < sheet.edges.length; k++) {
+      const rect = sheet.rects[k]!;
+      if (within.some((w) => apart(rect, w.rect, tol))) continue;
+      const edge = sheet.edges[k]!;
+      const cuts = cutsOf(sheets, i, k, tol);
+      if (cuts.length === 0) {
+        judge(edge, sheets, i, k, within.length, tol, out);
+        continue;
+      }
+      for (const piece of piecesOf(edge, cuts, tol)) judge(piece, sheets, i, k, within.length, tol, out);
+    }
+  }
+  return out;
+}
+
+function cutsOf(sheets: readonly Sheet[], i: number, k: number, tol: number): Cut[] {
+  const edge = sheets[i]!.edges[k]!;
+  const rect = sheets[i]!.rects[k]!;
+  const points: Point2[] = [];
+  for (let j = 0; j < sheets.length; j++) {
+    const other = sheets[j]!;
+    if ((j === i && !other.loose) || apart(rect, other.rect, tol)) continue;
+    for (let m = 0; m < other.edges.length; m++) {
+      if ((j === i && m === k) || apart(rect, other.rects[m]!, tol)) continue;
+      meet(edge, other.edges[m]!, tol, points);
+    }
+  }
+  return points.map((p) => ({ t: paramOf(edge, p.u, p.v), p })).sort((a, b) => a.t - b.t);
+}
+
+function* piecesOf(edge: Edge, cuts: readonly Cut[], tol: number): Iterable<Edge> {
+  if (edge.type === 'arc' && edge.a.u === edge.b.u && edge.a.v === edge.b.v) {
+    // a full circle has no ends of its own: it is cut at the cuts only
+    const once = cuts.filter((c, n) => n === 0 || far(c.p, cuts[n - 1]!.p, tol));
+    if (once.length > 1 && !far(once[0]!.p, once[once.length - 1]!.p, tol)) once.pop();
+    if (once.length === 1) {
+      yield { ...edge, a: once[0]!.p, b: once[0]!.p };
+      return;
+    }
+    for (let n = 0; n < once.length; n++) yield between(edge, once[n]!.p, once[(n + 1) % once.length]!.p);
+    return;
+  }
+  let from = edge.a;
+  for (const c of cuts) {
+    if (!far(c.p, from, tol) || !far(c.p, edge.b, tol)) continue;
+    yield between(edge, from, c.p);
+    from = c.p;
+  }
+  if (far(from, edge.b, tol)) yield from === edge.a ? edge : between(edge, from, edge.b);
+}
+
+function far(p: Point2, q: Point2, tol: number): boolean {
+  return Math.abs(p.u - q.u) > tol || Math.abs(p.v - q.v) > tol;
+}
+
+/** Adds the piece, turned so that the material is on its left, when the answer differs between its two sides. */
+function judge(
+  piece: Edge,
+  sheets: readonly Sheet[],
+  own: number,
+  ownEdge: number,
+  needed: number,
+  tol: number,
+  out: Edge[],
+): void {
+  const m = pointAt(piece, PROBE);
+  const m2 = pointAt(piece, PROBE2);
+  const along = tangentAt(piece, m);
+  let left = true;
+  let right = true;
+  for (let j = 0; j < sheets.length; j++) {
+    const sheet = sheets[j]!;
+    let net = j === own ? 1 : 0;
+    let shared = j === own;
+    if ((j !== own || sheet.loose) && !outsideRect(sheet, m, tol)) {
+      for (let n = 0; n < sheet.edges.length; n++) {
+        if (j === own && n === ownEdge) continue;
+        const r = sheet.rects[n]!;
+        if (m.u < r.u0 - tol || m.u > r.u1 + tol || m.v < r.v0 - tol || m.v > r.v1 + tol) continue;
+        const f = sheet.edges[n]!;
+        if (distanceTo(f, m.u, m.v) > 2 * tol || distanceTo(f, m2.u, m2.v) > 2 * tol) continue;
+        if (j < own || (j === own && n < ownEdge)) return; // looked at from there
+        const t = tangentAt(f, nearestOn(f, m.u, m.v));
+        net += t.u * along.u + t.v * along.v > 0 ? 1 : -1;
+        shared = true;
+      }
+    }
+    let inLeft: boolean;
+    let inRight: boolean;
+    if (shared && net !== 0) {
+      inLeft = net > 0;
+      inRight = !inLeft;
+    } else {
+      // off the piece by a hair where the region's own edges cancel out on it
+      const hair = shared ? 64 * tol : 0;
+      inLeft = windingOf(sheet.edges, m.u - along.v * hair, m.v + along.u * hair) !== 0;
+      inRight = inLeft;
+    }
+    if (j < needed) {
+      left = left && inLeft;
+      right = right && inRight;
+    } else {
+      left = left && !inLeft;
+      right = right && !inRight;
+    }
+    if (!left && !right) return;
+  }
+  if (left !== right) out.push(left ? piece : reversedEdge(piece));
+}
+
+function outsideRect(sheet: Sheet, p: Point2, tol: number): boolean {
+  const r = sheet.rect;
+  return p.u < r.u0 - tol || p.u > r.u1 + tol || p.v < r.v0 - tol || p.v > r.v1 + tol;
+}
