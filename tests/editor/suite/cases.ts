@@ -1,3 +1,6 @@
 /** Every file of cases; importing one registers it with Mocha. */
 import './first-finding';
 import './rule-page';
+import './writing';
+import './names';
+import './upkeep';

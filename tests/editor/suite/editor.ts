@@ -7,8 +7,8 @@ import {
   type Hover,
   languages,
   MarkdownString,
-  Position,
-  Range,
+  type Position,
+  type Range,
   type TextDocument,
   type TextEditor,
   Uri,
@@ -75,6 +75,20 @@ async function until(
   });
 }
 
+/** Asks again until the answer is as wanted: a provider that is registered a moment later has nothing to say now. */
+export async function settled<T>(
+  ask: () => Thenable<T>,
+  wanted: (answer: T) => boolean,
+  patienceMs = 10_000,
+): Promise<T> {
+  const end = Date.now() + patienceMs;
+  for (;;) {
+    const answer = await ask();
+    if (wanted(answer) || Date.now() > end) return answer;
+    await new Promise((resolve) => setTimeout(resolve, 200));
+  }
+}
+
 export function rule(diagnostic: Diagnostic): string {
   const code = diagnostic.code;
   return String(typeof code === 'object' ? code.value : code);
@@ -85,14 +99,14 @@ export function ofRule(found: readonly Diagnostic[], name: string): Diagnostic[]
 }
 
 /** The place right after `text` at its nth appearance. */
-export function after(document: TextDocument, text: string): Position {
+export function endOf(document: TextDocument, text: string): Position {
   const at = document.getText().indexOf(text);
   assert.ok(at >= 0, `the document has no “${text}”`);
   return document.positionAt(at + text.length);
 }
 
 export function within(document: TextDocument, text: string): Position {
-  return after(document, text).translate(0, -1);
+  return endOf(document, text).translate(0, -1);
 }
 
 export async function hoverText(document: TextDocument, at: Position): Promise<string> {
@@ -104,8 +118,4 @@ export async function hoverText(document: TextDocument, at: Position): Promise<s
 /** The quick fixes offered at a place, worked out in full. */
 export function quickFixes(document: TextDocument, range: Range): Thenable<CodeAction[]> {
   return commands.executeCommand('vscode.executeCodeActionProvider', document.uri, range, 'quickfix', 20);
-}
-
-export function whole(document: TextDocument): Range {
-  return new Range(new Position(0, 0), document.positionAt(document.getText().length));
 }

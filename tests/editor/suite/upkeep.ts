@@ -1,0 +1,52 @@
+/** The server's life: it may die or be started again, and the findings are there afterwards. */
+import { strict as assert } from 'node:assert';
+import { execFileSync } from 'node:child_process';
+import { commands } from 'vscode';
+import { findings, ofRule, putAway, show } from './editor';
+import { present, press, sees } from './person';
+
+const RULE = 'corner/inside-radius';
+
+/** Ids of the running language servers that this editor started from the installed package. */
+function servers(): number[] {
+  const list = execFileSync('ps', ['-eo', 'pid=,ppid=,args='], { encoding: 'utf8' });
+  return list
+    .split('\n')
+    .map((line) => /^\s*(\d+)\s+(\d+)\s+(.*)$/.exec(line))
+    .filter(
+      (found) => found && Number(found[2]) === process.pid && /scribeline\S*[\\/]dist[\\/]server\.js/.test(found[3]!),
+    )
+    .map((found) => Number(found![1]));
+}
+
+describe('the language server', () => {
+  afterEach(putAway);
+
+  it('answers after it was started again', async () => {
+    const { document } = await show('camera-tray.part.yaml');
+    await findings(document, (d) => ofRule(d, RULE).length > 0, `no ${RULE}`);
+    await commands.executeCommand('scribeline.restartServer');
+    await findings(document, (d) => ofRule(d, RULE).length > 0, `no ${RULE} after the restart`);
+  });
+
+  it('comes back when it is killed, is the only one, and says so', async function () {
+    if (process.platform === 'win32') this.skip();
+    const { document } = await show('camera-tray.part.yaml');
+    await findings(document, (d) => ofRule(d, RULE).length > 0, `no ${RULE}`);
+    const [first, ...more] = servers();
+    assert.ok(first !== undefined, 'no language server is running');
+    assert.deepEqual(more, []);
+    process.kill(first, 'SIGKILL');
+    const end = Date.now() + 15_000;
+    while (servers().length !== 1 || servers()[0] === first) {
+      assert.ok(Date.now() < end, 'the server did not come back');
+      await new Promise((resolve) => setTimeout(resolve, 100));
+    }
+    await findings(document, (d) => ofRule(d, RULE).length > 0, `no ${RULE} after the crash`);
+    if (present) {
+      await sees('.notifications-toasts', /stopped unexpectedly and was started again/);
+      await press('Escape');
+    }
+    await commands.executeCommand('notifications.clearAll');
+  });
+});

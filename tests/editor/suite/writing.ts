@@ -1,0 +1,107 @@
+/** Writing: what may stand here, a new part, colours, findings with every key, and mending all that is safe. */
+import { strict as assert } from 'node:assert';
+import {
+  type CompletionList,
+  commands,
+  type Position,
+  Selection,
+  type TextDocument,
+  Uri,
+  window,
+  workspace,
+} from 'vscode';
+import { endOf, file, findings, ofRule, putAway, settled, show } from './editor';
+import { present, press, screenshot, type } from './person';
+
+async function offered(document: TextDocument, at: Position): Promise<string[]> {
+  const list = await settled(
+    () => commands.executeCommand<CompletionList>('vscode.executeCompletionItemProvider', document.uri, at),
+    (found) => found?.items.length > 0,
+  );
+  return list.items.map((item) => (typeof item.label === 'string' ? item.label : item.label.label));
+}
+
+describe('writing', () => {
+  afterEach(putAway);
+
+  it('is offered the kinds of feature', async () => {
+    const { document } = await show('camera-tray.part.yaml');
+    const labels = await offered(document, endOf(document, 'kind: '));
+    for (const kind of ['hole', 'pocket', 'slot', 'step', 'contour', 'chamfer']) assert.ok(labels.includes(kind), kind);
+  });
+
+  it('is offered the faces', async () => {
+    const { document } = await show('camera-tray.part.yaml');
+    const labels = await offered(document, endOf(document, 'face: '));
+    for (const face of ['left', 'right', 'front', 'back', 'bottom', 'top']) assert.ok(labels.includes(face), face);
+  });
+
+  it('is offered the keys a pocket still lacks', async () => {
+    const editor = await show('camera-tray.part.yaml');
+    const { document } = editor;
+    const end = document.positionAt(document.getText().length);
+    await editor.edit((edit) => edit.insert(end, '    '));
+    const labels = await offered(document, document.positionAt(document.getText().length));
+    assert.ok(labels.includes('floor-radius'), labels.join(', '));
+    assert.ok(!labels.includes('corner-radius'), 'what is there is not offered again');
+    assert.ok(!labels.includes('thread'), 'a hole has threads, a pocket has none');
+  });
+
+  it('is judged with every key, by hand', async function () {
+    if (!present) this.skip();
+    const editor = await show('camera-tray.part.yaml');
+    const { document } = editor;
+    await findings(document, (d) => ofRule(d, 'corner/inside-radius').length > 0, 'no corner/inside-radius');
+    const end = endOf(document, 'corner-radius: 1.5');
+    editor.selection = new Selection(end, end);
+    for (const key of ['Backspace', 'Backspace', 'Backspace']) await press(key);
+    await type('5');
+    await findings(document, (d) => ofRule(d, 'corner/inside-radius').length === 0, 'still corner/inside-radius');
+    assert.match(document.getText(), /corner-radius: 5 {3}#/);
+  });
+
+  it('is mended where it is safe, by one command', async () => {
+    const { document } = await show('misspelt.part.yaml');
+    const before = document.getText();
+    await findings(document, (d) => ofRule(d, 'form/unknown-name').length === 1, 'no form/unknown-name');
+    await commands.executeCommand('scribeline.fixAll');
+    await findings(document, (d) => ofRule(d, 'form/unknown-name').length === 0, 'still form/unknown-name');
+    assert.equal(document.getText(), before.replace('mouont', 'mount'));
+    await screenshot('after-fix-all');
+  });
+
+  it('starts from a part that has nothing wrong', async function () {
+    if (!present) this.skip();
+    const asked = commands.executeCommand('scribeline.newPart', file('.'));
+    await type('yoke-arm');
+    await press('Enter');
+    await asked;
+    const { document } = window.activeTextEditor!;
+    assert.equal(document.uri.path, file('yoke-arm.part.yaml').path);
+    assert.match(document.getText(), /^part: yoke-arm$/m);
+    assert.equal(document.isDirty, false);
+    // A finding would be there by now: a broken letter brings one, and taking it back takes it away.
+    const editor = window.activeTextEditor!;
+    const unit = endOf(document, 'units: m');
+    await editor.edit((edit) => edit.insert(unit, 'x'));
+    await findings(document, (d) => d.length > 0, 'a broken unit is not found');
+    await commands.executeCommand('undo');
+    await findings(document, (d) => d.every((one) => one.severity > 0), 'the starter part has errors');
+    await screenshot('new-part');
+    await workspace.fs.delete(document.uri);
+  });
+
+  it('is coloured by meaning', async () => {
+    const { document } = await show('bearing-block.part.yaml');
+    type Token = { readonly c: string; readonly t: string };
+    const tokens = await commands.executeCommand<Token[]>('_workbench.captureSyntaxTokens', Uri.from(document.uri));
+    const scope = (text: string) => tokens.find((token) => token.c.trim() === text)?.t ?? `no token “${text}”`;
+    assert.match(scope('features'), /entity\.name\.tag\.section/);
+    assert.match(scope('bearing-seat'), /entity\.name\.function/);
+    assert.match(scope('pocket'), /entity\.name\.type/);
+    assert.match(scope('top'), /constant\.language/);
+    assert.match(scope('22'), /constant\.numeric/);
+    assert.match(scope('Elevation bearing block'), /string\.unquoted/);
+    assert.match(scope('# a flat floor, milled'), /comment/);
+  });
+});
