@@ -7,11 +7,25 @@ import { type Head, headOf } from '../base';
 import { faultsOf } from '../judge';
 import { code, listed, nearest, quote, replace } from '../problem';
 import { scalarAt, type Work } from '../work';
+import { chamfer, incline, round, step } from './edges';
+import { engraving, groove } from './groove';
 import { hole } from './hole';
 import { contour, pocket } from './pocket';
+import { slot } from './slot';
 
 type Resolver = (work: Work, head: Head, map: MapNode) => Feature | undefined;
-const RESOLVERS: Partial<Record<FeatureKind, Resolver>> = { hole, pocket, contour };
+const RESOLVERS: Readonly<Record<FeatureKind, Resolver>> = {
+  hole,
+  pocket,
+  slot,
+  step,
+  contour,
+  chamfer,
+  round,
+  groove,
+  engraving,
+  incline,
+};
 
 /** Undefined where it could not be understood; then `work` says why. */
 export function featureOf(work: Work, entry: MapEntry): Feature | undefined {
@@ -34,7 +48,7 @@ export function featureOf(work: Work, entry: MapEntry): Feature | undefined {
     else work.remark(f.message, f.span, more);
   }
   if (work.broken) return undefined;
-  const feature = RESOLVERS[kind]?.(work, headOf(entry, map), map);
+  const feature = RESOLVERS[kind](work, headOf(entry, map), map);
   return work.broken ? undefined : feature;
 }
 
