@@ -142,7 +142,8 @@ function removeFlow(tree: TextTree, spans: readonly Span[], index: number): Span
 /** Whole lines from the one a span begins on; a comment behind it keeps its place on a line of its own. */
 export function removeLines(tree: TextTree, span: Span): SpanEdit {
   const { text } = tree;
-  const { start, end } = tree.locate(span);
+  const { start, end: last } = tree.locate(span);
+  const end = start + text.slice(start, last).trimEnd().length;
   const lineStart = text.lastIndexOf('\n', start - 1) + 1;
   const nextLine = text.indexOf('\n', end);
   const lineEnd = nextLine < 0 ? text.length : nextLine;

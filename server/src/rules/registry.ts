@@ -12,6 +12,8 @@ import { RULES as wall } from './wall';
 /** Every rule, in the order of the rule table. */
 export const RULES: readonly Rule[] = [...form, ...corner, ...hole, ...thread, ...wall, ...access, ...stock, ...cost];
 
+export const RULE_NAMES: readonly string[] = RULES.map((r) => r.name);
+
 /** What a topic is about, for the table's headings. */
 export const TOPICS: ReadonlyMap<string, string> = new Map([
   ['form', 'the text means a part'],

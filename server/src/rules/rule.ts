@@ -51,6 +51,8 @@ export interface RuleContext {
   readonly solid: Solid;
   /** For the narrowest place and for edits: how the author wrote it. */
   readonly tree: TextTree;
+  /** Names of all rules. */
+  readonly ruleNames: readonly string[];
   /** What every other rule found, accepted ones included; only for rules that run `last`. */
   readonly raised?: readonly Finding[];
   /**

@@ -8,7 +8,7 @@ import type { Shop } from '../spec/shop-model';
 import { formatLength, writeLength } from '../text/format';
 import type { Span, TextProblem, TextTree } from '../text/tree';
 import { isPlastic } from './message';
-import { RULES, ruleByName } from './registry';
+import { RULE_NAMES, RULES, ruleByName } from './registry';
 import type { Finding, Fix, Rule, RuleContext } from './rule';
 
 /** Fixes that came with a problem of the text, by the finding made of it. */
@@ -32,6 +32,7 @@ export function contextOf(
     shop,
     solid,
     tree,
+    ruleNames: RULE_NAMES,
     ...(raised && { raised }),
     limit: (name) => limitOf(rule, name, shop, part),
     length: (mm) => formatLength(mm, part.units),

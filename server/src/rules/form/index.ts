@@ -1,4 +1,29 @@
 /** The rules of the topic form: the text means a part. */
 import type { Rule } from '../rule';
+import { inPieces } from './in-pieces';
+import { outsideBody } from './outside-body';
+import { overlap } from './overlap';
+import { removesNothing } from './removes-nothing';
+import { schema } from './schema';
+import { selfCrossing } from './self-crossing';
+import { swallowedComment } from './swallowed-comment';
+import { tooSmallToSee } from './too-small-to-see';
+import { unit } from './unit';
+import { unknownName } from './unknown-name';
+import { unneededAccept } from './unneeded-accept';
+import { unusedParameter } from './unused-parameter';
 
-export const RULES: readonly Rule[] = [];
+export const RULES: readonly Rule[] = [
+  schema,
+  unit,
+  unknownName,
+  unusedParameter,
+  swallowedComment,
+  outsideBody,
+  removesNothing,
+  overlap,
+  inPieces,
+  selfCrossing,
+  unneededAccept,
+  tooSmallToSee,
+];

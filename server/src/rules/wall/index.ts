@@ -1,4 +1,8 @@
 /** The rules of the topic wall: enough material must be left. */
 import type { Rule } from '../rule';
+import { floor } from './floor';
+import { knifeEdge } from './knife-edge';
+import { slender } from './slender';
+import { thin } from './thin';
 
-export const RULES: readonly Rule[] = [];
+export const RULES: readonly Rule[] = [thin, slender, floor, knifeEdge];

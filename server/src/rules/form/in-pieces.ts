@@ -1,0 +1,69 @@
+import { solidOf } from '../../geometry/solid';
+import type { Feature, Part } from '../../spec/model';
+import { count, list, spanOf } from '../message';
+import type { Finding, Rule } from '../rule';
+
+export const inPieces: Rule = {
+  name: 'form/in-pieces',
+  severity: 'error',
+  summary: 'The part falls apart, or nothing of it is left.',
+  why: 'What is cut free is no longer held: it is caught by the cutter and thrown. And it is not the part that was meant.',
+  formula:
+    'Connected lumps of material in the finished part, after every feature is cut (`pieces`). Material that meets only along an edge or in a point counts as apart.',
+  limits: [],
+  bad: `part: link
+units: mm
+material: aluminium-6061-t6
+body: { x: 80, y: 30, z: 8 }
+features:
+  split:
+    kind: slot
+    face: top
+    ends: [{ x: 40, y: -10 }, { x: 40, y: 40 }]
+    width: 8
+    depth: through
+`,
+  good: `part: link
+units: mm
+material: aluminium-6061-t6
+body: { x: 80, y: 30, z: 8 }
+features:
+  split:
+    kind: slot
+    face: top
+    ends: [{ x: 40, y: -10 }, { x: 40, y: 18 }]
+    width: 8
+    depth: through
+`,
+  *find({ part, solid }): Iterable<Finding> {
+    const pieces = solid.pieces;
+    if (pieces === 1) return;
+    const causes = causesOf(part, pieces);
+    const first = causes[0];
+    const names = causes.map((f) => `\`${f.name}\``);
+    yield {
+      rule: 'form/in-pieces',
+      severity: 'error',
+      message:
+        pieces === 0
+          ? `Nothing is left of the part: ${names.length ? `without ${list(names, 'or')} something would be` : 'the features remove it all'}. Make the cut smaller or shallower.`
+          : `The part falls into ${count(pieces, 'piece')}${names.length ? `: ${list(names, 'or')} cuts through the last connection` : ''}. Leave a bridge of material, or make the pieces parts of their own.`,
+      of: causes.map((f) => f.name),
+      span: first ? spanOf(first, 'name') : (part.body?.span ?? part.nameSpan),
+      related: causes.slice(1).map((f) => ({ span: f.nameSpan, message: `\`${f.name}\` cuts it too` })),
+      facts: { pieces },
+    };
+  },
+};
+
+/** More features than this are not tried one by one: the finding then stands at the body. */
+const MOST_TRIED = 80;
+
+/** Features without which there would be fewer pieces (or, where nothing is left, something). */
+function causesOf(part: Part, pieces: number): readonly Feature[] {
+  if (part.features.length > MOST_TRIED) return [];
+  return part.features.filter((feature) => {
+    const without = solidOf({ ...part, features: part.features.filter((f) => f !== feature) }).pieces;
+    return pieces === 0 ? without > 0 : without > 0 && without < pieces;
+  });
+}

@@ -1,0 +1,101 @@
+import type { Feature, Part } from '../../spec/model';
+import { FACE_AXIS } from '../../spec/model';
+import { nodeAt } from '../edits';
+import { fact, list, memberName, spanOf } from '../message';
+import type { Finding, Rule, RuleContext } from '../rule';
+
+export const outsideBody: Rule = {
+  name: 'form/outside-body',
+  severity: 'error',
+  summary: 'A feature that cuts only air, or that is written deeper than the body.',
+  why: 'A feature beside the body is a wrong sign, a wrong face or a dimension taken from the wrong edge. One that is written deeper than the body means `through`, and the shop should read that.',
+  formula: 'Volume of the feature inside the body (`inside_mm3`); the stated depth against the body along it.',
+  limits: [],
+  bad: `part: cover
+units: mm
+material: aluminium-6061-t6
+body: { x: 60, y: 40, z: 8 }
+features:
+  mount:
+    kind: hole
+    face: top
+    at: { x: 75, y: center }
+    diameter: 5.5
+    depth: through
+`,
+  good: `part: cover
+units: mm
+material: aluminium-6061-t6
+body: { x: 60, y: 40, z: 8 }
+features:
+  mount:
+    kind: hole
+    face: top
+    at: { right: 15, y: center }
+    diameter: 5.5
+    depth: through
+`,
+  *find(context): Iterable<Finding> {
+    for (const feature of context.part.features) {
+      const air = membersInAir(feature, context);
+      if (air.length > 0) yield inAir(feature, air, context);
+      else yield* tooDeep(feature, context);
+    }
+  },
+  mends: 'A depth beyond the far side becomes `through`.',
+  *mend(finding, { part, tree }) {
+    if (finding.facts.excess_mm === undefined) return;
+    const feature = part.featureByName.get(finding.of[0] ?? '');
+    const depth = feature && nodeAt(tree, feature.name, 'depth');
+    if (depth) yield { title: 'Write `depth: through`', safe: true, edits: [{ span: depth.span, newText: 'through' }] };
+  },
+};
+
+/** Members (0: the lone feature) that remove nothing of the body. */
+function membersInAir(feature: Feature, { solid }: RuleContext): readonly number[] {
+  const inside = new Map<number, number>();
+  for (const v of solid.voidsOf(feature.name)) {
+    inside.set(v.member, (inside.get(v.member) ?? 0) + solid.insideMm3(v));
+  }
+  return [...inside].filter(([, mm3]) => mm3 < 1e-6).map(([member]) => member);
+}
+
+function inAir(feature: Feature, air: readonly number[], { part, length }: RuleContext): Finding {
+  const names = air.map((m) => memberName(feature.name, m));
+  const [x, y, z] = part.size;
+  return {
+    rule: 'form/outside-body',
+    severity: 'error',
+    message: `${list(names.map((n) => `\`${n}\``))} lies outside the body, which is ${length(x)} × ${length(y)} × ${length(z)}: it cuts only air. Check its place, its face, and from which side it is measured.`,
+    of: names,
+    span: spanOf(feature, 'at', 'name'),
+    related: part.body ? [{ span: part.body.span, message: 'the body' }] : [],
+    facts: { inside_mm3: 0, members: air.length, x_mm: fact(x), y_mm: fact(y), z_mm: fact(z) },
+  };
+}
+
+function* tooDeep(feature: Feature, { part, length }: RuleContext): Iterable<Finding> {
+  if (!('depth' in feature) || !feature.depth || feature.depth.through || feature.tilt) return;
+  const thick = thicknessMm(part, feature);
+  const excess = feature.startMm + feature.depth.mm - thick;
+  if (feature.depth.length?.from || excess < 1e-6) return;
+  const start = feature.startMm > 0 ? `, starting ${length(feature.startMm)} below the face,` : '';
+  yield {
+    rule: 'form/outside-body',
+    severity: 'warning',
+    message: `\`${feature.name}\` is ${length(feature.depth.mm)} deep${start} in a body of ${length(thick)}: ${length(excess)} of that is air. Write \`through\` if that is meant.`,
+    of: [feature.name],
+    span: feature.depth.span,
+    related: part.body ? [{ span: part.body.span, message: 'the body' }] : [],
+    facts: {
+      depth_mm: fact(feature.depth.mm),
+      start_mm: fact(feature.startMm),
+      body_mm: fact(thick),
+      excess_mm: fact(excess),
+    },
+  };
+}
+
+function thicknessMm(part: Part, feature: Feature): number {
+  return part.size['xyz'.indexOf(FACE_AXIS[feature.face].axis)]!;
+}

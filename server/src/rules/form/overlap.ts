@@ -1,0 +1,226 @@
+import { pointAt } from '../../geometry/edge';
+import { windingOf } from '../../geometry/inside';
+import { regionEdges } from '../../geometry/moments';
+import type { Frame, Point2, Vec3, Void } from '../../geometry/types';
+import type { Feature } from '../../spec/model';
+import { addEntry, featureNode, nodeAt, setLength } from '../edits';
+import { fact, memberOf } from '../message';
+import type { Finding, Fix, Rule, RuleContext, Severity } from '../rule';
+import { alongside, depthRange } from '../voids';
+
+/** Less than this is a touch, mm³. */
+const TOUCH = 0.01;
+
+export const overlap: Rule = {
+  name: 'form/overlap',
+  severity: 'warning',
+  summary: 'Two features remove the same material and do not say that one starts on the other.',
+  why: 'Where two cuts share volume, one of them is partly cut in air: its depth counts from a face that is no longer there, and feeds and times are reckoned for material that is gone. Two recesses from different sides that meet open a window that nobody may have meant.',
+  formula:
+    'Volume that both remove inside the body (`shared_mm3`). A recess that goes on from the floor of another in the same direction is a hint: `from` says it. Two blind recesses from different faces are a warning. What is cut that way as a rule (broken edges, steps, inclines, contours, engraving, a through cut) is none; a hole that runs into a cavity is hole/crosses.',
+  limits: [],
+  bad: `part: cover
+units: mm
+material: aluminium-6061-t6
+body: { x: 60, y: 40, z: 20 }
+features:
+  window:
+    kind: pocket
+    face: top
+    at: { x: center, y: center }
+    size: { x: 30, y: 16 }
+    corner-radius: 5
+    depth: 12
+  cable:
+    kind: pocket
+    face: bottom
+    at: { x: 20, y: center }
+    size: { x: 16, y: 12 }
+    corner-radius: 5
+    depth: 10
+`,
+  good: `part: cover
+units: mm
+material: aluminium-6061-t6
+body: { x: 60, y: 40, z: 20 }
+features:
+  window:
+    kind: pocket
+    face: top
+    at: { x: center, y: center }
+    size: { x: 30, y: 16 }
+    corner-radius: 5
+    depth: 12
+  cable:
+    kind: pocket
+    face: bottom
+    at: { x: 20, y: center }
+    size: { x: 16, y: 12 }
+    corner-radius: 5
+    depth: 6
+`,
+  *find(context): Iterable<Finding> {
+    const told = new Set<string>();
+    const { voids } = context.solid;
+    for (let j = 1; j < voids.length; j++) {
+      const b = voids[j]!;
+      for (let i = 0; i < j; i++) {
+        const a = voids[i]!;
+        const pair = `${a.feature} ${b.feature}`;
+        if (told.has(pair) || (a.feature === b.feature && a.member === b.member) || !touching(a, b)) continue;
+        const found = judge(a, b, context);
+        if (!found) continue;
+        told.add(pair);
+        yield found;
+      }
+    }
+  },
+  mends:
+    'The inner feature starts `from` the outer one, its depth less by the outer one’s; or a recess is cut shallower so that a floor stays between the two.',
+  *mend(finding, context): Iterable<Fix> {
+    const { part, solid } = context;
+    const inner = part.featureByName.get(String(finding.facts.inner ?? ''));
+    const outer = part.featureByName.get(String(finding.facts.outer ?? ''));
+    if (inner && outer) yield* startFrom(inner, outer, context);
+    for (const name of finding.of) {
+      const feature = part.featureByName.get(name);
+      const floor = Number(finding.facts.meet_mm);
+      if (!feature || !('depth' in feature) || !feature.depth || feature.depth.through || !(floor > 0)) continue;
+      const keep = 2;
+      const mm = feature.depth.mm - floor - keep;
+      const edit = mm > 0 && solid ? setLength(feature.depth.length, mm, part) : undefined;
+      if (edit) {
+        yield {
+          title: `Make \`${name}\` ${context.length(mm)} deep: a floor of ${context.length(keep)} stays between the two`,
+          safe: false,
+          edits: [edit],
+        };
+      }
+    }
+  },
+};
+
+function* startFrom(inner: Feature, outer: Feature, { part, tree, length }: RuleContext): Iterable<Fix> {
+  const node = featureNode(tree, inner.name);
+  if (!node || !('depth' in inner) || !inner.depth || !('depth' in outer) || !outer.depth) return;
+  const from = addEntry(tree, node, 'from', outer.name);
+  if (!from) return;
+  if (inner.depth.through) {
+    yield { title: `Add \`from: ${outer.name}\``, safe: true, edits: [from] };
+    return;
+  }
+  const mm = inner.depth.mm - (outer.startMm + outer.depth.mm - inner.startMm);
+  const depth = nodeAt(tree, inner.name, 'depth') && setLength(inner.depth.length, mm, part);
+  if (depth && mm > 0) {
+    yield {
+      title: `Add \`from: ${outer.name}\`, with the ${length(mm)} below its floor as depth`,
+      safe: true,
+      edits: [from, depth],
+    };
+  }
+}
+
+/** What is expected to run over other features, or is another rule's to judge. */
+const EXPECTED = new Set<Void['role']>(['edge', 'step', 'incline', 'contour', 'engraving', 'groove', 'undercut']);
+
+function judge(a: Void, b: Void, context: RuleContext): Finding | undefined {
+  const { part, solid } = context;
+  if (EXPECTED.has(a.role) || EXPECTED.has(b.role)) return undefined;
+  const [fa, fb] = [part.featureByName.get(a.feature), part.featureByName.get(b.feature)];
+  if (!fa || !fb || stacked(fa, fb, context)) return undefined;
+  const holes = (fa.kind === 'hole' ? 1 : 0) + (fb.kind === 'hole' ? 1 : 0);
+  const direction = alongside(a.frame, b.frame);
+  const inner = direction > 0 ? containedIn(a, b) : undefined;
+  // A hole that runs into a cavity sideways, or breaks into another hole, is hole/crosses.
+  if (holes > 0 && !(inner && fa !== fb)) return undefined;
+  // Coming through from any side is how openings are made.
+  if (direction <= 0 && (a.through || b.through)) return undefined;
+  const shared = solid.sharedMm3(a, b);
+  if (shared < TOUCH) return undefined;
+  if (inner) return innerFinding(inner === a ? [fa, fb, shared] : [fb, fa, shared], context);
+  return plain(a, b, shared, direction > 0 ? 'hint' : 'warning', context);
+}
+
+function innerFinding(
+  [inner, outer, shared]: [Feature, Feature, number],
+  { length }: RuleContext,
+): Finding | undefined {
+  const depth = 'depth' in outer && outer.depth ? outer.depth : undefined;
+  const own = 'depth' in inner && inner.depth ? inner.depth : undefined;
+  // Wholly inside is removes-nothing; through an opening that is through anyway, nothing is gained by saying so.
+  if (!depth || !own || depth.through || inner.startMm + own.mm <= outer.startMm + depth.mm) return undefined;
+  const floor = outer.startMm + depth.mm;
+  return {
+    rule: 'form/overlap',
+    severity: 'hint',
+    message: `\`${inner.name}\` begins in the air of \`${outer.name}\`, whose floor is ${length(floor)} down. \`from: ${outer.name}\` would say so, with the depth counted from that floor.`,
+    of: [inner.name, outer.name],
+    span: inner.nameSpan,
+    related: [{ span: outer.nameSpan, message: `\`${outer.name}\` takes ${length(floor)} of it away first` }],
+    facts: { shared_mm3: fact(shared), floor_mm: fact(floor), inner: inner.name, outer: outer.name },
+  };
+}
+
+function plain(a: Void, b: Void, shared: number, severity: Severity, { part, length }: RuleContext): Finding {
+  const [later, earlier] = [part.featureByName.get(b.feature)!, part.featureByName.get(a.feature)!];
+  const meet = alongside(a.frame, b.frame) < 0 ? overlapAlong(a, b) : 0;
+  const say =
+    severity === 'hint'
+      ? 'They are cut as one recess; make one feature of them, or let one start `from` the other, if that is what it is.'
+      : `They open into each other${meet > 0 ? ` by ${length(meet)} of depth` : ''}. Make one shallower or move it apart; if an opening is meant, write \`depth: through\`.`;
+  const names = a.feature === b.feature ? [memberOf(a), memberOf(b)] : [a.feature, b.feature];
+  return {
+    rule: 'form/overlap',
+    severity,
+    message: `\`${names[1]}\` and \`${names[0]}\` both remove the same ${Math.round(shared * 10) / 10} mm³. ${say}`,
+    of: [names[1]!, names[0]!],
+    span: later.nameSpan,
+    related: later === earlier ? [] : [{ span: earlier.nameSpan, message: `\`${names[0]}\`` }],
+    facts: { shared_mm3: Math.round(shared * 10) / 10, ...(meet > 0 ? { meet_mm: fact(meet) } : {}) },
+  };
+}
+
+/** One starts on the other, over any number of floors. */
+function stacked(a: Feature, b: Feature, { part }: RuleContext): boolean {
+  const reaches = (low: Feature, high: Feature) => {
+    let at: Feature | undefined = low;
+    for (let i = 0; at?.from && i < part.features.length; i++) {
+      if (at.from.name === high.name) return true;
+      at = part.featureByName.get(at.from.name);
+    }
+    return false;
+  };
+  return a !== b && (reaches(a, b) || reaches(b, a));
+}
+
+function touching(a: Void, b: Void): boolean {
+  return [0, 1, 2].every((i) => a.bounds.min[i]! < b.bounds.max[i]! && b.bounds.min[i]! < a.bounds.max[i]!);
+}
+
+/** The one whose outline lies wholly inside the other's, of two cut in the same direction. */
+function containedIn(a: Void, b: Void): Void | undefined {
+  if (within(a, b)) return a;
+  return within(b, a) ? b : undefined;
+}
+function within(a: Void, b: Void): boolean {
+  const edges = regionEdges(b.region);
+  return regionEdges(a.region).every((e) =>
+    [0, 0.25, 0.5, 0.75].every((t) => {
+      const p = seenFrom(b.frame, a.frame, pointAt(e, t));
+      return windingOf(edges, p.u, p.v) !== 0;
+    }),
+  );
+}
+function seenFrom(to: Frame, from: Frame, p: Point2): Point2 {
+  const d = [0, 1, 2].map(
+    (i) => from.origin[i]! + from.u[i]! * p.u + from.v[i]! * p.v - to.origin[i]!,
+  ) as unknown as Vec3;
+  const dot = (w: Vec3) => d[0] * w[0] + d[1] * w[1] + d[2] * w[2];
+  return { u: dot(to.u), v: dot(to.v) };
+}
+
+function overlapAlong(a: Void, b: Void): number {
+  const [a0, a1] = depthRange(a, a.frame);
+  const [b0, b1] = depthRange(b, a.frame);
+  return Math.min(a1, b1) - Math.max(a0, b0);
+}

@@ -1,0 +1,161 @@
+import { meetings } from '../../geometry/intersect';
+import { pathLine, pathLoop } from '../../geometry/path-outline';
+import type { Edge, Point2 } from '../../geometry/types';
+import { FACE_PLANE, type Feature, type PathCorner } from '../../spec/model';
+import { setLength } from '../edits';
+import { fact, roundDown } from '../message';
+import type { Finding, Rule, RuleContext } from '../rule';
+import { pathsOf, type WrittenPath } from './paths';
+
+/** Points nearer than this are one, mm. */
+const SAME = 1e-6;
+
+export const selfCrossing: Rule = {
+  name: 'form/self-crossing',
+  severity: 'error',
+  summary: 'A path that crosses itself, or a rounding that does not fit between its corners.',
+  why: 'An outline that crosses itself has no inside, so nobody can tell what stays and what goes. A rounding longer than its sides cannot be drawn, and the corner would stay sharp.',
+  formula:
+    'Every pair of sides, roundings included, is intersected; a rounding beside an arc must touch both sides within their lengths.',
+  limits: [],
+  bad: `part: cover
+units: mm
+material: aluminium-6061-t6
+body: { x: 60, y: 40, z: 8 }
+features:
+  window:
+    kind: pocket
+    face: top
+    path:
+      - { x: 10, y: 10 }
+      - { x: 50, y: 30 }
+      - { x: 50, y: 10 }
+      - { x: 10, y: 30 }
+    depth: through
+`,
+  good: `part: cover
+units: mm
+material: aluminium-6061-t6
+body: { x: 60, y: 40, z: 8 }
+features:
+  window:
+    kind: pocket
+    face: top
+    path:
+      - { x: 10, y: 10, round: 4 }
+      - { x: 50, y: 10, round: 4 }
+      - { x: 50, y: 30, round: 4 }
+      - { x: 10, y: 30, round: 4 }
+    depth: through
+`,
+  textOnly: true,
+  *find(context): Iterable<Finding> {
+    for (const feature of context.part.features) {
+      for (const path of pathsOf(feature)) {
+        yield* tooRound(feature, path, context);
+        yield* crossing(feature, path, context);
+      }
+    }
+  },
+  mends: 'Two corners in the other order; the largest rounding that fits.',
+  *mend(finding, context) {
+    const feature = context.part.featureByName.get(finding.of[0] ?? '');
+    if (!feature) return;
+    for (const { corners } of pathsOf(feature)) {
+      if (finding.facts.radius_mm !== undefined) {
+        const round = corners.find((c) => c.round?.span === finding.span)?.round;
+        for (const share of [0.75, 0.5, 0.25]) {
+          const mm = roundDown((round?.mm ?? 0) * share, context.part.units);
+          const edit = mm > 0 && setLength(round, mm, context.part);
+          if (edit) yield { title: `Make it ${context.length(mm)}, which fits`, safe: false, edits: [edit] };
+        }
+        continue;
+      }
+      yield* swaps(corners, context);
+    }
+  },
+};
+
+/** A path that crosses itself once is cured by walking the stretch between the crossing sides the other way. */
+function* swaps(corners: readonly PathCorner[], { tree }: RuleContext) {
+  const texts = corners.map((c) => {
+    const { start, end } = tree.locate(c.span);
+    return tree.text.slice(start, end);
+  });
+  for (let i = 1; i < corners.length; i++) {
+    const j = (i + 1) % corners.length;
+    yield {
+      title: `Change the order of corners ${Math.min(i, j) + 1} and ${Math.max(i, j) + 1}`,
+      safe: false,
+      edits: [
+        { span: corners[i]!.span, newText: texts[j]! },
+        { span: corners[j]!.span, newText: texts[i]! },
+      ],
+    };
+  }
+}
+
+function* crossing(
+  feature: Feature,
+  { corners, closed, span }: WrittenPath,
+  { write }: RuleContext,
+): Iterable<Finding> {
+  const edges = closed ? (pathLoop(corners)?.edges ?? []) : pathLine(corners);
+  for (let i = 0; i < edges.length; i++) {
+    for (let j = i + 1; j < edges.length; j++) {
+      const shared = sharedEnds(edges, i, j, closed);
+      const p = meetings(edges[i]!, edges[j]!).find((m) => !shared.some((s) => near(s, m)));
+      if (!p) continue;
+      const [u, v] = FACE_PLANE[feature.face];
+      const base = feature.places[0] ?? { u: 0, v: 0 };
+      const [a, b] = [edges[i]!.corner, edges[j]!.corner];
+      const sides =
+        a !== undefined && b !== undefined
+          ? `the sides from corner ${a + 1} and from corner ${b + 1} meet`
+          : 'two of its sides meet';
+      yield {
+        rule: 'form/self-crossing',
+        severity: 'error',
+        message: `This path crosses itself: ${sides} at ${u} = ${write(p.u + base.u)}, ${v} = ${write(p.v + base.v)}. Put the corners in the order in which the outline runs.`,
+        of: [feature.name],
+        span: corners[b ?? -1]?.span ?? span,
+        related: a !== undefined && corners[a] ? [{ span: corners[a].span, message: 'the side that begins here' }] : [],
+        facts: { [`${u}_mm`]: fact(p.u + base.u), [`${v}_mm`]: fact(p.v + base.v) },
+      };
+      return;
+    }
+  }
+}
+
+/** Where neighbours in the chain join; no crossing. */
+function sharedEnds(edges: readonly Edge[], i: number, j: number, closed: boolean): readonly Point2[] {
+  const ends: Point2[] = [];
+  if (j === i + 1) ends.push(edges[i]!.b);
+  if (closed && i === 0 && j === edges.length - 1) ends.push(edges[0]!.a);
+  return ends;
+}
+const near = (a: Point2, b: Point2) => Math.hypot(a.u - b.u, a.v - b.v) < SAME;
+
+/**
+ * A rounding beside an arc for which there is no place: no circle of that radius touches both sides within their
+ * lengths. (Between straight sides the spec tells, before there is a feature.)
+ */
+function* tooRound(feature: Feature, { corners, closed }: WrittenPath, { length }: RuleContext): Iterable<Finding> {
+  const edges = closed ? (pathLoop(corners)?.edges ?? []) : pathLine(corners);
+  for (const [i, corner] of corners.entries()) {
+    const inside = closed || (i > 0 && i < corners.length - 1);
+    if (!inside || !corner.round || corner.round.mm <= 0) continue;
+    const radius = corner.round.mm;
+    const drawn = edges.some((e) => e.type === 'arc' && e.corner === i && Math.abs(e.radius - radius) < SAME);
+    if (drawn) continue;
+    yield {
+      rule: 'form/self-crossing',
+      severity: 'error',
+      message: `The rounding of ${length(radius)} does not fit at corner ${i + 1}: no circle of that radius touches both sides there, so the corner would stay sharp. Make it smaller.`,
+      of: [feature.name],
+      span: corner.round.span,
+      related: [{ span: corner.span, message: 'the corner' }],
+      facts: { radius_mm: fact(radius), corner: i + 1 },
+    };
+  }
+}

@@ -1,0 +1,67 @@
+import { valuesOf } from '../../spec/values';
+import { fact } from '../message';
+import type { Finding, Rule } from '../rule';
+
+const UNSEEN = new Set(['tolerance', 'places', 'startMm']);
+
+export const tooSmallToSee: Rule = {
+  name: 'form/too-small-to-see',
+  severity: 'warning',
+  summary: 'A size of a feature that is smaller than a manual set-up can hit.',
+  why: 'A pocket a few hundredths deep, or a chamfer a hair wide, is less than the zero of the workpiece is known by: it is there on one part and missing on the next. Mostly a unit or a decimal point has slipped.',
+  formula: 'Every size written for a feature (not its tolerances, and not 0, which means none) against `size`.',
+  limits: [
+    {
+      name: 'size',
+      value: 0.05,
+      unit: 'mm',
+      what: 'Sizes below this are doubted.',
+      source: 'common practice, no source: about what an edge finder repeats to, with the sheet of a note between',
+    },
+  ],
+  bad: `part: cover
+units: mm
+material: aluminium-6061-t6
+body: { x: 60, y: 40, z: 8 }
+features:
+  window:
+    kind: pocket
+    face: top
+    at: { x: center, y: center }
+    size: { x: 30, y: 16 }
+    corner-radius: 4
+    depth: 0.03
+`,
+  good: `part: cover
+units: mm
+material: aluminium-6061-t6
+body: { x: 60, y: 40, z: 8 }
+features:
+  window:
+    kind: pocket
+    face: top
+    at: { x: center, y: center }
+    size: { x: 30, y: 16 }
+    corner-radius: 4
+    depth: 3 ±0.02
+`,
+  textOnly: true,
+  *find(context): Iterable<Finding> {
+    const limit = context.limit('size');
+    for (const feature of context.part.features) {
+      for (const { type, value, path } of valuesOf(feature)) {
+        if (type !== 'length' || value.from || path.some((p) => UNSEEN.has(p))) continue;
+        if (value.mm === 0 || Math.abs(value.mm) >= limit) continue;
+        yield {
+          rule: 'form/too-small-to-see',
+          severity: 'warning',
+          message: `This is ${context.length(value.mm)}, under the ${context.length(limit)} that can be made out on a manual set-up. Check the unit and the decimal point, or leave it out.`,
+          of: [feature.name],
+          span: value.span,
+          related: [],
+          facts: { size_mm: fact(value.mm), limit_mm: limit },
+        };
+      }
+    }
+  },
+};

@@ -1,0 +1,118 @@
+import type { Face, Length } from '../../spec/model';
+import { at, entry, type Span } from '../../text/tree';
+import { addEntry, setLength } from '../edits';
+import { fact } from '../message';
+import type { Finding, Fix, Rule, RuleContext } from '../rule';
+
+export const extra: Rule = {
+  name: 'stock/extra',
+  severity: 'warning',
+  summary: 'A sawn face with too little or too much to clean up.',
+  why: 'A saw leaves a face that is neither flat nor square: with too little outside the body some of it stays on the part; with too much, good stock is milled into chips pass after pass.',
+  formula:
+    'What stands outside the body on each face named under `sawn` (`extra_mm`); none where `extra` does not name it.',
+  limits: [
+    {
+      name: 'least',
+      value: 0.5,
+      unit: 'mm',
+      what: 'Least to clean up on a sawn face.',
+      source: 'common practice, no source',
+    },
+    {
+      name: 'most',
+      value: 6,
+      unit: 'mm',
+      what: 'Most to clean up on a sawn face; more is a hint.',
+      source: 'common practice, no source',
+    },
+    {
+      name: 'usual',
+      value: 3,
+      unit: 'mm',
+      what: 'What the fix leaves on a sawn face.',
+      source: 'common practice, no source',
+    },
+  ],
+  bad: `part: cover
+units: mm
+material: aluminium-6061-t6
+body: { x: 60, y: 40, z: 8 }
+stock:
+  form: flat-bar
+  sawn: [left, right]
+  extra: { left: 3, right: 0.2 }
+features:
+  mount:
+    kind: hole
+    face: top
+    at: { x: center, y: center }
+    diameter: 5.5
+    depth: through
+`,
+  good: `part: cover
+units: mm
+material: aluminium-6061-t6
+body: { x: 60, y: 40, z: 8 }
+stock:
+  form: flat-bar
+  sawn: [left, right]
+  extra: { left: 3, right: 3 }
+features:
+  mount:
+    kind: hole
+    face: top
+    at: { x: center, y: center }
+    diameter: 5.5
+    depth: through
+`,
+  textOnly: true,
+  *find(context): Iterable<Finding> {
+    const { stock } = context.part;
+    if (!stock.written) return;
+    const [least, most, usual] = [context.limit('least'), context.limit('most'), context.limit('usual')];
+    for (const { name: face, span } of stock.sawn) {
+      const given = stock.extra[face];
+      const mm = given?.mm ?? 0;
+      // A negative extra leaves no room for the body at all: stock/too-small.
+      if ((mm >= least && mm <= most) || mm < 0) continue;
+      const little = mm < least;
+      yield {
+        rule: 'stock/extra',
+        severity: little ? 'warning' : 'hint',
+        message: little
+          ? `The ${face} face is sawn and has ${mm > 0 ? `only ${context.length(mm)}` : 'nothing'} to clean up; under ${context.length(least)} the saw’s marks stay on the part (a rule of thumb). ${context.length(usual)} is usual.`
+          : `The ${face} face is sawn and has ${context.length(mm)} to clean up; over ${context.length(most)} is stock milled into chips (a rule of thumb). ${context.length(usual)} is usual.`,
+        of: [face],
+        span: writtenAt(given, span),
+        related: given && !given.from ? [{ span, message: 'sawn here' }] : [],
+        facts: { extra_mm: fact(mm), limit_mm: little ? least : most, usual_mm: usual },
+      };
+    }
+  },
+  mends: 'The usual allowance.',
+  *mend(finding, context): Iterable<Fix> {
+    const face = finding.of[0] as Face;
+    const edit = setExtra(face, context.limit('usual'), context);
+    if (edit)
+      yield {
+        title: `Leave ${context.length(context.limit('usual'))} on the ${face} face`,
+        safe: false,
+        edits: [edit],
+      };
+  },
+};
+
+function writtenAt(given: Length | undefined, sawn: Span): Span {
+  return given && !given.from ? given.span : sawn;
+}
+
+/** Writes the extra of a face, wherever it fits: over its value, beside the others, or as a new entry of `stock`. */
+export function setExtra(face: Face, mm: number, { part, tree, write }: RuleContext) {
+  const given = part.stock.extra[face];
+  if (given && !given.from) return setLength(given, mm, part);
+  const stock = at(tree.root, 'stock');
+  const extras = entry(stock, 'extra')?.value;
+  if (extras?.type === 'map' && extras.entries.length > 0) return addEntry(tree, extras, face, write(mm));
+  return stock?.type === 'map' ? addEntry(tree, stock, 'extra', `{ ${face}: ${write(mm)} }`) : undefined;
+}

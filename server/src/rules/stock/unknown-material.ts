@@ -1,0 +1,38 @@
+import type { Rule } from '../rule';
+
+/** Raised while the text is resolved. */
+export const unknownMaterial: Rule = {
+  name: 'stock/unknown-material',
+  severity: 'warning',
+  summary: 'A material that is not in the table.',
+  why: 'Without its density, stiffness and machining group the part is not weighed, and speeds, forces and wall limits are those of an unnamed metal. Its hazards are not told either.',
+  limits: [],
+  bad: `part: cover
+units: mm
+material: aluminium-6016
+body: { x: 60, y: 40, z: 8 }
+features:
+  mount:
+    kind: hole
+    face: top
+    at: { x: center, y: center }
+    diameter: 5.5
+    depth: through
+`,
+  good: `part: cover
+units: mm
+material: aluminium-6061-t6
+body: { x: 60, y: 40, z: 8 }
+features:
+  mount:
+    kind: hole
+    face: top
+    at: { x: center, y: center }
+    diameter: 5.5
+    depth: through
+`,
+  textOnly: true,
+  fromProblems: true,
+  mends: 'The nearest known material.',
+  find: () => [],
+};

@@ -1,0 +1,98 @@
+import type { Region, Wall } from '../../geometry/types';
+import { fact } from '../message';
+import type { Finding, Rule } from '../rule';
+import { inscribedDiameter } from './inscribed';
+import { thicken } from './thicken';
+import { counted, isVoid, onePerPair, placesOf, whereOf } from './walls';
+
+const wallOf = new WeakMap<Finding, { wall: Wall; needed: number }>();
+
+export const floor: Rule = {
+  name: 'wall/floor',
+  severity: 'warning',
+  summary: 'A floor too thin for its span: it drums.',
+  why: 'A wide thin floor lifts toward the cutter and sings under it. It comes out wavy, thicker in the middle, and may be pulled up and cut through in the last pass.',
+  formula:
+    'ratio = span / thickness, the span being the largest circle that fits on the floor, islands left out (`across_mm`). Where a recess lies on the other side, the smaller of the two counts.',
+  limits: [
+    {
+      name: 'ratio',
+      value: 40,
+      unit: 'ratio',
+      what: 'Span over thickness above which a floor drums.',
+      source: 'common practice, no source',
+    },
+  ],
+  bad: `part: cover
+units: mm
+material: aluminium-6061-t6
+body: { x: 90, y: 70, z: 8 }
+features:
+  inside:
+    kind: pocket
+    face: top
+    at: { x: center, y: center }
+    size: { x: 78, y: 58 }
+    corner-radius: 6
+    depth: 7
+`,
+  good: `part: cover
+units: mm
+material: aluminium-6061-t6
+body: { x: 90, y: 70, z: 8 }
+features:
+  inside:
+    kind: pocket
+    face: top
+    at: { x: center, y: center }
+    size: { x: 78, y: 58 }
+    corner-radius: 6
+    depth: 6
+`,
+  *find(context): Iterable<Finding> {
+    const limit = context.limit('ratio');
+    const widest = Math.max(...context.part.size);
+    const floors = counted(context.solid.walls(widest / limit)).filter((w) => w.type === 'floor' && w.thicknessMm > 0);
+    const drums = floors.filter((w) => ratioOf(w) > limit + 1e-6);
+    for (const { wall } of onePerPair(drums, (w) => -ratioOf(w))) {
+      const across = acrossOf(wall);
+      const needed = across / limit;
+      const finding: Finding = {
+        rule: 'wall/floor',
+        severity: 'warning',
+        message: `The floor ${whereOf(wall)} is ${context.length(wall.thicknessMm)} thick and ${context.length(across)} across: ${Math.round(ratioOf(wall))} times its thickness, where over ${limit} it drums under the cutter (a rule of thumb). ${context.length(needed)} would do, or a rib or a support under it.`,
+        ...placesOf(wall, context.part),
+        facts: {
+          thickness_mm: fact(wall.thicknessMm),
+          across_mm: fact(across),
+          ratio: Math.round(ratioOf(wall)),
+          limit,
+          needed_mm: fact(needed),
+        },
+      };
+      wallOf.set(finding, { wall, needed });
+      yield finding;
+    }
+  },
+  mends: 'A shallower recess, or a thicker body.',
+  *mend(finding, context) {
+    const found = wallOf.get(finding);
+    if (found) yield* thicken(found.wall, found.needed + 1e-3, context);
+  },
+};
+
+const spans = new WeakMap<Region, number>();
+function spanOf(region: Region): number {
+  const known = spans.get(region);
+  if (known !== undefined) return known;
+  const span = inscribedDiameter(region);
+  spans.set(region, span);
+  return span;
+}
+
+function acrossOf({ a, b }: Wall): number {
+  return Math.min(spanOf(a.region), isVoid(b) ? spanOf(b.region) : Number.POSITIVE_INFINITY);
+}
+function ratioOf(wall: Wall): number {
+  return acrossOf(wall) / wall.thicknessMm;
+}

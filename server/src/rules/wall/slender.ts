@@ -1,0 +1,131 @@
+import type { Wall } from '../../geometry/types';
+import { nodeAt, setLength } from '../edits';
+import { fact, roundDown } from '../message';
+import type { Finding, Fix, Rule, RuleContext } from '../rule';
+import { thicken } from './thicken';
+import { counted, isVoid, onePerPair, placesOf, sidesOf, whereOf } from './walls';
+
+const wallOf = new WeakMap<Finding, Wall>();
+
+export const slender: Rule = {
+  name: 'wall/slender',
+  severity: 'warning',
+  summary: 'A wall too high for its thickness.',
+  why: 'A wall free at its top is a cantilever: twice the height bends eight times as far under the same cutter. It chatters, comes out tapered, and the last cuts tear it.',
+  formula:
+    'ratio = free height / thickness. The free height is the depth over which the wall stands between its two cuts, but no more than its length: a wall shorter than it is high is held by its ends.',
+  limits: [
+    {
+      name: 'ratio',
+      value: 8,
+      unit: 'ratio',
+      what: 'Height over thickness above which light cuts and care are needed: a warning.',
+      source: 'common practice, no source',
+    },
+    {
+      name: 'ratio-error',
+      value: 15,
+      unit: 'ratio',
+      what: 'Height over thickness above which a wall does not come out: an error.',
+      source: 'common practice, no source',
+    },
+  ],
+  bad: `part: cover
+units: mm
+material: aluminium-6061-t6
+body: { x: 60, y: 40, z: 14 }
+features:
+  window:
+    kind: pocket
+    face: top
+    at: { x: 19, y: center }
+    size: { x: 20, y: 24 }
+    corner-radius: 6
+    depth: 12
+  battery:
+    kind: pocket
+    face: top
+    at: { x: 40, y: center }
+    size: { x: 20, y: 24 }
+    corner-radius: 6
+    depth: 12
+`,
+  good: `part: cover
+units: mm
+material: aluminium-6061-t6
+body: { x: 60, y: 40, z: 14 }
+features:
+  window:
+    kind: pocket
+    face: top
+    at: { x: 17, y: center }
+    size: { x: 20, y: 24 }
+    corner-radius: 6
+    depth: 12
+  battery:
+    kind: pocket
+    face: top
+    at: { x: 40, y: center }
+    size: { x: 20, y: 24 }
+    corner-radius: 6
+    depth: 12
+`,
+  *find(context): Iterable<Finding> {
+    const [warn, worst] = [context.limit('ratio'), context.limit('ratio-error')];
+    const tallest = Math.max(...context.part.size);
+    const walls = counted(context.solid.walls(tallest / warn)).filter((w) => isSlender(w, warn));
+    for (const { wall } of onePerPair(walls, (w) => -ratioOf(w))) {
+      const ratio = ratioOf(wall);
+      const free = freeHeight(wall);
+      const limit = ratio > worst ? worst : warn;
+      const finding: Finding = {
+        rule: 'wall/slender',
+        severity: ratio > worst ? 'error' : 'warning',
+        message: `The wall ${whereOf(wall)} stands ${context.length(free)} high and is ${context.length(wall.thicknessMm)} thick: ${ratio.toFixed(1)} times its thickness, where over ${limit} ${ratio > worst ? 'it does not come out' : 'it needs light cuts and care'} (a rule of thumb). ${context.length(free / warn)} of thickness, or a height of ${context.length(wall.thicknessMm * warn)}, would do.`,
+        ...placesOf(wall, context.part),
+        facts: {
+          height_mm: fact(free),
+          thickness_mm: fact(wall.thicknessMm),
+          ratio: fact(ratio),
+          limit,
+          needed_mm: fact(free / warn),
+          lower_mm: fact(wall.thicknessMm * warn),
+        },
+      };
+      wallOf.set(finding, wall);
+      yield finding;
+    }
+  },
+  mends: 'A thicker wall (a smaller or moved feature), or a shallower cut beside it.',
+  *mend(finding, context): Iterable<Fix> {
+    const wall = wallOf.get(finding);
+    if (!wall) return;
+    yield* thicken(wall, freeHeight(wall) / context.limit('ratio') + 1e-3, context);
+    yield* shallower(wall, context);
+  },
+};
+
+function isSlender(wall: Wall, limit: number): boolean {
+  if (wall.type !== 'wall' || wall.thicknessMm <= 0) return false;
+  // Round holes beside each other, or beside the outside, leave no wall that could bend.
+  if (wall.a.role === 'bore' && (!isVoid(wall.b) || wall.b.role === 'bore')) return false;
+  return ratioOf(wall) > limit + 1e-6;
+}
+
+function freeHeight(wall: Wall): number {
+  return Math.min(wall.heightMm, wall.lengthMm);
+}
+function ratioOf(wall: Wall): number {
+  return freeHeight(wall) / wall.thicknessMm;
+}
+
+function* shallower(wall: Wall, { part, tree, length, limit }: RuleContext): Iterable<Fix> {
+  const to = roundDown(wall.thicknessMm * limit('ratio'), part.units);
+  for (const { feature } of sidesOf(wall, part)) {
+    if (!('depth' in feature) || !feature.depth || feature.depth.through || !nodeAt(tree, feature.name, 'depth'))
+      continue;
+    const mm = roundDown(feature.depth.mm - (wall.heightMm - to), part.units);
+    const edit = mm > 0 ? setLength(feature.depth.length, mm, part) : undefined;
+    if (edit) yield { title: `Make \`${feature.name}\` ${length(mm)} deep`, safe: false, edits: [edit] };
+  }
+}

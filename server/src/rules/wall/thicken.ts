@@ -1,0 +1,140 @@
+/** Fixes that give a wall more material: smaller, shallower or moved features, a wider pattern, a larger body. */
+import type { Void, Wall } from '../../geometry/types';
+import { type Axis, FACE_AXIS, type Feature, type Length, type Part } from '../../spec/model';
+import { moveFeature, nodeAt, setLength } from '../edits';
+import { roundDown, roundUp } from '../message';
+import type { Fix, RuleContext, SpanEdit } from '../rule';
+import { dot } from '../voids';
+import { isVoid, sidesOf, type WallSide } from './walls';
+
+/** Ways to make a wall `wanted` thick, the least change to the part first. None is certain to do; each is tried. */
+export function* thicken(wall: Wall, wantedMm: number, context: RuleContext): Iterable<Fix> {
+  const missing = wantedMm - wall.thicknessMm;
+  if (missing <= 0) return;
+  const by = roundUp(missing, context.part.units);
+  const sides = sidesOf(wall, context.part);
+  const pattern = samePattern(wall) && sides[0];
+  if (pattern) yield* widerPattern(pattern.feature, by, context);
+  for (const side of sides) {
+    yield* smaller(side, by, context);
+    if (!pattern) yield* moved(side, by, context);
+  }
+  if (!isVoid(wall.b)) yield* largerBody(wall, by, context);
+}
+
+function samePattern({ a, b }: Wall): boolean {
+  return isVoid(b) && a.feature === b.feature && a.member !== b.member;
+}
+
+const UNSAFE = { safe: false } as const;
+const title = (feature: Feature, what: string) => `Make \`${feature.name}\` ${what}`;
+
+function* smaller({ v, feature, towards }: WallSide, by: number, context: RuleContext): Iterable<Fix> {
+  const { part, length } = context;
+  const set = (l: Length | undefined, less: number, word: (to: string) => string): Fix[] => {
+    const to = l ? roundDown(l.mm - less, part.units) : 0;
+    const edit = to > 0 ? setLength(l, to, part) : undefined;
+    return edit ? [{ ...UNSAFE, title: title(feature, word(length(to))), edits: [edit] }] : [];
+  };
+  const down = Math.abs(dot(towards, v.frame.w)) > 0.7;
+  if (down) {
+    if (v.role === 'counterbore' && feature.kind === 'hole') {
+      yield* set(feature.counterbore?.depth, by, (to) => `’s counterbore ${to} deep`);
+    } else if ('depth' in feature && feature.depth && !feature.depth.through) {
+      yield* set(feature.depth.length, by, (to) => `${to} deep`);
+    }
+    return;
+  }
+  const alongU = Math.abs(dot(towards, v.frame.u)) > 0.7;
+  if (feature.kind === 'pocket') {
+    const { shape } = feature;
+    if (shape.type === 'circle') yield* set(shape.diameter, 2 * by, (to) => `${to} in diameter`);
+    if (shape.type === 'rectangle') {
+      const side = alongU ? shape.u : shape.v;
+      yield* oneSide(feature, side, alongU, Math.sign(dot(towards, alongU ? v.frame.u : v.frame.v)), by, v, context);
+      yield* set(side, 2 * by, (to) => `${to} wide`);
+    }
+  } else if (feature.kind === 'slot') {
+    yield* set(feature.width, 2 * by, (to) => `${to} wide`);
+  } else if (feature.kind === 'step') {
+    yield* set(feature.widths[0], by, (to) => `${to} wide`);
+  } else if (feature.kind === 'groove') {
+    yield* set(feature.diameter, 2 * by, (to) => `${to} in diameter`);
+  } else if (feature.kind === 'hole' && v.role === 'counterbore') {
+    yield* set(feature.counterbore?.diameter, 2 * by, (to) => `’s counterbore ${to} in diameter`);
+  } else if (feature.kind === 'hole' && v.role === 'bore' && feature.diameterGiven && !feature.diameter.tolerance) {
+    yield* set(feature.diameter, 2 * by, (to) => `${to} in diameter`);
+  }
+}
+
+/** A pocket loses `by` on the wall's side only: smaller, and its centre half of that away. */
+function* oneSide(
+  feature: Feature,
+  size: Length,
+  alongU: boolean,
+  sign: number,
+  by: number,
+  v: Void,
+  { part, tree, length }: RuleContext,
+): Iterable<Fix> {
+  if (feature.pattern || feature.kind !== 'pocket' || (feature.shape.type === 'rectangle' && feature.shape.rotateDeg))
+    return;
+  const to = roundDown(size.mm - by, part.units);
+  const edit = to > 0 ? setLength(size, to, part) : undefined;
+  const shift = (-sign * (size.mm - to)) / 2;
+  const move = moveFeature(tree, part, feature, alongU ? shift : 0, alongU ? 0 : shift, v.member);
+  if (!edit || !move) return;
+  yield { ...UNSAFE, title: title(feature, `${length(to)} wide, its other side where it is`), edits: [edit, ...move] };
+}
+
+function* moved({ v, feature, towards }: WallSide, by: number, { part, tree, length }: RuleContext): Iterable<Fix> {
+  const [u, w] = [-dot(towards, v.frame.u) * by, -dot(towards, v.frame.v) * by];
+  const away = (n: number) => Math.sign(n) * (Math.abs(n) < 0.02 ? 0 : roundUp(Math.abs(n), part.units));
+  const [du, dv] = [away(u), away(w)];
+  const edits = moveFeature(tree, part, feature, du, dv, v.member);
+  if (!edits) return;
+  const what =
+    feature.pattern && feature.pattern.type !== 'places'
+      ? `\`${feature.name}\`, the whole pattern,`
+      : `\`${feature.name}\``;
+  yield { ...UNSAFE, title: `Move ${what} ${length(Math.hypot(du, dv))} away`, edits };
+}
+
+/** The pitch of a line or grid whose members stand too near to each other. */
+function* widerPattern(feature: Feature, by: number, { part, tree, length }: RuleContext): Iterable<Fix> {
+  const type = feature.pattern?.type;
+  if (type !== 'line' && type !== 'grid') return;
+  for (const axis of ['x', 'y', 'z'] as Axis[]) {
+    const node =
+      type === 'line'
+        ? nodeAt(tree, feature.name, 'pattern', 'line', axis)
+        : nodeAt(tree, feature.name, 'pattern', 'grid', axis, 'pitch');
+    const pitch = node && pitchOf(feature, part, axis);
+    if (!node || !pitch) continue;
+    const to = roundUp(Math.abs(pitch) + by, part.units) * Math.sign(pitch);
+    const edit: SpanEdit = { span: node.span, newText: String(Number(to.toFixed(4))) };
+    if (part.units === 'in') continue;
+    yield { ...UNSAFE, title: title(feature, `’s pitch along ${axis} ${length(to)}`), edits: [edit] };
+  }
+}
+
+/** The least distance between members along an axis. */
+function pitchOf(feature: Feature, part: Part, axis: Axis): number {
+  const normal = FACE_AXIS[feature.face].axis;
+  const plane = (['x', 'y', 'z'] as Axis[]).filter((a) => a !== normal);
+  const values = feature.places.map((p) => (plane[0] === axis ? p.u : p.v)).sort((a, b) => a - b);
+  const steps = values
+    .slice(1)
+    .map((value, i) => value - values[i]!)
+    .filter((d) => d > 1e-6);
+  return steps.length > 0 && part.size.length > 0 ? Math.min(...steps) : 0;
+}
+
+function* largerBody({ a, b }: Wall, by: number, { part, length }: RuleContext): Iterable<Fix> {
+  if (isVoid(b) || part.body?.form !== 'box' || !a) return;
+  const { axis } = FACE_AXIS[b];
+  const size = part.body[axis];
+  const to = roundUp(size.mm + by, part.units);
+  const edit = setLength(size, to, part);
+  if (edit) yield { ...UNSAFE, title: `Make the body ${length(to)} along ${axis}`, edits: [edit] };
+}

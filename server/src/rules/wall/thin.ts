@@ -1,0 +1,99 @@
+import type { Wall } from '../../geometry/types';
+import { count, fact } from '../message';
+import type { Finding, Rule } from '../rule';
+import { thicken } from './thicken';
+import { counted, onePerPair, placesOf, whereOf } from './walls';
+
+/** The wall behind a finding, for its fixes. */
+const wallOf = new WeakMap<Finding, Wall>();
+
+export const thin: Rule = {
+  name: 'wall/thin',
+  severity: 'warning',
+  summary: 'Less material between two cuts, or between a cut and the outside, than stands up to a cutter.',
+  why: 'A thin wall springs away from the cutter and comes back behind it: it ends up thicker than drawn, chattered, torn at the top or gone. Heat and clamping bend it too.',
+  formula:
+    'The shortest line through material between two removed volumes, or from one to a face of the body, after everything is cut, cones of drills included (`thickness_mm`), against `limit_mm`. Half the limit or less is an error.',
+  limits: [
+    {
+      name: 'thickness-metal',
+      value: 0.8,
+      unit: 'mm',
+      what: 'Least wall or floor in metal.',
+      source: 'common practice, no source',
+    },
+    {
+      name: 'thickness-plastic',
+      value: 1.5,
+      unit: 'mm',
+      what: 'Least wall or floor in plastics and laminates.',
+      source: 'common practice, no source',
+    },
+  ],
+  bad: `part: cover
+units: mm
+material: aluminium-6061-t6
+body: { x: 60, y: 40, z: 8 }
+features:
+  window:
+    kind: pocket
+    face: top
+    at: { x: 20, y: center }
+    size: { x: 20, y: 20 }
+    corner-radius: 4
+    depth: 5
+  battery:
+    kind: pocket
+    face: top
+    at: { x: 40.5, y: center }
+    size: { x: 20, y: 20 }
+    corner-radius: 4
+    depth: 5
+`,
+  good: `part: cover
+units: mm
+material: aluminium-6061-t6
+body: { x: 60, y: 40, z: 8 }
+features:
+  window:
+    kind: pocket
+    face: top
+    at: { x: 18, y: center }
+    size: { x: 20, y: 20 }
+    corner-radius: 4
+    depth: 5
+  battery:
+    kind: pocket
+    face: top
+    at: { x: 40.5, y: center }
+    size: { x: 20, y: 20 }
+    corner-radius: 4
+    depth: 5
+`,
+  *find(context): Iterable<Finding> {
+    const limit = context.limit('thickness');
+    const walls = counted(context.solid.walls(limit)).filter((w) => w.thicknessMm < limit - 1e-6);
+    for (const { wall, more } of onePerPair(walls, (w) => w.thicknessMm)) {
+      const { thicknessMm } = wall;
+      const finding: Finding = {
+        rule: 'wall/thin',
+        severity: thicknessMm <= limit / 2 + 1e-9 ? 'error' : 'warning',
+        message: `Only ${context.length(thicknessMm)} of material ${wall.type === 'floor' ? 'as a floor ' : ''}${whereOf(wall)}${more > 0 ? ` (and ${count(more, 'more place')} between the two)` : ''}; ${context.length(limit)} is the least that is cut without it giving way (a rule of thumb). ${context.length(limit - thicknessMm)} more would do.`,
+        ...placesOf(wall, context.part),
+        facts: {
+          thickness_mm: fact(thicknessMm),
+          limit_mm: limit,
+          missing_mm: fact(limit - thicknessMm),
+          ...(more > 0 ? { more } : {}),
+        },
+      };
+      wallOf.set(finding, wall);
+      yield finding;
+    }
+  },
+  mends: 'A smaller, shallower or moved feature, a wider pitch, or a larger body, so that the wall meets the limit.',
+  *mend(finding, context) {
+    const wall = wallOf.get(finding);
+    if (wall) yield* thicken(wall, context.limit('thickness'), context);
+  },
+};

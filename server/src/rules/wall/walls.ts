@@ -1,0 +1,127 @@
+/** Walls as rules see them: which count, how they are named, and which text is pointed at. */
+import type { Vec3, Void, Wall } from '../../geometry/types';
+import type { Face, Feature, Part } from '../../spec/model';
+import type { Span } from '../../text/tree';
+import { memberOf, spanOf } from '../message';
+import type { Finding } from '../rule';
+import { dot, minus } from '../voids';
+
+/** Volumes that touch the part only at its skin: what is left beside a broken edge is no wall. */
+const SKIN = new Set<Void['role']>(['edge']);
+
+export function isVoid(side: Void | Face): side is Void {
+  return typeof side !== 'string';
+}
+
+/** Walls that a cutter could break; letters of one engraving, and broken edges, are none. */
+export function counted(walls: readonly Wall[]): readonly Wall[] {
+  return walls.filter(({ a, b }) => {
+    if (SKIN.has(a.role) || (isVoid(b) && SKIN.has(b.role))) return false;
+    return !(isVoid(b) && a.feature === b.feature && a.role === 'engraving');
+  });
+}
+
+/** One wall for each pair of features (or feature and face) and type: the one for which `rank` is least. */
+export function onePerPair(
+  walls: readonly Wall[],
+  rank: (wall: Wall) => number,
+): readonly { wall: Wall; more: number }[] {
+  const pairs = new Map<string, { wall: Wall; more: number }>();
+  for (const wall of walls) {
+    const other = isVoid(wall.b) ? wall.b.feature : `face ${wall.b}`;
+    const names = isVoid(wall.b) ? [wall.a.feature, other].sort() : [wall.a.feature, other];
+    const key = `${wall.type} ${names.join(' ')}`;
+    const known = pairs.get(key);
+    if (!known) pairs.set(key, { wall, more: 0 });
+    else pairs.set(key, { wall: rank(wall) < rank(known.wall) ? wall : known.wall, more: known.more + 1 });
+  }
+  return [...pairs.values()];
+}
+
+/** `between a and b`, `between a and the top face`, `between two sides of a`. */
+export function whereOf({ a, b }: Wall): string {
+  if (!isVoid(b)) return `between \`${memberOf(a)}\` and the ${b} face`;
+  if (memberOf(a) === memberOf(b)) return `between two sides of \`${memberOf(a)}\``;
+  return `between \`${memberOf(a)}\` and \`${memberOf(b)}\``;
+}
+
+export function namesOf({ a, b }: Wall): readonly string[] {
+  return isVoid(b) ? [...new Set([memberOf(a), memberOf(b)])] : [memberOf(a)];
+}
+
+/** Rather a pocket is changed than a hole, and a hole rather than a bore with a fit: what is easier to give way first. */
+const GIVES_WAY: readonly Feature['kind'][] = [
+  'engraving',
+  'pocket',
+  'slot',
+  'groove',
+  'step',
+  'incline',
+  'contour',
+  'hole',
+  'chamfer',
+  'round',
+];
+
+/** The volumes of a wall, the one that gives way first first, each with its feature and the way out of the wall. */
+export function sidesOf(wall: Wall, part: Part): readonly WallSide[] {
+  const [pa, pb] = wall.at;
+  const length = Math.hypot(...minus(pb, pa)) || 1;
+  const toB = minus(pb, pa).map((c) => c / length) as unknown as Vec3;
+  const sides: WallSide[] = [];
+  for (const [v, towards] of [[wall.a, toB] as const, [wall.b, minus([0, 0, 0], toB)] as const]) {
+    const feature = isVoid(v) ? part.featureByName.get(v.feature) : undefined;
+    if (isVoid(v) && feature) sides.push({ v, feature, towards });
+  }
+  const order = (s: WallSide) => GIVES_WAY.indexOf(s.feature.kind) + (fitted(s.feature) ? 20 : 0);
+  return sides.sort((one, two) => order(one) - order(two));
+}
+
+export interface WallSide {
+  readonly v: Void;
+  readonly feature: Feature;
+  /** From this volume through the material: a unit vector. */
+  readonly towards: Vec3;
+}
+
+function fitted(feature: Feature): boolean {
+  return feature.kind === 'hole' && (feature.diameter.tolerance?.fit !== undefined || feature.thread !== undefined);
+}
+
+/** The narrowest text that decides where this side of the wall is. */
+export function decisiveSpan({ v, feature, towards }: WallSide): Span {
+  const along = Math.abs(dot(towards, v.frame.w)) > 0.7;
+  if (along) return spanOf(feature, 'depth', 'size');
+  switch (feature.kind) {
+    case 'pocket':
+      if (feature.shape.type === 'rectangle' && feature.shape.rotateDeg === 0) {
+        const size = Math.abs(dot(towards, v.frame.u)) > 0.7 ? feature.shape.u : feature.shape.v;
+        return size.from ? feature.shape.span : size.span;
+      }
+      return feature.shape.type === 'circle' ? feature.shape.diameter.span : feature.shape.span;
+    case 'slot':
+      return spanOf(feature, 'width');
+    case 'step':
+      return feature.widths[0]?.span ?? feature.nameSpan;
+    case 'hole':
+      if (v.role === 'counterbore' && feature.counterbore) return feature.counterbore.span;
+      if (v.role === 'countersink' && feature.countersink) return feature.countersink.span;
+      return feature.diameterGiven ? spanOf(feature, 'diameter') : spanOf(feature, 'at');
+    default:
+      return spanOf(feature, 'diameter', 'at', 'name');
+  }
+}
+
+/** Where the finding points, and what it is related to. */
+export function placesOf(wall: Wall, part: Part): Pick<Finding, 'span' | 'related' | 'at' | 'of'> {
+  const sides = sidesOf(wall, part);
+  const [first, second] = sides;
+  const span = first ? decisiveSpan(first) : part.nameSpan;
+  const related =
+    second && second.feature !== first?.feature
+      ? [{ span: decisiveSpan(second), message: `the other side of the wall: \`${memberOf(second.v)}\`` }]
+      : !isVoid(wall.b) && part.body
+        ? [{ span: part.body.span, message: `the ${wall.b} face` }]
+        : [];
+  return { span, related, at: wall.at, of: namesOf(wall) };
+}
