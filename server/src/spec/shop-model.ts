@@ -12,6 +12,7 @@ interface ToolBase {
   readonly material: ToolMaterial;
   readonly holder?: string;
   readonly stickoutMm?: number;
+  readonly note?: string;
 }
 
 /** Cuts on its side and (but for `face-mill`) its end. */
@@ -24,6 +25,8 @@ export interface Mill extends ToolBase {
   readonly shankMm: number;
   /** 0 square, D/2 ball. For a corner-rounder: the radius it makes on an outside edge. */
   readonly cornerRadiusMm: number;
+  /** Of an engraver: included angle of its point; `diameterMm` is then the width of its tip. */
+  readonly angleDeg?: number;
 }
 /** Wider than its neck: `tee-cutter` (also a slitting or grooving cutter), `dovetail-cutter`, `ball-undercutter`. */
 export interface UndercutMill extends ToolBase {
@@ -54,15 +57,20 @@ export interface Boring extends ToolBase {
 }
 export interface Tap extends ToolBase {
   readonly kind: 'tap';
+  /** As `reference/threads` designates it: `M5`, `10-24 UNC`. `diameterMm` is its major diameter. */
   readonly thread: string;
   readonly chamfer: 'taper' | 'plug' | 'bottoming';
   readonly reachMm: number;
 }
 export interface ChamferMill extends ToolBase {
   readonly kind: 'chamfer-mill' | 'countersink' | 'counterbore-cutter';
-  /** Included angle. */
+  /** Included angle; 180 for a counterbore cutter. */
   readonly angleDeg: number;
   readonly reachMm: number;
+  /** Smallest diameter of the cone: what it can still start in. 0 for a point. */
+  readonly tipMm: number;
+  /** Of a counterbore cutter: the pilot, which must enter the hole. */
+  readonly pilotMm?: number;
 }
 export type Tool = Mill | UndercutMill | Drill | Reamer | Boring | Tap | ChamferMill;
 
@@ -77,6 +85,8 @@ export interface Machine {
   readonly coolant: 'flood' | 'mist' | 'air' | 'none';
   /** Repeatability in mm of each way of finding zero. */
   readonly locates: Readonly<Record<string, number>>;
+  readonly tableLoadKg?: number;
+  readonly toolChangeS: number;
 }
 
 export interface Vise {
@@ -100,6 +110,20 @@ export interface RackItem {
   readonly span: Span;
 }
 
+/** A value that the text leaves out, and what holds instead. */
+export interface Assumed {
+  /** `tools/em-6`, `machines/toolroom-mill`. */
+  readonly of: string;
+  /** The key that is left out. */
+  readonly field: string;
+  /** `6 mm`, `carbide`. */
+  readonly text: string;
+  /** Where the value comes from: a standard, a table, common practice. */
+  readonly why: string;
+  /** The name of what leaves it out. */
+  readonly span: Span;
+}
+
 export interface Shop {
   readonly name: string;
   /** True for the one that comes with Scribeline. */
@@ -120,6 +144,8 @@ export interface Shop {
   readonly rates: { readonly machineHour: number; readonly personHour: number; readonly currency: string };
   /** `limits:` of the shop file: rule → setting → value, over the rules' own defaults. Lengths in mm. */
   readonly limits: ReadonlyMap<string, ReadonlyMap<string, number>>;
+  /** Every default that took the place of something left out. */
+  readonly assumed: readonly Assumed[];
   readonly problems: readonly SpecProblem[];
   /** Every name that may be renamed or jumped to. */
   readonly names: readonly (Named & { readonly of: 'machine' | 'vise' | 'holder' | 'tool' })[];

@@ -1,7 +1,114 @@
-import type { TextTree } from '../text/tree';
+/**
+ * From a shop's text to the shop: what can be understood, in millimetres, newtons and watts, with the usual values where
+ * something is left out (noted in `assumed`) and what stands wrong (in `problems`).
+ */
+
+import { entry, type MapEntry, type MapNode, type TextTree } from '../text/tree';
+import { quote, replace } from './resolve/problem';
+import { shopSchema } from './schema/shop';
+import { checkTool } from './shop-checks';
+import { Fields, scalarAt } from './shop-fields';
+import { readLimits, readParallels, readRack, readRates } from './shop-lists';
+import { readHolder, readMachine, readVise } from './shop-machines';
 import type { Shop } from './shop-model';
+import { readTool } from './shop-tools';
+import { judgeTop } from './top';
+
+const NAME = /^[a-z][a-z0-9.-]*$/;
 
 /** Works out a shop from its text. Never throws; what could not be understood is left out and named in `problems`. */
-export function resolveShop(_tree: TextTree, _uri?: string): Shop {
-  throw new Error('not there yet');
+export function resolveShop(tree: TextTree, uri?: string): Shop {
+  const root = tree.root;
+  const fields = new Fields(scalarAt(root, 'units')?.source === 'in' ? 'in' : 'mm');
+  judgeTop(fields, shopSchema, root, 'A shop', 'shop');
+  const machines = readNamed(fields, root, 'machines', 'machine', (e) => readMachine(fields, e));
+  const vises = readNamed(fields, root, 'vises', 'vise', (e) => readVise(fields, e));
+  const holders = readNamed(fields, root, 'holders', 'holder', (e) => readHolder(fields, e));
+  const tools = readNamed(fields, root, 'tools', 'tool', (e) => readTool(fields, e));
+  checkTools(fields, tools.items, tools.entries, holders.entries);
+  return {
+    name: scalarAt(root, 'shop')?.source ?? '',
+    builtIn: false,
+    ...(uri !== undefined && { uri }),
+    units: fields.units,
+    machines: machines.items,
+    vises: vises.items,
+    parallelsMm: readParallels(fields, root),
+    holders: holders.items,
+    tools: tools.items,
+    rack: readRack(fields, root),
+    rates: readRates(fields, root),
+    limits: readLimits(fields, root),
+    assumed: fields.assumed,
+    problems: fields.problems,
+    names: [
+      ...machines.entries.map((e) => named(e, 'machine')),
+      ...vises.entries.map((e) => named(e, 'vise')),
+      ...holders.entries.map((e) => named(e, 'holder')),
+      ...tools.entries.map((e) => named(e, 'tool')),
+    ],
+  };
+}
+
+function named(entry: MapEntry, of: Shop['names'][number]['of']): Shop['names'][number] {
+  return { name: String(entry.key.value), span: entry.key.span, of };
+}
+
+function readNamed<T>(
+  fields: Fields,
+  root: MapNode | undefined,
+  key: string,
+  what: string,
+  read: (entry: MapEntry) => T | undefined,
+): { readonly items: readonly T[]; readonly entries: readonly MapEntry[] } {
+  const section = entry(root, key);
+  if (!section?.value) return { items: [], entries: [] };
+  if (section.value.type !== 'map') {
+    fields.problem(
+      'form/schema',
+      `\`${key}\` takes a map: a name for each ${what}, and what it is.`,
+      section.value.span,
+    );
+    return { items: [], entries: [] };
+  }
+  const entries: MapEntry[] = [];
+  const items: T[] = [];
+  const seen = new Set<string>();
+  for (const one of section.value.entries) {
+    const name = String(one.key.value);
+    if (!NAME.test(name)) {
+      const tidy = name
+        .toLowerCase()
+        .replace(/[^a-z0-9.-]+/g, '-')
+        .replace(/^[^a-z]+/, '');
+      const message = `${quote(name)} is no name for a ${what}: small letters, digits and \`-\`, a letter first.`;
+      fields.problem('form/schema', message, one.key.span, tidy ? { fixes: [replace(one.key.span, tidy)] } : {});
+      continue;
+    }
+    if (seen.has(name)) continue; // said by the reader of the text
+    seen.add(name);
+    entries.push(one);
+    const item = read(one);
+    if (item !== undefined) items.push(item);
+  }
+  return { items, entries };
+}
+
+function checkTools(
+  fields: Fields,
+  tools: Shop['tools'],
+  entries: readonly MapEntry[],
+  holders: readonly MapEntry[],
+): void {
+  const known = holders.map((h) => String(h.key.value));
+  const byName = new Map(tools.map((t) => [t.name, t]));
+  for (const { key, value } of entries) {
+    if (value?.type !== 'map') continue;
+    const tool = byName.get(String(key.value));
+    if (tool) checkTool(fields, tool, value);
+    const holder = scalarAt(value, 'holder');
+    if (holder && !known.includes(holder.source)) {
+      fields.unknownName('holder', holder.source, known, holder.span);
+    }
+  }
 }

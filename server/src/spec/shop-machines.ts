@@ -1,0 +1,195 @@
+/** Machines, vises, holders and bars of a shop, from their text, with the usual values where something is left out. */
+import { findMaterial, nearestMaterial } from '../reference/materials';
+import { at, type MapEntry, type MapNode } from '../text/tree';
+import type { StockForm } from './model';
+import { quote, replace } from './resolve/problem';
+import { holder, LOCATES, machine, rackItem, vise } from './schema/shop';
+import { type Fields, mapAt, scalarAt } from './shop-fields';
+import type { Machine, RackItem, Shop, Vise } from './shop-model';
+import { isSound, type Schema } from './top';
+
+/** The map of an entry when it is what the schema wants; undefined (and told) where a fault breaks it. */
+export function sound(fields: Fields, schema: Schema, entry: MapEntry, what: string): MapNode | undefined {
+  const { value, key } = entry;
+  if (value === undefined) {
+    fields.problem('form/schema', `${what} has nothing in it yet.`, key.span);
+    return undefined;
+  }
+  return isSound(fields, schema, value, what, key.span) && value.type === 'map' ? value : undefined;
+}
+
+export function readMachine(fields: Fields, entry: MapEntry): Machine | undefined {
+  const name = String(entry.key.value);
+  const node = sound(fields, machine, entry, `Machine ${quote(name)}`);
+  if (!node) return undefined;
+  const before = fields.problems.length;
+  const assume = <T extends number | string>(field: string, value: T, why: string, unit = '') =>
+    fields.assume(`machines/${name}`, entry.key.span, field, value, why, unit);
+  const travel = mapAt(node, 'travel');
+  const spindle = mapAt(node, 'spindle');
+  const travelMm = [fields.size(travel, 'x'), fields.size(travel, 'y'), fields.size(travel, 'z')] as const;
+  const rpm = readRpm(fields, spindle);
+  const powerW = fields.quantity(spindle, 'power', 'power');
+  const torqueNm = fields.quantity(spindle, 'torque', 'torque');
+  const feedMmPerMin = fields.quantity(node, 'feed', 'feed', fields.units === 'in' ? 'in/min' : 'mm/min');
+  const tableLoadG = fields.quantity(node, 'table-load', 'mass');
+  const coolant =
+    (fields.word(node, 'coolant') as Machine['coolant'] | undefined) ??
+    assume('coolant', 'none', 'nothing is said of any');
+  const locates: Record<string, number> = {};
+  const given = mapAt(node, 'locates');
+  for (const [way, { usualMm }] of Object.entries(LOCATES)) {
+    locates[way] = scalarAt(given, way)
+      ? (fields.size(given, way) ?? usualMm)
+      : assume(`locates.${way}`, usualMm, 'common practice', ' mm');
+  }
+  const toolChangeS = scalarAt(node, 'tool-change')
+    ? fields.quantity(node, 'tool-change', 'time', 's')
+    : assume('tool-change', 90, 'common practice, by hand', ' s');
+  const [x, y, z] = travelMm;
+  if (fields.problems.length > before || !x || !y || !z || !rpm || powerW === undefined) return undefined;
+  return {
+    name,
+    span: entry.span,
+    travelMm: [x, y, z],
+    rpm,
+    powerW,
+    ...(torqueNm !== undefined && { torqueNm }),
+    ...(feedMmPerMin !== undefined && { feedMmPerMin }),
+    coolant,
+    locates,
+    ...(tableLoadG !== undefined && { tableLoadKg: tableLoadG / 1000 }),
+    toolChangeS: toolChangeS ?? 90,
+  };
+}
+
+function readRpm(fields: Fields, spindle: MapNode | undefined): readonly [number, number] | undefined {
+  const node = at(spindle, 'rpm');
+  if (node?.type !== 'list') return undefined;
+  const speeds = node.items.map((item) => (item.type === 'scalar' ? fields.numberOf(item, 'rpm', 0) : undefined));
+  const [slowest, fastest] = speeds;
+  if (node.items.length !== 2) {
+    fields.problem('form/schema', '`rpm` takes two speeds, the slowest and the fastest: `[150, 5000]`.', node.span);
+    return undefined;
+  }
+  if (slowest === undefined || fastest === undefined) return undefined;
+  if (slowest > fastest) {
+    const swapped = `[${fastest}, ${slowest}]`;
+    const message = `The slowest speed, ${slowest}, is over the fastest, ${fastest}. Write \`${swapped}\`.`;
+    fields.problem('form/schema', message, node.span, { fixes: [replace(node.span, swapped)] });
+    return undefined;
+  }
+  return [slowest, fastest];
+}
+
+export function readVise(fields: Fields, entry: MapEntry): Vise | undefined {
+  const name = String(entry.key.value);
+  const node = sound(fields, vise, entry, `Vise ${quote(name)}`);
+  if (!node) return undefined;
+  const before = fields.problems.length;
+  const jaw = mapAt(node, 'jaw');
+  const jawWidthMm = fields.size(jaw, 'width');
+  const jawHeightMm = fields.size(jaw, 'height');
+  const opensMm = fields.size(node, 'opens');
+  const assume = <T extends number | string>(field: string, value: T, why: string, unit = '') =>
+    fields.assume(`vises/${name}`, entry.key.span, field, value, why, unit);
+  const forceN = scalarAt(node, 'force')
+    ? fields.quantity(node, 'force', 'force')
+    : assume(
+        'force',
+        (jawWidthMm ?? 0) * 150,
+        'common practice: 15 kN for a 100 mm vise, in proportion to the width',
+        ' N',
+      );
+  const face = (fields.word(node, 'face') as Vise['face'] | undefined) ?? assume('face', 'smooth', 'common practice');
+  if (fields.problems.length > before || !jawWidthMm || !jawHeightMm || !opensMm || forceN === undefined)
+    return undefined;
+  return { name, span: entry.span, jawWidthMm, jawHeightMm, opensMm, forceN, face };
+}
+
+export function readHolder(fields: Fields, entry: MapEntry): Shop['holders'][number] | undefined {
+  const name = String(entry.key.value);
+  const node = sound(fields, holder, entry, `Holder ${quote(name)}`);
+  const diameterMm = fields.size(node, 'diameter');
+  const lengthMm = fields.size(node, 'length');
+  return diameterMm && lengthMm ? { name, span: entry.span, diameterMm, lengthMm } : undefined;
+}
+
+/** One bar or plate. `i` counts from 0, for messages. */
+export function readRackItem(fields: Fields, node: MapNode, i: number): RackItem | undefined {
+  const what = `Bar ${i + 1} of the rack`;
+  if (!isSound(fields, rackItem, node, what, node.span)) return undefined;
+  const before = fields.problems.length;
+  const form = fields.word(node, 'form') as StockForm;
+  const section = mapAt(node, 'section');
+  const widthMm = fields.size(section, 'width');
+  const thicknessMm = scalarAt(section, 'thickness')
+    ? fields.size(section, 'thickness')
+    : form === 'square-bar'
+      ? widthMm
+      : undefined;
+  const diameterMm = fields.size(node, 'diameter');
+  sectionFits(fields, node, form, what, { widthMm, thicknessMm, diameterMm });
+  const lengths = at(node, 'lengths');
+  const lengthsMm =
+    lengths?.type === 'list'
+      ? lengths.items.flatMap((l) => (l.type === 'scalar' ? (fields.lengthOf(l, 'lengths', 'over 0') ?? []) : []))
+      : [fields.assume(`rack/${i + 1}`, node.span, 'lengths', 1000, 'common practice', ' mm')];
+  const perMetre = fields.number(node, 'per-metre', 0);
+  const material = materialOf(fields, node);
+  if (fields.problems.length > before && !material) return undefined;
+  return {
+    form,
+    material: material ?? '',
+    ...(widthMm !== undefined && { widthMm }),
+    ...(thicknessMm !== undefined && { thicknessMm }),
+    ...(diameterMm !== undefined && { diameterMm }),
+    lengthsMm,
+    ...(perMetre !== undefined && { perMetre }),
+    span: node.span,
+  };
+}
+
+function sectionFits(
+  fields: Fields,
+  node: MapNode,
+  form: StockForm,
+  what: string,
+  has: { widthMm?: number; thicknessMm?: number; diameterMm?: number },
+): void {
+  const span = scalarAt(node, 'form')?.span ?? node.span;
+  if (form === 'round-bar' && has.diameterMm === undefined && at(node, 'section')) {
+    fields.problem('form/schema', `${what} is round: it takes a \`diameter\`, not a \`section\`.`, span);
+  } else if (form !== 'round-bar' && at(node, 'diameter')) {
+    fields.problem('form/schema', `${what} is no round bar: it takes a \`section\`, not a \`diameter\`.`, span);
+  } else if (
+    form !== 'round-bar' &&
+    has.widthMm !== undefined &&
+    has.thicknessMm === undefined &&
+    !scalarAt(mapAt(node, 'section'), 'thickness')
+  ) {
+    fields.problem(
+      'form/schema',
+      `${what} needs the \`thickness\` of its section.`,
+      mapAt(node, 'section')?.span ?? span,
+    );
+  } else if (form === 'square-bar' && has.thicknessMm !== has.widthMm) {
+    fields.problem('form/schema', `${what} is square bar, but its width and thickness differ.`, span);
+  }
+}
+
+function materialOf(fields: Fields, node: MapNode): string | undefined {
+  const scalar = scalarAt(node, 'material');
+  if (!scalar) return undefined;
+  const known = findMaterial(scalar.source);
+  if (known) return known.name;
+  const like = nearestMaterial(scalar.source)?.name;
+  const message = like
+    ? `There is no material ${quote(scalar.source)} in the tables; \`${like}\` is meant, perhaps.`
+    : `There is no material ${quote(scalar.source)} in the tables.`;
+  fields.problem('stock/unknown-material', message, scalar.span, {
+    facts: like ? { material: scalar.source, nearest: like } : { material: scalar.source },
+    ...(like && { fixes: [replace(scalar.span, like)] }),
+  });
+  return scalar.source;
+}
