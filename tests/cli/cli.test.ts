@@ -103,11 +103,11 @@ describe('the command line', () => {
       write('bad.part.yaml', 'part: [\n');
       const { status, out } = run('check', '.', '--format', 'sarif');
       assert.equal(status, 1);
-      const log = JSON.parse(out);
+      const log: any = JSON.parse(out);
       const ajv = new Ajv({ strict: false });
       addFormats(ajv as never);
       const schema = JSON.parse(readFileSync(resolve(__dirname, '../oracle/data/sarif-2.1.0.schema.json'), 'utf8'));
-      const validate = ajv.compile(schema);
+      const validate = ajv.compile(schema) as ((data: unknown) => boolean) & { errors?: unknown };
       assert.ok(validate(log), JSON.stringify(validate.errors, null, 2));
       const thin = log.runs[0].results.find((r: { ruleId: string }) => r.ruleId === 'wall/thin');
       assert.equal(thin.level, 'error');

@@ -34,6 +34,9 @@ const CAPABILITIES: ClientCapabilities = {
   },
 };
 
+/** This server’s messages are plain text. */
+export type PlainDiagnostic = Diagnostic & { message: string };
+
 export class Client {
   readonly child: ChildProcess;
   readonly connection: ProtocolConnection;
@@ -117,9 +120,9 @@ export class Client {
     });
   }
 
-  async diagnostics(uri: string): Promise<Diagnostic[]> {
+  async diagnostics(uri: string): Promise<PlainDiagnostic[]> {
     const report = await this.pull(uri);
-    return report.kind === 'full' ? report.items : [];
+    return report.kind === 'full' ? (report.items as PlainDiagnostic[]) : [];
   }
 
   async actions(uri: string, diagnostic: Pick<Diagnostic, 'range'>, only?: string[]): Promise<CodeAction[]> {

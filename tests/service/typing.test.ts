@@ -1,8 +1,10 @@
 import assert from 'node:assert/strict';
 import { type Typing, typingAt } from '../../server/src/service/typing';
 
+type Expected = Pick<Typing, 'what' | 'path' | 'prefix' | 'flow'>;
+
 /** `|` marks the cursor. */
-function typing(marked: string): Pick<Typing, 'what' | 'path' | 'prefix' | 'flow'> | undefined {
+function typing(marked: string): Expected | undefined {
   const offset = marked.indexOf('|');
   const found = typingAt(marked.slice(0, offset) + marked.slice(offset + 1), offset);
   if (!found) return undefined;
@@ -10,8 +12,8 @@ function typing(marked: string): Pick<Typing, 'what' | 'path' | 'prefix' | 'flow
   return { what: found.what, path: found.path, prefix: found.prefix, flow: found.flow };
 }
 
-const key = (path: string[], prefix: string, flow = false) => ({ what: 'key', path, prefix, flow });
-const value = (path: string[], prefix: string, flow = false) => ({ what: 'value', path, prefix, flow });
+const key = (path: string[], prefix: string, flow = false): Expected => ({ what: 'key', path, prefix, flow });
+const value = (path: string[], prefix: string, flow = false): Expected => ({ what: 'value', path, prefix, flow });
 
 describe('what is being typed', () => {
   const cases: [name: string, text: string, expected: ReturnType<typeof typing>][] = [
