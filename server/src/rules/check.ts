@@ -3,12 +3,12 @@
  */
 import { solidOf } from '../geometry/solid';
 import type { Solid } from '../geometry/types';
-import type { Part } from '../spec/model';
+import type { Part, SpecProblem } from '../spec/model';
 import { resolvePart } from '../spec/part';
 import { resolveShop } from '../spec/shop';
 import type { Shop } from '../spec/shop-model';
 import { readText } from '../text/read';
-import type { TextEdit, TextTree } from '../text/tree';
+import type { Span, TextEdit, TextTree } from '../text/tree';
 import { accepts } from './accept';
 import { allSafe, tryFixes } from './fixes';
 import type { Finding, Fix } from './rule';
@@ -33,7 +33,7 @@ export function checkPart(text: string, shop: Shop, before?: CheckedPart): Check
   const solid = fenced('The geometry', () => solidOf(part ?? nothing(), before?.solid), broken, tree);
   if (!part || !solid) return { tree, part: part ?? nothing(), shop, solid: solid ?? hollow(), findings: broken };
 
-  const problems = [...tree.problems.map(fromTextProblem), ...part.problems.map(fromSpecProblem)];
+  const problems = problemsOf(tree, part.problems);
   const raised = runRules(part, shop, solid, tree);
   const last = runLast(part, shop, solid, tree, raised);
   const kept = raised.filter((f) => !part.accept.some((a) => accepts(a, f)));
@@ -53,8 +53,17 @@ export function checkShop(text: string, uri?: string, before?: CheckedShop): Che
   const broken: Finding[] = [];
   const shop = fenced('Working out the shop', () => resolveShop(tree, uri), broken, tree);
   if (!shop) return { tree, shop: before?.shop ?? resolveShop(readText('shop: none\n'), uri), findings: broken };
-  const problems = [...tree.problems.map(fromTextProblem), ...shop.problems.map(fromSpecProblem)];
+  const problems = problemsOf(tree, shop.problems);
   return { tree, shop, findings: inTextOrder([...problems, ...shopFindings(tree)], tree) };
+}
+
+/** What stands wrong in the text. A value that a comment has swallowed is told once, not also as missing. */
+function problemsOf(tree: TextTree, problems: readonly SpecProblem[]): readonly Finding[] {
+  const line = (span: Span) => tree.text.lastIndexOf('\n', tree.locate(span).start - 1);
+  const swallowed = new Set(tree.problems.filter((p) => p.code === 'swallowed-comment').map((p) => line(p.span)));
+  const others =
+    swallowed.size === 0 ? problems : problems.filter((p) => p.rule !== 'form/schema' || !swallowed.has(line(p.span)));
+  return [...tree.problems.map(fromTextProblem), ...others.map(fromSpecProblem)];
 }
 
 /**

@@ -3,6 +3,7 @@ import { type Axis, FACE_AXIS, FACE_PLANE, type Face, type Feature, type Length,
 import { writeLength } from '../text/format';
 import { at, entry, type MapEntry, type MapNode, type Span, type TextNode, type TextTree } from '../text/tree';
 import type { SpanEdit } from './rule';
+import { commentsOf } from './text-edits';
 
 /** The whole document as one block: for edits that reach over the edge of a block. */
 export function documentSpan(from: number, to: number): Span {
@@ -139,22 +140,17 @@ function removeFlow(tree: TextTree, spans: readonly Span[], index: number): Span
   return { span: documentSpan(before ? tree.locate(before).end : here.start, here.end), newText: '' };
 }
 
-/** Whole lines from the one a span begins on; a comment behind it keeps its place on a line of its own. */
+/** Takes out the whole lines a span stands on. Comments on them stay, on lines of their own. */
 export function removeLines(tree: TextTree, span: Span): SpanEdit {
   const { text } = tree;
   const { start, end: last } = tree.locate(span);
   const end = start + text.slice(start, last).trimEnd().length;
   const lineStart = text.lastIndexOf('\n', start - 1) + 1;
   const nextLine = text.indexOf('\n', end);
-  const lineEnd = nextLine < 0 ? text.length : nextLine;
-  const rest = text.slice(end, lineEnd);
-  const comment = /^\s*(#.*)$/.exec(rest);
-  const lead = text.slice(lineStart, start);
-  if (comment) {
-    const indent = /^\s*/.exec(lead)![0];
-    return { span: documentSpan(lineStart, end + rest.indexOf('#')), newText: indent };
-  }
-  return { span: documentSpan(lineStart, nextLine < 0 ? lineEnd : lineEnd + 1), newText: '' };
+  const lineEnd = nextLine < 0 ? text.length : nextLine + 1;
+  const indent = /^\s*/.exec(text.slice(lineStart, start))![0];
+  const kept = commentsOf(text.slice(lineStart, lineEnd)).map((comment) => `${indent}${comment}\n`);
+  return { span: documentSpan(lineStart, lineEnd), newText: kept.join('') };
 }
 
 /** Adds `key: value` to a map, in the style it is written in: after its last entry. */

@@ -62,7 +62,7 @@ function cures(fix: Fix, finding: Finding, checked: CheckedPart, check: Check): 
   const edits = placed(fix.edits, checked.tree);
   if (!edits || edits.length === 0) return false;
   const text = apply(checked.tree.text, edits);
-  if (text === checked.tree.text || !sameComments(checked.tree.text, text)) return false;
+  if (text === checked.tree.text || !sameComments(checked.tree.text, text, edits)) return false;
   const after = check(text, checked.shop, checked);
   const was = moved(checked.tree.locate(finding.span).start, edits);
   const still = after.findings.some(
@@ -110,10 +110,10 @@ function tally(findings: readonly Finding[]): Map<string, { count: number; sampl
   return counts;
 }
 
-function sameComments(before: string, after: string): boolean {
-  const was = commentsOf(before);
+/** Every comment is still there, or is taken up as the value that it was meant to be. */
+function sameComments(before: string, after: string, edits: readonly TextEdit[]): boolean {
   const is = commentsOf(after);
-  return was.length <= is.length && was.every((c) => is.includes(c));
+  return commentsOf(before).every((c) => is.includes(c) || edits.some((e) => e.newText.includes(c)));
 }
 
 /** The edits that apply every safe fix until none is left. */

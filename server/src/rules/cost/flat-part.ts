@@ -1,5 +1,5 @@
 import { FACE_AXIS, type Feature } from '../../spec/model';
-import { count, fact } from '../message';
+import { fact } from '../message';
 import type { Finding, Rule } from '../rule';
 
 export const flatPart: Rule = {
@@ -76,7 +76,7 @@ features:
     yield {
       rule: 'cost/flat-part',
       severity: 'hint',
-      message: `All ${count(cuts.length, 'feature')} go straight through ${length(thickness)} along ${axis}: a laser, water jet or router cuts this from sheet in one laying-down (to about ${length(limit)}, a rule of thumb)${finish.length > 0 ? `, and ${finish.map((f) => `\`${f.name}\``).join(', ')} would be finished afterwards` : ''}.`,
+      message: `${cuts.length === 1 ? 'Its one feature goes' : `All ${cuts.length} features go`} straight through ${length(thickness)} along ${axis}: a laser, water jet or router cuts this from sheet in one laying-down (to about ${length(limit)}, a rule of thumb)${finish.length > 0 ? `, and ${finish.map((f) => `\`${f.name}\``).join(', ')} would be finished afterwards` : ''}.`,
       of: [],
       span: part.nameSpan,
       related: finish.map((f) => ({

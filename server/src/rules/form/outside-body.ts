@@ -22,6 +22,13 @@ features:
     at: { x: 75, y: center }
     diameter: 5.5
     depth: through
+  window:
+    kind: pocket
+    face: top
+    at: { x: center, y: center }
+    size: { x: 30, y: 16 }
+    corner-radius: 4
+    depth: 10
 `,
   good: `part: cover
 units: mm
@@ -31,8 +38,15 @@ features:
   mount:
     kind: hole
     face: top
-    at: { right: 15, y: center }
+    at: { right: 8, y: center }
     diameter: 5.5
+    depth: through
+  window:
+    kind: pocket
+    face: top
+    at: { x: center, y: center }
+    size: { x: 30, y: 16 }
+    corner-radius: 4
     depth: through
 `,
   *find(context): Iterable<Finding> {

@@ -27,10 +27,10 @@ features:
     kind: pocket
     face: top
     path:
-      - { x: 10, y: 10 }
-      - { x: 50, y: 30 }
-      - { x: 50, y: 10 }
-      - { x: 10, y: 30 }
+      - { x: 10, y: 10, round: 4 }
+      - { x: 50, y: 30, round: 4 }
+      - { x: 50, y: 10, round: 4 }
+      - { x: 10, y: 30, round: 4 }
     depth: through
 `,
   good: `part: cover

@@ -77,7 +77,7 @@ features:
   mends: 'A shallower recess, or a thicker body.',
   *mend(finding, context) {
     const found = wallOf.get(finding);
-    if (found) yield* thicken(found.wall, found.needed + 1e-3, context);
+    if (found) yield* thicken(found.wall, found.needed, context);
   },
 };
 

@@ -100,7 +100,7 @@ features:
   *mend(finding, context): Iterable<Fix> {
     const wall = wallOf.get(finding);
     if (!wall) return;
-    yield* thicken(wall, freeHeight(wall) / context.limit('ratio') + 1e-3, context);
+    yield* thicken(wall, freeHeight(wall) / context.limit('ratio'), context);
     yield* shallower(wall, context);
   },
 };
