@@ -2,6 +2,7 @@
  * Columns: what a line along the spindle meets in the finished part. Depths are counted from the plane of the face
  * that looks at the spindle, on the body's envelope, downward.
  */
+import { inward } from '../geometry/frame';
 import type { Solid, Vec3, Void } from '../geometry/types';
 import { FACE_AXIS, type Face } from '../spec/model';
 import { dot, type Stretch, through } from './section';
@@ -9,29 +10,26 @@ import { dot, type Stretch, through } from './section';
 const INDEX = { x: 0, y: 1, z: 2 } as const;
 const EPS = 1e-6;
 
-/** Unit vector from a face into the part: the way the tool goes. */
-export function inward(face: Face): Vec3 {
-  const { axis, sign } = FACE_AXIS[face];
-  const d: [number, number, number] = [0, 0, 0];
-  d[INDEX[axis]] = -sign;
-  return d;
-}
+/** A body with what was cut from it: the finished part, or only what of it matters here. */
+export type Place = Pick<Solid, 'body' | 'voids'>;
+
+export { inward };
 
 /** How far a point lies below the plane of a face, mm. */
-export function depthBelow(solid: Solid, face: Face, p: Vec3): number {
+export function depthBelow(solid: Place, face: Face, p: Vec3): number {
   const { axis, sign } = FACE_AXIS[face];
   const i = INDEX[axis];
   return sign > 0 ? solid.body.box.max[i] - p[i] : p[i] - solid.body.box.min[i];
 }
 
 /** From that face to the opposite one, mm. */
-export function heightOf(solid: Solid, face: Face): number {
+export function heightOf(solid: Place, face: Face): number {
   const i = INDEX[FACE_AXIS[face].axis];
   return solid.body.box.max[i] - solid.body.box.min[i];
 }
 
 /** A point at a depth below a face, on the line through p. */
-export function atDepth(solid: Solid, face: Face, p: Vec3, depthMm: number): Vec3 {
+export function atDepth(solid: Place, face: Face, p: Vec3, depthMm: number): Vec3 {
   const d = inward(face);
   const by = depthMm - depthBelow(solid, face, p);
   return [p[0] + d[0] * by, p[1] + d[1] * by, p[2] + d[2] * by];
@@ -41,7 +39,7 @@ export function atDepth(solid: Solid, face: Face, p: Vec3, depthMm: number): Vec
 export type Which = (v: Void) => boolean;
 
 /** Where the line through p along the face's axis runs in material: depths below the face, in order. */
-export function materialAlong(solid: Solid, face: Face, p: Vec3, which?: Which): readonly Stretch[] {
+export function materialAlong(solid: Place, face: Face, p: Vec3, which?: Which): readonly Stretch[] {
   const top = atDepth(solid, face, p, 0);
   const d = inward(face);
   let material = bodyAlong(solid, face, top, d);
@@ -56,12 +54,12 @@ export function materialAlong(solid: Solid, face: Face, p: Vec3, which?: Which):
 }
 
 /** Depth at which a line from the spindle first meets material; infinite where it passes. */
-export function firstMaterial(solid: Solid, face: Face, p: Vec3, which?: Which): number {
+export function firstMaterial(solid: Place, face: Face, p: Vec3, which?: Which): number {
   return materialAlong(solid, face, p, which)[0]?.from ?? Number.POSITIVE_INFINITY;
 }
 
 /** Nothing is left over this point, seen from the face. */
-export function freeAbove(solid: Solid, face: Face, p: Vec3, which?: Which): boolean {
+export function freeAbove(solid: Place, face: Face, p: Vec3, which?: Which): boolean {
   return firstMaterial(solid, face, p, which) >= depthBelow(solid, face, p) - 1e-3;
 }
 
@@ -73,7 +71,7 @@ function over(v: Void, p: Vec3, d: Vec3): boolean {
   return true;
 }
 
-function bodyAlong(solid: Solid, face: Face, top: Vec3, d: Vec3): readonly Stretch[] {
+function bodyAlong(solid: Place, face: Face, top: Vec3, d: Vec3): readonly Stretch[] {
   const { body } = solid;
   const height = heightOf(solid, face);
   const whole = [{ from: 0, to: height }];

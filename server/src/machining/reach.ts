@@ -3,9 +3,9 @@
  * cuts. A narrow pocket in the floor of a wide one does not count the wide one's depth for the cutter, but may for
  * the holder: what matters is what stands within the tool's own radius.
  */
-import type { Solid, Vec3 } from '../geometry/types';
+import type { Vec3, Void } from '../geometry/types';
 import type { Face } from '../spec/model';
-import { atDepth, depthBelow, firstMaterial, type Which } from './column';
+import { firstMaterial, type Place, type Which } from './column';
 import { add } from './section';
 
 /** A shank this much off a wall does not rub. Common practice, no source. */
@@ -22,7 +22,7 @@ export const beforeEdges: Which = (v) => v.role !== 'edge' && v.role !== 'engrav
  * where none stands above that. The heights are exact, looked up on rings of 24 columns.
  */
 export function highestBeside(
-  solid: Solid,
+  solid: Place,
   face: Face,
   p: Vec3,
   radiusMm: number,
@@ -30,12 +30,13 @@ export function highestBeside(
   which: Which = beforeEdges,
 ): number {
   const [a, b] = across(face);
+  const near = { body: solid.body, voids: solid.voids.filter((v) => which(v) && beside(v, p, radiusMm, a, b)) };
   let highest = floorMm;
   for (const ring of RINGS) {
     for (let i = 0; i < TURNS; i++) {
       const turn = (2 * Math.PI * (i + 0.03)) / TURNS;
       const q = add(add(p, a, ring * radiusMm * Math.cos(turn)), b, ring * radiusMm * Math.sin(turn));
-      const depth = firstMaterial(solid, face, q, which);
+      const depth = firstMaterial(near, face, q);
       if (depth < highest) highest = depth;
       if (highest <= 1e-9) return highest;
     }
@@ -43,8 +44,17 @@ export function highestBeside(
   return highest;
 }
 
+/** The void's bounds come within reach of the disc. */
+function beside(v: Void, p: Vec3, radiusMm: number, a: Vec3, b: Vec3): boolean {
+  for (const i of [0, 1, 2] as const) {
+    if (a[i] === 0 && b[i] === 0) continue;
+    if (v.bounds.min[i] > p[i] + radiusMm || v.bounds.max[i] < p[i] - radiusMm) return false;
+  }
+  return true;
+}
+
 /** Depth the tool goes below the highest material within `radiusMm` of its axis, when its tip is at `tipMm`. */
-export function reachNeeded(solid: Solid, face: Face, p: Vec3, radiusMm: number, tipMm: number, which?: Which): number {
+export function reachNeeded(solid: Place, face: Face, p: Vec3, radiusMm: number, tipMm: number, which?: Which): number {
   return tipMm - highestBeside(solid, face, p, radiusMm, tipMm, which);
 }
 
@@ -67,10 +77,3 @@ export function across(face: Face): readonly [Vec3, Vec3] {
     [0, 1, 0],
   ];
 }
-
-/** Depth below `face` of the deeper end of a stretch between two points of the part. */
-export function deeper(solid: Solid, face: Face, a: Vec3, b: Vec3): number {
-  return Math.max(depthBelow(solid, face, a), depthBelow(solid, face, b));
-}
-
-export { atDepth };

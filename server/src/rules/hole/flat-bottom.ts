@@ -1,0 +1,111 @@
+/** hole/flat-bottom – a drill leaves a cone; a flat floor needs another tool. */
+import { endMills, SAME_MM } from '../../machining/cutters';
+import type { Drill, Tool } from '../../spec/shop-model';
+import { removeField, subjectOf } from '../fields';
+import { fact, spanOf } from '../message';
+import type { Finding, Fix, Rule, RuleContext } from '../rule';
+import { holes, namesOf } from './judge';
+
+const NAME = 'hole/flat-bottom';
+const SHARP_MM = 0.2;
+
+/** Tools that leave a flat floor in a hole this wide, longest first. */
+function flatteners(diameterMm: number, { shop }: RuleContext): readonly (Tool & { readonly reach: number })[] {
+  const mills = endMills(shop)
+    .filter((m) => m.diameterMm <= diameterMm + SAME_MM && m.cornerRadiusMm <= SHARP_MM)
+    .map((m) => ({ ...m, reach: m.reachMm }));
+  const drills = shop.tools
+    .filter((t): t is Drill => t.kind === 'flat-drill' && t.diameterMm <= diameterMm + SAME_MM)
+    .map((d) => ({ ...d, reach: d.fluteLengthMm }));
+  return [...mills, ...drills].sort((a, b) => b.reach - a.reach);
+}
+
+export const flatBottom: Rule = {
+  name: NAME,
+  severity: 'error',
+  summary: 'A flat-bottomed hole that no end mill or flat drill on hand reaches.',
+  why: 'A drill leaves a cone. A flat floor is a second tool in the same hole: an end mill that fits and reaches, or a flat drill. Under a thread nobody sees it and nothing rests on it.',
+  formula:
+    'Of the end mills and flat drills no wider than `diameter_mm`, one must reach `depth_mm`; `reach_mm` is the longest. A hint where a tapped hole asks for a flat floor.',
+  limits: [],
+  bad: `part: plunger
+material: aluminium-6061-t6
+body: { x: 30, y: 30, z: 50 }
+features:
+  spring-seat:
+    kind: hole
+    face: top
+    at: { x: center, y: center }
+    diameter: 3
+    depth: 28
+    bottom: flat
+`,
+  good: `part: plunger
+material: aluminium-6061-t6
+body: { x: 30, y: 30, z: 50 }
+features:
+  spring-seat:
+    kind: hole
+    face: top
+    at: { x: center, y: center }
+    diameter: 8
+    depth: 12
+    bottom: flat
+`,
+  mends: 'The cone that a drill leaves.',
+  *find(context): Generator<Finding> {
+    for (const [hole, bores] of holes(context)) {
+      if (hole.bottom !== 'flat' || bores.every((b) => b.of.through)) continue;
+      const blind = bores.filter((b) => !b.of.through && floorStays(b.endMm, b.core.at(-1)?.to));
+      const depthMm = Math.max(0, ...blind.map((b) => b.spanMm));
+      if (depthMm === 0) continue;
+      const tools = flatteners(hole.diameter.mm, context);
+      const longest = tools[0];
+      if (longest && longest.reach >= depthMm - 1e-6) {
+        if (hole.thread) yield underThread(hole.name, hole.bottomSpan ?? spanOf(hole, 'depth'));
+        continue;
+      }
+      const { length } = context;
+      const had = longest
+        ? `${longest.name}, the longest that fits, reaches ${length(longest.reach)}`
+        : `none on hand is at most ${length(hole.diameter.mm)} across`;
+      yield {
+        rule: NAME,
+        severity: 'error',
+        message: `A flat floor ${length(depthMm)} down a ${length(hole.diameter.mm)} hole needs an end mill or flat drill; ${had}. The cone a drill leaves would do, or ${longest ? `a depth of ${length(longest.reach)}` : 'a wider hole'}.`,
+        of: namesOf(hole, blind),
+        span: hole.bottomSpan ?? spanOf(hole, 'depth'),
+        related: [{ span: spanOf(hole, 'depth'), message: 'its depth' }],
+        facts: {
+          diameter_mm: fact(hole.diameter.mm),
+          depth_mm: fact(depthMm),
+          ...(longest && { reach_mm: fact(longest.reach), tool: longest.name }),
+        },
+        at: blind.map((b) => b.axis),
+      };
+    }
+  },
+  *mend(finding, context): Generator<Fix> {
+    const hole = subjectOf(finding, context.part);
+    if (hole?.kind !== 'hole') return;
+    const edits = removeField(context.tree, hole.name, 'bottom');
+    if (edits) yield { title: 'Let it end in the cone the drill leaves', safe: false, edits };
+  },
+};
+
+/** There is material at the floor: not cut away by another feature. */
+function floorStays(endMm: number, lastMm: number | undefined): boolean {
+  return lastMm !== undefined && lastMm >= endMm - 1e-3;
+}
+
+function underThread(name: string, span: Finding['span']): Finding {
+  return {
+    rule: NAME,
+    severity: 'hint',
+    message: 'A flat floor under a thread costs a second tool and holds nothing: the cone a drill leaves would do.',
+    of: [name],
+    span,
+    related: [],
+    facts: {},
+  };
+}

@@ -1,0 +1,139 @@
+/** hole/odd-diameter – no tool on hand makes this size. */
+import { boreSize } from '../../machining/bore-size';
+import { type Bore, drillsOf, makersOf } from '../../machining/cutters';
+import { drillsBetween, isStandardDrill, nearestDrill } from '../../reference/drills';
+import type { Hole } from '../../spec/model';
+import { setLength } from '../edits';
+import { setField, subjectOf } from '../fields';
+import { fact } from '../message';
+import type { Finding, Fix, Rule, RuleContext } from '../rule';
+import { sizeSpan } from './judge';
+
+const NAME = 'hole/odd-diameter';
+
+interface Odd {
+  readonly hole: Hole;
+  readonly bore: Bore;
+  /** Drill sizes on hand nearest below and above. */
+  readonly near: readonly { readonly name: string; readonly mm: number }[];
+  /** A standard drill within the limits, not on hand. */
+  readonly standardMm?: number;
+}
+
+function* oddOnes(context: RuleContext): Generator<Odd> {
+  const { part, shop, limit } = context;
+  for (const hole of part.features) {
+    if (hole.kind !== 'hole') continue;
+    const bore = boreSize(hole, part, limit('plain'));
+    if (makersOf(shop, bore).length > 0) continue;
+    const drills = drillsOf(shop);
+    const below = drills.filter((d) => d.diameterMm < bore.nominalMm).at(-1);
+    const above = drills.find((d) => d.diameterMm > bore.nominalMm);
+    const near = [below, above]
+      .filter((d) => d !== undefined)
+      .map((d) => ({ name: d.name, mm: d.diameterMm }))
+      .sort((a, b) => Math.abs(a.mm - bore.nominalMm) - Math.abs(b.mm - bore.nominalMm));
+    const standardMm = standardWithin(bore);
+    yield { hole, bore, near, ...(standardMm !== undefined && { standardMm }) };
+  }
+}
+
+/** The standard size nearest to the middle of the limits, metric before inch. */
+function standardWithin({ fromMm, toMm, nominalMm }: Bore): number | undefined {
+  if (isStandardDrill(nominalMm) || isStandardDrill(nominalMm, 'inch')) return nominalMm;
+  for (const system of ['metric', 'inch'] as const) {
+    const sizes = drillsBetween(fromMm, toMm, system).map((d) => d.diameterMm);
+    const best = sizes.sort((a, b) => Math.abs(a - nominalMm) - Math.abs(b - nominalMm))[0];
+    if (best !== undefined) return best;
+  }
+  return undefined;
+}
+
+function findingOf({ hole, bore, near, standardMm }: Odd, { length, shop }: RuleContext): Finding {
+  const [first] = near;
+  const width = Math.max(bore.toMm - bore.nominalMm, bore.nominalMm - bore.fromMm);
+  const have = first
+    ? `the nearest drill is ${first.name}, ${length(Math.abs(first.mm - bore.nominalMm))} off`
+    : 'it has no drills near it';
+  const what = hole.thread && !hole.diameterGiven ? `The tap hole of ${hole.thread.designation}` : 'A hole';
+  const buy =
+    standardMm === undefined
+      ? 'It is no standard drill either'
+      : `A ${length(standardMm)} drill is a standard size and can be bought`;
+  return {
+    rule: NAME,
+    severity: standardMm === undefined ? (shop.builtIn ? 'warning' : 'error') : 'hint',
+    message: `${what} of ${length(bore.nominalMm)} (within ${length(width)}) fits no drill, reamer, boring head or end mill of the shop; ${have}. ${buy}.`,
+    of: [hole.name],
+    span: sizeSpan(hole),
+    related: [],
+    facts: {
+      diameter_mm: fact(bore.nominalMm),
+      within_mm: fact(width),
+      ...(first && {
+        nearest_mm: fact(first.mm),
+        nearest_tool: first.name,
+        off_mm: fact(Math.abs(first.mm - bore.nominalMm)),
+      }),
+      ...(standardMm !== undefined && { standard_mm: fact(standardMm) }),
+    },
+  };
+}
+
+export const oddDiameter: Rule = {
+  name: NAME,
+  severity: 'error',
+  summary: 'A hole is of a size that no drill, reamer, boring head or end mill on hand makes.',
+  why: 'A drilled hole is as wide as its drill. A size between the drills needs a reamer or a bore of its own, ordered or set up for this one hole; the next drill size would mostly do as well.',
+  formula:
+    'Good sizes run from the hole’s own tolerance, else the part’s general tolerance, else ± `plain`. A drill or reamer must lie within them; a boring head must span them, an end mill be clearly smaller. A hint where a standard drill would do that is only not on hand.',
+  limits: [
+    {
+      name: 'plain',
+      value: 0.1,
+      unit: 'mm',
+      what: '± of a hole for which neither it nor the part says a tolerance',
+      source: 'ISO 2768-1 class m for sizes to 6 mm',
+    },
+  ],
+  bad: `part: hinge
+material: aluminium-6061-t6
+body: { x: 40, y: 20, z: 10 }
+features:
+  pin:
+    kind: hole
+    face: top
+    at: { x: center, y: center }
+    diameter: 2.13 ±0.01
+    depth: through
+`,
+  good: `part: hinge
+material: aluminium-6061-t6
+body: { x: 40, y: 20, z: 10 }
+features:
+  pin:
+    kind: hole
+    face: top
+    at: { x: center, y: center }
+    diameter: 3
+    depth: through
+`,
+  mends: 'The nearest drill on hand, and the nearest standard drill.',
+  *find(context) {
+    for (const odd of oddOnes(context)) yield findingOf(odd, context);
+  },
+  *mend(finding, context): Generator<Fix> {
+    const odd = [...oddOnes(context)].find((o) => o.hole === subjectOf(finding, context.part));
+    if (!odd?.hole.diameterGiven) return;
+    const { hole, near } = odd;
+    const { part, length, tree, write } = context;
+    for (const { name, mm } of near) {
+      const edit = setLength(hole.diameter, mm, part);
+      if (edit) yield { title: `Make it ${length(mm)}, for ${name}`, safe: false, edits: [edit] };
+    }
+    const standard = nearestDrill(hole.diameter.mm, part.units === 'in' ? 'inch' : 'metric').diameterMm;
+    const edits = setField(tree, hole.name, 'diameter', write(standard));
+    if (edits)
+      yield { title: `Make it ${length(standard)}, a standard drill, without a tolerance`, safe: false, edits };
+  },
+};
