@@ -56,7 +56,7 @@ class Resolving {
         featureByName.set(name, found);
       } else broken.add(name);
     }
-    const rest = restOf(doc, root, { features: this.features, featureByName });
+    const rest = restOf(doc, root);
     const extent = (axis: string) => {
       const found = this.size(axis);
       return body && typeof found === 'object' ? found.value : 0;

@@ -7,9 +7,9 @@ import type { Quantity } from '../../text/expression';
 import type { Feature, SpecProblem, Units } from '../model';
 import { Work } from './work';
 
-/** What was looked at: the size of the body, a parameter, another feature. */
+/** What was looked at: the size of the body, a parameter, another feature, or only whether a feature is there. */
 export interface Look {
-  readonly kind: 'size' | 'parameter' | 'feature';
+  readonly kind: 'size' | 'parameter' | 'feature' | 'mention';
   readonly name: string;
   readonly saw: unknown;
 }
@@ -24,6 +24,8 @@ interface Cell {
 }
 
 export type Found<T> = T | 'unknown' | 'broken' | 'circle';
+/** A quantity or a feature; for a mention, how many members the feature's pattern has. */
+export type Sight = Found<Quantity | Feature | number>;
 
 /** How the document answers what a cell asks. Set by `part.ts`, which knows the text. */
 export interface Answers {
@@ -79,9 +81,12 @@ export class Doc {
     }
   }
 
-  look(kind: Look['kind'], name: string): Found<Quantity | Feature> {
+  look(kind: Look['kind'], name: string): Sight {
     if (kind === 'size') return this.answers.size(name);
-    return kind === 'parameter' ? this.answers.parameter(name) : this.answers.feature(name);
+    if (kind === 'parameter') return this.answers.parameter(name);
+    const found = this.answers.feature(name);
+    if (kind === 'feature' || typeof found === 'string') return found;
+    return found.pattern ? found.places.length : 0;
   }
 
   /** The way round a circle, from `key` back to itself: `a → b → a`. */

@@ -144,8 +144,10 @@ export function wanted(shape: Shape): string {
   switch (shape.type) {
     case 'scalar':
       if (shape.words) return listed(code(shape.words));
-      if (shape.meta.unit === 'length') return shape.meta.values ? 'a length or `through`' : 'a length';
-      if (shape.meta.unit) return shape.meta.unit === 'angle' ? 'an angle' : 'a number';
+      if (shape.meta.unit) {
+        const what = { length: 'a length', angle: 'an angle', number: 'a number' }[shape.meta.unit];
+        return listed([what, ...code(Object.keys(shape.meta.values ?? {}))]);
+      }
       if (shape.meta.names) return 'a name';
       return shape.boolean ? 'a text' : 'a text or a number';
     case 'list':

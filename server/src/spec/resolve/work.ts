@@ -9,7 +9,7 @@ import { formatLength } from '../../text/format';
 import { toleranceLimits } from '../../text/tolerance';
 import { at, type MapNode, type ScalarNode, type Span, type TextNode } from '../../text/tree';
 import type { Angle, Feature, Length, Named, SpecProblem, Tolerance } from '../model';
-import type { Doc, Found, Look } from './doc';
+import type { Doc, Look, Sight } from './doc';
 import { code, nearest, type ProblemRule, problem, quote, replace } from './problem';
 
 /** What a length may be: a size (over 0), 0 or more, or anything. */
@@ -204,7 +204,7 @@ export class Work {
     );
   }
 
-  look(kind: Look['kind'], name: string): Found<Quantity | Feature> {
+  look(kind: Look['kind'], name: string): Sight {
     const saw = this.doc.look(kind, name);
     this.looks.push({ kind, name, saw });
     if (saw === 'circle') {

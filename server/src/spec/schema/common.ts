@@ -33,6 +33,9 @@ export interface FieldMeta {
   readonly description: string;
   readonly unit?: UnitKind;
   readonly names?: NameKind;
+  /** Of a map of names: what its keys name, and whether they stand there for the first time. */
+  readonly keyNames?: NameKind;
+  readonly defines?: boolean;
   /** A value as one would write it. */
   readonly example?: string;
   /** What holds when the field is left out. */
@@ -51,6 +54,8 @@ declare module 'zod' {
   interface GlobalMeta {
     unit?: UnitKind;
     names?: NameKind;
+    keyNames?: NameKind;
+    defines?: boolean;
     example?: string;
     fallback?: string;
     values?: Readonly<Record<string, string>>;

@@ -166,17 +166,16 @@ export const METHODS = {
   indicator: 'a dial indicator swept round a bore or along a face',
   stop: 'the vise stop, where the last one lay',
 } as const;
-const zeroOf = (what: string) =>
-  name('zero', `What ${what} is set from: a face, a feature, or \`parallels\` (the bed side of z).`, {
-    example: 'left',
-  }).optional();
+const zeroOf = (what: string, more = {}) =>
+  name('zero', `What ${what} is set from: a face, or a feature.`, { example: 'left', ...more }).optional();
+const PARALLELS = { values: { parallels: 'the top of the parallels, or the bed of the vise' } };
 const method = words(METHODS, 'How zero is found; its repeatability comes from the shop.').optional();
 
 export const setup = map(
   {
     up: face('The face that looks at the spindle.'),
     hold: hold.optional(),
-    zero: map({ x: zeroOf('x'), y: zeroOf('y'), z: zeroOf('z'), method }, 'What each axis is set from.', {
+    zero: map({ x: zeroOf('x'), y: zeroOf('y'), z: zeroOf('z', PARALLELS), method }, 'What each axis is set from.', {
       example: '{ x: left, y: back, z: parallels }',
     }).optional(),
     method,
@@ -241,15 +240,18 @@ export const partSchema = map(
         unit: 'length',
       }),
       'Values with a name, used in dimensions.',
+      { keyNames: 'parameter', defines: true },
     ).optional(),
     body: bodySchema,
     stock: stock.optional(),
-    features: named(feature, 'What is cut, in order, by name.').optional(),
+    features: named(feature, 'What is cut, in order, by name.', { keyNames: 'feature', defines: true }).optional(),
     datums: named(
       name('cut', 'A face or feature.', { example: 'bottom' }),
       'Datum letters and the face or feature each is.',
       {
         example: '{ A: bottom, B: front }',
+        keyNames: 'datum',
+        defines: true,
       },
     ).optional(),
     tolerances: list(tolerance, 'Geometric tolerances, and toleranced distances between features.').optional(),

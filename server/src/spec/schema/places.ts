@@ -5,6 +5,7 @@ import { angle, axis, length, list, map, number } from './common';
 const coordinate = (axisWord: string) =>
   length(`Part axis ${axisWord}, from the body’s left-front-bottom corner; or \`center\`.`, {
     example: 'center',
+    values: { center: 'the middle of the body along this axis' },
   }).optional();
 const distance = (face: string) =>
   length(`Distance from the ${face} face, into the body.`, { example: '12' }).optional();

@@ -1,0 +1,97 @@
+/** Every name in a document, where it is defined and where it is mentioned: for go to definition, references, rename. */
+import { parseDimension } from '../text/dimension';
+import type { ScalarNode, Span, TextNode, TextTree } from '../text/tree';
+import { FACES, type Part } from './model';
+import { within } from './resolve/work';
+import type { NameKind } from './schema/common';
+import { partSchema } from './schema/part';
+import { pick } from './schema/pick';
+import { type Shape, shapeOf } from './schema/shape';
+import { shopSchema } from './schema/shop';
+import type { Shop } from './shop-model';
+
+export interface Mention {
+  readonly kind: 'feature' | 'parameter' | 'datum' | 'tool' | 'holder' | 'vise' | 'machine';
+  readonly name: string;
+  /** The name alone: of `mount[2]` only `mount`, of `pitch / 2` only `pitch`. */
+  readonly span: Span;
+  readonly definition: boolean;
+}
+
+const PART = shapeOf(partSchema);
+const SHOP = shapeOf(shopSchema);
+/** Where a feature's name may stand beside other words. */
+const FEATURE_KINDS: ReadonlySet<NameKind> = new Set(['feature', 'cut', 'zero']);
+const OTHER_KINDS: ReadonlySet<string> = new Set(['parameter', 'datum', 'tool', 'holder', 'vise', 'machine']);
+/** What such a place may say that is no feature. */
+const NO_FEATURE: ReadonlySet<string> = new Set([...FACES, 'parallels']);
+
+const kept = new WeakMap<TextTree, readonly Mention[]>();
+
+/** Definitions and mentions of a part document, in text order of the blocks. */
+export function namesOf(tree: TextTree): readonly Mention[] {
+  const known = kept.get(tree);
+  if (known) return known;
+  const found = tree.root ? [...walk(PART, tree.root)] : [];
+  kept.set(tree, found);
+  return found;
+}
+
+export function partMentions(tree: TextTree, _part?: Part): readonly Mention[] {
+  return namesOf(tree);
+}
+
+/** Definitions of a shop document and its own mentions of them (a tool's holder). */
+export function shopMentions(tree: TextTree, shop: Shop): readonly Mention[] {
+  const defined = shop.names.map((n) => ({ kind: n.of, name: n.name, span: n.span, definition: true }));
+  const mentioned = tree.root ? [...walk(SHOP, tree.root)].filter((m) => !m.definition) : [];
+  return [...defined, ...mentioned];
+}
+
+function* walk(shape: Shape, node: TextNode | undefined): Generator<Mention> {
+  if (!node) return;
+  const meant = pick(shape, node);
+  if (!meant) return;
+  if (node.type === 'scalar') {
+    if (meant.type === 'scalar') yield* ofScalar(meant, shape, node);
+  } else if (node.type === 'list') {
+    if (meant.type === 'list') for (const item of node.items) yield* walk(meant.item, item);
+  } else if (meant.type === 'record') {
+    for (const e of node.entries) {
+      const { keyNames, defines } = meant.meta;
+      if (keyNames) yield* named(keyNames, e.key, defines === true);
+      yield* walk(meant.value, e.value);
+    }
+  } else if (meant.type === 'map') {
+    for (const e of node.entries) {
+      const field = meant.keys.get(String(e.key.value));
+      if (field) yield* walk(field.shape, e.value);
+    }
+  }
+}
+
+function* ofScalar(meant: Shape, shape: Shape, node: ScalarNode): Generator<Mention> {
+  const { unit } = meant.meta;
+  const names = meant.meta.names ?? shape.meta.names;
+  if (unit) {
+    const parsed = parseDimension(node.source);
+    if (!parsed.ok) return;
+    for (const { name, from, to } of parsed.dimension.names) {
+      if (name === 'center' || name === 'through' || name.startsWith('body.')) continue;
+      yield { kind: 'parameter', name, span: within(node, from, to), definition: false };
+    }
+  } else if (names && typeof node.value === 'string') {
+    yield* named(names, node, false);
+  }
+}
+
+function* named(kind: NameKind, node: ScalarNode, definition: boolean): Generator<Mention> {
+  const name = String(node.value);
+  if (FEATURE_KINDS.has(kind)) {
+    const base = name.replace(/\[\d+\]$/, '');
+    if (!definition && NO_FEATURE.has(base)) return;
+    yield { kind: 'feature', name: base, span: within(node, 0, base.length), definition };
+  } else if (OTHER_KINDS.has(kind)) {
+    yield { kind: kind as Mention['kind'], name, span: within(node, 0, name.length), definition };
+  }
+}
