@@ -20,7 +20,7 @@ interface UnitRow {
   /** As messages and fixes write it. */
   readonly name: string;
   readonly factor: number;
-  /** Spellings, lower case, without spaces, dots and raised dots. */
+  /** Spellings, lower case, without spaces, dots, raised dots and dashes. */
   readonly spellings: readonly string[];
 }
 
@@ -41,7 +41,7 @@ const TABLE: Readonly<Record<QuantityKind, readonly UnitRow[]>> = {
     unit('kgf', N_PER_KGF, 'kgf', 'kp'),
   ],
   feed: [
-    unit('mm/min', 1, 'mm/min', 'mmpm', 'mmmin-1'),
+    unit('mm/min', 1, 'mm/min', 'mmpm'),
     unit('m/min', 1000, 'm/min'),
     unit('in/min', MM_PER_INCH, 'in/min', 'ipm', 'inch/min'),
     unit('mm/s', 60, 'mm/s'),
@@ -85,7 +85,7 @@ export function readQuantity(source: string, kind: QuantityKind, bare?: string):
     return { ok: false, message: `A ${kind} is a number and a unit: ${known}.`, unit: false };
   }
   const value = Number(whole ?? 0) + Number(top) / Number(under ?? 1);
-  const spelling = (written ?? '').toLowerCase().replace(/[\s·.*⋅]/g, '');
+  const spelling = (written ?? '').toLowerCase().replace(/[\s·.*⋅-]/g, '');
   if (spelling === '') {
     const row = units.find((u) => u.name === bare);
     if (row) return { ok: true, value: value * row.factor };

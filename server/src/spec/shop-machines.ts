@@ -119,6 +119,7 @@ export function readHolder(fields: Fields, entry: MapEntry): Shop['holders'][num
 export function readRackItem(fields: Fields, node: MapNode, i: number): RackItem | undefined {
   const what = `Bar ${i + 1} of the rack`;
   if (!isSound(fields, rackItem, node, what, node.span)) return undefined;
+  const material = materialOf(fields, node);
   const before = fields.problems.length;
   const form = fields.word(node, 'form') as StockForm;
   const section = mapAt(node, 'section');
@@ -136,11 +137,10 @@ export function readRackItem(fields: Fields, node: MapNode, i: number): RackItem
       ? lengths.items.flatMap((l) => (l.type === 'scalar' ? (fields.lengthOf(l, 'lengths', 'over 0') ?? []) : []))
       : [fields.assume(`rack/${i + 1}`, node.span, 'lengths', 1000, 'common practice', ' mm')];
   const perMetre = fields.number(node, 'per-metre', 0);
-  const material = materialOf(fields, node);
-  if (fields.problems.length > before && !material) return undefined;
+  if (fields.problems.length > before || material === undefined) return undefined;
   return {
     form,
-    material: material ?? '',
+    material,
     ...(widthMm !== undefined && { widthMm }),
     ...(thicknessMm !== undefined && { thicknessMm }),
     ...(diameterMm !== undefined && { diameterMm }),
@@ -178,6 +178,7 @@ function sectionFits(
   }
 }
 
+/** Our name of the material; an unknown one is told and kept as written, for the bar is there all the same. */
 function materialOf(fields: Fields, node: MapNode): string | undefined {
   const scalar = scalarAt(node, 'material');
   if (!scalar) return undefined;
