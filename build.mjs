@@ -1,7 +1,7 @@
 // Bundles the doors, one file each: the extension (VS Code host), the language server and the command line.
 import { writeFileSync } from 'node:fs';
 import { build } from 'esbuild';
-import { notices } from './tools/notices.mjs';
+import { notices } from './client/notices/notices.mjs';
 
 const common = {
   bundle: true,

@@ -3,7 +3,7 @@ import { strict as assert } from 'node:assert';
 import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { bundledPackages, licenceOf, notices } from '../../tools/notices.mjs';
+import { bundledPackages, licenceOf, notices } from '../../client/notices/notices.mjs';
 
 describe('licence notices', () => {
   it('finds the packages of bundled files: scoped, nested, each once', () => {
