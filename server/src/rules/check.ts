@@ -3,6 +3,8 @@
  */
 import { solidOf } from '../geometry/solid';
 import type { Solid } from '../geometry/types';
+import { resolveJob } from '../spec/job';
+import type { Job } from '../spec/job-model';
 import type { Part, SpecProblem } from '../spec/model';
 import { resolvePart } from '../spec/part';
 import { resolveShop } from '../spec/shop';
@@ -55,6 +57,22 @@ export function checkShop(text: string, uri?: string, before?: CheckedShop): Che
   if (!shop) return { tree, shop: before?.shop ?? resolveShop(readText('shop: none\n'), uri), findings: broken };
   const problems = problemsOf(tree, shop.problems);
   return { tree, shop, findings: inTextOrder([...problems, ...shopFindings(tree)], tree) };
+}
+
+export interface CheckedJob {
+  readonly tree: TextTree;
+  readonly job: Job;
+  readonly findings: readonly Finding[];
+}
+
+/** Reads and resolves a job. Never throws. What its parts come to is judged where their files can be read. */
+export function checkJob(text: string, before?: CheckedJob): CheckedJob {
+  if (before && before.tree.text === text) return before;
+  const tree = readText(text, before?.tree);
+  const broken: Finding[] = [];
+  const job = fenced('Working out the job', () => resolveJob(tree), broken, tree);
+  if (!job) return { tree, job: before?.job ?? resolveJob(readText('job: none\n')), findings: broken };
+  return { tree, job, findings: inTextOrder(problemsOf(tree, job.problems), tree) };
 }
 
 /** What stands wrong in the text. A value that a comment has swallowed is told once, not also as missing. */
