@@ -4,9 +4,14 @@
  */
 import type { Feature, Part } from '../spec/model';
 import type { Void } from './types';
+import { contourVoids } from './voids/contours';
+import { edgeVoids } from './voids/edges';
+import { engravingVoids } from './voids/engraving';
+import { edgeMovers } from './voids/face-outline';
 import { grooveVoids, holeVoids } from './voids/holes';
 import type { Surroundings } from './voids/make';
 import { pocketVoids } from './voids/pockets';
+import { slotVoids } from './voids/slots';
 import { inclineVoids, stepVoids } from './voids/steps';
 
 interface Kept {
@@ -37,6 +42,14 @@ function dependencies(feature: Feature, part: Part): readonly unknown[] {
   switch (feature.kind) {
     case 'groove':
       return feature.in ? [part.featureByName.get(feature.in.name)] : [];
+    case 'chamfer':
+    case 'round': {
+      const rims = feature.edges.flatMap((e) => (e.type === 'rim' ? [part.featureByName.get(e.feature.name)] : []));
+      // a rim's own surroundings: the hole that a groove is in
+      const behind = rims.flatMap((r) => (r ? dependencies(r, part) : []));
+      const movers = feature.edges.some((e) => e.type !== 'rim') ? edgeMovers(part) : [];
+      return [...rims, ...behind, ...movers];
+    }
     default:
       return [];
   }
@@ -54,7 +67,14 @@ function make(feature: Feature, around: Surroundings): readonly Void[] {
       return inclineVoids(feature, around);
     case 'groove':
       return grooveVoids(feature, around);
-    default:
-      return [];
+    case 'slot':
+      return slotVoids(feature, around);
+    case 'contour':
+      return contourVoids(feature, around);
+    case 'chamfer':
+    case 'round':
+      return edgeVoids(feature, around);
+    case 'engraving':
+      return engravingVoids(feature, around);
   }
 }
