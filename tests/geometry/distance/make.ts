@@ -1,8 +1,8 @@
 /** Removed volumes made by hand for the tests: outlines, frames on any face, and a plain answer to "is it material?". */
 
 import { outlineOf, signedDistance } from '../../../server/src/geometry/distance/outline';
-import { insetAt } from '../../../server/src/geometry/distance/section';
 import { depthOf, fromFrame, intoFrame } from '../../../server/src/geometry/distance/vector';
+import { insetAt } from '../../../server/src/geometry/prism';
 import type {
   BodyShape,
   Box,

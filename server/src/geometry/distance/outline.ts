@@ -132,7 +132,8 @@ export function openOutline(side: Side): Outline {
   return { sides: [side], region: { outer: { edges: [] }, holes: [] }, convex: !side.arc, minU, maxU, minV, maxV };
 }
 
-function onSweepOf(start: number, sweep: number, angle: number): boolean {
+/** The same for an arc given by its start and signed sweep, exactly. */
+export function onSweepOf(start: number, sweep: number, angle: number): boolean {
   let turn = sweep > 0 ? angle - start : start - angle;
   turn -= TURN * Math.floor(turn / TURN);
   return turn <= Math.abs(sweep);

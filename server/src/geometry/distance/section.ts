@@ -1,4 +1,5 @@
 /** How wide a removed volume is at a depth, and how one volume looks from the frame of another with the same axis. */
+import { insetAt } from '../prism';
 import type { BodyShape, Frame, Loop, Point2, Region, Vec3, Void } from '../types';
 import { type Outline, outlineOf } from './outline';
 import { depthOf, dot, fromFrame, intoFrame, shadow } from './vector';
@@ -6,25 +7,6 @@ import { depthOf, dot, fromFrame, intoFrame, shadow } from './vector';
 export interface Stretch {
   readonly from: number;
   readonly to: number;
-}
-
-/** By how much the section at depth `w` lies inside the region, mm (negative: outside it). */
-export function insetAt(v: Void, w: number): number {
-  const { profile: p, from, to } = v;
-  switch (p.type) {
-    case 'straight':
-      return 0;
-    case 'taper':
-      return to === from ? p.insetTo : p.insetFrom + ((p.insetTo - p.insetFrom) * (w - from)) / (to - from);
-    case 'floor': {
-      const down = w - (to - p.radius);
-      return down <= 0 ? 0 : p.radius - Math.sqrt(Math.max(0, p.radius ** 2 - down ** 2));
-    }
-    case 'round': {
-      const up = p.radius - (w - from);
-      return Math.sqrt(Math.max(0, p.radius ** 2 - up ** 2));
-    }
-  }
 }
 
 /** The depths over which a volume is widest, and its inset there. */
@@ -37,8 +19,6 @@ export function widest(v: Void): Stretch & { readonly inset: number } {
   const [first, last] = [insetAt(v, from), insetAt(v, to)];
   return first < last ? { from, to: from, inset: first } : { from: to, to, inset: last };
 }
-
-export const isStraight = (v: Void): boolean => v.profile.type === 'straight';
 
 /** Cosine above which two axes count as parallel: 1e-6 rad, a micrometre in a metre. */
 const PARALLEL = 1 - 5e-13;

@@ -2,11 +2,14 @@
 import { FACE_AXIS, FACES, type Face } from '../../spec/model';
 import type { Surroundings } from '../distance/cover';
 import { lineSide, type Outline, openOutline, outlineOf, roundSide } from '../distance/outline';
-import { bodyDepths, insetAt, shared, widest } from '../distance/section';
-import { depthOf, dot, intoFrame, scale } from '../distance/vector';
+import { bodyDepths, shared, widest } from '../distance/section';
+import { along, depthOf, dot, intoFrame, length, scale, sub } from '../distance/vector';
+import { insetAt } from '../prism';
 import type { BodyShape, Vec3, Void, Wall } from '../types';
 import { floorWall } from './floors';
+import type { Opposite } from './seek';
 import { sideWall } from './sides';
+import { faceWall } from './skew';
 
 const AXES: readonly Vec3[] = [
   [1, 0, 0],
@@ -38,7 +41,11 @@ export function planeWall(v: Void, plane: Plane, s: Surroundings): Wall | undefi
   const slope = dot(plane.normal, v.frame.w);
   if (Math.abs(slope) > 1 - 1e-12) return endToPlane(v, plane, slope > 0, s);
   if (Math.abs(slope) < 1e-9) return sideToPlane(v, plane, s);
-  return undefined;
+  const opposite: Opposite = (x) => {
+    const mm = plane.at - dot(plane.normal, x);
+    return mm < s.belowMm ? { mm, q: along(x, plane.normal, mm) } : undefined;
+  };
+  return faceWall(v, () => plane.face, opposite, s);
 }
 
 function endToPlane(v: Void, plane: Plane, ahead: boolean, s: Surroundings): Wall | undefined {
@@ -69,12 +76,12 @@ function spanAlong(o: Outline, du: number, dv: number): readonly [number, number
   return [middle, o.maxU - o.minU + o.maxV - o.minV + 1];
 }
 
-/** To the round side of a round body, for a volume whose axis is the body's. */
+/** To the round side of a round body: in the plane where the volume's axis is the body's. */
 export function roundWall(v: Void, s: Surroundings): Wall | undefined {
   const { body } = s;
   if (body.form !== 'round') return undefined;
   const axis = AXES[body.axis]!;
-  if (Math.abs(dot(axis, v.frame.w)) < 1 - 1e-12) return undefined;
+  if (Math.abs(dot(axis, v.frame.w)) < 1 - 1e-12) return faceWall(v, (p) => faceTowards(body, p), outwards(body, s), s);
   const wide = widest(v);
   const depths = shared(wide, bodyDepths(v.frame, body));
   if (depths.to < depths.from - 1e-9) return undefined;
@@ -83,6 +90,19 @@ export function roundWall(v: Void, s: Surroundings): Wall | undefined {
   const sides = { frame: v.frame, a: outlineOf(v.region), insetA: wide.inset, b, insetB: 0, depths };
   const wall = sideWall(v, 'top', sides, s);
   return wall && { ...wall, b: faceTowards(body, wall.at[1]) };
+}
+
+/** Straight out from the axis to the round side. */
+function outwards(body: Extract<BodyShape, { form: 'round' }>, s: Surroundings): Opposite {
+  const middle = middleOf(body);
+  const axis = AXES[body.axis]!;
+  return (x) => {
+    const off = sub(x, middle);
+    const out = along(off, axis, -dot(off, axis));
+    const far = length(out);
+    const mm = body.radius - far;
+    return mm < s.belowMm && far > 1e-9 ? { mm, q: along(x, out, mm / far) } : undefined;
+  };
 }
 
 export function middleOf(body: BodyShape): Vec3 {

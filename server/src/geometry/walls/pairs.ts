@@ -1,21 +1,23 @@
 /** The thinnest wall between two removed volumes, and between the arms of one. */
 import type { Surroundings } from '../distance/cover';
 import { outlineOf } from '../distance/outline';
-import { bodyDepths, depthsIn, insetAt, isStraight, outlineIn, parallel, shared, widest } from '../distance/section';
+import { bodyDepths, depthsIn, outlineIn, parallel, shared, widest } from '../distance/section';
+import { insetAt } from '../prism';
 import type { Void, Wall } from '../types';
 import { floorWall } from './floors';
 import { sideWall } from './sides';
+import { skewWall } from './skew';
 
 /** Between two volumes; `a` and `b` in the walls may be exchanged, so that `a` is the one with the floor. */
 export function pairWall(a: Void, b: Void, s: Surroundings): Wall | undefined {
   const way = parallel(a.frame.w, b.frame.w);
-  if (way === 0) return undefined;
+  if (way === 0) return skewWall(a, b, s);
   const wholeB = depthsIn(a.frame, b.frame, b);
   if (wholeB.from >= a.to - 1e-9) return stacked(a, b, a.to, wholeB.from, way, s);
   if (wholeB.to <= a.from + 1e-9) return stacked(a, b, a.from, wholeB.to, way, s);
   const [wideA, wideB] = [widest(a), widest(b)];
   const depths = shared(shared(wideA, depthsIn(a.frame, b.frame, wideB)), bodyDepths(a.frame, s.body));
-  if (depths.to < depths.from - 1e-9) return undefined;
+  if (depths.to < depths.from - 1e-9) return skewWall(a, b, s);
   const outlines = { a: outlineOf(a.region), insetA: wideA.inset, b: outlineIn(a.frame, b), insetB: wideB.inset };
   return sideWall(a, b, { frame: a.frame, ...outlines, depths }, s);
 }
@@ -33,7 +35,7 @@ function stacked(a: Void, b: Void, depthA: number, depthB: number, way: 1 | -1, 
   const floorOfB = endB === b.to && !b.through;
   const wall = floorWall(a, b, { frame: a.frame, ...ends, depthA, depthB }, floorOfA || floorOfB, s);
   if (wall) return floorOfB && !floorOfA ? { ...wall, a: b, b: a, at: [wall.at[1], wall.at[0]] } : wall;
-  return undefined;
+  return skewWall(a, b, s);
 }
 
 /** A neck of material between two stretches of one volume's own outline. */
@@ -43,5 +45,3 @@ export function armsWall(v: Void, s: Surroundings): Wall | undefined {
   if (depths.to < depths.from - 1e-9) return undefined;
   return sideWall(v, v, { frame: v.frame, a: outlineOf(v.region), insetA: wide.inset, insetB: wide.inset, depths }, s);
 }
-
-export const allStraight = (a: Void, b: Void): boolean => isStraight(a) && isStraight(b);

@@ -1,0 +1,119 @@
+/**
+ * Least distance between two removed volumes however they lie, and from a point to one. Pairs of convex pieces are
+ * looked at most promising first; a piece that only stands in for a curved patch is halved until its nearest point
+ * lies on the patch itself, so the answer is that of the true surfaces, to a micrometre.
+ */
+import { holds, insetAt } from '../prism';
+import type { Box, Vec3, Void } from '../types';
+import { type Between, type Convex, convexApart } from './convex';
+import { outlineOf, signedDistance } from './outline';
+import { type Piece, type Pieces, piecesOf } from './pieces';
+import { depthOf, fromFrame, intoFrame, scale } from './vector';
+
+/** Hulls nearer to the true surface than this are taken for it, mm. */
+const FINE = 1e-6;
+
+interface Pair {
+  readonly a: Piece;
+  readonly b: Piece;
+  readonly least: number;
+  readonly found?: Between;
+}
+
+/** Least distance of two volumes where it is below the limit; 0 where they meet. */
+export function solidsApart(a: Void, b: Void, below: number): Between | undefined {
+  const [pa, pb] = [piecesOf(a), piecesOf(b)];
+  if (!pa.solid && holds(a, pb.list[0]!.support([0, 0, 1]))) return meeting(pb.list[0]!);
+  if (!pb.solid && holds(b, pa.list[0]!.support([0, 0, 1]))) return meeting(pa.list[0]!);
+  let best = listsApart(pa.list, pb.list, below);
+  if (!pa.solid) best = nearer(best, endsApart(a, pb.list, best?.mm ?? below));
+  if (!pb.solid) {
+    const other = endsApart(b, pa.list, best?.mm ?? below);
+    if (other) best = { mm: other.mm, p: other.q, q: other.p };
+  }
+  return best;
+}
+
+/** Distance from a point to a volume where it is below the limit; `q` is the volume's nearest point. 0 inside. */
+export function pointApart(x: Vec3, v: Void, below: number): Between | undefined {
+  const pieces: Pieces = piecesOf(v);
+  if (!pieces.solid && holds(v, x)) return { mm: 0, p: x, q: x };
+  const point: Piece = { ...dot(x), bounds: { min: x, max: x }, error: 0, isOn: () => true, halves: () => [] };
+  const best = listsApart([point], pieces.list, below);
+  if (pieces.solid) return best;
+  const end = endsApart(v, [point], best?.mm ?? below);
+  return end ? { mm: end.mm, p: x, q: end.p } : best;
+}
+
+const dot = (x: Vec3): Convex => ({ middle: x, support: () => x });
+const meeting = (p: Convex): Between => ({ mm: 0, p: p.middle, q: p.middle });
+const nearer = (a: Between | undefined, b: Between | undefined) => (a && b ? (b.mm < a.mm ? b : a) : (a ?? b));
+
+function listsApart(as: readonly Piece[], bs: readonly Piece[], below: number): Between | undefined {
+  const queue: Pair[] = [];
+  for (const a of as) for (const b of bs) push(queue, { a, b, least: boxesApart(a.bounds, b.bounds) }, below);
+  for (let rounds = 0; rounds < 5000; rounds++) {
+    const next = queue.pop();
+    if (!next) return undefined;
+    const { a, b } = next;
+    if (!next.found) {
+      const found = convexApart(a, b, below);
+      push(queue, { a, b, least: found.mm, found }, below);
+      continue;
+    }
+    const roughA = a.error > FINE && !a.isOn(next.found.p);
+    const roughB = b.error > FINE && !b.isOn(next.found.q);
+    if (!roughA && !roughB) return next.found;
+    const first = roughA && (!roughB || a.error >= b.error);
+    for (const half of (first ? a : b).halves()) {
+      const pair = first ? { a: half, b } : { a, b: half };
+      push(queue, { ...pair, least: boxesApart(pair.a.bounds, pair.b.bounds) }, below);
+    }
+  }
+  return undefined;
+}
+
+/** Keeps the queue sorted, the nearest last; what is certain to lie farther than the limit is left out. */
+function push(queue: Pair[], pair: Pair, below: number): void {
+  if (pair.least >= below) return;
+  let low = 0;
+  let high = queue.length;
+  while (low < high) {
+    const middle = (low + high) >> 1;
+    if (queue[middle]!.least > pair.least) low = middle + 1;
+    else high = middle;
+  }
+  queue.splice(low, 0, pair);
+}
+
+export function boxesApart(a: Box, b: Box): number {
+  let sum = 0;
+  for (let i = 0; i < 3; i++) {
+    const k = i as 0 | 1 | 2;
+    const gap = Math.max(0, a.min[k] - b.max[k], b.min[k] - a.max[k]);
+    sum += gap * gap;
+  }
+  return Math.sqrt(sum);
+}
+
+/**
+ * From the flat ends of a volume to convex pieces beyond them: where a piece's lowest point lies over the end, that is
+ * the distance; where it lies beside it, the rim is nearer and belongs to a patch.
+ */
+function endsApart(v: Void, pieces: readonly Piece[], below: number): Between | undefined {
+  let best: Between | undefined;
+  for (const [w, out] of [
+    [v.to, 1],
+    [v.from, -1],
+  ] as const) {
+    for (const piece of pieces) {
+      const q = piece.support(scale(v.frame.w, -out));
+      const mm = (depthOf(v.frame, q) - w) * out;
+      if (mm < 0 || mm >= (best?.mm ?? below)) continue;
+      const at = intoFrame(v.frame, q);
+      if (signedDistance(outlineOf(v.region), at.u, at.v) > -insetAt(v, w)) continue;
+      best = { mm, p: fromFrame(v.frame, at.u, at.v, w), q };
+    }
+  }
+  return best;
+}
