@@ -2,7 +2,6 @@
 import assert from 'node:assert/strict';
 import fc from 'fast-check';
 import { readText, readWhole } from '../../server/src/text/read';
-import { at } from '../../server/src/text/tree';
 import { changed, changes, documents, PART, plain, said } from './samples';
 
 const RUNS = Number(process.env.RUNS ?? 1);

@@ -1,20 +1,23 @@
 /**
- * Minimal edits that keep comments and layout.
+ * Small edits of a document: what is not meant stays as it is, comments and layout included. Each function answers
+ * edits with block-relative places; `locateEdits` and `applyEdits` bring them into the text.
+ *
+ * Edits of one call never overlap. Edits of several calls on the same tree may: make one, read again, make the next.
  */
-import type { Span, TextEdit, TextTree } from './tree';
+import { cutFlow, putFlow } from './edit-flow';
+import { columnOf, eolOf, indentOf, lineEndOf, lineStartOf, spanAt, stepOf } from './layout';
+import type { ListNode, MapEntry, MapNode, Span, SpanEdit, TextEdit, TextNode, TextTree } from './tree';
+import { entry as entryOf } from './tree';
+import { blockText, flowText, scalarText, type Writing } from './write';
 
-/** A replacement whose place is block-relative, so that it stays true while other blocks change. */
-export interface SpanEdit {
-  readonly span: Span;
-  readonly newText: string;
-}
+export type { SpanEdit };
 
 /** Places of a tree's spans, as document offsets. */
 export function locateEdits(tree: TextTree, edits: readonly SpanEdit[]): TextEdit[] {
   return edits.map(({ span, newText }) => ({ ...tree.locate(span), newText }));
 }
 
-/** The text with all edits made. Offsets are those of `text`; edits may not overlap, and their order is free. */
+/** The text with all edits made. Offsets are those of `text`; the order is free. Throws where edits overlap. */
 export function applyEdits(text: string, edits: readonly TextEdit[]): string {
   const ordered = edits.map((edit, i) => ({ edit, i })).sort((a, b) => a.edit.start - b.edit.start || a.i - b.i);
   let result = '';
@@ -25,4 +28,161 @@ export function applyEdits(text: string, edits: readonly TextEdit[]): string {
     at = edit.end;
   }
   return result + text.slice(at);
+}
+
+/** Writes another value in a node's place, on one line. */
+export function replaceValue(node: TextNode, value: Writing): SpanEdit[] {
+  return [{ span: node.span, newText: flowText(value) }];
+}
+
+/** Sets a key of a map: replaces its value, fills it in where nothing is written yet, or adds the key. */
+export function setKey(tree: TextTree, map: MapNode, key: string, value: Writing): SpanEdit[] {
+  const entry = entryOf(map, key);
+  if (!entry) return addKey(tree, map, key, value);
+  if (!entry.value) return fillIn(tree, map, entry, value);
+  if (entry.value.type !== 'scalar' && !entry.value.flow) return foldIn(tree, entry, entry.value, value);
+  const { start, end } = tree.locate(entry.value.span);
+  // A text in `|` style ends with its last line's end, which has to stay.
+  const newline = /\r?\n$/.exec(tree.text.slice(start, end))?.[0] ?? '';
+  return [{ span: entry.value.span, newText: flowText(value) + newline }];
+}
+
+/** Adds a key at the end of a map: on a line of its own, or before the closing brace. */
+export function addKey(tree: TextTree, map: MapNode, key: string, value: Writing): SpanEdit[] {
+  if (map.flow) return putFlow(tree, map, map.entries, `${scalarText(key)}: ${flowText(value)}`);
+  const first = map.entries[0];
+  if (!first) return [];
+  const column = columnOf(tree.text, tree.locate(first.key.span).start);
+  const style = { eol: eolOf(tree.text), step: stepOf(tree) };
+  return [newLine(tree, lastSpan(map), column, blockText(key, value, column, style))];
+}
+
+/**
+ * Adds `name: value` under a top-level key, such as a feature under `features`; the top-level key is made when the
+ * document has none, at its end.
+ */
+export function addUnder(tree: TextTree, topKey: string, name: string, value: Writing): SpanEdit[] {
+  const top = entryOf(tree.root, topKey);
+  if (top?.value?.type === 'map') return addKey(tree, top.value, name, value);
+  if (top?.value) return [];
+  if (!top) return addTop(tree, topKey, { [name]: value });
+  if (tree.root?.flow) return fillIn(tree, tree.root, top, { [name]: value });
+  const style = { eol: eolOf(tree.text), step: stepOf(tree) };
+  return [newLine(tree, top.span, style.step, blockText(name, value, style.step, style))];
+}
+
+/** Adds a top-level key after the last one. */
+export function addTop(tree: TextTree, key: string, value: Writing): SpanEdit[] {
+  if (tree.root && (tree.root.flow || tree.root.entries.length > 0)) return addKey(tree, tree.root, key, value);
+  const { text } = tree;
+  const style = { eol: eolOf(text), step: stepOf(tree) };
+  const before = text === '' || text === '\ufeff' || text.endsWith('\n') ? '' : style.eol;
+  const span = { block: '', from: text.length, to: text.length };
+  return [{ span, newText: before + blockText(key, value, 0, style, 3) + style.eol }];
+}
+
+/**
+ * Takes an entry out of its map: its lines, with the comment behind it, or its piece between the commas. A map in block
+ * style that loses its last entry leaves its own key without a value.
+ */
+export function removeEntry(tree: TextTree, map: MapNode, entry: MapEntry): SpanEdit[] {
+  const at = map.entries.indexOf(entry);
+  if (at < 0) return [];
+  if (map.flow) return cutFlow(tree, map, map.entries, at);
+  return cutLines(tree, entry.span, tree.locate(entry.span).start, map.entries.length === 1 ? '{}' : '');
+}
+
+/** Takes an item out of a list, as `removeEntry` does. */
+export function removeItem(tree: TextTree, list: ListNode, at: number): SpanEdit[] {
+  const item = list.items[at];
+  if (!item) return [];
+  if (list.flow) return cutFlow(tree, list, list.items, at);
+  const { start } = tree.locate(item.span);
+  const dash = tree.text.lastIndexOf('-', start - 1);
+  return cutLines(tree, item.span, dash, list.items.length === 1 ? '[]' : '- ~');
+}
+
+/** Adds an item at the end of a list. */
+export function addItem(tree: TextTree, list: ListNode, value: Writing): SpanEdit[] {
+  if (list.flow) return putFlow(tree, list, list.items, flowText(value));
+  const first = list.items[0];
+  if (!first) return [];
+  const dash = tree.text.lastIndexOf('-', tree.locate(first.span).start - 1);
+  return [newLine(tree, lastSpan(list), columnOf(tree.text, dash), `- ${flowText(value)}`)];
+}
+
+export function renameKey(entry: MapEntry, key: string): SpanEdit[] {
+  return [{ span: entry.key.span, newText: scalarText(key) }];
+}
+
+/** Writes a value after a colon that has none. */
+function fillIn(tree: TextTree, map: MapNode, entry: MapEntry, value: Writing): SpanEdit[] {
+  const { end } = tree.locate(entry.span);
+  const colon = tree.text[end - 1] === ':';
+  const text = `${colon ? '' : ':'} ${flowText(value)}`;
+  const after = tree.text[end];
+  const apart = after === undefined || /[\s,}\]]/.test(after) ? '' : ' ';
+  return [{ span: spanAt(tree, entry.span.block, end, end), newText: map.flow ? text : text + apart }];
+}
+
+/** Writes a value behind the colon instead of the lines below it. A comment behind the key stays. */
+function foldIn(tree: TextTree, entry: MapEntry, old: TextNode, value: Writing): SpanEdit[] {
+  const { text } = tree;
+  const colon = text.indexOf(':', tree.locate(entry.key.span).end) + 1;
+  const { end } = tree.locate(lastSpan(old));
+  const ended = text[end - 1] === '\n';
+  const stop = ended ? end - (text[end - 2] === '\r' ? 2 : 1) : lineEndOf(text, end);
+  const { block } = entry.span;
+  return [
+    { span: spanAt(tree, block, colon, colon), newText: ` ${flowText(value)}` },
+    { span: spanAt(tree, block, lineEndOf(text, colon), stop), newText: '' },
+  ];
+}
+
+/** A line after the line that a span ends on, below its trailing comment. */
+function newLine(tree: TextTree, after: Span, column: number, line: string): SpanEdit {
+  const { text } = tree;
+  const { end } = tree.locate(after);
+  const eol = eolOf(text);
+  const indented = ' '.repeat(column) + line;
+  // A text in `|` style already ends with its line's end.
+  if (end > 0 && text[end - 1] === '\n') return { span: spanAt(tree, after.block, end, end), newText: indented + eol };
+  const at = lineEndOf(text, end);
+  return { span: spanAt(tree, after.block, at, at), newText: eol + indented };
+}
+
+/**
+ * Takes out the lines of an entry that begins at `from`. Where something else stands before it on its line (a dash, or
+ * a key), only the entry goes, and `instead` is left.
+ */
+function cutLines(tree: TextTree, span: Span, from: number, instead: string): SpanEdit[] {
+  const { text } = tree;
+  const { end } = tree.locate(span);
+  const start = lineStartOf(text, from);
+  const alone = from - start === indentOf(text, start);
+  const ended = end > 0 && text[end - 1] === '\n' && end > from;
+  const stop = ended ? end : lineEndOf(text, end);
+  if (alone) {
+    const next = ended ? stop : stop + (text.startsWith('\r\n', stop) ? 2 : stop < text.length ? 1 : 0);
+    return [{ span: spanAt(tree, span.block, start, next), newText: '' }];
+  }
+  if (instead !== '') {
+    const keep = ended ? (/\r?\n$/.exec(text.slice(from, end))?.[0] ?? '') : '';
+    return [{ span: spanAt(tree, span.block, from, end), newText: instead + keep }];
+  }
+  // The first of several entries behind a dash: the next one moves up to it.
+  const rest = /^(?:\s|#[^\n]*(?=\n))*/.exec(text.slice(stop))?.[0] ?? '';
+  const comments = rest.match(/#[^\r\n]*/g);
+  if (!comments) return [{ span: spanAt(tree, span.block, from, stop + rest.length), newText: '' }];
+  const blank = /^\s*/.exec(text.slice(stop))?.[0].length ?? 0;
+  return [{ span: spanAt(tree, span.block, from, stop + blank), newText: '' }];
+}
+
+/** The innermost last thing in block style: its end is where the next line goes, and its block is that place's. */
+function lastSpan(node: TextNode): Span {
+  if (node.type === 'scalar' || node.flow) return node.span;
+  if (node.type === 'list') return node.items.length > 0 ? lastSpan(node.items.at(-1)!) : node.span;
+  const last = node.entries.at(-1);
+  if (!last) return node.span;
+  return last.value ? lastSpan(last.value) : last.span;
 }

@@ -12,8 +12,7 @@ type Report = (code: Code, message: string, from: number, to: number) => void;
 
 /** A cheap look that lets almost every piece skip the walk through its tokens. */
 const SUSPICIOUS = /[&*!?%\t]|<<|^---|^\.\.\./m;
-const LONE_SURROGATE = /[\ud800-\udbff](?![\udc00-\udfff])|(?<![\ud800-\udbff])[\udc00-\udfff]/;
-// biome-ignore lint/suspicious/noControlCharactersInRegex: these are what is looked for
+export const LONE_SURROGATE = /[\ud800-\udbff](?![\udc00-\udfff])|(?<![\ud800-\udbff])[\udc00-\udfff]/;
 const CONTROL = /[\u0000-\u0008\u000b\u000c\u000e-\u001f\u007f]|\r(?!\n)/;
 
 /** Every outlawed thing in a piece, one report a place. */

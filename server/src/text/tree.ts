@@ -87,6 +87,12 @@ export interface TextEdit {
   readonly newText: string;
 }
 
+/** A replacement whose place is block-relative, so that it stays true while other blocks change. */
+export interface SpanEdit {
+  readonly span: Span;
+  readonly newText: string;
+}
+
 /** The value under a key of a map, or undefined; the first of duplicates. */
 export function at(node: TextNode | undefined, key: string): TextNode | undefined {
   return entry(node, key)?.value;
