@@ -38,7 +38,7 @@ export async function findings(
   document: TextDocument,
   wanted: (found: readonly Diagnostic[]) => boolean,
   what: string,
-  patienceMs = 15_000,
+  patienceMs = 10_000,
 ): Promise<Diagnostic[]> {
   const now = () => languages.getDiagnostics(document.uri);
   await until(

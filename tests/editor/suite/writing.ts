@@ -1,4 +1,4 @@
-/** Writing: what may stand here, a new part, colours, findings with every key, and mending all that is safe. */
+/** Writing: what may stand here, a new part, findings with every key, and mending all that is safe. */
 import { strict as assert } from 'node:assert';
 import {
   type CompletionList,
@@ -89,19 +89,5 @@ describe('writing', () => {
     await findings(document, (d) => d.every((one) => one.severity > 0), 'the starter part has errors');
     await screenshot('new-part');
     await workspace.fs.delete(document.uri);
-  });
-
-  it('is coloured by meaning', async () => {
-    const { document } = await show('bearing-block.part.yaml');
-    type Token = { readonly c: string; readonly t: string };
-    const tokens = await commands.executeCommand<Token[]>('_workbench.captureSyntaxTokens', Uri.from(document.uri));
-    const scope = (text: string) => tokens.find((token) => token.c.trim() === text)?.t ?? `no token “${text}”`;
-    assert.match(scope('features'), /entity\.name\.tag\.section/);
-    assert.match(scope('bearing-seat'), /entity\.name\.function/);
-    assert.match(scope('pocket'), /entity\.name\.type/);
-    assert.match(scope('top'), /constant\.language/);
-    assert.match(scope('22'), /constant\.numeric/);
-    assert.match(scope('Elevation bearing block'), /string\.unquoted/);
-    assert.match(scope('# a flat floor, milled'), /comment/);
   });
 });
