@@ -1,0 +1,102 @@
+/** Threads against published rows: tap drills, minor diameters, percent of thread. Sources: `data/README.md`. */
+import assert from 'node:assert/strict';
+import { findThread, minorLimits, THREADS, threadPercent } from '../../server/src/reference/threads';
+import { num, rowsOf } from './csv';
+import { near } from './near';
+
+describe('oracle: threads', () => {
+  const metric = rowsOf('threads-metric.csv');
+  const unified = rowsOf('threads-unified.csv');
+
+  it('has every row of the tables, and no other', () => {
+    assert.equal(metric.length + unified.length, THREADS.length);
+  });
+
+  // ISO 261 sizes and pitches; tap drills: Mechanical Engineer's Data Handbook p. 299, ISO 2306.
+  it('ISO 261: diameter, pitch and tap drill of each metric thread', () => {
+    for (const row of metric) {
+      const thread = findThread(row.designation!);
+      assert.ok(thread, row.designation);
+      assert.equal(thread.diameterMm, num(row, 'D_mm'), row.designation);
+      assert.equal(thread.pitchMm, num(row, 'P_mm'), row.designation);
+      assert.equal(thread.tapDrillMm, num(row, 'tap_drill_mm'), row.designation);
+      assert.equal(thread.series, row.series);
+    }
+  });
+
+  // ISO 965-1, class 6H: the drilled hole must lie within the thread's minor diameter limits.
+  it('ISO 965-1: every metric tap drill lies inside the 6H minor diameter limits', () => {
+    for (const row of metric) {
+      const thread = findThread(row.designation!)!;
+      const limits = minorLimits(thread);
+      near(limits.minMm, num(row, 'D1_min_6H=D-1.08253P'), 1e-4, row.designation);
+      near(limits.maxMm, num(row, 'D1_max_6H'), 6e-4, row.designation);
+      assert.ok(thread.tapDrillMm >= limits.minMm && thread.tapDrillMm <= limits.maxMm, row.designation);
+    }
+  });
+
+  // ISO 965-1 gives TD1(6H) = 433 P − 190 P^1.22 below 1 mm pitch, 230 P^0.7 from there (µm); it then rounds.
+  it('ISO 965-1: the tolerance table agrees with the formula of the standard within 5 %', () => {
+    for (const row of metric) {
+      const { minMm, maxMm } = minorLimits(findThread(row.designation!)!);
+      const formulaUm = num(row, 'TD1_formula_um');
+      near(((maxMm - minMm) * 1000) / formulaUm, 1, 0.05, row.designation);
+    }
+  });
+
+  it('percent of thread of each metric tap drill', () => {
+    for (const row of metric) {
+      const thread = findThread(row.designation!)!;
+      const percent = threadPercent(thread, thread.tapDrillMm);
+      near(percent, num(row, 'pct_thread=(D-drill)/(1.29904P)*100'), 0.06, row.designation);
+      assert.ok(percent > 60 && percent < 85, row.designation);
+    }
+  });
+
+  // ASME B1.1; drills: Machinery's Handbook 31 p. 2168.
+  it('ASME B1.1: each unified thread, its tap drill and its percentage', () => {
+    for (const row of unified) {
+      const thread = findThread(`${row.designation} ${row.series}`);
+      assert.ok(thread, row.designation);
+      near(thread.diameterMm, num(row, 'D_in') * 25.4, 1e-4, row.designation);
+      near(thread.pitchMm, num(row, 'pitch_mm'), 6e-5, row.designation);
+      near(thread.tapDrillMm, num(row, 'tap_drill_in') * 25.4, 1e-4, row.designation);
+      assert.equal(thread.tapDrillName, row.tap_drill);
+      const percent = threadPercent(thread, thread.tapDrillMm);
+      near(percent, num(row, 'pct_thread=(D-d)*tpi/1.299038*100'), 0.06, row.designation);
+    }
+  });
+
+  it('ASME B1.1: every unified tap drill lies inside the 2B minor diameter limits', () => {
+    for (const row of unified) {
+      const thread = findThread(row.designation!)!;
+      const limits = minorLimits(thread);
+      near(limits.minMm / 25.4, num(row, 'D1_min_2B=D-1.08253P_in'), 6e-5, row.designation);
+      assert.ok(thread.tapDrillMm >= limits.minMm && thread.tapDrillMm <= limits.maxMm, row.designation);
+    }
+  });
+
+  // Upper limits of ASME B1.1 Table 3, class 2B, from memory: 0.0737, 0.156, 0.207, 0.457 in.
+  it('ASME B1.1: upper 2B limits of four sizes', () => {
+    const upper = { '2-56': 0.0737, '10-24': 0.156, '1/4-20': 0.207, '1/2-20': 0.457 };
+    for (const [designation, inches] of Object.entries(upper)) {
+      near(minorLimits(findThread(designation)!).maxMm / 25.4, inches, 6e-4, designation);
+    }
+  });
+
+  // Machinery's Handbook 31, Table 2, p. 2155: whole percentages.
+  it('MH31 Table 2: percent of thread of every drill and thread listed', () => {
+    for (const row of rowsOf('percent-thread-mh31.csv')) {
+      const thread = {
+        designation: row.thread!,
+        series: 'UNC' as const,
+        diameterMm: num(row, 'D_in') * 25.4,
+        pitchMm: 25.4 / num(row, 'tpi'),
+        tapDrillMm: 0,
+        source: '',
+      };
+      const percent = threadPercent(thread, num(row, 'drill_in') * 25.4);
+      near(percent, num(row, 'MH31_pct'), 0.75, `${row.thread} drilled ${row.drill_in}`);
+    }
+  });
+});
