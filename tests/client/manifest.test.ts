@@ -61,8 +61,11 @@ describe('the manifest', () => {
   });
 
   it('sets editor defaults for our languages only', () => {
-    const ours = LANGUAGES.map((id) => `[${id}]`);
-    assert.deepEqual(Object.keys(contributes.configurationDefaults).sort(), [...ours].sort());
+    const { 'workbench.editorAssociations': pages, ...ours } = contributes.configurationDefaults;
+    assert.deepEqual(Object.keys(ours).sort(), LANGUAGES.map((id) => `[${id}]`).sort());
+    // And shows the rules' pages as pages, wherever this extension is installed; nobody else's Markdown.
+    const { publisher, name } = manifest;
+    assert.deepEqual(Object.keys(pages), [`**/${publisher}.${name}-*/schemas/rules/**/*.md`]);
   });
 
   it('says what works in folders that are not trusted or not on a disk', () => {

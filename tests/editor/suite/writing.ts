@@ -1,15 +1,6 @@
 /** Writing: what may stand here, a new part, findings with every key, and mending all that is safe. */
 import { strict as assert } from 'node:assert';
-import {
-  type CompletionList,
-  commands,
-  type Position,
-  Selection,
-  type TextDocument,
-  Uri,
-  window,
-  workspace,
-} from 'vscode';
+import { type CompletionList, commands, type Position, Selection, type TextDocument, window, workspace } from 'vscode';
 import { endOf, file, findings, ofRule, putAway, settled, show } from './editor';
 import { present, press, screenshot, type } from './person';
 
