@@ -2,6 +2,8 @@
  * A region made ready for measuring: its edges with tangents, neighbours and bounds worked out once. The region lies to
  * the left of every side (outer loops counter-clockwise, holes clockwise), so right of a tangent is out of the region.
  */
+import { windingOf } from '../inside';
+import { regionEdges } from '../moments';
 import type { Edge, Loop, Point2, Region } from '../types';
 
 export interface Side {
@@ -212,31 +214,12 @@ export function nearestOn(s: Side, u: number, v: number): Point2 {
   return toA <= Math.hypot(u - s.bx, v - s.by) ? { u: s.ax, v: s.ay } : { u: s.bx, v: s.by };
 }
 
-/**
- * Signed distance of a point to the region's boundary, mm: negative inside. By the nearest side; at a corner by the
- * sum of the two normals there, which is right for every corner that is not a cusp.
- */
+/** Signed distance of a point to the region's boundary, mm: negative inside. */
 export function signedDistance(o: Outline, u: number, v: number): number {
   let best = Number.POSITIVE_INFINITY;
-  let sign = 1;
   for (const s of o.sides) {
     const q = nearestOn(s, u, v);
-    const d = Math.hypot(u - q.u, v - q.v);
-    if (d >= best) continue;
-    best = d;
-    const [nx, ny] = normalAt(s, q);
-    sign = (u - q.u) * nx + (v - q.v) * ny >= 0 ? 1 : -1;
+    best = Math.min(best, Math.hypot(u - q.u, v - q.v));
   }
-  return best * sign;
-}
-
-/** Outward normal (not unit at corners) at a place of a side. */
-function normalAt(s: Side, q: Point2): readonly [number, number] {
-  const atA = Math.abs(q.u - s.ax) + Math.abs(q.v - s.ay) < SAME;
-  const atB = Math.abs(q.u - s.bx) + Math.abs(q.v - s.by) < SAME;
-  if (atA) return [s.before.tby + s.tay, -(s.before.tbx + s.tax)];
-  if (atB) return [s.tby + s.after.tay, -(s.tbx + s.after.tax)];
-  if (!s.arc) return [s.tay, -s.tax];
-  const way = s.sweep > 0 ? 1 : -1;
-  return [(q.u - s.cx) * way, (q.v - s.cy) * way];
+  return windingOf(regionEdges(o.region), u, v) !== 0 ? -best : best;
 }
