@@ -25,7 +25,10 @@ class Resolving {
   private readonly parameters: ReadonlyMap<string, MapEntry>;
   private readonly features: ReadonlyMap<string, MapEntry>;
 
-  constructor(tree: TextTree, before: Doc | undefined) {
+  constructor(
+    private readonly tree: TextTree,
+    before: Doc | undefined,
+  ) {
     this.root = tree.root;
     this.doc = new Doc(unitsOf(tree.root), before);
     this.parameters = entriesOf(tree.root, 'parameters');
@@ -36,13 +39,14 @@ class Resolving {
       feature: (name) => this.feature(name),
       parameterNames: () => this.parameters.keys(),
       featureNames: () => this.features.keys(),
+      extentKey: (axis) => extentKey(entry(this.root, 'body'), axis),
     };
   }
 
   part(): Part {
     const { doc, root } = this;
     const whole: Span = root?.span ?? { block: '', from: 0, to: 0 };
-    const header = headerOf(doc, root, whole);
+    const header = headerOf(doc, root, whole, this.tree.problems.length > 0);
     for (const name of this.parameters.keys()) this.parameterValue(name);
     const body = this.body();
     const stock = this.stock(body, whole);
@@ -81,7 +85,11 @@ class Resolving {
   }
 
   private problems(): readonly SpecProblem[] {
-    return [...this.doc.problems()];
+    const found = [...this.doc.problems()];
+    // Where the text itself could not be read, what is missing for that reason is no second fault.
+    const lost = this.tree.problems.filter((p) => p.code === 'swallowed-comment');
+    if (lost.length === 0) return found;
+    return found.filter((p) => !lost.some((t) => t.span.block === p.span.block && near(p.span.to, t.span.from)));
   }
 
   private body(): Body | undefined {
@@ -161,6 +169,11 @@ class Resolving {
     }
     return list;
   }
+}
+
+/** A key, a colon and a little space before what was lost. */
+function near(to: number, from: number): boolean {
+  return from >= to && from - to < 40;
 }
 
 function unitsOf(root: MapNode | undefined): Units {

@@ -37,7 +37,7 @@ export function startOf(work: Work, map: MapNode, head: Head): Start | undefined
   const fromNode = scalarAt(map, 'from');
   if (!fromNode) {
     if (face) return { face, faceSpan: faceNode!.span, startMm: 0 };
-    return work.fail('It needs `face`: the face it is cut from, for example `face: top`.', head.nameSpan);
+    return work.fail('This feature needs `face`: the face it is cut from, for example `face: top`.', head.nameSpan);
   }
   if (fromNode.value === head.name) return work.fail('A feature cannot start on its own floor.', fromNode.span);
   const found = work.feature(fromNode);

@@ -32,7 +32,10 @@ export function bodyLength(doc: Doc, body: MapEntry | undefined, key: string): L
   return doc.cell(`body/body.${key}`, [node], (work) => {
     const length = work.lengthOf(node, key);
     if (!length && work.circle !== undefined) {
-      work.fail(`The sizes of the body go in a circle: ${work.doc.circle(`body/body.${key}`)}.`, node.span);
+      work.fail(
+        `The sizes of the body go in a circle: ${work.doc.circle(`body/body.${doc.answers.extentKey(work.circle)}`)}.`,
+        node.span,
+      );
     }
     return length;
   });

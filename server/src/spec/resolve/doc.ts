@@ -35,6 +35,8 @@ export interface Answers {
   feature(name: string): Found<Feature>;
   parameterNames(): Iterable<string>;
   featureNames(): Iterable<string>;
+  /** The field of `body` that gives the extent along an axis. */
+  extentKey(axis: string): string;
 }
 
 export class Doc {

@@ -19,8 +19,8 @@ type Header = Pick<
 const PART = shapeOf(partSchema) as Extract<ReturnType<typeof shapeOf>, { type: 'map' }>;
 const MOST_PARTS = 1_000_000;
 
-export function headerOf(doc: Doc, root: MapNode | undefined, whole: Span): Header {
-  doc.cell('root', [root], (work) => keysOf(work, root, whole));
+export function headerOf(doc: Doc, root: MapNode | undefined, whole: Span, unread: boolean): Header {
+  doc.cell('root', [root, unread], (work) => keysOf(work, root, whole, unread));
   const nodes = ['part', 'title', 'revision', 'shop', 'units', 'material', 'quantity', 'tolerance'].map((k) =>
     entry(root, k),
   );
@@ -28,7 +28,8 @@ export function headerOf(doc: Doc, root: MapNode | undefined, whole: Span): Head
 }
 
 /** Keys of the document that mean nothing, and needed ones that are not there. */
-function keysOf(work: Work, root: MapNode | undefined, whole: Span): void {
+function keysOf(work: Work, root: MapNode | undefined, whole: Span, unread: boolean): void {
+  if (!root && unread) return;
   if (!root) {
     work.fail('This file is empty. A part begins with `part: NAME` and its `body: { x: …, y: …, z: … }`.', {
       ...whole,

@@ -2,7 +2,7 @@
  * Is a node what the schema wants at its place? Every fault is found at its own narrowest span, with the fields or words
  * that would do; what a value means (units, names, geometry) is no question here.
  */
-import type { MapEntry, MapNode, Span, TextNode } from '../../text/tree';
+import { at, type MapEntry, type MapNode, type Span, type TextNode } from '../../text/tree';
 import { pick } from '../schema/pick';
 import type { Shape } from '../schema/shape';
 import { code, listed, nearest, type ProblemFix, quote, replace } from './problem';
@@ -28,10 +28,40 @@ export function faultsOf(shape: Shape, node: TextNode, what: string, whole: Span
   const known = byNode.get(node);
   if (known) return known;
   const faults: Fault[] = [];
-  judge(shape, node, what, whole, faults);
+  if (!sound(shape, node)) judge(shape, node, what, whole, faults);
   const answer = faults.length ? faults : none;
   byNode.set(node, answer);
   return answer;
+}
+
+/** Whether there is nothing to say at all: the usual case, answered without a word. */
+function sound(shape: Shape, node: TextNode): boolean {
+  const meant = pick(shape, node);
+  if (!meant) return false;
+  if (node.type === 'scalar') return meant.type === 'scalar' && isOne(meant, node.value);
+  if (node.type === 'list') return meant.type === 'list' && node.items.every((item) => sound(meant.item, item));
+  if (meant.type === 'record') {
+    return node.entries.every((e) => e.value !== undefined && sound(meant.value, e.value));
+  }
+  if (meant.type !== 'map') return false;
+  for (const e of node.entries) {
+    const field = meant.keys.get(String(e.key.value));
+    if (!field || !e.value || !sound(field.shape, e.value)) return false;
+  }
+  for (const [key, { required }] of meant.keys) if (required && !at(node, key)) return false;
+  const given = (group: readonly string[]) => group.reduce((n, key) => (at(node, key) ? n + 1 : n), 0);
+  return (
+    (meant.meta.one ?? []).every((group) => given(group) === 1) &&
+    (meant.meta.some ?? []).every((group) => given(group) > 0)
+  );
+}
+
+function isOne(shape: Shape & { type: 'scalar' }, value: unknown): boolean {
+  if (shape.words) return shape.words.includes(String(value));
+  const type = typeof value;
+  return (
+    (type === 'string' && shape.string) || (type === 'number' && shape.number) || (type === 'boolean' && shape.boolean)
+  );
 }
 
 function judge(shape: Shape, node: TextNode, what: string, whole: Span, out: Fault[]): void {
@@ -124,19 +154,15 @@ function judgeValue(shape: Shape, e: MapEntry, out: Fault[]): void {
 }
 
 function judgeScalar(shape: Shape & { type: 'scalar' }, value: unknown, span: Span, what: string, out: Fault[]): void {
+  if (isOne(shape, value)) return;
   if (shape.words) {
     const word = String(value);
-    if (shape.words.includes(word)) return;
     const like = nearest(word, shape.words);
     const message = `${what} cannot be ${quote(word)}; it is ${listed(code(shape.words))}.`;
     out.push({ message, span, breaks: true, fixes: like ? [replace(span, like)] : undefined });
     return;
   }
-  const fine =
-    (typeof value === 'string' && shape.string) ||
-    (typeof value === 'number' && shape.number) ||
-    (typeof value === 'boolean' && shape.boolean);
-  if (!fine) out.push({ message: `${what} takes ${wanted(shape)}, not ${quote(value)}.`, span, breaks: true });
+  out.push({ message: `${what} takes ${wanted(shape)}, not ${quote(value)}.`, span, breaks: true });
 }
 
 /** What a place takes, in words: `a length`, `a map with x, y, z`. */

@@ -72,7 +72,7 @@ export function placesOf(work: Work, map: MapNode, face: Face, whole: Span, orig
   }
   const [first, second] = FACE_PLANE[face];
   if (!written && !origin) {
-    const message = `It needs \`at\`: where it is on ${face}, for example \`at: { ${first}: center, ${second}: center }\`.`;
+    const message = `This feature needs \`at\`: where it is on ${face}, for example \`at: { ${first}: center, ${second}: center }\`.`;
     return work.fail(message, whole);
   }
   const centre = written ? positionOf(work, written, face) : { u: 0, v: 0, span: origin! };

@@ -19,7 +19,8 @@ export function restOf(doc: Doc, root: MapNode | undefined): Rest {
   const letters = [...datums.keys()].join();
   const each = <T>(key: string, read: (work: Work, node: TextNode) => T | undefined): readonly T[] => {
     const found: T[] = [];
-    for (const [i, item] of itemsOf(at(root, key)).entries()) {
+    const list = at(root, key);
+    for (const [i, item] of (list?.type === 'list' ? list.items : []).entries()) {
       const one = doc.cell(`${key}/${i}`, [item, letters], (work) => read(work, item));
       if (one && one !== 'circle') found.push(one);
     }

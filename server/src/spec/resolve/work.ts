@@ -160,10 +160,13 @@ export class Work {
       return undefined;
     }
     if (result.unknown === undefined) return this.fail(result.message, span, {}, 'form/unit');
-    const like = nearest(result.unknown, this.knownNames());
-    const message = like
-      ? `There is no parameter ${quote(result.unknown)}; \`${like}\` is meant, perhaps.`
-      : result.message;
+    // `pitch-3` is one name; where a subtraction was meant the message ends in how to write it.
+    const apart = / (`[^`]+ - [^`]+`)\.$/.exec(result.message)?.[1]?.slice(1, -1);
+    const like = apart ?? nearest(result.unknown, this.knownNames());
+    const message =
+      like && !apart
+        ? `There is no parameter ${quote(result.unknown)}; \`${like}\` is meant, perhaps.`
+        : result.message;
     return this.fail(message, span, like ? { fixes: [replace(span, like)] } : {}, 'form/unknown-name');
   }
 
@@ -186,7 +189,10 @@ export class Work {
     const name = String(node.value);
     const found = this.look('feature', name);
     if (typeof found === 'object' && 'kind' in found) return { named: { name, span: node.span }, feature: found };
-    if (found === 'unknown') return this.unknown('feature', name, node.span, this.doc.answers.featureNames());
+    if (found === 'unknown') {
+      const others = [...this.doc.answers.featureNames()].filter((known) => known !== this.of);
+      return this.unknown('feature', name, node.span, others);
+    }
     this.broken = true;
     return undefined;
   }

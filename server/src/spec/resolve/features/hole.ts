@@ -127,7 +127,7 @@ function narrow(work: Work, mm: number, hole: Length | undefined, node: ScalarNo
 
 function noScrew(work: Work, node: ScalarNode, what: string, own: string): undefined {
   const text = String(node.value);
-  const like = nearest(text, screwSizes());
+  const like = /^[\d.]/.test(text) ? undefined : nearest(text, screwSizes());
   const rest = like
     ? `; \`${like}\` is meant, perhaps.`
     : `. Name a screw like \`M5\`, or give the sizes: \`${what}: ${own}\`.`;
