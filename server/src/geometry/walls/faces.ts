@@ -32,10 +32,14 @@ export function planeOf(body: BodyShape, face: Face): Plane {
 
 /** The flat faces: six of a box, the two ends of a round body. */
 export function planesOf(body: BodyShape): readonly Plane[] {
-  return FACES.filter((f) => body.form === 'box' || 'xyz'.indexOf(FACE_AXIS[f].axis) === body.axis).map((f) =>
-    planeOf(body, f),
-  );
+  return FACES.filter((f) => isFlat(body, f)).map((f) => planeOf(body, f));
 }
+
+/** True for the faces of a round body that are flat: its two ends. */
+export const isFlat = (body: BodyShape, face: Face): boolean =>
+  body.form === 'box' || 'xyz'.indexOf(FACE_AXIS[face].axis) === body.axis;
+
+export const bodyAxis = (body: Extract<BodyShape, { form: 'round' }>): Vec3 => AXES[body.axis]!;
 
 export function planeWall(v: Void, plane: Plane, s: Surroundings): Wall | undefined {
   const slope = dot(plane.normal, v.frame.w);
@@ -113,7 +117,7 @@ export function middleOf(body: BodyShape): Vec3 {
 /** The name of the face whose side of a round body a place lies on. */
 export function faceTowards(body: BodyShape, p: Vec3): Face {
   const from = middleOf(body);
-  const round = FACES.filter((f) => body.form === 'box' || 'xyz'.indexOf(FACE_AXIS[f].axis) !== body.axis);
+  const round = FACES.filter((f) => body.form === 'box' || !isFlat(body, f));
   const towards = (f: Face) => dot(planeOf(body, f).normal, [p[0] - from[0], p[1] - from[1], p[2] - from[2]]);
   return round.reduce((best, f) => (towards(f) > towards(best) + 1e-9 ? f : best));
 }
