@@ -1,6 +1,7 @@
 /**
- * The standard series of twist drills: metric (ISO 235, DIN 338), and inch by fraction, number and letter
- * (ASME B94.11M). From memory: metric in 0.05 mm steps to 3, 0.1 steps and quarters to 14, quarters to 20.
+ * The standard series of twist drills: metric (ISO 235, DIN 338, DIN 345), and inch by fraction, number and letter
+ * (ASME B94.11M). From memory: metric in 0.05 mm steps to 3, 0.1 steps and quarters to 14, quarters to 32
+ * (over 20 mm with a taper shank).
  */
 import { LETTER_DRILLS_IN, NUMBER_DRILLS_IN } from './drills.data';
 import { least } from './nearest';
@@ -14,7 +15,7 @@ export interface DrillSize {
   readonly source: string;
 }
 
-const METRIC_SOURCE = 'ISO 235 / DIN 338, from memory';
+const METRIC_SOURCE = 'ISO 235 / DIN 338, over 20 mm DIN 345, from memory';
 const INCH_SOURCE = 'ASME B94.11M, from memory';
 
 export const METRIC_DRILLS: readonly DrillSize[] = metricSizes().map((hundredths) => ({
@@ -63,7 +64,7 @@ function metricSizes(): number[] {
   const sizes = new Set<number>();
   for (let s = 50; s <= 300; s += 5) sizes.add(s);
   for (let s = 310; s <= 1400; s += 10) sizes.add(s);
-  for (let s = 325; s <= 2000; s += 25) sizes.add(s);
+  for (let s = 325; s <= 3200; s += 25) sizes.add(s);
   return [...sizes].sort((a, b) => a - b);
 }
 

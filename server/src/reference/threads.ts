@@ -113,7 +113,8 @@ export function nearestThread(text: string): Thread | undefined {
   }
   const wanted = text.trim().toLowerCase().replace(/^#/, '');
   const best = least(THREADS, (t) => editDistance(wanted, t.designation.toLowerCase()));
-  return best && editDistance(wanted, best.designation.toLowerCase()) <= 2 ? best : undefined;
+  const allowed = Math.min(2, Math.floor(wanted.length / 2));
+  return best && editDistance(wanted, best.designation.toLowerCase()) <= allowed ? best : undefined;
 }
 
 /**
