@@ -6,15 +6,20 @@ import { loopArea, regionEdges } from './moments';
 import { sheetOf } from './sheet';
 import type { Edge, Loop, Point2, Region } from './types';
 
+/** Pieces shorter than this, mm, come from outlines that nearly touch: they are left out and the gap is closed. */
+const CRUMB = 2e-5;
+const SNAP = 4 * CRUMB;
+
 /**
  * Loops from pieces that each have the material on their left. Where several pieces leave one point the sharpest turn
  * to the left is taken, which keeps lumps that touch in a point apart. Undefined when a chain does not close.
  */
-export function chainLoops(pieces: readonly Edge[], snap = 1e-6): readonly Loop[] | undefined {
+export function chainLoops(all: readonly Edge[]): readonly Loop[] | undefined {
+  const pieces = all.filter((e) => lengthOf(e) > CRUMB);
   const starts = new Map<string, number[]>();
   const used = new Array<boolean>(pieces.length).fill(false);
   pieces.forEach((e, i) => {
-    const k = cell(e.a, snap);
+    const k = cell(e.a);
     const list = starts.get(k);
     if (list) list.push(i);
     else starts.set(k, [i]);
@@ -28,38 +33,47 @@ export function chainLoops(pieces: readonly Edge[], snap = 1e-6): readonly Loop[
       used[here] = true;
       const e = pieces[here]!;
       edges.push(e);
-      if (near(e.b, pieces[i]!.a, snap)) {
+      if (near(e.b, pieces[i]!.a)) {
         // closes here unless a sharper left turn leads on
-        const on = sharpest(e, candidates(starts, e.b, snap), pieces, used, i);
+        const on = sharpest(e, candidates(starts, e.b), pieces, used, i);
         if (on === i || on === undefined) break;
         here = on;
         continue;
       }
-      const next = sharpest(e, candidates(starts, e.b, snap), pieces, used, -1);
+      const next = sharpest(e, candidates(starts, e.b), pieces, used, -1);
       if (next === undefined) return undefined;
       here = next;
     }
-    loops.push({ edges });
+    loops.push({ edges: closed(edges) });
   }
   return loops;
 }
 
-function cell(p: Point2, snap: number): string {
-  return `${Math.round(p.u / (4 * snap))},${Math.round(p.v / (4 * snap))}`;
+/** Every edge begins exactly where the one before it ends: point-in-outline counts on it. */
+function closed(edges: readonly Edge[]): readonly Edge[] {
+  if (edges.length === 1) return edges;
+  return edges.map((e, n) => {
+    const { b } = edges[(n + edges.length - 1) % edges.length]!;
+    return e.a === b ? e : { ...e, a: b };
+  });
 }
 
-function candidates(starts: ReadonlyMap<string, readonly number[]>, p: Point2, snap: number): number[] {
+function cell(p: Point2): string {
+  return `${Math.round(p.u / SNAP)},${Math.round(p.v / SNAP)}`;
+}
+
+function candidates(starts: ReadonlyMap<string, readonly number[]>, p: Point2): number[] {
   const all: number[] = [];
-  const cu = Math.round(p.u / (4 * snap));
-  const cv = Math.round(p.v / (4 * snap));
+  const cu = Math.round(p.u / SNAP);
+  const cv = Math.round(p.v / SNAP);
   for (let du = -1; du <= 1; du++) {
     for (let dv = -1; dv <= 1; dv++) all.push(...(starts.get(`${cu + du},${cv + dv}`) ?? []));
   }
   return all;
 }
 
-function near(p: Point2, q: Point2, snap: number): boolean {
-  return Math.abs(p.u - q.u) <= snap && Math.abs(p.v - q.v) <= snap;
+function near(p: Point2, q: Point2): boolean {
+  return Math.abs(p.u - q.u) <= SNAP && Math.abs(p.v - q.v) <= SNAP;
 }
 
 function sharpest(
@@ -71,7 +85,7 @@ function sharpest(
 ): number | undefined {
   let best: number | undefined;
   let bestTurn = Number.NEGATIVE_INFINITY;
-  const open = options.filter((i) => (!used[i] || i === first) && near(pieces[i]!.a, from.b, 1e-5));
+  const open = options.filter((i) => (!used[i] || i === first) && near(pieces[i]!.a, from.b));
   if (open.length === 1) return open[0];
   // a little way along, so that tangent arcs of different radius are told apart
   const look = Math.min(0.01, lengthOf(from) / 4, ...open.map((i) => lengthOf(pieces[i]!) / 4));

@@ -20,13 +20,16 @@ interface Cut {
   readonly p: Point2;
 }
 
-/** Tolerance for touching, mm: a billionth of the size, no less than a billionth of a millimetre. */
+/**
+ * Tolerance for touching, mm: rounding errors of the size at hand with room to spare. Curves that nearly run along
+ * each other cannot be told apart over √(8·radius·tolerance), so it is kept small.
+ */
 export function toleranceOf(sheets: readonly Sheet[]): number {
-  let size = 1;
+  let size = 10;
   for (const s of sheets) {
     size = Math.max(size, Math.abs(s.rect.u0), Math.abs(s.rect.u1), Math.abs(s.rect.v0), Math.abs(s.rect.v1));
   }
-  return size * 1e-9;
+  return size * 1e-11;
 }
 
 /**

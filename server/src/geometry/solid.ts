@@ -6,6 +6,7 @@ import type { Part } from '../spec/model';
 import { bodyOf, bodyPrism, sameBody } from './body';
 import { contacts } from './contact';
 import { commonVolume, measurePart, remainderOf } from './measure';
+import { piecesOf } from './pieces';
 import { holds } from './prism';
 import type { BodyShape, Measures, Solid, Vec3, Void, Wall } from './types';
 import { voidsOfFeature } from './voids';
@@ -34,6 +35,7 @@ class LazySolid implements Solid {
   private meets: readonly (readonly number[])[] | undefined;
   private index: Map<Void, number> | undefined;
   private measured: Measures | undefined;
+  private lumps: number | undefined;
   private readonly thin = new Map<number, readonly Wall[]>();
 
   constructor(
@@ -81,7 +83,8 @@ class LazySolid implements Solid {
   }
 
   get pieces(): number {
-    return 1;
+    this.lumps ??= piecesOf(this.body, this.voids, contacts(this.voids, -1e-7));
+    return this.lumps;
   }
 
   private contacts(): readonly (readonly number[])[] {

@@ -1,0 +1,118 @@
+/**
+ * Into how many lumps a cluster of voids cuts the body: the body is sliced between all depths where a section changes
+ * its make-up, each slice's section is split into its connected regions, and regions of neighbouring slices that lie
+ * over each other are one lump. Sections that change within a slice are looked at three times.
+ */
+import { bestAxis, stopsOf } from './amount';
+import { chainLoops, regionsOfLoops } from './chain';
+import { boundaryOf } from './combine';
+import { lengthOf, pointAt, tangentAt } from './edge';
+import { isInside } from './inside';
+import { regionEdges, regionMoments } from './moments';
+import type { Prism } from './prism';
+import { sectionOf, standing } from './section';
+import type { Sheet } from './sheet';
+import type { Point2, Region } from './types';
+import type { AxisIndex } from './vector';
+
+/** Regions smaller than this are rounding, mm². */
+const SPECK_MM2 = 1e-4;
+/** Lumps smaller than this are burrs and slivers that nobody would call a piece of the part, mm³. */
+const CRUMB_MM3 = 0.05;
+const LOOKS = 3;
+
+interface Slab {
+  readonly height: number;
+  readonly body: Sheet;
+  readonly cuts: readonly Sheet[];
+  readonly regions: readonly Region[];
+  /** Number of its first region among all. */
+  readonly first: number;
+}
+
+/** Lumps of the body less the voids; undefined where the sections cannot be followed. */
+export function lumpsOf(body: Prism, voids: readonly Prism[]): number | undefined {
+  const axis = bestAxis([...voids, body]);
+  const slabs = slabsOf(body, voids, axis);
+  if (!slabs) return undefined;
+  const count = slabs.reduce((n, s) => n + s.regions.length, 0);
+  const root = Array.from({ length: count }, (_, i) => i);
+  const find = (i: number): number => {
+    while (root[i] !== i) i = root[i]!;
+    return i;
+  };
+  for (let n = 0; n + 1 < slabs.length; n++) {
+    const below = slabs[n]!;
+    const above = slabs[n + 1]!;
+    const common = materialOf([below.body, above.body], [...below.cuts, ...above.cuts]);
+    if (!common) return undefined;
+    for (const r of common) {
+      const p = pointIn(r);
+      if (!p) continue;
+      const a = below.regions.findIndex((x) => isInside(x, p.u, p.v));
+      const b = above.regions.findIndex((x) => isInside(x, p.u, p.v));
+      if (a >= 0 && b >= 0) root[find(below.first + a)] = find(above.first + b);
+    }
+  }
+  const volumes = new Map<number, number>();
+  for (const s of slabs) {
+    s.regions.forEach((r, i) => {
+      const lump = find(s.first + i);
+      volumes.set(lump, (volumes.get(lump) ?? 0) + regionMoments(r).area * s.height);
+    });
+  }
+  return [...volumes.values()].filter((v) => v > CRUMB_MM3).length;
+}
+
+function slabsOf(body: Prism, voids: readonly Prism[], axis: AxisIndex): readonly Slab[] | undefined {
+  const stops = stopsOf([...voids, body], axis, body.bounds.min[axis], body.bounds.max[axis]);
+  const slabs: Slab[] = [];
+  let first = 0;
+  for (let n = 0; n + 1 < stops.length; n++) {
+    const a = stops[n]!;
+    const b = stops[n + 1]!;
+    const here = voids.filter((v) => v.bounds.min[axis] < b - 1e-9 && v.bounds.max[axis] > a + 1e-9);
+    const steady = [...here, body].every((p) => p.profile.type === 'straight' && standing(p, axis) === 'along');
+    const looks = steady ? 1 : LOOKS;
+    for (let k = 0; k < looks; k++) {
+      const height = (b - a) / looks;
+      const made = slabAt(body, here, axis, a + (k + 0.5) * height) ?? slabAt(body, here, axis, a + (k + 0.37) * height);
+      if (!made) return undefined;
+      slabs.push({ ...made, height, first });
+      first += made.regions.length;
+    }
+  }
+  return slabs;
+}
+
+function slabAt(
+  body: Prism,
+  voids: readonly Prism[],
+  axis: AxisIndex,
+  at: number,
+): Pick<Slab, 'body' | 'cuts' | 'regions'> | undefined {
+  const sheet = sectionOf(body, axis, at).sheet;
+  const cuts = voids.map((v) => sectionOf(v, axis, at).sheet).filter((s) => s.edges.length > 0);
+  const regions = materialOf([sheet], cuts);
+  return regions && { body: sheet, cuts, regions };
+}
+
+function materialOf(within: readonly Sheet[], without: readonly Sheet[]): readonly Region[] | undefined {
+  const loops = chainLoops(boundaryOf(within, without));
+  const regions = loops && regionsOfLoops(loops);
+  return regions?.filter((r) => regionMoments(r).area > SPECK_MM2);
+}
+
+/** A point well inside a region: a little in from the middle of one of its edges. */
+function pointIn(r: Region): Point2 | undefined {
+  const edges = [...regionEdges(r)].sort((a, b) => lengthOf(b) - lengthOf(a));
+  for (const hair of [0.05, 0.005, 0.0005]) {
+    for (const e of edges.slice(0, 6)) {
+      const m = pointAt(e, 0.5);
+      const t = tangentAt(e, m);
+      const p = { u: m.u - t.v * hair, v: m.v + t.u * hair };
+      if (isInside(r, p.u, p.v)) return p;
+    }
+  }
+  return undefined;
+}
