@@ -4,7 +4,7 @@
 
 type Units = 'mm' | 'in';
 
-/** Exact by definition since 1959 (NIST SP 811, appendix B.8: 1 in = 2.54 cm). */
+/** Exact by definition (NIST SP 811, appendix B.8: 1 in = 2.54 cm; from memory). */
 export const MM_PER_INCH = 25.4;
 
 /** What the bare number 1 means, in mm. */
