@@ -73,7 +73,7 @@ export const pattern = map(
     }).optional(),
   },
   'The same feature several times. Members are called `NAME[1]`, `NAME[2]`, …',
-  { one: [['line', 'grid', 'bolt-circle', 'places']], example: '{ line: { x: 36, count: 2 } }' },
+  { one: [['line', 'grid', 'bolt-circle', 'places']], example: '{ line: { x: 36, count: 2 } }', title: 'pattern' },
 );
 
 const corner = position('One corner.').shape;
@@ -85,7 +85,7 @@ export const pathCorner = map(
     arc: position('A point that the arc from this corner to the next passes through.').optional(),
   },
   'One corner: its place, and `round` or `bevel` for the corner, `arc` for the way to the next.',
-  { example: '{ x: 40, y: 0, round: 6 }' },
+  { example: '{ x: 40, y: 0, round: 6 }', title: 'corner of a path' },
 );
 export const path = (description: string) =>
   list(pathCorner, description, {
@@ -100,7 +100,7 @@ export const size = map(
     z: length('Size along z.', { example: '10' }).optional(),
   },
   'Size of a rectangle along the two axes of the face.',
-  { example: '{ x: 14, y: 24 }' },
+  { example: '{ x: 14, y: 24 }', title: 'size' },
 );
 
 export const depth = (description: string, more: { example?: string } = {}) =>
@@ -112,7 +112,7 @@ export const tilt = map(
     angle: angle('How far it leans; positive turns counter-clockwise seen against the axis.', { example: '10' }),
   },
   'The whole feature leans: it needs a tilted set-up or a fourth axis.',
-  { example: '{ about: y, angle: 10 }' },
+  { example: '{ about: y, angle: 10 }', title: 'tilt' },
 );
 
 export const bodySchema = z

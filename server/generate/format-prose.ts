@@ -1,0 +1,146 @@
+/** What the format's page says besides the fields: how things are written, and one whole example of each document. */
+import type { DocumentKind } from '../src/spec/lookup';
+
+export const TITLES: Readonly<Record<DocumentKind, string>> = {
+  part: 'A part: `NAME.part.yaml`',
+  shop: 'A shop: `NAME.shop.yaml`',
+  job: 'A job: `NAME.job.yaml`',
+};
+
+export const INTRODUCTION = `
+# The format
+
+Three kinds of YAML 1.2 document, told apart by file name: \`NAME.part.yaml\` says what a part is, \`NAME.shop.yaml\` what
+a shop has, \`NAME.job.yaml\` what is to be made. The tables below are generated from the schemas that the checker itself uses.
+
+## How things are written
+
+- Keys are lower-case, words joined by \`-\`. Names are lower-case letters, digits and \`-\`, a letter first.
+- Bare lengths are in the document's \`units\`. Any length may carry its own: \`6.35 mm\`, \`0.25 in\`, \`1/4 in\`, \`1 3/4 in\`.
+- A dimension is one scalar: a value, its unit where it has one, and its tolerance where it has one: \`22\`, \`22 mm\`,
+  \`22 H7\`, \`40 ±0.05\`, \`40 +0.1/-0\`, \`pitch / 2 + 3 mm\`, \`body.x - 12\`.
+- Arithmetic: \`+ - * / ( )\`, \`min max abs sqrt sin cos tan\` (of degrees), parameters, and \`body.x\`, \`body.y\`, \`body.z\`.
+  A bare number takes the unit of what it meets; a length and an angle are never added.
+- A minus between two names needs spaces around it: \`pitch - edge\`; \`pitch-edge\` is one name.
+- A \`#\` after a space begins a comment: write \`10-24 UNC\` without it.
+
+## Where things are
+
+Right-handed part axes, from the left-front-bottom corner of the finished body: \`x\` to the right, \`y\` to the back, \`z\` up.
+The six faces are \`left\` (x = 0), \`right\`, \`front\` (y = 0), \`back\`, \`bottom\` (z = 0), \`top\`. A place on a face is given in the two
+axes of its plane, each by the axis or by the distance from a face: \`{ x: 20, y: 8 }\`, \`{ right: 12, front: 8 }\`,
+\`{ x: center, back: 10 }\`. The axis along the feature's depth is not given. The same holds for sizes and pitches.
+
+An angle in the plane of a face (\`rotate\`, \`start\`) counts from the first of its two axes toward the second.
+`;
+
+export const EXAMPLES: Readonly<Record<DocumentKind, string>> = {
+  part: `
+part: bearing-block
+title: Elevation bearing block
+revision: B
+shop: ../campus.shop.yaml
+units: mm
+material: aluminium-6061-t6
+quantity: 4
+tolerance: ISO 2768-m
+
+parameters:
+  pitch: 36
+
+body: { x: 60, y: 40, z: 16 }
+
+stock:
+  form: flat-bar
+  sawn: [left, right]
+  extra: { left: 1.5, right: 1.5 }
+
+features:
+  bearing-seat:
+    kind: hole
+    face: top
+    at: { x: center, y: center }
+    diameter: 22 H7
+    depth: 7
+    bottom: flat
+  shaft-clearance:
+    kind: hole
+    face: top
+    from: bearing-seat           # starts on that feature's floor; depth counts from there
+    at: { x: center, y: center }
+    diameter: 12
+    depth: through
+  mount:
+    kind: hole
+    face: front
+    at: { x: center, z: 8 }
+    pattern: { line: { x: pitch, count: 2 } }   # centred on \`at\`
+    thread: M5
+    depth: 14
+    thread-depth: 10
+  lightening:
+    kind: pocket
+    face: bottom
+    at: { x: 14, y: center }
+    size: { x: 14, y: 24 }
+    corner-radius: 3.5
+    depth: 9
+  edge-break:
+    kind: chamfer
+    edges: [top, bottom]
+    size: 0.5
+
+datums: { A: bottom, B: front, C: bearing-seat }
+tolerances:
+  - { position: 0.1, of: mount, datums: [A, B, C] }
+  - { flatness: 0.05, of: bottom }
+
+setups:
+  first:
+    up: top
+    hold: { vise: mill-vise-100, jaws: [front, back], grip: 6, stop: left }
+    zero: { x: left, y: back, z: top }
+    cuts: [bearing-seat, shaft-clearance, right]
+  second:
+    up: front
+    hold: { vise: mill-vise-100, jaws: [bottom, top], grip: 12, stop: left }
+    zero: { x: left, y: back, z: parallels }
+    cuts: [mount]
+
+accept:
+  - { rule: hole/depth-ratio, of: mount, because: long-series drill is borrowed }
+`,
+  shop: `
+shop: campus workshop
+units: mm
+machines:
+  toolroom-mill:
+    travel: { x: 400, y: 220, z: 380 }
+    spindle: { rpm: [150, 5000], power: 1.1 kW, torque: 14 N·m }
+    feed: 3000 mm/min
+    coolant: flood
+    locates: { edge-finder: 0.02, probe: 0.01, tool-edge: 0.08, stop: 0.02 }
+vises:
+  mill-vise-100: { jaw: { width: 100, height: 32 }, opens: 110, force: 15 kN, face: smooth }
+parallels: [10, 14, 18, 22, 26, 30]
+holders:
+  er20-short: { diameter: 34, length: 50 }
+tools:
+  em-6: { kind: end-mill, diameter: 6, flutes: 3, flute-length: 16, reach: 18, shank: 6, corner-radius: 0, material: carbide, holder: er20-short, stickout: 24 }
+  dr-4.2: { kind: drill, diameter: 4.2, flute-length: 43, point: 118, material: hss, holder: er20-short }
+  tap-m5: { kind: tap, thread: M5, chamfer: plug, reach: 22 }
+rack:
+  - { form: flat-bar, material: aluminium-6061-t6, section: { width: 40, thickness: 16 }, lengths: [1000, 3000], per-metre: 9.5 }
+rates: { machine-hour: 25, person-hour: 0, currency: EUR }
+`,
+  job: `
+job: gimbal flight set
+shop: campus.shop.yaml
+parts:
+  yoke: { spec: parts/yoke.part.yaml, quantity: 2 }
+  bearing-block: { spec: parts/bearing-block.part.yaml, quantity: 4 }
+mass-limit: 900 g
+hours: 12
+saw-kerf: 2
+`,
+};

@@ -1,0 +1,54 @@
+/**
+ * Writes everything that is made from the sources and committed: the JSON Schemas, the format's page, the rules' pages,
+ * the built-in shop. `--check` writes nothing and exits 1, naming them, when files are not what they would be.
+ */
+import { existsSync, mkdirSync, readFileSync, writeFileSync } from 'node:fs';
+import { dirname, join } from 'node:path';
+import { fileURLToPath, pathToFileURL } from 'node:url';
+import { builtinShopModule } from './builtin-shop';
+import { formatPage } from './format-page';
+import { jsonSchema } from './json-schema';
+import { rulePages, withRuleTable } from './rules';
+
+export const REPOSITORY = fileURLToPath(new URL('../..', import.meta.url));
+
+/** Path below the repository's root → text. */
+export function generated(): ReadonlyMap<string, string> {
+  const files = new Map<string, string>(rulePages());
+  for (const kind of ['part', 'shop', 'job'] as const) {
+    files.set(`schemas/${kind}.schema.json`, `${JSON.stringify(jsonSchema(kind), null, 2)}\n`);
+  }
+  files.set('schemas/FORMAT.md', formatPage());
+  files.set('server/src/spec/builtin-shop.generated.ts', builtinShopModule());
+  const readme = read('README.md');
+  if (readme !== undefined) files.set('README.md', withRuleTable(readme));
+  return files;
+}
+
+/** Those whose file is missing or says something else. */
+export function outdated(files = generated()): readonly string[] {
+  return [...files].filter(([path, text]) => read(path) !== text).map(([path]) => path);
+}
+
+function read(path: string): string | undefined {
+  const file = join(REPOSITORY, path);
+  return existsSync(file) ? readFileSync(file, 'utf8') : undefined;
+}
+
+function main(check: boolean): void {
+  const files = generated();
+  const changed = outdated(files);
+  if (check) {
+    for (const path of changed) console.error(`${path} is not current: run \`npm run generate\`.`);
+    if (changed.length > 0) process.exitCode = 1;
+    return;
+  }
+  for (const path of changed) {
+    const file = join(REPOSITORY, path);
+    mkdirSync(dirname(file), { recursive: true });
+    writeFileSync(file, files.get(path)!);
+    console.log(`wrote ${path}`);
+  }
+}
+
+if (import.meta.url === pathToFileURL(process.argv[1] ?? '').href) main(process.argv.includes('--check'));
