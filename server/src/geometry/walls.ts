@@ -13,6 +13,7 @@ import { armsWall, pairWall } from './walls/pairs';
 
 /** What a gap's measure depends on, and the measure. */
 interface Kept {
+  /** Found among walls thinner than this; holds for every smaller limit too. */
   readonly belowMm: number;
   readonly body: string;
   /** Which volumes lay about the gap: by number, so that an old one is not kept alive. */
@@ -39,7 +40,8 @@ function numberOf(v: Void): number {
 
 /**
  * Every wall thinner than `belowMm`, thinnest first, one for each pair of volumes and each volume and face.
- * `isMaterial` answers for the finished part. Volumes of one cut (the same member of the same feature) have none between them.
+ * `isMaterial` answers for the finished part. Volumes of one cut (the same member of the same feature) have none between
+ * them, and broken edges (chamfers, rounds) have none at all: what they leave beside them is the wall of another cut.
  */
 export function wallsOf(
   body: BodyShape,
@@ -48,17 +50,32 @@ export function wallsOf(
   isMaterial: (p: Vec3) => boolean,
 ): readonly Wall[] {
   const sorted = [...voids].sort((a, b) => a.bounds.min[0] - b.bounds.min[0]);
+  const cuts = sorted.filter((v) => v.role !== 'edge');
   const search = new Search(body, sorted, belowMm, isMaterial);
   const planes = planesOf(body);
-  sorted.forEach((a, i) => {
+  cuts.forEach((a, i) => {
     search.around(a, planes);
-    for (let j = i + 1; j < sorted.length; j++) {
-      const b = sorted[j]!;
+    for (let j = i + 1; j < cuts.length; j++) {
+      const b = cuts[j]!;
       if (b.bounds.min[0] - belowMm >= a.bounds.max[0]) break;
       if (!sameCut(a, b) && boxesMeet(a.bounds, b.bounds, belowMm)) search.between(a, b);
     }
   });
-  return search.walls.sort(byThickness);
+  return withoutShadows(search.walls.sort(byThickness));
+}
+
+/** Of the walls between the same two cuts, those that another one matches or beats in thickness and height are left out. */
+function withoutShadows(walls: readonly Wall[]): readonly Wall[] {
+  const groups = new Map<string, Wall[]>();
+  return walls.filter((w) => {
+    const name = (v: Void) => `${v.feature}[${v.member}]`;
+    const key = `${w.type} ${[name(w.a), typeof w.b === 'string' ? w.b : name(w.b)].sort().join(' ')}`;
+    const group = groups.get(key);
+    if (!group) groups.set(key, [w]);
+    else if (group.some((x) => x.heightMm >= w.heightMm - 1e-9)) return false;
+    else group.push(w);
+    return true;
+  });
 }
 
 class Search {
@@ -75,12 +92,16 @@ class Search {
 
   between(one: Void, two: Void): void {
     const [a, b] = compareVoids(one, two) <= 0 ? [one, two] : [two, one];
-    const gap = sharedBox(a.bounds, b.bounds, this.belowMm);
-    this.keep(a, b, gap, (s) => pairWall(a, b, s));
+    this.keep(
+      a,
+      b,
+      (limit) => sharedBox(a.bounds, b.bounds, limit),
+      (s) => pairWall(a, b, s),
+    );
   }
 
   around(v: Void, planes: readonly Plane[]): void {
-    const gap = sharedBox(v.bounds, v.bounds, this.belowMm);
+    const gap = (limit: number) => sharedBox(v.bounds, v.bounds, limit);
     for (const plane of planes) {
       const k = plane.normal.findIndex((x) => x !== 0) as 0 | 1 | 2;
       const nearest = plane.normal[k]! > 0 ? v.bounds.max[k] : -v.bounds.min[k];
@@ -90,23 +111,24 @@ class Search {
     if (v.role !== 'engraving') this.keep(v, 'arms', gap, (s) => armsWall(v, s));
   }
 
-  private keep(a: Void, b: Partner, gap: Box, measure: (s: Surroundings) => Wall | undefined): void {
+  private keep(a: Void, b: Partner, gap: (limit: number) => Box, measure: (s: Surroundings) => Wall | undefined): void {
     let shelf = shelves.get(a);
     if (!shelf) {
       shelf = { volumes: new WeakMap(), outside: new Map() };
       shelves.set(a, shelf);
     }
-    const { belowMm, bodyKey: body } = this;
-    const around = this.near(gap, a, b);
-    const near = around.map(numberOf).join();
+    const { body, bodyKey, isMaterial } = this;
     let kept = typeof b === 'string' ? shelf.outside.get(b) : shelf.volumes.get(b);
-    if (!kept || kept.belowMm !== belowMm || kept.body !== body || kept.near !== near) {
-      const wall = measure({ body: this.body, belowMm, isMaterial: this.isMaterial, near: around });
-      kept = { belowMm, body, near, wall };
+    const belowMm = Math.max(this.belowMm, kept?.belowMm ?? 0);
+    const around = this.near(gap(belowMm), a, b);
+    const near = around.map(numberOf).join();
+    if (!kept || kept.belowMm < belowMm || kept.body !== bodyKey || kept.near !== near) {
+      const wall = measure({ body, belowMm, isMaterial, near: around });
+      kept = { belowMm, body: bodyKey, near, wall };
       if (typeof b === 'string') shelf.outside.set(b, kept);
       else shelf.volumes.set(b, kept);
     }
-    if (kept.wall) this.walls.push(kept.wall);
+    if (kept.wall && kept.wall.thicknessMm < this.belowMm) this.walls.push(kept.wall);
   }
 
   private near(gap: Box, a: Void, b: Partner): readonly Void[] {

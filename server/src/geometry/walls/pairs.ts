@@ -17,7 +17,10 @@ export function pairWall(a: Void, b: Void, s: Surroundings): Wall | undefined {
   if (wholeB.to <= a.from + 1e-9) return stacked(a, b, a.from, wholeB.to, way, s);
   const [wideA, wideB] = [widest(a), widest(b)];
   const depths = shared(shared(wideA, depthsIn(a.frame, b.frame, wideB)), bodyDepths(a.frame, s.body));
-  if (depths.to < depths.from - 1e-9) return skewWall(a, b, s);
+  if (depths.to < depths.from - 1e-9) {
+    const both = shared(a, wholeB);
+    return overlapOnly(skewWall(a, b, s), both.to - both.from);
+  }
   const outlines = { a: outlineOf(a.region), insetA: wideA.inset, b: outlineIn(a.frame, b), insetB: wideB.inset };
   return sideWall(a, b, { frame: a.frame, ...outlines, depths }, s);
 }
@@ -35,7 +38,12 @@ function stacked(a: Void, b: Void, depthA: number, depthB: number, way: 1 | -1, 
   const floorOfB = endB === b.to && !b.through;
   const wall = floorWall(a, b, { frame: a.frame, ...ends, depthA, depthB }, floorOfA || floorOfB, s);
   if (wall) return floorOfB && !floorOfA ? { ...wall, a: b, b: a, at: [wall.at[1], wall.at[0]] } : wall;
-  return skewWall(a, b, s);
+  return overlapOnly(skewWall(a, b, s), 0);
+}
+
+/** Volumes with one axis: the wall stands no higher than both overlap along it. */
+function overlapOnly(wall: Wall | undefined, overlap: number): Wall | undefined {
+  return wall && { ...wall, heightMm: Math.min(wall.heightMm, Math.max(0, overlap)) };
 }
 
 /** A neck of material between two stretches of one volume's own outline. */
