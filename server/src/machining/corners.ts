@@ -117,6 +117,17 @@ function sharpCorner(a: Edge, b: Edge, v: Void, solid: Solid, face: Face): Corne
   };
 }
 
+/** Whether a place of the outline is a wall of the finished part, anywhere over the void's depth. */
+export function isWall(p: Point2, v: Void, solid: Solid, face: Face): boolean {
+  return DIAGONALS.some(([du, dv]) => wallAt({ u: p.u + du * OUTSIDE_MM, v: p.v + dv * OUTSIDE_MM }, v, solid, face));
+}
+const DIAGONALS = [
+  [1, 0.3],
+  [-0.3, 1],
+  [-1, -0.3],
+  [0.3, -1],
+] as const;
+
 /** Where, over the void's own depth, there is material at a point beside its wall. */
 function wallAt(p: Point2, v: Void, solid: Solid, face: Face): Stretch | undefined {
   const near = ofFrame(v.frame, p.u, p.v, v.from);

@@ -9,13 +9,13 @@ const SHARP_MM = 0.2;
 
 const mills = new WeakMap<Shop, readonly Mill[]>();
 
-/** The shop's end mills, largest first. */
+/** The shop's end mills, largest first; of one size the shortest, which is the stiffest, first. */
 export function endMills(shop: Shop): readonly Mill[] {
   let found = mills.get(shop);
   if (!found) {
     found = shop.tools
       .filter((t): t is Mill => t.kind === 'end-mill')
-      .sort((a, b) => b.diameterMm - a.diameterMm || b.reachMm - a.reachMm);
+      .sort((a, b) => b.diameterMm - a.diameterMm || a.reachMm - b.reachMm);
     mills.set(shop, found);
   }
   return found;

@@ -10,7 +10,7 @@ import { type Face, type Feature, OPPOSITE, type Part } from '../spec/model';
 import type { Mill, Shop } from '../spec/shop-model';
 import { approachesOf } from './approach';
 import { depthBelow, inward } from './column';
-import { type Corner, insideCorners } from './corners';
+import { type Corner, insideCorners, isWall } from './corners';
 import { fitting, type Gap, shankRadius } from './cutters';
 import { beforeEdges, highestBeside, SHANK_CLEARANCE_MM } from './reach';
 import { dot, insideBy, ofFrame } from './section';
@@ -67,11 +67,21 @@ function work(feature: Feature, part: Part, solid: Solid): readonly MilledVoid[]
         face,
         bothSides: own.includes(OPPOSITE[face]),
         corners: insideCorners(v, solid, face),
-        neckMm: narrowestNeckMm(v.region),
+        neckMm: neckOf(v, solid, face),
         floorRadiusMm: v.through ? Number.POSITIVE_INFINITY : 'floorRadius' in feature ? feature.floorRadius.mm : 0,
         tipMm: Math.max(from, to),
       };
     });
+}
+
+/** The narrowest place between walls that stay; a region that lies wholly inside the body has one in any case. */
+function neckOf(v: Void, solid: Solid, face: Face): number {
+  const between = narrowestNeckMm(v.region, (p) => !isWall(p, v, solid, face));
+  if (Number.isFinite(between)) return between;
+  const { min, max } = solid.body.box;
+  const w = v.frame.w.findIndex((c) => Math.abs(c) > 0.5);
+  const closed = [0, 1, 2].every((i) => i === w || (v.bounds.min[i]! > min[i]! && v.bounds.max[i]! < max[i]!));
+  return closed ? narrowestNeckMm(v.region) : between;
 }
 
 function isMilled(feature: Feature): boolean {

@@ -76,8 +76,8 @@ features:
     face: top
     at: { x: center, y: center }
     size: { x: 40, y: 24 }
-    corner-radius: 3
-    depth: 15
+    corner-radius: 1.5
+    depth: 6
 `,
   good: `part: tray
 material: aluminium-6061-t6
@@ -88,8 +88,8 @@ features:
     face: top
     at: { x: center, y: center }
     size: { x: 40, y: 24 }
-    corner-radius: 3.5
-    depth: 12
+    corner-radius: 1.8
+    depth: 6
 `,
   mends: 'A radius a tenth above the cutter’s.',
   *find(context): Generator<Finding> {

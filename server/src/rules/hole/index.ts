@@ -1,4 +1,27 @@
 /** The rules of the topic hole: drilled, bored, counterbored. */
 import type { Rule } from '../rule';
+import { breaksOut } from './breaks-out';
+import { crosses } from './crosses';
+import { depthRatio } from './depth-ratio';
+import { entry } from './entry';
+import { flatBottom } from './flat-bottom';
+import { nearEdge } from './near-edge';
+import { oddDiameter } from './odd-diameter';
+import { outOfReach } from './out-of-reach';
+import { pointBreaksThrough } from './point-breaks-through';
+import { stacked } from './stacked';
+import { tooSmall } from './too-small';
 
-export const RULES: readonly Rule[] = [];
+export const RULES: readonly Rule[] = [
+  depthRatio,
+  oddDiameter,
+  tooSmall,
+  flatBottom,
+  pointBreaksThrough,
+  breaksOut,
+  crosses,
+  entry,
+  nearEdge,
+  stacked,
+  outOfReach,
+];

@@ -1,4 +1,11 @@
-/** The rules of the topic thread: tapped. */
+/** The rules of the topic thread: tapped holes. */
 import type { Rule } from '../rule';
+import { holeConflict } from './hole-conflict';
+import { noRoom } from './no-room';
+import { noTap } from './no-tap';
+import { percent } from './percent';
+import { tooLong } from './too-long';
+import { tooShort } from './too-short';
+import { unknown } from './unknown';
 
-export const RULES: readonly Rule[] = [];
+export const RULES: readonly Rule[] = [unknown, holeConflict, noRoom, tooLong, tooShort, percent, noTap];

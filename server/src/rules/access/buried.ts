@@ -1,0 +1,159 @@
+/** access/buried – material lies over a feature, whichever way a tool comes. */
+import { edgeRect } from '../../geometry/edge';
+import { regionEdges } from '../../geometry/moments';
+import type { Vec3, Void } from '../../geometry/types';
+import { depthBelow, materialAlong } from '../../machining/column';
+import { facesToJudge } from '../../machining/milling';
+import { insideBy, ofFrame } from '../../machining/section';
+import type { Face, Feature } from '../../spec/model';
+import { removeField, subjectOf } from '../fields';
+import { fact, memberOf } from '../message';
+import type { Finding, Fix, Rule, RuleContext } from '../rule';
+
+const NAME = 'access/buried';
+
+const STRAIGHT: ReadonlySet<Void['role']> = new Set([
+  'bore',
+  'counterbore',
+  'countersink',
+  'pocket',
+  'slot',
+  'step',
+  'contour',
+  'engraving',
+]);
+
+interface Buried {
+  readonly feature: Feature;
+  readonly of: Void;
+  readonly face: Face;
+  readonly overMm: number;
+  /** Of the points looked at, how many are covered, 0 … 1. */
+  readonly share: number;
+  readonly at: Vec3;
+}
+
+function* buriedOnes({ part, solid }: RuleContext): Generator<Buried> {
+  for (const feature of part.features) {
+    // What starts on its own face has nothing over it.
+    if (feature.startMm <= 1e-6 || feature.tilt || feature.kind === 'groove') continue;
+    const faces = facesToJudge(feature, part, solid);
+    for (const v of solid.voidsOf(feature.name)) {
+      if (!STRAIGHT.has(v.role)) continue;
+      const seen = faces.map((face) => coverOf(v, face, solid)).sort((a, b) => a.overMm - b.overMm);
+      const best = seen[0];
+      if (best && best.overMm > 0.01) {
+        yield { feature, of: v, ...best };
+        break;
+      }
+    }
+  }
+}
+
+function coverOf(v: Void, face: Face, solid: RuleContext['solid']): Omit<Buried, 'feature' | 'of'> {
+  const points = pointsIn(v);
+  let overMm = 0;
+  let covered = 0;
+  let where: Vec3 = points[0] ?? v.frame.origin;
+  for (const p of points) {
+    const depth = depthBelow(solid, face, p);
+    const over = materialAlong(solid, face, p)
+      .filter((s) => s.from < depth - 1e-3)
+      .reduce((sum, s) => sum + Math.min(s.to, depth) - s.from, 0);
+    if (over > 0.01) covered++;
+    if (over > overMm) {
+      overMm = over;
+      where = p;
+    }
+  }
+  return { face, overMm, share: points.length > 0 ? covered / points.length : 0, at: where };
+}
+
+/** Points just inside the outline where the void begins, and one at its heart. */
+function pointsIn(v: Void): readonly Vec3[] {
+  const found: Vec3[] = [];
+  for (const e of regionEdges(v.region)) {
+    const r = edgeRect(e);
+    const n = Math.min(8, 2 + Math.ceil(Math.hypot(r.u1 - r.u0, r.v1 - r.v0) / 6));
+    for (let i = 0; i < n; i++) {
+      const t = (i + 0.5) / n;
+      const p = nearEdge(e, t);
+      if (insideBy(v.region, p) > 0) found.push(ofFrame(v.frame, p.u, p.v, v.from));
+    }
+  }
+  return found;
+}
+
+function nearEdge(e: ReturnType<typeof regionEdges>[number], t: number): { u: number; v: number } {
+  if (e.type === 'line') {
+    const [du, dv] = [e.b.u - e.a.u, e.b.v - e.a.v];
+    const l = Math.hypot(du, dv) || 1;
+    return { u: e.a.u + du * t - (dv / l) * 0.05, v: e.a.v + dv * t + (du / l) * 0.05 };
+  }
+  const from = Math.atan2(e.a.v - e.centre.v, e.a.u - e.centre.u);
+  let sweep = Math.atan2(e.b.v - e.centre.v, e.b.u - e.centre.u) - from;
+  if (e.ccw && sweep <= 0) sweep += 2 * Math.PI;
+  if (!e.ccw && sweep >= 0) sweep -= 2 * Math.PI;
+  const r = e.radius + (e.ccw ? -0.05 : 0.05);
+  return { u: e.centre.u + r * Math.cos(from + sweep * t), v: e.centre.v + r * Math.sin(from + sweep * t) };
+}
+
+export const buried: Rule = {
+  name: NAME,
+  severity: 'error',
+  summary: 'Material lies over a feature along the spindle.',
+  why: 'A feature that starts below the surface is reached through what was cut above it. Where that is narrower, or somewhere else, the tool would have to cut through material that must stay.',
+  formula:
+    'From points just inside the feature’s outline, where it starts, lines run up to the face it is cut from (for a through feature also the opposite one). `over_mm` is the most material of the finished part on such a line, `share` the part of the outline that is covered.',
+  limits: [],
+  bad: `part: housing
+material: aluminium-6061-t6
+body: { x: 60, y: 40, z: 20 }
+features:
+  well: { kind: pocket, face: top, at: { x: 20, y: center }, size: { x: 20, y: 20 }, corner-radius: 4, depth: 10 }
+  seat:
+    kind: hole
+    face: top
+    from: well
+    at: { x: 29, y: center }
+    diameter: 6
+    depth: 4
+    bottom: flat
+`,
+  good: `part: housing
+material: aluminium-6061-t6
+body: { x: 60, y: 40, z: 20 }
+features:
+  well: { kind: pocket, face: top, at: { x: 20, y: center }, size: { x: 20, y: 20 }, corner-radius: 4, depth: 10 }
+  seat:
+    kind: hole
+    face: top
+    from: well
+    at: { x: 24, y: center }
+    diameter: 6
+    depth: 4
+    bottom: flat
+`,
+  mends: 'The feature started on its face instead of the floor below it.',
+  *find(context): Generator<Finding> {
+    for (const { feature, of, face, overMm, share, at } of buriedOnes(context)) {
+      const above = feature.from && context.part.featureByName.get(feature.from.name);
+      const percent = Math.round(share * 100);
+      yield {
+        rule: NAME,
+        severity: 'error',
+        message: `${context.length(overMm)} of material lie over ${percent >= 99 ? 'it' : `${percent} % of its outline`}, seen from ${face}${above ? `: it starts on the floor of ${above.name} but reaches beyond it` : ''}. Move it under what is open, widen ${above ? above.name : 'what is above it'}, or start it on the ${feature.face} face.`,
+        of: [memberOf(of)],
+        span: feature.places[0]?.span ?? feature.from?.span ?? feature.nameSpan,
+        related: above ? [{ span: above.nameSpan, message: 'what it starts on' }] : [],
+        facts: { over_mm: fact(overMm), share_percent: percent, start_mm: fact(feature.startMm) },
+        at: [at],
+      };
+    }
+  },
+  *mend(finding, context): Generator<Fix> {
+    const feature = subjectOf(finding, context.part);
+    const edits = feature?.from && removeField(context.tree, feature.name, 'from');
+    if (feature && edits) yield { title: `Start it on the ${feature.face} face`, safe: false, edits };
+  },
+};

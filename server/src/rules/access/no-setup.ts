@@ -1,0 +1,128 @@
+/** access/no-setup – no set-up turns a face up from which the feature can be cut. */
+import { approachesOf } from '../../machining/approach';
+import type { Face, Feature, Setup } from '../../spec/model';
+import { at, entry } from '../../text/tree';
+import { documentSpan, removeItem } from '../edits';
+import { subjectOf } from '../fields';
+import { count, list } from '../message';
+import type { Finding, Fix, Rule, RuleContext, SpanEdit } from '../rule';
+
+const NAME = 'access/no-setup';
+
+interface Stranded {
+  readonly feature: Feature;
+  readonly faces: readonly Face[];
+  /** Set-ups that list it, none of which can cut it. */
+  readonly listed: readonly Setup[];
+}
+
+function* stranded({ part, solid }: RuleContext): Generator<Stranded> {
+  const setups = part.setups;
+  if (!setups) return;
+  for (const feature of part.features) {
+    const listed = setups.filter((s) => s.cuts.some((c) => c.name === feature.name));
+    // Without a known face up nothing can be said; work held at an angle is the angle's matter.
+    if (listed.some((s) => !s.up || s.hold?.type === 'angle')) continue;
+    const faces = approachesOf(feature, part, solid);
+    if (faces.length === 0 || solid.voidsOf(feature.name).length === 0) continue;
+    const able = (s: Setup) => s.up !== undefined && faces.includes(s.up.name);
+    // One that no set-up lists is unassigned; only where none could take it does it lack a set-up.
+    if (listed.length > 0 ? !listed.some(able) : !setups.some(able)) yield { feature, faces, listed };
+  }
+}
+
+function findingOf({ feature, faces, listed }: Stranded, { part }: RuleContext): Finding {
+  const from = list(faces, 'or');
+  const cut = listed[0]?.cuts.find((c) => c.name === feature.name);
+  const would = part.setups!.filter((s) => s.up && faces.includes(s.up.name)).map((s) => s.name);
+  const cure = would.length > 0 ? `Cut it in ${list(would, 'or')}` : `It takes a set-up with ${from} up`;
+  const ups = list([...new Set(listed.map((s) => s.up!.name))]);
+  return {
+    rule: NAME,
+    severity: 'error',
+    message:
+      listed.length > 0
+        ? `${feature.name} is to be cut with ${ups} up, but a straight tool gets to it only from ${from}. ${cure}.`
+        : `None of the ${count(part.setups!.length, 'set-up')} has ${from} up, from where alone a straight tool gets to ${feature.name}. ${cure}.`,
+    of: [feature.name],
+    span: cut?.span ?? feature.nameSpan,
+    related: cut
+      ? [{ span: feature.faceSpan, message: `${feature.name} is on ${feature.face}` }]
+      : part.setups!.flatMap((s) => (s.up ? [{ span: s.up.span, message: `${s.name} has ${s.up.name} up` }] : [])),
+    facts: { from: faces.join(' '), set_ups: part.setups!.length, ...(listed.length > 0 && { up: ups }) },
+  };
+}
+
+/** Adds a name to the end of a list in braces or lines. */
+function append({ tree }: RuleContext, setup: string, name: string): SpanEdit | undefined {
+  const cuts = at(at(at(tree.root, 'setups'), setup), 'cuts');
+  const last = cuts?.type === 'list' ? cuts.items[cuts.items.length - 1] : undefined;
+  if (cuts?.type !== 'list' || !last) return undefined;
+  const { start, end } = tree.locate(last.span);
+  if (cuts.flow) return { span: documentSpan(end, end), newText: `, ${name}` };
+  const lead = tree.text.slice(tree.text.lastIndexOf('\n', start - 1) + 1, start);
+  const lineEnd = tree.text.indexOf('\n', end);
+  const place = lineEnd < 0 ? tree.text.length : lineEnd;
+  return { span: documentSpan(place, place), newText: `\n${lead}${name}` };
+}
+
+/** Takes a name off the list of what a set-up cuts. */
+function takeOff({ tree }: RuleContext, setup: Setup, name: string): readonly SpanEdit[] | undefined {
+  const owner = entry(at(at(tree.root, 'setups'), setup.name), 'cuts');
+  const index = setup.cuts.findIndex((c) => c.name === name);
+  if (!owner || index < 0 || setup.cuts.length < 2) return undefined;
+  return removeItem(tree, owner, index);
+}
+
+export const noSetup: Rule = {
+  name: NAME,
+  severity: 'error',
+  summary: 'No set-up has a face up from which a straight tool gets to the feature.',
+  why: 'A three-axis mill cuts only what it sees from above. A pocket in the front face is not cut with the top up, however the part is held.',
+  formula:
+    'A blind pocket or hole can be cut from its own face, a through one also from the opposite, a step from every face it opens to, a chamfer from either face of its edge. One of them must be `up` in a set-up that cuts the feature.',
+  limits: [],
+  bad: `part: angle
+material: aluminium-6061-t6
+body: { x: 50, y: 30, z: 30 }
+features:
+  seat: { kind: pocket, face: top, at: { x: center, y: center }, size: { x: 20, y: 16 }, corner-radius: 3.5, depth: 5 }
+  tie: { kind: hole, face: front, at: { x: center, z: 10 }, diameter: 5, depth: 12 }
+setups:
+  first: { up: top, cuts: [seat, tie] }
+  second: { up: front, cuts: [front] }
+`,
+  good: `part: angle
+material: aluminium-6061-t6
+body: { x: 50, y: 30, z: 30 }
+features:
+  seat: { kind: pocket, face: top, at: { x: center, y: center }, size: { x: 20, y: 16 }, corner-radius: 3.5, depth: 5 }
+  tie: { kind: hole, face: front, at: { x: center, z: 10 }, diameter: 5, depth: 12 }
+setups:
+  first: { up: top, cuts: [seat] }
+  second: { up: front, cuts: [front, tie] }
+`,
+  mends: 'The feature moved to a set-up that can cut it.',
+  *find(context) {
+    for (const found of stranded(context)) yield findingOf(found, context);
+  },
+  *mend(finding, context): Generator<Fix> {
+    const found = [...stranded(context)].find((s) => s.feature === subjectOf(finding, context.part));
+    if (!found) return;
+    const { feature, faces, listed } = found;
+    for (const setup of context.part.setups ?? []) {
+      if (!setup.up || !faces.includes(setup.up.name)) continue;
+      const added = append(context, setup.name, feature.name);
+      const taken = listed.map((s) => takeOff(context, s, feature.name));
+      if (added && taken.every((t) => t !== undefined))
+        yield { title: `Cut it in ${setup.name} (${setup.up.name} up)`, safe: false, edits: [added, ...taken.flat()] };
+    }
+    const [only] = listed;
+    if (only?.up && only.cuts.length === 1 && faces[0])
+      yield {
+        title: `Turn ${faces[0]} up in ${only.name}`,
+        safe: false,
+        edits: [{ span: only.up.span, newText: faces[0] }],
+      };
+  },
+};

@@ -1,0 +1,207 @@
+/** access/reach – no tool on hand is thin enough and long enough. */
+import { boreSize } from '../../machining/bore-size';
+import { endMills, makersOf, reachOf, SAME_MM, tapsFor } from '../../machining/cutters';
+import { boresOf } from '../../machining/drilling';
+import { choiceForOutline, type MilledVoid, milledVoids } from '../../machining/milling';
+import type { Feature, Hole, Slot } from '../../spec/model';
+import type { Tool } from '../../spec/shop-model';
+import type { Span } from '../../text/tree';
+import { setLength } from '../edits';
+import { setField, subjectOf } from '../fields';
+import { fact, memberOf, roundDown, spanOf } from '../message';
+import type { Finding, Fix, Rule, RuleContext } from '../rule';
+
+const NAME = 'access/reach';
+
+interface Short {
+  readonly feature: Feature;
+  readonly of: string;
+  readonly what: string;
+  readonly neededMm: number;
+  readonly longest?: { readonly name: string; readonly mm: number };
+  /** The widest tool that fits, mm. */
+  readonly gapMm?: number;
+  /** Half from each side would reach. */
+  readonly fromBoth: boolean;
+  readonly span: Span;
+}
+
+function* shortOnes(context: RuleContext): Generator<Short> {
+  for (const feature of context.part.features) {
+    if (feature.kind === 'hole') yield* shortHole(feature, context);
+    else if (feature.kind === 'engraving') {
+      const had = context.shop.tools.some(
+        (t) => (t.kind === 'engraver' || t.kind === 'end-mill') && t.diameterMm <= feature.stroke.mm + SAME_MM,
+      );
+      if (!had && context.shop.tools.length > 0)
+        yield {
+          feature,
+          of: feature.name,
+          what: 'engraver or end mill',
+          neededMm: feature.depth.mm,
+          gapMm: feature.stroke.mm,
+          fromBoth: false,
+          span: spanOf(feature, 'stroke', 'text'),
+        };
+    } else yield* shortOutline(feature, context);
+  }
+}
+
+function* shortOutline(feature: Feature, context: RuleContext): Generator<Short> {
+  const { part, solid, shop } = context;
+  for (const m of milledVoids(feature, part, solid)) {
+    const choice = choiceForOutline(m, solid, shop);
+    if (choice.reaching || reachesFromTheSide(m, context)) continue;
+    const neededMm = choice.neededMm();
+    const { longest } = choice;
+    yield {
+      feature,
+      of: memberOf(m.of),
+      what: 'end mill',
+      neededMm,
+      ...(longest && { longest: { name: longest.name, mm: longest.reachMm } }),
+      ...(Number.isFinite(m.neckMm) && { gapMm: m.neckMm }),
+      fromBoth: m.bothSides && longest !== undefined && longest.reachMm >= neededMm / 2 + 1,
+      span: longest ? spanOf(feature, 'depth') : spanOf(feature, 'width', 'depth'),
+    };
+    return;
+  }
+}
+
+/** A step is also cut from the side it opens to, where it is as deep as it is wide. */
+function reachesFromTheSide({ feature }: MilledVoid, { shop }: RuleContext): boolean {
+  if (feature.kind !== 'step' || feature.floorRadius.mm > 0) return false;
+  const longest = Math.max(0, ...endMills(shop).map((m) => m.reachMm));
+  return feature.widths.some((w) => w.mm <= longest);
+}
+
+function* shortHole(hole: Hole, { part, solid, shop, limit }: RuleContext): Generator<Short> {
+  const bores = boresOf(hole, part, solid);
+  const worst = bores.reduce<(typeof bores)[number] | undefined>(
+    (w, b) => (w && w.spanMm >= b.spanMm ? w : b),
+    undefined,
+  );
+  if (!worst) return;
+  const makers = makersOf(shop, boreSize(hole, part, limit('plain')));
+  const base = { feature: hole, of: memberOf(worst.of), span: spanOf(hole, 'depth') };
+  if (makers.length > 0 && !makers.some((t) => reachOf(t) >= worst.spanMm - 1e-6)) {
+    const longest = longestOf(makers)!;
+    const fromBoth = worst.faces.length > 1 && longest.mm >= worst.spanMm / 2 + 1;
+    yield { ...base, what: 'drill, reamer or bore of its size', neededMm: worst.spanMm, longest, fromBoth };
+    return;
+  }
+  if (!hole.thread?.spec) return;
+  const taps = tapsFor(shop, hole.thread.spec.designation);
+  const neededMm = Math.min(hole.threadDepth?.mm ?? worst.spanMm, worst.spanMm);
+  if (taps.length === 0 || taps.some((t) => t.reachMm >= neededMm - 1e-6)) return;
+  const longest = longestOf(taps)!;
+  yield {
+    ...base,
+    span: spanOf(hole, 'threadDepth', 'depth'),
+    what: `${hole.thread.spec.designation} tap`,
+    neededMm,
+    longest,
+    fromBoth: worst.faces.length > 1 && longest.mm >= neededMm / 2,
+  };
+}
+
+function longestOf(tools: readonly Tool[]): { name: string; mm: number } | undefined {
+  let best: { name: string; mm: number } | undefined;
+  for (const t of tools) {
+    const mm = reachOf(t as Parameters<typeof reachOf>[0]);
+    if (!best || mm > best.mm) best = { name: t.name, mm };
+  }
+  return best;
+}
+
+function findingOf(s: Short, { length, shop }: RuleContext): Finding {
+  const { neededMm, longest, gapMm } = s;
+  const thin = gapMm === undefined ? '' : ` at most ${length(gapMm)} thick`;
+  const message = longest
+    ? `It takes ${length(neededMm)} of reach, and no ${s.what}${thin} has it: ${longest.name}, the longest, reaches ${length(longest.mm)}. ` +
+      (s.fromBoth
+        ? 'Cut half from each side it is within reach.'
+        : `${length(neededMm - longest.mm)} less depth${gapMm === undefined ? '' : ', or more width,'} would do.`)
+    : `No ${s.what} of the shop is${thin}.`;
+  return {
+    rule: NAME,
+    severity: s.fromBoth || shop.builtIn ? 'warning' : 'error',
+    message: shop.builtIn ? message.replace('of the shop', 'of the built-in shop') : message,
+    of: [s.of],
+    span: s.span,
+    related: [],
+    facts: {
+      needed_mm: fact(neededMm),
+      ...(longest && { longest_mm: fact(longest.mm), tool: longest.name, missing_mm: fact(neededMm - longest.mm) }),
+      ...(gapMm !== undefined && { gap_mm: fact(gapMm) }),
+    },
+  };
+}
+
+export const reach: Rule = {
+  name: NAME,
+  severity: 'error',
+  summary: 'No tool on hand that fits is long enough.',
+  why: 'The tool must get down to the deepest place without its shank or holder touching what stands beside it. A longer tool of the same thickness bends with the cube of its length, so it cannot be had at will.',
+  formula:
+    '`needed_mm` from the highest material of the finished part within the shank’s radius down to the floor; for a hole, from the first material met. `longest_mm` is the reach of the longest tool on hand that fits: an end mill no thicker than the narrowest place (`gap_mm`), a drill, reamer, boring head or smaller end mill for a hole, a tap for a thread. A warning where half from each side would reach, and where only the built-in shop is known.',
+  limits: [
+    {
+      name: 'plain',
+      value: 0.1,
+      unit: 'mm',
+      what: '± of a hole for which neither it nor the part says a tolerance',
+      source: 'ISO 2768-1 class m for sizes to 6 mm',
+    },
+  ],
+  bad: `part: comb
+material: aluminium-6061-t6
+body: { x: 60, y: 40, z: 40 }
+features:
+  gap:
+    kind: slot
+    face: top
+    ends: [{ x: 15, y: center }, { x: 45, y: center }]
+    width: 3
+    depth: 28
+`,
+  good: `part: comb
+material: aluminium-6061-t6
+body: { x: 60, y: 40, z: 40 }
+features:
+  gap:
+    kind: slot
+    face: top
+    ends: [{ x: 15, y: center }, { x: 45, y: center }]
+    width: 6
+    depth: 18
+`,
+  mends: 'Less depth, within reach of the longest tool that fits; or a slot as wide as a tool that reaches.',
+  *find(context) {
+    for (const short of shortOnes(context)) yield findingOf(short, context);
+  },
+  *mend(finding, context): Generator<Fix> {
+    const short = [...shortOnes(context)].find((s) => s.feature === subjectOf(finding, context.part));
+    if (!short) return;
+    const { feature, longest, neededMm } = short;
+    const { part, shop, length, tree, write } = context;
+    const depth = 'depth' in feature ? feature.depth : undefined;
+    if (longest && depth?.length && !depth.through && short.what !== 'tap') {
+      const allowed = roundDown(depth.mm - (neededMm - longest.mm), part.units);
+      const edit = allowed > 0 ? setLength(depth.length, allowed, part) : undefined;
+      if (edit)
+        yield { title: `Make it ${length(allowed)} deep, within reach of ${longest.name}`, safe: false, edits: [edit] };
+    }
+    if (longest && feature.kind === 'hole' && feature.thread) {
+      const edits = setField(tree, feature.name, 'thread-depth', write(roundDown(longest.mm, part.units)));
+      if (edits) yield { title: `Thread only ${length(longest.mm)}`, safe: false, edits };
+    }
+    if (feature.kind !== 'slot') return;
+    const wider = [...endMills(shop)]
+      .reverse()
+      .filter((m) => m.diameterMm > (feature as Slot).width.mm && m.reachMm >= neededMm)[0];
+    const edit = wider && setLength(feature.width, wider.diameterMm, part);
+    if (edit && wider)
+      yield { title: `Make it ${length(wider.diameterMm)} wide, for ${wider.name}`, safe: false, edits: [edit] };
+  },
+};

@@ -1,0 +1,129 @@
+/** hole/crosses – a hole runs into another cavity from the side. */
+import type { Void } from '../../geometry/types';
+import { type Bored, parallel, sideOpenings } from '../../machining/drilling';
+import { dot, minus } from '../../machining/section';
+import { fact, memberOf, spanOf, trimmed } from '../message';
+import type { Finding, Rule, RuleContext } from '../rule';
+import { holes } from './judge';
+
+const NAME = 'hole/crosses';
+
+/** Distance between the axes of two bores that are not parallel, mm. */
+function offset(a: Bored, v: Void): number {
+  const [d, e] = [a.of.frame.w, v.frame.w];
+  const n = [d[1] * e[2] - d[2] * e[1], d[2] * e[0] - d[0] * e[2], d[0] * e[1] - d[1] * e[0]] as const;
+  const size = Math.hypot(...n);
+  const edge = v.region.outer.edges[0];
+  const [u, q] = edge?.type === 'arc' ? [edge.centre.u, edge.centre.v] : [0, 0];
+  const { origin, u: fu, v: fv } = v.frame;
+  const axis = [0, 1, 2].map((i) => origin[i]! + u * fu[i]! + q * fv[i]!) as unknown as readonly [
+    number,
+    number,
+    number,
+  ];
+  return Math.abs(dot(minus(axis, a.axis), n)) / size;
+}
+
+export const crosses: Rule = {
+  name: NAME,
+  severity: 'warning',
+  summary: 'A hole runs into another cavity from the side: the drill drifts, and a burr stays inside.',
+  why: 'Where one side of a drill meets air while the other still cuts, it is drawn to the open side and may break. Two holes that cross near their middles are drilled the smaller one second, and the burr between them needs a tool that gets there.',
+  formula:
+    'For crossing holes, `offset_mm` between the axes against a quarter of the larger diameter: beyond it a warning, else a hint. For other cavities, the length over which the hole is half in them, `half_open_mm`, against half its diameter.',
+  limits: [
+    {
+      name: 'offset',
+      value: 0.25,
+      unit: 'ratio',
+      what: 'distance between the axes of crossing holes, of the larger diameter, that a drill bears',
+      source: 'common practice, no source',
+    },
+    {
+      name: 'half-open',
+      value: 0.5,
+      unit: 'ratio',
+      what: 'length over which a hole may be half in a cavity, of its diameter',
+      source: 'common practice, no source',
+    },
+  ],
+  bad: `part: manifold
+material: aluminium-6061-t6
+body: { x: 60, y: 30, z: 30 }
+features:
+  gallery: { kind: hole, face: left, at: { y: center, z: center }, diameter: 8, depth: 50 }
+  port: { kind: hole, face: top, at: { x: 30, y: 19.5 }, diameter: 6, depth: 20 }
+`,
+  good: `part: manifold
+material: aluminium-6061-t6
+body: { x: 60, y: 30, z: 30 }
+features:
+  gallery: { kind: hole, face: left, at: { y: 9, z: center }, diameter: 8, depth: 50 }
+  port: { kind: hole, face: top, at: { x: 30, y: 21 }, diameter: 6, depth: 20 }
+`,
+  *find(context) {
+    for (const [hole, bores] of holes(context)) {
+      for (const b of bores) {
+        for (const opening of sideOpenings(b, context.solid)) {
+          const to = opening.to;
+          const other = to && context.part.featureByName.get(to.feature);
+          if (!to || !other || hole.from?.name === to.feature || ('from' in other && other.from?.name === hole.name))
+            continue;
+          const found = judge(b, to, opening.lengthMm, context);
+          // Of two holes that cross, the smaller one is told of; of two alike, the later one.
+          if (
+            !found ||
+            (to.role === 'bore' && other.kind === 'hole' && isFirst(b, other.diameter.mm, other.name, context))
+          )
+            continue;
+          yield {
+            rule: NAME,
+            ...found,
+            of: [memberOf(b.of), memberOf(to)],
+            span: spanOf(hole, 'at', 'depth'),
+            related: [{ span: other.nameSpan, message: `${memberOf(to)}, which it runs into` }],
+            at: [opening.at],
+          };
+        }
+      }
+    }
+  },
+};
+
+function isFirst(b: Bored, otherMm: number, other: string, { part }: RuleContext): boolean {
+  const mine = b.hole.diameter.mm;
+  if (Math.abs(mine - otherMm) > 1e-6) return mine > otherMm;
+  return part.features.indexOf(b.hole) < part.features.findIndex((f) => f.name === other);
+}
+
+function judge(
+  b: Bored,
+  to: Void,
+  lengthMm: number,
+  { limit, length }: RuleContext,
+): Pick<Finding, 'severity' | 'message' | 'facts'> | undefined {
+  const d = b.hole.diameter.mm;
+  const edge = to.region.outer.edges[0];
+  if (to.role === 'bore' && !parallel(b.of, to) && edge?.type === 'arc') {
+    const by = offset(b, to);
+    const larger = Math.max(d, 2 * edge.radius);
+    const most = limit('offset') * larger;
+    const bad = by > most + 1e-6;
+    return {
+      severity: bad ? 'warning' : 'hint',
+      message:
+        `It crosses ${memberOf(to)}, their axes ${length(by)} apart` +
+        (bad
+          ? `: more than ${length(most)} (${trimmed(limit('offset'), 2)} of the larger diameter, a rule of thumb), so the drill is drawn aside. Bring the axes nearer, or part the holes.`
+          : `: drill the smaller one second, and plan for the burr inside.`),
+      facts: { offset_mm: fact(by), limit_mm: fact(most), limit_ratio: limit('offset'), diameter_mm: fact(d) },
+    };
+  }
+  const most = limit('half-open') * d;
+  if (lengthMm <= most) return undefined;
+  return {
+    severity: 'warning',
+    message: `It runs half in ${memberOf(to)} over ${length(lengthMm)}, more than half its diameter (${length(most)}, a rule of thumb): the drill is drawn to the open side. Drill it before ${to.feature} is cut, move it, or mill it.`,
+    facts: { half_open_mm: fact(lengthMm), limit_mm: fact(most), diameter_mm: fact(d) },
+  };
+}

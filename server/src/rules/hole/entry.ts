@@ -1,0 +1,102 @@
+/** hole/entry – a drill that starts on a slope, a curve, or half in air. */
+import { type Bored, type Entry, entryOf } from '../../machining/drilling';
+import { METRIC_DRILLS } from '../../reference/drills';
+import { setField, subjectOf } from '../fields';
+import { fact, memberOf, roundUp, spanOf, trimmed } from '../message';
+import type { Finding, Fix, Rule, RuleContext } from '../rule';
+import { holes } from './judge';
+
+const NAME = 'hole/entry';
+
+/** The better of the faces a hole may be drilled from. */
+function bestEntry(b: Bored, { solid, limit }: RuleContext): Entry {
+  const all = b.faces.map((face) => entryOf(b, solid, face));
+  const bad = (e: Entry) => (isBad(e, limit('slope')) ? 1 : 0);
+  return all.sort((a, c) => bad(a) - bad(c) || a.slopeDeg - c.slopeDeg)[0]!;
+}
+
+function isBad(e: Entry, slopeDeg: number): boolean {
+  // What meets nothing at all all round is no hole; what never meets material on one side breaks out, and is told of there.
+  return e.inAir < 1 && e.slopeDeg > slopeDeg;
+}
+
+export const entry: Rule = {
+  name: NAME,
+  severity: 'warning',
+  summary: 'A drill starts on a slope, a curve or an edge, and walks away.',
+  why: 'A drill centres itself only when both lips bite together. On a slope or a curve one lip cuts first and pushes the drill downhill: the hole ends up beside its place, bent, or the drill broken. An end mill makes a flat to start on.',
+  formula:
+    '`fall_mm` is how much lower the drill meets the finished part on one side of its rim than on the other, `slope_deg` the angle that makes across the hole. Broken edges do not count.',
+  limits: [
+    {
+      name: 'slope',
+      value: 5,
+      unit: 'deg',
+      what: 'slope of the surface a drill starts on',
+      source: 'common practice, no source (5 to 10° is usual)',
+    },
+  ],
+  bad: `part: axle
+material: aluminium-6061-t6
+body: { diameter: 30, length: 50, axis: x }
+features:
+  cotter:
+    kind: hole
+    face: top
+    at: { x: 12, y: 21 }
+    diameter: 5
+    depth: through
+`,
+  good: `part: axle
+material: aluminium-6061-t6
+body: { diameter: 30, length: 50, axis: x }
+features:
+  cotter:
+    kind: hole
+    face: top
+    at: { x: 12, y: 15 }
+    diameter: 2.5
+    depth: through
+`,
+  mends: 'A flat spot, milled first: a counterbore just deep enough.',
+  *find(context): Generator<Finding> {
+    for (const [hole, bores] of holes(context)) {
+      if (hole.counterbore) continue;
+      for (const b of bores) {
+        const e = bestEntry(b, context);
+        if (!isBad(e, context.limit('slope'))) continue;
+        const { length, limit } = context;
+        yield {
+          rule: NAME,
+          severity: 'warning',
+          message: `The drill meets the part ${length(e.fallMm)} lower on one side than on the other, a slope of ${trimmed(e.slopeDeg, 0)}° (over ${limit('slope')}°, a rule of thumb): it walks. Mill a flat first (a counterbore ${length(roundUp(e.fallMm, context.part.units))} deep), or drill it before the surface is cut.`,
+          of: [memberOf(b.of)],
+          span: spanOf(hole, 'at', 'face'),
+          related: [],
+          facts: {
+            fall_mm: fact(e.fallMm),
+            slope_deg: Math.round(e.slopeDeg),
+            limit_deg: limit('slope'),
+            flat_mm: fact(roundUp(e.fallMm, context.part.units)),
+          },
+          at: [b.axis],
+        };
+      }
+    }
+  },
+  *mend(finding, context): Generator<Fix> {
+    const hole = subjectOf(finding, context.part);
+    if (hole?.kind !== 'hole' || hole.counterbore || hole.countersink) return;
+    const bores = [...holes(context)].find(([h]) => h === hole)?.[1] ?? [];
+    const b = bores.find((x) => isBad(bestEntry(x, context), context.limit('slope')));
+    if (!b) return;
+    const wide = METRIC_DRILLS.find((d) => d.diameterMm >= hole.diameter.mm + 1)?.diameterMm;
+    if (!wide) return;
+    // Down to where the rim of the flat itself is all in material, counted from where the hole starts.
+    const lowest = Math.max(...b.rim.map((r) => r.material[0]?.from ?? b.startMm)) - b.startMm;
+    const depth = roundUp(lowest + 0.3, context.part.units);
+    const text = `{ diameter: ${context.write(wide)}, depth: ${context.write(depth)} }`;
+    const edits = setField(context.tree, hole.name, 'counterbore', text);
+    if (edits) yield { title: `Mill a flat ${context.length(wide)} wide to start on`, safe: false, edits };
+  },
+};

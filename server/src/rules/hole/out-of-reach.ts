@@ -1,0 +1,119 @@
+/** hole/out-of-reach – the chuck meets a wall beside the hole before the drill is down. */
+import { boreSize } from '../../machining/bore-size';
+import { type Maker, makersOf, reachOf } from '../../machining/cutters';
+import type { Bored } from '../../machining/drilling';
+import { highestBeside } from '../../machining/reach';
+import type { Shop } from '../../spec/shop-model';
+import { fact, memberOf, spanOf } from '../message';
+import type { Finding, Rule, RuleContext } from '../rule';
+import { holes, sizeSpan } from './judge';
+
+const NAME = 'hole/out-of-reach';
+
+interface Blocked {
+  readonly tool: Maker;
+  readonly holder: Shop['holders'][number];
+  readonly neededMm: number;
+  readonly outMm: number;
+  /** How much higher than the hole's mouth the wall stands. */
+  readonly wallMm: number;
+}
+
+/** How far a tool can stand out of its holder: as the shop says, else all of a drill but what the chuck takes. */
+function standsOut(tool: Maker): number {
+  if (tool.stickoutMm !== undefined) return tool.stickoutMm;
+  return tool.kind === 'drill' || tool.kind === 'flat-drill' ? tool.fluteLengthMm + 2 * tool.diameterMm : reachOf(tool);
+}
+
+/** The tool that would come nearest to reaching; undefined where one reaches. */
+function blocked(b: Bored, context: RuleContext): Blocked | undefined {
+  const { shop, part, solid } = context;
+  const mouth = b.core[0]?.from ?? b.startMm;
+  let best: Blocked | undefined;
+  for (const tool of makersOf(shop, boreSize(b.hole, part, context.limit('plain')))) {
+    const holder = shop.holders.find((h) => h.name === tool.holder);
+    const reaches = reachOf(tool) >= b.spanMm - 1e-6;
+    if (!reaches) continue;
+    if (!holder) return undefined;
+    const tip = b.endMm + (tool.kind === 'drill' ? b.pointMm : 0);
+    const highest = highestBeside(solid, b.face, b.axis, holder.diameterMm / 2, mouth);
+    const neededMm = tip - highest;
+    const outMm = standsOut(tool);
+    if (highest >= mouth - 0.05 || outMm >= neededMm - 1e-6) return undefined;
+    const found = { tool, holder, neededMm, outMm, wallMm: mouth - highest };
+    if (!best || outMm - neededMm > best.outMm - best.neededMm) best = found;
+  }
+  return best;
+}
+
+export const outOfReach: Rule = {
+  name: NAME,
+  severity: 'warning',
+  summary: 'The holder meets a wall beside the hole before the drill is deep enough.',
+  why: 'Beside a wall the chuck comes down on the part before the drill reaches its depth. It takes a long-series drill, a slim extension, or another order of cuts.',
+  formula:
+    '`needed_mm` from the tip at full depth up to the highest material of the finished part within the holder’s radius, against how far the tool stands out, `out_mm` (as the shop says, else flutes + 2 D).',
+  limits: [
+    {
+      name: 'plain',
+      value: 0.1,
+      unit: 'mm',
+      what: '± of a hole for which neither it nor the part says a tolerance',
+      source: 'ISO 2768-1 class m for sizes to 6 mm',
+    },
+  ],
+  bad: `part: corner-post
+material: aluminium-6061-t6
+body: { x: 60, y: 60, z: 60 }
+features:
+  ledge: { kind: step, face: top, along: front, width: 40, depth: 45 }
+  fix:
+    kind: hole
+    face: top
+    from: ledge
+    at: { x: center, y: 33 }
+    diameter: 3
+    depth: 10
+`,
+  good: `part: corner-post
+material: aluminium-6061-t6
+body: { x: 60, y: 60, z: 60 }
+features:
+  ledge: { kind: step, face: top, along: front, width: 40, depth: 45 }
+  fix:
+    kind: hole
+    face: top
+    from: ledge
+    at: { x: center, y: 10 }
+    diameter: 3
+    depth: 10
+`,
+  *find(context): Generator<Finding> {
+    const { length } = context;
+    for (const [hole, bores] of holes(context)) {
+      for (const b of bores) {
+        if (b.faces.length > 1) continue;
+        const found = blocked(b, context);
+        if (!found) continue;
+        const { tool, holder, neededMm, outMm, wallMm } = found;
+        yield {
+          rule: NAME,
+          severity: 'warning',
+          message: `A wall ${length(wallMm)} higher than the hole's mouth stands within ${holder.name} (${length(holder.diameterMm)} wide): ${tool.name} must stand out ${length(neededMm)} and does ${length(outMm)}. A longer or slimmer holder, a drill ${length(neededMm - outMm)} longer, or drilling it before the wall is left standing would do.`,
+          of: [memberOf(b.of)],
+          span: spanOf(hole, 'at', 'depth'),
+          related: [{ span: sizeSpan(hole), message: `made by ${tool.name}` }],
+          facts: {
+            wall_mm: fact(wallMm),
+            holder_mm: fact(holder.diameterMm),
+            needed_mm: fact(neededMm),
+            out_mm: fact(outMm),
+            missing_mm: fact(neededMm - outMm),
+            tool: tool.name,
+          },
+          at: [b.axis],
+        };
+      }
+    }
+  },
+};

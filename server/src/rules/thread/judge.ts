@@ -1,0 +1,73 @@
+/** What the thread rules share: tapped holes, the taps for them, how much of the hole is threaded. */
+import { tapsFor } from '../../machining/cutters';
+import { type Bored, boresOf } from '../../machining/drilling';
+import { findMaterial } from '../../reference/materials';
+import type { Thread } from '../../reference/threads';
+import type { Hole, Part } from '../../spec/model';
+import type { Tap } from '../../spec/shop-model';
+import type { Span } from '../../text/tree';
+import { spanOf } from '../message';
+import type { RuleContext } from '../rule';
+
+export interface Tapped {
+  readonly hole: Hole;
+  readonly thread: Thread;
+  readonly taps: readonly Tap[];
+}
+
+/** Holes whose thread is known. */
+export function* tapped({ part, shop }: Pick<RuleContext, 'part' | 'shop'>): Generator<Tapped> {
+  for (const hole of part.features) {
+    if (hole.kind !== 'hole' || !hole.thread?.spec) continue;
+    yield { hole, thread: hole.thread.spec, taps: tapsFor(shop, hole.thread.spec.designation) };
+  }
+}
+
+/** Threads that a tap's tapered end does not cut in full. Of a plug tap 3 to 5, a bottoming tap 1 to 2, a taper tap 7 to 10 (TM 9-254): their middle. */
+export const CHAMFER_PITCHES: Readonly<Record<Tap['chamfer'], number>> = { taper: 8.5, plug: 4, bottoming: 1.5 };
+
+/** Blind in the finished part: the bore ends on a floor, not in the open or in another cavity. */
+export function isBlind(b: Bored): boolean {
+  const last = b.core[b.core.length - 1];
+  return !b.of.through && last !== undefined && last.to >= b.endMm - 1e-3;
+}
+
+/** Length of full thread a screw can use, mm: as written, else the material drilled through. */
+export function engagement(hole: Hole, { part, solid }: RuleContext): number | undefined {
+  const bores = boresOf(hole, part, solid);
+  if (bores.length === 0) return undefined;
+  const drilled = Math.min(...bores.map((b) => b.drilledMm));
+  return hole.threadDepth ? Math.min(hole.threadDepth.mm, drilled) : drilled;
+}
+
+export type Holding = 'steel' | 'aluminium' | 'plastic';
+
+/** What the thread is cut in, as far as it matters how many turns hold: light alloys and other soft metals count as aluminium. */
+export function holding(part: Part): Holding | undefined {
+  const material = part.material && findMaterial(part.material.name);
+  if (!material) return undefined;
+  if (material.class !== 'metal') return 'plastic';
+  return material.group === 'P' || material.group === 'M' || material.group === 'S' || material.group === 'K'
+    ? 'steel'
+    : 'aluminium';
+}
+
+export interface Measured {
+  readonly hole: Hole;
+  readonly thread: Thread;
+  readonly lengthMm: number;
+  readonly ratio: number;
+}
+
+/** Each tapped hole with its length of thread, in diameters. */
+export function* measured(context: RuleContext): Generator<Measured> {
+  for (const { hole, thread } of tapped(context)) {
+    const lengthMm = engagement(hole, context);
+    if (lengthMm !== undefined && lengthMm > 0) yield { hole, thread, lengthMm, ratio: lengthMm / thread.diameterMm };
+  }
+}
+
+/** Where the length of a thread is written. */
+export function lengthSpan(hole: Hole): Span {
+  return spanOf(hole, 'threadDepth', 'depth');
+}
