@@ -70,15 +70,12 @@ export function readQuantity(source: string, kind: QuantityKind, bare?: string):
   const found = /^(?:(\d+)\s+)?(\d+(?:\.\d*)?|\.\d+)(?:\s*\/\s*(\d+))?\s*(.*)$/.exec(text);
   const units = TABLE[kind];
   const known = units.map((u) => `\`${u.name}\``).join(', ');
+  if (/^\d+,\d/.test(text)) {
+    return { ok: false, message: 'Decimals are written with a point.', unit: false, instead: text.replace(',', '.') };
+  }
   if (!found) {
-    const comma = /^\d+,\d+/.test(text);
-    const instead = comma ? text.replace(',', '.') : undefined;
-    const message = comma
-      ? 'Decimals are written with a point.'
-      : text.startsWith('-')
-        ? `A ${kind} is not negative.`
-        : `A ${kind} is a number and a unit: ${known}.`;
-    return { ok: false, message, unit: false, ...(instead && { instead }) };
+    const message = text.startsWith('-') ? `A ${kind} is not negative.` : `A ${kind} is a number and a unit: ${known}.`;
+    return { ok: false, message, unit: false };
   }
   const [, whole, top, under, written] = found;
   if (under === '0' || (whole !== undefined && under === undefined)) {
