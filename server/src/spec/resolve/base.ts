@@ -2,7 +2,7 @@
 import { at, type MapEntry, type MapNode, type Span } from '../../text/tree';
 import { type Axis, FACE_AXIS, type Face, type Feature, type FeatureBase, type Named } from '../model';
 import { faceOf, placesOf } from './places';
-import { mapAt, scalarAt, type Work } from './work';
+import { mapAt, scalarAt, textOf, type Work } from './work';
 
 /** Name, kind, remarks: known before anything else. */
 export function headOf(entry: MapEntry, map: MapNode) {
@@ -13,7 +13,7 @@ export function headOf(entry: MapEntry, map: MapNode) {
     span: entry.span,
     kindSpan: scalarAt(map, 'kind')!.span,
     block: entry.span.block,
-    ...(note && { note: String(note.value) }),
+    ...(note && { note: textOf(note) }),
   };
 }
 export type Head = ReturnType<typeof headOf>;

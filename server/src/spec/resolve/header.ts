@@ -9,7 +9,7 @@ import { shapeOf } from '../schema/shape';
 import type { Doc } from './doc';
 import { wanted } from './judge';
 import { code, listed, nearest, quote, replace } from './problem';
-import { namedOf, scalarAt, type Work } from './work';
+import { namedOf, scalarAt, textOf, type Work } from './work';
 
 type Header = Pick<
   Part,
@@ -80,10 +80,10 @@ function read(work: Work, root: MapNode | undefined, whole: Span): Header {
   }
   const quantity = scalarAt(root, 'quantity') ? work.count(root, 'quantity', MOST_PARTS) : undefined;
   return {
-    name: name ? String(name.value) : '',
+    name: name ? textOf(name) : '',
     nameSpan: name?.span ?? { ...whole, to: whole.from },
-    ...(title && { title: String(title.source) }),
-    ...(revision && { revision: revision.source }),
+    ...(title && { title: textOf(title) }),
+    ...(revision && { revision: textOf(revision) }),
     ...(shop && { shopPath: namedOf(shop) }),
     ...materialOf(work, written(root, 'material')),
     quantity: quantity ?? 1,

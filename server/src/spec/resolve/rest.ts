@@ -7,7 +7,7 @@ import type { Doc } from './doc';
 import { faultsOf } from './judge';
 import { quote } from './problem';
 import { setupOf } from './setup';
-import { itemsOf, namedOf, scalarAt, type Work } from './work';
+import { itemsOf, namedOf, scalarAt, textOf, type Work } from './work';
 
 type Rest = Pick<Part, 'datums' | 'tolerances' | 'setups' | 'accept'>;
 
@@ -142,7 +142,7 @@ function acceptOf(work: Work, node: TextNode): Accept | undefined {
   return {
     rule: namedOf(rule),
     ...(of && { of }),
-    ...(because && { because: String(because.value) }),
+    ...(because && { because: textOf(because) }),
     span: node.span,
   };
 }

@@ -240,8 +240,13 @@ export function itemsOf(node: TextNode | undefined): readonly TextNode[] {
   return node.type === 'list' ? node.items : [node];
 }
 
+/** Free text as it is written: `007` stays `007`. */
+export function textOf(node: ScalarNode): string {
+  return typeof node.value === 'string' ? node.value : node.source;
+}
+
 export function namedOf(node: ScalarNode): Named {
-  return { name: String(node.value), span: node.span };
+  return { name: textOf(node), span: node.span };
 }
 
 /** A piece of a scalar's text. Where escapes or line breaks stand in between, the whole of it. */

@@ -4,7 +4,7 @@ import type { Engraving, Feature, Groove, Length } from '../../model';
 import { baseOf, finishOf, type Head } from '../base';
 import { unwritten } from '../outline';
 import { depthOf } from '../places';
-import { scalarAt, type Work } from '../work';
+import { scalarAt, textOf, type Work } from '../work';
 
 export function groove(work: Work, head: Head, map: MapNode): Groove | undefined {
   const diameter = work.length(map, 'diameter');
@@ -54,7 +54,7 @@ export function engraving(work: Work, head: Head, map: MapNode): Engraving | und
   const base = baseOf(work, head, map);
   const height = work.length(map, 'height');
   const depth = base && depthOf(work, map, base.face, base.startMm);
-  const text = String(scalarAt(map, 'text')!.value);
+  const text = textOf(scalarAt(map, 'text')!);
   if (text.trim() === '') work.fail('There is nothing to engrave.', scalarAt(map, 'text')!.span);
   if (depth?.through) work.fail('Text is engraved to a depth, not through.', depth.span);
   const stroke = at(map, 'stroke')

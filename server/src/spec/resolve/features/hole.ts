@@ -8,7 +8,7 @@ import { baseOf, type Head } from '../base';
 import { unwritten } from '../outline';
 import { depthOf } from '../places';
 import { nearest, quote, replace } from '../problem';
-import { mapAt, scalarAt, type Work } from '../work';
+import { mapAt, scalarAt, textOf, type Work } from '../work';
 
 /** A plug tap's chamfer: so many threads at its tip are not full. Common practice, no source. */
 const PLUG_CHAMFER_PITCHES = 4;
@@ -48,7 +48,7 @@ export function hole(work: Work, head: Head, map: MapNode): Hole | undefined {
 function threadOf(work: Work, map: MapNode): Hole['thread'] {
   const node = scalarAt(map, 'thread');
   if (!node) return undefined;
-  const designation = String(node.value);
+  const designation = textOf(node);
   const spec = findThread(designation);
   if (!spec) {
     const like = nearestThread(designation);

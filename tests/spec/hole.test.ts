@@ -1,0 +1,178 @@
+/** Holes: diameters with their tolerances, threads, counterbores and countersinks; numbers from the tables named beside them. */
+import assert from 'node:assert/strict';
+import { block, feature, marked, partOf } from './read';
+
+const AT = 'face: top, at: { x: 30, y: 20 }';
+
+describe('a hole', () => {
+  it('has the diameter and fit it is given', () => {
+    const f = feature('hole', `${AT}, diameter: 22 H7, depth: 7, bottom: flat`);
+    assert.equal(f.diameter.mm, 22);
+    assert.equal(f.diameter.text, '22 H7');
+    assert.equal(f.bottom, 'flat');
+    assert.equal(f.diameterGiven, true);
+    // ISO 286-1: IT7 over 18 to 30 mm is 21 µm; H begins at 0.
+    const { fit, upperMm, lowerMm, text } = f.diameter.tolerance!;
+    assert.deepEqual(
+      { fit, upperMm, lowerMm, text },
+      { fit: { letter: 'H', grade: 7 }, upperMm: 0.021, lowerMm: 0, text: 'H7' },
+    );
+  });
+
+  it('keeps limits as they are written', () => {
+    const limits = (text: string) => {
+      const { tolerance } = feature('hole', `${AT}, diameter: ${text}, depth: 7`).diameter;
+      return [tolerance?.lowerMm, tolerance?.upperMm];
+    };
+    assert.deepEqual(limits('8 ±0.05'), [-0.05, 0.05]);
+    assert.deepEqual(limits('8 +0.1/-0'), [0, 0.1]);
+    assert.deepEqual(limits('8 +0.1/+0.05'), [0.05, 0.1]);
+    assert.deepEqual(limits('8'), [undefined, undefined]);
+    // A class that ISO 286 has but the tables here do not.
+    assert.deepEqual(limits('8 ZC11'), [undefined, undefined]);
+  });
+
+  it('ends in the cone of a 118° drill unless told', () => {
+    const plain = feature('hole', `${AT}, diameter: 5, depth: 7`);
+    assert.equal(plain.bottom, 'cone');
+    assert.equal(plain.point.deg, 118);
+    assert.ok(plain.point.from);
+    const told = feature('hole', `${AT}, diameter: 5, depth: 7, point: 135 deg`);
+    assert.equal(told.point.deg, 135);
+    assert.equal(told.point.from, undefined);
+  });
+});
+
+describe('a thread', () => {
+  it('brings its tap drill', () => {
+    // ISO 2306 / common drill tables: M5 4.2, M8 6.8, M8×1 7.0; 10-24 UNC No. 25 (0.1495 in), 1/4-20 UNC No. 7 (0.201 in).
+    for (const [thread, mm] of [
+      ['M5', 4.2],
+      ['M8', 6.8],
+      ['M8x1', 7],
+      ['10-24 UNC', 3.7973],
+      ['1/4-20 UNC', 5.1054],
+    ] as const) {
+      const f = feature('hole', `${AT}, thread: ${thread}, depth: 14, thread-depth: 10`);
+      assert.equal(f.diameter.mm, mm, thread);
+      assert.equal(f.diameterGiven, false);
+      assert.match(f.diameter.from!, /^tap drill of /);
+      assert.equal(f.thread?.designation, thread);
+      assert.equal(f.threadDepth?.mm, 10);
+    }
+  });
+
+  it('keeps a diameter of its own', () => {
+    const f = feature('hole', `${AT}, thread: M5, diameter: 4.3, depth: 14`);
+    assert.equal(f.diameter.mm, 4.3);
+    assert.equal(f.diameterGiven, true);
+  });
+
+  it('goes all through, or as deep as a plug tap can, where nothing is said', () => {
+    const through = feature('hole', `${AT}, thread: M5, depth: through`);
+    assert.equal(through.threadDepth?.mm, 16);
+    // M5 × 0.8, 14 deep: four pitches short of the bottom is 14 − 3.2 = 10.8.
+    const blind = feature('hole', `${AT}, thread: M5, depth: 14`);
+    assert.equal(blind.threadDepth?.mm, 10.8);
+    assert.match(blind.threadDepth!.from!, /plug tap/);
+    // 3 deep leaves nothing: then the depth itself, for the rules to judge.
+    assert.equal(feature('hole', `${AT}, thread: M5, depth: 3`).threadDepth?.mm, 3);
+    assert.equal(feature('hole', `${AT}, diameter: 5, depth: 3`).threadDepth, undefined);
+  });
+
+  it('that no table knows is told, with the nearest', () => {
+    const problems = marked(
+      block(`
+        a: { kind: hole, ${AT}, thread: «M5.3», depth: 12 }
+        b: { kind: hole, ${AT}, thread: «bolt», depth: 12 }
+        c: { kind: hole, ${AT}, thread: «M7.5», diameter: 6, depth: 12 }
+        d: { kind: hole, ${AT}, diameter: 6, depth: 12, thread-depth: «3» }
+      `),
+    );
+    assert.deepEqual(
+      problems.map((p) => p.rule),
+      ['thread/unknown', 'thread/unknown', 'thread/unknown', 'form/schema'],
+    );
+    assert.equal(problems[0]!.fixes?.[0]?.edits[0]?.newText, 'M5');
+    assert.equal(problems[1]!.fixes, undefined);
+  });
+
+  it('that no table knows leaves a hole with its own diameter', () => {
+    const part = partOf(block(`c: { kind: hole, ${AT}, thread: M7.5, diameter: 6, depth: 12 }`));
+    assert.equal(part.features.length, 1);
+    assert.equal(part.broken.size, 0);
+  });
+});
+
+describe('a counterbore', () => {
+  it('by its own sizes', () => {
+    const f = feature('hole', `${AT}, diameter: 5.5, depth: through, counterbore: { diameter: 10, depth: 5.5 }`);
+    assert.equal(f.counterbore?.diameter.mm, 10);
+    assert.equal(f.counterbore?.depth.mm, 5.5);
+    assert.equal(f.counterbore?.screw, undefined);
+  });
+
+  it('by its screw', () => {
+    // DIN 974-1, series 1: M5 10 mm wide; the head of ISO 4762 is 5 high, and 0.4 more.
+    const f = feature('hole', `${AT}, diameter: 5.5, depth: through, counterbore: M5`);
+    assert.equal(f.counterbore?.diameter.mm, 10);
+    assert.equal(f.counterbore?.depth.mm, 5.4);
+    assert.equal(f.counterbore?.screw, 'M5');
+    assert.match(f.counterbore!.diameter.from!, /M5 cap screw/);
+  });
+
+  it('must be wider than its hole, and of a screw there is', () => {
+    const problems = marked(
+      block(`
+        a: { kind: hole, ${AT}, diameter: 10, depth: 12, counterbore: { diameter: «9», depth: 3 } }
+        b: { kind: hole, ${AT}, diameter: 12, depth: 12, counterbore: «M5» }
+        c: { kind: hole, ${AT}, diameter: 5, depth: 12, counterbore: «M99» }
+        d: { kind: hole, ${AT}, diameter: 5, depth: 12, counterbore: «10» }
+        e: { kind: hole, ${AT}, diameter: 5, depth: 12, countersink: { «daimeter»: 10 } }
+        f: { kind: hole, ${AT}, diameter: 5, depth: 12, countersink: { diameter: 10, angle: «180» } }
+      `),
+    );
+    assert.match(problems[0]!.message, /counterbore \(9\) is no wider than the hole \(10\)/);
+    assert.match(problems[1]!.message, /counterbore \(10\) is no wider than the hole \(12\)/);
+    assert.match(problems[3]!.message, /give the sizes/);
+    assert.equal(problems[4]!.fixes?.[0]?.edits[0]?.newText, 'diameter');
+  });
+});
+
+describe('a countersink', () => {
+  it('by its own sizes, 90° unless told', () => {
+    const f = feature('hole', `${AT}, diameter: 5.5, depth: through, countersink: { diameter: 10 }`);
+    assert.deepEqual([f.countersink?.diameter.mm, f.countersink?.angle.deg], [10, 90]);
+    const g = feature('hole', `${AT}, diameter: 5.5, depth: through, countersink: { diameter: 10, angle: 82 }`);
+    assert.equal(g.countersink?.angle.deg, 82);
+  });
+
+  it('by its screw', () => {
+    // ISO 10642, theoretical sharp diameter: M5 11.2; inch flat heads are 82° (ASME B18.3).
+    const f = feature('hole', `${AT}, diameter: 5.5, depth: through, countersink: M5`);
+    assert.deepEqual([f.countersink?.diameter.mm, f.countersink?.angle.deg, f.countersink?.screw], [11.2, 90, 'M5']);
+    const g = feature('hole', `${AT}, diameter: 6.6, depth: through, countersink: 1/4`);
+    assert.equal(g.countersink?.angle.deg, 82);
+  });
+});
+
+describe('what every feature may say', () => {
+  it('finish, note, tilt', () => {
+    const f = feature('hole', `${AT}, diameter: 5, depth: 7, finish: 1.6, note: deburr, tilt: { about: y, angle: 10 }`);
+    assert.equal(f.finish?.raUm, 1.6);
+    assert.equal(f.note, 'deburr');
+    assert.deepEqual([f.tilt?.about, f.tilt?.angle.deg], ['y', 10]);
+  });
+
+  it('a lean about its own axis is none', () => {
+    const [problem] = marked(block(`a: { kind: hole, ${AT}, diameter: 5, depth: 7, tilt: { about: «z», angle: 10 } }`));
+    assert.match(problem!.message, /spins a feature on top/);
+  });
+
+  it('knows where it stands', () => {
+    const part = partOf(block(`a: { kind: hole, ${AT}, diameter: 5, depth: 7 }`));
+    const f = part.features[0]!;
+    assert.equal(f.block, 'features/a');
+    assert.equal(f.nameSpan.to - f.nameSpan.from, 1);
+  });
+});
