@@ -48,7 +48,8 @@ export function blocksOf(text: string, start: number): TopBlock[] | undefined {
 
 class Cutter {
   private readonly tops: TopBlock[] = [];
-  private readonly names = new Set<string>(['']);
+  /** Names given so far, with the number of the last one of its kind. */
+  private readonly names = new Map([['', 1]]);
   private top: { name: string; from: number; cut: boolean; indent: number } | undefined;
   private entries: Block[] = [];
   private entry: { name: string; from: number } | undefined;
@@ -92,6 +93,7 @@ class Cutter {
     if (!top.cut) return true;
     const indent = column - at;
     if (this.entry && indent > top.indent) return true;
+    if (this.entry && indent === top.indent && (c === 125 || c === 93)) return true;
     if (this.entry && indent < top.indent) top.cut = false;
     else if (c !== DASH || !this.entry) {
       const key = keyAt(this.text, column) ?? (this.entry && strayAt(this.text, column));
@@ -127,8 +129,10 @@ class Cutter {
 
   private unique(name: string): string {
     let free = name;
-    for (let n = 2; this.names.has(free); n++) free = `${name}#${n}`;
-    this.names.add(free);
+    let n = this.names.get(name) ?? 1;
+    while (this.names.has(free)) free = `${name}#${++n}`;
+    this.names.set(name, n);
+    if (free !== name) this.names.set(free, 1);
     return free;
   }
 }

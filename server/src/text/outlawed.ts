@@ -41,11 +41,19 @@ export function findBroken(block: string, text: string): TextProblem[] {
   return found;
 }
 
+/** In one piece; the rest is told when these are mended. */
+const MOST_TOLD = 20;
+
 /** Walks all tokens without recursion. */
-function walk(tokens: readonly CST.Token[], report: Report): void {
+function walk(tokens: readonly CST.Token[], tell: Report): void {
+  const told = { count: 0 };
+  const report: Report = (...fault) => {
+    told.count++;
+    tell(...fault);
+  };
   const waiting: unknown[] = [...tokens].reverse();
   let documents = 0;
-  while (waiting.length > 0) {
+  while (waiting.length > 0 && told.count < MOST_TOLD) {
     const token = waiting.pop() as CST.Token & Partial<CST.CollectionItem> & { items?: unknown[]; end?: unknown[] };
     if (!token) continue;
     if (token.type === 'document' && ++documents > 1) {

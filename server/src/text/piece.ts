@@ -4,8 +4,9 @@
  */
 import { Composer, type Document, isAlias, isMap, isScalar, isSeq, type Node, type Pair, Parser } from 'yaml';
 import { findOutlawed, nestingOf } from './outlawed';
+import { aboutSyntax } from './syntax';
 import type { ListNode, MapEntry, MapNode, ScalarNode, Span, TextNode, TextProblem } from './tree';
-import { aboutSyntax, MESSAGES } from './wording';
+import { MESSAGES } from './wording';
 
 /** Deeper than anything these documents say; keeps hostile nesting from exhausting the stack. */
 export const MAX_NESTING = 64;
@@ -93,7 +94,8 @@ class Reading {
     if (isSeq(node)) {
       const [start, end] = node.range ?? [at, at];
       const items = node.items.map((item) => this.node(item as Node, start));
-      for (const item of items) if (isEmpty(item)) this.swallowed(item.span.from);
+      for (const item of node.flow ? [] : items)
+        if (isEmpty(item)) this.swallowed(this.text.lastIndexOf('-', item.span.from - 1) + 1, false);
       const last = items.at(-1)?.span.to ?? start;
       const list: ListNode = { type: 'list', span: this.span(start, node.flow ? end : last), flow: !!node.flow, items };
       return list;
@@ -111,7 +113,7 @@ class Reading {
         if (!isAlias(pair.key)) this.badKey(pair.key?.range?.[0] ?? start, pair.key?.range?.[1] ?? start + 1);
         continue;
       }
-      const entry = this.entry(key, pair.value ? this.node(pair.value, key.span.to) : undefined);
+      const entry = this.entry(key, pair.value ? this.node(pair.value, key.span.to) : undefined, flow);
       entries.push(entry);
       const name = String(key.value);
       if (seen.has(name)) this.problems.push(duplicateKey(key));
@@ -122,11 +124,11 @@ class Reading {
     return { type: 'map', span, flow, entries };
   }
 
-  private entry(key: ScalarNode, value: TextNode | undefined): MapEntry {
+  private entry(key: ScalarNode, value: TextNode | undefined, flow: boolean): MapEntry {
     if (value && !isEmpty(value)) return { key, value, span: this.span(key.span.from, value.span.to) };
     const colon = /^[ \t]*:/.exec(this.text.slice(key.span.to, key.span.to + 200));
     const to = key.span.to + (colon?.[0].length ?? 0);
-    if (colon) this.swallowed(to);
+    if (colon) this.swallowed(to, flow);
     return { key, value: undefined, span: this.span(key.span.from, to) };
   }
 
@@ -142,11 +144,12 @@ class Reading {
   }
 
   /** Where nothing is written after a colon or a dash, but a comment that looks like the value. */
-  private swallowed(from: number): void {
+  private swallowed(from: number, flow: boolean): void {
     const comment = /^[ \t]+(#[^\s#][^\r\n]*)/.exec(this.text.slice(from, from + 500));
     if (!comment?.[1]) return;
     const start = from + comment[0].length - comment[1].length;
-    const written = comment[1].trimEnd();
+    // As far as the value was meant to go: to a bracket's comma or end, or to a comment of its own.
+    const written = (flow ? /^[^,\]}]*/ : /^.+?(?=\s+#\s|$)/).exec(comment[1])?.[0].trimEnd() ?? comment[1];
     const span = this.span(start, start + written.length);
     this.problems.push({ code: 'swallowed-comment', message: MESSAGES.swallowed(written), span });
   }
@@ -159,7 +162,9 @@ class Reading {
   }
 
   private badKey(from: number, to: number): void {
-    this.problems.push({ code: 'key', message: MESSAGES.key, span: this.span(from, Math.max(to, from + 1)) });
+    // An empty key has its place somewhere before its colon.
+    const at = to > from ? from : from + Math.max(0, this.text.slice(from, from + 200).search(/\S/));
+    this.problems.push({ code: 'key', message: MESSAGES.key, span: this.span(at, Math.max(to, at + 1)) });
   }
 
   private span(from: number, to: number): Span {

@@ -5,10 +5,13 @@ import { type Block, blocksOf, type TopBlock } from './blocks';
 import { findBroken } from './outlawed';
 import { duplicateKey, type Piece, parsePiece } from './piece';
 import type { MapEntry, MapNode, Span, TextProblem, TextTree } from './tree';
-import { MESSAGES } from './wording';
+import { aboutMissingColon, MESSAGES } from './wording';
 
 /** UTF-16 units; a part with a thousand features has a tenth of it. */
 export const MAX_LENGTH = 2_000_000;
+
+/** More than anyone reads at once; the rest is told when these are mended. */
+const MOST_PROBLEMS = 100;
 
 /** A top-level block put together from its pieces. */
 interface Assembled {
@@ -44,7 +47,11 @@ export function readWhole(text: string, memory: Memory = NOTHING): TextTree {
   const root = piece.node?.type === 'map' ? piece.node : undefined;
   const problems = [...piece.problems];
   if (piece.node && !root && problems.length === 0) {
-    problems.push({ code: 'syntax', message: MESSAGES.noMap, span: piece.node.span });
+    problems.push({
+      code: 'syntax',
+      message: piece.node.type === 'scalar' ? aboutMissingColon(piece.node.source) : MESSAGES.noMap,
+      span: piece.node.span,
+    });
   }
   // The blocks from before stay in memory: the next keystroke likely makes the document whole again.
   return remember(treeOf(text, root, problems, new Map([['', 0]])), memory);
@@ -111,13 +118,8 @@ function entriesOf({ node, problems }: Piece): { entries: readonly MapEntry[]; p
   if (node?.type === 'map') return { entries: node.entries, problems };
   if (node?.type !== 'scalar') return { entries: [], problems };
   const { span } = node;
-  const missing: TextProblem = { code: 'syntax', message: colonMessage(node.source), span };
+  const missing: TextProblem = { code: 'syntax', message: aboutMissingColon(node.source), span };
   return { entries: [{ key: node, value: undefined, span }], problems: problems.length > 0 ? problems : [missing] };
-}
-
-function colonMessage(word: string): string {
-  const colon = word.indexOf(':');
-  return colon > 0 ? MESSAGES.unspacedColon(word.slice(0, colon), word.slice(colon + 1)) : MESSAGES.noColon(word);
 }
 
 /** Keys that stand in several blocks, at the second; those within one block were found while it was read. */
@@ -152,7 +154,7 @@ function treeOf(
   };
   const ordered =
     problems.length > 1 ? [...problems].sort((a, b) => locate(a.span).start - locate(b.span).start) : problems;
-  return { text, root, problems: ordered, blocks, locate };
+  return { text, root, problems: ordered.slice(0, MOST_PROBLEMS), blocks, locate };
 }
 
 function remember(tree: TextTree, memory: Memory): TextTree {
