@@ -275,6 +275,32 @@ rack:
     );
   });
 
+  it('what did not change is the same object after an edit elsewhere', () => {
+    const before = readText(CAMPUS.replace('diameter: 4.2', 'diameter: 4.2, point: 40'));
+    const first = resolveShop(before);
+    const after = readText(before.text.replace('flute-length: 16', 'flute-length: 15'), before);
+    const second = resolveShop(after);
+    const at = (name: string) => [first, second].map((s) => s.tools.find((t) => t.name === name));
+    const [drill, sameDrill] = at('dr-4.2');
+    const [mill, otherMill] = at('em-6');
+    assert.ok(drill && drill === sameDrill);
+    assert.ok(mill && otherMill && mill !== otherMill);
+    assert.equal(first.vises[0], second.vises[0]);
+    // What was told and assumed of it is told and assumed again.
+    assert.deepEqual(
+      second.problems.map((p) => p.message),
+      first.problems.map((p) => p.message),
+    );
+    assert.deepEqual(second.assumed, first.assumed);
+  });
+
+  it('the same text in another unit is another thing', () => {
+    const before = readText(CAMPUS);
+    resolveShop(before);
+    const inches = resolveShop(readText(CAMPUS.replace('units: mm', 'units: in'), before));
+    assert.ok(Math.abs(inches.tools.find((t) => t.name === 'dr-4.2')!.diameterMm - 4.2 * 25.4) < 1e-9);
+  });
+
   it('an empty document is an empty shop', () => {
     const { shop } = shopOf('');
     assert.deepEqual([shop.tools, shop.machines, shop.rack, shop.problems], [[], [], [], []]);

@@ -3,14 +3,15 @@
  * something is left out (noted in `assumed`) and what stands wrong (in `problems`).
  */
 
-import { entry, type MapEntry, type MapNode, type TextTree } from '../text/tree';
+import { entry, type MapEntry, type MapNode, type TextNode, type TextTree } from '../text/tree';
+import type { SpecProblem } from './model';
 import { quote, replace } from './resolve/problem';
 import { shopSchema } from './schema/shop';
 import { checkTool } from './shop-checks';
 import { Fields, scalarAt } from './shop-fields';
 import { readLimits, readParallels, readRack, readRates } from './shop-lists';
 import { readHolder, readMachine, readVise } from './shop-machines';
-import type { Shop } from './shop-model';
+import type { Assumed, Shop } from './shop-model';
 import { readTool } from './shop-tools';
 import { judgeTop } from './top';
 
@@ -24,8 +25,12 @@ export function resolveShop(tree: TextTree, uri?: string): Shop {
   const machines = readNamed(fields, root, 'machines', 'machine', (e) => readMachine(fields, e));
   const vises = readNamed(fields, root, 'vises', 'vise', (e) => readVise(fields, e));
   const holders = readNamed(fields, root, 'holders', 'holder', (e) => readHolder(fields, e));
-  const tools = readNamed(fields, root, 'tools', 'tool', (e) => readTool(fields, e));
-  checkTools(fields, tools.items, tools.entries, holders.entries);
+  const tools = readNamed(fields, root, 'tools', 'tool', (e) => {
+    const tool = readTool(fields, e);
+    if (tool && e.value?.type === 'map') checkTool(fields, tool, e.value);
+    return tool;
+  });
+  checkHolders(fields, tools.entries, holders.entries);
   return {
     name: scalarAt(root, 'shop')?.source ?? '',
     builtIn: false,
@@ -88,27 +93,51 @@ function readNamed<T>(
     if (seen.has(name)) continue; // said by the reader of the text
     seen.add(name);
     entries.push(one);
-    const item = read(one);
+    const item = remembered(fields, one, read);
     if (item !== undefined) items.push(item);
   }
   return { items, entries };
 }
 
-function checkTools(
-  fields: Fields,
-  tools: Shop['tools'],
-  entries: readonly MapEntry[],
-  holders: readonly MapEntry[],
-): void {
+function checkHolders(fields: Fields, tools: readonly MapEntry[], holders: readonly MapEntry[]): void {
   const known = holders.map((h) => String(h.key.value));
-  const byName = new Map(tools.map((t) => [t.name, t]));
-  for (const { key, value } of entries) {
-    if (value?.type !== 'map') continue;
-    const tool = byName.get(String(key.value));
-    if (tool) checkTool(fields, tool, value);
+  for (const { value } of tools) {
     const holder = scalarAt(value, 'holder');
-    if (holder && !known.includes(holder.source)) {
-      fields.unknownName('holder', holder.source, known, holder.span);
-    }
+    if (holder && !known.includes(holder.source)) fields.unknownName('holder', holder.source, known, holder.span);
   }
+}
+
+interface Kept {
+  readonly name: string;
+  readonly units: Fields['units'];
+  readonly item: unknown;
+  readonly problems: readonly SpecProblem[];
+  readonly assumed: readonly Assumed[];
+}
+/** What an entry's value came to: its text is the same as long as the node is. */
+const kept = new WeakMap<TextNode, Kept>();
+
+/** Reads an entry, or takes over what its unchanged text came to before: the same object, the same problems. */
+function remembered<T>(fields: Fields, one: MapEntry, read: (entry: MapEntry) => T | undefined): T | undefined {
+  const { value, key } = one;
+  const name = String(key.value);
+  const known = value && kept.get(value);
+  if (known && known.name === name && known.units === fields.units) {
+    fields.problems.push(...known.problems);
+    fields.assumed.push(...known.assumed);
+    return known.item as T | undefined;
+  }
+  const [problems, assumed] = [fields.problems.length, fields.assumed.length];
+  const item = read(one);
+  if (value) {
+    const { units } = fields;
+    kept.set(value, {
+      name,
+      units,
+      item,
+      problems: fields.problems.slice(problems),
+      assumed: fields.assumed.slice(assumed),
+    });
+  }
+  return item;
 }
