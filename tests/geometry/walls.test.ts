@@ -171,7 +171,7 @@ describe('floors', () => {
     const pocket = s.cut({
       feature: 'p',
       region: box(30, 20, 20, 20, 5),
-      to: 8,
+      to: 7,
       profile: { type: 'floor', radius: 2 },
     });
     const across = s.cut({ feature: 'x', role: 'bore', frame: s.cross, region: hole(30, 5, 3), to: 40, through: true });

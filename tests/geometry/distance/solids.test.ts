@@ -1,0 +1,157 @@
+/**
+ * Distances of removed volumes of every kind, however they lie, against brute force: both surfaces sampled densely, the
+ * nearest two samples. Samples can only be farther apart than the surfaces, by less than the sampling allows.
+ */
+import assert from 'node:assert/strict';
+import fc from 'fast-check';
+import { outlineOf, pointAlong } from '../../../server/src/geometry/distance/outline';
+import { pointApart, solidsApart } from '../../../server/src/geometry/distance/solids';
+import { cross, distance, fromFrame, length, scale } from '../../../server/src/geometry/distance/vector';
+import { insetRegion } from '../../../server/src/geometry/inset';
+import { holds, insetAt } from '../../../server/src/geometry/prism';
+import type { Frame, Profile, Region, Vec3, Void } from '../../../server/src/geometry/types';
+import { circle, cut, polygon, rectangle, region, reversed } from './make';
+
+const near = (actual: number, expected: number, slack = 1e-9) =>
+  assert.ok(Math.abs(actual - expected) <= slack, `${actual} is not ${expected}`);
+
+const STEP = 0.45;
+
+/** Points of the surface no farther than STEP from each other, give or take. */
+function samples(v: Void): Vec3[] {
+  const found: Vec3[] = [];
+  const levels = Math.ceil((v.to - v.from) / STEP);
+  for (let i = 0; i <= levels; i++) {
+    const w = v.from + ((v.to - v.from) * i) / levels;
+    for (const r of insetRegion(v.region, insetAt(v, w)) ?? []) {
+      const o = outlineOf(r);
+      for (const s of o.sides) {
+        const n = Math.ceil(s.length / STEP);
+        for (let k = 0; k <= n; k++) {
+          const p = pointAlong(s, (s.length * k) / n);
+          found.push(fromFrame(v.frame, p.u, p.v, w));
+        }
+      }
+      if (i > 0 && i < levels) continue;
+      for (let u = o.minU; u <= o.maxU; u += STEP) {
+        for (let y = o.minV; y <= o.maxV; y += STEP) {
+          const p = fromFrame(v.frame, u, y, w);
+          if (holds(v, fromFrame(v.frame, u, y, w + (i === 0 ? 1e-7 : -1e-7)))) found.push(p);
+        }
+      }
+    }
+  }
+  return found;
+}
+
+/** Nearest samples; those that cannot be nearer than `most` are not paired. */
+function bruteForce(a: Void, b: Void, most = 50): number {
+  const near = (p: Vec3, o: Void) =>
+    p.every((x, i) => x > o.bounds.min[i as 0] - most && x < o.bounds.max[i as 0] + most);
+  const pa = samples(a).filter((p) => near(p, b));
+  const pb = samples(b).filter((p) => near(p, a));
+  let best = Number.POSITIVE_INFINITY;
+  for (const p of pa)
+    for (const q of pb) best = Math.min(best, (p[0] - q[0]) ** 2 + (p[1] - q[1]) ** 2 + (p[2] - q[2]) ** 2);
+  return Math.sqrt(best);
+}
+
+function looking(origin: Vec3, w: Vec3): Frame {
+  const k = scale(w, 1 / length(w));
+  const side = cross(k, Math.abs(k[0]) < 0.7 ? [1, 0, 0] : [0, 1, 0]);
+  const u = scale(side, 1 / length(side));
+  return { origin, u, v: cross(k, u), w: k };
+}
+
+const L = region(polygon([0, 0], [8, 0], [8, 3], [3, 3], [3, 9], [0, 9]));
+const shapes: readonly Region[] = [
+  region(circle(0, 0, 2)),
+  region(rectangle(0, 0, 8, 5, 1.5)),
+  L,
+  region(circle(0, 0, 4), circle(0, 0, 2.5, false)),
+  region(rectangle(0, 0, 12, 9, 2), reversed(rectangle(1, 0, 6, 4, 1))),
+  region({
+    edges: [
+      { type: 'arc', a: { u: 4, v: 0 }, b: { u: -4, v: 0 }, centre: { u: 0, v: 0 }, radius: 4, ccw: true },
+      { type: 'line', a: { u: -4, v: 0 }, b: { u: -2.5, v: 0 } },
+      { type: 'arc', a: { u: -2.5, v: 0 }, b: { u: 2.5, v: 0 }, centre: { u: 0, v: 0 }, radius: 2.5, ccw: false },
+      { type: 'line', a: { u: 2.5, v: 0 }, b: { u: 4, v: 0 } },
+    ],
+  }),
+];
+const profiles: readonly Profile[] = [
+  { type: 'straight' },
+  { type: 'taper', insetFrom: 0, insetTo: 0.6 },
+  { type: 'taper', insetFrom: -0.8, insetTo: 0 },
+  { type: 'floor', radius: 0.7 },
+];
+const number = (min: number, max: number) => fc.double({ min, max, noNaN: true });
+const way = fc.tuple(number(-1, 1), number(-1, 1), number(-1, 1)).filter((d) => length(d) > 0.3);
+
+describe('removed volumes apart', () => {
+  it('agree with the nearest of dense samples', () => {
+    const volume = fc.record({ outline: fc.constantFrom(...shapes), profile: fc.constantFrom(...profiles), w: way });
+    const place = fc.tuple(number(-13, 13), number(-13, 13), number(-13, 13));
+    let measured = 0;
+    fc.assert(
+      fc.property(volume, volume, place, (one, two, at) => {
+        const a = cut({ frame: looking([0, 0, 0], one.w), region: one.outline, to: 3, profile: one.profile });
+        const b = cut({ frame: looking(at, two.w), region: two.outline, to: 4, profile: two.profile });
+        const found = solidsApart(a, b, 50)!;
+        const brute = bruteForce(a, b, found.mm + 2 * STEP);
+        assert.ok(found.mm <= brute + 1e-6, `${found.mm} > ${brute}`);
+        if (found.mm < 1e-9) return;
+        measured++;
+        // two surfaces sampled at STEP: the nearest samples lie within half a diagonal of the nearest points
+        assert.ok(found.mm >= brute - 2 * STEP * Math.SQRT1_2 - 1e-6, `${found.mm} < ${brute}`);
+        near(distance(found.p, found.q), found.mm, 1e-7);
+        near(solidsApart(b, a, 50)!.mm, found.mm, 1e-3);
+      }),
+      { seed: 5, numRuns: 60 },
+    );
+    assert.ok(measured > 10, `only ${measured} apart`);
+  });
+
+  it('an annulus and a rod in its hole, a rod through its floor, one above it', () => {
+    const ring = cut({
+      frame: looking([0, 0, 0], [0, 0, 1]),
+      region: region(circle(0, 0, 8), circle(0, 0, 5, false)),
+      to: 6,
+    });
+    const rod = (at: Vec3, w: Vec3, r: number, long: number) =>
+      cut({ frame: looking(at, w), region: region(circle(0, 0, r)), to: long });
+    // a short rod lying in the boss, its ends 3 from the middle, rim corner at hypot(3, 1)
+    near(solidsApart(ring, rod([-3, 0, 3], [1, 0, 0], 1, 6), 5)!.mm, 5 - Math.hypot(3, 1), 1e-6);
+    near(solidsApart(ring, rod([-20, 6.5, 8], [1, 0, 0], 1, 40), 5)!.mm, 1, 1e-8);
+    near(solidsApart(ring, rod([6.5, 0, 7.2], [0, 0.01, 1], 1, 5), 5)!.mm, 1.2 - 0.01, 1e-3);
+    assert.equal(solidsApart(ring, rod([6.5, 0, 3], [0, 0.1, 1], 1, 1), 5)!.mm, 0);
+    assert.equal(solidsApart(ring, rod([-20, 0, 30], [1, 0, 0], 1, 40), 5), undefined);
+  });
+
+  it('a rounded rim stands off a rod by the true quarter circle', () => {
+    // material rounded by 3 about a square of 12: the volume is widest at the face and comes in by 3
+    const rim = cut({
+      frame: looking([0, 0, 0], [0, 0, 1]),
+      region: region(rectangle(0, 0, 20, 20)),
+      to: 3,
+      profile: { type: 'round', radius: 3 },
+    });
+    const rod = cut({ frame: looking([8, -5, 6], [0, 1, 0]), region: region(circle(0, 0, 0.5)), to: 10 });
+    const found = solidsApart(rim, rod, 9)!.mm;
+    const brute = bruteForce(rim, rod);
+    assert.ok(found <= brute + 1e-6 && found > brute - 0.1, `${found} ${brute}`);
+  });
+
+  it('point to volume: inside 0, else to the surface', () => {
+    const ring = cut({
+      frame: looking([0, 0, 0], [0, 0, 1]),
+      region: region(circle(0, 0, 8), circle(0, 0, 5, false)),
+      to: 6,
+    });
+    assert.equal(pointApart([6.5, 0, 3], ring, 9)!.mm, 0);
+    near(pointApart([0, 1, 3], ring, 9)!.mm, 4, 1e-6);
+    near(pointApart([0, 6.5, 8], ring, 9)!.mm, 2, 1e-9);
+    near(pointApart([11, 0, 10], ring, 9)!.mm, 5, 1e-6);
+    assert.equal(pointApart([30, 0, 0], ring, 9), undefined);
+  });
+});
