@@ -8,7 +8,7 @@ import {
   languages,
   MarkdownString,
   type Position,
-  type Range,
+  Range,
   type TextDocument,
   type TextEditor,
   Uri,
@@ -23,8 +23,12 @@ export function file(path: string): Uri {
   return Uri.joinPath(folder.uri, path);
 }
 
-export async function show(path: string): Promise<TextEditor> {
-  return window.showTextDocument(await workspace.openTextDocument(file(path)), { preview: false });
+/** Opens a file in the window; `at`: what the cursor stands in, put there before this returns. */
+export async function show(path: string, at?: (document: TextDocument) => Position): Promise<TextEditor> {
+  const document = await workspace.openTextDocument(file(path));
+  const place = at?.(document);
+  const selection = place && new Range(place, place);
+  return window.showTextDocument(document, { preview: false, ...(selection ? { selection } : {}) });
 }
 
 /** Puts the file's own text back and closes it, so that cases do not lean on each other. */

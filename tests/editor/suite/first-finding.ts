@@ -1,6 +1,6 @@
 /** The first minute with the extension: a part that cannot be made, why, the fix, and the way back. */
 import { strict as assert } from 'node:assert';
-import { commands, DiagnosticSeverity, extensions, Selection } from 'vscode';
+import { commands, DiagnosticSeverity, extensions } from 'vscode';
 import { findings, hoverText, ofRule, putAway, quickFixes, show, within } from './editor';
 import { screenshot } from './person';
 
@@ -26,33 +26,35 @@ describe('the first finding', () => {
     assert.equal(document.getText(finding.range).trim(), '1.5');
     assert.match(finding.message, /\b12(\.0)? mm/, 'the depth is told');
     assert.ok(typeof finding.code === 'object', 'the rule is a link');
-    assert.match(decodeURIComponent(finding.code.target.toString()), /inside-radius/);
+    assert.match(finding.code.target.path, /scribeline\.scribeline-[^/]+\/schemas\/rules\/corner\/inside-radius\.md$/);
+    const related = finding.relatedInformation ?? [];
+    assert.ok(related.length > 0, 'it points at what else is involved');
+    assert.equal(related[0]!.location.uri.toString(), document.uri.toString());
+    assert.equal(document.getText(related[0]!.location.range), '12', 'the depth');
   });
 
   it('shows the numbers of the rule on hover', async () => {
-    const editor = await show('camera-tray.part.yaml');
-    const { document } = editor;
+    const { document } = await show('camera-tray.part.yaml', (d) => within(d, WRITTEN));
     await findings(document, (d) => ofRule(d, RULE).length > 0, `no ${RULE}`);
-    const place = within(document, WRITTEN);
-    assert.match(await hoverText(document, place), /1\.5/);
-    editor.selection = new Selection(place, place);
+    const text = await hoverText(document, within(document, WRITTEN));
+    // The corner, its depth, the cutter that fits and how far it reaches, and where the limits come from.
+    for (const number of ['1.5', '12', '3', '9']) assert.ok(text.includes(number), `${number} is not in: ${text}`);
+    assert.match(text, /Source:/);
     await commands.executeCommand('editor.action.showHover');
     await new Promise((resolve) => setTimeout(resolve, 700));
     await screenshot('finding-and-hover');
   });
 
   it('is mended by its quick fix, comes back with undo, and the text is as it was', async () => {
-    const editor = await show('camera-tray.part.yaml');
-    const { document } = editor;
+    const { document } = await show('camera-tray.part.yaml', (d) => within(d, WRITTEN));
     const before = document.getText();
     const found = await findings(document, (d) => ofRule(d, RULE).length > 0, `no ${RULE}`);
     const { range } = ofRule(found, RULE)[0]!;
     const offered = await quickFixes(document, range);
     const fix = offered.find((action) => action.isPreferred);
     assert.ok(fix, `no preferred fix; offered: ${offered.map((a) => a.title).join(', ') || 'nothing'}`);
-    // As a person does it: the cursor on the finding, the editor's own Auto Fix.
-    editor.selection = new Selection(range.start, range.start);
-    await commands.executeCommand('editor.action.autoFix');
+    // As a person does it: the cursor on the finding, the editor's own way of applying a fix.
+    await commands.executeCommand('editor.action.codeAction', { kind: 'quickfix', apply: 'first', preferred: true });
     await findings(document, (d) => ofRule(d, RULE).length === 0, `${RULE} is still there after “${fix.title}”`);
     const mended = document.getText();
     assert.notEqual(mended, before);

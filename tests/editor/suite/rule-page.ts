@@ -1,6 +1,6 @@
 /** From a finding to the page of its rule: by the link behind the rule's name, and by the command. */
 import { strict as assert } from 'node:assert';
-import { commands, Selection, type TabInputWebview, window } from 'vscode';
+import { commands, type TabInputWebview, window } from 'vscode';
 import { findings, ofRule, putAway, show, within } from './editor';
 import { click, present, screenshot, sees } from './person';
 
@@ -24,11 +24,8 @@ describe("a rule's page", () => {
   afterEach(putAway);
 
   const atTheFinding = async () => {
-    const editor = await show('camera-tray.part.yaml');
-    const { document } = editor;
+    const { document } = await show('camera-tray.part.yaml', (d) => within(d, 'corner-radius: 1.5'));
     await findings(document, (d) => ofRule(d, RULE).length > 0, `no ${RULE}`);
-    const place = within(document, 'corner-radius: 1.5');
-    editor.selection = new Selection(place, place);
   };
 
   it('opens from the finding at the cursor', async () => {

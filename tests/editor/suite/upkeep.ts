@@ -3,7 +3,7 @@ import { strict as assert } from 'node:assert';
 import { execFileSync } from 'node:child_process';
 import { commands } from 'vscode';
 import { findings, ofRule, putAway, show } from './editor';
-import { present, press, sees } from './person';
+import { present, screenshot, sees } from './person';
 
 const RULE = 'corner/inside-radius';
 
@@ -44,8 +44,9 @@ describe('the language server', () => {
     }
     await findings(document, (d) => ofRule(d, RULE).length > 0, `no ${RULE} after the crash`);
     if (present) {
-      await sees('.notifications-toasts', /stopped unexpectedly and was started again/);
-      await press('Escape');
+      await commands.executeCommand('notifications.showList');
+      await sees('.notifications-center', /stopped unexpectedly and was started again/);
+      await screenshot('after-a-crash');
     }
     await commands.executeCommand('notifications.clearAll');
   });

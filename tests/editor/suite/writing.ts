@@ -1,8 +1,8 @@
 /** Writing: what may stand here, a new part, findings with every key, and mending all that is safe. */
 import { strict as assert } from 'node:assert';
-import { type CompletionList, commands, type Position, Selection, type TextDocument, window, workspace } from 'vscode';
+import { type CompletionList, commands, type Position, type TextDocument, window, workspace } from 'vscode';
 import { endOf, file, findings, ofRule, putAway, settled, show } from './editor';
-import { present, press, screenshot, type } from './person';
+import { present, press, screenshot, sees, type } from './person';
 
 async function offered(document: TextDocument, at: Position): Promise<string[]> {
   const list = await settled(
@@ -40,15 +40,17 @@ describe('writing', () => {
 
   it('is judged with every key, by hand', async function () {
     if (!present) this.skip();
-    const editor = await show('camera-tray.part.yaml');
-    const { document } = editor;
+    const { document } = await show('camera-tray.part.yaml', (d) => endOf(d, 'corner-radius: 1.5'));
     await findings(document, (d) => ofRule(d, 'corner/inside-radius').length > 0, 'no corner/inside-radius');
-    const end = endOf(document, 'corner-radius: 1.5');
-    editor.selection = new Selection(end, end);
     for (const key of ['Backspace', 'Backspace', 'Backspace']) await press(key);
+    await findings(document, (d) => ofRule(d, 'corner/square').length === 1, 'no radius: no corner/square');
     await type('5');
-    await findings(document, (d) => ofRule(d, 'corner/inside-radius').length === 0, 'still corner/inside-radius');
-    assert.match(document.getText(), /corner-radius: 5 {3}#/);
+    const text = await settled(
+      async () => document.getText(),
+      (now) => now.includes('corner-radius: 5 #'),
+    );
+    assert.match(text, /corner-radius: 5 # too small/);
+    await findings(document, (d) => d.length === 0, 'a radius of 5 is sound');
   });
 
   it('is mended where it is safe, by one command', async () => {
@@ -64,6 +66,7 @@ describe('writing', () => {
   it('starts from a part that has nothing wrong', async function () {
     if (!present) this.skip();
     const asked = commands.executeCommand('scribeline.newPart', file('.'));
+    await sees('.quick-input-widget', /Name of the part/);
     await type('yoke-arm');
     await press('Enter');
     await asked;
