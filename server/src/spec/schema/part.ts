@@ -191,6 +191,7 @@ export const setup = map(
       name('tool', 'Which tool of the shop.', { example: 'em-10' }),
       'A tool for a feature, where it matters.',
       {
+        keyNames: 'feature',
         fallback: 'chosen from the shop',
         example: '{ bearing-seat: em-10 }',
       },
