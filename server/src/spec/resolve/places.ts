@@ -166,14 +166,23 @@ function clean(value: number): number {
   return Math.abs(value) < 1e-12 ? 0 : value;
 }
 
-/** `depth`: a length, or all that is left of the body below `startMm`. */
-export function depthOf(work: Work, map: MapNode, face: Face, startMm: number): Depth | undefined {
+/**
+ * `depth`: a length, or all that is left of the body below where the feature starts. Read even where that is not known,
+ * for what may be wrong in it.
+ */
+export function depthOf(
+  work: Work,
+  map: MapNode,
+  start: { readonly face: Face; readonly startMm: number } | undefined,
+): Depth | undefined {
   const node = scalarAt(map, 'depth');
   if (!node) return undefined;
   if (node.value !== 'through') {
     const length = work.lengthOf(node, 'depth');
     return length && { through: false, mm: length.mm, length, span: node.span };
   }
+  if (!start) return undefined;
+  const { face, startMm } = start;
   const size = work.sizeOf(FACE_AXIS[face].axis);
   if (size === undefined) return undefined;
   if (size - startMm <= 0)

@@ -24,8 +24,8 @@ export function step(work: Work, head: Head, map: MapNode): Step | undefined {
   const along = itemsOf(at(map, 'along')).map(faceNamed);
   const widths = itemsOf(at(map, 'width')).map((node) => work.lengthOf(node as ScalarNode, 'width'));
   const floorRadius = floorRadiusOf(work, map, head);
+  const depth = depthOf(work, map, start);
   if (!start) return undefined;
-  const depth = depthOf(work, map, start.face, start.startMm);
   const tilt = tiltOf(work, map, start.face);
   for (const side of along) beside(work, side.name, start.face, side.span);
   const [first, second] = along;

@@ -19,7 +19,7 @@ export function groove(work: Work, head: Head, map: MapNode): Groove | undefined
   if (!at(map, 'depth'))
     work.fail('A groove on a face needs `depth`; one inside a hole needs `in` and `below`.', head.nameSpan);
   const base = baseOf(work, head, map);
-  const depth = base && depthOf(work, map, base.face, base.startMm);
+  const depth = depthOf(work, map, base);
   return base && diameter && width && depth && { ...base, kind: 'groove', diameter, width, depth };
 }
 
@@ -53,7 +53,7 @@ function boreOf(f: Feature): number | undefined {
 export function engraving(work: Work, head: Head, map: MapNode): Engraving | undefined {
   const base = baseOf(work, head, map);
   const height = work.length(map, 'height');
-  const depth = base && depthOf(work, map, base.face, base.startMm);
+  const depth = depthOf(work, map, base);
   const text = textOf(scalarAt(map, 'text')!);
   if (text.trim() === '') work.fail('There is nothing to engrave.', scalarAt(map, 'text')!.span);
   if (depth?.through) work.fail('Text is engraved to a depth, not through.', depth.span);

@@ -21,7 +21,7 @@ export function hole(work: Work, head: Head, map: MapNode): Hole | undefined {
   const point: Angle | undefined = at(map, 'point')
     ? work.angle(map, 'point', 0, 180)
     : { deg: POINT_DEG, text: String(POINT_DEG), span: head.span, from: 'the usual drill point' };
-  const depth = base && depthOf(work, map, base.face, base.startMm);
+  const depth = depthOf(work, map, base);
   const written = work.length(map, 'thread-depth');
   if (written && !thread) work.remark('`thread-depth` means nothing without a `thread`.', written.span);
   const counterbore = counterboreOf(work, map, diameter);

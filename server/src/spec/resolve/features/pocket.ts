@@ -8,9 +8,9 @@ import { itemsOf, mapAt, scalarAt, type Work } from '../work';
 
 export function pocket(work: Work, head: Head, map: MapNode): Pocket | undefined {
   const base = baseOf(work, head, map, drawnSpan(map, 'path'));
+  const depth = depthOf(work, map, base);
   if (!base) return undefined;
   const shape = shapeOf(work, map, base.face, head.span);
-  const depth = depthOf(work, map, base.face, base.startMm);
   const floorRadius = floorRadiusOf(work, map, head);
   const relief = scalarAt(map, 'relief');
   if (!shape || !depth || !floorRadius) return undefined;
@@ -66,13 +66,13 @@ function islandOf(
 
 export function contour(work: Work, head: Head, map: MapNode): Contour | undefined {
   const base = baseOf(work, head, map, drawnSpan(map, 'path', 'paths'));
+  const depth = depthOf(work, map, base);
   if (!base) return undefined;
   const several = at(map, 'paths');
   const shapes: (Shape | undefined)[] = several
     ? itemsOf(several).map((item) => (item.type === 'list' ? pathShape(work, item, base.face) : undefined))
     : [shapeOf(work, map, base.face, head.span)];
   if (shapes.length === 0) work.fail('`paths` is empty: give at least one outline.', several!.span);
-  const depth = depthOf(work, map, base.face, base.startMm);
   const floorRadius = floorRadiusOf(work, map, head);
   if (!depth || !floorRadius || work.broken) return undefined;
   return { ...base, kind: 'contour', shapes: shapes as Shape[], depth, floorRadius };

@@ -9,10 +9,10 @@ import { floorRadiusOf } from './pocket';
 
 export function slot(work: Work, head: Head, map: MapNode): Slot | undefined {
   const base = baseOf(work, head, map, drawnSpan(map, 'ends', 'path'));
+  const width = work.length(map, 'width');
+  const depth = depthOf(work, map, base);
   if (!base) return undefined;
   const line = lineOf(work, map, base.face);
-  const width = work.length(map, 'width');
-  const depth = depthOf(work, map, base.face, base.startMm);
   const floorRadius = floorRadiusOf(work, map, head);
   const tee = teeOf(work, map);
   const dovetail = dovetailOf(work, map);
