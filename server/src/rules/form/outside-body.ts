@@ -3,6 +3,10 @@ import { FACE_AXIS } from '../../spec/model';
 import { nodeAt } from '../edits';
 import { fact, list, memberName, spanOf } from '../message';
 import type { Finding, Rule, RuleContext } from '../rule';
+import { takesSomething } from '../samples';
+
+/** Less than this is the dust of floating point, mm³. */
+const NOTHING = 1e-6;
 
 export const outsideBody: Rule = {
   name: 'form/outside-body',
@@ -67,11 +71,11 @@ features:
 
 /** Members (0: the lone feature) that remove nothing of the body. */
 function membersInAir(feature: Feature, { solid }: RuleContext): readonly number[] {
-  const inside = new Map<number, number>();
+  const inside = new Map<number, boolean>();
   for (const v of solid.voidsOf(feature.name)) {
-    inside.set(v.member, (inside.get(v.member) ?? 0) + solid.insideMm3(v));
+    inside.set(v.member, inside.get(v.member) || takesSomething(v, solid, NOTHING));
   }
-  return [...inside].filter(([, mm3]) => mm3 < 1e-6).map(([member]) => member);
+  return [...inside].filter(([, takes]) => !takes).map(([member]) => member);
 }
 
 function inAir(feature: Feature, air: readonly number[], { part, length }: RuleContext): Finding {

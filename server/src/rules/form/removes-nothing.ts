@@ -4,6 +4,7 @@ import { at, entry } from '../../text/tree';
 import { removeEntry } from '../edits';
 import { list, memberName } from '../message';
 import type { Finding, Rule, RuleContext } from '../rule';
+import { takesAlone, takesSomething, takeTheSame } from '../samples';
 
 /** Less than this is the dust of floating point, mm³. */
 const NOTHING = 1e-4;
@@ -91,9 +92,9 @@ function groupsOf(feature: Feature, { solid }: RuleContext): readonly (readonly 
 
 /** Removes nothing alone, and not because its double, already told of, removes the same. Air is another rule's. */
 function isIdle(voids: readonly Void[], idle: ReadonlySet<Void>, { solid }: RuleContext): boolean {
-  if (voids.some((v) => solid.aloneMm3(v) > NOTHING)) return false;
-  if (!voids.some((v) => solid.insideMm3(v) > NOTHING)) return false;
-  return !voids.some((v) => [...idle].some((i) => solid.sharedMm3(v, i) > NOTHING));
+  if (voids.some((v) => takesAlone(v, solid, NOTHING))) return false;
+  if (!voids.some((v) => takesSomething(v, solid, NOTHING))) return false;
+  return !voids.some((v) => [...idle].some((i) => takeTheSame(v, i, solid, NOTHING)));
 }
 
 function finding(feature: Feature, groups: readonly (readonly Void[])[], { solid, part }: RuleContext): Finding {
@@ -101,7 +102,7 @@ function finding(feature: Feature, groups: readonly (readonly Void[])[], { solid
   const others = new Set<string>();
   for (const v of groups.flat()) {
     for (const w of solid.voids) {
-      if (w.feature !== feature.name && solid.sharedMm3(v, w) > NOTHING) others.add(w.feature);
+      if (w.feature !== feature.name && takeTheSame(v, w, solid, NOTHING)) others.add(w.feature);
     }
   }
   const taken = [...others];

@@ -3,7 +3,7 @@ import { fact } from '../message';
 import type { Finding, Rule } from '../rule';
 import { inscribedDiameter } from './inscribed';
 import { thicken } from './thicken';
-import { counted, isVoid, onePerPair, placesOf, whereOf } from './walls';
+import { isVoid, onePerPair, placesOf, wallsBelow, whereOf, widestMm } from './walls';
 
 const wallOf = new WeakMap<Finding, { wall: Wall; needed: number }>();
 
@@ -51,8 +51,7 @@ features:
 `,
   *find(context): Iterable<Finding> {
     const limit = context.limit('ratio');
-    const widest = Math.max(...context.part.size);
-    const floors = counted(context.solid.walls(widest / limit)).filter((w) => w.type === 'floor' && w.thicknessMm > 0);
+    const floors = wallsBelow(context.solid, widestMm(context.solid) / limit).filter((w) => w.type === 'floor');
     const drums = floors.filter((w) => ratioOf(w) > limit + 1e-6);
     for (const { wall } of onePerPair(drums, (w) => -ratioOf(w))) {
       const across = acrossOf(wall);

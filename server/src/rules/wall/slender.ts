@@ -3,7 +3,7 @@ import { nodeAt, setLength } from '../edits';
 import { fact, roundDown } from '../message';
 import type { Finding, Fix, Rule, RuleContext } from '../rule';
 import { thicken } from './thicken';
-import { counted, isVoid, onePerPair, placesOf, sidesOf, whereOf } from './walls';
+import { deepestMm, isVoid, onePerPair, placesOf, sidesOf, wallsBelow, whereOf } from './walls';
 
 const wallOf = new WeakMap<Finding, Wall>();
 
@@ -72,8 +72,7 @@ features:
 `,
   *find(context): Iterable<Finding> {
     const [warn, worst] = [context.limit('ratio'), context.limit('ratio-error')];
-    const tallest = Math.max(...context.part.size);
-    const walls = counted(context.solid.walls(tallest / warn)).filter((w) => isSlender(w, warn));
+    const walls = wallsBelow(context.solid, deepestMm(context.solid) / warn).filter((w) => isSlender(w, warn));
     for (const { wall } of onePerPair(walls, (w) => -ratioOf(w))) {
       const ratio = ratioOf(wall);
       const free = freeHeight(wall);

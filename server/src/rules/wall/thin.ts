@@ -2,7 +2,7 @@ import type { Wall } from '../../geometry/types';
 import { count, fact } from '../message';
 import type { Finding, Rule } from '../rule';
 import { thicken } from './thicken';
-import { counted, onePerPair, placesOf, whereOf } from './walls';
+import { onePerPair, placesOf, wallsBelow, whereOf } from './walls';
 
 /** The wall behind a finding, for its fixes. */
 const wallOf = new WeakMap<Finding, Wall>();
@@ -72,7 +72,7 @@ features:
 `,
   *find(context): Iterable<Finding> {
     const limit = context.limit('thickness');
-    const walls = counted(context.solid.walls(limit)).filter((w) => w.thicknessMm < limit - 1e-6);
+    const walls = wallsBelow(context.solid, limit);
     for (const { wall, more } of onePerPair(walls, (w) => w.thicknessMm)) {
       const { thicknessMm } = wall;
       const finding: Finding = {

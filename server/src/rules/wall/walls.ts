@@ -1,5 +1,5 @@
 /** Walls as rules see them: which count, how they are named, and which text is pointed at. */
-import type { Vec3, Void, Wall } from '../../geometry/types';
+import type { Solid, Vec3, Void, Wall } from '../../geometry/types';
 import type { Face, Feature, Part } from '../../spec/model';
 import type { Span } from '../../text/tree';
 import { memberOf, spanOf } from '../message';
@@ -13,8 +13,55 @@ export function isVoid(side: Void | Face): side is Void {
   return typeof side !== 'string';
 }
 
+/** Ratios for which one search for walls serves every rule of this topic, at their default limits. */
+const STEEPEST = 8;
+const WIDEST = 40;
+const LEAST_MM = 1.5;
+
+const reaches = new WeakMap<Solid, number>();
+
+/**
+ * The counted walls thinner than so much. The search is the costly part and is made once for all the rules of this
+ * topic: no wall is higher than the deepest cut, no floor wider than the widest.
+ */
+export function wallsBelow(solid: Solid, mm: number): readonly Wall[] {
+  const known = reaches.get(solid);
+  const reach = known ?? Math.max(LEAST_MM, deepestMm(solid) / STEEPEST, widestMm(solid) / WIDEST);
+  if (known === undefined) reaches.set(solid, reach);
+  return counted(solid.walls(Math.max(mm, reach))).filter((w) => w.thicknessMm < mm - 1e-6 && w.thicknessMm > 0);
+}
+
+/** How deep the deepest cut goes in the body, along its own depth. */
+export function deepestMm({ voids, body }: Solid): number {
+  let deepest = 0;
+  for (const v of voids) {
+    const i = mainAxis(v);
+    const inBody = Math.min(v.bounds.max[i], body.box.max[i]) - Math.max(v.bounds.min[i], body.box.min[i]);
+    deepest = Math.max(deepest, inBody);
+  }
+  return deepest;
+}
+
+/** How wide the widest cut with a floor is across, at most. */
+export function widestMm({ voids, body }: Solid): number {
+  let widest = 0;
+  for (const v of voids) {
+    if (v.through) continue;
+    const across = AXES.filter((i) => i !== mainAxis(v)).map(
+      (i) => Math.min(v.bounds.max[i], body.box.max[i]) - Math.max(v.bounds.min[i], body.box.min[i]),
+    );
+    widest = Math.max(widest, Math.min(...across));
+  }
+  return widest;
+}
+
+const AXES = [0, 1, 2] as const;
+function mainAxis(v: Void): 0 | 1 | 2 {
+  return AXES.reduce<0 | 1 | 2>((best, i) => (Math.abs(v.frame.w[i]) > Math.abs(v.frame.w[best]) ? i : best), 0);
+}
+
 /** Walls that a cutter could break; letters of one engraving, and broken edges, are none. */
-export function counted(walls: readonly Wall[]): readonly Wall[] {
+function counted(walls: readonly Wall[]): readonly Wall[] {
   return walls.filter(({ a, b }) => {
     if (SKIN.has(a.role) || (isVoid(b) && SKIN.has(b.role))) return false;
     return !(isVoid(b) && a.feature === b.feature && a.role === 'engraving');

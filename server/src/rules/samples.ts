@@ -1,0 +1,82 @@
+/**
+ * Points inside removed volumes, for quick answers: one point that only this volume takes proves that it takes
+ * something, without working any volume out. Only where no point proves it is the exact volume asked for.
+ */
+import { pointAt, tangentAt } from '../geometry/edge';
+import { rectOf, windingOf } from '../geometry/inside';
+import { regionEdges } from '../geometry/moments';
+import { holds } from '../geometry/prism';
+import type { Point2, Solid, Vec3, Void } from '../geometry/types';
+import { boxesMeet } from '../geometry/vector';
+import { inPart } from './voids';
+
+/** How far inside the outline the points along it stand, mm. */
+const IN = 0.02;
+const GRID = 6;
+const DEPTHS = [0.985, 0.5, 0.015];
+
+const kept = new WeakMap<Void, readonly Vec3[]>();
+
+/** Points spread over a volume, and close inside its outline; all of them in it. */
+export function samplesOf(v: Void): readonly Vec3[] {
+  const known = kept.get(v);
+  if (known) return known;
+  const points: Vec3[] = [];
+  for (const { u, v: across } of planeSamples(v)) {
+    for (const share of DEPTHS) {
+      const p = inPart(v.frame, u, across, v.from + (v.to - v.from) * share);
+      if (holds(v, p)) points.push(p);
+    }
+  }
+  kept.set(v, points);
+  return points;
+}
+
+function planeSamples(v: Void): readonly Point2[] {
+  const edges = regionEdges(v.region);
+  const points: Point2[] = [];
+  for (const e of edges) {
+    for (const t of [0.13, 0.5, 0.81]) {
+      const p = pointAt(e, t);
+      const d = tangentAt(e, p);
+      points.push({ u: p.u - d.v * IN, v: p.v + d.u * IN });
+    }
+  }
+  const r = rectOf(edges);
+  for (let i = 0; i < GRID; i++) {
+    for (let j = 0; j < GRID; j++) {
+      const p = { u: r.u0 + ((i + 0.47) / GRID) * (r.u1 - r.u0), v: r.v0 + ((j + 0.53) / GRID) * (r.v1 - r.v0) };
+      if (windingOf(edges, p.u, p.v) !== 0) points.push(p);
+    }
+  }
+  return points;
+}
+
+function inBody({ body }: Solid, p: Vec3): boolean {
+  const { min, max } = body.box;
+  for (const i of [0, 1, 2] as const) if (p[i] <= min[i] || p[i] >= max[i]) return false;
+  if (body.form === 'box') return true;
+  const [a, b] = [0, 1, 2].filter((i) => i !== body.axis) as [0 | 1 | 2, 0 | 1 | 2];
+  return Math.hypot(p[a] - (min[a] + max[a]) / 2, p[b] - (min[b] + max[b]) / 2) < body.radius;
+}
+
+/** Whether the volume takes anything of the body. */
+export function takesSomething(v: Void, solid: Solid, nothingMm3: number): boolean {
+  if (!boxesMeet(v.bounds, solid.body.box)) return false;
+  return samplesOf(v).some((p) => inBody(solid, p)) || solid.insideMm3(v) > nothingMm3;
+}
+
+/** Whether the volume takes anything that no other takes. */
+export function takesAlone(v: Void, solid: Solid, nothingMm3: number): boolean {
+  if (!boxesMeet(v.bounds, solid.body.box)) return false;
+  const others = solid.voids.filter((w) => w !== v && boxesMeet(v.bounds, w.bounds));
+  const alone = samplesOf(v).some((p) => inBody(solid, p) && !others.some((w) => holds(w, p)));
+  return alone || solid.aloneMm3(v) > nothingMm3;
+}
+
+/** Whether two volumes share more than so much; quickly no where their boxes do not meet. */
+export function takeTheSame(a: Void, b: Void, solid: Solid, nothingMm3: number): boolean {
+  if (!boxesMeet(a.bounds, b.bounds)) return false;
+  const both = samplesOf(a).some((p) => holds(b, p) && inBody(solid, p));
+  return both || solid.sharedMm3(a, b) > nothingMm3;
+}
