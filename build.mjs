@@ -14,6 +14,9 @@ const common = {
   metafile: true,
   // CommonJS builds of the dependencies are larger and slower to load than their ES modules.
   mainFields: ['module', 'main'],
+  // A library that is a module asks where it is; in one CommonJS file that is the file itself.
+  define: { 'import.meta.url': 'bundleUrl' },
+  banner: { js: 'const bundleUrl = require("node:url").pathToFileURL(__filename).href;' },
 };
 
 const built = await Promise.all([
@@ -23,7 +26,7 @@ const built = await Promise.all([
     ...common,
     entryPoints: ['server/src/cli.ts'],
     outfile: 'dist/cli.js',
-    banner: { js: '#!/usr/bin/env node' },
+    banner: { js: `#!/usr/bin/env node\n${common.banner.js}` },
   }),
 ]);
 writeFileSync('dist/THIRD-PARTY-NOTICES.txt', notices(built.map((b) => b.metafile)));
