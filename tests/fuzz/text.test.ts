@@ -35,7 +35,9 @@ function check(tree: TextTree): void {
   visit(tree.root);
 }
 
-describe('reading hostile texts', () => {
+describe('reading hostile texts', function () {
+  this.timeout(120_000);
+
   it('survives random characters', () => {
     const text = fc.oneof(
       fc.string({ unit: 'binary', maxLength: 200 }),

@@ -13,11 +13,14 @@ export interface Block {
   /** `body`, `features/mount`; the second of the same name is `mount#2`. */
   readonly name: string;
   readonly from: number;
-  readonly to: number;
+  readonly text: string;
 }
 export interface TopBlock extends Block {
   /** The entries of its map, where it is cut further; the block's own text then ends where the first begins. */
   readonly entries: readonly Block[];
+  /** Whether it could be cut; then the column of its entries. */
+  readonly cut: boolean;
+  readonly indent: number;
 }
 
 const SPACE = 32;
@@ -34,10 +37,18 @@ const STRAY = /[A-Za-z0-9_.](?:[^:#\n]|:(?=[^\s]))*(?=\n|$)/y;
 /** Nothing after a key's colon but a comment that cannot be mistaken for a value. */
 const HEAD_END = /:[ \t]*(?:#[ \t][^\n]*)?\r?(?=\n|$)/y;
 
-/** The blocks of `text` from `start` on (after a byte order mark), or undefined when it must be read as a whole. */
-export function blocksOf(text: string, start: number): TopBlock[] | undefined {
-  const cutter = new Cutter(text);
+/**
+ * The blocks of `text` from `start` on (after a byte order mark), or undefined when it must be read as a whole.
+ * `before` are the blocks of an earlier version: where one of them stands unchanged, its lines are not looked at again.
+ */
+export function blocksOf(text: string, start: number, before: readonly TopBlock[] = []): TopBlock[] | undefined {
+  const cutter = new Cutter(text, before);
   for (let at = start; at < text.length; ) {
+    const known = cutter.known(at);
+    if (known > at) {
+      at = known;
+      continue;
+    }
     const end = text.indexOf('\n', at);
     const next = end < 0 ? text.length : end + 1;
     if (!cutter.line(at, next)) return undefined;
@@ -46,15 +57,55 @@ export function blocksOf(text: string, start: number): TopBlock[] | undefined {
   return cutter.finish();
 }
 
+/** A block whose end is not found yet, with what it was before where it stands unchanged. */
+interface Open {
+  readonly name: string;
+  readonly from: number;
+  readonly known: string | undefined;
+}
+
 class Cutter {
   private readonly tops: TopBlock[] = [];
   /** Names given so far, with the number of the last one of its kind. */
   private readonly names = new Map([['', 1]]);
-  private top: { name: string; from: number; cut: boolean; indent: number } | undefined;
+  private top: (Open & { cut: boolean; indent: number }) | undefined;
   private entries: Block[] = [];
-  private entry: { name: string; from: number } | undefined;
+  private entry: Open | undefined;
+  /** The earlier block that is expected next: a top-level one, or (from 0) one of its entries. */
+  private topAt = 0;
+  private entryAt = -1;
 
-  constructor(private readonly text: string) {}
+  constructor(
+    private readonly text: string,
+    private readonly before: readonly TopBlock[],
+  ) {}
+
+  /** Takes an earlier block that stands at `at` unchanged; answers where it ends, or `at`. */
+  known(at: number): number {
+    const old = this.before[this.topAt];
+    if (!old) return at;
+    const entry = this.entryAt < 0 ? undefined : old.entries[this.entryAt];
+    const block = entry ?? old;
+    const to = at + block.text.length;
+    if (this.names.has(block.name) || block.name.includes('#') || this.text.slice(at, to) !== block.text) return at;
+    if (to < this.text.length && this.text.charCodeAt(to - 1) !== LF) return at;
+    const open = { name: block.name, from: at, known: block.text };
+    if (entry) {
+      const { top } = this;
+      if (top?.name !== old.name || !top.cut || (this.entry && top.indent !== old.indent)) return at;
+      top.indent = old.indent;
+      this.close(at);
+      this.entry = open;
+    } else {
+      // A head without entries may get some now: its lines are few, and looked at again.
+      if (old.cut && old.entries.length === 0) return at;
+      this.end(at);
+      this.top = { ...open, cut: old.cut, indent: 0 };
+    }
+    this.names.set(block.name, 1);
+    this.expectAfter(this.topAt, this.entryAt);
+    return to;
+  }
 
   /** Takes one line; false when the document cannot be cut. */
   line(at: number, next: number): boolean {
@@ -101,30 +152,60 @@ class Cutter {
       else {
         top.indent = indent;
         this.close(at);
-        this.entry = { name: this.unique(`${top.name}/${key}`), from: at };
+        this.entry = { name: this.unique(`${top.name}/${key}`), from: at, known: undefined };
+        this.expectEntryAfter(top.name, this.entry.name);
       }
     }
     return true;
   }
 
   private begin(at: number, key: string): void {
-    this.end(at);
     HEAD_END.lastIndex = KEY.lastIndex;
-    this.top = { name: this.unique(key), from: at, cut: KEY.lastIndex > at && HEAD_END.test(this.text), indent: 0 };
+    const cut = KEY.lastIndex > at && HEAD_END.test(this.text);
+    this.end(at);
+    this.top = { name: this.unique(key), from: at, known: undefined, cut, indent: 0 };
+    const old = this.before.findIndex((block) => block.name === this.top?.name);
+    if (old >= 0) this.expectAfter(old, -1);
   }
 
   private end(at: number): void {
     this.close(at);
     if (this.top) {
-      const { name, from, cut } = this.top;
-      this.tops.push({ name, from, to: at, entries: cut ? this.entries : [] });
+      const { name, from, known, cut, indent } = this.top;
+      const entries = cut ? this.entries : [];
+      const text = this.textOf(from, entries[0]?.from ?? at, known);
+      this.tops.push({ name, from, text, entries, cut, indent });
     }
     this.entries = [];
   }
 
   private close(at: number): void {
-    if (this.entry) this.entries.push({ ...this.entry, to: at });
+    if (!this.entry) return;
+    const { name, from, known } = this.entry;
+    this.entries.push({ name, from, text: this.textOf(from, at, known) });
     this.entry = undefined;
+  }
+
+  /** The same string as before where it is the same text, so that comparing it later is free. */
+  private textOf(from: number, to: number, known: string | undefined): string {
+    return known?.length === to - from ? known : this.text.slice(from, to);
+  }
+
+  private expectAfter(top: number, entry: number): void {
+    const more = entry + 1 < (this.before[top]?.entries.length ?? 0);
+    this.topAt = more ? top : top + 1;
+    this.entryAt = more ? entry + 1 : -1;
+  }
+
+  private expectEntryAfter(top: string, name: string): void {
+    const expected = this.before[this.topAt]?.entries[this.entryAt];
+    if (expected?.name === name) {
+      this.expectAfter(this.topAt, this.entryAt);
+      return;
+    }
+    const topAt = this.before.findIndex((block) => block.name === top);
+    const entryAt = this.before[topAt]?.entries.findIndex((block) => block.name === name) ?? -1;
+    if (entryAt >= 0) this.expectAfter(topAt, entryAt);
   }
 
   private unique(name: string): string {

@@ -21,12 +21,13 @@ interface Assembled {
   readonly problems: readonly TextProblem[];
 }
 interface Memory {
+  readonly blocks: readonly TopBlock[];
   readonly pieces: ReadonlyMap<string, Piece>;
   readonly tops: ReadonlyMap<string, Assembled>;
 }
 /** What a tree was made of, for the next one. */
 const memories = new WeakMap<TextTree, Memory>();
-const NOTHING: Memory = { pieces: new Map(), tops: new Map() };
+const NOTHING: Memory = { blocks: [], pieces: new Map(), tops: new Map() };
 
 /** Reads a document. Never throws; what is wrong is in `problems`. `before` lends the blocks that did not change. */
 export function readText(text: string, before?: TextTree): TextTree {
@@ -37,7 +38,7 @@ export function readText(text: string, before?: TextTree): TextTree {
     const problem: TextProblem = { code: 'too-large', message, span: { block: '', from: 0, to: 1 } };
     return remember(treeOf(text, undefined, [problem], new Map([['', 0]])), memory);
   }
-  const blocks = blocksOf(text, text.charCodeAt(0) === 0xfeff ? 1 : 0);
+  const blocks = blocksOf(text, text.charCodeAt(0) === 0xfeff ? 1 : 0, memory.blocks);
   return blocks ? readBlocks(text, blocks, memory) : readWhole(text, memory);
 }
 
@@ -63,8 +64,7 @@ function readBlocks(text: string, tops: readonly TopBlock[], memory: Memory): Te
   const assembled = new Map<string, Assembled>();
   const entries: MapEntry[] = [];
   const problems: TextProblem[] = findBroken('', text.slice(0, tops[0]?.from ?? text.length));
-  const piece = ({ name, from }: Block, to: number): Piece => {
-    const own = text.slice(from, to);
+  const piece = ({ name, from, text: own }: Block): Piece => {
     const known = memory.pieces.get(name);
     const read = known?.text === own ? known : parsePiece(name, own);
     blocks.set(name, from);
@@ -72,8 +72,8 @@ function readBlocks(text: string, tops: readonly TopBlock[], memory: Memory): Te
     return read;
   };
   for (const top of tops) {
-    const head = piece(top, top.entries[0]?.from ?? top.to);
-    const parts = top.entries.map((entry) => piece(entry, entry.to));
+    const head = piece(top);
+    const parts = top.entries.map(piece);
     const known = memory.tops.get(top.name);
     const whole = known && isSame(known, head, parts) ? known : assemble(top, head, parts);
     assembled.set(top.name, whole);
@@ -83,7 +83,7 @@ function readBlocks(text: string, tops: readonly TopBlock[], memory: Memory): Te
   const repeated = duplicates(entries);
   const root = tops.length > 0 ? rootOf(entries, blocks) : undefined;
   const tree = treeOf(text, root, problems.concat(repeated), blocks);
-  return remember(tree, { pieces, tops: assembled });
+  return remember(tree, { blocks: tops, pieces, tops: assembled });
 }
 
 function isSame(known: Assembled, head: Piece, parts: readonly Piece[]): boolean {
