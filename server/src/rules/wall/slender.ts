@@ -3,7 +3,7 @@ import { nodeAt, setLength } from '../edits';
 import { fact, roundDown } from '../message';
 import type { Finding, Fix, Rule, RuleContext } from '../rule';
 import { thicken } from './thicken';
-import { deepestMm, isVoid, onePerPair, placesOf, sidesOf, wallsBelow, whereOf } from './walls';
+import { canBend, deepestMm, onePerPair, placesOf, sidesOf, wallsBelow, whereOf } from './walls';
 
 const wallOf = new WeakMap<Finding, Wall>();
 
@@ -105,10 +105,7 @@ features:
 };
 
 function isSlender(wall: Wall, limit: number): boolean {
-  if (wall.type !== 'wall' || wall.thicknessMm <= 0) return false;
-  // Round holes beside each other, or beside the outside, leave no wall that could bend.
-  if (wall.a.role === 'bore' && (!isVoid(wall.b) || wall.b.role === 'bore')) return false;
-  return ratioOf(wall) > limit + 1e-6;
+  return canBend(wall) && ratioOf(wall) > limit + 1e-6;
 }
 
 function freeHeight(wall: Wall): number {

@@ -31,10 +31,19 @@ export function wallsBelow(solid: Solid, mm: number): readonly Wall[] {
   return counted(solid.walls(Math.max(mm, reach))).filter((w) => w.thicknessMm < mm - 1e-6 && w.thicknessMm > 0);
 }
 
-/** How deep the deepest cut goes in the body, along its own depth. */
+/** What leaves walls that stand: a web beside a drilled hole is held all round it. */
+const STANDS: ReadonlySet<Void['role']> = new Set<Void['role']>(['pocket', 'slot', 'step', 'contour']);
+
+/** Whether both sides of a wall are such that it can bend. */
+export function canBend({ a, b, type }: Wall): boolean {
+  return type === 'wall' && STANDS.has(a.role) && (!isVoid(b) || STANDS.has(b.role));
+}
+
+/** How deep the deepest cut that leaves standing walls goes in the body, along its own depth. */
 export function deepestMm({ voids, body }: Solid): number {
   let deepest = 0;
   for (const v of voids) {
+    if (!STANDS.has(v.role)) continue;
     const i = mainAxis(v);
     const inBody = Math.min(v.bounds.max[i], body.box.max[i]) - Math.max(v.bounds.min[i], body.box.min[i]);
     deepest = Math.max(deepest, inBody);
@@ -46,7 +55,7 @@ export function deepestMm({ voids, body }: Solid): number {
 export function widestMm({ voids, body }: Solid): number {
   let widest = 0;
   for (const v of voids) {
-    if (v.through) continue;
+    if (v.through || !STANDS.has(v.role)) continue;
     const across = AXES.filter((i) => i !== mainAxis(v)).map(
       (i) => Math.min(v.bounds.max[i], body.box.max[i]) - Math.max(v.bounds.min[i], body.box.min[i]),
     );
