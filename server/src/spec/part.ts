@@ -118,7 +118,9 @@ class Resolving {
         return stockOf(work, written, body) ?? { ...bodyAsStock(body, written.span), written: true };
       });
     if (found && found !== 'circle') return found;
-    const made = this.doc.cell('stock/none', [body], () => bodyAsStock(body, body?.span ?? whole));
+    const made = this.doc.cell('stock/none', [body, body ? undefined : whole.to], () =>
+      bodyAsStock(body, body?.span ?? whole),
+    );
     return made as Stock;
   }
 

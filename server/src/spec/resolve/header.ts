@@ -24,7 +24,7 @@ export function headerOf(doc: Doc, root: MapNode | undefined, whole: Span, unrea
   const nodes = ['part', 'title', 'revision', 'shop', 'units', 'material', 'quantity', 'tolerance'].map((k) =>
     entry(root, k),
   );
-  return doc.cell('header', nodes, (work) => read(work, root, whole)) as Header;
+  return doc.cell('header', [...nodes, whole.from], (work) => read(work, root, whole)) as Header;
 }
 
 /** Keys of the document that mean nothing, and needed ones that are not there. */
