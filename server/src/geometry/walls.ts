@@ -9,19 +9,23 @@ import { boxesMeet, sharedBox } from './distance/vector';
 import type { BodyShape, Box, Vec3, Void, Wall } from './types';
 import { type Plane, planesOf, planeWall, roundWall } from './walls/faces';
 import { compareVoids, sameCut } from './walls/order';
-import { armsWall, pairWall } from './walls/pairs';
+import { armsWall, mayFaceItself, pairWall } from './walls/pairs';
 
 /** What a gap's measure depends on, and the measure. */
 interface Kept {
-  /** Found among walls thinner than this; holds for every smaller limit too. */
+  /** Looked for below this. Found, it is the thinnest under any limit; not found, it holds for every smaller limit. */
   readonly belowMm: number;
   readonly body: string;
   /** Which volumes lay about the gap: by number, so that an old one is not kept alive. */
   readonly near: string;
   readonly wall: Wall | undefined;
+  /** What lay about both volumes when this was last found to hold: while that is so, it holds without a look. */
+  mark: string;
 }
 type Partner = Void | Face | 'round' | 'arms';
 interface Shelf {
+  /** The largest limit asked for yet. */
+  belowMm: number;
   readonly volumes: WeakMap<Void, Kept>;
   readonly outside: Map<string, Kept>;
 }
@@ -38,6 +42,15 @@ function numberOf(v: Void): number {
   return n;
 }
 
+function shelfOf(v: Void): Shelf {
+  let shelf = shelves.get(v);
+  if (!shelf) {
+    shelf = { belowMm: 0, volumes: new WeakMap(), outside: new Map() };
+    shelves.set(v, shelf);
+  }
+  return shelf;
+}
+
 /**
  * Every wall thinner than `belowMm`, thinnest first, one for each pair of volumes and each volume and face.
  * `isMaterial` answers for the finished part. Volumes of one cut (the same member of the same feature) have none between
@@ -49,19 +62,8 @@ export function wallsOf(
   belowMm: number,
   isMaterial: (p: Vec3) => boolean,
 ): readonly Wall[] {
-  const sorted = [...voids].sort((a, b) => a.bounds.min[0] - b.bounds.min[0]);
-  const cuts = sorted.filter((v) => v.role !== 'edge');
-  const search = new Search(body, sorted, belowMm, isMaterial);
-  const planes = planesOf(body);
-  cuts.forEach((a, i) => {
-    search.around(a, planes);
-    for (let j = i + 1; j < cuts.length; j++) {
-      const b = cuts[j]!;
-      if (b.bounds.min[0] - belowMm >= a.bounds.max[0]) break;
-      if (!sameCut(a, b) && boxesMeet(a.bounds, b.bounds, belowMm)) search.between(a, b);
-    }
-  });
-  return withoutShadows(search.walls.sort(byThickness));
+  const search = new Search(body, voids, belowMm, isMaterial);
+  return withoutShadows(search.run().sort(byThickness));
 }
 
 /** Of the walls between the same two cuts, those that another one matches or beats in thickness and height are left out. */
@@ -78,66 +80,116 @@ function withoutShadows(walls: readonly Wall[]): readonly Wall[] {
   });
 }
 
+/** A volume with everything near it. */
+interface Item {
+  readonly v: Void;
+  readonly shelf: Shelf;
+  readonly near: Item[];
+  mark: string;
+}
+
 class Search {
-  readonly walls: Wall[] = [];
+  private readonly walls: Wall[] = [];
   private readonly bodyKey: string;
   constructor(
     private readonly body: BodyShape,
-    private readonly sorted: readonly Void[],
+    private readonly voids: readonly Void[],
     private readonly belowMm: number,
     private readonly isMaterial: (p: Vec3) => boolean,
   ) {
     this.bodyKey = JSON.stringify(body);
   }
 
-  between(one: Void, two: Void): void {
-    const [a, b] = compareVoids(one, two) <= 0 ? [one, two] : [two, one];
-    this.keep(
-      a,
-      b,
-      (limit) => sharedBox(a.bounds, b.bounds, limit),
-      (s) => pairWall(a, b, s),
-    );
+  run(): Wall[] {
+    const items = this.items();
+    const planes = planesOf(this.body);
+    for (const a of items) {
+      if (a.v.role === 'edge') continue;
+      this.around(a, planes);
+      for (const b of a.near) {
+        if (b.v.role === 'edge' || sameCut(a.v, b.v) || compareVoids(a.v, b.v) > 0) continue;
+        if (compareVoids(a.v, b.v) === 0 && numberOf(a.v) > numberOf(b.v)) continue;
+        if (boxesMeet(a.v.bounds, b.v.bounds, this.belowMm)) this.between(a, b);
+      }
+    }
+    return this.walls;
   }
 
-  around(v: Void, planes: readonly Plane[]): void {
+  /** Every volume with those whose bounds come near, found by a sweep along x. */
+  private items(): readonly Item[] {
+    let limit = this.belowMm;
+    const items = this.voids.map((v): Item => ({ v, shelf: shelfOf(v), near: [], mark: '' }));
+    for (const { shelf } of items) {
+      shelf.belowMm = Math.max(shelf.belowMm, this.belowMm);
+      limit = Math.max(limit, shelf.belowMm);
+    }
+    items.sort((a, b) => a.v.bounds.min[0] - b.v.bounds.min[0] || compareVoids(a.v, b.v));
+    items.forEach((a, i) => {
+      for (let j = i + 1; j < items.length; j++) {
+        const b = items[j]!;
+        if (b.v.bounds.min[0] - limit > a.v.bounds.max[0]) break;
+        if (!boxesMeet(a.v.bounds, b.v.bounds, limit)) continue;
+        a.near.push(b);
+        b.near.push(a);
+      }
+    });
+    for (const a of items) a.mark = `${limit}:${a.near.map((b) => numberOf(b.v)).join()}`;
+    return items;
+  }
+
+  private between(a: Item, b: Item): void {
+    const gap = (limit: number) => sharedBox(a.v.bounds, b.v.bounds, limit);
+    this.keep(a, b, gap, `${a.mark}/${b.mark}`, (s) => pairWall(a.v, b.v, s));
+  }
+
+  private around(a: Item, planes: readonly Plane[]): void {
+    const { v, mark } = a;
     const gap = (limit: number) => sharedBox(v.bounds, v.bounds, limit);
     for (const plane of planes) {
       const k = plane.normal.findIndex((x) => x !== 0) as 0 | 1 | 2;
-      const nearest = plane.normal[k]! > 0 ? v.bounds.max[k] : -v.bounds.min[k];
-      if (plane.at - nearest < this.belowMm) this.keep(v, plane.face, gap, (s) => planeWall(v, plane, s));
+      const mm = plane.at - (plane.normal[k]! > 0 ? v.bounds.max[k] : -v.bounds.min[k]);
+      // A volume that starts or ends at a face has nothing over or under it there.
+      const ends = Math.abs(mm) < 1e-6 && Math.abs(v.frame.w[k]) > 1 - 1e-12;
+      if (mm < this.belowMm && !ends) this.keep(a, plane.face, gap, mark, (s) => planeWall(v, plane, s));
     }
-    if (this.body.form === 'round') this.keep(v, 'round', gap, (s) => roundWall(v, s));
-    if (v.role !== 'engraving') this.keep(v, 'arms', gap, (s) => armsWall(v, s));
+    if (this.body.form === 'round') this.keep(a, 'round', gap, mark, (s) => roundWall(v, s));
+    if (v.role !== 'engraving' && mayFaceItself(v)) this.keep(a, 'arms', gap, mark, (s) => armsWall(v, s));
   }
 
-  private keep(a: Void, b: Partner, gap: (limit: number) => Box, measure: (s: Surroundings) => Wall | undefined): void {
-    let shelf = shelves.get(a);
-    if (!shelf) {
-      shelf = { volumes: new WeakMap(), outside: new Map() };
-      shelves.set(a, shelf);
+  private keep(
+    a: Item,
+    b: Item | Exclude<Partner, Void>,
+    gap: (limit: number) => Box,
+    mark: string,
+    measure: (s: Surroundings) => Wall | undefined,
+  ): void {
+    const { body, bodyKey, isMaterial, belowMm } = this;
+    let kept = typeof b === 'string' ? a.shelf.outside.get(b) : a.shelf.volumes.get(b.v);
+    if (
+      !kept ||
+      kept.body !== bodyKey ||
+      (!kept.wall && kept.belowMm < belowMm) ||
+      !this.holdsStill(kept, a, b, gap, mark)
+    ) {
+      const near = this.near(a, b, gap(belowMm));
+      const own = typeof b === 'string' ? [a.v] : [a.v, b.v];
+      const wall = measure({ body, belowMm, isMaterial, own, near });
+      kept = { belowMm, body: bodyKey, near: near.map(numberOf).join(), wall, mark };
+      if (typeof b === 'string') a.shelf.outside.set(b, kept);
+      else a.shelf.volumes.set(b.v, kept);
     }
-    const { body, bodyKey, isMaterial } = this;
-    let kept = typeof b === 'string' ? shelf.outside.get(b) : shelf.volumes.get(b);
-    const belowMm = Math.max(this.belowMm, kept?.belowMm ?? 0);
-    const around = this.near(gap(belowMm), a, b);
-    const near = around.map(numberOf).join();
-    if (!kept || kept.belowMm < belowMm || kept.body !== bodyKey || kept.near !== near) {
-      const wall = measure({ body, belowMm, isMaterial, near: around });
-      kept = { belowMm, body: bodyKey, near, wall };
-      if (typeof b === 'string') shelf.outside.set(b, kept);
-      else shelf.volumes.set(b, kept);
-    }
-    if (kept.wall && kept.wall.thicknessMm < this.belowMm) this.walls.push(kept.wall);
+    if (kept.wall && kept.wall.thicknessMm < belowMm) this.walls.push(kept.wall);
   }
 
-  private near(gap: Box, a: Void, b: Partner): readonly Void[] {
-    const found: Void[] = [];
-    for (const v of this.sorted) {
-      if (v.bounds.min[0] > gap.max[0]) break;
-      if (v !== a && v !== b && boxesMeet(v.bounds, gap, 0)) found.push(v);
-    }
-    return found;
+  private holdsStill(kept: Kept, a: Item, b: Item | string, gap: (limit: number) => Box, mark: string): boolean {
+    if (kept.mark === mark) return true;
+    if (this.near(a, b, gap(kept.belowMm)).map(numberOf).join() !== kept.near) return false;
+    kept.mark = mark;
+    return true;
+  }
+
+  private near(a: Item, b: Item | string, gap: Box): readonly Void[] {
+    return a.near.filter((x) => x !== b && boxesMeet(x.v.bounds, gap, 0)).map((x) => x.v);
   }
 }
 

@@ -2,6 +2,7 @@
  * Whether material really stands between two places. A gap that a third removed volume takes away is no wall, so the
  * gap is cut into cells at the bounds of the volumes near it, and the place is sought among the cells that still stand.
  */
+import { holds } from '../prism';
 import type { BodyShape, Vec3, Void } from '../types';
 import { mix, shadow } from './vector';
 
@@ -10,20 +11,39 @@ export interface Surroundings {
   readonly body: BodyShape;
   readonly belowMm: number;
   readonly isMaterial: (p: Vec3) => boolean;
+  /** The volumes the gap lies between. */
+  readonly own: readonly Void[];
   /** Every other volume whose bounds reach into the gap. */
   readonly near: readonly Void[];
 }
 
 const SAMPLES = [0.5, 0.02, 0.98, 0.26, 0.74, 0.14, 0.38, 0.62, 0.86];
 
-/** True where the whole line from p to q is material, its ends (which lie on surfaces) left out. */
+/**
+ * True where the whole line from p to q is material, its ends (which lie on surfaces) left out. Only the body and the
+ * volumes that reach into the gap can take it away; the part as a whole is asked last, once.
+ */
 export function stands(p: Vec3, q: Vec3, s: Surroundings): boolean {
-  for (const t of SAMPLES) if (!s.isMaterial(mix(p, q, t))) return false;
+  for (const t of SAMPLES) {
+    const x = mix(p, q, t);
+    if (!inBody(s.body, x)) return false;
+    for (const v of s.own) if (holds(v, x)) return false;
+    for (const v of s.near) if (holds(v, x)) return false;
+  }
   for (const v of s.near) {
     const middle = middleWithin(p, q, v);
-    if (middle !== undefined && !s.isMaterial(mix(p, q, middle))) return false;
+    if (middle !== undefined && holds(v, mix(p, q, middle))) return false;
   }
-  return true;
+  return s.isMaterial(mix(p, q, 0.5));
+}
+
+export function inBody(body: BodyShape, p: Vec3): boolean {
+  const { min, max } = body.box;
+  for (let i = 0; i < 3; i++) if (p[i as 0] < min[i as 0] || p[i as 0] > max[i as 0]) return false;
+  if (body.form === 'box') return true;
+  let off = 0;
+  for (let i = 0; i < 3; i++) if (i !== body.axis) off += (p[i as 0] - (min[i as 0] + max[i as 0]) / 2) ** 2;
+  return off <= body.radius ** 2;
 }
 
 /** The middle of the part of the line that lies within a volume's bounds: a narrow slit is not stepped over. */

@@ -85,19 +85,25 @@ export function nearestOutside(
   belowMm = 10,
 ): Wall | undefined {
   const around = voids.filter((x) => x !== v && boxesMeet(x.bounds, v.bounds, belowMm));
-  const limit = (best: Wall | undefined) => ({ body, isMaterial, belowMm: best ? best.thicknessMm : belowMm });
+  const limit = (best: Wall | undefined, other?: Void) => ({
+    body,
+    isMaterial,
+    belowMm: best ? best.thicknessMm : belowMm,
+    own: other ? [v, other] : [v],
+    near: around.filter((x) => x !== other),
+  });
   let best: Wall | undefined;
   const take = (wall: Wall | undefined) => {
     if (wall && wall.type === 'wall' && (!best || wall.thicknessMm < best.thicknessMm)) best = wall;
   };
   for (const plane of planesOf(body)) {
-    if (isBeside(v, plane)) take(planeWall(v, plane, { ...limit(best), near: around }));
+    if (isBeside(v, plane)) take(planeWall(v, plane, limit(best)));
   }
-  if (body.form === 'round') take(roundWall(v, { ...limit(best), near: around }));
+  if (body.form === 'round') take(roundWall(v, limit(best)));
   for (const other of around) {
     if (sameCut(v, other) || !isOpen(other, body)) continue;
     const [a, b] = compareVoids(v, other) <= 0 ? [v, other] : [other, v];
-    const wall = pairWall(a, b, { ...limit(best), near: around.filter((x) => x !== other) });
+    const wall = pairWall(a, b, limit(best, other));
     if (!wall) continue;
     take(wall.a === v ? wall : { ...wall, a: v, b: other, at: [wall.at[1], wall.at[0]] });
   }

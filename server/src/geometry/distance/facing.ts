@@ -142,11 +142,11 @@ export function staysWithin(k: Facing, most: number): number {
   return Math.min(e.length, reachTo(gap, to, last, most) + (to - from) + reachTo(gap, from, first, most));
 }
 
-/** How far from `start` towards `end` a rising function stays within `most`. */
-export function reachTo(gap: (at: number) => number, start: number, end: number, most: number): number {
+/** How far from `start` towards `end` a rising function stays within `most`: at least, to `fine`. */
+export function reachTo(gap: (at: number) => number, start: number, end: number, most: number, fine = 1e-6): number {
   if (gap(end) <= most) return Math.abs(end - start);
   let [inside, outside] = [start, end];
-  for (let i = 0; i < 40 && Math.abs(outside - inside) > 1e-6; i++) {
+  for (let i = 0; i < 40 && Math.abs(outside - inside) > fine; i++) {
     const middle = (inside + outside) / 2;
     if (gap(middle) <= most) inside = middle;
     else outside = middle;

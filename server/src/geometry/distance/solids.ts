@@ -4,10 +4,12 @@
  * lies on the patch itself, so the answer is that of the true surfaces: to 1e-6 mm, at worst (everywhere equally near) 1e-3 mm
  * too small.
  */
+import { windingOf } from '../inside';
+import { regionEdges } from '../moments';
 import { holds, insetAt } from '../prism';
 import type { Box, Vec3, Void } from '../types';
 import { type Between, type Convex, convexApart } from './convex';
-import { outlineOf, signedDistance } from './outline';
+import { nearestOn, outlineOf, signedDistance } from './outline';
 import { type Piece, type Pieces, piecesOf } from './pieces';
 import { depthOf, fromFrame, intoFrame, scale } from './vector';
 
@@ -41,6 +43,7 @@ export function solidsApart(a: Void, b: Void, below: number): Between | undefine
 
 /** Distance from a point to a volume where it is below the limit; `q` is the volume's nearest point. 0 inside. */
 export function pointApart(x: Vec3, v: Void, below: number): Between | undefined {
+  if (v.profile.type === 'straight') return pointToPrism(x, v, below);
   const pieces: Pieces = piecesOf(v);
   if (!pieces.solid && holds(v, x)) return { mm: 0, p: x, q: x };
   const point: Piece = { ...dot(x), bounds: { min: x, max: x }, error: 0, isOn: () => true, halves: () => [] };
@@ -48,6 +51,28 @@ export function pointApart(x: Vec3, v: Void, below: number): Between | undefined
   if (pieces.solid) return best;
   const end = endsApart(v, [point], best?.mm ?? below);
   return end ? { mm: end.mm, p: x, q: end.p } : best;
+}
+
+/** A straight volume is its outline times its depth: the distance is that in the plane and that along the axis, squared. */
+function pointToPrism(x: Vec3, v: Void, below: number): Between | undefined {
+  const w = depthOf(v.frame, x);
+  const deep = Math.min(v.to, Math.max(v.from, w));
+  if (Math.abs(w - deep) >= below) return undefined;
+  const at = intoFrame(v.frame, x);
+  let aside = 0;
+  let foot = at;
+  if (windingOf(regionEdges(v.region), at.u, at.v) === 0) {
+    aside = Number.POSITIVE_INFINITY;
+    for (const s of outlineOf(v.region).sides) {
+      const q = nearestOn(s, at.u, at.v);
+      const mm = Math.hypot(q.u - at.u, q.v - at.v);
+      if (mm >= aside) continue;
+      aside = mm;
+      foot = q;
+    }
+  }
+  const mm = Math.hypot(aside, w - deep);
+  return mm < below ? { mm, p: x, q: fromFrame(v.frame, foot.u, foot.v, deep) } : undefined;
 }
 
 const dot = (x: Vec3): Convex => ({ middle: x, support: () => x });

@@ -46,6 +46,9 @@ function overlapOnly(wall: Wall | undefined, overlap: number): Wall | undefined 
   return wall && { ...wall, heightMm: Math.min(wall.heightMm, Math.max(0, overlap)) };
 }
 
+/** A convex outline has no stretch that faces another across material. */
+export const mayFaceItself = (v: Void): boolean => !outlineOf(v.region).convex;
+
 /** A neck of material between two stretches of one volume's own outline. */
 export function armsWall(v: Void, s: Surroundings): Wall | undefined {
   const wide = widest(v);

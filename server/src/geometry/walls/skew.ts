@@ -39,6 +39,7 @@ function wallAt(a: Void, b: Void | Face, at: Place, toB: (x: Vec3) => number | u
   const most = at.mm * SAME_WALL;
   const across = scale(sub(at.q, at.p), 1 / at.mm);
   const middle = mix(at.p, at.q, 0.5);
+  const fine = at.mm / 50;
   const spread = (way: Vec3): number => {
     const long = length(way);
     if (long < 1e-6) return 0;
@@ -47,11 +48,8 @@ function wallAt(a: Void, b: Void | Face, at: Place, toB: (x: Vec3) => number | u
       const x = along(middle, unit, mm);
       return (pointApart(x, a, most)?.mm ?? Number.POSITIVE_INFINITY) + (toB(x) ?? Number.POSITIVE_INFINITY);
     };
-    const most1 = most + 1e-9;
-    return (
-      reachTo(gap, 0, exit(s.body, middle, unit), most1) +
-      reachTo(gap, 0, -exit(s.body, middle, scale(unit, -1)), most1)
-    );
+    const reach = (sign: 1 | -1) => reachTo(gap, 0, sign * exit(s.body, middle, scale(unit, sign)), most + 1e-9, fine);
+    return reach(1) + reach(-1);
   };
   const { w } = a.frame;
   const upright = sub(w, scale(across, dot(w, across)));
