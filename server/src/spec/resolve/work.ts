@@ -150,7 +150,12 @@ export class Work {
 
   private worked(node: ScalarNode) {
     const parsed = parseDimension(node.source);
-    if (!parsed.ok) return this.fail(parsed.message, within(node, parsed.from, parsed.to), {}, 'form/unit');
+    if (!parsed.ok) {
+      // `{ y: max(a, 3) }`: the comma has ended the value before it came here.
+      const comma = !node.quoted && parsed.message.startsWith('This bracket is not closed');
+      const hint = comma ? ' (Inside `{ }` or `[ ]` a comma ends the value: put the whole in quotes.)' : '';
+      return this.fail(parsed.message + hint, within(node, parsed.from, parsed.to), {}, 'form/unit');
+    }
     const { expression, tolerance } = parsed.dimension;
     const result = evaluate(expression, this.scope);
     if (result.ok) return { value: result.value, tolerance };

@@ -211,21 +211,19 @@ export const contour = map(
   { one: [['path', 'paths', 'size', 'diameter']] },
 );
 
-const edge = z.union([
-  face('A face: all its outer edges.'),
-  map(
-    { rim: name('feature', 'The feature whose upper edge is broken.', { example: 'bearing-seat' }) },
-    'The rim of a feature.',
-  ),
-  list(face('A face.'), 'Two faces that meet: the edge between them.'),
-]);
+const rim = map(
+  { rim: name('feature', 'The feature whose upper edge is broken.', { example: 'bearing-seat' }) },
+  'The rim of a feature.',
+  { example: '{ rim: bearing-seat }' },
+);
+const aFace = face('A face: all its outer edges.');
+const edge = z
+  .union([aFace, rim, list(face('A face.'), 'Two faces that meet: the edge between them.')])
+  .meta({ description: 'A face, a pair of faces that meet, or a rim.', names: 'face', example: 'top' });
 const edges = z
   .union([
-    face('A face: all its outer edges.'),
-    map(
-      { rim: name('feature', 'The feature whose upper edge is broken.', { example: 'bearing-seat' }) },
-      'The rim of a feature.',
-    ),
+    aFace,
+    rim,
     list(edge, 'Two faces that meet: the edge between them. Otherwise: several choices, each a face, a pair or a rim.'),
   ])
   .meta({
