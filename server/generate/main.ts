@@ -8,7 +8,7 @@ import { fileURLToPath, pathToFileURL } from 'node:url';
 import { builtinShopModule } from './builtin-shop';
 import { formatPage } from './format-page';
 import { jsonSchema } from './json-schema';
-import { rulePages, withRuleTable } from './rules';
+import { rulePages, withRules, withRuleTable } from './rules';
 
 export const REPOSITORY = fileURLToPath(new URL('../..', import.meta.url));
 
@@ -16,7 +16,7 @@ export const REPOSITORY = fileURLToPath(new URL('../..', import.meta.url));
 export function generated(): ReadonlyMap<string, string> {
   const files = new Map<string, string>(rulePages());
   for (const kind of ['part', 'shop', 'job'] as const) {
-    files.set(`schemas/${kind}.schema.json`, `${JSON.stringify(jsonSchema(kind), null, 2)}\n`);
+    files.set(`schemas/${kind}.schema.json`, `${JSON.stringify(withRules(kind, jsonSchema(kind)), null, 2)}\n`);
   }
   files.set('schemas/FORMAT.md', formatPage());
   files.set('server/src/spec/builtin-shop.generated.ts', builtinShopModule());

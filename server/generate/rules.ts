@@ -1,6 +1,8 @@
 /** The rules' pages and their table, made from the rules themselves. Written by `npm run generate`, checked by a test. */
+import { canBeAccepted } from '../src/rules/accept';
 import { pagePath, rulePage, ruleTable } from '../src/rules/page';
-import { RULES, TOPICS } from '../src/rules/registry';
+import { RULE_NAMES, RULES, TOPICS } from '../src/rules/registry';
+import type { Limit, Rule } from '../src/rules/rule';
 
 /** Path below the repository's root → text. */
 export function rulePages(): ReadonlyMap<string, string> {
@@ -28,4 +30,42 @@ export function withRuleTable(readme: string): string {
   if (from < 0 || to < from) return readme;
   const table = ruleTable(RULES, TOPICS, (rule) => pagePath(rule));
   return `${readme.slice(0, from + FROM.length)}\n\n${table}\n${readme.slice(to)}`;
+}
+
+type Json = Record<string, unknown>;
+
+/**
+ * A document's JSON Schema with what only the rules know: the names that `accept` may take, and the limits that a shop
+ * may set, each with its default and its source.
+ */
+export function withRules(kind: 'part' | 'shop' | 'job', schema: Json): Json {
+  const properties = schema.properties as Record<string, Json>;
+  if (kind === 'part') {
+    const accept = properties.accept as { items: { properties: { rule: Json } } };
+    const { description } = accept.items.properties.rule;
+    accept.items.properties.rule = { description, enum: RULE_NAMES.filter(canBeAccepted) };
+  }
+  if (kind === 'shop') {
+    const limited = RULES.filter((rule) => rule.limits.length > 0);
+    properties.limits = {
+      type: 'object',
+      description: properties.limits?.description,
+      properties: Object.fromEntries(limited.map((rule) => [rule.name, limitsSchema(rule)])),
+      additionalProperties: false,
+    };
+  }
+  return schema;
+}
+
+function limitsSchema(rule: Rule): Json {
+  const one = (l: Limit): Json => ({
+    type: ['number', 'string'],
+    description: `${l.what} In ${l.unit}. Left out: ${l.value} (${l.source}).`,
+  });
+  return {
+    type: 'object',
+    description: rule.summary,
+    properties: Object.fromEntries(rule.limits.map((l) => [l.name, one(l)])),
+    additionalProperties: false,
+  };
 }

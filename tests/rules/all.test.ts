@@ -46,6 +46,22 @@ describe('every rule', () => {
     });
   }
 
+  it('is known to the schemas: as a name to accept, and by its limits', () => {
+    const part = JSON.parse(readFileSync('schemas/part.schema.json', 'utf8'));
+    const shop = JSON.parse(readFileSync('schemas/shop.schema.json', 'utf8'));
+    const acceptable: string[] = part.properties.accept.items.properties.rule.enum;
+    for (const rule of RULES) {
+      const judged = !rule.fromProblems && !rule.last;
+      assert.equal(acceptable.includes(rule.name), judged, `${rule.name} in accept`);
+      const limits = Object.keys(shop.properties.limits.properties[rule.name]?.properties ?? {});
+      assert.deepEqual(
+        limits,
+        rule.limits.map((l) => l.name),
+        `limits of ${rule.name}`,
+      );
+    }
+  });
+
   it('is in a current table', () => {
     assert.equal(readFileSync('schemas/RULES.md', 'utf8'), pages.get('schemas/RULES.md'), 'npm run generate');
   });

@@ -56,8 +56,8 @@ export interface RuleContext {
   /** What every other rule found, accepted ones included; only for rules that run `last`. */
   readonly raised?: readonly Finding[];
   /**
-   * The rule's own limit by name: the shop's setting, or the default. Where a rule has `thickness-metal` and
-   * `thickness-plastic`, `thickness` asks for the one of the part's material.
+   * The rule's own limit by name: the shop's setting, or the default. Where a rule has `metal` and
+   * `plastic` (or `web-metal` and `web-plastic`), another name (`web`) asks for the one of the part's material.
    */
   limit(name: string): number;
   /** A length for a message, in the document's units: `0.4 mm`, `0.016 in`. */

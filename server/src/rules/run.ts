@@ -40,13 +40,15 @@ export function contextOf(
   };
 }
 
-/** The shop's setting, or the rule's default. Throws on a name the rule does not declare: a mistake in the rule. */
+/**
+ * The shop's setting, or the rule's default. A name that the rule does not declare asks for the limit of the part's
+ * material: `thickness-metal` or plainly `metal`. Throws where there is none: a mistake in the rule.
+ */
 export function limitOf(rule: Rule, name: string, shop: Shop, part?: Part): number {
-  const own = rule.limits.find((l) => l.name === name);
-  const suffixed = own ? name : `${name}-${part && isPlastic(part) ? 'plastic' : 'metal'}`;
-  const limit = own ?? rule.limits.find((l) => l.name === suffixed);
+  const kind = part && isPlastic(part) ? 'plastic' : 'metal';
+  const limit = [name, `${name}-${kind}`, kind].flatMap((n) => rule.limits.find((l) => l.name === n) ?? [])[0];
   if (!limit) throw new Error(`${rule.name} has no limit '${name}'`);
-  return shop.limits.get(rule.name)?.get(suffixed) ?? limit.value;
+  return shop.limits.get(rule.name)?.get(limit.name) ?? limit.value;
 }
 
 /** Everything the rules find, in no order; nothing is left out as accepted yet. */

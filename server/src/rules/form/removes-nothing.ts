@@ -110,7 +110,7 @@ function finding(feature: Feature, groups: readonly (readonly Void[])[], { solid
   return {
     rule: 'form/removes-nothing',
     severity: 'warning',
-    message: `${list(names.map((n) => `\`${n}\``))} removes nothing: ${taken.length ? list(taken.map((n) => `\`${n}\``)) : 'another feature'} has already taken all of it. Make it deeper, move it, or let it start on a floor with \`from\`.`,
+    message: `${list(names.map((n) => `\`${n}\``))} ${names.length > 1 ? 'remove' : 'removes'} nothing: ${taken.length ? list(taken.map((n) => `\`${n}\``)) : 'another feature'} ${taken.length > 1 ? 'have' : 'has'} already taken all of it. Make it deeper, move it, or let it start on a floor with \`from\`.`,
     of: names,
     span: feature.nameSpan,
     related: taken.flatMap((name) => {

@@ -16,14 +16,14 @@ export const thin: Rule = {
     'The shortest line through material between two removed volumes, or from one to a face of the body, after everything is cut, cones of drills included (`thickness_mm`), against `limit_mm`. Half the limit or less is an error.',
   limits: [
     {
-      name: 'thickness-metal',
+      name: 'metal',
       value: 0.8,
       unit: 'mm',
       what: 'Least wall or floor in metal.',
       source: 'common practice, no source',
     },
     {
-      name: 'thickness-plastic',
+      name: 'plastic',
       value: 1.5,
       unit: 'mm',
       what: 'Least wall or floor in plastics and laminates.',
