@@ -9,6 +9,8 @@ import { type Moments, momentsOf, regionEdges, regionMoments } from './moments';
 import { insetAt, type Prism } from './prism';
 import { integrate } from './quadrature';
 import { sectionOf, standing } from './section';
+import type { Sheet } from './sheet';
+import { stopsOf } from './stops';
 import type { Vec3 } from './types';
 import type { AxisIndex } from './vector';
 
@@ -21,7 +23,7 @@ export interface Amount {
 
 export const NOTHING: Amount = { volumeMm3: 0, first: [0, 0, 0], exact: true };
 /** Wanted error, as a part of the prism's own volume. */
-const RELATIVE = 1e-7;
+const RELATIVE = 1e-6;
 
 export function plus(a: Amount, b: Amount, sign = 1): Amount {
   return {
@@ -122,8 +124,7 @@ function insetMoments(p: Prism): { moments: (inset: number) => Moments; exact: b
 
 /** The volume inside every one of `within` and outside all of `without`. The first of `within` sets the scale. */
 export function amountOf(within: readonly Prism[], without: readonly Prism[]): Amount {
-  const all = [...within, ...without];
-  const axis = bestAxis(all);
+  const axis = bestAxis([...within, ...without]);
   let low = Number.NEGATIVE_INFINITY;
   let high = Number.POSITIVE_INFINITY;
   for (const p of within) {
@@ -131,41 +132,59 @@ export function amountOf(within: readonly Prism[], without: readonly Prism[]): A
     high = Math.min(high, p.bounds.max[axis]);
   }
   if (!(high - low > 1e-12)) return NOTHING;
-  const stops = stopsOf(all, axis, low, high);
-  const kind = sectionKind(all, axis);
+  const stops = stopsOf([...within, ...without], axis, low, high);
+  const allowed = RELATIVE * (Math.abs(wholeOf(within[0]!).volumeMm3) + 1e-9);
+  const sums: [number, number, number, number] = [0, 0, 0, 0];
   let exact = true;
-  const f = (at: number) => {
-    const inside = within.map((p) => sectionOf(p, axis, at));
-    const outside = without.map((p) => sectionOf(p, axis, at));
-    for (const s of inside) exact = exact && s.exact;
-    for (const s of outside) exact = exact && s.exact;
-    const r = inside[0]!.sheet.rect;
-    const edges = boundaryOf(
-      inside.map((s) => s.sheet),
-      outside.map((s) => s.sheet),
-    );
-    const m = edges.length === 0 ? { area: 0, mu: 0, mv: 0 } : momentsOf(edges, (r.u0 + r.u1) / 2, (r.v0 + r.v1) / 2);
-    return [m.area, m.mu, m.mv, m.area * at];
-  };
-  const scale = RELATIVE * (Math.abs(wholeOf(within[0]!).volumeMm3) + 1e-9);
-  let sums = [0, 0, 0, 0];
   for (let n = 0; n + 1 < stops.length; n++) {
     const a = stops[n]!;
     const b = stops[n + 1]!;
+    const bans = without.filter((p) => p.bounds.min[axis] < b - 1e-10 && p.bounds.max[axis] > a + 1e-10);
+    const kind = sectionKind([...within, ...bans], axis);
+    const cut = new Cutting(within, bans, axis);
     if (kind === 'constant') {
-      const y = f((a + b) / 2);
-      sums = sums.map((s, i) => s + y[i]! * (b - a));
-      continue;
+      const y = cut.at((a + b) / 2);
+      for (let i = 0; i < 4; i++) sums[i]! += y[i]! * (b - a);
+    } else {
+      const part = integrate((x) => cut.at(x), a, b, kind === 'smooth', (allowed * (b - a)) / (high - low));
+      exact = exact && part.converged;
+      for (let i = 0; i < 4; i++) sums[i]! += part.values[i]!;
     }
-    const part = integrate(f, a, b, kind === 'smooth', (scale * (b - a)) / (high - low));
-    exact = exact && part.converged;
-    sums = sums.map((s, i) => s + part.values[i]!);
+    exact = exact && cut.exact;
   }
   const first: [number, number, number] = [0, 0, 0];
-  first[axis] = sums[3]!;
-  first[(axis + 1) % 3] = sums[1]!;
-  first[(axis + 2) % 3] = sums[2]!;
-  return { volumeMm3: Math.max(0, sums[0]!), first, exact };
+  first[axis] = sums[3];
+  first[(axis + 1) % 3] = sums[1];
+  first[(axis + 2) % 3] = sums[2];
+  return { volumeMm3: Math.max(0, sums[0]), first, exact };
+}
+
+/** Sections of several prisms at one depth after another: area and moments of what is inside some and outside others. */
+class Cutting {
+  exact = true;
+
+  constructor(
+    private readonly within: readonly Prism[],
+    private readonly without: readonly Prism[],
+    private readonly axis: AxisIndex,
+  ) {}
+
+  at(depth: number): readonly number[] {
+    const inside = this.sheets(this.within, depth);
+    const rect = inside[0]!.rect;
+    const edges = boundaryOf(inside, this.sheets(this.without, depth));
+    if (edges.length === 0) return [0, 0, 0, 0];
+    const m = momentsOf(edges, (rect.u0 + rect.u1) / 2, (rect.v0 + rect.v1) / 2);
+    return [m.area, m.mu, m.mv, m.area * depth];
+  }
+
+  private sheets(prisms: readonly Prism[], depth: number): Sheet[] {
+    return prisms.map((p) => {
+      const s = sectionOf(p, this.axis, depth);
+      if (!s.exact) this.exact = false;
+      return s.sheet;
+    });
+  }
 }
 
 /** The axis along which the sections are simplest and exact. */
@@ -209,35 +228,4 @@ function sectionKind(prisms: readonly Prism[], axis: AxisIndex): 'constant' | 's
     kind = 'smooth';
   }
   return kind;
-}
-
-/** Depths between which no section gains or loses a corner. */
-export function stopsOf(prisms: readonly Prism[], axis: AxisIndex, low: number, high: number): number[] {
-  const stops = [low, high];
-  const put = (x: number) => {
-    if (x > low + 1e-9 && x < high - 1e-9) stops.push(x);
-  };
-  for (const p of prisms) {
-    const { frame, profile } = p;
-    const o = frame.origin[axis];
-    const ends = [p.from, p.to];
-    if (profile.type === 'floor') ends.push(p.to - profile.radius);
-    if (standing(p, axis) === 'along') {
-      for (const w of ends) put(o + w * frame.w[axis]);
-      continue;
-    }
-    const nu = frame.u[axis];
-    const nv = frame.v[axis];
-    const l = Math.hypot(nu, nv);
-    for (const e of regionEdges(p.region)) {
-      const marks = [e.a.u * nu + e.a.v * nv];
-      if (e.type === 'arc') {
-        const c = e.centre.u * nu + e.centre.v * nv;
-        marks.push(c - e.radius * l, c + e.radius * l);
-      }
-      for (const m of marks) for (const w of ends) put(o + m + w * frame.w[axis]);
-    }
-  }
-  stops.sort((a, b) => a - b);
-  return stops.filter((x, n) => n === 0 || x - stops[n - 1]! > 1e-9);
 }

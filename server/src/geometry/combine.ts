@@ -49,51 +49,61 @@ export function boundaryOf(within: readonly Sheet[], without: readonly Sheet[]):
       const rect = sheet.rects[k]!;
       if (within.some((w) => apart(rect, w.rect, tol))) continue;
       const edge = sheet.edges[k]!;
-      const cuts = cutsOf(sheets, i, k, tol);
-      if (cuts.length === 0) {
+      const points = meetingsOf(sheets, i, k, tol);
+      if (points.length === 0) {
         judge(edge, sheets, i, k, within.length, tol, out);
         continue;
       }
-      for (const piece of piecesOf(edge, cuts, tol)) judge(piece, sheets, i, k, within.length, tol, out);
+      for (const piece of piecesOf(edge, inOrder(edge, points), tol)) {
+        judge(piece, sheets, i, k, within.length, tol, out);
+      }
     }
   }
   return out;
 }
 
-function cutsOf(sheets: readonly Sheet[], i: number, k: number, tol: number): Cut[] {
+const NONE: readonly Point2[] = [];
+
+/** Where an edge meets those of the other sheets (and of its own, where they may touch). */
+function meetingsOf(sheets: readonly Sheet[], i: number, k: number, tol: number): readonly Point2[] {
   const edge = sheets[i]!.edges[k]!;
   const rect = sheets[i]!.rects[k]!;
-  const points: Point2[] = [];
+  let points: Point2[] | undefined;
   for (let j = 0; j < sheets.length; j++) {
     const other = sheets[j]!;
     if ((j === i && !other.loose) || apart(rect, other.rect, tol)) continue;
-    for (let m = 0; m < other.edges.length; m++) {
-      if ((j === i && m === k) || apart(rect, other.rects[m]!, tol)) continue;
-      meet(edge, other.edges[m]!, tol, points);
+    const { edges, rects } = other;
+    for (let m = 0; m < edges.length; m++) {
+      if (apart(rect, rects[m]!, tol) || (j === i && m === k)) continue;
+      points ??= [];
+      meet(edge, edges[m]!, tol, points);
     }
   }
+  return points ?? NONE;
+}
+
+function inOrder(edge: Edge, points: readonly Point2[]): readonly Cut[] {
+  if (points.length === 1) return [{ t: 0.5, p: points[0]! }];
   return points.map((p) => ({ t: paramOf(edge, p.u, p.v), p })).sort((a, b) => a.t - b.t);
 }
 
-function* piecesOf(edge: Edge, cuts: readonly Cut[], tol: number): Iterable<Edge> {
+/** The edge split at its cuts; stretches shorter than the tolerance are dropped. */
+function piecesOf(edge: Edge, cuts: readonly Cut[], tol: number): readonly Edge[] {
   if (edge.type === 'arc' && edge.a.u === edge.b.u && edge.a.v === edge.b.v) {
     // a full circle has no ends of its own: it is cut at the cuts only
     const once = cuts.filter((c, n) => n === 0 || far(c.p, cuts[n - 1]!.p, tol));
     if (once.length > 1 && !far(once[0]!.p, once[once.length - 1]!.p, tol)) once.pop();
-    if (once.length === 1) {
-      yield { ...edge, a: once[0]!.p, b: once[0]!.p };
-      return;
-    }
-    for (let n = 0; n < once.length; n++) yield between(edge, once[n]!.p, once[(n + 1) % once.length]!.p);
-    return;
+    return once.map((c, n) => between(edge, c.p, once[(n + 1) % once.length]!.p));
   }
+  const out: Edge[] = [];
   let from = edge.a;
-  for (const c of cuts) {
-    if (!far(c.p, from, tol) || !far(c.p, edge.b, tol)) continue;
-    yield between(edge, from, c.p);
-    from = c.p;
+  for (const { p } of cuts) {
+    if (!far(p, from, tol) || !far(p, edge.b, tol)) continue;
+    out.push(between(edge, from, p));
+    from = p;
   }
-  if (far(from, edge.b, tol)) yield from === edge.a ? edge : between(edge, from, edge.b);
+  if (far(from, edge.b, tol)) out.push(from === edge.a ? edge : between(edge, from, edge.b));
+  return out;
 }
 
 function far(p: Point2, q: Point2, tol: number): boolean {
@@ -119,7 +129,8 @@ function judge(
     const sheet = sheets[j]!;
     let net = j === own ? 1 : 0;
     let shared = j === own;
-    if ((j !== own || sheet.loose) && !outsideRect(sheet, m, tol)) {
+    const outside = outsideRect(sheet, m, tol);
+    if ((j !== own || sheet.loose) && !outside) {
       for (let n = 0; n < sheet.edges.length; n++) {
         if (j === own && n === ownEdge) continue;
         const r = sheet.rects[n]!;
@@ -140,7 +151,7 @@ function judge(
     } else {
       // off the piece by a hair where the region's own edges cancel out on it
       const hair = shared ? 64 * tol : 0;
-      inLeft = windingOf(sheet.edges, m.u - along.v * hair, m.v + along.u * hair) !== 0;
+      inLeft = !outside && windingOf(sheet.edges, m.u - along.v * hair, m.v + along.u * hair) !== 0;
       inRight = inLeft;
     }
     if (j < needed) {

@@ -73,12 +73,17 @@ export function tangentAt(e: Edge, p: Point2): Point2 {
 }
 
 export function reversedEdge(e: Edge): Edge {
-  return e.type === 'line' ? { ...e, a: e.b, b: e.a } : { ...e, a: e.b, b: e.a, ccw: !e.ccw };
+  const turned = between(e, e.b, e.a);
+  return turned.type === 'line' ? turned : { ...turned, ccw: !turned.ccw };
 }
 
 /** The stretch of an edge between two points on it, in its direction. */
 export function between(e: Edge, a: Point2, b: Point2): Edge {
-  return { ...e, a, b };
+  const { corner } = e;
+  if (e.type === 'line') return corner === undefined ? { type: 'line', a, b } : { type: 'line', a, b, corner };
+  const { centre, radius, ccw } = e;
+  if (corner === undefined) return { type: 'arc', a, b, centre, radius, ccw };
+  return { type: 'arc', a, b, centre, radius, ccw, corner };
 }
 
 /** For a point of the arc's circle: does it lie on the arc? Decided by the side of the chord, without angles. */
@@ -167,6 +172,20 @@ export function nearestOn(e: Edge, u: number, v: number): Point2 {
 }
 
 export function distanceTo(e: Edge, u: number, v: number): number {
-  const p = nearestOn(e, u, v);
-  return Math.hypot(p.u - u, p.v - v);
+  const au = u - e.a.u;
+  const av = v - e.a.v;
+  if (e.type === 'line') {
+    const du = e.b.u - e.a.u;
+    const dv = e.b.v - e.a.v;
+    const ll = du * du + dv * dv;
+    const t = ll === 0 ? 0 : Math.min(1, Math.max(0, (au * du + av * dv) / ll));
+    return Math.sqrt((au - t * du) ** 2 + (av - t * dv) ** 2);
+  }
+  const ru = u - e.centre.u;
+  const rv = v - e.centre.v;
+  const l = Math.sqrt(ru * ru + rv * rv);
+  if (l > 0 && onSweep(e, e.centre.u + (ru / l) * e.radius, e.centre.v + (rv / l) * e.radius)) {
+    return Math.abs(l - e.radius);
+  }
+  return Math.sqrt(Math.min(au * au + av * av, (u - e.b.u) ** 2 + (v - e.b.v) ** 2));
 }

@@ -11,6 +11,7 @@ import { depthInside } from './inside';
 import { meet } from './intersect';
 import { regionEdges } from './moments';
 import { beside } from './path-outline';
+import { apart, sheetOf } from './sheet';
 import type { Edge, Loop, Point2, Region } from './types';
 
 /** The inset region: none, one or several. */
@@ -32,70 +33,151 @@ export function insetEdges(region: Region, by: number): readonly Edge[] | undefi
     const moved = beside(only, by);
     return moved ? [moved] : [];
   }
+  const direct = directInset(region, by);
+  if (direct && isClean(direct, own, by)) return direct;
   const raw: Edge[] = [];
-  let opens = false;
-  for (const loop of [region.outer, ...region.holes]) opens = addMoved(loop, by, raw) || opens;
-  const clean = convexCorners(region, by, opens);
-  if (clean) return clean;
+  for (const loop of [region.outer, ...region.holes]) addMoved(loop, by, raw);
   return trim(raw, own, by);
 }
 
-/** Every edge moved sideways, an arc about every corner that opens. Tells whether any corner opened. */
-function addMoved(loop: Loop, by: number, raw: Edge[]): boolean {
-  let opens = false;
+/**
+ * True when no edge vanishes or appears between the two insets, so that every inset between them is the edges moved
+ * and cut at their corners. Sides move apart or together steadily, so both ends tell for all between.
+ */
+export function isSteady(region: Region, from: number, to: number): boolean {
+  const own = regionEdges(region);
+  return [from, to].every((by) => {
+    if (by === 0) return true;
+    const direct = directInset(region, by);
+    return direct !== undefined && isClean(direct, own, by);
+  });
+}
+
+/** How the corner after an edge behaves when both its edges move: they stay joined, draw apart, or overlap. */
+function cornerOf(e: Edge, next: Edge, by: number): 'joined' | 'opens' | 'closes' {
+  const t0 = tangentAt(e, e.b);
+  const t1 = tangentAt(next, next.a);
+  const turn = t0.u * t1.v - t0.v * t1.u;
+  if (Math.abs(turn) < 1e-9 && t0.u * t1.u + t0.v * t1.v > 0) return 'joined';
+  return turn * by > 0 && Math.abs(turn) >= 1e-9 ? 'closes' : 'opens';
+}
+
+/** The arc that fills an opened corner. */
+function filler(e: Edge, next: Edge, by: number): Edge {
+  const t0 = tangentAt(e, e.b);
+  const t1 = tangentAt(next, next.a);
+  const a = { u: e.b.u - t0.v * by, v: e.b.v + t0.u * by };
+  const b = { u: e.b.u - t1.v * by, v: e.b.v + t1.u * by };
+  return { type: 'arc', a, b, centre: e.b, radius: Math.abs(by), ccw: by < 0 };
+}
+
+/** Every edge moved sideways, an arc about every corner that opens. */
+function addMoved(loop: Loop, by: number, raw: Edge[]): void {
   const n = loop.edges.length;
   for (let i = 0; i < n; i++) {
     const e = loop.edges[i]!;
+    const next = loop.edges[(i + 1) % n]!;
     const moved = beside(e, by);
     if (moved) raw.push(moved);
-    if (n === 1) continue;
-    const next = loop.edges[(i + 1) % n]!;
-    const t0 = tangentAt(e, e.b);
-    const t1 = tangentAt(next, next.a);
-    const turn = t0.u * t1.v - t0.v * t1.u;
-    const ahead = t0.u * t1.u + t0.v * t1.v;
-    // a corner opens on the side away from its turn; tangent joints stay joined
-    if (Math.abs(turn) < 1e-9 && ahead > 0) continue;
-    if (turn * by > 0 && Math.abs(turn) >= 1e-9) continue;
-    opens = true;
-    const a = { u: e.b.u - t0.v * by, v: e.b.v + t0.u * by };
-    const b = { u: e.b.u - t1.v * by, v: e.b.v + t1.u * by };
-    raw.push({ type: 'arc', a, b, centre: e.b, radius: Math.abs(by), ccw: by < 0 });
+    if (n > 1 && cornerOf(e, next, by) === 'opens') raw.push(filler(e, next, by));
   }
-  return opens;
 }
 
-/** The common, quick case: one loop with tangent joints only, nothing vanishing: the moved edges are the answer. */
-function convexCorners(region: Region, by: number, opens: boolean): readonly Edge[] | undefined {
-  if (opens || region.holes.length > 0 || by < 0) return undefined;
-  const { edges } = region.outer;
-  const moved: Edge[] = [];
+/** The usual case: each moved edge is cut where it meets the next. Undefined as soon as one vanishes or turns round. */
+export function directInset(region: Region, by: number): Edge[] | undefined {
+  const out: Edge[] = [];
+  for (const { edges } of [region.outer, ...region.holes]) {
+    const n = edges.length;
+    const moved: Edge[] = [];
+    for (const e of edges) {
+      const m = beside(e, by);
+      if (!m) return undefined;
+      moved.push(m);
+    }
+    if (n === 1) {
+      out.push(moved[0]!);
+      continue;
+    }
+    const starts = moved.map((m) => m.a);
+    const ends = moved.map((m) => m.b);
+    const fillers: (Edge | undefined)[] = [];
+    for (let i = 0; i < n; i++) {
+      const k = (i + 1) % n;
+      const corner = cornerOf(edges[i]!, edges[k]!, by);
+      if (corner === 'opens') {
+        const arc = filler(edges[i]!, edges[k]!, by);
+        fillers[i] = { ...arc, a: ends[i]!, b: starts[k]! };
+      } else if (corner === 'closes') {
+        const p = crossing(moved[i]!, moved[k]!, edges[i]!.b);
+        if (!p) return undefined;
+        ends[i] = p;
+        starts[k] = p;
+      } else starts[k] = ends[i]!;
+    }
+    for (let i = 0; i < n; i++) {
+      const m = moved[i]!;
+      if (paramOf(m, ends[i]!.u, ends[i]!.v) <= paramOf(m, starts[i]!.u, starts[i]!.v) && starts[i] !== ends[i]) {
+        return undefined;
+      }
+      out.push(between(m, starts[i]!, ends[i]!));
+      if (fillers[i]) out.push(fillers[i]!);
+    }
+  }
+  return out;
+}
+
+/** Where two moved neighbours meet, nearest to their old corner. */
+function crossing(e: Edge, f: Edge, corner: Point2): Point2 | undefined {
+  const points: Point2[] = [];
+  meet(e, f, 1e-10, points);
+  let best: Point2 | undefined;
+  let least = Number.POSITIVE_INFINITY;
+  for (const p of points) {
+    const d = (p.u - corner.u) ** 2 + (p.v - corner.v) ** 2;
+    if (d < least) {
+      least = d;
+      best = p;
+    }
+  }
+  return best;
+}
+
+/** No two edges of it cross, and each lies as deep as it should. */
+function isClean(edges: readonly Edge[], own: readonly Edge[], by: number): boolean {
+  for (const e of edges) {
+    const p = pointAt(e, 0.4637);
+    if (depthInside(own, p.u, p.v) < by - 1e-8) return false;
+  }
+  const { rects } = sheetOf(edges);
+  const points: Point2[] = [];
   for (let i = 0; i < edges.length; i++) {
     const e = edges[i]!;
-    const next = edges[(i + 1) % edges.length]!;
-    const t0 = tangentAt(e, e.b);
-    const t1 = tangentAt(next, next.a);
-    if (Math.abs(t0.u * t1.v - t0.v * t1.u) > 1e-9 || (e.type === 'arc' && !e.ccw)) return undefined;
-    const m = beside(e, by);
-    if (!m) return undefined;
-    moved.push(m);
+    for (let k = i + 1; k < edges.length; k++) {
+      const f = edges[k]!;
+      if (apart(rects[i]!, rects[k]!, 1e-9)) continue;
+      points.length = 0;
+      meet(e, f, 1e-10, points);
+      // neighbours share an end and nothing else
+      if (points.some((p) => !(same(p, e.a) || same(p, e.b)) || !(same(p, f.a) || same(p, f.b)))) return false;
+    }
   }
-  // convex with round corners: nothing can cross as long as opposite sides do not pass each other
-  for (const m of moved) {
-    const p = pointAt(m, 0.5);
-    if (depthInside(edges, p.u, p.v) < by - 1e-9) return undefined;
-  }
-  return moved;
+  return true;
+}
+
+function same(p: Point2, q: Point2): boolean {
+  return Math.abs(p.u - q.u) < 1e-7 && Math.abs(p.v - q.v) < 1e-7;
 }
 
 function trim(raw: readonly Edge[], own: readonly Edge[], by: number): readonly Edge[] | undefined {
   const size = own.reduce((m, e) => Math.max(m, Math.abs(e.a.u), Math.abs(e.a.v)), 1);
-  const tol = size * 1e-9;
+  const tol = size * 1e-10;
   const kept: Edge[] = [];
+  const { rects } = sheetOf(raw);
   for (let i = 0; i < raw.length; i++) {
     const e = raw[i]!;
     const points: Point2[] = [];
-    for (let k = 0; k < raw.length; k++) if (k !== i) meet(e, raw[k]!, tol, points);
+    for (let k = 0; k < raw.length; k++)
+      if (k !== i && !apart(rects[i]!, rects[k]!, tol)) meet(e, raw[k]!, tol, points);
     const cuts = points.map((p) => ({ t: paramOf(e, p.u, p.v), p })).sort((a, b) => a.t - b.t);
     let from = e.a;
     const stops = e.type === 'arc' && isFullCircle(e) && cuts.length > 0 ? [...cuts, cuts[0]!] : [...cuts];

@@ -3,15 +3,16 @@
  * other cannot sever anything together that neither severs alone, so each is judged by itself and kept. Most cannot
  * sever anything for a plain reason; the rest is sliced (`slabs.ts`).
  */
+
+import { FACES, type Face } from '../spec/model';
 import { bodyPrism, sameBody } from './body';
 import { isFullCircle, pointAt, tangentAt } from './edge';
-import { levelOf, toFrame, inward } from './frame';
+import { inward, levelOf, toFrame } from './frame';
 import { windingOf } from './inside';
 import { meetings } from './intersect';
 import { lumpsOf } from './slabs';
 import type { BodyShape, Region, Vec3, Void } from './types';
 import { dot } from './vector';
-import { FACES, type Face } from '../spec/model';
 
 interface Kept {
   readonly body: BodyShape;
@@ -94,9 +95,7 @@ function centreLine(v: Void): Vec3 | undefined {
   const e = v.region.outer.edges[0]!;
   if (e.type !== 'arc' || !isFullCircle(e)) return undefined;
   const { origin, u, v: fv } = v.frame;
-  return ([0, 1, 2] as const).map(
-    (a) => origin[a] + e.centre.u * u[a] + e.centre.v * fv[a],
-  ) as unknown as Vec3;
+  return ([0, 1, 2] as const).map((a) => origin[a] + e.centre.u * u[a] + e.centre.v * fv[a]) as unknown as Vec3;
 }
 
 function clearOfRound(body: BodyShape & { form: 'round' }, axis: number, v: Void): boolean {

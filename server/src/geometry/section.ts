@@ -4,7 +4,7 @@
  * direction and the sides are straight; a cone cut off its axis is a fine polygon and says so.
  */
 import { line } from './edge';
-import { insetEdges } from './inset';
+import { directInset, insetEdges, isSteady } from './inset';
 import { windingOf } from './inside';
 import { regionEdges } from './moments';
 import { mapEdge, type PlaneMap } from './plane-map';
@@ -29,6 +29,8 @@ export function standing(p: Prism, axis: AxisIndex): 'along' | 'across' | 'obliq
   return w > 1 - 1e-12 ? 'along' : w < 1e-12 ? 'across' : 'oblique';
 }
 
+/** Prisms whose sections are their outline's edges, moved, at every depth. */
+const steady = new WeakMap<Prism, boolean>();
 const flats = new WeakMap<Prism, (Section | undefined)[]>();
 
 /** The section of a prism at `at` mm along the axis. */
@@ -56,7 +58,12 @@ export function sectionOf(p: Prism, axis: AxisIndex, at: number): Section {
 
 function alongAt(p: Prism, axis: AxisIndex, inset: number): Section {
   const map = planeMap(p, axis);
-  const edges = insetEdges(p.region, inset);
+  let plain = steady.get(p);
+  if (plain === undefined) {
+    plain = p.region.outer.edges.length > 1 && isSteady(p.region, insetAt(p, p.from), insetAt(p, p.to));
+    steady.set(p, plain);
+  }
+  const edges = (plain && inset !== 0 && directInset(p.region, inset)) || insetEdges(p.region, inset);
   // an outline too tangled to move: the unmoved one, and it is said
   const used = edges ?? regionEdges(p.region);
   return { sheet: sheetOf(used.map((e) => mapEdge(map, e))), exact: edges !== undefined };

@@ -3,7 +3,7 @@
  * its make-up, each slice's section is split into its connected regions, and regions of neighbouring slices that lie
  * over each other are one lump. Sections that change within a slice are looked at three times.
  */
-import { bestAxis, stopsOf } from './amount';
+import { bestAxis } from './amount';
 import { chainLoops, regionsOfLoops } from './chain';
 import { boundaryOf } from './combine';
 import { lengthOf, pointAt, tangentAt } from './edge';
@@ -12,6 +12,7 @@ import { regionEdges, regionMoments } from './moments';
 import type { Prism } from './prism';
 import { sectionOf, standing } from './section';
 import type { Sheet } from './sheet';
+import { stopsOf } from './stops';
 import type { Point2, Region } from './types';
 import type { AxisIndex } from './vector';
 
@@ -76,7 +77,8 @@ function slabsOf(body: Prism, voids: readonly Prism[], axis: AxisIndex): readonl
     const looks = steady ? 1 : LOOKS;
     for (let k = 0; k < looks; k++) {
       const height = (b - a) / looks;
-      const made = slabAt(body, here, axis, a + (k + 0.5) * height) ?? slabAt(body, here, axis, a + (k + 0.37) * height);
+      const made =
+        slabAt(body, here, axis, a + (k + 0.5) * height) ?? slabAt(body, here, axis, a + (k + 0.37) * height);
       if (!made) return undefined;
       slabs.push({ ...made, height, first });
       first += made.regions.length;
