@@ -6,7 +6,6 @@ import Ajv from 'ajv';
 import { parse } from 'yaml';
 import { formatPage } from '../../server/generate/format-page';
 import { EXAMPLES } from '../../server/generate/format-prose';
-import { jsonSchema } from '../../server/generate/json-schema';
 import { generated, outdated, REPOSITORY } from '../../server/generate/main';
 import { resolvePart } from '../../server/src/spec/part';
 import { FEATURES } from '../../server/src/spec/schema/features';
@@ -39,7 +38,12 @@ describe('the generated files', () => {
 describe('a JSON Schema', () => {
   const ajv = new Ajv({ strict: true, strictTypes: false, strictRequired: false, allowUnionTypes: true });
   ajv.addKeyword('enumDescriptions');
-  const judges = new Map(KINDS.map((kind) => [kind, ajv.compile(jsonSchema(kind))]));
+  const judges = new Map(
+    KINDS.map((kind) => [
+      kind,
+      ajv.compile(JSON.parse(readFileSync(join(REPOSITORY, `schemas/${kind}.schema.json`), 'utf8'))),
+    ]),
+  );
   const errors = (kind: (typeof KINDS)[number], text: string) => {
     const judge = judges.get(kind)!;
     judge(parse(text));
@@ -48,8 +52,6 @@ describe('a JSON Schema', () => {
 
   for (const kind of KINDS) {
     it(`of a ${kind} accepts the format’s example, as written to disk`, () => {
-      const written = JSON.parse(readFileSync(join(REPOSITORY, `schemas/${kind}.schema.json`), 'utf8'));
-      assert.deepEqual(written, jsonSchema(kind));
       assert.deepEqual(errors(kind, EXAMPLES[kind]), []);
     });
   }
