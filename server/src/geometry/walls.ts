@@ -146,7 +146,7 @@ class Search {
     const { v, mark } = a;
     const gap = (limit: number) => sharedBox(v.bounds, v.bounds, limit);
     for (const plane of planes) {
-      const k = plane.normal.findIndex((x) => x !== 0) as 0 | 1 | 2;
+      const { k } = plane;
       const mm = plane.at - (plane.normal[k]! > 0 ? v.bounds.max[k] : -v.bounds.min[k]);
       // A volume that starts or ends at a face has nothing over or under it there.
       const ends = Math.abs(mm) < 1e-6 && Math.abs(v.frame.w[k]) > 1 - 1e-12;
@@ -194,8 +194,8 @@ class Search {
 }
 
 function byThickness(x: Wall, y: Wall): number {
+  if (x.thicknessMm !== y.thicknessMm) return x.thicknessMm - y.thicknessMm;
   const other = (w: Wall) => (typeof w.b === 'string' ? w.b : `${w.b.feature}[${w.b.member}]`);
-  return (
-    x.thicknessMm - y.thicknessMm || compareVoids(x.a, y.a) || (other(x) < other(y) ? -1 : other(x) > other(y) ? 1 : 0)
-  );
+  const [one, two] = [other(x), other(y)];
+  return compareVoids(x.a, y.a) || (one < two ? -1 : one > two ? 1 : 0);
 }

@@ -22,12 +22,14 @@ export interface Plane {
   readonly face: Face;
   readonly normal: Vec3;
   readonly at: number;
+  /** Which part axis it is normal to. */
+  readonly k: 0 | 1 | 2;
 }
 
 export function planeOf(body: BodyShape, face: Face): Plane {
   const { axis, sign } = FACE_AXIS[face];
   const k = 'xyz'.indexOf(axis) as 0 | 1 | 2;
-  return { face, normal: scale(AXES[k]!, sign), at: sign > 0 ? body.box.max[k] : -body.box.min[k] };
+  return { face, k, normal: scale(AXES[k]!, sign), at: sign > 0 ? body.box.max[k] : -body.box.min[k] };
 }
 
 /** The flat faces: six of a box, the two ends of a round body. */

@@ -54,7 +54,8 @@ function ends(k: Sides, p: Point2, q: Point2, w: number): readonly [Vec3, Vec3] 
 function standing(a: Void, b: Void | Face, k: Facing, sides: Sides, all: Surroundings): Wall | undefined {
   const { depths } = sides;
   const middle = (depths.from + depths.to) / 2;
-  const near = all.near.filter((v) => boxesMeet(v.bounds, gapBox(k, sides), 1e-6));
+  const gap = all.near.length > 0 ? gapBox(k, sides) : undefined;
+  const near = gap ? all.near.filter((v) => boxesMeet(v.bounds, gap, 1e-6)) : all.near;
   const s = { ...all, near };
   const most = SAME_WALL * (k.mm + sides.insetA + sides.insetB) - sides.insetA - sides.insetB;
   const wall = (at: readonly [Vec3, Vec3], heightMm: number, lengthMm: number): Wall => {
