@@ -118,7 +118,7 @@ class Resolving {
         return stockOf(work, written, body) ?? { ...bodyAsStock(body, written.span), written: true };
       });
     if (found && found !== 'circle') return found;
-    const made = this.doc.cell('stock/none', [body, body ? undefined : whole.to], () =>
+    const made = this.doc.cell('stock/none', [body, body ? undefined : whole], () =>
       bodyAsStock(body, body?.span ?? whole),
     );
     return made as Stock;
