@@ -44,13 +44,13 @@ describe('writing', () => {
     await findings(document, (d) => ofRule(d, 'corner/inside-radius').length > 0, 'no corner/inside-radius');
     for (const key of ['Backspace', 'Backspace', 'Backspace']) await press(key);
     await findings(document, (d) => ofRule(d, 'form/schema').length === 1, 'a key without a value is not found');
-    await type('5');
+    await type('6');
     const text = await settled(
       async () => document.getText(),
-      (now) => now.includes('corner-radius: 5 #'),
+      (now) => now.includes('corner-radius: 6 #'),
     );
-    assert.match(text, /corner-radius: 5 # too small/);
-    await findings(document, (d) => d.length === 0, 'a radius of 5 is sound');
+    assert.match(text, /corner-radius: 6 # too small/);
+    await findings(document, (d) => d.length === 0, 'a radius of 6 is sound');
   });
 
   it('is mended where it is safe, by one command', async () => {
