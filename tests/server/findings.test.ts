@@ -16,7 +16,7 @@ features:
     kind: hole
     face: top
     at: { x: center, y: center }
-    diameter: 22 H7
+    diameter: 16 H7
     depth: 7
     bottom: flat
 `;
@@ -149,7 +149,7 @@ describe('the shop that judges', () => {
     writeFileSync(join(folder, name), text);
   };
   const BARE = 'shop: bare\nunits: mm\ntools: {}\n';
-  const TAPPED = SOUND.replace('diameter: 22 H7\n    depth: 7\n    bottom: flat', 'thread: M5\n    depth: through');
+  const TAPPED = SOUND.replace('diameter: 16 H7\n    depth: 7\n    bottom: flat', 'thread: M5\n    depth: through');
 
   beforeEach(() => {
     folder = mkdtempSync(join(tmpdir(), 'scribeline-shop-'));

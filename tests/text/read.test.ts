@@ -143,7 +143,7 @@ describe('what is wrong with a text', () => {
     ['a head with a comment that is stuck to its sign', 'f: #all\n  m: 1\n', []],
     ['duplicate keys, near', 'a: { x: 1, x: 2 }\n', ['duplicate-key "x"'], /`x` stands here twice/],
     ['duplicate keys, far', 'a: 1\nb: 2\na: 3\n', ['duplicate-key "a"']],
-    ['an anchor and its alias', 'a: &x 1\nb: *x\n', ['anchor "&x"', 'anchor "*x"']],
+    ['an anchor and its aliases, told once', 'a: &x 1\nb: *x\nc: *x\n', ['anchor "&x"']],
     ['a merge key', 'a:\n  <<: *x\n  b: 1\n', ['merge-key "<<"'], /Write the entries here/],
     ['a tag', 'a: !!str 5\n', ['tag "!!str"']],
     ['a tag of nobody', 'a:\n  b: !mine { x: 1 }\n', ['tag "!mine"']],

@@ -43,6 +43,7 @@ features:
     pattern: { line: { x: 44, count: 2 } }
     thread: M5
     depth: through
+    thread-depth: 10 # more turns hold nothing
   lightening:
     kind: pocket
     face: bottom

@@ -154,7 +154,13 @@ function treeOf(
   };
   const ordered =
     problems.length > 1 ? [...problems].sort((a, b) => locate(a.span).start - locate(b.span).start) : problems;
-  return { text, root, problems: ordered.slice(0, MOST_PROBLEMS), blocks, locate };
+  return { text, root, problems: firstOfAKind(ordered).slice(0, MOST_PROBLEMS), blocks, locate };
+}
+
+/** Whoever uses one anchor uses many, and one message says it all: the first stands for them. */
+function firstOfAKind(problems: readonly TextProblem[]): readonly TextProblem[] {
+  const anchor = problems.findIndex((p) => p.code === 'anchor');
+  return anchor < 0 ? problems : problems.filter((p, i) => p.code !== 'anchor' || i === anchor);
 }
 
 function remember(tree: TextTree, memory: Memory): TextTree {
