@@ -1,22 +1,45 @@
 /** The server's life: it may die or be started again, and the findings are there afterwards. */
 import { strict as assert } from 'node:assert';
 import { execFileSync } from 'node:child_process';
+import { readdirSync, readFileSync } from 'node:fs';
 import { commands } from 'vscode';
 import { findings, ofRule, putAway, show } from './editor';
 import { present, screenshot, sees } from './person';
 
 const RULE = 'corner/inside-radius';
 
-/** Ids of the running language servers that this editor started from the installed package. */
-function servers(): number[] {
-  const list = execFileSync('ps', ['-eo', 'pid=,ppid=,args='], { encoding: 'utf8' });
-  return list
+interface Process {
+  readonly id: number;
+  readonly parent: number;
+  readonly command: string;
+}
+
+/** From Linux's own list, since a bare machine may have no `ps`. */
+function processes(): Process[] {
+  if (process.platform === 'linux') {
+    return readdirSync('/proc')
+      .filter((name) => /^\d+$/.test(name))
+      .flatMap((name) => {
+        try {
+          const parent = /^PPid:\s+(\d+)$/m.exec(readFileSync(`/proc/${name}/status`, 'utf8'))?.[1];
+          const command = readFileSync(`/proc/${name}/cmdline`, 'utf8').replaceAll('\0', ' ');
+          return [{ id: Number(name), parent: Number(parent), command }];
+        } catch {
+          return []; // It ended meanwhile.
+        }
+      });
+  }
+  return execFileSync('ps', ['-eo', 'pid=,ppid=,args='], { encoding: 'utf8' })
     .split('\n')
     .map((line) => /^\s*(\d+)\s+(\d+)\s+(.*)$/.exec(line))
-    .filter(
-      (found) => found && Number(found[2]) === process.pid && /scribeline\S*[\\/]dist[\\/]server\.js/.test(found[3]!),
-    )
-    .map((found) => Number(found![1]));
+    .flatMap((found) => (found ? [{ id: Number(found[1]), parent: Number(found[2]), command: found[3]! }] : []));
+}
+
+/** Ids of the running language servers that this editor started from the installed package. */
+function servers(): number[] {
+  return processes()
+    .filter((p) => p.parent === process.pid && /scribeline\S*[\\/]dist[\\/]server\.js/.test(p.command))
+    .map((p) => p.id);
 }
 
 describe('the language server', () => {
