@@ -33,7 +33,7 @@ const K15: Rule = {
 
 export interface Integral {
   readonly values: readonly number[];
-  /** False when the wanted error was not reached within the allowed halvings. */
+  /** False when the wanted error was not reached within the allowed number of intervals. */
   readonly converged: boolean;
 }
 
@@ -42,17 +42,44 @@ export interface Integral {
  * value, absolute.
  */
 export function integrate(f: Integrand, a: number, b: number, smooth: boolean, allowed: number): Integral {
-  if (smooth) return halve(f, a, b, K7, allowed, 14);
+  if (smooth) return refine(f, a, b, K7, allowed);
   const mid = (a + b) / 2;
   const half = (b - a) / 2;
   const g = (t: number) => {
     const scale = half * (Math.PI / 2) * Math.cos((Math.PI * t) / 2);
     return f(mid + half * Math.sin((Math.PI * t) / 2)).map((y) => y * scale);
   };
-  return halve(g, -1, 1, K15, allowed, 12);
+  return refine(g, -1, 1, K15, allowed);
 }
 
-function halve(f: Integrand, a: number, b: number, rule: Rule, allowed: number, depth: number): Integral {
+/** No integral looks at more intervals than this: what has not settled by then is told as not converged. */
+const MOST_INTERVALS = 48;
+
+interface Interval {
+  readonly a: number;
+  readonly b: number;
+  readonly values: readonly number[];
+  readonly error: number;
+}
+
+/** Halves the interval of the greatest error until all together are within what is allowed. */
+function refine(f: Integrand, a: number, b: number, rule: Rule, allowed: number): Integral {
+  const intervals = [measure(f, a, b, rule)];
+  for (;;) {
+    const error = intervals.reduce((sum, i) => sum + i.error, 0);
+    if (error <= allowed || intervals.length >= MOST_INTERVALS) {
+      const values = intervals[0]!.values.map((_, i) => intervals.reduce((sum, part) => sum + part.values[i]!, 0));
+      return { values, converged: error <= allowed };
+    }
+    let worst = 0;
+    for (let n = 1; n < intervals.length; n++) if (intervals[n]!.error > intervals[worst]!.error) worst = n;
+    const split = intervals[worst]!;
+    const mid = (split.a + split.b) / 2;
+    intervals.splice(worst, 1, measure(f, split.a, mid, rule), measure(f, mid, split.b, rule));
+  }
+}
+
+function measure(f: Integrand, a: number, b: number, rule: Rule): Interval {
   const mid = (a + b) / 2;
   const half = (b - a) / 2;
   const sums: number[] = [];
@@ -64,13 +91,5 @@ function halve(f: Integrand, a: number, b: number, rule: Rule, allowed: number, 
       coarse += y[0]! * rule.coarse[n]! * half;
     }
   }
-  const error = Math.abs(sums[0]! - coarse);
-  if (error <= allowed) return { values: sums, converged: true };
-  if (depth === 0) return { values: sums, converged: false };
-  const left = halve(f, a, mid, rule, allowed / 2, depth - 1);
-  const right = halve(f, mid, b, rule, allowed / 2, depth - 1);
-  return {
-    values: left.values.map((y, i) => y + right.values[i]!),
-    converged: left.converged && right.converged,
-  };
+  return { a, b, values: sums, error: Math.abs(sums[0]! - coarse) };
 }
