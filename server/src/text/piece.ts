@@ -69,7 +69,13 @@ export function parsePiece(block: string, text: string): Piece {
     if (error) problems.push(aboutSyntax(block, text, error.code, error.pos[0], error.message));
   }
   problems.sort((a, b) => a.span.from - b.span.from);
-  return { text, node, problems };
+  return { text, node, problems: problems.map((p) => within(p, text.length)) };
+}
+
+/** What is missing at the very end is told at the end, not behind it. */
+function within(problem: TextProblem, length: number): TextProblem {
+  const { block, from, to } = problem.span;
+  return to <= length ? problem : { ...problem, span: { block, from: Math.min(from, length), to: length } };
 }
 
 /** What makes the parser stumble further on: its own complaints would only repeat these. */
