@@ -35,6 +35,14 @@ export function atDepth(solid: Place, face: Face, p: Vec3, depthMm: number): Vec
   return [p[0] + d[0] * by, p[1] + d[1] * by, p[2] + d[2] * by];
 }
 
+/** Voids that meet this one's outline anywhere along its axis, itself included: all that a column through it can meet. */
+export function beside(v: Void, { voids }: Pick<Solid, 'voids'>): readonly Void[] {
+  const [ax, ay, az] = [0, 1, 2].map((i) => Math.abs(v.frame.w[i as 0 | 1 | 2]) < 0.5) as [boolean, boolean, boolean];
+  const { min, max } = v.bounds;
+  const meets = (o: Void, i: 0 | 1 | 2) => o.bounds.max[i] >= min[i] - 0.1 && o.bounds.min[i] <= max[i] + 0.1;
+  return voids.filter((o) => (!ax || meets(o, 0)) && (!ay || meets(o, 1)) && (!az || meets(o, 2)));
+}
+
 /** Which voids count as removed: all, where none is told. */
 export type Which = (v: Void) => boolean;
 

@@ -4,9 +4,9 @@
  * into another cavity, there is no corner.
  */
 import { lengthOf, sweepOf, tangentAt } from '../geometry/edge';
-import type { ArcEdge, Edge, Loop, Point2, Solid, Vec3, Void } from '../geometry/types';
+import type { ArcEdge, Edge, Loop, Point2, Vec3, Void } from '../geometry/types';
 import type { Face } from '../spec/model';
-import { materialAlong } from './column';
+import { materialAlong, type Place } from './column';
 import { beforeEdges } from './reach';
 import { ofFrame, type Stretch } from './section';
 
@@ -35,12 +35,12 @@ const OUTSIDE_MM = 0.02;
 const TANGENT_DEG = 1;
 
 /** Every inside corner of a void that is still one in the finished part, seen from a face on its own axis. */
-export function insideCorners(v: Void, solid: Solid, face: Face): readonly Corner[] {
+export function insideCorners(v: Void, solid: Place, face: Face): readonly Corner[] {
   if (!MILLED.has(v.role)) return [];
   return [v.region.outer, ...v.region.holes].flatMap((loop) => ofLoop(loop, v, solid, face));
 }
 
-function ofLoop(loop: Loop, v: Void, solid: Solid, face: Face): readonly Corner[] {
+function ofLoop(loop: Loop, v: Void, solid: Place, face: Face): readonly Corner[] {
   const found: Corner[] = [];
   const n = loop.edges.length;
   for (let i = 0; i < n; i++) {
@@ -58,7 +58,7 @@ function ofLoop(loop: Loop, v: Void, solid: Solid, face: Face): readonly Corner[
   return found;
 }
 
-function roundCorner(e: ArcEdge, v: Void, solid: Solid, face: Face): Corner | undefined {
+function roundCorner(e: ArcEdge, v: Void, solid: Place, face: Face): Corner | undefined {
   const sweep = sweepOf(e);
   const from = Math.atan2(e.a.v - e.centre.v, e.a.u - e.centre.u);
   const outside = (k: number): Point2 => {
@@ -67,9 +67,11 @@ function roundCorner(e: ArcEdge, v: Void, solid: Solid, face: Face): Corner | un
     return { u: e.centre.u + r * Math.cos(angle), v: e.centre.v + r * Math.sin(angle) };
   };
   let walls: Stretch | undefined;
-  for (const k of [0.06, 0.28, 0.5, 0.72, 0.94]) {
+  const [top, floor] = depths(solid, face, ofFrame(v.frame, 0, 0, v.from), ofFrame(v.frame, 0, 0, v.to));
+  for (const k of [0.5, 0.06, 0.94, 0.28, 0.72]) {
     const wall = wallAt(outside(k), v, solid, face);
     if (wall) walls = walls ? { from: Math.min(walls.from, wall.from), to: Math.max(walls.to, wall.to) } : wall;
+    if (walls && walls.from <= top + 1e-6 && walls.to >= floor - 1e-6) break;
   }
   if (!walls) return undefined;
   const mid = from + sweep / 2;
@@ -91,7 +93,7 @@ function roundCorner(e: ArcEdge, v: Void, solid: Solid, face: Face): Corner | un
   };
 }
 
-function sharpCorner(a: Edge, b: Edge, v: Void, solid: Solid, face: Face): Corner | undefined {
+function sharpCorner(a: Edge, b: Edge, v: Void, solid: Place, face: Face): Corner | undefined {
   const into = tangentAt(a, a.b);
   const out = tangentAt(b, b.a);
   const turn = Math.atan2(into.u * out.v - into.v * out.u, into.u * out.u + into.v * out.v);
@@ -118,7 +120,7 @@ function sharpCorner(a: Edge, b: Edge, v: Void, solid: Solid, face: Face): Corne
 }
 
 /** Whether a place of the outline is a wall of the finished part, anywhere over the void's depth. */
-export function isWall(p: Point2, v: Void, solid: Solid, face: Face): boolean {
+export function isWall(p: Point2, v: Void, solid: Place, face: Face): boolean {
   return DIAGONALS.some(([du, dv]) => wallAt({ u: p.u + du * OUTSIDE_MM, v: p.v + dv * OUTSIDE_MM }, v, solid, face));
 }
 const DIAGONALS = [
@@ -129,7 +131,7 @@ const DIAGONALS = [
 ] as const;
 
 /** Where, over the void's own depth, there is material at a point beside its wall. */
-function wallAt(p: Point2, v: Void, solid: Solid, face: Face): Stretch | undefined {
+function wallAt(p: Point2, v: Void, solid: Place, face: Face): Stretch | undefined {
   const near = ofFrame(v.frame, p.u, p.v, v.from);
   const far = ofFrame(v.frame, p.u, p.v, v.to);
   const [from, to] = depths(solid, face, near, far);
@@ -140,7 +142,7 @@ function wallAt(p: Point2, v: Void, solid: Solid, face: Face): Stretch | undefin
   return last && { from: there[0]!.from, to: last.to };
 }
 
-function depths(solid: Solid, face: Face, a: Vec3, b: Vec3): readonly [number, number] {
+function depths(solid: Place, face: Face, a: Vec3, b: Vec3): readonly [number, number] {
   const { min, max } = solid.body.box;
   const i = face === 'left' || face === 'right' ? 0 : face === 'front' || face === 'back' ? 1 : 2;
   const up = face === 'right' || face === 'back' || face === 'top';

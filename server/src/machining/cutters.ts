@@ -61,8 +61,26 @@ export interface Bore {
 /** A mill must be this much smaller than a hole to bore it on a circle. Common practice, no source. */
 const CIRCLE = 0.9;
 
+const makers = new WeakMap<Shop, Map<string, readonly Maker[]>>();
+
 /** Every tool of the shop that makes a round hole of this size, its reach aside: drills first, then reamers, bores, mills. */
 export function makersOf(shop: Shop, bore: Bore): readonly Maker[] {
+  let known = makers.get(shop);
+  if (!known) {
+    known = new Map();
+    makers.set(shop, known);
+  }
+  const key = `${bore.fromMm} ${bore.toMm} ${bore.nominalMm}`;
+  const before = known.get(key);
+  if (before) return before;
+  // A shop lives as long as its file is open; a hand that drags a dimension must not fill the memory.
+  if (known.size > 500) known.clear();
+  const found = findMakers(shop, bore);
+  known.set(key, found);
+  return found;
+}
+
+function findMakers(shop: Shop, bore: Bore): readonly Maker[] {
   const within = (d: number) => d >= bore.fromMm - 1e-6 && d <= bore.toMm + 1e-6;
   const found: Maker[] = [];
   for (const t of shop.tools) {
@@ -104,9 +122,16 @@ export function drillsOf(shop: Shop): readonly Drill[] {
 
 /** The taps for a thread, however each is written: `M5`, `M5x0.8`. */
 export function tapsFor(shop: Shop, designation: string): readonly Tap[] {
-  const wanted = key(designation);
-  return tapsOf(shop).filter((t) => key(t.thread) === wanted);
+  let known = taps.get(shop);
+  if (!known) {
+    const byThread = new Map<string, Tap[]>();
+    for (const t of tapsOf(shop)) byThread.set(key(t.thread), [...(byThread.get(key(t.thread)) ?? []), t]);
+    known = byThread;
+    taps.set(shop, known);
+  }
+  return known.get(key(designation)) ?? [];
 }
+const taps = new WeakMap<Shop, ReadonlyMap<string, readonly Tap[]>>();
 
 export function tapsOf(shop: Shop): readonly Tap[] {
   return shop.tools.filter((t): t is Tap => t.kind === 'tap');

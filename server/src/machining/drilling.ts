@@ -6,7 +6,7 @@
 import type { Solid, Vec3, Void } from '../geometry/types';
 import { pointLengthMm } from '../reference/drill-point';
 import { type Face, type Hole, OPPOSITE, type Part } from '../spec/model';
-import { depthBelow, inward, materialAlong, type Place } from './column';
+import { beside, depthBelow, inward, materialAlong, type Place } from './column';
 import { facesToJudge } from './milling';
 import { across } from './reach';
 import { add, dot, holds, ofFrame, type Stretch } from './section';
@@ -66,24 +66,49 @@ function work(hole: Hole, part: Part, solid: Solid): readonly Bored[] {
   const face = faces.includes(hole.face) ? hole.face : faces[0];
   if (!face) return [];
   const bores = solid.voidsOf(hole.name).filter((v) => v.role === 'bore');
-  return bores.map((of) => bored(hole, of, face, faces, solid));
+  return bores.map((of) => {
+    const place = without(solid, hole.name, of);
+    const known = keptBores.get(of);
+    const same =
+      known?.hole === hole &&
+      known.body === solid.body &&
+      known.faces.join() === faces.join() &&
+      known.near.length === place.voids.length &&
+      known.near.every((n, i) => n === place.voids[i]);
+    if (same) return known.made;
+    const made = bored(hole, of, face, faces, place);
+    keptBores.set(of, { hole, body: solid.body, faces, near: place.voids, made });
+    return made;
+  });
 }
 
-function bored(hole: Hole, of: Void, face: Face, faces: readonly Face[], solid: Solid): Bored {
+/** Bores worked out before, good as long as the hole and what is cut about it stay the same. */
+const keptBores = new WeakMap<
+  Void,
+  {
+    readonly hole: Hole;
+    readonly body: Solid['body'];
+    readonly faces: readonly Face[];
+    readonly near: readonly Void[];
+    readonly made: Bored;
+  }
+>();
+
+function bored(hole: Hole, of: Void, face: Face, faces: readonly Face[], place: Place): Bored {
   const radiusMm = hole.diameter.mm / 2;
   const [cu, cv] = centreOf(of);
   const axis = ofFrame(of.frame, cu, cv, of.from);
-  const ends = [axis, ofFrame(of.frame, cu, cv, of.to)].map((p) => depthBelow(solid, face, p));
+  const ends = [axis, ofFrame(of.frame, cu, cv, of.to)].map((p) => depthBelow(place, face, p));
   const startMm = Math.min(ends[0]!, ends[1]!);
   const endMm = Math.max(ends[0]!, ends[1]!);
-  const place = without(solid, hole.name, of);
   const clip = (p: Vec3) => clipped(materialAlong(place, face, p), startMm, endMm);
   const [a, b] = across(face);
   const core = clip(axis);
+  const plain = place.voids.length === 0 && insideBox(of, place);
   const rim = Array.from({ length: TURNS }, (_, i) => {
     const turn = (2 * Math.PI * i) / TURNS;
     const at = add(add(axis, a, RIM * radiusMm * Math.cos(turn)), b, RIM * radiusMm * Math.sin(turn));
-    return { at, material: clip(at) };
+    return { at, material: plain ? core : clip(at) };
   });
   const all = [core, ...rim.map((r) => r.material)];
   const first = Math.min(...all.map((s) => s[0]?.from ?? endMm));
@@ -105,18 +130,16 @@ function bored(hole: Hole, of: Void, face: Face, faces: readonly Face[], solid: 
   };
 }
 
-/** The part with this hole filled in again, and with edges unbroken; only what is near the hole. */
-export function without(solid: Solid, feature: string, near: Void): Place {
-  const voids = solid.voids.filter((v) => v.feature !== feature && v.role !== 'edge' && v.role !== 'engraving');
-  return { body: solid.body, voids: voids.filter((v) => overlaps(v, near)) };
+/** Nothing but plain material about the hole: its rim meets what its axis meets. */
+function insideBox(v: Void, { body }: Place): boolean {
+  const within = (i: 0 | 1 | 2) => v.bounds.min[i] >= body.box.min[i] && v.bounds.max[i] <= body.box.max[i];
+  return body.form === 'box' && ([0, 1, 2] as const).every((i) => Math.abs(v.frame.w[i]) > 0.5 || within(i));
 }
 
-/** Bounds that meet, along the whole axis of the hole: also what lies over or under it. */
-function overlaps(v: Void, hole: Void): boolean {
-  return [0, 1, 2].every((i) => {
-    const along = Math.abs(hole.frame.w[i as 0 | 1 | 2]) > 0.5;
-    return along || (v.bounds.max[i]! >= hole.bounds.min[i]! - 1e-6 && v.bounds.min[i]! <= hole.bounds.max[i]! + 1e-6);
-  });
+/** The part with this hole filled in again, and with edges unbroken; only what a line along the hole can meet. */
+export function without(solid: Solid, feature: string, near: Void): Place {
+  const voids = beside(near, solid).filter((v) => v.feature !== feature && v.role !== 'edge' && v.role !== 'engraving');
+  return { body: solid.body, voids };
 }
 
 function clipped(stretches: readonly Stretch[], from: number, to: number): readonly Stretch[] {

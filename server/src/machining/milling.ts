@@ -9,7 +9,7 @@ import type { Solid, Vec3, Void } from '../geometry/types';
 import { type Face, type Feature, OPPOSITE, type Part } from '../spec/model';
 import type { Mill, Shop } from '../spec/shop-model';
 import { approachesOf } from './approach';
-import { depthBelow, inward } from './column';
+import { beside, depthBelow, inward, type Place } from './column';
 import { type Corner, insideCorners, isWall } from './corners';
 import { fitting, type Gap, shankRadius } from './cutters';
 import { beforeEdges, highestBeside, SHANK_CLEARANCE_MM } from './reach';
@@ -53,35 +53,94 @@ export function milledVoids(feature: Feature, part: Part, solid: Solid): readonl
 function work(feature: Feature, part: Part, solid: Solid): readonly MilledVoid[] {
   if (!isMilled(feature)) return [];
   const approaches = facesToJudge(feature, part, solid);
-  return solid
+  const made = solid
     .voidsOf(feature.name)
     .filter((v) => MILLED.has(v.role))
-    .flatMap((v) => {
-      const own = approaches.filter((f) => Math.abs(dot(inward(f), v.frame.w)) > 1 - 1e-6);
-      const face = own.includes(feature.face) ? feature.face : own[0];
-      if (!face) return [];
-      const [from, to] = ends(v, solid, face);
-      return {
-        feature,
-        of: v,
-        face,
-        bothSides: own.includes(OPPOSITE[face]),
-        corners: insideCorners(v, solid, face),
-        neckMm: neckOf(v, solid, face),
-        floorRadiusMm: v.through ? Number.POSITIVE_INFINITY : 'floorRadius' in feature ? feature.floorRadius.mm : 0,
-        tipMm: Math.max(from, to),
-      };
+    .flatMap((v) => milledVoid(v, feature, approaches, solid) ?? []);
+  return made.map((m) => (made.length > 1 ? joined(m, made) : m));
+}
+
+interface Made {
+  readonly feature: Feature;
+  readonly body: Solid['body'];
+  readonly approaches: string;
+  readonly near: readonly Void[];
+  readonly made: MilledVoid | undefined;
+}
+const keptVoids = new WeakMap<Void, Made>();
+
+/** Worked out anew only when the feature, what stands or is cut beside it, or the faces it is judged from changed. */
+function milledVoid(v: Void, feature: Feature, faces: readonly Face[], solid: Solid): MilledVoid | undefined {
+  const near = beside(v, solid);
+  const approaches = faces.join();
+  const known = keptVoids.get(v);
+  const same =
+    known?.feature === feature &&
+    known.body === solid.body &&
+    known.approaches === approaches &&
+    known.near.length === near.length &&
+    known.near.every((n, i) => n === near[i]);
+  if (same) return known.made;
+  const made = makeMilled(v, feature, faces, { body: solid.body, voids: near });
+  keptVoids.set(v, { feature, body: solid.body, approaches, near, made });
+  return made;
+}
+
+function makeMilled(v: Void, feature: Feature, faces: readonly Face[], place: Place): MilledVoid | undefined {
+  const own = faces.filter((f) => Math.abs(dot(inward(f), v.frame.w)) > 1 - 1e-6);
+  const face = own.includes(feature.face) ? feature.face : own[0];
+  if (!face) return undefined;
+  const ends = [v.from, v.to].map((w) => depthBelow(place, face, ofFrame(v.frame, 0, 0, w)));
+  return {
+    feature,
+    of: v,
+    face,
+    bothSides: own.includes(OPPOSITE[face]),
+    corners: insideCorners(v, place, face),
+    neckMm: neckOf(v, feature, place, face),
+    floorRadiusMm: v.through ? Number.POSITIVE_INFINITY : 'floorRadius' in feature ? feature.floorRadius.mm : 0,
+    tipMm: Math.max(...ends),
+  };
+}
+
+/** A pocket with low islands comes in layers: a corner that goes on in the layer below is told of once, there. */
+function joined(m: MilledVoid, all: readonly MilledVoid[]): MilledVoid {
+  const under = all.filter((o) => o.of.member === m.of.member && Math.abs(o.of.from - m.of.to) < 1e-6);
+  const over = all.filter((o) => o.of.member === m.of.member && o.of.to <= m.of.from + 1e-6);
+  if (under.length === 0 && over.length === 0) return m;
+  const same = (a: Corner, b: Corner) =>
+    Math.abs(a.u - b.u) < 1e-6 && Math.abs(a.v - b.v) < 1e-6 && a.radiusMm === b.radiusMm;
+  const corners = m.corners
+    .filter((c) => !under.some((o) => o.corners.some((d) => same(c, d))))
+    .map((c) => {
+      const above = over.flatMap((o) => o.corners.filter((d) => same(c, d)));
+      return { ...c, topMm: Math.min(c.topMm, ...above.map((d) => d.topMm)) };
     });
+  return { ...m, corners };
 }
 
 /** The narrowest place between walls that stay; a region that lies wholly inside the body has one in any case. */
-function neckOf(v: Void, solid: Solid, face: Face): number {
-  const between = narrowestNeckMm(v.region, (p) => !isWall(p, v, solid, face));
-  if (Number.isFinite(between)) return between;
-  const { min, max } = solid.body.box;
+function neckOf(v: Void, feature: Feature, place: Place, face: Face): number {
+  if (feature.kind === 'slot' && feature.line.length === 2) return feature.width.mm;
+  const { min, max } = place.body.box;
   const w = v.frame.w.findIndex((c) => Math.abs(c) > 0.5);
   const closed = [0, 1, 2].every((i) => i === w || (v.bounds.min[i]! > min[i]! && v.bounds.max[i]! < max[i]!));
-  return closed ? narrowestNeckMm(v.region) : between;
+  const alone = place.body.form === 'box' && place.voids.every((o) => o === v || apartInDepth(o, v, w));
+  if (closed && alone) return ofShape(feature) ?? narrowestNeckMm(v.region);
+  const between = narrowestNeckMm(v.region, (p) => !isWall(p, v, place, face));
+  return Number.isFinite(between) || !closed ? between : narrowestNeckMm(v.region);
+}
+
+/** Known without measuring: a plain rectangle or circle. */
+function ofShape(feature: Feature): number | undefined {
+  if (feature.kind !== 'pocket' || feature.islands.length > 0 || feature.relief) return undefined;
+  const { shape } = feature;
+  if (shape.type === 'rectangle') return Math.min(shape.u.mm, shape.v.mm);
+  return shape.type === 'circle' ? shape.diameter.mm : undefined;
+}
+
+function apartInDepth(a: Void, b: Void, axis: number): boolean {
+  return a.bounds.min[axis]! >= b.bounds.max[axis]! - 1e-6 || a.bounds.max[axis]! <= b.bounds.min[axis]! + 1e-6;
 }
 
 function isMilled(feature: Feature): boolean {
@@ -99,13 +158,6 @@ export function facesToJudge(feature: Feature, part: Part, solid: Solid): readon
   return told.length > 0 ? told : all;
 }
 
-function ends(v: Void, solid: Solid, face: Face): readonly [number, number] {
-  return [
-    depthBelow(solid, face, ofFrame(v.frame, 0, 0, v.from)),
-    depthBelow(solid, face, ofFrame(v.frame, 0, 0, v.to)),
-  ];
-}
-
 /** How far a mill of this shank radius must reach to cut a corner down to its foot, mm. */
 export function cornerReach(
   m: MilledVoid,
@@ -114,6 +166,8 @@ export function cornerReach(
   cutterRadiusMm: number,
   shankMm: number,
 ): number {
+  // The wall itself stands to the very top: nothing can ask for more.
+  if (corner.topMm <= 1e-9) return corner.floorMm;
   // The axis of the tool when it stands in the corner: on the bisector, its own radius off both walls.
   const p = ofFrame(m.of.frame, corner.u, corner.v, m.of.to);
   const base = corner.radiusMm > 0 ? corner.radiusMm : cutterRadiusMm;
@@ -128,6 +182,7 @@ export function outlineReach(m: MilledVoid, solid: Solid, cutterRadiusMm: number
   for (const p of axisPoints(m, solid, cutterRadiusMm)) {
     const highest = highestBeside(solid, m.face, p, shankMm + SHANK_CLEARANCE_MM, m.tipMm, beforeEdges);
     most = Math.max(most, m.tipMm - highest);
+    if (most >= m.tipMm - 1e-9) break;
   }
   return most;
 }

@@ -2,7 +2,7 @@
 import { edgeRect } from '../../geometry/edge';
 import { regionEdges } from '../../geometry/moments';
 import type { Vec3, Void } from '../../geometry/types';
-import { depthBelow, materialAlong } from '../../machining/column';
+import { beside, depthBelow, materialAlong, type Place } from '../../machining/column';
 import { facesToJudge } from '../../machining/milling';
 import { insideBy, ofFrame } from '../../machining/section';
 import type { Face, Feature } from '../../spec/model';
@@ -40,7 +40,8 @@ function* buriedOnes({ part, solid }: RuleContext): Generator<Buried> {
     const faces = facesToJudge(feature, part, solid);
     for (const v of solid.voidsOf(feature.name)) {
       if (!STRAIGHT.has(v.role)) continue;
-      const seen = faces.map((face) => coverOf(v, face, solid)).sort((a, b) => a.overMm - b.overMm);
+      const place = { body: solid.body, voids: beside(v, solid) };
+      const seen = faces.map((face) => coverOf(v, face, place)).sort((a, b) => a.overMm - b.overMm);
       const best = seen[0];
       if (best && best.overMm > 0.01) {
         yield { feature, of: v, ...best };
@@ -50,14 +51,14 @@ function* buriedOnes({ part, solid }: RuleContext): Generator<Buried> {
   }
 }
 
-function coverOf(v: Void, face: Face, solid: RuleContext['solid']): Omit<Buried, 'feature' | 'of'> {
+function coverOf(v: Void, face: Face, place: Place): Omit<Buried, 'feature' | 'of'> {
   const points = pointsIn(v);
   let overMm = 0;
   let covered = 0;
   let where: Vec3 = points[0] ?? v.frame.origin;
   for (const p of points) {
-    const depth = depthBelow(solid, face, p);
-    const over = materialAlong(solid, face, p)
+    const depth = depthBelow(place, face, p);
+    const over = materialAlong(place, face, p)
       .filter((s) => s.from < depth - 1e-3)
       .reduce((sum, s) => sum + Math.min(s.to, depth) - s.from, 0);
     if (over > 0.01) covered++;

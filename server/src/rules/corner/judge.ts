@@ -53,13 +53,24 @@ export function choiceOf({ milled, corner }: Judged, { solid, shop }: RuleContex
   return choiceForCorner(milled, corner, solid, shop);
 }
 
-/** Mills that pass the gap and reach the corner's foot, smallest first: each is a radius that could be had. */
-export function millsThatReach({ milled, corner }: Judged, { solid, shop }: RuleContext): readonly Mill[] {
+/**
+ * Mills that pass the gap and reach the corner's foot, smallest first: each is a radius that could be had. Only those
+ * with a diameter from `fromMm` to `toMm` are tried.
+ */
+export function millsThatReach(
+  { milled, corner }: Judged,
+  { solid, shop }: RuleContext,
+  fromMm = 0,
+  toMm = Number.POSITIVE_INFINITY,
+): readonly Mill[] {
   const floorRadiusMm = milled.floorRadiusMm > 0 ? Number.POSITIVE_INFINITY : 0;
   return endMills(shop)
     .filter((m) => fits(m, { radiusMm: Number.POSITIVE_INFINITY, neckMm: milled.neckMm, floorRadiusMm }))
     .filter((m) => {
+      if (m.diameterMm < fromMm || m.diameterMm > toMm) return false;
       if (m.reachMm >= corner.floorMm) return true;
+      // The wall of the corner itself stands beside every cutter.
+      if (m.reachMm < corner.floorMm - corner.topMm - 1e-6) return false;
       const r = m.diameterMm / 2;
       return m.reachMm >= cornerReach(milled, { ...corner, radiusMm: r }, solid, r, Math.max(r, m.shankMm / 2)) - 1e-6;
     })

@@ -2,14 +2,16 @@
 
 import { endMills } from '../../machining/cutters';
 import { cornerReach } from '../../machining/milling';
-import type { Feature } from '../../spec/model';
+import { FACE_AXIS, FACE_PLANE, type Feature, type Step } from '../../spec/model';
 import type { Mill } from '../../spec/shop-model';
-import { setField, subjectOf } from '../fields';
+import { renameField, setField, subjectOf, together } from '../fields';
 import { count, fact } from '../message';
-import type { Finding, Fix, Rule, RuleContext } from '../rule';
+import type { Finding, Fix, Rule, RuleContext, SpanEdit } from '../rule';
 import { cornersByFeature, type Judged, millsThatReach, namesOf, radiusSpan, rollingRadius, setRadius } from './judge';
 
 const NAME = 'corner/square';
+/** Beyond this a larger cutter saves little. */
+const ROOMY_MM = 6;
 
 interface Square {
   readonly feature: Feature;
@@ -42,9 +44,36 @@ function left({ corner }: Judged, radiusMm: number): number {
 /** The smallest that reaches and the largest that leaves most of the outline straight. */
 function suggested({ mills, judged }: Square, context: RuleContext): readonly Mill[] {
   const neck = Math.min(...judged.map((j) => j.milled.neckMm));
-  const roomy = mills.filter((m) => rollingRadius(m, context) <= neck / 4);
+  const roomy = mills.filter((m) => rollingRadius(m, context) <= Math.min(neck / 4, ROOMY_MM));
   const best = roomy[roomy.length - 1] ?? mills[0];
   return best ? [...new Set([best, mills[0]!])] : [];
+}
+
+/** A corner step as a pocket open to the same two sides, whose one inside corner has a radius. */
+function asPocket(step: Step, radiusMm: number, context: RuleContext): readonly SpanEdit[] | undefined {
+  const { part, tree, write } = context;
+  if (step.along.length !== 2 || step.from) return undefined;
+  const past = 2 * radiusMm;
+  const at: string[] = [];
+  const size: string[] = [];
+  for (const axis of FACE_PLANE[step.face]) {
+    const i = step.along.findIndex((a) => FACE_AXIS[a.name].axis === axis);
+    const side = step.along[i];
+    const widthMm = step.widths[i]?.mm;
+    if (!side || widthMm === undefined) return undefined;
+    const whole = part.size['xyz'.indexOf(axis)]!;
+    const centre = (widthMm - past) / 2;
+    at.push(`${axis}: ${write(FACE_AXIS[side.name].sign < 0 ? centre : whole - centre)}`);
+    size.push(`${axis}: ${write(widthMm + past)}`);
+  }
+  return together(
+    { span: step.kindSpan, newText: 'pocket' },
+    renameField(tree, step.name, 'along', 'at'),
+    setField(tree, step.name, 'along', `{ ${at.join(', ')} }`),
+    renameField(tree, step.name, 'width', 'size'),
+    setField(tree, step.name, 'width', `{ ${size.join(', ')} }`),
+    setField(tree, step.name, 'corner-radius', write(radiusMm)),
+  );
 }
 
 function findingOf(square: Square, context: RuleContext): Finding {
@@ -136,6 +165,18 @@ features:
       );
       if (edits)
         yield { title: `Round the corners to ${context.length(radius)}, for ${mill.name}`, safe: false, edits };
+    }
+    if (found.feature.kind === 'step') {
+      for (const mill of suggested(found, context)) {
+        const radius = rollingRadius(mill, context);
+        const edits = asPocket(found.feature, radius, context);
+        if (edits)
+          yield {
+            title: `Write it as a pocket that runs out of the body, corner ${context.length(radius)}`,
+            safe: false,
+            edits,
+          };
+      }
     }
     if (found.feature.kind !== 'pocket') return;
     const edits = setField(context.tree, found.feature.name, 'relief', 'corner');

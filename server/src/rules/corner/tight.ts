@@ -34,9 +34,8 @@ function* tightOnes(context: RuleContext): Generator<Tight> {
       if (radiusMm === 0 || turnDeg < 45 || isEndOfGap(judged[0]!)) continue;
       const mill = choiceOf(judged[0]!, context).reaching;
       if (!mill || mill.diameterMm / 2 < within * radiusMm) continue;
-      const next = millsThatReach(judged[0]!, context).some(
-        (m) => m.diameterMm / 2 < within * radiusMm && m.diameterMm / 2 >= context.limit('smaller') * radiusMm,
-      );
+      const [from, to] = [context.limit('smaller') * 2 * radiusMm, within * 2 * radiusMm - 1e-6];
+      const next = millsThatReach(judged[0]!, context, from, to).length > 0;
       if (next) continue;
       yield { feature, judged, mill };
       break;

@@ -1,5 +1,8 @@
 /** hole/flat-bottom – a drill leaves a cone; a flat floor needs another tool. */
+import { materialAlong } from '../../machining/column';
 import { endMills, SAME_MM } from '../../machining/cutters';
+import { type Bored, without } from '../../machining/drilling';
+import { pointLengthMm } from '../../reference/drill-point';
 import type { Drill, Tool } from '../../spec/shop-model';
 import { removeField, subjectOf } from '../fields';
 import { fact, spanOf } from '../message';
@@ -62,7 +65,8 @@ features:
       const tools = flatteners(hole.diameter.mm, context);
       const longest = tools[0];
       if (longest && longest.reach >= depthMm - 1e-6) {
-        if (hole.thread) yield underThread(hole.name, hole.bottomSpan ?? spanOf(hole, 'depth'));
+        if (hole.thread && blind.every((b) => coneFits(b, context)))
+          yield underThread(hole.name, hole.bottomSpan ?? spanOf(hole, 'depth'));
         continue;
       }
       const { length } = context;
@@ -96,6 +100,13 @@ features:
 /** There is material at the floor: not cut away by another feature. */
 function floorStays(endMm: number, lastMm: number | undefined): boolean {
   return lastMm !== undefined && lastMm >= endMm - 1e-3;
+}
+
+/** A cone below the floor would neither break through nor leave a thin skin. */
+function coneFits(b: Bored, { solid }: RuleContext): boolean {
+  const pointMm = pointLengthMm(b.hole.diameter.mm, b.hole.point.deg || 118);
+  const under = materialAlong(without(solid, b.hole.name, b.of), b.face, b.axis).find((s) => s.to > b.endMm + 1e-3);
+  return under !== undefined && under.to - b.endMm >= pointMm + 1;
 }
 
 function underThread(name: string, span: Finding['span']): Finding {

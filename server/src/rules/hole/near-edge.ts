@@ -1,33 +1,75 @@
 /** hole/near-edge – a tapped hole with too little material beside it. */
-import type { Wall } from '../../geometry/types';
-import type { Hole } from '../../spec/model';
+import type { Vec3, Void } from '../../geometry/types';
+import { type Bored, parallel } from '../../machining/drilling';
+import { dot, inFrame, insideBy } from '../../machining/section';
+import { FACE_AXIS, FACES, type Hole } from '../../spec/model';
 import { moveFeature } from '../edits';
 import { subjectOf } from '../fields';
 import { fact, memberOf, roundUp, spanOf } from '../message';
 import type { Finding, Fix, Rule, RuleContext } from '../rule';
+import { holes } from './judge';
 
 const NAME = 'hole/near-edge';
 
 interface Near {
   readonly hole: Hole;
-  readonly wall: Wall;
+  readonly b: Bored;
+  readonly webMm: number;
   readonly needMm: number;
+  readonly to: string;
+  /** Away from the outside, in part axes. */
+  readonly away: Vec3;
 }
 
 /** For each tapped hole the thinnest web to the outside. Thin webs of any hole are `wall/thin`'s matter. */
-function* nearOnes({ part, solid, limit }: RuleContext): Generator<Near> {
-  const tapped = part.features.filter((f): f is Hole => f.kind === 'hole' && f.thread?.spec !== undefined);
-  const most = Math.max(0, ...tapped.map((h) => limit('web') * h.thread!.spec!.diameterMm));
-  if (most === 0) return;
-  const walls = solid.walls(most);
-  for (const hole of tapped) {
-    const needMm = limit('web') * hole.thread!.spec!.diameterMm;
-    const wall = walls.find(
-      (w) => w.type === 'wall' && typeof w.b === 'string' && w.a.feature === hole.name && w.a.role === 'bore',
-    );
-    if (wall && wall.thicknessMm < needMm - 1e-6) yield { hole, wall, needMm };
+function* nearOnes(context: RuleContext): Generator<Near> {
+  for (const [hole, bores] of holes(context)) {
+    const spec = hole.thread?.spec;
+    if (!spec) continue;
+    const needMm = context.limit('web') * spec.diameterMm;
+    const webs = bores.flatMap((b) => websOf(b, context).map((w) => ({ hole, b, needMm, ...w })));
+    const worst = webs.reduce<Near | undefined>((w, x) => (w && w.webMm <= x.webMm ? w : x), undefined);
+    // A hole whose side is open has no web: it breaks out.
+    if (worst && worst.webMm < needMm - 1e-6 && worst.webMm > 0) yield worst;
   }
 }
+
+type Web = Pick<Near, 'webMm' | 'to' | 'away'>;
+
+/** From the hole's wall to the sides of the body, and to steps, contours and inclines that took them away. */
+function websOf(b: Bored, { solid, part }: RuleContext): readonly Web[] {
+  const { body, voids } = solid;
+  const along = [0, 1, 2].findIndex((i) => Math.abs(b.of.frame.w[i]!) > 0.5);
+  const webs: Web[] = [];
+  for (const i of [0, 1, 2] as const) {
+    if (i === along || (body.form === 'round' && i !== body.axis)) continue;
+    const [low, high] = FACES.filter((f) => 'xyz'.indexOf(FACE_AXIS[f].axis) === i);
+    webs.push({ webMm: b.axis[i] - body.box.min[i] - b.radiusMm, to: low!, away: unit(i, 1) });
+    webs.push({ webMm: body.box.max[i] - b.axis[i] - b.radiusMm, to: high!, away: unit(i, -1) });
+  }
+  if (body.form === 'round' && body.axis === along) {
+    const off = [0, 1, 2].map((i) => (i === along ? 0 : b.axis[i]! - (body.box.min[i]! + body.box.max[i]!) / 2));
+    const r = Math.hypot(...off) || 1;
+    const away: Vec3 = [-off[0]! / r, -off[1]! / r, -off[2]! / r];
+    webs.push({ webMm: body.radius - Math.hypot(...off) - b.radiusMm, to: 'round side', away });
+  }
+  for (const v of voids) {
+    if (!OUTER.has(v.role) || !parallel(v, b.of) || !sharesDepth(v, b, along)) continue;
+    const { u, v: q } = inFrame(v.frame, b.axis);
+    const webMm = -insideBy(v.region, { u, v: q }) - b.radiusMm;
+    const h = 0.01;
+    const du = insideBy(v.region, { u: u + h, v: q }) - insideBy(v.region, { u: u - h, v: q });
+    const dv = insideBy(v.region, { u, v: q + h }) - insideBy(v.region, { u, v: q - h });
+    const away = [0, 1, 2].map((i) => -(du * v.frame.u[i]! + dv * v.frame.v[i]!) / (2 * h)) as unknown as Vec3;
+    webs.push({ webMm, to: part.featureByName.has(v.feature) ? v.feature : 'outside', away });
+  }
+  return webs;
+}
+
+const OUTER: ReadonlySet<string> = new Set(['step', 'contour']);
+const unit = (i: number, sign: number): Vec3 => [i === 0 ? sign : 0, i === 1 ? sign : 0, i === 2 ? sign : 0];
+const sharesDepth = (v: Void, b: Bored, axis: number) =>
+  v.bounds.min[axis]! < b.of.bounds.max[axis]! - 1e-6 && v.bounds.max[axis]! > b.of.bounds.min[axis]! + 1e-6;
 
 export const nearEdge: Rule = {
   name: NAME,
@@ -70,21 +112,21 @@ features:
   mends: 'The hole moved in.',
   *find(context): Generator<Finding> {
     const { length, limit } = context;
-    for (const { hole, wall, needMm } of nearOnes(context)) {
+    for (const { hole, b, webMm, needMm, to } of nearOnes(context)) {
       yield {
         rule: NAME,
         severity: 'hint',
-        message: `Only ${length(wall.thicknessMm)} of material stand between the ${hole.thread!.designation} hole and the ${wall.b as string} face; ${length(needMm)} (${limit('web')} diameters, a rule of thumb) keep the thread from bulging it. Move it in by ${length(needMm - wall.thicknessMm)}.`,
-        of: [memberOf(wall.a)],
+        message: `Only ${length(webMm)} of material stand between the ${hole.thread!.designation} hole and ${to === 'outside' || to === 'round side' ? `the ${to}` : FACES.includes(to as (typeof FACES)[number]) ? `the ${to} face` : to}; ${length(needMm)} (${limit('web')} diameters, a rule of thumb) keep the thread from bulging it. Move it in by ${length(needMm - webMm)}.`,
+        of: [memberOf(b.of)],
         span: spanOf(hole, 'at', 'thread'),
         related: [],
         facts: {
-          web_mm: fact(wall.thicknessMm),
+          web_mm: fact(webMm),
           needed_mm: fact(needMm),
           ratio: limit('web'),
-          missing_mm: fact(needMm - wall.thicknessMm),
+          missing_mm: fact(needMm - webMm),
         },
-        at: wall.at,
+        at: [b.axis],
       };
     }
   },
@@ -92,13 +134,10 @@ features:
     const { part, tree, length } = context;
     const near = [...nearOnes(context)].find((n) => n.hole === subjectOf(finding, part));
     if (!near) return;
-    const { hole, wall, needMm } = near;
-    const by = roundUp(needMm - wall.thicknessMm, part.units);
-    const { u, v } = wall.a.frame;
-    const across = [0, 1, 2].map((i) => wall.at[0][i]! - wall.at[1][i]!);
-    const size = Math.hypot(...across) || 1;
-    const along = (d: readonly number[]) => d.reduce((sum, c, i) => sum + c * across[i]!, 0) / size;
-    const edits = moveFeature(tree, part, hole, along(u) * by, along(v) * by, wall.a.member);
+    const { hole, b, webMm, needMm, away } = near;
+    const by = roundUp(needMm - webMm, part.units);
+    const { u, v } = b.of.frame;
+    const edits = moveFeature(tree, part, hole, dot(u, away) * by, dot(v, away) * by, b.of.member);
     if (edits) yield { title: `Move it in by ${length(by)}`, safe: false, edits };
   },
 };

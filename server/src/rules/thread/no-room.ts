@@ -49,13 +49,14 @@ function findingOf({ hole, thread, b, roomMm, leastMm, plugMm, tap }: Cramped, c
     `a hole ${length(deeper)} deep`,
     ...(shorter >= thread.diameterMm ? [`a thread ${length(shorter)} deep`] : []),
   ].join(' or ');
-  const left = `${length(Math.max(0, roomMm))} are left below the thread`;
+  const left = roomMm < 1e-6 ? 'nothing is left below the thread' : `only ${length(roomMm)} are left below the thread`;
+  const starts = left[0]!.toUpperCase() + left.slice(1);
   return {
     rule: NAME,
     severity: none ? 'error' : 'hint',
     message: none
-      ? `Only ${left}, and ${tap ? `${tap.name} (${tap.chamfer})` : 'a plug tap'} tapers over ${trimmed(leastMm / thread.pitchMm, 1)} turns, ${length(leastMm)}: the last turns stay uncut. ${cure[0]!.toUpperCase()}${cure.slice(1)} would do.`
-      : `${left[0]!.toUpperCase()}${left.slice(1)}: enough for ${tap!.name} (${tap!.chamfer}, ${length(leastMm)}) after a plug tap has gone first, which needs ${length(plugMm)}. ${cure[0]!.toUpperCase()}${cure.slice(1)} saves the second tap.`,
+      ? `${starts}, and ${tap ? `${tap.name} (${tap.chamfer})` : 'a plug tap'} tapers over ${trimmed(leastMm / thread.pitchMm, 1)} turns, ${length(leastMm)}: the last turns stay uncut. ${cure[0]!.toUpperCase()}${cure.slice(1)} would do.`
+      : `${starts}: enough for ${tap!.name} (${tap!.chamfer}, ${length(leastMm)}) after a plug tap has gone first, which needs ${length(plugMm)}. ${cure[0]!.toUpperCase()}${cure.slice(1)} saves the second tap.`,
     of: [hole.name],
     span: hole.threadDepth!.span,
     related: [{ span: spanOf(hole, 'depth'), message: `the hole is ${length(hole.depth.mm)} deep` }],

@@ -51,7 +51,7 @@ features:
       yield {
         rule: 'thread/too-long',
         severity: 'hint',
-        message: `${length(lengthMm)} of ${thread.designation} thread are ${trimmed(ratio, 1)} diameters; beyond ${limit('diameters')} (a rule of thumb) more turns hold nothing. ${length(2 * thread.diameterMm)} hold as much.`,
+        message: `${length(lengthMm)} of ${thread.designation} thread is ${trimmed(ratio, 1)} × D; beyond ${limit('diameters')} × D (a rule of thumb) more turns hold nothing. ${length(2 * thread.diameterMm)} hold as much.`,
         of: [hole.name],
         span: lengthSpan(hole),
         related: [],

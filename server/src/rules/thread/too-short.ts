@@ -56,7 +56,7 @@ features:
     thread: M5
     depth: through
 `,
-  mends: 'A longer thread, where the hole has room for it.',
+  mends: 'A longer thread, where the hole has room for it; in a through hole a thinner screw.',
   *find(context): Generator<Finding> {
     const { length, limit, part } = context;
     const material = holding(part);
@@ -64,11 +64,11 @@ features:
     for (const { hole, thread, lengthMm, ratio } of measured(context)) {
       const least = limit(material);
       if (ratio >= least - 1e-6) continue;
-      const fits = lengthMm / least;
+      const fits = Math.floor((lengthMm / least) * 10 + 1e-6) / 10;
       yield {
         rule: 'thread/too-short',
         severity: 'hint',
-        message: `${length(lengthMm)} of ${thread.designation} thread are ${trimmed(ratio, 2)} diameters; in ${part.material!.name} it takes ${least} (${length(least * thread.diameterMm)}, a rule of thumb) to hold as well as the screw. A screw of ${length(fits)} or less, more material, or a thread insert would do.`,
+        message: `${length(lengthMm)} of ${thread.designation} thread is ${trimmed(ratio, 2)} × D; in ${part.material!.name} it takes ${least} × D (${length(least * thread.diameterMm)}, a rule of thumb) to hold as well as the screw. A screw no thicker than ${length(fits)}, more material, or a thread insert would do.`,
         of: [hole.name],
         span: lengthSpan(hole),
         related: [],
@@ -108,7 +108,12 @@ features:
     const coarse = [2, 2.5, 3, 4, 5, 6, 8, 10, 12]
       .filter((d) => d <= finer && d < hole.thread!.spec!.diameterMm)
       .at(-1);
-    if (coarse && hole.thread.spec.series === 'coarse' && !hole.diameterGiven && !hole.threadDepth)
+    if (
+      coarse &&
+      hole.thread.spec.series === 'coarse' &&
+      !hole.diameterGiven &&
+      (!hole.threadDepth || hole.threadDepth.from)
+    )
       yield { title: `Take M${coarse}`, safe: false, edits: [{ span: hole.thread.span, newText: `M${coarse}` }] };
   },
 };
