@@ -65,9 +65,9 @@ function cures(fix: Fix, finding: Finding, checked: CheckedPart, check: Check): 
   if (text === checked.tree.text || !sameComments(checked.tree.text, text, edits)) return false;
   const after = check(text, checked.shop, checked);
   const was = moved(checked.tree.locate(finding.span).start, edits);
-  const still = after.findings.some(
-    (f) => sameSubject(f, finding) && Math.abs(after.tree.locate(f.span).start - was) <= 0,
-  );
+  const same = after.findings.filter((f) => sameSubject(f, finding));
+  const fewer = same.length < checked.findings.filter((f) => sameSubject(f, finding)).length;
+  const still = !fewer && same.some((f) => f.message === finding.message || after.tree.locate(f.span).start === was);
   return !still && noneWorse(checked, after, finding.rule);
 }
 

@@ -1,0 +1,103 @@
+/** Fixes are offered only when they cured; all the safe ones together leave nothing safe to mend. */
+import assert from 'node:assert/strict';
+import { checkPart, fixAllSafe, fixesFor } from '../../server/src/rules/check';
+import { placed, tryFixes } from '../../server/src/rules/fixes';
+import { apply, commentsOf } from '../../server/src/rules/text-edits';
+import { builtinShop } from '../../server/src/spec/builtin-shop';
+import { block, hole, pocket } from './parts';
+
+const shop = builtinShop();
+const MESS = `part: mess # of a drawing
+units: mm
+material: aluminium-6016
+body: { x: 70, y: 40, z: 12 }
+parameters:
+  spare: 3 # unused
+features:
+  one: # the first
+    kind: pocket
+    face: top
+    at: { x: 18, y: center }
+    size: { x: 20, y: 20 }
+    corner-radius: 4
+    dept: 5 # deep enough
+  two:
+    kind: pocket
+    face: top
+    at: { x: 38.4, y: center }
+    size: { x: 20, y: 20 }
+    corner-radius: 4
+    depth: 5
+  three:
+    kind: hole
+    from: tow
+    at: { x: 38.4, y: center }
+    diameter: 5
+    depth: through
+`;
+
+describe('fixes', () => {
+  it('are worked out once for a finding', () => {
+    const checked = checkPart(MESS, shop);
+    const finding = checked.findings[0]!;
+    assert.equal(fixesFor(checked, finding), fixesFor(checked, finding));
+  });
+
+  it('are refused when they do nothing, overlap, or lose a comment', () => {
+    const checked = checkPart(MESS, shop);
+    const whole = { block: '', from: 0, to: MESS.length };
+    assert.equal(
+      placed(
+        [
+          { span: whole, newText: '' },
+          { span: { block: '', from: 3, to: 5 }, newText: '' },
+        ],
+        checked.tree,
+      ),
+      undefined,
+    );
+    const finding = { ...checked.findings.find((f) => f.rule === 'form/unused-parameter')! };
+    const pretend = (after: string) => tryFixes(checked, { ...finding }, () => checkPart(after, shop)).length;
+    assert.equal(pretend(MESS), 0, 'a text in which the finding still stands');
+  });
+
+  it('may show what could not be judged before', () => {
+    // `dept` hides pocket one; mended, the wall between the two is too thin: an error, but not the fix’s.
+    const checked = checkPart(MESS, shop);
+    const finding = checked.findings.find((f) => f.rule === 'form/schema')!;
+    const [fix] = fixesFor(checked, finding);
+    assert.ok(fix);
+    const after = checkPart(apply(MESS, placed(fix.edits, checked.tree)!), shop);
+    assert.ok(after.findings.some((f) => f.rule === 'wall/thin' && f.severity === 'error'));
+  });
+
+  it('all safe ones together: no safe one is left, no comment lost, the geometry untouched', () => {
+    const checked = checkPart(MESS, shop);
+    const text = apply(MESS, fixAllSafe(checked));
+    const after = checkPart(text, shop);
+    for (const finding of after.findings) {
+      assert.deepEqual(
+        fixesFor(after, finding).filter((f) => f.safe),
+        [],
+        finding.rule,
+      );
+    }
+    assert.deepEqual(commentsOf(text), commentsOf(MESS));
+    assert.match(text, /material: aluminium-6061-t6/);
+    assert.match(text, /depth: 5 # deep enough/);
+    assert.match(text, /from: two/);
+    assert.match(text, /at: \{ x: 38\.4, y: center \}\n {4}size: \{ x: 20, y: 20 \}/);
+    assert.ok(
+      after.findings.some((f) => f.rule === 'wall/thin'),
+      'a change to the part is not made unasked',
+    );
+  });
+
+  it('of a clean part are none', () => {
+    const clean = block(
+      [60, 40, 12],
+      pocket('w', { at: 'x: 30, y: 20', size: [20, 20], depth: 4 }) + hole('h', 'x: 8, y: 8', 5, 'through'),
+    );
+    assert.deepEqual(fixAllSafe(checkPart(clean, shop)), []);
+  });
+});

@@ -1,0 +1,146 @@
+/** wall/thin against distances worked out by hand, and its fixes. */
+import assert from 'node:assert/strict';
+import { checkPart, checkShop, fixesFor } from '../../../server/src/rules/check';
+import { builtinShop } from '../../../server/src/spec/builtin-shop';
+import { checkMarked } from '../marked';
+import { ACETAL, block, hole, pocket } from '../parts';
+import { findingsOf, fixed, mended, onlyFinding } from '../tester';
+
+const pair = (gap: number, depth = 5) =>
+  pocket('one', { at: 'x: 18, y: center', size: [20, 20], depth }) +
+  pocket('two', { at: `x: ${38 + gap}, y: center`, size: [20, 20], depth });
+
+describe('wall/thin', () => {
+  it('measures what is left between two pockets, exactly', () => {
+    const finding = onlyFinding('wall/thin', block([70, 40, 12], pair(0.7)));
+    assert.equal(finding.facts.thickness_mm, 0.7);
+    assert.equal(finding.facts.missing_mm, 0.1);
+    assert.equal(finding.severity, 'warning');
+    assert.equal(finding.at?.length, 2);
+  });
+
+  it('is an error at half the limit, and nothing at the limit', () => {
+    assert.equal(onlyFinding('wall/thin', block([70, 40, 12], pair(0.4))).severity, 'error');
+    assert.deepEqual(findingsOf('wall/thin', block([70, 40, 12], pair(0.8))), []);
+  });
+
+  it('between round holes is the distance of their centres less both radii', () => {
+    // 3-4-5: centres 10 apart; 10 − 4.7 − 4.7 = 0.6
+    const text = block(
+      [60, 40, 8],
+      hole('a', 'x: 20, y: 15', 9.4, 'through') + hole('b', 'x: 26, y: 23', 9.4, 'through'),
+    );
+    assert.equal(onlyFinding('wall/thin', text).facts.thickness_mm, 0.6);
+  });
+
+  it('sees a drill’s cone: a point 0.3 D deep below the stated depth', () => {
+    // 118°: cone = D / (2 tan 59°) = 6 / 3.3286 = 1.8026 mm (geometry); 20 − 17.5 − 1.803 = 0.697 is left.
+    const text = block([40, 40, 20], hole('blind', 'x: center, y: center', 6, 17.5));
+    const finding = onlyFinding('wall/thin', text);
+    assert.ok(Math.abs(Number(finding.facts.thickness_mm) - (20 - 17.5 - 3 / Math.tan((59 * Math.PI) / 180))) < 1e-3);
+    assert.match(finding.message, /between `blind` and the bottom face/);
+    const flat = text.replace('depth: 17.5', 'depth: 17.5\n    bottom: flat');
+    assert.deepEqual(findingsOf('wall/thin', flat), []);
+  });
+
+  it('takes the wall of plastics from the plastics’ limit, and both from the shop', () => {
+    const finding = onlyFinding('wall/thin', block([70, 40, 12], pair(1.2), ACETAL));
+    assert.equal(finding.facts.limit_mm, 1.5);
+    assert.deepEqual(findingsOf('wall/thin', block([70, 40, 12], pair(1.2))), []);
+    const { shop } = checkShop('shop: ours\nlimits:\n  wall/thin: { metal: 1.3, plastic: 1 }\n');
+    assert.equal(onlyFinding('wall/thin', block([70, 40, 12], pair(1.2)), shop).facts.limit_mm, 1.3);
+    assert.deepEqual(findingsOf('wall/thin', block([70, 40, 12], pair(1.2), ACETAL), shop), []);
+  });
+
+  it('points at the narrowest text that would cure it, and at the other side', () => {
+    checkMarked(
+      `part: p
+units: mm
+material: aluminium-6061-t6
+body: { x: 70, y: 40, z: 10 }
+features:
+  one:
+    kind: pocket
+    face: top
+    at: { x: 18, y: center }
+    size: { x: 20, y: 20 } # ! wall/thin
+    corner-radius: 4
+    depth: 5
+  shaft:
+    kind: hole
+    face: top
+    at: { x: 34.5, y: center }
+    diameter: 12 H7
+    depth: through
+  cover:
+    kind: pocket
+    face: top
+    at: { x: 55, y: center }
+    size: { x: 20, y: 20 }
+    corner-radius: 4
+    depth: 9.5 # ! wall/thin
+`,
+      { topics: ['wall'] },
+    );
+  });
+
+  it('tells a pattern once, and how often it happens', () => {
+    const text = block(
+      [100, 40, 8],
+      '  row:\n    kind: pocket\n    face: top\n    at: { x: center, y: center }\n    pattern: { line: { x: 14.5, count: 5 } }\n    diameter: 14\n    depth: 4\n',
+    );
+    const finding = onlyFinding('wall/thin', text);
+    assert.equal(finding.facts.thickness_mm, 0.5);
+    assert.equal(finding.facts.more, 3);
+    assert.match(mended('wall/thin', text, /pitch/), /line: \{ x: 14\.8, count: 5 \}/);
+  });
+
+  it('mends in the author’s words: a distance from `right` stays one', () => {
+    const text = block(
+      [70, 40, 12],
+      pocket('one', { at: 'x: 18, y: center', size: [20, 20], depth: 5 }) +
+        pocket('two', { at: 'right: 31.6, y: center', size: [20, 20], depth: 5 }),
+    );
+    assert.match(mended('wall/thin', text, /^Move `two`/), /at: \{ right: 31\.2, y: center \}/);
+    assert.match(mended('wall/thin', text, /^Move `one`/), /at: \{ x: 17\.6, y: center \}/);
+  });
+
+  it('keeps the far side of a pocket where it is', () => {
+    const after = mended('wall/thin', block([70, 40, 12], pair(0.4)), /`two` 19\.6 mm wide, its other side/);
+    assert.match(after, /two:[\s\S]*at: \{ x: 38\.6, y: center \}\n {4}size: \{ x: 19\.6, y: 20 \}/);
+  });
+
+  it('keeps a tolerance and a unit', () => {
+    const text = block(
+      [70, 40, 10],
+      pocket('well', { at: 'x: center, y: center', size: [20, 20], depth: '9.5 mm +0.1/-0' }),
+    );
+    assert.match(mended('wall/thin', text, /deep$/), /depth: 9\.2 mm \+0\.1\/-0\n/);
+  });
+
+  it('offers no fix that breaks something else', () => {
+    // No room on either side: moving away from one wall makes the other.
+    const three = [15, 35.4, 55.8]
+      .map((x, i) => pocket(`p${i}`, { at: `x: ${x}, y: center`, size: [20, 20], depth: 5 }))
+      .join('');
+    const checked = checkPart(block([70.8, 40, 12], three), builtinShop());
+    const errors = checked.findings.filter((f) => f.severity === 'error').length;
+    for (const finding of checked.findings.filter((f) => f.rule === 'wall/thin')) {
+      for (const fix of fixesFor(checked, finding)) {
+        const after = checkPart(fixed(checked, fix), builtinShop());
+        assert.ok(after.findings.filter((f) => f.severity === 'error').length < errors, fix.title);
+      }
+    }
+  });
+
+  it('is quiet about what is no wall', () => {
+    const cases = [
+      // A chamfered rim beside its own pocket, letters beside each other, a counterbore on its bore.
+      `${pocket('w', { at: 'x: 30, y: 20', size: [20, 20], depth: 4 })}  rim:\n    kind: chamfer\n    edges: { rim: w }\n    size: 0.5\n`,
+      '  mark:\n    kind: engraving\n    face: top\n    at: { x: 20, y: 20 }\n    text: B28\n    height: 5\n    depth: 0.3\n    stroke: 0.5\n',
+      hole('screw', 'x: 20, y: 20', 5.5, 'through', 'counterbore: { diameter: 10, depth: 5.4 }\n    face: top'),
+    ];
+    for (const features of cases)
+      assert.deepEqual(findingsOf('wall/thin', block([60, 40, 10], features)), [], features);
+  });
+});
