@@ -16,7 +16,7 @@ import { TextDocument } from 'vscode-languageserver-textdocument';
 import { actionsOf, FIX_ALL } from './service/actions';
 import { completionsAt } from './service/completion';
 import { diagnosticsOf } from './service/diagnostics';
-import { kindOf } from './service/documents';
+import { kindOf, kindOfLanguage } from './service/documents';
 import type { Host } from './service/host';
 import { hoverAt } from './service/hover';
 import { definitionAt, prepareRename, referencesAt, renameAt } from './service/names';
@@ -38,6 +38,7 @@ export function listen(connection: Connection, host: Host, version: string): voi
   let options: Options = {};
   let canWatch = false;
   let canRefresh = false;
+  let canFollowFolders = false;
   let roots: string[] = [];
 
   connection.onInitialize((params: InitializeParams): InitializeResult => {
@@ -47,6 +48,7 @@ export function listen(connection: Connection, host: Host, version: string): voi
     workspace = new Workspace(host, { roots, ...(options.shop ? { shop: options.shop } : {}) });
     canWatch = params.capabilities.workspace?.didChangeWatchedFiles?.dynamicRegistration === true;
     canRefresh = params.capabilities.workspace?.diagnostics?.refreshSupport === true;
+    canFollowFolders = params.capabilities.workspace?.workspaceFolders === true;
     return {
       serverInfo: { name: 'scribeline', version },
       capabilities: {
@@ -68,7 +70,7 @@ export function listen(connection: Connection, host: Host, version: string): voi
   connection.onInitialized(() => {
     if (canWatch)
       void connection.client.register(DidChangeWatchedFilesNotification.type, { watchers: [{ globPattern: WATCHED }] });
-    if (workspace && roots.length > 0)
+    if (canFollowFolders)
       connection.workspace.onDidChangeWorkspaceFolders((event) => {
         const gone = new Set(event.removed.map((f) => f.uri));
         roots = [...roots.filter((r) => !gone.has(r)), ...event.added.map((f) => f.uri)];
@@ -84,7 +86,7 @@ export function listen(connection: Connection, host: Host, version: string): voi
 
   documents.onDidChangeContent(({ document }) => {
     const isNew = !workspace.isOpen(document.uri);
-    workspace.open(document.uri, document.getText());
+    workspace.open(document.uri, document.getText(), kindOfLanguage(document.languageId));
     if (kindOf(document.uri) === 'shop' && !isNew) refresh();
   });
   documents.onDidClose(({ document }) => {

@@ -7,6 +7,12 @@ export function kindOf(path: string): DocumentKind | undefined {
   return match ? (match[1]!.toLowerCase() as DocumentKind) : undefined;
 }
 
+/** What an editor's language id says: `scribeline-part` and its kin. */
+export function kindOfLanguage(languageId: string): DocumentKind | undefined {
+  const match = /^scribeline-(part|shop|job)$/.exec(languageId);
+  return match ? (match[1] as DocumentKind) : undefined;
+}
+
 /** The folder of a file, without the closing slash. */
 export function folderOf(path: string): string {
   return path.slice(0, Math.max(0, path.lastIndexOf('/')));

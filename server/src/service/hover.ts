@@ -16,7 +16,8 @@ export function hoverAt(snapshot: Snapshot, offset: number, pagesUri?: string): 
   const pieces: string[] = [];
   if (snapshot.kind === 'part' && cursor.scalar && !cursor.onKey) pieces.push(...valueText(snapshot, offset));
   pieces.push(...nameText(snapshot, cursor), ...schemaText(snapshot, cursor));
-  for (const finding of findingsAt(snapshot, offset)) pieces.push(ruleText(snapshot, finding, pagesUri));
+  for (const [rule, findings] of byRule(findingsAt(snapshot, offset)))
+    pieces.push(ruleText(snapshot, rule, findings, pagesUri));
   if (pieces.length === 0) return undefined;
   return {
     contents: { kind: 'markdown', value: pieces.join('\n\n---\n\n') },
@@ -32,26 +33,42 @@ function findingsAt(snapshot: Snapshot, offset: number): readonly Finding[] {
   });
 }
 
-/** What a rule says, with the numbers of the finding, the formula and where each limit comes from. */
-function ruleText(snapshot: Snapshot, finding: Finding, pagesUri?: string): string {
-  const rule = ruleByName(finding.rule);
-  const title = pagesUri ? `[${finding.rule}](${pagesUri}/${finding.rule}.md)` : code(finding.rule);
-  const lines = [`**${title}** — ${finding.severity}`, messageMarkdown(finding.message)];
-  const facts = Object.entries(finding.facts).map(([key, value]) => `${code(key)} = ${escapeMarkdown(shown(value))}`);
-  if (facts.length > 0) lines.push(facts.join(' · '));
+function byRule(findings: readonly Finding[]): ReadonlyMap<string, readonly Finding[]> {
+  const groups = new Map<string, Finding[]>();
+  for (const finding of findings) groups.set(finding.rule, [...(groups.get(finding.rule) ?? []), finding]);
+  return groups;
+}
+
+/**
+ * What stands behind the findings of one rule: this part's numbers, why, the formula, and where each limit comes from.
+ * What is wrong and what would do is not said again: the editor shows the finding's message beside the hover.
+ */
+function ruleText(snapshot: Snapshot, name: string, findings: readonly Finding[], pagesUri?: string): string {
+  const rule = ruleByName(name);
+  const title = pagesUri ? `[${name}](${pagesUri}/${name}.md)` : code(name);
+  const lines = [`**${title}**${rule ? ` — ${messageMarkdown(rule.summary)}` : ''}`];
+  for (const finding of findings) {
+    const facts = Object.entries(finding.facts).map(([key, value]) => code(`${key} = ${shown(value)}`));
+    if (facts.length > 0)
+      lines.push([...(findings.length > 1 ? [`${finding.of.map(code).join(', ')}:`] : []), ...facts].join(' '));
+  }
   if (rule) {
-    lines.push(escapeMarkdown(rule.why));
-    if (rule.formula) lines.push(`How it is worked out: ${messageMarkdown(rule.formula)}`);
+    lines.push(messageMarkdown(rule.why));
+    if (rule.formula) lines.push(`*How it is worked out:* ${messageMarkdown(rule.formula)}`);
     const limits = snapshot.kind === 'part' ? snapshot.checked.shop.limits.get(rule.name) : undefined;
     for (const limit of rule.limits) {
       const set = limits?.get(limit.name);
-      const value = `${code(limit.name)} ${set ?? limit.value} ${limit.unit}`;
+      const source = set === undefined ? `Source: ${escapeMarkdown(limit.source)}` : 'Set by the shop';
       lines.push(
-        `Limit ${value}: ${escapeMarkdown(limit.what)}. ${set === undefined ? `Source: ${escapeMarkdown(limit.source)}` : 'Set by the shop'}.`,
+        `*Limit* ${code(`${limit.name} ${set ?? limit.value} ${limit.unit}`)} ${messageMarkdown(sentence(limit.what))} ${sentence(source)}`,
       );
     }
   }
   return lines.join('\n\n');
+}
+
+function sentence(text: string): string {
+  return /[.!?)]$/.test(text) ? text : `${text}.`;
 }
 
 function shown(value: number | string): string {
@@ -59,17 +76,18 @@ function shown(value: number | string): string {
 }
 
 function schemaText(snapshot: Snapshot, cursor: Cursor): string[] {
+  if (cursor.path.length === 0) return [];
   const info = schemaAt(snapshot.kind, cursor.path, snapshot.checked.tree.root);
   if (!info) return [];
   const key = cursor.path.filter((p) => typeof p === 'string').at(-1);
   const lines: string[] = [];
   const value = cursor.onKey ? undefined : info.values?.find((v) => v.value === cursor.scalar?.source);
-  if (value?.description) lines.push(`${code(value.value)}: ${escapeMarkdown(value.description)}`);
+  if (value?.description) lines.push(`${code(value.value)}: ${messageMarkdown(value.description)}`);
   else if (info.description)
     lines.push(
-      `${key === undefined ? '' : `**${escapeMarkdown(String(key))}** — `}${escapeMarkdown(info.description)}`,
+      `${key === undefined ? '' : `**${escapeMarkdown(String(key))}** — `}${messageMarkdown(info.description)}`,
     );
-  if (cursor.onKey && info.fallback) lines.push(`Left out: ${escapeMarkdown(info.fallback)}.`);
+  if (cursor.onKey && info.fallback) lines.push(`Left out: ${messageMarkdown(info.fallback)}.`);
   return lines.length > 0 ? [lines.join('\n\n')] : [];
 }
 
@@ -82,6 +100,12 @@ function nameText(snapshot: Snapshot, cursor: Cursor): string[] {
 /** A length in both units, with its limits; an angle; and where a value came from that nobody wrote. */
 function valueText(snapshot: PartSnapshot, offset: number): string[] {
   const { part, tree } = snapshot.checked;
+  for (const { value, valueSpan } of part.parameters.values()) {
+    const { start, end } = tree.locate(valueSpan);
+    if (!value || offset < start || offset > end) continue;
+    if (value.dimension === 'length') return [`**${both(value.value)}**`];
+    return [`**${Number(value.value.toFixed(6))}${value.dimension === 'angle' ? '°' : ''}**`];
+  }
   for (const found of valuesOf(part)) {
     if (found.value.from !== undefined) continue;
     const { start, end } = tree.locate(found.value.span);

@@ -1,11 +1,9 @@
 /** Markdown for hovers. Whatever comes from the document is escaped: a name or a message is text, never markup. */
 
+const ENTITY: Readonly<Record<string, string>> = { '<': '&lt;', '>': '&gt;', '&': '&amp;' };
+
 export function escapeMarkdown(text: string): string {
-  return text
-    .replace(/[\\`*_{}[\]()#+\-.!|<>~&]/g, (c) =>
-      c === '<' ? '&lt;' : c === '>' ? '&gt;' : c === '&' ? '&amp;' : `\\${c}`,
-    )
-    .replace(/\r?\n/g, '  \n');
+  return text.replace(/[\\`*_{}[\]#|<>~&]/g, (c) => ENTITY[c] ?? `\\${c}`).replace(/\r?\n/g, '  \n');
 }
 
 /** Inline code that no backtick can end. */

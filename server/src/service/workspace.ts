@@ -49,6 +49,8 @@ export class Workspace {
   #roots: readonly string[];
   readonly #shopOverride: string | undefined;
   readonly #open = new Map<string, string>();
+  /** What an editor says a document is, where its name does not tell (a new one, not saved yet). */
+  readonly #told = new Map<string, DocumentKind>();
   readonly #snapshots = new Map<string, Snapshot>();
   /** Read from disk; dropped when told that the file changed. */
   readonly #files = new Map<string, Promise<string | undefined>>();
@@ -65,13 +67,15 @@ export class Workspace {
   }
 
   /** Takes (or replaces) the text of a document that an editor holds. */
-  open(path: string, text: string): void {
+  open(path: string, text: string, told?: DocumentKind): void {
     this.#open.set(path, text);
+    if (told) this.#told.set(path, told);
     if (kindOf(path) === 'shop') this.#folders.clear();
   }
 
   close(path: string): void {
     this.#open.delete(path);
+    this.#told.delete(path);
     this.#snapshots.delete(path);
     this.#files.delete(path);
   }
@@ -107,7 +111,7 @@ export class Workspace {
 
   /** What is known of a document, now. Undefined when there is no such document. */
   async snapshot(path: string): Promise<Snapshot | undefined> {
-    const kind = kindOf(path);
+    const kind = kindOf(path) ?? this.#told.get(path);
     const text = kind && (await this.text(path));
     if (!kind || text === undefined) return undefined;
     const before = this.#snapshots.get(path);
