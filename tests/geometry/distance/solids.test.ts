@@ -4,57 +4,14 @@
  */
 import assert from 'node:assert/strict';
 import fc from 'fast-check';
-import { outlineOf, pointAlong } from '../../../server/src/geometry/distance/outline';
 import { pointApart, solidsApart } from '../../../server/src/geometry/distance/solids';
-import { cross, distance, fromFrame, length, scale } from '../../../server/src/geometry/distance/vector';
-import { insetRegion } from '../../../server/src/geometry/inset';
-import { holds, insetAt } from '../../../server/src/geometry/prism';
-import type { Frame, Profile, Region, Vec3, Void } from '../../../server/src/geometry/types';
+import { cross, distance, length, scale } from '../../../server/src/geometry/distance/vector';
+import type { Frame, Profile, Region, Vec3 } from '../../../server/src/geometry/types';
 import { circle, cut, polygon, rectangle, region, reversed } from './make';
+import { bruteForce, STEP } from './samples';
 
 const near = (actual: number, expected: number, slack = 1e-9) =>
   assert.ok(Math.abs(actual - expected) <= slack, `${actual} is not ${expected}`);
-
-const STEP = 0.45;
-
-/** Points of the surface no farther than STEP from each other, give or take. */
-function samples(v: Void): Vec3[] {
-  const found: Vec3[] = [];
-  const levels = Math.ceil((v.to - v.from) / STEP);
-  for (let i = 0; i <= levels; i++) {
-    const w = v.from + ((v.to - v.from) * i) / levels;
-    for (const r of insetRegion(v.region, insetAt(v, w)) ?? []) {
-      const o = outlineOf(r);
-      for (const s of o.sides) {
-        const n = Math.ceil(s.length / STEP);
-        for (let k = 0; k <= n; k++) {
-          const p = pointAlong(s, (s.length * k) / n);
-          found.push(fromFrame(v.frame, p.u, p.v, w));
-        }
-      }
-      if (i > 0 && i < levels) continue;
-      for (let u = o.minU; u <= o.maxU; u += STEP) {
-        for (let y = o.minV; y <= o.maxV; y += STEP) {
-          const p = fromFrame(v.frame, u, y, w);
-          if (holds(v, fromFrame(v.frame, u, y, w + (i === 0 ? 1e-7 : -1e-7)))) found.push(p);
-        }
-      }
-    }
-  }
-  return found;
-}
-
-/** Nearest samples; those that cannot be nearer than `most` are not paired. */
-function bruteForce(a: Void, b: Void, most = 50): number {
-  const near = (p: Vec3, o: Void) =>
-    p.every((x, i) => x > o.bounds.min[i as 0] - most && x < o.bounds.max[i as 0] + most);
-  const pa = samples(a).filter((p) => near(p, b));
-  const pb = samples(b).filter((p) => near(p, a));
-  let best = Number.POSITIVE_INFINITY;
-  for (const p of pa)
-    for (const q of pb) best = Math.min(best, (p[0] - q[0]) ** 2 + (p[1] - q[1]) ** 2 + (p[2] - q[2]) ** 2);
-  return Math.sqrt(best);
-}
 
 function looking(origin: Vec3, w: Vec3): Frame {
   const k = scale(w, 1 / length(w));
@@ -107,9 +64,9 @@ describe('removed volumes apart', () => {
         near(distance(found.p, found.q), found.mm, 1e-7);
         near(solidsApart(b, a, 50)!.mm, found.mm, 1e-3);
       }),
-      { seed: 5, numRuns: 60 },
+      { seed: 5, numRuns: 36 },
     );
-    assert.ok(measured > 10, `only ${measured} apart`);
+    assert.ok(measured > 8, `only ${measured} apart`);
   });
 
   it('an annulus and a rod in its hole, a rod through its floor, one above it', () => {

@@ -31,8 +31,11 @@ export function stands(p: Vec3, q: Vec3, s: Surroundings): boolean {
     for (const v of s.near) if (holds(v, x)) return false;
   }
   for (const v of s.near) {
-    const middle = middleWithin(p, q, v);
-    if (middle !== undefined && holds(v, mix(p, q, middle))) return false;
+    const inside = partWithin(p, q, v);
+    if (!inside) continue;
+    for (const t of [0.5, 0.17, 0.83, 0.33, 0.67]) {
+      if (holds(v, mix(p, q, inside.from + (inside.to - inside.from) * t))) return false;
+    }
   }
   return s.isMaterial(mix(p, q, 0.5));
 }
@@ -46,8 +49,8 @@ export function inBody(body: BodyShape, p: Vec3): boolean {
   return off <= body.radius ** 2;
 }
 
-/** The middle of the part of the line that lies within a volume's bounds: a narrow slit is not stepped over. */
-function middleWithin(p: Vec3, q: Vec3, v: Void): number | undefined {
+/** The part of the line that lies within a volume's bounds, looked at closer: a narrow slit is not stepped over. */
+function partWithin(p: Vec3, q: Vec3, v: Void): { from: number; to: number } | undefined {
   let [from, to] = [0, 1];
   for (let i = 0; i < 3; i++) {
     const k = i as 0 | 1 | 2;
@@ -60,7 +63,7 @@ function middleWithin(p: Vec3, q: Vec3, v: Void): number | undefined {
     from = Math.max(from, Math.min(a / d, b / d));
     to = Math.min(to, Math.max(a / d, b / d));
   }
-  return to - from > 1e-6 ? (from + to) / 2 : undefined;
+  return to - from > 1e-6 ? { from, to } : undefined;
 }
 
 export interface Cell {
