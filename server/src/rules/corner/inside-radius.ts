@@ -26,20 +26,21 @@ interface Bad {
   readonly ratio: number;
 }
 
-/** For each feature the kind of corner that is worst off. */
+/** For each feature every corner that no cutter reaches, the worst off first. */
 function* badCorners(context: RuleContext): Generator<Bad> {
   for (const [feature, all] of cornersByFeature(context)) {
-    let worst: Bad | undefined;
+    const bad: { judged: readonly Judged[]; depthMm: number; ratio: number }[] = [];
     for (const judged of kindsOf(all)) {
       const { corner } = judged[0]!;
       if (corner.radiusMm === 0 || isEndOfGap(judged[0]!)) continue;
       const choice = choiceOf(judged[0]!, context);
       if (choice.reaching || millsThatReach(judged[0]!, context).length === 0) continue;
       const depthMm = choice.neededMm();
-      const ratio = depthMm / (2 * corner.radiusMm);
-      if (!worst || ratio > worst.ratio) worst = { feature, judged, depthMm, ratio };
+      bad.push({ judged, depthMm, ratio: depthMm / (2 * corner.radiusMm) });
     }
-    if (worst) yield worst;
+    bad.sort((x, y) => y.ratio - x.ratio);
+    const [worst] = bad;
+    if (worst) yield { ...worst, feature, judged: bad.flatMap((x) => x.judged) };
   }
 }
 

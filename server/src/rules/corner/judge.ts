@@ -30,7 +30,9 @@ export function kindsOf(judged: readonly Judged[]): readonly (readonly Judged[])
   const kinds = new Map<string, Judged[]>();
   for (const j of judged) {
     const { radiusMm, turnDeg, topMm, floorMm } = j.corner;
-    const key = [radiusMm, turnDeg, topMm, floorMm, j.milled.neckMm].map((n) => n.toFixed(3)).join(' ');
+    // Below the face, what stands beside each may differ: such corners are looked up one by one.
+    const place = topMm > 1e-6 ? [j.corner.u, j.corner.v, j.milled.of.member] : [];
+    const key = [radiusMm, turnDeg, topMm, floorMm, j.milled.neckMm, ...place].map((n) => n.toFixed(3)).join(' ');
     const same = kinds.get(key);
     if (same) same.push(j);
     else kinds.set(key, [j]);
@@ -94,9 +96,21 @@ function pathOf(feature: Feature): readonly PathCorner[] | undefined {
   return shapes.length === 1 && shapes[0]!.type === 'path' ? shapes[0]!.corners : undefined;
 }
 
+/** Which corner of the feature's path a corner of the outline is: by its rounding, or by where it is. */
+function pathIndex(feature: Feature, corner: Corner): number | undefined {
+  const path = pathOf(feature);
+  if (!path) return undefined;
+  if (corner.radiusMm > 0) return path[corner.path ?? -1]?.round ? corner.path : undefined;
+  const shifts = feature.kind === 'contour' && feature.places.length > 0 ? feature.places : [{ u: 0, v: 0 }];
+  const found = path.findIndex((c) =>
+    shifts.some((s) => Math.hypot(c.u + s.u - corner.u, c.v + s.v - corner.v) < 1e-4),
+  );
+  return found < 0 ? undefined : found;
+}
+
 /** The narrowest text that says a corner's radius. */
 export function radiusSpan(feature: Feature, corner: Corner): Span {
-  const written = pathOf(feature)?.[corner.path ?? -1];
+  const written = pathOf(feature)?.[pathIndex(feature, corner) ?? -1];
   if (written) return written.round?.span ?? written.span;
   const shape = shapesOf(feature)[0];
   if (shape?.type === 'rectangle') return shape.cornerRadius.from ? shape.span : shape.cornerRadius.span;
@@ -118,7 +132,7 @@ export function setRadius(
     return rectangle ? setField(tree, feature.name, 'corner-radius', text) : undefined;
   }
   const key = featureNode(tree, feature.name)?.entries.some((e) => e.key.source === 'path') ? ['path'] : ['paths', 0];
-  const which = [...new Set(corners.map((c) => c.path))];
+  const which = [...new Set(corners.map((c) => pathIndex(feature, c)))];
   return together(
     ...which.map((i) =>
       i === undefined || !path[i] || path[i].bevel ? undefined : setField(tree, feature.name, 'round', text, ...key, i),

@@ -28,6 +28,7 @@ interface Tight {
 function* tightOnes(context: RuleContext): Generator<Tight> {
   const within = 1 - context.limit('within') / 100;
   for (const [feature, all] of cornersByFeature(context)) {
+    let found: Tight | undefined;
     for (const judged of kindsOf(all)) {
       const { radiusMm, turnDeg } = judged[0]!.corner;
       // A wide open bend does not stop the cutter.
@@ -37,9 +38,10 @@ function* tightOnes(context: RuleContext): Generator<Tight> {
       const [from, to] = [context.limit('smaller') * 2 * radiusMm, within * 2 * radiusMm - 1e-6];
       const next = millsThatReach(judged[0]!, context, from, to).length > 0;
       if (next) continue;
-      yield { feature, judged, mill };
-      break;
+      if (!found) found = { feature, judged, mill };
+      else if (found.mill === mill) found = { ...found, judged: [...found.judged, ...judged] };
     }
+    if (found) yield found;
   }
 }
 
