@@ -6,7 +6,7 @@ import { pointAt, tangentAt } from '../geometry/edge';
 import { rectOf, windingOf } from '../geometry/inside';
 import { regionEdges } from '../geometry/moments';
 import { holds } from '../geometry/prism';
-import type { Point2, Solid, Vec3, Void } from '../geometry/types';
+import type { BodyShape, Point2, Solid, Vec3, Void } from '../geometry/types';
 import { boxesMeet } from '../geometry/vector';
 import { inPart } from './voids';
 
@@ -15,41 +15,37 @@ const IN = 0.02;
 const GRID = 6;
 const DEPTHS = [0.985, 0.5, 0.015];
 
-const kept = new WeakMap<Void, readonly Vec3[]>();
-
-/** Points spread over a volume, and close inside its outline; all of them in it. */
-export function samplesOf(v: Void): readonly Vec3[] {
-  const known = kept.get(v);
-  if (known) return known;
-  const points: Vec3[] = [];
+/** Points spread over a volume, and close inside its outline; all of them in it. Made as they are asked for: mostly the first will do. */
+export function* samplesOf(v: Void): Iterable<Vec3> {
   for (const { u, v: across } of planeSamples(v)) {
     for (const share of DEPTHS) {
       const p = inPart(v.frame, u, across, v.from + (v.to - v.from) * share);
-      if (holds(v, p)) points.push(p);
+      if (holds(v, p)) yield p;
     }
   }
-  kept.set(v, points);
-  return points;
 }
 
-function planeSamples(v: Void): readonly Point2[] {
+function* planeSamples(v: Void): Iterable<Point2> {
   const edges = regionEdges(v.region);
-  const points: Point2[] = [];
   for (const e of edges) {
     for (const t of [0.13, 0.5, 0.81]) {
       const p = pointAt(e, t);
       const d = tangentAt(e, p);
-      points.push({ u: p.u - d.v * IN, v: p.v + d.u * IN });
+      yield { u: p.u - d.v * IN, v: p.v + d.u * IN };
     }
   }
   const r = rectOf(edges);
   for (let i = 0; i < GRID; i++) {
     for (let j = 0; j < GRID; j++) {
       const p = { u: r.u0 + ((i + 0.47) / GRID) * (r.u1 - r.u0), v: r.v0 + ((j + 0.53) / GRID) * (r.v1 - r.v0) };
-      if (windingOf(edges, p.u, p.v) !== 0) points.push(p);
+      if (windingOf(edges, p.u, p.v) !== 0) yield p;
     }
   }
-  return points;
+}
+
+function some(points: Iterable<Vec3>, is: (p: Vec3) => boolean): boolean {
+  for (const p of points) if (is(p)) return true;
+  return false;
 }
 
 function inBody({ body }: Solid, p: Vec3): boolean {
@@ -60,23 +56,30 @@ function inBody({ body }: Solid, p: Vec3): boolean {
   return Math.hypot(p[a] - (min[a] + max[a]) / 2, p[b] - (min[b] + max[b]) / 2) < body.radius;
 }
 
+const inside = new WeakMap<Void, { readonly body: BodyShape; readonly takes: boolean }>();
+
 /** Whether the volume takes anything of the body. */
 export function takesSomething(v: Void, solid: Solid, nothingMm3: number): boolean {
-  if (!boxesMeet(v.bounds, solid.body.box)) return false;
-  return samplesOf(v).some((p) => inBody(solid, p)) || solid.insideMm3(v) > nothingMm3;
+  const known = inside.get(v);
+  if (known?.body === solid.body) return known.takes;
+  const takes =
+    boxesMeet(v.bounds, solid.body.box) &&
+    (some(samplesOf(v), (p) => inBody(solid, p)) || solid.insideMm3(v) > nothingMm3);
+  inside.set(v, { body: solid.body, takes });
+  return takes;
 }
 
 /** Whether the volume takes anything that no other takes. */
 export function takesAlone(v: Void, solid: Solid, nothingMm3: number): boolean {
   if (!boxesMeet(v.bounds, solid.body.box)) return false;
   const others = solid.voids.filter((w) => w !== v && boxesMeet(v.bounds, w.bounds));
-  const alone = samplesOf(v).some((p) => inBody(solid, p) && !others.some((w) => holds(w, p)));
+  const alone = some(samplesOf(v), (p) => inBody(solid, p) && !others.some((w) => holds(w, p)));
   return alone || solid.aloneMm3(v) > nothingMm3;
 }
 
 /** Whether two volumes share more than so much; quickly no where their boxes do not meet. */
 export function takeTheSame(a: Void, b: Void, solid: Solid, nothingMm3: number): boolean {
   if (!boxesMeet(a.bounds, b.bounds)) return false;
-  const both = samplesOf(a).some((p) => holds(b, p) && inBody(solid, p));
+  const both = some(samplesOf(a), (p) => holds(b, p) && inBody(solid, p));
   return both || solid.sharedMm3(a, b) > nothingMm3;
 }

@@ -1,3 +1,4 @@
+import type { Feature, Length } from '../../spec/model';
 import { valuesOf } from '../../spec/values';
 import { fact } from '../message';
 import type { Finding, Rule } from '../rule';
@@ -49,9 +50,8 @@ features:
   *find(context): Iterable<Finding> {
     const limit = context.limit('size');
     for (const feature of context.part.features) {
-      for (const { type, value, path } of valuesOf(feature)) {
-        if (type !== 'length' || value.from || path.some((p) => UNSEEN.has(p))) continue;
-        if (value.mm === 0 || Math.abs(value.mm) >= limit) continue;
+      for (const value of lengthsOf(feature)) {
+        if (Math.abs(value.mm) >= limit) continue;
         yield {
           rule: 'form/too-small-to-see',
           severity: 'warning',
@@ -65,3 +65,17 @@ features:
     }
   },
 };
+
+const kept = new WeakMap<Feature, readonly Length[]>();
+
+/** What is written for a feature and is not 0. */
+function lengthsOf(feature: Feature): readonly Length[] {
+  const known = kept.get(feature);
+  if (known) return known;
+  const lengths: Length[] = [];
+  for (const { type, value, path } of valuesOf(feature)) {
+    if (type === 'length' && !value.from && value.mm !== 0 && !path.some((p) => UNSEEN.has(p))) lengths.push(value);
+  }
+  kept.set(feature, lengths);
+  return lengths;
+}
