@@ -101,7 +101,7 @@ function* moved({ v, feature, towards }: WallSide, by: number, { part, tree, len
 }
 
 /** The pitch of a line or grid whose members stand too near to each other. */
-function* widerPattern(feature: Feature, by: number, { part, tree, length }: RuleContext): Iterable<Fix> {
+function* widerPattern(feature: Feature, by: number, { part, tree, length, write }: RuleContext): Iterable<Fix> {
   const type = feature.pattern?.type;
   if (type !== 'line' && type !== 'grid') return;
   for (const axis of ['x', 'y', 'z'] as Axis[]) {
@@ -112,8 +112,7 @@ function* widerPattern(feature: Feature, by: number, { part, tree, length }: Rul
     const pitch = node && pitchOf(feature, part, axis);
     if (!node || !pitch) continue;
     const to = roundUp(Math.abs(pitch) + by, part.units) * Math.sign(pitch);
-    const edit: SpanEdit = { span: node.span, newText: String(Number(to.toFixed(4))) };
-    if (part.units === 'in') continue;
+    const edit: SpanEdit = { span: node.span, newText: write(to) };
     yield { ...UNSAFE, title: title(feature, `’s pitch along ${axis} ${length(to)}`), edits: [edit] };
   }
 }
