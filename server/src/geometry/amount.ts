@@ -122,9 +122,15 @@ function insetMoments(p: Prism): { moments: (inset: number) => Moments; exact: b
   return { moments: measured, exact };
 }
 
-/** The volume inside every one of `within` and outside all of `without`. The first of `within` sets the scale. */
-export function amountOf(within: readonly Prism[], without: readonly Prism[]): Amount {
-  const axis = bestAxis([...within, ...without]);
+/**
+ * The volume inside every one of `within` and outside all of `without`. The first of `within` sets the scale. Every
+ * `axis` gives the same answer; the best one gives it soonest and exactly.
+ */
+export function amountOf(
+  within: readonly Prism[],
+  without: readonly Prism[],
+  axis: AxisIndex = bestAxis([...within, ...without]),
+): Amount {
   let low = Number.NEGATIVE_INFINITY;
   let high = Number.POSITIVE_INFINITY;
   for (const p of within) {

@@ -27,6 +27,7 @@ interface Cut {
 export function toleranceOf(sheets: readonly Sheet[]): number {
   let size = 10;
   for (const s of sheets) {
+    if (s.edges.length === 0) continue;
     size = Math.max(size, Math.abs(s.rect.u0), Math.abs(s.rect.u1), Math.abs(s.rect.v0), Math.abs(s.rect.v1));
   }
   return size * 1e-11;
