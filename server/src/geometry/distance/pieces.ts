@@ -182,7 +182,7 @@ function steps(from: number, to: number, radius: number): readonly number[] {
 /** The arc of radius 0 about the corner after a side, where an inset of that sign opens it. */
 function cornerArc(s: Side, inset: number): Side | undefined {
   const n = s.after;
-  const turn = Math.atan2(s.tbx * n.tay - s.tby * n.tax, s.tbx * n.tax + s.tby * n.tay);
+  const turn = turnAt(s, n);
   if (inset === 0 || Math.abs(turn) < 1e-6 || turn > 0 === inset > 0) return undefined;
   // Outward normals before and after: for a corner of the region the arc bulges out, else it hollows in.
   const out = Math.atan2(-s.tbx, s.tby);
@@ -190,12 +190,22 @@ function cornerArc(s: Side, inset: number): Side | undefined {
   return { ...s, arc: true, cx: s.bx, cy: s.by, r: 0, start, sweep: turn };
 }
 
+/** How much shorter a side becomes at the corner between two sides when the section is inset. */
+function cutBack(one: Side, two: Side, inset: number): number {
+  const turn = turnAt(one, two);
+  return inset === 0 || turn > 0 !== inset > 0 ? 0 : Math.abs(inset) * Math.tan(Math.abs(turn) / 2);
+}
+
+const turnAt = (s: Side, n: Side) => Math.atan2(s.tbx * n.tay - s.tby * n.tax, s.tbx * n.tax + s.tby * n.tay);
+
 function linePatch(f: Frame, s: Side, ends: readonly [Level, Level]): Piece {
   const [nu, nv] = [s.tay, -s.tax];
-  const corners = ends.flatMap((e) => [
-    fromFrame(f, s.ax - nu * e.inset, s.ay - nv * e.inset, e.w),
-    fromFrame(f, s.bx - nu * e.inset, s.by - nv * e.inset, e.w),
-  ]);
+  const corners = ends.flatMap(({ w, inset }) => {
+    // Where a corner closes, the moved side ends at its neighbour; one that vanishes shrinks to a point.
+    let [first, last] = [cutBack(s.before, s, inset), s.length - cutBack(s, s.after, inset)];
+    if (first > last) first = last = (first * s.length) / (first + s.length - last);
+    return [first, last].map((mm) => fromFrame(f, s.ax + s.tax * mm - nu * inset, s.ay + s.tay * mm - nv * inset, w));
+  });
   const support = (d: Vec3) => corners.reduce((best, c) => (dot(c, d) > dot(best, d) ? c : best));
   const middle = fromFrame(f, (s.ax + s.bx) / 2, (s.ay + s.by) / 2, (ends[0].w + ends[1].w) / 2);
   return { support, middle, bounds: boundsOf(support), error: 0, isOn: () => true, halves: () => [] };

@@ -3,7 +3,7 @@
  * grid first and then by halving steps around the best place, to a hundredth of a micrometre of where it may stand.
  */
 import { type Surroundings, stands } from '../distance/cover';
-import { outlineOf, pointAlong, type Side } from '../distance/outline';
+import { outlineOf, pointAlong, type Side, signedDistance } from '../distance/outline';
 import { bodyDepths, shared } from '../distance/section';
 import { fromFrame } from '../distance/vector';
 import { insetAt } from '../prism';
@@ -35,8 +35,8 @@ export function seek(v: Void, part: 'sides' | 'ends', opposite: Opposite, s: Sur
   const middle = heart(outlineOf(v.region));
   const look = (at: Spot): Place | undefined => {
     const p = placeOf(v, at, middle);
-    const found = opposite(p);
-    if (!found || found.mm < 1e-6 || !stands(p, found.q, s)) return undefined;
+    const found = p && opposite(p);
+    if (!p || !found || found.mm < 1e-6 || !stands(p, found.q, s)) return undefined;
     return { mm: found.mm, p, q: found.q };
   };
   let best: { spot: Spot; place: Place } | undefined;
@@ -111,7 +111,8 @@ function* endSpots(v: Void): Iterable<Spot> {
   }
 }
 
-function placeOf(v: Void, at: Spot, middle: Point2): Vec3 {
+/** None where an inset side has ended at its neighbour. */
+function placeOf(v: Void, at: Spot, middle: Point2): Vec3 | undefined {
   const rim = pointAlong(at.side, at.mm);
   const inset = insetAt(v, at.w);
   let { u, v: y } = rim;
@@ -119,6 +120,7 @@ function placeOf(v: Void, at: Spot, middle: Point2): Vec3 {
     const [nu, nv] = outOf(at.side, rim);
     u -= nu * inset;
     y -= nv * inset;
+    if (signedDistance(outlineOf(v.region), u, y) > 1e-6 - inset) return undefined;
   }
   return fromFrame(v.frame, u + (middle.u - u) * at.pull, y + (middle.v - y) * at.pull, at.w);
 }

@@ -133,7 +133,9 @@ function beside(a: Void, b: Void | Face, k: Facing, sides: Sides, s: Surrounding
   const shift = sides.insetA + sides.insetB;
   const most = Math.min(s.belowMm, SAME_WALL * (k.mm + shift)) - shift;
   const deep = cells(sides.depths.from, sides.depths.to, sides.frame.w, -offset(sides.frame), [...s.near, bodyCut(s)]);
+  const closed = k.e.arc && k.e.before === k.e;
   const look = (mm: number) => {
+    if (!closed && (mm < 0 || mm > k.e.length)) return undefined;
     const p = pointAlong(k.e, mm);
     const q = nearestOn(k.f, p.u, p.v);
     const gap = Math.hypot(p.u - q.u, p.v - q.v);
