@@ -46,9 +46,14 @@ export function pointApart(x: Vec3, v: Void, below: number): Between | undefined
   if (v.profile.type === 'straight') return pointToPrism(x, v, below);
   const pieces: Pieces = piecesOf(v);
   if (!pieces.solid && holds(v, x)) return { mm: 0, p: x, q: x };
+  if (pieces.solid) {
+    const [piece] = pieces.list;
+    if (boxesApart({ min: x, max: x }, piece!.bounds) >= below) return undefined;
+    const found = convexApart(dot(x), piece!, below);
+    return found.mm < below ? found : undefined;
+  }
   const point: Piece = { ...dot(x), bounds: { min: x, max: x }, error: 0, isOn: () => true, halves: () => [] };
   const best = listsApart([point], pieces.list, below);
-  if (pieces.solid) return best;
   const end = endsApart(v, [point], best?.mm ?? below);
   return end ? { mm: end.mm, p: x, q: end.p } : best;
 }

@@ -39,16 +39,22 @@ function wallAt(a: Void, b: Void | Face, at: Place, toB: (x: Vec3) => number | u
   const most = at.mm * SAME_WALL;
   const across = scale(sub(at.q, at.p), 1 / at.mm);
   const middle = mix(at.p, at.q, 0.5);
-  const fine = at.mm / 50;
+  const fine = at.mm / 30;
   const spread = (way: Vec3): number => {
     const long = length(way);
     if (long < 1e-6) return 0;
     const unit = scale(way, 1 / long);
     const gap = (mm: number) => {
       const x = along(middle, unit, mm);
-      return (pointApart(x, a, most)?.mm ?? Number.POSITIVE_INFINITY) + (toB(x) ?? Number.POSITIVE_INFINITY);
+      const toA = pointApart(x, a, most)?.mm;
+      return toA === undefined ? Number.POSITIVE_INFINITY : toA + (toB(x) ?? Number.POSITIVE_INFINITY);
     };
-    const reach = (sign: 1 | -1) => reachTo(gap, 0, sign * exit(s.body, middle, scale(unit, sign)), most + 1e-9, fine);
+    const reach = (sign: 1 | -1) => {
+      const end = exit(s.body, middle, scale(unit, sign));
+      let far = Math.min(end, at.mm);
+      while (far < end && gap(sign * far) <= most + 1e-9) far = Math.min(end, 3 * far);
+      return reachTo(gap, 0, sign * far, most + 1e-9, fine);
+    };
     return reach(1) + reach(-1);
   };
   const { w } = a.frame;
