@@ -9,7 +9,7 @@ import { type Face, type Hole, OPPOSITE, type Part } from '../spec/model';
 import { beside, depthBelow, inward, materialAlong, type Place } from './column';
 import { facesToJudge } from './milling';
 import { across } from './reach';
-import { add, dot, holds, ofFrame, type Stretch } from './section';
+import { add, dot, holds, ofFrame, type Stretch, through } from './section';
 
 export interface Bored {
   readonly hole: Hole;
@@ -196,7 +196,7 @@ const OUTER: ReadonlySet<Void['role']> = new Set(['step', 'contour', 'incline'])
 
 /**
  * Where the side of a hole is open while the drill is still cutting on the other side: through a wall, or half into a
- * cavity. Entry and exit themselves do not count.
+ * cavity. A slanting entry or exit does not count, up to half a diameter long; nor do bores that cross (`crossedBores`).
  */
 export function sideOpenings(b: Bored, solid: Solid): readonly Opening[] {
   const core = b.core;
@@ -207,9 +207,12 @@ export function sideOpenings(b: Bored, solid: Solid): readonly Opening[] {
   const found = new Map<Void | undefined, Opening>();
   for (const r of b.rim) {
     for (const gap of gapsWithin(r.material, core)) {
+      const atEnd = gap.from < from + 1e-6 || gap.to > to - 1e-6;
+      if (atEnd && r.material.length > 0 && gap.to - gap.from <= b.radiusMm) continue;
       const middle = (gap.from + gap.to) / 2;
       const p = add(r.at, inward(b.face), middle - depthBelow(solid, b.face, r.at));
       const cavity = place.voids.find((v) => holds(v, p));
+      if (cavity?.role === 'bore' && !parallel(cavity, b.of)) continue;
       const key = cavity && !OUTER.has(cavity.role) ? cavity : undefined;
       const lengthMm = gap.to - gap.from;
       const beyondMm = beyond(b, place, p, middle);
@@ -223,6 +226,22 @@ export function sideOpenings(b: Bored, solid: Solid): readonly Opening[] {
     }
   }
   return [...found.values()].filter((o) => o.lengthMm > 0.05);
+}
+
+/** Bores of other holes, not parallel to this one, that it runs into. */
+export function crossedBores(b: Bored, solid: Solid): readonly Void[] {
+  const down = inward(b.face);
+  return without(solid, b.hole.name, b.of).voids.filter(
+    (v) =>
+      v.role === 'bore' &&
+      !parallel(v, b.of) &&
+      [b.axis, ...b.rim.map((r) => r.at)].some((p) =>
+        through(v, p, down).some((s) => {
+          const at = depthBelow(solid, b.face, p);
+          return Math.min(at + s.to, b.endMm) - Math.max(at + s.from, b.startMm) > 0.05;
+        }),
+      ),
+  );
 }
 
 /** Parts of `whole` that `some` does not cover. */

@@ -65,7 +65,7 @@ describe('corner/square', () => {
     const text = block(
       [60, 40, 16],
       pocket('tray', { at: 'x: center, y: center', size: [50, 30], radius: 4, depth: 6 }) +
-        '    islands:\n      post: { size: { x: 8, y: 8 }, at: { x: 0, y: 0 }, height: 3 }\n',
+        '    islands:\n      post: { size: { x: 8, y: 8 }, at: { x: center, y: center }, height: 3 }\n',
     );
     assert.deepEqual(findingsOf(RULE, text, CUTTERS), []);
   });
@@ -74,7 +74,7 @@ describe('corner/square', () => {
     const text = block(
       [60, 40, 16],
       pocket('tray', { at: 'x: center, y: center', size: [50, 30], radius: 0, depth: 6 }) +
-        '    islands:\n      post: { size: { x: 8, y: 8 }, at: { x: 0, y: 0 }, height: 3 }\n',
+        '    islands:\n      post: { size: { x: 8, y: 8 }, at: { x: center, y: center }, height: 3 }\n',
     );
     assert.equal(onlyFinding(RULE, text, CUTTERS).facts.corners, 4);
   });

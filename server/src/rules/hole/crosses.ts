@@ -1,6 +1,6 @@
 /** hole/crosses – a hole runs into another cavity from the side. */
 import type { Void } from '../../geometry/types';
-import { type Bored, parallel, sideOpenings } from '../../machining/drilling';
+import { type Bored, crossedBores, parallel, sideOpenings } from '../../machining/drilling';
 import { dot, minus } from '../../machining/section';
 import { fact, memberOf, spanOf, trimmed } from '../message';
 import type { Finding, Rule, RuleContext } from '../rule';
@@ -64,25 +64,23 @@ features:
   *find(context) {
     for (const [hole, bores] of holes(context)) {
       for (const b of bores) {
-        for (const opening of sideOpenings(b, context.solid)) {
-          const to = opening.to;
-          const other = to && context.part.featureByName.get(to.feature);
-          if (!to || !other || hole.from?.name === to.feature || ('from' in other && other.from?.name === hole.name))
-            continue;
-          const found = judge(b, to, opening.lengthMm, context);
+        const openings = sideOpenings(b, context.solid).flatMap((o) => (o.to ? [{ ...o, to: o.to }] : []));
+        const bores = crossedBores(b, context.solid).map((to) => ({ to, lengthMm: 0, at: b.axis }));
+        for (const { to, lengthMm, at } of [...openings, ...bores]) {
+          const other = context.part.featureByName.get(to.feature);
+          if (!other || hole.from?.name === to.feature || other.from?.name === hole.name) continue;
+          const found = judge(b, to, lengthMm, context);
           // Of two holes that cross, the smaller one is told of; of two alike, the later one.
-          if (
-            !found ||
-            (to.role === 'bore' && other.kind === 'hole' && isFirst(b, other.diameter.mm, other.name, context))
-          )
-            continue;
+          const first =
+            to.role === 'bore' && other.kind === 'hole' && isFirst(b, other.diameter.mm, other.name, context);
+          if (!found || first) continue;
           yield {
             rule: NAME,
             ...found,
             of: [memberOf(b.of), memberOf(to)],
             span: spanOf(hole, 'at', 'depth'),
             related: [{ span: other.nameSpan, message: `${memberOf(to)}, which it runs into` }],
-            at: [opening.at],
+            at: [at],
           };
         }
       }

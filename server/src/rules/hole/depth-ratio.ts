@@ -1,6 +1,7 @@
 /** hole/depth-ratio – how many diameters deep is drilled. */
 
-import { drillsOf } from '../../machining/cutters';
+import { boreSize } from '../../machining/bore-size';
+import { drillsOf, makersOf } from '../../machining/cutters';
 import type { Bored } from '../../machining/drilling';
 import { METRIC_DRILLS } from '../../reference/drills';
 import type { Hole } from '../../spec/model';
@@ -37,10 +38,10 @@ function* deepOnes(context: RuleContext): Generator<Deep> {
   }
 }
 
-/** Too large for any drill there is: bored or milled, and judged by the reach of those tools. */
-function isBored(hole: Hole, { shop }: RuleContext): boolean {
-  const largest = Math.max(drillsOf(shop).at(-1)?.diameterMm ?? 0, METRIC_DRILLS.at(-1)!.diameterMm);
-  return hole.diameter.mm > largest + 0.01;
+/** No drill on hand is of this size, but other tools make it: judged by their reach. */
+function isBored(hole: Hole, { shop, part }: RuleContext): boolean {
+  const makers = makersOf(shop, boreSize(hole, part, 0.1));
+  return makers.length > 0 && makers.every((t) => t.kind === 'boring-head' || t.kind === 'end-mill');
 }
 
 /** Diameters at which the ratio holds: what is on hand, then the standard series. */

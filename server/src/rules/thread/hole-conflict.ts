@@ -92,7 +92,7 @@ features:
         edits: [edit],
       };
     const plain = removeField(context.tree, hole.name, 'thread');
-    if (plain && !hole.threadDepth)
+    if (plain && (!hole.threadDepth || hole.threadDepth.from))
       yield { title: `Make it a plain hole of ${context.length(hole.diameter.mm)}`, safe: false, edits: plain };
   },
 };

@@ -1,0 +1,171 @@
+/** Threads: tap holes, room for the tap, length, and whether there is a tap. */
+import assert from 'node:assert/strict';
+import { checkPart } from '../../../server/src/rules/check';
+import { block } from '../parts';
+import { drill, shopWith, tap } from '../shops';
+import { findingsOf, mended, onlyFinding } from '../tester';
+
+const STEEL = 'part: sample\nunits: mm\nmaterial: steel-c45\n';
+const hole = (fields: string, z = 40, head?: string) =>
+  block(
+    [30, 30, z],
+    `  h:\n    kind: hole\n    face: top\n    at: { x: center, y: center }\n${fields
+      .split('; ')
+      .map((f) => `    ${f}\n`)
+      .join('')}`,
+    head,
+  );
+const SHOP = shopWith(
+  drill(4.2, 80) +
+    drill(5, 90) +
+    drill(6.8, 110) +
+    tap('M5', 'plug', 25) +
+    tap('M6', 'plug', 30) +
+    tap('M6', 'bottoming', 30),
+);
+
+describe('thread/hole-conflict and thread/percent', () => {
+  // (D − d) / (1.299 P): M5 × 0.8 with 4.2 is 77 %.
+  it('leaves a usual tap hole alone', () => {
+    for (const d of [4.2, 4.3, 4.15]) {
+      assert.deepEqual(findingsOf('thread/percent', hole(`thread: M5; diameter: ${d}; depth: through`, 10)), []);
+      assert.deepEqual(findingsOf('thread/hole-conflict', hole(`thread: M5; diameter: ${d}; depth: through`, 10)), []);
+    }
+  });
+
+  it('warns outside 60 to 85 %', () => {
+    const low = onlyFinding('thread/percent', hole('thread: M5; diameter: 4.4; depth: through', 10));
+    assert.equal(low.facts.percent, 57.735); // 0.6 / (1.299038 · 0.8)
+    assert.equal(low.severity, 'warning');
+    const high = onlyFinding('thread/percent', hole('thread: M5; diameter: 4.1; depth: through', 10));
+    assert.equal(high.facts.percent, 86.603);
+    assert.deepEqual(findingsOf('thread/percent', hole('thread: M5; diameter: 4.12; depth: through', 10)), []);
+  });
+
+  it('is an error where it is no tap hole at all, and then only that', () => {
+    for (const d of [5.5, 5, 4.75, 3.9]) {
+      const text = hole(`thread: M5; diameter: ${d}; depth: through`, 10);
+      assert.equal(onlyFinding('thread/hole-conflict', text).severity, 'error', `${d}`);
+      assert.deepEqual(findingsOf('thread/percent', text), []);
+    }
+  });
+
+  it('mends by leaving the diameter out, by the tap drill, or by leaving the thread out', () => {
+    const text = hole('thread: M5 # for the lid; diameter: 5.5 # why?; depth: through', 10);
+    const cured = mended('thread/hole-conflict', text, /Leave/);
+    assert.doesNotMatch(cured, /diameter/);
+    assert.match(cured, /# why\?/);
+    assert.match(mended('thread/hole-conflict', text, /tap drill/), /diameter: 4\.2 # why\?/);
+    assert.match(mended('thread/hole-conflict', text, /plain hole/), /# for the lid/);
+  });
+});
+
+describe('thread/no-room', () => {
+  const RULE = 'thread/no-room';
+  const m6 = (depth: number, thread: number, more = '') =>
+    hole(`thread: M6; thread-depth: ${thread}; depth: ${depth}${more}`);
+  const m5 = (depth: number, thread: number) => hole(`thread: M5; thread-depth: ${thread}; depth: ${depth}`);
+
+  // TM 9-254 para. 4-27: plug taps taper over 3 to 5 threads, bottoming taps over 1 to 2.
+  it('wants four pitches under a plug tap', () => {
+    assert.deepEqual(findingsOf(RULE, m5(13.2, 10), SHOP), []); // 4 · 0.8 = 3.2
+    const finding = onlyFinding(RULE, m5(13.1, 10), SHOP);
+    assert.equal(finding.severity, 'error');
+    assert.equal(finding.facts.room_mm, 3.1);
+    assert.equal(finding.facts.chamfer_mm, 3.2);
+    assert.match(finding.message, /A hole 13\.2 mm deep or a thread 9\.9 mm deep would do/);
+  });
+
+  it('wants one and a half under a bottoming tap, and says that it is the second', () => {
+    assert.equal(onlyFinding(RULE, m6(13.5, 12), SHOP).severity, 'hint');
+    assert.equal(onlyFinding(RULE, m6(13.4, 12), SHOP).severity, 'error');
+    assert.deepEqual(findingsOf(RULE, m6(16, 12), SHOP), []);
+  });
+
+  it('says nothing of through holes, and where no depth of thread is written', () => {
+    assert.deepEqual(findingsOf(RULE, hole('thread: M5; thread-depth: 10; depth: through', 10), SHOP), []);
+    assert.deepEqual(findingsOf(RULE, hole('thread: M5; depth: 12'), SHOP), []);
+  });
+
+  it('a blind hole that opens into another cavity is not blind', () => {
+    const text = `${m5(13, 12)}  slot: { kind: pocket, face: bottom, at: { x: center, y: center }, size: { x: 20, y: 20 }, corner-radius: 4, depth: 28 }\n`;
+    assert.deepEqual(findingsOf(RULE, text, SHOP), []);
+  });
+
+  it('mends by depth and by thread', () => {
+    assert.match(mended(RULE, m5(11, 10), /Drill/, SHOP), /depth: 13\.2\n/);
+    assert.match(mended(RULE, m5(11, 10), /Thread/, SHOP), /thread-depth: 7\.8\n/);
+  });
+
+  it('counts taps as the shop limits say', () => {
+    const careful = shopWith(drill(4.2, 80) + tap('M5', 'plug', 25), '  thread/no-room: { plug: 5 }');
+    assert.equal(findingsOf(RULE, m5(13.2, 10), careful).length, 1);
+    assert.deepEqual(findingsOf(RULE, m5(14, 10), careful), []);
+  });
+});
+
+describe('thread/too-long and thread/too-short', () => {
+  it('hints over 2.5 diameters', () => {
+    assert.deepEqual(findingsOf('thread/too-long', hole('thread: M5; thread-depth: 12.5; depth: 20')), []);
+    const finding = onlyFinding('thread/too-long', hole('thread: M5; thread-depth: 13; depth: 20'));
+    assert.equal(finding.severity, 'hint');
+    assert.equal(finding.facts.ratio, 2.6);
+    assert.match(mended('thread/too-long', hole('thread: M5; depth: through')), /thread-depth: 10\n/);
+  });
+
+  it('hints under 1 D in steel, 1.5 D in aluminium, 2 D in plastics', () => {
+    const m5 = (z: number, head?: string) => hole('thread: M5; depth: through', z, head);
+    assert.deepEqual(findingsOf('thread/too-short', m5(5, STEEL)), []);
+    assert.equal(findingsOf('thread/too-short', m5(4.9, STEEL)).length, 1);
+    assert.deepEqual(findingsOf('thread/too-short', m5(7.5)), []);
+    assert.equal(onlyFinding('thread/too-short', m5(7.4)).facts.limit_ratio, 1.5);
+    const acetal = 'part: sample\nunits: mm\nmaterial: pom-c\n';
+    assert.deepEqual(findingsOf('thread/too-short', m5(10, acetal)), []);
+    assert.equal(findingsOf('thread/too-short', m5(9.9, acetal)).length, 1);
+  });
+
+  it('does not guess without a material', () => {
+    assert.deepEqual(findingsOf('thread/too-short', hole('thread: M5; depth: through', 4, 'part: sample\n')), []);
+  });
+
+  it('counts only what is cut in material: a counterbore takes of it', () => {
+    const text = hole('thread: M5; counterbore: { diameter: 10, depth: 4 }; depth: through', 10);
+    assert.equal(onlyFinding('thread/too-short', text).facts.length_mm, 6);
+  });
+});
+
+describe('thread/no-tap', () => {
+  const m8 = hole('thread: M8; thread-depth: 16; depth: through', 20);
+
+  it('is an error in a shop with other taps', () => {
+    const finding = onlyFinding('thread/no-tap', m8, SHOP);
+    assert.equal(finding.severity, 'error');
+    assert.equal(finding.facts.nearest_1, 'M6');
+    assert.match(mended('thread/no-tap', m8, /M6/, SHOP), /thread: M6\n/);
+  });
+
+  it('is a warning where the shop lists none at all', () => {
+    assert.equal(onlyFinding('thread/no-tap', m8, shopWith(drill(6.8, 109))).severity, 'warning');
+  });
+
+  it('knows a thread however it is written', () => {
+    assert.deepEqual(findingsOf('thread/no-tap', hole('thread: M5x0.8; depth: through', 10), SHOP), []);
+    assert.deepEqual(findingsOf('thread/no-tap', hole('thread: M6; depth: through', 10), SHOP), []);
+  });
+});
+
+describe('thread/unknown', () => {
+  it('comes from the text, with the nearest there is', () => {
+    const text = hole('thread: M5.5; depth: through', 10);
+    assert.equal(onlyFinding('thread/unknown', text).severity, 'error');
+    assert.match(mended('thread/unknown', text), /thread: M[56]\n/);
+  });
+
+  it('an inch thread in a metric part is known', () => {
+    const text = hole('thread: 10-24 UNC; depth: through', 12);
+    assert.deepEqual(
+      checkPart(text, SHOP).findings.filter((f) => f.rule === 'thread/unknown'),
+      [],
+    );
+  });
+});
