@@ -56,6 +56,7 @@ const FEATURES: readonly Maker[] = [
     `    at: { x: ${x}, y: ${y} }`,
     '    pattern: { line: { x: pitch, count: 2 } }',
     '    thread: M4',
+    '    thread-depth: 8',
     '    depth: through',
   ],
   (i, x, y, seed) => [
