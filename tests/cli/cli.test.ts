@@ -103,7 +103,7 @@ describe('the command line', () => {
       write('bad.part.yaml', 'part: [\n');
       const { status, out } = run('check', '.', '--format', 'sarif');
       assert.equal(status, 1);
-      const log: any = JSON.parse(out);
+      const log = JSON.parse(out);
       const ajv = new Ajv({ strict: false, unicodeRegExp: false });
       addFormats(ajv as never);
       const schema = JSON.parse(readFileSync(resolve(__dirname, '../oracle/data/sarif-2.1.0.schema.json'), 'utf8'));
@@ -184,7 +184,7 @@ describe('the command line', () => {
         'deep/plate.part.yaml',
         SOUND.replace('diameter: 16 H7\n    depth: 7\n    bottom: flat', 'thread: M5\n    depth: through'),
       );
-      write('bare.shop.yaml', 'shop: bare\nunits: mm\ntools: {}\n');
+      write('bare.shop.yaml', 'shop: bare\nunits: mm\ntools: { tap-m3: { kind: tap, thread: M3 } }\n');
       assert.equal(run('check', 'deep', '--shop', 'bare.shop.yaml').status, 1);
       const gone = run('check', 'deep', '--shop', 'gone.shop.yaml');
       assert.equal(gone.status, 1);
