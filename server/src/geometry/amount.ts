@@ -4,7 +4,7 @@
  * their make-up changes.
  */
 import { boundaryOf } from './combine';
-import { insetEdges } from './inset';
+import { insetEdges, isSteady } from './inset';
 import { type Moments, momentsOf, regionEdges, regionMoments } from './moments';
 import { insetAt, type Prism } from './prism';
 import { integrate } from './quadrature';
@@ -94,13 +94,10 @@ function insetMoments(p: Prism): { moments: (inset: number) => Moments; exact: b
     if (!edges) exact = false;
     return momentsOf(edges ?? regionEdges(p.region));
   };
-  const nodes = [0, 1, 2, 3].map((n) => a + ((b - a) * n) / 3);
-  const all = nodes.map((x) => insetEdges(p.region, x));
-  const count = all[1]?.length;
-  // the far ends may have shrunk to a point or grown from one; the insides must be alike
-  const steady = a !== b && all.every((e, n) => e && (e.length === count || ((n === 0 || n === 3) && e.length === 0)));
-  if (steady) {
-    const known = all.map((e) => momentsOf(e!));
+  const only = p.region.outer.edges.length === 1 && p.region.holes.length === 0;
+  if (a !== b && (only || isSteady(p.region, a, b))) {
+    const nodes = [0, 1, 2, 3].map((n) => a + ((b - a) * n) / 3);
+    const known = nodes.map(measured);
     return {
       exact: true,
       moments: (inset) => {
@@ -118,7 +115,7 @@ function insetMoments(p: Prism): { moments: (inset: number) => Moments; exact: b
       },
     };
   }
-  if (all.some((e) => !e)) exact = false;
+  [a, (a + b) / 2, b].forEach(measured);
   return { moments: measured, exact };
 }
 

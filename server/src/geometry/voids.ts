@@ -46,7 +46,7 @@ function dependencies(feature: Feature, part: Part): readonly unknown[] {
     case 'round': {
       const rims = feature.edges.flatMap((e) => (e.type === 'rim' ? [part.featureByName.get(e.feature.name)] : []));
       // a rim's own surroundings: the hole that a groove is in
-      const behind = rims.flatMap((r) => (r ? dependencies(r, part) : []));
+      const behind = rims.flatMap((r) => (r?.kind === 'groove' ? dependencies(r, part) : []));
       const movers = feature.edges.some((e) => e.type !== 'rim') ? edgeMovers(part) : [];
       return [...rims, ...behind, ...movers];
     }

@@ -38,7 +38,12 @@ function legsOf(f: EdgeBreak): Legs | undefined {
     return f.radius.mm > 0 ? { along: f.radius.mm, down: f.radius.mm, round: true } : undefined;
   }
   if (!(f.size.mm > 0 && f.angle.deg > 0 && f.angle.deg < 90)) return undefined;
-  return { along: f.size.mm, down: f.size.mm * Math.tan((f.angle.deg * Math.PI) / 180), round: false };
+  return { along: f.size.mm, down: f.size.mm * slope(f.angle.deg), round: false };
+}
+
+/** Tangent of an angle; 1 for 45°, without a rounding error in every dimension made from it. */
+function slope(deg: number): number {
+  return deg === 45 ? 1 : Math.tan((deg * Math.PI) / 180);
 }
 
 function voidsOfChoice(f: EdgeBreak, choice: EdgeChoice, legs: Legs, around: Surroundings): readonly Void[] {
@@ -96,11 +101,18 @@ function outlineVoid(
     const profile = { type: 'taper', insetFrom: -legs.along, insetTo: 0 } as const;
     return [makeVoid(f, 0, 'edge', frame, region, 0, legs.down, profile)];
   }
-  const holes = all
-    .flatMap((l) => insetRegion({ outer: l, holes: [] }, legs.along) ?? [])
-    .map((r) => reversedLoop(r.outer));
+  const holes = all.flatMap((l) => leftAtFace(l, legs.along)).map(reversedLoop);
   const profile = { type: 'round', radius: legs.along } as const;
   return [makeVoid(f, 0, 'edge', frame, { outer, holes }, 0, legs.along, profile)];
+}
+
+/** What a round leaves flat of an outline. Of a circle rounded to its centre: a point, from which the dome grows. */
+function leftAtFace(kept: Loop, radius: number): readonly Loop[] {
+  const only = kept.edges[0]!;
+  if (kept.edges.length === 1 && only.type === 'arc') {
+    return [{ edges: [circleEdge(only.centre, Math.max(1e-6, only.radius - radius))] }];
+  }
+  return (insetRegion({ outer: kept, holes: [] }, radius) ?? []).map((r) => r.outer);
 }
 
 /** A prism along one side of a face's rectangle. */

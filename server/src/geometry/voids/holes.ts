@@ -59,7 +59,7 @@ function entry(hole: Hole, radius: number, from: number, to: number): { voids: r
     const region = disc(base);
     const half = sink!.angle.deg / 2;
     if (!region || sinkRadius <= base + 1e-9 || !(half > 0 && half < 90)) return start;
-    const length = (sinkRadius - base) / Math.tan(half * RAD);
+    const length = half === 45 ? sinkRadius - base : (sinkRadius - base) / Math.tan(half * RAD);
     const profile = { type: 'taper', insetFrom: base - sinkRadius, insetTo: 0 } as const;
     if (start < lead) {
       // above the start plane of a leaning hole the tool has been as wide as the cone's mouth
