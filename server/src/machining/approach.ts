@@ -1,5 +1,5 @@
 /** From which faces a straight tool along the spindle can cut a feature at all, whatever stands around it. */
-import type { Solid } from '../geometry/types';
+import type { Solid, Void } from '../geometry/types';
 import { FACE_AXIS, FACE_PLANE, type Face, type Feature, OPPOSITE, type Part, type Slot } from '../spec/model';
 
 /**
@@ -39,10 +39,17 @@ export function approachesOf(feature: Feature, part: Part, solid: Solid): readon
   }
 }
 
-/** The feature's own volume ends on the far side of the body, nowhere on a floor. */
+/** The feature's own volume ends on the far side of the body, nowhere on a floor: as written, or by its depth. */
 export function endsThrough(name: string, solid: Solid): boolean {
-  const voids = solid.voidsOf(name);
-  return voids.length > 0 && voids.every((v) => v.through || v.role === 'counterbore' || v.role === 'countersink');
+  const voids = solid.voidsOf(name).filter((v) => v.role !== 'counterbore' && v.role !== 'countersink');
+  // Of a pocket in layers the lowest tells.
+  return voids.length > 0 && voids.some((v) => v.through || reachesFar(v, solid));
+}
+
+function reachesFar(v: Void, { body }: Solid): boolean {
+  const i = v.frame.w.findIndex((c) => Math.abs(c) > 0.999) as 0 | 1 | 2;
+  if (i < 0 || v.role === 'point') return false;
+  return v.frame.w[i] > 0 ? v.bounds.max[i] >= body.box.max[i] - 1e-6 : v.bounds.min[i] <= body.box.min[i] + 1e-6;
 }
 
 function through(name: string, face: Face, solid: Solid): readonly Face[] {

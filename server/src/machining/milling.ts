@@ -3,17 +3,14 @@
  * reached, from the approach that asks least. Of the part alone; which cutters a shop has comes in at the end.
  */
 import { narrowestNeckMm } from '../geometry/distance/neck';
-import { edgeRect } from '../geometry/edge';
+import { pointAt } from '../geometry/edge';
 import { regionEdges } from '../geometry/moments';
-import type { Solid, Vec3, Void } from '../geometry/types';
+import type { Solid, Void } from '../geometry/types';
 import { type Face, type Feature, OPPOSITE, type Part } from '../spec/model';
-import type { Mill, Shop } from '../spec/shop-model';
 import { approachesOf } from './approach';
 import { beside, depthBelow, inward, type Place } from './column';
 import { type Corner, insideCorners, isWall } from './corners';
-import { fitting, type Gap, shankRadius } from './cutters';
-import { beforeEdges, highestBeside, SHANK_CLEARANCE_MM } from './reach';
-import { dot, insideBy, ofFrame } from './section';
+import { dot, ofFrame } from './section';
 
 /** One removed volume that a mill goes round in. */
 export interface MilledVoid {
@@ -128,7 +125,10 @@ function neckOf(v: Void, feature: Feature, place: Place, face: Face): number {
   const alone = place.body.form === 'box' && place.voids.every((o) => o === v || apartInDepth(o, v, w));
   if (closed && alone) return ofShape(feature) ?? narrowestNeckMm(v.region);
   const between = narrowestNeckMm(v.region, (p) => !isWall(p, v, place, face));
-  return Number.isFinite(between) || !closed ? between : narrowestNeckMm(v.region);
+  if (Number.isFinite(between) || !closed) return between;
+  // No two walls face each other: as wide as its largest circle, unless a side is open.
+  const open = regionEdges(v.region).some((e) => !isWall(pointAt(e, 0.5), v, place, face));
+  return open ? between : narrowestNeckMm(v.region);
 }
 
 /** Known without measuring: a plain rectangle or circle. */
@@ -156,130 +156,4 @@ export function facesToJudge(feature: Feature, part: Part, solid: Solid): readon
     .flatMap((s) => (s.up ? [s.up.name] : []));
   const told = all.filter((f) => ups.includes(f));
   return told.length > 0 ? told : all;
-}
-
-/** How far a mill of this shank radius must reach to cut a corner down to its foot, mm. */
-export function cornerReach(
-  m: MilledVoid,
-  corner: Corner,
-  solid: Solid,
-  cutterRadiusMm: number,
-  shankMm: number,
-): number {
-  // The wall itself stands to the very top: nothing can ask for more.
-  if (corner.topMm <= 1e-9) return corner.floorMm;
-  // The axis of the tool when it stands in the corner: on the bisector, its own radius off both walls.
-  const p = ofFrame(m.of.frame, corner.u, corner.v, m.of.to);
-  const base = corner.radiusMm > 0 ? corner.radiusMm : cutterRadiusMm;
-  const radius = base + Math.max(0, shankMm - cutterRadiusMm) + SHANK_CLEARANCE_MM;
-  const highest = Math.min(corner.topMm, highestBeside(solid, m.face, p, radius, corner.floorMm, beforeEdges));
-  return corner.floorMm - highest;
-}
-
-/** How far a mill must reach to follow the whole outline: the worst of points along the walls, mm. */
-export function outlineReach(m: MilledVoid, solid: Solid, cutterRadiusMm: number, shankMm: number): number {
-  let most = 0;
-  for (const p of axisPoints(m, solid, cutterRadiusMm)) {
-    const highest = highestBeside(solid, m.face, p, shankMm + SHANK_CLEARANCE_MM, m.tipMm, beforeEdges);
-    most = Math.max(most, m.tipMm - highest);
-    if (most >= m.tipMm - 1e-9) break;
-  }
-  return most;
-}
-
-/** Where the axis of a cutter stands while it follows the walls, over the body: a few points on each edge. */
-function axisPoints(m: MilledVoid, solid: Solid, radiusMm: number): readonly Vec3[] {
-  const points: Vec3[] = [];
-  const { min, max } = solid.body.box;
-  for (const e of regionEdges(m.of.region)) {
-    const rect = edgeRect(e);
-    const n = Math.min(5, 1 + Math.ceil(Math.hypot(rect.u1 - rect.u0, rect.v1 - rect.v0) / 15));
-    for (let i = 0; i < n; i++) {
-      const { u, v } = offEdge(e, (i + 0.5) / n, Math.max(0, radiusMm - 1e-3));
-      if (insideBy(m.of.region, { u, v }) < radiusMm * 0.9) continue;
-      const p = ofFrame(m.of.frame, u, v, m.of.to);
-      const over = [0, 1, 2].every((k) => p[k]! >= min[k]! - radiusMm && p[k]! <= max[k]! + radiusMm);
-      if (over) points.push(p);
-    }
-  }
-  return points;
-}
-
-/** A point `by` mm to the left of an edge (inside its region), at a share of its length. */
-function offEdge(e: ReturnType<typeof regionEdges>[number], share: number, by: number): { u: number; v: number } {
-  if (e.type === 'line') {
-    const [du, dv] = [e.b.u - e.a.u, e.b.v - e.a.v];
-    const l = Math.hypot(du, dv) || 1;
-    return { u: e.a.u + du * share - (dv / l) * by, v: e.a.v + dv * share + (du / l) * by };
-  }
-  const from = Math.atan2(e.a.v - e.centre.v, e.a.u - e.centre.u);
-  const full = e.a.u === e.b.u && e.a.v === e.b.v;
-  const to = Math.atan2(e.b.v - e.centre.v, e.b.u - e.centre.u);
-  let sweep = full ? 2 * Math.PI : e.ccw ? to - from : from - to;
-  if (sweep <= 0) sweep += 2 * Math.PI;
-  const angle = from + (e.ccw ? 1 : -1) * sweep * share;
-  const r = Math.max(0, e.ccw ? e.radius - by : e.radius + by);
-  return { u: e.centre.u + r * Math.cos(angle), v: e.centre.v + r * Math.sin(angle) };
-}
-
-export interface Choice {
-  /** The largest that fits, whatever it reaches. */
-  readonly largest?: Mill;
-  /** The largest that fits and reaches. */
-  readonly reaching?: Mill;
-  /** The longest of those that fit. */
-  readonly longest?: Mill;
-  /** What the smallest of those that fit (or, without one, a cutter that fills the gap) must reach, mm. */
-  neededMm(): number;
-}
-
-/** The shop's cutters for a whole outline, its corners aside. */
-export function choiceForOutline(m: MilledVoid, solid: Solid, shop: Shop): Choice {
-  const gap: Gap = { radiusMm: Number.POSITIVE_INFINITY, neckMm: m.neckMm, floorRadiusMm: floorGap(m) };
-  const widest = Math.min(m.neckMm / 2, 3);
-  return choose(fitting(shop, gap), widest, m.tipMm, (cutter, shank) => outlineReach(m, solid, cutter, shank));
-}
-
-/** The shop's cutters for one corner. */
-export function choiceForCorner(m: MilledVoid, corner: Corner, solid: Solid, shop: Shop): Choice {
-  const gap: Gap = { radiusMm: corner.radiusMm, neckMm: m.neckMm, floorRadiusMm: floorGap(m) };
-  return choose(fitting(shop, gap), corner.radiusMm, corner.floorMm, (cutter, shank) =>
-    cornerReach(m, corner, solid, cutter, shank),
-  );
-}
-
-/** A radius between wall and floor is judged by its own rule: here any cutter's end will do. */
-function floorGap(m: MilledVoid): number {
-  return m.floorRadiusMm > 0 ? Number.POSITIVE_INFINITY : 0;
-}
-
-/** `mills` largest first; none needs more than `mostMm`, the depth below the face. */
-function choose(
-  mills: readonly Mill[],
-  radiusMm: number,
-  mostMm: number,
-  needed: (cutterRadiusMm: number, shankMm: number) => number,
-): Choice {
-  const smallest = mills[mills.length - 1];
-  const longest = mills.reduce<Mill | undefined>(
-    (best, m) => (best && best.reachMm >= m.reachMm ? best : m),
-    undefined,
-  );
-  let least: number | undefined;
-  const neededMm = () => {
-    // A thicker tool meets more beside it, so the smallest asks least.
-    least ??= smallest ? needed(smallest.diameterMm / 2, shankRadius(smallest)) : needed(radiusMm, radiusMm);
-    return least;
-  };
-  const reaching = mills.find((m) => {
-    if (m.reachMm >= mostMm - 1e-6) return true;
-    if (m.reachMm < neededMm() - 1e-6) return false;
-    return m.reachMm >= needed(m.diameterMm / 2, shankRadius(m)) - 1e-6;
-  });
-  return {
-    ...(mills[0] && { largest: mills[0] }),
-    ...(reaching && { reaching }),
-    ...(longest && { longest }),
-    neededMm,
-  };
 }

@@ -1,7 +1,7 @@
 /** access/buried – material lies over a feature, whichever way a tool comes. */
-import { edgeRect } from '../../geometry/edge';
+import { edgeRect, pointAt, tangentAt } from '../../geometry/edge';
 import { regionEdges } from '../../geometry/moments';
-import type { Vec3, Void } from '../../geometry/types';
+import type { Edge, Point2, Vec3, Void } from '../../geometry/types';
 import { beside, depthBelow, materialAlong, type Place } from '../../machining/column';
 import { facesToJudge } from '../../machining/milling';
 import { insideBy, ofFrame } from '../../machining/section';
@@ -85,18 +85,11 @@ function pointsIn(v: Void): readonly Vec3[] {
   return found;
 }
 
-function nearEdge(e: ReturnType<typeof regionEdges>[number], t: number): { u: number; v: number } {
-  if (e.type === 'line') {
-    const [du, dv] = [e.b.u - e.a.u, e.b.v - e.a.v];
-    const l = Math.hypot(du, dv) || 1;
-    return { u: e.a.u + du * t - (dv / l) * 0.05, v: e.a.v + dv * t + (du / l) * 0.05 };
-  }
-  const from = Math.atan2(e.a.v - e.centre.v, e.a.u - e.centre.u);
-  let sweep = Math.atan2(e.b.v - e.centre.v, e.b.u - e.centre.u) - from;
-  if (e.ccw && sweep <= 0) sweep += 2 * Math.PI;
-  if (!e.ccw && sweep >= 0) sweep -= 2 * Math.PI;
-  const r = e.radius + (e.ccw ? -0.05 : 0.05);
-  return { u: e.centre.u + r * Math.cos(from + sweep * t), v: e.centre.v + r * Math.sin(from + sweep * t) };
+/** A hair to the left of an edge, inside its region, at a share of its length. */
+function nearEdge(e: Edge, share: number): Point2 {
+  const p = pointAt(e, share);
+  const t = tangentAt(e, p);
+  return { u: p.u - 0.05 * t.v, v: p.v + 0.05 * t.u };
 }
 
 export const buried: Rule = {

@@ -1,8 +1,9 @@
 /** access/reach – no tool on hand is thin enough and long enough. */
 import { boreSize } from '../../machining/bore-size';
+import { choiceForOutline } from '../../machining/choice';
 import { endMills, makersOf, reachOf, SAME_MM, tapsFor } from '../../machining/cutters';
 import { boresOf } from '../../machining/drilling';
-import { choiceForOutline, type MilledVoid, milledVoids } from '../../machining/milling';
+import { type MilledVoid, milledVoids } from '../../machining/milling';
 import type { Feature, Hole, Slot } from '../../spec/model';
 import type { Tool } from '../../spec/shop-model';
 import type { Span } from '../../text/tree';

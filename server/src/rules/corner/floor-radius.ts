@@ -1,6 +1,8 @@
 /** corner/floor-radius – the fillet between wall and floor needs a cutter with that corner. */
+
+import { outlineReach } from '../../machining/choice';
 import { endMills, SAME_MM } from '../../machining/cutters';
-import { type MilledVoid, milledVoids, outlineReach } from '../../machining/milling';
+import { type MilledVoid, milledVoids } from '../../machining/milling';
 import type { Feature } from '../../spec/model';
 import type { Mill } from '../../spec/shop-model';
 import { removeField, setField, subjectOf } from '../fields';

@@ -1,7 +1,9 @@
 /** What the corner rules share: each feature's inside corners with the shop's cutters for them, and how a radius is written. */
+
+import { type Choice, choiceForCorner, cornerReach } from '../../machining/choice';
 import type { Corner } from '../../machining/corners';
 import { endMills, fits } from '../../machining/cutters';
-import { type Choice, choiceForCorner, cornerReach, type MilledVoid, milledVoids } from '../../machining/milling';
+import { type MilledVoid, milledVoids } from '../../machining/milling';
 import type { Feature, PathCorner, Shape } from '../../spec/model';
 import type { Mill } from '../../spec/shop-model';
 import type { Span } from '../../text/tree';

@@ -1,7 +1,7 @@
 /** corner/square – a sharp inside corner, which no rotating cutter makes. */
 
+import { cornerReach } from '../../machining/choice';
 import { endMills } from '../../machining/cutters';
-import { cornerReach } from '../../machining/milling';
 import { FACE_AXIS, FACE_PLANE, type Feature, type Step } from '../../spec/model';
 import type { Mill } from '../../spec/shop-model';
 import { renameField, setField, subjectOf, together } from '../fields';

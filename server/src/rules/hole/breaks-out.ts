@@ -1,5 +1,6 @@
 /** hole/breaks-out – the side of a hole leaves through a wall. */
-import { type Bored, type Opening, sideOpenings } from '../../machining/drilling';
+import { type Opening, sideOpenings } from '../../machining/drill-path';
+import type { Bored } from '../../machining/drilling';
 import { FACE_AXIS, FACE_PLANE } from '../../spec/model';
 import { moveFeature, setLength } from '../edits';
 import { subjectOf } from '../fields';

@@ -1,6 +1,7 @@
 /** hole/crosses – a hole runs into another cavity from the side. */
 import type { Void } from '../../geometry/types';
-import { type Bored, crossedBores, parallel, sideOpenings } from '../../machining/drilling';
+import { crossedBores, sideOpenings } from '../../machining/drill-path';
+import { type Bored, parallel } from '../../machining/drilling';
 import { dot, minus } from '../../machining/section';
 import { fact, memberOf, spanOf, trimmed } from '../message';
 import type { Finding, Rule, RuleContext } from '../rule';

@@ -1,5 +1,6 @@
 /** hole/entry – a drill that starts on a slope, a curve, or half in air. */
-import { type Bored, type Entry, entryOf } from '../../machining/drilling';
+import { type Entry, entryOf } from '../../machining/drill-path';
+import type { Bored } from '../../machining/drilling';
 import { METRIC_DRILLS } from '../../reference/drills';
 import { setField, subjectOf } from '../fields';
 import { fact, memberOf, roundUp, spanOf, trimmed } from '../message';
