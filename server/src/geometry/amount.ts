@@ -24,6 +24,8 @@ export interface Amount {
 export const NOTHING: Amount = { volumeMm3: 0, first: [0, 0, 0], exact: true };
 /** Wanted error, as a part of the prism's own volume. */
 const RELATIVE = 1e-6;
+/** Cost of a prism whose sections are polygons standing for curves. */
+const ROUGH = 1000;
 
 export function plus(a: Amount, b: Amount, sign = 1): Amount {
   return {
@@ -145,11 +147,14 @@ export function amountOf(
     const bans = without.filter((p) => p.bounds.min[axis] < b - 1e-10 && p.bounds.max[axis] > a + 1e-10);
     const kind = sectionKind([...within, ...bans], axis);
     const cut = new Cutting(within, bans, axis);
+    // polygons stand for curves here: more digits than they have are not asked for
+    const rough = [...within, ...bans].some((p) => costOf(p, axis) >= ROUGH);
     if (kind === 'constant') {
       const y = cut.at((a + b) / 2);
       for (let i = 0; i < 4; i++) sums[i]! += y[i]! * (b - a);
     } else {
-      const part = integrate((x) => cut.at(x), a, b, kind === 'smooth', (allowed * (b - a)) / (high - low));
+      const error = ((rough ? 1e3 : 1) * allowed * (b - a)) / (high - low);
+      const part = integrate((x) => cut.at(x), a, b, kind === 'smooth', error, rough ? 3 : undefined);
       exact = exact && part.converged;
       for (let i = 0; i < 4; i++) sums[i]! += part.values[i]!;
     }
@@ -210,8 +215,8 @@ function costOf(p: Prism, axis: AxisIndex): number {
   const straight = p.profile.type === 'straight';
   if (stands === 'along') return straight ? 0 : 1;
   const arcs = hasArcs(p);
-  if (stands === 'across') return straight ? (arcs ? 2 : 1) : 1000;
-  return straight && !arcs ? 4 : 1000;
+  if (stands === 'across') return straight ? (arcs ? 2 : 1) : ROUGH;
+  return straight && !arcs ? 4 : ROUGH;
 }
 
 function hasArcs(p: Prism): boolean {

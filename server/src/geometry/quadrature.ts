@@ -39,57 +39,54 @@ export interface Integral {
 
 /**
  * ∫ f over [a, b]. `smooth`: f is a polynomial or nearly (square-root ends otherwise). `allowed`: error of the first
- * value, absolute.
+ * value, absolute. `halvings`: how often the interval may be halved in all before what is there is taken.
  */
-export function integrate(f: Integrand, a: number, b: number, smooth: boolean, allowed: number): Integral {
-  if (smooth) return refine(f, a, b, K7, allowed);
+export function integrate(
+  f: Integrand,
+  a: number,
+  b: number,
+  smooth: boolean,
+  allowed: number,
+  halvings = 40,
+): Integral {
+  const purse = { halvings };
+  if (smooth) return halve(f, a, b, K7, allowed, purse);
   const mid = (a + b) / 2;
   const half = (b - a) / 2;
   const g = (t: number) => {
     const scale = half * (Math.PI / 2) * Math.cos((Math.PI * t) / 2);
     return f(mid + half * Math.sin((Math.PI * t) / 2)).map((y) => y * scale);
   };
-  return refine(g, -1, 1, K15, allowed);
+  return halve(g, -1, 1, K15, allowed, purse);
 }
 
-/** No integral looks at more intervals than this: what has not settled by then is told as not converged. */
-const MOST_INTERVALS = 48;
-
-interface Interval {
-  readonly a: number;
-  readonly b: number;
-  readonly values: readonly number[];
-  readonly error: number;
+interface Purse {
+  halvings: number;
 }
 
-/** Halves the interval of the greatest error until all together are within what is allowed. */
-function refine(f: Integrand, a: number, b: number, rule: Rule, allowed: number): Integral {
-  const intervals = [measure(f, a, b, rule)];
-  for (;;) {
-    const error = intervals.reduce((sum, i) => sum + i.error, 0);
-    if (error <= allowed || intervals.length >= MOST_INTERVALS) {
-      const values = intervals[0]!.values.map((_, i) => intervals.reduce((sum, part) => sum + part.values[i]!, 0));
-      return { values, converged: error <= allowed };
-    }
-    let worst = 0;
-    for (let n = 1; n < intervals.length; n++) if (intervals[n]!.error > intervals[worst]!.error) worst = n;
-    const split = intervals[worst]!;
-    const mid = (split.a + split.b) / 2;
-    intervals.splice(worst, 1, measure(f, split.a, mid, rule), measure(f, mid, split.b, rule));
-  }
-}
-
-function measure(f: Integrand, a: number, b: number, rule: Rule): Interval {
+function halve(f: Integrand, a: number, b: number, rule: Rule, allowed: number, purse: Purse): Integral {
   const mid = (a + b) / 2;
   const half = (b - a) / 2;
   const sums: number[] = [];
   let coarse = 0;
-  for (let n = 0; n < rule.nodes.length; n++) {
+  const count = (y: readonly number[], n: number) => {
+    const fine = rule.fine[n]! * half;
+    for (let i = 0; i < y.length; i++) sums[i] = (sums[i] ?? 0) + y[i]! * fine;
+    coarse += y[0]! * rule.coarse[n]! * half;
+  };
+  count(f(mid), 0);
+  for (let n = 1; n < rule.nodes.length; n++) {
     const x = rule.nodes[n]! * half;
-    for (const y of n === 0 ? [f(mid)] : [f(mid - x), f(mid + x)]) {
-      for (let i = 0; i < y.length; i++) sums[i] = (sums[i] ?? 0) + y[i]! * rule.fine[n]! * half;
-      coarse += y[0]! * rule.coarse[n]! * half;
-    }
+    count(f(mid - x), n);
+    count(f(mid + x), n);
   }
-  return { a, b, values: sums, error: Math.abs(sums[0]! - coarse) };
+  if (Math.abs(sums[0]! - coarse) <= allowed) return { values: sums, converged: true };
+  if (purse.halvings <= 0 || half < 1e-9) return { values: sums, converged: false };
+  purse.halvings--;
+  const left = halve(f, a, mid, rule, allowed / 2, purse);
+  const right = halve(f, mid, b, rule, allowed / 2, purse);
+  return {
+    values: left.values.map((y, i) => y + right.values[i]!),
+    converged: left.converged && right.converged,
+  };
 }
