@@ -2,11 +2,13 @@
 import { readFile, writeFile } from 'node:fs/promises';
 import { resolve } from 'node:path';
 import { factsText } from '../report/facts';
+import { figuresOf } from '../report/figures';
 import { reportJson } from '../report/json';
-import { countOf, figuresOf, type Reported } from '../report/reported';
+import { countOf, type Reported, reportedOf } from '../report/reported';
 import { reportSarif } from '../report/sarif';
 import { plainInk, reportText, terminalInk } from '../report/text';
 import { fixAllSafe, fixesFor } from '../rules/check';
+import { offeredFixes } from '../rules/run';
 import { type Snapshot, Workspace } from '../service/workspace';
 import { applyEdits } from '../text/edit';
 import type { Command } from './arguments';
@@ -35,8 +37,11 @@ export async function runCheck(command: Extract<Command, { name: 'check' }>, ter
   for (const file of files) {
     if (command.fix) await writeFixes(workspace, file, terminal);
     const snapshot = await workspace.snapshot(file.path);
-    if (snapshot) reported.push(reportedOf(file.shown, snapshot));
-    else {
+    if (snapshot) {
+      if (command.facts && command.format === 'text' && snapshot.kind === 'part')
+        terminal.out(`${factsText(file.shown, snapshot.checked)}\n`);
+      reported.push(reportOn(file.shown, snapshot));
+    } else {
       terminal.err(`scribeline: ${file.shown} could not be read.\n`);
       lost = true;
     }
@@ -51,26 +56,14 @@ export async function runCheck(command: Extract<Command, { name: 'check' }>, ter
 function print(command: Extract<Command, { name: 'check' }>, reported: readonly Reported[], terminal: Terminal): void {
   if (command.format === 'json') terminal.out(reportJson(reported));
   else if (command.format === 'sarif') terminal.out(reportSarif(reported, terminal.version));
-  else {
-    if (command.facts)
-      for (const file of reported) if (file.checked) terminal.out(`${factsText(file.path, file.checked)}\n`);
-    terminal.out(reportText(reported, command.color && terminal.colours ? terminalInk : plainInk));
-  }
+  else terminal.out(reportText(reported, command.color && terminal.colours ? terminalInk : plainInk));
 }
 
-function reportedOf(path: string, snapshot: Snapshot): Reported {
-  const { lines, findings } = snapshot;
-  if (snapshot.kind !== 'part') return { path, lines, findings, tree: snapshot.checked.tree, fixes: () => [] };
+function reportOn(path: string, snapshot: Snapshot): Reported {
+  const file = { tree: snapshot.checked.tree, lines: snapshot.lines, findings: snapshot.findings };
+  if (snapshot.kind !== 'part') return reportedOf(path, file, offeredFixes);
   const { checked } = snapshot;
-  return {
-    path,
-    lines,
-    findings,
-    tree: checked.tree,
-    checked,
-    part: figuresOf(checked),
-    fixes: (finding) => fixesFor(checked, finding),
-  };
+  return reportedOf(path, file, (finding) => fixesFor(checked, finding), figuresOf(checked));
 }
 
 /** Writes only what was asked, only where the file is still what was read, and only what can be written back byte for byte. */

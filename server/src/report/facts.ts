@@ -35,7 +35,7 @@ function defaultLines(checked: CheckedPart): string[] {
   const { part } = checked;
   const lines: string[] = [];
   for (const feature of part.features) {
-    for (const { path, value, type } of valuesOf(feature, [])) {
+    for (const { path, value, type } of valuesOf(feature)) {
       if (value.from === undefined) continue;
       const shown = type === 'length' ? formatLength(value.mm, part.units) : `${Number(value.deg.toFixed(4))}°`;
       lines.push(`    ${`${feature.name}.${path.join('.')}`.padEnd(34)} ${shown.padEnd(10)} ${value.from}`);

@@ -1,6 +1,5 @@
 /** Findings as JSON, format 1: the shape other programs build on. */
 import type { Reported } from './reported';
-import { rangeOf } from './reported';
 
 export function reportJson(files: readonly Reported[]): string {
   return `${JSON.stringify({ format: 1, files: files.map(fileJson) }, null, 2)}\n`;
@@ -10,19 +9,15 @@ function fileJson(file: Reported): unknown {
   return {
     path: file.path,
     ...(file.part ? { part: file.part } : {}),
-    findings: file.findings.map((finding) => ({
+    findings: file.findings.map(({ finding, range, related, fixes }) => ({
       rule: finding.rule,
       severity: finding.severity,
       message: finding.message,
       of: finding.of,
-      range: rangeOf(file, finding.span),
+      range,
       facts: finding.facts,
-      related: finding.related.map((r) => ({ range: rangeOf(file, r.span), message: r.message })),
-      fixes: file.fixes(finding).map((fix) => ({
-        title: fix.title,
-        safe: fix.safe,
-        edits: fix.edits.map((edit) => ({ range: rangeOf(file, edit.span), newText: edit.newText })),
-      })),
+      related,
+      fixes,
     })),
   };
 }

@@ -1,29 +1,69 @@
-/** One checked file as every report sees it: findings with their places, fixes on demand, and the part's figures. */
-import type { CheckedPart } from '../rules/check';
+/**
+ * One checked file as every report sees it: plain data, with line and character places. Nothing of the part is held on
+ * to, so that a thousand files cost the memory of their findings.
+ */
 import type { Finding, Fix } from '../rules/rule';
 import type { Lines, Position } from '../text/lines';
 import type { Span, TextTree } from '../text/tree';
-import { figuresOf, type PartFigures } from './figures';
-
-export interface Reported {
-  /** As it was asked for. */
-  readonly path: string;
-  readonly tree: TextTree;
-  readonly lines: Lines;
-  readonly findings: readonly Finding[];
-  readonly part?: PartFigures;
-  readonly checked?: CheckedPart;
-  fixes(finding: Finding): readonly Fix[];
-}
+import type { PartFigures } from './figures';
 
 export interface Range {
   readonly start: Position;
   readonly end: Position;
 }
 
-export function rangeOf(file: { readonly tree: TextTree; readonly lines: Lines }, span: Span): Range {
-  const { start, end } = file.tree.locate(span);
-  return { start: file.lines.position(start), end: file.lines.position(end) };
+export interface ReportedFix {
+  readonly title: string;
+  readonly safe: boolean;
+  readonly edits: readonly { readonly range: Range; readonly newText: string }[];
+}
+
+export interface ReportedFinding {
+  readonly finding: Finding;
+  readonly range: Range;
+  readonly related: readonly { readonly range: Range; readonly message: string }[];
+  readonly fixes: readonly ReportedFix[];
+  /** The line of the text that it starts on. */
+  readonly lineText: string;
+}
+
+export interface Reported {
+  /** As it was asked for. */
+  readonly path: string;
+  readonly findings: readonly ReportedFinding[];
+  readonly part?: PartFigures;
+}
+
+/** `fixes`: the tried fixes of a finding. */
+export function reportedOf(
+  path: string,
+  file: { readonly tree: TextTree; readonly lines: Lines; readonly findings: readonly Finding[] },
+  fixes: (finding: Finding) => readonly Fix[],
+  part?: PartFigures,
+): Reported {
+  const rangeOf = (span: Span): Range => {
+    const { start, end } = file.tree.locate(span);
+    return { start: file.lines.position(start), end: file.lines.position(end) };
+  };
+  const lineText = (line: number) => {
+    const start = file.lines.offset({ line, character: 0 });
+    return file.tree.text.slice(start, file.lines.offset({ line, character: Number.MAX_SAFE_INTEGER }));
+  };
+  const findings = file.findings.map((finding) => {
+    const range = rangeOf(finding.span);
+    return {
+      finding,
+      range,
+      related: finding.related.map((r) => ({ range: rangeOf(r.span), message: r.message })),
+      fixes: fixes(finding).map((fix) => ({
+        title: fix.title,
+        safe: fix.safe,
+        edits: fix.edits.map((edit) => ({ range: rangeOf(edit.span), newText: edit.newText })),
+      })),
+      lineText: lineText(range.start.line),
+    };
+  });
+  return { path, findings, ...(part ? { part } : {}) };
 }
 
 export interface Counts {
@@ -32,10 +72,8 @@ export interface Counts {
   readonly hint: number;
 }
 
-export function countOf(files: readonly { readonly findings: readonly Finding[] }[]): Counts {
+export function countOf(files: readonly Reported[]): Counts {
   const counts = { error: 0, warning: 0, hint: 0 };
-  for (const file of files) for (const finding of file.findings) counts[finding.severity]++;
+  for (const file of files) for (const { finding } of file.findings) counts[finding.severity]++;
   return counts;
 }
-
-export { figuresOf, type PartFigures };

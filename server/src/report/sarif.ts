@@ -1,15 +1,12 @@
 /** Findings as SARIF 2.1.0 (OASIS), for code-review tools. Columns are UTF-16 units, counted from 1, as the standard has them. */
 
 import { ruleByName } from '../rules/registry';
-import type { Finding } from '../rules/rule';
-import type { Span } from '../text/tree';
-import type { Reported } from './reported';
-import { rangeOf } from './reported';
+import type { Range, Reported, ReportedFinding } from './reported';
 
 const LEVEL = { error: 'error', warning: 'warning', hint: 'note' } as const;
 
 export function reportSarif(files: readonly Reported[], version: string): string {
-  const names = [...new Set(files.flatMap((f) => f.findings.map((x) => x.rule)))].sort();
+  const names = [...new Set(files.flatMap((f) => f.findings.map((x) => x.finding.rule)))].sort();
   const log = {
     $schema: 'https://docs.oasis-open.org/sarif/sarif/v2.1.0/errata01/os/schemas/sarif-schema-2.1.0.json',
     version: '2.1.0',
@@ -36,28 +33,28 @@ function ruleSarif(name: string): unknown {
   };
 }
 
-function resultSarif(file: Reported, index: number, finding: Finding, names: readonly string[]): unknown {
+function resultSarif(file: Reported, index: number, reported: ReportedFinding, names: readonly string[]): unknown {
+  const { finding, related } = reported;
   return {
     ruleId: finding.rule,
     ruleIndex: names.indexOf(finding.rule),
     level: LEVEL[finding.severity],
     message: { text: finding.message },
-    locations: [{ physicalLocation: placeSarif(file, index, finding.span) }],
-    ...(finding.related.length > 0
+    locations: [{ physicalLocation: placeSarif(file, index, reported.range) }],
+    ...(related.length > 0
       ? {
-          relatedLocations: finding.related.map((r) => ({
-            physicalLocation: placeSarif(file, index, r.span),
+          relatedLocations: related.map((r) => ({
+            physicalLocation: placeSarif(file, index, r.range),
             message: { text: r.message },
           })),
         }
       : {}),
     properties: { of: finding.of, facts: finding.facts },
-    ...fixesSarif(file, index, finding),
+    ...fixesSarif(file, index, reported),
   };
 }
 
-function fixesSarif(file: Reported, index: number, finding: Finding): object {
-  const fixes = file.fixes(finding);
+function fixesSarif(file: Reported, index: number, { fixes }: ReportedFinding): object {
   if (fixes.length === 0) return {};
   return {
     fixes: fixes.map((fix) => ({
@@ -66,7 +63,7 @@ function fixesSarif(file: Reported, index: number, finding: Finding): object {
         {
           artifactLocation: { uri: uriOf(file.path), index },
           replacements: fix.edits.map((edit) => ({
-            deletedRegion: regionOf(file, edit.span),
+            deletedRegion: regionOf(edit.range),
             insertedContent: { text: edit.newText },
           })),
         },
@@ -75,12 +72,11 @@ function fixesSarif(file: Reported, index: number, finding: Finding): object {
   };
 }
 
-function placeSarif(file: Reported, index: number, span: Span): unknown {
-  return { artifactLocation: { uri: uriOf(file.path), index }, region: regionOf(file, span) };
+function placeSarif(file: Reported, index: number, range: Range): unknown {
+  return { artifactLocation: { uri: uriOf(file.path), index }, region: regionOf(range) };
 }
 
-function regionOf(file: Reported, span: Span): unknown {
-  const { start, end } = rangeOf(file, span);
+function regionOf({ start, end }: Range): unknown {
   return {
     startLine: start.line + 1,
     startColumn: start.character + 1,

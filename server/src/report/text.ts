@@ -1,7 +1,7 @@
 /** Findings as text for a terminal: place, severity, message, the line itself with a caret, and what would do. */
-import type { Finding, Severity } from '../rules/rule';
-import type { Reported } from './reported';
-import { countOf, rangeOf } from './reported';
+import type { Severity } from '../rules/rule';
+import type { Reported, ReportedFinding } from './reported';
+import { countOf } from './reported';
 
 /** Wraps text in a terminal's colours, or leaves it as it is. */
 export interface Ink {
@@ -29,16 +29,15 @@ export function reportText(files: readonly Reported[], ink: Ink = plainInk): str
   return [...blocks, summary(files)].join('\n');
 }
 
-function findingText(file: Reported, finding: Finding, ink: Ink): string {
-  const { start, end } = rangeOf(file, finding.span);
-  const place = ink.strong(`${file.path}:${start.line + 1}:${start.character + 1}:`);
-  const head = `${place} ${ink.severity(finding.severity, finding.severity)}: ${finding.message} ${ink.faint(`[${finding.rule}]`)}`;
+function findingText(file: Reported, reported: ReportedFinding, ink: Ink): string {
+  const { finding, range } = reported;
+  const { start, end } = range;
+  const place = ink.strong(`${shown(file.path)}:${start.line + 1}:${start.character + 1}:`);
+  const severity = ink.severity(finding.severity, finding.severity);
+  const head = `${place} ${severity}: ${shown(finding.message)} ${ink.faint(`[${finding.rule}]`)}`;
   const gutter = ' '.repeat(String(start.line + 1).length);
-  const { line, column, width } = visible(
-    lineText(file, start.line),
-    start.character,
-    end.line === start.line ? end.character : undefined,
-  );
+  const last = end.line === start.line ? end.character : undefined;
+  const { line, column, width } = visible(reported.lineText, start.character, last);
   const lines = [
     head,
     ink.faint(`  ${start.line + 1} | `) + line,
@@ -46,19 +45,15 @@ function findingText(file: Reported, finding: Finding, ink: Ink): string {
       line.slice(0, column).replace(/[^\t]/g, ' ') +
       ink.severity(finding.severity, '^'.repeat(width)),
   ];
-  for (const related of finding.related) {
-    const at = rangeOf(file, related.span).start;
-    lines.push(ink.faint(`  ${gutter} - line ${at.line + 1}: ${related.message}`));
-  }
-  for (const fix of file.fixes(finding)) lines.push(`  ${gutter} ${ink.faint('- would do:')} ${fix.title}`);
+  for (const related of reported.related)
+    lines.push(ink.faint(`  ${gutter} - line ${related.range.start.line + 1}: ${shown(related.message)}`));
+  for (const fix of reported.fixes) lines.push(`  ${gutter} ${ink.faint('- would do:')} ${shown(fix.title)}`);
   return `${lines.join('\n')}\n`;
 }
 
-function lineText(file: Reported, line: number): string {
-  return file.tree.text.slice(
-    file.lines.offset({ line, character: 0 }),
-    file.lines.offset({ line, character: Number.MAX_SAFE_INTEGER }),
-  );
+/** Control characters would speak to the terminal, not to the reader. */
+function shown(text: string): string {
+  return text.replace(/[\u0000-\u0008\u000a-\u001f\u007f-\u009f]/g, '\u00b7');
 }
 
 function visible(
@@ -66,7 +61,7 @@ function visible(
   start: number,
   end: number | undefined,
 ): { line: string; column: number; width: number } {
-  const whole = text.replace(/[\u0000-\u0008\u000b-\u001f\u007f-\u009f]/g, '\u00b7').trimEnd();
+  const whole = shown(text).trimEnd();
   const from = whole.length > WIDEST ? Math.max(0, Math.min(start - 40, whole.length - WIDEST)) : 0;
   const line = whole.slice(from, from + WIDEST);
   const column = Math.min(start - from, line.length);

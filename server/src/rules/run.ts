@@ -45,8 +45,12 @@ export function contextOf(
  * material: `thickness-metal` or plainly `metal`. Throws where there is none: a mistake in the rule.
  */
 export function limitOf(rule: Rule, name: string, shop: Shop, part?: Part): number {
-  const kind = part && isPlastic(part) ? 'plastic' : 'metal';
-  const limit = [name, `${name}-${kind}`, kind].flatMap((n) => rule.limits.find((l) => l.name === n) ?? [])[0];
+  const named = (wanted: string) => rule.limits.find((l) => l.name === wanted);
+  let limit = named(name);
+  if (!limit) {
+    const kind = part && isPlastic(part) ? 'plastic' : 'metal';
+    limit = named(`${name}-${kind}`) ?? named(kind);
+  }
   if (!limit) throw new Error(`${rule.name} has no limit '${name}'`);
   return shop.limits.get(rule.name)?.get(limit.name) ?? limit.value;
 }

@@ -2,6 +2,7 @@
 import { type CodeAction, CodeActionKind, type Diagnostic, type Range } from 'vscode-languageserver-types';
 import { fixAllSafe, fixesFor } from '../rules/check';
 import type { Finding } from '../rules/rule';
+import { offeredFixes } from '../rules/run';
 import { addAccept } from './accept';
 import { diagnosticsOf } from './diagnostics';
 import { editsOf, overlaps, rangeBetween, rangeOf } from './lsp';
@@ -13,7 +14,6 @@ export const FIX_ALL = `${CodeActionKind.SourceFixAll}.scribeline`;
 const MOST_FINDINGS = 25;
 
 export function actionsOf(snapshot: Snapshot, range: Range, only?: readonly string[]): CodeAction[] {
-  if (snapshot.kind !== 'part') return [];
   const wanted = (kind: string) => !only || only.some((o) => kind === o || kind.startsWith(`${o}.`));
   const actions: CodeAction[] = [];
   if (wanted(CodeActionKind.QuickFix)) {
@@ -24,19 +24,20 @@ export function actionsOf(snapshot: Snapshot, range: Range, only?: readonly stri
       .slice(0, MOST_FINDINGS);
     for (const { finding, diagnostic } of under) actions.push(...quickFixes(snapshot, finding, diagnostic));
   }
-  if (only && wanted(FIX_ALL)) actions.push(...fixAll(snapshot));
+  if (only && snapshot.kind === 'part' && wanted(FIX_ALL)) actions.push(...fixAll(snapshot));
   return actions;
 }
 
-function quickFixes(snapshot: PartSnapshot, finding: Finding, diagnostic: Diagnostic): CodeAction[] {
-  const fixes = fixesFor(snapshot.checked, finding).map((fix, i) => ({
+function quickFixes(snapshot: Snapshot, finding: Finding, diagnostic: Diagnostic): CodeAction[] {
+  const candidates = snapshot.kind === 'part' ? fixesFor(snapshot.checked, finding) : offeredFixes(finding);
+  const fixes = candidates.map((fix, i) => ({
     title: fix.title,
     kind: CodeActionKind.QuickFix,
     diagnostics: [diagnostic],
     edit: { changes: { [snapshot.path]: editsOf(snapshot, fix) } },
     ...(i === 0 ? { isPreferred: true } : {}),
   }));
-  const accept = addAccept(snapshot.checked, finding);
+  const accept = snapshot.kind === 'part' ? addAccept(snapshot.checked, finding) : undefined;
   if (!accept) return fixes;
   return [
     ...fixes,

@@ -6,22 +6,37 @@ export type Value = { readonly path: readonly string[] } & (
   | { readonly type: 'angle'; readonly value: Angle }
 );
 
-/** Walks plain data, depth first, in the order of its keys. */
-export function* valuesOf(node: unknown, path: readonly string[] = []): Generator<Value> {
+/** Shapes that hold no written value of their own, and may be long. */
+const SKIPPED: ReadonlySet<string> = new Set([
+  'span',
+  'spec',
+  'nameSpan',
+  'kindSpan',
+  'faceSpan',
+  'whole',
+  'places',
+  'pattern',
+]);
+
+/** In the order of the keys, depth first. Plain data in, plain data out. */
+export function valuesOf(node: unknown): readonly Value[] {
+  const found: Value[] = [];
+  collect(node, [], found);
+  return found;
+}
+
+function collect(node: unknown, path: readonly string[], found: Value[]): void {
   if (node === null || typeof node !== 'object') return;
   if (node instanceof Map) {
-    for (const [key, value] of node) yield* valuesOf(value, [...path, String(key)]);
-    return;
-  }
-  if (Array.isArray(node)) {
-    for (const [i, item] of node.entries()) yield* valuesOf(item, [...path, String(i + 1)]);
-    return;
-  }
-  if ('span' in node && 'text' in node) {
-    if ('mm' in node) yield { type: 'length', value: node as Length, path };
-    else if ('deg' in node) yield { type: 'angle', value: node as Angle, path };
-  }
-  for (const [key, value] of Object.entries(node)) {
-    if (key !== 'span' && key !== 'spec') yield* valuesOf(value, [...path, key]);
+    for (const [key, value] of node) collect(value, [...path, String(key)], found);
+  } else if (Array.isArray(node)) {
+    for (let i = 0; i < node.length; i++) collect(node[i], [...path, String(i + 1)], found);
+  } else {
+    if ('mm' in node && 'text' in node) found.push({ type: 'length', value: node as Length, path });
+    else if ('deg' in node && 'text' in node) found.push({ type: 'angle', value: node as Angle, path });
+    for (const key in node) {
+      const value = (node as Record<string, unknown>)[key];
+      if (typeof value === 'object' && value !== null && !SKIPPED.has(key)) collect(value, [...path, key], found);
+    }
   }
 }
