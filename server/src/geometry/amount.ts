@@ -152,6 +152,12 @@ export function amountOf(
     if (kind === 'constant') {
       const y = cut.at((a + b) / 2);
       for (let i = 0; i < 4; i++) sums[i]! += y[i]! * (b - a);
+    } else if (kind === 'polynomial') {
+      // area quadratic, moments cubic: two Gauss points are exact
+      for (const side of [-1, 1]) {
+        const y = cut.at((a + b) / 2 + (side * (b - a)) / 2 / Math.sqrt(3));
+        for (let i = 0; i < 4; i++) sums[i]! += (y[i]! * (b - a)) / 2;
+      }
     } else {
       const error = ((rough ? 1e3 : 1) * allowed * (b - a)) / (high - low);
       const part = integrate((x) => cut.at(x), a, b, kind === 'smooth', error, rough ? 3 : undefined);
@@ -226,14 +232,30 @@ function hasArcs(p: Prism): boolean {
   );
 }
 
-function sectionKind(prisms: readonly Prism[], axis: AxisIndex): 'constant' | 'smooth' | 'roots' {
-  let kind: 'constant' | 'smooth' = 'constant';
+/** Every side of its section runs along one of the section's two axes. */
+function isSquare(p: Prism, axis: AxisIndex): boolean {
+  const { u, v, w } = p.frame;
+  if ([u, v, w].some((d) => Math.max(Math.abs(d[0]), Math.abs(d[1]), Math.abs(d[2])) < 1 - 1e-12)) return false;
+  if (standing(p, axis) !== 'along') return true;
+  return regionEdges(p.region).every((e) => e.type === 'line' && (e.a.u === e.b.u || e.a.v === e.b.v));
+}
+
+/**
+ * How the common section changes between two stops: not at all; as a polynomial (rectangles whose sides move steadily);
+ * smoothly, perhaps with a bend where a moving corner passes a slanting side; or with ends like a square root.
+ */
+function sectionKind(prisms: readonly Prism[], axis: AxisIndex): 'constant' | 'polynomial' | 'smooth' | 'roots' {
+  let kind: 'constant' | 'polynomial' | 'smooth' = 'constant';
+  let square = true;
   for (const p of prisms) {
-    const along = standing(p, axis) === 'along';
-    if (along && p.profile.type === 'straight') continue;
-    if (!along && hasArcs(p)) return 'roots';
+    const stands = standing(p, axis);
+    const curved = hasArcs(p);
+    square &&= isSquare(p, axis);
+    if (stands === 'along' && p.profile.type === 'straight') continue;
+    if (stands !== 'along' && curved) return 'roots';
     if (p.profile.type === 'floor' || p.profile.type === 'round') return 'roots';
-    kind = 'smooth';
+    if (stands === 'across' && p.profile.type === 'straight') kind = kind === 'constant' ? 'polynomial' : kind;
+    else kind = 'smooth';
   }
-  return kind;
+  return kind === 'polynomial' && !square ? 'smooth' : kind;
 }

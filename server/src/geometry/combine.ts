@@ -5,7 +5,7 @@
  * sides. Pieces that several regions share are looked at once, each region judged by the direction it runs in. The
  * pieces alone give area and moments; `chain.ts` joins them where loops are wanted.
  */
-import { between, distanceTo, nearestOn, paramOf, pointAt, reversedEdge, tangentAt } from './edge';
+import { between, distanceTo, nearestOn, paramOf, probeOf, reversedEdge, tangentAt } from './edge';
 import { windingOf } from './inside';
 import { meet } from './intersect';
 import { apart, type Sheet } from './sheet';
@@ -77,7 +77,7 @@ function meetingsOf(sheets: readonly Sheet[], i: number, k: number, tol: number)
     for (let m = 0; m < edges.length; m++) {
       if (apart(rect, rects[m]!, tol) || (j === i && m === k)) continue;
       points ??= [];
-      meet(edge, edges[m]!, tol, points);
+      meet(edge, edges[m]!, tol, points, rect, rects[m]!);
     }
   }
   return points ?? NONE;
@@ -121,8 +121,8 @@ function judge(
   tol: number,
   out: Edge[],
 ): void {
-  const m = pointAt(piece, PROBE);
-  const m2 = pointAt(piece, PROBE2);
+  const m = probeOf(piece, PROBE);
+  let m2: Point2 | undefined;
   const along = tangentAt(piece, m);
   let left = true;
   let right = true;
@@ -137,7 +137,9 @@ function judge(
         const r = sheet.rects[n]!;
         if (m.u < r.u0 - tol || m.u > r.u1 + tol || m.v < r.v0 - tol || m.v > r.v1 + tol) continue;
         const f = sheet.edges[n]!;
-        if (distanceTo(f, m.u, m.v) > 2 * tol || distanceTo(f, m2.u, m2.v) > 2 * tol) continue;
+        if (distanceTo(f, m.u, m.v) > 2 * tol) continue;
+        m2 ??= probeOf(piece, PROBE2);
+        if (distanceTo(f, m2.u, m2.v) > 2 * tol) continue;
         if (j < own || (j === own && n < ownEdge)) return; // looked at from there
         const t = tangentAt(f, nearestOn(f, m.u, m.v));
         net += t.u * along.u + t.v * along.v > 0 ? 1 : -1;

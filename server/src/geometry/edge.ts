@@ -58,6 +58,35 @@ export function pointAt(e: Edge, t: number): Point2 {
   return { u: e.centre.u + e.radius * Math.cos(angle), v: e.centre.v + e.radius * Math.sin(angle) };
 }
 
+/**
+ * A point somewhere near the middle of the edge, without angles: `share` (about a half) of the way along its chord,
+ * moved out to the arc. The same share gives the same point.
+ */
+export function probeOf(e: Edge, share: number): Point2 {
+  const cu = e.b.u - e.a.u;
+  const cv = e.b.v - e.a.v;
+  const pu = e.a.u + cu * share;
+  const pv = e.a.v + cv * share;
+  if (e.type === 'line') return { u: pu, v: pv };
+  const { centre, radius, ccw } = e;
+  if (cu === 0 && cv === 0) {
+    const angle = share * TAU;
+    return { u: centre.u + radius * Math.cos(angle), v: centre.v + radius * Math.sin(angle) };
+  }
+  // out along the chord's right-hand normal for a counter-clockwise arc, from a point between chord and centre
+  const sign = ccw ? 1 : -1;
+  const chord = Math.sqrt(cu * cu + cv * cv);
+  const nu = (sign * cv) / chord;
+  const nv = (-sign * cu) / chord;
+  const ru = pu - centre.u;
+  const rv = pv - centre.v;
+  const along = (ru * cu + rv * cv) / chord;
+  const out = Math.sqrt(Math.max(0, radius * radius - along * along));
+  const tu = cu / chord;
+  const tv = cv / chord;
+  return { u: centre.u + along * tu + out * nu, v: centre.v + along * tv + out * nv };
+}
+
 /** Direction of travel at a point on the edge; a unit vector. */
 export function tangentAt(e: Edge, p: Point2): Point2 {
   if (e.type === 'line') {

@@ -2,23 +2,29 @@
  * Where two edges meet: line with line, line with arc, arc with arc. Touching counts, within a tolerance: an end that
  * lies on the other edge and a tangent that misses or bites by less than the tolerance give one point.
  */
-import { distanceTo, isFullCircle, nearestOn, onSweep } from './edge';
+import { distanceTo, isFullCircle, nearestOn, onSweep, type Rect } from './edge';
 import type { ArcEdge, Edge, LineEdge, Point2 } from './types';
 
 /**
  * Adds the points where `e` and `f` meet to `out`. Of edges that run along each other: the ends of the common stretch.
+ * `er` and `fr`, the rectangles round them, save work where they are known.
  */
-export function meet(e: Edge, f: Edge, tol: number, out: Point2[]): void {
+export function meet(e: Edge, f: Edge, tol: number, out: Point2[], er?: Rect, fr?: Rect): void {
   if (e.type === 'line') {
     if (f.type === 'line') lineLine(e, f, tol, out);
     else lineArc(e, f, tol, out);
   } else if (f.type === 'line') lineArc(f, e, tol, out);
   else arcArc(e, f, tol, out);
   // ends on the other edge: corners, T-joints and common stretches
-  if (distanceTo(f, e.a.u, e.a.v) <= tol) out.push(e.a);
-  if (e.b !== e.a && distanceTo(f, e.b.u, e.b.v) <= tol) out.push(e.b);
-  if (distanceTo(e, f.a.u, f.a.v) <= tol) out.push(f.a);
-  if (f.b !== f.a && distanceTo(e, f.b.u, f.b.v) <= tol) out.push(f.b);
+  if (touches(f, fr, e.a, tol)) out.push(e.a);
+  if (e.b !== e.a && touches(f, fr, e.b, tol)) out.push(e.b);
+  if (touches(e, er, f.a, tol)) out.push(f.a);
+  if (f.b !== f.a && touches(e, er, f.b, tol)) out.push(f.b);
+}
+
+function touches(e: Edge, r: Rect | undefined, p: Point2, tol: number): boolean {
+  if (r && (p.u < r.u0 - tol || p.u > r.u1 + tol || p.v < r.v0 - tol || p.v > r.v1 + tol)) return false;
+  return distanceTo(e, p.u, p.v) <= tol;
 }
 
 function lineLine(e: LineEdge, f: LineEdge, tol: number, out: Point2[]): void {
@@ -54,10 +60,14 @@ function lineArc(e: LineEdge, f: ArcEdge, tol: number, out: Point2[]): void {
   if (gap > tol) return;
   const h2 = f.radius * f.radius - off * off;
   const h = Math.abs(gap) <= tol ? 0 : Math.sqrt(Math.max(0, h2));
-  for (const s of h === 0 ? [foot] : [foot - h, foot + h]) {
+  for (let n = h === 0 ? 1 : 0; n < 2; n++) {
+    const s = n === 0 ? foot - h : foot + h;
     if (s < 0 || s > l) continue;
-    const p = { u: e.a.u + s * tu, v: e.a.v + s * tv };
-    if (onSweep(f, p.u, p.v) && !nearEnd(e, p, tol / 2) && !nearEnd(f, p, tol / 2)) out.push(p);
+    const u = e.a.u + s * tu;
+    const v = e.a.v + s * tv;
+    if (!onSweep(f, u, v)) continue;
+    const p = { u, v };
+    if (!nearEnd(e, p, tol / 2) && !nearEnd(f, p, tol / 2)) out.push(p);
   }
 }
 

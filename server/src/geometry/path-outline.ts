@@ -150,14 +150,16 @@ export function beside(e: Edge, by: number): Edge | undefined {
     const t = tangentAt(e, e.a);
     const a = { u: e.a.u - t.v * by, v: e.a.v + t.u * by };
     const b = { u: e.b.u - t.v * by, v: e.b.v + t.u * by };
-    return { ...e, a, b };
+    return between(e, a, b);
   }
   const radius = e.ccw ? e.radius - by : e.radius + by;
   if (radius <= TINY) return undefined;
   const s = radius / e.radius;
   const move = (p: Point2) => ({ u: e.centre.u + (p.u - e.centre.u) * s, v: e.centre.v + (p.v - e.centre.v) * s });
   const a = move(e.a);
-  return { ...e, a, b: e.a === e.b ? a : move(e.b), radius };
+  const { centre, ccw, corner } = e;
+  const moved = { type: 'arc' as const, a, b: e.a === e.b ? a : move(e.b), centre, radius, ccw };
+  return corner === undefined ? moved : { ...moved, corner };
 }
 
 /** The point of the edge straight across from p, when the edge reaches that far (its ends included). */

@@ -1,5 +1,5 @@
 /** A map of a plane onto a plane that keeps lengths: turned, shifted, perhaps mirrored. */
-import { reversedEdge } from './edge';
+import { line } from './edge';
 import type { Edge, Loop, Point2, Region } from './types';
 
 /** (u, v) → (uu·u + uv·v + u0, vu·u + vv·v + v0). */
@@ -31,9 +31,15 @@ export function mapEdge(m: PlaneMap, e: Edge): Edge {
   const mirrored = m.uu * m.vv - m.uv * m.vu < 0;
   const a = mapPoint(m, e.a);
   const b = mapPoint(m, e.b);
-  if (e.type === 'line') return mirrored ? { ...e, a: b, b: a } : { ...e, a, b };
-  const moved: Edge = { ...e, a, b, centre: mapPoint(m, e.centre), ccw: mirrored ? !e.ccw : e.ccw };
-  return mirrored ? reversedEdge(moved) : moved;
+  const from = mirrored ? b : a;
+  const to = mirrored ? a : b;
+  if (e.type === 'line') return line(from, to, e.corner);
+  // mirrored twice over: once by the map, once by walking it backwards
+  const { radius, ccw, corner } = e;
+  const centre = mapPoint(m, e.centre);
+  const full = e.a === e.b;
+  const moved = { type: 'arc' as const, a: from, b: full ? from : to, centre, radius, ccw };
+  return corner === undefined ? moved : { ...moved, corner };
 }
 
 export function mapLoop(m: PlaneMap, l: Loop): Loop {
