@@ -16,14 +16,7 @@ const SNAP = 4 * CRUMB;
  */
 export function chainLoops(all: readonly Edge[]): readonly Loop[] | undefined {
   const pieces = all.filter((e) => lengthOf(e) > CRUMB);
-  const starts = new Map<string, number[]>();
   const used = new Array<boolean>(pieces.length).fill(false);
-  pieces.forEach((e, i) => {
-    const k = cell(e.a);
-    const list = starts.get(k);
-    if (list) list.push(i);
-    else starts.set(k, [i]);
-  });
   const loops: Loop[] = [];
   for (let i = 0; i < pieces.length; i++) {
     if (used[i]) continue;
@@ -35,12 +28,12 @@ export function chainLoops(all: readonly Edge[]): readonly Loop[] | undefined {
       edges.push(e);
       if (near(e.b, pieces[i]!.a)) {
         // closes here unless a sharper left turn leads on
-        const on = sharpest(e, candidates(starts, e.b), pieces, used, i);
+        const on = sharpest(e, pieces, used, i);
         if (on === i || on === undefined) break;
         here = on;
         continue;
       }
-      const next = sharpest(e, candidates(starts, e.b), pieces, used, -1);
+      const next = sharpest(e, pieces, used, -1);
       if (next === undefined) return undefined;
       here = next;
     }
@@ -58,35 +51,20 @@ function closed(edges: readonly Edge[]): readonly Edge[] {
   });
 }
 
-function cell(p: Point2): string {
-  return `${Math.round(p.u / SNAP)},${Math.round(p.v / SNAP)}`;
-}
-
-function candidates(starts: ReadonlyMap<string, readonly number[]>, p: Point2): number[] {
-  const all: number[] = [];
-  const cu = Math.round(p.u / SNAP);
-  const cv = Math.round(p.v / SNAP);
-  for (let du = -1; du <= 1; du++) {
-    for (let dv = -1; dv <= 1; dv++) all.push(...(starts.get(`${cu + du},${cv + dv}`) ?? []));
-  }
-  return all;
-}
-
 function near(p: Point2, q: Point2): boolean {
   return Math.abs(p.u - q.u) <= SNAP && Math.abs(p.v - q.v) <= SNAP;
 }
 
-function sharpest(
-  from: Edge,
-  options: readonly number[],
-  pieces: readonly Edge[],
-  used: readonly boolean[],
-  first: number,
-): number | undefined {
+function sharpest(from: Edge, pieces: readonly Edge[], used: readonly boolean[], first: number): number | undefined {
+  const open: number[] = [];
+  const { u, v } = from.b;
+  for (let i = 0; i < pieces.length; i++) {
+    const { a } = pieces[i]!;
+    if (Math.abs(a.u - u) <= SNAP && Math.abs(a.v - v) <= SNAP && (!used[i] || i === first)) open.push(i);
+  }
+  if (open.length <= 1) return open[0];
   let best: number | undefined;
   let bestTurn = Number.NEGATIVE_INFINITY;
-  const open = options.filter((i) => (!used[i] || i === first) && near(pieces[i]!.a, from.b));
-  if (open.length === 1) return open[0];
   // a little way along, so that tangent arcs of different radius are told apart
   const look = Math.min(0.01, lengthOf(from) / 4, ...open.map((i) => lengthOf(pieces[i]!) / 4));
   const back = pointAt(from, 1 - look / lengthOf(from));

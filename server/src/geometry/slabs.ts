@@ -21,6 +21,8 @@ const SPECK_MM2 = 1e-4;
 /** Lumps smaller than this are burrs and slivers that nobody would call a piece of the part, mm³. */
 const CRUMB_MM3 = 0.05;
 const LOOKS = 3;
+/** Straight sides move steadily: the ends of a slice show all. */
+const STEADY_LOOKS = 2;
 
 interface Slab {
   readonly height: number;
@@ -45,7 +47,7 @@ export function lumpsOf(body: Prism, voids: readonly Prism[]): number | undefine
   for (let n = 0; n + 1 < slabs.length; n++) {
     const below = slabs[n]!;
     const above = slabs[n + 1]!;
-    const common = materialOf([below.body, above.body], [...below.cuts, ...above.cuts]);
+    const common = materialOf(once([below.body, above.body]), once([...below.cuts, ...above.cuts]));
     if (!common) return undefined;
     for (const r of common) {
       const p = pointIn(r);
@@ -65,6 +67,11 @@ export function lumpsOf(body: Prism, voids: readonly Prism[]): number | undefine
   return [...volumes.values()].filter((v) => v > CRUMB_MM3).length;
 }
 
+/** Sections that do not change from slice to slice are the same sheet. */
+function once(sheets: readonly Sheet[]): readonly Sheet[] {
+  return [...new Set(sheets)];
+}
+
 function slabsOf(body: Prism, voids: readonly Prism[], axis: AxisIndex): readonly Slab[] | undefined {
   const stops = stopsOf([...voids, body], axis, body.bounds.min[axis], body.bounds.max[axis]);
   const slabs: Slab[] = [];
@@ -73,8 +80,7 @@ function slabsOf(body: Prism, voids: readonly Prism[], axis: AxisIndex): readonl
     const a = stops[n]!;
     const b = stops[n + 1]!;
     const here = voids.filter((v) => v.bounds.min[axis] < b - 1e-9 && v.bounds.max[axis] > a + 1e-9);
-    const steady = [...here, body].every((p) => p.profile.type === 'straight' && standing(p, axis) === 'along');
-    const looks = steady ? 1 : LOOKS;
+    const looks = looksFor([...here, body], axis);
     for (let k = 0; k < looks; k++) {
       const height = (b - a) / looks;
       const made =
@@ -85,6 +91,13 @@ function slabsOf(body: Prism, voids: readonly Prism[], axis: AxisIndex): readonl
     }
   }
   return slabs;
+}
+
+function looksFor(prisms: readonly Prism[], axis: AxisIndex): number {
+  const moving = prisms.filter((p) => p.profile.type !== 'straight' || standing(p, axis) !== 'along');
+  if (moving.length === 0) return 1;
+  const flat = (p: Prism) => p.profile.type === 'straight' && p.region.outer.edges.every((e) => e.type === 'line');
+  return moving.every(flat) ? STEADY_LOOKS : LOOKS;
 }
 
 function slabAt(
