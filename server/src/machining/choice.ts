@@ -30,13 +30,23 @@ export function cornerReach(
   return corner.floorMm - highest;
 }
 
-/** How far a mill must reach to follow the whole outline: the worst of points along the walls, mm. */
-export function outlineReach(m: MilledVoid, solid: Solid, cutterRadiusMm: number, shankMm: number): number {
+/**
+ * How far a mill must reach to follow the whole outline: the worst of points along the walls, mm. Once it is more than
+ * `untilMm`, how much more is not worked out.
+ */
+export function outlineReach(
+  m: MilledVoid,
+  solid: Solid,
+  cutterRadiusMm: number,
+  shankMm: number,
+  untilMm = m.tipMm,
+): number {
   let most = 0;
   for (const p of axisPoints(m, solid, cutterRadiusMm)) {
-    const highest = highestBeside(solid, m.face, p, shankMm + SHANK_CLEARANCE_MM, m.tipMm, beforeEdges);
+    const enough = Math.max(0, m.tipMm - untilMm - 1e-6);
+    const highest = highestBeside(solid, m.face, p, shankMm + SHANK_CLEARANCE_MM, m.tipMm, beforeEdges, enough);
     most = Math.max(most, m.tipMm - highest);
-    if (most >= m.tipMm - 1e-9) break;
+    if (most > untilMm + 1e-6 || most >= m.tipMm - 1e-9) break;
   }
   return most;
 }
@@ -73,7 +83,7 @@ export interface Choice {
   readonly reaching?: Mill;
   /** The longest of those that fit. */
   readonly longest?: Mill;
-  /** What the smallest of those that fit (or, without one, a cutter that fills the gap) must reach, mm. */
+  /** What the slimmest of those that fit (or, without one, a cutter that fills the gap) must reach, mm. */
   neededMm(): number;
 }
 
@@ -81,7 +91,9 @@ export interface Choice {
 export function choiceForOutline(m: MilledVoid, solid: Solid, shop: Shop): Choice {
   const gap: Gap = { radiusMm: Number.POSITIVE_INFINITY, neckMm: m.neckMm, floorRadiusMm: floorGap(m) };
   const widest = Math.min(m.neckMm / 2, 3);
-  return choose(fitting(shop, gap), widest, m.tipMm, (cutter, shank) => outlineReach(m, solid, cutter, shank));
+  return choose(fitting(shop, gap), widest, m.tipMm, (cutter, shank, until) =>
+    outlineReach(m, solid, cutter, shank, until),
+  );
 }
 
 /** The shop's cutters for one corner. */
@@ -97,29 +109,21 @@ function floorGap(m: MilledVoid): number {
   return m.floorRadiusMm > 0 ? Number.POSITIVE_INFINITY : 0;
 }
 
+/** Those of `mills` (any order) that reach all along the outline. */
+export function reachingAlong(m: MilledVoid, mills: readonly Mill[], solid: Solid): readonly Mill[] {
+  const reaches = judge(mills, m.tipMm, (cutter, shank, until) => outlineReach(m, solid, cutter, shank, until));
+  return mills.filter((mill) => reaches.of(mill));
+}
+
 /** `mills` largest first; none needs more than `mostMm`, the depth below the face. */
-function choose(
-  mills: readonly Mill[],
-  radiusMm: number,
-  mostMm: number,
-  needed: (cutterRadiusMm: number, shankMm: number) => number,
-): Choice {
-  const smallest = mills[mills.length - 1];
+function choose(mills: readonly Mill[], radiusMm: number, mostMm: number, needed: Needed): Choice {
+  const reaches = judge(mills, mostMm, needed);
   const longest = mills.reduce<Mill | undefined>(
     (best, m) => (best && best.reachMm >= m.reachMm ? best : m),
     undefined,
   );
-  let least: number | undefined;
-  const neededMm = () => {
-    // A thicker tool meets more beside it, so the smallest asks least.
-    least ??= smallest ? needed(smallest.diameterMm / 2, shankRadius(smallest)) : needed(radiusMm, radiusMm);
-    return least;
-  };
-  const reaching = mills.find((m) => {
-    if (m.reachMm >= mostMm - 1e-6) return true;
-    if (m.reachMm < neededMm() - 1e-6) return false;
-    return m.reachMm >= needed(m.diameterMm / 2, shankRadius(m)) - 1e-6;
-  });
+  const reaching = mills.find((m) => reaches.of(m));
+  const neededMm = () => reaches.leastMm() ?? needed(radiusMm, radiusMm);
   return {
     ...(mills[0] && { largest: mills[0] }),
     ...(reaching && { reaching }),
@@ -127,3 +131,23 @@ function choose(
     neededMm,
   };
 }
+
+/** Says of each mill whether it reaches: measured only until that is known. */
+function judge(
+  mills: readonly Mill[],
+  mostMm: number,
+  needed: Needed,
+): { of(mill: Mill): boolean; leastMm(): number | undefined } {
+  // A thicker tool meets more beside it, so the one with the thinnest shank asks least.
+  const thinnest = mills.reduce<Mill | undefined>(
+    (best, m) => (best && shankRadius(best) <= shankRadius(m) ? best : m),
+    undefined,
+  );
+  return {
+    of: (m) => m.reachMm >= mostMm - 1e-6 || needed(m.diameterMm / 2, shankRadius(m), m.reachMm) <= m.reachMm + 1e-6,
+    leastMm: () => thinnest && needed(thinnest.diameterMm / 2, shankRadius(thinnest)),
+  };
+}
+
+/** Reach that a cutter and shank of these radii need, mm; need not be exact beyond `untilMm`. */
+type Needed = (cutterRadiusMm: number, shankMm: number, untilMm?: number) => number;

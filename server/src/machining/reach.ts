@@ -19,7 +19,8 @@ export const beforeEdges: Which = (v) => v.role !== 'edge' && v.role !== 'engrav
 
 /**
  * Least depth below the face at which material stands within `radiusMm` of the tool's axis through `p`; `floorMm`
- * where none stands above that. The heights are exact, looked up on rings of 24 columns.
+ * where none stands above that. The heights are exact, looked up on rings of 24 columns. Once something stands as high
+ * as `enoughMm` nothing higher is looked for.
  */
 export function highestBeside(
   solid: Place,
@@ -28,6 +29,7 @@ export function highestBeside(
   radiusMm: number,
   floorMm: number,
   which: Which = beforeEdges,
+  enoughMm = 1e-9,
 ): number {
   const [a, b] = across(face);
   const near = { body: solid.body, voids: solid.voids.filter((v) => which(v) && beside(v, p, radiusMm, a, b)) };
@@ -38,7 +40,7 @@ export function highestBeside(
       const q = add(add(p, a, ring * radiusMm * Math.cos(turn)), b, ring * radiusMm * Math.sin(turn));
       const depth = firstMaterial(near, face, q);
       if (depth < highest) highest = depth;
-      if (highest <= 1e-9) return highest;
+      if (highest <= enoughMm) return highest;
     }
   }
   return highest;

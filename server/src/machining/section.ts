@@ -125,7 +125,7 @@ function openDepths(v: Void, inside: number): Stretch | undefined {
   if (a && b) return { from, to };
   if (!a && !b) return undefined;
   let [lo, hi] = [from, to];
-  for (let i = 0; i < 50; i++) {
+  for (let i = 0; i < 36; i++) {
     const mid = (lo + hi) / 2;
     if (open(mid) === a) lo = mid;
     else hi = mid;
@@ -153,7 +153,7 @@ function stepped(v: Void, p: Vec3, d: Vec3): readonly Stretch[] {
   const inAt = (t: number) => holds(v, add(p, d, t));
   const edge = (a: number, b: number): number => {
     const was = inAt(a);
-    for (let i = 0; i < 40; i++) {
+    for (let i = 0; i < 22; i++) {
       const mid = (a + b) / 2;
       if (inAt(mid) === was) a = mid;
       else b = mid;

@@ -1,6 +1,6 @@
 /** corner/floor-radius – the fillet between wall and floor needs a cutter with that corner. */
 
-import { outlineReach } from '../../machining/choice';
+import { reachingAlong } from '../../machining/choice';
 import { endMills, SAME_MM } from '../../machining/cutters';
 import { type MilledVoid, milledVoids } from '../../machining/milling';
 import type { Feature } from '../../spec/model';
@@ -29,15 +29,10 @@ function* filleted({ part, solid, shop }: RuleContext): Generator<Filleted> {
     if (!milled) continue;
     const cornerMm = Math.min(...milled.corners.map((c) => c.radiusMm).filter((r) => r > 0));
     const most = Math.min(2 * cornerMm, milled.neckMm) + SAME_MM;
-    const mills = endMills(shop)
-      .filter((m) => m.diameterMm <= most && m.cornerRadiusMm > 0)
-      .filter((m) => m.reachMm >= milled.tipMm || m.reachMm >= reach(milled, m, solid));
+    const fits = endMills(shop).filter((m) => m.diameterMm <= most && m.cornerRadiusMm > 0);
+    const mills = reachingAlong(milled, fits, solid);
     yield { feature, milled, floorMm: feature.floorRadius.mm, cornerMm, mills };
   }
-}
-
-function reach(milled: MilledVoid, mill: Mill, solid: RuleContext['solid']): number {
-  return outlineReach(milled, solid, mill.diameterMm / 2, Math.max(mill.diameterMm, mill.shankMm) / 2);
 }
 
 function findingOf({ feature, floorMm, cornerMm, mills }: Filleted, context: RuleContext): Finding | undefined {

@@ -69,7 +69,7 @@ function findingOf(deep: Deep, context: RuleContext): Finding {
     rule: NAME,
     severity: special ? 'warning' : 'hint',
     message:
-      `${length(depthMm)} are drilled ${length(hole.diameter.mm)} across: ${trimmed(ratio, 1)} diameters, where a common drill holds ${limit('jobber')}` +
+      `${length(depthMm)} are drilled ${length(hole.diameter.mm)} across: ${times(ratio, limit('jobber'))} diameters, where a common drill holds ${limit('jobber')}` +
       `${special ? ` and even pecking ends at ${limit('peck')} (rules of thumb): a long-series or gun drill, and patience` : ` (rule of thumb): peck, and clear the chips`}. ` +
       `${cap(cures.join(', or '))} would ease it.`,
     of: namesOf(hole, bad),
@@ -88,6 +88,8 @@ function findingOf(deep: Deep, context: RuleContext): Finding {
   };
 }
 
+/** To a tenth, or finer where that would read as the limit itself. */
+const times = (ratio: number, limit: number) => trimmed(ratio, Math.abs(ratio - limit) < 0.05 ? 3 : 1);
 const cap = (text: string) => text[0]!.toUpperCase() + text.slice(1);
 
 export const depthRatio: Rule = {
