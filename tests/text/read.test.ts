@@ -192,7 +192,7 @@ describe('what is wrong with a text', () => {
       ['too-large'],
     );
     assert.equal(tree.root, undefined);
-    assert.match(tree.problems[0]!.message, /2\.0 million characters/);
+    assert.match(tree.problems[0]!.message, /0\.6 million characters/);
   });
   it('is nested too deep: one message', () => {
     for (const deep of [

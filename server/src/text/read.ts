@@ -8,7 +8,7 @@ import type { MapEntry, MapNode, Span, TextProblem, TextTree } from './tree';
 import { aboutMissingColon, MESSAGES } from './wording';
 
 /** UTF-16 units; a part with a thousand features has a tenth of it. */
-export const MAX_LENGTH = 2_000_000;
+export const MAX_LENGTH = 600_000;
 
 /** More than anyone reads at once; the rest is told when these are mended. */
 const MOST_PROBLEMS = 100;
