@@ -40,9 +40,7 @@ function* buriedOnes({ part, solid }: RuleContext): Generator<Buried> {
     const faces = facesToJudge(feature, part, solid);
     for (const v of solid.voidsOf(feature.name)) {
       if (!STRAIGHT.has(v.role)) continue;
-      const place = { body: solid.body, voids: beside(v, solid) };
-      const seen = faces.map((face) => coverOf(v, face, place)).sort((a, b) => a.overMm - b.overMm);
-      const best = seen[0];
+      const best = leastCovered(v, faces, solid);
       if (best && best.overMm > 0.01) {
         yield { feature, of: v, ...best };
         break;
@@ -51,7 +49,21 @@ function* buriedOnes({ part, solid }: RuleContext): Generator<Buried> {
   }
 }
 
-function coverOf(v: Void, face: Face, place: Place): Omit<Buried, 'feature' | 'of'> {
+type Cover = Omit<Buried, 'feature' | 'of'>;
+const kept = new WeakMap<Void, { readonly from: readonly unknown[]; readonly best: Cover | undefined }>();
+
+/** From the face that leaves least over it; kept as long as what a line up from it can meet stays the same. */
+function leastCovered(v: Void, faces: readonly Face[], { body, voids }: Place): Cover | undefined {
+  const near = beside(v, { voids });
+  const from = [body, ...faces, ...near];
+  const known = kept.get(v);
+  if (known && known.from.length === from.length && known.from.every((x, i) => x === from[i])) return known.best;
+  const best = faces.map((face) => coverOf(v, face, { body, voids: near })).sort((a, b) => a.overMm - b.overMm)[0];
+  kept.set(v, { from, best });
+  return best;
+}
+
+function coverOf(v: Void, face: Face, place: Place): Cover {
   const points = pointsIn(v);
   let overMm = 0;
   let covered = 0;

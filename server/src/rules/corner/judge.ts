@@ -1,11 +1,12 @@
 /** What the corner rules share: each feature's inside corners with the shop's cutters for them, and how a radius is written. */
 
+import type { Solid } from '../../geometry/types';
 import { type Choice, choiceForCorner, cornerReach } from '../../machining/choice';
 import type { Corner } from '../../machining/corners';
 import { endMills, fits } from '../../machining/cutters';
 import { type MilledVoid, milledVoids } from '../../machining/milling';
 import type { Feature, PathCorner, Shape } from '../../spec/model';
-import type { Mill } from '../../spec/shop-model';
+import type { Mill, Shop } from '../../spec/shop-model';
 import type { Span } from '../../text/tree';
 import { featureNode } from '../edits';
 import { setField, together } from '../fields';
@@ -53,8 +54,20 @@ export function isEndOfGap({ milled, corner }: Judged): boolean {
   return 2 * corner.radiusMm >= milled.neckMm - 0.02;
 }
 
+const choices = new WeakMap<Solid, WeakMap<Corner, { readonly shop: Shop; readonly choice: Choice }>>();
+
+/** The shop's cutters for a corner; several rules ask for the same one. */
 export function choiceOf({ milled, corner }: Judged, { solid, shop }: RuleContext): Choice {
-  return choiceForCorner(milled, corner, solid, shop);
+  let known = choices.get(solid);
+  if (!known) {
+    known = new WeakMap();
+    choices.set(solid, known);
+  }
+  const before = known.get(corner);
+  if (before?.shop === shop) return before.choice;
+  const choice = choiceForCorner(milled, corner, solid, shop);
+  known.set(corner, { shop, choice });
+  return choice;
 }
 
 /**
