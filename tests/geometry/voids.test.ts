@@ -44,7 +44,8 @@ function near(actual: number, expected: number, allowed = 1e-6, what = ''): void
 }
 const volume = (p: Part) => solidOf(p).measures.volumeMm3;
 const roles = (vs: readonly Void[]) => vs.map((v) => v.role);
-const only = (f: Feature, size: readonly [number, number, number] = [60, 40, 16]) => voidsOfFeature(f, part(box(...size), f));
+const only = (f: Feature, size: readonly [number, number, number] = [60, 40, 16]) =>
+  voidsOfFeature(f, part(box(...size), f));
 
 /** One of every kind, on a face, off centre, with sides told by the face's own neighbours. */
 function every(face: Face): Feature[] {

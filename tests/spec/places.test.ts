@@ -183,8 +183,8 @@ describe('a pattern', () => {
     assert.deepEqual(
       problems.map((p) => p.message.replace(/^(.*?[.;:]) .*$/, '$1')),
       [
-        '`count` must be at most 1,000;',
-        'A pattern has at most 1,000 members;',
+        '`count` must be at most 500;',
+        'A pattern has at most 500 members;',
         '`count` must be a whole number, 1 or more;',
         '`count` must be a whole number, 1 or more;',
         '`diameter` must be more than 0;',

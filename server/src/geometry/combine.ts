@@ -6,6 +6,7 @@
  * pieces alone give area and moments; `chain.ts` joins them where loops are wanted.
  */
 import { between, distanceTo, nearestOn, paramOf, probeOf, reversedEdge, tangentAt } from './edge';
+import { spend } from './effort';
 import { windingOf } from './inside';
 import { meet } from './intersect';
 import { apart, type Sheet } from './sheet';
@@ -70,10 +71,12 @@ function meetingsOf(sheets: readonly Sheet[], i: number, k: number, tol: number)
   const edge = sheets[i]!.edges[k]!;
   const rect = sheets[i]!.rects[k]!;
   let points: Point2[] | undefined;
+  spend(sheets.length);
   for (let j = 0; j < sheets.length; j++) {
     const other = sheets[j]!;
     if ((j === i && !other.loose) || apart(rect, other.rect, tol)) continue;
     const { edges, rects } = other;
+    spend(edges.length);
     for (let m = 0; m < edges.length; m++) {
       if (apart(rect, rects[m]!, tol) || (j === i && m === k)) continue;
       points ??= [];
@@ -126,12 +129,14 @@ function judge(
   const along = tangentAt(piece, m);
   let left = true;
   let right = true;
+  spend(sheets.length);
   for (let j = 0; j < sheets.length; j++) {
     const sheet = sheets[j]!;
     let net = j === own ? 1 : 0;
     let shared = j === own;
     const outside = outsideRect(sheet, m, tol);
     if ((j !== own || sheet.loose) && !outside) {
+      spend(sheet.edges.length);
       for (let n = 0; n < sheet.edges.length; n++) {
         if (j === own && n === ownEdge) continue;
         const r = sheet.rects[n]!;

@@ -7,8 +7,9 @@
  */
 import { type Amount, amountOf, NOTHING, plus, wholeOf } from './amount';
 import { bodyPrism, sameBody } from './body';
-import { liesIn } from './prism';
-import type { BodyShape, Measures, Void } from './types';
+import { type Budget, within } from './effort';
+import { holds, liesIn, type Prism } from './prism';
+import type { BodyShape, Measures, Vec3, Void } from './types';
 import { boxesMeet } from './vector';
 
 interface Kept {
@@ -21,13 +22,20 @@ const remainders = new WeakMap<Void, Kept[]>();
 const KEEP = 4;
 
 /** What the void takes from the body that none of the others takes. */
-export function remainderOf(v: Void, others: readonly Void[], body: BodyShape): Amount {
+export function remainderOf(v: Void, others: readonly Void[], body: BodyShape, budget: Budget): Amount {
   const inside = liesIn(body, v.bounds);
   if (others.length === 0 && inside) return wholeOf(v);
   let known = remainders.get(v);
   const hit = known?.find((k) => sameList(k.others, others) && sameBody(k.body, body));
   if (hit) return hit.amount;
-  const amount = boxesMeet(v.bounds, body.box) ? amountOf(inside ? [v] : [v, bodyPrism(body)], others) : NOTHING;
+  const prisms = inside ? [v] : [v, bodyPrism(body)];
+  const amount = boxesMeet(v.bounds, body.box)
+    ? within(
+        budget,
+        () => amountOf(prisms, others),
+        () => roughly(prisms, others),
+      )
+    : NOTHING;
   if (!known) {
     known = [];
     remainders.set(v, known);
@@ -42,11 +50,16 @@ function sameList(a: readonly Void[], b: readonly Void[]): boolean {
 }
 
 /** The finished part: the body less the union of the voids. `meets` lists for each void those it may share volume with. */
-export function measurePart(body: BodyShape, voids: readonly Void[], meets: readonly (readonly number[])[]): Measures {
+export function measurePart(
+  body: BodyShape,
+  voids: readonly Void[],
+  meets: readonly (readonly number[])[],
+  budget: Budget,
+): Measures {
   let left = wholeOf(bodyPrism(body));
   for (let i = 0; i < voids.length; i++) {
     const earlier = meets[i]!.filter((k) => k < i).map((k) => voids[k]!);
-    left = plus(left, remainderOf(voids[i]!, earlier, body), -1);
+    left = plus(left, remainderOf(voids[i]!, earlier, body, budget), -1);
   }
   const { volumeMm3, first, exact } = left;
   const { max } = body.box;
@@ -57,7 +70,7 @@ export function measurePart(body: BodyShape, voids: readonly Void[], meets: read
 const commons = new WeakMap<Void, WeakMap<Void, { body: BodyShape; mm3: number }>>();
 
 /** Volume inside both voids and the body, mm³. */
-export function commonVolume(a: Void, b: Void, body: BodyShape): number {
+export function commonVolume(a: Void, b: Void, body: BodyShape, budget: Budget): number {
   if (!boxesMeet(a.bounds, b.bounds)) return 0;
   let of = commons.get(a);
   if (!of) {
@@ -67,7 +80,35 @@ export function commonVolume(a: Void, b: Void, body: BodyShape): number {
   const known = of.get(b);
   if (known && sameBody(known.body, body)) return known.mm3;
   const inside = liesIn(body, a.bounds) || liesIn(body, b.bounds);
-  const mm3 = amountOf(inside ? [a, b] : [a, b, bodyPrism(body)], []).volumeMm3;
+  const prisms = inside ? [a, b] : [a, b, bodyPrism(body)];
+  const { volumeMm3: mm3 } = within(
+    budget,
+    () => amountOf(prisms, []),
+    () => roughly(prisms, []),
+  );
   of.set(b, { body, mm3 });
   return mm3;
+}
+
+/** Samples along each axis where a question costs more than it may. */
+const SAMPLES = 7;
+
+/** By samples: for outlines that cross too often to be followed. */
+function roughly(inside: readonly Prism[], outside: readonly Prism[]): Amount {
+  const [first, ...others] = inside;
+  if (!first) return NOTHING;
+  const { min, max } = first.bounds;
+  const size = [0, 1, 2].map((a) => (max[a]! - min[a]!) / SAMPLES);
+  const cell = size[0]! * size[1]! * size[2]!;
+  const sums = { volume: 0, x: 0, y: 0, z: 0 };
+  for (let n = 0; n < SAMPLES ** 3; n++) {
+    const at = [n % SAMPLES, Math.floor(n / SAMPLES) % SAMPLES, Math.floor(n / SAMPLES ** 2)];
+    const p = [0, 1, 2].map((a) => min[a]! + (at[a]! + 0.5) * size[a]!) as unknown as Vec3;
+    if (!holds(first, p) || others.some((o) => !holds(o, p)) || outside.some((o) => holds(o, p))) continue;
+    sums.volume += cell;
+    sums.x += cell * p[0];
+    sums.y += cell * p[1];
+    sums.z += cell * p[2];
+  }
+  return { volumeMm3: sums.volume, first: [sums.x, sums.y, sums.z], exact: false };
 }

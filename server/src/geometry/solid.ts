@@ -5,12 +5,16 @@
 import type { Part } from '../spec/model';
 import { bodyOf, bodyPrism, sameBody } from './body';
 import { contacts } from './contact';
+import { type Budget, within } from './effort';
 import { commonVolume, measurePart, remainderOf } from './measure';
 import { piecesOf } from './pieces';
 import { holds } from './prism';
 import type { BodyShape, Measures, Solid, Vec3, Void, Wall } from './types';
 import { voidsOfFeature } from './voids';
 import { wallsOf } from './walls';
+
+/** Looks at an edge that the questions to one solid may cost: about half a second's worth; the largest of ours takes a fiftieth. */
+const MOST_LOOKS = 8e6;
 
 /** The part's geometry. Parts of it are worked out when first asked for; what did not change comes from `before`. */
 export function solidOf(part: Part, before?: Solid): Solid {
@@ -36,6 +40,8 @@ class LazySolid implements Solid {
   private index: Map<Void, number> | undefined;
   private measured: Measures | undefined;
   private lumps: number | undefined;
+  /** All the exact set operations of one snapshot together. */
+  private readonly budget: Budget = { left: MOST_LOOKS };
   private readonly thin = new Map<number, readonly Wall[]>();
 
   constructor(
@@ -49,7 +55,7 @@ class LazySolid implements Solid {
   }
 
   get measures(): Measures {
-    this.measured ??= measurePart(this.body, this.voids, this.contacts());
+    this.measured ??= measurePart(this.body, this.voids, this.contacts(), this.budget);
     return this.measured;
   }
 
@@ -63,15 +69,15 @@ class LazySolid implements Solid {
   }
 
   aloneMm3(v: Void): number {
-    return remainderOf(v, this.neighbours(v), this.body).volumeMm3;
+    return remainderOf(v, this.neighbours(v), this.body, this.budget).volumeMm3;
   }
 
   sharedMm3(a: Void, b: Void): number {
-    return commonVolume(a, b, this.body);
+    return commonVolume(a, b, this.body, this.budget);
   }
 
   insideMm3(v: Void): number {
-    return remainderOf(v, [], this.body).volumeMm3;
+    return remainderOf(v, [], this.body, this.budget).volumeMm3;
   }
 
   isMaterial(p: Vec3): boolean {
@@ -83,7 +89,12 @@ class LazySolid implements Solid {
   }
 
   get pieces(): number {
-    this.lumps ??= piecesOf(this.body, this.voids, contacts(this.voids, -1e-7));
+    // Too much to follow: no alarm.
+    this.lumps ??= within(
+      this.budget,
+      () => piecesOf(this.body, this.voids, contacts(this.voids, -1e-7)),
+      () => 1,
+    );
     return this.lumps;
   }
 

@@ -5,7 +5,7 @@ import { code, listed } from './problem';
 import { itemsOf, mapAt, scalarAt, type Work } from './work';
 
 /** Members of one pattern, corners of one path: more is a slip of the pen. */
-export const MOST = 1000;
+export const MOST = 500;
 
 const FACES_OF: Readonly<Record<Axis, readonly [Face, Face]>> = {
   x: ['left', 'right'],

@@ -28,7 +28,7 @@ export const position = (description: string) =>
     { example: '{ x: center, front: 8 }', title: 'position' },
   );
 
-const count = (what: string) => number(`How many ${what}, 1 to 1000.`, { example: '4' });
+const count = (what: string) => number(`How many ${what}, 1 to 500.`, { example: '4' });
 const row = (axisWord: string) =>
   map(
     { pitch: length('Distance from one to the next.', { example: '15' }), count: count('along this axis') },
