@@ -96,8 +96,7 @@ function insetMoments(p: Prism): { moments: (inset: number) => Moments; exact: b
     if (!edges) exact = false;
     return momentsOf(edges ?? regionEdges(p.region));
   };
-  const only = p.region.outer.edges.length === 1 && p.region.holes.length === 0;
-  if (a !== b && (only || isSteady(p.region, a, b))) {
+  if (a !== b && (isTurned(p) || isSteady(p.region, a, b))) {
     const nodes = [0, 1, 2, 3].map((n) => a + ((b - a) * n) / 3);
     const known = nodes.map(measured);
     return {
@@ -221,8 +220,13 @@ function costOf(p: Prism, axis: AxisIndex): number {
   const straight = p.profile.type === 'straight';
   if (stands === 'along') return straight ? 0 : 1;
   const arcs = hasArcs(p);
-  if (stands === 'across') return straight ? (arcs ? 2 : 1) : ROUGH;
-  return straight && !arcs ? 4 : ROUGH;
+  if (stands === 'across') return straight ? (arcs ? 2 : 1) : isTurned(p) ? ROUGH : 50 * ROUGH;
+  return straight && !arcs ? 4 : straight ? ROUGH : 50 * ROUGH;
+}
+
+/** A cone or a bowl: its section off the axis is one polygon. */
+function isTurned(p: Prism): boolean {
+  return p.region.outer.edges.length === 1 && p.region.holes.length === 0;
 }
 
 function hasArcs(p: Prism): boolean {

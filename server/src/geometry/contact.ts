@@ -2,7 +2,7 @@
 import { isFullCircle } from './edge';
 import type { Prism } from './prism';
 import type { Box } from './types';
-import { boxesMeet } from './vector';
+import { add, boxesMeet, dot } from './vector';
 
 /** For each prism, the indices of those it may share volume with, ascending. `hair` below 0 counts touching too. */
 export function contacts(prisms: readonly Prism[], hair = 1e-9): readonly (readonly number[])[] {
@@ -16,7 +16,7 @@ export function contacts(prisms: readonly Prism[], hair = 1e-9): readonly (reado
     open = open.filter((k) => prisms[k]!.bounds.max[axis] > start + hair);
     for (const k of open) {
       const q = prisms[k]!;
-      if (!boxesMeet(p.bounds, q.bounds, hair) || roundApart(p, q, hair)) continue;
+      if (!boxesMeet(p.bounds, q.bounds, hair) || stacked(p, q, hair) || roundApart(p, q, hair)) continue;
       out[i]!.push(k);
       out[k]!.push(i);
     }
@@ -42,6 +42,17 @@ function spread(boxes: readonly Box[]): 0 | 1 | 2 {
     }
   }
   return best;
+}
+
+/** One begins where the other ends, along the same direction: the bounds of leaning ones do not tell. */
+function stacked(p: Prism, q: Prism, hair: number): boolean {
+  const { w, origin } = p.frame;
+  const other = q.frame;
+  const along = dot(w, other.w);
+  if (Math.abs(along) < 1 - 1e-12) return false;
+  const base = dot(w, add(other.origin, origin, -1));
+  const [a, b] = [base + along * q.from, base + along * q.to];
+  return Math.min(a, b) >= p.to - hair || Math.max(a, b) <= p.from + hair;
 }
 
 /** Two straight cylinders side by side whose bounds meet only at the corners. */

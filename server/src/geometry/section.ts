@@ -3,15 +3,15 @@
  * coordinates (the two axes after the cut one, in turn). Exact where the plane is square to the sweep or contains its
  * direction and the sides are straight; a cone cut off its axis is a fine polygon and says so.
  */
-import { line } from './edge';
+import { isFullCircle, line, reversedEdge } from './edge';
 import { directInset, insetEdges, isSteady } from './inset';
 import { windingOf } from './inside';
-import { regionEdges } from './moments';
+import { momentsOf, regionEdges } from './moments';
 import { mapEdge, type PlaneMap } from './plane-map';
 import { insetAt, type Prism } from './prism';
 import { obliqueSection } from './section-oblique';
 import { type Sheet, sheetOf } from './sheet';
-import type { Edge, Region } from './types';
+import type { ArcEdge, Edge, Point2, Region } from './types';
 import type { AxisIndex } from './vector';
 
 export interface Section {
@@ -21,7 +21,7 @@ export interface Section {
 
 export const EMPTY: Section = { sheet: sheetOf([]), exact: true };
 /** Layers a tapered volume is cut into where no closed form is used. */
-const LAYERS = 32;
+const LAYERS = 20;
 
 /** How a prism stands to an axis: `along` it, `across` (its sweep lies in the plane) or `oblique`. */
 export function standing(p: Prism, axis: AxisIndex): 'along' | 'across' | 'oblique' {
@@ -90,6 +90,10 @@ function acrossAt(p: Prism, axis: AxisIndex, at: number): Section {
     for (const [t0, t1] of chords(regionEdges(p.region), nu, nv, d)) strip(t0, t1, p.from, p.to);
     return edges.length === 0 ? EMPTY : { sheet: sheetOf(edges), exact: true };
   }
+  const only = p.region.outer.edges[0]!;
+  if (only.type === 'arc' && isFullCircle(only) && p.region.holes.length === 0) {
+    return turnedAt(p, only, axis, d);
+  }
   let start = p.from;
   if (profile.type === 'floor') {
     start = p.to - profile.radius;
@@ -101,6 +105,50 @@ function acrossAt(p: Prism, axis: AxisIndex, at: number): Section {
     for (const [t0, t1] of layerChords(p.region, insetAt(p, (w0 + w1) / 2), nu, nv, d)) strip(t0, t1, w0, w1);
   }
   return edges.length === 0 ? EMPTY : { sheet: sheetOf(edges, true), exact: false };
+}
+
+/** A turned shape (cone, bowl) cut beside its axis: one polygon along its two flanks. */
+function turnedAt(p: Prism, circle: ArcEdge, axis: AxisIndex, d: number): Section {
+  const nu = p.frame.u[axis];
+  const nv = p.frame.v[axis];
+  const off = Math.abs(d - circle.centre.u * nu - circle.centre.v * nv);
+  const half = (w: number) => {
+    const r = circle.radius - insetAt(p, w);
+    return r > off ? Math.sqrt(r * r - off * off) : 0;
+  };
+  // the stretch of depth in which it is cut at all
+  let [low, high] = [p.from, p.to];
+  if (half(low) === 0 && half(high) === 0) return EMPTY;
+  const edge = (cut: number, bare: number) => {
+    let [a, b] = [cut, bare];
+    for (let n = 0; n < 50 && Math.abs(b - a) > 1e-12; n++) {
+      const m = (a + b) / 2;
+      if (half(m) > 0) a = m;
+      else b = m;
+    }
+    return a;
+  };
+  if (half(high) === 0) high = edge(low, high);
+  else if (half(low) === 0) low = edge(high, low);
+  if (high - low < 1e-9) return EMPTY;
+  const foot = -circle.centre.u * nv + circle.centre.v * nu;
+  const corners: Corner[] = [];
+  for (let n = 0; n <= LAYERS; n++) {
+    const w = low + ((high - low) * (1 - Math.cos((Math.PI * n) / LAYERS))) / 2;
+    corners.push([foot + half(w), w]);
+  }
+  for (let n = LAYERS; n >= 0; n--) {
+    const [t, w] = corners[n]!;
+    corners.push([2 * foot - t, w]);
+  }
+  const points = corners.map((c) => placeOf(p, axis, d, c));
+  const apart = points.filter((q, n) => {
+    const next = points[(n + 1) % points.length]!;
+    return Math.abs(q.u - next.u) > 1e-9 || Math.abs(q.v - next.v) > 1e-9;
+  });
+  if (apart.length < 3) return EMPTY;
+  const edges = apart.map((q, n) => line(q, apart[(n + 1) % apart.length]!));
+  return { sheet: sheetOf(momentsOf(edges).area < 0 ? edges.map(reversedEdge) : edges), exact: false };
 }
 
 function layerChords(region: Region, inset: number, nu: number, nv: number, d: number): [number, number][] {
@@ -144,19 +192,24 @@ export function chords(edges: readonly Edge[], nu: number, nv: number, d: number
 
 type Corner = readonly [t: number, w: number];
 
-/** Adds the four sides of a quadrilateral given by chord distance and depth, counter-clockwise in the plane. */
-function quad(p: Prism, axis: AxisIndex, d: number, a: Corner, b: Corner, c: Corner, e: Corner, out: Edge[]): void {
+/** A corner given by chord distance and depth, in the plane. */
+function placeOf(p: Prism, axis: AxisIndex, d: number, [t, along]: Corner): Point2 {
   const i = ((axis + 1) % 3) as AxisIndex;
   const k = ((axis + 2) % 3) as AxisIndex;
   const { origin, u, v, w } = p.frame;
-  const nu = u[axis];
-  const nv = v[axis];
-  const place = (q: Corner) => {
-    const pu = d * nu - q[0] * nv;
-    const pv = d * nv + q[0] * nu;
-    return { u: origin[i] + pu * u[i] + pv * v[i] + q[1] * w[i], v: origin[k] + pu * u[k] + pv * v[k] + q[1] * w[k] };
-  };
-  const [pa, pb, pc, pe] = [place(a), place(b), place(c), place(e)];
+  const pu = d * u[axis] - t * v[axis];
+  const pv = d * v[axis] + t * u[axis];
+  return { u: origin[i] + pu * u[i] + pv * v[i] + along * w[i], v: origin[k] + pu * u[k] + pv * v[k] + along * w[k] };
+}
+
+/** Adds the four sides of a quadrilateral given by chord distance and depth, counter-clockwise in the plane. */
+function quad(p: Prism, axis: AxisIndex, d: number, a: Corner, b: Corner, c: Corner, e: Corner, out: Edge[]): void {
+  const [pa, pb, pc, pe] = [
+    placeOf(p, axis, d, a),
+    placeOf(p, axis, d, b),
+    placeOf(p, axis, d, c),
+    placeOf(p, axis, d, e),
+  ];
   const area = (pb.u - pa.u) * (pe.v - pa.v) - (pe.u - pa.u) * (pb.v - pa.v);
   if (area > 0) out.push(line(pa, pb), line(pb, pc), line(pc, pe), line(pe, pa));
   else out.push(line(pa, pe), line(pe, pc), line(pc, pb), line(pb, pa));

@@ -1,18 +1,19 @@
 /**
  * Into how many lumps a cluster of voids cuts the body: the body is sliced between all depths where a section changes
  * its make-up, each slice's section is split into its connected regions, and regions of neighbouring slices that lie
- * over each other are one lump. Sections that change within a slice are looked at three times.
+ * over each other are one lump. Sections that change within a slice are looked at twice.
  */
 import { bestAxis } from './amount';
 import { chainLoops, regionsOfLoops } from './chain';
 import { boundaryOf } from './combine';
 import { lengthOf, pointAt, tangentAt } from './edge';
+import { insetRegion } from './inset';
 import { isInside } from './inside';
 import { regionEdges, regionMoments } from './moments';
-import type { Prism } from './prism';
+import { boundsOf, insetAt, type Prism } from './prism';
 import { sectionOf, standing } from './section';
 import type { Sheet } from './sheet';
-import { stopsOf } from './stops';
+import { plainStopsOf } from './stops';
 import type { Point2, Region } from './types';
 import type { AxisIndex } from './vector';
 
@@ -20,9 +21,7 @@ import type { AxisIndex } from './vector';
 const SPECK_MM2 = 1e-4;
 /** Lumps smaller than this are burrs and slivers that nobody would call a piece of the part, mm³. */
 const CRUMB_MM3 = 0.05;
-const LOOKS = 3;
-/** Straight sides move steadily: the ends of a slice show all. */
-const STEADY_LOOKS = 2;
+const LOOKS = 2;
 
 interface Slab {
   readonly height: number;
@@ -44,17 +43,18 @@ export function lumpsOf(body: Prism, voids: readonly Prism[]): number | undefine
     while (root[i] !== i) i = root[i]!;
     return i;
   };
+  const join = (a: number, b: number) => {
+    root[find(a)] = find(b);
+  };
   for (let n = 0; n + 1 < slabs.length; n++) {
     const below = slabs[n]!;
     const above = slabs[n + 1]!;
+    if (linkedBySight(below, above, join)) continue;
     const common = materialOf(once([below.body, above.body]), once([...below.cuts, ...above.cuts]));
     if (!common) return undefined;
     for (const r of common) {
-      const p = pointIn(r);
-      if (!p) continue;
-      const a = below.regions.findIndex((x) => isInside(x, p.u, p.v));
-      const b = above.regions.findIndex((x) => isInside(x, p.u, p.v));
-      if (a >= 0 && b >= 0) root[find(below.first + a)] = find(above.first + b);
+      const p = pointsIn(r)[0];
+      if (p) link(below, above, p, join);
     }
   }
   const volumes = new Map<number, number>();
@@ -73,14 +73,15 @@ function once(sheets: readonly Sheet[]): readonly Sheet[] {
 }
 
 function slabsOf(body: Prism, voids: readonly Prism[], axis: AxisIndex): readonly Slab[] | undefined {
-  const stops = stopsOf([...voids, body], axis, body.bounds.min[axis], body.bounds.max[axis]);
+  const stops = plainStopsOf([...voids, body], axis, body.bounds.min[axis], body.bounds.max[axis]);
+  const layers = voids.flatMap((v) => inLayers(v, axis));
   const slabs: Slab[] = [];
   let first = 0;
   for (let n = 0; n + 1 < stops.length; n++) {
     const a = stops[n]!;
     const b = stops[n + 1]!;
-    const here = voids.filter((v) => v.bounds.min[axis] < b - 1e-9 && v.bounds.max[axis] > a + 1e-9);
-    const looks = looksFor([...here, body], axis);
+    const here = layers.filter((v) => v.bounds.min[axis] < b - 1e-9 && v.bounds.max[axis] > a + 1e-9);
+    const looks = [...here, body].every((p) => isStill(p, axis)) ? 1 : LOOKS;
     for (let k = 0; k < looks; k++) {
       const height = (b - a) / looks;
       const made =
@@ -93,11 +94,26 @@ function slabsOf(body: Prism, voids: readonly Prism[], axis: AxisIndex): readonl
   return slabs;
 }
 
-function looksFor(prisms: readonly Prism[], axis: AxisIndex): number {
-  const moving = prisms.filter((p) => p.profile.type !== 'straight' || standing(p, axis) !== 'along');
-  if (moving.length === 0) return 1;
-  const flat = (p: Prism) => p.profile.type === 'straight' && p.region.outer.edges.every((e) => e.type === 'line');
-  return moving.every(flat) ? STEADY_LOOKS : LOOKS;
+function isStill(p: Prism, axis: AxisIndex): boolean {
+  return p.profile.type === 'straight' && standing(p, axis) === 'along';
+}
+
+/**
+ * A tapered volume that does not stand along the axis, as a few straight layers: what hangs together does not turn on
+ * the curve between them, and its sections are rectangles.
+ */
+function inLayers(p: Prism, axis: AxisIndex): readonly Prism[] {
+  if (p.profile.type === 'straight' || standing(p, axis) === 'along') return [p];
+  const n = p.to - p.from > 2 ? 4 : 2;
+  const profile = { type: 'straight' } as const;
+  return Array.from({ length: n }, (_, k) => k).flatMap((k) => {
+    const from = p.from + ((p.to - p.from) * k) / n;
+    const to = p.from + ((p.to - p.from) * (k + 1)) / n;
+    return (insetRegion(p.region, insetAt(p, (from + to) / 2)) ?? []).map((region) => {
+      const bounds = boundsOf(p.frame, region, from, to, profile);
+      return { frame: p.frame, region, from, to, profile, bounds };
+    });
+  });
 }
 
 function slabAt(
@@ -118,16 +134,34 @@ function materialOf(within: readonly Sheet[], without: readonly Sheet[]): readon
   return regions?.filter((r) => regionMoments(r).area > SPECK_MM2);
 }
 
-/** A point well inside a region: a little in from the middle of one of its edges. */
-function pointIn(r: Region): Point2 | undefined {
-  const edges = [...regionEdges(r)].sort((a, b) => lengthOf(b) - lengthOf(a));
+/** Joins the regions of two neighbouring slices that both hold the point. */
+function link(below: Slab, above: Slab, p: Point2, join: (a: number, b: number) => void): boolean {
+  const a = below.regions.findIndex((x) => isInside(x, p.u, p.v));
+  const b = a < 0 ? -1 : above.regions.findIndex((x) => isInside(x, p.u, p.v));
+  if (b < 0) return false;
+  join(below.first + a, above.first + b);
+  return true;
+}
+
+/** The plain case, one region in each slice: a point that both hold is enough. */
+function linkedBySight(below: Slab, above: Slab, join: (a: number, b: number) => void): boolean {
+  const [a] = below.regions;
+  const [b] = above.regions;
+  if (!a || !b || below.regions.length > 1 || above.regions.length > 1) return false;
+  return [...pointsIn(a), ...pointsIn(b)].some((p) => link(below, above, p, join));
+}
+
+/** Points well inside a region: a little in from the middles of its longest edges. */
+function pointsIn(r: Region): readonly Point2[] {
+  const edges = [...regionEdges(r)].sort((a, b) => lengthOf(b) - lengthOf(a)).slice(0, 6);
   for (const hair of [0.05, 0.005, 0.0005]) {
-    for (const e of edges.slice(0, 6)) {
+    const found = edges.flatMap((e) => {
       const m = pointAt(e, 0.5);
       const t = tangentAt(e, m);
       const p = { u: m.u - t.v * hair, v: m.v + t.u * hair };
-      if (isInside(r, p.u, p.v)) return p;
-    }
+      return isInside(r, p.u, p.v) ? [p] : [];
+    });
+    if (found.length > 0) return found;
   }
-  return undefined;
+  return [];
 }

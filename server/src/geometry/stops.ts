@@ -13,24 +13,47 @@ import type { Vec3 } from './types';
 import { type AxisIndex, add, dot } from './vector';
 
 export function stopsOf(prisms: readonly Prism[], axis: AxisIndex, low: number, high: number): number[] {
-  const stops = [low, high];
-  const put = (x: number) => {
-    if (x > low + 1e-9 && x < high - 1e-9) stops.push(x);
-  };
-  for (const p of prisms) ownStops(p, axis, put);
+  const stops = new Stops(low, high);
+  for (const p of prisms) ownStops(p, axis, stops.put);
   const across = prisms.filter((p) => standing(p, axis) === 'across' && p.profile.type === 'straight');
   for (const p of across) {
-    for (const q of prisms) if (q !== p && standing(q, axis) === 'along') passing(p, q, axis, put);
+    for (const q of prisms) if (q !== p && standing(q, axis) === 'along') passing(p, q, axis, stops.put);
   }
   for (let i = 0; i < across.length; i++) {
     for (let k = i + 1; k < across.length; k++) {
-      side(across[i]!, across[k]!, axis, put);
-      ends(across[i]!, across[k]!, axis, put);
-      ends(across[k]!, across[i]!, axis, put);
+      side(across[i]!, across[k]!, axis, stops.put);
+      ends(across[i]!, across[k]!, axis, stops.put);
+      ends(across[k]!, across[i]!, axis, stops.put);
     }
   }
-  stops.sort((a, b) => a - b);
-  return stops.filter((x, n) => n === 0 || x - stops[n - 1]! > 1e-9);
+  return stops.sorted();
+}
+
+/** Only where one begins, ends or turns by itself: enough to see what hangs together. */
+export function plainStopsOf(prisms: readonly Prism[], axis: AxisIndex, low: number, high: number): number[] {
+  const stops = new Stops(low, high);
+  for (const p of prisms) ownStops(p, axis, stops.put);
+  return stops.sorted();
+}
+
+class Stops {
+  private readonly all: number[];
+
+  constructor(
+    private readonly low: number,
+    private readonly high: number,
+  ) {
+    this.all = [low, high];
+  }
+
+  readonly put = (x: number): void => {
+    if (x > this.low + 1e-9 && x < this.high - 1e-9) this.all.push(x);
+  };
+
+  sorted(): number[] {
+    this.all.sort((a, b) => a - b);
+    return this.all.filter((x, n) => n === 0 || x - this.all[n - 1]! > 1e-9);
+  }
 }
 
 function ownStops(p: Prism, axis: AxisIndex, put: (x: number) => void): void {
