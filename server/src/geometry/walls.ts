@@ -80,6 +80,9 @@ function withoutShadows(walls: readonly Wall[]): readonly Wall[] {
   });
 }
 
+/** Cuts that lie among more than this many others are drawn into each other: nothing stands between them to be judged. */
+const CROWD = 64;
+
 /** A volume with everything near it. */
 interface Item {
   readonly v: Void;
@@ -107,6 +110,7 @@ class Search {
       if (a.v.role === 'edge') continue;
       this.around(a, planes);
       for (const b of a.near) {
+        if (a.near.length > CROWD && b.near.length > CROWD) continue;
         if (b.v.role === 'edge' || sameCut(a.v, b.v) || compareVoids(a.v, b.v) > 0) continue;
         if (compareVoids(a.v, b.v) === 0 && numberOf(a.v) > numberOf(b.v)) continue;
         if (boxesMeet(a.v.bounds, b.v.bounds, this.belowMm)) this.between(a, b);

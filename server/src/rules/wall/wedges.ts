@@ -28,15 +28,19 @@ const BESIDE = 8;
 /** What has no wall that runs straight down, or is too shallow to leave an edge. */
 const LEFT_OUT = new Set<Void['role']>(['edge', 'engraving', 'point', 'countersink', 'undercut', 'incline']);
 
+/** A cut that meets more others than this is drawn into them: no one edge is worth a word. */
+const CROWD = 64;
+
 /** Every wedge under `belowDeg`. */
 export function* wedges(solid: Solid, belowDeg: number): Iterable<Wedge> {
   const cuts = solid.voids.filter((v) => !LEFT_OUT.has(v.role));
   for (const [i, v] of cuts.entries()) {
     yield* atCorners(v, solid, belowDeg);
     yield* atSides(v, solid, belowDeg);
-    for (const w of cuts.slice(i + 1)) {
-      if (boxesMeet(v.bounds, w.bounds)) yield* between(v, w, solid, belowDeg);
-    }
+    const met: Void[] = [];
+    for (let k = i + 1; k < cuts.length; k++) if (boxesMeet(v.bounds, cuts[k]!.bounds)) met.push(cuts[k]!);
+    if (met.length > CROWD) continue;
+    for (const w of met) yield* between(v, w, solid, belowDeg);
   }
 }
 
