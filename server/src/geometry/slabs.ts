@@ -46,10 +46,12 @@ export function lumpsOf(body: Prism, voids: readonly Prism[]): number | undefine
   const join = (a: number, b: number) => {
     root[find(a)] = find(b);
   };
+  // a point that regions of both slices hold joins them; when that makes all one, nothing more need be asked
+  for (let n = 0; n + 1 < slabs.length; n++) linkBySight(slabs[n]!, slabs[n + 1]!, join);
+  if (root.every((_, i) => find(i) === find(0))) return count > 0 ? 1 : 0;
   for (let n = 0; n + 1 < slabs.length; n++) {
     const below = slabs[n]!;
     const above = slabs[n + 1]!;
-    if (linkedBySight(below, above, join)) continue;
     const common = materialOf(once([below.body, above.body]), once([...below.cuts, ...above.cuts]));
     if (!common) return undefined;
     for (const r of common) {
@@ -135,20 +137,14 @@ function materialOf(within: readonly Sheet[], without: readonly Sheet[]): readon
 }
 
 /** Joins the regions of two neighbouring slices that both hold the point. */
-function link(below: Slab, above: Slab, p: Point2, join: (a: number, b: number) => void): boolean {
+function link(below: Slab, above: Slab, p: Point2, join: (a: number, b: number) => void): void {
   const a = below.regions.findIndex((x) => isInside(x, p.u, p.v));
   const b = a < 0 ? -1 : above.regions.findIndex((x) => isInside(x, p.u, p.v));
-  if (b < 0) return false;
-  join(below.first + a, above.first + b);
-  return true;
+  if (b >= 0) join(below.first + a, above.first + b);
 }
 
-/** The plain case, one region in each slice: a point that both hold is enough. */
-function linkedBySight(below: Slab, above: Slab, join: (a: number, b: number) => void): boolean {
-  const [a] = below.regions;
-  const [b] = above.regions;
-  if (!a || !b || below.regions.length > 1 || above.regions.length > 1) return false;
-  return [...pointsIn(a), ...pointsIn(b)].some((p) => link(below, above, p, join));
+function linkBySight(below: Slab, above: Slab, join: (a: number, b: number) => void): void {
+  for (const r of [...below.regions, ...above.regions]) for (const p of pointsIn(r)) link(below, above, p, join);
 }
 
 /** Points well inside a region: a little in from the middles of its longest edges. */
