@@ -4,7 +4,7 @@ import { mkdirSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { pathToFileURL } from 'node:url';
-import { Client } from './client';
+import { CLI, Client } from './client';
 
 const SOUND = `# a plate
 part: plate
@@ -137,6 +137,16 @@ describe('findings over a connection', () => {
     client.close(URI);
     assert.deepEqual(await client.diagnostics(URI), []);
     assert.deepEqual(await client.diagnostics('file:///w/other.txt'), []);
+  });
+});
+
+describe('the command line’s server', () => {
+  it('speaks the same over standard input and output', async () => {
+    const client = await Client.start({ args: [CLI, 'serve', '--stdio'] });
+    client.open(URI, THIN);
+    assert.ok((await client.diagnostics(URI)).some((d) => d.code === 'wall/thin'));
+    assert.equal(await client.stop(), 0);
+    assert.equal(client.stderr, '');
   });
 });
 
