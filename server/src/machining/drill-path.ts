@@ -82,20 +82,24 @@ export function sideOpenings(b: Bored, solid: Solid): readonly Opening[] {
   return [...found.values()].filter((o) => o.lengthMm > 0.05);
 }
 
-/** Bores of other holes, not parallel to this one, that it runs into. */
+/** Bores of other holes, not parallel to this one, that it runs into: in what was material before either was drilled. */
 export function crossedBores(b: Bored, solid: Solid): readonly Void[] {
   const down = inward(b.face);
-  return without(solid, b.hole.name, b.of).voids.filter(
-    (v) =>
-      v.role === 'bore' &&
-      !parallel(v, b.of) &&
-      [b.axis, ...b.rim.map((r) => r.at)].some((p) =>
-        through(v, p, down).some((s) => {
-          const at = depthBelow(solid, b.face, p);
-          return Math.min(at + s.to, b.endMm) - Math.max(at + s.from, b.startMm) > 0.05;
-        }),
-      ),
-  );
+  const place = without(solid, b.hole.name, b.of);
+  return place.voids.filter((v) => {
+    if (v.role !== 'bore' || parallel(v, b.of)) return false;
+    const undrilled = { body: place.body, voids: place.voids.filter((x) => x.feature !== v.feature) };
+    return [b.axis, ...b.rim.map((r) => r.at)].some((p) => {
+      const met = through(v, p, down);
+      if (met.length === 0) return false;
+      const at = depthBelow(solid, b.face, p);
+      // Where a step, a slot or a pocket has taken the material, neither drill meets the other.
+      const material = materialAlong(undrilled, b.face, p);
+      return met.some((s) =>
+        material.some((m) => Math.min(at + s.to, b.endMm, m.to) - Math.max(at + s.from, b.startMm, m.from) > 0.05),
+      );
+    });
+  });
 }
 
 /** Parts of `whole` that `some` does not cover. */

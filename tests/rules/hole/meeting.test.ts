@@ -132,6 +132,34 @@ describe('hole/crosses', () => {
     assert.deepEqual(findingsOf(RULE, text), []);
   });
 
+  it('two holes that meet where a step has taken the material do not cross', () => {
+    // A bracket: foot and wall 6 thick. Both holes go through, and their lines meet in the open corner of the L.
+    const bracket = (depth: number) =>
+      block(
+        [40, 40, 40],
+        `  corner: { kind: step, face: top, along: front, width: ${depth}, depth: ${depth} }\n` +
+          hole('foot', 'x: 20, y: 10', 5, 'through', 'face: bottom') +
+          hole('wall', 'x: 20, z: 25', 5, 'through', 'face: back'),
+      );
+    assert.deepEqual(findingsOf(RULE, bracket(34)), []);
+    // A step that ends above the wall's hole leaves both in material.
+    assert.equal(findingsOf(RULE, bracket(8)).length, 1);
+  });
+
+  it('tells of two patterns once, at the worst pair, and how many more do the same', () => {
+    const text = block(
+      [60, 30, 30],
+      '  gallery: { kind: hole, face: left, at: { y: 15, z: 15 }, diameter: 8, depth: 55 }\n' +
+        '  port: { kind: hole, face: top, pattern: { places: [{ x: 12, y: 15 }, { x: 30, y: 18 }, { x: 46, y: 15 }] }, diameter: 6, depth: 20 }\n',
+    );
+    const finding = onlyFinding(RULE, text);
+    assert.deepEqual(finding.of, ['port[2]', 'gallery']);
+    assert.equal(finding.severity, 'warning');
+    assert.equal(finding.facts.offset_mm, 3);
+    assert.equal(finding.facts.more, 2);
+    assert.match(finding.message, /^port\[2\] crosses gallery, .*2 more pairs/);
+  });
+
   it('warns of a hole half in the wall of a pocket', () => {
     const text = block(
       [60, 30, 30],

@@ -1,9 +1,10 @@
 /** hole/crosses – a hole runs into another cavity from the side. */
-import type { Void } from '../../geometry/types';
+import type { Vec3, Void } from '../../geometry/types';
 import { crossedBores, sideOpenings } from '../../machining/drill-path';
 import { type Bored, parallel } from '../../machining/drilling';
 import { dot, minus } from '../../machining/section';
-import { fact, memberOf, spanOf, trimmed } from '../message';
+import type { Feature } from '../../spec/model';
+import { count, fact, memberOf, spanOf, trimmed } from '../message';
 import type { Finding, Rule, RuleContext } from '../rule';
 import { holes } from './judge';
 
@@ -64,30 +65,61 @@ features:
 `,
   *find(context) {
     for (const [hole, bores] of holes(context)) {
+      const met = new Map<string, Met>();
       for (const b of bores) {
-        const openings = sideOpenings(b, context.solid).flatMap((o) => (o.to ? [{ ...o, to: o.to }] : []));
-        const bores = crossedBores(b, context.solid).map((to) => ({ to, lengthMm: 0, at: b.axis }));
-        for (const { to, lengthMm, at } of [...openings, ...bores]) {
-          const other = context.part.featureByName.get(to.feature);
-          if (!other || hole.from?.name === to.feature || other.from?.name === hole.name) continue;
-          const found = judge(b, to, lengthMm, context);
-          // Of two holes that cross, the smaller one is told of; of two alike, the later one.
-          const first =
-            to.role === 'bore' && other.kind === 'hole' && isFirst(b, other.diameter.mm, other.name, context);
-          if (!found || first) continue;
-          yield {
-            rule: NAME,
-            ...found,
-            of: [memberOf(b.of), memberOf(to)],
-            span: spanOf(hole, 'at', 'depth'),
-            related: [{ span: other.nameSpan, message: `${memberOf(to)}, which it runs into` }],
-            at: [at],
-          };
+        for (const found of meetings(b, context)) {
+          const known = met.get(found.other.name);
+          if (!known) met.set(found.other.name, { ...found, more: 0 });
+          else met.set(found.other.name, { ...(isWorse(found, known) ? found : known), more: known.more + 1 });
         }
+      }
+      for (const { b, to, other, at, message, facts, severity, more } of met.values()) {
+        yield {
+          rule: NAME,
+          severity,
+          message:
+            more > 0
+              ? `${message} ${count(more, 'more pair')} of their members ${more === 1 ? 'does' : 'do'} the same.`
+              : message,
+          facts: { ...facts, ...(more > 0 && { more }) },
+          of: [memberOf(b.of), memberOf(to)],
+          span: spanOf(hole, 'at', 'depth'),
+          related: [{ span: other.nameSpan, message: `${memberOf(to)}, which it runs into` }],
+          at: [at],
+        };
       }
     }
   },
 };
+
+interface Meeting extends Judged {
+  readonly b: Bored;
+  readonly to: Void;
+  readonly other: Feature;
+  readonly at: Vec3;
+}
+type Met = Meeting & { readonly more: number };
+
+/** Each cavity one bore runs into and that is worth a word. */
+function* meetings(b: Bored, context: RuleContext): Generator<Meeting> {
+  const { solid, part } = context;
+  const openings = sideOpenings(b, solid).flatMap((o) => (o.to ? [{ ...o, to: o.to }] : []));
+  const bores = crossedBores(b, solid).map((to) => ({ to, lengthMm: 0, at: b.axis }));
+  for (const { to, lengthMm, at } of [...openings, ...bores]) {
+    const other = part.featureByName.get(to.feature);
+    if (!other || b.hole.from?.name === to.feature || other.from?.name === b.hole.name) continue;
+    const found = judge(b, to, lengthMm, context);
+    // Of two holes that cross, the smaller one is told of; of two alike, the later one.
+    const first = to.role === 'bore' && other.kind === 'hole' && isFirst(b, other.diameter.mm, other.name, context);
+    if (found && !first) yield { ...found, b, to, other, at };
+  }
+}
+
+function isWorse(a: Meeting, b: Meeting): boolean {
+  const rank = ({ severity, facts }: Meeting) =>
+    (severity === 'warning' ? 1e6 : 0) + Number(facts.offset_mm ?? facts.half_open_mm ?? 0);
+  return rank(a) > rank(b) + 1e-6;
+}
 
 function isFirst(b: Bored, otherMm: number, other: string, { part }: RuleContext): boolean {
   const mine = b.hole.diameter.mm;
@@ -95,13 +127,11 @@ function isFirst(b: Bored, otherMm: number, other: string, { part }: RuleContext
   return part.features.indexOf(b.hole) < part.features.findIndex((f) => f.name === other);
 }
 
-function judge(
-  b: Bored,
-  to: Void,
-  lengthMm: number,
-  { limit, length }: RuleContext,
-): Pick<Finding, 'severity' | 'message' | 'facts'> | undefined {
+type Judged = Pick<Finding, 'severity' | 'message' | 'facts'>;
+
+function judge(b: Bored, to: Void, lengthMm: number, { limit, length }: RuleContext): Judged | undefined {
   const d = b.hole.diameter.mm;
+  const it = b.hole.pattern ? memberOf(b.of) : 'It';
   const edge = to.region.outer.edges[0];
   if (to.role === 'bore' && !parallel(b.of, to) && edge?.type === 'arc') {
     const by = offset(b, to);
@@ -111,7 +141,7 @@ function judge(
     return {
       severity: bad ? 'warning' : 'hint',
       message:
-        `It crosses ${memberOf(to)}, their axes ${length(by)} apart` +
+        `${it} crosses ${memberOf(to)}, ${by < 5e-4 ? 'axis through axis' : `their axes ${length(by)} apart`}` +
         (bad
           ? `: more than ${length(most)} (${trimmed(limit('offset'), 2)} of the larger diameter, a rule of thumb), so the drill is drawn aside. Bring the axes nearer, or part the holes.`
           : `: drill the smaller one second, and plan for the burr inside.`),
@@ -122,7 +152,7 @@ function judge(
   if (lengthMm <= most) return undefined;
   return {
     severity: 'warning',
-    message: `It runs half in ${memberOf(to)} over ${length(lengthMm)}, more than half its diameter (${length(most)}, a rule of thumb): the drill is drawn to the open side. Drill it before ${to.feature} is cut, move it, or mill it.`,
+    message: `${it} runs half in ${memberOf(to)} over ${length(lengthMm)}, more than half its diameter (${length(most)}, a rule of thumb): the drill is drawn to the open side. Drill it before ${to.feature} is cut, move it, or mill it.`,
     facts: { half_open_mm: fact(lengthMm), limit_mm: fact(most), diameter_mm: fact(d) },
   };
 }
