@@ -68,7 +68,12 @@ const FEATURES: readonly (readonly [what: string, fields: string, faces: string]
   ],
   ['a ring on a face', 'kind: groove, face: top, at: { x: 30, y: 20 }, diameter: 12, width: 3, depth: 2', 'top'],
   ['letters', 'kind: engraving, face: back, at: { x: 30, z: 10 }, text: A, height: 4, depth: 0.3', 'back'],
-  ['one edge broken', 'kind: chamfer, edges: [[top, front]], size: 1', 'top front'],
+  ['one edge broken', 'kind: chamfer, edges: [[top, front]], size: 1', 'top front left right'],
+  [
+    'the four corners of an outline',
+    'kind: round, edges: [[left, front], [right, front], [left, back], [right, back]], radius: 3',
+    'bottom top',
+  ],
   ['the edges of a face', 'kind: round, edges: bottom, radius: 1', 'bottom'],
 ];
 

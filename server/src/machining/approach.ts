@@ -79,17 +79,26 @@ function slotApproaches(slot: Slot, solid: Solid): readonly Face[] {
   return distinct(faces);
 }
 
-/** A broken edge is cut from either face that meets in it; a rim from the side it opens to. */
+/**
+ * A broken edge is cut with a form cutter from either face that meets in it, or with the side of an end mill from either
+ * end of it; a rim from the side it opens to.
+ */
 function edgeApproaches(feature: Extract<Feature, { edges: unknown }>, part: Part, solid: Solid): readonly Face[] {
   const each = feature.edges.map((edge): readonly Face[] => {
     if (edge.type === 'face') return [edge.face];
-    if (edge.type === 'edge') return edge.faces;
+    if (edge.type === 'edge') return [...edge.faces, ...endsOf(edge.faces)];
     const of = part.featureByName.get(edge.feature.name);
     return of && of !== feature ? [of.face] : [feature.face];
   });
   const all = distinct(each.flat());
   const common = all.filter((f) => each.every((faces) => faces.includes(f)));
   return common.length > 0 || solid.voidsOf(feature.name).length === 0 ? common : all;
+}
+
+/** The faces at the two ends of the edge between two faces. */
+export function endsOf([a, b]: readonly [Face, Face]): readonly Face[] {
+  const taken = [FACE_AXIS[a].axis, FACE_AXIS[b].axis];
+  return (Object.keys(FACE_AXIS) as Face[]).filter((f) => !taken.includes(FACE_AXIS[f].axis));
 }
 
 function distinct(faces: readonly Face[]): readonly Face[] {

@@ -243,6 +243,18 @@ describe('corner/outside-round', () => {
     assert.equal(onlyFinding(RULE, edge(2.5), ROUNDER).severity, 'hint');
   });
 
+  it('the corners of an outline are followed by the side of an end mill, where one is long enough', () => {
+    // A key with full round ends: nobody steps a ball along these; the plate lies flat and an end mill goes round it.
+    const key = (z: number, tail = '') =>
+      block([50, 12, z], '  ends: { kind: round, edges: [[left, front], [left, back]], radius: 6 }\n', undefined, tail);
+    const shop = shopWith(endMill('em-10', 10, 30));
+    assert.deepEqual(findingsOf(RULE, key(8), shop), []);
+    assert.deepEqual(findingsOf(RULE, key(60), shop), []); // half from each end
+    assert.equal(findingsOf(RULE, key(61), shop).length, 1);
+    // Set-ups that never turn an end of the edge up leave only the ball.
+    assert.equal(findingsOf(RULE, key(8, 'setups:\n  one: { up: left, cuts: [ends] }\n'), shop).length, 1);
+  });
+
   it('mends to a chamfer of the same size, or to the cutter there is', () => {
     assert.match(mended(RULE, edge(2.5), /chamfer/, ROUNDER), /kind: chamfer, edges: top, size: 2\.5/);
     assert.match(mended(RULE, edge(2.5), /cr-2/, ROUNDER), /radius: 2 /);

@@ -1,9 +1,12 @@
 /** corner/outside-round – a rounded outside edge where a chamfer would cost one pass. */
-import type { Round } from '../../spec/model';
+import { endsOf } from '../../machining/approach';
+import { endMills } from '../../machining/cutters';
+import { facesToJudge } from '../../machining/milling';
+import { FACE_AXIS, type Round } from '../../spec/model';
 import type { Mill } from '../../spec/shop-model';
 import { renameField, setField, subjectOf, together } from '../fields';
 import { fact, trimmed } from '../message';
-import type { Fix, Rule } from '../rule';
+import type { Fix, Rule, RuleContext } from '../rule';
 
 const NAME = 'corner/outside-round';
 
@@ -13,7 +16,7 @@ export const outsideRound: Rule = {
   summary: 'A rounded outside edge needs a form cutter or many fine passes; a chamfer is one pass.',
   why: 'A corner-rounding cutter makes one radius and must be on hand; otherwise a ball cutter steps along the edge in dozens of passes. A chamfer of any size is one pass with the cutter that breaks the edges anyway, and is kinder to anodising and to fingers alike.',
   formula:
-    'Raised where the shop has no corner-rounding cutter of `radius_mm`. `passes` = quarter circle / step-over, with a step-over of a tenth of the radius, at least 0.1 mm.',
+    'Raised where the shop has no corner-rounding cutter of `radius_mm`. `passes` = quarter circle / step-over, with a step-over of a tenth of the radius, at least 0.1 mm. An edge between two side faces that an end mill follows with its side (one of the edge’s ends up, and long enough a cutter on hand) is as good as a straight one: not raised.',
   limits: [
     {
       name: 'same',
@@ -36,12 +39,14 @@ features:
   soft-edge: { kind: chamfer, edges: top, size: 2.4 }
 `,
   mends: 'A chamfer of the same size.',
-  *find({ part, shop, limit, length }) {
+  *find(context) {
+    const { part, shop, limit, length } = context;
     const rounders = shop.tools.filter((t): t is Mill => t.kind === 'corner-rounder');
     for (const feature of part.features) {
       if (feature.kind !== 'round') continue;
       const radius = feature.radius.mm;
       if (rounders.some((t) => Math.abs(t.cornerRadiusMm - radius) <= limit('same'))) continue;
+      if (isProfile(feature, context)) continue;
       const passes = Math.ceil(((Math.PI / 2) * radius) / Math.max(0.1 * radius, 0.1));
       const had = [...rounders].sort(
         (a, b) => Math.abs(a.cornerRadiusMm - radius) - Math.abs(b.cornerRadiusMm - radius),
@@ -83,3 +88,16 @@ features:
     }
   },
 };
+
+/** Every edge is one that the side of an end mill follows: the corner of an outline, seen along the edge. */
+function isProfile(round: Round, { part, solid, shop }: RuleContext): boolean {
+  const ups = facesToJudge(round, part, solid);
+  const longest = Math.max(0, ...endMills(shop).map((m) => m.reachMm));
+  return round.edges.every((edge) => {
+    if (edge.type !== 'edge') return false;
+    const ends = endsOf(edge.faces).filter((f) => ups.includes(f));
+    if (ends.length === 0) return false;
+    const longMm = part.size['xyz'.indexOf(FACE_AXIS[ends[0]!].axis)]!;
+    return longMm / ends.length <= longest + 1e-6;
+  });
+}
