@@ -124,6 +124,8 @@ export function pocket(
     shape: Shape;
     depth: Depth;
     floorRadius?: number;
+    /** Diameter of the reliefs. */
+    relief?: number;
     islands?: { shape: Shape; at: Place; height: number }[];
   },
 ): Pocket {
@@ -133,6 +135,7 @@ export function pocket(
     shape: o.shape,
     depth: o.depth,
     floorRadius: mm(o.floorRadius ?? 0),
+    ...(o.relief === undefined ? {} : { relief: { style: 'corner' as const, diameter: mm(o.relief), span: NOWHERE } }),
     islands: (o.islands ?? []).map((i, n) => ({
       ...named(`i${n}`),
       shape: i.shape,

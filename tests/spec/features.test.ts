@@ -20,13 +20,52 @@ describe('a pocket', () => {
   it('takes its size in the axes of its face', () => {
     const f = feature(
       'pocket',
-      'face: right, at: { y: 20, z: 8 }, size: { y: 10, z: 4 }, corner-radius: 2, rotate: 30, depth: 3, floor-radius: 0.5, relief: corner',
+      'face: right, at: { y: 20, z: 8 }, size: { y: 10, z: 4 }, corner-radius: 2, rotate: 30, depth: 3, floor-radius: 0.5',
     );
     assert.deepEqual(places(f), [[20, 8]]);
     if (f.shape.type !== 'rectangle') assert.fail();
     assert.deepEqual([f.shape.u.mm, f.shape.v.mm, f.shape.cornerRadius.mm, f.shape.rotateDeg], [10, 4, 2, 30]);
     assert.equal(f.floorRadius.mm, 0.5);
-    assert.equal(f.relief?.style, 'corner');
+  });
+
+  it('has reliefs of a quarter of its smaller side, 6 mm at most, unless told', () => {
+    const relief = (fields: string) => feature('pocket', `face: top, depth: 3, relief: corner, ${fields}`).relief!;
+    const sized = (u: number, v: number, more = '') =>
+      relief(`at: { x: 20, y: 20 }, size: { x: ${u}, y: ${v} }${more}`);
+    assert.deepEqual([sized(30, 20).style, sized(30, 20).diameter.mm], ['corner', 5]);
+    assert.equal(sized(60, 40).diameter.mm, 6);
+    assert.match(sized(60, 40).diameter.from ?? '', /no `relief-diameter` is given/);
+    // Twice the floor's radius, for its cutter, but no more than half the pocket.
+    assert.equal(sized(30, 20, ', floor-radius: 4').diameter.mm, 8);
+    assert.equal(sized(30, 6, ', floor-radius: 2.5').diameter.mm, 3);
+    const given = sized(30, 20, ', relief-diameter: 1/8 in').diameter;
+    assert.deepEqual([given.mm, given.text, given.from], [3.175, '1/8 in', undefined]);
+    // Of a path: of the rectangle round it, 12 × 9.
+    assert.equal(relief('path: [{ x: 0, y: 0 }, { x: 12, y: 0, round: 2 }, { x: 6, y: 9 }]').diameter.mm, 2.25);
+  });
+
+  it('has no relief where there is nothing to relieve', () => {
+    const at = 'kind: pocket, face: top, at: { x: 20, y: 20 }, depth: 3';
+    assert.deepEqual(
+      messages(`
+        a: { ${at}, size: { x: 12, y: 10 }, «relief-diameter»: 3 }
+        b: { ${at}, size: { x: 12, y: 10 }, relief: corner, relief-diameter: «11 mm» }
+        c: { ${at}, size: { x: 12, y: 10 }, corner-radius: 2, relief: «corner» }
+        d: { ${at}, diameter: 12, relief: «corner» }
+        e: { ${at}, size: { x: 12, y: 10 }, relief: corner, relief-diameter: «0» }
+      `),
+      [
+        '`relief-diameter` is the size of a `relief`; without one it means nothing.',
+        'A relief of 11 mm is wider than the pocket, which is 10 mm across.',
+        '`relief` cuts into square corners, and this outline has none.',
+        '`relief` cuts into square corners, and this outline has none.',
+        '`relief-diameter` must be more than 0; this is 0 mm.',
+      ],
+    );
+    assert.equal(
+      feature('pocket', 'face: top, at: { x: 20, y: 20 }, size: { x: 9, y: 9 }, depth: 1').relief,
+      undefined,
+    );
   });
 
   it('is round, or along a path', () => {

@@ -62,7 +62,7 @@ describe('a JSON Schema', () => {
   it('accepts every kind of feature', () => {
     for (const fields of [
       `kind: hole, ${AT}, diameter: 5, depth: through, counterbore: M5, countersink: { diameter: 9 }`,
-      `kind: pocket, ${AT}, size: { x: 3, y: 4 }, depth: 2, relief: corner, islands: { i: { diameter: 3, at: { x: 1, y: 2 } } }`,
+      `kind: pocket, ${AT}, size: { x: 3, y: 4 }, depth: 2, relief: corner, relief-diameter: 1, islands: { i: { diameter: 3, at: { x: 1, y: 2 } } }`,
       'kind: slot, face: top, ends: [{ x: 1, y: 2 }, { right: 1, y: 2 }], width: 3, depth: 2',
       'kind: step, face: top, along: [front, left], width: [3, 4], depth: 2',
       'kind: contour, face: top, paths: [[{ x: 1, y: 2, round: 1 }, { x: 5, y: 2 }, { x: 1, y: 9 }]], depth: through',

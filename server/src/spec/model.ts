@@ -185,8 +185,11 @@ export interface Pocket extends FeatureBase {
   readonly shape: Shape;
   readonly depth: Depth;
   readonly floorRadius: Length;
-  /** `corner`: the cutter runs a little into each inside corner, so that a square mate can seat. */
-  readonly relief?: { readonly style: 'corner'; readonly span: Span };
+  /**
+   * `corner`: a round cut of this diameter through each square inside corner, so that a square mate can seat. Where
+   * the text gives no diameter it is the one of `reliefDiameterMm`.
+   */
+  readonly relief?: { readonly style: 'corner'; readonly diameter: Length; readonly span: Span };
   readonly islands: readonly Island[];
 }
 

@@ -1,4 +1,4 @@
-/** Pockets with their islands. An island lower than the pocket is deep splits it into layers. */
+/** Pockets with their islands and corner reliefs. An island lower than the pocket is deep splits it into layers. */
 import type { Island, Pocket, Shape } from '../../spec/model';
 import { reversedLoop, subtractRegions } from '../chain';
 import { windingOf } from '../inside';
@@ -7,8 +7,9 @@ import { mapLoop, shift } from '../plane-map';
 import { outlineOf } from '../shape-outline';
 import type { Loop, Region, Void } from '../types';
 import { depthRange, eachPlace, floorProfile, makeVoid, STRAIGHT, type Surroundings } from './make';
+import { reliefsOf, reliefVoids } from './relief';
 
-export function pocketVoids(pocket: Pocket, { size }: Surroundings): readonly Void[] {
+export function pocketVoids(pocket: Pocket, { part, size }: Surroundings): readonly Void[] {
   const outer = outlineOf(pocket.shape);
   if (!outer) return [];
   const range = depthRange(pocket, pocket.depth, size, { outer, holes: [] });
@@ -25,12 +26,14 @@ export function pocketVoids(pocket: Pocket, { size }: Surroundings): readonly Vo
     const standing = islands.filter((i) => i.top <= from + 1e-9).map((i) => i.loop);
     return withIslands(outer, standing).map((region) => ({ region, from, to, lowest: to === range.to }));
   });
+  const reliefs = reliefsOf(pocket, outer, islands, range);
   const out: Void[] = [];
   for (const { member, frame } of eachPlace(pocket, size)) {
     for (const l of layers) {
       const profile = l.lowest ? floorProfile(pocket.floorRadius.mm, { ...l, through: range.through }) : STRAIGHT;
       out.push(makeVoid(pocket, member, 'pocket', frame, l.region, l.from, l.to, profile, range.through && l.lowest));
     }
+    out.push(...reliefVoids(pocket, member, frame, reliefs, range, part));
   }
   return out;
 }

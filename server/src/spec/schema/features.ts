@@ -110,7 +110,8 @@ export const island = map(
 );
 
 export const RELIEFS = {
-  corner: 'the cutter runs a little into each inside corner, so that a square mate can seat',
+  corner:
+    'a round cut through each square inside corner of the outline, its centre on the corner’s bisector, as deep as the pocket, so that a square mate can seat; a corner with a radius of its own keeps it',
 } as const;
 
 export const pocket = map(
@@ -125,8 +126,16 @@ export const pocket = map(
     depth: depth('How deep, or `through`.'),
     'floor-radius': floorRadius,
     relief: words(RELIEFS, 'What is done where a square mate must seat in a corner.', {
-      fallback: 'corners keep their radius',
+      fallback: 'corners stay as they are drawn',
     }).optional(),
+    'relief-diameter': length(
+      'Diameter of the round cuts of `relief`: as small as a cutter reaches the floor with, as each leaves a gap beside the mate.',
+      {
+        example: '4',
+        fallback:
+          'a quarter of the outline’s smaller side, at most 6 mm; with a `floor-radius` at least twice that, at most half the smaller side',
+      },
+    ).optional(),
     islands: named(island, 'Material that stays standing in the pocket, by name.').optional(),
     ...what,
   },

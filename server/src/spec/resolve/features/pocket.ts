@@ -4,7 +4,8 @@ import type { Contour, Island, Length, Place, Pocket, Shape } from '../../model'
 import { baseOf, drawnSpan, type Head } from '../base';
 import { pathShape, relativeTo, shapeOf, unwritten } from '../outline';
 import { depthOf, positionOf } from '../places';
-import { itemsOf, mapAt, scalarAt, type Work } from '../work';
+import { itemsOf, mapAt, type Work } from '../work';
+import { reliefOf } from './relief';
 
 export function pocket(work: Work, head: Head, map: MapNode): Pocket | undefined {
   const base = baseOf(work, head, map, drawnSpan(map, 'path'));
@@ -12,8 +13,8 @@ export function pocket(work: Work, head: Head, map: MapNode): Pocket | undefined
   if (!base) return undefined;
   const shape = shapeOf(work, map, base.face, head.span);
   const floorRadius = floorRadiusOf(work, map, head);
-  const relief = scalarAt(map, 'relief');
   if (!shape || !depth || !floorRadius) return undefined;
+  const relief = reliefOf(work, map, shape, floorRadius.mm);
   const islands = islandsOf(work, map, base.face, base.places[0]!, depth.mm);
   if (work.broken) return undefined;
   return {
@@ -22,7 +23,7 @@ export function pocket(work: Work, head: Head, map: MapNode): Pocket | undefined
     shape,
     depth,
     floorRadius,
-    ...(relief && { relief: { style: 'corner', span: relief.span } }),
+    ...(relief && { relief }),
     islands,
   };
 }
