@@ -123,8 +123,16 @@ function pathIndex(feature: Feature, corner: Corner): number | undefined {
   return found < 0 ? undefined : found;
 }
 
+/** A round cut in a square corner, of the pocket's `relief`: no outline's corner, and meant to be filled by its cutter. */
+export function isRelief({ of: { region } }: Corner, feature: Feature): boolean {
+  const [edge] = region.outer.edges;
+  if (feature.kind !== 'pocket' || !feature.relief || region.outer.edges.length > 1) return false;
+  return edge?.type === 'arc' && Math.abs(2 * edge.radius - feature.relief.diameter.mm) < 1e-9;
+}
+
 /** The narrowest text that says a corner's radius. */
 export function radiusSpan(feature: Feature, corner: Corner): Span {
+  if (feature.kind === 'pocket' && feature.relief && isRelief(corner, feature)) return feature.relief.diameter.span;
   const written = pathOf(feature)?.[pathIndex(feature, corner) ?? -1];
   if (written) return written.round?.span ?? written.span;
   const shape = shapesOf(feature)[0];
@@ -135,11 +143,18 @@ export function radiusSpan(feature: Feature, corner: Corner): Span {
 
 /** The edits that give these corners of a feature another radius. */
 export function setRadius(
-  { tree, write }: RuleContext,
+  context: RuleContext,
   feature: Feature,
   corners: readonly Corner[],
   radiusMm: number,
 ): readonly SpanEdit[] | undefined {
+  const { tree, write } = context;
+  const reliefs = corners.filter((c) => isRelief(c, feature));
+  if (reliefs.length > 0) {
+    const edits = setField(tree, feature.name, 'relief-diameter', write(2 * radiusMm));
+    const others = corners.filter((c) => !reliefs.includes(c));
+    return others.length > 0 ? together(edits, setRadius(context, feature, others, radiusMm)) : edits;
+  }
   const text = write(radiusMm);
   const path = pathOf(feature);
   if (!path) {

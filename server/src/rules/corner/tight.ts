@@ -8,6 +8,7 @@ import {
   choiceOf,
   cornersByFeature,
   isEndOfGap,
+  isRelief,
   type Judged,
   kindsOf,
   millsThatReach,
@@ -33,6 +34,7 @@ function* tightOnes(context: RuleContext): Generator<Tight> {
       const { radiusMm, turnDeg } = judged[0]!.corner;
       // A wide open bend does not stop the cutter.
       if (radiusMm === 0 || turnDeg < 45 || isEndOfGap(judged[0]!)) continue;
+      if (isRelief(judged[0]!.corner, feature)) continue;
       const mill = choiceOf(judged[0]!, context).reaching;
       if (!mill || mill.diameterMm / 2 < within * radiusMm) continue;
       const [from, to] = [context.limit('smaller') * 2 * radiusMm, within * 2 * radiusMm - 1e-6];
