@@ -59,6 +59,12 @@ export async function findings(
   return now();
 }
 
+/** Waits until a document's text is another, or patience ends. */
+export async function changed(document: TextDocument, before: string, patienceMs: number): Promise<void> {
+  const end = Date.now() + patienceMs;
+  while (document.getText() === before && Date.now() < end) await new Promise((resolve) => setTimeout(resolve, 50));
+}
+
 async function until(
   done: () => boolean,
   listen: (again: () => void) => { dispose(): unknown },
