@@ -134,6 +134,12 @@ describe('answers over a connection', () => {
       assert.match(text, /`limit_mm = 0\.8`/);
       assert.match(text, /`metal 0\.8 mm`.*Source: \w+/);
     });
+    it('a feature: what it is, and what was taken where nothing is written', async () => {
+      const text = await hover('mount:', 2);
+      assert.match(text, /`mount`: hole on front, M5, 14 mm deep, 2 of them/);
+      assert.match(text, /`diameter` 4\.2 mm \(0\.16535 in\): .*tap drill/);
+      assert.match(text, /`point` 118°: /);
+    });
     it('nothing where nothing is', async () => assert.equal(await hover('# two', 3), ''));
   });
 

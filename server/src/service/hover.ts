@@ -9,12 +9,14 @@ import { type Cursor, cursorAt } from './cursor';
 import { rangeOf } from './lsp';
 import { code, escapeMarkdown, messageMarkdown } from './markdown';
 import { describeName } from './names';
+import { featureText } from './suggestions';
 import type { PartSnapshot, Snapshot } from './workspace';
 
 export function hoverAt(snapshot: Snapshot, offset: number, pagesUri?: string): Hover | undefined {
   const cursor = cursorAt(snapshot.checked.tree, offset);
   const pieces: string[] = [];
   if (snapshot.kind === 'part' && cursor.scalar && !cursor.onKey) pieces.push(...valueText(snapshot, offset));
+  if (snapshot.kind === 'part') pieces.push(...defaultsText(snapshot, cursor));
   pieces.push(...nameText(snapshot, cursor), ...schemaText(snapshot, cursor));
   for (const [rule, findings] of byRule(findingsAt(snapshot, offset)))
     pieces.push(ruleText(snapshot, rule, findings, pagesUri));
@@ -113,6 +115,28 @@ function valueText(snapshot: PartSnapshot, offset: number): string[] {
     return [found.type === 'length' ? lengthText(found.value) : angleText(found.value)];
   }
   return [];
+}
+
+/** On a feature's name, or its kind: what it is, and the values that nobody wrote, each with where it came from. */
+function defaultsText(snapshot: PartSnapshot, cursor: Cursor): string[] {
+  const { part } = snapshot.checked;
+  const [section, name, field] = cursor.path;
+  const onName = cursor.path.length === 2 && cursor.onKey;
+  const onKind = cursor.path.length === 3 && field === 'kind' && !cursor.onKey;
+  const feature = section === 'features' && (onName || onKind) ? part.featureByName.get(String(name)) : undefined;
+  if (!feature) return [];
+  const taken = valuesOf(feature).filter((v) => v.value.from !== undefined);
+  const lines = taken.map(({ type, value, path }) => {
+    const shown = type === 'length' ? both(value.mm) : `${Number(value.deg.toFixed(4))}°`;
+    return `- ${code(keyOf(path))} ${shown}: ${messageMarkdown(value.from ?? '')}`;
+  });
+  const head = `${code(feature.name)}: ${escapeMarkdown(featureText(feature, part))}`;
+  return [lines.length > 0 ? `${head}\n\nNot written, taken as:\n\n${lines.join('\n')}` : head];
+}
+
+/** The model's name of a value as the document's key: `floorRadius` → `floor-radius`. */
+function keyOf(path: readonly string[]): string {
+  return path.map((step) => step.replace(/[A-Z]/g, (c) => `-${c.toLowerCase()}`)).join('.');
 }
 
 function lengthText(length: Length): string {
