@@ -5,6 +5,7 @@ import { join } from 'node:path';
 import { version } from '../../package.json';
 import { type Command, HELP, readArguments, UsageError } from './node/arguments';
 import { runCheck } from './node/check';
+import { joinCrew } from './node/crew';
 import { nearest } from './reference/nearest';
 import { rulePage } from './rules/page';
 import { RULES, ruleByName } from './rules/registry';
@@ -31,7 +32,7 @@ async function main(words: readonly string[]): Promise<0 | 1 | 2 | undefined> {
       return 0;
     case 'check': {
       const colours = process.stdout.isTTY === true && !process.env.NO_COLOR && process.env.TERM !== 'dumb';
-      return runCheck(command, { cwd: process.cwd(), version, colours, out, err });
+      return runCheck(command, { cwd: process.cwd(), version, colours, script: __filename, out, err });
     }
     case 'explain':
       return explain(command.rule);
@@ -82,12 +83,13 @@ process.stdout.on('error', (error: NodeJS.ErrnoException) => {
   if (error.code === 'EPIPE') process.exit(0);
 });
 
-main(process.argv.slice(2)).then(
-  (status) => {
-    if (status !== undefined) process.exitCode = status;
-  },
-  (error: unknown) => {
-    err(`scribeline: ${error instanceof Error ? (error.stack ?? error.message) : String(error)}\n`);
-    process.exitCode = 2;
-  },
-);
+if (!joinCrew())
+  main(process.argv.slice(2)).then(
+    (status) => {
+      if (status !== undefined) process.exitCode = status;
+    },
+    (error: unknown) => {
+      err(`scribeline: ${error instanceof Error ? (error.stack ?? error.message) : String(error)}\n`);
+      process.exitCode = 2;
+    },
+  );

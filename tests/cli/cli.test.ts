@@ -199,6 +199,25 @@ describe('the command line', () => {
       assert.match(out, /shop +near/);
     });
 
+    it('many files are judged by several threads, with the same answer in the same order as one by one', () => {
+      const names = Array.from({ length: 90 }, (_, i) => `p${String(i).padStart(2, '0')}.part.yaml`);
+      for (const [i, name] of names.entries()) write(name, i % 7 === 0 ? THIN : i % 11 === 0 ? 'part: [\n' : SOUND);
+      const { status, out, err } = run('check', '.', '--format', 'json');
+      assert.equal(err, '');
+      assert.equal(status, 1);
+      const { files } = JSON.parse(out);
+      assert.deepEqual(
+        files.map((f: { path: string }) => f.path),
+        names,
+      );
+      const some = [0, 1, 11, 77].map((i) => names[i]!);
+      const alone = JSON.parse(run('check', ...some, '--format', 'json').out).files;
+      assert.deepEqual(
+        some.map((name) => files.find((f: { path: string }) => f.path === name)),
+        alone,
+      );
+    });
+
     it('an empty file, a folder of nothing and a device get an answer', () => {
       write('empty.part.yaml', '');
       assert.equal(run('check', 'empty.part.yaml').status, 1);

@@ -1,0 +1,77 @@
+/** Judges a list of files one after the other: reads, fixes where asked, answers plain data that can cross to another thread. */
+import { readFile, writeFile } from 'node:fs/promises';
+import { factsText } from '../report/facts';
+import { figuresOf } from '../report/figures';
+import { type Reported, reportedOf } from '../report/reported';
+import { fixAllSafe, fixesFor } from '../rules/check';
+import { offeredFixes } from '../rules/run';
+import { type Snapshot, Workspace } from '../service/workspace';
+import { applyEdits } from '../text/edit';
+import type { Found } from './files';
+import { nodeHost } from './host';
+
+export interface JudgeOptions {
+  /** Absolute path of the shop that judges every part. */
+  readonly shop?: string;
+  readonly fix: boolean;
+  readonly facts: boolean;
+}
+
+export interface Judged {
+  readonly reported: readonly Reported[];
+  /** The facts of each part, where asked for. */
+  readonly facts: readonly string[];
+  /** For standard error, a line each. */
+  readonly notes: readonly string[];
+  /** Some file could not be read or written. */
+  readonly lost: boolean;
+}
+
+/** A judge that remembers the shops it has read. */
+export function makeJudge(options: JudgeOptions): (files: readonly Found[]) => Promise<Judged> {
+  const notes: string[] = [];
+  const workspace = new Workspace(
+    nodeHost((message) => notes.push(message)),
+    options.shop === undefined ? {} : { shop: options.shop },
+  );
+  return async (files) => {
+    notes.length = 0;
+    const reported: Reported[] = [];
+    const facts: string[] = [];
+    let lost = false;
+    for (const file of files) {
+      if (options.fix) notes.push(...(await writeFixes(workspace, file)));
+      const snapshot = await workspace.snapshot(file.path);
+      if (snapshot) {
+        if (options.facts && snapshot.kind === 'part') facts.push(factsText(file.shown, snapshot.checked));
+        reported.push(reportOn(file.shown, snapshot));
+      } else {
+        notes.push(`${file.shown} could not be read.`);
+        lost = true;
+      }
+      if (snapshot?.kind !== 'shop') workspace.close(file.path);
+    }
+    return { reported, facts, notes: [...notes], lost };
+  };
+}
+
+function reportOn(path: string, snapshot: Snapshot): Reported {
+  const file = { tree: snapshot.checked.tree, lines: snapshot.lines, findings: snapshot.findings };
+  if (snapshot.kind !== 'part') return reportedOf(path, file, offeredFixes);
+  const { checked } = snapshot;
+  return reportedOf(path, file, (finding) => fixesFor(checked, finding), figuresOf(checked));
+}
+
+/** Writes only where the file is still what was read, and only what can be written back byte for byte. Answers what to say. */
+async function writeFixes(workspace: Workspace, file: Found): Promise<readonly string[]> {
+  const snapshot = await workspace.snapshot(file.path);
+  if (snapshot?.kind !== 'part') return [];
+  const edits = fixAllSafe(snapshot.checked);
+  if (edits.length === 0) return [];
+  const bytes = await readFile(file.path);
+  if (!bytes.equals(Buffer.from(snapshot.text, 'utf8')))
+    return [`${file.shown} is not plain UTF-8, or changed meanwhile: nothing was written.`];
+  await writeFile(file.path, applyEdits(snapshot.text, edits), 'utf8');
+  workspace.close(file.path);
+  return [`${file.shown}: ${edits.length} safe ${edits.length === 1 ? 'change' : 'changes'} written.`];
+}
