@@ -19,6 +19,7 @@ import { diagnosticsOf } from './service/diagnostics';
 import { kindOf, kindOfLanguage } from './service/documents';
 import type { Host } from './service/host';
 import { hoverAt } from './service/hover';
+import { inlaysOf } from './service/inlays';
 import { definitionAt, prepareRename, referencesAt, renameAt } from './service/names';
 import { foldsOf, symbolsOf } from './service/outline';
 import { type Snapshot, Workspace } from './service/workspace';
@@ -59,6 +60,7 @@ export function listen(connection: Connection, host: Host, version: string): voi
         codeActionProvider: { codeActionKinds: ['quickfix', FIX_ALL] },
         documentSymbolProvider: true,
         foldingRangeProvider: true,
+        inlayHintProvider: true,
         definitionProvider: true,
         referencesProvider: true,
         renameProvider: { prepareProvider: true },
@@ -133,6 +135,7 @@ export function listen(connection: Connection, host: Host, version: string): voi
   );
   connection.onDocumentSymbol(({ textDocument }) => on(textDocument.uri, [], symbolsOf));
   connection.onFoldingRanges(({ textDocument }) => on(textDocument.uri, [], foldsOf));
+  connection.languages.inlayHint.on(({ textDocument, range }) => on(textDocument.uri, [], (s) => inlaysOf(s, range)));
   connection.onDefinition(({ textDocument, position }) =>
     on(textDocument.uri, null, (s) => definitionAt(workspace, s, offsetOf(s, position))),
   );

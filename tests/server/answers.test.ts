@@ -9,6 +9,7 @@ import type {
   DocumentSymbol,
   FoldingRange,
   Hover,
+  InlayHint,
   Location,
   MarkupContent,
   WorkspaceEdit,
@@ -237,6 +238,43 @@ describe('answers over a connection', () => {
         JSON.stringify(folds),
       );
       assert.ok(folds.some((f) => f.startLine === 0 && f.endLine === 1 && f.kind === 'comment'));
+    });
+  });
+
+  describe('numbers beside the text', () => {
+    const beside = async (): Promise<[string, string][]> => {
+      const all = { start: { line: 0, character: 0 }, end: { line: 999, character: 0 } };
+      const hints: InlayHint[] = await client.connection.sendRequest('textDocument/inlayHint', {
+        textDocument: { uri: part },
+        range: all,
+      });
+      const lines = client.text(part).split('\n');
+      return hints.map((h) => [lines[h.position.line]!.slice(0, h.position.character).trim(), String(h.label)]);
+    };
+    it('what an expression, a fit, a thread and a way through come to', async () =>
+      assert.deepEqual(await beside(), [
+        ['wall: 1/4 in', '= 6.35 mm'],
+        ['diameter: 22 H7', '+0.021 / 0 mm'],
+        ['depth: through', '= 9 mm'],
+        ['thread: M5', 'drill 4.2 mm'],
+        ['depth: wall + 7.65', '= 14 mm'],
+      ]));
+    it('what a screw’s name stands for (DIN 974-1: M5 10 across, 5.4 deep)', async () => {
+      client.replace(part, '    diameter: 12\n', '    diameter: 5.5\n    counterbore: M5\n');
+      assert.ok(
+        (await beside()).some(([text, label]) => text === 'counterbore: M5' && label === '10 mm across, 5.4 mm deep'),
+      );
+    });
+    it('only what is in sight', async () => {
+      const range = { start: client.position(part, 'thread: M5'), end: client.position(part, 'thread: M5', 10) };
+      const hints: InlayHint[] = await client.connection.sendRequest('textDocument/inlayHint', {
+        textDocument: { uri: part },
+        range,
+      });
+      assert.deepEqual(
+        hints.map((h) => h.label),
+        ['drill 4.2 mm'],
+      );
     });
   });
 

@@ -1,0 +1,73 @@
+/**
+ * Numbers beside the text that nobody wrote: what an expression comes to, the limits of a fit, the tap drill of a thread,
+ * the sizes that a screw's name stands for, how deep `through` is.
+ */
+import { type InlayHint, InlayHintKind, type Range } from 'vscode-languageserver-types';
+import type { Feature, Length, Part } from '../spec/model';
+import { valuesOf } from '../spec/values';
+import { formatLength } from '../text/format';
+import type { Span } from '../text/tree';
+import { holds } from './lsp';
+import type { Snapshot } from './workspace';
+
+/** A value that needs no working out: a number, with or without its unit and tolerance. */
+const PLAIN = /^[-+]?\d*\.?\d+(?:\s*(?:mm|in|deg|°))?(?:\s*(?:±|\+).*|\s+[A-Za-z]{1,2}\d{1,2})?$/;
+
+export function inlaysOf(snapshot: Snapshot, range: Range): InlayHint[] {
+  if (snapshot.kind !== 'part') return [];
+  const { part, tree } = snapshot.checked;
+  const hints: InlayHint[] = [];
+  const add = (span: Span, label: string) => {
+    const position = snapshot.lines.position(tree.locate(span).end);
+    if (holds(range, position)) hints.push({ position, label, kind: InlayHintKind.Type, paddingLeft: true });
+  };
+  for (const parameter of part.parameters.values()) {
+    const { value, text } = parameter;
+    if (!value || PLAIN.test(text.trim())) continue;
+    add(
+      parameter.valueSpan,
+      `= ${value.dimension === 'length' ? formatLength(value.value, part.units) : short(value.value)}`,
+    );
+  }
+  const seen = new Set<string>();
+  for (const found of valuesOf({ body: part.body, stock: part.stock, features: part.features })) {
+    if (found.type !== 'length' || found.value.from !== undefined) continue;
+    const { block, from } = found.value.span;
+    const label = lengthLabel(found.value, part);
+    if (!label || seen.has(`${block} ${from}`)) continue;
+    seen.add(`${block} ${from}`);
+    add(found.value.span, label);
+  }
+  for (const feature of part.features) for (const [span, label] of derived(feature, part)) add(span, label);
+  return hints.sort((a, b) => a.position.line - b.position.line || a.position.character - b.position.character);
+}
+
+function lengthLabel(length: Length, part: Part): string | undefined {
+  const { tolerance } = length;
+  const limits =
+    tolerance?.fit && tolerance.upperMm !== undefined && tolerance.lowerMm !== undefined
+      ? `${signed(tolerance.upperMm)} / ${signed(tolerance.lowerMm)} mm`
+      : undefined;
+  if (PLAIN.test(length.text.trim())) return limits;
+  return [`= ${formatLength(length.mm, part.units)}`, limits].filter(Boolean).join('  ');
+}
+
+function* derived(feature: Feature, part: Part): Generator<readonly [Span, string]> {
+  const size = (mm: number) => formatLength(mm, part.units);
+  if ('depth' in feature && feature.depth?.through) yield [feature.depth.span, `= ${size(feature.depth.mm)}`];
+  if (feature.kind !== 'hole') return;
+  if (feature.thread && !feature.diameterGiven) yield [feature.thread.span, `drill ${size(feature.diameter.mm)}`];
+  const { counterbore, countersink } = feature;
+  if (counterbore?.screw)
+    yield [counterbore.span, `${size(counterbore.diameter.mm)} across, ${size(counterbore.depth.mm)} deep`];
+  if (countersink?.screw)
+    yield [countersink.span, `${size(countersink.diameter.mm)} across, ${short(countersink.angle.deg)}°`];
+}
+
+function signed(mm: number): string {
+  return `${mm > 0 ? '+' : ''}${short(mm)}`;
+}
+
+function short(value: number): string {
+  return String(Number(value.toFixed(4)));
+}
