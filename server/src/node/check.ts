@@ -6,7 +6,7 @@ import { reportSarif } from '../report/sarif';
 import { plainInk, reportText, terminalInk } from '../report/text';
 import type { Command } from './arguments';
 import { judgeAll } from './crew';
-import { findDocuments } from './files';
+import { findDocuments, slashed } from './files';
 import type { Judged } from './judge';
 
 export interface Terminal {
@@ -25,7 +25,7 @@ type Check = Extract<Command, { name: 'check' }>;
 export async function runCheck(command: Check, terminal: Terminal): Promise<0 | 1 | 2> {
   const { files, troubles } = await findDocuments(command.paths, terminal.cwd);
   for (const trouble of troubles) terminal.err(`scribeline: ${trouble}\n`);
-  const shop = command.shop === undefined ? {} : { shop: resolve(terminal.cwd, command.shop) };
+  const shop = command.shop === undefined ? {} : { shop: slashed(resolve(terminal.cwd, command.shop)) };
   const facts = command.facts && command.format === 'text';
   const judged = await judgeAll(files, { fix: command.fix, facts, ...shop }, terminal.script);
   for (const note of judged.notes) terminal.err(`scribeline: ${note}\n`);

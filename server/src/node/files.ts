@@ -1,6 +1,6 @@
 /** Finds the documents a command line asks for: files, folders and globs, each once, in a steady order. */
 import { stat } from 'node:fs/promises';
-import { isAbsolute, relative, resolve } from 'node:path';
+import { isAbsolute, relative, resolve, sep } from 'node:path';
 import { glob } from 'tinyglobby';
 import { kindOf } from '../service/documents';
 
@@ -34,7 +34,7 @@ async function search(word: string, cwd: string): Promise<readonly string[] | st
   const path = resolve(cwd, word);
   const info = await stat(path).catch(() => undefined);
   if (info?.isFile()) {
-    if (kindOf(path)) return [path];
+    if (kindOf(path)) return [slashed(path)];
     return `${word} is none of the documents: names end in .part.yaml, .shop.yaml or .job.yaml.`;
   }
   if (info?.isDirectory()) {
@@ -50,7 +50,12 @@ async function search(word: string, cwd: string): Promise<readonly string[] | st
   return `${word} is not there.`;
 }
 
+/** The service counts folders by `/`; Windows takes it as well as its own. */
+export function slashed(path: string): string {
+  return sep === '/' ? path : path.replaceAll(sep, '/');
+}
+
 function shownPath(path: string, cwd: string): string {
-  const near = relative(cwd, path).replaceAll('\\', '/');
+  const near = slashed(relative(cwd, path));
   return near.startsWith('..') || isAbsolute(near) ? path : near;
 }
