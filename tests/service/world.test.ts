@@ -1,0 +1,97 @@
+/** Completion through the whole document: wherever the cursor is, it answers, and every offer stands at the right place. */
+import assert from 'node:assert/strict';
+import { completionsAt } from '../../server/src/service/completion';
+import type { Host } from '../../server/src/service/host';
+import { hoverAt } from '../../server/src/service/hover';
+import { starterPart } from '../../server/src/service/starter';
+import { Workspace } from '../../server/src/service/workspace';
+
+/** A world of its own: the service touches nothing but what it is handed. */
+function world(files: Readonly<Record<string, string>> = {}): Host & { readonly reads: string[] } {
+  const reads: string[] = [];
+  return {
+    reads,
+    log: () => undefined,
+    async read(path) {
+      reads.push(path);
+      return files[path];
+    },
+    async list(folder) {
+      const below = Object.keys(files).filter((f) => f.startsWith(`${folder}/`));
+      return below.map((f) => f.slice(folder.length + 1)).filter((f) => !f.includes('/'));
+    },
+    async documents(folder) {
+      return Object.keys(files).filter((f) => f.startsWith(`${folder}/`));
+    },
+  };
+}
+const PATH = 'mem:///w/parts/a.part.yaml';
+
+describe('the service in a world of its own', () => {
+  it('answers completion and hover at every place of a part', async () => {
+    const workspace = new Workspace(world());
+    const text = starterPart('a');
+    workspace.open(PATH, text);
+    const snapshot = (await workspace.snapshot(PATH))!;
+    for (let offset = 0; offset <= text.length; offset += 3) {
+      hoverAt(snapshot, offset);
+      for (const item of completionsAt(snapshot, offset)) {
+        const edit = item.textEdit as { range: { start: { line: number }; end: { line: number; character: number } } };
+        assert.deepEqual(edit.range.end, snapshot.lines.position(offset), item.label);
+        assert.equal(edit.range.start.line, edit.range.end.line);
+      }
+    }
+  });
+
+  it('the same text gives the same snapshot; another shop gives another', async () => {
+    const host = world({ 'mem:///w/a.shop.yaml': 'shop: a\ntools: { tap-m3: { kind: tap, thread: M3 } }\n' });
+    const workspace = new Workspace(host, { roots: ['mem:///w'] });
+    workspace.open(PATH, starterPart('a'));
+    const first = await workspace.snapshot(PATH);
+    assert.ok(first?.kind === 'part' && first.shopPath === 'mem:///w/a.shop.yaml');
+    assert.equal(await workspace.snapshot(PATH), first);
+    assert.deepEqual(host.reads, ['mem:///w/a.shop.yaml'], 'a shop is read once');
+    workspace.open('mem:///w/a.shop.yaml', 'shop: b\ntools: { tap-m5: { kind: tap, thread: M5 } }\n');
+    const second = await workspace.snapshot(PATH);
+    assert.notEqual(second, first);
+    assert.ok(second?.kind === 'part' && second.checked.shop.name === 'b');
+    assert.equal(second.checked.part.features[0], first.checked.part.features[0], 'what did not change is the same');
+  });
+
+  it('a shop that vanishes is told, and the part is judged all the same', async () => {
+    const files: Record<string, string> = { 'mem:///w/a.shop.yaml': 'shop: a\n' };
+    const workspace = new Workspace(world(files), { roots: ['mem:///w'] });
+    workspace.open(PATH, starterPart('a').replace('units:', 'shop: ../a.shop.yaml\nunits:'));
+    assert.deepEqual(
+      (await workspace.snapshot(PATH))?.findings.filter((f) => /no shop file/.test(f.message)),
+      [],
+    );
+    delete files['mem:///w/a.shop.yaml'];
+    workspace.fileChanged('mem:///w/a.shop.yaml');
+    const after = await workspace.snapshot(PATH);
+    assert.equal(after?.findings.filter((f) => /no shop file/.test(f.message)).length, 1);
+    assert.ok(after?.kind === 'part' && after.checked.shop.builtIn && after.checked.part.features.length > 3);
+  });
+
+  it('a document is what an editor says it is, where its name does not tell', async () => {
+    const workspace = new Workspace(world());
+    workspace.open('untitled:Untitled-1', starterPart('a'), 'part');
+    assert.equal((await workspace.snapshot('untitled:Untitled-1'))?.kind, 'part');
+    workspace.close('untitled:Untitled-1');
+    assert.equal(await workspace.snapshot('untitled:Untitled-1'), undefined);
+  });
+
+  it('a job tells which of its parts are not there', async () => {
+    const host = world({ 'mem:///w/parts/a.part.yaml': starterPart('a') });
+    const workspace = new Workspace(host, { roots: ['mem:///w'] });
+    workspace.open(
+      'mem:///w/g.job.yaml',
+      'job: g\nparts:\n  a: { spec: parts/a.part.yaml }\n  b: { spec: parts/b.part.yaml }\n',
+    );
+    const found = (await workspace.snapshot('mem:///w/g.job.yaml'))!.findings;
+    assert.deepEqual(
+      found.map((f) => f.of),
+      [['b']],
+    );
+  });
+});
