@@ -26,12 +26,7 @@ const FLOW_LINES = 60;
 
 export function typingAt(text: string, offset: number): Typing | undefined {
   const lineStart = text.lastIndexOf('\n', offset - 1) + 1;
-  let first = lineStart;
-  // An open brace above: begin where it was opened.
-  for (let up = 0; up < FLOW_LINES && first > 0 && !balanced(text.slice(first, offset)); up++)
-    first = previousLine(text, first);
-  const flowStart = firstUnclosed(text, lineStart, offset);
-  const begin = flowStart ?? lineStart;
+  const begin = flowStart(text, lineStart);
   const head = text.slice(begin, offset).replace(/\r?\n/g, ' ');
   if (inComment(head)) return undefined;
   const [, indent = '', dashes = ''] = /^([ \t]*)((?:- +)*)/.exec(head) ?? [];
@@ -108,22 +103,28 @@ function parentsOf(text: string, begin: number, indent: number): string[] {
   return path;
 }
 
-function firstUnclosed(text: string, lineStart: number, offset: number): number | undefined {
-  let start = lineStart;
-  for (let up = 0; up <= FLOW_LINES; up++) {
-    const depth = depthOf(text.slice(start, offset));
-    const line = text.slice(start, lineEnd(text, start));
-    if (depth > 0 && /^[ \t]*(?:- +)*[^\s{[,:#][^:#]*:\s/.test(line) && depthOf(text.slice(start, lineStart)) >= 0) {
-      // Found the line that opened it, unless one further up encloses it: then its own brackets do not balance.
-      return start;
-    }
-    if (start === 0) return undefined;
-    const previous = previousLine(text, start);
-    if (depth === 0 && start === lineStart && !/[{[,]\s*(?:#.*)?$/.test(text.slice(previous, start).trimEnd()))
-      return undefined;
-    start = previous;
+/** Where the outermost brace or bracket that is still open at a line's start was opened: the start of that line. */
+function flowStart(text: string, lineStart: number): number {
+  let begin = lineStart;
+  let at = lineStart;
+  const openedBelow: number[] = [];
+  for (let up = 0; up < FLOW_LINES && at > 0; up++) {
+    const line = previousLine(text, at);
+    openedBelow.unshift(depthOf(text.slice(line, at)));
+    at = line;
+    if (staysOpen(openedBelow)) begin = line;
   }
-  return undefined;
+  return begin;
+}
+
+/** Whether what the first line opens is open to the end of the last. */
+function staysOpen(openedByLine: readonly number[]): boolean {
+  let depth = 0;
+  for (const opened of openedByLine) {
+    depth += opened;
+    if (depth <= 0) return false;
+  }
+  return true;
 }
 
 function depthOf(piece: string): number {
@@ -134,8 +135,6 @@ function depthOf(piece: string): number {
   }
   return depth;
 }
-
-const balanced = (piece: string) => depthOf(piece) >= 0;
 
 function inComment(head: string): boolean {
   return /(^|\s)#/.test(head.replace(/(^|[\s:[{,])("[^"]*(?:"|$)|'[^']*(?:'|$))/g, (q) => '_'.repeat(q.length)));
