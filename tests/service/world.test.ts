@@ -58,6 +58,19 @@ describe('the service in a world of its own', () => {
     assert.equal(second.checked.part.features[0], first.checked.part.features[0], 'what did not change is the same');
   });
 
+  it('a shop that the user sets is read wherever it is; one that a part names, only in the open folder', async () => {
+    const host = world({ 'mem:///far/a.shop.yaml': 'shop: far\n' });
+    const set = new Workspace(host, { roots: ['mem:///w'], shop: 'mem:///far/a.shop.yaml' });
+    set.open(PATH, starterPart('a'));
+    const judged = await set.snapshot(PATH);
+    assert.ok(judged?.kind === 'part' && judged.checked.shop.name === 'far');
+    const named = new Workspace(host, { roots: ['mem:///w'] });
+    named.open(PATH, starterPart('a').replace('units:', 'shop: ../../far/a.shop.yaml\nunits:'));
+    const refused = await named.snapshot(PATH);
+    assert.ok(refused?.kind === 'part' && refused.checked.shop.builtIn);
+    assert.ok(refused.findings.some((f) => /outside the open folder/.test(f.message)));
+  });
+
   it('a shop that vanishes is told, and the part is judged all the same', async () => {
     const files: Record<string, string> = { 'mem:///w/a.shop.yaml': 'shop: a\n' };
     const workspace = new Workspace(world(files), { roots: ['mem:///w'] });

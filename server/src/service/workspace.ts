@@ -147,22 +147,27 @@ export class Workspace {
   }
 
   async #shopOf(path: string, text: string): Promise<FoundShop> {
-    if (this.#shopOverride !== undefined) return this.#loadShop(this.#shopOverride, path);
+    if (this.#shopOverride !== undefined) return this.#loadShop(this.#shopOverride);
     // The line is looked for before the text is read: which shop judges a part must be known to judge it.
     const named = /^shop:[ \t]+(['"]?)([^'"#\r\n]+?)\1[ \t]*(?:#.*)?$/m.exec(text)?.[2];
-    if (named !== undefined) return this.#loadShop(resolvePath(path, named), path, named);
+    if (named !== undefined) {
+      const target = resolvePath(path, named);
+      const outside = rootOf(path, this.#roots) !== undefined && rootOf(target, this.#roots) === undefined;
+      return this.#loadShop(target, named, outside);
+    }
     for (const folder of foldersUp(path, this.#roots)) {
       const name = (await this.#list(folder)).filter((f) => kindOf(f) === 'shop').sort()[0];
-      if (name !== undefined) return this.#loadShop(`${folder}/${name}`, path);
+      if (name !== undefined) return this.#loadShop(`${folder}/${name}`);
     }
     return { shop: builtinShop(), path: undefined };
   }
 
-  async #loadShop(shopPath: string, from: string, written = shopPath): Promise<FoundShop> {
+  /** `outside`: the part names a file beyond the open folder. One that the user set is read wherever it is. */
+  async #loadShop(shopPath: string, written = shopPath, outside = false): Promise<FoundShop> {
     const none = (trouble: string): FoundShop => ({ shop: builtinShop(), path: undefined, trouble });
     if (kindOf(shopPath) !== 'shop')
       return none(`\`${written}\` is not a shop file: its name must end in \`.shop.yaml\`. The built-in shop is used.`);
-    if (rootOf(from, this.#roots) !== undefined && rootOf(shopPath, this.#roots) === undefined)
+    if (outside)
       return none(
         `\`${written}\` lies outside the open folder, where nothing is read. Open the folder that holds both, or copy the shop file. The built-in shop is used.`,
       );
