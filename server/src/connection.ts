@@ -20,6 +20,7 @@ import { kindOf, kindOfLanguage } from './service/documents';
 import type { Host } from './service/host';
 import { hoverAt } from './service/hover';
 import { inlaysOf } from './service/inlays';
+import { lensesOf } from './service/lenses';
 import { definitionAt, prepareRename, referencesAt, renameAt } from './service/names';
 import { foldsOf, symbolsOf } from './service/outline';
 import { type Snapshot, Workspace } from './service/workspace';
@@ -61,6 +62,7 @@ export function listen(connection: Connection, host: Host, version: string): voi
         documentSymbolProvider: true,
         foldingRangeProvider: true,
         inlayHintProvider: true,
+        codeLensProvider: {},
         definitionProvider: true,
         referencesProvider: true,
         renameProvider: { prepareProvider: true },
@@ -135,6 +137,7 @@ export function listen(connection: Connection, host: Host, version: string): voi
   );
   connection.onDocumentSymbol(({ textDocument }) => on(textDocument.uri, [], symbolsOf));
   connection.onFoldingRanges(({ textDocument }) => on(textDocument.uri, [], foldsOf));
+  connection.onCodeLens(({ textDocument }) => on(textDocument.uri, [], (s) => lensesOf(workspace, s)));
   connection.languages.inlayHint.on(({ textDocument, range }) => on(textDocument.uri, [], (s) => inlaysOf(s, range)));
   connection.onDefinition(({ textDocument, position }) =>
     on(textDocument.uri, null, (s) => definitionAt(workspace, s, offsetOf(s, position))),

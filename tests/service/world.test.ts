@@ -3,6 +3,7 @@ import assert from 'node:assert/strict';
 import { completionsAt } from '../../server/src/service/completion';
 import type { Host } from '../../server/src/service/host';
 import { hoverAt } from '../../server/src/service/hover';
+import { lensesOf } from '../../server/src/service/lenses';
 import { starterPart } from '../../server/src/service/starter';
 import { Workspace } from '../../server/src/service/workspace';
 
@@ -92,6 +93,30 @@ describe('the service in a world of its own', () => {
     assert.equal((await workspace.snapshot('untitled:Untitled-1'))?.kind, 'part');
     workspace.close('untitled:Untitled-1');
     assert.equal(await workspace.snapshot('untitled:Untitled-1'), undefined);
+  });
+
+  it('a part shows its mass, balance and stock (closed form, 2.70 g/cm³); a job their sum against its limit', async () => {
+    const disc =
+      'part: disc\nmaterial: aluminium-6061-t6\nbody: { diameter: 40, length: 10, axis: z }\nstock: { form: round-bar, diameter: 50, axis: z, extra: { top: 2 } }\n';
+    const block = 'part: block\nmaterial: aluminium-6061-t6\nbody: { x: 100, y: 50, z: 20 }\n';
+    const host = world({ 'mem:///w/parts/block.part.yaml': block, 'mem:///w/parts/disc.part.yaml': disc });
+    const workspace = new Workspace(host, { roots: ['mem:///w'] });
+    const path = 'mem:///w/g.job.yaml';
+    const job = (limit: string) =>
+      `job: g\nparts:\n  block: { spec: parts/block.part.yaml, quantity: 3 }\nmass-limit: ${limit}\n`;
+    const title = async (of: string) =>
+      (await lensesOf(workspace, (await workspace.snapshot(of))!)).map((l) => l.command?.title);
+    assert.deepEqual(await title('mem:///w/parts/block.part.yaml'), [
+      '270.0 g  ·  balances at 50, 25, 10 mm  ·  cut from 100 × 50 × 20 mm  ·  0 % to chips',
+    ]);
+    // 1 − (π/4 · 40² · 10) / (π/4 · 50² · 12) = 46.7 %
+    assert.match(String(await title('mem:///w/parts/disc.part.yaml')), /47 % to chips/);
+    workspace.open(path, job('900 g'));
+    assert.deepEqual(await title(path), ['810.0 g of 900 g: 90.0 g to spare']);
+    workspace.open(path, job('0.8 kg'));
+    assert.deepEqual(await title(path), ['810.0 g of 0.8 kg: 10.0 g too much']);
+    workspace.open(path, 'job: g\nparts:\n  a: { spec: parts/gone.part.yaml }\n');
+    assert.deepEqual(await title(path), []);
   });
 
   it('a job tells which of its parts are not there', async () => {

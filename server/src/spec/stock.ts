@@ -14,3 +14,12 @@ export function stockSizeMm(part: Part): readonly [number, number, number] {
   const along = { x: 0, y: 1, z: 2 }[stock.axis ?? (part.body?.form === 'round' ? part.body.axis : 'z')];
   return [0, 1, 2].map((i) => (i === along ? boxed[i]! : stock.diameter!.mm)) as [number, number, number];
 }
+
+/** Of the piece before anything is cut, mm³: round for a round bar. */
+export function stockVolumeMm3(part: Part): number {
+  const [x, y, z] = stockSizeMm(part);
+  if (part.stock.form !== 'round-bar' || !part.stock.diameter) return x * y * z;
+  const lengths = { x, y, z };
+  const along = part.stock.axis ?? (part.body?.form === 'round' ? part.body.axis : 'z');
+  return (Math.PI / 4) * part.stock.diameter.mm ** 2 * lengths[along];
+}
