@@ -53,6 +53,15 @@ const OUTER: ReadonlySet<Void['role']> = new Set(['step', 'contour', 'incline'])
  * cavity. A slanting entry or exit does not count, up to half a diameter long; nor do bores that cross (`crossedBores`).
  */
 export function sideOpenings(b: Bored, solid: Solid): readonly Opening[] {
+  const known = openings.get(b) ?? findOpenings(b, solid);
+  openings.set(b, known);
+  return known;
+}
+
+/** A bore is the same object as long as all that is cut about it is the same; so are its openings. */
+const openings = new WeakMap<Bored, readonly Opening[]>();
+
+function findOpenings(b: Bored, solid: Solid): readonly Opening[] {
   const core = b.core;
   const from = core[0]?.from;
   const to = core[core.length - 1]?.to;
@@ -84,6 +93,14 @@ export function sideOpenings(b: Bored, solid: Solid): readonly Opening[] {
 
 /** Bores of other holes, not parallel to this one, that it runs into: in what was material before either was drilled. */
 export function crossedBores(b: Bored, solid: Solid): readonly Void[] {
+  const known = crossings.get(b) ?? findCrossed(b, solid);
+  crossings.set(b, known);
+  return known;
+}
+
+const crossings = new WeakMap<Bored, readonly Void[]>();
+
+function findCrossed(b: Bored, solid: Solid): readonly Void[] {
   const down = inward(b.face);
   const place = without(solid, b.hole.name, b.of);
   return place.voids.filter((v) => {

@@ -36,11 +36,11 @@ export function clearanceHole(size: string, fit: ClearanceClass = 'medium'): Cle
 
 /** The screw and class that a plain hole of this size would be a clearance hole for, if it is one of the listed sizes. */
 export function clearanceOf(diameterMm: number): ClearanceHole | undefined {
-  for (const [screw] of ISO_273_ROWS) {
-    for (const fit of ['medium', 'fine', 'coarse'] as const) {
-      const hole = clearanceHole(screw, fit);
-      if (hole && Math.abs(hole.diameterMm - diameterMm) < 1e-6) return hole;
-    }
-  }
-  return undefined;
+  metricHoles ??= ISO_273_ROWS.flatMap(([screw]) =>
+    (['medium', 'fine', 'coarse'] as const).flatMap((fit) => clearanceHole(screw, fit) ?? []),
+  );
+  return metricHoles.find((hole) => Math.abs(hole.diameterMm - diameterMm) < 1e-6);
 }
+
+/** Every hole of ISO 273, made when first asked for. */
+let metricHoles: readonly ClearanceHole[] | undefined;

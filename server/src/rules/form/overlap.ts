@@ -2,6 +2,7 @@ import { pointAt } from '../../geometry/edge';
 import { windingOf } from '../../geometry/inside';
 import { regionEdges } from '../../geometry/moments';
 import type { Frame, Point2, Vec3, Void } from '../../geometry/types';
+import { boxesMeet } from '../../geometry/vector';
 import type { Feature } from '../../spec/model';
 import { addEntry, featureNode, nodeAt, setLength } from '../edits';
 import { fact, memberOf } from '../message';
@@ -66,8 +67,9 @@ features:
       const b = voids[j]!;
       for (let i = 0; i < j; i++) {
         const a = voids[i]!;
+        if (!boxesMeet(a.bounds, b.bounds, 0) || (a.feature === b.feature && a.member === b.member)) continue;
         const pair = `${a.feature} ${b.feature}`;
-        if (told.has(pair) || (a.feature === b.feature && a.member === b.member) || !touching(a, b)) continue;
+        if (told.has(pair)) continue;
         const found = judge(a, b, context);
         if (!found) continue;
         told.add(pair);
@@ -191,10 +193,6 @@ function stacked(a: Feature, b: Feature, { part }: RuleContext): boolean {
     return false;
   };
   return a !== b && (reaches(a, b) || reaches(b, a));
-}
-
-function touching(a: Void, b: Void): boolean {
-  return [0, 1, 2].every((i) => a.bounds.min[i]! < b.bounds.max[i]! && b.bounds.min[i]! < a.bounds.max[i]!);
 }
 
 /** The one whose outline lies wholly inside the other's, of two cut in the same direction. */

@@ -3,7 +3,7 @@ import { materialAlong } from '../../machining/column';
 import { endMills, SAME_MM } from '../../machining/cutters';
 import { type Bored, without } from '../../machining/drilling';
 import { pointLengthMm } from '../../reference/drill-point';
-import type { Drill, Tool } from '../../spec/shop-model';
+import type { Drill, Shop, Tool } from '../../spec/shop-model';
 import { removeField, subjectOf } from '../fields';
 import { fact, spanOf } from '../message';
 import type { Finding, Fix, Rule, RuleContext } from '../rule';
@@ -13,7 +13,19 @@ const NAME = 'hole/flat-bottom';
 const SHARP_MM = 0.2;
 
 /** Tools that leave a flat floor in a hole this wide, longest first. */
-function flatteners(diameterMm: number, { shop }: RuleContext): readonly (Tool & { readonly reach: number })[] {
+function flatteners(diameterMm: number, { shop }: RuleContext): readonly Flattener[] {
+  const byDiameter = known.get(shop) ?? new Map<number, readonly Flattener[]>();
+  known.set(shop, byDiameter);
+  const found = byDiameter.get(diameterMm) ?? findFlatteners(diameterMm, shop);
+  byDiameter.set(diameterMm, found);
+  return found;
+}
+
+type Flattener = Tool & { readonly reach: number };
+/** A shop's answers, by diameter. */
+const known = new WeakMap<Shop, Map<number, readonly Flattener[]>>();
+
+function findFlatteners(diameterMm: number, shop: Shop): readonly Flattener[] {
   const mills = endMills(shop)
     .filter((m) => m.diameterMm <= diameterMm + SAME_MM && m.cornerRadiusMm <= SHARP_MM)
     .map((m) => ({ ...m, reach: m.reachMm }));
