@@ -13,9 +13,11 @@ import {
 import { placed } from '../../server/src/rules/fixes';
 import { count, fact, list, memberName, roundDown, roundUp, spanOf, trimmed } from '../../server/src/rules/message';
 import type { SpanEdit } from '../../server/src/rules/rule';
-import { apply, commentsOf, lineEdits } from '../../server/src/rules/text-edits';
 import { builtinShop } from '../../server/src/spec/builtin-shop';
 import type { Hole, Pocket } from '../../server/src/spec/model';
+import { commentsOf } from '../../server/src/text/comments';
+import { applyEdits } from '../../server/src/text/edit';
+import { lineEdits } from '../../server/src/text/line-edits';
 import { entry } from '../../server/src/text/tree';
 
 const check = (text: string) => checkPart(text, builtinShop());
@@ -23,7 +25,7 @@ const part = (lines: string, head = 'part: p\nunits: mm\nbody: { x: 60, y: 40, z
   check(`${head}features:\n  f:\n${lines.replace(/^/gm, '    ').trimEnd()}\n`);
 const edited = (checked: ReturnType<typeof check>, edits: readonly SpanEdit[] | undefined) => {
   assert.ok(edits);
-  return apply(checked.tree.text, placed(edits, checked.tree)!);
+  return applyEdits(checked.tree.text, placed(edits, checked.tree)!);
 };
 
 describe('comments of a text', () => {
@@ -51,7 +53,7 @@ describe('line edits', () => {
   for (const [before, now] of cases) {
     it(`turn ${JSON.stringify(before)} into ${JSON.stringify(now)}`, () => {
       const edits = lineEdits(before, now);
-      assert.equal(apply(before, edits), now);
+      assert.equal(applyEdits(before, edits), now);
       for (let i = 1; i < edits.length; i++) assert.ok(edits[i]!.start >= edits[i - 1]!.end);
     });
   }

@@ -2,8 +2,9 @@
 import assert from 'node:assert/strict';
 import { checkPart, fixAllSafe, fixesFor } from '../../server/src/rules/check';
 import { placed, tryFixes } from '../../server/src/rules/fixes';
-import { apply, commentsOf } from '../../server/src/rules/text-edits';
 import { builtinShop } from '../../server/src/spec/builtin-shop';
+import { commentsOf } from '../../server/src/text/comments';
+import { applyEdits } from '../../server/src/text/edit';
 import { block, hole, pocket } from './parts';
 
 const shop = builtinShop();
@@ -67,13 +68,13 @@ describe('fixes', () => {
     const finding = checked.findings.find((f) => f.rule === 'form/schema')!;
     const [fix] = fixesFor(checked, finding);
     assert.ok(fix);
-    const after = checkPart(apply(MESS, placed(fix.edits, checked.tree)!), shop);
+    const after = checkPart(applyEdits(MESS, placed(fix.edits, checked.tree)!), shop);
     assert.ok(after.findings.some((f) => f.rule === 'wall/thin' && f.severity === 'error'));
   });
 
   it('all safe ones together: no safe one is left, no comment lost, the geometry untouched', () => {
     const checked = checkPart(MESS, shop);
-    const text = apply(MESS, fixAllSafe(checked));
+    const text = applyEdits(MESS, fixAllSafe(checked));
     const after = checkPart(text, shop);
     for (const finding of after.findings) {
       assert.deepEqual(

@@ -3,8 +3,9 @@ import assert from 'node:assert/strict';
 import fc from 'fast-check';
 import { checkPart, fixAllSafe, fixesFor } from '../../server/src/rules/check';
 import { RULES } from '../../server/src/rules/registry';
-import { apply, commentsOf } from '../../server/src/rules/text-edits';
 import { builtinShop } from '../../server/src/spec/builtin-shop';
+import { commentsOf } from '../../server/src/text/comments';
+import { applyEdits } from '../../server/src/text/edit';
 import { readText } from '../../server/src/text/read';
 import { assertSound, fixed } from './tester';
 
@@ -102,7 +103,7 @@ describe('mangled parts', function () {
     fc.assert(
       fc.property(mangled, (text) => {
         const checked = checkPart(text, shop);
-        const after = apply(text, fixAllSafe(checked));
+        const after = applyEdits(text, fixAllSafe(checked));
         const again = checkPart(after, shop);
         assert.deepEqual(fixAllSafe(again), []);
         const comments = commentsOf(after);

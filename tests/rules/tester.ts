@@ -6,9 +6,10 @@ import assert from 'node:assert/strict';
 import { type CheckedPart, checkPart, fixesFor } from '../../server/src/rules/check';
 import { placed } from '../../server/src/rules/fixes';
 import type { Finding, Fix, Rule } from '../../server/src/rules/rule';
-import { apply, commentsOf } from '../../server/src/rules/text-edits';
 import { builtinShop } from '../../server/src/spec/builtin-shop';
 import type { Shop } from '../../server/src/spec/shop-model';
+import { commentsOf } from '../../server/src/text/comments';
+import { applyEdits } from '../../server/src/text/edit';
 
 /** The findings of one rule on a text. */
 export function findingsOf(rule: string, text: string, shop: Shop = builtinShop()): readonly Finding[] {
@@ -37,7 +38,7 @@ export function mended(rule: string, text: string, title?: RegExp, shop: Shop = 
 export function fixed(checked: CheckedPart, fix: Fix): string {
   const edits = placed(fix.edits, checked.tree);
   assert.ok(edits, `the edits of '${fix.title}' overlap`);
-  return apply(checked.tree.text, edits);
+  return applyEdits(checked.tree.text, edits);
 }
 
 export function describeFindings(findings: readonly Finding[]): string {

@@ -137,12 +137,18 @@ describe('adding', () => {
 });
 
 describe('removing', () => {
-  it('takes whole lines with their comment, and leaves the others', () => {
+  it('takes whole lines and leaves every comment, at the entry’s own depth', () => {
     const text = 'f:\n  a: 1 # one\n  # about b\n  b:\n    x: 1 # in\n  c: 3\n';
     const without = (key: string) => made(text, (t) => edit.removeEntry(t, map(t, 'f'), entry(map(t, 'f'), key)!));
-    assert.equal(without('a'), 'f:\n  # about b\n  b:\n    x: 1 # in\n  c: 3\n');
-    assert.equal(without('b'), 'f:\n  a: 1 # one\n  # about b\n  c: 3\n');
+    assert.equal(without('a'), 'f:\n  # one\n  # about b\n  b:\n    x: 1 # in\n  c: 3\n');
+    assert.equal(without('b'), 'f:\n  a: 1 # one\n  # about b\n  # in\n  c: 3\n');
     assert.equal(without('c'), text.replace('  c: 3\n', ''));
+  });
+  it('takes no text for a comment, and keeps the line end of the document', () => {
+    const without = (text: string) => made(text, (t) => edit.removeEntry(t, map(t, 'f'), entry(map(t, 'f'), 'a')!));
+    assert.equal(without('f:\r\n  a: "x # y" # z\r\n  b: 1\r\n'), 'f:\r\n  # z\r\n  b: 1\r\n');
+    assert.equal(without('f:\n  a: |\n    x # y\n    z\n  b: 1\n'), 'f:\n  b: 1\n');
+    assert.equal(without('f:\n  b: 1\n  a: 2 # last'), 'f:\n  b: 1\n  # last\n');
   });
   it('takes the comma along in braces', () => {
     const without = (text: string, key: string) =>
@@ -155,7 +161,7 @@ describe('removing', () => {
   });
   it('takes items out of lists', () => {
     const without = (text: string, i: number) => made(text, (t) => edit.removeItem(t, list(t, 'f'), i));
-    assert.equal(without('f:\n  - a # 1\n  - b\ng: 1', 0), 'f:\n  - b\ng: 1');
+    assert.equal(without('f:\n  - a # 1\n  - b\ng: 1', 0), 'f:\n  # 1\n  - b\ng: 1');
     assert.equal(without('f: [a, b, c]', 1), 'f: [a, c]');
     assert.equal(without('f: [a]', 0), 'f: []');
   });
@@ -330,6 +336,9 @@ describe('edits at random', function () {
           const lineEnd = text.indexOf('\n', end);
           const gone = text.slice(start, lineEnd < 0 ? undefined : lineEnd);
           for (const c of lost) assert.ok(gone.includes(c), `lost ${c}\n${text}\n--\n${result}`);
+          // Whole lines leave every comment behind.
+          const alone = /^ *$/.test(text.slice(text.lastIndexOf('\n', start - 1) + 1, start));
+          if (what === 'remove' && !node.flow && alone) assert.deepEqual(lost, [], `${text}\n--\n${result}`);
         } else assert.deepEqual(lost, [], result);
         if (!text.includes('\r')) assert.ok(!result.includes('\r'));
         else assert.ok(!/[^\r]\n/.test(result), 'mixed line ends');

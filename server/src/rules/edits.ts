@@ -1,9 +1,9 @@
 /** Edits that rules offer: a length set to another value, a feature moved, an entry taken out. All keep the author's way of writing. */
 import { type Axis, FACE_AXIS, FACE_PLANE, type Face, type Feature, type Length, type Part } from '../spec/model';
+import { addText, removeEntry as cutEntry, removeItem as cutItem } from '../text/edit';
 import { writeLength } from '../text/format';
 import { at, entry, type MapEntry, type MapNode, type Span, type TextNode, type TextTree } from '../text/tree';
 import type { SpanEdit } from './rule';
-import { commentsOf } from './text-edits';
 
 /** The whole document as one block: for edits that reach over the edge of a block. */
 export function documentSpan(from: number, to: number): Span {
@@ -99,69 +99,21 @@ function asWritten(written: MapEntry, axis: Axis, coordinateMm: number, part: Pa
   return face?.sign === 1 ? part.size['xyz'.indexOf(axis)]! - coordinateMm : coordinateMm;
 }
 
-/**
- * Takes an entry out of a map. In block style its whole line goes, but a comment on it stays; in braces the comma
- * goes with it. The last entry of a map takes the map's own entry with it, where `parent` is given.
- */
+/** Takes an entry out of a map; comments on it stay. The last one takes the map's own top-level entry with it, where `parent` is given. */
 export function removeEntry(tree: TextTree, map: MapNode, gone: MapEntry, parent?: MapEntry): SpanEdit[] {
-  if (map.entries.length === 1 && parent) return [removeLines(tree, parent.span)];
-  if (!map.flow) return [removeLines(tree, gone.span)];
-  return [
-    removeFlow(
-      tree,
-      map.entries.map((e) => e.span),
-      map.entries.indexOf(gone),
-    ),
-  ];
+  if (map.entries.length === 1 && parent && tree.root) return cutEntry(tree, tree.root, parent);
+  return cutEntry(tree, map, gone);
 }
 
-/** Takes one item out of a list; the last one with the list's own entry. */
+/** Takes one item out of a list; the last one with the list's own top-level entry. */
 export function removeItem(tree: TextTree, owner: MapEntry, index: number): SpanEdit[] {
-  const items = owner.value?.type === 'list' ? owner.value : undefined;
-  const item = items?.items[index];
-  if (!items || !item) return [];
-  if (items.items.length === 1) return [removeLines(tree, owner.span)];
-  if (items.flow)
-    return [
-      removeFlow(
-        tree,
-        items.items.map((i) => i.span),
-        index,
-      ),
-    ];
-  return [removeLines(tree, item.span)];
+  const list = owner.value?.type === 'list' ? owner.value : undefined;
+  if (!list?.items[index]) return [];
+  if (list.items.length === 1 && tree.root) return cutEntry(tree, tree.root, owner);
+  return cutItem(tree, list, index);
 }
 
-function removeFlow(tree: TextTree, spans: readonly Span[], index: number): SpanEdit {
-  const here = tree.locate(spans[index]!);
-  const next = spans[index + 1];
-  const before = spans[index - 1];
-  if (next) return { span: documentSpan(here.start, tree.locate(next).start), newText: '' };
-  return { span: documentSpan(before ? tree.locate(before).end : here.start, here.end), newText: '' };
-}
-
-/** Takes out the whole lines a span stands on. Comments on them stay, on lines of their own. */
-export function removeLines(tree: TextTree, span: Span): SpanEdit {
-  const { text } = tree;
-  const { start, end: last } = tree.locate(span);
-  const end = start + text.slice(start, last).trimEnd().length;
-  const lineStart = text.lastIndexOf('\n', start - 1) + 1;
-  const nextLine = text.indexOf('\n', end);
-  const lineEnd = nextLine < 0 ? text.length : nextLine + 1;
-  const indent = /^\s*/.exec(text.slice(lineStart, start))![0];
-  const kept = commentsOf(text.slice(lineStart, lineEnd)).map((comment) => `${indent}${comment}\n`);
-  return { span: documentSpan(lineStart, lineEnd), newText: kept.join('') };
-}
-
-/** Adds `key: value` to a map, in the style it is written in: after its last entry. */
+/** Adds `key: value` (one line of YAML) to a map, in the style it is written in: after its last entry. */
 export function addEntry(tree: TextTree, map: MapNode, key: string, value: string): SpanEdit | undefined {
-  const last = map.entries[map.entries.length - 1];
-  if (!last) return undefined;
-  const { end } = tree.locate(last.span);
-  if (map.flow) return { span: documentSpan(end, end), newText: `, ${key}: ${value}` };
-  const { start } = tree.locate(last.key.span);
-  const column = start - (tree.text.lastIndexOf('\n', start - 1) + 1);
-  const lineEnd = tree.text.indexOf('\n', end);
-  const place = lineEnd < 0 ? tree.text.length : lineEnd;
-  return { span: documentSpan(place, place), newText: `\n${' '.repeat(column)}${key}: ${value}` };
+  return addText(tree, map, key, value)[0];
 }

@@ -1,7 +1,8 @@
 /** Fields of a feature set, renamed or taken out by key, in the author's way of writing. */
 import type { Feature, Part } from '../spec/model';
+import { setText } from '../text/edit';
 import type { MapNode, TextTree } from '../text/tree';
-import { addEntry, featureNode, nodeAt, removeEntry } from './edits';
+import { featureNode, nodeAt, removeEntry } from './edits';
 import type { Finding, SpanEdit } from './rule';
 
 /** The feature a finding is about first. */
@@ -9,7 +10,10 @@ export function subjectOf(finding: Finding, part: Part): Feature | undefined {
   return part.featureByName.get((finding.of[0] ?? '').replace(/\[\d+\]$/, ''));
 }
 
-/** `key: text` in a feature's map, or in a map inside it (`path`): replaced where it stands, added where it does not. */
+/**
+ * `key: text` in a feature's map, or in a map inside it (`path`): replaced where it stands, filled in after
+ * a lone colon, added where it does not. Undefined where there is no such map.
+ */
 export function setField(
   tree: TextTree,
   feature: string,
@@ -18,11 +22,8 @@ export function setField(
   ...path: readonly (string | number)[]
 ): readonly SpanEdit[] | undefined {
   const map = mapOf(tree, feature, path);
-  const entry = map?.entries.find((e) => e.key.source === key);
-  if (!map || (entry && !entry.value)) return undefined;
-  if (entry?.value) return [{ span: entry.value.span, newText: text }];
-  const added = addEntry(tree, map, key, text);
-  return added && [added];
+  const edits = map ? setText(tree, map, key, text) : [];
+  return edits.length > 0 ? edits : undefined;
 }
 
 /** Takes a field out; a comment on its line stays. */

@@ -3,14 +3,15 @@
  * no new error came and every comment is still there.
  */
 import type { Shop } from '../spec/shop-model';
-
+import { commentsOf } from '../text/comments';
+import { applyEdits, locateEdits } from '../text/edit';
+import { lineEdits } from '../text/line-edits';
 import type { TextEdit, TextTree } from '../text/tree';
 import { base } from './accept';
 import type { CheckedPart } from './check';
 import { ruleByName } from './registry';
 import type { Finding, Fix, SpanEdit } from './rule';
 import { contextOf, offeredFixes } from './run';
-import { apply, commentsOf, lineEdits } from './text-edits';
 
 type Check = (text: string, shop: Shop, before?: CheckedPart) => CheckedPart;
 
@@ -51,9 +52,7 @@ function candidates(checked: CheckedPart, finding: Finding): readonly Fix[] {
 
 /** In the order of the text; undefined where two overlap. */
 export function placed(edits: readonly SpanEdit[], tree: TextTree): readonly TextEdit[] | undefined {
-  const sorted = edits
-    .map((e) => ({ ...tree.locate(e.span), newText: e.newText }))
-    .sort((a, b) => a.start - b.start || a.end - b.end);
+  const sorted = locateEdits(tree, edits).sort((a, b) => a.start - b.start || a.end - b.end);
   for (let i = 1; i < sorted.length; i++) if (sorted[i]!.start < sorted[i - 1]!.end) return undefined;
   return sorted;
 }
@@ -61,7 +60,7 @@ export function placed(edits: readonly SpanEdit[], tree: TextTree): readonly Tex
 function cures(fix: Fix, finding: Finding, checked: CheckedPart, check: Check): boolean {
   const edits = placed(fix.edits, checked.tree);
   if (!edits || edits.length === 0) return false;
-  const text = apply(checked.tree.text, edits);
+  const text = applyEdits(checked.tree.text, edits);
   if (text === checked.tree.text || !sameComments(checked.tree.text, text, edits)) return false;
   const after = check(text, checked.shop, checked);
   const was = moved(checked.tree.locate(finding.span).start, edits);
@@ -131,7 +130,7 @@ function firstSafe(checked: CheckedPart, check: Check): string | undefined {
   for (const finding of checked.findings) {
     const fix = tryFixes(checked, finding, check).find((f) => f.safe);
     const edits = fix && placed(fix.edits, checked.tree);
-    if (edits) return apply(checked.tree.text, edits);
+    if (edits) return applyEdits(checked.tree.text, edits);
   }
   return undefined;
 }

@@ -4,6 +4,7 @@
  *
  * Edits of one call never overlap. Edits of several calls on the same tree may: make one, read again, make the next.
  */
+import { commentsBeside } from './comments';
 import { cutFlow, putFlow } from './edit-flow';
 import { columnOf, eolOf, indentOf, lineEndOf, lineStartOf, spanAt, stepOf } from './layout';
 import type { ListNode, MapEntry, MapNode, Span, SpanEdit, TextEdit, TextNode, TextTree } from './tree';
@@ -37,24 +38,39 @@ export function replaceValue(node: TextNode, value: Writing): SpanEdit[] {
 
 /** Sets a key of a map: replaces its value, fills it in where nothing is written yet, or adds the key. */
 export function setKey(tree: TextTree, map: MapNode, key: string, value: Writing): SpanEdit[] {
+  return entryOf(map, key) ? setText(tree, map, key, flowText(value)) : addKey(tree, map, key, value);
+}
+
+/** `setKey` for a value that is YAML already, on one line. */
+export function setText(tree: TextTree, map: MapNode, key: string, value: string): SpanEdit[] {
   const entry = entryOf(map, key);
-  if (!entry) return addKey(tree, map, key, value);
+  if (!entry) return addText(tree, map, key, value);
   if (!entry.value) return fillIn(tree, map, entry, value);
   if (entry.value.type !== 'scalar' && !entry.value.flow) return foldIn(tree, entry, entry.value, value);
   const { start, end } = tree.locate(entry.value.span);
   // A text in `|` style ends with its last line's end, which has to stay.
   const newline = /\r?\n$/.exec(tree.text.slice(start, end))?.[0] ?? '';
-  return [{ span: entry.value.span, newText: flowText(value) + newline }];
+  return [{ span: entry.value.span, newText: value + newline }];
 }
 
 /** Adds a key at the end of a map: on a line of its own, or before the closing brace. */
 export function addKey(tree: TextTree, map: MapNode, key: string, value: Writing): SpanEdit[] {
-  if (map.flow) return putFlow(tree, map, map.entries, `${scalarText(key)}: ${flowText(value)}`);
+  if (map.flow) return addText(tree, map, key, flowText(value));
+  const style = { eol: eolOf(tree.text), step: stepOf(tree) };
+  return addLine(tree, map, (column) => blockText(key, value, column, style));
+}
+
+/** `addKey` for a value that is YAML already, on one line. */
+export function addText(tree: TextTree, map: MapNode, key: string, value: string): SpanEdit[] {
+  const text = `${scalarText(key)}: ${value}`;
+  return map.flow ? putFlow(tree, map, map.entries, text) : addLine(tree, map, () => text);
+}
+
+function addLine(tree: TextTree, map: MapNode, line: (column: number) => string): SpanEdit[] {
   const first = map.entries[0];
   if (!first) return [];
   const column = columnOf(tree.text, tree.locate(first.key.span).start);
-  const style = { eol: eolOf(tree.text), step: stepOf(tree) };
-  return [newLine(tree, lastSpan(map), column, blockText(key, value, column, style))];
+  return [newLine(tree, lastSpan(map), column, line(column))];
 }
 
 /**
@@ -66,7 +82,7 @@ export function addUnder(tree: TextTree, topKey: string, name: string, value: Wr
   if (top?.value?.type === 'map') return addKey(tree, top.value, name, value);
   if (top?.value) return [];
   if (!top) return addTop(tree, topKey, { [name]: value });
-  if (tree.root?.flow) return fillIn(tree, tree.root, top, { [name]: value });
+  if (tree.root?.flow) return fillIn(tree, tree.root, top, flowText({ [name]: value }));
   const style = { eol: eolOf(tree.text), step: stepOf(tree) };
   return [newLine(tree, top.span, style.step, blockText(name, value, style.step, style))];
 }
@@ -82,14 +98,14 @@ export function addTop(tree: TextTree, key: string, value: Writing): SpanEdit[] 
 }
 
 /**
- * Takes an entry out of its map: its lines, with the comment behind it, or its piece between the commas. A map in block
- * style that loses its last entry leaves its own key without a value.
+ * Takes an entry out of its map: its lines, or its piece between the commas. Comments stay, on lines of their own. A map
+ * in block style that loses its last entry leaves its own key without a value.
  */
 export function removeEntry(tree: TextTree, map: MapNode, entry: MapEntry): SpanEdit[] {
   const at = map.entries.indexOf(entry);
   if (at < 0) return [];
   if (map.flow) return cutFlow(tree, map, map.entries, at);
-  return cutLines(tree, entry.span, tree.locate(entry.span).start, map.entries.length === 1 ? '{}' : '');
+  return cutLines(tree, entry.span, entry.value, tree.locate(entry.span).start, map.entries.length === 1 ? '{}' : '');
 }
 
 /** Takes an item out of a list, as `removeEntry` does. */
@@ -99,7 +115,7 @@ export function removeItem(tree: TextTree, list: ListNode, at: number): SpanEdit
   if (list.flow) return cutFlow(tree, list, list.items, at);
   const { start } = tree.locate(item.span);
   const dash = tree.text.lastIndexOf('-', start - 1);
-  return cutLines(tree, item.span, dash, list.items.length === 1 ? '[]' : '- ~');
+  return cutLines(tree, item.span, item, dash, list.items.length === 1 ? '[]' : '- ~');
 }
 
 /** Adds an item at the end of a list. */
@@ -116,17 +132,17 @@ export function renameKey(entry: MapEntry, key: string): SpanEdit[] {
 }
 
 /** Writes a value after a colon that has none. */
-function fillIn(tree: TextTree, map: MapNode, entry: MapEntry, value: Writing): SpanEdit[] {
+function fillIn(tree: TextTree, map: MapNode, entry: MapEntry, value: string): SpanEdit[] {
   const { end } = tree.locate(entry.span);
   const colon = tree.text[end - 1] === ':';
-  const text = `${colon ? '' : ':'} ${flowText(value)}`;
+  const text = `${colon ? '' : ':'} ${value}`;
   const after = tree.text[end];
   const apart = after === undefined || /[\s,}\]]/.test(after) ? '' : ' ';
   return [{ span: spanAt(tree, entry.span.block, end, end), newText: map.flow ? text : text + apart }];
 }
 
 /** Writes a value behind the colon instead of the lines below it. A comment behind the key stays. */
-function foldIn(tree: TextTree, entry: MapEntry, old: TextNode, value: Writing): SpanEdit[] {
+function foldIn(tree: TextTree, entry: MapEntry, old: TextNode, value: string): SpanEdit[] {
   const { text } = tree;
   const colon = text.indexOf(':', tree.locate(entry.key.span).end) + 1;
   const { end } = tree.locate(lastSpan(old));
@@ -134,7 +150,7 @@ function foldIn(tree: TextTree, entry: MapEntry, old: TextNode, value: Writing):
   const stop = ended ? end - (text[end - 2] === '\r' ? 2 : 1) : lineEndOf(text, end);
   const { block } = entry.span;
   return [
-    { span: spanAt(tree, block, colon, colon), newText: ` ${flowText(value)}` },
+    { span: spanAt(tree, block, colon, colon), newText: ` ${value}` },
     { span: spanAt(tree, block, lineEndOf(text, colon), stop), newText: '' },
   ];
 }
@@ -155,7 +171,7 @@ function newLine(tree: TextTree, after: Span, column: number, line: string): Spa
  * Takes out the lines of an entry that begins at `from`. Where something else stands before it on its line (a dash, or
  * a key), only the entry goes, and `instead` is left.
  */
-function cutLines(tree: TextTree, span: Span, from: number, instead: string): SpanEdit[] {
+function cutLines(tree: TextTree, span: Span, value: TextNode | undefined, from: number, instead: string): SpanEdit[] {
   const { text } = tree;
   const { end } = tree.locate(span);
   const start = lineStartOf(text, from);
@@ -164,7 +180,8 @@ function cutLines(tree: TextTree, span: Span, from: number, instead: string): Sp
   const stop = ended ? end : lineEndOf(text, end);
   if (alone) {
     const next = ended ? stop : stop + (text.startsWith('\r\n', stop) ? 2 : stop < text.length ? 1 : 0);
-    return [{ span: spanAt(tree, span.block, start, next), newText: '' }];
+    const kept = commentsBeside(tree, value, from, next).map((c) => text.slice(start, from) + c + eolOf(text));
+    return [{ span: spanAt(tree, span.block, start, next), newText: kept.join('') }];
   }
   if (instead !== '') {
     const keep = ended ? (/\r?\n$/.exec(text.slice(from, end))?.[0] ?? '') : '';

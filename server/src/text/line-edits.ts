@@ -1,16 +1,5 @@
-/** Edits of plain text: applying them, telling two texts apart line by line, and finding the comments. */
-import type { TextEdit } from '../text/tree';
-
-/** Applies edits that are in order and do not overlap. */
-export function apply(text: string, edits: readonly TextEdit[]): string {
-  let out = '';
-  let done = 0;
-  for (const e of edits) {
-    out += text.slice(done, e.start) + e.newText;
-    done = e.end;
-  }
-  return out + text.slice(done);
-}
+/** The difference of two texts, line by line. */
+import type { TextEdit } from './tree';
 
 /** The lines that differ, as few edits as a longest common subsequence gives. None where the texts are equal. */
 export function lineEdits(before: string, after: string): readonly TextEdit[] {
@@ -51,30 +40,4 @@ function longestCommon(a: readonly string[], b: readonly string[]): readonly (re
     else j++;
   }
   return pairs;
-}
-
-/**
- * The comments of a YAML text, each from its `#`. Quotes are minded, within a line; what looks like a comment in a
- * block of literal text counts as one, which only makes a fix more careful.
- */
-export function commentsOf(text: string): readonly string[] {
-  const comments: string[] = [];
-  for (const line of text.split(/\r?\n/)) {
-    const start = commentStart(line);
-    if (start >= 0) comments.push(line.slice(start).trimEnd());
-  }
-  return comments;
-}
-
-function commentStart(line: string): number {
-  let quote = '';
-  for (let i = 0; i < line.length; i++) {
-    const c = line[i]!;
-    if (quote) {
-      if (c === '\\' && quote === '"') i++;
-      else if (c === quote) quote = '';
-    } else if ((c === '"' || c === "'") && /(^|[\s[{,:])$/.test(line.slice(0, i))) quote = c;
-    else if (c === '#' && (i === 0 || /\s/.test(line[i - 1]!))) return i;
-  }
-  return -1;
 }
