@@ -1,10 +1,10 @@
 /** From a job's text to the job. Whether the files it names exist is not known here. */
-import { entry, type MapEntry, type MapNode, type TextTree } from '../text/tree';
+import { entry, type MapEntry, type MapNode, scalarAt, type TextTree } from '../text/tree';
 import type { Job, JobLimit, JobPart } from './job-model';
 import type { QuantityKind } from './quantity';
 import { quote } from './resolve/problem';
 import { jobPart, jobSchema } from './schema/job';
-import { Fields, scalarAt } from './shop-fields';
+import { Fields } from './shop-fields';
 import { isSound, judgeTop } from './top';
 
 const USUAL_KERF_MM = 2;

@@ -1,8 +1,7 @@
 /** Every name in a document, where it is defined and where it is mentioned: for go to definition, references, rename. */
 import { parseDimension } from '../text/dimension';
-import type { ScalarNode, Span, TextNode, TextTree } from '../text/tree';
+import { type ScalarNode, type Span, type TextNode, type TextTree, within } from '../text/tree';
 import { FACES, type Part } from './model';
-import { within } from './resolve/work';
 import type { NameKind } from './schema/common';
 import { partSchema } from './schema/part';
 import { pick } from './schema/pick';

@@ -5,7 +5,7 @@
 
 import { parseDimension } from '../text/dimension';
 import { evaluate, toAngle, toLength } from '../text/expression';
-import { at, type MapNode, type ScalarNode, type Span, type TextNode } from '../text/tree';
+import { type ScalarNode, type Span, scalarAt, type TextNode, within } from '../text/tree';
 import type { SpecProblem, Units } from './model';
 import { type QuantityKind, readQuantity } from './quantity';
 import { code, listed, nearest, type ProblemRule, replace } from './resolve/problem';
@@ -132,24 +132,7 @@ export class Fields {
   }
 
   private wrong(node: ScalarNode, message: string, from: number, to: number): undefined {
-    this.problem('form/unit', message, part(node, from, to));
+    this.problem('form/unit', message, within(node, from, to));
     return undefined;
   }
-}
-
-export function scalarAt(map: TextNode | undefined, key: string): ScalarNode | undefined {
-  const node = at(map, key);
-  return node?.type === 'scalar' ? node : undefined;
-}
-
-export function mapAt(map: TextNode | undefined, key: string): MapNode | undefined {
-  const node = at(map, key);
-  return node?.type === 'map' ? node : undefined;
-}
-
-/** A stretch of a scalar; the whole of it where quotes or folding make the offsets differ. */
-function part(node: ScalarNode, from: number, to: number): Span {
-  const { block, from: start, to: end } = node.span;
-  if (node.quoted || end - start !== node.source.length) return node.span;
-  return { block, from: start + from, to: start + to };
 }

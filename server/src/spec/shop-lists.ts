@@ -2,10 +2,10 @@
 import { parseDimension } from '../text/dimension';
 import { evaluate } from '../text/expression';
 import { formatLength } from '../text/format';
-import { entry, type MapNode } from '../text/tree';
+import { entry, type MapNode, mapAt, scalarAt } from '../text/tree';
 import { quote } from './resolve/problem';
 import { rates as ratesSchema } from './schema/shop';
-import { type Fields, mapAt, scalarAt } from './shop-fields';
+import type { Fields } from './shop-fields';
 import { readRackItem } from './shop-machines';
 import type { Shop } from './shop-model';
 import { isSound } from './top';

@@ -1,10 +1,10 @@
 /** Machines, vises, holders and bars of a shop, from their text, with the usual values where something is left out. */
 import { findMaterial, nearestMaterial } from '../reference/materials';
-import { at, type MapEntry, type MapNode } from '../text/tree';
+import { at, type MapEntry, type MapNode, mapAt, scalarAt } from '../text/tree';
 import type { StockForm } from './model';
 import { quote, replace } from './resolve/problem';
 import { holder, LOCATES, machine, rackItem, vise } from './schema/shop';
-import { type Fields, mapAt, scalarAt } from './shop-fields';
+import type { Fields } from './shop-fields';
 import type { Machine, RackItem, Shop, Vise } from './shop-model';
 import { isSound, type Schema } from './top';
 

@@ -4,10 +4,10 @@
  */
 import { findThread, nearestThread, type Thread } from '../reference/threads';
 import { endMillFluteMm, jobberFluteMm, usualShankMm } from '../reference/tool-lengths';
-import type { MapEntry, MapNode } from '../text/tree';
+import { type MapEntry, type MapNode, scalarAt } from '../text/tree';
 import { code, listed, nearest, quote, replace } from './resolve/problem';
 import { TOOL_KINDS, TOOLS, type ToolKind } from './schema/tools';
-import { type Fields, scalarAt } from './shop-fields';
+import type { Fields } from './shop-fields';
 import type { Mill, Tap, Tool, ToolMaterial } from './shop-model';
 import { isSound } from './top';
 

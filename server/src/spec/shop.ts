@@ -3,12 +3,12 @@
  * something is left out (noted in `assumed`) and what stands wrong (in `problems`).
  */
 
-import { entry, type MapEntry, type MapNode, type TextNode, type TextTree } from '../text/tree';
+import { entry, type MapEntry, type MapNode, scalarAt, type TextNode, type TextTree } from '../text/tree';
 import type { SpecProblem } from './model';
 import { quote, replace } from './resolve/problem';
 import { shopSchema } from './schema/shop';
 import { checkTool } from './shop-checks';
-import { Fields, scalarAt } from './shop-fields';
+import { Fields } from './shop-fields';
 import { readLimits, readParallels, readRack, readRates } from './shop-lists';
 import { readHolder, readMachine, readVise } from './shop-machines';
 import type { Assumed, Shop } from './shop-model';

@@ -1,9 +1,9 @@
 /** What is the same at the top of a shop and of a job: unknown keys, the name, the unit; and telling a schema's faults. */
-import { at, type MapNode, type Span, type TextNode } from '../text/tree';
+import { at, type MapNode, type Span, scalarAt, type TextNode } from '../text/tree';
 import { faultsOf } from './resolve/judge';
 import { nearest, quote, replace } from './resolve/problem';
 import { shapeOf } from './schema/shape';
-import { type Fields, scalarAt } from './shop-fields';
+import type { Fields } from './shop-fields';
 
 export type Schema = Parameters<typeof shapeOf>[0];
 

@@ -98,9 +98,30 @@ export function at(node: TextNode | undefined, key: string): TextNode | undefine
   return entry(node, key)?.value;
 }
 
+/** The entry of a map by key, as a value or as written: the first of duplicates. */
 export function entry(node: TextNode | undefined, key: string): MapEntry | undefined {
   if (node?.type !== 'map') return undefined;
   return node.entries.find((e) => e.key.value === key || e.key.source === key);
+}
+
+/** The scalar under a key of a map; undefined where there is none or something else. */
+export function scalarAt(map: TextNode | undefined, key: string): ScalarNode | undefined {
+  const node = at(map, key);
+  return node?.type === 'scalar' ? node : undefined;
+}
+
+/** The map under a key of a map; undefined where there is none or something else. */
+export function mapAt(map: TextNode | undefined, key: string): MapNode | undefined {
+  const node = at(map, key);
+  return node?.type === 'map' ? node : undefined;
+}
+
+/** Characters `from` to `to` of a scalar's source, at least one. Where escapes or line breaks stand in between, the whole of it. */
+export function within(node: ScalarNode, from: number, to: number): Span {
+  const { block, from: start, to: end } = node.span;
+  const quotes = node.quoted ? 1 : 0;
+  if (end - start - 2 * quotes !== node.source.length) return node.span;
+  return { block, from: start + quotes + from, to: start + quotes + Math.max(to, from + 1) };
 }
 
 /** Follows a path of keys and list indices as far as it goes; answers the deepest node reached. */

@@ -1,8 +1,8 @@
 /** What every feature has: its name, face, where it starts and where it is. */
-import { at, type MapEntry, type MapNode, type Span } from '../../text/tree';
+import { at, type MapEntry, type MapNode, mapAt, type Span, scalarAt } from '../../text/tree';
 import { type Axis, FACE_AXIS, type Face, type Feature, type FeatureBase, type Named } from '../model';
 import { faceOf, placesOf } from './places';
-import { mapAt, scalarAt, textOf, type Work } from './work';
+import { textOf, type Work } from './work';
 
 /** Name, kind, remarks: known before anything else. */
 export function headOf(entry: MapEntry, map: MapNode) {

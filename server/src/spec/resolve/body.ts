@@ -1,12 +1,12 @@
 /** The finished body, and the stock it is cut from. */
-import { at, type MapEntry, type ScalarNode, type Span } from '../../text/tree';
+import { at, type MapEntry, mapAt, type ScalarNode, type Span, scalarAt } from '../../text/tree';
 import type { Axis, Body, Face, Length, Named, Stock, StockForm } from '../model';
 import { stock as stockSchema } from '../schema/part';
 import { bodySchema } from '../schema/places';
 import { shapeOf } from '../schema/shape';
 import type { Doc } from './doc';
 import { faultsOf } from './judge';
-import { itemsOf, mapAt, scalarAt, type Work } from './work';
+import { itemsOf, type Work } from './work';
 
 /** Reports what a node's schema finds wrong; true where it can still be understood. */
 export function sound(work: Work, shape: Parameters<typeof faultsOf>[0], entry: MapEntry, what: string): boolean {

@@ -2,14 +2,14 @@
 
 import { parseGeneralTolerance } from '../../reference/general-tolerances';
 import { findMaterial, nearestMaterial } from '../../reference/materials';
-import { at, entry, type MapNode, type ScalarNode, type Span } from '../../text/tree';
+import { at, entry, type MapNode, type ScalarNode, type Span, scalarAt } from '../../text/tree';
 import type { Named, Part } from '../model';
 import { partSchema } from '../schema/part';
 import { shapeOf } from '../schema/shape';
 import type { Doc } from './doc';
 import { wanted } from './judge';
 import { code, listed, nearest, quote, replace } from './problem';
-import { namedOf, scalarAt, textOf, type Work } from './work';
+import { namedOf, textOf, type Work } from './work';
 
 type Header = Pick<
   Part,

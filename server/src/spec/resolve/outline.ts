@@ -1,9 +1,9 @@
 /** Outlines in a face's plane: rectangles, circles and paths with rounded or bevelled corners and arcs. */
-import { at, entry, type ListNode, type MapNode, type Span, type TextNode } from '../../text/tree';
+import { at, entry, type ListNode, type MapNode, mapAt, type Span, type TextNode } from '../../text/tree';
 import { FACE_AXIS, FACE_PLANE, type Face, type Length, type PathCorner, type Place, type Shape } from '../model';
 import { checkPath } from './path-check';
 import { MOST, positionOf } from './places';
-import { mapAt, type Work } from './work';
+import type { Work } from './work';
 
 /** A value that nobody wrote. */
 export function unwritten(mm: number, span: Span, from: string): Length {

@@ -1,8 +1,8 @@
 /** Positions, patterns and depths of a feature, in the two axes of its face's plane. */
-import { at, entry, type MapNode, type ScalarNode, type Span } from '../../text/tree';
+import { at, entry, type MapNode, mapAt, type ScalarNode, type Span, scalarAt } from '../../text/tree';
 import { type Axis, type Depth, FACE_AXIS, FACE_PLANE, FACES, type Face, type Pattern, type Place } from '../model';
 import { code, listed } from './problem';
-import { itemsOf, mapAt, scalarAt, type Work } from './work';
+import { itemsOf, type Work } from './work';
 
 /** Members of one pattern, corners of one path: more is a slip of the pen. */
 export const MOST = 500;

@@ -1,5 +1,5 @@
 /** What stands on the features: datums, tolerances, setups, accepted findings. */
-import { at, entry, type MapNode, type ScalarNode, type TextNode } from '../../text/tree';
+import { at, entry, type MapNode, type ScalarNode, scalarAt, type TextNode } from '../../text/tree';
 import { type Accept, type Axis, FACES, type GeometricTolerance, type Named, type Part } from '../model';
 import { accept as acceptSchema, CHARACTERISTIC_WORDS, tolerance as toleranceSchema } from '../schema/part';
 import { type Shape, shapeOf } from '../schema/shape';
@@ -7,7 +7,7 @@ import type { Doc } from './doc';
 import { faultsOf } from './judge';
 import { quote } from './problem';
 import { setupOf } from './setup';
-import { itemsOf, namedOf, scalarAt, textOf, type Work } from './work';
+import { itemsOf, namedOf, textOf, type Work } from './work';
 
 type Rest = Pick<Part, 'datums' | 'tolerances' | 'setups' | 'accept'>;
 

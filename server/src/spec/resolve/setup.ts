@@ -1,5 +1,5 @@
 /** One setup: what is up, how the work is held, where zero is, what is cut with what. */
-import { at, entry, type MapEntry, type MapNode, type ScalarNode } from '../../text/tree';
+import { at, entry, type MapEntry, type MapNode, mapAt, type ScalarNode, scalarAt } from '../../text/tree';
 import { type Axis, type Face, type Hold, type Named, OPPOSITE, type Place, type Setup } from '../model';
 import { setup as setupSchema } from '../schema/part';
 import { shapeOf } from '../schema/shape';
@@ -7,7 +7,7 @@ import { faceNamed, sound } from './body';
 import { checkName } from './names';
 import { positionOf } from './places';
 import { cutNamed } from './rest';
-import { itemsOf, mapAt, namedOf, scalarAt, type Work } from './work';
+import { itemsOf, namedOf, type Work } from './work';
 
 const SETUP = shapeOf(setupSchema);
 

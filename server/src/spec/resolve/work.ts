@@ -7,7 +7,7 @@ import { parseDimension } from '../../text/dimension';
 import { evaluate, type Quantity, type Scope, toAngle, toLength } from '../../text/expression';
 import { formatLength } from '../../text/format';
 import { toleranceLimits } from '../../text/tolerance';
-import { at, type MapNode, type ScalarNode, type Span, type TextNode } from '../../text/tree';
+import { type ScalarNode, type Span, scalarAt, type TextNode, within } from '../../text/tree';
 import type { Angle, Feature, Length, Named, SpecProblem, Tolerance } from '../model';
 import type { Doc, Look, Sight } from './doc';
 import { code, nearest, type ProblemRule, problem, quote, replace } from './problem';
@@ -229,16 +229,6 @@ export class Work {
   circle: string | undefined;
 }
 
-export function scalarAt(map: TextNode | undefined, key: string): ScalarNode | undefined {
-  const node = at(map, key);
-  return node?.type === 'scalar' ? node : undefined;
-}
-
-export function mapAt(map: TextNode | undefined, key: string): MapNode | undefined {
-  const node = at(map, key);
-  return node?.type === 'map' ? node : undefined;
-}
-
 /** Items of a list, or the one thing that stands where a list may. */
 export function itemsOf(node: TextNode | undefined): readonly TextNode[] {
   if (!node) return [];
@@ -252,14 +242,6 @@ export function textOf(node: ScalarNode): string {
 
 export function namedOf(node: ScalarNode): Named {
   return { name: textOf(node), span: node.span };
-}
-
-/** A piece of a scalar's text. Where escapes or line breaks stand in between, the whole of it. */
-export function within(node: ScalarNode, from: number, to: number): Span {
-  const { block, from: start, to: end } = node.span;
-  const quotes = node.quoted ? 1 : 0;
-  if (end - start - 2 * quotes !== node.source.length) return node.span;
-  return { block, from: start + quotes + from, to: start + quotes + Math.max(to, from + 1) };
 }
 
 function round(value: number): string {

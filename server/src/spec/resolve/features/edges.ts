@@ -1,5 +1,5 @@
 /** What is cut along the body's edges: steps, inclines, chamfers, rounds. */
-import { at, entry, type MapNode, type ScalarNode, type TextNode } from '../../../text/tree';
+import { at, entry, type MapNode, type ScalarNode, scalarAt, type TextNode } from '../../../text/tree';
 import {
   type Chamfer,
   type EdgeChoice,
@@ -15,7 +15,7 @@ import {
 import { finishOf, type Head, startOf, tiltOf } from '../base';
 import { faceNamed } from '../body';
 import { depthOf, faceOf } from '../places';
-import { itemsOf, scalarAt, type Work } from '../work';
+import { itemsOf, type Work } from '../work';
 import { floorRadiusOf } from './pocket';
 
 export function step(work: Work, head: Head, map: MapNode): Step | undefined {

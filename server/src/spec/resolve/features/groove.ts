@@ -1,10 +1,10 @@
 /** Grooves on a face and inside a hole, and engraved text. */
-import { at, entry, type MapNode } from '../../../text/tree';
+import { at, entry, type MapNode, scalarAt } from '../../../text/tree';
 import type { Engraving, Feature, Groove, Length } from '../../model';
 import { baseOf, finishOf, type Head } from '../base';
 import { unwritten } from '../outline';
 import { depthOf } from '../places';
-import { scalarAt, textOf, type Work } from '../work';
+import { textOf, type Work } from '../work';
 
 export function groove(work: Work, head: Head, map: MapNode): Groove | undefined {
   const diameter = work.length(map, 'diameter');

@@ -2,13 +2,13 @@
 import { counterboreFor, countersinkFor, screwSizes } from '../../../reference/heads';
 import { findThread, nearestThread, type Thread } from '../../../reference/threads';
 import { writeLength } from '../../../text/format';
-import { at, type MapNode, type ScalarNode } from '../../../text/tree';
+import { at, type MapNode, mapAt, type ScalarNode, scalarAt } from '../../../text/tree';
 import type { Angle, Depth, Hole, Length } from '../../model';
 import { baseOf, type Head } from '../base';
 import { unwritten } from '../outline';
 import { depthOf } from '../places';
 import { nearest, quote, replace } from '../problem';
-import { mapAt, scalarAt, textOf, type Work } from '../work';
+import { textOf, type Work } from '../work';
 
 /** A plug tap's chamfer: so many threads at its tip are not full. Common practice, no source. */
 const PLUG_CHAMFER_PITCHES = 4;

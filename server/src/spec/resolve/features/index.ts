@@ -1,12 +1,12 @@
 /** From a feature's entry to the feature: its schema by its kind, then the kind's own resolver. */
-import type { MapEntry, MapNode } from '../../../text/tree';
+import { type MapEntry, type MapNode, scalarAt } from '../../../text/tree';
 import type { Feature, FeatureKind } from '../../model';
 import { FEATURES, KINDS } from '../../schema/features';
 import { shapeOf } from '../../schema/shape';
 import { type Head, headOf } from '../base';
 import { faultsOf } from '../judge';
 import { code, listed, nearest, quote, replace } from '../problem';
-import { scalarAt, type Work } from '../work';
+import type { Work } from '../work';
 import { chamfer, incline, round, step } from './edges';
 import { engraving, groove } from './groove';
 import { hole } from './hole';

@@ -1,10 +1,10 @@
 /** Pockets with their islands, and contours: what is cut inside an outline, and outside one. */
-import { at, type MapEntry, type MapNode } from '../../../text/tree';
+import { at, type MapEntry, type MapNode, mapAt } from '../../../text/tree';
 import type { Contour, Island, Length, Place, Pocket, Shape } from '../../model';
 import { baseOf, drawnSpan, type Head } from '../base';
 import { pathShape, relativeTo, shapeOf, unwritten } from '../outline';
 import { depthOf, positionOf } from '../places';
-import { itemsOf, mapAt, type Work } from '../work';
+import { itemsOf, type Work } from '../work';
 import { reliefOf } from './relief';
 
 export function pocket(work: Work, head: Head, map: MapNode): Pocket | undefined {

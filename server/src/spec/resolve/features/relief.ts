@@ -1,9 +1,9 @@
 /** Relief in the square corners of a pocket, and how large it is where the text does not say. */
 import { formatLength } from '../../../text/format';
-import { entry, type MapNode } from '../../../text/tree';
+import { entry, type MapNode, scalarAt } from '../../../text/tree';
 import type { Pocket, Shape } from '../../model';
 import { unwritten } from '../outline';
-import { scalarAt, type Work } from '../work';
+import type { Work } from '../work';
 
 /** The cutter a machinist would take for it in a pocket of ordinary size: common practice, no source. */
 const USUAL_MM = 6;

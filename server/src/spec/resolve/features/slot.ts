@@ -1,10 +1,10 @@
 /** Slots: plain, T and dovetail. */
-import { at, type MapNode } from '../../../text/tree';
+import { at, type MapNode, mapAt } from '../../../text/tree';
 import type { PathCorner, Slot } from '../../model';
 import { baseOf, drawnSpan, type Head } from '../base';
 import { cornersOf } from '../outline';
 import { depthOf } from '../places';
-import { mapAt, type Work } from '../work';
+import type { Work } from '../work';
 import { floorRadiusOf } from './pocket';
 
 export function slot(work: Work, head: Head, map: MapNode): Slot | undefined {
