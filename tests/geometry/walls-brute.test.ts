@@ -5,8 +5,8 @@
 import assert from 'node:assert/strict';
 import fc from 'fast-check';
 import { pointApart, solidsApart } from '../../server/src/geometry/distance/solids';
-import { distance } from '../../server/src/geometry/distance/vector';
 import type { Profile, Region, Vec3, Void, Wall } from '../../server/src/geometry/types';
+import { distance } from '../../server/src/geometry/vector';
 import { wallsOf } from '../../server/src/geometry/walls';
 import { FACE_AXIS, FACE_PLANE, FACES } from '../../server/src/spec/model';
 import { block, circle, cut, faceFrame, materialOf, polygon, rectangle, region, reversed } from './distance/make';

@@ -1,7 +1,7 @@
 /** Frames: where a feature's (u, v, w) lie in part axes. w points from the face into the material. */
 import { FACE_AXIS, FACE_PLANE, type Face, type Feature, type Place } from '../spec/model';
 import type { Frame, Point2, Vec3 } from './types';
-import { AXIS_INDEX, add, dot, turned } from './vector';
+import { AXIS_INDEX, add, dot, sub, turned } from './vector';
 
 export type Size = readonly [number, number, number];
 
@@ -61,10 +61,22 @@ export function toFrame(f: Frame, p: Vec3): Vec3 {
   return [dot(d, f.u), dot(d, f.v), dot(d, f.w)];
 }
 
+/** The point of the part at (u, v) in a frame's plane, `w` deep. */
 export function fromFrame(f: Frame, u: number, v: number, w: number): Vec3 {
   return [
     f.origin[0] + u * f.u[0] + v * f.v[0] + w * f.w[0],
     f.origin[1] + u * f.u[1] + v * f.v[1] + w * f.w[1],
     f.origin[2] + u * f.u[2] + v * f.v[2] + w * f.w[2],
   ];
+}
+
+/** A point of the part seen in a frame: its place in the plane. */
+export function intoFrame(f: Frame, p: Vec3): Point2 {
+  const d = sub(p, f.origin);
+  return { u: dot(d, f.u), v: dot(d, f.v) };
+}
+
+/** How deep a point of the part lies in a frame. */
+export function depthOf(f: Frame, p: Vec3): number {
+  return dot(sub(p, f.origin), f.w);
 }

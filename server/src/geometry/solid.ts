@@ -6,8 +6,8 @@ import type { Part } from '../spec/model';
 import { bodyOf, bodyPrism, sameBody } from './body';
 import { contacts } from './contact';
 import { type Budget, within } from './effort';
+import { lumpCount } from './lumps';
 import { commonVolume, measurePart, remainderOf } from './measure';
-import { piecesOf } from './pieces';
 import { holds } from './prism';
 import type { BodyShape, Measures, Solid, Vec3, Void, Wall } from './types';
 import { voidsOfFeature } from './voids';
@@ -92,7 +92,7 @@ class LazySolid implements Solid {
     // Too much to follow: no alarm.
     this.lumps ??= within(
       this.budget,
-      () => piecesOf(this.body, this.voids, contacts(this.voids, -1e-7)),
+      () => lumpCount(this.body, this.voids, contacts(this.voids, -1e-7)),
       () => 1,
     );
     return this.lumps;

@@ -5,13 +5,31 @@ export type AxisIndex = 0 | 1 | 2;
 
 export const AXIS_INDEX = { x: 0, y: 1, z: 2 } as const;
 
+/** Scalar product. */
 export function dot(a: Vec3, b: Vec3): number {
   return a[0] * b[0] + a[1] * b[1] + a[2] * b[2];
 }
 
+/** a + s·b. */
 export function add(a: Vec3, b: Vec3, s = 1): Vec3 {
   return [a[0] + s * b[0], a[1] + s * b[1], a[2] + s * b[2]];
 }
+
+export const sub = (a: Vec3, b: Vec3): Vec3 => [a[0] - b[0], a[1] - b[1], a[2] - b[2]];
+export const scale = (a: Vec3, s: number): Vec3 => [a[0] * s, a[1] * s, a[2] * s];
+export const cross = (a: Vec3, b: Vec3): Vec3 => [
+  a[1] * b[2] - a[2] * b[1],
+  a[2] * b[0] - a[0] * b[2],
+  a[0] * b[1] - a[1] * b[0],
+];
+export const length = (a: Vec3): number => Math.sqrt(dot(a, a));
+export const distance = (a: Vec3, b: Vec3): number => length(sub(a, b));
+/** The point a share `t` of the way from a to b. */
+export const mix = (a: Vec3, b: Vec3, t: number): Vec3 => [
+  a[0] + (b[0] - a[0]) * t,
+  a[1] + (b[1] - a[1]) * t,
+  a[2] + (b[2] - a[2]) * t,
+];
 
 /** Turned about a part axis, right-handed, by degrees. */
 export function turned(p: Vec3, axis: AxisIndex, deg: number): Vec3 {
@@ -25,7 +43,7 @@ export function turned(p: Vec3, axis: AxisIndex, deg: number): Vec3 {
   return out;
 }
 
-/** Two boxes share volume (more than a hair's). */
+/** Two boxes share volume (more than a hair's). Touching is not enough: for that there is `boxesNear`. */
 export function boxesMeet(a: Box, b: Box, hair = 1e-9): boolean {
   return (
     a.min[0] < b.max[0] - hair &&
@@ -37,9 +55,43 @@ export function boxesMeet(a: Box, b: Box, hair = 1e-9): boolean {
   );
 }
 
+/** The inner box lies in the outer one, up to a hair. */
 export function boxHolds(outer: Box, inner: Box, hair = 1e-9): boolean {
   for (let i = 0; i < 3; i++) {
     if (inner.min[i]! < outer.min[i]! - hair || inner.max[i]! > outer.max[i]! + hair) return false;
   }
   return true;
+}
+
+/** Least and greatest of direction · x + offset over a box: the box's shadow on a line. */
+export function shadow(box: Box, direction: Vec3, offset: number): readonly [number, number] {
+  let low = offset;
+  let high = offset;
+  for (let i = 0; i < 3; i++) {
+    const d = direction[i as 0 | 1 | 2];
+    const one = d * box.min[i as 0 | 1 | 2];
+    const two = d * box.max[i as 0 | 1 | 2];
+    low += Math.min(one, two);
+    high += Math.max(one, two);
+  }
+  return [low, high];
+}
+
+/** True where two boxes come within `by` of each other along every axis. */
+export function boxesNear(a: Box, b: Box, by: number): boolean {
+  return (
+    a.min[0] - by <= b.max[0] &&
+    b.min[0] - by <= a.max[0] &&
+    a.min[1] - by <= b.max[1] &&
+    b.min[1] - by <= a.max[1] &&
+    a.min[2] - by <= b.max[2] &&
+    b.min[2] - by <= a.max[2]
+  );
+}
+
+/** What two boxes share after each has grown by `by`. */
+export function sharedBox(a: Box, b: Box, by: number): Box {
+  const min = [0, 1, 2].map((i) => Math.max(a.min[i as 0] - by, b.min[i as 0] - by));
+  const max = [0, 1, 2].map((i) => Math.min(a.max[i as 0] + by, b.max[i as 0] + by));
+  return { min: min as unknown as Vec3, max: max as unknown as Vec3 };
 }

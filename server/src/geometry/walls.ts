@@ -5,8 +5,8 @@
  */
 import type { Face } from '../spec/model';
 import type { Surroundings } from './distance/cover';
-import { boxesMeet, sharedBox } from './distance/vector';
 import type { BodyShape, Box, Vec3, Void, Wall } from './types';
+import { boxesNear, sharedBox } from './vector';
 import { type Plane, planesOf, planeWall, roundWall } from './walls/faces';
 import { compareVoids, sameCut } from './walls/order';
 import { armsWall, mayFaceItself, pairWall } from './walls/pairs';
@@ -113,7 +113,7 @@ class Search {
         if (a.near.length > CROWD && b.near.length > CROWD) continue;
         if (b.v.role === 'edge' || sameCut(a.v, b.v) || compareVoids(a.v, b.v) > 0) continue;
         if (compareVoids(a.v, b.v) === 0 && numberOf(a.v) > numberOf(b.v)) continue;
-        if (boxesMeet(a.v.bounds, b.v.bounds, this.belowMm)) this.between(a, b);
+        if (boxesNear(a.v.bounds, b.v.bounds, this.belowMm)) this.between(a, b);
       }
     }
     return this.walls;
@@ -132,7 +132,7 @@ class Search {
       for (let j = i + 1; j < items.length; j++) {
         const b = items[j]!;
         if (b.v.bounds.min[0] - limit > a.v.bounds.max[0]) break;
-        if (!boxesMeet(a.v.bounds, b.v.bounds, limit)) continue;
+        if (!boxesNear(a.v.bounds, b.v.bounds, limit)) continue;
         a.near.push(b);
         b.near.push(a);
       }
@@ -193,7 +193,7 @@ class Search {
   }
 
   private near(a: Item, b: Item | string, gap: Box): readonly Void[] {
-    return a.near.filter((x) => x !== b && boxesMeet(x.v.bounds, gap, 0)).map((x) => x.v);
+    return a.near.filter((x) => x !== b && boxesNear(x.v.bounds, gap, 0)).map((x) => x.v);
   }
 }
 

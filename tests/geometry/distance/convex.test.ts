@@ -3,8 +3,8 @@ import assert from 'node:assert/strict';
 import fc from 'fast-check';
 import { convexApart } from '../../../server/src/geometry/distance/convex';
 import { piecesOf } from '../../../server/src/geometry/distance/pieces';
-import { cross, dot, length, scale } from '../../../server/src/geometry/distance/vector';
 import type { Frame, Profile, Region, Vec3, Void } from '../../../server/src/geometry/types';
+import { cross, dot, length, scale } from '../../../server/src/geometry/vector';
 import { circle, cut, rectangle, region } from './make';
 
 const near = (actual: number, expected: number, slack = 1e-9) =>

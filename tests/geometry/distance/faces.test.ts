@@ -1,8 +1,8 @@
 /** Gaps to the faces of block and round bodies, the least web beside a cut, and sides that break out: worked by hand. */
 import assert from 'node:assert/strict';
 import { breaksOut, gapToFace, isOpen, nearestOutside } from '../../../server/src/geometry/distance/faces';
-import { cross } from '../../../server/src/geometry/distance/vector';
 import type { BodyShape, Frame, Vec3, Void } from '../../../server/src/geometry/types';
+import { cross } from '../../../server/src/geometry/vector';
 import { wallsOf } from '../../../server/src/geometry/walls';
 import { block, circle, cut, faceFrame, materialOf, rectangle, region } from './make';
 

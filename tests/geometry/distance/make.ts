@@ -1,7 +1,7 @@
 /** Removed volumes made by hand for the tests: outlines, frames on any face, and a plain answer to "is it material?". */
 
 import { outlineOf, signedDistance } from '../../../server/src/geometry/distance/outline';
-import { depthOf, fromFrame, intoFrame } from '../../../server/src/geometry/distance/vector';
+import { depthOf, fromFrame, intoFrame } from '../../../server/src/geometry/frame';
 import { insetAt } from '../../../server/src/geometry/prism';
 import type {
   BodyShape,

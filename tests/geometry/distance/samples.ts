@@ -1,6 +1,6 @@
 /** Brute force: the surface of a removed volume as a cloud of points, and the nearest two points of two clouds. */
 import { outlineOf, pointAlong } from '../../../server/src/geometry/distance/outline';
-import { fromFrame } from '../../../server/src/geometry/distance/vector';
+import { fromFrame } from '../../../server/src/geometry/frame';
 import { insetRegion } from '../../../server/src/geometry/inset';
 import { holds, insetAt } from '../../../server/src/geometry/prism';
 import type { Vec3, Void } from '../../../server/src/geometry/types';

@@ -5,8 +5,8 @@
 import assert from 'node:assert/strict';
 import fc from 'fast-check';
 import { pointApart, solidsApart } from '../../../server/src/geometry/distance/solids';
-import { cross, distance, length, scale } from '../../../server/src/geometry/distance/vector';
 import type { Frame, Profile, Region, Vec3 } from '../../../server/src/geometry/types';
+import { cross, distance, length, scale } from '../../../server/src/geometry/vector';
 import { circle, cut, polygon, rectangle, region, reversed } from './make';
 import { bruteForce, STEP } from './samples';
 

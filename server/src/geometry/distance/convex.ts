@@ -4,7 +4,7 @@
  * tetrahedra. Round bodies are exact: their reach is worked out, not a mesh of them.
  */
 import type { Vec3 } from '../types';
-import { cross, dot, length, mix, sub } from './vector';
+import { cross, dot, length, mix, sub } from '../vector';
 
 export interface Convex {
   /** The body's point furthest along a direction (of any length but 0). */

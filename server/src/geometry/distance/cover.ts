@@ -4,7 +4,7 @@
  */
 import { holds } from '../prism';
 import type { BodyShape, Vec3, Void } from '../types';
-import { mix, shadow } from './vector';
+import { mix, shadow } from '../vector';
 
 /** What the search for walls knows besides the two volumes. */
 export interface Surroundings {

@@ -1,7 +1,9 @@
 /** How a removed volume lies to the outside: gaps to the faces, the least web beside it, and where its side breaks out. */
 import type { Face } from '../../spec/model';
+import { fromFrame, intoFrame } from '../frame';
 import { insetAt } from '../prism';
 import type { BodyShape, Vec3, Void, Wall } from '../types';
+import { add, boxesNear, cross, dot, length, scale, sub } from '../vector';
 import {
   bodyAxis,
   faceTowards,
@@ -18,7 +20,6 @@ import { pairWall } from '../walls/pairs';
 import { type Outline, outlineOf } from './outline';
 import { outlineReach, piecesOf } from './pieces';
 import { bodyDepths, shared, widest } from './section';
-import { along, boxesMeet, cross, dot, fromFrame, intoFrame, length, scale, sub } from './vector';
 
 export interface Gap {
   /** Negative where the volume reaches through the face, by how far. */
@@ -41,7 +42,7 @@ export function gapToFace(v: Void, body: BodyShape, face: Face): Gap {
   const axis = bodyAxis(body);
   const off = (p: Vec3) => {
     const d = sub(p, middleOf(body));
-    return length(along(d, axis, -dot(d, axis)));
+    return length(add(d, axis, -dot(d, axis)));
   };
   let far: Vec3 | undefined;
   for (const p of surface(v, body)) if (!far || off(p) > off(far)) far = p;
@@ -84,7 +85,7 @@ export function nearestOutside(
   isMaterial: (p: Vec3) => boolean,
   belowMm = 10,
 ): Wall | undefined {
-  const around = voids.filter((x) => x !== v && boxesMeet(x.bounds, v.bounds, belowMm));
+  const around = voids.filter((x) => x !== v && boxesNear(x.bounds, v.bounds, belowMm));
   const limit = (best: Wall | undefined, other?: Void) => ({
     body,
     isMaterial,
@@ -153,7 +154,7 @@ export function breaksOut(v: Void, body: BodyShape): readonly Breakout[] {
       const unit = scale(side, 1 / length(side));
       for (const n of [unit, scale(unit, -1)]) {
         const byMm = reach(n) - dot(middleOf(body), n) - body.radius;
-        if (byMm > 1e-6) found.push({ face: faceTowards(body, along(middleOf(body), n, body.radius)), byMm });
+        if (byMm > 1e-6) found.push({ face: faceTowards(body, add(middleOf(body), n, body.radius)), byMm });
       }
     }
   }

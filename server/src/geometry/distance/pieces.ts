@@ -3,13 +3,15 @@
  * any other is its boundary: one patch for each side of its outline, arcs as the hull of a piece of arc that can be
  * halved until the hull is as near the surface as wanted. Made once for each volume.
  */
+
+import { depthOf, fromFrame, intoFrame } from '../frame';
 import { insetRegion } from '../inset';
 import { insetAt } from '../prism';
 import type { Box, Frame, Point2, Region, Vec3, Void } from '../types';
+import { dot } from '../vector';
 import type { Convex } from './convex';
 import { inscribed } from './neck';
 import { type Outline, onSweepOf, outlineOf, type Side } from './outline';
-import { depthOf, dot, fromFrame, intoFrame } from './vector';
 
 export interface Piece extends Convex {
   readonly bounds: Box;

@@ -1,8 +1,10 @@
 /** How wide a removed volume is at a depth, and how one volume looks from the frame of another with the same axis. */
+
+import { depthOf, fromFrame, intoFrame } from '../frame';
 import { insetAt } from '../prism';
 import type { BodyShape, Frame, Loop, Point2, Region, Vec3, Void } from '../types';
+import { dot, shadow } from '../vector';
 import { type Outline, outlineOf } from './outline';
-import { depthOf, dot, fromFrame, intoFrame, shadow } from './vector';
 
 export interface Stretch {
   readonly from: number;

@@ -4,14 +4,16 @@
  * lies on the patch itself, so the answer is that of the true surfaces: to 1e-6 mm, at worst (everywhere equally near) 1e-3 mm
  * too small.
  */
+
+import { depthOf, fromFrame, intoFrame } from '../frame';
 import { windingOf } from '../inside';
 import { regionEdges } from '../moments';
 import { holds, insetAt } from '../prism';
 import type { Box, Vec3, Void } from '../types';
+import { scale } from '../vector';
 import { type Between, type Convex, convexApart } from './convex';
 import { nearestOn, outlineOf, signedDistance } from './outline';
 import { type Piece, type Pieces, piecesOf } from './pieces';
-import { depthOf, fromFrame, intoFrame, scale } from './vector';
 
 /** Hulls nearer to the true surface than this are taken for it, mm. */
 const FINE = 1e-6;

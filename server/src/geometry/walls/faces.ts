@@ -3,9 +3,10 @@ import { FACE_AXIS, FACES, type Face } from '../../spec/model';
 import type { Surroundings } from '../distance/cover';
 import { lineSide, type Outline, openOutline, outlineOf, roundSide } from '../distance/outline';
 import { bodyDepths, shared, widest } from '../distance/section';
-import { along, depthOf, dot, intoFrame, length, scale, sub } from '../distance/vector';
+import { depthOf, intoFrame } from '../frame';
 import { insetAt } from '../prism';
 import type { BodyShape, Vec3, Void, Wall } from '../types';
+import { add, dot, length, scale, sub } from '../vector';
 import { floorWall } from './floors';
 import type { Opposite } from './seek';
 import { sideWall } from './sides';
@@ -49,7 +50,7 @@ export function planeWall(v: Void, plane: Plane, s: Surroundings): Wall | undefi
   if (Math.abs(slope) < 1e-9) return sideToPlane(v, plane, s);
   const opposite: Opposite = (x) => {
     const mm = plane.at - dot(plane.normal, x);
-    return mm < s.belowMm ? { mm, q: along(x, plane.normal, mm) } : undefined;
+    return mm < s.belowMm ? { mm, q: add(x, plane.normal, mm) } : undefined;
   };
   return faceWall(v, () => plane.face, opposite, s);
 }
@@ -104,10 +105,10 @@ function outwards(body: Extract<BodyShape, { form: 'round' }>, s: Surroundings):
   const axis = AXES[body.axis]!;
   return (x) => {
     const off = sub(x, middle);
-    const out = along(off, axis, -dot(off, axis));
+    const out = add(off, axis, -dot(off, axis));
     const far = length(out);
     const mm = body.radius - far;
-    return mm < s.belowMm && far > 1e-9 ? { mm, q: along(x, out, mm / far) } : undefined;
+    return mm < s.belowMm && far > 1e-9 ? { mm, q: add(x, out, mm / far) } : undefined;
   };
 }
 

@@ -6,8 +6,9 @@ import type { Face } from '../../spec/model';
 import { between, type Surroundings, stands } from '../distance/cover';
 import { nearestOn, type Outline, signedDistance } from '../distance/outline';
 import { eachNearest } from '../distance/planar';
-import { fromFrame, intoFrame, shadow } from '../distance/vector';
+import { fromFrame, intoFrame } from '../frame';
 import type { Frame, Point2, Void, Wall } from '../types';
+import { shadow } from '../vector';
 
 /** Flat ends that look at each other: outline, and the inset of the section there. */
 export interface Bottoms {

@@ -5,7 +5,7 @@
 import { type Surroundings, stands } from '../distance/cover';
 import { outlineOf, pointAlong, type Side, signedDistance } from '../distance/outline';
 import { bodyDepths, shared } from '../distance/section';
-import { fromFrame } from '../distance/vector';
+import { fromFrame } from '../frame';
 import { insetAt } from '../prism';
 import type { Point2, Vec3, Void } from '../types';
 import { heart } from './floors';

@@ -7,8 +7,9 @@ import { type Cell, cells, longestRun, type Surroundings, stands } from '../dist
 import { type Facing, facings, ownFacings, staysWithin } from '../distance/facing';
 import { nearestOn, type Outline, pointAlong } from '../distance/outline';
 import type { Stretch } from '../distance/section';
-import { boxesMeet, fromFrame } from '../distance/vector';
+import { fromFrame } from '../frame';
 import type { Box, Frame, Point2, Vec3, Void, Wall } from '../types';
+import { boxesNear } from '../vector';
 
 /** Two outlines in one plane, and by how much each surface lies behind its outline. */
 export interface Sides {
@@ -55,7 +56,7 @@ function standing(a: Void, b: Void | Face, k: Facing, sides: Sides, all: Surroun
   const { depths } = sides;
   const middle = (depths.from + depths.to) / 2;
   const gap = all.near.length > 0 ? gapBox(k, sides) : undefined;
-  const near = gap ? all.near.filter((v) => boxesMeet(v.bounds, gap, 1e-6)) : all.near;
+  const near = gap ? all.near.filter((v) => boxesNear(v.bounds, gap, 1e-6)) : all.near;
   const s = { ...all, near };
   const most = SAME_WALL * (k.mm + sides.insetA + sides.insetB) - sides.insetA - sides.insetB;
   const wall = (at: readonly [Vec3, Vec3], heightMm: number, lengthMm: number): Wall => {

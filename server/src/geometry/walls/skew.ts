@@ -6,8 +6,8 @@ import type { Face } from '../../spec/model';
 import { type Surroundings, stands } from '../distance/cover';
 import { reachTo } from '../distance/facing';
 import { pointApart, solidsApart } from '../distance/solids';
-import { along, cross, dot, length, mix, scale, sub } from '../distance/vector';
 import type { BodyShape, Vec3, Void, Wall } from '../types';
+import { add, cross, dot, length, mix, scale, sub } from '../vector';
 import { type Opposite, type Place, seek } from './seek';
 
 const SAME_WALL = 1.5;
@@ -45,7 +45,7 @@ function wallAt(a: Void, b: Void | Face, at: Place, toB: (x: Vec3) => number | u
     if (long < 1e-6) return 0;
     const unit = scale(way, 1 / long);
     const gap = (mm: number) => {
-      const x = along(middle, unit, mm);
+      const x = add(middle, unit, mm);
       const toA = pointApart(x, a, most)?.mm;
       return toA === undefined ? Number.POSITIVE_INFINITY : toA + (toB(x) ?? Number.POSITIVE_INFINITY);
     };

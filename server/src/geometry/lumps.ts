@@ -22,7 +22,7 @@ interface Kept {
 const kept = new WeakMap<Void, Kept>();
 
 /** `touches`: for each void, those it meets or touches. */
-export function piecesOf(body: BodyShape, voids: readonly Void[], touches: readonly (readonly number[])[]): number {
+export function lumpCount(body: BodyShape, voids: readonly Void[], touches: readonly (readonly number[])[]): number {
   let pieces = 1;
   for (const cluster of clustersOf(touches)) {
     const lumps = lumpsWith(
