@@ -22,6 +22,15 @@ describe('access/no-setup', () => {
     assert.deepEqual(findingsOf(RULE, text), []);
   });
 
+  it('says in plain words that no set-up turns the face up', () => {
+    const found = findingsOf(RULE, setups('  a: { up: top, cuts: [seat, ledge, edge] }\n'));
+    assert.deepEqual(
+      found.map((f) => f.of[0]),
+      ['blind', 'bore'],
+    );
+    assert.match(found[0]!.message, /^No set-up has front up/);
+  });
+
   it('is raised on the name in the list of cuts', () => {
     checkMarked(
       `${block([50, 30, 30], FEATURES)}setups:

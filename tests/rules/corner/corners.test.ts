@@ -181,6 +181,17 @@ describe('corner/floor-radius', () => {
     assert.deepEqual(findingsOf(RULE, dish(3), BULL), []);
   });
 
+  it('is an error only of a shop that is known: the built-in one may lack what a real one has', () => {
+    // A shoulder 34 deep: the built-in shop's bull-noses of 1 mm reach 30.
+    const bracket = block(
+      [50, 40, 40],
+      '  in: { kind: step, face: top, along: front, width: 34, depth: 34, floor-radius: 1 }\n',
+    );
+    assert.equal(onlyFinding(RULE, bracket).severity, 'warning');
+    assert.match(onlyFinding(RULE, bracket).message, /built-in shop/);
+    assert.equal(onlyFinding(RULE, bracket, BULL).severity, 'error');
+  });
+
   it('warns where a smaller corner can step it off', () => {
     const finding = onlyFinding(RULE, dish(2), BULL);
     assert.equal(finding.severity, 'warning');

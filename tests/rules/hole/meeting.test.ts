@@ -49,7 +49,10 @@ describe('hole/point-breaks-through', () => {
   });
 
   it('mends by depth, floor, or going through', () => {
-    assert.match(mended(RULE, foot(10), /deep/), /depth: 8\.\d\n/);
+    // 10 − 0.403 through − 0.8 for a floor, to a tenth below: the depth that the message says is the one that is written.
+    assert.equal(onlyFinding(RULE, foot(10)).facts.allowed_depth_mm, 8.7);
+    assert.match(onlyFinding(RULE, foot(10)).message, /depth of 8\.7 mm, .*floor of 0\.8 mm/);
+    assert.match(mended(RULE, foot(10), /deep/), /depth: 8\.7\n/);
     assert.match(mended(RULE, foot(10), /flat/), /bottom: flat/);
     assert.match(mended(RULE, foot(10), /through/), /depth: through/);
   });
@@ -249,6 +252,35 @@ describe('hole/near-edge', () => {
     const text = bracket(15, '  ledge: { kind: step, face: top, along: front, width: 7, depth: 6 }\n');
     assert.equal(onlyFinding(RULE, text).facts.web_mm, 5.5);
     assert.match(mended(RULE, text), /y: 15\.5/);
+  });
+
+  it('says no “move it” where the middle is the best place: a thinner thread', () => {
+    // A standoff: M4 (tap hole 3.3) in 10 round leaves 3.35; M3 (2.5) leaves 3.75.
+    const standoff =
+      'part: standoff\nmaterial: aluminium-6061-t6\nbody: { diameter: 10, length: 30, axis: z }\nfeatures:\n  h: { kind: hole, face: top, at: { x: center, y: center }, thread: M4, depth: through }\n';
+    const finding = onlyFinding(RULE, standoff);
+    assert.equal(finding.facts.web_mm, 3.35);
+    assert.equal(finding.facts.thinner, 'M3');
+    assert.doesNotMatch(finding.message, /Move/);
+    assert.match(mended(RULE, standoff), /thread: M3,/);
+    // The middle of a bar, between two faces: M5 in 12 leaves 3.9 on both sides.
+    const bar = block(
+      [50, 12, 8],
+      hole('h', 'x: center, y: center', 5, 'through').replace('diameter: 5', 'thread: M5'),
+    );
+    assert.match(onlyFinding(RULE, bar).message, /no place with more/);
+  });
+
+  it('counts the pocket round an island as outside, not a pocket beside the hole', () => {
+    const post = (d: number) =>
+      block(
+        [60, 40, 15],
+        `  tray: { kind: pocket, face: top, at: { x: center, y: center }, size: { x: 50, y: 30 }, corner-radius: 5, depth: 8, islands: { post: { diameter: ${d}, at: { x: 20, y: 20 } } } }\n` +
+          '  h: { kind: hole, face: top, at: { x: 20, y: 20 }, thread: M3, depth: 12, thread-depth: 6 }\n',
+      );
+    // Tap hole 2.5: (8 − 2.5) / 2.
+    assert.equal(onlyFinding(RULE, post(8)).facts.web_mm, 2.75);
+    assert.deepEqual(findingsOf(RULE, post(8.6)), []);
   });
 
   it('does not speak of plain holes', () => {

@@ -110,7 +110,7 @@ describe('thread/too-long and thread/too-short', () => {
     const finding = onlyFinding('thread/too-long', hole('thread: M5; thread-depth: 13; depth: 20'));
     assert.equal(finding.severity, 'hint');
     assert.equal(finding.facts.ratio, 2.6);
-    assert.match(mended('thread/too-long', hole('thread: M5; depth: through')), /thread-depth: 10\n/);
+    assert.match(mended('thread/too-long', hole('thread: M5; depth: through')), /thread-depth: 12\.5\n/);
   });
 
   it('hints under 1 D in steel, 1.5 D in aluminium, 2 D in plastics', () => {

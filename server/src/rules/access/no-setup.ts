@@ -4,7 +4,7 @@ import type { Face, Feature, Setup } from '../../spec/model';
 import { at, entry } from '../../text/tree';
 import { documentSpan, removeItem } from '../edits';
 import { subjectOf } from '../fields';
-import { count, list } from '../message';
+import { list } from '../message';
 import type { Finding, Fix, Rule, RuleContext, SpanEdit } from '../rule';
 
 const NAME = 'access/no-setup';
@@ -43,7 +43,7 @@ function findingOf({ feature, faces, listed }: Stranded, { part }: RuleContext):
     message:
       listed.length > 0
         ? `${feature.name} is to be cut with ${ups} up, but a straight tool gets to it only from ${from}. ${cure}.`
-        : `None of the ${count(part.setups!.length, 'set-up')} has ${from} up, from where alone a straight tool gets to ${feature.name}. ${cure}.`,
+        : `No set-up has ${from} up, and only from there does a straight tool get to ${feature.name}. Add one.`,
     of: [feature.name],
     span: cut?.span ?? feature.nameSpan,
     related: cut

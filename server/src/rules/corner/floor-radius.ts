@@ -53,8 +53,8 @@ function findingOf({ feature, floorMm, cornerMm, mills }: Filleted, context: Rul
       : 'a floor without a radius would do';
   return {
     rule: NAME,
-    severity: pass ? 'warning' : 'error',
-    message: `${why}; ${what}.`,
+    severity: pass || (context.shop.builtIn && !tooBig) ? 'warning' : 'error',
+    message: `${why}; ${what}${context.shop.builtIn && !tooBig && !pass ? ' (built-in shop)' : ''}.`,
     of: [feature.name],
     span: 'floorRadius' in feature ? feature.floorRadius.span : spanOf(feature, 'depth'),
     related: [],
@@ -77,7 +77,7 @@ export const floorRadius: Rule = {
   summary: 'The radius between wall and floor is not that of any cutter on hand.',
   why: 'The fillet at the foot of a wall is made by the corner of a bull-nose or ball cutter, in one pass when it is that cutter’s own, else in many fine steps with a smaller one. A fillet larger than the corners’ own radius is beyond any single cutter.',
   formula:
-    'Of the end mills that fit `corner_radius_mm` and the narrowest place and reach the floor, one must have a corner of `floor_radius_mm`; one with a smaller corner can step it off (warning).',
+    'Of the end mills that fit `corner_radius_mm` and the narrowest place and reach the floor, one must have a corner of `floor_radius_mm`; one with a smaller corner can step it off (warning). A warning, too, where only the built-in shop is known.',
   limits: [],
   bad: `part: dish
 material: aluminium-6061-t6

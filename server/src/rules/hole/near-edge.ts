@@ -2,6 +2,7 @@
 import type { Vec3, Void } from '../../geometry/types';
 import { type Bored, parallel } from '../../machining/drilling';
 import { dot, inFrame, insideBy } from '../../machining/section';
+import { THREADS, type Thread } from '../../reference/threads';
 import { FACE_AXIS, FACES, type Hole } from '../../spec/model';
 import { moveFeature } from '../edits';
 import { subjectOf } from '../fields';
@@ -54,8 +55,9 @@ function websOf(b: Bored, { solid, part }: RuleContext): readonly Web[] {
     webs.push({ webMm: body.radius - Math.hypot(...off) - b.radiusMm, to: 'round side', away });
   }
   for (const v of voids) {
-    if (!OUTER.has(v.role) || !parallel(v, b.of) || !sharesDepth(v, b, along)) continue;
+    if (!parallel(v, b.of) || !sharesDepth(v, b, along)) continue;
     const { u, v: q } = inFrame(v.frame, b.axis);
+    if (!OUTER.has(v.role) && !isOnIsland(v, u, q)) continue;
     const webMm = -insideBy(v.region, { u, v: q }) - b.radiusMm;
     const h = 0.01;
     const du = insideBy(v.region, { u: u + h, v: q }) - insideBy(v.region, { u: u - h, v: q });
@@ -64,6 +66,31 @@ function websOf(b: Bored, { solid, part }: RuleContext): readonly Web[] {
     webs.push({ webMm, to: part.featureByName.has(v.feature) ? v.feature : 'outside', away });
   }
   return webs;
+}
+
+/** The hole stands on an island of a pocket: the pocket is all round it, as the outside is. */
+function isOnIsland(v: Void, u: number, q: number): boolean {
+  if (v.role !== 'pocket' || v.region.holes.length === 0) return false;
+  return insideBy(v.region, { u, v: q }) < 0 && insideBy({ outer: v.region.outer, holes: [] }, { u, v: q }) > 0;
+}
+
+/** Whether the web is enough, on every side, once the hole is moved in by what is missing. */
+function isCuredByMoving({ b, webMm, needMm, away }: Near, context: RuleContext): boolean {
+  const by = roundUp(needMm - webMm, context.part.units);
+  const axis = [0, 1, 2].map((i) => b.axis[i]! + by * away[i]!) as unknown as Vec3;
+  return websOf({ ...b, axis }, context).every((w) => w.webMm >= needMm - 1e-6);
+}
+
+/** Metric screws that every drawer holds, mm. */
+const USUAL: readonly number[] = [2, 2.5, 3, 4, 5, 6, 8, 10, 12];
+
+/** The largest coarse metric thread that has its web here without being moved; the web grows as the tap hole shrinks. */
+function thinner({ hole, b, webMm }: Near, context: RuleContext): Thread | undefined {
+  const spec = hole.thread?.spec;
+  if (spec?.series !== 'coarse') return undefined;
+  return THREADS.filter((t) => t.series === 'coarse' && USUAL.includes(t.diameterMm) && t.diameterMm < spec.diameterMm)
+    .sort((a, c) => c.diameterMm - a.diameterMm)
+    .find((t) => webMm + b.radiusMm - t.tapDrillMm / 2 >= context.limit('web') * t.diameterMm);
 }
 
 const OUTER: ReadonlySet<string> = new Set(['step', 'contour']);
@@ -109,22 +136,31 @@ features:
     thread: M6
     depth: through
 `,
-  mends: 'The hole moved in.',
+  mends: 'The hole moved in; where it stands in the middle already, the largest thread that has its web there.',
   *find(context): Generator<Finding> {
     const { length, limit } = context;
-    for (const { hole, b, webMm, needMm, to } of nearOnes(context)) {
+    for (const near of nearOnes(context)) {
+      const { hole, b, webMm, needMm, to } = near;
+      const ratio = limit('web');
+      const movable = isCuredByMoving(near, context);
+      const slim = movable ? undefined : thinner(near, context);
+      const share = ratio === 1 ? 'as much as the thread is wide' : `${ratio} times the thread’s width`;
+      const cure = movable
+        ? `Move it in by ${length(needMm - webMm)}.`
+        : `There is no place with more beside it: ${slim ? `${slim.designation}, or more` : 'more'} material around it, would do.`;
       yield {
         rule: NAME,
         severity: 'hint',
-        message: `Only ${length(webMm)} of material stand between the ${hole.thread!.designation} hole and ${to === 'outside' || to === 'round side' ? `the ${to}` : FACES.includes(to as (typeof FACES)[number]) ? `the ${to} face` : to}; ${length(needMm)} (${limit('web')} diameters, a rule of thumb) keep the thread from bulging it. Move it in by ${length(needMm - webMm)}.`,
+        message: `Only ${length(webMm)} of material stand between the ${hole.thread!.designation} hole and ${placeName(to)}; ${length(needMm)} (${share}, a rule of thumb) keep the thread from bulging it. ${cure}`,
         of: [memberOf(b.of)],
         span: spanOf(hole, 'at', 'thread'),
         related: [],
         facts: {
           web_mm: fact(webMm),
           needed_mm: fact(needMm),
-          ratio: limit('web'),
+          ratio,
           missing_mm: fact(needMm - webMm),
+          ...(slim && { thinner: slim.designation }),
         },
         at: [b.axis],
       };
@@ -135,9 +171,24 @@ features:
     const near = [...nearOnes(context)].find((n) => n.hole === subjectOf(finding, part));
     if (!near) return;
     const { hole, b, webMm, needMm, away } = near;
-    const by = roundUp(needMm - webMm, part.units);
-    const { u, v } = b.of.frame;
-    const edits = moveFeature(tree, part, hole, dot(u, away) * by, dot(v, away) * by, b.of.member);
-    if (edits) yield { title: `Move it in by ${length(by)}`, safe: false, edits };
+    if (isCuredByMoving(near, context)) {
+      const by = roundUp(needMm - webMm, part.units);
+      const { u, v } = b.of.frame;
+      const edits = moveFeature(tree, part, hole, dot(u, away) * by, dot(v, away) * by, b.of.member);
+      if (edits) yield { title: `Move it in by ${length(by)}`, safe: false, edits };
+      return;
+    }
+    const slim = thinner(near, context);
+    if (slim && hole.thread && !hole.diameterGiven)
+      yield {
+        title: `Take ${slim.designation}`,
+        safe: false,
+        edits: [{ span: hole.thread.span, newText: slim.designation }],
+      };
   },
 };
+
+function placeName(to: string): string {
+  if (to === 'outside' || to === 'round side') return `the ${to}`;
+  return FACES.includes(to as (typeof FACES)[number]) ? `the ${to} face` : to;
+}

@@ -3,7 +3,7 @@ import { materialAlong } from '../../machining/column';
 import { type Bored, without } from '../../machining/drilling';
 import { setLength } from '../edits';
 import { setField, subjectOf, together } from '../fields';
-import { fact, memberOf, roundDown, spanOf } from '../message';
+import { fact, list, memberOf, roundDown, spanOf } from '../message';
 import type { Finding, Fix, Rule, RuleContext } from '../rule';
 import { holes } from './judge';
 
@@ -33,15 +33,25 @@ function* broken(context: RuleContext): Generator<Through> {
   }
 }
 
-function findingOf({ b, leftMm, outside }: Through, { length, part }: RuleContext): Finding {
+function findingOf({ b, leftMm, outside }: Through, context: RuleContext): Finding {
+  const { length, limit } = context;
   const { hole } = b;
-  const shallower = roundDown(hole.depth.mm - (b.pointMm - leftMm), part.units);
+  const shallower = depthWithFloor(hole.depth.mm, b.pointMm - leftMm, context);
+  const cures = [
+    ...(shallower > 0
+      ? [
+          `a depth of ${length(shallower)}, which leaves a floor of ${length(limit('floor'))} under the point (a rule of thumb)`,
+        ]
+      : []),
+    'a flat bottom',
+    'a through hole',
+  ];
   return {
     rule: NAME,
     severity: outside ? 'error' : 'warning',
     message:
       `The drill's point goes ${length(b.pointMm)} below the stated depth, but only ${length(leftMm)} are left there: it breaks through by ${length(b.pointMm - leftMm)}${outside ? '' : ' into another cavity'}. ` +
-      `A depth of ${length(shallower)}, a flat bottom, or a through hole would do.`,
+      `${cap(cures)} would do.`,
     of: [memberOf(b.of)],
     span: spanOf(hole, 'depth'),
     related: [],
@@ -49,12 +59,22 @@ function findingOf({ b, leftMm, outside }: Through, { length, part }: RuleContex
       point_mm: fact(b.pointMm),
       left_mm: fact(leftMm),
       through_mm: fact(b.pointMm - leftMm),
-      allowed_depth_mm: fact(shallower),
+      ...(shallower > 0 && { allowed_depth_mm: fact(shallower), floor_mm: limit('floor') }),
       diameter_mm: fact(hole.diameter.mm),
       point_deg: fact(hole.point.deg),
     },
     at: [b.axis],
   };
+}
+
+/** The depth at which a floor stays under the point: `throughMm` less, and the floor. */
+function depthWithFloor(depthMm: number, throughMm: number, { limit, part }: RuleContext): number {
+  return roundDown(depthMm - throughMm - limit('floor'), part.units);
+}
+
+function cap(cures: readonly string[]): string {
+  const text = list(cures, 'or');
+  return text[0]!.toUpperCase() + text.slice(1);
 }
 
 export const pointBreaksThrough: Rule = {
@@ -64,7 +84,15 @@ export const pointBreaksThrough: Rule = {
   why: 'The depth of a drilled hole is that of its full diameter; the point goes deeper by about a third of the diameter. Where less than that is left, a blind hole ends in a small ragged hole.',
   formula:
     '`point_mm` = D / (2 tan(point / 2)), 0.300 D at 118°. `left_mm` is the material under the full diameter on the axis in the finished part; `through_mm` = point − left.',
-  limits: [],
+  limits: [
+    {
+      name: 'floor',
+      value: 0.8,
+      unit: 'mm',
+      what: 'material that the depth it proposes leaves under the point',
+      source: 'common practice, no source (as `wall/thin` for metal)',
+    },
+  ],
   bad: `part: foot
 material: aluminium-6061-t6
 body: { x: 40, y: 30, z: 12 }
@@ -97,7 +125,7 @@ features:
     if (hole?.kind !== 'hole' || mine.length === 0) return;
     const { part, length, tree } = context;
     const by = Math.max(...mine.map((x) => x.b.pointMm - x.leftMm));
-    const shallower = roundDown(hole.depth.mm - by - 0.8, part.units);
+    const shallower = depthWithFloor(hole.depth.mm, by, context);
     const edit = shallower > 0 ? setLength(hole.depth.length, shallower, part) : undefined;
     if (edit) yield { title: `Make it ${length(shallower)} deep`, safe: false, edits: [edit] };
     const flat = setField(tree, hole.name, 'bottom', 'flat');

@@ -1,6 +1,6 @@
 /** thread/too-long – more turns than hold anything. */
 import { setField, subjectOf } from '../fields';
-import { fact, roundUp, trimmed } from '../message';
+import { fact, roundDown, trimmed } from '../message';
 import type { Finding, Fix, Rule } from '../rule';
 import { lengthSpan, measured } from './judge';
 
@@ -43,7 +43,7 @@ features:
     thread-depth: 10
     depth: 15
 `,
-  mends: 'A thread two diameters deep.',
+  mends: 'A thread as deep as the limit.',
   *find(context): Generator<Finding> {
     const { length, limit } = context;
     for (const { hole, thread, lengthMm, ratio } of measured(context)) {
@@ -51,7 +51,7 @@ features:
       yield {
         rule: 'thread/too-long',
         severity: 'hint',
-        message: `${length(lengthMm)} of ${thread.designation} thread is ${trimmed(ratio, 1)} × D; beyond ${limit('diameters')} × D (a rule of thumb) more turns hold nothing. ${length(2 * thread.diameterMm)} hold as much.`,
+        message: `${length(lengthMm)} of ${thread.designation} thread is ${trimmed(ratio, 1)} × D; beyond ${limit('diameters')} × D (a rule of thumb) more turns hold nothing. ${length(limit('diameters') * thread.diameterMm)} would do.`,
         of: [hole.name],
         span: lengthSpan(hole),
         related: [],
@@ -60,7 +60,7 @@ features:
           diameter_mm: fact(thread.diameterMm),
           ratio: fact(ratio),
           limit_ratio: limit('diameters'),
-          enough_mm: fact(2 * thread.diameterMm),
+          enough_mm: fact(limit('diameters') * thread.diameterMm),
         },
       };
     }
@@ -68,7 +68,7 @@ features:
   *mend(finding, context): Generator<Fix> {
     const hole = subjectOf(finding, context.part);
     if (hole?.kind !== 'hole' || !hole.thread?.spec) return;
-    const enough = roundUp(2 * hole.thread.spec.diameterMm, context.part.units);
+    const enough = roundDown(context.limit('diameters') * hole.thread.spec.diameterMm, context.part.units);
     const edits = setField(context.tree, hole.name, 'thread-depth', context.write(enough));
     if (edits) yield { title: `Thread only ${context.length(enough)}`, safe: false, edits };
   },
