@@ -1,6 +1,6 @@
 /** Names: every definition and mention, at exactly the letters that a rename changes. */
 import assert from 'node:assert/strict';
-import { namesOf, shopMentions } from '../../server/src/spec/names';
+import { partMentions, shopMentions } from '../../server/src/spec/names';
 import { resolveShop } from '../../server/src/spec/shop';
 import { readText } from '../../server/src/text/read';
 
@@ -29,7 +29,7 @@ function check(
 
 const inPart = (text: string) => {
   const tree = readText(text);
-  return namesOf(tree).map((n) => ({ ...n, ...tree.locate(n.span) }));
+  return partMentions(tree).map((n) => ({ ...n, ...tree.locate(n.span) }));
 };
 
 describe('names in a part', () => {
@@ -75,8 +75,8 @@ accept:
 
   it('are kept with their text', () => {
     const tree = readText('part: a\n');
-    assert.equal(namesOf(tree), namesOf(tree));
-    assert.deepEqual(namesOf(readText('')), []);
+    assert.equal(partMentions(tree), partMentions(tree));
+    assert.deepEqual(partMentions(readText('')), []);
   });
 });
 

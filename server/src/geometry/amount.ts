@@ -27,6 +27,7 @@ const RELATIVE = 1e-6;
 /** Cost of a prism whose sections are polygons standing for curves. */
 const ROUGH = 1000;
 
+/** Sum of two amounts, or their difference with `sign` −1: mm³ and mm⁴. */
 export function plus(a: Amount, b: Amount, sign = 1): Amount {
   return {
     volumeMm3: a.volumeMm3 + sign * b.volumeMm3,

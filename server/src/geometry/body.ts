@@ -8,6 +8,7 @@ import { AXIS_INDEX } from './vector';
 
 const prisms = new WeakMap<BodyShape, Prism>();
 
+/** The body's shape in mm; without a `body` in the part a block of no size. */
 export function bodyOf(part: Pick<Part, 'body' | 'size'>): BodyShape {
   const [x, y, z] = part.size;
   const box = { min: [0, 0, 0] as Vec3, max: [Math.max(0, x), Math.max(0, y), Math.max(0, z)] as Vec3 };

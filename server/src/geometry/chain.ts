@@ -126,6 +126,7 @@ export function subtractRegions(region: Region, others: readonly Region[]): read
   return loops && regionsOfLoops(loops);
 }
 
+/** The same loop run the other way: an outer loop becomes a hole. */
 export function reversedLoop(l: Loop): Loop {
   return { edges: l.edges.map(reversedEdge).reverse() };
 }

@@ -48,10 +48,12 @@ export function sweepOf(e: ArcEdge): number {
   return s < 0 ? s : s - TAU;
 }
 
+/** Length along the edge, mm. */
 export function lengthOf(e: Edge): number {
   return e.type === 'line' ? Math.hypot(e.b.u - e.a.u, e.b.v - e.a.v) : Math.abs(sweepOf(e)) * e.radius;
 }
 
+/** The point at a share `t` (0 … 1) of the edge's length. */
 export function pointAt(e: Edge, t: number): Point2 {
   if (e.type === 'line') return { u: e.a.u + (e.b.u - e.a.u) * t, v: e.a.v + (e.b.v - e.a.v) * t };
   const angle = startAngle(e) + sweepOf(e) * t;
@@ -124,6 +126,7 @@ export function onSweep(e: ArcEdge, u: number, v: number): boolean {
   return e.ccw ? side <= 0 : side >= 0;
 }
 
+/** The upright rectangle round an edge; bulges of arcs counted. */
 export function edgeRect(e: Edge): Rect {
   let u0 = Math.min(e.a.u, e.b.u);
   let u1 = Math.max(e.a.u, e.b.u);
@@ -200,6 +203,7 @@ export function nearestOn(e: Edge, u: number, v: number): Point2 {
   return da <= db ? e.a : e.b;
 }
 
+/** Least distance of a point from the edge, mm. */
 export function distanceTo(e: Edge, u: number, v: number): number {
   const au = u - e.a.u;
   const av = v - e.a.v;

@@ -45,6 +45,7 @@ export function windingOf(edges: readonly Edge[], u: number, v: number): number 
   return winding;
 }
 
+/** Whether a point lies in the region: holes are outside. */
 export function isInside(r: Region, u: number, v: number): boolean {
   return windingOf(regionEdges(r), u, v) !== 0;
 }
@@ -59,6 +60,7 @@ export function depthInside(edges: readonly Edge[], u: number, v: number): numbe
   return windingOf(edges, u, v) !== 0 ? least : -least;
 }
 
+/** The upright rectangle round edges; turned inside out (infinite) for none. */
 export function rectOf(edges: readonly Edge[]): Rect {
   let u0 = Number.POSITIVE_INFINITY;
   let v0 = Number.POSITIVE_INFINITY;

@@ -53,18 +53,22 @@ export function regionEdges(r: Region): readonly Edge[] {
   return all;
 }
 
+/** Area (mm²) and first moments (mm³) of a region, its holes taken off. */
 export function regionMoments(r: Region): Moments {
   return momentsOf(regionEdges(r));
 }
 
+/** Area in mm²: negative for a loop that runs clockwise. */
 export function loopArea(l: Loop): number {
   return momentsOf(l.edges).area;
 }
 
+/** Where the area balances, mm; the origin for no area. */
 export function centroidOf(m: Moments): Point2 {
   return m.area === 0 ? { u: 0, v: 0 } : { u: m.mu / m.area, v: m.mv / m.area };
 }
 
+/** Length all round, mm. */
 export function perimeterOf(l: Loop): number {
   return l.edges.reduce((sum, e) => sum + lengthOf(e), 0);
 }

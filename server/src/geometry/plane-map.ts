@@ -12,10 +12,12 @@ export interface PlaneMap {
   readonly v0: number;
 }
 
+/** Moves by (u0, v0) mm. */
 export function shift(u0: number, v0: number): PlaneMap {
   return { uu: 1, uv: 0, vu: 0, vv: 1, u0, v0 };
 }
 
+/** Turns about the origin, counter-clockwise, by degrees. */
 export function turn(deg: number): PlaneMap {
   const c = Math.cos((deg * Math.PI) / 180);
   const s = Math.sin((deg * Math.PI) / 180);

@@ -37,6 +37,7 @@ function leastInset(p: Profile): number {
   return p.type === 'taper' ? Math.min(p.insetFrom, p.insetTo) : 0;
 }
 
+/** The box in part axes round a swept region; where a profile widens it, round its widest section. */
 export function boundsOf(frame: Frame, region: Region, from: number, to: number, profile: Profile): Box {
   const min: [number, number, number] = [0, 0, 0];
   const max: [number, number, number] = [0, 0, 0];

@@ -26,6 +26,7 @@ export function outlineOf(shape: Shape): Loop | undefined {
   }
 }
 
+/** A circle, counter-clockwise; undefined for a radius of 0 or less (mm). */
 export function circleLoop(centre: Point2, radius: number): Loop | undefined {
   return radius > 0 ? { edges: [circleEdge(centre, radius)] } : undefined;
 }
@@ -53,6 +54,7 @@ export function rectangleLoop(width: number, height: number, cornerRadius: numbe
   return { edges };
 }
 
+/** Straight edges from point to point and back to the first; edge n leaves corner n. */
 export function polygonLoop(points: readonly Point2[]): Loop {
   return { edges: points.map((a, i) => line(a, points[(i + 1) % points.length]!, i)) };
 }

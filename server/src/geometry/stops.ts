@@ -12,6 +12,7 @@ import { chords, standing } from './section';
 import type { Vec3 } from './types';
 import { type AxisIndex, add, dot } from './vector';
 
+/** Heights along an axis between `low` and `high`, mm, rising: from one to the next, sections change smoothly. */
 export function stopsOf(prisms: readonly Prism[], axis: AxisIndex, low: number, high: number): number[] {
   const stops = new Stops(low, high);
   for (const p of prisms) ownStops(p, axis, stops.put);

@@ -29,6 +29,7 @@ export const PROCESSES: readonly ProcessAbility[] = [
 
 const byName = new Map(PROCESSES.map((process) => [process.name, process]));
 
+/** What a process holds, by its name in the table; undefined for a name that is not there. */
 export function processAbility(name: string): ProcessAbility | undefined {
   return byName.get(name);
 }

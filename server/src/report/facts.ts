@@ -5,6 +5,7 @@ import { valuesOf } from '../spec/values';
 import { formatLength } from '../text/format';
 import { figuresOf } from './figures';
 
+/** What a part comes to and what was taken for granted, as lines for a terminal. */
 export function factsText(path: string, checked: CheckedPart): string {
   return [`${path}`, ...figureLines(checked), ...defaultLines(checked), ...limitLines(checked), ''].join('\n');
 }

@@ -18,6 +18,7 @@ export interface PartFigures {
   readonly setups: number | null;
 }
 
+/** The numbers of one part; the unit is in each key. Null where it could not be worked out. */
 export function figuresOf(checked: CheckedPart): PartFigures {
   const { part, solid } = checked;
   const density = part.material ? findMaterial(part.material.name)?.densityGPerCm3 : undefined;

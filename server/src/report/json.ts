@@ -1,6 +1,7 @@
 /** Findings as JSON, format 1: the shape other programs build on. */
 import type { Reported } from './reported';
 
+/** The findings of all files as JSON text, in the published form (`format: 1`). */
 export function reportJson(files: readonly Reported[]): string {
   return `${JSON.stringify({ format: 1, files: files.map(fileJson) }, null, 2)}\n`;
 }

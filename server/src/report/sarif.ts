@@ -5,6 +5,7 @@ import type { Range, Reported, ReportedFinding } from './reported';
 
 const LEVEL = { error: 'error', warning: 'warning', hint: 'note' } as const;
 
+/** The findings of all files as a SARIF 2.1.0 log. `version` is this program's. */
 export function reportSarif(files: readonly Reported[], version: string): string {
   const names = [...new Set(files.flatMap((f) => f.findings.map((x) => x.finding.rule)))].sort();
   const log = {

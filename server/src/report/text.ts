@@ -24,6 +24,7 @@ export const terminalInk: Ink = {
 /** A part's line is cut to this many characters round the caret. */
 const WIDEST = 160;
 
+/** The findings of all files for reading: each with its line of text, its fixes, and a count at the end. */
 export function reportText(files: readonly Reported[], ink: Ink = plainInk): string {
   const blocks = files.flatMap((file) => file.findings.map((finding) => findingText(file, finding, ink)));
   return [...blocks, summary(files)].join('\n');

@@ -13,6 +13,7 @@ export const FIX_ALL = `${CodeActionKind.SourceFixAll}.scribeline`;
 /** How many findings under a selection are tried for fixes: each trial judges the part again. */
 const MOST_FINDINGS = 25;
 
+/** Fixes for the findings that touch a range; `only` names the kinds of action that were asked for. */
 export function actionsOf(snapshot: Snapshot, range: Range, only?: readonly string[]): CodeAction[] {
   const wanted = (kind: string) => !only || only.some((o) => kind === o || kind.startsWith(`${o}.`));
   const actions: CodeAction[] = [];

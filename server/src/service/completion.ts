@@ -14,6 +14,7 @@ import { namesFor, type Suggestion } from './suggestions';
 import { type Typing, typingAt } from './typing';
 import type { Snapshot } from './workspace';
 
+/** What could be written at an offset of the text; empty where nothing is known. */
 export function completionsAt(snapshot: Snapshot, offset: number): CompletionItem[] {
   const typing = typingAt(snapshot.text, offset);
   if (!typing) return [];

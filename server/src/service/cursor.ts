@@ -11,6 +11,7 @@ export interface Cursor {
   readonly onKey: boolean;
 }
 
+/** The deepest node at an offset, with the path that leads there. */
 export function cursorAt(tree: TextTree, offset: number): Cursor {
   const path: PropertyKey[] = [];
   let node: TextNode | undefined = tree.root;

@@ -2,6 +2,7 @@
 
 export type DocumentKind = 'part' | 'shop' | 'job';
 
+/** Which kind of document a path is, by its ending; undefined for none of ours. */
 export function kindOf(path: string): DocumentKind | undefined {
   const match = /\.(part|shop|job)\.ya?ml$/i.exec(path);
   return match ? (match[1]!.toLowerCase() as DocumentKind) : undefined;

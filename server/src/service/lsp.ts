@@ -4,6 +4,7 @@ import type { Fix } from '../rules/rule';
 import type { Span } from '../text/tree';
 import type { Snapshot } from './workspace';
 
+/** A place of the text as the protocol counts: lines and UTF-16 characters from 0. */
 export function rangeOf(snapshot: Snapshot, span: Span): Range {
   const { start, end } = snapshot.checked.tree.locate(span);
   return rangeBetween(snapshot, start, end);

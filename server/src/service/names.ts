@@ -16,7 +16,7 @@ import type { Snapshot, Workspace } from './workspace';
 const OF_SHOP: ReadonlySet<string> = new Set(['tool', 'holder', 'vise', 'machine']);
 
 function mentionsOf(snapshot: Snapshot): readonly Mention[] {
-  if (snapshot.kind === 'part') return partMentions(snapshot.checked.tree, snapshot.checked.part);
+  if (snapshot.kind === 'part') return partMentions(snapshot.checked.tree);
   if (snapshot.kind === 'shop') return shopMentions(snapshot.checked.tree, snapshot.checked.shop);
   return [];
 }
@@ -29,6 +29,7 @@ function mentionAt(snapshot: Snapshot, offset: number): Mention | undefined {
   });
 }
 
+/** Where the name at an offset is defined, in this file or its shop; null where there is neither name nor file. */
 export async function definitionAt(workspace: Workspace, snapshot: Snapshot, offset: number): Promise<Location | null> {
   const file = await fileAt(workspace, snapshot, offset);
   if (file) return file;
@@ -56,6 +57,7 @@ export async function referencesAt(
   return found;
 }
 
+/** The name at an offset with its place; null where there is none. */
 export function prepareRename(snapshot: Snapshot, offset: number): { range: Range; placeholder: string } | null {
   const mention = mentionAt(snapshot, offset);
   return mention ? { range: rangeOf(snapshot, mention.span), placeholder: mention.name } : null;

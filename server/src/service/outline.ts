@@ -19,6 +19,7 @@ const SECTION_KIND: Readonly<Record<string, SymbolKind>> = {
 /** Symbols beyond this many children of one section are left out, so that an outline never lags behind the text. */
 export const MOST_SYMBOLS = 5000;
 
+/** The editor's outline: the top-level entries, with features, setups, tools and the like below theirs. */
 export function symbolsOf(snapshot: Snapshot): DocumentSymbol[] {
   const root = snapshot.checked.tree.root;
   return (root?.entries ?? []).map((entry) => {
@@ -42,6 +43,7 @@ export function symbolsOf(snapshot: Snapshot): DocumentSymbol[] {
   });
 }
 
+/** Every entry that stands on more than one line, and runs of comments. */
 export function foldsOf(snapshot: Snapshot): FoldingRange[] {
   const folds: FoldingRange[] = [];
   const visit = (node: TextNode | undefined, entry?: MapEntry): void => {

@@ -24,6 +24,7 @@ interface Open {
 /** How far up a flow collection is followed, in lines. */
 const FLOW_LINES = 60;
 
+/** What is being typed at an offset, told from the text alone: it need not parse. */
 export function typingAt(text: string, offset: number): Typing | undefined {
   const lineStart = text.lastIndexOf('\n', offset - 1) + 1;
   const begin = flowStart(text, lineStart);

@@ -1,7 +1,7 @@
 /** Every name in a document, where it is defined and where it is mentioned: for go to definition, references, rename. */
 import { parseDimension } from '../text/dimension';
 import { type ScalarNode, type Span, type TextNode, type TextTree, within } from '../text/tree';
-import { FACES, type Part } from './model';
+import { FACES } from './model';
 import type { NameKind } from './schema/common';
 import { partSchema } from './schema/part';
 import { pick } from './schema/pick';
@@ -28,16 +28,12 @@ const NO_FEATURE: ReadonlySet<string> = new Set([...FACES, 'parallels']);
 const kept = new WeakMap<TextTree, readonly Mention[]>();
 
 /** Definitions and mentions of a part document, in text order of the blocks. */
-export function namesOf(tree: TextTree): readonly Mention[] {
+export function partMentions(tree: TextTree): readonly Mention[] {
   const known = kept.get(tree);
   if (known) return known;
   const found = tree.root ? [...walk(PART, tree.root)] : [];
   kept.set(tree, found);
   return found;
-}
-
-export function partMentions(tree: TextTree, _part?: Part): readonly Mention[] {
-  return namesOf(tree);
 }
 
 /** Definitions of a shop document and its own mentions of them (a tool's holder). */

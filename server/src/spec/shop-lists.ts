@@ -10,6 +10,7 @@ import { readRackItem } from './shop-machines';
 import type { Shop } from './shop-model';
 import { isSound } from './top';
 
+/** Heights of the pairs of parallels, mm; what is no height is told and left out. */
 export function readParallels(fields: Fields, root: MapNode | undefined): readonly number[] {
   const node = entry(root, 'parallels')?.value;
   if (!node) return [];
@@ -34,6 +35,7 @@ export function readParallels(fields: Fields, root: MapNode | undefined): readon
   return heights.sort((a, b) => a - b);
 }
 
+/** Bars and plates that can be had; an item with a fault is told and left out. */
 export function readRack(fields: Fields, root: MapNode | undefined): Shop['rack'] {
   const node = entry(root, 'rack')?.value;
   if (!node) return [];

@@ -18,6 +18,7 @@ export function sound(fields: Fields, schema: Schema, entry: MapEntry, what: str
   return isSound(fields, schema, value, what, key.span) && value.type === 'map' ? value : undefined;
 }
 
+/** One machine; undefined, its problems told, where a field is missing or wrong. */
 export function readMachine(fields: Fields, entry: MapEntry): Machine | undefined {
   const name = String(entry.key.value);
   const node = sound(fields, machine, entry, `Machine ${quote(name)}`);
@@ -82,6 +83,7 @@ function readRpm(fields: Fields, spindle: MapNode | undefined): readonly [number
   return [slowest, fastest];
 }
 
+/** One vise; as for machines. */
 export function readVise(fields: Fields, entry: MapEntry): Vise | undefined {
   const name = String(entry.key.value);
   const node = sound(fields, vise, entry, `Vise ${quote(name)}`);
@@ -107,6 +109,7 @@ export function readVise(fields: Fields, entry: MapEntry): Vise | undefined {
   return { name, span: entry.span, jawWidthMm, jawHeightMm, opensMm, forceN, face };
 }
 
+/** One tool holder; as for machines. */
 export function readHolder(fields: Fields, entry: MapEntry): Shop['holders'][number] | undefined {
   const name = String(entry.key.value);
   const node = sound(fields, holder, entry, `Holder ${quote(name)}`);

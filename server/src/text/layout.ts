@@ -32,6 +32,7 @@ export function lineEndOf(text: string, at: number): number {
   return end > at && text[end - 1] === '\r' ? end - 1 : end;
 }
 
+/** How many characters stand before an offset on its line. */
 export function columnOf(text: string, at: number): number {
   return at - lineStartOf(text, at);
 }

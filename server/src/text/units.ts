@@ -27,6 +27,7 @@ const UNIT_OF = new Map(SPELLINGS);
 /** A unit after a number, with the space before it; not the beginning of a longer word. Group 1 is the spelling. */
 export const UNIT_PATTERN = `\\s*(${SPELLINGS.map(([spelling]) => spelling).join('|')})(?![a-z0-9])`;
 
+/** The unit of length or angle that a spelling names; undefined for any other. */
 export function unitOf(spelling: string): Unit | undefined {
   return UNIT_OF.get(spelling);
 }

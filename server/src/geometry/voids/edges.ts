@@ -26,6 +26,7 @@ interface Legs {
   readonly round: boolean;
 }
 
+/** What breaking the chosen edges takes; none for edges that are not there. */
 export function edgeVoids(f: EdgeBreak, around: Surroundings): readonly Void[] {
   const legs = legsOf(f);
   if (!legs) return [];

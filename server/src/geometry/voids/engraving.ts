@@ -8,6 +8,7 @@ import { straightRun, thickLine } from '../slot-outline';
 import type { Edge, Frame, Point2, Region, Void } from '../types';
 import { depthRange, eachPlace, makeVoid, type Surroundings } from './make';
 
+/** The strokes of the letters at every place, as deep as the engraving; letters that are not known are left out. */
 export function engravingVoids(engraving: Engraving, { size }: Surroundings): readonly Void[] {
   const regions = textRegions(engraving.text, engraving.height.mm, engraving.stroke.mm);
   const out: Void[] = [];

@@ -8,11 +8,13 @@ import { depthRange, eachPlace, makeVoid, memberOf, type Surroundings } from './
 
 const RAD = Math.PI / 180;
 
+/** A full circle about the origin; undefined for a radius of 0 or less (mm). */
 export function disc(radius: number): Region | undefined {
   const outer = circleLoop({ u: 0, v: 0 }, radius);
   return outer && { outer, holes: [] };
 }
 
+/** For each member: bore, drill point below a blind one, counterbore, countersink, as far as the hole has them. */
 export function holeVoids(hole: Hole, { size }: Surroundings): readonly Void[] {
   const radius = hole.diameter.mm / 2;
   const region = disc(radius);

@@ -16,6 +16,7 @@ export interface Surroundings {
 export const STRAIGHT: Profile = { type: 'straight' };
 const EPS = 1e-9;
 
+/** Puts a void together and measures its bounds. `from` and `to` are depths along the frame's w, mm. */
 export function makeVoid(
   feature: Feature,
   member: number,

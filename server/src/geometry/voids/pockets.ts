@@ -9,6 +9,7 @@ import type { Loop, Region, Void } from '../types';
 import { depthRange, eachPlace, floorProfile, makeVoid, STRAIGHT, type Surroundings } from './make';
 import { reliefsOf, reliefVoids } from './relief';
 
+/** For each member: a void for each layer between island tops, then its corner reliefs. None for an empty outline. */
 export function pocketVoids(pocket: Pocket, { part, size }: Surroundings): readonly Void[] {
   const outer = outlineOf(pocket.shape);
   if (!outer) return [];

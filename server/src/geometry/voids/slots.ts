@@ -9,6 +9,7 @@ const RAD = Math.PI / 180;
 
 type Layer = Pick<Void, 'role' | 'region' | 'from' | 'to' | 'profile'>;
 
+/** For each member the slot, or its neck and what is wider below it. None for an empty centre line. */
 export function slotVoids(slot: Slot, { size }: Surroundings): readonly Void[] {
   const chain = pathLine(slot.line);
   const regions = thickLine(chain, slot.width.mm) ?? [];

@@ -6,6 +6,7 @@ import type { Frame, Region, Vec3, Void } from '../types';
 import { AXIS_INDEX } from '../vector';
 import { depthRange, floorProfile, makeVoid, type Surroundings } from './make';
 
+/** What a step takes: everything beyond its width on each of its sides. Nothing where no side borders the face. */
 export function stepVoids(step: Step, { size }: Surroundings): readonly Void[] {
   const [lu, lv] = faceSize(step.face, size);
   // with a fillet on the floor the outline runs on past the open sides, where there is no wall to blend into

@@ -44,6 +44,7 @@ export const isFlat = (body: BodyShape, face: Face): boolean =>
 
 export const bodyAxis = (body: Extract<BodyShape, { form: 'round' }>): Vec3 => AXES[body.axis]!;
 
+/** The thinnest wall, or floor, between a void and one flat face of the body; undefined where none is below the limit. */
 export function planeWall(v: Void, plane: Plane, s: Surroundings): Wall | undefined {
   const slope = dot(plane.normal, v.frame.w);
   if (Math.abs(slope) > 1 - 1e-12) return endToPlane(v, plane, slope > 0, s);

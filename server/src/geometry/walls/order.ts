@@ -1,6 +1,7 @@
 /** An order of volumes that does not depend on how they are listed, so that a part's walls do not either. */
 import type { Void } from '../types';
 
+/** Orders voids by what they are and where, so that answers do not hang on the order of features in the text. */
 export function compareVoids(a: Void, b: Void): number {
   if (a === b) return 0;
   return (

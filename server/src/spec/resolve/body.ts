@@ -75,6 +75,7 @@ export function bodyAsStock(body: Body | undefined, span: Span): Stock {
   return { ...none, form: 'round-bar', diameter, axis: body.axis };
 }
 
+/** The stock as written; undefined, its problems told, where it cannot be understood. */
 export function stockOf(work: Work, entry: MapEntry, body: Body | undefined): Stock | undefined {
   if (!sound(work, STOCK, entry, '`stock`')) return undefined;
   const map = entry.value;

@@ -26,6 +26,7 @@ export function shapeOf(work: Work, map: MapNode, face: Face, whole: Span): Shap
   return path?.type === 'list' ? pathShape(work, path, face) : undefined;
 }
 
+/** A closed path; undefined, its problems told, where its corners make no outline. */
 export function pathShape(work: Work, path: ListNode, face: Face): Shape | undefined {
   const corners = cornersOf(work, path, face, true);
   return corners && { type: 'path', corners, span: path.span };
@@ -102,6 +103,7 @@ function cornerOf(work: Work, item: TextNode, face: Face): PathCorner | undefine
   };
 }
 
+/** A place as seen from another, mm. */
 export function relativeTo(place: Place, to: Place): Place {
   return { u: place.u - to.u, v: place.v - to.v, span: place.span };
 }

@@ -5,6 +5,7 @@ import type { Work } from './work';
 
 const NEAR_MM = 1e-6;
 
+/** Whether roundings, bevels and arcs fit between the corners; what does not is told. */
 export function checkPath(work: Work, corners: readonly PathCorner[], closed: boolean): boolean {
   const was = work.broken;
   work.broken = false;

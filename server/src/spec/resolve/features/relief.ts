@@ -8,6 +8,7 @@ import type { Work } from '../work';
 /** The cutter a machinist would take for it in a pocket of ordinary size: common practice, no source. */
 const USUAL_MM = 6;
 
+/** The pocket's relief; undefined where there is none, or none that makes sense (then a problem says why). */
 export function reliefOf(work: Work, map: MapNode, shape: Shape, floorRadiusMm: number): Pocket['relief'] {
   const written = scalarAt(map, 'relief');
   const given = work.length(map, 'relief-diameter');
