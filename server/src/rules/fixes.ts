@@ -67,7 +67,17 @@ function cures(fix: Fix, finding: Finding, checked: CheckedPart, check: Check): 
   const same = after.findings.filter((f) => sameSubject(f, finding));
   const fewer = same.length < checked.findings.filter((f) => sameSubject(f, finding)).length;
   const still = !fewer && same.some((f) => f.message === finding.message || after.tree.locate(f.span).start === was);
-  return !still && noneWorse(checked, after, finding.rule);
+  return !still && noneWorse(checked, after, finding.rule) && lacksNoMore(checked, after, finding);
+}
+
+/**
+ * What the other findings of the same rule lack is not more than before: a pattern that is moved off one face is not
+ * to come nearer to the opposite one.
+ */
+function lacksNoMore(before: CheckedPart, after: CheckedPart, cured: Finding): boolean {
+  const lack = (f: Finding) => (f.rule === cured.rule ? Number(f.facts.missing_mm ?? 0) : 0);
+  const sum = (findings: readonly Finding[]) => findings.reduce((total, f) => total + lack(f), 0);
+  return sum(after.findings) <= sum(before.findings) - lack(cured) + 1e-3;
 }
 
 const subject = (f: Finding) => `${f.rule} ${f.of.join(' ')}`;

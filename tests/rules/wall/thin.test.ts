@@ -43,6 +43,68 @@ describe('wall/thin', () => {
     assert.deepEqual(findingsOf('wall/thin', flat), []);
   });
 
+  it('only warns at the tip of a drill’s cone, however little is left there', () => {
+    // Two points that meet in the middle: 30 − 2 × (14 + 3.3 / (2 tan 59°)) = 0.017 mm.
+    const post =
+      'part: post\nmaterial: aluminium-6061-t6\nbody: { diameter: 10, length: 30, axis: z }\nfeatures:\n' +
+      '  up: { kind: hole, face: top, at: { x: center, y: center }, diameter: 3.3, depth: 14 }\n' +
+      '  down: { kind: hole, face: bottom, at: { x: center, y: center }, diameter: 3.3, depth: 14 }\n';
+    const finding = onlyFinding('wall/thin', post);
+    assert.equal(finding.facts.thickness_mm, 0.017);
+    assert.equal(finding.severity, 'warning');
+  });
+
+  it('draws a pattern in from the faces, and does not push it from one to the other', () => {
+    // Rim of the counterbore to the face: 4 − 6.5 / 2 = 0.75 on both sides.
+    const lid = block(
+      [90, 60, 6],
+      '  screws: { kind: hole, face: top, at: { x: center, y: center }, pattern: { line: { x: 82, count: 2 } }, diameter: 3.4, depth: through, counterbore: { diameter: 6.5, depth: 3.4 } }\n',
+    );
+    const checked = checkPart(lid, builtinShop());
+    const found = checked.findings.filter((f) => f.rule === 'wall/thin');
+    assert.deepEqual(
+      found.map((f) => f.facts.thickness_mm),
+      [0.75, 0.75],
+    );
+    const titles = fixesFor(checked, found[0]!).map((f) => f.title);
+    assert.ok(titles.includes('Make `screws`’s pitch along x 81.9 mm'), titles.join(' | '));
+    assert.ok(!titles.some((t) => /^Move/.test(t)), titles.join(' | '));
+    assert.deepEqual(findingsOf('wall/thin', lid.replace('x: 82', 'x: 81.9')), []);
+  });
+
+  describe('in the round side of a bar', () => {
+    const bar = (diameter: number, at: string, features: string) =>
+      `part: bar\nmaterial: aluminium-6061-t6\nbody: { diameter: ${diameter}, length: 60, axis: x }\nfeatures:\n  f: { face: top, at: { x: 30, y: ${at} }, ${features} }\n`;
+
+    it('a blunt lip beside a cut is no wall', () => {
+      // 10 wide in a bar of 30: at its rim the round is 15 − √(15² − 5²) = 0.858 down; 1 deep leaves a lip of 0.142.
+      const seat = bar(
+        30,
+        'center',
+        'kind: hole, diameter: 5.5, depth: through, counterbore: { diameter: 10, depth: 1 }',
+      );
+      assert.deepEqual(findingsOf('wall/thin', seat), []);
+      // 24 wide: the lip is acos(12 / 15) = 36.9° sharp and 1 mm high, whatever the cut is deep.
+      const flat = bar(30, 'center', 'kind: pocket, size: { x: 30, y: 24 }, corner-radius: 4, depth: 7');
+      assert.deepEqual(findingsOf('wall/thin', flat), []);
+      assert.deepEqual(findingsOf('wall/slender', flat), []);
+    });
+
+    it('a sharp one is, and as high as it stands, not as the bar is thick', () => {
+      // 28 wide and 11 deep: from the floor's edge (14, 4) to the round 15 − √(14² + 4²) = 0.44; √(15² − 14²) − 4 = 1.385 high.
+      const deep = bar(30, 'center', 'kind: pocket, size: { x: 30, y: 28 }, corner-radius: 4, depth: 11');
+      assert.equal(onlyFinding('wall/thin', deep).facts.thickness_mm, 0.44);
+      assert.deepEqual(findingsOf('wall/slender', deep), []);
+    });
+
+    it('a floor under a deep cut still is one', () => {
+      // 29.5 deep in 30, 4 wide: 0.5 at the middle, less towards its sides: √(15² − 2²) − 14.5 = 0.366.
+      const through = bar(30, 'center', 'kind: pocket, size: { x: 20, y: 4 }, corner-radius: 1.5, depth: 29.5');
+      const finding = onlyFinding('wall/thin', through);
+      assert.ok(Math.abs(Number(finding.facts.thickness_mm) - (15 - Math.hypot(2, 14.5))) < 2e-3);
+    });
+  });
+
   it('takes the wall of plastics from the plastics’ limit, and both from the shop', () => {
     const finding = onlyFinding('wall/thin', block([70, 40, 12], pair(1.2), ACETAL));
     assert.equal(finding.facts.limit_mm, 1.5);

@@ -28,8 +28,41 @@ export function skewWall(a: Void, b: Void, s: Surroundings): Wall | undefined {
 
 /** To a face that stands askew to the volume, or to the round side of the body. A volume open there has no wall to it. */
 export function faceWall(v: Void, face: (p: Vec3) => Face, opposite: Opposite, s: Surroundings): Wall | undefined {
-  const place = closed(seek(v, 'sides', opposite, s)) ?? closed(seek(v, 'ends', opposite, s));
-  return place && wallAt(v, face(place.q), place, (x) => opposite(x)?.mm, s);
+  const held = closed(seek(v, 'sides', opposite, s));
+  const place = held ?? closed(seek(v, 'ends', ahead(v, opposite, s.body), s));
+  const wall = place && wallAt(v, face(place.q), place, (x) => opposite(x)?.mm, s);
+  if (held || !wall) return wall;
+  const way = dot(sub(place.q, place.p), v.frame.w) > 0 ? v.frame.w : scale(v.frame.w, -1);
+  return { ...wall, heightMm: Math.min(wall.heightMm, lipMm(place.p, way, s.body)) };
+}
+
+/**
+ * What lies ahead of an end. From the rim of a floor that is cut into a round side the way out may also lead back, past
+ * the side wall, through the lip beside the cut: that is a wall only where the lip stands higher than twice its foot.
+ */
+function ahead(v: Void, opposite: Opposite, body: BodyShape): Opposite {
+  const middle = (v.from + v.to) / 2;
+  return (x) => {
+    const found = opposite(x);
+    if (!found) return undefined;
+    const far = dot(sub(x, v.frame.origin), v.frame.w) > middle;
+    const back = scale(v.frame.w, far ? -1 : 1);
+    if (dot(sub(found.q, x), back) <= 0) return found;
+    return lipMm(x, back, body) >= LIP * found.mm ? found : undefined;
+  };
+}
+/** As sharp as 30 degrees: an edge that breaks. Common practice, no source. */
+const LIP = 2;
+
+/** How far a line goes on inside the body. */
+function lipMm(x: Vec3, way: Vec3, body: BodyShape): number {
+  const box = exit(body, x, way);
+  if (body.form === 'box') return box;
+  const across = (p: Vec3): Vec3 => [0, 1, 2].map((k) => (k === body.axis ? 0 : p[k]!)) as unknown as Vec3;
+  const [o, d] = [across(sub(x, mix(body.box.min, body.box.max, 0.5))), across(way)];
+  const [a, b, c] = [dot(d, d), dot(o, d), dot(o, o) - body.radius * body.radius];
+  const root = b * b - a * c;
+  return a < 1e-12 || root < 0 ? box : Math.min(box, Math.max(0, (Math.sqrt(root) - b) / a));
 }
 
 /** A gap that runs out to nothing is an opening's rim, not a wall. */

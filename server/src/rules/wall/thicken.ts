@@ -1,6 +1,6 @@
-/** Fixes that give a wall more material: smaller, shallower or moved features, a wider pattern, a larger body. */
+/** Fixes that give a wall more material: smaller, shallower or moved features, another pitch, a larger body. */
 import type { Void, Wall } from '../../geometry/types';
-import { type Axis, FACE_AXIS, type Feature, type Length, type Part } from '../../spec/model';
+import { type Axis, FACE_AXIS, type Face, type Feature, type Length, type Part } from '../../spec/model';
 import { moveFeature, nodeAt, setLength } from '../edits';
 import { roundDown, roundUp } from '../message';
 import type { Fix, RuleContext, SpanEdit } from '../rule';
@@ -14,7 +14,8 @@ export function* thicken(wall: Wall, wantedMm: number, context: RuleContext): It
   const by = roundUp(missing, context.part.units);
   const sides = sidesOf(wall, context.part);
   const pattern = samePattern(wall) && sides[0];
-  if (pattern) yield* widerPattern(pattern.feature, by, context);
+  if (pattern) yield* otherPitch(pattern.feature, by, context);
+  else if (!isVoid(wall.b)) yield* narrower(wall, wall.b, missing, context);
   for (const side of sides) {
     yield* smaller(side, by, context);
     if (!pattern) yield* moved(side, by, context);
@@ -27,7 +28,7 @@ function samePattern({ a, b }: Wall): boolean {
 }
 
 const UNSAFE = { safe: false } as const;
-const title = (feature: Feature, what: string) => `Make \`${feature.name}\` ${what}`;
+const title = (feature: Feature, what: string) => `Make \`${feature.name}\`${what.startsWith('’') ? '' : ' '}${what}`;
 
 function* smaller({ v, feature, towards }: WallSide, by: number, context: RuleContext): Iterable<Fix> {
   const { part, length } = context;
@@ -100,32 +101,51 @@ function* moved({ v, feature, towards }: WallSide, by: number, { part, tree, len
   yield { ...UNSAFE, title: `Move ${what} ${length(Math.hypot(du, dv))} away`, edits };
 }
 
-/** The pitch of a line or grid whose members stand too near to each other. */
-function* widerPattern(feature: Feature, by: number, { part, tree, length, write }: RuleContext): Iterable<Fix> {
+/** A pattern draws in from a face: its outermost members move by half of what all its steps lose, on both sides alike. */
+function* narrower(wall: Wall, face: Face, by: number, context: RuleContext): Iterable<Fix> {
+  const feature = context.part.featureByName.get(wall.a.feature);
+  if (!feature?.pattern) return;
+  const { axis } = FACE_AXIS[face];
+  const steps = valuesOf(feature, axis).length - 1;
+  if (steps > 0) yield* otherPitch(feature, (-2 * by) / steps, context, axis);
+}
+
+/** The pitch of a line or grid whose members stand too near to each other, or (`by` < 0) reach too far out. */
+function* otherPitch(
+  feature: Feature,
+  by: number,
+  { part, tree, length, write }: RuleContext,
+  only?: Axis,
+): Iterable<Fix> {
   const type = feature.pattern?.type;
   if (type !== 'line' && type !== 'grid') return;
-  for (const axis of ['x', 'y', 'z'] as Axis[]) {
+  for (const axis of only ? [only] : (['x', 'y', 'z'] as Axis[])) {
     const node =
       type === 'line'
         ? nodeAt(tree, feature.name, 'pattern', 'line', axis)
         : nodeAt(tree, feature.name, 'pattern', 'grid', axis, 'pitch');
     const pitch = node && pitchOf(feature, part, axis);
     if (!node || !pitch) continue;
-    const to = roundUp(Math.abs(pitch) + by, part.units) * Math.sign(pitch);
+    const to = (by < 0 ? roundDown : roundUp)(Math.abs(pitch) + by, part.units) * Math.sign(pitch);
+    if (to === 0) continue;
     const edit: SpanEdit = { span: node.span, newText: write(to) };
     yield { ...UNSAFE, title: title(feature, `’s pitch along ${axis} ${length(to)}`), edits: [edit] };
   }
 }
 
-/** The least distance between members along an axis. */
-function pitchOf(feature: Feature, part: Part, axis: Axis): number {
+/** Where members stand along an axis, each place once. */
+function valuesOf(feature: Feature, axis: Axis): readonly number[] {
   const normal = FACE_AXIS[feature.face].axis;
   const plane = (['x', 'y', 'z'] as Axis[]).filter((a) => a !== normal);
+  if (!plane.includes(axis)) return [];
   const values = feature.places.map((p) => (plane[0] === axis ? p.u : p.v)).sort((a, b) => a - b);
-  const steps = values
-    .slice(1)
-    .map((value, i) => value - values[i]!)
-    .filter((d) => d > 1e-6);
+  return values.filter((value, i) => i === 0 || value - values[i - 1]! > 1e-6);
+}
+
+/** The least distance between members along an axis. */
+function pitchOf(feature: Feature, part: Part, axis: Axis): number {
+  const values = valuesOf(feature, axis);
+  const steps = values.slice(1).map((value, i) => value - values[i]!);
   return steps.length > 0 && part.size.length > 0 ? Math.min(...steps) : 0;
 }
 

@@ -2,7 +2,7 @@ import type { Wall } from '../../geometry/types';
 import { count, fact } from '../message';
 import type { Finding, Rule } from '../rule';
 import { thicken } from './thicken';
-import { onePerPair, placesOf, wallsBelow, whereOf } from './walls';
+import { isVoid, onePerPair, placesOf, wallsBelow, whereOf } from './walls';
 
 /** The wall behind a finding, for its fixes. */
 const wallOf = new WeakMap<Finding, Wall>();
@@ -13,7 +13,7 @@ export const thin: Rule = {
   summary: 'Less material between two cuts, or between a cut and the outside, than stands up to a cutter.',
   why: 'A thin wall springs away from the cutter and comes back behind it: it ends up thicker than drawn, chattered, torn at the top or gone. Heat and clamping bend it too.',
   formula:
-    'The shortest line through material between two removed volumes, or from one to a face of the body, after everything is cut, cones of drills included (`thickness_mm`), against `limit_mm`. Half the limit or less is an error.',
+    'The shortest line through material between two removed volumes, or from one to a face of the body, after everything is cut, cones of drills included (`thickness_mm`), against `limit_mm`. Half the limit or less is an error, but under the point of a drill, where what is thin is one spot: a warning.',
   limits: [
     {
       name: 'metal',
@@ -77,7 +77,7 @@ features:
       const { thicknessMm } = wall;
       const finding: Finding = {
         rule: 'wall/thin',
-        severity: thicknessMm <= limit / 2 + 1e-9 ? 'error' : 'warning',
+        severity: thicknessMm <= limit / 2 + 1e-9 && !isUnderPoint(wall) ? 'error' : 'warning',
         message: `Only ${context.length(thicknessMm)} of material ${wall.type === 'floor' ? 'as a floor ' : ''}${whereOf(wall)}${more > 0 ? ` (and ${count(more, 'more place')} between the two)` : ''}; ${context.length(limit)} is the least that is cut without it giving way (a rule of thumb). ${context.length(limit - thicknessMm)} more would do.`,
         ...placesOf(wall, context.part),
         facts: {
@@ -91,9 +91,14 @@ features:
       yield finding;
     }
   },
-  mends: 'A smaller, shallower or moved feature, a wider pitch, or a larger body, so that the wall meets the limit.',
+  mends: 'A smaller, shallower or moved feature, another pitch, or a larger body, so that the wall meets the limit.',
   *mend(finding, context) {
     const wall = wallOf.get(finding);
     if (wall) yield* thicken(wall, context.limit('thickness'), context);
   },
 };
+
+/** Thin only at the tip of a drill's cone: a hole that breaks through there is a blemish, not a part that is lost. */
+function isUnderPoint({ a, b }: Wall): boolean {
+  return a.role === 'point' || (isVoid(b) && b.role === 'point');
+}
