@@ -1,5 +1,6 @@
 /** Whether a straight tool along the spindle gets there. */
 import assert from 'node:assert/strict';
+import { checkPart, fixesFor } from '../../../server/src/rules/check';
 import { checkMarked } from '../marked';
 import { block, hole, pocket } from '../parts';
 import { drill, endMill, shopWith, tap } from '../shops';
@@ -272,6 +273,16 @@ describe('access/undercut', () => {
     assert.equal(findingsOf(RULE, rail('width: 6, depth: 18, tee: { width: 16, height: 8 }'), SHOP).length, 1); // neck
     assert.equal(findingsOf(RULE, rail('width: 8, depth: 24, tee: { width: 16, height: 8 }'), SHOP).length, 1); // reach
     assert.equal(findingsOf(RULE, rail('width: 8, depth: 18, tee: { width: 16, height: 1.2 }'), SHOP).length, 1); // height
+  });
+
+  it('offers cutters of about the size that is drawn, not a wheel for snap-ring grooves', () => {
+    const text = rail('width: 8, depth: 18, tee: { width: 18, height: 7 }');
+    const checked = checkPart(text, SHOP);
+    const titles = fixesFor(checked, checked.findings.find((f) => f.rule === RULE)!).map((f) => f.title);
+    assert.deepEqual(titles, [
+      'Make it the size of tee: 16 mm wide and 8 mm high below a neck of 8 mm',
+      'Make it a plain slot',
+    ]);
   });
 
   it('a closed one lets no cutter in', () => {

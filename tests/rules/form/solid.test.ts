@@ -15,6 +15,20 @@ describe('form/outside-body', () => {
     assert.equal(finding.severity, 'error');
   });
 
+  it('warns of a step that leaves no shoulder', () => {
+    const step = (width: number, along = 'front') =>
+      block([60, 30, 15], `  lip: { kind: step, face: bottom, along: ${along}, width: ${width}, depth: 5 }\n`);
+    const finding = onlyFinding('form/outside-body', step(54));
+    assert.equal(finding.severity, 'warning');
+    assert.equal(finding.facts.body_mm, 30);
+    assert.equal(onlyFinding('form/outside-body', step(30)).facts.width_mm, 30);
+    assert.deepEqual(findingsOf('form/outside-body', step(29)), []);
+    assert.deepEqual(findingsOf('form/outside-body', step(54, 'left')), []);
+    // A flat along the whole of a round bar.
+    const shaft = `${ALUMINIUM}body: { diameter: 20, length: 40, axis: x }\nfeatures:\n  flat: { kind: step, face: top, along: right, width: 40, depth: 2 }\n`;
+    assert.deepEqual(findingsOf('form/outside-body', shaft), []);
+  });
+
   it('knows a round body’s corners are air', () => {
     const text = `${ALUMINIUM}body: { diameter: 40, length: 20, axis: z }\nfeatures:\n${hole('corner', 'x: 2.5, y: 2.5', 4, 5)}`;
     assert.equal(onlyFinding('form/outside-body', text).facts.inside_mm3, 0);

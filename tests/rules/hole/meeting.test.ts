@@ -100,6 +100,30 @@ describe('hole/breaks-out', () => {
   });
 });
 
+describe('hole/breaks-out, of a counterbore', () => {
+  const RULE = 'hole/breaks-out';
+  const seat = (y: number) =>
+    block([40, 30, 20], hole('h', `x: 20, y: ${y}`, 5.5, 'through', 'counterbore: { diameter: 10, depth: 5.5 }'));
+
+  it('hints where the seat is open at a face, by how much', () => {
+    const finding = onlyFinding(RULE, seat(4));
+    assert.equal(finding.severity, 'hint');
+    assert.equal(finding.facts.outside_mm, 1); // 10 / 2 − 4
+    assert.deepEqual(findingsOf(RULE, seat(6)), []);
+  });
+
+  it('is told of the hole instead where that is open too', () => {
+    assert.equal(onlyFinding(RULE, seat(2)).severity, 'warning');
+  });
+
+  it('a seat cut into the round side of a bar is none', () => {
+    const bar =
+      'part: bar\nmaterial: aluminium-6061-t6\nbody: { diameter: 30, length: 60, axis: x }\nfeatures:\n' +
+      hole('h', 'x: 20, y: center', 5.5, 'through', 'counterbore: { diameter: 10, depth: 5.5 }');
+    assert.deepEqual(findingsOf(RULE, bar), []);
+  });
+});
+
 describe('hole/crosses', () => {
   const RULE = 'hole/crosses';
   const manifold = (y: number, d = 6) =>

@@ -173,8 +173,15 @@ features:
     if (slot?.kind !== 'slot') return;
     const { tree, write, length } = context;
     if (slot.tee) {
-      for (const t of undercutters(context)) {
-        if (t.kind !== 'tee-cutter' || t.reachMm < slot.depth.mm || t.neckMm >= t.diameterMm) continue;
+      const { width, height } = slot.tee;
+      const off = (t: UndercutMill) =>
+        Math.abs(t.diameterMm - width.mm) / width.mm + Math.abs(t.thicknessMm - height.mm) / height.mm;
+      // A wheel for snap-ring grooves is no T-slot cutter: what is cut stays about as large as it was drawn.
+      const like = undercutters(context)
+        .filter((t) => t.kind === 'tee-cutter' && t.reachMm >= slot.depth.mm && t.neckMm < t.diameterMm)
+        .filter((t) => Math.max(t.thicknessMm, height.mm) <= 2 * Math.min(t.thicknessMm, height.mm) && off(t) < 1)
+        .sort((a, b) => off(a) - off(b));
+      for (const t of like) {
         const edits = together(
           setField(tree, slot.name, 'width', write(t.neckMm + 1)),
           setField(tree, slot.name, 'width', write(t.diameterMm), 'tee'),
@@ -182,7 +189,7 @@ features:
         );
         if (edits)
           yield {
-            title: `Make it the size of ${t.name}: ${length(t.diameterMm)} wide and ${length(t.thicknessMm)} high under a ${length(t.neckMm + 1)} neck`,
+            title: `Make it the size of ${t.name}: ${length(t.diameterMm)} wide and ${length(t.thicknessMm)} high below a neck of ${length(t.neckMm + 1)}`,
             safe: false,
             edits,
           };

@@ -1,4 +1,4 @@
-import type { Feature, Part } from '../../spec/model';
+import type { Feature, Part, Step } from '../../spec/model';
 import { FACE_AXIS } from '../../spec/model';
 import { nodeAt } from '../edits';
 import { fact, list, memberName, spanOf } from '../message';
@@ -11,9 +11,10 @@ const NOTHING = 1e-6;
 export const outsideBody: Rule = {
   name: 'form/outside-body',
   severity: 'error',
-  summary: 'A feature that cuts only air, or that is written deeper than the body.',
+  summary: 'A feature that cuts only air, or that is written deeper or wider than the body.',
   why: 'A feature beside the body is a wrong sign, a wrong face or a dimension taken from the wrong edge. One that is written deeper than the body means `through`, and the shop should read that.',
-  formula: 'Volume of the feature inside the body (`inside_mm3`); the stated depth against the body along it.',
+  formula:
+    'Volume of the feature inside the body (`inside_mm3`); the stated depth against the body along it; the width of a step against the body across it.',
   limits: [],
   bad: `part: cover
 units: mm
@@ -57,7 +58,10 @@ features:
     for (const feature of context.part.features) {
       const air = membersInAir(feature, context);
       if (air.length > 0) yield inAir(feature, air, context);
-      else yield* tooDeep(feature, context);
+      else {
+        yield* tooDeep(feature, context);
+        if (feature.kind === 'step') yield* tooWide(feature, context);
+      }
     }
   },
   mends: 'A depth beyond the far side becomes `through`.',
@@ -111,6 +115,26 @@ function* tooDeep(feature: Feature, { part, length }: RuleContext): Iterable<Fin
       body_mm: fact(thick),
       excess_mm: fact(excess),
     },
+  };
+}
+
+/** A shoulder as wide as the body is none: the whole face goes, and the body is lower than it says. */
+function* tooWide(step: Step, { part, length }: RuleContext): Iterable<Finding> {
+  const [along, other] = step.along;
+  const [width] = step.widths;
+  // A flat along the whole of a round bar is a step as long as the bar; one along two sides stands on the other.
+  if (part.body?.form !== 'box' || !along || other || !width) return;
+  const { axis } = FACE_AXIS[along.name];
+  const across = part.size['xyz'.indexOf(axis)]!;
+  if (width.mm < across - 1e-6) return;
+  yield {
+    rule: 'form/outside-body',
+    severity: 'warning',
+    message: `\`${step.name}\` reaches ${length(width.mm)} in from the ${along.name} face of a body that is ${length(across)} along ${axis}: no shoulder stays, the whole ${step.face} face goes. Check the side it runs along, or make the body that much smaller.`,
+    of: [step.name],
+    span: width.span,
+    related: [{ span: part.body.span, message: 'the body' }],
+    facts: { width_mm: fact(width.mm), body_mm: fact(across) },
   };
 }
 

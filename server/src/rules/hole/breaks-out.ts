@@ -1,4 +1,5 @@
 /** hole/breaks-out – the side of a hole leaves through a wall. */
+import { breaksOut as reachesOut } from '../../geometry/distance/faces';
 import { type Opening, sideOpenings } from '../../machining/drill-path';
 import type { Bored } from '../../machining/drilling';
 import { FACE_AXIS, FACE_PLANE } from '../../spec/model';
@@ -30,7 +31,7 @@ export const breaksOut: Rule = {
   summary: 'The side of a hole comes out through a wall of the part.',
   why: 'A drill that cuts on one side only is pushed to the open side: it wanders, grabs and breaks, and leaves a sharp torn edge. A half-open hole is milled as a slot, or drilled before the wall is cut away.',
   formula:
-    '`outside_mm` is how far the wall of the hole lies outside the material of the finished part, `length_mm` how long, while the drill still cuts on the other side.',
+    '`outside_mm` is how far the wall of the hole lies outside the material of the finished part, `length_mm` how long, while the drill still cuts on the other side. A counterbore that reaches beyond a face is milled without harm: a hint.',
   limits: [
     {
       name: 'beyond',
@@ -82,8 +83,10 @@ features:
         at: [opening.at],
       };
     }
+    yield* openSeats(context);
   },
   *mend(finding, context): Generator<Fix> {
+    if (finding.severity === 'hint') return;
     const hole = subjectOf(finding, context.part);
     const out = [...outs(context)].find((o) => o.b.hole === hole);
     if (hole?.kind !== 'hole' || !out) return;
@@ -104,3 +107,29 @@ features:
     if (edit) yield { title: `Make it ${length(smaller)} across`, safe: false, edits: [edit] };
   },
 };
+
+/** Counterbores that run out over a face beside them, where the hole itself does not. Milled without harm: a hint. */
+function* openSeats(context: RuleContext): Generator<Finding> {
+  const { solid, length, limit } = context;
+  const told = new Set([...outs(context)].map((o) => o.b.hole));
+  for (const [hole] of holes(context)) {
+    if (!hole.counterbore || told.has(hole)) continue;
+    const open = solid
+      .voidsOf(hole.name)
+      .filter((v) => v.role === 'counterbore')
+      .flatMap((v) => reachesOut(v, solid.body).map((out) => ({ v, ...out })))
+      .filter((o) => o.byMm > limit('beyond'))
+      .sort((a, b) => b.byMm - a.byMm);
+    const [worst] = open;
+    if (!worst) continue;
+    yield {
+      rule: NAME,
+      severity: 'hint',
+      message: `The counterbore reaches ${length(worst.byMm)} beyond the ${worst.face} face: the head’s seat is open there, and the head may stand out of the part. Move the hole in by more than that if the head is to be held all round.`,
+      of: [memberOf(worst.v)],
+      span: hole.counterbore.span,
+      related: [],
+      facts: { outside_mm: fact(worst.byMm), face: worst.face },
+    };
+  }
+}
