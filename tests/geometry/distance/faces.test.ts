@@ -1,10 +1,10 @@
 /** Gaps to the faces of block and round bodies, the least web beside a cut, and sides that break out: worked by hand. */
 import assert from 'node:assert/strict';
-import { breaksOut, gapToFace, isOpen, nearestOutside } from '../../../server/src/geometry/distance/faces';
+import { breaksOut, gapToFace } from '../../../server/src/geometry/distance/faces';
 import type { BodyShape, Frame, Vec3, Void } from '../../../server/src/geometry/types';
 import { cross } from '../../../server/src/geometry/vector';
 import { wallsOf } from '../../../server/src/geometry/walls';
-import { block, circle, cut, faceFrame, materialOf, rectangle, region } from './make';
+import { block, circle, cut, faceFrame, materialOf, region } from './make';
 
 const near = (actual: number, expected: number, slack = 1e-9) =>
   assert.ok(Math.abs(actual - expected) <= slack, `${actual} is not ${expected}`);
@@ -99,39 +99,6 @@ describe('walls to faces that stand askew, and in a round body', () => {
     const [wall] = wallsOf(bar, [hole], 2.5, materialOf(bar, [hole]));
     near(wall!.thicknessMm, 20 - Math.hypot(18, 4), 1e-4);
     assert.equal(wall!.b, 'left');
-  });
-});
-
-describe('the web beside a hole', () => {
-  const web = (v: Void, ...others: readonly Void[]) => {
-    const all = [v, ...others];
-    return nearestOutside(v, body, all, materialOf(body, all));
-  };
-  it('is that to the nearest side, never the floor under it', () => {
-    const wall = web(bore(12, 6, 3, 15.5))!;
-    near(wall.thicknessMm, 3);
-    assert.equal(wall.b, 'front');
-  });
-  it('is that to a step that took the side away', () => {
-    const step = cut({ feature: 'step', role: 'step', frame: top, region: region(rectangle(30, 2.5, 60, 5)), to: 10 });
-    const hole = bore(12, 10, 3, 9);
-    const wall = web(hole, step)!;
-    near(wall.thicknessMm, 2);
-    assert.equal(wall.b, step);
-    assert.equal(wall.a, hole);
-    near(wall.at[0][1], 7);
-    near(wall.at[1][1], 5);
-  });
-  it('does not count a closed pocket, nor anything beyond the limit', () => {
-    assert.equal(
-      web(bore(30, 20, 3, 9), cut({ frame: top, region: region(rectangle(40, 20, 12, 12)), to: 9 })),
-      undefined,
-    );
-  });
-  it('knows what is open', () => {
-    assert.ok(isOpen(cut({ frame: top, region: region(rectangle(5, 20, 20, 8)), to: 5 }), body));
-    assert.ok(!isOpen(cut({ frame: top, region: region(rectangle(30, 20, 20, 8)), to: 16, through: true }), body));
-    assert.ok(!isOpen(cut({ role: 'edge', frame: top, region: region(rectangle(30, 20, 60, 40)), to: 1 }), body));
   });
 });
 

@@ -295,6 +295,14 @@ describe('hole/near-edge', () => {
     assert.match(onlyFinding(RULE, bar).message, /no place with more/);
   });
 
+  it('counts a slot or pocket that is open at a side, and no closed one', () => {
+    // M6, tap hole 5, at y 15: the slot's wall at y 7 leaves 15 − 7 − 2.5.
+    const slot = (from: number) =>
+      `  gap: { kind: slot, face: top, ends: [{ x: ${from}, y: 4 }, { x: 40, y: 4 }], width: 6, depth: 6 }\n`;
+    assert.equal(onlyFinding(RULE, bracket(15, slot(0))).facts.web_mm, 5.5);
+    assert.deepEqual(findingsOf(RULE, bracket(15, slot(8))), []);
+  });
+
   it('counts the pocket round an island as outside, not a pocket beside the hole', () => {
     const post = (d: number) =>
       block(

@@ -1,22 +1,10 @@
-/** How a removed volume lies to the outside: gaps to the faces, the least web beside it, and where its side breaks out. */
+/** How a removed volume lies to the outside: gaps to the faces, and where its side breaks out. */
 import type { Face } from '../../spec/model';
 import { fromFrame, intoFrame } from '../frame';
 import { insetAt } from '../prism';
-import type { BodyShape, Vec3, Void, Wall } from '../types';
-import { add, boxesNear, cross, dot, length, scale, sub } from '../vector';
-import {
-  bodyAxis,
-  faceTowards,
-  isFlat,
-  middleOf,
-  type Plane,
-  planeOf,
-  planesOf,
-  planeWall,
-  roundWall,
-} from '../walls/faces';
-import { compareVoids, sameCut } from '../walls/order';
-import { pairWall } from '../walls/pairs';
+import type { BodyShape, Vec3, Void } from '../types';
+import { add, cross, dot, length, scale, sub } from '../vector';
+import { bodyAxis, faceTowards, isFlat, middleOf, type Plane, planeOf, planesOf } from '../walls/faces';
 import { type Outline, outlineOf } from './outline';
 import { outlineReach, piecesOf } from './pieces';
 import { bodyDepths, shared, widest } from './section';
@@ -74,55 +62,8 @@ function surface(v: Void, body: BodyShape): readonly Vec3[] {
   return found;
 }
 
-/**
- * The least web between the side of a volume and the outside: a face beside it, or another volume that is open to a
- * side of the body (a step, a contour, a pocket over the edge). None where all are farther than `belowMm`.
- */
-export function nearestOutside(
-  v: Void,
-  body: BodyShape,
-  voids: readonly Void[],
-  isMaterial: (p: Vec3) => boolean,
-  belowMm = 10,
-): Wall | undefined {
-  const around = voids.filter((x) => x !== v && boxesNear(x.bounds, v.bounds, belowMm));
-  const limit = (best: Wall | undefined, other?: Void) => ({
-    body,
-    isMaterial,
-    belowMm: best ? best.thicknessMm : belowMm,
-    own: other ? [v, other] : [v],
-    near: around.filter((x) => x !== other),
-  });
-  let best: Wall | undefined;
-  const take = (wall: Wall | undefined) => {
-    if (wall && wall.type === 'wall' && (!best || wall.thicknessMm < best.thicknessMm)) best = wall;
-  };
-  for (const plane of planesOf(body)) {
-    if (isBeside(v, plane)) take(planeWall(v, plane, limit(best)));
-  }
-  if (body.form === 'round') take(roundWall(v, limit(best)));
-  for (const other of around) {
-    if (sameCut(v, other) || !isOpen(other, body)) continue;
-    const [a, b] = compareVoids(v, other) <= 0 ? [v, other] : [other, v];
-    const wall = pairWall(a, b, limit(best, other));
-    if (!wall) continue;
-    take(wall.a === v ? wall : { ...wall, a: v, b: other, at: [wall.at[1], wall.at[0]] });
-  }
-  return best;
-}
-
 /** A face that stands along the volume's axis, or nearly: not the one it enters by, nor the opposite. */
 const isBeside = (v: Void, plane: Plane) => Math.abs(dot(plane.normal, v.frame.w)) < Math.SQRT1_2;
-
-/** True where a volume reaches a side of the body, so that beside it is the open air. Broken edges and marks do not count. */
-export function isOpen(v: Void, body: BodyShape): boolean {
-  if (v.role === 'edge' || v.role === 'engraving') return false;
-  if (body.form === 'round') {
-    const round = faceTowards(body, middleOf(body));
-    return gapToFace(v, body, round).mm <= 1e-6 && Math.abs(dot(v.frame.w, bodyAxis(body))) > Math.SQRT1_2;
-  }
-  return planesOf(body).some((p) => isBeside(v, p) && gapToFace(v, body, p.face).mm <= 1e-6);
-}
 
 export interface Breakout {
   readonly face: Face;

@@ -1,5 +1,5 @@
 /** hole/near-edge – a tapped hole with too little material beside it. */
-import type { Vec3, Void } from '../../geometry/types';
+import type { BodyShape, Vec3, Void } from '../../geometry/types';
 import { type Bored, parallel } from '../../machining/drilling';
 import { dot, inFrame, insideBy } from '../../machining/section';
 import { THREADS, type Thread } from '../../reference/threads';
@@ -57,7 +57,7 @@ function websOf(b: Bored, { solid, part }: RuleContext): readonly Web[] {
   for (const v of voids) {
     if (!parallel(v, b.of) || !sharesDepth(v, b, along)) continue;
     const { u, v: q } = inFrame(v.frame, b.axis);
-    if (!OUTER.has(v.role) && !isOnIsland(v, u, q)) continue;
+    if (!OUTER.has(v.role) && !isOpenAt(v, body, along) && !isOnIsland(v, u, q)) continue;
     const webMm = -insideBy(v.region, { u, v: q }) - b.radiusMm;
     const h = 0.01;
     const du = insideBy(v.region, { u: u + h, v: q }) - insideBy(v.region, { u: u - h, v: q });
@@ -66,6 +66,15 @@ function websOf(b: Bored, { solid, part }: RuleContext): readonly Web[] {
     webs.push({ webMm, to: part.featureByName.has(v.feature) ? v.feature : 'outside', away });
   }
   return webs;
+}
+
+/** A pocket or slot that reaches a side of the body: what is in it is the open air. */
+function isOpenAt(v: Void, body: BodyShape, along: number): boolean {
+  if (v.role !== 'pocket' && v.role !== 'slot') return false;
+  const { min, max } = body.box;
+  return [0, 1, 2].some(
+    (i) => i !== along && (v.bounds.min[i]! <= min[i]! + 1e-6 || v.bounds.max[i]! >= max[i]! - 1e-6),
+  );
 }
 
 /** The hole stands on an island of a pocket: the pocket is all round it, as the outside is. */
