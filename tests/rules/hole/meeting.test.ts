@@ -295,6 +295,18 @@ describe('hole/near-edge', () => {
     assert.match(onlyFinding(RULE, bar).message, /no place with more/);
   });
 
+  it('in a corner it moves away from both faces', () => {
+    // M3: tap hole 2.5, so 3 + 1.25 from each face.
+    const corner = block(
+      [50, 30, 12],
+      hole('h', 'x: 4, y: 3.5', 2.5, 'through').replace('diameter: 2.5', 'thread: M3'),
+    );
+    const finding = onlyFinding(RULE, corner);
+    assert.equal(finding.facts.missing_mm, 0.75);
+    assert.match(finding.message, /Move it in by 0\.75 mm there, and away from the left face/);
+    assert.match(mended(RULE, corner), /x: 4\.3, y: 4\.3/);
+  });
+
   it('counts a slot or pocket that is open at a side, and no closed one', () => {
     // M6, tap hole 5, at y 15: the slot's wall at y 7 leaves 15 − 7 − 2.5.
     const slot = (from: number) =>

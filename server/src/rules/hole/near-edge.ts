@@ -6,7 +6,7 @@ import { THREADS, type Thread } from '../../reference/threads';
 import { FACE_AXIS, FACES, type Hole } from '../../spec/model';
 import { moveFeature } from '../edits';
 import { subjectOf } from '../fields';
-import { fact, memberOf, roundUp, spanOf } from '../message';
+import { fact, list, memberOf, roundUp, spanOf } from '../message';
 import type { Finding, Fix, Rule, RuleContext } from '../rule';
 import { holes } from './judge';
 
@@ -83,11 +83,25 @@ function isOnIsland(v: Void, u: number, q: number): boolean {
   return insideBy(v.region, { u, v: q }) < 0 && insideBy({ outer: v.region.outer, holes: [] }, { u, v: q }) > 0;
 }
 
-/** Whether the web is enough, on every side, once the hole is moved in by what is missing. */
-function isCuredByMoving({ b, webMm, needMm, away }: Near, context: RuleContext): boolean {
-  const by = roundUp(needMm - webMm, context.part.units);
-  const axis = [0, 1, 2].map((i) => b.axis[i]! + by * away[i]!) as unknown as Vec3;
-  return websOf({ ...b, axis }, context).every((w) => w.webMm >= needMm - 1e-6);
+interface WayIn {
+  /** By how much, in part axes. */
+  readonly by: Vec3;
+  /** The sides it moves away from. */
+  readonly from: readonly string[];
+}
+
+/** Away from every side that is too near, by what is missing there; none where that brings another side too near. */
+function wayIn({ b, needMm }: Near, context: RuleContext): WayIn | undefined {
+  const short = websOf(b, context).filter((w) => w.webMm > 0 && w.webMm < needMm - 1e-6);
+  const by = [0, 1, 2].map((i) =>
+    short.reduce((sum, w) => {
+      const step = roundUp(needMm - w.webMm, context.part.units) * w.away[i]!;
+      return Math.abs(sum) > Math.abs(step) && sum * step >= 0 ? sum : sum * step > 0 ? step : sum + step;
+    }, 0),
+  ) as unknown as Vec3;
+  const axis = [0, 1, 2].map((i) => b.axis[i]! + by[i]!) as unknown as Vec3;
+  const enough = websOf({ ...b, axis }, context).every((w) => w.webMm >= needMm - 1e-6);
+  return enough ? { by, from: short.sort((v, w) => v.webMm - w.webMm).map((w) => w.to) } : undefined;
 }
 
 /** Metric screws that every drawer holds, mm. */
@@ -151,11 +165,12 @@ features:
     for (const near of nearOnes(context)) {
       const { hole, b, webMm, needMm, to } = near;
       const ratio = limit('web');
-      const movable = isCuredByMoving(near, context);
-      const slim = movable ? undefined : thinner(near, context);
+      const way = wayIn(near, context);
+      const slim = way ? undefined : thinner(near, context);
+      const also = way?.from.filter((side) => side !== to).map(placeName) ?? [];
       const share = ratio === 1 ? 'as much as the thread is wide' : `${ratio} times the thread’s width`;
-      const cure = movable
-        ? `Move it in by ${length(needMm - webMm)}.`
+      const cure = way
+        ? `Move it in by ${length(needMm - webMm)}${also.length > 0 ? ` there, and away from ${list(also)}` : ''}.`
         : `There is no place with more beside it: ${slim ? `${slim.designation}, or more` : 'more'} material around it, would do.`;
       yield {
         rule: NAME,
@@ -179,12 +194,12 @@ features:
     const { part, tree, length } = context;
     const near = [...nearOnes(context)].find((n) => n.hole === subjectOf(finding, part));
     if (!near) return;
-    const { hole, b, webMm, needMm, away } = near;
-    if (isCuredByMoving(near, context)) {
-      const by = roundUp(needMm - webMm, part.units);
+    const { hole, b } = near;
+    const way = wayIn(near, context);
+    if (way) {
       const { u, v } = b.of.frame;
-      const edits = moveFeature(tree, part, hole, dot(u, away) * by, dot(v, away) * by, b.of.member);
-      if (edits) yield { title: `Move it in by ${length(by)}`, safe: false, edits };
+      const edits = moveFeature(tree, part, hole, dot(u, way.by), dot(v, way.by), b.of.member);
+      if (edits) yield { title: `Move it in by ${length(Math.hypot(...way.by))}`, safe: false, edits };
       return;
     }
     const slim = thinner(near, context);
