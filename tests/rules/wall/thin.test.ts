@@ -24,6 +24,22 @@ describe('wall/thin', () => {
     assert.deepEqual(findingsOf('wall/thin', block([70, 40, 12], pair(0.8))), []);
   });
 
+  it('leaves a wall to wall/slender that asks for more thickness still, unless that is accepted', () => {
+    const wall = (gap: number, depth: number, tail = '') => block([70, 40, 16], pair(gap, depth), undefined, tail);
+    const rules = (text: string) =>
+      checkPart(text, builtinShop())
+        .findings.filter((f) => f.rule.startsWith('wall/'))
+        .map((f) => `${f.severity} ${f.rule}`);
+    // 0.7 × 10: 14.3 times its thickness, 1.25 wanted.
+    assert.deepEqual(rules(wall(0.7, 10)), ['warning wall/slender']);
+    // 0.4 × 10: 25 times; both are errors, and one is said.
+    assert.deepEqual(rules(wall(0.4, 10)), ['error wall/slender']);
+    // 0.4 × 5: 12.5 times is a warning only, and 0.625 would cure it: the thinness is the graver thing.
+    assert.deepEqual(rules(wall(0.4, 5)).sort(), ['error wall/thin', 'warning wall/slender']);
+    const accept = 'accept:\n  - { rule: wall/slender, because: shimmed while it is cut }\n';
+    assert.deepEqual(rules(wall(0.7, 10, accept)), ['warning wall/thin']);
+  });
+
   it('between round holes is the distance of their centres less both radii', () => {
     // 3-4-5: centres 10 apart; 10 − 4.7 − 4.7 = 0.6
     const text = block(

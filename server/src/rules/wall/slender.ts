@@ -1,7 +1,7 @@
 import type { Wall } from '../../geometry/types';
 import { nodeAt, setLength } from '../edits';
 import { fact, roundDown } from '../message';
-import type { Finding, Fix, Rule, RuleContext } from '../rule';
+import type { Finding, Fix, Rule, RuleContext, Severity } from '../rule';
 import { thicken } from './thicken';
 import { canBend, deepestMm, onePerPair, placesOf, sidesOf, wallsBelow, whereOf } from './walls';
 
@@ -103,6 +103,18 @@ features:
     yield* shallower(wall, context);
   },
 };
+
+/**
+ * Whether this rule says of a wall that it must be at least `mm` thick, and says it as gravely as `severity`: then
+ * nothing is left to say of its thickness alone.
+ */
+export function wantsThickness(wall: Wall, mm: number, severity: Severity, { shop, part }: RuleContext): boolean {
+  const limit = (name: string) =>
+    shop.limits.get(slender.name)?.get(name) ?? slender.limits.find((l) => l.name === name)!.value;
+  const least = severity === 'error' ? limit('ratio-error') : limit('ratio');
+  const accepted = part.accept.some((a) => a.rule.name === slender.name);
+  return !accepted && isSlender(wall, least) && freeHeight(wall) / limit('ratio') >= mm;
+}
 
 function isSlender(wall: Wall, limit: number): boolean {
   return canBend(wall) && ratioOf(wall) > limit + 1e-6;

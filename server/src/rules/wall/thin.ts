@@ -1,6 +1,7 @@
 import type { Wall } from '../../geometry/types';
 import { count, fact } from '../message';
 import type { Finding, Rule } from '../rule';
+import { wantsThickness } from './slender';
 import { thicken } from './thicken';
 import { isVoid, onePerPair, placesOf, wallsBelow, whereOf } from './walls';
 
@@ -13,7 +14,7 @@ export const thin: Rule = {
   summary: 'Less material between two cuts, or between a cut and the outside, than stands up to a cutter.',
   why: 'A thin wall springs away from the cutter and comes back behind it: it ends up thicker than drawn, chattered, torn at the top or gone. Heat and clamping bend it too.',
   formula:
-    'The shortest line through material between two removed volumes, or from one to a face of the body, after everything is cut, cones of drills included (`thickness_mm`), against `limit_mm`. Half the limit or less is an error, but under the point of a drill, where what is thin is one spot: a warning.',
+    'The shortest line through material between two removed volumes, or from one to a face of the body, after everything is cut, cones of drills included (`thickness_mm`), against `limit_mm`. Half the limit or less is an error, but under the point of a drill, where what is thin is one spot: a warning. Of a wall that is also slender, and must be thicker still for that, only wall/slender speaks.',
   limits: [
     {
       name: 'metal',
@@ -75,9 +76,12 @@ features:
     const walls = wallsBelow(context.solid, limit);
     for (const { wall, more } of onePerPair(walls, (w) => w.thicknessMm)) {
       const { thicknessMm } = wall;
+      const severity = thicknessMm <= limit / 2 + 1e-9 && !isUnderPoint(wall) ? 'error' : 'warning';
+      // One wall, one word: wall/slender asks for more thickness still.
+      if (wantsThickness(wall, limit, severity, context)) continue;
       const finding: Finding = {
         rule: 'wall/thin',
-        severity: thicknessMm <= limit / 2 + 1e-9 && !isUnderPoint(wall) ? 'error' : 'warning',
+        severity,
         message: `Only ${context.length(thicknessMm)} of material ${wall.type === 'floor' ? 'as a floor ' : ''}${whereOf(wall)}${more > 0 ? ` (and ${count(more, 'more place')} between the two)` : ''}; ${context.length(limit)} is the least that is cut without it giving way (a rule of thumb). ${context.length(limit - thicknessMm)} more would do.`,
         ...placesOf(wall, context.part),
         facts: {
