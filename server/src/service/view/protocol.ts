@@ -1,0 +1,124 @@
+/**
+ * What the part view and the language server say to each other. Types and names of messages only: the panel (a browser),
+ * the extension and the server all read this file. Lengths in millimetres, part axes; arrays of numbers travel as base64 of little-endian
+ * 32-bit values, so that a picture of many thousand triangles is one string and not a list.
+ */
+import type { Range } from 'vscode-languageserver-types';
+import type { Vec3 } from '../../geometry/types';
+
+/** Request: `PictureRequest` → `PartPicture | null` (null: not a part, or no body yet). */
+export const PICTURE = 'scribeline/picture';
+/** Request: `MeasureRequest` → `Measured | null`. */
+export const MEASURE = 'scribeline/measure';
+
+export interface PictureRequest {
+  readonly uri: string;
+  /** What is shown: the finished part, or the workpiece at a moment of its setups. */
+  readonly moment?: Moment;
+}
+
+export interface Moment {
+  /** Which setup, from 0. */
+  readonly setup: number;
+  readonly when: 'before' | 'after';
+}
+
+/** A triangle mesh. Every triangle belongs to a surface; vertices are not shared between surfaces, so that edges stay crisp. */
+export interface Mesh {
+  /** base64 of float32: x, y, z of each vertex. */
+  readonly positions: string;
+  /** base64 of float32: the surface's outward normal at each vertex. */
+  readonly normals: string;
+  /** base64 of uint32: three a triangle. */
+  readonly triangles: string;
+  /** base64 of uint32: for each triangle the index of its surface. */
+  readonly surfaceOf: string;
+  /** base64 of float32: the part's own edges, two points (six numbers) a stretch. */
+  readonly edges: string;
+}
+
+/** One face of the part: a plane, a cylinder, … that a feature made, or a face of the body. */
+export interface Surface {
+  /** The feature that made it; absent for what is left of the body's (or the stock's) own faces. */
+  readonly feature?: string;
+  /** 0 for a lone feature, 1, 2, … for members of a pattern. */
+  readonly member: number;
+  /** `floor of bearing-seat`, `wall of lightening[2]`, `front`. */
+  readonly name: string;
+  readonly shape:
+    | { readonly type: 'plane'; readonly normal: Vec3; readonly offsetMm: number }
+    | { readonly type: 'cylinder'; readonly axis: Vec3; readonly through: Vec3; readonly radiusMm: number }
+    | { readonly type: 'cone'; readonly axis: Vec3; readonly apex: Vec3; readonly halfAngleDeg: number }
+    | { readonly type: 'free' };
+}
+
+export interface PictureFeature {
+  readonly name: string;
+  readonly kind: string;
+  /** Its whole entry in the text. */
+  readonly range: Range;
+  /** Where the cursor goes when it is chosen. */
+  readonly nameRange: Range;
+}
+
+export interface PictureFinding {
+  readonly rule: string;
+  readonly severity: 'error' | 'warning' | 'hint';
+  readonly message: string;
+  readonly of: readonly string[];
+  readonly range: Range;
+  /** Where it is on the part: one point marks a place, two the ends of a measured gap. */
+  readonly at: readonly Vec3[];
+  /** What is written beside the mark: `0.4 mm`. Absent where the finding has no length of its own. */
+  readonly label?: string;
+}
+
+export interface PictureSetup {
+  readonly name: string;
+  readonly up?: string;
+  readonly cuts: readonly string[];
+  readonly range: Range;
+  /** What stands round the workpiece, as boxes to size: jaws, parallels, stop. Absent where the hold is not known. */
+  readonly around?: readonly { readonly what: string; readonly min: Vec3; readonly max: Vec3 }[];
+  /** Where zero is, where all three axes say. */
+  readonly zero?: Vec3;
+}
+
+export interface PartPicture {
+  readonly uri: string;
+  /** The document's version that it shows. */
+  readonly version: number;
+  readonly name: string;
+  readonly units: 'mm' | 'in';
+  readonly moment?: Moment;
+  readonly mesh: Mesh;
+  readonly surfaces: readonly Surface[];
+  readonly features: readonly PictureFeature[];
+  readonly findings: readonly PictureFinding[];
+  readonly setups: readonly PictureSetup[];
+  readonly body: { readonly min: Vec3; readonly max: Vec3 };
+  /** The bar it is cut from; `radiusMm` and `axis` (0, 1, 2) for a round one. */
+  readonly stock: { readonly min: Vec3; readonly max: Vec3; readonly radiusMm?: number; readonly axis?: 0 | 1 | 2 };
+  /** Read aloud: what the part is, its size, its features, what was found. */
+  readonly summary: string;
+}
+
+export interface MeasureRequest {
+  readonly uri: string;
+  readonly moment?: Moment;
+  /** Indices into `surfaces` of the picture of this version, and where each was touched. */
+  readonly version: number;
+  readonly a: number;
+  readonly atA: Vec3;
+  readonly b: number;
+  readonly atB: Vec3;
+}
+
+export interface Measured {
+  /** `22 mm between parallel planes`, `axes 36 mm apart`: in the document's units. */
+  readonly text: string;
+  readonly distanceMm?: number;
+  readonly angleDeg?: number;
+  /** The ends of the line that is measured. */
+  readonly at?: readonly [Vec3, Vec3];
+}
