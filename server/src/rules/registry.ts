@@ -5,12 +5,25 @@ import { RULES as cost } from './cost';
 import { RULES as form } from './form';
 import { RULES as hole } from './hole';
 import type { Rule } from './rule';
+import { RULES as safety } from './safety';
 import { RULES as stock } from './stock';
 import { RULES as thread } from './thread';
+import { RULES as tol } from './tol';
 import { RULES as wall } from './wall';
 
 /** Every rule, in the order of the rule table. */
-export const RULES: readonly Rule[] = [...form, ...corner, ...hole, ...thread, ...wall, ...access, ...stock, ...cost];
+export const RULES: readonly Rule[] = [
+  ...form,
+  ...corner,
+  ...hole,
+  ...thread,
+  ...wall,
+  ...access,
+  ...tol,
+  ...stock,
+  ...cost,
+  ...safety,
+];
 
 export const RULE_NAMES: readonly string[] = RULES.map((r) => r.name);
 

@@ -11,7 +11,7 @@ import { itemsOf, type Work } from './work';
 /** Reports what a node's schema finds wrong; true where it can still be understood. */
 export function sound(work: Work, shape: Parameters<typeof faultsOf>[0], entry: MapEntry, what: string): boolean {
   if (!entry.value) {
-    work.fail(`${what} has no value.`, entry.key.span);
+    work.fail(`${what} has no value: it takes sizes, \`{ x: 60, y: 40, z: 16 }\`.`, entry.key.span);
     return false;
   }
   for (const f of faultsOf(shape, entry.value, what, entry.key.span)) {

@@ -1,0 +1,60 @@
+/** safety/material – chips that burn, dust that harms. */
+import { findMaterial, type Material } from '../../reference/materials';
+import { CAUTIONS } from '../../reference/materials.data';
+import type { Finding, Rule } from '../rule';
+
+/** What burns or poisons. That acetal and brass want clean hands and sharp tools is everyday knowledge, and no finding. */
+const GRAVE: ReadonlySet<Material['caution']> = new Set([
+  CAUTIONS.magnesium,
+  CAUTIONS.titanium,
+  CAUTIONS.beryllium,
+  CAUTIONS.fibres,
+]);
+
+export const material: Rule = {
+  name: 'safety/material',
+  severity: 'hint',
+  summary: 'The chips or the dust of this material can hurt: the usual caution.',
+  why: 'Magnesium and fine titanium chips burn, and water feeds a magnesium fire; the dust of beryllium copper and of glass and carbon fibre harms lungs. This is the usual caution only: the shop’s own rules and its trained staff go before it, and decide whether the material is cut there at all.',
+  formula:
+    'By the material’s row in the tables: magnesium (T.O. 1-1A-9), titanium, beryllium copper (OSHA 29 CFR 1910.1024), glass and carbon fibre.',
+  limits: [],
+  bad: `part: cover
+units: mm
+material: magnesium-az31b
+body: { x: 60, y: 40, z: 8 }
+features:
+  mount:
+    kind: hole
+    face: top
+    at: { x: center, y: center }
+    diameter: 5.5
+    depth: through
+`,
+  good: `part: cover
+units: mm
+material: aluminium-6061-t6
+body: { x: 60, y: 40, z: 8 }
+features:
+  mount:
+    kind: hole
+    face: top
+    at: { x: center, y: center }
+    diameter: 5.5
+    depth: through
+`,
+  textOnly: true,
+  *find({ part }): Generator<Finding> {
+    const found = part.material && findMaterial(part.material.name);
+    if (!part.material || !found?.caution || !GRAVE.has(found.caution)) return;
+    yield {
+      rule: 'safety/material',
+      severity: 'hint',
+      message: `${found.caution.text} The usual caution: the shop’s own rules and its trained staff go before it; ask them before cutting ${found.title}.`,
+      of: [],
+      span: part.material.span,
+      related: [],
+      facts: { material: found.name, source: found.caution.source },
+    };
+  },
+};

@@ -1,0 +1,106 @@
+/** tol/datum-missing – a geometric tolerance that is relative to something, and does not say to what. */
+import type { GeometricTolerance, Part } from '../../spec/model';
+import { at } from '../../text/tree';
+import { addEntry } from '../edits';
+import type { Finding, Fix, Rule } from '../rule';
+
+const NAME = 'tol/datum-missing';
+
+/** ISO 1101: orientation, location of axes and centre planes, and run-out are relative to a datum; form is not. */
+const RELATIVE: ReadonlySet<string> = new Set([
+  'parallelism',
+  'perpendicularity',
+  'angularity',
+  'concentricity',
+  'symmetry',
+  'runout',
+]);
+
+/** A pattern's places may be held among themselves; those of a lone feature are relative to something. */
+function isRelative({ characteristic, of }: GeometricTolerance, part: Part): boolean {
+  if (RELATIVE.has(characteristic)) return true;
+  const only = of.length === 1 ? part.featureByName.get(of[0]!.name) : undefined;
+  return characteristic === 'position' && only !== undefined && only.places.length === 1;
+}
+
+/** Datums that are not the toleranced feature itself. */
+function others({ of }: GeometricTolerance, part: Part): readonly { letter: string; target: string }[] {
+  return [...part.datums.values()]
+    .map((d) => ({ letter: d.letter.name, target: d.target.name }))
+    .filter(({ target }) => of.every((o) => o.name !== target));
+}
+
+export const datumMissing: Rule = {
+  name: NAME,
+  severity: 'warning',
+  summary: 'A geometric tolerance is relative to a datum, but names none.',
+  why: 'Square, parallel or true to what? The one who clamps the part sets it on some face; the one who measures it sets it on another, and both are right. The datum says which face goes on the parallels and on the granite.',
+  formula:
+    'ISO 1101: parallelism, perpendicularity, angularity, concentricity, symmetry and runout need a datum; so does the position of a lone feature. Flatness and profile do not.',
+  limits: [],
+  bad: `part: bracket
+units: mm
+material: aluminium-6061-t6
+body: { x: 40, y: 40, z: 15 }
+features:
+  seat:
+    kind: hole
+    face: top
+    at: { x: center, y: center }
+    diameter: 22 H7
+    depth: through
+datums: { A: bottom }
+tolerances:
+  - { perpendicularity: 0.05, of: seat }
+`,
+  good: `part: bracket
+units: mm
+material: aluminium-6061-t6
+body: { x: 40, y: 40, z: 15 }
+features:
+  seat:
+    kind: hole
+    face: top
+    at: { x: center, y: center }
+    diameter: 22 H7
+    depth: through
+datums: { A: bottom }
+tolerances:
+  - { perpendicularity: 0.05, of: seat, datums: [A] }
+`,
+  textOnly: true,
+  mends: 'Each datum of the part that is another face or feature.',
+  *find({ part, length }): Generator<Finding> {
+    for (const tolerance of part.tolerances) {
+      if (tolerance.datums.length > 0 || !isRelative(tolerance, part)) continue;
+      const { characteristic, value, of } = tolerance;
+      const known = others(tolerance, part).map((d) => `${d.letter} (${d.target})`);
+      const would =
+        known.length > 0
+          ? `The part has ${known.join(', ')}: name the one that it is held on.`
+          : 'Give a face a letter under `datums`, and name it here.';
+      yield {
+        rule: NAME,
+        severity: 'warning',
+        message: `${characteristic} within ${length(value.mm)} names no datum, so nobody knows relative to what. ${would}`,
+        of: of.map((o) => o.name),
+        span: tolerance.span,
+        related: of
+          .map((o) => part.featureByName.get(o.name)?.nameSpan)
+          .flatMap((span) => (span ? [{ span, message: 'what it is about' }] : [])),
+        facts: { characteristic, zone_mm: value.mm },
+      };
+    }
+  },
+  *mend(finding, { part, tree }): Generator<Fix> {
+    const index = part.tolerances.findIndex((t) => t.span === finding.span);
+    const tolerance = part.tolerances[index];
+    const list = at(tree.root, 'tolerances');
+    const map = list?.type === 'list' ? list.items.find((i) => i.span === finding.span) : undefined;
+    if (!tolerance || map?.type !== 'map') return;
+    for (const { letter, target } of others(tolerance, part)) {
+      const edit = addEntry(tree, map, 'datums', `[${letter}]`);
+      if (edit) yield { title: `Relative to ${letter}, ${target}`, safe: false, edits: [edit] };
+    }
+  },
+};

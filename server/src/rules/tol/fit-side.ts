@@ -1,0 +1,72 @@
+/** tol/fit-side – a shaft's class on a hole, or a hole's on a shaft. */
+import type { Finding, Rule } from '../rule';
+import { type Size, sizesOf } from './sizes';
+
+const NAME = 'tol/fit-side';
+
+/** The class with its letter as the side wants it. */
+function turned({ side, tolerance }: Size): string | undefined {
+  const fit = tolerance.fit;
+  if (!fit || side === 'neither') return undefined;
+  const letter = side === 'inside' ? fit.letter.toUpperCase() : fit.letter.toLowerCase();
+  return letter === fit.letter ? undefined : `${letter}${fit.grade}`;
+}
+
+export const fitSide: Rule = {
+  name: NAME,
+  severity: 'warning',
+  summary: 'A tolerance class is written for the other side: a shaft’s on a hole, or a hole’s on what goes into it.',
+  why: 'In ISO 286 a capital letter is a hole and a small one a shaft. H7 on a hole lets it be wider than its nominal size, h7 narrower: the pin that should slide in has to be pressed.',
+  formula:
+    'Openings (holes, counterbores, pockets, slots) take capital letters; what stands (the body, contours, islands) small ones.',
+  limits: [],
+  bad: `part: hub
+units: mm
+material: aluminium-6061-t6
+body: { x: 40, y: 40, z: 15 }
+features:
+  seat:
+    kind: hole
+    face: top
+    at: { x: center, y: center }
+    diameter: 22 h7
+    depth: 8
+    bottom: flat
+`,
+  good: `part: hub
+units: mm
+material: aluminium-6061-t6
+body: { x: 40, y: 40, z: 15 }
+features:
+  seat:
+    kind: hole
+    face: top
+    at: { x: center, y: center }
+    diameter: 22 H7
+    depth: 8
+    bottom: flat
+`,
+  mends: 'The same class with its letter turned.',
+  *find({ part, length }): Generator<Finding> {
+    for (const size of sizesOf(part)) {
+      const right = turned(size);
+      if (!right) continue;
+      const { tolerance, feature, side } = size;
+      const [is, wants] = side === 'inside' ? ['a shaft', 'an opening'] : ['a hole', 'what stands'];
+      yield {
+        rule: NAME,
+        severity: 'warning',
+        message: `${tolerance.text} is a class for ${is}, but ${length(size.length.mm)} is the size of ${wants}: ${right} is meant, perhaps. Limits written out, \`+0.05/-0\`, leave no doubt.`,
+        of: feature ? [feature.name] : [],
+        span: tolerance.span,
+        related: [],
+        facts: { class: tolerance.text, turned: right, size_mm: size.length.mm },
+      };
+    }
+  },
+  *mend(finding, { part }) {
+    const size = [...sizesOf(part)].find((s) => s.tolerance.span === finding.span);
+    const right = size && turned(size);
+    if (right) yield { title: `Write ${right}`, safe: false, edits: [{ span: finding.span, newText: right }] };
+  },
+};

@@ -1,0 +1,90 @@
+/** tol/fit-unknown – a tolerance class whose limits are not in the tables. */
+import { fitLimits } from '../../reference/fits';
+import type { Finding, Fix, Rule } from '../rule';
+import { type Size, sizesOf } from './sizes';
+
+const NAME = 'tol/fit-unknown';
+
+/** ISO 286-1's order, loosest first. */
+const LETTERS = 'A B C CD D E EF F FG G H J JS K M N P R S T U V X Y Z ZA ZB ZC'.split(' ');
+const LARGEST_MM = 500;
+const COARSEST = 16;
+
+/** Classes of the same side whose limits are known, the most alike first: the same grade, then the next letters. */
+function alike({ length, tolerance }: Size): readonly string[] {
+  const { letter, grade } = tolerance.fit!;
+  const upper = letter === letter.toUpperCase();
+  const here = LETTERS.indexOf(letter.toUpperCase());
+  const wanted = Math.min(grade, COARSEST);
+  const far = (l: string) => Math.abs(LETTERS.indexOf(l.toUpperCase()) - here);
+  return LETTERS.map((l) => (upper ? l : l.toLowerCase()))
+    .filter((l) => fitLimits(length.mm, l, wanted) !== undefined)
+    .sort((a, b) => far(a) - far(b))
+    .map((l) => `${l}${wanted}`)
+    .slice(0, 2);
+}
+
+function reason({ length, tolerance }: Size): string {
+  if (length.mm > LARGEST_MM) return `the tables end at ${LARGEST_MM} mm`;
+  if (tolerance.fit!.grade > COARSEST) return `the tables end at grade ${COARSEST}`;
+  return `the tables do not have ${tolerance.fit!.letter} with grade ${tolerance.fit!.grade} at this size`;
+}
+
+export const fitUnknown: Rule = {
+  name: NAME,
+  severity: 'warning',
+  summary: 'A tolerance class whose limits are not known.',
+  why: 'A class stands for two limits out of a table. Where the table has none, nobody at the machine can measure against it, and nothing here can say whether a tool holds it.',
+  formula: 'ISO 286-1 for sizes to 500 mm, grades 1 to 16; cd, ef, fg, v, y, z, za, zb and zc are not in the tables.',
+  limits: [],
+  bad: `part: hub
+units: mm
+material: aluminium-6061-t6
+body: { x: 40, y: 40, z: 15 }
+features:
+  seat:
+    kind: hole
+    face: top
+    at: { x: center, y: center }
+    diameter: 22 ZC10
+    depth: 8
+    bottom: flat
+`,
+  good: `part: hub
+units: mm
+material: aluminium-6061-t6
+body: { x: 40, y: 40, z: 15 }
+features:
+  seat:
+    kind: hole
+    face: top
+    at: { x: center, y: center }
+    diameter: 22 P7
+    depth: 8
+    bottom: flat
+`,
+  mends: 'The nearest classes whose limits are known. Limits written out, `+0.1/-0`, are always understood.',
+  *find({ part, length }): Generator<Finding> {
+    for (const size of sizesOf(part)) {
+      const { tolerance, feature } = size;
+      if (!tolerance.fit || tolerance.upperMm !== undefined) continue;
+      yield {
+        rule: NAME,
+        severity: 'warning',
+        message: `The limits of ${length(size.length.mm)} ${tolerance.text} are not known: ${reason(size)}. Write them out, for example \`+0.05/-0\`, or take another class.`,
+        of: feature ? [feature.name] : [],
+        span: tolerance.span,
+        related: [],
+        facts: { class: tolerance.text, grade: tolerance.fit.grade, size_mm: size.length.mm },
+      };
+    }
+  },
+  *mend(finding, { part }): Generator<Fix> {
+    const size = [...sizesOf(part)].find((s) => s.tolerance.span === finding.span);
+    if (!size) return;
+    for (const text of alike(size)) {
+      const edits = [{ span: size.tolerance.span, newText: text }];
+      yield { title: `Write ${text}, whose limits are known`, safe: false, edits };
+    }
+  },
+};

@@ -1,0 +1,107 @@
+/** tol/general – the part's general tolerance asks more of plain drilled holes than a drill holds. */
+import { makersOf } from '../../machining/cutters';
+import { itGrade } from '../../reference/fits';
+import { generalLinear, parseGeneralTolerance } from '../../reference/general-tolerances';
+import type { Hole } from '../../spec/model';
+import { count, fact, list } from '../message';
+import type { Finding, Rule, RuleContext } from '../rule';
+
+const NAME = 'tol/general';
+
+interface Tight {
+  readonly hole: Hole;
+  readonly halfMm: number;
+  readonly drilledMm: number;
+}
+
+/** Holes without a tolerance of their own that a drill on hand makes, finer by the general class than it drills. */
+function* tight({ part, shop, limit }: RuleContext): Generator<Tight> {
+  const general = part.tolerance && parseGeneralTolerance(part.tolerance.name);
+  if (!general) return;
+  for (const hole of part.features) {
+    if (hole.kind !== 'hole' || hole.thread || hole.diameter.tolerance) continue;
+    const nominalMm = hole.diameter.mm;
+    const half = generalLinear(nominalMm, general.linear)?.value;
+    const drilledMm = itGrade(nominalMm, limit('drilling'));
+    if (half === undefined || drilledMm === undefined || 2 * half >= drilledMm - 1e-9) continue;
+    const makers = makersOf(shop, { nominalMm, fromMm: nominalMm - half, toMm: nominalMm + half });
+    if (makers[0]?.kind === 'drill') yield { hole, halfMm: half, drilledMm };
+  }
+}
+
+export const general: Rule = {
+  name: NAME,
+  severity: 'hint',
+  summary: 'The general tolerance asks more of plain drilled holes than a drill holds.',
+  why: 'A general tolerance is for all that nobody thought about, so it should be what the shop holds without thinking. Class f makes a milled or reamed hole of every clearance hole; class m, and a tolerance where something must fit, costs less.',
+  formula:
+    'For each hole without a tolerance of its own that a drill on hand makes: 2 × the general ± of its size, against the width of grade `drilling` at that size.',
+  limits: [
+    {
+      name: 'drilling',
+      value: 12,
+      unit: 'count',
+      what: 'ISO 286 grade that a twist drill holds',
+      source: 'the table of processes (after ANSI B4.2, from memory): IT10 to IT13; 12 is common practice',
+    },
+  ],
+  bad: `part: cover
+units: mm
+material: aluminium-6061-t6
+tolerance: ISO 2768-f
+body: { x: 60, y: 40, z: 10 }
+features:
+  mount:
+    kind: hole
+    face: top
+    at: { x: center, y: center }
+    pattern: { line: { x: 40, count: 2 } }
+    diameter: 5.5
+    depth: through
+`,
+  good: `part: cover
+units: mm
+material: aluminium-6061-t6
+tolerance: ISO 2768-m
+body: { x: 60, y: 40, z: 10 }
+features:
+  mount:
+    kind: hole
+    face: top
+    at: { x: center, y: center }
+    pattern: { line: { x: 40, count: 2 } }
+    diameter: 5.5
+    depth: through
+`,
+  mends: 'Class m in place of f.',
+  *find(context): Generator<Finding> {
+    const { part, length } = context;
+    const all = [...tight(context)];
+    const first = all[0];
+    if (!first || !part.tolerance) return;
+    const names = all.map((t) => `\`${t.hole.name}\``);
+    yield {
+      rule: NAME,
+      severity: 'hint',
+      message: `${part.tolerance.name} asks ±${length(first.halfMm)} of ${list(names)}; a drill holds ${length(first.drilledMm)} in all at ${length(first.hole.diameter.mm)} (IT${context.limit('drilling')}), so ${count(all.length, 'plain hole')} would have to be milled or reamed. Class m, with a tolerance of its own where something fits, costs less.`,
+      of: all.map((t) => t.hole.name),
+      span: part.tolerance.span,
+      related: all.map((t) => ({
+        span: t.hole.diameter.span,
+        message: `±${length(t.halfMm)} by the general tolerance`,
+      })),
+      facts: {
+        holes: all.length,
+        width_mm: fact(2 * first.halfMm),
+        process_width_mm: fact(first.drilledMm),
+        process_grade: context.limit('drilling'),
+      },
+    };
+  },
+  *mend(finding, { part }) {
+    const general = part.tolerance && parseGeneralTolerance(part.tolerance.name);
+    if (general?.linear !== 'f') return;
+    const newText = `ISO 2768-m${general.geometric ?? ''}`;
+    yield { title: `Take ${newText}`, safe: false, edits: [{ span: finding.span, newText }] };
+  },
+};

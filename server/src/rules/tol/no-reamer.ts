@@ -1,0 +1,122 @@
+/** tol/no-reamer – a small close hole, and nothing that makes it. */
+import type { Reamer, Shop } from '../../spec/shop-model';
+import { setLength } from '../edits';
+import { fact, list, trimmed } from '../message';
+import type { Finding, Fix, Limit, Rule, RuleContext } from '../rule';
+import { beyond, type Held, reamed, setting, severityOf, widening } from './holding';
+import { sizesOf } from './sizes';
+
+const NAME = 'tol/no-reamer';
+
+const LARGEST: Limit = {
+  name: 'largest',
+  value: 20,
+  unit: 'mm',
+  what: 'Diameter above which a close hole is bored rather than reamed',
+  source: 'common practice, no source; ISO 521 has hand and machine reamers far above it',
+};
+
+/** Whether a reamer bought for the hole would do what nothing on hand does. One that is only too short is not missing. */
+export function wantsReamer({ size, grade, short }: Held, shop: Shop): boolean {
+  const largest = shop.limits.get(NAME)?.get(LARGEST.name) ?? LARGEST.value;
+  const drilled = size.feature?.kind === 'hole' && size.what === 'diameter';
+  return drilled && !short && size.length.mm <= largest + 1e-9 && grade >= setting(shop, 'reaming');
+}
+
+function* missing(context: RuleContext): Generator<Held> {
+  for (const size of sizesOf(context.part)) {
+    if (size.feature?.kind !== 'hole' || size.made !== 'bore') continue;
+    const held = beyond(size, context);
+    if (held && wantsReamer(held, context.shop)) yield held;
+  }
+}
+
+/** Reamers on hand that would make the same limits at their own size, nearest first. */
+function nearOnes({ size }: Held, { shop }: RuleContext): readonly Reamer[] {
+  const off = (r: Reamer) => Math.abs(r.diameterMm - size.length.mm);
+  return shop.tools
+    .filter((t): t is Reamer => t.kind === 'reamer' && off(t) > 1e-6)
+    .filter((r) => reamed(r, { ...size, length: { ...size.length, mm: r.diameterMm } }, shop) !== undefined)
+    .sort((a, b) => off(a) - off(b))
+    .slice(0, 2);
+}
+
+function findingOf(held: Held, context: RuleContext): Finding {
+  const { length, shop } = context;
+  const { size, grade, bestGrade, widthMm, bestWidthMm, by, otherReamer } = held;
+  const near = nearOnes(held, context);
+  const none = otherReamer
+    ? `${otherReamer.name} makes ${length(otherReamer.diameterMm)} ${otherReamer.fit}, which are other limits`
+    : `the shop has no reamer of ${length(size.length.mm)}, and no boring head that goes so small`;
+  const have = near.length > 0 ? ` Nearest reamers on hand: ${list(near.map((r) => length(r.diameterMm)))}.` : '';
+  return {
+    rule: NAME,
+    severity: severityOf(held, shop),
+    message: `A hole of ${length(size.length.mm)} ${size.tolerance.text} has ${length(widthMm)} of room, IT${grade}: it is reamed, but ${none}. The best on hand, ${by}, holds IT${bestGrade}, ${trimmed(bestWidthMm, 4)} mm.${have}`,
+    of: [size.feature!.name],
+    span: size.length.span,
+    related: [],
+    facts: {
+      diameter_mm: fact(size.length.mm),
+      grade,
+      process_grade: bestGrade,
+      width_mm: fact(widthMm),
+      process_width_mm: fact(bestWidthMm),
+      tool: by,
+      ...(near[0] && { nearest_mm: fact(near[0].diameterMm), nearest_tool: near[0].name }),
+    },
+  };
+}
+
+export const noReamer: Rule = {
+  name: NAME,
+  severity: 'error',
+  summary: 'A small close hole needs a reamer of its size, and the shop has none.',
+  why: 'A drill cuts wider than itself and an end mill bends; a seat for a pin is reamed, each size and class with its own reamer. One that is not on hand is an order and a wait, where a neighbouring size would mostly do. From its least diameter up a boring head makes any size.',
+  formula:
+    'For a hole up to `largest` whose limits a reamer would hold (`reaming` of tol/process) and no drill, reamer, boring head or end mill on hand that reaches does. A reamer serves where all of the class it is made to lies within the limits. Grades as in tol/process.',
+  limits: [LARGEST],
+  bad: `part: hinge
+units: mm
+material: aluminium-6061-t6
+body: { x: 40, y: 20, z: 10 }
+features:
+  pin:
+    kind: hole
+    face: top
+    at: { x: center, y: center }
+    diameter: 7 H7
+    depth: through
+`,
+  good: `part: hinge
+units: mm
+material: aluminium-6061-t6
+body: { x: 40, y: 20, z: 10 }
+features:
+  pin:
+    kind: hole
+    face: top
+    at: { x: center, y: center }
+    diameter: 6 H7
+    depth: through
+`,
+  mends: 'The nearest sizes that a reamer on hand makes, and the tolerance as wide as the best tool on hand holds.',
+  *find(context) {
+    for (const held of missing(context)) yield findingOf(held, context);
+  },
+  *mend(finding, context): Generator<Fix> {
+    const held = [...missing(context)].find((h) => h.size.length.span === finding.span);
+    if (!held) return;
+    for (const reamer of nearOnes(held, context)) {
+      const edit = setLength(held.size.length, reamer.diameterMm, context.part);
+      if (edit)
+        yield {
+          title: `Make it ${context.length(reamer.diameterMm)}, for ${reamer.name}`,
+          safe: false,
+          edits: [edit],
+        };
+    }
+    const fix = widening(held, context);
+    if (fix) yield fix;
+  },
+};

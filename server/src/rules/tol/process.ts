@@ -1,0 +1,82 @@
+/** tol/process – a tolerance finer than what cuts it holds. */
+import { fact, trimmed } from '../message';
+import type { Finding, Fix, Rule, RuleContext } from '../rule';
+import { beyond, GRADES, type Held, severityOf, widening } from './holding';
+import { wantsReamer } from './no-reamer';
+import { sizesOf } from './sizes';
+
+const NAME = 'tol/process';
+
+function* fine(context: RuleContext): Generator<Held> {
+  for (const size of sizesOf(context.part)) {
+    const held = beyond(size, context);
+    if (held && !wantsReamer(held, context.shop)) yield held;
+  }
+}
+
+function findingOf(held: Held, { length, shop }: RuleContext): Finding {
+  const { size, grade, bestGrade, widthMm, bestWidthMm, by, short } = held;
+  const asks = grade === 0 ? 'finer than IT1' : `IT${grade}`;
+  const instead = short
+    ? `${short.name} would hold it, but reaches ${length(short.reachMm)} of the ${length(short.neededMm)} it is deep.`
+    : 'Finer than that is ground, honed or lapped.';
+  return {
+    rule: NAME,
+    severity: severityOf(held, shop),
+    message: `${size.feature ? `The ${size.what}` : `The body’s ${size.what}`} ${length(size.length.mm)} ${size.tolerance.text} has ${length(widthMm)} of room, ${asks}; ${by} holds IT${bestGrade} here, ${trimmed(bestWidthMm, 4)} mm. ${instead}`,
+    of: size.feature ? [size.feature.name] : [],
+    span: size.tolerance.span,
+    related: [],
+    facts: {
+      grade,
+      process_grade: bestGrade,
+      width_mm: fact(widthMm),
+      process_width_mm: fact(bestWidthMm),
+      tool: by,
+      ...(short && { reach_mm: fact(short.reachMm), needed_mm: fact(short.neededMm) }),
+    },
+  };
+}
+
+export const process: Rule = {
+  name: NAME,
+  severity: 'error',
+  summary: 'A tolerance is finer than what cuts the size here can hold.',
+  why: 'Every way of cutting has a fineness that comes by itself. Below it each part must be measured, cut again and often thrown away; below that again it must go to a grinder. A wider tolerance costs nothing where nothing has to fit.',
+  formula:
+    '`grade`: the coarsest ISO 286 grade whose width at this size lies within the written limits (`width_mm`). `process_grade`: the finest grade that a tool on hand holds which makes this size and reaches its depth; a reamer holds the class it is made to. A warning while `grade` is within `care` of it, or with the built-in shop.',
+  limits: GRADES,
+  bad: `part: guide
+units: mm
+material: aluminium-6061-t6
+body: { x: 60, y: 40, z: 16 }
+features:
+  track:
+    kind: slot
+    face: top
+    ends: [{ x: 15, y: center }, { x: 45, y: center }]
+    width: 10 ±0.005
+    depth: 6
+`,
+  good: `part: guide
+units: mm
+material: aluminium-6061-t6
+body: { x: 60, y: 40, z: 16 }
+features:
+  track:
+    kind: slot
+    face: top
+    ends: [{ x: 15, y: center }, { x: 45, y: center }]
+    width: 10 ±0.02
+    depth: 6
+`,
+  mends: 'The tolerance as wide as the tool on hand holds.',
+  *find(context) {
+    for (const held of fine(context)) yield findingOf(held, context);
+  },
+  *mend(finding, context): Generator<Fix> {
+    const held = [...fine(context)].find((h) => h.size.tolerance.span === finding.span);
+    const fix = held && widening(held, context);
+    if (fix) yield fix;
+  },
+};

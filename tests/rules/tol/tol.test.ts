@@ -1,0 +1,135 @@
+/** What the processes hold, and classes and datums that say too little; limits after ISO 286-1, as in the tables of `reference/fits`. */
+import assert from 'node:assert/strict';
+import { drill, endMill, shopWith } from '../shops';
+import { findingsOf, mended, onlyFinding } from '../tester';
+
+const part = (features: string, more = '') =>
+  `part: p\nunits: mm\nmaterial: aluminium-6061-t6\nbody: { x: 60, y: 40, z: 16 }\n${more}features:\n${features}`;
+const hole = (diameter: string, more = 'depth: through') =>
+  part(
+    `  h:\n    kind: hole\n    face: top\n    at: { x: center, y: center }\n    diameter: ${diameter}\n    ${more}\n`,
+  );
+const slot = (width: string) =>
+  part(
+    `  s:\n    kind: slot\n    face: top\n    ends: [{ x: 15, y: center }, { x: 45, y: center }]\n    width: ${width}\n    depth: 6\n`,
+  );
+const MILLS = shopWith(endMill('em-8', 8, 20) + endMill('em-10', 10, 30));
+
+describe('tol/process', () => {
+  const RULE = 'tol/process';
+
+  it('compares grades: ISO 286-1 has IT9 = 0.036 and IT7 = 0.015 at 10 mm', () => {
+    assert.deepEqual(findingsOf(RULE, slot('10 ±0.018'), MILLS), []);
+    const finding = onlyFinding(RULE, slot('10 ±0.0075'), MILLS);
+    assert.equal(finding.facts.grade, 7);
+    assert.equal(finding.facts.process_grade, 9);
+    assert.equal(finding.facts.process_width_mm, 0.036);
+    assert.equal(finding.severity, 'warning'); // two grades: care may reach it
+    assert.equal(onlyFinding(RULE, slot('10 ±0.004'), MILLS).severity, 'error'); // 0.008: IT5 is 0.006, IT6 0.009
+  });
+
+  it('goes by the shop’s own setting', () => {
+    const fine = shopWith(endMill('em-8', 8, 20), '  tol/process: { milling: 7 }');
+    assert.deepEqual(findingsOf(RULE, slot('10 ±0.0075'), fine), []);
+  });
+
+  it('lets a boring head have what a drill cannot hold, as deep as it reaches', () => {
+    const head = (reach: number) =>
+      shopWith(
+        `${drill(21, 80)}bh: { kind: boring-head, diameter: 12, largest: 60, reach: ${reach}, material: carbide }\n`,
+      );
+    assert.deepEqual(findingsOf(RULE, hole('22 H7'), head(20)), []);
+    const short = shopWith(
+      `${endMill('em-10', 10, 30)}bh: { kind: boring-head, diameter: 12, largest: 60, reach: 10, material: carbide }\n`,
+    );
+    const finding = onlyFinding(RULE, hole('22 H7'), short);
+    assert.match(finding.message, /bh would hold it, but reaches 10 mm of the 16 mm/);
+    assert.equal(finding.facts.needed_mm, 16);
+  });
+
+  it('widens a class to the grade that is held and keeps its letter, and ± as ±', () => {
+    assert.match(mended(RULE, slot('10 H6 # slides'), undefined, MILLS), /width: 10 H9 # slides/);
+    assert.match(mended(RULE, slot('10 ±0.004'), undefined, MILLS), /width: 10 ±0\.018\n/);
+    assert.match(mended(RULE, slot('10 +0.01/-0'), undefined, MILLS), /width: 10 \+0\.036\/-0\n/);
+  });
+
+  it('leaves tapped holes and chamfers alone', () => {
+    assert.deepEqual(findingsOf(RULE, hole('4.2 ±0.005', 'thread: M5\n    depth: through')), []);
+  });
+});
+
+describe('tol/no-reamer', () => {
+  const RULE = 'tol/no-reamer';
+  const shop = (more = '') => shopWith(drill(7, 80) + drill(6, 80) + more);
+
+  it('names a seat that is drilled: 7 H7 is 0.015 wide, IT12 0.15', () => {
+    const finding = onlyFinding(RULE, hole('7 H7'), shop());
+    assert.equal(finding.severity, 'error');
+    assert.equal(finding.facts.grade, 7);
+    assert.equal(finding.facts.process_width_mm, 0.15);
+  });
+
+  it('is content with a reamer of its class, not with one of another', () => {
+    const reamer = (fit: string) => `r7: { kind: reamer, diameter: 7, fit: ${fit}, reach: 60 }\n`;
+    assert.deepEqual(findingsOf(RULE, hole('7 H7'), shop(reamer('H7'))), []);
+    assert.match(onlyFinding(RULE, hole('7 H7'), shop(reamer('F7'))).message, /r7 makes 7 mm F7/);
+  });
+
+  it('offers the size whose reamer is on hand', () => {
+    const six = shop('r6: { kind: reamer, diameter: 6, fit: H7, reach: 60 }\n');
+    assert.match(mended(RULE, hole('7 H7 # pin'), /Make it 6 mm/, six), /diameter: 6 H7 # pin/);
+  });
+});
+
+describe('tol/fit-unknown and tol/fit-side', () => {
+  it('says so where the tables end, and offers a class that they have', () => {
+    assert.match(onlyFinding('tol/fit-unknown', hole('22 ZC10')).message, /22 mm ZC10 are not known/);
+    assert.deepEqual(findingsOf('tol/fit-unknown', hole('22 H7')), []);
+    assert.deepEqual(findingsOf('tol/fit-unknown', mended('tol/fit-unknown', hole('22 ZC10'))), []);
+  });
+
+  it('a hole takes a capital letter, a boss a small one', () => {
+    assert.equal(onlyFinding('tol/fit-side', hole('22 h7', 'depth: 7\n    bottom: flat')).facts.turned, 'H7');
+    assert.match(mended('tol/fit-side', hole('22 h7 # bearing')), /diameter: 22 H7 # bearing/);
+    const boss = (fit: string) =>
+      part(
+        `  b: { kind: contour, face: top, at: { x: center, y: center }, paths: [{ diameter: 20 ${fit} }], depth: 4 }\n`,
+      );
+    assert.equal(findingsOf('tol/fit-side', boss('g6')).length, 0);
+  });
+});
+
+describe('tol/datum-missing', () => {
+  const RULE = 'tol/datum-missing';
+  const toleranced = (entry: string) =>
+    `${hole('22 H7', 'depth: 7\n    bottom: flat')}datums: { A: bottom, B: h }\ntolerances:\n  - ${entry}\n`;
+
+  it('asks for one where ISO 1101 needs one', () => {
+    assert.equal(findingsOf(RULE, toleranced('{ perpendicularity: 0.05, of: h }')).length, 1);
+    assert.equal(findingsOf(RULE, toleranced('{ position: 0.1, of: h }')).length, 1);
+    assert.deepEqual(findingsOf(RULE, toleranced('{ flatness: 0.05, of: bottom }')), []);
+    assert.deepEqual(findingsOf(RULE, toleranced('{ perpendicularity: 0.05, of: h, datums: [A] }')), []);
+  });
+
+  it('offers another face, never the feature itself', () => {
+    const text = mended(RULE, toleranced('{ perpendicularity: 0.05, of: h } # seat'));
+    assert.match(text, /of: h, datums: \[A\] \} # seat/);
+  });
+});
+
+describe('tol/general', () => {
+  const RULE = 'tol/general';
+  const general = (cls: string, diameter = '5.5') =>
+    hole(diameter).replace('body:', `tolerance: ISO 2768-${cls}\nbody:`);
+
+  it('compares ISO 2768-1 with what a drill holds: f is ±0.05 at 5.5, a drill 0.12', () => {
+    const finding = onlyFinding(RULE, general('f'));
+    assert.equal(finding.facts.width_mm, 0.1);
+    assert.equal(finding.facts.process_width_mm, 0.12);
+    assert.deepEqual(findingsOf(RULE, general('m')), []); // ±0.1
+  });
+
+  it('keeps the geometric class when it mends', () => {
+    assert.match(mended(RULE, general('fH')), /tolerance: ISO 2768-mH/);
+  });
+});
