@@ -54,7 +54,7 @@ export function isSteady(region: Region, from: number, to: number): boolean {
 }
 
 /** How the corner after an edge behaves when both its edges move: they stay joined, draw apart, or overlap. */
-function cornerOf(e: Edge, next: Edge, by: number): 'joined' | 'opens' | 'closes' {
+export function cornerOf(e: Edge, next: Edge, by: number): 'joined' | 'opens' | 'closes' {
   const t0 = tangentAt(e, e.b);
   const t1 = tangentAt(next, next.a);
   const turn = t0.u * t1.v - t0.v * t1.u;

@@ -1,0 +1,256 @@
+/**
+ * From a body and what is removed from it to a mesh of what is left. Keeps the meshes of volumes that did not change, by
+ * object identity, so that an edit of one feature costs that feature and what touches it.
+ *
+ * Volumes that touch are united in groups; groups do not touch each other, so that they are put side by side without
+ * any work. A volume that touches many others (a contour, the break of a whole face's edges) is taken from the body
+ * before the groups are.
+ */
+import { bodyPrism } from '../body';
+import type { BodyShape, Void } from '../types';
+import { boxesNear } from '../vector';
+import { handleOf, type Kernel, type Manifold, placed, triangulator, united } from './handles';
+import { BEYOND_MM } from './lips';
+import type { Side } from './sides';
+import { isAligned, type SweepOptions, sweep } from './sweep';
+
+export interface MesherOptions {
+  /** How far a chord may stray from its arc, mm. */
+  readonly chordMm?: number;
+}
+
+export const CHORD_MM = 0.02;
+/** A volume that touches more others than this is taken from the body first. */
+const MOST_NEIGHBOURS = 12;
+
+/** One volume as a mesh, and the exact surfaces of its triangles. `void` is absent for the body. */
+export interface Origin {
+  readonly void?: Void;
+  readonly sides: readonly Side[];
+}
+
+/** What is left of the body. The handle belongs to the mesher: it is good until the next `build` or `dispose`. */
+export interface Built {
+  readonly handle: Manifold;
+  /** For each original id that the handle's triangles answer to. */
+  readonly origins: ReadonlyMap<number, Origin>;
+  /** Volumes that could not be drawn; they are missing from the mesh. */
+  readonly missing: readonly Void[];
+}
+
+interface Unit {
+  readonly voids: readonly Void[];
+  readonly handle: Manifold | undefined;
+  readonly origins: readonly (readonly [number, Origin])[];
+}
+
+interface Group {
+  readonly units: readonly Unit[];
+  readonly handle: Manifold | undefined;
+}
+
+export class Mesher {
+  readonly #kernel: Kernel;
+  readonly #chordMm: number;
+  #body: { shape: BodyShape; options: SweepOptions; handle: Manifold; id: number; origin: Origin } | undefined;
+  #units = new Map<Void, Unit>();
+  #groups = new Map<Unit, Group>();
+  /** The body less what touches many. */
+  #base: { units: readonly Unit[]; handle: Manifold } | undefined;
+  #result: Manifold | undefined;
+
+  constructor(kernel: Kernel, options: MesherOptions = {}) {
+    this.#kernel = kernel;
+    this.#chordMm = options.chordMm ?? CHORD_MM;
+  }
+
+  build(body: BodyShape, voids: readonly Void[]): Built | undefined {
+    const base = this.#bodyOf(body);
+    if (!base) return undefined;
+    const units = this.#unitsOf(voids, base.options);
+    const drawn = units.filter((u) => u.handle);
+    const { wide, groups } = grouped(drawn);
+    const from = this.#baseOf(base.handle, wide);
+    const side = this.#groupsOf(groups).flatMap((g) => (g.handle ? [g.handle] : []));
+    this.#result?.delete();
+    const cutters = this.#kernel.Manifold.compose(side);
+    this.#result = from.subtract(cutters);
+    this.#result.numTri();
+    cutters.delete();
+    const origins = new Map<number, Origin>([[base.id, base.origin]]);
+    for (const u of units) for (const [id, origin] of u.origins) origins.set(id, origin);
+    return { handle: this.#result, origins, missing: units.filter((u) => !u.handle).flatMap((u) => u.voids) };
+  }
+
+  /** Gives everything up. */
+  dispose(): void {
+    this.#result?.delete();
+    this.#result = undefined;
+    this.#forget();
+    this.#body?.handle.delete();
+    this.#body = undefined;
+  }
+
+  #forget(): void {
+    this.#base?.handle.delete();
+    this.#base = undefined;
+    for (const g of this.#groups.values()) dropGroup(g);
+    this.#groups.clear();
+    for (const u of this.#units.values()) u.handle?.delete();
+    this.#units.clear();
+  }
+
+  #bodyOf(shape: BodyShape) {
+    if (this.#body?.shape === shape) return this.#body;
+    this.dispose();
+    const options: SweepOptions = {
+      chordMm: this.#chordMm,
+      gridMm: gridFor(shape),
+      triangulate: triangulator(this.#kernel),
+    };
+    const raw = sweep(bodyPrism(shape), options);
+    const id = this.#kernel.Manifold.reserveIDs(1);
+    const handle = raw && handleOf(this.#kernel, raw, id);
+    if (!raw || !handle) return undefined;
+    this.#body = { shape, options: { ...options, body: shape }, handle, id, origin: { sides: raw.sides } };
+    return this.#body;
+  }
+
+  #unitsOf(voids: readonly Void[], options: SweepOptions): readonly Unit[] {
+    const units = new Map<Void, Unit>();
+    for (const of of stacks(voids)) {
+      const first = of[0]!;
+      const known = this.#units.get(first);
+      const same = known && sameList(known.voids, of);
+      units.set(first, same ? known : this.#draw(of, options));
+      if (same) this.#units.delete(first);
+    }
+    for (const gone of this.#units.values()) gone.handle?.delete();
+    this.#units = units;
+    return [...units.values()];
+  }
+
+  #draw(voids: readonly Void[], options: SweepOptions): Unit {
+    const handles: Manifold[] = [];
+    const origins: (readonly [number, Origin])[] = [];
+    for (const v of voids) {
+      const raw = sweep(v, options);
+      if (!raw) continue;
+      const id = this.#kernel.Manifold.reserveIDs(1);
+      const handle = handleOf(this.#kernel, raw, id);
+      if (!handle) continue;
+      handles.push(handle);
+      origins.push([id, { void: v, sides: raw.sides }]);
+    }
+    if (handles.length < voids.length) {
+      for (const h of handles) h.delete();
+      return { voids, handle: undefined, origins: [] };
+    }
+    const whole = united(this.#kernel, handles);
+    const { frame } = voids[0]!;
+    return { voids, handle: isAligned(frame) ? whole : placed(whole, frame), origins };
+  }
+
+  #baseOf(body: Manifold, wide: readonly Unit[]): Manifold {
+    if (this.#base && sameList(this.#base.units, wide)) return this.#base.handle;
+    this.#base?.handle.delete();
+    this.#base = undefined;
+    if (wide.length === 0) return body;
+    const cutter = this.#kernel.Manifold.union(wide.map((u) => u.handle!));
+    const handle = body.subtract(cutter);
+    handle.numTri();
+    cutter.delete();
+    this.#base = { units: wide, handle };
+    return handle;
+  }
+
+  #groupsOf(wanted: readonly (readonly Unit[])[]): readonly Group[] {
+    const groups = new Map<Unit, Group>();
+    for (const units of wanted) {
+      const first = units[0]!;
+      const known = this.#groups.get(first);
+      if (known && sameList(known.units, units)) {
+        groups.set(first, known);
+        this.#groups.delete(first);
+        continue;
+      }
+      // a lone volume is used as it is
+      const handle = units.length === 1 ? first.handle : this.#kernel.Manifold.union(units.map((u) => u.handle!));
+      handle?.numTri();
+      groups.set(first, { units, handle });
+    }
+    for (const gone of this.#groups.values()) dropGroup(gone);
+    this.#groups = groups;
+    return [...groups.values()];
+  }
+}
+
+function dropGroup(g: Group): void {
+  if (g.units.length > 1) g.handle?.delete();
+}
+
+/** Powers of two, so that single precision holds every point of the grid exactly. */
+function gridFor({ box }: BodyShape): number {
+  const reach = Math.max(1, ...box.max.map(Math.abs), ...box.min.map(Math.abs)) * 1.5 + 32;
+  return 2 ** (Math.ceil(Math.log2(reach)) - 23);
+}
+
+/**
+ * Volumes that are drawn together: of a leaning hole the bore, its point and its sinkings, which lie end to end in a
+ * frame where that is exact. Every other is drawn alone.
+ */
+function* stacks(voids: readonly Void[]): Iterable<readonly Void[]> {
+  for (let i = 0; i < voids.length; ) {
+    const first = voids[i]!;
+    let n = 1;
+    while (!isAligned(first.frame) && voids[i + n] && sameStack(first, voids[i + n]!)) n++;
+    yield voids.slice(i, i + n);
+    i += n;
+  }
+}
+
+function sameStack(a: Void, b: Void): boolean {
+  return (
+    a.feature === b.feature &&
+    a.member === b.member &&
+    (['origin', 'u', 'v', 'w'] as const).every((k) => a.frame[k].every((x, i) => x === b.frame[k][i]))
+  );
+}
+
+function sameList<T>(a: readonly T[], b: readonly T[]): boolean {
+  return a.length === b.length && a.every((x, i) => x === b[i]);
+}
+
+/** Those that touch many others, and the rest in groups of those that touch, directly or through one another. */
+function grouped(units: readonly Unit[]): { wide: readonly Unit[]; groups: readonly (readonly Unit[])[] } {
+  const n = units.length;
+  const near: number[][] = units.map(() => []);
+  for (let i = 0; i < n; i++) {
+    for (let k = i + 1; k < n; k++) {
+      if (!touching(units[i]!, units[k]!)) continue;
+      near[i]!.push(k);
+      near[k]!.push(i);
+    }
+  }
+  const wide = units.filter((_, i) => near[i]!.length > MOST_NEIGHBOURS);
+  const groups: Unit[][] = [];
+  const seen = units.map((_, i) => near[i]!.length > MOST_NEIGHBOURS);
+  for (let i = 0; i < n; i++) {
+    if (seen[i]) continue;
+    seen[i] = true;
+    const members = [i];
+    for (let at = 0; at < members.length; at++) {
+      for (const k of near[members[at]!]!) {
+        if (seen[k]) continue;
+        seen[k] = true;
+        members.push(k);
+      }
+    }
+    groups.push(members.sort((a, b) => a - b).map((k) => units[k]!));
+  }
+  return { wide, groups };
+}
+
+function touching(a: Unit, b: Unit): boolean {
+  return a.voids.some((v) => b.voids.some((w) => boxesNear(v.bounds, w.bounds, 1.25 * BEYOND_MM)));
+}
