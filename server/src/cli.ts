@@ -34,6 +34,11 @@ async function main(words: readonly string[]): Promise<0 | 1 | 2 | undefined> {
       const colours = process.stdout.isTTY === true && !process.env.NO_COLOR && process.env.TERM !== 'dumb';
       return runCheck(command, { cwd: process.cwd(), version, colours, script: __filename, out, err });
     }
+    case 'plan': {
+      // Loaded only when asked for.
+      const { runPlan } = await import('./node/plan');
+      return runPlan(command, { cwd: process.cwd(), version, colours: false, script: __filename, out, err });
+    }
     case 'explain':
       return explain(command.rule);
     case 'new':

@@ -1,5 +1,5 @@
 /** The command line's words: what may be asked for, and a clear refusal for what may not. */
-import { parseArgs } from 'node:util';
+import { type ParseArgsConfig, parseArgs } from 'node:util';
 
 export const HELP = `Usage: scribeline COMMAND …
 
@@ -10,6 +10,9 @@ export const HELP = `Usage: scribeline COMMAND …
     --facts                    show the figures, defaults and limits behind the answer
     --max-warnings N           more warnings than this count as failure
     --no-color                 plain text (also: the variable NO_COLOR)
+  plan PATH…       the fewest set-ups that hold and reach, and what each is there for
+    --write                    write them into the part, in place of what is there
+    --shop FILE                plan for this shop
   explain RULE     what a rule says, why, and where its limits come from
   new NAME         write NAME.part.yaml, a commented part to start from
   serve --stdio    the language server, for any editor
@@ -29,6 +32,7 @@ export type Command =
       readonly maxWarnings?: number;
       readonly color: boolean;
     }
+  | { readonly name: 'plan'; readonly paths: readonly string[]; readonly write: boolean; readonly shop?: string }
   | { readonly name: 'explain'; readonly rule: string }
   | { readonly name: 'new'; readonly part: string }
   | { readonly name: 'serve' }
@@ -50,6 +54,8 @@ export function readArguments(words: readonly string[]): Command {
       return { name: 'version' };
     case 'check':
       return readCheck(rest);
+    case 'plan':
+      return readPlan(rest);
     case 'explain':
       return { name: 'explain', rule: single(rest, 'explain', 'the name of a rule, such as wall/thin') };
     case 'new':
@@ -59,12 +65,21 @@ export function readArguments(words: readonly string[]): Command {
         throw new UsageError('serve speaks over standard input and output only: scribeline serve --stdio');
       return { name: 'serve' };
     default:
-      throw new UsageError(`There is no command \`${first}\`. The commands are check, explain, new, serve and help.`);
+      throw new UsageError(
+        `There is no command \`${first}\`. The commands are check, plan, explain, new, serve and help.`,
+      );
   }
 }
 
 function readCheck(words: readonly string[]): Command {
-  const { values, positionals } = parse(words);
+  const { values, positionals } = parse(words, {
+    format: { type: 'string' },
+    shop: { type: 'string' },
+    fix: { type: 'boolean' },
+    facts: { type: 'boolean' },
+    'max-warnings': { type: 'string' },
+    'no-color': { type: 'boolean' },
+  });
   if (values.help) return { name: 'help' };
   if (positionals.length === 0)
     throw new UsageError('check needs at least one file, folder or glob: scribeline check parts');
@@ -86,21 +101,22 @@ function readCheck(words: readonly string[]): Command {
   };
 }
 
-function parse(words: readonly string[]) {
+function readPlan(words: readonly string[]): Command {
+  const { values, positionals } = parse(words, { write: { type: 'boolean' }, shop: { type: 'string' } });
+  if (values.help) return { name: 'help' };
+  if (positionals.length === 0) throw new UsageError('plan needs a part: scribeline plan yoke.part.yaml');
+  return {
+    name: 'plan',
+    paths: positionals,
+    write: values.write ?? false,
+    ...(values.shop !== undefined && { shop: values.shop }),
+  };
+}
+
+function parse<T extends Exclude<ParseArgsConfig['options'], undefined>>(words: readonly string[], options: T) {
   try {
-    return parseArgs({
-      args: [...words],
-      allowPositionals: true,
-      options: {
-        format: { type: 'string' },
-        shop: { type: 'string' },
-        fix: { type: 'boolean' },
-        facts: { type: 'boolean' },
-        'max-warnings': { type: 'string' },
-        'no-color': { type: 'boolean' },
-        help: { type: 'boolean', short: 'h' },
-      },
-    });
+    const help = { type: 'boolean', short: 'h' } as const;
+    return parseArgs({ args: [...words], allowPositionals: true, options: { ...options, help } });
   } catch (error) {
     throw new UsageError((error as Error).message);
   }

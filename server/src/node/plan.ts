@@ -1,0 +1,79 @@
+/** `scribeline plan`: the fewest setups for a part, told or written into its file. */
+import { readFile, writeFile } from 'node:fs/promises';
+import { resolve } from 'node:path';
+import { planOf } from '../planning/plan';
+import { writeSetups } from '../planning/write';
+import { planText } from '../report/plan';
+import { Workspace } from '../service/workspace';
+import { applyEdits, locateEdits } from '../text/edit';
+import type { Command } from './arguments';
+import type { Terminal } from './check';
+import { type Found, findDocuments, slashed } from './files';
+import { nodeHost } from './host';
+
+type PlanCommand = Extract<Command, { name: 'plan' }>;
+
+/** 0: every part has a whole plan; 1: something of one cannot be cut by any; 2: a part could not be planned. */
+export async function runPlan(command: PlanCommand, terminal: Terminal): Promise<0 | 1 | 2> {
+  const { files, troubles } = await findDocuments(command.paths, terminal.cwd);
+  for (const trouble of troubles) terminal.err(`scribeline: ${trouble}\n`);
+  const parts = files.filter(({ path }) => /\.part\.ya?ml$/.test(path));
+  if (parts.length === 0 && troubles.length === 0)
+    terminal.err(`scribeline: there is no part (NAME.part.yaml) among ${command.paths.join(', ')}.\n`);
+  const shop = command.shop === undefined ? {} : { shop: slashed(resolve(terminal.cwd, command.shop)) };
+  const workspace = new Workspace(
+    nodeHost((message) => terminal.err(`scribeline: ${message}\n`)),
+    shop,
+  );
+  let status: 0 | 1 | 2 = troubles.length > 0 || parts.length === 0 ? 2 : 0;
+  for (const [i, part] of parts.entries()) {
+    if (i > 0) terminal.out('\n');
+    const planned = await planOne(part, command.write, workspace, terminal);
+    if (planned > status) status = planned;
+  }
+  return status;
+}
+
+async function planOne(file: Found, write: boolean, workspace: Workspace, terminal: Terminal): Promise<0 | 1 | 2> {
+  const say = (text: string) => terminal.err(`scribeline: ${file.shown} ${text}\n`);
+  const snapshot = await workspace.snapshot(file.path);
+  if (snapshot?.kind !== 'part') {
+    say('could not be read.');
+    return 2;
+  }
+  const { checked } = snapshot;
+  const plan = planOf(checked);
+  if (!plan) {
+    say(
+      checked.part.body
+        ? `cannot be planned: ${checked.shop.name} has no vise.`
+        : 'cannot be planned: its body could not be understood (scribeline check tells why).',
+    );
+    return 2;
+  }
+  terminal.out(`${planText(plan, checked.part)}\n`);
+  if (plan.left.length > 0) {
+    if (write) say('was left as it is: the plan does not cut all of it.');
+    return 1;
+  }
+  if (write) await writeOut(file, checked.tree.text, applied());
+  return 0;
+
+  function applied(): string {
+    const edits = writeSetups(
+      plan!.setups.map((s) => s.setup),
+      checked.part,
+      checked.tree,
+    );
+    return applyEdits(checked.tree.text, locateEdits(checked.tree, edits));
+  }
+
+  async function writeOut({ path }: Found, before: string, after: string): Promise<void> {
+    if (after === before) return say('has this plan already.');
+    const bytes = await readFile(path);
+    if (!bytes.equals(Buffer.from(before, 'utf8')))
+      return say('is not plain UTF-8, or changed meanwhile: nothing was written.');
+    await writeFile(path, after, 'utf8');
+    say('has its set-ups written.');
+  }
+}

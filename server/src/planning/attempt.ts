@@ -1,0 +1,120 @@
+/**
+ * One setup tried: the work put on each pair of parallels that could do, what the rules object to left out, until
+ * what is left can be held and reached. Keeps what was refused and why.
+ */
+import type { Solid } from '../geometry/types';
+import type { Finding } from '../rules/rule';
+import type { Part, Setup } from '../spec/model';
+import type { Shop } from '../spec/shop-model';
+import type { TextTree } from '../text/tree';
+import type { Item } from './items';
+import { judgeLast } from './judge';
+import { boxAt, inOrder, makeSetup, rawFaces } from './make-setup';
+import { deepestOf, extent, type Pose, type Seat, seatsFor } from './poses';
+import type { Ask, Move } from './search';
+
+export interface Made {
+  readonly setup: Setup;
+  readonly warnings: readonly Finding[];
+}
+
+/** Why an item could not be cut in a pose: the first thing that the rules say against it. */
+export interface Refusal {
+  readonly item: Item;
+  readonly pose: Pose;
+  readonly why: Finding;
+}
+
+export interface Trial {
+  readonly part: Part;
+  readonly shop: Shop;
+  readonly solid: Solid;
+  readonly tree: TextTree;
+  readonly items: readonly Item[];
+  /** Filled as setups are tried. */
+  readonly refusals: Map<number, Refusal>;
+  /** Poses in which nothing could be held at all, and why. */
+  readonly unheld: Map<string, Finding>;
+}
+
+/** Pairs of parallels tried for one pose, at most, and rounds of leaving something out. */
+const MOST_SEATS = 6;
+const MOST_ROUNDS = 5;
+/** A grip below this is no plan of ours, whatever the rule's setting. Common practice, no source. */
+const LEAST_GRIP_MM = 3;
+/** Left between the deepest cut at a side and the jaws. Common practice, no source. */
+const CLEAR_OF_JAWS_MM = 1;
+
+export function attemptSetup(trial: Trial, ask: Ask<Made>): Move<Made> | undefined {
+  const { part, solid, shop, items } = trial;
+  const { pose, before } = ask;
+  const raw = rawFaces(items, ask.done);
+  const box = boxAt(part, solid.body.box, raw);
+  if (extent(box, pose.jaws[0]) > pose.vise.opensMm) return undefined;
+  const prefix = before.map((m) => m.made.setup);
+  let cut = ask.candidates;
+  for (let round = 0; round < MOST_ROUNDS && cut.length > 0; round++) {
+    const heightMm = extent(box, pose.up);
+    const clearMm = Math.min(heightMm, deepestOf(cut, pose.up, part.size) + CLEAR_OF_JAWS_MM);
+    const seats = seatsFor(pose, heightMm, clearMm, shop, LEAST_GRIP_MM).slice(0, MOST_SEATS);
+    const ordered = inOrder(cut, pose.up);
+    let best: Judged | undefined;
+    for (const seat of seats) {
+      const setup = makeSetup(before.length, pose, seat, ordered, part, raw);
+      const judged = sorted(setup, seat, judgeLast(part, shop, solid, trial.tree, [...prefix, setup]), cut);
+      if (!best || judged.cost < best.cost) best = judged;
+      if (best.cost === 0) break;
+    }
+    if (!best) return undefined;
+    if (best.blamed.size === 0 && best.against.length === 0)
+      return { pose, cut, made: { setup: best.setup, warnings: best.warnings } };
+    for (const [item, why] of best.blamed)
+      if (!trial.refusals.has(item.index)) trial.refusals.set(item.index, { item, pose, why });
+    if (best.blamed.size === 0) {
+      const key = `${pose.up}/${pose.jaws[0]}`;
+      if (!trial.unheld.has(key)) trial.unheld.set(key, best.against[0]!);
+      return undefined;
+    }
+    cut = leaving(cut, new Set([...best.blamed.keys()].map((i) => i.index)), ask.done);
+  }
+  return undefined;
+}
+
+interface Judged {
+  readonly setup: Setup;
+  readonly seat: Seat;
+  /** Items that errors name. */
+  readonly blamed: ReadonlyMap<Item, Finding>;
+  /** Errors that name none. */
+  readonly against: readonly Finding[];
+  readonly warnings: readonly Finding[];
+  readonly cost: number;
+}
+
+function sorted(setup: Setup, seat: Seat, findings: readonly Finding[], cut: readonly Item[]): Judged {
+  const blamed = new Map<Item, Finding>();
+  const against: Finding[] = [];
+  for (const finding of findings) {
+    if (finding.severity !== 'error') continue;
+    const names = new Set(finding.of.map((name) => name.replace(/\[\d+\]$/, '')));
+    const guilty = cut.filter((item) => names.has(item.name));
+    for (const item of guilty) if (!blamed.has(item)) blamed.set(item, finding);
+    if (guilty.length === 0) against.push(finding);
+  }
+  const warnings = findings.filter((f) => f.severity === 'warning');
+  const hints = findings.length - warnings.length - against.length - blamed.size;
+  // Nothing held is worse than anything left out; a warning weighs less than a feature that must wait.
+  const cost = against.length * 1e6 + blamed.size * 1e3 + warnings.length * 10 + Math.max(0, hints) * 0.01;
+  return { setup, seat, blamed, against, warnings, cost };
+}
+
+/** Without these, and without what must come after them. */
+function leaving(cut: readonly Item[], gone: Set<number>, done: ReadonlySet<number>): readonly Item[] {
+  let here = cut.filter((i) => !gone.has(i.index));
+  for (;;) {
+    const indices = new Set(here.map((i) => i.index));
+    const next = here.filter((i) => i.after.every((a) => done.has(a) || indices.has(a)));
+    if (next.length === here.length) return next;
+    here = next;
+  }
+}

@@ -1,0 +1,112 @@
+/**
+ * What there is to cut, one by one: every feature, and every face with stock left on it; for each the faces from which
+ * a straight tool can cut it, and what must be cut before it. Edges broken all round a part are one item for each
+ * face they are cut from.
+ */
+import type { Solid } from '../geometry/types';
+import { approachesOf, endsOf } from '../machining/approach';
+import { type EdgeChoice, FACE_AXIS, type Face, type Feature, type Part } from '../spec/model';
+import { DIRECTIONS, type Mask, maskOf } from './directions';
+
+export interface Item {
+  readonly index: number;
+  /** The feature's name, or the face's: what `cuts` says. */
+  readonly name: string;
+  readonly feature?: Feature;
+  readonly face?: Face;
+  /** Directions a straight tool gets to it from; 0 where none of the six. */
+  readonly from: Mask;
+  /** Indices of items that must be cut before it, or earlier in the same setup. */
+  readonly after: readonly number[];
+  /** When in a setup: faces before pockets, pockets before holes, edges last. */
+  readonly stage: number;
+  /** Of what it removes within the body, mm³. */
+  readonly volumeMm3: number;
+}
+
+const STAGE: Readonly<Record<Feature['kind'], number>> = {
+  step: 2,
+  incline: 2,
+  pocket: 3,
+  slot: 3,
+  groove: 5,
+  hole: 4,
+  contour: 6,
+  round: 7,
+  chamfer: 7,
+  engraving: 8,
+};
+
+/** In text order, faces with stock on them first. */
+export function itemsOf(part: Part, solid: Solid): readonly Item[] {
+  const items: Item[] = [];
+  const add = (item: Omit<Item, 'index' | 'after'>) => items.push({ ...item, index: items.length, after: [] });
+  for (const face of DIRECTIONS) {
+    if ((part.stock.extra[face]?.mm ?? 0) > 1e-6)
+      add({ name: face, face, from: maskOf(facingFrom(face)), stage: 0, volumeMm3: 0 });
+  }
+  for (const feature of part.features) {
+    const voids = solid.voidsOf(feature.name);
+    if (voids.length === 0) continue;
+    const volumeMm3 = voids.reduce((sum, v) => sum + solid.insideMm3(v), 0);
+    // A contour that stands on a floor is cut like a pocket; one that frees the part comes last.
+    const stage = feature.kind === 'contour' && !feature.depth.through ? 2 : STAGE[feature.kind];
+    for (const from of needsOf(feature, part, solid)) add({ name: feature.name, feature, from, stage, volumeMm3 });
+  }
+  return items.map((item) => ({ ...item, after: beforeIt(item, items, part) }));
+}
+
+/** A face is cut off from above, or with the side of a mill from any of the four directions along it. */
+function facingFrom(face: Face): readonly Face[] {
+  const { axis } = FACE_AXIS[face];
+  return [face, ...DIRECTIONS.filter((d) => FACE_AXIS[d].axis !== axis)];
+}
+
+/** The feature's own directions; of edges on several faces one set for each that has directions of its own. */
+function needsOf(feature: Feature, part: Part, solid: Solid): readonly Mask[] {
+  if (feature.kind !== 'chamfer' && feature.kind !== 'round') return [maskOf(approachesOf(feature, part, solid))];
+  const each = feature.edges.map((edge) => maskOf(edgeFrom(edge, feature, part)));
+  const common = each.reduce((a, b) => a & b, 63);
+  return common !== 0 ? [common] : [...new Set(each)];
+}
+
+function edgeFrom(edge: EdgeChoice, feature: Feature, part: Part): readonly Face[] {
+  switch (edge.type) {
+    case 'face':
+      return [edge.face];
+    case 'edge':
+      return [...edge.faces, ...endsOf(edge.faces)];
+    case 'rim':
+      return [part.featureByName.get(edge.feature.name)?.face ?? feature.face];
+  }
+}
+
+function beforeIt(item: Item, items: readonly Item[], part: Part): readonly number[] {
+  const { feature } = item;
+  if (!feature) return [];
+  const names = new Set<string>();
+  if (feature.from) names.add(feature.from.name);
+  if (feature.kind === 'groove' && feature.in) names.add(feature.in.name);
+  const broken = feature.kind === 'chamfer' || feature.kind === 'round' ? feature.edges : [];
+  for (const edge of broken) if (edge.type === 'rim') names.add(edge.feature.name);
+  // An edge is broken when both faces that meet in it are there.
+  const faces = new Set(broken.flatMap((e) => (e.type === 'face' ? [e.face] : e.type === 'edge' ? e.faces : [])));
+  return items
+    .filter((other) => other !== item)
+    .filter(
+      (other) =>
+        (other.feature && names.has(other.feature.name) && part.featureByName.has(other.name)) ||
+        (other.face !== undefined && faces.has(other.face)),
+    )
+    .map((other) => other.index);
+}
+
+/** The faces a vise can hold while one looks up: the two pairs beside it, in the order of a plain choice first. */
+export function jawPairs(up: Face): readonly (readonly [Face, Face])[] {
+  const pairs: readonly (readonly [Face, Face])[] = [
+    ['back', 'front'],
+    ['left', 'right'],
+    ['bottom', 'top'],
+  ];
+  return pairs.filter(([a]) => FACE_AXIS[a].axis !== FACE_AXIS[up].axis);
+}

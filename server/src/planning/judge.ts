@@ -1,0 +1,36 @@
+/** What the rules say of setups that stand in no text yet: only the rules on reaching, holding and order, and only of the last setup. */
+import type { Solid } from '../geometry/types';
+import { RULES } from '../rules/registry';
+import type { Finding } from '../rules/rule';
+import { runOne } from '../rules/run';
+import type { Part, Setup } from '../spec/model';
+import type { Shop } from '../spec/shop-model';
+import type { TextTree } from '../text/tree';
+
+/** Not of one setup, but of the whole plan, or of what is not in it yet. */
+const OF_THE_WHOLE: ReadonlySet<string> = new Set([
+  'setup/unassigned',
+  'setup/twice',
+  'setup/more-than-needed',
+  'setup/across',
+  'setup/flip',
+]);
+
+const JUDGING = RULES.filter((r) => /^(access|hold|setup)\//.test(r.name) && !OF_THE_WHOLE.has(r.name));
+
+/** Findings about the last of these setups, those before it taken as they are. */
+export function judgeLast(
+  part: Part,
+  shop: Shop,
+  solid: Solid,
+  tree: TextTree,
+  setups: readonly Setup[],
+): readonly Finding[] {
+  const planned: Part = { ...part, setups };
+  const last = setups[setups.length - 1]!;
+  const cut = new Set(last.cuts.map((c) => c.name));
+  const base = (name: string) => name.replace(/\[\d+\]$/, '');
+  return JUDGING.flatMap((rule) => runOne(rule, planned, shop, solid, tree)).filter(
+    (f) => f.span.block === last.span.block || f.of.some((name) => cut.has(base(name))),
+  );
+}

@@ -1,0 +1,102 @@
+/**
+ * A setup as a careful machinist would write it down: which face goes against the fixed jaw and which against the stop, what
+ * zero is set from, in which order it is cut. Made as a model, so that the rules can judge it before it is text.
+ */
+import type { Box } from '../geometry/types';
+import { type Axis, FACE_AXIS, type Face, type Named, type Part, type Setup } from '../spec/model';
+import type { Span } from '../text/tree';
+import type { Item } from './items';
+import type { Pose, Seat } from './poses';
+
+/** Where a planned setup "stands": in no text. The block's name tells which setup a finding is about. */
+export function planSpan(index: number): Span {
+  return { block: `plan/${index}`, from: 0, to: 0 };
+}
+
+/** Faces on which stock is still left, given what was cut. */
+export function rawFaces(items: readonly Item[], done: ReadonlySet<number>): ReadonlySet<Face> {
+  return new Set(items.flatMap((i) => (i.face && !done.has(i.index) ? [i.face] : [])));
+}
+
+/** The box round the workpiece as it is: the body's, and what is left outside it. */
+export function boxAt(part: Part, body: Box, raw: ReadonlySet<Face>): Box {
+  const extra = (face: Face) => (raw.has(face) ? (part.stock.extra[face]?.mm ?? 0) : 0);
+  return {
+    min: [body.min[0] - extra('left'), body.min[1] - extra('front'), body.min[2] - extra('bottom')],
+    max: [body.max[0] + extra('right'), body.max[1] + extra('back'), body.max[2] + extra('top')],
+  };
+}
+
+/** The better reference first: without stock on it, not sawn, a datum of the part. */
+function betterFirst(faces: readonly Face[], part: Part, raw: ReadonlySet<Face>): readonly Face[] {
+  const sawn = new Set(part.stock.sawn.map((s) => s.name));
+  const datums = new Set([...part.datums.values()].map((d) => d.target.name));
+  const cost = (f: Face) => (raw.has(f) ? 4 + (sawn.has(f) ? 1 : 0) : 0) - (datums.has(f) ? 0.5 : 0);
+  return [...faces].sort((a, b) => cost(a) - cost(b));
+}
+
+/** The model of one setup. `index` from 0. */
+export function makeSetup(
+  index: number,
+  pose: Pose,
+  seat: Seat,
+  cut: readonly Item[],
+  part: Part,
+  raw: ReadonlySet<Face>,
+): Setup {
+  const span = planSpan(index);
+  const named = <T extends string>(name: T): Named & { readonly name: T } => ({ name, span });
+  const length = (mm: number) => ({ mm, text: String(mm), span });
+  const [fixed, moving] = betterFirst(pose.jaws, part, raw) as [Face, Face];
+  const axes = [FACE_AXIS[pose.up].axis, FACE_AXIS[fixed].axis];
+  const ends = (['left', 'front', 'bottom', 'right', 'back', 'top'] as const).filter(
+    (f) => !axes.includes(FACE_AXIS[f].axis),
+  );
+  const facing = new Set(cut.flatMap((i) => (i.face ? [i.face] : [])));
+  // An end that is milled here is a poor thing to set the stop against: the cutter would meet the stop.
+  const [stop] = betterFirst(ends, part, raw).toSorted((a, b) => Number(facing.has(a)) - Number(facing.has(b)));
+  const zero: Partial<Record<Axis, Named>> = {
+    [FACE_AXIS[fixed].axis]: named(fixed),
+    [FACE_AXIS[stop!].axis]: named(stop!),
+    [FACE_AXIS[pose.up].axis]: named('parallels'),
+  };
+  return {
+    name: ORDINALS[index] ?? `setup-${index + 1}`,
+    span,
+    up: named(pose.up),
+    hold: {
+      type: 'vise',
+      vise: named(pose.vise.name),
+      jaws: [named(fixed), named(moving)],
+      grip: length(seat.gripMm),
+      ...(seat.parallelsMm !== undefined && { parallels: length(seat.parallelsMm) }),
+      stop: named(stop!),
+      span,
+    },
+    zero,
+    cuts: cut.map((item) => ({ name: item.name, span })),
+    cutsSpan: span,
+    tools: [],
+    whole: span,
+  };
+}
+
+const ORDINALS = ['first', 'second', 'third', 'fourth', 'fifth', 'sixth'];
+
+/** By stage, then what stands on what, then the larger removal first. */
+export function inOrder(cut: readonly Item[], up: Face): readonly Item[] {
+  // The face that looks up is cut first: everything else is measured and drilled from it.
+  const stage = (i: Item) => (i.face ? (i.face === up ? 0 : 1) : i.stage);
+  const sorted = [...cut].sort((a, b) => stage(a) - stage(b) || b.volumeMm3 - a.volumeMm3);
+  const placed: Item[] = [];
+  const here = new Set(sorted.map((i) => i.index));
+  const place = (item: Item, asking: ReadonlySet<number>) => {
+    if (placed.includes(item) || asking.has(item.index)) return;
+    for (const other of sorted)
+      if (item.after.includes(other.index) && here.has(other.index)) place(other, new Set(asking).add(item.index));
+    placed.push(item);
+  };
+  for (const item of sorted) place(item, new Set());
+  // Two edges of one name are one entry.
+  return placed.filter((item, i) => placed.findIndex((p) => p.name === item.name) === i);
+}

@@ -1,0 +1,76 @@
+/**
+ * The plan with the fewest setups: from the part and the shop, every setup judged by the rules themselves on the
+ * workpiece as it is then. Among plans with as few, the one with the fewest warnings.
+ */
+import type { CheckedPart } from '../rules/check';
+import type { Finding } from '../rules/rule';
+import type { Setup } from '../spec/model';
+import { attemptSetup, type Made, type Refusal, type Trial } from './attempt';
+import { type Item, itemsOf } from './items';
+import { posesOf } from './poses';
+import { type Move, type Searched, search } from './search';
+
+export interface Plan {
+  /** All there is to cut. */
+  readonly items: readonly Item[];
+  readonly setups: readonly PlannedSetup[];
+  /** Directions alone need so many. */
+  readonly bound: number;
+  readonly proof: Searched<unknown>['proof'];
+  /** Setups tried, for the curious. */
+  readonly attempts: number;
+  /** What no setup cuts, and why not; empty for a whole plan. */
+  readonly left: readonly Left[];
+}
+
+export interface PlannedSetup {
+  readonly setup: Setup;
+  readonly items: readonly Item[];
+  readonly warnings: readonly Finding[];
+}
+
+export interface Left {
+  readonly item: Item;
+  readonly why?: Finding;
+}
+
+export interface PlanOptions {
+  readonly mostAttempts?: number;
+}
+
+const MOST_SETUPS = 6;
+const MOST_PLANS = 12;
+const MOST_ATTEMPTS = 600;
+
+/** Undefined where there is no body or no vise to plan with. */
+export function planOf(checked: CheckedPart, options: PlanOptions = {}): Plan | undefined {
+  const { part, shop, solid, tree } = checked;
+  if (!part.body || shop.vises.length === 0) return undefined;
+  const items = itemsOf(part, solid);
+  const trial: Trial = { part, shop, solid, tree, items, refusals: new Map(), unheld: new Map() };
+  const found = search<Made>(items, posesOf(shop, solid.body.box), (ask) => attemptSetup(trial, ask), {
+    mostSetups: MOST_SETUPS,
+    mostPlans: MOST_PLANS,
+    mostAttempts: options.mostAttempts ?? MOST_ATTEMPTS,
+  });
+  const best = bestOf(found.plans) ?? found.furthest;
+  const cut = new Set(best.flatMap((m) => m.cut.map((i) => i.index)));
+  return {
+    items,
+    setups: best.map((m) => ({ setup: m.made.setup, items: m.cut, warnings: m.made.warnings })),
+    bound: found.bound,
+    proof: found.proof,
+    attempts: found.attempts,
+    left: items.filter((i) => !cut.has(i.index)).map((item) => leftOf(item, trial.refusals.get(item.index), trial)),
+  };
+}
+
+function leftOf(item: Item, refusal: Refusal | undefined, trial: Trial): Left {
+  const why = refusal?.why ?? trial.unheld.values().next().value;
+  return { item, ...(why && item.from !== 0 && { why }) };
+}
+
+function bestOf(plans: readonly (readonly Move<Made>[])[]): readonly Move<Made>[] | undefined {
+  const cost = (plan: readonly Move<Made>[]) => plan.reduce((sum, m) => sum + m.made.warnings.length, 0);
+  return plans.toSorted((a, b) => cost(a) - cost(b))[0];
+}

@@ -1,0 +1,79 @@
+/**
+ * How a workpiece can be put in the shop's vises: every face up, each pair of faces in the jaws, and for each the
+ * parallels on hand in the order in which a careful machinist would try them.
+ */
+import type { Box } from '../geometry/types';
+import { FACE_AXIS, type Face } from '../spec/model';
+import type { Shop, Vise } from '../spec/shop-model';
+import { DIRECTIONS, type Mask, maskOf } from './directions';
+import { type Item, jawPairs } from './items';
+
+export interface Pose {
+  readonly up: Face;
+  readonly bit: Mask;
+  readonly jaws: readonly [Face, Face];
+  readonly vise: Vise;
+}
+
+/**
+ * Every pose: for each face up the narrower way between the jaws first, where more of the work lies against them and less
+ * of it stands out at the ends; the widest vise first.
+ */
+export function posesOf(shop: Shop, body: Box): readonly Pose[] {
+  const vises = [...shop.vises].sort((a, b) => b.jawWidthMm - a.jawWidthMm);
+  return DIRECTIONS.flatMap((up) =>
+    jawPairs(up)
+      .toSorted((a, b) => extent(body, a[0]) - extent(body, b[0]))
+      .flatMap((jaws) => vises.map((vise) => ({ up, bit: maskOf([up]), jaws, vise }))),
+  );
+}
+
+const INDEX = { x: 0, y: 1, z: 2 } as const;
+
+export function extent(box: Box, face: Face): number {
+  const i = INDEX[FACE_AXIS[face].axis];
+  return box.max[i] - box.min[i];
+}
+
+export interface Seat {
+  readonly gripMm: number;
+  /** Height of the pair under the work; absent where it lies on the bed of the vise. */
+  readonly parallelsMm?: number;
+}
+
+/** Seats that leave less than this above the jaws are not worth a setup. */
+const LEAST_ABOVE_MM = 0.5;
+
+/**
+ * Seats for work of this height: first those that leave all that must stand clear above the jaws, the deepest grip
+ * first; then the others, the shallowest first.
+ */
+export function seatsFor(
+  pose: Pose,
+  heightMm: number,
+  clearMm: number,
+  shop: Shop,
+  leastGripMm: number,
+): readonly Seat[] {
+  const { jawHeightMm } = pose.vise;
+  const seats: Seat[] = [0, ...shop.parallelsMm]
+    .filter((p) => p < jawHeightMm)
+    .map((p) => ({ gripMm: jawHeightMm - p, ...(p > 0 && { parallelsMm: p }) }))
+    .filter((s) => s.gripMm >= leastGripMm - 1e-9 && heightMm - s.gripMm >= LEAST_ABOVE_MM);
+  const clear = seats.filter((s) => heightMm - s.gripMm >= clearMm).sort((a, b) => b.gripMm - a.gripMm);
+  const others = seats.filter((s) => heightMm - s.gripMm < clearMm).sort((a, b) => a.gripMm - b.gripMm);
+  return [...clear, ...others];
+}
+
+/** How far below the face that looks up the deepest of these is cut, on the body; of a face milled with a mill's side all of it. */
+export function deepestOf(cut: readonly Item[], up: Face, size: readonly [number, number, number]): number {
+  const height = size[INDEX[FACE_AXIS[up].axis]];
+  let deepest = 0;
+  for (const { feature, face } of cut) {
+    if (face && face !== up) deepest = Math.max(deepest, height);
+    if (!feature) continue;
+    if (feature.kind === 'contour' || feature.kind === 'step' || feature.kind === 'slot' || feature.kind === 'pocket')
+      deepest = Math.max(deepest, feature.face === up ? Math.min(height, feature.startMm + feature.depth.mm) : height);
+  }
+  return deepest;
+}

@@ -1,0 +1,198 @@
+/**
+ * Looks for the fewest setups: one more is allowed at a time, and for each number every order of poses is tried that the
+ * bound leaves open. Knows nothing of metal: what a pose can cut from where one stands is asked of `attempt`.
+ *
+ * The bound: whatever is left needs at least as many more setups as there are directions in the smallest set that
+ * meets every item left. It never overestimates, so nothing that it cuts off could have been a plan.
+ */
+import { fewestDirections, type Mask } from './directions';
+import type { Item } from './items';
+import type { Pose } from './poses';
+
+/** One setup of a plan: what it cuts, and whatever the asker wants to remember of it. */
+export interface Move<T> {
+  readonly pose: Pose;
+  readonly cut: readonly Item[];
+  readonly made: T;
+}
+
+export interface Ask<T> {
+  readonly before: readonly Move<T>[];
+  readonly done: ReadonlySet<number>;
+  readonly pose: Pose;
+  /** What could be cut here for all that directions and order say. */
+  readonly candidates: readonly Item[];
+}
+
+export interface Searched<T> {
+  /** All of the least number of setups, at most `mostPlans`; none where no plan was found. */
+  readonly plans: readonly (readonly Move<T>[])[];
+  /** No plan can have fewer: by directions alone. */
+  readonly bound: number;
+  /** `bound`: a plan of that number holds. `tried`: every order with fewer was tried and none holds. `open`: not all could be tried. */
+  readonly proof: 'bound' | 'tried' | 'open';
+  readonly attempts: number;
+  /** The most that any order of setups cut, where no plan was found. */
+  readonly furthest: readonly Move<T>[];
+}
+
+export interface SearchLimits {
+  readonly mostSetups: number;
+  readonly mostPlans: number;
+  readonly mostAttempts: number;
+}
+
+/** Of the items that may wait for a later setup, up to so many are tried in every combination. */
+const MOST_WAITING = 4;
+
+export function search<T>(
+  items: readonly Item[],
+  poses: readonly Pose[],
+  attempt: (ask: Ask<T>) => Move<T> | undefined,
+  limits: SearchLimits,
+): Searched<T> {
+  const wanted = items.filter((item) => item.from !== 0);
+  const bound = fewestDirections(wanted.map((item) => item.from)).count;
+  let attempts = 0;
+  let furthest: readonly Move<T>[] = [];
+  let most = -1;
+  let cut = false;
+  const plans: (readonly Move<T>[])[] = [];
+  const kept = new Map<string, Move<T> | undefined>();
+
+  const asked = (ask: Ask<T>, path: string): Move<T> | undefined => {
+    const key = `${path}>${poseKey(ask.pose)}:${ask.candidates.map((i) => i.index).join()}`;
+    if (kept.has(key)) return kept.get(key);
+    if (attempts >= limits.mostAttempts) {
+      cut = true;
+      return undefined;
+    }
+    attempts++;
+    const move = attempt(ask);
+    kept.set(key, move);
+    return move;
+  };
+
+  /** Goes on from here with `left` setups to spend; `waiting`: also tries to leave for later what may wait. */
+  const go = (
+    before: readonly Move<T>[],
+    done: ReadonlySet<number>,
+    path: string,
+    left: number,
+    waiting: boolean,
+    dead: Set<string>,
+  ) => {
+    const remaining = wanted.filter((item) => !done.has(item.index));
+    if (done.size > most) {
+      most = done.size;
+      furthest = before;
+    }
+    if (remaining.length === 0) {
+      plans.push(before);
+      return;
+    }
+    if (boundOf(remaining) > left || plans.length >= limits.mostPlans) return;
+    // What was cut says what the workpiece is; the way there hardly matters.
+    const state = `${left}|${keyOf(done)}`;
+    if (dead.has(state)) return;
+    const found = plans.length;
+    const options = poses
+      .filter((pose) => !samePose(pose, before[before.length - 1]?.pose))
+      .map((pose) => ({ pose, candidates: availableIn(remaining, done, pose) }))
+      .filter(({ candidates }) => candidates.length > 0)
+      .sort((a, b) => b.candidates.length - a.candidates.length);
+    for (const { pose, candidates } of options) {
+      if (boundOf(without(remaining, candidates)) > left - 1) continue;
+      for (const some of waiting ? waitings(candidates, pose.bit) : [candidates]) {
+        if (boundOf(without(remaining, some)) > left - 1) continue;
+        const move = asked({ before, done, pose, candidates: some }, path);
+        if (!move || move.cut.length === 0) continue;
+        const next = new Set(done);
+        for (const item of move.cut) next.add(item.index);
+        go(
+          [...before, move],
+          next,
+          `${path}>${poseKey(pose)}:${move.cut.map((i) => i.index).join()}`,
+          left - 1,
+          waiting,
+          dead,
+        );
+        if (plans.length >= limits.mostPlans || cut) return;
+      }
+    }
+    if (plans.length === found && !cut) dead.add(state);
+  };
+
+  for (let count = Math.max(1, bound); count <= limits.mostSetups; count++) {
+    for (const waiting of [false, true]) {
+      go([], new Set(), '', count, waiting, new Set());
+      if (plans.length > 0) {
+        const proof = count === bound ? 'bound' : cut ? 'open' : 'tried';
+        return { plans, bound, proof, attempts, furthest };
+      }
+    }
+    if (cut && attempts >= limits.mostAttempts) break;
+  }
+  return { plans, bound, proof: cut ? 'open' : 'tried', attempts, furthest };
+}
+
+function boundOf(items: readonly Item[]): number {
+  return fewestDirections(items.map((item) => item.from)).count;
+}
+
+function without(items: readonly Item[], gone: readonly Item[]): readonly Item[] {
+  const indices = new Set(gone.map((i) => i.index));
+  return items.filter((item) => !indices.has(item.index));
+}
+
+function keyOf(done: ReadonlySet<number>): string {
+  return [...done].sort((a, b) => a - b).join();
+}
+
+export function poseKey({ up, jaws, vise }: Pose): string {
+  return `${up}/${jaws[0]}/${vise.name}`;
+}
+
+function samePose(a: Pose, b: Pose | undefined): boolean {
+  return b !== undefined && poseKey(a) === poseKey(b);
+}
+
+/** Items that this pose sees and whose turn it is: what comes before them is cut, or can be cut here too. */
+export function availableIn(remaining: readonly Item[], done: ReadonlySet<number>, pose: Pose): readonly Item[] {
+  let here = remaining.filter((i) => (i.from & pose.bit) !== 0 && !(i.face && pose.jaws.includes(i.face)));
+  for (;;) {
+    const indices = new Set(here.map((i) => i.index));
+    const next = here.filter((i) => i.after.every((a) => done.has(a) || indices.has(a)));
+    if (next.length === here.length) return next;
+    here = next;
+  }
+}
+
+/** All of them; then with those that can also be cut from elsewhere left for later, in every combination as far as there are few. */
+function* waitings(candidates: readonly Item[], bit: Mask): Generator<readonly Item[]> {
+  yield candidates;
+  const may = candidates.filter((i) => (i.from & ~bit) !== 0);
+  if (may.length === 0) return;
+  if (may.length > MOST_WAITING) {
+    yield keepOrder(candidates, may);
+    for (const item of may) yield keepOrder(candidates, [item]);
+    return;
+  }
+  for (let set = 1; set < 1 << may.length; set++)
+    yield keepOrder(
+      candidates,
+      may.filter((_, i) => set & (1 << i)),
+    );
+}
+
+/** Without those left for later, and without what must come after them. */
+function keepOrder(candidates: readonly Item[], later: readonly Item[]): readonly Item[] {
+  const gone = new Set(later.map((i) => i.index));
+  let here = candidates.filter((i) => !gone.has(i.index));
+  for (;;) {
+    const next = here.filter((i) => !i.after.some((a) => gone.has(a)));
+    if (next.length === here.length) return next;
+    for (const i of here) if (!next.includes(i)) gone.add(i.index);
+    here = next;
+  }
+}

@@ -1,0 +1,77 @@
+/** A plan as text: `setups:` as a careful author would have written it, in the document's units and layout. */
+import type { Part, Setup } from '../spec/model';
+import { commentsBeside } from '../text/comments';
+import { writeLength } from '../text/format';
+import { eolOf, lineEndOf, stepOf } from '../text/layout';
+import { entry, type SpanEdit, type TextTree } from '../text/tree';
+import { flowText, type Writing } from '../text/write';
+
+/** Longer lists of cuts are written a name a line. */
+const WIDEST = 110;
+
+/**
+ * The edits that write these setups into a part's text, in the place of those that are there; the comments that stood
+ * among them stay, above. None for a text that is no map of lines.
+ */
+export function writeSetups(setups: readonly Setup[], part: Part, tree: TextTree): readonly SpanEdit[] {
+  const { root, text } = tree;
+  if (root?.type !== 'map' || root.flow) return [];
+  const eol = eolOf(text);
+  const step = ' '.repeat(stepOf(tree));
+  const lines = setups.flatMap((setup) => setupLines(setup, part, step));
+  const old = entry(root, 'setups');
+  if (!old) {
+    // Blank lines between sections are kept up where there are any.
+    const gap = new RegExp(`${eol}${eol}features:`).test(text) ? eol : '';
+    const end = text.trimEnd().length;
+    const rest = text.slice(end).trim() === '' ? text.length : end;
+    const newText = `${eol}${gap}${['setups:', ...lines].join(eol)}${eol}`;
+    return [{ span: { block: '', from: end, to: rest }, newText }];
+  }
+  const from = tree.locate(old.key.span).start;
+  const to = lineEndOf(
+    text,
+    Math.max(tree.locate(old.key.span).end, old.value ? endOf(tree.locate(old.value.span).end, text) : 0),
+  );
+  const comments = commentsBeside(tree, old.value, tree.locate(old.key.span).end, to).map((c) => step + c);
+  return [{ span: { block: '', from, to }, newText: ['setups:', ...comments, ...lines].join(eol) }];
+}
+
+/** A value in block style may count its last line's end as its own. */
+function endOf(end: number, text: string): number {
+  let at = end;
+  while (at > 0 && /\s/.test(text[at - 1]!)) at--;
+  return at;
+}
+
+function setupLines(
+  { name, up, hold, zero, cuts, machine, tools }: Setup,
+  part: Part,
+  step: string,
+): readonly string[] {
+  const length = (mm: number) => Number(writeLength(mm, part.units));
+  const line = (key: string, value: Writing) => `${step}${step}${key}: ${flowText(value)}`;
+  const lines = [`${step}${name}:`];
+  if (up) lines.push(line('up', up.name));
+  if (machine) lines.push(line('machine', machine.name));
+  if (hold)
+    lines.push(
+      line('hold', {
+        ...(hold.vise && { [hold.type === 'soft-jaws' ? 'soft-jaws' : 'vise']: hold.vise.name }),
+        ...(hold.jaws && { jaws: hold.jaws.map((j) => j.name) }),
+        ...(hold.grip && { grip: length(hold.grip.mm) }),
+        ...(hold.parallels && { parallels: length(hold.parallels.mm) }),
+        ...(hold.stop && { stop: hold.stop.name }),
+        ...(hold.screws && { screws: hold.screws.map((s) => s.name) }),
+        ...(hold.on && { [hold.screws ? 'to' : 'on']: hold.on }),
+      }),
+    );
+  const axes = (['x', 'y', 'z'] as const).flatMap((a) => (zero[a] ? [[a, zero[a].name] as const] : []));
+  if (axes.length > 0) lines.push(line('zero', Object.fromEntries(axes)));
+  const names = cuts.map((c) => c.name);
+  const short = line('cuts', names);
+  if (short.length <= WIDEST) lines.push(short);
+  else lines.push(`${step}${step}cuts:`, ...names.map((n) => `${step}${step}${step}- ${n}`));
+  if (tools.length > 0) lines.push(line('tools', Object.fromEntries(tools.map((t) => [t.of.name, t.tool.name]))));
+  return lines;
+}

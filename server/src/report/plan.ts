@@ -1,0 +1,87 @@
+/** A plan in words, for the terminal and the editor: each setup, what it is there for, and what would save one. */
+import type { Item } from '../planning/items';
+import type { Plan, PlannedSetup } from '../planning/plan';
+import { type Change, type Reason, reasonsOf } from '../planning/reasons';
+import type { Part } from '../spec/model';
+import { formatLength } from '../text/format';
+
+/** Lines of plain text, without a line end after the last. */
+export function planText(plan: Plan, part: Part): string {
+  const lines = [headline(plan, part)];
+  for (const setup of plan.setups) lines.push('', ...setupLines(setup, part));
+  const reasons = reasonsOf(plan.setups, plan.items);
+  const words = reasons.flatMap((r) => reasonLines(r, plan));
+  if (words.length > 0) lines.push('', ...words);
+  if (plan.left.length > 0) lines.push('', ...leftLines(plan));
+  return lines.join('\n');
+}
+
+/** `3 set-ups; no plan has fewer, …` */
+export function headline(plan: Plan, part: Part): string {
+  const n = plan.setups.length;
+  const number = `${n} set-up${n === 1 ? '' : 's'}`;
+  if (plan.left.length > 0)
+    return `${part.name}: no plan cuts all of it. ${n === 0 ? 'Nothing can be cut' : `${number} cut ${plan.items.length - plan.left.length} of ${plan.items.length}`}.`;
+  return `${part.name}: ${number}${proofOf(plan)}.`;
+}
+
+function proofOf({ setups, proof, attempts }: Plan): string {
+  if (proof === 'bound')
+    return setups.length <= 1 ? '' : ', and no plan has fewer: so many faces must look up for all to be reached';
+  if (proof === 'tried') return `, and no plan has fewer: ${attempts} set-ups were tried, in every order that could do`;
+  return `; fewer were not found, though not every order was tried (${attempts} set-ups were)`;
+}
+
+function setupLines({ setup, warnings }: PlannedSetup, part: Part): readonly string[] {
+  const length = (mm: number) => formatLength(mm, part.units);
+  const { up, hold } = setup;
+  const on = hold?.parallels ? `on ${length(hold.parallels.mm)} parallels` : 'on the bed of the vise';
+  const held = hold?.jaws
+    ? `${hold.vise?.name}, ${hold.jaws[0]!.name} against the fixed jaw, ${length(hold.grip?.mm ?? 0)} in the jaws ${on}, stop at ${hold.stop?.name ?? '(none)'}`
+    : (hold?.type ?? '');
+  return [
+    `  ${setup.name}: ${up?.name} up`,
+    `    held  ${held}`,
+    `    zero  ${(['x', 'y', 'z'] as const).flatMap((a) => (setup.zero[a] ? [`${a} ${setup.zero[a].name}`] : [])).join(', ')}`,
+    `    cuts  ${setup.cuts.map((c) => c.name).join(', ')}`,
+    ...warnings.map((w) => `    mind  ${w.message} [${w.rule}]`),
+  ];
+}
+
+function reasonLines({ setup, up, items, saves, changes }: Reason, plan: Plan): readonly string[] {
+  if (items.length === 0 || plan.setups.length < 2) return [];
+  const { name } = plan.setups[setup]!.setup;
+  const names = listed(items);
+  const there = `${name} is there for ${names}: ${items.length === 1 ? 'it is' : 'they are'} cut only with ${up} up.`;
+  if (!saves) return [there];
+  const would = changes.map(changeText);
+  return [
+    would.length > 0
+      ? `${there} It would be saved by ${would.join(', or by ')}.`
+      : `${there} Without ${items.length === 1 ? 'it' : 'them'} it is saved.`,
+  ];
+}
+
+function changeText({ type, items, faces }: Change): string {
+  switch (type) {
+    case 'by-hand':
+      return `breaking ${listed(items)} by hand`;
+    case 'through':
+      return `taking ${listed(items)} through, to be cut with ${faces.join(' or ')} up`;
+    case 'other-face':
+      return `putting ${listed(items)} on ${faces.join(' or ')}`;
+  }
+}
+
+function leftLines({ left }: Plan): readonly string[] {
+  return left.map(({ item, why }) =>
+    item.from === 0
+      ? `  not cut: ${item.name}: no straight tool gets to it from any of the six faces (it leans)`
+      : `  not cut: ${item.name}${why ? `: ${why.message} [${why.rule}]` : ''}`,
+  );
+}
+
+function listed(items: readonly Item[]): string {
+  const names = [...new Set(items.map((i) => i.name))];
+  return names.length < 2 ? (names[0] ?? '') : `${names.slice(0, -1).join(', ')} and ${names.at(-1)}`;
+}
