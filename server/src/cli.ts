@@ -39,6 +39,11 @@ async function main(words: readonly string[]): Promise<0 | 1 | 2 | undefined> {
       const { runPlan } = await import('./node/plan');
       return runPlan(command, { cwd: process.cwd(), version, colours: false, script: __filename, out, err });
     }
+    case 'export': {
+      // Loaded only when asked for.
+      const { runExport } = await import('./node/export');
+      return runExport(command, { cwd: process.cwd(), version, colours: false, script: __filename, out, err });
+    }
     case 'explain':
       return explain(command.rule);
     case 'new':

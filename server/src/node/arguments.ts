@@ -1,5 +1,6 @@
 /** The command line's words: what may be asked for, and a clear refusal for what may not. */
 import { type ParseArgsConfig, parseArgs } from 'node:util';
+import { FACES, type Face } from '../spec/faces';
 
 export const HELP = `Usage: scribeline COMMAND …
 
@@ -13,6 +14,10 @@ export const HELP = `Usage: scribeline COMMAND …
   plan PATH…       the fewest set-ups that hold and reach, and what each is there for
     --write                    write them into the part, in place of what is there
     --shop FILE                plan for this shop
+  export PATH… --to FILE   write a part as a file; the name's ending is the format
+    --to FORMAT                beside the part, under its name; nothing is written over
+    --face FACE                of flat formats: the face that is drawn
+    --shop FILE                as of check
   explain RULE     what a rule says, why, and where its limits come from
   new NAME         write NAME.part.yaml, a commented part to start from
   serve --stdio    the language server, for any editor
@@ -33,6 +38,13 @@ export type Command =
       readonly color: boolean;
     }
   | { readonly name: 'plan'; readonly paths: readonly string[]; readonly write: boolean; readonly shop?: string }
+  | {
+      readonly name: 'export';
+      readonly paths: readonly string[];
+      readonly to: string;
+      readonly face?: Face;
+      readonly shop?: string;
+    }
   | { readonly name: 'explain'; readonly rule: string }
   | { readonly name: 'new'; readonly part: string }
   | { readonly name: 'serve' }
@@ -56,6 +68,8 @@ export function readArguments(words: readonly string[]): Command {
       return readCheck(rest);
     case 'plan':
       return readPlan(rest);
+    case 'export':
+      return readExport(rest);
     case 'explain':
       return { name: 'explain', rule: single(rest, 'explain', 'the name of a rule, such as wall/thin') };
     case 'new':
@@ -66,7 +80,7 @@ export function readArguments(words: readonly string[]): Command {
       return { name: 'serve' };
     default:
       throw new UsageError(
-        `There is no command \`${first}\`. The commands are check, plan, explain, new, serve and help.`,
+        `There is no command \`${first}\`. The commands are check, plan, export, explain, new, serve and help.`,
       );
   }
 }
@@ -111,6 +125,31 @@ function readPlan(words: readonly string[]): Command {
     write: values.write ?? false,
     ...(values.shop !== undefined && { shop: values.shop }),
   };
+}
+
+function readExport(words: readonly string[]): Command {
+  const { values, positionals } = parse(words, {
+    to: { type: 'string' },
+    face: { type: 'string' },
+    shop: { type: 'string' },
+  });
+  if (values.help) return { name: 'help' };
+  if (positionals.length === 0 || !values.to)
+    throw new UsageError('export needs a part and what to make of it: scribeline export yoke.part.yaml --to yoke.step');
+  const { face } = values;
+  if (face !== undefined && !isFace(face))
+    throw new UsageError(`--face is one of ${FACES.join(', ')}, not \`${face}\`.`);
+  return {
+    name: 'export',
+    paths: positionals,
+    to: values.to,
+    ...(face !== undefined && { face }),
+    ...(values.shop !== undefined && { shop: values.shop }),
+  };
+}
+
+function isFace(word: string): word is Face {
+  return (FACES as readonly string[]).includes(word);
 }
 
 function parse<T extends Exclude<ParseArgsConfig['options'], undefined>>(words: readonly string[], options: T) {
