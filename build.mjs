@@ -1,5 +1,5 @@
 // Bundles the doors, one file each: the extension (VS Code host), the language server and the command line.
-import { writeFileSync } from 'node:fs';
+import { copyFileSync, writeFileSync } from 'node:fs';
 import { build } from 'esbuild';
 import { notices } from './client/notices/notices.mjs';
 
@@ -22,6 +22,7 @@ const common = {
 const built = await Promise.all([
   build({ ...common, entryPoints: ['client/src/extension.ts'], outfile: 'dist/extension.js', external: ['vscode'] }),
   build({ ...common, entryPoints: ['server/src/server.ts'], outfile: 'dist/server.js' }),
+  build({ ...common, entryPoints: ['server/src/node/mesh-worker.ts'], outfile: 'dist/mesh-worker.js' }),
   build({
     ...common,
     entryPoints: ['server/src/cli.ts'],
@@ -29,4 +30,5 @@ const built = await Promise.all([
     banner: { js: `#!/usr/bin/env node\n${common.banner.js}` },
   }),
 ]);
+copyFileSync('node_modules/manifold-3d/manifold.wasm', 'dist/manifold.wasm');
 writeFileSync('dist/THIRD-PARTY-NOTICES.txt', notices(built.map((b) => b.metafile)));

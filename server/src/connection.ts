@@ -8,6 +8,7 @@ import {
   DocumentDiagnosticReportKind,
   type InitializeParams,
   type InitializeResult,
+  LSPErrorCodes,
   ResponseError,
   TextDocumentSyncKind,
   TextDocuments,
@@ -23,6 +24,8 @@ import { inlaysOf } from './service/inlays';
 import { lensesOf } from './service/lenses';
 import { definitionAt, prepareRename, referencesAt, renameAt } from './service/names';
 import { foldsOf, symbolsOf } from './service/outline';
+import { Pictures, Superseded } from './service/view/pictures';
+import { MEASURE, type MeasureRequest, PICTURE, type PictureRequest } from './service/view/protocol';
 import { type Snapshot, Workspace } from './service/workspace';
 
 interface Options {
@@ -155,6 +158,19 @@ export function listen(connection: Connection, host: Host, version: string): voi
       return renamed;
     }),
   );
+
+  const pictures = host.meshes && new Pictures(host.meshes);
+  connection.onRequest(PICTURE, ({ uri, moment }: PictureRequest) => {
+    const version = documents.get(uri)?.version ?? 0;
+    return on(uri, null, (s) => (pictures && s.kind === 'part' ? pictures.picture(s, version, moment) : null)).catch(
+      (failure: unknown) => {
+        if (failure instanceof Superseded) throw new ResponseError(LSPErrorCodes.ContentModified, failure.message);
+        throw failure;
+      },
+    );
+  });
+  connection.onRequest(MEASURE, ({ uri, ...request }: MeasureRequest) => pictures?.measure(uri, request) ?? null);
+  documents.onDidClose(({ document }) => pictures?.forget(document.uri));
 
   documents.listen(connection);
   connection.listen();

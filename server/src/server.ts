@@ -1,15 +1,15 @@
 /** The language server's door on Node: over standard input and output, or a channel of the process that started it. */
+import { join } from 'node:path';
 import { createConnection, ProposedFeatures } from 'vscode-languageserver/node';
 import { version } from '../../package.json';
 import { listen } from './connection';
 import { nodeHost } from './node/host';
+import { NodeMeshMaker } from './node/mesher';
 
 // Standard output belongs to the protocol: whatever a library prints there would break it.
 console.log = console.info = console.debug = (...words: unknown[]) => console.error(...words);
 
 const connection = createConnection(ProposedFeatures.all);
-listen(
-  connection,
-  nodeHost((message) => connection.console.info(message)),
-  version,
-);
+const log = (message: string) => connection.console.info(message);
+const meshes = new NodeMeshMaker(join(__dirname, 'mesh-worker.js'), log);
+listen(connection, { ...nodeHost(log), meshes }, version);

@@ -2,7 +2,7 @@
  * A built solid as triangles to be shown: each with its surface, every vertex with that surface's own exact normal, and
  * the lines where surfaces meet at an angle.
  */
-import type { BodyShape, Vec3, Void } from '../types';
+import type { Vec3, Void } from '../types';
 import { dot } from '../vector';
 import type { Built, Origin } from './mesher';
 import { type ExactShape, normalAt, type Place } from './surface';
@@ -27,7 +27,7 @@ export interface Shown {
 /** Surfaces whose normals differ by less than this (cosine) run into each other: no line is drawn. About 3°. */
 const SMOOTH = 0.9986;
 
-export function shown({ handle, origins }: Built, _body: BodyShape): Shown {
+export function shown({ handle, origins }: Built): Shown {
   const mesh = handle.getMesh();
   const { triVerts, vertProperties: at, numProp, runIndex, runOriginalID, faceID } = mesh;
   const count = triVerts.length / 3;

@@ -1,0 +1,36 @@
+/** A mesh as text for the view: plain strings and numbers that cross threads and connections. */
+import type { Void } from '../types';
+import { base64Of } from './base64';
+import { shown } from './display';
+import type { Built } from './mesher';
+import type { ExactShape, Place } from './surface';
+
+export interface PackedMesh {
+  readonly mesh: {
+    readonly positions: string;
+    readonly normals: string;
+    readonly triangles: string;
+    readonly surfaceOf: string;
+    readonly edges: string;
+  };
+  /** `of`: which of the voids, by its place in their list. */
+  readonly surfaces: readonly { readonly of?: number; readonly place: Place; readonly shape: ExactShape }[];
+  readonly missing: readonly number[];
+}
+
+/** `voids`: the list that the solid was built with. */
+export function packed(built: Built, voids: readonly Void[]): PackedMesh {
+  const { positions, normals, triangles, surfaceOf, edges, surfaces } = shown(built);
+  const at = new Map(voids.map((v, i) => [v, i]));
+  return {
+    mesh: {
+      positions: base64Of(positions),
+      normals: base64Of(normals),
+      triangles: base64Of(triangles),
+      surfaceOf: base64Of(surfaceOf),
+      edges: base64Of(edges),
+    },
+    surfaces: surfaces.map(({ of, place, shape }) => (of ? { of: at.get(of)!, place, shape } : { place, shape })),
+    missing: built.missing.map((v) => at.get(v)!),
+  };
+}

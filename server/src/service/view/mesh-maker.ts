@@ -1,0 +1,34 @@
+/**
+ * What the view needs of whoever makes meshes: a worker thread in Node, another in a browser. Handed in with the host,
+ * so that the service knows neither threads nor the library behind them.
+ */
+import type { ExactShape, Place } from '../../geometry/kernel/surface';
+import type { BodyShape, Void } from '../../geometry/types';
+import type { Mesh } from './protocol';
+
+export interface MeshOrder {
+  /** What is drawn, by any name that stays: a later order under the same name makes an earlier one needless. */
+  readonly model: string;
+  readonly body: BodyShape;
+  /** Unchanged ones are told by being the same objects as in the last order of this model. */
+  readonly voids: readonly Void[];
+}
+
+export interface MeshSurface {
+  /** Which of the order's voids left it; absent for a face of the body. */
+  readonly of?: number;
+  readonly place: Place;
+  readonly shape: ExactShape;
+}
+
+export interface MadeMesh {
+  readonly mesh: Mesh;
+  readonly surfaces: readonly MeshSurface[];
+  /** Of the order's voids those that could not be drawn. */
+  readonly missing: readonly number[];
+}
+
+export interface MeshMaker {
+  /** Undefined when a later order of the same model came first, or when there is nothing to draw. Rejects when it cannot be made. */
+  make(order: MeshOrder): Promise<MadeMesh | undefined>;
+}

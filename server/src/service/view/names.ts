@@ -1,0 +1,59 @@
+/** What the faces of a part are called: `wall of throat`, `floor of bearing-seat`, `front`. Words of the trade. */
+import type { Place } from '../../geometry/kernel/surface';
+import type { Void } from '../../geometry/types';
+import { memberOf } from '../../rules/message';
+import type { Part } from '../../spec/model';
+import type { MeshSurface } from './mesh-maker';
+
+/** The name of one surface; `siblings` are all voids of its feature's member. */
+export function surfaceName(surface: MeshSurface, of: Void | undefined, part: Part, siblings: readonly Void[]): string {
+  return of ? `${word(surface, of, part, siblings)} of ${memberOf(of)}` : bodyFace(surface);
+}
+
+function word({ place, shape }: MeshSurface, of: Void, part: Part, siblings: readonly Void[]): string {
+  switch (of.role) {
+    case 'point':
+      return place === 'flank' ? 'point' : 'floor';
+    case 'countersink':
+      return place === 'flank' ? 'countersink' : plain(place);
+    case 'counterbore':
+      return place === 'wall' ? 'counterbore' : place === 'floor' ? 'seat' : plain(place);
+    case 'edge':
+      return part.featureByName.get(of.feature)?.kind === 'round' ? 'round' : 'chamfer';
+    case 'incline':
+      return 'slope';
+    case 'groove':
+      // in a hole a groove has two sides and a bottom
+      if (place === 'wall' && shape.type === 'cylinder') return shape.sense < 0 ? 'outer wall' : 'inner wall';
+      return plain(place);
+    case 'pocket':
+      return place === 'floor' && siblings.some((s) => s.role === 'pocket' && Math.abs(s.from - of.to) < 1e-9)
+        ? 'island top'
+        : plain(place);
+    default:
+      return plain(place);
+  }
+}
+
+function plain(place: Place): string {
+  switch (place) {
+    case 'roof':
+      return 'upper side';
+    case 'fillet':
+      return 'floor fillet';
+    default:
+      return place;
+  }
+}
+
+const SIDES = [
+  ['left', 'right'],
+  ['front', 'back'],
+  ['bottom', 'top'],
+] as const;
+
+function bodyFace({ shape }: MeshSurface): string {
+  if (shape.type !== 'plane') return 'round side';
+  const axis = ([0, 1, 2] as const).find((a) => Math.abs(shape.normal[a]) > 0.5) ?? 2;
+  return SIDES[axis][shape.normal[axis] > 0 ? 1 : 0];
+}
