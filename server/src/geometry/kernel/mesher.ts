@@ -9,6 +9,7 @@
 import { bodyPrism } from '../body';
 import type { BodyShape, Void } from '../types';
 import { boxesNear } from '../vector';
+import { type Carved, carved } from './carve';
 import { handleOf, type Kernel, type Manifold, placed, triangulator, united } from './handles';
 import { BEYOND_MM } from './lips';
 import type { Side } from './sides';
@@ -134,13 +135,11 @@ export class Mesher {
     const handles: Manifold[] = [];
     const origins: (readonly [number, Origin])[] = [];
     for (const v of voids) {
-      const raw = sweep(v, options);
-      if (!raw) continue;
       const id = this.#kernel.Manifold.reserveIDs(1);
-      const handle = handleOf(this.#kernel, raw, id);
-      if (!handle) continue;
-      handles.push(handle);
-      origins.push([id, { void: v, sides: raw.sides }]);
+      const made = this.#drawn(v, options, id) ?? carved(this.#kernel, v, options, id);
+      if (!made) continue;
+      handles.push(made.handle);
+      origins.push([id, { void: v, sides: made.sides }]);
     }
     if (handles.length < voids.length) {
       for (const h of handles) h.delete();
@@ -149,6 +148,13 @@ export class Mesher {
     const whole = united(this.#kernel, handles);
     const { frame } = voids[0]!;
     return { voids, handle: isAligned(frame) ? whole : placed(whole, frame), origins };
+  }
+
+  /** The plain way, which does for nearly all. */
+  #drawn(v: Void, options: SweepOptions, id: number): Carved | undefined {
+    const raw = sweep(v, options);
+    const handle = raw && handleOf(this.#kernel, raw, id);
+    return handle && { handle, sides: raw.sides };
   }
 
   #baseOf(body: Manifold, wide: readonly Unit[]): Manifold {

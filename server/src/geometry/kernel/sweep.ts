@@ -206,7 +206,7 @@ function sideFinder(p: Prism, chains: readonly Chain[], sides: Side[]) {
 }
 
 /** Puts points on the grid and into the mesh. */
-function placer(frame: Frame, grid: number, positions: number[]): (u: number, v: number, w: number) => number {
+export function placer(frame: Frame, grid: number, positions: number[]): (u: number, v: number, w: number) => number {
   const snap = (x: number) => Math.round(x / grid) * grid;
   const { origin: o, u: fu, v: fv, w: fw } = frame;
   const aligned = isAligned(frame);
