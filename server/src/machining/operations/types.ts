@@ -1,0 +1,68 @@
+/**
+ * The single cuts that make a feature: which tool of the shop does what, and how much of it. Shapes only. Nothing here is
+ * a tool path: amounts (volume, way, depth) are the geometry's own, and times are ranges worked out from them.
+ */
+import type { Feature } from '../../spec/model';
+import type { Boring, ChamferMill, Drill, Mill, Reamer, Tap, Tool, UndercutMill } from '../../spec/shop-model';
+
+interface Base {
+  readonly feature: Feature;
+  /** How many times: the members of a pattern. */
+  readonly times: number;
+}
+
+/** A hole's own tools: one plunge each. */
+export interface Plunge extends Base {
+  readonly does: 'spot' | 'drill' | 'ream' | 'counterbore' | 'countersink';
+  readonly tool: Drill | Reamer | ChamferMill;
+  readonly diameterMm: number;
+  readonly depthMm: number;
+}
+export interface Tapping extends Base {
+  readonly does: 'tap';
+  readonly tool: Tap;
+  readonly pitchMm: number;
+  readonly depthMm: number;
+}
+export interface BoreCut extends Base {
+  readonly does: 'bore';
+  readonly tool: Boring;
+  readonly diameterMm: number;
+  readonly depthMm: number;
+}
+/** Metal taken out in layers. */
+export interface Roughing extends Base {
+  readonly does: 'rough';
+  readonly tool: Mill;
+  readonly volumeMm3: number;
+  readonly depthMm: number;
+  /** The narrowest place: a cutter that fills it cuts in the full. */
+  readonly neckMm: number;
+}
+/** Once round the walls, at full depth as far as the flutes go. */
+export interface Finishing extends Base {
+  readonly does: 'finish';
+  readonly tool: Mill;
+  readonly wayMm: number;
+  readonly depthMm: number;
+}
+export interface FormCut extends Base {
+  readonly does: 'chamfer' | 'round' | 'engrave' | 'undercut';
+  readonly tool: ChamferMill | Mill | UndercutMill;
+  readonly wayMm: number;
+  readonly depthMm: number;
+}
+/** Nothing on hand does it. */
+export interface Missing extends Base {
+  readonly does: 'missing';
+  /** `drill of 7 mm`, `M6 tap`. */
+  readonly wanted: string;
+}
+
+export type Operation = Plunge | Tapping | BoreCut | Roughing | Finishing | FormCut | Missing;
+
+/** A tool that was looked at and passed over, and why. */
+export interface PassedOver {
+  readonly tool: Tool;
+  readonly why: string;
+}
