@@ -1,0 +1,66 @@
+/** What the kernel says of an exact solid, for checks and for what is told of an exported file. */
+import type { Vec3 } from '../../geometry/types';
+import { inRoom, type Oc, type Shape } from './kernel';
+
+export type SurfaceKind = 'plane' | 'cylinder' | 'cone' | 'sphere' | 'torus' | 'other';
+
+export interface ExactMeasures {
+  readonly volumeMm3: number;
+  readonly centroid: Vec3;
+  /** The kernel's own check of the boundary. */
+  readonly valid: boolean;
+  readonly solids: number;
+  readonly faces: Readonly<Record<SurfaceKind, number>>;
+}
+
+const KINDS: Readonly<Record<string, SurfaceKind>> = {
+  GeomAbs_Plane: 'plane',
+  GeomAbs_Cylinder: 'cylinder',
+  GeomAbs_Cone: 'cone',
+  GeomAbs_Sphere: 'sphere',
+  GeomAbs_Torus: 'torus',
+};
+
+export function exactMeasures(oc: Oc, shape: Shape): ExactMeasures {
+  return inRoom(oc, 'measuring the part', (room) => {
+    const whole = room.keep(new oc.GProp_GProps());
+    oc.BRepGProp.VolumeProperties(shape, whole, 1e-9, true, false);
+    const centre = room.keep(whole.CentreOfMass());
+    const check = room.keep(new oc.BRepCheck_Analyzer(shape, true, false, false));
+    const faces = { plane: 0, cylinder: 0, cone: 0, sphere: 0, torus: 0, other: 0 };
+    const each = room.keep(new oc.TopExp_Explorer(shape, 'TopAbs_FACE', 'TopAbs_SHAPE'));
+    for (; each.More(); each.Next()) {
+      const surface = room.keep(
+        new oc.BRepAdaptor_Surface(room.keep(oc.TopoDS.Face(room.keep(each.Current()))), false),
+      );
+      faces[KINDS[surface.GetType()] ?? 'other']++;
+    }
+    let solids = 0;
+    const lumps = room.keep(new oc.TopExp_Explorer(shape, 'TopAbs_SOLID', 'TopAbs_SHAPE'));
+    for (; lumps.More(); lumps.Next()) solids++;
+    return {
+      volumeMm3: whole.Mass(),
+      centroid: [centre.X(), centre.Y(), centre.Z()],
+      valid: check.IsValid(),
+      solids,
+      faces,
+    };
+  });
+}
+
+/** Least distance between two shapes, mm; 0 where they meet. */
+export function exactDistance(oc: Oc, a: Shape, b: Shape): number {
+  return inRoom(oc, 'measuring a distance', (room) => {
+    const maker = room.keep(
+      new oc.BRepExtrema_DistShapeShape(
+        a,
+        b,
+        'Extrema_ExtFlag_MINMAX',
+        'Extrema_ExtAlgo_Grad',
+        room.keep(new oc.Message_ProgressRange()),
+      ),
+    );
+    if (!maker.IsDone()) throw new Error('no distance was found');
+    return maker.Value();
+  });
+}
