@@ -3,11 +3,19 @@ import type { CheckedPart } from '../rules/check';
 import { RULES } from '../rules/registry';
 import { valuesOf } from '../spec/values';
 import { formatLength } from '../text/format';
+import { cutLine, pricedCuts, WHERE_TO_BEGIN } from './cuts';
 import { figuresOf } from './figures';
 
 /** What a part comes to and what was taken for granted, as lines for a terminal. */
 export function factsText(path: string, checked: CheckedPart): string {
-  return [`${path}`, ...figureLines(checked), ...defaultLines(checked), ...limitLines(checked), ''].join('\n');
+  return [
+    `${path}`,
+    ...figureLines(checked),
+    ...cutLines(checked),
+    ...defaultLines(checked),
+    ...limitLines(checked),
+    '',
+  ].join('\n');
 }
 
 function figureLines(checked: CheckedPart): string[] {
@@ -30,6 +38,14 @@ function figureLines(checked: CheckedPart): string[] {
     row('setups', f.setups === null ? 'none given' : String(f.setups)),
   );
   return lines;
+}
+
+function cutLines(checked: CheckedPart): string[] {
+  const { part } = checked;
+  const lines = part.features.flatMap((feature) =>
+    pricedCuts(feature, checked).map((p) => `    ${feature.name.padEnd(22)} ${cutLine(p, part.units)}`),
+  );
+  return lines.length > 0 ? ['  cut with:', ...lines, `    ${WHERE_TO_BEGIN}`] : [];
 }
 
 function defaultLines(checked: CheckedPart): string[] {

@@ -1,9 +1,10 @@
 /** Hovers: what a key means, what a value comes to, and what the rules say of it with this part's numbers. */
 import type { Hover } from 'vscode-languageserver-types';
+import { cutLine, passedOverLines, pricedCuts, WHERE_TO_BEGIN } from '../report/cuts';
 import { ruleByName } from '../rules/registry';
 import type { Finding } from '../rules/rule';
 import { schemaAt } from '../spec/lookup';
-import type { Angle, Length } from '../spec/model';
+import type { Angle, Feature, Length } from '../spec/model';
 import { valuesOf } from '../spec/values';
 import { type Cursor, cursorAt } from './cursor';
 import { rangeOf } from './lsp';
@@ -131,7 +132,29 @@ function defaultsText(snapshot: PartSnapshot, cursor: Cursor): string[] {
     return `- ${code(keyOf(path))} ${shown}: ${messageMarkdown(value.from ?? '')}`;
   });
   const head = `${code(feature.name)}: ${escapeMarkdown(featureText(feature, part))}`;
-  return [lines.length > 0 ? `${head}\n\nNot written, taken as:\n\n${lines.join('\n')}` : head];
+  const pieces = [lines.length > 0 ? `${head}\n\nNot written, taken as:\n\n${lines.join('\n')}` : head];
+  const cuts = cutsText(snapshot, feature);
+  return cuts === undefined ? pieces : [...pieces, cuts];
+}
+
+/** What cuts it and what that takes; the formulae and their sources are told with it. */
+function cutsText({ checked }: PartSnapshot, feature: Feature): string | undefined {
+  const cuts = pricedCuts(feature, checked);
+  if (cuts.length === 0) return undefined;
+  const lines = cuts.map((p) => `- ${escapeMarkdown(cutLine(p, checked.part.units))}`);
+  const not = passedOverLines(feature, checked).map((l) => `- ${escapeMarkdown(l)}`);
+  const source = cuts.find((p) => p.conditions)?.conditions?.source;
+  return [
+    `**Cut with**\n\n${[...lines, ...not].join('\n')}`,
+    ...(source
+      ? [
+          escapeMarkdown(
+            `Force by Kienzle’s law, kc = kc1.1 · h^-mc; bending as a stepped cantilever, the flutes as a core of 0.8 D. Speeds: ${source}.`,
+          ),
+        ]
+      : []),
+    escapeMarkdown(WHERE_TO_BEGIN),
+  ].join('\n\n');
 }
 
 /** The model's name of a value as the document's key: `floorRadius` → `floor-radius`. */
