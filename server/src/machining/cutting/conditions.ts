@@ -123,27 +123,23 @@ export function millingConditions(
   const powerW = machine.powerW * SPINDLE_EFFICIENCY;
   const torqueNm = machine.torqueNm ?? Number.POSITIVE_INFINITY;
   const bend = cut.mostBendMm ?? ROUGH_BEND_MM;
-  const checks: readonly (readonly [LimitedBy, (load: MillingLoad) => boolean])[] = [
-    ['feed', (l) => l.feedMmPerMin <= (machine.feedMmPerMin ?? Number.POSITIVE_INFINITY) + 1e-9],
-    ['power', (l) => l.powerW <= powerW + 1e-9],
-    ['torque', (l) => l.torqueNm <= torqueNm + 1e-9],
-    ['deflection', (l) => bendOf(tool, stickout, l.resultantN) <= bend + 1e-12],
+  // Force, power and torque grow with feed^(1 − mc); below the thinnest chip they grow faster, so this errs to the safe side.
+  const checks: readonly (readonly [LimitedBy, (load: MillingLoad) => number, number])[] = [
+    ['feed', (l) => l.feedMmPerMin / (machine.feedMmPerMin ?? Number.POSITIVE_INFINITY), 1],
+    ['power', (l) => l.powerW / powerW, 1 / (1 - law.mc)],
+    ['torque', (l) => l.torqueNm / torqueNm, 1 / (1 - law.mc)],
+    ['deflection', (l) => bendOf(tool, stickout, l.resultantN) / bend, 1 / (1 - law.mc)],
   ];
   let feed = wanted;
   let limitedBy: LimitedBy = turned.limitedBy;
-  for (const [what, holds] of checks) {
-    if (holds(loadAt(feed))) continue;
+  let load = loadAt(feed);
+  for (const [what, share, power] of checks) {
+    const over = share(load);
+    if (over <= 1 + 1e-9) continue;
     limitedBy = what;
-    // Every load grows with the feed: halve until it holds, then close in.
-    let [low, high] = [0, feed];
-    for (let i = 0; i < 30; i++) {
-      const middle = (low + high) / 2;
-      if (holds(loadAt(middle))) low = middle;
-      else high = middle;
-    }
-    feed = low;
+    feed *= over ** -power;
+    load = loadAt(feed);
   }
-  const load = loadAt(feed);
   return {
     speedMPerMin: turned.speedMPerMin,
     speedRange: range,

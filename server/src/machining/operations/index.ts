@@ -1,7 +1,8 @@
 /** The cuts that make a feature with this shop's tools, in their order; worked out once for a feature in its surroundings. */
-import type { Solid } from '../../geometry/types';
+import type { Solid, Void } from '../../geometry/types';
 import type { Feature, Part } from '../../spec/model';
 import type { Shop } from '../../spec/shop-model';
+import { beside } from '../column';
 import { holeOperations } from './holes';
 import { chamferOperations, engravingOperations, roundOperations, undercutOperations } from './others';
 import { outlineOperations } from './outlines';
@@ -9,20 +10,30 @@ import type { Operation } from './types';
 
 export type * from './types';
 
-const kept = new WeakMap<Solid, WeakMap<Feature, { readonly shop: Shop; readonly operations: readonly Operation[] }>>();
+interface Kept {
+  readonly shop: Shop;
+  readonly part: readonly unknown[];
+  readonly near: readonly Void[];
+  readonly operations: readonly Operation[];
+}
+const kept = new WeakMap<Feature, Kept>();
 
-/** Empty for what takes no cut of its own (a leaning feature, one that removes nothing). */
+/**
+ * Empty for what takes no cut of its own (a leaning feature, one that removes nothing). Worked out anew only when the
+ * feature or something beside it changed.
+ */
 export function operationsOf(feature: Feature, part: Part, solid: Solid, shop: Shop): readonly Operation[] {
-  let byFeature = kept.get(solid);
-  if (!byFeature) {
-    byFeature = new WeakMap();
-    kept.set(solid, byFeature);
-  }
-  const known = byFeature.get(feature);
-  if (known?.shop === shop) return known.operations;
+  const near = solid.voidsOf(feature.name).flatMap((v) => beside(v, solid));
+  const from = [solid.body, part.material?.name, part.tolerance?.name];
+  const known = kept.get(feature);
+  if (known?.shop === shop && same(known.part, from) && same(known.near, near)) return known.operations;
   const operations = work(feature, part, solid, shop);
-  byFeature.set(feature, { shop, operations });
+  kept.set(feature, { shop, part: from, near, operations });
   return operations;
+}
+
+function same(a: readonly unknown[], b: readonly unknown[]): boolean {
+  return a.length === b.length && a.every((x, i) => x === b[i]);
 }
 
 function work(feature: Feature, part: Part, solid: Solid, shop: Shop): readonly Operation[] {

@@ -41,7 +41,20 @@ const FINISH_MM = 0.2;
 /** How far a finishing cutter may bend where no tolerance says. Common practice, no source. */
 const FINISH_BEND_MM = 0.02;
 
+const kept = new WeakMap<
+  Operation,
+  { readonly material: Material; readonly machine: Machine; readonly priced: Priced }
+>();
+
 export function priceOf(operation: Operation, material: Material, machine: Machine): Priced {
+  const known = kept.get(operation);
+  if (known?.material === material && known.machine === machine) return known.priced;
+  const priced = work(operation, material, machine);
+  kept.set(operation, { material, machine, priced });
+  return priced;
+}
+
+function work(operation: Operation, material: Material, machine: Machine): Priced {
   switch (operation.does) {
     case 'spot':
     case 'drill': {
