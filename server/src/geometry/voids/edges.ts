@@ -95,7 +95,8 @@ function outlineVoid(
   { size }: Surroundings,
 ): readonly Void[] {
   if (kept !== all[0]) return []; // one void goes round all of them
-  const outer = aroundFace(faceSize(face, size), all, MARGIN_MM);
+  // a round draws the outer side in by its radius too: it must stay clear of the body
+  const outer = aroundFace(faceSize(face, size), all, MARGIN_MM + (legs.round ? legs.along : 0));
   const frame = faceFrame(face, size, { u: 0, v: 0 });
   if (!legs.round) {
     const region = { outer, holes: all.map(reversedLoop) };
