@@ -56,9 +56,10 @@ export function rimLoop(loop: Loop, rim: Rim, way: number): Loop | undefined {
   return out.length > 0 ? { edges: out } : undefined;
 }
 
-/** An arc's radius once moved; 0 where it has come down to its centre (to a hair: a millionth is drawn where none is meant). */
+/** An arc's radius once moved; 0 where it has come down to its centre. A circle of a hair's radius was meant as a point. */
 export function movedRadius(e: Edge & { type: 'arc' }, by: number): number {
-  const radius = e.ccw ? e.radius - by : e.radius + by;
+  const base = e.radius < HAIR_MM ? 0 : e.radius;
+  const radius = e.ccw ? base - by : base + by;
   return radius < HAIR_MM ? 0 : radius;
 }
 

@@ -7,16 +7,25 @@ import { cross, scale } from '../../geometry/vector';
 import { bandsOf } from './bands';
 import { axisAt, bow, direction, done, point, straight, vertexAt } from './draw';
 import type { Room, Shape } from './kernel';
+import { HAIR_MM } from './rim';
 import { canBeSkinned, prismOf, skinned } from './skin';
 import { striped } from './strips';
 
 /** The volume's exact boundary in part axes, by the plainest way that serves. */
 export function volumeOf(room: Room, p: Prism): Shape {
   if (p.profile.type === 'straight') return prismOf(room, p);
-  const circle = p.region.outer.edges[0]!;
-  if (p.region.holes.length === 0 && circle.type === 'arc' && isFullCircle(circle) && canBeSkinned(p))
-    return lathed(room, p);
+  if (canBeTurned(p)) return lathed(room, p);
   return canBeSkinned(p) ? skinned(room, p) : striped(room, p);
+}
+
+/** A lone circle, down to its axis at most; a bend round a tube that reaches the axis is drawn face by face instead. */
+function canBeTurned(p: Prism): boolean {
+  const circle = p.region.outer.edges[0]!;
+  if (p.region.holes.length > 0 || circle.type !== 'arc' || !isFullCircle(circle) || !canBeSkinned(p)) return false;
+  return bandsOf(p).every(({ bend, w0, w1 }) => {
+    const major = circle.radius - (bend?.inset ?? 0);
+    return !bend || major < HAIR_MM || major > (w1 - w0) * (1 + 1e-9);
+  });
 }
 
 /** A round one, turned about its axis from half its section. */
