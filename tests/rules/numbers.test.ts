@@ -3,7 +3,7 @@ import assert from 'node:assert/strict';
 import { checkPart } from '../../server/src/rules/check';
 import { RULES } from '../../server/src/rules/registry';
 import type { Finding } from '../../server/src/rules/rule';
-import { builtinShop } from '../../server/src/spec/builtin-shop';
+import { shopOf } from './tester';
 
 const TOPICS = ['corner', 'hole', 'thread', 'access'];
 
@@ -25,7 +25,7 @@ function missing(finding: Finding): readonly number[] {
 describe('numbers in messages', () => {
   for (const rule of RULES.filter((r) => TOPICS.includes(r.name.split('/')[0]!) && !r.fromProblems)) {
     it(`${rule.name} has them among its facts`, () => {
-      const own = checkPart(rule.bad, builtinShop()).findings.filter((f) => f.rule === rule.name);
+      const own = checkPart(rule.bad, shopOf(rule)).findings.filter((f) => f.rule === rule.name);
       assert.ok(own.length > 0);
       for (const finding of own) {
         assert.deepEqual(missing(finding), [], `${finding.message}\n${JSON.stringify(finding.facts)}`);

@@ -7,9 +7,11 @@ import { type CheckedPart, checkPart, fixesFor } from '../../server/src/rules/ch
 import { placed } from '../../server/src/rules/fixes';
 import type { Finding, Fix, Rule } from '../../server/src/rules/rule';
 import { builtinShop } from '../../server/src/spec/builtin-shop';
+import { resolveShop } from '../../server/src/spec/shop';
 import type { Shop } from '../../server/src/spec/shop-model';
 import { commentsOf } from '../../server/src/text/comments';
 import { applyEdits } from '../../server/src/text/edit';
+import { readText } from '../../server/src/text/read';
 
 /** The findings of one rule on a text. */
 export function findingsOf(rule: string, text: string, shop: Shop = builtinShop()): readonly Finding[] {
@@ -45,8 +47,13 @@ export function describeFindings(findings: readonly Finding[]): string {
   return findings.map((f) => `  ${f.severity} ${f.rule} [${f.of.join(' ')}]: ${f.message}`).join('\n') || '  nothing';
 }
 
+/** The shop that a rule's examples are judged by. */
+export function shopOf(rule: Pick<Rule, 'shop'>): Shop {
+  return rule.shop === undefined ? builtinShop() : resolveShop(readText(rule.shop), 'example.shop.yaml');
+}
+
 /** The bad example: raises the rule, no error of another rule; sound findings. */
-export function testBad(rule: Rule, shop: Shop = builtinShop()): void {
+export function testBad(rule: Rule, shop: Shop = shopOf(rule)): void {
   const checked = checkPart(rule.bad, shop);
   const own = checked.findings.filter((f) => f.rule === rule.name);
   assert.ok(
@@ -59,13 +66,13 @@ export function testBad(rule: Rule, shop: Shop = builtinShop()): void {
 }
 
 /** The good example: neither the rule nor any error. */
-export function testGood(rule: Rule, shop: Shop = builtinShop()): void {
+export function testGood(rule: Rule, shop: Shop = shopOf(rule)): void {
   const wrong = checkPart(rule.good, shop).findings.filter((f) => f.rule === rule.name || f.severity === 'error');
   assert.equal(wrong.length, 0, `the good example has:\n${describeFindings(wrong)}`);
 }
 
 /** Every fix of the bad example; answers how many there were. */
-export function testFixes(rule: Rule, shop: Shop = builtinShop()): number {
+export function testFixes(rule: Rule, shop: Shop = shopOf(rule)): number {
   // Also with a comment after every line that can take one, so that a fix that eats one is found out.
   return tryFixesOn(rule, rule.bad, shop) + tryFixesOn(rule, withComments(rule.bad), shop);
 }

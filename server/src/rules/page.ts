@@ -22,6 +22,7 @@ export function rulePage(rule: Rule): string {
     '## Raised by',
     '',
     fenced(rule.bad),
+    ...(rule.shop ? ['', 'in this shop:', '', fenced(rule.shop)] : []),
     '',
     '## Not raised by',
     '',

@@ -4,6 +4,7 @@ import { RULES as corner } from './corner';
 import { RULES as cost } from './cost';
 import { RULES as form } from './form';
 import { RULES as hole } from './hole';
+import { RULES as machine } from './machine';
 import type { Rule } from './rule';
 import { RULES as safety } from './safety';
 import { RULES as stock } from './stock';
@@ -21,6 +22,7 @@ export const RULES: readonly Rule[] = [
   ...access,
   ...tol,
   ...stock,
+  ...machine,
   ...cost,
   ...safety,
 ];

@@ -80,6 +80,8 @@ export interface Rule {
   /** Part files: the bad one raises this rule (and no other error), the good one does not. Run by the tests. */
   readonly bad: string;
   readonly good: string;
+  /** The shop file that both are judged by; left out: the built-in shop. */
+  readonly shop?: string;
   /** Needs no solid: is run even when the body is broken. */
   readonly textOnly?: boolean;
   /** Judges what the other rules found: is run after them. */

@@ -1,0 +1,55 @@
+/** What the spindle would have to do for a drill, for the rules on speed, power and torque: by the largest hole that is drilled from the full. */
+
+import { drillsOf } from '../../machining/cutters';
+import { speedRange } from '../../machining/cutting/conditions';
+import { drillingLoad } from '../../machining/cutting/force';
+import { cuttingOf, kienzleOf } from '../../reference/cutting';
+import type { Hole } from '../../spec/model';
+import type { Drill, Machine } from '../../spec/shop-model';
+import type { RuleContext } from '../rule';
+import { machinesFor, materialOf } from './shared';
+
+export interface Drilled {
+  readonly hole: Hole;
+  readonly drill: Drill;
+}
+
+/** Holes that a drill of the shop makes, each with that drill. */
+export function* drilledHoles({ part, shop }: RuleContext): Generator<Drilled> {
+  const drills = drillsOf(shop);
+  for (const hole of part.features) {
+    if (hole.kind !== 'hole') continue;
+    const drill = drills.find((d) => Math.abs(d.diameterMm - hole.diameter.mm) <= 0.15);
+    if (drill) yield { hole, drill };
+  }
+}
+
+export interface Demand {
+  readonly machine: Machine;
+  /** Surface speed range of the drill in this material, m/min: 0.7 of the milling range. */
+  readonly range: readonly [number, number];
+  /** The spindle speed the middle of it asks for. */
+  readonly rpm: number;
+  readonly torqueNm: number;
+  readonly powerW: number;
+}
+
+/** What the gentlest feed of the tables takes, for each machine that could drill it. */
+export function* demandsOf({ drill }: Drilled, { part, shop }: RuleContext): Generator<Demand> {
+  const material = materialOf(part);
+  if (!material) return;
+  const [low, high] = speedRange(material, drill.material);
+  const range = [low * 0.7, high * 0.7] as const;
+  const law = kienzleOf(material);
+  for (const machine of machinesFor(part, shop)) {
+    const rpm = (1000 * (range[0] + range[1])) / 2 / (Math.PI * drill.diameterMm);
+    const slow = Math.max(machine.rpm[0], (1000 * range[0]) / (Math.PI * drill.diameterMm));
+    const load = drillingLoad(law, {
+      diameterMm: drill.diameterMm,
+      feedPerTurnMm: cuttingOf(material).drill[0] * drill.diameterMm,
+      pointDeg: drill.pointDeg,
+      rpm: Math.min(slow, machine.rpm[1]),
+    });
+    yield { machine, range, rpm, torqueNm: load.torqueNm, powerW: load.powerW };
+  }
+}

@@ -1,0 +1,10 @@
+/** What the machine can do. */
+import type { Rule } from '../rule';
+import { feed } from './feed';
+import { noCoolant } from './no-coolant';
+import { power, torque } from './power';
+import { speed } from './speed';
+import { travel } from './travel';
+import { weight } from './weight';
+
+export const RULES: readonly Rule[] = [travel, speed, power, torque, feed, weight, noCoolant];

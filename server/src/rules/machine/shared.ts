@@ -1,0 +1,20 @@
+/** What the machine rules share: which machines could take the part, and a way to say that only the built-in one is known. */
+import { findMaterial, type Material } from '../../reference/materials';
+import type { Part } from '../../spec/model';
+import type { Machine, Shop } from '../../spec/shop-model';
+
+/** The machines the part may go on: those its setups name, else all of the shop. */
+export function machinesFor(part: Part, shop: Shop): readonly Machine[] {
+  const named = new Set((part.setups ?? []).flatMap((s) => (s.machine ? [s.machine.name] : [])));
+  const chosen = shop.machines.filter((m) => named.has(m.name));
+  return chosen.length > 0 ? chosen : shop.machines;
+}
+
+/** With the built-in shop nothing is certain. */
+export function certain(shop: Shop): 'error' | 'warning' {
+  return shop.builtIn ? 'warning' : 'error';
+}
+
+export function materialOf(part: Part): Material | undefined {
+  return part.material && findMaterial(part.material.name);
+}

@@ -1,0 +1,59 @@
+/** machine/weight – more than the table bears. */
+import { stockVolumeMm3 } from '../../spec/stock';
+import { fact, trimmed } from '../message';
+import type { Finding, Rule } from '../rule';
+import { certain, machinesFor, materialOf } from './shared';
+
+const NAME = 'machine/weight';
+
+export const weight: Rule = {
+  name: NAME,
+  severity: 'error',
+  summary: 'The stock and its vise weigh more than the table bears.',
+  why: 'A table loaded over its mark bends its ways and wears its screws, and a heavy piece cannot be lifted into the vise by one person. Lifting rules of the shop and its trained staff go before this.',
+  formula:
+    'Stock volume × density, plus `vise` for what holds it, against `table-load` of the machine; nothing is said where the shop gives none.',
+  limits: [
+    {
+      name: 'vise',
+      value: 30,
+      unit: 'count',
+      what: 'Kilograms allowed for the vise or fixture under the work',
+      source: 'common practice, no source: a 125 mm machine vise weighs 20 to 35 kg',
+    },
+  ],
+  bad: `part: block
+units: mm
+material: steel-c45
+body: { x: 300, y: 200, z: 220 }
+features:
+  mount: { kind: hole, face: top, at: { x: center, y: center }, diameter: 8, depth: 20 }
+`,
+  good: `part: block
+units: mm
+material: steel-c45
+body: { x: 200, y: 120, z: 80 }
+features:
+  mount: { kind: hole, face: top, at: { x: center, y: center }, diameter: 8, depth: 20 }
+`,
+  *find({ part, shop, limit }): Generator<Finding> {
+    const material = materialOf(part);
+    const loads = machinesFor(part, shop).flatMap((m) =>
+      m.tableLoadKg === undefined ? [] : [{ name: m.name, kg: m.tableLoadKg }],
+    );
+    if (!part.body || !material || loads.length === 0 || loads.length < machinesFor(part, shop).length) return;
+    const stockKg = (stockVolumeMm3(part) * material.densityGPerCm3) / 1e6;
+    const all = stockKg + limit('vise');
+    const best = loads.reduce((a, b) => (a.kg >= b.kg ? a : b));
+    if (all <= best.kg + 1e-9) return;
+    yield {
+      rule: NAME,
+      severity: certain(shop),
+      message: `Its stock weighs ${trimmed(stockKg, 1)} kg, with ${limit('vise')} kg for what holds it ${trimmed(all, 1)} kg; the table of ${best.name} bears ${best.kg} kg. Rough it out elsewhere first, or make it of several pieces; how it is lifted is for the shop’s rules and its trained staff.`,
+      of: [],
+      span: part.stock.written ? part.stock.span : part.body.span,
+      related: [],
+      facts: { stock_kg: fact(stockKg), with_vise_kg: fact(all), bears_kg: best.kg, machine: best.name },
+    };
+  },
+};
