@@ -3,7 +3,6 @@ import { existsSync } from 'node:fs';
 import { readFile } from 'node:fs/promises';
 import { createRequire } from 'node:module';
 import { join } from 'node:path';
-import Module from 'manifold-3d';
 import type { Kernel } from '../geometry/kernel/handles';
 
 export interface LoadedKernel extends Kernel {
@@ -28,8 +27,9 @@ export async function loadKernel(): Promise<LoadedKernel> {
   const file = existsSync(beside) ? beside : createRequire(__filename).resolve('manifold-3d/manifold.wasm');
   const bytes = await readFile(file);
   let memory: { readonly buffer: ArrayBuffer } | undefined;
+  const { default: start } = await import('manifold-3d');
   // Instantiated here to learn where its memory is. What it prints must not go to standard output: that is the protocol's.
-  const made = await (Module as (options: object) => ReturnType<typeof Module>)({
+  const made = await (start as (options: object) => ReturnType<typeof start>)({
     instantiateWasm(imports: object, receive: (instance: object, module: object) => void) {
       assembly.instantiate(bytes, imports).then(({ instance, module }) => {
         memory = Object.values(instance.exports).find((e) => e?.buffer instanceof ArrayBuffer);

@@ -3,15 +3,15 @@
  * narrower than two of them, a chamfer wider than an island. What lies less deep inside the outline than the inset is
  * taken from the straight volume, edge by edge (or put to it where the outline widens); the library sorts out the rest.
  */
-import { startAngle, sweepOf, tangentAt } from '../edge';
 import { fromFrame } from '../frame';
-import type { Prism } from '../prism';
-import type { Point2 } from '../types';
+import { regionEdges } from '../moments';
+import { insetAt, type Prism } from '../prism';
 import { scale } from '../vector';
 import { handleOf, type Kernel, type Manifold, united } from './handles';
 import { BEYOND_MM } from './lips';
-import { type Chain, chainsOf, type Stretch } from './ring';
-import { circleOf, profiledSide, type Side } from './sides';
+import { type Chain, chainsOf } from './ring';
+import { profiledSide, type Side } from './sides';
+import { OVERLAP_MM, stationsAlong } from './stations';
 import { planeThrough } from './surface';
 import { levelsOf, placer, type RawMesh, type SweepOptions, sweep } from './sweep';
 
@@ -20,8 +20,6 @@ export interface Carved {
   readonly sides: readonly Side[];
 }
 
-/** How far neighbouring bands run over into each other, mm: the error is the square of it. */
-const OVERLAP_MM = 0.004;
 const EPS = 1e-9;
 
 /** Any profile; undefined where even this cannot be drawn. In part axes for aligned frames, else in the frame's. */
@@ -55,11 +53,11 @@ function carvedHalf(kernel: Kernel, p: Prism, options: SweepOptions, id: number,
   const straight = sweep({ ...p, profile: { type: 'straight' } }, options);
   const block = straight && handleOf(kernel, renumbered(straight, sides), id);
   if (!block) return undefined;
-  const section = sectionOf(p, options);
   const bands: Manifold[] = [];
+  const section = sectionOf(p, options);
   for (const chain of chainsOf(p.region, p.profile, options.chordMm)) {
-    for (const stretch of chain) {
-      const raw = band(p, chain, stretch, section, options, sides);
+    for (let i = 0; i < chain.length; i++) {
+      const raw = band(p, chain, i, section, options, sides);
       if (!raw) continue;
       const handle = handleOf(kernel, raw, id);
       if (handle) bands.push(handle);
@@ -85,10 +83,19 @@ function renumbered(raw: RawMesh, sides: Side[]): RawMesh {
 interface Section {
   readonly points: readonly { readonly d: number; readonly w: number; readonly real: boolean }[];
   readonly widens: boolean;
+  /** The inset farthest from 0. */
+  readonly reach: number;
 }
 
 function sectionOf(p: Prism, options: SweepOptions): Section {
   const levels = levelsOf(p, options).filter((l) => !l.straight);
+  // an arc ends where the inset has come to its centre: all its neighbours are drawn with a step there
+  for (const e of regionEdges(p.region)) {
+    const w = e.type === 'arc' ? depthAt(p, e.ccw ? e.radius : -e.radius) : undefined;
+    if (w === undefined) continue;
+    const i = levels.findIndex((l) => l.w > w + EPS);
+    if (i > 0 && levels[i - 1]!.w < w - EPS) levels.splice(i, 0, { w, inset: insetAt(p, w), straight: false });
+  }
   const reach = levels.reduce((far, l) => (Math.abs(l.inset) > Math.abs(far) ? l.inset : far), 0);
   const widens = reach < 0;
   const behind = widens ? OVERLAP_MM : -OVERLAP_MM;
@@ -103,94 +110,42 @@ function sectionOf(p: Prism, options: SweepOptions): Section {
   const top = (head[0] ?? first).w;
   const end = (tail[0] ?? last).w;
   const points = [...head, ...real, ...tail, { d: behind, w: end, real: false }, { d: behind, w: top, real: false }];
-  return { points, widens };
+  return { points, widens, reach };
 }
 
-interface Station {
-  readonly at: Point2;
-  /** Into the outline. */
-  readonly inward: Point2;
-  /** Deeper than this lies beyond the arc's centre. */
-  readonly most: number;
-  /** Less deep than this (negative: outside) likewise. */
-  readonly least: number;
-}
-
-function stationsOf({ of, steps }: Stretch): { stations: readonly Station[]; closed: boolean } {
-  const inf = Number.POSITIVE_INFINITY;
-  if (of.type === 'line') {
-    const t = tangentAt(of, of.a);
-    const inward = { u: -t.v, v: t.u };
-    const ends = [beyond(of.a, t, -1), beyond(of.b, t, 1)];
-    return { stations: ends.map((at) => ({ at, inward, most: inf, least: -inf })), closed: false };
+/** Where the section is inset by so much; undefined where it never is. */
+function depthAt({ profile, from, to }: Prism, inset: number): number | undefined {
+  if (profile.type === 'straight') return undefined;
+  if (profile.type === 'taper') {
+    const t = (inset - profile.insetFrom) / (profile.insetTo - profile.insetFrom);
+    return t > 0 && t < 1 ? from + t * (to - from) : undefined;
   }
-  const { centre, radius, sigma } = circleOf(of);
-  const most = sigma < 0 ? radius : inf;
-  const least = sigma > 0 ? -radius : -inf;
-  if (of.type === 'corner') throw new Error('a corner has no stations of its own');
-  const sweepAngle = sweepOf(of);
-  const closed = Math.abs(sweepAngle) > 2 * Math.PI - 1e-12;
-  const stations: Station[] = [];
-  for (let k = 0; k <= steps - (closed ? 1 : 0); k++) {
-    const at =
-      k === 0 ? of.a : k === steps ? of.b : turnedAbout(centre, radius, startAngle(of) + (sweepAngle * k) / steps);
-    const inward = { u: (sigma * (at.u - centre.u)) / radius, v: (sigma * (at.v - centre.v)) / radius };
-    stations.push({ at, inward, most, least });
-  }
-  if (!closed) {
-    const [first, last] = [stations[0]!, stations[stations.length - 1]!];
-    stations.unshift({ ...first, at: beyond(first.at, tangentAt(of, of.a), -1) });
-    stations.push({ ...last, at: beyond(last.at, tangentAt(of, of.b), 1) });
-  }
-  return { stations, closed };
-}
-
-function turnedAbout(c: Point2, r: number, angle: number): Point2 {
-  return { u: c.u + r * Math.cos(angle), v: c.v + r * Math.sin(angle) };
-}
-
-function beyond(p: Point2, way: Point2, sign: number): Point2 {
-  return { u: p.u + sign * OVERLAP_MM * way.u, v: p.v + sign * OVERLAP_MM * way.v };
-}
-
-/** A fan about a corner, from the inward side of the edge before it to that of the edge after it. */
-function fan(chain: Chain, stretch: Stretch): readonly Station[] {
-  const i = chain.indexOf(stretch);
-  const before = chain[(i + chain.length - 1) % chain.length]!.of;
-  const after = chain[(i + 1) % chain.length]!.of;
-  if (stretch.of.type !== 'corner' || before.type === 'corner' || after.type === 'corner') return [];
-  const { at, inward } = stretch.of;
-  const [s, t] = [tangentAt(before, before.b), tangentAt(after, after.a)];
-  const start = Math.atan2(s.u, -s.v);
-  const turn = Math.atan2(s.u * t.v - s.v * t.u, s.u * t.u + s.v * t.v);
-  const inf = Number.POSITIVE_INFINITY;
-  return Array.from({ length: stretch.steps + 1 }, (_, k) => {
-    const angle = start + (turn * k) / stretch.steps;
-    return {
-      at,
-      inward: { u: Math.cos(angle), v: Math.sin(angle) },
-      most: inward ? inf : 0,
-      least: inward ? 0 : -inf,
-    };
-  });
+  const r = profile.radius;
+  if (!(inset > 0 && inset < r)) return undefined;
+  return profile.type === 'floor'
+    ? to - r + Math.sqrt(r * r - (r - inset) ** 2)
+    : to - Math.sqrt(r * r - inset * inset);
 }
 
 /** The section drawn along a stretch of the outline, as a closed mesh. */
 function band(
   p: Prism,
   chain: Chain,
-  stretch: Stretch,
+  i: number,
   section: Section,
   options: SweepOptions,
   sides: Side[],
 ): RawMesh | undefined {
-  const { stations, closed } =
-    stretch.of.type === 'corner' ? { stations: fan(chain, stretch), closed: false } : stationsOf(stretch);
+  const { stations, steps, closed } = stationsAlong(chain, i, section.reach);
   if (stations.length < 2) return undefined;
-  const side = profiledSide(p, stretch.of);
-  if (!side) return undefined;
-  const face = sides.length;
-  sides.push(side);
+  const faces = new Map<number, number>();
+  for (const stretch of steps) {
+    if (faces.has(stretch)) continue;
+    const side = profiledSide(p, chain[stretch]!.of);
+    if (!side) return undefined;
+    faces.set(stretch, sides.length);
+    sides.push(side);
+  }
   // ends of a widening outline lie in the planes of the volume's own caps
   const [roof, floor] = capsOf(p, sides);
   const mesh: RawMesh = { positions: [], triangles: [], faces: [], sides };
@@ -202,25 +157,26 @@ function band(
     }),
   );
   const n = section.points.length;
-  const tag = (k: number) => (section.points[k]!.real ? face : k === n - 1 ? roof : floor);
+  const tag = (j: number, k: number) => (section.points[k]!.real ? faces.get(steps[j]!)! : k === n - 1 ? roof : floor);
   const put = (a: number, b: number, c: number, f: number) => {
     if (a === b || b === c || c === a) return;
     mesh.triangles.push(a, b, c);
     mesh.faces.push(f);
   };
-  for (let i = 0; i + (closed ? 0 : 1) < rings.length; i++) {
-    const [r, s] = [rings[i]!, rings[(i + 1) % rings.length]!];
+  for (let j = 0; j + (closed ? 0 : 1) < rings.length; j++) {
+    const [r, s] = [rings[j]!, rings[(j + 1) % rings.length]!];
     for (let k = 0; k < n; k++) {
       const m = (k + 1) % n;
-      put(r[k]!, s[k]!, s[m]!, tag(k));
-      put(r[k]!, s[m]!, r[m]!, tag(k));
+      put(r[k]!, s[k]!, s[m]!, tag(j, k));
+      put(r[k]!, s[m]!, r[m]!, tag(j, k));
     }
   }
   if (!closed) {
     const [first, last] = [rings[0]!, rings[rings.length - 1]!];
     for (const [a, b, c] of closing(section, options)) {
-      put(first[a]!, first[b]!, first[c]!, face);
-      put(last[a]!, last[c]!, last[b]!, face);
+      // an end lies inside its neighbour: of it no more than rounding can show
+      put(first[a]!, first[b]!, first[c]!, faces.get(steps[0]!)!);
+      put(last[a]!, last[c]!, last[b]!, faces.get(steps[rings.length - 2]!)!);
     }
   }
   if (mesh.triangles.length === 0) return undefined;

@@ -29,16 +29,24 @@ const SMOOTH = 0.9986;
 
 export function shown({ handle, origins }: Built): Shown {
   const mesh = handle.getMesh();
-  const { triVerts, vertProperties: at, numProp, runIndex, runOriginalID, faceID } = mesh;
-  const count = triVerts.length / 3;
+  const { vertProperties: at, numProp, runIndex, runOriginalID, faceID } = mesh;
+  const merged = mergedVertices(mesh);
   const surfaces = new SurfaceList();
-  const surfaceOf = new Uint32Array(count);
+  const triVerts: number[] = [];
+  const surfaceOf: number[] = [];
   for (let run = 0; run < runOriginalID.length; run++) {
     const origin = origins.get(runOriginalID[run]!);
     if (!origin) continue;
     const known = surfaces.of(origin);
-    for (let t = runIndex[run]! / 3; t < runIndex[run + 1]! / 3; t++) surfaceOf[t] = known(faceID[t]!);
+    for (let t = runIndex[run]! / 3; t < runIndex[run + 1]! / 3; t++) {
+      const [a, b, c] = [0, 1, 2].map((k) => merged[mesh.triVerts[3 * t + k]!]!) as [number, number, number];
+      // thinner than single precision can tell: nothing to see
+      if (a === b || b === c || c === a) continue;
+      triVerts.push(a, b, c);
+      surfaceOf.push(known(faceID[t]!));
+    }
   }
+  const count = surfaceOf.length;
   const point = (v: number): Vec3 => [at[v * numProp]!, at[v * numProp + 1]!, at[v * numProp + 2]!];
   const positions: number[] = [];
   const normals: number[] = [];
@@ -68,8 +76,8 @@ export function shown({ handle, origins }: Built): Shown {
     positions: Float32Array.from(positions),
     normals: Float32Array.from(normals),
     triangles,
-    surfaceOf,
-    edges: edgesOf(triVerts, mergedVertices(mesh), surfaceOf, surfaces.list, point),
+    surfaceOf: Uint32Array.from(surfaceOf),
+    edges: edgesOf(triVerts, numVert, surfaceOf, surfaces.list, point),
     surfaces: surfaces.list,
   };
 }
@@ -104,39 +112,65 @@ function keyOf(shape: ExactShape): string {
   return JSON.stringify(shape, (_, x) => (typeof x === 'number' ? Math.round(x * 1e6) / 1e6 + 0 : x));
 }
 
-function middle(point: (v: number) => Vec3, triVerts: Uint32Array, t: number): Vec3 {
+function middle(point: (v: number) => Vec3, triVerts: readonly number[], t: number): Vec3 {
   const [a, b, c] = [point(triVerts[3 * t]!), point(triVerts[3 * t + 1]!), point(triVerts[3 * t + 2]!)];
   return [(a[0] + b[0] + c[0]) / 3, (a[1] + b[1] + c[1]) / 3, (a[2] + b[2] + c[2]) / 3];
 }
 
-/** For each vertex the one it is the same as. */
-function mergedVertices(mesh: {
-  numVert: number;
-  mergeFromVert?: Uint32Array;
-  mergeToVert?: Uint32Array;
+/** For each vertex the first one on its spot, as single precision sees it. */
+function mergedVertices({
+  vertProperties: at,
+  numProp,
+}: {
+  vertProperties: Float32Array;
+  numProp: number;
 }): Uint32Array {
-  const to = new Uint32Array(mesh.numVert);
-  for (let i = 0; i < to.length; i++) to[i] = i;
-  mesh.mergeFromVert?.forEach((from, i) => {
-    to[from] = mesh.mergeToVert![i]!;
-  });
+  const count = at.length / numProp;
+  const to = new Uint32Array(count);
+  const bits = new Uint32Array(at.buffer, at.byteOffset, at.length);
+  // a table of open addresses: a Map of strings would take longer than all the rest
+  const size = 1 << Math.ceil(Math.log2(2 * count + 1));
+  const table = new Int32Array(size).fill(-1);
+  for (let v = 0; v < count; v++) {
+    const i = v * numProp;
+    let slot = hash(bits[i]!, bits[i + 1]!, bits[i + 2]!) & (size - 1);
+    for (;;) {
+      const other = table[slot]!;
+      if (other < 0) {
+        table[slot] = v;
+        to[v] = v;
+        break;
+      }
+      const k = other * numProp;
+      if (at[k] === at[i] && at[k + 1] === at[i + 1] && at[k + 2] === at[i + 2]) {
+        to[v] = other;
+        break;
+      }
+      slot = (slot + 1) & (size - 1);
+    }
+  }
   return to;
 }
 
+/** −0 and 0 hash alike only after the sign is taken off; the grid has both. */
+function hash(a: number, b: number, c: number): number {
+  const n = Math.imul(a << 1, 0x9e3779b1) ^ Math.imul(b << 1, 0x85ebca6b) ^ Math.imul(c << 1, 0xc2b2ae35);
+  return (n ^ (n >>> 15)) >>> 0;
+}
+
 function edgesOf(
-  triVerts: Uint32Array,
-  merged: Uint32Array,
-  surfaceOf: Uint32Array,
+  triVerts: readonly number[],
+  n: number,
+  surfaceOf: readonly number[],
   surfaces: readonly ShownSurface[],
   point: (v: number) => Vec3,
 ): Float32Array {
   const half = new Map<number, number>();
   const edges: number[] = [];
-  const n = merged.length;
   for (let t = 0; t < surfaceOf.length; t++) {
     for (let c = 0; c < 3; c++) {
-      const a = merged[triVerts[3 * t + c]!]!;
-      const b = merged[triVerts[3 * t + ((c + 1) % 3)]!]!;
+      const a = triVerts[3 * t + c]!;
+      const b = triVerts[3 * t + ((c + 1) % 3)]!;
       const other = half.get(b * n + a);
       if (other === undefined) {
         half.set(a * n + b, t);

@@ -13,6 +13,7 @@ import { type Carved, carved } from './carve';
 import { handleOf, type Kernel, type Manifold, placed, triangulator, united } from './handles';
 import { BEYOND_MM } from './lips';
 import type { Side } from './sides';
+import { turnedShape } from './surface';
 import { isAligned, type SweepOptions, sweep } from './sweep';
 
 export interface MesherOptions {
@@ -113,7 +114,9 @@ export class Mesher {
     const id = this.#kernel.Manifold.reserveIDs(1);
     const handle = raw && handleOf(this.#kernel, raw, id);
     if (!raw || !handle) return undefined;
-    this.#body = { shape, options: { ...options, body: shape }, handle, id, origin: { sides: raw.sides } };
+    // outlines are drawn as what is removed: of the body, it is what stays
+    const sides = raw.sides.map((s) => ({ ...s, shape: turnedShape(s.shape) }));
+    this.#body = { shape, options: { ...options, body: shape }, handle, id, origin: { sides } };
     return this.#body;
   }
 

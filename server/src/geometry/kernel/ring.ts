@@ -50,7 +50,7 @@ function chainOf(loop: Loop, reach: number, profile: Profile, chordMm: number): 
     const [s, t] = [tangentAt(e, e.b), tangentAt(next, next.a)];
     const turn = Math.atan2(s.u * t.v - s.v * t.u, s.u * t.u + s.v * t.v);
     const steps = stepsOf(Math.abs(reach), turn, chordMm);
-    out.push({ of: { type: 'corner', at: e.b, inward: reach > 0 }, steps });
+    out.push({ of: { type: 'corner', at: e.b, inward: reach > 0, from: s, to: t }, steps });
   }
   return out;
 }

@@ -19,6 +19,9 @@ export interface Corner {
   readonly type: 'corner';
   readonly at: Point2;
   readonly inward: boolean;
+  /** Which way the edge before it runs at its end, and the edge after it at its start; unit vectors. */
+  readonly from: Point2;
+  readonly to: Point2;
 }
 
 /** The wall below an edge where the profile runs straight. Corners have none there. */

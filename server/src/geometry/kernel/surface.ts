@@ -69,6 +69,12 @@ export function normalAt(shape: ExactShape, p: Vec3): Vec3 | undefined {
   }
 }
 
+/** The same surface with the material on its other side. */
+export function turnedShape(shape: ExactShape): ExactShape {
+  if (shape.type === 'plane') return { ...shape, normal: scale(shape.normal, -1), offsetMm: -shape.offsetMm };
+  return { ...shape, sense: shape.sense === 1 ? -1 : 1 };
+}
+
 /** How far a point lies from the surface carried on without end, mm. */
 export function offShape(shape: ExactShape, p: Vec3): number {
   switch (shape.type) {
