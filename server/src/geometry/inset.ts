@@ -146,7 +146,7 @@ function crossing(e: Edge, f: Edge, corner: Point2): Point2 | undefined {
 function isClean(edges: readonly Edge[], own: readonly Edge[], by: number): boolean {
   for (const e of edges) {
     const p = pointAt(e, 0.4637);
-    if (depthInside(own, p.u, p.v) < by - 1e-8) return false;
+    if (Math.abs(depthInside(own, p.u, p.v) - by) > 1e-8) return false;
   }
   const { rects } = sheetOf(edges);
   const points: Point2[] = [];
@@ -184,22 +184,23 @@ function trim(raw: readonly Edge[], own: readonly Edge[], by: number): readonly 
     if (stops.length > cuts.length) from = cuts[0]!.p;
     else stops.push({ t: 1, p: e.b });
     if (e.type === 'arc' && isFullCircle(e) && cuts.length === 0) {
-      if (deepEnough(e, own, by, tol)) kept.push(e);
+      if (asDeep(e, own, by, tol)) kept.push(e);
       continue;
     }
     for (const s of stops) {
       if (Math.abs(s.p.u - from.u) <= tol && Math.abs(s.p.v - from.v) <= tol) continue;
       const piece = between(e, from, s.p);
       from = s.p;
-      if (lengthOf(piece) > tol && deepEnough(piece, own, by, tol) && !twice(piece, kept, tol)) kept.push(piece);
+      if (lengthOf(piece) > tol && asDeep(piece, own, by, tol) && !twice(piece, kept, tol)) kept.push(piece);
     }
   }
   return kept;
 }
 
-function deepEnough(piece: Edge, own: readonly Edge[], by: number, tol: number): boolean {
+/** Outward pieces may lie too deep, inward ones not deep enough: some other edge is nearer than their own. */
+function asDeep(piece: Edge, own: readonly Edge[], by: number, tol: number): boolean {
   const p = pointAt(piece, 0.4637);
-  return depthInside(own, p.u, p.v) >= by - 100 * tol;
+  return Math.abs(depthInside(own, p.u, p.v) - by) <= 100 * tol;
 }
 
 function twice(piece: Edge, kept: readonly Edge[], tol: number): boolean {
