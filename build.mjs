@@ -1,6 +1,7 @@
 // Bundles the doors, one file each: the extension (VS Code host), the language server and the command line.
 import { copyFileSync, writeFileSync } from 'node:fs';
 import { build } from 'esbuild';
+import { copyKernel, KERNEL } from './client/notices/kernel.mjs';
 import { notices } from './client/notices/notices.mjs';
 
 const common = {
@@ -23,6 +24,7 @@ const built = await Promise.all([
   build({ ...common, entryPoints: ['client/src/extension.ts'], outfile: 'dist/extension.js', external: ['vscode'] }),
   build({ ...common, entryPoints: ['server/src/server.ts'], outfile: 'dist/server.js' }),
   build({ ...common, entryPoints: ['server/src/node/mesh-worker.ts'], outfile: 'dist/mesh-worker.js' }),
+  build({ ...common, entryPoints: ['server/src/node/exact-worker.ts'], outfile: 'dist/exact-worker.js' }),
   build({
     ...common,
     entryPoints: ['server/src/cli.ts'],
@@ -31,4 +33,6 @@ const built = await Promise.all([
   }),
 ]);
 copyFileSync('node_modules/manifold-3d/manifold.wasm', 'dist/manifold.wasm');
-writeFileSync('dist/THIRD-PARTY-NOTICES.txt', notices(built.map((b) => b.metafile)));
+copyKernel('dist/kernel');
+const metafiles = built.map((b) => b.metafile);
+writeFileSync('dist/THIRD-PARTY-NOTICES.txt', notices(metafiles, [KERNEL]));

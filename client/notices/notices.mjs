@@ -27,10 +27,11 @@ export function licenceOf(folder) {
   return { name, version, license: license ?? 'see below', text: text || `Licence: ${license}${by ? `, ${by}` : ''}` };
 }
 
-/** The whole file's text. `metafiles`: what esbuild answered for each bundle. */
-export function notices(metafiles) {
+/** The whole file's text. `metafiles`: what esbuild answered for each bundle; `beside`: packages whose files lie beside them. */
+export function notices(metafiles, beside = []) {
   const inputs = metafiles.flatMap((metafile) => Object.keys(metafile.inputs));
-  const packages = bundledPackages(inputs.filter((input) => existsSync(input))).map(licenceOf);
+  const bundled = bundledPackages(inputs.filter((input) => existsSync(input)));
+  const packages = [...new Set([...bundled, ...beside])].map(licenceOf);
   const rule = '-'.repeat(80);
   return [
     'Scribeline contains the following packages, each under its own licence.',

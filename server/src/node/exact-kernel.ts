@@ -1,0 +1,36 @@
+/**
+ * Loads the exact kernel. It comes under the LGPL: its two files stay apart from ours and can be replaced by others of
+ * the same interface; they lie in `kernel/` beside the bundle, or in the package where the sources run as they are.
+ */
+import { existsSync } from 'node:fs';
+import { createRequire } from 'node:module';
+import { dirname, join } from 'node:path';
+import { pathToFileURL } from 'node:url';
+import type { Oc } from '../exchange/exact/kernel';
+
+const GLUE = 'replicad_single.mjs';
+const WASM = 'replicad_single.wasm';
+
+export interface LoadedExact {
+  readonly oc: Oc;
+  /** Bytes that its memory has grown to; it never shrinks. */
+  memoryBytes(): number;
+}
+
+/** What it prints is given to `log`, a line each: standard output is not its to write to. */
+export async function loadExactKernel(log: (line: string) => void): Promise<LoadedExact> {
+  const [glue, wasm] = kernelFiles();
+  const { default: start } = (await import(pathToFileURL(glue).href)) as {
+    default: typeof import('replicad-opencascadejs').default;
+  };
+  const oc = await start({ locateFile: () => wasm, print: log, printErr: log });
+  const { wasmMemory } = oc as unknown as { wasmMemory?: { readonly buffer: ArrayBuffer } };
+  return { oc, memoryBytes: () => wasmMemory?.buffer.byteLength ?? 0 };
+}
+
+function kernelFiles(): readonly [glue: string, wasm: string] {
+  const shipped = join(__dirname, 'kernel');
+  if (existsSync(join(shipped, WASM))) return [join(shipped, GLUE), join(shipped, WASM)];
+  const wasm = createRequire(__filename).resolve('replicad-opencascadejs/wasm');
+  return [join(dirname(wasm), 'replicad_single.js'), wasm];
+}
