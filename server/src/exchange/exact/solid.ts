@@ -2,6 +2,7 @@
 import { bodyPrism } from '../../geometry/body';
 import type { Prism } from '../../geometry/prism';
 import type { BodyShape, Void } from '../../geometry/types';
+import { isValid, less, tidied } from './boolean';
 import { ExactError, inRoom, type Oc, type Room, type Shape } from './kernel';
 import { volumeOf } from './volume';
 
@@ -15,39 +16,53 @@ export interface Cuttings {
 export function exactSolid(oc: Oc, { body, voids }: Cuttings): Shape {
   return inRoom(oc, 'cutting the part', (room) => {
     const block = volumeOf(room, bodyPrism(body));
-    const cutters = voids.map((v) => cutterOf(room, v));
-    return cutters.length === 0 ? block : cut(room, block, cutters);
+    const cutters = voids.map((v) => ({ of: v, shape: drawn(room, v) }));
+    return cutters.length === 0 ? block : tidied(room, cut(room, block, cutters));
   });
-}
-
-function cutterOf(room: Room, v: Void): Shape {
-  try {
-    return volumeOf(room, v);
-  } catch (error) {
-    if (!(error instanceof Error)) throw error;
-    const member = v.member > 0 ? `[${v.member}]` : '';
-    throw new ExactError(`The ${v.role} of \`${v.feature}${member}\` could not be drawn exactly: ${error.message}.`);
-  }
-}
-
-function cut(room: Room, block: Shape, cutters: readonly Shape[]): Shape {
-  const { oc } = room;
-  const maker = room.keep(new oc.BRepAlgoAPI_Cut());
-  maker.SetArguments(listOf(room, [block]));
-  maker.SetTools(listOf(room, cutters));
-  maker.SetRunParallel(false);
-  maker.Build(room.keep(new oc.Message_ProgressRange()));
-  if (!maker.IsDone() || maker.HasErrors()) throw new ExactError('The volumes could not be cut from the body.');
-  return room.keep(maker.Shape());
-}
-
-export function listOf(room: Room, shapes: readonly Shape[]) {
-  const list = room.keep(new room.oc.NCollection_List_TopoDS_Shape());
-  for (const shape of shapes) room.keep(list.Append(shape));
-  return list;
 }
 
 /** One removed volume, or the body, alone. The caller deletes it. */
 export function exactVolume(oc: Oc, prism: Prism): Shape {
   return inRoom(oc, 'drawing a volume', (room) => volumeOf(room, prism));
+}
+
+interface Cutter {
+  readonly of: Void;
+  readonly shape: Shape;
+}
+
+function drawn(room: Room, v: Void): Shape {
+  try {
+    return volumeOf(room, v);
+  } catch (error) {
+    if (!(error instanceof Error)) throw error;
+    throw new ExactError(`${named(v)} could not be drawn exactly: ${error.message}.`);
+  }
+}
+
+/** All at once, which is quickest; where that does not come out whole, one after the other, naming the one that fails. */
+function cut(room: Room, block: Shape, cutters: readonly Cutter[]): Shape {
+  const shapes = cutters.map((c) => c.shape);
+  try {
+    const whole = less(room, block, shapes);
+    if (isValid(room, whole)) return whole;
+  } catch (error) {
+    if (error instanceof Error && error.name === 'RuntimeError') throw error;
+  }
+  let left = block;
+  for (const { of, shape } of cutters) {
+    try {
+      left = less(room, left, [shape]);
+    } catch (error) {
+      if (error instanceof Error && error.name === 'RuntimeError') throw error;
+      throw new ExactError(`${named(of)} could not be cut from the body exactly; move or resize it a little.`);
+    }
+    if (!isValid(room, left))
+      throw new ExactError(`${named(of)} leaves a boundary that is not sound; move or resize it a little.`);
+  }
+  return left;
+}
+
+function named({ role, feature, member }: Void): string {
+  return `The ${role} of \`${feature}${member > 0 ? `[${member}]` : ''}\``;
 }

@@ -1,0 +1,53 @@
+/** Volumes joined and taken from each other. Throws where the kernel cannot. */
+import { ExactError, type Room, type Shape } from './kernel';
+
+/** What is left of a shape. */
+export function less(room: Room, shape: Shape, cutters: readonly Shape[]): Shape {
+  return operated(room, new room.oc.BRepAlgoAPI_Cut(), [shape], cutters);
+}
+
+/** All of them as one. */
+export function joined(room: Room, shapes: readonly Shape[]): Shape {
+  return operated(room, new room.oc.BRepAlgoAPI_Fuse(), shapes.slice(0, 1), shapes.slice(1));
+}
+
+type Operation = InstanceType<Room['oc']['BRepAlgoAPI_Cut']> | InstanceType<Room['oc']['BRepAlgoAPI_Fuse']>;
+
+function operated(room: Room, operation: Operation, shapes: readonly Shape[], tools: readonly Shape[]): Shape {
+  room.keep(operation);
+  operation.SetArguments(listOf(room, shapes));
+  operation.SetTools(listOf(room, tools));
+  operation.SetRunParallel(false);
+  operation.Build(room.keep(new room.oc.Message_ProgressRange()));
+  if (!operation.IsDone() || operation.HasErrors()) throw new ExactError('its volumes could not be put together');
+  return room.keep(operation.Shape());
+}
+
+function listOf(room: Room, shapes: readonly Shape[]) {
+  const list = room.keep(new room.oc.NCollection_List_TopoDS_Shape());
+  for (const shape of shapes) room.keep(list.Append(shape));
+  return list;
+}
+
+/**
+ * Faces and edges of one surface or curve that lie side by side made one: layers of one pocket, bores end to end.
+ * The shape as it was where that would change it.
+ */
+export function tidied(room: Room, shape: Shape): Shape {
+  const { oc } = room;
+  const unify = room.keep(new oc.ShapeUpgrade_UnifySameDomain(shape, true, true, false));
+  unify.Build();
+  const made = room.keep(unify.Shape());
+  const apart = Math.abs(volume(room, made) - volume(room, shape));
+  return isValid(room, made) && apart < 1e-9 * Math.max(1, volume(room, shape)) ? made : shape;
+}
+
+export function isValid(room: Room, shape: Shape): boolean {
+  return room.keep(new room.oc.BRepCheck_Analyzer(shape, true, false, false)).IsValid();
+}
+
+export function volume(room: Room, shape: Shape): number {
+  const whole = room.keep(new room.oc.GProp_GProps());
+  room.oc.BRepGProp.VolumeProperties(shape, whole, 1e-9, true, false);
+  return whole.Mass();
+}
