@@ -36,17 +36,19 @@ export function bodyPrism(body: BodyShape): Prism {
 }
 
 function build(body: BodyShape): Prism {
-  const { max } = body.box;
+  // A workpiece reaches beyond the finished body: its least corner need not be the origin.
+  const { min, max } = body.box;
+  const size = [max[0] - min[0], max[1] - min[1], max[2] - min[2]] as const;
   if (body.form === 'box') {
-    const frame: Frame = { origin: [0, 0, 0], u: [1, 0, 0], v: [0, 1, 0], w: [0, 0, 1] };
-    return finish(frame, { outer: rectLoop(0, 0, max[0], max[1]), holes: [] }, max[2]);
+    const frame: Frame = { origin: min, u: [1, 0, 0], v: [0, 1, 0], w: [0, 0, 1] };
+    return finish(frame, { outer: rectLoop(0, 0, size[0], size[1]), holes: [] }, size[2]);
   }
   const unit = (a: number): Vec3 => [a === 0 ? 1 : 0, a === 1 ? 1 : 0, a === 2 ? 1 : 0];
   const i = (body.axis + 1) % 3;
   const k = (body.axis + 2) % 3;
-  const frame: Frame = { origin: [0, 0, 0], u: unit(i), v: unit(k), w: unit(body.axis) };
-  const centre = { u: max[i as 0 | 1 | 2] / 2, v: max[k as 0 | 1 | 2] / 2 };
-  return finish(frame, { outer: { edges: [circleEdge(centre, body.radius)] }, holes: [] }, max[body.axis]);
+  const frame: Frame = { origin: min, u: unit(i), v: unit(k), w: unit(body.axis) };
+  const centre = { u: size[i as 0 | 1 | 2] / 2, v: size[k as 0 | 1 | 2] / 2 };
+  return finish(frame, { outer: { edges: [circleEdge(centre, body.radius)] }, holes: [] }, size[body.axis]);
 }
 
 function finish(frame: Frame, region: Region, length: number): Prism {

@@ -31,6 +31,20 @@ export function solidOf(part: Part, before?: Solid): Solid {
   return new LazySolid(body, voids, byName);
 }
 
+const volumes = new WeakMap<Pick<Solid, 'body' | 'voids'>, Solid>();
+
+/** A solid of given volumes: a workpiece half cut, say. Kept with the object it is asked for. */
+export function solidOfVolumes(of: Pick<Solid, 'body' | 'voids'>): Solid {
+  let made = volumes.get(of);
+  if (!made) {
+    const byName = new Map<string, Void[]>();
+    for (const v of of.voids) byName.set(v.feature, [...(byName.get(v.feature) ?? []), v]);
+    made = new LazySolid(of.body, of.voids, byName);
+    volumes.set(of, made);
+  }
+  return made;
+}
+
 function sameVoids(a: readonly Void[], b: readonly Void[]): boolean {
   return a.length === b.length && a.every((v, i) => v === b[i]);
 }
