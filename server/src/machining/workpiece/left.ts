@@ -1,0 +1,131 @@
+/**
+ * What is left of a workpiece: where it is material, its section by a plane square to an axis, the box round it. Each
+ * worked out when asked for and kept with the workpiece.
+ */
+
+import { bodyPrism } from '../../geometry/body';
+import { chainLoops, regionsOfLoops } from '../../geometry/chain';
+import { boundaryOf } from '../../geometry/combine';
+import { regionMoments } from '../../geometry/moments';
+import { holds } from '../../geometry/prism';
+import { sectionOf } from '../../geometry/section';
+import { plainStopsOf } from '../../geometry/stops';
+import type { Box, Region, Vec3 } from '../../geometry/types';
+import type { AxisIndex } from '../../geometry/vector';
+import type { Workpiece } from './types';
+
+/** Areas below this are rounding, mm². */
+const SPECK_MM2 = 1e-4;
+
+export function isMaterial({ body, voids }: Workpiece, p: Vec3): boolean {
+  const { box } = body;
+  for (const a of [0, 1, 2] as const) if (p[a] < box.min[a] || p[a] > box.max[a]) return false;
+  if (body.form === 'round' && !holds(bodyPrism(body), p)) return false;
+  for (const v of voids) if (holds(v, p)) return false;
+  return true;
+}
+
+/** A plane's material: regions in the plane's own coordinates, the two axes after the cut one, in turn (of x: y and z). */
+export interface Cross {
+  readonly axis: AxisIndex;
+  readonly at: number;
+  readonly regions: readonly Region[];
+  /** False where a cone was cut off its axis, or the outlines could not be followed. */
+  readonly exact: boolean;
+}
+
+const crosses = new WeakMap<Workpiece, Map<string, Cross>>();
+
+/** The material in the plane `at` mm along an axis. At a floor or a face the answer is that of neither side: ask a hair beside it. */
+export function crossOf(w: Workpiece, axis: AxisIndex, at: number): Cross {
+  let known = crosses.get(w);
+  if (!known) {
+    known = new Map();
+    crosses.set(w, known);
+  }
+  const key = `${axis} ${at}`;
+  let made = known.get(key);
+  if (!made) {
+    made = cross(w, axis, at);
+    known.set(key, made);
+  }
+  return made;
+}
+
+function cross({ body, voids }: Workpiece, axis: AxisIndex, at: number): Cross {
+  const { box } = body;
+  if (at < box.min[axis] || at > box.max[axis]) return { axis, at, regions: [], exact: true };
+  const whole = sectionOf(bodyPrism(body), axis, at);
+  const cuts = voids
+    .filter((v) => v.bounds.min[axis] <= at && v.bounds.max[axis] >= at)
+    .map((v) => sectionOf(v, axis, at))
+    .filter((s) => s.sheet.edges.length > 0);
+  const loops = chainLoops(
+    boundaryOf(
+      [whole.sheet],
+      cuts.map((s) => s.sheet),
+    ),
+  );
+  const regions = loops && regionsOfLoops(loops);
+  return {
+    axis,
+    at,
+    regions: (regions ?? []).filter((r) => regionMoments(r).area > SPECK_MM2),
+    exact: regions !== undefined && whole.exact && cuts.every((s) => s.exact),
+  };
+}
+
+const boxes = new WeakMap<Workpiece, Box>();
+/** How far beside a plane its section is taken, mm. */
+const HAIR = 1e-4;
+
+/** The box round what is left. Where nothing is left: of no size, in the middle of the stock. */
+export function boxLeft(w: Workpiece): Box {
+  let box = boxes.get(w);
+  if (!box) {
+    const min = [0, 0, 0] as [number, number, number];
+    const max = [0, 0, 0] as [number, number, number];
+    for (const axis of [0, 1, 2] as const) {
+      min[axis] = extreme(w, axis, 1);
+      max[axis] = extreme(w, axis, -1);
+      if (max[axis] <= min[axis]) {
+        const { box: of } = w.body;
+        min[axis] = (of.min[axis] + of.max[axis]) / 2;
+        max[axis] = min[axis];
+      }
+    }
+    box = { min, max };
+    boxes.set(w, box);
+  }
+  return box;
+}
+
+/** Coming from outside in the direction `into`: where material begins along an axis. */
+function extreme(w: Workpiece, axis: AxisIndex, into: 1 | -1): number {
+  const { min, max } = w.body.box;
+  const start = into > 0 ? min[axis] : max[axis];
+  if (anyAt(w, axis, start + into * HAIR)) return start;
+  // Sections change only where an outline has a corner or a side, or a volume ends.
+  const stops = plainStopsOf([...w.voids, bodyPrism(w.body)], axis, min[axis], max[axis]);
+  for (const at of into > 0 ? stops : stops.toReversed()) if (anyAt(w, axis, at + into * HAIR)) return at;
+  return into > 0 ? max[axis] : min[axis];
+}
+
+/** Some material in a plane: a look at a few places tells for most. */
+function anyAt(w: Workpiece, axis: AxisIndex, at: number): boolean {
+  const { min, max } = w.body.box;
+  const [i, k] = [(axis + 1) % 3, (axis + 2) % 3] as [AxisIndex, AxisIndex];
+  const near = { body: w.body, voids: w.voids.filter((v) => v.bounds.min[axis] <= at && v.bounds.max[axis] >= at) };
+  if (near.voids.length === 0) return true;
+  const p = [0, 0, 0] as [number, number, number];
+  p[axis] = at;
+  for (const [a, b] of LOOKS) {
+    p[i] = min[i] + a * (max[i] - min[i]);
+    p[k] = min[k] + b * (max[k] - min[k]);
+    if (isMaterial(near, p)) return true;
+  }
+  return crossOf(w, axis, at).regions.length > 0;
+}
+
+const SHARES = [0.5, 0.113, 0.871, 0.307, 0.691];
+const LOOKS = SHARES.flatMap((a) => SHARES.map((b) => [a, b] as const));
