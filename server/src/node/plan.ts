@@ -3,7 +3,7 @@ import { readFile, writeFile } from 'node:fs/promises';
 import { resolve } from 'node:path';
 import { planOf } from '../planning/plan';
 import { writeSetups } from '../planning/write';
-import { planText } from '../report/plan';
+import { alternativesText, planText } from '../report/plan';
 import { Workspace } from '../service/workspace';
 import { applyEdits, locateEdits } from '../text/edit';
 import type { Command } from './arguments';
@@ -52,6 +52,8 @@ async function planOne(file: Found, write: boolean, workspace: Workspace, termin
     return 2;
   }
   terminal.out(`${planText(plan, checked.part)}\n`);
+  const others = alternativesText(checked, plan);
+  if (others) terminal.out(`\n${others}\n`);
   if (plan.left.length > 0) {
     if (write) say('was left as it is: the plan does not cut all of it.');
     return 1;

@@ -9,6 +9,7 @@ import { attemptSetup, type Made, type Refusal, type Trial } from './attempt';
 import { type Item, itemsOf } from './items';
 import { posesOf } from './poses';
 import { type Move, type Searched, search } from './search';
+import { type PlanTime, timeOf } from './times';
 
 export interface Plan {
   /** All there is to cut. */
@@ -19,6 +20,7 @@ export interface Plan {
   readonly proof: Searched<unknown>['proof'];
   /** Setups tried, for the curious. */
   readonly attempts: number;
+  readonly time: PlanTime;
   /** What no setup cuts, and why not; empty for a whole plan. */
   readonly left: readonly Left[];
 }
@@ -53,10 +55,12 @@ export function planOf(checked: CheckedPart, options: PlanOptions = {}): Plan | 
     mostPlans: MOST_PLANS,
     mostAttempts: options.mostAttempts ?? MOST_ATTEMPTS,
   });
-  const best = bestOf(found.plans) ?? found.furthest;
+  const best = bestOf(found.plans, checked) ?? found.furthest;
   const cut = new Set(best.flatMap((m) => m.cut.map((i) => i.index)));
+  const setups = best.map((m) => m.made.setup);
   return {
     items,
+    time: timeOf(setups, { ...checked, part: { ...part, setups } }),
     setups: best.map((m) => ({ setup: m.made.setup, items: m.cut, warnings: m.made.warnings })),
     bound: found.bound,
     proof: found.proof,
@@ -70,7 +74,20 @@ function leftOf(item: Item, refusal: Refusal | undefined, trial: Trial): Left {
   return { item, ...(why && item.from !== 0 && { why }) };
 }
 
-function bestOf(plans: readonly (readonly Move<Made>[])[]): readonly Move<Made>[] | undefined {
-  const cost = (plan: readonly Move<Made>[]) => plan.reduce((sum, m) => sum + m.made.warnings.length, 0);
-  return plans.toSorted((a, b) => cost(a) - cost(b))[0];
+/** The fewest warnings about holding and reaching, then the fewest changes of tool, then the least time. */
+function bestOf(plans: readonly (readonly Move<Made>[])[], checked: CheckedPart): readonly Move<Made>[] | undefined {
+  let best: { plan: readonly Move<Made>[]; cost: readonly number[] } | undefined;
+  for (const plan of plans) {
+    const setups = plan.map((m) => m.made.setup);
+    const time = timeOf(setups, { ...checked, part: { ...checked.part, setups } });
+    const warnings = plan.reduce((sum, m) => sum + m.made.warnings.length, 0);
+    const cost = [warnings, time.toolChanges, time.firstPiece[0] + time.firstPiece[1]];
+    if (!best || less(cost, best.cost)) best = { plan, cost };
+  }
+  return best?.plan;
+}
+
+function less(a: readonly number[], b: readonly number[]): boolean {
+  const i = a.findIndex((x, k) => Math.abs(x - b[k]!) > 1e-6);
+  return i >= 0 && a[i]! < b[i]!;
 }

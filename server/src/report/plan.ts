@@ -1,18 +1,49 @@
 /** A plan in words, for the terminal and the editor: each setup, what it is there for, and what would save one. */
+import { onEachMachine, thickerStock } from '../planning/alternatives';
 import type { Item } from '../planning/items';
 import type { Plan, PlannedSetup } from '../planning/plan';
 import { type Change, type Reason, reasonsOf } from '../planning/reasons';
+import type { PlanTime, SetupTime } from '../planning/times';
+import type { CheckedPart } from '../rules/check';
 import type { Part } from '../spec/model';
 import { formatLength } from '../text/format';
+import { minutesText } from './cuts';
 
 /** Lines of plain text, without a line end after the last. */
 export function planText(plan: Plan, part: Part): string {
   const lines = [headline(plan, part)];
-  for (const setup of plan.setups) lines.push('', ...setupLines(setup, part));
+  for (const [i, setup] of plan.setups.entries()) lines.push('', ...setupLines(setup, part, plan.time.setups[i]));
+  if (plan.setups.length > 0) lines.push('', timeLine(plan.time));
   const reasons = reasonsOf(plan.setups, plan.items);
   const words = reasons.flatMap((r) => reasonLines(r, plan));
   if (words.length > 0) lines.push('', ...words);
   if (plan.left.length > 0) lines.push('', ...leftLines(plan));
+  return lines.join('\n');
+}
+
+/** What else would do, a line each; empty where nothing else is better. */
+export function alternativesText(checked: CheckedPart, plan: Plan): string {
+  const { part } = checked;
+  const lines: string[] = [];
+  const written = part.setups?.length;
+  if (written !== undefined && plan.left.length === 0) {
+    const more = written - plan.setups.length;
+    lines.push(
+      more > 0
+        ? `As written it takes ${written} set-ups: this plan saves ${more}.`
+        : `As written it takes ${written} set-up${written === 1 ? '' : 's'} as well: keep them, unless this plan holds better.`,
+    );
+  }
+  for (const { face, extraMm, plan: other } of thickerStock(checked, plan).slice(0, 2))
+    lines.push(
+      `With ${formatLength(extraMm, part.units)} of stock on ${face}, to hold it by, ${other.setups.length} set-ups would do: ${other.setups.map((s) => s.setup.up?.name).join(', ')} up.`,
+    );
+  const machines = onEachMachine(checked, plan);
+  if (machines.length > 1)
+    for (const m of machines)
+      lines.push(
+        `On ${m.machine.name}: ${minutesText(m.firstPiece)} for the first piece, ${minutesText(m.eachFurther)} for each after it.`,
+      );
   return lines.join('\n');
 }
 
@@ -32,7 +63,7 @@ function proofOf({ setups, proof, attempts }: Plan): string {
   return `; fewer were not found, though not every order was tried (${attempts} set-ups were)`;
 }
 
-function setupLines({ setup, warnings }: PlannedSetup, part: Part): readonly string[] {
+function setupLines({ setup, warnings }: PlannedSetup, part: Part, time?: SetupTime): readonly string[] {
   const length = (mm: number) => formatLength(mm, part.units);
   const { up, hold } = setup;
   const on = hold?.parallels ? `on ${length(hold.parallels.mm)} parallels` : 'on the bed of the vise';
@@ -44,8 +75,17 @@ function setupLines({ setup, warnings }: PlannedSetup, part: Part): readonly str
     `    held  ${held}`,
     `    zero  ${(['x', 'y', 'z'] as const).flatMap((a) => (setup.zero[a] ? [`${a} ${setup.zero[a].name}`] : [])).join(', ')}`,
     `    cuts  ${setup.cuts.map((c) => c.name).join(', ')}`,
+    ...(time && time.tools.length > 0
+      ? [`    with  ${time.tools.map((t) => t.name).join(', ')} (cutting ${minutesText(time.cutting)})`]
+      : []),
+    ...(time?.missing ?? []).map((m) => `    lacks ${m}`),
     ...warnings.map((w) => `    mind  ${w.message} [${w.rule}]`),
   ];
+}
+
+/** `About 35 to 80 min for the first piece, 9 to 15 for each after it; 14 tools put in.` */
+function timeLine({ firstPiece, eachFurther, toolChanges }: PlanTime): string {
+  return `About ${minutesText(firstPiece)} for the first piece and ${minutesText(eachFurther)} for each after it; ${toolChanges} tools put in. Speeds behind it are where to begin; the shop’s own rules go before them.`;
 }
 
 function reasonLines({ setup, up, items, saves, changes }: Reason, plan: Plan): readonly string[] {
