@@ -1,6 +1,7 @@
 /** The commands that a person calls from the palette, a menu or a link. Every one is declared in package.json. */
 import { commands, type Disposable, type ExtensionContext, languages, type Uri, window } from 'vscode';
 import { isOurs } from './documents';
+import { exportPart } from './export-part';
 import { newPart } from './new-part';
 import { openRulePage, ruleNames } from './rule-pages';
 import type { ServerLink } from './server-link';
@@ -10,6 +11,7 @@ export function registerCommands(context: ExtensionContext, link: ServerLink): D
     commands.registerCommand('scribeline.explainRule', (rule?: unknown) => explainRule(context.extensionUri, rule)),
     commands.registerCommand('scribeline.restartServer', () => link.restart()),
     commands.registerCommand('scribeline.newPart', (folder?: Uri) => newPart(folder)),
+    commands.registerCommand('scribeline.exportPart', (part?: Uri) => exportPart(link, part)),
     commands.registerCommand('scribeline.fixAll', fixAll),
     commands.registerCommand('scribeline.showLog', () => link.showLog()),
   ];

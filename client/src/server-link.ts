@@ -93,6 +93,12 @@ export class ServerLink implements Disposable {
     }
   }
 
+  /** Asks the server something of our own. Rejects when it is not running. */
+  async request<T>(method: string, params?: object): Promise<T> {
+    if (this.state !== 'running') throw new Error('The language server is not running.');
+    return this.#client.sendRequest<T>(method, params ?? {});
+  }
+
   showLog(): void {
     this.#log.show();
   }

@@ -18,6 +18,8 @@ import { actionsOf, FIX_ALL } from './service/actions';
 import { completionsAt } from './service/completion';
 import { diagnosticsOf } from './service/diagnostics';
 import { kindOf, kindOfLanguage } from './service/documents';
+import { exportOf, formatsOf } from './service/export';
+import { EXPORT, type ExportParams, FORMATS } from './service/export-protocol';
 import type { Host } from './service/host';
 import { hoverAt } from './service/hover';
 import { inlaysOf } from './service/inlays';
@@ -171,6 +173,14 @@ export function listen(connection: Connection, host: Host, version: string): voi
   });
   connection.onRequest(MEASURE, ({ uri, ...request }: MeasureRequest) => pictures?.measure(uri, request) ?? null);
   documents.onDidClose(({ document }) => pictures?.forget(document.uri));
+
+  const writers = async () => (await host.writers?.()) ?? [];
+  connection.onRequest(FORMATS, async () => formatsOf(await writers()));
+  connection.onRequest(
+    EXPORT,
+    async (params: ExportParams): Promise<object> =>
+      exportOf(await workspace.snapshot(params.uri), params, await writers(), `Scribeline ${version}`),
+  );
 
   documents.listen(connection);
   connection.listen();

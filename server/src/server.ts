@@ -12,4 +12,6 @@ console.log = console.info = console.debug = (...words: unknown[]) => console.er
 const connection = createConnection(ProposedFeatures.all);
 const log = (message: string) => connection.console.info(message);
 const meshes = new NodeMeshMaker(join(__dirname, 'mesh-worker.js'), log);
-listen(connection, { ...nodeHost(log), meshes }, version);
+// Loaded only when asked for: findings should not wait for the formats' code.
+const writers = async () => (await import('./node/writers')).WRITERS;
+listen(connection, { ...nodeHost(log), meshes, writers }, version);

@@ -23,6 +23,8 @@ export interface Writer {
   readonly extensions: readonly [string, ...string[]];
   /** In a save dialog and in the usage: what the format is for. */
   readonly title: string;
+  /** One face is drawn, and the user may say which. */
+  readonly perFace?: boolean;
   /** Lengths in the file are mm. Throws `ExportError` where the part cannot be written so. */
   write(request: ExportRequest): Promise<Exported>;
 }

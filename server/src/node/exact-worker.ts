@@ -28,7 +28,7 @@ function answer(order: ToExact, oc: Awaited<typeof loaded>['oc']): Omit<FromExac
   try {
     const shape = exactSolid(oc, order.cuttings);
     try {
-      return { order: order.order, made: { measures: exactMeasures(oc, shape), text: stepText(oc, shape) } };
+      return { order: order.order, made: { measures: exactMeasures(oc, shape, true), text: stepText(oc, shape) } };
     } finally {
       shape.delete();
     }

@@ -2,11 +2,14 @@
  * What the service needs of the world it runs in. `server.ts` and `cli.ts` hand in one made of Node's own; a browser
  * worker or a test hands in another. Paths are whatever the host uses (URIs in the editor, paths on the command line).
  */
+import type { Writer } from '../exchange/writer';
 import type { MeshMaker } from './view/mesh-maker';
 
 export interface Host {
   /** Makes the meshes that the part view shows; without one there is no picture. */
   readonly meshes?: MeshMaker;
+  /** The formats a part can be exported in; loaded when first asked for. */
+  writers?(): Promise<readonly Writer[]>;
   /** The text of a file, or undefined when there is none (or it cannot be read). */
   read(path: string): Promise<string | undefined>;
   /** Names of the files in a folder; empty when there is none. */

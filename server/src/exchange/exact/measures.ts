@@ -21,10 +21,12 @@ const KINDS: Readonly<Record<string, SurfaceKind>> = {
   GeomAbs_Torus: 'torus',
 };
 
-export function exactMeasures(oc: Oc, shape: Shape): ExactMeasures {
+/** `quick`: the volume to about eight digits, in a quarter of the time; else to the last few. */
+export function exactMeasures(oc: Oc, shape: Shape, quick = false): ExactMeasures {
   return inRoom(oc, 'measuring the part', (room) => {
     const whole = room.keep(new oc.GProp_GProps());
-    oc.BRepGProp.VolumeProperties(shape, whole, 1e-9, true, false);
+    if (quick) oc.BRepGProp.VolumeProperties(shape, whole, true, false, false);
+    else oc.BRepGProp.VolumeProperties(shape, whole, 1e-9, true, false);
     const centre = room.keep(whole.CentreOfMass());
     const check = room.keep(new oc.BRepCheck_Analyzer(shape, true, false, false));
     const faces = { plane: 0, cylinder: 0, cone: 0, sphere: 0, torus: 0, other: 0 };

@@ -4,7 +4,7 @@ const LETTERS = 'ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz0123456789+
 const LOT = 0x6000;
 
 /** Little-endian, as every machine that runs this is. */
-export function base64Of(numbers: Float32Array | Uint32Array): string {
+export function base64Of(numbers: Float32Array | Uint32Array | Uint8Array): string {
   const bytes = new Uint8Array(numbers.buffer, numbers.byteOffset, numbers.byteLength);
   let text = '';
   for (let from = 0; from < bytes.length; from += LOT) text += lot(bytes, from, Math.min(from + LOT, bytes.length));

@@ -1,0 +1,85 @@
+/** Exporting a part: asks for a format and a place, has the language server make the file, writes it there. */
+import { ProgressLocation, type QuickPickItem, Uri, window, workspace } from 'vscode';
+import {
+  EXPORT,
+  type ExportAnswer,
+  type ExportParams,
+  FORMATS,
+  type Format,
+} from '../../server/src/service/export-protocol';
+import { FACES, type Face } from '../../server/src/spec/faces';
+import type { ServerLink } from './server-link';
+
+/** `part`: from a menu; else the document in view. */
+export async function exportPart(link: ServerLink, part?: Uri): Promise<void> {
+  const uri = part ?? partInView();
+  if (!uri) {
+    void window.showInformationMessage('Open a part file first.');
+    return;
+  }
+  try {
+    await exportTo(link, uri);
+  } catch (error) {
+    void window.showErrorMessage(
+      `The part was not exported: ${error instanceof Error ? error.message : String(error)}`,
+    );
+  }
+}
+
+async function exportTo(link: ServerLink, uri: Uri): Promise<void> {
+  const format = await chosenFormat(await link.request<readonly Format[]>(FORMATS));
+  if (!format) return;
+  const face = format.perFace ? await chosenFace() : undefined;
+  if (format.perFace && !face) return;
+  const target = await window.showSaveDialog({
+    title: 'Export part',
+    defaultUri: beside(uri, face ? `-${face}` : '', format.extensions[0]!),
+    filters: { [format.title]: [...format.extensions] },
+    saveLabel: 'Export',
+  });
+  if (!target) return;
+  const name = target.path.slice(target.path.lastIndexOf('/') + 1);
+  const params: ExportParams = { uri: uri.toString(), name, ...(face ? { face } : {}) };
+  const answer = await window.withProgress(
+    { location: ProgressLocation.Notification, title: `Exporting ${name}…` },
+    () => link.request<ExportAnswer>(EXPORT, params),
+  );
+  if ('trouble' in answer) {
+    void window.showErrorMessage(answer.trouble);
+    return;
+  }
+  await workspace.fs.writeFile(target, Buffer.from(answer.base64, 'base64'));
+  const notes = answer.notes.map((note) => ` Note: ${note}`).join('');
+  void window.showInformationMessage(`${name} is written.${notes}`);
+}
+
+/** One format needs no question. */
+async function chosenFormat(formats: readonly Format[]): Promise<Format | undefined> {
+  if (formats.length < 2) return formats[0];
+  const items = formats.map((format): QuickPickItem & { format: Format } => {
+    const [name = format.title, use = ''] = format.title.split(': ');
+    return { label: name, description: format.extensions.map((e) => `.${e}`).join(', '), detail: use, format };
+  });
+  const picked = await window.showQuickPick(items, { title: 'Export part', placeHolder: 'As which kind of file?' });
+  return picked?.format;
+}
+
+async function chosenFace(): Promise<Face | undefined> {
+  const order: readonly Face[] = ['top', ...FACES.filter((f) => f !== 'top')];
+  const picked = await window.showQuickPick(order, { title: 'Export part', placeHolder: 'Which face is drawn?' });
+  return order.find((f) => f === picked);
+}
+
+function partInView(): Uri | undefined {
+  const document = window.activeTextEditor?.document;
+  return document?.languageId === 'scribeline-part' ? document.uri : undefined;
+}
+
+/** `yoke.part.yaml` → `yoke.step` in the same folder. */
+function beside(part: Uri, suffix: string, extension: string): Uri {
+  const cut = part.path.lastIndexOf('/') + 1;
+  const stem = part.path.slice(cut).replace(/\.part\.ya?ml$/i, '');
+  const folder = part.scheme === 'untitled' ? workspace.workspaceFolders?.[0]?.uri : Uri.joinPath(part, '..');
+  const name = `${stem}${suffix}.${extension}`;
+  return folder ? Uri.joinPath(folder, name) : Uri.file(name);
+}
