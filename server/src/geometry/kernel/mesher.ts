@@ -48,7 +48,7 @@ interface Unit {
 
 interface Group {
   readonly units: readonly Unit[];
-  readonly handle: Manifold | undefined;
+  readonly handle: Manifold;
 }
 
 export class Mesher {
@@ -59,7 +59,11 @@ export class Mesher {
   #groups = new Map<Unit, Group>();
   /** The body less what touches many. */
   #base: { units: readonly Unit[]; handle: Manifold } | undefined;
-  #result: Manifold | undefined;
+  /** The base less all groups that the last edits left alone. */
+  #rest: { from: Manifold; groups: readonly Group[]; handle: Manifold } | undefined;
+  #last: readonly Group[] = [];
+  /** The rest less the groups under edit; undefined where there are none. */
+  #edited: Manifold | undefined;
 
   constructor(kernel: Kernel, options: MesherOptions = {}) {
     this.#kernel = kernel;
@@ -73,27 +77,25 @@ export class Mesher {
     const drawn = units.filter((u) => u.handle);
     const { wide, groups } = grouped(drawn);
     const from = this.#baseOf(base.handle, wide);
-    const side = this.#groupsOf(groups).flatMap((g) => (g.handle ? [g.handle] : []));
-    this.#result?.delete();
-    const cutters = this.#kernel.Manifold.compose(side);
-    this.#result = from.subtract(cutters);
-    this.#result.numTri();
-    cutters.delete();
+    const side = this.#groupsOf(groups);
+    const result = this.#result(from, side);
     const origins = new Map<number, Origin>([[base.id, base.origin]]);
     for (const u of units) for (const [id, origin] of u.origins) origins.set(id, origin);
-    return { handle: this.#result, origins, missing: units.filter((u) => !u.handle).flatMap((u) => u.voids) };
+    return { handle: result, origins, missing: units.filter((u) => !u.handle).flatMap((u) => u.voids) };
   }
 
   /** Gives everything up. */
   dispose(): void {
-    this.#result?.delete();
-    this.#result = undefined;
+    this.#edited?.delete();
+    this.#edited = undefined;
     this.#forget();
     this.#body?.handle.delete();
     this.#body = undefined;
   }
 
   #forget(): void {
+    this.#dropRest();
+    this.#last = [];
     this.#base?.handle.delete();
     this.#base = undefined;
     for (const g of this.#groups.values()) dropGroup(g);
@@ -160,8 +162,43 @@ export class Mesher {
     return handle && { handle, sides: raw.sides };
   }
 
+  /** `groups` are all there are now; their handles are kept by identity. */
+  #result(from: Manifold, groups: readonly Group[]): Manifold {
+    this.#edited?.delete();
+    this.#edited = undefined;
+    const now = new Set(groups);
+    if (!this.#rest || this.#rest.from !== from || !this.#rest.groups.every((g) => now.has(g))) {
+      const before = new Set(this.#last);
+      const stable = groups.filter((g) => before.has(g));
+      this.#dropRest();
+      const kept = stable.length > 0 ? stable : groups;
+      this.#rest = { from, groups: kept, handle: this.#less(from, kept) };
+    }
+    this.#last = groups;
+    const done = new Set(this.#rest.groups);
+    const left = groups.filter((g) => !done.has(g));
+    if (left.length === 0) return this.#rest.handle;
+    this.#edited = this.#less(this.#rest.handle, left);
+    return this.#edited;
+  }
+
+  #less(from: Manifold, groups: readonly Group[]): Manifold {
+    const cutter = this.#kernel.Manifold.compose(groups.map((g) => g.handle));
+    const left = from.subtract(cutter);
+    left.numTri(); // worked out now, not when it is looked at
+    cutter.delete();
+    return left;
+  }
+
+  #dropRest(): void {
+    this.#rest?.handle.delete();
+    this.#rest = undefined;
+  }
+
   #baseOf(body: Manifold, wide: readonly Unit[]): Manifold {
     if (this.#base && sameList(this.#base.units, wide)) return this.#base.handle;
+    if (!this.#base && wide.length === 0) return body;
+    this.#dropRest();
     this.#base?.handle.delete();
     this.#base = undefined;
     if (wide.length === 0) return body;
@@ -184,8 +221,8 @@ export class Mesher {
         continue;
       }
       // a lone volume is used as it is
-      const handle = units.length === 1 ? first.handle : this.#kernel.Manifold.union(units.map((u) => u.handle!));
-      handle?.numTri();
+      const handle = units.length === 1 ? first.handle! : this.#kernel.Manifold.union(units.map((u) => u.handle!));
+      handle.numTri();
       groups.set(first, { units, handle });
     }
     for (const gone of this.#groups.values()) dropGroup(gone);
@@ -195,7 +232,7 @@ export class Mesher {
 }
 
 function dropGroup(g: Group): void {
-  if (g.units.length > 1) g.handle?.delete();
+  if (g.units.length > 1) g.handle.delete();
 }
 
 /** Powers of two, so that single precision holds every point of the grid exactly. */
