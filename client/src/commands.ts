@@ -3,6 +3,7 @@ import { commands, type Disposable, type ExtensionContext, languages, type Uri, 
 import { isOurs } from './documents';
 import { exportPart } from './export-part';
 import { newPart } from './new-part';
+import { planSetups } from './plan-setups';
 import { openRulePage, ruleNames } from './rule-pages';
 import type { ServerLink } from './server-link';
 
@@ -12,6 +13,7 @@ export function registerCommands(context: ExtensionContext, link: ServerLink): D
     commands.registerCommand('scribeline.restartServer', () => link.restart()),
     commands.registerCommand('scribeline.newPart', (folder?: Uri) => newPart(folder)),
     commands.registerCommand('scribeline.exportPart', (part?: Uri) => exportPart(link, part)),
+    commands.registerCommand('scribeline.planSetups', (part?: Uri) => planSetups(link, part)),
     commands.registerCommand('scribeline.fixAll', fixAll),
     commands.registerCommand('scribeline.showLog', () => link.showLog()),
   ];

@@ -26,6 +26,7 @@ import { inlaysOf } from './service/inlays';
 import { lensesOf } from './service/lenses';
 import { definitionAt, prepareRename, referencesAt, renameAt } from './service/names';
 import { foldsOf, symbolsOf } from './service/outline';
+import { PLAN, planAnswer } from './service/planning';
 import { Pictures, Superseded } from './service/view/pictures';
 import { MEASURE, type MeasureRequest, PICTURE, type PictureRequest } from './service/view/protocol';
 import { type Snapshot, Workspace } from './service/workspace';
@@ -180,6 +181,10 @@ export function listen(connection: Connection, host: Host, version: string): voi
     EXPORT,
     async (params: ExportParams): Promise<object> =>
       exportOf(await workspace.snapshot(params.uri), params, await writers(), `Scribeline ${version}`),
+  );
+
+  connection.onRequest(PLAN, ({ uri }: { readonly uri: string }) =>
+    on(uri, null, (s) => (s.kind === 'part' ? (planAnswer(s) ?? null) : null)),
   );
 
   documents.listen(connection);

@@ -6,6 +6,7 @@ import { offeredFixes } from '../rules/run';
 import { addAccept } from './accept';
 import { diagnosticsOf } from './diagnostics';
 import { editsOf, overlaps, rangeBetween, rangeOf } from './lsp';
+import { editsFor, planFor } from './planning';
 import type { PartSnapshot, Snapshot } from './workspace';
 
 export const FIX_ALL = `${CodeActionKind.SourceFixAll}.scribeline`;
@@ -39,14 +40,34 @@ function quickFixes(snapshot: Snapshot, finding: Finding, diagnostic: Diagnostic
     ...(i === 0 ? { isPreferred: true } : {}),
   }));
   const accept = snapshot.kind === 'part' ? addAccept(snapshot.checked, finding) : undefined;
-  if (!accept) return fixes;
+  const planned = snapshot.kind === 'part' ? planFix(snapshot, finding, diagnostic) : [];
+  if (!accept) return [...fixes, ...planned];
   return [
     ...fixes,
+    ...planned,
     {
       title: accept.title,
       kind: CodeActionKind.QuickFix,
       diagnostics: [diagnostic],
       edit: { changes: { [snapshot.path]: editsOf(snapshot, accept) } },
+    },
+  ];
+}
+
+/** Findings that a whole plan cures. */
+const PLANNED: ReadonlySet<string> = new Set(['setup/unassigned', 'setup/more-than-needed', 'access/no-setup']);
+
+function planFix(snapshot: PartSnapshot, finding: Finding, diagnostic: Diagnostic): CodeAction[] {
+  if (!PLANNED.has(finding.rule)) return [];
+  const plan = planFor(snapshot.checked);
+  if (!plan || plan.left.length > 0 || plan.setups.length === 0) return [];
+  const n = plan.setups.length;
+  return [
+    {
+      title: `Plan anew: ${n} set-up${n === 1 ? '' : 's'} (${plan.setups.map((s) => s.setup.up?.name).join(', ')} up)`,
+      kind: CodeActionKind.QuickFix,
+      diagnostics: [diagnostic],
+      edit: { changes: { [snapshot.path]: editsFor(snapshot, plan) } },
     },
   ];
 }
