@@ -48,6 +48,11 @@ port.on('message', (order: ToWorker) => {
   );
 });
 
+/** Node's own base64, which is quicker than one written in script. */
+function encode({ buffer, byteOffset, byteLength }: ArrayBufferView): string {
+  return Buffer.from(buffer, byteOffset, byteLength).toString('base64');
+}
+
 function drop(name: string): void {
   const model = models.get(name);
   if (!model) return;
@@ -70,6 +75,6 @@ function work(kernel: LoadedKernel, model: Model): void {
   if (!order) return;
   const voids = order.voids.map((id) => model.voids.get(id)!);
   const built = model.mesher.build(model.body, voids);
-  say({ order: order.order, ...(built ? { made: packed(built, voids) } : {}) });
+  say({ order: order.order, ...(built ? { made: packed(built, voids, encode) } : {}) });
   if (kernel.memoryBytes() > MOST_MEMORY && [...models.values()].every((m) => !m.waiting)) port!.close();
 }

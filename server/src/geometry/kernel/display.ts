@@ -3,7 +3,7 @@
  * the lines where surfaces meet at an angle.
  */
 import type { Vec3, Void } from '../types';
-import { dot } from '../vector';
+import { edgesOf } from './edges';
 import type { Built, Origin } from './mesher';
 import { type ExactShape, normalAt, type Place } from './surface';
 
@@ -24,61 +24,91 @@ export interface Shown {
   readonly surfaces: readonly ShownSurface[];
 }
 
-/** Surfaces whose normals differ by less than this (cosine) run into each other: no line is drawn. About 3°. */
-const SMOOTH = 0.9986;
+/** The triangles by their corners' numbers; corners on one spot are one. */
+export interface Traced {
+  readonly count: number;
+  readonly corners: Uint32Array;
+  readonly surfaceOf: Uint32Array;
+  readonly surfaces: readonly ShownSurface[];
+  readonly spots: number;
+  point(corner: number): Vec3;
+}
 
-export function shown({ handle, origins }: Built): Shown {
+/** Every triangle traced to its surface. Those thinner than single precision can tell are left out. */
+export function traced({ handle, origins }: Built): Traced {
   const mesh = handle.getMesh();
-  const { vertProperties: at, numProp, runIndex, runOriginalID, faceID } = mesh;
-  const merged = mergedVertices(mesh);
+  const { vertProperties: at, numProp, triVerts, runIndex, runOriginalID, faceID } = mesh;
+  const merged = mergedVertices(at, numProp);
   const surfaces = new SurfaceList();
-  const triVerts: number[] = [];
-  const surfaceOf: number[] = [];
+  const corners = new Uint32Array(triVerts.length);
+  const surfaceOf = new Uint32Array(triVerts.length / 3);
+  let count = 0;
   for (let run = 0; run < runOriginalID.length; run++) {
     const origin = origins.get(runOriginalID[run]!);
     if (!origin) continue;
     const known = surfaces.of(origin);
     for (let t = runIndex[run]! / 3; t < runIndex[run + 1]! / 3; t++) {
-      const [a, b, c] = [0, 1, 2].map((k) => merged[mesh.triVerts[3 * t + k]!]!) as [number, number, number];
-      // thinner than single precision can tell: nothing to see
+      const a = merged[triVerts[3 * t]!]!;
+      const b = merged[triVerts[3 * t + 1]!]!;
+      const c = merged[triVerts[3 * t + 2]!]!;
       if (a === b || b === c || c === a) continue;
-      triVerts.push(a, b, c);
-      surfaceOf.push(known(faceID[t]!));
-    }
-  }
-  const count = surfaceOf.length;
-  const point = (v: number): Vec3 => [at[v * numProp]!, at[v * numProp + 1]!, at[v * numProp + 2]!];
-  const positions: number[] = [];
-  const normals: number[] = [];
-  const triangles = new Uint32Array(triVerts.length);
-  const made = new Map<number, number>();
-  const numVert = at.length / numProp;
-  for (let t = 0; t < count; t++) {
-    const s = surfaceOf[t]!;
-    const { shape } = surfaces.list[s]!;
-    for (let c = 0; c < 3; c++) {
-      const v = triVerts[3 * t + c]!;
-      const key = s * numVert + v;
-      let vertex = made.get(key);
-      if (vertex === undefined) {
-        const p = point(v);
-        const n = normalAt(shape, p);
-        vertex = positions.length / 3;
-        positions.push(...p);
-        // at an apex each triangle keeps its own
-        normals.push(...(n ?? normalAt(shape, middle(point, triVerts, t)) ?? [0, 0, 1]));
-        if (n) made.set(key, vertex);
-      }
-      triangles[3 * t + c] = vertex;
+      corners[3 * count] = a;
+      corners[3 * count + 1] = b;
+      corners[3 * count + 2] = c;
+      surfaceOf[count++] = known(faceID[t]!);
     }
   }
   return {
-    positions: Float32Array.from(positions),
-    normals: Float32Array.from(normals),
-    triangles,
-    surfaceOf: Uint32Array.from(surfaceOf),
-    edges: edgesOf(triVerts, numVert, surfaceOf, surfaces.list, point),
+    count,
+    corners: corners.subarray(0, 3 * count),
+    surfaceOf: surfaceOf.slice(0, count),
     surfaces: surfaces.list,
+    spots: merged.length,
+    point: (v) => [at[v * numProp]!, at[v * numProp + 1]!, at[v * numProp + 2]!],
+  };
+}
+
+export function shown(built: Built): Shown {
+  const mesh = traced(built);
+  const { count, corners, surfaceOf, surfaces, spots, point } = mesh;
+  const positions = new Float32Array(9 * count);
+  const normals = new Float32Array(9 * count);
+  const triangles = new Uint32Array(3 * count);
+  // a spot has one vertex for each surface that meets there: a chain for each spot
+  const first = new Int32Array(spots).fill(-1);
+  const next = new Int32Array(3 * count);
+  const surfaceAt = new Int32Array(3 * count);
+  let made = 0;
+  for (let i = 0; i < 3 * count; i++) {
+    const spot = corners[i]!;
+    const t = Math.floor(i / 3);
+    const s = surfaceOf[t]!;
+    let vertex = first[spot]!;
+    while (vertex >= 0 && surfaceAt[vertex] !== s) vertex = next[vertex]!;
+    if (vertex < 0) {
+      vertex = made++;
+      const { shape } = surfaces[s]!;
+      const p = point(spot);
+      const n = normalAt(shape, p);
+      // at an apex each triangle keeps its own
+      const m = n ?? normalAt(shape, middle(mesh, t)) ?? [0, 0, 1];
+      for (let k = 0; k < 3; k++) {
+        positions[3 * vertex + k] = p[k]!;
+        normals[3 * vertex + k] = m[k]!;
+      }
+      surfaceAt[vertex] = n ? s : -1;
+      next[vertex] = first[spot]!;
+      first[spot] = vertex;
+    }
+    triangles[i] = vertex;
+  }
+  return {
+    positions: positions.slice(0, 3 * made),
+    normals: normals.slice(0, 3 * made),
+    triangles,
+    surfaceOf,
+    edges: edgesOf(mesh),
+    surfaces,
   };
 }
 
@@ -108,23 +138,24 @@ class SurfaceList {
   }
 }
 
+const keys = new WeakMap<ExactShape, string>();
+
 function keyOf(shape: ExactShape): string {
-  return JSON.stringify(shape, (_, x) => (typeof x === 'number' ? Math.round(x * 1e6) / 1e6 + 0 : x));
+  let key = keys.get(shape);
+  if (key === undefined) {
+    key = JSON.stringify(shape, (_, x) => (typeof x === 'number' ? Math.round(x * 1e6) / 1e6 + 0 : x));
+    keys.set(shape, key);
+  }
+  return key;
 }
 
-function middle(point: (v: number) => Vec3, triVerts: readonly number[], t: number): Vec3 {
-  const [a, b, c] = [point(triVerts[3 * t]!), point(triVerts[3 * t + 1]!), point(triVerts[3 * t + 2]!)];
+function middle({ corners, point }: Traced, t: number): Vec3 {
+  const [a, b, c] = [point(corners[3 * t]!), point(corners[3 * t + 1]!), point(corners[3 * t + 2]!)];
   return [(a[0] + b[0] + c[0]) / 3, (a[1] + b[1] + c[1]) / 3, (a[2] + b[2] + c[2]) / 3];
 }
 
 /** For each vertex the first one on its spot, as single precision sees it. */
-function mergedVertices({
-  vertProperties: at,
-  numProp,
-}: {
-  vertProperties: Float32Array;
-  numProp: number;
-}): Uint32Array {
+function mergedVertices(at: Float32Array, numProp: number): Uint32Array {
   const count = at.length / numProp;
   const to = new Uint32Array(count);
   const bits = new Uint32Array(at.buffer, at.byteOffset, at.length);
@@ -152,44 +183,8 @@ function mergedVertices({
   return to;
 }
 
-/** −0 and 0 hash alike only after the sign is taken off; the grid has both. */
+/** −0 and 0 are one spot: the sign is left out. */
 function hash(a: number, b: number, c: number): number {
   const n = Math.imul(a << 1, 0x9e3779b1) ^ Math.imul(b << 1, 0x85ebca6b) ^ Math.imul(c << 1, 0xc2b2ae35);
   return (n ^ (n >>> 15)) >>> 0;
-}
-
-function edgesOf(
-  triVerts: readonly number[],
-  n: number,
-  surfaceOf: readonly number[],
-  surfaces: readonly ShownSurface[],
-  point: (v: number) => Vec3,
-): Float32Array {
-  const half = new Map<number, number>();
-  const edges: number[] = [];
-  for (let t = 0; t < surfaceOf.length; t++) {
-    for (let c = 0; c < 3; c++) {
-      const a = triVerts[3 * t + c]!;
-      const b = triVerts[3 * t + ((c + 1) % 3)]!;
-      const other = half.get(b * n + a);
-      if (other === undefined) {
-        half.set(a * n + b, t);
-        continue;
-      }
-      half.delete(b * n + a);
-      const [s, u] = [surfaceOf[t]!, surfaceOf[other]!];
-      if (s === u) continue;
-      const [p, q] = [point(a), point(b)];
-      if (isSmooth(surfaces[s]!.shape, surfaces[u]!.shape, p, q)) continue;
-      edges.push(...p, ...q);
-    }
-  }
-  return Float32Array.from(edges);
-}
-
-function isSmooth(a: ExactShape, b: ExactShape, p: Vec3, q: Vec3): boolean {
-  return [p, q].every((x) => {
-    const [m, n] = [normalAt(a, x), normalAt(b, x)];
-    return m !== undefined && n !== undefined && dot(m, n) > SMOOTH;
-  });
 }

@@ -21,7 +21,7 @@ export interface MesherOptions {
   readonly chordMm?: number;
 }
 
-export const CHORD_MM = 0.02;
+export const CHORD_MM = 0.03;
 /** A volume that touches more others than this is taken from the body first. */
 const MOST_NEIGHBOURS = 12;
 
