@@ -133,3 +133,61 @@ describe('tol/general', () => {
     assert.match(mended(RULE, general('fH')), /tolerance: ISO 2768-mH/);
   });
 });
+
+describe('tol/chain', () => {
+  const RULE = 'tol/chain';
+  const rail = (b: string, distance: string) =>
+    `part: p\nunits: mm\nmaterial: aluminium-6061-t6\ntolerance: ISO 2768-m\nbody: { x: 120, y: 30, z: 12 }\nfeatures:\n  a: { kind: hole, face: top, at: { left: 20, y: center }, diameter: 6, depth: through }\n  b: { kind: hole, face: top, at: { ${b}, y: center }, diameter: 6, depth: through }\ntolerances:\n  - { distance: ${distance}, of: [a, b], axis: x }\n`;
+
+  // ISO 2768-1 m: ±0.2 from 6 to 30 mm, ±0.3 from 30 to 120.
+  it('adds the links: 0.2 from the left, 0.2 from the right, 0.3 of the body', () => {
+    const finding = onlyFinding(RULE, rail('right: 20', '80 ±0.5'));
+    assert.equal(finding.facts.worst_mm, 0.7);
+    assert.equal(finding.facts.likely_mm, 0.412); // √(0.04 + 0.04 + 0.09)
+    assert.equal(finding.facts.links, 3);
+    assert.equal(finding.severity, 'hint'); // likely within, at worst not
+    assert.equal(onlyFinding(RULE, rail('right: 20', '80 ±0.4')).severity, 'warning');
+    assert.deepEqual(findingsOf(RULE, rail('right: 20', '80 ±0.7')), []);
+  });
+
+  it('takes tolerances that are written before the general one', () => {
+    assert.deepEqual(findingsOf(RULE, rail('left: 100 ±0.02', '80 ±0.25')), []);
+  });
+
+  it('dimensions the second from the same face, at the same place', () => {
+    assert.match(
+      mended(RULE, rail('right: 20', '80 ±0.5')),
+      /b: \{ kind: hole, face: top, at: \{ left: 100, y: center \}/,
+    );
+  });
+});
+
+describe('tol/finish, tol/datum-order and tol/needless', () => {
+  it('a reamed hole may be finer than a drilled one', () => {
+    const text = hole('10 H7', 'depth: through\n    finish: 0.8');
+    const drilled = shopWith(drill(10, 80));
+    assert.equal(onlyFinding('tol/finish', text, drilled).facts.finest_um, 1.6);
+    assert.deepEqual(
+      findingsOf('tol/finish', text, shopWith('r10: { kind: reamer, diameter: 10, fit: H7, reach: 60 }\n')),
+      [],
+    );
+  });
+
+  it('puts a face before a short hole, and says nothing of a long one', () => {
+    const text = (depth: string) =>
+      `${hole('22 H7', `depth: ${depth}\n    bottom: flat`)}  m: { kind: hole, face: top, at: { x: 10, y: 10 }, diameter: 5, depth: 6 }\ndatums: { A: h, B: bottom }\ntolerances:\n  - { position: 0.2, of: m, datums: [A, B] }\n`;
+    assert.match(mended('tol/datum-order', text('7')), /datums: \[B, A\]/);
+    assert.deepEqual(findingsOf('tol/datum-order', text('7').replace('22 H7', '6 H7')), []);
+  });
+
+  it('goes by the name, and not where something refers to it', () => {
+    const pocket = (name: string, more = '') =>
+      part(
+        `  ${name}: { kind: pocket, face: top, at: { x: center, y: center }, size: { x: 30 ±0.03, y: 20 }, corner-radius: 5, depth: 8 }\n`,
+      ) + more;
+    assert.equal(findingsOf('tol/needless', pocket('lightening')).length, 1);
+    assert.deepEqual(findingsOf('tol/needless', pocket('seat')), []);
+    assert.deepEqual(findingsOf('tol/needless', pocket('light-left', 'datums: { A: light-left }\n')), []);
+    assert.match(mended('tol/needless', pocket('lightening')), /size: \{ x: 30, y: 20 \}/);
+  });
+});

@@ -1,10 +1,25 @@
 /** The rules of the topic tol: what the process can hold. */
 import type { Rule } from '../rule';
+import { chain } from './chain';
 import { datumMissing } from './datum-missing';
+import { datumOrder } from './datum-order';
+import { finish } from './finish';
 import { fitSide } from './fit-side';
 import { fitUnknown } from './fit-unknown';
 import { general } from './general';
+import { needless } from './needless';
 import { noReamer } from './no-reamer';
 import { process } from './process';
 
-export const RULES: readonly Rule[] = [process, noReamer, fitUnknown, fitSide, datumMissing, general];
+export const RULES: readonly Rule[] = [
+  process,
+  noReamer,
+  fitUnknown,
+  fitSide,
+  finish,
+  datumMissing,
+  datumOrder,
+  chain,
+  needless,
+  general,
+];

@@ -1,0 +1,94 @@
+/** tol/datum-order – the first datum is a short hole, though a face is named too. */
+import { FACE_AXIS, type GeometricTolerance, type Part } from '../../spec/model';
+import { at } from '../../text/tree';
+import { fact } from '../message';
+import type { Finding, Fix, Rule } from '../rule';
+
+const NAME = 'tol/datum-order';
+
+interface Swapped {
+  readonly tolerance: GeometricTolerance;
+  /** The feature that comes first, and the face that should. */
+  readonly first: string;
+  readonly hole: string;
+  readonly ratio: number;
+  readonly face: string;
+  readonly letter: string;
+}
+
+function* swapped(part: Part): Generator<Swapped> {
+  for (const tolerance of part.tolerances) {
+    const targets = tolerance.datums.map((d) => part.datums.get(d.name)?.target.name);
+    const [first] = targets;
+    const hole = first === undefined ? undefined : part.featureByName.get(first);
+    if (hole?.kind !== 'hole') continue;
+    const ratio = hole.depth.mm / hole.diameter.mm;
+    const later = targets.findIndex((t, i) => i > 0 && t !== undefined && t in FACE_AXIS);
+    if (ratio >= 1 || later < 0) continue;
+    yield {
+      tolerance,
+      first: tolerance.datums[0]!.name,
+      hole: hole.name,
+      ratio,
+      face: targets[later]!,
+      letter: tolerance.datums[later]!.name,
+    };
+  }
+}
+
+export const datumOrder: Rule = {
+  name: NAME,
+  severity: 'warning',
+  summary: 'A short hole is the first datum, and a face only comes after it.',
+  why: 'The first datum is what the part is laid down on: it takes away three freedoms. A hole less deep than it is wide holds no direction; laid on it first, the part rocks, and two who measure it get two answers. ISO 5459: the first datum constrains orientation.',
+  formula:
+    '`ratio`: the depth over the diameter of the hole named first. Told under 1, where one of the other datums is a face.',
+  limits: [],
+  bad: `part: hub
+units: mm
+material: aluminium-6061-t6
+body: { x: 60, y: 60, z: 8 }
+features:
+  seat: { kind: hole, face: top, at: { x: center, y: center }, diameter: 22 H7, depth: through }
+  mount: { kind: hole, face: top, at: { x: center, y: center }, pattern: { bolt-circle: { diameter: 44, count: 4, start: 45 } }, diameter: 5.5, depth: through }
+datums: { A: seat, B: bottom }
+tolerances:
+  - { position: 0.2, of: mount, datums: [A, B] }
+`,
+  good: `part: hub
+units: mm
+material: aluminium-6061-t6
+body: { x: 60, y: 60, z: 8 }
+features:
+  seat: { kind: hole, face: top, at: { x: center, y: center }, diameter: 22 H7, depth: through }
+  mount: { kind: hole, face: top, at: { x: center, y: center }, pattern: { bolt-circle: { diameter: 44, count: 4, start: 45 } }, diameter: 5.5, depth: through }
+datums: { A: seat, B: bottom }
+tolerances:
+  - { position: 0.2, of: mount, datums: [B, A] }
+`,
+  textOnly: true,
+  mends: 'The face named first.',
+  *find({ part }): Generator<Finding> {
+    for (const { tolerance, first, hole, ratio, face, letter } of swapped(part)) {
+      yield {
+        rule: NAME,
+        severity: 'warning',
+        message: `${first} (${hole}) comes first, but a hole ${ratio.toFixed(2)} times as deep as wide holds no direction: name ${letter} (${face}) first.`,
+        of: [hole],
+        span: tolerance.datums[0]!.span,
+        related: [],
+        facts: { ratio: fact(ratio), first, face },
+      };
+    }
+  },
+  *mend(finding, { part, tree }): Generator<Fix> {
+    const found = [...swapped(part)].find((s) => s.tolerance.datums[0]!.span === finding.span);
+    const index = found ? part.tolerances.indexOf(found.tolerance) : -1;
+    const node = at(tree.root, 'tolerances');
+    const list = node?.type === 'list' ? at(node.items[index], 'datums') : undefined;
+    if (!found || list?.type !== 'list') return;
+    const ordered = [found.letter, ...found.tolerance.datums.map((d) => d.name).filter((d) => d !== found.letter)];
+    const edits = list.items.map((item, i) => ({ span: item.span, newText: ordered[i]! }));
+    yield { title: `Put ${found.letter} first`, safe: false, edits };
+  },
+};
