@@ -1,17 +1,16 @@
 /** The language server's door on Node: over standard input and output, or a channel of the process that started it. */
-import { join } from 'node:path';
 import { createConnection, ProposedFeatures } from 'vscode-languageserver/node';
 import { version } from '../../package.json';
 import { listen } from './connection';
 import { nodeHost } from './node/host';
-import { NodeMeshMaker } from './node/mesher';
+import { sharedMeshes } from './node/mesher';
 
 // Standard output belongs to the protocol: whatever a library prints there would break it.
 console.log = console.info = console.debug = (...words: unknown[]) => console.error(...words);
 
 const connection = createConnection(ProposedFeatures.all);
 const log = (message: string) => connection.console.info(message);
-const meshes = new NodeMeshMaker(join(__dirname, 'mesh-worker.js'), log);
+const meshes = sharedMeshes(log);
 // Loaded only when asked for: findings should not wait for the formats' code.
 const writers = async () => (await import('./node/writers')).WRITERS;
 listen(connection, { ...nodeHost(log), meshes, writers }, version);

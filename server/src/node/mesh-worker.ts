@@ -3,11 +3,12 @@
  * Ends itself when the library fails: whoever started it starts another.
  */
 import { parentPort } from 'node:worker_threads';
+import { closedMesh } from '../geometry/kernel/closed';
 import { Mesher } from '../geometry/kernel/mesher';
 import { packed } from '../geometry/kernel/packed';
 import type { BodyShape, Void } from '../geometry/types';
 import { type LoadedKernel, loadKernel } from './manifold';
-import type { FromWorker, ToWorker } from './mesher';
+import type { CloseOrder, DrawOrder, FromWorker } from './mesher';
 
 /** The library's memory never shrinks: beyond this, bytes, the thread ends once it has nothing to do. */
 const MOST_MEMORY = 768 * 2 ** 20;
@@ -16,7 +17,7 @@ interface Model {
   readonly mesher: Mesher;
   body: BodyShape;
   voids: Map<number, Void>;
-  waiting: ToWorker | undefined;
+  waiting: DrawOrder | undefined;
 }
 
 const port = parentPort;
@@ -26,9 +27,15 @@ const say = (message: FromWorker) => port.postMessage(message);
 const models = new Map<string, Model>();
 const loaded = loadKernel();
 
-port.on('message', (order: ToWorker) => {
+port.on('message', (order: DrawOrder | CloseOrder) => {
   loaded.then(
     (kernel) => {
+      if ('chordMm' in order) {
+        const { body, voids, chordMm } = order;
+        const closed = closedMesh(kernel, body, voids, chordMm);
+        say({ order: order.order, ...(closed ? { closed } : {}) });
+        return;
+      }
       for (const name of order.drop) drop(name);
       const model = models.get(order.model) ?? {
         mesher: new Mesher(kernel),
@@ -63,7 +70,7 @@ function drop(name: string): void {
 }
 
 /** Unchanged volumes are named by their numbers only. */
-function take(model: Model, { body, voids, fresh }: ToWorker): void {
+function take(model: Model, { body, voids, fresh }: DrawOrder): void {
   if (body) model.body = body;
   const known = new Map([...model.voids, ...fresh]);
   model.voids = new Map(voids.map((id) => [id, known.get(id)!]));

@@ -2,11 +2,15 @@
  * The mesh maker on Node: a thread that is started at the first order and replaced when it dies. Only what changed since
  * a model's last order is sent; a later order of the same model makes an earlier one needless.
  */
+import { join } from 'node:path';
 import { Worker } from 'node:worker_threads';
+import type { TriangleMaker } from '../exchange/triangles';
+import type { ClosedMesh } from '../geometry/kernel/closed';
 import type { BodyShape, Void } from '../geometry/types';
 import type { MadeMesh, MeshMaker, MeshOrder } from '../service/view/mesh-maker';
 
-export interface ToWorker {
+/** A mesh to be shown. */
+export interface DrawOrder {
   readonly order: number;
   readonly model: string;
   /** Absent where it is the one of the model's last order. */
@@ -18,17 +22,25 @@ export interface ToWorker {
   /** Models that are no longer kept. */
   readonly drop: readonly string[];
 }
+/** A closed mesh for a file; nothing of it is kept. */
+export interface CloseOrder {
+  readonly order: number;
+  readonly body: BodyShape;
+  readonly voids: readonly Void[];
+  readonly chordMm: number;
+}
 /** Nothing made: a later order came first, or there is nothing to draw. */
 export interface FromWorker {
   readonly order: number;
   readonly made?: MadeMesh;
+  readonly closed?: ClosedMesh;
 }
 
 interface Waiting {
-  readonly of: MeshOrder;
+  readonly of: MeshOrder | Omit<CloseOrder, 'order'>;
   /** Threads that died over it. */
   readonly deaths: number;
-  resolve(made: MadeMesh | undefined): void;
+  resolve(answer: FromWorker | undefined): void;
   reject(failure: Error): void;
 }
 
@@ -38,7 +50,7 @@ const HEAP_MB = 768;
 /** Models that the thread keeps ready; the one that was longest not asked for goes first. */
 const MOST_MODELS = 6;
 
-export class NodeMeshMaker implements MeshMaker {
+export class NodeMeshMaker implements MeshMaker, TriangleMaker {
   readonly #script: string;
   readonly #log: (message: string) => void;
   #worker: Worker | undefined;
@@ -54,8 +66,16 @@ export class NodeMeshMaker implements MeshMaker {
     this.#log = log;
   }
 
-  make(order: MeshOrder): Promise<MadeMesh | undefined> {
-    return new Promise((resolve, reject) => this.#send({ of: order, deaths: 0, resolve, reject }));
+  async make(order: MeshOrder): Promise<MadeMesh | undefined> {
+    return (await this.#ask(order))?.made;
+  }
+
+  async closed(body: BodyShape, voids: readonly Void[], chordMm: number): Promise<ClosedMesh | undefined> {
+    return (await this.#ask({ body, voids, chordMm }))?.closed;
+  }
+
+  #ask(of: Waiting['of']): Promise<FromWorker | undefined> {
+    return new Promise((resolve, reject) => this.#send({ of, deaths: 0, resolve, reject }));
   }
 
   /** Ends the thread; it starts again at the next order. */
@@ -77,12 +97,17 @@ export class NodeMeshMaker implements MeshMaker {
   #send(waiting: Waiting): void {
     this.#worker ??= this.#start();
     const worker = this.#worker;
-    const { model, body, voids } = waiting.of;
-    const held = this.#held.get(model);
-    const ids = voids.map((v) => this.#numberOf(v));
     const order = ++this.#count;
     this.#waiting.set(order, waiting);
-    const message: ToWorker = {
+    // a process does not end while an answer is owed to it
+    worker.ref();
+    worker.postMessage('model' in waiting.of ? this.#drawOrder(order, waiting.of) : { order, ...waiting.of });
+  }
+
+  #drawOrder(order: number, { model, body, voids }: MeshOrder): DrawOrder {
+    const held = this.#held.get(model);
+    const ids = voids.map((v) => this.#numberOf(v));
+    const message: DrawOrder = {
       order,
       model,
       ...(held?.body === body ? {} : { body }),
@@ -93,7 +118,7 @@ export class NodeMeshMaker implements MeshMaker {
     for (const name of message.drop) this.#held.delete(name);
     this.#held.delete(model);
     this.#held.set(model, { body, voids: new Set(ids) });
-    worker.postMessage(message);
+    return message;
   }
 
   #numberOf(v: Void): number {
@@ -107,12 +132,12 @@ export class NodeMeshMaker implements MeshMaker {
 
   #start(): Worker {
     const worker = new Worker(this.#script, { resourceLimits: { maxOldGenerationSizeMb: HEAP_MB } });
-    worker.unref();
     let reason = 'it ended';
     worker.on('message', (answer: FromWorker) => {
       const waiting = this.#waiting.get(answer.order);
       this.#waiting.delete(answer.order);
-      waiting?.resolve(answer.made);
+      if (this.#waiting.size === 0) worker.unref();
+      waiting?.resolve(answer);
     });
     worker.on('error', (failure) => {
       reason = failure instanceof Error ? failure.message : String(failure);
@@ -134,4 +159,12 @@ export class NodeMeshMaker implements MeshMaker {
       else this.#send({ ...w, deaths: w.deaths + 1 });
     }
   }
+}
+
+let shared: NodeMeshMaker | undefined;
+
+/** The one thread of this process, for views and files alike; `log` of whoever asks first. */
+export function sharedMeshes(log: (message: string) => void = () => {}): NodeMeshMaker {
+  shared ??= new NodeMeshMaker(join(__dirname, 'mesh-worker.js'), log);
+  return shared;
 }
