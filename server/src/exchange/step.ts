@@ -46,7 +46,7 @@ export function finished(text: string, request: ExportRequest): string {
   const product = entityOf(named, 'PRODUCT_DEFINITION');
   const context = /REPRESENTATION\s*\(\s*'[^']*'\s*,\s*\([^)]*\)\s*,\s*(#\d+)\s*\)/.exec(named)?.[1];
   if (!product || !context) return named;
-  return withEntities(apples(named), (add) => {
+  return withEntities(named, (add) => {
     const property = (title: string, name: string, items: readonly string[]) => {
       const of = add(`PROPERTY_DEFINITION(${quoted(title)},${quoted(name)},${product.id})`);
       const all = add(`REPRESENTATION(${quoted(name)},(${items.join(',')}),${context})`);
@@ -115,18 +115,4 @@ function withProduct(text: string, part: Part): string {
   return swaps
     .sort((a, b) => b.start - a.start)
     .reduce((file, { start, end, to }) => file.slice(0, start) + to + file.slice(end), text);
-}
-
-/**
- * A torus whose tube is wider than its ring says which of its two skins is meant (ISO 10303-42, degenerate_toroidal_surface);
- * ours is always the outer one.
- */
-function apples(text: string): string {
-  return text.replaceAll(
-    /TOROIDAL_SURFACE\('',(#\d+),([^,()]+),([^,()]+)\)/g,
-    (whole, at: string, major: string, minor: string) =>
-      Number(major) < Number(minor) * (1 - 1e-9)
-        ? `DEGENERATE_TOROIDAL_SURFACE('',${at},${major},${minor},.T.)`
-        : whole,
-  );
 }

@@ -124,9 +124,11 @@ function turned(room: Room, frame: Frame, spin: Spin, radii: (inset: number) => 
     fromFrame(frame, spin.centre.u + r * spin.from.u, spin.centre.v + r * spin.from.v, w);
   const trim = (r: number) => (r < HAIR_MM ? 0 : r);
   const [a, b] = [at(trim(radii(band.i0)), band.w0), at(trim(radii(band.i1)), band.w1)];
-  if (band.bend && trim(radii(band.bend.inset)) > 0) return ring(room, frame, spin, radii, band, band.bend);
+  const major = band.bend ? trim(radii(band.bend.inset)) : 0;
+  if (band.bend && major > 0 && major >= (band.w1 - band.w0) * (1 - 1e-9))
+    return ring(room, frame, spin, radii, band, band.bend);
   const outline = band.bend
-    ? bow(room, at(0, band.bend.w), a, b)
+    ? bow(room, at(major, band.bend.w), a, b)
     : straight(room, vertexAt(room, a), vertexAt(room, b));
   const axis = axisAt(room, frame, spin.centre);
   if (spin.angle < 0) axis.Reverse();
@@ -135,8 +137,8 @@ function turned(room: Room, frame: Frame, spin: Spin, radii: (inset: number) => 
 }
 
 /**
- * A quarter of a torus's tube. Drawn as the torus itself: turned from an arc, one whose tube reaches the axis would be
- * no torus to the kernel.
+ * A quarter of a torus's tube. Drawn as the torus itself: turned from an arc, one whose tube just reaches the axis would
+ * be no torus to the kernel. (One that reaches past it is written only as an arc turned, which is as exact.)
  */
 function ring(
   room: Room,

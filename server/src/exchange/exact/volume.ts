@@ -7,7 +7,6 @@ import { cross, scale } from '../../geometry/vector';
 import { bandsOf } from './bands';
 import { axisAt, bow, direction, done, point, straight, vertexAt } from './draw';
 import type { Room, Shape } from './kernel';
-import { HAIR_MM } from './rim';
 import { canBeSkinned, prismOf, skinned } from './skin';
 import { striped } from './strips';
 
@@ -18,13 +17,13 @@ export function volumeOf(room: Room, p: Prism): Shape {
   return canBeSkinned(p) ? skinned(room, p) : striped(room, p);
 }
 
-/** A lone circle, down to its axis at most; a bend round a tube that reaches the axis is drawn face by face instead. */
+/** A lone circle, down to its axis at most; a bend whose tube just reaches the axis is drawn face by face instead. */
 function canBeTurned(p: Prism): boolean {
   const circle = p.region.outer.edges[0]!;
   if (p.region.holes.length > 0 || circle.type !== 'arc' || !isFullCircle(circle) || !canBeSkinned(p)) return false;
   return bandsOf(p).every(({ bend, w0, w1 }) => {
     const major = circle.radius - (bend?.inset ?? 0);
-    return !bend || major < HAIR_MM || major > (w1 - w0) * (1 + 1e-9);
+    return !bend || Math.abs(major - (w1 - w0)) > 1e-9 * major;
   });
 }
 
