@@ -1,6 +1,7 @@
 /** wall/slender and wall/floor: ratios by hand, and what would do. */
 import assert from 'node:assert/strict';
 import type { Region } from '../../../server/src/geometry/types';
+import { findMaterial } from '../../../server/src/reference/materials';
 import { checkPart, checkShop } from '../../../server/src/rules/check';
 import { inscribedDiameter } from '../../../server/src/rules/wall/inscribed';
 import { builtinShop } from '../../../server/src/spec/builtin-shop';
@@ -111,5 +112,38 @@ describe('the largest circle in a region', () => {
     // Touches both outer sides and the inner corner (w, w): r √2 = (w − r)… from (r, r) to (w, w) is r.
     const w = 10;
     near(inscribedDiameter(polygon([0, 0], [60, 0], [60, w], [w, w], [w, 60], [0, 60])), 2 * w * (2 - Math.SQRT2));
+  });
+});
+
+describe('wall/deflects', () => {
+  const RULE = 'wall/deflects';
+  const fin = (thickness: number, material: string, depth = 12) =>
+    `part: p\nunits: mm\nmaterial: ${material}\nbody: { x: 80, y: 40, z: 20 }\nfeatures:\n  a: { kind: pocket, face: top, at: { x: ${40 - thickness / 2 - 17}, y: center }, size: { x: 34, y: 30 }, corner-radius: 5, depth: ${depth} }\n  b: { kind: pocket, face: top, at: { x: ${40 + thickness / 2 + 17}, y: center }, size: { x: 34, y: 30 }, corner-radius: 5, depth: ${depth} }\n`;
+
+  it('is a cantilever under the finishing force: a stiffer material moves less, with its modulus', () => {
+    const plastic = onlyFinding(RULE, fin(2.2, 'pom-c'));
+    assert.equal(plastic.severity, 'warning');
+    assert.ok(Number(plastic.facts.deflection_mm) > Number(plastic.facts.allowed_mm));
+    // F h³ / 3 E I, on a width of twice the height or the wall's straight length of 20 between its corners.
+    const { force_n, thickness_mm, deflection_mm } = plastic.facts as Record<string, number>;
+    const on = (widthMm: number) =>
+      (force_n! * 12 ** 3) / (3 * findMaterial('pom-c')!.youngMPa * ((widthMm * thickness_mm! ** 3) / 12));
+    assert.ok(
+      deflection_mm! > 0.98 * on(24) && deflection_mm! < 1.02 * on(20),
+      `${deflection_mm}, ${on(24)}, ${on(20)}`,
+    );
+    assert.deepEqual(findingsOf(RULE, fin(2.2, 'steel-c45')), []);
+  });
+
+  it('names the thickness that would stand it, by the cube root', () => {
+    const { deflection_mm, allowed_mm, thickness_mm, needed_mm } = onlyFinding(RULE, fin(2.2, 'pom-c')).facts as Record<
+      string,
+      number
+    >;
+    assert.ok(Math.abs(needed_mm! - thickness_mm! * Math.cbrt(deflection_mm! / allowed_mm!)) < 0.02);
+  });
+
+  it('leaves what is thinner than any wall to wall/thin', () => {
+    assert.deepEqual(findingsOf(RULE, fin(1.2, 'pom-c')), []);
   });
 });

@@ -1,0 +1,165 @@
+/** wall/deflects – a wall or floor that moves under the finishing cut by more than it may. */
+import type { Wall } from '../../geometry/types';
+import { floorDeflection, wallDeflection } from '../../machining/cutting/deflection';
+import { operationsOf } from '../../machining/operations';
+import { type Priced, priceOf } from '../../machining/operations/priced';
+import { findMaterial, type Material } from '../../reference/materials';
+import type { Part } from '../../spec/model';
+import { fact, isPlastic } from '../message';
+import type { Finding, Fix, Rule, RuleContext } from '../rule';
+import { sizesOf } from '../tol/sizes';
+import { wantsThickness } from './slender';
+import { thicken } from './thicken';
+import { thin } from './thin';
+import { canBend, onePerPair, placesOf, sidesOf, wallsBelow, whereOf } from './walls';
+
+const NAME = 'wall/deflects';
+
+interface Moving {
+  readonly wall: Wall;
+  readonly forceN: number;
+  readonly tool: string;
+  readonly deflectionMm: number;
+  readonly allowedMm: number;
+}
+
+const wallOf = new WeakMap<Finding, Moving>();
+
+function* moving(context: RuleContext): Generator<Moving> {
+  const { part, shop, solid, limit } = context;
+  const material = part.material && findMaterial(part.material.name);
+  const machine = shop.machines[0];
+  if (!material || !machine) return;
+  for (const wall of wallsBelow(solid, limit('look'))) {
+    if (wall.type === 'wall' && !canBend(wall)) continue;
+    // A narrow place between two curves is no wall that bends; a wall thinner than any is told of already.
+    if (wall.lengthMm <= wall.thicknessMm || (wall.heightMm <= 0 && wall.type === 'wall')) continue;
+    if (wall.thicknessMm < thinLimit(context)) continue;
+    const cut = finishing(wall, context, material);
+    const load = cut?.milling?.load;
+    if (!cut || !load || !('tool' in cut.operation)) continue;
+    const allowedMm = allowedFor(wall, part) ?? limit('allowed');
+    const deflectionMm = bends(wall, load.resultantN, material);
+    if (deflectionMm > allowedMm + 1e-9)
+      yield { wall, forceN: load.resultantN, tool: cut.operation.tool.name, deflectionMm, allowedMm };
+  }
+}
+
+/** The finishing cut of the one of its sides that pushes harder. */
+function finishing(wall: Wall, { part, shop, solid }: RuleContext, material: Material): Priced | undefined {
+  const machine = shop.machines[0]!;
+  let hardest: Priced | undefined;
+  for (const { feature } of sidesOf(wall, part)) {
+    const operation = operationsOf(feature, part, solid, shop).find((o) => o.does === 'finish');
+    const priced = operation && priceOf(operation, material, machine);
+    if (priced && (priced.milling?.load.resultantN ?? 0) > (hardest?.milling?.load.resultantN ?? 0)) hardest = priced;
+  }
+  return hardest;
+}
+
+/** Of the force of a mill, what presses on the floor: the helix. Common practice, from memory: 0.2 to 0.4. */
+const AXIAL_SHARE = 0.3;
+
+function bends(wall: Wall, forceN: number, material: Material): number {
+  const { thicknessMm, heightMm, lengthMm, type } = wall;
+  return type === 'wall'
+    ? wallDeflection({ heightMm: Math.min(heightMm, lengthMm), thicknessMm, lengthMm }, forceN, material.youngMPa)
+    : floorDeflection({ spanMm: lengthMm, thicknessMm }, AXIAL_SHARE * forceN, material.youngMPa);
+}
+
+/** Half of the closest tolerance that a side of it carries. */
+function allowedFor(wall: Wall, part: Part): number | undefined {
+  const features = new Set(sidesOf(wall, part).map((s) => s.feature));
+  let least: number | undefined;
+  for (const { feature, tolerance } of sizesOf(part)) {
+    if (!feature || !features.has(feature) || tolerance.upperMm === undefined || tolerance.lowerMm === undefined)
+      continue;
+    const half = (tolerance.upperMm - tolerance.lowerMm) / 2;
+    if (least === undefined || half < least) least = half;
+  }
+  return least;
+}
+
+/** Below it wall/thin speaks. */
+function thinLimit({ shop, part }: RuleContext): number {
+  const kind = isPlastic(part) ? 'plastic' : 'metal';
+  return shop.limits.get(thin.name)?.get(kind) ?? thin.limits.find((l) => l.name === kind)!.value;
+}
+
+/** How thick it would have to be: a wall is as stiff as the cube of its thickness. */
+function neededMm({ wall, deflectionMm, allowedMm }: Moving): number {
+  return wall.thicknessMm * Math.cbrt(deflectionMm / allowedMm);
+}
+
+export const deflects: Rule = {
+  name: NAME,
+  severity: 'warning',
+  summary: 'A thin wall or floor moves under the finishing cut by more than it may.',
+  why: 'What gives way under the cutter springs back behind it: the wall comes out thicker at the top, the floor bulged, however well the machine is set. Lighter cuts, a sharp cutter and finishing one side against the full block help; more material helps with the cube.',
+  formula:
+    'Force: Kienzle’s law for the finishing cut of the cutter chosen (`force_n`). A wall as a cantilever, F h³ / 3 E I, on a width of twice its height at most; a floor as a square plate clamped all round under 0.3 of the force, 0.0056 F a² / D. `deflection_mm` against half of the closest tolerance that the wall’s sides carry, or `allowed`.',
+  limits: [
+    {
+      name: 'allowed',
+      value: 0.05,
+      unit: 'mm',
+      what: 'How far a wall without a tolerance of its own may move',
+      source: 'common practice, no source',
+    },
+    {
+      name: 'look',
+      value: 3,
+      unit: 'mm',
+      what: 'Walls thicker than this are not looked at',
+      source: 'common practice, no source: what is thicker stands by itself',
+    },
+  ],
+  bad: `part: fin
+units: mm
+material: pom-c
+body: { x: 80, y: 40, z: 20 }
+features:
+  left-side: { kind: pocket, face: top, at: { x: 20.9, y: center }, size: { x: 34, y: 30 }, corner-radius: 5, depth: 12 }
+  right-side: { kind: pocket, face: top, at: { x: 57.1, y: center }, size: { x: 34, y: 30 }, corner-radius: 5, depth: 12 }
+`,
+  good: `part: fin
+units: mm
+material: aluminium-6061-t6
+body: { x: 80, y: 40, z: 20 }
+features:
+  left-side: { kind: pocket, face: top, at: { x: 20, y: center }, size: { x: 32, y: 30 }, corner-radius: 5, depth: 8 }
+  right-side: { kind: pocket, face: top, at: { x: 56, y: center }, size: { x: 32, y: 30 }, corner-radius: 5, depth: 8 }
+`,
+  mends: 'A thicker wall: a smaller or moved feature.',
+  *find(context): Generator<Finding> {
+    const { part, length } = context;
+    const all = new Map([...moving(context)].map((m) => [m.wall, m]));
+    const worst = (wall: Wall) => -(all.get(wall)?.deflectionMm ?? 0);
+    for (const { wall } of onePerPair([...all.keys()], worst)) {
+      const found = all.get(wall)!;
+      // Where a wall is too slender anyway, that is said already.
+      if (wantsThickness(wall, 0, 'warning', context)) continue;
+      const { forceN, tool, deflectionMm, allowedMm } = found;
+      const finding: Finding = {
+        rule: NAME,
+        severity: 'warning',
+        message: `The ${wall.type} ${whereOf(wall)}, ${length(wall.thicknessMm)} thick, moves about ${length(deflectionMm)} under ${Math.round(forceN)} N of ${tool}’s finishing cut, and ${length(allowedMm)} may be. ${length(neededMm(found))} would stand it; or lighter cuts, the other side left full until last.`,
+        ...placesOf(wall, part),
+        facts: {
+          deflection_mm: fact(deflectionMm),
+          allowed_mm: fact(allowedMm),
+          thickness_mm: fact(wall.thicknessMm),
+          force_n: Math.round(forceN),
+          needed_mm: fact(neededMm(found)),
+          tool,
+        },
+      };
+      wallOf.set(finding, found);
+      yield finding;
+    }
+  },
+  *mend(finding, context): Iterable<Fix> {
+    const found = wallOf.get(finding);
+    if (found) yield* thicken(found.wall, neededMm(found), context);
+  },
+};
