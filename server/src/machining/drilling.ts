@@ -94,7 +94,8 @@ const keptBores = new WeakMap<
   }
 >();
 
-function bored(hole: Hole, of: Void, face: Face, faces: readonly Face[], place: Place): Bored {
+/** One bore seen from `face`; `place` is the work with the hole filled in again. */
+export function bored(hole: Hole, of: Void, face: Face, faces: readonly Face[], place: Place): Bored {
   const radiusMm = hole.diameter.mm / 2;
   const [cu, cv] = centreOf(of);
   const axis = ofFrame(of.frame, cu, cv, of.from);

@@ -10,7 +10,7 @@ import { regionMoments } from '../../geometry/moments';
 import { holds } from '../../geometry/prism';
 import { sectionOf } from '../../geometry/section';
 import { plainStopsOf } from '../../geometry/stops';
-import type { Box, Region, Vec3 } from '../../geometry/types';
+import type { Box, Region, Vec3, Void } from '../../geometry/types';
 import type { AxisIndex } from '../../geometry/vector';
 import type { Workpiece } from './types';
 
@@ -86,8 +86,8 @@ export function boxLeft(w: Workpiece): Box {
     const min = [0, 0, 0] as [number, number, number];
     const max = [0, 0, 0] as [number, number, number];
     for (const axis of [0, 1, 2] as const) {
-      min[axis] = extreme(w, axis, 1);
-      max[axis] = extreme(w, axis, -1);
+      min[axis] = extremeOf(w, axis, 1);
+      max[axis] = extremeOf(w, axis, -1);
       if (max[axis] <= min[axis]) {
         const { box: of } = w.body;
         min[axis] = (of.min[axis] + of.max[axis]) / 2;
@@ -100,29 +100,72 @@ export function boxLeft(w: Workpiece): Box {
   return box;
 }
 
-/** Coming from outside in the direction `into`: where material begins along an axis. */
-function extreme(w: Workpiece, axis: AxisIndex, into: 1 | -1): number {
-  const { min, max } = w.body.box;
-  const start = into > 0 ? min[axis] : max[axis];
-  if (anyAt(w, axis, start + into * HAIR)) return start;
-  // Sections change only where an outline has a corner or a side, or a volume ends.
-  const stops = plainStopsOf([...w.voids, bodyPrism(w.body)], axis, min[axis], max[axis]);
-  for (const at of into > 0 ? stops : stops.toReversed()) if (anyAt(w, axis, at + into * HAIR)) return at;
-  return into > 0 ? max[axis] : min[axis];
+interface Extreme {
+  readonly at: number;
+  /** A place just inside where there is material; absent where only the section told. */
+  readonly seen?: Vec3;
+}
+const extremes = new WeakMap<Workpiece, Map<string, Extreme>>();
+/** What a workpiece was before its last cut, and what that took. */
+const parents = new WeakMap<Workpiece, { readonly before: Workpiece; readonly removes: readonly Void[] }>();
+
+/** Tells what a workpiece came from: then what was known of that need not be looked for again. */
+export function cameFrom(after: Workpiece, before: Workpiece, removes: readonly Void[]): void {
+  parents.set(after, { before, removes });
 }
 
-/** Some material in a plane: a look at a few places tells for most. */
-function anyAt(w: Workpiece, axis: AxisIndex, at: number): boolean {
+/** Coming from outside in the direction `into`: where material begins along an axis, mm. */
+export function extremeOf(w: Workpiece, axis: AxisIndex, into: 1 | -1): number {
+  const key = `${axis}${into}`;
+  // Back to the last workpiece of which it is known; the place seen there may still stand.
+  const line: Workpiece[] = [];
+  let here: Workpiece | undefined = w;
+  let known: Extreme | undefined;
+  while (here && !known) {
+    known = extremes.get(here)?.get(key);
+    if (!known) line.push(here);
+    here = parents.get(here)?.before;
+  }
+  const young = line.findLastIndex((x) => {
+    const { seen } = known ?? {};
+    return !seen || (parents.get(x)?.removes ?? [undefined]).some((v) => !v || holds(v, seen));
+  });
+  // Of all since the last that took the place away, and of `w` only: those between are asked for seldom.
+  const found = young < 0 && known ? known : lookFor(w, axis, into);
+  let own = extremes.get(w);
+  if (!own) {
+    own = new Map();
+    extremes.set(w, own);
+  }
+  own.set(key, found);
+  return found.at;
+}
+
+function lookFor(w: Workpiece, axis: AxisIndex, into: 1 | -1): Extreme {
+  const { min, max } = w.body.box;
+  const start = into > 0 ? min[axis] : max[axis];
+  const first = anyAt(w, axis, start + into * HAIR);
+  if (first) return { at: start, ...(first !== true && { seen: first }) };
+  // Sections change only where an outline has a corner or a side, or a volume ends.
+  const stops = plainStopsOf([...w.voids, bodyPrism(w.body)], axis, min[axis], max[axis]);
+  for (const at of into > 0 ? stops : stops.toReversed()) {
+    const seen = anyAt(w, axis, at + into * HAIR);
+    if (seen) return { at, ...(seen !== true && { seen }) };
+  }
+  return { at: into > 0 ? max[axis] : min[axis] };
+}
+
+/** Some material in a plane, and where if it was seen: a look at a few places tells for most. */
+function anyAt(w: Workpiece, axis: AxisIndex, at: number): Vec3 | boolean {
   const { min, max } = w.body.box;
   const [i, k] = [(axis + 1) % 3, (axis + 2) % 3] as [AxisIndex, AxisIndex];
   const near = { body: w.body, voids: w.voids.filter((v) => v.bounds.min[axis] <= at && v.bounds.max[axis] >= at) };
-  if (near.voids.length === 0) return true;
-  const p = [0, 0, 0] as [number, number, number];
-  p[axis] = at;
   for (const [a, b] of LOOKS) {
+    const p = [0, 0, 0] as [number, number, number];
+    p[axis] = at;
     p[i] = min[i] + a * (max[i] - min[i]);
     p[k] = min[k] + b * (max[k] - min[k]);
-    if (isMaterial(near, p)) return true;
+    if (isMaterial(near, p)) return p;
   }
   return crossOf(w, axis, at).regions.length > 0;
 }

@@ -4,10 +4,11 @@
  * is the same object in the next snapshot.
  */
 import type { BodyShape, Solid, Void } from '../../geometry/types';
+import { AXIS_INDEX } from '../../geometry/vector';
 import { FACE_AXIS, FACES, type Face, type Feature, type Named, type Part, type Setup } from '../../spec/model';
 import { carriedOn } from './carried';
 import { facingOf } from './facing';
-import { boxLeft } from './left';
+import { cameFrom, extremeOf } from './left';
 import { excessOver, NOTHING_MM, stockOf } from './stock';
 import type { Cut, SetupInTime, Timeline, Workpiece } from './types';
 
@@ -43,10 +44,10 @@ export function timelineOf(part: Part, solid: Solid): Timeline {
 /** Stock still stands over the face. */
 function leftOn(face: Face, now: Workpiece, body: BodyShape, stock: BodyShape): boolean {
   if (excessOver(face, stock, body) === 0) return false;
-  const left = boxLeft(now);
   const { axis, sign } = FACE_AXIS[face];
-  const i = { x: 0, y: 1, z: 2 }[axis] as 0 | 1 | 2;
-  return (sign > 0 ? left.max[i] - body.box.max[i] : body.box.min[i] - left.min[i]) > NOTHING_MM;
+  const i = AXIS_INDEX[axis];
+  const at = extremeOf(now, i, sign > 0 ? -1 : 1);
+  return (sign > 0 ? at - body.box.max[i] : body.box.min[i] - at) > NOTHING_MM;
 }
 
 const keptSetups = new WeakMap<Workpiece, SetupInTime[]>();
@@ -136,6 +137,7 @@ export function lessOf(before: Workpiece, removes: readonly Void[]): Workpiece {
   const same = known.find((k) => sameVoids(k.removes, fresh));
   if (same) return same.after;
   const after: Workpiece = { body: before.body, voids: [...before.voids, ...fresh] };
+  cameFrom(after, before, fresh);
   afters.set(before, [...known.slice(1 - KEEP), { removes: fresh, after }]);
   return after;
 }

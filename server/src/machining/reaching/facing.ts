@@ -1,0 +1,68 @@
+/** Facing in its set-up: from above with the end of a wide cutter, or with the side of a mill. */
+import type { Vec3 } from '../../geometry/types';
+import { AXIS_INDEX } from '../../geometry/vector';
+import { FACE_AXIS, FACE_PLANE, type Face } from '../../spec/model';
+import { depthBelow } from '../column';
+import { facersFor } from './candidates';
+import type { Case } from './index';
+import { alongSpindle, standsIn } from './stands';
+import { type Task, tryTools } from './try-tools';
+import type { Verdict } from './verdict';
+
+export function facing(c: Case, face: Face): Verdict {
+  const { cut, up, shop, asked, place } = c;
+  const none: Verdict = { cut, up, uses: [], asked: asked !== undefined };
+  const v = cut.removes[0]!;
+  const mills =
+    asked && (asked.kind === 'end-mill' || asked.kind === 'face-mill') ? [asked] : facersFor(face, up, shop);
+  if (mills.length === 0) return none;
+  const tipMm = Math.max(depthBelow(place, up, v.bounds.min), depthBelow(place, up, v.bounds.max));
+  const task: Task = {
+    up,
+    place,
+    obstacles: c.obstacles,
+    topMm: c.topMm,
+    tipMm,
+    does: 'face',
+    leastReachMm: 0,
+    stands: (radiusMm) =>
+      face === up ? rimOf(c, tipMm, radiusMm) : standsIn(alongSpindle(v, up), place, up, radiusMm),
+  };
+  const tried = tryTools(mills, task, shop);
+  if (tried.use) return { ...none, uses: [tried.use] };
+  if (tried.fixture) return { ...none, fixture: tried.fixture };
+  if (tried.holder) return { ...none, holder: tried.holder };
+  const longest = mills.reduce((best, m) => (m.reachMm > best.reachMm ? m : best));
+  return {
+    ...none,
+    short: {
+      what: 'end mill',
+      neededMm: tried.neededMm ?? tipMm - c.topMm,
+      longest: { name: longest.name, mm: longest.reachMm },
+    },
+  };
+}
+
+/** Where a cutter of this radius stands so that it just covers the middles of the four sides of what is faced. */
+function rimOf({ cut, up }: Case, tipMm: number, radiusMm: number): readonly Vec3[] {
+  const { box } = cut.before.body;
+  const [a, b] = FACE_PLANE[up].map((n) => AXIS_INDEX[n]) as [0 | 1 | 2, 0 | 1 | 2];
+  const { axis, sign } = FACE_AXIS[up];
+  const i = AXIS_INDEX[axis];
+  const level = sign > 0 ? box.max[i] - tipMm : box.min[i] + tipMm;
+  const place = (u: number, v: number): Vec3 => {
+    const p = [0, 0, 0] as [number, number, number];
+    p[a] = u;
+    p[b] = v;
+    p[i] = level;
+    return p;
+  };
+  const inset = (k: 0 | 1 | 2) => Math.min(0.95 * radiusMm, (box.max[k] - box.min[k]) / 2);
+  const [ma, mb] = [(box.min[a] + box.max[a]) / 2, (box.min[b] + box.max[b]) / 2];
+  return [
+    place(box.min[a] + inset(a), mb),
+    place(box.max[a] - inset(a), mb),
+    place(ma, box.min[b] + inset(b)),
+    place(ma, box.max[b] - inset(b)),
+  ];
+}

@@ -1,0 +1,102 @@
+/** Holes in their set-up: the drill, reamer, bore or mill that makes them, and the tap. */
+import type { Vec3 } from '../../geometry/types';
+import type { Hole } from '../../spec/model';
+import type { Tool } from '../../spec/shop-model';
+import { boreSize } from '../bore-size';
+import { depthBelow, inward } from '../column';
+import { makersOf, reachOf, tapsFor } from '../cutters';
+import { type Bored, bored } from '../drilling';
+import { operationsOf } from '../operations';
+import type { Case } from './index';
+import { type Task, type Tried, tryTools } from './try-tools';
+import type { ToolUse, Verdict } from './verdict';
+
+/** ± of a hole for which neither it nor the part says a tolerance: ISO 2768-1 m for sizes to 6 mm. */
+const PLAIN_MM = 0.1;
+/** Drilled from each side it goes so far beyond the middle. Common practice, no source. */
+const BEYOND_MM = 1;
+
+export function drilled(c: Case, hole: Hole): Verdict {
+  const { cut, up, part, solid, shop, asked } = c;
+  const none: Verdict = { cut, up, uses: [], asked: asked !== undefined };
+  const bores = cut.removes.filter((v) => v.role === 'bore').map((v) => bored(hole, v, up, [up], c.before));
+  if (bores.length === 0) return none;
+  const spans = bores.map((b) => (c.half ? Math.min(b.spanMm, b.spanMm / 2 + BEYOND_MM) : b.spanMm));
+  const makers = inOrder(asked ? [asked] : makersOf(shop, boreSize(hole, part, PLAIN_MM)), c, hole);
+  if (makers.length === 0) return none;
+  const uses: ToolUse[] = [];
+  const made = tryAll(c, bores, spans, makers, doesOf(makers[0]!));
+  const trouble = troubleOf(made, makers, 'drill, reamer or bore of its size', Math.max(...spans));
+  if (trouble) return { ...none, ...trouble };
+  if (made.use) uses.push({ ...made.use, does: doesOf(made.use.tool) });
+  const designation = hole.thread?.spec?.designation;
+  const taps = designation ? tapsFor(shop, designation) : [];
+  if (taps.length === 0) return { ...none, uses };
+  const deep = spans.map((s) => Math.min(hole.threadDepth?.mm ?? s, s));
+  const tapped = tryAll(c, bores, deep, taps, 'tap');
+  const short = troubleOf(tapped, taps, `${designation} tap`, Math.max(...deep));
+  if (short) return { ...none, uses, ...short };
+  return { ...none, uses: tapped.use ? [...uses, tapped.use] : uses };
+}
+
+/** The one that its operations name first. */
+function inOrder(makers: readonly Tool[], { part, solid, shop }: Case, hole: Hole): readonly Tool[] {
+  const planned = operationsOf(hole, part, solid, shop).find(
+    (o) => o.does !== 'missing' && o.does !== 'spot' && makers.includes(o.tool),
+  );
+  if (!planned || planned.does === 'missing') return makers;
+  return [planned.tool, ...makers.filter((m) => m !== planned.tool)];
+}
+
+function doesOf(tool: Tool): ToolUse['does'] {
+  return tool.kind === 'reamer'
+    ? 'ream'
+    : tool.kind === 'boring-head'
+      ? 'bore'
+      : tool.kind === 'end-mill'
+        ? 'mill'
+        : 'drill';
+}
+
+/** All the members together: one tool makes them. */
+function tryAll(
+  c: Case,
+  bores: readonly Bored[],
+  spans: readonly number[],
+  tools: readonly Tool[],
+  does: ToolUse['does'],
+): Tried {
+  const { up, place, obstacles, topMm, shop } = c;
+  const tips = bores.map((b, i) => (b.core[0]?.from ?? b.startMm) + spans[i]!);
+  const down = inward(up);
+  const stands = bores.map((b, i): Vec3 => {
+    const by = tips[i]! - depthBelow(place, up, b.axis);
+    return [b.axis[0] + down[0] * by, b.axis[1] + down[1] * by, b.axis[2] + down[2] * by];
+  });
+  const task: Task = {
+    up,
+    place,
+    obstacles,
+    topMm,
+    tipMm: Math.max(...tips),
+    does,
+    leastReachMm: Math.max(...spans),
+    stands: () => stands,
+  };
+  return tryTools(tools, task, shop);
+}
+
+function troubleOf(
+  tried: Tried,
+  tools: readonly Tool[],
+  what: string,
+  neededMm: number,
+): Partial<Pick<Verdict, 'short' | 'holder' | 'fixture'>> | undefined {
+  if (tried.use) return undefined;
+  if (tried.fixture) return { fixture: tried.fixture };
+  if (tried.holder) return { holder: tried.holder };
+  const longest = tools.reduce((best, t) => (reachOf(t) > reachOf(best) ? t : best));
+  return {
+    short: { what, neededMm: tried.neededMm ?? neededMm, longest: { name: longest.name, mm: reachOf(longest) } },
+  };
+}

@@ -1,0 +1,94 @@
+/** One cut tried with one tool after the other: the first that reaches and meets nothing; else why the best did not. */
+import type { Vec3 } from '../../geometry/types';
+import type { Face } from '../../spec/model';
+import type { Shop, Tool } from '../../spec/shop-model';
+import type { Place } from '../column';
+import type { Obstacle } from '../seating/types';
+import { clashOf, needsOf, outForObstacles } from './clash';
+import { shapeOf, type ToolShape } from './shape';
+import type { FixtureMeets, HolderMeets, ToolUse } from './verdict';
+
+/** A cut as a tool meets it. */
+export interface Task {
+  readonly up: Face;
+  readonly place: Place;
+  readonly obstacles: readonly Obstacle[];
+  /** Depth below the stock's own plane of the highest material at all. */
+  readonly topMm: number;
+  /** Depth of the deepest tip, for a quick answer. */
+  readonly tipMm: number;
+  readonly does: ToolUse['does'];
+  /** Where the axis stands, for a cutter of this radius. */
+  stands(radiusMm: number): readonly Vec3[];
+  /** How far a tool must cut whatever stands beside it: a drill its hole. */
+  readonly leastReachMm: number;
+}
+
+export interface Tried {
+  readonly use?: ToolUse;
+  /** The least reach that any of them would need, where none reaches. */
+  readonly neededMm?: number;
+  readonly holder?: HolderMeets;
+  readonly fixture?: FixtureMeets;
+}
+
+const EPS = 1e-6;
+
+export function tryTools(tools: readonly Tool[], task: Task, shop: Shop): Tried {
+  let neededMm: number | undefined;
+  let holder: HolderMeets | undefined;
+  let fixture: FixtureMeets | undefined;
+  for (const tool of tools) {
+    const shape = shapeOf(tool, shop);
+    const deepest = Math.max(task.leastReachMm, task.tipMm - task.topMm);
+    const near = task.obstacles.filter((o) => standsAbove(o, task));
+    const out = shape.outMm ?? shape.mostOutMm;
+    const clear = shape.reachMm >= deepest - EPS && (!shape.holder || out >= deepest - EPS);
+    if (clear && near.length === 0) return { use: useOf(shape, task, deepest, deepest) };
+    const stands = task.stands(shape.cutRadiusMm);
+    const needs = needsOf(shape, stands, task.place, task.up, task.topMm);
+    const reachMm = Math.max(task.leastReachMm, needs.reachMm);
+    if (shape.reachMm < reachMm - EPS) {
+      neededMm = Math.min(neededMm ?? Number.POSITIVE_INFINITY, reachMm);
+      continue;
+    }
+    if (shape.holder && out < needs.outMm - EPS) {
+      const found = { tool, neededMm: needs.outMm, outMm: out, holder: shape.holder };
+      if (!holder || found.neededMm - out < holder.neededMm - holder.outMm)
+        holder = { ...found, ...(needs.outAt && { at: needs.outAt }) };
+      continue;
+    }
+    const clash = clashOf(shape, stands, task.up, near);
+    if (clash) {
+      // The least overlap is the nearest to being mended.
+      if (!fixture || clash.overlapMm < fixture.clash.overlapMm) fixture = { tool, clash };
+      continue;
+    }
+    const outMm = Math.max(needs.outMm, outForObstacles(shape, stands, task.up, near));
+    return { use: useOf(shape, task, reachMm, outMm) };
+  }
+  return {
+    ...(neededMm !== undefined && { neededMm }),
+    ...(holder && { holder }),
+    ...(fixture && { fixture }),
+  };
+}
+
+/** Its top is higher than the deepest tip. */
+function standsAbove({ box }: Obstacle, { up, place, tipMm }: Task): boolean {
+  const i = up === 'left' || up === 'right' ? 0 : up === 'front' || up === 'back' ? 1 : 2;
+  const positive = up === 'right' || up === 'back' || up === 'top';
+  const { min, max } = place.body.box;
+  const depth = positive ? max[i] - box.max[i] : box.min[i] - min[i];
+  return depth < tipMm - 0.01;
+}
+
+function useOf(shape: ToolShape, task: Task, reachMm: number, outMm: number): ToolUse {
+  return {
+    tool: shape.tool,
+    does: task.does,
+    reachMm,
+    outNeededMm: outMm,
+    outMm: shape.outMm ?? Math.max(outMm, reachMm, Math.min(shape.reachMm, shape.mostOutMm)),
+  };
+}
