@@ -1,0 +1,97 @@
+/** `scribeline export` as a person or a script meets it: the built program, spawned. */
+import assert from 'node:assert/strict';
+import { spawnSync } from 'node:child_process';
+import { existsSync, mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join, resolve } from 'node:path';
+import { boundaryOf, Step } from '../exchange/step-reader';
+
+const CLI = resolve(__dirname, '../../dist/cli.js');
+const PLATE = `part: plate
+units: mm
+material: aluminium-6061-t6
+body: { x: 60, y: 40, z: 16 }
+features:
+  seat:
+    kind: hole
+    face: top
+    at: { x: center, y: center }
+    diameter: 16 H7
+    depth: 7
+    bottom: flat
+`;
+const VOLUME = 38400 - Math.PI * 64 * 7;
+
+let folder: string;
+
+function run(...words: string[]) {
+  const done = spawnSync(process.execPath, [CLI, ...words], { cwd: folder, encoding: 'utf8' });
+  return { status: done.status, out: done.stdout, err: done.stderr };
+}
+const read = (name: string) => readFileSync(join(folder, name), 'utf8');
+
+describe('scribeline export', function () {
+  this.timeout(60_000);
+  beforeEach(() => {
+    folder = mkdtempSync(join(tmpdir(), 'scribeline-export-'));
+    writeFileSync(join(folder, 'plate.part.yaml'), PLATE);
+  });
+  afterEach(() => rmSync(folder, { recursive: true, force: true }));
+
+  it('writes the part, says the file on standard output and nothing else, and 0', () => {
+    const { status, out, err } = run('export', 'plate.part.yaml', '--to', 'plate.step');
+    assert.deepEqual([status, out, err], [0, 'plate.step\n', '']);
+    const boundary = boundaryOf(new Step(read('plate.step')));
+    assert.deepEqual(boundary.faults, []);
+    assert.ok(Math.abs(boundary.volume / VOLUME - 1) < 1e-6);
+    assert.deepEqual(readdirSync(folder).sort(), ['plate.part.yaml', 'plate.step'], 'nothing half written is left');
+  });
+
+  it('replaces a file that was named, keeps one that was not', () => {
+    writeFileSync(join(folder, 'plate.step'), 'mine');
+    const kept = run('export', 'plate.part.yaml', '--to', 'step');
+    assert.equal(kept.status, 2);
+    assert.match(kept.err, /^scribeline: plate\.part\.yaml: plate\.step is already there; .*--to plate\.step\n$/);
+    assert.equal(read('plate.step'), 'mine');
+    assert.equal(run('export', 'plate.part.yaml', '--to', 'plate.step').status, 0);
+    assert.match(read('plate.step'), /^ISO-10303-21;/);
+  });
+
+  it('writes several parts beside themselves', () => {
+    mkdirSync(join(folder, 'parts'));
+    for (const name of ['a', 'b']) writeFileSync(join(folder, `parts/${name}.part.yaml`), PLATE.replace('plate', name));
+    const { status, out } = run('export', 'parts', '--to', '.step');
+    assert.deepEqual([status, out], [0, `${join('parts', 'a.step')}\n${join('parts', 'b.step')}\n`]);
+    const one = run('export', 'parts', '--to', 'all.step');
+    assert.equal(one.status, 2);
+    assert.match(one.err, /2 parts do not go into one file.*--to step/);
+    assert.ok(!existsSync(join(folder, 'all.step')));
+  });
+
+  it('refuses what it cannot do with one clear line, and 2', () => {
+    writeFileSync(join(folder, 'broken.part.yaml'), PLATE.replace('depth: 7', 'depth: deep'));
+    const cases: readonly (readonly [string[], RegExp])[] = [
+      [['plate.part.yaml', '--to', 'plate.iges'], /`plate\.iges` is no format that can be written.*\.step/],
+      [['plate.part.yaml'], /export needs a part and what to make of it/],
+      [['--to', 'plate.step'], /export needs a part/],
+      [['plate.part.yaml', '--to', 'plate.step', '--face', 'upper'], /--face is one of left, right/],
+      [['none.part.yaml', '--to', 'plate.step'], /none\.part\.yaml is not there/],
+      [
+        ['broken.part.yaml', '--to', 'broken.step'],
+        /cannot be written: its text has an entry that could not be understood/,
+      ],
+      [['plate.part.yaml', '--to', 'nowhere/plate.step'], /the folder of .*plate\.step is not there/],
+    ];
+    for (const [words, message] of cases) {
+      const { status, out, err } = run('export', ...words);
+      assert.deepEqual([status, out], [2, ''], words.join(' '));
+      assert.match(err, message);
+      assert.ok(!err.includes('    at '), 'no stack trace');
+    }
+    assert.deepEqual(readdirSync(folder).sort(), ['broken.part.yaml', 'plate.part.yaml']);
+  });
+
+  it('is told of in the help', () => {
+    assert.match(run('help').out, /^ {2}export PATH… --to FILE/m);
+  });
+});
