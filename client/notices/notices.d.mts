@@ -9,4 +9,4 @@ export interface Licence {
 }
 export function bundledPackages(inputs: readonly string[]): string[];
 export function licenceOf(folder: string): Licence;
-export function notices(metafiles: readonly Metafile[]): string;
+export function notices(metafiles: readonly Metafile[], beside?: readonly string[]): string;

@@ -1,8 +1,9 @@
 /** What is bundled is named with its licence. */
 import { strict as assert } from 'node:assert';
-import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import { mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
+import { copyKernel, KERNEL } from '../../client/notices/kernel.mjs';
 import { bundledPackages, licenceOf, notices } from '../../client/notices/notices.mjs';
 
 describe('licence notices', () => {
@@ -25,6 +26,44 @@ describe('licence notices', () => {
     const text = notices([{ inputs: { 'node_modules/yaml/package.json': {} } }]);
     assert.match(text, /^yaml \d+\.\d+\.\d+ \(ISC\)$/m);
     assert.match(text, /Permission to use, copy, modify/);
+  });
+
+  it('names packages whose files lie beside the bundles', () => {
+    const text = notices([], ['node_modules/replicad-opencascadejs']);
+    assert.match(text, /^replicad-opencascadejs \d+\.\d+\.\d+ \(LGPL-2\.1-only\)$/m);
+    assert.match(text, /GNU LESSER GENERAL PUBLIC LICENSE\s+Version 2\.1/);
+  });
+
+  it('copies the exact kernel apart, with its licence and how it is replaced', () => {
+    const folder = mkdtempSync(join(tmpdir(), 'scribeline-kernel-'));
+    try {
+      copyKernel(folder);
+      assert.deepEqual(readdirSync(folder).sort(), [
+        'LICENSE',
+        'NOTICE.txt',
+        'replicad_single.mjs',
+        'replicad_single.wasm',
+      ]);
+      assert.match(
+        readFileSync(join(folder, 'NOTICE.txt'), 'utf8'),
+        /Lesser General Public License, version 2\.1[\s\S]*replaced/,
+      );
+      const same = (a: string, b: string) => readFileSync(a).equals(readFileSync(b));
+      assert.ok(same(join(folder, 'replicad_single.wasm'), join(KERNEL, 'dist/replicad_single.wasm')), 'unchanged');
+    } finally {
+      rmSync(folder, { recursive: true });
+    }
+  });
+
+  it('keeps the exact kernel out of every bundle', () => {
+    const build = readFileSync('build.mjs', 'utf8');
+    assert.match(build, /copyKernel\('dist\/kernel'\)/);
+    const sources = readdirSync('server/src', { recursive: true, encoding: 'utf8' }).filter((f) => f.endsWith('.ts'));
+    for (const file of sources) {
+      const text = readFileSync(join('server/src', file), 'utf8');
+      for (const [line] of text.matchAll(/^import .*'replicad-opencascadejs.*$/gm))
+        assert.match(line, /^import type /, file);
+    }
   });
 
   it('refuses a package that says no licence', () => {
