@@ -8,6 +8,7 @@ import { tmpdir } from 'node:os';
 import { join, resolve } from 'node:path';
 import { performance } from 'node:perf_hooks';
 import { CLI, Client } from '../server/client';
+import { exactTimes } from './exact';
 import { plate } from './parts';
 
 const EDITS = 200;
@@ -131,6 +132,12 @@ async function main(): Promise<void> {
     );
     const { check, parse } = thousand(folder);
     row('check of 1,000 parts / parsing them', check / parse, 3, `check ${ms(check)}, parse ${ms(parse)}`);
+    for (const count of [60, 400]) {
+      const { coldMs, warmMs, megabytes } = await exactTimes(count);
+      say(
+        `told    ${count} features: exact solid and STEP   from nothing ${ms(coldMs)}, warm p50 ${ms(warmMs)}, ${megabytes.toFixed(2)} MB`,
+      );
+    }
   } finally {
     rmSync(folder, { recursive: true, force: true });
   }
