@@ -7,7 +7,10 @@ import type { MeshSurface } from './mesh-maker';
 
 /** The name of one surface; `siblings` are all voids of its feature's member. */
 export function surfaceName(surface: MeshSurface, of: Void | undefined, part: Part, siblings: readonly Void[]): string {
-  return of ? `${word(surface, of, part, siblings)} of ${memberOf(of)}` : bodyFace(surface);
+  if (!of) return bodyFace(surface);
+  // what facing leaves is the finished face itself
+  if (!part.featureByName.has(of.feature)) return of.feature;
+  return `${word(surface, of, part, siblings)} of ${memberOf(of)}`;
 }
 
 function word({ place, shape }: MeshSurface, of: Void, part: Part, siblings: readonly Void[]): string {

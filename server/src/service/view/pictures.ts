@@ -5,6 +5,7 @@
 import type { PartSnapshot } from '../workspace';
 import { measureBetween } from './measure';
 import type { MadeMesh, MeshMaker } from './mesh-maker';
+import { workAt } from './moments';
 import { pictureOf } from './picture';
 import type { Measured, MeasureRequest, Moment, PartPicture } from './protocol';
 
@@ -28,17 +29,21 @@ export class Pictures {
     this.#maker = maker;
   }
 
-  /** Null without a body. Rejects with `Superseded` when a later picture of the same thing was asked for meanwhile. */
+  /** Null without a body, or without the set-up that the moment names. Rejects with `Superseded` when a later picture of the same thing was asked for meanwhile. */
   async picture(snapshot: PartSnapshot, version: number, moment?: Moment): Promise<PartPicture | null> {
     const { part, solid } = snapshot.checked;
     if (!part.body) return null;
+    const work = moment ? workAt(part, solid, moment) : solid;
+    if (!work) return null;
+    const { body, voids } = work;
     const model = modelOf(snapshot.path, moment);
-    const made = await this.#maker.make({ model, body: solid.body, voids: solid.voids });
+    // stepping from moment to moment adds and takes away few volumes: one model for all of them
+    const made = await this.#maker.make({ model: moment ? `${snapshot.path}#moment` : model, body, voids });
     if (!made) throw new Superseded('A later picture was asked for.');
     const shots = this.#shots.get(model) ?? [];
     const others = shots.filter((s) => s.version !== version).slice(1 - MOST_SHOTS);
     this.#shots.set(model, [...others, { version, made, units: part.units }]);
-    return pictureOf(snapshot, version, made);
+    return pictureOf(snapshot, version, made, voids, moment);
   }
 
   /** Null when the picture it was asked of is no longer known. */

@@ -1,0 +1,31 @@
+/** Where a finding is marked on the part: where the rule says, else at the mouths of the features that it is about. */
+import { fromFrame } from '../../geometry/frame';
+import { centroidOf, regionMoments } from '../../geometry/moments';
+import type { Solid, Vec3, Void } from '../../geometry/types';
+import type { Finding } from '../../rules/rule';
+
+/** More marks of one finding than this hide the part. */
+const MOST_MARKS = 24;
+
+export function marksOf({ at, of }: Finding, solid: Solid): readonly Vec3[] {
+  if (at && at.length > 0) return at;
+  const marks: Vec3[] = [];
+  for (const name of of) {
+    const [, feature, member] = /^(.*?)(?:\[(\d+)\])?$/.exec(name)!;
+    const seen = new Set<number>();
+    for (const v of solid.voidsOf(feature!)) {
+      if (seen.has(v.member) || (member !== undefined && v.member !== Number(member))) continue;
+      seen.add(v.member);
+      marks.push(mouthOf(v));
+      if (marks.length === MOST_MARKS) return marks;
+    }
+  }
+  return marks;
+}
+
+/** The middle of the end that it is entered by; of outlines that go round something, a point of the outline. */
+function mouthOf({ frame, region, from }: Void): Vec3 {
+  const first = region.holes[0]?.edges[0]?.a;
+  const { u, v } = first ?? centroidOf(regionMoments(region));
+  return fromFrame(frame, u, v, from);
+}
