@@ -17,7 +17,7 @@ const PLAIN_MM = 0.1;
 const BEYOND_MM = 1;
 
 export function drilled(c: Case, hole: Hole): Verdict {
-  const { cut, up, part, solid, shop, asked } = c;
+  const { cut, up, part, shop, asked } = c;
   const none: Verdict = { cut, up, uses: [], asked: asked !== undefined };
   const bores = cut.removes.filter((v) => v.role === 'bore').map((v) => bored(hole, v, up, [up], c.before));
   if (bores.length === 0) return none;

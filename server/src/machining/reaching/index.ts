@@ -10,7 +10,7 @@ import { approachesOf } from '../approach';
 import { seatingOf } from '../seating';
 import { extremeOf } from '../workpiece/left';
 import { timelineOf } from '../workpiece/timeline';
-import type { Cut, SetupInTime, Workpiece } from '../workpiece/types';
+import type { Cut, SetupInTime, Timeline, Workpiece } from '../workpiece/types';
 import { toolAskedFor } from './candidates';
 import { facing } from './facing';
 import { drilled } from './holes';
@@ -86,9 +86,16 @@ export function verdictOf(cut: Cut, of: SetupInTime, part: Part, solid: Solid, s
   return made;
 }
 
+const all = new WeakMap<Timeline, { readonly part: Part; readonly shop: Shop; readonly made: readonly Verdict[] }>();
+
 /** Every cut's verdict, set-up by set-up. */
 export function verdictsOf(part: Part, solid: Solid, shop: Shop): readonly Verdict[] {
-  return timelineOf(part, solid).setups.flatMap((s) => s.cuts.flatMap((c) => verdictOf(c, s, part, solid, shop) ?? []));
+  const timeline = timelineOf(part, solid);
+  const known = all.get(timeline);
+  if (known?.part === part && known.shop === shop) return known.made;
+  const made = timeline.setups.flatMap((s) => s.cuts.flatMap((c) => verdictOf(c, s, part, solid, shop) ?? []));
+  all.set(timeline, { part, shop, made });
+  return made;
 }
 
 /** The tools that a cut would be made with, each with how far it stands out; none where nothing on hand does it. */

@@ -60,8 +60,8 @@ export function tryTools(tools: readonly Tool[], task: Task, shop: Shop): Tried 
     }
     const clash = clashOf(shape, stands, task.up, near);
     if (clash) {
-      // The least overlap is the nearest to being mended.
-      if (!fixture || clash.overlapMm < fixture.clash.overlapMm) fixture = { tool, clash };
+      // Told of the tool that would be taken first.
+      fixture ??= { tool, clash };
       continue;
     }
     const outMm = Math.max(needs.outMm, outForObstacles(shape, stands, task.up, near));

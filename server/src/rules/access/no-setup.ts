@@ -1,11 +1,10 @@
 /** access/no-setup – no set-up turns a face up from which the feature can be cut. */
 import { approachesOf } from '../../machining/approach';
 import type { Face, Feature, Setup } from '../../spec/model';
-import { at, entry } from '../../text/tree';
-import { documentSpan, removeItem } from '../edits';
 import { subjectOf } from '../fields';
 import { list } from '../message';
-import type { Finding, Fix, Rule, RuleContext, SpanEdit } from '../rule';
+import type { Finding, Fix, Rule, RuleContext } from '../rule';
+import { append, takeOff } from './move';
 
 const NAME = 'access/no-setup';
 
@@ -51,27 +50,6 @@ function findingOf({ feature, faces, listed }: Stranded, { part }: RuleContext):
       : part.setups!.flatMap((s) => (s.up ? [{ span: s.up.span, message: `${s.name} has ${s.up.name} up` }] : [])),
     facts: { from: faces.join(' '), set_ups: part.setups!.length, ...(listed.length > 0 && { up: ups }) },
   };
-}
-
-/** Adds a name to the end of a list in braces or lines. */
-function append({ tree }: RuleContext, setup: string, name: string): SpanEdit | undefined {
-  const cuts = at(at(at(tree.root, 'setups'), setup), 'cuts');
-  const last = cuts?.type === 'list' ? cuts.items[cuts.items.length - 1] : undefined;
-  if (cuts?.type !== 'list' || !last) return undefined;
-  const { start, end } = tree.locate(last.span);
-  if (cuts.flow) return { span: documentSpan(end, end), newText: `, ${name}` };
-  const lead = tree.text.slice(tree.text.lastIndexOf('\n', start - 1) + 1, start);
-  const lineEnd = tree.text.indexOf('\n', end);
-  const place = lineEnd < 0 ? tree.text.length : lineEnd;
-  return { span: documentSpan(place, place), newText: `\n${lead}${name}` };
-}
-
-/** Takes a name off the list of what a set-up cuts. */
-function takeOff({ tree }: RuleContext, setup: Setup, name: string): readonly SpanEdit[] | undefined {
-  const owner = entry(at(at(tree.root, 'setups'), setup.name), 'cuts');
-  const index = setup.cuts.findIndex((c) => c.name === name);
-  if (!owner || index < 0 || setup.cuts.length < 2) return undefined;
-  return removeItem(tree, owner, index);
 }
 
 export const noSetup: Rule = {

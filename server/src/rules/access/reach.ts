@@ -4,6 +4,7 @@ import { choiceForOutline } from '../../machining/choice';
 import { endMills, makersOf, reachOf, SAME_MM, tapsFor } from '../../machining/cutters';
 import { boresOf } from '../../machining/drilling';
 import { type MilledVoid, milledVoids } from '../../machining/milling';
+import type { Verdict } from '../../machining/reaching';
 import type { Feature, Hole, Slot } from '../../spec/model';
 import type { Tool } from '../../spec/shop-model';
 import type { Span } from '../../text/tree';
@@ -11,6 +12,7 @@ import { setLength } from '../edits';
 import { setField, subjectOf } from '../fields';
 import { fact, memberOf, roundDown, spanOf } from '../message';
 import type { Finding, Fix, Rule, RuleContext } from '../rule';
+import { movesFor, placesTold, setupOf, verdictFor, verdictsIn } from './in-setups';
 
 const NAME = 'access/reach';
 
@@ -29,6 +31,9 @@ interface Short {
 
 function* shortOnes(context: RuleContext): Generator<Short> {
   for (const feature of context.part.features) {
+    // Where set-ups cut it, what stands there then decides.
+    const then = verdictsIn(context).filter((v) => v.cut.feature === feature && (v.uses.length > 0 || troubled(v)));
+    if (then.length > 0 && !then.some((v) => v.short)) continue;
     if (feature.kind === 'hole') yield* shortHole(feature, context);
     else if (feature.kind === 'engraving') {
       const had = context.shop.tools.some(
@@ -45,6 +50,39 @@ function* shortOnes(context: RuleContext): Generator<Short> {
           span: spanOf(feature, 'stroke', 'text'),
         };
     } else yield* shortOutline(feature, context);
+  }
+}
+
+const troubled = (v: Verdict) => v.short !== undefined || v.holder !== undefined || v.fixture !== undefined;
+
+/** Long enough for the finished part, but not against what still stands there when it is cut. */
+function* shortThen(context: RuleContext, onFinished: ReadonlySet<Feature>): Generator<Finding> {
+  const { length, shop } = context;
+  for (const v of verdictsIn(context)) {
+    const { short, cut } = v;
+    if (!short || (cut.feature && onFinished.has(cut.feature))) continue;
+    const { setup, up } = setupOf(v, context);
+    const thin = short.gapMm === undefined ? '' : ` at most ${length(short.gapMm)} thick`;
+    const longest = short.longest
+      ? `and no ${short.what}${thin} has it: ${short.longest.name}, the longest, reaches ${length(short.longest.mm)}, ${length(short.neededMm - short.longest.mm)} too little`
+      : `and no ${short.what}${thin} is on hand`;
+    yield {
+      rule: NAME,
+      severity: shop.builtIn ? 'warning' : 'error',
+      message: `In ${setup.name} (${up} up) it takes ${length(short.neededMm)} of reach past what stands there then, ${longest}.${placesTold(v, context)}`,
+      of: [cut.name],
+      span: cut.span,
+      related: cut.feature ? [{ span: cut.feature.nameSpan, message: 'what is cut' }] : [],
+      facts: {
+        needed_mm: fact(short.neededMm),
+        ...(short.longest && {
+          longest_mm: fact(short.longest.mm),
+          tool: short.longest.name,
+          missing_mm: fact(short.neededMm - short.longest.mm),
+        }),
+        ...(short.gapMm !== undefined && { gap_mm: fact(short.gapMm) }),
+      },
+    };
   }
 }
 
@@ -145,7 +183,7 @@ export const reach: Rule = {
   summary: 'No tool on hand that fits is long enough.',
   why: 'The tool must get down to the deepest place without its shank or holder touching what stands beside it. A longer tool of the same thickness bends with the cube of its length, so it cannot be had at will.',
   formula:
-    '`needed_mm` from the highest material of the finished part within the shank’s radius down to the floor; for a hole, from the first material met. `longest_mm` is the reach of the longest tool on hand that fits: an end mill no thicker than the narrowest place (`gap_mm`), a drill, reamer, boring head or smaller end mill for a hole, a tap for a thread. A warning where half from each side would reach, and where only the built-in shop is known.',
+    '`needed_mm` from the highest material within the shank’s radius down to the floor, of the finished part, or where set-ups are written of the work as it is before that cut; for a hole, from the first material met. `longest_mm` is the reach of the longest tool on hand that fits: an end mill no thicker than the narrowest place (`gap_mm`), a drill, reamer, boring head or smaller end mill for a hole, a tap for a thread. A warning where half from each side would reach, and where only the built-in shop is known.',
   limits: [
     {
       name: 'plain',
@@ -177,11 +215,19 @@ features:
     width: 6
     depth: 18
 `,
-  mends: 'Less depth, within reach of the longest tool that fits; or a slot as wide as a tool that reaches.',
+  mends:
+    'Less depth, within reach of the longest tool that fits; a slot as wide as a tool that reaches; or the cut moved to where less stands beside it.',
   *find(context) {
-    for (const short of shortOnes(context)) yield findingOf(short, context);
+    const shorts = [...shortOnes(context)];
+    for (const short of shorts) yield findingOf(short, context);
+    yield* shortThen(context, new Set(shorts.map((s) => s.feature)));
   },
   *mend(finding, context): Generator<Fix> {
+    const then = verdictFor(finding, context);
+    if (then) {
+      yield* movesFor(then, context);
+      return;
+    }
     const short = [...shortOnes(context)].find((s) => s.feature === subjectOf(finding, context.part));
     if (!short) return;
     const { feature, longest, neededMm } = short;

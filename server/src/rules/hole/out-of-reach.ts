@@ -4,6 +4,7 @@ import { type Maker, makersOf, reachOf } from '../../machining/cutters';
 import type { Bored } from '../../machining/drilling';
 import { highestBeside } from '../../machining/reach';
 import type { Shop } from '../../spec/shop-model';
+import { isJudgedInSetup } from '../access/in-setups';
 import { fact, memberOf, spanOf } from '../message';
 import type { Finding, Rule, RuleContext } from '../rule';
 import { holes, sizeSpan } from './judge';
@@ -91,6 +92,8 @@ features:
   *find(context): Generator<Finding> {
     const { length } = context;
     for (const [hole, bores] of holes(context)) {
+      // In a set-up the work as it is then decides: `access/holder`.
+      if (isJudgedInSetup(hole, context)) continue;
       for (const b of bores) {
         if (b.faces.length > 1) continue;
         const found = blocked(b, context);

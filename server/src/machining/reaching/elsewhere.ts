@@ -1,0 +1,33 @@
+/** Where else a cut could be made: last in its own set-up, or last in another whose face up it can be got at from. */
+import type { Solid } from '../../geometry/types';
+import type { Part } from '../../spec/model';
+import type { Shop } from '../../spec/shop-model';
+import { carriedOn } from '../workpiece/carried';
+import { facingOf } from '../workpiece/facing';
+import { lessOf, timelineOf } from '../workpiece/timeline';
+import type { Cut, SetupInTime } from '../workpiece/types';
+import { verdictOf } from './index';
+
+/** Set-ups in which the cut, made last, meets nothing and is reached; its own first where another order is enough. */
+export function elsewhere(cut: Cut, part: Part, solid: Solid, shop: Shop): readonly SetupInTime[] {
+  const { setups, stock } = timelineOf(part, solid);
+  const own = setups.filter((s) => s.index === cut.setup);
+  const others = setups.filter((s) => s.index !== cut.setup);
+  return [...own, ...others].filter((s) => {
+    const last = s.cuts[s.cuts.length - 1];
+    if (!s.up || last === cut) return false;
+    const removes = cut.face
+      ? facingOf(cut.face, stock.body, solid.body)
+      : solid.voidsOf(cut.name).flatMap((v) => carriedOn(v, stock.body, solid.body, s.up));
+    const moved: Cut = {
+      ...cut,
+      setup: s.index,
+      order: s.cuts.length,
+      removes,
+      before: s.after,
+      after: lessOf(s.after, removes),
+    };
+    const verdict = verdictOf(moved, s, part, solid, shop);
+    return verdict !== undefined && verdict.uses.length > 0 && !verdict.short && !verdict.holder && !verdict.fixture;
+  });
+}

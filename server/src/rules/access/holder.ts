@@ -1,0 +1,117 @@
+/** access/holder – the holder comes down on the work beside the cut before the tool is down. */
+
+import { milledVoids } from '../../machining/milling';
+import type { HolderMeets, Verdict } from '../../machining/reaching';
+import { bestOnFinished } from '../../machining/reaching/finished';
+import { fact, spanOf } from '../message';
+import type { Finding, Fix, Rule, RuleContext } from '../rule';
+import { isJudgedInSetup, movesFor, placesTold, setupOf, verdictFor, verdictsIn } from './in-setups';
+
+const NAME = 'access/holder';
+
+function facts(h: HolderMeets): Finding['facts'] {
+  return {
+    needed_mm: fact(h.neededMm),
+    out_mm: fact(h.outMm),
+    missing_mm: fact(h.neededMm - h.outMm),
+    holder_mm: fact(2 * h.holder.radiusMm),
+    tool: h.tool.name,
+  };
+}
+
+function told(h: HolderMeets, { length }: RuleContext): string {
+  return `The holder ${h.holder.name}, ${length(2 * h.holder.radiusMm)} wide, meets the work beside it: ${h.tool.name} must stand out ${length(h.neededMm)} and ${h.tool.stickoutMm === undefined ? 'can' : 'does'} ${length(h.outMm)}.`;
+}
+
+function inSetup(v: Verdict, h: HolderMeets, context: RuleContext): Finding {
+  const { setup, up } = setupOf(v, context);
+  const more = `${context.length(h.neededMm - h.outMm)} more, or a slimmer holder, would do.`;
+  return {
+    rule: NAME,
+    severity: context.shop.builtIn ? 'warning' : 'error',
+    message: `${told(h, context)} So it is in ${setup.name} (${up} up), on the work as it is then: ${more}${placesTold(v, context)}`,
+    of: [v.cut.name],
+    span: v.cut.span,
+    related: v.cut.feature ? [{ span: v.cut.feature.nameSpan, message: 'what is cut' }] : [],
+    facts: facts(h),
+    ...(h.at && { at: [h.at] }),
+  };
+}
+
+function* onFinished(context: RuleContext): Generator<Finding> {
+  const { part, solid, shop } = context;
+  for (const feature of part.features) {
+    // Of a hole it is `hole/out-of-reach` that tells.
+    if (feature.kind === 'hole' || isJudgedInSetup(feature, context)) continue;
+    if (milledVoids(feature, part, solid).length === 0) continue;
+    const h = bestOnFinished(feature, part, solid, shop)?.holder;
+    if (!h) continue;
+    yield {
+      rule: NAME,
+      severity: 'warning',
+      message: `${told(h, context)} ${context.length(h.neededMm - h.outMm)} more, a slimmer holder, or cutting it before the wall beside it is left standing would do.`,
+      of: [feature.name],
+      span: spanOf(feature, 'depth'),
+      related: [],
+      facts: facts(h),
+      ...(h.at && { at: [h.at] }),
+    };
+  }
+}
+
+export const holder: Rule = {
+  name: NAME,
+  severity: 'error',
+  summary: 'The tool’s holder meets the work beside the cut.',
+  why: 'A cutter may be long enough and thin enough, and yet its collet chuck, several times as wide, comes down on a wall beside the pocket first. The tool must stand farther out, which lets it bend with the cube of that, or sit in a slimmer holder, or be used before the wall is there or after it is gone.',
+  formula:
+    '`needed_mm` from the tip at its deepest up to the highest material within the holder’s radius (`holder_mm` is its diameter), all along the walls the cutter follows, on the work as it is before that cut; without set-ups, on the finished part, from the best approach, as a warning. `out_mm` is how far the tool stands out: as the shop says, else what it can: its reach and three shanks’ thicknesses of a mill, two diameters of a drill or tap (common practice, no source). Every tool that fits and reaches is tried. Tools without a holder are not judged. A warning where only the built-in shop is known.',
+  limits: [],
+  shop: `shop: bench
+units: mm
+machines:
+  mill: { travel: { x: 400, y: 220, z: 380 }, spindle: { rpm: [150, 5000], power: 1.1 kW } }
+vises: { vise-100: { jaw: { width: 100, height: 32 }, opens: 110, force: 15 kN } }
+parallels: [10, 16, 20, 26]
+holders: { er20: { diameter: 34, length: 50 } }
+tools:
+  em-8: { kind: end-mill, diameter: 8, flutes: 3, flute-length: 22, reach: 26, shank: 8, material: carbide, holder: er20, stickout: 30 }
+`,
+  bad: `part: corner
+material: aluminium-6061-t6
+body: { x: 80, y: 60, z: 50 }
+features:
+  ledge: { kind: step, face: top, along: [left, back], width: 40, depth: 25 }
+  seat: { kind: pocket, face: top, from: ledge, at: { x: 16, y: 42 }, size: { x: 20, y: 24 }, corner-radius: 4.5, depth: 10 }
+  lip: { kind: step, face: top, along: front, width: 20, depth: 25 }
+setups:
+  first:
+    up: top
+    hold: { vise: vise-100, jaws: [back, front], grip: 12 }
+    zero: { x: left, y: back, z: parallels }
+    cuts: [ledge, seat, lip]
+`,
+  good: `part: corner
+material: aluminium-6061-t6
+body: { x: 80, y: 60, z: 50 }
+features:
+  ledge: { kind: step, face: top, along: [left, back], width: 40, depth: 25 }
+  seat: { kind: pocket, face: top, from: ledge, at: { x: 16, y: 42 }, size: { x: 20, y: 24 }, corner-radius: 4.5, depth: 10 }
+  lip: { kind: step, face: top, along: front, width: 20, depth: 25 }
+setups:
+  first:
+    up: top
+    hold: { vise: vise-100, jaws: [back, front], grip: 12 }
+    zero: { x: left, y: back, z: parallels }
+    cuts: [ledge, lip, seat]
+`,
+  mends: 'The cut moved to the end of its set-up, or to another, where the holder meets nothing.',
+  *find(context) {
+    for (const v of verdictsIn(context)) if (v.holder) yield inSetup(v, v.holder, context);
+    yield* onFinished(context);
+  },
+  *mend(finding, context): Generator<Fix> {
+    const v = verdictFor(finding, context);
+    if (v) yield* movesFor(v, context);
+  },
+};

@@ -1,0 +1,62 @@
+/** What the rules on reaching share where set-ups are written: each cut's verdict, and what would do instead. */
+import { type Verdict, verdictsOf } from '../../machining/reaching';
+import { elsewhere } from '../../machining/reaching/elsewhere';
+import { timelineOf } from '../../machining/workpiece';
+import type { SetupInTime } from '../../machining/workpiece/types';
+import type { Feature } from '../../spec/model';
+import { list } from '../message';
+import type { Finding, Fix, RuleContext } from '../rule';
+import { moveCut } from './move';
+
+/** Verdicts of all cuts; none without set-ups. */
+export function verdictsIn({ part, solid, shop }: RuleContext): readonly Verdict[] {
+  return part.setups ? verdictsOf(part, solid, shop) : [];
+}
+
+/** A set-up lists it and something could be said: it is judged there, not on its own. */
+export function isJudgedInSetup(feature: Feature, context: RuleContext): boolean {
+  return verdictsIn(context).some((v) => v.cut.feature === feature);
+}
+
+export function setupOf({ cut }: Verdict, { part, solid }: RuleContext): SetupInTime {
+  return timelineOf(part, solid).setups[cut.setup]!;
+}
+
+/** Set-ups in which it would do, made last. */
+export function placesFor(v: Verdict, { part, solid, shop }: RuleContext): readonly SetupInTime[] {
+  return elsewhere(v.cut, part, solid, shop);
+}
+
+/** `Cut last in first it would do.` or nothing. */
+export function placesTold(v: Verdict, context: RuleContext): string {
+  const places = placesFor(v, context);
+  if (places.length === 0) return '';
+  const own = places.find((s) => s.index === v.cut.setup);
+  if (own) return ` Cut last in ${own.setup.name} it would do.`;
+  return ` In ${list(
+    places.map((s) => s.setup.name),
+    'or',
+  )} it would do.`;
+}
+
+/** The cut moved to where it would do. */
+export function* movesFor(v: Verdict, context: RuleContext): Generator<Fix> {
+  const from = context.part.setups?.[v.cut.setup];
+  if (!from) return;
+  for (const { setup } of placesFor(v, context)) {
+    const edits = moveCut(context, from, setup, v.cut.name);
+    if (!edits) continue;
+    yield {
+      title: setup === from ? `Cut it last in ${setup.name}` : `Cut it in ${setup.name}`,
+      safe: false,
+      edits,
+    };
+  }
+}
+
+/** The verdict that a finding of these rules was made from. */
+export function verdictFor(finding: Finding, context: RuleContext): Verdict | undefined {
+  return verdictsIn(context).find(
+    (v) => v.cut.name === finding.of[0]?.replace(/\[\d+\]$/, '') && v.cut.span === finding.span,
+  );
+}

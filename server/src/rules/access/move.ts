@@ -1,0 +1,33 @@
+/** Edits that move a name from one set-up's list of cuts to another's end. */
+import type { Setup } from '../../spec/model';
+import { at, entry } from '../../text/tree';
+import { documentSpan, removeItem } from '../edits';
+import type { RuleContext, SpanEdit } from '../rule';
+
+/** Adds a name to the end of a list in braces or lines. */
+export function append({ tree }: RuleContext, setup: string, name: string): SpanEdit | undefined {
+  const cuts = at(at(at(tree.root, 'setups'), setup), 'cuts');
+  const last = cuts?.type === 'list' ? cuts.items[cuts.items.length - 1] : undefined;
+  if (cuts?.type !== 'list' || !last) return undefined;
+  const { start, end } = tree.locate(last.span);
+  if (cuts.flow) return { span: documentSpan(end, end), newText: `, ${name}` };
+  const lead = tree.text.slice(tree.text.lastIndexOf('\n', start - 1) + 1, start);
+  const lineEnd = tree.text.indexOf('\n', end);
+  const place = lineEnd < 0 ? tree.text.length : lineEnd;
+  return { span: documentSpan(place, place), newText: `\n${lead}${name}` };
+}
+
+/** Takes a name off the list of what a set-up cuts. */
+export function takeOff({ tree }: RuleContext, setup: Setup, name: string): readonly SpanEdit[] | undefined {
+  const owner = entry(at(at(tree.root, 'setups'), setup.name), 'cuts');
+  const index = setup.cuts.findIndex((c) => c.name === name);
+  if (!owner || index < 0 || setup.cuts.length < 2) return undefined;
+  return removeItem(tree, owner, index);
+}
+
+/** Both; undefined where one cannot be done. */
+export function moveCut(context: RuleContext, from: Setup, to: Setup, name: string): readonly SpanEdit[] | undefined {
+  const added = append(context, to.name, name);
+  const taken = takeOff(context, from, name);
+  return added && taken && [added, ...taken];
+}
