@@ -10,6 +10,7 @@ import { performance } from 'node:perf_hooks';
 import { CLI, Client } from '../server/client';
 import { exactTimes } from './exact';
 import { plate } from './parts';
+import { viewTimes } from './view';
 
 const EDITS = 200;
 const ROOT = resolve(__dirname, '../..');
@@ -136,6 +137,19 @@ async function main(): Promise<void> {
       const { coldMs, warmMs, megabytes } = await exactTimes(count);
       say(
         `told    ${count} features: exact solid and STEP   from nothing ${ms(coldMs)}, warm p50 ${ms(warmMs)}, ${megabytes.toFixed(2)} MB`,
+      );
+    }
+    for (const [count, edits] of [
+      [60, 500],
+      [400, 60],
+    ] as const) {
+      const view = await viewTimes(count, edits);
+      const { p50, p95 } = spread(view.edits);
+      const memory = view.memory
+        ? `, memory ${view.memory.early.toFixed(0)} → ${view.memory.late.toFixed(0)} MB over ${edits} edits`
+        : '';
+      say(
+        `told    ${count} features: picture   from nothing ${ms(view.coldMs)}, change → picture p50 ${ms(p50)} p95 ${ms(p95)}, ${view.triangles} triangles, ${view.megabytes.toFixed(2)} MB${memory}`,
       );
     }
   } finally {

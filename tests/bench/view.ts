@@ -1,0 +1,64 @@
+/** The part view's side of the server: a picture from nothing, after one edit, and the memory of many. */
+import { readFileSync } from 'node:fs';
+import { performance } from 'node:perf_hooks';
+import type { PartPicture } from '../../server/src/service/view/protocol';
+import { Client } from '../server/client';
+import { plate } from './parts';
+
+export interface ViewTimes {
+  /** Opening → picture in a server that has just started. */
+  readonly coldMs: number;
+  /** Change → picture, with the connection and reading the answer. */
+  readonly edits: readonly number[];
+  readonly triangles: number;
+  readonly megabytes: number;
+  /** Resident memory of server and thread after the first fifth of the edits and after all of them; none where it cannot be told. */
+  readonly memory?: { readonly early: number; readonly late: number };
+}
+
+export async function viewTimes(count: number, edits: number): Promise<ViewTimes> {
+  const client = await Client.start();
+  const uri = 'file:///bench/plate.part.yaml';
+  const picture = async () => {
+    const answer = await client.connection.sendRequest<PartPicture | null>('scribeline/picture', { uri });
+    if (!answer) throw new Error('no picture');
+    return answer;
+  };
+  const begun = performance.now();
+  client.open(uri, plate(count));
+  const first = await picture();
+  const coldMs = performance.now() - begun;
+  const times: number[] = [];
+  let early: number | undefined;
+  for (let i = 0; i < edits; i++) {
+    const text = client.text(uri);
+    const all = [...text.matchAll(/depth: \d[\d.]*$/gm)];
+    const match = all[Math.floor(all.length / 2)]!;
+    const before = text.slice(0, match.index).split('\n');
+    const start = { line: before.length - 1, character: before[before.length - 1]!.length };
+    const range = { start, end: { line: start.line, character: start.character + match[0].length } };
+    const at = performance.now();
+    client.edit(uri, [{ range, newText: `depth: ${(4 + (i % 9) * 0.25).toFixed(2)}` }]);
+    await picture();
+    times.push(performance.now() - at);
+    if (i === Math.floor(edits / 5)) early = residentMb(client.child.pid!);
+  }
+  const late = residentMb(client.child.pid!);
+  await client.stop();
+  return {
+    coldMs,
+    edits: times.slice(Math.min(10, Math.floor(edits / 5))),
+    triangles: Buffer.from(first.mesh.triangles, 'base64').length / 12,
+    megabytes: JSON.stringify(first).length / 1e6,
+    ...(early !== undefined && late !== undefined ? { memory: { early, late } } : {}),
+  };
+}
+
+function residentMb(pid: number): number | undefined {
+  try {
+    const kb = /VmRSS:\s+(\d+) kB/.exec(readFileSync(`/proc/${pid}/status`, 'utf8'))?.[1];
+    return kb === undefined ? undefined : Number(kb) / 1024;
+  } catch {
+    return undefined;
+  }
+}
