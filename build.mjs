@@ -26,12 +26,24 @@ const built = await Promise.all([
   build({ ...common, entryPoints: ['server/src/node/mesh-worker.ts'], outfile: 'dist/mesh-worker.js' }),
   build({ ...common, entryPoints: ['server/src/node/exact-worker.ts'], outfile: 'dist/exact-worker.js' }),
   build({
+    bundle: true,
+    platform: 'browser',
+    target: 'es2022',
+    format: 'iife',
+    minify: true,
+    logLevel: 'warning',
+    metafile: true,
+    entryPoints: ['client/view/main.ts'],
+    outfile: 'dist/view.js',
+  }),
+  build({
     ...common,
     entryPoints: ['server/src/cli.ts'],
     outfile: 'dist/cli.js',
     banner: { js: `#!/usr/bin/env node\n${common.banner.js}` },
   }),
 ]);
+copyFileSync('client/view/view.css', 'dist/view.css');
 copyFileSync('node_modules/manifold-3d/manifold.wasm', 'dist/manifold.wasm');
 copyKernel('dist/kernel');
 const metafiles = built.map((b) => b.metafile);

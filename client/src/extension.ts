@@ -1,6 +1,7 @@
 /** Activation: builds what lives as long as the extension does, and starts the language server in the background. */
 import { type ExtensionContext, window, workspace } from 'vscode';
 import { registerCommands } from './commands';
+import { registerPartView } from './part-view';
 import { ServerLink } from './server-link';
 import { registerStatus } from './status';
 
@@ -10,7 +11,7 @@ export async function activate(context: ExtensionContext): Promise<void> {
   const log = window.createOutputChannel('Scribeline', { log: true });
   link = new ServerLink(context, log);
   context.subscriptions.push(log, link, registerStatus(link));
-  context.subscriptions.push(...registerCommands(context, link));
+  context.subscriptions.push(...registerCommands(context, link), ...registerPartView(context, link, log));
   context.subscriptions.push(
     workspace.onDidChangeConfiguration((change) => {
       // The shop is told to the server when it starts; starting again costs less than a second and cannot go half-way.

@@ -1,0 +1,64 @@
+/** The panel's page: fixed markup, its script and style by their own addresses, and nothing else may load. No text of a part is in it. */
+
+export interface PageSources {
+  readonly script: string;
+  readonly style: string;
+  /** Where the editor serves local files from, for the policy. */
+  readonly cspSource: string;
+  readonly nonce: string;
+}
+
+export function pageOf({ script, style, cspSource, nonce }: PageSources): string {
+  const policy = [
+    "default-src 'none'",
+    `script-src 'nonce-${nonce}'`,
+    // The editor puts its theme's colours on the page's root as style properties.
+    `style-src ${cspSource}`,
+  ].join('; ');
+  return `<!DOCTYPE html>
+<html lang="en">
+<head>
+<meta charset="utf-8">
+<meta http-equiv="Content-Security-Policy" content="${policy}">
+<meta name="viewport" content="width=device-width, initial-scale=1">
+<link rel="stylesheet" href="${style}">
+<title>Part view</title>
+</head>
+<body>
+<header>
+  <div class="group" id="faces" role="group" aria-label="Look at"></div>
+  <div class="group" id="steps" role="group" aria-label="Set-ups" hidden>
+    <button type="button" id="before" title="The moment before" aria-label="The moment before">‹</button>
+    <span id="step" aria-live="polite"></span>
+    <button type="button" id="next" title="The moment after" aria-label="The moment after">›</button>
+  </div>
+  <div class="group">
+    <label><input type="checkbox" id="stock"> stock</label>
+  </div>
+  <div class="group">
+    <label for="cut-axis">cut open</label>
+    <select id="cut-axis"><option value="">no</option><option>x</option><option>y</option><option>z</option></select>
+    <input type="range" id="cut-at" min="1" max="1000" value="500" disabled aria-label="Where it is cut open">
+  </div>
+  <div class="group">
+    <button type="button" id="measure" aria-pressed="false" title="Press two faces">measure</button>
+  </div>
+</header>
+<main>
+  <canvas id="picture" tabindex="0" role="img" aria-label="The part"></canvas>
+  <svg id="lines" aria-hidden="true"></svg>
+  <div id="labels"></div>
+</main>
+<aside>
+  <div id="list" role="listbox" tabindex="0" aria-label="Findings and features"></div>
+</aside>
+<footer>
+  <span id="status" role="status"></span>
+  <span class="keys">Arrow keys turn, with Shift they move; + and - go nearer and away; Home shows all. Dragging turns, with Shift it moves.</span>
+</footer>
+<div id="said" class="aloud" aria-live="polite"></div>
+<script nonce="${nonce}" src="${script}"></script>
+</body>
+</html>
+`;
+}

@@ -1,0 +1,104 @@
+/** Buttons, keys and the pointer: how the eye is moved, and what is shown. Tells what was wanted; does nothing by itself. */
+
+import { FACES, type Face } from '../../server/src/spec/faces';
+import { type Eye, fitted, moved, squareTo, turned, wholeView, zoomed } from './orbit';
+import type { CutPlane, Scene } from './scene';
+
+export function element<T extends HTMLElement>(id: string): T {
+  const found = document.getElementById(id);
+  if (!found) throw new Error(`the page has no ${id}`);
+  return found as T;
+}
+
+const KEYS_TURN_DEG = 15;
+
+/** Keys on the picture. Arrow keys turn, with Shift they move; + and - go nearer and away; Home shows all. */
+export function bindKeys(canvas: HTMLElement, scene: Scene): void {
+  canvas.addEventListener('keydown', (e) => {
+    const next = scene.eye && keyed(scene.eye, e, scene);
+    if (!next) return;
+    e.preventDefault();
+    scene.look(next);
+  });
+}
+
+function keyed(eye: Eye, e: KeyboardEvent, scene: Scene): Eye | undefined {
+  const by = { ArrowLeft: [-1, 0], ArrowRight: [1, 0], ArrowUp: [0, 1], ArrowDown: [0, -1] }[e.key];
+  if (by)
+    return e.shiftKey
+      ? moved(eye, by[0]! * 0.05, by[1]! * 0.05)
+      : turned(eye, -by[0]! * KEYS_TURN_DEG, by[1]! * KEYS_TURN_DEG);
+  if (e.key === '+' || e.key === '=') return zoomed(eye, 1.2);
+  if (e.key === '-') return zoomed(eye, 1 / 1.2);
+  if (e.key === 'Home' && scene.bounds) return wholeView(scene.bounds);
+  return undefined;
+}
+
+/** Dragging turns, with Shift (or the right button) it moves; the wheel goes nearer. A press without a drag is `pressed`. */
+export function bindPointer(canvas: HTMLElement, scene: Scene, pressed: (x: number, y: number) => void): void {
+  let from: { x: number; y: number; moves: boolean; far: boolean } | undefined;
+  canvas.addEventListener('pointerdown', (e) => {
+    from = { x: e.clientX, y: e.clientY, moves: e.shiftKey || e.button === 2, far: false };
+    canvas.setPointerCapture(e.pointerId);
+  });
+  canvas.addEventListener('pointermove', (e) => {
+    if (!from || !scene.eye) return;
+    const [dx, dy] = [e.clientX - from.x, e.clientY - from.y];
+    if (!from.far && Math.hypot(dx, dy) < 3) return;
+    const h = canvas.clientHeight;
+    scene.look(from.moves ? moved(scene.eye, -dx / h, dy / h) : turned(scene.eye, (-dx * 180) / h, (dy * 180) / h));
+    from = { ...from, x: e.clientX, y: e.clientY, far: true };
+  });
+  canvas.addEventListener('pointerup', (e) => {
+    const rect = canvas.getBoundingClientRect();
+    if (from && !from.far) pressed(e.clientX - rect.left, e.clientY - rect.top);
+    from = undefined;
+  });
+  canvas.addEventListener('contextmenu', (e) => e.preventDefault());
+  canvas.addEventListener(
+    'wheel',
+    (e) => {
+      e.preventDefault();
+      if (scene.eye) scene.look(zoomed(scene.eye, Math.exp(-e.deltaY / 600)));
+    },
+    { passive: false },
+  );
+}
+
+/** The row of faces to look at square on, and `all`. */
+export function bindFaces(row: HTMLElement, scene: Scene): void {
+  const button = (text: string, title: string, then: () => void) => {
+    const b = document.createElement('button');
+    b.type = 'button';
+    b.textContent = text;
+    b.title = title;
+    b.dataset.look = text;
+    b.addEventListener('click', then);
+    row.append(b);
+  };
+  for (const face of FACES) button(face, `Look at ${face} square on`, () => look(face));
+  button('all', 'The whole part, from the right front', () => scene.bounds && scene.look(wholeView(scene.bounds)));
+  const look = (face: Face) => {
+    if (scene.eye && scene.bounds) scene.look(fitted(squareTo(face, scene.eye), scene.bounds));
+  };
+}
+
+/** The plane that cuts the part open: an axis, and how far along it. */
+export function bindCut(axis: HTMLSelectElement, slider: HTMLInputElement, scene: Scene): () => void {
+  const set = () => {
+    const index = ['x', 'y', 'z'].indexOf(axis.value);
+    slider.disabled = index < 0;
+    const { bounds } = scene;
+    if (index < 0 || !bounds) {
+      scene.cut = undefined;
+      return;
+    }
+    const i = index as CutPlane['axis'];
+    const atMm = bounds.min[i]! + (Number(slider.value) / 1000) * (bounds.max[i]! - bounds.min[i]!);
+    scene.cut = { axis: i, atMm };
+    slider.setAttribute('aria-valuetext', `${axis.value} = ${atMm.toFixed(2)} mm`);
+  };
+  axis.addEventListener('change', set);
+  slider.addEventListener('input', set);
+  return set;
+}

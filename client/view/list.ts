@@ -1,0 +1,130 @@
+/** Features and findings as a list that a keyboard and a screen reader can use: up, down, Enter goes to the text. */
+
+import type { Range } from 'vscode-languageserver-types';
+import type { PictureFeature, PictureFinding } from '../../server/src/service/view/protocol';
+
+interface Entry {
+  readonly id: string;
+  readonly text: string;
+  readonly detail: string;
+  readonly kind: string;
+  /** Features that light up with it. */
+  readonly of: readonly string[];
+  readonly range: Range;
+}
+
+export interface ListEvents {
+  /** The entry under the keyboard or the pointer changed. */
+  chosen(of: readonly string[]): void;
+  /** Its text is wanted. */
+  open(range: Range): void;
+}
+
+export class List {
+  readonly #box: HTMLElement;
+  readonly #events: ListEvents;
+  #entries: readonly Entry[] = [];
+  #at = -1;
+
+  constructor(box: HTMLElement, events: ListEvents) {
+    this.#box = box;
+    this.#events = events;
+    box.addEventListener('keydown', (e) => this.#key(e));
+    box.addEventListener('click', (e) => this.#click(e));
+    box.addEventListener('dblclick', () => this.#open());
+  }
+
+  show(features: readonly PictureFeature[], findings: readonly PictureFinding[]): void {
+    const chosen = this.#entries[this.#at]?.id;
+    this.#entries = [
+      ...findings.map((f, i) => ({
+        id: `finding-${i}-${f.rule}`,
+        text: f.label ? `${f.rule}  ${f.label}` : f.rule,
+        detail: f.message,
+        kind: f.severity,
+        of: f.of,
+        range: f.range,
+      })),
+      ...features.map((f) => ({
+        id: `feature-${f.name}`,
+        text: f.name,
+        detail: f.kind,
+        kind: 'feature',
+        of: [f.name],
+        range: f.nameRange,
+      })),
+    ];
+    this.#box.replaceChildren(
+      ...this.#entries.map((e) => {
+        const item = document.createElement('div');
+        item.id = e.id.replace(/[^\w-]/g, '-');
+        item.setAttribute('role', 'option');
+        item.setAttribute('aria-selected', 'false');
+        item.className = `entry ${e.kind}`;
+        item.dataset.kind = e.kind;
+        const name = document.createElement('span');
+        name.className = 'name';
+        name.textContent = e.text;
+        const detail = document.createElement('span');
+        detail.className = 'detail';
+        detail.textContent = e.detail;
+        item.append(name, detail);
+        return item;
+      }),
+    );
+    this.#at = this.#entries.findIndex((e) => e.id === chosen);
+    this.#mark(false);
+  }
+
+  /** Chosen from elsewhere: the picture or the cursor. */
+  choose(feature: string | undefined): void {
+    const at = this.#entries.findIndex((e) => e.kind === 'feature' && e.text === feature);
+    if (at === this.#at) return;
+    this.#at = at;
+    this.#mark(true);
+  }
+
+  #key(e: KeyboardEvent): void {
+    const last = this.#entries.length - 1;
+    const to: Readonly<Record<string, number>> = {
+      ArrowDown: Math.min(last, this.#at + 1),
+      ArrowUp: Math.max(0, this.#at - 1),
+      Home: 0,
+      End: last,
+    };
+    if (e.key in to) this.#go(to[e.key]!);
+    else if (e.key === 'Enter') this.#open();
+    else return;
+    e.preventDefault();
+    e.stopPropagation();
+  }
+
+  #click(e: MouseEvent): void {
+    const item = (e.target as Element).closest('.entry');
+    if (!item) return;
+    this.#go([...this.#box.children].indexOf(item));
+    this.#open();
+  }
+
+  #go(at: number): void {
+    if (!this.#entries[at]) return;
+    this.#at = at;
+    this.#mark(true);
+    this.#events.chosen(this.#entries[at].of);
+  }
+
+  #open(): void {
+    const entry = this.#entries[this.#at];
+    if (entry) this.#events.open(entry.range);
+  }
+
+  #mark(scroll: boolean): void {
+    [...this.#box.children].forEach((item, i) => {
+      item.setAttribute('aria-selected', String(i === this.#at));
+      if (i === this.#at && scroll) item.scrollIntoView({ block: 'nearest' });
+    });
+    const current = this.#box.children[this.#at];
+    if (current) this.#box.setAttribute('aria-activedescendant', current.id);
+    else this.#box.removeAttribute('aria-activedescendant');
+  }
+}

@@ -1,0 +1,96 @@
+/** What the panel and the extension say to each other, and a check of each message at the door: neither trusts the other's shapes. */
+import type { Range } from 'vscode-languageserver-types';
+import type { Vec3 } from '../../server/src/geometry/types';
+import type { Measured, Moment, PartPicture } from '../../server/src/service/view/protocol';
+
+/** From the extension to the panel. */
+export type ToPanel =
+  | { readonly type: 'picture'; readonly picture: PartPicture }
+  /** The text makes no part just now: what is shown is older. */
+  | { readonly type: 'stale'; readonly why: string }
+  /** The feature that the cursor stands in; absent outside features. */
+  | { readonly type: 'cursor'; readonly feature?: string }
+  | { readonly type: 'measured'; readonly measured: Measured | null };
+
+/** From the panel to the extension. */
+export type ToHost =
+  | { readonly type: 'ready' }
+  /** The text that this belongs to is wanted. */
+  | { readonly type: 'reveal'; readonly range: Range }
+  | { readonly type: 'moment'; readonly moment?: Moment }
+  | {
+      readonly type: 'measure';
+      readonly version: number;
+      readonly a: number;
+      readonly atA: Vec3;
+      readonly b: number;
+      readonly atB: Vec3;
+    }
+  /** For the log: from message to picture on the screen. */
+  | { readonly type: 'drawn'; readonly version: number; readonly ms: number; readonly triangles: number };
+
+const isObject = (v: unknown): v is Record<string, unknown> => typeof v === 'object' && v !== null;
+const isNumber = (v: unknown): v is number => typeof v === 'number' && Number.isFinite(v);
+const isPoint = (v: unknown): v is Vec3 => Array.isArray(v) && v.length === 3 && v.every(isNumber);
+const isPosition = (v: unknown) => isObject(v) && isNumber(v.line) && isNumber(v.character);
+const isRange = (v: unknown): v is Range => isObject(v) && isPosition(v.start) && isPosition(v.end);
+
+/** The message, or undefined for anything else. */
+export function fromPanel(message: unknown): ToHost | undefined {
+  if (!isObject(message)) return undefined;
+  switch (message.type) {
+    case 'ready':
+      return { type: 'ready' };
+    case 'reveal':
+      return isRange(message.range) ? { type: 'reveal', range: message.range } : undefined;
+    case 'moment': {
+      if (message.moment === undefined) return { type: 'moment' };
+      const m = message.moment;
+      const sound = isObject(m) && isNumber(m.setup) && (m.when === 'before' || m.when === 'after');
+      return sound
+        ? { type: 'moment', moment: { setup: m.setup as number, when: m.when as Moment['when'] } }
+        : undefined;
+    }
+    case 'measure': {
+      const { version, a, atA, b, atB } = message;
+      const sound = isNumber(version) && isNumber(a) && isNumber(b) && isPoint(atA) && isPoint(atB);
+      return sound ? { type: 'measure', version, a, atA, b, atB } : undefined;
+    }
+    case 'drawn': {
+      const { version, ms, triangles } = message;
+      return isNumber(version) && isNumber(ms) && isNumber(triangles)
+        ? { type: 'drawn', version, ms, triangles }
+        : undefined;
+    }
+    default:
+      return undefined;
+  }
+}
+
+/** The message, or undefined for anything else. A picture is taken as the server made it: only its frame is looked at. */
+export function fromHost(message: unknown): ToPanel | undefined {
+  if (!isObject(message)) return undefined;
+  switch (message.type) {
+    case 'picture': {
+      const p = message.picture;
+      const sound =
+        isObject(p) &&
+        isNumber(p.version) &&
+        isObject(p.mesh) &&
+        Array.isArray(p.surfaces) &&
+        Array.isArray(p.features);
+      return sound ? (message as unknown as ToPanel) : undefined;
+    }
+    case 'stale':
+      return typeof message.why === 'string' ? { type: 'stale', why: message.why } : undefined;
+    case 'cursor':
+      return typeof message.feature === 'string' ? { type: 'cursor', feature: message.feature } : { type: 'cursor' };
+    case 'measured': {
+      const m = message.measured;
+      if (m === null) return { type: 'measured', measured: null };
+      return isObject(m) && typeof m.text === 'string' ? (message as unknown as ToPanel) : undefined;
+    }
+    default:
+      return undefined;
+  }
+}
