@@ -21,7 +21,8 @@ export function edgesOf({ count, corners, surfaceOf, surfaces, point }: Traced):
       const a = corners[3 * t + c]!;
       const b = corners[3 * t + (c === 2 ? 0 : c + 1)]!;
       const [low, high] = a < b ? [a, b] : [b, a];
-      let slot = (Math.imul(low, 0x9e3779b1) ^ Math.imul(high, 0x85ebca6b)) & mask;
+      const h = Math.imul(low, 0x9e3779b1) ^ Math.imul(high, 0x85ebca6b);
+      let slot = (h ^ (h >>> 15)) & mask;
       while (from[slot] !== -1 && !(from[slot] === low && to[slot] === high)) slot = (slot + 1) & mask;
       if (from[slot] === -1 || triangle[slot] === -1) {
         from[slot] = low;

@@ -8,10 +8,9 @@
  */
 import { bodyPrism } from '../body';
 import type { BodyShape, Void } from '../types';
-import { boxesNear } from '../vector';
 import { type Carved, carved } from './carve';
+import { grouped, stacks } from './groups';
 import { handleOf, type Kernel, type Manifold, placed, triangulator, united } from './handles';
-import { BEYOND_MM } from './lips';
 import type { Side } from './sides';
 import { turnedShape } from './surface';
 import { isAligned, type SweepOptions, sweep } from './sweep';
@@ -22,8 +21,6 @@ export interface MesherOptions {
 }
 
 export const CHORD_MM = 0.03;
-/** A volume that touches more others than this is taken from the body first. */
-const MOST_NEIGHBOURS = 12;
 
 /** One volume as a mesh, and the exact surfaces of its triangles. `void` is absent for the body. */
 export interface Origin {
@@ -40,6 +37,7 @@ export interface Built {
   readonly missing: readonly Void[];
 }
 
+/** What is drawn together. No handle where it could not be drawn. */
 interface Unit {
   readonly voids: readonly Void[];
   readonly handle: Manifold | undefined;
@@ -241,62 +239,6 @@ function gridFor({ box }: BodyShape): number {
   return 2 ** (Math.ceil(Math.log2(reach)) - 23);
 }
 
-/**
- * Volumes that are drawn together: of a leaning hole the bore, its point and its sinkings, which lie end to end in a
- * frame where that is exact. Every other is drawn alone.
- */
-function* stacks(voids: readonly Void[]): Iterable<readonly Void[]> {
-  for (let i = 0; i < voids.length; ) {
-    const first = voids[i]!;
-    let n = 1;
-    while (!isAligned(first.frame) && voids[i + n] && sameStack(first, voids[i + n]!)) n++;
-    yield voids.slice(i, i + n);
-    i += n;
-  }
-}
-
-function sameStack(a: Void, b: Void): boolean {
-  return (
-    a.feature === b.feature &&
-    a.member === b.member &&
-    (['origin', 'u', 'v', 'w'] as const).every((k) => a.frame[k].every((x, i) => x === b.frame[k][i]))
-  );
-}
-
 function sameList<T>(a: readonly T[], b: readonly T[]): boolean {
   return a.length === b.length && a.every((x, i) => x === b[i]);
-}
-
-/** Those that touch many others, and the rest in groups of those that touch, directly or through one another. */
-function grouped(units: readonly Unit[]): { wide: readonly Unit[]; groups: readonly (readonly Unit[])[] } {
-  const n = units.length;
-  const near: number[][] = units.map(() => []);
-  for (let i = 0; i < n; i++) {
-    for (let k = i + 1; k < n; k++) {
-      if (!touching(units[i]!, units[k]!)) continue;
-      near[i]!.push(k);
-      near[k]!.push(i);
-    }
-  }
-  const wide = units.filter((_, i) => near[i]!.length > MOST_NEIGHBOURS);
-  const groups: Unit[][] = [];
-  const seen = units.map((_, i) => near[i]!.length > MOST_NEIGHBOURS);
-  for (let i = 0; i < n; i++) {
-    if (seen[i]) continue;
-    seen[i] = true;
-    const members = [i];
-    for (let at = 0; at < members.length; at++) {
-      for (const k of near[members[at]!]!) {
-        if (seen[k]) continue;
-        seen[k] = true;
-        members.push(k);
-      }
-    }
-    groups.push(members.sort((a, b) => a - b).map((k) => units[k]!));
-  }
-  return { wide, groups };
-}
-
-function touching(a: Unit, b: Unit): boolean {
-  return a.voids.some((v) => b.voids.some((w) => boxesNear(v.bounds, w.bounds, 1.25 * BEYOND_MM)));
 }
