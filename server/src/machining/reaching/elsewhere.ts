@@ -2,7 +2,7 @@
 import type { Solid } from '../../geometry/types';
 import type { Part } from '../../spec/model';
 import type { Shop } from '../../spec/shop-model';
-import { carriedOn } from '../workpiece/carried';
+import { carriedOn, isCutFrom } from '../workpiece/carried';
 import { facingOf } from '../workpiece/facing';
 import { lessOf, timelineOf } from '../workpiece/timeline';
 import type { Cut, SetupInTime } from '../workpiece/types';
@@ -18,7 +18,10 @@ export function elsewhere(cut: Cut, part: Part, solid: Solid, shop: Shop): reado
     if (!s.up || last === cut) return false;
     const removes = cut.face
       ? facingOf(cut.face, stock.body, solid.body)
-      : solid.voidsOf(cut.name).flatMap((v) => carriedOn(v, stock.body, solid.body, s.up));
+      : solid
+          .voidsOf(cut.name)
+          .filter((v) => isCutFrom(v, s.up!))
+          .flatMap((v) => carriedOn(v, stock.body, solid.body, s.up));
     const moved: Cut = {
       ...cut,
       setup: s.index,

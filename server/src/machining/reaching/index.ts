@@ -15,6 +15,7 @@ import { toolAskedFor } from './candidates';
 import { facing } from './facing';
 import { drilled } from './holes';
 import { milled } from './milled';
+import { formed } from './others';
 import type { ToolUse, Verdict } from './verdict';
 
 export type * from './verdict';
@@ -107,7 +108,11 @@ function judge(c: Case): Verdict {
   if (c.cut.face) return facing(c, c.cut.face);
   const { feature } = c.cut;
   if (feature?.kind === 'hole') return drilled(c, feature);
-  return feature ? milled(c, feature) : { cut: c.cut, up: c.up, uses: [], asked: false };
+  if (!feature) return { cut: c.cut, up: c.up, uses: [], asked: false };
+  const made = milled(c, feature);
+  if (made.short || made.holder || made.fixture) return made;
+  const { uses, holder, fixture } = formed(c, feature);
+  return { ...made, uses: [...made.uses, ...uses], ...(holder && { holder }), ...(fixture && { fixture }) };
 }
 
 /** Also listed in a set-up with the opposite face up. */

@@ -28,6 +28,19 @@ const NOT_SIDEWAYS: ReadonlySet<VoidRole> = new Set([
   'groove',
 ]);
 
+/**
+ * Of edges broken all round a part only those are cut in a set-up that a tool sees from there: from either face that meets
+ * in the edge, or along it; a rim from where it opens. Everything else is one cut.
+ */
+export function isCutFrom(v: Void, up: Face): boolean {
+  if (v.role !== 'edge') return true;
+  const { axis, sign } = FACE_AXIS[up];
+  const i = AXIS_INDEX[axis];
+  const into = (d: Vec3) => -d[i] * sign;
+  if (v.profile.type !== 'straight') return into(v.frame.w) > 1 - EPS;
+  return into(v.frame.u) > 0.5 || into(v.frame.v) > 0.5 || Math.abs(into(v.frame.w)) > 1 - EPS;
+}
+
 interface Kept {
   readonly stock: BodyShape;
   readonly body: BodyShape;

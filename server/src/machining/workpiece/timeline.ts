@@ -6,7 +6,7 @@
 import type { BodyShape, Solid, Void } from '../../geometry/types';
 import { AXIS_INDEX } from '../../geometry/vector';
 import { FACE_AXIS, FACES, type Face, type Feature, type Named, type Part, type Setup } from '../../spec/model';
-import { carriedOn } from './carried';
+import { carriedOn, isCutFrom } from './carried';
 import { facingOf } from './facing';
 import { cameFrom, extremeOf } from './left';
 import { excessOver, NOTHING_MM, stockOf } from './stock';
@@ -100,7 +100,10 @@ function cutOf(
   if (!feature && !face) return undefined;
   const removes = face
     ? facingOf(face, stock, solid.body)
-    : solid.voidsOf(named.name).flatMap((v) => carriedOn(v, stock, solid.body, up));
+    : solid
+        .voidsOf(named.name)
+        .filter((v) => !up || isCutFrom(v, up))
+        .flatMap((v) => carriedOn(v, stock, solid.body, up));
   const known = keptCuts.get(before) ?? [];
   const same = known.find(
     (c) =>

@@ -2,13 +2,16 @@
 import { edgeRect, pointAt, tangentAt } from '../../geometry/edge';
 import { regionEdges } from '../../geometry/moments';
 import type { Edge, Point2, Vec3, Void } from '../../geometry/types';
-import { beside, depthBelow, materialAlong, type Place } from '../../machining/column';
+import { approachesOf } from '../../machining/approach';
+import { beside, depthBelow, inward, materialAlong, type Place } from '../../machining/column';
 import { facesToJudge } from '../../machining/milling';
-import { insideBy, ofFrame } from '../../machining/section';
-import type { Face, Feature } from '../../spec/model';
+import { dot, insideBy, ofFrame, through } from '../../machining/section';
+import { type Cut, cutsOf, timelineOf } from '../../machining/workpiece';
+import type { Face, Feature, Part } from '../../spec/model';
 import { removeField, subjectOf } from '../fields';
-import { fact, memberOf } from '../message';
+import { fact, list, memberOf } from '../message';
 import type { Finding, Fix, Rule, RuleContext } from '../rule';
+import { moveCut } from './move';
 
 const NAME = 'access/buried';
 
@@ -28,20 +31,28 @@ interface Buried {
   readonly of: Void;
   readonly face: Face;
   readonly overMm: number;
+  /** The set-up's cut, where set-ups say when: and what still stands over it only then. */
+  readonly cut?: Cut;
+  readonly until?: readonly string[];
   /** Of the points looked at, how many are covered, 0 … 1. */
   readonly share: number;
   readonly at: Vec3;
 }
 
-function* buriedOnes({ part, solid }: RuleContext): Generator<Buried> {
+function* buriedOnes(context: RuleContext): Generator<Buried> {
+  const { part, solid } = context;
   for (const feature of part.features) {
     // What starts on its own face has nothing over it.
     if (feature.startMm <= 1e-6 || feature.tilt || feature.kind === 'groove') continue;
+    const cuts = context.part.setups ? cutsOf(timelineOf(part, solid), feature) : [];
+    const then = cuts.flatMap((cut) => buriedThen(cut, feature, context) ?? []);
+    yield* then;
     const faces = facesToJudge(feature, part, solid);
     for (const v of solid.voidsOf(feature.name)) {
       if (!STRAIGHT.has(v.role)) continue;
       const best = leastCovered(v, faces, solid);
-      if (best && best.overMm > 0.01) {
+      // What is never open is told once, of the finished part.
+      if (best && best.overMm > 0.01 && !then.some((b) => b.of === v)) {
         yield { feature, of: v, ...best };
         break;
       }
@@ -49,17 +60,64 @@ function* buriedOnes({ part, solid }: RuleContext): Generator<Buried> {
   }
 }
 
-type Cover = Omit<Buried, 'feature' | 'of'>;
-const kept = new WeakMap<Void, { readonly from: readonly unknown[]; readonly best: Cover | undefined }>();
+/**
+ * Over it in its set-up stands what a later cut takes away. What it starts on is taken as cut: in which order is
+ * `setup/order`'s to say.
+ */
+function buriedThen(cut: Cut, feature: Feature, context: RuleContext): Buried | undefined {
+  const { part, solid } = context;
+  const timeline = timelineOf(part, solid);
+  const setup = timeline.setups[cut.setup]!;
+  const { up } = setup;
+  if (!up || setup.setup.hold?.type === 'angle' || !approachesOf(feature, part, solid).includes(up)) return undefined;
+  const down = inward(up);
+  const below = chain(feature, part).flatMap((f) => solid.voidsOf(f.name));
+  for (const v of solid.voidsOf(feature.name)) {
+    if (!STRAIGHT.has(v.role) || Math.abs(dot(v.frame.w, down)) < 0.5) continue;
+    const cover = leastCovered(v, [up], { body: cut.after.body, voids: [...cut.after.voids, ...below] });
+    if (!cover || cover.overMm <= 0.01) continue;
+    const onFinished = leastCovered(v, [up], solid);
+    if (onFinished && onFinished.overMm > 0.01) continue;
+    const later = timeline.setups.flatMap((s) =>
+      s.cuts.filter((c) => s.index > cut.setup || (s.index === cut.setup && c.order > cut.order)),
+    );
+    const over = later.filter((c) =>
+      c.removes.some((r) => through(r, cover.at, [-down[0], -down[1], -down[2]]).some((x) => x.to > 0.01)),
+    );
+    return { feature, of: v, ...cover, cut, until: [...new Set(over.map((c) => c.name))] };
+  }
+  return undefined;
+}
+
+/** What a feature starts on, and what that starts on. */
+function chain(feature: Feature, part: Part): readonly Feature[] {
+  const found: Feature[] = [];
+  let next = feature.from && part.featureByName.get(feature.from.name);
+  while (next && !found.includes(next)) {
+    found.push(next);
+    next = next.from && part.featureByName.get(next.from.name);
+  }
+  return found;
+}
+
+type Cover = Omit<Buried, 'feature' | 'of' | 'cut' | 'until'>;
+interface Kept {
+  readonly from: readonly unknown[];
+  readonly best: Cover | undefined;
+}
+const kept = new WeakMap<Void, readonly Kept[]>();
+/** Of one volume: on the finished part, and as it is in its set-ups. */
+const KEEP = 4;
 
 /** From the face that leaves least over it; kept as long as what a line up from it can meet stays the same. */
 function leastCovered(v: Void, faces: readonly Face[], { body, voids }: Place): Cover | undefined {
   const near = beside(v, { voids });
   const from = [body, ...faces, ...near];
-  const known = kept.get(v);
-  if (known && known.from.length === from.length && known.from.every((x, i) => x === from[i])) return known.best;
+  const known = kept.get(v) ?? [];
+  const hit = known.find((k) => k.from.length === from.length && k.from.every((x, i) => x === from[i]));
+  if (hit) return hit.best;
   const best = faces.map((face) => coverOf(v, face, { body, voids: near })).sort((a, b) => a.overMm - b.overMm)[0];
-  kept.set(v, { from, best });
+  kept.set(v, [...known.slice(1 - KEEP), { from, best }]);
   return best;
 }
 
@@ -110,7 +168,7 @@ export const buried: Rule = {
   summary: 'Material lies over a feature along the spindle.',
   why: 'A feature that starts below the surface is reached through what was cut above it. Where that is narrower, or somewhere else, the tool would have to cut through material that must stay.',
   formula:
-    'From points just inside the feature’s outline, where it starts, lines run up to the face it is cut from (for a through feature also the opposite one). `over_mm` is the most material of the finished part on such a line, `share` the part of the outline that is covered.',
+    'From points just inside the feature’s outline, where it starts, lines run up to the face it is cut from (for a through feature also the opposite one). `over_mm` is the most material of the finished part on such a line, `share` the part of the outline that is covered. In a set-up it is the work as it is then.',
   limits: [],
   bad: `part: housing
 material: aluminium-6061-t6
@@ -140,25 +198,52 @@ features:
     depth: 4
     bottom: flat
 `,
-  mends: 'The feature started on its face instead of the floor below it.',
+  mends: 'The feature started on its face instead of the floor below it; or cut after what lies over it.',
   *find(context): Generator<Finding> {
-    for (const { feature, of, face, overMm, share, at } of buriedOnes(context)) {
+    for (const { feature, of, face, overMm, share, at, cut, until } of buriedOnes(context)) {
       const above = feature.from && context.part.featureByName.get(feature.from.name);
       const percent = Math.round(share * 100);
+      const facts = { over_mm: fact(overMm), share_percent: percent, start_mm: fact(feature.startMm) };
+      const part = percent >= 99 ? 'it' : `${percent} % of its outline`;
+      if (cut) {
+        const setup = context.part.setups![cut.setup]!;
+        const first = until && until.length > 0 ? ` Cut ${list(until)} first.` : '';
+        yield {
+          rule: NAME,
+          severity: 'error',
+          message: `In ${setup.name} (${face} up) ${context.length(overMm)} of material still lie over ${part}.${first}`,
+          of: [memberOf(of)],
+          span: cut.span,
+          related: [{ span: feature.nameSpan, message: 'what is cut' }],
+          facts,
+          at: [at],
+        };
+        continue;
+      }
       yield {
         rule: NAME,
         severity: 'error',
-        message: `${context.length(overMm)} of material lie over ${percent >= 99 ? 'it' : `${percent} % of its outline`}, seen from ${face}${above ? `: it starts on the floor of ${above.name} but reaches beyond it` : ''}. Move it under what is open, widen ${above ? above.name : 'what is above it'}, or start it on the ${feature.face} face.`,
+        message: `${context.length(overMm)} of material lie over ${part}, seen from ${face}${above ? `: it starts on the floor of ${above.name} but reaches beyond it` : ''}. Move it under what is open, widen ${above ? above.name : 'what is above it'}, or start it on the ${feature.face} face.`,
         of: [memberOf(of)],
         span: feature.places[0]?.span ?? feature.from?.span ?? feature.nameSpan,
         related: above ? [{ span: above.nameSpan, message: 'what it starts on' }] : [],
-        facts: { over_mm: fact(overMm), share_percent: percent, start_mm: fact(feature.startMm) },
+        facts,
         at: [at],
       };
     }
   },
   *mend(finding, context): Generator<Fix> {
     const feature = subjectOf(finding, context.part);
+    const cut = [...buriedOnes(context)].find((b) => b.cut?.span === finding.span && b.feature === feature)?.cut;
+    const own = cut && context.part.setups?.[cut.setup];
+    if (feature && own) {
+      for (const to of context.part.setups ?? []) {
+        const moved = moveCut(context, own, to, feature.name);
+        if (moved)
+          yield { title: to === own ? `Cut it last in ${to.name}` : `Cut it in ${to.name}`, safe: false, edits: moved };
+      }
+      return;
+    }
     const edits = feature?.from && removeField(context.tree, feature.name, 'from');
     if (feature && edits) yield { title: `Start it on the ${feature.face} face`, safe: false, edits };
   },

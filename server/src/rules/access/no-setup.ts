@@ -1,10 +1,12 @@
 /** access/no-setup – no set-up turns a face up from which the feature can be cut. */
 import { approachesOf } from '../../machining/approach';
-import type { Face, Feature, Setup } from '../../spec/model';
+import { timelineOf } from '../../machining/workpiece';
+import { isCutFrom } from '../../machining/workpiece/carried';
+import { FACES, type Face, type Feature, OPPOSITE, type Setup } from '../../spec/model';
 import { subjectOf } from '../fields';
 import { list } from '../message';
 import type { Finding, Fix, Rule, RuleContext } from '../rule';
-import { append, takeOff } from './move';
+import { append, moveCut, takeOff } from './move';
 
 const NAME = 'access/no-setup';
 
@@ -52,6 +54,49 @@ function findingOf({ feature, faces, listed }: Stranded, { part }: RuleContext):
   };
 }
 
+/** Faces to be cut off while they look down. */
+function* facedFromBelow({ part, solid }: RuleContext): Generator<Finding> {
+  if (!part.setups) return;
+  for (const { up, setup, cuts } of timelineOf(part, solid).setups) {
+    for (const { face, span, removes } of cuts) {
+      if (!face || !up || setup.hold?.type === 'angle' || face !== OPPOSITE[up] || removes.length === 0) continue;
+      yield {
+        rule: NAME,
+        severity: 'error',
+        message: `${face} is to be faced with ${up} up, but then it lies on the parallels or the bed. Face it in a set-up with ${face} up, or with a face up that stands beside it.`,
+        of: [face],
+        span,
+        related: [{ span: setup.up!.span, message: `${setup.name} has ${up} up` }],
+        facts: { up, set_ups: part.setups.length },
+      };
+    }
+  }
+}
+
+/** Broken edges of which some look away from every face that is up where they are cut. */
+function* unseenEdges({ part, solid }: RuleContext): Generator<Finding> {
+  for (const feature of part.features) {
+    if (feature.kind !== 'chamfer' && feature.kind !== 'round') continue;
+    const listed = (part.setups ?? []).filter((s) => s.cuts.some((c) => c.name === feature.name));
+    if (listed.length === 0 || listed.some((s) => !s.up || s.hold?.type === 'angle')) continue;
+    const voids = solid.voidsOf(feature.name);
+    const unseen = voids.filter((v) => !listed.some((s) => isCutFrom(v, s.up!.name)));
+    if (unseen.length === 0 || unseen.length === voids.length) continue;
+    const ups = list([...new Set(listed.map((s) => s.up!.name))]);
+    const from = FACES.filter((face) => unseen.every((v) => isCutFrom(v, face)));
+    const cut = listed[0]!.cuts.find((c) => c.name === feature.name)!;
+    yield {
+      rule: NAME,
+      severity: 'error',
+      message: `${unseen.length} of the ${voids.length} edges of ${feature.name} look away with ${ups} up. ${from.length > 0 ? `List it also in a set-up with ${list(from, 'or')} up.` : 'It takes more than one other set-up.'}`,
+      of: [feature.name],
+      span: cut.span,
+      related: [{ span: feature.nameSpan, message: 'the edges' }],
+      facts: { unseen: unseen.length, edges: voids.length, up: ups, ...(from.length > 0 && { from: from.join(' ') }) },
+    };
+  }
+}
+
 export const noSetup: Rule = {
   name: NAME,
   severity: 'error',
@@ -83,10 +128,29 @@ setups:
   mends: 'The feature moved to a set-up that can cut it.',
   *find(context) {
     for (const found of stranded(context)) yield findingOf(found, context);
+    yield* facedFromBelow(context);
+    yield* unseenEdges(context);
   },
   *mend(finding, context): Generator<Fix> {
     const found = [...stranded(context)].find((s) => s.feature === subjectOf(finding, context.part));
-    if (!found) return;
+    const edges = subjectOf(finding, context.part);
+    if (!found && edges) {
+      const faces = String(finding.facts.from ?? '').split(' ');
+      for (const { name, up } of context.part.setups ?? []) {
+        const added = up && faces.includes(up.name) && append(context, name, edges.name);
+        if (added) yield { title: `List it also in ${name}`, safe: false, edits: [added] };
+      }
+      return;
+    }
+    if (!found) {
+      const from = context.part.setups?.find((x) => x.cuts.some((c) => c.span === finding.span));
+      const name = finding.of[0]!;
+      for (const to of context.part.setups ?? []) {
+        const edits = from && to !== from && to.up?.name !== from.up?.name && moveCut(context, from, to, name);
+        if (edits) yield { title: `Face it in ${to.name}`, safe: false, edits };
+      }
+      return;
+    }
     const { feature, faces, listed } = found;
     for (const setup of context.part.setups ?? []) {
       if (!setup.up || !faces.includes(setup.up.name)) continue;
