@@ -137,8 +137,8 @@ function pressed(x: number, y: number): void {
 function showMarks(): void {
   const marks: Mark[] = [...findingMarks(picture?.findings ?? [])];
   const setup = picture?.moment ? picture.setups[picture.moment.setup] : undefined;
-  if (setup?.zero) marks.push({ at: [setup.zero], text: 'zero', kind: 'zero' });
-  if (measured?.at) marks.push({ at: measured.at, text: measured.text, kind: 'measure' });
+  if (setup?.zero) marks.push({ at: [setup.zero], gap: false, text: 'zero', kind: 'zero' });
+  if (measured?.at) marks.push({ at: measured.at, gap: true, text: measured.text, kind: 'measure' });
   overlay.marks = marks;
 }
 

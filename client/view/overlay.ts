@@ -10,6 +10,8 @@ const SVG = 'http://www.w3.org/2000/svg';
 
 interface Mark {
   readonly at: readonly Point[];
+  /** The two points are the ends of a measured gap; else each is a place of its own. */
+  readonly gap: boolean;
   readonly text: string;
   /** `error`, `warning`, `hint`, `measure`, `zero`: the style sheet's class. */
   readonly kind: string;
@@ -41,7 +43,7 @@ export class Overlay {
       const line = document.createElementNS(SVG, 'g');
       line.setAttribute('class', `mark ${mark.kind}`);
       for (let i = 0; i < mark.at.length; i++) line.append(document.createElementNS(SVG, 'circle'));
-      if (mark.at.length > 1) line.append(document.createElementNS(SVG, 'line'));
+      if (mark.gap) line.append(document.createElementNS(SVG, 'line'));
       this.#lines.append(line);
     }
     this.place();
@@ -56,10 +58,10 @@ export class Overlay {
       places.forEach((p, k) => {
         circles[k]!.setAttribute('cx', String(p.x));
         circles[k]!.setAttribute('cy', String(p.y));
-        circles[k]!.setAttribute('r', mark.at.length > 1 ? '2.5' : '6');
+        circles[k]!.setAttribute('r', mark.gap ? '2.5' : '6');
       });
       const line = group.querySelector('line');
-      const [a, b] = [places[0]!, places[1] ?? places[0]!];
+      const [a, b] = [places[0]!, mark.gap ? places[1]! : places[0]!];
       for (const [name, value] of [
         ['x1', a.x],
         ['y1', a.y],
@@ -73,11 +75,20 @@ export class Overlay {
   }
 }
 
+/** Rules whose two points are the ends of what was measured. */
+const GAPS = /^(wall|hole\/(near-edge|point-breaks-through))/;
+
 /** One mark for each finding that says where it is. */
 export function findingMarks(findings: readonly PictureFinding[]): readonly Mark[] {
   return findings
     .filter((f) => f.at.length > 0)
-    .map((f) => ({ at: f.at.slice(0, 2), text: f.label ?? f.rule, kind: f.severity, about: f.message }));
+    .map((f) => ({
+      at: f.at,
+      gap: f.at.length === 2 && GAPS.test(f.rule),
+      text: f.label ?? f.rule,
+      kind: f.severity,
+      about: f.message,
+    }));
 }
 
 export type { Mark };

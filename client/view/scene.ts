@@ -38,7 +38,7 @@ export interface Hit {
 
 export interface CutPlane {
   readonly axis: 0 | 1 | 2;
-  /** Along the axis, mm: what lies beyond is taken away. */
+  /** Along the axis, mm: what lies between it and the eye is taken away. */
   readonly atMm: number;
 }
 
@@ -156,7 +156,7 @@ export class Scene {
     ray.setFromCamera(new Vector2((2 * x) / clientWidth - 1, 1 - (2 * y) / clientHeight), this.#camera);
     const cut = this.#cut;
     for (const hit of ray.intersectObject(faces, false)) {
-      if (cut && hit.point.getComponent(cut.axis) > cut.atMm) continue;
+      if (cut && (hit.point.getComponent(cut.axis) - cut.atMm) * this.#towardsEye(cut.axis) > 0) continue;
       const surface = this.#arrays.surfaceOf[hit.faceIndex ?? -1];
       if (surface !== undefined) return { surface, at: [hit.point.x, hit.point.y, hit.point.z] };
     }
@@ -187,7 +187,9 @@ export class Scene {
       this.#renderer.setSize(w, h, false);
     }
     const { back, up } = axesOf(this.eye);
-    const { reachMm, at } = this.eye;
+    const { at } = this.eye;
+    // What is to be seen fits the shorter side of the canvas.
+    const reachMm = this.eye.reachMm * Math.max(1, h / w);
     const far = 4000;
     Object.assign(this.#camera, {
       left: (-reachMm * w) / h,
@@ -209,9 +211,19 @@ export class Scene {
     );
     this.#light.target.position.set(...at);
     this.#light.target.updateMatrixWorld();
+    if (this.#cut) {
+      const side = this.#towardsEye(this.#cut.axis);
+      this.#plane.normal.set(0, 0, 0).setComponent(this.#cut.axis, -side);
+      this.#plane.constant = side * this.#cut.atMm;
+    }
     this.#renderer.setClearColor(this.#colours.background);
     this.#renderer.render(this.#stage, this.#camera);
     this.onDrawn();
+  }
+
+  /** On which side of a cut the eye stands: that half is taken away. */
+  #towardsEye(axis: 0 | 1 | 2): 1 | -1 {
+    return this.eye && axesOf(this.eye).back[axis] < 0 ? -1 : 1;
   }
 
   #paint(): void {
@@ -228,10 +240,6 @@ export class Scene {
     }
     attribute.needsUpdate = true;
     const planes = this.#cut ? [this.#plane] : [];
-    if (this.#cut) {
-      this.#plane.normal.set(0, 0, 0).setComponent(this.#cut.axis, -1);
-      this.#plane.constant = this.#cut.atMm;
-    }
     this.#part.traverse((o) => {
       const material = (o as Mesh).material as MeshBasicMaterial | undefined;
       if (!material) return;

@@ -9,7 +9,19 @@ export type Signal =
   | { readonly do: 'screenshot'; readonly name: string }
   | { readonly do: 'press'; readonly keys: string }
   | { readonly do: 'type'; readonly text: string }
-  | { readonly do: 'click'; readonly selector: string }
+  /** `x`, `y`: where in the element, as shares of its size; its middle where left out. */
+  | {
+      readonly do: 'click';
+      readonly selector: string;
+      readonly inPanel?: boolean;
+      readonly x?: number;
+      readonly y?: number;
+    }
+  | { readonly do: 'choose'; readonly selector: string; readonly value: string }
+  /** An attribute of the first that the selector finds in the panel. */
+  | { readonly do: 'attribute'; readonly selector: string; readonly name: string }
+  /** Of a canvas in the panel: share of the pixels unlike its corner's, and how many colours they have, as JSON. */
+  | { readonly do: 'pixels'; readonly selector: string }
   /** Text of what the selector finds; `inPanel`: inside the page that an extension shows. */
   | { readonly do: 'read'; readonly selector: string; readonly inPanel?: boolean };
 

@@ -75,8 +75,18 @@ export class EditorWindow {
         await page.keyboard.type(signal.text, { delay: 20 });
         return '';
       case 'click':
-        await page.locator(signal.selector).first().click({ timeout: 10_000 });
+        await this.#click(signal);
         return '';
+      case 'choose':
+        await this.#inside(true).locator(signal.selector).selectOption(signal.value, { timeout: 10_000 });
+        return '';
+      case 'attribute':
+        return (
+          (await this.#inside(true).locator(signal.selector).first().getAttribute(signal.name, { timeout: 10_000 })) ??
+          ''
+        );
+      case 'pixels':
+        return JSON.stringify(await this.#inside(true).locator(signal.selector).evaluate(pixelsOf));
       case 'read':
         return (
           await this.#inside(signal.inPanel === true)
@@ -86,6 +96,15 @@ export class EditorWindow {
     }
   }
 
+  async #click(signal: Extract<Signal, { do: 'click' }>): Promise<void> {
+    const found = this.#inside(signal.inPanel === true)
+      .locator(signal.selector)
+      .first();
+    const box = signal.x === undefined || signal.y === undefined ? undefined : await found.boundingBox();
+    const position = box && { x: box.width * (signal.x ?? 0.5), y: box.height * (signal.y ?? 0.5) };
+    await found.click({ timeout: 10_000, ...(position && { position }) });
+  }
+
   #inside(panel: boolean): Page | FrameLocator {
     return panel ? this.#page.frameLocator('iframe.webview').frameLocator('#active-frame') : this.#page;
   }
@@ -93,6 +112,38 @@ export class EditorWindow {
   async close(): Promise<void> {
     await this.#browser.close().catch(() => {});
   }
+}
+
+interface Pen {
+  drawImage(of: unknown, x: number, y: number): void;
+  getImageData(x: number, y: number, w: number, h: number): { readonly data: Uint8ClampedArray };
+}
+interface Canvas {
+  width: number;
+  height: number;
+  readonly ownerDocument: { createElement(name: string): Canvas };
+  getContext(kind: '2d'): Pen;
+}
+
+/** Runs inside the page, so it leans on nothing outside itself. */
+function pixelsOf(element: unknown): { share: number; colours: number } {
+  const canvas = element as Canvas;
+  const { width, height } = canvas;
+  const copy = canvas.ownerDocument.createElement('canvas');
+  copy.width = width;
+  copy.height = height;
+  const pen = copy.getContext('2d');
+  pen.drawImage(canvas, 0, 0);
+  const { data } = pen.getImageData(0, 0, width, height);
+  const seen = new Set<number>();
+  let other = 0;
+  for (let i = 0; i < data.length; i += 4) {
+    const same = [0, 1, 2].every((k) => Math.abs(data[i + k]! - data[k]!) < 3);
+    if (same) continue;
+    other++;
+    seen.add(((data[i]! >> 3) << 10) | ((data[i + 1]! >> 3) << 5) | (data[i + 2]! >> 3));
+  }
+  return { share: other / (data.length / 4), colours: seen.size };
 }
 
 function address(options: WindowOptions): string {

@@ -4,3 +4,4 @@ import './rule-page';
 import './writing';
 import './names';
 import './upkeep';
+import './part-view';

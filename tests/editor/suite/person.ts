@@ -22,6 +22,13 @@ export async function screenshot(name: string): Promise<void> {
 export const press = (keys: string) => ask({ do: 'press', keys });
 export const type = (text: string) => ask({ do: 'type', text });
 export const click = (selector: string) => ask({ do: 'click', selector });
+/** In the panel; `x` and `y` as shares of the element's size. */
+export const clickIn = (selector: string, x?: number, y?: number) =>
+  ask({ do: 'click', selector, inPanel: true, ...(x !== undefined && y !== undefined && { x, y }) });
+export const choose = (selector: string, value: string) => ask({ do: 'choose', selector, value });
+export const attribute = (selector: string, name: string) => ask({ do: 'attribute', selector, name });
+export const pixels = async (selector: string) =>
+  JSON.parse(await ask({ do: 'pixels', selector })) as { share: number; colours: number };
 export const read = (selector: string, inPanel = false) => ask({ do: 'read', selector, inPanel });
 
 /** Asks again until the screen shows what is wanted; `inPanel` as for `read`. */
