@@ -3,14 +3,14 @@ import { type ExtensionContext, window, workspace } from 'vscode';
 import { registerCommands } from './commands';
 import { registerPartView } from './part-view';
 import { ServerLink } from './server-link';
-import { registerStatus } from './status';
+import { registerFigures, registerStatus } from './status';
 
 let link: ServerLink | undefined;
 
 export async function activate(context: ExtensionContext): Promise<void> {
   const log = window.createOutputChannel('Scribeline', { log: true });
   link = new ServerLink(context, log);
-  context.subscriptions.push(log, link, registerStatus(link));
+  context.subscriptions.push(log, link, registerStatus(link), registerFigures(link));
   context.subscriptions.push(...registerCommands(context, link), ...registerPartView(context, link, log));
   context.subscriptions.push(
     workspace.onDidChangeConfiguration((change) => {

@@ -1,7 +1,19 @@
-/** The language status entry of our documents: whether the checker runs, with the log one click away. */
-import { type Disposable, LanguageStatusSeverity, languages } from 'vscode';
+/** The language status entry of our documents: whether the checker runs, with the log one click away; and the active part's figures. */
+import {
+  type Disposable,
+  LanguageStatusSeverity,
+  languages,
+  MarkdownString,
+  StatusBarAlignment,
+  window,
+  workspace,
+} from 'vscode';
+import type { Figure } from '../../server/src/report/at-hand';
 import { LANGUAGES } from './documents';
 import type { LinkState, ServerLink } from './server-link';
+
+/** The name of the request; `server/src/report/at-hand.ts` has the same. */
+const FACTS = 'scribeline/facts';
 
 const SHOWN: Readonly<Record<LinkState, { text: string; severity: LanguageStatusSeverity; busy: boolean }>> = {
   starting: { text: 'Scribeline is starting', severity: LanguageStatusSeverity.Information, busy: true },
@@ -27,6 +39,54 @@ export function registerStatus(link: ServerLink): Disposable {
   return {
     dispose() {
       listener.dispose();
+      item.dispose();
+    },
+  };
+}
+
+/** Asked for after the last key. */
+const QUIET_MS = 250;
+
+/** Mass, least wall and chips of the part in view, in the status bar; pressed, it opens the part view. */
+export function registerFigures(link: ServerLink): Disposable {
+  const item = window.createStatusBarItem('scribeline.figures', StatusBarAlignment.Right, 90);
+  item.name = 'Scribeline: part figures';
+  item.command = 'scribeline.showPartView';
+  let timer: NodeJS.Timeout | undefined;
+  let asked = 0;
+  const ask = async () => {
+    const document = window.activeTextEditor?.document;
+    const mine = ++asked;
+    if (document?.languageId !== 'scribeline-part' || link.state !== 'running') return item.hide();
+    const figures = await link
+      .request<readonly Figure[] | null>(FACTS, { uri: document.uri.toString() })
+      .catch(() => null);
+    if (mine !== asked) return;
+    if (!figures || figures.length === 0) return item.hide();
+    const shown = figures.filter((f) => ['mass', 'volume', 'least wall', 'to chips'].includes(f.name));
+    item.text = shown
+      .map((f) => (f.name === 'least wall' ? `wall ${f.value}` : f.name === 'to chips' ? `${f.value} chips` : f.value))
+      .join(' · ');
+    const tip = new MarkdownString();
+    for (const f of figures) tip.appendText(`${f.name}: ${f.value}\n    ${f.how}\n`);
+    item.tooltip = tip;
+    item.accessibilityInformation = { label: figures.map((f) => `${f.name} ${f.value}`).join(', ') };
+    item.show();
+  };
+  const soon = () => {
+    clearTimeout(timer);
+    timer = setTimeout(() => void ask(), QUIET_MS);
+  };
+  const listeners = [
+    window.onDidChangeActiveTextEditor(soon),
+    workspace.onDidChangeTextDocument(({ document }) => document === window.activeTextEditor?.document && soon()),
+    link.onStateChanged(soon),
+  ];
+  soon();
+  return {
+    dispose() {
+      clearTimeout(timer);
+      for (const l of listeners) l.dispose();
       item.dispose();
     },
   };

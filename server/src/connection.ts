@@ -14,6 +14,7 @@ import {
   TextDocuments,
 } from 'vscode-languageserver';
 import { TextDocument } from 'vscode-languageserver-textdocument';
+import { FACTS, figuresAtHand } from './report/at-hand';
 import { actionsOf, FIX_ALL } from './service/actions';
 import { completionsAt } from './service/completion';
 import { diagnosticsOf } from './service/diagnostics';
@@ -183,6 +184,9 @@ export function listen(connection: Connection, host: Host, version: string): voi
       exportOf(await workspace.snapshot(params.uri), params, await writers(), `Scribeline ${version}`),
   );
 
+  connection.onRequest(FACTS, ({ uri }: { readonly uri: string }) =>
+    on(uri, null, (s) => (s.kind === 'part' ? figuresAtHand(s.checked) : null)),
+  );
   connection.onRequest(PLAN, ({ uri }: { readonly uri: string }) =>
     on(uri, null, (s) => (s.kind === 'part' ? (planAnswer(s) ?? null) : null)),
   );

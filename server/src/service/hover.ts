@@ -1,5 +1,6 @@
 /** Hovers: what a key means, what a value comes to, and what the rules say of it with this part's numbers. */
 import type { Hover } from 'vscode-languageserver-types';
+import { figuresAtHand } from '../report/at-hand';
 import { cutLine, passedOverLines, pricedCuts, WHERE_TO_BEGIN } from '../report/cuts';
 import { ruleByName } from '../rules/registry';
 import type { Finding } from '../rules/rule';
@@ -17,7 +18,7 @@ export function hoverAt(snapshot: Snapshot, offset: number, pagesUri?: string): 
   const cursor = cursorAt(snapshot.checked.tree, offset);
   const pieces: string[] = [];
   if (snapshot.kind === 'part' && cursor.scalar && !cursor.onKey) pieces.push(...valueText(snapshot, offset));
-  if (snapshot.kind === 'part') pieces.push(...defaultsText(snapshot, cursor));
+  if (snapshot.kind === 'part') pieces.push(...defaultsText(snapshot, cursor), ...figuresText(snapshot, cursor));
   pieces.push(...nameText(snapshot, cursor), ...schemaText(snapshot, cursor));
   for (const [rule, findings] of byRule(findingsAt(snapshot, offset)))
     pieces.push(ruleText(snapshot, rule, findings, pagesUri));
@@ -135,6 +136,14 @@ function defaultsText(snapshot: PartSnapshot, cursor: Cursor): string[] {
   const pieces = [lines.length > 0 ? `${head}\n\nNot written, taken as:\n\n${lines.join('\n')}` : head];
   const cuts = cutsText(snapshot, feature);
   return cuts === undefined ? pieces : [...pieces, cuts];
+}
+
+/** On the part's own line: its figures, and how each was found. */
+function figuresText({ checked }: PartSnapshot, cursor: Cursor): string[] {
+  if (cursor.path.length !== 1 || cursor.path[0] !== 'part') return [];
+  const figures = figuresAtHand(checked);
+  if (figures.length === 0) return [];
+  return [figures.map((f) => `- **${f.name}** ${escapeMarkdown(f.value)}: ${messageMarkdown(f.how)}`).join('\n')];
 }
 
 /** What cuts it and what that takes; the formulae and their sources are told with it. */

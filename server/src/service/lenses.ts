@@ -1,9 +1,8 @@
 /** The figures a part's author wants in sight: what it weighs, where it balances, what it is cut from; for a job, the sum. */
 import type { CodeLens } from 'vscode-languageserver-types';
-import { figuresOf, type PartFigures } from '../report/figures';
-import type { Part } from '../spec/model';
-import { stockVolumeMm3 } from '../spec/stock';
-import { formatLength } from '../text/format';
+import { figuresAtHand } from '../report/at-hand';
+import { figuresOf } from '../report/figures';
+import type { CheckedPart } from '../rules/check';
 import { entry } from '../text/tree';
 import { resolvePath } from './documents';
 import { rangeOf } from './lsp';
@@ -14,7 +13,7 @@ export async function lensesOf(workspace: Workspace, snapshot: Snapshot): Promis
   if (!head) return [];
   const title =
     snapshot.kind === 'part'
-      ? partTitle(figuresOf(snapshot.checked), snapshot.checked.part)
+      ? partTitle(snapshot.checked)
       : snapshot.kind === 'job'
         ? await jobTitle(workspace, snapshot)
         : undefined;
@@ -22,27 +21,16 @@ export async function lensesOf(workspace: Workspace, snapshot: Snapshot): Promis
   return title ? [{ range: rangeOf(snapshot, head.key.span), command: { title, command: '' } }] : [];
 }
 
-function partTitle(figures: PartFigures, part: Part): string | undefined {
-  const { units } = part;
-  const { mass_g, volume_mm3, centroid_mm, stock_mm, exact } = figures;
-  if (volume_mm3 === null) return undefined;
-  const about = exact ? '' : 'about ';
-  const size = (mm: readonly number[], between: string) =>
-    mm.map((v) => formatLength(v, units).replace(/ \w+$/, '')).join(between);
-  const words = [mass_g === null ? `${about}${(volume_mm3 / 1000).toFixed(2)} cm³` : `${about}${mass_g.toFixed(1)} g`];
-  if (centroid_mm)
-    words.push(
-      `balances at ${size(
-        centroid_mm.map((v) => Number(v.toFixed(2))),
-        ', ',
-      )} ${units}`,
-    );
-  if (stock_mm) {
-    words.push(`cut from ${size(stock_mm, ' × ')} ${units}`);
-    const bought = stockVolumeMm3(part);
-    if (bought > 0) words.push(`${Math.round((1 - volume_mm3 / bought) * 100)} % to chips`);
-  }
-  return words.join('  ·  ');
+/** `90 g  ·  balances at …`: words for a line, not a table. */
+function partTitle(checked: CheckedPart): string | undefined {
+  const words: Readonly<Record<string, (value: string) => string>> = {
+    balance: (v) => `balances at ${v}`,
+    stock: (v) => `cut from ${v}`,
+    'to chips': (v) => `${v} to chips`,
+    'least wall': (v) => `least wall ${v}`,
+  };
+  const figures = figuresAtHand(checked);
+  return figures.length > 0 ? figures.map(({ name, value }) => words[name]?.(value) ?? value).join('  ·  ') : undefined;
 }
 
 /** The mass of all the job's parts, where every one of them is known. */

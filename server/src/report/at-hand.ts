@@ -1,0 +1,83 @@
+/** The figures that an author wants in sight, each with how it was found: for the line above the part, the status bar and the hover. */
+
+import type { Wall } from '../geometry/types';
+import { findMaterial } from '../reference/materials';
+import type { CheckedPart } from '../rules/check';
+import { stockVolumeMm3 } from '../spec/stock';
+import { formatLength } from '../text/format';
+import { figuresOf } from './figures';
+
+/** Request: `{ uri }` → `Figure[] | null`, for the status bar. */
+export const FACTS = 'scribeline/facts';
+
+export interface Figure {
+  readonly name: string;
+  readonly value: string;
+  readonly how: string;
+}
+
+/** Thicker walls are not looked for: nothing thin is wrong with them, and the search would cost more than it tells. */
+const LOOKED_FOR_MM = 6;
+/** The rules look this far anyway; only where they found nothing is looked further. */
+const FIRST_MM = 3;
+
+/** The thinnest wall or floor, if it is under 6 mm. */
+export function leastWall({ part, solid }: CheckedPart): Wall | undefined {
+  if (!part.body) return undefined;
+  return solid.walls(FIRST_MM)[0] ?? solid.walls(LOOKED_FOR_MM)[0];
+}
+
+/** In the order of interest. Empty without a body. */
+export function figuresAtHand(checked: CheckedPart): readonly Figure[] {
+  const { part } = checked;
+  const { volume_mm3, mass_g, centroid_mm, stock_mm, exact } = figuresOf(checked);
+  if (volume_mm3 === null) return [];
+  const { units } = part;
+  const about = exact ? '' : 'about ';
+  const measured = exact
+    ? 'integrated from exact sections of the finished part: lines, arcs and cones in closed form'
+    : 'integrated from sections that are approximate somewhere (shapes that cut each other obliquely): not exact';
+  const material = part.material && findMaterial(part.material.name);
+  const found: Figure[] = [
+    mass_g === null || !material
+      ? { name: 'volume', value: `${about}${(volume_mm3 / 1000).toFixed(2)} cm³`, how: measured }
+      : {
+          name: 'mass',
+          value: `${about}${mass_g.toFixed(1)} g`,
+          how: `volume × ${material.densityGPerCm3} g/cm³ of ${material.title} (${material.source}); the volume is ${measured}`,
+        },
+  ];
+  const size = (mm: readonly number[], between: string) =>
+    `${mm.map((v) => formatLength(Number(v.toFixed(2)), units).replace(/ \w+$/, '')).join(between)} ${units}`;
+  if (centroid_mm)
+    found.push({
+      name: 'balance',
+      value: size(centroid_mm, ', '),
+      how: 'the centre of gravity, from the first moments of the same sections',
+    });
+  if (stock_mm) {
+    found.push({
+      name: 'stock',
+      value: size(stock_mm, ' × '),
+      how: part.stock.written
+        ? 'the body and what `extra` leaves outside it'
+        : 'nothing is written: the stock is taken as the body',
+    });
+    const bought = stockVolumeMm3(part);
+    if (bought > 0)
+      found.push({
+        name: 'to chips',
+        value: `${Math.round((1 - volume_mm3 / bought) * 100)} %`,
+        how: 'what the stock has more than the part; the kerf and the vise’s end of the bar are not in it',
+      });
+  }
+  const wall = leastWall(checked);
+  found.push({
+    name: 'least wall',
+    value: wall ? formatLength(wall.thicknessMm, units) : `over ${formatLength(LOOKED_FOR_MM, units)}`,
+    how: wall
+      ? `the shortest line through material between two removed volumes, or one and the outside, after everything is cut; a ${wall.type} here`
+      : `no wall or floor thinner than ${formatLength(LOOKED_FOR_MM, units)} was found; thicker ones are not looked for`,
+  });
+  return found;
+}
