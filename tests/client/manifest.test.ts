@@ -9,7 +9,7 @@ const ROOT = join(__dirname, '../..');
 const read = (path: string) => readFileSync(join(ROOT, path), 'utf8');
 const manifest = JSON.parse(read('package.json'));
 const { contributes } = manifest;
-const source = readdirSync(join(ROOT, 'client/src'))
+const source = readdirSync(join(ROOT, 'client/src'), { recursive: true, encoding: 'utf8' })
   .filter((name) => name.endsWith('.ts'))
   .map((name) => read(`client/src/${name}`))
   .join('\n');
