@@ -122,6 +122,11 @@ export const KINDS: Readonly<Record<string, Part>> = {
     contour({ places: middle, shapes: [arms], depth: deep(8) }),
     chamfer({ edges: ['top'], size: 0.5 }),
   ),
+  'a boss on a boss, chamfered': on(
+    contour({ places: middle, shapes: [rectangle(50, 32, 6)], depth: deep(9) }),
+    contour({ places: middle, shapes: [rectangle(30, 20, 4)], depth: deep(4) }),
+    chamfer({ edges: ['top'], size: 0.5 }),
+  ),
   'rims broken': on(
     hole({ name: 'bore', places: [at(14, 20)], diameter: 8, depth: deep(10), bottom: 'cone' }),
     pocket({ name: 'cell', places: [at(40, 20)], shape: rectangle(20, 16, 3), depth: deep(6) }),

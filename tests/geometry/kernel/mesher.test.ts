@@ -112,7 +112,7 @@ describe('the mesher', () => {
     );
     let p = part(box(WIDE, HIGH, 16), ...features);
     const { body } = solidOf(p);
-    const mesher = new Mesher(k);
+    const mesher = new Mesher(k, { chordMm: 0.1 });
     const edit = (i: number) => {
       const changed = pocket({ places: [at(43, 38)], shape: rectangle(8, 18, 2), depth: deep(4 + (i % 9) / 4) });
       p = withFeatures(p, [...features.slice(0, 13), changed, ...features.slice(14)]);

@@ -50,12 +50,14 @@ function splitAtZero(p: Prism): readonly Prism[] {
 }
 
 function carvedHalf(kernel: Kernel, p: Prism, options: SweepOptions, id: number, sides: Side[]): Manifold | undefined {
-  const straight = sweep({ ...p, profile: { type: 'straight' } }, options);
+  const chains = chainsOf(p.region, p.profile, options.chordMm);
+  const edgesOnly = chains.map((chain) => chain.filter((s) => s.of.type !== 'corner'));
+  const straight = sweep({ ...p, profile: { type: 'straight' } }, options, edgesOnly);
   const block = straight && handleOf(kernel, renumbered(straight, sides), id);
   if (!block) return undefined;
   const bands: Manifold[] = [];
   const section = sectionOf(p, options);
-  for (const chain of chainsOf(p.region, p.profile, options.chordMm)) {
+  for (const chain of chains) {
     for (let i = 0; i < chain.length; i++) {
       const raw = band(p, chain, i, section, options, sides);
       if (!raw) continue;

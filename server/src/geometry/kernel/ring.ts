@@ -55,8 +55,12 @@ function chainOf(loop: Loop, reach: number, profile: Profile, chordMm: number): 
   return out;
 }
 
-/** A rounded rim ends on the outline that it was made from, whose own polygon it must meet. */
+/**
+ * A rounded rim ends on the outline that it was made from, whose own polygon it must meet. A dovetail meets nothing at
+ * its wide end.
+ */
 function nominalRadius(e: Extract<Edge, { type: 'arc' }>, profile: Profile): number {
+  if (profile.type === 'taper') return profile.insetTo < 0 && e.ccw ? e.radius - profile.insetTo : e.radius;
   if (profile.type !== 'round') return e.radius;
   return Math.abs(e.radius + (e.ccw ? -profile.radius : profile.radius));
 }

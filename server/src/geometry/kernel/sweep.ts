@@ -36,9 +36,13 @@ interface Level {
   readonly straight: boolean;
 }
 
-export function sweep(p: Prism, options: SweepOptions): RawMesh | undefined {
+/** `chains`: how finely its edges are drawn, where that is settled already. */
+export function sweep(
+  p: Prism,
+  options: SweepOptions,
+  chains: readonly Chain[] = chainsOf(p.region, p.profile, options.chordMm),
+): RawMesh | undefined {
   if (p.profile.type !== 'straight' && !staysWhole(p)) return undefined;
-  const chains = chainsOf(p.region, p.profile, options.chordMm);
   const levels = levelsOf(p, options);
   const rings: (readonly Ring[])[] = [];
   for (const level of levels) {

@@ -31,31 +31,31 @@ export type FaceOutline = { readonly rectangle: Rectangle } | { readonly loops: 
 export function faceOutline(face: Face, part: Part): FaceOutline {
   const [lu, lv] = faceSize(face, part.size);
   const whole = { u0: 0, v0: 0, u1: lu, v1: lv };
-  const kept: Loop[] = [];
+  // of each contour the loops that it keeps; what is left is what all of them keep
+  const kept: (readonly Loop[])[] = [];
   const cut: Rectangle[] = [];
-  let contoured = false;
   for (const f of edgeMovers(part)) {
-    if (f.kind === 'contour' && cutsFace(f, face)) {
-      contoured = true;
-      kept.push(...keptLoops(f));
-    } else if (f.kind === 'step') {
+    if (f.kind === 'contour' && cutsFace(f, face)) kept.push(keptLoops(f));
+    else if (f.kind === 'step') {
       const r = stepOnFace(f, face, part);
       if (r) cut.push(r);
     }
   }
-  if (!contoured) {
+  if (kept.length === 0) {
     const rectangle = cutSides(whole, cut);
     if (rectangle) return { rectangle };
   }
   const body = rectLoop(0, 0, lu, lv);
-  const within = [body];
-  const inBody = kept.every((l) => {
+  const inBody = kept.flat().every((l) => {
     const r = loopRect(l);
     return r.u0 >= -1e-9 && r.v0 >= -1e-9 && r.u1 <= lu + 1e-9 && r.v1 <= lv + 1e-9;
   });
-  if (contoured && cut.length === 0 && inBody) return { loops: kept };
-  const loops = (contoured ? kept : within).flatMap((l) => clip(l, body, cut));
-  return { loops };
+  if (kept.length === 1 && cut.length === 0 && inBody) return { loops: kept[0]! };
+  const choices = kept.reduce<readonly (readonly Loop[])[]>(
+    (some, loops) => some.flatMap((one) => loops.map((l) => [...one, l])),
+    [[]],
+  );
+  return { loops: choices.flatMap((within) => clip([...within, body], cut)) };
 }
 
 function cutsFace(c: Contour, face: Face): boolean {
@@ -105,9 +105,10 @@ function cutSides(whole: Rectangle, cuts: readonly Rectangle[]): Rectangle | und
   return u1 - u0 > 1e-9 && v1 - v0 > 1e-9 ? { u0, v0, u1, v1 } : undefined;
 }
 
-function clip(loop: Loop, body: Loop, cuts: readonly Rectangle[]): readonly Loop[] {
+/** What lies in all the loops and in none of the cuts. */
+function clip(within: readonly Loop[], cuts: readonly Rectangle[]): readonly Loop[] {
   const pieces = boundaryOf(
-    [sheetOf(loop.edges), sheetOf(body.edges)],
+    within.map((l) => sheetOf(l.edges)),
     cuts.map((c) => sheetOf(rectLoop(c.u0, c.v0, c.u1, c.v1).edges)),
   );
   return (chainLoops(pieces) ?? []).filter((l) => loopArea(l) > 0);
