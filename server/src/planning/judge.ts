@@ -9,6 +9,7 @@ import type { TextTree } from '../text/tree';
 
 /** Not of one setup, but of the whole plan, or of what is not in it yet. */
 const OF_THE_WHOLE: ReadonlySet<string> = new Set([
+  'access/no-setup',
   'setup/unassigned',
   'setup/twice',
   'setup/more-than-needed',
@@ -16,9 +17,13 @@ const OF_THE_WHOLE: ReadonlySet<string> = new Set([
   'setup/flip',
 ]);
 
-const JUDGING = RULES.filter((r) => /^(access|hold|setup)\//.test(r.name) && !OF_THE_WHOLE.has(r.name));
+const HOLDING = RULES.filter((r) => /^(hold|setup)\//.test(r.name) && !OF_THE_WHOLE.has(r.name));
+const REACHING = RULES.filter((r) => r.name.startsWith('access/') && !OF_THE_WHOLE.has(r.name));
 
-/** Findings about the last of these setups, those before it taken as they are. */
+/**
+ * Findings about the last of these setups, those before it taken as they are. Holding is judged first: it costs little,
+ * and what cannot be held need not be reached.
+ */
 export function judgeLast(
   part: Part,
   shop: Shop,
@@ -30,7 +35,10 @@ export function judgeLast(
   const last = setups[setups.length - 1]!;
   const cut = new Set(last.cuts.map((c) => c.name));
   const base = (name: string) => name.replace(/\[\d+\]$/, '');
-  return JUDGING.flatMap((rule) => runOne(rule, planned, shop, solid, tree)).filter(
-    (f) => f.span.block === last.span.block || f.of.some((name) => cut.has(base(name))),
-  );
+  const run = (rules: typeof RULES) =>
+    rules
+      .flatMap((rule) => runOne(rule, planned, shop, solid, tree))
+      .filter((f) => f.span.block === last.span.block || f.of.some((name) => cut.has(base(name))));
+  const held = run(HOLDING);
+  return held.some((f) => f.severity === 'error') ? held : [...held, ...run(REACHING)];
 }

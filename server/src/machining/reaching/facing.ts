@@ -26,7 +26,7 @@ export function facing(c: Case, face: Face): Verdict {
     does: 'face',
     leastReachMm: 0,
     stands: (radiusMm) =>
-      face === up ? rimOf(c, tipMm, radiusMm) : standsIn(alongSpindle(v, up), place, up, radiusMm),
+      face === up ? rimOf(c, tipMm, radiusMm) : standsIn(alongSpindle(v, up), place, up, radiusMm, true),
   };
   const tried = tryTools(mills, task, shop);
   if (tried.use) return { ...none, uses: [tried.use] };

@@ -22,6 +22,19 @@ const CLOSE_MM = 0.05;
 /** The volume as a prism along the spindle: itself, or, milled from its side, the block round it. */
 export function alongSpindle(v: Void, up: Face): Void {
   if (Math.abs(dot(v.frame.w, inward(up))) > 1 - 1e-6) return v;
+  let byFace = turned.get(v);
+  if (!byFace) {
+    byFace = new Map();
+    turned.set(v, byFace);
+  }
+  const made = byFace.get(up) ?? turn(v, up);
+  byFace.set(up, made);
+  return made;
+}
+
+const turned = new WeakMap<Void, Map<Face, Void>>();
+
+function turn(v: Void, up: Face): Void {
   const { axis, sign } = FACE_AXIS[up];
   const i = AXIS_INDEX[axis];
   const [a, b] = [(i + 1) % 3, (i + 2) % 3] as [AxisIndex, AxisIndex];
@@ -36,19 +49,42 @@ export function alongSpindle(v: Void, up: Face): Void {
   return { ...v, frame, region, from: 0, to, profile, bounds: boundsOf(frame, region, 0, to, profile) };
 }
 
-/** Points of the axis, at the depth of the volume's floor. `place` is the workpiece without the volume. */
-export function standsIn(v: Void, place: Place, up: Face, radiusMm: number): readonly Vec3[] {
+interface WallPoint {
+  readonly edge: Edge;
+  readonly share: number;
+}
+const walls = new WeakMap<Place, Map<Void, readonly WallPoint[]>>();
+
+/** Where there are walls: the same for a cutter of any size. */
+function wallPoints(v: Void, place: Place, up: Face): readonly WallPoint[] {
+  let known = walls.get(place);
+  if (!known) {
+    known = new Map();
+    walls.set(place, known);
+  }
+  let found = known.get(v);
+  if (!found) {
+    const { min, max } = place.body.box;
+    found = regionEdges(v.region).flatMap((whole) => {
+      const edge = clipped(whole, v.frame, min, max);
+      return edge ? wallShares(edge, v, place, up).map((share) => ({ edge, share })) : [];
+    });
+    known.set(v, found);
+  }
+  return found;
+}
+
+/**
+ * Points of the axis, at the depth of the volume's floor. `place` is the workpiece without the volume. `free`: nothing
+ * stands on the side of the walls that is cut, however thick the cutter.
+ */
+export function standsIn(v: Void, place: Place, up: Face, radiusMm: number, free = false): readonly Vec3[] {
   const found: Vec3[] = [];
   const floor = floorOf(v, up);
-  const { min, max } = place.body.box;
-  for (const whole of regionEdges(v.region)) {
-    const edge = clipped(whole, v.frame, min, max);
-    if (!edge) continue;
-    for (const share of wallShares(edge, v, place, up)) {
-      const p = offEdge(edge, share, radiusMm);
-      const at = ofFrame(v.frame, p.u, p.v, floor);
-      if (insideBy(v.region, p) >= radiusMm * 0.95 || fits(at, place, up, radiusMm)) found.push(at);
-    }
+  for (const { edge, share } of wallPoints(v, place, up)) {
+    const p = offEdge(edge, share, radiusMm);
+    const at = ofFrame(v.frame, p.u, p.v, floor);
+    if (free || insideBy(v.region, p) >= radiusMm * 0.95 || fits(at, place, up, radiusMm)) found.push(at);
   }
   return found;
 }
@@ -58,7 +94,7 @@ function floorOf(v: Void, up: Face): number {
   return dot(v.frame.w, inward(up)) > 0 ? v.to : v.from;
 }
 
-/** A straight edge cut off where it leaves the stock; undefined where all of it is outside. */
+/** A straight edge cut off where it leaves the stock; undefined where all of it is outside, or on its surface: no wall. */
 function clipped(e: Edge, f: Frame, min: Vec3, max: Vec3): Edge | undefined {
   if (e.type !== 'line') return e;
   const ends = [ofFrame(f, e.a.u, e.a.v, 0), ofFrame(f, e.b.u, e.b.v, 0)] as const;
@@ -67,7 +103,7 @@ function clipped(e: Edge, f: Frame, min: Vec3, max: Vec3): Edge | undefined {
     if (Math.abs(f.w[i]) > 0.5) continue;
     const [a, b] = [ends[0][i], ends[1][i]];
     if (Math.abs(b - a) < 1e-9) {
-      if (a < min[i] - 1e-6 || a > max[i] + 1e-6) return undefined;
+      if (a < min[i] + 1e-6 || a > max[i] - 1e-6) return undefined;
       continue;
     }
     const [t0, t1] = [(min[i] - a) / (b - a), (max[i] - a) / (b - a)];

@@ -3,6 +3,7 @@ import type { Vec3 } from '../../geometry/types';
 import type { Face } from '../../spec/model';
 import type { Shop, Tool } from '../../spec/shop-model';
 import type { Place } from '../column';
+import { reachOf } from '../cutters';
 import type { Obstacle } from '../seating/types';
 import { clashOf, needsOf, outForObstacles } from './clash';
 import { shapeOf, type ToolShape } from './shape';
@@ -38,8 +39,11 @@ export function tryTools(tools: readonly Tool[], task: Task, shop: Shop): Tried 
   let neededMm: number | undefined;
   let holder: HolderMeets | undefined;
   let fixture: FixtureMeets | undefined;
+  /** No thicker cutter need be tried: a thinner one met the same. */
+  let thinnestMm = Number.POSITIVE_INFINITY;
   for (const tool of tools) {
     const shape = shapeOf(tool, shop);
+    if (shape.cutRadiusMm >= thinnestMm) continue;
     const deepest = Math.max(task.leastReachMm, task.tipMm - task.topMm);
     const near = task.obstacles.filter((o) => standsAbove(o, task));
     const out = shape.outMm ?? shape.mostOutMm;
@@ -61,7 +65,9 @@ export function tryTools(tools: readonly Tool[], task: Task, shop: Shop): Tried 
     const clash = clashOf(shape, stands, task.up, near);
     if (clash) {
       // Told of the tool that would be taken first.
+      if (!fixture && clash.by === 'cutter' && hopeless(tools, task, near, shop)) return { fixture: { tool, clash } };
       fixture ??= { tool, clash };
+      if (clash.by === 'cutter') thinnestMm = Math.min(thinnestMm, shape.cutRadiusMm);
       continue;
     }
     const outMm = Math.max(needs.outMm, outForObstacles(shape, stands, task.up, near));
@@ -72,6 +78,16 @@ export function tryTools(tools: readonly Tool[], task: Task, shop: Shop): Tried 
     ...(holder && { holder }),
     ...(fixture && { fixture }),
   };
+}
+
+/** Even the slimmest of those that reach for certain runs into it: then no other need be asked. */
+function hopeless(tools: readonly Tool[], task: Task, near: readonly Obstacle[], shop: Shop): boolean {
+  const deepest = Math.max(task.leastReachMm, task.tipMm - task.topMm);
+  const reaching = tools.filter((t) => reachOf(t) >= deepest - EPS);
+  const slim = reaching.reduce<Tool | undefined>((s, t) => (s && s.diameterMm <= t.diameterMm ? s : t), undefined);
+  if (!slim) return false;
+  const shape = shapeOf(slim, shop);
+  return clashOf(shape, task.stands(shape.cutRadiusMm), task.up, near)?.by === 'cutter';
 }
 
 /** Its top is higher than the deepest tip. */

@@ -39,6 +39,21 @@ export function placesTold(v: Verdict, context: RuleContext): string {
   )} it would do.`;
 }
 
+/**
+ * The finding with a message put together when it is first read: to look where else a cut would do is a long way, and a
+ * plan that is being tried only counts its findings.
+ */
+export function toldWhenRead(finding: Omit<Finding, 'message'>, message: () => string): Finding {
+  let told: string | undefined;
+  return {
+    ...finding,
+    get message() {
+      told ??= message();
+      return told;
+    },
+  };
+}
+
 /** The cut moved to where it would do. */
 export function* movesFor(v: Verdict, context: RuleContext): Generator<Fix> {
   const from = context.part.setups?.[v.cut.setup];
