@@ -1,8 +1,9 @@
 /** Buttons, keys and the pointer: how the eye is moved, and what is shown. Tells what was wanted; does nothing by itself. */
 
 import { FACES, type Face } from '../../server/src/spec/faces';
-import { type Eye, fitted, moved, squareTo, turned, wholeView, zoomed } from './orbit';
-import type { CutPlane, Scene } from './scene';
+import { type Eye, faceOf, fitted, moved, squareTo, turned, wholeView, zoomed } from './orbit';
+import type { Scene } from './scene';
+import { type CutPlane, planeAt } from './section';
 
 export function element<T extends HTMLElement>(id: string): T {
   const found = document.getElementById(id);
@@ -30,7 +31,7 @@ function keyed(eye: Eye, e: KeyboardEvent, scene: Scene): Eye | undefined {
       : turned(eye, -by[0]! * KEYS_TURN_DEG, by[1]! * KEYS_TURN_DEG);
   if (e.key === '+' || e.key === '=') return zoomed(eye, 1.2);
   if (e.key === '-') return zoomed(eye, 1 / 1.2);
-  if (e.key === 'Home' && scene.bounds) return wholeView(scene.bounds);
+  if (e.key === 'Home' && scene.everything) return wholeView(scene.everything, scene.aspect);
   return undefined;
 }
 
@@ -45,8 +46,10 @@ export function bindPointer(canvas: HTMLElement, scene: Scene, pressed: (x: numb
     if (!from || !scene.eye) return;
     const [dx, dy] = [e.clientX - from.x, e.clientY - from.y];
     if (!from.far && Math.hypot(dx, dy) < 3) return;
-    const h = canvas.clientHeight;
-    scene.look(from.moves ? moved(scene.eye, -dx / h, dy / h) : turned(scene.eye, (-dx * 180) / h, (dy * 180) / h));
+    const side = Math.min(canvas.clientWidth, canvas.clientHeight);
+    scene.look(
+      from.moves ? moved(scene.eye, -dx / side, dy / side) : turned(scene.eye, (-dx * 180) / side, (dy * 180) / side),
+    );
     from = { ...from, x: e.clientX, y: e.clientY, far: true };
   });
   canvas.addEventListener('pointerup', (e) => {
@@ -65,8 +68,9 @@ export function bindPointer(canvas: HTMLElement, scene: Scene, pressed: (x: numb
   );
 }
 
-/** The row of faces to look at square on, and `all`. */
-export function bindFaces(row: HTMLElement, scene: Scene): void {
+/** The row of faces to look at square on, and `all`. The one that is looked at is pressed: call what is returned after each drawing. */
+export function bindFaces(row: HTMLElement, scene: Scene): () => void {
+  const buttons = new Map<Face, HTMLButtonElement>();
   const button = (text: string, title: string, then: () => void) => {
     const b = document.createElement('button');
     b.type = 'button';
@@ -75,28 +79,39 @@ export function bindFaces(row: HTMLElement, scene: Scene): void {
     b.dataset.look = text;
     b.addEventListener('click', then);
     row.append(b);
+    return b;
   };
-  for (const face of FACES) button(face, `Look at ${face} square on`, () => look(face));
-  button('all', 'The whole part, from the right front', () => scene.bounds && scene.look(wholeView(scene.bounds)));
-  const look = (face: Face) => {
-    if (scene.eye && scene.bounds) scene.look(fitted(squareTo(face, scene.eye), scene.bounds));
+  for (const face of FACES)
+    buttons.set(
+      face,
+      button(face, `Look at ${face} square on`, () => {
+        const { eye, everything } = scene;
+        if (eye && everything) scene.look(fitted(squareTo(face, eye), everything, scene.aspect));
+      }),
+    );
+  button('all', 'The whole of it, from the right front', () => {
+    if (scene.everything) scene.look(wholeView(scene.everything, scene.aspect));
+  });
+  return () => {
+    const looked = scene.eye && faceOf(scene.eye);
+    for (const [face, b] of buttons) b.setAttribute('aria-pressed', String(face === looked));
   };
 }
 
-/** The plane that cuts the part open: an axis, and how far along it. */
+/** The plane that cuts the part open: an axis, and how far along it. Call what is returned when the part is another. */
 export function bindCut(axis: HTMLSelectElement, slider: HTMLInputElement, scene: Scene): () => void {
   const set = () => {
     const index = ['x', 'y', 'z'].indexOf(axis.value);
-    slider.disabled = index < 0;
     const { bounds } = scene;
+    slider.hidden = index < 0;
     if (index < 0 || !bounds) {
       scene.cut = undefined;
       return;
     }
-    const i = index as CutPlane['axis'];
-    const atMm = bounds.min[i]! + (Number(slider.value) / 1000) * (bounds.max[i]! - bounds.min[i]!);
-    scene.cut = { axis: i, atMm };
-    slider.setAttribute('aria-valuetext', `${axis.value} = ${atMm.toFixed(2)} mm`);
+    const plane = planeAt(index as CutPlane['axis'], Number(slider.value) / 1000, bounds);
+    scene.cut = plane;
+    slider.setAttribute('aria-valuetext', `${axis.value} = ${plane.atMm.toFixed(2)} mm`);
+    slider.title = slider.getAttribute('aria-valuetext')!;
   };
   axis.addEventListener('change', set);
   slider.addEventListener('input', set);

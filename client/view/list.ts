@@ -3,7 +3,7 @@
 import type { Range } from 'vscode-languageserver-types';
 import type { PictureFeature, PictureFinding } from '../../server/src/service/view/protocol';
 
-interface Entry {
+export interface Entry {
   readonly id: string;
   readonly text: string;
   readonly detail: string;
@@ -11,13 +11,15 @@ interface Entry {
   /** Features that light up with it. */
   readonly of: readonly string[];
   readonly range: Range;
+  /** Its place among the picture's findings. */
+  readonly finding?: number;
 }
 
 export interface ListEvents {
   /** The entry under the keyboard or the pointer changed. */
-  chosen(of: readonly string[]): void;
+  chosen(entry: Entry): void;
   /** Its text is wanted. */
-  open(range: Range): void;
+  open(entry: Entry): void;
 }
 
 export class List {
@@ -31,7 +33,6 @@ export class List {
     this.#events = events;
     box.addEventListener('keydown', (e) => this.#key(e));
     box.addEventListener('click', (e) => this.#click(e));
-    box.addEventListener('dblclick', () => this.#open());
   }
 
   show(features: readonly PictureFeature[], findings: readonly PictureFinding[]): void {
@@ -40,10 +41,11 @@ export class List {
       ...findings.map((f, i) => ({
         id: `finding-${i}-${f.rule}`,
         text: f.label ? `${f.rule}  ${f.label}` : f.rule,
-        detail: f.message,
+        detail: plain(f.message),
         kind: f.severity,
         of: f.of,
         range: f.range,
+        finding: i,
       })),
       ...features.map((f) => ({
         id: `feature-${f.name}`,
@@ -68,6 +70,7 @@ export class List {
         const detail = document.createElement('span');
         detail.className = 'detail';
         detail.textContent = e.detail;
+        item.title = e.detail;
         item.append(name, detail);
         return item;
       }),
@@ -110,12 +113,12 @@ export class List {
     if (!this.#entries[at]) return;
     this.#at = at;
     this.#mark(true);
-    this.#events.chosen(this.#entries[at].of);
+    this.#events.chosen(this.#entries[at]);
   }
 
   #open(): void {
     const entry = this.#entries[this.#at];
-    if (entry) this.#events.open(entry.range);
+    if (entry) this.#events.open(entry);
   }
 
   #mark(scroll: boolean): void {
@@ -127,4 +130,9 @@ export class List {
     if (current) this.#box.setAttribute('aria-activedescendant', current.id);
     else this.#box.removeAttribute('aria-activedescendant');
   }
+}
+
+/** Messages have names between backticks, for editors that draw them as code. */
+function plain(message: string): string {
+  return message.replaceAll('`', '');
 }

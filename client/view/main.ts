@@ -3,8 +3,10 @@ import type { Measured, Moment, PartPicture } from '../../server/src/service/vie
 import { bindCut, bindFaces, bindKeys, bindPointer, element } from './controls';
 import { surfacesOf } from './decode';
 import { List } from './list';
-import { fromHost, type ToHost } from './messages';
-import { findingMarks, type Mark, Overlay } from './overlay';
+import { marksOf } from './marks';
+import { eyeFrom, fromHost, type ToHost } from './messages';
+import { type Eye, fitted } from './orbit';
+import { Overlay } from './overlay';
 import { type Hit, Scene } from './scene';
 import { stepAt, stepsOf } from './steps';
 import { onThemeChange, readColours } from './theme';
@@ -26,14 +28,25 @@ let firstPick: Hit | undefined;
 let measured: Measured | null | undefined;
 
 const list = new List(element('list'), {
-  chosen: (of) => light(of),
-  open: (range) => host.postMessage({ type: 'reveal', range }),
+  chosen: ({ of, finding }) => {
+    light(of);
+    overlay.choose(finding);
+  },
+  open: ({ range, finding }) => {
+    const at = finding === undefined ? undefined : picture?.findings[finding]?.at[0];
+    if (at) scene.goTo(at);
+    host.postMessage({ type: 'reveal', range });
+  },
 });
 bindKeys(scene.canvas, scene);
 bindPointer(scene.canvas, scene, pressed);
-bindFaces(element('faces'), scene);
+const faceAgain = bindFaces(element('faces'), scene);
 const cutAgain = bindCut(element('cut-axis'), element('cut-at'), scene);
-scene.onDrawn = () => overlay.place();
+scene.onDrawn = () => {
+  overlay.place();
+  faceAgain();
+  remember();
+};
 new ResizeObserver(() => scene.draw()).observe(scene.canvas);
 onThemeChange(() => {
   scene.colours = readColours();
@@ -42,13 +55,16 @@ onThemeChange(() => {
 element<HTMLInputElement>('stock').addEventListener('change', (e) => {
   scene.stock = (e.target as HTMLInputElement).checked;
 });
-measuring.addEventListener('click', () => {
-  const on = measuring.getAttribute('aria-pressed') !== 'true';
+const measure = (on: boolean) => {
   measuring.setAttribute('aria-pressed', String(on));
   firstPick = undefined;
   measured = undefined;
   showMarks();
   status.textContent = on ? 'Measure: press one face, then another.' : '';
+};
+measuring.addEventListener('click', () => measure(measuring.getAttribute('aria-pressed') !== 'true'));
+addEventListener('keydown', (e) => {
+  if (e.key === 'Escape' && measuring.getAttribute('aria-pressed') === 'true') measure(false);
 });
 element('before').addEventListener('click', () => step(-1));
 element('next').addEventListener('click', () => step(1));
@@ -64,6 +80,7 @@ addEventListener('message', (event: MessageEvent<unknown>) => {
       return;
     case 'cursor':
       list.choose(message.feature);
+      overlay.choose(undefined);
       return light(message.feature === undefined ? [] : [message.feature]);
     case 'measured':
       measured = message.measured;
@@ -75,10 +92,14 @@ addEventListener('message', (event: MessageEvent<unknown>) => {
 function show(next: PartPicture): void {
   const from = performance.now();
   const other = picture?.uri !== next.uri;
+  const fits = picture !== undefined && (picture.moment === undefined) !== (next.moment === undefined);
+  // After the window was loaded again one looks from where one looked before.
+  if (other) scene.eye = picture ? undefined : eyeFrom(host.getState(), next.uri);
   picture = next;
-  if (other) scene.eye = undefined;
   document.body.classList.remove('stale');
   scene.show(next);
+  // With the vise round it, or without it again: the way one looks is kept, the distance is not.
+  if (fits && scene.eye && scene.everything) scene.eye = fitted(scene.eye, scene.everything, scene.aspect);
   list.show(next.features, next.findings);
   cutAgain();
   firstPick = undefined;
@@ -87,13 +108,26 @@ function show(next: PartPicture): void {
   showStep();
   showMarks();
   // Read aloud when it says something new, not on every key.
-  if (said.textContent !== next.summary) said.textContent = next.summary;
-  scene.canvas.setAttribute('aria-label', next.summary);
-  document.body.dataset.version = String(next.version);
-  document.body.dataset.triangles = String(scene.triangles);
-  document.body.dataset.part = next.name;
+  const summary = next.summary.replaceAll('`', '');
+  if (said.textContent !== summary) said.textContent = summary;
+  scene.canvas.setAttribute('aria-label', summary);
   scene.drawNow();
-  host.postMessage({ type: 'drawn', version: next.version, ms: performance.now() - from, triangles: scene.triangles });
+  const ms = performance.now() - from;
+  Object.assign(document.body.dataset, {
+    part: next.name,
+    version: String(next.version),
+    triangles: String(scene.triangles),
+    drawnMs: ms.toFixed(1),
+  });
+  host.postMessage({ type: 'drawn', version: next.version, ms, triangles: scene.triangles });
+}
+
+let remembered: Eye | undefined;
+/** What the editor keeps for the next time the window is loaded. */
+function remember(): void {
+  if (!picture || !scene.eye || scene.eye === remembered) return;
+  remembered = scene.eye;
+  host.setState({ uri: picture.uri, eye: scene.eye });
 }
 
 function light(of: readonly string[]): void {
@@ -135,11 +169,7 @@ function pressed(x: number, y: number): void {
 }
 
 function showMarks(): void {
-  const marks: Mark[] = [...findingMarks(picture?.findings ?? [])];
-  const setup = picture?.moment ? picture.setups[picture.moment.setup] : undefined;
-  if (setup?.zero) marks.push({ at: [setup.zero], gap: false, text: 'zero', kind: 'zero' });
-  if (measured?.at) marks.push({ at: measured.at, gap: true, text: measured.text, kind: 'measure' });
-  overlay.marks = marks;
+  overlay.marks = marksOf(picture, measured);
 }
 
 function step(by: number): void {

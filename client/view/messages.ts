@@ -2,6 +2,7 @@
 import type { Range } from 'vscode-languageserver-types';
 import type { Vec3 } from '../../server/src/geometry/types';
 import type { Measured, Moment, PartPicture } from '../../server/src/service/view/protocol';
+import type { Eye } from './orbit';
 
 /** From the extension to the panel. */
 export type ToPanel =
@@ -93,4 +94,17 @@ export function fromHost(message: unknown): ToPanel | undefined {
     default:
       return undefined;
   }
+}
+
+/** Where one looked, from what the editor kept; undefined for anything else, or of another part. */
+export function eyeFrom(state: unknown, uri: string): Eye | undefined {
+  if (!isObject(state) || state.uri !== uri || !isObject(state.eye)) return undefined;
+  const { aroundDeg, aboveDeg, reachMm, at } = state.eye;
+  const sound = isNumber(aroundDeg) && isNumber(aboveDeg) && isNumber(reachMm) && reachMm > 0 && isPoint(at);
+  return sound ? { aroundDeg, aboveDeg, reachMm, at } : undefined;
+}
+
+/** The document that the panel showed, from what the editor kept. */
+export function uriFrom(state: unknown): string | undefined {
+  return isObject(state) && typeof state.uri === 'string' ? state.uri : undefined;
 }

@@ -2,7 +2,7 @@
  * Where the eye stands: a direction, a distance and what is looked at. Plain numbers, part axes (z up), so that it can be
  * kept over a redraw and tried without a screen. Angles in degrees.
  */
-import type { Face } from '../../server/src/spec/faces';
+import { FACES, type Face } from '../../server/src/spec/faces';
 
 export type Point = readonly [number, number, number];
 
@@ -11,7 +11,7 @@ export interface Eye {
   readonly aroundDeg: number;
   /** Above the horizon: 90 looks straight down. */
   readonly aboveDeg: number;
-  /** Half of what is seen from top to bottom, mm. */
+  /** Half of what is seen along the shorter side of the picture, mm. */
   readonly reachMm: number;
   readonly at: Point;
 }
@@ -29,10 +29,12 @@ const FROM: Readonly<Record<Face, readonly [around: number, above: number]>> = {
   top: [0, 90],
   bottom: [0, -90],
 };
+/** Room left round what is fitted, as a share of it. */
+const MARGIN = 1.14;
 
-/** From the right front, somewhat above: where the whole of most parts is seen. */
-export function wholeView(bounds: Bounds): Eye {
-  return { aroundDeg: 32, aboveDeg: 28, reachMm: reachOf(bounds), at: middleOf(bounds) };
+/** From the right front, somewhat above: where the whole of most parts is seen. `aspect`: width over height of the picture. */
+export function wholeView(bounds: Bounds, aspect: number): Eye {
+  return fitted({ aroundDeg: 32, aboveDeg: 28, reachMm: 1, at: [0, 0, 0] }, bounds, aspect);
 }
 
 export function squareTo(face: Face, eye: Eye): Eye {
@@ -40,9 +42,23 @@ export function squareTo(face: Face, eye: Eye): Eye {
   return { ...eye, aroundDeg, aboveDeg };
 }
 
-/** All of it in sight, from where one looks. */
-export function fitted(eye: Eye, bounds: Bounds): Eye {
-  return { ...eye, reachMm: reachOf(bounds), at: middleOf(bounds) };
+/** The face that is looked at square on, where there is one. */
+export function faceOf(eye: Eye): Face | undefined {
+  return FACES.find((f) => {
+    const [around, above] = FROM[f];
+    const turn = Math.abs(((eye.aroundDeg - around + 540) % 360) - 180);
+    return Math.abs(eye.aboveDeg - above) < 0.01 && turn < 0.01;
+  });
+}
+
+/** All of it in sight, from where one looks, as near as that goes. */
+export function fitted(eye: Eye, bounds: Bounds, aspect: number): Eye {
+  const { right, up } = axesOf(eye);
+  const half = (axis: Point) =>
+    axis.reduce((sum, c, i) => sum + Math.abs(c) * (bounds.max[i]! - bounds.min[i]!), 0) / 2;
+  const [across, high] = [half(right), half(up)];
+  const reach = aspect >= 1 ? Math.max(high, across / aspect) : Math.max(across, high * aspect);
+  return { ...eye, reachMm: Math.max(1, reach * MARGIN), at: middleOf(bounds) };
 }
 
 export function turned(eye: Eye, aroundDeg: number, aboveDeg: number): Eye {
@@ -55,7 +71,7 @@ export function zoomed(eye: Eye, by: number): Eye {
   return { ...eye, reachMm: Math.max(0.5, Math.min(5000, eye.reachMm / by)) };
 }
 
-/** Along the screen, in shares of what is seen from top to bottom. */
+/** Along the screen, in shares of what is seen along its shorter side. */
 export function moved(eye: Eye, right: number, up: number): Eye {
   const { right: r, up: u } = axesOf(eye);
   const by = 2 * eye.reachMm;
@@ -63,8 +79,34 @@ export function moved(eye: Eye, right: number, up: number): Eye {
   return { ...eye, at };
 }
 
+/** Half of what is seen from left to right and from bottom to top, mm. */
+export function extentOf({ reachMm }: Eye, aspect: number): { readonly across: number; readonly high: number } {
+  return aspect >= 1 ? { across: reachMm * aspect, high: reachMm } : { across: reachMm, high: reachMm / aspect };
+}
+
+/** The same way of looking, with a point in the middle where it would else be out of the picture or at its very edge. */
+export function holding(eye: Eye, point: Point, aspect: number): Eye {
+  const { right, up } = axesOf(eye);
+  const { across, high } = extentOf(eye, aspect);
+  const along = (axis: Point) => Math.abs(axis.reduce((sum, c, i) => sum + c * (point[i]! - eye.at[i]!), 0));
+  return along(right) < 0.85 * across && along(up) < 0.85 * high ? eye : { ...eye, at: point };
+}
+
+/** Other ways to look at the same place, nearest to the present one first: from each corner of a box round it, and square on. */
+export function otherWays(eye: Eye): readonly Eye[] {
+  const ways: readonly (readonly [number, number])[] = [
+    ...[32, 122, -148, -58].flatMap((around) => [28, -28].map((above) => [around, above] as const)),
+    ...FACES.map((f) => FROM[f]),
+  ];
+  const back = axesOf(eye).back;
+  const nearness = (other: Eye) => axesOf(other).back.reduce((sum, c, i) => sum + c * back[i]!, 0);
+  return ways
+    .map(([aroundDeg, aboveDeg]): Eye => ({ ...eye, aroundDeg, aboveDeg }))
+    .sort((a, b) => nearness(b) - nearness(a));
+}
+
 /** Unit vectors: towards the eye, and the screen's right and up. */
-export function axesOf({ aroundDeg, aboveDeg }: Eye): {
+export function axesOf({ aroundDeg, aboveDeg }: Pick<Eye, 'aroundDeg' | 'aboveDeg'>): {
   readonly back: Point;
   readonly right: Point;
   readonly up: Point;
@@ -81,6 +123,10 @@ export function middleOf({ min, max }: Bounds): Point {
   return [(min[0] + max[0]) / 2, (min[1] + max[1]) / 2, (min[2] + max[2]) / 2];
 }
 
-function reachOf({ min, max }: Bounds): number {
-  return Math.max(1, 0.58 * Math.hypot(max[0] - min[0], max[1] - min[1], max[2] - min[2]));
+export function together(boxes: readonly Bounds[]): Bounds | undefined {
+  const [first, ...others] = boxes;
+  if (!first) return undefined;
+  const each = (pick: (a: number, b: number) => number, of: 'min' | 'max') =>
+    [0, 1, 2].map((i) => others.reduce((v, b) => pick(v, b[of][i]!), first[of][i]!)) as unknown as Point;
+  return { min: each(Math.min, 'min'), max: each(Math.max, 'max') };
 }

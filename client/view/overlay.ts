@@ -1,28 +1,29 @@
 /**
  * What is written over the picture: findings where they are, the gap that is measured, zero. Plain elements and SVG lines
- * placed over the canvas after each drawing, so that letters stay crisp and can be read aloud.
+ * placed over the canvas after each drawing, so that letters stay crisp.
  */
-import type { PictureFinding } from '../../server/src/service/view/protocol';
-import type { Point } from './orbit';
+import { dimensionPath } from './dimension';
+import type { Mark } from './marks';
 import type { Scene } from './scene';
+import { spread } from './spread';
 
 const SVG = 'http://www.w3.org/2000/svg';
 
-interface Mark {
-  readonly at: readonly Point[];
-  /** The two points are the ends of a measured gap; else each is a place of its own. */
-  readonly gap: boolean;
-  readonly text: string;
-  /** `error`, `warning`, `hint`, `measure`, `zero`: the style sheet's class. */
-  readonly kind: string;
-  readonly about?: string;
+interface Drawn {
+  readonly mark: Mark;
+  readonly label: HTMLElement;
+  readonly group: SVGGElement;
+  readonly circles: readonly SVGCircleElement[];
+  readonly line?: SVGPathElement;
+  readonly width: number;
+  readonly height: number;
 }
 
 export class Overlay {
   readonly #lines: SVGSVGElement;
   readonly #labels: HTMLElement;
   readonly #scene: Scene;
-  #marks: readonly Mark[] = [];
+  #drawn: readonly Drawn[] = [];
 
   constructor(lines: SVGSVGElement, labels: HTMLElement, scene: Scene) {
     this.#lines = lines;
@@ -31,64 +32,64 @@ export class Overlay {
   }
 
   set marks(marks: readonly Mark[]) {
-    this.#marks = marks;
-    this.#lines.replaceChildren();
-    this.#labels.replaceChildren();
-    for (const mark of marks) {
-      const label = document.createElement('div');
-      label.className = `mark ${mark.kind}`;
-      label.textContent = mark.text;
-      if (mark.about) label.title = mark.about;
-      this.#labels.append(label);
-      const line = document.createElementNS(SVG, 'g');
-      line.setAttribute('class', `mark ${mark.kind}`);
-      for (let i = 0; i < mark.at.length; i++) line.append(document.createElementNS(SVG, 'circle'));
-      if (mark.gap) line.append(document.createElementNS(SVG, 'line'));
-      this.#lines.append(line);
-    }
+    const made = marks.map(elementsOf);
+    this.#lines.replaceChildren(...made.map((d) => d.group));
+    this.#labels.replaceChildren(...made.map((d) => d.label));
+    // Measured once: sizes do not change while the eye moves.
+    this.#drawn = made.map((d) => ({ ...d, width: d.label.offsetWidth, height: d.label.offsetHeight }));
     this.place();
+  }
+
+  /** The mark of the finding that is chosen in the list; none for undefined. */
+  choose(finding: number | undefined): void {
+    for (const { mark, label, group } of this.#drawn) {
+      const on = finding !== undefined && mark.finding === finding;
+      label.classList.toggle('chosen', on);
+      group.classList.toggle('chosen', on);
+    }
   }
 
   /** Puts every mark where its points are on the screen now. */
   place(): void {
-    this.#marks.forEach((mark, i) => {
-      const places = mark.at.map((p) => this.#scene.project(p));
-      const group = this.#lines.children[i]!;
-      const circles = [...group.querySelectorAll('circle')];
-      places.forEach((p, k) => {
-        circles[k]!.setAttribute('cx', String(p.x));
-        circles[k]!.setAttribute('cy', String(p.y));
-        circles[k]!.setAttribute('r', mark.gap ? '2.5' : '6');
-      });
-      const line = group.querySelector('line');
-      const [a, b] = [places[0]!, mark.gap ? places[1]! : places[0]!];
-      for (const [name, value] of [
-        ['x1', a.x],
-        ['y1', a.y],
-        ['x2', b.x],
-        ['y2', b.y],
-      ] as const)
-        line?.setAttribute(name, String(value));
-      const label = this.#labels.children[i] as HTMLElement;
-      label.style.transform = `translate(${Math.round((a.x + b.x) / 2 + 9)}px, ${Math.round((a.y + b.y) / 2 - 9)}px)`;
+    const anchors = this.#drawn.map((d) => this.#placeLines(d));
+    const spots = spread(this.#drawn.map(({ width, height }, i) => ({ ...anchors[i]!, width, height })));
+    this.#drawn.forEach(({ label }, i) => {
+      const { x, y } = spots[i]!;
+      label.style.transform = `translate(${Math.round(x)}px, ${Math.round(y)}px)`;
     });
+  }
+
+  /** Draws circles and line; answers where the label belongs. */
+  #placeLines({ mark, circles, line }: Drawn): { readonly x: number; readonly y: number } {
+    const places = mark.at.map((p) => this.#scene.project(p));
+    circles.forEach((circle, k) => {
+      circle.setAttribute('cx', places[k]!.x.toFixed(1));
+      circle.setAttribute('cy', places[k]!.y.toFixed(1));
+    });
+    const [a, b] = [places[0]!, places[1]!];
+    if (!line) return a;
+    if (mark.kind === 'axis') {
+      line.setAttribute('d', `M${a.x.toFixed(1)} ${a.y.toFixed(1)}L${b.x.toFixed(1)} ${b.y.toFixed(1)}`);
+      return b;
+    }
+    line.setAttribute('d', dimensionPath(a, b));
+    return { x: (a.x + b.x) / 2, y: (a.y + b.y) / 2 };
   }
 }
 
-/** Rules whose two points are the ends of what was measured. */
-const GAPS = /^(wall|hole\/(near-edge|point-breaks-through))/;
-
-/** One mark for each finding that says where it is. */
-export function findingMarks(findings: readonly PictureFinding[]): readonly Mark[] {
-  return findings
-    .filter((f) => f.at.length > 0)
-    .map((f) => ({
-      at: f.at,
-      gap: f.at.length === 2 && GAPS.test(f.rule),
-      text: f.label ?? f.rule,
-      kind: f.severity,
-      about: f.message,
-    }));
+function elementsOf(mark: Mark): Drawn {
+  const label = document.createElement('div');
+  label.className = `mark ${mark.kind}`;
+  label.textContent = mark.text;
+  if (mark.about) label.title = mark.about;
+  const group = document.createElementNS(SVG, 'g');
+  group.setAttribute('class', `mark ${mark.kind}`);
+  const circles = (mark.line ? [] : mark.at).map(() => {
+    const circle = document.createElementNS(SVG, 'circle');
+    circle.setAttribute('r', '6');
+    return circle;
+  });
+  const line = mark.line ? document.createElementNS(SVG, 'path') : undefined;
+  group.append(...circles, ...(line ? [line] : []));
+  return { mark, label, group, circles, ...(line ? { line } : {}), width: 0, height: 0 };
 }
-
-export type { Mark };

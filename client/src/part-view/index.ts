@@ -9,6 +9,7 @@ import {
   type WebviewPanel,
   window,
 } from 'vscode';
+import { uriFrom } from '../../view/messages';
 import type { ServerLink } from '../server-link';
 import { PartView, VIEW_TYPE } from './panel';
 
@@ -45,9 +46,10 @@ export function registerPartView(context: ExtensionContext, link: ServerLink, lo
   return [
     commands.registerCommand('scribeline.showPartView', open),
     window.registerWebviewPanelSerializer(VIEW_TYPE, {
-      async deserializeWebviewPanel(panel) {
+      async deserializeWebviewPanel(panel, state: unknown) {
         const made = adopt(panel);
-        const part = partInView();
+        const kept = uriFrom(state);
+        const part = partInView() ?? (kept === undefined ? undefined : Uri.parse(kept));
         if (part) made.show(part);
       },
     }),

@@ -33,12 +33,12 @@ export function pageOf({ script, style, cspSource, nonce }: PageSources): string
     <button type="button" id="next" title="The moment after" aria-label="The moment after">›</button>
   </div>
   <div class="group">
-    <label><input type="checkbox" id="stock"> stock</label>
+    <label><input type="checkbox" id="stock">stock</label>
   </div>
   <div class="group">
     <label for="cut-axis">cut open</label>
-    <select id="cut-axis"><option value="">no</option><option>x</option><option>y</option><option>z</option></select>
-    <input type="range" id="cut-at" min="1" max="1000" value="500" disabled aria-label="Where it is cut open">
+    <select id="cut-axis"><option value="">no</option><option value="x">across x</option><option value="y">across y</option><option value="z">across z</option></select>
+    <input type="range" id="cut-at" min="1" max="999" value="500" hidden aria-label="Where it is cut open">
   </div>
   <div class="group">
     <button type="button" id="measure" aria-pressed="false" title="Press two faces">measure</button>
@@ -47,14 +47,26 @@ export function pageOf({ script, style, cspSource, nonce }: PageSources): string
 <main>
   <canvas id="picture" tabindex="0" role="img" aria-label="The part"></canvas>
   <svg id="lines" aria-hidden="true"></svg>
-  <div id="labels"></div>
+  <div id="labels" aria-hidden="true"></div>
 </main>
 <aside>
   <div id="list" role="listbox" tabindex="0" aria-label="Findings and features"></div>
 </aside>
 <footer>
   <span id="status" role="status"></span>
-  <span class="keys">Arrow keys turn, with Shift they move; + and - go nearer and away; Home shows all. Dragging turns, with Shift it moves.</span>
+  <details>
+    <summary>keys</summary>
+    <dl>
+      <dt>drag, arrow keys</dt><dd>turn</dd>
+      <dt>Shift and drag, Shift and arrow keys</dt><dd>move</dd>
+      <dt>wheel, + and −</dt><dd>nearer and away</dd>
+      <dt>Home</dt><dd>all of it</dd>
+      <dt>press a face</dt><dd>its feature in the text</dd>
+      <dt>Tab, then up and down</dt><dd>findings and features</dd>
+      <dt>Enter</dt><dd>to the text of the one chosen</dd>
+      <dt>Escape</dt><dd>stop measuring</dd>
+    </dl>
+  </details>
 </footer>
 <div id="said" class="aloud" aria-live="polite"></div>
 <script nonce="${nonce}" src="${script}"></script>

@@ -91,7 +91,8 @@ features:
       const wall = taken!.picture.findings.find((f) => f.rule === 'wall/slender');
       assert.ok(wall);
       assert.equal(wall.at.length, 2);
-      const [p, q] = wall.at as [readonly number[], readonly number[]];
+      assert.equal(wall.gap, true);
+      const [p, q] = wall.at as unknown as readonly [readonly number[], readonly number[]];
       assert.ok(Math.abs(Math.hypot(...p.map((x, i) => x - q[i]!)) - 0.5) < 1e-9);
       assert.ok(Math.abs(Math.min(p[0]!, q[0]!) - 28) < 1e-9);
       assert.match(wall.label!, new RegExp(`^${label.slice(0, 4)}`));

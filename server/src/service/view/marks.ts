@@ -2,6 +2,7 @@
 import { fromFrame } from '../../geometry/frame';
 import { centroidOf, regionMoments } from '../../geometry/moments';
 import type { Solid, Vec3, Void } from '../../geometry/types';
+import { distance } from '../../geometry/vector';
 import type { Finding } from '../../rules/rule';
 
 /** More marks of one finding than this hide the part. */
@@ -21,6 +22,16 @@ export function marksOf({ at, of }: Finding, solid: Solid): readonly Vec3[] {
     }
   }
   return marks;
+}
+
+/** Whether the finding's two points are the ends of a length that it tells, and not two places. */
+export function isGap({ at, facts }: Finding): boolean {
+  const [p, q, ...more] = at ?? [];
+  if (!p || !q || more.length > 0) return false;
+  const apart = distance(p, q);
+  return Object.entries(facts).some(
+    ([key, value]) => key.endsWith('_mm') && typeof value === 'number' && Math.abs(value - apart) < 1e-3,
+  );
 }
 
 /** The middle of the end that it is entered by; of outlines that go round something, a point of the outline. */

@@ -7,7 +7,7 @@ import { formatLength } from '../../text/format';
 import { rangeOf } from '../lsp';
 import type { PartSnapshot } from '../workspace';
 import { labelOf } from './labels';
-import { marksOf } from './marks';
+import { isGap, marksOf } from './marks';
 import type { MadeMesh, MeshSurface } from './mesh-maker';
 import { setupsOf } from './moments';
 import { surfaceName } from './names';
@@ -88,6 +88,7 @@ function shownFinding(snapshot: PartSnapshot, finding: Finding): PictureFinding 
     of: finding.of,
     range: rangeOf(snapshot, finding.span),
     at: marksOf(finding, solid),
+    ...(isGap(finding) ? { gap: true } : {}),
     ...(label === undefined ? {} : { label }),
   };
 }

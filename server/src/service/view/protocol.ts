@@ -67,8 +67,10 @@ export interface PictureFinding {
   readonly message: string;
   readonly of: readonly string[];
   readonly range: Range;
-  /** Where it is on the part: one point marks a place, two the ends of a measured gap. */
+  /** Where it is on the part. */
   readonly at: readonly Vec3[];
+  /** The two points of `at` are the ends of what was measured; else each is a place of its own. */
+  readonly gap?: true;
   /** What is written beside the mark: `0.4 mm`. Absent where the finding has no length of its own. */
   readonly label?: string;
 }

@@ -1,0 +1,60 @@
+/** What is drawn as a ghost: the bar that the part is cut from, and what stands round the work in a set-up, to size. */
+import {
+  BoxGeometry,
+  type BufferGeometry,
+  CylinderGeometry,
+  EdgesGeometry,
+  Group,
+  LineBasicMaterial,
+  LineSegments,
+  Mesh,
+  MeshBasicMaterial,
+} from 'three';
+import type { PartPicture, PictureSetup } from '../../server/src/service/view/protocol';
+import type { Bounds } from './orbit';
+import type { Colours } from './theme';
+
+export class SeeThrough {
+  readonly group = new Group();
+  readonly #faces: MeshBasicMaterial;
+  readonly #edges = new LineBasicMaterial({ transparent: true });
+
+  constructor(opacity: number) {
+    this.#faces = new MeshBasicMaterial({ transparent: true, opacity, depthWrite: false });
+    this.#edges.opacity = Math.min(1, 4 * opacity);
+  }
+
+  show(shapes: readonly BufferGeometry[]): void {
+    this.group.traverse((o) => (o as Partial<Mesh>).geometry?.dispose());
+    this.group.clear();
+    for (const shape of shapes) {
+      const faces = new Mesh(shape, this.#faces);
+      const edges = new LineSegments(new EdgesGeometry(shape, 30), this.#edges);
+      faces.renderOrder = 5;
+      edges.renderOrder = 6;
+      this.group.add(faces, edges);
+    }
+  }
+
+  paint(colour: Colours['ghost']): void {
+    this.#faces.color.copy(colour);
+    this.#edges.color.copy(colour);
+  }
+}
+
+export function stockShape({ min, max, radiusMm, axis }: PartPicture['stock']): BufferGeometry {
+  if (radiusMm === undefined || axis === undefined) return boxShape({ min, max });
+  const shape = new CylinderGeometry(radiusMm, radiusMm, max[axis] - min[axis], 64);
+  if (axis === 0) shape.rotateZ(Math.PI / 2);
+  if (axis === 2) shape.rotateX(Math.PI / 2);
+  return shape.translate((min[0] + max[0]) / 2, (min[1] + max[1]) / 2, (min[2] + max[2]) / 2);
+}
+
+export function aroundShapes(setup: PictureSetup | undefined): readonly BufferGeometry[] {
+  return (setup?.around ?? []).map(boxShape);
+}
+
+function boxShape({ min, max }: Bounds): BufferGeometry {
+  const shape = new BoxGeometry(max[0] - min[0], max[1] - min[1], max[2] - min[2]);
+  return shape.translate((min[0] + max[0]) / 2, (min[1] + max[1]) / 2, (min[2] + max[2]) / 2);
+}
