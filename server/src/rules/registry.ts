@@ -3,6 +3,7 @@ import { RULES as access } from './access';
 import { RULES as corner } from './corner';
 import { RULES as cost } from './cost';
 import { RULES as form } from './form';
+import { RULES as hold } from './hold';
 import { RULES as hole } from './hole';
 import { RULES as machine } from './machine';
 import type { Rule } from './rule';
@@ -20,6 +21,7 @@ export const RULES: readonly Rule[] = [
   ...thread,
   ...wall,
   ...access,
+  ...hold,
   ...tol,
   ...stock,
   ...machine,

@@ -1,0 +1,79 @@
+/** hold/grip – too little of the work is between the jaws. */
+import { heldOf, type InJaws } from '../../machining/holding';
+import { fact } from '../message';
+import type { Finding, Fix, Rule, RuleContext } from '../rule';
+import { gripFix, gripsOnHand, heldFor } from './mends';
+import { held, SEAT } from './samples';
+
+const NAME = 'hold/grip';
+/** Less than this is no grip at all. Common practice, no source. */
+const NOTHING_MM = 1;
+
+/** What the rule of thumb asks for with these jaws, mm. */
+function wanted({ h }: InJaws, context: RuleContext): number {
+  return context.limit(h.vise.face);
+}
+
+function findingOf(x: InJaws, context: RuleContext): Finding {
+  const { length } = context;
+  const { s, h, gripMm, hold } = x;
+  const limit = wanted(x, context);
+  const none = gripMm < NOTHING_MM;
+  const better = gripsOnHand(x, context, limit)[0];
+  const cure = better === undefined ? `Hold it by ${length(limit)} or more.` : `Hold it by ${length(better)} or more.`;
+  return {
+    rule: NAME,
+    severity: none ? 'error' : 'warning',
+    message: none
+      ? `In ${s.setup.name} only ${length(gripMm)} of the work is between the jaws of ${h.vise.name}: that holds nothing. ${cure}`
+      : `In ${s.setup.name} ${length(gripMm)} of the work is between the ${h.vise.face} jaws of ${h.vise.name}; the rule of thumb is ${length(limit)}. ${cure}`,
+    of: [],
+    span: hold.grip?.span ?? hold.parallels?.span ?? hold.span,
+    related: [],
+    facts: { set_up: s.setup.name, grip_mm: fact(gripMm), limit_mm: fact(limit), vise: h.vise.name },
+  };
+}
+
+const SAMPLE = { body: '{ x: 60, y: 40, z: 20 }', features: SEAT, cuts: '[seat]' };
+
+export const grip: Rule = {
+  name: NAME,
+  severity: 'warning',
+  summary: 'Too little of the work is between the jaws.',
+  why: 'A vise holds by friction on what is between its jaws. On a few tenths it lets go under the first real cut, and a block that leaves the vise with a cutter in it breaks the cutter, the work and more.',
+  formula:
+    '`grip_mm` is the height of the work between the jaws: what is written (or what jaws and parallels leave), no more than either is high. Against `limit_mm` for jaws of this kind. How much stands above is judged by hold/overhang.',
+  limits: [
+    {
+      name: 'smooth',
+      value: 5,
+      unit: 'mm',
+      what: 'Least grip in smooth jaws',
+      source: 'common practice, from memory: 5 to 6 mm in plain jaws',
+    },
+    {
+      name: 'serrated',
+      value: 3,
+      unit: 'mm',
+      what: 'Least grip in serrated jaws',
+      source: 'common practice, from memory: 3 mm in metal',
+    },
+  ],
+  bad: held({ ...SAMPLE, hold: '{ vise: mill-vise-100, jaws: [back, front], grip: 2, parallels: 30 }' }),
+  good: held({ ...SAMPLE, hold: '{ vise: mill-vise-100, jaws: [back, front], grip: 10, parallels: 22 }' }),
+  mends: 'A deeper grip on a pair of parallels that is on hand.',
+  *find(context) {
+    const { part, solid, shop } = context;
+    for (const x of heldOf(part, solid, shop)) {
+      if (x.gripMm < wanted(x, context) - 1e-6) yield findingOf(x, context);
+    }
+  },
+  *mend(finding, context): Generator<Fix> {
+    const x = heldFor(finding, context);
+    if (!x) return;
+    for (const g of gripsOnHand(x, context, wanted(x, context)).slice(0, 3)) {
+      const fix = gripFix(x, g, context);
+      if (fix) yield fix;
+    }
+  },
+};

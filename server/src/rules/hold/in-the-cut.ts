@@ -1,0 +1,138 @@
+/** hold/in-the-cut – a cut takes away what the jaws hold. */
+import { contactOf, heldOf, type InJaws } from '../../machining/holding';
+import { aboveLowest } from '../../machining/seating';
+import type { Cut } from '../../machining/workpiece/types';
+import { OPPOSITE } from '../../spec/model';
+import { verdictsIn } from '../access/in-setups';
+import { moveCut } from '../access/move';
+import { fact, list, trimmed } from '../message';
+import type { Finding, Fix, Rule, RuleContext } from '../rule';
+import { gripFix, gripsOnHand, heldFor } from './mends';
+import { held } from './samples';
+
+const NAME = 'hold/in-the-cut';
+/** Less than this taken from a clamped area is the crumb of a corner, mm². */
+const NOTHING_MM2 = 1;
+
+interface Taken {
+  readonly x: InJaws;
+  readonly cut: Cut;
+  readonly fixedMm2: number;
+  readonly movingMm2: number;
+  /** Tops of the jaws above its lowest place, mm. */
+  readonly belowMm: number;
+}
+
+function* takenFrom(x: InJaws): Generator<Taken> {
+  const { h, seating, gripMm, hold } = x;
+  // Jaws milled to the part's shape give way where the cutter goes.
+  if (hold.type === 'soft-jaws' || gripMm <= 0) return;
+  for (const cut of x.s.cuts) {
+    if (!cut.removes.some((v) => near(v.bounds, x))) continue;
+    const before = contactOf(cut.before, seating, h);
+    const after = contactOf(cut.after, seating, h);
+    const fixedMm2 = before.fixed.areaMm2 - after.fixed.areaMm2;
+    const movingMm2 = before.moving.areaMm2 - after.moving.areaMm2;
+    if (Math.max(fixedMm2, movingMm2) < NOTHING_MM2) continue;
+    const lowest = Math.min(
+      ...cut.removes.map((v) =>
+        aboveLowest(seating, seating.upSign > 0 ? v.bounds.min[seating.upAxis] : v.bounds.max[seating.upAxis]),
+      ),
+    );
+    yield { x, cut, fixedMm2, movingMm2, belowMm: h.gripMm - Math.max(0, lowest) };
+  }
+}
+
+/** Its box touches a jaw. */
+function near({ min, max }: Cut['removes'][number]['bounds'], { h, seating, gripMm }: InJaws): boolean {
+  const low = Math.min(seating.lowestMm, seating.lowestMm + seating.upSign * gripMm);
+  if (max[seating.upAxis] <= low + 1e-6 || min[seating.upAxis] >= low + gripMm - 1e-6) return false;
+  if (max[h.alongAxis] <= h.jawFromMm || min[h.alongAxis] >= h.jawToMm) return false;
+  return [h.fixedAtMm, h.movingAtMm].some((at) => min[h.jawAxis] <= at + 1e-3 && max[h.jawAxis] >= at - 1e-3);
+}
+
+/** It lets go of all that the jaws hold: told by hold/let-go. */
+export function letsGo({ x, cut }: Pick<Taken, 'x' | 'cut'>): boolean {
+  return cut.feature?.kind === 'contour' && contactOf(cut.after, x.seating, x.h).opposed.areaMm2 < NOTHING_MM2;
+}
+
+function* found(context: RuleContext): Generator<Taken> {
+  const { part, solid, shop } = context;
+  let met: Set<Cut> | undefined;
+  for (const x of heldOf(part, solid, shop)) {
+    for (const taken of takenFrom(x)) {
+      // Where the cutter that would be taken runs into a jaw or the stop, access/jaw tells it.
+      met ??= new Set(verdictsIn(context).flatMap((v) => (v.fixture ? [v.cut] : [])));
+      if (!met.has(taken.cut) && !letsGo(taken)) yield taken;
+    }
+  }
+}
+
+function findingOf({ x, cut, fixedMm2, movingMm2, belowMm }: Taken, { length }: RuleContext): Finding {
+  const { h, s, hold } = x;
+  const jaws = [
+    ...(fixedMm2 >= NOTHING_MM2 ? [`${trimmed(fixedMm2, 0)} mm² at the fixed jaw`] : []),
+    ...(movingMm2 >= NOTHING_MM2 ? [`${trimmed(movingMm2, 0)} mm² at the moving jaw`] : []),
+  ];
+  return {
+    rule: NAME,
+    severity: 'error',
+    message: `In ${s.setup.name} ${cut.name} reaches ${length(belowMm)} below the tops of the jaws and takes away what they hold: ${list(jaws)}. The cutter would cut into the jaws and the work come loose. Hold it by ${length(belowMm)} less, clamp other faces, or cut it in another set-up.`,
+    of: [cut.name],
+    span: cut.span,
+    related: [{ span: hold.grip?.span ?? hold.span, message: 'how it is held' }],
+    facts: {
+      set_up: s.setup.name,
+      below_mm: fact(belowMm),
+      fixed_mm2: fact(fixedMm2),
+      moving_mm2: fact(movingMm2),
+      grip_mm: fact(h.gripMm),
+    },
+  };
+}
+
+const FEATURES = '  ledge: { kind: step, face: top, along: front, width: 12, depth: 14 }\n';
+
+export const inTheCut: Rule = {
+  name: NAME,
+  severity: 'error',
+  summary: 'A cut takes away what the jaws hold.',
+  why: 'What is between the jaws cannot be cut away at its sides: the cutter runs along the jaw, and with every chip less of the work is held.',
+  formula:
+    'The clamped areas before and after each cut; the difference is `fixed_mm2` and `moving_mm2`. `below_mm` is how far the cut goes below the tops of the jaws. Where the very cutter would hit a jaw or the stop, access/jaw tells it instead.',
+  limits: [],
+  bad: held({
+    body: '{ x: 60, y: 60, z: 20 }',
+    features: FEATURES,
+    hold: '{ vise: mill-vise-100, jaws: [back, front], grip: 10, parallels: 22 }',
+    cuts: '[ledge]',
+  }),
+  good: held({
+    body: '{ x: 60, y: 60, z: 20 }',
+    features: FEATURES,
+    hold: '{ vise: mill-vise-100, jaws: [back, front], grip: 6, parallels: 26 }',
+    cuts: '[ledge]',
+  }),
+  mends: 'Less in the jaws, on a pair of parallels that is on hand; the cut moved to another set-up.',
+  *find(context) {
+    for (const taken of found(context)) yield findingOf(taken, context);
+  },
+  *mend(finding, context): Generator<Fix> {
+    const x = heldFor(finding, context);
+    const cut = x?.s.cuts.find((c) => c.name === finding.of[0]);
+    if (!x || !cut) return;
+    const most = x.h.gripMm - Number(finding.facts.below_mm);
+    for (const g of gripsOnHand(x, context, 3)
+      .filter((g) => g <= most + 1e-6)
+      .reverse()
+      .slice(0, 2)) {
+      const fix = gripFix(x, g, context);
+      if (fix) yield fix;
+    }
+    for (const to of context.part.setups ?? []) {
+      if (to === x.s.setup || (to.up && x.s.up && to.up.name === OPPOSITE[x.s.up] && cut.face === to.up.name)) continue;
+      const edits = moveCut(context, x.s.setup, to, cut.name);
+      if (edits) yield { title: `Cut it in ${to.name}`, safe: false, edits };
+    }
+  },
+};

@@ -1,0 +1,131 @@
+/** hold/parallel – the jaws have no flat, opposed faces to press on. */
+import { heldOf, type InJaws } from '../../machining/holding';
+import { fact, trimmed } from '../message';
+import type { Finding, Fix, Rule, RuleContext } from '../rule';
+import { gripFix, gripsOnHand, heldFor, otherJaws } from './mends';
+
+const NAME = 'hold/parallel';
+/** Less than this is no surface: the crumbs of a corner. mm². */
+const NOTHING_MM2 = 1;
+
+type Trouble =
+  | { readonly kind: 'round-low'; readonly middleMm: number }
+  | { readonly kind: 'round' | 'bare' | 'apart' | 'little' };
+
+/** A round bar whose side lies between the jaws touches each along a line. */
+function roundBetween({ s, h, seating, gripMm }: InJaws): Trouble | undefined {
+  const { body } = s.before;
+  if (body.form !== 'round' || body.axis === h.jawAxis || onFlats(s.before, h)) return undefined;
+  if (body.axis === seating.upAxis) return { kind: 'round' };
+  const middle = (body.box.min[seating.upAxis] + body.box.max[seating.upAxis]) / 2;
+  const middleMm = (middle - seating.lowestMm) * seating.upSign;
+  return gripMm < middleMm - 1e-6 ? { kind: 'round-low', middleMm } : { kind: 'round' };
+}
+
+/** Flats were milled on the bar, and the jaws are on them. */
+function onFlats({ voids }: InJaws['s']['before'], { jawAxis, fixedAtMm, movingAtMm }: InJaws['h']): boolean {
+  return [fixedAtMm, movingAtMm].every((at) =>
+    voids.some((v) => Math.abs(v.bounds.min[jawAxis] - at) < 1e-6 || Math.abs(v.bounds.max[jawAxis] - at) < 1e-6),
+  );
+}
+
+function troubleOf(x: InJaws, { limit }: RuleContext): Trouble | undefined {
+  if (x.gripMm <= 0 || x.hold.type === 'soft-jaws') return undefined;
+  const round = roundBetween(x);
+  if (round) return round;
+  const { fixed, moving, opposed, possibleMm2 } = x.contact;
+  if (fixed.areaMm2 < NOTHING_MM2 || moving.areaMm2 < NOTHING_MM2) return { kind: 'bare' };
+  if (opposed.areaMm2 < NOTHING_MM2) return { kind: 'apart' };
+  if (opposed.areaMm2 < limit('share') * possibleMm2) return { kind: 'little' };
+  return undefined;
+}
+
+function findingOf(x: InJaws, trouble: Trouble, context: RuleContext): Finding {
+  const { length } = context;
+  const { s, h, hold, contact, gripMm } = x;
+  const { fixed, moving, opposed, possibleMm2 } = contact;
+  const area = (mm2: number) => `${trimmed(mm2, mm2 < 10 ? 1 : 0)} mm²`;
+  const where = `In ${s.setup.name}`;
+  const bare = fixed.areaMm2 < NOTHING_MM2 ? h.fixed : h.moving;
+  const said = {
+    'round-low': () =>
+      `${where} the jaws meet the round side below its middle: ${length(gripMm)} of it is between them, and its middle lies ${length((trouble as { middleMm: number }).middleMm)} up. They push it up and out. Hold it by more than half, in a vee, or in jaws milled to its shape.`,
+    round: () =>
+      `${where} the jaws touch the round side along a line each. A vee block, or jaws milled to its shape, hold it; in plain jaws it turns and dents.`,
+    bare: () =>
+      `${where} there is no flat surface of ${bare} left for its jaw within the ${length(gripMm)} it is held by. Clamp other faces, or cut this one after.`,
+    apart: () =>
+      `${where} what the jaws touch does not lie opposite each other: ${area(fixed.areaMm2)} of ${h.fixed} and ${area(moving.areaMm2)} of ${h.moving} share nothing, and the jaws would tip the work. Clamp other faces, or hold it deeper.`,
+    little: () =>
+      `${where} the jaws press on ${area(opposed.areaMm2)} of the ${area(possibleMm2)} between them: the rest of ${h.fixed} or ${h.moving} is cut away there. It may tip or be dented; clamp other faces, or cut this set-up earlier.`,
+  }[trouble.kind]();
+  const error = trouble.kind === 'bare' || trouble.kind === 'apart' || trouble.kind === 'round-low';
+  return {
+    rule: NAME,
+    severity: error ? 'error' : 'warning',
+    message: said,
+    of: [],
+    span: hold.jaws?.[0]?.span ?? hold.span,
+    related: [],
+    facts: {
+      set_up: s.setup.name,
+      contact_mm2: fact(opposed.areaMm2),
+      fixed_mm2: fact(fixed.areaMm2),
+      moving_mm2: fact(moving.areaMm2),
+      possible_mm2: fact(possibleMm2),
+      grip_mm: fact(gripMm),
+      ...(trouble.kind === 'round-low' && { middle_mm: fact(trouble.middleMm) }),
+    },
+  };
+}
+
+const sample = (jaws: string) => `part: guide
+material: aluminium-6061-t6
+body: { x: 60, y: 40, z: 20 }
+features:
+  ledge: { kind: step, face: top, along: back, width: 10, depth: 12 }
+  under: { kind: step, face: bottom, along: front, width: 10, depth: 12 }
+  tie: { kind: hole, face: top, at: { x: center, y: center }, diameter: 5, depth: 5 }
+setups:
+  first: { up: top, hold: { vise: mill-vise-100, jaws: [back, front], grip: 6, parallels: 26 }, cuts: [ledge] }
+  second: { up: bottom, hold: { vise: mill-vise-100, jaws: [back, front], grip: 6, parallels: 26 }, cuts: [under] }
+  third: { up: top, hold: { vise: mill-vise-100, jaws: ${jaws}, grip: 14, parallels: 18 }, cuts: [tie] }
+`;
+
+export const parallel: Rule = {
+  name: NAME,
+  severity: 'error',
+  summary: 'The jaws have no flat, parallel, opposed faces to press on.',
+  why: 'Jaws hold only what is flat, parallel and opposite. Where one presses on nothing, or beside what the other presses on, the work tips as the vise is closed, or leaves it when cut.',
+  formula:
+    'The section of the workpiece as it is when the set-up begins, 0.0001 mm inside each jaw’s plane, within the jaws’ length and the grip: `fixed_mm2`, `moving_mm2`; `contact_mm2` is what of the two lies opposite. `possible_mm2` is the same of work that is whole. Jaws milled to a shape are not judged.',
+  limits: [
+    {
+      name: 'share',
+      value: 0.25,
+      unit: 'ratio',
+      what: 'Of what the jaws could touch, what they must',
+      source: 'common practice, no source',
+    },
+  ],
+  bad: sample('[back, front]'),
+  good: sample('[left, right]'),
+  mends: 'The other pair of sides clamped, or another grip on a pair of parallels that is on hand.',
+  *find(context) {
+    for (const x of heldOf(context.part, context.solid, context.shop)) {
+      const trouble = troubleOf(x, context);
+      if (trouble) yield findingOf(x, trouble, context);
+    }
+  },
+  *mend(finding, context): Generator<Fix> {
+    const x = heldFor(finding, context);
+    if (!x) return;
+    const turned = otherJaws(x, context);
+    if (turned) yield turned;
+    for (const g of gripsOnHand(x, context, 3).toReversed()) {
+      if (Math.abs(g - x.gripMm) < 1e-6) continue;
+      const fix = gripFix(x, g, context);
+      if (fix) yield fix;
+    }
+  },
+};

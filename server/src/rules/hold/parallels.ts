@@ -1,0 +1,115 @@
+/** hold/parallels – no pair on hand lets the work stand as high in the jaws as is written. */
+import { heldOf, type InJaws } from '../../machining/holding';
+import { fact, list } from '../message';
+import type { Finding, Fix, Rule, RuleContext } from '../rule';
+import { gripFix, gripsOnHand, heldFor } from './mends';
+import { held, SEAT } from './samples';
+
+const NAME = 'hold/parallels';
+/** A pair is of the right height within this, mm: as thick as a shim. */
+const SAME_MM = 0.5;
+const LEAST_GRIP_MM = 3;
+
+type Trouble =
+  /** Grip and pair, both written, do not go together. */
+  | { readonly kind: 'disagree'; readonly reallyMm: number }
+  /** The pair written is not on hand, or none makes the grip. */
+  | { readonly kind: 'missing'; readonly wantedMm: number }
+  /** Written deeper than the jaws are high. */
+  | { readonly kind: 'too-deep' }
+  /** Nothing stands above the jaws. */
+  | { readonly kind: 'sunk' };
+
+function troubleOf({ h, hold, seating }: InJaws, { shop }: RuleContext): Trouble | undefined {
+  const has = (mm: number) => mm <= SAME_MM || shop.parallelsMm.some((p) => Math.abs(p - mm) <= SAME_MM);
+  const { jawHeightMm } = h.vise;
+  if (hold.grip && hold.grip.mm > jawHeightMm + 1e-6) return { kind: 'too-deep' };
+  const pair = hold.parallels?.mm;
+  if (hold.grip && pair !== undefined && Math.abs(jawHeightMm - pair - hold.grip.mm) > SAME_MM)
+    return { kind: 'disagree', reallyMm: Math.max(0, jawHeightMm - pair) };
+  const wantedMm = pair ?? h.parallelsWantedMm;
+  if ((hold.grip || pair !== undefined) && shop.parallelsMm.length > 0 && !has(wantedMm))
+    return { kind: 'missing', wantedMm };
+  if (hold.type === 'vise' && h.gripMm >= seating.heightMm - 1e-6) return { kind: 'sunk' };
+  return undefined;
+}
+
+function findingOf(x: InJaws, trouble: Trouble, context: RuleContext): Finding {
+  const { length, shop } = context;
+  const { s, h, hold, seating } = x;
+  const grips = gripsOnHand(x, context, LEAST_GRIP_MM);
+  const onHand = list(shop.parallelsMm.map((p) => length(p)));
+  const wouldDo =
+    grips.length > 0
+      ? `${list(
+          nearest(grips, h.gripMm).map((g) => length(g)),
+          'or',
+        )} of grip would do`
+      : 'No pair does';
+  const { jawHeightMm, name } = h.vise;
+  const where = `In ${s.setup.name}`;
+  const said = () => {
+    switch (trouble.kind) {
+      case 'too-deep':
+        return `${where} the work is to be held by ${length(hold.grip!.mm)}, and the jaws of ${name} are ${length(jawHeightMm)} high. ${wouldDo}.`;
+      case 'disagree':
+        return `${where} on parallels of ${length(hold.parallels!.mm)} the jaws of ${name} (${length(jawHeightMm)} high) hold the work by ${length(trouble.reallyMm)}, not by ${length(hold.grip!.mm)}.`;
+      case 'missing':
+        return `${where} it takes parallels of ${length(trouble.wantedMm)}${hold.parallels ? '' : ` for a grip of ${length(hold.grip!.mm)}`}; on hand are ${onHand}. ${wouldDo}.`;
+      case 'sunk':
+        return `${where} the work is ${length(seating.heightMm)} high and lies ${length(h.gripMm - seating.heightMm)} below the tops of the jaws: nothing stands above them. ${grips.length > 0 ? wouldDo : 'None of the parallels on hand is high enough'}.`;
+    }
+  };
+  return {
+    rule: NAME,
+    severity: 'warning',
+    message: said(),
+    of: [],
+    span: (trouble.kind === 'disagree' ? hold.parallels : (hold.grip ?? hold.parallels))?.span ?? hold.span,
+    related: trouble.kind === 'disagree' ? [{ span: hold.grip!.span, message: 'the grip that is written' }] : [],
+    facts: {
+      set_up: s.setup.name,
+      grip_mm: fact(hold.grip?.mm ?? h.gripMm),
+      jaw_height_mm: fact(jawHeightMm),
+      height_mm: fact(seating.heightMm),
+      ...(trouble.kind === 'missing' && { wanted_mm: fact(trouble.wantedMm) }),
+      ...(trouble.kind === 'disagree' && { really_mm: fact(trouble.reallyMm) }),
+      ...(hold.parallels && { parallels_mm: fact(hold.parallels.mm) }),
+      ...(grips.length > 0 && { would_do_mm: list(nearest(grips, h.gripMm).map((g) => String(fact(g)))) }),
+      on_hand_mm: shop.parallelsMm.join(' '),
+    },
+  };
+}
+
+/** The two nearest. */
+function nearest(grips: readonly number[], to: number): readonly number[] {
+  return [...grips].sort((a, b) => Math.abs(a - to) - Math.abs(b - to)).slice(0, 2);
+}
+
+const SAMPLE = { body: '{ x: 60, y: 40, z: 20 }', features: SEAT, cuts: '[seat]' };
+
+export const parallels: Rule = {
+  name: NAME,
+  severity: 'warning',
+  summary: 'No parallels on hand let the work stand so high in the jaws.',
+  why: 'The height of the parallels decides how much is in the jaws and how much stands above them. With a pair that is not there the work stands a few millimetres off what was planned, and the cutter finds the jaws.',
+  formula: `The grip is the height of the jaws less that of the parallels. A pair on hand does when it is within ${SAME_MM} mm of what the grip takes. Work that lies below the tops of the jaws is told as well.`,
+  limits: [],
+  bad: held({ ...SAMPLE, hold: '{ vise: mill-vise-100, jaws: [back, front], grip: 12 }' }),
+  good: held({ ...SAMPLE, hold: '{ vise: mill-vise-100, jaws: [back, front], grip: 10 }' }),
+  mends: 'The nearest grips that a pair on hand makes.',
+  *find(context) {
+    for (const x of heldOf(context.part, context.solid, context.shop)) {
+      const trouble = troubleOf(x, context);
+      if (trouble) yield findingOf(x, trouble, context);
+    }
+  },
+  *mend(finding, context): Generator<Fix> {
+    const x = heldFor(finding, context);
+    if (!x) return;
+    for (const g of nearest(gripsOnHand(x, context, LEAST_GRIP_MM), x.hold.grip?.mm ?? x.h.gripMm)) {
+      const fix = gripFix(x, g, context);
+      if (fix) yield fix;
+    }
+  },
+};
