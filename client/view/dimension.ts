@@ -16,10 +16,12 @@ export function dimensionPath(a: Place, b: Place): string {
   const gap = Math.hypot(b.x - a.x, b.y - a.y);
   if (gap < 0.5) return `${stroke(a, 1, 1, TICK)}${stroke(a, 1, -1, TICK)}`;
   const [x, y] = [(b.x - a.x) / gap, (b.y - a.y) / gap];
-  const ticks = `${stroke(a, -y, x, TICK)}${stroke(b, -y, x, TICK)}`;
-  if (gap >= ROOMY) return `M${at(a)}L${at(b)}${head(a, x, y)}${head(b, -x, -y)}${ticks}`;
+  if (gap >= ROOMY) {
+    const ticks = `${stroke(a, -y, x, TICK)}${stroke(b, -y, x, TICK)}`;
+    return `M${at(a)}L${at(b)}${head(a, x, y)}${head(b, -x, -y)}${ticks}`;
+  }
   const from = (p: Place, sign: number) => ({ x: p.x + sign * x * OUTSIDE, y: p.y + sign * y * OUTSIDE });
-  return `M${at(from(a, -1))}L${at(a)}M${at(b)}L${at(from(b, 1))}${head(a, -x, -y)}${head(b, x, y)}${ticks}`;
+  return `M${at(from(a, -1))}L${at(a)}M${at(b)}L${at(from(b, 1))}${head(a, -x, -y)}${head(b, x, y)}`;
 }
 
 function stroke({ x, y }: Place, dx: number, dy: number, half: number): string {

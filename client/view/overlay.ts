@@ -52,7 +52,8 @@ export class Overlay {
   /** Puts every mark where its points are on the screen now. */
   place(): void {
     const anchors = this.#drawn.map((d) => this.#placeLines(d));
-    const spots = spread(this.#drawn.map(({ width, height }, i) => ({ ...anchors[i]!, width, height })));
+    const sized = this.#drawn.map(({ width, height }, i) => ({ ...anchors[i]!, width, height }));
+    const spots = spread(sized, this.#scene.canvas.clientWidth);
     this.#drawn.forEach(({ label }, i) => {
       const { x, y } = spots[i]!;
       label.style.transform = `translate(${Math.round(x)}px, ${Math.round(y)}px)`;

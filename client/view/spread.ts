@@ -11,11 +11,16 @@ export interface Label extends Placed {
 
 const GAP = 9;
 
-/** Left upper corners, for places and sizes in pixels, in the order of their weight: the first is never moved for the others. */
-export function spread(labels: readonly Label[]): readonly Placed[] {
+/**
+ * Left upper corners, for places and sizes in pixels, in the order of their weight: the first is never moved for the
+ * others. Spots inside a picture `width` pixels wide come first.
+ */
+export function spread(labels: readonly Label[], width = Number.POSITIVE_INFINITY): readonly Placed[] {
   const taken: Label[] = [];
   return labels.map((label) => {
-    const spots = spotsRound(label);
+    const inside = ({ x }: Placed) => x >= 0 && x + label.width <= width;
+    const all = spotsRound(label);
+    const spots = [...all.filter(inside), ...all.filter((s) => !inside(s))];
     const free = spots.find((spot) => !taken.some((t) => covers(t, { ...label, ...spot })));
     const spot = free ?? spots[0]!;
     taken.push({ ...label, ...spot });
