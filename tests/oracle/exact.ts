@@ -25,10 +25,10 @@ export interface ExactPart extends ExactMeasures {
   release(): void;
 }
 
-/** A part's solid built exactly, with its measures. */
-export async function exactPart(cuttings: Cuttings): Promise<ExactPart> {
+/** A part's solid built exactly, with its measures. The kernel is not told what we make of the volume. */
+export async function exactPart({ body, voids }: Cuttings): Promise<ExactPart> {
   const oc = await exactKernel();
-  const shape = exactSolid(oc, cuttings);
+  const shape = exactSolid(oc, { body, voids });
   return { ...exactMeasures(oc, shape), shape, release: () => shape.delete() };
 }
 

@@ -23,7 +23,8 @@ export function stepWriter(maker: ExactMaker): Writer {
     title: 'STEP AP242: exact solid for modelling and machining programs',
     async write(request): Promise<Exported> {
       const { body, voids, measures: own } = request.checked.solid;
-      const made = await maker.step({ body, voids }).catch((error: unknown) => {
+      const expected = { volumeMm3: own.volumeMm3, exact: own.exact };
+      const made = await maker.step({ body, voids, expected }).catch((error: unknown) => {
         throw new ExportError(error instanceof Error ? error.message : String(error));
       });
       const { measures } = made;

@@ -52,9 +52,10 @@ export class ExactThread implements ExactMaker {
     this.#limits = { ...LIMITS, ...limits };
   }
 
-  step({ body, voids }: Cuttings): Promise<Made> {
+  step({ body, voids, expected }: Cuttings): Promise<Made> {
     return new Promise((resolve, reject) => {
-      this.#queue.push({ order: { order: ++this.#count, cuttings: { body, voids } }, resolve, reject });
+      const cuttings = expected ? { body, voids, expected } : { body, voids };
+      this.#queue.push({ order: { order: ++this.#count, cuttings }, resolve, reject });
       this.#next();
     });
   }

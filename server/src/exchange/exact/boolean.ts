@@ -37,8 +37,8 @@ export function tidied(room: Room, shape: Shape): Shape {
   const unify = room.keep(new room.oc.ShapeUpgrade_UnifySameDomain(shape, true, true, false));
   unify.Build();
   const made = room.keep(unify.Shape());
-  const whole = volume(room, shape);
-  return Math.abs(volume(room, made) - whole) <= 1e-8 * whole && isValid(room, made) ? made : shape;
+  const whole = volumeIn(room, shape);
+  return Math.abs(volumeIn(room, made) - whole) <= 1e-8 * whole && isValid(room, made) ? made : shape;
 }
 
 export function isValid(room: Room, shape: Shape): boolean {
@@ -46,7 +46,7 @@ export function isValid(room: Room, shape: Shape): boolean {
 }
 
 /** mm³, by a fixed number of points a face: to about eight digits. */
-function volume(room: Room, shape: Shape): number {
+export function volumeIn(room: Room, shape: Shape): number {
   const whole = room.keep(new room.oc.GProp_GProps());
   room.oc.BRepGProp.VolumeProperties(shape, whole, true, false, false);
   return whole.Mass();

@@ -2,7 +2,8 @@
 import { bodyPrism } from '../../geometry/body';
 import type { Prism } from '../../geometry/prism';
 import type { BodyShape, Void } from '../../geometry/types';
-import { isValid, less, tidied } from './boolean';
+import { tidied } from './boolean';
+import { cutFrom, type Expected } from './cut';
 import { ExactError, inRoom, type Oc, type Room, type Shape } from './kernel';
 import { volumeOf } from './volume';
 
@@ -10,25 +11,22 @@ import { volumeOf } from './volume';
 export interface Cuttings {
   readonly body: BodyShape;
   readonly voids: readonly Void[];
+  /** Spares the kernel a second way of cutting where the first comes to it. */
+  readonly expected?: Expected;
 }
 
 /** The caller deletes what is answered. Throws `ExactError`. */
-export function exactSolid(oc: Oc, { body, voids }: Cuttings): Shape {
+export function exactSolid(oc: Oc, { body, voids, expected }: Cuttings): Shape {
   return inRoom(oc, 'cutting the part', (room) => {
     const block = volumeOf(room, bodyPrism(body));
-    const cutters = voids.map((v) => ({ of: v, shape: drawn(room, v) }));
-    return cutters.length === 0 ? block : tidied(room, cut(room, block, cutters));
+    const cutters = voids.map((v) => ({ shape: drawn(room, v), bounds: v.bounds }));
+    return cutters.length === 0 ? block : tidied(room, cutFrom(room, block, cutters, expected));
   });
 }
 
 /** One removed volume, or the body, alone. The caller deletes it. */
 export function exactVolume(oc: Oc, prism: Prism): Shape {
   return inRoom(oc, 'drawing a volume', (room) => volumeOf(room, prism));
-}
-
-interface Cutter {
-  readonly of: Void;
-  readonly shape: Shape;
 }
 
 function drawn(room: Room, v: Void): Shape {
@@ -38,29 +36,6 @@ function drawn(room: Room, v: Void): Shape {
     if (!(error instanceof Error)) throw error;
     throw new ExactError(`${named(v)} could not be drawn exactly: ${error.message}.`);
   }
-}
-
-/** All at once, which is quickest; where that does not come out whole, one after the other, naming the one that fails. */
-function cut(room: Room, block: Shape, cutters: readonly Cutter[]): Shape {
-  const shapes = cutters.map((c) => c.shape);
-  try {
-    const whole = less(room, block, shapes);
-    if (isValid(room, whole)) return whole;
-  } catch (error) {
-    if (error instanceof Error && error.name === 'RuntimeError') throw error;
-  }
-  let left = block;
-  for (const { of, shape } of cutters) {
-    try {
-      left = less(room, left, [shape]);
-    } catch (error) {
-      if (error instanceof Error && error.name === 'RuntimeError') throw error;
-      throw new ExactError(`${named(of)} could not be cut from the body exactly; move or resize it a little.`);
-    }
-    if (!isValid(room, left))
-      throw new ExactError(`${named(of)} leaves a boundary that is not sound; move or resize it a little.`);
-  }
-  return left;
 }
 
 function named({ role, feature, member }: Void): string {

@@ -11,8 +11,9 @@ import type { ArcEdge, Edge, Frame, Loop, Point2, Vec3 } from '../../geometry/ty
 import { cross } from '../../geometry/vector';
 import { type Band, bandsOf, wayOf } from './bands';
 import { joined, less } from './boolean';
+import { sure } from './cut';
 import { axisAt, bow, direction, done, point, straight, vector, vectorIn, vertexAt } from './draw';
-import type { Room, Shape } from './kernel';
+import { ExactError, type Room, type Shape } from './kernel';
 import { cornersOf, HAIR_MM, leftOf } from './rim';
 import { prismOf } from './skin';
 
@@ -27,7 +28,25 @@ function stripedBand(room: Room, p: Prism, band: Band): Shape {
   const way = wayOf(band);
   if (way === 0) return base;
   const strips = [outer, ...holes].flatMap((loop) => [...stripsOf(room, p.frame, loop, band, way)]);
-  return way > 0 ? less(room, base, strips) : joined(room, [base, ...strips]);
+  const shape = sure(room, way > 0 ? waysToTake(room, base, strips) : waysToAdd(room, base, strips));
+  if (!shape) throw new ExactError('its walls could not be joined');
+  return shape;
+}
+
+/** Neighbouring strips touch along a whole side, which the kernel does not always get right at once. */
+function waysToTake(room: Room, base: Shape, strips: readonly Shape[]): readonly (() => Shape)[] {
+  const inTurn = (all: readonly Shape[]) => all.reduce((left, strip) => less(room, left, [strip]), base);
+  return [
+    () => less(room, base, strips),
+    () => inTurn(strips),
+    () => inTurn([...strips].reverse()),
+    () => less(room, base, [joined(room, strips)]),
+  ];
+}
+
+function waysToAdd(room: Room, base: Shape, strips: readonly Shape[]): readonly (() => Shape)[] {
+  const inTurn = (all: readonly Shape[]) => all.reduce((sum, strip) => joined(room, [sum, strip]), base);
+  return [() => joined(room, [base, ...strips]), () => inTurn(strips), () => inTurn([...strips].reverse())];
 }
 
 function* stripsOf(room: Room, frame: Frame, loop: Loop, band: Band, way: number): Iterable<Shape> {
