@@ -1,7 +1,10 @@
 /** The rules of the topic stock: the bar it is cut from. */
 import type { Rule } from '../rule';
 import { extra } from './extra';
+import { knownFace } from './known-face';
+import { notOnRack } from './not-on-rack';
 import { tooSmall } from './too-small';
 import { unknownMaterial } from './unknown-material';
+import { waste } from './waste';
 
-export const RULES: readonly Rule[] = [tooSmall, extra, unknownMaterial];
+export const RULES: readonly Rule[] = [tooSmall, extra, notOnRack, knownFace, waste, unknownMaterial];

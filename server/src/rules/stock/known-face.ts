@@ -1,0 +1,82 @@
+/** stock/known-face – a set-up faces what the bar gives already. */
+import { FACE_AXIS, type Face, type Named, type Part } from '../../spec/model';
+import { at, entry } from '../../text/tree';
+import { removeItem } from '../edits';
+import type { Finding, Fix, Rule } from '../rule';
+
+const NAME = 'stock/known-face';
+
+interface Known {
+  readonly setup: string;
+  readonly cut: Named;
+  readonly index: number;
+}
+
+/** Faces listed under `cuts` on which no stock is left, and which are not sawn. */
+function* known(part: Part): Generator<Known> {
+  if (!part.stock.written) return;
+  const sawn = new Set<string>(part.stock.sawn.map((s) => s.name));
+  for (const setup of part.setups ?? [])
+    for (const [index, cut] of setup.cuts.entries()) {
+      if (!(cut.name in FACE_AXIS) || part.featureByName.has(cut.name) || sawn.has(cut.name)) continue;
+      if ((part.stock.extra[cut.name as Face]?.mm ?? 0) <= 1e-9) yield { setup: setup.name, cut, index };
+    }
+}
+
+export const knownFace: Rule = {
+  name: NAME,
+  severity: 'warning',
+  summary: 'A set-up faces a side that the bar already gives to size.',
+  why: 'A drawn or rolled face that is not sawn is flat and to size as it comes. Nothing stands outside it to cut: facing it makes the part too thin, or cuts air.',
+  formula:
+    'A face under `cuts` that `extra` leaves nothing on, and that is not named under `sawn`. Nothing is said where the part gives no stock.',
+  limits: [],
+  bad: `part: cover
+units: mm
+material: aluminium-6061-t6
+body: { x: 60, y: 40, z: 16 }
+stock: { form: flat-bar, sawn: [left, right], extra: { left: 2, right: 2 } }
+features:
+  mount: { kind: hole, face: top, at: { x: center, y: center }, diameter: 5.5, depth: through }
+setups:
+  first:
+    up: top
+    hold: { vise: mill-vise-100, jaws: [back, front], grip: 6, parallels: 26 }
+    zero: { x: left, y: back, z: parallels }
+    cuts: [top, mount]
+`,
+  good: `part: cover
+units: mm
+material: aluminium-6061-t6
+body: { x: 60, y: 40, z: 16 }
+stock: { form: flat-bar, sawn: [left, right], extra: { left: 2, right: 2, top: 1 } }
+features:
+  mount: { kind: hole, face: top, at: { x: center, y: center }, diameter: 5.5, depth: 8 }
+setups:
+  first:
+    up: top
+    hold: { vise: mill-vise-100, jaws: [back, front], grip: 6, parallels: 26 }
+    zero: { x: left, y: back, z: parallels }
+    cuts: [top, mount]
+`,
+  mends: 'The face taken off the list.',
+  *find({ part }): Generator<Finding> {
+    for (const { setup, cut } of known(part))
+      yield {
+        rule: NAME,
+        severity: 'warning',
+        message: `${setup} faces ${cut.name}, but the bar gives that side to size: nothing stands outside it. Take it off the list, or say under \`stock\` what is left there.`,
+        of: [cut.name],
+        span: cut.span,
+        related: [{ span: part.stock.span, message: 'the stock leaves nothing there' }],
+        facts: { face: cut.name, set_up: setup },
+      };
+  },
+  *mend(finding, { part, tree }): Generator<Fix> {
+    const found = [...known(part)].find((k) => k.cut.span === finding.span);
+    const owner = found && entry(at(at(tree.root, 'setups'), found.setup), 'cuts');
+    if (!found || !owner) return;
+    const edits = removeItem(tree, owner, found.index);
+    if (edits.length > 0) yield { title: `Do not face ${found.cut.name}`, safe: false, edits };
+  },
+};
