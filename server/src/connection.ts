@@ -164,9 +164,9 @@ export function listen(connection: Connection, host: Host, version: string): voi
   );
 
   const pictures = host.meshes && new Pictures(host.meshes);
-  connection.onRequest(PICTURE, ({ uri, moment }: PictureRequest) => {
+  connection.onRequest(PICTURE, ({ uri, ...wanted }: PictureRequest) => {
     const version = documents.get(uri)?.version ?? 0;
-    return on(uri, null, (s) => (pictures && s.kind === 'part' ? pictures.picture(s, version, moment) : null)).catch(
+    return on(uri, null, (s) => (pictures && s.kind === 'part' ? pictures.picture(s, version, wanted) : null)).catch(
       (failure: unknown) => {
         if (failure instanceof Superseded) throw new ResponseError(LSPErrorCodes.ContentModified, failure.message);
         throw failure;

@@ -108,6 +108,35 @@ describe('the mesh thread', () => {
     assert.ok(await m.make({ model: 'a', body, voids: voids.slice(1) }));
   });
 
+  it('is ended when it hangs, and the order is made by the next', async () => {
+    const flag = join(folder, 'hung');
+    const hang = `if (!fs.existsSync(${JSON.stringify(flag)})) { fs.writeFileSync(${JSON.stringify(flag)}, ''); for (;;); }`;
+    const m = new NodeMeshMaker(wrapped('hanging.js', hang), (note) => notes.push(note), 5000);
+    makers.push(m);
+    const { body, voids } = solidOf(part(box(60, 20, 10), ...holes(3)));
+    assert.ok(await m.make({ model: 'a', body, voids }));
+    assert.deepEqual(notes, ['the mesh thread is started again: it took too long']);
+  });
+
+  it('draws as finely as it is told', async () => {
+    const m = maker();
+    const { body, voids } = solidOf(part(box(60, 20, 10), ...holes(3)));
+    const counts = [];
+    for (const chordMm of [0.2, 0.01, 0.2])
+      counts.push(triangles((await m.make({ model: 'a', body, voids, chordMm }))!));
+    assert.ok(counts[1]! > 2 * counts[0]!);
+    assert.equal(counts[2], counts[0]);
+  });
+
+  it('closes a mesh for a file', async () => {
+    const { body, voids } = solidOf(part(box(60, 20, 10), ...holes(3)));
+    const closed = await maker().closed(body, voids, 0.01);
+    assert.ok(closed);
+    assert.equal(closed.pieces, 1);
+    // Euler: corners − edges + faces = 2 for blind holes in a block; a closed mesh has 3 edges for 2 triangles
+    assert.equal(closed.points.length / 3 - closed.triangles.length / 6, 2);
+  });
+
   it('is given up on for one order, with a word, and serves the next', async () => {
     const m = maker(wrapped('dying.js', `if (m.model === 'bad') throw new Error('out of memory')`));
     const { body, voids } = solidOf(part(box(60, 20, 10), ...holes(3)));

@@ -62,8 +62,8 @@ describe('pictures over a connection', () => {
         b: named(p, 'wall of pin'),
         atB: [50.5, 20, 12],
       });
-    assert.equal((await measure(before))?.text, 'axes 28 mm apart');
-    assert.equal((await measure(after))?.text, 'axes 30 mm apart');
+    assert.equal((await measure(before))?.text, 'axes 28 mm apart, 14.5 mm between the walls');
+    assert.equal((await measure(after))?.text, 'axes 30 mm apart, 16.5 mm between the walls');
   });
 
   it('answers null where there is nothing to show', async () => {

@@ -14,7 +14,8 @@ import type { CloseOrder, DrawOrder, FromWorker } from './mesher';
 const MOST_MEMORY = 768 * 2 ** 20;
 
 interface Model {
-  readonly mesher: Mesher;
+  mesher: Mesher;
+  chordMm: number | undefined;
   body: BodyShape;
   voids: Map<number, Void>;
   waiting: DrawOrder | undefined;
@@ -30,7 +31,7 @@ const loaded = loadKernel();
 port.on('message', (order: DrawOrder | CloseOrder) => {
   loaded.then(
     (kernel) => {
-      if ('chordMm' in order) {
+      if (!('model' in order)) {
         const { body, voids, chordMm } = order;
         const closed = closedMesh(kernel, body, voids, chordMm);
         say({ order: order.order, ...(closed ? { closed } : {}) });
@@ -38,7 +39,8 @@ port.on('message', (order: DrawOrder | CloseOrder) => {
       }
       for (const name of order.drop) drop(name);
       const model = models.get(order.model) ?? {
-        mesher: new Mesher(kernel),
+        mesher: new Mesher(kernel, order),
+        chordMm: order.chordMm,
         body: order.body!,
         voids: new Map(),
         waiting: undefined,
@@ -81,6 +83,11 @@ function work(kernel: LoadedKernel, model: Model): void {
   model.waiting = undefined;
   if (!order) return;
   const voids = order.voids.map((id) => model.voids.get(id)!);
+  if (order.chordMm !== model.chordMm) {
+    model.mesher.dispose();
+    model.mesher = new Mesher(kernel, order);
+    model.chordMm = order.chordMm;
+  }
   const built = model.mesher.build(model.body, voids);
   say({ order: order.order, ...(built ? { made: packed(built, voids, encode) } : {}) });
   if (kernel.memoryBytes() > MOST_MEMORY && [...models.values()].every((m) => !m.waiting)) port!.close();

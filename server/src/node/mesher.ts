@@ -19,6 +19,7 @@ export interface DrawOrder {
   readonly voids: readonly number[];
   /** Those that the worker has not seen in this model's last order. */
   readonly fresh: readonly (readonly [number, Void])[];
+  readonly chordMm?: number;
   /** Models that are no longer kept. */
   readonly drop: readonly string[];
 }
@@ -47,6 +48,7 @@ interface Waiting {
 /** A thread is given up on after so many deaths over one order. */
 const MOST_DEATHS = 2;
 const HEAP_MB = 768;
+const LONGEST_MS = 60_000;
 /** Models that the thread keeps ready; the one that was longest not asked for goes first. */
 const MOST_MODELS = 6;
 
@@ -60,10 +62,14 @@ export class NodeMeshMaker implements MeshMaker, TriangleMaker {
   readonly #numbers = new WeakMap<Void, number>();
   #count = 0;
 
-  /** `script`: the worker's bundle. */
-  constructor(script: string, log: (message: string) => void) {
+  readonly #longestMs: number;
+  #clock: NodeJS.Timeout | undefined;
+
+  /** `script`: the worker's bundle. A thread that gives no answer for `longestMs` is ended as if it had died. */
+  constructor(script: string, log: (message: string) => void, longestMs = LONGEST_MS) {
     this.#script = script;
     this.#log = log;
+    this.#longestMs = longestMs;
   }
 
   async make(order: MeshOrder): Promise<MadeMesh | undefined> {
@@ -81,6 +87,7 @@ export class NodeMeshMaker implements MeshMaker, TriangleMaker {
   /** Ends the thread; it starts again at the next order. */
   async stop(): Promise<void> {
     const worker = this.#worker;
+    clearTimeout(this.#clock);
     this.#worker = undefined;
     this.#held.clear();
     for (const { resolve } of this.#waiting.values()) resolve(undefined);
@@ -101,15 +108,17 @@ export class NodeMeshMaker implements MeshMaker, TriangleMaker {
     this.#waiting.set(order, waiting);
     // a process does not end while an answer is owed to it
     worker.ref();
+    if (this.#waiting.size === 1) this.#watch();
     worker.postMessage('model' in waiting.of ? this.#drawOrder(order, waiting.of) : { order, ...waiting.of });
   }
 
-  #drawOrder(order: number, { model, body, voids }: MeshOrder): DrawOrder {
+  #drawOrder(order: number, { model, body, voids, chordMm }: MeshOrder): DrawOrder {
     const held = this.#held.get(model);
     const ids = voids.map((v) => this.#numberOf(v));
     const message: DrawOrder = {
       order,
       model,
+      ...(chordMm === undefined ? {} : { chordMm }),
       ...(held?.body === body ? {} : { body }),
       voids: ids,
       fresh: ids.flatMap((id, i) => (held?.voids.has(id) ? [] : [[id, voids[i]!] as const])),
@@ -137,6 +146,7 @@ export class NodeMeshMaker implements MeshMaker, TriangleMaker {
       const waiting = this.#waiting.get(answer.order);
       this.#waiting.delete(answer.order);
       if (this.#waiting.size === 0) worker.unref();
+      this.#watch();
       waiting?.resolve(answer);
     });
     worker.on('error', (failure) => {
@@ -148,7 +158,20 @@ export class NodeMeshMaker implements MeshMaker, TriangleMaker {
     return worker;
   }
 
+  /** From the last answer on, as long as another is owed. */
+  #watch(): void {
+    clearTimeout(this.#clock);
+    if (this.#waiting.size === 0) return;
+    this.#clock = setTimeout(() => {
+      const worker = this.#worker;
+      this.#replace('it took too long');
+      void worker?.terminate();
+    }, this.#longestMs);
+    this.#clock.unref();
+  }
+
   #replace(reason: string): void {
+    clearTimeout(this.#clock);
     this.#worker = undefined;
     this.#held.clear();
     const left = [...this.#waiting.values()];

@@ -64,7 +64,7 @@ describe('measures', () => {
 
   it('axes: apart, the same, crossing past each other', () => {
     const apart = measure('wall of bore', 'wall of pin', [52, 20, 8], [48, 36, 15]);
-    assert.equal(apart.text, 'axes 14 mm apart');
+    assert.equal(apart.text, 'axes 14 mm apart, 8 mm between the walls');
     assert.deepEqual(apart.at, [
       [48, 20, 8],
       [48, 34, 8],
@@ -84,7 +84,7 @@ describe('measures', () => {
 
   it('a plane and an axis', () => {
     const m = measure('right', 'wall of bore', [60, 5, 5], [52, 20, 8]);
-    assert.equal(m.text, 'axis 12 mm from the plane');
+    assert.equal(m.text, 'axis 12 mm from the plane, its wall 8 mm');
     assert.deepEqual(m.at, [
       [60, 20, 8],
       [48, 20, 8],
@@ -103,11 +103,15 @@ describe('measures', () => {
     assert.equal(m.text, 'planes at 90°');
   });
 
-  it('points, where the faces have nothing to do with each other, to no more than four figures', () => {
-    const ball = { type: 'ring', axis: [0, 0, 1], centre: [0, 0, 0], majorMm: 0, minorMm: 5, sense: 1 } as const;
-    const plane = { type: 'plane', normal: [0, 0, 1], offsetMm: 20 } as const;
-    // a ball has a centre, and is measured from it
-    assert.match(measureBetween(ball, [5, 0, 0], plane, [1, 0, 20], 'mm').text, /axis square|20 mm/);
+  it('a fillet round a corner is measured by its axis', () => {
+    const fillet = { type: 'ring', axis: [0, 0, 1], centre: [3, 0, 0], majorMm: 2, minorMm: 1, sense: -1 } as const;
+    const plane = { type: 'plane', normal: [1, 0, 0], offsetMm: 20 } as const;
+    const m = measureBetween(fillet, [5.8, 0, 0.6], plane, [20, 0, 1], 'mm');
+    assert.equal(m.text, 'axis 17 mm from the plane');
+    assert.deepEqual(m.at, [
+      [3, 0, 0.6],
+      [20, 0, 0.6],
+    ]);
   });
 
   it('inches for a text in inches', () => {

@@ -37,7 +37,7 @@ export async function pictureOfText(text: string, moment?: Moment, shop?: string
   workspace.open(path, text);
   const snapshot = (await workspace.snapshot(path)) as PartSnapshot;
   const pictures = new Pictures(here);
-  const picture = await pictures.picture(snapshot, 1, moment);
+  const picture = await pictures.picture(snapshot, 1, moment ? { moment } : {});
   return picture ? { picture, snapshot, pictures } : undefined;
 }
 

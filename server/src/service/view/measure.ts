@@ -1,6 +1,6 @@
 /**
  * The measure between two touched faces, from their exact planes and axes: never from the triangles that are drawn.
- * Where the faces have no relation of their own, the points that were touched are measured and that is said.
+ * Every face is a plane or has an axis, so that there is always one to be had.
  */
 import { acrossAxis, type ExactShape, normalAt } from '../../geometry/kernel/surface';
 import type { Vec3 } from '../../geometry/types';
@@ -27,11 +27,8 @@ export function measureBetween(a: ExactShape, atA: Vec3, b: ExactShape, atB: Vec
   const [la, lb] = [axisOf(a), axisOf(b)];
   if (la && lb) return axes(la, a, p, lb, b, q, mm);
   if (a.type === 'plane' && lb) return planeAndAxis(a, lb, b, q, mm);
-  if (b.type === 'plane' && la) {
-    const turned = planeAndAxis(b, la, a, p, mm);
-    return turned.at ? { ...turned, at: [turned.at[1], turned.at[0]] } : turned;
-  }
-  return points(p, q, mm);
+  const turned = planeAndAxis(b as Plane, la!, a, p, mm);
+  return turned.at ? { ...turned, at: [turned.at[1], turned.at[0]] } : turned;
 }
 
 function planes(a: Plane, p: Vec3, b: Plane, q: Vec3, mm: (x: number) => string): Measured {
@@ -68,7 +65,9 @@ function axes(la: Line, a: ExactShape, p: Vec3, lb: Line, b: ExactShape, q: Vec3
           : `, ${mm(between)} between the walls`;
       return { text: `on one axis${told}`, distanceMm: 0, angleDeg: 0, at: [from, footOn(lb, q)] };
     }
-    return { text: `axes ${mm(distanceMm)} apart`, distanceMm, angleDeg: 0, at: [from, add(from, apart)] };
+    const wall = radii ? distanceMm - ra - rb : 0;
+    const told = wall > SAME_MM ? `, ${mm(wall)} between the walls` : '';
+    return { text: `axes ${mm(distanceMm)} apart${told}`, distanceMm, angleDeg: 0, at: [from, add(from, apart)] };
   }
   const angleDeg = acute(Math.asin(Math.min(1, sine)) * DEG);
   // the shortest line between two skew lines
@@ -83,27 +82,24 @@ function axes(la: Line, a: ExactShape, p: Vec3, lb: Line, b: ExactShape, q: Vec3
 
 function planeAndAxis(a: Plane, line: Line, b: ExactShape, q: Vec3, mm: (x: number) => string): Measured {
   const lean = Math.abs(dot(a.normal, line.along));
+  const r = radiusOf(b);
   if (lean < PARALLEL) {
     const foot = footOn(line, q);
     const gap = a.offsetMm - dot(a.normal, foot);
     const distanceMm = Math.abs(gap);
     const at: readonly [Vec3, Vec3] = [add(foot, a.normal, gap), foot];
     if (distanceMm < SAME_MM) return { text: 'the axis lies in the plane', distanceMm: 0, angleDeg: 0, at };
-    return { text: `axis ${mm(distanceMm)} from the plane`, distanceMm, angleDeg: 0, at };
+    const wall = r === undefined ? 0 : distanceMm - r;
+    const told = wall > SAME_MM ? `, its wall ${mm(wall)}` : '';
+    return { text: `axis ${mm(distanceMm)} from the plane${told}`, distanceMm, angleDeg: 0, at };
   }
   const angleDeg = acute(Math.asin(Math.min(1, lean)) * DEG);
-  const r = radiusOf(b);
   const across = r === undefined ? '' : `, ${mm(2 * r)} across`;
   return {
     text:
       angleDeg > 90 - 1e-6 ? `axis square to the plane${across}` : `axis at ${degrees(angleDeg)} to the plane${across}`,
     angleDeg,
   };
-}
-
-function points(p: Vec3, q: Vec3, mm: (x: number) => string): Measured {
-  const distanceMm = distance(p, q);
-  return { text: `${mm(Number(distanceMm.toPrecision(4)))} between the points touched`, distanceMm, at: [p, q] };
 }
 
 function axisOf(s: ExactShape): Line | undefined {

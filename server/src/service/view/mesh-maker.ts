@@ -12,6 +12,8 @@ export interface MeshOrder {
   readonly body: BodyShape;
   /** Unchanged ones are told by being the same objects as in the last order of this model. */
   readonly voids: readonly Void[];
+  /** How far a chord may stray from its arc; the maker's own where left out. */
+  readonly chordMm?: number;
 }
 
 export interface MeshSurface {

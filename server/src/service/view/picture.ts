@@ -23,6 +23,7 @@ export function pictureOf(
   moment?: Moment,
 ): PartPicture {
   const { part, solid } = snapshot.checked;
+  const missing = [...new Set(made.missing.map((i) => voids[i]!.feature))];
   return {
     uri: snapshot.path,
     version,
@@ -41,7 +42,8 @@ export function pictureOf(
     setups: setupsOf(snapshot),
     body: solid.body.box,
     stock: shownStock(part),
-    summary: summaryOf(snapshot),
+    summary: summaryOf(snapshot, missing),
+    ...(missing.length > 0 ? { missing } : {}),
   };
 }
 

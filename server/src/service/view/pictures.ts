@@ -4,10 +4,10 @@
  */
 import type { PartSnapshot } from '../workspace';
 import { measureBetween } from './measure';
-import type { MadeMesh, MeshMaker } from './mesh-maker';
+import type { MadeMesh, MeshMaker, MeshOrder } from './mesh-maker';
 import { workAt } from './moments';
 import { pictureOf } from './picture';
-import type { Measured, MeasureRequest, Moment, PartPicture } from './protocol';
+import type { Measured, MeasureRequest, Moment, PartPicture, PictureRequest } from './protocol';
 
 interface Shot {
   readonly version: number;
@@ -21,16 +21,29 @@ const MOST_SHOTS = 4;
 /** Told to whoever asked for a picture that a later one has made needless. */
 export class Superseded extends Error {}
 
+type Wanted = Pick<PictureRequest, 'moment' | 'chordMm'>;
+
+/** Finer than this costs much and shows nothing, coarser shows corners, mm. */
+const FINEST_MM = 0.005;
+const COARSEST_MM = 0.5;
+
+function chordOf({ chordMm }: Wanted): { chordMm?: number } {
+  if (chordMm === undefined || !(chordMm > 0)) return {};
+  return { chordMm: Math.min(COARSEST_MM, Math.max(FINEST_MM, chordMm)) };
+}
+
 export class Pictures {
   readonly #maker: MeshMaker;
   readonly #shots = new Map<string, Shot[]>();
+  readonly #last = new Map<string, { readonly order: MeshOrder; readonly made: MadeMesh }>();
 
   constructor(maker: MeshMaker) {
     this.#maker = maker;
   }
 
   /** Null without a body, or without the set-up that the moment names. Rejects with `Superseded` when a later picture of the same thing was asked for meanwhile. */
-  async picture(snapshot: PartSnapshot, version: number, moment?: Moment): Promise<PartPicture | null> {
+  async picture(snapshot: PartSnapshot, version: number, wanted: Wanted = {}): Promise<PartPicture | null> {
+    const { moment } = wanted;
     const { part, solid } = snapshot.checked;
     if (!part.body) return null;
     const work = moment ? workAt(part, solid, moment) : solid;
@@ -38,12 +51,28 @@ export class Pictures {
     const { body, voids } = work;
     const model = modelOf(snapshot.path, moment);
     // stepping from moment to moment adds and takes away few volumes: one model for all of them
-    const made = await this.#maker.make({ model: moment ? `${snapshot.path}#moment` : model, body, voids });
+    const order = { model: moment ? `${snapshot.path}#moment` : model, body, voids, ...chordOf(wanted) };
+    const made = await this.#make(order);
     if (!made) throw new Superseded('A later picture was asked for.');
     const shots = this.#shots.get(model) ?? [];
     const others = shots.filter((s) => s.version !== version).slice(1 - MOST_SHOTS);
     this.#shots.set(model, [...others, { version, made, units: part.units }]);
     return pictureOf(snapshot, version, made, voids, moment);
+  }
+
+  /** What was made last of a model serves as long as nothing of it changes: a comment does not move a triangle. */
+  async #make(order: MeshOrder): Promise<MadeMesh | undefined> {
+    const last = this.#last.get(order.model);
+    if (
+      last &&
+      last.order.body === order.body &&
+      last.order.voids === order.voids &&
+      last.order.chordMm === order.chordMm
+    )
+      return last.made;
+    const made = await this.#maker.make(order);
+    if (made) this.#last.set(order.model, { order, made });
+    return made;
   }
 
   /** Null when the picture it was asked of is no longer known. */
@@ -56,7 +85,8 @@ export class Pictures {
   }
 
   forget(path: string): void {
-    for (const model of this.#shots.keys()) if (model.startsWith(`${path}#`)) this.#shots.delete(model);
+    for (const kept of [this.#shots, this.#last])
+      for (const model of kept.keys()) if (model.startsWith(`${path}#`)) kept.delete(model);
   }
 }
 

@@ -6,7 +6,10 @@
 import type { Range } from 'vscode-languageserver-types';
 import type { Vec3 } from '../../geometry/types';
 
-/** Request: `PictureRequest` → `PartPicture | null` (null: not a part, or no body yet). */
+/**
+ * Request: `PictureRequest` → `PartPicture | null` (null: not a part, no body yet, or no such set-up). Fails with
+ * ContentModified (−32801) when a later request for the same part came first: its answer is on its way.
+ */
 export const PICTURE = 'scribeline/picture';
 /** Request: `MeasureRequest` → `Measured | null`. */
 export const MEASURE = 'scribeline/measure';
@@ -15,6 +18,8 @@ export interface PictureRequest {
   readonly uri: string;
   /** What is shown: the finished part, or the workpiece at a moment of its setups. */
   readonly moment?: Moment;
+  /** How far a chord may stray from its arc; 0.03 where left out. Measures do not depend on it. */
+  readonly chordMm?: number;
 }
 
 export interface Moment {
@@ -103,6 +108,8 @@ export interface PartPicture {
   readonly stock: { readonly min: Vec3; readonly max: Vec3; readonly radiusMm?: number; readonly axis?: 0 | 1 | 2 };
   /** Read aloud: what the part is, its size, its features, what was found. */
   readonly summary: string;
+  /** Features that could not be drawn: the mesh lacks what they cut. */
+  readonly missing?: readonly string[];
 }
 
 export interface MeasureRequest {

@@ -5,9 +5,12 @@ import type { Part } from '../../spec/model';
 import { formatLength } from '../../text/format';
 import type { PartSnapshot } from '../workspace';
 
-export function summaryOf(snapshot: PartSnapshot): string {
+/** `missing`: features that the picture could not show. */
+export function summaryOf(snapshot: PartSnapshot, missing: readonly string[] = []): string {
   const { part } = snapshot.checked;
-  return [whatItIs(snapshot), features(part), setups(part), found(snapshot)].filter(Boolean).join(' ');
+  return [whatItIs(snapshot), features(part), setups(part), undrawn(missing), found(snapshot)]
+    .filter(Boolean)
+    .join(' ');
 }
 
 function whatItIs({ checked }: PartSnapshot): string {
@@ -34,6 +37,10 @@ function features({ features }: Part): string {
 function setups({ setups }: Part): string {
   if (!setups || setups.length === 0) return '';
   return `Cut in ${count(setups.length, 'setup')}.`;
+}
+
+function undrawn(missing: readonly string[]): string {
+  return missing.length > 0 ? `Not drawn: ${list(missing)}.` : '';
 }
 
 function found({ findings }: PartSnapshot): string {
