@@ -2,9 +2,11 @@
 import type { Vec3 } from '../../geometry/types';
 import { AXIS_INDEX, type AxisIndex } from '../../geometry/vector';
 import { FACE_AXIS, type Face } from '../../spec/model';
-import { depthBelow, type Place } from '../column';
-import { highestBeside, SHANK_CLEARANCE_MM } from '../reach';
+import { depthBelow } from '../column';
+import { SHANK_CLEARANCE_MM } from '../reach';
 import type { Obstacle } from '../seating/types';
+import type { Workpiece } from '../workpiece/types';
+import { highestNear } from './levels';
 import type { ToolShape } from './shape';
 
 /** Nearer than this counts as meeting, mm. */
@@ -21,27 +23,20 @@ export interface Needs {
 }
 
 /** What stands of its place asks of a tool, at all its stands together. `topMm`: depth of the highest material at all. */
-export function needsOf(shape: ToolShape, stands: readonly Vec3[], place: Place, up: Face, topMm: number): Needs {
-  let reachMm = 0;
-  let outMm = 0;
-  let outAt: Vec3 | undefined;
-  for (const p of stands) {
-    const tip = depthBelow(place, up, p);
-    const most = tip - topMm;
-    if (most > reachMm && most > shape.reachMm - 1e-9) {
-      const high = highestBeside(place, up, p, shape.shankRadiusMm + SHANK_CLEARANCE_MM, tip);
-      reachMm = Math.max(reachMm, tip - high);
-    }
-    const { holder } = shape;
-    if (holder && most > outMm && most > (shape.outMm ?? shape.mostOutMm) - 1e-9) {
-      const high = highestBeside(place, up, p, holder.radiusMm, tip);
-      if (tip - high > outMm) {
-        outMm = tip - high;
-        outAt = p;
-      }
-    }
+export function needsOf(shape: ToolShape, stands: readonly Vec3[], place: Workpiece, up: Face, topMm: number): Needs {
+  const tips = stands.map((p) => depthBelow(place, up, p));
+  const most = Math.max(0, ...tips) - topMm;
+  const { holder } = shape;
+  let needs: Needs = { reachMm: 0, outMm: 0 };
+  if (most > shape.reachMm - 1e-9) {
+    const found = highestNear(place, up, stands, tips, shape.shankRadiusMm + SHANK_CLEARANCE_MM, topMm);
+    needs = { ...needs, reachMm: found.aboveMm };
   }
-  return { reachMm, outMm, ...(outAt && { outAt }) };
+  if (holder && most > (shape.outMm ?? shape.mostOutMm) - 1e-9) {
+    const found = highestNear(place, up, stands, tips, holder.radiusMm, topMm);
+    needs = { ...needs, outMm: found.aboveMm, ...(found.at && { outAt: found.at }) };
+  }
+  return needs;
 }
 
 export interface Clash {

@@ -2,9 +2,9 @@
 import type { Vec3 } from '../../geometry/types';
 import type { Face } from '../../spec/model';
 import type { Shop, Tool } from '../../spec/shop-model';
-import type { Place } from '../column';
 import { reachOf } from '../cutters';
 import type { Obstacle } from '../seating/types';
+import type { Workpiece } from '../workpiece/types';
 import { clashOf, needsOf, outForObstacles } from './clash';
 import { shapeOf, type ToolShape } from './shape';
 import type { FixtureMeets, HolderMeets, ToolUse } from './verdict';
@@ -12,7 +12,7 @@ import type { FixtureMeets, HolderMeets, ToolUse } from './verdict';
 /** A cut as a tool meets it. */
 export interface Task {
   readonly up: Face;
-  readonly place: Place;
+  readonly place: Workpiece;
   readonly obstacles: readonly Obstacle[];
   /** Depth below the stock's own plane of the highest material at all. */
   readonly topMm: number;

@@ -1,0 +1,82 @@
+/**
+ * How high material stands within a distance of where a tool's axis goes. The work is looked at in slices between the
+ * heights where its make-up changes, from the top down: the first slice whose section comes that near tells. Exact where
+ * sides are upright; in a slice that tapers its middle counts.
+ */
+import { distanceTo } from '../../geometry/edge';
+import { isInside } from '../../geometry/inside';
+import { regionEdges } from '../../geometry/moments';
+import { plainStopsOf } from '../../geometry/stops';
+import type { Vec3 } from '../../geometry/types';
+import { AXIS_INDEX, type AxisIndex } from '../../geometry/vector';
+import { FACE_AXIS, type Face } from '../../spec/model';
+import { beforeEdges } from '../reach';
+import { type Cross, crossOf } from '../workpiece/left';
+import type { Workpiece } from '../workpiece/types';
+
+export interface Highest {
+  /** Above the tip of the stand it is nearest to the top of; 0 where nothing is near above any tip. */
+  readonly aboveMm: number;
+  readonly at?: Vec3;
+}
+
+/** Nearer by less than this is not nearer, mm. */
+const TOUCH_MM = 0.005;
+
+/** `tips`: depth of each stand below the stock's plane; `topMm`: depth of the highest material at all. */
+export function highestNear(
+  place: Workpiece,
+  up: Face,
+  stands: readonly Vec3[],
+  tips: readonly number[],
+  radiusMm: number,
+  topMm: number,
+): Highest {
+  if (stands.length === 0) return { aboveMm: 0 };
+  const { axis, sign } = FACE_AXIS[up];
+  const i = AXIS_INDEX[axis];
+  const [a, b] = [(i + 1) % 3, (i + 2) % 3] as [AxisIndex, AxisIndex];
+  const near = around(place, stands, radiusMm, a, b);
+  const plane = sign > 0 ? near.body.box.max[i] : near.body.box.min[i];
+  const height = (depth: number) => plane - sign * depth;
+  const lowest = Math.max(...tips);
+  const range = [height(lowest), height(topMm)].sort((x, y) => x - y) as [number, number];
+  const stops = plainStopsOf(near.voids, i, range[0], range[1]);
+  const depths = stops.map((s) => (plane - s) * sign).sort((x, y) => x - y);
+  let best: Highest = { aboveMm: 0 };
+  for (let n = 0; n + 1 < depths.length; n++) {
+    const [high, low] = [depths[n]!, depths[n + 1]!];
+    // Lower slices ask less of every stand than this one already does.
+    if (lowest - high <= best.aboveMm + 1e-9) break;
+    if (low - high < 1e-6) continue;
+    const cross = crossOf(near, i, height((high + low) / 2));
+    if (cross.regions.length === 0) continue;
+    stands.forEach((p, k) => {
+      const above = tips[k]! - high;
+      if (above <= best.aboveMm + 1e-9 || !isNear(cross, p[a], p[b], radiusMm)) return;
+      best = { aboveMm: above, at: p };
+    });
+  }
+  return best;
+}
+
+/** Only the volumes that come within that distance of the stands; broken edges take nothing away that a tool would meet. */
+function around(place: Workpiece, stands: readonly Vec3[], radiusMm: number, a: AxisIndex, b: AxisIndex): Workpiece {
+  const low = (k: AxisIndex) => stands.reduce((m, p) => Math.min(m, p[k]), Number.POSITIVE_INFINITY) - radiusMm;
+  const high = (k: AxisIndex) => stands.reduce((m, p) => Math.max(m, p[k]), Number.NEGATIVE_INFINITY) + radiusMm;
+  const [a0, a1, b0, b1] = [low(a), high(a), low(b), high(b)];
+  const { voids } = place;
+  return {
+    body: place.body,
+    voids: voids.filter(
+      (v) =>
+        beforeEdges(v) && v.bounds.max[a] > a0 && v.bounds.min[a] < a1 && v.bounds.max[b] > b0 && v.bounds.min[b] < b1,
+    ),
+  };
+}
+
+function isNear({ regions }: Cross, u: number, v: number, radiusMm: number): boolean {
+  return regions.some(
+    (r) => isInside(r, u, v) || regionEdges(r).some((e) => distanceTo(e, u, v) < radiusMm - TOUCH_MM),
+  );
+}
