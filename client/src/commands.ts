@@ -1,5 +1,5 @@
 /** The commands that a person calls from the palette, a menu or a link. Every one is declared in package.json. */
-import { commands, type Disposable, type ExtensionContext, languages, type Uri, window } from 'vscode';
+import { commands, type Disposable, type ExtensionContext, languages, Uri, window } from 'vscode';
 import { isOurs } from './documents';
 import { exportPart } from './export-part';
 import { newPart } from './new-part';
@@ -12,7 +12,9 @@ export function registerCommands(context: ExtensionContext, link: ServerLink): D
     commands.registerCommand('scribeline.explainRule', (rule?: unknown) => explainRule(context.extensionUri, rule)),
     commands.registerCommand('scribeline.restartServer', () => link.restart()),
     commands.registerCommand('scribeline.newPart', (folder?: Uri) => newPart(folder)),
-    commands.registerCommand('scribeline.exportPart', (part?: Uri) => exportPart(link, part)),
+    commands.registerCommand('scribeline.exportPart', (part?: Uri, to?: unknown) =>
+      exportPart(link, part, to instanceof Uri ? to : undefined),
+    ),
     commands.registerCommand('scribeline.planSetups', (part?: Uri) => planSetups(link, part)),
     commands.registerCommand('scribeline.fixAll', fixAll),
     commands.registerCommand('scribeline.showLog', () => link.showLog()),

@@ -10,15 +10,16 @@ import {
 import { FACES, type Face } from '../../server/src/spec/faces';
 import type { ServerLink } from './server-link';
 
-/** `part`: from a menu; else the document in view. */
-export async function exportPart(link: ServerLink, part?: Uri): Promise<void> {
+/** `part`: from a menu; else the document in view. `target`: where to, in the format of its ending; else the user is asked. */
+export async function exportPart(link: ServerLink, part?: Uri, target?: Uri): Promise<void> {
   const uri = part ?? partInView();
   if (!uri) {
     void window.showInformationMessage('Open a part file first.');
     return;
   }
   try {
-    await exportTo(link, uri);
+    if (target) await write(link, uri, target);
+    else await ask(link, uri);
   } catch (error) {
     void window.showErrorMessage(
       `The part was not exported: ${error instanceof Error ? error.message : String(error)}`,
@@ -26,7 +27,7 @@ export async function exportPart(link: ServerLink, part?: Uri): Promise<void> {
   }
 }
 
-async function exportTo(link: ServerLink, uri: Uri): Promise<void> {
+async function ask(link: ServerLink, uri: Uri): Promise<void> {
   const format = await chosenFormat(await link.request<readonly Format[]>(FORMATS));
   if (!format) return;
   const face = format.perFace ? await chosenFace() : undefined;
@@ -37,7 +38,10 @@ async function exportTo(link: ServerLink, uri: Uri): Promise<void> {
     filters: { [format.title]: [...format.extensions] },
     saveLabel: 'Export',
   });
-  if (!target) return;
+  if (target) await write(link, uri, target, face);
+}
+
+async function write(link: ServerLink, uri: Uri, target: Uri, face?: Face): Promise<void> {
   const name = target.path.slice(target.path.lastIndexOf('/') + 1);
   const params: ExportParams = { uri: uri.toString(), name, ...(face ? { face } : {}) };
   const answer = await window.withProgress(

@@ -50,3 +50,12 @@ export function unwritable({ part, tree, solid }: CheckedPart): string | undefin
   if (max.some((m, i) => !(m > min[i]!))) return 'its body has no size';
   return undefined;
 }
+
+/** What stands against making the part as it is exported: a note, or nothing. */
+export function cautionOn({ findings }: CheckedPart): readonly string[] {
+  const errors = findings.filter((f) => f.severity === 'error').length;
+  if (errors === 0) return [];
+  return [
+    `the check finds ${errors === 1 ? 'an error' : `${errors} errors`} in it: as written, this shop cannot make it.`,
+  ];
+}

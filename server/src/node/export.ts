@@ -1,7 +1,7 @@
 /** `scribeline export`: a part as a file for what comes next. The format is what the file's name ends in. */
 import { rename, rm, stat, writeFile } from 'node:fs/promises';
 import { basename, dirname, join, resolve } from 'node:path';
-import { ExportError, unwritable, type Writer, writerFor } from '../exchange/writer';
+import { cautionOn, ExportError, unwritable, type Writer, writerFor } from '../exchange/writer';
 import { Workspace } from '../service/workspace';
 import type { Command } from './arguments';
 import type { Terminal } from './check';
@@ -71,7 +71,7 @@ async function exportOne(
   const request = { checked, creator: `Scribeline ${terminal.version}`, when: new Date() };
   const { bytes, notes } = await writer.write(face === undefined ? request : { ...request, face });
   await replace(target, bytes);
-  for (const note of notes) terminal.err(`scribeline: ${shown}: ${note}\n`);
+  for (const note of [...notes, ...cautionOn(checked)]) terminal.err(`scribeline: ${shown}: ${note}\n`);
   return shown;
 }
 

@@ -1,6 +1,6 @@
 /** A part as a file, for an editor: which formats there are, and the file's bytes. The editor asks where it goes and writes it. */
 
-import { ExportError, unwritable, type Writer, writerFor } from '../exchange/writer';
+import { cautionOn, ExportError, unwritable, type Writer, writerFor } from '../exchange/writer';
 import { base64Of } from '../geometry/kernel/base64';
 import type { ExportAnswer, ExportParams, Format } from './export-protocol';
 import type { Snapshot } from './workspace';
@@ -31,7 +31,7 @@ export async function exportOf(
   try {
     const request = { checked, creator, when: new Date() };
     const { bytes, notes } = await writer.write(face === undefined ? request : { ...request, face });
-    return { base64: base64Of(bytes), notes };
+    return { base64: base64Of(bytes), notes: [...notes, ...cautionOn(checked)] };
   } catch (error) {
     if (error instanceof ExportError) return { trouble: error.message };
     throw error;

@@ -5,3 +5,4 @@ import './writing';
 import './names';
 import './upkeep';
 import './part-view';
+import './export';
