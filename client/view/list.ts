@@ -87,6 +87,12 @@ export class List {
     this.#mark(true);
   }
 
+  /** A finding that was pressed in the picture: as if pressed here. */
+  press(finding: number): void {
+    this.#go(this.#entries.findIndex((e) => e.finding === finding));
+    this.#open();
+  }
+
   #key(e: KeyboardEvent): void {
     const last = this.#entries.length - 1;
     const to: Readonly<Record<string, number>> = {

@@ -38,6 +38,7 @@ const list = new List(element('list'), {
     host.postMessage({ type: 'reveal', range });
   },
 });
+overlay.onPressed = (finding) => list.press(finding);
 bindKeys(scene.canvas, scene);
 bindPointer(scene.canvas, scene, pressed);
 const faceAgain = bindFaces(element('faces'), scene);

@@ -7,6 +7,10 @@ import type { Mark } from './marks';
 import type { Scene } from './scene';
 import { spread } from './spread';
 
+/** After the eye came to rest, so that turning stays quick. */
+const REST_MS = 80;
+/** Places that are looked behind; more would take longer than the eye waits. */
+const MOST_LOOKED_BEHIND = 60;
 const SVG = 'http://www.w3.org/2000/svg';
 
 interface Drawn {
@@ -24,6 +28,9 @@ export class Overlay {
   readonly #labels: HTMLElement;
   readonly #scene: Scene;
   #drawn: readonly Drawn[] = [];
+  /** The label of a finding was pressed. */
+  onPressed: (finding: number) => void = () => {};
+  #rest: ReturnType<typeof setTimeout> | undefined;
 
   constructor(lines: SVGSVGElement, labels: HTMLElement, scene: Scene) {
     this.#lines = lines;
@@ -33,6 +40,8 @@ export class Overlay {
 
   set marks(marks: readonly Mark[]) {
     const made = marks.map(elementsOf);
+    for (const { mark, label } of made)
+      if (mark.finding !== undefined) label.addEventListener('click', () => this.onPressed(mark.finding!));
     this.#lines.replaceChildren(...made.map((d) => d.group));
     this.#labels.replaceChildren(...made.map((d) => d.label));
     // Measured once: sizes do not change while the eye moves.
@@ -58,6 +67,16 @@ export class Overlay {
       const { x, y } = spots[i]!;
       label.style.transform = `translate(${Math.round(x)}px, ${Math.round(y)}px)`;
     });
+    clearTimeout(this.#rest);
+    this.#rest = setTimeout(() => this.#veil(), REST_MS);
+  }
+
+  /** Places that the part hides are drawn fainter. */
+  #veil(): void {
+    let left = MOST_LOOKED_BEHIND;
+    for (const { mark, circles } of this.#drawn)
+      for (const [k, circle] of circles.entries())
+        circle.classList.toggle('behind', left-- > 0 && this.#scene.hides(mark.at[k]!));
   }
 
   /** Draws circles and line; answers where the label belongs. */

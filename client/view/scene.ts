@@ -135,7 +135,7 @@ export class Scene {
   goTo(point: Point): void {
     if (!this.eye) return;
     const eye = this.eye;
-    const seen = [eye, ...otherWays(eye)].find((way) => !this.#hides(point, way)) ?? eye;
+    const seen = [eye, ...otherWays(eye)].find((way) => !this.hides(point, way)) ?? eye;
     this.look(holding(seen, point, this.aspect));
   }
 
@@ -194,7 +194,8 @@ export class Scene {
   }
 
   /** Whether the part stands between the eye and a point; a point that lies on it does not hide itself. */
-  #hides(point: Point, eye: Eye): boolean {
+  hides(point: Point, eye = this.eye): boolean {
+    if (!eye) return false;
     const back = new Vector3(...axesOf(eye).back);
     const from = new Vector3(...point).addScaledVector(back, FAR_MM / 2);
     const hit = this.#first(new Raycaster(from, back.clone().negate()));

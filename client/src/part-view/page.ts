@@ -37,7 +37,7 @@ export function pageOf({ script, style, cspSource, nonce }: PageSources): string
   </div>
   <div class="group">
     <label for="cut-axis">cut open</label>
-    <select id="cut-axis"><option value="">no</option><option value="x">across x</option><option value="y">across y</option><option value="z">across z</option></select>
+    <select id="cut-axis" title="Square to which axis of the part"><option value="">no</option><option>x</option><option>y</option><option>z</option></select>
     <input type="range" id="cut-at" min="1" max="999" value="500" hidden aria-label="Where it is cut open">
   </div>
   <div class="group">
