@@ -82,6 +82,8 @@ export interface Rule {
   readonly good: string;
   /** The shop file that both are judged by; left out: the built-in shop. */
   readonly shop?: string;
+  /** Judges a whole job: its examples are job files, and its findings are made where all parts are known. */
+  readonly ofJob?: boolean;
   /** Needs no solid: is run even when the body is broken. */
   readonly textOnly?: boolean;
   /** Judges what the other rules found: is run after them. */

@@ -2,6 +2,7 @@
  * The documents being worked on and what is known of them. Keeps one checked snapshot a document, so that an edit costs
  * what changed; finds the shop each part is judged by; tells which documents a changed file touches.
  */
+import { type JobPiece, jobFindings } from '../planning/job';
 import { type CheckedJob, type CheckedPart, type CheckedShop, checkJob, checkPart, checkShop } from '../rules/check';
 import type { Finding } from '../rules/rule';
 import { builtinShop } from '../spec/builtin-shop';
@@ -142,7 +143,11 @@ export class Workspace {
       text,
       lines,
       checked,
-      findings: [...checked.findings, ...(await this.#missingSpecs(path, checked))],
+      findings: [
+        ...checked.findings,
+        ...(await this.#missingSpecs(path, checked)),
+        ...(await this.#jobFindings(path, checked)),
+      ],
     };
   }
 
@@ -191,6 +196,17 @@ export class Workspace {
       this.#folders.set(folder, listed);
     }
     return listed;
+  }
+
+  /** What the job's parts come to, as far as they can be read. */
+  async #jobFindings(path: string, { job }: CheckedJob): Promise<readonly Finding[]> {
+    const pieces: JobPiece[] = [];
+    for (const entry of job.parts) {
+      const part = await this.snapshot(resolvePath(path, entry.spec.name));
+      if (part?.kind !== 'part') continue;
+      pieces.push({ entry, checked: part.checked, quantity: entry.quantity?.value ?? part.checked.part.quantity });
+    }
+    return jobFindings(job, pieces, pieces.length === job.parts.length);
   }
 
   async #missingSpecs(path: string, checked: CheckedJob): Promise<Finding[]> {

@@ -1,0 +1,52 @@
+/** cost/over-mass, over-hours, over-bar – what a whole job exceeds. Found where all its parts are known (`planning/job.ts`); here is what they say. */
+import type { Rule } from '../rule';
+
+const JOB = (rest: string) => `job: gimbal flight set
+shop: campus.shop.yaml
+parts:
+  bearing-block: { spec: parts/bearing-block.part.yaml, quantity: 2 }
+${rest}`;
+
+const none = function* () {};
+
+export const overMass: Rule = {
+  name: 'cost/over-mass',
+  severity: 'error',
+  summary: 'All parts of the job together weigh more than its limit.',
+  why: 'What flies has a limit that no good reason moves. Found on the scales, after everything is cut, it costs holes drilled in a hurry where they weaken most.',
+  formula:
+    'Sum over the parts: volume × density × quantity, against `mass-limit`. Only where every part of the job can be read and weighed.',
+  limits: [],
+  ofJob: true,
+  bad: JOB('mass-limit: 100 g\n'),
+  good: JOB('mass-limit: 900 g\n'),
+  find: none,
+};
+
+export const overHours: Rule = {
+  name: 'cost/over-hours',
+  severity: 'warning',
+  summary: 'All parts of the job together take more hours than there are.',
+  why: 'A shared machine is booked by the hour, and the last part is always the one that is not finished. Fewer set-ups, pieces of a batch in one holding, and larger radii save more than higher speeds.',
+  formula:
+    'For each part setting up and cutting the first piece, then loading and cutting each further one; every part as its set-ups say, or with as many as its directions need at least. `low_h` to `high_h` against `hours`: a warning where even the low end is over, a hint where only the high end is.',
+  limits: [],
+  ofJob: true,
+  bad: JOB('hours: 0.5\n'),
+  good: JOB('hours: 12\n'),
+  find: none,
+};
+
+export const overBar: Rule = {
+  name: 'cost/over-bar',
+  severity: 'error',
+  summary: 'A piece is longer than any bar of its section on the rack.',
+  why: 'A bar is as long as it comes, and the saw takes its kerf from every piece. A piece that does not come out of the longest bar has to be ordered cut to length, or made of two.',
+  formula:
+    'The piece along its bar (`piece_mm`) and `saw-kerf`, against the longest bar of the same form, section and material on the rack.',
+  limits: [],
+  ofJob: true,
+  bad: JOB('saw-kerf: 3000\n'),
+  good: JOB('saw-kerf: 2\n'),
+  find: none,
+};
