@@ -97,7 +97,7 @@ describe('the mesher', () => {
           kept.dispose();
         },
       ),
-      { numRuns: 12, seed: 20 },
+      { numRuns: 8, seed: 20 },
     );
   });
 
