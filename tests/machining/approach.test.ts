@@ -49,16 +49,27 @@ const FEATURES: readonly (readonly [what: string, fields: string, faces: string]
   [
     'a slot open at one end',
     'kind: slot, face: top, ends: [{ x: -9, y: 20 }, { x: 40, y: 20 }], width: 6, depth: 5',
-    'top left',
+    'top',
+  ],
+  // Along it a mill would leave its own radius between wall and floor.
+  [
+    'a slot open at both, its floor square',
+    'kind: slot, face: top, ends: [{ x: -9, y: 20 }, { x: 69, y: 20 }], width: 6, depth: 5',
+    'top',
   ],
   [
-    'a slot open at both',
-    'kind: slot, face: top, ends: [{ x: -9, y: 20 }, { x: 69, y: 20 }], width: 6, depth: 5',
+    'a slot open at both, its floor rounded',
+    'kind: slot, face: top, ends: [{ x: -9, y: 20 }, { x: 69, y: 20 }], width: 6, depth: 5, floor-radius: 3',
     'top left right',
   ],
   [
+    'a slot open at both, without a floor',
+    'kind: slot, face: top, ends: [{ x: -9, y: 20 }, { x: 69, y: 20 }], width: 6, depth: through',
+    'top bottom left right',
+  ],
+  [
     'an open slot across',
-    'kind: slot, face: front, ends: [{ x: 30, z: -9 }, { x: 30, z: 29 }], width: 6, depth: 5',
+    'kind: slot, face: front, ends: [{ x: 30, z: -9 }, { x: 30, z: 29 }], width: 6, depth: 5, floor-radius: 2',
     'front bottom top',
   ],
   [

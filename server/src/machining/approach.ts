@@ -56,17 +56,31 @@ function through(name: string, face: Face, solid: Solid): readonly Face[] {
   return endsThrough(name, solid) ? [OPPOSITE[face]] : [];
 }
 
-/** A straight slot is also open along its line, where it leaves the body; an undercut below a neck must be entered there or from above. */
+/**
+ * A straight slot that runs right through the body is also open along its line. But a mill that comes along it leaves its
+ * own radius where walls and floor meet: only a slot with that radius, or one without a floor, can be cut so. An undercut
+ * below a neck is never a mill's own round.
+ */
 function slotApproaches(slot: Slot, solid: Solid): readonly Face[] {
   const faces: Face[] = [slot.face, ...through(slot.name, slot.face, solid)];
+  const floored = faces.length === 1;
+  if (slot.tee || slot.dovetail || (floored && slot.floorRadius.mm === 0)) return faces;
+  const ends = openEndsOf(slot, solid);
+  // Open at one end only, the other is as round as the slot is wide: from the side it would come out square.
+  return ends.length === 2 ? distinct([...faces, ...ends]) : faces;
+}
+
+/** The sides that a straight slot along an axis runs out of. */
+export function openEndsOf(slot: Slot, solid: Solid): readonly Face[] {
   const [a, b] = [slot.line[0], slot.line[slot.line.length - 1]];
-  if (slot.line.length !== 2 || !a || !b || slot.floorRadius.mm > 0) return faces;
+  if (slot.line.length !== 2 || !a || !b) return [];
   const alongU = Math.abs(a.v - b.v) < 1e-9;
   const alongV = Math.abs(a.u - b.u) < 1e-9;
-  if (alongU === alongV) return faces;
+  if (alongU === alongV) return [];
   const axis = FACE_PLANE[slot.face][alongU ? 0 : 1];
   const index = { x: 0, y: 1, z: 2 }[axis] as 0 | 1 | 2;
   const { min, max } = solid.body.box;
+  const ends: Face[] = [];
   for (const side of Object.keys(FACE_AXIS) as Face[]) {
     if (FACE_AXIS[side].axis !== axis) continue;
     const open = solid
@@ -74,9 +88,9 @@ function slotApproaches(slot: Slot, solid: Solid): readonly Face[] {
       .every((v) =>
         FACE_AXIS[side].sign > 0 ? v.bounds.max[index] >= max[index] - 1e-6 : v.bounds.min[index] <= min[index] + 1e-6,
       );
-    if (open) faces.push(side);
+    if (open) ends.push(side);
   }
-  return distinct(faces);
+  return ends;
 }
 
 /**

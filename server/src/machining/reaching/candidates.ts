@@ -42,7 +42,10 @@ export function millsFor(feature: Feature, part: Part, solid: Solid, shop: Shop,
   const open = sideways && feature.kind === 'step';
   const neckMm = open ? Number.POSITIVE_INFINITY : sideways && feature.kind === 'slot' ? feature.width.mm : gap.neckMm;
   const outline = fitting(shop, { radiusMm: Number.POSITIVE_INFINITY, neckMm, floorRadiusMm: gap.floorRadiusMm });
-  const radiusMm = sideways ? Number.POSITIVE_INFINITY : gap.cornerMm;
+  // Along a slot its rounded floor is the corner.
+  const along =
+    feature.kind === 'slot' && feature.floorRadius.mm > 0 ? feature.floorRadius.mm : Number.POSITIVE_INFINITY;
+  const radiusMm = sideways ? along : gap.cornerMm;
   const corners = fitting(shop, { radiusMm, neckMm, floorRadiusMm: gap.floorRadiusMm });
   const fit = corners.length > 0 ? corners : outline;
   const planned = operationsOf(feature, part, solid, shop).find((o) => o.does === 'finish');

@@ -1,5 +1,5 @@
 /** access/undercut – wider below than above: only a cutter wider than its neck gets there. */
-import { approachesOf } from '../../machining/approach';
+import { openEndsOf } from '../../machining/approach';
 import { SAME_MM } from '../../machining/cutters';
 import type { Groove, Hole, Slot } from '../../spec/model';
 import type { UndercutMill } from '../../spec/shop-model';
@@ -36,8 +36,8 @@ function* undercuts(context: RuleContext): Generator<Undercut> {
 }
 
 /** How an undercutter gets in: through an open end, or down the neck if it is no wider. */
-function getsIn(slot: Slot, t: UndercutMill, { part, solid }: RuleContext): boolean {
-  const open = approachesOf(slot, part, solid).some((f) => f !== slot.face);
+function getsIn(slot: Slot, t: UndercutMill, { solid }: RuleContext): boolean {
+  const open = openEndsOf(slot, solid).length > 0;
   return open || t.diameterMm <= slot.width.mm + SAME_MM;
 }
 
