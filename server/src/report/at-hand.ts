@@ -3,6 +3,7 @@
 import type { Wall } from '../geometry/types';
 import { findMaterial } from '../reference/materials';
 import type { CheckedPart } from '../rules/check';
+import { wallsBelow } from '../rules/wall/walls';
 import { stockVolumeMm3 } from '../spec/stock';
 import { formatLength } from '../text/format';
 import { figuresOf } from './figures';
@@ -19,12 +20,17 @@ export interface Figure {
 /** Thicker walls are not looked for: nothing thin is wrong with them, and the search would cost more than it tells. */
 const LOOKED_FOR_MM = 6;
 /** The rules look this far anyway; only where they found nothing is looked further. */
-const FIRST_MM = 3;
+const FIRST_MM = 1.5;
 
-/** The thinnest wall or floor, if it is under 6 mm. */
+/** The thinnest wall or floor, if it is under 6 mm; what is left beside a broken edge is none. */
 export function leastWall({ part, solid }: CheckedPart): Wall | undefined {
   if (!part.body) return undefined;
-  return solid.walls(FIRST_MM)[0] ?? solid.walls(LOOKED_FOR_MM)[0];
+  const thinnest = (belowMm: number) =>
+    wallsBelow(solid, belowMm).reduce<Wall | undefined>(
+      (least, w) => (least && least.thicknessMm <= w.thicknessMm ? least : w),
+      undefined,
+    );
+  return thinnest(FIRST_MM) ?? thinnest(LOOKED_FOR_MM);
 }
 
 /** In the order of interest. Empty without a body. */
