@@ -1,0 +1,375 @@
+/**
+ * One cut in its set-up: the tools that are handed in, or every tool of the shop that could do it, tried one after the
+ * other, largest first, until nothing is left to take.
+ */
+import type { Feature, Hole, Part } from '../../server/src/spec/model';
+import type { Shop, Tool } from '../../server/src/spec/shop-model';
+import type { Field } from './field';
+import type { Block } from './fixture';
+import { floorsOf, layersIn } from './levels';
+import { type Limit, Milling, type Task } from './mill';
+import { plunge } from './plunge';
+import { type Body, bodyOf, setTo } from './tools';
+import type { View } from './view';
+import { axisOf } from './voids';
+
+/** A tool chosen for a cut: by name, or in numbers. */
+export interface Chosen {
+  readonly cut: string;
+  readonly tools: readonly string[];
+}
+export interface CutResult {
+  readonly cut: string;
+  readonly tools: readonly string[];
+  /** What was cut away for it, mm³. */
+  readonly removed: number[];
+  /** Cells that should stay and were cut. */
+  readonly gouged: number[];
+  /** What kept the tools that would reach from what is left of it. */
+  readonly met: readonly Limit[];
+  /** Its own cells that are still there. */
+  readonly left: number[];
+}
+
+const EVERY: readonly Limit[] = ['shank', 'holder', 'jaw', 'parallel', 'stop', 'bed'];
+const NONE: ReadonlySet<Limit> = new Set();
+const MOST_TOOLS = 3;
+
+export interface Site {
+  readonly part: Part;
+  readonly shop: Shop;
+  readonly field: Field;
+  readonly view: View;
+  readonly blocks: readonly Block[];
+  /** Whether what is left lies no deeper than the field can tell. */
+  readonly done: (cells: readonly number[]) => boolean;
+  readonly volume: (cells: readonly number[]) => number;
+}
+
+export function makeCut(site: Site, name: string, chosen?: readonly string[]): CutResult {
+  const { view, field, part, shop } = site;
+  const cells = (field.cellsOf.get(name) ?? new Int32Array()).map(view.local);
+  const feature = part.featureByName.get(name);
+  const work = new Cutting(
+    site,
+    cells.filter((c) => view.work[c]),
+  );
+  const offered = chosen ? shop.tools.filter((t) => chosen.includes(t.name)) : shop.tools;
+  if (feature?.kind === 'hole') work.hole(feature, offered);
+  const mills = toolsFor(feature, name, view, offered).map((t) => bodyOf(t, shop));
+  for (let n = 0; n < MOST_TOOLS && (n === 0 || !work.finished()); n++) {
+    // An edge in the shade of the part is cut in another set-up: there is nothing to be said of it here.
+    if (!work.mill(mills, feature)) break;
+  }
+  return {
+    cut: name,
+    tools: work.used,
+    removed: work.removed,
+    gouged: work.gouged,
+    met: [...work.met],
+    left: work.left(),
+  };
+}
+
+class Cutting {
+  readonly used: string[] = [];
+  readonly removed: number[] = [];
+  readonly gouged: number[] = [];
+  readonly met = new Set<Limit>();
+
+  constructor(
+    private readonly site: Site,
+    private readonly cells: Int32Array,
+  ) {}
+
+  left(): number[] {
+    const { work } = this.site.view;
+    const out: number[] = [];
+    for (const c of this.cells) if (work[c]) out.push(c);
+    return out;
+  }
+  /** What nothing finished stands over. */
+  private inSight(cells: readonly number[]): number[] {
+    const { finished, na, nb } = this.site.view;
+    const n = na * nb;
+    const first = new Int32Array(n).fill(-2);
+    return cells.filter((c) => {
+      const column = c % n;
+      if (first[column] === -2) {
+        let k = column;
+        while (k < finished.length && !finished[k]) k += n;
+        first[column] = k < finished.length ? Math.floor(k / n) : 1e6;
+      }
+      return Math.floor(c / n) < first[column]!;
+    });
+  }
+  finished(): boolean {
+    return this.site.done(this.left());
+  }
+
+  private clear(cells: readonly number[]): void {
+    for (const c of cells) this.site.view.work[c] = 0;
+    this.removed.push(...cells);
+  }
+
+  /** The mill that takes the most of what is left; false where none takes anything to speak of. */
+  mill(tools: readonly Body[], feature: Feature | undefined): boolean {
+    const all = this.left();
+    const heads = tools.some((t) => t.head);
+    const left = heads ? all : this.inSight(all);
+    if (left.length === 0) return false;
+    const before = this.site.volume(left);
+    let best: { tool: Body; cells: number[]; volume: number } | undefined;
+    const taskOf = this.taskFor(left, feature);
+    let done = false;
+    for (const tool of tools) {
+      const { cells } = taskOf(tool).milling.take(tool, NONE);
+      const volume = this.site.volume(cells);
+      if (!best || volume > best.volume * 1.0001) best = { tool, cells, volume };
+      if (volume > 0.5 * before && this.site.done(without(left, cells))) {
+        best = { tool, cells, volume };
+        done = true;
+        break;
+      }
+    }
+    if (!best) return false;
+    const some = best.volume >= Math.max(0.005, before * 0.002);
+    if (some) {
+      this.clear(best.cells);
+      this.used.push(best.tool.tool);
+    }
+    this.met.clear();
+    if (!done) this.whatIsInTheWay(tools, taskOf, best.volume);
+    return some;
+  }
+
+  /** Limits that, left out one at a time, would let a tool take more than the best can. */
+  private whatIsInTheWay(tools: readonly Body[], taskOf: ReturnType<Cutting['taskFor']>, best: number): void {
+    const enough = best * 1.002 + 0.02;
+    for (const tool of tools) {
+      const { milling, task } = taskOf(tool);
+      const matter = EVERY.filter((limit) => matters(limit, tool, task));
+      if (matter.length === 0 || this.site.volume(milling.take(tool, new Set(matter)).cells) <= enough) continue;
+      const single = matter.filter((limit) => this.site.volume(milling.take(tool, new Set([limit])).cells) > enough);
+      for (const limit of single.length > 0 ? single : matter) this.met.add(limit);
+      return;
+    }
+  }
+
+  private taskFor(left: readonly number[], feature: Feature | undefined) {
+    const { view, field, blocks } = this.site;
+    const n = view.na * view.nb;
+    let [k0, k1] = [view.layers, 0];
+    for (const c of left) {
+      const k = Math.floor(c / n);
+      if (k < k0) k0 = k;
+      if (k > k1) k1 = k;
+    }
+    const [high, low] = [view.top[k0]!, view.bottom[k1]!];
+    const taken = feature ? field.takenOf.get(feature.name)! : [];
+    const slanted = taken.some((t) => t.outline.slanted) || feature?.tilt !== undefined;
+    const slack = slanted ? field.grid.fine / 2 : 0.021;
+    const floors = floorsOf(taken, view, low, high);
+    const layers = layersIn(view, low, high);
+    const made = new Map<string, { milling: Milling; task: Task }>();
+    return (tool: Body) => {
+      const cone = tool.kind === 'chamfer-mill' || tool.kind === 'countersink';
+      const tips = cone
+        ? [0.1, 0.5, 1.5].map((d) => low - d)
+        : tool.kind === 'corner-rounder'
+          ? [low]
+          : tool.head
+            ? layers
+            : floors;
+      const reach = Math.max(
+        tool.radius,
+        tool.shankRadius + 0.1,
+        tool.holder && low + tool.holder.out < view.top[0]! ? tool.holder.radius : 0,
+      );
+      const key = `${tool.radius} ${reach} ${tips.join()}`;
+      let known = made.get(key);
+      if (!known) {
+        const task: Task = { view, cells: Int32Array.from(left), tips: [...new Set(tips)], blocks, slack };
+        known = { milling: new Milling(task, tool.radius + reach + 2.5), task };
+        made.set(key, known);
+      }
+      return known;
+    };
+  }
+
+  hole(hole: Hole, offered: readonly Tool[]): void {
+    const { view, part, shop, field } = this.site;
+    if (axisOf(hole.face) !== view.axes[2] || hole.tilt) return;
+    const c = view.axes[2];
+    const taken = field.takenOf.get(hole.name)!;
+    const fromFace = taken[0]!.frame.w[c] * view.sign < 0;
+    if (!fromFace && !hole.depth.through) return;
+    const r = hole.diameter.mm / 2;
+    const height = (depth: number) => (taken[0]!.frame.origin[c] + depth * taken[0]!.frame.w[c]) * view.sign;
+    const far = height(hole.depth.through ? part.size[c] : hole.startMm + hole.depth.mm);
+    const floor = fromFace ? far : Math.min(height(hole.startMm), far);
+    const places = hole.places.map((p) => {
+      const at = [0, 0, 0];
+      at[axisOf(hole.face) === 0 ? 1 : 0] = p.u;
+      at[axisOf(hole.face) === 2 ? 1 : 2] = p.v;
+      return [at[view.axes[0]]!, at[view.axes[1]]!] as const;
+    });
+    const blind = !hole.depth.through;
+    for (const tool of plunging(hole, offered)) {
+      let body = bodyOf(tool, shop);
+      if (tool.kind === 'boring-head') body = setTo(body, r);
+      const sinks = tool.kind === 'countersink' || tool.kind === 'chamfer-mill';
+      let tip =
+        floor -
+        (blind && hole.bottom === 'flat' ? 0 : blind && hole.bottom === 'cone' ? body.tipHeight : body.tipHeight);
+      if (sinks && hole.countersink) {
+        if (!fromFace) continue;
+        const t = Math.tan((hole.countersink.angle.deg / 2) * (Math.PI / 180));
+        const cb =
+          hole.counterbore && hole.counterbore.diameter.mm >= hole.countersink.diameter.mm
+            ? hole.counterbore.depth.mm
+            : 0;
+        tip =
+          height(hole.startMm + cb) - (hole.countersink.diameter.mm / 2 - ('tipMm' in tool ? tool.tipMm / 2 : 0)) / t;
+      } else if (tool.kind === 'counterbore-cutter' && hole.counterbore)
+        tip = height(hole.startMm + hole.counterbore.depth.mm);
+      let did = false;
+      for (const [a, b] of places) did = this.down(body, a, b, tip) || did;
+      if (did) this.used.push(tool.name);
+      if (this.finished()) break;
+    }
+    if (hole.thread) this.tap(hole, offered, places, height(hole.startMm), floor);
+  }
+
+  /** As deep as shank and holder let it; nothing is done where it would cut what stays or meet what holds the work. */
+  private down(body: Body, a: number, b: number, wanted: number): boolean {
+    const { view, blocks } = this.site;
+    const met = new Set<Limit>();
+    for (const tip of [wanted, ...[...view.bottom].filter((h) => h > wanted).sort((x, y) => x - y)]) {
+      const p = plunge(view, body, a, b, tip, blocks);
+      if (p.met.length > 0) {
+        for (const m of p.met) met.add(m);
+        continue;
+      }
+      if (p.taken.length === 0) break;
+      this.clear(p.taken);
+      for (const c of p.gouged) {
+        view.work[c] = 0;
+        this.gouged.push(c);
+      }
+      if (tip === wanted) return true;
+      break;
+    }
+    for (const m of met) this.met.add(m);
+    return false;
+  }
+
+  /** A tap cuts nothing that the field shows; it must get down, and have room for its lead below the thread. */
+  private tap(
+    hole: Hole,
+    offered: readonly Tool[],
+    places: readonly (readonly [number, number])[],
+    mouth: number,
+    floor: number,
+  ): void {
+    const taps = offered.filter((t) => t.kind === 'tap' && sameThread(t.thread, hole.thread!.designation));
+    if (taps.length === 0) return;
+    const { view, shop } = this.site;
+    const depth = hole.threadDepth?.mm ?? (hole.depth.through ? Math.abs(mouth - floor) : 0);
+    const ok = taps.some((tool) => {
+      const body = bodyOf(tool, shop);
+      return places.every(([a, b]) => {
+        const p = plunge(view, { ...body, profile: () => 0, shankRadius: body.radius }, a, b, mouth - depth, []);
+        return !p.met.includes('holder') && depth <= body.reach;
+      });
+    });
+    if (!ok) this.met.add('holder');
+    else this.used.push(taps[0]!.name);
+  }
+}
+
+function without(cells: readonly number[], gone: readonly number[]): number[] {
+  const set = new Set(gone);
+  return cells.filter((c) => !set.has(c));
+}
+
+function matters(limit: Limit, tool: Body, task: Task): boolean {
+  if (limit === 'shank') return Math.min(...task.tips) + tool.reach < task.view.top[0]!;
+  if (limit === 'holder')
+    return tool.holder !== undefined && Math.min(...task.tips) + tool.holder.out < task.view.top[0]! + 40;
+  return task.blocks.some((b) => b.what === limit && b.h[1] > Math.min(...task.tips));
+}
+
+function sameThread(a: string, b: string): boolean {
+  const plain = (x: string) =>
+    x
+      .toLowerCase()
+      .replace(/[\s-]/g, '')
+      .replace(/^(m\d+(\.\d+)?)x.*$/, '$1');
+  return a === b || plain(a) === plain(b);
+}
+
+const FLAT = (t: Tool) => t.kind === 'end-mill' || t.kind === 'face-mill';
+const byDiameter = (a: Tool, b: Tool) => b.diameterMm - a.diameterMm;
+
+/** Tools that go down a hole's axis, in the order they would: the hole's own drill, or one to open it and what makes it to size; then its mouth. */
+function plunging(hole: Hole, tools: readonly Tool[]): readonly Tool[] {
+  const d = hole.diameter.mm;
+  const same = (t: Tool) => Math.abs(t.diameterMm - d) <= 0.03;
+  const drills = tools.filter((t) => t.kind === 'drill' || t.kind === 'flat-drill');
+  const own = drills.filter(same);
+  const sizers = tools.filter(
+    (t) => (t.kind === 'reamer' && same(t)) || (t.kind === 'boring-head' && t.diameterMm <= d && t.largestMm >= d),
+  );
+  const opener =
+    own.length > 0
+      ? []
+      : drills
+          .filter((t) => t.diameterMm < d - 0.03)
+          .sort(byDiameter)
+          .slice(0, 1);
+  const mouth = tools.filter((t) => {
+    if (t.kind === 'counterbore-cutter')
+      return hole.counterbore !== undefined && Math.abs(t.diameterMm - hole.counterbore.diameter.mm) < 0.03;
+    if (t.kind !== 'countersink' && t.kind !== 'chamfer-mill') return false;
+    return (
+      hole.countersink !== undefined &&
+      t.angleDeg === hole.countersink.angle.deg &&
+      t.diameterMm >= hole.countersink.diameter.mm - 0.03
+    );
+  });
+  return [...own, ...opener, ...(own.length > 0 ? [] : sizers), ...mouth];
+}
+
+/** Tools that go round, largest first. */
+function toolsFor(feature: Feature | undefined, name: string, view: View, tools: readonly Tool[]): readonly Tool[] {
+  const mills = tools.filter(FLAT).sort(byDiameter);
+  const ends = mills.filter((t) => t.kind === 'end-mill');
+  switch (feature?.kind) {
+    case undefined:
+      return mills.filter((t) => t.kind === 'end-mill' || name === view.up);
+    case 'chamfer':
+      return tools.filter((t) => t.kind === 'chamfer-mill' || t.kind === 'countersink');
+    case 'round':
+      return tools.filter((t) => t.kind === 'corner-rounder');
+    case 'hole':
+      return ends.filter(
+        (t) => t.diameterMm < Math.max(feature.diameter.mm, feature.counterbore?.diameter.mm ?? 0) + 0.01,
+      );
+    case 'slot':
+      if (feature.tee || feature.dovetail)
+        return [
+          ...ends,
+          ...tools
+            .filter((t) => t.kind === 'tee-cutter' || t.kind === 'dovetail-cutter' || t.kind === 'ball-undercutter')
+            .sort(byDiameter),
+        ];
+      return ends;
+    case 'groove':
+      return feature.in ? tools.filter((t) => t.kind === 'tee-cutter').sort(byDiameter) : ends;
+    case 'incline':
+      return [...tools.filter((t) => t.kind === 'chamfer-mill'), ...ends];
+    default:
+      return ends;
+  }
+}

@@ -1,0 +1,130 @@
+/**
+ * What holds the work, to size: jaws at the workpiece's farthest surfaces between them, parallels under it, the bed of the
+ * vise below, a stop. Sizes that the shop does not give (a jaw 40 mm thick, parallels 6 mm wide, a stop 10 mm square) are
+ * common ones, no source.
+ */
+import { FACE_AXIS, type Face, type Setup } from '../../server/src/spec/model';
+import type { Shop, Vise } from '../../server/src/spec/shop-model';
+import type { View } from './view';
+import { axisOf } from './voids';
+
+export type Met = 'jaw' | 'parallel' | 'stop' | 'bed';
+export interface Block {
+  readonly what: Met;
+  readonly a: readonly [number, number];
+  readonly b: readonly [number, number];
+  readonly h: readonly [number, number];
+}
+export interface Held {
+  readonly blocks: readonly Block[];
+  /** What a vise cannot do: `opening`, `grip` (nothing between the jaws), `seat` (no such parallels). */
+  readonly faults: readonly string[];
+}
+/** Where the jaws stand along the work: in its middle, or drawn back so that an end stands out. */
+export type Slide = 'middle' | 'low out' | 'high out';
+
+const [JAW_MM, PARALLEL_MM, STOP_MM, OUT_MM] = [40, 6, 10, 3];
+/** A pair within this of the height wanted will do. */
+const SAME_MM = 0.5;
+
+export function heldBy(v: View, setup: Setup, shop: Shop, size: readonly number[], slide: Slide): Held {
+  const lowest = lowestOf(v);
+  const { hold } = setup;
+  const bed = (at: number): Block => ({ what: 'bed', a: [-1e5, 1e5], b: [-1e5, 1e5], h: [-1e5, at] });
+  if (hold?.type !== 'vise' || !hold.jaws?.[1]) return { blocks: [bed(lowest - 25)], faults: [] };
+  const vise = shop.vises.find((x) => x.name === hold.vise?.name) ?? shop.vises[0];
+  if (!vise) return { blocks: [], faults: [] };
+  const [fixed, moving] = [hold.jaws[0]!.name, hold.jaws[1].name];
+  const { seat, grip, faults } = seatOf(hold, vise, shop);
+  const jawAxis = axisOf(fixed);
+  const onA = v.axes[0] === jawAxis;
+  const band = extents(v, lowest, lowest + grip);
+  if (!band) return { blocks: [bed(lowest - seat)], faults: [...faults, 'grip'] };
+  const [across, along] = onA ? [band.a, band.b] : [band.b, band.a];
+  if (across[1] - across[0] > vise.opensMm + 1e-6) faults.push('opening');
+  const longAxis = v.axes[onA ? 1 : 0]!;
+  const half = vise.jawWidthMm / 2;
+  const middle = (along[0] + along[1]) / 2;
+  let span: [number, number] = [middle - half, middle + half];
+  if (slide === 'low out') span = [OUT_MM, OUT_MM + 2 * half];
+  if (slide === 'high out') span = [size[longAxis]! - OUT_MM - 2 * half, size[longAxis]! - OUT_MM];
+  const place = (
+    what: Met,
+    x: readonly [number, number],
+    y: readonly [number, number],
+    h: readonly [number, number],
+  ): Block => (onA ? { what, a: x, b: y, h } : { what, a: y, b: x, h });
+  const at = (f: Face) => across[FACE_AXIS[f].sign > 0 ? 1 : 0];
+  const outward = (f: Face, by: number): [number, number] => {
+    const p = at(f);
+    const q = p + FACE_AXIS[f].sign * by;
+    return [Math.min(p, q), Math.max(p, q)];
+  };
+  const blocks = [bed(lowest - seat)];
+  for (const f of [fixed, moving]) {
+    blocks.push(place('jaw', outward(f, JAW_MM), span, [lowest - seat, lowest + grip]));
+    if (seat > 0)
+      blocks.push(
+        place('parallel', outward(f, -Math.min(PARALLEL_MM, (across[1] - across[0]) / 2)), span, [
+          lowest - seat,
+          lowest,
+        ]),
+      );
+  }
+  const stop = hold.stop?.name;
+  if (stop && stop in FACE_AXIS && axisOf(stop as Face) === longAxis) {
+    const sign = FACE_AXIS[stop as Face].sign;
+    const p = along[sign > 0 ? 1 : 0];
+    const y: [number, number] = sign > 0 ? [p, p + STOP_MM] : [p - STOP_MM, p];
+    blocks.push(place('stop', outward(fixed, -STOP_MM), y, [lowest, lowest + grip]));
+  }
+  return { blocks, faults };
+}
+
+function seatOf(
+  hold: NonNullable<Setup['hold']>,
+  vise: Vise,
+  shop: Shop,
+): { seat: number; grip: number; faults: string[] } {
+  const faults: string[] = [];
+  const [written, grip] = [hold.parallels?.mm, hold.grip?.mm];
+  if (grip === undefined) {
+    const seat = written ?? Math.max(0, ...shop.parallelsMm.filter((p) => p < vise.jawHeightMm - 3));
+    return { seat, grip: vise.jawHeightMm - seat, faults };
+  }
+  const wanted = vise.jawHeightMm - grip;
+  if (written !== undefined) {
+    if (Math.abs(written - wanted) > SAME_MM) faults.push('seat');
+    return { seat: written, grip, faults };
+  }
+  const near = [0, ...shop.parallelsMm].reduce(
+    (best, p) => (Math.abs(p - wanted) < Math.abs(best - wanted) ? p : best),
+    0,
+  );
+  if (Math.abs(near - wanted) > SAME_MM) faults.push('seat');
+  return { seat: near, grip, faults };
+}
+
+export function lowestOf(v: View): number {
+  const n = v.na * v.nb;
+  for (let k = v.layers - 1; k >= 0; k--) for (let c = k * n; c < (k + 1) * n; c++) if (v.work[c]) return v.bottom[k]!;
+  return 0;
+}
+
+/** How far the workpiece reaches across the spindle between two heights. */
+function extents(v: View, low: number, high: number): { a: [number, number]; b: [number, number] } | undefined {
+  let [ia0, ia1, ib0, ib1] = [v.na, -1, v.nb, -1];
+  for (let k = 0; k < v.layers; k++) {
+    if (v.mid[k]! < low || v.mid[k]! > high) continue;
+    for (let j = 0; j < v.nb; j++)
+      for (let i = 0; i < v.na; i++)
+        if (v.work[i + j * v.na + k * v.na * v.nb]) {
+          if (i < ia0) ia0 = i;
+          if (i > ia1) ia1 = i;
+          if (j < ib0) ib0 = j;
+          if (j > ib1) ib1 = j;
+        }
+  }
+  if (ia1 < 0) return undefined;
+  return { a: [v.edgeA[ia0]!, v.edgeA[ia1 + 1]!], b: [v.edgeB[ib0]!, v.edgeB[ib1 + 1]!] };
+}

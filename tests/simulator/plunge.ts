@@ -1,0 +1,65 @@
+/** A tool that goes straight down at one place: drills, reamers, bores, taps, countersinks. */
+import type { Block } from './fixture';
+import { type Limit, RUB_MM } from './mill';
+import type { Body } from './tools';
+import type { View } from './view';
+
+export interface Plunged {
+  /** Cells of the workpiece within the tool that are to go, and those that should stay. */
+  readonly taken: number[];
+  readonly gouged: number[];
+  readonly met: Limit[];
+}
+/** A drill that much over its hole's size is not told as cutting into what stays, mm. */
+const OVER_MM = 0.03;
+const TOUCH_MM = 0.01;
+
+export function plunge(view: View, tool: Body, a: number, b: number, tip: number, blocks: readonly Block[]): Plunged {
+  const taken: number[] = [];
+  const gouged: number[] = [];
+  const met = new Set<Limit>();
+  const wide = Math.max(tool.radius, tool.shankRadius + RUB_MM, tool.holder?.radius ?? 0);
+  const { sheet, na, nb } = view;
+  for (let k = 0; k < view.layers; k++) {
+    const h = view.mid[k]! - tip;
+    if (h <= 0) break;
+    const cut = h <= tool.reach ? tool.profile(h) : 0;
+    // Beside the head of the hole that it makes itself nothing is met: only what stands there otherwise.
+    const shank = h > tool.reach ? tool.shankRadius + RUB_MM : 0;
+    const holder = tool.holder && h > tool.holder.out ? tool.holder.radius : 0;
+    const most = Math.max(cut, shank, holder);
+    if (most > wide) continue;
+    for (let j = 0; j < nb; j++) {
+      const db = sheet.b[j]! - b;
+      if (Math.abs(db) > most) continue;
+      for (let i = 0; i < na; i++) {
+        const da = sheet.a[i]! - a;
+        if (Math.abs(da) > most) continue;
+        const c = i + j * na + k * na * nb;
+        if (!view.work[c]) continue;
+        const d = Math.hypot(da, db);
+        if (d < cut) {
+          if (!view.finished[c]) taken.push(c);
+          else if (d < cut - OVER_MM) gouged.push(c);
+        } else if (d < holder) met.add('holder');
+        // What is under the tool's own cut would be gone by then.
+        else if (d < shank && d >= tool.profile(tool.tipHeight)) met.add('shank');
+      }
+    }
+  }
+  for (const {
+    what,
+    a: [a0, a1],
+    b: [b0, b1],
+    h,
+  } of blocks) {
+    const above = h[1] - tip;
+    if (above <= TOUCH_MM) continue;
+    let radius = tool.profile(Math.min(above, tool.tipHeight));
+    if (above > tool.reach + TOUCH_MM) radius = Math.max(radius, tool.shankRadius);
+    if (tool.holder && above > tool.holder.out + TOUCH_MM) radius = Math.max(radius, tool.holder.radius);
+    const d = Math.hypot(Math.max(a0 - a, a - a1, 0), Math.max(b0 - b, b - b1, 0));
+    if (d < radius - TOUCH_MM) met.add(what);
+  }
+  return { taken, gouged, met: [...met] };
+}

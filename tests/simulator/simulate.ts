@@ -1,0 +1,181 @@
+/**
+ * Carries out every set-up of a part on a field of cells and shows whether the part comes out right. Shares no code with
+ * the geometry, the reaching or the rules: it reads the resolved text and the shop, and has its own shapes.
+ *
+ * Resolution: see `grid.ts`. Planes along the axes are exact to 0.01 mm. Round and slanted walls are sampled every 0.25 mm
+ * (more where the part is large: `fine`); what is left or cut away there counts when it lies deeper than three quarters of
+ * that. A cutter a quarter of a millimetre too large for a rounded corner is therefore not seen; one half a millimetre is.
+ *
+ * It does not see: engraved letters; threads (a hole is as large as its tap drill; only the tap's reach is looked at); how
+ * hard anything is pushed, what bends, rattles or slips; the way of the tool between cuts; work held by clamps, screws,
+ * tabs, soft jaws or at an angle (nothing is met there but the bed); the room under the spindle; finish and tolerances; a
+ * round of a path's corner that lies beside an arc.
+ */
+import type { Part } from '../../server/src/spec/model';
+import type { Shop } from '../../server/src/spec/shop-model';
+import { type Chosen, type CutResult, makeCut, type Site } from './cut';
+import { depthAt, type Patch, patchOf } from './depth';
+import { type Field, fieldOf } from './field';
+import { heldBy, type Slide } from './fixture';
+import { cellVolume } from './grid';
+import type { Limit } from './mill';
+import { thickness, type View, viewOf, workOf } from './view';
+
+/** A feature or face of which more than this share still stands was not cut, however thin it is. */
+const UNCUT = 0.25;
+
+export interface CutReport {
+  readonly cut: string;
+  readonly tools: readonly string[];
+  readonly removedMm3: number;
+  readonly met: readonly Limit[];
+  /** What of its own is still there after it, mm³: another set-up may take it. */
+  readonly leftMm3: number;
+}
+export interface SetupReport {
+  readonly setup: string;
+  readonly faults: readonly string[];
+  readonly cuts: readonly CutReport[];
+}
+export interface Report {
+  readonly setups: readonly SetupReport[];
+  /** Should be gone. */
+  readonly excess: Patch & { readonly of: readonly string[] };
+  /** Should be there. */
+  readonly gouged: Patch;
+  readonly toleranceMm: number;
+  readonly cells: number;
+  /** Comes out right, and nothing was in the way. */
+  readonly right: boolean;
+}
+export interface Options {
+  readonly fineMm?: number;
+  readonly tools?: readonly Chosen[];
+}
+
+export function simulate(part: Part, shop: Shop, options: Options = {}): Report {
+  const field = fieldOf(part, options.fineMm);
+  const toleranceMm = 0.02 + 0.75 * field.grid.fine;
+  let work: Uint8Array = field.stock.slice();
+  const setups: SetupReport[] = [];
+  for (const setup of part.setups ?? []) {
+    if (!setup.up) continue;
+    let best: { report: SetupReport; work: Uint8Array; bad: number } | undefined;
+    for (const slide of slides(
+      setup.cuts.map((c) => c.name),
+      setup.hold?.jaws?.[0]?.name,
+      setup.up.name,
+    )) {
+      const view = viewOf(field, work, setup.up.name);
+      const held = heldBy(view, setup, shop, part.size, slide);
+      const site: Site = { part, shop, field, view, blocks: held.blocks, ...measures(view, field, toleranceMm) };
+      const cuts = setup.cuts.map(({ name }): CutReport => {
+        const named = setup.tools.filter((t) => t.of.name === name).map((t) => t.tool.name);
+        const chosen = options.tools?.find((t) => t.cut === name)?.tools ?? (named.length > 0 ? named : undefined);
+        const done: CutResult = makeCut(site, name, chosen);
+        return {
+          cut: name,
+          tools: done.tools,
+          removedMm3: site.volume(done.removed),
+          met: done.met,
+          leftMm3: site.volume(done.left),
+        };
+      });
+      const bad = cuts.reduce((n, c) => n + c.met.length, 0);
+      if (!best || bad < best.bad)
+        best = { report: { setup: setup.name, faults: held.faults, cuts }, work: workOf(field, view), bad };
+      if (bad === 0) break;
+    }
+    if (best) {
+      setups.push(best.report);
+      work = best.work;
+    }
+  }
+  return judged(field, work, setups, toleranceMm);
+}
+
+/** With a stop or without, the work is laid so that an end that is cut stands out of the jaws where only one is. */
+function slides(cuts: readonly string[], jaw: string | undefined, up: string): readonly Slide[] {
+  const across = (f: string | undefined) =>
+    f === 'left' || f === 'right' ? 'x' : f === 'front' || f === 'back' ? 'y' : 'z';
+  const along = ['x', 'y', 'z'].find((a) => a !== across(jaw) && a !== across(up));
+  const [low, high] = { x: ['left', 'right'], y: ['front', 'back'], z: ['bottom', 'top'] }[along as 'x'] as [
+    string,
+    string,
+  ];
+  const [l, h] = [cuts.includes(low), cuts.includes(high)];
+  if (l && !h) return ['low out', 'middle'];
+  if (h && !l) return ['high out', 'middle'];
+  return ['middle', 'low out', 'high out'];
+}
+
+function measures(view: View, field: Field, toleranceMm: number): Pick<Site, 'done' | 'volume'> {
+  const n = view.na * view.nb;
+  const { edgeA, edgeB } = view;
+  const volume = (cells: readonly number[]) => {
+    let sum = 0;
+    for (const c of cells) {
+      const i = c % view.na;
+      const j = Math.floor(c / view.na) % view.nb;
+      sum += (edgeA[i + 1]! - edgeA[i]!) * (edgeB[j + 1]! - edgeB[j]!) * thickness(view, Math.floor(c / n));
+    }
+    return sum;
+  };
+  const own = {
+    ...field.grid,
+    lines: [lineAt(view.sheet.a), lineAt(view.sheet.b), lineAt(view.mid.map((m) => -m))] as const,
+    count: [view.na, view.nb, view.layers] as const,
+    stride: [1, view.na, n] as const,
+  };
+  const still = new Uint8Array(view.work.length);
+  const done = (cells: readonly number[]) => {
+    for (const c of cells) still[c] = 1;
+    const marked = (c: number) => still[c] === 1 || view.finished[c] === 1;
+    const all = cells.every((c) => depthAt(own, marked, c, toleranceMm) !== undefined);
+    for (const c of cells) still[c] = 0;
+    return all;
+  };
+  return { volume, done };
+}
+function lineAt(mid: Float64Array) {
+  return { mid, edges: mid };
+}
+
+function judged(field: Field, work: Uint8Array, setups: readonly SetupReport[], toleranceMm: number): Report {
+  const { grid, finished } = field;
+  const excess: number[] = [];
+  const gouged: number[] = [];
+  for (let c = 0; c < grid.size; c++) {
+    if (work[c] && !finished[c]) excess.push(c);
+    if (!work[c] && finished[c]) gouged.push(c);
+  }
+  const volume = (c: number) => cellVolume(grid, c);
+  const stands = (c: number) => work[c] === 1;
+  let left = patchOf(grid, excess, stands, toleranceMm, volume);
+  const lost = patchOf(grid, gouged, (c) => finished[c] === 1 && !work[c], toleranceMm, volume);
+  const of: string[] = [];
+  for (const [name, cells] of field.cellsOf) {
+    let [sum, still] = [0, 0];
+    const own: number[] = [];
+    for (const c of cells) {
+      sum += volume(c);
+      if (!work[c]) continue;
+      still += volume(c);
+      own.push(c);
+    }
+    // What is thinner than the field can measure is seen by how much of it is there.
+    const uncut = still > UNCUT * sum && sum > 0;
+    if (uncut && left.volumeMm3 < still) left = patchOf(grid, own, stands, 0, volume);
+    if (uncut || (left.volumeMm3 > 0 && own.some((c) => depthAt(grid, stands, c, toleranceMm) === undefined)))
+      of.push(name);
+  }
+  const met = setups.some((s) => s.faults.length > 0 || s.cuts.some((c) => c.met.length > 0));
+  return {
+    setups,
+    excess: { ...left, of },
+    gouged: lost,
+    toleranceMm,
+    cells: grid.size,
+    right: left.volumeMm3 === 0 && lost.volumeMm3 === 0 && !met,
+  };
+}
