@@ -1,10 +1,31 @@
 /** The rules of the topic hold: the work must stay where it is. */
 import type { Rule } from '../rule';
+import { clamps } from './clamps';
+import { drillsTheParallels } from './drills-the-parallels';
 import { grip } from './grip';
 import { inTheCut } from './in-the-cut';
+import { letGo } from './let-go';
+import { onSawn } from './on-sawn';
 import { opening } from './opening';
 import { overhang } from './overhang';
 import { parallel } from './parallel';
 import { parallels } from './parallels';
+import { screws } from './screws';
+import { slips } from './slips';
+import { squeeze } from './squeeze';
 
-export const RULES: readonly Rule[] = [grip, parallel, opening, overhang, parallels, inTheCut];
+export const RULES: readonly Rule[] = [
+  grip,
+  parallel,
+  opening,
+  overhang,
+  parallels,
+  inTheCut,
+  drillsTheParallels,
+  squeeze,
+  slips,
+  letGo,
+  onSawn,
+  clamps,
+  screws,
+];

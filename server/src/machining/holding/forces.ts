@@ -1,0 +1,86 @@
+/** What the cuts of a set-up push the work with, and what friction between two jaws holds. */
+import type { Solid } from '../../geometry/types';
+import { JAW_FRICTION } from '../../reference/holding.data';
+import { findMaterial, type Material } from '../../reference/materials';
+import type { Part, Setup } from '../../spec/model';
+import type { Machine, Mill, Shop, Vise } from '../../spec/shop-model';
+import { millingConditions } from '../cutting/conditions';
+import { operationsOf } from '../operations';
+import { priceOf } from '../operations/priced';
+import type { Cut, SetupInTime } from '../workpiece/types';
+
+export interface Push {
+  readonly forceN: number;
+  readonly cut: Cut;
+  readonly tool: string;
+}
+
+/** A facing cut takes no more than this at once, and so much of the cutter's width. Common practice, no source. */
+const FACING = { deepMm: 1, share: 0.7 } as const;
+
+/** Sideways on the work at its heaviest in one cut, N; undefined where it only pushes down, or nothing on hand cuts it. */
+export function heaviestForceN(
+  cut: Cut,
+  part: Part,
+  solid: Solid,
+  shop: Shop,
+  machine: Machine,
+  material: Material,
+): { readonly forceN: number; readonly tool: string } | undefined {
+  if (cut.face) return facing(cut, shop, machine, material);
+  if (!cut.feature) return undefined;
+  let worst: { forceN: number; tool: string } | undefined;
+  for (const operation of operationsOf(cut.feature, part, solid, shop)) {
+    if (operation.does === 'missing') continue;
+    const forceN = priceOf(operation, material, machine).milling?.load.resultantN;
+    if (forceN !== undefined && forceN > (worst?.forceN ?? 0)) worst = { forceN, tool: operation.tool.name };
+  }
+  return worst;
+}
+
+function facing(cut: Cut, shop: Shop, machine: Machine, material: Material) {
+  const [v] = cut.removes;
+  if (!v) return undefined;
+  const mills = shop.tools.filter((t): t is Mill => t.kind === 'face-mill' || t.kind === 'end-mill');
+  const mill = mills.reduce<Mill | undefined>(
+    (best, m) => (!best || m.diameterMm > best.diameterMm ? m : best),
+    undefined,
+  );
+  if (!mill) return undefined;
+  const apMm = Math.min(FACING.deepMm, v.to - v.from);
+  const { load } = millingConditions(material, mill, machine, { aeMm: FACING.share * mill.diameterMm, apMm });
+  return { forceN: load.resultantN, tool: mill.name };
+}
+
+/** The machine a set-up names, or the shop's first. */
+export function machineOf(setup: Setup, shop: Shop): Machine | undefined {
+  return shop.machines.find((m) => m.name === setup.machine?.name) ?? shop.machines[0];
+}
+
+/** The heaviest of a set-up's cuts; undefined where the material or the machine is not known, or nothing is milled. */
+export function heaviestOf(s: SetupInTime, part: Part, solid: Solid, shop: Shop): Push | undefined {
+  const material = part.material && findMaterial(part.material.name);
+  const machine = machineOf(s.setup, shop);
+  if (!material || !machine) return undefined;
+  let worst: Push | undefined;
+  for (const cut of s.cuts) {
+    const push = heaviestForceN(cut, part, solid, shop, machine, material);
+    if (push && push.forceN > (worst?.forceN ?? 0)) worst = { ...push, cut };
+  }
+  return worst;
+}
+
+/** Along or out of the jaws, N: friction on both, 2 μ F. */
+export function frictionN(forceN: number, mu: number): number {
+  return 2 * mu * forceN;
+}
+
+/** The clamping force that a push asks for, N: S · F / (2 μ). */
+export function clampFor(pushN: number, mu: number, safety: number): number {
+  return (safety * pushN) / (2 * mu);
+}
+
+/** The table's friction for a vise's jaws. */
+export function jawFriction(vise: Pick<Vise, 'face'>): number {
+  return JAW_FRICTION[vise.face].mu;
+}

@@ -1,0 +1,150 @@
+/**
+ * What gives way between the jaws: walls beside a pocket or bore as strips held at both ends (and at the floor, where
+ * there is one), a bore with thin walls all round as a ring. Closed forms; the pressure is the clamping force over the
+ * area that the jaws press on. A rigid jaw presses less on what gives way: the strips are an upper bound.
+ */
+import { rectOf } from '../../geometry/inside';
+import { regionEdges } from '../../geometry/moments';
+import type { Void } from '../../geometry/types';
+import type { AxisIndex } from '../../geometry/vector';
+import { FACE_AXIS, type Face } from '../../spec/model';
+import type { InJaws } from './index';
+
+export interface Squeezed {
+  readonly of: Void;
+  /** As a strip, or as a ring. */
+  readonly as: 'strip' | 'ring';
+  /** The thinnest wall between it and a jaw, and how far that wall bridges. */
+  readonly wallMm: number;
+  readonly spanMm: number;
+  /** For each newton of clamping force: how much narrower it gets, mm, and the highest stress, MPa. */
+  readonly mmPerN: number;
+  readonly mPaPerN: number;
+}
+
+/** Of a ring pressed at two opposite points: ΔD = (π/4 − 2/π) F R³ / (E I), M = F R / π (Timoshenko; Roark, from memory). */
+export const RING = { deflection: Math.PI / 4 - 2 / Math.PI, moment: 1 / Math.PI } as const;
+
+/** A strip clamped at both ends under even pressure: p L⁴ / (32 E t³) for each unit of width (q L⁴ / 384 E I). */
+export function stripMm(pMPa: number, spanMm: number, thickMm: number, youngMPa: number): number {
+  return (pMPa * spanMm ** 4) / (32 * youngMPa * thickMm ** 3);
+}
+
+/** A wall that stands on a floor, pressed evenly up to `highMm`: its end moves 3 p h⁴ / (2 E t³) (q h⁴ / 8 E I). */
+export function ledgeMm(pMPa: number, highMm: number, thickMm: number, youngMPa: number): number {
+  return (1.5 * pMPa * highMm ** 4) / (youngMPa * thickMm ** 3);
+}
+
+/** A ring of mean radius R, thickness t and width 1, pressed with `lineN` N/mm at two opposite places. */
+export function ringMm(lineN: number, radiusMm: number, thickMm: number, youngMPa: number): number {
+  return (RING.deflection * lineN * radiusMm ** 3 * 12) / (youngMPa * thickMm ** 3);
+}
+
+/** How far a bore's wall is less than twice as thick as at its thinnest: what of its width counts as a strip. */
+export function thinSpan(radiusMm: number, thickMm: number): number {
+  if (thickMm >= radiusMm) return 2 * radiusMm;
+  return 2 * Math.sqrt(2 * radiusMm * thickMm - thickMm ** 2);
+}
+
+interface Sides {
+  /** Of the two jaws, and of the two ends of the work. */
+  readonly jaws: readonly [number, number];
+  readonly ends: readonly [number, number];
+  readonly spanMm: number;
+  /** In height between the jaws and, of a blind one, from its floor to where the pressing ends. */
+  readonly deepMm: number;
+  readonly floored: boolean;
+  /** Of the wall beside it, how high it is and how much of that is pressed. */
+  readonly highMm: number;
+  readonly pressedMm: number;
+  readonly radiusMm: number | undefined;
+}
+
+/** Every pocket and bore beside which a wall bears the clamping force, for a modulus in MPa. */
+export function squeezedIn(x: InJaws, youngMPa: number): readonly Squeezed[] {
+  const area = x.contact.opposed.areaMm2;
+  if (area < 1) return [];
+  const made: Squeezed[] = [];
+  for (const v of x.s.after.voids) {
+    const sides = sidesOf(v, x);
+    if (sides) made.push(judge(v, sides, area, youngMPa));
+  }
+  return made;
+}
+
+function judge(of: Void, s: Sides, areaMm2: number, young: number): Squeezed {
+  const p = 1 / areaMm2;
+  const { radiusMm: r } = s;
+  const wallMm = Math.min(...s.jaws);
+  let mm = 0;
+  let mPa = 0;
+  let spanMm = s.spanMm;
+  for (const t of s.jaws) {
+    const span = r === undefined ? s.spanMm : thinSpan(r, t);
+    // The wall above and below the jaw helps to bear it, half the span away at most.
+    const high = Math.min(s.highMm, s.pressedMm + span / 2);
+    const strip = stripMm((p * s.pressedMm) / high, span, t, young);
+    const ledge = s.floored ? ledgeMm(p, s.deepMm, t, young) : Number.POSITIVE_INFINITY;
+    // Two ways for the load to go: both move alike, the stiffer takes more.
+    const moves = Number.isFinite(ledge) ? (strip * ledge) / (strip + ledge || 1) : strip;
+    mm += moves;
+    mPa = Math.max(mPa, ((p * s.pressedMm * span ** 2) / (2 * high * t ** 2)) * (moves / (strip || 1)));
+    if (t === wallMm) spanMm = span;
+  }
+  if (r === undefined || Math.max(...s.jaws, ...s.ends) >= r)
+    return { of, as: 'strip', wallMm, spanMm, mmPerN: mm, mPaPerN: mPa };
+  const thick = (wallMm + Math.min(...s.ends)) / 2;
+  const line = (p * (2 * r + 2 * wallMm) * s.pressedMm) / Math.min(s.highMm, s.pressedMm + r);
+  const mean = r + thick / 2;
+  const ring = ringMm(line, mean, thick, young);
+  if (ring < mm) return { of, as: 'strip', wallMm, spanMm, mmPerN: mm, mPaPerN: mPa };
+  return {
+    of,
+    as: 'ring',
+    wallMm,
+    spanMm: 2 * r,
+    mmPerN: ring,
+    mPaPerN: (6 * RING.moment * line * mean) / thick ** 2,
+  };
+}
+
+/** How a volume lies between the jaws; undefined where no wall of it is pressed. */
+function sidesOf(v: Void, x: InJaws): Sides | undefined {
+  const { h, seating, gripMm } = x;
+  const { frame } = v;
+  const axisOf = (d: readonly number[]) => ([0, 1, 2] as const).find((i) => Math.abs(d[i]!) > 1 - 1e-9);
+  const [u, w] = [axisOf(frame.u), axisOf(frame.w)];
+  if (u === undefined || w === undefined || w === h.jawAxis || v.role === 'edge') return undefined;
+  const { min, max } = v.bounds;
+  const low = Math.min(seating.lowestMm, seating.lowestMm + seating.upSign * gripMm);
+  const band = (i: AxisIndex) =>
+    i === seating.upAxis
+      ? ([low, low + gripMm] as const)
+      : ([Math.max(h.jawFromMm, h.workFromMm), Math.min(h.jawToMm, h.workToMm)] as const);
+  const shared = (i: AxisIndex) => Math.min(max[i], band(i)[1]) - Math.max(min[i], band(i)[0]);
+  if (shared(seating.upAxis) < 0.05 || shared(h.alongAxis) < 0.05) return undefined;
+  const plane = (face: Face, at: number) => (FACE_AXIS[face].sign > 0 ? at - max[h.jawAxis] : min[h.jawAxis] - at);
+  const jaws = [plane(h.fixed, h.fixedAtMm), plane(h.moving, h.movingAtMm)] as const;
+  // Open to a jaw: there is no wall, and the contact tells.
+  if (Math.min(...jaws) < 0.05) return undefined;
+  const across = (3 - h.jawAxis - w) as AxisIndex;
+  const { box } = seating;
+  const ends = [min[across] - box.min[across], box.max[across] - max[across]] as const;
+  const rect = rectOf(regionEdges(v.region));
+  const edges = v.region.outer.edges;
+  const round = edges.length <= 2 && edges.every((e) => e.type === 'arc') ? (rect.u1 - rect.u0) / 2 : undefined;
+  const floored = !v.through && w === seating.upAxis;
+  // Standing on its floor the wall is pressed from there up; hanging from it, at its free end: as if all of it were.
+  const stands = frame.w[w]! * seating.upSign < 0;
+  const deepMm = stands ? shared(w) : max[w] - min[w];
+  return {
+    jaws,
+    ends,
+    spanMm: max[across] - min[across],
+    deepMm,
+    floored,
+    highMm: max[w] - min[w],
+    pressedMm: shared(w),
+    radiusMm: round,
+  };
+}

@@ -1,0 +1,117 @@
+/** hold/clamps – a clamp presses on nothing, over a hollow, or where the work is cut. */
+
+import { holds } from '../../geometry/prism';
+import type { Vec3 } from '../../geometry/types';
+import { AXIS_INDEX } from '../../geometry/vector';
+import { seatingOf } from '../../machining/seating';
+import type { Seating } from '../../machining/seating/types';
+import { isMaterial, timelineOf } from '../../machining/workpiece';
+import { FACE_PLANE, type Place } from '../../spec/model';
+import { fact } from '../message';
+import type { Finding, Rule, RuleContext } from '../rule';
+import { held } from './samples';
+
+const NAME = 'hold/clamps';
+const LAYERS = 48;
+
+/** Going down under a clamp: where material begins, and how much of the way down to the lowest surface is solid. */
+function under({ seating, at }: { seating: Seating; at: Place }): { topMm?: number; solidMm: number } {
+  const step = seating.heightMm / LAYERS;
+  let topMm: number | undefined;
+  let solidMm = 0;
+  for (let i = 0; i < LAYERS; i++) {
+    const down = (i + 0.5) * step;
+    if (!isMaterial(seating.of.before, pointAt(seating, at, seating.heightMm - down))) continue;
+    topMm ??= i * step;
+    solidMm += step;
+  }
+  return { ...(topMm !== undefined && { topMm }), solidMm };
+}
+
+function pointAt({ up, upAxis, upSign, lowestMm }: Seating, at: Place, high: number): Vec3 {
+  const p: [number, number, number] = [0, 0, 0];
+  const [a, b] = FACE_PLANE[up];
+  p[AXIS_INDEX[a]] = at.u;
+  p[AXIS_INDEX[b]] = at.v;
+  p[upAxis] = lowestMm + upSign * high;
+  return p;
+}
+
+function* findingsOf(seating: Seating, at: Place, context: RuleContext): Generator<Finding> {
+  const { length, limit } = context;
+  const { of, heightMm } = seating;
+  const { setup } = of;
+  const where = `In ${setup.name} the clamp`;
+  const base = { rule: NAME, span: at.span, related: [] };
+  const { topMm, solidMm } = under({ seating, at });
+  if (topMm === undefined) {
+    yield {
+      ...base,
+      severity: 'error',
+      message: `${where} presses where there is no work. Put it on the work.`,
+      of: [],
+      facts: { set_up: setup.name, solid_mm: 0 },
+    };
+    return;
+  }
+  const p = pointAt(seating, at, heightMm - topMm - heightMm / LAYERS / 2);
+  const cut = of.cuts.find((c) => c.removes.some((v) => holds(v, p)));
+  if (cut) {
+    yield {
+      ...base,
+      severity: 'error',
+      message: `${where} presses on what ${cut.name} cuts away. Clamp elsewhere, or move the clamp between two set-ups.`,
+      of: [cut.name],
+      related: [{ span: cut.span, message: 'cut here' }],
+      facts: { set_up: setup.name },
+    };
+    return;
+  }
+  const hollow = heightMm - topMm - solidMm;
+  if (hollow > limit('hollow') * heightMm) {
+    yield {
+      ...base,
+      severity: 'warning',
+      message: `${where} presses over a hollow: of the ${length(heightMm - topMm)} below it ${length(hollow)} are empty, and the work bends as it is tightened. Clamp over solid material, or pack the hollow.`,
+      of: [],
+      facts: { set_up: setup.name, solid_mm: fact(solidMm), hollow_mm: fact(hollow) },
+    };
+  }
+}
+
+const FEATURES = `  slot: { kind: slot, face: top, ends: [{ x: 20, y: 40 }, { x: 100, y: 40 }], width: 10, depth: 6 }\n`;
+const sample = (at: string) =>
+  held({
+    body: '{ x: 120, y: 80, z: 12 }',
+    features: FEATURES,
+    hold: `{ clamps: [{ x: 12, y: 12 }, ${at}], on: table }`,
+    cuts: '[slot]',
+  });
+
+export const clamps: Rule = {
+  name: NAME,
+  severity: 'error',
+  summary: 'A clamp presses on nothing, over a hollow, or on what is cut away.',
+  why: 'A clamp holds only what it presses on, straight down onto solid support. Over a hollow it bends the work; on what is cut away it holds nothing in the end.',
+  formula: `Straight down below each clamp the workpiece is looked at in ${LAYERS} layers as it is when the set-up begins: where it begins, how much is solid, and whether a cut of the set-up takes what the clamp is on.`,
+  limits: [
+    {
+      name: 'hollow',
+      value: 0.1,
+      unit: 'ratio',
+      what: 'Of the height of the work, what may be empty below a clamp',
+      source: 'common practice, no source',
+    },
+  ],
+  bad: sample('{ x: 140, y: 68 }'),
+  good: sample('{ x: 108, y: 68 }'),
+  *find(context) {
+    const { part, solid, shop } = context;
+    if (!part.setups?.some((s) => s.hold?.clamps)) return;
+    for (const s of timelineOf(part, solid).setups) {
+      const seating = s.setup.hold?.clamps && seatingOf(s, part, shop);
+      if (!seating || !(seating.heightMm > 0)) continue;
+      for (const at of s.setup.hold?.clamps ?? []) yield* findingsOf(seating, at, context);
+    }
+  },
+};

@@ -1,0 +1,148 @@
+/** hold/let-go – a contour right through frees the part from what holds it. */
+import { heldOf } from '../../machining/holding';
+import { isThroughContour, jawsFor, stays } from '../../machining/holding/loose';
+import { timelineOf } from '../../machining/workpiece';
+import type { Cut, SetupInTime } from '../../machining/workpiece/types';
+import { type Contour, FACE_AXIS, OPPOSITE, type Setup } from '../../spec/model';
+import { setText } from '../../text/edit';
+import { fact } from '../message';
+import type { Finding, Fix, Rule, RuleContext } from '../rule';
+import { letsGo } from './in-the-cut';
+import { setupMap } from './mends';
+
+const NAME = 'hold/let-go';
+
+interface Freed {
+  readonly s: SetupInTime;
+  readonly cut: Cut;
+  readonly contour: Contour;
+  readonly why: 'jaws' | 'clamps' | 'screws';
+}
+
+function* freed(context: RuleContext): Generator<Freed> {
+  const { part, solid, shop } = context;
+  if (!part.features.some(isThroughContour)) return;
+  for (const s of timelineOf(part, solid).setups) {
+    const hold = s.setup.hold;
+    for (const cut of s.cuts) {
+      if (!isThroughContour(cut.feature) || cut.after === cut.before || !hold) continue;
+      const of = { s, cut, contour: cut.feature };
+      const here = heldOf(part, solid, shop).find((x) => x.s === s);
+      if (hold.type === 'vise' && here && here.contact.opposed.areaMm2 >= 1 && letsGo({ x: here, cut }))
+        yield { ...of, why: 'jaws' };
+      if (hold.type === 'clamps' && hold.clamps?.length && !hold.clamps.some((p) => stays(cut.feature as Contour, p)))
+        yield { ...of, why: 'clamps' };
+      if (hold.type === 'screws' && hold.screws && !hold.screws.some((n) => holdsBy(n.name, of.contour, context)))
+        yield { ...of, why: 'screws' };
+    }
+  }
+}
+
+/** A hole along the contour's axis, in what stays. */
+function holdsBy(name: string, contour: Contour, { part }: RuleContext): boolean {
+  const hole = part.featureByName.get(name);
+  if (hole?.kind !== 'hole' || FACE_AXIS[hole.face].axis !== FACE_AXIS[contour.face].axis) return false;
+  return hole.places.some((p) => stays(contour, p));
+}
+
+function findingOf({ s, cut, contour, why }: Freed): Finding {
+  const held = {
+    jaws: 'the jaws hold only what is cut away, or what is cut off',
+    clamps: 'every clamp presses on what is cut off',
+    screws: 'no screw goes through what stays',
+  }[why];
+  const { setup } = s;
+  return {
+    rule: NAME,
+    severity: 'error',
+    message: `In ${setup.name} ${contour.name} goes right through all round the part, and ${held}: the part comes loose with the cutter beside it. Leave tabs, screw it down through its own holes, or cut the outline from a thicker bar and take the rest off from the other side.`,
+    of: [contour.name],
+    span: cut.span,
+    related: [
+      { span: setup.hold!.span, message: 'what holds it' },
+      { span: contour.nameSpan, message: 'the outline' },
+    ],
+    facts: { set_up: setup.name, held_by: why },
+  };
+}
+
+/** Without set-ups: an outline that leaves no two opposite sides to clamp, out of stock that ends where it does. */
+function* unheld({ part }: RuleContext): Generator<Finding> {
+  if (part.setups) return;
+  for (const contour of part.features.filter(isThroughContour)) {
+    const below = part.stock.extra[OPPOSITE[contour.face]]?.mm ?? 0;
+    if (below > 0 || jawsFor(contour, part)) continue;
+    if (
+      part.features.some(
+        (f) =>
+          f.kind === 'hole' && f.depth.through && f.face === contour.face && f.places.some((p) => stays(contour, p)),
+      )
+    )
+      continue;
+    yield {
+      rule: NAME,
+      severity: 'hint',
+      message: `${contour.name} goes right through all round, and leaves neither two opposite sides for a vise nor a through hole for a screw: nothing holds the part at the end of the cut. Plan tabs, or a thicker bar whose rest is taken off from the other side.`,
+      of: [contour.name],
+      span: contour.nameSpan,
+      related: [],
+      facts: { stock_below_mm: fact(below) },
+    };
+  }
+}
+
+const sample = (hold: string) => `part: badge
+material: aluminium-6061-t6
+body: { x: 60, y: 60, z: 8 }
+features:
+  tie: { kind: hole, face: top, at: { x: center, y: center }, diameter: 8, depth: through }
+  outline:
+    kind: contour
+    face: top
+    path: [{ x: 8, y: 8, round: 6 }, { x: 52, y: 8, round: 6 }, { x: 52, y: 52, round: 6 }, { x: 8, y: 52, round: 6 }]
+    depth: through
+setups:
+  first: { up: top, hold: { vise: mill-vise-100, jaws: [left, right], grip: 6, parallels: 26 }, cuts: [tie] }
+  second: { up: top, hold: ${hold}, cuts: [outline] }
+`;
+
+export const letGo: Rule = {
+  name: NAME,
+  severity: 'error',
+  summary: 'A contour right through frees the part from what holds it.',
+  why: 'In the last turn of an outline the part is held by nothing but the cutter. It jumps, is gouged, and may be thrown.',
+  formula:
+    'After the cut the jaws share less than 1 mm² of the work; or no clamp presses, or no screw goes through, what the contour leaves. Stock that reaches below the contour goes on holding it. Without set-ups a hint, where the outline leaves no two opposite sides of the body and no through hole.',
+  limits: [],
+  bad: sample('{ vise: mill-vise-100, jaws: [left, right], grip: 6, parallels: 26 }'),
+  good: sample('{ screws: [tie], to: plate }'),
+  mends: 'Tabs; or screws through holes of the part that are there by then.',
+  *find(context) {
+    for (const f of freed(context)) yield findingOf(f);
+    yield* unheld(context);
+  },
+  *mend(finding, context): Generator<Fix> {
+    const { part, solid, write, tree } = context;
+    const setup: Setup | undefined = part.setups?.find((s) => s.name === finding.facts.set_up);
+    const map = setup && setupMap(context, setup);
+    const contour = part.featureByName.get(finding.of[0] ?? '');
+    if (!map || !setup || contour?.kind !== 'contour') return;
+    const earlier = new Set<string>();
+    for (const s of timelineOf(part, solid).setups) {
+      for (const c of s.cuts) {
+        if (s.setup === setup && c.feature === contour) break;
+        if (s.index <= part.setups!.indexOf(setup)) earlier.add(c.name);
+      }
+    }
+    const screws = [...earlier].filter((n) => {
+      const f = part.featureByName.get(n);
+      return f?.kind === 'hole' && f.depth.through && holdsBy(n, contour, context);
+    });
+    if (screws.length > 0) {
+      const edits = setText(tree, map, 'hold', `{ screws: [${screws.join(', ')}], to: plate }`);
+      if (edits.length > 0) yield { title: `Screw it to a plate through ${screws.join(', ')}`, safe: false, edits };
+    }
+    const edits = setText(tree, map, 'hold', `{ tabs: { count: 4, width: ${write(5)}, height: ${write(1)} } }`);
+    if (edits.length > 0) yield { title: 'Leave four tabs', safe: false, edits };
+  },
+};

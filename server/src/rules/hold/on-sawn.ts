@@ -1,0 +1,149 @@
+/** hold/on-sawn – a sawn face as the reference for a tolerance it cannot hold. */
+import { isFace, type Reference, referencesOf, stateOf } from '../../machining/holding/references';
+import { timelineOf } from '../../machining/workpiece';
+import type { SetupInTime } from '../../machining/workpiece/types';
+import { SAWN_MM } from '../../reference/holding.data';
+import { FACE_AXIS, type GeometricTolerance, OPPOSITE, type Part } from '../../spec/model';
+import { setText } from '../../text/edit';
+import { fact } from '../message';
+import type { Finding, Fix, Rule, RuleContext } from '../rule';
+import { setHold, setupMap } from './mends';
+
+const NAME = 'hold/on-sawn';
+/** Of the shape of one surface alone: needs no reference. */
+const FORM = new Set(['flatness', 'straightness', 'roundness', 'cylindricity', 'circularity']);
+
+/** Half the width of what is allowed, mm. */
+export function allowedMm({ characteristic, value }: GeometricTolerance): number {
+  if (characteristic !== 'distance') return value.mm / 2;
+  const t = value.tolerance;
+  return t?.upperMm !== undefined && t.lowerMm !== undefined ? (t.upperMm - t.lowerMm) / 2 : Number.POSITIVE_INFINITY;
+}
+
+/** What a datum letter, or a name, stands for. */
+export function targetOf(name: string, part: Part): string {
+  return part.datums.get(name)?.target.name ?? name;
+}
+
+/** To what it is measured: the datums; of a distance, its other end. */
+export function measuredFrom(t: GeometricTolerance, of: string, part: Part): readonly string[] {
+  const base = (n: string) => targetOf(n, part).replace(/\[\d+\]$/, '');
+  if (t.characteristic === 'distance') return t.of.map((n) => base(n.name)).filter((n) => n !== of);
+  return t.datums.map((d) => base(d.name));
+}
+
+interface Poor {
+  readonly s: SetupInTime;
+  readonly ref: Reference;
+  readonly t: GeometricTolerance;
+  readonly feature: string;
+}
+
+function* poor({ part, solid, limit }: RuleContext): Generator<Poor> {
+  if (!part.setups || part.stock.sawn.length === 0 || part.tolerances.length === 0) return;
+  for (const s of timelineOf(part, solid).setups) {
+    const refs = referencesOf(s);
+    const here = new Set(s.cuts.map((c) => c.name));
+    const told = new Set<string>();
+    for (const t of part.tolerances) {
+      if (FORM.has(t.characteristic) || allowedMm(t) >= limit('sawn')) continue;
+      for (const name of t.of.map((n) => n.name.replace(/\[\d+\]$/, ''))) {
+        const cut = s.cuts.find((c) => c.name === name && c.feature);
+        if (!cut) continue;
+        const from = measuredFrom(t, name, part).filter((d) => !here.has(d));
+        for (const ref of refs) {
+          const touches = from.some((d) => isFace(d) && FACE_AXIS[d].axis === ref.axis);
+          if (!touches || told.has(`${ref.face} ${name}`)) continue;
+          if (stateOf(ref.face, s, cut.order, part, solid) !== 'sawn') continue;
+          told.add(`${ref.face} ${name}`);
+          yield { s, ref, t, feature: name };
+        }
+      }
+    }
+  }
+}
+
+function findingOf({ s, ref, t, feature }: Poor, context: RuleContext): Finding {
+  const { length, limit } = context;
+  const as = {
+    seat: `lies on ${ref.face}`,
+    'fixed jaw': `has ${ref.face} against the fixed jaw`,
+    stop: `has ${ref.face} against the stop`,
+    zero: `takes ${ref.axis} from ${ref.face}`,
+  }[ref.as];
+  const allowed = allowedMm(t);
+  return {
+    rule: NAME,
+    severity: 'warning',
+    message: `In ${s.setup.name} the work ${as}, which is as the saw left it: out of square and flat by some ${length(limit('sawn'))} (rule of thumb), where the ${t.characteristic} of ${feature} allows ${length(allowed)} to either side. Face it first, or go by a face that is cut or drawn.`,
+    of: [feature],
+    span: ref.span,
+    related: [{ span: t.span, message: 'the tolerance' }],
+    facts: {
+      set_up: s.setup.name,
+      face: ref.face,
+      as: ref.as,
+      allowed_mm: fact(allowed),
+      sawn_mm: fact(limit('sawn')),
+    },
+  };
+}
+
+const sample = (zero: string, stop: string) => `part: link
+material: aluminium-6061-t6
+body: { x: 60, y: 40, z: 20 }
+stock: { form: flat-bar, sawn: [left, right], extra: { right: 2 } }
+features:
+  tie: { kind: hole, face: top, at: { x: 20, y: center }, diameter: 6, depth: 12 }
+datums: { A: bottom, B: right }
+tolerances:
+  - { position: 0.2, of: tie, datums: [A, B] }
+setups:
+  first:
+    up: top
+    hold: { vise: mill-vise-100, jaws: [back, front], grip: 10, parallels: 22${stop} }
+    zero: { x: ${zero}, y: back, z: parallels }
+    cuts: [right]
+  second:
+    up: top
+    hold: { vise: mill-vise-100, jaws: [back, front], grip: 10, parallels: 22${stop} }
+    zero: { x: ${zero}, y: back, z: parallels }
+    cuts: [tie]
+`;
+
+export const onSawn: Rule = {
+  name: NAME,
+  severity: 'warning',
+  summary: 'A sawn face is the reference for a tolerance that it cannot hold.',
+  why: 'A saw leaves an end rough and out of square. Whatever lies against it, or is measured from it, is off by as much, and differently on every piece.',
+  formula:
+    'Half of the tolerance (`allowed_mm`) of what is cut, where it is measured along the axis of a sawn face that the set-up goes by (seat, fixed jaw, stop or zero) and that nothing has cut by then, against `sawn_mm`.',
+  limits: [
+    {
+      name: 'sawn',
+      value: SAWN_MM.value,
+      unit: 'mm',
+      what: 'How far a sawn face is off',
+      source: SAWN_MM.source,
+    },
+  ],
+  bad: sample('left', ''),
+  good: sample('right', ''),
+  mends: 'Zero, or the stop, at the opposite face.',
+  *find(context) {
+    for (const p of poor(context)) yield findingOf(p, context);
+  },
+  *mend(finding, context): Generator<Fix> {
+    const { part, tree } = context;
+    const face = finding.facts.face;
+    const setup = part.setups?.find((s) => s.name === finding.facts.set_up);
+    if (!setup || typeof face !== 'string' || !isFace(face)) return;
+    const other = OPPOSITE[face];
+    const { axis } = FACE_AXIS[face];
+    const zero = setupMap(context, setup, 'zero');
+    const byZero = setup.zero[axis]?.name === face && zero ? setText(tree, zero, axis, other) : [];
+    const byStop = setup.hold?.stop?.name === face ? (setHold(context, setup, 'stop', other) ?? []) : [];
+    if (byZero.length > 0 || byStop.length > 0)
+      yield { title: `Go by ${other} instead of ${face}`, safe: false, edits: [...byZero, ...byStop] };
+  },
+};

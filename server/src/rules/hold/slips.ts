@@ -1,0 +1,174 @@
+/** hold/slips – the heaviest cut pushes harder than friction in the jaws, or the tabs, hold. */
+import { heldOf, type InJaws } from '../../machining/holding';
+import { clampFor, frictionN, heaviestOf, type Push } from '../../machining/holding/forces';
+import { timelineOf } from '../../machining/workpiece';
+import type { SetupInTime } from '../../machining/workpiece/types';
+import { FRICTION_SHARE, HOLD_SAFETY, JAW_FRICTION, SHEAR_SHARE } from '../../reference/holding.data';
+import { findMaterial } from '../../reference/materials';
+import { fact, list, trimmed } from '../message';
+import type { Finding, Fix, Rule, RuleContext } from '../rule';
+import { heldFor, setHold, setupMap } from './mends';
+import { held } from './samples';
+
+const NAME = 'hold/slips';
+const newton = (n: number) => (n >= 10_000 ? `${trimmed(n / 1000, 1)} kN` : `${trimmed(n, 0)} N`);
+
+/** Friction of the jaws on the part's material. */
+export function frictionOf({ h }: InJaws, { part, limit }: Pick<RuleContext, 'part' | 'limit'>): number {
+  const family = part.material && findMaterial(part.material.name)?.family;
+  return limit(`friction-${h.vise.face}`) * ((family && FRICTION_SHARE[family]) ?? 1);
+}
+
+function slipping(x: InJaws, push: Push, context: RuleContext): Finding | undefined {
+  const { limit, shop } = context;
+  const { h, s, hold } = x;
+  const mu = frictionOf(x, context);
+  const holds = frictionN(h.vise.forceN, mu);
+  const safety = limit('safety');
+  if (safety * push.forceN <= holds) return undefined;
+  const needed = clampFor(push.forceN, mu, safety);
+  const stronger = shop.vises.filter((v) => v.forceN >= needed && v.opensMm >= h.openingMm).map((v) => v.name);
+  const cure =
+    stronger.length > 0
+      ? `${list(stronger, 'or')} would hold it`
+      : 'Take lighter cuts, serrated jaws, or a stop in the way of the cut';
+  return {
+    rule: NAME,
+    severity: 'warning',
+    message: `In ${s.setup.name} cutting ${push.cut.name} with ${push.tool} pushes with about ${newton(push.forceN)}; ${h.vise.name} holds ${newton(holds)} by friction (${newton(h.vise.forceN)} clamped, friction ${trimmed(mu, 3)} at two jaws), and it should hold ${trimmed(safety, 1)} times the push. ${cure}.`,
+    of: [push.cut.name],
+    span: push.cut.span,
+    related: [{ span: hold.vise?.span ?? hold.span, message: 'what holds it' }],
+    facts: {
+      set_up: s.setup.name,
+      force_n: fact(push.forceN),
+      clamp_n: h.vise.forceN,
+      friction: fact(mu),
+      holds_n: fact(holds),
+      safety_ratio: safety,
+      needed_n: fact(needed),
+      tool: push.tool,
+    },
+  };
+}
+
+/** Tabs are sheared off. */
+function shearing(s: SetupInTime, push: Push, context: RuleContext): Finding | undefined {
+  const { part, limit, length } = context;
+  const tabs = s.setup.hold?.tabs;
+  const strength = part.material && findMaterial(part.material.name)?.yieldMPa;
+  if (!tabs || !strength) return undefined;
+  const shear = SHEAR_SHARE * strength;
+  const area = tabs.count * tabs.width.mm * tabs.height.mm;
+  const safety = limit('safety');
+  if (area * shear >= safety * push.forceN) return undefined;
+  const width = (safety * push.forceN) / (shear * tabs.count * tabs.height.mm);
+  const wide = Math.ceil(width * 2) / 2;
+  return {
+    rule: NAME,
+    severity: 'warning',
+    message: `In ${s.setup.name} cutting ${push.cut.name} with ${push.tool} pushes with about ${newton(push.forceN)}; the ${tabs.count} tabs have ${trimmed(area, 1)} mm² in all and shear at ${newton(area * shear)}, less than ${trimmed(safety, 1)} times the push. ${length(wide)} wide they would hold.`,
+    of: [push.cut.name],
+    span: tabs.width.span,
+    related: [{ span: push.cut.span, message: 'the heaviest cut' }],
+    facts: {
+      set_up: s.setup.name,
+      force_n: fact(push.forceN),
+      tabs_mm2: fact(area),
+      shear_mpa: fact(shear),
+      holds_n: fact(area * shear),
+      safety_ratio: safety,
+      wide_mm: fact(wide),
+      tool: push.tool,
+    },
+  };
+}
+
+const BLOCK = {
+  body: '{ x: 80, y: 60, z: 40 }',
+  features:
+    '  well: { kind: pocket, face: top, at: { x: center, y: center }, size: { x: 50, y: 36 }, corner-radius: 8, depth: 20 }\n',
+  cuts: '[well]',
+};
+const SHOP = (force: string) => `shop: bench
+units: mm
+machines:
+  mill: { travel: { x: 400, y: 220, z: 380 }, spindle: { rpm: [150, 5000], power: 2.2 kW, torque: 20 N·m }, feed: 3000 mm/min, coolant: flood, locates: { edge-finder: 0.02 } }
+vises:
+  weak: { jaw: { width: 80, height: 32 }, opens: 90, force: ${force}, face: smooth }
+  strong: { jaw: { width: 100, height: 32 }, opens: 110, force: 30 kN, face: smooth }
+parallels: [14, 18, 22]
+tools:
+  em-16: { kind: end-mill, diameter: 16, flutes: 4, flute-length: 32, reach: 42, shank: 16, material: carbide }
+`;
+
+export const slips: Rule = {
+  name: NAME,
+  severity: 'warning',
+  summary: 'The heaviest cut pushes harder than the jaws or tabs hold.',
+  why: 'Nothing but friction keeps work from sliding along plain jaws or climbing out of them. When it slips with a cutter in it, cutter and part are lost, and what flies is dangerous. Clamp as the shop’s rules say, and stand clear.',
+  formula:
+    'The push `force_n` is the resultant of Kienzle’s law for the tool, width and depth that the cut would be made with; two jaws hold 2 μ F (`holds_n`), which must be `safety_ratio` times that. Tabs shear at 0.577 × yield strength (von Mises) over their section. Clamps and screws whose force nobody wrote are not judged, nor is the prying of a high cut (hold/overhang).',
+  limits: [
+    {
+      name: 'friction-smooth',
+      value: JAW_FRICTION.smooth.mu,
+      unit: 'ratio',
+      what: 'Friction of smooth jaws on machined steel; other materials by share',
+      source: JAW_FRICTION.smooth.source,
+    },
+    {
+      name: 'friction-serrated',
+      value: JAW_FRICTION.serrated.mu,
+      unit: 'ratio',
+      what: 'Friction of serrated jaws on machined steel; other materials by share',
+      source: JAW_FRICTION.serrated.source,
+    },
+    {
+      name: 'safety',
+      value: HOLD_SAFETY.value,
+      unit: 'ratio',
+      what: 'What must hold, over what pushes',
+      source: HOLD_SAFETY.source,
+    },
+  ],
+  shop: SHOP('2 kN'),
+  bad: held({ ...BLOCK, hold: '{ vise: weak, jaws: [back, front], grip: 10, parallels: 22 }' }),
+  good: held({ ...BLOCK, hold: '{ vise: strong, jaws: [back, front], grip: 10, parallels: 22 }' }),
+  mends: 'A vise of the shop that clamps hard enough; wider tabs.',
+  *find(context) {
+    const { part, solid, shop } = context;
+    for (const x of heldOf(part, solid, shop)) {
+      const push = x.s.setup.hold?.type === 'vise' ? heaviestOf(x.s, part, solid, shop) : undefined;
+      const finding = push && slipping(x, push, context);
+      if (finding) yield finding;
+    }
+    if (!part.setups?.some((s) => s.hold?.tabs)) return;
+    for (const s of timelineOf(part, solid).setups) {
+      const push = s.setup.hold?.tabs ? heaviestOf(s, part, solid, shop) : undefined;
+      const finding = push && shearing(s, push, context);
+      if (finding) yield finding;
+    }
+  },
+  *mend(finding, context): Generator<Fix> {
+    const { facts } = finding;
+    const x = heldFor(finding, context);
+    if (x) {
+      for (const vise of context.shop.vises) {
+        if (vise.forceN < Number(facts.needed_n) || vise.opensMm < x.h.openingMm) continue;
+        const edits = setHold(context, x.s.setup, 'vise', vise.name);
+        if (edits) yield { title: `Hold it in ${vise.name}`, safe: false, edits };
+      }
+      return;
+    }
+    const setup = context.part.setups?.find((s) => s.name === facts.set_up);
+    const tabs = setup?.hold?.tabs;
+    if (!setup || !tabs || !setupMap(context, setup, 'hold', 'tabs')) return;
+    const wide = context.write(Number(facts.wide_mm));
+    yield {
+      title: `Tabs ${context.length(Number(facts.wide_mm))} wide`,
+      safe: false,
+      edits: [{ span: tabs.width.span, newText: wide }],
+    };
+  },
+};

@@ -1,0 +1,162 @@
+/** hold/squeeze – a wall or bore between the jaws gives way under the clamping force. */
+import { heldOf, type InJaws } from '../../machining/holding';
+import { clampFor, heaviestOf, jawFriction } from '../../machining/holding/forces';
+import { type Squeezed, squeezedIn } from '../../machining/holding/squeeze';
+import { HOLD_SAFETY } from '../../reference/holding.data';
+import { findMaterial } from '../../reference/materials';
+import type { Feature, Length } from '../../spec/model';
+import { fact, memberOf, trimmed } from '../message';
+import type { Finding, Fix, Rule, RuleContext } from '../rule';
+import { gripFix, gripsOnHand, heldFor, otherJaws } from './mends';
+
+const NAME = 'hold/squeeze';
+/** Nobody closes a vise with less than this share of its force and calls it clamped. Common practice, no source. */
+const HAND_TIGHT = 0.15;
+
+/** The tightest size of a feature, as the whole width of its tolerance, mm. */
+export function tightestMm(feature: Feature | undefined): number | undefined {
+  const sizes: (Length | undefined)[] = [];
+  if (feature?.kind === 'hole') sizes.push(feature.diameter, feature.counterbore?.diameter);
+  else if (feature?.kind === 'slot') sizes.push(feature.width);
+  else if (feature?.kind === 'pocket') {
+    const { shape } = feature;
+    if (shape.type === 'rectangle') sizes.push(shape.u, shape.v);
+    if (shape.type === 'circle') sizes.push(shape.diameter);
+  }
+  const widths = sizes.flatMap((l) => {
+    const t = l?.tolerance;
+    return t?.upperMm !== undefined && t.lowerMm !== undefined ? [t.upperMm - t.lowerMm] : [];
+  });
+  return widths.length > 0 ? Math.min(...widths) : undefined;
+}
+
+interface Trouble {
+  readonly q: Squeezed;
+  readonly x: InJaws;
+  readonly cutHere: boolean;
+  readonly allowedMm: number;
+  /** At the force the cuts ask for, and at all the vise has. */
+  readonly neededN: number;
+  readonly fullN: number;
+  /** More force than this is too much. */
+  readonly mostN: number;
+  readonly yields: boolean;
+}
+
+function* troubles(context: RuleContext): Generator<Trouble> {
+  const { part, solid, shop, limit } = context;
+  const material = part.material && findMaterial(part.material.name);
+  if (!material) return;
+  for (const x of heldOf(part, solid, shop)) {
+    if (x.hold.type !== 'vise') continue;
+    const squeezed = squeezedIn(x, material.youngMPa);
+    if (squeezed.length === 0) continue;
+    const fullN = x.h.vise.forceN;
+    const cut = new Set(x.s.cuts.map((c) => c.name));
+    let neededN: number | undefined;
+    for (const q of squeezed) {
+      const feature = part.featureByName.get(q.of.feature);
+      const cutHere = cut.has(q.of.feature);
+      const allowedMm = tightestMm(feature) ?? limit('moves');
+      // What was there before springs back; what is cut while it is squeezed stays as it was cut.
+      const byMove = cutHere && q.mmPerN > 0 ? allowedMm / q.mmPerN : Number.POSITIVE_INFINITY;
+      const byYield = material.yieldMPa && q.mPaPerN > 0 ? material.yieldMPa / q.mPaPerN : Number.POSITIVE_INFINITY;
+      const mostN = Math.min(byMove, byYield);
+      if (mostN >= fullN) continue;
+      neededN ??= Math.min(fullN, Math.max(HAND_TIGHT * fullN, need(x, context)));
+      yield { q, x, cutHere, allowedMm, neededN, fullN, mostN, yields: byYield < byMove };
+    }
+  }
+}
+
+function need(x: InJaws, { part, solid, shop }: RuleContext): number {
+  const push = heaviestOf(x.s, part, solid, shop);
+  return push ? clampFor(push.forceN, jawFriction(x.h.vise), HOLD_SAFETY.value) : 0;
+}
+
+function findingOf(t: Trouble, context: RuleContext): Finding {
+  const { part, length } = context;
+  const { q, x, mostN, neededN, fullN } = t;
+  const { h, s, hold } = x;
+  const name = memberOf(q.of);
+  const kN = (n: number) => (n < 1000 ? `${trimmed(n, 0)} N` : `${trimmed(n / 1000, 1)} kN`);
+  const moves = q.mmPerN * fullN;
+  const beside = `The ${length(q.wallMm)} wall between ${name} and the jaw`;
+  const gives = t.yields
+    ? `is stressed to ${trimmed(q.mPaPerN * fullN, 0)} MPa and stays bent`
+    : `gives way, and ${name} is cut ${length(moves)} out of true${q.as === 'ring' ? ' (oval)' : ''}; ${length(t.allowedMm)} is allowed`;
+  const little = mostN < neededN;
+  const cut = s.cuts.find((c) => c.name === q.of.feature);
+  return {
+    rule: NAME,
+    severity: little ? 'warning' : 'hint',
+    message: `In ${s.setup.name}, with the ${kN(fullN)} of ${h.vise.name}: ${beside} ${gives}. ${little ? `Even what holds it against the cuts (${kN(neededN)}) is too much: clamp other faces, or below it.` : `Closed gently (no more than ${kN(mostN)}; the cuts ask for ${kN(neededN)}) it would do.`}`,
+    of: [name],
+    span: cut?.span ?? hold.span,
+    related: [
+      { span: hold.jaws?.[0]?.span ?? hold.span, message: 'the jaws' },
+      ...(part.featureByName.has(q.of.feature)
+        ? [{ span: part.featureByName.get(q.of.feature)!.nameSpan, message: `${name} is between them` }]
+        : []),
+    ],
+    facts: {
+      set_up: s.setup.name,
+      wall_mm: fact(q.wallMm),
+      span_mm: fact(q.spanMm),
+      deflection_mm: fact(moves),
+      allowed_mm: fact(t.allowedMm),
+      stress_mpa: fact(q.mPaPerN * fullN),
+      clamp_n: fullN,
+      needed_n: fact(neededN),
+      most_n: fact(mostN),
+      contact_mm2: fact(x.contact.opposed.areaMm2),
+      as: q.as,
+    },
+  };
+}
+
+const sample = (jaws: string) => `part: frame
+material: aluminium-6061-t6
+body: { x: 90, y: 60, z: 20 }
+features:
+  window: { kind: pocket, face: top, at: { x: center, y: center }, size: { x: 70, y: 44 }, corner-radius: 8, depth: through }
+setups:
+  first:
+    up: top
+    hold: { vise: mill-vise-100, jaws: ${jaws}, grip: 6, parallels: 26 }
+    cuts: [window]
+`;
+
+export const squeeze: Rule = {
+  name: NAME,
+  severity: 'warning',
+  summary: 'A wall or bore between the jaws gives way under the clamping force.',
+  why: 'A frame or a thin ring is pressed together by the vise, cut straight, and springs back crooked when the vise is opened. Clamped too hard it stays bent.',
+  formula:
+    'The pressure is the clamping force over the area the jaws press on. A wall beside a pocket is a strip held at both ends: p L⁴ / (32 E t³), shared with the ledge on its floor, 3 p h⁴ / (2 E t³), where there is one; of a bore its width counts where it is less than twice as thick as at its thinnest. A bore with thin walls all round is a ring: (π/4 − 2/π) F R³ / (E I). Beams and rings after Timoshenko; a rigid jaw presses less on what gives way, so the true figure is smaller. `needed_n` is what the heaviest cut asks for, twice over, by friction; told as a hint where that much would do.',
+  limits: [
+    {
+      name: 'moves',
+      value: 0.05,
+      unit: 'mm',
+      what: 'How far out of true a pocket or bore may be that has no tolerance of its own',
+      source: 'common practice, no source: half of ISO 2768-1 f for small sizes',
+    },
+  ],
+  bad: sample('[back, front]'),
+  good: sample('[left, right]'),
+  mends: 'The other pair of sides clamped, or a grip that ends below it.',
+  *find(context) {
+    for (const t of troubles(context)) yield findingOf(t, context);
+  },
+  *mend(finding, context): Generator<Fix> {
+    const x = heldFor(finding, context);
+    if (!x) return;
+    const turned = otherJaws(x, context);
+    if (turned) yield turned;
+    for (const g of gripsOnHand(x, context, 3).filter((g) => g < x.gripMm)) {
+      const fix = gripFix(x, g, context);
+      if (fix) yield fix;
+    }
+  },
+};
