@@ -1,4 +1,5 @@
 /** The formats a part can be written in. A new one is a `Writer` in exchange/, and an entry here. */
+import { dxfWriter } from '../exchange/dxf';
 import { stepWriter } from '../exchange/step';
 import { stlWriter } from '../exchange/stl';
 import { threemfWriter } from '../exchange/threemf';
@@ -10,4 +11,5 @@ export const WRITERS: readonly Writer[] = [
   stepWriter(sharedExact),
   stlWriter(sharedMeshes()),
   threemfWriter(sharedMeshes()),
+  dxfWriter,
 ];
