@@ -95,7 +95,8 @@ function bracket(): Promise<Written> {
   return bracketMade;
 }
 
-describe('STEP', () => {
+describe('STEP', function () {
+  this.timeout(60_000);
   before(async function () {
     this.timeout(60_000);
     await exactKernel();

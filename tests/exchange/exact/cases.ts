@@ -161,6 +161,22 @@ export const CASES: readonly Case[] = [
     pocket({ ...middle, shape: circle(10), depth: deep(6), floorRadius: 4 }),
   ),
   cut(
+    'a floor radius that outlives its bevelled corners',
+    bevelledPocket(),
+    {},
+    pocket({
+      ...middle,
+      shape: path(
+        corner(-5, -5, { bevel: 1 }),
+        corner(5, -5, { bevel: 1 }),
+        corner(5, 5, { bevel: 1 }),
+        corner(-5, 5, { bevel: 1 }),
+      ),
+      depth: deep(6),
+      floorRadius: 2,
+    }),
+  ),
+  cut(
     'a pocket round an island',
     roundedArea(30, 24, 3) * 6 - PI * 16 * 4 - floorRing(roundedPerimeter(30, 24, 3), PI, 1) - footRing(8 * PI, 1),
     { plane: 12, cylinder: 9, torus: 5 },
@@ -359,6 +375,25 @@ function chamferTurn(size: number): number {
   // A(i) = A − P i + c i², c = Σ tan(φ/2) over sharp corners + φ/2 of the round one: three of 90° as two square and two of 45°
   const c = 2 * 1 + 2 * tan(22.5 * RAD) + PI / 4;
   return (c * size ** 3) / 3;
+}
+
+/** A 10 × 10 pocket, corners bevelled by 1, floor radius 2: drawn in by 1.707 the bevels are gone, and a square is left. */
+function bevelledPocket(): number {
+  const slope = 8 * tan(22.5 * RAD);
+  const gone = SQRT2 / 2 / tan(22.5 * RAD);
+  const area = (i: number) => (i < gone ? 98 - (32 + 4 * SQRT2) * i + slope * i * i : (10 - 2 * i) ** 2);
+  // over the fillet's angle (height 2 sin), in two pieces, by Simpson's rule
+  const bend = (angle: number) => area(2 * (1 - cos(angle))) * 2 * cos(angle);
+  const at = Math.acos(1 - gone / 2);
+  return 98 * 4 + simpson(bend, 0, at) + simpson(bend, at, PI / 2);
+}
+
+function simpson(f: (x: number) => number, a: number, b: number): number {
+  const n = 2000;
+  const h = (b - a) / n;
+  let sum = f(a) + f(b);
+  for (let k = 1; k < n; k++) sum += (k % 2 ? 4 : 2) * f(a + k * h);
+  return (sum * h) / 3;
 }
 
 /** Features that meet. */

@@ -20,7 +20,9 @@ const SURFACE = {
   turned: ['SURFACE_OF_REVOLUTION'],
 } as const;
 
-describe('exact solids', () => {
+describe('exact solids', function () {
+  // the kernel's code is compiled as it is first used: on a busy machine that takes its time
+  this.timeout(60_000);
   before(async function () {
     this.timeout(60_000);
     await exactKernel();
