@@ -1,5 +1,5 @@
 /** What is marked on the part: findings where they are, zero with its axes, the measure that was taken. Plain data. */
-import type { Measured, PartPicture } from '../../server/src/service/view/protocol';
+import type { Measured, PartPicture, PictureFinding } from '../../server/src/service/view/protocol';
 import type { Point } from './orbit';
 
 export interface Mark {
@@ -7,8 +7,10 @@ export interface Mark {
   readonly at: readonly Point[];
   readonly line: boolean;
   readonly text: string;
-  /** `error`, `warning`, `hint`, `measure`, `zero`, `axis`: the style sheet's class. */
+  /** `error`, `warning`, `hint`, `measure`, `zero`, `axis`, `around`: the style sheet's class. */
   readonly kind: string;
+  /** Has no number of its own to tell: its text is shown when it is chosen. */
+  readonly quiet?: true;
   readonly about?: string;
   /** The finding's place in the picture's list. */
   readonly finding?: number;
@@ -21,13 +23,28 @@ export function marksOf(picture: PartPicture | undefined, measured: Measured | n
   const marks: Mark[] = [];
   if (measured?.at) marks.push({ at: measured.at, line: true, text: measured.text, kind: 'measure' });
   if (!picture) return marks;
-  const found = picture.findings.flatMap(({ at, gap, label, rule, severity, message }, finding): Mark[] =>
-    at.length === 0
-      ? []
-      : [{ at, line: gap === true, text: label ?? rule, kind: severity, about: `${rule}: ${message}`, finding }],
+  const found = picture.findings.flatMap((f, finding): Mark[] => {
+    const { at, gap, label, rule, severity, message } = f;
+    if (at.length === 0 || !isOfMoment(picture, f)) return [];
+    const about = `${rule}: ${message.replaceAll('`', '')}`;
+    const text = label ?? rule;
+    return [{ at, line: gap === true, text, kind: severity, about, finding, ...(label ? {} : { quiet: true }) }];
+  });
+  marks.push(
+    ...found.sort((a, b) => WEIGHT[a.kind]! - WEIGHT[b.kind]!),
+    ...zeroMarks(picture),
+    ...aroundMarks(picture),
   );
-  marks.push(...found.sort((a, b) => WEIGHT[a.kind]! - WEIGHT[b.kind]!), ...zeroMarks(picture));
   return marks;
+}
+
+/** In a set-up: what is said of its own cuts and of itself. */
+function isOfMoment({ moment, setups }: PartPicture, { of, range }: PictureFinding): boolean {
+  const setup = moment && setups[moment.setup];
+  if (!setup) return true;
+  const { start, end } = setup.range;
+  const inside = range.start.line >= start.line && range.end.line <= end.line;
+  return inside || of.some((name) => setup.cuts.includes(name.replace(/\[\d+\]$/, '')));
 }
 
 /** Zero of the set-up that is shown, with a short line along each axis of the part. */
@@ -40,4 +57,18 @@ function zeroMarks({ moment, setups, body }: PartPicture): readonly Mark[] {
     return { at: [zero, end], line: true, text, kind: 'axis' };
   });
   return [{ at: [zero], line: false, text: 'zero', kind: 'zero' }, ...axes];
+}
+
+/** What each thing round the work is, once for each kind, on its side away from the part. */
+function aroundMarks({ moment, setups, body }: PartPicture): readonly Mark[] {
+  const seen = new Set<string>();
+  return ((moment && setups[moment.setup]?.around) ?? []).flatMap(({ what, min, max }): Mark[] => {
+    if (seen.has(what)) return [];
+    seen.add(what);
+    const middle = min.map((c, i) => {
+      const at = (c + max[i]!) / 2;
+      return at > body.max[i]! ? max[i]! : at < body.min[i]! ? c : at;
+    }) as unknown as Point;
+    return [{ at: [middle], line: false, text: what, kind: 'around' }];
+  });
 }

@@ -99,12 +99,12 @@ export class Overlay {
 
 function elementsOf(mark: Mark): Drawn {
   const label = document.createElement('div');
-  label.className = `mark ${mark.kind}`;
+  label.className = `mark ${mark.kind}${mark.quiet ? ' quiet' : ''}`;
   label.textContent = mark.text;
   if (mark.about) label.title = mark.about;
   const group = document.createElementNS(SVG, 'g');
   group.setAttribute('class', `mark ${mark.kind}`);
-  const circles = (mark.line ? [] : mark.at).map(() => {
+  const circles = (mark.line || mark.kind === 'around' ? [] : mark.at).map(() => {
     const circle = document.createElementNS(SVG, 'circle');
     circle.setAttribute('r', '6');
     return circle;

@@ -99,7 +99,21 @@ describe('a picture as the panel takes it', () => {
         [0, 1, 2].map((k) => k === i),
       );
     });
+    // What stands round the work is told once for each kind.
+    const around = marks.filter((m) => m.kind === 'around').map((m) => m.text);
+    assert.deepEqual(around, [...new Set(picture.setups[0]!.around!.map((a) => a.what))]);
+    assert.ok(around.includes('fixed jaw'));
     assert.deepEqual(marksOf(undefined, null), []);
+  });
+
+  it('in a set-up only what is said of its own cuts is marked', async () => {
+    const { picture } = (await pictureOfText(PART, { setup: 0, when: 'before' }))!;
+    const walls = (cuts: readonly string[]) =>
+      marksOf({ ...picture, setups: [{ ...picture.setups[0]!, cuts }] }, undefined).filter((m) =>
+        m.about?.startsWith('wall/'),
+      ).length;
+    assert.ok(walls(['b', 'm']) > 0);
+    assert.equal(walls(['m']), 0);
   });
 
   it('steps through set-ups and ends with the finished part', async () => {
