@@ -190,7 +190,7 @@ class Cutting {
       let known = made.get(key);
       if (!known) {
         const task: Task = { view, cells: Int32Array.from(left), tips: [...new Set(tips)], blocks, slack };
-        known = { milling: new Milling(task, tool.radius + reach + 2.5), task };
+        known = { milling: new Milling(task, tool.radius + reach + 4), task };
         made.set(key, known);
       }
       return known;

@@ -28,7 +28,7 @@ export interface Milled {
 /** Rubbing: a shank needs so much more room than its own radius, mm. */
 export const RUB_MM = 0.1;
 /** A place farther from everything than its cutter needs counts so much at most, mm. */
-const MOST_MM = 1;
+const MOST_MM = 2.2;
 const TOUCH_MM = 0.01;
 
 export class Milling {
