@@ -27,7 +27,8 @@ export function needsOf(shape: ToolShape, stands: readonly Vec3[], place: Workpi
   const tips = stands.map((p) => depthBelow(place, up, p));
   const most = Math.max(0, ...tips) - topMm;
   const { holder } = shape;
-  let needs: Needs = { reachMm: 0, outMm: 0 };
+  // What it surely does needs no closer look: nothing stands higher than the highest.
+  let needs: Needs = { reachMm: most, outMm: most };
   if (most > shape.reachMm - 1e-9) {
     const found = highestNear(place, up, stands, tips, shape.shankRadiusMm + SHANK_CLEARANCE_MM, topMm);
     needs = { ...needs, reachMm: found.aboveMm };
