@@ -62,7 +62,10 @@ export class PartView implements Disposable {
       workspace.onDidSaveTextDocument((document) => document.languageId === 'scribeline-shop' && this.#soon()),
       window.onDidChangeActiveTextEditor((editor) => this.#follow(editor)),
       window.onDidChangeTextEditorSelection(({ textEditor }) => this.#cursor(textEditor)),
-      link.onStateChanged((state) => state === 'running' && this.#soon()),
+      link.onStateChanged((state) => {
+        if (state === 'running') this.#soon();
+        else this.#tell({ type: 'stale', why: 'The language server is not running: what is shown is older.' });
+      }),
     );
     webview.html = pageOf({
       script: file('view.js'),

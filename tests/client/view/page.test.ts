@@ -1,0 +1,55 @@
+/** The panel's page lets nothing in but its own script and style, and its script puts no text in as markup. */
+import assert from 'node:assert/strict';
+import { readdirSync, readFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { pageOf } from '../../../client/src/part-view/page';
+
+const VIEW = join(__dirname, '../../../client/view');
+const page = pageOf({ script: 'https://x/view.js', style: 'https://x/view.css', cspSource: 'https://x', nonce: 'n0' });
+
+describe('the page of the part view', () => {
+  it('has a policy that allows its own script by nonce, its own style, and nothing else', () => {
+    const policy = /Content-Security-Policy" content="([^"]*)"/.exec(page)?.[1];
+    const rules = Object.fromEntries(
+      policy!.split(';').map((rule) => {
+        const [name, ...sources] = rule.trim().split(' ');
+        return [name!, sources];
+      }),
+    );
+    assert.deepEqual(rules, {
+      'default-src': ["'none'"],
+      'script-src': ["'nonce-n0'"],
+      'style-src': ['https://x'],
+    });
+  });
+
+  it('has no script, style or handler inside it', () => {
+    const scripts = [...page.matchAll(/<script\b([^>]*)>([\s\S]*?)<\/script>/g)];
+    assert.equal(scripts.length, 1);
+    assert.match(scripts[0]![1]!, /nonce="n0"/);
+    assert.equal(scripts[0]![2], '');
+    assert.doesNotMatch(page, /<style|\sstyle=|\son\w+=|javascript:/i);
+  });
+
+  it('has everything that the script looks for, each with a name where it can be pressed', () => {
+    const script = readdirSync(VIEW)
+      .filter((name) => name.endsWith('.ts'))
+      .map((name) => readFileSync(join(VIEW, name), 'utf8'))
+      .join('\n');
+    const wanted = [...script.matchAll(/element(?:<\w+>)?\('([\w-]+)'\)/g)].map((m) => m[1]!);
+    assert.ok(wanted.length > 8);
+    for (const id of wanted) assert.ok(page.includes(`id="${id}"`), `no ${id}`);
+    assert.match(page, /<canvas[^>]*role="img"[^>]*aria-label=/);
+    assert.match(page, /role="listbox"[^>]*aria-label=/);
+    assert.match(page, /aria-live="polite"/);
+  });
+
+  it('puts text in as text: no markup from strings, no code from strings, no network', () => {
+    for (const name of readdirSync(VIEW).filter((n) => n.endsWith('.ts')))
+      assert.doesNotMatch(
+        readFileSync(join(VIEW, name), 'utf8'),
+        /innerHTML|outerHTML|insertAdjacentHTML|document\.write|createContextualFragment|DOMParser|\beval\(|new Function|\bfetch\(|XMLHttpRequest|WebSocket|sendBeacon|import\(/,
+        name,
+      );
+  });
+});
