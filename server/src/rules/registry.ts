@@ -8,6 +8,7 @@ import { RULES as hole } from './hole';
 import { RULES as machine } from './machine';
 import type { Rule } from './rule';
 import { RULES as safety } from './safety';
+import { RULES as setup } from './setup';
 import { RULES as stock } from './stock';
 import { RULES as thread } from './thread';
 import { RULES as tol } from './tol';
@@ -22,6 +23,7 @@ export const RULES: readonly Rule[] = [
   ...wall,
   ...access,
   ...hold,
+  ...setup,
   ...tol,
   ...stock,
   ...machine,

@@ -1,0 +1,147 @@
+/** setup/across – a tolerance between what two set-ups cut is tighter than putting the work back allows. */
+
+import { machineOf } from '../../machining/holding/forces';
+import { isFace } from '../../machining/holding/references';
+import type { GeometricTolerance } from '../../spec/model';
+import { setText } from '../../text/edit';
+import { moveCut } from '../access/move';
+import { setupMap } from '../hold/mends';
+import { allowedMm, measuredFrom } from '../hold/on-sawn';
+import { fact, list } from '../message';
+import type { Finding, Fix, Rule, RuleContext } from '../rule';
+import { baseOf, cutsNamed, type Repeats, repeatsOf, setupsIn } from './shared';
+
+const NAME = 'setup/across';
+/** Where something is, as against how it is shaped or turned. */
+const PLACES = new Set(['position', 'concentricity', 'symmetry', 'distance', 'runout']);
+
+interface Across {
+  readonly t: GeometricTolerance;
+  readonly feature: string;
+  readonly other: string;
+  /** Set-ups, by index: that of the feature, and that of the other, where one cuts it. */
+  readonly at: number;
+  readonly from: number | undefined;
+  readonly terms: readonly Repeats[];
+  readonly mm: number;
+}
+
+function* acrosses(context: RuleContext): Generator<Across> {
+  const { part } = context;
+  if (!part.setups || part.setups.length < 2) return;
+  for (const t of part.tolerances) {
+    if (!PLACES.has(t.characteristic)) continue;
+    let worst: Across | undefined;
+    const ofs = t.characteristic === 'distance' ? t.of.slice(0, 1) : t.of;
+    for (const feature of ofs.map((n) => baseOf(n.name))) {
+      for (const other of measuredFrom(t, feature, part)) {
+        const found = between(t, feature, other, context);
+        if (found && found.mm > (worst?.mm ?? allowedMm(t))) worst = found;
+      }
+    }
+    if (worst) yield worst;
+  }
+}
+
+function between(t: GeometricTolerance, feature: string, other: string, context: RuleContext): Across | undefined {
+  const here = cutsNamed(feature, context).map((c) => c.setup);
+  const there = cutsNamed(other, context).map((c) => c.setup);
+  const at = here.at(-1);
+  if (at === undefined || there.some((i) => here.includes(i))) return undefined;
+  const from = there.at(-1);
+  // A face that nothing cuts is found where it is: one finding. What another set-up cut was found by its own zero as well.
+  if (from === undefined && !isFace(other)) return undefined;
+  const setups = setupsIn(context);
+  const own = repeatsOf(setups[at]!.setup, context);
+  if (!own) return undefined;
+  const direct = Object.values(setups[at]!.setup.zero).some((z) => z?.name === other);
+  const before = from !== undefined && !direct ? repeatsOf(setups[from]!.setup, context) : undefined;
+  const terms = before ? [before, own] : [own];
+  return { t, feature, other, at, from, terms, mm: Math.hypot(...terms.map((r) => r.mm)) };
+}
+
+function findingOf({ t, feature, other, at, from, terms, mm }: Across, context: RuleContext): Finding {
+  const { length } = context;
+  const setups = setupsIn(context);
+  const name = (i: number) => setups[i]!.setup.name;
+  const cut = setups[at]!.cuts.find((c) => c.name === feature)!;
+  const sum = terms.map((r) => `${length(r.mm)} by ${r.method}`);
+  const where =
+    from === undefined
+      ? `${feature} is cut in ${name(at)}, and ${other} in none`
+      : `${feature} is cut in ${name(at)}, ${other} in ${name(from)}`;
+  return {
+    rule: NAME,
+    severity: 'warning',
+    message: `The ${t.characteristic} of ${feature} to ${other} allows ${length(allowedMm(t))} to either side. ${where}: between them the work is found again to ${length(mm)} (${list(sum)}${terms.length > 1 ? ', root of the sum of squares' : ''}). Cut both in one set-up, take zero from ${other} itself, or find it by a finer method.`,
+    of: [feature],
+    span: t.span,
+    related: [{ span: cut.span, message: `${feature} is cut here` }],
+    facts: {
+      set_up: name(at),
+      ...(from !== undefined && { from_set_up: name(from) }),
+      other,
+      allowed_mm: fact(allowedMm(t)),
+      relocating_mm: fact(mm),
+      methods: terms.map((r) => r.method).join(' '),
+    },
+  };
+}
+
+const sample = (first: string, second: string) => `part: guide
+material: aluminium-6061-t6
+body: { x: 60, y: 40, z: 20 }
+features:
+  pivot: { kind: hole, face: top, at: { x: 20, y: center }, diameter: 8, depth: through }
+  pin: { kind: hole, face: top, at: { x: 40, y: center }, diameter: 6, depth: through }
+tolerances:
+  - { distance: 20 ±0.015, of: [pin, pivot], axis: x }
+setups:
+  first:
+    up: top
+    hold: { vise: mill-vise-100, jaws: [back, front], grip: 10, parallels: 22, stop: left }
+    zero: { x: left, y: back, z: parallels }
+    method: edge-finder
+    cuts: ${first}
+  second:
+    up: bottom
+    hold: { vise: mill-vise-100, jaws: [back, front], grip: 10, parallels: 22, stop: left }
+    zero: { x: left, y: back, z: parallels }
+    method: edge-finder
+    cuts: ${second}
+`;
+
+export const across: Rule = {
+  name: NAME,
+  severity: 'warning',
+  summary: 'A tolerance between two set-ups is tighter than putting the work back allows.',
+  why: 'Every time the work is taken out and put back, its zero is found again, a few hundredths off. What must be close to each other is cut without moving the work, or one is found by the other.',
+  formula:
+    '√(r₁² + r₂²) (`relocating_mm`) of how well each set-up finds zero, by the machine’s `locates`, against half of the tolerance (`allowed_mm`) along one axis; one term where zero is taken from the other feature or face itself. Without a `method` the finest that the machine has. A dimension cut from its own datum has the error of the process alone, every change of datum adds its own (Britton, Notes on Tolerance Planning and Control, 2000).',
+  limits: [],
+  bad: sample('[pivot]', '[pin]'),
+  good: sample('[pivot, pin]', '[bottom]'),
+  mends: 'Both cut in one set-up; a finer method.',
+  *find(context) {
+    for (const a of acrosses(context)) yield findingOf(a, context);
+  },
+  *mend(finding, context): Generator<Fix> {
+    const { part, shop, tree } = context;
+    const by = (name: unknown) => part.setups?.find((s) => s.name === name);
+    const [at, from] = [by(finding.facts.set_up), by(finding.facts.from_set_up)];
+    if (!at) return;
+    if (from) {
+      const there = moveCut(context, at, from, finding.of[0]!);
+      if (there) yield { title: `Cut ${finding.of[0]} in ${from.name}`, safe: false, edits: there };
+      const here = moveCut(context, from, at, String(finding.facts.other));
+      if (here) yield { title: `Cut ${finding.facts.other} in ${at.name}`, safe: false, edits: here };
+    }
+    const finest = Object.entries(machineOf(at, shop)?.locates ?? {}).sort((a, b) => a[1] - b[1])[0]?.[0];
+    if (!finest) return;
+    const edits = [at, ...(from ? [from] : [])].flatMap((s) => {
+      const map = setupMap(context, s);
+      return s.method && s.method.name !== finest && map ? setText(tree, map, 'method', finest) : [];
+    });
+    if (edits.length > 0) yield { title: `Find zero by ${finest}`, safe: false, edits };
+  },
+};

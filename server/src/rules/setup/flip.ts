@@ -1,0 +1,99 @@
+/** setup/flip – turned over, zero is taken from the other side, and the bar's own size stands between. */
+import { isFace, stateOf } from '../../machining/holding/references';
+import type { SetupInTime } from '../../machining/workpiece/types';
+import { type Axis, FACE_AXIS, OPPOSITE } from '../../spec/model';
+import { list } from '../message';
+import type { Finding, Fix, Rule, RuleContext } from '../rule';
+import { setupFor, setupsIn, setZero } from './shared';
+
+const NAME = 'setup/flip';
+
+/** What an earlier set-up cut that a finder can be put to with another face up: upright bores, and faces beside. */
+function carriers(a: SetupInTime, b: SetupInTime, axis: Axis): readonly string[] {
+  return a.cuts.flatMap(({ feature, face }) => {
+    if (face) return FACE_AXIS[face].axis === axis ? [face] : [];
+    const along = b.up && feature && FACE_AXIS[feature.face].axis === FACE_AXIS[b.up].axis;
+    return feature?.kind === 'hole' && feature.depth.through && along && feature.places.length === 1
+      ? [feature.name]
+      : [];
+  });
+}
+
+function* flips(context: RuleContext): Generator<Finding> {
+  const { part, solid } = context;
+  const setups = setupsIn(context);
+  for (const [j, b] of setups.entries()) {
+    for (const axis of ['x', 'y', 'z'] as const) {
+      const zero = b.setup.zero[axis];
+      const a = setups.slice(0, j).findLast((s) => isFace(s.setup.zero[axis]?.name));
+      const was = a?.setup.zero[axis];
+      if (!a || !was || !isFace(zero?.name) || zero.name !== OPPOSITE[was.name as keyof typeof OPPOSITE]) continue;
+      // Along the spindle depths are meant from either side; what is cut by then was measured from the other.
+      if ([a, b].some((s) => s.up && FACE_AXIS[s.up].axis === axis)) continue;
+      const state = stateOf(zero.name, b, 0, part, solid);
+      if (state === 'cut' || b.cuts.some((c) => c.face === zero.name)) continue;
+      if (!a.cuts.some((c) => c.feature) || !b.cuts.some((c) => c.feature)) continue;
+      const carry = carriers(a, b, axis);
+      yield {
+        rule: NAME,
+        severity: 'hint',
+        message: `${b.setup.name} takes ${axis} from ${zero.name}, where ${a.setup.name} took it from ${was.name}: between what the two cut stands the bar’s own size, with its tolerance. Take it from ${was.name} again${carry.length > 0 ? `, or from ${list(carry, 'or')}, which ${a.setup.name} cut and which carries its zero over` : ''}.`,
+        of: [],
+        span: zero.span,
+        related: [{ span: was.span, message: `${a.setup.name} takes it from here` }],
+        facts: {
+          set_up: b.setup.name,
+          from_set_up: a.setup.name,
+          axis,
+          zero: zero.name,
+          was: was.name,
+          ...(carry.length > 0 && { carries: carry.join(' ') }),
+        },
+      };
+    }
+  }
+}
+
+const sample = (x: string) => `part: guide
+material: aluminium-6061-t6
+body: { x: 60, y: 40, z: 20 }
+features:
+  pivot: { kind: hole, face: top, at: { x: 20, y: center }, diameter: 8, depth: through }
+  under: { kind: pocket, face: bottom, at: { x: 40, y: center }, size: { x: 20, y: 16 }, corner-radius: 6, depth: 5 }
+setups:
+  first:
+    up: top
+    hold: { vise: mill-vise-100, jaws: [back, front], grip: 10, parallels: 22, stop: left }
+    zero: { x: left, y: back, z: parallels }
+    cuts: [pivot]
+  second:
+    up: bottom
+    hold: { vise: mill-vise-100, jaws: [back, front], grip: 10, parallels: 22, stop: left }
+    zero: { x: ${x}, y: back, z: parallels }
+    cuts: [under]
+`;
+
+export const flip: Rule = {
+  name: NAME,
+  severity: 'hint',
+  summary: 'Turned over, zero is taken from the opposite side.',
+  why: 'Bars are not exactly as long or wide as they are called. Measured from the left in one set-up and from the right in the next, everything of the second is off against the first by what the bar is off. The same face, or a bore of the first set-up, carries zero over.',
+  formula:
+    'Along an axis beside the spindle’s, the face zero is taken from is the opposite of the one before, and neither was cut by then. Also told: which faces and through bores of the earlier set-up could carry zero over (`carries`).',
+  limits: [],
+  bad: sample('right'),
+  good: sample('left'),
+  mends: 'The same face again, or a feature that the earlier set-up cut.',
+  *find(context) {
+    yield* flips(context);
+  },
+  *mend(finding, context): Generator<Fix> {
+    const s = setupFor(finding, context);
+    const { axis, was, carries } = finding.facts;
+    if (!s) return;
+    for (const to of [String(was), ...(carries ? String(carries).split(' ') : [])]) {
+      const edits = setZero(context, s.setup, axis as Axis, to);
+      if (edits) yield { title: `Take ${axis} from ${to}`, safe: false, edits };
+    }
+  },
+};

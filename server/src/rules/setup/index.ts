@@ -1,0 +1,11 @@
+/** The rules of the topic setup: how the work is turned, and in what order it is cut. */
+import type { Rule } from '../rule';
+import { across } from './across';
+import { flip } from './flip';
+import { oneZero } from './one-zero';
+import { order } from './order';
+import { twice } from './twice';
+import { unassigned } from './unassigned';
+import { zeroLost } from './zero-lost';
+
+export const RULES: readonly Rule[] = [order, unassigned, twice, zeroLost, oneZero, across, flip];

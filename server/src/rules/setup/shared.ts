@@ -1,0 +1,74 @@
+/** What the rules on set-ups share: where a thing is cut, what stands under it, how well a set-up finds its zero. */
+import { machineOf } from '../../machining/holding/forces';
+import { timelineOf } from '../../machining/workpiece';
+import type { Cut, SetupInTime } from '../../machining/workpiece/types';
+import { type Axis, FACE_AXIS, type Feature, type Named, type Setup } from '../../spec/model';
+import { setText } from '../../text/edit';
+import { setupMap } from '../hold/mends';
+import type { Finding, RuleContext, SpanEdit } from '../rule';
+
+export function setupsIn({ part, solid }: RuleContext): readonly SetupInTime[] {
+  return part.setups ? timelineOf(part, solid).setups : [];
+}
+
+export function setupFor(finding: Finding, context: RuleContext): SetupInTime | undefined {
+  return setupsIn(context).find((s) => s.setup.name === finding.facts.set_up);
+}
+
+/** `mount` of `mount[2]`. */
+export function baseOf(name: string): string {
+  return name.replace(/\[\d+\]$/, '');
+}
+
+/** Every cut of a name, in time. */
+export function cutsNamed(name: string, context: RuleContext): readonly Cut[] {
+  return setupsIn(context).flatMap((s) => s.cuts.filter((c) => c.name === name));
+}
+
+/** What must be there before a feature can be: what it starts on, lies in, or whose rim it breaks. */
+export function standsOn(feature: Feature): readonly { readonly named: Named; readonly must: boolean }[] {
+  const made: { named: Named; must: boolean }[] = [];
+  if (feature.from) made.push({ named: feature.from, must: false });
+  if (feature.kind === 'groove' && feature.in) made.push({ named: feature.in, must: true });
+  if (feature.kind === 'chamfer' || feature.kind === 'round') {
+    for (const e of feature.edges) if (e.type === 'rim') made.push({ named: e.feature, must: true });
+  }
+  return made;
+}
+
+/** What a set-up takes its height from: wherever `parallels` stands, else the axis that is up. */
+export function heightZero({ setup, up }: SetupInTime): Named | undefined {
+  const all = (['x', 'y', 'z'] as const).map((a) => setup.zero[a]);
+  return all.find((n) => n?.name === 'parallels') ?? (up && setup.zero[FACE_AXIS[up].axis]);
+}
+
+export interface Repeats {
+  readonly mm: number;
+  readonly method: string;
+}
+
+/** How well a set-up finds an axis again: by the method it names, else by the best that the machine has. */
+export function repeatsOf(setup: Setup, context: RuleContext): Repeats | undefined {
+  const locates = machineOf(setup, context.shop)?.locates;
+  if (!locates) return undefined;
+  const named = setup.method && locates[setup.method.name];
+  if (setup.method && named !== undefined) return { mm: named, method: setup.method.name };
+  const ways = Object.entries(locates);
+  if (ways.length === 0) return undefined;
+  const [method, mm] = ways.reduce((best, way) => (way[1] < best[1] ? way : best));
+  return { mm, method };
+}
+
+/** `x: left` written under a set-up's `zero`. */
+export function setZero(context: RuleContext, setup: Setup, axis: Axis, text: string): readonly SpanEdit[] | undefined {
+  const map = setupMap(context, setup, 'zero');
+  const edits = map ? setText(context.tree, map, axis, text) : [];
+  return edits.length > 0 ? edits : undefined;
+}
+
+/** The same cuts in another order, each name where another stood: layout and comments stay. */
+export function reordered(setup: Setup, names: readonly string[]): readonly SpanEdit[] | undefined {
+  if (names.length !== setup.cuts.length) return undefined;
+  const edits = setup.cuts.flatMap((c, i) => (c.name === names[i] ? [] : [{ span: c.span, newText: names[i]! }]));
+  return edits.length > 0 ? edits : undefined;
+}

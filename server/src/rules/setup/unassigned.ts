@@ -1,0 +1,97 @@
+/** setup/unassigned – no set-up cuts a feature, or stock is left on a face. */
+import { approachesOf } from '../../machining/approach';
+import { excessOver, timelineOf } from '../../machining/workpiece';
+import { type Face, type Feature, OPPOSITE } from '../../spec/model';
+import { append } from '../access/move';
+import { fact } from '../message';
+import type { Finding, Fix, Rule, RuleContext } from '../rule';
+
+const NAME = 'setup/unassigned';
+
+function* left(context: RuleContext): Generator<Feature | Face> {
+  const { part, solid } = context;
+  if (!part.setups) return;
+  for (const what of timelineOf(part, solid).unassigned) {
+    if (typeof what === 'string') yield what;
+    // One that no set-up could take is told by access/no-setup.
+    else if (facesFor(what, context).length > 0 || approachesOf(what, part, solid).length === 0) yield what;
+  }
+}
+
+/** Set-ups that could cut it, by the face that is up. */
+function facesFor(what: Feature | Face, { part, solid }: RuleContext): readonly string[] {
+  const faces = typeof what === 'string' ? [] : approachesOf(what, part, solid);
+  return (part.setups ?? []).flatMap((s) => {
+    const up = s.up?.name;
+    if (!up) return [];
+    const can = typeof what === 'string' ? up !== OPPOSITE[what] : faces.includes(up);
+    return can ? [s.name] : [];
+  });
+}
+
+function findingOf(what: Feature | Face, context: RuleContext): Finding {
+  const { part, solid, length } = context;
+  const could = facesFor(what, context);
+  const cure = could.length > 0 ? ` It can be cut in ${could.join(' or ')}.` : '';
+  if (typeof what !== 'string')
+    return {
+      rule: NAME,
+      severity: 'warning',
+      message: `No set-up cuts ${what.name}.${cure}`,
+      of: [what.name],
+      span: what.nameSpan,
+      related: [],
+      facts: { set_ups: part.setups!.length },
+    };
+  const over = excessOver(what, timelineOf(part, solid).stock.body, solid.body);
+  const written = part.stock.extra[what];
+  return {
+    rule: NAME,
+    severity: 'warning',
+    message: `No set-up faces ${what}, and ${length(over)} of stock is left on it.${cure}`,
+    of: [what],
+    span: written?.span ?? part.stock.span,
+    related: [],
+    facts: { set_ups: part.setups!.length, left_mm: fact(over) },
+  };
+}
+
+const sample = (cuts: string) => `part: guide
+material: aluminium-6061-t6
+body: { x: 60, y: 40, z: 20 }
+features:
+  seat: { kind: pocket, face: top, at: { x: center, y: center }, size: { x: 24, y: 16 }, corner-radius: 6, depth: 5 }
+  tie: { kind: hole, face: top, at: { x: 10, y: center }, diameter: 6, depth: 10 }
+setups:
+  first:
+    up: top
+    hold: { vise: mill-vise-100, jaws: [back, front], grip: 10, parallels: 22 }
+    cuts: ${cuts}
+`;
+
+export const unassigned: Rule = {
+  name: NAME,
+  severity: 'warning',
+  summary: 'No set-up cuts the feature, or faces the stock that is left.',
+  why: 'A plan that forgets a hole makes a part without it; it shows when the part is out of the vise and its zero is lost.',
+  formula: 'Every feature, and every face with stock left on it, is listed in the cuts of a set-up.',
+  limits: [],
+  bad: sample('[seat]'),
+  good: sample('[seat, tie]'),
+  mends: 'The cut added to a set-up that can take it.',
+  *find(context) {
+    for (const what of left(context)) yield findingOf(what, context);
+  },
+  *mend(finding, context): Generator<Fix> {
+    const name = finding.of[0]!;
+    const what = context.part.featureByName.get(name) ?? (name as Face);
+    const could = facesFor(what, context);
+    const best = (s: string) => context.part.setups?.find((x) => x.name === s)?.up?.name;
+    const sorted =
+      typeof what === 'string' ? [...could].sort((a, b) => Number(best(b) === what) - Number(best(a) === what)) : could;
+    for (const setup of sorted) {
+      const edit = append(context, setup, name);
+      if (edit) yield { title: `Cut it in ${setup}`, safe: false, edits: [edit] };
+    }
+  },
+};

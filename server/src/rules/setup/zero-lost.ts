@@ -1,0 +1,109 @@
+/** setup/zero-lost – what zero was set from is cut away, or as the saw left it. */
+import { AXIS_INDEX } from '../../geometry/vector';
+import { isFace, stateOf } from '../../machining/holding/references';
+import { crossOf } from '../../machining/workpiece';
+import type { SetupInTime } from '../../machining/workpiece/types';
+import { type Axis, FACE_AXIS, type Face, OPPOSITE } from '../../spec/model';
+import type { Finding, Fix, Rule, RuleContext } from '../rule';
+import { heightZero, reordered, setupFor, setupsIn, setZero } from './shared';
+
+const NAME = 'setup/zero-lost';
+const HAIR = 1e-4;
+
+/** Nothing is left in the plane of a face of the body. */
+function isGone(face: Face, { before }: SetupInTime, { solid }: RuleContext): boolean {
+  const { axis, sign } = FACE_AXIS[face];
+  const i = AXIS_INDEX[axis];
+  const at = sign > 0 ? solid.body.box.max[i] : solid.body.box.min[i];
+  return crossOf(before, i, at - sign * HAIR).regions.length === 0;
+}
+
+function* lost(s: SetupInTime, context: RuleContext): Generator<Finding> {
+  const { part, solid } = context;
+  for (const axis of ['x', 'y', 'z'] as const) {
+    const zero = s.setup.zero[axis];
+    if (!isFace(zero?.name)) continue;
+    const face = zero.name;
+    const say = (severity: Finding['severity'], why: string, message: string): Finding => ({
+      rule: NAME,
+      severity,
+      message,
+      of: [face],
+      span: zero.span,
+      related: s.cuts.filter((c) => c.face === face).map((c) => ({ span: c.span, message: 'cut here' })),
+      facts: { set_up: s.setup.name, axis, zero: face, why },
+    });
+    const own = s.cuts.find((c) => c.face === face && c.removes.length > 0);
+    const early = own && s.cuts.find((c) => c.feature && c.order < own.order);
+    const state = stateOf(face, s, 0, part, solid);
+    if (own && early)
+      yield say(
+        'warning',
+        'cut',
+        `${s.setup.name} takes ${axis} from ${face}, and cuts it away after ${early.name}: what follows is measured from another plane than what came before. Cut ${face} first and set zero then${heightZero(s) === zero ? ', or take the height from the parallels' : ''}.`,
+      );
+    else if ((state === 'cut' || state === 'supplied') && !own && isGone(face, s, context))
+      yield say(
+        'warning',
+        'gone',
+        `${s.setup.name} takes ${axis} from ${face}, and nothing of it is left by then. Take it from a face or feature that is there.`,
+      );
+    else if (state === 'sawn' && !own && !toleranced(s, context))
+      yield say(
+        'hint',
+        'sawn',
+        `${s.setup.name} takes ${axis} from ${face} as the saw left it: nobody finds that plane twice. Face it first, or take ${axis} from ${OPPOSITE[face]}.`,
+      );
+  }
+}
+
+/** Told by hold/on-sawn then. */
+function toleranced(s: SetupInTime, { part }: RuleContext): boolean {
+  return part.tolerances.some((t) => t.of.some((n) => s.cuts.some((c) => c.feature && n.name.startsWith(c.name))));
+}
+
+const sample = (cuts: string) => `part: guide
+material: aluminium-6061-t6
+body: { x: 60, y: 40, z: 20 }
+stock: { form: flat-bar, extra: { right: 2 } }
+features:
+  seat: { kind: pocket, face: top, at: { x: center, y: center }, size: { x: 24, y: 16 }, corner-radius: 6, depth: 5 }
+setups:
+  first:
+    up: top
+    hold: { vise: mill-vise-100, jaws: [back, front], grip: 10, parallels: 22, stop: left }
+    zero: { x: right, y: back, z: parallels }
+    cuts: ${cuts}
+`;
+
+export const zeroLost: Rule = {
+  name: NAME,
+  severity: 'warning',
+  summary: 'What zero was set from is cut away, or as the saw left it.',
+  why: 'Zero is found again after a broken cutter, the next morning, on the next piece. On a face that is gone, or that a saw left, it is found somewhere else.',
+  formula:
+    'A face that zero is set from is cut before any feature of its set-up, or not in it at all; something of it is left when the set-up begins; and it is not sawn.',
+  limits: [],
+  bad: sample('[seat, right]'),
+  good: sample('[right, seat]'),
+  mends: 'Zero from the opposite face, or from the parallels; the face cut first.',
+  *find(context) {
+    for (const s of setupsIn(context)) yield* lost(s, context);
+  },
+  *mend(finding, context): Generator<Fix> {
+    const s = setupFor(finding, context);
+    const { axis, zero } = finding.facts;
+    if (!s || !isFace(String(zero))) return;
+    const face = zero as Face;
+    if (s.up && FACE_AXIS[s.up].axis === axis) {
+      const edits = setZero(context, s.setup, axis as Axis, 'parallels');
+      if (edits) yield { title: `Take ${axis} from the parallels`, safe: false, edits };
+    } else {
+      const edits = setZero(context, s.setup, axis as Axis, OPPOSITE[face]);
+      if (edits) yield { title: `Take ${axis} from ${OPPOSITE[face]}`, safe: false, edits };
+    }
+    const rest = s.setup.cuts.map((c) => c.name).filter((n) => n !== face);
+    const first = reordered(s.setup, [face, ...rest]);
+    if (first) yield { title: `Cut ${face} first`, safe: false, edits: first };
+  },
+};
