@@ -1,6 +1,7 @@
 /** A plan in words, for the terminal and the editor: each setup, what it is there for, and what would save one. */
 import { onEachMachine, thickerStock } from '../planning/alternatives';
 import type { Item } from '../planning/items';
+import { missingTool } from '../planning/missing-tool';
 import type { Plan, PlannedSetup } from '../planning/plan';
 import { type Change, type Reason, reasonsOf } from '../planning/reasons';
 import type { PlanTime, SetupTime } from '../planning/times';
@@ -37,6 +38,11 @@ export function alternativesText(checked: CheckedPart, plan: Plan): string {
   for (const { face, extraMm, plan: other } of thickerStock(checked, plan).slice(0, 2))
     lines.push(
       `With ${formatLength(extraMm, part.units)} of stock on ${face}, to hold it by, ${other.setups.length} set-ups would do: ${other.setups.map((s) => s.setup.up?.name).join(', ')} up.`,
+    );
+  const cure = missingTool(checked);
+  if (cure)
+    lines.push(
+      `One tool that is not on hand would cure ${cure.cured.length} finding${cure.cured.length === 1 ? '' : 's'}: ${cure.what}.`,
     );
   const machines = onEachMachine(checked, plan);
   if (machines.length > 1)
