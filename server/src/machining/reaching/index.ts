@@ -79,22 +79,52 @@ export function verdictOf(cut: Cut, of: SetupInTime, part: Part, solid: Solid, s
   const known = kept.get(first) ?? [];
   const hit = known.find((k) => k.from.length === from.length && k.from.every((x, i) => x === from[i]));
   if (hit) return hit.made.cut === cut ? hit.made : { ...hit.made, cut };
-  const own = new Set(cut.removes);
-  const place: Workpiece = { body: cut.before.body, voids: [...near.filter((v) => !own.has(v)), ...cut.removes] };
-  const before: Workpiece = { body: cut.before.body, voids: near.filter((v) => !own.has(v)) };
+  const { place, before } = placesOf(cut, near);
   const made = judge({ cut, up, part, solid, shop, place, before, topMm, obstacles, asked, half });
   kept.set(first, [...known.slice(1 - KEEP), { from, made }]);
   return made;
 }
 
+interface Places {
+  readonly body: Workpiece['body'];
+  readonly removes: readonly Void[];
+  readonly near: readonly Void[];
+  readonly place: Workpiece;
+  readonly before: Workpiece;
+}
+const places = new WeakMap<Void, Places[]>();
+
+/** The work about a cut, without and with what it takes: the same objects as long as they are the same in shape. */
+function placesOf(cut: Cut, near: readonly Void[]): Places {
+  const { body } = cut.before;
+  const known = places.get(cut.removes[0]!) ?? [];
+  const hit = known.find((k) => k.body === body && same(k.removes, cut.removes) && same(k.near, near));
+  if (hit) return hit;
+  const own = new Set(cut.removes);
+  const others = near.filter((v) => !own.has(v));
+  const made: Places = {
+    body,
+    removes: cut.removes,
+    near,
+    place: { body, voids: [...others, ...cut.removes] },
+    before: { body, voids: others },
+  };
+  places.set(cut.removes[0]!, [...known.slice(1 - KEEP), made]);
+  return made;
+}
+
+function same(a: readonly unknown[], b: readonly unknown[]): boolean {
+  return a.length === b.length && a.every((x, i) => x === b[i]);
+}
+
 const all = new WeakMap<Timeline, { readonly part: Part; readonly shop: Shop; readonly made: readonly Verdict[] }>();
 
-/** Every cut's verdict, set-up by set-up. */
+/** Every cut's verdict, set-up by set-up; of those that are not settled. */
 export function verdictsOf(part: Part, solid: Solid, shop: Shop): readonly Verdict[] {
   const timeline = timelineOf(part, solid);
   const known = all.get(timeline);
   if (known?.part === part && known.shop === shop) return known.made;
-  const made = timeline.setups.flatMap((s) => s.cuts.flatMap((c) => verdictOf(c, s, part, solid, shop) ?? []));
+  const made = timeline.setups.slice(part.settled ?? 0).flatMap((s) => s.cuts.flatMap((c) => verdictOf(c, s, part, solid, shop) ?? []));
   all.set(timeline, { part, shop, made });
   return made;
 }

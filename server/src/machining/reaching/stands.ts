@@ -79,6 +79,22 @@ function wallPoints(v: Void, place: Place, up: Face): readonly WallPoint[] {
  * stands on the side of the walls that is cut, however thick the cutter.
  */
 export function standsIn(v: Void, place: Place, up: Face, radiusMm: number, free = false): readonly Vec3[] {
+  let known = stands.get(place);
+  if (!known) {
+    known = new Map();
+    stands.set(place, known);
+  }
+  const byRadius = known.get(v) ?? new Map<string, readonly Vec3[]>();
+  known.set(v, byRadius);
+  const key = `${up} ${radiusMm} ${free}`;
+  const made = byRadius.get(key) ?? findStands(v, place, up, radiusMm, free);
+  byRadius.set(key, made);
+  return made;
+}
+
+const stands = new WeakMap<Place, Map<Void, Map<string, readonly Vec3[]>>>();
+
+function findStands(v: Void, place: Place, up: Face, radiusMm: number, free: boolean): readonly Vec3[] {
   const found: Vec3[] = [];
   const floor = floorOf(v, up);
   for (const { edge, share } of wallPoints(v, place, up)) {

@@ -25,14 +25,20 @@ export function boxBetween(w: Workpiece, axis: AxisIndex, a: number, b: number):
 }
 
 function slice(w: Workpiece, axis: AxisIndex, from: number, to: number): Box {
-  const { min, max } = w.body.box;
+  const { body } = w;
+  const { min, max } = body.box;
   if (from <= min[axis] && to >= max[axis]) return boxLeft(w);
+  const voids = w.voids.filter((v) => v.bounds.max[axis] > from && v.bounds.min[axis] < to);
+  const [low, high] = [Math.max(from, min[axis]), Math.min(to, max[axis])];
+  if (low < high && (body.form === 'box' || body.axis === axis)) {
+    const at = (p: Vec3, x: number): Vec3 => [axis === 0 ? x : p[0], axis === 1 ? x : p[1], axis === 2 ? x : p[2]];
+    return boxLeft({ body: { ...body, box: { min: at(min, low), max: at(max, high) } }, voids });
+  }
   const cut = [
     ...(from > min[axis] ? [slab(w, axis, min[axis], from)] : []),
     ...(to < max[axis] ? [slab(w, axis, to, max[axis])] : []),
   ];
-  const near = w.voids.filter((v) => v.bounds.max[axis] > from && v.bounds.min[axis] < to);
-  return boxLeft({ body: w.body, voids: [...near, ...cut] });
+  return boxLeft({ body, voids: [...voids, ...cut] });
 }
 
 function slab({ body }: Workpiece, axis: AxisIndex, from: number, to: number): Void {

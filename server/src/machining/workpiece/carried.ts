@@ -4,11 +4,11 @@
  * left below it holds the part until that face is cut in its turn.
  */
 import { uniteRegions } from '../../geometry/chain';
+import { chords } from '../../geometry/chords';
 import { insetRegion } from '../../geometry/inset';
 import { rectOf } from '../../geometry/inside';
 import { regionEdges } from '../../geometry/moments';
 import { boundsOf } from '../../geometry/prism';
-import { chords } from '../../geometry/section';
 import { rectLoop } from '../../geometry/shape-outline';
 import type { BodyShape, Frame, Region, Vec3, Void, VoidRole } from '../../geometry/types';
 import { AXIS_INDEX } from '../../geometry/vector';

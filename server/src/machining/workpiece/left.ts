@@ -160,6 +160,7 @@ function anyAt(w: Workpiece, axis: AxisIndex, at: number): Vec3 | boolean {
   const { min, max } = w.body.box;
   const [i, k] = [(axis + 1) % 3, (axis + 2) % 3] as [AxisIndex, AxisIndex];
   const near = { body: w.body, voids: w.voids.filter((v) => v.bounds.min[axis] <= at && v.bounds.max[axis] >= at) };
+  if (near.voids.some((v) => covers(v, w.body.box, i, k))) return false;
   for (const [a, b] of LOOKS) {
     const p = [0, 0, 0] as [number, number, number];
     p[axis] = at;
@@ -168,6 +169,22 @@ function anyAt(w: Workpiece, axis: AxisIndex, at: number): Vec3 | boolean {
     if (isMaterial(near, p)) return p;
   }
   return crossOf(w, axis, at).regions.length > 0;
+}
+
+/** A plain slab from side to side: nothing is left where it is. */
+function covers(v: Void, { min, max }: Box, i: AxisIndex, k: AxisIndex): boolean {
+  const { edges } = v.region.outer;
+  return (
+    v.bounds.min[i] <= min[i] &&
+    v.bounds.max[i] >= max[i] &&
+    v.bounds.min[k] <= min[k] &&
+    v.bounds.max[k] >= max[k] &&
+    v.profile.type === 'straight' &&
+    v.region.holes.length === 0 &&
+    edges.length === 4 &&
+    edges.every((e) => e.type === 'line' && (e.a.u === e.b.u || e.a.v === e.b.v)) &&
+    [v.frame.u, v.frame.v, v.frame.w].every((d) => d.some((c) => Math.abs(c) > 1 - 1e-9))
+  );
 }
 
 const SHARES = [0.5, 0.113, 0.871, 0.307, 0.691];
