@@ -44,6 +44,21 @@ export function registerStatus(link: ServerLink): Disposable {
   };
 }
 
+/** In the status bar, in this order; there is room for few words. */
+const SHOWN_FIGURES: readonly (readonly [name: string, words: (f: Figure) => string])[] = [
+  ['mass', (f) => f.value],
+  ['volume', (f) => f.value],
+  ['least wall', (f) => `wall ${f.value}`],
+  ['to chips', (f) => `${f.value} chips`],
+];
+
+/** The active part; while the part view has the keyboard, the one beside it. */
+function partInSight() {
+  const editor =
+    window.activeTextEditor ?? window.visibleTextEditors.find((e) => e.document.languageId === LANGUAGES[0]);
+  return editor?.document;
+}
+
 /** Asked for after the last key. */
 const QUIET_MS = 250;
 
@@ -55,7 +70,7 @@ export function registerFigures(link: ServerLink): Disposable {
   let timer: NodeJS.Timeout | undefined;
   let asked = 0;
   const ask = async () => {
-    const document = window.activeTextEditor?.document;
+    const document = partInSight();
     const mine = ++asked;
     if (document?.languageId !== 'scribeline-part' || link.state !== 'running') return item.hide();
     const figures = await link
@@ -63,10 +78,7 @@ export function registerFigures(link: ServerLink): Disposable {
       .catch(() => null);
     if (mine !== asked) return;
     if (!figures || figures.length === 0) return item.hide();
-    const shown = figures.filter((f) => ['mass', 'volume', 'least wall', 'to chips'].includes(f.name));
-    item.text = shown
-      .map((f) => (f.name === 'least wall' ? `wall ${f.value}` : f.name === 'to chips' ? `${f.value} chips` : f.value))
-      .join(' · ');
+    item.text = SHOWN_FIGURES.flatMap(([name, words]) => figures.filter((f) => f.name === name).map(words)).join(' · ');
     const tip = new MarkdownString();
     for (const f of figures) tip.appendText(`${f.name}: ${f.value}\n    ${f.how}\n`);
     item.tooltip = tip;
@@ -79,7 +91,7 @@ export function registerFigures(link: ServerLink): Disposable {
   };
   const listeners = [
     window.onDidChangeActiveTextEditor(soon),
-    workspace.onDidChangeTextDocument(({ document }) => document === window.activeTextEditor?.document && soon()),
+    workspace.onDidChangeTextDocument(({ document }) => document === partInSight() && soon()),
     link.onStateChanged(soon),
   ];
   soon();

@@ -15,7 +15,7 @@ import { ARTEFACTS, builtPackage, copyFixture, freshFolder } from './places';
 import { readResult, verdict } from './result';
 
 /** One run, without what is fetched before it. */
-const LIMIT_MS = 240_000;
+const LIMIT_MS = 420_000;
 
 export interface Run {
   readonly home: string;

@@ -17,10 +17,18 @@ export type Signal =
       readonly x?: number;
       readonly y?: number;
     }
+  /** In the panel, from and to as shares of the element's size; `hold` is held down meanwhile. */
+  | {
+      readonly do: 'drag';
+      readonly selector: string;
+      readonly from: readonly [number, number];
+      readonly to: readonly [number, number];
+      readonly hold?: string;
+    }
   | { readonly do: 'choose'; readonly selector: string; readonly value: string }
   /** An attribute of the first that the selector finds in the panel. */
   | { readonly do: 'attribute'; readonly selector: string; readonly name: string }
-  /** Of a canvas in the panel: share of the pixels unlike its corner's, and how many colours they have, as JSON. */
+  /** Of a canvas in the panel: share of the pixels unlike its corner's, how many colours they have, and a number that any change changes, as JSON. */
   | { readonly do: 'pixels'; readonly selector: string }
   /** Text of what the selector finds; `inPanel`: inside the page that an extension shows. */
   | { readonly do: 'read'; readonly selector: string; readonly inPanel?: boolean };

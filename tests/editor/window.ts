@@ -77,6 +77,9 @@ export class EditorWindow {
       case 'click':
         await this.#click(signal);
         return '';
+      case 'drag':
+        await this.#drag(signal);
+        return '';
       case 'choose':
         await this.#inside(true).locator(signal.selector).selectOption(signal.value, { timeout: 10_000 });
         return '';
@@ -105,6 +108,20 @@ export class EditorWindow {
     await found.click({ timeout: 10_000, ...(position && { position }) });
   }
 
+  async #drag({ selector, from, to, hold }: Extract<Signal, { do: 'drag' }>): Promise<void> {
+    const box = await this.#inside(true).locator(selector).first().boundingBox();
+    if (!box) throw new Error(`${selector} is not on the screen`);
+    const { mouse, keyboard } = this.#page;
+    const go = ([x, y]: readonly [number, number]) =>
+      mouse.move(box.x + box.width * x, box.y + box.height * y, { steps: 4 });
+    await go(from);
+    if (hold) await keyboard.down(hold);
+    await mouse.down();
+    await go(to);
+    await mouse.up();
+    if (hold) await keyboard.up(hold);
+  }
+
   #inside(panel: boolean): Page | FrameLocator {
     return panel ? this.#page.frameLocator('iframe.webview').frameLocator('#active-frame') : this.#page;
   }
@@ -126,7 +143,12 @@ interface Canvas {
 }
 
 /** Runs inside the page, so it leans on nothing outside itself. */
-function pixelsOf(element: unknown): { share: number; colours: number } {
+function pixelsOf(element: unknown): {
+  share: number;
+  colours: number;
+  sum: number;
+  corner: readonly number[];
+} {
   const canvas = element as Canvas;
   const { width, height } = canvas;
   const copy = canvas.ownerDocument.createElement('canvas');
@@ -137,13 +159,15 @@ function pixelsOf(element: unknown): { share: number; colours: number } {
   const { data } = pen.getImageData(0, 0, width, height);
   const seen = new Set<number>();
   let other = 0;
+  let sum = 0;
   for (let i = 0; i < data.length; i += 4) {
+    for (let k = 0; k < 3; k++) sum = (Math.imul(sum, 31) + data[i + k]!) | 0;
     const same = [0, 1, 2].every((k) => Math.abs(data[i + k]! - data[k]!) < 3);
     if (same) continue;
     other++;
     seen.add(((data[i]! >> 3) << 10) | ((data[i + 1]! >> 3) << 5) | (data[i + 2]! >> 3));
   }
-  return { share: other / (data.length / 4), colours: seen.size };
+  return { share: other / (data.length / 4), colours: seen.size, sum, corner: [...data.slice(0, 3)] };
 }
 
 function address(options: WindowOptions): string {

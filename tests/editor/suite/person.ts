@@ -25,10 +25,19 @@ export const click = (selector: string) => ask({ do: 'click', selector });
 /** In the panel; `x` and `y` as shares of the element's size. */
 export const clickIn = (selector: string, x?: number, y?: number) =>
   ask({ do: 'click', selector, inPanel: true, ...(x !== undefined && y !== undefined && { x, y }) });
+/** In the panel; from and to as shares of the element's size. */
+export const drag = (selector: string, from: readonly [number, number], to: readonly [number, number], hold?: string) =>
+  ask({ do: 'drag', selector, from, to, ...(hold && { hold }) });
 export const choose = (selector: string, value: string) => ask({ do: 'choose', selector, value });
 export const attribute = (selector: string, name: string) => ask({ do: 'attribute', selector, name });
 export const pixels = async (selector: string) =>
-  JSON.parse(await ask({ do: 'pixels', selector })) as { share: number; colours: number };
+  JSON.parse(await ask({ do: 'pixels', selector })) as {
+    share: number;
+    colours: number;
+    /** Changes with any pixel. */
+    sum: number;
+    corner: readonly number[];
+  };
 export const read = (selector: string, inPanel = false) => ask({ do: 'read', selector, inPanel });
 
 /** Asks again until the screen shows what is wanted; `inPanel` as for `read`. */
