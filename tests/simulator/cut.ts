@@ -3,9 +3,9 @@
  * other, largest first, until nothing is left to take.
  */
 import type { Feature, Hole, Part } from '../../server/src/spec/model';
-import type { Shop, Tool } from '../../server/src/spec/shop-model';
+import type { Mill, Shop, Tool } from '../../server/src/spec/shop-model';
 import type { Field } from './field';
-import type { Block } from './fixture';
+import { type Block, lowestOf } from './fixture';
 import { floorsOf, layersIn } from './levels';
 import { type Limit, Milling, type Task } from './mill';
 import { plunge } from './plunge';
@@ -34,6 +34,8 @@ export interface CutResult {
 const EVERY: readonly Limit[] = ['shank', 'holder', 'jaw', 'parallel', 'stop', 'bed'];
 const NONE: ReadonlySet<Limit> = new Set();
 const MOST_TOOLS = 3;
+/** A mill goes so far on below what it cuts through. Common practice, no source. */
+const THROUGH_MM = 0.1;
 
 export interface Site {
   readonly part: Part;
@@ -109,7 +111,7 @@ class Cutting {
 
   private clear(cells: readonly number[]): void {
     for (const c of cells) this.site.view.work[c] = 0;
-    this.removed.push(...cells);
+    for (const c of cells) this.removed.push(c);
   }
 
   /** The mill that takes the most of what is left; false where none takes anything to speak of. */
@@ -169,7 +171,9 @@ class Cutting {
     const taken = feature ? field.takenOf.get(feature.name)! : [];
     const slanted = taken.some((t) => t.outline.slanted) || feature?.tilt !== undefined;
     const slack = slanted ? field.grid.fine / 2 : 0.021;
-    const floors = floorsOf(taken, view, low, high);
+    // What ends at the workpiece's underside is cut through: the tip goes on a little.
+    const under = lowestOf(view) + 1e-6;
+    const floors = floorsOf(taken, view, low, high).map((h) => (h < under ? h - THROUGH_MM : h));
     const layers = layersIn(view, low, high);
     const made = new Map<string, { milling: Milling; task: Task }>();
     return (tool: Body) => {
@@ -309,7 +313,12 @@ function sameThread(a: string, b: string): boolean {
   return a === b || plain(a) === plain(b);
 }
 
-const FLAT = (t: Tool) => t.kind === 'end-mill' || t.kind === 'face-mill';
+const FLAT = (t: Tool): t is Mill => t.kind === 'end-mill' || t.kind === 'face-mill';
+const same = (a: Mill, b: Mill) =>
+  a.diameterMm === b.diameterMm &&
+  a.cornerRadiusMm === b.cornerRadiusMm &&
+  a.holder === b.holder &&
+  a.stickoutMm === b.stickoutMm;
 const byDiameter = (a: Tool, b: Tool) => b.diameterMm - a.diameterMm;
 
 /** Tools that go down a hole's axis, in the order they would: the hole's own drill, or one to open it and what makes it to size; then its mouth. */
@@ -344,10 +353,17 @@ function plunging(hole: Hole, tools: readonly Tool[]): readonly Tool[] {
 /** Tools that go round, largest first. */
 function toolsFor(feature: Feature | undefined, name: string, view: View, tools: readonly Tool[]): readonly Tool[] {
   const mills = tools.filter(FLAT).sort(byDiameter);
-  const ends = mills.filter((t) => t.kind === 'end-mill');
+  // Of mills alike in diameter and end the one that reaches farthest.
+  const ends = mills.filter(
+    (t, i) =>
+      t.kind === 'end-mill' &&
+      !mills.some(
+        (o, k) => o.kind === 'end-mill' && same(o, t) && (o.reachMm > t.reachMm || (o.reachMm === t.reachMm && k < i)),
+      ),
+  );
   switch (feature?.kind) {
     case undefined:
-      return mills.filter((t) => t.kind === 'end-mill' || name === view.up);
+      return name === view.up ? mills : ends;
     case 'chamfer':
       return tools.filter((t) => t.kind === 'chamfer-mill' || t.kind === 'countersink');
     case 'round':

@@ -15,9 +15,22 @@ export interface Block {
   readonly b: readonly [number, number];
   readonly h: readonly [number, number];
 }
+/** The two surfaces that the jaws press on. */
+export interface Grip {
+  /** Whether the jaws close along the view's first axis. */
+  readonly onA: boolean;
+  /** Cells just inside the two planes, and the span and the heights of the jaws. */
+  readonly cells: readonly [number, number];
+  readonly span: readonly [number, number];
+  readonly heights: readonly [number, number];
+}
 export interface Held {
   readonly blocks: readonly Block[];
-  /** What a vise cannot do: `opening`, `grip` (nothing between the jaws), `seat` (no such parallels). */
+  readonly grip?: Grip;
+  /**
+   * What a vise cannot do: `opening`; `grip`, nothing between the jaws; `seat`, no such parallels; `bare`, a jaw touches
+   * nothing; `apart`, what the two touch is not across from one another.
+   */
   readonly faults: readonly string[];
 }
 /** Where the jaws stand along the work: in its middle, or drawn back so that an end stands out. */
@@ -60,7 +73,9 @@ export function heldBy(v: View, setup: Setup, shop: Shop, size: readonly number[
     const q = p + FACE_AXIS[f].sign * by;
     return [Math.min(p, q), Math.max(p, q)];
   };
-  const blocks = [bed(lowest - seat)];
+  const blocks: Block[] = [
+    place('bed', [across[0] - JAW_MM, across[1] + JAW_MM], span, [lowest - seat - 50, lowest - seat]),
+  ];
   for (const f of [fixed, moving]) {
     blocks.push(place('jaw', outward(f, JAW_MM), span, [lowest - seat, lowest + grip]));
     if (seat > 0)
@@ -78,7 +93,39 @@ export function heldBy(v: View, setup: Setup, shop: Shop, size: readonly number[
     const y: [number, number] = sign > 0 ? [p, p + STOP_MM] : [p - STOP_MM, p];
     blocks.push(place('stop', outward(fixed, -STOP_MM), y, [lowest, lowest + grip]));
   }
-  return { blocks, faults };
+  const held: Grip = {
+    onA,
+    cells: onA ? [band.cells[0], band.cells[1]] : [band.cells[2], band.cells[3]],
+    span,
+    heights: [lowest, lowest + grip],
+  };
+  const { first, second, opposed } = contactOf(v, held);
+  if (first < NOTHING_MM2 || second < NOTHING_MM2) faults.push('bare');
+  else if (opposed < NOTHING_MM2) faults.push('apart');
+  return { blocks, grip: held, faults };
+}
+
+/** Less than this is no surface, mm². */
+export const NOTHING_MM2 = 0.5;
+
+/** How much of the work the jaws touch, mm²: each, and where both do across from one another. */
+export function contactOf(v: View, g: Grip): { first: number; second: number; opposed: number } {
+  let [first, second, opposed] = [0, 0, 0];
+  const edges = g.onA ? v.edgeB : v.edgeA;
+  const mids = g.onA ? v.sheet.b : v.sheet.a;
+  for (let k = 0; k < v.layers; k++) {
+    if (v.mid[k]! < g.heights[0] || v.mid[k]! > g.heights[1]) continue;
+    for (let n = 0; n < mids.length; n++) {
+      if (mids[n]! < g.span[0] || mids[n]! > g.span[1]) continue;
+      const area = (edges[n + 1]! - edges[n]!) * (v.top[k]! - v.bottom[k]!);
+      const is = (at: number) => v.work[k * v.na * v.nb + (g.onA ? at + n * v.na : n + at * v.na)] === 1;
+      const [p, q] = [is(g.cells[0]), is(g.cells[1])];
+      if (p) first += area;
+      if (q) second += area;
+      if (p && q) opposed += area;
+    }
+  }
+  return { first, second, opposed };
 }
 
 function seatOf(
@@ -112,7 +159,11 @@ export function lowestOf(v: View): number {
 }
 
 /** How far the workpiece reaches across the spindle between two heights. */
-function extents(v: View, low: number, high: number): { a: [number, number]; b: [number, number] } | undefined {
+function extents(
+  v: View,
+  low: number,
+  high: number,
+): { a: [number, number]; b: [number, number]; cells: [number, number, number, number] } | undefined {
   let [ia0, ia1, ib0, ib1] = [v.na, -1, v.nb, -1];
   for (let k = 0; k < v.layers; k++) {
     if (v.mid[k]! < low || v.mid[k]! > high) continue;
@@ -126,5 +177,5 @@ function extents(v: View, low: number, high: number): { a: [number, number]; b: 
         }
   }
   if (ia1 < 0) return undefined;
-  return { a: [v.edgeA[ia0]!, v.edgeA[ia1 + 1]!], b: [v.edgeB[ib0]!, v.edgeB[ib1 + 1]!] };
+  return { a: [v.edgeA[ia0]!, v.edgeA[ia1 + 1]!], b: [v.edgeB[ib0]!, v.edgeB[ib1 + 1]!], cells: [ia0, ia1, ib0, ib1] };
 }

@@ -93,32 +93,33 @@ export class Milling {
   take(tool: Body, ignoring: ReadonlySet<Limit>): Milled {
     const { view, tips } = this.task;
     const radii = new Map<number, Float64Array>();
-    for (const tip of [...tips].sort((x, y) => x - y)) {
-      const clear = tool.head ? this.headClearance(tool, tip, ignoring) : this.clearance(tool, tip, ignoring);
-      if (!clear) continue;
-      for (const k of this.want.keys()) {
-        const h = view.mid[k]! - tip;
-        if (h < 0 || h > tool.reach) continue;
-        const r = tool.profile(h);
-        if (r <= 0) continue;
-        let into = radii.get(k);
-        if (!into) {
-          into = new Float64Array(clear.length).fill(-1);
-          radii.set(k, into);
-        }
-        for (let c = 0; c < clear.length; c++) {
-          const room = clear[c]!;
-          if (room < -1e5) continue;
-          const wide = room > 0 ? r + room : r;
-          if (wide > into[c]!) into[c] = wide;
+    const rising = [...tips].sort((x, y) => x - y);
+    const layers = [...this.want.keys()];
+    if (tool.tipHeight === 0 && !tool.head) {
+      // Straight down: whatever a deep pass clears, the passes above it have cleared too.
+      let all: Float64Array | undefined;
+      rising.forEach((tip, n) => {
+        const clear = this.clearance(tool, tip, ignoring);
+        if (clear) all = this.widest(all?.slice(), clear, tool.radius);
+        const next = rising[n + 1] ?? Number.POSITIVE_INFINITY;
+        if (all) for (const k of layers) if (view.mid[k]! > tip && view.mid[k]! <= next) radii.set(k, all);
+      });
+    } else
+      for (const tip of rising) {
+        const clear = tool.head ? this.headClearance(tool, tip, ignoring) : this.clearance(tool, tip, ignoring);
+        if (!clear) continue;
+        for (const k of layers) {
+          const h = view.mid[k]! - tip;
+          if (h < 0 || (tool.head && h > tool.reach)) continue;
+          const r = tool.profile(h);
+          if (r > 0) radii.set(k, this.widest(radii.get(k), clear, r));
         }
       }
-    }
     const cells: number[] = [];
     let [before, beforeK] = [undefined as Uint8Array | undefined, -9];
     for (const k of [...radii.keys()].sort((x, y) => x - y)) {
       const radius = radii.get(k)!;
-      const same = before && beforeK === k - 1 && equal(radius, radii.get(k - 1)!);
+      const same = before && beforeK === k - 1 && (radius === radii.get(k - 1) || equal(radius, radii.get(k - 1)!));
       const disc = same ? before! : covered(this.sheet, radius);
       [before, beforeK] = [disc, k];
       const want = this.want.get(k)!;
@@ -127,6 +128,17 @@ export class Milling {
           cells.push(this.i0 + (c % this.na) + (this.j0 + Math.floor(c / this.na)) * view.na + k * view.na * view.nb);
     }
     return { cells };
+  }
+
+  private widest(into: Float64Array | undefined, clear: Float64Array, radius: number): Float64Array {
+    const out = into ?? new Float64Array(clear.length).fill(-1);
+    for (let c = 0; c < clear.length; c++) {
+      const room = clear[c]!;
+      if (room < -1e5) continue;
+      const wide = room > 0 ? radius + room : radius;
+      if (wide > out[c]!) out[c] = wide;
+    }
+    return out;
   }
 
   /** Room beside a tool with its tip at a height, at every place of the window; −1e6 where it cannot stand. */
@@ -246,13 +258,9 @@ export class Milling {
     return lo - 1;
   }
 
-  /** To the nearest cell that the cut must not touch: in this layer alone, or in it and everything above. */
+  /** To the nearest cell of the finished part (through what goes anyway a cutter may run): in this layer alone, or in it and everything above. */
   private cutDistance(k: number, above: boolean): Float64Array {
-    return this.cached(`${above ? 'cut' : 'layer'}`, k, above, (c, want) => {
-      const { view } = this.task;
-      if (view.finished[c]) return true;
-      return view.work[c] === 1 && view.body[c] === 1 && !want;
-    });
+    return this.cached(`${above ? 'cut' : 'layer'}`, k, above, (c) => this.task.view.finished[c] === 1);
   }
   /** To the nearest cell of the workpiece, without what this cut takes, in this layer and above. */
   private workDistance(k: number): Float64Array {

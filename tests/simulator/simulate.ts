@@ -16,11 +16,13 @@ import type { Shop } from '../../server/src/spec/shop-model';
 import { type Chosen, type CutResult, makeCut, type Site } from './cut';
 import { depthAt, type Patch, patchOf } from './depth';
 import { type Field, fieldOf } from './field';
-import { heldBy, type Slide } from './fixture';
+import { contactOf, heldBy, type Slide } from './fixture';
 import { cellVolume } from './grid';
 import type { Limit } from './mill';
 import { thickness, type View, viewOf, workOf } from './view';
 
+/** So much of what a jaw presses on may go with a corner, mm². */
+const TAKEN_MM2 = 1;
 /** A feature or face of which more than this share still stands was not cut, however thin it is. */
 const UNCUT = 0.25;
 
@@ -28,7 +30,8 @@ export interface CutReport {
   readonly cut: string;
   readonly tools: readonly string[];
   readonly removedMm3: number;
-  readonly met: readonly Limit[];
+  /** What kept tools from reaching; `grip`: it cuts away what the jaws press on. */
+  readonly met: readonly (Limit | 'grip')[];
   /** What of its own is still there after it, mm³: another set-up may take it. */
   readonly leftMm3: number;
 }
@@ -72,12 +75,16 @@ export function simulate(part: Part, shop: Shop, options: Options = {}): Report 
       const cuts = setup.cuts.map(({ name }): CutReport => {
         const named = setup.tools.filter((t) => t.of.name === name).map((t) => t.tool.name);
         const chosen = options.tools?.find((t) => t.cut === name)?.tools ?? (named.length > 0 ? named : undefined);
+        const before = held.grip && contactOf(view, held.grip);
         const done: CutResult = makeCut(site, name, chosen);
+        const after = held.grip && contactOf(view, held.grip);
+        const undone =
+          before && after && Math.max(before.first - after.first, before.second - after.second) > TAKEN_MM2;
         return {
           cut: name,
           tools: done.tools,
           removedMm3: site.volume(done.removed),
-          met: done.met,
+          met: undone ? [...done.met, 'grip'] : done.met,
           leftMm3: site.volume(done.left),
         };
       });

@@ -23,7 +23,6 @@ export interface View {
   /** The workpiece as it is; changed by cuts. */
   readonly work: Uint8Array;
   readonly finished: Uint8Array;
-  readonly body: Uint8Array;
   readonly local: (cell: number) => number;
 }
 
@@ -62,7 +61,6 @@ export function viewOf(field: Field, work: Uint8Array, up: Face): View {
     mid: heights((k) => line.mid[k]!),
     work: turned(work),
     finished: turned(field.finished),
-    body: turned(field.body),
     local: (cell) => {
       const i = Math.floor(cell / sa) % na;
       const j = Math.floor(cell / sb) % nb;
