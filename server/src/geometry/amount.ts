@@ -7,12 +7,13 @@ import { boundaryOf } from './combine';
 import { insetEdges, isSteady } from './inset';
 import { type Moments, momentsOf, regionEdges, regionMoments } from './moments';
 import { insetAt, type Prism } from './prism';
-import { integrate } from './quadrature';
+import { integrate, integrateAll, type Task } from './quadrature';
 import { sectionOf, standing } from './section';
 import type { Sheet } from './sheet';
 import { stopsOf } from './stops';
+import { inTurn, turnedBack } from './turn';
 import type { Vec3 } from './types';
-import type { AxisIndex } from './vector';
+import { type AxisIndex, dot } from './vector';
 
 export interface Amount {
   readonly volumeMm3: number;
@@ -24,8 +25,12 @@ export interface Amount {
 export const NOTHING: Amount = { volumeMm3: 0, first: [0, 0, 0], exact: true };
 /** Wanted error, as a part of the prism's own volume. */
 const RELATIVE = 1e-6;
-/** Cost of a prism whose sections are polygons standing for curves. */
-const ROUGH = 1000;
+/** Cost of sections that are chains of many arcs: of a curve or two, of a whole moved outline. */
+const CURVED = 30;
+const FLANKED = 100;
+/** A section whose boundary is open by more than this, mm, is looked at again a hair beside. */
+const OPEN = 1e-5;
+const NUDGE = 3e-7;
 
 /** Sum of two amounts, or their difference with `sign` −1: mm³ and mm⁴. */
 export function plus(a: Amount, b: Amount, sign = 1): Amount {
@@ -123,13 +128,20 @@ function insetMoments(p: Prism): { moments: (inset: number) => Moments; exact: b
 
 /**
  * The volume inside every one of `within` and outside all of `without`. The first of `within` sets the scale. Every
- * `axis` gives the same answer; the best one gives it soonest and exactly.
+ * direction gives the same answer; the best one, a part axis or along a leaning volume, gives it soonest.
  */
-export function amountOf(
-  within: readonly Prism[],
-  without: readonly Prism[],
-  axis: AxisIndex = bestAxis([...within, ...without]),
-): Amount {
+export function amountOf(within: readonly Prism[], without: readonly Prism[]): Amount {
+  const all = [...within, ...without];
+  const axis = bestAxis(all);
+  const lean = bestLean(all, totalCost(all, axis));
+  if (!lean) return amountAlong(within, without, axis);
+  const turned = (p: Prism) => inTurn(p, lean);
+  const { volumeMm3, first, exact } = amountAlong(within.map(turned), without.map(turned), 2);
+  return { volumeMm3, first: turnedBack(first, lean), exact };
+}
+
+/** The same, cut across the axis told. */
+export function amountAlong(within: readonly Prism[], without: readonly Prism[], axis: AxisIndex): Amount {
   let low = Number.NEGATIVE_INFINITY;
   let high = Number.POSITIVE_INFINITY;
   for (const p of within) {
@@ -140,15 +152,14 @@ export function amountOf(
   const stops = stopsOf([...within, ...without], axis, low, high);
   const allowed = RELATIVE * (Math.abs(wholeOf(within[0]!).volumeMm3) + 1e-9);
   const sums: [number, number, number, number] = [0, 0, 0, 0];
-  let exact = true;
+  const tasks: Task[] = [];
+  const cuts: Cutting[] = [];
   for (let n = 0; n + 1 < stops.length; n++) {
     const a = stops[n]!;
     const b = stops[n + 1]!;
     const bans = without.filter((p) => p.bounds.min[axis] < b - 1e-10 && p.bounds.max[axis] > a + 1e-10);
     const kind = sectionKind([...within, ...bans], axis);
     const cut = new Cutting(within, bans, axis);
-    // polygons stand for curves here: more digits than they have are not asked for
-    const rough = [...within, ...bans].some((p) => costOf(p, axis) >= ROUGH);
     if (kind === 'constant') {
       const y = cut.at((a + b) / 2);
       for (let i = 0; i < 4; i++) sums[i]! += y[i]! * (b - a);
@@ -159,13 +170,15 @@ export function amountOf(
         for (let i = 0; i < 4; i++) sums[i]! += (y[i]! * (b - a)) / 2;
       }
     } else {
-      const error = ((rough ? 1e3 : 1) * allowed * (b - a)) / (high - low);
-      const part = integrate((x) => cut.at(x), a, b, kind === 'smooth', error, rough ? 3 : undefined);
-      exact = exact && part.converged;
-      for (let i = 0; i < 4; i++) sums[i]! += part.values[i]!;
+      tasks.push({ f: (x) => cut.at(x), a, b, smooth: kind === 'smooth' });
     }
-    exact = exact && cut.exact;
+    cuts.push(cut);
   }
+  const rest = integrateAll(tasks, allowed);
+  rest.values.forEach((y, i) => {
+    sums[i]! += y;
+  });
+  const exact = rest.converged && cuts.every((c) => c.exact);
   const first: [number, number, number] = [0, 0, 0];
   first[axis] = sums[3];
   first[(axis + 1) % 3] = sums[1];
@@ -184,12 +197,28 @@ class Cutting {
   ) {}
 
   at(depth: number): readonly number[] {
+    const seen = this.look(depth, depth) ?? this.look(depth + NUDGE, depth) ?? this.look(depth - NUDGE, depth);
+    if (seen) return seen;
+    this.exact = false;
+    return [0, 0, 0, 0];
+  }
+
+  /** At one depth, told as at another; undefined where the boundary did not come out closed. */
+  private look(depth: number, told: number): readonly number[] | undefined {
     const inside = this.sheets(this.within, depth);
-    const rect = inside[0]!.rect;
+    const { rect } = inside[0]!;
     const edges = boundaryOf(inside, this.sheets(this.without, depth));
     if (edges.length === 0) return [0, 0, 0, 0];
+    let du = 0;
+    let dv = 0;
+    for (const { a, b } of edges) {
+      du += b.u - a.u;
+      dv += b.v - a.v;
+    }
+    if (Math.abs(du) + Math.abs(dv) > OPEN) return undefined;
     const m = momentsOf(edges, (rect.u0 + rect.u1) / 2, (rect.v0 + rect.v1) / 2);
-    return [m.area, m.mu, m.mv, m.area * depth];
+    if (m.area < -OPEN || m.area > (rect.u1 - rect.u0) * (rect.v1 - rect.v0) + OPEN) return undefined;
+    return [m.area, m.mu, m.mv, m.area * told];
   }
 
   private sheets(prisms: readonly Prism[], depth: number): Sheet[] {
@@ -201,13 +230,12 @@ class Cutting {
   }
 }
 
-/** The axis along which the sections are simplest and exact. */
+/** The axis along which the sections are simplest. */
 export function bestAxis(prisms: readonly Prism[]): AxisIndex {
   let best: AxisIndex = 2;
   let least = Number.POSITIVE_INFINITY;
   for (const axis of [2, 0, 1] as const) {
-    let cost = 0;
-    for (const p of prisms) cost += costOf(p, axis);
+    const cost = totalCost(prisms, axis);
     if (cost < least) {
       least = cost;
       best = axis;
@@ -216,13 +244,39 @@ export function bestAxis(prisms: readonly Prism[]): AxisIndex {
   return best;
 }
 
-function costOf(p: Prism, axis: AxisIndex): number {
-  const stands = standing(p, axis);
+function totalCost(prisms: readonly Prism[], axis: AxisIndex): number {
+  let cost = 0;
+  for (const p of prisms) cost += costOf(p, Math.abs(p.frame.w[axis]));
+  return cost;
+}
+
+/** The sweep of a leaning volume, where sections across it cost less than those across any axis. */
+function bestLean(prisms: readonly Prism[], least: number): Vec3 | undefined {
+  if (least < CURVED) return undefined;
+  let best: Vec3 | undefined;
+  const tried: Vec3[] = [];
+  for (const { frame } of prisms) {
+    const { w } = frame;
+    if (Math.max(Math.abs(w[0]), Math.abs(w[1]), Math.abs(w[2])) > 1 - 1e-12) continue;
+    if (tried.some((d) => Math.abs(dot(d, w)) > 1 - 1e-12)) continue;
+    tried.push(w);
+    const cost = prisms.reduce((sum, p) => sum + costOf(p, Math.abs(dot(p.frame.w, w))), 0);
+    if (cost < least) {
+      least = cost;
+      best = w;
+    }
+  }
+  return best;
+}
+
+/** What a section costs, by the cosine of its sweep to the direction cut across. */
+function costOf(p: Prism, cosine: number): number {
   const straight = p.profile.type === 'straight';
-  if (stands === 'along') return straight ? 0 : 1;
+  if (cosine > 1 - 1e-12) return straight ? 0 : 1;
+  if (!straight) return isTurned(p) ? CURVED : FLANKED;
   const arcs = hasArcs(p);
-  if (stands === 'across') return straight ? (arcs ? 2 : 1) : isTurned(p) ? ROUGH : 50 * ROUGH;
-  return straight && !arcs ? 4 : straight ? ROUGH : 50 * ROUGH;
+  if (cosine < 1e-12) return arcs ? 2 : 1;
+  return arcs ? CURVED : 4;
 }
 
 /** A cone or a bowl: its section off the axis is one polygon. */

@@ -37,42 +37,71 @@ export interface Integral {
   readonly converged: boolean;
 }
 
+/** An interval and what is summed over it. `smooth`: a polynomial or nearly; else its ends may be like a square root. */
+export interface Task {
+  readonly f: Integrand;
+  readonly a: number;
+  readonly b: number;
+  readonly smooth: boolean;
+}
+
+/** ∫ f over [a, b], as `integrateAll`. */
+export function integrate(f: Integrand, a: number, b: number, smooth: boolean, allowed: number): Integral {
+  return integrateAll([{ f, a, b, smooth }], allowed);
+}
+
 /**
- * ∫ f over [a, b]. `smooth`: f is a polynomial or nearly (square-root ends otherwise). `allowed`: error of the first
- * value, absolute. `halvings`: how often the interval may be halved in all before what is there is taken.
+ * The integrals over several intervals together. `allowed`: error of the first value, absolute; wherever most of it
+ * lies an interval is halved. `halvings`: how often in all, for each interval, before what is there is taken.
  */
-export function integrate(
-  f: Integrand,
-  a: number,
-  b: number,
-  smooth: boolean,
-  allowed: number,
-  halvings = 40,
-): Integral {
-  const purse = { halvings };
-  if (smooth) return halve(f, a, b, K7, allowed, purse);
+export function integrateAll(tasks: readonly Task[], allowed: number, halvings = 60): Integral {
+  const all = tasks.map((t) => (t.smooth ? stretch(t.f, t.a, t.b, K7) : stretch(rooted(t), -1, 1, K15)));
+  let error = all.reduce((sum, s) => sum + s.error, 0);
+  for (let left = halvings * tasks.length; error > allowed && left > 0; left--) {
+    let worst = 0;
+    for (let n = 1; n < all.length; n++) if (all[n]!.error > all[worst]!.error) worst = n;
+    const { f, a, b, rule } = all[worst]!;
+    if (b - a < 1e-9) break;
+    const mid = (a + b) / 2;
+    all.splice(worst, 1, stretch(f, a, mid, rule), stretch(f, mid, b, rule));
+    error = all.reduce((sum, s) => sum + s.error, 0);
+  }
+  return {
+    values: all[0] ? all[0].values.map((_, i) => all.reduce((sum, s) => sum + s.values[i]!, 0)) : [],
+    converged: error <= allowed,
+  };
+}
+
+/** The variable is a sine between −1 and 1, which takes the roots out of both ends. */
+function rooted({ f, a, b }: Task): Integrand {
   const mid = (a + b) / 2;
   const half = (b - a) / 2;
-  const g = (t: number) => {
+  return (t) => {
     const scale = half * (Math.PI / 2) * Math.cos((Math.PI * t) / 2);
     return f(mid + half * Math.sin((Math.PI * t) / 2)).map((y) => y * scale);
   };
-  return halve(g, -1, 1, K15, allowed, purse);
 }
 
-interface Purse {
-  halvings: number;
+interface Stretch {
+  readonly f: Integrand;
+  readonly a: number;
+  readonly b: number;
+  readonly rule: Rule;
+  readonly values: readonly number[];
+  readonly error: number;
 }
 
-function halve(f: Integrand, a: number, b: number, rule: Rule, allowed: number, purse: Purse): Integral {
+function stretch(f: Integrand, a: number, b: number, rule: Rule): Stretch {
   const mid = (a + b) / 2;
   const half = (b - a) / 2;
   const sums: number[] = [];
   let coarse = 0;
+  const seen: [y: number, weight: number][] = [];
   const count = (y: readonly number[], n: number) => {
     const fine = rule.fine[n]! * half;
     for (let i = 0; i < y.length; i++) sums[i] = (sums[i] ?? 0) + y[i]! * fine;
     coarse += y[0]! * rule.coarse[n]! * half;
+    seen.push([y[0]!, fine]);
   };
   count(f(mid), 0);
   for (let n = 1; n < rule.nodes.length; n++) {
@@ -80,13 +109,11 @@ function halve(f: Integrand, a: number, b: number, rule: Rule, allowed: number, 
     count(f(mid - x), n);
     count(f(mid + x), n);
   }
-  if (Math.abs(sums[0]! - coarse) <= allowed) return { values: sums, converged: true };
-  if (purse.halvings <= 0 || half < 1e-9) return { values: sums, converged: false };
-  purse.halvings--;
-  const left = halve(f, a, mid, rule, allowed / 2, purse);
-  const right = halve(f, mid, b, rule, allowed / 2, purse);
-  return {
-    values: left.values.map((y, i) => y + right.values[i]!),
-    converged: left.converged && right.converged,
-  };
+  const error = Math.abs(sums[0]! - coarse);
+  if (rule === K7) return { f, a, b, rule, values: sums, error };
+  // what the finer rule itself is off by, as QUADPACK judges it from how much the values vary
+  const mean = sums[0]! / (b - a);
+  const varies = seen.reduce((sum, [y, weight]) => sum + Math.abs(y - mean) * Math.abs(weight), 0);
+  const own = varies > 0 ? varies * Math.min(1, ((200 * error) / varies) ** 1.5) : error;
+  return { f, a, b, rule, values: sums, error: own };
 }

@@ -1,27 +1,28 @@
 /**
  * A swept outline cut by a plane normal to a part axis: the flat region it shows there, as a sheet in the plane's
- * coordinates (the two axes after the cut one, in turn). Exact where the plane is square to the sweep or contains its
- * direction and the sides are straight; a cone cut off its axis is a fine polygon and says so.
+ * coordinates (the two axes after the cut one, in turn). Lines and arcs where the plane is square to the sweep or runs
+ * along it and the sides are straight; the curves of a cone, a fillet or a leaning cylinder are chains of arcs, close
+ * enough for every digit that is told.
  */
-import { isFullCircle, line, reversedEdge } from './edge';
+import { chords } from './chords';
+import { line } from './edge';
+import { flankedSection } from './flanks';
 import { directInset, insetEdges, isSteady } from './inset';
-import { windingOf } from './inside';
-import { momentsOf, regionEdges } from './moments';
+import { regionEdges } from './moments';
 import { mapEdge, type PlaneMap } from './plane-map';
 import { insetAt, type Prism } from './prism';
 import { obliqueSection } from './section-oblique';
 import { type Sheet, sheetOf } from './sheet';
-import type { ArcEdge, Edge, Point2, Region } from './types';
+import type { Edge, Point2 } from './types';
 import type { AxisIndex } from './vector';
 
 export interface Section {
   readonly sheet: Sheet;
+  /** False where the outline could not be followed: the section is near, no more. */
   readonly exact: boolean;
 }
 
 export const EMPTY: Section = { sheet: sheetOf([]), exact: true };
-/** Layers a tapered volume is cut into where no closed form is used. */
-const LAYERS = 20;
 
 /** How a prism stands to an axis: `along` it, `across` (its sweep lies in the plane) or `oblique`. */
 export function standing(p: Prism, axis: AxisIndex): 'along' | 'across' | 'oblique' {
@@ -53,7 +54,8 @@ export function sectionOf(p: Prism, axis: AxisIndex, at: number): Section {
     }
     return flat;
   }
-  return stands === 'across' ? acrossAt(p, axis, at) : obliqueSection(p, axis, at, LAYERS);
+  if (p.profile.type !== 'straight') return flankedSection(p, axis, at);
+  return stands === 'across' ? acrossAt(p, axis, at) : obliqueSection(p, axis, at);
 }
 
 function alongAt(p: Prism, axis: AxisIndex, inset: number): Section {
@@ -77,117 +79,15 @@ function planeMap(p: Prism, axis: AxisIndex): PlaneMap {
   return { uu: u[i], uv: v[i], vu: u[k], vv: v[k], u0: origin[i], v0: origin[k] };
 }
 
+/** A straight volume cut along its sweep: rectangles. */
 function acrossAt(p: Prism, axis: AxisIndex, at: number): Section {
-  const { frame, profile } = p;
-  const nu = frame.u[axis];
-  const nv = frame.v[axis];
+  const { frame } = p;
   const d = at - frame.origin[axis];
   const edges: Edge[] = [];
-  const strip = (t0: number, t1: number, w0: number, w1: number, s0 = t0, s1 = t1) => {
-    quad(p, axis, d, [t0, w0], [t1, w0], [s1, w1], [s0, w1], edges);
-  };
-  if (profile.type === 'straight') {
-    for (const [t0, t1] of chords(regionEdges(p.region), nu, nv, d)) strip(t0, t1, p.from, p.to);
-    return edges.length === 0 ? EMPTY : { sheet: sheetOf(edges), exact: true };
+  for (const [t0, t1] of chords(regionEdges(p.region), frame.u[axis], frame.v[axis], d)) {
+    quad(p, axis, d, [t0, p.from], [t1, p.from], [t1, p.to], [t0, p.to], edges);
   }
-  const only = p.region.outer.edges[0]!;
-  if (only.type === 'arc' && isFullCircle(only) && p.region.holes.length === 0) {
-    return turnedAt(p, only, axis, d);
-  }
-  let start = p.from;
-  if (profile.type === 'floor') {
-    start = p.to - profile.radius;
-    for (const [t0, t1] of chords(regionEdges(p.region), nu, nv, d)) if (start > p.from) strip(t0, t1, p.from, start);
-  }
-  for (let n = 0; n < LAYERS; n++) {
-    const w0 = start + ((p.to - start) * n) / LAYERS;
-    const w1 = start + ((p.to - start) * (n + 1)) / LAYERS;
-    for (const [t0, t1] of layerChords(p.region, insetAt(p, (w0 + w1) / 2), nu, nv, d)) strip(t0, t1, w0, w1);
-  }
-  return edges.length === 0 ? EMPTY : { sheet: sheetOf(edges, true), exact: false };
-}
-
-/** A turned shape (cone, bowl) cut beside its axis: one polygon along its two flanks. */
-function turnedAt(p: Prism, circle: ArcEdge, axis: AxisIndex, d: number): Section {
-  const nu = p.frame.u[axis];
-  const nv = p.frame.v[axis];
-  const off = Math.abs(d - circle.centre.u * nu - circle.centre.v * nv);
-  const half = (w: number) => {
-    const r = circle.radius - insetAt(p, w);
-    return r > off ? Math.sqrt(r * r - off * off) : 0;
-  };
-  // the stretch of depth in which it is cut at all
-  let [low, high] = [p.from, p.to];
-  if (half(low) === 0 && half(high) === 0) return EMPTY;
-  const edge = (cut: number, bare: number) => {
-    let [a, b] = [cut, bare];
-    for (let n = 0; n < 50 && Math.abs(b - a) > 1e-12; n++) {
-      const m = (a + b) / 2;
-      if (half(m) > 0) a = m;
-      else b = m;
-    }
-    return a;
-  };
-  if (half(high) === 0) high = edge(low, high);
-  else if (half(low) === 0) low = edge(high, low);
-  if (high - low < 1e-9) return EMPTY;
-  const foot = -circle.centre.u * nv + circle.centre.v * nu;
-  const corners: Corner[] = [];
-  for (let n = 0; n <= LAYERS; n++) {
-    const w = low + ((high - low) * (1 - Math.cos((Math.PI * n) / LAYERS))) / 2;
-    corners.push([foot + half(w), w]);
-  }
-  for (let n = LAYERS; n >= 0; n--) {
-    const [t, w] = corners[n]!;
-    corners.push([2 * foot - t, w]);
-  }
-  const points = corners.map((c) => placeOf(p, axis, d, c));
-  const apart = points.filter((q, n) => {
-    const next = points[(n + 1) % points.length]!;
-    return Math.abs(q.u - next.u) > 1e-9 || Math.abs(q.v - next.v) > 1e-9;
-  });
-  if (apart.length < 3) return EMPTY;
-  const edges = apart.map((q, n) => line(q, apart[(n + 1) % apart.length]!));
-  return { sheet: sheetOf(momentsOf(edges).area < 0 ? edges.map(reversedEdge) : edges), exact: false };
-}
-
-function layerChords(region: Region, inset: number, nu: number, nv: number, d: number): [number, number][] {
-  const edges = insetEdges(region, inset);
-  return edges ? chords(edges, nu, nv, d) : [];
-}
-
-/** The stretches of the line `nu·u + nv·v = d` inside the edges, by the distance t along (−nv, nu). */
-export function chords(edges: readonly Edge[], nu: number, nv: number, d: number): [number, number][] {
-  const ts: number[] = [];
-  for (const e of edges) {
-    if (e.type === 'line') {
-      const ha = e.a.u * nu + e.a.v * nv - d;
-      const hb = e.b.u * nu + e.b.v * nv - d;
-      if (ha > 0 === hb > 0) continue;
-      const s = ha / (ha - hb);
-      ts.push(-(e.a.u + (e.b.u - e.a.u) * s) * nv + (e.a.v + (e.b.v - e.a.v) * s) * nu);
-      continue;
-    }
-    const off = e.centre.u * nu + e.centre.v * nv - d;
-    const h2 = e.radius * e.radius - off * off;
-    if (h2 <= 0) continue;
-    const foot = -e.centre.u * nv + e.centre.v * nu;
-    const h = Math.sqrt(h2);
-    ts.push(foot - h, foot + h); // points off the sweep only cut a stretch in two
-  }
-  ts.sort((a, b) => a - b);
-  const out: [number, number][] = [];
-  for (let n = 0; n + 1 < ts.length; n++) {
-    const t0 = ts[n]!;
-    const t1 = ts[n + 1]!;
-    if (t1 - t0 < 1e-12) continue;
-    const m = (t0 + t1) / 2;
-    if (windingOf(edges, d * nu - m * nv, d * nv + m * nu) === 0) continue;
-    const last = out[out.length - 1];
-    if (last && t0 - last[1] < 1e-12) last[1] = t1;
-    else out.push([t0, t1]);
-  }
-  return out;
+  return edges.length === 0 ? EMPTY : { sheet: sheetOf(edges), exact: true };
 }
 
 type Corner = readonly [t: number, w: number];

@@ -3,12 +3,14 @@
  * a corner or the widest place of one is passed, and where the sides of two sections run past each other. Between two
  * stops the common area changes smoothly.
  */
+
+import { chords } from './chords';
 import { isFullCircle } from './edge';
 import { meetings } from './intersect';
 import { regionEdges } from './moments';
 import { mapEdge } from './plane-map';
 import type { Prism } from './prism';
-import { chords, standing } from './section';
+import { standing } from './section';
 import type { Vec3 } from './types';
 import { type AxisIndex, add, dot } from './vector';
 

@@ -1,0 +1,381 @@
+/**
+ * Generated part texts: a block or a bar with up to a handful of features of every kind, from every face, patterned,
+ * leaning, one inside the other, across and along the same axis. Sizes are multiples of a half or odd hundredths, so
+ * that surfaces now coincide and now just miss. They shrink to fewer and plainer features.
+ */
+import fc from 'fast-check';
+
+export interface Size {
+  readonly x: number;
+  readonly y: number;
+  readonly z: number;
+}
+type Axis = keyof Size;
+type FaceName = 'top' | 'bottom' | 'left' | 'right' | 'front' | 'back';
+const FACES: readonly FaceName[] = ['top', 'front', 'left', 'bottom', 'back', 'right'];
+const PLANE: Readonly<Record<FaceName, readonly [Axis, Axis]>> = {
+  top: ['x', 'y'],
+  bottom: ['x', 'y'],
+  front: ['x', 'z'],
+  back: ['x', 'z'],
+  left: ['y', 'z'],
+  right: ['y', 'z'],
+};
+const NORMAL: Readonly<Record<FaceName, Axis>> = {
+  top: 'z',
+  bottom: 'z',
+  front: 'y',
+  back: 'y',
+  left: 'x',
+  right: 'x',
+};
+
+/** `least` … `most` mm: on a grid of halves, or off it. */
+export const mm = (least: number, most: number): fc.Arbitrary<number> =>
+  fc.oneof(
+    fc.integer({ min: Math.ceil(least * 2), max: Math.floor(most * 2) }).map((n) => n / 2),
+    fc.integer({ min: Math.ceil(least * 100), max: Math.floor(most * 100) }).map((n) => n / 100),
+  );
+/** A share of something, in hundredths. */
+const share = fc.integer({ min: 10, max: 90 }).map((n) => n / 100);
+const round = (n: number) => Math.round(n * 100) / 100;
+
+/** A feature's lines of YAML, given its body; its name and its hosts come from its place in the list. */
+export type Draft = (
+  size: Size,
+  name: string,
+  holes: readonly string[],
+) => Readonly<Record<string, unknown>> | undefined;
+
+const face = fc.constantFrom(...FACES);
+const at = (f: FaceName, size: Size, [a, b]: readonly [number, number]) => {
+  const [u, v] = PLANE[f];
+  return { [u]: round(size[u] * a), [v]: round(size[v] * b) };
+};
+const place = fc.tuple(share, share);
+const depth = fc.oneof({ weight: 4, arbitrary: share }, { weight: 1, arbitrary: fc.constant('through' as const) });
+const deep = (f: FaceName, size: Size, d: number | 'through') => (d === 'through' ? d : round(size[NORMAL[f]] * d));
+
+const tilt = fc.option(
+  fc.record({ along: fc.boolean(), angle: fc.integer({ min: -30, max: 30 }).filter((a) => a !== 0) }),
+  { freq: 5 },
+);
+const leaning = (f: FaceName, t: { along: boolean; angle: number } | null) =>
+  t ? { tilt: { about: PLANE[f][t.along ? 0 : 1], angle: t.angle } } : {};
+
+const pattern = fc.option(
+  fc.oneof(
+    fc.record({ type: fc.constant('line' as const), pitch: mm(3, 16), count: fc.integer({ min: 2, max: 4 }) }),
+    fc.record({ type: fc.constant('ring' as const), pitch: mm(8, 20), count: fc.integer({ min: 2, max: 5 }) }),
+  ),
+  { freq: 4 },
+);
+const patterned = (f: FaceName, p: { type: 'line' | 'ring'; pitch: number; count: number } | null) => {
+  if (!p) return {};
+  if (p.type === 'ring') return { pattern: { 'bolt-circle': { diameter: p.pitch, count: p.count, start: 17 } } };
+  return { pattern: { line: { [PLANE[f][0]]: p.pitch, count: p.count } } };
+};
+
+const hole: fc.Arbitrary<Draft> = fc
+  .record({
+    face,
+    place,
+    depth,
+    diameter: mm(2, 14),
+    bottom: fc.constantFrom('cone', 'flat', 'cone'),
+    mouth: fc.constantFrom('plain', 'plain', 'bore', 'sink'),
+    more: mm(1, 6),
+    down: share,
+    tilt,
+    pattern,
+  })
+  .map(
+    (h): Draft =>
+      (size) => ({
+        kind: 'hole',
+        face: h.face,
+        at: at(h.face, size, h.place),
+        ...patterned(h.face, h.pattern),
+        diameter: h.diameter,
+        depth: deep(h.face, size, h.depth),
+        ...(h.depth === 'through' ? {} : { bottom: h.bottom }),
+        ...(h.mouth === 'bore'
+          ? {
+              counterbore: {
+                diameter: round(h.diameter + h.more),
+                depth: round(Math.min(size[NORMAL[h.face]] * 0.08 * (1 + h.down), 4)),
+              },
+            }
+          : {}),
+        ...(h.mouth === 'sink'
+          ? { countersink: { diameter: round(h.diameter + Math.min(h.more, 2)), angle: 90 } }
+          : {}),
+        ...leaning(h.face, h.tilt),
+      }),
+  );
+
+const outline = fc.oneof(
+  fc.record({
+    type: fc.constant('size' as const),
+    a: mm(5, 22),
+    b: mm(5, 18),
+    r: share,
+    turn: fc.constantFrom(0, 0, 30, 45),
+  }),
+  fc.record({ type: fc.constant('disc' as const), a: mm(4, 18) }),
+  fc.record({ type: fc.constant('path' as const), a: mm(8, 20), b: mm(8, 16), r: share }),
+);
+type Outline = typeof outline extends fc.Arbitrary<infer T> ? T : never;
+const shaped = (f: FaceName, o: Outline): Record<string, unknown> => {
+  const [u, v] = PLANE[f];
+  if (o.type === 'disc') return { diameter: o.a };
+  if (o.type === 'size') {
+    return {
+      size: { [u]: o.a, [v]: o.b },
+      ...(o.r > 0.3 ? { 'corner-radius': round((Math.min(o.a, o.b) / 2) * Math.min(o.r, 0.85)) } : {}),
+      ...(o.turn ? { rotate: o.turn } : {}),
+    };
+  }
+  const [a, b] = [o.a / 2, o.b / 2];
+  const k = round(Math.min(a, b) * 0.4 * o.r);
+  return {
+    path: [
+      { [u]: -a, [v]: -b, round: k },
+      { [u]: a, [v]: -b, bevel: k },
+      { [u]: a, [v]: round(b * 0.2) },
+      { [u]: round(a * 0.2), [v]: round(b * 0.2), round: k },
+      { [u]: round(a * 0.2), [v]: b },
+      { [u]: -a, [v]: b, round: k },
+    ],
+  };
+};
+
+const pocket: fc.Arbitrary<Draft> = fc
+  .record({
+    face,
+    place,
+    depth,
+    outline,
+    floor: fc.option(share, { freq: 2 }),
+    tilt,
+    pattern,
+    island: fc.option(share, { freq: 4 }),
+  })
+  .map(
+    (p): Draft =>
+      (size) => {
+        const d = deep(p.face, size, p.depth);
+        const [u, v] = PLANE[p.face];
+        const least = p.outline.type === 'disc' ? p.outline.a : Math.min(p.outline.a, p.outline.b);
+        return {
+          kind: 'pocket',
+          face: p.face,
+          at: at(p.face, size, p.place),
+          ...patterned(p.face, p.pattern),
+          ...shaped(p.face, p.outline),
+          depth: d,
+          ...(p.floor !== null && typeof d === 'number'
+            ? { 'floor-radius': round(Math.min(d, least / 2) * p.floor) }
+            : {}),
+          ...(p.island !== null && typeof d === 'number' && least > 8
+            ? {
+                islands: {
+                  post: { diameter: round(least * 0.3), at: { [u]: 0, [v]: 0 }, height: round(d * p.island) },
+                },
+              }
+            : {}),
+          ...leaning(p.face, p.tilt),
+        };
+      },
+  );
+
+const slot: fc.Arbitrary<Draft> = fc
+  .record({
+    face,
+    place,
+    to: place,
+    bend: fc.option(place, { freq: 3 }),
+    width: mm(2, 9),
+    depth: share,
+    foot: fc.constantFrom('plain', 'plain', 'ball', 'fillet', 'tee', 'dovetail'),
+    out: fc.boolean(),
+  })
+  .map(
+    (s): Draft =>
+      (size) => {
+        const [u, v] = PLANE[s.face];
+        const a = at(s.face, size, s.place);
+        const b = at(s.face, size, s.out ? [1.3, s.to[1]] : s.to);
+        if (Math.hypot(a[u]! - b[u]!, a[v]! - b[v]!) < 3) return undefined;
+        const c = s.bend ? at(s.face, size, s.bend) : undefined;
+        const d = round(size[NORMAL[s.face]] * s.depth * 0.7 + 1);
+        const foot = {
+          plain: {},
+          ball: d >= s.width / 2 ? { 'floor-radius': s.width / 2 } : {},
+          fillet: { 'floor-radius': round(Math.min(d, s.width / 2) * 0.6) },
+          tee: { tee: { width: round(s.width * 1.8), height: round(d * 0.4) } },
+          dovetail: { dovetail: { angle: 60 } },
+        }[s.foot];
+        return {
+          kind: 'slot',
+          face: s.face,
+          ...(c ? { path: [a, { ...c, round: 3 }, b] } : { ends: [a, b] }),
+          width: s.width,
+          depth: d,
+          ...foot,
+        };
+      },
+  );
+
+const step: fc.Arbitrary<Draft> = fc
+  .record({ face, side: fc.nat(3), wide: share, depth: share, floor: fc.option(share, { freq: 2 }) })
+  .map(
+    (s): Draft =>
+      (size) => {
+        const sides = FACES.filter((f) => NORMAL[f] !== NORMAL[s.face]);
+        const along = sides[s.side]!;
+        const width = round(size[NORMAL[along]] * s.wide * 0.6);
+        const d = round(size[NORMAL[s.face]] * s.depth * 0.7);
+        return {
+          kind: 'step',
+          face: s.face,
+          along,
+          width,
+          depth: d,
+          ...(s.floor !== null ? { 'floor-radius': round(Math.min(width, d) * s.floor) } : {}),
+        };
+      },
+  );
+
+const contour: fc.Arbitrary<Draft> = fc
+  .record({ face, outline, depth: share, floor: fc.option(share, { freq: 2 }) })
+  .map(
+    (c): Draft =>
+      (size) => {
+        if (c.outline.type !== 'path') return undefined;
+        const [u, v] = PLANE[c.face];
+        const d = round(size[NORMAL[c.face]] * c.depth * 0.6);
+        return {
+          kind: 'contour',
+          face: c.face,
+          at: { [u]: size[u] / 2, [v]: size[v] / 2 },
+          ...shaped(c.face, { ...c.outline, a: size[u] * 0.7, b: size[v] * 0.7 }),
+          depth: d,
+          ...(c.floor !== null ? { 'floor-radius': round(Math.min(d, 3) * c.floor) } : {}),
+        };
+      },
+  );
+
+const edges: fc.Arbitrary<Draft> = fc
+  .record({
+    face,
+    other: fc.nat(3),
+    type: fc.constantFrom('face', 'pair', 'rim'),
+    size: mm(0.3, 2.5),
+    round: fc.boolean(),
+    of: fc.nat(5),
+  })
+  .map(
+    (e): Draft =>
+      (_, __, holes) => {
+        const sides = FACES.filter((f) => NORMAL[f] !== NORMAL[e.face]);
+        const rim = holes[e.of % Math.max(1, holes.length)];
+        const which = e.type === 'pair' ? [e.face, sides[e.other]!] : e.type === 'rim' && rim ? { rim } : e.face;
+        return { kind: e.round ? 'round' : 'chamfer', edges: [which], [e.round ? 'radius' : 'size']: e.size };
+      },
+  );
+
+const groove: fc.Arbitrary<Draft> = fc.record({ face, place, diameter: mm(6, 20), width: mm(1, 4), depth: share }).map(
+  (g): Draft =>
+    (size) => ({
+      kind: 'groove',
+      face: g.face,
+      at: at(g.face, size, g.place),
+      diameter: g.diameter,
+      width: g.width,
+      depth: round(Math.min(4, size[NORMAL[g.face]] * g.depth)),
+    }),
+);
+
+const incline: fc.Arbitrary<Draft> = fc.record({ face, side: fc.nat(3), wide: share, depth: share }).map(
+  (i): Draft =>
+    (size) => {
+      const along = FACES.filter((f) => NORMAL[f] !== NORMAL[i.face])[i.side]!;
+      return {
+        kind: 'incline',
+        face: i.face,
+        along,
+        width: round(size[NORMAL[along]] * i.wide * 0.6),
+        depth: round(size[NORMAL[i.face]] * i.depth * 0.6),
+      };
+    },
+);
+
+const engraving: fc.Arbitrary<Draft> = fc
+  .record({ face, place, text: fc.constantFrom('A', 'R2', 'B8'), height: mm(4, 8) })
+  .map(
+    (e): Draft =>
+      (size) => ({
+        kind: 'engraving',
+        face: e.face,
+        at: at(e.face, size, e.place),
+        text: e.text,
+        height: e.height,
+        depth: 0.3,
+        stroke: 0.6,
+      }),
+  );
+
+/** The kinds by name, with how often each is drawn. */
+export const KINDS: Readonly<Record<string, { readonly draft: fc.Arbitrary<Draft>; readonly weight: number }>> = {
+  hole: { draft: hole, weight: 7 },
+  pocket: { draft: pocket, weight: 5 },
+  slot: { draft: slot, weight: 4 },
+  step: { draft: step, weight: 2 },
+  edges: { draft: edges, weight: 2 },
+  contour: { draft: contour, weight: 1 },
+  groove: { draft: groove, weight: 1 },
+  incline: { draft: incline, weight: 1 },
+  engraving: { draft: engraving, weight: 1 },
+};
+
+const body = fc.oneof(
+  {
+    weight: 4,
+    arbitrary: fc.record({ form: fc.constant('block' as const), x: mm(30, 70), y: mm(24, 50), z: mm(10, 30) }),
+  },
+  { weight: 1, arbitrary: fc.record({ form: fc.constant('bar' as const), x: mm(26, 60), y: mm(20, 40) }) },
+);
+
+export interface PartText {
+  readonly size: Size;
+  readonly text: string;
+}
+
+/** Part texts with 1 … `most` features of the kinds named (all of them). */
+export function partTexts(most: number, kinds: readonly string[] = Object.keys(KINDS)): fc.Arbitrary<PartText> {
+  const any = fc.oneof(...kinds.map((k) => ({ weight: KINDS[k]!.weight, arbitrary: KINDS[k]!.draft })));
+  return fc.record({ body, drafts: fc.array(any, { minLength: 1, maxLength: most }) }).map(({ body: b, drafts }) => {
+    const size = b.form === 'block' ? { x: b.x, y: b.y, z: b.z } : { x: b.x, y: b.y, z: b.y };
+    const lines = ['part: proof', 'units: mm', 'material: aluminium-6061-t6'];
+    lines.push(`body: ${flow(b.form === 'block' ? size : { diameter: b.y, length: b.x, axis: 'x' })}`, 'features:');
+    const rims: string[] = [];
+    drafts.forEach((draft, i) => {
+      const name = `f${i + 1}`;
+      const made = draft(size, name, rims);
+      if (!made) return;
+      lines.push(`  ${name}: ${flow(made)}`);
+      if (made.kind === 'hole' || made.kind === 'pocket') rims.push(name);
+    });
+    return { size, text: `${lines.join('\n')}\n` };
+  });
+}
+
+/** YAML's flow style. */
+function flow(value: unknown): string {
+  if (Array.isArray(value)) return `[${value.map(flow).join(', ')}]`;
+  if (typeof value !== 'object' || value === null) return String(value);
+  return `{ ${Object.entries(value)
+    .map(([k, v]) => `${k}: ${flow(v)}`)
+    .join(', ')} }`;
+}
