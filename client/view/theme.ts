@@ -39,7 +39,7 @@ export function readColours(): Colours {
     part,
     edge: contrast ? of(['--vscode-contrastBorder'], '#ffffff') : background.clone().lerp(ink, dark ? 0.9 : 0.85),
     chosen: of(['--vscode-focusBorder', '--vscode-button-background'], '#0078d4'),
-    cut: background.clone().lerp(ink, contrast ? 0.05 : dark ? 0.2 : 0.1),
+    cut: background.clone().lerp(ink, contrast ? 0.05 : dark ? 0.2 : 0.22),
     ghost: of(['--vscode-editorLineNumber-foreground'], '#888888'),
     around: of(['--vscode-charts-blue', '--vscode-editor-foreground'], '#777777'),
     error: of(['--vscode-editorError-foreground'], '#e51400'),
