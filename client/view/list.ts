@@ -79,6 +79,11 @@ export class List {
     this.#mark(false);
   }
 
+  /** Of the chosen entry, where it is a finding. */
+  get finding(): number | undefined {
+    return this.#entries[this.#at]?.finding;
+  }
+
   /** Chosen from elsewhere: the picture or the cursor. */
   choose(feature: string | undefined): void {
     const at = this.#entries.findIndex((e) => e.kind === 'feature' && e.text === feature);

@@ -101,6 +101,8 @@ function show(next: PartPicture): void {
   scene.show(next);
   // With the vise round it, or without it again: the way one looks is kept, the distance is not.
   if (fits && scene.eye && scene.everything) scene.eye = fitted(scene.eye, scene.everything, scene.aspect);
+  // The same features, whose faces may have other numbers now.
+  light(other ? [] : lit);
   list.show(next.features, next.findings);
   cutAgain();
   firstPick = undefined;
@@ -131,7 +133,9 @@ function remember(): void {
   host.setState({ uri: picture.uri, eye: scene.eye });
 }
 
+let lit: readonly string[] = [];
 function light(of: readonly string[]): void {
+  lit = of;
   const surfaces = new Set<number>();
   for (const name of of) for (const s of surfacesOf(picture?.surfaces ?? [], name)) surfaces.add(s);
   document.body.dataset.lit = String(surfaces.size);
@@ -171,6 +175,7 @@ function pressed(x: number, y: number): void {
 
 function showMarks(): void {
   overlay.marks = marksOf(picture, measured);
+  overlay.choose(list.finding);
 }
 
 function step(by: number): void {

@@ -47,7 +47,8 @@ export class PartView implements Disposable {
   #timer: NodeJS.Timeout | undefined;
   #asked = 0;
   #ready = false;
-  #revealing = false;
+  /** What was selected from here: it need not come back as the cursor's choice. */
+  #revealed: Selection | undefined;
 
   constructor(panel: WebviewPanel, context: ExtensionContext, link: ServerLink, log: LogOutputChannel) {
     this.#panel = panel;
@@ -191,13 +192,9 @@ export class PartView implements Disposable {
       viewColumn: shown?.viewColumn ?? ViewColumn.One,
       preserveFocus: true,
     });
-    // What is chosen here need not come back as the cursor's choice.
-    this.#revealing = true;
-    editor.selection = new Selection(range.start, range.end);
+    this.#revealed = new Selection(range.start, range.end);
+    editor.selection = this.#revealed;
     editor.revealRange(range, TextEditorRevealType.InCenterIfOutsideViewport);
-    setTimeout(() => {
-      this.#revealing = false;
-    }, 50);
   }
 
   #editor(): TextEditor | undefined {
@@ -205,7 +202,9 @@ export class PartView implements Disposable {
   }
 
   #cursor(editor: TextEditor | undefined): void {
-    if (!editor || !this.#isShown(editor.document) || !this.#picture || this.#revealing) return;
+    if (!editor || !this.#isShown(editor.document) || !this.#picture) return;
+    if (this.#revealed?.isEqual(editor.selection)) return;
+    this.#revealed = undefined;
     const { line } = editor.selection.active;
     const feature = this.#picture.features.find((f) => f.range.start.line <= line && line <= f.range.end.line);
     this.#tell(feature ? { type: 'cursor', feature: feature.name } : { type: 'cursor' });

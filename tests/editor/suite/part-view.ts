@@ -114,6 +114,10 @@ describe('the part view', function () {
       (line) => line === within(editor.document, 'corner-radius: 1.5').line,
     );
     assert.equal(where, within(editor.document, 'corner-radius: 1.5').line);
+    // It stays chosen, in the list and on the part, though the cursor now stands in the feature.
+    await new Promise((resolve) => setTimeout(resolve, 400));
+    assert.equal(await attribute('#list [aria-selected="true"]', 'data-kind'), 'error');
+    assert.equal((await read('#labels .mark.chosen', true)).split('\n').length, 1);
     await screenshot('part-view-finding');
   });
 
