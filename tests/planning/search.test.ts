@@ -25,7 +25,7 @@ const item = (index: number, from: number, after: readonly number[] = []): Item 
   stage: 0,
   volumeMm3: 0,
 });
-const LIMITS = { mostSetups: 6, mostPlans: 4, mostAttempts: 5000 };
+const LIMITS = { mostSetups: 6, mostPlans: 4, mostAttempts: 5000, mostAfter: 5000 };
 
 /** A world in which some pairs (pose, item) fail until another item is cut, and some poses fail once an item is gone. */
 interface World {

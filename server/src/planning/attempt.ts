@@ -4,14 +4,14 @@
  */
 import type { Solid } from '../geometry/types';
 import type { Finding } from '../rules/rule';
-import type { Part, Setup } from '../spec/model';
+import { FACE_AXIS, type Part, type Setup } from '../spec/model';
 import type { Shop } from '../spec/shop-model';
 import type { TextTree } from '../text/tree';
 import type { Item } from './items';
 import { judgeLast } from './judge';
 import { boxAt, inOrder, makeSetup, rawFaces } from './make-setup';
-import { deepestOf, extent, type Pose, type Seat, seatsFor } from './poses';
-import type { Ask, Move } from './search';
+import { deepestAtSides, extent, type Pose, type Seat, seatsFor } from './poses';
+import type { Ask, Tried } from './search';
 
 export interface Made {
   readonly setup: Setup;
@@ -37,47 +37,91 @@ export interface Trial {
   readonly unheld: Map<string, Finding>;
 }
 
-/** Pairs of parallels tried for one pose, at most, and rounds of leaving something out. */
-const MOST_SEATS = 6;
-const MOST_ROUNDS = 5;
+/** Seats tried for one lot of work, at most, and rounds of leaving something out. */
+const MOST_SEATS = 4;
+const MOST_ROUNDS = 8;
 /** A grip below this is no plan of ours, whatever the rule's setting. Common practice, no source. */
 const LEAST_GRIP_MM = 3;
 /** Left between the deepest cut at a side and the jaws. Common practice, no source. */
 const CLEAR_OF_JAWS_MM = 1;
 
-export function attemptSetup(trial: Trial, ask: Ask<Made>): Move<Made> | undefined {
+/**
+ * The seat that promises most is judged first. Where cuts are in the way of jaws or stop there, the seat with the least
+ * between the jaws says which of them are in the way in any: those wait for another setup, and the next lot is tried.
+ */
+export function attemptSetup(trial: Trial, ask: Ask<Made>): Tried<Made> {
   const { part, solid, shop, items } = trial;
   const { pose, before } = ask;
   const raw = rawFaces(items, ask.done);
   const box = boxAt(part, solid.body.box, raw);
   if (extent(box, pose.jaws[0]) > pose.vise.opensMm) return undefined;
   const prefix = before.map((m) => m.made.setup);
+  const heightMm = extent(box, pose.up);
   let cut = ask.candidates;
+  const drop = (gone: Judged['blamed']) => {
+    for (const [item, why] of gone)
+      if (!trial.refusals.has(item.index)) trial.refusals.set(item.index, { item, pose, why });
+    cut = leaving(cut, new Set([...gone.keys()].map((i) => i.index)), ask.done);
+  };
   for (let round = 0; round < MOST_ROUNDS && cut.length > 0; round++) {
-    const heightMm = extent(box, pose.up);
-    const clearMm = Math.min(heightMm, deepestOf(cut, pose.up, part.size) + CLEAR_OF_JAWS_MM);
-    const seats = seatsFor(pose, heightMm, clearMm, shop, LEAST_GRIP_MM).slice(0, MOST_SEATS);
-    const ordered = inOrder(cut, pose.up);
-    let best: Judged | undefined;
-    for (const seat of seats) {
-      const setup = makeSetup(before.length, pose, seat, ordered, part, raw);
-      const judged = sorted(setup, seat, judgeLast(part, shop, solid, trial.tree, [...prefix, setup]), cut);
-      if (!best || judged.cost < best.cost) best = judged;
-      if (best.cost === 0) break;
+    if (round > 0 && !ask.enough(cut)) return 'too-little';
+    const lot = cut;
+    const clearMm = Math.min(heightMm, deepestAtSides(lot, pose.up, solid) + CLEAR_OF_JAWS_MM);
+    const seats = seatsFor(pose, heightMm, clearMm, shop, LEAST_GRIP_MM);
+    const ordered = inOrder(lot, pose.up);
+    const known = new Map<Seat, Judged>();
+    const at = (seat: Seat): Judged => {
+      let judged = known.get(seat);
+      if (!judged) {
+        const setup = makeSetup(before.length, pose, seat, ordered, part, raw);
+        judged = sorted(setup, seat, judgeLast(part, shop, solid, trial.tree, [...prefix, setup]), lot);
+        known.set(seat, judged);
+      }
+      return judged;
+    };
+    const [first] = seats;
+    if (!first) return undefined;
+    let best = at(first);
+    if (best.blamed.size > 0) {
+      const least = at(seats.reduce((a, b) => (b.gripMm < a.gripMm ? b : a)));
+      const hopeless = new Map([...least.blamed].filter(([, why]) => isWorseDeeper(why)));
+      if (hopeless.size > 0) {
+        drop(oneEnd(hopeless, lot, pose));
+        continue;
+      }
+      if (least.cost < best.cost) best = least;
     }
-    if (!best) return undefined;
+    for (const seat of seats.slice(1, MOST_SEATS)) {
+      if (best.cost < 1) break;
+      const judged = at(seat);
+      if (judged.cost < best.cost) best = judged;
+    }
     if (best.blamed.size === 0 && best.against.length === 0)
       return { pose, cut, made: { setup: best.setup, warnings: best.warnings } };
-    for (const [item, why] of best.blamed)
-      if (!trial.refusals.has(item.index)) trial.refusals.set(item.index, { item, pose, why });
     if (best.blamed.size === 0) {
       const key = `${pose.up}/${pose.jaws[0]}`;
       if (!trial.unheld.has(key)) trial.unheld.set(key, best.against[0]!);
       return undefined;
     }
-    cut = leaving(cut, new Set([...best.blamed.keys()].map((i) => i.index)), ask.done);
+    drop(best.blamed);
   }
   return undefined;
+}
+
+/** What a deeper grip makes no better: the jaws stand the higher beside the work. */
+function isWorseDeeper({ rule }: Finding): boolean {
+  return rule.startsWith('access/') || rule === 'hold/in-the-cut' || rule === 'hold/let-go' || rule === 'setup/order';
+}
+
+/**
+ * Both ends milled beside jaws that are wider than the work: one of them can stand out. The first is cut, the other,
+ * and all else that is in the way only because of it, is tried again.
+ */
+function oneEnd(hopeless: Judged['blamed'], lot: readonly Item[], { up, jaws }: Pose): Judged['blamed'] {
+  const across = [up, ...jaws].map((f) => FACE_AXIS[f].axis);
+  const ends = lot.filter((i) => i.face && !across.includes(FACE_AXIS[i.face].axis));
+  if (ends.length < 2 || !ends.every((i) => hopeless.get(i)?.rule === 'access/jaw')) return hopeless;
+  return new Map([...hopeless].filter(([i]) => i === ends[1]));
 }
 
 interface Judged {

@@ -31,9 +31,11 @@ export function judgeLast(
   tree: TextTree,
   setups: readonly Setup[],
 ): readonly Finding[] {
-  const planned: Part = { ...part, setups };
   const last = setups[setups.length - 1]!;
   const cut = new Set(last.cuts.map((c) => c.name));
+  // What the earlier ones cut is history: it made the workpiece, and was judged when it was planned.
+  const features = part.features.filter((f) => cut.has(f.name));
+  const planned: Part = { ...part, features, setups, settled: setups.length - 1 };
   const base = (name: string) => name.replace(/\[\d+\]$/, '');
   const run = (rules: typeof RULES) =>
     rules

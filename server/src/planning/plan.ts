@@ -43,6 +43,7 @@ export interface PlanOptions {
 const MOST_SETUPS = 6;
 const MOST_PLANS = 12;
 const MOST_ATTEMPTS = 600;
+const MOST_AFTER = 16;
 
 /** Undefined where there is no body or no vise to plan with. */
 export function planOf(checked: CheckedPart, options: PlanOptions = {}): Plan | undefined {
@@ -54,6 +55,7 @@ export function planOf(checked: CheckedPart, options: PlanOptions = {}): Plan | 
     mostSetups: MOST_SETUPS,
     mostPlans: MOST_PLANS,
     mostAttempts: options.mostAttempts ?? MOST_ATTEMPTS,
+    mostAfter: MOST_AFTER,
   });
   const best = bestOf(found.plans, checked) ?? found.furthest;
   const cut = new Set(best.flatMap((m) => m.cut.map((i) => i.index)));

@@ -2,7 +2,7 @@
  * How a workpiece can be put in the shop's vises: every face up, each pair of faces in the jaws, and for each the
  * parallels on hand in the order in which a careful machinist would try them.
  */
-import type { Box } from '../geometry/types';
+import type { Box, Solid } from '../geometry/types';
 import { FACE_AXIS, type Face } from '../spec/model';
 import type { Shop, Vise } from '../spec/shop-model';
 import { DIRECTIONS, type Mask, maskOf } from './directions';
@@ -65,15 +65,22 @@ export function seatsFor(
   return [...clear, ...others];
 }
 
-/** How far below the face that looks up the deepest of these is cut, on the body; of a face milled with a mill's side all of it. */
-export function deepestOf(cut: readonly Item[], up: Face, size: readonly [number, number, number]): number {
-  const height = size[INDEX[FACE_AXIS[up].axis]];
+/** How far below the face that looks up the deepest of these is cut at a side of the body, where jaws or the stop stand. */
+export function deepestAtSides(cut: readonly Item[], up: Face, solid: Solid): number {
+  const { min, max } = solid.body.box;
+  const { axis, sign } = FACE_AXIS[up];
+  const i = INDEX[axis];
   let deepest = 0;
-  for (const { feature, face } of cut) {
-    if (face && face !== up) deepest = Math.max(deepest, height);
-    if (!feature) continue;
-    if (feature.kind === 'contour' || feature.kind === 'step' || feature.kind === 'slot' || feature.kind === 'pocket')
-      deepest = Math.max(deepest, feature.face === up ? Math.min(height, feature.startMm + feature.depth.mm) : height);
+  for (const { feature } of cut) {
+    // A hole that comes near a side opens nothing there, and broken edges are shallow where they matter.
+    if (!feature || feature.kind === 'hole') continue;
+    for (const { bounds, role } of solid.voidsOf(feature.name)) {
+      if (role === 'edge') continue;
+      const inside = [0, 1, 2].every(
+        (k) => k === i || (bounds.min[k]! > min[k]! + 1e-3 && bounds.max[k]! < max[k]! - 1e-3),
+      );
+      if (!inside) deepest = Math.max(deepest, sign > 0 ? max[i] - bounds.min[i] : bounds.max[i] - min[i]);
+    }
   }
   return deepest;
 }

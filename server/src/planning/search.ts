@@ -22,7 +22,12 @@ export interface Ask<T> {
   readonly pose: Pose;
   /** What could be cut here for all that directions and order say. */
   readonly candidates: readonly Item[];
+  /** With this cut here the rest can be done with the setups that are left, for all that the bound says. */
+  enough(cut: readonly Item[]): boolean;
 }
+
+/** None: nothing can be held or reached. `too-little`: given up early, because what is left needs more setups than there are. */
+export type Tried<T> = Move<T> | undefined | 'too-little';
 
 export interface Searched<T> {
   /** All of the least number of setups, at most `mostPlans`; none where no plan was found. */
@@ -40,6 +45,8 @@ export interface SearchLimits {
   readonly mostSetups: number;
   readonly mostPlans: number;
   readonly mostAttempts: number;
+  /** Setups tried after the first plan, in search of a better one with as many setups. */
+  readonly mostAfter: number;
 }
 
 /** Of the items that may wait for a later setup, up to so many are tried in every combination. */
@@ -48,7 +55,7 @@ const MOST_WAITING = 4;
 export function search<T>(
   items: readonly Item[],
   poses: readonly Pose[],
-  attempt: (ask: Ask<T>) => Move<T> | undefined,
+  attempt: (ask: Ask<T>) => Tried<T>,
   limits: SearchLimits,
 ): Searched<T> {
   const wanted = items.filter((item) => item.from !== 0);
@@ -57,18 +64,27 @@ export function search<T>(
   let furthest: readonly Move<T>[] = [];
   let most = -1;
   let cut = false;
+  let foundAt = 0;
   const plans: (readonly Move<T>[])[] = [];
   const kept = new Map<string, Move<T> | undefined>();
+  const tooLittle = new Map<string, number>();
 
-  const asked = (ask: Ask<T>, path: string): Move<T> | undefined => {
-    const key = `${path}>${poseKey(ask.pose)}:${ask.candidates.map((i) => i.index).join()}`;
+  const asked = (ask: Ask<T>, left: number): Move<T> | undefined => {
+    // What was cut, and from where, is what the workpiece is: by which way it came there makes no difference.
+    const key = `${ask.before.length}:${workOf(ask.before)}>${poseKey(ask.pose)}:${ask.candidates.map((i) => i.index).join()}`;
     if (kept.has(key)) return kept.get(key);
-    if (attempts >= limits.mostAttempts) {
+    // Too little for so many setups is too little for fewer.
+    if ((tooLittle.get(key) ?? 0) >= left) return undefined;
+    if (attempts >= limits.mostAttempts || (plans.length > 0 && attempts >= foundAt + limits.mostAfter)) {
       cut = true;
       return undefined;
     }
     attempts++;
     const move = attempt(ask);
+    if (move === 'too-little') {
+      tooLittle.set(key, left);
+      return undefined;
+    }
     kept.set(key, move);
     return move;
   };
@@ -77,7 +93,6 @@ export function search<T>(
   const go = (
     before: readonly Move<T>[],
     done: ReadonlySet<number>,
-    path: string,
     left: number,
     waiting: boolean,
     dead: Set<string>,
@@ -88,35 +103,28 @@ export function search<T>(
       furthest = before;
     }
     if (remaining.length === 0) {
+      if (plans.length === 0) foundAt = attempts;
       plans.push(before);
       return;
     }
     if (boundOf(remaining) > left || plans.length >= limits.mostPlans) return;
-    // What was cut says what the workpiece is; the way there hardly matters.
-    const state = `${left}|${keyOf(done)}`;
+    const state = `${left}|${workOf(before)}`;
     if (dead.has(state)) return;
     const found = plans.length;
     const options = poses
-      .filter((pose) => !samePose(pose, before[before.length - 1]?.pose))
       .map((pose) => ({ pose, candidates: availableIn(remaining, done, pose) }))
       .filter(({ candidates }) => candidates.length > 0)
       .sort((a, b) => b.candidates.length - a.candidates.length);
     for (const { pose, candidates } of options) {
       if (boundOf(without(remaining, candidates)) > left - 1) continue;
       for (const some of waiting ? waitings(candidates, pose.bit) : [candidates]) {
-        if (boundOf(without(remaining, some)) > left - 1) continue;
-        const move = asked({ before, done, pose, candidates: some }, path);
+        const enough = (cut: readonly Item[]) => boundOf(without(remaining, cut)) <= left - 1;
+        if (!enough(some)) continue;
+        const move = asked({ before, done, pose, candidates: some, enough }, left);
         if (!move || move.cut.length === 0) continue;
         const next = new Set(done);
         for (const item of move.cut) next.add(item.index);
-        go(
-          [...before, move],
-          next,
-          `${path}>${poseKey(pose)}:${move.cut.map((i) => i.index).join()}`,
-          left - 1,
-          waiting,
-          dead,
-        );
+        go([...before, move], next, left - 1, waiting, dead);
         if (plans.length >= limits.mostPlans || cut) return;
       }
     }
@@ -124,10 +132,11 @@ export function search<T>(
   };
 
   for (let count = Math.max(1, bound); count <= limits.mostSetups; count++) {
+    const cutBefore = cut;
     for (const waiting of [false, true]) {
-      go([], new Set(), '', count, waiting, new Set());
+      go([], new Set(), count, waiting, new Set());
       if (plans.length > 0) {
-        const proof = count === bound ? 'bound' : cut ? 'open' : 'tried';
+        const proof = count === bound ? 'bound' : cutBefore ? 'open' : 'tried';
         return { plans, bound, proof, attempts, furthest };
       }
     }
@@ -145,16 +154,16 @@ function without(items: readonly Item[], gone: readonly Item[]): readonly Item[]
   return items.filter((item) => !indices.has(item.index));
 }
 
-function keyOf(done: ReadonlySet<number>): string {
-  return [...done].sort((a, b) => a - b).join();
+/** What was cut so far, and from which side. */
+function workOf(before: readonly Move<unknown>[]): string {
+  return before
+    .flatMap(({ pose, cut }) => cut.map((i) => `${i.index}${pose.up}`))
+    .sort()
+    .join();
 }
 
 export function poseKey({ up, jaws, vise }: Pose): string {
   return `${up}/${jaws[0]}/${vise.name}`;
-}
-
-function samePose(a: Pose, b: Pose | undefined): boolean {
-  return b !== undefined && poseKey(a) === poseKey(b);
 }
 
 /** Items that this pose sees and whose turn it is: what comes before them is cut, or can be cut here too. */

@@ -372,6 +372,8 @@ export interface Part {
   readonly tolerances: readonly GeometricTolerance[];
   /** Undefined when the text has no `setups`. */
   readonly setups?: readonly Setup[];
+  /** So many of the first set-ups are history: they make the workpiece, and are not judged again. Of plans that are tried. */
+  readonly settled?: number;
   readonly accept: readonly Accept[];
   readonly problems: readonly SpecProblem[];
   /** Where a new top-level entry or feature can be written. */

@@ -7,7 +7,7 @@ import { timelineOf } from '../workpiece';
 import type { SetupInTime } from '../workpiece/types';
 import { type Contact, contactOf, gripOf } from './contact';
 
-export { type Clamped, type Contact, contactOf, gripOf } from './contact';
+export { type Clamped, type Contact, contactOf, gripOf, touches } from './contact';
 
 export interface InJaws {
   readonly s: SetupInTime;
@@ -38,8 +38,10 @@ export function inJaws(s: SetupInTime, part: Part, shop: Shop): InJaws | undefin
   return made;
 }
 
-/** Of every set-up that is held in a vise. */
+/** Of every set-up that is held in a vise; those that are settled left out. */
 export function heldOf(part: Part, solid: Solid, shop: Shop): readonly InJaws[] {
   if (!part.setups) return [];
-  return timelineOf(part, solid).setups.flatMap((s) => inJaws(s, part, shop) ?? []);
+  return timelineOf(part, solid)
+    .setups.slice(part.settled ?? 0)
+    .flatMap((s) => inJaws(s, part, shop) ?? []);
 }

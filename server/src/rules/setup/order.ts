@@ -4,7 +4,7 @@ import type { Cut, SetupInTime } from '../../machining/workpiece/types';
 import { type Axis, OPPOSITE } from '../../spec/model';
 import { moveCut } from '../access/move';
 import type { Finding, Fix, Rule, RuleContext } from '../rule';
-import { cutsNamed, reordered, setupFor, setupsIn, setZero, standsOn } from './shared';
+import { cutsNamed, reordered, setupFor, setupsIn, setupsToJudge, setZero, standsOn } from './shared';
 
 const NAME = 'setup/order';
 const AXES = ['x', 'y', 'z'] as const;
@@ -103,7 +103,7 @@ export const order: Rule = {
   good: sample('[seat, bore, rim]'),
   mends: 'What it stands on cut before it; the feature cut last; zero taken from the opposite face.',
   *find(context) {
-    for (const s of setupsIn(context)) {
+    for (const s of setupsToJudge(context)) {
       yield* tooEarly(s, context);
       yield* zeroTooEarly(s, context);
     }

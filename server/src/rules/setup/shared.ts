@@ -11,6 +11,11 @@ export function setupsIn({ part, solid }: RuleContext): readonly SetupInTime[] {
   return part.setups ? timelineOf(part, solid).setups : [];
 }
 
+/** Those that are to be judged one by one: all that are not settled. */
+export function setupsToJudge(context: RuleContext): readonly SetupInTime[] {
+  return setupsIn(context).slice(context.part.settled ?? 0);
+}
+
 export function setupFor(finding: Finding, context: RuleContext): SetupInTime | undefined {
   return setupsIn(context).find((s) => s.setup.name === finding.facts.set_up);
 }

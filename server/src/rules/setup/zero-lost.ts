@@ -5,7 +5,7 @@ import { crossOf } from '../../machining/workpiece';
 import type { SetupInTime } from '../../machining/workpiece/types';
 import { type Axis, FACE_AXIS, type Face, OPPOSITE } from '../../spec/model';
 import type { Finding, Fix, Rule, RuleContext } from '../rule';
-import { heightZero, reordered, setupFor, setupsIn, setZero } from './shared';
+import { heightZero, reordered, setupFor, setupsToJudge, setZero } from './shared';
 
 const NAME = 'setup/zero-lost';
 const HAIR = 1e-4;
@@ -88,7 +88,7 @@ export const zeroLost: Rule = {
   good: sample('[right, seat]'),
   mends: 'Zero from the opposite face, or from the parallels; the face cut first.',
   *find(context) {
-    for (const s of setupsIn(context)) yield* lost(s, context);
+    for (const s of setupsToJudge(context)) yield* lost(s, context);
   },
   *mend(finding, context): Generator<Fix> {
     const s = setupFor(finding, context);
