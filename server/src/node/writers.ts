@@ -2,6 +2,7 @@
 import { dxfWriter } from '../exchange/dxf';
 import { stepWriter } from '../exchange/step';
 import { stlWriter } from '../exchange/stl';
+import { svgWriter } from '../exchange/svg';
 import { threemfWriter } from '../exchange/threemf';
 import type { Writer } from '../exchange/writer';
 import { sharedExact } from './exact-thread';
@@ -12,4 +13,5 @@ export const WRITERS: readonly Writer[] = [
   stlWriter(sharedMeshes()),
   threemfWriter(sharedMeshes()),
   dxfWriter,
+  svgWriter,
 ];

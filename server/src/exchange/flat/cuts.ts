@@ -10,7 +10,7 @@ import { type Sheet, sheetOf } from '../../geometry/sheet';
 import { plainStopsOf } from '../../geometry/stops';
 import type { Region, Solid, Void } from '../../geometry/types';
 import { FACE_AXIS, type Face, type Feature, type Part } from '../../spec/model';
-import { isBroad, shadowOf, sheetOfAll, slicesOf, united } from './slices';
+import { regionsFrom, shadowOf, sheetOfAll, united } from './slices';
 import { tidyRegion } from './tidy';
 import { type View, viewOf } from './view';
 
@@ -33,8 +33,7 @@ const SPECK_MM2 = 1e-4;
 /** Undefined where the outlines are too tangled to follow. */
 export function cutsOf(solid: Solid, part: Part, face: Face): FlatCut | undefined {
   const view = viewOf(face, solid.body.box.max);
-  const slices = slicesOf(solid, view);
-  const material = slices && shadowOf(slices);
+  const material = shadowOf(solid, view);
   if (!material) return undefined;
   const stays = sheetOfAll(material);
   const partial: Region[] = [];
@@ -97,8 +96,7 @@ function openings(voids: readonly Void[], view: View, stays: Sheet): readonly Re
   }
   const one = united(all);
   if (!one) return undefined;
-  const loops = chainLoops(boundaryOf([stays, sheetOfAll(one)], []));
-  return loops && regionsOfLoops(loops)?.filter(isBroad);
+  return regionsFrom(boundaryOf([stays, sheetOfAll(one)], []));
 }
 
 /** Why a cut straight through does not make it: its kind, its lean, its side, which part of it. */

@@ -3,15 +3,17 @@
  * changes smoothly and one way only, so the sections at both ends say all that is seen of it.
  */
 import { bodyPrism } from '../../geometry/body';
-import { chainLoops, regionsOfLoops, uniteRegions } from '../../geometry/chain';
+import { chainLoops, regionsOfLoops } from '../../geometry/chain';
 import { boundaryOf } from '../../geometry/combine';
-import { perimeterOf, regionEdges, regionMoments } from '../../geometry/moments';
+import { reversedEdge } from '../../geometry/edge';
+import { momentsOf, perimeterOf, regionEdges, regionMoments } from '../../geometry/moments';
 import { mapRegion } from '../../geometry/plane-map';
 import type { Prism } from '../../geometry/prism';
 import { sectionOf, standing } from '../../geometry/section';
 import { type Sheet, sheetOf } from '../../geometry/sheet';
 import { plainStopsOf } from '../../geometry/stops';
-import type { Region, Solid } from '../../geometry/types';
+import type { Edge, Region, Solid } from '../../geometry/types';
+import type { AxisIndex } from '../../geometry/vector';
 import type { View } from './view';
 
 /** Slices thinner than this are rounding, mm. */
@@ -21,63 +23,113 @@ const INSIDE = 1e-12;
 /** Narrower than this all over, mm: a surface touched by the plane, not cut. */
 const HAIR = 1e-3;
 
+/** Where a section cannot be followed at the very end of a slice it is taken a little further in, mm. */
+const FURTHER = 1e-7;
+
 /** Material of one slice at its ends, in the drawing's coordinates. */
 export interface Slice {
-  /** Depth below the near end of the body, mm. */
-  readonly from: number;
-  readonly to: number;
   readonly near: readonly Region[];
   readonly far: readonly Region[];
+  /** Half-way between; for a slice in which something changes. */
+  half(): readonly Region[] | undefined;
 }
 
-/** The slices seen from a face. Undefined where a section is too tangled to follow. */
-export function slicesOf({ body, voids }: Pick<Solid, 'body' | 'voids'>, view: View): readonly Slice[] | undefined {
+/** The slices seen from a face, nearest first, each made when it is asked for; undefined for one too tangled to follow. */
+export function* slicesOf({ body, voids }: Pick<Solid, 'body' | 'voids'>, view: View): Iterable<Slice | undefined> {
   const { axis, looks } = view;
   const block = bodyPrism(body);
-  const [low, high] = [body.box.min[axis], body.box.max[axis]];
-  const stops = plainStopsOf([...voids, block], axis, low, high);
-  const slices: Slice[] = [];
-  let last: { readonly still: readonly Prism[]; readonly material: readonly Region[] } | undefined;
+  const stops = turnsOf([block, ...voids], axis, body.box.min[axis], body.box.max[axis]);
+  if (looks < 0) stops.reverse();
+  let last: readonly Prism[] = [];
+  let slice: Slice | undefined;
   for (let n = 0; n + 1 < stops.length; n++) {
     const [a, b] = [stops[n]!, stops[n + 1]!];
-    const here = voids.filter((v) => v.bounds.min[axis] < b - THIN && v.bounds.max[axis] > a + THIN);
+    const [low, high] = looks > 0 ? [a, b] : [b, a];
+    const here = voids.filter((v) => v.bounds.min[axis] < high - THIN && v.bounds.max[axis] > low + THIN);
     const still = [block, ...here].every((p) => standing(p, axis) === 'along' && p.profile.type === 'straight');
-    if (still && last && last.still.length === here.length && last.still.every((p, i) => p === here[i])) {
-      const { material } = last;
-      slices.push({ from: a, to: b, near: material, far: material });
-      continue;
-    }
-    const low2 = materialAt(block, here, view, a + INSIDE);
-    const high2 = still ? low2 : materialAt(block, here, view, b - INSIDE);
-    if (!low2 || !high2) return undefined;
-    slices.push({ from: a, to: b, near: low2, far: high2 });
-    last = still ? { still: here, material: low2 } : undefined;
+    if (still && slice && last.length === here.length && last.every((p, i) => p === here[i])) continue;
+    const end = (at: number, into: number) =>
+      materialAt(block, here, view, at + INSIDE * into) ?? materialAt(block, here, view, at + FURTHER * into);
+    const half = () => materialAt(block, here, view, (a + b) / 2);
+    const near = still ? half() : end(a, looks);
+    const far = still ? near : end(b, -looks);
+    slice = near && far && { near, far, half };
+    last = still ? here : [];
+    yield slice;
   }
-  if (looks > 0) return slices.map((s) => ({ ...s, from: s.from - low, to: s.to - low }));
-  return slices.reverse().map((s) => ({ from: high - s.to, to: high - s.from, near: s.far, far: s.near }));
+}
+
+/** Where sections begin and end, and where one that lies across is widest: in between they only grow, or only shrink. */
+function turnsOf(prisms: readonly Prism[], axis: AxisIndex, low: number, high: number): number[] {
+  const widest = prisms.flatMap((p) => {
+    if (standing(p, axis) === 'along') return [];
+    const { origin, u, v, w } = p.frame;
+    const round = regionEdges(p.region).filter((e) => e.type === 'arc');
+    return round.flatMap(({ centre }) =>
+      [p.from, p.to].map((d) => origin[axis] + centre.u * u[axis] + centre.v * v[axis] + d * w[axis]),
+    );
+  });
+  const all = [...plainStopsOf(prisms, axis, low, high), ...widest.filter((x) => x > low + THIN && x < high - THIN)];
+  return all.sort((a, b) => a - b).filter((x, n) => n === 0 || x - all[n - 1]! > THIN);
 }
 
 function materialAt(block: Prism, voids: readonly Prism[], view: View, at: number): readonly Region[] | undefined {
-  const cuts = voids
-    .map((v) => sectionOf(v, view.axis, at).sheet)
-    .filter((s) => s.edges.length > 0 && s.rect.u1 - s.rect.u0 > THIN && s.rect.v1 - s.rect.v0 > THIN);
-  const loops = chainLoops(boundaryOf([sectionOf(block, view.axis, at).sheet], cuts));
-  const regions = loops && regionsOfLoops(loops);
-  return regions?.filter(isBroad).map((r) => mapRegion(view.map, r));
+  const cuts = voids.map((v) => clearSection(v, view, at)).filter((s) => s.edges.length > 0);
+  const whole = clearSection(block, view, at);
+  if (whole.edges.length === 0) return [];
+  const regions = regionsFrom(boundaryOf([whole], cuts));
+  return regions?.map((r) => mapRegion(view.map, r));
+}
+
+/** The section without hairs, where the plane touches a curved side: too narrow to be followed, and not to be seen. */
+function clearSection(p: Prism, { axis }: View, at: number): Sheet {
+  const { sheet } = sectionOf(p, axis, at);
+  const { u0, u1, v0, v1 } = sheet.rect;
+  if (!(u1 - u0 > THIN && v1 - v0 > THIN)) return sheetOf([]);
+  if (standing(p, axis) === 'along') return sheet;
+  const loops: Edge[][] = [];
+  for (const e of sheet.edges) {
+    const last = loops[loops.length - 1];
+    const end = last?.[last.length - 1]?.b;
+    if (last && end && Math.hypot(end.u - e.a.u, end.v - e.a.v) < THIN) last.push(e);
+    else loops.push([e]);
+  }
+  if (!loops.every(isClosed)) return sheet;
+  const broad = loops.filter(isWide);
+  return broad.length === loops.length ? sheet : sheetOf(broad.flat(), sheet.loose);
+}
+
+function isClosed(edges: readonly Edge[]): boolean {
+  const [a, b] = [edges[0]!.a, edges[edges.length - 1]!.b];
+  return Math.hypot(a.u - b.u, a.v - b.v) < THIN;
 }
 
 /** Everything that any of these covers; those that are the same are looked at once. Undefined where too tangled. */
 export function united(...groups: readonly (readonly Region[])[]): readonly Region[] | undefined {
   const all = [...new Set(groups.flat())];
-  return all.length === 0 ? [] : uniteRegions(all)?.filter(isBroad);
+  if (all.length < 2) return all;
+  const pieces = boundaryOf(
+    [],
+    all.map((r) => sheetOf(regionEdges(r))),
+  );
+  return regionsFrom(pieces.map(reversedEdge));
 }
 
 /** What is in `all` and not in `less`. */
 export function without(all: readonly Region[], less: readonly Region[]): readonly Region[] | undefined {
   if (all === less) return [];
-  const loops = chainLoops(boundaryOf([sheetOfAll(all)], [sheetOfAll(less)]));
-  const regions = loops && regionsOfLoops(loops);
-  return regions?.filter(isBroad);
+  return regionsFrom(boundaryOf([sheetOfAll(all)], [sheetOfAll(less)]));
+}
+
+/** Regions from boundary pieces with the material on their left; hairs left out. Undefined where they do not close. */
+export function regionsFrom(pieces: readonly Edge[]): readonly Region[] | undefined {
+  const loops = chainLoops(pieces)?.filter(({ edges }) => isWide(edges));
+  return loops && regionsOfLoops(loops)?.filter(isBroad);
+}
+
+function isWide(edges: readonly Edge[]): boolean {
+  const area = Math.abs(momentsOf(edges).area);
+  return area > 1e-6 && area > (HAIR * perimeterOf({ edges })) / 2;
 }
 
 export function sheetOfAll(regions: readonly Region[]): Sheet {
@@ -85,12 +137,17 @@ export function sheetOfAll(regions: readonly Region[]): Sheet {
 }
 
 /** Hairs come from planes that touch a curved side. */
-export function isBroad(r: Region): boolean {
+function isBroad(r: Region): boolean {
   const { area } = regionMoments(r);
   return area > 1e-6 && area > (HAIR * perimeterOf(r.outer)) / 2;
 }
 
-/** What is seen of the whole part: its shadow. */
-export function shadowOf(slices: readonly Slice[]): readonly Region[] | undefined {
-  return united(...slices.flatMap((s) => [s.near, s.far]));
+/** What is seen of the whole part: its shadow. Undefined where it cannot be followed. */
+export function shadowOf(solid: Pick<Solid, 'body' | 'voids'>, view: View): readonly Region[] | undefined {
+  const all: (readonly Region[])[] = [];
+  for (const slice of slicesOf(solid, view)) {
+    if (!slice) return undefined;
+    all.push(slice.near, slice.far);
+  }
+  return united(...all);
 }
