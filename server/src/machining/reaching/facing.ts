@@ -10,23 +10,26 @@ import { type Task, tryTools } from './try-tools';
 import type { Verdict } from './verdict';
 
 export function facing(c: Case, face: Face): Verdict {
-  const { cut, up, shop, asked, place } = c;
+  const { cut, up, shop, asked } = c;
   const none: Verdict = { cut, up, uses: [], asked: asked !== undefined };
   const v = cut.removes[0]!;
   const mills =
     asked && (asked.kind === 'end-mill' || asked.kind === 'face-mill') ? [asked] : facersFor(face, up, shop);
   if (mills.length === 0) return none;
-  const tipMm = Math.max(depthBelow(place, up, v.bounds.min), depthBelow(place, up, v.bounds.max));
+  const tipMm = Math.max(depthBelow(cut.before, up, v.bounds.min), depthBelow(cut.before, up, v.bounds.max));
   const task: Task = {
     up,
-    place,
+    get place() {
+      return c.place;
+    },
+    body: cut.before.body,
     obstacles: c.obstacles,
     topMm: c.topMm,
     tipMm,
     does: 'face',
     leastReachMm: 0,
     stands: (radiusMm) =>
-      face === up ? rimOf(c, tipMm, radiusMm) : standsIn(alongSpindle(v, up), place, up, radiusMm, true),
+      face === up ? rimOf(c, tipMm, radiusMm) : standsIn(alongSpindle(v, up), c.place, up, radiusMm, true),
   };
   const tried = tryTools(mills, task, shop);
   if (tried.use) return { ...none, uses: [tried.use] };

@@ -1,13 +1,16 @@
 /** Holes in their set-up: the drill, reamer, bore or mill that makes them, and the tap. */
-import type { Vec3 } from '../../geometry/types';
-import type { Hole } from '../../spec/model';
+import type { BodyShape, Vec3, Void } from '../../geometry/types';
+import type { Face, Hole } from '../../spec/model';
 import type { Tool } from '../../spec/shop-model';
 import { boreSize } from '../bore-size';
-import { depthBelow, inward } from '../column';
+import { beside, depthBelow, inward } from '../column';
 import { makersOf, reachOf, tapsFor } from '../cutters';
 import { type Bored, bored } from '../drilling';
 import { operationsOf } from '../operations';
+import { beforeEdges } from '../reach';
+import type { Cut } from '../workpiece/types';
 import type { Case } from './index';
+import { same } from './surroundings';
 import { type Task, type Tried, tryTools } from './try-tools';
 import type { ToolUse, Verdict } from './verdict';
 
@@ -19,7 +22,7 @@ const BEYOND_MM = 1;
 export function drilled(c: Case, hole: Hole): Verdict {
   const { cut, up, part, shop, asked } = c;
   const none: Verdict = { cut, up, uses: [], asked: asked !== undefined };
-  const bores = cut.removes.filter((v) => v.role === 'bore').map((v) => bored(hole, v, up, [up], c.before));
+  const bores = boresIn(cut, hole, up);
   if (bores.length === 0) return none;
   const spans = bores.map((b) => (c.half ? Math.min(b.spanMm, b.spanMm / 2 + BEYOND_MM) : b.spanMm));
   const makers = inOrder(asked ? [asked] : makersOf(shop, boreSize(hole, part, PLAIN_MM)), c, hole);
@@ -37,6 +40,32 @@ export function drilled(c: Case, hole: Hole): Verdict {
   const short = troubleOf(tapped, taps, `${designation} tap`, Math.max(...deep));
   if (short) return { ...none, uses, ...short };
   return { ...none, uses: tapped.use ? [...uses, tapped.use] : uses };
+}
+
+interface Kept {
+  readonly hole: Hole;
+  readonly up: Face;
+  readonly body: BodyShape;
+  readonly near: readonly Void[];
+  readonly made: Bored;
+}
+const kept = new WeakMap<Void, Kept[]>();
+const KEEP = 6;
+
+/** The bores of a hole as they are met before they are cut; the same objects as long as what stands along them is. */
+export function boresIn(cut: Cut, hole: Hole, up: Face): readonly Bored[] {
+  const { body, voids } = cut.before;
+  return cut.removes
+    .filter((v) => v.role === 'bore')
+    .map((v) => {
+      const near = beside(v, { voids }).filter((o) => o.feature !== hole.name && beforeEdges(o));
+      const known = kept.get(v) ?? [];
+      const hit = known.find((k) => k.hole === hole && k.up === up && k.body === body && same(k.near, near));
+      if (hit) return hit.made;
+      const made = bored(hole, v, up, [up], { body, voids: near });
+      kept.set(v, [...known.slice(1 - KEEP), { hole, up, body, near, made }]);
+      return made;
+    });
 }
 
 /** The one that its operations name first. */
@@ -66,16 +95,19 @@ function tryAll(
   tools: readonly Tool[],
   does: ToolUse['does'],
 ): Tried {
-  const { up, place, obstacles, topMm, shop } = c;
+  const { up, obstacles, topMm, shop } = c;
   const tips = bores.map((b, i) => (b.core[0]?.from ?? b.startMm) + spans[i]!);
   const down = inward(up);
   const stands = bores.map((b, i): Vec3 => {
-    const by = tips[i]! - depthBelow(place, up, b.axis);
+    const by = tips[i]! - depthBelow(c.cut.before, up, b.axis);
     return [b.axis[0] + down[0] * by, b.axis[1] + down[1] * by, b.axis[2] + down[2] * by];
   });
   const task: Task = {
     up,
-    place,
+    get place() {
+      return c.place;
+    },
+    body: c.cut.before.body,
     obstacles,
     topMm,
     tipMm: Math.max(...tips),

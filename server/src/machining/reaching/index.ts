@@ -4,18 +4,21 @@
  */
 import type { Solid, Void } from '../../geometry/types';
 import { AXIS_INDEX } from '../../geometry/vector';
-import { FACE_AXIS, type Face, type Feature, OPPOSITE, type Part } from '../../spec/model';
+import { FACE_AXIS, type Face, type Feature, OPPOSITE, type Part, type Setup } from '../../spec/model';
 import type { Shop, Tool } from '../../spec/shop-model';
 import { approachesOf } from '../approach';
+import { milledVoids } from '../milling';
+import { operationsOf } from '../operations';
 import { seatingOf } from '../seating';
 import { extremeOf } from '../workpiece/left';
 import { timelineOf } from '../workpiece/timeline';
 import type { Cut, SetupInTime, Timeline, Workpiece } from '../workpiece/types';
-import { toolAskedFor } from './candidates';
+import { gapOf, toolAskedFor } from './candidates';
 import { facing } from './facing';
-import { drilled } from './holes';
+import { boresIn, drilled } from './holes';
 import { milled } from './milled';
 import { formed } from './others';
+import { Surroundings, same } from './surroundings';
 import type { ToolUse, Verdict } from './verdict';
 
 export type * from './verdict';
@@ -29,8 +32,6 @@ export interface Case {
   readonly shop: Shop;
   /** The workpiece without this cut's own volumes and only what a tool here can meet. */
   readonly place: Workpiece;
-  /** The same before the cut. */
-  readonly before: Workpiece;
   readonly topMm: number;
   readonly obstacles: NonNullable<ReturnType<typeof seatingOf>>['obstacles'];
   readonly asked: Tool | undefined;
@@ -38,11 +39,12 @@ export interface Case {
   readonly half: boolean;
 }
 
-/** Nothing wider than this turns on a spindle here, mm from its axis: what is farther off cannot be met. */
-const WIDEST_MM = 60;
 const KEEP = 8;
 interface Kept {
+  /** What it was worked out from, the work about it aside. */
   readonly from: readonly unknown[];
+  /** The volumes about it, where it was looked at at all: most cuts are reached whatever stands beside them. */
+  readonly near: readonly Void[] | undefined;
   readonly made: Verdict;
 }
 const kept = new WeakMap<Void, Kept[]>();
@@ -50,71 +52,82 @@ const kept = new WeakMap<Void, Kept[]>();
 /** Undefined where nothing can be said: no face up, held at an angle, not to be got at from there, or nothing removed. */
 export function verdictOf(cut: Cut, of: SetupInTime, part: Part, solid: Solid, shop: Shop): Verdict | undefined {
   const first = cut.removes[0];
+  const { feature } = cut;
   const { up } = of;
   if (!first || !up || of.setup.hold?.type === 'angle') return undefined;
-  if (cut.feature && !approachesOf(cut.feature, part, solid).includes(up)) return undefined;
+  if (feature && !approachesOf(feature, part, solid).includes(up)) return undefined;
   if (cut.face && cut.face === OPPOSITE[up]) return undefined;
-  const near = nearby(cut, up);
-  const seating = seatingOf(of, part, shop);
-  const obstacles = (seating?.obstacles ?? []).filter((o) => o.what !== 'parallel' || cut.feature?.kind !== 'hole');
+  const { obstacles, told } = obstaclesFor(of, feature?.kind === 'hole', part, shop);
   const asked = toolAskedFor(of.setup, cut.name, shop);
-  const half = cut.feature !== undefined && fromBothSides(cut.feature, up, part);
+  const half = feature !== undefined && fromBothSides(feature, up, part);
   const topMm = topOf(cut.after, up);
-  const boxes = obstacles.map((o) => `${o.what} ${o.box.min.join()} ${o.box.max.join()}`).join(';');
   const from = [
     part.material?.name,
     part.tolerance?.name,
     solid.body,
+    cut.before.body,
     shop,
     up,
     asked,
     half,
     topMm,
-    boxes,
-    cut.feature,
+    told,
+    feature,
+    ...(feature ? askOf(feature, cut, up, part, solid, shop) : []),
     ...cut.removes,
-    0,
-    ...near,
   ];
   const known = kept.get(first) ?? [];
-  const hit = known.find((k) => k.from.length === from.length && k.from.every((x, i) => x === from[i]));
+  const work = new Surroundings(cut, up, shop);
+  const hit = known.find((k) => same(k.from, from) && (!k.near || same(k.near, work.near)));
   if (hit) return hit.made.cut === cut ? hit.made : { ...hit.made, cut };
-  const { place, before } = placesOf(cut, near);
-  const made = judge({ cut, up, part, solid, shop, place, before, topMm, obstacles, asked, half });
-  kept.set(first, [...known.slice(1 - KEEP), { from, made }]);
+  const made = judge({
+    cut,
+    up,
+    part,
+    solid,
+    shop,
+    get place() {
+      return work.places.place;
+    },
+    topMm,
+    obstacles,
+    asked,
+    half,
+  });
+  kept.set(first, [...known.slice(1 - KEEP), { from, near: work.looked ? work.near : undefined, made }]);
   return made;
 }
 
-interface Places {
-  readonly body: Workpiece['body'];
-  readonly removes: readonly Void[];
-  readonly near: readonly Void[];
-  readonly place: Workpiece;
-  readonly before: Workpiece;
+/** What a feature asks of a tool by its own shape and the finished part's: good for comparing. */
+function askOf(feature: Feature, cut: Cut, up: Face, part: Part, solid: Solid, shop: Shop): readonly unknown[] {
+  const operations = operationsOf(feature, part, solid, shop);
+  if (feature.kind === 'hole') return [operations, ...boresIn(cut, feature, up)];
+  const { neckMm, cornerMm, floorRadiusMm } = gapOf(milledVoids(feature, part, solid));
+  return [operations, neckMm, cornerMm, floorRadiusMm];
 }
-const places = new WeakMap<Void, Places[]>();
 
-/** The work about a cut, without and with what it takes: the same objects as long as they are the same in shape. */
-function placesOf(cut: Cut, near: readonly Void[]): Places {
-  const { body } = cut.before;
-  const known = places.get(cut.removes[0]!) ?? [];
-  const hit = known.find((k) => k.body === body && same(k.removes, cut.removes) && same(k.near, near));
-  if (hit) return hit;
-  const own = new Set(cut.removes);
-  const others = near.filter((v) => !own.has(v));
-  const made: Places = {
-    body,
-    removes: cut.removes,
-    near,
-    place: { body, voids: [...others, ...cut.removes] },
-    before: { body, voids: others },
-  };
-  places.set(cut.removes[0]!, [...known.slice(1 - KEEP), made]);
+interface Met {
+  readonly obstacles: Case['obstacles'];
+  /** As text, for comparing: a set-up whose work changed is seated anew, mostly in the same place. */
+  readonly told: string;
+}
+const met = new WeakMap<object, Map<boolean, Met>>();
+const NOTHING: Met = { obstacles: [], told: '' };
+
+/** What stands round the work; parallels under holes are another rule's. */
+function obstaclesFor(of: SetupInTime, hole: boolean, part: Part, shop: Shop): Met {
+  const seating = seatingOf(of, part, shop);
+  if (!seating) return NOTHING;
+  const known = met.get(seating) ?? new Map<boolean, Met>();
+  met.set(seating, known);
+  let made = known.get(hole);
+  if (!made) {
+    const obstacles = seating.obstacles.filter((o) => !hole || o.what !== 'parallel');
+    const told = obstacles.map((o) => `${o.what} ${o.box.min.join()} ${o.box.max.join()}`).join(';');
+    made = { obstacles, told };
+    known.set(hole, made);
+  }
   return made;
-}
-
-function same(a: readonly unknown[], b: readonly unknown[]): boolean {
-  return a.length === b.length && a.every((x, i) => x === b[i]);
 }
 
 const all = new WeakMap<Timeline, { readonly part: Part; readonly shop: Shop; readonly made: readonly Verdict[] }>();
@@ -124,7 +137,9 @@ export function verdictsOf(part: Part, solid: Solid, shop: Shop): readonly Verdi
   const timeline = timelineOf(part, solid);
   const known = all.get(timeline);
   if (known?.part === part && known.shop === shop) return known.made;
-  const made = timeline.setups.slice(part.settled ?? 0).flatMap((s) => s.cuts.flatMap((c) => verdictOf(c, s, part, solid, shop) ?? []));
+  const made = timeline.setups
+    .slice(part.settled ?? 0)
+    .flatMap((s) => s.cuts.flatMap((c) => verdictOf(c, s, part, solid, shop) ?? []));
   all.set(timeline, { part, shop, made });
   return made;
 }
@@ -145,22 +160,20 @@ function judge(c: Case): Verdict {
   return { ...made, uses: [...made.uses, ...uses], ...(holder && { holder }), ...(fixture && { fixture }) };
 }
 
-/** Also listed in a set-up with the opposite face up. */
-function fromBothSides(feature: Feature, up: Face, part: Part): boolean {
-  return (part.setups ?? []).some((s) => s.up?.name === OPPOSITE[up] && s.cuts.some((c) => c.name === feature.name));
-}
+const listed = new WeakMap<readonly Setup[], ReadonlyMap<string, ReadonlySet<Face>>>();
 
-/** Volumes gone before that a tool at this cut can come near: anywhere along the spindle, but within its reach in plan. */
-function nearby(cut: Cut, up: Face): readonly Void[] {
-  const axis = AXIS_INDEX[FACE_AXIS[up].axis];
-  const sides = ([0, 1, 2] as const).filter((i) => i !== axis);
-  return cut.before.voids.filter((v) =>
-    cut.removes.some((r) =>
-      sides.every(
-        (i) => v.bounds.min[i] <= r.bounds.max[i] + WIDEST_MM && v.bounds.max[i] >= r.bounds.min[i] - WIDEST_MM,
-      ),
-    ),
-  );
+/** Also listed in a set-up with the opposite face up. */
+function fromBothSides(feature: Feature, up: Face, { setups }: Part): boolean {
+  if (!setups) return false;
+  let ups = listed.get(setups);
+  if (!ups) {
+    const made = new Map<string, Set<Face>>();
+    for (const s of setups)
+      for (const { name } of s.up ? s.cuts : []) made.set(name, (made.get(name) ?? new Set()).add(s.up!.name));
+    ups = made;
+    listed.set(setups, ups);
+  }
+  return ups.get(feature.name)?.has(OPPOSITE[up]) ?? false;
 }
 
 /** Depth of the highest material below the stock's own plane. */

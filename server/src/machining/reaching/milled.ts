@@ -49,8 +49,9 @@ type Volumes = ReturnType<typeof milledOf>;
 
 /** Depths from the stock's plane; a cut that is also made from the other side only to a little beyond the middle. */
 function taskOf(c: Case, voids: Volumes): Task {
-  const { up, place, obstacles, topMm, half } = c;
-  const deep = (p: Vec3) => depthBelow(place, up, p);
+  const { up, obstacles, topMm, half } = c;
+  const { before } = c.cut;
+  const deep = (p: Vec3) => depthBelow(before, up, p);
   const ends = voids.flatMap((v) => [deep(v.bounds.min), deep(v.bounds.max)]);
   const [high, low] = [Math.min(...ends), Math.max(...ends)];
   const tipMm = half ? Math.min(low, (high + low) / 2 + BEYOND_MM) : low;
@@ -62,7 +63,10 @@ function taskOf(c: Case, voids: Volumes): Task {
   };
   return {
     up,
-    place,
+    get place() {
+      return c.place;
+    },
+    body: before.body,
     obstacles,
     topMm,
     tipMm,
@@ -71,7 +75,7 @@ function taskOf(c: Case, voids: Volumes): Task {
     stands(radiusMm) {
       let made = known.get(radiusMm);
       if (!made) {
-        made = voids.flatMap((v) => standsIn(v, place, up, radiusMm)).map(lifted);
+        made = voids.flatMap((v) => standsIn(v, c.place, up, radiusMm)).map(lifted);
         known.set(radiusMm, made);
       }
       return made;

@@ -57,10 +57,23 @@ function tried(
   voids: readonly Void[],
   stands: (radiusMm: number) => readonly Vec3[],
 ): Found {
-  const { up, place, obstacles, topMm, shop } = c;
+  const { up, obstacles, topMm, shop } = c;
+  const place = c.cut.before;
   const deep = voids.flatMap((v) => [depthBelow(place, up, v.bounds.min), depthBelow(place, up, v.bounds.max)]);
   const tipMm = Math.max(...deep) + (voids.some((v) => v.role === 'edge') ? BELOW_MM : 0);
-  const task: Task = { up, place, obstacles, topMm, tipMm, does: 'form', leastReachMm: 0, stands };
+  const task: Task = {
+    up,
+    get place() {
+      return c.place;
+    },
+    body: place.body,
+    obstacles,
+    topMm,
+    tipMm,
+    does: 'form',
+    leastReachMm: 0,
+    stands,
+  };
   const { use, holder, fixture } = tryTools(tools, task, shop);
   return { uses: use ? [use] : [], ...(fixture && { fixture }), ...(holder && !fixture && { holder }) };
 }
@@ -84,7 +97,7 @@ function besideEdge(v: Void, { up }: Case, radiusMm: number): readonly Vec3[] {
 }
 
 /** A chamfer mill along a level edge: outside the side that stands upright, its cone on the edge. */
-function alongEdge(v: Void, { up, place }: Case, tool: Tool): readonly Vec3[] {
+function alongEdge(v: Void, { up, cut: { before: place } }: Case, tool: Tool): readonly Vec3[] {
   if (v.profile.type !== 'straight' || Math.abs(dot(v.frame.w, inward(up))) > 0.5) return [];
   const down = inward(up);
   // Into the body from the upright side.
@@ -99,7 +112,7 @@ function alongEdge(v: Void, { up, place }: Case, tool: Tool): readonly Vec3[] {
   });
 }
 
-function middleOf(v: Void, { up, place }: Case): Vec3 {
+function middleOf(v: Void, { up, cut: { before: place } }: Case): Vec3 {
   const { min, max } = v.bounds;
   const p: Vec3 = [(min[0] + max[0]) / 2, (min[1] + max[1]) / 2, (min[2] + max[2]) / 2];
   const low = Math.max(depthBelow(place, up, min), depthBelow(place, up, max));

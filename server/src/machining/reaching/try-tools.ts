@@ -12,7 +12,10 @@ import type { FixtureMeets, HolderMeets, ToolUse } from './verdict';
 /** A cut as a tool meets it. */
 export interface Task {
   readonly up: Face;
+  /** Gathered when asked for. */
   readonly place: Workpiece;
+  /** The stock, whose plane depths count from. */
+  readonly body: Workpiece['body'];
   readonly obstacles: readonly Obstacle[];
   /** Depth below the stock's own plane of the highest material at all. */
   readonly topMm: number;
@@ -91,10 +94,10 @@ function hopeless(tools: readonly Tool[], task: Task, near: readonly Obstacle[],
 }
 
 /** Its top is higher than the deepest tip. */
-function standsAbove({ box }: Obstacle, { up, place, tipMm }: Task): boolean {
+function standsAbove({ box }: Obstacle, { up, body, tipMm }: Task): boolean {
   const i = up === 'left' || up === 'right' ? 0 : up === 'front' || up === 'back' ? 1 : 2;
   const positive = up === 'right' || up === 'back' || up === 'top';
-  const { min, max } = place.body.box;
+  const { min, max } = body.box;
   const depth = positive ? max[i] - box.max[i] : box.min[i] - min[i];
   return depth < tipMm - 0.01;
 }

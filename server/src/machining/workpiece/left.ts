@@ -117,28 +117,39 @@ export function cameFrom(after: Workpiece, before: Workpiece, removes: readonly 
 /** Coming from outside in the direction `into`: where material begins along an axis, mm. */
 export function extremeOf(w: Workpiece, axis: AxisIndex, into: 1 | -1): number {
   const key = `${axis}${into}`;
-  // Back to the last workpiece of which it is known; the place seen there may still stand.
+  // Back to the last workpiece of which it is known, or to the stock; the place seen there may still stand.
   const line: Workpiece[] = [];
-  let here: Workpiece | undefined = w;
   let known: Extreme | undefined;
-  while (here && !known) {
+  for (let here: Workpiece | undefined = w; here && !known; here = parents.get(here)?.before) {
     known = extremes.get(here)?.get(key);
     if (!known) line.push(here);
-    here = parents.get(here)?.before;
   }
-  const young = line.findLastIndex((x) => {
-    const { seen } = known ?? {};
-    return !seen || (parents.get(x)?.removes ?? [undefined]).some((v) => !v || holds(v, seen));
-  });
-  // Of all since the last that took the place away, and of `w` only: those between are asked for seldom.
-  const found = young < 0 && known ? known : lookFor(w, axis, into);
+  if (!known) known = keep(line.pop()!, key, axis, into);
+  // Forward again: looked for anew after the last cut that took the place away, until none does.
+  for (;;) {
+    const { seen }: Extreme = known;
+    const gone = line.findIndex((x) => !seen || parents.get(x)!.removes.some((v) => holds(v, seen)));
+    if (gone < 0) break;
+    known = keep(line[gone]!, key, axis, into);
+    line.length = gone;
+  }
+  remember(w, key, known);
+  return known.at;
+}
+
+function keep(w: Workpiece, key: string, axis: AxisIndex, into: 1 | -1): Extreme {
+  const found = lookFor(w, axis, into);
+  remember(w, key, found);
+  return found;
+}
+
+function remember(w: Workpiece, key: string, found: Extreme): void {
   let own = extremes.get(w);
   if (!own) {
     own = new Map();
     extremes.set(w, own);
   }
   own.set(key, found);
-  return found.at;
 }
 
 function lookFor(w: Workpiece, axis: AxisIndex, into: 1 | -1): Extreme {
