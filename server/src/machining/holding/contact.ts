@@ -7,7 +7,7 @@ import { boundaryOf } from '../../geometry/combine';
 import { momentsOf, regionEdges } from '../../geometry/moments';
 import { rectLoop } from '../../geometry/shape-outline';
 import { type Sheet, sheetOf } from '../../geometry/sheet';
-import type { Region } from '../../geometry/types';
+import type { BodyShape, Region, Void } from '../../geometry/types';
 import type { AxisIndex } from '../../geometry/vector';
 import { FACE_AXIS, type Face } from '../../spec/model';
 import type { InVise, Seating } from '../seating/types';
@@ -33,15 +33,18 @@ export interface Contact {
 /** How far inside a jaw's plane the section is taken, mm: what has less behind it is no surface to press on. */
 const HAIR = 1e-4;
 
-const kept = new WeakMap<Workpiece, Map<string, Contact>>();
+interface Kept {
+  readonly key: string;
+  readonly near: readonly Void[];
+  readonly made: Contact;
+}
+/** By the stock: what was not cut at a jaw does not change what the jaws touch. */
+const kept = new WeakMap<BodyShape, Kept[]>();
+const KEEP = 24;
 
 /** The work may be another than the one that was put in the vise: a later one, with more cut from it. */
 export function contactOf(w: Workpiece, s: Seating, h: InVise): Contact {
-  let known = kept.get(w);
-  if (!known) {
-    known = new Map();
-    kept.set(w, known);
-  }
+  const near = w.voids.filter((v) => touches(v, s, h));
   const key = [
     h.jawAxis,
     h.fixedAtMm,
@@ -51,12 +54,23 @@ export function contactOf(w: Workpiece, s: Seating, h: InVise): Contact {
     h.jawFromMm,
     h.jawToMm,
   ].join();
-  let made = known.get(key);
-  if (!made) {
-    made = work(w, s, h);
-    known.set(key, made);
-  }
+  const known = kept.get(w.body) ?? [];
+  const same = known.find(
+    (k) => k.key === key && k.near.length === near.length && k.near.every((v, i) => v === near[i]),
+  );
+  if (same) return same.made;
+  const made = work({ body: w.body, voids: near }, s, h);
+  kept.set(w.body, [...known.slice(1 - KEEP), { key, near, made }]);
   return made;
+}
+
+/** Its box reaches the plane of a jaw, within the grip and the length of the jaw. */
+export function touches({ bounds: { min, max } }: Void, s: Seating, h: InVise): boolean {
+  const [u, a, j] = [s.upAxis, h.alongAxis, h.jawAxis];
+  const top = s.lowestMm + s.upSign * gripOf(s, h);
+  if (max[u] <= Math.min(s.lowestMm, top) + 1e-6 || min[u] >= Math.max(s.lowestMm, top) - 1e-6) return false;
+  if (max[a] <= h.jawFromMm || min[a] >= h.jawToMm) return false;
+  return [h.fixedAtMm, h.movingAtMm].some((at) => min[j] <= at + 1e-3 && max[j] >= at - 1e-3);
 }
 
 /** How much of the work really is between the jaws, in height: no more than either is high. */

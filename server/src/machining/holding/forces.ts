@@ -6,7 +6,7 @@ import type { Part, Setup } from '../../spec/model';
 import type { Machine, Mill, Shop, Vise } from '../../spec/shop-model';
 import { millingConditions } from '../cutting/conditions';
 import { operationsOf } from '../operations';
-import { priceOf } from '../operations/priced';
+import { asMill, priceOf } from '../operations/priced';
 import type { Cut, SetupInTime } from '../workpiece/types';
 
 export interface Push {
@@ -52,16 +52,59 @@ function facing(cut: Cut, shop: Shop, machine: Machine, material: Material) {
   return { forceN: load.resultantN, tool: mill.name };
 }
 
+const mosts = new WeakMap<Shop, Map<string, number>>();
+
+/**
+ * No cut with any tool of the shop pushes harder, N: each at the width and depth that roughing goes to at most. Found
+ * once for a shop and a material, so that most set-ups need not be looked at cut by cut.
+ */
+export function mostForceN(shop: Shop, machine: Machine, material: Material): number {
+  let known = mosts.get(shop);
+  if (!known) {
+    known = new Map();
+    mosts.set(shop, known);
+  }
+  const key = `${machine.name} ${material.name}`;
+  let most = known.get(key);
+  if (most === undefined) {
+    most = 0;
+    for (const tool of shop.tools) {
+      if (!('flutes' in tool) && tool.kind !== 'chamfer-mill' && tool.kind !== 'countersink') continue;
+      const d = tool.diameterMm;
+      const mill = asMill(tool);
+      const push = (aeMm: number, apMm: number) =>
+        millingConditions(material, mill, machine, { aeMm, apMm }).load.resultantN;
+      if (tool.kind !== 'end-mill') {
+        // Form cutters go no deeper than they are thick, face mills as facing does.
+        most = Math.max(
+          most,
+          push(d / 2, d / 2),
+          tool.kind === 'face-mill' ? push(FACING.share * d, FACING.deepMm) : 0,
+        );
+        continue;
+      }
+      const apMm = Math.min(tool.fluteLengthMm, 1.5 * d);
+      for (const share of [0.1, 0.25, 0.4, FACING.share, 1]) most = Math.max(most, push(share * d, apMm));
+    }
+    known.set(key, most);
+  }
+  return most;
+}
+
 /** The machine a set-up names, or the shop's first. */
 export function machineOf(setup: Setup, shop: Shop): Machine | undefined {
   return shop.machines.find((m) => m.name === setup.machine?.name) ?? shop.machines[0];
 }
 
-/** The heaviest of a set-up's cuts; undefined where the material or the machine is not known, or nothing is milled. */
-export function heaviestOf(s: SetupInTime, part: Part, solid: Solid, shop: Shop): Push | undefined {
+/**
+ * The heaviest of a set-up's cuts; undefined where the material or the machine is not known, or nothing is milled, or
+ * where no cut of this shop could push harder than `unlessN`.
+ */
+export function heaviestOf(s: SetupInTime, part: Part, solid: Solid, shop: Shop, unlessN = 0): Push | undefined {
   const material = part.material && findMaterial(part.material.name);
   const machine = machineOf(s.setup, shop);
   if (!material || !machine) return undefined;
+  if (unlessN > 0 && mostForceN(shop, machine, material) <= unlessN) return undefined;
   let worst: Push | undefined;
   for (const cut of s.cuts) {
     const push = heaviestForceN(cut, part, solid, shop, machine, material);

@@ -5,7 +5,7 @@
  */
 import { rectOf } from '../../geometry/inside';
 import { regionEdges } from '../../geometry/moments';
-import type { Void } from '../../geometry/types';
+import type { Vec3, Void } from '../../geometry/types';
 import type { AxisIndex } from '../../geometry/vector';
 import { FACE_AXIS, type Face } from '../../spec/model';
 import type { InJaws } from './index';
@@ -108,21 +108,29 @@ function judge(of: Void, s: Sides, areaMm2: number, young: number): Squeezed {
   };
 }
 
+/** The part axis a direction runs along; undefined for a leaning one. */
+function axisOf(d: Vec3): AxisIndex | undefined {
+  for (const i of [0, 1, 2] as const) if (Math.abs(d[i]) > 1 - 1e-9) return i;
+  return undefined;
+}
+
 /** How a volume lies between the jaws; undefined where no wall of it is pressed. */
 function sidesOf(v: Void, x: InJaws): Sides | undefined {
   const { h, seating, gripMm } = x;
   const { frame } = v;
-  const axisOf = (d: readonly number[]) => ([0, 1, 2] as const).find((i) => Math.abs(d[i]!) > 1 - 1e-9);
-  const [u, w] = [axisOf(frame.u), axisOf(frame.w)];
-  if (u === undefined || w === undefined || w === h.jawAxis || v.role === 'edge') return undefined;
   const { min, max } = v.bounds;
+  const [up, along] = [seating.upAxis, h.alongAxis];
+  // Most lie above the jaws: seen at once.
   const low = Math.min(seating.lowestMm, seating.lowestMm + seating.upSign * gripMm);
-  const band = (i: AxisIndex) =>
-    i === seating.upAxis
-      ? ([low, low + gripMm] as const)
-      : ([Math.max(h.jawFromMm, h.workFromMm), Math.min(h.jawToMm, h.workToMm)] as const);
-  const shared = (i: AxisIndex) => Math.min(max[i], band(i)[1]) - Math.max(min[i], band(i)[0]);
-  if (shared(seating.upAxis) < 0.05 || shared(h.alongAxis) < 0.05) return undefined;
+  const high = Math.min(max[up], low + gripMm) - Math.max(min[up], low);
+  if (high < 0.05 || v.role === 'edge') return undefined;
+  const jaw = [Math.max(h.jawFromMm, h.workFromMm), Math.min(h.jawToMm, h.workToMm)] as const;
+  const long = Math.min(max[along], jaw[1]) - Math.max(min[along], jaw[0]);
+  if (long < 0.05) return undefined;
+  const u = axisOf(frame.u);
+  const w = axisOf(frame.w);
+  if (u === undefined || w === undefined || w === h.jawAxis) return undefined;
+  const shared = w === up ? high : long;
   const plane = (face: Face, at: number) => (FACE_AXIS[face].sign > 0 ? at - max[h.jawAxis] : min[h.jawAxis] - at);
   const jaws = [plane(h.fixed, h.fixedAtMm), plane(h.moving, h.movingAtMm)] as const;
   // Open to a jaw: there is no wall, and the contact tells.
@@ -136,7 +144,7 @@ function sidesOf(v: Void, x: InJaws): Sides | undefined {
   const floored = !v.through && w === seating.upAxis;
   // Standing on its floor the wall is pressed from there up; hanging from it, at its free end: as if all of it were.
   const stands = frame.w[w]! * seating.upSign < 0;
-  const deepMm = stands ? shared(w) : max[w] - min[w];
+  const deepMm = stands ? shared : max[w] - min[w];
   return {
     jaws,
     ends,
@@ -144,7 +152,7 @@ function sidesOf(v: Void, x: InJaws): Sides | undefined {
     deepMm,
     floored,
     highMm: max[w] - min[w],
-    pressedMm: shared(w),
+    pressedMm: shared,
     radiusMm: round,
   };
 }

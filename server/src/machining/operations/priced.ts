@@ -187,7 +187,7 @@ function plunges(once: number, times: number): readonly [number, number] {
 }
 
 /** A form cutter as the mill it is for speeds and forces: four teeth unless it says. */
-function asMill(tool: Extract<Operation, { wayMm: number }>['tool']): Mill {
+export function asMill(tool: Extract<Operation, { wayMm: number }>['tool']): Mill {
   if ('cornerRadiusMm' in tool) return tool;
   const flutes = 'flutes' in tool ? tool.flutes : 4;
   const shank = 'neckMm' in tool ? tool.neckMm : tool.diameterMm;

@@ -1,5 +1,5 @@
 /** hold/in-the-cut – a cut takes away what the jaws hold. */
-import { contactOf, heldOf, type InJaws } from '../../machining/holding';
+import { contactOf, heldOf, type InJaws, touches } from '../../machining/holding';
 import { aboveLowest } from '../../machining/seating';
 import type { Cut } from '../../machining/workpiece/types';
 import { OPPOSITE } from '../../spec/model';
@@ -28,7 +28,7 @@ function* takenFrom(x: InJaws): Generator<Taken> {
   // Jaws milled to the part's shape give way where the cutter goes.
   if (hold.type === 'soft-jaws' || gripMm <= 0) return;
   for (const cut of x.s.cuts) {
-    if (!cut.removes.some((v) => near(v.bounds, x))) continue;
+    if (!cut.removes.some((v) => touches(v, seating, h))) continue;
     const before = contactOf(cut.before, seating, h);
     const after = contactOf(cut.after, seating, h);
     const fixedMm2 = before.fixed.areaMm2 - after.fixed.areaMm2;
@@ -41,14 +41,6 @@ function* takenFrom(x: InJaws): Generator<Taken> {
     );
     yield { x, cut, fixedMm2, movingMm2, belowMm: h.gripMm - Math.max(0, lowest) };
   }
-}
-
-/** Its box touches a jaw. */
-function near({ min, max }: Cut['removes'][number]['bounds'], { h, seating, gripMm }: InJaws): boolean {
-  const low = Math.min(seating.lowestMm, seating.lowestMm + seating.upSign * gripMm);
-  if (max[seating.upAxis] <= low + 1e-6 || min[seating.upAxis] >= low + gripMm - 1e-6) return false;
-  if (max[h.alongAxis] <= h.jawFromMm || min[h.alongAxis] >= h.jawToMm) return false;
-  return [h.fixedAtMm, h.movingAtMm].some((at) => min[h.jawAxis] <= at + 1e-3 && max[h.jawAxis] >= at - 1e-3);
 }
 
 /** It lets go of all that the jaws hold: told by hold/let-go. */

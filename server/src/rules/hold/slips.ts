@@ -139,7 +139,9 @@ export const slips: Rule = {
   *find(context) {
     const { part, solid, shop } = context;
     for (const x of heldOf(part, solid, shop)) {
-      const push = x.s.setup.hold?.type === 'vise' ? heaviestOf(x.s, part, solid, shop) : undefined;
+      if (x.hold.type !== 'vise') continue;
+      const enough = frictionN(x.h.vise.forceN, frictionOf(x, context)) / context.limit('safety');
+      const push = heaviestOf(x.s, part, solid, shop, enough);
       const finding = push && slipping(x, push, context);
       if (finding) yield finding;
     }
