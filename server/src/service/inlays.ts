@@ -1,8 +1,10 @@
 /**
  * Numbers beside the text that nobody wrote: what an expression comes to, the limits of a fit, the tap drill of a thread,
- * the sizes that a screw's name stands for, how deep `through` is.
+ * the sizes that a screw's name stands for, how deep `through` is, the tool that decides how a feature is cut.
  */
 import { type InlayHint, InlayHintKind, type Range } from 'vscode-languageserver-types';
+import { minutesText, pricedCuts } from '../report/cuts';
+import type { CheckedPart } from '../rules/check';
 import type { Feature, Length, Part } from '../spec/model';
 import { valuesOf } from '../spec/values';
 import { formatLength } from '../text/format';
@@ -38,9 +40,32 @@ export function inlaysOf(snapshot: Snapshot, range: Range): InlayHint[] {
     seen.add(`${block} ${from}`);
     add(found.value.span, label);
   }
-  for (const feature of part.features) for (const [span, label] of derived(feature, part)) add(span, label);
+  for (const feature of part.features) {
+    for (const [span, label] of derived(feature, part)) add(span, label);
+    // Only what is in sight: cuts are worked out on the way.
+    if (holds(range, snapshot.lines.position(tree.locate(feature.kindSpan).end))) {
+      const label = decidingLabel(feature, snapshot.checked);
+      if (label) add(feature.kindSpan, label);
+    }
+  }
   return hints.sort((a, b) => a.position.line - b.position.line || a.position.character - b.position.character);
 }
+
+/** The tool that decides how the feature is cut (the one that finishes it, or makes its size), and the time of all its cuts. */
+function decidingLabel(feature: Feature, checked: CheckedPart): string | undefined {
+  const cuts = pricedCuts(feature, checked);
+  const missing = cuts.find((c) => c.operation.does === 'missing');
+  if (missing?.operation.does === 'missing') return `lacks ${missing.operation.wanted}`;
+  const deciding = DECIDES.flatMap((does) => cuts.filter((c) => c.operation.does === does))[0] ?? cuts.at(-1);
+  if (!deciding || deciding.operation.does === 'missing') return undefined;
+  const all = cuts.reduce<readonly [number, number]>(
+    (sum, c) => [sum[0] + c.minutes[0], sum[1] + c.minutes[1]],
+    [0, 0],
+  );
+  return `${deciding.operation.tool.name}, ${minutesText(all)}`;
+}
+/** Of a feature's cuts, which one sets what it can be: the finishing cutter before the roughing one, the tap before its drill. */
+const DECIDES = ['finish', 'undercut', 'tap', 'ream', 'bore', 'drill', 'chamfer', 'round', 'engrave', 'rough'] as const;
 
 function lengthLabel(length: Length, part: Part): string | undefined {
   const { tolerance } = length;
