@@ -154,16 +154,33 @@ function remember(w: Workpiece, key: string, found: Extreme): void {
 
 function lookFor(w: Workpiece, axis: AxisIndex, into: 1 | -1): Extreme {
   const { min, max } = w.body.box;
-  const start = into > 0 ? min[axis] : max[axis];
-  const first = anyAt(w, axis, start + into * HAIR);
-  if (first) return { at: start, ...(first !== true && { seen: first }) };
+  const end = into > 0 ? max[axis] : min[axis];
+  let at = pastSlabs(w, axis, into);
+  const first = anyAt(w, axis, at + into * HAIR);
+  if (first) return { at, ...(first !== true && { seen: first }) };
   // Sections change only where an outline has a corner or a side, or a volume ends.
-  const stops = plainStopsOf([...w.voids, bodyPrism(w.body)], axis, min[axis], max[axis]);
-  for (const at of into > 0 ? stops : stops.toReversed()) {
+  const stops = plainStopsOf([...w.voids, bodyPrism(w.body)], axis, Math.min(at, end), Math.max(at, end));
+  for (at of into > 0 ? stops : stops.toReversed()) {
     const seen = anyAt(w, axis, at + into * HAIR);
     if (seen) return { at, ...(seen !== true && { seen }) };
   }
-  return { at: into > 0 ? max[axis] : min[axis] };
+  return { at: end };
+}
+
+/** Where the plain slabs that were cut off from outside end. */
+function pastSlabs(w: Workpiece, axis: AxisIndex, into: 1 | -1): number {
+  const { box } = w.body;
+  const [i, k] = [(axis + 1) % 3, (axis + 2) % 3] as [AxisIndex, AxisIndex];
+  let at = into > 0 ? box.min[axis] : box.max[axis];
+  for (let n = 0; n <= w.voids.length; n++) {
+    const plane = at + into * HAIR;
+    const slab = w.voids.find(
+      (v) => v.bounds.min[axis] <= plane && v.bounds.max[axis] >= plane && covers(v, box, i, k),
+    );
+    if (!slab) return at;
+    at = into > 0 ? slab.bounds.max[axis] : slab.bounds.min[axis];
+  }
+  return at;
 }
 
 /** Some material in a plane, and where if it was seen: a look at a few places tells for most. */
@@ -171,7 +188,7 @@ function anyAt(w: Workpiece, axis: AxisIndex, at: number): Vec3 | boolean {
   const { min, max } = w.body.box;
   const [i, k] = [(axis + 1) % 3, (axis + 2) % 3] as [AxisIndex, AxisIndex];
   const near = { body: w.body, voids: w.voids.filter((v) => v.bounds.min[axis] <= at && v.bounds.max[axis] >= at) };
-  if (near.voids.some((v) => covers(v, w.body.box, i, k))) return false;
+  if (at < min[axis] || at > max[axis] || near.voids.some((v) => covers(v, w.body.box, i, k))) return false;
   for (const [a, b] of LOOKS) {
     const p = [0, 0, 0] as [number, number, number];
     p[axis] = at;
