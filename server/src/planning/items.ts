@@ -4,6 +4,7 @@
  * face they are cut from.
  */
 import type { Solid } from '../geometry/types';
+import { AXIS_INDEX } from '../geometry/vector';
 import { approachesOf, endsOf } from '../machining/approach';
 import { type EdgeChoice, FACE_AXIS, type Face, type Feature, type Part } from '../spec/model';
 import { DIRECTIONS, type Mask, maskOf } from './directions';
@@ -37,6 +38,9 @@ const STAGE: Readonly<Record<Feature['kind'], number>> = {
   engraving: 8,
 };
 
+/** From this stage on edges are broken. */
+const EDGES = 7;
+
 /** In text order, faces with stock on them first. */
 export function itemsOf(part: Part, solid: Solid): readonly Item[] {
   const items: Item[] = [];
@@ -53,7 +57,7 @@ export function itemsOf(part: Part, solid: Solid): readonly Item[] {
     const stage = feature.kind === 'contour' && !feature.depth.through ? 2 : STAGE[feature.kind];
     for (const from of needsOf(feature, part, solid)) add({ name: feature.name, feature, from, stage, volumeMm3 });
   }
-  return items.map((item) => ({ ...item, after: beforeIt(item, items, part) }));
+  return items.map((item) => ({ ...item, after: beforeIt(item, items, part, solid) }));
 }
 
 /** A face is cut off from above, or with the side of a mill from any of the four directions along it. */
@@ -81,7 +85,7 @@ function edgeFrom(edge: EdgeChoice, feature: Feature, part: Part): readonly Face
   }
 }
 
-function beforeIt(item: Item, items: readonly Item[], part: Part): readonly number[] {
+function beforeIt(item: Item, items: readonly Item[], part: Part, solid: Solid): readonly number[] {
   const { feature } = item;
   if (!feature) return [];
   const names = new Set<string>();
@@ -96,9 +100,24 @@ function beforeIt(item: Item, items: readonly Item[], part: Part): readonly numb
     .filter(
       (other) =>
         (other.feature && names.has(other.feature.name) && part.featureByName.has(other.name)) ||
-        (other.face !== undefined && faces.has(other.face)),
+        (other.face !== undefined && faces.has(other.face)) ||
+        (other.stage < EDGES && [...faces].some((face) => bounds(other, face, solid))),
     )
     .map((other) => other.index);
+}
+
+/** It takes a piece out of the outline of that face: the edge is where it leaves it. */
+function bounds({ feature }: Item, face: Face, solid: Solid): boolean {
+  if (!feature || feature.kind === 'hole') return false;
+  const { min, max } = solid.body.box;
+  return solid.voidsOf(feature.name).some((v) => {
+    const touches = (f: Face) => {
+      const { axis, sign } = FACE_AXIS[f];
+      const i = AXIS_INDEX[axis];
+      return sign > 0 ? v.bounds.max[i] >= max[i] - 1e-6 : v.bounds.min[i] <= min[i] + 1e-6;
+    };
+    return touches(face) && DIRECTIONS.some((f) => FACE_AXIS[f].axis !== FACE_AXIS[face].axis && touches(f));
+  });
 }
 
 /** The faces a vise can hold while one looks up: the two pairs beside it, in the order of a plain choice first. */

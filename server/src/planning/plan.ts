@@ -42,7 +42,7 @@ export interface PlanOptions {
 
 const MOST_SETUPS = 6;
 const MOST_PLANS = 12;
-const MOST_ATTEMPTS = 600;
+const MOST_ATTEMPTS = 300;
 const MOST_AFTER = 16;
 
 /** Undefined where there is no body or no vise to plan with. */
