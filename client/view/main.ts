@@ -134,11 +134,17 @@ function remember(): void {
 }
 
 let lit: readonly string[] = [];
+function litFeatures(): ReadonlySet<string> {
+  return new Set(lit.map((name) => name.replace(/\[\d+\]$/, '')));
+}
+
 function light(of: readonly string[]): void {
   lit = of;
   const surfaces = new Set<number>();
   for (const name of of) for (const s of surfacesOf(picture?.surfaces ?? [], name)) surfaces.add(s);
   document.body.dataset.lit = String(surfaces.size);
+  if (picture?.moment) showMarks();
+  scene.cutters(picture?.moment && picture.setups[picture.moment.setup], litFeatures());
   scene.light(surfaces);
 }
 
@@ -174,7 +180,7 @@ function pressed(x: number, y: number): void {
 }
 
 function showMarks(): void {
-  overlay.marks = marksOf(picture, measured);
+  overlay.marks = marksOf(picture, measured, litFeatures());
   overlay.choose(list.finding);
 }
 

@@ -18,8 +18,12 @@ export interface Mark {
 
 const WEIGHT: Readonly<Record<string, number>> = { error: 0, warning: 1, hint: 2 };
 
-/** The weightiest first: their labels have the first choice of room. */
-export function marksOf(picture: PartPicture | undefined, measured: Measured | null | undefined): readonly Mark[] {
+/** The weightiest first: their labels have the first choice of room. `chosen`: features whose cutters are shown. */
+export function marksOf(
+  picture: PartPicture | undefined,
+  measured: Measured | null | undefined,
+  chosen: ReadonlySet<string> = new Set(),
+): readonly Mark[] {
   const marks: Mark[] = [];
   if (measured?.at) marks.push({ at: measured.at, line: true, text: measured.text, kind: 'measure' });
   if (!picture) return marks;
@@ -33,6 +37,7 @@ export function marksOf(picture: PartPicture | undefined, measured: Measured | n
   marks.push(
     ...found.sort((a, b) => WEIGHT[a.kind]! - WEIGHT[b.kind]!),
     ...zeroMarks(picture),
+    ...cutterMarks(picture, chosen),
     ...aroundMarks(picture),
   );
   return marks;
@@ -71,4 +76,19 @@ function aroundMarks({ moment, setups, body }: PartPicture): readonly Mark[] {
     }) as unknown as Point;
     return [{ at: [middle], line: false, text: what, kind: 'around' }];
   });
+}
+
+/** The names of the tools that are shown, at their upper ends. */
+function cutterMarks({ moment, setups }: PartPicture, chosen: ReadonlySet<string>): readonly Mark[] {
+  return ((moment && setups[moment.setup]?.cutters) ?? [])
+    .filter((c) => chosen.has(c.feature))
+    .map(({ tool, tip, towards, parts }): Mark => {
+      const top = Math.max(...parts.map((p) => p.toMm));
+      return {
+        at: [tip.map((c, i) => c + towards[i]! * top) as unknown as Point],
+        line: false,
+        text: tool,
+        kind: 'around',
+      };
+    });
 }

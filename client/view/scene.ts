@@ -13,12 +13,12 @@ import {
   Vector3,
   WebGLRenderer,
 } from 'three';
-import type { PartPicture } from '../../server/src/service/view/protocol';
+import type { PartPicture, PictureSetup } from '../../server/src/service/view/protocol';
 import { type Arrays, arraysOf, boundsOf } from './decode';
 import { axesOf, type Bounds, type Eye, extentOf, holding, otherWays, type Point, together, wholeView } from './orbit';
 import { PartMesh } from './part-mesh';
 import { type CutPlane, isKept, keptSide } from './section';
-import { aroundShapes, SeeThrough, stockShape } from './see-through';
+import { aroundShapes, cutterShapes, SeeThrough, stockShape } from './see-through';
 import type { Colours } from './theme';
 
 export interface Hit {
@@ -38,6 +38,7 @@ export class Scene {
   readonly #part = new PartMesh();
   readonly #ghost = new SeeThrough(0.14);
   readonly #around = new SeeThrough(0.16);
+  readonly #cutter = new SeeThrough(0.3);
   #colours: Colours;
   #arrays: Arrays | undefined;
   #bounds: Bounds | undefined;
@@ -58,7 +59,7 @@ export class Scene {
     this.#renderer.localClippingEnabled = true;
     this.#ghost.group.visible = false;
     this.#stage.add(new AmbientLight(0xffffff, 1.1), this.#light, this.#light.target);
-    this.#stage.add(this.#part.group, this.#ghost.group, this.#around.group);
+    this.#stage.add(this.#part.group, this.#ghost.group, this.#around.group, this.#cutter.group);
     canvas.addEventListener('webglcontextrestored', () => this.draw());
   }
 
@@ -92,6 +93,12 @@ export class Scene {
     this.#around.show(aroundShapes(setup));
     if (!this.eye && this.#bounds) this.eye = wholeView(this.#bounds, this.aspect);
     this.#paint();
+  }
+
+  /** Shows the cutters of these features, where the picture is of a set-up. */
+  cutters(setup: PictureSetup | undefined, features: ReadonlySet<string>): void {
+    this.#cutter.show(cutterShapes(setup, features));
+    this.draw();
   }
 
   light(surfaces: ReadonlySet<number>): void {
@@ -206,6 +213,7 @@ export class Scene {
     this.#part.paint(this.#colours, this.#lit, Math.min(2, devicePixelRatio || 1));
     this.#ghost.paint(this.#colours.ghost);
     this.#around.paint(this.#colours.around);
+    this.#cutter.paint(this.#colours.chosen);
     this.draw();
   }
 }

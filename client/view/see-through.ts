@@ -9,6 +9,8 @@ import {
   LineSegments,
   Mesh,
   MeshBasicMaterial,
+  Quaternion,
+  Vector3,
 } from 'three';
 import type { PartPicture, PictureSetup } from '../../server/src/service/view/protocol';
 import type { Bounds } from './orbit';
@@ -52,6 +54,24 @@ export function stockShape({ min, max, radiusMm, axis }: PartPicture['stock']): 
 
 export function aroundShapes(setup: PictureSetup | undefined): readonly BufferGeometry[] {
   return (setup?.around ?? []).map(boxShape);
+}
+
+/** The cutter of a feature in the set-up that is shown, where it goes deepest. */
+export function cutterShapes(
+  setup: PictureSetup | undefined,
+  features: ReadonlySet<string>,
+): readonly BufferGeometry[] {
+  return (setup?.cutters ?? [])
+    .filter((c) => features.has(c.feature))
+    .flatMap(({ tip, towards, parts }) => {
+      const turn = new Quaternion().setFromUnitVectors(new Vector3(0, 1, 0), new Vector3(...towards));
+      return parts.map(({ radiusMm, fromMm, toMm }) =>
+        new CylinderGeometry(radiusMm, radiusMm, toMm - fromMm, 48)
+          .translate(0, (fromMm + toMm) / 2, 0)
+          .applyQuaternion(turn)
+          .translate(...tip),
+      );
+    });
 }
 
 function boxShape({ min, max }: Bounds): BufferGeometry {

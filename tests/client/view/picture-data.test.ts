@@ -116,6 +116,16 @@ describe('a picture as the panel takes it', () => {
     assert.equal(walls(['m']), 0);
   });
 
+  it('in a set-up names the tool of the feature that is chosen, at its upper end', async () => {
+    const { picture } = (await pictureOfText(PART, { setup: 0, when: 'after' }))!;
+    const cutter = picture.setups[0]!.cutters!.find((c) => c.feature === 'a')!;
+    const named = (...of: string[]) => marksOf(picture, undefined, new Set(of)).filter((m) => m.text === cutter.tool);
+    assert.equal(named().length, 0);
+    const [mark] = named('a');
+    const top = Math.max(...cutter.parts.map((p) => p.toMm));
+    assert.deepEqual(mark?.at, [[cutter.tip[0], cutter.tip[1], cutter.tip[2] + top]]);
+  });
+
   it('steps through set-ups and ends with the finished part', async () => {
     const { picture } = (await pictureOfText(PART))!;
     const steps = stepsOf(picture.setups);

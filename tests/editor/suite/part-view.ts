@@ -229,6 +229,13 @@ describe('the part view', function () {
     await clickIn('#before');
     await clickIn('#before');
     await sees('#step', /before first, top up/, true);
+    const around = (await read('#labels .mark.around', true)).split('\n');
+    for (const what of ['fixed jaw', 'moving jaw', 'parallel', 'stop']) assert.ok(around.includes(what), what);
+    await sees('#labels .mark.zero', /zero/, true);
+    const without = await settledPicture();
+    await clickIn('#list [data-kind="feature"]');
+    await sees('#labels .mark.around', /em-10/, true); // the tool that the set-up names for the seat
+    assert.notEqual((await settledPicture()).sum, without.sum, 'the cutter is not drawn');
     await screenshot('part-view-setup');
     await clickIn('#next');
     await clickIn('#next');

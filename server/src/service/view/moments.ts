@@ -7,6 +7,7 @@ import type { SetupInTime, Workpiece } from '../../machining/workpiece/types';
 import { FACE_AXIS, FACES, type Part } from '../../spec/model';
 import { rangeOf } from '../lsp';
 import type { PartSnapshot } from '../workspace';
+import { cuttersOf } from './cutters';
 import type { Moment, PictureSetup } from './protocol';
 
 /** Undefined where there is no such set-up. */
@@ -14,12 +15,14 @@ export function workAt(part: Part, solid: Solid, { setup, when }: Moment): Workp
   return timelineOf(part, solid).setups[setup]?.[when];
 }
 
-export function setupsOf(snapshot: PartSnapshot): PictureSetup[] {
+/** `shown`: which of them the picture shows, whose tools are told too. */
+export function setupsOf(snapshot: PartSnapshot, shown?: number): PictureSetup[] {
   const { part, solid, shop } = snapshot.checked;
   return timelineOf(part, solid).setups.map((made) => {
     const { setup } = made;
     const seating = seatingOf(made, part, shop);
     const around = seating?.obstacles.map(({ what, box }) => ({ what, ...box }));
+    const cutters = made.index === shown ? cuttersOf(made, part, solid, shop) : [];
     const zero = seating && zeroOf(made, seating, part, solid);
     return {
       name: setup.name,
@@ -28,6 +31,7 @@ export function setupsOf(snapshot: PartSnapshot): PictureSetup[] {
       range: rangeOf(snapshot, setup.whole),
       ...(around && around.length > 0 ? { around } : {}),
       ...(zero ? { zero } : {}),
+      ...(cutters.length > 0 ? { cutters } : {}),
     };
   });
 }

@@ -39,7 +39,7 @@ export function pictureOf(
       nameRange: rangeOf(snapshot, f.nameSpan),
     })),
     findings: snapshot.findings.map((f) => shownFinding(snapshot, f)),
-    setups: setupsOf(snapshot),
+    setups: setupsOf(snapshot, moment?.setup),
     body: solid.body.box,
     stock: shownStock(part),
     summary: summaryOf(snapshot, missing),

@@ -80,6 +80,21 @@ export interface PictureFinding {
   readonly label?: string;
 }
 
+/** A tool where it goes deepest in one cut, as cylinders about its axis, heights from its tip. */
+export interface PictureCutter {
+  readonly feature: string;
+  readonly tool: string;
+  readonly tip: Vec3;
+  /** Unit vector from the tip to the spindle. */
+  readonly towards: Vec3;
+  readonly parts: readonly {
+    readonly what: 'cut' | 'shank' | 'holder';
+    readonly radiusMm: number;
+    readonly fromMm: number;
+    readonly toMm: number;
+  }[];
+}
+
 export interface PictureSetup {
   readonly name: string;
   readonly up?: string;
@@ -89,6 +104,8 @@ export interface PictureSetup {
   readonly around?: readonly { readonly what: string; readonly min: Vec3; readonly max: Vec3 }[];
   /** Where zero is, where all three axes say. */
   readonly zero?: Vec3;
+  /** Of the set-up that is shown: the tool of each cut where one was found. */
+  readonly cutters?: readonly PictureCutter[];
 }
 
 export interface PartPicture {

@@ -1,0 +1,91 @@
+/** The tools that are drawn in a set-up: of the size the shop says, at the depth of the cut, and never inside the finished part. */
+import assert from 'node:assert/strict';
+import { readdirSync, readFileSync } from 'node:fs';
+import { join, resolve } from 'node:path';
+import { add } from '../../../server/src/geometry/vector';
+import type { PictureCutter } from '../../../server/src/service/view/protocol';
+import { pictureOfText } from './support';
+
+const EXAMPLES = resolve(__dirname, '../../../examples/gimbal');
+const SHOP = readFileSync(join(EXAMPLES, 'campus.shop.yaml'), 'utf8');
+
+const PART = `part: a
+material: aluminium-6061-t6
+body: { x: 60, y: 40, z: 20 }
+features:
+  well: { kind: pocket, face: top, at: { x: 22, y: 20 }, size: { x: 24, y: 24 }, corner-radius: 5, depth: 8 }
+  screw: { kind: hole, face: top, at: { x: 48, y: 20 }, diameter: 5.5, depth: 9 }
+  seat: { kind: hole, face: top, at: { x: 48, y: 32 }, diameter: 7, depth: 4, bottom: flat }
+setups:
+  first: { up: top, hold: { vise: mill-vise-100, jaws: [front, back], grip: 6 }, zero: { x: left, y: back, z: top }, cuts: [well, screw, seat] }
+`;
+
+describe('cutters in a picture', () => {
+  it('stand in their cut, at its depth, as thick as the shop says', async () => {
+    const { picture, snapshot } = (await pictureOfText(PART, { setup: 0, when: 'after' }, SHOP))!;
+    const cutters = picture.setups[0]!.cutters!;
+    const tool = (c: PictureCutter) => snapshot.checked.shop.tools.find((t) => t.name === c.tool)!;
+    const well = cutters.find((c) => c.feature === 'well')!;
+    assert.equal(well.tip[2], 12);
+    assert.deepEqual(
+      well.towards.map((x) => x + 0),
+      [0, 0, 1],
+    );
+    const radius = well.parts[0]!.radiusMm;
+    assert.equal(2 * radius, (tool(well) as { diameterMm: number }).diameterMm);
+    assert.ok(radius <= 5, 'the corner is no rounder than the cutter');
+    // Its own radius off a wall, inside the pocket from 10 to 34 and 8 to 32.
+    const gaps = [well.tip[0] - 10, 34 - well.tip[0], well.tip[1] - 8, 32 - well.tip[1]];
+    assert.ok(Math.abs(Math.min(...gaps) - radius) < 1e-6, `${gaps}`);
+    const screw = cutters.find((c) => c.feature === 'screw')!;
+    assert.deepEqual(screw.tip.slice(0, 2), [48, 20]);
+    // Blind by a drill: its point of 118° goes r / tan 59° below the 9 of full width.
+    const pointMm = 2.75 / Math.tan((59 * Math.PI) / 180);
+    assert.ok(Math.abs(screw.tip[2] - (20 - 9 - pointMm)) < 0.02, String(screw.tip[2]));
+    assert.equal(2 * screw.parts[0]!.radiusMm, 5.5);
+    // A flat floor is milled: the cutter circles, its own radius off the wall.
+    const seat = cutters.find((c) => c.feature === 'seat')!;
+    assert.equal(seat.tip[2], 16);
+    const off = Math.hypot(seat.tip[0] - 48, seat.tip[1] - 32);
+    assert.ok(Math.abs(off - (3.5 - seat.parts[0]!.radiusMm)) < 1e-6, `${off} off the axis`);
+    for (const { parts } of cutters) {
+      assert.equal(parts[0]!.fromMm, 0);
+      for (let i = 1; i < parts.length; i++) assert.equal(parts[i]!.fromMm, parts[i - 1]!.toMm, 'a gap in the tool');
+      assert.ok(parts.every((p) => p.radiusMm > 0 && p.toMm > p.fromMm));
+    }
+  });
+
+  it('are told of the set-up that is shown, and of no other', async () => {
+    const { picture } = (await pictureOfText(PART, undefined, SHOP))!;
+    assert.equal(picture.setups[0]!.cutters, undefined);
+  });
+
+  let seen = 0;
+  after(() => assert.ok(seen > 10, `${seen} cutters in all examples`));
+  for (const name of readdirSync(join(EXAMPLES, 'parts')))
+    it(`never stand in the finished part: ${name}`, async () => {
+      const text = readFileSync(join(EXAMPLES, 'parts', name), 'utf8');
+      const first = (await pictureOfText(text, undefined, SHOP))!;
+      const { solid } = first.snapshot.checked;
+      for (let setup = 0; setup < first.picture.setups.length; setup++) {
+        const taken = await pictureOfText(text, { setup, when: 'after' }, SHOP);
+        seen += taken!.picture.setups[setup]!.cutters?.length ?? 0;
+        for (const c of taken!.picture.setups[setup]!.cutters ?? [])
+          for (const p of samples(c)) assert.ok(!solid.isMaterial(p), `${c.tool} of ${c.feature} at ${p}`);
+      }
+    });
+});
+
+/** On the cutter's surface, a little inside it, above where a drill's point narrows. */
+function samples({ tip, towards, parts }: PictureCutter) {
+  const { radiusMm, toMm } = parts[0]!;
+  const [a, b] = [0, 1, 2].filter((i) => Math.abs(towards[i]!) < 0.5) as [number, number];
+  return Array.from({ length: 24 }, (_, k) => {
+    const angle = (k * Math.PI) / 12;
+    const height = radiusMm + ((k % 5) / 5) * Math.max(0, toMm - radiusMm);
+    const p = [...add(tip, towards, height)] as [number, number, number];
+    p[a] = p[a]! + 0.98 * radiusMm * Math.cos(angle);
+    p[b] = p[b]! + 0.98 * radiusMm * Math.sin(angle);
+    return p;
+  });
+}
