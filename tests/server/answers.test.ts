@@ -60,6 +60,8 @@ setups:
 `;
 const SHOP = `shop: campus
 units: mm
+machines:
+  mill: { travel: { x: 400, y: 220, z: 380 }, spindle: { rpm: [150, 5000], power: 1.1 kW } }
 vises:
   small-vise: { jaw: { width: 80, height: 28 }, opens: 80 }
 holders:
