@@ -141,8 +141,16 @@ class Cutting {
       this.used.push(best.tool.tool);
     }
     this.met.clear();
+    if (done && this.rubs(best.tool, taskOf, best.volume)) this.met.add('shank');
     if (!done) this.whatIsInTheWay(tools, taskOf, best.volume);
     return some;
+  }
+
+  /** All is taken but for what the room that the shank needs leaves on the walls: too thin to be seen as left. */
+  private rubs(tool: Body, taskOf: ReturnType<Cutting['taskFor']>, taken: number): boolean {
+    const { milling, task } = taskOf(tool);
+    if (!matters('shank', tool, task)) return false;
+    return this.site.volume(milling.take(tool, new Set<Limit>(['shank'])).cells) > taken + 0.01;
   }
 
   /** Limits that, left out one at a time, would let a tool take more than the best can. */
@@ -252,7 +260,8 @@ class Cutting {
     for (const tip of [wanted, ...[...view.bottom].filter((h) => h > wanted).sort((x, y) => x - y)]) {
       const p = plunge(view, body, a, b, tip, blocks);
       if (p.met.length > 0) {
-        for (const m of p.met) met.add(m);
+        // Higher up other things are met: told is what is in the way of the whole depth.
+        if (tip === wanted) for (const m of p.met) met.add(m);
         continue;
       }
       if (p.taken.length === 0) break;

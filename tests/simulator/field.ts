@@ -10,6 +10,8 @@ export interface Field {
   readonly finished: Uint8Array;
   /** 1 where the body is, whatever is cut from it. */
   readonly body: Uint8Array;
+  /** 1 where it does not matter what is left: the cone below a blind hole's depth, which a mill does not make. */
+  readonly either: Uint8Array;
   /** 1 where the stock is. */
   readonly stock: Uint8Array;
   readonly stockBox: { readonly min: Vec; readonly max: Vec };
@@ -44,23 +46,33 @@ export function fieldOf(part: Part, wantedFine = 0.25): Field {
   );
   const cellsOf = new Map<string, Int32Array>();
   const seen = new Uint8Array(grid.size);
+  const either = new Uint8Array(grid.size);
+  for (const all of takenOf.values())
+    for (const t of all) if (t.what === 'point') eachCell(grid, t, (c) => (either[c] = 1));
   for (const [name, all] of takenOf) {
     const cells: number[] = [];
-    for (const t of all)
+    for (const t of all) {
+      if (t.what === 'point') continue;
       eachCell(grid, t, (c) => {
         // A broken edge takes nothing of what stands outside the body: there is no edge.
         if (!stock[c] || seen[c] || (t.what === 'edge' && !finished[c])) return;
         seen[c] = 1;
         cells.push(c);
       });
+    }
     for (const c of cells) seen[c] = 0;
     cellsOf.set(name, Int32Array.from(cells));
   }
   const body = finished.slice();
-  for (const cells of cellsOf.values()) for (const c of cells) finished[c] = 0;
+  for (let c = 0; c < grid.size; c++) if (either[c]) finished[c] = 0;
+  for (const cells of cellsOf.values())
+    for (const c of cells) {
+      finished[c] = 0;
+      either[c] = 0;
+    }
   for (const face of ['left', 'right', 'front', 'back', 'bottom', 'top'] as const)
     cellsOf.set(face, beyond(grid, stock, body, face, part));
-  return { part, grid, finished, body, stock, stockBox, cellsOf, takenOf };
+  return { part, grid, finished, body, either, stock, stockBox, cellsOf, takenOf };
 }
 
 export function stockBoxOf(part: Part): { min: Vec; max: Vec } {

@@ -30,6 +30,8 @@ export const RUB_MM = 0.1;
 /** A place farther from everything than its cutter needs counts so much at most, mm. */
 const MOST_MM = 2.2;
 const TOUCH_MM = 0.01;
+/** A reach is not told as short by what a tip goes on below the work, mm. */
+const OVER_MM = 0.12;
 
 export class Milling {
   private readonly i0: number;
@@ -189,7 +191,7 @@ export class Milling {
 
   private others(out: Float64Array, tool: Body, tip: number, ignoring: ReadonlySet<Limit>): void {
     if (!ignoring.has('shank')) {
-      const k = this.layerAt(tip + tool.reach);
+      const k = this.layerAt(tip + tool.reach + OVER_MM);
       if (k >= 0) this.narrow(out, this.workDistance(k), tool.shankRadius + RUB_MM, true);
     }
     if (tool.holder && !ignoring.has('holder')) {

@@ -153,7 +153,7 @@ function judged(field: Field, work: Uint8Array, setups: readonly SetupReport[], 
   const excess: number[] = [];
   const gouged: number[] = [];
   for (let c = 0; c < grid.size; c++) {
-    if (work[c] && !finished[c]) excess.push(c);
+    if (work[c] && !finished[c] && !field.either[c]) excess.push(c);
     if (!work[c] && finished[c]) gouged.push(c);
   }
   const volume = (c: number) => cellVolume(grid, c);

@@ -102,7 +102,8 @@ export function bodyOf(t: Tool, shop: Shop): Body {
         ...base,
         profile,
         tipHeight: r / slope,
-        reach: t.fluteLengthMm,
+        // Its point may run out below; what is behind the flutes is no thicker than they are.
+        reach: t.fluteLengthMm + r / slope,
         shankRadius: r,
         ...holderOf(t.fluteLengthMm + OUT.drill * 2 * r),
       };
