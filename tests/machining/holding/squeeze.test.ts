@@ -79,13 +79,16 @@ describe('walls between the jaws', () => {
     assert.equal(squeezedIn(put({ features: features.replace('depth: 9', 'depth: 12'), cuts: '[w]' }), E).length, 1);
   });
 
-  it('a thin tube is a ring, a bore in a thick block is not', () => {
+  it('a tube is a ring pressed along two lines, a bore in a block is not', () => {
     const tube = put({
-      body: '{ x: 40, y: 40, z: 20 }',
-      features: '  b: { kind: hole, face: top, at: { x: 20, y: 20 }, diameter: 36, depth: through }\n',
+      body: '{ diameter: 60, length: 20, axis: z }',
+      features: '  b: { kind: hole, face: top, at: { x: 30, y: 30 }, diameter: 54, depth: through }\n',
       cuts: '[b]',
     });
-    assert.equal(squeezedIn(tube, E)[0]!.as, 'ring');
+    const q = squeezedIn(tube, E).find((s) => s.of.feature === 'b')!;
+    assert.equal(q.as, 'ring');
+    // Held by 10 of its 20 mm: all of it bends, 20 mm high.
+    near(q.mmPerN, ringMm(1 / 20, 28.5, 3, E));
     const block = put({
       body: '{ x: 90, y: 40, z: 20 }',
       features: '  b: { kind: hole, face: top, at: { x: 45, y: 20 }, diameter: 12, depth: through }\n',

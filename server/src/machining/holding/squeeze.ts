@@ -1,6 +1,6 @@
 /**
  * What gives way between the jaws: walls beside a pocket or bore as strips held at both ends (and at the floor, where
- * there is one), a bore with thin walls all round as a ring. Closed forms; the pressure is the clamping force over the
+ * there is one), a tube that stands between flat jaws as a ring. Closed forms; the pressure is the clamping force over the
  * area that the jaws press on. A rigid jaw presses less on what gives way: the strips are an upper bound.
  */
 import { rectOf } from '../../geometry/inside';
@@ -63,21 +63,26 @@ interface Sides {
 /** Every pocket and bore beside which a wall bears the clamping force, for a modulus in MPa. */
 export function squeezedIn(x: InJaws, youngMPa: number): readonly Squeezed[] {
   const area = x.contact.opposed.areaMm2;
-  if (area < 1) return [];
+  const { body, voids } = x.s.after;
+  // A round bar standing between flat jaws is pressed along two lines.
+  const tube = body.form === 'round' && body.axis === x.seating.upAxis;
+  if (area < 1 && !tube) return [];
   const made: Squeezed[] = [];
-  for (const v of x.s.after.voids) {
+  for (const v of voids) {
     const sides = sidesOf(v, x);
-    if (sides) made.push(judge(v, sides, area, youngMPa));
+    if (!sides) continue;
+    if (!tube) made.push(strips(v, sides, area, youngMPa));
+    else if (sides.radiusMm !== undefined) made.push(ring(v, sides, sides.radiusMm, youngMPa));
   }
   return made;
 }
 
-function judge(of: Void, s: Sides, areaMm2: number, young: number): Squeezed {
+function strips(of: Void, s: Sides, areaMm2: number, young: number): Squeezed {
   const p = 1 / areaMm2;
   const { radiusMm: r } = s;
   const wallMm = Math.min(...s.jaws);
-  let mm = 0;
-  let mPa = 0;
+  let mmPerN = 0;
+  let mPaPerN = 0;
   let spanMm = s.spanMm;
   for (const t of s.jaws) {
     const span = r === undefined ? s.spanMm : thinSpan(r, t);
@@ -87,24 +92,25 @@ function judge(of: Void, s: Sides, areaMm2: number, young: number): Squeezed {
     const ledge = s.floored ? ledgeMm(p, s.deepMm, t, young) : Number.POSITIVE_INFINITY;
     // Two ways for the load to go: both move alike, the stiffer takes more.
     const moves = Number.isFinite(ledge) ? (strip * ledge) / (strip + ledge || 1) : strip;
-    mm += moves;
-    mPa = Math.max(mPa, ((p * s.pressedMm * span ** 2) / (2 * high * t ** 2)) * (moves / (strip || 1)));
+    mmPerN += moves;
+    mPaPerN = Math.max(mPaPerN, ((p * s.pressedMm * span ** 2) / (2 * high * t ** 2)) * (moves / (strip || 1)));
     if (t === wallMm) spanMm = span;
   }
-  if (r === undefined || Math.max(...s.jaws, ...s.ends) >= r)
-    return { of, as: 'strip', wallMm, spanMm, mmPerN: mm, mPaPerN: mPa };
-  const thick = (wallMm + Math.min(...s.ends)) / 2;
-  const line = (p * (2 * r + 2 * wallMm) * s.pressedMm) / Math.min(s.highMm, s.pressedMm + r);
-  const mean = r + thick / 2;
-  const ring = ringMm(line, mean, thick, young);
-  if (ring < mm) return { of, as: 'strip', wallMm, spanMm, mmPerN: mm, mPaPerN: mPa };
+  return { of, as: 'strip', wallMm, spanMm, mmPerN, mPaPerN };
+}
+
+/** The thinnest wall all round; what is above and below the jaws helps, a radius away at most. */
+function ring(of: Void, s: Sides, r: number, young: number): Squeezed {
+  const wallMm = Math.min(...s.jaws, ...s.ends);
+  const line = 1 / Math.min(s.highMm, s.pressedMm + r);
+  const mean = r + wallMm / 2;
   return {
     of,
     as: 'ring',
     wallMm,
     spanMm: 2 * r,
-    mmPerN: ring,
-    mPaPerN: (6 * RING.moment * line * mean) / thick ** 2,
+    mmPerN: ringMm(line, mean, wallMm, young),
+    mPaPerN: (6 * RING.moment * line * mean) / wallMm ** 2,
   };
 }
 

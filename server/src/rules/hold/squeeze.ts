@@ -81,16 +81,17 @@ function findingOf(t: Trouble, context: RuleContext): Finding {
   const name = memberOf(q.of);
   const kN = (n: number) => (n < 1000 ? `${trimmed(n, 0)} N` : `${trimmed(n / 1000, 1)} kN`);
   const moves = q.mmPerN * fullN;
-  const beside = `The ${length(q.wallMm)} wall between ${name} and the jaw`;
+  const beside = `the ${length(q.wallMm)} wall between ${name} and the jaw`;
+  const by = `the ${kN(fullN)} of ${h.vise.name}`;
   const gives = t.yields
-    ? `is stressed to ${trimmed(q.mPaPerN * fullN, 0)} MPa and stays bent`
-    : `gives way, and ${name} is cut ${length(moves)} out of true${q.as === 'ring' ? ' (oval)' : ''}; ${length(t.allowedMm)} is allowed`;
+    ? `is stressed to ${trimmed(q.mPaPerN * fullN, 0)} MPa under ${by} and stays bent`
+    : `gives way under ${by}, and ${name} is cut ${length(moves)} out of true${q.as === 'ring' ? ' (oval)' : ''}; ${length(t.allowedMm)} is allowed`;
   const little = mostN < neededN;
   const cut = s.cuts.find((c) => c.name === q.of.feature);
   return {
     rule: NAME,
     severity: little ? 'warning' : 'hint',
-    message: `In ${s.setup.name}, with the ${kN(fullN)} of ${h.vise.name}: ${beside} ${gives}. ${little ? `Even what holds it against the cuts (${kN(neededN)}) is too much: clamp other faces, or below it.` : `Closed gently (no more than ${kN(mostN)}; the cuts ask for ${kN(neededN)}) it would do.`}`,
+    message: `In ${s.setup.name} ${beside} ${gives}. ${little ? `Even what holds it against the cuts (${kN(neededN)}) is too much: clamp other faces, or below it.` : `Closed gently (no more than ${kN(mostN)}; the cuts ask for ${kN(neededN)}) it would do.`}`,
     of: [name],
     span: cut?.span ?? hold.span,
     related: [
@@ -133,7 +134,7 @@ export const squeeze: Rule = {
   summary: 'A wall or bore between the jaws gives way under the clamping force.',
   why: 'A frame or a thin ring is pressed together by the vise, cut straight, and springs back crooked when the vise is opened. Clamped too hard it stays bent.',
   formula:
-    'The pressure is the clamping force over the area the jaws press on. A wall beside a pocket is a strip held at both ends: p L⁴ / (32 E t³), shared with the ledge on its floor, 3 p h⁴ / (2 E t³), where there is one; of a bore its width counts where it is less than twice as thick as at its thinnest. A bore with thin walls all round is a ring: (π/4 − 2/π) F R³ / (E I). Beams and rings after Timoshenko; a rigid jaw presses less on what gives way, so the true figure is smaller. `needed_n` is what the heaviest cut asks for, twice over, by friction; told as a hint where that much would do.',
+    'The pressure is the clamping force over the area the jaws press on. A wall beside a pocket is a strip held at both ends: p L⁴ / (32 E t³), shared with the ledge on its floor, 3 p h⁴ / (2 E t³), where there is one; of a bore its width counts where it is less than twice as thick as at its thinnest. A tube that stands between flat jaws is a ring pressed along two lines: (π/4 − 2/π) F R³ / (E I). Beams and rings after Timoshenko; a rigid jaw presses less on what gives way, so the true figure is smaller. `needed_n` is what the heaviest cut asks for, twice over, by friction; told as a hint where that much would do.',
   limits: [
     {
       name: 'moves',
