@@ -53,16 +53,18 @@ export function boresOf(hole: Hole, part: Part, solid: Solid): readonly Bored[] 
     byName = new Map();
     kept.set(solid, byName);
   }
-  let found = byName.get(hole.name);
+  // The same solid is asked for other set-ups where a plan is tried: from which faces is part of the question.
+  const faces = facesToJudge(hole, part, solid);
+  const key = `${hole.name} ${faces.join()}`;
+  let found = byName.get(key);
   if (!found) {
-    found = work(hole, part, solid);
-    byName.set(hole.name, found);
+    found = work(hole, faces, solid);
+    byName.set(key, found);
   }
   return found;
 }
 
-function work(hole: Hole, part: Part, solid: Solid): readonly Bored[] {
-  const faces = facesToJudge(hole, part, solid);
+function work(hole: Hole, faces: readonly Face[], solid: Solid): readonly Bored[] {
   const face = faces.includes(hole.face) ? hole.face : faces[0];
   if (!face) return [];
   const bores = solid.voidsOf(hole.name).filter((v) => v.role === 'bore');

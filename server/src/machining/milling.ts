@@ -39,17 +39,19 @@ export function milledVoids(feature: Feature, part: Part, solid: Solid): readonl
     byName = new Map();
     kept.set(solid, byName);
   }
-  let found = byName.get(feature.name);
+  if (!isMilled(feature)) return [];
+  // The same solid is asked for other set-ups where a plan is tried: from which faces is part of the question.
+  const approaches = facesToJudge(feature, part, solid);
+  const key = `${feature.name} ${approaches.join()}`;
+  let found = byName.get(key);
   if (!found) {
-    found = work(feature, part, solid);
-    byName.set(feature.name, found);
+    found = work(feature, approaches, solid);
+    byName.set(key, found);
   }
   return found;
 }
 
-function work(feature: Feature, part: Part, solid: Solid): readonly MilledVoid[] {
-  if (!isMilled(feature)) return [];
-  const approaches = facesToJudge(feature, part, solid);
+function work(feature: Feature, approaches: readonly Face[], solid: Solid): readonly MilledVoid[] {
   const made = solid
     .voidsOf(feature.name)
     .filter((v) => MILLED.has(v.role))
