@@ -2,9 +2,9 @@
 import { isFace, stateOf } from '../../machining/holding/references';
 import type { Cut, SetupInTime } from '../../machining/workpiece/types';
 import { type Axis, OPPOSITE } from '../../spec/model';
-import { moveCut } from '../access/move';
+import { moveCut, takeOff } from '../access/move';
 import type { Finding, Fix, Rule, RuleContext } from '../rule';
-import { cutsNamed, reordered, setupFor, setupsIn, setupsToJudge, setZero, standsOn } from './shared';
+import { cutsNamed, insertBefore, reordered, setupFor, setupsIn, setupsToJudge, setZero, standsOn } from './shared';
 
 const NAME = 'setup/order';
 const AXES = ['x', 'y', 'z'] as const;
@@ -131,9 +131,11 @@ export const order: Rule = {
     }
     const first = cutsNamed(String(under), context)[0];
     const from = first && setupsIn(context)[first.setup];
-    if (from && from !== s) {
-      const edits = moveCut(context, from.setup, s.setup, String(under));
-      if (edits) yield { title: `Cut ${under} in ${s.setup.name}`, safe: false, edits };
+    const cut = s.setup.cuts.find((c) => c.name === name);
+    const taken = from && from !== s && cut && takeOff(context, from.setup, String(under));
+    if (taken) {
+      const edits = [insertBefore(context, cut, String(under)), ...taken];
+      yield { title: `Cut ${under} in ${s.setup.name}, before it`, safe: false, edits };
     }
   },
 };

@@ -4,6 +4,7 @@ import { timelineOf } from '../../machining/workpiece';
 import type { Cut, SetupInTime } from '../../machining/workpiece/types';
 import { type Axis, FACE_AXIS, type Feature, type Named, type Setup } from '../../spec/model';
 import { setText } from '../../text/edit';
+import { documentSpan } from '../edits';
 import { setupMap } from '../hold/mends';
 import type { Finding, RuleContext, SpanEdit } from '../rule';
 
@@ -76,4 +77,12 @@ export function reordered(setup: Setup, names: readonly string[]): readonly Span
   if (names.length !== setup.cuts.length) return undefined;
   const edits = setup.cuts.flatMap((c, i) => (c.name === names[i] ? [] : [{ span: c.span, newText: names[i]! }]));
   return edits.length > 0 ? edits : undefined;
+}
+
+/** A name put into a list of cuts, in brackets or lines, before one that stands there. */
+export function insertBefore({ tree }: RuleContext, there: Named, name: string): SpanEdit {
+  const { start } = tree.locate(there.span);
+  const lead = tree.text.slice(tree.text.lastIndexOf('\n', start - 1) + 1, start);
+  const newText = /^\s*-\s*$/.test(lead) ? `${name}\n${lead}` : `${name}, `;
+  return { span: documentSpan(start, start), newText };
 }
