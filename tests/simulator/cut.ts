@@ -6,12 +6,12 @@ import type { Feature, Hole, Part } from '../../server/src/spec/model';
 import type { Mill, Shop, Tool } from '../../server/src/spec/shop-model';
 import type { Field } from './field';
 import { type Block, lowestOf } from './fixture';
+import { axisOf } from './frame';
 import { floorsOf, layersIn } from './levels';
 import { type Limit, Milling, type Task } from './mill';
 import { plunge } from './plunge';
 import { type Body, bodyOf, setTo } from './tools';
 import type { View } from './view';
-import { axisOf } from './voids';
 
 /** A tool chosen for a cut: by name, or in numbers. */
 export interface Chosen {
@@ -302,8 +302,10 @@ class Cutting {
 }
 
 function without(cells: readonly number[], gone: readonly number[]): number[] {
-  const set = new Set(gone);
-  return cells.filter((c) => !set.has(c));
+  const last = cells.reduce((most, c) => Math.max(most, c), 0);
+  const marked = new Uint8Array(last + 1);
+  for (const c of gone) marked[c] = 1;
+  return cells.filter((c) => !marked[c]);
 }
 
 function matters(limit: Limit, tool: Body, task: Task): boolean {

@@ -1,7 +1,8 @@
 /** The stock, the finished part and each feature as cells of one field. */
-import type { Part } from '../../server/src/spec/model';
-import { firstAt, type Grid, gridOf, HAIR_MM, type Line, lineOf, type Wanted } from './grid';
-import { AXIS, type Taken, takenBy, type Vec } from './voids';
+import { FACE_AXIS, FACES, type Face, type Part } from '../../server/src/spec/model';
+import { AXIS, type Taken, type Vec } from './frame';
+import { firstAt, type Grid, gridOf, HAIR_MM, type Line, lineOf, placeOf, type Wanted } from './grid';
+import { takenBy } from './voids';
 
 export interface Field {
   readonly part: Part;
@@ -23,6 +24,8 @@ export interface Field {
 /** Room round the stock for a cutter that stands beside it, mm. */
 const ROOM_MM = 13;
 const COARSE_MM = 1.5;
+/** Cells beside the stock. */
+const ROOM_STEP_MM = 2.1;
 const MOST_CELLS = 4_000_000;
 
 export function fieldOf(part: Part, wantedFine = 0.25): Field {
@@ -70,8 +73,7 @@ export function fieldOf(part: Part, wantedFine = 0.25): Field {
       finished[c] = 0;
       either[c] = 0;
     }
-  for (const face of ['left', 'right', 'front', 'back', 'bottom', 'top'] as const)
-    cellsOf.set(face, beyond(grid, stock, body, face, part));
+  for (const [face, cells] of beyondFaces(grid, stock, body, part)) cellsOf.set(face, cells);
   return { part, grid, finished, body, either, stock, stockBox, cellsOf, takenOf };
 }
 
@@ -159,7 +161,7 @@ function makeGrid(part: Part, stock: { min: Vec; max: Vec }, taken: readonly Tak
       f.to = Math.min(hi + 1, f.to);
     }
     for (const p of [...w.planes]) if (p < lo - 1e-6 || p > hi + 1e-6) w.planes.delete(p);
-    return lineOf(lo - ROOM_MM, hi + ROOM_MM, w, COARSE_MM);
+    return lineOf(lo - ROOM_MM, hi + ROOM_MM, w, (x) => (x < lo || x > hi ? ROOM_STEP_MM : COARSE_MM));
   }) as unknown as [Line, Line, Line];
   return gridOf(lines, fine);
 }
@@ -183,24 +185,20 @@ function fillBlank(g: Grid, into: Uint8Array, min: Vec, max: Vec, round?: { axis
       }
 }
 
-/** What of the stock stands outside the body beyond a face; of a round body's face across its axis, all that is round it. */
-function beyond(
-  g: Grid,
-  stock: Uint8Array,
-  body: Uint8Array,
-  face: 'left' | 'right' | 'front' | 'back' | 'bottom' | 'top',
-  part: Part,
-): Int32Array {
-  const k = face === 'left' || face === 'right' ? 0 : face === 'front' || face === 'back' ? 1 : 2;
-  const positive = face === 'right' || face === 'back' || face === 'top';
-  const found: number[] = [];
-  const mid = g.lines[k].mid;
+/** What of the stock stands outside the body beyond each face. */
+function beyondFaces(g: Grid, stock: Uint8Array, body: Uint8Array, part: Part): Map<Face, Int32Array> {
+  const found = new Map<Face, number[]>(FACES.map((f) => [f, []]));
   for (let c = 0; c < g.size; c++) {
     if (!stock[c] || body[c]) continue;
-    const at = mid[Math.floor(c / g.stride[k]) % g.count[k]]!;
-    if (positive ? at > part.size[k] : at < 0) found.push(c);
+    const at = placeOf(g, c);
+    for (const face of FACES) {
+      const { axis, sign } = FACE_AXIS[face];
+      const k = AXIS[axis];
+      const x = g.lines[k].mid[at[k]]!;
+      if (sign > 0 ? x > part.size[k] : x < 0) found.get(face)!.push(c);
+    }
   }
-  return Int32Array.from(found);
+  return new Map([...found].map(([f, cells]) => [f, Int32Array.from(cells)]));
 }
 
 function boxOf(t: Taken, stock: { min: Vec; max: Vec }): { min: number[]; max: number[] } {

@@ -5,8 +5,8 @@
  */
 import { FACE_AXIS, type Face, type Setup } from '../../server/src/spec/model';
 import type { Shop, Vise } from '../../server/src/spec/shop-model';
+import { axisOf } from './frame';
 import type { View } from './view';
-import { axisOf } from './voids';
 
 export type Met = 'jaw' | 'parallel' | 'stop' | 'bed';
 export interface Block {

@@ -1,7 +1,7 @@
 /**
  * A field of unequal cells over the stock and some room round it. Every plane of the part (faces, floors, walls along the
  * axes) is a border between cells, with a layer of 0.02 mm on either side, so that such planes are known to 0.01 mm; between
- * them, where something is round or slanted, cells are `fine` wide, elsewhere `coarse`.
+ * them, where something is round or slanted, cells are `fine` wide, elsewhere coarse.
  */
 export interface Line {
   /** Borders, rising; one more than cells. */
@@ -26,7 +26,7 @@ export interface Wanted {
 }
 export const HAIR_MM = 0.02;
 
-export function lineOf(lo: number, hi: number, wanted: Wanted, coarse: number): Line {
+export function lineOf(lo: number, hi: number, wanted: Wanted, coarse: (at: number) => number): Line {
   const borders: number[] = [lo, hi];
   const add = (x: number) => x > lo && x < hi && borders.push(x);
   for (const p of wanted.planes) {
@@ -51,7 +51,7 @@ export function lineOf(lo: number, hi: number, wanted: Wanted, coarse: number): 
   for (let i = 1; i < kept.length; i++) {
     const [a, b] = [kept[i - 1]!, kept[i]!];
     const mid = (a + b) / 2;
-    const step = wanted.fine.reduce((s, f) => (mid > f.from && mid < f.to ? Math.min(s, f.step) : s), coarse);
+    const step = wanted.fine.reduce((s, f) => (mid > f.from && mid < f.to ? Math.min(s, f.step) : s), coarse(mid));
     const n = Math.max(1, Math.ceil((b - a) / step - 1e-6));
     for (let k = 1; k <= n; k++) edges.push(a + ((b - a) * k) / n);
   }

@@ -1,8 +1,8 @@
 /** How deep a milling cut goes: the heights of the floors that the text gives, as this set-up sees them. */
 
 import type { Face } from '../../server/src/spec/model';
+import { axisOf, intoOf, type Taken } from './frame';
 import type { View } from './view';
-import { axisOf, intoOf, type Taken } from './voids';
 
 /** `low`, `high`: of what is to be taken. */
 export function floorsOf(taken: readonly Taken[], view: View, low: number, high: number): readonly number[] {

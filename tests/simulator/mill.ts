@@ -262,18 +262,18 @@ export class Milling {
 
   /** To the nearest cell of the finished part (through what goes anyway a cutter may run): in this layer alone, or in it and everything above. */
   private cutDistance(k: number, above: boolean): Float64Array {
-    return this.cached(`${above ? 'cut' : 'layer'}`, k, above, (c) => this.task.view.finished[c] === 1);
+    return this.cached(above ? 'cut' : 'layer', k, above);
   }
   /** To the nearest cell of the workpiece, without what this cut takes, in this layer and above. */
   private workDistance(k: number): Float64Array {
-    return this.cached('work', k, true, (c, want) => this.task.view.work[c] === 1 && !want);
+    return this.cached('work', k, true);
   }
 
-  private cached(name: string, k: number, above: boolean, is: (cell: number, want: boolean) => boolean): Float64Array {
+  private cached(name: 'cut' | 'layer' | 'work', k: number, above: boolean): Float64Array {
     const key = `${name} ${k}`;
     const known = this.kept.get(key);
     if (known) return known;
-    const marked = this.marks(name, k, above, is);
+    const marked = this.marks(name, k, above);
     // Like the layer above it, which may be known.
     const prior = above && k > 0 ? this.kept.get(`${name} ${k - 1}`) : undefined;
     const made =
@@ -283,20 +283,30 @@ export class Milling {
   }
 
   private readonly markKept = new Map<string, Uint8Array>();
-  private marks(name: string, k: number, above: boolean, is: (cell: number, want: boolean) => boolean): Uint8Array {
+  private marks(name: 'cut' | 'layer' | 'work', k: number, above: boolean): Uint8Array {
     const key = `${name} ${k}`;
     const known = this.markKept.get(key);
     if (known) return known;
     const { view } = this.task;
-    const from = above && k > 0 ? this.marks(name, k - 1, above, is) : undefined;
-    const marked = from ? from.slice() : new Uint8Array(this.na * this.nb);
-    const wanted = this.wantedFrom(k);
-    const n = view.na * view.nb;
-    for (let j = 0; j < this.nb; j++)
+    const from = above && k > 0 ? this.marks(name, k - 1, above) : undefined;
+    // What is marked in a layer above is marked here; where nothing is added it is the same sheet.
+    let marked = from ?? new Uint8Array(this.na * this.nb);
+    let own = from === undefined;
+    const cells = name === 'work' ? view.work : view.finished;
+    const wanted = name === 'work' ? this.wantedFrom(k) : undefined;
+    for (let j = 0; j < this.nb; j++) {
+      const row = this.i0 + (this.j0 + j) * view.na + k * view.na * view.nb;
       for (let i = 0; i < this.na; i++) {
+        if (cells[row + i] === 0) continue;
         const c = i + j * this.na;
-        if (!marked[c] && is(this.i0 + i + (this.j0 + j) * view.na + k * n, wanted[c] === 1)) marked[c] = 1;
+        if (marked[c] || wanted?.[c]) continue;
+        if (!own) {
+          marked = marked.slice();
+          own = true;
+        }
+        marked[c] = 1;
       }
+    }
     this.markKept.set(key, marked);
     return marked;
   }
@@ -320,6 +330,7 @@ function equal(x: Float64Array, y: Float64Array): boolean {
   return true;
 }
 function sameMarks(x: Uint8Array, y: Uint8Array): boolean {
+  if (x === y) return true;
   for (let i = 0; i < x.length; i++) if (x[i] !== y[i]) return false;
   return true;
 }

@@ -2,8 +2,8 @@
 import type { Face } from '../../server/src/spec/model';
 import { FACE_AXIS } from '../../server/src/spec/model';
 import type { Field } from './field';
+import { axisOf, type Vec } from './frame';
 import type { Sheet } from './transform';
-import { axisOf, type Vec } from './voids';
 
 export interface View {
   readonly up: Face;
