@@ -5,9 +5,10 @@
 import type { CheckedPart } from '../rules/check';
 import type { Finding } from '../rules/rule';
 import type { Setup } from '../spec/model';
-import { attemptSetup, type Made, type Refusal, type Trial } from './attempt';
+import { attemptSetup, type Made, type Trial } from './attempt';
 import { type Item, itemsOf } from './items';
-import { posesOf } from './poses';
+import { type Pose, posesOf } from './poses';
+import { reachable } from './reachable';
 import { type Move, type Searched, search } from './search';
 import { type PlanTime, timeOf } from './times';
 
@@ -34,6 +35,8 @@ export interface PlannedSetup {
 export interface Left {
   readonly item: Item;
   readonly why?: Finding;
+  /** What would have to be cut before it, and is not. */
+  readonly waits?: Item;
 }
 
 export interface PlanOptions {
@@ -51,7 +54,12 @@ export function planOf(checked: CheckedPart, options: PlanOptions = {}): Plan | 
   if (!part.body || shop.vises.length === 0) return undefined;
   const items = itemsOf(part, solid);
   const trial: Trial = { part, shop, solid, tree, items, refusals: new Map(), unheld: new Map() };
-  const found = search<Made>(items, posesOf(shop, solid.body.box), (ask) => attemptSetup(trial, ask), {
+  const poses = posesOf(shop, solid.body.box);
+  const within = reachable(items, trial);
+  const cutFirst = (item: Item) => item.after.every((a) => within[a]!.from !== 0);
+  for (const item of items)
+    if (item.from !== 0 && within[item.index]!.from === 0 && cutFirst(item)) refuse(item, poses, trial);
+  const found = search<Made>(within, poses, (ask) => attemptSetup(trial, ask), {
     mostSetups: MOST_SETUPS,
     mostPlans: MOST_PLANS,
     mostAttempts: options.mostAttempts ?? MOST_ATTEMPTS,
@@ -61,18 +69,29 @@ export function planOf(checked: CheckedPart, options: PlanOptions = {}): Plan | 
   const cut = new Set(best.flatMap((m) => m.cut.map((i) => i.index)));
   const setups = best.map((m) => m.made.setup);
   return {
-    items,
+    items: items.map((item, i) => (within[i]!.from === 0 ? item : within[i]!)),
     time: timeOf(setups, { ...checked, part: { ...part, setups } }),
     setups: best.map((m) => ({ setup: m.made.setup, items: m.cut, warnings: m.made.warnings })),
     bound: found.bound,
     proof: found.proof,
     attempts: found.attempts,
-    left: items.filter((i) => !cut.has(i.index)).map((item) => leftOf(item, trial.refusals.get(item.index), trial)),
+    left: items.filter((i) => !cut.has(i.index)).map((item) => leftOf(item, cut, trial)),
   };
 }
 
-function leftOf(item: Item, refusal: Refusal | undefined, trial: Trial): Left {
-  const why = refusal?.why ?? trial.unheld.values().next().value;
+/** Asks why it is not reached, from the first face it could be cut from. */
+function refuse(item: Item, poses: readonly Pose[], trial: Trial): void {
+  for (const pose of poses.filter((p) => p.bit & item.from)) {
+    if (trial.refusals.has(item.index)) return;
+    attemptSetup(trial, { before: [], done: new Set(), pose, candidates: [item], enough: () => true });
+  }
+}
+
+function leftOf(item: Item, cut: ReadonlySet<number>, trial: Trial): Left {
+  const refused = trial.refusals.get(item.index)?.why;
+  const before = item.after.find((a) => !cut.has(a));
+  if (!refused && before !== undefined) return { item, waits: trial.items[before]! };
+  const why = refused ?? trial.unheld.values().next().value;
   return { item, ...(why && item.from !== 0 && { why }) };
 }
 

@@ -120,10 +120,12 @@ function changeText({ type, items, faces }: Change): string {
 }
 
 function leftLines({ left }: Plan): readonly string[] {
-  return left.map(({ item, why }) =>
-    item.from === 0
-      ? `  not cut: ${item.name}: no straight tool gets to it from any of the six faces (it leans)`
-      : `  not cut: ${item.name}${why ? `: ${why.message} [${why.rule}]` : ''}`,
+  return left.map(({ item, why, waits }) =>
+    waits
+      ? `  not cut: ${item.name}: it comes after ${waits.name}, which is not cut`
+      : item.from === 0
+        ? `  not cut: ${item.name}: no straight tool gets to it from any of the six faces (it leans)`
+        : `  not cut: ${item.name}${why ? `: ${why.message} [${why.rule}]` : ''}`,
   );
 }
 

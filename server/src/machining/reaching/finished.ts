@@ -1,9 +1,9 @@
 /** Reaching where no set-up says anything: on the finished surroundings, from the approach that does best. */
 import type { Solid } from '../../geometry/types';
-import type { Feature, Part } from '../../spec/model';
+import type { Face, Feature, Part } from '../../spec/model';
 import type { Shop } from '../../spec/shop-model';
 import { approachesOf } from '../approach';
-import type { Cut, SetupInTime } from '../workpiece/types';
+import type { Cut } from '../workpiece/types';
 import { verdictOf } from './index';
 import type { Verdict } from './verdict';
 
@@ -29,22 +29,26 @@ export function bestOnFinished(feature: Feature, part: Part, solid: Solid, shop:
 function work(feature: Feature, part: Part, solid: Solid, shop: Shop): Verdict | undefined {
   let best: Verdict | undefined;
   for (const up of approachesOf(feature, part, solid)) {
-    const cut: Cut = {
-      setup: 0,
-      order: 0,
-      name: feature.name,
-      feature,
-      span: feature.nameSpan,
-      removes: solid.voidsOf(feature.name),
-      before: solid,
-      after: solid,
-    };
-    const setup = { name: '', span: feature.nameSpan, zero: {}, cuts: [], tools: [], whole: feature.span };
-    const of: SetupInTime = { setup, index: 0, up, before: solid, after: solid, cuts: [cut] };
-    const verdict = verdictOf(cut, of, part, solid, shop);
+    const verdict = fromOn(feature, up, part, solid, shop);
     if (verdict && !verdict.short && !verdict.holder) return verdict;
     // Too short is worse: a holder can be changed.
     if (verdict && (!best || (best.short && !verdict.short))) best = verdict;
   }
   return best;
+}
+
+/** From one face, on the finished surroundings: less stands there at no time. */
+export function fromOn(feature: Feature, up: Face, part: Part, solid: Solid, shop: Shop): Verdict | undefined {
+  const cut: Cut = {
+    setup: 0,
+    order: 0,
+    name: feature.name,
+    feature,
+    span: feature.nameSpan,
+    removes: solid.voidsOf(feature.name),
+    before: solid,
+    after: solid,
+  };
+  const setup = { name: '', span: feature.nameSpan, zero: {}, cuts: [], tools: [], whole: feature.span };
+  return verdictOf(cut, { setup, index: 0, up, before: solid, after: solid, cuts: [cut] }, part, solid, shop);
 }

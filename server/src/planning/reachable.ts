@@ -1,0 +1,35 @@
+/**
+ * From which faces a tool on hand gets to each thing that is cut, on the finished surroundings. At no time does less stand
+ * there: what is out of reach then is out of reach in every setup, and the bound may count without it.
+ */
+import { fromOn } from '../machining/reaching/finished';
+import type { Part } from '../spec/model';
+import type { Trial } from './attempt';
+import { facesOf, maskOf } from './directions';
+import type { Item } from './items';
+
+/** The items, each with the directions left that tools reach along; 0 where none does. With no shop of its own nothing is left out. */
+export function reachable(items: readonly Item[], { part, solid, shop }: Trial): readonly Item[] {
+  if (shop.builtIn) return withoutWaiting(items);
+  const alone: Part = { ...part, setups: [] };
+  const within = items.map((item) => {
+    const { feature } = item;
+    // Of edges broken in several setups each has its own; a chamfer mill is short and stands on the edge.
+    if (!feature || item.stage >= 7) return item;
+    const from = maskOf(
+      facesOf(item.from).filter((up) => {
+        const verdict = fromOn(feature, up, alone, solid, shop);
+        return !verdict?.short && !verdict?.holder;
+      }),
+    );
+    return from === item.from ? item : { ...item, from };
+  });
+  return withoutWaiting(within);
+}
+
+/** What must come after something that is never cut is never cut either. */
+function withoutWaiting(items: readonly Item[]): readonly Item[] {
+  const never = new Set(items.filter((i) => i.from === 0).map((i) => i.index));
+  const next = items.map((i) => (i.from !== 0 && i.after.some((a) => never.has(a)) ? { ...i, from: 0 } : i));
+  return next.every((i, k) => i === items[k]) ? items : withoutWaiting(next);
+}

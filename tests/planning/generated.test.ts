@@ -1,0 +1,68 @@
+/**
+ * Plans of parts drawn at random: written into the text they hold before the checker, they end at the finished part, and
+ * neither turning nor mirroring a part changes how many set-ups it takes.
+ */
+import assert from 'node:assert/strict';
+import fc from 'fast-check';
+import { timelineOf, workpieceSolid } from '../../server/src/machining/workpiece';
+import { planOf } from '../../server/src/planning/plan';
+import { writeSetups } from '../../server/src/planning/write';
+import { checkPart } from '../../server/src/rules/check';
+import { applyEdits, locateEdits } from '../../server/src/text/edit';
+import { parts, SHOP, textOf } from './parts';
+
+const JUDGED = /^(access|hold|setup)\//;
+
+describe('plans of parts drawn at random', function () {
+  this.timeout(120_000);
+
+  it('written down have no error of reaching, holding or order, keep every comment, and end at the finished part', () => {
+    let planned = 0;
+    let tried = 0;
+    fc.assert(
+      fc.property(parts(6), (made) => {
+        const text = textOf(made);
+        const checked = checkPart(text, SHOP);
+        const plan = planOf(checked);
+        tried++;
+        if (!plan) throw new Error('no plan where there is a vise');
+        assert.ok(plan.bound <= Math.max(1, plan.setups.length) || plan.left.length > 0);
+        if (plan.left.length > 0) return;
+        planned++;
+        const setups = plan.setups.map((s) => s.setup);
+        const after = applyEdits(text, locateEdits(checked.tree, writeSetups(setups, checked.part, checked.tree)));
+        const again = checkPart(after, SHOP);
+        const errors = again.findings.filter((f) => f.severity === 'error' && JUDGED.test(f.rule));
+        assert.deepEqual(
+          errors.map((f) => `${f.rule} ${f.message}`),
+          [],
+          after,
+        );
+        assert.equal(again.part.setups?.length, plan.setups.length, after);
+        for (const comment of text.match(/#.*$/gm) ?? []) assert.ok(after.includes(comment));
+        const { setups: inTime, unassigned } = timelineOf(again.part, again.solid);
+        assert.deepEqual(unassigned, []);
+        const end = workpieceSolid(inTime.at(-1)!.after).measures;
+        const finished = again.solid.measures;
+        if (end.exact && finished.exact)
+          assert.ok(Math.abs(end.volumeMm3 / finished.volumeMm3 - 1) < 1e-6, `${end.volumeMm3} ${finished.volumeMm3}`);
+      }),
+      { seed: 20261125, numRuns: 70 },
+    );
+    // Most of them can be made: else this says little.
+    assert.ok(planned >= 0.6 * tried, `${planned} of ${tried} planned`);
+  });
+
+  it('turned or mirrored need as many set-ups', () => {
+    const count = (text: string) => {
+      const plan = planOf(checkPart(text, SHOP));
+      return plan?.left.length === 0 ? plan.setups.length : 'none';
+    };
+    fc.assert(
+      fc.property(parts(4), fc.constantFrom({ mirrored: true }, { turned: true }), (made, as) => {
+        assert.equal(count(textOf(made, as)), count(textOf(made)), textOf(made, as));
+      }),
+      { seed: 41, numRuns: 25 },
+    );
+  });
+});
