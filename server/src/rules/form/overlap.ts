@@ -61,7 +61,7 @@ features:
     depth: 6
 `,
   *find(context): Iterable<Finding> {
-    const told = new Set<string>();
+    const worst = new Map<string, { readonly findings: readonly Finding[]; readonly looked: number }>();
     const { voids } = context.solid;
     for (let j = 1; j < voids.length; j++) {
       const b = voids[j]!;
@@ -69,13 +69,13 @@ features:
         const a = voids[i]!;
         if (!boxesMeet(a.bounds, b.bounds, 0) || (a.feature === b.feature && a.member === b.member)) continue;
         const pair = `${a.feature} ${b.feature}`;
-        if (told.has(pair)) continue;
+        const { findings, looked } = worst.get(pair) ?? { findings: [], looked: 0 };
+        if (looked >= MOST_PAIRS) continue;
         const found = judge(a, b, context);
-        if (!found) continue;
-        told.add(pair);
-        yield found;
+        if (found) worst.set(pair, { findings: [worse(findings[0], found)], looked: looked + 1 });
       }
     }
+    for (const { findings } of worst.values()) yield* findings;
   },
   mends:
     'The inner feature starts `from` the outer one, its depth less by the outer one’s; or a recess is cut shallower so that a floor stays between the two.',
@@ -120,6 +120,16 @@ function* startFrom(inner: Feature, outer: Feature, { part, tree, length }: Rule
       edits: [from, depth],
     };
   }
+}
+
+/** Members of two patterns that are compared: beyond that, what was found so far is told. */
+const MOST_PAIRS = 40;
+
+/** Of two findings about the same two features the one that matters more, whichever members come first in the text. */
+function worse(a: Finding | undefined, b: Finding): Finding {
+  if (!a) return b;
+  if (a.severity !== b.severity) return a.severity === 'warning' ? a : b;
+  return Number(b.facts.shared_mm3) > Number(a.facts.shared_mm3) ? b : a;
 }
 
 /** What is expected to run over other features, or is another rule's to judge. */
