@@ -78,12 +78,12 @@ function aroundMarks({ moment, setups, body }: PartPicture): readonly Mark[] {
   });
 }
 
-/** The names of the tools that are shown, at their upper ends. */
+/** The names of the tools that are shown, where their cutting ends: in sight with the work, as holders are long. */
 function cutterMarks({ moment, setups }: PartPicture, chosen: ReadonlySet<string>): readonly Mark[] {
   return ((moment && setups[moment.setup]?.cutters) ?? [])
     .filter((c) => chosen.has(c.feature))
     .map(({ tool, tip, towards, parts }): Mark => {
-      const top = Math.max(...parts.map((p) => p.toMm));
+      const top = parts[0]?.toMm ?? 0;
       return {
         at: [tip.map((c, i) => c + towards[i]! * top) as unknown as Point],
         line: false,

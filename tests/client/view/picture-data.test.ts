@@ -116,13 +116,13 @@ describe('a picture as the panel takes it', () => {
     assert.equal(walls(['m']), 0);
   });
 
-  it('in a set-up names the tool of the feature that is chosen, at its upper end', async () => {
+  it('in a set-up names the tool of the feature that is chosen, where its cutting ends', async () => {
     const { picture } = (await pictureOfText(PART, { setup: 0, when: 'after' }))!;
     const cutter = picture.setups[0]!.cutters!.find((c) => c.feature === 'a')!;
     const named = (...of: string[]) => marksOf(picture, undefined, new Set(of)).filter((m) => m.text === cutter.tool);
     assert.equal(named().length, 0);
     const [mark] = named('a');
-    const top = Math.max(...cutter.parts.map((p) => p.toMm));
+    const top = cutter.parts.find((p) => p.what === 'cut')!.toMm;
     assert.deepEqual(mark?.at, [[cutter.tip[0], cutter.tip[1], cutter.tip[2] + top]]);
   });
 
