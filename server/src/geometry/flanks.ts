@@ -117,7 +117,7 @@ function turnedOf(p: Prism) {
   return e.type === 'arc' && isFullCircle(e) && p.region.holes.length === 0 ? e : undefined;
 }
 
-const MOST_LAYERS = 400;
+const MOST_LAYERS = 1000;
 type Layers = (inset: number) => readonly Edge[] | undefined;
 const layersKept = new WeakMap<Prism, Layers>();
 
@@ -131,7 +131,7 @@ function layersOf(p: Prism): Layers {
     if (known.has(inset)) return known.get(inset);
     const edges = (plain && inset !== 0 && directInset(p.region, inset)) || insetEdges(p.region, inset);
     const n = edges?.length ?? 10;
-    spend(plain ? 2 * n : n * n);
+    spend(plain ? 2 * n : 12 * n * n);
     if (known.size < MOST_LAYERS) known.set(inset, edges);
     return edges;
   };

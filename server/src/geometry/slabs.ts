@@ -22,6 +22,8 @@ const SPECK_MM2 = 1e-4;
 /** Lumps smaller than this are burrs and slivers that nobody would call a piece of the part, mm³. */
 const CRUMB_MM3 = 0.05;
 const LOOKS = 2;
+/** Where in a slice its section is taken: the first place at which the outlines can be followed. */
+const SHARES = [0.5, 0.37, 0.61, 0.29, 0.83];
 
 interface Slab {
   readonly height: number;
@@ -86,8 +88,8 @@ function slabsOf(body: Prism, voids: readonly Prism[], axis: AxisIndex): readonl
     const looks = [...here, body].every((p) => isStill(p, axis)) ? 1 : LOOKS;
     for (let k = 0; k < looks; k++) {
       const height = (b - a) / looks;
-      const made =
-        slabAt(body, here, axis, a + (k + 0.5) * height) ?? slabAt(body, here, axis, a + (k + 0.37) * height);
+      let made: ReturnType<typeof slabAt>;
+      for (const share of SHARES) made ??= slabAt(body, here, axis, a + (k + share) * height);
       if (!made) return undefined;
       slabs.push({ ...made, height, first });
       first += made.regions.length;

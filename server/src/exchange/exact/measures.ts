@@ -1,5 +1,6 @@
 /** What the kernel says of an exact solid, for checks and for what is told of an exported file. */
 import type { Vec3 } from '../../geometry/types';
+import { isValid } from './boolean';
 import { inRoom, type Oc, type Shape } from './kernel';
 
 export type SurfaceKind = 'plane' | 'cylinder' | 'cone' | 'sphere' | 'torus' | 'turned' | 'other';
@@ -30,7 +31,6 @@ export function exactMeasures(oc: Oc, shape: Shape, quick = false): ExactMeasure
     if (quick) oc.BRepGProp.VolumeProperties(shape, whole, true, false, false);
     else oc.BRepGProp.VolumeProperties(shape, whole, 1e-9, true, false);
     const centre = room.keep(whole.CentreOfMass());
-    const check = room.keep(new oc.BRepCheck_Analyzer(shape, true, false, false));
     const faces = { plane: 0, cylinder: 0, cone: 0, sphere: 0, torus: 0, turned: 0, other: 0 };
     const each = room.keep(new oc.TopExp_Explorer(shape, 'TopAbs_FACE', 'TopAbs_SHAPE'));
     for (; each.More(); each.Next()) {
@@ -45,7 +45,7 @@ export function exactMeasures(oc: Oc, shape: Shape, quick = false): ExactMeasure
     return {
       volumeMm3: whole.Mass(),
       centroid: [centre.X(), centre.Y(), centre.Z()],
-      valid: check.IsValid(),
+      valid: isValid(room, shape),
       solids,
       faces,
     };
@@ -55,15 +55,10 @@ export function exactMeasures(oc: Oc, shape: Shape, quick = false): ExactMeasure
 /** Least distance between two shapes, mm; 0 where they meet. */
 export function exactDistance(oc: Oc, a: Shape, b: Shape): number {
   return inRoom(oc, 'measuring a distance', (room) => {
-    const maker = room.keep(
-      new oc.BRepExtrema_DistShapeShape(
-        a,
-        b,
-        'Extrema_ExtFlag_MINMAX',
-        'Extrema_ExtAlgo_Grad',
-        room.keep(new oc.Message_ProgressRange()),
-      ),
-    );
+    const maker = room.keep(new oc.BRepExtrema_DistShapeShape());
+    maker.LoadS1(a);
+    maker.LoadS2(b);
+    maker.Perform(room.keep(new oc.Message_ProgressRange()));
     if (!maker.IsDone()) throw new Error('no distance was found');
     return maker.Value();
   });
