@@ -3,6 +3,7 @@ import type { Solid, Void } from '../../geometry/types';
 import type { Feature, Part } from '../../spec/model';
 import type { Shop } from '../../spec/shop-model';
 import { beside } from '../column';
+import { facesToJudge } from '../milling';
 import { holeOperations } from './holes';
 import { chamferOperations, engravingOperations, roundOperations, undercutOperations } from './others';
 import { outlineOperations } from './outlines';
@@ -15,6 +16,9 @@ interface Kept {
   readonly part: readonly unknown[];
   readonly near: readonly Void[];
   readonly operations: readonly Operation[];
+  /** Asked again of the same part nothing need be compared. */
+  readonly solid: Solid;
+  readonly setups: Part['setups'];
 }
 const kept = new WeakMap<Feature, Kept>();
 
@@ -23,12 +27,17 @@ const kept = new WeakMap<Feature, Kept>();
  * feature or something beside it changed.
  */
 export function operationsOf(feature: Feature, part: Part, solid: Solid, shop: Shop): readonly Operation[] {
-  const near = solid.voidsOf(feature.name).flatMap((v) => beside(v, solid));
-  const from = [solid.body, part.material?.name, part.tolerance?.name];
   const known = kept.get(feature);
-  if (known?.shop === shop && same(known.part, from) && same(known.near, near)) return known.operations;
-  const operations = work(feature, part, solid, shop);
-  kept.set(feature, { shop, part: from, near, operations });
+  const { setups } = part;
+  const named = [part.material?.name, part.tolerance?.name];
+  const again = known?.shop === shop && known.solid === solid && known.setups === setups;
+  if (again && known.part[0] === named[0] && known.part[1] === named[1]) return known.operations;
+  const near = solid.voidsOf(feature.name).flatMap((v) => beside(v, solid));
+  // Set-ups narrow the faces it is cut from.
+  const from = [...named, solid.body, setups && facesToJudge(feature, part, solid).join()];
+  const unchanged = known?.shop === shop && same(known.part, from) && same(known.near, near);
+  const operations = unchanged ? known.operations : work(feature, part, solid, shop);
+  kept.set(feature, { shop, part: from, near, operations, solid, setups });
   return operations;
 }
 
