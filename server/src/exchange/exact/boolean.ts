@@ -19,8 +19,11 @@ function operated(room: Room, operation: Operation, shapes: readonly Shape[], to
   operation.SetTools(listOf(room, tools));
   operation.SetRunParallel(false);
   operation.Build(room.keep(new room.oc.Message_ProgressRange()));
-  if (!operation.IsDone() || operation.HasErrors()) throw new ExactError('its volumes could not be put together');
-  return room.keep(operation.Shape());
+  const made = operation.IsDone() && !operation.HasErrors() ? room.keep(operation.Shape()) : undefined;
+  // what it found out on the way stays in the kernel's memory unless it is told to forget it
+  operation.Clear();
+  if (!made) throw new ExactError('its volumes could not be put together');
+  return made;
 }
 
 function listOf(room: Room, shapes: readonly Shape[]) {
@@ -42,7 +45,13 @@ export function tidied(room: Room, shape: Shape): Shape {
 }
 
 export function isValid(room: Room, shape: Shape): boolean {
-  return room.keep(new room.oc.BRepCheck_Analyzer(shape, true, false, false)).IsValid();
+  const { oc } = room;
+  const check = room.keep(new oc.BRepCheck_Analyzer(shape, true, false, false));
+  const valid = check.IsValid();
+  // its results stay in the kernel's memory until it looks at something else: a single point
+  const origin = room.keep(new oc.gp_Pnt(0, 0, 0));
+  check.Init(room.keep(room.keep(new oc.BRepBuilderAPI_MakeVertex(origin)).Vertex()), true);
+  return valid;
 }
 
 /** mm³, by a fixed number of points a face: to about eight digits. */

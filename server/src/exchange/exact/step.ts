@@ -23,6 +23,10 @@ export function stepText(oc: Oc, shape: Shape): string {
       return oc.FS.readFile(FILE, { encoding: 'utf8' }) as unknown as string;
     } finally {
       oc.FS.unlink(FILE);
+      // the session behind a writer keeps all it has written unless it is told to forget it
+      const session = room.keep(writer.WS());
+      session.ClearData(7);
+      session.ClearData(1);
     }
 
     // A compound of one would be written as an assembly of one.
