@@ -4,7 +4,7 @@
  */
 import type { Face } from '../../spec/model';
 import { between, type Surroundings, stands } from '../distance/cover';
-import { nearestOn, type Outline, signedDistance } from '../distance/outline';
+import { nearestOn, type Outline, pointAlong, signedDistance } from '../distance/outline';
 import { eachNearest } from '../distance/planar';
 import { fromFrame, intoFrame } from '../frame';
 import type { Frame, Point2, Void, Wall } from '../types';
@@ -23,18 +23,58 @@ export interface Bottoms {
   readonly depthB: number;
 }
 
+const EDGE_MM = 1e-6;
+
 export function floorWall(a: Void, b: Void | Face, k: Bottoms, isFloor: boolean, s: Surroundings): Wall | undefined {
   const thicknessMm = Math.abs(k.depthB - k.depthA);
   if (thicknessMm < 1e-6 || thicknessMm >= s.belowMm) return undefined;
   const at = (p: Point2) => [fromFrame(k.frame, p.u, p.v, k.depthA), fromFrame(k.frame, p.u, p.v, k.depthB)] as const;
-  for (const p of places(k, s)) {
+  for (const p of candidates(k, s)) {
     const line = at(p);
     if (!stands(...line, s)) continue;
     const lengthMm = Math.min(spanAt(k, p, 1, 0), spanAt(k, p, 0, 1));
+    // on the very edge of an end that is no point: whether material stands there is chance
+    if (lengthMm < EDGE_MM && k.insetA <= 0 && k.insetB <= 0) continue;
     const flat = isFloor && lengthMm > thicknessMm;
     return { thicknessMm, a, b, at: line, heightMm: 0, lengthMm, type: flat ? 'floor' : 'wall' };
   }
   return undefined;
+}
+
+/** Cells first; where none of them stands, what may be left beside a third volume: a lip along the rim. */
+function* candidates(k: Bottoms, s: Surroundings): Generator<Point2> {
+  yield* places(k, s);
+  if (s.near.length > 0) yield* rims(k);
+}
+
+/** How far inside a rim a lip is looked for, mm. */
+const LIPS_MM = [0.2, 0.01];
+/** Outlines of more sides than this are letters and the like: their rims are not walked. */
+const MOST_SIDES = 40;
+
+function* rims(k: Bottoms): Generator<Point2> {
+  const ends = k.b
+    ? ([
+        [k.a, k.insetA],
+        [k.b, k.insetB],
+      ] as const)
+    : ([[k.a, k.insetA]] as const);
+  for (const [outline, inset] of ends) {
+    if (outline.sides.length > MOST_SIDES) continue;
+    for (const lip of LIPS_MM) {
+      for (const side of outline.sides) {
+        for (const share of [0.5, 0.15, 0.85]) {
+          const p = pointAlong(side, side.length * share);
+          const q = pointAlong(side, side.length * (share + 0.01));
+          const l = Math.hypot(q.u - p.u, q.v - p.v);
+          if (l === 0) continue;
+          const by = (inset + lip) / l;
+          const place = { u: p.u - (q.v - p.v) * by, v: p.v + (q.u - p.u) * by };
+          if (inBoth(k, place)) yield place;
+        }
+      }
+    }
+  }
 }
 
 const inBoth = (k: Bottoms, p: Point2): boolean =>

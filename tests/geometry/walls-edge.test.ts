@@ -1,0 +1,38 @@
+/** Where a cut's end is just its outline's edge, rounding must not make a wall of nothing. */
+import assert from 'node:assert/strict';
+import { checkPart } from '../../server/src/rules/check';
+import { builtinShop } from '../../server/src/spec/builtin-shop';
+
+describe('walls: an island lower than its pocket', () => {
+  it('leaves no wall between the pocket’s lower part and the face that its upper part has opened', () => {
+    // found by generated parts: the middle of a cell falls onto the outline's own corner
+    const { solid, findings } = checkPart(
+      `part: proof
+units: mm
+material: aluminium-6061-t6
+body: { x: 53.59, y: 49.92, z: 10.1 }
+features:
+  f1:
+    kind: pocket
+    face: bottom
+    at: { x: 15.01, y: 37.94 }
+    pattern: { bolt-circle: { diameter: 19.48, count: 3, start: 17 } }
+    path:
+      - { x: -8.33, y: -5.835, round: 1.66 }
+      - { x: 8.33, y: -5.835, bevel: 1.66 }
+      - { x: 8.33, y: 1.17 }
+      - { x: 1.67, y: 1.17, round: 1.66 }
+      - { x: 1.67, y: 5.835 }
+      - { x: -8.33, y: 5.835, round: 1.66 }
+    depth: 1.92
+    islands: { post: { diameter: 3.5, at: { x: 0, y: 0 }, height: 1.63 } }
+`,
+      builtinShop(),
+    );
+    assert.deepEqual(
+      solid.walls(1).map((w) => w.b),
+      [],
+    );
+    assert.ok(!findings.some((f) => f.rule === 'wall/thin'));
+  });
+});
