@@ -3,6 +3,7 @@
  * machine it runs on: `server.ts` hands in a connection and a host made of Node's own, a browser worker another.
  */
 import {
+  CodeLensRefreshRequest,
   type Connection,
   DidChangeWatchedFilesNotification,
   DocumentDiagnosticReportKind,
@@ -27,6 +28,7 @@ import { inlaysOf } from './service/inlays';
 import { lensesOf } from './service/lenses';
 import { definitionAt, prepareRename, referencesAt, renameAt } from './service/names';
 import { foldsOf, symbolsOf } from './service/outline';
+import { PlanSoon } from './service/plan-soon';
 import { PLAN, planAnswer } from './service/planning';
 import { Pictures, Superseded } from './service/view/pictures';
 import { MEASURE, type MeasureRequest, PICTURE, type PictureRequest } from './service/view/protocol';
@@ -47,6 +49,7 @@ export function listen(connection: Connection, host: Host, version: string): voi
   let options: Options = {};
   let canWatch = false;
   let canRefresh = false;
+  let canRefreshLenses = false;
   let canFollowFolders = false;
   let roots: string[] = [];
 
@@ -57,6 +60,7 @@ export function listen(connection: Connection, host: Host, version: string): voi
     workspace = new Workspace(host, { roots, ...(options.shop ? { shop: options.shop } : {}) });
     canWatch = params.capabilities.workspace?.didChangeWatchedFiles?.dynamicRegistration === true;
     canRefresh = params.capabilities.workspace?.diagnostics?.refreshSupport === true;
+    canRefreshLenses = params.capabilities.workspace?.codeLens?.refreshSupport === true;
     canFollowFolders = params.capabilities.workspace?.workspaceFolders === true;
     return {
       serverInfo: { name: 'scribeline', version },
@@ -95,6 +99,11 @@ export function listen(connection: Connection, host: Host, version: string): voi
     if (canRefresh) void connection.languages.diagnostics.refresh();
   };
 
+  const soon = new PlanSoon(host, () => {
+    refresh();
+    if (canRefreshLenses) void connection.sendRequest(CodeLensRefreshRequest.type);
+  });
+
   documents.onDidChangeContent(({ document }) => {
     const isNew = !workspace.isOpen(document.uri);
     workspace.open(document.uri, document.getText(), kindOfLanguage(document.languageId));
@@ -122,8 +131,9 @@ export function listen(connection: Connection, host: Host, version: string): voi
   let answers = 0;
   connection.languages.diagnostics.on(async ({ textDocument, previousResultId }) => {
     const { uri } = textDocument;
-    const snapshot = await workspace.snapshot(uri);
-    if (!snapshot) return { kind: DocumentDiagnosticReportKind.Full, items: [] };
+    const read = await workspace.snapshot(uri);
+    if (!read) return { kind: DocumentDiagnosticReportKind.Full, items: [] };
+    const snapshot = soon.with(read);
     const last = answered.get(uri);
     if (last && last.id === previousResultId && last.findings === snapshot.findings && last.lines === snapshot.lines)
       return { kind: DocumentDiagnosticReportKind.Unchanged, resultId: last.id };
@@ -131,7 +141,10 @@ export function listen(connection: Connection, host: Host, version: string): voi
     answered.set(uri, { id, findings: snapshot.findings, lines: snapshot.lines });
     return { kind: DocumentDiagnosticReportKind.Full, resultId: id, items: diagnosticsOf(snapshot, options.pagesUri) };
   });
-  documents.onDidClose(({ document }) => answered.delete(document.uri));
+  documents.onDidClose(({ document }) => {
+    answered.delete(document.uri);
+    soon.forget(document.uri);
+  });
 
   connection.onHover(({ textDocument, position }) =>
     on(textDocument.uri, null, (s) => hoverAt(s, offsetOf(s, position), options.pagesUri) ?? null),
@@ -140,7 +153,7 @@ export function listen(connection: Connection, host: Host, version: string): voi
     on(textDocument.uri, [], (s) => completionsAt(s, offsetOf(s, position))),
   );
   connection.onCodeAction(({ textDocument, range, context }) =>
-    on(textDocument.uri, [], (s) => actionsOf(s, range, context.only)),
+    on(textDocument.uri, [], (s) => actionsOf(soon.with(s), range, context.only)),
   );
   connection.onDocumentSymbol(({ textDocument }) => on(textDocument.uri, [], symbolsOf));
   connection.onFoldingRanges(({ textDocument }) => on(textDocument.uri, [], foldsOf));

@@ -9,6 +9,12 @@ import { SKIPPED, WANTED } from './files';
 export function nodeHost(log: (message: string) => void): Host {
   return {
     log,
+    later(ms, work) {
+      const timer = setTimeout(work, ms);
+      // What is left to do later keeps no process alive.
+      timer.unref();
+      return () => clearTimeout(timer);
+    },
     async read(path) {
       const file = toPath(path);
       if (file === undefined) return undefined;

@@ -1,9 +1,11 @@
 /** Judges a list of files one after the other: reads, fixes where asked, answers plain data that can cross to another thread. */
 import { readFile, writeFile } from 'node:fs/promises';
+import { fewerSetups, planFor } from '../planning/fewer';
 import { factsText } from '../report/facts';
 import { figuresOf } from '../report/figures';
+import { headline } from '../report/plan';
 import { type Reported, reportedOf } from '../report/reported';
-import { fixAllSafe, fixesFor } from '../rules/check';
+import { type CheckedPart, fixAllSafe, fixesFor, inTextOrder } from '../rules/check';
 import { offeredFixes } from '../rules/run';
 import { type Snapshot, Workspace } from '../service/workspace';
 import { applyEdits } from '../text/edit';
@@ -43,7 +45,8 @@ export function makeJudge(options: JudgeOptions): (files: readonly Found[]) => P
       if (options.fix) notes.push(...(await writeFixes(workspace, file)));
       const snapshot = await workspace.snapshot(file.path);
       if (snapshot) {
-        if (options.facts && snapshot.kind === 'part') facts.push(factsText(file.shown, snapshot.checked));
+        if (options.facts && snapshot.kind === 'part')
+          facts.push(factsText(file.shown, snapshot.checked), ...planFacts(snapshot.checked));
         reported.push(reportOn(file.shown, snapshot));
       } else {
         notes.push(`${file.shown} could not be read.`);
@@ -55,10 +58,20 @@ export function makeJudge(options: JudgeOptions): (files: readonly Found[]) => P
   };
 }
 
+/** Without set-ups: what plan there is. */
+function planFacts(checked: CheckedPart): readonly string[] {
+  const plan = checked.part.setups ? undefined : planFor(checked);
+  return plan
+    ? [`  planned  ${headline(plan, checked.part)} \`scribeline plan\` tells it, \`--write\` writes it.`]
+    : [];
+}
+
 function reportOn(path: string, snapshot: Snapshot): Reported {
   const file = { tree: snapshot.checked.tree, lines: snapshot.lines, findings: snapshot.findings };
   if (snapshot.kind !== 'part') return reportedOf(path, file, offeredFixes);
   const { checked } = snapshot;
+  const fewer = fewerSetups(checked);
+  if (fewer.length > 0) file.findings = inTextOrder([...file.findings, ...fewer], checked.tree);
   return reportedOf(path, file, (finding) => fixesFor(checked, finding), figuresOf(checked));
 }
 

@@ -6,7 +6,7 @@ import type { Finding } from './rule';
 /** A text that does not mean a part cannot be accepted: nothing else was judged then. */
 export function canBeAccepted(rule: string): boolean {
   const known = ruleByName(rule);
-  return known !== undefined && !known.fromProblems && !known.last && !known.ofJob;
+  return known !== undefined && !known.fromProblems && !known.last && !known.ofJob && !known.ofPlan;
 }
 
 /** Whether this entry speaks of this finding. `mount` speaks of every member; `mount[2]` of one. */

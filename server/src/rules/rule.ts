@@ -84,6 +84,8 @@ export interface Rule {
   readonly shop?: string;
   /** Judges a whole job: its examples are job files, and its findings are made where all parts are known. */
   readonly ofJob?: boolean;
+  /** Its findings are made by the planner, which stands above the rules; `find` adds none. */
+  readonly ofPlan?: boolean;
   /** Needs no solid: is run even when the body is broken. */
   readonly textOnly?: boolean;
   /** Judges what the other rules found: is run after them. */

@@ -1,12 +1,13 @@
 /** Quick fixes, each tried before it is offered, and the fix-all for those that change nothing about the part. */
 import { type CodeAction, CodeActionKind, type Diagnostic, type Range } from 'vscode-languageserver-types';
+import { planFor } from '../planning/fewer';
 import { fixAllSafe, fixesFor } from '../rules/check';
 import type { Finding } from '../rules/rule';
 import { offeredFixes } from '../rules/run';
 import { addAccept } from './accept';
 import { diagnosticsOf } from './diagnostics';
 import { editsOf, overlaps, rangeBetween, rangeOf } from './lsp';
-import { editsFor, planFor } from './planning';
+import { editsFor } from './planning';
 import type { PartSnapshot, Snapshot } from './workspace';
 
 export const FIX_ALL = `${CodeActionKind.SourceFixAll}.scribeline`;

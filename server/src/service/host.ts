@@ -16,6 +16,8 @@ export interface Host {
   list(folder: string): Promise<readonly string[]>;
   /** Every part, shop and job file below a folder: for finding mentions of a name. */
   documents(folder: string): Promise<readonly string[]>;
+  /** Does something after so many ms; answers what calls it off. Without one nothing is done later. */
+  later?(ms: number, work: () => void): () => void;
   /** One line for the log. */
   log(message: string): void;
 }

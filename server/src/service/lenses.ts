@@ -1,5 +1,6 @@
 /** The figures a part's author wants in sight: what it weighs, where it balances, what it is cut from; for a job, the sum. */
 import type { CodeLens } from 'vscode-languageserver-types';
+import { knownPlan } from '../planning/fewer';
 import { figuresAtHand } from '../report/at-hand';
 import { figuresOf } from '../report/figures';
 import type { CheckedPart } from '../rules/check';
@@ -30,7 +31,12 @@ function partTitle(checked: CheckedPart): string | undefined {
     'least wall': (v) => `least wall ${v}`,
   };
   const figures = figuresAtHand(checked);
-  return figures.length > 0 ? figures.map(({ name, value }) => words[name]?.(value) ?? value).join('  ·  ') : undefined;
+  const said = figures.map(({ name, value }) => words[name]?.(value) ?? value);
+  // Without set-ups in the text: how many a plan takes, once it was worked out in a quiet moment.
+  const plan = checked.part.setups ? undefined : knownPlan(checked);
+  if (plan && plan.left.length === 0 && plan.setups.length > 0)
+    said.push(`${plan.setups.length} set-up${plan.setups.length === 1 ? '' : 's'} as planned`);
+  return said.length > 0 ? said.join('  ·  ') : undefined;
 }
 
 /** The mass of all the job's parts, where every one of them is known. */

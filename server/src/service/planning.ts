@@ -1,9 +1,9 @@
 /** The planner for an editor: the plan of a part in words, and the edits that write it. Planned when asked for, not as one types. */
 import type { TextEdit } from 'vscode-languageserver-types';
-import { type Plan, planOf } from '../planning/plan';
+import { planFor } from '../planning/fewer';
+import type { Plan } from '../planning/plan';
 import { writeSetups } from '../planning/write';
 import { alternativesText, headline, planText } from '../report/plan';
-import type { CheckedPart } from '../rules/check';
 import { rangeOf } from './lsp';
 import type { PartSnapshot } from './workspace';
 
@@ -21,14 +21,6 @@ export interface PlanAnswer {
   /** How many the text has; absent where it has none. */
   readonly written?: number;
   readonly edits: readonly TextEdit[];
-}
-
-const plans = new WeakMap<CheckedPart, Plan | undefined>();
-
-/** The plan of a snapshot, worked out once. */
-export function planFor(checked: CheckedPart): Plan | undefined {
-  if (!plans.has(checked)) plans.set(checked, planOf(checked));
-  return plans.get(checked);
 }
 
 export function planAnswer(snapshot: PartSnapshot): PlanAnswer | undefined {

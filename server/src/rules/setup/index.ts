@@ -2,10 +2,11 @@
 import type { Rule } from '../rule';
 import { across } from './across';
 import { flip } from './flip';
+import { moreThanNeeded } from './more-than-needed';
 import { oneZero } from './one-zero';
 import { order } from './order';
 import { twice } from './twice';
 import { unassigned } from './unassigned';
 import { zeroLost } from './zero-lost';
 
-export const RULES: readonly Rule[] = [order, unassigned, twice, zeroLost, oneZero, across, flip];
+export const RULES: readonly Rule[] = [order, unassigned, twice, moreThanNeeded, zeroLost, oneZero, across, flip];

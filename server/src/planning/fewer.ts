@@ -1,0 +1,44 @@
+/** Whether a part could be made in fewer set-ups than its text has: looked for only where the directions leave room. */
+import type { CheckedPart } from '../rules/check';
+import type { Finding } from '../rules/rule';
+import { fewestDirections } from './directions';
+import { itemsOf } from './items';
+import { type Plan, planOf } from './plan';
+
+const plans = new WeakMap<CheckedPart, Plan | undefined>();
+
+/** The plan of a checked part, worked out once. Undefined where there is no body or no vise to plan with. */
+export function planFor(checked: CheckedPart): Plan | undefined {
+  if (!plans.has(checked)) plans.set(checked, planOf(checked));
+  return plans.get(checked);
+}
+
+/** The plan, where it was worked out before. */
+export function knownPlan(checked: CheckedPart): Plan | undefined {
+  return plans.get(checked);
+}
+
+/** `setup/more-than-needed`, or nothing. */
+export function fewerSetups(checked: CheckedPart): readonly Finding[] {
+  const { part, solid } = checked;
+  const written = part.setups?.length ?? 0;
+  if (written < 2 || !part.body) return [];
+  const bound = Math.max(1, fewestDirections(itemsOf(part, solid).map((i) => i.from)).count);
+  if (written <= bound) return [];
+  const plan = planFor(checked);
+  if (!plan || plan.left.length > 0 || plan.setups.length >= written) return [];
+  const needed = plan.setups.length;
+  const ups = plan.setups.map((s) => s.setup.up?.name).join(', ');
+  const last = part.setups!.at(-1)!;
+  return [
+    {
+      rule: 'setup/more-than-needed',
+      severity: 'hint',
+      message: `${written} set-ups are written, and ${needed} would do (${ups} up): everything is held and reached in ${needed === 1 ? 'it' : 'them'}.`,
+      of: [],
+      span: last.span,
+      related: [],
+      facts: { written, needed, bound, up: ups },
+    },
+  ];
+}
