@@ -239,6 +239,21 @@ describe('walls between cuts from different faces', () => {
   });
 });
 
+describe('lips', () => {
+  // found by tests/proof: the neck's box covers the middle of every cell, the lip stands beside the neck only
+  everyWay('over the foot of a T-slot that runs aslant', (s) => {
+    const aslant = (r: number) => {
+      const k = r * Math.SQRT1_2;
+      return region(polygon([20 + k, 10 - k], [40 + k, 30 - k], [40 - k, 30 + k], [20 - k, 10 + k]));
+    };
+    const neck = s.cut({ region: aslant(2), to: 1.2 });
+    const foot = s.cut({ region: aslant(4), from: 1.2, to: 4 });
+    const lips = s.walls([neck, foot]).filter((w) => w.a === foot && typeof w.b === 'string');
+    assert.equal(lips.length, 1);
+    near(lips[0]!.thicknessMm, 1.2);
+  });
+});
+
 describe('arms of one outline', () => {
   everyWay('the rib of a U', (s) => {
     const u = polygon([10, 10], [30, 10], [30, 30], [20.6, 30], [20.6, 14], [20, 14], [20, 30], [10, 30]);
