@@ -134,6 +134,22 @@ setups:
     );
   });
 
+  it('a disc cut from a block touches along a line: a warning, however small it is', () => {
+    for (const d of [12, 50]) {
+      const text = `${ALUMINIUM}body: { x: 60, y: 60, z: 20 }
+features:
+  disc: { kind: contour, face: top, path: [{ x: ${30 - d / 2}, y: ${30 - d / 2}, round: ${d / 2 - 0.01} }, { x: ${30 + d / 2}, y: ${30 - d / 2}, round: ${d / 2 - 0.01} }, { x: ${30 + d / 2}, y: ${30 + d / 2}, round: ${d / 2 - 0.01} }, { x: ${30 - d / 2}, y: ${30 + d / 2}, round: ${d / 2 - 0.01} }], depth: 14 }
+  tie: { kind: hole, face: bottom, at: { x: 30, y: 30 }, diameter: 3, depth: 6 }
+setups:
+  first: { up: top, hold: { vise: mill-vise-100, jaws: [back, front], grip: 6 }, cuts: [disc] }
+  second: { up: bottom, hold: { vise: mill-vise-100, jaws: [back, front], grip: 10 }, cuts: [tie] }
+`;
+      const f = onlyFinding('hold/parallel', text);
+      assert.equal(f.severity, 'warning', f.message);
+      assert.match(f.message, /line/);
+    }
+  });
+
   it('a face eaten by pockets is told with what is left', () => {
     const text = `${ALUMINIUM}body: { x: 60, y: 40, z: 20 }
 features:

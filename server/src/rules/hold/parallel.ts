@@ -5,12 +5,14 @@ import type { Finding, Fix, Rule, RuleContext } from '../rule';
 import { gripFix, gripsOnHand, heldFor, otherJaws } from './mends';
 
 const NAME = 'hold/parallel';
-/** Less than this is no surface: the crumbs of a corner. mm². */
-const NOTHING_MM2 = 1;
+/** Less than this is no surface: an edge, the crumbs of a corner. mm². */
+const NOTHING_MM2 = 0.1;
+/** Less than this share of what the jaws could touch is a line: what lies against them is round. */
+const LINE_SHARE = 0.02;
 
 type Trouble =
   | { readonly kind: 'round-low'; readonly middleMm: number }
-  | { readonly kind: 'round' | 'bare' | 'apart' | 'little' };
+  | { readonly kind: 'round' | 'bare' | 'apart' | 'line' | 'little' };
 
 /** A round bar whose side lies between the jaws touches each along a line. */
 function roundBetween({ s, h, seating, gripMm }: InJaws): Trouble | undefined {
@@ -36,6 +38,7 @@ function troubleOf(x: InJaws, { limit }: RuleContext): Trouble | undefined {
   const { fixed, moving, opposed, possibleMm2 } = x.contact;
   if (fixed.areaMm2 < NOTHING_MM2 || moving.areaMm2 < NOTHING_MM2) return { kind: 'bare' };
   if (opposed.areaMm2 < NOTHING_MM2) return { kind: 'apart' };
+  if (opposed.areaMm2 < LINE_SHARE * possibleMm2) return { kind: 'line' };
   if (opposed.areaMm2 < limit('share') * possibleMm2) return { kind: 'little' };
   return undefined;
 }
@@ -56,6 +59,8 @@ function findingOf(x: InJaws, trouble: Trouble, context: RuleContext): Finding {
       `${where} there is no flat surface of ${bare} left for its jaw within the ${length(gripMm)} it is held by. Clamp other faces, or cut this one after.`,
     apart: () =>
       `${where} what the jaws touch does not lie opposite each other: ${area(fixed.areaMm2)} of ${h.fixed} and ${area(moving.areaMm2)} of ${h.moving} share nothing, and the jaws would tip the work. Clamp other faces, or hold it deeper.`,
+    line: () =>
+      `${where} the jaws touch ${h.fixed} or ${h.moving} along a line only: what lies against them there is round, or next to nothing of it is flat. It turns and is dented; clamp other faces, or use jaws milled to its shape.`,
     little: () =>
       `${where} the jaws press on ${area(opposed.areaMm2)} of the ${area(possibleMm2)} between them: the rest of ${h.fixed} or ${h.moving} is cut away there. It may tip or be dented; clamp other faces, or cut this set-up earlier.`,
   }[trouble.kind]();
@@ -98,7 +103,7 @@ export const parallel: Rule = {
   summary: 'The jaws have no flat, parallel, opposed faces to press on.',
   why: 'Jaws hold only what is flat, parallel and opposite. Where one presses on nothing, or beside what the other presses on, the work tips as the vise is closed, or leaves it when cut.',
   formula:
-    'The section of the workpiece as it is when the set-up begins, 0.0001 mm inside each jaw’s plane, within the jaws’ length and the grip: `fixed_mm2`, `moving_mm2`; `contact_mm2` is what of the two lies opposite. `possible_mm2` is the same of work that is whole. Jaws milled to a shape are not judged.',
+    'The section of the workpiece as it is when the set-up begins, 0.0001 mm inside each jaw’s plane, within the jaws’ length and the grip: `fixed_mm2`, `moving_mm2`; `contact_mm2` is what of the two lies opposite. `possible_mm2` is the same of work that is whole; under 2 % of it the jaws touch a line. Jaws milled to a shape are not judged.',
   limits: [
     {
       name: 'share',
