@@ -3,11 +3,12 @@
  * other, largest first, until nothing is left to take.
  */
 import type { Feature, Hole, Part } from '../../server/src/spec/model';
-import type { Mill, Shop, Tool } from '../../server/src/spec/shop-model';
+import type { Shop, Tool } from '../../server/src/spec/shop-model';
+import { plunging, sameThread, toolsFor } from './choose';
 import type { Field } from './field';
 import { type Block, lowestOf } from './fixture';
 import { axisOf } from './frame';
-import { floorsOf, layersIn } from './levels';
+import { bottomsOf, floorsOf, layersIn } from './levels';
 import { type Limit, Milling, type Task } from './mill';
 import { plunge } from './plunge';
 import { type Body, bodyOf, setTo } from './tools';
@@ -181,7 +182,10 @@ class Cutting {
     const slack = slanted ? field.grid.fine / 2 : 0.021;
     // What ends at the workpiece's underside is cut through: the tip goes on a little.
     const under = lowestOf(view) + 1e-6;
-    const floors = floorsOf(taken, view, low, high).map((h) => (h < under ? h - THROUGH_MM : h));
+    const text = floorsOf(taken, view, low, high);
+    // Through a workpiece with steps in its underside: no deeper anywhere than there is something to cut.
+    const steps = low < under ? bottomsOf(left, view) : [];
+    const floors = [...text, ...steps].map((h) => (h < under ? h - THROUGH_MM : h));
     const layers = layersIn(view, low, high);
     const made = new Map<string, { milling: Milling; task: Task }>();
     return (tool: Body) => {
@@ -313,90 +317,4 @@ function matters(limit: Limit, tool: Body, task: Task): boolean {
   if (limit === 'holder')
     return tool.holder !== undefined && Math.min(...task.tips) + tool.holder.out < task.view.top[0]! + 40;
   return task.blocks.some((b) => b.what === limit && b.h[1] > Math.min(...task.tips));
-}
-
-function sameThread(a: string, b: string): boolean {
-  const plain = (x: string) =>
-    x
-      .toLowerCase()
-      .replace(/[\s-]/g, '')
-      .replace(/^(m\d+(\.\d+)?)x.*$/, '$1');
-  return a === b || plain(a) === plain(b);
-}
-
-const FLAT = (t: Tool): t is Mill => t.kind === 'end-mill' || t.kind === 'face-mill';
-const same = (a: Mill, b: Mill) =>
-  a.diameterMm === b.diameterMm &&
-  a.cornerRadiusMm === b.cornerRadiusMm &&
-  a.holder === b.holder &&
-  a.stickoutMm === b.stickoutMm;
-const byDiameter = (a: Tool, b: Tool) => b.diameterMm - a.diameterMm;
-
-/** Tools that go down a hole's axis, in the order they would: the hole's own drill, or one to open it and what makes it to size; then its mouth. */
-function plunging(hole: Hole, tools: readonly Tool[]): readonly Tool[] {
-  const d = hole.diameter.mm;
-  const same = (t: Tool) => Math.abs(t.diameterMm - d) <= 0.03;
-  const drills = tools.filter((t) => t.kind === 'drill' || t.kind === 'flat-drill');
-  const own = drills.filter(same);
-  const sizers = tools.filter(
-    (t) => (t.kind === 'reamer' && same(t)) || (t.kind === 'boring-head' && t.diameterMm <= d && t.largestMm >= d),
-  );
-  const opener =
-    own.length > 0
-      ? []
-      : drills
-          .filter((t) => t.diameterMm < d - 0.03)
-          .sort(byDiameter)
-          .slice(0, 1);
-  const mouth = tools.filter((t) => {
-    if (t.kind === 'counterbore-cutter')
-      return hole.counterbore !== undefined && Math.abs(t.diameterMm - hole.counterbore.diameter.mm) < 0.03;
-    if (t.kind !== 'countersink' && t.kind !== 'chamfer-mill') return false;
-    return (
-      hole.countersink !== undefined &&
-      t.angleDeg === hole.countersink.angle.deg &&
-      t.diameterMm >= hole.countersink.diameter.mm - 0.03
-    );
-  });
-  return [...own, ...opener, ...(own.length > 0 ? [] : sizers), ...mouth];
-}
-
-/** Tools that go round, largest first. */
-function toolsFor(feature: Feature | undefined, name: string, view: View, tools: readonly Tool[]): readonly Tool[] {
-  const mills = tools.filter(FLAT).sort(byDiameter);
-  // Of mills alike in diameter and end the one that reaches farthest.
-  const ends = mills.filter(
-    (t, i) =>
-      t.kind === 'end-mill' &&
-      !mills.some(
-        (o, k) => o.kind === 'end-mill' && same(o, t) && (o.reachMm > t.reachMm || (o.reachMm === t.reachMm && k < i)),
-      ),
-  );
-  switch (feature?.kind) {
-    case undefined:
-      return name === view.up ? mills : ends;
-    case 'chamfer':
-      return tools.filter((t) => t.kind === 'chamfer-mill' || t.kind === 'countersink');
-    case 'round':
-      return tools.filter((t) => t.kind === 'corner-rounder');
-    case 'hole':
-      return ends.filter(
-        (t) => t.diameterMm < Math.max(feature.diameter.mm, feature.counterbore?.diameter.mm ?? 0) + 0.01,
-      );
-    case 'slot':
-      if (feature.tee || feature.dovetail)
-        return [
-          ...ends,
-          ...tools
-            .filter((t) => t.kind === 'tee-cutter' || t.kind === 'dovetail-cutter' || t.kind === 'ball-undercutter')
-            .sort(byDiameter),
-        ];
-      return ends;
-    case 'groove':
-      return feature.in ? tools.filter((t) => t.kind === 'tee-cutter').sort(byDiameter) : ends;
-    case 'incline':
-      return [...tools.filter((t) => t.kind === 'chamfer-mill'), ...ends];
-    default:
-      return ends;
-  }
 }

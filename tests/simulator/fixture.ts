@@ -1,6 +1,6 @@
 /**
  * What holds the work, to size: jaws at the workpiece's farthest surfaces between them, parallels under it, the bed of the
- * vise below, a stop. Sizes that the shop does not give (a jaw 40 mm thick, parallels 5 mm wide, a stop 10 mm square) are
+ * vise below, a stop. Sizes that the shop does not give (a jaw 40 mm thick, parallels 3.2 mm thick, a stop 10 mm square) are
  * common ones, no source.
  */
 import { FACE_AXIS, type Face, type Setup } from '../../server/src/spec/model';
@@ -36,7 +36,7 @@ export interface Held {
 /** Where the jaws stand along the work: in its middle, or drawn back so that an end stands out. */
 export type Slide = 'middle' | 'low out' | 'high out';
 
-const [JAW_MM, PARALLEL_MM, STOP_MM, OUT_MM] = [40, 5, 10, 3];
+const [JAW_MM, PARALLEL_MM, STOP_MM, OUT_MM] = [40, 3.2, 10, 3];
 /** A pair within this of the height wanted will do. */
 const SAME_MM = 0.5;
 

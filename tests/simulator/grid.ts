@@ -42,8 +42,9 @@ export function lineOf(lo: number, hi: number, wanted: Wanted, coarse: (at: numb
   let kept = borders.filter((b, i) => i === 0 || b - borders[i - 1]! > 1e-7);
   for (const m of wanted.middles) {
     if (m <= lo + HAIR_MM || m >= hi - HAIR_MM) continue;
-    // A border at the wanted middle itself stays a border: both sides of it are then within a hair of it.
-    if (kept.some((b) => Math.abs(b - m) < HAIR_MM)) continue;
+    // Beside a plane a cell has its middle within a hair of it already; other borders make room.
+    if ([...wanted.planes].some((p) => Math.abs(p - m) < HAIR_MM)) continue;
+    kept = kept.filter((b) => Math.abs(b - m) > HAIR_MM || b === lo || b === hi);
     kept.push(m - HAIR_MM / 2, m + HAIR_MM / 2);
     kept = kept.sort((a, b) => a - b);
   }

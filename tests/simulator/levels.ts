@@ -1,7 +1,6 @@
 /** How deep a milling cut goes: the heights of the floors that the text gives, as this set-up sees them. */
 
-import type { Face } from '../../server/src/spec/model';
-import { axisOf, intoOf, type Taken } from './frame';
+import type { Taken } from './frame';
 import type { View } from './view';
 
 /** `low`, `high`: of what is to be taken. */
@@ -35,6 +34,18 @@ export function layersIn(view: View, low: number, high: number): readonly number
   return [...view.bottom].filter((h) => h >= low - 1e-9 && h < high - 1e-9);
 }
 
-export function looksUp(face: Face, view: View): boolean {
-  return axisOf(face) === view.axes[2] && intoOf(face)[view.axes[2]] * view.sign < 0;
+/** A height that so many of the columns end at is a floor. */
+const SHARE = 0.05;
+
+/** Where the columns of cells end that are to be taken: the heights that many of them share. */
+export function bottomsOf(cells: readonly number[], view: View): readonly number[] {
+  const n = view.na * view.nb;
+  const deepest = new Map<number, number>();
+  for (const c of cells) {
+    const k = Math.floor(c / n);
+    if (k > (deepest.get(c % n) ?? -1)) deepest.set(c % n, k);
+  }
+  const count = new Map<number, number>();
+  for (const k of deepest.values()) count.set(k, (count.get(k) ?? 0) + 1);
+  return [...count].filter(([, many]) => many > SHARE * deepest.size).map(([k]) => view.bottom[k]!);
 }
