@@ -167,6 +167,24 @@ describe('jaws, stops and clamps', () => {
     assert.deepEqual(cut('left, a', 'left'), ['access/jaw left']);
   });
 
+  it('an end is milled only as far down as something is left of it', () => {
+    const rim = (depth: number) => `stock: { form: block, extra: { left: 2, right: 2, front: 1, back: 1 } }
+features:
+  rim: { kind: contour, face: top, path: [{ x: 0, y: 0 }, { x: 40, y: 0 }, { x: 40, y: 30 }, { x: 0, y: 30 }], depth: ${depth} }
+`;
+    // Turned over, the jaws hold what the contour has freed; the excess below them is milled off from above.
+    const setups = (
+      grip: number,
+    ) => `  one: { up: top, hold: { vise: vise, jaws: [back, front], grip: 6 }, cuts: [rim] }
+  two: { up: bottom, hold: { vise: vise, jaws: [left, right], grip: ${grip} }, cuts: [left, right, front, back] }
+`;
+    const judge = (depth: number, grip: number) =>
+      names(access('{ x: 40, y: 30, z: 20 }', rim(depth), setups(grip), bench(em(10, 32))));
+    assert.deepEqual(judge(6, 6), []);
+    assert.deepEqual(judge(10, 10), []);
+    assert.deepEqual(judge(6, 10), ['access/jaw left', 'access/jaw right', 'access/jaw front', 'access/jaw back']);
+  });
+
   it('a fix holds it by less, on parallels that are on hand', () => {
     const text = `${ALUMINIUM}body: ${body}\n${way(12)}setups:\n  one: { up: top, hold: { vise: vise, jaws: [back, front], grip: 10 }, cuts: [way] }\n`;
     assert.match(mended('access/jaw', text, /Hold it by 6 mm/, shop), /grip: 6/);

@@ -1,8 +1,10 @@
 /** Facing in its set-up: from above with the end of a wide cutter, or with the side of a mill. */
-import type { Vec3 } from '../../geometry/types';
+import type { Box, Vec3, Void } from '../../geometry/types';
 import { AXIS_INDEX } from '../../geometry/vector';
 import { FACE_AXIS, FACE_PLANE, type Face } from '../../spec/model';
 import { depthBelow } from '../column';
+import { boxBetween } from '../seating/band';
+import type { Cut } from '../workpiece/types';
 import { facersFor } from './candidates';
 import type { Case } from './index';
 import { alongSpindle, standsIn } from './stands';
@@ -12,7 +14,9 @@ import type { Verdict } from './verdict';
 export function facing(c: Case, face: Face): Verdict {
   const { cut, up, shop, asked } = c;
   const none: Verdict = { cut, up, uses: [], asked: asked !== undefined };
-  const v = cut.removes[0]!;
+  const left = leftOver(cut);
+  if (!left) return none;
+  const v = narrowed(cut.removes[0]!, left);
   const mills =
     asked && (asked.kind === 'end-mill' || asked.kind === 'face-mill') ? [asked] : facersFor(face, up, shop);
   if (mills.length === 0) return none;
@@ -44,6 +48,29 @@ export function facing(c: Case, face: Face): Verdict {
       longest: { name: longest.name, mm: longest.reachMm },
     },
   };
+}
+
+/**
+ * The box round what still stands over the face: contours and steps may have taken some of it, and farther down than that
+ * no cutter need go. Undefined where nothing is left.
+ */
+export function leftOver({ removes: [v], before }: Cut): Box | undefined {
+  if (!v) return undefined;
+  const axis = ([0, 1, 2] as const).find((i) => Math.abs(v.frame.w[i]) > 0.5)!;
+  const { min, max } = boxBetween(before, axis, v.bounds.min[axis], v.bounds.max[axis]);
+  return max[axis] - min[axis] > 1e-6 ? { min, max } : undefined;
+}
+
+const slabs = new WeakMap<Void, { readonly key: string; readonly made: Void }>();
+
+/** The slab only as far as something is left of it; the same object as long as that is the same. */
+function narrowed(v: Void, left: Box): Void {
+  const key = `${left.min.join()} ${left.max.join()}`;
+  const known = slabs.get(v);
+  if (known?.key === key) return known.made;
+  const made = { ...v, bounds: left };
+  slabs.set(v, { key, made });
+  return made;
 }
 
 /** Where a cutter of this radius stands so that it just covers the middles of the four sides of what is faced. */

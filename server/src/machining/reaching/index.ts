@@ -14,7 +14,7 @@ import { extremeOf } from '../workpiece/left';
 import { timelineOf } from '../workpiece/timeline';
 import type { Cut, SetupInTime, Timeline, Workpiece } from '../workpiece/types';
 import { gapOf, toolAskedFor } from './candidates';
-import { facing } from './facing';
+import { facing, leftOver } from './facing';
 import { boresIn, drilled } from './holes';
 import { milled } from './milled';
 import { formed } from './others';
@@ -73,7 +73,7 @@ export function verdictOf(cut: Cut, of: SetupInTime, part: Part, solid: Solid, s
     topMm,
     told,
     feature,
-    ...(feature ? askOf(feature, cut, up, part, solid, shop) : []),
+    ...(feature ? askOf(feature, cut, up, part, solid, shop) : slabOf(cut)),
     ...cut.removes,
   ];
   const known = kept.get(first) ?? [];
@@ -96,6 +96,12 @@ export function verdictOf(cut: Cut, of: SetupInTime, part: Part, solid: Solid, s
   });
   kept.set(first, [...known.slice(1 - KEEP), { from, near: work.looked ? work.near : undefined, made }]);
   return made;
+}
+
+/** How much of what is faced off is still there. */
+function slabOf(cut: Cut): readonly number[] {
+  const left = leftOver(cut);
+  return left ? [...left.min, ...left.max] : [];
 }
 
 /** What a feature asks of a tool by its own shape and the finished part's: good for comparing. */
