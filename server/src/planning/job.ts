@@ -62,11 +62,14 @@ function* overMass({ massLimitG }: Job, pieces: readonly JobPiece[]): Generator<
   if (each.some((p) => p.grams === undefined)) return;
   const sum = each.reduce((all, p) => all + p.grams! * p.quantity, 0);
   if (sum <= massLimitG.value + 1e-9) return;
+  // a mass that is near only must not stop anyone
+  const exact = pieces.every((p) => p.checked.solid.measures.exact);
+  const about = exact ? '' : 'about ';
   const heaviest = each.toSorted((a, b) => b.grams! * b.quantity - a.grams! * a.quantity).slice(0, 3);
   yield {
     rule: 'cost/over-mass',
-    severity: 'error',
-    message: `All parts together weigh ${sum.toFixed(1)} g, ${(sum - massLimitG.value).toFixed(1)} g over the limit of ${massLimitG.text}. Heaviest: ${heaviest.map((p) => `${p.entry.name} ${(p.grams! * p.quantity).toFixed(1)} g`).join(', ')}.`,
+    severity: exact ? 'error' : 'warning',
+    message: `All parts together weigh ${about}${sum.toFixed(1)} g, ${about}${(sum - massLimitG.value).toFixed(1)} g over the limit of ${massLimitG.text}. Heaviest: ${heaviest.map((p) => `${p.entry.name} ${(p.grams! * p.quantity).toFixed(1)} g`).join(', ')}.`,
     of: [],
     span: massLimitG.span,
     related: heaviest.map((p) => ({ span: p.entry.span, message: `${p.quantity} × ${p.grams!.toFixed(1)} g` })),

@@ -41,8 +41,8 @@ export function figuresAtHand(checked: CheckedPart): readonly Figure[] {
   const { units } = part;
   const about = exact ? '' : 'about ';
   const measured = exact
-    ? 'integrated from exact sections of the finished part: lines, arcs and cones in closed form'
-    : 'integrated from sections that are approximate somewhere (shapes that cut each other obliquely): not exact';
+    ? 'integrated from exact sections of the finished part, until a millionth of it holds'
+    : 'partly counted on a coarse grid, since the cuts cross each other too often to be followed: not exact';
   const material = part.material && findMaterial(part.material.name);
   const found: Figure[] = [
     mass_g === null || !material
@@ -58,7 +58,7 @@ export function figuresAtHand(checked: CheckedPart): readonly Figure[] {
   if (centroid_mm)
     found.push({
       name: 'balance',
-      value: size(centroid_mm, ', '),
+      value: about + size(centroid_mm, ', '),
       how: 'the centre of gravity, from the first moments of the same sections',
     });
   if (stock_mm) {

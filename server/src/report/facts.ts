@@ -28,7 +28,8 @@ function figureLines(checked: CheckedPart): string[] {
     lines.push(row('volume', `${f.exact ? '' : 'about '}${(f.volume_mm3 / 1000).toFixed(3)} cm³`));
   if (f.mass_g !== null)
     lines.push(row('mass', `${f.exact ? '' : 'about '}${f.mass_g.toFixed(1)} g (${checked.part.material?.name})`));
-  if (f.centroid_mm) lines.push(row('centre of gravity', `x, y, z = ${point(f.centroid_mm)}`));
+  if (f.centroid_mm)
+    lines.push(row('centre of gravity', `${f.exact ? '' : 'about '}x, y, z = ${point(f.centroid_mm)}`));
   if (f.stock_mm)
     lines.push(
       row('stock', `${f.stock_mm.map((c) => formatLength(c, units)).join(' × ')}, ${checked.part.stock.form}`),

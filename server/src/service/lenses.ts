@@ -43,16 +43,18 @@ function partTitle(checked: CheckedPart): string | undefined {
 async function jobTitle(workspace: Workspace, snapshot: JobSnapshot): Promise<string | undefined> {
   const { job } = snapshot.checked;
   let grams = 0;
+  let about = '';
   for (const { spec, quantity } of job.parts) {
     const part = await workspace.snapshot(resolvePath(snapshot.path, spec.name));
     if (part?.kind !== 'part') return undefined;
-    const { mass_g } = figuresOf(part.checked);
+    const { mass_g, exact } = figuresOf(part.checked);
     if (mass_g === null) return undefined;
+    if (!exact) about = 'about ';
     grams += mass_g * (quantity?.value ?? part.checked.part.quantity);
   }
   if (job.parts.length === 0) return undefined;
   const limit = job.massLimitG;
-  if (!limit) return `${grams.toFixed(1)} g in all`;
+  if (!limit) return `${about}${grams.toFixed(1)} g in all`;
   const left = limit.value - grams;
-  return `${grams.toFixed(1)} g of ${limit.text}: ${Math.abs(left).toFixed(1)} g ${left >= 0 ? 'to spare' : 'too much'}`;
+  return `${about}${grams.toFixed(1)} g of ${limit.text}: ${about}${Math.abs(left).toFixed(1)} g ${left >= 0 ? 'to spare' : 'too much'}`;
 }
