@@ -74,6 +74,20 @@ features:
     assert.deepEqual(names(access(body, bore, one + two, drills)), []);
   });
 
+  it('a drill that starts half in a slot goes no deeper for it', () => {
+    const drills = bench(
+      `  dr-5: { kind: drill, diameter: 5, flute-length: 40, point: 118, holder: wide, stickout: 45 }\n${em(10, 32)}`,
+    );
+    const half = `features:
+  way: { kind: slot, face: top, ends: [{ x: -8, y: 24 }, { x: 68, y: 24 }], width: 10, depth: 16 }
+  bore: { kind: hole, face: top, at: { x: 30, y: 20 }, diameter: 5, depth: through }
+`;
+    assert.deepEqual(
+      access('{ x: 60, y: 40, z: 36 }', half, `  one: { up: top, ${HOLD}, cuts: [way, bore] }\n`, drills),
+      [],
+    );
+  });
+
   it('the tool that the set-up names is the one judged', () => {
     const two = bench(em(8, 20) + em(6, 12));
     const pocket =

@@ -96,7 +96,7 @@ function tryAll(
   does: ToolUse['does'],
 ): Tried {
   const { up, obstacles, topMm, shop } = c;
-  const tips = bores.map((b, i) => (b.core[0]?.from ?? b.startMm) + spans[i]!);
+  const tips = bores.map((b, i) => firstMet(b) + spans[i]!);
   const down = inward(up);
   const stands = bores.map((b, i): Vec3 => {
     const by = tips[i]! - depthBelow(c.cut.before, up, b.axis);
@@ -116,6 +116,11 @@ function tryAll(
     stands: () => stands,
   };
   return tryTools(tools, task, shop);
+}
+
+/** Depth at which the drill first meets material, on its axis or at its rim. */
+function firstMet({ core, rim, endMm }: Bored): number {
+  return Math.min(...[core, ...rim.map((r) => r.material)].map((stretches) => stretches[0]?.from ?? endMm));
 }
 
 function troubleOf(
