@@ -58,15 +58,15 @@ const deep = (f: FaceName, size: Size, d: number | 'through') => (d === 'through
 
 const tilt = fc.option(
   fc.record({ along: fc.boolean(), angle: fc.integer({ min: -30, max: 30 }).filter((a) => a !== 0) }),
-  { freq: 5 },
+  { freq: 8 },
 );
 const leaning = (f: FaceName, t: { along: boolean; angle: number } | null) =>
   t ? { tilt: { about: PLANE[f][t.along ? 0 : 1], angle: t.angle } } : {};
 
 const pattern = fc.option(
   fc.oneof(
-    fc.record({ type: fc.constant('line' as const), pitch: mm(3, 16), count: fc.integer({ min: 2, max: 4 }) }),
-    fc.record({ type: fc.constant('ring' as const), pitch: mm(8, 20), count: fc.integer({ min: 2, max: 5 }) }),
+    fc.record({ type: fc.constant('line' as const), pitch: mm(3, 16), count: fc.integer({ min: 2, max: 3 }) }),
+    fc.record({ type: fc.constant('ring' as const), pitch: mm(8, 20), count: fc.integer({ min: 2, max: 4 }) }),
   ),
   { freq: 4 },
 );

@@ -69,6 +69,18 @@ describe('removed volumes apart', () => {
     assert.ok(measured > 8, `only ${measured} apart`);
   });
 
+  it('a bar that goes through both ends of a frame and meets no side of it lies in it', () => {
+    // found by tests/proof: a step whose far corners stand outside the contour it cuts into
+    const frame = looking([0, 0, 0], [0, 0, 1]);
+    const ring = cut({ frame, region: region(rectangle(0, 0, 40, 40), reversed(rectangle(0, 0, 20, 20))), to: 2 });
+    const bar = cut({ frame: looking([0, 0, -3], [0, 0, 1]), region: region(rectangle(15, 0, 4, 8)), to: 9 });
+    for (const [a, b] of [
+      [ring, bar],
+      [bar, ring],
+    ] as const)
+      near(solidsApart(a, b, 4)?.mm ?? Number.NaN, 0);
+  });
+
   it('an annulus and a rod in its hole, a rod through its floor, one above it', () => {
     const ring = cut({
       frame: looking([0, 0, 0], [0, 0, 1]),

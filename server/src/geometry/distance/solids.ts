@@ -10,7 +10,7 @@ import { windingOf } from '../inside';
 import { regionEdges } from '../moments';
 import { holds, insetAt } from '../prism';
 import type { Box, Vec3, Void } from '../types';
-import { scale } from '../vector';
+import { mix, scale } from '../vector';
 import { type Between, type Convex, convexApart } from './convex';
 import { nearestOn, outlineOf, signedDistance } from './outline';
 import { type Piece, type Pieces, piecesOf } from './pieces';
@@ -133,6 +133,16 @@ export function boxesApart(a: Box, b: Box): number {
   return Math.sqrt(sum);
 }
 
+/** A point of a piece inside the volume, where the piece goes in through an end and meets no side. */
+function throughEnd(v: Void, piece: Piece, low: Vec3, along: Vec3): Vec3 | undefined {
+  const high = piece.support(along);
+  const [a, b] = [depthOf(v.frame, low), depthOf(v.frame, high)];
+  const [from, to] = [Math.max(v.from, Math.min(a, b)), Math.min(v.to, Math.max(a, b))];
+  if (to - from < 1e-9) return undefined;
+  const x = mix(low, high, ((from + to) / 2 - a) / (b - a));
+  return holds(v, x) ? x : undefined;
+}
+
 /**
  * From the flat ends of a volume to convex pieces beyond them: where a piece's lowest point lies over the end, that is
  * the distance; where it lies beside it, the rim is nearer and belongs to a patch.
@@ -146,6 +156,10 @@ function endsApart(v: Void, pieces: readonly Piece[], below: number): Between | 
     for (const piece of pieces) {
       const q = piece.support(scale(v.frame.w, -out));
       const mm = (depthOf(v.frame, q) - w) * out;
+      if (mm < 0 && piece.error === 0) {
+        const inside = throughEnd(v, piece, q, scale(v.frame.w, out));
+        if (inside) return { mm: 0, p: inside, q: inside };
+      }
       if (mm < 0 || mm >= (best?.mm ?? below)) continue;
       const at = intoFrame(v.frame, q);
       if (signedDistance(outlineOf(v.region), at.u, at.v) > -insetAt(v, w)) continue;
