@@ -10,6 +10,7 @@ import { performance } from 'node:perf_hooks';
 import { CLI, Client } from '../server/client';
 import { exactTimes } from './exact';
 import { plate } from './parts';
+import { planTimes } from './plan';
 import { viewTimes } from './view';
 
 const EDITS = 200;
@@ -137,6 +138,16 @@ async function main(): Promise<void> {
       const { coldMs, warmMs, megabytes } = await exactTimes(count);
       say(
         `told    ${count} features: exact solid and STEP   from nothing ${ms(coldMs)}, warm p50 ${ms(warmMs)}, ${megabytes.toFixed(2)} MB`,
+      );
+    }
+    for (const [count, rounds] of [
+      [20, 20],
+      [60, 10],
+      [200, 3],
+    ] as const) {
+      const { fresh, again, setups, attempts } = planTimes(count, rounds);
+      say(
+        `told    ${count} features: plan   from nothing p50 ${ms(spread(fresh).p50)}, after one edit p50 ${ms(spread(again).p50)}; ${setups} set-ups, ${attempts} tried`,
       );
     }
     for (const [count, edits] of [

@@ -73,7 +73,7 @@ export function attemptSetup(trial: Trial, ask: Ask<Made>): Tried<Made> {
     const at = (seat: Seat): Judged => {
       let judged = known.get(seat);
       if (!judged) {
-        const setup = makeSetup(before.length, pose, seat, ordered, part, raw);
+        const setup = makeSetup(prefix, pose, seat, ordered, part, raw);
         judged = sorted(setup, seat, judgeLast(part, shop, solid, trial.tree, [...prefix, setup]), lot);
         known.set(seat, judged);
       }
@@ -94,6 +94,13 @@ export function attemptSetup(trial: Trial, ask: Ask<Made>): Tried<Made> {
     for (const seat of seats.slice(1, MOST_SEATS)) {
       if (best.cost < 1) break;
       const judged = at(seat);
+      if (judged.cost < best.cost) best = judged;
+    }
+    if (best.blamed.size === 0 && best.dents) {
+      // Round work turns in plain jaws: jaws milled to its shape hold it.
+      const { setup } = best;
+      const soft: Setup = { ...setup, hold: { ...setup.hold!, type: 'soft-jaws' } };
+      const judged = sorted(soft, best.seat, judgeLast(part, shop, solid, trial.tree, [...prefix, soft]), lot);
       if (judged.cost < best.cost) best = judged;
     }
     if (best.blamed.size === 0 && best.against.length === 0)
@@ -133,6 +140,8 @@ interface Judged {
   readonly against: readonly Finding[];
   readonly warnings: readonly Finding[];
   readonly cost: number;
+  /** A round side between plain jaws. */
+  readonly dents: boolean;
 }
 
 function sorted(setup: Setup, seat: Seat, findings: readonly Finding[], cut: readonly Item[]): Judged {
@@ -149,7 +158,13 @@ function sorted(setup: Setup, seat: Seat, findings: readonly Finding[], cut: rea
   const hints = findings.length - warnings.length - against.length - blamed.size;
   // Nothing held is worse than anything left out; a warning weighs less than a feature that must wait.
   const cost = against.length * 1e6 + blamed.size * 1e3 + warnings.length * 10 + Math.max(0, hints) * 0.01;
-  return { setup, seat, blamed, against, warnings, cost };
+  const dents = setup.hold?.type === 'vise' && findings.some((f) => f.rule === 'hold/parallel' && saysRound(f));
+  return { setup, seat, blamed, against, warnings, cost, dents };
+}
+
+/** The jaws touch a round side along a line, or below its middle. */
+function saysRound({ message }: Finding): boolean {
+  return /\bround\b/.test(message);
 }
 
 /** Without these, and without what must come after them. */

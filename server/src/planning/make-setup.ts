@@ -27,37 +27,47 @@ export function boxAt(part: Part, body: Box, raw: ReadonlySet<Face>): Box {
   };
 }
 
-/** The better reference first: without stock on it, not sawn, a datum of the part. */
-function betterFirst(faces: readonly Face[], part: Part, raw: ReadonlySet<Face>): readonly Face[] {
+/** The better reference first: without stock on it, not sawn, a datum of the part, zero in an earlier setup already. */
+function betterFirst(
+  faces: readonly Face[],
+  part: Part,
+  raw: ReadonlySet<Face>,
+  used: ReadonlySet<string>,
+): readonly Face[] {
   const sawn = new Set(part.stock.sawn.map((s) => s.name));
   const datums = new Set([...part.datums.values()].map((d) => d.target.name));
-  const cost = (f: Face) => (raw.has(f) ? 4 + (sawn.has(f) ? 1 : 0) : 0) - (datums.has(f) ? 0.5 : 0);
+  const cost = (f: Face) =>
+    (raw.has(f) ? 4 + (sawn.has(f) ? 1 : 0) : 0) - (datums.has(f) ? 0.5 : 0) - (used.has(f) ? 0.25 : 0);
   return [...faces].sort((a, b) => cost(a) - cost(b));
 }
 
-/** The model of one setup. `index` from 0. */
+/** The model of the setup that comes after those before it. */
 export function makeSetup(
-  index: number,
+  before: readonly Setup[],
   pose: Pose,
   seat: Seat,
   cut: readonly Item[],
   part: Part,
   raw: ReadonlySet<Face>,
 ): Setup {
+  const index = before.length;
   const span = planSpan(index);
+  const used = new Set(before.flatMap((s) => Object.values(s.zero).map((z) => z.name)));
   const named = <T extends string>(name: T): Named & { readonly name: T } => ({ name, span });
   const length = (mm: number) => ({ mm, text: String(mm), span });
-  const [fixed, moving] = betterFirst(pose.jaws, part, raw) as [Face, Face];
+  const [fixed, moving] = betterFirst(pose.jaws, part, raw, used) as [Face, Face];
   const axes = [FACE_AXIS[pose.up].axis, FACE_AXIS[fixed].axis];
   const ends = (['left', 'front', 'bottom', 'right', 'back', 'top'] as const).filter(
     (f) => !axes.includes(FACE_AXIS[f].axis),
   );
   const facing = new Set(cut.flatMap((i) => (i.face ? [i.face] : [])));
   // An end that is milled here is a poor thing to set the stop against: the cutter would meet the stop.
-  const [stop] = betterFirst(ends, part, raw).toSorted((a, b) => Number(facing.has(a)) - Number(facing.has(b)));
+  const [stop] = betterFirst(ends, part, raw, used).toSorted((a, b) => Number(facing.has(a)) - Number(facing.has(b)));
+  // Where the stop is on stock that is still raw, zero comes from the end that is milled here, first of all.
+  const milled = raw.has(stop!) ? ends.find((f) => facing.has(f)) : undefined;
   const zero: Partial<Record<Axis, Named>> = {
     [FACE_AXIS[fixed].axis]: named(fixed),
-    [FACE_AXIS[stop!].axis]: named(stop!),
+    [FACE_AXIS[stop!].axis]: named(milled ?? stop!),
     [FACE_AXIS[pose.up].axis]: named('parallels'),
   };
   return {

@@ -45,7 +45,7 @@ function changesFor(only: readonly Item[], items: readonly Item[], others: Mask,
   const changes: Change[] = [];
   const fewer = (changed: (i: Item) => Mask) =>
     fewestDirections(items.map((i) => (only.includes(i) ? changed(i) : i.from)).filter((m) => m !== 0)).count < count;
-  if (only.every((i) => i.stage >= 7) && fewer(() => 0)) changes.push({ type: 'by-hand', items: only, faces: [] });
+  if (only.every((i) => i.stage === 7) && fewer(() => 0)) changes.push({ type: 'by-hand', items: only, faces: [] });
   const opened = (i: Item) => (canGoThrough(i) ? i.from | maskOf([OPPOSITE[i.feature!.face]]) : i.from);
   if (only.some(canGoThrough) && fewer(opened)) {
     const faces = facesOf(maskOf(only.filter(canGoThrough).map((i) => OPPOSITE[i.feature!.face])) & others);

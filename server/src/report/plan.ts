@@ -74,7 +74,7 @@ function setupLines({ setup, warnings }: PlannedSetup, part: Part, time?: SetupT
   const { up, hold } = setup;
   const on = hold?.parallels ? `on ${length(hold.parallels.mm)} parallels` : 'on the bed of the vise';
   const held = hold?.jaws
-    ? `${hold.vise?.name}, ${hold.jaws[0]!.name} against the fixed jaw, ${length(hold.grip?.mm ?? 0)} in the jaws ${on}, stop at ${hold.stop?.name ?? '(none)'}`
+    ? `${hold.type === 'soft-jaws' ? `soft jaws milled to the work, in ${hold.vise?.name}` : hold.vise?.name}, ${hold.jaws[0]!.name} against the fixed jaw, ${length(hold.grip?.mm ?? 0)} in the jaws ${on}, stop at ${hold.stop?.name ?? '(none)'}`
     : (hold?.type ?? '');
   return [
     `  ${setup.name}: ${up?.name} up`,
