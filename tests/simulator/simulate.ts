@@ -6,6 +6,8 @@
  * (more where the part is large: `fine`); what is left or cut away there counts when it lies deeper than three quarters of
  * that. A cutter a quarter of a millimetre too large for a rounded corner is therefore not seen; one half a millimetre is.
  *
+ * It does not step a slanted face layer by layer with an end mill: only a cutter of the face's angle makes it.
+ *
  * It does not see: engraved letters; threads (a hole is as large as its tap drill; only the tap's reach is looked at); how
  * hard anything is pushed, what bends, rattles or slips; the way of the tool between cuts; work held by clamps, screws,
  * tabs, soft jaws or at an angle (nothing is met there but the bed); the room under the spindle; finish and tolerances; a
