@@ -16,7 +16,7 @@ import { FACES, type Face } from '../../server/src/spec/model';
 import { resolvePart } from '../../server/src/spec/part';
 import { readText } from '../../server/src/text/read';
 import { exactKernel } from '../oracle/exact';
-import { type Nearest, nearest } from './kernel';
+import { type Nearest, nearest, pointOff } from './kernel';
 import { partTexts } from './parts';
 
 const runs = Number(process.env.PROOF_RUNS ?? 1);
@@ -27,11 +27,18 @@ const OFF = 0.01;
 
 const sameCut = (a: Void, b: Void) => a.feature === b.feature && a.member === b.member;
 
-/** The line is material from end to end, with a hair to spare at both. */
+/** The line is material from end to end, with a hair to spare at both and to every side: none that runs along a surface. */
 function throughMaterial(solid: Solid, { p, q }: Nearest): boolean {
   for (let n = 0; n <= 40; n++) {
     const t = 0.002 + (0.996 * n) / 40;
-    if (!solid.isMaterial(mix(p, q, t))) return false;
+    const x = mix(p, q, t);
+    if (!solid.isMaterial(x)) return false;
+    for (const a of [0, 1, 2]) {
+      for (const by of [-1e-4, 1e-4]) {
+        const beside = x.map((c, i) => (i === a ? c + by : c)) as unknown as Vec3;
+        if (Math.abs(q[a as 0]! - p[a as 0]!) < 1e-6 && !solid.isMaterial(beside)) return false;
+      }
+    }
   }
   return true;
 }
@@ -68,7 +75,7 @@ describe('walls and distances against the exact kernel', function () {
 
   it('the thinnest between any two cuts, and none missed', async () => {
     const oc = await exactKernel();
-    const tally = { pairs: 0, walls: 0, faces: 0 };
+    const tally = { pairs: 0, walls: 0, faces: 0, overruled: 0 };
     fc.assert(
       fc.property(partTexts(3), ({ text }) => {
         const solid = solidOf(resolvePart(readText(text)));
@@ -89,13 +96,21 @@ describe('walls and distances against the exact kernel', function () {
               const [a, b] = [voids[i]!, voids[k]!];
               if (sameCut(a, b) || boundsApart(a, b) > LIMIT) continue;
               tally.pairs++;
-              const exact = nearest(oc, shapeOf(a), shapeOf(b));
+              let exact = nearest(oc, shapeOf(a), shapeOf(b));
               const ours = solidsApart(a, b, LIMIT);
-              if (exact.mm < LIMIT - OFF) {
+              if (ours && ours.mm < exact.mm - OFF) {
+                // Two leaning cones: its search for extrema can miss the nearest pair. A third way decides: the kernel
+                // asked, point by point, whether our two ends lie on its solids. If so, they are that near.
+                const off = Math.max(pointOff(oc, ours.p, shapeOf(a)), pointOff(oc, ours.q, shapeOf(b)));
                 assert.ok(
-                  Math.abs((ours?.mm ?? Number.NaN) - exact.mm) <= OFF,
-                  `${name(a)}–${name(b)}: ${ours?.mm} apart, exactly ${exact.mm}`,
+                  off < 1e-4,
+                  `${name(a)}–${name(b)}: ${ours.mm} apart, exactly ${exact.mm}; ends off by ${off}`,
                 );
+                tally.overruled++;
+                exact = ours;
+              } else if (exact.mm < LIMIT - OFF) {
+                const mm = ours?.mm ?? Number.NaN;
+                assert.ok(Math.abs(mm - exact.mm) <= OFF, `${name(a)}–${name(b)}: ${mm} apart, exactly ${exact.mm}`);
               }
               const between = walls.filter((w) => w.a !== w.b && typeof w.b !== 'string' && pairs(w, a, b));
               tally.walls += compare(solid, exact, between, `${name(a)}–${name(b)}`);
@@ -115,9 +130,12 @@ describe('walls and distances against the exact kernel', function () {
           for (const s of shapes.values()) s.delete();
         }
       }),
-      { seed, numRuns: 8 * runs },
+      { seed, numRuns: 8 * runs, endOnFailure: !process.env.PROOF_SHRINK },
     );
-    console.log(`      ${tally.pairs} pairs, ${tally.walls} walls between cuts, ${tally.faces} to faces`);
+    console.log(
+      `      ${tally.pairs} pairs, ${tally.walls} walls between cuts, ${tally.faces} to faces; the kernel overruled ${tally.overruled} times`,
+    );
+    assert.ok(tally.overruled <= tally.pairs / 10, 'the kernel must be right as a rule');
     assert.ok(tally.walls > 1 && tally.faces > 2, JSON.stringify(tally));
   });
 });

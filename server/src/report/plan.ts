@@ -65,7 +65,8 @@ export function headline(plan: Plan, part: Part): string {
 function proofOf({ setups, proof, attempts }: Plan): string {
   if (proof === 'bound')
     return setups.length <= 1 ? '' : ', and no plan has fewer: so many faces must look up for all to be reached';
-  if (proof === 'tried') return `; with fewer no plan in a vise was found, though every order of faces was tried (${attempts} set-ups)`;
+  if (proof === 'tried')
+    return `; with fewer no plan in a vise was found, though every order of faces was tried (${attempts} set-ups)`;
   return `; fewer were not found, though not every order was tried (${attempts} set-ups were)`;
 }
 

@@ -31,7 +31,7 @@ export const notOnRack: Rule = {
   summary: 'No bar of this section and material lies on the rack.',
   why: 'A bar that has to be ordered costs a week and its own freight; a body that is a hair larger than a bar on the rack turns half of the next size into chips.',
   formula:
-    'The stock’s section across the bar, to a tenth of a millimetre, against every bar of the same form and material under `rack`. The nearest is the smallest whose section holds the body. Nothing is said where the shop lists no bars, or the part gives no stock.',
+    'The stock’s section across the bar, to a tenth of a millimetre, against every bar of the same form and material under `rack`. The nearest is the smallest whose section holds the body. Nothing is said where the shop lists no bars or is the built-in one, or the part gives no stock.',
   limits: [],
   shop: `shop: bench
 units: mm
@@ -62,7 +62,8 @@ features:
 `,
   *find(context): Generator<Finding> {
     const { part, shop, length } = context;
-    const bar = part.stock.written ? barOf(part) : undefined;
+    // The built-in shop's rack is nobody's: what is not on it may well be on theirs.
+    const bar = part.stock.written && !shop.builtIn ? barOf(part) : undefined;
     if (!bar || !part.material || !hasMaterial(shop, part.material.name) || barsFor(part, bar, shop).length > 0) return;
     const shown = (s: readonly [number, number]) => `${length(s[0]).replace(/ \w+$/, '')} × ${length(s[1])}`;
     const near = holding(context, bar.sectionMm);
