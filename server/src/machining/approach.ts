@@ -34,7 +34,9 @@ export function approachesOf(feature: Feature, part: Part, solid: Solid): readon
     case 'incline': {
       const ends = FACE_PLANE[face].filter((axis) => axis !== FACE_AXIS[feature.along.name].axis);
       const sides = (Object.keys(FACE_AXIS) as Face[]).filter((f) => ends.includes(FACE_AXIS[f].axis));
-      return distinct([...sides, face, feature.along.name]);
+      // From above or from its side only a cutter that has the slope's own angle makes it.
+      const flank = CHAMFER_ANGLES.some((deg) => Math.abs(deg - feature.angle.deg) < 0.5);
+      return distinct([...sides, ...(flank ? [face, feature.along.name] : [])]);
     }
   }
 }
@@ -114,6 +116,9 @@ export function endsOf([a, b]: readonly [Face, Face]): readonly Face[] {
   const taken = [FACE_AXIS[a].axis, FACE_AXIS[b].axis];
   return (Object.keys(FACE_AXIS) as Face[]).filter((f) => !taken.includes(FACE_AXIS[f].axis));
 }
+
+/** Angles that chamfer mills come in, between flank and face. Common practice: included angles of 60°, 90° and 120°. */
+const CHAMFER_ANGLES = [30, 45, 60];
 
 function distinct(faces: readonly Face[]): readonly Face[] {
   return [...new Set(faces)];
