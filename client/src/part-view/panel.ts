@@ -34,7 +34,7 @@ export const VIEW_TYPE = 'scribeline.partView';
 const PICTURE = 'scribeline/picture';
 const MEASURE = 'scribeline/measure';
 /** After the last key, so that a burst of typing asks once. */
-const QUIET_MS = 40;
+const QUIET_MS = 5;
 
 export class PartView implements Disposable {
   readonly #panel: WebviewPanel;
