@@ -36,3 +36,30 @@ features:
     assert.ok(!findings.some((f) => f.rule === 'wall/thin'));
   });
 });
+
+describe('walls: as thick as each other but for rounding', () => {
+  it('are told once for two cuts, by the higher one, however the part lies', () => {
+    const text = (x: string, start: number) => `part: proof
+units: mm
+material: aluminium-6061-t6
+body: { x: 30, y: 24, z: 10 }
+features:
+  f1:
+    kind: pocket
+    face: top
+    at: { x: ${x}, y: 2.4 }
+    pattern: { bolt-circle: { diameter: 17.43, count: 2, start: ${start} } }
+    diameter: 15.99
+    depth: 1
+    islands: { post: { diameter: 4.8, at: { x: 0, y: 0 }, height: 0.1 } }
+`;
+    // two discs 17.43 apart, each 15.99 across: 1.44 between them; below the islands' tops they are 0.9 high
+    for (const part of [text('3', 17), text('27', 163), text('3', 197), text('27', 343)]) {
+      const walls = checkPart(part, builtinShop()).solid.walls(2);
+      assert.deepEqual(
+        walls.map((w) => [Math.round(w.thicknessMm * 1e6) / 1e6, Math.round(w.heightMm * 1e6) / 1e6]),
+        [[1.44, 0.9]],
+      );
+    }
+  });
+});

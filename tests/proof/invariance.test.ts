@@ -34,7 +34,7 @@ const SHOP = builtinShop();
 const SAME = TURNS[0]!;
 
 /** What a finding would have done about it is rounded to the document's units: `7.3 mm`, `0.29 in`. */
-const SUGGESTED = new Set(['needed_radius_mm', 'flat_mm', 'missing_mm']);
+const SUGGESTED = new Set(['needed_radius_mm', 'flat_mm', 'missing_mm', 'allowed_depth_mm']);
 
 const bare = (name: string) => name.replace(/\[\d+\]/g, '');
 const near = (a: number, b: number, within: number) => Math.abs(a - b) <= within;

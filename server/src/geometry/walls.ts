@@ -66,18 +66,33 @@ export function wallsOf(
   return withoutShadows(search.run().sort(byThickness));
 }
 
-/** Of the walls between the same two cuts, those that another one matches or beats in thickness and height are left out. */
+/**
+ * Of the walls between the same two cuts, those that another one matches or beats in thickness and height are left out.
+ * Walls as thick as each other but for rounding are alike: which of them comes first must not decide.
+ */
 function withoutShadows(walls: readonly Wall[]): readonly Wall[] {
   const groups = new Map<string, Wall[]>();
-  return walls.filter((w) => {
-    const name = (v: Void) => `${v.feature}[${v.member}]`;
-    const key = `${w.type} ${[name(w.a), typeof w.b === 'string' ? w.b : name(w.b)].sort().join(' ')}`;
-    const group = groups.get(key);
-    if (!group) groups.set(key, [w]);
-    else if (group.some((x) => x.heightMm >= w.heightMm - 1e-9)) return false;
-    else group.push(w);
-    return true;
-  });
+  const name = (v: Void) => `${v.feature}[${v.member}]`;
+  const key = (w: Wall) => `${w.type} ${[name(w.a), typeof w.b === 'string' ? w.b : name(w.b)].sort().join(' ')}`;
+  for (const w of walls) {
+    const group = groups.get(key(w));
+    if (group) group.push(w);
+    else groups.set(key(w), [w]);
+  }
+  const shadowed = new Set<Wall>();
+  for (const group of groups.values()) {
+    group.forEach((w, i) => {
+      if (group.some((x, k) => k !== i && shadows(x, w, k < i))) shadowed.add(w);
+    });
+  }
+  return walls.filter((w) => !shadowed.has(w));
+}
+
+function shadows(x: Wall, w: Wall, before: boolean): boolean {
+  const thinner = w.thicknessMm - x.thicknessMm;
+  const higher = x.heightMm - w.heightMm;
+  if (thinner < -1e-9 || higher < -1e-9) return false;
+  return before || thinner > 1e-9 || higher > 1e-9;
 }
 
 /** Cuts that lie among more than this many others are drawn into each other: nothing stands between them to be judged. */
