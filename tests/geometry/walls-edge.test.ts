@@ -63,3 +63,27 @@ features:
     }
   });
 });
+
+describe('walls: along the side of a third cut', () => {
+  it('are none: a row of openings that run into each other and out of a face, however it lies', () => {
+    for (const at of ['left: 3, front: 2.4', 'right: 3, front: 2.4', 'left: 3, back: 2.4', 'right: 3, back: 2.4']) {
+      const { solid } = checkPart(
+        `part: proof
+units: mm
+material: aluminium-6061-t6
+body: { x: 30, y: 24, z: 10 }
+features:
+  f1:
+    kind: pocket
+    face: top
+    at: { ${at} }
+    pattern: { line: { x: 3, count: 2 } }
+    size: { x: 5, y: 5 }
+    depth: through
+`,
+        builtinShop(),
+      );
+      assert.deepEqual(solid.walls(3), [], at);
+    }
+  });
+});

@@ -188,14 +188,14 @@ function turnedFeature(t: Turn, f: Fields, size: Size, faceOf: ReadonlyMap<strin
       out[key] = { about: t[about].to, angle: angle * t[about].sign * handOf(t) };
     } else if (key === 'islands') {
       const islands = Object.entries(v as Record<string, Fields>);
-      out[key] = Object.fromEntries(islands.map(([n, i]) => [n, turnedIsland(t, i)]));
+      out[key] = Object.fromEntries(islands.map(([n, i]) => [n, turnedIsland(t, i, size)]));
     } else out[key] = v;
   }
   return out;
 }
 
-function turnedIsland(t: Turn, island: Fields): Fields {
-  const out: Fields = { ...island, at: turnedOffset(t, island.at as Fields) };
+function turnedIsland(t: Turn, island: Fields, size: Size): Fields {
+  const out: Fields = { ...island, at: turnedPlace(t, island.at as Fields, size) };
   if (island.size) out.size = keyed(t, island.size as Fields);
   return out;
 }

@@ -4,7 +4,8 @@
  */
 import { holds } from '../prism';
 import type { BodyShape, Vec3, Void } from '../types';
-import { mix, shadow } from '../vector';
+import { dot, mix, shadow } from '../vector';
+import { outlineOf, signedDistance } from './outline';
 
 /** What the search for walls knows besides the two volumes. */
 export interface Surroundings {
@@ -28,7 +29,7 @@ export function stands(p: Vec3, q: Vec3, s: Surroundings): boolean {
     const x = mix(p, q, t);
     if (!inBody(s.body, x)) return false;
     for (const v of s.own) if (holds(v, x)) return false;
-    for (const v of s.near) if (holds(v, x)) return false;
+    for (const v of s.near) if (holds(v, x) || grazes(v, x)) return false;
   }
   for (const v of s.near) {
     const inside = partWithin(p, q, v);
@@ -38,6 +39,20 @@ export function stands(p: Vec3, q: Vec3, s: Surroundings): boolean {
     }
   }
   return s.isMaterial(mix(p, q, 0.5));
+}
+
+const HAIR = 1e-7;
+
+/** On the side of a volume: the line runs along the part's surface there, and is no way through material. */
+function grazes({ bounds, frame, from, to, region, profile }: Void, [x, y, z]: Vec3): boolean {
+  const { min, max } = bounds;
+  if (x < min[0] - HAIR || y < min[1] - HAIR || z < min[2] - HAIR) return false;
+  if (x > max[0] + HAIR || y > max[1] + HAIR || z > max[2] + HAIR) return false;
+  if (profile.type !== 'straight') return false;
+  const off: Vec3 = [x - frame.origin[0], y - frame.origin[1], z - frame.origin[2]];
+  const w = dot(off, frame.w);
+  if (w < from || w > to) return false;
+  return Math.abs(signedDistance(outlineOf(region), dot(off, frame.u), dot(off, frame.v))) < HAIR;
 }
 
 export function inBody(body: BodyShape, p: Vec3): boolean {
