@@ -48,12 +48,15 @@ function told(
   const facts = Object.entries(f.facts)
     .filter(([key, v]) => typeof v === 'number' && (suggestions || !SUGGESTED.has(key)))
     .sort(([a], [b]) => (a < b ? -1 : 1));
+  // sizes along the part's axes go with the axes
+  const axial = facts.filter(([key]) => /^[xyz]_mm$/.test(key)).map(([, v]) => v as number);
+  axial.sort((m, n) => m - n);
   return {
     what: `${f.rule} ${f.severity} ${f.of
       .map((n) => (isFace(n) ? turnedFace(turn, n) : bare(n)))
       .sort()
       .join()} ${facts.map(([key]) => key).join()}`,
-    numbers: facts.map(([, v]) => v as number),
+    numbers: facts.map(([key, v]) => (/^[xyz]_mm$/.test(key) ? axial.shift()! : (v as number))),
   };
 }
 
