@@ -14,8 +14,10 @@ import { extremeOf } from '../workpiece/left';
 import { timelineOf } from '../workpiece/timeline';
 import type { Cut, SetupInTime, Timeline, Workpiece } from '../workpiece/types';
 import { gapOf, toolAskedFor } from './candidates';
+import type { Standing } from './clash';
 import { facing, leftOver } from './facing';
 import { boresIn, drilled } from './holes';
+import { leaningVerdict } from './leaning';
 import { milled } from './milled';
 import { formed } from './others';
 import { Surroundings, same } from './surroundings';
@@ -33,7 +35,7 @@ export interface Case {
   /** The workpiece without this cut's own volumes and only what a tool here can meet. */
   readonly place: Workpiece;
   readonly topMm: number;
-  readonly obstacles: NonNullable<ReturnType<typeof seatingOf>>['obstacles'];
+  readonly obstacles: readonly Standing[];
   readonly asked: Tool | undefined;
   /** Also cut from the other side, in another set-up: half of it is enough here. */
   readonly half: boolean;
@@ -49,12 +51,13 @@ interface Kept {
 }
 const kept = new WeakMap<Void, Kept[]>();
 
-/** Undefined where nothing can be said: no face up, held at an angle, not to be got at from there, or nothing removed. */
+/** Undefined where nothing can be said: no face up, not to be got at from there, or nothing removed. */
 export function verdictOf(cut: Cut, of: SetupInTime, part: Part, solid: Solid, shop: Shop): Verdict | undefined {
   const first = cut.removes[0];
   const { feature } = cut;
   const { up } = of;
-  if (!first || !up || of.setup.hold?.type === 'angle') return undefined;
+  if (!first || !up) return undefined;
+  if (of.setup.hold?.type === 'angle') return leaningVerdict(cut, of, part, solid, shop);
   if (feature && !approachesOf(feature, part, solid).includes(up)) return undefined;
   if (cut.face && cut.face === OPPOSITE[up]) return undefined;
   const { obstacles, told } = obstaclesFor(of, feature?.kind === 'hole', part, shop);

@@ -1,13 +1,13 @@
 /**
  * How high material stands within a distance of where a tool's axis goes. The work is looked at in slices between the
  * heights where its make-up changes, from the top down: the first slice whose section comes that near tells. Exact where
- * sides are upright; in a slice that tapers its middle counts.
+ * sides are upright; in a slice that tapers its middle counts; where something leans the slices are thin.
  */
 import { distanceTo } from '../../geometry/edge';
 import { isInside } from '../../geometry/inside';
 import { regionEdges } from '../../geometry/moments';
 import { plainStopsOf } from '../../geometry/stops';
-import type { Vec3 } from '../../geometry/types';
+import type { Frame, Vec3 } from '../../geometry/types';
 import { AXIS_INDEX, type AxisIndex } from '../../geometry/vector';
 import { FACE_AXIS, type Face } from '../../spec/model';
 import { beforeEdges } from '../reach';
@@ -42,7 +42,8 @@ export function highestNear(
   const lowest = Math.max(...tips);
   const range = [height(lowest), height(topMm)].sort((x, y) => x - y) as [number, number];
   const stops = plainStopsOf(near.voids, i, range[0], range[1]);
-  const depths = stops.map((s) => (plane - s) * sign).sort((x, y) => x - y);
+  const sorted = stops.map((s) => (plane - s) * sign).sort((x, y) => x - y);
+  const depths = near.voids.some(({ frame }) => leans(frame)) ? finer(sorted) : sorted;
   let best: Highest = { aboveMm: 0 };
   for (let n = 0; n + 1 < depths.length; n++) {
     const [high, low] = [depths[n]!, depths[n + 1]!];
@@ -58,6 +59,22 @@ export function highestNear(
     });
   }
   return best;
+}
+
+/** Between two stops a leaning side goes on and on: there slices no thicker than this, mm. */
+const SLICE_MM = 0.25;
+
+function finer(depths: readonly number[]): readonly number[] {
+  return depths.flatMap((from, i) => {
+    const to = depths[i + 1];
+    if (to === undefined) return [from];
+    const count = Math.max(1, Math.ceil((to - from) / SLICE_MM));
+    return Array.from({ length: count }, (_, k) => from + ((to - from) * k) / count);
+  });
+}
+
+function leans({ w, u }: Frame): boolean {
+  return [w, u].some((d) => d.every((c) => Math.abs(c) < 1 - 1e-9));
 }
 
 /** Only the volumes that come within that distance of the stands; broken edges take nothing away that a tool would meet. */

@@ -3,9 +3,8 @@ import type { Vec3 } from '../../geometry/types';
 import type { Face } from '../../spec/model';
 import type { Shop, Tool } from '../../spec/shop-model';
 import { reachOf } from '../cutters';
-import type { Obstacle } from '../seating/types';
 import type { Workpiece } from '../workpiece/types';
-import { clashOf, needsOf, outForObstacles } from './clash';
+import { clashOf, needsOf, outForObstacles, type Standing } from './clash';
 import { shapeOf, type ToolShape } from './shape';
 import type { FixtureMeets, HolderMeets, ToolUse } from './verdict';
 
@@ -16,7 +15,7 @@ export interface Task {
   readonly place: Workpiece;
   /** The stock, whose plane depths count from. */
   readonly body: Workpiece['body'];
-  readonly obstacles: readonly Obstacle[];
+  readonly obstacles: readonly Standing[];
   /** Depth below the stock's own plane of the highest material at all. */
   readonly topMm: number;
   /** Depth of the deepest tip, for a quick answer. */
@@ -84,7 +83,7 @@ export function tryTools(tools: readonly Tool[], task: Task, shop: Shop): Tried 
 }
 
 /** Even the slimmest of those that reach for certain runs into it: then no other need be asked. */
-function hopeless(tools: readonly Tool[], task: Task, near: readonly Obstacle[], shop: Shop): boolean {
+function hopeless(tools: readonly Tool[], task: Task, near: readonly Standing[], shop: Shop): boolean {
   const deepest = Math.max(task.leastReachMm, task.tipMm - task.topMm);
   const reaching = tools.filter((t) => reachOf(t) >= deepest - EPS);
   const slim = reaching.reduce<Tool | undefined>((s, t) => (s && s.diameterMm <= t.diameterMm ? s : t), undefined);
@@ -94,7 +93,8 @@ function hopeless(tools: readonly Tool[], task: Task, near: readonly Obstacle[],
 }
 
 /** Its top is higher than the deepest tip. */
-function standsAbove({ box }: Obstacle, { up, body, tipMm }: Task): boolean {
+function standsAbove({ box, axes }: Standing, { up, body, tipMm }: Task): boolean {
+  if (axes) return true;
   const i = up === 'left' || up === 'right' ? 0 : up === 'front' || up === 'back' ? 1 : 2;
   const positive = up === 'right' || up === 'back' || up === 'top';
   const { min, max } = body.box;

@@ -57,7 +57,7 @@ type Base = Omit<Seating, 'held' | 'obstacles'>;
 
 function inVise(base: Base, shop: Shop): InVise | undefined {
   const hold = base.of.setup.hold;
-  if (!hold || (hold.type !== 'vise' && hold.type !== 'soft-jaws')) return undefined;
+  if (!hold || !(hold.type === 'vise' || hold.type === 'soft-jaws' || inTiltingVise(hold))) return undefined;
   const faces = jawFaces(hold, base);
   if (!faces) return undefined;
   const vise = viseOf(hold, base.box, faces[0], shop);
@@ -91,6 +91,11 @@ function inVise(base: Base, shop: Shop): InVise | undefined {
     workToMm,
     ...seatMm,
   };
+}
+
+/** A vise that tilts, or stands on a sine table: jaws and parallels lean with the work. */
+function inTiltingVise(hold: Hold): boolean {
+  return hold.type === 'angle' && (hold.vise !== undefined || hold.jaws !== undefined);
 }
 
 /** As written, where they are a pair beside the face that is up; else the narrower way through. */
