@@ -43,6 +43,11 @@ function* acrosses(context: RuleContext): Generator<Across> {
   }
 }
 
+/** Tolerances of which this rule tells. */
+export function toldAcross(context: RuleContext): ReadonlySet<GeometricTolerance> {
+  return new Set([...acrosses(context)].map((a) => a.t));
+}
+
 function between(t: GeometricTolerance, feature: string, other: string, context: RuleContext): Across | undefined {
   const here = cutsNamed(feature, context).map((c) => c.setup);
   const there = cutsNamed(other, context).map((c) => c.setup);

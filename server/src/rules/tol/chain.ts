@@ -1,9 +1,11 @@
 /** tol/chain – a distance that the dimensions do not hold: the chain between its two ends is looser. */
-import type { GeometricTolerance } from '../../spec/model';
-import { writeLength } from '../../text/format';
+import { chainBetween, type Dimensioned, dimensioned } from '../../machining/chains/drawn';
+import { type Link, likelyMm, worstMm } from '../../machining/chains/types';
+import type { Face, GeometricTolerance } from '../../spec/model';
 import { fact, list } from '../message';
-import type { Finding, Fix, Rule, RuleContext, SpanEdit } from '../rule';
-import { chainBetween, type Dimensioned, dimensioned, type Link, likelyCase, worstCase } from './links';
+import type { Finding, Fix, Rule, RuleContext } from '../rule';
+import { linkFacts } from './link-facts';
+import { canBeWritten, fromFace, plusMinus, withTolerance } from './redatum';
 
 const NAME = 'tol/chain';
 
@@ -31,26 +33,29 @@ function* loose({ part, tree }: RuleContext): Generator<Loose> {
     const b = dimensioned(of[1]!.name, axis, part, tree);
     const chain = a && b && chainBetween(a, b, axis, part);
     const halfMm = (limits.upperMm - limits.lowerMm) / 2;
-    if (chain && worstCase(chain) > halfMm + 1e-9) yield { tolerance, a, b, chain, halfMm };
+    if (chain && worstMm(chain) > halfMm + 1e-9) yield { tolerance, a, b, chain, halfMm };
   }
 }
 
-/** The other end dimensioned from the same face, at the same place. */
-function fromSameFace(
-  { a, b, chain }: Loose,
-  { part }: RuleContext,
-): { edits: readonly SpanEdit[]; title: string } | undefined {
-  if (a.from === b.from || a.from === 'middle' || !b.entry?.value || chain.length < 3) return undefined;
-  const high = ['right', 'back', 'top'].includes(a.from);
-  const axisSize = part.size[{ left: 0, right: 0, front: 1, back: 1, bottom: 2, top: 2 }[a.from]]!;
-  const value = writeLength(high ? axisSize - b.atMm : b.atMm, part.units);
-  return {
-    title: `Dimension ${b.name} from ${a.from}, as ${a.name} is`,
-    edits: [
-      { span: b.entry.key.span, newText: a.from },
-      { span: b.entry.value.span, newText: value },
-    ],
-  };
+/** Which end can be dimensioned from which face, so that fewer links are left: the second end first. */
+function shorter({ a, b, chain }: Loose): readonly { readonly moved: Dimensioned; readonly to: Face }[] {
+  return [
+    { moved: b, other: a },
+    { moved: a, other: b },
+  ].flatMap(({ moved, other }) => {
+    const to = other.from;
+    if (to === 'middle' || moved.from === to || !moved.entry) return [];
+    const left = other.link ? 2 : 1;
+    return left < chain.length ? [{ moved, to }] : [];
+  });
+}
+
+function cure(found: Loose): string {
+  const [way] = shorter(found);
+  if (!way) return ' Give its links tolerances of their own.';
+  const other = way.moved === found.b ? found.a : found.b;
+  const left = other.link ? `the two dimensions from ${way.to} are left` : 'that one dimension is all there is';
+  return ` Dimension ${way.moved.name} from ${way.to}${other.link ? `, as ${other.name} is` : ''}: ${left}.`;
 }
 
 export const chain: Rule = {
@@ -83,32 +88,55 @@ features:
 tolerances:
   - { distance: 80 ±0.25, of: [fixed-end, free-end], axis: x }
 `,
-  mends: 'The second end dimensioned from the same face as the first, at the same place.',
+  mends:
+    'One end dimensioned from the same face as the other, at the same place: the chain is then as short as it gets. With it, or alone, tolerances for the links that hold the distance at worst.',
   *find(context): Generator<Finding> {
     for (const found of loose(context)) {
       const { tolerance, a, b, chain: links, halfMm } = found;
-      const [worst, likely] = [worstCase(links), likelyCase(links)];
+      const [worst, likely] = [worstMm(links), likelyMm(links)];
       const { length } = context;
       const parts = list(links.map((l) => `${l.what} ±${length(l.halfMm)}`));
-      const cure = fromSameFace(found, context)
-        ? ` Dimensioned from one face, ${links.length - 1} links are left.`
-        : ' Give its links tolerances of their own.';
       yield {
         rule: NAME,
         severity: likely > halfMm + 1e-9 ? 'warning' : 'hint',
-        message: `The distance is to be within ±${length(halfMm)}, but between ${a.name} and ${b.name} stand ${parts}: ±${length(worst)} at worst, ±${length(likely)} likely.${cure}`,
+        message: `The distance is to be within ±${length(halfMm)}, but between ${a.name} and ${b.name} stand ${parts}: ±${length(worst)} at worst, ±${length(likely)} likely.${cure(found)}`,
         of: [a.name, b.name].filter((n) => context.part.featureByName.has(n)),
         span: tolerance.value.span,
         related: [a, b].flatMap((d) =>
           d.entry ? [{ span: d.entry.key.span, message: `${d.name} is dimensioned from ${d.from}` }] : [],
         ),
-        facts: { allowed_mm: fact(halfMm), worst_mm: fact(worst), likely_mm: fact(likely), links: links.length },
+        facts: {
+          allowed_mm: fact(halfMm),
+          worst_mm: fact(worst),
+          likely_mm: fact(likely),
+          links: links.length,
+          ...linkFacts(links),
+        },
       };
     }
   },
   *mend(finding, context): Generator<Fix> {
+    const { part } = context;
     const found = [...loose(context)].find((l) => l.tolerance.value.span === finding.span);
-    const fix = found && fromSameFace(found, context);
-    if (fix) yield { ...fix, safe: false };
+    if (!found) return;
+    const ways = shorter(found);
+    for (const { moved, to } of ways) {
+      const edits = fromFace(moved, to, part);
+      if (edits) yield { title: `Dimension ${moved.name} from ${to}, at the same place`, safe: false, edits };
+    }
+    for (const { moved, to } of ways) {
+      const other = moved === found.b ? found.a : found.b;
+      const each = plusMinus(found.halfMm / (other.link ? 2 : 1), part);
+      const edits = fromFace(moved, to, part, each);
+      const beside = other.link ? withTolerance(other, each) : [];
+      if (edits && beside && canBeWritten(found.halfMm / 2, part))
+        yield { title: `Dimension ${moved.name} from ${to}, ${each}`, safe: false, edits: [...edits, ...beside] };
+    }
+    const own = [found.a, found.b].filter((d) => d.entry && d.link);
+    if (ways.length > 0 || own.length !== found.chain.length) return;
+    const each = plusMinus(found.halfMm / own.length, part);
+    const edits = own.map((d) => withTolerance(d, each));
+    if (edits.every((e) => e !== undefined) && canBeWritten(found.halfMm / own.length, part))
+      yield { title: `Allow each link ${each}`, safe: false, edits: edits.flat() };
   },
 };

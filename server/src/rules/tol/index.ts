@@ -1,5 +1,6 @@
 /** The rules of the topic tol: what the process can hold. */
 import type { Rule } from '../rule';
+import { asSetUp } from './as-set-up';
 import { chain } from './chain';
 import { datumMissing } from './datum-missing';
 import { datumOrder } from './datum-order';
@@ -20,6 +21,7 @@ export const RULES: readonly Rule[] = [
   datumMissing,
   datumOrder,
   chain,
+  asSetUp,
   needless,
   general,
 ];

@@ -1,22 +1,14 @@
 /**
- * How a feature is dimensioned along an axis: from which face, how far, and within what; and the chain of such links
- * between two features. Worst case is the sum of the links' ±, the likely case the root of the sum of their squares.
+ * The chain as drawn: how a feature is dimensioned along an axis (from which face, how far, and within what), and the
+ * links of such dimensions between two features.
  */
 import { generalLinear, parseGeneralTolerance } from '../../reference/general-tolerances';
 import { type Axis, FACE_AXIS, type Face, type Part } from '../../spec/model';
 import { parseDimension } from '../../text/dimension';
 import { mmPer } from '../../text/format';
 import { toleranceLimits } from '../../text/tolerance';
-import { at, type MapEntry, type TextTree } from '../../text/tree';
-import { coordinate, featureNode } from '../edits';
-
-export interface Link {
-  /** `bore from left`, `body x`. */
-  readonly what: string;
-  readonly nominalMm: number;
-  /** ±, mm. */
-  readonly halfMm: number;
-}
+import { at, entry, type MapEntry, type MapNode, type TextTree } from '../../text/tree';
+import type { Link } from './types';
 
 export interface Dimensioned {
   readonly name: string;
@@ -30,8 +22,19 @@ export interface Dimensioned {
   readonly entry?: MapEntry;
 }
 
-const LOW: Readonly<Record<Axis, Face>> = { x: 'left', y: 'front', z: 'bottom' };
-const HIGH: Readonly<Record<Axis, Face>> = { x: 'right', y: 'back', z: 'top' };
+export const LOW: Readonly<Record<Axis, Face>> = { x: 'left', y: 'front', z: 'bottom' };
+export const HIGH: Readonly<Record<Axis, Face>> = { x: 'right', y: 'back', z: 'top' };
+
+/** The `at` of a feature, where one is written as a map. */
+export function placeNode(name: string, tree: TextTree): MapNode | undefined {
+  const node = at(at(at(tree.root, 'features'), name), 'at');
+  return node?.type === 'map' ? node : undefined;
+}
+
+/** The entry of an `at` that says where along an axis: `x`, `left` or `right`. */
+export function coordinateOf(place: MapNode, axis: Axis): MapEntry | undefined {
+  return entry(place, axis) ?? entry(place, LOW[axis]) ?? entry(place, HIGH[axis]);
+}
 
 /** Undefined where the text does not say in a way that can be followed, or where no tolerance is known. */
 export function dimensioned(name: string, axis: Axis, part: Part, tree: TextTree): Dimensioned | undefined {
@@ -39,10 +42,10 @@ export function dimensioned(name: string, axis: Axis, part: Part, tree: TextTree
   if (name === LOW[axis]) return { name, atMm: 0, from: LOW[axis] };
   if (name === HIGH[axis]) return { name, atMm: size, from: HIGH[axis] };
   const feature = part.featureByName.get(name);
-  const node = feature && at(featureNode(tree, name), 'at');
-  if (!feature || feature.places.length === 0 || node?.type !== 'map') return undefined;
+  const node = feature && placeNode(name, tree);
+  if (!feature || feature.places.length === 0 || !node) return undefined;
   if (FACE_AXIS[feature.face].axis === axis) return undefined;
-  const entry = coordinate(node, axis);
+  const entry = coordinateOf(node, axis);
   if (entry?.value?.type !== 'scalar') return undefined;
   const index = ['x', 'y', 'z'].filter((a) => a !== FACE_AXIS[feature.face].axis).indexOf(axis);
   const places = feature.places.map((p) => (index === 0 ? p.u : p.v));
@@ -51,28 +54,41 @@ export function dimensioned(name: string, axis: Axis, part: Part, tree: TextTree
   if (source === 'center') {
     const body = sizeLink(axis, part);
     if (!body) return undefined;
-    const link = { what: `half of the body’s ${axis}`, nominalMm: size / 2, halfMm: body.halfMm / 2 };
+    const link = { ...body, what: `half of the body’s ${axis}`, halfMm: body.halfMm / 2 };
     return { name, atMm, from: 'middle', link, entry };
   }
   const key = String(entry.key.value);
   const from = key === HIGH[axis] ? HIGH[axis] : LOW[axis];
   const nominalMm = from === HIGH[axis] ? size - atMm : atMm;
-  const halfMm = halfOf(source, nominalMm, part);
-  return halfMm === undefined
-    ? undefined
-    : { name, atMm, from, link: { what: `${name} from ${from}`, nominalMm, halfMm }, entry };
+  const half = halfOf(source, nominalMm, part);
+  return half && { name, atMm, from, link: { what: `${name} from ${from}`, by: 'drawn', ...half }, entry };
 }
 
+type Half = Pick<Link, 'halfMm' | 'source'>;
+const WRITTEN = 'as written';
+
 /** ± of a dimension as written, or by the part's general tolerance. */
-function halfOf(source: string, nominalMm: number, part: Part): number | undefined {
+function halfOf(source: string, nominalMm: number, part: Part): Half | undefined {
+  const limits = writtenLimits(source, part);
+  return limits ? { halfMm: (limits.upper - limits.lower) / 2, source: WRITTEN } : generalHalf(nominalMm, part);
+}
+
+/** The limits at the end of a dimension, mm; undefined where it carries none, or a class. */
+export function writtenLimits(
+  source: string,
+  part: Part,
+): { readonly upper: number; readonly lower: number } | undefined {
   const parsed = parseDimension(source);
   const tolerance = parsed.ok ? parsed.dimension.tolerance : undefined;
-  if (tolerance?.type === 'limits') {
-    const limits = toleranceLimits(tolerance, 'length', mmPer(part.units));
-    return limits.ok ? (limits.upper - limits.lower) / 2 : undefined;
-  }
+  if (tolerance?.type !== 'limits') return undefined;
+  const limits = toleranceLimits(tolerance, 'length', mmPer(part.units));
+  return limits.ok ? limits : undefined;
+}
+
+function generalHalf(nominalMm: number, part: Part): Half | undefined {
   const general = part.tolerance && parseGeneralTolerance(part.tolerance.name);
-  return general ? (generalLinear(Math.abs(nominalMm), general.linear)?.value ?? 0) : undefined;
+  if (!general || !part.tolerance) return undefined;
+  return { halfMm: generalLinear(Math.abs(nominalMm), general.linear)?.value ?? 0, source: part.tolerance.name };
 }
 
 /** The body's own size along an axis, as a link. */
@@ -81,11 +97,11 @@ export function sizeLink(axis: Axis, part: Part): Link | undefined {
   if (!body) return undefined;
   const length = body.form === 'box' ? body[axis] : body.axis === axis ? body.length : body.diameter;
   const { tolerance } = length;
+  const what = `body ${axis}`;
   if (tolerance?.upperMm !== undefined && tolerance.lowerMm !== undefined)
-    return { what: `body ${axis}`, nominalMm: length.mm, halfMm: (tolerance.upperMm - tolerance.lowerMm) / 2 };
-  const general = part.tolerance && parseGeneralTolerance(part.tolerance.name);
-  const half = general && generalLinear(length.mm, general.linear)?.value;
-  return half === undefined ? undefined : { what: `body ${axis}`, nominalMm: length.mm, halfMm: half };
+    return { what, by: 'drawn', halfMm: (tolerance.upperMm - tolerance.lowerMm) / 2, source: WRITTEN };
+  const half = generalHalf(length.mm, part);
+  return half && half.halfMm > 0 ? { what, by: 'drawn', ...half } : undefined;
 }
 
 /** The links between two, in order; undefined where one of them is not known. */
@@ -98,11 +114,4 @@ export function chainBetween(a: Dimensioned, b: Dimensioned, axis: Axis, part: P
   if (!size) return undefined;
   // From the middle to either face lies half of the body, which its own link counts already.
   return a.from === 'middle' || b.from === 'middle' ? own : [...own, size];
-}
-
-export function worstCase(chain: readonly Link[]): number {
-  return chain.reduce((sum, l) => sum + l.halfMm, 0);
-}
-export function likelyCase(chain: readonly Link[]): number {
-  return Math.hypot(...chain.map((l) => l.halfMm));
 }

@@ -1,0 +1,42 @@
+/**
+ * Dimension chains. A toleranced dimension has two ends; between them stand links, each with what it may be off. Drawn:
+ * the dimensions that the text gives. As set up: what the zeros and cuts of the set-ups add. Shapes and sums only.
+ */
+import type { Axis } from '../../spec/model';
+import type { Span } from '../../text/tree';
+
+export interface Link {
+  /** `bore from left`, `body x`, `zero of second from left`. */
+  readonly what: string;
+  /** ±, mm. */
+  readonly halfMm: number;
+  /** Where the number comes from: `as written`, `ISO 2768-m`, `edge-finder, by the shop`. */
+  readonly source: string;
+  /** What makes it: a dimension of the text, how a zero is found again, the cut itself, or the bar as bought. */
+  readonly by: 'drawn' | 'zero' | 'cut' | 'bar';
+}
+
+/** Every link ± added: nothing is ever further off. */
+export function worstMm(chain: readonly Link[]): number {
+  return chain.reduce((sum, l) => sum + l.halfMm, 0);
+}
+
+/** The root of the sum of squares: errors that know nothing of each other are seldom all at their limit. */
+export function likelyMm(chain: readonly Link[]): number {
+  return Math.hypot(...chain.map((l) => l.halfMm));
+}
+
+/** A dimension that carries a tolerance of its own, as the two ends it is between. */
+export interface Toleranced {
+  /** `distance` (under tolerances), `at`, `body`, `depth`, `width`. */
+  readonly given: 'distance' | 'at' | 'body' | 'depth' | 'width';
+  readonly axis: Axis;
+  /** Features or faces of the body. */
+  readonly ends: readonly [string, string];
+  readonly nominalMm: number;
+  /** Half of what is allowed, mm. */
+  readonly allowedMm: number;
+  /** The value, as written, and where. */
+  readonly text: string;
+  readonly span: Span;
+}

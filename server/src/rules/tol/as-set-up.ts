@@ -1,0 +1,159 @@
+/** tol/as-set-up – a toleranced dimension that the zeros and cuts between its ends do not hold. */
+import { type Chained, chainsOf, ERRORS, type Link, likelyMm, worstMm } from '../../machining/chains';
+import { dimensioned } from '../../machining/chains/drawn';
+import { machineOf } from '../../machining/holding/forces';
+import { isFace } from '../../machining/holding/references';
+import { FACE_AXIS, type Setup } from '../../spec/model';
+import { setText } from '../../text/edit';
+import { moveCut } from '../access/move';
+import { setupMap } from '../hold/mends';
+import { fact, list } from '../message';
+import type { Finding, Fix, Rule, RuleContext } from '../rule';
+import { toldAcross } from '../setup/across';
+import { cutsNamed, setZero } from '../setup/shared';
+import { linkFacts } from './link-facts';
+import { fromFace } from './redatum';
+
+const NAME = 'tol/as-set-up';
+
+interface Loose extends Chained {
+  readonly asSetUp: readonly Link[];
+}
+
+function* loose(context: RuleContext): Generator<Loose> {
+  const { part, tree, solid, shop } = context;
+  if (!part.setups) return;
+  let across: ReadonlySet<unknown> | undefined;
+  for (const chained of chainsOf(part, tree, solid, shop)) {
+    const { asSetUp, of } = chained;
+    if (!asSetUp || likelyMm(asSetUp) <= of.allowedMm + 1e-9) continue;
+    if (of.given === 'distance') {
+      across ??= new Set([...toldAcross(context)].map((t) => t.value.span));
+      if (across.has(of.span)) continue;
+    }
+    yield { ...chained, asSetUp };
+  }
+}
+
+function findingOf({ of, asSetUp }: Loose, { part, length }: RuleContext): Finding {
+  const [worst, likely] = [worstMm(asSetUp), likelyMm(asSetUp)];
+  const found = asSetUp.filter((l) => l.by !== 'cut');
+  const links = list(asSetUp.map((l) => `${l.what} ±${length(l.halfMm)}`));
+  const heaviest = asSetUp.reduce((most, l) => (l.halfMm > most.halfMm ? l : most));
+  const would =
+    heaviest.by === 'bar'
+      ? `Cut both of its ends, or take zero from the one that it is measured from.`
+      : found.length > 1
+        ? `Cut both ends in one set-up, or take zero from ${list(of.ends, 'or')} itself.`
+        : found.length === 1
+          ? `Find that zero by a finer method, cut both ends in one set-up, or allow more.`
+          : `That is what the cutting itself holds; allow more.`;
+  return {
+    rule: NAME,
+    severity: likelyMm(found) > of.allowedMm + 1e-9 ? 'warning' : 'hint',
+    message: `From ${of.ends[0]} to ${of.ends[1]} along ${of.axis} ±${length(of.allowedMm)} is allowed. As set up there stand between them ${links}: ±${length(likely)} likely, ±${length(worst)} at worst. ${would}`,
+    of: of.ends.filter((n) => part.featureByName.has(n)),
+    span: of.span,
+    related: [],
+    facts: {
+      axis: of.axis,
+      from: of.ends[0],
+      to: of.ends[1],
+      allowed_mm: fact(of.allowedMm),
+      likely_mm: fact(likely),
+      worst_mm: fact(worst),
+      links: asSetUp.length,
+      ...linkFacts(asSetUp),
+    },
+  };
+}
+
+const sample = (zero: string) => `part: guide
+units: mm
+material: aluminium-6061-t6
+body: { x: 60, y: 40, z: 20 }
+stock: { form: flat-bar }
+features:
+  pin: { kind: hole, face: top, at: { left: 20 ±0.05, y: center }, diameter: 6, depth: through }
+setups:
+  only:
+    up: top
+    hold: { vise: mill-vise-100, jaws: [back, front], grip: 10, parallels: 22, stop: right }
+    zero: { x: ${zero}, y: back, z: parallels }
+    method: edge-finder
+    cuts: [pin]
+`;
+
+export const asSetUp: Rule = {
+  name: NAME,
+  severity: 'warning',
+  summary: 'A toleranced dimension that the zeros and cuts between its ends do not hold.',
+  why: 'A dimension holds by itself only where one set-up cuts both of its ends, or where zero is taken from the end that it starts from. Otherwise its error is that of every step between: how the work was found again, what that was found from, and the bar’s own size where the two ends go back to its two sides.',
+  formula:
+    'From each end down: its cut ± `cut`, its set-up’s zero ± how well that is found (`locates` of the machine by the `method`, else the finest it has; each piece of a batch against the stop by `stop`; on parallels and against the fixed jaw ± `seat` besides), what the zero was taken from, and so on until both meet. What both have in common drops out. `likely_mm` is the root of the sum of squares, `worst_mm` the sum. A warning where the finding of zero and the bar alone are over `allowed_mm`, a hint where the cuts make it so. Bars: EN 755-5 from memory, EN 10278 from public pages. Where an end, a zero or a bar is not known nothing is said; a distance that setup/across tells of is not told twice.',
+  limits: ERRORS,
+  bad: sample('right'),
+  good: sample('left'),
+  mends:
+    'The place dimensioned from the face that zero is taken from; zero from the end that it is dimensioned from; both ends cut in one set-up; a finer method.',
+  *find(context) {
+    for (const found of loose(context)) yield findingOf(found, context);
+  },
+  *mend(finding, context): Generator<Fix> {
+    const found = [...loose(context)].find((l) => l.of.span === finding.span);
+    if (!found) return;
+    yield* byZero(found, context);
+    yield* byDatum(found, context);
+    yield* together(found, context);
+    yield* byMethod(found, context);
+  },
+};
+
+function setupOf(name: string, context: RuleContext): Setup | undefined {
+  const cut = cutsNamed(name, context).at(-1);
+  return cut && context.part.setups?.[cut.setup];
+}
+
+/** Zero of the one end's set-up from the other end, where that is a face. */
+function* byZero({ of }: Loose, context: RuleContext): Generator<Fix> {
+  for (const [from, to] of [of.ends, [...of.ends].reverse()] as [string, string][]) {
+    const setup = setupOf(to, context);
+    if (!setup || !isFace(from) || setup.zero[of.axis]?.name === from) continue;
+    const edits = setZero(context, setup, of.axis, from);
+    if (edits) yield { title: `Take ${of.axis} from ${from} in ${setup.name}`, safe: false, edits };
+  }
+}
+
+/** The place from the face that its set-up's zero is at. */
+function* byDatum({ of }: Loose, context: RuleContext): Generator<Fix> {
+  const { part, tree } = context;
+  if (of.given !== 'at') return;
+  const name = of.ends[1];
+  const zero = setupOf(name, context)?.zero[of.axis]?.name;
+  const now = dimensioned(name, of.axis, part, tree);
+  if (!isFace(zero) || FACE_AXIS[zero].axis !== of.axis || !now) return;
+  const edits = fromFace(now, zero, part);
+  if (edits) yield { title: `Dimension ${name} from ${zero}, where zero is, at the same place`, safe: false, edits };
+}
+
+/** Both ends cut in one set-up. */
+function* together({ of }: Loose, context: RuleContext): Generator<Fix> {
+  const [a, b] = of.ends.map((name) => setupOf(name, context));
+  if (!a || !b || a === b) return;
+  for (const [name, from, to] of [[of.ends[1], b, a] as const, [of.ends[0], a, b] as const]) {
+    const edits = moveCut(context, from, to, name);
+    if (edits) yield { title: `Cut ${name} in ${to.name}`, safe: false, edits };
+  }
+}
+
+function* byMethod({ of }: Loose, context: RuleContext): Generator<Fix> {
+  const { shop, tree } = context;
+  const setups = [...new Set(of.ends.map((name) => setupOf(name, context)))].filter((s) => s !== undefined);
+  const edits = setups.flatMap((setup) => {
+    const ways = Object.entries(machineOf(setup, shop)?.locates ?? {}).filter(([way]) => way !== 'stop');
+    const finest = ways.sort((a, b) => a[1] - b[1])[0]?.[0];
+    const map = setupMap(context, setup);
+    return finest && map && setup.method?.name !== finest ? setText(tree, map, 'method', finest) : [];
+  });
+  if (edits.length > 0) yield { title: 'Find zero by the finest method on hand', safe: false, edits };
+}

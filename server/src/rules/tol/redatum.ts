@@ -1,0 +1,77 @@
+/** A place dimensioned from another face, the feature staying where it is; and a dimension given a tolerance of its own. */
+import type { Dimensioned } from '../../machining/chains/drawn';
+import { FACE_AXIS, type Face, type Part } from '../../spec/model';
+import { MM_PER_INCH, writeLength } from '../../text/format';
+import { cutTolerance } from '../../text/tolerance';
+import type { SpanEdit } from '../rule';
+
+const PLAIN = /^(\d+(?:\.\d+)?|\.\d+)\s*(mm|in)?$/;
+/** What YAML reads as more than a plain scalar inside braces. */
+const NEEDS_QUOTES = /[,:#{}[\]]/;
+
+/** The value with its tolerance cut off, and the tolerance as written. */
+function parts(source: string): { readonly value: string; readonly tolerance: string } | undefined {
+  try {
+    const { end, tolerance } = cutTolerance(source);
+    return { value: source.slice(0, end).trim(), tolerance: tolerance?.text ?? '' };
+  } catch {
+    return undefined;
+  }
+}
+
+/**
+ * `x: 20` as `right: 40`. A number stays a number in its own unit, an expression becomes `body.x - (…)`, or loses it.
+ * `tolerance` takes the place of the one that is written. Undefined where the place is not written as one value.
+ */
+export function fromFace(
+  { entry, atMm, from }: Dimensioned,
+  face: Face,
+  part: Part,
+  tolerance?: string,
+): readonly SpanEdit[] | undefined {
+  if (entry?.value?.type !== 'scalar' || part.body?.form !== 'box' || from === face) return undefined;
+  const { axis, sign } = FACE_AXIS[face];
+  const written = parts(entry.value.source);
+  if (!written) return undefined;
+  const sizeMm = part.size['xyz'.indexOf(axis)]!;
+  const isMm = sign > 0 ? sizeMm - atMm : atMm;
+  const size = part.body[axis];
+  const literal = PLAIN.test(size.tolerance ? size.text.slice(0, -size.tolerance.text.length).trim() : size.text);
+  const value = valueFrom(written.value, isMm, `body.${axis}`, literal, part);
+  const text = [value, tolerance ?? written.tolerance].filter((t) => t !== '').join(' ');
+  return [
+    { span: entry.key.span, newText: face },
+    { span: entry.value.span, newText: NEEDS_QUOTES.test(text) ? JSON.stringify(text) : text },
+  ];
+}
+
+function valueFrom(value: string, isMm: number, size: string, literal: boolean, part: Part): string {
+  const plain = PLAIN.exec(value);
+  if (value === 'center') return literal ? writeLength(isMm, part.units) : `${size} / 2`;
+  // A negative place, outside the body, is better read as a difference.
+  if (plain && literal && isMm >= 0) {
+    const unit = plain[2] as 'mm' | 'in' | undefined;
+    return unit ? `${writeLength(isMm, unit)} ${unit}` : writeLength(isMm, part.units);
+  }
+  const less = /^(body\.[xyz]) *- *([\w.-]+|\([^()]*\))$/.exec(value);
+  if (less?.[1] === size && less[2]) return less[2].replace(/^\((.*)\)$/, '$1');
+  return `${size} - ${/[-+]/.test(value.replace(/\w-\w/g, '')) ? `(${value})` : value}`;
+}
+
+/** The same place with this tolerance. */
+export function withTolerance({ entry }: Dimensioned, tolerance: string): readonly SpanEdit[] | undefined {
+  if (entry?.value?.type !== 'scalar' || entry.value.source === 'center') return undefined;
+  const written = parts(entry.value.source);
+  if (!written || NEEDS_QUOTES.test(written.value)) return undefined;
+  return [{ span: entry.value.span, newText: `${written.value} ${tolerance}` }];
+}
+
+/** `±0.02`, no wider than `halfMm`, in the document's units. */
+export function plusMinus(halfMm: number, part: Part): string {
+  return `±${writeLength(halfMm, part.units, 'down')}`;
+}
+
+/** A micrometre, or a tenth of a thou: finer is not written. */
+export function canBeWritten(halfMm: number, part: Part): boolean {
+  return halfMm >= (part.units === 'in' ? 0.0001 * MM_PER_INCH : 0.001) - 1e-9;
+}
