@@ -314,3 +314,38 @@ describe('access/undercut', () => {
     assert.doesNotMatch(mended(RULE, text, /plain/, SHOP), /tee/);
   });
 });
+
+describe('access/angle', () => {
+  const RULE = 'access/angle';
+  const jet = hole('jet', 'x: 30, y: center', 5, 18, 'tilt: { about: y, angle: 20 }');
+  const pin = hole('pin', 'x: 10, y: center', 5, 12);
+  const setups = (hold: string, cuts: string, more = '') =>
+    `${block([60, 40, 30], jet + pin)}setups:\n  a: { up: top, ${hold}cuts: [${cuts}] }\n${more}`;
+
+  it('tells how far the spindle looks past it, and holds it right', () => {
+    const off = (hold: string) => onlyFinding(RULE, setups(hold, 'jet')).facts;
+    assert.deepEqual(off('hold: { angle: 15, about: y }, '), { off_deg: 5, held_deg: 15, wanted_deg: 20, about: 'y' });
+    assert.equal(off('hold: { angle: -20 }, ').off_deg, 40);
+    assert.equal(off('').off_deg, 20);
+    // Turned about x instead: cos 20° twice.
+    assert.equal(off('hold: { angle: 20, about: x }, ').off_deg, 27.991);
+    assert.match(mended(RULE, setups('hold: { angle: 15 }, ', 'jet')), /angle: 20, about: y \}, cuts/);
+    assert.match(mended(RULE, setups('hold: { angle: 20, about: x }, ', 'jet')), /angle: 20, about: y/);
+  });
+
+  it('what stands square is not cut leaning', () => {
+    const text = setups('hold: { angle: 20 }, ', 'jet, pin', '  b: { up: top, cuts: [top] }\n');
+    assert.deepEqual(onlyFinding(RULE, text).of, ['pin']);
+    assert.deepEqual(onlyFinding(RULE, setups('hold: { angle: 20 }, ', 'jet, top')).of, ['top']);
+    assert.match(mended(RULE, text), /cuts: \[jet\][\s\S]*cuts: \[top, pin\]/);
+  });
+
+  it('a slope is cut leaning by its own angle, or from a face that it runs to', () => {
+    const slope = '  slope: { kind: incline, face: top, along: right, angle: 25, width: 20 }\n';
+    const held = (hold: string) => `${block([60, 40, 30], slope)}setups:\n  a: { ${hold}, cuts: [slope] }\n`;
+    assert.deepEqual(findingsOf(RULE, held('up: top, hold: { angle: 25 }')), []);
+    assert.deepEqual(findingsOf(RULE, held('up: right, hold: { angle: -65 }')), []);
+    assert.equal(onlyFinding(RULE, held('up: top, hold: { angle: -25 }')).facts.off_deg, 50);
+    assert.deepEqual(findingsOf(RULE, held('up: front')), []);
+  });
+});

@@ -1,5 +1,6 @@
 /** The rules of the topic access: a straight tool along the spindle. */
 import type { Rule } from '../rule';
+import { angle } from './angle';
 import { buried } from './buried';
 import { holder } from './holder';
 import { jaw } from './jaw';
@@ -8,4 +9,4 @@ import { reach } from './reach';
 import { tilted } from './tilted';
 import { undercut } from './undercut';
 
-export const RULES: readonly Rule[] = [noSetup, buried, reach, holder, jaw, tilted, undercut];
+export const RULES: readonly Rule[] = [noSetup, buried, reach, holder, jaw, tilted, angle, undercut];

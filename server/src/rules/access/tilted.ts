@@ -8,9 +8,10 @@ import type { Finding, Fix, Rule, RuleContext } from '../rule';
 
 const NAME = 'access/tilted';
 
-/** Held at an angle in a set-up that cuts it: taken care of. */
-function heldAtAngle(feature: Feature, { part }: RuleContext): boolean {
-  return (part.setups ?? []).some((s) => s.hold?.type === 'angle' && s.cuts.some((c) => c.name === feature.name));
+/** A set-up lists it: whether its angle is right is told by `access/angle`. */
+function inSetup(feature: Feature, { part }: RuleContext): boolean {
+  const listed = (part.setups ?? []).filter((s) => s.up && s.cuts.some((c) => c.name === feature.name));
+  return feature.tilt ? listed.length > 0 : listed.some((s) => s.hold?.type === 'angle');
 }
 
 /** A straight cutter makes the slope: one with that flank, or an end mill that comes along the edge from its end. */
@@ -60,13 +61,13 @@ features:
   mends: 'The feature set upright.',
   *find(context): Generator<Finding> {
     for (const feature of context.part.features) {
-      if (heldAtAngle(feature, context)) continue;
+      if (inSetup(feature, context)) continue;
       const deg = feature.tilt?.angle.deg ?? 0;
       if (feature.tilt && Math.abs(deg) > 1e-9) {
         yield {
           rule: NAME,
           severity: 'warning',
-          message: `It leans ${trimmed(Math.abs(deg), 2)}° about ${feature.tilt.about}, so no face of the part can look straight at the spindle: hold the part at that angle in a set-up of its own (\`hold: { angle: ${trimmed(Math.abs(deg), 2)} }\`), or set it upright.`,
+          message: `It leans ${trimmed(Math.abs(deg), 2)}° about ${feature.tilt.about}, so no face of the part can look straight at the spindle: hold the part at that angle in a set-up of its own (\`hold: { angle: ${trimmed(deg, 2)}, about: ${feature.tilt.about} }\`), or set it upright.`,
           of: [feature.name],
           span: feature.tilt.span,
           related: [],
