@@ -4,7 +4,10 @@ import type { Feature, Part } from '../../spec/model';
 import type { Shop } from '../../spec/shop-model';
 import { beside } from '../column';
 import { facesToJudge } from '../milling';
+import { toolAsked } from './asked';
 import { holeOperations } from './holes';
+import { inclineOperations } from './inclines';
+import { machineFor } from './machine';
 import { chamferOperations, engravingOperations, roundOperations, undercutOperations } from './others';
 import { outlineOperations } from './outlines';
 import type { Operation } from './types';
@@ -33,8 +36,10 @@ export function operationsOf(feature: Feature, part: Part, solid: Solid, shop: S
   const again = known?.shop === shop && known.solid === solid && known.setups === setups;
   if (again && known.part[0] === named[0] && known.part[1] === named[1]) return known.operations;
   const near = solid.voidsOf(feature.name).flatMap((v) => beside(v, solid));
-  // Set-ups narrow the faces it is cut from.
-  const from = [...named, solid.body, setups && facesToJudge(feature, part, solid).join()];
+  // Set-ups narrow the faces it is cut from, name tools, and the machine.
+  const told =
+    setups && [facesToJudge(feature, part, solid).join(), toolAsked(feature.name, part, shop)?.name ?? ''].join(' ');
+  const from = [...named, solid.body, told, setups && machineFor(part, shop, feature.name)];
   const unchanged = known?.shop === shop && same(known.part, from) && same(known.near, near);
   const operations = unchanged ? known.operations : work(feature, part, solid, shop);
   kept.set(feature, { shop, part: from, near, operations, solid, setups });
@@ -66,7 +71,7 @@ function work(feature: Feature, part: Part, solid: Solid, shop: Shop): readonly 
         ...(feature.tee || feature.dovetail ? undercutOperations(feature, part, solid, shop) : []),
       ];
     case 'incline':
-      return [];
+      return inclineOperations(feature, part, solid, shop);
     default:
       return outlineOperations(feature, part, solid, shop);
   }

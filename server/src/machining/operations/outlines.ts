@@ -8,31 +8,44 @@ import type { Solid } from '../../geometry/types';
 import { findMaterial } from '../../reference/materials';
 import type { Feature, Part } from '../../spec/model';
 import type { Mill, Shop } from '../../spec/shop-model';
-import { choiceForCorner, cornerReach, outlineReach, reachingAlong } from '../choice';
-import { isWall } from '../corners';
+import { cornerReach, outlineReach, reachingAlong } from '../choice';
+import { type Corner, isWall } from '../corners';
 import { endMills, fits, fitting, type Gap, SAME_MM, shankRadius } from '../cutters';
 import { type MilledVoid, milledVoids } from '../milling';
+import { askedOf, toolAsked } from './asked';
+import { machineFor } from './machine';
 import { priceOf } from './priced';
+import { restAreaMm2 } from './rest';
 import type { Operation, PassedOver } from './types';
 
 export interface Cutters {
   /** Those that pass the narrowest place and reach, largest first. */
   readonly rough: readonly Mill[];
-  /** The largest that also makes every corner and the floor. */
-  readonly finish?: Mill;
+  /** Those that also make every corner and the floor, largest first. */
+  readonly finish: readonly Mill[];
 }
+
+/** More are not looked at: a smaller cutter is slower, and seldom worth a change of tool. */
+const MOST_FINISHERS = 4;
 
 /** Which end mills rough and finish one volume. */
 export function cuttersFor(m: MilledVoid, solid: Solid, shop: Shop): Cutters {
   const gap: Gap = { radiusMm: Number.POSITIVE_INFINITY, neckMm: m.neckMm, floorRadiusMm: 0 };
   const rough = reachingAlong(m, fitting(shop, gap), solid);
-  let finish = rough.find((mill) => floorFits(m, mill)) ?? reachingFloor(m, solid, shop);
-  for (const corner of m.corners) {
-    const { reaching } = choiceForCorner(m, corner, solid, shop);
-    if (!reaching) return { rough };
-    if (finish && reaching.diameterMm < finish.diameterMm) finish = reaching;
+  const onFloor = rough.filter((mill) => floorFits(m, mill));
+  const ground = onFloor.length > 0 ? onFloor : reachingFloor(m, solid, shop);
+  const finish: Mill[] = [];
+  for (const mill of ground) {
+    if (finish.length >= MOST_FINISHERS) break;
+    if (m.corners.every((c) => makesCorner(m, c, solid, mill))) finish.push(mill);
   }
-  return { rough, ...(finish && { finish }) };
+  return { rough, finish };
+}
+
+function makesCorner(m: MilledVoid, corner: Corner, solid: Solid, mill: Mill): boolean {
+  if (mill.diameterMm > 2 * corner.radiusMm + SAME_MM) return false;
+  if (mill.reachMm >= corner.floorMm - 1e-6) return true;
+  return cornerReach(m, corner, solid, mill.diameterMm / 2, shankRadius(mill)) <= mill.reachMm + 1e-6;
 }
 
 function floorFits(m: MilledVoid, mill: Mill): boolean {
@@ -41,9 +54,9 @@ function floorFits(m: MilledVoid, mill: Mill): boolean {
   );
 }
 
-function reachingFloor(m: MilledVoid, solid: Solid, shop: Shop): Mill | undefined {
+function reachingFloor(m: MilledVoid, solid: Solid, shop: Shop): readonly Mill[] {
   const gap: Gap = { radiusMm: Number.POSITIVE_INFINITY, neckMm: m.neckMm, floorRadiusMm: m.floorRadiusMm };
-  return endMills(shop).find(
+  return endMills(shop).filter(
     (mill) =>
       fits(mill, gap) &&
       mill.cornerRadiusMm > 0.2 &&
@@ -69,42 +82,64 @@ function ofVolume(
   shop: Shop,
   times: number,
 ): readonly Operation[] {
-  const { rough, finish } = cuttersFor(m, solid, shop);
+  const asked = askedOf(toolAsked(feature.name, part, shop), 'end-mill');
+  const { rough, finish } = asked ? { rough: [asked], finish: [asked] } : cuttersFor(m, solid, shop);
   const depthMm = m.of.to - m.of.from;
   // Only along what stands: a step's or an open slot's outline also runs through air.
-  const wayMm = regionEdges(m.of.region)
-    .filter((e) => isWall(pointAt(e, 0.5), m.of, solid, m.face))
-    .reduce((sum, e) => sum + lengthOf(e), 0);
-  if (rough.length === 0 || !finish) {
+  const edges = regionEdges(m.of.region);
+  const walls = edges.filter((e) => isWall(pointAt(e, 0.5), m.of, solid, m.face));
+  const wayMm = walls.reduce((sum, e) => sum + lengthOf(e), 0);
+  if (rough.length === 0 || finish.length === 0) {
     const least = m.corners.reduce((r, c) => Math.min(r, c.radiusMm), m.neckMm / 2);
     const thick = Number.isFinite(least) ? ` of at most ${Number((2 * least).toFixed(2))} mm` : '';
     return [{ feature, times, does: 'missing', wanted: `end mill${thick}, reaching ${Number(m.tipMm.toFixed(2))} mm` }];
   }
-  const cut = { feature, times, does: 'rough', volumeMm3: solid.insideMm3(m.of), depthMm, neckMm: m.neckMm } as const;
-  return [
-    { ...cut, tool: quickest(cut, rough, finish, part, shop) },
-    { feature, times, does: 'finish', tool: finish, wayMm, depthMm },
-  ];
+  const cut = { feature, times, depthMm, neckMm: m.neckMm } as const;
+  const volumeMm3 = solid.insideMm3(m.of);
+  const closed = walls.length === edges.length;
+  const ways = (large: Mill, small: Mill): readonly Operation[] => {
+    const restMm3 = Math.min(volumeMm3, restOf(m, large, small, closed) * depthMm);
+    return [
+      { ...cut, does: 'rough', tool: large, volumeMm3: volumeMm3 - restMm3 },
+      ...(restMm3 > LEAST_REST * volumeMm3 ? [{ ...cut, does: 'rest', tool: small, volumeMm3: restMm3 } as const] : []),
+      { feature, times, does: 'finish', tool: small, wayMm, depthMm },
+    ];
+  };
+  return quickest(rough, finish, ways, feature, part, shop);
 }
 
-/** The cutter that roughs soonest, the change of tool counted where it is not the one that finishes. */
+/** Less than this of the volume left in the corners is taken along with the wall. Common practice, no source. */
+const LEAST_REST = 0.002;
+
+/** mm² that the large cutter leaves and the small one reaches. */
+function restOf(m: MilledVoid, large: Mill, small: Mill, closed: boolean): number {
+  if (large.diameterMm <= small.diameterMm) return 0;
+  const left = (mill: Mill) => restAreaMm2(m, mill.diameterMm / 2, closed);
+  return Math.max(0, left(large) - left(small));
+}
+
+/** Of every cutter to rough with and every one to finish with, the two that take least, a change between them counted. */
 function quickest(
-  cut: Omit<Extract<Operation, { does: 'rough' }>, 'tool'>,
-  mills: readonly Mill[],
-  finish: Mill,
+  rough: readonly Mill[],
+  finish: readonly Mill[],
+  ways: (large: Mill, small: Mill) => readonly Operation[],
+  feature: Feature,
   part: Part,
   shop: Shop,
-): Mill {
+): readonly Operation[] {
   const material = part.material && findMaterial(part.material.name);
-  const machine = shop.machines[0];
-  if (!material || !machine) return mills[0]!;
-  let best: { mill: Mill; minutes: number } | undefined;
-  for (const mill of mills) {
-    const change = mill === finish ? 0 : machine.toolChangeS / 60;
-    const minutes = priceOf({ ...cut, tool: mill }, material, machine).minutes[0] + change;
-    if (!best || minutes < best.minutes - 1e-9) best = { mill, minutes };
+  const machine = machineFor(part, shop, feature.name);
+  if (!material || !machine) return ways(rough[0]!, finish[0]!);
+  let best: { made: readonly Operation[]; minutes: number } | undefined;
+  for (const small of finish) {
+    for (const large of rough) {
+      const made = ways(large, small);
+      const cutting = made.reduce((sum, o) => sum + priceOf(o, material, machine).minutes[0], 0);
+      const minutes = cutting + (large === small ? 0 : machine.toolChangeS / 60);
+      if (!best || minutes < best.minutes - 1e-9) best = { made, minutes };
+    }
   }
-  return best!.mill;
+  return best!.made;
 }
 
 /** Why each end mill larger than the one that finishes was passed over, the nearest in size first. */

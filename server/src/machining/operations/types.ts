@@ -9,6 +9,10 @@ interface Base {
   readonly feature: Feature;
   /** How many times: the members of a pattern. */
   readonly times: number;
+  /** What the tool sits in, where the shop says: it bends too. */
+  readonly holder?: { readonly diameterMm: number; readonly lengthMm: number };
+  /** How the work lies for it, where that is not from its own face: `along the edge, from left`. */
+  readonly how?: string;
 }
 
 /** A hole's own tools: one plunge each. */
@@ -30,9 +34,9 @@ export interface BoreCut extends Base {
   readonly diameterMm: number;
   readonly depthMm: number;
 }
-/** Metal taken out in layers. */
+/** Metal taken out in layers; `rest`: what a larger cutter left in the corners. */
 export interface Roughing extends Base {
-  readonly does: 'rough';
+  readonly does: 'rough' | 'rest';
   readonly tool: Mill;
   readonly volumeMm3: number;
   readonly depthMm: number;
@@ -44,6 +48,15 @@ export interface Finishing extends Base {
   readonly does: 'finish';
   readonly tool: Mill;
   readonly wayMm: number;
+  readonly depthMm: number;
+}
+/** A flat made by the end of a mill, in passes side by side. */
+export interface Facing extends Base {
+  readonly does: 'face';
+  readonly tool: Mill;
+  readonly lengthMm: number;
+  readonly widthMm: number;
+  /** All that comes off. */
   readonly depthMm: number;
 }
 export interface FormCut extends Base {
@@ -59,7 +72,7 @@ export interface Missing extends Base {
   readonly wanted: string;
 }
 
-export type Operation = Plunge | Tapping | BoreCut | Roughing | Finishing | FormCut | Missing;
+export type Operation = Plunge | Tapping | BoreCut | Roughing | Finishing | Facing | FormCut | Missing;
 
 /** A tool that was looked at and passed over, and why. */
 export interface PassedOver {
