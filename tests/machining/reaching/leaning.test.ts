@@ -2,6 +2,8 @@
 import assert from 'node:assert/strict';
 import type { Vec3 } from '../../../server/src/geometry/types';
 import { add, distance, sub } from '../../../server/src/geometry/vector';
+import { RIM } from '../../../server/src/machining/drilling';
+import { leaningBores } from '../../../server/src/machining/leaning/bores';
 import { axesToward, inPart, seen, seenWork } from '../../../server/src/machining/leaning/place';
 import { leanFor, spindleOf, wantedBy } from '../../../server/src/machining/leaning/spindle';
 import { verdictsOf } from '../../../server/src/machining/reaching';
@@ -130,5 +132,21 @@ describe('a leaning box above a tip', () => {
       assert.ok(Math.abs(found.topMm - high) < 1e-9);
       assert.ok(found.offMm <= least + 1e-9 && found.offMm > least - 0.75, `${found.offMm} for ${least}`);
     }
+  });
+});
+
+describe('a leaning hole as its drill meets it', () => {
+  it('falls from one side of its rim to the other by the tangent of its lean', () => {
+    const { part, solid } = make('{ x: 60, y: 40, z: 30 }', jet(20), '');
+    const hole = part.featureByName.get('jet');
+    assert.ok(hole?.kind === 'hole');
+    const [b] = leaningBores(hole, solid);
+    const firsts = b!.rim.map((r) => r.material[0]!.from);
+    const fall = 2 * RIM * 2.5 * Math.tan(20 * RAD);
+    assert.ok(Math.abs(Math.max(...firsts) - Math.min(...firsts) - fall) < 1e-6);
+    // Depths count from its place on the face: half the fall above it, half below; drilled to its depth.
+    assert.ok(Math.abs(Math.min(...firsts) + fall / 2) < 1e-6);
+    assert.ok(Math.abs(b!.endMm - 18) < 1e-9);
+    assert.ok(Math.abs(b!.drilledMm - (18 + fall / 2)) < 1e-6);
   });
 });

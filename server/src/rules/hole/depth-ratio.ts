@@ -9,7 +9,7 @@ import { setLength } from '../edits';
 import { setField, subjectOf } from '../fields';
 import { fact, roundDown, spanOf, trimmed } from '../message';
 import type { Finding, Fix, Rule, RuleContext } from '../rule';
-import { holes, isFree, namesOf, sides } from './judge';
+import { allHoles, isFree, namesOf, sides } from './judge';
 
 const NAME = 'hole/depth-ratio';
 
@@ -22,7 +22,7 @@ interface Deep {
 }
 
 function* deepOnes(context: RuleContext): Generator<Deep> {
-  for (const [hole, bores] of holes(context)) {
+  for (const [hole, bores] of allHoles(context)) {
     if (isBored(hole, context)) continue;
     const rated = bores.map((b) => ({ b, depthMm: b.drilledMm / sides(b, context) }));
     const bad = rated.filter((r) => r.depthMm / hole.diameter.mm > context.limit('jobber') + 1e-6);

@@ -5,7 +5,7 @@ import { METRIC_DRILLS } from '../../reference/drills';
 import { setField, subjectOf } from '../fields';
 import { fact, memberOf, roundUp, spanOf, trimmed } from '../message';
 import type { Finding, Fix, Rule, RuleContext } from '../rule';
-import { holes } from './judge';
+import { allHoles } from './judge';
 
 const NAME = 'hole/entry';
 
@@ -61,7 +61,7 @@ features:
 `,
   mends: 'A flat spot, milled first: a counterbore just deep enough.',
   *find(context): Generator<Finding> {
-    for (const [hole, bores] of holes(context)) {
+    for (const [hole, bores] of allHoles(context)) {
       if (hole.counterbore) continue;
       for (const b of bores) {
         const e = bestEntry(b, context);
@@ -88,13 +88,14 @@ features:
   *mend(finding, context): Generator<Fix> {
     const hole = subjectOf(finding, context.part);
     if (hole?.kind !== 'hole' || hole.counterbore || hole.countersink) return;
-    const bores = [...holes(context)].find(([h]) => h === hole)?.[1] ?? [];
+    const bores = [...allHoles(context)].find(([h]) => h === hole)?.[1] ?? [];
     const b = bores.find((x) => isBad(bestEntry(x, context), context.limit('slope')));
     if (!b) return;
     const wide = METRIC_DRILLS.find((d) => d.diameterMm >= hole.diameter.mm + 1)?.diameterMm;
     if (!wide) return;
     // Down to where the rim of the flat itself is all in material, counted from where the hole starts.
-    const lowest = Math.max(...b.rim.map((r) => r.material[0]?.from ?? b.startMm)) - b.startMm;
+    const start = hole.tilt ? hole.startMm : b.startMm;
+    const lowest = Math.max(...b.rim.map((r) => r.material[0]?.from ?? start)) - start;
     const depth = roundUp(lowest + 0.3, context.part.units);
     const text = `{ diameter: ${context.write(wide)}, depth: ${context.write(depth)} }`;
     const edits = setField(context.tree, hole.name, 'counterbore', text);

@@ -1,5 +1,6 @@
 /** What the hole rules share: every bore of the part, and where a hole's size is written. */
 import { type Bored, boresOf } from '../../machining/drilling';
+import { leaningBores } from '../../machining/leaning/bores';
 import type { Hole } from '../../spec/model';
 import type { Span } from '../../text/tree';
 import { memberOf } from '../message';
@@ -10,6 +11,16 @@ export function* holes({ part, solid }: RuleContext): Generator<readonly [Hole, 
   for (const feature of part.features) {
     if (feature.kind !== 'hole') continue;
     const bores = boresOf(feature, part, solid);
+    if (bores.length > 0) yield [feature, bores];
+  }
+}
+
+/** Those that stand square and those that lean: for rules that ask only what the drill meets on its way down. */
+export function* allHoles(context: RuleContext): Generator<readonly [Hole, readonly Bored[]]> {
+  yield* holes(context);
+  for (const feature of context.part.features) {
+    if (feature.kind !== 'hole') continue;
+    const bores = leaningBores(feature, context.solid);
     if (bores.length > 0) yield [feature, bores];
   }
 }
