@@ -3,9 +3,9 @@ import { type Entry, entryOf } from '../../machining/drill-path';
 import type { Bored } from '../../machining/drilling';
 import { METRIC_DRILLS } from '../../reference/drills';
 import { setField, subjectOf } from '../fields';
-import { fact, memberOf, roundUp, spanOf, trimmed } from '../message';
+import { fact, list, roundUp, spanOf, trimmed } from '../message';
 import type { Finding, Fix, Rule, RuleContext } from '../rule';
-import { allHoles } from './judge';
+import { allHoles, namesOf } from './judge';
 
 const NAME = 'hole/entry';
 
@@ -63,26 +63,35 @@ features:
   *find(context): Generator<Finding> {
     for (const [hole, bores] of allHoles(context)) {
       if (hole.counterbore) continue;
-      for (const b of bores) {
-        const e = bestEntry(b, context);
-        if (!isBad(e, context.limit('slope'))) continue;
-        const { length, limit } = context;
-        yield {
-          rule: NAME,
-          severity: 'warning',
-          message: `The drill meets the part ${length(e.fallMm)} lower on one side than on the other, a slope of ${trimmed(e.slopeDeg, 0)}° (over ${limit('slope')}°, a rule of thumb): it walks. Mill a flat first (a counterbore ${length(roundUp(e.fallMm, context.part.units))} deep), or drill it before the surface is cut.`,
-          of: [memberOf(b.of)],
-          span: spanOf(hole, 'at', 'face'),
-          related: [],
-          facts: {
-            fall_mm: fact(e.fallMm),
-            slope_deg: Math.round(e.slopeDeg),
-            limit_deg: limit('slope'),
-            flat_mm: fact(roundUp(e.fallMm, context.part.units)),
-          },
-          at: [b.axis],
-        };
-      }
+      const slope = context.limit('slope');
+      const bad = bores
+        .map((b) => ({ b, e: bestEntry(b, context) }))
+        .filter(({ e }) => isBad(e, slope))
+        .sort((x, y) => y.e.fallMm - x.e.fallMm);
+      const [worst] = bad;
+      if (!worst) continue;
+      const { e } = worst;
+      const { length } = context;
+      const of = namesOf(
+        hole,
+        bad.map((x) => x.b),
+      );
+      const whose = of.length === 1 && of[0] === hole.name ? '' : ` of ${list(of)}`;
+      yield {
+        rule: NAME,
+        severity: 'warning',
+        message: `The drill${whose} meets the part ${length(e.fallMm)} lower on one side than on the other, a slope of ${trimmed(e.slopeDeg, 0)}° (over ${slope}°, a rule of thumb): it walks. Mill a flat first (a counterbore ${length(roundUp(e.fallMm, context.part.units))} deep), or drill it before the surface is cut.`,
+        of,
+        span: spanOf(hole, 'at', 'face'),
+        related: [],
+        facts: {
+          fall_mm: fact(e.fallMm),
+          slope_deg: Math.round(e.slopeDeg),
+          limit_deg: slope,
+          flat_mm: fact(roundUp(e.fallMm, context.part.units)),
+        },
+        at: bad.map((x) => x.b.axis),
+      };
     }
   },
   *mend(finding, context): Generator<Fix> {
