@@ -3,8 +3,10 @@ import type { CheckedPart } from '../rules/check';
 import { RULES } from '../rules/registry';
 import { valuesOf } from '../spec/values';
 import { formatLength } from '../text/format';
+import { chainLines, chainTitle, partChains } from './chains';
 import { cutLine, pricedCuts, WHERE_TO_BEGIN } from './cuts';
 import { figuresOf } from './figures';
+import { generalText, partGenerals } from './tolerances';
 
 /** What a part comes to and what was taken for granted, as lines for a terminal. */
 export function factsText(path: string, checked: CheckedPart): string {
@@ -12,6 +14,8 @@ export function factsText(path: string, checked: CheckedPart): string {
     `${path}`,
     ...figureLines(checked),
     ...cutLines(checked),
+    ...chainsLines(checked),
+    ...generalLines(checked),
     ...defaultLines(checked),
     ...limitLines(checked),
     '',
@@ -47,6 +51,23 @@ function cutLines(checked: CheckedPart): string[] {
     pricedCuts(feature, checked).map((p) => `    ${feature.name.padEnd(22)} ${cutLine(p, part.units)}`),
   );
   return lines.length > 0 ? ['  cut with:', ...lines, `    ${WHERE_TO_BEGIN}`] : [];
+}
+
+function chainsLines(checked: CheckedPart): string[] {
+  const lines = partChains(checked).flatMap((chain) => {
+    const own = chainLines(chain, checked.part.units);
+    return own.length > 0 ? [`    ${chainTitle(chain.of)}`, ...own.map((l) => `      ${l}`)] : [];
+  });
+  return lines.length > 0
+    ? ['  dimension chains (likely: root of the sum of squares; at worst: the sum):', ...lines]
+    : [];
+}
+
+function generalLines({ part }: CheckedPart): string[] {
+  const lines = partGenerals(part).map(
+    (g) => `    ${g.what.padEnd(34)} ${generalText(g, part.units).padEnd(10)} ${g.source}`,
+  );
+  return lines.length > 0 ? [`  without a tolerance of their own, by ${part.tolerance?.name}:`, ...lines] : [];
 }
 
 function defaultLines(checked: CheckedPart): string[] {

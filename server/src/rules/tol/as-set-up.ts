@@ -42,7 +42,9 @@ function findingOf({ of, asSetUp }: Loose, { part, length }: RuleContext): Findi
   const heaviest = asSetUp.reduce((most, l) => (l.halfMm > most.halfMm ? l : most));
   const would =
     heaviest.by === 'bar'
-      ? `Cut both of its ends, or take zero from the one that it is measured from.`
+      ? asSetUp.length === 1
+        ? `Neither end is cut: that is the bar as bought. Cut one, measured from the other, or allow more.`
+        : `Take zero from ${list(of.ends, 'or')} itself, or cut both ends in one set-up: then the bar’s own size drops out.`
       : found.length > 1
         ? `Cut both ends in one set-up, or take zero from ${list(of.ends, 'or')} itself.`
         : found.length === 1

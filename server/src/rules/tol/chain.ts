@@ -54,7 +54,7 @@ function cure(found: Loose): string {
   const [way] = shorter(found);
   if (!way) return ' Give its links tolerances of their own.';
   const other = way.moved === found.b ? found.a : found.b;
-  const left = other.link ? `the two dimensions from ${way.to} are left` : 'that one dimension is all there is';
+  const left = other.link ? `only the two dimensions from ${way.to} remain` : 'that one dimension is all there is';
   return ` Dimension ${way.moved.name} from ${way.to}${other.link ? `, as ${other.name} is` : ''}: ${left}.`;
 }
 

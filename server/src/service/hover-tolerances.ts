@@ -1,0 +1,34 @@
+/** Hovers on toleranced dimensions: the chain between the two ends, and what a general tolerance comes to. */
+import { chainLines, chainTitle, partChains } from '../report/chains';
+import { generalLine } from '../report/tolerances';
+import { valuesOf } from '../spec/values';
+import type { Span } from '../text/tree';
+import { escapeMarkdown } from './markdown';
+import type { PartSnapshot } from './workspace';
+
+export function toleranceText(snapshot: PartSnapshot, offset: number): string[] {
+  const { checked } = snapshot;
+  const { part, tree } = checked;
+  const here = (span: Span) => {
+    const { start, end } = tree.locate(span);
+    return start <= offset && offset <= end;
+  };
+  const pieces: string[] = [];
+  for (const chain of partChains(checked)) {
+    if (!here(chain.of.span)) continue;
+    const lines = chainLines(chain, part.units);
+    if (lines.length > 0)
+      pieces.push(
+        [`**Chain** ${escapeMarkdown(chainTitle(chain.of))}`, '', ...lines.map((l) => `- ${escapeMarkdown(l)}`)].join(
+          '\n',
+        ),
+      );
+  }
+  if (!part.tolerance) return pieces;
+  for (const { value } of valuesOf(part)) {
+    if (value.from !== undefined || !here(value.span)) continue;
+    const line = generalLine(value, part);
+    if (line) pieces.push(escapeMarkdown(line));
+  }
+  return pieces;
+}
