@@ -4,11 +4,13 @@ import { lengthOf, pointAt, reversedEdge, tangentAt } from './edge';
 import { windingOf } from './inside';
 import { loopArea, regionEdges } from './moments';
 import { sheetOf } from './sheet';
-import type { Edge, Loop, Point2, Region } from './types';
+import type { Edge, Loop, Region } from './types';
 
 /** Pieces shorter than this, mm, come from outlines that nearly touch: they are left out and the gap is closed. */
 const CRUMB = 2e-5;
 const SNAP = 4 * CRUMB;
+/** Ends that are one point but for rounding. Where pieces meet so, others that only come near are no way on: pieces may be as short as a gap. */
+const SAME = 1e-8;
 
 /**
  * Loops from pieces that each have the material on their left. Where several pieces leave one point the sharpest turn
@@ -16,27 +18,24 @@ const SNAP = 4 * CRUMB;
  */
 export function chainLoops(all: readonly Edge[]): readonly Loop[] | undefined {
   const pieces = all.filter((e) => lengthOf(e) > CRUMB);
+  return chain(pieces, SAME) ?? chain(pieces, SNAP);
+}
+
+/** `same`: where a piece begins within this of the end of another, only such pieces are looked at; else all within a gap. */
+function chain(pieces: readonly Edge[], same: number): readonly Loop[] | undefined {
   const used = new Array<boolean>(pieces.length).fill(false);
   const loops: Loop[] = [];
   for (let i = 0; i < pieces.length; i++) {
     if (used[i]) continue;
     const edges: Edge[] = [];
-    let here = i;
-    for (;;) {
+    let here: number | undefined = i;
+    do {
       used[here] = true;
-      const e = pieces[here]!;
+      const e: Edge = pieces[here]!;
       edges.push(e);
-      if (near(e.b, pieces[i]!.a)) {
-        // closes here unless a sharper left turn leads on
-        const on = sharpest(e, pieces, used, i);
-        if (on === i || on === undefined) break;
-        here = on;
-        continue;
-      }
-      const next = sharpest(e, pieces, used, -1);
-      if (next === undefined) return undefined;
-      here = next;
-    }
+      here = next(e, pieces, used, i, same);
+      if (here === undefined) return undefined;
+    } while (here !== i);
     loops.push({ edges: closed(edges) });
   }
   return loops;
@@ -51,16 +50,27 @@ function closed(edges: readonly Edge[]): readonly Edge[] {
   });
 }
 
-function near(p: Point2, q: Point2): boolean {
-  return Math.abs(p.u - q.u) <= SNAP && Math.abs(p.v - q.v) <= SNAP;
-}
-
-function sharpest(from: Edge, pieces: readonly Edge[], used: readonly boolean[], first: number): number | undefined {
-  const open: number[] = [];
+/** The piece that goes on from the end of another; `first` where the chain closes. */
+function next(
+  from: Edge,
+  pieces: readonly Edge[],
+  used: readonly boolean[],
+  first: number,
+  same: number,
+): number | undefined {
+  let open: number[] = [];
+  let exact = false;
   const { u, v } = from.b;
   for (let i = 0; i < pieces.length; i++) {
+    if (used[i] && i !== first) continue;
     const { a } = pieces[i]!;
-    if (Math.abs(a.u - u) <= SNAP && Math.abs(a.v - v) <= SNAP && (!used[i] || i === first)) open.push(i);
+    const off = Math.max(Math.abs(a.u - u), Math.abs(a.v - v));
+    if (off > (exact ? same : SNAP)) continue;
+    if (off <= same && !exact) {
+      exact = true;
+      open = [];
+    }
+    open.push(i);
   }
   if (open.length <= 1) return open[0];
   let best: number | undefined;

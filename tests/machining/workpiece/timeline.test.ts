@@ -98,7 +98,7 @@ describe('the workpiece in time', () => {
     near(volume(setups[1]!.after), solid.measures.volumeMm3);
     const cross = crossOf(stock, 2, 10);
     near(
-      cross.regions.reduce((sum, r) => sum + regionMoments(r).area, 0),
+      cross.regions!.reduce((sum, r) => sum + regionMoments(r).area, 0),
       Math.PI * 22.5 ** 2,
     );
   });

@@ -28,6 +28,8 @@ export interface Contact {
   /** The rectangle that jaw and grip could touch on work that fills it, mm². */
   readonly possibleMm2: number;
   readonly exact: boolean;
+  /** False where the outlines could not be followed: then the areas say nothing, and nobody may read them as nothing. */
+  readonly known: boolean;
 }
 
 /** How far inside a jaw's plane the section is taken, mm: what has less behind it is no surface to press on. */
@@ -89,16 +91,12 @@ function work(w: Workpiece, s: Seating, h: InVise): Contact {
   const at = (face: Face, plane: number) => plane - FACE_AXIS[face].sign * HAIR;
   const fixed = crossOf(w, h.jawAxis, at(h.fixed, h.fixedAtMm));
   const moving = crossOf(w, h.jawAxis, at(h.moving, h.movingAtMm));
+  const possible = Math.max(0, Math.min(h.workToMm, h.jawToMm) - Math.max(h.workFromMm, h.jawFromMm)) * grip;
+  const base = { possibleMm2: possible, exact: fixed.exact && moving.exact };
+  if (!fixed.regions || !moving.regions) return { ...base, fixed: NONE, moving: NONE, opposed: NONE, known: false };
   const of = (regions: readonly Region[]) => sheetOf(regions.flatMap(regionEdges));
   const [a, b] = [of(fixed.regions), of(moving.regions)];
-  const possible = Math.max(0, Math.min(h.workToMm, h.jawToMm) - Math.max(h.workFromMm, h.jawFromMm)) * grip;
-  return {
-    fixed: common([a, jaw]),
-    moving: common([b, jaw]),
-    opposed: common([a, b, jaw]),
-    possibleMm2: possible,
-    exact: fixed.exact && moving.exact,
-  };
+  return { ...base, fixed: common([a, jaw]), moving: common([b, jaw]), opposed: common([a, b, jaw]), known: true };
 }
 
 const NONE: Clamped = { areaMm2: 0, regions: [] };

@@ -11,7 +11,7 @@ import type { Frame, Vec3 } from '../../geometry/types';
 import { AXIS_INDEX, type AxisIndex } from '../../geometry/vector';
 import { FACE_AXIS, type Face } from '../../spec/model';
 import { beforeEdges } from '../reach';
-import { type Cross, crossOf } from '../workpiece/left';
+import { type Cross, crossOf, isMaterial } from '../workpiece/left';
 import type { Workpiece } from '../workpiece/types';
 
 export interface Highest {
@@ -51,10 +51,11 @@ export function highestNear(
     if (lowest - high <= best.aboveMm + 1e-9) break;
     if (low - high < 1e-6) continue;
     const cross = crossOf(near, i, height((high + low) / 2));
-    if (cross.regions.length === 0) continue;
+    if (cross.regions?.length === 0) continue;
+    const meets = cross.regions ? isNear(cross.regions, radiusMm) : isAround(near, i, cross.at, radiusMm);
     stands.forEach((p, k) => {
       const above = tips[k]! - high;
-      if (above <= best.aboveMm + 1e-9 || !isNear(cross, p[a], p[b], radiusMm)) return;
+      if (above <= best.aboveMm + 1e-9 || !meets(p[a], p[b])) return;
       best = { aboveMm: above, at: p };
     });
   }
@@ -92,8 +93,30 @@ function around(place: Workpiece, stands: readonly Vec3[], radiusMm: number, a: 
   };
 }
 
-function isNear({ regions }: Cross, u: number, v: number, radiusMm: number): boolean {
-  return regions.some(
-    (r) => isInside(r, u, v) || regionEdges(r).some((e) => distanceTo(e, u, v) < radiusMm - TOUCH_MM),
-  );
+type Meets = (u: number, v: number) => boolean;
+
+function isNear(regions: NonNullable<Cross['regions']>, radiusMm: number): Meets {
+  return (u, v) =>
+    regions.some((r) => isInside(r, u, v) || regionEdges(r).some((e) => distanceTo(e, u, v) < radiusMm - TOUCH_MM));
+}
+
+const RINGS = [1, 0.75, 0.5, 0.25, 0] as const;
+const ROUND = 48;
+
+/** Where the outlines in a plane cannot be followed: looked at point by point, out to the radius. */
+function isAround(w: Workpiece, axis: AxisIndex, at: number, radiusMm: number): Meets {
+  const [a, b] = [(axis + 1) % 3, (axis + 2) % 3] as [AxisIndex, AxisIndex];
+  const full = Math.max(0, radiusMm - TOUCH_MM);
+  return (u, v) =>
+    RINGS.some((share) => {
+      for (let n = 0; n < (share === 0 ? 1 : ROUND); n++) {
+        const angle = (2 * Math.PI * n) / ROUND;
+        const p = [0, 0, 0] as [number, number, number];
+        p[axis] = at;
+        p[a] = u + share * full * Math.cos(angle);
+        p[b] = v + share * full * Math.sin(angle);
+        if (isMaterial(w, p)) return true;
+      }
+      return false;
+    });
 }

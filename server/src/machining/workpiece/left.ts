@@ -6,7 +6,7 @@
 import { bodyPrism } from '../../geometry/body';
 import { chainLoops, regionsOfLoops } from '../../geometry/chain';
 import { boundaryOf } from '../../geometry/combine';
-import { regionMoments } from '../../geometry/moments';
+import { momentsOf, regionMoments } from '../../geometry/moments';
 import { holds } from '../../geometry/prism';
 import { sectionOf } from '../../geometry/section';
 import { plainStopsOf } from '../../geometry/stops';
@@ -25,12 +25,13 @@ export function isMaterial({ body, voids }: Workpiece, p: Vec3): boolean {
   return true;
 }
 
-/** A plane's material: regions in the plane's own coordinates, the two axes after the cut one, in turn (of x: y and z). */
+/** A plane's material: outlines in the plane's own coordinates, the two axes after the cut one, in turn (of x: y and z). */
 export interface Cross {
   readonly axis: AxisIndex;
   readonly at: number;
-  readonly regions: readonly Region[];
-  /** False where a cone was cut off its axis, or the outlines could not be followed. */
+  /** Undefined where the outlines could not be followed: unknown, which is not the same as none. */
+  readonly regions: readonly Region[] | undefined;
+  /** False where a cone was cut off its axis, or the outlines could be followed only a little beside the plane. */
   readonly exact: boolean;
 }
 
@@ -52,27 +53,46 @@ export function crossOf(w: Workpiece, axis: AxisIndex, at: number): Cross {
   return made;
 }
 
-function cross({ body, voids }: Workpiece, axis: AxisIndex, at: number): Cross {
-  const { box } = body;
-  if (at < box.min[axis] || at > box.max[axis]) return { axis, at, regions: [], exact: true };
+/** Where outlines nearly touch in a plane they do not in one beside it, mm: less than the hair that callers stay clear of floors by. */
+const BESIDE = [3.1e-5, -3.7e-5, 7.3e-5, -7.9e-5] as const;
+
+function cross(w: Workpiece, axis: AxisIndex, at: number): Cross {
+  const { min, max } = w.body.box;
+  if (at < min[axis] || at > max[axis]) return { axis, at, regions: [], exact: true };
+  const here = followed(w, axis, at);
+  if (here) return { axis, at, ...here };
+  for (const by of BESIDE) {
+    if (at + by < min[axis] || at + by > max[axis]) continue;
+    const near = followed(w, axis, at + by);
+    if (near) return { axis, at, regions: near.regions, exact: false };
+  }
+  return { axis, at, regions: undefined, exact: false };
+}
+
+/** Undefined where the pieces of outline do not join, or enclose more than the whole section or less than nothing. */
+function followed({ body, voids }: Workpiece, axis: AxisIndex, at: number): Followed | undefined {
   const whole = sectionOf(bodyPrism(body), axis, at);
   const cuts = voids
     .filter((v) => v.bounds.min[axis] <= at && v.bounds.max[axis] >= at)
     .map((v) => sectionOf(v, axis, at))
     .filter((s) => s.sheet.edges.length > 0);
-  const loops = chainLoops(
-    boundaryOf(
-      [whole.sheet],
-      cuts.map((s) => s.sheet),
-    ),
+  const pieces = boundaryOf(
+    [whole.sheet],
+    cuts.map((s) => s.sheet),
   );
+  const loops = chainLoops(pieces);
   const regions = loops && regionsOfLoops(loops);
-  return {
-    axis,
-    at,
-    regions: (regions ?? []).filter((r) => regionMoments(r).area > SPECK_MM2),
-    exact: regions !== undefined && whole.exact && cuts.every((s) => s.exact),
-  };
+  if (!regions) return undefined;
+  const area = regions.reduce((sum, r) => sum + regionMoments(r).area, 0);
+  const most = momentsOf(whole.sheet.edges).area * (1 + 1e-6) + SPECK_MM2;
+  if (area < -SPECK_MM2 || area > most) return undefined;
+  const exact = whole.exact && cuts.every((s) => s.exact);
+  return { regions: regions.filter((r) => regionMoments(r).area > SPECK_MM2), exact };
+}
+
+interface Followed {
+  readonly regions: readonly Region[];
+  readonly exact: boolean;
 }
 
 const boxes = new WeakMap<Workpiece, Box>();
@@ -196,7 +216,23 @@ function anyAt(w: Workpiece, axis: AxisIndex, at: number): Vec3 | boolean {
     p[k] = min[k] + b * (max[k] - min[k]);
     if (isMaterial(near, p)) return p;
   }
-  return crossOf(w, axis, at).regions.length > 0;
+  const { regions } = crossOf(w, axis, at);
+  // What cannot be followed is not nothing: then a closer look, and material where that finds none either.
+  return regions ? regions.length > 0 : (closer(near, axis, at) ?? true);
+}
+
+/** The first place of a fine grid where there is material in a plane. */
+function closer(w: Workpiece, axis: AxisIndex, at: number): Vec3 | undefined {
+  const { min, max } = w.body.box;
+  const [i, k] = [(axis + 1) % 3, (axis + 2) % 3] as [AxisIndex, AxisIndex];
+  for (let n = 0; n < CLOSER * CLOSER; n++) {
+    const p = [0, 0, 0] as [number, number, number];
+    p[axis] = at;
+    p[i] = min[i] + ((Math.floor(n / CLOSER) + 0.49) / CLOSER) * (max[i] - min[i]);
+    p[k] = min[k] + (((n % CLOSER) + 0.53) / CLOSER) * (max[k] - min[k]);
+    if (isMaterial(w, p)) return p;
+  }
+  return undefined;
 }
 
 /** A plain slab from side to side: nothing is left where it is. */
@@ -216,4 +252,5 @@ function covers(v: Void, { min, max }: Box, i: AxisIndex, k: AxisIndex): boolean
 }
 
 const SHARES = [0.5, 0.113, 0.871, 0.307, 0.691];
+const CLOSER = 40;
 const LOOKS = SHARES.flatMap((a) => SHARES.map((b) => [a, b] as const));

@@ -61,7 +61,7 @@ function leaves(v: Void, { seating }: InJaws): boolean {
 /** Takes material right above what the work lies on, where `at` says that something is below. */
 function cutsThere(v: Void, cut: Cut, { seating }: InJaws, at: (p: Vec3) => boolean): boolean {
   const i = seating.upAxis;
-  const foot = crossOf(cut.before, i, seating.lowestMm + seating.upSign * 1e-3).regions;
+  const foot = crossOf(cut.before, i, seating.lowestMm + seating.upSign * 1e-3).regions ?? [];
   const [a, b] = [(i + 1) % 3, (i + 2) % 3] as [0 | 1 | 2, 0 | 1 | 2];
   for (const p of samplesOf(v)) if (at(p) && foot.some((r) => isInside(r, p[a], p[b]))) return true;
   return false;

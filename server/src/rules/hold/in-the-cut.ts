@@ -31,6 +31,7 @@ function* takenFrom(x: InJaws): Generator<Taken> {
     if (!cut.removes.some((v) => touches(v, seating, h))) continue;
     const before = contactOf(cut.before, seating, h);
     const after = contactOf(cut.after, seating, h);
+    if (!before.known || !after.known) continue;
     const fixedMm2 = before.fixed.areaMm2 - after.fixed.areaMm2;
     const movingMm2 = before.moving.areaMm2 - after.moving.areaMm2;
     if (Math.max(fixedMm2, movingMm2) < NOTHING_MM2) continue;
@@ -45,7 +46,9 @@ function* takenFrom(x: InJaws): Generator<Taken> {
 
 /** It lets go of all that the jaws hold: told by hold/let-go. */
 export function letsGo({ x, cut }: Pick<Taken, 'x' | 'cut'>): boolean {
-  return cut.feature?.kind === 'contour' && contactOf(cut.after, x.seating, x.h).opposed.areaMm2 < NOTHING_MM2;
+  if (cut.feature?.kind !== 'contour') return false;
+  const { known, opposed } = contactOf(cut.after, x.seating, x.h);
+  return known && opposed.areaMm2 < NOTHING_MM2;
 }
 
 function* found(context: RuleContext): Generator<Taken> {

@@ -35,7 +35,8 @@ function troubleOf(x: InJaws, { limit }: RuleContext): Trouble | undefined {
   if (x.gripMm <= 0 || x.hold.type === 'soft-jaws') return undefined;
   const round = roundBetween(x);
   if (round) return round;
-  const { fixed, moving, opposed, possibleMm2 } = x.contact;
+  const { fixed, moving, opposed, possibleMm2, known } = x.contact;
+  if (!known) return undefined;
   if (fixed.areaMm2 < NOTHING_MM2 || moving.areaMm2 < NOTHING_MM2) return { kind: 'bare' };
   if (opposed.areaMm2 < NOTHING_MM2) return { kind: 'apart' };
   if (opposed.areaMm2 < LINE_SHARE * possibleMm2) return { kind: 'line' };

@@ -15,7 +15,7 @@ function isGone(face: Face, { before }: SetupInTime, { solid }: RuleContext): bo
   const { axis, sign } = FACE_AXIS[face];
   const i = AXIS_INDEX[axis];
   const at = sign > 0 ? solid.body.box.max[i] : solid.body.box.min[i];
-  return crossOf(before, i, at - sign * HAIR).regions.length === 0;
+  return crossOf(before, i, at - sign * HAIR).regions?.length === 0;
 }
 
 function* lost(s: SetupInTime, context: RuleContext): Generator<Finding> {
