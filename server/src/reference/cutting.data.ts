@@ -1,6 +1,6 @@
 /**
- * How materials are cut: specific cutting force, surface speed, chip load, and how stiff cutters are. Rows only. Ranges, not
- * points: the low end is for long tools, dry cutting and light machines, the high end for short ones with coolant.
+ * How materials are cut: specific cutting force, surface speed, chip load, widths and depths by ISO 513 group and cutter
+ * material; what coolant changes; how stiff cutters are. Rows only. Ranges, not points: the low end is for long tools, dry cutting and light machines, the high end for short ones with coolant.
  */
 import type { MaterialFamily } from './materials.data';
 
@@ -59,50 +59,107 @@ export const KIENZLE_OF: Readonly<Record<MaterialFamily, keyof typeof KIENZLE_RO
   composite: 'composite',
 };
 
-type Range = readonly [low: number, high: number];
+export type Range = readonly [low: number, high: number];
 
 export interface CuttingRow {
-  /** Surface speed, m/min, of high-speed steel (with or without cobalt) and of carbide; absent where it is not cut with it. */
-  readonly hss?: Range;
-  readonly carbide: Range;
+  /** ISO 513: what the row is a group of; absent where the standard has none. */
+  readonly group?: 'P' | 'M' | 'K' | 'N' | 'S';
+  /** Surface speed, m/min, by what the cutter is made of; absent where it is not cut with it. */
+  readonly speed: { readonly hss?: Range; readonly cobalt?: Range; readonly carbide: Range };
   /** Chip load of an end mill as a share of its diameter, mm a tooth for each mm. */
-  readonly chip: Range;
+  readonly chip: { readonly hss: Range; readonly carbide: Range };
   /** Feed of a twist drill as a share of its diameter, mm a turn for each mm. */
   readonly drill: Range;
-  /** Drilling and tapping speed against milling speed in high-speed steel. */
+  /** Tapping speed in high-speed steel, m/min. */
   readonly tapMPerMin: Range;
-  /** Deepest cut of a full slot, in cutter diameters. */
-  readonly slotDepth: number;
+  /** Depth of a full slot, in cutter diameters: of a light and of a stiff machine. */
+  readonly slotDepth: Range;
+  /** Beside a wall: widths and depths in cutter diameters. A narrow cut may be deep, a wide one not. */
+  readonly sideWidth: Range;
+  readonly sideDepth: Range;
+  /** Usual helix of twist drills, DIN 1414 types: N general, H short chips, W long and soft ones. */
+  readonly helix: { readonly type: 'N' | 'H' | 'W'; readonly deg: Range };
+  /** Cut dry as a rule: coolant makes paste, hurts, or does nothing. */
+  readonly dry: boolean;
   readonly source: string;
 }
 
-export const CUTTING_ROWS: Readonly<Record<MaterialFamily, CuttingRow>> = {
-  aluminium: row([60, 120], [150, 400], [0.006, 0.015], [0.015, 0.025], [12, 25], 1),
-  steel: row([18, 32], [80, 160], [0.004, 0.009], [0.012, 0.02], [6, 12], 0.5),
-  stainless: row([10, 18], [50, 90], [0.003, 0.007], [0.008, 0.015], [3, 7], 0.4),
-  'cast-iron': row([18, 30], [70, 130], [0.005, 0.01], [0.015, 0.025], [6, 12], 0.6),
-  titanium: row([8, 14], [30, 60], [0.003, 0.007], [0.006, 0.012], [3, 6], 0.3),
-  copper: row([35, 80], [120, 250], [0.005, 0.012], [0.015, 0.025], [10, 20], 0.8),
-  magnesium: row([60, 150], [100, 150], [0.006, 0.015], [0.015, 0.03], [10, 20], 1),
-  plastic: row([60, 150], [150, 300], [0.008, 0.02], [0.012, 0.025], [10, 25], 1),
-  composite: row(undefined, [80, 180], [0.003, 0.008], [0.006, 0.012], [3, 8], 0.5),
+/** Families as they cut; steels over this strength are a row of their own. */
+export const STRONG_STEEL_MPA = {
+  value: 700,
+  source: 'common practice, from memory: tables part at about 700 N/mm²',
+} as const;
+
+const N = { type: 'N', deg: [25, 30] } as const;
+const H = { type: 'H', deg: [10, 15] } as const;
+const W = { type: 'W', deg: [35, 40] } as const;
+
+export const CUTTING_ROWS: Readonly<Record<MaterialFamily | 'strong-steel', CuttingRow>> = {
+  aluminium: row('N', [60, 120], [150, 400], [0.006, 0.015], [0.015, 0.025], [12, 25], [0.5, 1], W),
+  steel: row('P', [18, 32], [80, 160], [0.004, 0.009], [0.012, 0.02], [6, 12], [0.25, 0.5], N),
+  'strong-steel': row('P', [10, 20], [50, 110], [0.003, 0.007], [0.01, 0.016], [3, 8], [0.2, 0.4], N),
+  stainless: row('M', [10, 18], [50, 90], [0.003, 0.007], [0.008, 0.015], [3, 7], [0.2, 0.4], N),
+  'cast-iron': row('K', [18, 30], [70, 130], [0.005, 0.01], [0.015, 0.025], [6, 12], [0.3, 0.6], N, true),
+  titanium: row('S', [8, 14], [30, 60], [0.003, 0.007], [0.006, 0.012], [3, 6], [0.15, 0.3], N),
+  copper: row('N', [35, 80], [120, 250], [0.005, 0.012], [0.015, 0.025], [10, 20], [0.4, 0.8], H),
+  magnesium: row('N', [60, 120], [100, 150], [0.006, 0.015], [0.015, 0.03], [10, 20], [0.5, 1], W, true),
+  plastic: row(undefined, [60, 150], [150, 300], [0.008, 0.02], [0.012, 0.025], [10, 25], [0.5, 1], H, true),
+  composite: row(undefined, undefined, [80, 180], [0.003, 0.008], [0.006, 0.012], [3, 8], [0.25, 0.5], N, true),
 };
 
 function row(
+  group: CuttingRow['group'],
   hss: Range | undefined,
   carbide: Range,
   chip: Range,
   drill: Range,
   tapMPerMin: Range,
-  slotDepth: number,
+  slotDepth: Range,
+  helix: CuttingRow['helix'],
+  dry = false,
 ): CuttingRow {
-  return { ...(hss && { hss }), carbide, chip, drill, tapMPerMin, slotDepth, source: PRACTICE };
+  return {
+    ...(group && { group }),
+    // Cobalt steel runs a quarter faster; cutters of both bear a little less feed than carbide of their size.
+    speed: { ...(hss && { hss, cobalt: [hss[0] * 1.25, hss[1] * 1.25] as const }), carbide },
+    chip: { hss: [chip[0] * 0.9, chip[1] * 0.9], carbide: chip },
+    drill,
+    tapMPerMin,
+    slotDepth,
+    sideWidth: [0.1, 0.4],
+    sideDepth: [0.5, 1.5],
+    helix,
+    dry,
+    source: PRACTICE,
+  };
 }
+
+export interface Cooling {
+  /** How far up its range a speed is taken. */
+  readonly speedShare: number;
+  /** From so many diameters on a drill clears its chips, and after so many each time. */
+  readonly peckFromD: number;
+  readonly peckD: number;
+  readonly source: string;
+}
+
+const COOLED =
+  'common practice, no source: chips that are not washed out weld or rub, so dry drills clear sooner and run slower';
+
+/** What a coolant changes. Materials that are cut dry as a rule lose nothing by it. */
+export const COOLING: Readonly<Record<'flood' | 'mist' | 'air' | 'none', Cooling>> = {
+  flood: { speedShare: 0.6, peckFromD: 4, peckD: 1.5, source: COOLED },
+  mist: { speedShare: 0.45, peckFromD: 3.5, peckD: 1.25, source: COOLED },
+  air: { speedShare: 0.35, peckFromD: 3, peckD: 1, source: COOLED },
+  none: { speedShare: 0.15, peckFromD: 2.5, peckD: 0.75, source: COOLED },
+};
 
 /** Young's modulus of what cutters are made of, MPa. */
 export const CUTTER_YOUNG = {
   carbide: { mPa: 600_000, source: 'sintered carbide 580 to 620 GPa, from memory' },
   hss: { mPa: 210_000, source: 'tool steel, from memory' },
+  /** Of holders. */
+  steel: { mPa: 210_000, source: 'steel, from memory' },
 } as const;
 
 /** Of a fluted part's stiffness: a round bar of this share of the cutter's diameter bends as much. */
@@ -113,3 +170,19 @@ export const RADIAL_SHARE = {
   share: 0.5,
   source: 'common practice, from memory: 0.3 to 0.7 of the tangential force',
 } as const;
+
+/**
+ * Plunges that are not a twist drill's: speed against milling in the same cutter material, feed a turn as a share of the
+ * diameter and at most, cuts to the size, and minutes to measure between them.
+ */
+export const PLUNGES = {
+  ream: plunge(0.35, 0.02, 0.4, 1, 0),
+  counterbore: plunge(0.4, 0.012, 0.15, 1, 0),
+  countersink: plunge(0.4, 0.012, 0.12, 1, 0),
+  bore: plunge(0.8, 0.005, 0.08, 3, 3),
+} as const;
+
+function plunge(speedShare: number, feedShare: number, mostFeedMm: number, cuts: number, measuringMinutes: number) {
+  const source = 'common practice, from memory: reamers at half to two thirds of a drill’s speed and twice its feed';
+  return { speedShare, feedShare, mostFeedMm, cuts, measuringMinutes, source };
+}

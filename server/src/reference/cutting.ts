@@ -1,5 +1,14 @@
 /** Cutting values for a material by name or family; the rows and their sources are in `cutting.data.ts`. */
-import { CUTTING_ROWS, type CuttingRow, KIENZLE_OF, KIENZLE_ROWS, type KienzleRow } from './cutting.data';
+import {
+  COOLING,
+  type Cooling,
+  CUTTING_ROWS,
+  type CuttingRow,
+  KIENZLE_OF,
+  KIENZLE_ROWS,
+  type KienzleRow,
+  STRONG_STEEL_MPA,
+} from './cutting.data';
 import type { Material } from './materials';
 
 /** Materials that are a row of the table, or behave as one does. */
@@ -17,7 +26,12 @@ export function kienzleOf(material: Pick<Material, 'name' | 'family'>): KienzleR
   return KIENZLE_ROWS[own?.[1] ?? KIENZLE_OF[material.family]];
 }
 
-/** Speed and chip-load ranges of a material's family. */
-export function cuttingOf(material: Pick<Material, 'family'>): CuttingRow {
-  return CUTTING_ROWS[material.family];
+/** Speeds, chip loads, widths and depths for a material: its family's, strong steels' for those. */
+export function cuttingOf({ family, ultimateMPa = 0 }: Pick<Material, 'family' | 'ultimateMPa'>): CuttingRow {
+  return CUTTING_ROWS[family === 'steel' && ultimateMPa > STRONG_STEEL_MPA.value ? 'strong-steel' : family];
+}
+
+/** What the coolant of a machine changes for a material; one that is cut dry as a rule loses nothing without. */
+export function coolingOf(material: Pick<Material, 'family' | 'ultimateMPa'>, coolant: keyof typeof COOLING): Cooling {
+  return cuttingOf(material).dry && (coolant === 'none' || coolant === 'air') ? COOLING.mist : COOLING[coolant];
 }

@@ -51,7 +51,9 @@ const LIMIT = {
   feed: 'the machine’s feed',
   power: 'the spindle’s power',
   torque: 'the spindle’s torque',
+  step: 'the spindle’s steps',
   deflection: 'how far the cutter may bend',
+  stiffness: 'how far the machine may give way',
 } as const;
 
 /** Why larger end mills do not cut it, at most so many. */

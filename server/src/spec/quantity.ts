@@ -1,6 +1,6 @@
 /**
- * Quantities that the dimension grammar does not know: power, torque, force, feed, mass, time. A number and a unit,
- * `1.1 kW`, `3/4 hp`, in the usual spellings; worked out in W, N·m, N, mm/min, g, s.
+ * Quantities that the dimension grammar does not know: power, torque, force, feed, mass, time, stiffness. A number and a unit,
+ * `1.1 kW`, `3/4 hp`, in the usual spellings; worked out in W, N·m, N, mm/min, g, s, N/mm.
  */
 import {
   G_PER_LB,
@@ -14,7 +14,7 @@ import {
   W_PER_PS,
 } from '../reference/units';
 
-export type QuantityKind = 'power' | 'torque' | 'force' | 'feed' | 'mass' | 'time';
+export type QuantityKind = 'power' | 'torque' | 'force' | 'feed' | 'mass' | 'time' | 'stiffness';
 
 interface UnitRow {
   /** As messages and fixes write it. */
@@ -47,6 +47,12 @@ const TABLE: Readonly<Record<QuantityKind, readonly UnitRow[]>> = {
     unit('mm/s', 60, 'mm/s'),
   ],
   mass: [unit('g', 1, 'g'), unit('kg', 1000, 'kg'), unit('lb', G_PER_LB, 'lb', 'lbs'), unit('oz', G_PER_OZ, 'oz')],
+  stiffness: [
+    unit('N/µm', 1000, 'n/µm', 'n/μm', 'n/um'),
+    unit('kN/mm', 1000, 'kn/mm'),
+    unit('N/mm', 1, 'n/mm'),
+    unit('lbf/in', N_PER_LBF / MM_PER_INCH, 'lbf/in', 'lb/in'),
+  ],
   time: [unit('s', 1, 's', 'sec', 'seconds'), unit('min', 60, 'min', 'minutes'), unit('h', 3600, 'h', 'hr', 'hours')],
 };
 

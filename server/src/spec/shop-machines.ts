@@ -30,6 +30,9 @@ export function readMachine(fields: Fields, entry: MapEntry): Machine | undefine
   const spindle = mapAt(node, 'spindle');
   const travelMm = [fields.size(travel, 'x'), fields.size(travel, 'y'), fields.size(travel, 'z')] as const;
   const rpm = readRpm(fields, spindle);
+  const stepsRpm = rpm && readSteps(fields, spindle, rpm);
+  const setBy = fields.word(spindle, 'set') as Machine['setBy'];
+  const stiffnessNPerMm = fields.quantity(node, 'stiffness', 'stiffness');
   const powerW = fields.quantity(spindle, 'power', 'power');
   const torqueNm = fields.quantity(spindle, 'torque', 'torque');
   const feedMmPerMin = fields.quantity(node, 'feed', 'feed', fields.units === 'in' ? 'in/min' : 'mm/min');
@@ -54,6 +57,9 @@ export function readMachine(fields: Fields, entry: MapEntry): Machine | undefine
     span: entry.span,
     travelMm: [x, y, z],
     rpm,
+    ...(stepsRpm && { stepsRpm }),
+    ...(setBy && { setBy }),
+    ...(stiffnessNPerMm !== undefined && { stiffnessNPerMm }),
     powerW,
     ...(torqueNm !== undefined && { torqueNm }),
     ...(feedMmPerMin !== undefined && { feedMmPerMin }),
@@ -81,6 +87,26 @@ function readRpm(fields: Fields, spindle: MapNode | undefined): readonly [number
     return undefined;
   }
   return [slowest, fastest];
+}
+
+/** Slowest first; one beyond `rpm` is a slip of the pen in either. */
+function readSteps(
+  fields: Fields,
+  spindle: MapNode | undefined,
+  [slowest, fastest]: readonly [number, number],
+): readonly number[] | undefined {
+  const node = at(spindle, 'steps');
+  if (node?.type !== 'list') return undefined;
+  const steps: number[] = [];
+  for (const item of node.items) {
+    const rpm = item.type === 'scalar' ? fields.numberOf(item, 'steps', 0) : undefined;
+    if (rpm === undefined) continue;
+    if (rpm < slowest || rpm > fastest) {
+      const message = `A step of ${rpm} is outside \`rpm\`, ${slowest} to ${fastest}.`;
+      fields.problem('form/schema', message, item.span);
+    } else steps.push(rpm);
+  }
+  return steps.length > 0 ? steps.sort((a, b) => a - b) : undefined;
 }
 
 /** One vise; as for machines. */

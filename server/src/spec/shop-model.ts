@@ -80,6 +80,12 @@ export interface Machine {
   readonly travelMm: readonly [number, number, number];
   readonly rpm: readonly [number, number];
   readonly powerW: number;
+  /** The only speeds it has, slowest first: of belts and gears. */
+  readonly stepsRpm?: readonly number[];
+  /** How a speed is set, where the shop says. */
+  readonly setBy?: 'program' | 'dial' | 'no-read-out';
+  /** Between spindle nose and table, N/mm. */
+  readonly stiffnessNPerMm?: number;
   readonly torqueNm?: number;
   readonly feedMmPerMin?: number;
   readonly coolant: 'flood' | 'mist' | 'air' | 'none';

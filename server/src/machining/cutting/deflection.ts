@@ -4,6 +4,8 @@ export interface Section {
   /** Of a round bar that bends as much. */
   readonly diameterMm: number;
   readonly lengthMm: number;
+  /** Of what it is made, where that is another material than the rest. */
+  readonly youngMPa?: number;
 }
 
 /**
@@ -13,10 +15,10 @@ export interface Section {
 export function steppedCantilever(sections: readonly Section[], forceN: number, youngMPa: number): number {
   let from = 0;
   let deflection = 0;
-  for (const { diameterMm, lengthMm } of sections) {
+  for (const { diameterMm, lengthMm, youngMPa: own } of sections) {
     const to = from + lengthMm;
     const inertia = (Math.PI * diameterMm ** 4) / 64;
-    if (inertia > 0) deflection += (forceN * (to ** 3 - from ** 3)) / (3 * youngMPa * inertia);
+    if (inertia > 0) deflection += (forceN * (to ** 3 - from ** 3)) / (3 * (own ?? youngMPa) * inertia);
     from = to;
   }
   return deflection;

@@ -11,7 +11,7 @@ export interface ForceLaw {
 }
 
 /** Chips thinner than this are rubbed off rather than cut: the law is not carried on below. Common practice, no source. */
-const THINNEST_MM = 0.003;
+const THINNEST_MM = 0.001;
 
 /** N/mm² on a chip `hMm` thick. */
 export function cuttingPressure({ kc11, mc }: ForceLaw, hMm: number): number {
@@ -89,4 +89,22 @@ export function drillingLoad(
     powerW: (torqueNm * 2 * Math.PI * rpm) / 60,
     feedMmPerMin: feedPerTurnMm * rpm,
   };
+}
+
+/** Thickness of a tap's chips against its pitch: the lead spreads a flank over the teeth of its chamfer. Common practice, no source. */
+const TAP_CHIP = 0.1;
+
+/** Turning a tap, N·m: kc · P² · D / 8, the area of one thread's groove at its radius (from memory, tap makers' formula). */
+export function tappingTorqueNm(law: ForceLaw, diameterMm: number, pitchMm: number): number {
+  return (cuttingPressure(law, TAP_CHIP * pitchMm) * pitchMm ** 2 * diameterMm) / 8000;
+}
+
+/** One edge of a boring head, `deepMm` a side at `feedMm` a turn: as in turning, kc · a · f at the bore's radius. */
+export function boringLoad(
+  law: ForceLaw,
+  cut: { readonly diameterMm: number; readonly feedMm: number; readonly deepMm: number; readonly rpm: number },
+): { readonly torqueNm: number; readonly powerW: number } {
+  const force = cuttingPressure(law, cut.feedMm) * cut.deepMm * cut.feedMm;
+  const torqueNm = (force * cut.diameterMm) / 2000;
+  return { torqueNm, powerW: (torqueNm * 2 * Math.PI * cut.rpm) / 60 };
 }

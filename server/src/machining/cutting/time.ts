@@ -1,5 +1,8 @@
 /** Times of single moves by the textbook formulae: way over feed, with what the cutter needs to come in and run out. Minutes. */
 
+/** A cautious hand against the tables: the high end of a range of times. Common practice, no source. */
+export const CAUTION = 1.6;
+
 /** How far a cutter's axis is from the work's edge when the side of it first touches, cutting `depthMm` deep: √(d (D − d)). */
 export function slabApproachMm(diameterMm: number, depthMm: number): number {
   const d = Math.min(depthMm, diameterMm / 2);

@@ -7,7 +7,7 @@ import { facesToJudge } from '../milling';
 import { toolAsked } from './asked';
 import { holeOperations } from './holes';
 import { inclineOperations } from './inclines';
-import { machineFor } from './machine';
+import { inHolder, machineFor } from './machine';
 import { chamferOperations, engravingOperations, roundOperations, undercutOperations } from './others';
 import { outlineOperations } from './outlines';
 import type { Operation } from './types';
@@ -41,7 +41,7 @@ export function operationsOf(feature: Feature, part: Part, solid: Solid, shop: S
     setups && [facesToJudge(feature, part, solid).join(), toolAsked(feature.name, part, shop)?.name ?? ''].join(' ');
   const from = [...named, solid.body, told, setups && machineFor(part, shop, feature.name)];
   const unchanged = known?.shop === shop && same(known.part, from) && same(known.near, near);
-  const operations = unchanged ? known.operations : work(feature, part, solid, shop);
+  const operations = unchanged ? known.operations : work(feature, part, solid, shop).map((o) => inHolder(o, shop));
   kept.set(feature, { shop, part: from, near, operations, solid, setups });
   return operations;
 }

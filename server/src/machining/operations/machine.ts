@@ -1,6 +1,7 @@
-/** Which machine a feature is priced on: the one its set-up names, or the shop's first. */
+/** What a feature is priced on: the machine its set-up names, or the shop's first; the holder a tool sits in. */
 import type { Part } from '../../spec/model';
-import type { Machine, Shop } from '../../spec/shop-model';
+import type { Machine, Shop, Tool } from '../../spec/shop-model';
+import type { Operation } from './types';
 
 /** `feature` left out: of the first set-up that names a machine. */
 export function machineFor({ setups }: Pick<Part, 'setups'>, shop: Shop, feature?: string): Machine | undefined {
@@ -10,4 +11,15 @@ export function machineFor({ setups }: Pick<Part, 'setups'>, shop: Shop, feature
     if (found) return found;
   }
   return shop.machines[0];
+}
+
+/** The operation with the holder of its tool, where the shop says. */
+export function inHolder<T extends Operation>(operation: T, shop: Shop): T {
+  if (!('tool' in operation) || operation.holder) return operation;
+  const holder = holderOf(operation.tool, shop);
+  return holder ? { ...operation, holder } : operation;
+}
+
+export function holderOf(tool: Tool, shop: Shop): Shop['holders'][number] | undefined {
+  return tool.holder === undefined ? undefined : shop.holders.find((h) => h.name === tool.holder);
 }

@@ -13,7 +13,7 @@ import { type Corner, isWall } from '../corners';
 import { endMills, fits, fitting, type Gap, SAME_MM, shankRadius } from '../cutters';
 import { type MilledVoid, milledVoids } from '../milling';
 import { askedOf, toolAsked } from './asked';
-import { machineFor } from './machine';
+import { inHolder, machineFor } from './machine';
 import { priceOf } from './priced';
 import { restAreaMm2 } from './rest';
 import type { Operation, PassedOver } from './types';
@@ -133,7 +133,7 @@ function quickest(
   let best: { made: readonly Operation[]; minutes: number } | undefined;
   for (const small of finish) {
     for (const large of rough) {
-      const made = ways(large, small);
+      const made = ways(large, small).map((o) => inHolder(o, shop));
       const cutting = made.reduce((sum, o) => sum + priceOf(o, material, machine).minutes[0], 0);
       const minutes = cutting + (large === small ? 0 : machine.toolChangeS / 60);
       if (!best || minutes < best.minutes - 1e-9) best = { made, minutes };

@@ -5,38 +5,15 @@
 import { cuttingOf } from '../../reference/cutting';
 import type { Material } from '../../reference/materials';
 import type { Machine, Mill } from '../../spec/shop-model';
-import {
-  type Conditions,
-  drillingConditions,
-  type MillingConditions,
-  millingConditions,
-  ROUGH_BEND_MM,
-  speedRange,
-  turning,
-} from '../cutting/conditions';
-import { drillTime, faceApproachMm, slabApproachMm, tapTime } from '../cutting/time';
-import type { Facing, Finishing, FormCut, Operation, Roughing } from './types';
+import { type MillingConditions, millingConditions } from '../cutting/conditions';
+import { CAUTION, faceApproachMm, slabApproachMm } from '../cutting/time';
+import { drilled, sized, tapped } from './plunged';
+import type { Facing, Finishing, FormCut, Operation, Priced, Roughing } from './types';
 
-export interface Priced {
-  readonly operation: Operation;
-  /** Absent where nothing on hand does it. */
-  readonly conditions?: Conditions;
-  /** Force, power and deflection of a milling cut. */
-  readonly milling?: MillingConditions;
-  readonly torqueNm?: number;
-  readonly powerW?: number;
-  readonly thrustN?: number;
-  /** All members of a pattern together. */
-  readonly minutes: readonly [low: number, high: number];
-}
+export type { Priced } from './types';
 
-/** Between two plunges: up, over and down again, at the rapid feed; and at least so long. Common practice, no source. */
-const BETWEEN_MINUTES = 0.05;
-const RAPID_MM_PER_MIN = 3000;
 /** Share of the way that a pass cuts nothing: lifts and coming back. Common practice, no source. */
 const AIR = 0.35;
-/** A cautious hand against the tables. Common practice, no source. */
-const CAUTION = 1.6;
 /** What roughing leaves on the wall. Common practice: 0.1 to 0.3 mm. */
 const FINISH_MM = 0.2;
 /** How far a finishing cutter may bend where no tolerance says. Common practice, no source. */
@@ -58,69 +35,22 @@ export function priceOf(operation: Operation, material: Material, machine: Machi
 function work(operation: Operation, material: Material, machine: Machine): Priced {
   switch (operation.does) {
     case 'spot':
-    case 'drill': {
-      const { tool, depthMm } = operation;
-      const drill = {
-        diameterMm: operation.diameterMm,
-        material: tool.material,
-        pointDeg: 'pointDeg' in tool ? tool.pointDeg : 118,
-      };
-      const c = drillingConditions(material, drill, machine, depthMm);
-      const time = drillTime(depthMm, operation.diameterMm, drill.pointDeg, c.feedMmPerMin, RAPID_MM_PER_MIN, c.peckMm);
-      return {
-        operation,
-        conditions: c,
-        torqueNm: c.load.torqueNm,
-        powerW: c.load.powerW,
-        thrustN: c.load.thrustN,
-        minutes: plunges(time.minutes, operation.times),
-      };
-    }
+    case 'drill':
+      return drilled(operation, material, machine);
     case 'ream':
     case 'counterbore':
     case 'countersink':
-    case 'bore': {
-      // Slower and fed at its own pace: half the drilling speed, a tenth of a millimetre a turn. Common practice.
-      const [low, high] = speedRange(material, operation.tool.material);
-      const share = operation.does === 'bore' ? 1 : 0.5;
-      const turned = turning([low * share, high * share], operation.diameterMm, machine);
-      const feedMmPerMin = turned.rpm * (operation.does === 'bore' ? 0.05 : 0.1);
-      // A bore takes two or three cuts, measured between.
-      const cuts = operation.does === 'bore' ? 3 : 1;
-      const minutes = (cuts * operation.depthMm) / feedMmPerMin + (operation.does === 'bore' ? 3 : 0);
-      return {
-        operation,
-        conditions: {
-          ...turned,
-          speedRange: [low * share, high * share],
-          feedMmPerMin,
-          source: cuttingOf(material).source,
-        },
-        minutes: plunges(minutes, operation.times),
-      };
-    }
-    case 'tap': {
-      const [low, high] = cuttingOf(material).tapMPerMin;
-      const turned = turning([low, high], operation.tool.diameterMm, machine);
-      const minutes = tapTime(operation.depthMm, operation.pitchMm, turned.rpm);
-      return {
-        operation,
-        conditions: {
-          ...turned,
-          speedRange: [low, high],
-          feedMmPerMin: turned.rpm * operation.pitchMm,
-          source: cuttingOf(material).source,
-        },
-        minutes: plunges(minutes, operation.times),
-      };
-    }
+    case 'bore':
+      return sized(operation, material, machine);
+    case 'tap':
+      return tapped(operation, material, machine);
     case 'rough':
     case 'rest':
       return rough(operation, material, machine);
-    case 'face':
-      return face(operation, material, machine);
     case 'finish':
       return finish(operation, material, machine);
+    case 'face':
+      return face(operation, material, machine);
     case 'chamfer':
     case 'round':
     case 'engrave':
@@ -131,20 +61,21 @@ function work(operation: Operation, material: Material, machine: Machine): Price
   }
 }
 
-/** Layers and widths tried for roughing: the pair that removes most without bending, stalling or running out of spindle. */
-const WIDTHS = [0.1, 0.25, 0.4];
+/** Layers tried for roughing, and widths between those of the table: the pair that removes most without bending, stalling or running out of spindle. */
 const LAYERS = [1, 2, 3, 4];
 
 function rough(operation: Roughing, material: Material, machine: Machine): Priced {
   const { tool, volumeMm3, depthMm, neckMm } = operation;
-  const slot = Math.max(0.1, cuttingOf(material).slotDepth * tool.diameterMm);
+  const { slotDepth, sideDepth, sideWidth } = cuttingOf(material);
+  const slot = Math.max(0.1, slotDepth[1] * tool.diameterMm);
   // Where the cutter just passes, it cuts in the full.
-  const widths = neckMm < 1.3 * tool.diameterMm ? [1] : WIDTHS;
+  const [thin, wide] = sideWidth;
+  const widths = neckMm < 1.3 * tool.diameterMm ? [1] : [thin, (thin + wide) / 2, wide];
   let best: MillingConditions | undefined;
   for (const share of widths) {
-    const deepest = Math.min(depthMm, tool.fluteLengthMm, share === 1 ? slot : 1.5 * tool.diameterMm);
+    const deepest = Math.min(depthMm, tool.fluteLengthMm, share === 1 ? slot : sideDepth[1] * tool.diameterMm);
     for (const layers of LAYERS) {
-      const cut = { aeMm: share * tool.diameterMm, apMm: deepest / layers };
+      const cut = { aeMm: share * tool.diameterMm, apMm: deepest / layers, holder: operation.holder };
       const c = millingConditions(material, tool, machine, cut);
       if (!best || c.load.removalMm3PerMin > best.load.removalMm3PerMin) best = c;
     }
@@ -158,7 +89,8 @@ function finish(operation: Finishing, material: Material, machine: Machine): Pri
   const least = Math.max(1, Math.ceil(depthMm / tool.fluteLengthMm - 1e-9));
   let best: { c: MillingConditions; minutes: number } | undefined;
   for (const passes of [least, least + 1, least + 2, 2 * least + 2]) {
-    const cut = { aeMm: FINISH_MM, apMm: depthMm / passes, mostBendMm: FINISH_BEND_MM };
+    const { holder } = operation;
+    const cut = { aeMm: FINISH_MM, apMm: depthMm / passes, mostBendMm: FINISH_BEND_MM, holder };
     const c = millingConditions(material, tool, machine, cut);
     const minutes = (passes * (wayMm + slabApproachMm(tool.diameterMm, FINISH_MM))) / c.feedMmPerMin;
     if (!best || minutes < best.minutes) best = { c, minutes };
@@ -174,7 +106,8 @@ function face(operation: Facing, material: Material, machine: Machine): Priced {
   const aeMm = Math.min(widthMm, FACE_SHARE * tool.diameterMm);
   const passes = Math.ceil(widthMm / (FACE_SHARE * tool.diameterMm) - 1e-9);
   const layers = Math.ceil(depthMm / Math.min(tool.fluteLengthMm, FACE_DEEP_MM) - 1e-9);
-  const c = millingConditions(material, tool, machine, { aeMm, apMm: depthMm / layers, mostBendMm: ROUGH_BEND_MM });
+  const { holder } = operation;
+  const c = millingConditions(material, tool, machine, { aeMm, apMm: depthMm / layers, holder });
   const way = lengthMm + 2 * faceApproachMm(tool.diameterMm, aeMm);
   return milled(operation, c, (layers * passes * way) / c.feedMmPerMin);
 }
@@ -189,8 +122,9 @@ function formed(operation: FormCut, material: Material, machine: Machine): Price
   const cutter = asMill(tool);
   let best: { c: MillingConditions; minutes: number } | undefined;
   for (const passes of operation.does === 'round' ? [1] : FORM_PASSES) {
-    const full = { aeMm: cutter.diameterMm, apMm: depthMm / passes };
-    const aside = { aeMm: Math.min(depthMm, cutter.diameterMm) / passes, apMm: depthMm };
+    const { holder } = operation;
+    const full = { aeMm: cutter.diameterMm, apMm: depthMm / passes, holder };
+    const aside = { aeMm: Math.min(depthMm, cutter.diameterMm) / passes, apMm: depthMm, holder };
     const c = millingConditions(material, cutter, machine, operation.does === 'engrave' ? full : aside);
     const minutes = (passes * wayMm) / c.feedMmPerMin;
     if (!best || minutes < best.minutes * 0.98) best = { c, minutes };
@@ -198,7 +132,7 @@ function formed(operation: FormCut, material: Material, machine: Machine): Price
   return milled(operation, best!.c, best!.minutes);
 }
 
-function milled(operation: Operation, milling: MillingConditions, once: number): Priced {
+export function milled(operation: Operation, milling: MillingConditions, once: number): Priced {
   const low = operation.times * once;
   return {
     operation,
@@ -208,11 +142,6 @@ function milled(operation: Operation, milling: MillingConditions, once: number):
     powerW: milling.load.powerW,
     minutes: [low * (1 + AIR), low * (1 + AIR) * CAUTION],
   };
-}
-
-function plunges(once: number, times: number): readonly [number, number] {
-  const low = times * (once + BETWEEN_MINUTES);
-  return [low, low * CAUTION];
 }
 
 /** A form cutter as the mill it is for speeds and forces: four teeth unless it says. */

@@ -4,6 +4,7 @@
  */
 import type { Feature } from '../../spec/model';
 import type { Boring, ChamferMill, Drill, Mill, Reamer, Tap, Tool, UndercutMill } from '../../spec/shop-model';
+import type { Conditions, MillingConditions } from '../cutting/conditions';
 
 interface Base {
   readonly feature: Feature;
@@ -73,6 +74,23 @@ export interface Missing extends Base {
 }
 
 export type Operation = Plunge | Tapping | BoreCut | Roughing | Finishing | Facing | FormCut | Missing;
+
+/** What a cut takes. */
+export interface Priced {
+  readonly operation: Operation;
+  /** Absent where nothing on hand does it. */
+  readonly conditions?: Conditions;
+  /** Force, power and deflection of a milling cut. */
+  readonly milling?: MillingConditions;
+  readonly torqueNm?: number;
+  readonly powerW?: number;
+  readonly thrustN?: number;
+  /** Of a drill that clears its chips: how often it goes in, each time so much deeper. */
+  readonly pecks?: number;
+  readonly peckMm?: number;
+  /** All members of a pattern together. */
+  readonly minutes: readonly [low: number, high: number];
+}
 
 /** A tool that was looked at and passed over, and why. */
 export interface PassedOver {

@@ -1,7 +1,7 @@
 /** What the spindle would have to do for a drill, for the rules on speed, power and torque: by the largest hole that is drilled from the full. */
 
 import { drillsOf } from '../../machining/cutters';
-import { speedRange } from '../../machining/cutting/conditions';
+import { speedRange } from '../../machining/cutting/speed';
 import { drillingLoad } from '../../machining/cutting/force';
 import { cuttingOf, kienzleOf } from '../../reference/cutting';
 import type { Hole } from '../../spec/model';

@@ -10,6 +10,12 @@ export const COOLANTS = {
   none: 'dry, or by brush',
 } as const;
 
+export const SPEED_SETTINGS = {
+  program: 'the control sets it',
+  dial: 'by hand, with a read-out',
+  'no-read-out': 'by hand, and nothing shows what it turns',
+} as const;
+
 export const JAW_FACES = {
   smooth: 'ground flat',
   serrated: 'with teeth that bite: marks the work, holds on less height',
@@ -50,6 +56,11 @@ export const machine = map(
           example: '14 N·m',
           fallback: 'not judged',
         }).optional(),
+        steps: list(number('Turns a minute.'), 'The only speeds it has, where belts or gears set them.', {
+          example: '[200, 350, 600, 1050, 1800, 3000]',
+          fallback: 'any speed between slowest and fastest',
+        }).optional(),
+        set: words(SPEED_SETTINGS, 'How a speed is set.', { fallback: 'not told' }).optional(),
       },
       'The spindle.',
       { example: '{ rpm: [150, 5000], power: 1.1 kW }' },
@@ -64,6 +75,10 @@ export const machine = map(
     }).optional(),
     'table-load': quantity('Greatest weight on the table, in kg or lb.', {
       example: '150 kg',
+      fallback: 'not judged',
+    }).optional(),
+    stiffness: quantity('Between spindle and table, under the force of a cut: in N/µm or lbf/in.', {
+      example: '15 N/µm',
       fallback: 'not judged',
     }).optional(),
     'tool-change': quantity('From one tool cutting to the next, in s or min.', {

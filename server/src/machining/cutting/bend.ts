@@ -1,0 +1,44 @@
+/**
+ * How far a cutter's tip gives way: flutes as a core of 0.8 D, neck, shank and holder as one stepped cantilever, and the
+ * machine itself as a spring where its stiffness is known.
+ */
+import { CUTTER_YOUNG, FLUTE_CORE } from '../../reference/cutting.data';
+import type { Machine, Mill } from '../../spec/shop-model';
+import { steppedCantilever } from './deflection';
+
+export interface HeldIn {
+  readonly diameterMm: number;
+  readonly lengthMm: number;
+}
+
+/** At the tip, mm, under a force across it in N. */
+export function bendOf(tool: Mill, stickoutMm: number, forceN: number, holder?: HeldIn): number {
+  const flutes = Math.min(tool.fluteLengthMm, stickoutMm);
+  const neck = Math.max(0, Math.min(tool.reachMm, stickoutMm) - flutes);
+  const shank = Math.max(0, stickoutMm - flutes - neck);
+  const young = tool.material === 'carbide' ? CUTTER_YOUNG.carbide.mPa : CUTTER_YOUNG.hss.mPa;
+  return steppedCantilever(
+    [
+      { diameterMm: FLUTE_CORE.share * tool.diameterMm, lengthMm: flutes },
+      { diameterMm: Math.min(tool.diameterMm, tool.shankMm), lengthMm: neck },
+      { diameterMm: tool.shankMm, lengthMm: shank },
+      ...(holder ? [{ ...holder, youngMPa: CUTTER_YOUNG.steel.mPa }] : []),
+    ],
+    forceN,
+    young,
+  );
+}
+
+/** How far the machine itself gives way, mm; 0 where the shop does not say how stiff it is. */
+export function machineGives({ stiffnessNPerMm }: Pick<Machine, 'stiffnessNPerMm'>, forceN: number): number {
+  return stiffnessNPerMm ? forceN / stiffnessNPerMm : 0;
+}
+
+/** How far a tool stands out of its holder: as the shop says, or its reach and as much again as its shank is thick. */
+export function stickoutOf(tool: {
+  readonly stickoutMm?: number;
+  readonly reachMm: number;
+  readonly shankMm: number;
+}): number {
+  return tool.stickoutMm ?? tool.reachMm + Math.max(3, tool.shankMm / 2);
+}

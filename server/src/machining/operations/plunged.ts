@@ -1,0 +1,98 @@
+/** What plunges take: drills with their pecks, reamers, seats, bores and taps. */
+import { cuttingOf, kienzleOf } from '../../reference/cutting';
+import { PLUNGES } from '../../reference/cutting.data';
+import type { Material } from '../../reference/materials';
+import type { Machine } from '../../spec/shop-model';
+import { type Conditions, drillingConditions, type LimitedBy } from '../cutting/conditions';
+import { boringLoad, tappingTorqueNm } from '../cutting/force';
+import { speedRange, stepBelow, type Turning, turning } from '../cutting/speed';
+import { CAUTION, drillTime, tapTime } from '../cutting/time';
+import type { BoreCut, Plunge, Priced, Tapping } from './types';
+
+/** Between two plunges: up, over and down again, at the rapid feed; and at least so long. Common practice, no source. */
+const BETWEEN_MINUTES = 0.05;
+const RAPID_MM_PER_MIN = 3000;
+
+export function drilled(operation: Plunge, material: Material, machine: Machine): Priced {
+  const { tool, depthMm, diameterMm, times } = operation;
+  const pointDeg = 'pointDeg' in tool ? tool.pointDeg : 118;
+  const c = drillingConditions(material, { diameterMm, material: tool.material, pointDeg }, machine, depthMm);
+  const time = drillTime(depthMm, diameterMm, pointDeg, c.feedMmPerMin, RAPID_MM_PER_MIN, c.peckMm);
+  const { torqueNm, powerW, thrustN } = c.load;
+  const pecks = time.pecks > 1 ? { pecks: time.pecks, peckMm: c.peckMm } : {};
+  return { operation, conditions: c, torqueNm, powerW, thrustN, ...pecks, minutes: plunges(time.minutes, times) };
+}
+
+/** Reamers, cutters for seats, and boring heads: slower than a drill, each fed at its own pace. */
+export function sized(operation: Plunge | BoreCut, material: Material, machine: Machine): Priced {
+  const { does, diameterMm, depthMm, times } = operation;
+  const row = PLUNGES[does as keyof typeof PLUNGES];
+  const [low, high] = speedRange(material, operation.tool.material);
+  const range = [low * row.speedShare, high * row.speedShare] as const;
+  const turned = turning(range, diameterMm, machine, material);
+  const feed = Math.min(row.mostFeedMm, row.feedShare * diameterMm) * turned.rpm;
+  const conditions = fed(turned, range, feed, machine, material);
+  const load =
+    does === 'bore'
+      ? boringLoad(kienzleOf(material), {
+          diameterMm,
+          feedMm: feed / turned.rpm,
+          deepMm: BORE_DEEP_MM,
+          rpm: turned.rpm,
+        })
+      : undefined;
+  const minutes = (row.cuts * depthMm) / conditions.feedMmPerMin + row.measuringMinutes;
+  return { operation, conditions, ...load, minutes: plunges(minutes, times) };
+}
+/** What a boring head takes off a side at most in its last cuts. Common practice: 0.1 to 0.25 mm. */
+const BORE_DEEP_MM = 0.25;
+
+export function tapped(operation: Tapping, material: Material, machine: Machine): Priced {
+  const { tool, pitchMm, depthMm, times } = operation;
+  const range = cuttingOf(material).tapMPerMin;
+  const turned = turning(range, tool.diameterMm, machine, material);
+  // The feed is the pitch's: a machine that cannot follow turns slower.
+  const most = (machine.feedMmPerMin ?? Number.POSITIVE_INFINITY) / pitchMm;
+  const slowed = turned.rpm > most ? Math.max(machine.rpm[0], stepBelow(machine.stepsRpm, most)) : turned.rpm;
+  const rpm = Math.min(turned.rpm, slowed);
+  const limitedBy: LimitedBy = rpm < turned.rpm ? 'feed' : turned.limitedBy;
+  const torqueNm = tappingTorqueNm(kienzleOf(material), tool.diameterMm, pitchMm);
+  return {
+    operation,
+    conditions: {
+      ...turned,
+      rpm,
+      speedMPerMin: (rpm * Math.PI * tool.diameterMm) / 1000,
+      limitedBy,
+      speedRange: range,
+      feedMmPerMin: rpm * pitchMm,
+      source: cuttingOf(material).source,
+    },
+    torqueNm,
+    powerW: (torqueNm * 2 * Math.PI * rpm) / 60,
+    minutes: plunges(tapTime(depthMm, pitchMm, rpm), times),
+  };
+}
+
+function fed(
+  turned: Turning,
+  range: readonly [number, number],
+  feed: number,
+  machine: Machine,
+  material: Material,
+): Conditions {
+  const most = machine.feedMmPerMin ?? Number.POSITIVE_INFINITY;
+  const limitedBy: LimitedBy = feed > most ? 'feed' : turned.limitedBy;
+  return {
+    ...turned,
+    limitedBy,
+    speedRange: range,
+    feedMmPerMin: Math.min(feed, most),
+    source: cuttingOf(material).source,
+  };
+}
+
+function plunges(once: number, times: number): readonly [number, number] {
+  const low = times * (once + BETWEEN_MINUTES);
+  return [low, low * CAUTION];
+}
