@@ -1,6 +1,7 @@
 /** A shop as it is: machines, vises, tools and bars, in millimetres, newtons, watts. Shapes only; `shop.ts` resolves them. */
 import type { Span } from '../text/tree';
 import type { Named, SpecProblem, StockForm, Units } from './model';
+import type { ShopTimes } from './shop-times';
 
 /** ISO 513 groups and kin are the material's; this is what the cutter is made of. */
 export type ToolMaterial = 'hss' | 'cobalt' | 'carbide';
@@ -79,13 +80,13 @@ export interface Machine {
   readonly span: Span;
   readonly travelMm: readonly [number, number, number];
   readonly rpm: readonly [number, number];
-  readonly powerW: number;
   /** The only speeds it has, slowest first: of belts and gears. */
   readonly stepsRpm?: readonly number[];
   /** How a speed is set, where the shop says. */
   readonly setBy?: 'program' | 'dial' | 'no-read-out';
   /** Between spindle nose and table, N/mm. */
   readonly stiffnessNPerMm?: number;
+  readonly powerW: number;
   readonly torqueNm?: number;
   readonly feedMmPerMin?: number;
   readonly coolant: 'flood' | 'mist' | 'air' | 'none';
@@ -148,6 +149,8 @@ export interface Shop {
   readonly tools: readonly Tool[];
   readonly rack: readonly RackItem[];
   readonly rates: { readonly machineHour: number; readonly personHour: number; readonly currency: string };
+  /** What hands take besides cutting. */
+  readonly times: ShopTimes;
   /** `limits:` of the shop file: rule → setting → value, over the rules' own defaults. Lengths in mm. */
   readonly limits: ReadonlyMap<string, ReadonlyMap<string, number>>;
   /** Every default that took the place of something left out. */

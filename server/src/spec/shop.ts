@@ -12,6 +12,7 @@ import { Fields } from './shop-fields';
 import { readLimits, readParallels, readRack, readRates } from './shop-lists';
 import { readHolder, readMachine, readVise } from './shop-machines';
 import type { Assumed, Shop } from './shop-model';
+import { readTimes } from './shop-times';
 import { readTool } from './shop-tools';
 import { judgeTop } from './top';
 
@@ -43,6 +44,7 @@ export function resolveShop(tree: TextTree, uri?: string): Shop {
     tools: tools.items,
     rack: readRack(fields, root),
     rates: readRates(fields, root),
+    times: readTimes(fields, root),
     limits: readLimits(fields, root),
     assumed: fields.assumed,
     problems: fields.problems,

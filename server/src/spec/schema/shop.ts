@@ -160,6 +160,26 @@ export const rates = map(
   { example: '{ machine-hour: 25, person-hour: 0, currency: EUR }' },
 );
 
+const range = (what: string, example: string) =>
+  list(quantity('A time: in min, s or h; a bare number is minutes.'), what, {
+    example,
+    fallback: `${example} min`,
+  }).optional();
+
+export const times = map(
+  {
+    'set-up': range('A set-up, once: vise cleaned and squared, parallels, stop, the first zero.', '[8, 20]'),
+    load: range('One piece out, chips off, the next one in.', '[1, 3]'),
+    zero: range('Zero found anew along one axis, for a piece that no stop or fixed jaw places.', '[1, 3]'),
+    'touch-off': range('A tool’s length touched off, once a set-up.', '[0.5, 2]'),
+    measure: range('One toleranced size measured.', '[0.5, 1.5]'),
+    deburr: range('A metre of sharp edge broken by hand.', '[1, 4]'),
+    saw: range('One saw cut: marked out, clamped, sawn.', '[2, 5]'),
+  },
+  'What hands take besides cutting: a quick time and a slow one of each. Left out: common practice, no source.',
+  { example: '{ set-up: [8 min, 20 min], load: [1, 3] }' },
+);
+
 export const limits = named(
   named(
     quantity('The value, in the unit the rule gives (lengths in mm unless written with a unit).'),
@@ -182,6 +202,7 @@ export const shopSchema = map(
     tools: named(tool, 'The tools, by name.').optional(),
     rack: list(rackItem, 'Bars and plates that can be had.').optional(),
     rates: rates.optional(),
+    times: times.optional(),
     limits: limits.optional(),
   },
   'A shop: what it has to make parts with.',
