@@ -23,26 +23,29 @@ interface Kept {
   readonly solid: Solid;
   readonly setups: Part['setups'];
 }
-const kept = new WeakMap<Feature, Kept>();
+const kept = new WeakMap<Feature, readonly Kept[]>();
+/** The text's own set-ups, and each of the faces up that a planner tries. */
+const KEEP = 8;
 
 /**
  * Empty for what takes no cut of its own (a leaning feature, one that removes nothing). Worked out anew only when the
  * feature or something beside it changed.
  */
 export function operationsOf(feature: Feature, part: Part, solid: Solid, shop: Shop): readonly Operation[] {
-  const known = kept.get(feature);
+  const all = kept.get(feature) ?? [];
   const { setups } = part;
   const named = [part.material?.name, part.tolerance?.name];
-  const again = known?.shop === shop && known.solid === solid && known.setups === setups;
-  if (again && known.part[0] === named[0] && known.part[1] === named[1]) return known.operations;
+  const again = all.find((k) => k.shop === shop && k.solid === solid && k.setups === setups);
+  if (again && again.part[0] === named[0] && again.part[1] === named[1]) return again.operations;
   const near = solid.voidsOf(feature.name).flatMap((v) => beside(v, solid));
   // Set-ups narrow the faces it is cut from, name tools, and the machine.
   const told =
     setups && [facesToJudge(feature, part, solid).join(), toolAsked(feature.name, part, shop)?.name ?? ''].join(' ');
   const from = [...named, solid.body, told, setups && machineFor(part, shop, feature.name)];
-  const unchanged = known?.shop === shop && same(known.part, from) && same(known.near, near);
-  const operations = unchanged ? known.operations : work(feature, part, solid, shop).map((o) => inHolder(o, shop));
-  kept.set(feature, { shop, part: from, near, operations, solid, setups });
+  const unchanged = all.find((k) => k.shop === shop && same(k.part, from) && same(k.near, near));
+  const operations = unchanged?.operations ?? work(feature, part, solid, shop).map((o) => inHolder(o, shop));
+  const others = all.filter((k) => k !== unchanged);
+  kept.set(feature, [...others.slice(1 - KEEP), { shop, part: from, near, operations, solid, setups }]);
   return operations;
 }
 
