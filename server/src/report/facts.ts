@@ -6,7 +6,7 @@ import { formatLength } from '../text/format';
 import { chainLines, chainTitle, partChains } from './chains';
 import { cutLine, pricedCuts, WHERE_TO_BEGIN } from './cuts';
 import { figuresOf } from './figures';
-import { generalText, partGenerals } from './tolerances';
+import { generalText, partGenerals, positionLines } from './tolerances';
 
 /** What a part comes to and what was taken for granted, as lines for a terminal. */
 export function factsText(path: string, checked: CheckedPart): string {
@@ -15,6 +15,7 @@ export function factsText(path: string, checked: CheckedPart): string {
     ...figureLines(checked),
     ...cutLines(checked),
     ...chainsLines(checked),
+    ...positionedLines(checked),
     ...generalLines(checked),
     ...defaultLines(checked),
     ...limitLines(checked),
@@ -61,6 +62,11 @@ function chainsLines(checked: CheckedPart): string[] {
   return lines.length > 0
     ? ['  dimension chains (likely: root of the sum of squares; at worst: the sum):', ...lines]
     : [];
+}
+
+function positionedLines({ part }: CheckedPart): string[] {
+  const lines = positionLines(part).flatMap(({ title, lines }) => [`    ${title}`, ...lines.map((l) => `      ${l}`)]);
+  return lines.length > 0 ? ['  positions:', ...lines] : [];
 }
 
 function generalLines({ part }: CheckedPart): string[] {

@@ -1,6 +1,8 @@
-/** General tolerances as lines of text: what every dimension without one of its own gets. */
+/** General and position tolerances as lines of text: what they come to, and what a screw leaves of them. */
+import { fastenedOf, positioned, tappedFor } from '../machining/tolerances/fastener';
 import { type General, generalsOf, generalsOfFaces } from '../machining/tolerances/general';
-import type { Angle, Length, Part } from '../spec/model';
+import { coordinatesOfZoneMm, FASTENER_SOURCE, zoneAtSizeMm } from '../reference/position';
+import type { Angle, GeometricTolerance, Hole, Length, Part } from '../spec/model';
 import { formatLength } from '../text/format';
 
 /** All of a part's: the body and its faces, then feature by feature. */
@@ -33,4 +35,36 @@ export function generalLine(value: Length | Angle, part: Part): string | undefin
       ? `: ${formatLength(value.mm - found.value, part.units)} to ${formatLength(value.mm + found.value, part.units)}`
       : '';
   return `No tolerance of its own: ${part.tolerance.name} gives ${generalText(found, part.units)}${limits} (${found.source})`;
+}
+
+/** What a position tolerance of one hole comes to: as ± along the axes, at the hole's largest, and beside its screw. */
+function positionOf(tolerance: GeometricTolerance, hole: Hole, part: Part): readonly string[] {
+  const length = (mm: number) => formatLength(Number(mm.toFixed(4)), part.units);
+  const zoneMm = tolerance.value.mm;
+  const lines = [`a zone of ${length(zoneMm)} is ±${length(coordinatesOfZoneMm(zoneMm))} along two axes, T / (2 √2)`];
+  const through = fastenedOf(hole, part);
+  if (tolerance.maximumMaterial && through && through.largestHoleMm > through.holeMm)
+    lines.push(
+      `at maximum material: ${length(zoneMm)} at ${length(through.holeMm)}, growing with the hole to ${length(zoneAtSizeMm(zoneMm, through.holeMm, through.largestHoleMm))} at ${length(through.largestHoleMm)}`,
+    );
+  if (through)
+    lines.push(
+      `${through.named ? '' : 'if '}for ${through.screw}: H − F = ${length(through.holeMm)} − ${length(through.fastenerMm)} = ${length(through.floatingMm)} with clearance holes in every part, ${length(through.fixedMm)} each where the other part is tapped (${FASTENER_SOURCE})`,
+    );
+  for (const { fit, diameterMm, bothMm } of tappedFor(hole)?.holes ?? [])
+    lines.push(
+      `with a ${fit} clearance hole of ${length(diameterMm)} in the other part ${length(bothMm)} for both: ${length(Math.max(0, bothMm - zoneMm))} left for it, the zone of the thread projected above its face`,
+    );
+  return lines;
+}
+
+/** Every position tolerance of a hole with its lines. */
+export function positionLines(
+  part: Part,
+): readonly { readonly tolerance: GeometricTolerance; readonly title: string; readonly lines: readonly string[] }[] {
+  return [...positioned(part)].map(({ tolerance, hole }) => ({
+    tolerance,
+    title: `position ${tolerance.value.text} of ${hole.name}`,
+    lines: positionOf(tolerance, hole, part),
+  }));
 }

@@ -1,6 +1,6 @@
 /** Hovers on toleranced dimensions: the chain between the two ends, and what a general tolerance comes to. */
 import { chainLines, chainTitle, partChains } from '../report/chains';
-import { generalLine } from '../report/tolerances';
+import { generalLine, positionLines } from '../report/tolerances';
 import { valuesOf } from '../spec/values';
 import type { Span } from '../text/tree';
 import { escapeMarkdown } from './markdown';
@@ -23,6 +23,10 @@ export function toleranceText(snapshot: PartSnapshot, offset: number): string[] 
           '\n',
         ),
       );
+  }
+  for (const { tolerance, title, lines } of positionLines(part)) {
+    if (!here(tolerance.value.span)) continue;
+    pieces.push([`**${escapeMarkdown(title)}**`, '', ...lines.map((l) => `- ${escapeMarkdown(l)}`)].join('\n'));
   }
   if (!part.tolerance) return pieces;
   for (const { value } of valuesOf(part)) {

@@ -4,6 +4,7 @@ import { asSetUp } from './as-set-up';
 import { chain } from './chain';
 import { datumMissing } from './datum-missing';
 import { datumOrder } from './datum-order';
+import { fastener } from './fastener';
 import { finish } from './finish';
 import { fitSide } from './fit-side';
 import { fitUnknown } from './fit-unknown';
@@ -17,6 +18,7 @@ export const RULES: readonly Rule[] = [
   noReamer,
   fitUnknown,
   fitSide,
+  fastener,
   finish,
   datumMissing,
   datumOrder,

@@ -1,0 +1,45 @@
+/**
+ * Position tolerances and the fastener formulae of ASME Y14.5 (appendix B), as textbooks give them: Goodheart-Willcox,
+ * GD&T: Application and Interpretation, p. 308. Sizes are at maximum material: H the smallest hole, F the largest
+ * fastener; zones are diameters. All mm.
+ */
+
+export const FASTENER_SOURCE = 'ASME Y14.5, fastener formulae: H = F + T floating, H = F + T₁ + T₂ fixed';
+
+/** A floating fastener, clearance holes in every part: each may have a zone of H − F. Negative where the fastener does not go in. */
+export function floatingZoneMm(holeMinMm: number, fastenerMaxMm: number): number {
+  return holeMinMm - fastenerMaxMm;
+}
+
+/**
+ * A fixed fastener, tapped or pressed into one part: the zones of both parts add up to H − F, half each where they are
+ * alike. That of the fixed one is projected: it counts above the face, where the other part is.
+ */
+export function fixedZoneMm(holeMinMm: number, fastenerMaxMm: number): number {
+  return (holeMinMm - fastenerMaxMm) / 2;
+}
+
+/** What a zone given at maximum material grows to when the hole has come out so large: T + (actual − H). */
+export function zoneAtSizeMm(zoneMm: number, holeMinMm: number, actualMm: number): number {
+  return zoneMm + Math.max(0, actualMm - holeMinMm);
+}
+
+/** The round zone that reaches the corners of ± along two axes: 2 √(tx² + ty²). */
+export function zoneOfCoordinatesMm(halfXMm: number, halfYMm: number): number {
+  return 2 * Math.hypot(halfXMm, halfYMm);
+}
+
+/** ± along each of two axes that lies within a round zone: T / (2 √2). */
+export function coordinatesOfZoneMm(zoneMm: number): number {
+  return zoneMm / (2 * Math.SQRT2);
+}
+
+/** How far off a place is, as the diameter of the zone that just holds it: 2 √(dx² + dy²). */
+export function truePositionMm(offXMm: number, offYMm: number): number {
+  return 2 * Math.hypot(offXMm, offYMm);
+}
+
+/** ± of the pitch of two holes that two pins still go through, the pins at their own pitch: H − F. */
+export function pitchHalfMm(holeMinMm: number, fastenerMaxMm: number): number {
+  return holeMinMm - fastenerMaxMm;
+}
