@@ -79,4 +79,25 @@ describe('oracle: screws', () => {
       near(head.heightMm, (head.diameterMm - Number(size.slice(1))) / 2, 0.011, size);
     }
   });
+
+  // DIN 974-1 has 6.5 for M3, the older DIN 74 form K has 6: the head (ISO 4762, 5.5) goes into both.
+  it('counterbore of M3: the newer of two readings', () => {
+    assert.equal(counterboreFor('M3')!.diameterMm, 6.5);
+    for (const mm of [6, 6.5]) assert.ok(mm > headFor('M3', 'cap')!.diameterMm);
+  });
+
+  // DIN 74-1 B is up to 2.4 mm smaller than the sharp head of ISO 10642, for its heads are not sharp: both are told.
+  it('the two countersinks differ by what their heads differ by', () => {
+    for (const row of rowsOf('counterbores-countersinks.csv')) {
+      const older = din74CountersinkMm(row.thread!);
+      const sharp = row.iso10642_dk_theoretical_max && countersinkFor(row.thread!)!.diameterMm;
+      if (older === undefined || !sharp) continue;
+      assert.ok(older < sharp + 0.05 && older > 0.92 * sharp, `${row.thread}: ${older} against ${sharp}`);
+    }
+  });
+
+  it('the clearance column of the head table is ISO 273 medium', () => {
+    for (const row of rowsOf('counterbores-countersinks.csv'))
+      assert.equal(clearanceHole(row.thread!)!.diameterMm, num(row, 'clearance_medium_H13'), row.thread);
+  });
 });

@@ -99,4 +99,29 @@ describe('oracle: threads', () => {
       near(percent, num(row, 'MH31_pct'), 0.75, `${row.thread} drilled ${row.drill_in}`);
     }
   });
+
+  // Where tables disagree: M8 6.8 or 6.75, M12 10.2 or 10.25; fine pitches D − P (8.75, 10.75, 5.25) or rounded to 0.1.
+  it('tap drills of other tables: both readings lie inside 6H, ours is one of them', () => {
+    const readings = {
+      M8: [6.8, 6.75],
+      M12: [10.2, 10.25],
+      'M10x1.25': [8.75, 8.8],
+      'M12x1.25': [10.75, 10.8],
+      'M6x0.75': [5.25, 5.2],
+    };
+    for (const [designation, both] of Object.entries(readings)) {
+      const thread = findThread(designation)!;
+      const { minMm, maxMm } = minorLimits(thread);
+      for (const mm of both) assert.ok(mm >= minMm && mm <= maxMm, `${designation} ${mm}`);
+      assert.ok(both.includes(thread.tapDrillMm), designation);
+    }
+  });
+
+  // The Unified height (1.0825 P) as basis reads 20 % higher than MH31's Table 2: not the one that is used.
+  it('MH31 Table 2 is reproduced by 1.299 P and by no other basis', () => {
+    for (const row of rowsOf('percent-thread-mh31.csv')) {
+      const other = ((num(row, 'D_in') - num(row, 'drill_in')) * num(row, 'tpi') * 100) / 1.0825;
+      assert.ok(other - num(row, 'MH31_pct') > 8, row.thread);
+    }
+  });
 });

@@ -1,7 +1,17 @@
 import assert from 'node:assert/strict';
-import { clearanceHole, clearanceOf } from '../../server/src/reference/clearance';
+import {
+  clearanceHole,
+  clearanceOf,
+  clearanceSizes,
+  fitText,
+  readClearance,
+} from '../../server/src/reference/clearance';
 import { counterboreFor, countersinkFor, headFor, screwSizes } from '../../server/src/reference/heads';
-import { screwSize } from '../../server/src/reference/screw-size';
+import { screwDiameterMm, screwSize } from '../../server/src/reference/screw-size';
+
+function near(a: number, b: number) {
+  assert.ok(Math.abs(a - b) < 1e-9, `${a} against ${b}`);
+}
 
 describe('reference: screws', () => {
   it('reads a screw size however it is written', () => {
@@ -62,10 +72,42 @@ describe('reference: screws', () => {
     assert.equal(clearanceHole('5'), undefined);
   });
 
+  // ISO 261; ASME B1.1: #10 is 0.190 in, #0 0.060.
+  it('knows how thick a screw is', () => {
+    assert.equal(screwDiameterMm('M2.5'), 2.5);
+    near(screwDiameterMm('#10')!, 4.826);
+    near(screwDiameterMm('#0')!, 1.524);
+    near(screwDiameterMm('5/16')!, 7.9375);
+    for (const text of ['', 'M', '10', 'banana', '1/']) assert.equal(screwDiameterMm(text), undefined, text);
+    for (const size of clearanceSizes())
+      for (const fit of ['fine', 'medium', 'coarse'] as const)
+        assert.ok(clearanceHole(size, fit)!.diameterMm > screwDiameterMm(size)!, `${size} ${fit}`);
+  });
+
+  it('reads a clearance as it is written', () => {
+    const read = (text: string) => {
+      const found = readClearance(text);
+      return found.ok ? `${found.hole.screw} ${found.hole.class}` : `${found.wrong}: ${found.text}`;
+    };
+    assert.equal(read('M5'), 'M5 medium');
+    assert.equal(read(' m5  Loose '), 'M5 coarse');
+    assert.equal(read('1/4-20 UNC close'), '1/4 fine');
+    assert.equal(read('10-24 unf'), '#10 medium');
+    assert.equal(read('M5 wide'), 'fit: wide');
+    assert.equal(read('5 wide'), 'size: 5 wide');
+    assert.equal(read('M55 close'), 'size: M55');
+    assert.equal(read(''), 'size: ');
+    assert.equal(fitText({ screw: 'M5', class: 'fine' }), 'close fit, ISO 273 fine');
+    assert.equal(fitText({ screw: '1/4', class: 'coarse' }), 'loose fit, ASME B18.2.8');
+  });
+
   it('tells which screw a hole clears', () => {
     assert.equal(clearanceOf(6.6)?.screw, 'M6');
     assert.equal(clearanceOf(6.6)?.class, 'medium');
     assert.equal(clearanceOf(5.3)?.class, 'fine');
     assert.equal(clearanceOf(6.65), undefined);
+    // ASME B18.2.8: 1/4 normal, 9/32 in; written in mm to three places.
+    assert.equal(clearanceOf(7.144)?.screw, '1/4');
+    assert.equal(clearanceOf(7.15), undefined);
   });
 });

@@ -262,7 +262,7 @@ describe('answers over a connection', () => {
           ['wall: 1/4 in', '= 6.35 mm'],
           ['diameter: 22 H7', '+0.021 / 0 mm'],
           ['depth: through', '= 9 mm'],
-          ['thread: M5', 'drill 4.2 mm'],
+          ['thread: M5', 'drill 4.2 mm, 77 % of thread'],
           ['depth: wall + 7.65', '= 14 mm'],
         ],
       ));
@@ -285,7 +285,7 @@ describe('answers over a connection', () => {
       });
       assert.deepEqual(
         hints.map((h) => h.label),
-        ['drill 4.2 mm'],
+        ['drill 4.2 mm, 77 % of thread'],
       );
     });
   });

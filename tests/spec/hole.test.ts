@@ -1,5 +1,6 @@
 /** Holes: diameters with their tolerances, threads, counterbores and countersinks; numbers from the tables named beside them. */
 import assert from 'node:assert/strict';
+import { boreSize } from '../../server/src/machining/bore-size';
 import { block, feature, marked, partOf } from './read';
 
 const AT = 'face: top, at: { x: 30, y: 20 }';
@@ -136,6 +137,70 @@ describe('a counterbore', () => {
     assert.match(problems[1]!.message, /counterbore \(10\) is no wider than the hole \(12\)/);
     assert.match(problems[3]!.message, /give the sizes/);
     assert.equal(problems[4]!.fixes?.[0]?.edits[0]?.newText, 'diameter');
+  });
+});
+
+describe('a clearance hole', () => {
+  const cleared = (fields: string) => {
+    const f = feature('hole', `${AT}, ${fields}, depth: through`);
+    return [f.diameter.mm, f.clearance?.screw, f.clearance?.fit] as const;
+  };
+
+  // ISO 273: M5 5.3, 5.5, 5.8. ASME B18.2.8: 1/4 17/64, 9/32, 19/64; #10 loose drill B, 0.238 in.
+  it('by its screw, with a fit where one is meant', () => {
+    assert.deepEqual(cleared('clearance: M5'), [5.5, 'M5', 'medium']);
+    for (const word of ['close', 'fine', 'CLOSE'])
+      assert.deepEqual(cleared(`clearance: M5 ${word}`), [5.3, 'M5', 'fine']);
+    for (const word of ['normal', 'medium']) assert.deepEqual(cleared(`clearance: M5 ${word}`), [5.5, 'M5', 'medium']);
+    for (const word of ['loose', 'coarse']) assert.deepEqual(cleared(`clearance: M5 ${word}`), [5.8, 'M5', 'coarse']);
+    assert.deepEqual(cleared('clearance: 1/4'), [7.1437, '1/4', 'medium']);
+    assert.deepEqual(cleared('clearance: 1/4 close'), [6.7469, '1/4', 'fine']);
+    assert.deepEqual(cleared('clearance: 10-24 UNC'), [5.6134, '#10', 'medium']);
+    assert.deepEqual(cleared('clearance: "#10 loose"'), [6.0452, '#10', 'coarse']);
+    assert.deepEqual(cleared('clearance: M8x1'), [9, 'M8', 'medium']);
+  });
+
+  it('by the screw whose head a recess takes', () => {
+    assert.deepEqual(cleared('counterbore: M5'), [5.5, 'M5', 'medium']);
+    assert.deepEqual(cleared('countersink: M6'), [6.6, 'M6', 'medium']);
+    assert.deepEqual(cleared('counterbore: M5, clearance: M5 loose'), [5.8, 'M5', 'coarse']);
+    const tapped = feature('hole', `${AT}, counterbore: M5, thread: M5, depth: through`);
+    assert.deepEqual([tapped.diameter.mm, tapped.clearance], [4.2, undefined]);
+    const given = feature('hole', `${AT}, counterbore: M5, diameter: 6, depth: through`);
+    assert.deepEqual([given.diameter.mm, given.clearance], [6, undefined]);
+    assert.match(feature('hole', `${AT}, counterbore: M5, depth: 9`).diameter.from!, /ISO 273 medium/);
+  });
+
+  it('says what it does not understand, and where', () => {
+    const problems = marked(
+      block(`
+        a: { kind: hole, ${AT}, clearance: «M5 clos», depth: through }
+        b: { kind: hole, ${AT}, clearance: «M55», depth: through }
+        c: { kind: hole, ${AT}, clearance: «M5», thread: M5, depth: through }
+        d: { kind: hole, ${AT}, clearance: «M5», diameter: 5, depth: through }
+        e: { kind: hole, ${AT}, counterbore: «{ diameter: 9, depth: 3 }», depth: through }
+        «f»: { kind: hole, ${AT}, depth: through }
+        g: { kind: hole, ${AT}, clearance: «banana», depth: through }
+      `),
+    );
+    const found = problems.map((p) => p.message);
+    assert.match(found[0]!, /no fit `clos`; `close`/);
+    assert.equal(problems[0]!.fixes?.[0]?.edits[0]?.newText, 'M5 close');
+    assert.match(found[1]!, /`M55`.*`M5`/);
+    assert.match(found[2]!, /tapped, or it lets the screw through/);
+    assert.match(found[3]!, /both say how wide/);
+    assert.match(found[4]!, /`counterbore: M5`/);
+    assert.match(found[5]!, /needs `diameter`, `thread`, `clearance`/);
+    assert.match(found[6]!, /written like `M5`/);
+  });
+
+  // ISO 273 gives the medium series H13: 5.5 +0.18 / 0.
+  it('may be wider by its field of ISO 273, not narrower', () => {
+    const hole = feature('hole', `${AT}, clearance: M5, depth: through`);
+    const part = partOf(block(''));
+    assert.deepEqual(boreSize(hole, part, 0.1), { nominalMm: 5.5, fromMm: 5.5, toMm: 5.68 });
+    const inch = feature('hole', `${AT}, clearance: 1/4, depth: through`);
+    assert.ok(boreSize(inch, part, 0.1).fromMm < 7.1);
   });
 });
 

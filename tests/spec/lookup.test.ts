@@ -75,7 +75,21 @@ describe('what may stand at a place', () => {
         names('datums', 'A'),
         names('accept', 0, 'rule'),
       ],
-      ['thread', 'feature', 'screw', 'material', 'file', 'vise', 'cut', 'zero', 'tool', 'datum', 'cut', 'cut', 'rule'],
+      [
+        'thread',
+        'feature',
+        'cap-screw',
+        'material',
+        'file',
+        'vise',
+        'cut',
+        'zero',
+        'tool',
+        'datum',
+        'cut',
+        'cut',
+        'rule',
+      ],
     );
   });
 

@@ -1,4 +1,6 @@
 /** Which diameters of a hole are good: from its own tolerance, its thread, or the part's general tolerance. */
+import { ISO_273_GRADE } from '../reference/clearance';
+import { itGrade } from '../reference/fits';
 import { generalLinear, parseGeneralTolerance } from '../reference/general-tolerances';
 import type { Hole, Part } from '../spec/model';
 import type { Bore } from './cutters';
@@ -23,7 +25,15 @@ export function boreSize(hole: Hole, part: Part, plainMm: number): Bore {
   const own = hole.diameter.tolerance;
   if (own?.upperMm !== undefined && own.lowerMm !== undefined)
     return { nominalMm, fromMm: nominalMm + own.lowerMm, toMm: nominalMm + own.upperMm };
+  const cleared = hole.clearance && clearanceRange(nominalMm, hole.clearance);
+  if (cleared) return cleared;
   const general = part.tolerance && parseGeneralTolerance(part.tolerance.name);
   const half = own ? 0 : ((general && generalLinear(nominalMm, general.linear)?.value) ?? plainMm);
   return { nominalMm, fromMm: nominalMm - half, toMm: nominalMm + half };
+}
+
+/** ISO 273 gives its series the fields H12, H13, H14: a clearance hole may be wider by so much, not narrower. */
+function clearanceRange(nominalMm: number, { screw, fit }: NonNullable<Hole['clearance']>): Bore | undefined {
+  const wideMm = screw.startsWith('M') ? itGrade(nominalMm, ISO_273_GRADE[fit]) : undefined;
+  return wideMm === undefined ? undefined : { nominalMm, fromMm: nominalMm, toMm: nominalMm + wideMm };
 }

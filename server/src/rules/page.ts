@@ -86,6 +86,7 @@ const UNIT_TEXT: Readonly<Record<Limit['unit'], string>> = {
   percent: '%',
   count: '',
   um: 'µm',
+  mpa: 'N/mm²',
 };
 
 function limitTable(rule: Rule): readonly string[] {

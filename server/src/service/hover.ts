@@ -8,6 +8,8 @@ import { schemaAt } from '../spec/lookup';
 import type { Angle, Feature, Length } from '../spec/model';
 import { valuesOf } from '../spec/values';
 import { type Cursor, cursorAt } from './cursor';
+import { screwText } from './hover-screws';
+import { toleranceText } from './hover-tolerances';
 import { rangeOf } from './lsp';
 import { code, escapeMarkdown, messageMarkdown } from './markdown';
 import { describeName } from './names';
@@ -17,8 +19,10 @@ import type { PartSnapshot, Snapshot } from './workspace';
 export function hoverAt(snapshot: Snapshot, offset: number, pagesUri?: string): Hover | undefined {
   const cursor = cursorAt(snapshot.checked.tree, offset);
   const pieces: string[] = [];
-  if (snapshot.kind === 'part' && cursor.scalar && !cursor.onKey) pieces.push(...valueText(snapshot, offset));
+  if (snapshot.kind === 'part' && cursor.scalar && !cursor.onKey)
+    pieces.push(...valueText(snapshot, offset), ...toleranceText(snapshot, offset));
   if (snapshot.kind === 'part') pieces.push(...defaultsText(snapshot, cursor), ...figuresText(snapshot, cursor));
+  if (snapshot.kind === 'part') pieces.push(...screwText(snapshot, cursor));
   pieces.push(...nameText(snapshot, cursor), ...schemaText(snapshot, cursor));
   for (const [rule, findings] of byRule(findingsAt(snapshot, offset)))
     pieces.push(ruleText(snapshot, rule, findings, pagesUri));

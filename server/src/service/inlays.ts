@@ -3,9 +3,11 @@
  * the sizes that a screw's name stands for, how deep `through` is, the tool that decides how a feature is cut.
  */
 import { type InlayHint, InlayHintKind, type Range } from 'vscode-languageserver-types';
+import { fitText } from '../reference/clearance';
+import { threadPercent } from '../reference/threads';
 import { minutesText, pricedCuts } from '../report/cuts';
 import type { CheckedPart } from '../rules/check';
-import type { Feature, Length, Part } from '../spec/model';
+import type { Feature, Hole, Length, Part } from '../spec/model';
 import { valuesOf } from '../spec/values';
 import { formatLength } from '../text/format';
 import type { Span } from '../text/tree';
@@ -81,12 +83,38 @@ function* derived(feature: Feature, part: Part): Generator<readonly [Span, strin
   const size = (mm: number) => formatLength(mm, part.units);
   if ('depth' in feature && feature.depth?.through) yield [feature.depth.span, `= ${size(feature.depth.mm)}`];
   if (feature.kind !== 'hole') return;
-  if (feature.thread && !feature.diameterGiven) yield [feature.thread.span, `drill ${size(feature.diameter.mm)}`];
-  const { counterbore, countersink } = feature;
+  yield* threadLabels(feature, size);
+  const { counterbore, countersink, clearance } = feature;
+  // Where the recess says the screw, its clearance is told with it.
+  const own = clearance && clearance.span !== counterbore?.span && clearance.span !== countersink?.span;
+  if (clearance && own)
+    yield [clearance.span, `${size(feature.diameter.mm)}, ${fitText({ ...clearance, class: clearance.fit })}`];
+  const over = clearance && !own ? `, hole ${size(feature.diameter.mm)}` : '';
   if (counterbore?.screw)
-    yield [counterbore.span, `${size(counterbore.diameter.mm)} across, ${size(counterbore.depth.mm)} deep`];
+    yield [counterbore.span, `${size(counterbore.diameter.mm)} across, ${size(counterbore.depth.mm)} deep${over}`];
   if (countersink?.screw)
-    yield [countersink.span, `${size(countersink.diameter.mm)} across, ${short(countersink.angle.deg)}°`];
+    yield [
+      countersink.span,
+      `${size(countersink.diameter.mm)} across, ${short(countersink.angle.deg)}°${counterbore?.screw ? '' : over}`,
+    ];
+}
+
+/** The tap drill and the share of the thread it leaves; the length of thread in diameters of the screw. */
+function* threadLabels(hole: Hole, size: (mm: number) => string): Generator<readonly [Span, string]> {
+  const spec = hole.thread?.spec;
+  if (!hole.thread || !spec) return;
+  const share = `${Math.round(threadPercent(spec, hole.diameter.mm))} % of thread`;
+  if (hole.diameterGiven) yield [hole.diameter.span, share];
+  else {
+    const name = spec.tapDrillName ? ` (${spec.tapDrillName})` : '';
+    yield [hole.thread.span, `drill ${size(hole.diameter.mm)}${name}, ${share}`];
+  }
+  const { threadDepth } = hole;
+  if (threadDepth && !threadDepth.from) yield [threadDepth.span, `${short1(threadDepth.mm / spec.diameterMm)} × D`];
+}
+
+function short1(value: number): string {
+  return String(Number(value.toFixed(1)));
 }
 
 function signed(mm: number): string {

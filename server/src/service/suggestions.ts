@@ -1,11 +1,11 @@
 /** Names and values a document's author may pick from, each with the reason to pick it. */
 import { CompletionItemKind } from 'vscode-languageserver-types';
 import { MATERIALS } from '../reference/materials';
-import { THREADS } from '../reference/threads';
 import type { SchemaInfo } from '../spec/lookup';
 import { FACE_PLANE, FACES, type Feature, OPPOSITE, type Part } from '../spec/model';
 import type { Shop, Tool } from '../spec/shop-model';
 import { formatLength } from '../text/format';
+import { clearanceSuggestions, recessSuggestions, threadSuggestions } from './screw-suggestions';
 import type { Snapshot } from './workspace';
 
 export interface Suggestion {
@@ -57,8 +57,16 @@ export function namesFor(snapshot: Snapshot, info: SchemaInfo, path: readonly st
       found.push(...materials(shop));
       break;
     case 'thread':
-    case 'screw':
-      found.push(...threads(shop));
+      found.push(...threadSuggestions(shop));
+      break;
+    case 'clearance':
+      found.push(...clearanceSuggestions(part?.units ?? 'mm'));
+      break;
+    case 'cap-screw':
+      found.push(...recessSuggestions('cap', part?.units ?? 'mm'));
+      break;
+    case 'flat-screw':
+      found.push(...recessSuggestions('flat', part?.units ?? 'mm'));
       break;
     case 'face':
       if (!info.values) found.push(...faces());
@@ -109,19 +117,6 @@ function materials(shop: Shop | undefined): Suggestion[] {
     .map((m) =>
       value(m.name, `${m.title}, ${m.densityGPerCm3} g/cm³${onRack.has(m.name) ? ', bars on the rack' : ''}`),
     );
-}
-
-function threads(shop: Shop | undefined): Suggestion[] {
-  const taps = new Map(shop?.tools.flatMap((t) => (t.kind === 'tap' ? [[t.thread, t.name] as const] : [])));
-  return [...THREADS]
-    .sort((a, b) => Number(taps.has(b.designation)) - Number(taps.has(a.designation)))
-    .map((t) => {
-      const tap = taps.get(t.designation);
-      return value(
-        t.designation,
-        `pitch ${Number(t.pitchMm.toFixed(3))} mm, tap drill ${Number(t.tapDrillMm.toFixed(3))} mm${tap ? `, tap on hand: ${tap}` : ', no tap on hand'}`,
-      );
-    });
 }
 
 /** Parameters and body sizes; for corner radii and hole diameters, what the shop's cutters make. */

@@ -6,6 +6,7 @@
  * Shapes only. `part.ts` resolves them from the text; geometry (outlines, removed volumes) is made from them one floor up.
  */
 
+import type { ClearanceClass } from '../reference/clearance';
 import type { Thread } from '../reference/threads';
 import type { Span } from '../text/tree';
 import type { Axis, Face } from './faces';
@@ -148,11 +149,13 @@ export interface FeatureBase {
 
 export interface Hole extends FeatureBase {
   readonly kind: 'hole';
-  /** The drilled (or bored) diameter: as given, or the thread's tap drill. */
+  /** The drilled (or bored) diameter: as given, or the thread's tap drill, or the clearance of a screw. */
   readonly diameter: Length;
   /** Whether `diameter` is in the text. */
   readonly diameterGiven: boolean;
   readonly thread?: { readonly designation: string; readonly span: Span; readonly spec?: Thread };
+  /** The screw that passes through, where the diameter follows from it: named itself, or by its counterbore or countersink. */
+  readonly clearance?: { readonly screw: string; readonly fit: ClearanceClass; readonly span: Span };
   readonly depth: Depth;
   readonly bottom: 'cone' | 'flat';
   readonly bottomSpan?: Span;

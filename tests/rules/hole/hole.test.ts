@@ -221,6 +221,23 @@ describe('hole/stacked', () => {
     assert.match(onlyFinding(RULE, stack(5.5, 'countersink: { diameter: 11.2, angle: 82 }')).message, /82°/);
   });
 
+  // ASME B18.3: a 1/4 cap head is 0.375 in wide; ASME B18.2.8: its normal hole is 9/32.
+  it('knows inch heads by their clearance holes', () => {
+    assert.equal(onlyFinding(RULE, stack(7.14375, 'counterbore: { diameter: 9.4, depth: 7 }')).facts.screw, '1/4');
+    assert.deepEqual(findingsOf(RULE, stack(7.14375, 'counterbore: { diameter: 11.2, depth: 7 }')), []);
+    // 0.221 in, drill #2: a numbered size is written in quotes.
+    assert.match(mended(RULE, stack(5.6134, 'counterbore: { diameter: 7.8, depth: 6 }')), /counterbore: "#10"/);
+  });
+
+  it('wants the screw that a recess names to go through', () => {
+    const finding = onlyFinding(RULE, stack(4.5, 'counterbore: M5'));
+    assert.deepEqual([finding.facts.screw_mm, finding.facts.usual_mm], [5, 5.5]);
+    const cured = mended(RULE, stack(4.5, 'counterbore: M5'));
+    assert.doesNotMatch(cured, /^ +diameter: 4.5/m);
+    assert.deepEqual(findingsOf(RULE, stack(5, 'counterbore: M5')), []);
+    assert.equal(onlyFinding(RULE, stack(4.7, 'countersink: "#10"')).facts.screw_mm, 4.826);
+  });
+
   it('does not judge holes for no screw in particular', () => {
     assert.deepEqual(findingsOf(RULE, stack(5.7, 'counterbore: { diameter: 7, depth: 2 }')), []);
     assert.deepEqual(findingsOf(RULE, stack(5.5, 'counterbore: M5')), []);

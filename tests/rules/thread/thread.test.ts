@@ -113,15 +113,32 @@ describe('thread/too-long and thread/too-short', () => {
     assert.match(mended('thread/too-long', hole('thread: M5; depth: through')), /thread-depth: 12\.5\n/);
   });
 
-  it('hints under 1 D in steel, 1.5 D in aluminium, 2 D in plastics', () => {
+  // Equal strength of an M5 screw of 800 N/mm² (14.2 mm², ISO 898-1) and its thread: 14.2 · 800 / (½ Rm · 0.875 π · 5).
+  it('hints under the rule of thumb, or less where the strength of the material allows', () => {
     const m5 = (z: number, head?: string) => hole('thread: M5; depth: through', z, head);
-    assert.deepEqual(findingsOf('thread/too-short', m5(5, STEEL)), []);
-    assert.equal(findingsOf('thread/too-short', m5(4.9, STEEL)).length, 1);
-    assert.deepEqual(findingsOf('thread/too-short', m5(7.5)), []);
-    assert.equal(onlyFinding('thread/too-short', m5(7.4)).facts.limit_ratio, 1.5);
+    // 6061-T6, 310 N/mm²: equal at 5.33 mm, with a margin of 1.25 at 6.66 mm; the rule of thumb says 7.5.
+    assert.deepEqual(findingsOf('thread/too-short', m5(6.7)), []);
+    const { facts, message } = onlyFinding('thread/too-short', m5(6.6));
+    assert.ok(Math.abs((facts.equal_mm as number) - 5.33) < 0.01, String(facts.equal_mm));
+    assert.equal(facts.needed_mm, Math.round((facts.equal_mm as number) * 1250) / 1000);
+    assert.ok(Math.abs((facts.breaks_kn as number) - 11.35) < 0.05, String(facts.breaks_kn));
+    assert.match(message, /by its strength/);
+    // C45, at least 570 N/mm²: the strength asks for less than 1 D.
+    assert.deepEqual(findingsOf('thread/too-short', m5(4.9, STEEL)), []);
+    assert.equal(findingsOf('thread/too-short', m5(3, STEEL)).length, 1);
+    // Acetal never holds as well as a steel screw: the rule of thumb is what is asked for.
     const acetal = 'part: sample\nunits: mm\nmaterial: pom-c\n';
     assert.deepEqual(findingsOf('thread/too-short', m5(10, acetal)), []);
-    assert.equal(findingsOf('thread/too-short', m5(9.9, acetal)).length, 1);
+    const soft = onlyFinding('thread/too-short', m5(9.9, acetal));
+    assert.match(soft.message, /a rule of thumb/);
+    assert.ok((soft.facts.strips_kn as number) < (soft.facts.breaks_kn as number) / 2);
+  });
+
+  it('keeps to a rule of thumb that the shop sets', () => {
+    const shop = shopWith(tap('M5', 'plug', 25), '  thread/too-short: { aluminium: 2 }');
+    const m5 = (z: number) => hole('thread: M5; depth: through', z);
+    assert.equal(onlyFinding('thread/too-short', m5(9.9), shop).facts.limit_ratio, 2);
+    assert.deepEqual(findingsOf('thread/too-short', m5(10), shop), []);
   });
 
   it('does not guess without a material', () => {

@@ -1,8 +1,9 @@
 /** hole/stacked – a counterbore or countersink that the screw's own head does not fit. */
-import { clearanceOf } from '../../reference/clearance';
+import { clearanceHole, clearanceOf } from '../../reference/clearance';
 import { counterboreFor, countersinkFor, headFor } from '../../reference/heads';
+import { screwDiameterMm } from '../../reference/screw-size';
 import type { Hole, Length } from '../../spec/model';
-import { setField, subjectOf } from '../fields';
+import { removeField, setField, subjectOf } from '../fields';
 import { fact } from '../message';
 import type { Facts, Finding, Fix, Rule, RuleContext, Severity } from '../rule';
 
@@ -11,17 +12,45 @@ const NAME = 'hole/stacked';
 interface Misfit {
   readonly hole: Hole;
   readonly screw: string;
-  readonly part: 'counterbore' | 'countersink';
+  readonly part: 'counterbore' | 'countersink' | 'hole';
   readonly length: Length;
   readonly severity: Severity;
   readonly message: string;
   readonly facts: Facts;
 }
 
+/** `an M5 screw`, `a #10 screw`. */
+function aScrew(screw: string, what = 'screw'): string {
+  return `${/^(M|8|11)/.test(screw) ? 'an' : 'a'} ${screw} ${what}`;
+}
+function capital(text: string): string {
+  return text[0]!.toUpperCase() + text.slice(1);
+}
+
+/** A recess that names a screw over a hole that the screw does not enter. */
+function* tooNarrow(hole: Hole, length: RuleContext['length']): Generator<Misfit> {
+  for (const part of ['counterbore', 'countersink'] as const) {
+    const screw = hole[part]?.screw;
+    const screwMm = screw && screwDiameterMm(screw);
+    const usual = screw && clearanceHole(screw);
+    if (!screw || !screwMm || !usual || hole.diameter.mm >= screwMm - 1e-6) continue;
+    yield {
+      hole,
+      screw,
+      part: 'hole',
+      length: hole.diameter,
+      severity: 'warning',
+      message: `${capital(aScrew(screw))} (${length(screwMm)}) whose head the ${part} takes does not go through a hole of ${length(hole.diameter.mm)}; its clearance hole is ${length(usual.diameterMm)}.`,
+      facts: { diameter_mm: fact(hole.diameter.mm), screw_mm: fact(screwMm), usual_mm: fact(usual.diameterMm) },
+    };
+  }
+}
+
 function* misfits({ part, length }: RuleContext): Generator<Misfit> {
   for (const hole of part.features) {
     if (hole.kind !== 'hole' || hole.thread) continue;
-    const screw = clearanceOf(hole.diameter.mm)?.screw;
+    yield* tooNarrow(hole, length);
+    const screw = hole.clearance?.screw ?? clearanceOf(hole.diameter.mm)?.screw;
     if (!screw) continue;
     const common = { hole, screw };
     const cap = headFor(screw, 'cap');
@@ -34,7 +63,7 @@ function* misfits({ part, length }: RuleContext): Generator<Misfit> {
           part: 'counterbore',
           length: diameter,
           severity: 'warning',
-          message: `A counterbore ${length(diameter.mm)} wide is narrower than the head of an ${screw} cap screw (${length(cap.diameterMm)}), which the hole is the clearance for; ${length(counterboreFor(screw)!.diameterMm)} is usual.`,
+          message: `A counterbore ${length(diameter.mm)} wide is narrower than the head of ${aScrew(screw, 'cap screw')} (${length(cap.diameterMm)}), which the hole is the clearance for; ${length(counterboreFor(screw)!.diameterMm)} is usual.`,
           facts: {
             diameter_mm: fact(diameter.mm),
             head_mm: fact(cap.diameterMm),
@@ -47,7 +76,7 @@ function* misfits({ part, length }: RuleContext): Generator<Misfit> {
           part: 'counterbore',
           length: depth,
           severity: 'hint',
-          message: `In a counterbore ${length(depth.mm)} deep the head of an ${screw} cap screw (${length(cap.heightMm)} high) stands proud; ${length(counterboreFor(screw)!.depthMm)} sinks it.`,
+          message: `In a counterbore ${length(depth.mm)} deep the head of ${aScrew(screw, 'cap screw')} (${length(cap.heightMm)} high) stands proud; ${length(counterboreFor(screw)!.depthMm)} sinks it.`,
           facts: {
             depth_mm: fact(depth.mm),
             head_mm: fact(cap.heightMm),
@@ -65,7 +94,7 @@ function* misfits({ part, length }: RuleContext): Generator<Misfit> {
           part: 'countersink',
           length: diameter,
           severity: 'hint',
-          message: `A countersink of ${fact(angle.deg)}° does not seat an ${screw} flat head of ${flat.angleDeg}°: it touches on a line.`,
+          message: `A countersink of ${fact(angle.deg)}° does not seat the ${flat.angleDeg}° flat head of ${aScrew(screw)}: it touches on a line.`,
           facts: { angle_deg: fact(angle.deg), head_deg: flat.angleDeg },
         };
       else if (diameter.mm < 0.85 * flat.diameterMm)
@@ -74,7 +103,7 @@ function* misfits({ part, length }: RuleContext): Generator<Misfit> {
           part: 'countersink',
           length: diameter,
           severity: 'hint',
-          message: `In a countersink ${length(diameter.mm)} wide the flat head of an ${screw} screw (${length(flat.diameterMm)} to its sharp edge) stands proud by about ${length((flat.diameterMm - diameter.mm) / 2 / Math.tan((flat.angleDeg * Math.PI) / 360))}.`,
+          message: `In a countersink ${length(diameter.mm)} wide the flat head of ${aScrew(screw)} (${length(flat.diameterMm)} to its sharp edge) stands proud by about ${length((flat.diameterMm - diameter.mm) / 2 / Math.tan((flat.angleDeg * Math.PI) / 360))}.`,
           facts: {
             diameter_mm: fact(diameter.mm),
             head_mm: fact(flat.diameterMm),
@@ -91,7 +120,7 @@ export const stacked: Rule = {
   summary: 'A counterbore or countersink does not take the head of the screw that the hole is for.',
   why: 'A hole of a standard clearance size is for that screw; a counterbore narrower than its head keeps the screw out, one too shallow lets the head stand proud, and a countersink of another angle carries it on a sharp line.',
   formula:
-    'The screw is the one whose clearance hole (ISO 273) the hole is; its head is from ISO 4762 (cap) or ISO 10642 (flat). Holes of other sizes are not judged.',
+    'The screw is the one whose clearance hole (ISO 273, ASME B18.2.8) the hole is; its head is from ISO 4762 or ASME B18.3 (cap), ISO 10642 or ASME B18.3 (flat). Holes of other sizes are judged only where the recess names a screw: it must go through.',
   limits: [],
   bad: `part: lid
 material: aluminium-6061-t6
@@ -117,7 +146,7 @@ features:
     counterbore: { diameter: 10, depth: 5.4 }
     depth: through
 `,
-  mends: 'The counterbore or countersink written as the screw’s size.',
+  mends: 'The counterbore or countersink written as the screw’s size; the diameter left to the screw.',
   *find(context): Generator<Finding> {
     for (const m of misfits(context)) {
       yield {
@@ -135,7 +164,15 @@ features:
     const m = [...misfits(context)].find(
       (x) => x.hole === subjectOf(finding, context.part) && x.length.span === finding.span,
     );
-    const edits = m && setField(context.tree, m.hole.name, m.part, m.screw);
-    if (m && edits) yield { title: `Make the ${m.part} fit an ${m.screw} screw`, safe: false, edits };
+    if (!m) return;
+    if (m.part === 'hole') {
+      const left = removeField(context.tree, m.hole.name, 'diameter');
+      if (left) yield { title: `Leave the diameter to the screw: ${m.screw} clears`, safe: false, edits: left };
+      return;
+    }
+    // A bare `#` would begin a comment.
+    const name = m.screw.startsWith('#') ? `"${m.screw}"` : m.screw;
+    const edits = setField(context.tree, m.hole.name, m.part, name);
+    if (edits) yield { title: `Make the ${m.part} fit ${aScrew(m.screw)}`, safe: false, edits };
   },
 };

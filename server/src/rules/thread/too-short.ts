@@ -1,34 +1,71 @@
 /** thread/too-short – too few turns for the material. */
+import { findMaterial } from '../../reference/materials';
+import { type Engaged, engaged } from '../../reference/thread-strength';
+import type { Thread } from '../../reference/threads';
+import type { Hole } from '../../spec/model';
 import { setLength } from '../edits';
 import { setField, subjectOf } from '../fields';
 import { fact, roundDown, roundUp, trimmed } from '../message';
-import type { Finding, Fix, Rule } from '../rule';
-import { holding, lengthSpan, measured } from './judge';
+import type { Finding, Fix, Rule, RuleContext } from '../rule';
+import { type Holding, holding, lengthSpan, measured } from './judge';
+
+const THUMB: Readonly<Record<Holding, number>> = { steel: 1, aluminium: 1.5, plastic: 2 };
+
+/** Loads of a thread so long, where the strength of the material is known. */
+function pullOf(hole: Hole, thread: Thread, lengthMm: number, { part, limit }: RuleContext): Engaged | undefined {
+  const materialMPa = part.material && findMaterial(part.material.name)?.ultimateMPa;
+  return materialMPa === undefined
+    ? undefined
+    : engaged(thread, hole.diameter.mm, lengthMm, { screwMPa: limit('screw'), materialMPa });
+}
+
+/** The shorter of what the rule of thumb and the strength ask for; a shop's own rule of thumb goes before both. */
+function neededMm(hole: Hole, thread: Thread, lengthMm: number, material: Holding, context: RuleContext): number {
+  const thumb = context.limit(material);
+  const pull = thumb === THUMB[material] ? pullOf(hole, thread, lengthMm, context) : undefined;
+  const thumbMm = thumb * thread.diameterMm;
+  return pull ? Math.min(thumbMm, context.limit('margin') * pull.equalMm) : thumbMm;
+}
 
 export const tooShort: Rule = {
   name: 'thread/too-short',
   severity: 'hint',
   summary: 'A thread is too short to hold its screw in this material.',
-  why: 'A soft material strips before the screw breaks unless enough turns share the load: about one diameter in steel, one and a half in aluminium, two in plastics. Where the load is small a shorter thread is fine.',
-  formula: '`ratio` = `length_mm` of thread in material / `diameter_mm`, against the limit of the material.',
+  why: 'A soft material strips before the screw breaks unless enough turns share the load: about one diameter in steel, one and a half in aluminium, two in plastics. Stronger materials need fewer turns than the rule of thumb, and where the load is small a shorter thread is fine.',
+  formula:
+    '`ratio` = `length_mm` of thread in material / `diameter_mm`, against the rule of thumb for the material; and `length_mm` against `equal_mm` × `margin`, the length at which the thread shears off just as the screw breaks: `equal_mm` = screw strength × stress area / (½ material strength × shear area per mm), stress area π/4 (D − 0.9382 P)², shear area 0.875 π D (the screw’s own thread, along the tap hole, where that is weaker). A hint only where the thread is under both; by the rule of thumb alone where the shop sets one of its own, or the material’s strength is not known.',
   limits: [
     {
+      name: 'screw',
+      value: 800,
+      unit: 'mpa',
+      what: 'tensile strength of the screw that the thread is to hold as well as',
+      source: 'ISO 898-1, property class 8.8',
+    },
+    {
+      name: 'margin',
+      value: 1.25,
+      unit: 'ratio',
+      what: 'over the length at which screw and thread are equally strong: turns share the load unevenly',
+      source: 'common practice, no source; the formula is that of Machinery’s Handbook, after FED-STD-H28',
+    },
+    {
       name: 'steel',
-      value: 1,
+      value: THUMB.steel,
       unit: 'ratio',
       what: 'least length of thread, of its diameter, in steel and cast iron',
       source: 'common practice, no source (1 to 1.5)',
     },
     {
       name: 'aluminium',
-      value: 1.5,
+      value: THUMB.aluminium,
       unit: 'ratio',
       what: 'least length of thread, of its diameter, in aluminium, brass and other soft metals',
       source: 'common practice, no source (1.5 to 2)',
     },
     {
       name: 'plastic',
-      value: 2,
+      value: THUMB.plastic,
       unit: 'ratio',
       what: 'least length of thread, of its diameter, in plastics and laminates',
       source: 'common practice, no source',
@@ -62,13 +99,14 @@ features:
     const material = holding(part);
     if (!material) return;
     for (const { hole, thread, lengthMm, ratio } of measured(context)) {
-      const least = limit(material);
+      const least = neededMm(hole, thread, lengthMm, material, context) / thread.diameterMm;
       if (ratio >= least - 1e-6) continue;
       const fits = Math.floor((lengthMm / least) * 10 + 1e-6) / 10;
+      const pull = pullOf(hole, thread, lengthMm, context);
       yield {
         rule: 'thread/too-short',
         severity: 'hint',
-        message: `${length(lengthMm)} of ${thread.designation} thread is ${trimmed(ratio, 2)} × D; in ${part.material!.name} it takes ${least} × D (${length(least * thread.diameterMm)}, a rule of thumb) to hold as well as the screw. A screw no thicker than ${length(fits)}, more material, or a thread insert would do.`,
+        message: `${length(lengthMm)} of ${thread.designation} thread is ${trimmed(ratio, 2)} × D; in ${part.material!.name} it takes ${trimmed(least, 2)} × D (${length(least * thread.diameterMm)}, ${least === limit(material) ? 'a rule of thumb' : 'by its strength'}) to hold as well as the screw${pull ? `: it strips at about ${trimmed(pull.stripsN / 1000, 1)} kN, a screw of ${limit('screw')} N/mm² breaks at ${trimmed(pull.breaksN / 1000, 1)} kN` : ''}. A screw no thicker than ${length(fits)}, more material, or a thread insert would do.`,
         of: [hole.name],
         span: lengthSpan(hole),
         related: [],
@@ -76,9 +114,15 @@ features:
           length_mm: fact(lengthMm),
           diameter_mm: fact(thread.diameterMm),
           ratio: fact(ratio),
-          limit_ratio: least,
+          limit_ratio: fact(least),
           needed_mm: fact(least * thread.diameterMm),
           screw_mm: fact(fits),
+          ...(pull && {
+            equal_mm: fact(pull.equalMm),
+            strips_kn: fact(pull.stripsN / 1000),
+            breaks_kn: fact(pull.breaksN / 1000),
+            screw_mpa: limit('screw'),
+          }),
         },
       };
     }
@@ -87,8 +131,10 @@ features:
     const hole = subjectOf(finding, context.part);
     const material = holding(context.part);
     if (hole?.kind !== 'hole' || !hole.thread?.spec || !material) return;
-    const { part, length, limit, tree, write, solid } = context;
-    const need = roundUp(limit(material) * hole.thread.spec.diameterMm, part.units);
+    const { part, length, tree, write, solid } = context;
+    const { spec } = hole.thread;
+    const needMm = neededMm(hole, spec, 0, material, context);
+    const need = roundUp(needMm, part.units);
     if (hole.threadDepth && !hole.threadDepth.from) {
       const longer = setLength(hole.threadDepth, need, part);
       if (longer) yield { title: `Thread it ${length(need)} deep`, safe: false, edits: [longer] };
@@ -104,7 +150,7 @@ features:
           edits: [depth, ...thread],
         };
     }
-    const finer = roundDown(hole.depth.mm / limit(material), part.units);
+    const finer = roundDown((hole.depth.mm / needMm) * spec.diameterMm, part.units);
     const coarse = [2, 2.5, 3, 4, 5, 6, 8, 10, 12]
       .filter((d) => d <= finer && d < hole.thread!.spec!.diameterMm)
       .at(-1);

@@ -48,9 +48,16 @@ export const hole = map(
     ...where,
     at: at(CENTRE),
     pattern: pattern.optional(),
-    diameter: length('Diameter, with its tolerance or fit; left out for a threaded hole, it is the tap drill’s.', {
+    diameter: length('Diameter, with its tolerance or fit.', {
       example: '22 H7',
+      fallback:
+        'the tap drill of `thread`, or the clearance hole of the screw that `clearance`, `counterbore` or `countersink` names',
     }).optional(),
+    clearance: name(
+      'clearance',
+      'The screw that passes through, instead of a diameter: ISO 273 or ASME B18.2.8; with `close` or `loose` where the normal fit is not meant.',
+      { example: 'M5 close' },
+    ).optional(),
     thread: name('thread', 'Thread designation: metric coarse or fine, UNC or UNF.', { example: 'M5' }).optional(),
     depth: depth('Depth of the full diameter, or `through`. A drill’s cone is below it.'),
     bottom: words(HOLE_BOTTOMS, 'How a blind hole ends.', { fallback: 'cone' }).optional(),
@@ -69,7 +76,7 @@ export const hole = map(
           },
           'A counterbore by its own sizes.',
         ),
-        name('screw', 'The screw whose cap head is to sit in it: `M5`.', { example: 'M5' }),
+        name('cap-screw', 'The screw whose cap head is to sit in it: `M5`.', { example: 'M5' }),
       ])
       .meta({ description: 'A wider, flat-bottomed start for a screw head: its sizes, or the screw.', example: 'M5' })
       .optional(),
@@ -82,14 +89,14 @@ export const hole = map(
           },
           'A countersink by its own sizes.',
         ),
-        name('screw', 'The screw whose flat head is to sit in it: `M5`.', { example: 'M5' }),
+        name('flat-screw', 'The screw whose flat head is to sit in it: `M5`.', { example: 'M5' }),
       ])
       .meta({ description: 'A cone at the start for a flat head: its sizes, or the screw.', example: 'M5' })
       .optional(),
     ...what,
   },
   'A round hole: drilled, reamed, bored or tapped; with counterbore or countersink.',
-  { some: [['diameter', 'thread']] },
+  { some: [['diameter', 'thread', 'clearance', 'counterbore', 'countersink']] },
 );
 
 const outline = { size: size.optional(), 'corner-radius': cornerRadius, rotate };

@@ -1,14 +1,14 @@
 /** Holes: drilled, threaded, counterbored, countersunk. */
-import { counterboreFor, countersinkFor, screwSizes } from '../../../reference/heads';
 import { findThread, nearestThread, type Thread } from '../../../reference/threads';
 import { writeLength } from '../../../text/format';
-import { at, type MapNode, mapAt, type ScalarNode, scalarAt } from '../../../text/tree';
+import { at, type MapNode, scalarAt } from '../../../text/tree';
 import type { Angle, Depth, Hole, Length } from '../../model';
 import { baseOf, type Head } from '../base';
 import { unwritten } from '../outline';
 import { depthOf } from '../places';
-import { nearest, quote, replace } from '../problem';
+import { quote, replace } from '../problem';
 import { textOf, type Work } from '../work';
+import { clearanceIn, counterboreOf, countersinkOf } from './hole-screws';
 
 /** A plug tap's chamfer: so many threads at its tip are not full. Common practice, no source. */
 const PLUG_CHAMFER_PITCHES = 4;
@@ -17,7 +17,10 @@ const POINT_DEG = 118;
 export function hole(work: Work, head: Head, map: MapNode): Hole | undefined {
   const base = baseOf(work, head, map);
   const thread = threadOf(work, map);
-  const diameter = at(map, 'diameter') ? work.length(map, 'diameter') : tapDrill(work, thread);
+  const given = at(map, 'diameter') !== undefined;
+  const clearance = given || thread ? undefined : clearanceIn(work, map);
+  const diameter = given ? work.length(map, 'diameter') : (tapDrill(work, thread) ?? clearance?.hole);
+  judgeSizes(work, map, head);
   const point: Angle | undefined = at(map, 'point')
     ? work.angle(map, 'point', 0, 180)
     : { deg: POINT_DEG, text: String(POINT_DEG), span: head.span, from: 'the usual drill point' };
@@ -33,8 +36,9 @@ export function hole(work: Work, head: Head, map: MapNode): Hole | undefined {
     ...base,
     kind: 'hole',
     diameter,
-    diameterGiven: at(map, 'diameter') !== undefined,
+    diameterGiven: given,
     ...(thread && { thread }),
+    ...(clearance && { clearance: clearance.clearance }),
     depth,
     bottom: bottom?.value === 'flat' ? 'flat' : 'cone',
     ...(bottom && { bottomSpan: bottom.span }),
@@ -43,6 +47,23 @@ export function hole(work: Work, head: Head, map: MapNode): Hole | undefined {
     ...(counterbore && { counterbore }),
     ...(countersink && { countersink }),
   };
+}
+
+/** A hole's width is said once: by its diameter, its thread, or the screw it clears. */
+function judgeSizes(work: Work, map: MapNode, head: Head): void {
+  const said = (['diameter', 'thread', 'clearance'] as const).filter((key) => at(map, key));
+  const clearance = scalarAt(map, 'clearance');
+  if (clearance && said.length > 1) {
+    const other = said[0]!;
+    const why = other === 'thread' ? 'a hole is tapped, or it lets the screw through' : 'both say how wide the hole is';
+    work.remark(`\`clearance\` beside \`${other}\` counts for nothing: ${why}. Leave one of them out.`, clearance.span);
+  }
+  if (said.length > 0 || scalarAt(map, 'counterbore') || scalarAt(map, 'countersink')) return;
+  const recess = at(map, 'counterbore') ?? at(map, 'countersink');
+  work.fail(
+    'A hole needs `diameter`, `thread` or `clearance`; only a counterbore or countersink that names a screw (`counterbore: M5`) says it too.',
+    recess?.span ?? head.span,
+  );
 }
 
 function threadOf(work: Work, map: MapNode): Hole['thread'] {
@@ -73,69 +94,4 @@ function depthOfThread(spec: Thread | undefined, depth: Depth, head: Head): Leng
   if (full <= 0) return unwritten(depth.mm, head.span, 'no `thread-depth` is given: the depth of the hole');
   const from = `no \`thread-depth\` is given: as deep as a plug tap cuts full thread, ${PLUG_CHAMFER_PITCHES} pitches short of the bottom`;
   return unwritten(full, head.span, from);
-}
-
-function counterboreOf(work: Work, map: MapNode, hole: Length | undefined): Hole['counterbore'] {
-  const own = mapAt(map, 'counterbore');
-  const screw = scalarAt(map, 'counterbore');
-  if (screw) {
-    const found = counterboreFor(String(screw.value));
-    if (!found) return noScrew(work, screw, 'counterbore', '{ diameter: 10, depth: 5.5 }');
-    const from = `counterbore for a ${found.screw} cap screw (${found.source})`;
-    const value = (mm: number) => ({ mm, text: writeLength(mm, work.doc.units), span: screw.span, from });
-    narrow(work, found.diameterMm, hole, screw, 'counterbore');
-    return { diameter: value(found.diameterMm), depth: value(found.depthMm), screw: found.screw, span: screw.span };
-  }
-  const diameter = work.length(own, 'diameter');
-  const depth = work.length(own, 'depth');
-  if (!own || !diameter || !depth) return undefined;
-  narrow(work, diameter.mm, hole, scalarAt(own, 'diameter')!, 'counterbore');
-  return { diameter, depth, span: own.span };
-}
-
-function countersinkOf(work: Work, map: MapNode, head: Head, hole: Length | undefined): Hole['countersink'] {
-  const own = mapAt(map, 'countersink');
-  const screw = scalarAt(map, 'countersink');
-  if (screw) {
-    const found = countersinkFor(String(screw.value));
-    if (!found) return noScrew(work, screw, 'countersink', '{ diameter: 10, angle: 90 }');
-    const from = `countersink for a ${found.screw} flat head (${found.source})`;
-    narrow(work, found.diameterMm, hole, screw, 'countersink');
-    const { units } = work.doc;
-    return {
-      diameter: { mm: found.diameterMm, text: writeLength(found.diameterMm, units), span: screw.span, from },
-      angle: { deg: found.angleDeg, text: String(found.angleDeg), span: screw.span, from },
-      screw: found.screw,
-      span: screw.span,
-    };
-  }
-  const diameter = work.length(own, 'diameter');
-  const angle: Angle | undefined =
-    own && at(own, 'angle')
-      ? work.angle(own, 'angle', 0, 180)
-      : { deg: 90, text: '90', span: head.span, from: 'the usual countersink angle' };
-  if (!own || !diameter || !angle) return undefined;
-  narrow(work, diameter.mm, hole, scalarAt(own, 'diameter')!, 'countersink');
-  return { diameter, angle, span: own.span };
-}
-
-function narrow(work: Work, mm: number, hole: Length | undefined, node: ScalarNode, what: string): void {
-  if (!hole || mm > hole.mm) return;
-  const length = (value: number) => writeLength(value, work.doc.units);
-  work.remark(`The ${what} (${length(mm)}) is no wider than the hole (${length(hole.mm)}).`, node.span);
-}
-
-function noScrew(work: Work, node: ScalarNode, what: string, own: string): undefined {
-  const text = String(node.value);
-  const like = /^[\d.]/.test(text) ? undefined : nearest(text, screwSizes());
-  const rest = like
-    ? `; \`${like}\` is meant, perhaps.`
-    : `. Name a screw like \`M5\`, or give the sizes: \`${what}: ${own}\`.`;
-  const fixes = like ? { fixes: [replace(node.span, like)] } : {};
-  return work.fail(
-    `There is no ${what} for ${quote(text)} in the tables${rest}`,
-    node.span,
-    fixes,
-    'form/unknown-name',
-  );
 }

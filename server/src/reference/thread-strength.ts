@@ -1,0 +1,64 @@
+/**
+ * How much a tapped hole holds: the load at which the screw breaks against the loads at which its threads, or those of the
+ * hole, shear off. Machinery's Handbook, "Lengths of Engagement of Screw Threads" (after FED-STD-H28/2B), on basic sizes:
+ * tensile stress area, shear areas of both threads, shear strength taken as half the tensile strength.
+ */
+import type { Thread } from './threads';
+
+export const STRENGTH_SOURCE =
+  "Machinery's Handbook, lengths of engagement of screw threads (after FED-STD-H28); stress area ISO 898-1, ASME B1.1";
+
+/** tan 30°: how fast a thread of 60° grows wider towards its root. */
+const TAN_30 = 0.57735;
+/** Shear strength of tensile strength, as the handbook takes it: a little under what ductile metals have. */
+const SHEAR = 0.5;
+
+/** Cross section that carries a screw's pull, mm²: ISO 898-1 for metric threads, ASME B1.1 for unified ones. */
+export function stressAreaMm2({ diameterMm, pitchMm, series }: Thread): number {
+  const less = series === 'UNC' || series === 'UNF' ? 0.9743 : 0.9382;
+  return (Math.PI / 4) * (diameterMm - less * pitchMm) ** 2;
+}
+
+export interface ShearAreas {
+  /** Where the hole's thread shears: along the screw's major diameter. mm² per mm of engagement. */
+  readonly holeMm2: number;
+  /** Where the screw's thread shears: along the bore of the tapped hole, so a wide tap hole leaves less. */
+  readonly screwMm2: number;
+}
+
+/** Shear areas per mm of full engagement, of a thread in a hole bored to `boreMm` before tapping. */
+export function shearAreas({ diameterMm, pitchMm }: Thread, boreMm: number): ShearAreas {
+  const middleMm = diameterMm - 0.649519 * pitchMm;
+  const area = (d: number, fromMiddle: number) => Math.PI * d * Math.max(0, 0.5 + (TAN_30 * fromMiddle) / pitchMm);
+  return { holeMm2: area(diameterMm, diameterMm - middleMm), screwMm2: area(boreMm, middleMm - boreMm) };
+}
+
+export interface Engaged {
+  /** The pull at which the screw breaks, N. */
+  readonly breaksN: number;
+  /** The pull at which the weaker thread shears, N. */
+  readonly stripsN: number;
+  readonly weaker: 'hole' | 'screw';
+  /** Length of full thread at which both are equal, mm: more holds nothing, less strips first. */
+  readonly equalMm: number;
+}
+
+/** A screw of `screwMPa` tensile strength in a hole of `materialMPa`, engaged over `lengthMm` of full thread. */
+export function engaged(
+  thread: Thread,
+  boreMm: number,
+  lengthMm: number,
+  { screwMPa, materialMPa }: { readonly screwMPa: number; readonly materialMPa: number },
+): Engaged {
+  const areas = shearAreas(thread, boreMm);
+  const hole = SHEAR * materialMPa * areas.holeMm2;
+  const screw = SHEAR * screwMPa * areas.screwMm2;
+  const perMm = Math.min(hole, screw);
+  const breaksN = screwMPa * stressAreaMm2(thread);
+  return {
+    breaksN,
+    stripsN: perMm * lengthMm,
+    weaker: hole <= screw ? 'hole' : 'screw',
+    equalMm: perMm > 0 ? breaksN / perMm : Number.POSITIVE_INFINITY,
+  };
+}

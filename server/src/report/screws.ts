@@ -1,0 +1,77 @@
+/** What stands behind a screw's name in a hole: the numbers taken from it and what the thread made of them holds. */
+
+import type { Solid } from '../geometry/types';
+import { boresOf } from '../machining/drilling';
+import { clearanceHole, fitText } from '../reference/clearance';
+import { countersinkFor, din74CountersinkMm, headFor } from '../reference/heads';
+import { findMaterial } from '../reference/materials';
+import { engaged, STRENGTH_SOURCE } from '../reference/thread-strength';
+import { minorLimits, threadPercent } from '../reference/threads';
+import type { Hole, Part } from '../spec/model';
+
+/** ISO 898-1 property class 8.8. */
+const EVERYDAY_SCREW_MPA = 800;
+
+const mm = (value: number, digits = 3) => `${Number(value.toFixed(digits))} mm`;
+const kN = (newton: number) => `${Number((newton / 1000).toFixed(1))} kN`;
+
+/** A thread: pitch, tap drill, its limits and share; then how much of it there is and what that holds. */
+export function threadLines(hole: Hole, part: Part, solid: Solid): readonly string[] {
+  const spec = hole.thread?.spec;
+  if (!spec) return [];
+  const boreMm = hole.diameter.mm;
+  const limits = minorLimits(spec);
+  const name = spec.tapDrillName ? ` (${spec.tapDrillName})` : '';
+  const lines = [
+    `${spec.designation}, ${spec.series}: pitch ${mm(spec.pitchMm)}, tap drill ${mm(spec.tapDrillMm)}${name}. ${spec.source}.`,
+    `Bored to ${mm(boreMm)} it has ${Math.round(threadPercent(spec, boreMm))} % of full thread, (D − d) / (1.299 P); ${limits.tolerance} allows ${mm(limits.minMm)} to ${mm(limits.maxMm)} (${limits.source}).`,
+  ];
+  const drilled = boresOf(hole, part, solid).map((b) => b.drilledMm);
+  const lengthMm = Math.min(hole.threadDepth?.mm ?? Number.POSITIVE_INFINITY, ...drilled);
+  if (drilled.length === 0 || !Number.isFinite(lengthMm) || lengthMm <= 0) return lines;
+  lines.push(`${mm(lengthMm)} of thread in material: ${Number((lengthMm / spec.diameterMm).toFixed(2))} × D.`);
+  const material = part.material && findMaterial(part.material.name);
+  if (material?.ultimateMPa === undefined) return lines;
+  const pull = engaged(spec, boreMm, lengthMm, { screwMPa: EVERYDAY_SCREW_MPA, materialMPa: material.ultimateMPa });
+  const first = pull.stripsN < pull.breaksN ? 'the thread strips first' : 'the screw breaks first';
+  lines.push(
+    `It strips at about ${kN(pull.stripsN)} (${material.name}, ${material.ultimateMPa} N/mm²); a class 8.8 screw breaks at ${kN(pull.breaksN)}: ${first}. Equal at ${mm(pull.equalMm, 1)} of full thread. ${STRENGTH_SOURCE}. Basic sizes, one even pull: no proof of a joint.`,
+  );
+  return lines;
+}
+
+/** A clearance hole in each of its fits, the one that is meant first named. */
+export function clearanceLines(hole: Hole): readonly string[] {
+  const { clearance } = hole;
+  if (!clearance) return [];
+  const own = clearanceHole(clearance.screw, clearance.fit);
+  if (!own) return [];
+  const each = (['fine', 'medium', 'coarse'] as const).flatMap((fit) => {
+    const found = clearanceHole(clearance.screw, fit);
+    const drill = found?.drill ? ` (drill ${found.drill})` : '';
+    return found
+      ? [`${fit === 'fine' ? 'close' : fit === 'medium' ? 'normal' : 'loose'} ${mm(found.diameterMm)}${drill}`]
+      : [];
+  });
+  return [
+    `Clearance for ${own.screw}: ${mm(own.diameterMm)}, ${fitText(own)}. There are ${each.join(', ')}. ${own.source}.`,
+  ];
+}
+
+/** The head that sits in a counterbore or countersink named by its screw, and what older tables have. */
+export function recessLines(hole: Hole, recess: 'counterbore' | 'countersink'): readonly string[] {
+  const screw = hole[recess]?.screw;
+  const head = screw && headFor(screw, recess === 'counterbore' ? 'cap' : 'flat');
+  if (!screw || !head) return [];
+  const made = hole[recess]!.diameter;
+  const lines = [
+    `${screw} ${head.type === 'cap' ? 'cap' : 'flat'} head: ${mm(head.diameterMm)} across${head.type === 'flat' ? ' its sharp edge' : ''}, ${mm(head.heightMm, 2)} high (${head.source}). ${made.from}: ${mm(made.mm)}.`,
+  ];
+  const older = recess === 'countersink' ? din74CountersinkMm(screw) : undefined;
+  const sharp = older === undefined ? undefined : countersinkFor(screw);
+  if (older !== undefined && sharp)
+    lines.push(
+      `DIN 74-1 form B has ${mm(older)} for heads whose edge is not sharp: the standards differ by ${mm(Math.abs(sharp.diameterMm - older))}. Give the size itself, \`{ diameter: ${older}, angle: 90 }\`, where the screws are of that kind.`,
+    );
+  return lines;
+}

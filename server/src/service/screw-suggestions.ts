@@ -1,0 +1,59 @@
+/** Threads, clearance holes and screws to pick from, each with the sizes that it stands for. */
+import { CompletionItemKind } from 'vscode-languageserver-types';
+import { clearanceHole, clearanceSizes, fitText } from '../reference/clearance';
+import { counterboreFor, countersinkFor, screwSizes } from '../reference/heads';
+import { THREADS, threadPercent } from '../reference/threads';
+import type { Units } from '../spec/model';
+import type { Shop } from '../spec/shop-model';
+import { formatLength } from '../text/format';
+import type { Suggestion } from './suggestions';
+
+const value = (label: string, detail: string): Suggestion => ({ label, detail, kind: CompletionItemKind.Value });
+
+/** A numbered size stands in quotes: a bare `#` would begin a comment. */
+const written = (screw: string) => (screw.startsWith('#') ? `"${screw}"` : screw);
+/** Sizes of the document's own system first. */
+const ofUnits = (sizes: readonly string[], units: Units) =>
+  [...sizes].sort(
+    (a, b) => Number(b.startsWith('M') === (units === 'mm')) - Number(a.startsWith('M') === (units === 'mm')),
+  );
+
+/** Threads, those with a tap on hand first. */
+export function threadSuggestions(shop: Shop | undefined): Suggestion[] {
+  const taps = new Map(shop?.tools.flatMap((t) => (t.kind === 'tap' ? [[t.thread, t.name] as const] : [])));
+  return [...THREADS]
+    .sort((a, b) => Number(taps.has(b.designation)) - Number(taps.has(a.designation)))
+    .map((t) => {
+      const tap = taps.get(t.designation);
+      const share = Math.round(threadPercent(t, t.tapDrillMm));
+      return value(
+        t.designation,
+        `pitch ${Number(t.pitchMm.toFixed(3))} mm, tap drill ${Number(t.tapDrillMm.toFixed(3))} mm (${share} % of thread)${tap ? `, tap on hand: ${tap}` : ', no tap on hand'}`,
+      );
+    });
+}
+
+/** `M5`, and each size with its close and loose fit after all the normal ones. */
+export function clearanceSuggestions(units: Units): Suggestion[] {
+  const sizes = ofUnits(clearanceSizes(), units);
+  return (['medium', 'fine', 'coarse'] as const).flatMap((fit) =>
+    sizes.flatMap((size) => {
+      const hole = clearanceHole(size, fit);
+      if (!hole) return [];
+      const word = fit === 'medium' ? '' : fit === 'fine' ? ' close' : ' loose';
+      const label = size.startsWith('#') ? `"${size}${word}"` : `${size}${word}`;
+      return [value(label, `${formatLength(hole.diameterMm, units)}, ${fitText(hole)}`)];
+    }),
+  );
+}
+
+/** Screws whose head has a recess of this kind. */
+export function recessSuggestions(type: 'cap' | 'flat', units: Units): Suggestion[] {
+  const size = (mm: number) => formatLength(mm, units);
+  return ofUnits(screwSizes(), units).flatMap((screw) => {
+    const bore = type === 'cap' ? counterboreFor(screw) : undefined;
+    const sink = type === 'flat' ? countersinkFor(screw) : undefined;
+    if (bore) return [value(written(screw), `${size(bore.diameterMm)} across, ${size(bore.depthMm)} deep`)];
+    return sink ? [value(written(screw), `${size(sink.diameterMm)} across, ${sink.angleDeg}°`)] : [];
+  });
+}

@@ -1,0 +1,91 @@
+/** What threads hold, against published stress areas, nut heights and the closed form of equal strength. */
+import assert from 'node:assert/strict';
+import fc from 'fast-check';
+import { engaged, shearAreas, stressAreaMm2 } from '../../server/src/reference/thread-strength';
+import { findThread, THREADS } from '../../server/src/reference/threads';
+import { near } from './near';
+
+describe('oracle: strength of threads', () => {
+  // ISO 898-1, nominal stress areas of coarse and fine threads, mm² (three figures), from memory.
+  it('ISO 898-1: stress areas', () => {
+    const published = {
+      M3: 5.03,
+      M4: 8.78,
+      M5: 14.2,
+      M6: 20.1,
+      M8: 36.6,
+      M10: 58,
+      M12: 84.3,
+      M16: 157,
+      M20: 245,
+      M24: 353,
+      M8x1: 39.2,
+      'M10x1.25': 61.2,
+      'M12x1.5': 88.1,
+    };
+    for (const [name, mm2] of Object.entries(published)) near(stressAreaMm2(findThread(name)!) / mm2, 1, 0.004, name);
+  });
+
+  // ASME B1.1, tensile stress areas, in², from memory.
+  it('ASME B1.1: stress areas', () => {
+    const published = { '10-24': 0.0175, '10-32': 0.02, '1/4-20': 0.0318, '3/8-16': 0.0775, '1/2-13': 0.1419 };
+    for (const [name, in2] of Object.entries(published))
+      near(stressAreaMm2(findThread(name)!) / 25.4 ** 2 / in2, 1, 0.005, name);
+  });
+
+  // Geometry of ISO 68-1: at the major diameter a basic thread is 7/8 of the pitch thick, at the minor one 3/4.
+  it('ISO 68-1: shear areas per mm are 0.875 π D and 0.75 π D1', () => {
+    for (const thread of THREADS) {
+      const minorMm = thread.diameterMm - 1.082532 * thread.pitchMm;
+      const { holeMm2, screwMm2 } = shearAreas(thread, minorMm);
+      near(holeMm2 / (0.875 * Math.PI * thread.diameterMm), 1, 1e-4, thread.designation);
+      near(screwMm2 / (0.75 * Math.PI * minorMm), 1, 1e-4, thread.designation);
+    }
+  });
+
+  // Bhandari, Design of Machine Elements, ch. 7: equal strength in like materials with dc = 0.8 d asks for a nut of 0.4 d;
+  // standard nuts are 0.8 d high (ISO 4032: M10 8.4 mm, M12 10.8 mm), from memory.
+  it('like materials: between the textbook’s 0.4 D and the standard nut’s 0.8 D', () => {
+    for (const thread of THREADS.filter((t) => t.series === 'coarse' && t.diameterMm >= 3)) {
+      const { equalMm } = engaged(thread, thread.tapDrillMm, 1, { screwMPa: 800, materialMPa: 800 });
+      assert.ok(equalMm > 0.4 * thread.diameterMm && equalMm < 0.8 * thread.diameterMm, thread.designation);
+    }
+    for (const [name, nutMm] of [['M10', 8.4] as const, ['M12', 10.8] as const]) {
+      const thread = findThread(name)!;
+      assert.ok(engaged(thread, thread.tapDrillMm, 1, { screwMPa: 800, materialMPa: 800 }).equalMm < nutMm);
+    }
+  });
+
+  // By hand: M6 in 6061-T6 (310 N/mm²), class 8.8: 20.12 · 800 = 16.1 kN; 0.5 · 310 · 0.875 π 6 = 2557 N per mm; 6.3 mm.
+  it('M6 in aluminium, worked by hand', () => {
+    const found = engaged(findThread('M6')!, 5, 9, { screwMPa: 800, materialMPa: 310 });
+    near(found.breaksN / 16098, 1, 0.002);
+    near(found.stripsN / (9 * 2556.5), 1, 0.002);
+    near(found.equalMm, 6.297, 0.01);
+    assert.equal(found.weaker, 'hole');
+  });
+
+  it('goes with length, strength and percent of thread as it must', () => {
+    const any = fc.record({
+      thread: fc.constantFrom(...THREADS),
+      lengthMm: fc.double({ min: 1, max: 40, noNaN: true }),
+      screwMPa: fc.integer({ min: 300, max: 1200 }),
+      materialMPa: fc.integer({ min: 30, max: 1200 }),
+    });
+    fc.assert(
+      fc.property(any, ({ thread, lengthMm, ...of }) => {
+        const once = engaged(thread, thread.tapDrillMm, lengthMm, of);
+        const twice = engaged(thread, thread.tapDrillMm, 2 * lengthMm, of);
+        near(twice.stripsN / once.stripsN, 2, 1e-9);
+        assert.equal(twice.breaksN, once.breaksN);
+        // At the equal length both loads are the same.
+        const equal = engaged(thread, thread.tapDrillMm, once.equalMm, of);
+        near(equal.stripsN / equal.breaksN, 1, 1e-9);
+        // Less of the thread's height never holds more.
+        const wider = engaged(thread, thread.tapDrillMm + 0.2 * thread.pitchMm, lengthMm, of);
+        assert.ok(wider.stripsN <= once.stripsN + 1e-9);
+      }),
+      { seed: 11, numRuns: 200 },
+    );
+  });
+});
