@@ -4,8 +4,9 @@
  */
 import { edgeRect, pointAt, tangentAt } from '../geometry/edge';
 import { regionEdges } from '../geometry/moments';
-import type { Edge, Point2, Solid, Vec3 } from '../geometry/types';
+import type { Edge, Point2, Vec3 } from '../geometry/types';
 import type { Mill, Shop } from '../spec/shop-model';
+import type { Place } from './column';
 import type { Corner } from './corners';
 import { fitting, type Gap, shankRadius } from './cutters';
 import type { MilledVoid } from './milling';
@@ -16,7 +17,7 @@ import { insideBy, ofFrame } from './section';
 export function cornerReach(
   m: MilledVoid,
   corner: Corner,
-  solid: Solid,
+  solid: Place,
   cutterRadiusMm: number,
   shankMm: number,
 ): number {
@@ -36,7 +37,7 @@ export function cornerReach(
  */
 export function outlineReach(
   m: MilledVoid,
-  solid: Solid,
+  solid: Place,
   cutterRadiusMm: number,
   shankMm: number,
   untilMm = m.tipMm,
@@ -52,7 +53,7 @@ export function outlineReach(
 }
 
 /** Where the axis of a cutter stands while it follows the walls, over the body: a few points on each edge. */
-function axisPoints(m: MilledVoid, solid: Solid, radiusMm: number): readonly Vec3[] {
+function axisPoints(m: MilledVoid, solid: Place, radiusMm: number): readonly Vec3[] {
   const points: Vec3[] = [];
   const { min, max } = solid.body.box;
   for (const e of regionEdges(m.of.region)) {
@@ -88,7 +89,7 @@ export interface Choice {
 }
 
 /** The shop's cutters for a whole outline, its corners aside. */
-export function choiceForOutline(m: MilledVoid, solid: Solid, shop: Shop): Choice {
+export function choiceForOutline(m: MilledVoid, solid: Place, shop: Shop): Choice {
   const gap: Gap = { radiusMm: Number.POSITIVE_INFINITY, neckMm: m.neckMm, floorRadiusMm: floorGap(m) };
   const widest = Math.min(m.neckMm / 2, 3);
   return choose(fitting(shop, gap), widest, m.tipMm, (cutter, shank, until) =>
@@ -97,7 +98,7 @@ export function choiceForOutline(m: MilledVoid, solid: Solid, shop: Shop): Choic
 }
 
 /** The shop's cutters for one corner. */
-export function choiceForCorner(m: MilledVoid, corner: Corner, solid: Solid, shop: Shop): Choice {
+export function choiceForCorner(m: MilledVoid, corner: Corner, solid: Place, shop: Shop): Choice {
   const gap: Gap = { radiusMm: corner.radiusMm, neckMm: m.neckMm, floorRadiusMm: floorGap(m) };
   return choose(fitting(shop, gap), corner.radiusMm, corner.floorMm, (cutter, shank) =>
     cornerReach(m, corner, solid, cutter, shank),
@@ -110,7 +111,7 @@ function floorGap(m: MilledVoid): number {
 }
 
 /** Those of `mills` (any order) that reach all along the outline. */
-export function reachingAlong(m: MilledVoid, mills: readonly Mill[], solid: Solid): readonly Mill[] {
+export function reachingAlong(m: MilledVoid, mills: readonly Mill[], solid: Place): readonly Mill[] {
   const reaches = judge(mills, m.tipMm, (cutter, shank, until) => outlineReach(m, solid, cutter, shank, until));
   return mills.filter((mill) => reaches.of(mill));
 }

@@ -51,6 +51,18 @@ export function milledVoids(feature: Feature, part: Part, solid: Solid): readonl
   return found;
 }
 
+/** The same of volumes in their surroundings, seen from these faces: of work that is held at an angle. */
+export function milledIn(
+  feature: Feature,
+  voids: readonly Void[],
+  faces: readonly Face[],
+  place: Place,
+): readonly MilledVoid[] {
+  if (!isMilled(feature)) return [];
+  const made = voids.filter((v) => MILLED.has(v.role)).flatMap((v) => makeMilled(v, feature, faces, place) ?? []);
+  return made.map((m) => (made.length > 1 ? joined(m, made) : m));
+}
+
 function work(feature: Feature, approaches: readonly Face[], solid: Solid): readonly MilledVoid[] {
   const made = solid
     .voidsOf(feature.name)

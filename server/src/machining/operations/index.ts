@@ -28,7 +28,7 @@ const kept = new WeakMap<Feature, readonly Kept[]>();
 const KEEP = 8;
 
 /**
- * Empty for what takes no cut of its own (a leaning feature, one that removes nothing). Worked out anew only when the
+ * Empty for what removes nothing. Worked out anew only when the
  * feature or something beside it changed.
  */
 export function operationsOf(feature: Feature, part: Part, solid: Solid, shop: Shop): readonly Operation[] {
@@ -54,7 +54,7 @@ function same(a: readonly unknown[], b: readonly unknown[]): boolean {
 }
 
 function work(feature: Feature, part: Part, solid: Solid, shop: Shop): readonly Operation[] {
-  if (solid.voidsOf(feature.name).length === 0 || (feature.tilt && feature.tilt.angle.deg !== 0)) return [];
+  if (solid.voidsOf(feature.name).length === 0) return [];
   switch (feature.kind) {
     case 'hole':
       return holeOperations(feature, part, solid, shop);

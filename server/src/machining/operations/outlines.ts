@@ -9,13 +9,15 @@ import { findMaterial } from '../../reference/materials';
 import type { Feature, Part } from '../../spec/model';
 import type { Mill, Shop } from '../../spec/shop-model';
 import { cornerReach, outlineReach, reachingAlong } from '../choice';
+import type { Place } from '../column';
 import { type Corner, isWall } from '../corners';
 import { endMills, fits, fitting, type Gap, SAME_MM, shankRadius } from '../cutters';
-import { type MilledVoid, milledVoids } from '../milling';
+import type { MilledVoid } from '../milling';
 import { askedOf, toolAsked } from './asked';
 import { inHolder, machineFor } from './machine';
 import { priceOf } from './priced';
 import { restAreaMm2 } from './rest';
+import { milledSeen, type Seen } from './seen';
 import type { Operation, PassedOver } from './types';
 
 export interface Cutters {
@@ -29,7 +31,7 @@ export interface Cutters {
 const MOST_FINISHERS = 4;
 
 /** Which end mills rough and finish one volume. */
-export function cuttersFor(m: MilledVoid, solid: Solid, shop: Shop): Cutters {
+export function cuttersFor(m: MilledVoid, solid: Place, shop: Shop): Cutters {
   const gap: Gap = { radiusMm: Number.POSITIVE_INFINITY, neckMm: m.neckMm, floorRadiusMm: 0 };
   const rough = reachingAlong(m, fitting(shop, gap), solid);
   const onFloor = rough.filter((mill) => floorFits(m, mill));
@@ -42,7 +44,7 @@ export function cuttersFor(m: MilledVoid, solid: Solid, shop: Shop): Cutters {
   return { rough, finish };
 }
 
-function makesCorner(m: MilledVoid, corner: Corner, solid: Solid, mill: Mill): boolean {
+function makesCorner(m: MilledVoid, corner: Corner, solid: Place, mill: Mill): boolean {
   if (mill.diameterMm > 2 * corner.radiusMm + SAME_MM) return false;
   if (mill.reachMm >= corner.floorMm - 1e-6) return true;
   return cornerReach(m, corner, solid, mill.diameterMm / 2, shankRadius(mill)) <= mill.reachMm + 1e-6;
@@ -54,7 +56,7 @@ function floorFits(m: MilledVoid, mill: Mill): boolean {
   );
 }
 
-function reachingFloor(m: MilledVoid, solid: Solid, shop: Shop): readonly Mill[] {
+function reachingFloor(m: MilledVoid, solid: Place, shop: Shop): readonly Mill[] {
   const gap: Gap = { radiusMm: Number.POSITIVE_INFINITY, neckMm: m.neckMm, floorRadiusMm: m.floorRadiusMm };
   return endMills(shop).filter(
     (mill) =>
@@ -65,44 +67,54 @@ function reachingFloor(m: MilledVoid, solid: Solid, shop: Shop): readonly Mill[]
 }
 
 export function outlineOperations(feature: Feature, part: Part, solid: Solid, shop: Shop): readonly Operation[] {
-  const all = milledVoids(feature, part, solid);
+  const seen = milledSeen(feature, part, solid);
+  const { all } = seen;
   const first = all[0];
   if (!first) return [];
   // Members of a pattern are alike: the first stands for all; layers of one pocket are added up.
   const members = new Set(all.map((m) => m.of.member)).size;
   const one = all.filter((m) => m.of.member === first.of.member);
-  return one.flatMap((m) => ofVolume(m, feature, part, solid, shop, members));
+  const own = solid.voidsOf(feature.name);
+  return one.flatMap((m) => {
+    // The same volume before the work was held at an angle: turned ones keep their order.
+    const drawn = own.find(
+      (v) => v === m.of || (v.member === m.of.member && v.from === m.of.from && v.role === m.of.role),
+    );
+    const volumeMm3 = solid.insideMm3(drawn ?? m.of);
+    return ofVolume(m, volumeMm3, feature, part, seen, shop, members);
+  });
 }
 
 function ofVolume(
   m: MilledVoid,
+  volumeMm3: number,
   feature: Feature,
   part: Part,
-  solid: Solid,
+  { place, how }: Seen<MilledVoid>,
   shop: Shop,
   times: number,
 ): readonly Operation[] {
   const asked = askedOf(toolAsked(feature.name, part, shop), 'end-mill');
-  const { rough, finish } = asked ? { rough: [asked], finish: [asked] } : cuttersFor(m, solid, shop);
+  const { rough, finish } = asked ? { rough: [asked], finish: [asked] } : cuttersFor(m, place, shop);
   const depthMm = m.of.to - m.of.from;
   // Only along what stands: a step's or an open slot's outline also runs through air.
   const edges = regionEdges(m.of.region);
-  const walls = edges.filter((e) => isWall(pointAt(e, 0.5), m.of, solid, m.face));
+  const walls = edges.filter((e) => isWall(pointAt(e, 0.5), m.of, place, m.face));
   const wayMm = walls.reduce((sum, e) => sum + lengthOf(e), 0);
   if (rough.length === 0 || finish.length === 0) {
     const least = m.corners.reduce((r, c) => Math.min(r, c.radiusMm), m.neckMm / 2);
     const thick = Number.isFinite(least) ? ` of at most ${Number((2 * least).toFixed(2))} mm` : '';
     return [{ feature, times, does: 'missing', wanted: `end mill${thick}, reaching ${Number(m.tipMm.toFixed(2))} mm` }];
   }
-  const cut = { feature, times, depthMm, neckMm: m.neckMm } as const;
-  const volumeMm3 = solid.insideMm3(m.of);
+  const told = { feature, times, ...(how && { how }) };
+  const cut = { ...told, depthMm, neckMm: m.neckMm };
   const closed = walls.length === edges.length;
   const ways = (large: Mill, small: Mill): readonly Operation[] => {
     const restMm3 = Math.min(volumeMm3, restOf(m, large, small, closed) * depthMm);
     return [
       { ...cut, does: 'rough', tool: large, volumeMm3: volumeMm3 - restMm3 },
       ...(restMm3 > LEAST_REST * volumeMm3 ? [{ ...cut, does: 'rest', tool: small, volumeMm3: restMm3 } as const] : []),
-      { feature, times, does: 'finish', tool: small, wayMm, depthMm },
+      { ...told, does: 'finish', tool: small, wayMm, depthMm },
     ];
   };
   return quickest(rough, finish, ways, feature, part, shop);
@@ -143,7 +155,7 @@ function quickest(
 }
 
 /** Why each end mill larger than the one that finishes was passed over, the nearest in size first. */
-export function passedOver(m: MilledVoid, solid: Solid, shop: Shop, chosen: Mill | undefined): readonly PassedOver[] {
+export function passedOver(m: MilledVoid, solid: Place, shop: Shop, chosen: Mill | undefined): readonly PassedOver[] {
   const found: PassedOver[] = [];
   const mm = (value: number) => `${Number(value.toFixed(2))} mm`;
   for (const tool of [...endMills(shop)].reverse()) {

@@ -1,0 +1,139 @@
+/**
+ * The tool that makes a hole's size: a drill where a drill holds it, else a reamer made to its limits, else a boring head
+ * or a mill on a circle, whichever is quicker. And the cuts that go before it.
+ */
+import { fitLimits, gradeOf, parseFit } from '../../reference/fits';
+import { findMaterial } from '../../reference/materials';
+import type { Hole, Part } from '../../spec/model';
+import type { Boring, Drill, Mill, Reamer, Shop } from '../../spec/shop-model';
+import { type Bore, drillsOf, endMills, type Maker, makersOf, reachOf } from '../cutters';
+import { inHolder, machineFor } from './machine';
+import { priceOf } from './priced';
+import type { Operation, Roughing } from './types';
+
+/** A reamer and a boring head leave a hole that was drilled so much smaller. Common practice: 0.1 to 0.3 mm for reamers. */
+const REAM_STOCK_MM = [0.05, 0.6] as const;
+/** The closest ISO 286 grade each holds, as tol/process has them unless the shop says otherwise. */
+const HOLDS = { drill: 12, mill: 9, bore: 7 } as const;
+
+/** What every cut of a hole is said of. */
+export interface Once {
+  readonly feature: Hole;
+  readonly times: number;
+  readonly how?: string;
+}
+
+/** Undefined where nothing on hand makes the size at that depth. */
+export function makerFor(
+  hole: Hole,
+  bore: Bore,
+  depthMm: number,
+  once: Once,
+  part: Part,
+  shop: Shop,
+): Maker | undefined {
+  const reaching = makersOf(shop, bore).filter((t) => reachOf(t) >= depthMm - 1e-6);
+  const off = (t: Maker) => Math.abs(t.diameterMm - bore.nominalMm);
+  const drills = reaching
+    .filter((t): t is Drill => t.kind === 'drill' || t.kind === 'flat-drill')
+    .sort((a, b) => off(a) - off(b));
+  const grade = gradeOf(bore.nominalMm, bore.toMm - bore.fromMm) ?? 99;
+  if (hole.thread || grade >= HOLDS.drill) if (drills[0]) return drills[0];
+  const reamer = reaching.find((t): t is Reamer => t.kind === 'reamer' && makes(t, bore));
+  if (reamer) return reamer;
+  const round = reaching.filter(
+    (t): t is Boring | Mill =>
+      (t.kind === 'boring-head' && grade >= HOLDS.bore) || (t.kind === 'end-mill' && grade >= HOLDS.mill),
+  );
+  return quickest(round, hole, depthMm, once, part, shop) ?? drills[0] ?? reaching[0];
+}
+
+/** All of the class it is made to lies within the limits. */
+function makes(reamer: Reamer, bore: Bore): boolean {
+  const fit = parseFit(reamer.fit);
+  const limits = fit && fitLimits(reamer.diameterMm, fit.letter, fit.grade);
+  if (!limits) return false;
+  return (
+    reamer.diameterMm + limits.lowerMm >= bore.fromMm - 1e-6 && reamer.diameterMm + limits.upperMm <= bore.toMm + 1e-6
+  );
+}
+
+function quickest(
+  makers: readonly Maker[],
+  hole: Hole,
+  depthMm: number,
+  once: Once,
+  part: Part,
+  shop: Shop,
+): Maker | undefined {
+  const material = part.material && findMaterial(part.material.name);
+  const machine = machineFor(part, shop, hole.name);
+  if (!material || !machine) return makers[0];
+  let best: { maker: Maker; minutes: number } | undefined;
+  for (const maker of makers) {
+    const made = making(maker, hole, depthMm, once, shop);
+    const tools = new Set(made.flatMap((o) => ('tool' in o ? [o.tool] : [])));
+    const cutting = made.reduce((sum, o) => sum + priceOf(inHolder(o, shop), material, machine).minutes[0], 0);
+    const minutes = cutting + ((tools.size - 1) * machine.toolChangeS) / 60;
+    if (!best || minutes < best.minutes) best = { maker, minutes };
+  }
+  return best?.maker;
+}
+
+/** The cuts with the tool that makes the size, and those before it where it cannot cut from the full. */
+export function making(maker: Maker, hole: Hole, depthMm: number, once: Once, shop: Shop): readonly Operation[] {
+  const diameterMm = hole.diameter.mm;
+  const drill = (tool: Drill, d: number): Operation => ({ ...once, does: 'drill', tool, diameterMm: d, depthMm });
+  const all = volumeOf(diameterMm, depthMm);
+  switch (maker.kind) {
+    case 'drill':
+    case 'flat-drill':
+    case 'spot-drill':
+      return [drill(maker, maker.diameterMm)];
+    case 'reamer': {
+      const before = firstDrill(shop, diameterMm - REAM_STOCK_MM[1], diameterMm - REAM_STOCK_MM[0], depthMm);
+      const wanted = `drill a little under ${Number(diameterMm.toFixed(2))} mm, to ream after`;
+      return [
+        before ? drill(before, before.diameterMm) : { ...once, does: 'missing', wanted },
+        { ...once, does: 'ream', tool: maker, diameterMm, depthMm },
+      ];
+    }
+    case 'boring-head': {
+      const before = firstDrill(shop, maker.diameterMm, diameterMm - 0.2, depthMm);
+      const mill = endMills(shop).find((m) => m.diameterMm < 0.9 * diameterMm && m.reachMm >= depthMm - 1e-6);
+      const opened = mill && (!before || diameterMm - before.diameterMm > OPENED_MM);
+      const left = before ? all - volumeOf(before.diameterMm, depthMm) : all;
+      return [
+        ...(before ? [drill(before, before.diameterMm)] : []),
+        ...(opened ? [milledOut(mill, once, left, depthMm, diameterMm)] : []),
+        ...(before || opened ? [] : [{ ...once, does: 'missing', wanted: 'drill or end mill to open it' } as const]),
+        { ...once, does: 'bore', tool: maker, diameterMm, depthMm },
+      ];
+    }
+    default: {
+      const wayMm = Math.PI * Math.max(0, diameterMm - maker.diameterMm);
+      return [
+        milledOut(maker, once, all, depthMm, diameterMm),
+        { ...once, does: 'finish', tool: maker, wayMm, depthMm },
+      ];
+    }
+  }
+}
+/** More than this left by the drill is milled before it is bored. Common practice, no source. */
+const OPENED_MM = 4;
+
+/** Round and from the full, or what a drill left of it. */
+export function milledOut(tool: Mill, once: Once, volumeMm3: number, depthMm: number, neckMm: number): Roughing {
+  return { ...once, does: 'rough', tool, volumeMm3, depthMm, neckMm };
+}
+
+/** Largest drill in a range that reaches. */
+function firstDrill(shop: Shop, fromMm: number, toMm: number, depthMm: number): Drill | undefined {
+  return [...drillsOf(shop)]
+    .reverse()
+    .find((d) => d.diameterMm >= fromMm - 1e-6 && d.diameterMm <= toMm + 1e-6 && d.fluteLengthMm >= depthMm - 1e-6);
+}
+
+export function volumeOf(diameterMm: number, depthMm: number): number {
+  return (Math.PI / 4) * diameterMm ** 2 * depthMm;
+}
