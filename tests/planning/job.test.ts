@@ -1,7 +1,7 @@
 /** A job's sums by hand, and the examples of the rules on whole jobs with the gimbal's own parts. */
 import assert from 'node:assert/strict';
 import { readFileSync } from 'node:fs';
-import { barsNeeded, type JobPiece, jobFindings } from '../../server/src/planning/job';
+import { type JobPiece, jobBars, jobFindings } from '../../server/src/planning/job';
 import { checkJob, checkPart, checkShop } from '../../server/src/rules/check';
 import { RULES } from '../../server/src/rules/registry';
 
@@ -44,15 +44,15 @@ describe('what a job comes to', () => {
       findings.filter((f) => f.severity === 'error'),
       [],
     );
-    for (const need of barsNeeded(job, pieces)) assert.ok(need.count >= 1 && need.lengthMm > 0, need.what);
+    for (const need of jobBars(job, pieces)) assert.ok(need.count >= 1 && need.lengthMm > 0, need.what);
   });
 
   it('pieces go into bars longest first: 63 + 2 mm, 15 to a metre', () => {
     const { job, pieces } = judged(
       'job: g\nshop: campus.shop.yaml\nsaw-kerf: 2\nparts:\n  b: { spec: parts/bearing-block.part.yaml, quantity: 16 }\n',
     );
-    assert.match(barsNeeded(job, pieces)[0]!.what, /flat-bar 40 × 16/);
-    const count = (quantity: number) => barsNeeded(job, [{ ...pieces[0]!, quantity }])[0]!.count;
+    assert.match(jobBars(job, pieces)[0]!.what, /flat-bar 40 × 16/);
+    const count = (quantity: number) => jobBars(job, [{ ...pieces[0]!, quantity }])[0]!.count;
     assert.deepEqual([count(1), count(15), count(16), count(30), count(31)], [1, 1, 2, 2, 3]); // 15 × 65 = 975
   });
 });

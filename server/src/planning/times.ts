@@ -1,15 +1,25 @@
 /**
- * What a plan takes: tools changed, and minutes for the first piece and for each after it. Cutting comes from the cuts of
- * each feature; putting the work in, finding zero and setting tools are common practice, told as ranges.
+ * What set-ups take at the machine: tools changed, and minutes for the first piece and for each after it. Cutting comes
+ * from the cuts of each feature; what hands take is the shop's `times:`. All are ranges: a quick hand and a slow one.
  */
 import { operationsOf } from '../machining/operations';
 import { priceOf } from '../machining/operations/priced';
 import { findMaterial } from '../reference/materials';
 import type { CheckedPart } from '../rules/check';
 import type { Feature, Setup } from '../spec/model';
-import type { Machine, Mill, Tool } from '../spec/shop-model';
+import type { Machine, Tool } from '../spec/shop-model';
+import type { Minutes } from '../spec/shop-times';
+import { facingCuts } from './face-cuts';
+import { axesTouched } from './one-zero';
+import { add, scaled, sum } from './ranges';
 
-export type Minutes = readonly [low: number, high: number];
+export type { Minutes };
+
+export interface CutTime {
+  /** Feature or face. */
+  readonly name: string;
+  readonly minutes: Minutes;
+}
 
 export interface SetupTime {
   readonly setup: Setup;
@@ -18,10 +28,15 @@ export interface SetupTime {
   /** What nothing on hand cuts. */
   readonly missing: readonly string[];
   readonly cutting: Minutes;
-  /** Vise, parallels, stop and zero, the first time. */
+  /** What each entry of `cuts` takes of that. */
+  readonly cuts: readonly CutTime[];
+  /** Vise, parallels, stop and zero, and each tool's length touched off: once. */
   readonly settingUp: Minutes;
-  /** Taking a piece out and putting the next one in. */
+  /** Taking a piece out and putting the next one in, and finding what zero does not hold for it. */
   readonly loading: Minutes;
+  /** Axes along which zero is found anew for each piece. */
+  readonly zeroAnew: readonly string[];
+  /** Every tool put in once. */
   readonly changing: Minutes;
 }
 
@@ -32,84 +47,79 @@ export interface PlanTime {
   readonly eachFurther: Minutes;
 }
 
-/** Common practice, no source: clean, clamp, tap down, find three zeros. */
-const SETTING_UP: Minutes = [8, 20];
-const LOADING: Minutes = [1, 3];
-/** Each tool's length is touched off once. Common practice, no source. */
-const TOUCHING_OFF: Minutes = [0.5, 2];
+/** A change that goes badly takes half as long again. Common practice, no source. */
+const SLOW_CHANGE = 1.5;
 
 export function timeOf(setups: readonly Setup[], checked: CheckedPart): PlanTime {
   const each = setups.map((setup) => setupTime(setup, checked));
-  const sum = (pick: (s: SetupTime) => Minutes): Minutes =>
-    each.reduce<Minutes>((all, s) => [all[0] + pick(s)[0], all[1] + pick(s)[1]], [0, 0]);
-  const [cutting, settingUp, loading, changing] = [
-    sum((s) => s.cutting),
-    sum((s) => s.settingUp),
-    sum((s) => s.loading),
-    sum((s) => s.changing),
-  ];
-  const add = (...all: readonly Minutes[]): Minutes =>
-    all.reduce((a, b) => [a[0] + b[0], a[1] + b[1]], [0, 0] as Minutes);
+  const total = (pick: (s: SetupTime) => Minutes) => sum(each.map(pick));
   return {
     setups: each,
     toolChanges: each.reduce((n, s) => n + s.tools.length, 0),
-    firstPiece: add(cutting, settingUp, changing),
-    eachFurther: add(cutting, loading, changing),
+    firstPiece: add(
+      total((s) => s.cutting),
+      total((s) => s.settingUp),
+      total((s) => s.changing),
+    ),
+    eachFurther: add(
+      total((s) => s.cutting),
+      total((s) => s.loading),
+      // One tool alone stays where it is.
+      total((s) => (s.tools.length > 1 ? s.changing : [0, 0])),
+    ),
   };
 }
 
+/** All pieces of a batch at the machine: set-up by set-up, each set once. */
+export function batchMinutes({ firstPiece, eachFurther }: PlanTime, quantity: number): Minutes {
+  return quantity < 1 ? [0, 0] : add(firstPiece, scaled(eachFurther, quantity - 1));
+}
+
 function setupTime(setup: Setup, checked: CheckedPart): SetupTime {
-  const { part, solid, shop } = checked;
+  const { part, shop } = checked;
   const material = part.material && findMaterial(part.material.name);
   const machine = machineOf(setup, checked);
   const tools: Tool[] = [];
   const missing: string[] = [];
-  let [low, high] = [0, 0];
-  for (const { name } of setup.cuts) {
-    const feature = part.featureByName.get(name);
-    const face = !feature ? facingTool(checked) : undefined;
-    if (face && !tools.includes(face)) tools.push(face);
-    if (!feature) {
-      // A face: a pass or two at a finishing feed.
-      low += 0.5;
-      high += 2;
-      continue;
-    }
-    const share = shareOf(feature, setup, checked);
-    for (const operation of operationsOf(feature, part, solid, shop)) {
+  const cuts = setup.cuts.map(({ name }): CutTime => {
+    const cut = cutsOf(name, setup, checked);
+    let minutes: Minutes = [0, 0];
+    for (const operation of cut.operations) {
       if (operation.does === 'missing') missing.push(`${name}: ${operation.wanted}`);
       else if (!tools.includes(operation.tool)) tools.push(operation.tool);
-      if (!material || !machine) continue;
-      const { minutes } = priceOf(operation, material, machine);
-      low += minutes[0] * share;
-      high += minutes[1] * share;
+      if (material && machine) minutes = add(minutes, scaled(priceOf(operation, material, machine).minutes, cut.share));
     }
-  }
+    return { name, minutes };
+  });
+  const { times } = shop;
+  const zeroAnew = axesTouched(setup);
   const change = (machine?.toolChangeS ?? 60) / 60;
   const n = tools.length;
   return {
     setup,
     tools,
     missing,
-    cutting: [low, high],
-    settingUp: [SETTING_UP[0] + n * TOUCHING_OFF[0], SETTING_UP[1] + n * TOUCHING_OFF[1]],
-    loading: LOADING,
-    changing: [n * change, 1.5 * n * change],
+    cutting: sum(cuts.map((c) => c.minutes)),
+    cuts,
+    settingUp: add(times['set-up'], scaled(times['touch-off'], n)),
+    loading: add(times.load, scaled(times.zero, zeroAnew.length)),
+    zeroAnew,
+    changing: [n * change, SLOW_CHANGE * n * change],
   };
 }
 
+function cutsOf(name: string, setup: Setup, { part, solid, shop }: CheckedPart) {
+  const feature = part.featureByName.get(name);
+  if (!feature) return { operations: facingCuts(name, setup, part, shop), share: 1 };
+  return { operations: operationsOf(feature, part, solid, shop), share: shareOf(feature, setup, part.setups ?? []) };
+}
+
 /** Edges that are broken in several setups take their share in each. */
-function shareOf(feature: Feature, setup: Setup, { part }: CheckedPart): number {
-  const others = (part.setups ?? []).filter((s) => s !== setup && s.cuts.some((c) => c.name === feature.name)).length;
+function shareOf(feature: Feature, setup: Setup, setups: readonly Setup[]): number {
+  const others = setups.filter((s) => s !== setup && s.cuts.some((c) => c.name === feature.name)).length;
   return 1 / (1 + others);
 }
 
-export function machineOf(setup: Setup, { shop }: CheckedPart): Machine | undefined {
+export function machineOf(setup: Setup, { shop }: Pick<CheckedPart, 'shop'>): Machine | undefined {
   return shop.machines.find((m) => m.name === setup.machine?.name) ?? shop.machines[0];
-}
-
-/** What faces are cut with: a face mill, or the largest end mill. */
-function facingTool({ shop }: CheckedPart): Mill | undefined {
-  const mills = shop.tools.filter((t): t is Mill => t.kind === 'face-mill' || t.kind === 'end-mill');
-  return mills.find((t) => t.kind === 'face-mill') ?? mills.sort((a, b) => b.diameterMm - a.diameterMm)[0];
 }

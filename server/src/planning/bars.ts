@@ -1,0 +1,143 @@
+/** Bars and plates that pieces are sawn from: how many, how much of each is used, what is left, and what a metre costs. */
+import { barOf, barsFor, rackSection } from '../spec/bar';
+import type { Part } from '../spec/model';
+import type { RackItem, Shop } from '../spec/shop-model';
+import { stockSizeMm } from '../spec/stock';
+import { formatLength } from '../text/format';
+
+export interface BarNeed {
+  /** `flat-bar 40 × 16 aluminium-6061-t6` */
+  readonly what: string;
+  /** Of one whole bar. */
+  readonly lengthMm: number;
+  /** Whole bars. */
+  readonly count: number;
+  readonly pieces: number;
+  /** With the saw's kerf for each piece: what is paid where it is sold by the metre. */
+  readonly usedMm: number;
+  /** What is left of each whole bar, the longest first. */
+  readonly leftMm: readonly number[];
+  /** Of a metre; absent where the rack does not say. */
+  readonly perMetre?: number;
+}
+
+export interface Sawn {
+  readonly part: Part;
+  readonly shop: Shop;
+  readonly quantity: number;
+}
+
+/** Along the bar, for one piece or, of a plate, one row of them. */
+interface Length {
+  readonly mm: number;
+  readonly pieces: number;
+}
+
+interface Lot {
+  readonly what: string;
+  readonly rack: RackItem;
+  readonly lengths: Length[];
+}
+
+/** Longest pieces first into the first bar they fit; pieces that nothing on the rack holds are left out. */
+export function barsNeeded(sawn: readonly Sawn[], kerfMm: number): readonly BarNeed[] {
+  const lots = new Map<string, Lot>();
+  for (const one of sawn) {
+    const lot = lotOf(one, kerfMm);
+    if (!lot) continue;
+    const known = lots.get(lot.what);
+    if (known) known.lengths.push(...lot.lengths);
+    else lots.set(lot.what, lot);
+  }
+  return [...lots.values()].flatMap((lot) => packed(lot, kerfMm) ?? []);
+}
+
+/** What one part is sawn from; undefined where the rack has nothing of its section and material. */
+export function rackFor(part: Part, shop: Shop): RackItem | undefined {
+  const bar = barOf(part);
+  const fitting = bar ? barsFor(part, bar, shop) : part.stock.form === 'plate' ? platesFor(part, shop) : [];
+  const usable = fitting.filter((r) => r.lengthsMm.length > 0);
+  const priced = usable.filter((r) => r.perMetre !== undefined).sort((a, b) => a.perMetre! - b.perMetre!);
+  return priced[0] ?? usable[0];
+}
+
+function lotOf({ part, shop, quantity }: Sawn, kerfMm: number): Lot | undefined {
+  const rack = rackFor(part, shop);
+  if (!rack || quantity < 1) return undefined;
+  const section = rackSection(rack)!
+    .map((mm) => formatLength(mm, part.units).replace(/ \w+$/, ''))
+    .slice(0, rack.form === 'round-bar' || rack.form === 'square-bar' ? 1 : 2)
+    .join(' × ');
+  const what = `${rack.form} ${section} ${rack.material}`;
+  const bar = barOf(part);
+  const lengths = bar
+    ? Array.from({ length: quantity }, (): Length => ({ mm: bar.pieceMm, pieces: 1 }))
+    : rowsOf(part, rack, quantity, kerfMm);
+  return { what, rack, lengths };
+}
+
+/** Plates as thick as one side of the piece, and wide enough for another. */
+function platesFor(part: Part, shop: Shop): readonly RackItem[] {
+  return shop.rack.filter((r) => r.form === 'plate' && r.material === part.material?.name && laid(part, r).length > 0);
+}
+
+/** The ways to lay a piece on a plate: across it and along it, mm. */
+function laid(part: Part, rack: RackItem): readonly { readonly acrossMm: number; readonly alongMm: number }[] {
+  const section = rackSection(rack);
+  if (!section) return [];
+  const size = stockSizeMm(part);
+  return size.flatMap((thick, i) => {
+    if (Math.abs(thick - section[1]) > 0.1) return [];
+    const [a, b] = size.filter((_, k) => k !== i) as [number, number];
+    return [
+      { acrossMm: a, alongMm: b },
+      { acrossMm: b, alongMm: a },
+    ].filter(({ acrossMm }) => acrossMm <= section[0] + 0.1);
+  });
+}
+
+/** Sawn across the plate in rows: the way of laying that takes the least of its length. */
+function rowsOf(part: Part, rack: RackItem, quantity: number, kerfMm: number): Length[] {
+  const width = rackSection(rack)![0] + 0.1;
+  const ways = laid(part, rack).map(({ acrossMm, alongMm }) => {
+    const abreast = Math.max(1, Math.floor((width + kerfMm) / (acrossMm + kerfMm)));
+    const rows: Length[] = [];
+    for (let left = quantity; left > 0; left -= abreast) rows.push({ mm: alongMm, pieces: Math.min(left, abreast) });
+    return rows;
+  });
+  const total = (rows: readonly Length[]) => rows.reduce((mm, r) => mm + r.mm + kerfMm, 0);
+  return ways.sort((a, b) => total(a) - total(b))[0] ?? [];
+}
+
+/** By the length on sale that takes the least metal in all. */
+function packed({ what, rack, lengths }: Lot, kerfMm: number): BarNeed | undefined {
+  const sorted = lengths.toSorted((a, b) => b.mm - a.mm);
+  const longest = sorted[0];
+  if (!longest) return undefined;
+  const ways = rack.lengthsMm
+    .filter((mm) => mm >= longest.mm - 1e-9)
+    .map((lengthMm) => ({ lengthMm, left: into(sorted, lengthMm, kerfMm) }))
+    .sort((a, b) => a.lengthMm * a.left.length - b.lengthMm * b.left.length || a.lengthMm - b.lengthMm);
+  const best = ways[0];
+  if (!best) return undefined;
+  return {
+    what,
+    lengthMm: best.lengthMm,
+    count: best.left.length,
+    pieces: lengths.reduce((n, l) => n + l.pieces, 0),
+    usedMm: lengths.reduce((mm, l) => mm + l.mm + kerfMm, 0),
+    leftMm: best.left.toSorted((a, b) => b - a),
+    ...(rack.perMetre !== undefined && { perMetre: rack.perMetre }),
+  };
+}
+
+function into(sorted: readonly Length[], lengthMm: number, kerfMm: number): number[] {
+  const left: number[] = [];
+  for (const { mm } of sorted) {
+    // The last cut may run out of the bar's end.
+    const i = left.findIndex((l) => l >= mm - 1e-9);
+    if (i >= 0) left[i] = Math.max(0, left[i]! - mm - kerfMm);
+    else left.push(Math.max(0, lengthMm - mm - kerfMm));
+  }
+  return left;
+}

@@ -1,0 +1,82 @@
+/** What a piece takes beside the machine: the saw cut, the sharp edges broken by hand, the toleranced sizes measured. */
+import { lengthOf, pointAt } from '../geometry/edge';
+import { regionEdges } from '../geometry/moments';
+import type { Solid, Void } from '../geometry/types';
+import { isWall } from '../machining/corners';
+import { operationsOf } from '../machining/operations';
+import type { CheckedPart } from '../rules/check';
+import type { Feature, Part } from '../spec/model';
+import { valuesOf } from '../spec/values';
+import { add, type Range, scaled } from './ranges';
+
+export interface HandWork {
+  readonly sawCuts: number;
+  /** Sharp edges that no cutter breaks: of the body and round each opening, about. */
+  readonly edgeMm: number;
+  /** Toleranced sizes and geometric tolerances, each once on each member of a pattern. */
+  readonly sizes: number;
+  readonly sawing: Range;
+  readonly deburring: Range;
+  readonly measuring: Range;
+  /** All of it, for each piece. */
+  readonly each: Range;
+}
+
+export function handWork(checked: CheckedPart): HandWork {
+  const { part, shop } = checked;
+  // A block is bought as it is; bars and plates are sawn.
+  const sawCuts = part.stock.form === 'block' ? 0 : 1;
+  const edgeMm = sharpEdgeMm(checked);
+  const sizes = part.tolerances.length + part.features.reduce((n, f) => n + sizesOf(f), 0);
+  const sawing = scaled(shop.times.saw, sawCuts);
+  const deburring = scaled(shop.times.deburr, edgeMm / 1000);
+  const measuring = scaled(shop.times.measure, sizes);
+  return { sawCuts, edgeMm, sizes, sawing, deburring, measuring, each: add(sawing, deburring, measuring) };
+}
+
+/** Edges of the body and where each cut comes out of it, less those that a chamfer or round breaks. */
+function sharpEdgeMm({ part, solid, shop }: CheckedPart): number {
+  let mm = bodyEdgesMm(part);
+  for (const feature of part.features) {
+    if (feature.kind === 'chamfer' || feature.kind === 'round') {
+      for (const o of operationsOf(feature, part, solid, shop)) if ('wayMm' in o) mm -= o.wayMm;
+      continue;
+    }
+    const through = 'depth' in feature && feature.depth?.through === true ? 2 : 1;
+    for (const v of solid.voidsOf(feature.name)) mm += through * rimMm(v, feature, solid);
+  }
+  return Math.max(0, mm);
+}
+
+function bodyEdgesMm({ body, size }: Part): number {
+  if (body?.form === 'round') return 2 * Math.PI * body.diameter.mm;
+  return 4 * (size[0] + size[1] + size[2]);
+}
+
+const rims = new WeakMap<Void, number>();
+
+/** Of the outline what stands as a wall. */
+function rimMm(v: Void, feature: Feature, solid: Solid): number {
+  let mm = rims.get(v);
+  if (mm === undefined) {
+    mm = regionEdges(v.region)
+      .filter((e) => feature.kind === 'hole' || isWall(pointAt(e, 0.5), v, solid, feature.face))
+      .reduce((sum, e) => sum + lengthOf(e), 0);
+    rims.set(v, mm);
+  }
+  return mm;
+}
+
+const counted = new WeakMap<Feature, number>();
+
+function sizesOf(feature: Feature): number {
+  let n = counted.get(feature);
+  if (n === undefined) {
+    const spans = new Set<string>();
+    for (const { value } of valuesOf(feature))
+      if ('tolerance' in value && value.tolerance && !value.from) spans.add(JSON.stringify(value.span));
+    n = spans.size * Math.max(1, feature.places.length);
+    counted.set(feature, n);
+  }
+  return n;
+}

@@ -1,0 +1,86 @@
+/**
+ * What one piece of a part takes, at the machine and beside it: by the set-ups of its text; else by the plan that was
+ * found; else by a rough order, one set-up for each face that must look up, which is said.
+ */
+import type { CheckedPart } from '../rules/check';
+import type { Face, Setup } from '../spec/model';
+import { facesOf, fewestDirections, maskOf } from './directions';
+import { knownPlan } from './fewer';
+import { type HandWork, handWork } from './hand-work';
+import { itemsOf } from './items';
+import { planSpan } from './make-setup';
+import { add, type Range, scaled } from './ranges';
+import { batchMinutes, type PlanTime, timeOf } from './times';
+
+/** Where the set-ups come from. */
+export type Order = 'written' | 'planned' | 'rough';
+
+export interface PieceTime {
+  readonly order: Order;
+  readonly machine: PlanTime;
+  readonly hands: HandWork;
+}
+
+const kept = new WeakMap<CheckedPart, PieceTime>();
+
+/** Undefined without a body, or in a shop without a machine. Worked out once, and again when a plan has been found. */
+export function pieceTime(checked: CheckedPart): PieceTime | undefined {
+  if (!checked.part.body || checked.shop.machines.length === 0) return undefined;
+  const known = kept.get(checked);
+  const { order, setups } = orderOf(checked);
+  if (known?.order === order) return known;
+  const made = timeIn(checked, order, setups);
+  kept.set(checked, made);
+  return made;
+}
+
+/** The same part in these set-ups. */
+export function timeIn(checked: CheckedPart, order: Order, setups: readonly Setup[]): PieceTime {
+  return {
+    order,
+    machine: timeOf(setups, { ...checked, part: { ...checked.part, setups } }),
+    hands: handWork(checked),
+  };
+}
+
+export function orderOf(checked: CheckedPart): { readonly order: Order; readonly setups: readonly Setup[] } {
+  const { part } = checked;
+  if (part.setups && part.setups.length > 0) return { order: 'written', setups: part.setups };
+  const plan = knownPlan(checked);
+  if (plan && plan.left.length === 0 && plan.setups.length > 0)
+    return { order: 'planned', setups: plan.setups.map((s) => s.setup) };
+  return { order: 'rough', setups: roughSetups(checked) };
+}
+
+/** A smallest set of faces from which all is reached, and each cut from the first of them that it can be cut from. */
+function roughSetups({ part, solid }: CheckedPart): readonly Setup[] {
+  const items = itemsOf(part, solid);
+  const [set] = fewestDirections(items.map((i) => i.from)).sets;
+  const ups: readonly Face[] = set ? facesOf(set) : ['top'];
+  const span = planSpan(0);
+  return (ups.length > 0 ? ups : (['top'] as const)).map((up, i) => {
+    const first = (from: number) => ups.findIndex((face) => from & maskOf([face]));
+    const here = items.filter((item) => Math.max(0, first(item.from)) === i);
+    return {
+      name: `${up} up`,
+      span,
+      up: { name: up, span },
+      zero: {},
+      cuts: [...new Set(here.map((item) => item.name))].map((name) => ({ name, span })),
+      tools: [],
+      whole: span,
+    };
+  });
+}
+
+export interface Spent {
+  /** Machine taken up: set up, loaded, cutting. */
+  readonly machine: Range;
+  /** A person at work: all that, for someone stands by a mill that cuts, and sawing, deburring and measuring. */
+  readonly person: Range;
+}
+
+export function spentOn({ machine, hands }: PieceTime, quantity: number): Spent {
+  const at = batchMinutes(machine, quantity);
+  return { machine: at, person: add(at, scaled(hands.each, quantity)) };
+}
