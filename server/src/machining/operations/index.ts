@@ -39,9 +39,8 @@ export function operationsOf(feature: Feature, part: Part, solid: Solid, shop: S
   if (again && again.part[0] === named[0] && again.part[1] === named[1]) return again.operations;
   const near = solid.voidsOf(feature.name).flatMap((v) => beside(v, solid));
   // Set-ups narrow the faces it is cut from, name tools, and the machine.
-  const told =
-    setups && [facesToJudge(feature, part, solid).join(), toolAsked(feature.name, part, shop)?.name ?? ''].join(' ');
-  const from = [...named, solid.body, told, setups && machineFor(part, shop, feature.name)];
+  const told = [facesToJudge(feature, part, solid).join(), toolAsked(feature.name, part, shop)?.name ?? ''].join(' ');
+  const from = [...named, solid.body, told, machineFor(part, shop, feature.name)];
   const unchanged = all.find((k) => k.shop === shop && same(k.part, from) && same(k.near, near));
   const operations = unchanged?.operations ?? work(feature, part, solid, shop).map((o) => inHolder(o, shop));
   const others = all.filter((k) => k !== unchanged);
