@@ -7,14 +7,13 @@ import { findMaterial } from '../../reference/materials';
 import type { Hole, Part } from '../../spec/model';
 import type { Boring, Drill, Mill, Reamer, Shop } from '../../spec/shop-model';
 import { type Bore, drillsOf, endMills, type Maker, makersOf, reachOf } from '../cutters';
+import { gradeHeld } from '../tolerances/holds';
 import { inHolder, machineFor } from './machine';
 import { priceOf } from './priced';
 import type { Operation, Roughing } from './types';
 
 /** A reamer and a boring head leave a hole that was drilled so much smaller. Common practice: 0.1 to 0.3 mm for reamers. */
 const REAM_STOCK_MM = [0.05, 0.6] as const;
-/** The closest ISO 286 grade each holds, as tol/process has them unless the shop says otherwise. */
-const HOLDS = { drill: 12, mill: 9, bore: 7 } as const;
 
 /** What every cut of a hole is said of. */
 export interface Once {
@@ -38,12 +37,13 @@ export function makerFor(
     .filter((t): t is Drill => t.kind === 'drill' || t.kind === 'flat-drill')
     .sort((a, b) => off(a) - off(b));
   const grade = gradeOf(bore.nominalMm, bore.toMm - bore.fromMm) ?? 99;
-  if (hole.thread || grade >= HOLDS.drill) if (drills[0]) return drills[0];
+  if (hole.thread || grade >= gradeHeld(shop, 'drilling')) if (drills[0]) return drills[0];
   const reamer = reaching.find((t): t is Reamer => t.kind === 'reamer' && makes(t, bore));
   if (reamer) return reamer;
   const round = reaching.filter(
     (t): t is Boring | Mill =>
-      (t.kind === 'boring-head' && grade >= HOLDS.bore) || (t.kind === 'end-mill' && grade >= HOLDS.mill),
+      (t.kind === 'boring-head' && grade >= gradeHeld(shop, 'boring')) ||
+      (t.kind === 'end-mill' && grade >= gradeHeld(shop, 'milling')),
   );
   return quickest(round, hole, depthMm, once, part, shop) ?? drills[0] ?? reaching[0];
 }

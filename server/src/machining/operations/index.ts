@@ -58,11 +58,11 @@ function work(feature: Feature, part: Part, solid: Solid, shop: Shop): readonly 
     case 'hole':
       return holeOperations(feature, part, solid, shop);
     case 'chamfer':
-      return chamferOperations(feature, solid, shop);
+      return chamferOperations(feature, part, solid, shop);
     case 'round':
-      return roundOperations(feature, solid, shop);
+      return roundOperations(feature, part, solid, shop);
     case 'engraving':
-      return engravingOperations(feature, solid, shop);
+      return engravingOperations(feature, part, solid, shop);
     case 'groove':
       return feature.in
         ? undercutOperations(feature, part, solid, shop)

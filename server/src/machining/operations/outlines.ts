@@ -23,7 +23,7 @@ import type { Operation, PassedOver } from './types';
 export interface Cutters {
   /** Those that pass the narrowest place and reach, largest first. */
   readonly rough: readonly Mill[];
-  /** Those that also make every corner and the floor, largest first. */
+  /** Those that also make the floor and every corner but sharp ones, which none makes; largest first. */
   readonly finish: readonly Mill[];
 }
 
@@ -39,7 +39,7 @@ export function cuttersFor(m: MilledVoid, solid: Place, shop: Shop): Cutters {
   const finish: Mill[] = [];
   for (const mill of ground) {
     if (finish.length >= MOST_FINISHERS) break;
-    if (m.corners.every((c) => makesCorner(m, c, solid, mill))) finish.push(mill);
+    if (m.corners.every((c) => c.radiusMm === 0 || makesCorner(m, c, solid, mill))) finish.push(mill);
   }
   return { rough, finish };
 }
@@ -117,7 +117,11 @@ function ofVolume(
       { ...told, does: 'finish', tool: small, wayMm, depthMm },
     ];
   };
-  return quickest(rough, finish, ways, feature, part, shop);
+  const made = quickest(rough, finish, ways, feature, part, shop);
+  const sharp = m.corners.some((c) => c.radiusMm === 0);
+  return sharp
+    ? [...made, { ...told, does: 'missing', wanted: 'a radius in its corners: no mill makes sharp ones' }]
+    : made;
 }
 
 /** Less than this of the volume left in the corners is taken along with the wall. Common practice, no source. */

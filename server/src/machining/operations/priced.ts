@@ -124,7 +124,7 @@ function formed(operation: FormCut, material: Material, machine: Machine): Price
   for (const passes of operation.does === 'round' ? [1] : FORM_PASSES) {
     const { holder } = operation;
     const full = { aeMm: cutter.diameterMm, apMm: depthMm / passes, holder };
-    const aside = { aeMm: Math.min(depthMm, cutter.diameterMm) / passes, apMm: depthMm, holder };
+    const aside = { aeMm: Math.min(operation.wideMm ?? depthMm, cutter.diameterMm) / passes, apMm: depthMm, holder };
     const c = millingConditions(material, cutter, machine, operation.does === 'engrave' ? full : aside);
     const minutes = (passes * wayMm) / c.feedMmPerMin;
     if (!best || minutes < best.minutes * 0.98) best = { c, minutes };

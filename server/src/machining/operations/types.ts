@@ -65,6 +65,8 @@ export interface FormCut extends Base {
   readonly tool: ChamferMill | Mill | UndercutMill;
   readonly wayMm: number;
   readonly depthMm: number;
+  /** How far it cuts sideways, where that is not its depth. */
+  readonly wideMm?: number;
 }
 /** Nothing on hand does it. */
 export interface Missing extends Base {

@@ -1,6 +1,7 @@
 /** access/undercut – wider below than above: only a cutter wider than its neck gets there. */
 import { openEndsOf } from '../../machining/approach';
 import { SAME_MM } from '../../machining/cutters';
+import { dovetailFloorMm, makesDovetail, makesRing, makesTee, undercuttersOf } from '../../machining/undercutters';
 import type { Groove, Hole, Slot } from '../../spec/model';
 import type { UndercutMill } from '../../spec/shop-model';
 import type { Span } from '../../text/tree';
@@ -18,8 +19,7 @@ interface Undercut {
   readonly facts: Facts;
 }
 
-const undercutters = ({ shop }: RuleContext) =>
-  shop.tools.filter((t): t is UndercutMill => ['tee-cutter', 'dovetail-cutter', 'ball-undercutter'].includes(t.kind));
+const undercutters = ({ shop }: RuleContext) => undercuttersOf(shop);
 
 function* undercuts(context: RuleContext): Generator<Undercut> {
   for (const feature of context.part.features) {
@@ -44,16 +44,7 @@ function getsIn(slot: Slot, t: UndercutMill, { solid }: RuleContext): boolean {
 function tee(slot: Slot, context: RuleContext): Undercut | undefined {
   const { width, height } = slot.tee!;
   const { length } = context;
-  const shaped = undercutters(context).filter(
-    (t) =>
-      t.kind === 'tee-cutter' &&
-      t.neckMm <= slot.width.mm + SAME_MM &&
-      t.diameterMm <= width.mm + SAME_MM &&
-      t.thicknessMm <= height.mm + SAME_MM &&
-      // With its neck in the slot it must cut as far out as the wide part reaches.
-      (t.diameterMm - t.neckMm) / 2 >= (width.mm - slot.width.mm) / 2 - SAME_MM &&
-      t.reachMm >= slot.depth.mm - 1e-6,
-  );
+  const shaped = undercutters(context).filter((t) => makesTee(t, slot));
   if (shaped.some((t) => getsIn(slot, t, context))) return undefined;
   const facts = {
     neck_mm: fact(slot.width.mm),
@@ -71,16 +62,8 @@ const noWayIn = (t: UndercutMill) => `${t.name} would fit, but the slot has no o
 function dovetail(slot: Slot, context: RuleContext): Undercut | undefined {
   const deg = slot.dovetail!.angle.deg;
   const { length } = context;
-  const floorMm = slot.width.mm + (2 * slot.depth.mm) / Math.tan((deg * Math.PI) / 180);
-  const shaped = undercutters(context).filter(
-    (t) =>
-      t.kind === 'dovetail-cutter' &&
-      Math.abs((t.angleDeg ?? 0) - deg) < 0.5 &&
-      t.diameterMm <= floorMm + SAME_MM &&
-      t.neckMm <= slot.width.mm + SAME_MM &&
-      t.thicknessMm >= slot.depth.mm - SAME_MM &&
-      t.reachMm >= slot.depth.mm - 1e-6,
-  );
+  const floorMm = dovetailFloorMm(slot);
+  const shaped = undercutters(context).filter((t) => makesDovetail(t, slot));
   if (shaped.some((t) => getsIn(slot, t, context))) return undefined;
   return {
     feature: slot,
@@ -98,14 +81,7 @@ function ring(groove: Groove, context: RuleContext): Undercut | undefined {
   const outMm = (groove.diameter.mm - hole.diameter.mm) / 2;
   const deepMm = (groove.below?.mm ?? 0) + groove.width.mm;
   if (outMm <= 0) return undefined;
-  const fits = undercutters(context).some(
-    (t) =>
-      (t.kind === 'tee-cutter' || t.kind === 'ball-undercutter') &&
-      t.diameterMm <= hole.diameter.mm + SAME_MM &&
-      t.thicknessMm <= groove.width.mm + SAME_MM &&
-      (t.diameterMm - t.neckMm) / 2 >= outMm - SAME_MM &&
-      t.reachMm >= deepMm - 1e-6,
-  );
+  const fits = undercutters(context).some((t) => makesRing(t, groove, hole));
   if (fits) return undefined;
   return {
     feature: groove,
