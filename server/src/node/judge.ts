@@ -3,11 +3,12 @@ import { readFile, writeFile } from 'node:fs/promises';
 import { fewerSetups, planFor } from '../planning/fewer';
 import { factsText } from '../report/facts';
 import { figuresOf } from '../report/figures';
+import { jobFactsText } from '../report/job';
 import { headline } from '../report/plan';
 import { type Reported, reportedOf } from '../report/reported';
 import { type CheckedPart, fixAllSafe, fixesFor, inTextOrder } from '../rules/check';
 import { offeredFixes } from '../rules/run';
-import { type Snapshot, Workspace } from '../service/workspace';
+import { type JobSnapshot, type Snapshot, Workspace } from '../service/workspace';
 import { applyEdits } from '../text/edit';
 import type { Found } from './files';
 import { nodeHost } from './host';
@@ -43,10 +44,18 @@ export function makeJudge(options: JudgeOptions): (files: readonly Found[]) => P
     let lost = false;
     for (const file of files) {
       if (options.fix) notes.push(...(await writeFixes(workspace, file)));
-      const snapshot = await workspace.snapshot(file.path);
+      let snapshot = await workspace.snapshot(file.path);
       if (snapshot) {
-        if (options.facts && snapshot.kind === 'part')
-          facts.push(factsText(file.shown, snapshot.checked), ...planFacts(snapshot.checked));
+        if (options.facts && snapshot.kind === 'part') {
+          // Planned first: its times are those of the plan.
+          const planned = planFacts(snapshot.checked);
+          facts.push(factsText(file.shown, snapshot.checked), ...planned);
+        }
+        if (options.facts && snapshot.kind === 'job') {
+          facts.push(await jobFacts(workspace, file, snapshot));
+          // Its findings again, with the plans that are known now.
+          snapshot = (await workspace.snapshot(file.path)) ?? snapshot;
+        }
         reported.push(reportOn(file.shown, snapshot));
       } else {
         notes.push(`${file.shown} could not be read.`);
@@ -56,6 +65,12 @@ export function makeJudge(options: JudgeOptions): (files: readonly Found[]) => P
     }
     return { reported, facts, notes: [...notes], lost };
   };
+}
+
+async function jobFacts(workspace: Workspace, file: Found, { checked: { job } }: JobSnapshot): Promise<string> {
+  const pieces = await workspace.piecesOf(file.path, job);
+  for (const { checked } of pieces) if (!checked.part.setups) planFor(checked);
+  return jobFactsText(file.shown, job, pieces, pieces.length === job.parts.length);
 }
 
 /** Without set-ups: what plan there is. */

@@ -6,7 +6,7 @@ import { stockSizeMm } from '../spec/stock';
 import { formatLength } from '../text/format';
 
 export interface BarNeed {
-  /** `flat-bar 40 × 16 aluminium-6061-t6` */
+  /** `flat-bar 40 × 16 mm aluminium-6061-t6` */
   readonly what: string;
   /** Of one whole bar. */
   readonly lengthMm: number;
@@ -41,13 +41,13 @@ interface Lot {
 
 /** Longest pieces first into the first bar they fit; pieces that nothing on the rack holds are left out. */
 export function barsNeeded(sawn: readonly Sawn[], kerfMm: number): readonly BarNeed[] {
-  const lots = new Map<string, Lot>();
+  const lots = new Map<RackItem, Lot>();
   for (const one of sawn) {
     const lot = lotOf(one, kerfMm);
     if (!lot) continue;
-    const known = lots.get(lot.what);
+    const known = lots.get(lot.rack);
     if (known) known.lengths.push(...lot.lengths);
-    else lots.set(lot.what, lot);
+    else lots.set(lot.rack, lot);
   }
   return [...lots.values()].flatMap((lot) => packed(lot, kerfMm) ?? []);
 }
@@ -68,7 +68,7 @@ function lotOf({ part, shop, quantity }: Sawn, kerfMm: number): Lot | undefined 
     .map((mm) => formatLength(mm, part.units).replace(/ \w+$/, ''))
     .slice(0, rack.form === 'round-bar' || rack.form === 'square-bar' ? 1 : 2)
     .join(' × ');
-  const what = `${rack.form} ${section} ${rack.material}`;
+  const what = `${rack.form} ${section} ${part.units} ${rack.material}`;
   const bar = barOf(part);
   const lengths = bar
     ? Array.from({ length: quantity }, (): Length => ({ mm: bar.pieceMm, pieces: 1 }))

@@ -4,6 +4,7 @@ import { RULES } from '../rules/registry';
 import { valuesOf } from '../spec/values';
 import { formatLength } from '../text/format';
 import { chainLines, chainTitle, partChains } from './chains';
+import { costLines, timeLines } from './costs';
 import { cutLine, pricedCuts, WHERE_TO_BEGIN } from './cuts';
 import { figuresOf } from './figures';
 import { generalText, partGenerals, positionLines } from './tolerances';
@@ -14,6 +15,8 @@ export function factsText(path: string, checked: CheckedPart): string {
     `${path}`,
     ...figureLines(checked),
     ...cutLines(checked),
+    ...timeLines(checked),
+    ...costLines(checked),
     ...chainsLines(checked),
     ...positionedLines(checked),
     ...generalLines(checked),

@@ -6,6 +6,7 @@ import { type JobPiece, jobFindings } from '../planning/job';
 import { type CheckedJob, type CheckedPart, type CheckedShop, checkJob, checkPart, checkShop } from '../rules/check';
 import type { Finding } from '../rules/rule';
 import { builtinShop } from '../spec/builtin-shop';
+import type { Job } from '../spec/job-model';
 import type { Shop } from '../spec/shop-model';
 import { type Lines, linesOf } from '../text/lines';
 import { at } from '../text/tree';
@@ -200,13 +201,19 @@ export class Workspace {
 
   /** What the job's parts come to, as far as they can be read. */
   async #jobFindings(path: string, { job }: CheckedJob): Promise<readonly Finding[]> {
+    const pieces = await this.piecesOf(path, job);
+    return jobFindings(job, pieces, pieces.length === job.parts.length);
+  }
+
+  /** Those of a job's parts that can be read, each as it is now. */
+  async piecesOf(path: string, job: Job): Promise<readonly JobPiece[]> {
     const pieces: JobPiece[] = [];
     for (const entry of job.parts) {
       const part = await this.snapshot(resolvePath(path, entry.spec.name));
       if (part?.kind !== 'part') continue;
       pieces.push({ entry, checked: part.checked, quantity: entry.quantity?.value ?? part.checked.part.quantity });
     }
-    return jobFindings(job, pieces, pieces.length === job.parts.length);
+    return pieces;
   }
 
   async #missingSpecs(path: string, checked: CheckedJob): Promise<Finding[]> {

@@ -1,0 +1,139 @@
+/**
+ * Time and money in words: what a part's pieces take at the machine and beside it, set-up by set-up, what most of it goes
+ * to, and what they cost by the shop's rates. Ranges throughout; where the order of cuts is only supposed, it is said.
+ */
+import { type BarNeed, barsNeeded, rackFor } from '../planning/bars';
+import { type Cost, costOf, KERF_MM, priceOfBars, sawn } from '../planning/cost';
+import { type Order, type PieceTime, pieceTime, spentOn } from '../planning/piece-time';
+import type { Range } from '../planning/ranges';
+import type { SetupTime } from '../planning/times';
+import type { CheckedPart } from '../rules/check';
+import type { Shop } from '../spec/shop-model';
+import { TIME_NAMES, TIMES_SOURCE } from '../spec/shop-times';
+import { formatLength } from '../text/format';
+import { minutesText } from './cuts';
+
+export const ORDER_TEXT: Readonly<Record<Order, string>> = {
+  written: 'as its set-ups say',
+  planned: 'as planned',
+  rough: 'in a rough order, a set-up for each face that must look up: no set-ups are written',
+};
+
+/** `12.40 to 31.00 EUR`; one number where both ends are the same. */
+export function moneyText([low, high]: Range, currency: string): string {
+  const digits = high >= 100 ? 0 : high >= 10 ? 1 : 2;
+  const [a, b] = [low.toFixed(digits), high.toFixed(digits)];
+  return `${a === b ? a : `${a} to ${b}`} ${currency}`;
+}
+
+/** Lines for `--facts`; none without a body or a machine. */
+export function timeLines(checked: CheckedPart, quantity = checked.part.quantity): string[] {
+  const time = pieceTime(checked);
+  if (!time) return [];
+  const { machine } = time;
+  const row = (label: string, value: string) => `    ${label.padEnd(22)} ${value}`;
+  const spent = spentOn(time, quantity);
+  return [
+    `  time, ${ORDER_TEXT[time.order]}:`,
+    ...machine.setups.map((s) => row(s.setup.name, setupText(s))),
+    row('first piece', `${minutesText(machine.firstPiece)} at the machine`),
+    ...(quantity > 1
+      ? [
+          row('each further', `${minutesText(machine.eachFurther)} at the machine`),
+          row(`all ${quantity}`, `${minutesText(spent.machine)} at the machine, set up once for all`),
+        ]
+      : []),
+    row('by hand, each', handText(time, checked)),
+    ...mostOf(time).map((text) => row('most of it', text)),
+    row('hands', handTimes(checked.shop)),
+  ];
+}
+
+function setupText({ cutting, settingUp, changing, loading, tools, zeroAnew, missing }: SetupTime): string {
+  const anew = zeroAnew.length > 0 ? ` with zero in ${zeroAnew.join(', ')} found anew` : '';
+  const lacks =
+    missing.length > 0
+      ? `; without ${missing.length} cut${missing.length === 1 ? '' : 's'} that no tool on hand makes`
+      : '';
+  return `cutting ${minutesText(cutting)}, setting up ${minutesText(settingUp)}, ${tools.length} tool${tools.length === 1 ? '' : 's'} put in ${minutesText(changing)}; loading a further piece ${minutesText(loading)}${anew}${lacks}`;
+}
+
+function handText({ hands }: PieceTime, { part }: CheckedPart): string {
+  const said = [
+    ...(hands.sawCuts > 0 ? [`sawing ${minutesText(hands.sawing)}`] : []),
+    `deburring about ${formatLength(Math.round(hands.edgeMm / 10) * 10, part.units)} of edges ${minutesText(hands.deburring)}`,
+    ...(hands.sizes > 0
+      ? [`measuring ${hands.sizes} size${hands.sizes === 1 ? '' : 's'} ${minutesText(hands.measuring)}`]
+      : []),
+  ];
+  return said.join(', ');
+}
+
+/** What takes longest of the cutting, where it takes a good part of it. */
+const MUCH = 0.15;
+export function mostOf({ machine }: PieceTime, most = 3): readonly string[] {
+  const cuts = new Map<string, Range>();
+  for (const s of machine.setups)
+    for (const { name, minutes } of s.cuts) {
+      const [a, b] = cuts.get(name) ?? [0, 0];
+      cuts.set(name, [a + minutes[0], b + minutes[1]]);
+    }
+  const whole = [...cuts.values()].reduce((sum, m) => sum + m[1], 0);
+  const large = [...cuts].filter(([, m]) => m[1] >= MUCH * whole).sort((a, b) => b[1][1] - a[1][1]);
+  if (large.length === 0) return [];
+  return [
+    large
+      .slice(0, most)
+      .map(([name, m]) => `${name} ${minutesText(m)} (${Math.round((100 * m[1]) / whole)} % of the cutting)`)
+      .join(', '),
+  ];
+}
+
+function handTimes({ times }: Shop): string {
+  const said = TIME_NAMES.map((name) => `${name} ${times[name].join(' to ')}`).join(', ');
+  const own = times.given.length === 0 ? '' : `; set by the shop: ${times.given.join(', ')}`;
+  return `${said} min (${times.given.length === TIME_NAMES.length ? 'set by the shop' : `${TIMES_SOURCE}${own}`})`;
+}
+
+/** Lines for `--facts`; none where the shop sets no rate. */
+export function costLines(checked: CheckedPart, quantity = checked.part.quantity): string[] {
+  const cost = costOf([{ checked, quantity }]);
+  if (!cost) return [];
+  const { rates } = checked.shop;
+  const row = (label: string, value: string) => `    ${label.padEnd(22)} ${value}`;
+  const money = (range: Range) => moneyText(range, cost.currency);
+  const all = quantity === 1 ? 'one piece' : `all ${quantity}`;
+  const each = [cost.total[0] / quantity, cost.total[1] / quantity] as const;
+  return [
+    `  cost of ${all}, by the rates of ${checked.shop.name} (${rates.machineHour} ${rates.currency} an hour of the machine, ${rates.personHour} of a person):`,
+    ...barLines(barsNeeded([sawn({ checked, quantity })], KERF_MM), checked.part.units, cost.currency).map((text) =>
+      row('material', text),
+    ),
+    ...unpricedLine(checked, cost).map((text) => row('material', text)),
+    ...(rates.machineHour > 0 ? [row('machine', money(cost.machine))] : []),
+    ...(rates.personHour > 0 ? [row('person', money(cost.person))] : []),
+    row(all, money(cost.total)),
+    ...(quantity > 1 ? [row('a piece', money(each))] : []),
+  ];
+}
+
+function unpricedLine({ part, shop }: CheckedPart, cost: Cost): readonly string[] {
+  if (cost.unpriced.length === 0) return [];
+  return [
+    rackFor(part, shop)
+      ? 'not in the sum: the rack gives no price for a metre of it'
+      : `not in the sum: nothing of its section and material is on the rack (stock: ${part.stock.form})`,
+  ];
+}
+
+/** One for each bar bought: how much is used, what is left, and its price where the rack has one. */
+export function barLines(bars: readonly BarNeed[], units: 'mm' | 'in', currency: string | undefined): string[] {
+  const length = (mm: number) => formatLength(Number(mm.toFixed(units === 'in' ? 2 : 0)), units);
+  return bars.map((bar) => {
+    const { what, pieces, usedMm, count, lengthMm, leftMm, perMetre } = bar;
+    const [byMetre, whole] = priceOfBars(bar);
+    const priced = perMetre !== undefined && currency !== undefined;
+    const left = leftMm.length === 1 ? `${length(leftMm[0]!)} left` : `${leftMm.map(length).join(', ')} left`;
+    return `${pieces} piece${pieces === 1 ? '' : 's'} from ${what}: ${length(usedMm)} with the saw’s kerf${priced ? ` ${moneyText([byMetre, byMetre], currency)}` : ''}, or ${count} whole of ${length(lengthMm)}${priced ? ` ${moneyText([whole, whole], currency)}` : ''} (${left})`;
+  });
+}

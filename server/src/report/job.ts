@@ -1,0 +1,133 @@
+/** What a whole job comes to, for `check JOB --facts` and the line above it: mass, hours, bars, money, part by part. */
+import { costOf } from '../planning/cost';
+import { gramsOf, type JobPiece, jobBars } from '../planning/job';
+import { type Order, pieceTime, spentOn } from '../planning/piece-time';
+import { type Range, scaled, sum } from '../planning/ranges';
+import type { Job } from '../spec/job-model';
+import { barLines, moneyText, ORDER_TEXT } from './costs';
+import { minutesText } from './cuts';
+
+export interface JobFigures {
+  readonly parts: number;
+  readonly pieces: number;
+  /** Null where a part cannot be weighed. */
+  readonly mass_g: number | null;
+  /** Hours: low and high; null where a part has no time. */
+  readonly machine_h: Range | null;
+  readonly person_h: Range | null;
+  /** Null where a shop sets no rate. */
+  readonly cost: { readonly currency: string; readonly total: Range; readonly unpriced: readonly string[] } | null;
+}
+
+export function jobFigures(job: Job, pieces: readonly JobPiece[]): JobFigures {
+  const grams = pieces.map((p) => gramsOf(p.checked));
+  const spent = pieces.map((p) => {
+    const time = pieceTime(p.checked);
+    return time && spentOn(time, p.quantity);
+  });
+  const timed = spent.every((s) => s !== undefined);
+  const cost = costOf(pieces, job.sawKerfMm);
+  return {
+    parts: pieces.length,
+    pieces: pieces.reduce((n, p) => n + p.quantity, 0),
+    mass_g: grams.some((g) => g === undefined)
+      ? null
+      : grams.reduce((all: number, g, i) => all + g! * pieces[i]!.quantity, 0),
+    machine_h: timed ? scaled(sum(spent.map((s) => s!.machine)), 1 / 60) : null,
+    person_h: timed ? scaled(sum(spent.map((s) => s!.person)), 1 / 60) : null,
+    cost: cost ? { currency: cost.currency, total: cost.total, unpriced: cost.unpriced } : null,
+  };
+}
+
+/** `complete`: every part of the job could be read. */
+export function jobFactsText(path: string, job: Job, pieces: readonly JobPiece[], complete: boolean): string {
+  const f = jobFigures(job, pieces);
+  const row = (label: string, value: string) => `  ${label.padEnd(22)} ${value}`;
+  const limit = (text: string | undefined) => (text === undefined ? '' : ` of ${text}`);
+  return [
+    path,
+    row('job', job.name),
+    ...(complete
+      ? []
+      : [
+          row(
+            'mind',
+            `${job.parts.length - pieces.length} of ${job.parts.length} parts could not be read: the sums are without them`,
+          ),
+        ]),
+    row('pieces', `${f.pieces}, of ${f.parts} part${f.parts === 1 ? '' : 's'}`),
+    ...(f.mass_g === null ? [] : [row('mass', `${f.mass_g.toFixed(1)} g${limit(job.massLimitG?.text)}`)]),
+    ...(f.machine_h
+      ? [row('at the machine', `${hoursText(f.machine_h)}${job.hours ? ` of ${job.hours.text} h there are` : ''}`)]
+      : []),
+    ...(f.person_h
+      ? [
+          row(
+            'of a person',
+            `${hoursText(f.person_h)}, sawing, deburring and measuring with it; someone stands by while it cuts`,
+          ),
+        ]
+      : []),
+    ...pieceLines(job, pieces),
+    ...materialLines(job, pieces, f.cost?.currency),
+    ...(f.cost ? costRows(job, pieces) : []),
+    '',
+  ].join('\n');
+}
+
+/** `8.2 to 14.9 h` */
+export function hoursText([low, high]: Range): string {
+  const [a, b] = [low.toFixed(1), high.toFixed(1)];
+  return `${a === b ? a : `${a} to ${b}`} h`;
+}
+
+const MARK: Readonly<Record<Order, string>> = { written: '', planned: ', as planned', rough: ', in a rough order' };
+
+function pieceLines(job: Job, pieces: readonly JobPiece[]): string[] {
+  const lines = pieces.flatMap(({ entry, checked, quantity }) => {
+    const time = pieceTime(checked);
+    if (!time) return [`    ${entry.name.padEnd(20)} no time: its body or the shop’s machine is missing`];
+    const { machine } = time;
+    const all = spentOn(time, quantity);
+    const cost = costOf([{ checked, quantity }], job.sawKerfMm);
+    const words = [
+      `${quantity} × in ${machine.setups.length} set-up${machine.setups.length === 1 ? '' : 's'}: ${minutesText(all.machine)}`,
+      ...(quantity > 1
+        ? [`first ${minutesText(machine.firstPiece)}, each further ${minutesText(machine.eachFurther)}`]
+        : []),
+      ...(cost
+        ? [`${moneyText(cost.total, cost.currency)}${cost.unpriced.length > 0 ? ' without its material' : ''}`]
+        : []),
+    ];
+    return [`    ${entry.name.padEnd(20)} ${words.join('; ')}${MARK[time.order]}`];
+  });
+  const rough = pieces.some((p) => pieceTime(p.checked)?.order === 'rough');
+  return lines.length > 0
+    ? [
+        '  part by part, at the machine:',
+        ...lines,
+        ...(rough ? [`    rough order: ${ORDER_TEXT.rough.replace(/^in a rough order, /, '')}`] : []),
+      ]
+    : [];
+}
+
+function materialLines(job: Job, pieces: readonly JobPiece[], currency: string | undefined): string[] {
+  const lines = barLines(jobBars(job, pieces), job.units, currency);
+  return lines.length > 0 ? ['  sawn from:', ...lines.map((l) => `    ${l}`)] : [];
+}
+
+function costRows(job: Job, pieces: readonly JobPiece[]): string[] {
+  const cost = costOf(pieces, job.sawKerfMm)!;
+  const money = (range: Range) => moneyText(range, cost.currency);
+  const row = (label: string, value: string) => `    ${label.padEnd(20)} ${value}`;
+  return [
+    '  cost, by the rates of the shop:',
+    row('material', `${money(cost.material)} (by the metre, or in whole bars)`),
+    ...(cost.machine[1] > 0 ? [row('machine', money(cost.machine))] : []),
+    ...(cost.person[1] > 0 ? [row('person', money(cost.person))] : []),
+    row('all of it', money(cost.total)),
+    ...(cost.unpriced.length > 0
+      ? [row('not in the sum', `the material of ${cost.unpriced.join(', ')}: the rack has no price for it`)]
+      : []),
+  ];
+}
