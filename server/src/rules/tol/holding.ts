@@ -1,60 +1,15 @@
 /** Which tolerance grade the shop's own tools hold on a size, and how a tolerance is written a grade wider. */
 import { type Maker, makersOf, reachOf } from '../../machining/cutters';
 import { boresOf } from '../../machining/drilling';
+import { type Operation, operationsOf } from '../../machining/operations';
+import { toolAsked } from '../../machining/operations/asked';
+import { gradeHeld } from '../../machining/tolerances/holds';
 import { fitLimits, gradeOf, itGrade, parseFit } from '../../reference/fits';
 import type { Tolerance } from '../../spec/model';
-import type { Reamer, Shop } from '../../spec/shop-model';
+import type { Reamer, Shop, Tool } from '../../spec/shop-model';
 import { writeLength } from '../../text/format';
-import type { Fix, Limit, RuleContext } from '../rule';
+import type { Fix, RuleContext } from '../rule';
 import type { Size } from './sizes';
-
-const TABLE = 'the table of processes (after ANSI B4.2, from memory)';
-
-/** Settings of `tol/process`; `tol/no-reamer` goes by the same. */
-export const GRADES: readonly Limit[] = [
-  {
-    name: 'drilling',
-    value: 12,
-    unit: 'count',
-    what: 'ISO 286 grade that a twist drill holds',
-    source: `${TABLE}: IT10 to IT13; 12 without a guide bush is common practice`,
-  },
-  {
-    name: 'milling',
-    value: 9,
-    unit: 'count',
-    what: 'ISO 286 grade that an end mill holds',
-    source: `${TABLE}: IT10 to IT13, fine milling IT7 to IT9`,
-  },
-  {
-    name: 'boring',
-    value: 7,
-    unit: 'count',
-    what: 'ISO 286 grade that a boring head holds, measured between cuts',
-    source: `common practice: seats to H7 are bored; ${TABLE} has IT8 as the usual finest`,
-  },
-  {
-    name: 'reaming',
-    value: 7,
-    unit: 'count',
-    what: 'ISO 286 grade that a reamer holds which is bought for the hole, or whose class is not known',
-    source: `${TABLE}: IT6 to IT10; reamers are stocked to H7`,
-  },
-  {
-    name: 'care',
-    value: 2,
-    unit: 'count',
-    what: 'Grades finer than that which care may still reach: a warning only, an error beyond',
-    source: 'common practice, no source: drills reach IT10, fine milling IT7 in the same table',
-  },
-];
-
-const byName = new Map(GRADES.map((l) => [l.name, l.value]));
-
-/** A setting of `tol/process`, or its default. */
-export function setting(shop: Shop, name: string): number {
-  return shop.limits.get('tol/process')?.get(name) ?? byName.get(name)!;
-}
 
 export interface Held {
   readonly size: Size;
@@ -70,6 +25,8 @@ export interface Held {
   readonly short?: { readonly name: string; readonly reachMm: number; readonly neededMm: number };
   /** A reamer of this size whose own limits are others. */
   readonly otherReamer?: Reamer;
+  /** A set-up names the tool, and another on hand would hold it: that one. */
+  readonly instead?: string;
 }
 
 /**
@@ -83,19 +40,46 @@ export function beyond(size: Size, context: RuleContext): Held | undefined {
   const widthMm = upperMm - lowerMm;
   const grade = gradeOf(nominalMm, widthMm);
   if (grade === undefined) return undefined;
-  const found = size.made === 'mill' ? byMill(context.shop) : byTools(size, context, grade);
+  const found = size.made === 'mill' ? byMill(size, context) : byTools(size, context, grade);
   if (!found || found.bestGrade <= grade) return undefined;
   return { size, widthMm, grade, bestWidthMm: itGrade(nominalMm, found.bestGrade) ?? 0, ...found };
 }
 
-type Best = Pick<Held, 'bestGrade' | 'by' | 'short' | 'otherReamer'>;
+type Best = Pick<Held, 'bestGrade' | 'by' | 'short' | 'otherReamer' | 'instead'>;
 
-function byMill(shop: Shop): Best | undefined {
-  const mills = shop.tools.some((t) => t.kind === 'end-mill' || t.kind === 'face-mill');
-  return mills ? { bestGrade: setting(shop, 'milling'), by: 'a mill' } : undefined;
+/** By the mill that finishes the feature; of the body's own sizes by any. Nothing where none on hand cuts it. */
+function byMill({ feature }: Size, { part, solid, shop }: RuleContext): Best | undefined {
+  const bestGrade = gradeHeld(shop, 'milling');
+  if (!feature) {
+    const mills = shop.tools.some((t) => t.kind === 'end-mill' || t.kind === 'face-mill');
+    return mills ? { bestGrade, by: 'a mill' } : undefined;
+  }
+  const finish = operationsOf(feature, part, solid, shop).find((o) => o.does === 'finish' || o.does === 'rough');
+  if (finish && 'tool' in finish && finish.tool) return { bestGrade, by: finish.tool.name };
+  return shop.tools.some((t) => t.kind === 'end-mill') ? { bestGrade, by: 'a mill' } : undefined;
+}
+
+/** The tool that gives a hole its size in the end, as its cuts have it: drilled and then bored, the boring head. */
+function chosenFor(size: Size, { part, solid, shop }: RuleContext): Maker | undefined {
+  if (size.feature?.kind !== 'hole' || size.what !== 'diameter') return undefined;
+  const sizes = (o: Operation) => o.does === 'drill' || o.does === 'ream' || o.does === 'bore' || o.does === 'finish';
+  const last = operationsOf(size.feature, part, solid, shop).findLast(sizes);
+  return last && 'tool' in last ? (last.tool as Maker) : undefined;
 }
 
 function byTools(size: Size, context: RuleContext, wanted: number): Best | undefined {
+  const best = bestOf(size, context, wanted);
+  const chosen = chosenFor(size, context);
+  const grade = chosen && gradeBy(chosen, size, context.shop);
+  if (!chosen || grade === undefined) return best;
+  if (!best || grade <= best.bestGrade) return { ...best, bestGrade: grade, by: chosen.name };
+  // What nobody asked for is chosen by what holds; a tool that a set-up names is taken at its word.
+  const asked = toolAsked(size.feature!.name, context.part, context.shop);
+  if (asked !== (chosen as Tool)) return best;
+  return { ...best, bestGrade: grade, by: chosen.name, ...(best.bestGrade <= wanted && { instead: best.by }) };
+}
+
+function bestOf(size: Size, context: RuleContext, wanted: number): Best | undefined {
   const { shop } = context;
   const { tolerance, length } = size;
   const bore = {
@@ -125,13 +109,13 @@ function gradeBy(tool: Maker, size: Size, shop: Shop): number | undefined {
   switch (tool.kind) {
     case 'drill':
     case 'flat-drill':
-      return setting(shop, 'drilling');
+      return gradeHeld(shop, 'drilling');
     case 'boring-head':
-      return setting(shop, 'boring');
+      return gradeHeld(shop, 'boring');
     case 'reamer':
       return reamed(tool, size, shop);
     default:
-      return setting(shop, 'milling');
+      return gradeHeld(shop, 'milling');
   }
 }
 
@@ -139,7 +123,7 @@ function gradeBy(tool: Maker, size: Size, shop: Shop): number | undefined {
 export function reamed(reamer: Reamer, size: Size, shop: Shop): number | undefined {
   const fit = parseFit(reamer.fit);
   const made = fit && fitLimits(reamer.diameterMm, fit.letter, fit.grade);
-  if (!fit || !made) return setting(shop, 'reaming');
+  if (!fit || !made) return gradeHeld(shop, 'reaming');
   const off = reamer.diameterMm - size.length.mm;
   const within =
     off + made.upperMm <= size.tolerance.upperMm! + 1e-6 && off + made.lowerMm >= size.tolerance.lowerMm! - 1e-6;
@@ -155,7 +139,7 @@ function neededOf({ feature, deepMm, what }: Size, { part, solid }: RuleContext)
 
 /** Whether care may still reach it; with the built-in shop, that is nobody's own, nothing is certain. */
 export function severityOf({ grade, bestGrade }: Held, shop: Shop): 'error' | 'warning' {
-  return shop.builtIn || grade >= bestGrade - setting(shop, 'care') ? 'warning' : 'error';
+  return shop.builtIn || grade >= bestGrade - gradeHeld(shop, 'care') ? 'warning' : 'error';
 }
 
 /** The tolerance written as wide as the shop holds. */

@@ -1,9 +1,11 @@
 /** tol/no-reamer – a small close hole, and nothing that makes it. */
+
+import { gradeHeld } from '../../machining/tolerances/holds';
 import type { Reamer, Shop } from '../../spec/shop-model';
 import { setLength } from '../edits';
 import { fact, list, trimmed } from '../message';
 import type { Finding, Fix, Limit, Rule, RuleContext } from '../rule';
-import { beyond, type Held, reamed, setting, severityOf, widening } from './holding';
+import { beyond, type Held, reamed, severityOf, widening } from './holding';
 import { sizesOf } from './sizes';
 
 const NAME = 'tol/no-reamer';
@@ -17,10 +19,13 @@ const LARGEST: Limit = {
 };
 
 /** Whether a reamer bought for the hole would do what nothing on hand does. One that is only too short is not missing. */
-export function wantsReamer({ size, grade, short }: Held, shop: Shop): boolean {
+export function wantsReamer({ size, grade, short, instead }: Held, shop: Shop): boolean {
   const largest = shop.limits.get(NAME)?.get(LARGEST.name) ?? LARGEST.value;
   const drilled = size.feature?.kind === 'hole' && size.what === 'diameter';
-  return drilled && !short && size.length.mm <= largest + 1e-9 && grade >= setting(shop, 'reaming');
+  // A drill with care reaches so far; that is not reamed.
+  const drill = gradeHeld(shop, 'drilling') - gradeHeld(shop, 'care');
+  const reamed = grade >= gradeHeld(shop, 'reaming') && grade < drill;
+  return drilled && !short && !instead && size.length.mm <= largest + 1e-9 && reamed;
 }
 
 function* missing(context: RuleContext): Generator<Held> {
@@ -74,7 +79,7 @@ export const noReamer: Rule = {
   summary: 'A small close hole needs a reamer of its size, and the shop has none.',
   why: 'A drill cuts wider than itself and an end mill bends; a seat for a pin is reamed, each size and class with its own reamer. One that is not on hand is an order and a wait, where a neighbouring size would mostly do. From its least diameter up a boring head makes any size.',
   formula:
-    'For a hole up to `largest` whose limits a reamer would hold (`reaming` of tol/process) and no drill, reamer, boring head or end mill on hand that reaches does. A reamer serves where all of the class it is made to lies within the limits. Grades as in tol/process.',
+    'For a hole up to `largest` whose limits a reamer would hold (`reaming` of tol/process) and no drill, reamer, boring head or end mill on hand that reaches does. A reamer serves where all of the class it is made to lies within the limits. What a drill reaches with care (`drilling` less `care`) is no reamer’s. Grades as in tol/process.',
   limits: [LARGEST],
   bad: `part: hinge
 units: mm

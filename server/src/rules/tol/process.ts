@@ -1,7 +1,9 @@
 /** tol/process – a tolerance finer than what cuts it holds. */
+
+import { GRADES, gradeHeld } from '../../machining/tolerances/holds';
 import { fact, trimmed } from '../message';
 import type { Finding, Fix, Rule, RuleContext } from '../rule';
-import { beyond, GRADES, type Held, severityOf, widening } from './holding';
+import { beyond, type Held, severityOf, widening } from './holding';
 import { wantsReamer } from './no-reamer';
 import { sizesOf } from './sizes';
 
@@ -15,15 +17,19 @@ function* fine(context: RuleContext): Generator<Held> {
 }
 
 function findingOf(held: Held, { length, shop }: RuleContext): Finding {
-  const { size, grade, bestGrade, widthMm, bestWidthMm, by, short } = held;
+  const { size, grade, bestGrade, widthMm, bestWidthMm, by, short, instead } = held;
   const asks = grade === 0 ? 'finer than IT1' : `IT${grade}`;
-  const instead = short
-    ? `${short.name} would hold it, but reaches ${length(short.reachMm)} of the ${length(short.neededMm)} it is deep.`
-    : 'Finer than that is ground, honed or lapped.';
+  const would = instead
+    ? `A set-up names it; ${instead} would hold it.`
+    : short
+      ? `${short.name} would hold it, but reaches ${length(short.reachMm)} of the ${length(short.neededMm)} it is deep.`
+      : grade >= bestGrade - gradeHeld(shop, 'care')
+        ? 'With care, and measured on the first piece, it may be reached.'
+        : 'Finer than that is ground, honed or lapped.';
   return {
     rule: NAME,
     severity: severityOf(held, shop),
-    message: `${size.feature ? `The ${size.what}` : `The body’s ${size.what}`} ${length(size.length.mm)} ${size.tolerance.text} has ${length(widthMm)} of room, ${asks}; ${by} holds IT${bestGrade} here, ${trimmed(bestWidthMm, 4)} mm. ${instead}`,
+    message: `${size.feature ? `The ${size.what}` : `The body’s ${size.what}`} ${length(size.length.mm)} ${size.tolerance.text} has ${length(widthMm)} of room, ${asks}; ${by} holds IT${bestGrade} here, ${trimmed(bestWidthMm, 4)} mm. ${would}`,
     of: size.feature ? [size.feature.name] : [],
     span: size.tolerance.span,
     related: [],
@@ -33,6 +39,7 @@ function findingOf(held: Held, { length, shop }: RuleContext): Finding {
       width_mm: fact(widthMm),
       process_width_mm: fact(bestWidthMm),
       tool: by,
+      ...(instead && { instead }),
       ...(short && { reach_mm: fact(short.reachMm), needed_mm: fact(short.neededMm) }),
     },
   };
@@ -44,7 +51,7 @@ export const process: Rule = {
   summary: 'A tolerance is finer than what cuts the size here can hold.',
   why: 'Every way of cutting has a fineness that comes by itself. Below it each part must be measured, cut again and often thrown away; below that again it must go to a grinder. A wider tolerance costs nothing where nothing has to fit.',
   formula:
-    '`grade`: the coarsest ISO 286 grade whose width at this size lies within the written limits (`width_mm`). `process_grade`: the finest grade that a tool on hand holds which makes this size and reaches its depth; a reamer holds the class it is made to. A warning while `grade` is within `care` of it, or with the built-in shop.',
+    '`grade`: the coarsest ISO 286 grade whose width at this size lies within the written limits (`width_mm`). `process_grade`: what the tool that makes this size here holds: the last of the feature’s cuts that gives it its size (drilled and then bored, the boring head), with the tool that a set-up names, if it does; else the finest on hand that reaches. A reamer holds the class it is made to. A warning while `grade` is within `care` of it, or with the built-in shop.',
   limits: GRADES,
   bad: `part: guide
 units: mm

@@ -1,0 +1,51 @@
+/** Which ISO 286 grade each way of cutting holds: settings of `tol/process`. Operations are chosen, and sizes judged, by the same. */
+import type { Shop } from '../../spec/shop-model';
+
+const TABLE = 'the table of processes (after ANSI B4.2, from memory)';
+
+export const GRADES = [
+  {
+    name: 'drilling',
+    value: 12,
+    unit: 'count',
+    what: 'ISO 286 grade that a twist drill holds',
+    source: `${TABLE}: IT10 to IT13; 12 without a guide bush is common practice`,
+  },
+  {
+    name: 'milling',
+    value: 9,
+    unit: 'count',
+    what: 'ISO 286 grade that an end mill holds',
+    source: `${TABLE}: IT10 to IT13, fine milling IT7 to IT9`,
+  },
+  {
+    name: 'boring',
+    value: 7,
+    unit: 'count',
+    what: 'ISO 286 grade that a boring head holds, measured between cuts',
+    source: `common practice: seats to H7 are bored; ${TABLE} has IT8 as the usual finest`,
+  },
+  {
+    name: 'reaming',
+    value: 7,
+    unit: 'count',
+    what: 'ISO 286 grade that a reamer holds which is bought for the hole, or whose class is not known',
+    source: `${TABLE}: IT6 to IT10; reamers are stocked to H7`,
+  },
+  {
+    name: 'care',
+    value: 2,
+    unit: 'count',
+    what: 'Grades finer than that which care may still reach: a warning only, an error beyond',
+    source: 'common practice, no source: drills reach IT10, fine milling IT7 in the same table',
+  },
+] as const;
+
+export type Process = 'drilling' | 'milling' | 'boring' | 'reaming';
+
+const byName = new Map<string, number>(GRADES.map((l) => [l.name, l.value]));
+
+/** A setting of `tol/process`, or its default. */
+export function gradeHeld(shop: Shop, name: Process | 'care'): number {
+  return shop.limits.get('tol/process')?.get(name) ?? byName.get(name)!;
+}
