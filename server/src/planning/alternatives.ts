@@ -3,9 +3,9 @@
  * machine of the shop. Each is planned anew, and told only where it saves something.
  */
 import type { CheckedPart } from '../rules/check';
-import type { Face, Part } from '../spec/model';
+import { FACE_AXIS, type Face, OPPOSITE, type Part } from '../spec/model';
 import type { Machine } from '../spec/shop-model';
-import { DIRECTIONS } from './directions';
+import { DIRECTIONS, facesOf, fewestDirections, maskOf } from './directions';
 import { type Plan, planOf } from './plan';
 import { type Minutes, timeOf } from './times';
 
@@ -19,19 +19,36 @@ export interface ThickerStock {
 /** Enough for the jaws to hold, and a cut above them. Common practice, no source: 5 mm of grip and one to part it off. */
 const HELD_BY_MM = 6;
 
-/** Stock left on one more face, where that makes a whole plan of what was none, or saves a setup. Fewest setups first. */
+/**
+ * Stock left on one more face, where that makes a whole plan of what was none, or saves a setup. Fewest setups first. Planned
+ * anew only where it can save anything: more stock is one more face to mill, and never lowers the bound.
+ */
 export function thickerStock(checked: CheckedPart, plan: Plan): readonly ThickerStock[] {
   const { part } = checked;
   if (part.stock.form === 'round-bar' || !part.body) return [];
+  const whole = plan.left.length === 0;
+  if (whole && plan.setups.length <= plan.bound) return [];
   const found: ThickerStock[] = [];
-  for (const face of DIRECTIONS) {
+  for (const face of whole ? DIRECTIONS : worthKeeping(plan)) {
     const extraMm = Math.max(HELD_BY_MM, part.stock.extra[face]?.mm ?? 0);
     if ((part.stock.extra[face]?.mm ?? 0) >= extraMm) continue;
+    const needs = [
+      ...plan.items.map((i) => i.from),
+      maskOf([face, ...DIRECTIONS.filter((d) => FACE_AXIS[d].axis !== FACE_AXIS[face].axis)]),
+    ];
+    if (whole && fewestDirections(needs).count >= plan.setups.length) continue;
     const other = planOf({ ...checked, part: withExtra(part, face, extraMm) });
     if (!other || other.left.length > 0) continue;
-    if (plan.left.length > 0 || other.setups.length < plan.setups.length) found.push({ face, extraMm, plan: other });
+    if (!whole || other.setups.length < plan.setups.length) found.push({ face, extraMm, plan: other });
+    if (other.setups.length <= other.bound) break;
   }
   return found.sort((a, b) => a.plan.setups.length - b.plan.setups.length);
+}
+
+/** What the work is held by lies below what could not be cut. */
+function worthKeeping({ left }: Plan): readonly Face[] {
+  const below = left.flatMap(({ item }) => (item.from === 0 ? [] : facesOf(item.from).map((up) => OPPOSITE[up])));
+  return DIRECTIONS.filter((face) => below.includes(face));
 }
 
 function withExtra(part: Part, face: Face, mm: number): Part {

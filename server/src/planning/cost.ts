@@ -5,7 +5,7 @@
 import type { CheckedPart } from '../rules/check';
 import type { Shop } from '../spec/shop-model';
 import { type BarNeed, barsNeeded } from './bars';
-import { pieceTime, type Spent, spentOn } from './piece-time';
+import { type PieceTime, pieceTime, type Spent, spentOn } from './piece-time';
 import { add, type Range, scaled, sum } from './ranges';
 
 /** What the saw takes where no job says. */
@@ -14,6 +14,8 @@ export const KERF_MM = 2;
 export interface Made {
   readonly checked: CheckedPart;
   readonly quantity: number;
+  /** In other set-ups than its own. */
+  readonly time?: PieceTime;
 }
 
 export interface Cost {
@@ -61,8 +63,7 @@ export function costOf(made: readonly Made[], kerfMm = KERF_MM): Cost | undefine
   };
 }
 
-export function spentBy({ checked, quantity }: Made): Spent | undefined {
-  const time = pieceTime(checked);
+export function spentBy({ checked, quantity, time = pieceTime(checked) }: Made): Spent | undefined {
   return time && spentOn(time, quantity);
 }
 

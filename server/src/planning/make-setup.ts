@@ -3,10 +3,10 @@
  * zero is set from, in which order it is cut. Made as a model, so that the rules can judge it before it is text.
  */
 import type { Box } from '../geometry/types';
-import { type Axis, FACE_AXIS, type Face, type Named, type Part, type Setup } from '../spec/model';
+import { type Axis, FACE_AXIS, type Face, type Hold, type Named, OPPOSITE, type Part, type Setup } from '../spec/model';
 import type { Span } from '../text/tree';
 import type { Item } from './items';
-import type { Pose, Seat } from './poses';
+import type { LaidDown, Seat, ViseHeld } from './poses';
 
 /** Where a planned setup "stands": in no text. The block's name tells which setup a finding is about. */
 export function planSpan(index: number): Span {
@@ -44,7 +44,7 @@ function betterFirst(
 /** The model of the setup that comes after those before it. */
 export function makeSetup(
   before: readonly Setup[],
-  pose: Pose,
+  pose: ViseHeld,
   seat: Seat,
   cut: readonly Item[],
   part: Part,
@@ -83,6 +83,42 @@ export function makeSetup(
       stop: named(stop!),
       span,
     },
+    zero,
+    cuts: cut.map((item) => ({ name: item.name, span })),
+    cutsSpan: span,
+    tools: [],
+    whole: span,
+  };
+}
+
+/** The same where it lies on a plate or the table, held like that. Zero comes from sides that are not milled here. */
+export function layDown(
+  before: readonly Setup[],
+  { up }: LaidDown,
+  hold: Hold,
+  cut: readonly Item[],
+  part: Part,
+  raw: ReadonlySet<Face>,
+): Setup {
+  const { span } = hold;
+  const index = before.length;
+  const used = new Set(before.flatMap((s) => Object.values(s.zero).map((z) => z.name)));
+  const here = new Set(cut.flatMap((i) => (i.face ? [i.face] : [])));
+  const zero: Partial<Record<Axis, Named>> = {};
+  for (const [axis, ...faces] of [
+    ['x', 'left', 'right'],
+    ['y', 'front', 'back'],
+    ['z', 'bottom', 'top'],
+  ] as const) {
+    // What it lies on stays where it is from piece to piece.
+    const [best] = betterFirst(faces, part, raw, used).toSorted((a, b) => Number(here.has(a)) - Number(here.has(b)));
+    zero[axis] = { name: FACE_AXIS[up].axis === axis ? OPPOSITE[up] : best!, span };
+  }
+  return {
+    name: ORDINALS[index] ?? `setup-${index + 1}`,
+    span,
+    up: { name: up, span },
+    hold,
     zero,
     cuts: cut.map((item) => ({ name: item.name, span })),
     cutsSpan: span,

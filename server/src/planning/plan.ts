@@ -7,9 +7,11 @@ import type { Finding } from '../rules/rule';
 import type { Setup } from '../spec/model';
 import { attemptSetup, type Made, type Trial } from './attempt';
 import { type Item, itemsOf } from './items';
-import { type Pose, posesOf } from './poses';
-import { reachable } from './reachable';
-import { type Move, type Searched, search } from './search';
+import { type Left, leftOf } from './left';
+import { costOf, laidDown, type Pose, posesOf } from './poses';
+import { inVises, reachable } from './reachable';
+import { attemptsFor } from './remembered';
+import { type Ask, availableIn, type Move, type Searched, search } from './search';
 import { type PlanTime, timeOf } from './times';
 
 export interface Plan {
@@ -32,13 +34,6 @@ export interface PlannedSetup {
   readonly warnings: readonly Finding[];
 }
 
-export interface Left {
-  readonly item: Item;
-  readonly why?: Finding;
-  /** What would have to be cut before it, and is not. */
-  readonly waits?: Item;
-}
-
 export interface PlanOptions {
   readonly mostAttempts?: number;
 }
@@ -53,56 +48,92 @@ export function planOf(checked: CheckedPart, options: PlanOptions = {}): Plan | 
   const { part, shop, solid, tree } = checked;
   if (!part.body || shop.vises.length === 0) return undefined;
   const items = itemsOf(part, solid);
-  const trial: Trial = { part, shop, solid, tree, items, refusals: new Map(), unheld: new Map() };
-  const poses = posesOf(shop, solid.body.box);
-  const within = reachable(items, trial);
-  const cutFirst = (item: Item) => item.after.every((a) => within[a]!.from !== 0);
-  for (const item of items)
-    if (item.from !== 0 && within[item.index]!.from === 0 && cutFirst(item)) refuse(item, poses, trial);
-  const found = search<Made>(within, poses, (ask) => attemptSetup(trial, ask), {
+  const attempts = attemptsFor(shop);
+  const trial: Trial = { part, shop, solid, tree, items, attempts, refusals: new Map(), unheld: new Map() };
+  const limits = {
     mostSetups: MOST_SETUPS,
     mostPlans: MOST_PLANS,
     mostAttempts: options.mostAttempts ?? MOST_ATTEMPTS,
     mostAfter: MOST_AFTER,
-  });
-  const best = bestOf(found.plans, checked) ?? found.furthest;
-  const cut = new Set(best.flatMap((m) => m.cut.map((i) => i.index)));
-  const setups = best.map((m) => m.made.setup);
+  };
+  const reached = reachable(items, trial);
+  const vises = posesOf(shop, solid.body.box);
+  const ask = (a: Ask<Made>) => attemptSetup(trial, a);
+  const between = search<Made>(inVises(reached, vises, solid.body.box), vises, ask, limits);
+  const whole = (moves: readonly Move<Made>[]) => moves.reduce((n, m) => n + m.cut.length, 0) === items.length;
+  let [found, within] = [between, reached];
+  let moves = bestOf(between.plans, checked) ?? [];
+  if (!whole(moves)) {
+    // Only where no vise does: screws, clamps, tabs.
+    const ways = [...vises, ...laidDown()];
+    const others = search<Made>(reached, ways, ask, limits);
+    found = others;
+    moves = bestOf(others.plans, checked) ?? goOn(longer(others.furthest, between.furthest), reached, ways, trial);
+    for (const item of items) if (!trial.refusals.has(item.index)) refuse(item, moves, ways, trial);
+  }
+  const cut = new Set(moves.flatMap((m) => m.cut.map((i) => i.index)));
+  const setups = moves.map((m) => m.made.setup);
   return {
     items: items.map((item, i) => (within[i]!.from === 0 ? item : within[i]!)),
     time: timeOf(setups, { ...checked, part: { ...part, setups } }),
-    setups: best.map((m) => ({ setup: m.made.setup, items: m.cut, warnings: m.made.warnings })),
+    setups: moves.map((m) => ({ setup: m.made.setup, items: m.cut, warnings: m.made.warnings })),
     bound: found.bound,
-    proof: found.proof,
-    attempts: found.attempts,
-    left: items.filter((i) => !cut.has(i.index)).map((item) => leftOf(item, cut, trial)),
+    proof: found.plans.length > 0 ? found.proof : 'open',
+    attempts: found === between ? found.attempts : between.attempts + found.attempts,
+    left: leftOf(items, cut, trial),
   };
 }
 
-/** Asks why it is not reached, from the first face it could be cut from. */
-function refuse(item: Item, poses: readonly Pose[], trial: Trial): void {
-  for (const pose of poses.filter((p) => p.bit & item.from)) {
-    if (trial.refusals.has(item.index)) return;
-    attemptSetup(trial, { before: [], done: new Set(), pose, candidates: [item], enough: () => true });
+function longer(a: readonly Move<Made>[], b: readonly Move<Made>[]): readonly Move<Made>[] {
+  const count = (moves: readonly Move<Made>[]) => moves.reduce((n, m) => n + m.cut.length, 0);
+  return count(b) > count(a) ? b : a;
+}
+
+/** Set-ups beyond this are not a plan. */
+const MOST_IN_ALL = 8;
+
+/** From where a search ended without a whole plan: whatever else can be cut, the largest lot first. */
+function goOn(
+  from: readonly Move<Made>[],
+  items: readonly Item[],
+  poses: readonly Pose[],
+  trial: Trial,
+): readonly Move<Made>[] {
+  const moves = [...from];
+  const done = new Set(moves.flatMap((m) => m.cut.map((i) => i.index)));
+  while (moves.length < MOST_IN_ALL) {
+    const remaining = items.filter((i) => i.from !== 0 && !done.has(i.index));
+    let best: Move<Made> | undefined;
+    for (const pose of poses) {
+      const candidates = availableIn(remaining, done, pose);
+      if (candidates.length <= (best?.cut.length ?? 0)) continue;
+      const move = attemptSetup(trial, { before: moves, done, pose, candidates, enough: () => true });
+      if (move && move !== 'too-little' && move.cut.length > (best?.cut.length ?? 0)) best = move;
+    }
+    if (!best) break;
+    moves.push(best);
+    for (const { index } of best.cut) done.add(index);
   }
+  return moves;
 }
 
-function leftOf(item: Item, cut: ReadonlySet<number>, trial: Trial): Left {
-  const refused = trial.refusals.get(item.index)?.why;
-  const before = item.after.find((a) => !cut.has(a));
-  if (!refused && before !== undefined) return { item, waits: trial.items[before]! };
-  const why = refused ?? trial.unheld.values().next().value;
-  return { item, ...(why && item.from !== 0 && { why }) };
+/** Asks why it is not cut, alone and last of all, from every face it could be cut from. */
+function refuse(item: Item, before: readonly Move<Made>[], poses: readonly Pose[], trial: Trial): void {
+  const done = new Set(before.flatMap((m) => m.cut.map((i) => i.index)));
+  if (done.has(item.index)) return;
+  for (const pose of poses.filter((p) => p.bit & item.from))
+    attemptSetup(trial, { before, done, pose, candidates: [item], enough: () => true });
 }
 
-/** The fewest warnings about holding and reaching, then the fewest changes of tool, then the least time. */
+/** In vises where they do, the fewest warnings about holding and reaching, then the fewest changes of tool, then the least time. */
 function bestOf(plans: readonly (readonly Move<Made>[])[], checked: CheckedPart): readonly Move<Made>[] | undefined {
   let best: { plan: readonly Move<Made>[]; cost: readonly number[] } | undefined;
   for (const plan of plans) {
     const setups = plan.map((m) => m.made.setup);
     const time = timeOf(setups, { ...checked, part: { ...checked.part, setups } });
     const warnings = plan.reduce((sum, m) => sum + m.made.warnings.length, 0);
-    const cost = [warnings, time.toolChanges, time.firstPiece[0] + time.firstPiece[1]];
+    const ways = plan.reduce((sum, m) => sum + costOf(m.pose), 0);
+    const cost = [ways, warnings, time.toolChanges, time.firstPiece[0] + time.firstPiece[1]];
     if (!best || less(cost, best.cost)) best = { plan, cost };
   }
   return best?.plan;

@@ -1,6 +1,6 @@
 /**
- * How a workpiece can be put in the shop's vises: every face up, each pair of faces in the jaws, and for each the
- * parallels on hand in the order in which a careful machinist would try them.
+ * How a workpiece can be held: in the shop's vises, every face up, each pair of faces in the jaws, and for each the
+ * parallels on hand in the order in which a careful machinist would try them; where no vise does, on a plate or the table.
  */
 import type { Box, Solid } from '../geometry/types';
 import { FACE_AXIS, type Face } from '../spec/model';
@@ -8,24 +8,50 @@ import type { Shop, Vise } from '../spec/shop-model';
 import { DIRECTIONS, type Mask, maskOf } from './directions';
 import { type Item, jawPairs } from './items';
 
-export interface Pose {
+interface Up {
   readonly up: Face;
   readonly bit: Mask;
+}
+
+export interface ViseHeld extends Up {
+  readonly by?: undefined;
   readonly jaws: readonly [Face, Face];
   readonly vise: Vise;
 }
+
+/** Lies on its lowest face: screwed down through its own holes, under clamps, or in its stock by tabs. */
+export interface LaidDown extends Up {
+  readonly by: OtherWay;
+  readonly jaws: readonly [];
+  readonly vise?: undefined;
+}
+export type Pose = ViseHeld | LaidDown;
+
+/** Ways of holding without a vise, the one that costs least first: holes are there already, clamps must be moved about, tabs filed off. */
+export const OTHER_WAYS = ['screws', 'clamps', 'tabs'] as const;
+export type OtherWay = (typeof OTHER_WAYS)[number];
 
 /**
  * Every pose: for each face up the narrower way between the jaws first, where more of the work lies against them and less
  * of it stands out at the ends; the widest vise first.
  */
-export function posesOf(shop: Shop, body: Box): readonly Pose[] {
+export function posesOf(shop: Shop, body: Box): readonly ViseHeld[] {
   const vises = [...shop.vises].sort((a, b) => b.jawWidthMm - a.jawWidthMm);
   return DIRECTIONS.flatMap((up) =>
     jawPairs(up)
       .toSorted((a, b) => extent(body, a[0]) - extent(body, b[0]))
       .flatMap((jaws) => vises.map((vise) => ({ up, bit: maskOf([up]), jaws, vise }))),
   );
+}
+
+/** Every face up, in every way that no vise is needed for. */
+export function laidDown(): readonly LaidDown[] {
+  return OTHER_WAYS.flatMap((by) => DIRECTIONS.map((up) => ({ up, bit: maskOf([up]), by, jaws: [] as const })));
+}
+
+/** For comparing plans: a vise costs nothing that is not there anyway. */
+export function costOf(pose: Pose): number {
+  return pose.by ? 1 + OTHER_WAYS.indexOf(pose.by) : 0;
 }
 
 const INDEX = { x: 0, y: 1, z: 2 } as const;
@@ -49,7 +75,7 @@ const LEAST_ABOVE_MM = 0.5;
  * first; then the others, the shallowest first.
  */
 export function seatsFor(
-  pose: Pose,
+  pose: ViseHeld,
   heightMm: number,
   clearMm: number,
   shop: Shop,

@@ -2,16 +2,18 @@
  * From which faces a tool on hand gets to each thing that is cut, on the finished surroundings. At no time does less stand
  * there: what is out of reach then is out of reach in every setup, and the bound may count without it.
  */
+import type { Box } from '../geometry/types';
 import { fromOn } from '../machining/reaching/finished';
 import type { Part } from '../spec/model';
 import type { Trial } from './attempt';
 import { facesOf, maskOf } from './directions';
 import type { Item } from './items';
+import { extent, type ViseHeld } from './poses';
 
 /** The items, each with the directions left that tools reach along; 0 where none does. With no shop of its own nothing is left out. */
 export function reachable(items: readonly Item[], { part, solid, shop }: Trial): readonly Item[] {
   if (shop.builtIn) return withoutWaiting(items);
-  const alone: Part = { ...part, setups: [] };
+  const alone: Part = part.setups ? { ...part, setups: [] } : part;
   const within = items.map((item) => {
     const { feature } = item;
     // Of edges broken in several setups each has its own; a chamfer mill is short and stands on the edge.
@@ -25,6 +27,20 @@ export function reachable(items: readonly Item[], { part, solid, shop }: Trial):
     return from === item.from ? item : { ...item, from };
   });
   return withoutWaiting(within);
+}
+
+/**
+ * The same with the directions left in which the vises open wide enough to hold what will be there in the end; the jaws are
+ * never on a face that is milled.
+ */
+export function inVises(items: readonly Item[], poses: readonly ViseHeld[], body: Box): readonly Item[] {
+  const fits = poses.filter((p) => extent(body, p.jaws[0]) <= p.vise.opensMm + 1e-6);
+  const open = (item: Item) =>
+    fits.reduce((mask, p) => (item.face && p.jaws.includes(item.face) ? mask : mask | p.bit), 0);
+  return items.map((item) => {
+    const from = item.from & open(item);
+    return from === item.from ? item : { ...item, from };
+  });
 }
 
 /** What must come after something that is never cut is never cut either. */

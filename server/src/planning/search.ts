@@ -5,6 +5,7 @@
  * The bound: whatever is left needs at least as many more setups as there are directions in the smallest set that
  * meets every item left. It never overestimates, so nothing that it cuts off could have been a plan.
  */
+import type { Face } from '../spec/model';
 import { fewestDirections, type Mask } from './directions';
 import type { Item } from './items';
 import type { Pose } from './poses';
@@ -162,19 +163,23 @@ function workOf(before: readonly Move<unknown>[]): string {
     .join();
 }
 
-export function poseKey({ up, jaws, vise }: Pose): string {
-  return `${up}/${jaws[0]}/${vise.name}`;
+export function poseKey({ up, by, jaws, vise }: Pose): string {
+  return by ? `${up}/${by}` : `${up}/${jaws[0]}/${vise.name}`;
 }
 
 /** Items that this pose sees and whose turn it is: what comes before them is cut, or can be cut here too. */
 export function availableIn(remaining: readonly Item[], done: ReadonlySet<number>, pose: Pose): readonly Item[] {
-  let here = remaining.filter((i) => (i.from & pose.bit) !== 0 && !(i.face && pose.jaws.includes(i.face)));
+  let here = remaining.filter((i) => (i.from & pose.bit) !== 0 && !(i.face && held(pose, i.face)));
   for (;;) {
     const indices = new Set(here.map((i) => i.index));
     const next = here.filter((i) => i.after.every((a) => done.has(a) || indices.has(a)));
     if (next.length === here.length) return next;
     here = next;
   }
+}
+
+function held({ jaws }: Pose, face: Face): boolean {
+  return jaws.some((j) => j === face);
 }
 
 /** All of them; then with those that can also be cut from elsewhere left for later, in every combination as far as there are few. */

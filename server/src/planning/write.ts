@@ -1,5 +1,5 @@
 /** A plan as text: `setups:` as a careful author would have written it, in the document's units and layout. */
-import type { Part, Setup } from '../spec/model';
+import { FACE_PLANE, type Face, type Part, type Place, type Setup } from '../spec/model';
 import { commentsBeside } from '../text/comments';
 import { writeLength } from '../text/format';
 import { eolOf, lineEndOf, stepOf } from '../text/layout';
@@ -63,6 +63,14 @@ function setupLines(
         ...(hold.parallels && { parallels: length(hold.parallels.mm) }),
         ...(hold.stop && { stop: hold.stop.name }),
         ...(hold.screws && { screws: hold.screws.map((s) => s.name) }),
+        ...(hold.clamps && { clamps: hold.clamps.map((c) => placeOf(c, up?.name ?? 'top', length)) }),
+        ...(hold.tabs && {
+          tabs: {
+            count: hold.tabs.count,
+            width: length(hold.tabs.width.mm),
+            height: length(hold.tabs.height.mm),
+          },
+        }),
         ...(hold.on && { [hold.screws ? 'to' : 'on']: hold.on }),
       }),
     );
@@ -74,4 +82,10 @@ function setupLines(
   else lines.push(`${step}${step}cuts:`, ...names.map((n) => `${step}${step}${step}- ${n}`));
   if (tools.length > 0) lines.push(line('tools', Object.fromEntries(tools.map((t) => [t.of.name, t.tool.name]))));
   return lines;
+}
+
+/** `{ x: 6, y: 20 }` in the plane of the face that is up. */
+function placeOf({ u, v }: Place, up: Face, length: (mm: number) => number): Writing {
+  const [a, b] = FACE_PLANE[up];
+  return { [a]: length(u), [b]: length(v) };
 }

@@ -1,0 +1,115 @@
+/** Where clamps could press while a lot is cut: near the edges of the face that is up, two on opposite sides, clear of the cuts. */
+import { holds } from '../geometry/prism';
+import type { Box, Vec3, Void } from '../geometry/types';
+import { AXIS_INDEX, type AxisIndex } from '../geometry/vector';
+import { FACE_PLANE } from '../spec/model';
+import type { Made, Trial } from './attempt';
+import type { Item } from './items';
+import { boxAt, rawFaces } from './make-setup';
+import type { LaidDown } from './poses';
+import type { Ask } from './search';
+
+/** In the plane of the face that is up, mm along its two part axes. */
+interface Spot {
+  readonly u: number;
+  readonly v: number;
+}
+
+/** From the edge to where a clamp presses; half its width; how far it lies on the work beyond that. Common sizes, no source. */
+const INSET_MM = 6;
+const HALF_MM = 12.5;
+const OVER_MM = 10;
+/** Along each edge, the middle first. */
+const SHARES = [0.5, 0.15, 0.85, 0.3, 0.7];
+/** Pairs handed on, the clearest first. */
+const MOST = 5;
+
+export function clampings(
+  { part, solid, items }: Trial,
+  { done }: Ask<Made>,
+  { up }: LaidDown,
+  lot: readonly Item[],
+): readonly (readonly Spot[])[] {
+  const box = boxAt(part, solid.body.box, rawFaces(items, done));
+  const [a, b] = FACE_PLANE[up].map((name) => AXIS_INDEX[name]) as [AxisIndex, AxisIndex];
+  const voids = lot.flatMap((i) => (i.feature ? solid.voidsOf(i.feature.name) : []));
+  const milled = new Set(lot.flatMap((i) => (i.face ? [i.face] : [])));
+  const pairs: { spots: readonly Spot[]; clearMm: number }[] = [];
+  for (const [edge, along, low, high] of [
+    [a, b, SIDES[a][0], SIDES[a][1]],
+    [b, a, SIDES[b][0], SIDES[b][1]],
+  ] as const) {
+    // What is milled off at its side has no clamp in the way.
+    if (milled.has(low) || milled.has(high)) continue;
+    const spots = (sign: 1 | -1) => spotsAlong(edge, along, sign, box, a).flatMap((s) => clearOf(s, voids, a, b, box));
+    for (const one of spots(-1))
+      for (const other of spots(1))
+        pairs.push({ spots: [one.spot, other.spot], clearMm: Math.min(one.clearMm, other.clearMm) });
+  }
+  return pairs
+    .sort((x, y) => y.clearMm - x.clearMm)
+    .slice(0, MOST)
+    .map((p) => p.spots);
+}
+
+const SIDES = [
+  ['left', 'right'],
+  ['front', 'back'],
+  ['bottom', 'top'],
+] as const;
+
+interface Strap {
+  readonly spot: Spot;
+  /** What it lies on, as low and high along both axes of the plane. */
+  readonly u: readonly [number, number];
+  readonly v: readonly [number, number];
+}
+
+function spotsAlong(
+  edge: AxisIndex,
+  along: AxisIndex,
+  sign: 1 | -1,
+  { min, max }: Box,
+  a: AxisIndex,
+): readonly Strap[] {
+  const length = max[along] - min[along];
+  const inset = Math.min(INSET_MM, (max[edge] - min[edge]) / 6);
+  const from = sign > 0 ? max[edge] : min[edge];
+  const at = from - sign * inset;
+  const reach: readonly [number, number] = [from, at - sign * OVER_MM];
+  return SHARES.filter((s) => s === 0.5 || length > 4 * HALF_MM).map((share) => {
+    const mid = round(min[along] + share * length);
+    const wide: readonly [number, number] = [mid - HALF_MM, mid + HALF_MM];
+    return edge === a
+      ? { spot: { u: round(at), v: mid }, u: reach, v: wide }
+      : { spot: { u: mid, v: round(at) }, u: wide, v: reach };
+  });
+}
+
+/** The strap, where none of these is cut below it; with how far off the nearest is. */
+function clearOf(strap: Strap, voids: readonly Void[], a: AxisIndex, b: AxisIndex, box: Box) {
+  let clearMm = Number.POSITIVE_INFINITY;
+  for (const v of voids) {
+    const { min, max } = v.bounds;
+    const [u0, u1] = [Math.min(...strap.u), Math.max(...strap.u)];
+    const [v0, v1] = [Math.min(...strap.v), Math.max(...strap.v)];
+    const off = Math.max(min[a] - u1, u0 - max[a], min[b] - v1, v0 - max[b]);
+    if (off <= 0 && GRID.some((s) => GRID.some((t) => holds(v, at(v, u0 + s * (u1 - u0), v0 + t * (v1 - v0))))))
+      return [];
+    clearMm = Math.min(clearMm, Math.max(0, off));
+  }
+  return [{ ...strap, clearMm: Math.min(clearMm, box.max[a] - box.min[a]) }];
+
+  function at(of: Void, u: number, w: number): Vec3 {
+    const p: [number, number, number] = [0, 1, 2].map((i) => (of.bounds.min[i]! + of.bounds.max[i]!) / 2) as never;
+    p[a] = u;
+    p[b] = w;
+    return p;
+  }
+}
+
+const GRID = [0.02, 0.25, 0.5, 0.75, 0.98];
+
+function round(mm: number): number {
+  return Math.round(mm * 2) / 2;
+}

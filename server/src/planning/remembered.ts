@@ -1,0 +1,116 @@
+/**
+ * Attempts of earlier plans, kept by what they were made from: the features in question by identity, the pose, the set-ups
+ * before. After an edit those that the changed feature has no part in need not be judged again.
+ */
+import { operationsOf } from '../machining/operations';
+import type { Shop } from '../spec/shop-model';
+import type { Made, Outcome, Trial } from './attempt';
+import type { Item } from './items';
+import { type Ask, poseKey } from './search';
+
+/** So many are kept for a shop; the ones not used for longest go first. */
+const MOST_KEPT = 600;
+
+export class Attempts {
+  readonly #kept = new Map<string, Outcome>();
+
+  get(key: string): Outcome | undefined {
+    const known = this.#kept.get(key);
+    if (known) {
+      this.#kept.delete(key);
+      this.#kept.set(key, known);
+    }
+    return known;
+  }
+
+  set(key: string, outcome: Outcome): void {
+    this.#kept.set(key, outcome);
+    if (this.#kept.size > MOST_KEPT) this.#kept.delete(this.#kept.keys().next().value!);
+  }
+}
+
+const byShop = new WeakMap<Shop, Attempts>();
+
+export function attemptsFor(shop: Shop): Attempts {
+  let known = byShop.get(shop);
+  if (!known) {
+    known = new Attempts();
+    byShop.set(shop, known);
+  }
+  return known;
+}
+
+const ids = new WeakMap<object, number>();
+let last = 0;
+
+/** A number for an object, the same as long as it is the same object. */
+function idOf(object: object): number {
+  let id = ids.get(object);
+  if (id === undefined) {
+    id = ++last;
+    ids.set(object, id);
+  }
+  return id;
+}
+
+/** All that an attempt depends on, as text: equal only where the answer is. */
+export function attemptKey(trial: Trial, { before, done, pose, candidates }: Ask<Made>): string {
+  const { items } = trial;
+  const wasCut = [...done].sort((a, b) => a - b).map((i) => voidsKey(items[i]!, trial));
+  return [
+    constantsOf(trial),
+    poseKey(pose),
+    before.map((m) => idOf(m.made.setup)).join(),
+    wasCut.join(),
+    candidates.map((i) => `${i.index}:${itemKey(i, trial)}`).join(),
+    // The faces still raw.
+    items.flatMap((i) => (i.face && !done.has(i.index) ? [i.face] : [])).join(),
+  ].join(';');
+}
+
+const constants = new WeakMap<Trial, string>();
+
+/** Of the part as a whole. */
+function constantsOf(trial: Trial): string {
+  let made = constants.get(trial);
+  if (made === undefined) {
+    const { part, solid } = trial;
+    const { min, max } = solid.body.box;
+    made = [
+      idOf(part.stock),
+      idOf(part.body!),
+      idOf(part.datums),
+      part.tolerances.map(idOf).join('.'),
+      part.material?.name,
+      part.tolerance?.name,
+      part.quantity,
+      part.units,
+      [...min, ...max].join('.'),
+    ].join('|');
+    constants.set(trial, made);
+  }
+  return made;
+}
+
+const keys = new WeakMap<Trial, Map<Item, string>>();
+
+/** The feature, where it may be cut from and what it waits for, and how it would be cut beside its neighbours. */
+function itemKey(item: Item, trial: Trial): string {
+  let known = keys.get(trial);
+  if (!known) {
+    known = new Map();
+    keys.set(trial, known);
+  }
+  let made = known.get(item);
+  if (made === undefined) {
+    const { part, solid, shop } = trial;
+    const operations = item.feature ? idOf(operationsOf(item.feature, part, solid, shop)) : 0;
+    made = `${voidsKey(item, trial)}-${item.from}-${item.after.join('.')}-${operations}`;
+    known.set(item, made);
+  }
+  return made;
+}
+
+function voidsKey({ feature, face }: Item, { solid }: Trial): string {
+  return feature ? `${idOf(feature)}.${solid.voidsOf(feature.name).map(idOf).join('.')}` : face!;
+}
