@@ -4,6 +4,7 @@ import { fewerSetups, planFor } from '../planning/fewer';
 import { factsText } from '../report/facts';
 import { figuresOf } from '../report/figures';
 import { jobFactsText } from '../report/job';
+import { jobFigures } from '../report/job-figures';
 import { headline } from '../report/plan';
 import { type Reported, reportedOf } from '../report/reported';
 import { type CheckedPart, fixAllSafe, fixesFor, inTextOrder } from '../rules/check';
@@ -56,7 +57,7 @@ export function makeJudge(options: JudgeOptions): (files: readonly Found[]) => P
           // Its findings again, with the plans that are known now.
           snapshot = (await workspace.snapshot(file.path)) ?? snapshot;
         }
-        reported.push(reportOn(file.shown, snapshot));
+        reported.push(await reportOn(file, snapshot, workspace));
       } else {
         notes.push(`${file.shown} could not be read.`);
         lost = true;
@@ -81,13 +82,18 @@ function planFacts(checked: CheckedPart): readonly string[] {
     : [];
 }
 
-function reportOn(path: string, snapshot: Snapshot): Reported {
+async function reportOn({ shown, path }: Found, snapshot: Snapshot, workspace: Workspace): Promise<Reported> {
   const file = { tree: snapshot.checked.tree, lines: snapshot.lines, findings: snapshot.findings };
-  if (snapshot.kind !== 'part') return reportedOf(path, file, offeredFixes);
+  if (snapshot.kind === 'job') {
+    const { job } = snapshot.checked;
+    const pieces = await workspace.piecesOf(path, job);
+    return reportedOf(shown, file, offeredFixes, pieces.length > 0 ? { job: jobFigures(job, pieces) } : {});
+  }
+  if (snapshot.kind === 'shop') return reportedOf(shown, file, offeredFixes);
   const { checked } = snapshot;
   const fewer = fewerSetups(checked);
   if (fewer.length > 0) file.findings = inTextOrder([...file.findings, ...fewer], checked.tree);
-  return reportedOf(path, file, (finding) => fixesFor(checked, finding), figuresOf(checked));
+  return reportedOf(shown, file, (finding) => fixesFor(checked, finding), { part: figuresOf(checked) });
 }
 
 /** Writes only where the file is still what was read, and only what can be written back byte for byte. Answers what to say. */

@@ -55,6 +55,7 @@ export function orderOf(checked: CheckedPart): { readonly order: Order; readonly
 /** A smallest set of faces from which all is reached, and each cut from the first of them that it can be cut from. */
 function roughSetups({ part, solid }: CheckedPart): readonly Setup[] {
   const items = itemsOf(part, solid);
+  if (items.length === 0) return [];
   const [set] = fewestDirections(items.map((i) => i.from)).sets;
   const ups: readonly Face[] = set ? facesOf(set) : ['top'];
   const span = planSpan(0);

@@ -1,11 +1,15 @@
 /** The figures that an author wants in sight, each with how it was found: for the line above the part, the status bar and the hover. */
 
 import type { Wall } from '../geometry/types';
+import { costOf } from '../planning/cost';
+import { pieceTime, spentOn } from '../planning/piece-time';
 import { findMaterial } from '../reference/materials';
 import type { CheckedPart } from '../rules/check';
 import { wallsBelow } from '../rules/wall/walls';
 import { stockVolumeMm3 } from '../spec/stock';
 import { formatLength } from '../text/format';
+import { moneyText, mostOf, ORDER_TEXT } from './costs';
+import { minutesText } from './cuts';
 import { figuresOf } from './figures';
 
 /** Request: `{ uri }` → `Figure[] | null`, for the status bar. */
@@ -85,5 +89,35 @@ export function figuresAtHand(checked: CheckedPart): readonly Figure[] {
       ? `the shortest line through material between two removed volumes, or one and the outside, after everything is cut; a ${wall.type} here`
       : `no wall or floor thinner than ${formatLength(LOOKED_FOR_MM, units)} was found; thicker ones are not looked for`,
   });
-  return found;
+  return [...found, ...timeAndCost(checked)];
+}
+
+/** Of all pieces of the part; money only where the shop sets a rate. */
+function timeAndCost(checked: CheckedPart): readonly Figure[] {
+  const time = pieceTime(checked);
+  if (!time || time.machine.setups.every((s) => s.cuts.length === 0)) return [];
+  const { quantity } = checked.part;
+  const { machine } = spentOn(time, quantity);
+  const { firstPiece, eachFurther, toolChanges, setups } = time.machine;
+  const batch =
+    quantity > 1 ? `; the first piece ${minutesText(firstPiece)}, each further ${minutesText(eachFurther)}` : '';
+  const most = mostOf(time)[0];
+  const cost = costOf([{ checked, quantity }]);
+  const all = quantity > 1 ? ` for ${quantity}` : '';
+  return [
+    {
+      name: 'time',
+      value: minutesText(machine) + all,
+      how: `at the machine, ${ORDER_TEXT[time.order]}: ${setups.length} set-up${setups.length === 1 ? '' : 's'}, ${toolChanges} tools put in${batch}${most ? `. Most of the cutting: ${most}` : ''}`,
+    },
+    ...(cost
+      ? [
+          {
+            name: 'cost',
+            value: moneyText(cost.total, cost.currency) + all,
+            how: `hours of machine and person by the rates of ${checked.shop.name}, ${cost.unpriced.length > 0 ? 'without the material, for which the rack has no price' : 'and material by the metre or in whole bars'}`,
+          },
+        ]
+      : []),
+  ];
 }

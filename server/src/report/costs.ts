@@ -61,12 +61,16 @@ function setupText({ cutting, settingUp, changing, loading, tools, zeroAnew, mis
 function handText({ hands }: PieceTime, { part }: CheckedPart): string {
   const said = [
     ...(hands.sawCuts > 0 ? [`sawing ${minutesText(hands.sawing)}`] : []),
-    `deburring about ${formatLength(Math.round(hands.edgeMm / 10) * 10, part.units)} of edges ${minutesText(hands.deburring)}`,
+    `deburring about ${edgesText(hands.edgeMm, part.units)} of edges ${minutesText(hands.deburring)}`,
     ...(hands.sizes > 0
       ? [`measuring ${hands.sizes} size${hands.sizes === 1 ? '' : 's'} ${minutesText(hands.measuring)}`]
       : []),
   ];
   return said.join(', ');
+}
+
+function edgesText(mm: number, units: 'mm' | 'in'): string {
+  return units === 'in' ? `${(mm / 25.4).toFixed(0)} in` : `${(mm / 1000).toFixed(2)} m`;
 }
 
 /** What takes longest of the cutting, where it takes a good part of it. */

@@ -1,43 +1,12 @@
 /** What a whole job comes to, for `check JOB --facts` and the line above it: mass, hours, bars, money, part by part. */
 import { costOf } from '../planning/cost';
-import { gramsOf, type JobPiece, jobBars } from '../planning/job';
+import { type JobPiece, jobBars } from '../planning/job';
 import { type Order, pieceTime, spentOn } from '../planning/piece-time';
-import { type Range, scaled, sum } from '../planning/ranges';
+import type { Range } from '../planning/ranges';
 import type { Job } from '../spec/job-model';
 import { barLines, moneyText, ORDER_TEXT } from './costs';
 import { minutesText } from './cuts';
-
-export interface JobFigures {
-  readonly parts: number;
-  readonly pieces: number;
-  /** Null where a part cannot be weighed. */
-  readonly mass_g: number | null;
-  /** Hours: low and high; null where a part has no time. */
-  readonly machine_h: Range | null;
-  readonly person_h: Range | null;
-  /** Null where a shop sets no rate. */
-  readonly cost: { readonly currency: string; readonly total: Range; readonly unpriced: readonly string[] } | null;
-}
-
-export function jobFigures(job: Job, pieces: readonly JobPiece[]): JobFigures {
-  const grams = pieces.map((p) => gramsOf(p.checked));
-  const spent = pieces.map((p) => {
-    const time = pieceTime(p.checked);
-    return time && spentOn(time, p.quantity);
-  });
-  const timed = spent.every((s) => s !== undefined);
-  const cost = costOf(pieces, job.sawKerfMm);
-  return {
-    parts: pieces.length,
-    pieces: pieces.reduce((n, p) => n + p.quantity, 0),
-    mass_g: grams.some((g) => g === undefined)
-      ? null
-      : grams.reduce((all: number, g, i) => all + g! * pieces[i]!.quantity, 0),
-    machine_h: timed ? scaled(sum(spent.map((s) => s!.machine)), 1 / 60) : null,
-    person_h: timed ? scaled(sum(spent.map((s) => s!.person)), 1 / 60) : null,
-    cost: cost ? { currency: cost.currency, total: cost.total, unpriced: cost.unpriced } : null,
-  };
-}
+import { hoursText, jobFigures } from './job-figures';
 
 /** `complete`: every part of the job could be read. */
 export function jobFactsText(path: string, job: Job, pieces: readonly JobPiece[], complete: boolean): string {
@@ -73,12 +42,6 @@ export function jobFactsText(path: string, job: Job, pieces: readonly JobPiece[]
     ...(f.cost ? costRows(job, pieces) : []),
     '',
   ].join('\n');
-}
-
-/** `8.2 to 14.9 h` */
-export function hoursText([low, high]: Range): string {
-  const [a, b] = [low.toFixed(1), high.toFixed(1)];
-  return `${a === b ? a : `${a} to ${b}`} h`;
 }
 
 const MARK: Readonly<Record<Order, string>> = { written: '', planned: ', as planned', rough: ', in a rough order' };

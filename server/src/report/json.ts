@@ -10,6 +10,7 @@ function fileJson(file: Reported): unknown {
   return {
     path: file.path,
     ...(file.part ? { part: file.part } : {}),
+    ...(file.job ? { job: file.job } : {}),
     findings: file.findings.map(({ finding, range, related, fixes }) => ({
       rule: finding.rule,
       severity: finding.severity,

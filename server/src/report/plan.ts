@@ -1,13 +1,16 @@
 /** A plan in words, for the terminal and the editor: each setup, what it is there for, and what would save one. */
 import { onEachMachine, thickerStock } from '../planning/alternatives';
+import { costOf } from '../planning/cost';
 import type { Item } from '../planning/items';
 import { missingTool } from '../planning/missing-tool';
+import { timeIn } from '../planning/piece-time';
 import type { Plan, PlannedSetup } from '../planning/plan';
 import { type Change, type Reason, reasonsOf } from '../planning/reasons';
 import type { PlanTime, SetupTime } from '../planning/times';
 import type { CheckedPart } from '../rules/check';
 import type { Part } from '../spec/model';
 import { formatLength } from '../text/format';
+import { moneyText } from './costs';
 import { minutesText } from './cuts';
 
 /** Lines of plain text, without a line end after the last. */
@@ -22,10 +25,10 @@ export function planText(plan: Plan, part: Part): string {
   return lines.join('\n');
 }
 
-/** What else would do, a line each; empty where nothing else is better. */
+/** What it costs and what else would do, a line each; empty where there is neither. */
 export function alternativesText(checked: CheckedPart, plan: Plan): string {
   const { part } = checked;
-  const lines: string[] = [];
+  const lines: string[] = costLine(checked, plan);
   const written = part.setups?.length;
   if (written !== undefined && plan.left.length === 0) {
     const more = written - plan.setups.length;
@@ -93,6 +96,23 @@ function setupLines({ setup, warnings }: PlannedSetup, part: Part, time?: SetupT
 /** `About 35 to 80 min for the first piece, 9 to 15 for each after it; 14 tools put in.` */
 function timeLine({ firstPiece, eachFurther, toolChanges }: PlanTime): string {
   return `About ${minutesText(firstPiece)} for the first piece and ${minutesText(eachFurther)} for each after it; ${toolChanges} tools put in. Speeds behind it are where to begin; the shop’s own rules go before them.`;
+}
+
+/** Only where the shop sets a rate. */
+function costLine(checked: CheckedPart, plan: Plan): string[] {
+  if (plan.setups.length === 0) return [];
+  const { quantity } = checked.part;
+  const time = timeIn(
+    checked,
+    'planned',
+    plan.setups.map((s) => s.setup),
+  );
+  const cost = costOf([{ checked, quantity, time }]);
+  if (!cost) return [];
+  const without = cost.unpriced.length > 0 ? ', without its material, for which the rack has no price' : '';
+  return [
+    `By the rates of ${checked.shop.name} ${quantity === 1 ? 'it costs' : `${quantity} pieces cost`} ${moneyText(cost.total, cost.currency)}${without}.`,
+  ];
 }
 
 function reasonLines({ setup, up, items, saves, changes }: Reason, plan: Plan): readonly string[] {

@@ -6,6 +6,7 @@ import type { Finding, Fix } from '../rules/rule';
 import type { Lines, Position } from '../text/lines';
 import type { Span, TextTree } from '../text/tree';
 import type { PartFigures } from './figures';
+import type { JobFigures } from './job-figures';
 
 export interface Range {
   readonly start: Position;
@@ -32,6 +33,7 @@ export interface Reported {
   readonly path: string;
   readonly findings: readonly ReportedFinding[];
   readonly part?: PartFigures;
+  readonly job?: JobFigures;
 }
 
 /** `fixes`: the tried fixes of a finding. */
@@ -39,7 +41,7 @@ export function reportedOf(
   path: string,
   file: { readonly tree: TextTree; readonly lines: Lines; readonly findings: readonly Finding[] },
   fixes: (finding: Finding) => readonly Fix[],
-  part?: PartFigures,
+  figures: { readonly part?: PartFigures; readonly job?: JobFigures } = {},
 ): Reported {
   const rangeOf = (span: Span): Range => {
     const { start, end } = file.tree.locate(span);
@@ -63,7 +65,7 @@ export function reportedOf(
       lineText: lineText(range.start.line),
     };
   });
-  return { path, findings, ...(part ? { part } : {}) };
+  return { path, findings, ...figures };
 }
 
 export interface Counts {

@@ -1,5 +1,6 @@
 /** Findings as text for a terminal: place, severity, message, the line itself with a caret, and what would do. */
 import type { Severity } from '../rules/rule';
+import { jobLine } from './job-figures';
 import type { Reported, ReportedFinding } from './reported';
 import { countOf } from './reported';
 
@@ -27,7 +28,11 @@ const WIDEST = 160;
 /** The findings of all files for reading: each with its line of text, its fixes, and a count at the end. */
 export function reportText(files: readonly Reported[], ink: Ink = plainInk): string {
   const blocks = files.flatMap((file) => file.findings.map((finding) => findingText(file, finding, ink)));
-  return [...blocks, summary(files)].join('\n');
+  const jobs = files.flatMap(({ path, job }) => {
+    const line = job && jobLine(job);
+    return line === undefined ? [] : [`${shown(path)}: ${shown(line)}.\n`];
+  });
+  return [...blocks, ...jobs, summary(files)].join('\n');
 }
 
 function findingText(file: Reported, reported: ReportedFinding, ink: Ink): string {

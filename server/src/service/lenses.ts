@@ -2,10 +2,11 @@
 import type { CodeLens } from 'vscode-languageserver-types';
 import { knownPlan } from '../planning/fewer';
 import { figuresAtHand } from '../report/at-hand';
+import { moneyText } from '../report/costs';
 import { figuresOf } from '../report/figures';
+import { hoursText, jobFigures } from '../report/job-figures';
 import type { CheckedPart } from '../rules/check';
 import { entry } from '../text/tree';
-import { resolvePath } from './documents';
 import { rangeOf } from './lsp';
 import type { JobSnapshot, Snapshot, Workspace } from './workspace';
 
@@ -29,6 +30,7 @@ function partTitle(checked: CheckedPart): string | undefined {
     stock: (v) => `cut from ${v}`,
     'to chips': (v) => `${v} to chips`,
     'least wall': (v) => `least wall ${v}`,
+    time: (v) => `${v} at the machine`,
   };
   const figures = figuresAtHand(checked);
   const said = figures.map(({ name, value }) => words[name]?.(value) ?? value);
@@ -39,22 +41,21 @@ function partTitle(checked: CheckedPart): string | undefined {
   return said.length > 0 ? said.join('  ·  ') : undefined;
 }
 
-/** The mass of all the job's parts, where every one of them is known. */
+/** The mass of all the job's parts, their hours and, by the shop's rates, their cost, where every one of them is known. */
 async function jobTitle(workspace: Workspace, snapshot: JobSnapshot): Promise<string | undefined> {
   const { job } = snapshot.checked;
-  let grams = 0;
-  let about = '';
-  for (const { spec, quantity } of job.parts) {
-    const part = await workspace.snapshot(resolvePath(snapshot.path, spec.name));
-    if (part?.kind !== 'part') return undefined;
-    const { mass_g, exact } = figuresOf(part.checked);
-    if (mass_g === null) return undefined;
-    if (!exact) about = 'about ';
-    grams += mass_g * (quantity?.value ?? part.checked.part.quantity);
-  }
-  if (job.parts.length === 0) return undefined;
+  const pieces = await workspace.piecesOf(snapshot.path, job);
+  if (pieces.length === 0 || pieces.length < job.parts.length) return undefined;
+  const { mass_g: grams, machine_h, cost } = jobFigures(job, pieces);
+  if (grams === null) return undefined;
+  const about = pieces.every((p) => figuresOf(p.checked).exact) ? '' : 'about ';
   const limit = job.massLimitG;
-  if (!limit) return `${about}${grams.toFixed(1)} g in all`;
-  const left = limit.value - grams;
-  return `${about}${grams.toFixed(1)} g of ${limit.text}: ${about}${Math.abs(left).toFixed(1)} g ${left >= 0 ? 'to spare' : 'too much'}`;
+  const left = (limit?.value ?? 0) - grams;
+  const mass = limit
+    ? `${about}${grams.toFixed(1)} g of ${limit.text}: ${about}${Math.abs(left).toFixed(1)} g ${left >= 0 ? 'to spare' : 'too much'}`
+    : `${about}${grams.toFixed(1)} g in all`;
+  const hours = machine_h && machine_h[1] > 0 ? [`${hoursText(machine_h)} at the machine`] : [];
+  const without = cost && cost.unpriced.length > 0 ? ' without all its material' : '';
+  const money = cost && cost.total[1] > 0 ? [moneyText(cost.total, cost.currency) + without] : [];
+  return [mass, ...hours, ...money].join('  ·  ');
 }

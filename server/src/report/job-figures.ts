@@ -1,0 +1,68 @@
+/** A job's sums as every report gives them: keys end in their unit; and in one line. */
+import { costOf } from '../planning/cost';
+import { gramsOf, type JobPiece } from '../planning/job';
+import { pieceTime, spentOn } from '../planning/piece-time';
+import { type Range, scaled, sum } from '../planning/ranges';
+import type { Job } from '../spec/job-model';
+import { moneyText } from './costs';
+
+export interface JobFigures {
+  readonly parts: number;
+  readonly pieces: number;
+  /** Null where a part cannot be weighed. */
+  readonly mass_g: number | null;
+  /** Low and high; null where a part has no time. */
+  readonly machine_h: Range | null;
+  readonly person_h: Range | null;
+  /** Parts without set-ups in their text and without a known plan. */
+  readonly rough: readonly string[];
+  /** Null where a shop sets no rate. */
+  readonly cost: { readonly currency: string; readonly total: Range; readonly unpriced: readonly string[] } | null;
+}
+
+export function jobFigures(job: Job, pieces: readonly JobPiece[]): JobFigures {
+  const grams = pieces.map((p) => gramsOf(p.checked));
+  const spent = pieces.map((p) => {
+    const time = pieceTime(p.checked);
+    return time && spentOn(time, p.quantity);
+  });
+  const timed = spent.every((s) => s !== undefined);
+  const cost = costOf(pieces, job.sawKerfMm);
+  return {
+    parts: pieces.length,
+    pieces: pieces.reduce((n, p) => n + p.quantity, 0),
+    mass_g: grams.some((g) => g === undefined)
+      ? null
+      : grams.reduce((all: number, g, i) => all + g! * pieces[i]!.quantity, 0),
+    machine_h: timed ? scaled(sum(spent.map((s) => s!.machine)), 1 / 60) : null,
+    person_h: timed ? scaled(sum(spent.map((s) => s!.person)), 1 / 60) : null,
+    rough: pieces.filter((p) => pieceTime(p.checked)?.order === 'rough').map((p) => p.entry.name),
+    cost: cost ? { currency: cost.currency, total: cost.total, unpriced: cost.unpriced } : null,
+  };
+}
+
+/** `8.2 to 14.9 h` */
+export function hoursText([low, high]: Range): string {
+  const [a, b] = [low.toFixed(1), high.toFixed(1)];
+  return `${a === b ? a : `${a} to ${b}`} h`;
+}
+
+/** `12 pieces of 7 parts: 765.6 g, 7.2 to 15.5 h at the machine, 379 to 882 EUR`; nothing where no part could be read. */
+export function jobLine(f: JobFigures): string | undefined {
+  if (f.pieces === 0) return undefined;
+  const said = [
+    ...(f.mass_g === null ? [] : [`${f.mass_g.toFixed(1)} g`]),
+    ...(f.machine_h === null
+      ? []
+      : [
+          `${hoursText(f.machine_h)} at the machine${f.rough.length > 0 ? ` (in a rough order: ${f.rough.join(', ')})` : ''}`,
+        ]),
+    ...(f.cost && f.cost.total[1] > 0
+      ? [
+          `${moneyText(f.cost.total, f.cost.currency)}${f.cost.unpriced.length > 0 ? ` without the material of ${f.cost.unpriced.join(', ')}` : ''}`,
+        ]
+      : []),
+  ];
+  const count = (n: number, word: string) => `${n} ${word}${n === 1 ? '' : 's'}`;
+  return said.length === 0 ? undefined : `${count(f.pieces, 'piece')} of ${count(f.parts, 'part')}: ${said.join(', ')}`;
+}
