@@ -33,8 +33,8 @@ export interface Held {
    */
   readonly faults: readonly string[];
 }
-/** Where the jaws stand along the work: in its middle, or drawn back so that an end stands out. */
-export type Slide = 'middle' | 'low out' | 'high out';
+/** Where the jaws stand along the work: in its middle, or drawn back so that an end stands out, so much of the part too. */
+export type Slide = 'middle' | { readonly out: 'low' | 'high'; readonly mm: number };
 
 const [JAW_MM, PARALLEL_MM, STOP_MM, OUT_MM] = [40, 3.2, 10, 3];
 /** A pair within this of the height wanted will do. */
@@ -59,8 +59,10 @@ export function heldBy(v: View, setup: Setup, shop: Shop, size: readonly number[
   const half = vise.jawWidthMm / 2;
   const middle = (along[0] + along[1]) / 2;
   let span: [number, number] = [middle - half, middle + half];
-  if (slide === 'low out') span = [OUT_MM, OUT_MM + 2 * half];
-  if (slide === 'high out') span = [size[longAxis]! - OUT_MM - 2 * half, size[longAxis]! - OUT_MM];
+  if (slide !== 'middle') {
+    const edge = slide.out === 'low' ? slide.mm + OUT_MM : size[longAxis]! - slide.mm - OUT_MM;
+    span = slide.out === 'low' ? [edge, edge + 2 * half] : [edge - 2 * half, edge];
+  }
   const place = (
     what: Met,
     x: readonly [number, number],

@@ -113,10 +113,14 @@ function slides(cuts: readonly string[], jaw: string | undefined, up: string): r
     string,
   ];
   const [l, h] = [cuts.includes(low), cuts.includes(high)];
-  if (l && !h) return ['low out', 'middle'];
-  if (h && !l) return ['high out', 'middle'];
-  return ['middle', 'low out', 'high out'];
+  const out = (end: 'low' | 'high', ...by: number[]): Slide[] => by.map((mm) => ({ out: end, mm }));
+  if (l && !h) return [...out('low', 0), 'middle'];
+  if (h && !l) return [...out('high', 0), 'middle'];
+  // A corner or a step at one end is cut clear of the jaws too: by how much is tried.
+  return ['middle', ...out('low', 0), ...out('high', 0), ...out('low', ...FURTHER_MM), ...out('high', ...FURTHER_MM)];
 }
+
+const FURTHER_MM = [4, 8, 12, 16, 24];
 
 function measures(view: View, field: Field, toleranceMm: number): Pick<Site, 'done' | 'volume'> {
   const n = view.na * view.nb;

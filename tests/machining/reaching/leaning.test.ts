@@ -95,12 +95,12 @@ describe('reaching work held at an angle', () => {
     const held = (grip: number) =>
       first(
         slope,
-        `setups:\n  a: { up: top, hold: { angle: 30, vise: mill-vise-100, jaws: [front, back], grip: ${grip} }, cuts: [slope] }\n`,
+        `setups:\n  a: { up: top, hold: { angle: 30, vise: mill-vise-100, jaws: [front, back], grip: ${grip}, stop: right }, cuts: [slope] }\n`,
       ).v!;
     assert.equal(held(8).fixture, undefined);
     assert.equal(held(8).uses[0]?.does, 'mill');
-    // The slope ends 30 − 20 tan 30° = 18.5 mm up: jaws of 25 mm stand above it.
-    assert.match(String(held(25).fixture?.clash.with.what), /jaw/);
+    // The stop is at the sloping end, so that it cannot stand out of the jaws. The slope ends 30 − 20 tan 30° = 18.5 mm up: jaws of 25 mm stand above it.
+    assert.match(String(held(25).fixture?.clash.with.what), /jaw|stop/);
   });
 });
 

@@ -68,3 +68,27 @@ describe('the seat of the work', () => {
     assert.equal(s.held!.gripMm, s.held!.vise.jawHeightMm - 22);
   });
 });
+
+describe('the work along the jaws', () => {
+  const ledge = (along: string) => `  ledge: { kind: step, face: top, along: ${along}, width: 12, depth: 12 }\n`;
+  const at = (features: string, stop = 'left') =>
+    seat(
+      features,
+      `  one: { up: top, hold: { vise: ${vise.name}, jaws: [back, front], grip: 8, stop: ${stop} }, cuts: [${features.trim().split(':')[0]}] }\n`,
+    ).held!;
+  const near = (a: number, b: number) => assert.ok(Math.abs(a - b) < 1e-3, `${a} is not ${b}`);
+
+  it('an end that a step takes below their tops is pushed out of them', () => {
+    near(at(ledge('right')).jawToMm, 60 - 12 - 3);
+    near(at(ledge('left'), 'right').jawFromMm, 12 + 3);
+    // The stop is there: it stays.
+    near(at(ledge('left')).jawFromMm, 30 - vise.jawWidthMm / 2);
+  });
+  it('a step that stays above them, or along a whole side, moves nothing', () => {
+    near(at(ledge('right').replace('depth: 12', 'depth: 6')).jawToMm, 30 + vise.jawWidthMm / 2);
+    near(at(ledge('front')).jawToMm, 30 + vise.jawWidthMm / 2);
+  });
+  it('where more than half of the work would stand out it stays', () => {
+    near(at(ledge('right').replace('width: 12', 'width: 40')).jawToMm, 30 + vise.jawWidthMm / 2);
+  });
+});

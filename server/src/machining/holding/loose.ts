@@ -1,7 +1,7 @@
 /** What a cut right round the part leaves: where it stays, and which sides of the body are still those of the part. */
 import { lengthOf } from '../../geometry/edge';
 import { windingOf } from '../../geometry/inside';
-import type { Point2 } from '../../geometry/types';
+import type { Point2, Solid } from '../../geometry/types';
 import { AXIS_INDEX } from '../../geometry/vector';
 import { keptLoops } from '../../geometry/voids/contours';
 import {
@@ -14,6 +14,11 @@ import {
   OPPOSITE,
   type Part,
 } from '../../spec/model';
+import { excessOver, lessOf } from '../workpiece';
+import { facingOf } from '../workpiece/facing';
+import type { Cut } from '../workpiece/types';
+import { contactOf } from './contact';
+import type { InJaws } from './index';
 
 /** Everything outside its shapes goes, down to the far side. */
 export function isThroughContour(feature: Feature | undefined): feature is Contour {
@@ -47,4 +52,47 @@ export function jawsFor(contour: Contour, part: Pick<Part, 'size'>): readonly [F
   const kept = sidesKept(contour, part);
   const first = kept.find((face) => kept.includes(OPPOSITE[face]));
   return first && [first, OPPOSITE[first]];
+}
+
+export interface IfFaced {
+  /** Sides that the jaws lie against with stock still on them, and how thick the thicker is. */
+  readonly faces: readonly Face[];
+  readonly stockMm: number;
+  /** What the jaws would share after the cut, had those sides been cut before, mm². */
+  readonly thenMm2: number;
+}
+
+/** Less than this is held by nothing, mm². */
+const HELD_MM2 = 1;
+
+/** What a cut would leave between the jaws if no stock stood outside the part there; undefined where none does, or that holds nothing either. */
+export function ifFaced(cut: Cut, { seating, h }: InJaws, part: Pick<Part, 'size'>, solid: Solid): IfFaced | undefined {
+  const stock = cut.before.body;
+  const body = solid.body;
+  const plane = (face: Face) => (FACE_AXIS[face].sign > 0 ? part.size[h.jawAxis] : 0);
+  const jaws = [
+    [h.fixed, h.fixedAtMm],
+    [h.moving, h.movingAtMm],
+  ] as const;
+  const raw = jaws.filter(
+    ([face, at]) => (at - plane(face)) * FACE_AXIS[face].sign > 1e-6 && excessOver(face, stock, body) > 0,
+  );
+  if (raw.length === 0) return undefined;
+  const faces = raw.map(([face]) => face);
+  const work = lessOf(
+    lessOf(
+      cut.before,
+      faces.flatMap((f) => facingOf(f, stock, body)),
+    ),
+    cut.removes,
+  );
+  const at = (face: Face, now: number) => (faces.includes(face) ? plane(face) : now);
+  const { known, opposed } = contactOf(work, seating, {
+    ...h,
+    fixedAtMm: at(h.fixed, h.fixedAtMm),
+    movingAtMm: at(h.moving, h.movingAtMm),
+  });
+  if (!known || opposed.areaMm2 < HELD_MM2) return undefined;
+  const stockMm = Math.max(...faces.map((f) => excessOver(f, stock, body)));
+  return { faces, stockMm, thenMm2: opposed.areaMm2 };
 }

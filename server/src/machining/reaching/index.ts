@@ -34,6 +34,8 @@ export interface Case {
   readonly shop: Shop;
   /** The workpiece without this cut's own volumes and only what a tool here can meet. */
   readonly place: Workpiece;
+  /** The same before the cut. */
+  readonly was: Workpiece;
   readonly topMm: number;
   readonly obstacles: readonly Standing[];
   readonly asked: Tool | undefined;
@@ -91,6 +93,9 @@ export function verdictOf(cut: Cut, of: SetupInTime, part: Part, solid: Solid, s
     shop,
     get place() {
       return work.places.place;
+    },
+    get was() {
+      return work.places.was;
     },
     topMm,
     obstacles,

@@ -54,6 +54,9 @@ export function leaningVerdict(cut: Cut, of: SetupInTime, part: Part, solid: Sol
     get place(): Workpiece {
       return work.places.place;
     },
+    get was(): Workpiece {
+      return work.places.was;
+    },
     // Above everything: of work that leans nothing is taken for granted, every need is looked at.
     topMm: -ABOVE_MM,
     obstacles,

@@ -75,7 +75,7 @@ function taskOf(c: Case, voids: Volumes): Task {
     stands(radiusMm) {
       let made = known.get(radiusMm);
       if (!made) {
-        made = voids.flatMap((v) => standsIn(v, c.place, up, radiusMm)).map(lifted);
+        made = voids.flatMap((v) => standsIn(v, c.place, up, radiusMm, false, c.was)).map(lifted);
         known.set(radiusMm, made);
       }
       return made;

@@ -9,7 +9,7 @@ import { rectLoop } from '../../geometry/shape-outline';
 import type { Edge, Frame, Point2, Region, Vec3, Void } from '../../geometry/types';
 import { AXIS_INDEX, type AxisIndex, dot } from '../../geometry/vector';
 import { FACE_AXIS, type Face } from '../../spec/model';
-import { firstMaterial, inward, type Place } from '../column';
+import { depthBelow, firstMaterial, inward, materialAlong, type Place } from '../column';
 import { isWall } from '../corners';
 import { across } from '../reach';
 import { add, insideBy, ofFrame } from '../section';
@@ -55,8 +55,8 @@ interface WallPoint {
 }
 const walls = new WeakMap<Place, Map<Void, readonly WallPoint[]>>();
 
-/** Where there are walls: the same for a cutter of any size. */
-function wallPoints(v: Void, place: Place, up: Face): readonly WallPoint[] {
+/** Where there are walls that this cut makes: the same for a cutter of any size. */
+function wallPoints(v: Void, place: Place, up: Face, was: Place | undefined): readonly WallPoint[] {
   let known = walls.get(place);
   if (!known) {
     known = new Map();
@@ -67,7 +67,7 @@ function wallPoints(v: Void, place: Place, up: Face): readonly WallPoint[] {
     const { min, max } = place.body.box;
     found = regionEdges(v.region).flatMap((whole) => {
       const edge = clipped(whole, v.frame, min, max);
-      return edge ? wallShares(edge, v, place, up).map((share) => ({ edge, share })) : [];
+      return edge ? wallShares(edge, v, place, up, was).map((share) => ({ edge, share })) : [];
     });
     known.set(v, found);
   }
@@ -76,9 +76,17 @@ function wallPoints(v: Void, place: Place, up: Face): readonly WallPoint[] {
 
 /**
  * Points of the axis, at the depth of the volume's floor. `place` is the workpiece without the volume. `free`: nothing
- * stands on the side of the walls that is cut, however thick the cutter.
+ * stands on the side of the walls that is cut, however thick the cutter. `was`: the workpiece as it was before, with the
+ * volume; where nothing was left beside a wall, another cut had made it, and no tool goes there again.
  */
-export function standsIn(v: Void, place: Place, up: Face, radiusMm: number, free = false): readonly Vec3[] {
+export function standsIn(
+  v: Void,
+  place: Place,
+  up: Face,
+  radiusMm: number,
+  free = false,
+  was?: Place,
+): readonly Vec3[] {
   let known = stands.get(place);
   if (!known) {
     known = new Map();
@@ -87,17 +95,24 @@ export function standsIn(v: Void, place: Place, up: Face, radiusMm: number, free
   const byRadius = known.get(v) ?? new Map<string, readonly Vec3[]>();
   known.set(v, byRadius);
   const key = `${up} ${radiusMm} ${free}`;
-  const made = byRadius.get(key) ?? findStands(v, place, up, radiusMm, free);
+  const made = byRadius.get(key) ?? findStands(v, place, up, radiusMm, free, was);
   byRadius.set(key, made);
   return made;
 }
 
 const stands = new WeakMap<Place, Map<Void, Map<string, readonly Vec3[]>>>();
 
-function findStands(v: Void, place: Place, up: Face, radiusMm: number, free: boolean): readonly Vec3[] {
+function findStands(
+  v: Void,
+  place: Place,
+  up: Face,
+  radiusMm: number,
+  free: boolean,
+  was: Place | undefined,
+): readonly Vec3[] {
   const found: Vec3[] = [];
   const floor = floorOf(v, up);
-  for (const { edge, share } of wallPoints(v, place, up)) {
+  for (const { edge, share } of wallPoints(v, place, up, was)) {
     const p = offEdge(edge, share, radiusMm);
     const at = ofFrame(v.frame, p.u, p.v, floor);
     if (free || insideBy(v.region, p) >= radiusMm * 0.95 || fits(at, place, up, radiusMm)) found.push(at);
@@ -131,10 +146,11 @@ function clipped(e: Edge, f: Frame, min: Vec3, max: Vec3): Edge | undefined {
 }
 
 /** Shares of the edge at which there is a wall, with the places where walls begin and end. */
-function wallShares(e: Edge, v: Void, place: Place, up: Face): readonly number[] {
+function wallShares(e: Edge, v: Void, place: Place, up: Face, was: Place | undefined): readonly number[] {
   const length = lengthOf(e);
   if (length < 1e-6) return [];
-  const wall = (t: number) => isWall(pointAt(e, t), v, place, up);
+  const wall = (t: number) =>
+    isWall(pointAt(e, t), v, place, up) && (!was || isCut(offEdge(e, t, BESIDE_MM), v, was, up));
   const end = Math.min(0.01, 0.01 / length);
   const looks = Array.from({ length: ALONG }, (_, i) => end + ((1 - 2 * end) * i) / (ALONG - 1));
   const walls = looks.map(wall);
@@ -153,6 +169,29 @@ function wallShares(e: Edge, v: Void, place: Place, up: Face): readonly number[]
   });
   return shares;
 }
+
+/** How far beside a wall is looked for what the cut takes there, mm. */
+const BESIDE_MM = 0.02;
+
+/** Before the cut there is material at a place of its outline, somewhere along its depth. */
+function isCut(p: Point2, v: Void, was: Place, up: Face): boolean {
+  const [a, b] = [v.from, v.to].map((w) => depthBelow(was, up, ofFrame(v.frame, p.u, p.v, w)));
+  const [high, low] = [Math.min(a!, b!), Math.max(a!, b!)];
+  const { min, max } = was.body.box;
+  // At the very end of a wall the place beside it may lie just outside the stock.
+  const at = ofFrame(v.frame, p.u, p.v, v.from).map((x, i) =>
+    x > max[i]! && x < max[i]! + BESIDE_MM
+      ? max[i]! - 1e-6
+      : x < min[i]! && x > min[i]! - BESIDE_MM
+        ? min[i]! + 1e-6
+        : x,
+  ) as unknown as Vec3;
+  const column = materialAlong(was, up, at);
+  return column.some((s) => Math.min(s.to, low) - Math.max(s.from, high) > NOTHING_MM);
+}
+
+/** Less than this of a column is nothing, mm. */
+const NOTHING_MM = 1e-3;
 
 function offEdge(e: Edge, share: number, by: number): Point2 {
   const p = pointAt(e, share);

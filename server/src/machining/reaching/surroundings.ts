@@ -11,6 +11,8 @@ interface Places {
   readonly near: readonly Void[];
   /** Without the cut's own volumes, and only what a tool here can meet. */
   readonly place: Workpiece;
+  /** With them: as it was before the cut. */
+  readonly was: Workpiece;
 }
 const kept = new WeakMap<Void, Places[]>();
 const KEEP = 8;
@@ -43,7 +45,8 @@ export class Surroundings {
     const own = new Set(removes);
     const others = this.near.filter((v) => !own.has(v));
     const place = { body: before.body, voids: [...others, ...removes] };
-    const made: Places = { body: before.body, removes, near: this.near, place };
+    const was = { body: before.body, voids: others };
+    const made: Places = { body: before.body, removes, near: this.near, place, was };
     kept.set(first, [...known.slice(1 - KEEP), made]);
     return made;
   }

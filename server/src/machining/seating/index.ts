@@ -4,10 +4,11 @@
  */
 import type { Box } from '../../geometry/types';
 import { AXIS_INDEX, type AxisIndex } from '../../geometry/vector';
-import { FACE_AXIS, FACES, type Face, type Hold, OPPOSITE, type Part } from '../../spec/model';
+import { FACE_AXIS, type Face, type Hold, OPPOSITE, type Part } from '../../spec/model';
 import type { Shop, Vise } from '../../spec/shop-model';
 import { boxLeft } from '../workpiece/left';
 import type { SetupInTime } from '../workpiece/types';
+import { alongJaws } from './along';
 import { boxBetween } from './band';
 import { obstaclesOf } from './obstacles';
 import { chooseParallels } from './parallels';
@@ -74,9 +75,7 @@ function inVise(base: Base, shop: Shop): InVise | undefined {
     base.lowestMm + base.upSign * Math.min(seatMm.gripMm, base.heightMm),
   );
   const at = (face: Face) => (FACE_AXIS[face].sign > 0 ? band.max[jawAxis] : band.min[jawAxis]);
-  const [workFromMm, workToMm] = [band.min[alongAxis], band.max[alongAxis]];
-  const [jawFromMm, jawToMm] = along(base, hold, vise, alongAxis, workFromMm, workToMm);
-  return {
+  const made = {
     vise,
     fixed,
     moving,
@@ -85,12 +84,12 @@ function inVise(base: Base, shop: Shop): InVise | undefined {
     movingAtMm: at(moving),
     openingMm: Math.abs(at(fixed) - at(moving)),
     alongAxis,
-    jawFromMm,
-    jawToMm,
-    workFromMm,
-    workToMm,
+    workFromMm: band.min[alongAxis],
+    workToMm: band.max[alongAxis],
     ...seatMm,
   };
+  const [jawFromMm, jawToMm] = alongJaws(base, hold, vise, made);
+  return { ...made, jawFromMm, jawToMm };
 }
 
 /** A vise that tilts, or stands on a sine table: jaws and parallels lean with the work. */
@@ -126,50 +125,4 @@ function viseOf(hold: Hold, box: Box, jaw: Face, shop: Shop): Vise | undefined {
   return [...shop.vises]
     .sort((a, b) => b.jawWidthMm - a.jawWidthMm)
     .sort((a, b) => Number(b.opensMm >= needed) - Number(a.opensMm >= needed))[0];
-}
-
-/** An end that is milled stands out of the jaws by so much at least beyond its finished plane. Common practice, no source. */
-const CLEAR_MM = 3;
-
-/**
- * Where the jaws begin and end along the work: centred on it, unless an end is milled that would then stand between
- * them; then the work is pushed out at that end. Where both ends are milled and the work is shorter than the jaws, no
- * place does for both, and it stays in the middle.
- */
-function along(
-  base: Base,
-  hold: Hold,
-  vise: Vise,
-  axis: AxisIndex,
-  fromMm: number,
-  toMm: number,
-): readonly [number, number] {
-  const half = vise.jawWidthMm / 2;
-  const middle = (fromMm + toMm) / 2;
-  const ends = FACES.filter((f) => AXIS_INDEX[FACE_AXIS[f].axis] === axis);
-  const milled = ends.filter((face) => reachesEnd(base, face));
-  const centred = [middle - half, middle + half] as const;
-  if (milled.length !== 1) return centred;
-  const [face] = milled as [Face];
-  const { sign } = FACE_AXIS[face];
-  const finished = finishedPlane(base, face, axis);
-  const edge = finished - sign * CLEAR_MM;
-  const overhangs = (sign > 0 ? centred[1] : centred[0]) * sign <= edge * sign;
-  if (overhangs || hold.stop?.name === face) return centred;
-  return sign > 0 ? [edge - 2 * half, edge] : [edge, edge + 2 * half];
-}
-
-/** Something is cut at this end below the tops of the jaws: the face itself, or what runs out through it. */
-function reachesEnd({ of }: Base, face: Face): boolean {
-  return of.cuts.some((c) => c.face === face);
-}
-
-/** How far in the end will be when it is milled. */
-function finishedPlane({ of, box }: Base, face: Face, axis: AxisIndex): number {
-  const { sign } = FACE_AXIS[face];
-  const planes = of.cuts
-    .filter((c) => c.face === face)
-    .flatMap((c) => c.removes.map((v) => (sign > 0 ? v.bounds.min[axis] : v.bounds.max[axis])));
-  const outer = sign > 0 ? box.max[axis] : box.min[axis];
-  return planes.reduce((at, p) => (p * sign < at * sign ? p : at), outer);
 }

@@ -88,7 +88,7 @@ export const jaw: Rule = {
   summary: 'Cutter or holder would run into a jaw, the stop, a parallel or a clamp.',
   why: 'A cut that runs out through the side of the work takes the cutter past it, and there stand the jaws. A cutter that meets a hardened jaw breaks, and may throw its pieces; the jaw is spoiled as well.',
   formula:
-    'The cutter stands along every wall of the cut, its radius off it, to the ends of the wall; its cut, its shank and its holder are cylinders above its tip. `height_above_jaws_mm` is how far the tip stays above the top of what it meets (negative: below), `overlap_mm` how far the two would run into each other. Jaws are as wide as the vise’s and touch the farthest surfaces of the work within the grip; the work lies centred between their ends, or pushed out at an end that is milled; the stop is a pin near the fixed jaw no higher than the jaws; a clamp a strap 25 mm wide. A holder is a matter of the stick-out: as the shop says, else as far as it can be. Every tool that fits and reaches is tried.',
+    'The cutter stands along every wall of the cut, its radius off it, to the ends of the wall; its cut, its shank and its holder are cylinders above its tip. `height_above_jaws_mm` is how far the tip stays above the top of what it meets (negative: below), `overlap_mm` how far the two would run into each other. Jaws are as wide as the vise’s and touch the farthest surfaces of the work within the grip; the work lies centred between their ends, or pushed out at an end that is milled, or cut back below the tops of the jaws, if the stop is not there; the stop is a pin near the fixed jaw no higher than the jaws; a clamp a strap 25 mm wide. A holder is a matter of the stick-out: as the shop says, else as far as it can be. Every tool that fits and reaches is tried.',
   limits: [],
   bad: `part: stop-block
 material: aluminium-6061-t6
@@ -131,7 +131,8 @@ setups:
       if (fix) yield fix;
     }
     const stop = FACES.find((f) => f === hold?.stop?.name);
-    if (what === 'stop' && hold?.stop && stop)
+    // With the stop at an end that is cut, the work cannot stand out of the jaws there.
+    if ((what === 'stop' || what.endsWith('jaw')) && hold?.stop && stop)
       yield {
         title: `Put the stop against ${OPPOSITE[stop]}`,
         safe: false,

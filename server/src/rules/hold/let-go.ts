@@ -1,11 +1,12 @@
 /** hold/let-go – a contour right through frees the part from what holds it. */
-import { heldOf } from '../../machining/holding';
-import { isThroughContour, jawsFor, stays } from '../../machining/holding/loose';
+import { heldOf, type InJaws } from '../../machining/holding';
+import { type IfFaced, ifFaced, isThroughContour, jawsFor, stays } from '../../machining/holding/loose';
 import { timelineOf } from '../../machining/workpiece';
 import type { Cut, SetupInTime } from '../../machining/workpiece/types';
 import { type Contour, FACE_AXIS, OPPOSITE, type Setup } from '../../spec/model';
 import { setText } from '../../text/edit';
-import { fact } from '../message';
+import { moveCut } from '../access/move';
+import { fact, list, trimmed } from '../message';
 import type { Finding, Fix, Rule, RuleContext } from '../rule';
 import { letsGo } from './in-the-cut';
 import { setupMap } from './mends';
@@ -17,6 +18,7 @@ interface Freed {
   readonly cut: Cut;
   readonly contour: Contour;
   readonly why: 'jaws' | 'clamps' | 'screws';
+  readonly x?: InJaws;
 }
 
 function* freed(context: RuleContext): Generator<Freed> {
@@ -29,7 +31,7 @@ function* freed(context: RuleContext): Generator<Freed> {
       const of = { s, cut, contour: cut.feature };
       const here = heldOf(part, solid, shop).find((x) => x.s === s);
       if (hold.type === 'vise' && here && here.contact.opposed.areaMm2 >= 1 && letsGo({ x: here, cut }))
-        yield { ...of, why: 'jaws' };
+        yield { ...of, why: 'jaws', x: here };
       if (hold.type === 'clamps' && hold.clamps?.length && !hold.clamps.some((p) => stays(cut.feature as Contour, p)))
         yield { ...of, why: 'clamps' };
       if (hold.type === 'screws' && hold.screws && !hold.screws.some((n) => holdsBy(n.name, of.contour, context)))
@@ -45,7 +47,8 @@ function holdsBy(name: string, contour: Contour, { part }: RuleContext): boolean
   return hole.places.some((p) => stays(contour, p));
 }
 
-function findingOf({ s, cut, contour, why }: Freed): Finding {
+function findingOf({ s, cut, contour, why, x }: Freed, context: RuleContext): Finding {
+  const faced = x && ifFaced(cut, x, context.part, context.solid);
   const held = {
     jaws: 'the jaws hold only what is cut away, or what is cut off',
     clamps: 'every clamp presses on what is cut off',
@@ -55,15 +58,32 @@ function findingOf({ s, cut, contour, why }: Freed): Finding {
   return {
     rule: NAME,
     severity: 'error',
-    message: `In ${setup.name} ${contour.name} goes right through all round the part, and ${held}: the part comes loose with the cutter beside it. Leave tabs, screw it down through its own holes, or cut the outline from a thicker bar and take the rest off from the other side.`,
+    message: faced
+      ? stockMessage(setup, contour, faced, context)
+      : `In ${setup.name} ${contour.name} goes right through all round the part, and ${held}: the part comes loose with the cutter beside it. Leave tabs, screw it down through its own holes, or cut the outline from a thicker bar and take the rest off from the other side.`,
     of: [contour.name],
     span: cut.span,
     related: [
       { span: setup.hold!.span, message: 'what holds it' },
       { span: contour.nameSpan, message: 'the outline' },
     ],
-    facts: { set_up: setup.name, held_by: why },
+    facts: {
+      set_up: setup.name,
+      held_by: why,
+      ...(faced && { first: faced.faces.join(' '), stock_mm: fact(faced.stockMm), then_mm2: fact(faced.thenMm2) }),
+    },
   };
+}
+
+/** What the jaws press on is stock outside the part, and the outline takes that off with the rest. */
+function stockMessage(
+  setup: Setup,
+  { name }: Contour,
+  { faces, stockMm, thenMm2 }: IfFaced,
+  { length }: RuleContext,
+): string {
+  const which = list(faces);
+  return `In ${setup.name} the jaws press on what is left of the stock on ${which} (up to ${length(stockMm)}), and ${name} goes right through and takes that off with the rest: the part comes loose with the cutter beside it. Cut ${which} in a set-up before: then the jaws press on ${trimmed(thenMm2, 0)} mm² of the part itself when ${name} is done.`;
 }
 
 /** Without set-ups: an outline that leaves no two opposite sides to clamp, out of stock that ends where it does. */
@@ -112,13 +132,14 @@ export const letGo: Rule = {
   summary: 'A contour right through frees the part from what holds it.',
   why: 'In the last turn of an outline the part is held by nothing but the cutter. It jumps, is gouged, and may be thrown.',
   formula:
-    'After the cut the jaws share less than 1 mm² of the work; or no clamp presses, or no screw goes through, what the contour leaves. Stock that reaches below the contour goes on holding it. Without set-ups a hint, where the outline leaves no two opposite sides of the body and no through hole.',
+    'After the cut the jaws share less than 1 mm² of the work; or no clamp presses, or no screw goes through, what the contour leaves. Where the jaws press on stock outside the part, it is worked out what they would press on (`then_mm2`) with that cut off before (`first`). Stock that reaches below the contour goes on holding it. Without set-ups a hint, where the outline leaves no two opposite sides of the body and no through hole.',
   limits: [],
   bad: sample('{ vise: mill-vise-100, jaws: [left, right], grip: 6, parallels: 26 }'),
   good: sample('{ screws: [tie], to: plate }'),
-  mends: 'Tabs; or screws through holes of the part that are there by then.',
+  mends:
+    'The cut moved to a later set-up that holds it; tabs; or screws through holes of the part that are there by then.',
   *find(context) {
-    for (const f of freed(context)) yield findingOf(f);
+    for (const f of freed(context)) yield findingOf(f, context);
     yield* unheld(context);
   },
   *mend(finding, context): Generator<Fix> {
@@ -127,6 +148,10 @@ export const letGo: Rule = {
     const map = setup && setupMap(context, setup);
     const contour = part.featureByName.get(finding.of[0] ?? '');
     if (!map || !setup || contour?.kind !== 'contour') return;
+    for (const to of part.setups!.slice(part.setups!.indexOf(setup) + 1)) {
+      const edits = to.hold?.type === 'vise' && moveCut(context, setup, to, contour.name);
+      if (edits) yield { title: `Cut it in ${to.name}`, safe: false, edits };
+    }
     const earlier = new Set<string>();
     for (const s of timelineOf(part, solid).setups) {
       for (const c of s.cuts) {
