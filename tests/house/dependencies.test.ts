@@ -5,7 +5,7 @@ import { builtinModules } from 'node:module';
 import { join, relative, resolve } from 'node:path';
 
 const ROOT = resolve(__dirname, '../..');
-const FOLDERS = ['client', 'server', 'tests', 'tools', 'examples'];
+const FOLDERS = ['client', 'server', 'tests', 'examples'];
 const SOURCE = /\.(?:ts|mts|js|mjs|cjs)$/;
 /** The module to be imported, at the start of a statement, after `from`, or in a call of `import` or `require`. */
 const IMPORT =

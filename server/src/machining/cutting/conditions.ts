@@ -48,6 +48,16 @@ export interface MillingTask {
   readonly holder?: HeldIn | undefined;
 }
 
+interface Kept {
+  readonly material: Material;
+  readonly machine: Machine;
+  readonly conditions: Map<string, MillingConditions>;
+}
+/** The same cut is asked for again and again: by every pair of cutters that could share a pocket, every pocket, every keystroke. */
+const kept = new WeakMap<Mill, Kept>();
+/** A hand that drags a dimension must not fill the memory. */
+const MOST_KEPT = 400;
+
 /**
  * Conditions for a mill cutting `aeMm` wide and `apMm` deep. The feed comes down until power, torque and the machine's own
  * feed bear it, and until the cutter bends no more than `mostBendMm`.
@@ -58,6 +68,18 @@ export function millingConditions(
   machine: Machine,
   cut: MillingTask,
 ): MillingConditions {
+  const known = kept.get(tool);
+  const same = known?.material === material && known.machine === machine && known.conditions.size < MOST_KEPT;
+  const { conditions } = same ? known : { conditions: new Map<string, MillingConditions>() };
+  if (!same) kept.set(tool, { material, machine, conditions });
+  const held = cut.holder ? `${cut.holder.diameterMm} ${cut.holder.lengthMm}` : '';
+  const key = `${cut.aeMm} ${cut.apMm} ${cut.mostBendMm ?? ''} ${held}`;
+  const found = conditions.get(key) ?? work(material, tool, machine, cut);
+  conditions.set(key, found);
+  return found;
+}
+
+function work(material: Material, tool: Mill, machine: Machine, cut: MillingTask): MillingConditions {
   const row = cuttingOf(material);
   const law = kienzleOf(material);
   const range = speedRange(material, tool.material);
