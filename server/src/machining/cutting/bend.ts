@@ -11,8 +11,23 @@ export interface HeldIn {
   readonly lengthMm: number;
 }
 
-/** At the tip, mm, under a force across it in N. */
+/** At the tip, mm, under a force across it in N: in proportion to the force. */
 export function bendOf(tool: Mill, stickoutMm: number, forceN: number, holder?: HeldIn): number {
+  const known = kept.get(tool);
+  if (known?.stickoutMm === stickoutMm && known.holder === holder) return forceN * known.mmPerN;
+  const mmPerN = bend(tool, stickoutMm, 1, holder);
+  kept.set(tool, { stickoutMm, holder, mmPerN });
+  return forceN * mmPerN;
+}
+
+interface Kept {
+  readonly stickoutMm: number;
+  readonly holder: HeldIn | undefined;
+  readonly mmPerN: number;
+}
+const kept = new WeakMap<Mill, Kept>();
+
+function bend(tool: Mill, stickoutMm: number, forceN: number, holder?: HeldIn): number {
   const flutes = Math.min(tool.fluteLengthMm, stickoutMm);
   const neck = Math.max(0, Math.min(tool.reachMm, stickoutMm) - flutes);
   const shank = Math.max(0, stickoutMm - flutes - neck);

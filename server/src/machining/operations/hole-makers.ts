@@ -70,7 +70,7 @@ function quickest(
   const machine = machineFor(part, shop, hole.name);
   if (!material || !machine) return makers[0];
   let best: { maker: Maker; minutes: number } | undefined;
-  for (const maker of makers) {
+  for (const maker of largestOfEach(makers)) {
     const made = making(maker, hole, depthMm, once, shop);
     const tools = new Set(made.flatMap((o) => ('tool' in o ? [o.tool] : [])));
     const cutting = made.reduce((sum, o) => sum + priceOf(inHolder(o, shop), material, machine).minutes[0], 0);
@@ -79,6 +79,16 @@ function quickest(
   }
   return best?.maker;
 }
+
+/** Of mills of one diameter the shortest, and no more sizes than could be worth it: a smaller one is slower. */
+function largestOfEach(makers: readonly Maker[]): readonly Maker[] {
+  const mills = makers
+    .filter((t): t is Mill => t.kind === 'end-mill')
+    .sort((a, b) => b.diameterMm - a.diameterMm || a.reachMm - b.reachMm);
+  const sizes = mills.filter((t, i) => t.diameterMm !== mills[i - 1]?.diameterMm);
+  return [...makers.filter((t) => t.kind !== 'end-mill'), ...sizes.slice(0, MOST_SIZES)];
+}
+const MOST_SIZES = 5;
 
 /** The cuts with the tool that makes the size, and those before it where it cannot cut from the full. */
 export function making(maker: Maker, hole: Hole, depthMm: number, once: Once, shop: Shop): readonly Operation[] {

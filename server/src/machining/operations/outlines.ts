@@ -30,12 +30,13 @@ export interface Cutters {
 /** More are not looked at: a smaller cutter is slower, and seldom worth a change of tool. */
 const MOST_FINISHERS = 4;
 
-/** Which end mills rough and finish one volume. */
-export function cuttersFor(m: MilledVoid, solid: Place, shop: Shop): Cutters {
+/** Which end mills rough and finish one volume. `ownDepth`: each must reach all of its depth, whatever stands round it. */
+export function cuttersFor(m: MilledVoid, solid: Place, shop: Shop, ownDepth = false): Cutters {
   const gap: Gap = { radiusMm: Number.POSITIVE_INFINITY, neckMm: m.neckMm, floorRadiusMm: 0 };
-  const rough = reachingAlong(m, fitting(shop, gap), solid);
+  const passing = fitting(shop, gap);
+  const rough = ownDepth ? passing.filter((t) => t.reachMm >= m.tipMm - 1e-6) : reachingAlong(m, passing, solid);
   const onFloor = rough.filter((mill) => floorFits(m, mill));
-  const ground = onFloor.length > 0 ? onFloor : reachingFloor(m, solid, shop);
+  const ground = onFloor.length > 0 || ownDepth ? onFloor : reachingFloor(m, solid, shop);
   const finish: Mill[] = [];
   for (const mill of ground) {
     if (finish.length >= MOST_FINISHERS) break;
@@ -95,7 +96,7 @@ function ofVolume(
   times: number,
 ): readonly Operation[] {
   const asked = askedOf(toolAsked(feature.name, part, shop), 'end-mill');
-  const { rough, finish } = asked ? { rough: [asked], finish: [asked] } : cuttersFor(m, place, shop);
+  const { rough, finish } = asked ? { rough: [asked], finish: [asked] } : cuttersFor(m, place, shop, how !== undefined);
   const depthMm = m.of.to - m.of.from;
   // Only along what stands: a step's or an open slot's outline also runs through air.
   const edges = regionEdges(m.of.region);
@@ -134,11 +135,16 @@ function restOf(m: MilledVoid, large: Mill, small: Mill, closed: boolean): numbe
   return Math.max(0, left(large) - left(small));
 }
 
-/** Of every cutter to rough with and every one to finish with, the two that take least, a change between them counted. */
+type Ways = (large: Mill, small: Mill) => readonly Operation[];
+
+/**
+ * Of every cutter to rough with and every one to finish with, the two that take least, a change between them counted.
+ * Roughing takes time in proportion to its volume, so that each cutter is priced once.
+ */
 function quickest(
   rough: readonly Mill[],
   finish: readonly Mill[],
-  ways: (large: Mill, small: Mill) => readonly Operation[],
+  ways: Ways,
   feature: Feature,
   part: Part,
   shop: Shop,
@@ -146,16 +152,31 @@ function quickest(
   const material = part.material && findMaterial(part.material.name);
   const machine = machineFor(part, shop, feature.name);
   if (!material || !machine) return ways(rough[0]!, finish[0]!);
+  const price = (o: Operation) => priceOf(inHolder(o, shop), material, machine).minutes[0];
+  const removing = new Map<Mill, number>();
+  const finishing = new Map<Mill, number>();
+  const minutesOf = (o: Operation): number => {
+    if (o.does === 'rough' || o.does === 'rest')
+      return o.volumeMm3 * once(removing, o.tool, () => price({ ...o, volumeMm3: 1 }));
+    return o.does === 'finish' ? once(finishing, o.tool, () => price(o)) : 0;
+  };
   let best: { made: readonly Operation[]; minutes: number } | undefined;
   for (const small of finish) {
     for (const large of rough) {
-      const made = ways(large, small).map((o) => inHolder(o, shop));
-      const cutting = made.reduce((sum, o) => sum + priceOf(o, material, machine).minutes[0], 0);
+      if (large.diameterMm < small.diameterMm - SAME_MM) continue;
+      const made = ways(large, small);
+      const cutting = made.reduce((sum, o) => sum + minutesOf(o), 0);
       const minutes = cutting + (large === small ? 0 : machine.toolChangeS / 60);
       if (!best || minutes < best.minutes - 1e-9) best = { made, minutes };
     }
   }
-  return best!.made;
+  return best?.made ?? ways(rough[0]!, finish[0]!);
+}
+
+function once<K>(known: Map<K, number>, key: K, work: () => number): number {
+  const found = known.get(key) ?? work();
+  known.set(key, found);
+  return found;
 }
 
 /** Why each end mill larger than the one that finishes was passed over, the nearest in size first. */

@@ -37,7 +37,16 @@ export function milledSeen(feature: Feature, part: Part, solid: Solid): Seen<Mil
   const turned = turn(feature, solid);
   if (!turned) return { all: [], place: solid };
   const { place, voids, how } = turned;
-  return { all: milledIn(feature, voids, ['top'], place), place, how };
+  return { all: milledIn(feature, voids, ['top'], place).map(fromItsMouth), place, how };
+}
+
+/**
+ * Depths from the mouth of the volume itself: the corner of the turned stock says nothing, and to look at everything that
+ * stands round it would take too long for each letter typed. What the set-up's tools meet, `access/*` tells.
+ */
+function fromItsMouth(m: MilledVoid): MilledVoid {
+  const tipMm = m.of.to - m.of.from;
+  return { ...m, tipMm, corners: m.corners.map((c) => ({ ...c, topMm: 0, floorMm: tipMm })) };
 }
 
 function turn(feature: Feature, solid: Solid) {
