@@ -7,7 +7,7 @@ import { chainLines, chainTitle, partChains } from './chains';
 import { costLines, timeLines } from './costs';
 import { cutLine, pricedCuts, WHERE_TO_BEGIN } from './cuts';
 import { figuresOf } from './figures';
-import { generalText, partGenerals, positionLines } from './tolerances';
+import { finishLines, generalText, partGenerals, positionLines } from './tolerances';
 
 /** What a part comes to and what was taken for granted, as lines for a terminal. */
 export function factsText(path: string, checked: CheckedPart): string {
@@ -18,6 +18,7 @@ export function factsText(path: string, checked: CheckedPart): string {
     ...timeLines(checked),
     ...costLines(checked),
     ...chainsLines(checked),
+    ...roughnessLines(checked),
     ...positionedLines(checked),
     ...generalLines(checked),
     ...defaultLines(checked),
@@ -65,6 +66,13 @@ function chainsLines(checked: CheckedPart): string[] {
   return lines.length > 0
     ? ['  dimension chains (likely: root of the sum of squares; at worst: the sum):', ...lines]
     : [];
+}
+
+function roughnessLines(checked: CheckedPart): string[] {
+  const lines = checked.part.features.flatMap((f) =>
+    finishLines(f, checked).map((l) => `    ${f.name.padEnd(22)} ${l}`),
+  );
+  return lines.length > 0 ? ['  roughness:', ...lines] : [];
 }
 
 function positionedLines({ part }: CheckedPart): string[] {

@@ -1,8 +1,10 @@
 /** General and position tolerances as lines of text: what they come to, and what a screw leaves of them. */
 import { fastenedOf, positioned, tappedFor } from '../machining/tolerances/fastener';
+import { surfacesOf } from '../machining/tolerances/finish';
 import { type General, generalsOf, generalsOfFaces } from '../machining/tolerances/general';
 import { coordinatesOfZoneMm, FASTENER_SOURCE, zoneAtSizeMm } from '../reference/position';
-import type { Angle, GeometricTolerance, Hole, Length, Part } from '../spec/model';
+import type { CheckedPart } from '../rules/check';
+import type { Angle, Feature, GeometricTolerance, Hole, Length, Part } from '../spec/model';
 import { formatLength } from '../text/format';
 
 /** All of a part's: the body and its faces, then feature by feature. */
@@ -67,4 +69,15 @@ export function positionLines(
     title: `position ${tolerance.value.text} of ${hole.name}`,
     lines: positionOf(tolerance, hole, part),
   }));
+}
+
+/** Of a feature that asks for a roughness: what each of its surfaces comes out at, and the feed that would do. */
+export function finishLines(feature: Feature, { part, solid, shop }: CheckedPart): readonly string[] {
+  const asked = feature.finish?.raUm;
+  if (asked === undefined) return [];
+  const length = (mm: number) => formatLength(Number(mm.toFixed(3)), part.units);
+  return surfacesOf(feature, part, solid, shop).map((s) => {
+    const per = s.per === 'pass' ? 'from pass to pass' : `a ${s.per}`;
+    return `${s.what} by ${s.tool} at ${length(s.feedMm)} ${per}: ridges of ${Number((s.ridgeMm * 1000).toFixed(2))} µm (${s.formula}), Ra ${Number(s.geometricRaUm.toFixed(2))} µm by geometry, ${Number(s.raUm.toFixed(2))} µm or more as measured; ${length(s.feedFor(asked))} reaches Ra ${asked}`;
+  });
 }

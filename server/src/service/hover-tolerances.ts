@@ -1,6 +1,6 @@
 /** Hovers on toleranced dimensions: the chain between the two ends, and what a general tolerance comes to. */
 import { chainLines, chainTitle, partChains } from '../report/chains';
-import { generalLine, positionLines } from '../report/tolerances';
+import { finishLines, generalLine, positionLines } from '../report/tolerances';
 import { valuesOf } from '../spec/values';
 import type { Span } from '../text/tree';
 import { escapeMarkdown } from './markdown';
@@ -27,6 +27,11 @@ export function toleranceText(snapshot: PartSnapshot, offset: number): string[] 
   for (const { tolerance, title, lines } of positionLines(part)) {
     if (!here(tolerance.value.span)) continue;
     pieces.push([`**${escapeMarkdown(title)}**`, '', ...lines.map((l) => `- ${escapeMarkdown(l)}`)].join('\n'));
+  }
+  for (const feature of part.features) {
+    if (!feature.finish || !here(feature.finish.span)) continue;
+    const lines = finishLines(feature, checked);
+    if (lines.length > 0) pieces.push(lines.map((l) => `- ${escapeMarkdown(l)}`).join('\n'));
   }
   if (!part.tolerance) return pieces;
   for (const { value } of valuesOf(part)) {

@@ -1,30 +1,90 @@
 /** tol/finish – a roughness that what cuts the feature does not leave. */
+import { type Bore, makersOf } from '../../machining/cutters';
+import { operationsOf } from '../../machining/operations';
+import { FINISH, finishSetting, type Surface, surfacesOf } from '../../machining/tolerances/finish';
 import { processAbility } from '../../reference/process';
 import type { Feature } from '../../spec/model';
-import { fact } from '../message';
+import { fact, trimmed } from '../message';
 import type { Finding, Fix, Rule, RuleContext } from '../rule';
 
 const NAME = 'tol/finish';
 
-/** By what the feature is cut in the end. */
-function processOf(feature: Feature, { shop }: RuleContext): { name: string; shown: string } {
-  if (feature.kind !== 'hole') return { name: 'fine-milling', shown: 'fine milling' };
-  const { mm } = feature.diameter;
-  if (shop.tools.some((t) => t.kind === 'reamer' && Math.abs(t.diameterMm - mm) < 0.01))
-    return { name: 'reaming', shown: 'reaming' };
-  if (shop.tools.some((t) => t.kind === 'boring-head' && mm >= t.diameterMm && mm <= t.largestMm))
-    return { name: 'boring', shown: 'boring' };
-  return { name: 'drilling', shown: 'drilling' };
+type Process = 'drilling' | 'reaming' | 'boring' | 'fine-milling';
+const SHOWN: Readonly<Record<Process, string>> = {
+  drilling: 'drilling',
+  reaming: 'reaming',
+  boring: 'boring',
+  'fine-milling': 'fine milling',
+};
+
+/** The steps of roughness that drawings mostly have (ISO 1302), µm. */
+const SERIES = [0.05, 0.1, 0.2, 0.4, 0.8, 1.6, 3.2, 6.3, 12.5];
+/** A hole without a tolerance is still made by a tool of about its size. */
+const ABOUT_MM = 0.05;
+
+/** By what the feature is cut in the end; of a plain hole by the finest on hand of its size: a reamer is at hand for the asking. */
+function processOf(feature: Feature, context: RuleContext): Process {
+  const { part, solid, shop } = context;
+  if (feature.kind !== 'hole') return 'fine-milling';
+  const last = operationsOf(feature, part, solid, shop).findLast((o) =>
+    ['drill', 'ream', 'bore', 'finish'].includes(o.does),
+  );
+  const found = new Set<string>([last?.does ?? 'drill']);
+  const { mm, tolerance } = feature.diameter;
+  const bore: Bore = { nominalMm: mm, fromMm: mm - ABOUT_MM, toMm: mm + ABOUT_MM };
+  if (!tolerance) for (const t of makersOf(shop, bore)) found.add(DOES[t.kind] ?? '');
+  if (found.has('bore')) return 'boring';
+  if (found.has('finish')) return 'fine-milling';
+  return found.has('ream') ? 'reaming' : 'drilling';
+}
+const DOES: Readonly<Record<string, string>> = { reamer: 'ream', 'boring-head': 'bore' };
+
+/** The roughest of its surfaces by what is asked, where the plan’s own feed leaves more. */
+function tooCoarse(feature: Feature, raUm: number, { part, solid, shop }: RuleContext): Surface | undefined {
+  return surfacesOf(feature, part, solid, shop)
+    .filter((s) => s.raUm > raUm * (1 + 1e-9))
+    .sort((a, b) => b.raUm - a.raUm)[0];
+}
+
+function coarse(feature: Feature, s: Surface, raUm: number, context: RuleContext): Finding {
+  const { length, shop } = context;
+  const reaching = s.feedFor(raUm);
+  const rubs = reaching < s.leastFeedMm - 1e-9;
+  const per = s.per === 'pass' ? 'from pass to pass' : `a ${s.per}`;
+  const would = rubs
+    ? `Only ${length(reaching)} would reach it, and chips under ${length(s.leastFeedMm)} are rubbed, not cut: a cutter with a corner radius leaves less.`
+    : `${length(reaching)} would reach it, and takes ${trimmed(s.feedMm / reaching, 1)} times as long there.`;
+  return {
+    rule: NAME,
+    severity: 'hint',
+    message: `At the feed that the plan would use, ${length(s.feedMm)} ${per}, ${s.tool} leaves ${s.what === 'bore' ? 'the bore' : `the ${s.what}`} at about Ra ${trimmed(s.raUm, 2)} µm, where ${raUm} is asked. ${would}`,
+    of: [feature.name],
+    span: feature.finish!.span,
+    related: [],
+    facts: {
+      ra_um: fact(raUm),
+      left_um: fact(s.raUm),
+      geometric_um: fact(s.geometricRaUm),
+      ridge_um: fact(s.ridgeMm * 1000),
+      real: finishSetting('real', shop),
+      surface: s.what,
+      tool: s.tool,
+      by: s.formula,
+      feed_mm: fact(s.feedMm),
+      reaching_mm: fact(reaching),
+      least_mm: fact(s.leastFeedMm),
+    },
+  };
 }
 
 export const finish: Rule = {
   name: NAME,
   severity: 'warning',
-  summary: 'A roughness finer than what cuts the feature leaves.',
+  summary: 'A roughness finer than what cuts the feature leaves, or than its feed leaves.',
   why: 'A mill leaves the marks of its teeth, a drill those of its margins. Finer than that is ground, honed, lapped or polished: another process, another machine, and mostly for a surface that nothing slides on.',
   formula:
-    'Ra asked for, against the finest that the process usually leaves: a hole is reamed, bored or drilled by what the shop has for its size, all else is milled. Theoretical marks of a cutter: Rt = f² / 8r under a corner, f² / 4D along a side; what is measured is commonly one and a half to three times as much. Table of processes: a public table and Machinery’s Handbook, from memory.',
-  limits: [],
+    'Ra asked for, against the finest that the process usually leaves (`finest_um`): a hole is bored, reamed, milled or drilled by its cuts, or by what is on hand for its size; all else is milled. Table of processes: a public table and Machinery’s Handbook, from memory. Then against what the plan’s feed leaves (`left_um`, a hint): ridges of f² / 8r under a corner radius, f · tan of the end’s slope under a sharp one (f / (tan ψ + cot λ)), f² / 4D along a side, R − √(R² − s²/4) between passes of a ball (Ghosh & Mallik, ex. 4.24, and geometry); Ra a quarter of the ridge; times `real`. `reaching_mm` is the feed turned round.',
+  limits: FINISH,
   bad: `part: slide
 units: mm
 material: aluminium-6061-t6
@@ -37,32 +97,44 @@ units: mm
 material: aluminium-6061-t6
 body: { x: 60, y: 40, z: 16 }
 features:
-  way: { kind: slot, face: top, ends: [{ x: -5, y: center }, { x: 65, y: center }], width: 12, depth: 5, finish: 0.8 }
+  way: { kind: slot, face: top, ends: [{ x: -5, y: center }, { x: 65, y: center }], width: 12, depth: 5, finish: 3.2 }
 `,
-  mends: 'The finest roughness that the process leaves.',
+  mends: 'The finest roughness that the process leaves; the next step of roughness that the plan’s feed leaves.',
   *find(context): Generator<Finding> {
     for (const feature of context.part.features) {
       if (!feature.finish) continue;
+      const { raUm, span } = feature.finish;
       const process = processOf(feature, context);
-      const range = processAbility(process.name)?.raUm;
-      if (!range || feature.finish.raUm >= range[0] - 1e-9) continue;
-      yield {
-        rule: NAME,
-        severity: 'warning',
-        message: `Ra ${feature.finish.raUm} µm is finer than ${process.shown} leaves, ${range[0]} to ${range[1]} µm. ${feature.kind === 'hole' ? 'It would be honed or ground' : 'It would be ground, lapped or polished'}; Ra ${range[0]} can be had.`,
-        of: [feature.name],
-        span: feature.finish.span,
-        related: [],
-        facts: { ra_um: fact(feature.finish.raUm), finest_um: range[0], usual_um: range[1], process: process.shown },
-      };
+      const range = processAbility(process)?.raUm;
+      const surface = tooCoarse(feature, raUm, context);
+      if (range && raUm < range[0] - 1e-9) {
+        yield {
+          rule: NAME,
+          severity: 'warning',
+          message: `Ra ${raUm} µm is finer than ${SHOWN[process]} leaves, ${range[0]} to ${range[1]} µm. ${feature.kind === 'hole' ? 'It would be honed or ground' : 'It would be ground, lapped or polished'}; Ra ${range[0]} can be had.`,
+          of: [feature.name],
+          span,
+          related: [],
+          facts: {
+            ra_um: fact(raUm),
+            finest_um: range[0],
+            usual_um: range[1],
+            process: SHOWN[process],
+            ...(surface && { left_um: fact(surface.raUm) }),
+          },
+        };
+        continue;
+      }
+      if (surface) yield coarse(feature, surface, raUm, context);
     }
   },
   *mend(finding): Generator<Fix> {
-    const { finest_um } = finding.facts;
-    yield {
-      title: `Ask for Ra ${finest_um}`,
-      safe: false,
-      edits: [{ span: finding.span, newText: String(finest_um) }],
-    };
+    const { finest_um, left_um } = finding.facts;
+    const left = SERIES.find((step) => step >= Number(left_um));
+    // The finest that the process leaves, then what the plan’s own feed does.
+    for (const ra of new Set([finest_um, left])) {
+      if (ra === undefined) continue;
+      yield { title: `Ask for Ra ${ra}`, safe: false, edits: [{ span: finding.span, newText: String(ra) }] };
+    }
   },
 };
