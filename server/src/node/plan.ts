@@ -51,7 +51,7 @@ async function planOne(file: Found, write: boolean, workspace: Workspace, termin
     );
     return 2;
   }
-  terminal.out(`${planText(plan, checked.part)}\n`);
+  terminal.out(`${planText(plan, checked)}\n`);
   const others = alternativesText(checked, plan);
   if (others) terminal.out(`\n${others}\n`);
   if (plan.left.length > 0) {

@@ -3,8 +3,11 @@
  * machine of the shop. Each is planned anew, and told only where it saves something.
  */
 import type { CheckedPart } from '../rules/check';
+import { RULES } from '../rules/registry';
+import type { Finding } from '../rules/rule';
+import { runOne } from '../rules/run';
 import { FACE_AXIS, type Face, OPPOSITE, type Part } from '../spec/model';
-import type { Machine } from '../spec/shop-model';
+import type { Machine, Vise } from '../spec/shop-model';
 import { DIRECTIONS, facesOf, fewestDirections, maskOf } from './directions';
 import { type Plan, planOf } from './plan';
 import { type Minutes, timeOf } from './times';
@@ -59,18 +62,53 @@ function withExtra(part: Part, face: Face, mm: number): Part {
 
 export interface OnMachine {
   readonly machine: Machine;
+  /** What it cannot do of the plan: travel, load, revolutions. Empty: it would do. */
+  readonly cannot: readonly Finding[];
   readonly firstPiece: Minutes;
   readonly eachFurther: Minutes;
 }
 
-/** The plan's time on each machine of the shop, the quickest first. One entry where there is one machine. */
+const OF_MACHINES = RULES.filter((r) => r.name.startsWith('machine/'));
+
+/** The plan on each machine of the shop: those that would do first, the quickest of them first. One entry where there is one machine. */
 export function onEachMachine(checked: CheckedPart, plan: Plan): readonly OnMachine[] {
-  const span = checked.part.root;
-  return checked.shop.machines
+  const { part, shop, solid, tree } = checked;
+  return shop.machines
     .map((machine) => {
-      const setups = plan.setups.map((s) => ({ ...s.setup, machine: { name: machine.name, span } }));
-      const { firstPiece, eachFurther } = timeOf(setups, { ...checked, part: { ...checked.part, setups } });
-      return { machine, firstPiece, eachFurther };
+      const setups = plan.setups.map((s) => ({ ...s.setup, machine: { name: machine.name, span: part.root } }));
+      const there: Part = { ...part, setups };
+      const cannot = OF_MACHINES.flatMap((rule) => runOne(rule, there, shop, solid, tree)).filter(
+        (f) => f.severity === 'error',
+      );
+      const { firstPiece, eachFurther } = timeOf(setups, { ...checked, part: there });
+      return { machine, cannot, firstPiece, eachFurther };
     })
-    .sort((a, b) => a.firstPiece[0] + a.firstPiece[1] - b.firstPiece[0] - b.firstPiece[1]);
+    .sort((a, b) => a.cannot.length - b.cannot.length || middle(a.firstPiece) - middle(b.firstPiece));
+}
+
+export interface InVise {
+  readonly vise: Vise;
+  /** With that vise alone. */
+  readonly plan: Plan;
+}
+
+/** Planned with each vise of the shop alone; whole plans first, then the fewest set-ups, then the quickest. None where there is one vise. */
+export function inEachVise(checked: CheckedPart): readonly InVise[] {
+  const { shop } = checked;
+  if (shop.vises.length < 2) return [];
+  return shop.vises
+    .flatMap((vise) => {
+      const plan = planOf({ ...checked, shop: { ...shop, vises: [vise] } });
+      return plan ? [{ vise, plan }] : [];
+    })
+    .sort(
+      (a, b) =>
+        a.plan.left.length - b.plan.left.length ||
+        a.plan.setups.length - b.plan.setups.length ||
+        middle(a.plan.time.firstPiece) - middle(b.plan.time.firstPiece),
+    );
+}
+
+function middle([low, high]: Minutes): number {
+  return (low + high) / 2;
 }

@@ -36,6 +36,8 @@ export interface PlannedSetup {
 
 export interface PlanOptions {
   readonly mostAttempts?: number;
+  /** Features that are not cut at all: to see what they cost. */
+  readonly without?: ReadonlySet<string>;
 }
 
 const MOST_SETUPS = 6;
@@ -47,7 +49,7 @@ const MOST_AFTER = 16;
 export function planOf(checked: CheckedPart, options: PlanOptions = {}): Plan | undefined {
   const { part, shop, solid, tree } = checked;
   if (!part.body || shop.vises.length === 0) return undefined;
-  const items = itemsOf(part, solid);
+  const items = lessOf(itemsOf(part, solid), options.without);
   const attempts = attemptsFor(shop);
   const trial: Trial = { part, shop, solid, tree, items, attempts, refusals: new Map(), unheld: new Map() };
   const limits = {
@@ -60,7 +62,8 @@ export function planOf(checked: CheckedPart, options: PlanOptions = {}): Plan | 
   const vises = posesOf(shop, solid.body.box);
   const ask = (a: Ask<Made>) => attemptSetup(trial, a);
   const between = search<Made>(inVises(reached, vises, solid.body.box), vises, ask, limits);
-  const whole = (moves: readonly Move<Made>[]) => moves.reduce((n, m) => n + m.cut.length, 0) === items.length;
+  const wanted = items.filter((i) => !options.without?.has(i.name));
+  const whole = (moves: readonly Move<Made>[]) => moves.reduce((n, m) => n + m.cut.length, 0) === wanted.length;
   let [found, within] = [between, reached];
   let moves = bestOf(between.plans, checked) ?? [];
   if (!whole(moves)) {
@@ -69,7 +72,7 @@ export function planOf(checked: CheckedPart, options: PlanOptions = {}): Plan | 
     const others = search<Made>(reached, ways, ask, limits);
     found = others;
     moves = bestOf(others.plans, checked) ?? goOn(longer(others.furthest, between.furthest), reached, ways, trial);
-    for (const item of items) if (!trial.refusals.has(item.index)) refuse(item, moves, ways, trial);
+    for (const item of wanted) if (!trial.refusals.has(item.index)) refuse(item, moves, ways, trial);
   }
   const cut = new Set(moves.flatMap((m) => m.cut.map((i) => i.index)));
   const setups = moves.map((m) => m.made.setup);
@@ -80,8 +83,19 @@ export function planOf(checked: CheckedPart, options: PlanOptions = {}): Plan | 
     bound: found.bound,
     proof: found.plans.length > 0 ? found.proof : 'open',
     attempts: found === between ? found.attempts : between.attempts + found.attempts,
-    left: leftOf(items, cut, trial),
+    left: leftOf(wanted, cut, trial),
   };
+}
+
+/** Counted as before, so that memories of attempts serve; nothing waits for what is not cut. */
+function lessOf(items: readonly Item[], names: ReadonlySet<string> = new Set()): readonly Item[] {
+  const gone = new Set(items.filter((i) => names.has(i.name)).map((i) => i.index));
+  if (gone.size === 0) return items;
+  return items.map((i) => ({
+    ...i,
+    after: i.after.filter((a) => !gone.has(a)),
+    ...(gone.has(i.index) && { from: 0 }),
+  }));
 }
 
 function longer(a: readonly Move<Made>[], b: readonly Move<Made>[]): readonly Move<Made>[] {

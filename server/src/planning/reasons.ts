@@ -1,11 +1,13 @@
 /**
- * Why a plan has as many setups as it has: what each is there for, and which small change to the part would save one.
- * By directions, exactly: for each change the smallest set of directions is worked out anew.
+ * Why a plan has as many set-ups as it has: what each is there for, and which small change to the part would save one. What
+ * directions say is only where to look: a change is told when the part was planned with it, and took fewer.
  */
+import { type CheckedPart, checkPart } from '../rules/check';
 import { type Face, OPPOSITE } from '../spec/model';
-import { facesOf, fewestDirections, type Mask, maskOf, sizeOf } from './directions';
-import type { Item } from './items';
-import type { PlannedSetup } from './plan';
+import { applyEdits, locateEdits } from '../text/edit';
+import { facesOf, fewestDirections, maskOf } from './directions';
+import { type Item, itemsOf } from './items';
+import { type Plan, planOf } from './plan';
 
 /** What a setup is there for: the items that no other setup of the plan could cut. */
 export interface Reason {
@@ -13,53 +15,110 @@ export interface Reason {
   readonly setup: number;
   readonly up: Face;
   readonly items: readonly Item[];
-  /** Without these items the part needs one setup less, as far as directions go. */
-  readonly saves: boolean;
+  /** With how many set-ups the rest would do, where that are fewer: planned. */
+  readonly without?: number;
   readonly changes: readonly Change[];
+  /** Of these some could also be cut from a face that is up in another setup, if a tool reached. */
+  readonly short: readonly Item[];
 }
 
-/** A change to one feature (or several at once) that lets them be cut from faces that are up anyway. */
+/** A change to the part, and how many set-ups it then takes. */
 export interface Change {
-  readonly type: 'through' | 'other-face' | 'by-hand';
+  /** `by-hand`: edges not broken at the machine; `through`: blind ones go through; `other-face`: on a face that is up anyway. */
+  readonly type: 'by-hand' | 'through' | 'other-face';
   readonly items: readonly Item[];
-  /** The faces that would do. */
   readonly faces: readonly Face[];
+  readonly setups: number;
 }
 
-/** One reason for each setup, in their order. `items` are all of the part. */
-export function reasonsOf(setups: readonly PlannedSetup[], items: readonly Item[]): readonly Reason[] {
+/** From this stage on edges are broken. */
+const EDGES = 7;
+/** More names than this on another face is another part. */
+const FEW = 2;
+
+/** One reason for each setup, in their order; none of plans that cut not all, or in one setup. */
+export function reasonsOf(plan: Plan, checked: CheckedPart): readonly Reason[] {
+  if (plan.left.length > 0 || plan.setups.length < 2) return [];
+  const { setups, items } = plan;
   const ups = setups.map((s) => s.setup.up!.name);
-  const count = fewestDirections(items.map((i) => i.from)).count;
+  const fewest = fewestDirections(items.map((i) => i.from)).count;
+  const asDrawn = itemsOf(checked.part, checked.solid);
   return setups.map((planned, setup) => {
     const up = ups[setup]!;
     const others = maskOf(ups.filter((f, i) => i !== setup && f !== up));
-    const only = planned.items.filter((i) => (i.from & others) === 0);
-    const rest = items.filter((i) => !only.includes(i));
-    const saves = only.length > 0 && fewestDirections(rest.map((i) => i.from)).count < count;
-    return { setup, up, items: only, saves, changes: saves ? changesFor(only, items, others, count) : [] };
+    const reached = (item: Item) => items[item.index]?.from ?? item.from;
+    const twice = ups.some((f, i) => i !== setup && f === up);
+    const only = twice ? [] : planned.items.filter((i) => (reached(i) & others) === 0);
+    const short = only.filter((i) => ((asDrawn[i.index]?.from ?? 0) & others) !== 0);
+    const rest = items.filter((i) => !only.some((o) => o.index === i.index));
+    const may = only.length > 0 && fewestDirections(rest.map((i) => i.from)).count < fewest;
+    const without = may ? countWithout(only, checked) : undefined;
+    const saves = without !== undefined && without < setups.length ? without : undefined;
+    return {
+      setup,
+      up,
+      items: only,
+      ...(saves !== undefined && { without: saves }),
+      changes: saves === undefined ? [] : changesFor(only, others, saves, plan, checked),
+      short,
+    };
   });
 }
 
-/** The changes that were found to save a setup, the smallest first. */
-function changesFor(only: readonly Item[], items: readonly Item[], others: Mask, count: number): readonly Change[] {
+/** How many set-ups the part takes when these are not cut at all; undefined where it is not cut whole then. */
+function countWithout(only: readonly Item[], checked: CheckedPart): number | undefined {
+  const other = planOf(checked, { without: new Set(only.map((i) => i.name)) });
+  return other && other.left.length === 0 ? other.setups.length : undefined;
+}
+
+function changesFor(
+  only: readonly Item[],
+  others: number,
+  without: number,
+  plan: Plan,
+  checked: CheckedPart,
+): readonly Change[] {
   const changes: Change[] = [];
-  const fewer = (changed: (i: Item) => Mask) =>
-    fewestDirections(items.map((i) => (only.includes(i) ? changed(i) : i.from)).filter((m) => m !== 0)).count < count;
-  if (only.every((i) => i.stage === 7) && fewer(() => 0)) changes.push({ type: 'by-hand', items: only, faces: [] });
-  const opened = (i: Item) => (canGoThrough(i) ? i.from | maskOf([OPPOSITE[i.feature!.face]]) : i.from);
-  if (only.some(canGoThrough) && fewer(opened)) {
-    const faces = facesOf(maskOf(only.filter(canGoThrough).map((i) => OPPOSITE[i.feature!.face])) & others);
-    changes.push({ type: 'through', items: only.filter(canGoThrough), faces });
+  const names = new Set(only.map((i) => i.name));
+  if (only.every((i) => i.stage === EDGES)) return [{ type: 'by-hand', items: only, faces: [], setups: without }];
+  if (only.every(canGoThrough)) {
+    const setups = countThrough(names, checked);
+    const faces = facesOf(maskOf(only.map((i) => OPPOSITE[i.feature!.face])) & others);
+    if (setups !== undefined && setups < plan.setups.length)
+      changes.push({ type: 'through', items: only, faces, setups });
   }
-  const movable = only.every((i) => i.feature !== undefined && i.stage < 7);
-  if (movable && sizeOf(others) > 0 && fewer((i) => i.from | others))
-    changes.push({ type: 'other-face', items: only, faces: facesOf(others) });
+  if (changes.length === 0 && names.size <= FEW && only.every(canMove))
+    changes.push({ type: 'other-face', items: only, faces: facesOf(others), setups: without });
   return changes;
 }
 
-/** A blind hole, pocket or slot, straight down to its floor. */
+/** A hole or a marking stands alone: its place is a matter of the drawing, not of what it meets. */
+function canMove({ feature }: Item): boolean {
+  return (feature?.kind === 'hole' || feature?.kind === 'engraving') && !feature.from;
+}
+
+/** A blind hole, pocket or slot, straight down to its floor, its depth written. */
 function canGoThrough({ feature, from }: Item): boolean {
   if (!feature || from === 0) return false;
-  if (feature.kind === 'hole') return !feature.depth.through && !feature.counterbore && !feature.countersink;
-  return (feature.kind === 'pocket' || feature.kind === 'slot') && !feature.depth.through;
+  if (feature.kind === 'hole')
+    return !feature.depth.through && !feature.counterbore && !feature.countersink && feature.depth.length !== undefined;
+  return (
+    (feature.kind === 'pocket' || feature.kind === 'slot') &&
+    !feature.depth.through &&
+    feature.depth.length !== undefined
+  );
+}
+
+/** The part's text with these through, read and planned anew; undefined where it is not sound or not cut whole then. */
+function countThrough(names: ReadonlySet<string>, checked: CheckedPart): number | undefined {
+  const { part, tree, shop } = checked;
+  const edits = part.features.flatMap((f) =>
+    names.has(f.name) && 'depth' in f && f.depth?.length ? [{ span: f.depth.length.span, newText: 'through' }] : [],
+  );
+  if (edits.length !== names.size) return undefined;
+  const changed = checkPart(applyEdits(tree.text, locateEdits(tree, edits)), shop, checked);
+  const errors = (of: CheckedPart) => of.findings.filter((f) => f.severity === 'error').length;
+  if (errors(changed) > errors(checked)) return undefined;
+  const plan = planOf(changed);
+  return plan && plan.left.length === 0 ? plan.setups.length : undefined;
 }

@@ -19,6 +19,8 @@ export interface CutTime {
   /** Feature or face. */
   readonly name: string;
   readonly minutes: Minutes;
+  /** Names of the tools it is cut with. */
+  readonly tools: readonly string[];
 }
 
 export interface SetupTime {
@@ -89,7 +91,8 @@ function setupTime(setup: Setup, checked: CheckedPart): SetupTime {
       else if (!tools.includes(operation.tool)) tools.push(operation.tool);
       if (material && machine) minutes = add(minutes, scaled(priceOf(operation, material, machine).minutes, cut.share));
     }
-    return { name, minutes };
+    const its = cut.operations.flatMap((o) => (o.does === 'missing' ? [] : [o.tool.name]));
+    return { name, minutes, tools: [...new Set(its)] };
   });
   const { times } = shop;
   const zeroAnew = axesTouched(setup);

@@ -1,27 +1,27 @@
 /** A plan in words, for the terminal and the editor: each setup, what it is there for, and what would save one. */
-import { onEachMachine, thickerStock } from '../planning/alternatives';
+import { inEachVise, onEachMachine, thickerStock } from '../planning/alternatives';
+import { type Comparison, compareWritten, type Way } from '../planning/compare';
 import { costOf } from '../planning/cost';
-import type { Item } from '../planning/items';
 import { missingTool } from '../planning/missing-tool';
 import { timeIn } from '../planning/piece-time';
 import type { Plan, PlannedSetup } from '../planning/plan';
-import { type Change, type Reason, reasonsOf } from '../planning/reasons';
 import type { PlanTime, SetupTime } from '../planning/times';
 import type { CheckedPart } from '../rules/check';
-import type { Part } from '../spec/model';
+import type { Hold, Part } from '../spec/model';
 import { formatLength } from '../text/format';
 import { moneyText } from './costs';
 import { minutesText } from './cuts';
+import { leftLines, reasonsText } from './plan-reasons';
 
 /** Lines of plain text, without a line end after the last. */
-export function planText(plan: Plan, part: Part): string {
+export function planText(plan: Plan, checked: CheckedPart): string {
+  const { part } = checked;
   const lines = [headline(plan, part)];
   for (const [i, setup] of plan.setups.entries()) lines.push('', ...setupLines(setup, part, plan.time.setups[i]));
-  if (plan.setups.length > 0) lines.push('', timeLine(plan.time));
-  const reasons = reasonsOf(plan.setups, plan.items);
-  const words = reasons.flatMap((r) => reasonLines(r, plan));
+  if (plan.setups.length > 0) lines.push('', timeLine(plan.time), ...zeroLines(plan, part));
+  const words = reasonsText(plan, checked);
   if (words.length > 0) lines.push('', ...words);
-  if (plan.left.length > 0) lines.push('', ...leftLines(plan));
+  if (plan.left.length > 0) lines.push('', ...leftLines(plan.left));
   return lines.join('\n');
 }
 
@@ -29,15 +29,8 @@ export function planText(plan: Plan, part: Part): string {
 export function alternativesText(checked: CheckedPart, plan: Plan): string {
   const { part } = checked;
   const lines: string[] = costLine(checked, plan);
-  const written = part.setups?.length;
-  if (written !== undefined && plan.left.length === 0) {
-    const more = written - plan.setups.length;
-    lines.push(
-      more > 0
-        ? `As written it takes ${written} set-ups: this plan saves ${more}.`
-        : `As written it takes ${written} set-up${written === 1 ? '' : 's'} as well: keep them, unless this plan holds better.`,
-    );
-  }
+  const compared = compareWritten(checked, plan);
+  if (compared) lines.push(comparisonText(compared));
   for (const { face, extraMm, plan: other } of thickerStock(checked, plan).slice(0, 2))
     lines.push(
       `With ${formatLength(extraMm, part.units)} of stock on ${face}, to hold it by, ${other.setups.length} set-ups would do: ${other.setups.map((s) => s.setup.up?.name).join(', ')} up.`,
@@ -47,12 +40,7 @@ export function alternativesText(checked: CheckedPart, plan: Plan): string {
     lines.push(
       `One tool that is not on hand would cure ${cure.cured.length} finding${cure.cured.length === 1 ? '' : 's'}: ${cure.what}.`,
     );
-  const machines = onEachMachine(checked, plan);
-  if (machines.length > 1)
-    for (const m of machines)
-      lines.push(
-        `On ${m.machine.name}: ${minutesText(m.firstPiece)} for the first piece, ${minutesText(m.eachFurther)} for each after it.`,
-      );
+  lines.push(...machineLines(checked, plan), ...viseLines(checked));
   return lines.join('\n');
 }
 
@@ -61,25 +49,28 @@ export function headline(plan: Plan, part: Part): string {
   const n = plan.setups.length;
   const number = `${n} set-up${n === 1 ? '' : 's'}`;
   if (plan.left.length > 0)
-    return `${part.name}: no plan cuts all of it. ${n === 0 ? 'Nothing can be cut' : `${number} cut ${plan.items.length - plan.left.length} of ${plan.items.length}`}.`;
+    return `${part.name}: no plan cuts all of it. ${n === 0 ? 'Nothing can be cut' : `${number} cut ${cutOf(plan)}`}.`;
   return `${part.name}: ${number}${proofOf(plan)}.`;
+}
+
+/** `7 of 9`, by name: edges broken from several faces are one thing. */
+function cutOf({ items, left }: Plan): string {
+  const all = new Set(items.map((i) => i.name)).size;
+  return `${all - left.length} of ${all}`;
 }
 
 function proofOf({ setups, proof, attempts }: Plan): string {
   if (proof === 'bound')
     return setups.length <= 1 ? '' : ', and no plan has fewer: so many faces must look up for all to be reached';
   if (proof === 'tried')
-    return `; with fewer no plan in a vise was found, though every order of faces was tried (${attempts} set-ups)`;
+    return `; with fewer no plan was found, though every order of faces was tried (${attempts} set-ups)`;
   return `; fewer were not found, though not every order was tried (${attempts} set-ups were)`;
 }
 
 function setupLines({ setup, warnings }: PlannedSetup, part: Part, time?: SetupTime): readonly string[] {
   const length = (mm: number) => formatLength(mm, part.units);
   const { up, hold } = setup;
-  const on = hold?.parallels ? `on ${length(hold.parallels.mm)} parallels` : 'on the bed of the vise';
-  const held = hold?.jaws
-    ? `${hold.type === 'soft-jaws' ? `soft jaws milled to the work, in ${hold.vise?.name}` : hold.vise?.name}, ${hold.jaws[0]!.name} against the fixed jaw, ${length(hold.grip?.mm ?? 0)} in the jaws ${on}, stop at ${hold.stop?.name ?? '(none)'}`
-    : (hold?.type ?? '');
+  const held = hold ? heldText(hold, length) : '';
   return [
     `  ${setup.name}: ${up?.name} up`,
     `    held  ${held}`,
@@ -91,6 +82,23 @@ function setupLines({ setup, warnings }: PlannedSetup, part: Part, time?: SetupT
     ...(time?.missing ?? []).map((m) => `    lacks ${m}`),
     ...warnings.map((w) => `    mind  ${w.message} [${w.rule}]`),
   ];
+}
+
+function heldText(hold: Hold, length: (mm: number) => string): string {
+  const on = hold.on === 'plate' ? 'a plate' : 'the table';
+  switch (hold.type) {
+    case 'screws':
+      return `screwed down to a plate through ${listOf(hold.screws!.map((s) => s.name))}`;
+    case 'clamps':
+      return `${hold.clamps!.length} clamps on ${on}, at ${hold.clamps!.map((c) => `${length(c.u)} / ${length(c.v)}`).join(' and ')}`;
+    case 'tabs':
+      return `in its stock by ${hold.tabs!.count} tabs ${length(hold.tabs!.width.mm)} wide and ${length(hold.tabs!.height.mm)} high, the frame clamped to ${on}; they are cut and filed off afterwards`;
+    default: {
+      const vise = hold.type === 'soft-jaws' ? `soft jaws milled to the work, in ${hold.vise?.name}` : hold.vise?.name;
+      const lies = hold.parallels ? `on ${length(hold.parallels.mm)} parallels` : 'on the bed of the vise';
+      return `${vise}, ${hold.jaws?.[0]?.name} against the fixed jaw, ${length(hold.grip?.mm ?? 0)} in the jaws ${lies}, stop at ${hold.stop?.name ?? '(none)'}`;
+    }
+  }
 }
 
 /** `About 35 to 80 min for the first piece, 9 to 15 for each after it; 14 tools put in.` */
@@ -115,42 +123,60 @@ function costLine(checked: CheckedPart, plan: Plan): string[] {
   ];
 }
 
-function reasonLines({ setup, up, items, saves, changes }: Reason, plan: Plan): readonly string[] {
-  if (items.length === 0 || plan.setups.length < 2) return [];
-  const { name } = plan.setups[setup]!.setup;
-  const names = listed(items);
-  const there = `${name} is there for ${names}: ${items.length === 1 ? 'it is' : 'they are'} cut only with ${up} up.`;
-  if (!saves) return [there];
-  const would = changes.map(changeText);
-  return [
-    would.length > 0
-      ? `${there} It would be saved by ${would.join(', or by ')}.`
-      : `${there} Without ${items.length === 1 ? 'it' : 'them'} it is saved.`,
-  ];
-}
-
-function changeText({ type, items, faces }: Change): string {
-  switch (type) {
-    case 'by-hand':
-      return `breaking ${listed(items)} by hand`;
-    case 'through':
-      return `taking ${listed(items)} through, to be cut with ${faces.join(' or ')} up`;
-    case 'other-face':
-      return `putting ${listed(items)} on ${faces.join(' or ')}`;
-  }
-}
-
-function leftLines({ left }: Plan): readonly string[] {
-  return left.map(({ item, why, waits }) =>
-    waits
-      ? `  not cut: ${item.name}: it comes after ${waits.name}, which is not cut`
-      : item.from === 0
-        ? `  not cut: ${item.name}: no straight tool gets to it from any of the six faces (it leans)`
-        : `  not cut: ${item.name}${why ? `: ${why.message} [${why.rule}]` : ''}`,
+/** Set once for all pieces of a batch, or where not, and why. */
+function zeroLines({ time }: Plan, { quantity }: Part): readonly string[] {
+  if (quantity < 2) return [];
+  const anew = time.setups.filter((s) => s.zeroAnew.length > 0);
+  if (anew.length === 0)
+    return [
+      `Zero is set once a set-up for all ${quantity} pieces: it is on the fixed jaw, the stop and what the work lies on, and these stay where they are.`,
+    ];
+  return anew.map(
+    ({ setup, zeroAnew }) =>
+      `In ${setup.name} ${zeroAnew.join(' and ')} must be found anew on each of ${quantity} pieces: nothing that stays where it is places the work there.`,
   );
 }
 
-function listed(items: readonly Item[]): string {
-  const names = [...new Set(items.map((i) => i.name))];
+function comparisonText({ written, planned, take, by }: Comparison): string {
+  const count = (n: number, what: string) => `${n} ${what}${n === 1 ? '' : 's'}`;
+  const told = (w: Way) =>
+    [
+      count(w.setups, 'set-up'),
+      `${w.toolChanges} tools put in`,
+      `${minutesText(w.firstPiece)} for the first piece`,
+      ...(w.errors > 0 ? [count(w.errors, 'error')] : []),
+      ...(w.warnings > 0 ? [count(w.warnings, 'warning')] : []),
+    ].join(', ');
+  const gain = {
+    errors: 'it holds and reaches where the other does not',
+    setups: `${count(Math.abs(written.setups - planned.setups), 'set-up')} fewer`,
+    warnings: `${count(Math.abs(written.warnings - planned.warnings), 'warning')} fewer`,
+    toolChanges: `${Math.abs(written.toolChanges - planned.toolChanges)} fewer tools put in`,
+    time: 'it is quicker',
+    nothing: 'the plan gains nothing',
+  }[by];
+  const advice = take === 'plan' ? 'Take the plan' : 'Keep them';
+  return `As written: ${told(written)}. As planned: ${told(planned)}. ${advice}: ${gain}.`;
+}
+
+function machineLines(checked: CheckedPart, plan: Plan): readonly string[] {
+  const machines = onEachMachine(checked, plan);
+  if (machines.length < 2 || plan.setups.length === 0) return [];
+  return machines.map(({ machine, cannot, firstPiece, eachFurther }, i) =>
+    cannot.length > 0
+      ? `On ${machine.name} it would not do: ${cannot[0]!.message}`
+      : `On ${machine.name}: ${minutesText(firstPiece)} for the first piece, ${minutesText(eachFurther)} for each after it${i === 0 ? ', the quickest' : ''}.`,
+  );
+}
+
+function viseLines(checked: CheckedPart): readonly string[] {
+  return inEachVise(checked).map(({ vise, plan }) =>
+    plan.left.length > 0
+      ? `With ${vise.name} alone ${listOf(plan.left.map((l) => l.item.name))} could not be cut.`
+      : `With ${vise.name} alone: ${plan.setups.length} set-up${plan.setups.length === 1 ? '' : 's'}, ${minutesText(plan.time.firstPiece)} for the first piece${plan.setups.some((s) => s.setup.hold?.type !== 'vise') ? ', not all of it in the vise' : ''}.`,
+  );
+}
+
+function listOf(names: readonly string[]): string {
   return names.length < 2 ? (names[0] ?? '') : `${names.slice(0, -1).join(', ')} and ${names.at(-1)}`;
 }

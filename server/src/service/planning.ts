@@ -31,7 +31,7 @@ export function planAnswer(snapshot: PartSnapshot): PlanAnswer | undefined {
   const whole = plan.left.length === 0 && plan.setups.length > 0;
   return {
     headline: headline(plan, checked.part),
-    text: `${planText(plan, checked.part)}${others ? `\n\n${others}` : ''}\n`,
+    text: `${planText(plan, checked)}${others ? `\n\n${others}` : ''}\n`,
     whole,
     setups: plan.setups.length,
     ...(checked.part.setups && { written: checked.part.setups.length }),

@@ -1,0 +1,219 @@
+/**
+ * What a small change to the part would save: each is made in the text, the changed part is worked out and priced in the
+ * same set-ups, and what it then takes less is the saving. Told as `cost/tool-changes` where a tool need not be put in at
+ * all, as `cost/slow-feature` where a feature that takes long takes less. Nothing here is guessed, and nothing is told
+ * that would raise an error. It takes longer than a keystroke allows: the editor asks after a quiet moment.
+ */
+import { solidOf } from '../geometry/solid';
+import { type CheckedPart, checkPart } from '../rules/check';
+import { slowFeature } from '../rules/cost/slow-feature';
+import { toolChanges } from '../rules/cost/tool-changes';
+import { placed } from '../rules/fixes';
+import { fact } from '../rules/message';
+import type { Finding } from '../rules/rule';
+import { limitOf, offerFixes } from '../rules/run';
+import type { Setup } from '../spec/model';
+import { resolvePart } from '../spec/part';
+import { applyEdits } from '../text/edit';
+import { readText } from '../text/read';
+import { type Change, changesOf, commonSizes } from './changes';
+import { type Order, orderOf } from './piece-time';
+import { type Range, saved, sum } from './ranges';
+import { type PlanTime, timeOf } from './times';
+
+export interface Saving {
+  readonly change: Change;
+  /** Minutes of the first piece. */
+  readonly minutes: Range;
+  readonly before: PlanTime;
+  readonly after: PlanTime;
+  /** Names of tools that are not put in any more. */
+  readonly spared: readonly string[];
+}
+
+const found = new WeakMap<CheckedPart, { readonly order: Order; readonly findings: readonly Finding[] }>();
+
+/** `cost/tool-changes` and `cost/slow-feature`; worked out once. */
+export function dearFindings(checked: CheckedPart): readonly Finding[] {
+  const { part, shop } = checked;
+  if (!part.body || shop.machines.length === 0 || part.broken.size > 0) return [];
+  const { order, setups } = orderOf(checked);
+  const known = found.get(checked);
+  if (known?.order === order) return known.findings;
+  const findings = look(checked, setups);
+  found.set(checked, { order, findings });
+  return findings;
+}
+
+function look(checked: CheckedPart, setups: readonly Setup[]): readonly Finding[] {
+  const { part, shop } = checked;
+  const limit = (rule: typeof toolChanges, name: string) => limitOf(rule, name, shop, part);
+  const before = timeOf(setups, { ...checked, part: { ...part, setups } });
+  const sparing = limit(toolChanges, 'saves');
+  const slow = Math.max(limit(slowFeature, 'saves'), (limit(slowFeature, 'share') / 100) * before.firstPiece[0]);
+  const source = { ...checked, alikeMm: limit(toolChanges, 'alike') };
+  const priced = (changes: Iterable<Change>) => [...changes].flatMap((c) => savingOf(c, checked, setups, before) ?? []);
+
+  const told: Saving[] = [];
+  const lesser = new Map<Saving, Saving>();
+  const taken = new Set<string>();
+  const tell = (s: Saving) => {
+    told.push(s);
+    for (const name of s.change.of) taken.add(name);
+  };
+  // Where the cutting itself becomes so much quicker, the tool that is spared is not what to tell.
+  const spares = (s: Saving) => s.spared.length > 0 && s.minutes[0] >= sparing - 1e-9 && cuttingSaved(s) < slow;
+  for (const s of cheapestFirst(priced(commonSizes(source)).filter(spares)))
+    if (s.change.of.every((n) => !taken.has(n)) && isSound(s, checked)) tell(s);
+
+  for (const feature of part.features) {
+    if (taken.has(feature.name)) continue;
+    const most = mostSaved(feature.name, before);
+    if (most.cutting < slow && most.tools.length === 0) continue;
+    const all = priced(changesOf(feature, source));
+    const good = all.filter((s) => spares(s) || cuttingSaved(s) >= slow);
+    const best = leastThatDoes(good, Math.min(sparing, slow), checked);
+    if (!best) continue;
+    tell(best);
+    const already = smallerThatHelps(good, best);
+    if (already) lesser.set(best, already);
+  }
+  return told.map((s) => findingOf(s, checked, spares(s), lesser.get(s)));
+}
+
+/** What no change to a feature can save more than: what it takes, and the tools that nothing else needs. */
+function mostSaved(
+  name: string,
+  { setups }: PlanTime,
+): { readonly cutting: number; readonly tools: readonly string[] } {
+  let cutting = 0;
+  const tools: string[] = [];
+  for (const s of setups)
+    for (const cut of s.cuts) {
+      if (cut.name !== name) continue;
+      cutting += cut.minutes[0];
+      const others = new Set(s.cuts.filter((c) => c.name !== name).flatMap((c) => c.tools));
+      tools.push(...cut.tools.filter((t) => !others.has(t)));
+    }
+  return { cutting, tools };
+}
+
+/** Of the cutting alone, the less of the two ends. */
+function cuttingSaved({ before, after }: Saving): number {
+  return saved(cuttingOf(before), cuttingOf(after))[0];
+}
+
+function cuttingOf({ setups }: PlanTime): Range {
+  return sum(setups.map((s) => s.cutting));
+}
+
+const middle = (s: Saving) => (s.minutes[0] + s.minutes[1]) / 2;
+
+function cheapestFirst(savings: readonly Saving[]): readonly Saving[] {
+  return savings.toSorted((a, b) => middle(b) - middle(a) || a.change.byMm - b.change.byMm);
+}
+
+/** The smallest change after which no larger one would save much more. */
+function leastThatDoes(savings: readonly Saving[], muchMin: number, checked: CheckedPart): Saving | undefined {
+  const sound = cheapestFirst(savings).filter((s) => isSound(s, checked));
+  const [best] = sound;
+  if (!best) return undefined;
+  const enough = sound.filter((s) => s.minutes[0] > best.minutes[0] - muchMin && middle(s) > middle(best) - muchMin);
+  return enough.toSorted((a, b) => a.change.byMm - b.change.byMm)[0];
+}
+
+/** Of the same kind and smaller, the smallest that saves half as much. */
+function smallerThatHelps(savings: readonly Saving[], best: Saving): Saving | undefined {
+  return savings
+    .filter((s) => s.change.byMm < best.change.byMm - 1e-6 && s.change.span === best.change.span)
+    .filter((s) => s.minutes[0] >= best.minutes[0] / 2)
+    .toSorted((a, b) => a.change.byMm - b.change.byMm)[0];
+}
+
+/** Undefined where the change cannot be made, or something would then lack a tool. */
+function savingOf(
+  change: Change,
+  checked: CheckedPart,
+  setups: readonly Setup[],
+  before: PlanTime,
+): Saving | undefined {
+  const text = textWith(change, checked);
+  if (text === undefined) return undefined;
+  const tree = readText(text, checked.tree);
+  const part = resolvePart(tree, checked.part);
+  if (!part.body || part.broken.size > 0 || part.problems.length > checked.part.problems.length) return undefined;
+  const solid = solidOf(part, checked.solid);
+  const same = checked.part.setups ? (part.setups ?? []) : setups;
+  const after = timeOf(same, { ...checked, tree, part: { ...part, setups: same }, solid });
+  const missing = (time: PlanTime) => time.setups.reduce((n, s) => n + s.missing.length, 0);
+  if (missing(after) > missing(before)) return undefined;
+  const minutes = saved(before.firstPiece, after.firstPiece);
+  if (minutes[0] <= 0) return undefined;
+  return { change, minutes, before, after, spared: sparedBy(before, after) };
+}
+
+/** Tools that a set-up does not need any more, where it needs no other for them. */
+function sparedBy(before: PlanTime, after: PlanTime): readonly string[] {
+  if (after.toolChanges >= before.toolChanges) return [];
+  return before.setups.flatMap((s, i) => {
+    const now = new Set(after.setups[i]?.tools.map((t) => t.name));
+    return s.tools.map((t) => t.name).filter((name) => !now.has(name));
+  });
+}
+
+function textWith({ edits }: Change, { tree }: CheckedPart): string | undefined {
+  const sorted = placed(edits, tree);
+  return sorted && applyEdits(tree.text, sorted);
+}
+
+/** No error that was not there before, and no warning more. */
+function isSound({ change }: Saving, checked: CheckedPart): boolean {
+  const text = textWith(change, checked);
+  if (text === undefined) return false;
+  const after = checkPart(text, checked.shop, checked);
+  return (['error', 'warning'] as const).every((severity) => {
+    const count = (findings: readonly Finding[]) => findings.filter((f) => f.severity === severity).length;
+    return count(after.findings) <= count(checked.findings);
+  });
+}
+
+function findingOf(s: Saving, checked: CheckedPart, spares: boolean, lesser: Saving | undefined): Finding {
+  const { change, minutes, before, spared } = s;
+  const first = checked.part.quantity > 1 ? ' of the first piece' : '';
+  const range = rangeText(minutes);
+  const takes = timeTaken(change.of, before);
+  const names = change.of.map((n) => `\`${n}\``).join(', ');
+  const already = lesser ? ` (${lesser.change.words}: ${rangeText(lesser.minutes)})` : '';
+  const message = spares
+    ? `${spared.map((t) => `\`${t}\``).join(', ')} ${spared.length === 1 ? 'is' : 'are'} put in for ${names} only. With ${change.words} ${spared.length === 1 ? 'it is' : 'they are'} not needed: ${range}${first} saved${already}.`
+    : `${names} takes ${rangeText(takes)} of ${rangeText(cuttingOf(before))} of cutting. With ${change.words} ${range}${first} would be saved${already}.`;
+  const finding: Finding = {
+    rule: (spares ? toolChanges : slowFeature).name,
+    severity: 'hint',
+    message,
+    of: change.of,
+    span: change.span,
+    related: [],
+    facts: {
+      saved_low_min: fact(minutes[0]),
+      saved_high_min: fact(minutes[1]),
+      ...(spares
+        ? { tools: before.toolChanges, needed: s.after.toolChanges, spared: spared.join(', ') }
+        : { takes_low_min: fact(takes[0]), takes_high_min: fact(takes[1]) }),
+    },
+  };
+  offerFixes(finding, [{ title: `${change.title} (saves ${range})`, safe: false, edits: change.edits }]);
+  return finding;
+}
+
+function timeTaken(names: readonly string[], { setups }: PlanTime): Range {
+  const cuts = setups.flatMap((s) => s.cuts).filter((c) => names.includes(c.name));
+  return sum(cuts.map((c) => c.minutes));
+}
+
+/** `1.9 to 4.1 min`, whole minutes from ten on. */
+function rangeText([low, high]: Range): string {
+  const digits = high < 10 ? 1 : 0;
+  const [a, b] = [low.toFixed(digits), high.toFixed(digits)];
+  return `${a === b ? a : `${a} to ${b}`} min`;
+}

@@ -1,0 +1,74 @@
+/** What a plan's set-ups are there for, what would save one, and what is not cut and why, in words. */
+import type { Item } from '../planning/items';
+import type { Left } from '../planning/left';
+import type { Plan } from '../planning/plan';
+import { type Change, type Reason, reasonsOf } from '../planning/reasons';
+import type { CheckedPart } from '../rules/check';
+
+export function reasonsText(plan: Plan, checked: CheckedPart): readonly string[] {
+  return reasonsOf(plan, checked).flatMap((r) => reasonLines(r, plan));
+}
+
+const NUMBERS = ['no', 'one', 'two', 'three', 'four', 'five', 'six', 'seven', 'eight'];
+const ORDINALS = ['first', 'second', 'third', 'fourth', 'fifth', 'sixth', 'seventh', 'eighth'];
+
+function number(n: number): string {
+  return NUMBERS[n] ?? String(n);
+}
+
+function reasonLines({ setup, up, items, without, changes, short }: Reason, plan: Plan): readonly string[] {
+  if (items.length === 0) return [];
+  const { name } = plan.setups[setup]!.setup;
+  const one = namesOf(items).length === 1;
+  const lines: string[] = [];
+  if (without !== undefined && changes.length > 0)
+    lines.push(
+      `${name} (${up} up): ${listed(items)} ${one ? 'is' : 'are'} the only thing that needs a ${ORDINALS[plan.setups.length - 1]} set-up. ${changes.map((c) => changeText(c, up)).join(' ')}`,
+    );
+  else lines.push(`${name} is there for what needs ${up} up: ${listed(items)}.`);
+  if (short.length > 0)
+    lines.push(
+      `${listed(short)} ${namesOf(short).length === 1 ? 'opens' : 'open'} to another face that is up as well, but no tool on hand is long enough from there.`,
+    );
+  return lines;
+}
+
+/** Each was planned: so many set-ups it takes then. */
+function changeText({ type, items, faces, setups }: Change, up: string): string {
+  const do_ = `${number(setups)} would do`;
+  switch (type) {
+    case 'by-hand':
+      return `Broken by hand after the others, ${do_}.`;
+    case 'through':
+      return `Taken through, to be cut with ${either(faces)} up, ${do_}.`;
+    case 'other-face':
+      return `Without ${namesOf(items).length === 1 ? 'it' : 'them'} ${do_}: could ${listed(items)} be on ${either(faces)} instead of ${up}?`;
+  }
+}
+
+/** One line for everything that is not cut, with what was said where it came nearest. */
+export function leftLines(left: readonly Left[]): readonly string[] {
+  return left.map((l) => `  not cut: ${l.item.name}: ${leftText(l)}`);
+}
+
+function leftText({ item, why, up, waits }: Left): string {
+  if (waits) return `it comes after ${waits.name}, which is not cut`;
+  if (item.from === 0) return 'no straight tool gets to it from any of the six faces (it leans)';
+  if (!why) return 'no way to hold the work for it was found before the attempts ran out';
+  // The set-up that was tried is in no plan: its name says nothing.
+  const message = why.message.replace(/^In \S+ (\(\w+ up\) )?/, '');
+  return `with ${up} up ${message} [${why.rule}]`;
+}
+
+function namesOf(items: readonly Item[]): readonly string[] {
+  return [...new Set(items.map((i) => i.name))];
+}
+
+function listed(items: readonly Item[]): string {
+  const names = namesOf(items);
+  return names.length < 2 ? (names[0] ?? '') : `${names.slice(0, -1).join(', ')} and ${names.at(-1)}`;
+}
+
+function either(faces: readonly string[]): string {
+  return faces.length < 2 ? (faces[0] ?? '') : `${faces.slice(0, -1).join(', ')} or ${faces.at(-1)}`;
+}
