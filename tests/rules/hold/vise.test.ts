@@ -182,11 +182,11 @@ setups:
     assert.equal(told[0]!.severity, 'error');
   });
 
-  it('a hole over a parallel warns, and is clear of it when the other sides are clamped', () => {
+  it('a hole over a parallel says where the pair lies clear of it, and is clear when the other sides are clamped', () => {
     const text = block('{ x: 60, y: 40, z: 20 }', '{ vise: mill-vise-100, jaws: [back, front], grip: 10 }')
       .replace('setups:', '  tie: { kind: hole, face: top, at: { x: 20, y: 4 }, diameter: 5, depth: through }\nsetups:')
       .replace('[seat]', '[seat, tie]');
-    assert.equal(onlyFinding('hold/drills-the-parallels', text).severity, 'warning');
+    assert.equal(onlyFinding('hold/drills-the-parallels', text).severity, 'hint');
     assert.deepEqual(findingsOf('hold/drills-the-parallels', mended('hold/drills-the-parallels', text, /left/)), []);
   });
 

@@ -11,9 +11,11 @@ import type { SetupInTime } from '../workpiece/types';
 import { alongJaws } from './along';
 import { boxBetween } from './band';
 import { obstaclesOf } from './obstacles';
+import { pairOf } from './pair';
 import { chooseParallels } from './parallels';
 import type { InVise, Seating } from './types';
 
+export { fromJaw, overlaps, PAIR, PAIR_RULE, placesFor, throughCuts } from './pair';
 export type * from './types';
 export { aboveLowest } from './types';
 
@@ -89,7 +91,9 @@ function inVise(base: Base, shop: Shop): InVise | undefined {
     ...seatMm,
   };
   const [jawFromMm, jawToMm] = alongJaws(base, hold, vise, made);
-  return { ...made, jawFromMm, jawToMm };
+  const seated = { ...made, jawFromMm, jawToMm };
+  const pair = pairOf(base, seated, shop);
+  return pair ? { ...seated, pair } : seated;
 }
 
 /** A vise that tilts, or stands on a sine table: jaws and parallels lean with the work. */

@@ -6,9 +6,8 @@ import type { InVise, Obstacle, Seating } from './types';
 
 type Base = Omit<Seating, 'held' | 'obstacles'>;
 
-/** How thick a jaw is behind its face, how wide a parallel, how thick a stop. Common sizes, no source. */
+/** How thick a jaw is behind its face, how thick a stop. Common sizes, no source. */
 const JAW_MM = 40;
-const PARALLEL_MM = 6;
 const STOP_MM = 10;
 /** A strap clamp: how wide, how thick above the work, how far it lies on it beyond where it presses. Common sizes, no source. */
 const CLAMP_MM = { wide: 25, high: 25, over: 10, back: 60 } as const;
@@ -48,19 +47,14 @@ function jaws(base: Base, h: InVise, hold: Hold | undefined): readonly Obstacle[
   return [one('fixed jaw', h.fixed, h.fixedAtMm), one('moving jaw', h.moving, h.movingAtMm)];
 }
 
-/** One against each jaw, as long as the jaws. */
+/** As long as the jaws. */
 function parallels(base: Base, h: InVise): readonly Obstacle[] {
-  if (h.parallelsMm <= 0) return [];
-  const wide = Math.min(PARALLEL_MM, h.openingMm / 2);
-  return [
-    { face: h.fixed, at: h.fixedAtMm },
-    { face: h.moving, at: h.movingAtMm },
-  ].map(({ face, at }) => ({
+  return (h.pair?.at ?? []).map((across) => ({
     what: 'parallel',
     box: boxOf({
       [base.upAxis]: [base.lowestMm, base.lowestMm - base.upSign * h.parallelsMm],
       [h.alongAxis]: [h.jawFromMm, h.jawToMm],
-      [h.jawAxis]: [at, at - FACE_AXIS[face].sign * wide],
+      [h.jawAxis]: across,
     }),
   }));
 }

@@ -11,6 +11,20 @@ export interface Obstacle {
   readonly box: Box;
 }
 
+/** From, to: places along one axis, mm. */
+export type Span1 = readonly [number, number];
+
+/** The pair of parallels under the work, along the axis that the jaws close along. */
+export interface Pair {
+  readonly widthMm: number;
+  /** The one at the lower end of the axis first. */
+  readonly at: readonly [Span1, Span1];
+  /** `moved in`: away from a jaw, clear of what is cut through; `in the way`: no place is clear, they lie against the jaws. */
+  readonly lies: 'against the jaws' | 'moved in' | 'in the way';
+  /** Where they are in the way: so wide a pair would find a clear place. */
+  readonly wouldDoMm?: number;
+}
+
 export interface InVise {
   readonly vise: Vise;
   /** Which face lies against the fixed, which against the moving jaw. */
@@ -34,6 +48,8 @@ export interface InVise {
   readonly parallelsWritten: boolean;
   /** What the pair would have to be for the grip that is written. */
   readonly parallelsWantedMm: number;
+  /** Where that pair lies; absent on the bed. */
+  readonly pair?: Pair;
   /** Height of the jaws' tops above the lowest surface. */
   readonly gripMm: number;
 }

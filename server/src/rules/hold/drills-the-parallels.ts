@@ -1,88 +1,88 @@
 /** hold/drills-the-parallels – a through cut ends in a parallel or the bed of the vise. */
-import { isInside } from '../../geometry/inside';
-import type { Vec3, Void } from '../../geometry/types';
 import { heldOf, type InJaws } from '../../machining/holding';
-import { crossOf } from '../../machining/workpiece';
+import { fromJaw, overlaps, PAIR, PAIR_RULE, throughCuts } from '../../machining/seating';
 import type { Cut } from '../../machining/workpiece/types';
 import { verdictsIn } from '../access/in-setups';
 import { moveCut } from '../access/move';
 import { fact } from '../message';
 import type { Finding, Fix, Rule, RuleContext } from '../rule';
-import { samplesOf } from '../samples';
 import { gripFix, gripsOnHand, heldFor, otherJaws } from './mends';
 import { held } from './samples';
 
-const NAME = 'hold/drills-the-parallels';
-/** What goes down through the work, and out below. */
-const DOWN: ReadonlySet<Void['role']> = new Set(['bore', 'pocket', 'slot', 'contour', 'counterbore']);
+const NAME = PAIR_RULE;
 
 interface Struck {
   readonly x: InJaws;
   readonly cut: Cut;
-  readonly what: 'bed' | 'parallel';
+  /** `moved`: over where the parallels lie by custom, and clear of where they can lie. */
+  readonly what: 'bed' | 'parallel' | 'moved';
+  /** How far it reaches over a parallel against a jaw, at most, mm. */
+  readonly overMm: number;
 }
 
-function* struck(context: RuleContext): Generator<Struck> {
-  const { part, solid, shop } = context;
+function* struck({ part, solid, shop }: RuleContext): Generator<Struck> {
   for (const x of heldOf(part, solid, shop)) {
     const { seating, h, hold } = x;
     if (hold.type !== 'vise') continue;
-    const pairs = seating.obstacles.filter((o) => o.what === 'parallel');
-    for (const cut of x.s.cuts) {
-      if (!cut.feature) continue;
-      const out = cut.removes.filter((v) => DOWN.has(v.role) && leaves(v, x));
-      if (out.length === 0) continue;
-      if (h.parallelsMm <= 0) {
-        if (out.some((v) => cutsThere(v, cut, x, () => true))) yield { x, cut, what: 'bed' };
+    const { pair } = h;
+    if (pair?.lies === 'against the jaws') continue;
+    const [low, high] = [Math.min(h.fixedAtMm, h.movingAtMm), Math.max(h.fixedAtMm, h.movingAtMm)];
+    for (const { cut, spans } of throughCuts(seating, h)) {
+      if (!pair) {
+        yield { x, cut, what: 'bed', overMm: 0 };
         continue;
       }
-      const over = (p: Vec3) =>
-        pairs.some(({ box }) =>
-          [h.jawAxis, h.alongAxis].every((i) => p[i] > box.min[i] + 1e-6 && p[i] < box.max[i] - 1e-6),
-        );
-      const near = out.filter((v) =>
-        pairs.some(({ box }) =>
-          [h.jawAxis, h.alongAxis].every(
-            (i) => v.bounds.max[i] > box.min[i] + 0.05 && v.bounds.min[i] < box.max[i] - 0.05,
-          ),
-        ),
+      const custom = [
+        [low, low + pair.widthMm],
+        [high - pair.widthMm, high],
+      ] as const;
+      const over = spans.flatMap((s) =>
+        custom.flatMap((p) => (overlaps(s, p) ? [Math.min(s[1], p[1]) - Math.max(s[0], p[0])] : [])),
       );
-      if (near.some((v) => cutsThere(v, cut, x, over))) yield { x, cut, what: 'parallel' };
+      if (over.length > 0)
+        yield { x, cut, what: pair.lies === 'moved in' ? 'moved' : 'parallel', overMm: Math.max(...over) };
     }
   }
 }
 
-/** Goes down to the lowest surface. */
-function leaves(v: Void, { seating }: InJaws): boolean {
-  const lowest = seating.upSign > 0 ? v.bounds.min[seating.upAxis] : v.bounds.max[seating.upAxis];
-  return (lowest - seating.lowestMm) * seating.upSign < 1e-3;
+function messageOf({ x, cut, what, overMm }: Struck, { length }: RuleContext): string {
+  const { s, h } = x;
+  const does = cut.feature?.kind === 'hole' ? 'drill' : 'cutter';
+  const begins = `In ${s.setup.name} ${cut.name} goes through`;
+  const { pair } = h;
+  if (what === 'bed' || !pair)
+    return `${begins}, and the work lies on the bed of ${h.vise.name}: the ${does} would go into the vise. Put parallels under the work.`;
+  const over = `${begins} ${length(overMm)} over a parallel that lies against a jaw (${length(h.parallelsMm)} high, ${length(pair.widthMm)} wide)`;
+  if (what === 'moved')
+    return `${over}. Move the pair in: ${length(fromJaw(h, 'fixed', pair))} from the fixed jaw and ${length(fromJaw(h, 'moving', pair))} from the moving jaw it is clear of all that goes through.`;
+  const narrow =
+    pair.wouldDoMm === undefined
+      ? 'nor would any pair, however narrow'
+      : `a pair no wider than ${length(pair.wouldDoMm)} would`;
+  return `${over}: the ${does} would go into it, and no place between the jaws is clear for such a pair; ${narrow}. Clamp other faces, or cut it in another set-up.`;
 }
 
-/** Takes material right above what the work lies on, where `at` says that something is below. */
-function cutsThere(v: Void, cut: Cut, { seating }: InJaws, at: (p: Vec3) => boolean): boolean {
-  const i = seating.upAxis;
-  const foot = crossOf(cut.before, i, seating.lowestMm + seating.upSign * 1e-3).regions ?? [];
-  const [a, b] = [(i + 1) % 3, (i + 2) % 3] as [0 | 1 | 2, 0 | 1 | 2];
-  for (const p of samplesOf(v)) if (at(p) && foot.some((r) => isInside(r, p[a], p[b]))) return true;
-  return false;
-}
-
-function findingOf({ x, cut, what }: Struck, context: RuleContext): Finding {
-  const { length } = context;
+function findingOf(found: Struck, context: RuleContext): Finding {
+  const { x, cut, what, overMm } = found;
   const { s, h, hold } = x;
-  const drilled = cut.feature?.kind === 'hole';
-  const does = drilled ? 'drill' : 'cutter';
+  const { pair } = h;
   return {
     rule: NAME,
-    severity: what === 'bed' ? 'error' : 'warning',
-    message:
-      what === 'bed'
-        ? `In ${s.setup.name} ${cut.name} goes through, and the work lies on the bed of ${h.vise.name}: the ${does} would go into the vise. Put parallels under the work.`
-        : `In ${s.setup.name} ${cut.name} goes through right over a parallel (${length(h.parallelsMm)} high, against a jaw): the ${does} would go into it. Clamp other faces, set narrow parallels clear of it, or cut it in another set-up.`,
+    severity: what === 'bed' ? 'error' : what === 'moved' ? 'hint' : 'warning',
+    message: messageOf(found, context),
     of: [cut.name],
     span: cut.span,
     related: [{ span: hold.parallels?.span ?? hold.span, message: 'what it lies on' }],
-    facts: { set_up: s.setup.name, meets: what, parallels_mm: fact(h.parallelsMm), grip_mm: fact(h.gripMm) },
+    facts: {
+      set_up: s.setup.name,
+      meets: what,
+      parallels_mm: fact(h.parallelsMm),
+      grip_mm: fact(h.gripMm),
+      ...(pair && { over_mm: fact(overMm), wide_mm: fact(pair.widthMm) }),
+      ...(pair?.wouldDoMm !== undefined && { would_do_mm: fact(pair.wouldDoMm) }),
+      ...(pair &&
+        what === 'moved' && { fixed_mm: fact(fromJaw(h, 'fixed', pair)), moving_mm: fact(fromJaw(h, 'moving', pair)) }),
+    },
   };
 }
 
@@ -94,8 +94,30 @@ export const drillsTheParallels: Rule = {
   summary: 'A through cut ends in a parallel or in the bed of the vise.',
   why: 'A drill goes through the work and on by the length of its point. What lies right below is ground and hardened, or the vise itself: the drill breaks or the parallel is spoiled.',
   formula:
-    'The cut takes material at the lowest surface of the work, and below that place is the bed, or a parallel: a pair lies along the jaws, one against each, 6 mm wide unless the opening is narrower (common sizes). Parallels can be shifted: a warning; the bed cannot: an error.',
-  limits: [],
+    'What the cut takes of the lowest surface of the work, as an outline, and below it the bed, or a parallel. A pair lies along the jaws, one against each (`wide_mm`, no more than half the opening); `over_mm` is how far the cut reaches over it. Then the pair is moved in: the outermost two places that are clear of all that goes through are told as a hint, from each jaw (`fixed_mm`, `moving_mm`). A warning where there are none; `would_do_mm` is the widest pair that would find them. The bed cannot be moved: an error.',
+  limits: [
+    {
+      name: 'width',
+      value: PAIR.width,
+      unit: 'mm',
+      what: 'How wide the parallels of the shop are',
+      source: 'a common size, no source',
+    },
+    {
+      name: 'clear',
+      value: PAIR.clear,
+      unit: 'mm',
+      what: 'Kept between a parallel that is moved in and what is cut through',
+      source: 'common practice, no source',
+    },
+    {
+      name: 'spread',
+      value: PAIR.spread,
+      unit: 'ratio',
+      what: 'Of the width between the jaws, what the pair must span from outside to outside, so that the work does not rock',
+      source: 'common practice, no source',
+    },
+  ],
   bad: held({
     body: '{ x: 60, y: 40, z: 36 }',
     features: FEATURES,
@@ -113,7 +135,7 @@ export const drillsTheParallels: Rule = {
     let told: Set<Cut> | undefined;
     for (const found of struck(context)) {
       told ??= new Set(verdictsIn(context).flatMap((v) => (v.fixture?.clash.with.what === 'parallel' ? [v.cut] : [])));
-      if (!told.has(found.cut)) yield findingOf(found, context);
+      if (found.what === 'moved' || !told.has(found.cut)) yield findingOf(found, context);
     }
   },
   *mend(finding, context): Generator<Fix> {
