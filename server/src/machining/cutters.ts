@@ -59,7 +59,7 @@ export interface Bore {
 }
 
 /** A mill must be this much smaller than a hole to bore it on a circle. Common practice, no source. */
-const CIRCLE = 0.9;
+export const CIRCLE = 0.9;
 
 const makers = new WeakMap<Shop, Map<string, readonly Maker[]>>();
 

@@ -2,13 +2,14 @@
  * A feature's cuts in words: tool, speed, feed, force, bending and time, each with what limits it. For the hover, `--facts`
  * and the sheet. Speeds are where to begin, not orders: the sheet and the hover say so, and defer to the shop.
  */
-import { milledVoids } from '../machining/milling';
 import { operationsOf } from '../machining/operations';
-import { passedOver } from '../machining/operations/outlines';
+import { machineFor } from '../machining/operations/machine';
+import { passedOverOf } from '../machining/operations/passed-over';
 import { type Priced, priceOf } from '../machining/operations/priced';
 import { findMaterial } from '../reference/materials';
 import type { CheckedPart } from '../rules/check';
 import type { Feature } from '../spec/model';
+import type { Machine } from '../spec/shop-model';
 import { formatLength } from '../text/format';
 
 /** Said once wherever speeds are shown. */
@@ -18,30 +19,50 @@ export const WHERE_TO_BEGIN =
 /** Every cut of a feature with what it takes; empty without a known material, a machine, or a cut. */
 export function pricedCuts(feature: Feature, { part, shop, solid }: CheckedPart): readonly Priced[] {
   const material = part.material && findMaterial(part.material.name);
-  const machine = shop.machines[0];
+  const machine = machineFor(part, shop, feature.name);
   if (!material || !machine) return [];
   return operationsOf(feature, part, solid, shop).map((o) => priceOf(o, material, machine));
 }
 
 /** One line a cut: `drill with dr-4.2: 4615 rpm, 388 mm/min, 0.2 to 0.3 min`. */
-export function cutLine(priced: Priced, units: 'mm' | 'in'): string {
+export function cutLine(priced: Priced, units: 'mm' | 'in', machine?: Machine): string {
   const { operation: o, conditions: c, milling } = priced;
   if (o.does === 'missing') return `nothing on hand: ${o.wanted}`;
-  const words = [`${o.does} with ${o.tool.name}${o.times > 1 ? `, ${o.times} times` : ''}`];
+  const does = o.does === 'rest' ? 'clear the corners' : o.does;
+  const words = [
+    `${does} with ${o.tool.name}${o.times > 1 ? `, ${o.times} times` : ''}${o.how === undefined ? '' : `, ${o.how}`}`,
+  ];
   if (c) {
+    const range = c.speedRange.map(Math.round).join(' to ');
     words.push(
-      `${Math.round(c.rpm)} rpm (${Math.round(c.speedMPerMin)} m/min of ${c.speedRange.map(Math.round).join(' to ')}), feed ${Math.round(c.feedMmPerMin)} mm/min`,
+      `${speedText(c.rpm, c.wantedRpm, machine)} (${Math.round(c.speedMPerMin)} m/min of ${range}), feed ${Math.round(c.feedMmPerMin)} mm/min`,
     );
     if (milling)
       words.push(
         `${formatLength(round(milling.aeMm), units)} wide and ${formatLength(round(milling.apMm), units)} deep, ${Math.round(milling.load.resultantN)} N, bends ${formatLength(round(milling.deflectionMm, 3), units)}, ${watts(milling.load.powerW)}`,
       );
-    else if (priced.torqueNm !== undefined)
-      words.push(`${priced.torqueNm.toFixed(1)} N·m, ${watts(priced.powerW ?? 0)}`);
+    else if (priced.torqueNm !== undefined) {
+      const thrust = priced.thrustN === undefined ? '' : `${Math.round(priced.thrustN)} N down, `;
+      words.push(`${thrust}${newtonMetres(priced.torqueNm)}, ${watts(priced.powerW ?? 0)}`);
+    }
+    if (priced.pecks !== undefined && priced.peckMm !== undefined)
+      words.push(`${priced.pecks} pecks of ${formatLength(round(priced.peckMm), units)}`);
     if (c.limitedBy !== 'range') words.push(`limited by ${LIMIT[c.limitedBy]}`);
   }
   words.push(minutesText(priced.minutes));
   return words.join(' · ');
+}
+
+/** What the spindle is to turn, and what its operator has to do for it. */
+export function speedText(rpm: number, wantedRpm: number, machine?: Machine): string {
+  const turns = Math.round(rpm);
+  if (machine?.stepsRpm) {
+    const other = Math.abs(wantedRpm - rpm) > 0.5 ? ` for ${Math.round(wantedRpm)} wanted` : '';
+    return `set the step of ${turns} rpm${other}`;
+  }
+  if (machine?.setBy === 'no-read-out')
+    return `set about ${Math.round(rpm / 10) * 10} rpm, which nothing shows: by its speed chart or a hand tachometer`;
+  return machine?.setBy === 'dial' ? `set ${turns} rpm` : `${turns} rpm`;
 }
 
 const LIMIT = {
@@ -56,15 +77,22 @@ const LIMIT = {
   stiffness: 'how far the machine may give way',
 } as const;
 
-/** Why larger end mills do not cut it, at most so many. */
-export function passedOverLines(feature: Feature, { part, shop, solid }: CheckedPart, most = 3): readonly string[] {
-  const [m] = milledVoids(feature, part, solid);
-  if (!m) return [];
-  const finish = operationsOf(feature, part, solid, shop).find((o) => o.does === 'finish');
-  const chosen = finish?.does === 'finish' ? finish.tool : undefined;
-  return passedOver(m, solid, shop, chosen)
-    .slice(0, most)
-    .map(({ tool, why }) => `not ${tool.name}: ${why}`);
+/** More tools of one reason are counted, not named. */
+const MOST_NAMED = 4;
+
+/** Why the tools that were not chosen do not cut it, those of one reason together: `not em-8, em-10: too thick for …`. */
+export function passedOverLines(feature: Feature, { part, shop, solid }: CheckedPart, most = 4): readonly string[] {
+  const groups = new Map<string, { names: string[]; why: string }>();
+  for (const { tool, why, all } of passedOverOf(feature, part, solid, shop)) {
+    const known = groups.get(all);
+    if (known) known.names.push(tool.name);
+    else groups.set(all, { names: [tool.name], why });
+  }
+  return [...groups].slice(0, most).map(([all, { names, why }]) => {
+    const named = names.slice(0, MOST_NAMED).join(', ');
+    const more = names.length > MOST_NAMED ? ` and ${names.length - MOST_NAMED} more` : '';
+    return `not ${named}${more}: ${names.length === 1 ? why : all}`;
+  });
 }
 
 /** `0.2 to 0.3 min`, `45 s` under a minute. */
@@ -78,6 +106,10 @@ export function minutesText([low, high]: readonly [number, number]): string {
 
 function watts(w: number): string {
   return w < 100 ? `${Math.round(w)} W` : `${(w / 1000).toFixed(2)} kW`;
+}
+
+function newtonMetres(nm: number): string {
+  return `${Number(nm.toPrecision(2))} N·m`;
 }
 
 function round(mm: number, digits = 2): number {

@@ -1,11 +1,14 @@
 /** What the answer rests on: a part's figures, the defaults that nobody wrote, and the limits in force. */
+import { machineFor } from '../machining/operations/machine';
+import { findMaterial } from '../reference/materials';
 import type { CheckedPart } from '../rules/check';
 import { RULES } from '../rules/registry';
 import { valuesOf } from '../spec/values';
 import { formatLength } from '../text/format';
 import { chainLines, chainTitle, partChains } from './chains';
 import { costLines, timeLines } from './costs';
-import { cutLine, pricedCuts, WHERE_TO_BEGIN } from './cuts';
+import { formulaeOf } from './cut-formulae';
+import { cutLine, passedOverLines, pricedCuts, WHERE_TO_BEGIN } from './cuts';
 import { figuresOf } from './figures';
 import { finishLines, generalText, partGenerals, positionLines } from './tolerances';
 
@@ -50,12 +53,26 @@ function figureLines(checked: CheckedPart): string[] {
   return lines;
 }
 
+/** Every cut, why other tools on hand do not do it, and once where the numbers come from. */
 function cutLines(checked: CheckedPart): string[] {
-  const { part } = checked;
-  const lines = part.features.flatMap((feature) =>
-    pricedCuts(feature, checked).map((p) => `    ${feature.name.padEnd(22)} ${cutLine(p, part.units)}`),
-  );
-  return lines.length > 0 ? ['  cut with:', ...lines, `    ${WHERE_TO_BEGIN}`] : [];
+  const { part, shop } = checked;
+  const sources = new Set<string>();
+  const material = part.material && findMaterial(part.material.name);
+  const lines = part.features.flatMap((feature) => {
+    const machine = machineFor(part, shop, feature.name);
+    const named = (line: string) => `    ${feature.name.padEnd(22)} ${line}`;
+    const cuts = pricedCuts(feature, checked);
+    for (const p of cuts)
+      if (material && machine)
+        for (const { what, source } of formulaeOf(p, material, machine))
+          sources.add(`    ${what.padEnd(22)} ${source}`);
+    return [
+      ...cuts.map((p) => named(cutLine(p, part.units, machine))),
+      ...(cuts.length > 0 ? passedOverLines(feature, checked).map(named) : []),
+    ];
+  });
+  if (lines.length === 0) return [];
+  return ['  cut with:', ...lines, `    ${WHERE_TO_BEGIN}`, '  by (formulae in the hover):', ...sources];
 }
 
 function chainsLines(checked: CheckedPart): string[] {

@@ -1,6 +1,9 @@
 /** Hovers: what a key means, what a value comes to, and what the rules say of it with this part's numbers. */
 import type { Hover } from 'vscode-languageserver-types';
+import { machineFor } from '../machining/operations/machine';
+import { findMaterial } from '../reference/materials';
 import { figuresAtHand } from '../report/at-hand';
+import { formulaeOf } from '../report/cut-formulae';
 import { cutLine, passedOverLines, pricedCuts, WHERE_TO_BEGIN } from '../report/cuts';
 import { ruleByName } from '../rules/registry';
 import type { Finding } from '../rules/rule';
@@ -150,22 +153,27 @@ function figuresText({ checked }: PartSnapshot, cursor: Cursor): string[] {
   return [figures.map((f) => `- **${f.name}** ${escapeMarkdown(f.value)}: ${messageMarkdown(f.how)}`).join('\n')];
 }
 
-/** What cuts it and what that takes; the formulae and their sources are told with it. */
+/** What cuts it and what that takes, each number with its formula, and their sources at the end. */
 function cutsText({ checked }: PartSnapshot, feature: Feature): string | undefined {
   const cuts = pricedCuts(feature, checked);
   if (cuts.length === 0) return undefined;
-  const lines = cuts.map((p) => `- ${escapeMarkdown(cutLine(p, checked.part.units))}`);
+  const { part, shop } = checked;
+  const machine = machineFor(part, shop, feature.name);
+  const material = part.material && findMaterial(part.material.name);
+  const sources = new Map<string, Set<string>>();
+  const lines = cuts.flatMap((p) => {
+    const formulae = material && machine ? formulaeOf(p, material, machine) : [];
+    for (const { what, source } of formulae) sources.set(what, (sources.get(what) ?? new Set()).add(source));
+    return [
+      `- ${escapeMarkdown(cutLine(p, part.units, machine))}`,
+      ...formulae.map(({ what, how }) => `  - *${what}* ${escapeMarkdown(how)}`),
+    ];
+  });
   const not = passedOverLines(feature, checked).map((l) => `- ${escapeMarkdown(l)}`);
-  const source = cuts.find((p) => p.conditions)?.conditions?.source;
+  const from = [...sources].map(([what, all]) => `- *${what}* ${escapeMarkdown([...all].join('; '))}`);
   return [
     `**Cut with**\n\n${[...lines, ...not].join('\n')}`,
-    ...(source
-      ? [
-          escapeMarkdown(
-            `Force by Kienzle’s law, kc = kc1.1 · h^-mc; bending as a stepped cantilever, the flutes as a core of 0.8 D. Speeds: ${source}.`,
-          ),
-        ]
-      : []),
+    ...(from.length > 0 ? [`Sources:\n\n${from.join('\n')}`] : []),
     escapeMarkdown(WHERE_TO_BEGIN),
   ].join('\n\n');
 }

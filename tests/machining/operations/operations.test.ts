@@ -2,7 +2,7 @@
 import assert from 'node:assert/strict';
 import { milledVoids } from '../../../server/src/machining/milling';
 import { operationsOf } from '../../../server/src/machining/operations';
-import { passedOver } from '../../../server/src/machining/operations/outlines';
+import { passedOver } from '../../../server/src/machining/operations/passed-over';
 import { priceOf } from '../../../server/src/machining/operations/priced';
 import { findMaterial } from '../../../server/src/reference/materials';
 import { checkPart } from '../../../server/src/rules/check';
@@ -81,8 +81,8 @@ describe('the cuts of a pocket', () => {
     );
     const { it, part, solid } = of(POCKET, shop);
     const [m] = milledVoids(it, part, solid);
-    const why = new Map(passedOver(m!, solid, shop, undefined).map((p) => [p.tool.name, p.why]));
-    assert.equal(why.get('em-4'), undefined);
+    const why = new Map(passedOver(m!, solid, shop).map((p) => [p.tool.name, p.why]));
+    assert.match(why.get('em-4')!, /would do/);
     assert.match(why.get('em-5')!, /reaches 6 mm, and 8 mm are needed/);
     assert.match(why.get('em-8')!, /4 mm does not go into a corner of 2\.5 mm/);
     assert.match(why.get('em-50')!, /wider than the narrowest place, 40 mm/);

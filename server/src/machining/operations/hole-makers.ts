@@ -12,6 +12,8 @@ import { inHolder, machineFor } from './machine';
 import { priceOf } from './priced';
 import type { Operation, Roughing } from './types';
 
+/** ± of a hole for which neither it nor the part says a tolerance: ISO 2768-1 m for sizes to 6 mm. */
+export const PLAIN_MM = 0.1;
 /** A reamer and a boring head leave a hole that was drilled so much smaller. Common practice: 0.1 to 0.3 mm for reamers. */
 const REAM_STOCK_MM = [0.05, 0.6] as const;
 
@@ -38,7 +40,7 @@ export function makerFor(
     .sort((a, b) => off(a) - off(b));
   const grade = gradeOf(bore.nominalMm, bore.toMm - bore.fromMm) ?? 99;
   if (hole.thread || grade >= gradeHeld(shop, 'drilling')) if (drills[0]) return drills[0];
-  const reamer = reaching.find((t): t is Reamer => t.kind === 'reamer' && makes(t, bore));
+  const reamer = reaching.find((t): t is Reamer => t.kind === 'reamer' && makesLimits(t, bore));
   if (reamer) return reamer;
   const round = reaching.filter(
     (t): t is Boring | Mill =>
@@ -49,7 +51,7 @@ export function makerFor(
 }
 
 /** All of the class it is made to lies within the limits. */
-function makes(reamer: Reamer, bore: Bore): boolean {
+export function makesLimits(reamer: Reamer, bore: Bore): boolean {
   const fit = parseFit(reamer.fit);
   const limits = fit && fitLimits(reamer.diameterMm, fit.letter, fit.grade);
   if (!limits) return false;

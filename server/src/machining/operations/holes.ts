@@ -7,13 +7,11 @@ import { boreSize } from '../bore-size';
 import { endMills, SAME_MM, tapsFor } from '../cutters';
 import type { Bored } from '../drilling';
 import { askedOf, toolAsked } from './asked';
-import { makerFor, making, milledOut, type Once, volumeOf } from './hole-makers';
+import { makerFor, making, milledOut, type Once, PLAIN_MM, volumeOf } from './hole-makers';
 import { seats } from './seats';
 import { boresSeen } from './seen';
 import type { Operation } from './types';
 
-/** ± of a hole for which neither it nor the part says a tolerance: ISO 2768-1 m for sizes to 6 mm. */
-const PLAIN_MM = 0.1;
 /** A spot goes in by so much of the hole, and no deeper than its own cone. Common practice: everything but a guided drill is spotted. */
 const SPOT_DEPTH = 0.3;
 

@@ -18,7 +18,7 @@ import { inHolder, machineFor } from './machine';
 import { priceOf } from './priced';
 import { restAreaMm2 } from './rest';
 import { milledSeen, type Seen } from './seen';
-import type { Operation, PassedOver } from './types';
+import type { Operation } from './types';
 
 export interface Cutters {
   /** Those that pass the narrowest place and reach, largest first. */
@@ -176,31 +176,5 @@ function quickest(
 function once<K>(known: Map<K, number>, key: K, work: () => number): number {
   const found = known.get(key) ?? work();
   known.set(key, found);
-  return found;
-}
-
-/** Why each end mill larger than the one that finishes was passed over, the nearest in size first. */
-export function passedOver(m: MilledVoid, solid: Place, shop: Shop, chosen: Mill | undefined): readonly PassedOver[] {
-  const found: PassedOver[] = [];
-  const mm = (value: number) => `${Number(value.toFixed(2))} mm`;
-  for (const tool of [...endMills(shop)].reverse()) {
-    if (chosen && tool.diameterMm <= chosen.diameterMm) continue;
-    const corner = m.corners.find((c) => tool.diameterMm > 2 * c.radiusMm + SAME_MM);
-    if (tool.diameterMm > m.neckMm + SAME_MM)
-      found.push({ tool, why: `wider than the narrowest place, ${mm(m.neckMm)}` });
-    else if (corner)
-      found.push({
-        tool,
-        why: `its radius of ${mm(tool.diameterMm / 2)} does not go into a corner of ${mm(corner.radiusMm)}`,
-      });
-    else {
-      const need = Math.max(
-        outlineReach(m, solid, tool.diameterMm / 2, shankRadius(tool)),
-        ...m.corners.map((c) => cornerReach(m, c, solid, tool.diameterMm / 2, shankRadius(tool))),
-      );
-      if (tool.reachMm < need - 1e-6)
-        found.push({ tool, why: `reaches ${mm(tool.reachMm)}, and ${mm(need)} are needed` });
-    }
-  }
   return found;
 }

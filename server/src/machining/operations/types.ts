@@ -98,4 +98,6 @@ export interface Priced {
 export interface PassedOver {
   readonly tool: Tool;
   readonly why: string;
+  /** The same without the tool's own numbers: what several have in common. */
+  readonly all: string;
 }

@@ -1,0 +1,108 @@
+/** How the numbers of a cut come about: each formula with this cut's own values in it, and where it is from. */
+import type { Priced } from '../machining/operations/priced';
+import { coolingOf, cuttingOf, kienzleOf } from '../reference/cutting';
+import { CUTTER_YOUNG, FLUTE_CORE, PLUNGES, RADIAL_SHARE } from '../reference/cutting.data';
+import type { Material } from '../reference/materials';
+import type { Machine } from '../spec/shop-model';
+
+export interface Formula {
+  readonly what: string;
+  readonly how: string;
+  readonly source: string;
+}
+
+/** Of one cut; the time last. Empty where nothing on hand does it. */
+export function formulaeOf(priced: Priced, material: Material, machine: Machine): readonly Formula[] {
+  const { operation: o, conditions: c } = priced;
+  if (o.does === 'missing' || !c) return [];
+  const cooling = coolingOf(material, machine.coolant);
+  const d = 'diameterMm' in o ? o.diameterMm : o.tool.diameterMm;
+  const speed: Formula = {
+    what: 'speed',
+    how: `n = 1000 v / (π D) = 1000 · ${n((c.wantedRpm * Math.PI * d) / 1000)} / (π · ${n(d)}) = ${Math.round(c.wantedRpm)} rpm; v is ${Math.round(100 * cooling.speedShare)} % up its range of ${c.speedRange.map((v) => n(v)).join(' to ')} m/min (ISO 513 group ${cuttingOf(material).group ?? 'none'}, ${o.tool.material}, ${machine.coolant === 'none' ? 'no coolant' : machine.coolant})`,
+    source: `${c.source}; coolant: ${cooling.source}`,
+  };
+  return [speed, ...(priced.milling ? milled(priced, material) : plunged(priced, material)), timeOf(priced)];
+}
+
+function milled({ operation: o, milling: m }: Priced, material: Material): readonly Formula[] {
+  if (!m || o.does === 'missing') return [];
+  const law = kienzleOf(material);
+  const h = m.load.meanChipMm;
+  const teeth = m.feedMmPerMin / (m.feedPerToothMm * m.rpm);
+  const young = o.tool.material === 'carbide' ? CUTTER_YOUNG.carbide : CUTTER_YOUNG.hss;
+  return [
+    {
+      what: 'feed',
+      how: `vf = fz · z · n = ${n(m.feedPerToothMm)} · ${n(teeth)} · ${Math.round(m.rpm)} = ${Math.round(m.feedMmPerMin)} mm/min; fz from ${m.chipRangeMm.map((x) => n(x)).join(' to ')} mm a tooth, more where a narrow cut thins the chip`,
+      source: m.source,
+    },
+    {
+      what: 'force',
+      how: `kc = kc1.1 · h^-mc = ${law.kc11} · ${n(h)}^-${law.mc} = ${Math.round(law.kc11 * h ** -law.mc)} N/mm² at the mean chip of ${n(h)} mm (Kienzle); ${Math.round(m.load.tangentialN)} N around, ${Math.round(m.load.resultantN)} N with ${RADIAL_SHARE.share} of it outward; P = kc · ae · ap · vf = ${Math.round(m.load.powerW)} W`,
+      source: `${law.material}: ${law.source}; outward: ${RADIAL_SHARE.source}`,
+    },
+    {
+      what: 'bending',
+      how: `Σ F (b³ − a³) / (3 E I) over flutes (a core of ${FLUTE_CORE.share} D), neck, shank${o.holder ? ' and holder' : ''}, ${n(m.stickoutMm)} mm out, E ${young.mPa / 1000} GPa: ${n(m.deflectionMm)} mm`,
+      source: `beam theory; core: ${FLUTE_CORE.source}; ${young.source}`,
+    },
+  ];
+}
+
+function plunged({ operation: o, conditions: c, torqueNm, powerW }: Priced, material: Material): readonly Formula[] {
+  if (!c || o.does === 'missing') return [];
+  const law = kienzleOf(material);
+  const turn = c.feedMmPerMin / c.rpm;
+  const feed: Formula = {
+    what: 'feed',
+    how:
+      o.does === 'tap'
+        ? `the pitch a turn: ${n(o.pitchMm)} · ${Math.round(c.rpm)} = ${Math.round(c.feedMmPerMin)} mm/min`
+        : `vf = f · n = ${n(turn)} · ${Math.round(c.rpm)} = ${Math.round(c.feedMmPerMin)} mm/min`,
+    source: o.does in PLUNGES ? PLUNGES[o.does as keyof typeof PLUNGES].source : c.source,
+  };
+  if (torqueNm === undefined) return [feed];
+  const by = {
+    tap: 'M = kc · P² · D / 8, at a chip of a tenth of the pitch (tap makers’ formula, from memory)',
+    bore: 'M = kc · a · f · D / 2, as in turning',
+  };
+  const torque =
+    o.does === 'tap' || o.does === 'bore'
+      ? by[o.does]
+      : 'M = kc · f · D² / 8, each lip with half of the feed; down: half of what the lips take and half as much again for the chisel edge (from memory)';
+  const helix = cuttingOf(material).helix;
+  const drill =
+    o.does === 'drill' ? `; a drill of type ${helix.type}, helix ${helix.deg.join(' to ')}°, suits (DIN 1414)` : '';
+  return [
+    feed,
+    {
+      what: 'torque',
+      how: `${torque}; kc = ${law.kc11} · h^-${law.mc} (Kienzle): ${Number(torqueNm.toPrecision(2))} N·m, ${Math.round(powerW ?? 0)} W${drill}`,
+      source: `${law.material}: ${law.source}`,
+    },
+  ];
+}
+
+function timeOf({ operation: o, milling: m }: Priced): Formula {
+  const source = 'textbook formulae of way over feed; shares for lifts and caution: common practice, no source';
+  const of = (how: string): Formula => ({ what: 'time', how, source });
+  if ((o.does === 'rough' || o.does === 'rest') && m)
+    return of(
+      `${Math.round(o.volumeMm3)} mm³ / (ae · ap · vf = ${Math.round(m.load.removalMm3PerMin)} mm³/min), and a third for lifts`,
+    );
+  if (o.does === 'finish') return of(`${n(o.wayMm)} mm of wall a pass, with its approach √(ae (D − ae)), over vf`);
+  if ('wayMm' in o) return of(`${n(o.wayMm)} mm of edge over vf, a pass or as many as the cutter bears`);
+  if (o.does === 'face')
+    return of(
+      `${n(o.lengthMm)} × ${n(o.widthMm)} mm in passes of ${m ? n(m.aeMm) : '0.7 D'} mm, with (D − √(D² − ae²)) / 2 at each end, over vf`,
+    );
+  if (o.does === 'tap') return of(`twice ${n(o.depthMm)} mm over the feed: in and out`);
+  return of(
+    `${'depthMm' in o ? n(o.depthMm) : ''} mm and the point 0.5 D / tan(point / 2) over vf, with every peck’s way up and down`,
+  );
+}
+
+function n(value: number): string {
+  return String(Number(value.toPrecision(3)));
+}
