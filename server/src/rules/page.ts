@@ -87,6 +87,7 @@ const UNIT_TEXT: Readonly<Record<Limit['unit'], string>> = {
   count: '',
   um: 'µm',
   mpa: 'N/mm²',
+  min: 'min',
 };
 
 function limitTable(rule: Rule): readonly string[] {

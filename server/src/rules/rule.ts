@@ -39,7 +39,7 @@ export interface Finding {
 export interface Limit {
   readonly name: string;
   readonly value: number;
-  readonly unit: 'mm' | 'deg' | 'ratio' | 'percent' | 'count' | 'um' | 'mpa';
+  readonly unit: 'mm' | 'deg' | 'ratio' | 'percent' | 'count' | 'um' | 'mpa' | 'min';
   readonly what: string;
   /** Published source, or "common practice, no source". */
   readonly source: string;

@@ -11,11 +11,16 @@ import { isPlastic } from './message';
 import { RULE_NAMES, RULES, ruleByName } from './registry';
 import type { Finding, Fix, Rule, RuleContext } from './rule';
 
-/** Fixes that came with a problem of the text, by the finding made of it. */
+/** Fixes that came with a problem of the text or from the planner, by the finding made of it. */
 const offered = new WeakMap<Finding, readonly Fix[]>();
 
 export function offeredFixes(finding: Finding): readonly Fix[] {
   return offered.get(finding) ?? [];
+}
+
+/** For findings that are made where their fix was tried already. */
+export function offerFixes(finding: Finding, fixes: readonly Fix[]): void {
+  offered.set(finding, fixes);
 }
 
 /** What a rule is handed. */

@@ -3,6 +3,7 @@
  * goes without it, and the editor is asked to ask again when there is something to add.
  */
 import { fewerSetups, planFor } from '../planning/fewer';
+import { dearFindings } from '../planning/savings';
 import type { CheckedPart } from '../rules/check';
 import { inTextOrder } from '../rules/check';
 import type { Finding } from '../rules/rule';
@@ -53,10 +54,11 @@ export class PlanSoon {
 
   #look(path: string, checked: CheckedPart): void {
     this.#waiting.delete(path);
-    const found = fewerSetups(checked);
-    this.#found.set(checked, found);
-    // A part without set-ups has its plan told above it: then it is there when it is asked for.
+    const fewer = fewerSetups(checked);
+    // A part without set-ups has its plan told above it: then it is there when it is asked for, and prices are by it.
     const planned = checked.part.setups ? undefined : planFor(checked);
+    const found = [...fewer, ...dearFindings(checked)];
+    this.#found.set(checked, found);
     if (found.length > 0 || planned) this.#news();
   }
 }

@@ -2,5 +2,7 @@
 import type { Rule } from '../rule';
 import { flatPart } from './flat-part';
 import { overBar, overHours, overMass } from './of-jobs';
+import { slowFeature } from './slow-feature';
+import { toolChanges } from './tool-changes';
 
-export const RULES: readonly Rule[] = [flatPart, overMass, overHours, overBar];
+export const RULES: readonly Rule[] = [flatPart, toolChanges, slowFeature, overMass, overHours, overBar];

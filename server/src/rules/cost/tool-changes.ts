@@ -1,0 +1,40 @@
+/** cost/tool-changes – a tool is put in for one small thing only, and a small change would spare it. What finds it prices the changed part (`planning/savings.ts`); here is what it says. */
+import type { Rule } from '../rule';
+
+const sample = (second: string) => `part: guide
+material: aluminium-6061-t6
+body: { x: 60, y: 40, z: 12 }
+features:
+  tie: { kind: hole, face: top, at: { x: 10, y: center }, diameter: 5.5, depth: through }
+  vent: { kind: hole, face: top, at: { x: 50, y: center }, diameter: ${second}, depth: through }
+`;
+
+export const toolChanges: Rule = {
+  name: 'cost/tool-changes',
+  severity: 'hint',
+  summary: 'A tool is put in for one small thing, and a small change to the part would spare it.',
+  why: 'Where tools are changed by hand, each one is found, put in and touched off: minutes for a hole that takes seconds. Two sizes that could be one, two corner radii that could be one, a round where a chamfer would do: each is a tool less, on every piece of the batch.',
+  formula:
+    'The change is made in the text and the part priced anew, in the same set-ups: `saved_low_min` to `saved_high_min` is what the first piece then takes less, with `needed` tools put in instead of `tools`. Told where the low end reaches `saves` and the changed part has no error or warning more. Only plain sizes are touched: none with a tolerance, a fit, a thread or a screw. Without `setups` in the text it is priced as planned, or in a rough order. In the editor it is looked for after a quiet moment.',
+  limits: [
+    {
+      name: 'saves',
+      value: 1.5,
+      unit: 'min',
+      what: 'Least time saved on a piece that is told.',
+      source: 'common practice, no source: about one change of a tool by hand',
+    },
+    {
+      name: 'alike',
+      value: 0.5,
+      unit: 'mm',
+      what: 'Hole sizes no farther apart may be meant as one.',
+      source: 'common practice, no source: half a step of the usual drill set',
+    },
+  ],
+  ofPlan: true,
+  bad: sample('5'),
+  good: sample('5.5'),
+  mends: 'The other size, the larger radius, the chamfer: the title says what is saved.',
+  *find() {},
+};
