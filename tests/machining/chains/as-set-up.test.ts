@@ -105,7 +105,7 @@ describe('chains as set up', () => {
     assert.equal(found?.length, 5);
     const sawn = 'stock: { form: flat-bar, sawn: [left, right] }';
     const rough = links({ head: sawn, distance: '20 ±0.02', first: zero('left', 'a'), second: zero('right', 'b') });
-    assert.deepEqual(rough?.[2], ['the bar from left to right', 0.4]);
+    assert.deepEqual(rough?.[2], ['the sawn length from left to right', 0.4]);
   });
 
   it('a batch against the stop is as good as the stop; a method that is named touches off every piece', () => {

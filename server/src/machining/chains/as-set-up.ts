@@ -113,7 +113,12 @@ function barLink(face: Face, { part, solid, shop, axis }: World): Link | undefin
   if (!first) return undefined;
   if ([face, OPPOSITE[face]].some((f) => stateOf(f, first, 0, part, solid) === 'sawn')) {
     const sawn = errorOf('sawn', shop);
-    return { what, halfMm: sawn.mm, source: `sawn, ${sawn.source}`, by: 'bar' };
+    return {
+      what: `the sawn length from ${face} to ${OPPOSITE[face]}`,
+      halfMm: sawn.mm,
+      source: `sawn, ${sawn.source}`,
+      by: 'bar',
+    };
   }
   const family = material && findMaterial(material.name)?.family;
   const off = family && barDeviation(stockSizeMm(part)['xyz'.indexOf(FACE_AXIS[face].axis)]!, family);

@@ -1,5 +1,5 @@
 /** Which tolerance grade the shop's own tools hold on a size, and how a tolerance is written a grade wider. */
-import { type Maker, makersOf, reachOf } from '../../machining/cutters';
+import { type Maker, makersOf, reachOf, SAME_MM } from '../../machining/cutters';
 import { boresOf } from '../../machining/drilling';
 import { type Operation, operationsOf } from '../../machining/operations';
 import { toolAsked } from '../../machining/operations/asked';
@@ -98,10 +98,21 @@ function bestOf(size: Size, context: RuleContext, wanted: number): Best | undefi
     } else if (reachOf(tool) < neededMm - 1e-6) {
       if (grade <= wanted && reachOf(tool) > (short?.reachMm ?? 0))
         short = { name: tool.name, reachMm: reachOf(tool), neededMm };
-    } else if (!best || grade < best.grade) best = { grade, tool };
+    } else if (!best || grade < best.grade || (grade === best.grade && stiffer(tool, best.tool)))
+      best = { grade, tool };
   }
+  // One of this size whose class lies beside the limits is not among the makers.
+  otherReamer ??= shop.tools.find(
+    (t): t is Reamer => t.kind === 'reamer' && Math.abs(t.diameterMm - length.mm) < SAME_MM,
+  );
+  if (otherReamer && gradeBy(otherReamer, size, shop) !== undefined) otherReamer = undefined;
   if (!best) return undefined;
   return { bestGrade: best.grade, by: best.tool.name, ...(short && { short }), ...(otherReamer && { otherReamer }) };
+}
+
+/** Of two mills that go round in a hole the thicker one bends less. */
+function stiffer(a: Maker, b: Maker): boolean {
+  return a.kind === 'end-mill' && b.kind === 'end-mill' && a.diameterMm > b.diameterMm;
 }
 
 /** What a tool holds here; undefined for a reamer that is made to other limits. */

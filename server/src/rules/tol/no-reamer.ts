@@ -3,7 +3,7 @@
 import { gradeHeld } from '../../machining/tolerances/holds';
 import type { Reamer, Shop } from '../../spec/shop-model';
 import { setLength } from '../edits';
-import { fact, list, trimmed } from '../message';
+import { fact, list } from '../message';
 import type { Finding, Fix, Limit, Rule, RuleContext } from '../rule';
 import { beyond, type Held, reamed, severityOf, widening } from './holding';
 import { sizesOf } from './sizes';
@@ -57,7 +57,7 @@ function findingOf(held: Held, context: RuleContext): Finding {
   return {
     rule: NAME,
     severity: severityOf(held, shop),
-    message: `A hole of ${length(size.length.mm)} ${size.tolerance.text} has ${length(widthMm)} of room, IT${grade}: it is reamed, but ${none}. The best on hand, ${by}, holds IT${bestGrade}, ${trimmed(bestWidthMm, 4)} mm.${have}`,
+    message: `A hole of ${length(size.length.mm)} ${size.tolerance.text} has ${length(widthMm)} of room, IT${grade}: it is reamed, but ${none}. The best on hand, ${by}, holds IT${bestGrade}, ${length(bestWidthMm)}.${have}`,
     of: [size.feature!.name],
     span: size.length.span,
     related: [],

@@ -1,7 +1,7 @@
 /** tol/process – a tolerance finer than what cuts it holds. */
 
 import { GRADES, gradeHeld } from '../../machining/tolerances/holds';
-import { fact, trimmed } from '../message';
+import { fact } from '../message';
 import type { Finding, Fix, Rule, RuleContext } from '../rule';
 import { beyond, type Held, severityOf, widening } from './holding';
 import { wantsReamer } from './no-reamer';
@@ -29,7 +29,7 @@ function findingOf(held: Held, { length, shop }: RuleContext): Finding {
   return {
     rule: NAME,
     severity: severityOf(held, shop),
-    message: `${size.feature ? `The ${size.what}` : `The body’s ${size.what}`} ${length(size.length.mm)} ${size.tolerance.text} has ${length(widthMm)} of room, ${asks}; ${by} holds IT${bestGrade} here, ${trimmed(bestWidthMm, 4)} mm. ${would}`,
+    message: `${size.feature ? `The ${size.what}` : `The body’s ${size.what}`} ${length(size.length.mm)} ${size.tolerance.text} has ${length(widthMm)} of room, ${asks}; ${by} holds IT${bestGrade} here, ${length(bestWidthMm)}. ${would}`,
     of: size.feature ? [size.feature.name] : [],
     span: size.tolerance.span,
     related: [],
