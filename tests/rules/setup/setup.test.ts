@@ -126,6 +126,27 @@ describe('setup/unassigned and setup/twice', () => {
     const found = findingsOf('setup/unassigned', text);
     assert.deepEqual(found.map((f) => f.of[0]).sort(), ['pivot', 'top']);
     assert.match(mended('setup/unassigned', text, /in first/), /top|pivot/);
+    const { facts } = found.find((f) => f.of[0] === 'top')!;
+    assert.deepEqual([facts.left_mm, facts.comes_out_mm, facts.body_mm], [1, 21, 20]);
+  });
+  it('stock over a face that another cut takes off is no stock left; what of it stands on is', () => {
+    const features = `  rim: { kind: contour, face: top, path: [{ x: 0, y: 0 }, { x: 60, y: 0 }, { x: 60, y: 40 }, { x: 0, y: 40 }], depth: PATH }\n`;
+    const text = (depth: string) =>
+      part(
+        [{ cuts: 'rim', hold: '{ screws: [rim], to: plate }' }],
+        'stock: { form: flat-bar, extra: { left: 2, right: 1 } }\n',
+        ALUMINIUM,
+        features.replace('PATH', depth),
+      );
+    assert.deepEqual(findingsOf('setup/unassigned', text('through')), []);
+    const halfway = findingsOf('setup/unassigned', text('12'));
+    assert.deepEqual(
+      halfway.map((f) => [f.of[0], f.facts.left_mm, f.facts.comes_out_mm]),
+      [
+        ['left', 2, 63],
+        ['right', 1, 63],
+      ],
+    );
   });
   it('what no set-up could take is told by access/no-setup alone', () => {
     const text = part([WHOLE[0]]);

@@ -1,7 +1,9 @@
 /** setup/unassigned – no set-up cuts a feature, or stock is left on a face. */
+
+import { AXIS_INDEX } from '../../geometry/vector';
 import { approachesOf } from '../../machining/approach';
-import { excessOver, timelineOf } from '../../machining/workpiece';
-import { type Face, type Feature, OPPOSITE } from '../../spec/model';
+import { boxLeft, excessOver, timelineOf } from '../../machining/workpiece';
+import { FACE_AXIS, type Face, type Feature, OPPOSITE } from '../../spec/model';
 import { append } from '../access/move';
 import { fact } from '../message';
 import type { Finding, Fix, Rule, RuleContext } from '../rule';
@@ -45,14 +47,23 @@ function findingOf(what: Feature | Face, context: RuleContext): Finding {
     };
   const over = excessOver(what, timelineOf(part, solid).stock.body, solid.body);
   const written = part.stock.extra[what];
+  const { axis } = FACE_AXIS[what];
+  const i = AXIS_INDEX[axis];
+  const now = boxLeft(timelineOf(part, solid).setups.at(-1)?.after ?? timelineOf(part, solid).stock);
+  const comesOut = now.max[i] - now.min[i];
   return {
     rule: NAME,
     severity: 'warning',
-    message: `No set-up faces ${what}, and ${length(over)} of stock is left on it.${cure}`,
+    message: `No set-up faces ${what}, and ${length(over)} of stock is left on it: the part comes out ${length(comesOut)} along ${axis}, not the ${length(part.size[i])} of the body.${cure}`,
     of: [what],
     span: written?.span ?? part.stock.span,
     related: [],
-    facts: { set_ups: part.setups!.length, left_mm: fact(over) },
+    facts: {
+      set_ups: part.setups!.length,
+      left_mm: fact(over),
+      comes_out_mm: fact(comesOut),
+      body_mm: fact(part.size[i]),
+    },
   };
 }
 
@@ -74,7 +85,8 @@ export const unassigned: Rule = {
   severity: 'warning',
   summary: 'No set-up cuts the feature, or faces the stock that is left.',
   why: 'A plan that forgets a hole makes a part without it; it shows when the part is out of the vise and its zero is lost.',
-  formula: 'Every feature, and every face with stock left on it, is listed in the cuts of a set-up.',
+  formula:
+    'Every feature, and every face with stock left on it, is listed in the cuts of a set-up. Of a face: `left_mm` is what stands over it, `comes_out_mm` how long the part is along that axis after the last set-up, `body_mm` how long the body is. What another cut took away over the face counts as cut.',
   limits: [],
   bad: sample('[seat]'),
   good: sample('[seat, tie]'),

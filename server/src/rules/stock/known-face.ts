@@ -35,29 +35,29 @@ export const knownFace: Rule = {
 units: mm
 material: aluminium-6061-t6
 body: { x: 60, y: 40, z: 16 }
-stock: { form: flat-bar, sawn: [left, right], extra: { left: 2, right: 2 } }
+stock: { form: flat-bar, sawn: [left], extra: { left: 2 } }
 features:
   mount: { kind: hole, face: top, at: { x: center, y: center }, diameter: 5.5, depth: through }
 setups:
   first:
     up: top
     hold: { vise: mill-vise-100, jaws: [back, front], grip: 6, parallels: 26 }
-    zero: { x: left, y: back, z: parallels }
-    cuts: [top, mount]
+    zero: { x: right, y: back, z: parallels }
+    cuts: [left, top, mount]
 `,
   good: `part: cover
 units: mm
 material: aluminium-6061-t6
 body: { x: 60, y: 40, z: 16 }
-stock: { form: flat-bar, sawn: [left, right], extra: { left: 2, right: 2, top: 1 } }
+stock: { form: flat-bar, sawn: [left], extra: { left: 2, top: 1 } }
 features:
   mount: { kind: hole, face: top, at: { x: center, y: center }, diameter: 5.5, depth: 8 }
 setups:
   first:
     up: top
     hold: { vise: mill-vise-100, jaws: [back, front], grip: 6, parallels: 26 }
-    zero: { x: left, y: back, z: parallels }
-    cuts: [top, mount]
+    zero: { x: right, y: back, z: parallels }
+    cuts: [left, top, mount]
 `,
   mends: 'The face taken off the list.',
   *find({ part }): Generator<Finding> {
