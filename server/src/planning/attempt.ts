@@ -19,6 +19,8 @@ import type { Ask, Tried } from './search';
 export interface Made {
   readonly setup: Setup;
   readonly warnings: readonly Finding[];
+  /** So many hints were given: zero found anew for each piece, or from a sawn face; a vise to be closed gently. */
+  readonly hints: number;
 }
 
 /** Why an item could not be cut in a pose: the first thing that the rules say against it. */
@@ -128,11 +130,15 @@ function attemptInVise(trial: Trial, ask: Ask<Made>, pose: ViseHeld): Outcome {
       if (judged.cost < best.cost) best = judged;
     }
     if (best.blamed.size === 0 && best.against.length === 0)
-      return { tried: { pose, cut, made: { setup: best.setup, warnings: best.warnings } }, refused };
+      return { tried: { pose, cut, made: madeOf(best) }, refused };
     if (best.blamed.size === 0) return { tried: undefined, refused, unheld: best.against[0]! };
     drop(best.blamed);
   }
   return { tried: undefined, refused };
+}
+
+export function madeOf({ setup, warnings, hints }: Judged): Made {
+  return { setup, warnings, hints };
 }
 
 /** What a deeper grip makes no better: the jaws stand the higher beside the work. */

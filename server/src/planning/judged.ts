@@ -10,6 +10,7 @@ export interface Judged {
   /** Errors that name none. */
   readonly against: readonly Finding[];
   readonly warnings: readonly Finding[];
+  readonly hints: number;
   /** For choosing among ways to hold one lot: the less the better. */
   readonly cost: number;
   /** Jaws milled to its shape would hold it better than plain ones. */
@@ -27,11 +28,11 @@ export function judgedBy(setup: Setup, findings: readonly Finding[], cut: readon
     if (guilty.length === 0) against.push(finding);
   }
   const warnings = findings.filter((f) => f.severity === 'warning');
-  const hints = findings.length - warnings.length - against.length - blamed.size;
+  const hints = findings.filter((f) => f.severity === 'hint').length;
   // Nothing held is worse than anything left out; a warning weighs less than a feature that must wait.
-  const cost = against.length * 1e6 + blamed.size * 1e3 + warnings.length * 10 + Math.max(0, hints) * 0.01;
+  const cost = against.length * 1e6 + blamed.size * 1e3 + warnings.length * 10 + hints * 0.01;
   const softer = setup.hold?.type === 'vise' && findings.some(isOfPlainJaws);
-  return { setup, blamed, against, warnings, cost, softer };
+  return { setup, blamed, against, warnings, hints, cost, softer };
 }
 
 /**

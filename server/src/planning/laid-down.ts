@@ -9,7 +9,7 @@ import { keptLoops } from '../geometry/voids/contours';
 import type { Finding } from '../rules/rule';
 import { FACE_AXIS, FACE_PLANE, type Face, type Hold, type Setup } from '../spec/model';
 import type { Made, Outcome, Trial } from './attempt';
-import { MOST_ROUNDS } from './attempt';
+import { MOST_ROUNDS, madeOf } from './attempt';
 import { clampings } from './clamps';
 import type { Item } from './items';
 import { judgeLast } from './judge';
@@ -47,7 +47,7 @@ export function attemptLaidDown(trial: Trial, ask: Ask<Made>, pose: LaidDown): O
     }
     if (!best) break;
     if (best.blamed.size === 0 && best.against.length === 0)
-      return { tried: { pose, cut, made: { setup: best.setup, warnings: best.warnings } }, refused };
+      return { tried: { pose, cut, made: madeOf(best) }, refused };
     if (best.blamed.size === 0) {
       unheld = best.against[0];
       break;

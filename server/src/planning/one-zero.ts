@@ -3,12 +3,15 @@ import { type Axis, FACE_AXIS, type Face, OPPOSITE, type Setup } from '../spec/m
 
 const AXES: readonly Axis[] = ['x', 'y', 'z'];
 
-export function axesTouched({ zero, hold, up, method }: Setup): readonly Axis[] {
+export function axesTouched({ zero, hold, up, method, cuts }: Setup): readonly Axis[] {
   return AXES.filter((axis) => {
     const from = zero[axis]?.name;
     if (from === undefined || from === 'parallels') return false;
     // A method is told for every piece, unless it is the stop itself.
     if (method && method.name !== 'stop') return true;
+    // What the cutter mills first it always leaves as far from the stop.
+    const stop = hold?.stop && FACE_AXIS[hold.stop.name as Face]?.axis;
+    if (stop === axis && cuts.some((c) => c.name === from)) return false;
     const placed: readonly (string | undefined)[] = [
       hold?.stop?.name,
       hold?.jaws?.[0]?.name,

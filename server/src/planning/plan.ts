@@ -6,12 +6,13 @@ import type { CheckedPart } from '../rules/check';
 import type { Finding } from '../rules/rule';
 import type { Setup } from '../spec/model';
 import { attemptSetup, type Made, type Trial } from './attempt';
+import { reordered } from './better-order';
 import { type Item, itemsOf } from './items';
 import { type Left, leftOf } from './left';
 import { costOf, laidDown, type Pose, posesOf } from './poses';
 import { inVises, reachable } from './reachable';
 import { attemptsFor } from './remembered';
-import { type Ask, availableIn, type Move, type Searched, search } from './search';
+import { type Ask, availableIn, type Move, type Searched, search, type Tried } from './search';
 import { type PlanTime, timeOf } from './times';
 
 export interface Plan {
@@ -65,13 +66,13 @@ export function planOf(checked: CheckedPart, options: PlanOptions = {}): Plan | 
   const wanted = items.filter((i) => !options.without?.has(i.name));
   const whole = (moves: readonly Move<Made>[]) => moves.reduce((n, m) => n + m.cut.length, 0) === wanted.length;
   let [found, within] = [between, reached];
-  let moves = bestOf(between.plans, checked) ?? [];
+  let moves = bestOf(between.plans, checked, ask) ?? [];
   if (!whole(moves)) {
     // Only where no vise does: screws, clamps, tabs.
     const ways = [...vises, ...laidDown()];
     const others = search<Made>(reached, ways, ask, limits);
     found = others;
-    moves = bestOf(others.plans, checked) ?? goOn(longer(others.furthest, between.furthest), reached, ways, trial);
+    moves = bestOf(others.plans, checked, ask) ?? goOn(longer(others.furthest, between.furthest), reached, ways, trial);
     for (const item of wanted) if (!trial.refusals.has(item.index)) refuse(item, moves, ways, trial);
   }
   const cut = new Set(moves.flatMap((m) => m.cut.map((i) => i.index)));
@@ -139,18 +140,41 @@ function refuse(item: Item, before: readonly Move<Made>[], poses: readonly Pose[
     attemptSetup(trial, { before, done, pose, candidates: [item], enough: () => true });
 }
 
-/** In vises where they do, the fewest warnings about holding and reaching, then the fewest changes of tool, then the least time. */
-function bestOf(plans: readonly (readonly Move<Made>[])[], checked: CheckedPart): readonly Move<Made>[] | undefined {
-  let best: { plan: readonly Move<Made>[]; cost: readonly number[] } | undefined;
-  for (const plan of plans) {
-    const setups = plan.map((m) => m.made.setup);
-    const time = timeOf(setups, { ...checked, part: { ...checked.part, setups } });
-    const warnings = plan.reduce((sum, m) => sum + m.made.warnings.length, 0);
-    const ways = plan.reduce((sum, m) => sum + costOf(m.pose), 0);
-    const cost = [ways, warnings, time.toolChanges, time.firstPiece[0] + time.firstPiece[1]];
-    if (!best || less(cost, best.cost)) best = { plan, cost };
-  }
-  return best?.plan;
+/**
+ * In vises where they do, the fewest warnings about holding and reaching, plain jaws rather than milled ones; then the fewest
+ * changes of tool, the fewest hints (one zero for a batch, none from a sawn face), the least time.
+ */
+function bestOf(
+  plans: readonly (readonly Move<Made>[])[],
+  checked: CheckedPart,
+  ask: (a: Ask<Made>) => Tried<Made>,
+): readonly Move<Made>[] | undefined {
+  const weighed = plans.map((plan) => ({ plan, cost: weigh(plan, checked) }));
+  const lighter = (a: Weighed, b: Weighed) => (less(b.cost, a.cost) ? b : a);
+  if (weighed.length === 0) return undefined;
+  const best = weighed.reduce(lighter);
+  const told = best.plan.some((m) => m.made.warnings.length + m.made.hints > 0);
+  const other = told ? reordered(best.plan, ask) : undefined;
+  return (other ? lighter(best, { plan: other, cost: weigh(other, checked) }) : best).plan;
+}
+
+interface Weighed {
+  readonly plan: readonly Move<Made>[];
+  readonly cost: readonly number[];
+}
+
+function weigh(plan: readonly Move<Made>[], checked: CheckedPart): readonly number[] {
+  const setups = plan.map((m) => m.made.setup);
+  const time = timeOf(setups, { ...checked, part: { ...checked.part, setups } });
+  const sum = (of: (m: Move<Made>) => number) => plan.reduce((n, m) => n + of(m), 0);
+  return [
+    sum((m) => costOf(m.pose)),
+    sum((m) => m.made.warnings.length),
+    sum((m) => (m.made.setup.hold?.type === 'soft-jaws' ? 1 : 0)),
+    time.toolChanges,
+    sum((m) => m.made.hints),
+    time.firstPiece[0] + time.firstPiece[1],
+  ];
 }
 
 function less(a: readonly number[], b: readonly number[]): boolean {
