@@ -43,7 +43,8 @@ export interface Case {
   readonly half: boolean;
 }
 
-const KEEP = 8;
+/** A planner asks for some thirty poses and seats before it comes back to the first. */
+const KEEP = 32;
 interface Kept {
   /** What it was worked out from, the work about it aside. */
   readonly from: readonly unknown[];
