@@ -1,5 +1,6 @@
 /** Edits that move a name from one set-up's list of cuts to another's end. */
 import type { Setup } from '../../spec/model';
+import { eolOf, lineEndOf, lineStartOf } from '../../text/layout';
 import { at, entry } from '../../text/tree';
 import { documentSpan, removeItem } from '../edits';
 import type { RuleContext, SpanEdit } from '../rule';
@@ -11,10 +12,9 @@ export function append({ tree }: RuleContext, setup: string, name: string): Span
   if (cuts?.type !== 'list' || !last) return undefined;
   const { start, end } = tree.locate(last.span);
   if (cuts.flow) return { span: documentSpan(end, end), newText: `, ${name}` };
-  const lead = tree.text.slice(tree.text.lastIndexOf('\n', start - 1) + 1, start);
-  const lineEnd = tree.text.indexOf('\n', end);
-  const place = lineEnd < 0 ? tree.text.length : lineEnd;
-  return { span: documentSpan(place, place), newText: `\n${lead}${name}` };
+  const lead = tree.text.slice(lineStartOf(tree.text, start), start);
+  const place = lineEndOf(tree.text, end);
+  return { span: documentSpan(place, place), newText: `${eolOf(tree.text)}${lead}${name}` };
 }
 
 /** Takes a name off the list of what a set-up cuts. */

@@ -4,6 +4,7 @@ import { timelineOf } from '../../machining/workpiece';
 import type { Cut, SetupInTime } from '../../machining/workpiece/types';
 import { type Axis, FACE_AXIS, type Feature, type Named, type Setup } from '../../spec/model';
 import { setText } from '../../text/edit';
+import { eolOf, lineStartOf } from '../../text/layout';
 import { documentSpan } from '../edits';
 import { setupMap } from '../hold/mends';
 import type { Finding, RuleContext, SpanEdit } from '../rule';
@@ -82,7 +83,7 @@ export function reordered(setup: Setup, names: readonly string[]): readonly Span
 /** A name put into a list of cuts, in brackets or lines, before one that stands there. */
 export function insertBefore({ tree }: RuleContext, there: Named, name: string): SpanEdit {
   const { start } = tree.locate(there.span);
-  const lead = tree.text.slice(tree.text.lastIndexOf('\n', start - 1) + 1, start);
-  const newText = /^\s*-\s*$/.test(lead) ? `${name}\n${lead}` : `${name}, `;
+  const lead = tree.text.slice(lineStartOf(tree.text, start), start);
+  const newText = /^\s*-\s*$/.test(lead) ? `${name}${eolOf(tree.text)}${lead}` : `${name}, `;
   return { span: documentSpan(start, start), newText };
 }
