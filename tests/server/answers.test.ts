@@ -189,7 +189,7 @@ describe('answers over a connection', () => {
       type('thread: M5', 'thread: ');
       const found = await client.ask<CompletionItem[]>('textDocument/completion', part, 'thread: \n', 8);
       assert.equal(found[0]?.label, 'M5');
-      assert.match(found[0]?.detail ?? '', /tap drill 4\.2 mm, tap on hand: tap-m5/);
+      assert.match(found[0]?.detail ?? '', /tap drill 4\.2 mm \(77 % of thread\), tap on hand: tap-m5/);
       assert.match(found.find((i) => i.label === 'M6')?.detail ?? '', /no tap/);
     });
     it('materials, with density', async () => {
@@ -264,6 +264,7 @@ describe('answers over a connection', () => {
           ['depth: through', '= 9 mm'],
           ['thread: M5', 'drill 4.2 mm, 77 % of thread'],
           ['depth: wall + 7.65', '= 14 mm'],
+          ['thread-depth: 9', '1.8 × D'],
         ],
       ));
     it('the tool that decides each feature, and its time: a tap comes before its drill', async () => {

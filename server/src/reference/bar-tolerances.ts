@@ -1,9 +1,20 @@
 /**
- * How far a bar's section is off as it is bought, as rows of "over the one before, up to and including" mm. Extruded
- * aluminium by EN 755-5 (from memory), cold drawn steel by EN 10278 (public pages that agree to 100 mm). A range, not a
- * promise: measure the bar.
+ * How far a bar's section is off as it is bought: extruded aluminium, cold drawn steel, in metric and in inch sizes. A
+ * range, not a promise: measure the bar. The rows are in `bar-tolerances.data.ts`.
  */
+import {
+  A108_FLAT,
+  A108_SQUARE,
+  B221_BAR,
+  type BarTable,
+  CARBON,
+  EN_755_5,
+  EN_10278_OTHER,
+  EN_10278_THICKNESS,
+  EN_10278_WIDTH,
+} from './bar-tolerances.data';
 import type { MaterialFamily } from './materials.data';
+import { MM_PER_INCH } from './units';
 
 export interface BarDeviation {
   readonly upperMm: number;
@@ -11,40 +22,36 @@ export interface BarDeviation {
   readonly source: string;
 }
 
-type Row = readonly [upToMm: number, upperMm: number, lowerMm: number];
+export interface BarSort {
+  /** Of a flat bar, which side; the narrower one is its thickness. */
+  readonly side?: 'width' | 'thickness';
+  readonly square?: boolean;
+  /** Bars of inch sizes are made to American standards. */
+  readonly inch?: boolean;
+  /** Percent; 0.2 where not known. */
+  readonly carbon?: number;
+}
 
-/** Widths of extruded rectangular bar, alloy group I; the first row starts at 10 mm. */
-const EXTRUDED: readonly Row[] = [
-  [18, 0.25, -0.25],
-  [30, 0.3, -0.3],
-  [50, 0.4, -0.4],
-  [80, 0.6, -0.6],
-  [120, 0.8, -0.8],
-  [180, 1, -1],
-  [240, 1.4, -1.4],
-  [350, 1.8, -1.8],
-];
-/** Widths of cold drawn flats of steel with up to 0.2 % carbon; thicknesses to 60 mm have the same. */
-const DRAWN: readonly Row[] = [
-  [18, 0, -0.11],
-  [30, 0, -0.13],
-  [50, 0, -0.16],
-  [80, 0, -0.19],
-  [100, 0, -0.22],
-  [150, 0.5, -0.5],
-  [200, 1, -1],
-  [300, 2, -2],
-  [400, 2.5, -2.5],
-];
+/** Percent of carbon of a steel, by its name; undefined for what is not in the list. */
+export function carbonOf(material: string): number | undefined {
+  return CARBON[material];
+}
 
-/** Limits of a flat or square bar's width at a nominal size, mm; undefined for materials and sizes that no row has. */
-export function barDeviation(sizeMm: number, family: MaterialFamily): BarDeviation | undefined {
-  const table =
-    family === 'aluminium' && sizeMm >= 10
-      ? { rows: EXTRUDED, source: 'EN 755-5, from memory' }
-      : family === 'steel'
-        ? { rows: DRAWN, source: 'EN 10278, from public pages' }
-        : undefined;
-  const row = sizeMm > 0 ? table?.rows.find(([upTo]) => sizeMm <= upTo) : undefined;
-  return table && row && { upperMm: row[1], lowerMm: row[2], source: table.source };
+/** Limits of a flat or square bar's section at a nominal size, mm; undefined for materials and sizes that no row has. */
+export function barDeviation(sizeMm: number, family: MaterialFamily, sort: BarSort = {}): BarDeviation | undefined {
+  const table = tableFor(family, sort);
+  const scale = table?.unit === 'in' ? MM_PER_INCH : 1;
+  const size = sizeMm / scale;
+  // The first row of a table begins at its size, but for nothing at all.
+  if (!table || !(size > 0) || size < table.over - 1e-9) return undefined;
+  const row = table.rows.find(([upTo]) => size <= upTo + 1e-9);
+  return row && { upperMm: row[1] * scale, lowerMm: row[2] * scale, source: table.source };
+}
+
+function tableFor(family: MaterialFamily, { side, square, inch, carbon = 0.2 }: BarSort): BarTable | undefined {
+  if (family === 'aluminium') return inch ? B221_BAR : EN_755_5;
+  if (family !== 'steel') return undefined;
+  if (inch) return (square ? A108_SQUARE : A108_FLAT)[carbon <= 0.28 ? 'low' : 'high'];
+  if (carbon > 0.2) return EN_10278_OTHER;
+  return side === 'thickness' ? EN_10278_THICKNESS : EN_10278_WIDTH;
 }

@@ -1,8 +1,10 @@
-import type { Face, Length } from '../../spec/model';
+import { FACE_AXIS, type Face, type Length } from '../../spec/model';
+import { stockSizeMm } from '../../spec/stock';
 import { at, entry, type Span } from '../../text/tree';
 import { addEntry, setLength } from '../edits';
+import { together } from '../fields';
 import { fact } from '../message';
-import type { Finding, Fix, Rule, RuleContext } from '../rule';
+import type { Finding, Fix, Rule, RuleContext, SpanEdit } from '../rule';
 
 export const extra: Rule = {
   name: 'stock/extra',
@@ -10,7 +12,7 @@ export const extra: Rule = {
   summary: 'A sawn face with too little or too much to clean up.',
   why: 'A saw leaves a face that is neither flat nor square: with too little outside the body some of it stays on the part; with too much, good stock is milled into chips pass after pass.',
   formula:
-    'What stands outside the body on each face named under `sawn` (`extra_mm`); none where `extra` does not name it.',
+    'What stands outside the body on each face named under `sawn` (`extra_mm`); none where `extra` does not name it. A cut through a thick bar leans more: at least `least`, or `wander` for each 100 mm of the sawn face’s longer side, whichever is more.',
   limits: [
     {
       name: 'least',
@@ -18,6 +20,13 @@ export const extra: Rule = {
       unit: 'mm',
       what: 'Least to clean up on a sawn face.',
       source: 'common practice, no source',
+    },
+    {
+      name: 'wander',
+      value: 0.5,
+      unit: 'mm',
+      what: 'How far a saw’s cut leans over 100 mm of the bar.',
+      source: 'common practice, from memory: a band saw 0.2 to 0.5 mm',
     },
     {
       name: 'most',
@@ -70,8 +79,9 @@ features:
   *find(context): Iterable<Finding> {
     const { stock } = context.part;
     if (!stock.written) return;
-    const [least, most, usual] = [context.limit('least'), context.limit('most'), context.limit('usual')];
+    const [most, usual] = [context.limit('most'), context.limit('usual')];
     for (const { name: face, span } of stock.sawn) {
+      const least = leastOn(face, context);
       const given = stock.extra[face];
       const mm = given?.mm ?? 0;
       // A negative extra leaves no room for the body at all: stock/too-small.
@@ -86,7 +96,7 @@ features:
         of: [face],
         span: writtenAt(given, span),
         related: given && !given.from ? [{ span, message: 'sawn here' }] : [],
-        facts: { extra_mm: fact(mm), limit_mm: little ? least : most, usual_mm: usual },
+        facts: { extra_mm: fact(mm), limit_mm: fact(little ? least : most), usual_mm: usual },
       };
     }
   },
@@ -103,8 +113,39 @@ features:
   },
 };
 
+/** Through a large section the saw wanders farther than it does through a small one. */
+function leastOn(face: Face, { part, limit }: RuleContext): number {
+  const along = 'xyz'.indexOf(FACE_AXIS[face].axis);
+  const sides = stockSizeMm(part).filter((_, i) => i !== along);
+  return Math.max(limit('least'), (limit('wander') * Math.max(...sides)) / 100);
+}
+
 function writtenAt(given: Length | undefined, sawn: Span): Span {
   return given && !given.from ? given.span : sawn;
+}
+
+/** Writes the extras of several faces: as one new entry where none is written yet, else each where it fits. */
+export function setExtras(
+  faces: readonly { readonly face: Face; readonly mm: number }[],
+  context: RuleContext,
+): readonly SpanEdit[] | undefined {
+  const { part, tree, write } = context;
+  const stock = at(tree.root, 'stock');
+  if (
+    faces.length > 1 &&
+    stock?.type === 'map' &&
+    !entry(stock, 'extra') &&
+    faces.every((f) => !part.stock.extra[f.face])
+  ) {
+    const one = addEntry(
+      tree,
+      stock,
+      'extra',
+      `{ ${faces.map(({ face, mm }) => `${face}: ${write(mm)}`).join(', ')} }`,
+    );
+    return one && [one];
+  }
+  return together(...faces.map(({ face, mm }) => setExtra(face, mm, context)));
 }
 
 /** Writes the extra of a face, wherever it fits: over its value, beside the others, or as a new entry of `stock`. */

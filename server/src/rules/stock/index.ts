@@ -1,5 +1,6 @@
 /** The rules of the topic stock: the bar it is cut from. */
 import type { Rule } from '../rule';
+import { asSupplied } from './as-supplied';
 import { extra } from './extra';
 import { knownFace } from './known-face';
 import { notOnRack } from './not-on-rack';
@@ -7,4 +8,4 @@ import { tooSmall } from './too-small';
 import { unknownMaterial } from './unknown-material';
 import { waste } from './waste';
 
-export const RULES: readonly Rule[] = [tooSmall, extra, notOnRack, knownFace, waste, unknownMaterial];
+export const RULES: readonly Rule[] = [tooSmall, extra, notOnRack, asSupplied, knownFace, waste, unknownMaterial];

@@ -1,28 +1,51 @@
 /** stock/not-on-rack – a bar of this section is not to be had here. */
-import { barOf, barsFor, rackSection } from '../../spec/bar';
+import { ENDS } from '../../machining/supplied';
+import { type Bar, barOf, barsFor } from '../../spec/bar';
 import type { Shop } from '../../spec/shop-model';
-import { fact } from '../message';
-import type { Finding, Rule, RuleContext } from '../rule';
+import { setLength } from '../edits';
+import { fact, list, trimmed } from '../message';
+import type { Facts, Finding, Fix, Rule, RuleContext } from '../rule';
+import { setExtras } from './extra';
+import { acrossOf, type Change, holding, longestOf, madeToBar, type Offer } from './nearest-bar';
+import { noPlate } from './plates';
 
 const NAME = 'stock/not-on-rack';
 
-interface Nearest {
-  readonly section: readonly [number, number];
-  readonly form: string;
+interface Missing {
+  readonly bar: Bar;
+  readonly near?: Offer;
+  readonly change?: Change;
+  /** There is such a bar, but none as long as the piece. */
+  readonly longestMm?: number;
 }
 
-/** The smallest bar of the material that the body's own section goes into. */
-function holding({ part, shop }: RuleContext, across: readonly [number, number]): Nearest | undefined {
-  const fits = shop.rack.flatMap((r) => {
-    const section = rackSection(r);
-    const round = r.form === 'round-bar';
-    const inside =
-      section && (round ? Math.hypot(...across) <= section[0] : across.every((mm, i) => mm <= section[i]! + 1e-6));
-    return r.material === part.material?.name && inside
-      ? [{ section, form: r.form, area: round ? (Math.PI / 4) * section[0] ** 2 : section[0] * section[1] }]
-      : [];
-  });
-  return fits.sort((a, b) => a.area - b.area)[0];
+function missing({ part, shop, limit }: RuleContext): Missing | undefined {
+  // The built-in shop's rack is nobody's: what is not on it may well be on theirs.
+  const bar = part.stock.written && !shop.builtIn ? barOf(part) : undefined;
+  if (!bar || !part.material || !hasMaterial(shop, part.material.name)) return undefined;
+  const there = barsFor(part, bar, shop);
+  const longestMm = longestOf(there);
+  if (there.length > 0 && (longestMm === undefined || longestMm >= bar.pieceMm - 1e-9)) return undefined;
+  if (longestMm !== undefined) return { bar, longestMm };
+  const near = holding(part, bar, shop);
+  const change = madeToBar(part, bar, shop, limit('change'));
+  return { bar, ...(near && { near }), ...(change && { change }) };
+}
+
+const sectionText = ([a, b]: readonly [number, number], { length }: RuleContext) =>
+  `${length(a).replace(/ \w+$/, '')} × ${length(b)}`;
+
+/** What is bought less, by the piece, where the body is made to the smaller bar. */
+function savedText(change: Change, near: Offer | undefined, { shop }: RuleContext): { text: string; facts: Facts } {
+  if (!near || near.pieceMm3 <= change.offer.pieceMm3) return { text: '', facts: {} };
+  const cm3 = (near.pieceMm3 - change.offer.pieceMm3) / 1000;
+  const money =
+    near.price !== undefined && change.offer.price !== undefined ? near.price - change.offer.price : undefined;
+  const priced = money === undefined || money <= 0 ? '' : ` and ${money.toFixed(2)} ${shop.rates.currency}`;
+  return {
+    text: `, which saves ${trimmed(cm3, 1)} cm³ of chips${priced} a piece`,
+    facts: { saved_cm3: fact(cm3), ...(priced && { saved_money: fact(money!), currency: shop.rates.currency }) },
+  };
 }
 
 export const notOnRack: Rule = {
@@ -31,8 +54,16 @@ export const notOnRack: Rule = {
   summary: 'No bar of this section and material lies on the rack.',
   why: 'A bar that has to be ordered costs a week and its own freight; a body that is a hair larger than a bar on the rack turns half of the next size into chips.',
   formula:
-    'The stock’s section across the bar, to a tenth of a millimetre, against every bar of the same form and material under `rack`. The nearest is the smallest whose section holds the body. Nothing is said where the shop lists no bars or is the built-in one, or the part gives no stock.',
-  limits: [],
+    'The stock’s section across the bar, to a tenth of a millimetre, against every bar of the same form and material under `rack`. The nearest is the smallest whose section holds the stock; what a size made to a bar saves is the difference of the two bars over the length of the piece, and of their prices by the metre. Nothing is said where the shop lists no bars or is the built-in one, or the part gives no stock.',
+  limits: [
+    {
+      name: 'change',
+      value: 0.15,
+      unit: 'ratio',
+      what: 'Of a size of the body, how much smaller it is offered to be made for a bar.',
+      source: 'common practice, no source',
+    },
+  ],
   shop: `shop: bench
 units: mm
 machines:
@@ -60,36 +91,98 @@ stock: { form: flat-bar, sawn: [left, right], extra: { left: 2, right: 2 } }
 features:
   mount: { kind: hole, face: top, at: { x: center, y: center }, diameter: 5.5, depth: through }
 `,
+  mends: 'The body made to the bar; or the bar that holds it, with what is too much named as left to mill.',
   *find(context): Generator<Finding> {
-    const { part, shop, length } = context;
-    // The built-in shop's rack is nobody's: what is not on it may well be on theirs.
-    const bar = part.stock.written && !shop.builtIn ? barOf(part) : undefined;
-    if (!bar || !part.material || !hasMaterial(shop, part.material.name) || barsFor(part, bar, shop).length > 0) return;
-    const shown = (s: readonly [number, number]) => `${length(s[0]).replace(/ \w+$/, '')} × ${length(s[1])}`;
-    const near = holding(context, bar.sectionMm);
-    const over = near && bar.sectionMm.map((mm, i) => near.section[i]! - mm);
-    const would = near
-      ? `The nearest that holds it is a ${near.form} of ${shown(near.section)}: ${length(Math.max(...over!))} more to mill off, or a body of that size.`
-      : 'None that is there holds it.';
+    yield* plateMissing(context);
+    const found = missing(context);
+    if (!found) return;
+    const { part, length } = context;
+    const { bar, near, change, longestMm } = found;
+    const related = part.body ? [{ span: part.body.span, message: 'the body that it is cut to' }] : [];
+    const size = { width_mm: fact(bar.sectionMm[0]), thickness_mm: fact(bar.sectionMm[1]) };
+    const what = `${part.stock.form} of ${sectionText(bar.sectionMm, context)} in ${part.material!.name}`;
+    const common = { rule: NAME, severity: 'warning', of: [], span: part.stock.span, related } as const;
+    if (longestMm !== undefined) {
+      yield {
+        ...common,
+        message: `A piece ${length(bar.pieceMm)} long is needed, and the longest ${what} on the rack is ${length(longestMm)}.`,
+        facts: { ...size, piece_mm: fact(bar.pieceMm), longest_mm: fact(longestMm) },
+      };
+      return;
+    }
+    const over = near && Math.max(...bar.sectionMm.map((mm, i) => near.section[i]! - mm));
+    const saved = change && savedText(change, near, context);
+    const sentences = [
+      near
+        ? `The nearest that holds it is a ${near.item.form} of ${sectionText(near.section, context)}: ${length(over!)} more to mill off.`
+        : 'None that is there holds it.',
+      ...(change
+        ? [
+            `With ${change.axis} made ${length(change.toMm)} instead of ${length(change.fromMm)} it comes from ${sectionText(change.offer.section, context)}${saved!.text}.`,
+          ]
+        : []),
+    ];
     yield {
-      rule: NAME,
-      severity: 'warning',
-      message: `No ${part.stock.form} of ${shown(bar.sectionMm)} in ${part.material.name} lies on the rack. ${would}`,
-      of: [],
-      span: part.stock.span,
-      related: part.body ? [{ span: part.body.span, message: 'the body that it is cut to' }] : [],
+      ...common,
+      message: `No ${what} lies on the rack. ${sentences.join(' ')}`,
       facts: {
-        width_mm: fact(bar.sectionMm[0]),
-        thickness_mm: fact(bar.sectionMm[1]),
+        ...size,
         ...(near && {
           nearest_width_mm: fact(near.section[0]),
           nearest_thickness_mm: fact(near.section[1]),
-          more_mm: fact(Math.max(...over!)),
+          more_mm: fact(over!),
         }),
+        ...(change && { from_mm: fact(change.fromMm), to_mm: fact(change.toMm), ...saved!.facts }),
       },
     };
   },
+  *mend(_finding, context): Generator<Fix> {
+    const found = missing(context);
+    const { part, length } = context;
+    const { near, change, bar } = found ?? {};
+    if (change && part.body?.form === 'box') {
+      const edit = setLength(part.body[change.axis], change.toMm, part);
+      if (edit) yield { title: `Make ${change.axis} ${length(change.toMm)}, to the bar`, safe: false, edits: [edit] };
+    }
+    if (!near || !bar || near.item.form !== part.stock.form || near.item.form === 'round-bar') return;
+    const more = acrossOf(part, bar).flatMap((a, i) => {
+      const overMm = near.section[i]! - a.stockMm;
+      return overMm > 1e-6
+        ? [{ face: ENDS[a.axis][1], mm: overMm + (part.stock.extra[ENDS[a.axis][1]]?.mm ?? 0) }]
+        : [];
+    });
+    const edits = more.length > 0 ? setExtras(more, context) : undefined;
+    const onFaces = more.map(({ face, mm }) => `${length(mm)} on ${face}`);
+    if (edits)
+      yield {
+        title: `Take the ${sectionText(near.section, context)} bar and mill off ${list(onFaces)}`,
+        safe: false,
+        edits,
+      };
+  },
 };
+
+function* plateMissing({ part, shop, length }: RuleContext): Generator<Finding> {
+  const none = part.stock.written && !shop.builtIn ? noPlate(part, shop) : undefined;
+  if (!none) return;
+  const { thickMm, nearMm } = none;
+  const near =
+    nearMm === undefined
+      ? 'None that is there holds it.'
+      : `The next that holds it is ${length(nearMm)}: ${length(nearMm - thickMm)} more to mill off.`;
+  yield {
+    rule: NAME,
+    severity: 'warning',
+    message: `No plate ${length(thickMm)} thick in ${part.material!.name} lies on the rack. ${near}`,
+    of: [],
+    span: part.stock.span,
+    related: part.body ? [{ span: part.body.span, message: 'the body that it is cut to' }] : [],
+    facts: {
+      thickness_mm: fact(thickMm),
+      ...(nearMm !== undefined && { nearest_thickness_mm: fact(nearMm), more_mm: fact(nearMm - thickMm) }),
+    },
+  };
+}
 
 /** A rack that does not list the material at all says nothing about it. */
 function hasMaterial(shop: Shop, material: string): boolean {

@@ -1,0 +1,128 @@
+/** stock/as-supplied – both faces of a size stay as the bar came, and the bar is not made as closely as the size asks. */
+import { type Supplied, suppliedAcross } from '../../machining/supplied';
+import { generalLinear, parseGeneralTolerance } from '../../reference/general-tolerances';
+import type { Length, Part } from '../../spec/model';
+import { writeLength } from '../../text/format';
+import { fact, roundUp } from '../message';
+import type { Finding, Fix, Rule, RuleContext } from '../rule';
+import { setExtra } from './extra';
+
+const NAME = 'stock/as-supplied';
+
+interface Loose {
+  readonly supplied: Supplied;
+  readonly length: Length;
+  readonly allowed: readonly [lower: number, upper: number];
+  /** By the part's general tolerance, which nobody wrote for this size. */
+  readonly general: boolean;
+}
+
+function* loose({ part, limit }: RuleContext): Generator<Loose> {
+  const { body } = part;
+  if (body?.form !== 'box') return;
+  const general = part.tolerance && parseGeneralTolerance(part.tolerance.name);
+  for (const supplied of suppliedAcross(part)) {
+    const length = body[supplied.axis];
+    const { tolerance } = length;
+    const { upperMm, lowerMm } = supplied.off;
+    if (tolerance) {
+      if (tolerance.upperMm === undefined || tolerance.lowerMm === undefined) continue;
+      if (lowerMm >= tolerance.lowerMm - 1e-9 && upperMm <= tolerance.upperMm + 1e-9) continue;
+      yield { supplied, length, allowed: [tolerance.lowerMm, tolerance.upperMm], general: false };
+      continue;
+    }
+    const half = general && generalLinear(length.mm, general.linear)?.value;
+    if (half === undefined || Math.max(upperMm, -lowerMm) <= limit('general') * half + 1e-9) continue;
+    yield { supplied, length, allowed: [-half, half], general: true };
+  }
+}
+
+const signed = (mm: number, { units }: Part) => `${mm < 0 ? '−' : '+'}${writeLength(Math.abs(mm), units)}`;
+
+function rangeText([lower, upper]: readonly [number, number], part: Part): string {
+  const { units } = part;
+  if (Math.abs(lower + upper) < 1e-9) return `±${writeLength(upper, units)}`;
+  return `${upper === 0 ? '0' : signed(upper, part)} / ${lower === 0 ? '0' : signed(lower, part)}`;
+}
+
+export const asSupplied: Rule = {
+  name: NAME,
+  severity: 'warning',
+  summary: 'A size between two faces of the bar as it came is toleranced closer than bars are made.',
+  why: 'Nobody cuts these two faces, so the part is as wide as the bar happens to be. Bars are rolled, drawn or extruded within limits of their own; a closer size has to be milled on one side, or the bar measured and chosen.',
+  formula:
+    'Limits of the bar’s section at its size (EN 755-5 or ASTM B221 for extruded aluminium, EN 10278 or ASTM A108 for cold drawn steel, the American ones in inch documents) against the tolerance of that size of the body, where neither face is sawn, has anything outside it or is faced. The general tolerance counts as a hint, and only where the bar’s limits are over `general` times as wide.',
+  limits: [
+    {
+      name: 'general',
+      value: 1.5,
+      unit: 'ratio',
+      what: 'Times the general tolerance that the bar’s own limits may be.',
+      source: 'common practice, no source: most bars lie well inside their limits',
+    },
+  ],
+  bad: `part: slider
+units: mm
+material: aluminium-6061-t6
+body: { x: 60, y: 40 ±0.05, z: 16 }
+stock: { form: flat-bar, sawn: [left, right], extra: { left: 2, right: 2 } }
+features:
+  mount: { kind: hole, face: top, at: { x: center, y: center }, diameter: 5.5, depth: through }
+`,
+  good: `part: slider
+units: mm
+material: aluminium-6061-t6
+body: { x: 60, y: 40 ±0.5, z: 16 }
+stock: { form: flat-bar, sawn: [left, right], extra: { left: 2, right: 2 } }
+features:
+  mount: { kind: hole, face: top, at: { x: center, y: center }, diameter: 5.5, depth: through }
+`,
+  mends: 'The bar’s own limits as tolerance; or a little left on one face, to be milled.',
+  *find(context): Generator<Finding> {
+    const { part, length: shown } = context;
+    for (const { supplied, length, allowed, general } of loose(context)) {
+      const { axis, faces, off } = supplied;
+      const bar = [off.lowerMm, off.upperMm] as const;
+      yield {
+        rule: NAME,
+        severity: general ? 'hint' : 'warning',
+        message: `${axis} is ${shown(length.mm)} ${rangeText(allowed, part)}${general ? ` by ${part.tolerance!.name}` : ''}, and ${faces[0]} and ${faces[1]} both stay as the bar comes: ${rangeText(bar, part)} (${off.source}). Mill one of them, choose the bar by measuring, or allow what bars have.`,
+        of: [...faces],
+        span: length.span,
+        related: [
+          { span: part.stock.span, message: 'nothing is left outside these faces' },
+          ...(general ? [{ span: part.tolerance!.span, message: part.tolerance!.name }] : []),
+        ],
+        facts: {
+          size_mm: fact(length.mm),
+          allowed_lower_mm: fact(allowed[0]),
+          allowed_upper_mm: fact(allowed[1]),
+          bar_lower_mm: fact(off.lowerMm),
+          bar_upper_mm: fact(off.upperMm),
+        },
+      };
+    }
+  },
+  *mend(finding, context): Generator<Fix> {
+    const { part, length: shown } = context;
+    const found = [...loose(context)].find((l) => l.length.span === finding.span);
+    if (!found || found.length.from) return;
+    const { off, faces } = found.supplied;
+    const written = found.length.tolerance?.text;
+    const value = written ? found.length.text.slice(0, found.length.text.lastIndexOf(written)) : found.length.text;
+    const own = Math.abs(off.lowerMm + off.upperMm) < 1e-9;
+    const number = (mm: number) => writeLength(Math.abs(mm), part.units, 'up');
+    // Limits are in the document's unit: behind a value with a unit of its own they would be read in that one.
+    if (!/[a-z"]\s*$/i.test(value.trim())) {
+      const text = own ? `±${number(off.upperMm)}` : `+${number(off.upperMm)}/-${number(off.lowerMm)}`;
+      yield {
+        title: `Allow what bars have: ${value.trim()} ${text}`,
+        safe: false,
+        edits: [{ span: found.length.span, newText: `${value.trim()} ${text}` }],
+      };
+    }
+    const more = roundUp(Math.max(0.5, off.upperMm - off.lowerMm), part.units);
+    const edit = setExtra(faces[1], more, context);
+    if (edit) yield { title: `Leave ${shown(more)} on the ${faces[1]} face, to be milled`, safe: false, edits: [edit] };
+  },
+};
