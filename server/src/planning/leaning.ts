@@ -1,12 +1,12 @@
 /**
  * What leans, planned last: set-ups in which the work is held at an angle, in a tilting vise or on a sine table. One for each
- * direction that something left over wants; none of the six faces up serves any of them, so no plan has fewer of these.
+ * direction that something left over wants; none of the six faces up serves what is left for them, so no plan has fewer of these.
  */
 import type { Vec3 } from '../geometry/types';
 import { dot } from '../geometry/vector';
 import { leanFor, wantedBy } from '../machining/leaning/spindle';
 import { type Axis, FACE_AXIS, type Face, type Setup } from '../spec/model';
-import type { Made, Trial } from './attempt';
+import { type Made, madeOf, type Trial } from './attempt';
 import { DIRECTIONS, maskOf } from './directions';
 import type { Item } from './items';
 import { jawPairs } from './items';
@@ -35,6 +35,25 @@ export function leaningGroups(
     else groups.push({ wanted, items: [item] });
   }
   return groups;
+}
+
+/**
+ * Those that none of the six faces up serves; and slopes of the same lean that could be cut from an end too, as long as
+ * nothing waits for them: the set-up that must be there anyway cuts them as well.
+ */
+export function leaningItems(wanted: readonly Item[], reached: readonly Item[], trial: Trial): readonly Item[] {
+  const must = wanted.filter(
+    (i) => i.feature && reached[i.index]!.from === 0 && wantedBy(i.feature, trial.solid) !== undefined,
+  );
+  if (must.length === 0) return [];
+  const groups = leaningGroups(must, trial);
+  const may = wanted.filter((i) => {
+    if (i.feature?.kind !== 'incline' || must.includes(i) || wanted.some((o) => o.after.includes(i.index)))
+      return false;
+    const direction = wantedBy(i.feature, trial.solid);
+    return direction !== undefined && groups.some((g) => dot(g.wanted, direction) > 1 - 1e-9);
+  });
+  return [...must, ...may];
 }
 
 /** The set-ups that cut what leans, one after the other; those that cannot be held or reached are left out, and why is kept. */
@@ -90,7 +109,7 @@ function bestAt(
 }
 
 function moveOf({ pose, judged, cut }: { pose: ViseHeld; judged: Judged; cut: readonly Item[] }): Move<Made> {
-  return { pose, cut, made: { setup: judged.setup, warnings: judged.warnings } };
+  return { pose, cut, made: madeOf(judged) };
 }
 
 /** The feature's own face first, then the least tilt. */

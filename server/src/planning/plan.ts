@@ -8,6 +8,7 @@ import type { Setup } from '../spec/model';
 import { attemptSetup, type Made, type Trial } from './attempt';
 import { reordered } from './better-order';
 import { type Item, itemsOf } from './items';
+import { leaningGroups, leaningItems, leaningMoves } from './leaning';
 import { type Left, leftOf } from './left';
 import { costOf, laidDown, type Pose, posesOf } from './poses';
 import { inVises, reachable } from './reachable';
@@ -59,12 +60,16 @@ export function planOf(checked: CheckedPart, options: PlanOptions = {}): Plan | 
     mostAttempts: options.mostAttempts ?? MOST_ATTEMPTS,
     mostAfter: MOST_AFTER,
   };
-  const reached = reachable(items, trial);
+  const wanted = items.filter((i) => !options.without?.has(i.name));
+  const all = reachable(items, trial);
+  const leaning = leaningItems(wanted, all, trial);
+  // What is planned last, with the work held at an angle, is no matter for the six faces up.
+  const reached = all.map((i) => (leaning.some((l) => l.index === i.index) ? { ...i, from: 0 } : i));
   const vises = posesOf(shop, solid.body.box);
   const ask = (a: Ask<Made>) => attemptSetup(trial, a);
   const between = search<Made>(inVises(reached, vises, solid.body.box), vises, ask, limits);
-  const wanted = items.filter((i) => !options.without?.has(i.name));
-  const whole = (moves: readonly Move<Made>[]) => moves.reduce((n, m) => n + m.cut.length, 0) === wanted.length;
+  const level = wanted.length - leaning.length;
+  const whole = (moves: readonly Move<Made>[]) => moves.reduce((n, m) => n + m.cut.length, 0) === level;
   let [found, within] = [between, reached];
   let moves = bestOf(between.plans, checked, ask) ?? [];
   if (!whole(moves)) {
@@ -75,14 +80,16 @@ export function planOf(checked: CheckedPart, options: PlanOptions = {}): Plan | 
     moves = bestOf(others.plans, checked, ask) ?? goOn(longer(others.furthest, between.furthest), reached, ways, trial);
     for (const item of wanted) if (!trial.refusals.has(item.index)) refuse(item, moves, ways, trial);
   }
+  const tilted = leaningMoves(leaning, moves, trial);
+  if (tilted.length > moves.length) moves = goOn(tilted, items, vises, trial);
   const cut = new Set(moves.flatMap((m) => m.cut.map((i) => i.index)));
   const setups = moves.map((m) => m.made.setup);
   return {
     items: items.map((item, i) => (within[i]!.from === 0 ? item : within[i]!)),
     time: timeOf(setups, { ...checked, part: { ...part, setups } }),
     setups: moves.map((m) => ({ setup: m.made.setup, items: m.cut, warnings: m.made.warnings })),
-    bound: found.bound,
-    proof: found.plans.length > 0 ? found.proof : 'open',
+    bound: found.bound + leaningGroups(leaning, trial).length,
+    proof: found.plans.length > 0 || level === 0 ? found.proof : 'open',
     attempts: found === between ? found.attempts : between.attempts + found.attempts,
     left: leftOf(wanted, cut, trial),
   };

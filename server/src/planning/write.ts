@@ -57,6 +57,7 @@ function setupLines(
   if (hold)
     lines.push(
       line('hold', {
+        ...(hold.tilt && { angle: hold.tilt.angle.deg, ...(hold.tilt.about && { about: hold.tilt.about }) }),
         ...(hold.vise && { [hold.type === 'soft-jaws' ? 'soft-jaws' : 'vise']: hold.vise.name }),
         ...(hold.jaws && { jaws: hold.jaws.map((j) => j.name) }),
         ...(hold.grip && { grip: length(hold.grip.mm) }),

@@ -57,7 +57,7 @@ function leftText({ item, why, up, waits }: Left): string {
   if (!why) return 'no way to hold the work for it was found before the attempts ran out';
   // The set-up that was tried is in no plan: its name says nothing.
   const message = why.message.replace(/^In \S+ (\(\w+ up\) )?/, '');
-  return `with ${up} up ${message} [${why.rule}]`;
+  return `with ${up} up: ${message} [${why.rule}]`;
 }
 
 function namesOf(items: readonly Item[]): readonly string[] {

@@ -7,6 +7,7 @@ import { timeIn } from '../planning/piece-time';
 import type { Plan, PlannedSetup } from '../planning/plan';
 import type { PlanTime, SetupTime } from '../planning/times';
 import type { CheckedPart } from '../rules/check';
+import { trimmed } from '../rules/message';
 import type { Hold, Part } from '../spec/model';
 import { formatLength } from '../text/format';
 import { moneyText } from './costs';
@@ -95,8 +96,9 @@ function heldText(hold: Hold, length: (mm: number) => string): string {
       return `in its stock by ${hold.tabs!.count} tabs ${length(hold.tabs!.width.mm)} wide and ${length(hold.tabs!.height.mm)} high, the frame clamped to ${on}; they are cut and filed off afterwards`;
     default: {
       const vise = hold.type === 'soft-jaws' ? `soft jaws milled to the work, in ${hold.vise?.name}` : hold.vise?.name;
+      const tilt = hold.tilt ? `, tilted ${trimmed(hold.tilt.angle.deg, 2)}° about ${hold.tilt.about ?? '?'}` : '';
       const lies = hold.parallels ? `on ${length(hold.parallels.mm)} parallels` : 'on the bed of the vise';
-      return `${vise}, ${hold.jaws?.[0]?.name} against the fixed jaw, ${length(hold.grip?.mm ?? 0)} in the jaws ${lies}, stop at ${hold.stop?.name ?? '(none)'}`;
+      return `${vise}${tilt}, ${hold.jaws?.[0]?.name} against the fixed jaw, ${length(hold.grip?.mm ?? 0)} in the jaws ${lies}, stop at ${hold.stop?.name ?? '(none)'}`;
     }
   }
 }
