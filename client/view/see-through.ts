@@ -65,8 +65,8 @@ export function cutterShapes(
     .filter((c) => features.has(c.feature))
     .flatMap(({ tip, towards, parts }) => {
       const turn = new Quaternion().setFromUnitVectors(new Vector3(0, 1, 0), new Vector3(...towards));
-      return parts.map(({ radiusMm, fromMm, toMm }) =>
-        new CylinderGeometry(radiusMm, radiusMm, toMm - fromMm, 48)
+      return parts.map(({ radiusMm, tipRadiusMm = radiusMm, fromMm, toMm }) =>
+        new CylinderGeometry(radiusMm, tipRadiusMm, toMm - fromMm, 48)
           .translate(0, (fromMm + toMm) / 2, 0)
           .applyQuaternion(turn)
           .translate(...tip),

@@ -36,6 +36,20 @@ setups:
   second: { up: bottom, hold: { vise: mill-vise-100, jaws: [front, back], grip: 6 }, zero: { x: left, y: front, z: bottom }, cuts: [back-well, drain] }
 `;
 
+const FORMS = `part: c
+material: aluminium-6061-t6
+body: { x: 60, y: 40, z: 20 }
+stock: { form: block, extra: { top: 1 } }
+features:
+  bore: { kind: hole, face: top, at: { x: 40, y: 20 }, diameter: 16, depth: through }
+  front-edge: { kind: chamfer, edges: [[top, front]], size: 1 }
+  back-edge: { kind: round, edges: [[top, back]], radius: 3 }
+  rim: { kind: chamfer, edges: [{ rim: bore }], size: 0.5 }
+  mark: { kind: engraving, face: top, at: { x: 15, y: 20 }, text: A1, height: 8, depth: 0.3, stroke: 0.5 }
+setups:
+  first: { up: top, hold: { vise: mill-vise-100, jaws: [left, right], grip: 8 }, zero: { x: left, y: back, z: top }, cuts: [top, bore, rim, front-edge, back-edge, mark] }
+`;
+
 describe('cutters in a picture', () => {
   it('stand in their cut, at its depth, as thick as the shop says', async () => {
     const { picture, snapshot } = (await pictureOfText(PART, { setup: 0, when: 'after' }, SHOP))!;
@@ -71,6 +85,43 @@ describe('cutters in a picture', () => {
     }
   });
 
+  it('stand along edges, round rims, in marks and on faces, with the shape that they have there', async () => {
+    const { picture } = (await pictureOfText(FORMS, { setup: 0, when: 'after' }, SHOP))!;
+    const cutters = new Map(picture.setups[0]!.cutters!.map((c) => [c.feature, c]));
+    const near = (a: readonly number[], b: readonly number[]) =>
+      assert.ok(
+        a.every((x, i) => Math.abs(x - b[i]!) < 1e-6),
+        `${a} is not ${b}`,
+      );
+    // A pointed 90° cone: half a millimetre below a chamfer of 1 it is as far out of the side.
+    const edge = cutters.get('front-edge')!;
+    assert.equal(edge.tool, 'chamfer-90');
+    near(edge.tip, [30, -0.5, 20 - 1 - 0.5]);
+    const [cone, above] = edge.parts;
+    assert.equal(cone!.tipRadiusMm, 0);
+    assert.equal(cone!.radiusMm, 5);
+    assert.ok(Math.abs(cone!.toMm - 5) < 1e-9 && above!.fromMm === cone!.toMm);
+    // Round the rim of a bore of 16: its flank on the edge, half a millimetre inside the bore's wall.
+    const rim = cutters.get('rim')!;
+    assert.ok(Math.abs(Math.hypot(rim.tip[0] - 40, rim.tip[1] - 20) - 7.5) < 1e-6, `${rim.tip}`);
+    assert.ok(Math.abs(rim.tip[2] - (20 - 0.5 - 0.5)) < 1e-6);
+    // A rounder of 3 on 10 mm: 2 mm of thin end beside the edge, its foot where the round ends.
+    const round = cutters.get('back-edge')!;
+    assert.equal(round.tool, 'rounder-3');
+    near(round.tip, [30, 42, 17]);
+    assert.deepEqual([round.parts[0]!.radiusMm, round.parts[1]!.radiusMm], [2, 5]);
+    // In the middle of a stroke, as deep as the letters.
+    const mark = cutters.get('mark')!;
+    assert.equal(mark.tool, 'engraver-05');
+    assert.ok(Math.abs(mark.tip[2] - 19.7) < 1e-6);
+    // The top is faced down to the body by the face mill.
+    const top = cutters.get('top')!;
+    assert.equal(top.tool, 'face-50');
+    assert.ok(Math.abs(top.tip[2] - 20) < 1e-6);
+    for (const { parts } of cutters.values())
+      for (let i = 1; i < parts.length; i++) assert.equal(parts[i]!.fromMm, parts[i - 1]!.toMm, 'a gap in the tool');
+  });
+
   it('are told of the set-up that is shown, and of no other', async () => {
     const { picture } = (await pictureOfText(PART, undefined, SHOP))!;
     assert.equal(picture.setups[0]!.cutters, undefined);
@@ -79,6 +130,7 @@ describe('cutters in a picture', () => {
   for (const [name, text, least] of [
     ['the bearing block', readFileSync(join(EXAMPLES, 'parts/bearing-block.part.yaml'), 'utf8'), 4],
     ['one of every kind', KINDS, 7],
+    ['edges, marks and faces', FORMS, 6],
   ] as const)
     it(`never stand in the finished part: ${name}`, async () => {
       const { picture, snapshot } = (await pictureOfText(text, undefined, SHOP))!;
@@ -97,14 +149,16 @@ describe('cutters in a picture', () => {
 
 /** On the cutter's surface, a little inside it, above where a drill's point narrows. */
 function samples({ tip, towards, parts }: PictureCutter) {
-  const { radiusMm, toMm } = parts[0]!;
+  const { radiusMm, tipRadiusMm, toMm } = parts[0]!;
   const [a, b] = [0, 1, 2].filter((i) => Math.abs(towards[i]!) < 0.5) as [number, number];
   return Array.from({ length: 24 }, (_, k) => {
     const angle = (k * Math.PI) / 12;
-    const height = radiusMm + ((k % 5) / 5) * Math.max(0, toMm - radiusMm);
+    const share = 0.1 + (k % 5) / 6;
+    const height = tipRadiusMm === undefined ? radiusMm + ((k % 5) / 5) * Math.max(0, toMm - radiusMm) : share * toMm;
+    const wide = tipRadiusMm === undefined ? radiusMm : tipRadiusMm + share * (radiusMm - tipRadiusMm);
     const p = [...add(tip, towards, height)] as [number, number, number];
-    p[a] = p[a]! + 0.98 * radiusMm * Math.cos(angle);
-    p[b] = p[b]! + 0.98 * radiusMm * Math.sin(angle);
+    p[a] = p[a]! + 0.98 * wide * Math.cos(angle);
+    p[b] = p[b]! + 0.98 * wide * Math.sin(angle);
     return p;
   });
 }

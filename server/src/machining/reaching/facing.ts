@@ -2,8 +2,9 @@
 import type { Box, Vec3, Void } from '../../geometry/types';
 import { AXIS_INDEX } from '../../geometry/vector';
 import { FACE_AXIS, FACE_PLANE, type Face } from '../../spec/model';
-import { depthBelow } from '../column';
+import { depthBelow, inward } from '../column';
 import { boxBetween } from '../seating/band';
+import { add } from '../section';
 import type { Cut } from '../workpiece/types';
 import { facersFor } from './candidates';
 import type { Case } from './index';
@@ -73,8 +74,21 @@ function narrowed(v: Void, left: Box): Void {
   return made;
 }
 
+/** Where a cutter of this radius stands while it faces, its tip at the finished face; undefined where nothing is left to face. */
+export function faceStand(c: Pick<Case, 'cut' | 'up'>, radiusMm: number): Vec3 | undefined {
+  const { cut, up } = c;
+  const [v] = cut.removes;
+  const left = leftOver(cut);
+  if (!v || !left || !cut.face) return undefined;
+  const tipMm = Math.max(depthBelow(cut.before, up, left.min), depthBelow(cut.before, up, left.max));
+  if (cut.face === up) return rimOf(c, tipMm, radiusMm)[0];
+  const around = alongSpindle(narrowed(v, left), up);
+  const stand = standsIn(around, cut.before, up, radiusMm, true)[0];
+  return stand && add(stand, inward(up), tipMm - depthBelow(cut.before, up, stand));
+}
+
 /** Where a cutter of this radius stands so that it just covers the middles of the four sides of what is faced. */
-function rimOf({ cut, up }: Case, tipMm: number, radiusMm: number): readonly Vec3[] {
+function rimOf({ cut, up }: Pick<Case, 'cut' | 'up'>, tipMm: number, radiusMm: number): readonly Vec3[] {
   const { box } = cut.before.body;
   const [a, b] = FACE_PLANE[up].map((n) => AXIS_INDEX[n]) as [0 | 1 | 2, 0 | 1 | 2];
   const { axis, sign } = FACE_AXIS[up];

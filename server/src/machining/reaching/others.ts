@@ -4,30 +4,30 @@
  */
 import type { Vec3, Void } from '../../geometry/types';
 import type { Feature } from '../../spec/model';
-import type { ChamferMill, Tool } from '../../spec/shop-model';
-import { depthBelow, inward } from '../column';
+import type { Tool } from '../../spec/shop-model';
+import { depthBelow } from '../column';
 import { endMills } from '../cutters';
 import { operationsOf } from '../operations';
-import { add, dot, ofFrame } from '../section';
+import { alongEdge, BELOW_MM, besideEdge, isUpright, middleOf } from './form-stands';
 import type { Case } from './index';
 import { standsIn } from './stands';
 import { type Task, tryTools } from './try-tools';
 import type { Verdict } from './verdict';
 
-/** A chamfer mill's tip goes so far below the edge it leaves. Common practice, no source. */
-const BELOW_MM = 0.5;
+const SWEPT: ReadonlySet<Void['role']> = new Set<Void['role']>(['edge', 'incline']);
+const FORMED: ReadonlySet<Void['role']> = new Set<Void['role']>([...SWEPT, 'engraving', 'undercut']);
 
 type Found = Pick<Verdict, 'uses'> & Partial<Pick<Verdict, 'holder' | 'fixture'>>;
 
 /** What the form cutters of a feature meet; nothing where none is used or on hand. */
 export function formed(c: Case, feature: Feature): Found {
   const { cut, part, solid, shop, up } = c;
-  const voids = cut.removes.filter((v) => v.role === 'edge' || v.role === 'engraving' || v.role === 'undercut');
+  const voids = cut.removes.filter((v) => FORMED.has(v.role));
   if (voids.length === 0) return { uses: [] };
-  const upright = voids.filter((v) => v.role === 'edge' && v.profile.type !== 'taper' && isUpright(v, c));
+  const upright = voids.filter((v) => SWEPT.has(v.role) && v.profile.type !== 'taper' && isUpright(v, c));
   if (upright.length > 0) {
-    // The slimmest mill meets least.
-    const mills = c.asked ? [c.asked] : [...endMills(shop)].reverse();
+    // The slimmest mill meets least; a slope is wide, and cut with the one that was chosen for it.
+    const mills = c.asked ? [c.asked] : [...chosenFor(feature, c), ...[...endMills(shop)].reverse()];
     return tried(c, mills, upright, (radiusMm) => upright.flatMap((v) => besideEdge(v, c, radiusMm)));
   }
   const planned = operationsOf(feature, part, solid, shop).find(
@@ -46,9 +46,9 @@ export function formed(c: Case, feature: Feature): Found {
   return tried(c, [tool], voids, stands);
 }
 
-/** Its sweep runs along the spindle. */
-function isUpright(v: Void, { up }: Case): boolean {
-  return Math.abs(dot(v.frame.w, inward(up))) > 1 - 1e-6;
+function chosenFor(feature: Feature, { part, solid, shop }: Case): readonly Tool[] {
+  if (feature.kind !== 'incline') return [];
+  return operationsOf(feature, part, solid, shop).flatMap((o) => (o.does === 'finish' ? [o.tool] : []));
 }
 
 function tried(
@@ -60,7 +60,7 @@ function tried(
   const { up, obstacles, topMm, shop } = c;
   const place = c.cut.before;
   const deep = voids.flatMap((v) => [depthBelow(place, up, v.bounds.min), depthBelow(place, up, v.bounds.max)]);
-  const tipMm = Math.max(...deep) + (voids.some((v) => v.role === 'edge') ? BELOW_MM : 0);
+  const tipMm = Math.max(...deep) + (voids.some((v) => SWEPT.has(v.role) && !isUpright(v, c)) ? BELOW_MM : 0);
   const task: Task = {
     up,
     get place() {
@@ -76,45 +76,4 @@ function tried(
   };
   const { use, holder, fixture } = tryTools(tools, task, shop);
   return { uses: use ? [use] : [], ...(fixture && { fixture }), ...(holder && !fixture && { holder }) };
-}
-
-/** Beside the middle of an upright edge's slanting side, at its foot. */
-function besideEdge(v: Void, { up }: Case, radiusMm: number): readonly Vec3[] {
-  const edges = v.region.outer.edges;
-  // The side that is cut is the one not on either face: it touches neither u = 0 nor v = 0 along its whole length.
-  const side = edges.find(
-    (e) =>
-      Math.max(Math.abs(e.a.u), Math.abs(e.b.u)) > 1e-9 &&
-      Math.abs(e.a.u - e.b.u) > 1e-9 &&
-      Math.abs(e.a.v - e.b.v) > 1e-9,
-  );
-  if (!side) return [];
-  const mid = { u: (side.a.u + side.b.u) / 2, v: (side.a.v + side.b.v) / 2 };
-  const n = { u: Math.abs(side.a.v - side.b.v), v: Math.abs(side.a.u - side.b.u) };
-  const size = Math.hypot(n.u, n.v);
-  const foot = dot(v.frame.w, inward(up)) > 0 ? v.to : v.from;
-  return [ofFrame(v.frame, mid.u - (n.u / size) * radiusMm, mid.v - (n.v / size) * radiusMm, foot)];
-}
-
-/** A chamfer mill along a level edge: outside the side that stands upright, its cone on the edge. */
-function alongEdge(v: Void, { up, cut: { before: place } }: Case, tool: Tool): readonly Vec3[] {
-  if (v.profile.type !== 'straight' || Math.abs(dot(v.frame.w, inward(up))) > 0.5) return [];
-  const down = inward(up);
-  // Into the body from the upright side.
-  const into = Math.abs(dot(v.frame.u, down)) > 0.5 ? v.frame.v : v.frame.u;
-  const half = (('angleDeg' in tool ? ((tool as ChamferMill).angleDeg ?? 90) : 90) / 2) * (Math.PI / 180);
-  const tip = 'tipMm' in tool ? tool.tipMm / 2 : tool.diameterMm / 2;
-  const out = tip + BELOW_MM * Math.tan(half);
-  const low = Math.max(depthBelow(place, up, v.bounds.min), depthBelow(place, up, v.bounds.max)) + BELOW_MM;
-  return [0, 0.5, 1].map((k) => {
-    const p = add(ofFrame(v.frame, 0, 0, v.from + k * (v.to - v.from)), into, -out);
-    return add(p, down, low - depthBelow(place, up, p));
-  });
-}
-
-function middleOf(v: Void, { up, cut: { before: place } }: Case): Vec3 {
-  const { min, max } = v.bounds;
-  const p: Vec3 = [(min[0] + max[0]) / 2, (min[1] + max[1]) / 2, (min[2] + max[2]) / 2];
-  const low = Math.max(depthBelow(place, up, min), depthBelow(place, up, max));
-  return add(p, inward(up), low - depthBelow(place, up, p));
 }

@@ -4,6 +4,16 @@ import { centroidOf, regionMoments } from '../../geometry/moments';
 import type { Solid, Vec3, Void } from '../../geometry/types';
 import { add, dot, scale } from '../../geometry/vector';
 import { verdictOf } from '../../machining/reaching';
+import { faceStand } from '../../machining/reaching/facing';
+import {
+  alongEdge,
+  aroundRim,
+  besideEdge,
+  inStroke,
+  isUpright,
+  type Seen,
+  tipRadius,
+} from '../../machining/reaching/form-stands';
 import { shapeOf, type ToolShape } from '../../machining/reaching/shape';
 import { alongSpindle, standsIn } from '../../machining/reaching/stands';
 import type { Cut, SetupInTime } from '../../machining/workpiece/types';
@@ -21,17 +31,22 @@ const MILLED: ReadonlySet<Void['role']> = new Set<Void['role']>([
   'bore',
 ]);
 
-/** Of drilled and milled cuts; none where no tool was found, or where the tool goes along an edge only. */
+/** Of every cut for which a tool was found: along an edge half way of it, on a face at its rim. */
 export function cuttersOf(of: SetupInTime, part: Part, solid: Solid, shop: Shop): readonly PictureCutter[] {
   const { up } = of;
   if (!up) return [];
   return of.cuts.flatMap((cut) => {
-    if (!cut.feature) return [];
+    if (!cut.feature && !cut.face) return [];
     const found = toolOf(cut, of, part, solid, shop);
-    const tip = found && deepest(cut, up, shapeOf(found.tool, shop), isAlong(cut, found.tool));
-    if (!found || !tip) return [];
-    const parts = partsOf(shapeOf(found.tool, shop), found.outMm);
-    return [{ feature: cut.feature.name, tool: found.tool.name, tip, towards: scale(inward(up), -1), parts }];
+    if (!found) return [];
+    const shape = shapeOf(found.tool, shop);
+    const tip =
+      deepest(cut, up, shape, isAlong(cut, found.tool)) ??
+      formTip({ cut, up }, found.tool) ??
+      (cut.face ? faceStand({ cut, up }, shape.cutRadiusMm) : undefined);
+    if (!tip) return [];
+    const parts = partsOf(shape, found.outMm);
+    return [{ feature: cut.name, tool: found.tool.name, tip, towards: scale(inward(up), -1), parts }];
   });
 }
 
@@ -39,7 +54,7 @@ export function cuttersOf(of: SetupInTime, part: Part, solid: Solid, shop: Shop)
 function toolOf(cut: Cut, of: SetupInTime, part: Part, solid: Solid, shop: Shop) {
   const verdict = verdictOf(cut, of, part, solid, shop);
   if (!verdict) return undefined;
-  const uses = verdict.uses.filter((u) => u.does !== 'tap' && u.does !== 'face');
+  const uses = verdict.uses.filter((u) => u.does !== 'tap');
   const use = uses.reduce<(typeof uses)[number] | undefined>(
     (a, b) => (a && a.reachMm >= b.reachMm ? a : b),
     undefined,
@@ -51,16 +66,63 @@ function isAlong({ feature }: Cut, tool: Tool): boolean {
   return feature?.kind === 'hole' && tool.kind !== 'end-mill';
 }
 
-function partsOf(shape: ToolShape, outMm: number): PictureCutter['parts'] {
+function partsOf(shape: ToolShape, neededMm: number): PictureCutter['parts'] {
+  // One that hardly goes in stands out as far as it is made to, all the same.
+  const outMm = WHOLE.has(shape.tool.kind) ? Math.max(neededMm, Math.min(shape.reachMm, shape.mostOutMm)) : neededMm;
   const cutTo = Math.min(shape.reachMm, outMm);
   const { holder } = shape;
   return [
-    { what: 'cut', radiusMm: shape.cutRadiusMm || shape.shankRadiusMm, fromMm: 0, toMm: cutTo },
+    ...cutParts(shape, cutTo),
     ...(outMm > cutTo ? [{ what: 'shank' as const, radiusMm: shape.shankRadiusMm, fromMm: cutTo, toMm: outMm }] : []),
     ...(holder
       ? [{ what: 'holder' as const, radiusMm: holder.radiusMm, fromMm: outMm, toMm: outMm + holder.lengthMm }]
       : []),
   ];
+}
+
+/** What the tool cuts with: a cone, a rounder with its thin end, or as thick as its cut all the way. */
+function cutParts({ tool, cutRadiusMm, shankRadiusMm }: ToolShape, cutTo: number): PictureCutter['parts'] {
+  const whole = (radiusMm: number, fromMm: number) => ({ what: 'cut' as const, radiusMm, fromMm, toMm: cutTo });
+  const radiusMm = cutRadiusMm || shankRadiusMm;
+  const thin = tipRadius(tool);
+  const angle = tool.kind === 'chamfer-mill' || tool.kind === 'countersink' ? tool.angleDeg : undefined;
+  if (angle !== undefined && angle < 179) {
+    const coneMm = Math.min(cutTo, (radiusMm - thin) / Math.tan((angle / 2) * (Math.PI / 180)));
+    const cone = { what: 'cut' as const, radiusMm, tipRadiusMm: thin, fromMm: 0, toMm: coneMm };
+    return coneMm < cutTo - 1e-6 ? [cone, whole(radiusMm, coneMm)] : [cone];
+  }
+  if (tool.kind === 'corner-rounder' && tool.cornerRadiusMm < cutTo - 1e-6 && thin > 0) {
+    const { cornerRadiusMm } = tool;
+    return [{ what: 'cut', radiusMm: thin, fromMm: 0, toMm: cornerRadiusMm }, whole(radiusMm, cornerRadiusMm)];
+  }
+  return [whole(radiusMm, 0)];
+}
+const WHOLE: ReadonlySet<Tool['kind']> = new Set<Tool['kind']>([
+  'chamfer-mill',
+  'countersink',
+  'corner-rounder',
+  'engraver',
+  'face-mill',
+]);
+
+/** Along an edge, round a rim, beside a slope or in a mark. */
+function formTip(seen: Seen, tool: Tool): Vec3 | undefined {
+  const { cut } = seen;
+  for (const v of cut.removes) {
+    if (v.role === 'engraving') return inStroke(v, tool.diameterMm);
+    if (v.role !== 'edge' && v.role !== 'incline') continue;
+    if (v.profile.type !== 'straight') {
+      const tip = aroundRim(v, tool);
+      if (tip) return tip;
+    } else if (isUpright(v, seen)) {
+      const [tip] = besideEdge(v, seen, tool.diameterMm / 2);
+      if (tip) return tip;
+    } else {
+      const [, tip] = alongEdge(v, seen, tool);
+      if (tip) return tip;
+    }
+  }
+  return undefined;
 }
 
 /** `along`: the tool goes down the hole's own axis, and does not circle in it. */

@@ -90,6 +90,8 @@ export interface PictureCutter {
   readonly parts: readonly {
     readonly what: 'cut' | 'shank' | 'holder';
     readonly radiusMm: number;
+    /** At its lower end, of a cone; left out: as thick all the way. */
+    readonly tipRadiusMm?: number;
     readonly fromMm: number;
     readonly toMm: number;
   }[];
