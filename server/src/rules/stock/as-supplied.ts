@@ -55,7 +55,7 @@ export const asSupplied: Rule = {
   limits: [
     {
       name: 'general',
-      value: 1.5,
+      value: 2,
       unit: 'ratio',
       what: 'Times the general tolerance that the bar’s own limits may be.',
       source: 'common practice, no source: most bars lie well inside their limits',
