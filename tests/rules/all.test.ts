@@ -5,7 +5,7 @@ import { rulePages } from '../../server/generate/rules';
 import { RULES, ruleByName, TOPICS } from '../../server/src/rules/registry';
 import { testBad, testFixes, testGood } from './tester';
 
-const UNITS = ['mm', 'deg', 'ratio', 'percent', 'count', 'um', 'mpa'];
+const UNITS = ['mm', 'deg', 'ratio', 'percent', 'count', 'um', 'mpa', 'min'];
 
 describe('every rule', () => {
   const pages = rulePages();

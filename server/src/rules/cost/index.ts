@@ -1,8 +1,9 @@
 /** The rules of the topic cost: what makes it dear. */
 import type { Rule } from '../rule';
+import { flatBlank } from './flat-blank';
 import { flatPart } from './flat-part';
 import { overBar, overHours, overMass } from './of-jobs';
 import { slowFeature } from './slow-feature';
 import { toolChanges } from './tool-changes';
 
-export const RULES: readonly Rule[] = [flatPart, toolChanges, slowFeature, overMass, overHours, overBar];
+export const RULES: readonly Rule[] = [flatPart, flatBlank, toolChanges, slowFeature, overMass, overHours, overBar];

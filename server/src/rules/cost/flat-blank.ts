@@ -1,0 +1,79 @@
+/** cost/flat-blank – the outline and the openings cut flat from plate, the rest milled: what that saves on the mill. */
+import { FLAT_CUTTING_SOURCE } from '../../reference/flat-cutting';
+import { fact, list } from '../message';
+import type { Finding, Rule } from '../rule';
+import { flatBlankOf } from './flat';
+import { isEdge } from './flat-part';
+import { comparison } from './flat-words';
+
+const sample = (y: number, inner: number) => `part: side-plate
+units: mm
+material: steel-s235jr
+body: { x: 160, y: ${y}, z: 10 }
+features:
+  outline:
+    kind: contour
+    face: top
+    path:
+      - { x: 0, y: 0, round: 8 }
+      - { x: 160, y: 0, round: 8 }
+      - { x: 120, y: ${y}, round: 8 }
+      - { x: 40, y: ${y}, round: 8 }
+    depth: through
+  window: { kind: pocket, face: top, at: { x: center, y: center }, size: { x: 50, y: ${inner} }, corner-radius: 6, depth: through }
+  seat: { kind: pocket, face: top, at: { x: 30, y: 12 }, diameter: 14, depth: 3 }
+`;
+
+export const flatBlank: Rule = {
+  name: 'cost/flat-blank',
+  severity: 'hint',
+  summary: 'A blank cut flat from plate would spare the mill most of its work.',
+  why: 'Milling an outline turns plate into chips at the price of a machine and someone beside it. A water jet or a laser cuts the same outline while nobody waits; the mill then makes only what has a floor, a thread or a fit.',
+  formula: `The features that go straight through along one axis are cut flat, with the outline; the others remain, and so do threads, fits, sizes closer than a flat cut holds (${FLAT_CUTTING_SOURCE}) and holes finer than the plate is thick (common practice, no source); of an outline that is to be finished the finishing pass remains. \`saved_low_min\` to \`saved_high_min\` is what is left out of the cutting. Told where the low end reaches \`saves\` and is at least \`share\` of all cutting, up to \`thickness\`.`,
+  limits: [
+    {
+      name: 'saves',
+      value: 5,
+      unit: 'min',
+      what: 'Least cutting saved on a piece that is told.',
+      source: 'common practice, no source: below it the way to the other machine costs more',
+    },
+    {
+      name: 'share',
+      value: 40,
+      unit: 'percent',
+      what: 'And least share of the cutting.',
+      source: 'common practice, no source',
+    },
+    {
+      name: 'thickness',
+      value: 12,
+      unit: 'mm',
+      what: 'Thickest plate that is commonly cut flat.',
+      source: 'common practice, no source: lasers to 10–20 mm, water jets beyond',
+    },
+  ],
+  bad: sample(100, 40),
+  good: sample(40, 20).replace('    depth: through\n  window', '    depth: 4\n  window'),
+  *find(context): Iterable<Finding> {
+    const { part, solid, length } = context;
+    const blank = flatBlankOf(part, solid);
+    // With nothing but broken edges left over it is a flat part: told as such.
+    if (!blank?.rest.some((f) => !isEdge(f)) || !blank.flat.some((f) => f.kind !== 'hole')) return;
+    if (blank.thicknessMm > context.limit('thickness')) return;
+    const said = comparison(blank, context);
+    const { compared } = said;
+    if (!compared || compared.saved[0] < context.limit('saves')) return;
+    if (compared.saved[0] < (context.limit('share') / 100) * compared.milled[0]) return;
+    const names = blank.flat.map((f) => `\`${f.name}\``);
+    yield {
+      rule: 'cost/flat-blank',
+      severity: 'hint',
+      message: `${list(names)} ${names.length === 1 ? 'goes' : 'go'} straight through ${length(blank.thicknessMm)} along ${blank.axis}: cut flat from plate by a water jet or laser, the blank comes to the mill with ${names.length === 1 ? 'it' : 'them'}. ${said.words.join(' ')}`,
+      of: [],
+      span: part.nameSpan,
+      related: blank.flat.map((f) => ({ span: f.nameSpan, message: 'cut flat' })),
+      facts: { flat: blank.flat.length, thickness_mm: fact(blank.thicknessMm), ...said.facts },
+    };
+  },
+};

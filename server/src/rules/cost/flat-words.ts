@@ -1,0 +1,54 @@
+/** What is said of a blank cut flat: the comparison in minutes, what is left to the mill, the cut and the plate. Facts keep the numbers. */
+import { findMaterial } from '../../reference/materials';
+import { fact, list } from '../message';
+import type { Facts, RuleContext } from '../rule';
+import { type Compared, compared, type FlatBlank, type Minutes, metalOf } from './flat';
+
+export interface Said {
+  readonly words: readonly string[];
+  readonly facts: Facts;
+  readonly compared?: Compared;
+}
+
+/** ` Milling all of it takes …`: sentences to come after the first. */
+export function comparison(blank: FlatBlank, context: RuleContext): Said {
+  const { part, solid, shop, length } = context;
+  const { cutMm, starts, finish, rest, thicknessMm } = blank;
+  const found = compared(blank, part, solid, shop);
+  const round = (mm: number) => length(Number(mm.toFixed(0)));
+  const { plate, plateMm3, stockMm3 } = metalOf(blank, part);
+  const grams = (mm3: number) => (mm3 * (findMaterial(part.material?.name ?? '')?.densityGPerCm3 ?? 0)) / 1000;
+  const words = [`The flat cut is about ${round(cutMm)} long with ${starts} start${starts === 1 ? '' : 's'}.`];
+  const facts: Record<string, number> = { cut_mm: fact(cutMm), starts };
+  if (found) {
+    const remains = [...finish.map((f) => `${code(f.feature.name)} (${f.why})`), ...rest.map((f) => code(f.name))];
+    words.push(
+      `Milled, all of it is ${text(found.milled)} of cutting here${remains.length > 0 ? `; ${list(remains)} would remain, ${text(found.left)}` : ''}: ${text(found.saved)} saved on each piece${remains.length === 0 ? `, and with nothing left to mill a set-up of ${text(shop.times['set-up'])}` : ', set-ups not counted'}.`,
+    );
+    facts.milled_low_min = fact(found.milled[0]);
+    facts.milled_high_min = fact(found.milled[1]);
+    facts.left_low_min = fact(found.left[0]);
+    facts.left_high_min = fact(found.left[1]);
+    facts.saved_low_min = fact(found.saved[0]);
+    facts.saved_high_min = fact(found.saved[1]);
+  }
+  if (grams(plateMm3) > 0) {
+    words.push(
+      `A piece takes ${round(plate[0])} × ${round(plate[1])} of plate ${length(thicknessMm)} thick, ${grams(plateMm3).toFixed(0)} g with what is left between pieces, against ${grams(stockMm3).toFixed(0)} g of stock.`,
+    );
+    facts.plate_g = fact(grams(plateMm3));
+    facts.stock_g = fact(grams(stockMm3));
+  }
+  return { words, facts, ...(found && { compared: found }) };
+}
+
+function text([low, high]: Minutes): string {
+  if (high < 0.05) return 'nothing';
+  const digits = high < 10 ? 1 : 0;
+  const [a, b] = [low.toFixed(digits), high.toFixed(digits)];
+  return `${a === b ? a : `${a} to ${b}`} min`;
+}
+
+function code(name: string): string {
+  return `\`${name}\``;
+}

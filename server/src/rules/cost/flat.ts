@@ -1,0 +1,164 @@
+/**
+ * A blank cut flat from plate, and what a mill then has left: which features a flat cut makes, which of those it does not
+ * make well enough, what milling takes with and without it, how long the cut is and what plate it takes. Not rules.
+ */
+import { lengthOf, pointAt } from '../../geometry/edge';
+import { regionEdges } from '../../geometry/moments';
+import type { Solid } from '../../geometry/types';
+import { isWall } from '../../machining/corners';
+import { type Operation, operationsOf } from '../../machining/operations';
+import { machineFor } from '../../machining/operations/machine';
+import { priceOf } from '../../machining/operations/priced';
+import { flatCutHoldsMm } from '../../reference/flat-cutting';
+import { findMaterial } from '../../reference/materials';
+import { type Axis, FACE_AXIS, type Feature, type Part } from '../../spec/model';
+import type { Shop } from '../../spec/shop-model';
+import { stockVolumeMm3 } from '../../spec/stock';
+import { valuesOf } from '../../spec/values';
+
+export type Minutes = readonly [low: number, high: number];
+
+export interface FlatBlank {
+  readonly axis: Axis;
+  readonly thicknessMm: number;
+  /** Made by the flat cut, all of them. */
+  readonly flat: readonly Feature[];
+  /** Of those, what is finished afterwards, and why. */
+  readonly finish: readonly { readonly feature: Feature; readonly why: string }[];
+  /** What the flat cut does not make, broken edges among them. */
+  readonly rest: readonly Feature[];
+  /** Way of the flat cut, and how often it starts. */
+  readonly cutMm: number;
+  readonly starts: number;
+}
+
+/** Through features along the axis that has the most of them; undefined where none goes through, or of a round body. */
+export function flatBlankOf(part: Part, solid: Solid): FlatBlank | undefined {
+  if (part.body?.form !== 'box' || part.broken.size > 0) return undefined;
+  const axes = [...new Set(part.features.map((f) => FACE_AXIS[f.face].axis))];
+  const by = axes.map((axis) => ({ axis, flat: part.features.filter((f) => isFlat(f, axis)) }));
+  const best = by.reduce<(typeof by)[0] | undefined>(
+    (a, b) => (a && a.flat.length >= b.flat.length ? a : b),
+    undefined,
+  );
+  if (!best || best.flat.length === 0) return undefined;
+  const { axis, flat } = best;
+  const thicknessMm = part.size['xyz'.indexOf(axis)]!;
+  const finish = flat.flatMap((feature) => {
+    const why = needsFinish(feature, thicknessMm);
+    return why ? [{ feature, why }] : [];
+  });
+  return {
+    axis,
+    thicknessMm,
+    flat,
+    finish,
+    rest: part.features.filter((f) => !flat.includes(f)),
+    ...wayOf(flat, axis, part, solid),
+  };
+}
+
+/** Straight through from one side: nothing of it has a floor, a seat or a lean. */
+function isFlat(feature: Feature, axis: Axis): boolean {
+  if (feature.tilt || feature.from || FACE_AXIS[feature.face].axis !== axis) return false;
+  switch (feature.kind) {
+    case 'hole':
+      return feature.depth.through && !feature.counterbore && !feature.countersink;
+    case 'pocket':
+      return feature.depth.through && feature.islands.length === 0 && feature.floorRadius.mm === 0;
+    case 'slot':
+      return feature.depth.through && !feature.tee && !feature.dovetail;
+    case 'contour':
+    case 'step':
+      return feature.depth.through;
+    default:
+      return false;
+  }
+}
+
+/** What a flat cut leaves undone: threads, fits, sizes closer than it holds, holes finer than the plate is thick. */
+function needsFinish(feature: Feature, thicknessMm: number): string | undefined {
+  if (feature.kind === 'hole') {
+    if (feature.thread) return 'a thread';
+    // Common practice, no source: jets and beams drift and taper in holes finer than the plate is thick.
+    if (feature.diameter.mm < thicknessMm - 1e-9) return 'finer than the plate is thick';
+  }
+  for (const { type, value } of valuesOf(feature)) {
+    if (type !== 'length' || !value.tolerance || value.from) continue;
+    const { fit, upperMm, lowerMm } = value.tolerance;
+    if (fit) return `a fit, ${fit.letter}${fit.grade}`;
+    const holds = flatCutHoldsMm(thicknessMm, value.mm);
+    if (upperMm === undefined || lowerMm === undefined) continue;
+    if (holds === undefined || upperMm - lowerMm < 2 * holds - 1e-9) return 'a tolerance closer than a flat cut holds';
+  }
+  return feature.finish ? 'a surface that is asked for' : undefined;
+}
+
+/** Walls of what is cut out; without an outline of its own the body's. */
+function wayOf(flat: readonly Feature[], axis: Axis, part: Part, solid: Solid) {
+  let [cutMm, starts] = [0, 0];
+  for (const f of flat)
+    for (const v of solid.voidsOf(f.name)) {
+      const edges = regionEdges(v.region);
+      const walls = f.kind === 'hole' ? edges : edges.filter((e) => isWall(pointAt(e, 0.5), v, solid, f.face));
+      cutMm += walls.reduce((sum, e) => sum + lengthOf(e), 0);
+      if (f.kind === 'hole' || f.kind === 'pocket' || f.kind === 'slot') starts++;
+    }
+  if (!flat.some((f) => f.kind === 'contour')) {
+    const [a, b] = part.size.filter((_, i) => 'xyz'[i] !== axis) as [number, number];
+    cutMm += 2 * (a + b);
+  }
+  return { cutMm, starts: starts + 1 };
+}
+
+export interface Compared {
+  /** Cutting minutes with everything milled, and with the blank cut flat. */
+  readonly milled: Minutes;
+  readonly left: Minutes;
+  readonly saved: Minutes;
+}
+
+/** Undefined where material or machine is not known, or some cut has no tool: then there is nothing to compare. */
+export function compared(blank: FlatBlank, part: Part, solid: Solid, shop: Shop): Compared | undefined {
+  const material = part.material && findMaterial(part.material.name);
+  if (!material || shop.machines.length === 0) return undefined;
+  const [milled, left]: [[number, number], [number, number]] = [
+    [0, 0],
+    [0, 0],
+  ];
+  for (const feature of part.features) {
+    const machine = machineFor(part, shop, feature.name);
+    if (!machine) return undefined;
+    for (const o of operationsOf(feature, part, solid, shop)) {
+      if (o.does === 'missing') return undefined;
+      const { minutes } = priceOf(o, material, machine);
+      if (!minutes.every(Number.isFinite)) return undefined;
+      const stays = remains(o, feature, blank);
+      for (const i of [0, 1] as const) {
+        milled[i] += minutes[i];
+        if (stays) left[i] += minutes[i];
+      }
+    }
+  }
+  return { milled, left, saved: [milled[0] - left[0], milled[1] - left[1]] };
+}
+
+/** Holes to be finished are drilled as before; of an outline its finishing pass is left. */
+function remains(o: Operation, feature: Feature, { flat, finish }: FlatBlank): boolean {
+  if (!flat.includes(feature)) return true;
+  if (!finish.some((f) => f.feature === feature)) return false;
+  return feature.kind === 'hole' || o.does === 'finish' || o.does === 'rest';
+}
+
+/** Between pieces and round them on the plate. Common practice, no source: as much as the plate is thick, 5 mm at least. */
+const WEB_MM = 5;
+
+/** Plate for one piece, and the stock it is milled from otherwise, mm³. */
+export function metalOf(
+  { axis, thicknessMm }: FlatBlank,
+  part: Part,
+): { readonly plate: readonly [number, number]; readonly plateMm3: number; readonly stockMm3: number } {
+  const web = Math.max(WEB_MM, thicknessMm);
+  const [a, b] = part.size.filter((_, i) => 'xyz'[i] !== axis).map((mm) => mm + web) as [number, number];
+  return { plate: [a, b], plateMm3: a * b * thicknessMm, stockMm3: stockVolumeMm3(part) };
+}
