@@ -4,25 +4,15 @@
  * have in common moves both and drops out.
  */
 import type { Solid } from '../../geometry/types';
-import { barDeviation } from '../../reference/bar-tolerances';
-import { findMaterial } from '../../reference/materials';
 import { type Axis, FACE_AXIS, type Face, OPPOSITE, type Part } from '../../spec/model';
 import type { Shop } from '../../spec/shop-model';
-import { stockSizeMm } from '../../spec/stock';
 import { isFace, stateOf } from '../holding/references';
+import { barOff } from '../supplied';
 import { timelineOf } from '../workpiece';
 import type { SetupInTime } from '../workpiece/types';
 import { errorOf } from './errors';
 import type { Link } from './types';
 import { zeroOf } from './zeros';
-
-interface World {
-  readonly axis: Axis;
-  readonly part: Part;
-  readonly solid: Solid;
-  readonly shop: Shop;
-  readonly setups: readonly SetupInTime[];
-}
 
 /** A plane or a zero that the chain passes, by a name of its own; and the links down to the next. */
 interface Step {
@@ -30,55 +20,83 @@ interface Step {
   readonly links: readonly Link[];
 }
 
-/** Undefined without set-ups, where an end is cut in none, or where the ends do not meet in anything that is known. */
-export function chainAsSetUp(
-  ends: readonly [string, string],
-  axis: Axis,
+interface World {
+  readonly part: Part;
+  readonly solid: Solid;
+  readonly shop: Shop;
+  readonly setups: readonly SetupInTime[];
+  /** Which set-ups cut a feature or a face, in order. */
+  readonly cutIn: ReadonlyMap<string, readonly number[]>;
+  /** What was followed down already, by end, set-up and axis. */
+  readonly followed: Map<string, readonly Step[] | undefined>;
+  readonly bars: Map<Face, Link | undefined>;
+}
+
+/** How the ends of dimensions stand to each other, asked of one part as it is set up. Undefined without set-ups. */
+export function setUpChains(
   part: Part,
   solid: Solid,
   shop: Shop,
-): readonly Link[] | undefined {
+): ((ends: readonly [string, string], axis: Axis) => readonly Link[] | undefined) | undefined {
   if (!part.setups || part.setups.length === 0) return undefined;
-  const world: World = { axis, part, solid, shop, setups: timelineOf(part, solid).setups };
-  const [a, b] = [setupsOf(ends[0], world), setupsOf(ends[1], world)];
-  // Cut from both sides: where a set-up cuts both ends, there they stand to each other.
-  const both = a.find((i) => b.includes(i));
-  const one = downFrom(ends[0], both ?? a.at(-1), world);
-  const other = downFrom(ends[1], both ?? b.at(-1), world);
-  return one && other && meeting(one, other, world);
+  const { setups } = timelineOf(part, solid);
+  const cutIn = new Map<string, number[]>();
+  for (const s of setups) {
+    for (const c of s.cuts) {
+      const known = cutIn.get(c.name);
+      if (!known) cutIn.set(c.name, [s.index]);
+      else if (known.at(-1) !== s.index) known.push(s.index);
+    }
+  }
+  const world: World = { part, solid, shop, setups, cutIn, followed: new Map(), bars: new Map() };
+  return (ends, axis) => between(ends, axis, world);
 }
 
-function setupsOf(name: string, { setups }: World): readonly number[] {
-  return setups.filter((s) => s.cuts.some((c) => c.name === name)).map((s) => s.index);
+/** Undefined where an end is cut in none, or where the ends do not meet in anything that is known. */
+function between(ends: readonly [string, string], axis: Axis, world: World): readonly Link[] | undefined {
+  const [a, b] = ends.map((name) => world.cutIn.get(name) ?? []) as [readonly number[], readonly number[]];
+  // Cut from both sides: where a set-up cuts both ends, there they stand to each other.
+  const both = a.find((i) => b.includes(i));
+  const one = downFrom(ends[0], both ?? a.at(-1), axis, world);
+  const other = downFrom(ends[1], both ?? b.at(-1), axis, world);
+  return one && other && meeting(one, other, axis, world);
+}
+
+function downFrom(name: string, setup: number | undefined, axis: Axis, world: World): readonly Step[] | undefined {
+  const key = `${name} ${setup} ${axis}`;
+  if (!world.followed.has(key)) world.followed.set(key, follow(name, setup, axis, world));
+  return world.followed.get(key);
 }
 
 /** From an end down: cut, zero, what zero was found from, and on. The first step has no links. */
-function downFrom(name: string, setup: number | undefined, world: World): readonly Step[] | undefined {
+function follow(name: string, setup: number | undefined, axis: Axis, world: World): readonly Step[] | undefined {
   if (setup === undefined) return isFace(name) ? [{ at: raw(name), links: [] }] : undefined;
-  const steps: Step[] = [{ at: `${name} in ${setup}`, links: [] }];
-  let [what, index] = [name, setup];
-  // Each turn goes to an earlier set-up.
-  for (;;) {
-    const s = world.setups[index]!;
-    const cut = errorOf('cut', world.shop);
-    steps.push({
-      at: `zero of ${index}`,
-      links: [{ what: `${what} cut in ${s.setup.name}`, halfMm: cut.mm, source: cut.source, by: 'cut' }],
-    });
-    const zero = zeroOf(s, world.axis, world.part, world.shop);
-    if (!zero) return steps;
-    const before = setupsOf(zero.from, world).filter((i) => i < index);
-    const here = s.cuts.some((c) => c.name === zero.from && c.removes.length > 0);
-    // Cut here, and zero set on it then: nothing goes further down.
-    if (here) return steps;
-    const from = before.at(-1);
-    if (from === undefined) {
-      if (isFace(zero.from)) steps.push({ at: raw(zero.from), links: zero.links });
-      return steps;
-    }
-    steps.push({ at: `${zero.from} in ${from}`, links: zero.links });
-    [what, index] = [zero.from, from];
+  const cut = errorOf('cut', world.shop);
+  const what = `${name} cut in ${world.setups[setup]!.setup.name}`;
+  return [
+    { at: `${name} in ${setup}`, links: [] },
+    { at: `zero of ${setup}`, links: [{ what, halfMm: cut.mm, source: cut.source, by: 'cut' }] },
+    ...belowZero(setup, axis, world),
+  ];
+}
+
+/** From a set-up's zero down; the same for all that it cuts. */
+function belowZero(setup: number, axis: Axis, world: World): readonly Step[] {
+  const key = `zero of ${setup} ${axis}`;
+  const known = world.followed.get(key);
+  if (known) return known;
+  const steps: Step[] = [];
+  const s = world.setups[setup]!;
+  const zero = zeroOf(s, axis, world.part, world.shop);
+  // Cut here, and zero set on it then: nothing goes further down.
+  if (zero && !s.cuts.some((c) => c.name === zero.from && c.removes.length > 0)) {
+    const from = (world.cutIn.get(zero.from) ?? []).findLast((i) => i < setup);
+    // Each turn goes to an earlier set-up.
+    const [first, ...rest] = downFrom(zero.from, from, axis, world) ?? [];
+    if (first) steps.push({ at: first.at, links: zero.links }, ...rest);
   }
+  world.followed.set(key, steps);
+  return steps;
 }
 
 function raw(face: Face): string {
@@ -86,7 +104,7 @@ function raw(face: Face): string {
 }
 
 /** The links down both ways to where they meet first; through the bar, where they end on its two sides. */
-function meeting(one: readonly Step[], other: readonly Step[], world: World): readonly Link[] | undefined {
+function meeting(one: readonly Step[], other: readonly Step[], axis: Axis, world: World): readonly Link[] | undefined {
   const linksTo = (steps: readonly Step[], to: number) => steps.slice(0, to + 1).flatMap((s) => s.links);
   for (const [i, step] of one.entries()) {
     const j = other.findIndex((s) => s.at === step.at);
@@ -94,7 +112,7 @@ function meeting(one: readonly Step[], other: readonly Step[], world: World): re
   }
   const faces = [one, other].map((steps) => faceAsItCame(steps.at(-1)!.at));
   const [a, b] = faces;
-  const bar = a && b && OPPOSITE[a] === b ? barLink(a, world) : undefined;
+  const bar = a && b && OPPOSITE[a] === b ? barBetween(a, axis, world) : undefined;
   return bar && [...linksTo(one, one.length), bar, ...linksTo(other, other.length).reverse()];
 }
 
@@ -103,11 +121,15 @@ function faceAsItCame(at: string): Face | undefined {
   return name !== at && isFace(name) ? name : undefined;
 }
 
+function barBetween(face: Face, axis: Axis, world: World): Link | undefined {
+  if (!world.bars.has(face)) world.bars.set(face, barLink(face, axis, world));
+  return world.bars.get(face);
+}
+
 /** Between the two sides of the bar as it came. */
-function barLink(face: Face, { part, solid, shop, axis }: World): Link | undefined {
-  const { stock, material } = part;
+function barLink(face: Face, axis: Axis, { part, solid, shop, setups }: World): Link | undefined {
+  const { stock } = part;
   if (!stock.written || (stock.form !== 'flat-bar' && stock.form !== 'square-bar')) return undefined;
-  const setups = timelineOf(part, solid).setups;
   const first = setups[0];
   const what = `the bar from ${face} to ${OPPOSITE[face]}`;
   if (!first) return undefined;
@@ -120,8 +142,7 @@ function barLink(face: Face, { part, solid, shop, axis }: World): Link | undefin
       by: 'bar',
     };
   }
-  const family = material && findMaterial(material.name)?.family;
-  const off = family && barDeviation(stockSizeMm(part)['xyz'.indexOf(FACE_AXIS[face].axis)]!, family);
+  const off = barOff(part, FACE_AXIS[face].axis);
   return off && axis === FACE_AXIS[face].axis
     ? { what, halfMm: (off.upperMm - off.lowerMm) / 2, source: off.source, by: 'bar' }
     : undefined;

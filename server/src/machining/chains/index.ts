@@ -3,7 +3,7 @@ import type { Solid } from '../../geometry/types';
 import type { Part } from '../../spec/model';
 import type { Shop } from '../../spec/shop-model';
 import type { TextTree } from '../../text/tree';
-import { chainAsSetUp } from './as-set-up';
+import { setUpChains } from './as-set-up';
 import { chainBetween, dimensioned } from './drawn';
 import { tolerancedOf } from './toleranced';
 import type { Link, Toleranced } from './types';
@@ -31,9 +31,10 @@ const kept = new WeakMap<Solid, Kept>();
 export function chainsOf(part: Part, tree: TextTree, solid: Solid, shop: Shop): readonly Chained[] {
   const known = kept.get(solid);
   if (known?.part === part && known.shop === shop) return known.made;
+  const setUp = setUpChains(part, solid, shop);
   const made = [...tolerancedOf(part, tree)].map((of): Chained => {
     const drawn = of.given === 'distance' ? drawnOf(of, part, tree) : undefined;
-    const asSetUp = chainAsSetUp(of.ends, of.axis, part, solid, shop);
+    const asSetUp = setUp?.(of.ends, of.axis);
     return { of, ...(drawn && { drawn }), ...(asSetUp && { asSetUp }) };
   });
   kept.set(solid, { part, shop, made });

@@ -72,7 +72,7 @@ function byTools(size: Size, context: RuleContext, wanted: number): Best | undef
   const chosen = chosenFor(size, context);
   const grade = chosen && gradeBy(chosen, size, context.shop);
   if (!chosen || grade === undefined) return best;
-  if (!best || grade <= best.bestGrade) return { ...best, bestGrade: grade, by: chosen.name };
+  if (!best || grade < best.bestGrade) return { ...best, bestGrade: grade, by: chosen.name };
   // What nobody asked for is chosen by what holds; a tool that a set-up names is taken at its word.
   const asked = toolAsked(size.feature!.name, context.part, context.shop);
   if (asked !== (chosen as Tool)) return best;
