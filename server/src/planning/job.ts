@@ -74,7 +74,7 @@ function* overHours({ hours }: Job, pieces: readonly JobPiece[]): Generator<Find
   yield {
     rule: 'cost/over-hours',
     severity: low > hours.value ? 'warning' : 'hint',
-    message: `All parts together take about ${low.toFixed(1)} to ${high.toFixed(1)} h at the machine, and there are ${hours.text}. Longest: ${longest.map((p) => `${p.entry.name} ${Math.round(p.minutes![0])} to ${Math.round(p.minutes![1])} min`).join(', ')}. Fewer set-ups save most; speeds behind this are where to begin.${guessed}`,
+    message: `All parts together take about ${low.toFixed(1)} to ${high.toFixed(1)} h at the machine, and there are ${Number(hours.value.toFixed(1))} h. Longest: ${longest.map((p) => `${p.entry.name} ${spanText(p.minutes!)}`).join(', ')}. Fewer set-ups save most; speeds behind this are where to begin.${guessed}`,
     of: [],
     span: hours.span,
     related: longest.map((p) => ({ span: p.entry.span, message: `${p.quantity} pieces` })),
@@ -102,4 +102,10 @@ function* overBar(job: Job, pieces: readonly JobPiece[]): Generator<Finding> {
       facts: { piece_mm: fact(bar.pieceMm), kerf_mm: job.sawKerfMm, longest_mm: longest },
     };
   }
+}
+
+/** Minutes, or hours where there are many. */
+function spanText([low, high]: Minutes): string {
+  const [by, digits, unit] = high < 300 ? ([1, 0, 'min'] as const) : ([60, 1, 'h'] as const);
+  return `${(low / by).toFixed(digits)} to ${(high / by).toFixed(digits)} ${unit}`;
 }

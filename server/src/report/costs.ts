@@ -55,7 +55,7 @@ function setupText({ cutting, settingUp, changing, loading, tools, zeroAnew, mis
     missing.length > 0
       ? `; without ${missing.length} cut${missing.length === 1 ? '' : 's'} that no tool on hand makes`
       : '';
-  return `cutting ${minutesText(cutting)}, setting up ${minutesText(settingUp)}, ${tools.length} tool${tools.length === 1 ? '' : 's'} put in ${minutesText(changing)}; loading a further piece ${minutesText(loading)}${anew}${lacks}`;
+  return `${cutting[1] > 0 ? `cutting ${minutesText(cutting)}` : 'cutting nothing'}, setting up ${minutesText(settingUp)}, ${tools.length === 0 ? 'no tool put in' : `${tools.length} tool${tools.length === 1 ? '' : 's'} put in ${minutesText(changing)}`}; loading a further piece ${minutesText(loading)}${anew}${lacks}`;
 }
 
 function handText({ hands }: PieceTime, { part }: CheckedPart): string {
@@ -84,7 +84,7 @@ export function mostOf({ machine }: PieceTime, most = 3): readonly string[] {
     }
   const whole = [...cuts.values()].reduce((sum, m) => sum + m[1], 0);
   const large = [...cuts].filter(([, m]) => m[1] >= MUCH * whole).sort((a, b) => b[1][1] - a[1][1]);
-  if (large.length === 0) return [];
+  if (large.length === 0 || whole === 0) return [];
   return [
     large
       .slice(0, most)
@@ -137,7 +137,18 @@ export function barLines(bars: readonly BarNeed[], units: 'mm' | 'in', currency:
     const { what, pieces, usedMm, count, lengthMm, leftMm, perMetre } = bar;
     const [byMetre, whole] = priceOfBars(bar);
     const priced = perMetre !== undefined && currency !== undefined;
-    const left = leftMm.length === 1 ? `${length(leftMm[0]!)} left` : `${leftMm.map(length).join(', ')} left`;
+    const left = `${alike(leftMm.map(length)).join(', ')} left`;
     return `${pieces} piece${pieces === 1 ? '' : 's'} from ${what}: ${length(usedMm)} with the saw’s kerf${priced ? ` ${moneyText([byMetre, byMetre], currency)}` : ''}, or ${count} whole of ${length(lengthMm)}${priced ? ` ${moneyText([whole, whole], currency)}` : ''} (${left})`;
   });
+}
+
+/** `350 mm`, `28 × 25 mm`: neighbours that read the same told once. */
+function alike(words: readonly string[]): readonly string[] {
+  const runs: { word: string; n: number }[] = [];
+  for (const word of words) {
+    const last = runs.at(-1);
+    if (last?.word === word) last.n++;
+    else runs.push({ word, n: 1 });
+  }
+  return runs.map(({ word, n }) => (n === 1 ? word : `${n} × ${word}`));
 }

@@ -24,12 +24,19 @@ export function jobFactsText(path: string, job: Job, pieces: readonly JobPiece[]
             `${job.parts.length - pieces.length} of ${job.parts.length} parts could not be read: the sums are without them`,
           ),
         ]),
-    row('pieces', `${f.pieces}, of ${f.parts} part${f.parts === 1 ? '' : 's'}`),
-    ...(f.mass_g === null ? [] : [row('mass', `${f.mass_g.toFixed(1)} g${limit(job.massLimitG?.text)}`)]),
-    ...(f.machine_h
-      ? [row('at the machine', `${hoursText(f.machine_h)}${job.hours ? ` of ${job.hours.text} h there are` : ''}`)]
+    row('pieces', `${f.pieces} of ${f.parts} part${f.parts === 1 ? '' : 's'}`),
+    ...(f.mass_g === null || f.pieces === 0
+      ? []
+      : [row('mass', `${f.mass_g.toFixed(1)} g${limit(job.massLimitG?.text)}`)]),
+    ...(f.machine_h && f.machine_h[1] > 0
+      ? [
+          row(
+            'at the machine',
+            `${hoursText(f.machine_h)}${job.hours ? ` of ${Number(job.hours.value.toFixed(1))} h there are` : ''}`,
+          ),
+        ]
       : []),
-    ...(f.person_h
+    ...(f.person_h && f.person_h[1] > 0
       ? [
           row(
             'of a person',
