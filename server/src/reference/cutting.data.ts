@@ -29,6 +29,18 @@ export const KIENZLE_ROWS = {
   gjl250: { material: 'EN-GJL-250', kc11: 1160, mc: 0.26, source: KIENZLE },
   x5crni: { material: 'X5CrNi18-10', kc11: 2350, mc: 0.21, source: `${KIENZLE}, low confidence` },
   brass: { material: 'CuZn39Pb3', kc11: 780, mc: 0.18, source: `${KIENZLE}, low confidence` },
+  copper: {
+    material: 'copper, medium brass',
+    kc11: 1100,
+    mc: 0.18,
+    source: 'from the unit power of medium brass, 1.36 W·s/mm³ (Machinery’s Handbook, Table 1a, from memory) at 0.3 mm',
+  },
+  bronze: {
+    material: 'hard brass and bronze',
+    kc11: 1830,
+    mc: 0.18,
+    source: 'from the unit power of hard brass, 2.27 W·s/mm³ (Machinery’s Handbook, Table 1a, from memory) at 0.3 mm',
+  },
   aluminium: {
     material: 'wrought aluminium',
     kc11: 700,

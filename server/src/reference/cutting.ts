@@ -17,6 +17,8 @@ const OWN: readonly (readonly [RegExp, keyof typeof KIENZLE_ROWS])[] = [
   [/c60|1060/i, 'c60'],
   [/c45|1045/i, 'c45'],
   [/16mncr5/i, '16mncr5'],
+  [/beryllium|bronze/i, 'bronze'],
+  [/^copper/i, 'copper'],
   [/s235|s275|1018|1020|e295|st-?37/i, 'e295'],
 ];
 
