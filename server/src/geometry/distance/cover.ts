@@ -2,10 +2,12 @@
  * Whether material really stands between two places. A gap that a third removed volume takes away is no wall, so the
  * gap is cut into cells at the bounds of the volumes near it, and the place is sought among the cells that still stand.
  */
-import { holds } from '../prism';
+import { holds, insetAt } from '../prism';
 import type { BodyShape, Vec3, Void } from '../types';
 import { dot, mix, shadow } from '../vector';
+import { type Convex, convexApart } from './convex';
 import { outlineOf, signedDistance } from './outline';
+import { piecesOf } from './pieces';
 
 /** What the search for walls knows besides the two volumes. */
 export interface Surroundings {
@@ -19,6 +21,8 @@ export interface Surroundings {
 }
 
 const SAMPLES = [0.5, 0.02, 0.98, 0.26, 0.74, 0.14, 0.38, 0.62, 0.86];
+
+const CLOSER = [0.5, 0.17, 0.83, 0.33, 0.67];
 
 /**
  * True where the whole line from p to q is material, its ends (which lie on surfaces) left out. Only the body and the
@@ -34,11 +38,65 @@ export function stands(p: Vec3, q: Vec3, s: Surroundings): boolean {
   for (const v of s.near) {
     const inside = partWithin(p, q, v);
     if (!inside) continue;
-    for (const t of [0.5, 0.17, 0.83, 0.33, 0.67]) {
+    for (const t of CLOSER) {
       if (holds(v, mix(p, q, inside.from + (inside.to - inside.from) * t))) return false;
     }
+    if (meets(p, q, v)) return false;
   }
   return s.isMaterial(mix(p, q, 0.5));
+}
+
+/**
+ * How far around p no line to what lies opposite stands, mm: some of the line from p to its nearest point q lies that
+ * deep in a volume or that far outside the body. Never told too large. `steady`: q moves no faster than p, so that all
+ * of the line counts; else only its end does.
+ */
+export function goneAround(p: Vec3, q: Vec3, steady: boolean, s: Surroundings): number {
+  let deepest = 0;
+  for (const t of steady ? [0, 0.5, 0.02, 0.98, 0.26, 0.74] : [0]) {
+    const x = mix(p, q, t);
+    deepest = Math.max(deepest, outsideBy(s.body, x));
+    for (const v of s.own) deepest = Math.max(deepest, depthWithin(v, x));
+    for (const v of s.near) deepest = Math.max(deepest, depthWithin(v, x));
+  }
+  return deepest;
+}
+
+/** How deep inside a volume a point lies, mm: never told too large, 0 outside. */
+function depthWithin(v: Void, x: Vec3): number {
+  const { bounds, frame, from, to, profile } = v;
+  for (let i = 0; i < 3; i++) if (x[i as 0] < bounds.min[i as 0] || x[i as 0] > bounds.max[i as 0]) return 0;
+  const off: Vec3 = [x[0] - frame.origin[0], x[1] - frame.origin[1], x[2] - frame.origin[2]];
+  const w = dot(off, frame.w);
+  const ends = Math.min(w - from, to - w);
+  if (ends <= 0) return 0;
+  const side = -signedDistance(outlineOf(v.region), dot(off, frame.u), dot(off, frame.v));
+  if (profile.type === 'straight') return Math.max(0, Math.min(ends, side));
+  if (profile.type !== 'taper') return Math.max(0, Math.min(ends, side - profile.radius));
+  const slope = (profile.insetTo - profile.insetFrom) / (to - from);
+  return Math.max(0, Math.min(ends, (side - insetAt(v, w)) / Math.hypot(1, slope)));
+}
+
+/** How far outside the body a point lies, mm: never told too large. */
+function outsideBy(body: BodyShape, p: Vec3): number {
+  const { min, max } = body.box;
+  let far = 0;
+  let off = 0;
+  for (let i = 0; i < 3; i++) {
+    const k = i as 0 | 1 | 2;
+    far = Math.max(far, min[k] - p[k], p[k] - max[k]);
+    if (body.form === 'round' && i !== body.axis) off += (p[k] - (min[k] + max[k]) / 2) ** 2;
+  }
+  return body.form === 'round' ? Math.max(far, Math.sqrt(off) - body.radius) : far;
+}
+
+/** What samples stepped over: whether the line, its ends left out, goes through a convex volume. */
+function meets(p: Vec3, q: Vec3, v: Void): boolean {
+  const { solid, list } = piecesOf(v);
+  if (!solid) return false;
+  const [a, b] = [mix(p, q, 0.02), mix(p, q, 0.98)];
+  const line: Convex = { support: (d) => (dot(d, a) > dot(d, b) ? a : b), middle: mix(p, q, 0.5) };
+  return convexApart(line, list[0]!, 1e-9).mm < 1e-9;
 }
 
 const HAIR = 1e-7;

@@ -43,6 +43,9 @@ export function solidsApart(a: Void, b: Void, below: number): Between | undefine
   return best;
 }
 
+/** True for a volume that holds the line between any two of its points. */
+export const isConvex = (v: Void): boolean => piecesOf(v).solid;
+
 /** Distance from a point to a volume where it is below the limit; `q` is the volume's nearest point. 0 inside. */
 export function pointApart(x: Vec3, v: Void, below: number): Between | undefined {
   if (v.profile.type === 'straight') return pointToPrism(x, v, below);

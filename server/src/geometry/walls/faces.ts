@@ -49,9 +49,13 @@ export function planeWall(v: Void, plane: Plane, s: Surroundings): Wall | undefi
   const slope = dot(plane.normal, v.frame.w);
   if (Math.abs(slope) > 1 - 1e-12) return endToPlane(v, plane, slope > 0, s);
   if (Math.abs(slope) < 1e-9) return sideToPlane(v, plane, s);
-  const opposite: Opposite = (x) => {
-    const mm = plane.at - dot(plane.normal, x);
-    return mm < s.belowMm ? { mm, q: add(x, plane.normal, mm) } : undefined;
+  const opposite: Opposite = {
+    convex: true,
+    flat: plane.normal,
+    nearest: (x, below) => {
+      const mm = plane.at - dot(plane.normal, x);
+      return mm < below ? { mm, q: add(x, plane.normal, mm) } : undefined;
+    },
   };
   return faceWall(v, () => plane.face, opposite, s);
 }
@@ -89,7 +93,7 @@ export function roundWall(v: Void, s: Surroundings): Wall | undefined {
   const { body } = s;
   if (body.form !== 'round') return undefined;
   const axis = AXES[body.axis]!;
-  if (Math.abs(dot(axis, v.frame.w)) < 1 - 1e-12) return faceWall(v, (p) => faceTowards(body, p), outwards(body, s), s);
+  if (Math.abs(dot(axis, v.frame.w)) < 1 - 1e-12) return faceWall(v, (p) => faceTowards(body, p), outwards(body), s);
   const wide = widest(v);
   const depths = shared(wide, bodyDepths(v.frame, body));
   if (depths.to < depths.from - 1e-9) return undefined;
@@ -101,16 +105,17 @@ export function roundWall(v: Void, s: Surroundings): Wall | undefined {
 }
 
 /** Straight out from the axis to the round side. */
-function outwards(body: Extract<BodyShape, { form: 'round' }>, s: Surroundings): Opposite {
+function outwards(body: Extract<BodyShape, { form: 'round' }>): Opposite {
   const middle = middleOf(body);
   const axis = AXES[body.axis]!;
-  return (x) => {
+  const nearest = (x: Vec3, below: number) => {
     const off = sub(x, middle);
     const out = add(off, axis, -dot(off, axis));
     const far = length(out);
     const mm = body.radius - far;
-    return mm < s.belowMm && far > 1e-9 ? { mm, q: add(x, out, mm / far) } : undefined;
+    return mm < below && far > 1e-9 ? { mm, q: add(x, out, mm / far) } : undefined;
   };
+  return { convex: false, nearest };
 }
 
 export function middleOf(body: BodyShape): Vec3 {

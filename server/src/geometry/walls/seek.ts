@@ -1,17 +1,25 @@
 /**
- * The search for the thinnest standing place where no closed form says where it is: over the surface of a volume, on a
- * grid first and then by halving steps around the best place, to a hundredth of a micrometre of where it may stand.
+ * The search for the thinnest standing place where no closed form says where it is: the least over the whole surface of
+ * a volume, not the nearest of several. Stretches of the surface are halved, the most promising first, and left out once
+ * nothing in them can be thinner than what was found: a distance changes no faster than its place, and one to a plane or
+ * to a convex volume no less than its slope says. What is left when the work allowed is done is followed down by steps.
  */
-import { type Surroundings, stands } from '../distance/cover';
-import { outlineOf, pointAlong, type Side, signedDistance } from '../distance/outline';
-import { bodyDepths, shared } from '../distance/section';
-import { fromFrame } from '../frame';
-import { insetAt } from '../prism';
-import type { Point2, Vec3, Void } from '../types';
-import { heart } from './floors';
+import { goneAround, type Surroundings, stands } from '../distance/cover';
+import type { Vec3, Void } from '../types';
+import { dot, scale, sub } from '../vector';
+import { type Patch, patchesOf, type Stretch2 } from './patches';
 
-/** What lies opposite a place: its distance and nearest point; none where it is farther than of interest. */
-export type Opposite = (x: Vec3) => { readonly mm: number; readonly q: Vec3 } | undefined;
+/** What a place has opposite. */
+export interface Opposite {
+  /** Distance and nearest point; none where it is as far as `below` or farther. */
+  readonly nearest: (x: Vec3, below: number) => { readonly mm: number; readonly q: Vec3 } | undefined;
+  /** A plane or a convex volume: its distance lies above every tangent to it, and its nearest point moves no faster than the place. */
+  readonly convex: boolean;
+  /** Of a plane: the way to it, the same from everywhere. */
+  readonly flat?: Vec3;
+  /** Whether the way there counts. */
+  readonly counts?: (x: Vec3, q: Vec3) => boolean;
+}
 
 export interface Place {
   readonly mm: number;
@@ -19,114 +27,174 @@ export interface Place {
   readonly q: Vec3;
 }
 
-/** A place of the surface: on a side, `mm` along it and `w` deep; `pull` of the way from the rim of a flat end to its middle. */
-interface Spot {
-  readonly side: Side;
-  readonly mm: number;
-  readonly w: number;
-  readonly pull: number;
+interface Cell extends Stretch2 {
+  readonly patch: Patch;
+  /** No place in it is thinner, mm. */
+  readonly least: number;
 }
 
-const ACROSS = 12;
-const DEEP = 10;
+/** How close to the least is close enough, mm. */
+const CLOSE = 3e-5;
+/** First looks at a side: they find what stands at all. Quarters of a circle are cut alike, wherever it is begun. */
+const ACROSS = 8;
+const DEEP = 4;
+/** Looks in all. */
+const MOST_LOOKS = 800;
+
+/** How thin does not matter, mm. */
+export interface Thin {
+  /** The first place found that is as thin as this will do. */
+  readonly enough: number;
+  /** Stretches all thinner than this are not cut finer where nothing stands in their middle. */
+  readonly coarse: number;
+}
+const MATTERS: Thin = { enough: 0, coarse: 0 };
 
 /** The thinnest place of the sides, or of the flat ends, of a volume where material stands across to what lies opposite. */
-export function seek(v: Void, part: 'sides' | 'ends', opposite: Opposite, s: Surroundings): Place | undefined {
-  const middle = heart(outlineOf(v.region));
-  const look = (at: Spot): Place | undefined => {
-    const p = placeOf(v, at, middle);
-    const found = p && opposite(p);
-    if (!p || !found || found.mm < 1e-6 || !stands(p, found.q, s)) return undefined;
-    return { mm: found.mm, p, q: found.q };
-  };
-  let best: { spot: Spot; place: Place } | undefined;
-  for (const spot of part === 'sides' ? sideSpots(v, s) : endSpots(v)) {
-    const place = look(spot);
-    if (place && (!best || place.mm < best.place.mm)) best = { spot, place };
-  }
-  if (!best) return undefined;
-  const deep = shared(v, bodyDepths(v.frame, s.body));
-  let alongStep = best.spot.side.length / ACROSS;
-  let otherStep = part === 'sides' ? (deep.to - deep.from) / DEEP : 0.34;
-  while (alongStep > 1e-5 || otherStep > 1e-5) {
-    let moved = false;
-    for (const [i, k] of [
-      [1, 0],
-      [-1, 0],
-      [0, 1],
-      [0, -1],
-    ] as const) {
-      const spot = step(best.spot, i * alongStep, k * otherStep, part, deep);
-      const place = look(spot);
-      if (!place || place.mm >= best.place.mm - 1e-12) continue;
-      best = { spot, place };
-      moved = true;
-    }
-    if (moved) continue;
-    alongStep /= 2;
-    otherStep /= 2;
-  }
-  return best.place;
-}
-
-function step(
-  at: Spot,
-  along: number,
-  other: number,
+export function seek(
+  v: Void,
   part: 'sides' | 'ends',
-  deep: { from: number; to: number },
-): Spot {
-  let { side, mm, w, pull } = at;
-  mm += along;
-  if (mm > side.length) {
-    mm = Math.min(mm - side.length, side.after.length);
-    side = side.after;
-  } else if (mm < 0) {
-    side = side.before;
-    mm = Math.max(0, side.length + mm);
-  }
-  if (part === 'sides') w = Math.min(deep.to, Math.max(deep.from, w + other));
-  else pull = Math.min(1, Math.max(0, pull + other));
-  return { side, mm, w, pull };
+  opposite: Opposite,
+  s: Surroundings,
+  thin = MATTERS,
+): Place | undefined {
+  return new Search(opposite, s, thin).run(patchesOf(v, part, s.body));
 }
 
-function* sideSpots(v: Void, s: Surroundings): Iterable<Spot> {
-  const deep = shared(v, bodyDepths(v.frame, s.body));
-  for (const side of outlineOf(v.region).sides) {
-    for (let i = 0; i < ACROSS; i++) {
-      const mm = (side.length * (i + 0.5)) / ACROSS;
-      for (let k = 0; k < DEEP; k++)
-        yield { side, mm, w: deep.from + ((deep.to - deep.from) * (k + 0.5)) / DEEP, pull: 0 };
+class Search {
+  private best: { readonly place: Place; readonly cell: Cell } | undefined;
+  private readonly queue: Cell[] = [];
+  private looks = 0;
+
+  constructor(
+    private readonly opposite: Opposite,
+    private readonly s: Surroundings,
+    private readonly thin: Thin,
+  ) {}
+
+  run(patches: readonly Patch[]): Place | undefined {
+    for (const patch of patches) {
+      for (const part of parts(patch.whole, ACROSS, patch.whole.hy > 0 ? DEEP : 1))
+        this.look({ ...part, patch, least: 0 });
     }
+    for (let next = this.queue.pop(); next; next = this.queue.pop()) {
+      if (next.least >= this.limit - CLOSE || (this.best && this.best.place.mm <= this.thin.enough)) break;
+      if (this.looks > MOST_LOOKS) break;
+      for (const half of this.halves(next)) this.look(half);
+    }
+    return this.best && this.polished(this.best.cell);
   }
-}
 
-function* endSpots(v: Void): Iterable<Spot> {
-  for (const w of [v.to, v.from]) {
-    for (const side of outlineOf(v.region).sides) {
-      for (let i = 0; i < ACROSS; i++) {
-        for (const pull of [0, 0.34, 0.67, 1]) yield { side, mm: (side.length * i) / ACROSS, w, pull };
+  private get limit(): number {
+    return this.best ? this.best.place.mm : this.s.belowMm;
+  }
+
+  /** Looks at the middle of a stretch, and keeps the stretch where it may hold better. */
+  private look(cell: Cell): void {
+    this.looks++;
+    const { patch, x, y } = cell;
+    const reach = patch.reach(cell);
+    const beside = patch.beside(x, y);
+    if (beside > reach + 1e-6) return;
+    const p = patch.place(x, y);
+    const found = this.opposite.nearest(p, this.limit + reach);
+    if (!found) return;
+    const standing = beside <= 1e-6 && this.holds(p, found);
+    if (standing && found.mm < this.limit) this.best = { place: { mm: found.mm, p, q: found.q }, cell };
+    if (reach < CLOSE || (!standing && found.mm + reach < this.thin.coarse)) return;
+    const least = Math.max(cell.least, found.mm - this.fall(cell, p, found, reach));
+    if (least >= this.limit - CLOSE) return;
+    if (!standing && this.isGone(cell, p, found, reach)) return;
+    this.keep({ ...cell, least });
+  }
+
+  /** True where nothing stands anywhere in the stretch: cut away around, or every way out runs back into the volume. */
+  private isGone(cell: Cell, p: Vec3, { mm, q }: { mm: number; q: Vec3 }, reach: number): boolean {
+    // beyond a hollow volume the nearest point may jump, over a short stretch hardly
+    const steady = this.opposite.convex || reach < mm / 10;
+    if (goneAround(p, q, steady, this.s) > reach) return true;
+    const out = cell.patch.outward(cell.x, cell.y);
+    const { flat } = this.opposite;
+    if (!steady || out.length === 0 || (!flat && mm < 1e-9)) return false;
+    const change = cell.patch.turn(cell) + (flat ? 0 : (2 * reach) / mm) + 1e-6;
+    const way = flat ?? scale(sub(q, p), 1 / mm);
+    return out.every((n) => dot(way, n) < -change);
+  }
+
+  private holds(p: Vec3, { mm, q }: { mm: number; q: Vec3 }): boolean {
+    if (mm < 1e-6 || (this.opposite.counts && !this.opposite.counts(p, q))) return false;
+    return stands(p, q, this.s);
+  }
+
+  /** By how much the distance may be less somewhere in the stretch than at its middle, mm. */
+  private fall(cell: Cell, p: Vec3, { mm, q }: { mm: number; q: Vec3 }, reach: number): number {
+    const { tangents } = cell.patch;
+    if (!tangents || !this.opposite.convex || mm < 1e-9) return reach;
+    const slope = sub(p, q);
+    const [tx, ty] = tangents(cell.x, cell.y);
+    const fall = (Math.abs(dot(slope, tx)) * cell.hx + Math.abs(dot(slope, ty)) * cell.hy) / mm;
+    return Math.min(reach, fall + cell.patch.bend(cell));
+  }
+
+  /** Halved the longer way. */
+  private halves(c: Cell): readonly Cell[] {
+    const [rx, ry] = [c.patch.reach({ ...c, hy: 0 }), c.patch.reach({ ...c, hx: 0 })];
+    return parts(c, rx >= ry ? 2 : 1, rx >= ry ? 1 : 2).map((half) => ({ ...half, patch: c.patch, least: c.least }));
+  }
+
+  /** The queue is sorted, the most promising last. */
+  private keep(cell: Cell): void {
+    let low = 0;
+    let high = this.queue.length;
+    while (low < high) {
+      const middle = (low + high) >> 1;
+      if (this.queue[middle]!.least > cell.least) low = middle + 1;
+      else high = middle;
+    }
+    this.queue.splice(low, 0, cell);
+  }
+
+  /** Halving steps around the best place, to a hundredth of a micrometre of where it may stand. */
+  private polished(from: Cell): Place {
+    let place = this.best!.place;
+    let { x, y } = from;
+    let [sx, sy] = [from.hx, from.hy];
+    const { patch } = from;
+    const within = ({ x: m, hx }: { x: number; hx: number }, a: number) => Math.min(m + hx, Math.max(m - hx, a));
+    while (sx > 1e-5 || sy > 1e-5) {
+      let moved = false;
+      for (const [i, k] of WAYS) {
+        const a = within(patch.whole, x + i * sx);
+        const b = within({ x: patch.whole.y, hx: patch.whole.hy }, y + k * sy);
+        if (patch.beside(a, b) > 1e-6) continue;
+        const p = patch.place(a, b);
+        const found = this.opposite.nearest(p, place.mm - 1e-12);
+        if (!found || !this.holds(p, found)) continue;
+        place = { mm: found.mm, p, q: found.q };
+        [x, y] = [a, b];
+        moved = true;
       }
+      if (moved) continue;
+      sx /= 2;
+      sy /= 2;
     }
+    return place;
   }
 }
 
-/** None where an inset side has ended at its neighbour. */
-function placeOf(v: Void, at: Spot, middle: Point2): Vec3 | undefined {
-  const rim = pointAlong(at.side, at.mm);
-  const inset = insetAt(v, at.w);
-  let { u, v: y } = rim;
-  if (inset !== 0) {
-    const [nu, nv] = outOf(at.side, rim);
-    u -= nu * inset;
-    y -= nv * inset;
-    if (signedDistance(outlineOf(v.region), u, y) > 1e-6 - inset) return undefined;
-  }
-  return fromFrame(v.frame, u + (middle.u - u) * at.pull, y + (middle.v - y) * at.pull, at.w);
-}
+const WAYS = [
+  [1, 0],
+  [-1, 0],
+  [0, 1],
+  [0, -1],
+] as const;
 
-function outOf(s: Side, p: Point2): readonly [number, number] {
-  if (!s.arc) return [s.tay, -s.tax];
-  const way = (s.sweep > 0 ? 1 : -1) / s.r;
-  return [(p.u - s.cx) * way, (p.v - s.cy) * way];
+function parts(c: Stretch2, across: number, deep: number): readonly Stretch2[] {
+  const [hx, hy] = [c.hx / across, c.hy / deep];
+  return Array.from({ length: across * deep }, (_, n) => ({
+    x: c.x - c.hx + (2 * (n % across) + 1) * hx,
+    y: c.y - c.hy + (2 * Math.floor(n / across) + 1) * hy,
+    hx,
+    hy,
+  }));
 }

@@ -5,10 +5,11 @@
 import type { Face } from '../../spec/model';
 import { type Surroundings, stands } from '../distance/cover';
 import { reachTo } from '../distance/facing';
-import { pointApart, solidsApart } from '../distance/solids';
+import { isConvex, pointApart, solidsApart } from '../distance/solids';
 import type { BodyShape, Vec3, Void, Wall } from '../types';
 import { add, cross, dot, length, mix, scale, sub } from '../vector';
 import { type Opposite, type Place, seek } from './seek';
+import { settled } from './settle';
 
 const SAME_WALL = 1.5;
 
@@ -16,21 +17,36 @@ const SAME_WALL = 1.5;
 export function skewWall(a: Void, b: Void, s: Surroundings): Wall | undefined {
   const nearest = solidsApart(a, b, s.belowMm);
   if (!nearest || nearest.mm < 1e-6) return undefined;
-  const from =
-    (v: Void, most: number): Opposite =>
-    (x) =>
-      pointApart(x, v, most);
-  const most = Math.min(s.belowMm, nearest.mm * SAME_WALL);
-  const place = stands(nearest.p, nearest.q, s) ? nearest : seek(a, 'sides', from(b, most), s);
+  const place = stands(nearest.p, nearest.q, s) ? nearest : elsewhere(a, b, s);
   if (!place) return undefined;
   return wallAt(a, b, place, (x) => pointApart(x, b, place.mm * SAME_WALL + 1e-9)?.mm, s);
 }
 
+/** Looked for a little above the limit, since both ends may yet move together. */
+const SLACK = 1.1;
+
+/** Where the nearest line is cut away: the thinnest that stands from a side or an end of either to the other. */
+function elsewhere(a: Void, b: Void, s: Surroundings): Place | undefined {
+  let best: Place | undefined;
+  for (const [v, other] of [
+    [a, b],
+    [b, a],
+  ] as const) {
+    const opposite: Opposite = { convex: isConvex(other), nearest: (x, below) => pointApart(x, other, below) };
+    for (const part of ['sides', 'ends'] as const) {
+      const found = seek(v, part, opposite, { ...s, belowMm: best?.mm ?? s.belowMm * SLACK });
+      if (found) best = v === a ? found : { mm: found.mm, p: found.q, q: found.p };
+    }
+  }
+  const place = best && settled(a, b, best, s);
+  return place && place.mm < s.belowMm ? place : undefined;
+}
+
 /** To a face that stands askew to the volume, or to the round side of the body. A volume open there has no wall to it. */
 export function faceWall(v: Void, face: (p: Vec3) => Face, opposite: Opposite, s: Surroundings): Wall | undefined {
-  const held = closed(seek(v, 'sides', opposite, s));
-  const place = held ?? closed(seek(v, 'ends', ahead(v, opposite, s.body), s));
-  const wall = place && wallAt(v, face(place.q), place, (x) => opposite(x)?.mm, s);
+  const held = closed(seek(v, 'sides', opposite, s, OPENING));
+  const place = held ?? closed(seek(v, 'ends', ahead(v, opposite, s.body), s, OPENING));
+  const wall = place && wallAt(v, face(place.q), place, (x) => opposite.nearest(x, s.belowMm)?.mm, s);
   if (held || !wall) return wall;
   const way = dot(sub(place.q, place.p), v.frame.w) > 0 ? v.frame.w : scale(v.frame.w, -1);
   return { ...wall, heightMm: Math.min(wall.heightMm, lipMm(place.p, way, s.body)) };
@@ -42,14 +58,13 @@ export function faceWall(v: Void, face: (p: Vec3) => Face, opposite: Opposite, s
  */
 function ahead(v: Void, opposite: Opposite, body: BodyShape): Opposite {
   const middle = (v.from + v.to) / 2;
-  return (x) => {
-    const found = opposite(x);
-    if (!found) return undefined;
+  const counts = (x: Vec3, q: Vec3) => {
     const far = dot(sub(x, v.frame.origin), v.frame.w) > middle;
     const back = scale(v.frame.w, far ? -1 : 1);
-    if (dot(sub(found.q, x), back) <= 0) return found;
-    return lipMm(x, back, body) >= LIP * found.mm ? found : undefined;
+    const way = sub(q, x);
+    return dot(way, back) <= 0 || lipMm(x, back, body) >= LIP * length(way);
   };
+  return { ...opposite, counts };
 }
 /** As sharp as 30 degrees: an edge that breaks. Common practice, no source. */
 const LIP = 2;
@@ -66,7 +81,10 @@ function lipMm(x: Vec3, way: Vec3, body: BodyShape): number {
 }
 
 /** A gap that runs out to nothing is an opening's rim, not a wall. */
-const closed = (p: Place | undefined) => (p && p.mm > 2e-3 ? p : undefined);
+const OPEN_MM = 2e-3;
+/** Whether a volume is open at a face is looked at this closely. */
+const OPENING = { enough: OPEN_MM, coarse: 0.05 };
+const closed = (p: Place | undefined) => (p && p.mm > OPEN_MM ? p : undefined);
 
 function wallAt(a: Void, b: Void | Face, at: Place, toB: (x: Vec3) => number | undefined, s: Surroundings): Wall {
   const most = at.mm * SAME_WALL;
