@@ -15,6 +15,7 @@ import { accepts } from './accept';
 import { allSafe, tryFixes } from './fixes';
 import type { Finding, Fix } from './rule';
 import { failed, fromSpecProblem, fromTextProblem, runLast, runRules } from './run';
+import { kitFindings } from './shop-kit';
 import { shopFindings } from './shop-names';
 
 export interface CheckedPart {
@@ -56,7 +57,7 @@ export function checkShop(text: string, uri?: string, before?: CheckedShop): Che
   const shop = fenced('Working out the shop', () => resolveShop(tree, uri), broken, tree);
   if (!shop) return { tree, shop: before?.shop ?? resolveShop(readText('shop: none\n'), uri), findings: broken };
   const problems = problemsOf(tree, shop.problems);
-  return { tree, shop, findings: inTextOrder([...problems, ...shopFindings(tree)], tree) };
+  return { tree, shop, findings: inTextOrder([...problems, ...shopFindings(tree), ...kitFindings(shop)], tree) };
 }
 
 export interface CheckedJob {

@@ -5,14 +5,20 @@
 import { parseFit } from '../reference/fits';
 import { formatLength } from '../text/format';
 import { at, type MapNode, type Span } from '../text/tree';
+import { replace } from './resolve/problem';
 import type { Fields } from './shop-fields';
-import type { Mill, Tool, UndercutMill } from './shop-model';
+import type { Mill, Shop, Tool, UndercutMill } from './shop-model';
 
 const EPSILON = 1e-6;
 
 /** Checks one tool against itself. `node` is its map, for narrow places. */
 export function checkTool(fields: Fields, tool: Tool, node: MapNode): void {
-  const tell: Tell = (key, message) => fields.problem('form/schema', message, placeOf(node, key));
+  const tell: Tell = (key, message, insteadMm) => {
+    const place = at(node, key);
+    const text = insteadMm === undefined ? undefined : String(round(insteadMm / fields.unitMm, 4));
+    const fixes = place && text !== undefined ? { fixes: [replace(place.span, text)] } : {};
+    fields.problem('form/schema', message, placeOf(node, key), fixes);
+  };
   const mm = (value: number) => formatLength(value, fields.units);
   if ('fluteLengthMm' in tool && 'reachMm' in tool) checkMill(tool, tell, mm);
   if ('neckMm' in tool) checkUndercutter(tool, tell, mm);
@@ -37,7 +43,8 @@ export function checkTool(fields: Fields, tool: Tool, node: MapNode): void {
   }
 }
 
-type Tell = (key: string, message: string) => void;
+/** `insteadMm`: what the field could be. */
+type Tell = (key: string, message: string, insteadMm?: number) => void;
 
 function checkStickout(tool: Tool, tell: Tell, mm: (value: number) => string): void {
   if (tool.stickoutMm === undefined) return;
@@ -48,6 +55,7 @@ function checkStickout(tool: Tool, tell: Tell, mm: (value: number) => string): v
   tell(
     'stickout',
     `It stands only ${out} out of its holder, but its ${what} ${mm(lengthMm)}: the holder would grip the edges.`,
+    lengthMm,
   );
 }
 
@@ -58,7 +66,11 @@ function checkMill(tool: Mill, tell: Tell, mm: (value: number) => string): void 
     const why = wide
       ? `its shank of ${mm(shankMm)} begins where its reach ends`
       : 'reach counts from the tip, past the flutes';
-    tell('reach', `Its flutes, ${mm(fluteLengthMm)}, are longer than its reach, ${mm(reachMm)}: ${why}.`);
+    tell(
+      'reach',
+      `Its flutes, ${mm(fluteLengthMm)}, are longer than its reach, ${mm(reachMm)}: ${why}.`,
+      fluteLengthMm,
+    );
   }
   if (tool.kind === 'corner-rounder') {
     if (2 * cornerRadiusMm >= diameterMm) {
@@ -67,7 +79,7 @@ function checkMill(tool: Mill, tell: Tell, mm: (value: number) => string): void 
     }
   } else if (cornerRadiusMm > diameterMm / 2 + EPSILON) {
     const message = `A corner radius of ${mm(cornerRadiusMm)} does not go on a cutter ${mm(diameterMm)} wide; half of that is a ball.`;
-    tell('corner-radius', message);
+    tell('corner-radius', message, diameterMm / 2);
   }
 }
 
@@ -87,6 +99,18 @@ function checkUndercutter(tool: UndercutMill, tell: Tell, mm: (value: number) =>
       );
     }
   }
+}
+
+/** A holder takes only what is thinner than its own nose. `node` is the tool's map. */
+export function checkHeld(fields: Fields, tool: Tool, node: MapNode, holders: Shop['holders']): void {
+  const holder = holders.find((h) => h.name === tool.holder);
+  const thickMm = 'shankMm' in tool ? tool.shankMm : 'neckMm' in tool ? tool.neckMm : 0;
+  if (!holder || holder.diameterMm > thickMm + EPSILON) return;
+  const mm = (value: number) => formatLength(value, fields.units);
+  const wider = holders.filter((h) => h.diameterMm > thickMm + EPSILON).sort((a, b) => a.diameterMm - b.diameterMm)[0];
+  const span = placeOf(node, 'holder');
+  const message = `Its shank of ${mm(thickMm)} does not go into ${holder.name}, which is ${mm(holder.diameterMm)} wide over its nose${wider ? `; \`${wider.name}\` is wider` : ''}.`;
+  fields.problem('form/schema', message, span, wider ? { fixes: [replace(span, wider.name)] } : {});
 }
 
 /** The span of a field, or of what it belongs to where the field is left out. */

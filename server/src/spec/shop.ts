@@ -7,7 +7,7 @@ import { entry, type MapEntry, type MapNode, scalarAt, type TextNode, type TextT
 import type { SpecProblem } from './model';
 import { quote, replace } from './resolve/problem';
 import { shopSchema } from './schema/shop';
-import { checkTool } from './shop-checks';
+import { checkHeld, checkTool } from './shop-checks';
 import { Fields } from './shop-fields';
 import { readLimits, readParallels, readRack, readRates } from './shop-lists';
 import { readHolder, readMachine, readVise } from './shop-machines';
@@ -32,6 +32,10 @@ export function resolveShop(tree: TextTree, uri?: string): Shop {
     return tool;
   });
   checkHolders(fields, tools.entries, holders.entries);
+  for (const tool of tools.items) {
+    const { value } = tools.entries.find((e) => e.key.value === tool.name) ?? {};
+    if (value?.type === 'map') checkHeld(fields, tool, value, holders.items);
+  }
   return {
     name: scalarAt(root, 'shop')?.source ?? '',
     builtIn: false,
