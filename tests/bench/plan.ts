@@ -14,7 +14,8 @@ export interface PlanTimes {
   readonly again: readonly number[];
   readonly setups: number;
   readonly attempts: number;
-  readonly attemptsAgain: number;
+  /** After the edit: those that could not be taken from memory. */
+  readonly judgedAgain: number;
   /** Everything is cut. */
   readonly whole: boolean;
 }
@@ -109,7 +110,7 @@ export function planTimes(count: number, rounds: number): PlanTimes {
     last = {
       setups: plan?.setups.length ?? 0,
       attempts: plan?.attempts ?? 0,
-      attemptsAgain: planAgain?.attempts ?? 0,
+      judgedAgain: planAgain?.judged ?? 0,
       whole: plan !== undefined && plan.left.length === 0 && planAgain?.left.length === 0,
     };
     if (i < 2) continue;

@@ -37,6 +37,8 @@ export interface Trial {
   readonly items: readonly Item[];
   /** Of earlier plans, of this part and others. */
   readonly attempts: Attempts;
+  /** So many were not among them, and judged anew. */
+  judged: number;
   /** By item, filled as setups are tried: what was said against it, pose by pose. */
   readonly refusals: Map<number, Refusal[]>;
   /** Poses in which nothing could be held at all, and why. */
@@ -62,6 +64,7 @@ const CLEAR_OF_JAWS_MM = 1;
 export function attemptSetup(trial: Trial, ask: Ask<Made>): Tried<Made> {
   const key = attemptKey(trial, ask);
   const known = trial.attempts.get(key);
+  if (!known) trial.judged++;
   const outcome = known ?? (ask.pose.by ? attemptLaidDown(trial, ask, ask.pose) : attemptInVise(trial, ask, ask.pose));
   for (const { item, why } of outcome.refused) {
     const said = trial.refusals.get(item) ?? [];

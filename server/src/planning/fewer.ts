@@ -27,6 +27,8 @@ export function fewerSetups(checked: CheckedPart): readonly Finding[] {
   if (written <= bound) return [];
   const plan = planFor(checked);
   if (!plan || plan.left.length > 0 || plan.setups.length >= written) return [];
+  // Tabs are filed off by hand: no set-up is saved by them.
+  if (plan.setups.some((s) => s.setup.hold?.type === 'tabs')) return [];
   const needed = plan.setups.length;
   const ups = plan.setups.map((s) => s.setup.up?.name).join(', ');
   const last = part.setups!.at(-1)!;

@@ -25,6 +25,8 @@ export interface Plan {
   readonly proof: Searched<unknown>['proof'];
   /** Setups tried, for the curious. */
   readonly attempts: number;
+  /** Of these and others so many were not known from an earlier plan. */
+  readonly judged: number;
   readonly time: PlanTime;
   /** What no setup cuts, and why not; empty for a whole plan. */
   readonly left: readonly Left[];
@@ -53,7 +55,7 @@ export function planOf(checked: CheckedPart, options: PlanOptions = {}): Plan | 
   if (!part.body || shop.vises.length === 0) return undefined;
   const items = lessOf(itemsOf(part, solid), options.without);
   const attempts = attemptsFor(shop);
-  const trial: Trial = { part, shop, solid, tree, items, attempts, refusals: new Map(), unheld: new Map() };
+  const trial: Trial = { part, shop, solid, tree, items, attempts, judged: 0, refusals: new Map(), unheld: new Map() };
   const limits = {
     mostSetups: MOST_SETUPS,
     mostPlans: MOST_PLANS,
@@ -91,6 +93,7 @@ export function planOf(checked: CheckedPart, options: PlanOptions = {}): Plan | 
     bound: found.bound + leaningGroups(leaning, trial).length,
     proof: found.plans.length > 0 || level === 0 ? found.proof : 'open',
     attempts: found === between ? found.attempts : between.attempts + found.attempts,
+    judged: trial.judged,
     left: leftOf(wanted, cut, trial),
   };
 }

@@ -2,7 +2,7 @@
  * Attempts of earlier plans, kept by what they were made from: the features in question by identity, the pose, the set-ups
  * before. After an edit those that the changed feature has no part in need not be judged again.
  */
-import { operationsOf } from '../machining/operations';
+import { type Operation, operationsOf } from '../machining/operations';
 import type { Shop } from '../spec/shop-model';
 import type { Made, Outcome, Trial } from './attempt';
 import type { Item } from './items';
@@ -57,7 +57,7 @@ function idOf(object: object): number {
 export function attemptKey(trial: Trial, { before, done, pose, candidates }: Ask<Made>): string {
   const { items } = trial;
   const wasCut = [...done].sort((a, b) => a - b).map((i) => voidsKey(items[i]!, trial));
-  return [
+  const key = [
     constantsOf(trial),
     poseKey(pose),
     before.map((m) => idOf(m.made.setup)).join(),
@@ -66,6 +66,7 @@ export function attemptKey(trial: Trial, { before, done, pose, candidates }: Ask
     // The faces still raw.
     items.flatMap((i) => (i.face && !done.has(i.index) ? [i.face] : [])).join(),
   ].join(';');
+  return digest(key);
 }
 
 const constants = new WeakMap<Trial, string>();
@@ -104,11 +105,38 @@ function itemKey(item: Item, trial: Trial): string {
   let made = known.get(item);
   if (made === undefined) {
     const { part, solid, shop } = trial;
-    const operations = item.feature ? idOf(operationsOf(item.feature, part, solid, shop)) : 0;
+    const operations = item.feature ? textOf(operationsOf(item.feature, part, solid, shop)) : '';
     made = `${voidsKey(item, trial)}-${item.from}-${item.after.join('.')}-${operations}`;
     known.set(item, made);
   }
   return made;
+}
+
+const texts = new WeakMap<readonly Operation[], string>();
+
+/** Worked out anew beside a neighbour that changed, they mostly come out the same. */
+function textOf(operations: readonly Operation[]): string {
+  let made = texts.get(operations);
+  if (made === undefined) {
+    made = digest(
+      JSON.stringify(operations, (key, value) => (key === 'feature' ? undefined : key === 'tool' ? value.name : value)),
+    );
+    texts.set(operations, made);
+  }
+  return made;
+}
+
+/** 128 bits of a text, four multiplied sums: keys of large parts would fill memory. */
+function digest(text: string): string {
+  let [a, b, c, d] = [0xdeadbeef, 0x41c6ce57, 0x9e3779b9, 0x85ebca6b];
+  for (let i = 0; i < text.length; i++) {
+    const ch = text.charCodeAt(i);
+    a = Math.imul(a ^ ch, 2654435761);
+    b = Math.imul(b ^ ch, 1597334677);
+    c = Math.imul(c ^ (ch + i), 2246822519);
+    d = Math.imul(d ^ (ch + i), 3266489917);
+  }
+  return [a ^ (b >>> 16), b ^ (a >>> 13), c ^ (d >>> 16), d ^ (c >>> 13)].map((n) => (n >>> 0).toString(36)).join('.');
 }
 
 function voidsKey({ feature, face }: Item, { solid }: Trial): string {
