@@ -101,14 +101,14 @@ function timeAndCost(checked: CheckedPart): readonly Figure[] {
   const { firstPiece, eachFurther, toolChanges, setups } = time.machine;
   const batch =
     quantity > 1 ? `; the first piece ${minutesText(firstPiece)}, each further ${minutesText(eachFurther)}` : '';
-  const most = mostOf(time)[0];
+  const most = mostOf(time).join(', ');
   const cost = costOf([{ checked, quantity }]);
   const all = quantity > 1 ? ` for ${quantity}` : '';
   return [
     {
       name: 'time',
       value: minutesText(machine) + all,
-      how: `at the machine, ${ORDER_TEXT[time.order]}: ${setups.length} set-up${setups.length === 1 ? '' : 's'}, ${toolChanges} tools put in${batch}${most ? `. Most of the cutting: ${most}` : ''}`,
+      how: `at the machine, ${ORDER_TEXT[time.order]}: ${setups.length} set-up${setups.length === 1 ? '' : 's'}, ${toolChanges} tools put in${batch}${most ? `. Most of the first piece: ${most}` : ''}`,
     },
     ...(cost
       ? [

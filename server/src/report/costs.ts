@@ -44,7 +44,7 @@ export function timeLines(checked: CheckedPart, quantity = checked.part.quantity
         ]
       : []),
     row('by hand, each', handText(time, checked)),
-    ...mostOf(time).map((text) => row('most of it', text)),
+    ...(mostOf(time).length > 0 ? [row('most of the first', mostOf(time).join(', '))] : []),
     row('hands', handTimes(checked.shop)),
   ];
 }
@@ -73,24 +73,26 @@ function edgesText(mm: number, units: 'mm' | 'in'): string {
   return units === 'in' ? `${(mm / 25.4).toFixed(0)} in` : `${(mm / 1000).toFixed(2)} m`;
 }
 
-/** What takes longest of the cutting, where it takes a good part of it. */
-const MUCH = 0.15;
-export function mostOf({ machine }: PieceTime, most = 3): readonly string[] {
-  const cuts = new Map<string, Range>();
-  for (const s of machine.setups)
-    for (const { name, minutes } of s.cuts) {
-      const [a, b] = cuts.get(name) ?? [0, 0];
-      cuts.set(name, [a + minutes[0], b + minutes[1]]);
-    }
-  const whole = [...cuts.values()].reduce((sum, m) => sum + m[1], 0);
-  const large = [...cuts].filter(([, m]) => m[1] >= MUCH * whole).sort((a, b) => b[1][1] - a[1][1]);
-  if (large.length === 0 || whole === 0) return [];
-  return [
-    large
-      .slice(0, most)
-      .map(([name, m]) => `${name} ${minutesText(m)} (${Math.round((100 * m[1]) / whole)} % of the cutting)`)
-      .join(', '),
-  ];
+/** What takes a tenth or more of the first piece: setting up, changing tools, single features; the longest first. */
+const MUCH = 0.1;
+export function mostOf({ machine }: PieceTime, most = 4): readonly string[] {
+  const shares = new Map<string, Range>();
+  const note = (what: string, [a, b]: Range) => {
+    const [low, high] = shares.get(what) ?? [0, 0];
+    shares.set(what, [low + a, high + b]);
+  };
+  for (const s of machine.setups) {
+    note('setting up', s.settingUp);
+    note('changing tools', s.changing);
+    for (const { name, minutes } of s.cuts) note(name, minutes);
+  }
+  const middle = ([low, high]: Range) => (low + high) / 2;
+  const whole = middle(machine.firstPiece);
+  if (whole === 0) return [];
+  const large = [...shares].filter(([, m]) => middle(m) >= MUCH * whole).sort((a, b) => middle(b[1]) - middle(a[1]));
+  return large
+    .slice(0, most)
+    .map(([name, m]) => `${name} ${minutesText(m)} (${Math.round((100 * middle(m)) / whole)} %)`);
 }
 
 function handTimes({ times }: Shop): string {
