@@ -3,8 +3,9 @@
  * and why. Here the work in a vise, put on each pair of parallels that could do; `laid-down.ts` has the ways without one.
  */
 import type { Solid } from '../geometry/types';
+import { AXIS_INDEX } from '../geometry/vector';
 import type { Finding } from '../rules/rule';
-import { FACE_AXIS, type Part, type Setup } from '../spec/model';
+import { FACE_AXIS, type Face, OPPOSITE, type Part, type Setup } from '../spec/model';
 import type { Shop } from '../spec/shop-model';
 import type { TextTree } from '../text/tree';
 import type { Item } from './items';
@@ -106,7 +107,7 @@ function attemptInVise(trial: Trial, ask: Ask<Made>, pose: ViseHeld): Outcome {
     const judge = (setup: Setup) => judgedBy(setup, judgeLast(part, shop, solid, trial.tree, [...prefix, setup]), lot);
     const known = new Map<Seat, Judged>();
     const at = (seat: Seat): Judged => {
-      const judged = known.get(seat) ?? judge(makeSetup(prefix, pose, seat, ordered, part, raw));
+      const judged = known.get(seat) ?? stopElsewhere(makeSetup(prefix, pose, seat, ordered, part, raw), judge, solid);
       known.set(seat, judged);
       return judged;
     };
@@ -138,6 +139,41 @@ function attemptInVise(trial: Trial, ask: Ask<Made>, pose: ViseHeld): Outcome {
     drop(best.blamed);
   }
   return { tried: undefined, refused };
+}
+
+/** Where a cut at the end that the stop is on cannot be made beside it: the stop at the other end, or none. */
+function stopElsewhere(setup: Setup, judge: (setup: Setup) => Judged, solid: Solid): Judged {
+  const judged = judge(setup);
+  const { stop, ...free } = setup.hold!;
+  const inTheWay = (i: Item, { facts, rule }: Finding) =>
+    facts.meets === 'stop' || (AT_THE_JAWS.has(rule) && stop !== undefined && endsAt(i, stop.name as Face, solid));
+  if (!stop || ![...judged.blamed].some(([item, why]) => inTheWay(item, why))) return judged;
+  const end = { ...stop, name: OPPOSITE[stop.name as Face] };
+  const { axis } = FACE_AXIS[stop.name as Face];
+  const zero = setup.zero[axis]?.name === stop.name ? { ...setup.zero, [axis]: end } : setup.zero;
+  const others: readonly Setup[] = [
+    { ...setup, hold: { ...free, stop: end }, zero },
+    { ...setup, hold: free },
+  ];
+  let best = judged;
+  for (const other of others) {
+    const next = judge(other);
+    if (next.cost < best.cost) best = next;
+    if (best.blamed.size === 0) break;
+  }
+  return best;
+}
+
+function endsAt({ feature }: Item, face: Face, solid: Solid): boolean {
+  const { axis, sign } = FACE_AXIS[face];
+  const i = AXIS_INDEX[axis];
+  const { min, max } = solid.body.box;
+  return (
+    feature !== undefined &&
+    solid
+      .voidsOf(feature.name)
+      .some(({ bounds: b }) => (sign > 0 ? b.max[i] > max[i] - 1e-3 : b.min[i] < min[i] + 1e-3))
+  );
 }
 
 export function madeOf({ setup, warnings, hints }: Judged): Made {

@@ -7,6 +7,7 @@ import type { Solid } from '../geometry/types';
 import { AXIS_INDEX } from '../geometry/vector';
 import { approachesOf, endsOf } from '../machining/approach';
 import { type EdgeChoice, FACE_AXIS, type Face, type Feature, type Part } from '../spec/model';
+import { coveredBy } from './covered';
 import { DIRECTIONS, type Mask, maskOf } from './directions';
 
 export interface Item {
@@ -19,6 +20,8 @@ export interface Item {
   readonly from: Mask;
   /** Indices of items that must be cut before it, or earlier in the same setup. */
   readonly after: readonly number[];
+  /** Indices of faces that are gone once it is cut: an outline takes off all that stands outside it. */
+  readonly brings?: readonly number[];
   /** When in a setup: faces before pockets, pockets before holes, edges last. */
   readonly stage: number;
   /** Of what it removes within the body, mm³. */
@@ -57,7 +60,10 @@ export function itemsOf(part: Part, solid: Solid): readonly Item[] {
     const stage = feature.kind === 'contour' && !feature.depth.through ? 2 : STAGE[feature.kind];
     for (const from of needsOf(feature, part, solid)) add({ name: feature.name, feature, from, stage, volumeMm3 });
   }
-  return items.map((item) => ({ ...item, after: beforeIt(item, items, part, solid) }));
+  return items.map((item) => {
+    const brings = coveredBy(item, items, part, solid);
+    return { ...item, after: beforeIt(item, items, part, solid), ...(brings.length > 0 && { brings }) };
+  });
 }
 
 /** A face is cut off from above, or with the side of a mill from any of the four directions along it. */

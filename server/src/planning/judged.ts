@@ -1,6 +1,7 @@
 /** What the rules' findings come to for one setup that is tried: which cuts they blame, and what is wrong with the hold itself. */
 import type { Finding } from '../rules/rule';
 import type { Setup } from '../spec/model';
+import { withCovered } from './covered';
 import type { Item } from './items';
 
 export interface Judged {
@@ -47,7 +48,7 @@ function isOfPlainJaws({ rule, severity }: Finding): boolean {
 export function leaving(cut: readonly Item[], gone: ReadonlySet<number>, done: ReadonlySet<number>): readonly Item[] {
   let here = cut.filter((i) => !gone.has(i.index));
   for (;;) {
-    const indices = new Set(here.map((i) => i.index));
+    const indices = withCovered(here);
     const next = here.filter((i) => i.after.every((a) => done.has(a) || indices.has(a)));
     if (next.length === here.length) return next;
     here = next;

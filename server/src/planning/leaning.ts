@@ -7,6 +7,7 @@ import { dot } from '../geometry/vector';
 import { leanFor, wantedBy } from '../machining/leaning/spindle';
 import { type Axis, FACE_AXIS, type Face, type Setup } from '../spec/model';
 import { type Made, madeOf, type Trial } from './attempt';
+import { withCovered } from './covered';
 import { DIRECTIONS, maskOf } from './directions';
 import type { Item } from './items';
 import { jawPairs } from './items';
@@ -64,7 +65,7 @@ export function leaningMoves(
 ): readonly Move<Made>[] {
   const moves = [...before];
   for (const { wanted, items } of leaningGroups(left, trial)) {
-    const done = new Set(moves.flatMap((m) => m.cut.map((i) => i.index)));
+    const done = withCovered(moves.flatMap((m) => m.cut));
     const ready = items.filter((i) => i.after.every((a) => done.has(a) || items.some((o) => o.index === a)));
     const move = ready.length > 0 && bestAt(wanted, ready, moves, done, trial);
     if (move) moves.push(move);

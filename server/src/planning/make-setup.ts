@@ -133,7 +133,9 @@ const ORDINALS = ['first', 'second', 'third', 'fourth', 'fifth', 'sixth'];
 export function inOrder(cut: readonly Item[], up: Face): readonly Item[] {
   // The face that looks up is cut first: everything else is measured and drilled from it.
   const stage = (i: Item) => (i.face ? (i.face === up ? 0 : 1) : i.stage);
-  const sorted = [...cut].sort((a, b) => stage(a) - stage(b) || b.volumeMm3 - a.volumeMm3);
+  // Of holes the wider first: a narrower one in its floor is the shorter for it.
+  const wide = ({ feature }: Item) => (feature?.kind === 'hole' ? feature.diameter.mm : 0);
+  const sorted = [...cut].sort((a, b) => stage(a) - stage(b) || wide(b) - wide(a) || b.volumeMm3 - a.volumeMm3);
   const placed: Item[] = [];
   const here = new Set(sorted.map((i) => i.index));
   const place = (item: Item, asking: ReadonlySet<number>) => {

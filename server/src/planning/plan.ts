@@ -7,6 +7,7 @@ import type { Finding } from '../rules/rule';
 import type { Setup } from '../spec/model';
 import { attemptSetup, type Made, type Trial } from './attempt';
 import { reordered } from './better-order';
+import { withCovered, withoutCovered } from './covered';
 import { type Item, itemsOf } from './items';
 import { leaningGroups, leaningItems, leaningMoves } from './leaning';
 import { type Left, leftOf } from './left';
@@ -69,30 +70,50 @@ export function planOf(checked: CheckedPart, options: PlanOptions = {}): Plan | 
   const reached = all.map((i) => (leaning.some((l) => l.index === i.index) ? { ...i, from: 0 } : i));
   const vises = posesOf(shop, solid.body.box);
   const ask = (a: Ask<Made>) => attemptSetup(trial, a);
-  const between = search<Made>(inVises(reached, vises, solid.body.box), vises, ask, limits);
-  const level = wanted.length - leaning.length;
-  const whole = (moves: readonly Move<Made>[]) => moves.reduce((n, m) => n + m.cut.length, 0) === level;
-  let [found, within] = [between, reached];
-  let moves = bestOf(between.plans, checked, ask) ?? [];
-  if (!whole(moves)) {
+  const level = wanted.filter((i) => !leaning.some((l) => l.index === i.index));
+  const whole = (moves: readonly Move<Made>[]) => {
+    const done = withCovered(moves.flatMap((m) => m.cut));
+    return level.every((i) => done.has(i.index));
+  };
+  const sought = (among: readonly Item[], mostSetups = MOST_SETUPS) => {
+    const within = { ...limits, mostSetups };
+    const between = search<Made>(inVises(among, vises, solid.body.box), vises, ask, within);
+    const moves = bestOf(between.plans, checked, ask);
+    if (moves && whole(moves)) return { moves, found: between, attempts: between.attempts };
     // Only where no vise does: screws, clamps, tabs.
     const ways = [...vises, ...laidDown()];
-    const others = search<Made>(reached, ways, ask, limits);
-    found = others;
-    moves = bestOf(others.plans, checked, ask) ?? goOn(longer(others.furthest, between.furthest), reached, ways, trial);
-    for (const item of wanted) if (!trial.refusals.has(item.index)) refuse(item, moves, ways, trial);
-  }
+    const found = search<Made>(among, ways, ask, within);
+    return {
+      moves: bestOf(found.plans, checked, ask),
+      found,
+      attempts: between.attempts + found.attempts,
+      rest: { from: longer(found.furthest, between.furthest), ways },
+    };
+  };
+  // First without cutting off by itself what an outline takes off; then, where that is not the least, with it.
+  const apart = withoutCovered(reached);
+  const first = sought(apart);
+  const least = first.moves !== undefined && first.found.proof === 'bound';
+  const second = apart === reached || least ? undefined : sought(reached, (first.moves?.length ?? MOST_SETUPS + 1) - 1);
+  const taken = second?.moves || !first.moves ? (second ?? first) : first;
+  const proof = second && taken === first ? second.found.proof : taken.found.proof;
+  const { found } = second ?? first;
+  let moves = taken.moves ?? [];
+  if (!taken.moves && taken.rest) moves = goOn(taken.rest.from, reached, taken.rest.ways, trial);
+  if (!whole(moves))
+    for (const item of level)
+      if (!trial.refusals.has(item.index)) refuse(item, moves, taken.rest?.ways ?? vises, trial);
   const tilted = leaningMoves(leaning, moves, trial);
   if (tilted.length > moves.length) moves = goOn(tilted, items, vises, trial);
-  const cut = new Set(moves.flatMap((m) => m.cut.map((i) => i.index)));
+  const cut = withCovered(moves.flatMap((m) => m.cut));
   const setups = moves.map((m) => m.made.setup);
   return {
-    items: items.map((item, i) => (within[i]!.from === 0 ? item : within[i]!)),
+    items: items.map((item, i) => (reached[i]!.from === 0 ? item : reached[i]!)),
     time: timeOf(setups, { ...checked, part: { ...part, setups } }),
     setups: moves.map((m) => ({ setup: m.made.setup, items: m.cut, warnings: m.made.warnings })),
     bound: found.bound + leaningGroups(leaning, trial).length,
-    proof: found.plans.length > 0 || level === 0 ? found.proof : 'open',
-    attempts: found === between ? found.attempts : between.attempts + found.attempts,
+    proof: taken.moves || level.length === 0 ? proof : 'open',
+    attempts: first.attempts + (second?.attempts ?? 0),
     judged: trial.judged,
     left: leftOf(wanted, cut, trial),
   };
@@ -125,7 +146,7 @@ function goOn(
   trial: Trial,
 ): readonly Move<Made>[] {
   const moves = [...from];
-  const done = new Set(moves.flatMap((m) => m.cut.map((i) => i.index)));
+  const done = withCovered(moves.flatMap((m) => m.cut));
   while (moves.length < MOST_IN_ALL) {
     const remaining = items.filter((i) => i.from !== 0 && !done.has(i.index));
     let best: Move<Made> | undefined;
@@ -137,14 +158,14 @@ function goOn(
     }
     if (!best) break;
     moves.push(best);
-    for (const { index } of best.cut) done.add(index);
+    for (const index of withCovered(best.cut)) done.add(index);
   }
   return moves;
 }
 
 /** Asks why it is not cut, alone and last of all, from every face it could be cut from. */
 function refuse(item: Item, before: readonly Move<Made>[], poses: readonly Pose[], trial: Trial): void {
-  const done = new Set(before.flatMap((m) => m.cut.map((i) => i.index)));
+  const done = withCovered(before.flatMap((m) => m.cut));
   if (done.has(item.index)) return;
   for (const pose of poses.filter((p) => p.bit & item.from))
     attemptSetup(trial, { before, done, pose, candidates: [item], enough: () => true });

@@ -6,6 +6,7 @@
  * meets every item left. It never overestimates, so nothing that it cuts off could have been a plan.
  */
 import type { Face } from '../spec/model';
+import { withCovered } from './covered';
 import { fewestDirections, type Mask } from './directions';
 import type { Item } from './items';
 import type { Pose } from './poses';
@@ -123,8 +124,7 @@ export function search<T>(
         if (!enough(some)) continue;
         const move = asked({ before, done, pose, candidates: some, enough }, left);
         if (!move || move.cut.length === 0) continue;
-        const next = new Set(done);
-        for (const item of move.cut) next.add(item.index);
+        const next = withCovered(move.cut, done);
         go([...before, move], next, left - 1, waiting, dead);
         if (plans.length >= limits.mostPlans || cut) return;
       }
@@ -151,7 +151,7 @@ function boundOf(items: readonly Item[]): number {
 }
 
 function without(items: readonly Item[], gone: readonly Item[]): readonly Item[] {
-  const indices = new Set(gone.map((i) => i.index));
+  const indices = withCovered(gone);
   return items.filter((item) => !indices.has(item.index));
 }
 
@@ -171,7 +171,7 @@ export function poseKey({ up, by, jaws, vise }: Pose): string {
 export function availableIn(remaining: readonly Item[], done: ReadonlySet<number>, pose: Pose): readonly Item[] {
   let here = remaining.filter((i) => (i.from & pose.bit) !== 0 && !(i.face && held(pose, i.face)));
   for (;;) {
-    const indices = new Set(here.map((i) => i.index));
+    const indices = withCovered(here);
     const next = here.filter((i) => i.after.every((a) => done.has(a) || indices.has(a)));
     if (next.length === here.length) return next;
     here = next;
@@ -201,7 +201,7 @@ function* waitings(candidates: readonly Item[], bit: Mask): Generator<readonly I
 
 /** Without those left for later, and without what must come after them. */
 function keepOrder(candidates: readonly Item[], later: readonly Item[]): readonly Item[] {
-  const gone = new Set(later.map((i) => i.index));
+  const gone = withCovered(later);
   let here = candidates.filter((i) => !gone.has(i.index));
   for (;;) {
     const next = here.filter((i) => !i.after.some((a) => gone.has(a)));
