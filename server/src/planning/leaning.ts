@@ -44,7 +44,12 @@ export function leaningGroups(
  */
 export function leaningItems(wanted: readonly Item[], reached: readonly Item[], trial: Trial): readonly Item[] {
   const must = wanted.filter(
-    (i) => i.feature && reached[i.index]!.from === 0 && wantedBy(i.feature, trial.solid) !== undefined,
+    (i) =>
+      i.feature &&
+      reached[i.index]!.from === 0 &&
+      // What stands straight and is only too deep for any tool is not reached at an angle either.
+      (i.from === 0 || i.feature.kind === 'incline') &&
+      wantedBy(i.feature, trial.solid) !== undefined,
   );
   if (must.length === 0) return [];
   const groups = leaningGroups(must, trial);
