@@ -7,7 +7,7 @@ import { endMills } from '../machining/cutters';
 import { featureNode, setLength } from '../rules/edits';
 import type { SpanEdit } from '../rules/rule';
 import type { Feature, Hole, Length, Part, Round } from '../spec/model';
-import type { Shop } from '../spec/shop-model';
+import type { Shop, Tool } from '../spec/shop-model';
 import { formatLength } from '../text/format';
 import { entry, type Span, type TextTree } from '../text/tree';
 
@@ -30,6 +30,8 @@ interface Source {
   readonly tree: TextTree;
   /** Hole sizes farther apart than this are not taken for one, mm. */
   readonly alikeMm: number;
+  /** Only radii of these end mills: where nothing but a tool can be spared. */
+  readonly mills?: readonly Tool[];
 }
 
 /** Those of one feature alone. */
@@ -51,13 +53,13 @@ export function changesOf(feature: Feature, source: Source): readonly Change[] {
 }
 
 /** Larger corner radii, each that of an end mill on hand. */
-function* cornerChanges(feature: Feature, { part, shop }: Source): Generator<Change> {
+function* cornerChanges(feature: Feature, { part, shop, mills = endMills(shop) }: Source): Generator<Change> {
   const corners = cornersOf(feature);
   const least = Math.min(...corners.map((c) => c.length.mm));
   if (!Number.isFinite(least) || least <= 0) return;
   const tight = corners.filter((c) => c.length.mm < least + 1e-6);
   const most = Math.min(...tight.map((c) => c.mostMm));
-  const radii = new Set(endMills(shop).map((m) => m.diameterMm / 2));
+  const radii = new Set(mills.flatMap((m) => (m.kind === 'end-mill' ? [m.diameterMm / 2] : [])));
   for (const mm of [...radii].sort((a, b) => a - b)) {
     if (mm <= least + 1e-6 || mm > most) continue;
     const edits = tight.map((c) => setLength(c.length, mm, part));

@@ -70,7 +70,9 @@ function look(checked: CheckedPart, setups: readonly Setup[]): readonly Finding[
     if (taken.has(feature.name)) continue;
     const most = mostSaved(feature.name, before);
     if (most.cutting < slow && most.tools.length === 0) continue;
-    const all = priced(changesOf(feature, source));
+    // Too quick to gain much: a tool can be spared only for one that is put in anyway.
+    const mills = most.cutting < slow ? { mills: before.setups.flatMap((t) => t.tools) } : {};
+    const all = priced(changesOf(feature, { ...source, ...mills }));
     const good = all.filter((s) => spares(s) || cuttingSaved(s) >= slow);
     const best = leastThatDoes(good, Math.min(sparing, slow), checked);
     if (!best) continue;
