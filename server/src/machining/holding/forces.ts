@@ -18,7 +18,33 @@ export interface Push {
 /** A facing cut takes no more than this at once, and so much of the cutter's width. Common practice, no source. */
 const FACING = { deepMm: 1, share: 0.7 } as const;
 
-/** Sideways on the work at its heaviest in one cut, N; undefined where it only pushes down, or nothing on hand cuts it. */
+/** One way that a cut pushes the work sideways. */
+export interface Pass {
+  readonly forceN: number;
+  readonly tool: string;
+  /** Height of the cutter's engagement. */
+  readonly apMm: number;
+}
+
+/** Every operation of a cut that pushes sideways; none where it only pushes down, or nothing on hand cuts it. */
+export function passesOf(
+  cut: Cut,
+  part: Part,
+  solid: Solid,
+  shop: Shop,
+  machine: Machine,
+  material: Material,
+): readonly Pass[] {
+  if (cut.face) return facing(cut, shop, machine, material);
+  if (!cut.feature) return [];
+  return operationsOf(cut.feature, part, solid, shop).flatMap((operation) => {
+    if (operation.does === 'missing') return [];
+    const { milling } = priceOf(operation, material, machine);
+    return milling ? [{ forceN: milling.load.resultantN, tool: operation.tool.name, apMm: milling.apMm }] : [];
+  });
+}
+
+/** Sideways on the work at its heaviest in one cut; undefined where nothing pushes. */
 export function heaviestForceN(
   cut: Cut,
   part: Part,
@@ -26,30 +52,25 @@ export function heaviestForceN(
   shop: Shop,
   machine: Machine,
   material: Material,
-): { readonly forceN: number; readonly tool: string } | undefined {
-  if (cut.face) return facing(cut, shop, machine, material);
-  if (!cut.feature) return undefined;
-  let worst: { forceN: number; tool: string } | undefined;
-  for (const operation of operationsOf(cut.feature, part, solid, shop)) {
-    if (operation.does === 'missing') continue;
-    const forceN = priceOf(operation, material, machine).milling?.load.resultantN;
-    if (forceN !== undefined && forceN > (worst?.forceN ?? 0)) worst = { forceN, tool: operation.tool.name };
-  }
-  return worst;
+): Pass | undefined {
+  return passesOf(cut, part, solid, shop, machine, material).reduce<Pass | undefined>(
+    (worst, p) => (p.forceN > (worst?.forceN ?? 0) ? p : worst),
+    undefined,
+  );
 }
 
-function facing(cut: Cut, shop: Shop, machine: Machine, material: Material) {
+function facing(cut: Cut, shop: Shop, machine: Machine, material: Material): readonly Pass[] {
   const [v] = cut.removes;
-  if (!v) return undefined;
+  if (!v) return [];
   const mills = shop.tools.filter((t): t is Mill => t.kind === 'face-mill' || t.kind === 'end-mill');
   const mill = mills.reduce<Mill | undefined>(
     (best, m) => (!best || m.diameterMm > best.diameterMm ? m : best),
     undefined,
   );
-  if (!mill) return undefined;
+  if (!mill) return [];
   const apMm = Math.min(FACING.deepMm, v.to - v.from);
   const { load } = millingConditions(material, mill, machine, { aeMm: FACING.share * mill.diameterMm, apMm });
-  return { forceN: load.resultantN, tool: mill.name };
+  return [{ forceN: load.resultantN, tool: mill.name, apMm }];
 }
 
 const mosts = new WeakMap<Shop, Map<string, number>>();
@@ -108,7 +129,7 @@ export function heaviestOf(s: SetupInTime, part: Part, solid: Solid, shop: Shop,
   let worst: Push | undefined;
   for (const cut of s.cuts) {
     const push = heaviestForceN(cut, part, solid, shop, machine, material);
-    if (push && push.forceN > (worst?.forceN ?? 0)) worst = { ...push, cut };
+    if (push && push.forceN > (worst?.forceN ?? 0)) worst = { forceN: push.forceN, tool: push.tool, cut };
   }
   return worst;
 }

@@ -10,6 +10,7 @@ import { opening } from './opening';
 import { overhang } from './overhang';
 import { parallel } from './parallel';
 import { parallels } from './parallels';
+import { pries } from './pries';
 import { screws } from './screws';
 import { slips } from './slips';
 import { squeeze } from './squeeze';
@@ -24,6 +25,7 @@ export const RULES: readonly Rule[] = [
   drillsTheParallels,
   squeeze,
   slips,
+  pries,
   letGo,
   onSawn,
   clamps,
