@@ -155,3 +155,21 @@ setups:
     );
   });
 });
+
+describe('tabs lead to a frame', () => {
+  const ring = (extra: number, cuts: string) => `${ALUMINIUM}body: { x: 60, y: 60, z: 8 }
+stock: { form: plate, extra: { left: ${extra}, right: ${extra}, front: ${extra}, back: ${extra} } }
+features:
+  outline: { kind: contour, face: top, path: [{ x: 0, y: 0, round: 25 }, { x: 60, y: 0, round: 25 }, { x: 60, y: 60, round: 25 }, { x: 0, y: 60, round: 25 }], depth: through }
+setups:
+  first: { up: top, hold: { tabs: { count: 4, width: 5, height: 1 } }, cuts: [${cuts}] }
+`;
+  it('that stands outside the outline when it is cut, and was not milled off before', () => {
+    assert.deepEqual(findingsOf('hold/let-go', ring(10, 'outline')), []);
+    // 6 mm outside the four straight sides, 10 mm of 60 each, nothing is left; at the corners there is.
+    const off = onlyFinding('hold/let-go', ring(10, 'left, right, front, back, outline'));
+    assert.equal(off.facts.held_by, 'tabs');
+    assert.ok(Number(off.facts.frame_share) < 0.5);
+    assert.equal(onlyFinding('hold/let-go', ring(3, 'outline')).severity, 'error');
+  });
+});

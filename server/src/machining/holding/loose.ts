@@ -1,5 +1,6 @@
 /** What a cut right round the part leaves: where it stays, and which sides of the body are still those of the part. */
-import { lengthOf } from '../../geometry/edge';
+import { lengthOf, pointAt, tangentAt } from '../../geometry/edge';
+import { faceFrame, fromFrame } from '../../geometry/frame';
 import { windingOf } from '../../geometry/inside';
 import type { Point2, Solid } from '../../geometry/types';
 import { AXIS_INDEX } from '../../geometry/vector';
@@ -14,7 +15,7 @@ import {
   OPPOSITE,
   type Part,
 } from '../../spec/model';
-import { excessOver, lessOf } from '../workpiece';
+import { excessOver, isMaterial, lessOf } from '../workpiece';
 import { facingOf } from '../workpiece/facing';
 import type { Cut } from '../workpiece/types';
 import { contactOf } from './contact';
@@ -28,6 +29,33 @@ export function isThroughContour(feature: Feature | undefined): feature is Conto
 /** Whether a place in the plane of a contour's face stays. */
 export function stays(contour: Contour, { u, v }: Point2): boolean {
   return keptLoops(contour).some((l) => windingOf(l.edges, u, v) !== 0);
+}
+
+/** Looks along one edge of an outline. */
+const LOOKS = 12;
+
+/**
+ * The share of the way round an outline, at mid depth, on which material stands `outMm` outside it before it is cut: what
+ * tabs could lead to. 0 … 1.
+ */
+export function frameShare(contour: Contour, cut: Cut, part: Pick<Part, 'size'>, outMm: number): number {
+  const frame = faceFrame(contour.face, part.size, { u: 0, v: 0 });
+  const depth = part.size[AXIS_INDEX[FACE_AXIS[contour.face].axis]] / 2;
+  let [there, all] = [0, 0];
+  for (const { edges } of keptLoops(contour)) {
+    for (const e of edges) {
+      const mm = lengthOf(e);
+      for (let i = 0; i < LOOKS; i++) {
+        const at = pointAt(e, (i + 0.5) / LOOKS);
+        const t = tangentAt(e, at);
+        // What stays lies to the left of the way round it.
+        const p = fromFrame(frame, at.u + t.v * outMm, at.v - t.u * outMm, depth);
+        all += mm;
+        if (isMaterial(cut.before, p)) there += mm;
+      }
+    }
+  }
+  return all > 0 ? there / all : 0;
 }
 
 /** Less than this of a side is a corner, no side. mm. */

@@ -1,6 +1,6 @@
 /** hold/let-go – a contour right through frees the part from what holds it. */
 import { heldOf, type InJaws } from '../../machining/holding';
-import { type IfFaced, ifFaced, isThroughContour, jawsFor, stays } from '../../machining/holding/loose';
+import { frameShare, type IfFaced, ifFaced, isThroughContour, jawsFor, stays } from '../../machining/holding/loose';
 import { timelineOf } from '../../machining/workpiece';
 import type { Cut, SetupInTime } from '../../machining/workpiece/types';
 import { type Contour, FACE_AXIS, OPPOSITE, type Setup } from '../../spec/model';
@@ -13,11 +13,16 @@ import { setupMap } from './mends';
 
 const NAME = 'hold/let-go';
 
+/** On less than this share of the way round a frame is no frame. Common practice, no source. */
+const HALF = 0.5;
+
 interface Freed {
   readonly s: SetupInTime;
   readonly cut: Cut;
   readonly contour: Contour;
-  readonly why: 'jaws' | 'clamps' | 'screws';
+  readonly why: 'jaws' | 'clamps' | 'screws' | 'tabs';
+  /** Of tabs: on how much of the way round there is stock that they lead to, 0 … 1. */
+  readonly share?: number;
   readonly x?: InJaws;
 }
 
@@ -36,6 +41,10 @@ function* freed(context: RuleContext): Generator<Freed> {
         yield { ...of, why: 'clamps' };
       if (hold.type === 'screws' && hold.screws && !hold.screws.some((n) => holdsBy(n.name, of.contour, context)))
         yield { ...of, why: 'screws' };
+      if (hold.type === 'tabs') {
+        const share = frameShare(of.contour, cut, part, context.limit('frame'));
+        if (share < HALF) yield { ...of, why: 'tabs', share };
+      }
     }
   }
 }
@@ -47,12 +56,13 @@ function holdsBy(name: string, contour: Contour, { part }: RuleContext): boolean
   return hole.places.some((p) => stays(contour, p));
 }
 
-function findingOf({ s, cut, contour, why, x }: Freed, context: RuleContext): Finding {
+function findingOf({ s, cut, contour, why, x, share }: Freed, context: RuleContext): Finding {
   const faced = x && ifFaced(cut, x, context.part, context.solid);
   const held = {
     jaws: 'the jaws hold only what is cut away, or what is cut off',
     clamps: 'every clamp presses on what is cut off',
     screws: 'no screw goes through what stays',
+    tabs: `the tabs lead to no frame: ${context.length(context.limit('frame'))} outside it there is stock on only ${trimmed(100 * (share ?? 0), 0)} % of the way round`,
   }[why];
   const { setup } = s;
   return {
@@ -60,7 +70,7 @@ function findingOf({ s, cut, contour, why, x }: Freed, context: RuleContext): Fi
     severity: 'error',
     message: faced
       ? stockMessage(setup, contour, faced, context)
-      : `In ${setup.name} ${contour.name} goes right through all round the part, and ${held}: the part comes loose with the cutter beside it. Leave tabs, screw it down through its own holes, or cut the outline from a thicker bar and take the rest off from the other side.`,
+      : `In ${setup.name} ${contour.name} goes right through all round the part, and ${held}: the part comes loose with the cutter beside it. ${why === 'tabs' ? 'Leave more stock round it' : 'Leave tabs'}, screw it down through its own holes, or cut the outline from a thicker bar and take the rest off from the other side.`,
     of: [contour.name],
     span: cut.span,
     related: [
@@ -70,6 +80,7 @@ function findingOf({ s, cut, contour, why, x }: Freed, context: RuleContext): Fi
     facts: {
       set_up: setup.name,
       held_by: why,
+      ...(share !== undefined && { frame_share: fact(share), frame_mm: context.limit('frame') }),
       ...(faced && { first: faced.faces.join(' '), stock_mm: fact(faced.stockMm), then_mm2: fact(faced.thenMm2) }),
     },
   };
@@ -132,8 +143,16 @@ export const letGo: Rule = {
   summary: 'A contour right through frees the part from what holds it.',
   why: 'In the last turn of an outline the part is held by nothing but the cutter. It jumps, is gouged, and may be thrown.',
   formula:
-    'After the cut the jaws share less than 1 mm² of the work; or no clamp presses, or no screw goes through, what the contour leaves. Where the jaws press on stock outside the part, it is worked out what they would press on (`then_mm2`) with that cut off before (`first`). Stock that reaches below the contour goes on holding it. Without set-ups a hint, where the outline leaves no two opposite sides of the body and no through hole.',
-  limits: [],
+    'After the cut the jaws share less than 1 mm² of the work; or no clamp presses, or no screw goes through, what the contour leaves; or tabs find stock to lead to, `frame_mm` outside it, on less than half of the way round (`frame_share`). Where the jaws press on stock outside the part, it is worked out what they would press on (`then_mm2`) with that cut off before (`first`). Stock that reaches below the contour goes on holding it. Without set-ups a hint, where the outline leaves no two opposite sides of the body and no through hole.',
+  limits: [
+    {
+      name: 'frame',
+      value: 6,
+      unit: 'mm',
+      what: 'how far outside an outline stock must stand for tabs to lead to it: a cutter goes between',
+      source: 'common practice, no source',
+    },
+  ],
   bad: sample('{ vise: mill-vise-100, jaws: [left, right], grip: 6, parallels: 26 }'),
   good: sample('{ screws: [tie], to: plate }'),
   mends:
