@@ -9,6 +9,7 @@
  * (`reachedFrom`). Two more are taken on trust, and left off when `thorough`: a stop is one thing more to run into, so
  * all is tried without; and what the jaws press on is the same in whichever order it is cut.
  */
+import type { CheckedPart } from '../../server/src/rules/check';
 import { RULES } from '../../server/src/rules/registry';
 import type { Finding } from '../../server/src/rules/rule';
 import { runOne } from '../../server/src/rules/run';
