@@ -165,23 +165,22 @@ const pocket: fc.Arbitrary<Draft> = fc
     (p): Draft =>
       (size) => {
         const d = deep(p.face, size, p.depth);
-        const [u, v] = PLANE[p.face];
         const least = p.outline.type === 'disc' ? p.outline.a : Math.min(p.outline.a, p.outline.b);
+        const middle = at(p.face, size, p.place);
         return {
           kind: 'pocket',
           face: p.face,
-          at: at(p.face, size, p.place),
+          at: middle,
           ...patterned(p.face, p.pattern),
           ...shaped(p.face, p.outline),
           depth: d,
           ...(p.floor !== null && typeof d === 'number'
             ? { 'floor-radius': round(Math.min(d, least / 2) * p.floor) }
             : {}),
-          ...(p.island !== null && typeof d === 'number' && least > 8
+          ...(p.island !== null && !p.pattern && typeof d === 'number' && least > 8
             ? {
-                islands: {
-                  post: { diameter: round(least * 0.3), at: { [u]: 0, [v]: 0 }, height: round(d * p.island) },
-                },
+                // an island's place is in part axes, as the pocket's is; of a pattern it would be that of the first member
+                islands: { post: { diameter: round(least * 0.3), at: middle, height: round(d * p.island) } },
               }
             : {}),
           ...leaning(p.face, p.tilt),
@@ -311,9 +310,8 @@ const incline: fc.Arbitrary<Draft> = fc.record({ face, side: fc.nat(3), wide: sh
     },
 );
 
-const engraving: fc.Arbitrary<Draft> = fc
-  .record({ face, place, text: fc.constantFrom('A', 'R2', 'B8'), height: mm(4, 8) })
-  .map(
+const letters = (...texts: readonly string[]): fc.Arbitrary<Draft> =>
+  fc.record({ face, place, text: fc.constantFrom(...texts), height: mm(4, 8) }).map(
     (e): Draft =>
       (size) => ({
         kind: 'engraving',
@@ -336,8 +334,11 @@ export const KINDS: Readonly<Record<string, { readonly draft: fc.Arbitrary<Draft
   contour: { draft: contour, weight: 1 },
   groove: { draft: groove, weight: 1 },
   incline: { draft: incline, weight: 1 },
-  engraving: { draft: engraving, weight: 1 },
+  engraving: { draft: letters('A', 'R2', 'B8'), weight: 1 },
+  /** Letters that read the same upside down and in a mirror. */
+  sign: { draft: letters('I', 'X', 'HOH', 'OXO'), weight: 1 },
 };
+const ALL = Object.keys(KINDS).filter((k) => k !== 'sign');
 
 const body = fc.oneof(
   {
@@ -353,7 +354,7 @@ export interface PartText {
 }
 
 /** Part texts with 1 … `most` features of the kinds named (all of them). */
-export function partTexts(most: number, kinds: readonly string[] = Object.keys(KINDS)): fc.Arbitrary<PartText> {
+export function partTexts(most: number, kinds: readonly string[] = ALL): fc.Arbitrary<PartText> {
   const any = fc.oneof(...kinds.map((k) => ({ weight: KINDS[k]!.weight, arbitrary: KINDS[k]!.draft })));
   return fc.record({ body, drafts: fc.array(any, { minLength: 1, maxLength: most }) }).map(({ body: b, drafts }) => {
     const size = b.form === 'block' ? { x: b.x, y: b.y, z: b.z } : { x: b.x, y: b.y, z: b.y };

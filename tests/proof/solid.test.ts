@@ -63,11 +63,13 @@ describe('the fast path against the exact kernel', function () {
                 assert.ok(off <= 2 * RELATIVE * size, `centre ${centroid}, exactly ${exact.centroid}`);
               }
             } else tally.near++;
-            // crumbs of less than 0.05 mm³ are no lumps of ours
-            const lumps = lumpsOf(oc, exact.shape).filter((mm3) => mm3 > 0.06);
+            // chips of less than 0.5 mm³ are no lumps of ours, and about that much they may be told either way
+            const lumps = lumpsOf(oc, exact.shape).filter((mm3) => mm3 > 0.4);
+            const doubtful = lumps.some((mm3) => mm3 < 0.6);
             // where sections could not be followed one lump is told: never a false alarm
             assert.ok(solid.pieces <= Math.max(1, lumps.length), `${solid.pieces} lumps, exactly ${lumps}`);
-            if (!part.text.includes('tilt')) assert.equal(solid.pieces, lumps.length, `lumps exactly ${lumps}`);
+            if (!doubtful && !part.text.includes('tilt'))
+              assert.equal(solid.pieces, lumps.length, `lumps exactly ${lumps}`);
             for (let n = 0; n < 12; n++) {
               const at = [0, 1, 2].map((a) => solid.body.box.max[a as 0]! * dice.next().value!) as unknown as Vec3;
               const ours = solid.isMaterial(at);

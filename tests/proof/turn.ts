@@ -113,8 +113,24 @@ function turnedSetup(t: Turn, s: Fields): Fields {
     ...s,
     up: faces(t, s.up),
     hold: { ...hold, jaws: faces(t, hold.jaws), ...(hold.stop ? { stop: faces(t, hold.stop) } : {}) },
+    ...(s.zero ? { zero: turnedZero(t, s.zero as Fields) } : {}),
     cuts: faces(t, s.cuts),
   };
+}
+
+/** What each axis is set from: faces, features, the parallels. */
+function turnedZero(t: Turn, zero: Fields): Fields {
+  return Object.fromEntries(Object.entries(zero).map(([k, v]) => (isAxis(k) ? [t[k].to, faces(t, v)] : [k, v])));
+}
+
+/** True where letters still run along the part axis that they must run along, on every face they are on. */
+export function keepsLetters(t: Turn, text: string): boolean {
+  const features = Object.values((parse(text) as { features?: Record<string, Fields> }).features ?? {});
+  return features.every((f) => {
+    if (f.kind !== 'engraving') return true;
+    const face = f.face as FaceName;
+    return t[planeOf(face)[0]].to === planeOf(turnedFace(t, face))[0];
+  });
 }
 
 type Size = Readonly<Record<Axis, number>>;
@@ -241,5 +257,5 @@ export function reversedOrder(text: string): string | undefined {
 }
 
 function written({ features, ...head }: Fields): string {
-  return stringify(features ? { ...head, features } : head, { lineWidth: 0 });
+  return stringify(features ? { ...head, features } : head, { lineWidth: 0, aliasDuplicateObjects: false });
 }

@@ -1,12 +1,14 @@
 /**
  * Into how many lumps a cluster of voids cuts the body: the body is sliced between all depths where a section changes
  * its make-up, each slice's section is split into its connected regions, and regions of neighbouring slices that lie
- * over each other are one lump. Sections that change within a slice are looked at twice.
+ * over each other are one lump. Sections that change within a slice are looked at twice; where that shows more than one
+ * lump, again and closer.
  */
 import { bestAxis } from './amount';
 import { chainLoops, regionsOfLoops } from './chain';
 import { boundaryOf } from './combine';
 import { lengthOf, pointAt, tangentAt } from './edge';
+import { within } from './effort';
 import { insetRegion } from './inset';
 import { isInside } from './inside';
 import { regionEdges, regionMoments } from './moments';
@@ -19,9 +21,13 @@ import type { AxisIndex } from './vector';
 
 /** Regions smaller than this are rounding, mm². */
 const SPECK_MM2 = 1e-4;
-/** Lumps smaller than this are burrs and slivers that nobody would call a piece of the part, mm³. */
-const CRUMB_MM3 = 0.05;
+/** Lumps smaller than this are chips that nobody would call a piece of the part, mm³. */
+const CRUMB_MM3 = 0.5;
 const LOOKS = 2;
+/** The same where more than one lump was seen and sections change on the way: nobody is told of two for a coarse look. */
+const CLOSE_LOOKS = 4;
+/** Looks at an edge that looking closer may cost. */
+const CLOSE_COST = 2e6;
 /** Where in a slice its section is taken: the first place at which the outlines can be followed. */
 const SHARES = [0.5, 0.37, 0.61, 0.29, 0.83];
 
@@ -37,7 +43,30 @@ interface Slab {
 /** Lumps of the body less the voids; undefined where the sections cannot be followed. */
 export function lumpsOf(body: Prism, voids: readonly Prism[]): number | undefined {
   const axis = bestAxis([...voids, body]);
-  const slabs = slabsOf(body, voids, axis);
+  const layers = voids.flatMap((v) => inLayers(v, axis));
+  const seen = volumesOf(body, layers, axis, LOOKS);
+  if (!seen || seen.length < 2 || [...voids, body].every((p) => isStill(p, axis))) return seen && sizable(seen);
+  // chips one way, chips the other way
+  if (sizable(seen.map((mm3) => 4 * mm3)) < 2) return sizable(seen);
+  const closer = within(
+    { left: CLOSE_COST },
+    () => volumesOf(body, voids, axis, CLOSE_LOOKS),
+    () => undefined,
+  );
+  return closer && sizable(closer);
+}
+
+const sizable = (volumes: readonly number[]) =>
+  volumes.length < 2 ? volumes.length : volumes.filter((v) => v > CRUMB_MM3).length;
+
+/** Volumes of the lumps, mm³, about; of one lump alone its volume is not worked out. */
+function volumesOf(
+  body: Prism,
+  voids: readonly Prism[],
+  axis: AxisIndex,
+  looks: number,
+): readonly number[] | undefined {
+  const slabs = slabsOf(body, voids, axis, looks);
   if (!slabs) return undefined;
   const count = slabs.reduce((n, s) => n + s.regions.length, 0);
   const root = Array.from({ length: count }, (_, i) => i);
@@ -50,7 +79,7 @@ export function lumpsOf(body: Prism, voids: readonly Prism[]): number | undefine
   };
   // a point that regions of both slices hold joins them; when that makes all one, nothing more need be asked
   for (let n = 0; n + 1 < slabs.length; n++) linkBySight(slabs[n]!, slabs[n + 1]!, join);
-  if (root.every((_, i) => find(i) === find(0))) return count > 0 ? 1 : 0;
+  if (root.every((_, i) => find(i) === find(0))) return count > 0 ? [body.to - body.from] : [];
   for (let n = 0; n + 1 < slabs.length; n++) {
     const below = slabs[n]!;
     const above = slabs[n + 1]!;
@@ -68,7 +97,7 @@ export function lumpsOf(body: Prism, voids: readonly Prism[]): number | undefine
       volumes.set(lump, (volumes.get(lump) ?? 0) + regionMoments(r).area * s.height);
     });
   }
-  return [...volumes.values()].filter((v) => v > CRUMB_MM3).length;
+  return [...volumes.values()];
 }
 
 /** Sections that do not change from slice to slice are the same sheet. */
@@ -76,16 +105,15 @@ function once(sheets: readonly Sheet[]): readonly Sheet[] {
   return [...new Set(sheets)];
 }
 
-function slabsOf(body: Prism, voids: readonly Prism[], axis: AxisIndex): readonly Slab[] | undefined {
+function slabsOf(body: Prism, voids: readonly Prism[], axis: AxisIndex, closely: number): readonly Slab[] | undefined {
   const stops = plainStopsOf([...voids, body], axis, body.bounds.min[axis], body.bounds.max[axis]);
-  const layers = voids.flatMap((v) => inLayers(v, axis));
   const slabs: Slab[] = [];
   let first = 0;
   for (let n = 0; n + 1 < stops.length; n++) {
     const a = stops[n]!;
     const b = stops[n + 1]!;
-    const here = layers.filter((v) => v.bounds.min[axis] < b - 1e-9 && v.bounds.max[axis] > a + 1e-9);
-    const looks = [...here, body].every((p) => isStill(p, axis)) ? 1 : LOOKS;
+    const here = voids.filter((v) => v.bounds.min[axis] < b - 1e-9 && v.bounds.max[axis] > a + 1e-9);
+    const looks = [...here, body].every((p) => isStill(p, axis)) ? 1 : closely;
     for (let k = 0; k < looks; k++) {
       const height = (b - a) / looks;
       let made: ReturnType<typeof slabAt>;
