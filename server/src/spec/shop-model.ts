@@ -93,6 +93,8 @@ export interface Machine {
   /** Repeatability in mm of each way of finding zero. */
   readonly locates: Readonly<Record<string, number>>;
   readonly tableLoadKg?: number;
+  /** Most between spindle nose and table, mm. */
+  readonly daylightMm?: number;
   readonly toolChangeS: number;
 }
 
@@ -102,6 +104,9 @@ export interface Vise {
   readonly jawWidthMm: number;
   readonly jawHeightMm: number;
   readonly opensMm: number;
+  /** From the table up to where work or parallels lie. */
+  readonly bedMm: number;
+  readonly massKg?: number;
   readonly forceN: number;
   readonly face: 'smooth' | 'serrated';
 }

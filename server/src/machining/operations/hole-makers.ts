@@ -39,7 +39,9 @@ export function makerFor(
     .filter((t): t is Drill => t.kind === 'drill' || t.kind === 'flat-drill')
     .sort((a, b) => off(a) - off(b));
   const grade = gradeOf(bore.nominalMm, bore.toMm - bore.fromMm) ?? 99;
-  if (hole.thread || grade >= gradeHeld(shop, 'drilling')) if (drills[0]) return drills[0];
+  // Where nobody asks for a tolerance whatever drill is near enough will do.
+  const plain = hole.thread !== undefined || (hole.diameter.tolerance === undefined && part.tolerance === undefined);
+  if (drills[0] && (plain || grade >= gradeHeld(shop, 'drilling'))) return drills[0];
   const reamer = reaching.find((t): t is Reamer => t.kind === 'reamer' && makesLimits(t, bore));
   if (reamer) return reamer;
   const round = reaching.filter(

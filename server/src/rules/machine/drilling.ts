@@ -1,8 +1,9 @@
 /** What the spindle would have to do for a drill, for the rules on speed, power and torque: by the largest hole that is drilled from the full. */
 
-import { drillsOf } from '../../machining/cutters';
-import { speedRange } from '../../machining/cutting/speed';
+import { DRILL_SHARE } from '../../machining/cutting/conditions';
 import { drillingLoad } from '../../machining/cutting/force';
+import { speedRange } from '../../machining/cutting/speed';
+import { operationsOf } from '../../machining/operations';
 import { cuttingOf, kienzleOf } from '../../reference/cutting';
 import type { Hole } from '../../spec/model';
 import type { Drill, Machine } from '../../spec/shop-model';
@@ -14,13 +15,12 @@ export interface Drilled {
   readonly drill: Drill;
 }
 
-/** Holes that a drill of the shop makes, each with that drill. */
-export function* drilledHoles({ part, shop }: RuleContext): Generator<Drilled> {
-  const drills = drillsOf(shop);
+/** Holes that are drilled, each with the drill that it is drilled with: its own, or the one before a reamer or a tap. */
+export function* drilledHoles({ part, shop, solid }: RuleContext): Generator<Drilled> {
   for (const hole of part.features) {
     if (hole.kind !== 'hole') continue;
-    const drill = drills.find((d) => Math.abs(d.diameterMm - hole.diameter.mm) <= 0.15);
-    if (drill) yield { hole, drill };
+    const drilled = operationsOf(hole, part, solid, shop).find((o) => o.does === 'drill');
+    if (drilled?.does === 'drill' && drilled.tool.kind === 'drill') yield { hole, drill: drilled.tool };
   }
 }
 
@@ -39,7 +39,7 @@ export function* demandsOf({ drill }: Drilled, { part, shop }: RuleContext): Gen
   const material = materialOf(part);
   if (!material) return;
   const [low, high] = speedRange(material, drill.material);
-  const range = [low * 0.7, high * 0.7] as const;
+  const range = [low * DRILL_SHARE, high * DRILL_SHARE] as const;
   const law = kienzleOf(material);
   for (const machine of machinesFor(part, shop)) {
     const rpm = (1000 * (range[0] + range[1])) / 2 / (Math.PI * drill.diameterMm);

@@ -1,57 +1,147 @@
-/** machine/travel – the part is longer than any table of the shop moves. */
+/** machine/travel – cuts that lie farther apart than the table moves, or tools too long and too short for one spindle's way. */
+import type { Void } from '../../geometry/types';
+import { AXIS_INDEX } from '../../geometry/vector';
+import { machineOf } from '../../machining/holding/forces';
+import { timelineOf } from '../../machining/workpiece';
+import type { SetupInTime } from '../../machining/workpiece/types';
+import { FACE_AXIS } from '../../spec/model';
+import type { Machine } from '../../spec/shop-model';
 import { stockSizeMm } from '../../spec/stock';
 import { fact } from '../message';
-import type { Finding, Rule } from '../rule';
+import type { Finding, Rule, RuleContext } from '../rule';
+import { heightsOf } from './heights';
 import { certain, machinesFor } from './shared';
 
 const NAME = 'machine/travel';
 
-export const travel: Rule = {
-  name: NAME,
-  severity: 'error',
-  summary: 'The part is longer than the machine can travel.',
-  why: 'A cut ends where the table’s screw ends. A longer part has to be moved in the vise and found again, which costs a set-up and a part of its accuracy, or goes to another machine.',
-  formula:
-    'The part’s three sizes, longest first, against each machine’s two travels across the table, longest first, and its travel along the spindle: the part may be turned, so it fits where one order of its sizes does. `size_mm` is the size that is too much, `travel_mm` the most the shop has for it.',
-  limits: [],
-  bad: `part: rail
+type Pair = readonly [number, number];
+
+/** From the first to the last place of the spindle's axis along each part axis, mm: bores by their middles, all else as far as it goes. */
+function spansOf(voids: readonly Void[], within: { readonly min: readonly number[]; readonly max: readonly number[] }) {
+  return ([0, 1, 2] as const).map((i): number => {
+    const ends = voids.flatMap(({ role, bounds: { min, max } }) =>
+      role === 'bore' || role === 'point' || role === 'counterbore' || role === 'countersink'
+        ? [(min[i] + max[i]) / 2]
+        : [min[i], max[i]],
+    );
+    const inside = ends.map((x) => Math.min(within.max[i]!, Math.max(within.min[i]!, x)));
+    return inside.length > 0 ? Math.max(...inside) - Math.min(...inside) : 0;
+  });
+}
+
+interface TooFar {
+  readonly sizeMm: number;
+  readonly travelMm: number;
+}
+
+/** The work may lie either way round on the table. */
+function beyondTable(spans: Pair, { travelMm: [x, y] }: Machine): TooFar | undefined {
+  const [long, short] = spans[0] >= spans[1] ? spans : [spans[1], spans[0]];
+  const [far, near] = x >= y ? [x, y] : [y, x];
+  if (long > far + 1e-6) return { sizeMm: long, travelMm: far };
+  return short > near + 1e-6 ? { sizeMm: short, travelMm: near } : undefined;
+}
+
+function* inSetup(s: SetupInTime, context: RuleContext): Generator<Finding> {
+  const { part, shop, length } = context;
+  const machine = machineOf(s.setup, shop);
+  if (!machine || !s.up || s.cuts.length === 0) return;
+  const severity = certain(shop);
+  const base = { rule: NAME, severity, of: [], span: s.setup.span, related: [] };
+  const up = AXIS_INDEX[FACE_AXIS[s.up].axis];
+  const all = spansOf(
+    s.cuts.flatMap((c) => c.removes),
+    s.before.body.box,
+  );
+  const flat = all.filter((_, i) => i !== up) as unknown as Pair;
+  const over = beyondTable(flat, machine);
+  if (over)
+    yield {
+      ...base,
+      message: `In ${s.setup.name} the cuts lie ${length(over.sizeMm)} apart, and ${machine.name} travels ${length(over.travelMm)} that way: ${length(over.sizeMm - over.travelMm)} too much. Move the work along the vise and find it again, or make the part in two pieces.`,
+      facts: {
+        size_mm: fact(over.sizeMm),
+        travel_mm: fact(over.travelMm),
+        machine: machine.name,
+        set_up: s.setup.name,
+      },
+    };
+  const heights = heightsOf(s, context);
+  if (!heights || part.settled) return;
+  const { lowMm, highMm, lowTool, highTool, longestMm, topMm } = heights;
+  const needMm = highMm - lowMm;
+  const has = machine.travelMm[2];
+  if (needMm > has + 1e-6)
+    yield {
+      ...base,
+      message: `In ${s.setup.name} the spindle goes from ${lowTool} at its deepest to ${highTool}, ${length(longestMm)} long with its holder, clear of the work: ${length(needMm)}, and ${machine.name} travels ${length(has)}. A shorter drill, a longer holder for the short tools, or a set-up of their own.`,
+      facts: { needed_mm: fact(needMm), travel_mm: has, machine: machine.name, set_up: s.setup.name, tool: highTool },
+    };
+  const { daylightMm } = machine;
+  if (daylightMm === undefined || topMm === undefined) return;
+  const standsMm = topMm + longestMm;
+  if (standsMm > daylightMm + 1e-6)
+    yield {
+      ...base,
+      message: `In ${s.setup.name} the work’s top is ${length(topMm)} above the table in its vise, and ${highTool} is ${length(longestMm)} long with its holder: ${length(standsMm)}, and between spindle and table of ${machine.name} there are ${length(daylightMm)}. A shorter tool or holder, lower parallels, or the work clamped to the table.`,
+      facts: {
+        stands_mm: fact(standsMm),
+        daylight_mm: daylightMm,
+        tool_mm: fact(longestMm),
+        machine: machine.name,
+        set_up: s.setup.name,
+        tool: highTool,
+      },
+    };
+}
+
+/** Where no set-ups are written: all cuts on one table. */
+function* withoutSetups(context: RuleContext): Generator<Finding> {
+  const { part, shop, solid, length } = context;
+  const machines = machinesFor(part, shop);
+  if (!part.body || machines.length === 0) return;
+  // A face with stock on it is milled from end to end.
+  const stock = stockSizeMm(part);
+  const box = solid.body.box;
+  const faced = stock.some((size, i) => size > box.max[i]! - box.min[i]! + 1e-6);
+  const spans = faced ? stock : spansOf(solid.voids, box);
+  const [long, middle] = [...spans].sort((a, b) => b - a) as unknown as Pair;
+  const tooMuch = machines.map((machine) => ({ machine, over: beyondTable([long, middle], machine) }));
+  const best = tooMuch.reduce((a, b) => (!b.over || (a.over && a.over.travelMm < b.over.travelMm) ? b : a));
+  const { over, machine } = best;
+  if (!over) return;
+  yield {
+    rule: NAME,
+    severity: certain(shop),
+    message: `Its cuts reach over ${length(over.sizeMm)}, and ${machine.name} travels ${length(over.travelMm)} that way: ${length(over.sizeMm - over.travelMm)} too much. Make it in two pieces, or move it along the vise and find it again.`,
+    of: [],
+    span: part.body.span,
+    related: [],
+    facts: { size_mm: fact(over.sizeMm), travel_mm: fact(over.travelMm), machine: machine.name },
+  };
+}
+
+const rail = (between: number) => `part: rail
 units: mm
 material: aluminium-6061-t6
 body: { x: 480, y: 60, z: 20 }
 features:
-  mount: { kind: hole, face: top, at: { x: center, y: center }, diameter: 5.5, depth: through }
-`,
-  good: `part: rail
-units: mm
-material: aluminium-6061-t6
-body: { x: 380, y: 60, z: 20 }
-features:
-  mount: { kind: hole, face: top, at: { x: center, y: center }, diameter: 5.5, depth: through }
-`,
-  *find({ part, shop, length }): Generator<Finding> {
-    const machines = machinesFor(part, shop);
-    if (!part.body || machines.length === 0) return;
-    const sizes = [...stockSizeMm(part)].sort((a, b) => b - a);
-    const tooMuch = machines.map(({ name, travelMm }) => {
-      const table = [travelMm[0], travelMm[1]].sort((a, b) => b - a);
-      // The two longer sides lie across the table, the shortest stands up.
-      const over = [
-        [sizes[0]!, table[0]!],
-        [sizes[1]!, table[1]!],
-        [sizes[2]!, travelMm[2]],
-      ].find(([size, travel]) => size! > travel! + 1e-6);
-      return over && { name, sizeMm: over[0]!, travelMm: over[1]! };
-    });
-    if (tooMuch.some((t) => t === undefined)) return;
-    const best = tooMuch.reduce((a, b) => (a!.travelMm >= b!.travelMm ? a : b))!;
-    yield {
-      rule: NAME,
-      severity: certain(shop),
-      message: `Its stock is ${length(best.sizeMm)} long, and ${best.name} travels ${length(best.travelMm)} that way: ${length(best.sizeMm - best.travelMm)} too much. Make it in two pieces, or move it along the vise and find it again.`,
-      of: [],
-      span: part.body.span,
-      related: [],
-      facts: { size_mm: fact(best.sizeMm), travel_mm: fact(best.travelMm), machine: best.name },
-    };
+  mount: { kind: hole, face: top, at: { x: center, y: center }, pattern: { line: { x: ${between}, count: 2 } }, diameter: 5.5, depth: through }
+`;
+
+export const travel: Rule = {
+  name: NAME,
+  severity: 'error',
+  summary: 'The cuts of a set-up lie farther apart than the machine travels, across its table or along its spindle.',
+  why: 'A cut ends where the table’s screw ends. Work that is longer may hang over the table’s ends, but what lies farther apart has to be cut in two goes, with the work moved in the vise and found again, which costs a set-up and a part of the accuracy. Along the spindle a long drill in a long chuck must still clear what a stub of a mill reaches down to.',
+  formula:
+    'In each set-up: from the first to the last place of the spindle’s axis (holes by their middles, all else from end to end) against the two travels of the table, either way round (`size_mm`, `travel_mm`). Along the spindle: its nose over the work with the longest tool, stick-out and holder, less its nose with the tool that takes it lowest (`needed_mm`). Where the shop says `daylight`: bed of the vise, parallels, work and the longest tool (`stands_mm`). Without set-ups all cuts on one table, or the stock where a face of it is milled.',
+  limits: [],
+  bad: rail(440),
+  good: rail(380),
+  *find(context): Generator<Finding> {
+    const { part, solid } = context;
+    if (!part.setups) return yield* withoutSetups(context);
+    for (const s of timelineOf(part, solid).setups.slice(part.settled ?? 0)) yield* inSetup(s, context);
   },
 };

@@ -1,4 +1,6 @@
 /** machine/weight – more than the table bears. */
+import type { Part } from '../../spec/model';
+import type { Shop } from '../../spec/shop-model';
 import { stockVolumeMm3 } from '../../spec/stock';
 import { fact, trimmed } from '../message';
 import type { Finding, Rule } from '../rule';
@@ -6,13 +8,20 @@ import { certain, machinesFor, materialOf } from './shared';
 
 const NAME = 'machine/weight';
 
+/** The heaviest of the vises that its set-ups hold it in, where the shop says what they weigh. */
+function viseOf({ setups }: Part, shop: Shop): number | undefined {
+  const named = (setups ?? []).flatMap((s) => s.hold?.vise?.name ?? []);
+  const weighed = shop.vises.filter((v) => named.includes(v.name)).flatMap((v) => v.massKg ?? []);
+  return weighed.length > 0 ? Math.max(...weighed) : undefined;
+}
+
 export const weight: Rule = {
   name: NAME,
   severity: 'error',
   summary: 'The stock and its vise weigh more than the table bears.',
   why: 'A table loaded over its mark bends its ways and wears its screws, and a heavy piece cannot be lifted into the vise by one person. Lifting rules of the shop and its trained staff go before this.',
   formula:
-    'Stock volume × density, plus `vise` for what holds it, against `table-load` of the machine; nothing is said where the shop gives none.',
+    'Stock volume × density, plus the `mass` of the vise that holds it, or `vise`, against `table-load` of the machine; nothing is said where the shop gives none.',
   limits: [
     {
       name: 'vise',
@@ -43,17 +52,24 @@ features:
     );
     if (!part.body || !material || loads.length === 0 || loads.length < machinesFor(part, shop).length) return;
     const stockKg = (stockVolumeMm3(part) * material.densityGPerCm3) / 1e6;
-    const all = stockKg + limit('vise');
+    const viseKg = viseOf(part, shop) ?? limit('vise');
+    const all = stockKg + viseKg;
     const best = loads.reduce((a, b) => (a.kg >= b.kg ? a : b));
     if (all <= best.kg + 1e-9) return;
     yield {
       rule: NAME,
       severity: certain(shop),
-      message: `Its stock weighs ${trimmed(stockKg, 1)} kg, with ${limit('vise')} kg for what holds it ${trimmed(all, 1)} kg; the table of ${best.name} bears ${best.kg} kg. Rough it out elsewhere first, or make it of several pieces; how it is lifted is for the shop’s rules and its trained staff.`,
+      message: `Its stock weighs ${trimmed(stockKg, 1)} kg, with ${trimmed(viseKg, 1)} kg for what holds it ${trimmed(all, 1)} kg; the table of ${best.name} bears ${best.kg} kg. Rough it out elsewhere first, or make it of several pieces; how it is lifted is for the shop’s rules and its trained staff.`,
       of: [],
       span: part.stock.written ? part.stock.span : part.body.span,
       related: [],
-      facts: { stock_kg: fact(stockKg), with_vise_kg: fact(all), bears_kg: best.kg, machine: best.name },
+      facts: {
+        stock_kg: fact(stockKg),
+        vise_kg: fact(viseKg),
+        with_vise_kg: fact(all),
+        bears_kg: best.kg,
+        machine: best.name,
+      },
     };
   },
 };

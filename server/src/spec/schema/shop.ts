@@ -73,6 +73,10 @@ export const machine = map(
     locates: map(locate, 'How well each way of finding zero repeats on this machine.', {
       example: '{ edge-finder: 0.02, stop: 0.02 }',
     }).optional(),
+    daylight: length('Greatest distance between the spindle’s nose and the table.', {
+      example: '420',
+      fallback: 'not judged',
+    }).optional(),
     'table-load': quantity('Greatest weight on the table, in kg or lb.', {
       example: '150 kg',
       fallback: 'not judged',
@@ -102,6 +106,14 @@ export const vise = map(
       { example: '{ width: 100, height: 32 }' },
     ),
     opens: length('Greatest distance between the jaws.', { example: '110' }),
+    bed: length('From the table up to the bed that the parallels stand on.', {
+      example: '65',
+      fallback: 'common practice: 0.65 of the jaws’ width',
+    }).optional(),
+    mass: quantity('What it weighs, in kg or lb.', {
+      example: '18 kg',
+      fallback: 'the `vise` limit of machine/weight',
+    }).optional(),
     force: quantity('Clamping force as it is usually drawn up, in kN, N or lbf.', {
       example: '15 kN',
       fallback: 'common practice: 15 kN for a 100 mm vise, in proportion to the width',

@@ -1,0 +1,60 @@
+/** Where the spindle's nose goes up and down in a set-up: by the tools that its cuts are made with, each as long as it stands out with its holder. */
+import { inward } from '../../geometry/frame';
+import type { Vec3 } from '../../geometry/types';
+import { dot } from '../../geometry/vector';
+import { toolFor } from '../../machining/reaching';
+import { shapeOf } from '../../machining/reaching/shape';
+import { seatingOf } from '../../machining/seating';
+import type { SetupInTime } from '../../machining/workpiece/types';
+import type { RuleContext } from '../rule';
+
+export interface Heights {
+  /** The nose at its lowest, with the tool that takes it there, and at its highest: over the work with the longest. */
+  readonly lowMm: number;
+  readonly lowTool: string;
+  readonly highMm: number;
+  readonly highTool: string;
+  readonly longestMm: number;
+  /** Highest material above the table; absent where it is not known what the work lies on. */
+  readonly topMm?: number;
+}
+
+/** A tool is lifted so far over the work before it goes to another place, mm. Common practice: 2 to 5. */
+const CLEAR_MM = 2;
+
+/** Heights from the lowest surface of the workpiece; undefined where no tool is found for any cut. */
+export function heightsOf(s: SetupInTime, context: RuleContext): Heights | undefined {
+  const { part, solid, shop } = context;
+  if (!s.up || s.setup.hold?.type === 'angle') return undefined;
+  const down = inward(s.up);
+  const { min, max } = s.before.body.box;
+  const floor = Math.max(dot(min, down), dot(max, down));
+  const topMm = floor - Math.min(dot(min, down), dot(max, down));
+  let low: { mm: number; tool: string } | undefined;
+  let high: { mm: number; tool: string; longMm: number } | undefined;
+  for (const cut of s.cuts) {
+    const deepest = Math.min(floor, Math.max(...cut.removes.map(({ bounds }) => far(bounds, down))));
+    for (const { tool, outMm } of toolFor(cut, s, part, solid, shop)) {
+      const longMm = outMm + (shapeOf(tool, shop).holder?.lengthMm ?? 0);
+      const nose = floor - deepest + longMm;
+      if (!low || nose < low.mm) low = { mm: nose, tool: tool.name };
+      const lifted = topMm + CLEAR_MM + longMm;
+      if (!high || lifted > high.mm) high = { mm: lifted, tool: tool.name, longMm };
+    }
+  }
+  if (!low || !high) return undefined;
+  const seating = seatingOf(s, part, shop);
+  const bed = seating?.held ? seating.held.vise.bedMm + seating.held.parallelsMm : undefined;
+  return {
+    lowMm: low.mm,
+    lowTool: low.tool,
+    highMm: high.mm,
+    highTool: high.tool,
+    longestMm: high.longMm,
+    ...(bed !== undefined && { topMm: bed + topMm }),
+  };
+}
+
+function far({ min, max }: { readonly min: Vec3; readonly max: Vec3 }, down: Vec3): number {
+  return Math.max(dot(min, down), dot(max, down));
+}
