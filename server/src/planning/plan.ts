@@ -49,6 +49,8 @@ const MOST_SETUPS = 6;
 const MOST_PLANS = 12;
 const MOST_ATTEMPTS = 300;
 const MOST_AFTER = 16;
+/** With more items than this a set-up takes long to try, and what a better plan saves is little against its cutting. */
+const MANY = 80;
 
 /** Undefined where there is no body or no vise to plan with. */
 export function planOf(checked: CheckedPart, options: PlanOptions = {}): Plan | undefined {
@@ -61,7 +63,7 @@ export function planOf(checked: CheckedPart, options: PlanOptions = {}): Plan | 
     mostSetups: MOST_SETUPS,
     mostPlans: MOST_PLANS,
     mostAttempts: options.mostAttempts ?? MOST_ATTEMPTS,
-    mostAfter: MOST_AFTER,
+    mostAfter: items.length > MANY ? MOST_AFTER / 4 : MOST_AFTER,
   };
   const wanted = items.filter((i) => !options.without?.has(i.name));
   const all = reachable(items, trial);
@@ -194,17 +196,25 @@ interface Weighed {
   readonly cost: readonly number[];
 }
 
+const times = new WeakMap<Setup, PlanTime>();
+
+/** Of one set-up by itself: plans share most of theirs, and edges broken in two take about as long. */
+function timeAlone(setup: Setup, checked: CheckedPart): PlanTime {
+  const time = times.get(setup) ?? timeOf([setup], { ...checked, part: { ...checked.part, setups: [setup] } });
+  times.set(setup, time);
+  return time;
+}
+
 function weigh(plan: readonly Move<Made>[], checked: CheckedPart): readonly number[] {
-  const setups = plan.map((m) => m.made.setup);
-  const time = timeOf(setups, { ...checked, part: { ...checked.part, setups } });
   const sum = (of: (m: Move<Made>) => number) => plan.reduce((n, m) => n + of(m), 0);
+  const time = (m: Move<Made>) => timeAlone(m.made.setup, checked);
   return [
     sum((m) => costOf(m.pose)),
     sum((m) => m.made.warnings.length),
     sum((m) => (m.made.setup.hold?.type === 'soft-jaws' ? 1 : 0)),
-    time.toolChanges,
+    sum((m) => time(m).toolChanges),
     sum((m) => m.made.hints),
-    time.firstPiece[0] + time.firstPiece[1],
+    sum((m) => time(m).firstPiece[0] + time(m).firstPiece[1]),
   ];
 }
 
