@@ -173,3 +173,20 @@ setups:
     assert.equal(onlyFinding('hold/let-go', ring(3, 'outline')).severity, 'error');
   });
 });
+
+describe('an outline that takes off a sawn end', () => {
+  const arm = (depth: string) => `${ALUMINIUM}body: { x: 90, y: 25, z: 12 }
+stock: { form: flat-bar, sawn: [left, right], extra: { left: 1.5, right: 1.5 } }
+features:
+  pivot: { kind: hole, face: top, at: { x: 12.5, y: center }, diameter: 10, depth: through }
+  outline: { kind: contour, face: top, path: [{ x: 0, y: 0, round: 6 }, { x: 90, y: 0, round: 6 }, { x: 90, y: 25, round: 6 }, { x: 0, y: 25, round: 6 }], depth: ${depth} }
+tolerances: [{ distance: 77.5 ±0.05, of: [pivot, right], axis: x }]
+setups:
+  first: { up: top, hold: { clamps: [{ x: 45, y: 4 }, { x: 45, y: 21 }], on: plate }, zero: { x: left, y: front, z: bottom }, cuts: [pivot, outline] }
+`;
+  it('makes it and the hole in one holding: the saw has no part in their distance', () => {
+    assert.deepEqual(findingsOf('hold/on-sawn', arm('through')), []);
+    // Half way down the saw's end still stands below.
+    assert.equal(onlyFinding('hold/on-sawn', arm('6')).facts.face, 'left');
+  });
+});

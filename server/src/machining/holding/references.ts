@@ -3,6 +3,7 @@ import type { Solid } from '../../geometry/types';
 import { type Axis, FACE_AXIS, FACES, type Face, type Named, OPPOSITE, type Part } from '../../spec/model';
 import type { Span } from '../../text/tree';
 import { excessOver, timelineOf } from '../workpiece';
+import { facesTakenOff } from '../workpiece/taken-off';
 import type { SetupInTime } from '../workpiece/types';
 
 export interface Reference {
@@ -38,7 +39,10 @@ export function stateOf(face: Face, s: SetupInTime, order: number, part: Part, s
   const { setups, stock } = timelineOf(part, solid);
   const cut = setups.some(
     (other) =>
-      other.index <= s.index && other.cuts.some((c) => c.face === face && (other.index < s.index || c.order < order)),
+      other.index <= s.index &&
+      other.cuts.some(
+        (c) => (other.index < s.index || c.order < order) && (c.face === face || facesTakenOff(c, part).includes(face)),
+      ),
   );
   if (cut) return 'cut';
   if (part.stock.sawn.some((f) => f.name === face)) return 'sawn';

@@ -1,6 +1,7 @@
 /** hold/on-sawn – a sawn face as the reference for a tolerance it cannot hold. */
 import { isFace, type Reference, referencesOf, stateOf } from '../../machining/holding/references';
 import { timelineOf } from '../../machining/workpiece';
+import { facesTakenOff } from '../../machining/workpiece/taken-off';
 import type { SetupInTime } from '../../machining/workpiece/types';
 import { SAWN_MM } from '../../reference/holding.data';
 import { FACE_AXIS, type GeometricTolerance, OPPOSITE, type Part } from '../../spec/model';
@@ -43,7 +44,7 @@ function* poor({ part, solid, limit }: RuleContext): Generator<Poor> {
   if (!part.setups || part.stock.sawn.length === 0 || part.tolerances.length === 0) return;
   for (const s of timelineOf(part, solid).setups) {
     const refs = referencesOf(s);
-    const here = new Set(s.cuts.map((c) => c.name));
+    const here = new Set(s.cuts.flatMap((c) => [c.name, ...facesTakenOff(c, part)]));
     const told = new Set<string>();
     for (const t of part.tolerances) {
       if (FORM.has(t.characteristic) || allowedMm(t) >= limit('sawn')) continue;
