@@ -186,9 +186,10 @@ function findingOf(s: Saving, checked: CheckedPart, spares: boolean, lesser: Sav
   const takes = timeTaken(change.of, before);
   const names = change.of.map((n) => `\`${n}\``).join(', ');
   const already = lesser ? ` (${lesser.change.words}: ${rangeText(lesser.minutes)})` : '';
+  const fewer = spared.length > 0 ? `, ${spared.map((t) => `\`${t}\``).join(', ')} not put in at all among it` : '';
   const message = spares
     ? `${spared.map((t) => `\`${t}\``).join(', ')} ${spared.length === 1 ? 'is' : 'are'} put in for ${names} only. With ${change.words} ${spared.length === 1 ? 'it is' : 'they are'} not needed: ${range}${first} saved${already}.`
-    : `${names} takes ${rangeText(takes)} of ${rangeText(cuttingOf(before))} of cutting. With ${change.words} ${range}${first} would be saved${already}.`;
+    : `${names} takes ${rangeText(takes)} of ${rangeText(cuttingOf(before))} of cutting. With ${change.words} ${range}${first} would be saved${fewer}${already}.`;
   const finding: Finding = {
     rule: (spares ? toolChanges : slowFeature).name,
     severity: 'hint',

@@ -8,7 +8,7 @@ import type { CheckedPart } from '../rules/check';
 import { wallsBelow } from '../rules/wall/walls';
 import { stockVolumeMm3 } from '../spec/stock';
 import { formatLength } from '../text/format';
-import { moneyText, mostOf, ORDER_TEXT } from './costs';
+import { moneyText, mostOf, notIn, ORDER_TEXT } from './costs';
 import { minutesText } from './cuts';
 import { figuresOf } from './figures';
 
@@ -108,7 +108,12 @@ function timeAndCost(checked: CheckedPart): readonly Figure[] {
     {
       name: 'time',
       value: minutesText(machine) + all,
-      how: `at the machine, ${ORDER_TEXT[time.order]}: ${setups.length} set-up${setups.length === 1 ? '' : 's'}, ${toolChanges} tools put in${batch}${most ? `. Most of the first piece: ${most}` : ''}`,
+      how: `at the machine, ${ORDER_TEXT[time.order]}: ${setups.length} set-up${setups.length === 1 ? '' : 's'}, ${toolChanges} tools put in${batch}${most ? `. Most of the first piece: ${most}` : ''}${notIn(
+        time,
+        checked,
+      )
+        .map((text) => `; ${text}`)
+        .join('')}`,
     },
     ...(cost
       ? [

@@ -36,6 +36,7 @@ export function timeLines(checked: CheckedPart, quantity = checked.part.quantity
   return [
     `  time, ${ORDER_TEXT[time.order]}:`,
     ...machine.setups.map((s) => row(s.setup.name, setupText(s))),
+    ...notIn(time, checked).map((text) => row('mind', text)),
     row('first piece', `${minutesText(machine.firstPiece)} at the machine`),
     ...(quantity > 1
       ? [
@@ -49,13 +50,21 @@ export function timeLines(checked: CheckedPart, quantity = checked.part.quantity
   ];
 }
 
-function setupText({ cutting, settingUp, changing, loading, tools, zeroAnew, missing }: SetupTime): string {
+/** What the times leave out. */
+export function notIn({ machine }: PieceTime, { part, solid }: CheckedPart): readonly string[] {
+  const lacking = [...new Set(machine.setups.flatMap((s) => s.missing.map((m) => m.split(':')[0]!)))];
+  const cut = new Set(machine.setups.flatMap((s) => s.cuts.map((c) => c.name)));
+  const uncut = part.features.map((f) => f.name).filter((name) => !cut.has(name) && solid.voidsOf(name).length > 0);
+  return [
+    ...(lacking.length > 0 ? [`not in it: what no tool on hand cuts of ${lacking.join(', ')}`] : []),
+    ...(uncut.length > 0 ? [`not in it: ${uncut.join(', ')}, which no set-up cuts`] : []),
+    ...(part.broken.size > 0 ? [`not in it: ${[...part.broken].join(', ')}, not understood`] : []),
+  ];
+}
+
+function setupText({ cutting, settingUp, changing, loading, tools, zeroAnew }: SetupTime): string {
   const anew = zeroAnew.length > 0 ? ` with zero in ${zeroAnew.join(', ')} found anew` : '';
-  const lacks =
-    missing.length > 0
-      ? `; without ${missing.length} cut${missing.length === 1 ? '' : 's'} that no tool on hand makes`
-      : '';
-  return `${cutting[1] > 0 ? `cutting ${minutesText(cutting)}` : 'cutting nothing'}, setting up ${minutesText(settingUp)}, ${tools.length === 0 ? 'no tool put in' : `${tools.length} tool${tools.length === 1 ? '' : 's'} put in ${minutesText(changing)}`}; loading a further piece ${minutesText(loading)}${anew}${lacks}`;
+  return `${cutting[1] > 0 ? `cutting ${minutesText(cutting)}` : 'cutting nothing'}, setting up ${minutesText(settingUp)}, ${tools.length === 0 ? 'no tool put in' : `${tools.length} tool${tools.length === 1 ? '' : 's'} put in ${minutesText(changing)}`}; loading a further piece ${minutesText(loading)}${anew}`;
 }
 
 function handText({ hands }: PieceTime, { part }: CheckedPart): string {

@@ -4,7 +4,7 @@ import { type JobPiece, jobBars } from '../planning/job';
 import { type Order, pieceTime, spentOn } from '../planning/piece-time';
 import type { Range } from '../planning/ranges';
 import type { Job } from '../spec/job-model';
-import { barLines, moneyText, ORDER_TEXT } from './costs';
+import { barLines, moneyText, notIn, ORDER_TEXT } from './costs';
 import { minutesText } from './cuts';
 import { hoursText, jobFigures } from './job-figures';
 
@@ -69,7 +69,8 @@ function pieceLines(job: Job, pieces: readonly JobPiece[]): string[] {
         ? [`${moneyText(cost.total, cost.currency)}${cost.unpriced.length > 0 ? ' without its material' : ''}`]
         : []),
     ];
-    return [`    ${entry.name.padEnd(20)} ${words.join('; ')}${MARK[time.order]}`];
+    const less = notIn(time, checked).map((text) => `; ${text}`);
+    return [`    ${entry.name.padEnd(20)} ${words.join('; ')}${MARK[time.order]}${less.join('')}`];
   });
   const rough = pieces.some((p) => pieceTime(p.checked)?.order === 'rough');
   return lines.length > 0
