@@ -293,3 +293,47 @@ describe('setup/flip', () => {
     assert.deepEqual(findingsOf('setup/flip', text), []);
   });
 });
+
+describe('setup/tilts', () => {
+  const FACED = `  pivot: { kind: hole, face: top, at: { x: 20, y: center }, diameter: 8, depth: through }\n`;
+  const faced = (tolerance: string, jaws = '[back, front]', body = '{ x: 60, y: 40, z: 20 }', shop = '') =>
+    `${ALUMINIUM}${shop}body: ${body}
+stock: { form: block, extra: { top: 1, bottom: 1, right: 1 } }
+features:
+${FACED}datums: { A: top, B: bottom }
+tolerances:
+  - ${tolerance}
+setups:
+  first: { up: top, hold: { vise: mill-vise-100, jaws: ${jaws}, grip: 10, parallels: 22 }, cuts: [top, pivot] }
+  second: { up: bottom, hold: { vise: mill-vise-100, jaws: ${jaws}, grip: 10, parallels: 22 }, cuts: [bottom] }
+  third: { up: right, hold: { vise: mill-vise-100, jaws: [back, front], grip: 26, parallels: 6 }, cuts: [right] }
+`;
+
+  it('of a face that lies on the other: 0.01 over each length of the seat, once', () => {
+    // Along the jaws 61 of the work (1 mm of stock at the right) carry it, across them the pair, 40 from outside to outside.
+    const hand = Math.hypot((0.01 * 60) / 61, (0.01 * 40) / 40);
+    const f = onlyFinding('setup/tilts', faced(`{ parallelism: 0.01, of: bottom, datums: [A] }`));
+    assert.equal(f.facts.tilt_mm, Math.round(hand * 1000) / 1000);
+    assert.deepEqual(findingsOf('setup/tilts', faced(`{ parallelism: 0.0142, of: bottom, datums: [A] }`)), []);
+  });
+
+  it('square to it: only the one way that the two can tilt against each other, and for both set-ups', () => {
+    // right is cut standing up, its datum in the first: there about y over 61, here about y over the 20 + 0 of the pair's way.
+    const found = findingsOf('setup/tilts', faced(`{ perpendicularity: 0.001, of: right, datums: [A] }`));
+    assert.equal(found.length, 1);
+    // About y: first along the jaws, 61 long; third along the jaws too (they close on y), where 20 of the work lie in them.
+    const hand = Math.hypot((0.01 * 20) / 61, (0.01 * 20) / 20);
+    assert.equal(found[0]!.facts.tilt_mm, Math.round(hand * 1000) / 1000);
+  });
+
+  it('both in one set-up: none', () => {
+    assert.deepEqual(findingsOf('setup/tilts', faced(`{ perpendicularity: 0.001, of: pivot, datums: [A] }`)), []);
+  });
+
+  it('of a hole to the face that it is put back on: over its own depth', () => {
+    const text = faced(`{ perpendicularity: 0.006, of: pivot, datums: [B] }`);
+    // Drilled before the bottom is cut, and that is cut lying on top: two turns of 20 in length.
+    const turn = Math.hypot((0.01 * 20) / 61, (0.01 * 20) / 40);
+    assert.equal(onlyFinding('setup/tilts', text).facts.tilt_mm, Math.round(Math.hypot(turn, turn) * 1000) / 1000);
+  });
+});

@@ -5,8 +5,19 @@ import { flip } from './flip';
 import { moreThanNeeded } from './more-than-needed';
 import { oneZero } from './one-zero';
 import { order } from './order';
+import { tilts } from './tilts';
 import { twice } from './twice';
 import { unassigned } from './unassigned';
 import { zeroLost } from './zero-lost';
 
-export const RULES: readonly Rule[] = [order, unassigned, twice, moreThanNeeded, zeroLost, oneZero, across, flip];
+export const RULES: readonly Rule[] = [
+  order,
+  unassigned,
+  twice,
+  moreThanNeeded,
+  zeroLost,
+  oneZero,
+  across,
+  tilts,
+  flip,
+];

@@ -1,0 +1,217 @@
+/** setup/tilts – put back for another set-up, the work seats a little tilted: more than an orientation tolerance allows. */
+
+import { AXIS_INDEX, type AxisIndex } from '../../geometry/vector';
+import { heldOf } from '../../machining/holding';
+import { blockOf } from '../../machining/holding/prying';
+import { isFace } from '../../machining/holding/references';
+import { seatingOf } from '../../machining/seating';
+import type { SetupInTime } from '../../machining/workpiece/types';
+import { FACE_AXIS, type Face, type GeometricTolerance, OPPOSITE } from '../../spec/model';
+import { moveCut } from '../access/move';
+import { measuredFrom } from '../hold/on-sawn';
+import { fact, list } from '../message';
+import type { Finding, Fix, Rule, RuleContext } from '../rule';
+import { baseOf, cutsNamed, setupsIn } from './shared';
+
+const NAME = 'setup/tilts';
+const TURNED = new Set(['parallelism', 'perpendicularity', 'angularity']);
+const AXES = [0, 1, 2] as const;
+
+/** The way that a face looks, or a hole or pocket goes, and how far it reaches along each part axis, mm. */
+interface Directed {
+  readonly along: AxisIndex;
+  readonly flat: boolean;
+  readonly size: readonly number[];
+}
+
+function directedOf(name: string, { part, solid }: RuleContext): Directed | undefined {
+  if (isFace(name)) return { along: AXIS_INDEX[FACE_AXIS[name].axis], flat: true, size: part.size };
+  const feature = part.featureByName.get(name);
+  // What leans is set up at its own angle, and stands to nothing of the vise.
+  if (!feature || feature.tilt) return undefined;
+  const voids = solid.voidsOf(name);
+  if (voids.length === 0) return undefined;
+  const { box } = solid.body;
+  // The longest of a pattern's members, and only what of it lies in the body.
+  const size = AXES.map((i) =>
+    Math.max(0, ...voids.map((v) => Math.min(v.bounds.max[i], box.max[i]) - Math.max(v.bounds.min[i], box.min[i]))),
+  );
+  return { along: AXIS_INDEX[FACE_AXIS[feature.face].axis], flat: feature.kind !== 'hole', size };
+}
+
+/** Over how much of the work an error of its seat turns it about each part axis, mm: the longer of what guides it. */
+function basesOf(s: SetupInTime, { part, solid, shop }: RuleContext): readonly number[] | undefined {
+  const seating = seatingOf(s, part, shop);
+  if (!seating) return undefined;
+  const { min, max } = seating.box;
+  const size = AXES.map((i) => max[i] - min[i]);
+  const bases = [0, 0, 0];
+  const { held, upAxis } = seating;
+  const x = held && heldOf(part, solid, shop).find((h) => h.s === s);
+  if (!held || !x) {
+    // On a table or plate: over all of the lower side; about the upright, over its longer side.
+    const [a, b] = AXES.filter((i) => i !== upAxis) as [AxisIndex, AxisIndex];
+    bases[a] = size[b]!;
+    bases[b] = size[a]!;
+    bases[upAxis] = Math.max(size[a]!, size[b]!);
+    return bases;
+  }
+  const { pair, jawAxis, alongAxis } = held;
+  const supported = Math.min(held.workToMm, held.jawToMm) - Math.max(held.workFromMm, held.jawFromMm);
+  bases[jawAxis] = supported;
+  bases[alongAxis] = Math.max(x.gripMm, pair ? pair.at[1][1] - pair.at[0][0] : held.openingMm);
+  bases[upAxis] = blockOf(x).longMm;
+  return bases;
+}
+
+interface Turn {
+  readonly setup: number;
+  /** How far over the feature's length one error of the seat tilts it, about every axis that matters, mm. */
+  readonly mm: number;
+  readonly overMm: number;
+}
+
+/** How one putting back turns a feature against what its tolerance is to. */
+function turnOf(setup: number, of: Directed, to: Directed, context: RuleContext): Turn | undefined {
+  const bases = basesOf(setupsIn(context)[setup]!, context);
+  if (!bases) return undefined;
+  const square = of.along !== to.along;
+  const seat = context.limit('seat');
+  let worst = Number.POSITIVE_INFINITY;
+  const shares = AXES.flatMap((about) => {
+    // About its own direction nothing tilts; of two that stand square to each other only the angle between them counts.
+    if (about === of.along || (square && about === to.along)) return [];
+    const across = (3 - about - of.along) as AxisIndex;
+    const base = bases[about]!;
+    if (!(base > 0)) return [];
+    worst = Math.min(worst, base);
+    return [(seat * of.size[of.flat ? across : of.along]!) / base];
+  });
+  return shares.length > 0 ? { setup, mm: Math.hypot(...shares), overMm: worst } : undefined;
+}
+
+interface Tilted {
+  readonly t: GeometricTolerance;
+  readonly feature: string;
+  readonly other: string;
+  readonly at: number;
+  readonly from: number | undefined;
+  readonly turns: readonly Turn[];
+  readonly mm: number;
+}
+
+function* tilted(context: RuleContext): Generator<Tilted> {
+  const { part } = context;
+  if (!part.setups) return;
+  for (const t of part.tolerances) {
+    if (!TURNED.has(t.characteristic)) continue;
+    let worst: Tilted | undefined;
+    for (const feature of t.of.map((n) => baseOf(n.name)))
+      for (const other of measuredFrom(t, feature, part)) {
+        const found = between(t, feature, other, context);
+        if (found && found.mm > (worst?.mm ?? t.value.mm)) worst = found;
+      }
+    if (worst) yield worst;
+  }
+}
+
+function between(t: GeometricTolerance, feature: string, other: string, context: RuleContext): Tilted | undefined {
+  const here = cutsNamed(feature, context).map((c) => c.setup);
+  const there = cutsNamed(other, context).map((c) => c.setup);
+  const at = here.at(-1);
+  if (at === undefined || there.some((i) => here.includes(i))) return undefined;
+  const from = there.at(-1);
+  if (from === undefined && !isFace(other)) return undefined;
+  const [of, to] = [directedOf(feature, context), directedOf(other, context)];
+  if (!of || !to) return undefined;
+  // What is cut later lying on the other, or with it against the fixed jaw, is turned by that putting back alone.
+  const later = Math.max(at, from ?? at);
+  const first = later === at ? other : feature;
+  const guided = from === undefined || guides(setupsIn(context)[later]!).includes(first as Face);
+  const turns = (guided ? [later] : [Math.min(at, from), later]).map((s) => turnOf(s, of, to, context));
+  const known = turns.filter((x) => x !== undefined);
+  if (known.length === 0) return undefined;
+  return { t, feature, other, at, from, turns: known, mm: Math.hypot(...known.map((x) => x.mm)) };
+}
+
+/** Faces that tell how the work is turned. */
+function guides({ setup, up }: SetupInTime): readonly Face[] {
+  const fixed = setup.hold?.jaws?.[0]?.name;
+  return [...(up ? [OPPOSITE[up]] : []), ...(fixed ? [fixed] : [])];
+}
+
+function findingOf({ t, feature, other, at, from, turns, mm }: Tilted, context: RuleContext): Finding {
+  const { length, limit } = context;
+  const name = (i: number) => setupsIn(context)[i]!.setup.name;
+  const cut = setupsIn(context)[at]!.cuts.find((c) => c.name === feature)!;
+  const where =
+    from === undefined
+      ? `${feature} is cut in ${name(at)}, and ${other} in none`
+      : `${feature} is cut in ${name(at)}, ${other} in ${name(from)}`;
+  const over = turns.map((x) => `${length(x.overMm)} in ${name(x.setup)}`);
+  return {
+    rule: NAME,
+    severity: 'warning',
+    message: `The ${t.characteristic} of ${feature} to ${other} allows ${length(t.value.mm)}. ${where}: put back, one end may seat ${length(limit('seat'))} higher than the other (rule of thumb), over ${list(over)}; that tilts it by ${length(mm)} over its own length${turns.length > 1 ? ', root of the sum of squares' : ''}. Cut both in one set-up, let the work lie on ${other} over more of its length, or true it up with an indicator.`,
+    of: [feature],
+    span: t.span,
+    related: [{ span: cut.span, message: `${feature} is cut here` }],
+    facts: {
+      set_up: name(at),
+      ...(from !== undefined && { from_set_up: name(from) }),
+      other,
+      allowed_mm: fact(t.value.mm),
+      tilt_mm: fact(mm),
+      seat_mm: fact(limit('seat')),
+      over_mm: fact(Math.min(...turns.map((x) => x.overMm))),
+    },
+  };
+}
+
+const sample = (tolerance: string) => `part: guide
+material: aluminium-6061-t6
+body: { x: 60, y: 40, z: 20 }
+features:
+  pivot: { kind: hole, face: top, at: { x: 20, y: center }, diameter: 8, depth: through }
+  pin: { kind: hole, face: top, at: { x: 40, y: center }, diameter: 6, depth: through }
+  spot: { kind: hole, face: bottom, at: { x: 50, y: center }, diameter: 5, depth: 8 }
+datums: { A: pivot }
+tolerances:
+  - { parallelism: ${tolerance}, of: pin, datums: [A] }
+setups:
+  first: { up: top, hold: { vise: mill-vise-100, jaws: [back, front], grip: 10, parallels: 22, stop: left }, cuts: [pivot] }
+  second: { up: bottom, hold: { vise: mill-vise-100, jaws: [back, front], grip: 10, parallels: 22, stop: left }, cuts: [spot, pin] }
+`;
+
+export const tilts: Rule = {
+  name: NAME,
+  severity: 'warning',
+  summary: 'An orientation tolerance between two set-ups is tighter than seating the work again allows.',
+  why: 'Each time the work is put back it lies a little tilted: a chip, a burr, a jaw that lifts. What must be parallel or square to something else by less than that is cut without moving the work, or the work is trued up with an indicator.',
+  formula:
+    'One end of the work seats `seat_mm` higher than the other, over what guides it (`over_mm`): along the jaws, what of the work lies between them; across them, the pair of parallels from outside to outside, or the grip where that is more; about the upright, what both jaws touch. That slope times the length of the feature, about every axis in which the two can tilt against each other, and for each of the two set-ups, root of the sum of squares: `tilt_mm`, against the width of the tolerance zone (`allowed_mm`). One set-up alone where the work lies on the datum, or has it against the fixed jaw. Machines are taken as square.',
+  limits: [
+    {
+      name: 'seat',
+      value: 0.01,
+      unit: 'mm',
+      what: 'How much higher one end of the work may seat than the other, on parallels or against the fixed jaw',
+      source: 'common practice, no source: deburred, wiped and knocked down, the parallels tight at all ends',
+    },
+  ],
+  bad: sample('0.008'),
+  good: sample('0.01'),
+  mends: 'Both cut in one set-up.',
+  *find(context) {
+    for (const a of tilted(context)) yield findingOf(a, context);
+  },
+  *mend(finding, context): Generator<Fix> {
+    const by = (name: unknown) => context.part.setups?.find((s) => s.name === name);
+    const [at, from] = [by(finding.facts.set_up), by(finding.facts.from_set_up)];
+    if (!at || !from) return;
+    const there = moveCut(context, at, from, finding.of[0]!);
+    if (there) yield { title: `Cut ${finding.of[0]} in ${from.name}`, safe: false, edits: there };
+    const here = moveCut(context, from, at, String(finding.facts.other));
+    if (here) yield { title: `Cut ${finding.facts.other} in ${at.name}`, safe: false, edits: here };
+  },
+};
