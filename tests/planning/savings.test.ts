@@ -70,6 +70,22 @@ describe('what a change to the part would save', () => {
     );
   });
 
+  it('two corner radii that could be one spare the cutter of the smaller', () => {
+    const text = (radius: number) => `part: tray
+material: aluminium-6061-t6
+body: { x: 120, y: 60, z: 20 }
+features:
+  left-well: { kind: pocket, face: top, at: { x: 32, y: center }, size: { x: 36, y: 30 }, corner-radius: 5, depth: 8 }
+  right-well: { kind: pocket, face: top, at: { x: 88, y: center }, size: { x: 36, y: 30 }, corner-radius: ${radius}, depth: 8 }
+`;
+    assert.deepEqual(found(text(5)), []);
+    const checked = checkPart(text(4), SHOP);
+    const [finding] = dearFindings(checked);
+    assert.equal(finding?.rule, 'cost/tool-changes');
+    assert.deepEqual(finding.of, ['right-well']);
+    assert.match(fixesFor(checked, finding)[0]!.title, /Round the inside corners of right-well with [58] mm/);
+  });
+
   it('a round without its form cutter becomes a chamfer that takes nothing the round would leave', () => {
     const text = `part: lid
 material: aluminium-6061-t6

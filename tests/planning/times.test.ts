@@ -165,6 +165,8 @@ describe('bars and plates', () => {
     const [need] = of(PLATE(7), 7);
     near(need!.usedMm, 2 * (100 + 2));
     assert.deepEqual([need!.lengthMm, need!.count, need!.pieces], [500, 1, 7]);
+    // four rows of 100 with kerfs are 406 mm
+    assert.equal(need!.toBar, 4 * 4);
     near(need!.leftMm[0]!, 500 - 204);
     assert.deepEqual(
       priceOfBars(need!).map((x) => Number(x.toFixed(3))),
@@ -179,7 +181,7 @@ stock: { form: square-bar, sawn: [left, right] }
 `;
   it('a thousand of 83: 35 come out of 3 m, 11 of 1 m; 29 long bars are less metal than 91 short ones', () => {
     const [need] = of(rail(83), 1000);
-    assert.deepEqual([need!.lengthMm, need!.count], [3000, 29]);
+    assert.deepEqual([need!.lengthMm, need!.count, need!.toBar], [3000, 29, 35]);
     near(need!.usedMm, 1000 * 85);
     // 28 full ones with 3000 − 35 · 85, the last with 20 pieces
     assert.deepEqual([need!.leftMm[0], need!.leftMm.at(-1), need!.leftMm.length], [3000 - 20 * 85, 3000 - 35 * 85, 29]);

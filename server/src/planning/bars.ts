@@ -17,6 +17,8 @@ export interface BarNeed {
   readonly usedMm: number;
   /** What is left of each whole bar, the longest first. */
   readonly leftMm: readonly number[];
+  /** Pieces that come out of one whole bar, where all are alike. */
+  readonly toBar?: number;
   /** Of a metre; absent where the rack does not say. */
   readonly perMetre?: number;
 }
@@ -127,6 +129,9 @@ function packed({ what, rack, lengths }: Lot, kerfMm: number): BarNeed | undefin
     pieces: lengths.reduce((n, l) => n + l.pieces, 0),
     usedMm: lengths.reduce((mm, l) => mm + l.mm + kerfMm, 0),
     leftMm: best.left.toSorted((a, b) => b - a),
+    ...(lengths.every((l) => Math.abs(l.mm - longest.mm) < 1e-9) && {
+      toBar: Math.floor((best.lengthMm + kerfMm) / (longest.mm + kerfMm) + 1e-9) * longest.pieces,
+    }),
     ...(rack.perMetre !== undefined && { perMetre: rack.perMetre }),
   };
 }

@@ -31,6 +31,9 @@ export interface Saving {
   readonly spared: readonly string[];
 }
 
+/** Changes priced for one part, those to the slowest features first: each works the part out again. */
+const MOST_TRIED = 80;
+
 const found = new WeakMap<CheckedPart, { readonly order: Order; readonly findings: readonly Finding[] }>();
 
 /** `cost/tool-changes` and `cost/slow-feature`; worked out once. */
@@ -52,7 +55,9 @@ function look(checked: CheckedPart, setups: readonly Setup[]): readonly Finding[
   const sparing = limit(toolChanges, 'saves');
   const slow = Math.max(limit(slowFeature, 'saves'), (limit(slowFeature, 'share') / 100) * before.firstPiece[0]);
   const source = { ...checked, alikeMm: limit(toolChanges, 'alike') };
-  const priced = (changes: Iterable<Change>) => [...changes].flatMap((c) => savingOf(c, checked, setups, before) ?? []);
+  let left = MOST_TRIED;
+  const priced = (changes: Iterable<Change>) =>
+    [...changes].flatMap((c) => (left-- > 0 ? (savingOf(c, checked, setups, before) ?? []) : []));
 
   const told: Saving[] = [];
   const lesser = new Map<Saving, Saving>();
@@ -66,9 +71,11 @@ function look(checked: CheckedPart, setups: readonly Setup[]): readonly Finding[
   for (const s of cheapestFirst(priced(commonSizes(source)).filter(spares)))
     if (s.change.of.every((n) => !taken.has(n)) && isSound(s, checked)) tell(s);
 
-  for (const feature of part.features) {
+  const slowest = part.features
+    .map((feature) => ({ feature, most: mostSaved(feature.name, before) }))
+    .sort((a, b) => b.most.cutting - a.most.cutting);
+  for (const { feature, most } of slowest) {
     if (taken.has(feature.name)) continue;
-    const most = mostSaved(feature.name, before);
     if (most.cutting < slow && most.tools.length === 0) continue;
     // Too quick to gain much: a tool can be spared only for one that is put in anyway.
     const mills = most.cutting < slow ? { mills: before.setups.flatMap((t) => t.tools) } : {};

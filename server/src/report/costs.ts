@@ -145,11 +145,11 @@ function unpricedLine({ part, shop }: CheckedPart, cost: Cost): readonly string[
 export function barLines(bars: readonly BarNeed[], units: 'mm' | 'in', currency: string | undefined): string[] {
   const length = (mm: number) => formatLength(Number(mm.toFixed(units === 'in' ? 2 : 0)), units);
   return bars.map((bar) => {
-    const { what, pieces, usedMm, count, lengthMm, leftMm, perMetre } = bar;
+    const { what, pieces, usedMm, count, lengthMm, leftMm, toBar, perMetre } = bar;
     const [byMetre, whole] = priceOfBars(bar);
     const priced = perMetre !== undefined && currency !== undefined;
     const left = `${alike(leftMm.map(length)).join(', ')} left`;
-    return `${pieces} piece${pieces === 1 ? '' : 's'} from ${what}: ${length(usedMm)} with the saw’s kerf${priced ? ` ${moneyText([byMetre, byMetre], currency)}` : ''}, or ${count} whole of ${length(lengthMm)}${priced ? ` ${moneyText([whole, whole], currency)}` : ''} (${left})`;
+    return `${pieces} piece${pieces === 1 ? '' : 's'} from ${what}: ${length(usedMm)} with the saw’s kerf${priced ? ` ${moneyText([byMetre, byMetre], currency)}` : ''}, or ${count} whole of ${length(lengthMm)}${priced ? ` ${moneyText([whole, whole], currency)}` : ''} (${toBar === undefined ? '' : `${toBar} to each, `}${left})`;
   });
 }
 
