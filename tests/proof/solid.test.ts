@@ -87,6 +87,22 @@ describe('the fast path against the exact kernel', function () {
     console.log(`      ${tally.compared} of ${tally.drawn} parts compared, ${tally.near} told as near only`);
     assert.ok(tally.compared * 2 > tally.drawn, 'most parts must be compared');
   });
+
+  it('what is told as near only is near: a dovetail slot that winds through a filleted step', async () => {
+    const solid = solidFrom(`part: near
+units: mm
+body: { x: 30, y: 36, z: 27 }
+features:
+  f1: { kind: step, face: right, along: top, width: 9.23, depth: 2.94, floor-radius: 2.62 }
+  f2: { kind: slot, face: front, path: [{ x: 19.2, z: 17.82 }, { x: 5.4, z: 13.77, round: 3 }, { x: 24.3, z: 2.97 }], width: 5, depth: 19.14, dovetail: { angle: 60 } }
+`);
+    const { volumeMm3, centroid, exact: sure } = solid.measures;
+    const exact = (await exactOf(solid))!;
+    exact.release();
+    const within = sure ? RELATIVE : 5e-3;
+    assert.ok(Math.abs(volumeMm3 / exact.volumeMm3 - 1) < within, `${volumeMm3}, exactly ${exact.volumeMm3}`);
+    for (const a of [0, 1, 2] as const) assert.ok(Math.abs(centroid[a] - exact.centroid[a]) < 30 * within);
+  });
 });
 
 function moved(p: Vec3, axis: number, by: number): Vec3 {

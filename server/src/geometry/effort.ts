@@ -8,6 +8,8 @@
 export interface Budget {
   /** Looks at an edge that are left. */
   left: number;
+  /** Questions answered roughly so far: the more there are, the less each may cost. */
+  rough?: number;
 }
 
 class TooMuch extends Error {}

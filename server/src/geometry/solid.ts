@@ -13,8 +13,8 @@ import type { BodyShape, Measures, Solid, Vec3, Void, Wall } from './types';
 import { voidsOfFeature } from './voids';
 import { wallsOf } from './walls';
 
-/** Looks at an edge that the questions to one solid may cost: about half a second's worth; the largest of ours takes a fiftieth. */
-const MOST_LOOKS = 8e6;
+/** Looks at an edge that the questions to one solid may cost: about half a second’s worth; the largest of ours takes a twentieth. */
+const MOST_LOOKS = 3e6;
 
 /** The part's geometry. Parts of it are worked out when first asked for; what did not change comes from `before`. */
 export function solidOf(part: Part, before?: Solid): Solid {
