@@ -1,6 +1,8 @@
 /** The one tool to buy: it was tried, and it cures what it says. */
 import assert from 'node:assert/strict';
-import { missingTool } from '../../server/src/planning/missing-tool';
+import type { JobPiece } from '../../server/src/planning/job';
+import { missingTool, missingToolOf } from '../../server/src/planning/missing-tool';
+import { toolLine, toolToBuy } from '../../server/src/report/job-figures';
 import { checkPart } from '../../server/src/rules/check';
 import { drill, endMill, shopWith } from '../rules/shops';
 
@@ -48,5 +50,25 @@ describe('the one tool that would cure most', () => {
       '  p: { kind: pocket, face: top, at: { x: center, y: center }, size: { x: 40, y: 30 }, depth: 5 }\n',
     );
     assert.equal(missingTool(checkPart(square, shopWith(endMill('em-6', 6, 20)))), undefined);
+  });
+
+  it('of a whole job is the one that cures most over its parts, and says which', () => {
+    const shop = shopWith(drill(5, 52) + endMill('em-6', 6, 8) + endMill('em-20', 20, 40));
+    const pocket = (depth: number) =>
+      `  p: { kind: pocket, face: top, at: { x: center, y: center }, size: { x: 40, y: 30 }, corner-radius: 3.5, depth: ${depth} }\n`;
+    const parts = [part(pocket(15)), part(HOLES), part(pocket(14)), part('')].map((text) => checkPart(text, shop));
+    const cure = missingToolOf(parts);
+    assert.match(cure?.what ?? '', /end mill of 6 mm reaching 16 mm/);
+    // It goes round in the holes of 7 mm as well.
+    assert.deepEqual(
+      cure?.cured.map((c) => c.of),
+      [0, 1, 2],
+    );
+    const entry = (name: string) => ({ name }) as unknown as JobPiece['entry'];
+    const pieces = parts.map((checked, i) => ({ entry: entry(`part-${i}`), checked, quantity: 1 }));
+    assert.match(
+      toolLine(toolToBuy(pieces)!),
+      /^One tool that is not on hand would cure \d+ findings in part-0, part-1, part-2: end mill of 6 mm/,
+    );
   });
 });

@@ -5,7 +5,7 @@ import { dearFindings } from '../planning/savings';
 import { factsText } from '../report/facts';
 import { figuresOf } from '../report/figures';
 import { jobFactsText } from '../report/job';
-import { jobFigures } from '../report/job-figures';
+import { jobFigures, toolToBuy } from '../report/job-figures';
 import { headline } from '../report/plan';
 import { type Reported, reportedOf } from '../report/reported';
 import { type CheckedPart, fixAllSafe, fixesFor, inTextOrder } from '../rules/check';
@@ -88,7 +88,11 @@ async function reportOn({ shown, path }: Found, snapshot: Snapshot, workspace: W
   if (snapshot.kind === 'job') {
     const { job } = snapshot.checked;
     const pieces = await workspace.piecesOf(path, job);
-    return reportedOf(shown, file, offeredFixes, pieces.length > 0 ? { job: jobFigures(job, pieces) } : {});
+    if (pieces.length === 0) return reportedOf(shown, file, offeredFixes);
+    const tool = toolToBuy(pieces);
+    return reportedOf(shown, file, offeredFixes, {
+      job: { ...jobFigures(job, pieces), ...(tool && { tool_to_buy: tool }) },
+    });
   }
   if (snapshot.kind === 'shop') return reportedOf(shown, file, offeredFixes);
   const { checked } = snapshot;

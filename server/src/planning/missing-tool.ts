@@ -23,23 +23,48 @@ const MILLS = [1, 1.5, 2, 2.5, 3, 4, 5, 6, 8, 10, 12, 16, 20];
 
 /** Undefined where no single tool cures anything. */
 export function missingTool(checked: CheckedPart): Cure | undefined {
-  const before = checked.findings;
-  let best: (Cure & { readonly weight: number }) | undefined;
-  for (const { tool, what } of candidates(checked).slice(0, MOST_TRIED)) {
-    const shop: Shop = { ...checked.shop, tools: [...checked.shop.tools, tool] };
-    const after = checkPart(checked.tree.text, shop).findings;
-    const left = new Map<string, number>();
-    for (const f of after) left.set(keyOf(f), (left.get(keyOf(f)) ?? 0) + 1);
-    const cured = before.filter((f) => {
-      const n = left.get(keyOf(f)) ?? 0;
-      if (n > 0) left.set(keyOf(f), n - 1);
-      return n === 0;
-    });
+  const cure = missingToolOf([checked]);
+  return cure && { what: cure.what, tool: cure.tool, cured: cure.cured.flatMap((c) => c.findings) };
+}
+
+export interface CureOfAll {
+  readonly what: string;
+  readonly tool: Tool;
+  /** Of each part that it cures something of, by its place in the list. */
+  readonly cured: readonly { readonly of: number; readonly findings: readonly Finding[] }[];
+}
+
+/** The one tool for several parts of one shop; those of another shop than the first, or without findings, are left out. */
+export function missingToolOf(all: readonly CheckedPart[]): CureOfAll | undefined {
+  const own = all.map((checked, of) => ({ checked, of })).filter(({ checked }) => checked.shop === all[0]?.shop);
+  const faulty = own.filter(({ checked }) => checked.findings.length > 0);
+  let best: (CureOfAll & { readonly weight: number }) | undefined;
+  for (const { tool, what } of candidates(faulty.map((f) => f.checked)).slice(0, MOST_TRIED)) {
+    const tried = faulty.map(({ checked, of }) => ({ of, ...withTool(checked, tool) }));
     // One that brings as much as it takes is no cure.
-    const weight = weightOf(before) - weightOf(after);
+    const weight = tried.reduce((sum, t) => sum + t.weight, 0);
+    const cured = tried.flatMap(({ of, findings }) => (findings.length > 0 ? [{ of, findings }] : []));
     if (weight > (best?.weight ?? 0)) best = { tool, what, cured, weight };
   }
   return best;
+}
+
+/** What is gone with a tool, and how much less is wrong. */
+function withTool(
+  checked: CheckedPart,
+  tool: Tool,
+): { readonly findings: readonly Finding[]; readonly weight: number } {
+  const before = checked.findings;
+  const shop: Shop = { ...checked.shop, tools: [...checked.shop.tools, tool] };
+  const after = checkPart(checked.tree.text, shop).findings;
+  const left = new Map<string, number>();
+  for (const f of after) left.set(keyOf(f), (left.get(keyOf(f)) ?? 0) + 1);
+  const findings = before.filter((f) => {
+    const n = left.get(keyOf(f)) ?? 0;
+    if (n > 0) left.set(keyOf(f), n - 1);
+    return n === 0;
+  });
+  return { findings, weight: weightOf(before) - weightOf(after) };
 }
 
 /** An error keeps the part from being made; a hint only costs. */
@@ -58,10 +83,10 @@ interface Candidate {
 }
 
 /** By what the findings' facts say; several findings may ask for the same tool, which then comes first. */
-function candidates({ findings, shop }: CheckedPart): readonly Candidate[] {
+function candidates(all: readonly CheckedPart[]): readonly Candidate[] {
   const asked = new Map<string, { candidate: Candidate; times: number }>();
-  for (const finding of findings) {
-    for (const candidate of candidatesFor(finding, shop)) {
+  for (const { findings, shop } of all) {
+    for (const candidate of findings.flatMap((finding) => candidatesFor(finding, shop))) {
       const known = asked.get(candidate.what);
       asked.set(candidate.what, { candidate, times: (known?.times ?? 0) + 1 });
     }

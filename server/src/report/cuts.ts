@@ -47,7 +47,10 @@ export function cutLine(priced: Priced, units: 'mm' | 'in', machine?: Machine): 
     }
     if (priced.pecks !== undefined && priced.peckMm !== undefined)
       words.push(`${priced.pecks} pecks of ${formatLength(round(priced.peckMm), units)}`);
-    if (c.limitedBy !== 'range') words.push(`limited by ${LIMIT[c.limitedBy]}`);
+    if (c.limitedBy !== 'range') {
+      const burns = c.limitedBy === 'slowest' && c.speedMPerMin > c.speedRange[1] * (1 + 1e-9);
+      words.push(`limited by ${LIMIT[c.limitedBy]}${burns ? ': too fast for the cutter' : ''}`);
+    }
   }
   words.push(minutesText(priced.minutes));
   return words.join(' · ');
@@ -68,7 +71,7 @@ export function speedText(rpm: number, wantedRpm: number, machine?: Machine): st
 const LIMIT = {
   range: '',
   revolutions: 'the spindle’s highest revolutions',
-  slowest: 'the spindle’s lowest revolutions: too fast for the cutter',
+  slowest: 'the spindle’s lowest revolutions',
   feed: 'the machine’s feed',
   power: 'the spindle’s power',
   torque: 'the spindle’s torque',

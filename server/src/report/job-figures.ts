@@ -1,6 +1,7 @@
 /** A job's sums as every report gives them: keys end in their unit; and in one line. */
 import { costOf } from '../planning/cost';
 import { gramsOf, type JobPiece } from '../planning/job';
+import { missingToolOf } from '../planning/missing-tool';
 import { pieceTime, spentOn } from '../planning/piece-time';
 import { type Range, scaled, sum } from '../planning/ranges';
 import type { Job } from '../spec/job-model';
@@ -16,8 +17,29 @@ export interface JobFigures {
   readonly person_h: Range | null;
   /** Parts without set-ups in their text and without a known plan. */
   readonly rough: readonly string[];
+  readonly tool_to_buy?: ToolToBuy;
   /** Null where a shop sets no rate. */
   readonly cost: { readonly currency: string; readonly total: Range; readonly unpriced: readonly string[] } | null;
+}
+
+/** One tool that is not on hand, and what it would cure: worked out only where a whole job is reported. */
+export interface ToolToBuy {
+  readonly what: string;
+  readonly cures: number;
+  readonly parts: readonly string[];
+}
+
+/** Undefined where no single tool cures anything. Each that is looked at judges the parts anew. */
+export function toolToBuy(pieces: readonly JobPiece[]): ToolToBuy | undefined {
+  const cure = missingToolOf(pieces.map((p) => p.checked));
+  if (!cure) return undefined;
+  const cures = cure.cured.reduce((n, c) => n + c.findings.length, 0);
+  return { what: cure.what, cures, parts: cure.cured.map((c) => pieces[c.of]!.entry.name) };
+}
+
+/** `One tool that is not on hand would cure 3 findings in yoke and rail: end mill of 3 mm reaching 20 mm` */
+export function toolLine({ what, cures, parts }: ToolToBuy): string {
+  return `One tool that is not on hand would cure ${cures} finding${cures === 1 ? '' : 's'} in ${parts.join(', ')}: ${what}`;
 }
 
 export function jobFigures(job: Job, pieces: readonly JobPiece[]): JobFigures {

@@ -1,6 +1,6 @@
 /** Findings as text for a terminal: place, severity, message, the line itself with a caret, and what would do. */
 import type { Severity } from '../rules/rule';
-import { jobLine } from './job-figures';
+import { jobLine, toolLine } from './job-figures';
 import type { Reported, ReportedFinding } from './reported';
 import { countOf } from './reported';
 
@@ -30,7 +30,8 @@ export function reportText(files: readonly Reported[], ink: Ink = plainInk): str
   const blocks = files.flatMap((file) => file.findings.map((finding) => findingText(file, finding, ink)));
   const jobs = files.flatMap(({ path, job }) => {
     const line = job && jobLine(job);
-    return line === undefined ? [] : [`${shown(path)}: ${shown(line)}.\n`];
+    const tool = job?.tool_to_buy && `${shown(path)}: ${shown(toolLine(job.tool_to_buy))}.\n`;
+    return [...(line === undefined ? [] : [`${shown(path)}: ${shown(line)}.\n`]), ...(tool ? [tool] : [])];
   });
   return [...blocks, ...jobs, summary(files)].join('\n');
 }

@@ -41,6 +41,9 @@ const MOST_THINNING = 2;
 /** A roughing cutter may bend by so much; finishing goes by the tolerance. Common practice, no source. */
 export const ROUGH_BEND_MM = 0.05;
 
+/** The mill whose chip an engraver bears. Common practice, no source: 0.01 to 0.03 mm a tooth in aluminium. */
+const ENGRAVER_MM = 2;
+
 export interface MillingTask {
   readonly aeMm: number;
   readonly apMm: number;
@@ -85,7 +88,9 @@ function work(material: Material, tool: Mill, machine: Machine, cut: MillingTask
   const range = speedRange(material, tool.material);
   const turned = turning(range, tool.diameterMm, machine, material);
   const share = row.chip[tool.material === 'carbide' ? 'carbide' : 'hss'];
-  const chipRangeMm = [share[0] * tool.diameterMm, share[1] * tool.diameterMm] as const;
+  // An engraver's edge is a cone's, as strong a little above its tip as a mill of a millimetre or two.
+  const chipMm = tool.kind === 'engraver' ? Math.max(tool.diameterMm, ENGRAVER_MM) : tool.diameterMm;
+  const chipRangeMm = [share[0] * chipMm, share[1] * chipMm] as const;
   const thinning = Math.min(MOST_THINNING, chipThinning(cut.aeMm, tool.diameterMm));
   const wanted = ((chipRangeMm[0] + chipRangeMm[1]) / 2) * thinning;
   const loadAt = (feedPerToothMm: number) =>
