@@ -32,8 +32,18 @@ export interface FlatBlank {
   readonly starts: number;
 }
 
+const blanks = new WeakMap<Solid, { readonly features: readonly Feature[]; readonly blank: FlatBlank | undefined }>();
+
 /** Through features along the axis that has the most of them; undefined where none goes through, or of a round body. */
 export function flatBlankOf(part: Part, solid: Solid): FlatBlank | undefined {
+  const known = blanks.get(solid);
+  if (known?.features === part.features) return known.blank;
+  const blank = work(part, solid);
+  blanks.set(solid, { features: part.features, blank });
+  return blank;
+}
+
+function work(part: Part, solid: Solid): FlatBlank | undefined {
   if (part.body?.form !== 'box' || part.broken.size > 0) return undefined;
   const axes = [...new Set(part.features.map((f) => FACE_AXIS[f.face].axis))];
   const by = axes.map((axis) => ({ axis, flat: part.features.filter((f) => isFlat(f, axis)) }));
@@ -76,8 +86,19 @@ function isFlat(feature: Feature, axis: Axis): boolean {
   }
 }
 
-/** What a flat cut leaves undone: threads, fits, sizes closer than it holds, holes finer than the plate is thick. */
+const reasons = new WeakMap<Feature, { readonly thicknessMm: number; readonly why: string | undefined }>();
+
 function needsFinish(feature: Feature, thicknessMm: number): string | undefined {
+  let known = reasons.get(feature);
+  if (known?.thicknessMm !== thicknessMm) {
+    known = { thicknessMm, why: whyFinish(feature, thicknessMm) };
+    reasons.set(feature, known);
+  }
+  return known.why;
+}
+
+/** What a flat cut leaves undone: threads, fits, sizes closer than it holds, holes finer than the plate is thick. */
+function whyFinish(feature: Feature, thicknessMm: number): string | undefined {
   if (feature.kind === 'hole') {
     if (feature.thread) return 'a thread';
     // Common practice, no source: jets and beams drift and taper in holes finer than the plate is thick.
