@@ -10,6 +10,7 @@ import { type Face, type Feature, OPPOSITE, type Part } from '../spec/model';
 import { approachesOf } from './approach';
 import { beside, depthBelow, inward, type Place } from './column';
 import { type Corner, insideCorners, isWall } from './corners';
+import { lowestDepth } from './lowest';
 import { dot, ofFrame } from './section';
 
 /** One removed volume that a mill goes round in. */
@@ -110,7 +111,14 @@ function makeMilled(v: Void, feature: Feature, faces: readonly Face[], place: Pl
     corners: insideCorners(v, place, face),
     neckMm: neckOf(v, feature, place, face),
     floorRadiusMm: v.through ? Number.POSITIVE_INFINITY : 'floorRadius' in feature ? feature.floorRadius.mm : 0,
-    tipMm: Math.max(...ends),
+    tipMm: v.through
+      ? lowestDepth(
+          v,
+          place,
+          place.voids.filter((o) => o.feature === v.feature),
+          face,
+        )
+      : Math.max(...ends),
   };
 }
 

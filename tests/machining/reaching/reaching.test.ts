@@ -61,6 +61,20 @@ describe('the tool for a cut', () => {
     assert.equal(judged('front').uses[0]?.reachMm, 12);
   });
 
+  it('a through cut goes no deeper than there is something to cut then', () => {
+    const features = `  shelf: { kind: step, face: top, along: front, width: 28, depth: 28 }
+  window: { kind: slot, face: back, ends: [{ x: 15, z: 28 }, { x: 35, z: 28 }], width: 10, depth: through }
+`;
+    const needed = (setups: string) => {
+      const { part, solid } = make('{ x: 50, y: 40, z: 40 }', features, `setups:\n${setups}`);
+      const v = verdictsOf(part, solid, shop).find((x) => x.cut.name === 'window')!;
+      return v.short?.neededMm ?? v.uses[0]?.reachMm;
+    };
+    // A wall of 12 mm once the shelf is there; before, all 40 mm.
+    assert.equal(needed('  a: { up: top, cuts: [shelf] }\n  b: { up: back, cuts: [window] }\n'), 12);
+    assert.equal(needed('  b: { up: back, cuts: [window] }\n  a: { up: top, cuts: [shelf] }\n'), 40);
+  });
+
   it('nothing is said of what the face that is up does not see', () => {
     const { part, solid } = make(
       '{ x: 60, y: 40, z: 20 }',

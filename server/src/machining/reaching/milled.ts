@@ -5,6 +5,7 @@ import type { Vec3 } from '../../geometry/types';
 import type { Feature } from '../../spec/model';
 import type { Mill } from '../../spec/shop-model';
 import { depthBelow } from '../column';
+import { lowestDepth } from '../lowest';
 import { milledVoids } from '../milling';
 import { dot } from '../section';
 import { gapOf, milledOf, millsFor } from './candidates';
@@ -53,7 +54,8 @@ function taskOf(c: Case, voids: Volumes): Task {
   const { before } = c.cut;
   const deep = (p: Vec3) => depthBelow(before, up, p);
   const ends = voids.flatMap((v) => [deep(v.bounds.min), deep(v.bounds.max)]);
-  const [high, low] = [Math.min(...ends), Math.max(...ends)];
+  const high = Math.min(...ends);
+  const low = Math.max(...voids.map((v) => lowestDepth(v, before, c.cut.removes, up)));
   const tipMm = half ? Math.min(low, (high + low) / 2 + BEYOND_MM) : low;
   const known = new Map<number, readonly Vec3[]>();
   const down = inward(up);
