@@ -2,6 +2,7 @@
 import assert from 'node:assert/strict';
 import { pieceTime } from '../../server/src/planning/piece-time';
 import { dearFindings } from '../../server/src/planning/savings';
+import { plannerFindings } from '../../server/src/planning/told';
 import { checkPart, checkShop, fixesFor } from '../../server/src/rules/check';
 import { slowFeature } from '../../server/src/rules/cost/slow-feature';
 import { toolChanges } from '../../server/src/rules/cost/tool-changes';
@@ -68,6 +69,16 @@ describe('what a change to the part would save', () => {
       found(toolChanges.bad, checkShop(`${quick.trimEnd()}\ntimes: { touch-off: [0.1, 0.2] }\n`).shop),
       [],
     );
+  });
+
+  it('is accepted like any other finding, and the entry is not called unneeded', () => {
+    const entry = '  - { rule: cost/tool-changes, of: vent, because: two gauges }\n';
+    const checked = checkPart(`${toolChanges.bad}accept:\n${entry}`, SHOP);
+    assert.equal(dearFindings(checked).length, 1);
+    assert.deepEqual(plannerFindings(checked), []);
+    assert.deepEqual(checked.findings, []);
+    const other = checkPart(`${toolChanges.bad}accept:\n${entry.replace('vent', 'tie')}`, SHOP);
+    assert.equal(plannerFindings(other).length, 1);
   });
 
   it('two corner radii that could be one spare the cutter of the smaller', () => {

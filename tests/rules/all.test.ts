@@ -54,7 +54,7 @@ describe('every rule', () => {
     const shop = JSON.parse(readFileSync('schemas/shop.schema.json', 'utf8'));
     const acceptable: string[] = part.properties.accept.items.properties.rule.enum;
     for (const rule of RULES) {
-      const judged = !rule.fromProblems && !rule.last && !rule.ofJob && !rule.ofPlan;
+      const judged = !rule.fromProblems && !rule.last && !rule.ofJob;
       assert.equal(acceptable.includes(rule.name), judged, `${rule.name} in accept`);
       const limits = Object.keys(shop.properties.limits.properties[rule.name]?.properties ?? {});
       assert.deepEqual(

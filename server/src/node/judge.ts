@@ -1,7 +1,7 @@
 /** Judges a list of files one after the other: reads, fixes where asked, answers plain data that can cross to another thread. */
 import { readFile, writeFile } from 'node:fs/promises';
-import { fewerSetups, planFor } from '../planning/fewer';
-import { dearFindings } from '../planning/savings';
+import { planFor } from '../planning/fewer';
+import { plannerFindings } from '../planning/told';
 import { factsText } from '../report/facts';
 import { figuresOf } from '../report/figures';
 import { jobFactsText } from '../report/job';
@@ -96,7 +96,7 @@ async function reportOn({ shown, path }: Found, snapshot: Snapshot, workspace: W
   }
   if (snapshot.kind === 'shop') return reportedOf(shown, file, offeredFixes);
   const { checked } = snapshot;
-  const planned = [...fewerSetups(checked), ...dearFindings(checked)];
+  const planned = plannerFindings(checked);
   if (planned.length > 0) file.findings = inTextOrder([...file.findings, ...planned], checked.tree);
   return reportedOf(shown, file, (finding) => fixesFor(checked, finding), { part: figuresOf(checked) });
 }

@@ -6,7 +6,12 @@ import type { Finding } from './rule';
 /** A text that does not mean a part cannot be accepted: nothing else was judged then. */
 export function canBeAccepted(rule: string): boolean {
   const known = ruleByName(rule);
-  return known !== undefined && !known.fromProblems && !known.last && !known.ofJob && !known.ofPlan;
+  return known !== undefined && !known.fromProblems && !known.last && !known.ofJob;
+}
+
+/** Its findings come from the planner: whether there are any is not known where a part is checked. */
+export function isOfPlan(rule: string): boolean {
+  return ruleByName(rule)?.ofPlan === true;
 }
 
 /** Whether this entry speaks of this finding. `mount` speaks of every member; `mount[2]` of one. */

@@ -106,8 +106,6 @@ function settingText(rule: Rule): string {
 }
 
 function acceptText(rule: Rule): string {
-  if (rule.ofPlan)
-    return 'It is a hint from the planner and needs no answer: it is not accepted, but left or followed.';
   if (rule.ofJob) return 'It is about a whole job, which has nothing to accept: change the limit or the parts.';
   if (rule.fromProblems || rule.last) return 'It cannot be accepted: the text has to be mended.';
   return `To live with it, say so in the part file, and why:\n\n${fenced(`accept:\n  - { rule: ${rule.name}, of: FEATURE, because: … }\n`)}`;

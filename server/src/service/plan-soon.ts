@@ -2,8 +2,8 @@
  * What the planner has to say of a part, after a quiet moment: planning takes longer than a keystroke, so the first answer
  * goes without it, and the editor is asked to ask again when there is something to add.
  */
-import { fewerSetups, planFor } from '../planning/fewer';
-import { dearFindings } from '../planning/savings';
+import { planFor } from '../planning/fewer';
+import { plannerFindings } from '../planning/told';
 import type { CheckedPart } from '../rules/check';
 import { inTextOrder } from '../rules/check';
 import type { Finding } from '../rules/rule';
@@ -54,10 +54,9 @@ export class PlanSoon {
 
   #look(path: string, checked: CheckedPart): void {
     this.#waiting.delete(path);
-    const fewer = fewerSetups(checked);
     // A part without set-ups has its plan told above it: then it is there when it is asked for, and prices are by it.
     const planned = checked.part.setups ? undefined : planFor(checked);
-    const found = [...fewer, ...dearFindings(checked)];
+    const found = plannerFindings(checked);
     this.#found.set(checked, found);
     if (found.length > 0 || planned) this.#news();
   }

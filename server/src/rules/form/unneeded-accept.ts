@@ -1,5 +1,5 @@
 import { entry } from '../../text/tree';
-import { accepts, canBeAccepted } from '../accept';
+import { accepts, canBeAccepted, isOfPlan } from '../accept';
 import { removeItem } from '../edits';
 import type { Rule } from '../rule';
 
@@ -47,6 +47,7 @@ accept:
       // An unknown rule is told as such; a feature that was not understood could not be judged.
       const of = accept.of?.name;
       if (!canBeAccepted(accept.rule.name) || (of && part.broken.has(of))) continue;
+      if (isOfPlan(accept.rule.name)) continue;
       if (raised.some((f) => accepts(accept, f))) continue;
       yield {
         rule: 'form/unneeded-accept',
