@@ -85,8 +85,8 @@ interface Candidate {
 /** By what the findings' facts say; several findings may ask for the same tool, which then comes first. */
 function candidates(all: readonly CheckedPart[]): readonly Candidate[] {
   const asked = new Map<string, { candidate: Candidate; times: number }>();
-  for (const { findings, shop } of all) {
-    for (const candidate of findings.flatMap((finding) => candidatesFor(finding, shop))) {
+  for (const { findings, shop, part } of all) {
+    for (const candidate of findings.flatMap((finding) => candidatesFor(finding, shop, part))) {
       const known = asked.get(candidate.what);
       asked.set(candidate.what, { candidate, times: (known?.times ?? 0) + 1 });
     }
@@ -94,8 +94,14 @@ function candidates(all: readonly CheckedPart[]): readonly Candidate[] {
   return [...asked.values()].sort((a, b) => b.times - a.times).map((a) => a.candidate);
 }
 
-function candidatesFor(finding: Finding, shop: Shop): readonly Candidate[] {
+function candidatesFor(finding: Finding, shop: Shop, part: CheckedPart['part']): readonly Candidate[] {
   const { facts } = finding;
+  const hole = part?.featureByName.get(finding.of[0]?.replace(/\[\d+\]$/, '') ?? '');
+  // A hole wants a drill of its size before anything else.
+  if (finding.rule === 'access/reach' && hole?.kind === 'hole' && typeof facts.needed_mm === 'number') {
+    const own = drill(hole.diameter.mm, facts.needed_mm);
+    if (own) return [own];
+  }
   const had = shop.tools.find((t) => t.name === facts.tool);
   const longer =
     finding.rule === 'access/reach' && had?.kind === 'end-mill' && typeof facts.needed_mm === 'number'
@@ -171,18 +177,21 @@ function endMill(gapMm: number, reachMm: number): Candidate | undefined {
   return { what: `end mill of ${diameterMm} mm reaching ${reach} mm`, tool };
 }
 
-function drill(diameterMm: number): Candidate | undefined {
-  if (!(diameterMm > 0)) return undefined;
+function drill(diameterMm: number, reachMm = 0): Candidate | undefined {
+  // Jobber drills are some ten diameters long in the flutes, long series up to twenty. Common practice, no source.
+  if (!(diameterMm > 0) || reachMm > 20 * diameterMm) return undefined;
+  const fluteLengthMm = Math.max(10 * diameterMm, Math.ceil(reachMm + 1));
+  const long = fluteLengthMm > 10 * diameterMm ? ` with flutes of ${round(fluteLengthMm)} mm` : '';
   const tool: Tool = {
     name: `dr-${round(diameterMm)}`,
     span: NOWHERE,
     kind: 'drill',
     diameterMm,
     material: 'hss',
-    fluteLengthMm: 10 * diameterMm,
+    fluteLengthMm,
     pointDeg: 118,
   };
-  return { what: `drill of ${round(diameterMm)} mm`, tool };
+  return { what: `drill of ${round(diameterMm)} mm${long}`, tool };
 }
 
 function round(mm: number): number {
