@@ -1,0 +1,187 @@
+/** Which cutter roughs and which finishes, by the time that both take; what a set-up asks for; ways to cut a slope. */
+import assert from 'node:assert/strict';
+import fc from 'fast-check';
+import { rectLoop } from '../../../server/src/geometry/shape-outline';
+import type { Region } from '../../../server/src/geometry/types';
+import { operationsOf } from '../../../server/src/machining/operations';
+import { passedOverOf } from '../../../server/src/machining/operations/passed-over';
+import { priceOf } from '../../../server/src/machining/operations/priced';
+import { cornerAreaMm2, openingLeftMm2 } from '../../../server/src/machining/operations/rest';
+import type { Operation } from '../../../server/src/machining/operations/types';
+import { findMaterial } from '../../../server/src/reference/materials';
+import { checkPart } from '../../../server/src/rules/check';
+import { builtinShop } from '../../../server/src/spec/builtin-shop';
+import type { Shop } from '../../../server/src/spec/shop-model';
+import { drill, endMill, shopWith } from '../../rules/shops';
+
+const ALUMINIUM = findMaterial('aluminium-6061-t6')!;
+
+function of(feature: string, shop: Shop, setups = '', body = '{ x: 200, y: 150, z: 30 }') {
+  const text = `part: p\nunits: mm\nmaterial: aluminium-6061-t6\nbody: ${body}\nfeatures:\n  it: ${feature}\n${setups}`;
+  const { part, solid } = checkPart(text, shop);
+  const it = part.featureByName.get('it')!;
+  return { part, solid, it, cuts: operationsOf(it, part, solid, shop) };
+}
+const does = (cuts: readonly Operation[]) =>
+  cuts.map((o) => (o.does === 'missing' ? o.does : `${o.does} ${o.tool.name}`));
+const minutes = (cuts: readonly Operation[], shop: Shop) =>
+  cuts.reduce((sum, o) => sum + priceOf(o, ALUMINIUM, shop.machines[0]!).minutes[0], 0);
+
+describe('what a cutter leaves in corners', () => {
+  const square = (w: number, h: number): Region => ({ outer: rectLoop(0, 0, w, h), holes: [] });
+
+  it('of a rectangle is four times R² (1 − π/4), measured by moving the outline in and out and by the closed form', () => {
+    fc.assert(
+      fc.property(
+        fc.double({ min: 20, max: 90, noNaN: true }),
+        fc.double({ min: 20, max: 90, noNaN: true }),
+        fc.double({ min: 1, max: 9, noNaN: true }),
+        (w, h, r) => {
+          const wanted = 4 * r * r * (1 - Math.PI / 4);
+          assert.ok(Math.abs(openingLeftMm2(square(w, h), r)! - wanted) < 1e-6);
+          assert.ok(Math.abs(4 * cornerAreaMm2(90, 0, r) - wanted) < 1e-9);
+        },
+      ),
+      { seed: 20261125, numRuns: 40 },
+    );
+  });
+
+  it('in a corner that is round already is what lies between both circles', () => {
+    // Of an equilateral corner (the walls turn by 120°): R² − r² times tan 60° − π/3.
+    assert.ok(Math.abs(cornerAreaMm2(120, 2, 5) - (25 - 4) * (Math.sqrt(3) - Math.PI / 3)) < 1e-12);
+    assert.equal(cornerAreaMm2(90, 5, 5), 0);
+    assert.equal(cornerAreaMm2(90, 6, 5), 0);
+  });
+
+  it('of a pocket is the volume that the smaller cutter clears: (R² − r²)(4 − π) times its depth', () => {
+    const shop = shopWith(endMill('em-6', 6, 20) + endMill('em-16', 16, 30));
+    const { cuts } = of(
+      '{ kind: pocket, face: top, at: { x: 100, y: 75 }, size: { x: 120, y: 90 }, corner-radius: 3, depth: 10 }',
+      shop,
+    );
+    assert.deepEqual(does(cuts), ['rough em-16', 'rest em-6', 'finish em-6']);
+    const [rough, rest] = cuts;
+    const left = (64 - 9) * (4 - Math.PI) * 10;
+    assert.ok(rest?.does === 'rest' && Math.abs(rest.volumeMm3 - left) < 1e-6 * left);
+    const all = (120 * 90 - 9 * (4 - Math.PI)) * 10;
+    assert.ok(rough?.does === 'rough' && Math.abs(rough.volumeMm3 + left - all) < 1e-6 * all);
+  });
+});
+
+describe('one cutter or two', () => {
+  const shop = shopWith(endMill('em-6', 6, 20) + endMill('em-16', 16, 30));
+  const pocket = (size: number) =>
+    `{ kind: pocket, face: top, at: { x: 100, y: 75 }, size: { x: ${size}, y: ${size} }, corner-radius: 3, depth: 8 }`;
+
+  it('is decided by the time with its change of tool, and flips where both take as long', () => {
+    const alone = shopWith(endMill('em-6', 6, 20));
+    const changeMin = shop.machines[0]!.toolChangeS / 60;
+    let [one, two] = [18, 140];
+    assert.equal(does(of(pocket(one), shop).cuts)[0], 'rough em-6');
+    assert.equal(does(of(pocket(two), shop).cuts)[0], 'rough em-16');
+    while (two - one > 0.05) {
+      const mid = (one + two) / 2;
+      if (does(of(pocket(mid), shop).cuts)[0] === 'rough em-6') one = mid;
+      else two = mid;
+    }
+    // There the two cutters and the change take what the small one takes alone.
+    const both = minutes(of(pocket(two), shop).cuts, shop) + changeMin;
+    const small = minutes(of(pocket(two), alone).cuts, alone);
+    assert.ok(Math.abs(both - small) < 0.02 * small, `${both} min against ${small} at ${two} mm`);
+    for (const [size, quicker] of [
+      [one - 4, 'small'],
+      [two + 4, 'both'],
+    ] as const) {
+      const b = minutes(of(pocket(size), shop).cuts, shop);
+      const s = minutes(of(pocket(size), alone).cuts, alone);
+      if (quicker === 'both') assert.ok(b + changeMin < s);
+      else assert.ok(Math.abs(b - s) < 1e-9, 'the small one alone');
+    }
+  });
+
+  it('a machine that changes tools by itself takes two sooner', () => {
+    const quick: Shop = { ...shop, machines: [{ ...shop.machines[0]!, toolChangeS: 5 }] };
+    const slow: Shop = { ...shop, machines: [{ ...shop.machines[0]!, toolChangeS: 3600 }] };
+    assert.equal(does(of(pocket(50), quick).cuts)[0], 'rough em-16');
+    assert.equal(does(of(pocket(50), slow).cuts)[0], 'rough em-6');
+  });
+
+  it('no two-millimetre cutter roughs a large pocket, whatever else is on hand', () => {
+    const { cuts } = of(pocket(100).replace('corner-radius: 3', 'corner-radius: 1.2'), builtinShop());
+    const [rough, ...rest] = cuts;
+    assert.ok(rough?.does === 'rough' && rough.tool.diameterMm >= 10, does(cuts).join());
+    assert.ok(rest.every((o) => 'tool' in o && o.tool.diameterMm <= 2.4));
+  });
+});
+
+describe('a tool that a set-up asks for', () => {
+  const shop = shopWith(
+    endMill('em-5', 5, 16) +
+      endMill('em-6', 6, 20) +
+      drill(6, 60) +
+      drill(5.9, 60) +
+      'cm: { kind: chamfer-mill, diameter: 6 }\ncm-2: { kind: chamfer-mill, diameter: 12 }\n',
+  );
+  const setup = (tool: string) =>
+    `setups:\n  first: { up: top, hold: { vise: vise, jaws: [front, back], grip: 6 }, zero: { x: left, y: back, z: top }, cuts: [it], tools: { it: ${tool} } }\n`;
+  const POCKET =
+    '{ kind: pocket, face: top, at: { x: 60, y: 60 }, size: { x: 40, y: 30 }, corner-radius: 3, depth: 8 }';
+  const HOLE = '{ kind: hole, face: top, at: { x: 60, y: 60 }, diameter: 6, depth: 12 }';
+
+  it('goes before what would be chosen', () => {
+    assert.deepEqual(does(of(POCKET, shop).cuts), ['rough em-6', 'finish em-6']);
+    assert.deepEqual(does(of(POCKET, shop, setup('em-5')).cuts), ['rough em-5', 'finish em-5']);
+    assert.deepEqual(does(of(HOLE, shop).cuts), ['drill dr-6']);
+    assert.deepEqual(does(of(HOLE, shop, setup('dr-5.9')).cuts), ['drill dr-5.9']);
+    assert.deepEqual(does(of(HOLE, shop, setup('em-5')).cuts), ['rough em-5', 'finish em-5']);
+    const edge = '{ kind: chamfer, edges: [[top, front]], size: 1 }';
+    assert.deepEqual(does(of(edge, shop).cuts), ['chamfer cm']);
+    assert.deepEqual(does(of(edge, shop, setup('cm-2')).cuts), ['chamfer cm-2']);
+  });
+
+  it('of a kind that does not cut such a thing is passed over', () => {
+    assert.deepEqual(does(of(POCKET, shop, setup('dr-6')).cuts), ['rough em-6', 'finish em-6']);
+  });
+});
+
+describe('a slope', () => {
+  const SLOPE = '{ kind: incline, face: top, along: front, angle: 45, width: 4 }';
+  const cone = 'cm: { kind: chamfer-mill, diameter: 10, angle: 90 }\n';
+  const long = endMill('em-20', 20, 80);
+  const body = '{ x: 60, y: 40, z: 20 }';
+  const held = (hold: string, up: string) =>
+    `setups:\n  first: { up: ${up}, hold: ${hold}, zero: { x: left, y: back, z: top }, cuts: [it] }\n`;
+  const vise = '{ vise: vise, jaws: [front, back], grip: 6 }';
+
+  it('by its flank, along the edge, or held at its angle: the least trouble where no set-up says', () => {
+    assert.deepEqual(does(of(SLOPE, shopWith(cone + long), '', body).cuts), ['chamfer cm']);
+    assert.deepEqual(does(of(SLOPE, shopWith(long), '', body).cuts), ['rough em-20', 'finish em-20']);
+    const short = of(SLOPE, shopWith(endMill('em-8', 8, 20)), '', body).cuts;
+    assert.deepEqual(does(short), ['rough em-8', 'face em-8']);
+    assert.match(short[0]!.how!, /held at 45°/);
+    assert.deepEqual(does(of(SLOPE, shopWith(''), '', body).cuts), ['missing']);
+  });
+
+  it('as its set-up holds it', () => {
+    const shop = shopWith(cone + long);
+    assert.match(of(SLOPE, shop, held(vise, 'left'), body).cuts[0]!.how!, /along the edge/);
+    assert.deepEqual(does(of(SLOPE, shop, held(vise, 'top'), body).cuts), ['chamfer cm']);
+    assert.match(of(SLOPE, shop, held('{ angle: 45, about: x }', 'top'), body).cuts[0]!.how!, /held at 45°/);
+  });
+
+  it('takes the volume of its wedge, and is as long as its edge', () => {
+    const [rough, face] = of(SLOPE, shopWith(endMill('em-8', 8, 20)), '', body).cuts;
+    assert.ok(rough?.does === 'rough' && Math.abs(rough.volumeMm3 - (4 * 4 * 60) / 2) < 1e-6);
+    assert.ok(face?.does === 'face' && Math.abs(face.widthMm - 4 * Math.SQRT2) < 1e-9 && face.lengthMm === 60);
+  });
+
+  it('a cone too small for it does not make it', () => {
+    const small = shopWith('cm: { kind: chamfer-mill, diameter: 6, angle: 90 }\n');
+    const { part, solid, it: slope, cuts } = of(SLOPE, small, '', body);
+    assert.deepEqual(does(cuts), ['missing']);
+    assert.deepEqual(
+      passedOverOf(slope, part, solid, small).map((p) => p.why),
+      ['too small for 4 mm'],
+    );
+  });
+});
