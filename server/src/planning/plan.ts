@@ -49,6 +49,7 @@ const MOST_SETUPS = 6;
 const MOST_PLANS = 12;
 const MOST_ATTEMPTS = 300;
 const MOST_AFTER = 16;
+const SHORT_TRY = 60;
 /** With more items than this a set-up takes long to try, and what a better plan saves is little against its cutting. */
 const MANY = 80;
 
@@ -77,8 +78,8 @@ export function planOf(checked: CheckedPart, options: PlanOptions = {}): Plan | 
     const done = withCovered(moves.flatMap((m) => m.cut));
     return level.every((i) => done.has(i.index));
   };
-  const sought = (among: readonly Item[], mostSetups = MOST_SETUPS) => {
-    const within = { ...limits, mostSetups };
+  const sought = (among: readonly Item[], mostAttempts: number, mostSetups = MOST_SETUPS): Sought => {
+    const within = { ...limits, mostSetups, mostAttempts };
     const between = search<Made>(inVises(among, vises, solid.body.box), vises, ask, within);
     const moves = bestOf(between.plans, checked, ask);
     if (moves && whole(moves)) return { moves, found: between, attempts: between.attempts };
@@ -94,12 +95,21 @@ export function planOf(checked: CheckedPart, options: PlanOptions = {}): Plan | 
   };
   // First without cutting off by itself what an outline takes off; then, where that is not the least, with it.
   const apart = withoutCovered(reached);
-  const first = sought(apart);
-  const least = first.moves !== undefined && first.found.proof === 'bound';
-  const second = apart === reached || least ? undefined : sought(reached, (first.moves?.length ?? MOST_SETUPS + 1) - 1);
+  const both = (mostAttempts: number) => {
+    const first = sought(apart, mostAttempts);
+    const least = first.moves !== undefined && first.found.proof === 'bound';
+    const fewer = (first.moves?.length ?? MOST_SETUPS + 1) - 1;
+    return { first, second: apart === reached || least ? undefined : sought(reached, mostAttempts, fewer) };
+  };
+  // Of two ways to look, one may lead nowhere for long: each has a short try before either has a long one.
+  const short = apart === reached ? undefined : both(Math.min(SHORT_TRY, limits.mostAttempts));
+  const settled = short && [short.second, short.first].some((s) => s?.moves && s.found.proof === 'bound');
+  const { first, second } = settled ? short : both(limits.mostAttempts);
   const taken = second?.moves || !first.moves ? (second ?? first) : first;
-  const proof = second && taken === first ? second.found.proof : taken.found.proof;
-  const { found } = second ?? first;
+  const bound = Math.min(first.found.bound, second?.found.bound ?? first.found.bound);
+  let { proof } = (second && taken === first ? second : taken).found;
+  // What counts for the one way of looking is no bound for the other.
+  if (proof === 'bound' && taken.moves && taken.moves.length > bound) proof = first.found.proof;
   let moves = taken.moves ?? [];
   if (!taken.moves && taken.rest) moves = goOn(taken.rest.from, reached, taken.rest.ways, trial);
   if (!whole(moves))
@@ -113,7 +123,7 @@ export function planOf(checked: CheckedPart, options: PlanOptions = {}): Plan | 
     items: items.map((item, i) => (reached[i]!.from === 0 ? item : reached[i]!)),
     time: timeOf(setups, { ...checked, part: { ...part, setups } }),
     setups: moves.map((m) => ({ setup: m.made.setup, items: m.cut, warnings: m.made.warnings })),
-    bound: found.bound + leaningGroups(leaning, trial).length,
+    bound: bound + leaningGroups(leaning, trial).length,
     proof: taken.moves || level.length === 0 ? proof : 'open',
     attempts: first.attempts + (second?.attempts ?? 0),
     judged: trial.judged,
@@ -130,6 +140,14 @@ function lessOf(items: readonly Item[], names: ReadonlySet<string> = new Set()):
     after: i.after.filter((a) => !gone.has(a)),
     ...(gone.has(i.index) && { from: 0 }),
   }));
+}
+
+interface Sought {
+  readonly moves: readonly Move<Made>[] | undefined;
+  readonly found: Searched<Made>;
+  readonly attempts: number;
+  /** From where to go on without a whole plan. */
+  readonly rest?: { readonly from: readonly Move<Made>[]; readonly ways: readonly Pose[] };
 }
 
 function longer(a: readonly Move<Made>[], b: readonly Move<Made>[]): readonly Move<Made>[] {
