@@ -146,8 +146,13 @@ export const HOLDS = {
   ),
   angle: map(
     {
-      angle: angle('How far the work is tilted.', { example: '30' }),
-      about: axis('About which part axis.').optional(),
+      angle: angle(
+        'How far the work is tilted, counted as the `tilt` of what is cut there: positive turns counter-clockwise seen against the axis.',
+        { example: '20' },
+      ),
+      about: axis(
+        'About which part axis; the one that the first leaning cut leans about, where it is left out.',
+      ).optional(),
       vise: vise.optional(),
       ...inJaws,
     },
