@@ -3,7 +3,7 @@
  * parameters, summed along v, and how fast u turns along a curve.
  */
 
-import { type Axes, inner, outer, type P3, plus, size, times, unit } from './step-curves';
+import { type Axes, inner, type P3, plus, times } from './step-curves';
 import type { Step } from './step-reader';
 
 export interface Surface {
@@ -74,20 +74,16 @@ interface Station {
   readonly dh: number;
 }
 
-/** A circle turned about an axis in its plane is a torus, however wide its tube. */
+/** A torus is one however wide its tube: of one that reaches past the axis the outer sheet is meant. */
 function elementary(step: Step, id: number): readonly [kind: string, axes: Axes, sizes: readonly number[]] {
   const { kind, args } = step.entity(id);
-  if (kind !== 'SURFACE_OF_REVOLUTION') return [kind, step.axes(args[1]), args.slice(2) as number[]];
-  const circle = step.entityOf(args[1]);
-  const turning = step.entityOf(args[2]);
-  if (circle.kind !== 'CIRCLE') throw new Error(`a ${circle.kind} turned`);
-  const z = unit(step.direction(turning.args[2]));
-  const foot = step.point(turning.args[1]);
-  const { o: centre } = step.axes(circle.args[1]);
-  const o = plus(foot, z, inner(plus(centre, foot, -1), z));
-  const out = plus(centre, o, -1);
-  const x = unit(out);
-  return ['TOROIDAL_SURFACE', { o, x, y: outer(z, x), z }, [size(out), circle.args[2] as number]];
+  if (kind === 'DEGENERATE_TOROIDAL_SURFACE') {
+    const [, axes, major, minor, sheet] = args;
+    const isOuter = (sheet as { readonly enum: string }).enum === 'T';
+    if (!isOuter || !((minor as number) > (major as number))) throw new Error('the inner sheet of a torus');
+    return ['TOROIDAL_SURFACE', step.axes(axes), [major as number, minor as number]];
+  }
+  return [kind, step.axes(args[1]), args.slice(2) as number[]];
 }
 
 /** ρ, height and their slopes, over v; where v is counted from; v of a place (ρ, height). */

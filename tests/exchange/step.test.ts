@@ -213,4 +213,19 @@ describe('STEP', function () {
     assert.equal(again.faces.torus, 4);
     assert.equal(again.faces.cone, 2);
   });
+
+  it('a floor radius past half the corner radius is a torus to the kernel’s own reader too', async function () {
+    this.timeout(60_000);
+    const { file, checked } = await written(`part: bowl
+units: mm
+body: { x: 60, y: 40, z: 20 }
+features:
+  leaning: { kind: pocket, face: top, at: { x: 20, y: 20 }, size: { x: 20, y: 24 }, corner-radius: 5, depth: 9, floor-radius: 4, tilt: { about: x, angle: 7 } }
+  round: { kind: pocket, face: front, at: { x: 45, z: 10 }, diameter: 12, depth: 8, floor-radius: 5 }
+`);
+    assert.doesNotMatch(file, /SURFACE_OF_REVOLUTION/);
+    const again = await readAgain(file);
+    assert.deepEqual([again.valid, again.solids, again.faces.torus, again.faces.turned], [true, 1, 4 + 1, 0]);
+    assert.ok(Math.abs(again.volumeMm3 / checked.solid.measures.volumeMm3 - 1) < 1e-6);
+  });
 });

@@ -17,7 +17,7 @@ const SURFACE = {
   cone: ['CONICAL_SURFACE'],
   sphere: ['SPHERICAL_SURFACE'],
   torus: ['TOROIDAL_SURFACE'],
-  turned: ['SURFACE_OF_REVOLUTION'],
+  turned: ['DEGENERATE_TOROIDAL_SURFACE'],
 } as const;
 
 describe('exact solids', function () {

@@ -138,7 +138,7 @@ function turned(room: Room, frame: Frame, spin: Spin, radii: (inset: number) => 
 
 /**
  * A quarter of a torus's tube. Drawn as the torus itself: turned from an arc, one whose tube just reaches the axis would
- * be no torus to the kernel. (One that reaches past it is written only as an arc turned, which is as exact.)
+ * be no torus to the kernel. (One that reaches past it stays an arc turned; `tori.ts` writes it as the torus it is.)
  */
 function ring(
   room: Room,

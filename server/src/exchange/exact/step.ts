@@ -1,5 +1,6 @@
 /** An exact solid as the kernel writes it: ISO 10303-21 text by application protocol 242, in millimetres. */
 import { ExactError, inRoom, type Oc, type Shape } from './kernel';
+import { withTori } from './tori';
 
 /** Of the kernel's own file system, which is memory. */
 const FILE = '/part.step';
@@ -20,7 +21,7 @@ export function stepText(oc: Oc, shape: Shape): string {
     if (writer.Write(FILE) !== 'IFSelect_RetDone')
       throw new ExactError('The geometry kernel could not write the part.');
     try {
-      return oc.FS.readFile(FILE, { encoding: 'utf8' }) as unknown as string;
+      return withTori(oc.FS.readFile(FILE, { encoding: 'utf8' }) as unknown as string);
     } finally {
       oc.FS.unlink(FILE);
       // the session behind a writer keeps all it has written unless it is told to forget it
