@@ -1,6 +1,6 @@
 /**
  * What a drill meets on its way: a slanting start, sides that are open, bores that it crosses. Looked at on the
- * finished part with the hole itself filled in again.
+ * finished part, or the workpiece when it is drilled, with the hole itself filled in again.
  */
 import type { Solid, Vec3, Void } from '../geometry/types';
 import { type Face, OPPOSITE } from '../spec/model';
@@ -17,7 +17,7 @@ export interface Entry {
 }
 
 /** How the drill meets the part on the side of `face` (or the opposite one, for a hole that may be drilled from there). */
-export function entryOf(b: Bored, solid: Solid, face: Face = b.face): Entry {
+export function entryOf(b: Bored, solid: Place, face: Face = b.face): Entry {
   const flip = face !== b.face;
   const firsts = b.rim.map((r) => {
     const s = flip ? r.material[r.material.length - 1]?.to : r.material[0]?.from;
@@ -30,7 +30,7 @@ export function entryOf(b: Bored, solid: Solid, face: Face = b.face): Entry {
   return { fallMm, slopeDeg, inAir: 1 - met.length / firsts.length };
 }
 
-function heightBelow(b: Bored, solid: Solid): number {
+function heightBelow(b: Bored, solid: Place): number {
   const far = OPPOSITE[b.face];
   return depthBelow(solid, b.face, b.axis) + depthBelow(solid, far, b.axis);
 }
@@ -52,7 +52,7 @@ const OUTER: ReadonlySet<Void['role']> = new Set(['step', 'contour', 'incline'])
  * Where the side of a hole is open while the drill is still cutting on the other side: through a wall, or half into a
  * cavity. A slanting entry or exit does not count, up to half a diameter long; nor do bores that cross (`crossedBores`).
  */
-export function sideOpenings(b: Bored, solid: Solid): readonly Opening[] {
+export function sideOpenings(b: Bored, solid: Place): readonly Opening[] {
   const known = openings.get(b) ?? findOpenings(b, solid);
   openings.set(b, known);
   return known;
@@ -61,7 +61,7 @@ export function sideOpenings(b: Bored, solid: Solid): readonly Opening[] {
 /** A bore is the same object as long as all that is cut about it is the same; so are its openings. */
 const openings = new WeakMap<Bored, readonly Opening[]>();
 
-function findOpenings(b: Bored, solid: Solid): readonly Opening[] {
+function findOpenings(b: Bored, solid: Place): readonly Opening[] {
   const core = b.core;
   const from = core[0]?.from;
   const to = core[core.length - 1]?.to;

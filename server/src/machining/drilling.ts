@@ -140,7 +140,7 @@ function insideBox(v: Void, { body }: Place): boolean {
 }
 
 /** The part with this hole filled in again, and with edges unbroken; only what a line along the hole can meet. */
-export function without(solid: Solid, feature: string, near: Void): Place {
+export function without(solid: Place, feature: string, near: Void): Place {
   const voids = beside(near, solid).filter((v) => v.feature !== feature && v.role !== 'edge' && v.role !== 'engraving');
   return { body: solid.body, voids };
 }

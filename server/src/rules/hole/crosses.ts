@@ -1,12 +1,13 @@
 /** hole/crosses – a hole runs into another cavity from the side. */
 import type { Vec3, Void } from '../../geometry/types';
 import { crossedBores, sideOpenings } from '../../machining/drill-path';
-import { type Bored, parallel } from '../../machining/drilling';
+import { type Bored, boresOf, parallel } from '../../machining/drilling';
+import type { BoredThen } from '../../machining/drilling-then';
 import { dot, minus } from '../../machining/section';
 import type { Feature } from '../../spec/model';
 import { count, fact, memberOf, spanOf, trimmed } from '../message';
 import type { Finding, Rule, RuleContext } from '../rule';
-import { holes } from './judge';
+import { holesThen } from './judge';
 
 const NAME = 'hole/crosses';
 
@@ -32,7 +33,7 @@ export const crosses: Rule = {
   summary: 'A hole runs into another cavity from the side: the drill drifts, and a burr stays inside.',
   why: 'Where one side of a drill meets air while the other still cuts, it is drawn to the open side and may break. Two holes that cross near their middles are drilled the smaller one second, and the burr between them needs a tool that gets there.',
   formula:
-    'For crossing holes, `offset_mm` between the axes against a quarter of the larger diameter: beyond it a warning, else a hint. For other cavities, the length over which the hole is half in them, `half_open_mm`, against half its diameter.',
+    'For crossing holes, `offset_mm` between the axes against a quarter of the larger diameter: beyond it a warning, else a hint. For other cavities, the length over which the hole is half in them, `half_open_mm`, against half its diameter; with set-ups only cavities that are there when it is drilled.',
   limits: [
     {
       name: 'offset',
@@ -64,10 +65,11 @@ features:
   port: { kind: hole, face: top, at: { x: 30, y: 21 }, diameter: 6, depth: 20 }
 `,
   *find(context) {
-    for (const [hole, bores] of holes(context)) {
+    for (const [hole, bores] of holesThen(context)) {
+      if (hole.tilt) continue;
       const met = new Map<string, Met>();
-      for (const b of bores) {
-        for (const found of meetings(b, context)) {
+      for (const then of bores) {
+        for (const found of meetings(then, context)) {
           const known = met.get(found.other.name);
           if (!known) met.set(found.other.name, { ...found, more: 0 });
           else met.set(found.other.name, { ...(isWorse(found, known) ? found : known), more: known.more + 1 });
@@ -101,10 +103,11 @@ interface Meeting extends Judged {
 type Met = Meeting & { readonly more: number };
 
 /** Each cavity one bore runs into and that is worth a word. */
-function* meetings(b: Bored, context: RuleContext): Generator<Meeting> {
+function* meetings({ b, place }: BoredThen, context: RuleContext): Generator<Meeting> {
   const { solid, part } = context;
-  const openings = sideOpenings(b, solid).flatMap((o) => (o.to ? [{ ...o, to: o.to }] : []));
-  const bores = crossedBores(b, solid).map((to) => ({ to, lengthMm: 0, at: b.axis }));
+  // A cavity that is cut later is not there yet; where two bores cross, a burr stays whichever was first.
+  const openings = sideOpenings(b, place).flatMap((o) => (o.to ? [{ ...o, to: o.to }] : []));
+  const bores = crossedBores(finishedOf(b, context), solid).map((to) => ({ to, lengthMm: 0, at: b.axis }));
   for (const { to, lengthMm, at } of [...openings, ...bores]) {
     const other = part.featureByName.get(to.feature);
     if (!other || b.hole.from?.name === to.feature || other.from?.name === b.hole.name) continue;
@@ -113,6 +116,11 @@ function* meetings(b: Bored, context: RuleContext): Generator<Meeting> {
     const first = to.role === 'bore' && other.kind === 'hole' && isFirst(b, other.diameter.mm, other.name, context);
     if (found && !first) yield { ...found, b, to, other, at };
   }
+}
+
+/** The same bore on the finished part. */
+function finishedOf(b: Bored, { part, solid }: RuleContext): Bored {
+  return boresOf(b.hole, part, solid).find((x) => x.of.member === b.of.member) ?? b;
 }
 
 function isWorse(a: Meeting, b: Meeting): boolean {

@@ -9,7 +9,7 @@ import { setLength } from '../edits';
 import { setField, subjectOf } from '../fields';
 import { fact, roundDown, spanOf, trimmed } from '../message';
 import type { Finding, Fix, Rule, RuleContext } from '../rule';
-import { allHoles, isFree, namesOf, sides } from './judge';
+import { holesThen, isFree, namesOf, sides } from './judge';
 
 const NAME = 'hole/depth-ratio';
 
@@ -22,9 +22,9 @@ interface Deep {
 }
 
 function* deepOnes(context: RuleContext): Generator<Deep> {
-  for (const [hole, bores] of allHoles(context)) {
+  for (const [hole, bores] of holesThen(context)) {
     if (isBored(hole, context)) continue;
-    const rated = bores.map((b) => ({ b, depthMm: b.drilledMm / sides(b, context) }));
+    const rated = bores.map(({ b }) => ({ b, depthMm: b.drilledMm / sides(b, context) }));
     const bad = rated.filter((r) => r.depthMm / hole.diameter.mm > context.limit('jobber') + 1e-6);
     const worst = bad.reduce((w, r) => (r.depthMm > w.depthMm ? r : w), bad[0]!);
     if (worst)
@@ -98,7 +98,7 @@ export const depthRatio: Rule = {
   summary: 'A hole is many times deeper than wide.',
   why: 'Chips must climb the flutes and coolant must come down against them. Beyond about five diameters a drill is drawn back again and again, beyond ten it wanders, heats and breaks; special drills and a good start are needed.',
   formula:
-    '`ratio` = `depth_mm` / `diameter_mm`, where the depth is the material actually drilled through in the finished part, and half of it where set-ups drill a through hole from both sides.',
+    '`ratio` = `depth_mm` / `diameter_mm`, where the depth is the material actually drilled through: of the workpiece as it is in the set-up that drills it, else of the finished part; and half of it where set-ups drill a through hole from both sides.',
   limits: [
     {
       name: 'jobber',

@@ -1,17 +1,18 @@
 /** hole/entry – a drill that starts on a slope, a curve, or half in air. */
+import type { Place } from '../../machining/column';
 import { type Entry, entryOf } from '../../machining/drill-path';
 import type { Bored } from '../../machining/drilling';
 import { METRIC_DRILLS } from '../../reference/drills';
 import { setField, subjectOf } from '../fields';
 import { fact, list, roundUp, spanOf, trimmed } from '../message';
 import type { Finding, Fix, Rule, RuleContext } from '../rule';
-import { allHoles, namesOf } from './judge';
+import { allHoles, holesThen, namesOf } from './judge';
 
 const NAME = 'hole/entry';
 
 /** The better of the faces a hole may be drilled from. */
-function bestEntry(b: Bored, { solid, limit }: RuleContext): Entry {
-  const all = b.faces.map((face) => entryOf(b, solid, face));
+function bestEntry(b: Bored, place: Place, { limit }: RuleContext): Entry {
+  const all = b.faces.map((face) => entryOf(b, place, face));
   const bad = (e: Entry) => (isBad(e, limit('slope')) ? 1 : 0);
   return all.sort((a, c) => bad(a) - bad(c) || a.slopeDeg - c.slopeDeg)[0]!;
 }
@@ -27,7 +28,7 @@ export const entry: Rule = {
   summary: 'A drill starts on a slope, a curve or an edge, and walks away.',
   why: 'A drill centres itself only when both lips bite together. On a slope or a curve one lip cuts first and pushes the drill downhill: the hole ends up beside its place, bent, or the drill broken. An end mill makes a flat to start on.',
   formula:
-    '`fall_mm` is how much lower the drill meets the finished part on one side of its rim than on the other, `slope_deg` the angle that makes across the hole. Broken edges do not count.',
+    '`fall_mm` is how much lower the drill meets the workpiece as it is then (without set-ups: the finished part) on one side of its rim than on the other, `slope_deg` the angle that makes across the hole. Broken edges do not count.',
   limits: [
     {
       name: 'slope',
@@ -61,11 +62,11 @@ features:
 `,
   mends: 'A flat spot, milled first: a counterbore just deep enough.',
   *find(context): Generator<Finding> {
-    for (const [hole, bores] of allHoles(context)) {
+    for (const [hole, bores] of holesThen(context)) {
       if (hole.counterbore) continue;
       const slope = context.limit('slope');
       const bad = bores
-        .map((b) => ({ b, e: bestEntry(b, context) }))
+        .map(({ b, place }) => ({ b, e: bestEntry(b, place, context) }))
         .filter(({ e }) => isBad(e, slope))
         .sort((x, y) => y.e.fallMm - x.e.fallMm);
       const [worst] = bad;
@@ -98,7 +99,7 @@ features:
     const hole = subjectOf(finding, context.part);
     if (hole?.kind !== 'hole' || hole.counterbore || hole.countersink) return;
     const bores = [...allHoles(context)].find(([h]) => h === hole)?.[1] ?? [];
-    const b = bores.find((x) => isBad(bestEntry(x, context), context.limit('slope')));
+    const b = bores.find((x) => isBad(bestEntry(x, context.solid, context), context.limit('slope')));
     if (!b) return;
     const wide = METRIC_DRILLS.find((d) => d.diameterMm >= hole.diameter.mm + 1)?.diameterMm;
     if (!wide) return;

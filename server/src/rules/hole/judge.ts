@@ -1,5 +1,6 @@
 /** What the hole rules share: every bore of the part, and where a hole's size is written. */
 import { type Bored, boresOf } from '../../machining/drilling';
+import { type BoredThen, boresThen } from '../../machining/drilling-then';
 import { leaningBores } from '../../machining/leaning/bores';
 import type { Hole } from '../../spec/model';
 import type { Span } from '../../text/tree';
@@ -12,6 +13,15 @@ export function* holes({ part, solid }: RuleContext): Generator<readonly [Hole, 
     if (feature.kind !== 'hole') continue;
     const bores = boresOf(feature, part, solid);
     if (bores.length > 0) yield [feature, bores];
+  }
+}
+
+/** Every hole with its bores as they are when it is drilled; those that lean, on the finished part. */
+export function* holesThen(context: RuleContext): Generator<readonly [Hole, readonly BoredThen[]]> {
+  const { part, solid } = context;
+  for (const [hole, bores] of allHoles(context)) {
+    if (hole.tilt || !part.setups) yield [hole, bores.map((b) => ({ b, place: solid }))];
+    else yield [hole, boresThen(hole, part, solid)];
   }
 }
 

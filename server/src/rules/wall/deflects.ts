@@ -3,8 +3,9 @@ import type { Wall } from '../../geometry/types';
 import { floorDeflection, wallDeflection } from '../../machining/cutting/deflection';
 import { operationsOf } from '../../machining/operations';
 import { type Priced, priceOf } from '../../machining/operations/priced';
+import { cutsOf, timelineOf } from '../../machining/workpiece';
 import { findMaterial, type Material } from '../../reference/materials';
-import type { Part } from '../../spec/model';
+import type { Feature, Part } from '../../spec/model';
 import { fact, isPlastic } from '../message';
 import type { Finding, Fix, Rule, RuleContext } from '../rule';
 import { sizesOf } from '../tol/sizes';
@@ -45,16 +46,31 @@ function* moving(context: RuleContext): Generator<Moving> {
   }
 }
 
-/** The finishing cut of the one of its sides that pushes harder. */
-function finishing(wall: Wall, { part, shop, solid }: RuleContext, material: Material): Priced | undefined {
+/** The finishing cut of the one of its sides that pushes harder; where set-ups tell, of the one cut last: before it there is no wall. */
+function finishing(wall: Wall, context: RuleContext, material: Material): Priced | undefined {
+  const { part, shop, solid } = context;
   const machine = shop.machines[0]!;
   let hardest: Priced | undefined;
-  for (const { feature } of sidesOf(wall, part)) {
+  for (const feature of lastOf(
+    sidesOf(wall, part).map((s) => s.feature),
+    context,
+  )) {
     const operation = operationsOf(feature, part, solid, shop).find((o) => o.does === 'finish');
     const priced = operation && priceOf(operation, material, machine);
     if (priced && (priced.milling?.load.resultantN ?? 0) > (hardest?.milling?.load.resultantN ?? 0)) hardest = priced;
   }
   return hardest;
+}
+
+/** Those cut last of all; all of them without set-ups, or where one is not listed. */
+function lastOf(features: readonly Feature[], { part, solid }: RuleContext): readonly Feature[] {
+  if (!part.setups || features.length < 2) return features;
+  const timeline = timelineOf(part, solid);
+  const when = features.map((f) => cutsOf(timeline, f).at(-1));
+  if (when.some((c) => c === undefined)) return features;
+  const order = when.map((c) => c!.setup * 1e6 + c!.order);
+  const last = Math.max(...order);
+  return features.filter((_, i) => order[i] === last);
 }
 
 /** Of the force of a mill, what presses on the floor: the helix. Common practice, from memory: 0.2 to 0.4. */
@@ -97,7 +113,7 @@ export const deflects: Rule = {
   summary: 'A thin wall or floor moves under the finishing cut by more than it may.',
   why: 'What gives way under the cutter springs back behind it: the wall comes out thicker at the top, the floor bulged, however well the machine is set. Lighter cuts, a sharp cutter and finishing one side against the full block help; more material helps with the cube.',
   formula:
-    'Force: Kienzle’s law for the finishing cut of the cutter chosen (`force_n`). A wall as a cantilever, F h³ / 3 E I, on a width of twice its height at most; a floor as a square plate clamped all round under 0.3 of the force, 0.0056 F a² / D. `deflection_mm` against half of the closest tolerance that the wall’s sides carry, or `allowed`.',
+    'Force: Kienzle’s law for the finishing cut of the cutter chosen (`force_n`), on the side that set-ups cut last: before that the wall is not there. A wall as a cantilever, F h³ / 3 E I, on a width of twice its height at most; a floor as a square plate clamped all round under 0.3 of the force, 0.0056 F a² / D. `deflection_mm` against half of the closest tolerance that the wall’s sides carry, or `allowed`.',
   limits: [
     {
       name: 'allowed',
