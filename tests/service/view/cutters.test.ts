@@ -162,3 +162,29 @@ function samples({ tip, towards, parts }: PictureCutter) {
     return p;
   });
 }
+
+describe('cutters over work held at an angle', () => {
+  const LEANING = `part: d
+material: aluminium-6061-t6
+body: { x: 60, y: 40, z: 30 }
+features:
+  jet: { kind: hole, face: top, at: { x: 30, y: 20 }, diameter: 5.5, depth: 18, bottom: flat, tilt: { about: y, angle: 20 } }
+  slope: { kind: incline, face: top, along: right, angle: 20, width: 15 }
+setups:
+  first: { up: top, hold: { angle: 20, about: y, vise: mill-vise-100, jaws: [back, front], grip: 12 }, zero: { x: left, y: back, z: top }, cuts: [slope, jet] }
+`;
+  it('stand along the lean, a drill at its depth along its own axis, a mill on the slope', async () => {
+    const { picture } = (await pictureOfText(LEANING, { setup: 0, when: 'after' }, SHOP))!;
+    const [slope, jet] = ['slope', 'jet'].map((n) => picture.setups[0]!.cutters!.find((c) => c.feature === n)!);
+    const [sin, cos] = [Math.sin(Math.PI / 9), Math.cos(Math.PI / 9)];
+    const near = (a: readonly number[], b: readonly number[]) =>
+      assert.ok(
+        a.every((x, i) => Math.abs(x - b[i]!) < 1e-6),
+        `${a} for ${b}`,
+      );
+    near(jet!.towards, [sin, 0, cos]);
+    near(jet!.tip, [30 - 18 * sin, 20, 30 - 18 * cos]);
+    // On the plane through (45, ·, 30) that falls by 20°.
+    near([(slope!.tip[0] - 45) * sin + (slope!.tip[2] - 30) * cos], [0]);
+  });
+});

@@ -3,6 +3,8 @@ import { fromFrame, inward } from '../../geometry/frame';
 import { centroidOf, regionMoments } from '../../geometry/moments';
 import type { Solid, Vec3, Void } from '../../geometry/types';
 import { add, dot, scale } from '../../geometry/vector';
+import { axesToward, inPart, seenCut } from '../../machining/leaning/place';
+import { spindleOf } from '../../machining/leaning/spindle';
 import { verdictOf } from '../../machining/reaching';
 import { faceStand } from '../../machining/reaching/facing';
 import {
@@ -33,21 +35,32 @@ const MILLED: ReadonlySet<Void['role']> = new Set<Void['role']>([
 
 /** Of every cut for which a tool was found: along an edge half way of it, on a face at its rim. */
 export function cuttersOf(of: SetupInTime, part: Part, solid: Solid, shop: Shop): readonly PictureCutter[] {
-  const { up } = of;
-  if (!up) return [];
-  return of.cuts.flatMap((cut) => {
-    if (!cut.feature && !cut.face) return [];
-    const found = toolOf(cut, of, part, solid, shop);
+  if (!of.up) return [];
+  const spindle = spindleOf(of.setup, part);
+  const axes = spindle && axesToward(spindle.toward);
+  // Work that is held at an angle as the spindle sees it: there `top` looks at it.
+  const up = axes ? 'top' : of.up;
+  const towards = spindle?.toward ?? scale(inward(up), -1);
+  return of.cuts.flatMap((own) => {
+    if (!own.feature && !own.face) return [];
+    const found = toolOf(own, of, part, solid, shop);
     if (!found) return [];
+    const cut = axes ? seenCut(own, axes) : own;
     const shape = shapeOf(found.tool, shop);
     const tip =
+      (axes && cut.feature?.kind === 'incline' ? onPlane(cut.removes[0]!) : undefined) ??
       deepest(cut, up, shape, isAlong(cut, found.tool)) ??
       formTip({ cut, up }, found.tool) ??
       (cut.face ? faceStand({ cut, up }, shape.cutRadiusMm) : undefined);
     if (!tip) return [];
     const parts = partsOf(shape, found.outMm);
-    return [{ feature: cut.name, tool: found.tool.name, tip, towards: scale(inward(up), -1), parts }];
+    return [{ feature: cut.name, tool: found.tool.name, tip: axes ? inPart(tip, axes) : tip, towards, parts }];
   });
+}
+
+/** In the middle of a slope that looks at the spindle. */
+function onPlane({ bounds: { min, max } }: Void): Vec3 {
+  return [(min[0] + max[0]) / 2, (min[1] + max[1]) / 2, min[2]];
 }
 
 /** The one that reaches deepest, or where none gets there the one whose holder is in the way. */
