@@ -29,7 +29,7 @@ export function passedOverBores(
       const reason = reasonFor(tool, bore, depthMm, hole, shop);
       return reason ? [{ tool, ...reason }] : [];
     });
-  return [...found, ...taps(hole, depthMm, shop, chosen)];
+  return [...taps(hole, depthMm, shop, chosen), ...found];
 }
 
 function reasonFor(tool: Tool, bore: Bore, depthMm: number, hole: Hole, shop: Shop): Reason | undefined {

@@ -1,0 +1,108 @@
+/** What cuts a feature, as its hover, its inlay hint and `--facts` tell it: each number with its formula and source. */
+import assert from 'node:assert/strict';
+import { factsText } from '../../server/src/report/facts';
+import { hoverAt } from '../../server/src/service/hover';
+import { inlaysOf } from '../../server/src/service/inlays';
+import { type PartSnapshot, Workspace } from '../../server/src/service/workspace';
+
+const PATH = 'mem:///w/a.part.yaml';
+const TEXT = `part: a
+units: mm
+material: steel-c45
+body: { x: 80, y: 60, z: 20 }
+features:
+  well: { kind: pocket, face: top, at: { x: 28, y: 30 }, size: { x: 40, y: 40 }, corner-radius: 3, depth: 8 }
+  mount: { kind: hole, face: top, at: { x: 66, y: 15 }, thread: M5, depth: 16, thread-depth: 9 }
+  seat: { kind: hole, face: top, at: { x: 66, y: 45 }, diameter: 10 H7, depth: through }
+  slope: { kind: incline, face: top, along: left, angle: 45, width: 3 }
+  odd: { kind: hole, face: top, at: { x: 66, y: 30 }, thread: M7, depth: 14, thread-depth: 8 }
+`;
+
+async function snapshot(text = TEXT): Promise<PartSnapshot> {
+  const workspace = new Workspace({
+    log: () => undefined,
+    read: async () => undefined,
+    list: async () => [],
+    documents: async () => [],
+  });
+  workspace.open(PATH, text);
+  return (await workspace.snapshot(PATH)) as PartSnapshot;
+}
+async function hover(feature: string): Promise<string> {
+  const s = await snapshot();
+  const found = hoverAt(s, s.text.indexOf(`  ${feature}:`) + 3);
+  return ((found?.contents as { value: string } | undefined)?.value ?? '').replace(/\\/g, '');
+}
+
+describe('what cuts a feature', () => {
+  it('hover: cutters, speed, feed, force, bending, time, each with its formula', async () => {
+    const text = await hover('well');
+    assert.match(
+      text,
+      /rough with \S+ · \d+ rpm \(\d+ m\/min of 80 to 160\), feed \d+ mm\/min · .* wide and .* deep, \d+ N, bends [\d.]+ mm/,
+    );
+    assert.match(text, /finish with em-6/);
+    assert.match(
+      text,
+      /speed\* n = 1000 v \/ \(π D\) = 1000 · [\d.]+ \/ \(π · [\d.]+\) = \d+ rpm; v is 60 % up its range .*ISO 513 group P, carbide, flood/,
+    );
+    assert.match(text, /feed\* vf = fz · z · n = [\d.]+ · 3 · \d+ = \d+ mm\/min/);
+    assert.match(text, /force\* kc = kc1\.1 · h\^-mc = 2220 · [\d.]+\^-0\.14 = \d+ N\/mm² .*Kienzle/);
+    assert.match(text, /bending\* Σ F \(b³ − a³\) \/ \(3 E I\) .*core of 0\.8 D.* and holder/);
+    assert.match(text, /time\* \d+ mm³ \/ \(ae · ap · vf/);
+    assert.match(text, /Sources:[\s\S]*force\* C45: Kienzle and Victor/);
+    assert.match(text, /trained staff/);
+  });
+
+  it('the formulae come to the numbers that are told', async () => {
+    const text = await hover('well');
+    const feed = /vf = fz · z · n = ([\d.]+) · (\d+) · (\d+) = (\d+) mm/.exec(text)!.slice(1).map(Number);
+    assert.ok(Math.abs(feed[0]! * feed[1]! * feed[2]! - feed[3]!) < 0.01 * feed[3]!);
+    const kc = /= (\d+) · ([\d.]+)\^-([\d.]+) = (\d+) N/.exec(text)!.slice(1).map(Number);
+    assert.ok(Math.abs(kc[0]! * kc[1]! ** -kc[2]! - kc[3]!) < 0.01 * kc[3]!);
+    const speed = /1000 · ([\d.]+) \/ \(π · ([\d.]+)\) = (\d+) rpm/.exec(text)!.slice(1).map(Number);
+    assert.ok(Math.abs((1000 * speed[0]!) / (Math.PI * speed[1]!) - speed[2]!) < 0.01 * speed[2]!);
+  });
+
+  it('hover: why others on hand do not cut it', async () => {
+    assert.match(await hover('well'), /not .*em-8.*: too thick for a corner of 3 mm/);
+    const seat = await hover('seat');
+    assert.match(seat, /drill with dr-9\.8[\s\S]*ream with rm-10/);
+    assert.match(seat, /not dr-10: .*a drill holds IT12, and IT7 is asked for/);
+    assert.match(await hover('mount'), /not tap-m5-bottoming: bottoming: another on hand comes first/);
+    assert.match(await hover('slope'), /chamfer with cm-\d+, from top/);
+  });
+
+  it('hover: a drill’s helix, torque and thrust; a tap’s pitch', async () => {
+    const text = await hover('mount');
+    assert.match(text, /torque\* M = kc · f · D² \/ 8.*a drill of type N, helix 25 to 30°, suits \(DIN 1414\)/);
+    assert.match(text, /drill with dr-4\.2 .* \d+ N down, [\d.]+ N·m/);
+    assert.match(text, /tap with tap-m5 .*[\s\S]*feed\* the pitch a turn: 0\.8 · \d+/);
+  });
+
+  it('inlay hints: the tool that decides with the time of all cuts, or what is lacking', async () => {
+    const s = await snapshot();
+    const end = { line: s.lines.count, character: 0 };
+    const labels = inlaysOf(s, { start: { line: 0, character: 0 }, end }).map((h) => String(h.label));
+    assert.ok(
+      labels.some((l) => /^em-6, [\d.]+ to [\d.]+ min$/.test(l)),
+      labels.join(' | '),
+    );
+    assert.ok(labels.some((l) => /^rm-10, /.test(l)));
+    assert.ok(labels.some((l) => /^tap-m5, /.test(l)));
+    assert.ok(labels.some((l) => /^lacks .*M7/.test(l)));
+  });
+
+  it('facts: every cut, why not others, and where the numbers are from', async () => {
+    const text = factsText('a.part.yaml', (await snapshot()).checked);
+    for (const line of [
+      /well +rough with/,
+      /well +not .*em-8/,
+      /mount +tap with tap-m5/,
+      /odd +nothing on hand: M7/,
+      /^ {4}force +C45: Kienzle/m,
+      /^ {4}bending +beam theory/m,
+    ])
+      assert.match(text, line);
+  });
+});
