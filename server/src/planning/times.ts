@@ -87,9 +87,15 @@ function setupTime(setup: Setup, checked: CheckedPart): SetupTime {
     const cut = cutsOf(name, setup, checked);
     let minutes: Minutes = [0, 0];
     for (const operation of cut.operations) {
-      if (operation.does === 'missing') missing.push(`${name}: ${operation.wanted}`);
-      else if (!tools.includes(operation.tool)) tools.push(operation.tool);
-      if (material && machine) minutes = add(minutes, scaled(priceOf(operation, material, machine).minutes, cut.share));
+      if (operation.does === 'missing') {
+        missing.push(`${name}: ${operation.wanted}`);
+        continue;
+      }
+      if (!tools.includes(operation.tool)) tools.push(operation.tool);
+      if (!material || !machine) continue;
+      const priced = priceOf(operation, material, machine).minutes;
+      if (priced.every(Number.isFinite)) minutes = add(minutes, scaled(priced, cut.share));
+      else missing.push(`${name}: a cutter that stands the cut, for ${operation.tool.name} does not`);
     }
     const its = cut.operations.flatMap((o) => (o.does === 'missing' ? [] : [o.tool.name]));
     return { name, minutes, tools: [...new Set(its)] };

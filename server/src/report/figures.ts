@@ -1,5 +1,8 @@
 /** A part's figures as every report gives them: keys end in their unit. */
 
+import { costOf } from '../planning/cost';
+import { type Order, pieceTime, spentOn } from '../planning/piece-time';
+import type { Range } from '../planning/ranges';
 import { findMaterial } from '../reference/materials';
 import type { CheckedPart } from '../rules/check';
 import { stockSizeMm } from '../spec/stock';
@@ -16,6 +19,38 @@ export interface PartFigures {
   readonly stock_mm: readonly [number, number, number] | null;
   /** How many the text gives; null where it gives none. */
   readonly setups: number | null;
+}
+
+/** What its pieces take; null where that cannot be said. Ranges: a quick hand and a slow one. */
+export interface SpentFigures {
+  /** Whose set-ups it is by: `written`, `planned`, `rough`. */
+  readonly order: Order | null;
+  readonly first_piece_min: Range | null;
+  readonly each_further_min: Range | null;
+  readonly quantity: number;
+  readonly machine_min: Range | null;
+  readonly person_min: Range | null;
+  /** By the shop's rates; null where it sets none. */
+  readonly cost: { readonly currency: string; readonly total: Range; readonly material_priced: boolean } | null;
+}
+
+export function spentFigures(checked: CheckedPart): SpentFigures {
+  const { quantity } = checked.part;
+  const time = pieceTime(checked);
+  const spent = time && spentOn(time, quantity);
+  const cost = costOf([{ checked, quantity }]);
+  const pair = (range: Range | undefined): Range | null => (range ? [round(range[0], 3), round(range[1], 3)] : null);
+  return {
+    order: time?.order ?? null,
+    first_piece_min: pair(time?.machine.firstPiece),
+    each_further_min: pair(time?.machine.eachFurther),
+    quantity,
+    machine_min: pair(spent?.machine),
+    person_min: pair(spent?.person),
+    cost: cost
+      ? { currency: cost.currency, total: pair(cost.total)!, material_priced: cost.unpriced.length === 0 }
+      : null,
+  };
 }
 
 /** The numbers of one part; the unit is in each key. Null where it could not be worked out. */

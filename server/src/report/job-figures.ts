@@ -55,12 +55,20 @@ export function jobFigures(job: Job, pieces: readonly JobPiece[]): JobFigures {
     pieces: pieces.reduce((n, p) => n + p.quantity, 0),
     mass_g: grams.some((g) => g === undefined)
       ? null
-      : grams.reduce((all: number, g, i) => all + g! * pieces[i]!.quantity, 0),
-    machine_h: timed ? scaled(sum(spent.map((s) => s!.machine)), 1 / 60) : null,
-    person_h: timed ? scaled(sum(spent.map((s) => s!.person)), 1 / 60) : null,
+      : rounded(grams.reduce((all: number, g, i) => all + g! * pieces[i]!.quantity, 0)),
+    machine_h: timed ? pair(scaled(sum(spent.map((s) => s!.machine)), 1 / 60)) : null,
+    person_h: timed ? pair(scaled(sum(spent.map((s) => s!.person)), 1 / 60)) : null,
     rough: pieces.filter((p) => pieceTime(p.checked)?.order === 'rough').map((p) => p.entry.name),
-    cost: cost ? { currency: cost.currency, total: cost.total, unpriced: cost.unpriced } : null,
+    cost: cost ? { currency: cost.currency, total: pair(cost.total), unpriced: cost.unpriced } : null,
   };
+}
+
+function rounded(value: number): number {
+  return Number(value.toFixed(3));
+}
+
+function pair([low, high]: Range): Range {
+  return [rounded(low), rounded(high)];
 }
 
 /** `8.2 to 14.9 h` */

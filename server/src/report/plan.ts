@@ -5,7 +5,7 @@ import { costOf } from '../planning/cost';
 import { missingTool } from '../planning/missing-tool';
 import { timeIn } from '../planning/piece-time';
 import type { Plan, PlannedSetup } from '../planning/plan';
-import type { PlanTime, SetupTime } from '../planning/times';
+import { batchMinutes, type PlanTime, type SetupTime } from '../planning/times';
 import type { CheckedPart } from '../rules/check';
 import { trimmed } from '../rules/message';
 import type { Hold, Part } from '../spec/model';
@@ -19,7 +19,7 @@ export function planText(plan: Plan, checked: CheckedPart): string {
   const { part } = checked;
   const lines = [headline(plan, part)];
   for (const [i, setup] of plan.setups.entries()) lines.push('', ...setupLines(setup, part, plan.time.setups[i]));
-  if (plan.setups.length > 0) lines.push('', timeLine(plan.time), ...zeroLines(plan, part));
+  if (plan.setups.length > 0) lines.push('', timeLine(plan.time, part.quantity), ...zeroLines(plan, part));
   const words = reasonsText(plan, checked);
   if (words.length > 0) lines.push('', ...words);
   if (plan.left.length > 0) lines.push('', ...leftLines(plan.left));
@@ -104,8 +104,10 @@ function heldText(hold: Hold, length: (mm: number) => string): string {
 }
 
 /** `About 35 to 80 min for the first piece, 9 to 15 for each after it; 14 tools put in.` */
-function timeLine({ firstPiece, eachFurther, toolChanges }: PlanTime): string {
-  return `About ${minutesText(firstPiece)} for the first piece and ${minutesText(eachFurther)} for each after it; ${toolChanges} tools put in. Speeds behind it are where to begin; the shop’s own rules go before them.`;
+function timeLine(time: PlanTime, quantity: number): string {
+  const { firstPiece, eachFurther, toolChanges } = time;
+  const all = quantity > 1 ? `, ${minutesText(batchMinutes(time, quantity))} for all ${quantity}` : '';
+  return `About ${minutesText(firstPiece)} for the first piece and ${minutesText(eachFurther)} for each after it${all}; ${toolChanges} tools put in. Speeds behind it are where to begin; the shop’s own rules go before them.`;
 }
 
 /** Only where the shop sets a rate. */

@@ -5,7 +5,7 @@
 import type { Finding, Fix } from '../rules/rule';
 import type { Lines, Position } from '../text/lines';
 import type { Span, TextTree } from '../text/tree';
-import type { PartFigures } from './figures';
+import type { PartFigures, SpentFigures } from './figures';
 import type { JobFigures } from './job-figures';
 
 export interface Range {
@@ -32,7 +32,7 @@ export interface Reported {
   /** As it was asked for. */
   readonly path: string;
   readonly findings: readonly ReportedFinding[];
-  readonly part?: PartFigures;
+  readonly part?: PartFigures & Partial<SpentFigures>;
   readonly job?: JobFigures;
 }
 
@@ -41,7 +41,7 @@ export function reportedOf(
   path: string,
   file: { readonly tree: TextTree; readonly lines: Lines; readonly findings: readonly Finding[] },
   fixes: (finding: Finding) => readonly Fix[],
-  figures: { readonly part?: PartFigures; readonly job?: JobFigures } = {},
+  figures: Pick<Reported, 'part' | 'job'> = {},
 ): Reported {
   const rangeOf = (span: Span): Range => {
     const { start, end } = file.tree.locate(span);
