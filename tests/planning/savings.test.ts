@@ -6,6 +6,9 @@ import { plannerFindings } from '../../server/src/planning/told';
 import { checkPart, checkShop, fixesFor } from '../../server/src/rules/check';
 import { slowFeature } from '../../server/src/rules/cost/slow-feature';
 import { toolChanges } from '../../server/src/rules/cost/tool-changes';
+import { actionsOf } from '../../server/src/service/actions';
+import { PlanSoon } from '../../server/src/service/plan-soon';
+import { Workspace } from '../../server/src/service/workspace';
 import { builtinShop } from '../../server/src/spec/builtin-shop';
 import { BUILTIN_SHOP_TEXT } from '../../server/src/spec/builtin-shop-text';
 import type { Shop } from '../../server/src/spec/shop-model';
@@ -69,6 +72,33 @@ describe('what a change to the part would save', () => {
       found(toolChanges.bad, checkShop(`${quick.trimEnd()}\ntimes: { touch-off: [0.1, 0.2] }\n`).shop),
       [],
     );
+  });
+
+  it('is told in an editor after a quiet moment only, with its fix', async () => {
+    const pending: (() => void)[] = [];
+    const host = {
+      read: async (path: string) => (path === '/a/p.part.yaml' ? toolChanges.bad : undefined),
+      list: async () => [],
+      documents: async () => [],
+      log: () => {},
+      later: (_ms: number, work: () => void) => {
+        pending.push(work);
+        return () => {};
+      },
+    };
+    const snapshot = (await new Workspace(host).snapshot('/a/p.part.yaml'))!;
+    const soon = new PlanSoon(host, () => {});
+    const told = () => soon.with(snapshot).findings.filter((f) => f.rule === 'cost/tool-changes');
+    assert.deepEqual(told(), []);
+    pending[0]!();
+    assert.equal(told().length, 1);
+    const whole = { start: { line: 0, character: 0 }, end: { line: 9, character: 0 } };
+    const titles = actionsOf(soon.with(snapshot), whole).map((a) => a.title);
+    assert.ok(
+      titles.some((t) => /^Make vent 5\.5 mm as well, like tie \(saves /.test(t)),
+      titles.join(),
+    );
+    assert.ok(titles.includes('Accept cost/tool-changes of vent, and say why'));
   });
 
   it('is accepted like any other finding, and the entry is not called unneeded', () => {
