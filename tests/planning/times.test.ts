@@ -193,6 +193,12 @@ stock: { form: square-bar, sawn: [left, right] }
       [[3000, 1, 0]],
     );
     assert.deepEqual(of(rail(3001), 1), []);
+    // beside it the others are sawn all the same
+    const both = [83, 3001].map((mm) => ({ part: checkPart(rail(mm), PAID).part, shop: PAID, quantity: 2 }));
+    assert.deepEqual(
+      barsNeeded(both, 2).map((n) => [n.pieces, n.usedMm]),
+      [[2, 170]],
+    );
   });
 
   it('parts in mm and in inches share a bar', () => {

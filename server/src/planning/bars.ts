@@ -112,7 +112,9 @@ function rowsOf(part: Part, rack: RackItem, quantity: number, kerfMm: number): L
 }
 
 /** By the length on sale that takes the least metal in all. */
-function packed({ what, rack, lengths }: Lot, kerfMm: number): BarNeed | undefined {
+function packed({ what, rack, lengths: asked }: Lot, kerfMm: number): BarNeed | undefined {
+  const most = Math.max(...rack.lengthsMm);
+  const lengths = asked.filter((l) => l.mm <= most + 1e-9);
   const sorted = lengths.toSorted((a, b) => b.mm - a.mm);
   const longest = sorted[0];
   if (!longest) return undefined;
