@@ -34,7 +34,11 @@ function told(
       .map((n) => (isFace(n) ? turnedFace(turn, n) : bare(n)))
       .sort()
       .join()} ${facts.map(([key]) => key).join()}`,
-    numbers: facts.map(([key, v]) => (/^[xyz]_mm$/.test(key) ? axial.shift()! : (v as number))),
+    // the sense of an angle goes with the axis that it is about
+    numbers: facts.map(([key, v]) => {
+      if (/^[xyz]_mm$/.test(key)) return axial.shift()!;
+      return key.endsWith('_deg') ? Math.abs(v as number) : (v as number);
+    }),
   };
 }
 

@@ -47,29 +47,29 @@ export function stands(p: Vec3, q: Vec3, s: Surroundings): boolean {
 }
 
 /**
- * How far around p no line to what lies opposite stands, mm: some of the line from p to its nearest point q lies that
- * deep in a volume or that far outside the body. Never told too large. `steady`: q moves no faster than p, so that all
- * of the line counts; else only its end does.
+ * True where no line to what lies opposite stands from anywhere within `reach` of p, mm: some place of the line from p to
+ * its nearest point q lies that deep in a volume or that far outside the body. `steady`: q moves no faster than p, so
+ * that all of the line counts; else only its end does.
  */
-export function goneAround(p: Vec3, q: Vec3, steady: boolean, s: Surroundings): number {
-  let deepest = 0;
+export function goneAround(p: Vec3, q: Vec3, reach: number, steady: boolean, s: Surroundings): boolean {
   for (const t of steady ? [0, 0.5, 0.02, 0.98, 0.26, 0.74] : [0]) {
     const x = mix(p, q, t);
-    deepest = Math.max(deepest, outsideBy(s.body, x));
-    for (const v of s.own) deepest = Math.max(deepest, depthWithin(v, x));
-    for (const v of s.near) deepest = Math.max(deepest, depthWithin(v, x));
+    if (outsideBy(s.body, x) > reach) return true;
+    for (const v of s.own) if (depthWithin(v, x, reach) > reach) return true;
+    for (const v of s.near) if (depthWithin(v, x, reach) > reach) return true;
   }
-  return deepest;
+  return false;
 }
 
-/** How deep inside a volume a point lies, mm: never told too large, 0 outside. */
-function depthWithin(v: Void, x: Vec3): number {
+/** How deep inside a volume a point lies, mm: never told too large, 0 where it is less than `least`. */
+function depthWithin(v: Void, x: Vec3, least: number): number {
   const { bounds, frame, from, to, profile } = v;
-  for (let i = 0; i < 3; i++) if (x[i as 0] < bounds.min[i as 0] || x[i as 0] > bounds.max[i as 0]) return 0;
+  const { min, max } = bounds;
+  for (const i of [0, 1, 2] as const) if (x[i] < min[i] + least || x[i] > max[i] - least) return 0;
   const off: Vec3 = [x[0] - frame.origin[0], x[1] - frame.origin[1], x[2] - frame.origin[2]];
   const w = dot(off, frame.w);
   const ends = Math.min(w - from, to - w);
-  if (ends <= 0) return 0;
+  if (ends < least) return 0;
   const side = -signedDistance(outlineOf(v.region), dot(off, frame.u), dot(off, frame.v));
   if (profile.type === 'straight') return Math.max(0, Math.min(ends, side));
   if (profile.type !== 'taper') return Math.max(0, Math.min(ends, side - profile.radius));

@@ -39,7 +39,7 @@ const CLOSE = 3e-5;
 const ACROSS = 8;
 const DEEP = 4;
 /** Looks in all. */
-const MOST_LOOKS = 800;
+const MOST_LOOKS = 500;
 
 /** How thin does not matter, mm. */
 export interface Thin {
@@ -112,7 +112,7 @@ class Search {
   private isGone(cell: Cell, p: Vec3, { mm, q }: { mm: number; q: Vec3 }, reach: number): boolean {
     // beyond a hollow volume the nearest point may jump, over a short stretch hardly
     const steady = this.opposite.convex || reach < mm / 10;
-    if (goneAround(p, q, steady, this.s) > reach) return true;
+    if (goneAround(p, q, reach, steady, this.s)) return true;
     const out = cell.patch.outward(cell.x, cell.y);
     const { flat } = this.opposite;
     if (!steady || out.length === 0 || (!flat && mm < 1e-9)) return false;
