@@ -106,6 +106,22 @@ describe('one cutter or two', () => {
     assert.equal(does(of(pocket(50), slow).cuts)[0], 'rough em-6');
   });
 
+  it('a narrow place beside an island is left for the small one: round a disc next to a wall, by hand', () => {
+    // A pocket of two circles' sizes: 60 × 60 with corners of 8 and a post of 40 in its middle leaves 10 mm at four places.
+    const post =
+      '{ kind: pocket, face: top, at: { x: 100, y: 75 }, size: { x: 60, y: 60 }, corner-radius: 8, depth: 10, islands: { post: { diameter: 40, at: { x: 100, y: 75 }, height: 10 } } }';
+    const near = post.replace('at: { x: 100, y: 75 }, height', 'at: { x: 97, y: 75 }, height');
+    const tools = shopWith(endMill('em-6', 6, 20) + endMill('em-12', 12, 30));
+    const quick: Shop = { ...tools, machines: [{ ...tools.machines[0]!, toolChangeS: 1 }] };
+    const { cuts } = of(near, quick);
+    assert.deepEqual(does(cuts), ['rough em-12', 'rest em-6', 'finish em-6']);
+    const [rough, rest] = cuts;
+    assert.ok(rough?.does === 'rough' && rest?.does === 'rest');
+    const region = 60 * 60 - 64 * (4 - Math.PI) - Math.PI * 400;
+    assert.ok(Math.abs(rough.volumeMm3 + rest.volumeMm3 - region * 10) < 1e-3 * region * 10);
+    assert.ok(rest.volumeMm3 > 0.02 * region * 10 && rest.volumeMm3 < 0.6 * region * 10, `${rest.volumeMm3}`);
+  });
+
   it('no two-millimetre cutter roughs a large pocket, whatever else is on hand', () => {
     const { cuts } = of(pocket(100).replace('corner-radius: 3', 'corner-radius: 1.2'), builtinShop());
     const [rough, ...rest] = cuts;

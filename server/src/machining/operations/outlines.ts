@@ -16,7 +16,7 @@ import type { MilledVoid } from '../milling';
 import { askedOf, toolAsked } from './asked';
 import { inHolder, machineFor } from './machine';
 import { priceOf } from './priced';
-import { restAreaMm2 } from './rest';
+import { coveredShare, restAreaMm2 } from './rest';
 import { milledSeen, type Seen } from './seen';
 import type { Operation } from './types';
 
@@ -110,19 +110,35 @@ function ofVolume(
   const told = { feature, times, ...(how && { how }) };
   const cut = { ...told, depthMm, neckMm: m.neckMm };
   const closed = walls.length === edges.length;
+  const wide = closed && !asked ? pastTheNeck(m, shop) : [];
   const ways = (large: Mill, small: Mill): readonly Operation[] => {
     const restMm3 = Math.min(volumeMm3, restOf(m, large, small, closed) * depthMm);
+    // Where the narrowest place is left for the other, this one works in the open.
+    const neckMm = wide.includes(large) ? Number.POSITIVE_INFINITY : m.neckMm;
     return [
-      { ...cut, does: 'rough', tool: large, volumeMm3: volumeMm3 - restMm3 },
+      { ...cut, neckMm, does: 'rough', tool: large, volumeMm3: volumeMm3 - restMm3 },
       ...(restMm3 > LEAST_REST * volumeMm3 ? [{ ...cut, does: 'rest', tool: small, volumeMm3: restMm3 } as const] : []),
       { ...told, does: 'finish', tool: small, wayMm, depthMm },
     ];
   };
-  const made = quickest(rough, finish, ways, feature, part, shop);
+  const made = quickest([...wide, ...rough], finish, ways, feature, part, shop);
   const sharp = m.corners.some((c) => c.radiusMm === 0);
   return sharp
     ? [...made, { ...told, does: 'missing', wanted: 'a radius in its corners: no mill makes sharp ones' }]
     : made;
+}
+
+/** A cutter that covers less than this of an outline is not put in for it. Common practice, no source. */
+const LEAST_COVERED = 0.4;
+
+/** Too wide for the narrowest place of a closed outline, beside an island say, but not for most of it: they rough what they get to. */
+function pastTheNeck(m: MilledVoid, shop: Shop): readonly Mill[] {
+  return endMills(shop).filter(
+    (t) =>
+      t.diameterMm > m.neckMm + SAME_MM &&
+      t.reachMm >= m.tipMm - 1e-6 &&
+      (coveredShare(m, t.diameterMm / 2) ?? 0) >= LEAST_COVERED,
+  );
 }
 
 /** Less than this of the volume left in the corners is taken along with the wall. Common practice, no source. */

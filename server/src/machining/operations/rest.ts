@@ -12,9 +12,15 @@ import type { MilledVoid } from '../milling';
 /** mm² that a cutter of this radius does not reach; 0 where it goes into every corner. */
 export function restAreaMm2(m: MilledVoid, radiusMm: number, closed: boolean): number {
   const tight = m.corners.filter((c) => c.radiusMm < radiusMm - 1e-9);
-  if (tight.length === 0) return 0;
+  if (tight.length === 0 && 2 * radiusMm <= m.neckMm + 1e-9) return 0;
   const whole = closed ? leftBy(m.of, radiusMm) : undefined;
   return whole ?? tight.reduce((sum, c) => sum + cornerAreaMm2(c.turnDeg, c.radiusMm, radiusMm), 0);
+}
+
+/** The share of a closed outline that a cutter too wide for its narrowest place covers all the same, 0 … 1; undefined where it cannot be told. */
+export function coveredShare(m: MilledVoid, radiusMm: number): number | undefined {
+  const left = leftBy(m.of, radiusMm);
+  return left === undefined ? undefined : 1 - left / regionMoments(m.of.region).area;
 }
 
 /**
