@@ -3,6 +3,7 @@ import { heldOf, type InJaws } from '../../machining/holding';
 import { fact } from '../message';
 import type { Finding, Fix, Rule, RuleContext } from '../rule';
 import { gripFix, gripsOnHand, heldFor } from './mends';
+import { laidDown } from './other-ways';
 import { held, SEAT } from './samples';
 
 const NAME = 'hold/grip';
@@ -61,7 +62,7 @@ export const grip: Rule = {
   ],
   bad: held({ ...SAMPLE, hold: '{ vise: mill-vise-100, jaws: [back, front], grip: 2, parallels: 30 }' }),
   good: held({ ...SAMPLE, hold: '{ vise: mill-vise-100, jaws: [back, front], grip: 10, parallels: 22 }' }),
-  mends: 'A deeper grip on a pair of parallels that is on hand.',
+  mends: 'A deeper grip on a pair of parallels that is on hand; clamps on the table, or screws through its own holes.',
   *find(context) {
     const { part, solid, shop } = context;
     for (const x of heldOf(part, solid, shop)) {
@@ -75,5 +76,6 @@ export const grip: Rule = {
       const fix = gripFix(x, g, context);
       if (fix) yield fix;
     }
+    yield* laidDown(x, context);
   },
 };

@@ -3,6 +3,7 @@ import { heldOf, type InJaws } from '../../machining/holding';
 import { fact, trimmed } from '../message';
 import type { Finding, Fix, Rule, RuleContext } from '../rule';
 import { heldFor, otherJaws, setHold } from './mends';
+import { laidDown } from './other-ways';
 import { held } from './samples';
 
 const NAME = 'hold/opening';
@@ -75,19 +76,24 @@ export const opening: Rule = {
     hold: '{ vise: mill-vise-100, jaws: [left, right], grip: 10, parallels: 22 }',
     cuts: '[seat]',
   }),
-  mends: 'Another vise that opens far enough, or the other pair of sides clamped.',
+  mends:
+    'Another vise that opens far enough, or the other pair of sides clamped; clamps on the table, or screws through its own holes.',
   *find(context) {
     for (const x of heldOf(context.part, context.solid, context.shop)) yield* findingsOf(x, context);
   },
   *mend(finding, context): Generator<Fix> {
     const x = heldFor(finding, context);
     if (!x) return;
-    const turned = otherJaws(x, context);
+    const { min, max } = x.seating.box;
+    const other = max[x.h.alongAxis] - min[x.h.alongAxis];
+    const turned =
+      finding.facts.opening_mm === undefined || other <= x.h.vise.opensMm ? otherJaws(x, context) : undefined;
     if (turned) yield turned;
     for (const vise of context.shop.vises) {
       if (vise === x.h.vise || vise.opensMm < x.h.openingMm) continue;
       const edits = setHold(context, x.s.setup, 'vise', vise.name);
       if (edits) yield { title: `Hold it in ${vise.name}`, safe: false, edits };
     }
+    yield* laidDown(x, context);
   },
 };

@@ -3,6 +3,7 @@ import { heldOf, type InJaws } from '../../machining/holding';
 import { fact, trimmed } from '../message';
 import type { Finding, Fix, Rule, RuleContext } from '../rule';
 import { gripFix, gripsOnHand, heldFor, otherJaws } from './mends';
+import { inSoftJaws, laidDown } from './other-ways';
 
 const NAME = 'hold/parallel';
 /** Less than this is no surface: an edge, the crumbs of a corner. mm². */
@@ -116,7 +117,8 @@ export const parallel: Rule = {
   ],
   bad: sample('[back, front]'),
   good: sample('[left, right]'),
-  mends: 'The other pair of sides clamped, or another grip on a pair of parallels that is on hand.',
+  mends:
+    'The other pair of sides clamped, or another grip on a pair of parallels that is on hand; jaws milled to its shape; clamps on the table, or screws through its own holes.',
   *find(context) {
     for (const x of heldOf(context.part, context.solid, context.shop)) {
       const trouble = troubleOf(x, context);
@@ -133,5 +135,7 @@ export const parallel: Rule = {
       const fix = gripFix(x, g, context);
       if (fix) yield fix;
     }
+    yield* inSoftJaws(x, context);
+    yield* laidDown(x, context);
   },
 };

@@ -8,6 +8,7 @@ import type { Feature, Length } from '../../spec/model';
 import { fact, memberOf, trimmed } from '../message';
 import type { Finding, Fix, Rule, RuleContext } from '../rule';
 import { gripFix, gripsOnHand, heldFor, otherJaws } from './mends';
+import { laidDown } from './other-ways';
 
 const NAME = 'hold/squeeze';
 /** Nobody closes a vise with less than this share of its force and calls it clamped. Common practice, no source. */
@@ -146,7 +147,8 @@ export const squeeze: Rule = {
   ],
   bad: sample('[back, front]'),
   good: sample('[left, right]'),
-  mends: 'The other pair of sides clamped, or a grip that ends below it.',
+  mends:
+    'The other pair of sides clamped, or a grip that ends below it; clamps on the table, or screws through its own holes.',
   *find(context) {
     for (const t of troubles(context)) yield findingOf(t, context);
   },
@@ -159,5 +161,6 @@ export const squeeze: Rule = {
       const fix = gripFix(x, g, context);
       if (fix) yield fix;
     }
+    yield* laidDown(x, context);
   },
 };

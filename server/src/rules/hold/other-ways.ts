@@ -1,0 +1,118 @@
+/**
+ * Ways to hold the work where plain jaws do not: jaws milled to its shape, screws through its own holes, clamps on the
+ * table. Each is a candidate: it is offered where it was tried and found to hold.
+ */
+
+import { holds } from '../../geometry/prism';
+import type { Vec3 } from '../../geometry/types';
+import { AXIS_INDEX } from '../../geometry/vector';
+import type { InJaws } from '../../machining/holding';
+import { throughCuts } from '../../machining/seating';
+import { isMaterial, timelineOf } from '../../machining/workpiece';
+import { FACE_AXIS, FACE_PLANE, type Hole } from '../../spec/model';
+import { setText } from '../../text/edit';
+import { list } from '../message';
+import type { Fix, RuleContext } from '../rule';
+import { setupMap } from './mends';
+
+/** From the edge of the work to the middle of a clamp's foot; a hair below the surface it presses on. mm. Common practice, no source. */
+const FOOT_MM = 8;
+const HAIR = 0.05;
+/** One screw alone lets the work turn. */
+const LEAST_SCREWS = 2;
+
+function held(x: InJaws, text: string, title: string, context: RuleContext): Fix | undefined {
+  const map = setupMap(context, x.s.setup);
+  const edits = map ? setText(context.tree, map, 'hold', text) : [];
+  return edits.length > 0 ? { title, safe: false, edits } : undefined;
+}
+
+/** Of the same vise, grip and seat. */
+export function* inSoftJaws(x: InJaws, context: RuleContext): Generator<Fix> {
+  const { h, hold } = x;
+  if (hold.type !== 'vise') return;
+  const parts = [
+    `soft-jaws: ${h.vise.name}`,
+    `jaws: [${h.fixed}, ${h.moving}]`,
+    ...(hold.grip ? [`grip: ${context.write(hold.grip.mm)}`] : []),
+    ...(hold.parallels ? [`parallels: ${context.write(hold.parallels.mm)}`] : []),
+    ...(hold.stop ? [`stop: ${hold.stop.name}`] : []),
+  ];
+  const fix = held(x, `{ ${parts.join(', ')} }`, 'Hold it in jaws milled to its shape', context);
+  if (fix) yield fix;
+}
+
+/** Screwed to a plate through holes that are there by then, clamped down beside what is cut. */
+export function* laidDown(x: InJaws, context: RuleContext): Generator<Fix> {
+  const screws = screwHoles(x, context);
+  if (screws.length > 0) {
+    const fix = held(
+      x,
+      `{ screws: [${screws.join(', ')}], to: plate }`,
+      `Screw it to a plate through ${list(screws)}`,
+      context,
+    );
+    if (fix) yield fix;
+  }
+  const on =
+    throughCuts(x.seating, { jawAxis: x.h.jawAxis, jawFromMm: -1e5, jawToMm: 1e5 }).length > 0 ? 'plate' : 'table';
+  const [a, b] = FACE_PLANE[x.seating.up];
+  for (const places of footings(x)) {
+    const at = places.map(([u, v]) => `{ ${a}: ${context.write(u)}, ${b}: ${context.write(v)} }`);
+    const fix = held(
+      x,
+      `{ clamps: [${at.join(', ')}], on: ${on} }`,
+      `Clamp it to the ${on} at ${places.length} places`,
+      context,
+    );
+    if (fix) yield fix;
+  }
+}
+
+/** Upright through holes cut in earlier set-ups, each with nothing cut over it here. */
+function screwHoles({ s }: InJaws, { part, solid }: RuleContext): readonly string[] {
+  if (!s.up) return [];
+  const { axis } = FACE_AXIS[s.up];
+  const there = new Set(
+    timelineOf(part, solid)
+      .setups.slice(0, s.index)
+      .flatMap((o) => o.cuts.map((c) => c.name)),
+  );
+  const holes = part.features.filter(
+    (f): f is Hole =>
+      f.kind === 'hole' &&
+      !f.thread &&
+      !f.tilt &&
+      f.depth.through &&
+      there.has(f.name) &&
+      FACE_AXIS[f.face].axis === axis,
+  );
+  const count = holes.reduce((n, f) => n + f.places.length, 0);
+  return count >= LEAST_SCREWS ? holes.map((f) => f.name) : [];
+}
+
+type Footing = readonly (readonly [number, number])[];
+
+/** Four corners, or two sides, where the work is at its full height and nothing of it is cut in this set-up. */
+function* footings({ seating }: InJaws): Generator<Footing> {
+  const { up, upAxis, upSign, highestMm, box, of } = seating;
+  const [i, k] = FACE_PLANE[up].map((n) => AXIS_INDEX[n]) as [0 | 1 | 2, 0 | 1 | 2];
+  const at = (n: 0 | 1 | 2, share: number) => {
+    const [low, high] = [box.min[n] + FOOT_MM, box.max[n] - FOOT_MM];
+    return low + share * (high - low);
+  };
+  const free = ([u, v]: readonly [number, number]) => {
+    const p: [number, number, number] = [0, 0, 0];
+    p[i] = u;
+    p[k] = v;
+    p[upAxis] = highestMm - upSign * HAIR;
+    const here = p as Vec3;
+    return isMaterial(of.before, here) && !of.cuts.some((c) => c.removes.some((w) => holds(w, here)));
+  };
+  const sets: Footing[] = [
+    [0, 1].flatMap((a) => [0, 1].map((b) => [at(i, a), at(k, b)] as const)),
+    [0, 1].map((a) => [at(i, a), at(k, 0.5)] as const),
+    [0, 1].map((b) => [at(i, 0.5), at(k, b)] as const),
+  ];
+  for (const places of sets) if (places.every(free)) yield places;
+}
