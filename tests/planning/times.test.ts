@@ -1,5 +1,6 @@
 /** Times of first and further pieces, work by hand, bars, plates and cost, by numbers worked beside them. */
 import assert from 'node:assert/strict';
+import fc from 'fast-check';
 import { operationsOf } from '../../server/src/machining/operations';
 import { priceOf } from '../../server/src/machining/operations/priced';
 import { barsNeeded } from '../../server/src/planning/bars';
@@ -167,7 +168,8 @@ describe('bars and plates', () => {
     assert.deepEqual([need!.lengthMm, need!.count, need!.pieces], [500, 1, 7]);
     // four rows of 100 with kerfs are 406 mm
     assert.equal(need!.toBar, 4 * 4);
-    near(need!.leftMm[0]!, 500 - 204);
+    assert.equal(of(PLATE(1), 1)[0]!.toBar, 4 * 4);
+    assert.deepEqual(need!.left, [{ mm: 500 - 204, bars: 1 }]);
     assert.deepEqual(
       priceOfBars(need!).map((x) => Number(x.toFixed(3))),
       [8.568, 21],
@@ -184,12 +186,15 @@ stock: { form: square-bar, sawn: [left, right] }
     assert.deepEqual([need!.lengthMm, need!.count, need!.toBar], [3000, 29, 35]);
     near(need!.usedMm, 1000 * 85);
     // 28 full ones with 3000 − 35 · 85, the last with 20 pieces
-    assert.deepEqual([need!.leftMm[0], need!.leftMm.at(-1), need!.leftMm.length], [3000 - 20 * 85, 3000 - 35 * 85, 29]);
+    assert.deepEqual(need!.left, [
+      { mm: 3000 - 20 * 85, bars: 1 },
+      { mm: 3000 - 35 * 85, bars: 28 },
+    ]);
   });
 
   it('a piece as long as the bar needs no cut; a longer one comes out of none', () => {
     assert.deepEqual(
-      of(rail(3000), 1).map((n) => [n.lengthMm, n.count, n.leftMm[0]]),
+      of(rail(3000), 1).map((n) => [n.lengthMm, n.count, n.left[0]!.mm]),
       [[3000, 1, 0]],
     );
     assert.deepEqual(of(rail(3001), 1), []);
@@ -199,6 +204,40 @@ stock: { form: square-bar, sawn: [left, right] }
       barsNeeded(both, 2).map((n) => [n.pieces, n.usedMm]),
       [[2, 170]],
     );
+  });
+
+  it('packs as one would piece by piece, the longest first into the first bar with room', () => {
+    const rack = '  - { form: square-bar, material: aluminium-6061-t6, section: { width: 21 }, lengths: [1000] }\n';
+    const shop = shopWith('rates: { machine-hour: 1, person-hour: 1 }', rack);
+    const drawn = fc.array(fc.tuple(fc.integer({ min: 40, max: 990 }), fc.integer({ min: 1, max: 9 })), {
+      minLength: 1,
+      maxLength: 4,
+    });
+    fc.assert(
+      fc.property(drawn, (lots) => {
+        const sawn = lots.map(([mm, quantity]) => ({ part: checkPart(rail(mm), shop).part, shop, quantity }));
+        const [need] = barsNeeded(sawn, 2);
+        const left: number[] = [];
+        const sizes = lots.flatMap(([mm, n]) => Array.from({ length: n }, () => mm)).sort((a, b) => b - a);
+        for (const mm of sizes) {
+          const i = left.findIndex((l) => l >= mm);
+          if (i < 0) left.push(Math.max(0, 1000 - mm - 2));
+          else left[i] = Math.max(0, left[i]! - mm - 2);
+        }
+        assert.equal(need!.count, left.length);
+        const flat = need!.left.flatMap((l) => Array.from({ length: l.bars }, () => l.mm));
+        assert.deepEqual(
+          flat,
+          left.sort((a, b) => b - a),
+        );
+      }),
+      { seed: 20261125, numRuns: 12 },
+    );
+  });
+
+  it('a billion pieces take no longer', () => {
+    const [need] = of(rail(83), 1e9);
+    assert.equal(need!.count, Math.ceil(1e9 / 35));
   });
 
   it('parts in mm and in inches share a bar', () => {

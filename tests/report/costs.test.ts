@@ -120,7 +120,10 @@ describe('time and money in words', () => {
       count: 4,
       pieces: 9,
       usedMm: 900,
-      leftMm: [700, 25, 25, 25],
+      left: [
+        { mm: 700, bars: 1 },
+        { mm: 25, bars: 3 },
+      ],
       perMetre: 10,
     };
     assert.deepEqual(barLines([bar], 'mm', 'EUR'), [

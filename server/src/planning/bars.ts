@@ -15,12 +15,17 @@ export interface BarNeed {
   readonly pieces: number;
   /** With the saw's kerf for each piece: what is paid where it is sold by the metre. */
   readonly usedMm: number;
-  /** What is left of each whole bar, the longest first. */
-  readonly leftMm: readonly number[];
+  /** What is left of the whole bars, the longest first, and of how many. */
+  readonly left: readonly Left[];
   /** Pieces that come out of one whole bar, where all are alike. */
   readonly toBar?: number;
   /** Of a metre; absent where the rack does not say. */
   readonly perMetre?: number;
+}
+
+export interface Left {
+  readonly mm: number;
+  readonly bars: number;
 }
 
 export interface Sawn {
@@ -29,10 +34,13 @@ export interface Sawn {
   readonly quantity: number;
 }
 
-/** Along the bar, for one piece or, of a plate, one row of them. */
+/** So many lengths alike along the bar: pieces or, of a plate, rows of them. */
 interface Length {
   readonly mm: number;
+  readonly times: number;
   readonly pieces: number;
+  /** Pieces in a row. */
+  readonly abreast: number;
 }
 
 interface Lot {
@@ -73,7 +81,7 @@ function lotOf({ part, shop, quantity }: Sawn, kerfMm: number): Lot | undefined 
   const what = `${rack.form} ${section} ${part.units} ${rack.material}`;
   const bar = barOf(part);
   const lengths = bar
-    ? Array.from({ length: quantity }, (): Length => ({ mm: bar.pieceMm, pieces: 1 }))
+    ? [{ mm: bar.pieceMm, times: quantity, pieces: quantity, abreast: 1 }]
     : rowsOf(part, rack, quantity, kerfMm);
   return { what, rack, lengths };
 }
@@ -101,50 +109,68 @@ function laid(part: Part, rack: RackItem): readonly { readonly acrossMm: number;
 /** Sawn across the plate in rows: the way of laying that takes the least of its length. */
 function rowsOf(part: Part, rack: RackItem, quantity: number, kerfMm: number): Length[] {
   const width = rackSection(rack)![0] + 0.1;
-  const ways = laid(part, rack).map(({ acrossMm, alongMm }) => {
+  const ways = laid(part, rack).map(({ acrossMm, alongMm }): Length => {
     const abreast = Math.max(1, Math.floor((width + kerfMm) / (acrossMm + kerfMm)));
-    const rows: Length[] = [];
-    for (let left = quantity; left > 0; left -= abreast) rows.push({ mm: alongMm, pieces: Math.min(left, abreast) });
-    return rows;
+    return { mm: alongMm, times: Math.ceil(quantity / abreast), pieces: quantity, abreast };
   });
-  const total = (rows: readonly Length[]) => rows.reduce((mm, r) => mm + r.mm + kerfMm, 0);
-  return ways.sort((a, b) => total(a) - total(b))[0] ?? [];
+  return ways.sort((a, b) => a.times * (a.mm + kerfMm) - b.times * (b.mm + kerfMm)).slice(0, 1);
 }
 
 /** By the length on sale that takes the least metal in all. */
 function packed({ what, rack, lengths: asked }: Lot, kerfMm: number): BarNeed | undefined {
   const most = Math.max(...rack.lengthsMm);
-  const lengths = asked.filter((l) => l.mm <= most + 1e-9);
-  const sorted = lengths.toSorted((a, b) => b.mm - a.mm);
-  const longest = sorted[0];
+  const lengths = asked.filter((l) => l.mm <= most + 1e-9).sort((a, b) => b.mm - a.mm);
+  const longest = lengths[0];
   if (!longest) return undefined;
   const ways = rack.lengthsMm
     .filter((mm) => mm >= longest.mm - 1e-9)
-    .map((lengthMm) => ({ lengthMm, left: into(sorted, lengthMm, kerfMm) }))
-    .sort((a, b) => a.lengthMm * a.left.length - b.lengthMm * b.left.length || a.lengthMm - b.lengthMm);
+    .map((lengthMm) => {
+      const left = into(lengths, lengthMm, kerfMm);
+      return { lengthMm, left, count: left.reduce((n, l) => n + l.bars, 0) };
+    })
+    .sort((a, b) => a.lengthMm * a.count - b.lengthMm * b.count || a.lengthMm - b.lengthMm);
   const best = ways[0];
   if (!best) return undefined;
+  const alike = lengths.every((l) => Math.abs(l.mm - longest.mm) < 1e-9 && l.abreast === longest.abreast);
   return {
     what,
     lengthMm: best.lengthMm,
-    count: best.left.length,
+    count: best.count,
     pieces: lengths.reduce((n, l) => n + l.pieces, 0),
-    usedMm: lengths.reduce((mm, l) => mm + l.mm + kerfMm, 0),
-    leftMm: best.left.toSorted((a, b) => b - a),
-    ...(lengths.every((l) => Math.abs(l.mm - longest.mm) < 1e-9) && {
-      toBar: Math.floor((best.lengthMm + kerfMm) / (longest.mm + kerfMm) + 1e-9) * longest.pieces,
-    }),
+    usedMm: lengths.reduce((mm, l) => mm + l.times * (l.mm + kerfMm), 0),
+    left: best.left.toSorted((a, b) => b.mm - a.mm),
+    ...(alike && { toBar: fitting(best.lengthMm, longest.mm, kerfMm) * longest.abreast }),
     ...(rack.perMetre !== undefined && { perMetre: rack.perMetre }),
   };
 }
 
-function into(sorted: readonly Length[], lengthMm: number, kerfMm: number): number[] {
-  const left: number[] = [];
-  for (const { mm } of sorted) {
-    // The last cut may run out of the bar's end.
-    const i = left.findIndex((l) => l >= mm - 1e-9);
-    if (i >= 0) left[i] = Math.max(0, left[i]! - mm - kerfMm);
-    else left.push(Math.max(0, lengthMm - mm - kerfMm));
+/** How many of a length come out of what is left: the last cut may run out of the bar's end. */
+function fitting(leftMm: number, mm: number, kerfMm: number): number {
+  return Math.floor((leftMm + kerfMm) / (mm + kerfMm) + 1e-9);
+}
+
+/** Longest first into the first bar that has room. Bars that are left alike are kept as one entry: a million pieces take no longer than ten. */
+function into(lengths: readonly Length[], lengthMm: number, kerfMm: number): Left[] {
+  let bars: Left[] = [];
+  for (const { mm, times } of lengths) {
+    let rest = times;
+    const after: Left[] = [];
+    const cut = (from: Left) => {
+      const most = fitting(from.mm, mm, kerfMm);
+      const full = most === 0 ? 0 : Math.min(from.bars, Math.floor(rest / most));
+      const some = full < from.bars && most > 0 ? rest - full * most : 0;
+      const remains = (n: number) => Math.max(0, from.mm - n * (mm + kerfMm));
+      if (full > 0) after.push({ mm: remains(most), bars: full });
+      if (some > 0) after.push({ mm: remains(some), bars: 1 });
+      rest -= full * most + some;
+      return from.bars - full - (some > 0 ? 1 : 0);
+    };
+    for (const bar of bars) {
+      const untouched = cut(bar);
+      if (untouched > 0) after.push({ mm: bar.mm, bars: untouched });
+    }
+    if (rest > 0) cut({ mm: lengthMm, bars: rest });
+    bars = after;
   }
-  return left;
+  return bars;
 }

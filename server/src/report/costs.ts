@@ -145,21 +145,10 @@ function unpricedLine({ part, shop }: CheckedPart, cost: Cost): readonly string[
 export function barLines(bars: readonly BarNeed[], units: 'mm' | 'in', currency: string | undefined): string[] {
   const length = (mm: number) => formatLength(Number(mm.toFixed(units === 'in' ? 2 : 0)), units);
   return bars.map((bar) => {
-    const { what, pieces, usedMm, count, lengthMm, leftMm, toBar, perMetre } = bar;
+    const { what, pieces, usedMm, count, lengthMm, left, toBar, perMetre } = bar;
     const [byMetre, whole] = priceOfBars(bar);
     const priced = perMetre !== undefined && currency !== undefined;
-    const left = `${alike(leftMm.map(length)).join(', ')} left`;
-    return `${pieces} piece${pieces === 1 ? '' : 's'} from ${what}: ${length(usedMm)} with the saw’s kerf${priced ? ` ${moneyText([byMetre, byMetre], currency)}` : ''}, or ${count} whole of ${length(lengthMm)}${priced ? ` ${moneyText([whole, whole], currency)}` : ''} (${toBar === undefined ? '' : `${toBar} to each, `}${left})`;
+    const ends = left.map((l) => (l.bars === 1 ? length(l.mm) : `${l.bars} × ${length(l.mm)}`)).join(', ');
+    return `${pieces} piece${pieces === 1 ? '' : 's'} from ${what}: ${length(usedMm)} with the saw’s kerf${priced ? ` ${moneyText([byMetre, byMetre], currency)}` : ''}, or ${count} whole of ${length(lengthMm)}${priced ? ` ${moneyText([whole, whole], currency)}` : ''} (${toBar === undefined ? '' : `${toBar} to each, `}${ends} left)`;
   });
-}
-
-/** `350 mm`, `28 × 25 mm`: neighbours that read the same told once. */
-function alike(words: readonly string[]): readonly string[] {
-  const runs: { word: string; n: number }[] = [];
-  for (const word of words) {
-    const last = runs.at(-1);
-    if (last?.word === word) last.n++;
-    else runs.push({ word, n: 1 });
-  }
-  return runs.map(({ word, n }) => (n === 1 ? word : `${n} × ${word}`));
 }
