@@ -10,6 +10,7 @@ import { FACE_AXIS, type Face, OPPOSITE, type Part } from '../spec/model';
 import type { Machine, Vise } from '../spec/shop-model';
 import { DIRECTIONS, facesOf, fewestDirections, maskOf } from './directions';
 import { type Plan, planOf } from './plan';
+import { fewerThan } from './reasons';
 import { type Minutes, timeOf } from './times';
 
 export interface ThickerStock {
@@ -40,7 +41,8 @@ export function thickerStock(checked: CheckedPart, plan: Plan): readonly Thicker
       maskOf([face, ...DIRECTIONS.filter((d) => FACE_AXIS[d].axis !== FACE_AXIS[face].axis)]),
     ];
     if (whole && fewestDirections(needs).count >= plan.setups.length) continue;
-    const other = planOf({ ...checked, part: withExtra(part, face, extraMm) });
+    const changed = { ...checked, part: withExtra(part, face, extraMm) };
+    const other = planOf(changed, whole ? fewerThan(plan) : { mostAttempts: MOST_ATTEMPTS });
     if (!other || other.left.length > 0) continue;
     if (!whole || other.setups.length < plan.setups.length) found.push({ face, extraMm, plan: other });
     if (other.setups.length <= other.bound) break;
@@ -53,6 +55,9 @@ function worthKeeping({ left }: Plan): readonly Face[] {
   const below = left.flatMap(({ item }) => (item.from === 0 ? [] : facesOf(item.from).map((up) => OPPOSITE[up])));
   return DIRECTIONS.filter((face) => below.includes(face));
 }
+
+/** Looked for so long, each. */
+const MOST_ATTEMPTS = 100;
 
 function withExtra(part: Part, face: Face, mm: number): Part {
   const { span } = part.stock;

@@ -41,6 +41,10 @@ export interface PlannedSetup {
 
 export interface PlanOptions {
   readonly mostAttempts?: number;
+  /** Only a plan with no more than these is of use. */
+  readonly mostSetups?: number;
+  /** No other way to hold is looked for. */
+  readonly inVises?: boolean;
   /** Features that are not cut at all: to see what they cost. */
   readonly without?: ReadonlySet<string>;
 }
@@ -61,7 +65,7 @@ export function planOf(checked: CheckedPart, options: PlanOptions = {}): Plan | 
   const attempts = attemptsFor(shop);
   const trial: Trial = { part, shop, solid, tree, items, attempts, judged: 0, refusals: new Map(), unheld: new Map() };
   const limits = {
-    mostSetups: MOST_SETUPS,
+    mostSetups: options.mostSetups ?? MOST_SETUPS,
     mostPlans: MOST_PLANS,
     mostAttempts: options.mostAttempts ?? MOST_ATTEMPTS,
     mostAfter: items.length > MANY ? MOST_AFTER / 4 : MOST_AFTER,
@@ -78,11 +82,11 @@ export function planOf(checked: CheckedPart, options: PlanOptions = {}): Plan | 
     const done = withCovered(moves.flatMap((m) => m.cut));
     return level.every((i) => done.has(i.index));
   };
-  const sought = (among: readonly Item[], mostAttempts: number, mostSetups = MOST_SETUPS): Sought => {
+  const sought = (among: readonly Item[], mostAttempts: number, mostSetups = limits.mostSetups): Sought => {
     const within = { ...limits, mostSetups, mostAttempts };
     const between = search<Made>(inVises(among, vises, solid.body.box), vises, ask, within);
     const moves = bestOf(between.plans, checked, ask);
-    if (moves && whole(moves)) return { moves, found: between, attempts: between.attempts };
+    if ((moves && whole(moves)) || options.inVises) return { moves, found: between, attempts: between.attempts };
     // Only where no vise does: screws, clamps, tabs.
     const ways = [...vises, ...laidDown()];
     const found = search<Made>(among, ways, ask, within);
@@ -98,21 +102,22 @@ export function planOf(checked: CheckedPart, options: PlanOptions = {}): Plan | 
   const both = (mostAttempts: number) => {
     const first = sought(apart, mostAttempts);
     const least = first.moves !== undefined && first.found.proof === 'bound';
-    const fewer = (first.moves?.length ?? MOST_SETUPS + 1) - 1;
+    const fewer = (first.moves?.length ?? limits.mostSetups + 1) - 1;
     return { first, second: apart === reached || least ? undefined : sought(reached, mostAttempts, fewer) };
   };
   // Of two ways to look, one may lead nowhere for long: each has a short try before either has a long one.
   const short = apart === reached ? undefined : both(Math.min(SHORT_TRY, limits.mostAttempts));
   const settled = short && [short.second, short.first].some((s) => s?.moves && s.found.proof === 'bound');
-  const { first, second } = settled ? short : both(limits.mostAttempts);
+  const { first, second } = short && (settled || limits.mostAttempts <= SHORT_TRY) ? short : both(limits.mostAttempts);
   const taken = second?.moves || !first.moves ? (second ?? first) : first;
   const bound = Math.min(first.found.bound, second?.found.bound ?? first.found.bound);
   let { proof } = (second && taken === first ? second : taken).found;
   // What counts for the one way of looking is no bound for the other.
   if (proof === 'bound' && taken.moves && taken.moves.length > bound) proof = first.found.proof;
   let moves = taken.moves ?? [];
-  if (!taken.moves && taken.rest) moves = goOn(taken.rest.from, reached, taken.rest.ways, trial);
-  if (!whole(moves))
+  if (!taken.moves && taken.rest && options.mostSetups === undefined)
+    moves = goOn(taken.rest.from, reached, taken.rest.ways, trial);
+  if (!whole(moves) && options.mostSetups === undefined)
     for (const item of level)
       if (!trial.refusals.has(item.index)) refuse(item, moves, taken.rest?.ways ?? vises, trial);
   const tilted = leaningMoves(leaning, moves, trial);

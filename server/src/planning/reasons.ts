@@ -7,7 +7,7 @@ import { type Face, OPPOSITE } from '../spec/model';
 import { applyEdits, locateEdits } from '../text/edit';
 import { facesOf, fewestDirections, maskOf } from './directions';
 import { type Item, itemsOf } from './items';
-import { type Plan, planOf } from './plan';
+import { type Plan, type PlanOptions, planOf } from './plan';
 
 /** What a setup is there for: the items that no other setup of the plan could cut. */
 export interface Reason {
@@ -52,7 +52,7 @@ export function reasonsOf(plan: Plan, checked: CheckedPart): readonly Reason[] {
     const short = only.filter((i) => ((asDrawn[i.index]?.from ?? 0) & others) !== 0);
     const rest = items.filter((i) => !only.some((o) => o.index === i.index));
     const may = only.length > 0 && fewestDirections(rest.map((i) => i.from)).count < fewest;
-    const without = may ? countWithout(only, checked) : undefined;
+    const without = may ? countWithout(only, plan, checked) : undefined;
     const saves = without !== undefined && without < setups.length ? without : undefined;
     return {
       setup,
@@ -65,9 +65,19 @@ export function reasonsOf(plan: Plan, checked: CheckedPart): readonly Reason[] {
   });
 }
 
-/** How many set-ups the part takes when these are not cut at all; undefined where it is not cut whole then. */
-function countWithout(only: readonly Item[], checked: CheckedPart): number | undefined {
-  const other = planOf(checked, { without: new Set(only.map((i) => i.name)) });
+/** Looked for so long: a change that saves a set-up leaves a plan that is soon found. */
+const MOST_ATTEMPTS = 60;
+
+/** Held in the same ways: what other ways save is not the change's doing. */
+export function fewerThan({ setups }: Plan): PlanOptions {
+  const inVises = setups.every((s) => s.setup.hold?.vise !== undefined);
+  return { mostSetups: setups.length - 1, mostAttempts: MOST_ATTEMPTS, inVises };
+}
+
+/** How many set-ups the part takes when these are not cut at all; undefined where that are not at most so many. */
+function countWithout(only: readonly Item[], plan: Plan, checked: CheckedPart): number | undefined {
+  const without = new Set(only.map((i) => i.name));
+  const other = planOf(checked, { without, ...fewerThan(plan) });
   return other && other.left.length === 0 ? other.setups.length : undefined;
 }
 
@@ -82,7 +92,7 @@ function changesFor(
   const names = new Set(only.map((i) => i.name));
   if (only.every((i) => i.stage === EDGES)) return [{ type: 'by-hand', items: only, faces: [], setups: without }];
   if (only.every(canGoThrough)) {
-    const setups = countThrough(names, checked);
+    const setups = countThrough(names, plan, checked);
     const faces = facesOf(maskOf(only.map((i) => OPPOSITE[i.feature!.face])) & others);
     if (setups !== undefined && setups < plan.setups.length)
       changes.push({ type: 'through', items: only, faces, setups });
@@ -109,8 +119,8 @@ function canGoThrough({ feature, from }: Item): boolean {
   );
 }
 
-/** The part's text with these through, read and planned anew; undefined where it is not sound or not cut whole then. */
-function countThrough(names: ReadonlySet<string>, checked: CheckedPart): number | undefined {
+/** The part's text with these through, read and planned anew; undefined where it is not sound, or not cut in so many. */
+function countThrough(names: ReadonlySet<string>, before: Plan, checked: CheckedPart): number | undefined {
   const { part, tree, shop } = checked;
   const edits = part.features.flatMap((f) =>
     names.has(f.name) && 'depth' in f && f.depth?.length ? [{ span: f.depth.length.span, newText: 'through' }] : [],
@@ -119,6 +129,6 @@ function countThrough(names: ReadonlySet<string>, checked: CheckedPart): number 
   const changed = checkPart(applyEdits(tree.text, locateEdits(tree, edits)), shop, checked);
   const errors = (of: CheckedPart) => of.findings.filter((f) => f.severity === 'error').length;
   if (errors(changed) > errors(checked)) return undefined;
-  const plan = planOf(changed);
+  const plan = planOf(changed, fewerThan(before));
   return plan && plan.left.length === 0 ? plan.setups.length : undefined;
 }
