@@ -116,7 +116,7 @@ export const CUTTING_ROWS: Readonly<Record<MaterialFamily | 'strong-steel', Cutt
   copper: row('N', [35, 80], [120, 250], [0.005, 0.012], [0.015, 0.025], [10, 20], [0.4, 0.8], H),
   magnesium: row('N', [60, 120], [100, 150], [0.006, 0.015], [0.015, 0.03], [10, 20], [0.5, 1], W, true),
   plastic: row(undefined, [60, 150], [150, 300], [0.008, 0.02], [0.012, 0.025], [10, 25], [0.5, 1], H, true),
-  composite: row(undefined, undefined, [80, 180], [0.003, 0.008], [0.006, 0.012], [3, 8], [0.25, 0.5], N, true),
+  composite: row(undefined, [15, 30], [80, 180], [0.003, 0.008], [0.006, 0.012], [3, 8], [0.25, 0.5], N, true),
 };
 
 function row(

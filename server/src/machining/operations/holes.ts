@@ -30,14 +30,10 @@ export function holeOperations(hole: Hole, part: Part, solid: Solid, shop: Shop)
   const done: Operation[] = [];
   const spot = maker?.kind !== 'end-mill' && !hole.from ? spotFor(shop, diameterMm) : undefined;
   if (spot) {
-    const spotMm = Math.min(SPOT_DEPTH * diameterMm, pointLengthMm(spot.diameterMm, spot.pointDeg));
-    done.push({
-      ...once,
-      does: 'spot',
-      tool: spot,
-      diameterMm: Math.min(spot.diameterMm, diameterMm),
-      depthMm: spotMm,
-    });
+    const tan = Math.tan((spot.pointDeg / 2) * (Math.PI / 180));
+    const spotMm = Math.min(SPOT_DEPTH * diameterMm, spot.diameterMm / 2 / tan);
+    // As wide as its cone is at that depth.
+    done.push({ ...once, does: 'spot', tool: spot, diameterMm: 2 * spotMm * tan, depthMm: spotMm });
   }
   if (maker) done.push(...making(maker, hole, depthMm, once, shop));
   else {

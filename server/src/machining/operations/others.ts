@@ -10,6 +10,7 @@ import { endMills, SAME_MM } from '../cutters';
 import { facesToJudge } from '../milling';
 import { dovetailFloorMm, makesDovetail, makesRing, makesTee, undercuttersOf } from '../undercutters';
 import { askedOf, toolAsked } from './asked';
+import { ROUND_STEPS } from './priced';
 import type { Operation } from './types';
 
 /** Length of the edges broken: along a sweep, or round an outline. */
@@ -58,8 +59,8 @@ export function roundOperations(feature: Round, part: Part, solid: Solid, shop: 
   const depthMm = feature.radius.mm;
   const wanted = `corner rounder of ${round(depthMm)} mm, or a ball-nosed end mill`;
   if (!tool) return [{ feature, times: 1, does: 'missing', wanted }];
-  // Without the form it is stepped round: a pass every sixth of the radius.
-  const passes = tool.kind === 'corner-rounder' ? 1 : Math.ceil((Math.PI / 2) * 6);
+  // Without the form it is stepped round: so many passes over a quarter of a circle.
+  const passes = tool.kind === 'corner-rounder' ? 1 : Math.ceil((Math.PI / 2) * ROUND_STEPS);
   return [{ feature, times: 1, does: 'round', tool, wayMm: wayOf(feature, solid) * passes, depthMm }];
 }
 

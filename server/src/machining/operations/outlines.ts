@@ -29,20 +29,26 @@ export interface Cutters {
 
 /** More are not looked at: a smaller cutter is slower, and seldom worth a change of tool. */
 const MOST_FINISHERS = 4;
+const MOST_ROUGHERS = 7;
 
 /** Which end mills rough and finish one volume. `ownDepth`: each must reach all of its depth, whatever stands round it. */
 export function cuttersFor(m: MilledVoid, solid: Place, shop: Shop, ownDepth = false): Cutters {
   const gap: Gap = { radiusMm: Number.POSITIVE_INFINITY, neckMm: m.neckMm, floorRadiusMm: 0 };
   const passing = fitting(shop, gap);
   const rough = ownDepth ? passing.filter((t) => t.reachMm >= m.tipMm - 1e-6) : reachingAlong(m, passing, solid);
-  const onFloor = rough.filter((mill) => floorFits(m, mill));
+  const onFloor = sizesOf(rough.filter((mill) => floorFits(m, mill)));
   const ground = onFloor.length > 0 || ownDepth ? onFloor : reachingFloor(m, solid, shop);
   const finish: Mill[] = [];
   for (const mill of ground) {
     if (finish.length >= MOST_FINISHERS) break;
     if (m.corners.every((c) => c.radiusMm === 0 || makesCorner(m, c, solid, mill))) finish.push(mill);
   }
-  return { rough, finish };
+  return { rough: sizesOf(rough).slice(0, MOST_ROUGHERS), finish };
+}
+
+/** Of each diameter the shortest that reaches, which is the stiffest. `mills` largest first, of one size the shortest first. */
+function sizesOf(mills: readonly Mill[]): readonly Mill[] {
+  return mills.filter((mill, i) => mill.diameterMm !== mills[i - 1]?.diameterMm);
 }
 
 function makesCorner(m: MilledVoid, corner: Corner, solid: Place, mill: Mill): boolean {

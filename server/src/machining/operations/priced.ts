@@ -114,6 +114,8 @@ function face(operation: Facing, material: Material, machine: Machine): Priced {
 /** A facing pass goes no deeper. Common practice, no source: 0.5 to 2 mm. */
 const FACE_DEEP_MM = 1;
 
+/** Steps to a radius that a ball goes round it in. Common practice, no source. */
+export const ROUND_STEPS = 6;
 /** In as many passes as take least time: each stays as deep, and takes its share of the width. */
 const FORM_PASSES = [1, 2, 3, 4, 6, 8];
 
@@ -124,8 +126,13 @@ function formed(operation: FormCut, material: Material, machine: Machine): Price
   for (const passes of operation.does === 'round' ? [1] : FORM_PASSES) {
     const { holder } = operation;
     const full = { aeMm: cutter.diameterMm, apMm: depthMm / passes, holder };
+    // A ball goes round in steps: each takes only what lies between it and the last.
+    const stepMm = depthMm / ROUND_STEPS;
+    const step = { aeMm: stepMm, apMm: stepMm, holder };
     const aside = { aeMm: Math.min(operation.wideMm ?? depthMm, cutter.diameterMm) / passes, apMm: depthMm, holder };
-    const c = millingConditions(material, cutter, machine, operation.does === 'engrave' ? full : aside);
+    const stepped = operation.does === 'round' && cutter.kind === 'end-mill';
+    const cut = stepped ? step : operation.does === 'engrave' ? full : aside;
+    const c = millingConditions(material, cutter, machine, cut);
     const minutes = (passes * wayMm) / c.feedMmPerMin;
     if (!best || minutes < best.minutes * 0.98) best = { c, minutes };
   }
