@@ -2,6 +2,7 @@
 import type { Wall } from '../../geometry/types';
 import { floorDeflection, wallDeflection } from '../../machining/cutting/deflection';
 import { operationsOf } from '../../machining/operations';
+import { machineFor } from '../../machining/operations/machine';
 import { type Priced, priceOf } from '../../machining/operations/priced';
 import { cutsOf, timelineOf } from '../../machining/workpiece';
 import { findMaterial, type Material } from '../../reference/materials';
@@ -49,14 +50,14 @@ function* moving(context: RuleContext): Generator<Moving> {
 /** The finishing cut of the one of its sides that pushes harder; where set-ups tell, of the one cut last: before it there is no wall. */
 function finishing(wall: Wall, context: RuleContext, material: Material): Priced | undefined {
   const { part, shop, solid } = context;
-  const machine = shop.machines[0]!;
   let hardest: Priced | undefined;
   for (const feature of lastOf(
     sidesOf(wall, part).map((s) => s.feature),
     context,
   )) {
     const operation = operationsOf(feature, part, solid, shop).find((o) => o.does === 'finish');
-    const priced = operation && priceOf(operation, material, machine);
+    const machine = machineFor(part, shop, feature.name);
+    const priced = operation && machine && priceOf(operation, material, machine);
     if (priced && (priced.milling?.load.resultantN ?? 0) > (hardest?.milling?.load.resultantN ?? 0)) hardest = priced;
   }
   return hardest;
