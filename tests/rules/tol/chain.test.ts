@@ -185,6 +185,14 @@ ${setups}`;
     assert.deepEqual(findingsOf(RULE, twice), []);
   });
 
+  it('a size between two faces of the bar is stock/as-supplied’s to tell; a sawn length is told here', () => {
+    const text = part('left: 20', setup('only', 'left', 'pivot, pin')).replace('y: 40,', 'y: 40 ±0.05,');
+    assert.equal(findingsOf('stock/as-supplied', text).length, 1);
+    assert.deepEqual(findingsOf(RULE, text), []);
+    const sawn = text.replace('x: 60', 'x: 60 ±0.1').replace('form: flat-bar', 'form: flat-bar, sawn: [left, right]');
+    assert.match(onlyFinding(RULE, sawn).message, /the sawn length from left to right ±0\.5 mm/);
+  });
+
   it('says nothing without set-ups, or of dimensions without a tolerance', () => {
     assert.deepEqual(findingsOf(RULE, part('left: 20 ±0.001', '').replace('setups:\n', '')), []);
     assert.deepEqual(findingsOf(RULE, part('left: 20', setup('only', 'right', 'pivot, pin'))), []);

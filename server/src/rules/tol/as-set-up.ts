@@ -27,12 +27,18 @@ function* loose(context: RuleContext): Generator<Loose> {
   for (const chained of chainsOf(part, tree, solid, shop)) {
     const { asSetUp, of } = chained;
     if (!asSetUp || likelyMm(asSetUp) <= of.allowedMm + 1e-9) continue;
+    // The bar’s own size, which stock/as-supplied tells of.
+    if (asSetUp.length === 1 && asSetUp[0]!.by === 'bar' && !isSawn(of.ends, context)) continue;
     if (of.given === 'distance') {
       across ??= new Set([...toldAcross(context)].map((t) => t.value.span));
       if (across.has(of.span)) continue;
     }
     yield { ...chained, asSetUp };
   }
+}
+
+function isSawn(ends: readonly string[], { part }: RuleContext): boolean {
+  return part.stock.sawn.some((f) => ends.includes(f.name));
 }
 
 function findingOf({ of, asSetUp }: Loose, { part, length }: RuleContext): Finding {
@@ -92,7 +98,7 @@ export const asSetUp: Rule = {
   summary: 'A toleranced dimension that the zeros and cuts between its ends do not hold.',
   why: 'A dimension holds by itself only where one set-up cuts both of its ends, or where zero is taken from the end that it starts from. Otherwise its error is that of every step between: how the work was found again, what that was found from, and the bar’s own size where the two ends go back to its two sides.',
   formula:
-    'From each end down: its cut ± `cut`, its set-up’s zero ± how well that is found (`locates` of the machine by the `method`, else the finest it has; each piece of a batch against the stop by `stop`; on parallels and against the fixed jaw ± `seat` besides), what the zero was taken from, and so on until both meet. What both have in common drops out. `likely_mm` is the root of the sum of squares, `worst_mm` the sum. A warning where the finding of zero and the bar alone are over `allowed_mm`, a hint where the cuts make it so. Bars: EN 755-5 from memory, EN 10278 from public pages. Where an end, a zero or a bar is not known nothing is said; a distance that setup/across tells of is not told twice.',
+    'From each end down: its cut ± `cut`, its set-up’s zero ± how well that is found (`locates` of the machine by the `method`, else the finest it has; each piece of a batch against the stop by `stop`; on parallels and against the fixed jaw ± `seat` besides), what the zero was taken from, and so on until both meet. What both have in common drops out. `likely_mm` is the root of the sum of squares, `worst_mm` the sum. A warning where the finding of zero and the bar alone are over `allowed_mm`, a hint where the cuts make it so. Bars: EN 755-5 and ASTM B221 from memory, EN 10278 and ASTM A108 from public pages. Where an end, a zero or a bar is not known nothing is said; what setup/across or stock/as-supplied tells is not told twice.',
   limits: ERRORS,
   bad: sample('right'),
   good: sample('left'),
