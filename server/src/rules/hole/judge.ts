@@ -19,9 +19,12 @@ export function* holes({ part, solid }: RuleContext): Generator<readonly [Hole, 
 /** Every hole with its bores as they are when it is drilled; those that lean, on the finished part. */
 export function* holesThen(context: RuleContext): Generator<readonly [Hole, readonly BoredThen[]]> {
   const { part, solid } = context;
-  for (const [hole, bores] of allHoles(context)) {
-    if (hole.tilt || !part.setups) yield [hole, bores.map((b) => ({ b, place: solid }))];
-    else yield [hole, boresThen(hole, part, solid)];
+  for (const hole of part.features) {
+    if (hole.kind !== 'hole') continue;
+    const bores = hole.tilt
+      ? leaningBores(hole, solid).map((b) => ({ b, place: solid }))
+      : boresThen(hole, part, solid);
+    if (bores.length > 0) yield [hole, bores];
   }
 }
 
