@@ -129,8 +129,23 @@ export function leastNeck(region: Region, below = Number.POSITIVE_INFINITY): Fac
   return ownFacings(outlineOf(region), below, 'outside')[0];
 }
 
-/** How far from the nearest place a gap stays within `most`, mm along `e` both ways together, looking at `f` alone. */
+/** How far from the nearest place a gap stays within `most`, mm along both sides, whichever is less, looking at them alone. */
 export function staysWithin(k: Facing, most: number): number {
+  return Math.min(staysAlong(k, most), staysAlong(turnedRound(k), most));
+}
+
+/** The same gap seen from its other side. */
+function turnedRound({ mm, p, q, e, f, from, to }: Facing): Facing {
+  const across = (at: number) => {
+    const start = pointAlong(e, at);
+    const end = nearestOn(f, start.u, start.v);
+    return alongOf(f, end.u, end.v);
+  };
+  const ends = from < to ? [across(from), across(to)] : [alongOf(f, q.u, q.v)];
+  return { mm, p: q, q: p, e: f, f: e, from: Math.min(...ends), to: Math.max(...ends) };
+}
+
+function staysAlong(k: Facing, most: number): number {
   const gap = (mm: number) => {
     const p = pointAlong(k.e, mm);
     const q = nearestOn(k.f, p.u, p.v);

@@ -1,0 +1,36 @@
+/** What the large proof of sameness found once: parts that came out otherwise when turned or listed in another order. */
+import assert from 'node:assert/strict';
+import { solidOf } from '../../server/src/geometry/solid';
+import { resolvePart } from '../../server/src/spec/part';
+import { readText } from '../../server/src/text/read';
+
+const solidFrom = (body: string, features: string) =>
+  solidOf(resolvePart(readText(`part: p\nunits: mm\nbody: ${body}\nfeatures:\n${features}`)));
+
+describe('the same part, however it lies', () => {
+  it('a wall between a short side and a long one is as long, whichever is listed first', () => {
+    const short = '{ kind: pocket, face: top, at: { x: 10, y: 15 }, size: { x: 8, y: 8 }, depth: 6 }';
+    const long = '{ kind: pocket, face: top, at: { x: 20.5, y: 15 }, size: { x: 10, y: 20 }, depth: 6 }';
+    const [one, other] = [
+      [short, long],
+      [long, short],
+    ].map(([a, b]) => solidFrom('{ x: 30, y: 30, z: 20 }', `  a: ${a}\n  b: ${b}\n`).walls(2));
+    for (const walls of [one!, other!]) {
+      assert.equal(walls.length, 1);
+      assert.ok(Math.abs(walls[0]!.thicknessMm - 1.5) < 1e-9);
+      assert.ok(Math.abs(walls[0]!.lengthMm - 8) < 1e-6, String(walls[0]!.lengthMm));
+    }
+  });
+
+  it('leaning pockets with deep fillets that leave a thread of material do not leave two pieces, seen along any axis', () => {
+    const lying = (body: string, face: string, [u, v, side]: readonly [string, string, string]) =>
+      solidFrom(
+        body,
+        `  f1: { kind: pocket, face: ${face}, at: { ${u}: 14.35, ${v}: 5.9 }, pattern: { line: { ${u}: 6.5, count: 3 } }, size: { ${u}: 18, ${v}: 15.07 }, corner-radius: 2.34, rotate: 45, depth: 12.35, floor-radius: 6.18, tilt: { about: ${u}, angle: 16 } }
+  f2: { kind: step, face: ${face}, along: ${side}, width: 12.05, depth: 7.98 }
+`,
+      );
+    assert.equal(lying('{ x: 41, y: 47.5, z: 10 }', 'back', ['x', 'z', 'left']).pieces, 1);
+    assert.equal(lying('{ x: 41, y: 10, z: 47.5 }', 'top', ['x', 'y', 'left']).pieces, 1);
+  });
+});
