@@ -29,6 +29,7 @@ interface Case {
   readonly head?: string;
   readonly features?: string;
   readonly distance?: string;
+  readonly of?: string;
   readonly first?: string;
   readonly second?: string;
 }
@@ -36,7 +37,7 @@ interface Case {
 const setup = (name: string, body: string) =>
   `  ${name}:\n    up: top\n    hold: { vise: vise, jaws: [back, front], grip: 10, parallels: 22, stop: left }\n${body}\n`;
 
-function chains({ head = '', features, distance, first, second }: Case) {
+function chains({ head = '', features, distance, of = 'a, b', first, second }: Case) {
   const text = `part: p
 units: mm
 material: aluminium-6061-t6
@@ -44,7 +45,7 @@ body: { x: 60, y: 40, z: 20 }
 ${head || 'stock: { form: flat-bar }'}
 features:
 ${features ?? '  a: { kind: hole, face: top, at: { x: 20, y: center }, diameter: 6, depth: through }\n  b: { kind: hole, face: top, at: { x: 40, y: center }, diameter: 6, depth: through }'}
-${distance ? `tolerances:\n  - { distance: ${distance}, of: [a, b], axis: x }` : ''}
+${distance ? `tolerances:\n  - { distance: ${distance}, of: [${of}], axis: x }` : ''}
 setups:
 ${first ? setup('first', first) : ''}${second ? setup('second', second) : ''}`;
   const { part, tree, solid } = checkPart(text, SHOP);
@@ -62,6 +63,19 @@ describe('chains as set up', () => {
       ['a cut in first', 0.005],
       ['b cut in first', 0.005],
     ]);
+  });
+
+  it('two places of one pattern: each is cut by itself', () => {
+    const features =
+      '  a: { kind: hole, face: top, at: { x: center, y: center }, pattern: { line: { x: 20, count: 2 } }, diameter: 6, depth: through }';
+    const found = chains({ features, distance: '20 ±0.02', of: '"a[1]", "a[2]"', first: zero('left', 'a') });
+    assert.deepEqual(
+      found[0]?.asSetUp?.map((l) => [l.what, l.halfMm]),
+      [
+        ['a[1] cut in first', 0.005],
+        ['a[2] cut in first', 0.005],
+      ],
+    );
   });
 
   it('two set-ups from one face as supplied: both zeros are found from it', () => {

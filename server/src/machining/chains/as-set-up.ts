@@ -54,7 +54,11 @@ export function setUpChains(
 
 /** Undefined where an end is cut in none, or where the ends do not meet in anything that is known. */
 function between(ends: readonly [string, string], axis: Axis, world: World): readonly Link[] | undefined {
-  const [a, b] = ends.map((name) => world.cutIn.get(name) ?? []) as [readonly number[], readonly number[]];
+  // `mount[2]` is cut where `mount` is.
+  const [a, b] = ends.map((name) => world.cutIn.get(name.replace(/\[\d+\]$/, '')) ?? []) as [
+    readonly number[],
+    readonly number[],
+  ];
   // Cut from both sides: where a set-up cuts both ends, there they stand to each other.
   const both = a.find((i) => b.includes(i));
   const one = downFrom(ends[0], both ?? a.at(-1), axis, world);

@@ -10,7 +10,7 @@ import { setupMap } from '../hold/mends';
 import { fact, list } from '../message';
 import type { Finding, Fix, Rule, RuleContext } from '../rule';
 import { toldAcross } from '../setup/across';
-import { cutsNamed, setZero } from '../setup/shared';
+import { baseOf, cutsNamed, setZero } from '../setup/shared';
 import { linkFacts } from './link-facts';
 import { fromFace } from './redatum';
 
@@ -60,7 +60,7 @@ function findingOf({ of, asSetUp }: Loose, { part, length }: RuleContext): Findi
     rule: NAME,
     severity: likelyMm(found) > of.allowedMm + 1e-9 ? 'warning' : 'hint',
     message: `From ${of.ends[0]} to ${of.ends[1]} along ${of.axis} ±${length(of.allowedMm)} is allowed. As set up there stand between them ${links}: ±${length(likely)} likely, ±${length(worst)} at worst. ${would}`,
-    of: of.ends.filter((n) => part.featureByName.has(n)),
+    of: of.ends.filter((n) => part.featureByName.has(baseOf(n))),
     span: of.span,
     related: [],
     facts: {
@@ -118,7 +118,7 @@ export const asSetUp: Rule = {
 };
 
 function setupOf(name: string, context: RuleContext): Setup | undefined {
-  const cut = cutsNamed(name, context).at(-1);
+  const cut = cutsNamed(baseOf(name), context).at(-1);
   return cut && context.part.setups?.[cut.setup];
 }
 
@@ -149,7 +149,7 @@ function* together({ of }: Loose, context: RuleContext): Generator<Fix> {
   const [a, b] = of.ends.map((name) => setupOf(name, context));
   if (!a || !b || a === b) return;
   for (const [name, from, to] of [[of.ends[1], b, a] as const, [of.ends[0], a, b] as const]) {
-    const edits = moveCut(context, from, to, name);
+    const edits = moveCut(context, from, to, baseOf(name));
     if (edits) yield { title: `Cut ${name} in ${to.name}`, safe: false, edits };
   }
 }
