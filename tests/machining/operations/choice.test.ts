@@ -201,3 +201,45 @@ describe('a slope', () => {
     );
   });
 });
+
+describe('half from each side', () => {
+  const THROUGH =
+    '{ kind: pocket, face: top, at: { x: 60, y: 60 }, size: { x: 40, y: 30 }, corner-radius: 4, depth: through }';
+  const body = '{ x: 120, y: 120, z: 30 }';
+  const both = `setups:
+  first: { up: top, hold: { vise: vise, jaws: [front, back], grip: 6 }, zero: { x: left, y: back, z: top }, cuts: [it] }
+  second: { up: bottom, hold: { vise: vise, jaws: [front, back], grip: 6 }, zero: { x: left, y: back, z: bottom }, cuts: [it] }
+`;
+
+  it('where nothing reaches through: the same volume, twice round its walls at half the depth', () => {
+    const [long, short] = [shopWith(endMill('em-8', 8, 40)), shopWith(endMill('em-8', 8, 18))];
+    const [through] = of(THROUGH, long, '', body).cuts.slice(-1);
+    const cuts = of(THROUGH, short, '', body).cuts;
+    assert.deepEqual(does(cuts), ['rough em-8', 'finish em-8']);
+    assert.ok(cuts.every((o) => o.how === 'half from each side'));
+    const [rough, finish] = cuts;
+    assert.ok(rough?.does === 'rough' && Math.abs(rough.volumeMm3 - (40 * 30 - 16 * (4 - Math.PI)) * 30) < 1e-3);
+    assert.ok(finish?.does === 'finish' && through?.does === 'finish');
+    assert.equal(finish.depthMm, 15);
+    assert.ok(Math.abs(finish.wayMm - 2 * through.wayMm) < 1e-9);
+    assert.deepEqual(does(of(THROUGH, shopWith(endMill('em-8', 8, 14)), '', body).cuts), ['missing']);
+  });
+
+  it('where two set-ups do so, though a tool reaches through; a blind one never', () => {
+    const shop = shopWith(endMill('em-8', 8, 40));
+    assert.equal(of(THROUGH, shop, '', body).cuts[0]!.how, undefined);
+    assert.equal(of(THROUGH, shop, both, body).cuts[0]!.how, 'half from each side');
+    const blind = THROUGH.replace('through', '25');
+    assert.deepEqual(does(of(blind, shopWith(endMill('em-8', 8, 18)), '', body).cuts), ['missing']);
+  });
+
+  it('a hole with a short drill, once from each side for every member', () => {
+    const hole =
+      '{ kind: hole, face: top, at: { x: 60, y: 60 }, diameter: 5, depth: through, pattern: { line: { x: 20, count: 3 } } }';
+    const [cut] = of(hole, shopWith(drill(5, 20)), '', body).cuts;
+    assert.ok(cut?.does === 'drill' && cut.times === 6 && cut.depthMm === 16 && cut.how === 'half from each side');
+    // A thread runs through in one.
+    const thread = hole.replace('diameter: 5', 'thread: M6');
+    assert.equal(of(thread, shopWith(drill(5, 20)), '', body).cuts[0]!.does, 'missing');
+  });
+});

@@ -1,5 +1,5 @@
-/** The tools that the set-ups of a part name for a feature: they go before any that would be chosen. */
-import type { Part } from '../../spec/model';
+/** What the set-ups of a part say of a feature's cuts: tools that go before any that would be chosen, and both sides. */
+import { OPPOSITE, type Part } from '../../spec/model';
 import type { Shop, Tool } from '../../spec/shop-model';
 
 /** Of the first set-up that names one and that the shop has. */
@@ -19,3 +19,13 @@ export function askedOf<K extends Tool['kind']>(
 ): Extract<Tool, { kind: K }> | undefined {
   return asked && kinds.includes(asked.kind as K) ? (asked as Extract<Tool, { kind: K }>) : undefined;
 }
+
+/** Listed in two set-ups that look at it from opposite faces: each takes half of it. */
+export function cutFromBothSides(feature: string, { setups }: Pick<Part, 'setups'>): boolean {
+  const ups = (setups ?? []).filter((s) => s.cuts.some((c) => c.name === feature)).flatMap((s) => s.up?.name ?? []);
+  return ups.some((up) => ups.includes(OPPOSITE[up]));
+}
+
+/** What a cut from each side goes beyond the middle, so that no skin is left. Common practice, no source. */
+export const BEYOND_MM = 1;
+export const BOTH_SIDES = 'half from each side';

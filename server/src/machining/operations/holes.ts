@@ -6,7 +6,7 @@ import type { Drill, Mill, Shop, Tap } from '../../spec/shop-model';
 import { boreSize } from '../bore-size';
 import { endMills, SAME_MM, tapsFor } from '../cutters';
 import type { Bored } from '../drilling';
-import { askedOf, toolAsked } from './asked';
+import { askedOf, BEYOND_MM, BOTH_SIDES, cutFromBothSides, toolAsked } from './asked';
 import { makerFor, making, milledOut, type Once, PLAIN_MM, volumeOf } from './hole-makers';
 import { seats } from './seats';
 import { boresSeen } from './seen';
@@ -19,14 +19,22 @@ export function holeOperations(hole: Hole, part: Part, solid: Solid, shop: Shop)
   const { all: bores, how } = boresSeen(hole, part, solid);
   const deepest = bores.reduce<Bored | undefined>((w, b) => (w && w.spanMm >= b.spanMm ? w : b), undefined);
   if (!deepest) return [];
-  const once: Once = { feature: hole, times: bores.length, ...(how && { how }) };
+  const straight: Once = { feature: hole, times: bores.length, ...(how && { how }) };
   const diameterMm = hole.diameter.mm;
-  const depthMm = deepest.spanMm;
+  const fullMm = deepest.spanMm;
   const asked = toolAsked(hole.name, part, shop);
   const bore = boreSize(hole, part, PLAIN_MM);
-  const maker =
+  const own =
     askedOf(asked, 'drill', 'flat-drill', 'reamer', 'boring-head', 'end-mill') ??
-    makerFor(hole, bore, depthMm, once, part, shop);
+    makerFor(hole, bore, fullMm, straight, part, shop);
+  // Drilled half from each side: where two set-ups do so, or nothing reaches through.
+  const open = hole.depth.through && !hole.thread && !hole.counterbore && !hole.countersink && !how;
+  const halved = open && (!own || cutFromBothSides(hole.name, part));
+  const halfMm = Math.min(fullMm, fullMm / 2 + BEYOND_MM);
+  const twice: Once = { ...straight, times: 2 * bores.length, how: BOTH_SIDES };
+  const drill = halved ? makerFor(hole, bore, halfMm, twice, part, shop) : undefined;
+  const both = drill?.kind === 'drill';
+  const [maker, once, depthMm] = both ? [drill, twice, halfMm] : [own, straight, fullMm];
   const done: Operation[] = [];
   const spot = maker?.kind !== 'end-mill' && !hole.from ? spotFor(shop, diameterMm) : undefined;
   if (spot) {

@@ -13,7 +13,7 @@ import type { Place } from '../column';
 import { type Corner, isWall } from '../corners';
 import { endMills, fits, fitting, type Gap, SAME_MM, shankRadius } from '../cutters';
 import type { MilledVoid } from '../milling';
-import { askedOf, toolAsked } from './asked';
+import { askedOf, BEYOND_MM, BOTH_SIDES, cutFromBothSides, toolAsked } from './asked';
 import { inHolder, machineFor } from './machine';
 import { priceOf } from './priced';
 import { coveredShare, restAreaMm2 } from './rest';
@@ -97,17 +97,21 @@ function ofVolume(
   volumeMm3: number,
   feature: Feature,
   part: Part,
-  { place, how }: Seen<MilledVoid>,
+  { place, how: leaning }: Seen<MilledVoid>,
   shop: Shop,
   times: number,
 ): readonly Operation[] {
   const asked = askedOf(toolAsked(feature.name, part, shop), 'end-mill');
-  const { rough, finish } = asked ? { rough: [asked], finish: [asked] } : cuttersFor(m, place, shop, how !== undefined);
-  const depthMm = m.of.to - m.of.from;
+  const own = asked ? { rough: [asked], finish: [asked] } : cuttersFor(m, place, shop, leaning !== undefined);
+  const fromBoth = asked ? undefined : halves(m, own, feature, part, place, shop);
+  const { rough, finish } = fromBoth ?? own;
+  const how = fromBoth ? BOTH_SIDES : leaning;
+  const fullMm = m.of.to - m.of.from;
+  const depthMm = fromBoth ? fullMm / 2 : fullMm;
   // Only along what stands: a step's or an open slot's outline also runs through air.
   const edges = regionEdges(m.of.region);
   const walls = edges.filter((e) => isWall(pointAt(e, 0.5), m.of, place, m.face));
-  const wayMm = walls.reduce((sum, e) => sum + lengthOf(e), 0);
+  const wayMm = (fromBoth ? 2 : 1) * walls.reduce((sum, e) => sum + lengthOf(e), 0);
   if (rough.length === 0 || finish.length === 0) {
     const least = m.corners.reduce((r, c) => Math.min(r, c.radiusMm), m.neckMm / 2);
     const thick = Number.isFinite(least) ? ` of at most ${Number((2 * least).toFixed(2))} mm` : '';
@@ -118,7 +122,7 @@ function ofVolume(
   const closed = walls.length === edges.length;
   const wide = closed && !asked ? pastTheNeck(m, shop) : [];
   const ways = (large: Mill, small: Mill): readonly Operation[] => {
-    const restMm3 = Math.min(volumeMm3, restOf(m, large, small, closed) * depthMm);
+    const restMm3 = Math.min(volumeMm3, restOf(m, large, small, closed) * fullMm);
     // Where the narrowest place is left for the other, this one works in the open.
     const neckMm = wide.includes(large) ? Number.POSITIVE_INFINITY : m.neckMm;
     return [
@@ -145,6 +149,27 @@ function pastTheNeck(m: MilledVoid, shop: Shop): readonly Mill[] {
       t.reachMm >= m.tipMm - 1e-6 &&
       (coveredShare(m, t.diameterMm / 2) ?? 0) >= LEAST_COVERED,
   );
+}
+
+/**
+ * Cut half from each side: where two set-ups do so, or where nothing reaches through and both sides are open to it.
+ * Undefined where it is not, or where that would not help.
+ */
+function halves(
+  m: MilledVoid,
+  own: Cutters,
+  feature: Feature,
+  part: Part,
+  place: Place,
+  shop: Shop,
+): Cutters | undefined {
+  if (!m.bothSides) return undefined;
+  const reached = own.rough.length > 0 && own.finish.length > 0;
+  if (reached && !cutFromBothSides(feature.name, part)) return undefined;
+  const tipMm = (m.of.to - m.of.from) / 2 + BEYOND_MM;
+  const half = { ...m, tipMm, corners: m.corners.map((c) => ({ ...c, topMm: 0, floorMm: tipMm })) };
+  const found = cuttersFor(half, place, shop, true);
+  return found.rough.length > 0 && found.finish.length > 0 ? found : undefined;
 }
 
 /** Less than this of the volume left in the corners is taken along with the wall. Common practice, no source. */
