@@ -3,6 +3,7 @@ import assert from 'node:assert/strict';
 import { solidOf } from '../../server/src/geometry/solid';
 import { resolvePart } from '../../server/src/spec/part';
 import { readText } from '../../server/src/text/read';
+import { TURNS, turnedText } from '../proof/turn';
 
 const solidFrom = (body: string, features: string) =>
   solidOf(resolvePart(readText(`part: p\nunits: mm\nbody: ${body}\nfeatures:\n${features}`)));
@@ -32,5 +33,16 @@ describe('the same part, however it lies', () => {
       );
     assert.equal(lying('{ x: 41, y: 47.5, z: 10 }', 'back', ['x', 'z', 'left']).pieces, 1);
     assert.equal(lying('{ x: 41, y: 10, z: 47.5 }', 'top', ['x', 'y', 'left']).pieces, 1);
+  });
+
+  it('drilled points of a row that runs into itself at the edge leave the same three walls, turned all ways', () => {
+    const text = `part: p\nunits: mm\nbody: { x: 30, y: 24, z: 12 }\nfeatures:\n  f1: { kind: hole, face: top, at: { x: 3, y: 2.4 }, pattern: { line: { x: 3, count: 3 } }, diameter: 3.14, depth: 8, bottom: cone }\n`;
+    for (const turn of TURNS) {
+      const walls = solidOf(resolvePart(readText(turnedText(text, turn)))).walls(2.00371);
+      assert.deepEqual(
+        walls.map((w) => w.thicknessMm.toFixed(6)),
+        ['0.830000', '0.830000', '0.830000'],
+      );
+    }
   });
 });
