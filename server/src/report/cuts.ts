@@ -7,6 +7,7 @@ import { machineFor } from '../machining/operations/machine';
 import { passedOverOf } from '../machining/operations/passed-over';
 import { type Priced, priceOf } from '../machining/operations/priced';
 import { findMaterial } from '../reference/materials';
+import { MM_PER_INCH } from '../reference/units';
 import type { CheckedPart } from '../rules/check';
 import type { Feature } from '../spec/model';
 import type { Machine } from '../spec/shop-model';
@@ -33,9 +34,10 @@ export function cutLine(priced: Priced, units: 'mm' | 'in', machine?: Machine): 
     `${does} with ${o.tool.name}${o.times > 1 ? `, ${o.times} times` : ''}${o.how === undefined ? '' : `, ${o.how}`}`,
   ];
   if (c) {
-    const range = c.speedRange.map(Math.round).join(' to ');
+    const { surface, unit } = SURFACE[units];
+    const range = c.speedRange.map((v) => Math.round(v * surface)).join(' to ');
     words.push(
-      `${speedText(c.rpm, c.wantedRpm, machine)} (${Math.round(c.speedMPerMin)} m/min of ${range}), feed ${Math.round(c.feedMmPerMin)} mm/min`,
+      `${speedText(c.rpm, c.wantedRpm, machine)} (${Math.round(c.speedMPerMin * surface)} ${unit} of ${range}), feed ${feedText(c.feedMmPerMin, units)}`,
     );
     if (milling)
       words.push(
@@ -66,6 +68,17 @@ export function speedText(rpm: number, wantedRpm: number, machine?: Machine): st
   if (machine?.setBy === 'no-read-out')
     return `set about ${Math.round(rpm / 10) * 10} rpm, which nothing shows: by its speed chart or a hand tachometer`;
   return machine?.setBy === 'dial' ? `set ${turns} rpm` : `${turns} rpm`;
+}
+
+const SURFACE = {
+  mm: { surface: 1, unit: 'm/min' },
+  in: { surface: 1000 / MM_PER_INCH / 12, unit: 'ft/min' },
+} as const;
+
+function feedText(mmPerMin: number, units: 'mm' | 'in'): string {
+  return units === 'in'
+    ? `${Number((mmPerMin / MM_PER_INCH).toPrecision(3))} in/min`
+    : `${Math.round(mmPerMin)} mm/min`;
 }
 
 const LIMIT = {

@@ -187,6 +187,19 @@ describe('thin chips', () => {
   });
 });
 
+describe('a document in inches', () => {
+  it('is told feet and inches a minute: 25.4 mm to the inch, 12 inches to the foot', () => {
+    const shop = shopOf(WIDE);
+    const hole = { kind: 'hole', name: 'h' } as never;
+    const operation = { feature: hole, times: 1, does: 'finish', tool: EM, wayMm: 100, depthMm: 10 } as const;
+    const priced = priceOf(operation, STEEL, shop.machines[0]!);
+    const { speedMPerMin, feedMmPerMin } = priced.conditions!;
+    const [, feet, inches] = /\((\d+) ft\/min of 262 to 525\), feed ([\d.]+) in\/min/.exec(cutLine(priced, 'in'))!;
+    assert.equal(Number(feet), Math.round(speedMPerMin / 0.3048));
+    assert.ok(Math.abs(Number(inches) * 25.4 - feedMmPerMin) < 0.005 * feedMmPerMin);
+  });
+});
+
 describe('taps and bores', () => {
   it('a tap takes kc P² D / 8: eight times at twice the size and pitch, but for the thicker chip', () => {
     const law = { kc11: 1000, mc: 0 };
