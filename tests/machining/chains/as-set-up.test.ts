@@ -78,6 +78,23 @@ describe('chains as set up', () => {
     );
   });
 
+  it('the pitch of a line or a grid is a dimension between two of its places', () => {
+    const pattern = (text: string) =>
+      `  a: { kind: hole, face: top, at: { x: center, y: center }, pattern: { ${text} }, diameter: 6, depth: through }`;
+    const [line] = chains({ features: pattern('line: { x: 20 ±0.02, count: 3 }'), first: zero('left', 'a') });
+    assert.deepEqual([line!.of.given, line!.of.ends, line!.of.allowedMm], ['pitch', ['a[1]', 'a[2]'], 0.02]);
+    near(likelyMm(line!.asSetUp!), 0.005 * Math.SQRT2, 1e-12);
+    const grid = pattern('grid: { x: { pitch: 20 ±0.05, count: 2 }, y: { pitch: 10 ±0.04, count: 2 } }');
+    const both = chains({ features: grid, first: zero('left', 'a') });
+    assert.deepEqual(
+      both.map((c) => [c.of.axis, c.of.nominalMm, c.of.allowedMm]),
+      [
+        ['x', 20, 0.05],
+        ['y', 10, 0.04],
+      ],
+    );
+  });
+
   it('two set-ups from one face as supplied: both zeros are found from it', () => {
     const [chain] = chains({ distance: '20 ±0.02', first: zero('left', 'a'), second: zero('left', 'b', 'probe') });
     assert.deepEqual(

@@ -1,6 +1,6 @@
 /** Every dimension of a part that says where something is and carries a tolerance of its own. */
 import { type Axis, FACE_AXIS, FACE_PLANE, type Feature, type Length, type Part } from '../../spec/model';
-import type { TextTree } from '../../text/tree';
+import { at, type TextTree } from '../../text/tree';
 import { coordinateOf, HIGH, LOW, placeNode, writtenLimits } from './drawn';
 import type { Toleranced } from './types';
 
@@ -9,6 +9,7 @@ export function* tolerancedOf(part: Part, tree: TextTree): Generator<Toleranced>
   yield* ofBody(part);
   for (const feature of part.features) {
     yield* ofPlace(feature, part, tree);
+    yield* ofPitch(feature, part, tree);
     yield* ofDepth(feature);
   }
   for (const { characteristic, axis, of, value } of part.tolerances) {
@@ -47,15 +48,41 @@ function* ofPlace(feature: Feature, part: Part, tree: TextTree): Generator<Toler
     const from = entry.key.source === HIGH[axis] ? HIGH[axis] : LOW[axis];
     const n = feature.places.length;
     const first = FACE_PLANE[feature.face][0] === axis;
-    const at = feature.places.reduce((sum, p) => sum + (first ? p.u : p.v), 0) / n;
+    const atMm = feature.places.reduce((sum, p) => sum + (first ? p.u : p.v), 0) / n;
     yield {
       given: 'at',
       axis,
       ends: [from, feature.name],
-      nominalMm: from === HIGH[axis] ? part.size['xyz'.indexOf(axis)]! - at : at,
+      nominalMm: from === HIGH[axis] ? part.size['xyz'.indexOf(axis)]! - atMm : atMm,
       allowedMm: (limits.upper - limits.lower) / 2,
       text: entry.value.source,
       span: entry.value.span,
+    };
+  }
+}
+
+/** `line: { x: 36 ±0.02, count: 2 }`, `grid: { x: { pitch: 36 ±0.02, … } }`: from one place to the next, both cut by themselves. */
+function* ofPitch(feature: Feature, part: Part, tree: TextTree): Generator<Toleranced> {
+  if (feature.pattern?.type !== 'line' && feature.pattern?.type !== 'grid') return;
+  const pattern = at(at(at(tree.root, 'features'), feature.name), 'pattern');
+  for (const axis of FACE_PLANE[feature.face]) {
+    const node = at(at(pattern, feature.pattern.type), axis);
+    const pitch = feature.pattern.type === 'grid' ? at(node, 'pitch') : node;
+    const limits = pitch?.type === 'scalar' ? writtenLimits(pitch.source, part) : undefined;
+    if (pitch?.type !== 'scalar' || !limits) continue;
+    const first = FACE_PLANE[feature.face][0] === axis;
+    const along = [...new Set(feature.places.map((p) => Number((first ? p.u : p.v).toFixed(6))))].sort((a, b) => a - b);
+    if (along.length < 2) continue;
+    const next = feature.places.findIndex((p) => Math.abs((first ? p.u : p.v) - along[1]!) < 1e-5);
+    const one = feature.places.findIndex((p) => Math.abs((first ? p.u : p.v) - along[0]!) < 1e-5);
+    yield {
+      given: 'pitch',
+      axis,
+      ends: [`${feature.name}[${one + 1}]`, `${feature.name}[${next + 1}]`],
+      nominalMm: along[1]! - along[0]!,
+      allowedMm: (limits.upper - limits.lower) / 2,
+      text: pitch.source,
+      span: pitch.span,
     };
   }
 }

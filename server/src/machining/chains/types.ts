@@ -28,8 +28,8 @@ export function likelyMm(chain: readonly Link[]): number {
 
 /** A dimension that carries a tolerance of its own, as the two ends it is between. */
 export interface Toleranced {
-  /** `distance` (under tolerances), `at`, `body`, `depth`, `width`. */
-  readonly given: 'distance' | 'at' | 'body' | 'depth' | 'width';
+  /** `distance` (under tolerances), `at`, `pitch` of a pattern, `body`, `depth`, `width`. */
+  readonly given: 'distance' | 'at' | 'pitch' | 'body' | 'depth' | 'width';
   readonly axis: Axis;
   /** Features or faces of the body. */
   readonly ends: readonly [string, string];
