@@ -16,7 +16,7 @@ import {
 } from 'vscode-languageserver';
 import { TextDocument } from 'vscode-languageserver-textdocument';
 import { FACTS, figuresAtHand } from './report/at-hand';
-import { actionsOf, FIX_ALL } from './service/actions';
+import { actionsOf, FIX_ALL, wantsPlan } from './service/actions';
 import { completionsAt } from './service/completion';
 import { diagnosticsOf } from './service/diagnostics';
 import { kindOf, kindOfLanguage } from './service/documents';
@@ -29,7 +29,7 @@ import { lensesOf } from './service/lenses';
 import { definitionAt, prepareRename, referencesAt, renameAt } from './service/names';
 import { foldsOf, symbolsOf } from './service/outline';
 import { PlanSoon } from './service/plan-soon';
-import { PLAN, planAnswer } from './service/planning';
+import { PLAN } from './service/planning';
 import { Pictures, Superseded } from './service/view/pictures';
 import { MEASURE, type MeasureRequest, PICTURE, type PictureRequest } from './service/view/protocol';
 import { type Snapshot, Workspace } from './service/workspace';
@@ -107,6 +107,7 @@ export function listen(connection: Connection, host: Host, version: string): voi
   documents.onDidChangeContent(({ document }) => {
     const isNew = !workspace.isOpen(document.uri);
     workspace.open(document.uri, document.getText(), kindOfLanguage(document.languageId));
+    soon.forget(document.uri);
     if (kindOf(document.uri) === 'shop' && !isNew) refresh();
   });
   documents.onDidClose(({ document }) => {
@@ -153,7 +154,10 @@ export function listen(connection: Connection, host: Host, version: string): voi
     on(textDocument.uri, [], (s) => completionsAt(s, offsetOf(s, position))),
   );
   connection.onCodeAction(({ textDocument, range, context }) =>
-    on(textDocument.uri, [], (s) => actionsOf(soon.with(s), range, context.only)),
+    on(textDocument.uri, [], async (s) => {
+      if (wantsPlan(s, range, context.only)) await soon.planned(s);
+      return actionsOf(soon.with(s), range, context.only);
+    }),
   );
   connection.onDocumentSymbol(({ textDocument }) => on(textDocument.uri, [], symbolsOf));
   connection.onFoldingRanges(({ textDocument }) => on(textDocument.uri, [], foldsOf));
@@ -201,7 +205,7 @@ export function listen(connection: Connection, host: Host, version: string): voi
     on(uri, null, (s) => (s.kind === 'part' ? figuresAtHand(s.checked) : null)),
   );
   connection.onRequest(PLAN, ({ uri }: { readonly uri: string }) =>
-    on(uri, null, (s) => (s.kind === 'part' ? (planAnswer(s) ?? null) : null)),
+    on(uri, null, (s) => (s.kind === 'part' ? soon.answer(s) : null)),
   );
 
   documents.listen(connection);

@@ -4,6 +4,7 @@ import { version } from '../../package.json';
 import { listen } from './connection';
 import { nodeHost } from './node/host';
 import { sharedMeshes } from './node/mesher';
+import { nodePlanner } from './node/planner';
 
 // Standard output belongs to the protocol: whatever a library prints there would break it.
 console.log = console.info = console.debug = (...words: unknown[]) => console.error(...words);
@@ -13,4 +14,4 @@ const log = (message: string) => connection.console.info(message);
 const meshes = sharedMeshes(log);
 // Loaded only when asked for: findings should not wait for the formats' code.
 const writers = async () => (await import('./node/writers')).WRITERS;
-listen(connection, { ...nodeHost(log), meshes, writers }, version);
+listen(connection, { ...nodeHost(log), meshes, writers, planner: nodePlanner(log) }, version);

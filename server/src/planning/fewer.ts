@@ -13,6 +13,11 @@ export function planFor(checked: CheckedPart): Plan | undefined {
   return plans.get(checked);
 }
 
+/** Takes a plan that was worked out elsewhere; undefined: that there is none. */
+export function rememberPlan(checked: CheckedPart, plan: Plan | undefined): void {
+  if (!plans.has(checked)) plans.set(checked, plan);
+}
+
 /** The plan, where it was worked out before. */
 export function knownPlan(checked: CheckedPart): Plan | undefined {
   return plans.get(checked);

@@ -1,6 +1,6 @@
 /** Quick fixes, each tried before it is offered, and the fix-all for those that change nothing about the part. */
 import { type CodeAction, CodeActionKind, type Diagnostic, type Range } from 'vscode-languageserver-types';
-import { planFor } from '../planning/fewer';
+import { knownPlan } from '../planning/fewer';
 import { fixAllSafe, fixesFor } from '../rules/check';
 import type { Finding } from '../rules/rule';
 import { offeredFixes } from '../rules/run';
@@ -58,9 +58,16 @@ function quickFixes(snapshot: Snapshot, finding: Finding, diagnostic: Diagnostic
 /** Findings that a whole plan cures. */
 const PLANNED: ReadonlySet<string> = new Set(['setup/unassigned', 'setup/more-than-needed', 'access/no-setup']);
 
+/** Whether a fix under a range is a plan, so that the part is to be planned before its fixes are asked for. */
+export function wantsPlan(snapshot: Snapshot, range: Range, only?: readonly string[]): snapshot is PartSnapshot {
+  if (snapshot.kind !== 'part' || (only && !only.some((o) => CodeActionKind.QuickFix.startsWith(o)))) return false;
+  return snapshot.findings.some((f) => PLANNED.has(f.rule) && overlaps(rangeOf(snapshot, f.span), range));
+}
+
+/** Where the part has been planned: the plan written. */
 function planFix(snapshot: PartSnapshot, finding: Finding, diagnostic: Diagnostic): CodeAction[] {
   if (!PLANNED.has(finding.rule)) return [];
-  const plan = planFor(snapshot.checked);
+  const plan = knownPlan(snapshot.checked);
   if (!plan || plan.left.length > 0 || plan.setups.length === 0) return [];
   const n = plan.setups.length;
   return [

@@ -3,11 +3,14 @@
  * worker or a test hands in another. Paths are whatever the host uses (URIs in the editor, paths on the command line).
  */
 import type { Writer } from '../exchange/writer';
+import type { Planner } from './planner';
 import type { MeshMaker } from './view/mesh-maker';
 
 export interface Host {
   /** Makes the meshes that the part view shows; without one there is no picture. */
   readonly meshes?: MeshMaker;
+  /** Plans parts beside the service's own thread; without one they are planned in it. */
+  readonly planner?: Planner;
   /** The formats a part can be exported in; loaded when first asked for. */
   writers?(): Promise<readonly Writer[]>;
   /** The text of a file, or undefined when there is none (or it cannot be read). */

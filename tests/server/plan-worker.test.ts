@@ -1,0 +1,152 @@
+/** Planning beside the server's thread: what is typed meanwhile is answered first; a thread that dies or hangs is replaced. */
+import assert from 'node:assert/strict';
+import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join, resolve } from 'node:path';
+import { NodePlanner } from '../../server/src/node/planner';
+import { checkPart } from '../../server/src/rules/check';
+import { moreThanNeeded } from '../../server/src/rules/setup/more-than-needed';
+import type { PlanAnswer } from '../../server/src/service/planning';
+import { builtinShop } from '../../server/src/spec/builtin-shop';
+import { Client } from './client';
+
+const SCRIPT = resolve(__dirname, '../../dist/plan-worker.js');
+const PART = `part: block
+units: mm
+material: aluminium-6061-t6
+body: { x: 60, y: 40, z: 20 }
+features:
+  a: { kind: hole, face: top, at: { x: 20, y: 20 }, diameter: 6, depth: 8 }
+  b: { kind: hole, face: front, at: { x: 20, z: 10 }, diameter: 5, depth: 8 }
+  c: { kind: hole, face: left, at: { y: 20, z: 10 }, diameter: 5, depth: 8 }
+`;
+
+describe('planning beside the typing, in the built server', () => {
+  let client: Client;
+  before(async () => {
+    client = await Client.start();
+  });
+  after(() => client.stop());
+
+  it('answers an edit that comes while it plans before the plan, and the plan after it', async () => {
+    const uri = 'file:///plan/block.part.yaml';
+    client.open(uri, PART);
+    await client.pull(uri);
+    const order: string[] = [];
+    const plan = client.connection.sendRequest<PlanAnswer | null>('scribeline/plan', { uri }).then((answer) => {
+      order.push('plan');
+      return answer;
+    });
+    const typed: Promise<unknown>[] = [];
+    for (let i = 0; i < 3; i++) {
+      client.replace(uri, `x: ${20 + i}, y: 20`, `x: ${21 + i}, y: 20`);
+      typed.push(client.pull(uri).then(() => order.push(`edit ${i}`)));
+      await typed.at(-1);
+    }
+    const answer = await plan;
+    assert.deepEqual(order, ['edit 0', 'edit 1', 'edit 2', 'plan']);
+    assert.ok(answer?.whole && answer.setups >= 3 && answer.edits.length > 0, answer?.headline);
+    assert.equal(client.stderr, '');
+  });
+
+  it('offers the plan as a fix, planned beside the typing too', async () => {
+    const uri = 'file:///plan/two.part.yaml';
+    client.open(uri, moreThanNeeded.good.replace('[seat, tie]', '[seat]'));
+    const found = await client.diagnostics(uri);
+    const unassigned = found.find((d) => d.code === 'setup/unassigned');
+    if (!unassigned) return assert.fail(`nothing is unassigned: ${found.map((d) => String(d.code)).join(', ')}`);
+    const actions = await client.actions(uri, unassigned, ['quickfix']);
+    assert.ok(
+      actions.some((a) => /^Plan anew: \d+ set-up/.test(a.title)),
+      actions.map((a) => a.title).join('; '),
+    );
+  });
+});
+
+describe('the planning thread', () => {
+  const shop = builtinShop();
+  const order = (path: string, want: 'findings' | 'plan' | 'answer' = 'plan') => ({ path, text: PART, shop, want });
+  const planners: NodePlanner[] = [];
+  let notes: string[] = [];
+  let folder: string;
+  const planner = (script = SCRIPT, longestMs?: number) => {
+    const made = new NodePlanner(script, (note) => notes.push(note), longestMs);
+    planners.push(made);
+    return made;
+  };
+  /** The worker's bundle with something that happens at an order. */
+  const wrapped = (name: string, code: string) => {
+    const path = join(folder, name);
+    writeFileSync(
+      path,
+      `const fs = require('node:fs'); const { parentPort } = require('node:worker_threads');
+       parentPort.on('message', (m) => { ${code} });
+       require(${JSON.stringify(SCRIPT)});`,
+    );
+    return path;
+  };
+  before(() => {
+    folder = mkdtempSync(join(tmpdir(), 'scribeline-plan-'));
+    assert.ok(readFileSync(SCRIPT).length > 1000);
+  });
+  beforeEach(() => {
+    notes = [];
+  });
+  after(async () => {
+    await Promise.all(planners.map((p) => p.stop()));
+    rmSync(folder, { recursive: true, force: true });
+  });
+
+  it('plans what the same part is planned to in its own thread', async () => {
+    const reply = await planner().plan(order('/p.part.yaml')).reply;
+    const { planFor } = await import('../../server/src/planning/fewer');
+    const own = planFor(checkPart(PART, shop))!;
+    assert.ok(reply?.plan);
+    assert.deepEqual(
+      reply.plan.setups.map((s) => [s.setup.up?.name, s.setup.cuts.map((c) => c.name)]),
+      own.setups.map((s) => [s.setup.up?.name, s.setup.cuts.map((c) => c.name)]),
+    );
+    assert.deepEqual(reply.plan.time, own.time);
+  });
+
+  it('leaves an order that is called off, waiting or begun, and does the next', async () => {
+    const p = planner();
+    const begun = p.plan(order('/a.part.yaml'));
+    const waiting = p.plan(order('/b.part.yaml'));
+    const last = p.plan(order('/c.part.yaml', 'findings'));
+    waiting.cancel();
+    begun.cancel();
+    assert.deepEqual(await Promise.all([begun.reply, waiting.reply]), [undefined, undefined]);
+    assert.ok((await last.reply)?.findings);
+    last.cancel();
+    assert.deepEqual(notes, [], 'calling off is no failure');
+  });
+
+  it('is replaced when it dies, and the order is done by the next', async () => {
+    const flag = JSON.stringify(join(folder, 'died'));
+    const p = planner(
+      wrapped('dying.js', `if (!fs.existsSync(${flag})) { fs.writeFileSync(${flag}, ''); process.exit(3); }`),
+    );
+    assert.ok((await p.plan(order('/a.part.yaml')).reply)?.plan);
+    assert.equal(notes.length, 1);
+  });
+
+  it('is ended when it hangs, and gives an order up after the second time', async () => {
+    const p = planner(wrapped('hanging.js', `if (m.path.startsWith('/bad')) for (;;);`), 1500);
+    assert.equal(await p.plan(order('/bad.part.yaml')).reply, undefined);
+    assert.deepEqual(notes, [
+      'the planning thread is started again: it took too long',
+      'the planning thread is started again: it took too long',
+      '/bad.part.yaml could not be planned: it took too long',
+    ]);
+  });
+
+  it('tells why where the part cannot be planned at all, and serves the next', async () => {
+    const p = planner(wrapped('leaving.js', `if (m.path.startsWith('/bad')) process.exit(1);`));
+    const bad = p.plan(order('/bad.part.yaml'));
+    const good = p.plan(order('/good.part.yaml'));
+    assert.equal(await bad.reply, undefined);
+    assert.match(notes.at(-1)!, /could not be planned: it ended/);
+    assert.ok((await good.reply)?.plan);
+  });
+});
