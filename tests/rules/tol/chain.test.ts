@@ -177,6 +177,7 @@ ${setups}`;
     assert.match(mended(RULE, text, /Take x from left in only/), /zero: \{ x: left, y: back/);
     const close = part('left: 20 ±0.015', setup('only', 'left', 'pivot, pin'));
     assert.match(mended(RULE, close, /finest method/), /method: (probe|indicator)/);
+    assert.match(mended(RULE, close, /Allow ±0\.023/), /left: 20 ±0\.023, y: center/);
   });
 
   it('a distance that setup/across tells of is told once', () => {

@@ -5,6 +5,7 @@ import { machineOf } from '../../machining/holding/forces';
 import { isFace } from '../../machining/holding/references';
 import { FACE_AXIS, type Setup } from '../../spec/model';
 import { setText } from '../../text/edit';
+import { writeLength } from '../../text/format';
 import { moveCut } from '../access/move';
 import { setupMap } from '../hold/mends';
 import { fact, list } from '../message';
@@ -103,7 +104,7 @@ export const asSetUp: Rule = {
   bad: sample('right'),
   good: sample('left'),
   mends:
-    'The place dimensioned from the face that zero is taken from; zero from the end that it is dimensioned from; both ends cut in one set-up; a finer method.',
+    'The place dimensioned from the face that zero is taken from; zero from the end that it is dimensioned from; both ends cut in one set-up; a finer method; the tolerance as wide as the chain likely is.',
   *find(context) {
     for (const found of loose(context)) yield findingOf(found, context);
   },
@@ -114,6 +115,7 @@ export const asSetUp: Rule = {
     yield* byDatum(found, context);
     yield* together(found, context);
     yield* byMethod(found, context);
+    yield* byAllowing(found, context);
   },
 };
 
@@ -164,4 +166,13 @@ function* byMethod({ of }: Loose, context: RuleContext): Generator<Fix> {
     return finest && map && setup.method?.name !== finest ? setText(tree, map, 'method', finest) : [];
   });
   if (edits.length > 0) yield { title: 'Find zero by the finest method on hand', safe: false, edits };
+}
+
+/** The tolerance as wide as the chain likely is; ± only, other limits say which side matters. */
+function* byAllowing({ of, asSetUp }: Loose, { part }: RuleContext): Generator<Fix> {
+  const written = /±\s*[\d.]+\s*$/.exec(of.text);
+  if (!written) return;
+  const wide = `±${writeLength(likelyMm(asSetUp), part.units, 'up')}`;
+  const newText = `${of.text.slice(0, written.index)}${wide}`;
+  yield { title: `Allow ${wide}, what is likely as set up`, safe: false, edits: [{ span: of.span, newText }] };
 }
