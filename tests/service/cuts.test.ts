@@ -105,4 +105,22 @@ describe('what cuts a feature', () => {
     ])
       assert.match(text, line);
   });
+
+  it('a material that is not in the tables: the tools alone, and why no speeds', async () => {
+    const s = await snapshot(TEXT.replace('steel-c45', 'unobtainium'));
+    const found = hoverAt(s, s.text.indexOf('  well:') + 3);
+    const text = ((found?.contents as { value: string } | undefined)?.value ?? '').replace(/\\/g, '');
+    assert.match(text, /rough with \S+ · no speeds: the material is not in the tables/);
+    assert.match(factsText('a', s.checked), /mount +tap with tap-m5 · no speeds/);
+  });
+
+  it('a document in inches says so of what tools lack', async () => {
+    const inches = TEXT.replace('units: mm', 'units: in').replace(/(-?\d+(?:\.\d+)?)(?=[,\s}])(?! mm)/g, (n) =>
+      String(Number(n) / 20),
+    );
+    const s = await snapshot(inches.replace('10 H7', '0.5').replace('0.5 H7', '0.5'));
+    const lines = factsText('a', s.checked);
+    assert.match(lines, /well +not .* in\b/);
+    assert.doesNotMatch(/cut with:([\s\S]*)by \(formulae/.exec(lines)?.[1] ?? '', /\d mm\b/);
+  });
 });

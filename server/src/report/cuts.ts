@@ -6,6 +6,7 @@ import { operationsOf } from '../machining/operations';
 import { machineFor } from '../machining/operations/machine';
 import { passedOverOf } from '../machining/operations/passed-over';
 import { type Priced, priceOf } from '../machining/operations/priced';
+import type { Operation } from '../machining/operations/types';
 import { findMaterial } from '../reference/materials';
 import { MM_PER_INCH } from '../reference/units';
 import type { CheckedPart } from '../rules/check';
@@ -25,14 +26,29 @@ export function pricedCuts(feature: Feature, { part, shop, solid }: CheckedPart)
   return operationsOf(feature, part, solid, shop).map((o) => priceOf(o, material, machine));
 }
 
+/** The tools alone, where nothing can be said of speeds: the material is not in the tables, or the shop has no machine. */
+export function unpricedLines(feature: Feature, { part, shop, solid }: CheckedPart): readonly string[] {
+  const why = shop.machines.length === 0 ? 'the shop has no machine' : 'the material is not in the tables';
+  return operationsOf(feature, part, solid, shop).map((o) =>
+    o.does === 'missing' ? cutLine({ operation: o, minutes: [0, 0] }, part.units) : `${doing(o)} · no speeds: ${why}`,
+  );
+}
+
+function doing(o: Exclude<Operation, { does: 'missing' }>): string {
+  const does = o.does === 'rest' ? 'clear the corners' : o.does;
+  return `${does} with ${o.tool.name}${o.times > 1 ? `, ${o.times} times` : ''}${o.how === undefined ? '' : `, ${o.how}`}`;
+}
+
+/** What machining says in millimetres, in the document’s units. */
+function inUnits(text: string, units: 'mm' | 'in'): string {
+  return units === 'mm' ? text : text.replace(/(\d+(?:\.\d+)?) mm\b/g, (_, mm) => formatLength(Number(mm), units));
+}
+
 /** One line a cut: `drill with dr-4.2: 4615 rpm, 388 mm/min, 0.2 to 0.3 min`. */
 export function cutLine(priced: Priced, units: 'mm' | 'in', machine?: Machine): string {
   const { operation: o, conditions: c, milling } = priced;
-  if (o.does === 'missing') return `nothing on hand: ${o.wanted}`;
-  const does = o.does === 'rest' ? 'clear the corners' : o.does;
-  const words = [
-    `${does} with ${o.tool.name}${o.times > 1 ? `, ${o.times} times` : ''}${o.how === undefined ? '' : `, ${o.how}`}`,
-  ];
+  if (o.does === 'missing') return `nothing on hand: ${inUnits(o.wanted, units)}`;
+  const words = [doing(o)];
   if (c) {
     const { surface, unit } = SURFACE[units];
     const range = c.speedRange.map((v) => Math.round(v * surface)).join(' to ');
@@ -107,7 +123,7 @@ export function passedOverLines(feature: Feature, { part, shop, solid }: Checked
   return [...groups].slice(0, most).map(([all, { names, why }]) => {
     const named = names.slice(0, MOST_NAMED).join(', ');
     const more = names.length > MOST_NAMED ? ` and ${names.length - MOST_NAMED} more` : '';
-    return `not ${named}${more}: ${names.length === 1 ? why : all}`;
+    return `not ${named}${more}: ${inUnits(names.length === 1 ? why : all, part.units)}`;
   });
 }
 

@@ -8,7 +8,7 @@ import { formatLength } from '../text/format';
 import { chainLines, chainTitle, partChains } from './chains';
 import { costLines, timeLines } from './costs';
 import { formulaeOf } from './cut-formulae';
-import { cutLine, passedOverLines, pricedCuts, WHERE_TO_BEGIN } from './cuts';
+import { cutLine, passedOverLines, pricedCuts, unpricedLines, WHERE_TO_BEGIN } from './cuts';
 import { figuresOf } from './figures';
 import { finishLines, generalText, partGenerals, positionLines } from './tolerances';
 
@@ -67,12 +67,15 @@ function cutLines(checked: CheckedPart): string[] {
         for (const { what, source } of formulaeOf(p, material, machine))
           sources.add(`    ${what.padEnd(22)} ${source}`);
     return [
-      ...cuts.map((p) => named(cutLine(p, part.units, machine))),
-      ...(cuts.length > 0 ? passedOverLines(feature, checked).map(named) : []),
+      ...(cuts.length > 0
+        ? cuts.map((p) => named(cutLine(p, part.units, machine)))
+        : unpricedLines(feature, checked).map(named)),
+      ...passedOverLines(feature, checked).map(named),
     ];
   });
   if (lines.length === 0) return [];
-  return ['  cut with:', ...lines, `    ${WHERE_TO_BEGIN}`, '  by (formulae in the hover):', ...sources];
+  const by = sources.size > 0 ? ['  by (formulae in the hover):', ...sources] : [];
+  return ['  cut with:', ...lines, `    ${WHERE_TO_BEGIN}`, ...by];
 }
 
 function chainsLines(checked: CheckedPart): string[] {

@@ -4,7 +4,7 @@ import { machineFor } from '../machining/operations/machine';
 import { findMaterial } from '../reference/materials';
 import { figuresAtHand } from '../report/at-hand';
 import { formulaeOf } from '../report/cut-formulae';
-import { cutLine, passedOverLines, pricedCuts, WHERE_TO_BEGIN } from '../report/cuts';
+import { cutLine, passedOverLines, pricedCuts, unpricedLines, WHERE_TO_BEGIN } from '../report/cuts';
 import { ruleByName } from '../rules/registry';
 import type { Finding } from '../rules/rule';
 import { schemaAt } from '../spec/lookup';
@@ -156,7 +156,7 @@ function figuresText({ checked }: PartSnapshot, cursor: Cursor): string[] {
 /** What cuts it and what that takes, each number with its formula, and their sources at the end. */
 function cutsText({ checked }: PartSnapshot, feature: Feature): string | undefined {
   const cuts = pricedCuts(feature, checked);
-  if (cuts.length === 0) return undefined;
+  if (cuts.length === 0) return bare(unpricedLines(feature, checked));
   const { part, shop } = checked;
   const machine = machineFor(part, shop, feature.name);
   const material = part.material && findMaterial(part.material.name);
@@ -176,6 +176,10 @@ function cutsText({ checked }: PartSnapshot, feature: Feature): string | undefin
     ...(from.length > 0 ? [`Sources:\n\n${from.join('\n')}`] : []),
     escapeMarkdown(WHERE_TO_BEGIN),
   ].join('\n\n');
+}
+
+function bare(lines: readonly string[]): string | undefined {
+  return lines.length === 0 ? undefined : `**Cut with**\n\n${lines.map((l) => `- ${escapeMarkdown(l)}`).join('\n')}`;
 }
 
 /** The model's name of a value as the document's key: `floorRadius` → `floor-radius`. */
