@@ -127,8 +127,19 @@ describe('time and money in words', () => {
       perMetre: 10,
     };
     assert.deepEqual(barLines([bar], 'mm', 'EUR'), [
-      '9 pieces from bar: 900 mm with the saw’s kerf 9.00 EUR, or 4 whole of 1000 mm 40.0 EUR (700 mm, 3 × 25 mm left)',
+      '9 pieces from bar: 900 mm with the saw’s kerf 9.00 EUR, or 4 whole of 1000 mm 40.0 EUR (700 mm, 3 × 25 mm left; under 40 mm the saw’s vise has too little to hold: the last cut is made with the piece held)',
     ]);
     assert.doesNotMatch(barLines([bar], 'mm', undefined)[0]!, /EUR/);
+    const long = {
+      ...bar,
+      left: [{ mm: 700, bars: 1 }],
+      cuts: [
+        { mm: 83, times: 7 },
+        { mm: 62.5, times: 1 },
+      ],
+    };
+    const [line] = barLines([long], 'mm', undefined);
+    assert.match(line!, /^9 pieces from bar: sawn 7 × 83 mm, 62\.5 mm, 900 mm with/);
+    assert.doesNotMatch(line!, /vise/);
   });
 });

@@ -13,6 +13,8 @@ export interface BarNeed {
   /** Whole bars. */
   readonly count: number;
   readonly pieces: number;
+  /** Along the bar, the longest first; of a plate, rows. Without the kerf. */
+  readonly cuts?: readonly Cut[];
   /** With the saw's kerf for each piece: what is paid where it is sold by the metre. */
   readonly usedMm: number;
   /** What is left of the whole bars, the longest first, and of how many. */
@@ -21,6 +23,11 @@ export interface BarNeed {
   readonly toBar?: number;
   /** Of a metre; absent where the rack does not say. */
   readonly perMetre?: number;
+}
+
+export interface Cut {
+  readonly mm: number;
+  readonly times: number;
 }
 
 export interface Left {
@@ -137,6 +144,7 @@ function packed({ what, rack, lengths: asked }: Lot, kerfMm: number): BarNeed | 
     lengthMm: best.lengthMm,
     count: best.count,
     pieces: lengths.reduce((n, l) => n + l.pieces, 0),
+    cuts: lengths.map(({ mm, times }) => ({ mm, times })),
     usedMm: lengths.reduce((mm, l) => mm + l.times * (l.mm + kerfMm), 0),
     left: best.left.toSorted((a, b) => b.mm - a.mm),
     ...(alike && { toBar: fitting(best.lengthMm, longest.mm, kerfMm) * longest.abreast }),

@@ -141,6 +141,17 @@ function unpricedLine({ part, shop }: CheckedPart, cost: Cost): readonly string[
   ];
 }
 
+/** A saw's vise holds the bar by so much: of a shorter end nothing is sawn off. Common practice, no source: 30 to 60 mm. */
+const SAW_GRIP_MM = 40;
+
+/** How long each piece is to be sawn, kerf not counted: `2 × 63 mm, 40 mm`. */
+function cutsText({ cuts = [] }: BarNeed, units: 'mm' | 'in'): string {
+  const exact = (mm: number) => formatLength(Number(mm.toFixed(units === 'in' ? 3 : 1)), units);
+  const each = new Map<string, number>();
+  for (const { mm, times } of cuts) each.set(exact(mm), (each.get(exact(mm)) ?? 0) + times);
+  return [...each].map(([mm, times]) => (times === 1 ? mm : `${times} × ${mm}`)).join(', ');
+}
+
 /** One for each bar bought: how much is used, what is left, and its price where the rack has one. */
 export function barLines(bars: readonly BarNeed[], units: 'mm' | 'in', currency: string | undefined): string[] {
   const length = (mm: number) => formatLength(Number(mm.toFixed(units === 'in' ? 2 : 0)), units);
@@ -149,6 +160,10 @@ export function barLines(bars: readonly BarNeed[], units: 'mm' | 'in', currency:
     const [byMetre, whole] = priceOfBars(bar);
     const priced = perMetre !== undefined && currency !== undefined;
     const ends = left.map((l) => (l.bars === 1 ? length(l.mm) : `${l.bars} × ${length(l.mm)}`)).join(', ');
-    return `${pieces} piece${pieces === 1 ? '' : 's'} from ${what}: ${length(usedMm)} with the saw’s kerf${priced ? ` ${moneyText([byMetre, byMetre], currency)}` : ''}, or ${count} whole of ${length(lengthMm)}${priced ? ` ${moneyText([whole, whole], currency)}` : ''} (${toBar === undefined ? '' : `${toBar} to each, `}${ends} left)`;
+    const sawn = cutsText(bar, units);
+    const short = left.some((l) => l.mm > 0.5 && l.mm < SAW_GRIP_MM)
+      ? `; under ${length(SAW_GRIP_MM)} the saw’s vise has too little to hold: the last cut is made with the piece held`
+      : '';
+    return `${pieces} piece${pieces === 1 ? '' : 's'} from ${what}: ${sawn ? `sawn ${sawn}, ` : ''}${length(usedMm)} with the saw’s kerf${priced ? ` ${moneyText([byMetre, byMetre], currency)}` : ''}, or ${count} whole of ${length(lengthMm)}${priced ? ` ${moneyText([whole, whole], currency)}` : ''} (${toBar === undefined ? '' : `${toBar} to each, `}${ends} left${short})`;
   });
 }
