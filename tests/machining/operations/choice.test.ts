@@ -243,3 +243,26 @@ describe('half from each side', () => {
     assert.equal(of(thread, shopWith(drill(5, 20)), '', body).cuts[0]!.does, 'missing');
   });
 });
+
+describe('a finishing cut', () => {
+  const shop = shopWith(endMill('em-6', 6, 20));
+  const bends = (width: string) => {
+    const { cuts } = of(
+      `{ kind: slot, face: top, ends: [{ x: 30, y: 60 }, { x: 90, y: 60 }], width: ${width}, depth: 8 }`,
+      shop,
+    );
+    const finish = cuts.find((o) => o.does === 'finish')!;
+    const priced = priceOf(finish, ALUMINIUM, shop.machines[0]!);
+    return { mm: priced.milling!.deflectionMm, minutes: priced.minutes[0] };
+  };
+
+  it('bends its cutter by half of half the tolerance at most, 0.02 mm where there is none, and takes longer for it', () => {
+    const [plain, close] = [bends('8'), bends('8 ±0.008')];
+    assert.ok(plain.mm <= 0.02 + 1e-9 && plain.mm > 0.004);
+    assert.ok(close.mm <= 0.004 + 1e-9, `${close.mm}`);
+    assert.ok(close.minutes > plain.minutes);
+    // A wide tolerance does not loosen what common practice asks.
+    assert.ok(bends('8 ±0.5').mm <= 0.02 + 1e-9);
+    assert.ok(bends('8 H7').mm <= 0.015 / 4 + 1e-9);
+  });
+});

@@ -8,6 +8,7 @@ import type { Machine, Mill } from '../../spec/shop-model';
 import { type MillingConditions, millingConditions } from '../cutting/conditions';
 import { CAUTION, faceApproachMm, slabApproachMm } from '../cutting/time';
 import { drilled, sized, tapped } from './plunged';
+import { finishBendMm } from './tolerated';
 import type { Facing, Finishing, FormCut, Operation, Priced, Roughing } from './types';
 
 export type { Priced } from './types';
@@ -16,8 +17,6 @@ export type { Priced } from './types';
 const AIR = 0.35;
 /** What roughing leaves on the wall. Common practice: 0.1 to 0.3 mm. */
 const FINISH_MM = 0.2;
-/** How far a finishing cutter may bend where no tolerance says. Common practice, no source. */
-const FINISH_BEND_MM = 0.02;
 
 const kept = new WeakMap<
   Operation,
@@ -90,7 +89,7 @@ function finish(operation: Finishing, material: Material, machine: Machine): Pri
   let best: { c: MillingConditions; minutes: number } | undefined;
   for (const passes of [least, least + 1, least + 2, 2 * least + 2]) {
     const { holder } = operation;
-    const cut = { aeMm: FINISH_MM, apMm: depthMm / passes, mostBendMm: FINISH_BEND_MM, holder };
+    const cut = { aeMm: FINISH_MM, apMm: depthMm / passes, mostBendMm: finishBendMm(operation.feature), holder };
     const c = millingConditions(material, tool, machine, cut);
     const minutes = (passes * (wayMm + slabApproachMm(tool.diameterMm, FINISH_MM))) / c.feedMmPerMin;
     if (!best || minutes < best.minutes) best = { c, minutes };
