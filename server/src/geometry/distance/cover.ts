@@ -43,7 +43,16 @@ export function stands(p: Vec3, q: Vec3, s: Surroundings): boolean {
     }
     if (meets(p, q, v)) return false;
   }
-  return s.isMaterial(mix(p, q, 0.5));
+  return s.isMaterial(ontoBody(s.body, mix(p, q, 0.5)));
+}
+
+/** A place that lies outside the body by no more than rounding, on its surface: a line may run along a face. */
+function ontoBody({ box: { min, max } }: BodyShape, x: Vec3): Vec3 {
+  const held = (k: 0 | 1 | 2) => {
+    if (x[k] < min[k]) return x[k] > min[k] - ROUNDING ? min[k] : x[k];
+    return x[k] > max[k] && x[k] < max[k] + ROUNDING ? max[k] : x[k];
+  };
+  return [held(0), held(1), held(2)];
 }
 
 /**
@@ -113,9 +122,11 @@ function grazes({ bounds, frame, from, to, region, profile }: Void, [x, y, z]: V
   return Math.abs(signedDistance(outlineOf(region), dot(off, frame.u), dot(off, frame.v))) < HAIR;
 }
 
+const ROUNDING = 1e-9;
+
 export function inBody(body: BodyShape, p: Vec3): boolean {
   const { min, max } = body.box;
-  for (let i = 0; i < 3; i++) if (p[i as 0] < min[i as 0] || p[i as 0] > max[i as 0]) return false;
+  for (const i of [0, 1, 2] as const) if (p[i] < min[i] - ROUNDING || p[i] > max[i] + ROUNDING) return false;
   if (body.form === 'box') return true;
   let off = 0;
   for (let i = 0; i < 3; i++) if (i !== body.axis) off += (p[i as 0] - (min[i as 0] + max[i as 0]) / 2) ** 2;
