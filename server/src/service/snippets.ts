@@ -20,8 +20,8 @@ const ROWS: readonly (readonly [label: string, detail: string, lines: readonly s
   ],
   [
     'screw hole',
-    'a clearance hole with a counterbore for a screw head',
-    ['kind: hole', 'face: ${2:top}', AT, 'diameter: ${5:5.5}', 'depth: through', 'counterbore: ${6:M5}'],
+    'a clearance hole with a counterbore for a screw head, both by the screw',
+    ['kind: hole', 'face: ${2:top}', AT, 'clearance: ${5:M5}', 'depth: through', 'counterbore: ${5:M5}'],
   ],
   [
     'pocket',
