@@ -51,10 +51,9 @@ describe('the same part, however it lies', () => {
       'part: p\nunits: mm\nbody: { x: 59, y: 49.5, z: 11.14 }\nfeatures:\n  f1: { kind: hole, face: front, at: { x: 44.84, z: 5.35 }, diameter: 7.5, depth: 37.62, bottom: flat, countersink: { diameter: 9.5, angle: 90 }, tilt: { about: z, angle: 24 } }\n';
     for (const turn of TURNS.filter((_, i) => i % 5 === 0)) {
       const walls = solidOf(resolvePart(readText(turnedText(text, turn)))).walls(2.00371);
-      assert.deepEqual(
-        walls.map((w) => w.thicknessMm.toFixed(4)),
-        ['0.6000', '1.0400', '1.4846', '1.6000'],
-      );
+      assert.equal(walls.length, 4);
+      for (const [n, mm] of [0.6, 1.04, 1.48465, 1.6].entries())
+        assert.ok(Math.abs(walls[n]!.thicknessMm - mm) < 5e-5, String(walls[n]!.thicknessMm));
     }
   });
 });
