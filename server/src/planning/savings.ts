@@ -193,10 +193,13 @@ function findingOf(s: Saving, checked: CheckedPart, spares: boolean, lesser: Sav
   const takes = timeTaken(change.of, before);
   const names = change.of.map((n) => `\`${n}\``).join(', ');
   const already = lesser ? ` (${lesser.change.words}: ${rangeText(lesser.minutes)})` : '';
-  const fewer = spared.length > 0 ? `, ${spared.map((t) => `\`${t}\``).join(', ')} not put in at all among it` : '';
+  const less = before.toolChanges - s.after.toolChanges;
+  const fewer = less > 0 ? `, with ${less} tool${less === 1 ? '' : 's'} fewer put in` : '';
+  const all = cuttingOf(before);
+  const share = takes[1] > 0.99 * all[1] ? 'all of the cutting' : `of ${rangeText(all)} of cutting`;
   const message = spares
     ? `${spared.map((t) => `\`${t}\``).join(', ')} ${spared.length === 1 ? 'is' : 'are'} put in for ${names} only. With ${change.words} ${spared.length === 1 ? 'it is' : 'they are'} not needed: ${range}${first} saved${already}.`
-    : `${names} takes ${rangeText(takes)} of ${rangeText(cuttingOf(before))} of cutting. With ${change.words} ${range}${first} would be saved${fewer}${already}.`;
+    : `${names} takes ${rangeText(takes)}${share.startsWith('all') ? ', ' : ' '}${share}. With ${change.words} ${range}${first} would be saved${fewer}${already}.`;
   const finding: Finding = {
     rule: (spares ? toolChanges : slowFeature).name,
     severity: 'hint',
