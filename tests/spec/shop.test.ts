@@ -75,6 +75,7 @@ describe('spec: a shop from its text', () => {
       [
         'machines/toolroom-mill locates.indicator 0.01 mm',
         'machines/toolroom-mill tool-change 90 s',
+        'vises/mill-vise-100 bed 65 mm',
         'tools/tap-m5 material hss',
       ],
     );

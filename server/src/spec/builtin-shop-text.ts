@@ -15,8 +15,8 @@ machines:
     tool-change: 90 s
 
 vises:
-  mill-vise-100: { jaw: { width: 100, height: 32 }, opens: 110, force: 15 kN, face: smooth }
-  toolmakers-vise-70: { jaw: { width: 70, height: 32 }, opens: 80, force: 8 kN, face: smooth }
+  mill-vise-100: { jaw: { width: 100, height: 32 }, bed: 65, opens: 110, force: 15 kN, face: smooth }
+  toolmakers-vise-70: { jaw: { width: 70, height: 32 }, bed: 45.5, opens: 80, force: 8 kN, face: smooth }
 
 parallels: [6, 10, 14, 18, 22, 26, 30]
 
