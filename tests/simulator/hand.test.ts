@@ -126,7 +126,9 @@ describe('known by hand', () => {
   });
 
   it('a hole through the work meets the parallel under it, beside it not, on the bed the bed', () => {
-    const hole = (y: number) => `  h: { kind: hole, face: top, at: { x: 20, y: ${y} }, diameter: 5, depth: through }`;
+    // One at each end: whichever way the work stands out of the jaws, one of them is between them.
+    const hole = (y: number) =>
+      `  h: { kind: hole, face: top, at: { x: 20, y: ${y} }, pattern: { line: { x: 28, count: 2 } }, diameter: 5, depth: through }`;
     assert.equal(run('{ x: 40, y: 30, z: 20 }', hole(15), held('top', 'h'), DR5).right, true);
     assert.deepEqual(metIn(run('{ x: 40, y: 30, z: 20 }', hole(4), held('top', 'h'), DR5)), ['parallel']);
     const flat = run('{ x: 40, y: 30, z: 50 }', hole(15), held('top', 'h', '[back, front]', 32), DR5);
