@@ -45,7 +45,10 @@ function elsewhere(a: Void, b: Void, s: Surroundings): Place | undefined {
 /** To a face that stands askew to the volume, or to the round side of the body. A volume open there has no wall to it. */
 export function faceWall(v: Void, face: (p: Vec3) => Face, opposite: Opposite, s: Surroundings): Wall | undefined {
   const held = closed(seek(v, 'sides', opposite, s, OPENING));
-  const place = held ?? closed(seek(v, 'ends', ahead(v, opposite, s.body), s, OPENING));
+  const end = seek(v, 'ends', ahead(v, opposite, s.body), s, OPENING);
+  // an end that opens there tells of an opening that the sides may hide in a corner
+  if (held && end && !closed(end)) return undefined;
+  const place = held ?? closed(end);
   const wall = place && wallAt(v, face(place.q), place, (x) => opposite.nearest(x, s.belowMm)?.mm, s);
   if (held || !wall) return wall;
   const way = dot(sub(place.q, place.p), v.frame.w) > 0 ? v.frame.w : scale(v.frame.w, -1);
