@@ -16,7 +16,7 @@ import type { MilledVoid } from '../milling';
 import { askedOf, BEYOND_MM, BOTH_SIDES, cutFromBothSides, toolAsked } from './asked';
 import { inHolder, machineFor } from './machine';
 import { priceOf } from './priced';
-import { coveredShare, restAreaMm2 } from './rest';
+import { bulges, coveredShare, restAreaMm2 } from './rest';
 import { milledSeen, type Seen } from './seen';
 import type { Operation } from './types';
 
@@ -143,6 +143,7 @@ const LEAST_COVERED = 0.4;
 
 /** Too wide for the narrowest place of a closed outline, beside an island say, but not for most of it: they rough what they get to. */
 function pastTheNeck(m: MilledVoid, shop: Shop): readonly Mill[] {
+  if (bulges(m.of.region)) return [];
   return endMills(shop).filter(
     (t) =>
       t.diameterMm > m.neckMm + SAME_MM &&

@@ -63,24 +63,56 @@ function work(operation: Operation, material: Material, machine: Machine): Price
 /** Layers tried for roughing, and widths between those of the table: the pair that removes most without bending, stalling or running out of spindle. */
 const LAYERS = [1, 2, 3, 4];
 
+interface Layered {
+  readonly material: Material;
+  readonly machine: Machine;
+  readonly holder: Roughing['holder'];
+  readonly best: MillingConditions;
+}
+const layered = new WeakMap<Mill, Map<string, Layered>>();
+const MOST_KEPT = 200;
+
 function rough(operation: Roughing, material: Material, machine: Machine): Priced {
-  const { tool, volumeMm3, depthMm, neckMm } = operation;
+  const { tool, volumeMm3, depthMm, neckMm, holder } = operation;
+  // Where the cutter just passes, it cuts in the full.
+  const full = neckMm < 1.3 * tool.diameterMm;
+  const deepMm = Math.min(depthMm, tool.fluteLengthMm);
+  // What it removes in a minute is the same in every volume so deep, of this part and of others.
+  let known = layered.get(tool);
+  if (!known || known.size > MOST_KEPT) {
+    known = new Map();
+    layered.set(tool, known);
+  }
+  const key = `${deepMm} ${full}`;
+  const hit = known.get(key);
+  const same = hit?.material === material && hit.machine === machine && hit.holder === holder;
+  const best = same ? hit.best : bestLayers(tool, deepMm, full, holder, material, machine);
+  if (!same) known.set(key, { material, machine, holder, best });
+  const rate = best.load.removalMm3PerMin;
+  return milled(operation, best, rate > 0 ? volumeMm3 / rate : Number.POSITIVE_INFINITY);
+}
+
+function bestLayers(
+  tool: Mill,
+  deepMm: number,
+  full: boolean,
+  holder: Roughing['holder'],
+  material: Material,
+  machine: Machine,
+): MillingConditions {
   const { slotDepth, sideDepth, sideWidth } = cuttingOf(material);
   const slot = Math.max(0.1, slotDepth[1] * tool.diameterMm);
-  // Where the cutter just passes, it cuts in the full.
   const [thin, wide] = sideWidth;
-  const widths = neckMm < 1.3 * tool.diameterMm ? [1] : [thin, (thin + wide) / 2, wide];
   let best: MillingConditions | undefined;
-  for (const share of widths) {
-    const deepest = Math.min(depthMm, tool.fluteLengthMm, share === 1 ? slot : sideDepth[1] * tool.diameterMm);
+  for (const share of full ? [1] : [thin, (thin + wide) / 2, wide]) {
+    const deepest = Math.min(deepMm, share === 1 ? slot : sideDepth[1] * tool.diameterMm);
     for (const layers of LAYERS) {
-      const cut = { aeMm: share * tool.diameterMm, apMm: deepest / layers, holder: operation.holder };
+      const cut = { aeMm: share * tool.diameterMm, apMm: deepest / layers, holder };
       const c = millingConditions(material, tool, machine, cut);
       if (!best || c.load.removalMm3PerMin > best.load.removalMm3PerMin) best = c;
     }
   }
-  const rate = best!.load.removalMm3PerMin;
-  return milled(operation, best!, rate > 0 ? volumeMm3 / rate : Number.POSITIVE_INFINITY);
+  return best!;
 }
 
 function finish(operation: Finishing, material: Material, machine: Machine): Priced {

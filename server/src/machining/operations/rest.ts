@@ -4,6 +4,7 @@
  * by corner, between straight walls.
  */
 
+import { tangentAt } from '../../geometry/edge';
 import { insetRegion } from '../../geometry/inset';
 import { regionMoments } from '../../geometry/moments';
 import type { Region, Void } from '../../geometry/types';
@@ -13,8 +14,29 @@ import type { MilledVoid } from '../milling';
 export function restAreaMm2(m: MilledVoid, radiusMm: number, closed: boolean): number {
   const tight = m.corners.filter((c) => c.radiusMm < radiusMm - 1e-9);
   if (tight.length === 0 && 2 * radiusMm <= m.neckMm + 1e-9) return 0;
-  const whole = closed ? leftBy(m.of, radiusMm) : undefined;
+  // Of a bulging outline each corner is left by itself: no need to move it in and out.
+  const whole = closed && !bulges(m.of.region) ? leftBy(m.of, radiusMm) : undefined;
   return whole ?? tight.reduce((sum, c) => sum + cornerAreaMm2(c.turnDeg, c.radiusMm, radiusMm), 0);
+}
+
+const bulging = new WeakMap<Region, boolean>();
+
+/** It has no islands and nowhere turns inward: what is too wide for its narrowest place gets in nowhere. */
+export function bulges(region: Region): boolean {
+  let is = bulging.get(region);
+  if (is === undefined) {
+    const { edges } = region.outer;
+    is =
+      region.holes.length === 0 &&
+      edges.every((e, i) => {
+        if (e.type === 'arc' && !e.ccw) return false;
+        const next = edges[(i + 1) % edges.length]!;
+        const [t, n] = [tangentAt(e, e.b), tangentAt(next, next.a)];
+        return t.u * n.v - t.v * n.u >= -1e-9;
+      });
+    bulging.set(region, is);
+  }
+  return is;
 }
 
 /** The share of a closed outline that a cutter too wide for its narrowest place covers all the same, 0 … 1; undefined where it cannot be told. */
