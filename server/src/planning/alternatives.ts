@@ -50,6 +50,14 @@ export function thickerStock(checked: CheckedPart, plan: Plan): readonly Thicker
   return found.sort((a, b) => a.plan.setups.length - b.plan.setups.length);
 }
 
+/** A plan with fewer set-ups than vises need, screwed down, under clamps or in tabs; undefined where none is found or none can be. */
+export function withoutVises(checked: CheckedPart, plan: Plan): Plan | undefined {
+  const inVises = plan.setups.every((s) => s.setup.hold?.vise !== undefined);
+  if (plan.left.length > 0 || !inVises || plan.setups.length <= plan.bound) return undefined;
+  const other = planOf(checked, { ...fewerThan(plan), mostAttempts: 2 * MOST_ATTEMPTS, inVises: false, anyWay: true });
+  return other && other.left.length === 0 && other.setups.length < plan.setups.length ? other : undefined;
+}
+
 /** What the work is held by lies below what could not be cut. */
 function worthKeeping({ left }: Plan): readonly Face[] {
   const below = left.flatMap(({ item }) => (item.from === 0 ? [] : facesOf(item.from).map((up) => OPPOSITE[up])));

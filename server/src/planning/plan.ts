@@ -45,6 +45,8 @@ export interface PlanOptions {
   readonly mostSetups?: number;
   /** No other way to hold is looked for. */
   readonly inVises?: boolean;
+  /** Screws, clamps and tabs from the first, not only where no vise does. */
+  readonly anyWay?: boolean;
   /** Features that are not cut at all: to see what they cost. */
   readonly without?: ReadonlySet<string>;
 }
@@ -84,7 +86,8 @@ export function planOf(checked: CheckedPart, options: PlanOptions = {}): Plan | 
   };
   const sought = (among: readonly Item[], mostAttempts: number, mostSetups = limits.mostSetups): Sought => {
     const within = { ...limits, mostSetups, mostAttempts };
-    const between = search<Made>(inVises(among, vises, solid.body.box), vises, ask, within);
+    const first = options.anyWay ? [] : inVises(among, vises, solid.body.box);
+    const between = search<Made>(first, vises, ask, within);
     const moves = bestOf(between.plans, checked, ask);
     if ((moves && whole(moves)) || options.inVises) return { moves, found: between, attempts: between.attempts };
     // Only where no vise does: screws, clamps, tabs.

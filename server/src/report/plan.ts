@@ -1,5 +1,5 @@
 /** A plan in words, for the terminal and the editor: each setup, what it is there for, and what would save one. */
-import { inEachVise, onEachMachine, thickerStock } from '../planning/alternatives';
+import { inEachVise, onEachMachine, thickerStock, withoutVises } from '../planning/alternatives';
 import { type Comparison, compareWritten, type Way } from '../planning/compare';
 import { costOf } from '../planning/cost';
 import { missingTool } from '../planning/missing-tool';
@@ -36,6 +36,11 @@ export function alternativesText(checked: CheckedPart, plan: Plan): string {
     lines.push(
       `With ${formatLength(extraMm, part.units)} of stock on ${face}, to hold it by, ${other.setups.length} set-ups would do: ${other.setups.map((s) => s.setup.up?.name).join(', ')} up.`,
     );
+  const laid = withoutVises(checked, plan);
+  if (laid)
+    lines.push(
+      `Not only in vises ${laid.setups.length} set-up${laid.setups.length === 1 ? '' : 's'} would do: ${laid.setups.map(({ setup }) => `${setup.up?.name} up ${WAYS[setup.hold!.type]}`).join(', ')}.`,
+    );
   const cure = missingTool(checked);
   if (cure)
     lines.push(
@@ -64,7 +69,7 @@ function proofOf({ setups, proof, attempts }: Plan): string {
   if (proof === 'bound')
     return setups.length <= 1 ? '' : ', and no plan has fewer: so many faces must look up for all to be reached';
   if (proof === 'tried')
-    return `; with fewer no plan was found, though every order of faces was tried (${attempts} set-ups)`;
+    return `; with fewer no plan${setups.every((s) => s.setup.hold?.vise) ? ' in a vise' : ''} was found, though every order of faces was tried (${attempts} set-ups)`;
   return `; fewer were not found, though not every order was tried (${attempts} set-ups were)`;
 }
 
@@ -84,6 +89,15 @@ function setupLines({ setup, warnings }: PlannedSetup, part: Part, time?: SetupT
     ...warnings.map((w) => `    mind  ${w.message} [${w.rule}]`),
   ];
 }
+
+const WAYS: Readonly<Record<Hold['type'], string>> = {
+  vise: 'in a vise',
+  'soft-jaws': 'in soft jaws',
+  clamps: 'under clamps',
+  screws: 'screwed down through its own holes',
+  tabs: 'in its stock by tabs',
+  angle: 'held at an angle',
+};
 
 function heldText(hold: Hold, length: (mm: number) => string): string {
   const on = hold.on === 'plate' ? 'a plate' : 'the table';
