@@ -10,7 +10,7 @@ import { type Block, lowestOf } from './fixture';
 import { axisOf } from './frame';
 import { bottomsOf, floorsOf, layersIn } from './levels';
 import { type Limit, Milling, type Task } from './mill';
-import { plunge } from './plunge';
+import { plunge, plungeAlong } from './plunge';
 import { type Body, bodyOf, setTo } from './tools';
 import type { View } from './view';
 
@@ -32,7 +32,7 @@ export interface CutResult {
   readonly left: number[];
 }
 
-const EVERY: readonly Limit[] = ['shank', 'holder', 'jaw', 'parallel', 'stop', 'bed'];
+const EVERY: readonly Limit[] = ['shank', 'holder', 'jaw', 'parallel', 'stop', 'bed', 'clamp', 'screw'];
 const NONE: ReadonlySet<Limit> = new Set();
 const MOST_TOOLS = 3;
 /** A mill goes so far on below what it cuts through. Common practice, no source. */
@@ -215,7 +215,11 @@ class Cutting {
 
   hole(hole: Hole, offered: readonly Tool[]): void {
     const { view, part, shop, field } = this.site;
-    if (axisOf(hole.face) !== view.axes[2] || hole.tilt) return;
+    if (hole.tilt) {
+      this.leaning(hole, offered);
+      return;
+    }
+    if (axisOf(hole.face) !== view.axes[2]) return;
     const c = view.axes[2];
     const taken = field.takenOf.get(hole.name)!;
     const fromFace = taken[0]!.frame.w[c] * view.sign < 0;
@@ -255,6 +259,29 @@ class Cutting {
       if (this.finished()) break;
     }
     if (hole.thread) this.tap(hole, offered, places, height(hole.startMm), floor);
+  }
+
+  /** Work turned until the hole stands upright: each drill goes down its axis. */
+  private leaning(hole: Hole, offered: readonly Tool[]): void {
+    const { field, view, shop } = this.site;
+    const blind = !hole.depth.through;
+    for (const tool of plunging(hole, offered)) {
+      const body = bodyOf(tool, shop);
+      let did = false;
+      for (const t of field.takenOf.get(hole.name)!) {
+        if (t.what !== 'bore') continue;
+        const tip = t.to + (blind && hole.bottom === 'flat' ? 0 : body.tipHeight);
+        const { taken, gouged, met } = plungeAlong(view, body, t.frame, tip);
+        for (const m of met) this.met.add(m);
+        if (met.length > 0 || taken.length === 0) continue;
+        this.clear(taken);
+        this.clear(gouged);
+        this.gouged.push(...gouged);
+        did = true;
+      }
+      if (did) this.used.push(tool.name);
+      if (this.finished()) break;
+    }
   }
 
   /** As deep as shank and holder let it; nothing is done where it would cut what stays or meet what holds the work. */

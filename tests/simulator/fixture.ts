@@ -1,14 +1,15 @@
 /**
- * What holds the work, to size: jaws at the workpiece's farthest surfaces between them, parallels under it, the bed of the
- * vise below, a stop. Sizes that the shop does not give (a jaw 40 mm thick, parallels 3.2 mm thick, a stop 10 mm square) are
- * common ones, no source.
+ * What holds the work in a vise, to size: jaws at the workpiece's farthest surfaces between them, parallels under it, the bed
+ * of the vise below, a stop. Sizes that the shop does not give (a jaw 40 mm thick, parallels 3.2 mm thick, a stop 10 mm
+ * square) are common ones, no source. Jaws milled to the work touch it wherever it is, and it lies on a ledge in them.
  */
-import { FACE_AXIS, type Face, type Setup } from '../../server/src/spec/model';
+import { FACE_AXIS, type Face, type Part, type Setup } from '../../server/src/spec/model';
 import type { Shop, Vise } from '../../server/src/spec/shop-model';
 import { axisOf } from './frame';
+import { laidDown } from './laid-down';
 import type { View } from './view';
 
-export type Met = 'jaw' | 'parallel' | 'stop' | 'bed';
+export type Met = 'jaw' | 'parallel' | 'stop' | 'bed' | 'clamp' | 'screw';
 export interface Block {
   readonly what: Met;
   readonly a: readonly [number, number];
@@ -27,9 +28,12 @@ export interface Grip {
 export interface Held {
   readonly blocks: readonly Block[];
   readonly grip?: Grip;
+  /** Where clamps press: cells of the view's sheet. */
+  readonly pressed?: readonly number[];
   /**
    * What a vise cannot do: `opening`; `grip`, nothing between the jaws; `seat`, no such parallels; `bare`, a jaw touches
-   * nothing; `apart`, what the two touch is not across from one another.
+   * nothing; `apart`, what the two touch is not across from one another. `clamp`: it presses on nothing; `screw`: its hole is
+   * not there yet.
    */
   readonly faults: readonly string[];
 }
@@ -40,11 +44,16 @@ const [JAW_MM, PARALLEL_MM, STOP_MM, OUT_MM] = [40, 3.2, 10, 3];
 /** A pair within this of the height wanted will do. */
 const SAME_MM = 0.5;
 
-export function heldBy(v: View, setup: Setup, shop: Shop, size: readonly number[], slide: Slide): Held {
+export function heldBy(v: View, setup: Setup, shop: Shop, part: Part, slide: Slide): Held {
+  const { size } = part;
   const lowest = lowestOf(v);
   const { hold } = setup;
   const bed = (at: number): Block => ({ what: 'bed', a: [-1e5, 1e5], b: [-1e5, 1e5], h: [-1e5, at] });
-  if (hold?.type !== 'vise' || !hold.jaws?.[1]) return { blocks: [bed(lowest - 25)], faults: [] };
+  const soft = hold?.type === 'soft-jaws';
+  if ((hold?.type !== 'vise' && !soft) || !hold?.jaws?.[1]) {
+    const down = hold ? laidDown(v, hold, part) : { blocks: [], faults: [] };
+    return { ...down, blocks: [bed(lowest - 25), ...down.blocks] };
+  }
   const vise = shop.vises.find((x) => x.name === hold.vise?.name) ?? shop.vises[0];
   if (!vise) return { blocks: [], faults: [] };
   const [fixed, moving] = [hold.jaws[0]!.name, hold.jaws[1].name];
@@ -80,7 +89,7 @@ export function heldBy(v: View, setup: Setup, shop: Shop, size: readonly number[
   ];
   for (const f of [fixed, moving]) {
     blocks.push(place('jaw', outward(f, JAW_MM), span, [lowest - seat, lowest + grip]));
-    if (seat > 0)
+    if (seat > 0 && !soft)
       blocks.push(
         place('parallel', outward(f, -Math.min(PARALLEL_MM, (across[1] - across[0]) / 2)), span, [
           lowest - seat,
@@ -102,6 +111,7 @@ export function heldBy(v: View, setup: Setup, shop: Shop, size: readonly number[
     heights: [lowest, lowest + grip],
   };
   const { first, second, opposed } = contactOf(v, held);
+  if (soft) return { blocks, faults: faults.filter((f) => f !== 'seat') };
   if (first < NOTHING_MM2 || second < NOTHING_MM2) faults.push('bare');
   else if (opposed < NOTHING_MM2) faults.push('apart');
   return { blocks, grip: held, faults };

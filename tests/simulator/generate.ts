@@ -58,6 +58,30 @@ function pieceOn(face: Up, size: { x: number; y: number; z: number }): fc.Arbitr
       .map(([p, q, w, z]) => `{ ${on('slot')}, ends: [${p}, ${q}], width: ${w}, depth: ${z} }`),
     fc.tuple(edge, half(3, 12), depth).map(([e, w, z]) => `{ ${on('step')}, along: ${e}, width: ${w}, depth: ${z} }`),
     fc.constant(`{ kind: chamfer, edges: [${face}], size: 1 }`),
+    fc
+      .tuple(place, half(14, 24), half(14, 22), half(4, 7), half(2, 8))
+      .map(
+        ([at, p, q, d, z]) =>
+          `{ ${on('pocket')}, at: ${at}, size: { ${a}: ${p}, ${b}: ${q} }, corner-radius: 3.5, depth: ${z}, islands: { post: { diameter: ${d}, at: ${at}, height: ${z} } } }`,
+      ),
+    fc
+      .tuple(half(2, 5), one(3.5, 5), half(1, 6))
+      .map(
+        ([m, r, z]) =>
+          `{ ${on('contour')}, path: [{ ${a}: ${m}, ${b}: ${m}, round: ${r} }, { ${a}: ${size[a] - m}, ${b}: ${m}, round: ${r} }, { ${a}: ${size[a] - m}, ${b}: ${size[b] - m}, bevel: ${r} }, { ${a}: ${m}, ${b}: ${size[b] - m} }], depth: ${z} }`,
+      ),
+    fc
+      .tuple(place, half(6, 12), depth)
+      .map(
+        ([at, pitch, z]) =>
+          `{ ${on('hole')}, at: ${at}, pattern: { line: { ${a}: ${pitch}, count: 2 } }, diameter: 4.2, depth: ${z} }`,
+      ),
+    fc
+      .tuple(place, half(8, 14), half(8, 14), one(15, 30, 45), depth)
+      .map(
+        ([at, p, q, turn, z]) =>
+          `{ ${on('pocket')}, at: ${at}, size: { ${a}: ${p}, ${b}: ${q} }, rotate: ${turn}, corner-radius: 3, depth: ${z} }`,
+      ),
   ];
   return fc.oneof(...kinds).map((text) => ({ face, text }));
 }

@@ -1,8 +1,9 @@
 /** A tool that goes straight down at one place: drills, reamers, bores, taps, countersinks. */
 import type { Block } from './fixture';
+import type { Frame } from './frame';
 import { type Limit, RUB_MM } from './mill';
 import type { Body } from './tools';
-import type { View } from './view';
+import { toPart, type View } from './view';
 
 export interface Plunged {
   /** Cells of the workpiece within the tool that are to go, and those that should stay. */
@@ -60,6 +61,35 @@ export function plunge(view: View, tool: Body, a: number, b: number, tip: number
     if (tool.holder && above > tool.holder.out + TOUCH_MM) radius = Math.max(radius, tool.holder.radius);
     const d = Math.hypot(Math.max(a0 - a, a - a1, 0), Math.max(b0 - b, b - b1, 0));
     if (d < radius - TOUCH_MM) met.add(what);
+  }
+  return { taken, gouged, met: [...met] };
+}
+
+/** The same along an axis that leans in the view; `tip` is its depth along the axis. What holds the work is not met. */
+export function plungeAlong(view: View, tool: Body, { origin, w }: Frame, tip: number): Plunged {
+  const taken: number[] = [];
+  const gouged: number[] = [];
+  const met = new Set<Limit>();
+  const n = view.na * view.nb;
+  for (let c = 0; c < view.work.length; c++) {
+    if (!view.work[c]) continue;
+    const at = toPart(
+      view,
+      view.sheet.a[c % view.na]!,
+      view.sheet.b[Math.floor(c / view.na) % view.nb]!,
+      view.mid[Math.floor(c / n)]!,
+    );
+    const p = [at[0] - origin[0], at[1] - origin[1], at[2] - origin[2]] as const;
+    const deep = p[0] * w[0] + p[1] * w[1] + p[2] * w[2];
+    const h = tip - deep;
+    if (h <= 0) continue;
+    const d = Math.hypot(p[0] - deep * w[0], p[1] - deep * w[1], p[2] - deep * w[2]);
+    const cut = h <= tool.reach ? tool.profile(h) : 0;
+    if (d < cut) {
+      if (!view.finished[c]) taken.push(c);
+      else if (d < cut - OVER_MM) gouged.push(c);
+    } else if (tool.holder && h > tool.holder.out && d < tool.holder.radius) met.add('holder');
+    else if (h > tool.reach && d < tool.shankRadius + RUB_MM && d >= tool.profile(tool.tipHeight)) met.add('shank');
   }
   return { taken, gouged, met: [...met] };
 }

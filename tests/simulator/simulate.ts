@@ -9,9 +9,8 @@
  * It does not step a slanted face layer by layer with an end mill: only a cutter of the face's angle makes it.
  *
  * It does not see: engraved letters; threads (a hole is as large as its tap drill; only the tap's reach is looked at); how
- * hard anything is pushed, what bends, rattles or slips; the way of the tool between cuts; work held by clamps, screws,
- * tabs, soft jaws or at an angle (nothing is met there but the bed); the room under the spindle; finish and tolerances; a
- * round of a path's corner that lies beside an arc.
+ * hard anything is pushed, what bends, rattles or slips; the way of the tool between cuts; what holds work at an angle, or
+ * by tabs; the room under the spindle; finish and tolerances; a round of a path's corner that lies beside an arc.
  */
 import type { Part } from '../../server/src/spec/model';
 import type { Shop } from '../../server/src/spec/shop-model';
@@ -20,6 +19,7 @@ import { depthAt, type Patch, patchOf } from './depth';
 import { type Field, fieldOf } from './field';
 import { contactOf, heldBy, type Slide } from './fixture';
 import { cellVolume } from './grid';
+import { stillPressed, topOf } from './laid-down';
 import type { Limit } from './mill';
 import { thickness, type View, viewOf, workOf } from './view';
 
@@ -72,16 +72,18 @@ export function simulate(part: Part, shop: Shop, options: Options = {}): Report 
       setup.up.name,
     )) {
       const view = viewOf(field, work, setup.up.name);
-      const held = heldBy(view, setup, shop, part.size, slide);
+      const held = heldBy(view, setup, shop, part, slide);
       const site: Site = { part, shop, field, view, blocks: held.blocks, ...measures(view, field, toleranceMm) };
       const cuts = setup.cuts.map(({ name }): CutReport => {
         const named = setup.tools.filter((t) => t.of.name === name).map((t) => t.tool.name);
         const chosen = options.tools?.find((t) => t.cut === name)?.tools ?? (named.length > 0 ? named : undefined);
         const before = held.grip && contactOf(view, held.grip);
+        const tops = held.pressed?.map((c) => topOf(view, c));
         const done: CutResult = makeCut(site, name, chosen);
         const after = held.grip && contactOf(view, held.grip);
         const undone =
-          before && after && Math.max(before.first - after.first, before.second - after.second) > TAKEN_MM2;
+          (before && after && Math.max(before.first - after.first, before.second - after.second) > TAKEN_MM2) ||
+          (tops && !stillPressed(view, held.pressed!, tops));
         return {
           cut: name,
           tools: done.tools,
@@ -90,7 +92,8 @@ export function simulate(part: Part, shop: Shop, options: Options = {}): Report 
           leftMm3: site.volume(done.left),
         };
       });
-      const bad = cuts.reduce((n, c) => n + c.met.length, 0);
+      // Pushed out so far that nothing is between the jaws is no way to lay it.
+      const bad = held.faults.length + cuts.reduce((n, c) => n + c.met.length, 0);
       if (!best || bad < best.bad)
         best = { report: { setup: setup.name, faults: held.faults, cuts }, work: workOf(field, view), bad };
       if (bad === 0) break;
