@@ -7,8 +7,7 @@ import { evaluate, toLength } from '../../server/src/text/expression';
 import { readText } from '../../server/src/text/read';
 import type { TextNode, TextTree } from '../../server/src/text/tree';
 import { changed, changes, PART, partOf } from '../text/samples';
-
-const runs = Number(process.env.FUZZ_RUNS ?? 1);
+import { draws, patience } from './runs';
 
 /** Every place of a tree lies in its text, in order. */
 function check(tree: TextTree): void {
@@ -36,7 +35,7 @@ function check(tree: TextTree): void {
 }
 
 describe('reading hostile texts', function () {
-  this.timeout(120_000);
+  this.timeout(patience(120_000));
 
   it('survives random characters', () => {
     const text = fc.oneof(
@@ -45,14 +44,14 @@ describe('reading hostile texts', function () {
     );
     fc.assert(
       fc.property(text, (t) => check(readText(t))),
-      { seed: 61, numRuns: 500 * runs },
+      draws(61, 500),
     );
   });
 
   it('survives random bytes read as UTF-8', () => {
     fc.assert(
       fc.property(fc.uint8Array({ maxLength: 300 }), (bytes) => check(readText(new TextDecoder().decode(bytes)))),
-      { seed: 62, numRuns: 300 * runs },
+      draws(62, 300),
     );
   });
 
@@ -65,7 +64,7 @@ describe('reading hostile texts', function () {
           check(tree);
         }
       }),
-      { seed: 63, numRuns: 30 * runs },
+      draws(63, 30),
     );
   });
 
@@ -79,7 +78,7 @@ describe('reading hostile texts', function () {
         const kept = edits.reduce((n, e) => n - (e.end - e.start), tree.text.length);
         assert.equal(result.length, kept + edits.reduce((n, e) => n + e.newText.length, 0));
       }),
-      { seed: 64, numRuns: 60 * runs },
+      draws(64, 60),
     );
   });
 
@@ -141,7 +140,7 @@ describe('hostile dimensions', () => {
     const sources = fc.oneof(fc.string({ unit, maxLength: 12 }), fc.string({ unit: 'binary', maxLength: 20 }));
     fc.assert(
       fc.property(sources, (source) => void judge(source)),
-      { seed: 65, numRuns: 3000 * runs },
+      draws(65, 3000),
     );
   });
   it('that are no sizes are refused', () => {
