@@ -5,8 +5,9 @@ import { dirname, join, relative, resolve } from 'node:path';
 
 const ROOT = resolve(__dirname, '../..');
 const SOURCE = join(ROOT, 'server/src');
-/** From the ground up. A floor may import itself and those before it; `text` and `reference` stand on nothing. */
+/** From the ground up. A floor may import itself and those before it; `text` and `reference` stand on `effort` alone. */
 const FLOORS = [
+  'effort.ts',
   'text',
   'reference',
   'spec',
@@ -64,7 +65,8 @@ describe('the house', () => {
       if (!to.startsWith(SOURCE))
         return DOORS.has(floorOf(file)) ? [] : [`${relative(ROOT, file)} reaches outside: ${target}`];
       const [from, onto] = [floorOf(file), floorOf(to)];
-      const allowed = from === onto || (!GROUND.has(from) && FLOORS.indexOf(onto) < FLOORS.indexOf(from));
+      const allowed =
+        from === onto || onto === 'effort.ts' || (!GROUND.has(from) && FLOORS.indexOf(onto) < FLOORS.indexOf(from));
       return allowed ? [] : [`${relative(ROOT, file)} (${from}) imports ${target} (${onto})`];
     });
     assert.deepEqual(wrong, []);

@@ -2,8 +2,9 @@
  * A part's outline for a cutter that goes straight through a sheet (laser, water jet, router), as DXF in mm: what is
  * left of the part when everything that goes all the way through along one axis is cut.
  */
+
+import { within } from '../effort';
 import { lengthOf } from '../geometry/edge';
-import { within } from '../geometry/effort';
 import type { Loop } from '../geometry/types';
 import { FACES, type Face } from '../spec/faces';
 import { cutsOf, type FlatCut, faceWithMostCuts } from './flat/cuts';

@@ -3,7 +3,7 @@
  * lines, overall sizes and a title block. Line types after ISO 128-2, letters after ISO 3098-1 in size; their shape is
  * that of the reader's machine.
  */
-import { within } from '../geometry/effort';
+import { within } from '../effort';
 import type { Face } from '../spec/faces';
 import type { Part } from '../spec/model';
 import { layoutOf } from './flat/layout';

@@ -5,8 +5,9 @@
  * sides. Pieces that several regions share are looked at once, each region judged by the direction it runs in. The
  * pieces alone give area and moments; `chain.ts` joins them where loops are wanted.
  */
+
+import { spend } from '../effort';
 import { between, distanceTo, nearestOn, paramOf, probeOf, reversedEdge, tangentAt } from './edge';
-import { spend } from './effort';
 import { windingOf } from './inside';
 import { meet } from './intersect';
 import { apart, type Sheet } from './sheet';

@@ -6,10 +6,11 @@
  * the section's flanks. Depths where the number of stretches changes are found by halving; between two of them each
  * flank is one smooth curve. Depth runs as a cosine there, which makes curves that start square to the sweep smooth too.
  */
+
+import { spend } from '../effort';
 import { chords } from './chords';
 import { arcsAlong } from './curve';
 import { isFullCircle, line } from './edge';
-import { spend } from './effort';
 import { directInset, insetEdges, isSteady } from './inset';
 import { momentsOf, regionEdges } from './moments';
 import { insetAt, type Prism } from './prism';

@@ -5,9 +5,10 @@
  * void that meets no other and lies in the body is closed form. Each answer is kept with the void and the neighbours
  * it was worked out against, so an edit costs only the voids it touches.
  */
+
+import { type Budget, within } from '../effort';
 import { type Amount, amountOf, NOTHING, plus, wholeOf } from './amount';
 import { bodyPrism, sameBody } from './body';
-import { type Budget, within } from './effort';
 import { holds, liesIn, type Prism } from './prism';
 import type { BodyShape, Measures, Vec3, Void } from './types';
 import { boxesMeet } from './vector';

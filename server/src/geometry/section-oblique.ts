@@ -2,10 +2,11 @@
  * The section of a straight volume by a plane that is neither square to its sweep nor along it: the outline's strip
  * between the two ends of the sweep, laid into the plane. Lines stay lines; arcs become arcs of ellipses.
  */
+
+import { spend } from '../effort';
 import { chords } from './chords';
 import { arcsAlong } from './curve';
 import { line, paramOf, pointAt, sweepOf } from './edge';
-import { spend } from './effort';
 import { momentsOf, regionEdges } from './moments';
 import type { Prism } from './prism';
 import type { Section } from './section';

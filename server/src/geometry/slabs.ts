@@ -4,11 +4,12 @@
  * over each other are one lump. Sections that change within a slice are looked at twice; where that shows more than one
  * lump, again and closer.
  */
+
+import { within } from '../effort';
 import { bestAxis } from './amount';
 import { chainLoops, regionsOfLoops } from './chain';
 import { boundaryOf } from './combine';
 import { lengthOf, pointAt, tangentAt } from './edge';
-import { within } from './effort';
 import { insetRegion } from './inset';
 import { isInside } from './inside';
 import { regionEdges, regionMoments } from './moments';

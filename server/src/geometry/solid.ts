@@ -2,10 +2,11 @@
  * The part's geometry as one value, worked out when asked for. What an edit did not touch is not worked out again:
  * voids, volumes and walls are kept with the feature objects they came from.
  */
+
+import { type Budget, within } from '../effort';
 import type { Part } from '../spec/model';
 import { bodyOf, bodyPrism, sameBody } from './body';
 import { contacts } from './contact';
-import { type Budget, within } from './effort';
 import { lumpCount } from './lumps';
 import { commonVolume, measurePart, remainderOf } from './measure';
 import { holds } from './prism';

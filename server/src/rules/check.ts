@@ -1,6 +1,7 @@
 /**
  * From text to findings: the one way that the command line, the language service and the tests all take.
  */
+import { unlessCutShort } from '../effort';
 import { solidOf } from '../geometry/solid';
 import type { Solid } from '../geometry/types';
 import { resolveJob } from '../spec/job';
@@ -109,6 +110,7 @@ function fenced<T>(what: string, work: () => T, broken: Finding[], tree: TextTre
   try {
     return work();
   } catch (failure) {
+    unlessCutShort(failure);
     broken.push(failed(what, failure, tree.root?.span ?? { block: '', from: 0, to: 0 }));
     return undefined;
   }

@@ -2,6 +2,7 @@
  * Runs the rules on one part: what each needs handed to it, and a fence around each, so that one that fails never
  * takes the others' findings with it.
  */
+import { unlessCutShort } from '../effort';
 import type { Solid } from '../geometry/types';
 import type { Part, SpecProblem } from '../spec/model';
 import type { Shop } from '../spec/shop-model';
@@ -87,6 +88,7 @@ export function runOne(
   try {
     return [...rule.find(contextOf(rule, part, shop, solid, tree, raised))];
   } catch (failure) {
+    unlessCutShort(failure);
     return [failed(`The rule ${rule.name}`, failure, part.nameSpan, { failed_rule: rule.name })];
   }
 }

@@ -1,0 +1,88 @@
+/**
+ * How much work may go into a question, and who may call it off. Everything that judges a part says what it does with
+ * `spend`, in its innermost loops; one unit is about a look at an edge of an outline.
+ *
+ * Two things end work early, and they are kept apart. A *budget* counts: where it does not reach, a rougher answer serves
+ * (`within`), and because it is counted, not timed, the answer is the same on every machine. A *meter* watches a clock or
+ * a cancellation (`metered`): where it is over, `CutShort` goes up to whoever set it, the work is left undone and is done
+ * again at another time or in another thread. A meter therefore never decides what an answer is, only where it is worked
+ * out; nobody between may take a `CutShort` for a failure, and what is kept for later must be whole when it is kept.
+ */
+
+/** Judging is one stretch of work without waiting, so one meter and one budget are in force at a time. */
+let granted = Number.POSITIVE_INFINITY;
+let over: (() => boolean) | undefined;
+let untilLook = Number.POSITIVE_INFINITY;
+
+/** So much is spent between two looks at the meter: some tens of microseconds. */
+const BETWEEN_LOOKS = 500;
+
+export interface Budget {
+  /** Units that are left. */
+  left: number;
+  /** Questions answered roughly so far: the more there are, the less each may cost. */
+  rough?: number;
+}
+
+class TooMuch extends Error {}
+
+/** The work was called off, or its time is over. */
+export class CutShort extends Error {
+  constructor() {
+    super('the work was cut short');
+  }
+}
+
+/** Counts work done. Called by every loop that can turn often. */
+export function spend(units: number): void {
+  granted -= units;
+  if (granted < 0) throw new TooMuch('more work than a question may cost');
+  untilLook -= units;
+  if (untilLook <= 0) look();
+}
+
+function look(): void {
+  untilLook = over ? BETWEEN_LOOKS : Number.POSITIVE_INFINITY;
+  if (over?.()) {
+    untilLook = 0;
+    throw new CutShort();
+  }
+}
+
+/** Does `work` under a meter; throws `CutShort` where `isOver` says so before it is done. A meter outside goes on watching. */
+export function metered<T>(isOver: () => boolean, work: () => T): T {
+  const [outer, untilOuter] = [over, untilLook];
+  over = outer ? () => outer() || isOver() : isOver;
+  untilLook = BETWEEN_LOOKS;
+  try {
+    return work();
+  } finally {
+    over = outer;
+    untilLook = outer ? Math.min(untilOuter, BETWEEN_LOOKS) : Number.POSITIVE_INFINITY;
+  }
+}
+
+/** For every `catch` on the way: passes on that the work was cut short, which is nobody's failure. */
+export function unlessCutShort(failure: unknown): void {
+  if (failure instanceof CutShort) throw failure;
+}
+
+/** The answer of `work`, or of `otherwise` where the budget does not reach. What `work` costs is taken from the budget. */
+export function within<T>(budget: Budget, work: () => T, otherwise: () => T): T {
+  const outer = granted;
+  const start = Math.min(outer, budget.left);
+  granted = start;
+  let charged = true;
+  try {
+    return work();
+  } catch (failure) {
+    // It will be done again: what was spent so far must not make that answer another.
+    if (failure instanceof CutShort) charged = false;
+    if (!(failure instanceof TooMuch)) throw failure;
+    return otherwise();
+  } finally {
+    const spent = charged ? start - granted : 0;
+    budget.left = Math.max(0, budget.left - spent);
+    granted = Math.max(0, outer - spent);
+  }
+}
