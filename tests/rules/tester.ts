@@ -6,6 +6,7 @@ import assert from 'node:assert/strict';
 import { type CheckedPart, checkPart, fixesFor } from '../../server/src/rules/check';
 import { placed } from '../../server/src/rules/fixes';
 import type { Finding, Fix, Rule } from '../../server/src/rules/rule';
+import { contextOf } from '../../server/src/rules/run';
 import { builtinShop } from '../../server/src/spec/builtin-shop';
 import { resolveShop } from '../../server/src/spec/shop';
 import type { Shop } from '../../server/src/spec/shop-model';
@@ -63,6 +64,20 @@ export function testBad(rule: Rule, shop: Shop = shopOf(rule)): void {
   const others = checked.findings.filter((f) => f.rule !== rule.name && f.severity === 'error');
   assert.equal(others.length, 0, `the bad example has other errors:\n${describeFindings(others)}`);
   for (const finding of own) assertSound(finding, checked);
+  assertValue(rule, checked, checkPart(rule.bad, shop), own);
+}
+
+/** A finding means what it says wherever it has been: copied, and on another reading of the same text, it has the same fixes. */
+function assertValue(rule: Rule, checked: CheckedPart, again: CheckedPart, findings: readonly Finding[]): void {
+  const candidates = ({ part, shop, solid, tree, findings: raised }: CheckedPart, finding: Finding) => [
+    ...(finding.fixes ?? []),
+    ...(rule.mend?.(finding, contextOf(rule, part, shop, solid, tree, { raised })) ?? []),
+  ];
+  for (const finding of findings) {
+    const copied = structuredClone(finding);
+    assert.deepEqual(copied, finding);
+    assert.deepEqual(candidates(again, copied), candidates(checked, finding));
+  }
 }
 
 /** The good example: neither the rule nor any error. */

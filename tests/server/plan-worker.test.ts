@@ -4,11 +4,14 @@ import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join, resolve } from 'node:path';
 import { NodePlanner } from '../../server/src/node/planner';
-import { checkPart } from '../../server/src/rules/check';
+import { dearFindings } from '../../server/src/planning/savings';
+import { checkPart, fixesFor } from '../../server/src/rules/check';
+import { slowFeature } from '../../server/src/rules/cost/slow-feature';
 import { moreThanNeeded } from '../../server/src/rules/setup/more-than-needed';
 import type { PlanAnswer } from '../../server/src/service/planning';
 import { builtinShop } from '../../server/src/spec/builtin-shop';
-import { Client } from './client';
+import { applyEdits, locateEdits } from '../../server/src/text/edit';
+import { Client, type PlainDiagnostic } from './client';
 
 const SCRIPT = resolve(__dirname, '../../dist/plan-worker.js');
 const PART = `part: block
@@ -60,6 +63,26 @@ describe('planning beside the typing, in the built server', () => {
       actions.some((a) => /^Plan anew: \d+ set-up/.test(a.title)),
       actions.map((a) => a.title).join('; '),
     );
+  });
+
+  it('offers what the planner priced as a fix: it comes back from the thread with its finding', async function () {
+    this.timeout(30_000);
+    const uri = 'file:///plan/slow.part.yaml';
+    client.open(uri, slowFeature.bad);
+    let slow: PlainDiagnostic | undefined;
+    while (!slow) {
+      slow = (await client.diagnostics(uri)).find((d) => d.code === slowFeature.name);
+      // The planner waits until nothing was asked for a while.
+      if (!slow) await new Promise((done) => setTimeout(done, 1500));
+    }
+    const [fix] = await client.actions(uri, slow, ['quickfix']);
+    assert.match(fix?.title ?? '', /\(saves .* min\)$/);
+    client.apply(uri, fix!);
+    const own = checkPart(slowFeature.bad, builtinShop());
+    const [finding] = dearFindings(own);
+    const [told] = fixesFor(own, finding!);
+    assert.equal(fix!.title, told!.title, 'as on the command line');
+    assert.equal(client.text(uri), applyEdits(slowFeature.bad, locateEdits(own.tree, told!.edits)));
   });
 });
 

@@ -9,7 +9,7 @@ import { jobFigures, toolToBuy } from '../report/job-figures';
 import { headline } from '../report/plan';
 import { type Reported, reportedOf } from '../report/reported';
 import { type CheckedPart, fixAllSafe, fixesFor, inTextOrder } from '../rules/check';
-import { offeredFixes } from '../rules/run';
+import type { Finding } from '../rules/rule';
 import { type JobSnapshot, type Snapshot, Workspace } from '../service/workspace';
 import { applyEdits } from '../text/edit';
 import type { Found } from './files';
@@ -83,18 +83,21 @@ function planFacts(checked: CheckedPart): readonly string[] {
     : [];
 }
 
+/** Of a shop or a job: nothing is tried there. */
+const offered = ({ fixes = [] }: Finding) => fixes;
+
 async function reportOn({ shown, path }: Found, snapshot: Snapshot, workspace: Workspace): Promise<Reported> {
   const file = { tree: snapshot.checked.tree, lines: snapshot.lines, findings: snapshot.findings };
   if (snapshot.kind === 'job') {
     const { job } = snapshot.checked;
     const pieces = await workspace.piecesOf(path, job);
-    if (pieces.length === 0) return reportedOf(shown, file, offeredFixes);
+    if (pieces.length === 0) return reportedOf(shown, file, offered);
     const tool = toolToBuy(pieces);
-    return reportedOf(shown, file, offeredFixes, {
+    return reportedOf(shown, file, offered, {
       job: { ...jobFigures(job, pieces), ...(tool && { tool_to_buy: tool }) },
     });
   }
-  if (snapshot.kind === 'shop') return reportedOf(shown, file, offeredFixes);
+  if (snapshot.kind === 'shop') return reportedOf(shown, file, offered);
   const { checked } = snapshot;
   const planned = plannerFindings(checked);
   if (planned.length > 0) file.findings = inTextOrder([...file.findings, ...planned], checked.tree);

@@ -39,7 +39,7 @@ export function judgeLast(
   const base = (name: string) => name.replace(/\[\d+\]$/, '');
   const run = (rules: typeof RULES) =>
     rules
-      .flatMap((rule) => runOne(rule, planned, shop, solid, tree))
+      .flatMap((rule) => runOne(rule, planned, shop, solid, tree, { counting: true }))
       .filter((f) => f.span.block === last.span.block || f.of.some((name) => cut.has(base(name))));
   const held = run(HOLDING);
   return held.some((f) => f.severity === 'error') ? held : [...held, ...run(REACHING)];

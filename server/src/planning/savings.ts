@@ -11,7 +11,7 @@ import { toolChanges } from '../rules/cost/tool-changes';
 import { placed } from '../rules/fixes';
 import { fact } from '../rules/message';
 import type { Finding } from '../rules/rule';
-import { limitOf, offerFixes } from '../rules/run';
+import { limitOf } from '../rules/run';
 import type { Setup } from '../spec/model';
 import { resolvePart } from '../spec/part';
 import { applyEdits } from '../text/edit';
@@ -200,7 +200,7 @@ function findingOf(s: Saving, checked: CheckedPart, spares: boolean, lesser: Sav
   const message = spares
     ? `${spared.map((t) => `\`${t}\``).join(', ')} ${spared.length === 1 ? 'is' : 'are'} put in for ${names} only. With ${change.words} ${spared.length === 1 ? 'it is' : 'they are'} not needed: ${range}${first} saved${already}.`
     : `${names} takes ${rangeText(takes)}${share.startsWith('all') ? ', ' : ' '}${share}. With ${change.words} ${range}${first} would be saved${fewer}${already}.`;
-  const finding: Finding = {
+  return {
     rule: (spares ? toolChanges : slowFeature).name,
     severity: 'hint',
     message,
@@ -214,9 +214,8 @@ function findingOf(s: Saving, checked: CheckedPart, spares: boolean, lesser: Sav
         ? { tools: before.toolChanges, needed: s.after.toolChanges, spared: spared.join(', ') }
         : { takes_low_min: fact(takes[0]), takes_high_min: fact(takes[1]) }),
     },
+    fixes: [{ title: `${change.title} (saves ${range})`, safe: false, edits: change.edits }],
   };
-  offerFixes(finding, [{ title: `${change.title} (saves ${range})`, safe: false, edits: change.edits }]);
-  return finding;
 }
 
 function timeTaken(names: readonly string[], { setups }: PlanTime): Range {

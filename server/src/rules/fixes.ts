@@ -12,7 +12,7 @@ import { base } from './accept';
 import type { CheckedPart } from './check';
 import { ruleByName } from './registry';
 import type { Finding, Fix, SpanEdit } from './rule';
-import { contextOf, offeredFixes } from './run';
+import { contextOf } from './run';
 
 type Check = (text: string, shop: Shop, before?: CheckedPart) => CheckedPart;
 
@@ -21,25 +21,31 @@ const MOST_TRIED = 12;
 /** Safe fixes applied one after the other, at most. */
 const MOST_ROUNDS = 40;
 
-const cured = new WeakMap<Finding, readonly Fix[]>();
+/** Fixes that were tried on a checked part, by what the finding says. */
+const cured = new WeakMap<CheckedPart, Map<string, readonly Fix[]>>();
 
 export function tryFixes(checked: CheckedPart, finding: Finding, check: Check): readonly Fix[] {
-  const known = cured.get(finding);
+  const tried = cured.get(checked) ?? new Map<string, readonly Fix[]>();
+  cured.set(checked, tried);
+  const key = JSON.stringify(finding);
+  const known = tried.get(key);
   if (known) return known;
   const fixes: Fix[] = [];
   for (const fix of candidates(checked, finding)) {
     if (fixes.every((f) => f.title !== fix.title) && cures(fix, finding, checked, check)) fixes.push(fix);
   }
-  cured.set(finding, fixes);
+  tried.set(key, fixes);
   return fixes;
 }
 
 function candidates(checked: CheckedPart, finding: Finding): readonly Fix[] {
   const rule = ruleByName(finding.rule);
-  const found: Fix[] = [...offeredFixes(finding)];
+  const found: Fix[] = [...(finding.fixes ?? [])];
   try {
     if (rule?.mend) {
-      const context = contextOf(rule, checked.part, checked.shop, checked.solid, checked.tree, checked.findings);
+      const context = contextOf(rule, checked.part, checked.shop, checked.solid, checked.tree, {
+        raised: checked.findings,
+      });
       for (const fix of rule.mend(finding, context)) {
         found.push(fix);
         if (found.length >= MOST_TRIED) break;

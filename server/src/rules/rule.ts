@@ -3,6 +3,7 @@ import type { Solid } from '../geometry/types';
 import type { Feature, Part } from '../spec/model';
 import type { Shop } from '../spec/shop-model';
 import type { Span, TextTree } from '../text/tree';
+import type { FindingData } from './finding-data';
 
 export type Severity = 'error' | 'warning' | 'hint';
 export type Facts = Readonly<Record<string, number | string>>;
@@ -19,6 +20,10 @@ export interface SpanEdit {
   readonly newText: string;
 }
 
+/**
+ * What is wrong with a part. A value: everything that is meant by it stands in it, so that it means the same when it has
+ * come from another thread.
+ */
 export interface Finding {
   readonly rule: string;
   readonly severity: Severity;
@@ -33,6 +38,10 @@ export interface Finding {
   readonly facts: Facts;
   /** Where it is on the part, mm in part axes, for the view. */
   readonly at?: readonly (readonly [number, number, number])[];
+  /** Ways to cure it that were known where it was made: those of the text, and those that the planner priced. */
+  readonly fixes?: readonly Fix[];
+  /** What its rule's `mend` needs to know of it beside the facts. */
+  readonly data?: FindingData;
 }
 
 /** A number a rule compares with; a setting of the shop's `limits:` under the rule's name. */
@@ -55,6 +64,8 @@ export interface RuleContext {
   readonly ruleNames: readonly string[];
   /** What every other rule found, accepted ones included; only for rules that run `last`. */
   readonly raised?: readonly Finding[];
+  /** The planner tries set-ups and only counts what is found: what is long to work out for the message may be left out. */
+  readonly counting?: boolean;
   /**
    * The rule's own limit by name: the shop's setting, or the default. Where a rule has `metal` and
    * `plastic` (or `web-metal` and `web-plastic`), another name (`web`) asks for the one of the part's material.

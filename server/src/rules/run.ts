@@ -10,19 +10,10 @@ import { formatLength, writeLength } from '../text/format';
 import type { Span, TextProblem, TextTree } from '../text/tree';
 import { isPlastic } from './message';
 import { RULE_NAMES, RULES, ruleByName } from './registry';
-import type { Finding, Fix, Rule, RuleContext } from './rule';
+import type { Finding, Rule, RuleContext } from './rule';
 
-/** Fixes that came with a problem of the text or from the planner, by the finding made of it. */
-const offered = new WeakMap<Finding, readonly Fix[]>();
-
-export function offeredFixes(finding: Finding): readonly Fix[] {
-  return offered.get(finding) ?? [];
-}
-
-/** For findings that are made where their fix was tried already. */
-export function offerFixes(finding: Finding, fixes: readonly Fix[]): void {
-  offered.set(finding, fixes);
-}
+/** What only some rules are handed, or only at times. */
+type More = Pick<RuleContext, 'raised' | 'counting'>;
 
 /** What a rule is handed. */
 export function contextOf(
@@ -31,7 +22,7 @@ export function contextOf(
   shop: Shop,
   solid: Solid,
   tree: TextTree,
-  raised?: readonly Finding[],
+  more: More = {},
 ): RuleContext {
   return {
     part,
@@ -39,7 +30,7 @@ export function contextOf(
     solid,
     tree,
     ruleNames: RULE_NAMES,
-    ...(raised && { raised }),
+    ...more,
     limit: (name) => limitOf(rule, name, shop, part),
     length: (mm) => formatLength(mm, part.units),
     write: (mm) => writeLength(mm, part.units),
@@ -72,7 +63,7 @@ export function runRules(part: Part, shop: Shop, solid: Solid, tree: TextTree): 
 
 /** The rules that judge findings. */
 export function runLast(part: Part, shop: Shop, solid: Solid, tree: TextTree, raised: readonly Finding[]): Finding[] {
-  return RULES.filter((r) => r.last).flatMap((rule) => runOne(rule, part, shop, solid, tree, raised));
+  return RULES.filter((r) => r.last).flatMap((rule) => runOne(rule, part, shop, solid, tree, { raised }));
 }
 
 /** One rule behind its fence. */
@@ -82,11 +73,11 @@ export function runOne(
   shop: Shop,
   solid: Solid,
   tree: TextTree,
-  raised?: readonly Finding[],
+  more: More = {},
 ): readonly Finding[] {
   if (!part.body && !rule.textOnly) return [];
   try {
-    return [...rule.find(contextOf(rule, part, shop, solid, tree, raised))];
+    return [...rule.find(contextOf(rule, part, shop, solid, tree, more))];
   } catch (failure) {
     unlessCutShort(failure);
     return [failed(`The rule ${rule.name}`, failure, part.nameSpan, { failed_rule: rule.name })];
@@ -122,7 +113,7 @@ export function fromTextProblem(problem: TextProblem): Finding {
 }
 
 export function fromSpecProblem(problem: SpecProblem): Finding {
-  const finding: Finding = {
+  return {
     rule: problem.rule,
     severity: ruleByName(problem.rule)?.severity ?? 'error',
     message: problem.message,
@@ -130,12 +121,6 @@ export function fromSpecProblem(problem: SpecProblem): Finding {
     span: problem.span,
     related: [],
     facts: problem.facts ?? {},
+    ...(problem.fixes && { fixes: problem.fixes.map(({ title, edits }) => ({ title, safe: true, edits })) }),
   };
-  if (problem.fixes) {
-    offered.set(
-      finding,
-      problem.fixes.map((f) => ({ title: f.title, safe: true, edits: f.edits })),
-    );
-  }
-  return finding;
 }

@@ -3,7 +3,6 @@ import { type CodeAction, CodeActionKind, type Diagnostic, type Range } from 'vs
 import { knownPlan } from '../planning/fewer';
 import { fixAllSafe, fixesFor } from '../rules/check';
 import type { Finding } from '../rules/rule';
-import { offeredFixes } from '../rules/run';
 import { addAccept } from './accept';
 import { diagnosticsOf } from './diagnostics';
 import { editsOf, overlaps, rangeBetween, rangeOf } from './lsp';
@@ -32,7 +31,7 @@ export function actionsOf(snapshot: Snapshot, range: Range, only?: readonly stri
 }
 
 function quickFixes(snapshot: Snapshot, finding: Finding, diagnostic: Diagnostic): CodeAction[] {
-  const candidates = snapshot.kind === 'part' ? fixesFor(snapshot.checked, finding) : offeredFixes(finding);
+  const candidates = snapshot.kind === 'part' ? fixesFor(snapshot.checked, finding) : (finding.fixes ?? []);
   const fixes = candidates.map((fix, i) => ({
     title: fix.title,
     kind: CodeActionKind.QuickFix,

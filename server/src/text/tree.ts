@@ -15,6 +15,11 @@ export interface Span {
   readonly to: number;
 }
 
+/** Whether two spans are one place; a span may have come from another reading of the text, or another thread. */
+export function samePlace(a: Span | undefined, b: Span | undefined): boolean {
+  return a === b || (a?.block === b?.block && a?.from === b?.from && a?.to === b?.to);
+}
+
 export type TextNode = ScalarNode | MapNode | ListNode;
 
 export interface ScalarNode {

@@ -1,7 +1,7 @@
 /** access/angle – a set-up holds the work so that the spindle does not look along what it is to cut there. */
 import { leanFor, offBy, SAME_DEG, type Spindle, spindleOf, wantedBy } from '../../machining/leaning/spindle';
 import type { Feature, Named, Setup } from '../../spec/model';
-import { at, type MapNode } from '../../text/tree';
+import { at, type MapNode, samePlace } from '../../text/tree';
 import { addEntry } from '../edits';
 import { fact, trimmed } from '../message';
 import type { Finding, Fix, Rule, RuleContext, SpanEdit } from '../rule';
@@ -111,7 +111,7 @@ setups:
   },
   *mend(finding, context): Generator<Fix> {
     const { part, tree } = context;
-    const found = [...missed(context)].find((m) => m.cut.span === finding.span);
+    const found = [...missed(context)].find((m) => samePlace(m.cut.span, finding.span));
     if (!found) return;
     const { setup, cut } = found;
     const { wanted_deg: deg, about } = finding.facts;

@@ -8,6 +8,7 @@ import { facesToJudge } from '../../machining/milling';
 import { dot, insideBy, ofFrame, through } from '../../machining/section';
 import { type Cut, cutsOf, timelineOf } from '../../machining/workpiece';
 import type { Face, Feature, Part } from '../../spec/model';
+import { samePlace } from '../../text/tree';
 import { removeField, subjectOf } from '../fields';
 import { fact, list, memberOf } from '../message';
 import type { Finding, Fix, Rule, RuleContext } from '../rule';
@@ -234,7 +235,9 @@ features:
   },
   *mend(finding, context): Generator<Fix> {
     const feature = subjectOf(finding, context.part);
-    const cut = [...buriedOnes(context)].find((b) => b.cut?.span === finding.span && b.feature === feature)?.cut;
+    const cut = [...buriedOnes(context)].find(
+      (b) => samePlace(b.cut?.span, finding.span) && b.feature === feature,
+    )?.cut;
     const own = cut && context.part.setups?.[cut.setup];
     if (feature && own) {
       for (const to of context.part.setups ?? []) {

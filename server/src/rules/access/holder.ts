@@ -5,7 +5,7 @@ import type { HolderMeets, Verdict } from '../../machining/reaching';
 import { bestOnFinished } from '../../machining/reaching/finished';
 import { fact, spanOf } from '../message';
 import type { Finding, Fix, Rule, RuleContext } from '../rule';
-import { isJudgedInSetup, movesFor, placesTold, setupOf, toldWhenRead, verdictFor, verdictsIn } from './in-setups';
+import { isJudgedInSetup, movesFor, placesTold, setupOf, verdictFor, verdictsIn } from './in-setups';
 
 const NAME = 'access/holder';
 
@@ -26,18 +26,17 @@ function told(h: HolderMeets, { length }: RuleContext): string {
 function inSetup(v: Verdict, h: HolderMeets, context: RuleContext): Finding {
   const { setup, up } = setupOf(v, context);
   const more = `${context.length(h.neededMm - h.outMm)} more, or a slimmer holder, would do.`;
-  const message = () =>
-    `${told(h, context)} So it is in ${setup.name} (${up} up), on the work as it is then: ${more}${placesTold(v, context)}`;
-  const finding = {
+  const message = `${told(h, context)} So it is in ${setup.name} (${up} up), on the work as it is then: ${more}${placesTold(v, context)}`;
+  return {
     rule: NAME,
-    severity: context.shop.builtIn ? ('warning' as const) : ('error' as const),
+    severity: context.shop.builtIn ? 'warning' : 'error',
+    message,
     of: [v.cut.name],
     span: v.cut.span,
     related: v.cut.feature ? [{ span: v.cut.feature.nameSpan, message: 'what is cut' }] : [],
     facts: facts(h),
     ...(h.at && { at: [h.at] }),
   };
-  return toldWhenRead(finding, message);
 }
 
 function* onFinished(context: RuleContext): Generator<Finding> {

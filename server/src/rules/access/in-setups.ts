@@ -4,6 +4,7 @@ import { elsewhere } from '../../machining/reaching/elsewhere';
 import { timelineOf } from '../../machining/workpiece';
 import type { SetupInTime } from '../../machining/workpiece/types';
 import type { Feature } from '../../spec/model';
+import { samePlace } from '../../text/tree';
 import { list } from '../message';
 import type { Finding, Fix, RuleContext } from '../rule';
 import { moveCut } from './move';
@@ -29,6 +30,8 @@ export function placesFor(v: Verdict, { part, solid, shop }: RuleContext): reado
 
 /** `Cut last in first it would do.` or nothing. */
 export function placesTold(v: Verdict, context: RuleContext): string {
+  // To look where else a cut would do is a long way.
+  if (context.counting) return '';
   const places = placesFor(v, context);
   if (places.length === 0) return '';
   const own = places.find((s) => s.index === v.cut.setup);
@@ -37,21 +40,6 @@ export function placesTold(v: Verdict, context: RuleContext): string {
     places.map((s) => s.setup.name),
     'or',
   )} it would do.`;
-}
-
-/**
- * The finding with a message put together when it is first read: to look where else a cut would do is a long way, and a
- * plan that is being tried only counts its findings.
- */
-export function toldWhenRead(finding: Omit<Finding, 'message'>, message: () => string): Finding {
-  let told: string | undefined;
-  return {
-    ...finding,
-    get message() {
-      told ??= message();
-      return told;
-    },
-  };
 }
 
 /** The cut moved to where it would do. */
@@ -72,6 +60,6 @@ export function* movesFor(v: Verdict, context: RuleContext): Generator<Fix> {
 /** The verdict that a finding of these rules was made from. */
 export function verdictFor(finding: Finding, context: RuleContext): Verdict | undefined {
   return verdictsIn(context).find(
-    (v) => v.cut.name === finding.of[0]?.replace(/\[\d+\]$/, '') && v.cut.span === finding.span,
+    (v) => v.cut.name === finding.of[0]?.replace(/\[\d+\]$/, '') && samePlace(v.cut.span, finding.span),
   );
 }

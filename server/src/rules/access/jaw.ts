@@ -5,7 +5,7 @@ import { FACES, OPPOSITE } from '../../spec/model';
 import { setLength } from '../edits';
 import { fact, roundDown } from '../message';
 import type { Finding, Fix, Rule, RuleContext, SpanEdit } from '../rule';
-import { movesFor, placesTold, setupOf, toldWhenRead, verdictFor, verdictsIn } from './in-setups';
+import { movesFor, placesTold, setupOf, verdictFor, verdictsIn } from './in-setups';
 
 const NAME = 'access/jaw';
 /** A grip below this is offered by no fix. Common practice, no source. */
@@ -31,11 +31,11 @@ function findingOf(v: Verdict, { tool, clash }: FixtureMeets, context: RuleConte
       : what === 'stop'
         ? 'A stop at the other end, or a lower one, would do.'
         : `A grip ${length(below)} less, so that ${length(below)} more stands above the jaws, would do${what === 'parallel' ? ', or work that lies on the bed' : ''}.`;
-  const message = () =>
-    `In ${setup.name} (${up} up) the ${clash.by === 'cutter' ? 'cutter' : `${clash.by} of the cutter`} ${tool.name} would run ${length(clash.overlapMm)} into the ${what}: its tip goes ${length(below)} below ${above}. ${cure}${placesTold(v, context)}`;
-  const finding = {
+  const message = `In ${setup.name} (${up} up) the ${clash.by === 'cutter' ? 'cutter' : `${clash.by} of the cutter`} ${tool.name} would run ${length(clash.overlapMm)} into the ${what}: its tip goes ${length(below)} below ${above}. ${cure}${placesTold(v, context)}`;
+  return {
     rule: NAME,
-    severity: clash.by === 'holder' && context.shop.builtIn ? ('warning' as const) : ('error' as const),
+    severity: clash.by === 'holder' && context.shop.builtIn ? 'warning' : 'error',
+    message,
     of: [v.cut.name],
     span: v.cut.span,
     related: hold?.grip
@@ -53,7 +53,6 @@ function findingOf(v: Verdict, { tool, clash }: FixtureMeets, context: RuleConte
     },
     at: [clash.at],
   };
-  return toldWhenRead(finding, message);
 }
 
 /** So much less in the jaws, with a pair of parallels on hand where one is written. */

@@ -3,6 +3,7 @@ import { approachesOf } from '../../machining/approach';
 import { timelineOf } from '../../machining/workpiece';
 import { isCutFrom } from '../../machining/workpiece/carried';
 import { FACES, type Face, type Feature, OPPOSITE, type Setup } from '../../spec/model';
+import { samePlace } from '../../text/tree';
 import { subjectOf } from '../fields';
 import { list } from '../message';
 import type { Finding, Fix, Rule, RuleContext } from '../rule';
@@ -143,7 +144,7 @@ setups:
       return;
     }
     if (!found) {
-      const from = context.part.setups?.find((x) => x.cuts.some((c) => c.span === finding.span));
+      const from = context.part.setups?.find((x) => x.cuts.some((c) => samePlace(c.span, finding.span)));
       const name = finding.of[0]!;
       for (const to of context.part.setups ?? []) {
         const edits = from && to !== from && to.up?.name !== from.up?.name && moveCut(context, from, to, name);

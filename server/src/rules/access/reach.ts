@@ -12,7 +12,7 @@ import { setLength } from '../edits';
 import { setField, subjectOf } from '../fields';
 import { fact, memberOf, roundDown, spanOf } from '../message';
 import type { Finding, Fix, Rule, RuleContext } from '../rule';
-import { movesFor, placesTold, setupOf, toldWhenRead, verdictFor, verdictsIn } from './in-setups';
+import { movesFor, placesTold, setupOf, verdictFor, verdictsIn } from './in-setups';
 
 const NAME = 'access/reach';
 
@@ -66,11 +66,11 @@ function* shortThen(context: RuleContext, onFinished: ReadonlySet<Feature>): Gen
     const longest = short.longest
       ? `and no ${short.what}${thin} has it: ${short.longest.name}, the longest, reaches ${length(short.longest.mm)}, ${length(short.neededMm - short.longest.mm)} too little`
       : `and no ${short.what}${thin} is on hand`;
-    const message = () =>
-      `In ${setup.name} (${up} up) it takes ${length(short.neededMm)} of reach past what stands there then, ${longest}.${placesTold(v, context)}`;
-    const finding = {
+    const message = `In ${setup.name} (${up} up) it takes ${length(short.neededMm)} of reach past what stands there then, ${longest}.${placesTold(v, context)}`;
+    yield {
       rule: NAME,
-      severity: shop.builtIn ? ('warning' as const) : ('error' as const),
+      severity: shop.builtIn ? 'warning' : 'error',
+      message,
       of: [cut.name],
       span: cut.span,
       related: cut.feature ? [{ span: cut.feature.nameSpan, message: 'what is cut' }] : [],
@@ -84,7 +84,6 @@ function* shortThen(context: RuleContext, onFinished: ReadonlySet<Feature>): Gen
         ...(short.gapMm !== undefined && { gap_mm: fact(short.gapMm) }),
       },
     };
-    yield toldWhenRead(finding, message);
   }
 }
 

@@ -2,6 +2,7 @@ import { meetings } from '../../geometry/intersect';
 import { pathLine, pathLoop } from '../../geometry/path-outline';
 import type { Edge, Point2 } from '../../geometry/types';
 import { FACE_PLANE, type Feature, type PathCorner } from '../../spec/model';
+import { samePlace } from '../../text/tree';
 import { setLength } from '../edits';
 import { fact, roundDown } from '../message';
 import type { Finding, Rule, RuleContext } from '../rule';
@@ -63,7 +64,7 @@ features:
     if (!feature) return;
     for (const { corners } of pathsOf(feature)) {
       if (finding.facts.radius_mm !== undefined) {
-        const round = corners.find((c) => c.round?.span === finding.span)?.round;
+        const round = corners.find((c) => samePlace(c.round?.span, finding.span))?.round;
         for (const share of [0.75, 0.5, 0.25]) {
           const mm = roundDown((round?.mm ?? 0) * share, context.part.units);
           const edit = mm > 0 && setLength(round, mm, context.part);

@@ -3,6 +3,7 @@ import { clearanceHole, clearanceOf } from '../../reference/clearance';
 import { counterboreFor, countersinkFor, headFor } from '../../reference/heads';
 import { screwDiameterMm } from '../../reference/screw-size';
 import type { Hole, Length } from '../../spec/model';
+import { samePlace } from '../../text/tree';
 import { removeField, setField, subjectOf } from '../fields';
 import { fact } from '../message';
 import type { Facts, Finding, Fix, Rule, RuleContext, Severity } from '../rule';
@@ -162,7 +163,7 @@ features:
   },
   *mend(finding, context): Generator<Fix> {
     const m = [...misfits(context)].find(
-      (x) => x.hole === subjectOf(finding, context.part) && x.length.span === finding.span,
+      (x) => x.hole === subjectOf(finding, context.part) && samePlace(x.length.span, finding.span),
     );
     if (!m) return;
     if (m.part === 'hole') {

@@ -4,6 +4,7 @@ import { excessOver, timelineOf } from '../../machining/workpiece';
 import { isCutFrom } from '../../machining/workpiece/carried';
 import type { Cut, SetupInTime } from '../../machining/workpiece/types';
 import { type Face, OPPOSITE } from '../../spec/model';
+import { samePlace } from '../../text/tree';
 import { takeOff } from '../access/move';
 import type { Finding, Fix, Rule, RuleContext } from '../rule';
 import { setupFor, setupsIn } from './shared';
@@ -80,7 +81,7 @@ export const twice: Rule = {
   },
   *mend(finding, context): Generator<Fix> {
     const s = setupFor(finding, context);
-    const found = [...again(context)].find((a) => a.cut.span === finding.span);
+    const found = [...again(context)].find((a) => samePlace(a.cut.span, finding.span));
     if (!s || !found) return;
     const same = found.first === s;
     const edits = same ? takeLast(found.cut, s, context) : takeOff(context, s.setup, found.cut.name);

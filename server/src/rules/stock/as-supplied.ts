@@ -3,6 +3,7 @@ import { type Supplied, suppliedAcross } from '../../machining/supplied';
 import { generalLinear, parseGeneralTolerance } from '../../reference/general-tolerances';
 import type { Length, Part } from '../../spec/model';
 import { writeLength } from '../../text/format';
+import { samePlace } from '../../text/tree';
 import { fact, roundUp } from '../message';
 import type { Finding, Fix, Rule, RuleContext } from '../rule';
 import { setExtra } from './extra';
@@ -105,7 +106,7 @@ features:
   },
   *mend(finding, context): Generator<Fix> {
     const { part, length: shown } = context;
-    const found = [...loose(context)].find((l) => l.length.span === finding.span);
+    const found = [...loose(context)].find((l) => samePlace(l.length.span, finding.span));
     if (!found || found.length.from) return;
     const { off, faces } = found.supplied;
     const written = found.length.tolerance?.text;

@@ -1,6 +1,6 @@
 /** stock/known-face – a set-up faces what the bar gives already. */
 import { FACE_AXIS, type Face, type Named, type Part } from '../../spec/model';
-import { at, entry } from '../../text/tree';
+import { at, entry, samePlace } from '../../text/tree';
 import { removeItem } from '../edits';
 import type { Finding, Fix, Rule } from '../rule';
 
@@ -73,7 +73,7 @@ setups:
       };
   },
   *mend(finding, { part, tree }): Generator<Fix> {
-    const found = [...known(part)].find((k) => k.cut.span === finding.span);
+    const found = [...known(part)].find((k) => samePlace(k.cut.span, finding.span));
     const owner = found && entry(at(at(tree.root, 'setups'), found.setup), 'cuts');
     if (!found || !owner) return;
     const edits = removeItem(tree, owner, found.index);

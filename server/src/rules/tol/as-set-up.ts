@@ -6,6 +6,7 @@ import { isFace } from '../../machining/holding/references';
 import { FACE_AXIS, type Setup } from '../../spec/model';
 import { setText } from '../../text/edit';
 import { writeLength } from '../../text/format';
+import { samePlace } from '../../text/tree';
 import { moveCut } from '../access/move';
 import { setupMap } from '../hold/mends';
 import { fact, list } from '../message';
@@ -109,7 +110,7 @@ export const asSetUp: Rule = {
     for (const found of loose(context)) yield findingOf(found, context);
   },
   *mend(finding, context): Generator<Fix> {
-    const found = [...loose(context)].find((l) => l.of.span === finding.span);
+    const found = [...loose(context)].find((l) => samePlace(l.of.span, finding.span));
     if (!found) return;
     yield* byZero(found, context);
     yield* byDatum(found, context);

@@ -2,6 +2,7 @@
 import { chainBetween, type Dimensioned, dimensioned } from '../../machining/chains/drawn';
 import { type Link, likelyMm, worstMm } from '../../machining/chains/types';
 import type { Face, GeometricTolerance } from '../../spec/model';
+import { samePlace } from '../../text/tree';
 import { fact, list } from '../message';
 import type { Finding, Fix, Rule, RuleContext } from '../rule';
 import { linkFacts } from './link-facts';
@@ -117,7 +118,7 @@ tolerances:
   },
   *mend(finding, context): Generator<Fix> {
     const { part } = context;
-    const found = [...loose(context)].find((l) => l.tolerance.value.span === finding.span);
+    const found = [...loose(context)].find((l) => samePlace(l.tolerance.value.span, finding.span));
     if (!found) return;
     const ways = shorter(found);
     for (const { moved, to } of ways) {

@@ -1,6 +1,6 @@
 /** tol/datum-missing – a geometric tolerance that is relative to something, and does not say to what. */
 import type { GeometricTolerance, Part } from '../../spec/model';
-import { at } from '../../text/tree';
+import { at, samePlace } from '../../text/tree';
 import { addEntry } from '../edits';
 import type { Finding, Fix, Rule } from '../rule';
 
@@ -93,10 +93,10 @@ tolerances:
     }
   },
   *mend(finding, { part, tree }): Generator<Fix> {
-    const index = part.tolerances.findIndex((t) => t.span === finding.span);
+    const index = part.tolerances.findIndex((t) => samePlace(t.span, finding.span));
     const tolerance = part.tolerances[index];
     const list = at(tree.root, 'tolerances');
-    const map = list?.type === 'list' ? list.items.find((i) => i.span === finding.span) : undefined;
+    const map = list?.type === 'list' ? list.items.find((i) => samePlace(i.span, finding.span)) : undefined;
     if (!tolerance || map?.type !== 'map') return;
     for (const { letter, target } of others(tolerance, part)) {
       const edit = addEntry(tree, map, 'datums', `[${letter}]`);

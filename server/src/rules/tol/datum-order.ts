@@ -1,6 +1,6 @@
 /** tol/datum-order – the first datum is a short hole, though a face is named too. */
 import { FACE_AXIS, type GeometricTolerance, type Part } from '../../spec/model';
-import { at } from '../../text/tree';
+import { at, samePlace } from '../../text/tree';
 import { fact } from '../message';
 import type { Finding, Fix, Rule } from '../rule';
 
@@ -82,7 +82,7 @@ tolerances:
     }
   },
   *mend(finding, { part, tree }): Generator<Fix> {
-    const found = [...swapped(part)].find((s) => s.tolerance.datums[0]!.span === finding.span);
+    const found = [...swapped(part)].find((s) => samePlace(s.tolerance.datums[0]!.span, finding.span));
     const index = found ? part.tolerances.indexOf(found.tolerance) : -1;
     const node = at(tree.root, 'tolerances');
     const list = node?.type === 'list' ? at(node.items[index], 'datums') : undefined;

@@ -4,6 +4,7 @@ import { clearanceHole } from '../../reference/clearance';
 import { FASTENER_SOURCE } from '../../reference/position';
 import type { GeometricTolerance, Hole } from '../../spec/model';
 import { writeLength } from '../../text/format';
+import { samePlace } from '../../text/tree';
 import { setLength } from '../edits';
 import { fact } from '../message';
 import type { Finding, Fix, Rule, RuleContext } from '../rule';
@@ -111,7 +112,7 @@ export const fastener: Rule = {
   *mend(finding, context): Generator<Fix> {
     const { part, length } = context;
     const found = [...tight(context)].find(
-      (t) => t.tolerance.value.span === finding.span && t.hole.name === finding.of[0],
+      (t) => samePlace(t.tolerance.value.span, finding.span) && t.hole.name === finding.of[0],
     );
     if (!found) return;
     const zone = (mm: number, title: string): Fix[] => {

@@ -1,4 +1,6 @@
 /** tol/fit-side – a shaft's class on a hole, or a hole's on a shaft. */
+
+import { samePlace } from '../../text/tree';
 import type { Finding, Rule } from '../rule';
 import { type Size, sizesOf } from './sizes';
 
@@ -65,7 +67,7 @@ features:
     }
   },
   *mend(finding, { part }) {
-    const size = [...sizesOf(part)].find((s) => s.tolerance.span === finding.span);
+    const size = [...sizesOf(part)].find((s) => samePlace(s.tolerance.span, finding.span));
     const right = size && turned(size);
     if (right) yield { title: `Write ${right}`, safe: false, edits: [{ span: finding.span, newText: right }] };
   },

@@ -1,5 +1,6 @@
 /** tol/fit-unknown – a tolerance class whose limits are not in the tables. */
 import { fitLimits } from '../../reference/fits';
+import { samePlace } from '../../text/tree';
 import type { Finding, Fix, Rule } from '../rule';
 import { type Size, sizesOf } from './sizes';
 
@@ -80,7 +81,7 @@ features:
     }
   },
   *mend(finding, { part }): Generator<Fix> {
-    const size = [...sizesOf(part)].find((s) => s.tolerance.span === finding.span);
+    const size = [...sizesOf(part)].find((s) => samePlace(s.tolerance.span, finding.span));
     if (!size) return;
     for (const text of alike(size)) {
       const edits = [{ span: size.tolerance.span, newText: text }];

@@ -1,5 +1,6 @@
 /** tol/needless – a close tolerance on something that by its own name touches nothing. */
 import { gradeOf } from '../../reference/fits';
+import { samePlace } from '../../text/tree';
 import { fact } from '../message';
 import type { Finding, Fix, Rule } from '../rule';
 import { sizesOf } from './sizes';
@@ -64,7 +65,7 @@ features:
     }
   },
   *mend(finding, { part, tree }): Generator<Fix> {
-    const size = [...sizesOf(part)].find((s) => s.tolerance.span === finding.span);
+    const size = [...sizesOf(part)].find((s) => samePlace(s.tolerance.span, finding.span));
     if (!size) return;
     const { start, end } = tree.locate(size.length.span);
     const written = tree.text.slice(start, end);

@@ -2,6 +2,7 @@
 
 import { gradeHeld } from '../../machining/tolerances/holds';
 import type { Reamer, Shop } from '../../spec/shop-model';
+import { samePlace } from '../../text/tree';
 import { setLength } from '../edits';
 import { fact, list } from '../message';
 import type { Finding, Fix, Limit, Rule, RuleContext } from '../rule';
@@ -110,7 +111,7 @@ features:
     for (const held of missing(context)) yield findingOf(held, context);
   },
   *mend(finding, context): Generator<Fix> {
-    const held = [...missing(context)].find((h) => h.size.length.span === finding.span);
+    const held = [...missing(context)].find((h) => samePlace(h.size.length.span, finding.span));
     if (!held) return;
     for (const reamer of nearOnes(held, context)) {
       const edit = setLength(held.size.length, reamer.diameterMm, context.part);

@@ -1,6 +1,7 @@
 /** tol/process – a tolerance finer than what cuts it holds. */
 
 import { GRADES, gradeHeld } from '../../machining/tolerances/holds';
+import { samePlace } from '../../text/tree';
 import { fact } from '../message';
 import type { Finding, Fix, Rule, RuleContext } from '../rule';
 import { beyond, type Held, severityOf, widening } from './holding';
@@ -82,7 +83,7 @@ features:
     for (const held of fine(context)) yield findingOf(held, context);
   },
   *mend(finding, context): Generator<Fix> {
-    const held = [...fine(context)].find((h) => h.size.tolerance.span === finding.span);
+    const held = [...fine(context)].find((h) => samePlace(h.size.tolerance.span, finding.span));
     const fix = held && widening(held, context);
     if (fix) yield fix;
   },

@@ -13,7 +13,7 @@ import { sizesOf } from '../tol/sizes';
 import { wantsThickness } from './slender';
 import { thicken } from './thicken';
 import { thin } from './thin';
-import { canBend, onePerPair, placesOf, sidesOf, wallsBelow, whereOf } from './walls';
+import { canBend, onePerPair, placesOf, seenAs, sidesOf, wallsBelow, whereOf } from './walls';
 
 const NAME = 'wall/deflects';
 
@@ -24,8 +24,6 @@ interface Moving {
   readonly deflectionMm: number;
   readonly allowedMm: number;
 }
-
-const wallOf = new WeakMap<Finding, Moving>();
 
 function* moving(context: RuleContext): Generator<Moving> {
   const { part, shop, solid, limit } = context;
@@ -157,7 +155,7 @@ features:
       // Where a wall is too slender anyway, that is said already.
       if (wantsThickness(wall, 0, 'warning', context)) continue;
       const { forceN, tool, deflectionMm, allowedMm } = found;
-      const finding: Finding = {
+      yield {
         rule: NAME,
         severity: 'warning',
         message: `The ${wall.type} ${whereOf(wall)}, ${length(wall.thicknessMm)} thick, moves about ${length(deflectionMm)} under ${Math.round(forceN)} N of ${tool}’s finishing cut, and ${length(allowedMm)} may be. ${length(neededMm(found))} would stand it; or lighter cuts, the other side left full until last.`,
@@ -170,13 +168,12 @@ features:
           needed_mm: fact(neededMm(found)),
           tool,
         },
+        data: { wall: seenAs(wall), neededMm: neededMm(found) },
       };
-      wallOf.set(finding, found);
-      yield finding;
     }
   },
   *mend(finding, context): Iterable<Fix> {
-    const found = wallOf.get(finding);
-    if (found) yield* thicken(found.wall, neededMm(found), context);
+    const { wall, neededMm: needed } = finding.data ?? {};
+    if (wall && needed) yield* thicken(wall, needed, context);
   },
 };

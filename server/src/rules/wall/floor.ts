@@ -3,9 +3,7 @@ import { fact } from '../message';
 import type { Finding, Rule } from '../rule';
 import { inscribedDiameter } from './inscribed';
 import { thicken } from './thicken';
-import { isVoid, onePerPair, placesOf, wallsBelow, whereOf, widestMm } from './walls';
-
-const wallOf = new WeakMap<Finding, { wall: Wall; needed: number }>();
+import { isVoid, onePerPair, placesOf, seenAs, wallsBelow, whereOf, widestMm } from './walls';
 
 export const floor: Rule = {
   name: 'wall/floor',
@@ -56,7 +54,7 @@ features:
     for (const { wall } of onePerPair(drums, (w) => -ratioOf(w))) {
       const across = acrossOf(wall);
       const needed = across / limit;
-      const finding: Finding = {
+      yield {
         rule: 'wall/floor',
         severity: 'warning',
         message: `The floor ${whereOf(wall)} is ${context.length(wall.thicknessMm)} thick and ${context.length(across)} across: ${Math.round(ratioOf(wall))} times its thickness, where over ${limit} it drums under the cutter (a rule of thumb). ${context.length(needed)} would do, or a rib or a support under it.`,
@@ -68,15 +66,14 @@ features:
           limit,
           needed_mm: fact(needed),
         },
+        data: { wall: seenAs(wall), neededMm: needed },
       };
-      wallOf.set(finding, { wall, needed });
-      yield finding;
     }
   },
   mends: 'A shallower recess, or a thicker body.',
   *mend(finding, context) {
-    const found = wallOf.get(finding);
-    if (found) yield* thicken(found.wall, found.needed, context);
+    const { wall, neededMm } = finding.data ?? {};
+    if (wall && neededMm) yield* thicken(wall, neededMm, context);
   },
 };
 

@@ -1,13 +1,13 @@
-import type { Point2 } from '../../geometry/types';
-import { FACE_AXIS, type Face, type Feature, type Incline, OPPOSITE, type PathCorner } from '../../spec/model';
+import type { Point2, Solid } from '../../geometry/types';
+import { FACE_AXIS, type Feature, type Incline, OPPOSITE, type PathCorner } from '../../spec/model';
 import { addEntry, moveFeature, nodeAt, setLength } from '../edits';
+import type { SharpEdge } from '../finding-data';
 import { fact, memberOf, roundUp, spanOf } from '../message';
 import type { Finding, Fix, Rule, RuleContext } from '../rule';
 import { dot, minus } from '../voids';
-import { isVoid } from './walls';
+import { cutSide, isVoid } from './walls';
 import { type Wedge, wedges } from './wedges';
 
-const wedgeOf = new WeakMap<Finding, Wedge>();
 /** What is left standing where an incline would run out to nothing, mm. */
 const LAND = 0.5;
 
@@ -63,11 +63,7 @@ features:
       const known = sharpest.get(key);
       if (!known || w.angleDeg < known.angleDeg) sharpest.set(key, w);
     }
-    for (const w of sharpest.values()) {
-      const finding = ofWedge(w, limit, context);
-      wedgeOf.set(finding, w);
-      yield finding;
-    }
+    for (const w of sharpest.values()) yield ofWedge(w, limit, context);
     for (const feature of context.part.features) {
       yield* ofTilt(feature, limit);
       if (feature.kind === 'incline') yield* ofIncline(feature, limit, context);
@@ -75,19 +71,19 @@ features:
   },
   mends: 'A rounding at the corner; a hole moved until it no longer breaks the side; an incline that ends on a land.',
   *mend(finding, context): Iterable<Fix> {
-    const w = wedgeOf.get(finding);
+    const sharp = finding.data?.sharp;
     const feature = context.part.featureByName.get(finding.of[0]?.replace(/\[.*$/, '') ?? '');
     if (!feature) return;
     if (feature.kind === 'incline') yield* onALand(feature, context);
-    if (!w) return;
-    yield* rounded(feature, w, context);
-    if (!isVoid(w.b)) yield* inside(feature, w, w.b, context);
+    if (!sharp) return;
+    yield* rounded(feature, sharp, context);
+    yield* inside(feature, sharp, context);
   },
 };
 
 const RULE = 'wall/knife-edge' as const;
 
-function ofWedge(w: Wedge, limit: number, { part }: RuleContext): Finding {
+function ofWedge(w: Wedge, limit: number, { part, solid }: RuleContext): Finding {
   const feature = part.featureByName.get(w.a.feature);
   const other = isVoid(w.b) ? part.featureByName.get(w.b.feature) : undefined;
   const corner = feature && cornerAt(feature, w.point);
@@ -110,7 +106,16 @@ function ofWedge(w: Wedge, limit: number, { part }: RuleContext): Finding {
         : [],
     facts: { angle_deg: angle, limit_deg: limit },
     at: [w.at],
+    data: { sharp: sharpEdge(w, solid) },
   };
+}
+
+function sharpEdge({ a, b, point }: Wedge, { body }: Solid): SharpEdge {
+  if (isVoid(b)) return { point, cut: cutSide(a) };
+  const { axis, sign } = FACE_AXIS[b];
+  const i = 'xyz'.indexOf(axis);
+  const byMm = sign > 0 ? a.bounds.max[i]! - body.box.max[i]! : body.box.min[i]! - a.bounds.min[i]!;
+  return { point, cut: cutSide(a), breaks: { face: b, byMm } };
 }
 
 /** The corner of a written path that stands at a point of the feature's plane, for any member. */
@@ -129,8 +134,8 @@ function writtenCorners(feature: Feature): readonly { corner: PathCorner; path: 
   );
 }
 
-function* rounded(feature: Feature, w: Wedge, { tree, part, length, write }: RuleContext): Iterable<Fix> {
-  const corner = cornerAt(feature, w.point);
+function* rounded(feature: Feature, { point }: SharpEdge, { tree, part, length, write }: RuleContext): Iterable<Fix> {
+  const corner = cornerAt(feature, point);
   const found = writtenCorners(feature).find((c) => c.corner === corner);
   const node = found && nodeAt(tree, feature.name, ...found.path);
   if (node?.type !== 'map' || corner?.round) return;
@@ -142,22 +147,22 @@ function* rounded(feature: Feature, w: Wedge, { tree, part, length, write }: Rul
 }
 
 /** Moves a feature into the body until it clears the side it breaks. */
-function* inside(feature: Feature, w: Wedge, face: Face, { part, tree, solid, length }: RuleContext): Iterable<Fix> {
-  const { axis, sign } = FACE_AXIS[face];
+function* inside(feature: Feature, { cut, breaks }: SharpEdge, { part, tree, length }: RuleContext): Iterable<Fix> {
+  if (!breaks) return;
+  const { axis, sign } = FACE_AXIS[breaks.face];
   const i = 'xyz'.indexOf(axis);
-  const beyond = sign > 0 ? w.a.bounds.max[i]! - solid.body.box.max[i]! : solid.body.box.min[i]! - w.a.bounds.min[i]!;
-  const by = roundUp(beyond + 1.5, part.units);
+  const by = roundUp(breaks.byMm + 1.5, part.units);
   const inward = [0, 1, 2].map((k) => (k === i ? -sign : 0)) as unknown as readonly [number, number, number];
   const edits = moveFeature(
     tree,
     part,
     feature,
-    dot(inward, w.a.frame.u) * by,
-    dot(inward, w.a.frame.v) * by,
-    w.a.member,
+    dot(inward, cut.frame.u) * by,
+    dot(inward, cut.frame.v) * by,
+    cut.member,
   );
   if (edits)
-    yield { title: `Move \`${feature.name}\` ${length(by)} in, clear of the ${face} face`, safe: false, edits };
+    yield { title: `Move \`${feature.name}\` ${length(by)} in, clear of the ${breaks.face} face`, safe: false, edits };
 }
 
 function* ofTilt(feature: Feature, limit: number): Iterable<Finding> {

@@ -1,11 +1,10 @@
 import type { Wall } from '../../geometry/types';
 import { nodeAt, setLength } from '../edits';
+import type { WallBetween } from '../finding-data';
 import { fact, roundDown } from '../message';
 import type { Finding, Fix, Rule, RuleContext, Severity } from '../rule';
 import { thicken } from './thicken';
-import { canBend, deepestMm, onePerPair, placesOf, sidesOf, wallsBelow, whereOf } from './walls';
-
-const wallOf = new WeakMap<Finding, Wall>();
+import { canBend, deepestMm, onePerPair, placesOf, seenAs, sidesOf, wallsBelow, whereOf } from './walls';
 
 export const slender: Rule = {
   name: 'wall/slender',
@@ -77,7 +76,7 @@ features:
       const ratio = ratioOf(wall);
       const free = freeHeight(wall);
       const limit = ratio > worst ? worst : warn;
-      const finding: Finding = {
+      yield {
         rule: 'wall/slender',
         severity: ratio > worst ? 'error' : 'warning',
         message: `The wall ${whereOf(wall)} stands ${context.length(free)} high and is ${context.length(wall.thicknessMm)} thick: ${ratio.toFixed(1)} times its thickness, where over ${limit} ${ratio > worst ? 'it does not come out' : 'it needs light cuts and care'} (a rule of thumb). ${context.length(free / warn)} of thickness, or a height of ${context.length(wall.thicknessMm * warn)}, would do.`,
@@ -90,14 +89,13 @@ features:
           needed_mm: fact(free / warn),
           lower_mm: fact(wall.thicknessMm * warn),
         },
+        data: { wall: seenAs(wall) },
       };
-      wallOf.set(finding, wall);
-      yield finding;
     }
   },
   mends: 'A thicker wall (a smaller or moved feature), or a shallower cut beside it.',
   *mend(finding, context): Iterable<Fix> {
-    const wall = wallOf.get(finding);
+    const wall = finding.data?.wall;
     if (!wall) return;
     yield* thicken(wall, freeHeight(wall) / context.limit('ratio'), context);
     yield* shallower(wall, context);
@@ -120,14 +118,14 @@ function isSlender(wall: Wall, limit: number): boolean {
   return canBend(wall) && ratioOf(wall) > limit + 1e-6;
 }
 
-function freeHeight(wall: Wall): number {
+function freeHeight(wall: WallBetween): number {
   return Math.min(wall.heightMm, wall.lengthMm);
 }
 function ratioOf(wall: Wall): number {
   return freeHeight(wall) / wall.thicknessMm;
 }
 
-function* shallower(wall: Wall, { part, tree, length, limit }: RuleContext): Iterable<Fix> {
+function* shallower(wall: WallBetween, { part, tree, length, limit }: RuleContext): Iterable<Fix> {
   const to = roundDown(wall.thicknessMm * limit('ratio'), part.units);
   for (const { feature } of sidesOf(wall, part)) {
     if (!('depth' in feature) || !feature.depth || feature.depth.through || !nodeAt(tree, feature.name, 'depth'))

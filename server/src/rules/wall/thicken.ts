@@ -1,14 +1,14 @@
 /** Fixes that give a wall more material: smaller, shallower or moved features, another pitch, a larger body. */
-import type { Void, Wall } from '../../geometry/types';
 import { type Axis, FACE_AXIS, type Face, type Feature, type Length, type Part } from '../../spec/model';
 import { moveFeature, nodeAt, setLength } from '../edits';
+import type { CutSide, WallBetween } from '../finding-data';
 import { roundDown, roundUp } from '../message';
 import type { Fix, RuleContext, SpanEdit } from '../rule';
 import { dot } from '../voids';
 import { isVoid, sidesOf, type WallSide } from './walls';
 
 /** Ways to make a wall `wanted` thick, the least change to the part first. None is certain to do; each is tried. */
-export function* thicken(wall: Wall, wantedMm: number, context: RuleContext): Iterable<Fix> {
+export function* thicken(wall: WallBetween, wantedMm: number, context: RuleContext): Iterable<Fix> {
   const missing = wantedMm - wall.thicknessMm;
   if (missing <= 0) return;
   const by = roundUp(missing, context.part.units);
@@ -23,7 +23,7 @@ export function* thicken(wall: Wall, wantedMm: number, context: RuleContext): It
   if (!isVoid(wall.b)) yield* largerBody(wall, by, context);
 }
 
-function samePattern({ a, b }: Wall): boolean {
+function samePattern({ a, b }: WallBetween): boolean {
   return isVoid(b) && a.feature === b.feature && a.member !== b.member;
 }
 
@@ -75,7 +75,7 @@ function* oneSide(
   alongU: boolean,
   sign: number,
   by: number,
-  v: Void,
+  v: CutSide,
   { part, tree, length }: RuleContext,
 ): Iterable<Fix> {
   if (feature.pattern || feature.kind !== 'pocket' || (feature.shape.type === 'rectangle' && feature.shape.rotateDeg))
@@ -102,7 +102,7 @@ function* moved({ v, feature, towards }: WallSide, by: number, { part, tree, len
 }
 
 /** A pattern draws in from a face: its outermost members move by half of what all its steps lose, on both sides alike. */
-function* narrower(wall: Wall, face: Face, by: number, context: RuleContext): Iterable<Fix> {
+function* narrower(wall: WallBetween, face: Face, by: number, context: RuleContext): Iterable<Fix> {
   const feature = context.part.featureByName.get(wall.a.feature);
   if (!feature?.pattern) return;
   const { axis } = FACE_AXIS[face];
@@ -149,7 +149,7 @@ function pitchOf(feature: Feature, part: Part, axis: Axis): number {
   return steps.length > 0 && part.size.length > 0 ? Math.min(...steps) : 0;
 }
 
-function* largerBody({ a, b }: Wall, by: number, { part, length }: RuleContext): Iterable<Fix> {
+function* largerBody({ a, b }: WallBetween, by: number, { part, length }: RuleContext): Iterable<Fix> {
   if (isVoid(b) || part.body?.form !== 'box' || !a) return;
   const { axis } = FACE_AXIS[b];
   const size = part.body[axis];

@@ -3,10 +3,7 @@ import { count, fact } from '../message';
 import type { Finding, Rule } from '../rule';
 import { wantsThickness } from './slender';
 import { thicken } from './thicken';
-import { isVoid, onePerPair, placesOf, wallsBelow, whereOf } from './walls';
-
-/** The wall behind a finding, for its fixes. */
-const wallOf = new WeakMap<Finding, Wall>();
+import { isVoid, onePerPair, placesOf, seenAs, wallsBelow, whereOf } from './walls';
 
 export const thin: Rule = {
   name: 'wall/thin',
@@ -79,7 +76,7 @@ features:
       const severity = thicknessMm <= limit / 2 + 1e-9 && !isUnderPoint(wall) ? 'error' : 'warning';
       // One wall, one word: wall/slender asks for more thickness still.
       if (wantsThickness(wall, limit, severity, context)) continue;
-      const finding: Finding = {
+      yield {
         rule: 'wall/thin',
         severity,
         message: `Only ${context.length(thicknessMm)} of material ${wall.type === 'floor' ? 'as a floor ' : ''}${whereOf(wall)}${more > 0 ? ` (and ${count(more, 'more place')} between the two)` : ''}; ${context.length(limit)} is the least that is cut without it giving way (a rule of thumb). ${context.length(limit - thicknessMm)} more would do.`,
@@ -90,14 +87,13 @@ features:
           missing_mm: fact(limit - thicknessMm),
           ...(more > 0 ? { more } : {}),
         },
+        data: { wall: seenAs(wall) },
       };
-      wallOf.set(finding, wall);
-      yield finding;
     }
   },
   mends: 'A smaller, shallower or moved feature, another pitch, or a larger body, so that the wall meets the limit.',
   *mend(finding, context) {
-    const wall = wallOf.get(finding);
+    const wall = finding.data?.wall;
     if (wall) yield* thicken(wall, context.limit('thickness'), context);
   },
 };

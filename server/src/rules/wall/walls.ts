@@ -2,6 +2,7 @@
 import type { Solid, Vec3, Void, Wall } from '../../geometry/types';
 import type { Face, Feature, Part } from '../../spec/model';
 import type { Span } from '../../text/tree';
+import type { CutSide, WallBetween } from '../finding-data';
 import { memberOf, spanOf } from '../message';
 import type { Finding } from '../rule';
 import { dot, minus } from '../voids';
@@ -9,8 +10,18 @@ import { dot, minus } from '../voids';
 /** Volumes that touch the part only at its skin: what is left beside a broken edge is no wall. */
 const SKIN = new Set<Void['role']>(['edge']);
 
-export function isVoid(side: Void | Face): side is Void {
+/** Whether a side of a wall is a cut, and no face of the body. */
+export function isVoid<T extends CutSide>(side: T | Face): side is T {
   return typeof side !== 'string';
+}
+
+/** A wall as its finding carries it: without the volumes themselves. */
+export function seenAs({ a, b, ...wall }: Wall): WallBetween {
+  return { ...wall, a: cutSide(a), b: isVoid(b) ? cutSide(b) : b };
+}
+
+export function cutSide({ feature, member, role, frame }: Void): CutSide {
+  return { feature, member, role, frame };
 }
 
 /** Ratios for which one search for walls serves every rule of this topic, at their default limits. */
@@ -95,13 +106,13 @@ export function onePerPair(
 }
 
 /** `between a and b`, `between a and the top face`, `between two sides of a`. */
-export function whereOf({ a, b }: Wall): string {
+export function whereOf({ a, b }: WallBetween): string {
   if (!isVoid(b)) return `between \`${memberOf(a)}\` and the ${b} face`;
   if (memberOf(a) === memberOf(b)) return `between two sides of \`${memberOf(a)}\``;
   return `between \`${memberOf(a)}\` and \`${memberOf(b)}\``;
 }
 
-export function namesOf({ a, b }: Wall): readonly string[] {
+export function namesOf({ a, b }: WallBetween): readonly string[] {
   return isVoid(b) ? [...new Set([memberOf(a), memberOf(b)])] : [memberOf(a)];
 }
 
@@ -120,7 +131,7 @@ const GIVES_WAY: readonly Feature['kind'][] = [
 ];
 
 /** The volumes of a wall, the one that gives way first first, each with its feature and the way out of the wall. */
-export function sidesOf(wall: Wall, part: Part): readonly WallSide[] {
+export function sidesOf(wall: WallBetween, part: Part): readonly WallSide[] {
   const [pa, pb] = wall.at;
   const length = Math.hypot(...minus(pb, pa)) || 1;
   const toB = minus(pb, pa).map((c) => c / length) as unknown as Vec3;
@@ -134,7 +145,7 @@ export function sidesOf(wall: Wall, part: Part): readonly WallSide[] {
 }
 
 export interface WallSide {
-  readonly v: Void;
+  readonly v: CutSide;
   readonly feature: Feature;
   /** From this volume through the material: a unit vector. */
   readonly towards: Vec3;
@@ -169,7 +180,7 @@ export function decisiveSpan({ v, feature, towards }: WallSide): Span {
 }
 
 /** Where the finding points, and what it is related to. */
-export function placesOf(wall: Wall, part: Part): Pick<Finding, 'span' | 'related' | 'at' | 'of'> {
+export function placesOf(wall: WallBetween, part: Part): Pick<Finding, 'span' | 'related' | 'at' | 'of'> {
   const sides = sidesOf(wall, part);
   const [first, second] = sides;
   const span = first ? decisiveSpan(first) : part.nameSpan;
