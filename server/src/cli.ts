@@ -6,13 +6,20 @@ import { version } from '../../package.json';
 import { type Command, HELP, readArguments, UsageError } from './node/arguments';
 import { runCheck } from './node/check';
 import { joinCrew } from './node/crew';
+import { terminal } from './node/terminal';
 import { nearest } from './reference/nearest';
 import { rulePage } from './rules/page';
 import { RULES, ruleByName } from './rules/registry';
 import { starterPart } from './service/starter';
 
-const out = (text: string) => process.stdout.write(text);
-const err = (text: string) => process.stderr.write(text);
+const screen = terminal(
+  { cwd: process.cwd(), version, script: __filename },
+  {
+    colours: process.stdout.isTTY === true && !process.env.NO_COLOR && process.env.TERM !== 'dumb',
+    out: (text) => process.stdout.write(text),
+    err: (text) => process.stderr.write(text),
+  },
+);
 
 async function main(words: readonly string[]): Promise<0 | 1 | 2 | undefined> {
   let command: Command;
@@ -20,29 +27,28 @@ async function main(words: readonly string[]): Promise<0 | 1 | 2 | undefined> {
     command = readArguments(words);
   } catch (error) {
     if (!(error instanceof UsageError)) throw error;
-    err(`scribeline: ${error.message}\n(scribeline help tells all it can do)\n`);
+    screen.say(error.message);
+    screen.aside('(scribeline help tells all it can do)');
     return 2;
   }
   switch (command.name) {
     case 'help':
-      out(HELP);
+      screen.print(...HELP.trimEnd().split('\n'));
       return 0;
     case 'version':
-      out(`${version}\n`);
+      screen.print(version);
       return 0;
-    case 'check': {
-      const colours = process.stdout.isTTY === true && !process.env.NO_COLOR && process.env.TERM !== 'dumb';
-      return runCheck(command, { cwd: process.cwd(), version, colours, script: __filename, out, err });
-    }
+    case 'check':
+      return runCheck(command, screen);
     case 'plan': {
       // Loaded only when asked for.
       const { runPlan } = await import('./node/plan');
-      return runPlan(command, { cwd: process.cwd(), version, colours: false, script: __filename, out, err });
+      return runPlan(command, screen);
     }
     case 'export': {
       // Loaded only when asked for.
       const { runExport } = await import('./node/export');
-      return runExport(command, { cwd: process.cwd(), version, colours: false, script: __filename, out, err });
+      return runExport(command, screen);
     }
     case 'explain':
       return explain(command.rule);
@@ -58,33 +64,33 @@ async function main(words: readonly string[]): Promise<0 | 1 | 2 | undefined> {
 function explain(name: string): 0 | 2 {
   const rule = ruleByName(name);
   if (rule) {
-    out(rulePage(rule));
+    screen.print(...rulePage(rule).trimEnd().split('\n'));
     return 0;
   }
   const near = nearest(
     name,
     RULES.map((r) => r.name),
   );
-  err(`scribeline: there is no rule \`${name}\`.${near ? ` Did you mean ${near}?` : ''} The rules are:\n`);
-  for (const known of RULES) err(`  ${known.name.padEnd(28)} ${known.summary}\n`);
+  screen.say(`there is no rule \`${name}\`.${near ? ` Did you mean ${near}?` : ''} The rules are:`);
+  screen.aside(...RULES.map((known) => `  ${known.name.padEnd(28)} ${known.summary}`));
   return 2;
 }
 
 async function startPart(name: string): Promise<0 | 2> {
   const plain = name.replace(/\.part\.ya?ml$/, '');
   if (!/^[a-z][a-z0-9-]*$/.test(plain)) {
-    err(
-      `scribeline: \`${name}\` is no name for a part: small letters, digits and dashes, a letter first (yoke, bearing-block-2).\n`,
+    screen.say(
+      `\`${name}\` is no name for a part: small letters, digits and dashes, a letter first (yoke, bearing-block-2).`,
     );
     return 2;
   }
   const path = join(process.cwd(), `${plain}.part.yaml`);
   if (existsSync(path)) {
-    err(`scribeline: ${plain}.part.yaml is already there; nothing was written.\n`);
+    screen.say(`${plain}.part.yaml is already there; nothing was written.`);
     return 2;
   }
   await writeFile(path, starterPart(plain), { encoding: 'utf8', flag: 'wx' });
-  out(`${plain}.part.yaml\n`);
+  screen.print(`${plain}.part.yaml`);
   return 0;
 }
 
@@ -99,7 +105,10 @@ if (!joinCrew())
       if (status !== undefined) process.exitCode = status;
     },
     (error: unknown) => {
-      err(`scribeline: ${error instanceof Error ? (error.stack ?? error.message) : String(error)}\n`);
+      const told = error instanceof Error ? (error.stack ?? error.message) : String(error);
+      const [first = '', ...rest] = told.split('\n');
+      screen.say(first);
+      screen.aside(...rest);
       process.exitCode = 2;
     },
   );

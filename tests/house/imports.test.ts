@@ -99,6 +99,14 @@ describe('the house', () => {
     assert.deepEqual(wrong, []);
   });
 
+  it('speaks to the terminal through its door only', () => {
+    const doors = new Set(['cli.ts', 'node/terminal.ts']);
+    const wrong = all
+      .filter((f) => !doors.has(relative(SOURCE, f)) && /\bprocess\.std(?:out|err)\b/.test(readFileSync(f, 'utf8')))
+      .map((f) => relative(SOURCE, f));
+    assert.deepEqual(wrong, []);
+  });
+
   it('keeps the service blind to connections: only the protocol’s plain shapes', () => {
     const wrong = imports.filter(
       (i) => floorOf(i.file) === 'service' && /^vscode-languageserver(?!-types$)/.test(i.target),

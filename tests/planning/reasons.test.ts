@@ -9,8 +9,8 @@ import { inEachVise, onEachMachine } from '../../server/src/planning/alternative
 import { compareWritten } from '../../server/src/planning/compare';
 import { type Plan, planOf } from '../../server/src/planning/plan';
 import { reasonsOf } from '../../server/src/planning/reasons';
-import { alternativesText, planText } from '../../server/src/report/plan';
 import { type CheckedPart, checkPart, checkShop } from '../../server/src/rules/check';
+import { alternativesText, planText } from '../report/told';
 import { SHOP } from './parts';
 
 const SHOP_TEXT = readFileSync(resolve(__dirname, '../../examples/gimbal/campus.shop.yaml'), 'utf8');

@@ -4,10 +4,10 @@ import fc from 'fast-check';
 import { costOf } from '../../server/src/planning/cost';
 import { pieceTime, spentOn } from '../../server/src/planning/piece-time';
 import { dearFindings } from '../../server/src/planning/savings';
-import { factsText } from '../../server/src/report/facts';
 import { checkPart, fixesFor } from '../../server/src/rules/check';
 import { builtinShop } from '../../server/src/spec/builtin-shop';
 import { applyEdits, locateEdits } from '../../server/src/text/edit';
+import { factsText } from '../report/told';
 import { parts, textOf } from './parts';
 
 const SHOP = builtinShop();

@@ -4,15 +4,13 @@ import type { JobPiece } from '../../server/src/planning/job';
 import { figuresAtHand } from '../../server/src/report/at-hand';
 import { barLines, costLines, moneyText, timeLines } from '../../server/src/report/costs';
 import { minutesText } from '../../server/src/report/cuts';
-import { factsText } from '../../server/src/report/facts';
 import { spentFigures } from '../../server/src/report/figures';
-import { jobFactsText } from '../../server/src/report/job';
 import { jobFigures, jobLine } from '../../server/src/report/job-figures';
 import { reportJson } from '../../server/src/report/json';
-import { reportText } from '../../server/src/report/text';
 import { checkJob, checkPart, checkShop } from '../../server/src/rules/check';
 import { builtinShop } from '../../server/src/spec/builtin-shop';
 import { BUILTIN_SHOP_TEXT } from '../../server/src/spec/builtin-shop-text';
+import { factsText, jobFactsText, reportText } from './told';
 
 const PAID = builtinShop();
 const FREE = checkShop(BUILTIN_SHOP_TEXT.replace(/^rates:.*$/m, '')).shop;

@@ -1,9 +1,9 @@
 import assert from 'node:assert/strict';
 import { type Reported, reportedOf } from '../../server/src/report/reported';
-import { plainInk, reportText, terminalInk } from '../../server/src/report/text';
 import type { Finding } from '../../server/src/rules/rule';
 import { linesOf } from '../../server/src/text/lines';
 import { readText } from '../../server/src/text/read';
+import { reportText } from './told';
 
 /** A finding on the marked stretch of a text: `«…»`. */
 function reported(marked: string, over: Partial<Finding> = {}): Reported {
@@ -69,8 +69,8 @@ describe('the report as text', () => {
 
   it('colours only where they are asked for, and all of them end', () => {
     const file = reported('part: «a»\n');
-    assert.ok(!reportText([file], plainInk).includes('\u001b'));
-    const inked = reportText([file], terminalInk);
+    assert.ok(!reportText([file]).includes('\u001b'));
+    const inked = reportText([file], true);
     assert.match(inked, /\u001b\[1;31merror\u001b\[0m/);
     assert.equal(inked.split('\u001b[0m').length, inked.split(/\u001b\[[1-9]/).length);
   });

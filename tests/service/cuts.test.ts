@@ -1,9 +1,9 @@
 /** What cuts a feature, as its hover, its inlay hint and `--facts` tell it: each number with its formula and source. */
 import assert from 'node:assert/strict';
-import { factsText } from '../../server/src/report/facts';
 import { hoverAt } from '../../server/src/service/hover';
 import { inlaysOf } from '../../server/src/service/inlays';
 import { type PartSnapshot, Workspace } from '../../server/src/service/workspace';
+import { factsText } from '../report/told';
 
 const PATH = 'mem:///w/a.part.yaml';
 const TEXT = `part: a

@@ -1,8 +1,8 @@
 /** Hovers on toleranced dimensions: the chain link by link, general tolerances, positions, roughness. */
 import assert from 'node:assert/strict';
-import { factsText } from '../../server/src/report/facts';
 import { hoverAt } from '../../server/src/service/hover';
 import { Workspace } from '../../server/src/service/workspace';
+import { factsText } from '../report/told';
 
 const PATH = 'mem:///w/a.part.yaml';
 const TEXT = `part: a

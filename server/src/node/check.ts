@@ -3,32 +3,22 @@ import { resolve } from 'node:path';
 import { reportJson } from '../report/json';
 import { countOf } from '../report/reported';
 import { reportSarif } from '../report/sarif';
-import { plainInk, reportText, terminalInk } from '../report/text';
+import { reportLines } from '../report/text';
 import type { Command } from './arguments';
 import { judgeAll } from './crew';
 import { findDocuments, slashed } from './files';
 import type { Judged } from './judge';
-
-export interface Terminal {
-  readonly cwd: string;
-  readonly version: string;
-  /** Whether the answer goes to a terminal that shows colours. */
-  readonly colours: boolean;
-  /** The program's own file, for further threads. */
-  readonly script: string;
-  out(text: string): void;
-  err(text: string): void;
-}
+import type { Terminal } from './terminal';
 
 type Check = Extract<Command, { name: 'check' }>;
 
 export async function runCheck(command: Check, terminal: Terminal): Promise<0 | 1 | 2> {
   const { files, troubles } = await findDocuments(command.paths, terminal.cwd);
-  for (const trouble of troubles) terminal.err(`scribeline: ${trouble}\n`);
+  for (const trouble of troubles) terminal.say(trouble);
   const shop = command.shop === undefined ? {} : { shop: slashed(resolve(terminal.cwd, command.shop)) };
   const facts = command.facts && command.format === 'text';
   const judged = await judgeAll(files, { fix: command.fix, facts, ...shop }, terminal.script);
-  for (const note of judged.notes) terminal.err(`scribeline: ${note}\n`);
+  for (const note of judged.notes) terminal.say(note);
   print(command, judged, terminal);
   if (judged.lost || troubles.length > 0) return 2;
   const counts = countOf(judged.reported);
@@ -37,10 +27,7 @@ export async function runCheck(command: Check, terminal: Terminal): Promise<0 | 
 
 function print(command: Check, judged: Judged, terminal: Terminal): void {
   const { reported, facts } = judged;
-  if (command.format === 'json') terminal.out(reportJson(reported));
-  else if (command.format === 'sarif') terminal.out(reportSarif(reported, terminal.version));
-  else {
-    for (const text of facts) terminal.out(`${text}\n`);
-    terminal.out(reportText(reported, command.color && terminal.colours ? terminalInk : plainInk));
-  }
+  if (command.format === 'json') terminal.data(reportJson(reported));
+  else if (command.format === 'sarif') terminal.data(reportSarif(reported, terminal.version));
+  else (command.color ? terminal : terminal.plain()).print(...facts, ...reportLines(reported));
 }

@@ -4,9 +4,9 @@ import { basename, dirname, join, resolve } from 'node:path';
 import { cautionOn, ExportError, unwritable, type Writer, writerFor } from '../exchange/writer';
 import { Workspace } from '../service/workspace';
 import type { Command } from './arguments';
-import type { Terminal } from './check';
 import { type Found, findDocuments, slashed } from './files';
 import { nodeHost } from './host';
+import type { Terminal } from './terminal';
 import { WRITERS } from './writers';
 
 type Export = Extract<Command, { name: 'export' }>;
@@ -16,7 +16,7 @@ type Export = Extract<Command, { name: 'export' }>;
  * one whose name was made from the part's is never written over what is there.
  */
 export async function runExport(command: Export, terminal: Terminal): Promise<0 | 2> {
-  const say = (text: string) => terminal.err(`scribeline: ${text}\n`);
+  const say = (text: string) => terminal.say(text);
   const writer = writerFor(command.to, WRITERS);
   if (!writer) {
     say(`\`${command.to}\` is no format that can be written. The name ends in one of ${known()}.`);
@@ -38,7 +38,7 @@ export async function runExport(command: Export, terminal: Terminal): Promise<0 
   for (const part of parts) {
     try {
       const path = await exportOne(part, command, writer, workspace, terminal);
-      terminal.out(`${path}\n`);
+      terminal.print(path);
     } catch (error) {
       say(`${part.shown}: ${error instanceof Refusal || error instanceof ExportError ? error.message : String(error)}`);
       status = 2;
@@ -71,7 +71,7 @@ async function exportOne(
   const request = { checked, creator: `Scribeline ${terminal.version}`, when: new Date() };
   const { bytes, notes } = await writer.write(face === undefined ? request : { ...request, face });
   await replace(target, bytes);
-  for (const note of [...notes, ...cautionOn(checked)]) terminal.err(`scribeline: ${shown}: ${note}\n`);
+  for (const note of [...notes, ...cautionOn(checked)]) terminal.say(`${shown}: ${note}`);
   return shown;
 }
 

@@ -2,9 +2,9 @@
 import { readFile, writeFile } from 'node:fs/promises';
 import { planFor } from '../planning/fewer';
 import { plannerFindings } from '../planning/told';
-import { factsText } from '../report/facts';
+import { factsLines } from '../report/facts';
 import { figuresOf, spentFigures } from '../report/figures';
-import { jobFactsText } from '../report/job';
+import { jobFactsLines } from '../report/job';
 import { jobFigures, toolToBuy } from '../report/job-figures';
 import { headline } from '../report/plan';
 import { type Reported, reportedOf } from '../report/reported';
@@ -24,7 +24,7 @@ export interface JudgeOptions {
 
 export interface Judged {
   readonly reported: readonly Reported[];
-  /** The facts of each part, where asked for. */
+  /** The facts of each part, where asked for, a line each. */
   readonly facts: readonly string[];
   /** For standard error, a line each. */
   readonly notes: readonly string[];
@@ -51,10 +51,10 @@ export function makeJudge(options: JudgeOptions): (files: readonly Found[]) => P
         if (options.facts && snapshot.kind === 'part') {
           // Planned first: its times are those of the plan.
           const planned = planFacts(snapshot.checked);
-          facts.push(factsText(file.shown, snapshot.checked), ...planned);
+          facts.push(...factsLines(file.shown, snapshot.checked), ...planned);
         }
         if (options.facts && snapshot.kind === 'job') {
-          facts.push(await jobFacts(workspace, file, snapshot));
+          facts.push(...(await jobFacts(workspace, file, snapshot)));
           // Its findings again, with the plans that are known now.
           snapshot = (await workspace.snapshot(file.path)) ?? snapshot;
         }
@@ -69,10 +69,14 @@ export function makeJudge(options: JudgeOptions): (files: readonly Found[]) => P
   };
 }
 
-async function jobFacts(workspace: Workspace, file: Found, { checked: { job } }: JobSnapshot): Promise<string> {
+async function jobFacts(
+  workspace: Workspace,
+  file: Found,
+  { checked: { job } }: JobSnapshot,
+): Promise<readonly string[]> {
   const pieces = await workspace.piecesOf(file.path, job);
   for (const { checked } of pieces) if (!checked.part.setups) planFor(checked);
-  return jobFactsText(file.shown, job, pieces, pieces.length === job.parts.length);
+  return jobFactsLines(file.shown, job, pieces, pieces.length === job.parts.length);
 }
 
 /** Without set-ups: what plan there is. */

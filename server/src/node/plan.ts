@@ -3,31 +3,31 @@ import { readFile, writeFile } from 'node:fs/promises';
 import { resolve } from 'node:path';
 import { planOf } from '../planning/plan';
 import { writeSetups } from '../planning/write';
-import { alternativesText, planText } from '../report/plan';
+import { alternativesLines, planLines } from '../report/plan';
 import { Workspace } from '../service/workspace';
 import { applyEdits, locateEdits } from '../text/edit';
 import type { Command } from './arguments';
-import type { Terminal } from './check';
 import { type Found, findDocuments, slashed } from './files';
 import { nodeHost } from './host';
+import type { Terminal } from './terminal';
 
 type PlanCommand = Extract<Command, { name: 'plan' }>;
 
 /** 0: every part has a whole plan; 1: something of one cannot be cut by any; 2: a part could not be planned. */
 export async function runPlan(command: PlanCommand, terminal: Terminal): Promise<0 | 1 | 2> {
   const { files, troubles } = await findDocuments(command.paths, terminal.cwd);
-  for (const trouble of troubles) terminal.err(`scribeline: ${trouble}\n`);
+  for (const trouble of troubles) terminal.say(trouble);
   const parts = files.filter(({ path }) => /\.part\.ya?ml$/.test(path));
   if (parts.length === 0 && troubles.length === 0)
-    terminal.err(`scribeline: there is no part (NAME.part.yaml) among ${command.paths.join(', ')}.\n`);
+    terminal.say(`there is no part (NAME.part.yaml) among ${command.paths.join(', ')}.`);
   const shop = command.shop === undefined ? {} : { shop: slashed(resolve(terminal.cwd, command.shop)) };
   const workspace = new Workspace(
-    nodeHost((message) => terminal.err(`scribeline: ${message}\n`)),
+    nodeHost((message) => terminal.say(message)),
     shop,
   );
   let status: 0 | 1 | 2 = troubles.length > 0 || parts.length === 0 ? 2 : 0;
   for (const [i, part] of parts.entries()) {
-    if (i > 0) terminal.out('\n');
+    if (i > 0) terminal.print('');
     const planned = await planOne(part, command.write, workspace, terminal);
     if (planned > status) status = planned;
   }
@@ -35,7 +35,7 @@ export async function runPlan(command: PlanCommand, terminal: Terminal): Promise
 }
 
 async function planOne(file: Found, write: boolean, workspace: Workspace, terminal: Terminal): Promise<0 | 1 | 2> {
-  const say = (text: string) => terminal.err(`scribeline: ${file.shown} ${text}\n`);
+  const say = (text: string) => terminal.say(`${file.shown} ${text}`);
   const snapshot = await workspace.snapshot(file.path);
   if (snapshot?.kind !== 'part') {
     say('could not be read.');
@@ -51,9 +51,9 @@ async function planOne(file: Found, write: boolean, workspace: Workspace, termin
     );
     return 2;
   }
-  terminal.out(`${planText(plan, checked)}\n`);
-  const others = alternativesText(checked, plan);
-  if (others) terminal.out(`\n${others}\n`);
+  terminal.print(...planLines(plan, checked));
+  const others = alternativesLines(checked, plan);
+  if (others.length > 0) terminal.print('', ...others);
   if (plan.left.length > 0) {
     if (write) say('was left as it is: the plan does not cut all of it.');
     return 1;

@@ -13,9 +13,9 @@ import { figuresOf } from './figures';
 import { finishLines, generalText, partGenerals, positionLines } from './tolerances';
 
 /** What a part comes to and what was taken for granted, as lines for a terminal. */
-export function factsText(path: string, checked: CheckedPart): string {
+export function factsLines(path: string, checked: CheckedPart): readonly string[] {
   return [
-    `${path}`,
+    path,
     ...figureLines(checked),
     ...cutLines(checked),
     ...timeLines(checked),
@@ -27,7 +27,7 @@ export function factsText(path: string, checked: CheckedPart): string {
     ...defaultLines(checked),
     ...limitLines(checked),
     '',
-  ].join('\n');
+  ];
 }
 
 function figureLines(checked: CheckedPart): string[] {

@@ -9,7 +9,12 @@ import { minutesText } from './cuts';
 import { hoursText, jobFigures } from './job-figures';
 
 /** `complete`: every part of the job could be read. */
-export function jobFactsText(path: string, job: Job, pieces: readonly JobPiece[], complete: boolean): string {
+export function jobFactsLines(
+  path: string,
+  job: Job,
+  pieces: readonly JobPiece[],
+  complete: boolean,
+): readonly string[] {
   const f = jobFigures(job, pieces);
   const row = (label: string, value: string) => `  ${label.padEnd(22)} ${value}`;
   const limit = (text: string | undefined) => (text === undefined ? '' : ` of ${text}`);
@@ -48,7 +53,7 @@ export function jobFactsText(path: string, job: Job, pieces: readonly JobPiece[]
     ...materialLines(job, pieces, f.cost?.currency),
     ...(f.cost ? costRows(job, pieces) : []),
     '',
-  ].join('\n');
+  ];
 }
 
 const MARK: Readonly<Record<Order, string>> = { written: '', planned: ', as planned', rough: ', in a rough order' };

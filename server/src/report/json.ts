@@ -1,9 +1,10 @@
 /** Findings as JSON, format 1: the shape other programs build on. */
+import { json } from '../text/shown';
 import type { Reported } from './reported';
 
 /** The findings of all files as JSON text, in the published form (`format: 1`). */
 export function reportJson(files: readonly Reported[]): string {
-  return `${JSON.stringify({ format: 1, files: files.map(fileJson) }, null, 2)}\n`;
+  return `${json({ format: 1, files: files.map(fileJson) })}\n`;
 }
 
 function fileJson(file: Reported): unknown {

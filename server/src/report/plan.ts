@@ -14,8 +14,8 @@ import { moneyText } from './costs';
 import { minutesText } from './cuts';
 import { leftLines, reasonsText } from './plan-reasons';
 
-/** Lines of plain text, without a line end after the last. */
-export function planText(plan: Plan, checked: CheckedPart): string {
+/** The plan, a line each; empty ones part its setups. */
+export function planLines(plan: Plan, checked: CheckedPart): readonly string[] {
   const { part } = checked;
   const lines = [headline(plan, part)];
   for (const [i, setup] of plan.setups.entries()) lines.push('', ...setupLines(setup, part, plan.time.setups[i]));
@@ -23,11 +23,11 @@ export function planText(plan: Plan, checked: CheckedPart): string {
   const words = reasonsText(plan, checked);
   if (words.length > 0) lines.push('', ...words);
   if (plan.left.length > 0) lines.push('', ...leftLines(plan.left));
-  return lines.join('\n');
+  return lines;
 }
 
 /** What it costs and what else would do, a line each; empty where there is neither. */
-export function alternativesText(checked: CheckedPart, plan: Plan): string {
+export function alternativesLines(checked: CheckedPart, plan: Plan): readonly string[] {
   const { part } = checked;
   const lines: string[] = costLine(checked, plan);
   const compared = compareWritten(checked, plan);
@@ -47,7 +47,7 @@ export function alternativesText(checked: CheckedPart, plan: Plan): string {
       `One tool that is not on hand would cure ${cure.cured.length} finding${cure.cured.length === 1 ? '' : 's'}: ${cure.what}.`,
     );
   lines.push(...machineLines(checked, plan), ...viseLines(checked));
-  return lines.join('\n');
+  return lines;
 }
 
 /** `3 set-ups; no plan has fewer, …` */

@@ -1,6 +1,7 @@
 /** Findings as SARIF 2.1.0 (OASIS), for code-review tools. Columns are UTF-16 units, counted from 1, as the standard has them. */
 
 import { ruleByName } from '../rules/registry';
+import { json, sarifMessage } from '../text/shown';
 import type { Range, Reported, ReportedFinding } from './reported';
 
 const LEVEL = { error: 'error', warning: 'warning', hint: 'note' } as const;
@@ -20,7 +21,7 @@ export function reportSarif(files: readonly Reported[], version: string): string
       },
     ],
   };
-  return `${JSON.stringify(log, null, 2)}\n`;
+  return `${json(log)}\n`;
 }
 
 function ruleSarif(name: string): unknown {
@@ -28,10 +29,14 @@ function ruleSarif(name: string): unknown {
   if (!rule) return { id: name };
   return {
     id: name,
-    shortDescription: { text: rule.summary },
-    fullDescription: { text: rule.why },
+    shortDescription: said(rule.summary),
+    fullDescription: said(rule.why),
     defaultConfiguration: { level: LEVEL[rule.severity] },
   };
+}
+
+function said(text: string): { readonly text: string } {
+  return { text: sarifMessage(text) };
 }
 
 function resultSarif(file: Reported, index: number, reported: ReportedFinding, names: readonly string[]): unknown {
@@ -40,13 +45,13 @@ function resultSarif(file: Reported, index: number, reported: ReportedFinding, n
     ruleId: finding.rule,
     ruleIndex: names.indexOf(finding.rule),
     level: LEVEL[finding.severity],
-    message: { text: finding.message },
+    message: said(finding.message),
     locations: [{ physicalLocation: placeSarif(file, index, reported.range) }],
     ...(related.length > 0
       ? {
           relatedLocations: related.map((r) => ({
             physicalLocation: placeSarif(file, index, r.range),
-            message: { text: r.message },
+            message: said(r.message),
           })),
         }
       : {}),
@@ -59,7 +64,7 @@ function fixesSarif(file: Reported, index: number, { fixes }: ReportedFinding): 
   if (fixes.length === 0) return {};
   return {
     fixes: fixes.map((fix) => ({
-      description: { text: fix.title },
+      description: said(fix.title),
       artifactChanges: [
         {
           artifactLocation: { uri: uriOf(file.path), index },

@@ -3,7 +3,8 @@ import type { TextEdit } from 'vscode-languageserver-types';
 import { planFor } from '../planning/fewer';
 import type { Plan } from '../planning/plan';
 import { writeSetups } from '../planning/write';
-import { alternativesText, headline, planText } from '../report/plan';
+import { alternativesLines, headline, planLines } from '../report/plan';
+import { line } from '../text/shown';
 import { rangeOf } from './lsp';
 import type { PartSnapshot } from './workspace';
 
@@ -27,11 +28,12 @@ export function planAnswer(snapshot: PartSnapshot): PlanAnswer | undefined {
   const { checked } = snapshot;
   const plan = planFor(checked);
   if (!plan) return undefined;
-  const others = alternativesText(checked, plan);
+  const others = alternativesLines(checked, plan);
+  const told = [...planLines(plan, checked), ...(others.length > 0 ? ['', ...others] : []), ''];
   const whole = plan.left.length === 0 && plan.setups.length > 0;
   return {
-    headline: headline(plan, checked.part),
-    text: `${planText(plan, checked)}${others ? `\n\n${others}` : ''}\n`,
+    headline: line(headline(plan, checked.part)),
+    text: told.map((words) => line(words)).join('\n'),
     whole,
     setups: plan.setups.length,
     ...(checked.part.setups && { written: checked.part.setups.length }),
