@@ -105,6 +105,36 @@ describe('after an edit', () => {
     );
   });
 
+  /** A name that nothing answers to, where each of the places has one, and the names beside it that then change. */
+  const mistaken: Readonly<Record<string, readonly [from: string, to: string]>> = {
+    'the floor it starts on': ['from: seat', 'from: holo'],
+    'the hole of an edge': ['{ rim: seat }', '{ rim: holo }'],
+    'what a datum is': ['A: seat', 'A: holo'],
+    'what a set-up cuts': ['[seat, plain]', '[holo, plain]'],
+    'where zero is': ['up: top,', 'up: top, zero: { x: holo },'],
+    'which tool cuts it': ['up: top,', 'up: top, tools: { holo: mill-6 },'],
+    'what holds it down': ['up: top,', 'up: top, hold: { screws: [holo], to: plate },'],
+    'the stop': ['up: top,', 'up: top, hold: { vise: big, jaws: [front, back], grip: 5, stop: holo },'],
+    'what a tolerance is of': ['of: seat, d', 'of: holo, d'],
+    'what is accepted': ['of: mount }', 'of: holo }'],
+    'a parameter of a length': ['depth: deep', 'depth: holo'],
+    'a parameter of the body': ['z: 16', 'z: holo'],
+    'a parameter of a parameter': ['pitch: 36', 'pitch: holo * 2'],
+    'a parameter beside `center`': ['y: center }, size', 'y: center + holo }, size'],
+  };
+  for (const [where, [from, to]] of Object.entries(mistaken))
+    it(`of a name, a message about ${where} says what is known now`, () => {
+      const text = TEXT.replace('y: 30 }, size', 'y: center }, size').replace(from, to);
+      const parameter = where.startsWith('a parameter');
+      const [old, near] = parameter ? ['  deep: 4', '  hole: 4'] : ['  far:', '  hole:'];
+      const { before, after } = changed(old, near, text);
+      const told = (part: Part) => part.problems.filter((p) => /`holo`/.test(p.message));
+      assert.ok(!told(before).some((p) => p.message.includes('`hole`')), told(before)[0]?.message);
+      assert.equal(told(after).length, 1);
+      assert.match(told(after)[0]!.message, /`hole` is meant, perhaps/);
+      assert.equal(told(after)[0]!.fixes?.[0]?.edits[0]?.newText, 'hole');
+    });
+
   it('in a circle, the messages stay where they are', () => {
     const text = TEXT.replace('deep: 4', 'deep: pitch').replace('pitch: 36', 'pitch: deep');
     const { after } = changed('y: 30 }, size', 'y: 29 }, size', text);

@@ -7,11 +7,20 @@ import type { Quantity } from '../../text/expression';
 import type { Feature, SpecProblem, Units } from '../model';
 import { Work } from './work';
 
-/** What was looked at: the size of the body, a parameter, another feature, or only whether a feature is there. */
-export interface Look {
+/**
+ * What was looked at: the size of the body, a parameter, another feature, only whether a feature is there; or which names
+ * there are, where a message says what is known.
+ */
+export type Look = SightLook | NamesLook;
+interface SightLook {
   readonly kind: 'size' | 'parameter' | 'feature' | 'mention';
   readonly name: string;
-  readonly saw: unknown;
+  readonly saw: Sight;
+}
+interface NamesLook {
+  readonly kind: 'names';
+  readonly name: 'parameters' | 'features';
+  readonly saw: readonly string[];
 }
 
 interface Cell {
@@ -65,11 +74,7 @@ export class Doc {
     this.busy.push(key);
     try {
       const old = this.before?.cells.get(key);
-      if (
-        old?.lasting &&
-        sameItems(old.nodes, nodes) &&
-        old.looks.every((l) => sameSight(this.look(l.kind, l.name), l.saw))
-      ) {
+      if (old?.lasting && sameItems(old.nodes, nodes) && old.looks.every((l) => this.isAsSeen(l))) {
         this.cells.set(key, old);
         return old.value as T;
       }
@@ -83,7 +88,17 @@ export class Doc {
     }
   }
 
-  look(kind: Look['kind'], name: string): Sight {
+  /** Whether what was looked at is as it was. */
+  private isAsSeen(look: Look): boolean {
+    if (look.kind === 'names') return sameItems(this.names(look.name), look.saw);
+    return sameSight(this.look(look.kind, look.name), look.saw);
+  }
+
+  names(of: NamesLook['name']): readonly string[] {
+    return [...(of === 'features' ? this.answers.featureNames() : this.answers.parameterNames())];
+  }
+
+  look(kind: SightLook['kind'], name: string): Sight {
     if (kind === 'size') return this.answers.size(name);
     if (kind === 'parameter') return this.answers.parameter(name);
     const found = this.answers.feature(name);

@@ -68,7 +68,7 @@ export function cutNamed(work: Work, node: ScalarNode, ...others: readonly strin
   const base = member?.[1] ?? name;
   const found = work.look('mention', base);
   if (found === 'unknown') {
-    work.unknown('feature or face', base, node.span, [...work.doc.answers.featureNames(), ...FACES, ...others]);
+    work.unknown('feature or face', base, node.span, [...work.names('features'), ...FACES, ...others]);
     return undefined;
   }
   if (member && typeof found === 'number') {

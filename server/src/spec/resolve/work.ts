@@ -185,7 +185,7 @@ export class Work {
   }
 
   private knownNames(): string[] {
-    const words = [...this.doc.answers.parameterNames(), 'body.x', 'body.y', 'body.z'];
+    const words = [...this.names('parameters'), 'body.x', 'body.y', 'body.z'];
     return this.centreOf === undefined ? words : [...words, 'center'];
   }
 
@@ -195,7 +195,7 @@ export class Work {
     const found = this.look('feature', name);
     if (typeof found === 'object' && 'kind' in found) return { named: { name, span: node.span }, feature: found };
     if (found === 'unknown') {
-      const others = [...this.doc.answers.featureNames()].filter((known) => known !== this.of);
+      const others = this.names('features').filter((known) => known !== this.of);
       return this.unknown('feature', name, node.span, others);
     }
     this.broken = true;
@@ -215,7 +215,14 @@ export class Work {
     );
   }
 
-  look(kind: Look['kind'], name: string): Sight {
+  /** Every name there is, for a message that says what is known: it is another when one of them is. */
+  names(of: 'parameters' | 'features'): readonly string[] {
+    const saw = this.doc.names(of);
+    this.looks.push({ kind: 'names', name: of, saw });
+    return saw;
+  }
+
+  look(kind: Exclude<Look['kind'], 'names'>, name: string): Sight {
     const saw = this.doc.look(kind, name);
     this.looks.push({ kind, name, saw });
     if (saw === 'circle') {
