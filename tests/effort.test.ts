@@ -1,6 +1,6 @@
 /** Budgets decide what an answer is; meters only where it is worked out. */
 import assert from 'node:assert/strict';
-import { CutShort, metered, spend, within } from '../server/src/effort';
+import { atOnce, CutShort, metered, spend, steps, within } from '../server/src/effort';
 
 const work = (units: number) => {
   for (let i = 0; i < units; i++) spend(1);
@@ -95,6 +95,32 @@ describe('effort', () => {
       CutShort,
     );
     assert.equal(budget.left, 1e6);
+  });
+
+  it('is answered by the smaller of two budgets: what is part of a question has no answer of its own when that runs out', () => {
+    const ask = (outer: number, inner: number) =>
+      within(
+        { left: outer },
+        () =>
+          within(
+            { left: inner },
+            () => work(100),
+            () => 'inner',
+          ),
+        () => 'outer',
+      );
+    assert.equal(ask(1000, 1000), 'done');
+    assert.equal(ask(1000, 50), 'inner');
+    assert.equal(ask(50, 1000), 'outer');
+  });
+
+  it('does steps one after the other, or one at a time', () => {
+    function* counting() {
+      for (let i = 0; i < 3; i++) yield;
+      return 'counted';
+    }
+    assert.equal(atOnce(counting()), 'counted');
+    assert.equal(atOnce(steps(() => 7)), 7);
   });
 
   it('looks again at once where somebody took the cut for something else', () => {

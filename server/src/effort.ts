@@ -62,9 +62,9 @@ export function metered<T>(isOver: () => boolean, work: () => T): T {
   }
 }
 
-/** For every `catch` on the way: passes on that the work was cut short, which is nobody's failure. */
-export function unlessCutShort(failure: unknown): void {
-  if (failure instanceof CutShort) throw failure;
+/** For every `catch` on the way: that work was stopped is nobody's failure, and goes on to whoever set budget or meter. */
+export function unlessStopped(failure: unknown): void {
+  if (failure instanceof CutShort || failure instanceof TooMuch) throw failure;
 }
 
 /** The answer of `work`, or of `otherwise` where the budget does not reach. What `work` costs is taken from the budget. */
@@ -78,11 +78,29 @@ export function within<T>(budget: Budget, work: () => T, otherwise: () => T): T 
   } catch (failure) {
     // It will be done again: what was spent so far must not make that answer another.
     if (failure instanceof CutShort) charged = false;
-    if (!(failure instanceof TooMuch)) throw failure;
+    // Nor is it this question's to answer roughly where what it is part of has nothing left.
+    if (!(failure instanceof TooMuch) || outer < budget.left) throw failure;
     return otherwise();
   } finally {
     const spent = charged ? start - granted : 0;
-    budget.left = Math.max(0, budget.left - spent);
     granted = Math.max(0, outer - spent);
+    budget.left = Math.max(0, budget.left - spent);
   }
+}
+
+/** Work in short steps, between which something else may be done. */
+export type Steps<T> = Generator<undefined, T>;
+
+/** All steps one after the other. */
+export function atOnce<T>(work: Steps<T>): T {
+  for (;;) {
+    const { done, value } = work.next();
+    if (done) return value;
+  }
+}
+
+/** Work that has no steps. */
+// biome-ignore lint/correctness/useYield: one step is all there is.
+export function* steps<T>(work: () => T): Steps<T> {
+  return work();
 }

@@ -3,7 +3,7 @@
  * voids, volumes and walls are kept with the feature objects they came from.
  */
 
-import { type Budget, within } from '../effort';
+import { atOnce, type Budget, type Steps, within } from '../effort';
 import type { Part } from '../spec/model';
 import { bodyOf, bodyPrism, sameBody } from './body';
 import { contacts } from './contact';
@@ -19,11 +19,17 @@ const MOST_LOOKS = 3e6;
 
 /** The part's geometry. Parts of it are worked out when first asked for; what did not change comes from `before`. */
 export function solidOf(part: Part, before?: Solid): Solid {
+  return atOnce(makingSolid(part, before));
+}
+
+/** The same, a step for each feature. */
+export function* makingSolid(part: Part, before?: Solid): Steps<Solid> {
   const fresh = bodyOf(part);
   const body = before && sameBody(before.body, fresh) ? before.body : fresh;
   const byName = new Map<string, readonly Void[]>();
   const voids: Void[] = [];
   for (const feature of part.features) {
+    yield;
     const made = voidsOfFeature(feature, part);
     byName.set(feature.name, made);
     voids.push(...made);

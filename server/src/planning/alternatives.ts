@@ -2,7 +2,7 @@
  * What else would do: a bar that is thicker on one side, so that the work is held by what is cut off in the end; another
  * machine of the shop. Each is planned anew, and told only where it saves something.
  */
-import type { CheckedPart } from '../rules/check';
+import type { ReadPart } from '../rules/judging';
 import { RULES } from '../rules/registry';
 import type { Finding } from '../rules/rule';
 import { runOne } from '../rules/run';
@@ -27,7 +27,7 @@ const HELD_BY_MM = 6;
  * Stock left on one more face, where that makes a whole plan of what was none, or saves a setup. Fewest setups first. Planned
  * anew only where it can save anything: more stock is one more face to mill, and never lowers the bound.
  */
-export function thickerStock(checked: CheckedPart, plan: Plan): readonly ThickerStock[] {
+export function thickerStock(checked: ReadPart, plan: Plan): readonly ThickerStock[] {
   const { part } = checked;
   if (part.stock.form === 'round-bar' || !part.body) return [];
   const whole = plan.left.length === 0;
@@ -51,7 +51,7 @@ export function thickerStock(checked: CheckedPart, plan: Plan): readonly Thicker
 }
 
 /** A plan with fewer set-ups than vises need, screwed down, under clamps or in tabs; undefined where none is found or none can be. */
-export function withoutVises(checked: CheckedPart, plan: Plan): Plan | undefined {
+export function withoutVises(checked: ReadPart, plan: Plan): Plan | undefined {
   const inVises = plan.setups.every((s) => s.setup.hold?.vise !== undefined);
   if (plan.left.length > 0 || !inVises || plan.setups.length <= plan.bound) return undefined;
   const other = planOf(checked, { ...fewerThan(plan), mostAttempts: 2 * MOST_ATTEMPTS, inVises: false, anyWay: true });
@@ -84,7 +84,7 @@ export interface OnMachine {
 const OF_MACHINES = RULES.filter((r) => r.name.startsWith('machine/'));
 
 /** The plan on each machine of the shop: those that would do first, the quickest of them first. One entry where there is one machine. */
-export function onEachMachine(checked: CheckedPart, plan: Plan): readonly OnMachine[] {
+export function onEachMachine(checked: ReadPart, plan: Plan): readonly OnMachine[] {
   const { part, shop, solid, tree } = checked;
   return shop.machines
     .map((machine) => {
@@ -106,7 +106,7 @@ export interface InVise {
 }
 
 /** Planned with each vise of the shop alone; whole plans first, then the fewest set-ups, those in plain jaws, the quickest. None where there is one vise. */
-export function inEachVise(checked: CheckedPart): readonly InVise[] {
+export function inEachVise(checked: ReadPart): readonly InVise[] {
   const { shop } = checked;
   if (shop.vises.length < 2) return [];
   return shop.vises

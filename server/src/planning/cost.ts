@@ -2,7 +2,7 @@
  * What pieces cost by the shop's own rates: material bought by the metre or in whole bars, hours of the machine, hours of
  * a person. Ranges from ranges of time. A shop that sets no rate is told no money.
  */
-import type { CheckedPart } from '../rules/check';
+import type { ReadPart } from '../rules/judging';
 import type { Shop } from '../spec/shop-model';
 import { type BarNeed, barsNeeded } from './bars';
 import { type PieceTime, pieceTime, type Spent, spentOn } from './piece-time';
@@ -12,7 +12,7 @@ import { add, type Range, scaled, sum } from './ranges';
 export const KERF_MM = 2;
 
 export interface Made {
-  readonly checked: CheckedPart;
+  readonly checked: ReadPart;
   readonly quantity: number;
   /** In other set-ups than its own. */
   readonly time?: PieceTime;

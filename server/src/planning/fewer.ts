@@ -1,30 +1,30 @@
 /** Whether a part could be made in fewer set-ups than its text has: looked for only where the directions leave room. */
-import type { CheckedPart } from '../rules/check';
+import type { ReadPart } from '../rules/judging';
 import type { Finding } from '../rules/rule';
 import { fewestDirections } from './directions';
 import { itemsOf } from './items';
 import { type Plan, planOf } from './plan';
 
-const plans = new WeakMap<CheckedPart, Plan | undefined>();
+const plans = new WeakMap<ReadPart, Plan | undefined>();
 
 /** The plan of a checked part, worked out once. Undefined where there is no body or no vise to plan with. */
-export function planFor(checked: CheckedPart): Plan | undefined {
+export function planFor(checked: ReadPart): Plan | undefined {
   if (!plans.has(checked)) plans.set(checked, planOf(checked));
   return plans.get(checked);
 }
 
 /** Takes a plan that was worked out elsewhere; undefined: that there is none. */
-export function rememberPlan(checked: CheckedPart, plan: Plan | undefined): void {
+export function rememberPlan(checked: ReadPart, plan: Plan | undefined): void {
   if (!plans.has(checked)) plans.set(checked, plan);
 }
 
 /** The plan, where it was worked out before. */
-export function knownPlan(checked: CheckedPart): Plan | undefined {
+export function knownPlan(checked: ReadPart): Plan | undefined {
   return plans.get(checked);
 }
 
 /** `setup/more-than-needed`, or nothing. */
-export function fewerSetups(checked: CheckedPart): readonly Finding[] {
+export function fewerSetups(checked: ReadPart): readonly Finding[] {
   const { part, solid } = checked;
   const written = part.setups?.length ?? 0;
   if (written < 2 || !part.body) return [];

@@ -4,7 +4,7 @@ import { regionEdges } from '../geometry/moments';
 import type { Solid, Void } from '../geometry/types';
 import { isWall } from '../machining/corners';
 import { operationsOf } from '../machining/operations';
-import type { CheckedPart } from '../rules/check';
+import type { ReadPart } from '../rules/judging';
 import type { Feature, Part } from '../spec/model';
 import { valuesOf } from '../spec/values';
 import { add, type Range, scaled } from './ranges';
@@ -22,7 +22,7 @@ export interface HandWork {
   readonly each: Range;
 }
 
-export function handWork(checked: CheckedPart): HandWork {
+export function handWork(checked: ReadPart): HandWork {
   const { part, shop } = checked;
   // A block is bought as it is; bars and plates are sawn.
   const sawCuts = part.stock.form === 'block' ? 0 : 1;
@@ -35,7 +35,7 @@ export function handWork(checked: CheckedPart): HandWork {
 }
 
 /** Edges of the body and where each cut comes out of it, less those that a chamfer or round breaks. */
-function sharpEdgeMm({ part, solid, shop }: CheckedPart): number {
+function sharpEdgeMm({ part, solid, shop }: ReadPart): number {
   let mm = bodyEdgesMm(part);
   for (const feature of part.features) {
     if (feature.kind === 'chamfer' || feature.kind === 'round') {

@@ -4,6 +4,7 @@
  */
 import { findMaterial } from '../reference/materials';
 import type { CheckedPart } from '../rules/check';
+import type { ReadPart } from '../rules/judging';
 import { fact } from '../rules/message';
 import type { Finding } from '../rules/rule';
 import { barOf, barsFor } from '../spec/bar';
@@ -21,7 +22,7 @@ export interface JobPiece {
 }
 
 /** Grams of one piece; undefined without a known material or body. */
-export function gramsOf({ part, solid }: CheckedPart): number | undefined {
+export function gramsOf({ part, solid }: ReadPart): number | undefined {
   const material = part.material && findMaterial(part.material.name);
   return part.body && material ? (solid.measures.volumeMm3 * material.densityGPerCm3) / 1000 : undefined;
 }

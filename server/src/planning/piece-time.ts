@@ -2,7 +2,7 @@
  * What one piece of a part takes, at the machine and beside it: by the set-ups of its text; else by the plan that was
  * found; else by a rough order, one set-up for each face that must look up, which is said.
  */
-import type { CheckedPart } from '../rules/check';
+import type { ReadPart } from '../rules/judging';
 import type { Face, Setup } from '../spec/model';
 import { facesOf, fewestDirections, maskOf } from './directions';
 import { knownPlan } from './fewer';
@@ -21,10 +21,10 @@ export interface PieceTime {
   readonly hands: HandWork;
 }
 
-const kept = new WeakMap<CheckedPart, PieceTime>();
+const kept = new WeakMap<ReadPart, PieceTime>();
 
 /** Undefined without a body, or in a shop without a machine. Worked out once, and again when a plan has been found. */
-export function pieceTime(checked: CheckedPart): PieceTime | undefined {
+export function pieceTime(checked: ReadPart): PieceTime | undefined {
   if (!checked.part.body || checked.shop.machines.length === 0) return undefined;
   const known = kept.get(checked);
   const { order, setups } = orderOf(checked);
@@ -35,7 +35,7 @@ export function pieceTime(checked: CheckedPart): PieceTime | undefined {
 }
 
 /** The same part in these set-ups. */
-export function timeIn(checked: CheckedPart, order: Order, setups: readonly Setup[]): PieceTime {
+export function timeIn(checked: ReadPart, order: Order, setups: readonly Setup[]): PieceTime {
   return {
     order,
     machine: timeOf(setups, { ...checked, part: { ...checked.part, setups } }),
@@ -43,7 +43,7 @@ export function timeIn(checked: CheckedPart, order: Order, setups: readonly Setu
   };
 }
 
-export function orderOf(checked: CheckedPart): { readonly order: Order; readonly setups: readonly Setup[] } {
+export function orderOf(checked: ReadPart): { readonly order: Order; readonly setups: readonly Setup[] } {
   const { part } = checked;
   if (part.setups && part.setups.length > 0) return { order: 'written', setups: part.setups };
   const plan = knownPlan(checked);
@@ -53,7 +53,7 @@ export function orderOf(checked: CheckedPart): { readonly order: Order; readonly
 }
 
 /** A smallest set of faces from which all is reached, and each cut from the first of them that it can be cut from. */
-function roughSetups({ part, solid }: CheckedPart): readonly Setup[] {
+function roughSetups({ part, solid }: ReadPart): readonly Setup[] {
   const items = itemsOf(part, solid);
   if (items.length === 0) return [];
   const [set] = fewestDirections(items.map((i) => i.from)).sets;

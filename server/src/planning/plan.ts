@@ -2,7 +2,7 @@
  * The plan with the fewest setups: from the part and the shop, every setup judged by the rules themselves on the
  * workpiece as it is then. Among plans with as few, the one with the fewest warnings.
  */
-import type { CheckedPart } from '../rules/check';
+import type { ReadPart } from '../rules/judging';
 import type { Finding } from '../rules/rule';
 import type { Setup } from '../spec/model';
 import { attemptSetup, type Made, type Trial } from './attempt';
@@ -60,7 +60,7 @@ const SHORT_TRY = 60;
 const MANY = 80;
 
 /** Undefined where there is no body or no vise to plan with. */
-export function planOf(checked: CheckedPart, options: PlanOptions = {}): Plan | undefined {
+export function planOf(checked: ReadPart, options: PlanOptions = {}): Plan | undefined {
   const { part, shop, solid, tree } = checked;
   if (!part.body || shop.vises.length === 0) return undefined;
   const items = lessOf(itemsOf(part, solid), options.without);
@@ -205,7 +205,7 @@ function refuse(item: Item, before: readonly Move<Made>[], poses: readonly Pose[
  */
 function bestOf(
   plans: readonly (readonly Move<Made>[])[],
-  checked: CheckedPart,
+  checked: ReadPart,
   ask: (a: Ask<Made>) => Tried<Made>,
 ): readonly Move<Made>[] | undefined {
   const weighed = plans.map((plan) => ({ plan, cost: weigh(plan, checked) }));
@@ -225,13 +225,13 @@ interface Weighed {
 const times = new WeakMap<Setup, PlanTime>();
 
 /** Of one set-up by itself: plans share most of theirs, and edges broken in two take about as long. */
-function timeAlone(setup: Setup, checked: CheckedPart): PlanTime {
+function timeAlone(setup: Setup, checked: ReadPart): PlanTime {
   const time = times.get(setup) ?? timeOf([setup], { ...checked, part: { ...checked.part, setups: [setup] } });
   times.set(setup, time);
   return time;
 }
 
-function weigh(plan: readonly Move<Made>[], checked: CheckedPart): readonly number[] {
+function weigh(plan: readonly Move<Made>[], checked: ReadPart): readonly number[] {
   const sum = (of: (m: Move<Made>) => number) => plan.reduce((n, m) => n + of(m), 0);
   const time = (m: Move<Made>) => timeAlone(m.made.setup, checked);
   return [

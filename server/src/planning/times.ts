@@ -5,7 +5,7 @@
 import { operationsOf } from '../machining/operations';
 import { priceOf } from '../machining/operations/priced';
 import { findMaterial } from '../reference/materials';
-import type { CheckedPart } from '../rules/check';
+import type { ReadPart } from '../rules/judging';
 import type { Feature, Setup } from '../spec/model';
 import type { Machine, Tool } from '../spec/shop-model';
 import type { Minutes } from '../spec/shop-times';
@@ -52,7 +52,7 @@ export interface PlanTime {
 /** A change that goes badly takes half as long again. Common practice, no source. */
 const SLOW_CHANGE = 1.5;
 
-export function timeOf(setups: readonly Setup[], checked: CheckedPart): PlanTime {
+export function timeOf(setups: readonly Setup[], checked: ReadPart): PlanTime {
   const each = setups.map((setup) => setupTime(setup, checked));
   const total = (pick: (s: SetupTime) => Minutes) => sum(each.map(pick));
   return {
@@ -77,7 +77,7 @@ export function batchMinutes({ firstPiece, eachFurther }: PlanTime, quantity: nu
   return quantity < 1 ? [0, 0] : add(firstPiece, scaled(eachFurther, quantity - 1));
 }
 
-function setupTime(setup: Setup, checked: CheckedPart): SetupTime {
+function setupTime(setup: Setup, checked: ReadPart): SetupTime {
   const { part, shop } = checked;
   const material = part.material && findMaterial(part.material.name);
   const machine = machineOf(setup, checked);
@@ -117,7 +117,7 @@ function setupTime(setup: Setup, checked: CheckedPart): SetupTime {
   };
 }
 
-function cutsOf(name: string, setup: Setup, { part, solid, shop }: CheckedPart) {
+function cutsOf(name: string, setup: Setup, { part, solid, shop }: ReadPart) {
   const feature = part.featureByName.get(name);
   if (!feature) return { operations: facingCuts(name, setup, part, shop), share: 1 };
   return { operations: operationsOf(feature, part, solid, shop), share: shareOf(feature, setup, part.setups ?? []) };
@@ -129,6 +129,6 @@ function shareOf(feature: Feature, setup: Setup, setups: readonly Setup[]): numb
   return 1 / (1 + others);
 }
 
-export function machineOf(setup: Setup, { shop }: Pick<CheckedPart, 'shop'>): Machine | undefined {
+export function machineOf(setup: Setup, { shop }: Pick<ReadPart, 'shop'>): Machine | undefined {
   return shop.machines.find((m) => m.name === setup.machine?.name) ?? shop.machines[0];
 }

@@ -4,7 +4,7 @@ import type { Wall } from '../geometry/types';
 import { costOf } from '../planning/cost';
 import { pieceTime, spentOn } from '../planning/piece-time';
 import { findMaterial } from '../reference/materials';
-import type { CheckedPart } from '../rules/check';
+import type { ReadPart } from '../rules/judging';
 import { wallsBelow } from '../rules/wall/walls';
 import { stockVolumeMm3 } from '../spec/stock';
 import { formatLength } from '../text/format';
@@ -27,7 +27,7 @@ const LOOKED_FOR_MM = 6;
 const FIRST_MM = 1.5;
 
 /** The thinnest wall or floor, if it is under 6 mm; what is left beside a broken edge is none. */
-export function leastWall({ part, solid }: CheckedPart): Wall | undefined {
+export function leastWall({ part, solid }: ReadPart): Wall | undefined {
   if (!part.body) return undefined;
   const thinnest = (belowMm: number) =>
     wallsBelow(solid, belowMm).reduce<Wall | undefined>(
@@ -38,7 +38,7 @@ export function leastWall({ part, solid }: CheckedPart): Wall | undefined {
 }
 
 /** In the order of interest. Empty without a body. */
-export function figuresAtHand(checked: CheckedPart): readonly Figure[] {
+export function figuresAtHand(checked: ReadPart): readonly Figure[] {
   const { part } = checked;
   const { volume_mm3, mass_g, centroid_mm, stock_mm, exact } = figuresOf(checked);
   if (volume_mm3 === null) return [];
@@ -93,7 +93,7 @@ export function figuresAtHand(checked: CheckedPart): readonly Figure[] {
 }
 
 /** Of all pieces of the part; money only where the shop sets a rate. */
-function timeAndCost(checked: CheckedPart): readonly Figure[] {
+function timeAndCost(checked: ReadPart): readonly Figure[] {
   const time = pieceTime(checked);
   if (!time || time.machine.setups.every((s) => s.cuts.length === 0)) return [];
   const { quantity } = checked.part;

@@ -1,12 +1,12 @@
 /** Dimension chains as lines of text: every link with what it may be off, and where that number comes from. */
 import { type Chained, chainsOf, type Link, likelyMm, type Toleranced, worstMm } from '../machining/chains';
-import type { CheckedPart } from '../rules/check';
+import type { ReadPart } from '../rules/judging';
 import { formatLength } from '../text/format';
 
 type Units = 'mm' | 'in';
 
 /** All of a part's. */
-export function partChains({ part, tree, solid, shop }: CheckedPart): readonly Chained[] {
+export function partChains({ part, tree, solid, shop }: ReadPart): readonly Chained[] {
   return part.body ? chainsOf(part, tree, solid, shop) : [];
 }
 

@@ -7,7 +7,7 @@ import { type Cost, costOf, KERF_MM, priceOfBars, sawn } from '../planning/cost'
 import { type Order, type PieceTime, pieceTime, spentOn } from '../planning/piece-time';
 import type { Range } from '../planning/ranges';
 import type { SetupTime } from '../planning/times';
-import type { CheckedPart } from '../rules/check';
+import type { ReadPart } from '../rules/judging';
 import type { Shop } from '../spec/shop-model';
 import { TIME_NAMES, TIMES_SOURCE } from '../spec/shop-times';
 import { formatLength } from '../text/format';
@@ -27,7 +27,7 @@ export function moneyText([low, high]: Range, currency: string): string {
 }
 
 /** Lines for `--facts`; none without a body or a machine. */
-export function timeLines(checked: CheckedPart, quantity = checked.part.quantity): string[] {
+export function timeLines(checked: ReadPart, quantity = checked.part.quantity): string[] {
   const time = pieceTime(checked);
   if (!time) return [];
   const { machine } = time;
@@ -51,7 +51,7 @@ export function timeLines(checked: CheckedPart, quantity = checked.part.quantity
 }
 
 /** What the times leave out. */
-export function notIn({ machine }: PieceTime, { part, solid }: CheckedPart): readonly string[] {
+export function notIn({ machine }: PieceTime, { part, solid }: ReadPart): readonly string[] {
   const lacking = [...new Set(machine.setups.flatMap((s) => s.missing.map((m) => m.split(':')[0]!)))];
   const cut = new Set(machine.setups.flatMap((s) => s.cuts.map((c) => c.name)));
   const uncut = part.features.map((f) => f.name).filter((name) => !cut.has(name) && solid.voidsOf(name).length > 0);
@@ -67,7 +67,7 @@ function setupText({ cutting, settingUp, changing, loading, tools, zeroAnew }: S
   return `${cutting[1] > 0 ? `cutting ${minutesText(cutting)}` : 'cutting nothing'}, setting up ${minutesText(settingUp)}, ${tools.length === 0 ? 'no tool put in' : `${tools.length} tool${tools.length === 1 ? '' : 's'} put in ${minutesText(changing)}`}; loading a further piece ${minutesText(loading)}${anew}`;
 }
 
-function handText({ hands }: PieceTime, { part }: CheckedPart): string {
+function handText({ hands }: PieceTime, { part }: ReadPart): string {
   const said = [
     ...(hands.sawCuts > 0 ? [`sawing ${minutesText(hands.sawing)}`] : []),
     `deburring about ${edgesText(hands.edgeMm, part.units)} of edges ${minutesText(hands.deburring)}`,
@@ -111,7 +111,7 @@ function handTimes({ times }: Shop): string {
 }
 
 /** Lines for `--facts`; none where the shop sets no rate. */
-export function costLines(checked: CheckedPart, quantity = checked.part.quantity): string[] {
+export function costLines(checked: ReadPart, quantity = checked.part.quantity): string[] {
   const cost = costOf([{ checked, quantity }]);
   if (!cost) return [];
   const { rates } = checked.shop;
@@ -132,7 +132,7 @@ export function costLines(checked: CheckedPart, quantity = checked.part.quantity
   ];
 }
 
-function unpricedLine({ part, shop }: CheckedPart, cost: Cost): readonly string[] {
+function unpricedLine({ part, shop }: ReadPart, cost: Cost): readonly string[] {
   if (cost.unpriced.length === 0) return [];
   return [
     rackFor(part, shop)

@@ -9,7 +9,7 @@ import { type Priced, priceOf } from '../machining/operations/priced';
 import type { Operation } from '../machining/operations/types';
 import { findMaterial } from '../reference/materials';
 import { MM_PER_INCH } from '../reference/units';
-import type { CheckedPart } from '../rules/check';
+import type { ReadPart } from '../rules/judging';
 import type { Feature } from '../spec/model';
 import type { Machine } from '../spec/shop-model';
 import { formatLength } from '../text/format';
@@ -19,7 +19,7 @@ export const WHERE_TO_BEGIN =
   'Speeds and feeds are where to begin, from tables that disagree: the shop’s own rules, its trained staff and the sound of the cut go before them.';
 
 /** Every cut of a feature with what it takes; empty without a known material, a machine, or a cut. */
-export function pricedCuts(feature: Feature, { part, shop, solid }: CheckedPart): readonly Priced[] {
+export function pricedCuts(feature: Feature, { part, shop, solid }: ReadPart): readonly Priced[] {
   const material = part.material && findMaterial(part.material.name);
   const machine = machineFor(part, shop, feature.name);
   if (!material || !machine) return [];
@@ -27,7 +27,7 @@ export function pricedCuts(feature: Feature, { part, shop, solid }: CheckedPart)
 }
 
 /** The tools alone, where nothing can be said of speeds: the material is not in the tables, or the shop has no machine. */
-export function unpricedLines(feature: Feature, { part, shop, solid }: CheckedPart): readonly string[] {
+export function unpricedLines(feature: Feature, { part, shop, solid }: ReadPart): readonly string[] {
   const why = shop.machines.length === 0 ? 'the shop has no machine' : 'the material is not in the tables';
   return operationsOf(feature, part, solid, shop).map((o) =>
     o.does === 'missing' ? cutLine({ operation: o, minutes: [0, 0] }, part.units) : `${doing(o)} · no speeds: ${why}`,
@@ -113,7 +113,7 @@ const LIMIT = {
 const MOST_NAMED = 4;
 
 /** Why the tools that were not chosen do not cut it, those of one reason together: `not em-8, em-10: too thick for …`. */
-export function passedOverLines(feature: Feature, { part, shop, solid }: CheckedPart, most = 4): readonly string[] {
+export function passedOverLines(feature: Feature, { part, shop, solid }: ReadPart, most = 4): readonly string[] {
   const groups = new Map<string, { names: string[]; why: string }>();
   for (const { tool, why, all } of passedOverOf(feature, part, solid, shop)) {
     const known = groups.get(all);

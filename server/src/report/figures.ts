@@ -4,7 +4,7 @@ import { costOf } from '../planning/cost';
 import { type Order, pieceTime, spentOn } from '../planning/piece-time';
 import type { Range } from '../planning/ranges';
 import { findMaterial } from '../reference/materials';
-import type { CheckedPart } from '../rules/check';
+import type { ReadPart } from '../rules/judging';
 import { stockSizeMm } from '../spec/stock';
 
 export interface PartFigures {
@@ -34,7 +34,7 @@ export interface SpentFigures {
   readonly cost: { readonly currency: string; readonly total: Range; readonly material_priced: boolean } | null;
 }
 
-export function spentFigures(checked: CheckedPart): SpentFigures {
+export function spentFigures(checked: ReadPart): SpentFigures {
   const { quantity } = checked.part;
   const time = pieceTime(checked);
   const spent = time && spentOn(time, quantity);
@@ -54,7 +54,7 @@ export function spentFigures(checked: CheckedPart): SpentFigures {
 }
 
 /** The numbers of one part; the unit is in each key. Null where it could not be worked out. */
-export function figuresOf(checked: CheckedPart): PartFigures {
+export function figuresOf(checked: ReadPart): PartFigures {
   const { part, solid } = checked;
   const density = part.material ? findMaterial(part.material.name)?.densityGPerCm3 : undefined;
   const measures = part.body ? solid.measures : undefined;

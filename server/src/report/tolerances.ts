@@ -3,7 +3,7 @@ import { fastenedOf, positioned, tappedFor } from '../machining/tolerances/faste
 import { surfacesOf } from '../machining/tolerances/finish';
 import { type General, generalsOf, generalsOfFaces } from '../machining/tolerances/general';
 import { coordinatesOfZoneMm, FASTENER_SOURCE, zoneAtSizeMm } from '../reference/position';
-import type { CheckedPart } from '../rules/check';
+import type { ReadPart } from '../rules/judging';
 import type { Angle, Feature, GeometricTolerance, Hole, Length, Part } from '../spec/model';
 import { formatLength } from '../text/format';
 
@@ -72,7 +72,7 @@ export function positionLines(
 }
 
 /** Of a feature that asks for a roughness: what each of its surfaces comes out at, and the feed that would do. */
-export function finishLines(feature: Feature, { part, solid, shop }: CheckedPart): readonly string[] {
+export function finishLines(feature: Feature, { part, solid, shop }: ReadPart): readonly string[] {
   const asked = feature.finish?.raUm;
   if (asked === undefined) return [];
   const length = (mm: number) => formatLength(Number(mm.toFixed(3)), part.units);

@@ -1,47 +1,62 @@
 /**
  * From text to findings: the one way that the command line, the language service and the tests all take.
  */
-import { unlessCutShort } from '../effort';
-import { solidOf } from '../geometry/solid';
+import { atOnce, type Steps, steps, unlessStopped } from '../effort';
+import { makingSolid, solidOf } from '../geometry/solid';
 import type { Solid } from '../geometry/types';
 import { resolveJob } from '../spec/job';
 import type { Job } from '../spec/job-model';
 import type { Part, SpecProblem } from '../spec/model';
-import { resolvePart } from '../spec/part';
+import { resolvePart, resolvingPart } from '../spec/part';
 import { resolveShop } from '../spec/shop';
 import type { Shop } from '../spec/shop-model';
-import { readText } from '../text/read';
+import { readingText, readText } from '../text/read';
 import type { Span, TextEdit, TextTree } from '../text/tree';
-import { accepts } from './accept';
 import { allSafe, tryFixes } from './fixes';
+import { Judging, type ReadPart } from './judging';
+import { inTextOrder } from './order';
 import type { Finding, Fix } from './rule';
-import { failed, fromSpecProblem, fromTextProblem, runLast, runRules } from './run';
+import { failed, fromSpecProblem, fromTextProblem } from './run';
 import { kitFindings } from './shop-kit';
 import { shopFindings } from './shop-names';
 
-export interface CheckedPart {
-  readonly tree: TextTree;
-  readonly part: Part;
-  readonly shop: Shop;
-  readonly solid: Solid;
-  /** In text order; accepted ones left out. */
-  readonly findings: readonly Finding[];
+/** A part read, worked out, and judged as far as anybody asked. */
+export class CheckedPart implements ReadPart {
+  readonly judging: Judging;
+
+  constructor(
+    readonly tree: TextTree,
+    readonly part: Part,
+    readonly shop: Shop,
+    readonly solid: Solid,
+    problems: readonly Finding[],
+    lost = false,
+  ) {
+    this.judging = new Judging(this, problems, lost);
+  }
+
+  /** In text order; accepted ones left out. Judges what was not judged yet. */
+  get findings(): readonly Finding[] {
+    return this.judging.finish();
+  }
 }
 
 /** Reads, resolves and judges a part. Never throws. `before` lends what did not change. */
 export function checkPart(text: string, shop: Shop, before?: CheckedPart): CheckedPart {
-  if (before && before.shop === shop && before.tree.text === text) return before;
-  const tree = readText(text, before?.tree);
-  const broken: Finding[] = [];
-  const part = fenced('Working out the part', () => resolvePart(tree, before?.part), broken, tree);
-  const solid = fenced('The geometry', () => solidOf(part ?? nothing(), before?.solid), broken, tree);
-  if (!part || !solid) return { tree, part: part ?? nothing(), shop, solid: solid ?? hollow(), findings: broken };
+  const checked = atOnce(readingPart(text, shop, before));
+  checked.judging.finish();
+  return checked;
+}
 
-  const problems = problemsOf(tree, part.problems);
-  const raised = runRules(part, shop, solid, tree);
-  const last = runLast(part, shop, solid, tree, raised);
-  const kept = raised.filter((f) => !part.accept.some((a) => accepts(a, f)));
-  return { tree, part, shop, solid, findings: inTextOrder([...problems, ...kept, ...last], tree) };
+/** Reads and resolves a part, a step at a time; it is judged when its findings are asked for. */
+export function* readingPart(text: string, shop: Shop, before?: CheckedPart): Steps<CheckedPart> {
+  if (before && before.shop === shop && before.tree.text === text) return before;
+  const tree = yield* readingText(text, before?.tree);
+  const broken: Finding[] = [];
+  const part = yield* fenced('Working out the part', resolvingPart(tree, before?.part), broken, tree);
+  const solid = part && (yield* fenced('The geometry', makingSolid(part, before?.solid), broken, tree));
+  if (!part || !solid) return new CheckedPart(tree, part ?? nothing(), shop, hollow(), broken, true);
+  return new CheckedPart(tree, part, shop, solid, problemsOf(tree, part.problems));
 }
 
 export interface CheckedShop {
@@ -55,7 +70,14 @@ export function checkShop(text: string, uri?: string, before?: CheckedShop): Che
   if (before && before.tree.text === text && before.shop.uri === uri) return before;
   const tree = readText(text, before?.tree);
   const broken: Finding[] = [];
-  const shop = fenced('Working out the shop', () => resolveShop(tree, uri), broken, tree);
+  const shop = atOnce(
+    fenced(
+      'Working out the shop',
+      steps(() => resolveShop(tree, uri)),
+      broken,
+      tree,
+    ),
+  );
   if (!shop) return { tree, shop: before?.shop ?? resolveShop(readText('shop: none\n'), uri), findings: broken };
   const problems = problemsOf(tree, shop.problems);
   return { tree, shop, findings: inTextOrder([...problems, ...shopFindings(tree), ...kitFindings(shop)], tree) };
@@ -72,7 +94,14 @@ export function checkJob(text: string, before?: CheckedJob): CheckedJob {
   if (before && before.tree.text === text) return before;
   const tree = readText(text, before?.tree);
   const broken: Finding[] = [];
-  const job = fenced('Working out the job', () => resolveJob(tree), broken, tree);
+  const job = atOnce(
+    fenced(
+      'Working out the job',
+      steps(() => resolveJob(tree)),
+      broken,
+      tree,
+    ),
+  );
   if (!job) return { tree, job: before?.job ?? resolveJob(readText('job: none\n')), findings: broken };
   return { tree, job, findings: inTextOrder(problemsOf(tree, job.problems), tree) };
 }
@@ -98,19 +127,11 @@ export function fixAllSafe(checked: CheckedPart): readonly TextEdit[] {
   return allSafe(checked, checkPart);
 }
 
-/** Findings by place, then by rule: a stable order for reading and for comparing. */
-export function inTextOrder(findings: readonly Finding[], tree: TextTree): readonly Finding[] {
-  return findings
-    .map((finding, index) => ({ finding, index, start: tree.locate(finding.span).start }))
-    .sort((a, b) => a.start - b.start || a.index - b.index)
-    .map((f) => f.finding);
-}
-
-function fenced<T>(what: string, work: () => T, broken: Finding[], tree: TextTree): T | undefined {
+function* fenced<T>(what: string, work: Steps<T>, broken: Finding[], tree: TextTree): Steps<T | undefined> {
   try {
-    return work();
+    return yield* work;
   } catch (failure) {
-    unlessCutShort(failure);
+    unlessStopped(failure);
     broken.push(failed(what, failure, tree.root?.span ?? { block: '', from: 0, to: 0 }));
     return undefined;
   }

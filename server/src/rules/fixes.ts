@@ -2,7 +2,7 @@
  * Offers a fix only after trying it: the text is edited, checked anew, and the fix is kept when its finding is gone,
  * no new error came and every comment is still there.
  */
-import { unlessCutShort } from '../effort';
+import { unlessStopped } from '../effort';
 import type { Shop } from '../spec/shop-model';
 import { commentsOf } from '../text/comments';
 import { applyEdits, locateEdits } from '../text/edit';
@@ -52,7 +52,7 @@ function candidates(checked: CheckedPart, finding: Finding): readonly Fix[] {
       }
     }
   } catch (failure) {
-    unlessCutShort(failure);
+    unlessStopped(failure);
     // A fix that cannot be worked out is a fix less; the finding itself stands.
   }
   return found;

@@ -2,14 +2,14 @@
  * Runs the rules on one part: what each needs handed to it, and a fence around each, so that one that fails never
  * takes the others' findings with it.
  */
-import { unlessCutShort } from '../effort';
+import { unlessStopped } from '../effort';
 import type { Solid } from '../geometry/types';
 import type { Part, SpecProblem } from '../spec/model';
 import type { Shop } from '../spec/shop-model';
 import { formatLength, writeLength } from '../text/format';
 import type { Span, TextProblem, TextTree } from '../text/tree';
 import { isPlastic } from './message';
-import { RULE_NAMES, RULES, ruleByName } from './registry';
+import { RULE_NAMES, ruleByName } from './registry';
 import type { Finding, Rule, RuleContext } from './rule';
 
 /** What only some rules are handed, or only at times. */
@@ -52,20 +52,6 @@ export function limitOf(rule: Rule, name: string, shop: Shop, part?: Part): numb
   return shop.limits.get(rule.name)?.get(limit.name) ?? limit.value;
 }
 
-/** Everything the rules find, in no order; nothing is left out as accepted yet. */
-export function runRules(part: Part, shop: Shop, solid: Solid, tree: TextTree): Finding[] {
-  const raised: Finding[] = [];
-  for (const rule of RULES) {
-    if (!rule.last) raised.push(...runOne(rule, part, shop, solid, tree));
-  }
-  return raised;
-}
-
-/** The rules that judge findings. */
-export function runLast(part: Part, shop: Shop, solid: Solid, tree: TextTree, raised: readonly Finding[]): Finding[] {
-  return RULES.filter((r) => r.last).flatMap((rule) => runOne(rule, part, shop, solid, tree, { raised }));
-}
-
 /** One rule behind its fence. */
 export function runOne(
   rule: Rule,
@@ -79,7 +65,7 @@ export function runOne(
   try {
     return [...rule.find(contextOf(rule, part, shop, solid, tree, more))];
   } catch (failure) {
-    unlessCutShort(failure);
+    unlessStopped(failure);
     return [failed(`The rule ${rule.name}`, failure, part.nameSpan, { failed_rule: rule.name })];
   }
 }

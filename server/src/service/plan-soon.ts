@@ -4,7 +4,7 @@
  */
 import { knownPlan, rememberPlan } from '../planning/fewer';
 import type { CheckedPart } from '../rules/check';
-import { inTextOrder } from '../rules/check';
+import { inTextOrder } from '../rules/order';
 import type { Finding } from '../rules/rule';
 import type { Host } from './host';
 import { type PlanJob, type PlanReply, replyFor } from './planner';

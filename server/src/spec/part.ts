@@ -2,6 +2,7 @@
  * From a part's text to the part. What can be understood is, whatever else is wrong; every fault is told once, where it
  * stands. Work is done in cells (`resolve/doc.ts`), so that an edit costs what depends on it.
  */
+import { atOnce, type Steps } from '../effort';
 import type { Quantity } from '../text/expression';
 import { entry, type MapEntry, type MapNode, type Span, type TextTree } from '../text/tree';
 import type { Body, Feature, Parameter, Part, SpecProblem, Stock, Units } from './model';
@@ -16,6 +17,11 @@ const docs = new WeakMap<Part, Doc>();
 
 /** Works out a part from its text. Never throws. Features that did not change are the same objects as in `before`. */
 export function resolvePart(tree: TextTree, before?: Part): Part {
+  return atOnce(resolvingPart(tree, before));
+}
+
+/** The same, a step for each feature. */
+export function resolvingPart(tree: TextTree, before?: Part): Steps<Part> {
   return new Resolving(tree, before && docs.get(before)).part();
 }
 
@@ -43,7 +49,7 @@ class Resolving {
     };
   }
 
-  part(): Part {
+  *part(): Steps<Part> {
     const { doc, root } = this;
     const whole: Span = root?.span ?? { block: '', from: 0, to: 0 };
     const header = headerOf(doc, root, whole, this.tree.problems.length > 0);
@@ -54,6 +60,7 @@ class Resolving {
     const featureByName = new Map<string, Feature>();
     const broken = new Set<string>();
     for (const name of this.features.keys()) {
+      yield;
       const found = this.feature(name);
       if (typeof found === 'object') {
         features.push(found);

@@ -1,6 +1,7 @@
 /**
  * From text to tree, block by block: what did not change since the tree before is taken over, node for node.
  */
+import { atOnce, type Steps } from '../effort';
 import { type Block, blocksOf, type TopBlock } from './blocks';
 import { findBroken } from './outlawed';
 import { duplicateKey, type Piece, parsePiece } from './piece';
@@ -31,6 +32,11 @@ const NOTHING: Memory = { blocks: [], pieces: new Map(), tops: new Map() };
 
 /** Reads a document. Never throws; what is wrong is in `problems`. `before` lends the blocks that did not change. */
 export function readText(text: string, before?: TextTree): TextTree {
+  return atOnce(readingText(text, before));
+}
+
+/** The same, a step for each piece of the text. */
+export function* readingText(text: string, before?: TextTree): Steps<TextTree> {
   if (before?.text === text) return before;
   const memory = (before && memories.get(before)) ?? NOTHING;
   if (text.length > MAX_LENGTH) {
@@ -39,7 +45,7 @@ export function readText(text: string, before?: TextTree): TextTree {
     return remember(treeOf(text, undefined, [problem], new Map([['', 0]])), memory);
   }
   const blocks = blocksOf(text, text.charCodeAt(0) === 0xfeff ? 1 : 0, memory.blocks);
-  return blocks ? readBlocks(text, blocks, memory) : readWhole(text, memory);
+  return blocks ? yield* readBlocks(text, blocks, memory) : readWhole(text, memory);
 }
 
 /** Reads a document as one block: for what cannot be cut, and for tests to compare with. */
@@ -58,7 +64,7 @@ export function readWhole(text: string, memory: Memory = NOTHING): TextTree {
   return remember(treeOf(text, root, problems, new Map([['', 0]])), memory);
 }
 
-function readBlocks(text: string, tops: readonly TopBlock[], memory: Memory): TextTree {
+function* readBlocks(text: string, tops: readonly TopBlock[], memory: Memory): Steps<TextTree> {
   const blocks = new Map([['', 0]]);
   const pieces = new Map<string, Piece>();
   const assembled = new Map<string, Assembled>();
@@ -73,7 +79,11 @@ function readBlocks(text: string, tops: readonly TopBlock[], memory: Memory): Te
   };
   for (const top of tops) {
     const head = piece(top);
-    const parts = top.entries.map(piece);
+    const parts: Piece[] = [];
+    for (const entry of top.entries) {
+      parts.push(piece(entry));
+      yield;
+    }
     const known = memory.tops.get(top.name);
     const whole = known && isSame(known, head, parts) ? known : assemble(top, head, parts);
     assembled.set(top.name, whole);

@@ -1,6 +1,7 @@
 /** The rules of the topic form: the text means a part. */
 import type { Rule } from '../rule';
 import { inPieces } from './in-pieces';
+import { notJudged } from './not-judged';
 import { outsideBody } from './outside-body';
 import { overlap } from './overlap';
 import { removesNothing } from './removes-nothing';
@@ -26,4 +27,5 @@ export const RULES: readonly Rule[] = [
   selfCrossing,
   unneededAccept,
   tooSmallToSee,
+  notJudged,
 ];

@@ -1,0 +1,56 @@
+import type { Part } from '../../spec/model';
+import type { Finding, Rule } from '../rule';
+
+export const notJudged: Rule = {
+  name: 'form/not-judged',
+  severity: 'error',
+  summary: 'A rule was stopped before it had judged all of the part.',
+  why: 'Outlines that cross each other thousands of times can cost minutes of work, and nobody makes such a part. What was not judged may be wrong: an answer that leaves it out must not look like a clean one.',
+  formula:
+    'Each rule counts its looks at an edge (`work`, in millions); one that needs more is stopped, and named in `not_judged`.',
+  limits: [
+    {
+      name: 'work',
+      value: 400,
+      unit: 'count',
+      what: 'millions of looks at an edge of an outline that one rule may take',
+      source: 'common practice, no source: some tens of seconds on a small computer',
+    },
+  ],
+  shop: `shop: hurried
+units: mm
+limits: { form/not-judged: { work: 0 } }
+tools:
+  mill-6: { kind: end-mill, diameter: 6, flutes: 3, reach: 20, material: carbide }
+  drill-5: { kind: drill, diameter: 5, reach: 60, material: hss }
+`,
+  bad: `part: block
+units: mm
+material: aluminium-6061-t6
+body: { x: 40, y: 30, z: 12 }
+features:
+  one: { kind: pocket, face: top, at: { x: 15, y: center }, size: { x: 16, y: 14 }, corner-radius: 4, depth: 5 }
+  two: { kind: pocket, face: top, at: { x: 25, y: center }, size: { x: 16, y: 12 }, corner-radius: 4, depth: 6 }
+`,
+  good: `part: block
+units: mm
+material: aluminium-6061-t6
+body: { x: 40, y: 30, z: 12 }
+`,
+  fromProblems: true,
+  /** It is raised in the place of a rule that was stopped. */
+  *find(): Iterable<Finding> {},
+};
+
+/** What stands in the place of a rule's findings where it was stopped. */
+export function notJudgedFinding(rule: string, part: Part, millions: number): Finding {
+  return {
+    rule: notJudged.name,
+    severity: notJudged.severity,
+    message: `The part was not judged by ${rule}: it would take more work than one rule may (${millions} million looks at an edge). Draw what crosses itself so often in fewer, larger pieces.`,
+    of: [],
+    span: part.nameSpan,
+    related: [],
+    facts: { not_judged: rule, limit_millions: millions },
+  };
+}

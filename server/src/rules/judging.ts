@@ -1,0 +1,106 @@
+/**
+ * The judging of one part, rule by rule. What a rule finds depends on the part and the shop alone, so the rules can be
+ * asked one at a time, here or in another thread, and what they found is put together the same way whoever asked.
+ */
+import { within } from '../effort';
+import type { Solid } from '../geometry/types';
+import type { Part } from '../spec/model';
+import type { Shop } from '../spec/shop-model';
+import type { TextTree } from '../text/tree';
+import { accepts } from './accept';
+import { notJudged, notJudgedFinding } from './form/not-judged';
+import { inTextOrder } from './order';
+import { RULES, ruleByName } from './registry';
+import type { Finding, Rule } from './rule';
+import { limitOf, runOne } from './run';
+
+/** A part read and worked out. */
+export interface ReadPart {
+  readonly tree: TextTree;
+  readonly part: Part;
+  readonly shop: Shop;
+  readonly solid: Solid;
+}
+
+const JUDGING = RULES.filter((r) => !r.last);
+/** They judge what the others found. */
+const LAST = RULES.filter((r) => r.last);
+
+export class Judging {
+  readonly #of: ReadPart;
+  /** What was found while the text was read. */
+  readonly #problems: readonly Finding[];
+  readonly #raised = new Map<string, readonly Finding[]>();
+  readonly #rules: readonly Rule[];
+  #all: readonly Finding[] | undefined;
+
+  /** `lost`: the part could not be worked out, and there is nothing to judge. */
+  constructor(of: ReadPart, problems: readonly Finding[], lost = false) {
+    this.#of = of;
+    this.#problems = problems;
+    this.#rules = lost ? [] : [...JUDGING, ...LAST];
+  }
+
+  /** Names of the rules that have not judged yet, in the order in which they should. */
+  get open(): readonly string[] {
+    return this.#all ? [] : this.#rules.filter((r) => !this.#raised.has(r.name)).map((r) => r.name);
+  }
+
+  /** What a rule raises, accepted or not. Throws `CutShort` where a meter says so, and then knows as much as before. */
+  judge(name: string): readonly Finding[] {
+    const known = this.#raised.get(name);
+    if (known) return known;
+    const rule = ruleByName(name)!;
+    const found = rule.last ? this.#judgeLast(rule) : this.#judge(rule);
+    this.#raised.set(name, found);
+    return found;
+  }
+
+  /** Takes what the rule raised elsewhere, over the same text. */
+  take(name: string, found: readonly Finding[]): void {
+    if (!this.#raised.has(name)) this.#raised.set(name, found);
+  }
+
+  /** Judges what is left to judge, and answers everything: in text order, accepted findings left out. */
+  finish(): readonly Finding[] {
+    if (!this.#all) {
+      for (const name of this.open) this.judge(name);
+      this.#all = this.#together((name) => this.#raised.get(name) ?? []);
+    }
+    return this.#all;
+  }
+
+  /** What is known by now. For rules that are still to judge, `before` says what they found in the text before. */
+  soFar(before: (rule: string) => readonly Finding[]): readonly Finding[] {
+    return this.#all ?? this.#together((name) => this.#raised.get(name) ?? before(name).filter((f) => this.#stands(f)));
+  }
+
+  #judge(rule: Rule): readonly Finding[] {
+    const { part, shop, solid, tree } = this.#of;
+    const millions = limitOf(notJudged, 'work', shop);
+    return within(
+      { left: millions * 1e6 },
+      () => runOne(rule, part, shop, solid, tree),
+      () => [notJudgedFinding(rule.name, part, millions)],
+    );
+  }
+
+  #judgeLast(rule: Rule): readonly Finding[] {
+    const { part, shop, solid, tree } = this.#of;
+    const raised = JUDGING.flatMap((r) => this.judge(r.name));
+    return runOne(rule, part, shop, solid, tree, { raised });
+  }
+
+  #together(raised: (rule: string) => readonly Finding[]): readonly Finding[] {
+    const { part, tree } = this.#of;
+    const of = (rules: readonly Rule[]) => (this.#rules.length === 0 ? [] : rules.flatMap((r) => raised(r.name)));
+    const kept = of(JUDGING).filter((f) => !part.accept.some((a) => accepts(a, f)));
+    return inTextOrder([...this.#problems, ...kept, ...of(LAST)], tree);
+  }
+
+  /** Whether the text that a finding is about is still there. */
+  #stands({ span, of }: Finding): boolean {
+    const { part, tree } = this.#of;
+    return tree.blocks.has(span.block) && of.every((name) => part.featureByName.has(name.replace(/\[\d+\]$/, '')));
+  }
+}
