@@ -6,7 +6,7 @@ import { holds, insetAt } from '../prism';
 import type { BodyShape, Vec3, Void } from '../types';
 import { dot, mix, shadow } from '../vector';
 import { type Convex, convexApart } from './convex';
-import { outlineOf, signedDistance } from './outline';
+import { depthIn, outlineOf, signedDistance } from './outline';
 import { piecesOf } from './pieces';
 
 /** What the search for walls knows besides the two volumes. */
@@ -79,11 +79,12 @@ function depthWithin(v: Void, x: Vec3, least: number): number {
   const w = dot(off, frame.w);
   const ends = Math.min(w - from, to - w);
   if (ends < least) return 0;
-  const side = -signedDistance(outlineOf(v.region), dot(off, frame.u), dot(off, frame.v));
-  if (profile.type === 'straight') return Math.max(0, Math.min(ends, side));
-  if (profile.type !== 'taper') return Math.max(0, Math.min(ends, side - profile.radius));
+  const side = (enough: number) => depthIn(outlineOf(v.region), dot(off, frame.u), dot(off, frame.v), enough);
+  if (profile.type === 'straight') return Math.min(ends, side(least));
+  if (profile.type !== 'taper') return Math.max(0, Math.min(ends, side(least + profile.radius) - profile.radius));
   const slope = (profile.insetTo - profile.insetFrom) / (to - from);
-  return Math.max(0, Math.min(ends, (side - insetAt(v, w)) / Math.hypot(1, slope)));
+  const [inset, steep] = [insetAt(v, w), Math.hypot(1, slope)];
+  return Math.max(0, Math.min(ends, (side(least * steep + inset) - inset) / steep));
 }
 
 /** How far outside the body a point lies, mm: never told too large. */

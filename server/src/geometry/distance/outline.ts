@@ -36,6 +36,8 @@ export interface Side {
 export interface Outline {
   readonly sides: readonly Side[];
   readonly region: Region;
+  /** Of all its loops. */
+  readonly edges: readonly Edge[];
   /** One loop that turns left everywhere: a convex set. */
   readonly convex: boolean;
   readonly minU: number;
@@ -131,7 +133,8 @@ export function roundSide(u: number, v: number, radius: number): Side {
 /** An outline of one side that bounds a half-plane or the outside of a circle. */
 export function openOutline(side: Side): Outline {
   const { minU, maxU, minV, maxV } = side;
-  return { sides: [side], region: { outer: { edges: [] }, holes: [] }, convex: !side.arc, minU, maxU, minV, maxV };
+  const region = { outer: { edges: [] }, holes: [] };
+  return { sides: [side], region, edges: [], convex: !side.arc, minU, maxU, minV, maxV };
 }
 
 /** The same for an arc given by its start and signed sweep, exactly. */
@@ -159,6 +162,7 @@ export function outlineOf(region: Region): Outline {
   const made: Outline = {
     sides,
     region,
+    edges: regionEdges(region),
     convex: region.holes.length === 0 && sides.every(turnsLeft) && turnsOnce(sides),
     minU: Math.min(...sides.map((s) => s.minU)),
     maxU: Math.max(...sides.map((s) => s.maxU)),
@@ -217,9 +221,39 @@ export function nearestOn(s: Side, u: number, v: number): Point2 {
 /** Signed distance of a point to the region's boundary, mm: negative inside. */
 export function signedDistance(o: Outline, u: number, v: number): number {
   let best = Number.POSITIVE_INFINITY;
-  for (const s of o.sides) {
-    const q = nearestOn(s, u, v);
-    best = Math.min(best, Math.hypot(u - q.u, v - q.v));
+  for (const s of o.sides) best = Math.min(best, distanceTo(s, u, v));
+  return windingOf(o.edges, u, v) !== 0 ? -best : best;
+}
+
+/** How far a point lies from a side, mm: as far as from `nearestOn`, without the place. */
+export function distanceTo(s: Side, u: number, v: number): number {
+  if (!s.arc) {
+    const du = u - s.ax;
+    const dv = v - s.ay;
+    const t = du * s.tax + dv * s.tay;
+    if (t <= 0) return Math.sqrt(du * du + dv * dv);
+    if (t < s.length) return Math.abs(dv * s.tax - du * s.tay);
+  } else {
+    const du = u - s.cx;
+    const dv = v - s.cy;
+    const far = Math.sqrt(du * du + dv * dv);
+    if (s.before === s || (far > 0 && onSweep(s, Math.atan2(dv, du)))) return Math.abs(far - s.r);
+    const da = u - s.ax;
+    const db = v - s.ay;
+    const toA = Math.sqrt(da * da + db * db);
+    return Math.min(toA, Math.sqrt((u - s.bx) ** 2 + (v - s.by) ** 2));
   }
-  return windingOf(regionEdges(o.region), u, v) !== 0 ? -best : best;
+  return Math.sqrt((u - s.bx) ** 2 + (v - s.by) ** 2);
+}
+
+/** How deep inside a region a point lies, mm; 0 where it is less than `least`, which is found sooner. */
+export function depthIn(o: Outline, u: number, v: number, least: number): number {
+  if (u < o.minU || u > o.maxU || v < o.minV || v > o.maxV) return 0;
+  if (windingOf(o.edges, u, v) === 0) return 0;
+  let best = Number.POSITIVE_INFINITY;
+  for (const s of o.sides) {
+    best = Math.min(best, distanceTo(s, u, v));
+    if (best < least) return 0;
+  }
+  return best;
 }

@@ -7,12 +7,11 @@
 
 import { depthOf, fromFrame, intoFrame } from '../frame';
 import { windingOf } from '../inside';
-import { regionEdges } from '../moments';
 import { holds, insetAt } from '../prism';
 import type { Box, Vec3, Void } from '../types';
 import { mix, scale } from '../vector';
 import { type Between, type Convex, convexApart } from './convex';
-import { nearestOn, outlineOf, signedDistance } from './outline';
+import { distanceTo, nearestOn, outlineOf, type Side, signedDistance } from './outline';
 import { type Piece, type Pieces, piecesOf } from './pieces';
 
 /** Hulls nearer to the true surface than this are taken for it, mm. */
@@ -46,8 +45,14 @@ export function solidsApart(a: Void, b: Void, below: number): Between | undefine
 /** True for a volume that holds the line between any two of its points. */
 export const isConvex = (v: Void): boolean => piecesOf(v).solid;
 
+/** From a point to a volume, with what may be said of places near by. */
+export interface Near extends Between {
+  /** So far around the point, mm, the nearest place of the volume is that of one plane. */
+  readonly flatMm?: number;
+}
+
 /** Distance from a point to a volume where it is below the limit; `q` is the volume's nearest point. 0 inside. */
-export function pointApart(x: Vec3, v: Void, below: number): Between | undefined {
+export function pointApart(x: Vec3, v: Void, below: number): Near | undefined {
   if (v.profile.type === 'straight') return pointToPrism(x, v, below);
   const pieces: Pieces = piecesOf(v);
   if (!pieces.solid && holds(v, x)) return { mm: 0, p: x, q: x };
@@ -64,25 +69,33 @@ export function pointApart(x: Vec3, v: Void, below: number): Between | undefined
 }
 
 /** A straight volume is its outline times its depth: the distance is that in the plane and that along the axis, squared. */
-function pointToPrism(x: Vec3, v: Void, below: number): Between | undefined {
+function pointToPrism(x: Vec3, v: Void, below: number): Near | undefined {
   const w = depthOf(v.frame, x);
   const deep = Math.min(v.to, Math.max(v.from, w));
   if (Math.abs(w - deep) >= below) return undefined;
   const at = intoFrame(v.frame, x);
-  let aside = 0;
-  let foot = at;
-  if (windingOf(regionEdges(v.region), at.u, at.v) === 0) {
-    aside = Number.POSITIVE_INFINITY;
-    for (const s of outlineOf(v.region).sides) {
-      const q = nearestOn(s, at.u, at.v);
-      const mm = Math.hypot(q.u - at.u, q.v - at.v);
-      if (mm >= aside) continue;
+  const outline = outlineOf(v.region);
+  if (windingOf(outline.edges, at.u, at.v) !== 0) {
+    const mm = Math.abs(w - deep);
+    return mm < below ? { mm, p: x, q: fromFrame(v.frame, at.u, at.v, deep) } : undefined;
+  }
+  let aside = Number.POSITIVE_INFINITY;
+  let next = Number.POSITIVE_INFINITY;
+  let side: Side | undefined;
+  for (const s of outline.sides) {
+    const mm = distanceTo(s, at.u, at.v);
+    if (mm >= aside) next = Math.min(next, mm);
+    else {
+      next = aside;
       aside = mm;
-      foot = q;
+      side = s;
     }
   }
-  const mm = Math.hypot(aside, w - deep);
-  return mm < below ? { mm, p: x, q: fromFrame(v.frame, foot.u, foot.v, deep) } : undefined;
+  const mm = Math.sqrt(aside * aside + (w - deep) * (w - deep));
+  if (!side || mm >= below) return undefined;
+  const foot = nearestOn(side, at.u, at.v);
+  const flatMm = side.arc ? 0 : Math.max(0, Math.min((next - aside) / 2, w - v.from, v.to - w));
+  return { mm, p: x, q: fromFrame(v.frame, foot.u, foot.v, deep), flatMm };
 }
 
 const dot = (x: Vec3): Convex => ({ middle: x, support: () => x });

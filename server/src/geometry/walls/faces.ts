@@ -113,7 +113,9 @@ function outwards(body: Extract<BodyShape, { form: 'round' }>): Opposite {
     const out = add(off, axis, -dot(off, axis));
     const far = length(out);
     const mm = body.radius - far;
-    return mm < below && far > 1e-9 ? { mm, q: add(x, out, mm / far) } : undefined;
+    if (mm >= below) return undefined;
+    // from the axis itself every way is as long
+    return { mm, q: far > 1e-9 ? add(x, out, mm / far) : add(x, AXES[(body.axis + 1) % 3]!, mm) };
   };
   return { convex: false, nearest };
 }

@@ -26,6 +26,8 @@ export interface Patch {
   readonly reach: (c: Stretch2) => number;
   /** The two tangents, mm of way for each of the coordinates; none where the surface bends too much to say. */
   readonly tangents?: (x: number, y: number) => readonly [Vec3, Vec3];
+  /** The axis of the volume: what bends bends square to it. */
+  readonly axis: Vec3;
   /** How far any place of the stretch may lie off the plane of the tangents, mm. */
   readonly bend: (c: Stretch2) => number;
   /** Ways out of the volume, of length 1: a line that runs against all of them runs into it. None where they are not told. */
@@ -63,6 +65,7 @@ function endPatch(v: Void, outline: Outline, w: number): Patch {
     beside: (a, b) => signedDistance(outline, a, b) + inset,
     reach: (c) => Math.hypot(c.hx, c.hy),
     tangents: () => [frame.u, frame.v],
+    axis: frame.w,
     bend: () => 0,
     outward: () => [outOfEnd(v, w)],
     turn: () => 0,
@@ -129,6 +132,7 @@ function sidePatch(v: Void, outline: Outline, side: Side, from: number, to: numb
       return Math.hypot(c.hx * stretched + moved, c.hy);
     },
     ...(smooth && { tangents }),
+    axis: frame.w,
     bend: (c) => (side.arc ? (c.hx * c.hx * stretched) / (2 * side.r) + (Math.abs(taper) * c.hy * c.hx) / side.r : 0),
     outward: smooth ? outward : () => [],
     turn: (c) => (side.arc ? c.hx / side.r : 0),

@@ -12,13 +12,20 @@ import { type Patch, patchesOf, type Stretch2 } from './patches';
 /** What a place has opposite. */
 export interface Opposite {
   /** Distance and nearest point; none where it is as far as `below` or farther. */
-  readonly nearest: (x: Vec3, below: number) => { readonly mm: number; readonly q: Vec3 } | undefined;
+  readonly nearest: (x: Vec3, below: number) => Found | undefined;
   /** A plane or a convex volume: its distance lies above every tangent to it, and its nearest point moves no faster than the place. */
   readonly convex: boolean;
   /** Of a plane: the way to it, the same from everywhere. */
   readonly flat?: Vec3;
   /** Whether the way there counts. */
   readonly counts?: (x: Vec3, q: Vec3) => boolean;
+}
+
+interface Found {
+  readonly mm: number;
+  readonly q: Vec3;
+  /** So far around the place, mm, what lies opposite is a plane. */
+  readonly flatMm?: number;
 }
 
 export interface Place {
@@ -74,6 +81,8 @@ class Search {
 
   run(patches: readonly Patch[]): Place | undefined {
     for (const patch of patches) {
+      const { x, y } = patch.whole;
+      if (!this.opposite.nearest(patch.place(x, y), this.limit + patch.reach(patch.whole))) continue;
       for (const part of parts(patch.whole, ACROSS, patch.whole.hy > 0 ? DEEP : 1))
         this.look({ ...part, patch, least: 0 });
     }
@@ -109,31 +118,34 @@ class Search {
   }
 
   /** True where nothing stands anywhere in the stretch: cut away around, or every way out runs back into the volume. */
-  private isGone(cell: Cell, p: Vec3, { mm, q }: { mm: number; q: Vec3 }, reach: number): boolean {
+  private isGone(cell: Cell, p: Vec3, { mm, q, flatMm = 0 }: Found, reach: number): boolean {
     // beyond a hollow volume the nearest point may jump, over a short stretch hardly
-    const steady = this.opposite.convex || reach < mm / 10;
+    const plane = this.opposite.flat !== undefined || reach < flatMm;
+    const steady = this.opposite.convex || plane || reach < mm / 10;
     if (goneAround(p, q, reach, steady, this.s)) return true;
     const out = cell.patch.outward(cell.x, cell.y);
     const { flat } = this.opposite;
     if (!steady || out.length === 0 || (!flat && mm < 1e-9)) return false;
-    const change = cell.patch.turn(cell) + (flat ? 0 : (2 * reach) / mm) + 1e-6;
+    const change = cell.patch.turn(cell) + (plane ? 0 : (2 * reach) / mm) + 1e-6;
     const way = flat ?? scale(sub(q, p), 1 / mm);
     return out.every((n) => dot(way, n) < -change);
   }
 
-  private holds(p: Vec3, { mm, q }: { mm: number; q: Vec3 }): boolean {
+  private holds(p: Vec3, { mm, q }: Found): boolean {
     if (mm < 1e-6 || (this.opposite.counts && !this.opposite.counts(p, q))) return false;
     return stands(p, q, this.s);
   }
 
   /** By how much the distance may be less somewhere in the stretch than at its middle, mm. */
-  private fall(cell: Cell, p: Vec3, { mm, q }: { mm: number; q: Vec3 }, reach: number): number {
+  private fall(cell: Cell, p: Vec3, { mm, q, flatMm = 0 }: Found, reach: number): number {
     const { tangents } = cell.patch;
-    if (!tangents || !this.opposite.convex || mm < 1e-9) return reach;
+    if (!tangents || !(this.opposite.convex || reach < flatMm) || mm < 1e-9) return reach;
     const slope = sub(p, q);
     const [tx, ty] = tangents(cell.x, cell.y);
     const fall = (Math.abs(dot(slope, tx)) * cell.hx + Math.abs(dot(slope, ty)) * cell.hy) / mm;
-    return Math.min(reach, fall + cell.patch.bend(cell));
+    // the surface bends in the plane of its outline: only the part of the slope that lies there counts
+    const upright = dot(slope, cell.patch.axis) / mm;
+    return Math.min(reach, fall + cell.patch.bend(cell) * Math.sqrt(Math.max(0, 1 - upright * upright)));
   }
 
   /** Halved the longer way. */
