@@ -73,7 +73,7 @@ export interface NumberEdit {
 /** Each number of a text, comments and names left out, and what it is changed to: a count by one, a length by a tenth. */
 export function numberEdits(text: string): readonly NumberEdit[] {
   const edits: NumberEdit[] = [];
-  for (const match of text.matchAll(/(?<![\w.\-#])\d+(?:\.\d+)?(?![\w.\-])/g)) {
+  for (const match of text.matchAll(/(?<![\w.\-#])\d+(?:\.\d+)?(?![\w.-])/g)) {
     const line = text.slice(text.lastIndexOf('\n', match.index) + 1, match.index);
     if (/(^|\s)#/.test(line) || /^\s*(?:part|title|revision|tolerance):/.test(line)) continue;
     const counted = /(?:count|quantity): $/.test(line);
