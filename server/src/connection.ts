@@ -33,6 +33,7 @@ import { PLAN } from './service/planning';
 import { Pictures, Superseded } from './service/view/pictures';
 import { MEASURE, type MeasureRequest, PICTURE, type PictureRequest } from './service/view/protocol';
 import { type Snapshot, Workspace } from './service/workspace';
+import { withoutItsShop } from './spec/unread-shop';
 
 interface Options {
   /** The folder of the rules' pages, as a URI. */
@@ -205,7 +206,13 @@ export function listen(connection: Connection, host: Host, version: string): voi
     on(uri, null, (s) => (s.kind === 'part' ? figuresAtHand(s.checked) : null)),
   );
   connection.onRequest(PLAN, ({ uri }: { readonly uri: string }) =>
-    on(uri, null, (s) => (s.kind === 'part' ? soon.answer(s) : null)),
+    on(uri, null, (s) => {
+      if (s.kind !== 'part') return null;
+      const shopless = withoutItsShop(s.checked.shop);
+      if (shopless)
+        throw new ResponseError(LSPErrorCodes.RequestFailed, `${s.checked.part.name} was not planned: ${shopless}.`);
+      return soon.answer(s);
+    }),
   );
 
   documents.listen(connection);

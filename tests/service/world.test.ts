@@ -68,7 +68,7 @@ describe('the service in a world of its own', () => {
     const named = new Workspace(host, { roots: ['mem:///w'] });
     named.open(PATH, starterPart('a').replace('units:', 'shop: ../../far/a.shop.yaml\nunits:'));
     const refused = await named.snapshot(PATH);
-    assert.ok(refused?.kind === 'part' && refused.checked.shop.builtIn);
+    assert.ok(refused?.kind === 'part' && refused.checked.shop.unread === 'lies outside the open folder');
     assert.ok(refused.findings.some((f) => /outside the open folder/.test(f.message)));
   });
 
@@ -84,7 +84,9 @@ describe('the service in a world of its own', () => {
     workspace.fileChanged('mem:///w/a.shop.yaml');
     const after = await workspace.snapshot(PATH);
     assert.equal(after?.findings.filter((f) => /no shop file/.test(f.message)).length, 1);
-    assert.ok(after?.kind === 'part' && after.checked.shop.builtIn && after.checked.part.features.length > 3);
+    assert.ok(
+      after?.kind === 'part' && after.checked.shop.unread === 'is not there' && after.checked.part.features.length > 3,
+    );
   });
 
   it('a document is what an editor says it is, where its name does not tell', async () => {

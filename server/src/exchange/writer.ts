@@ -2,6 +2,7 @@
 import type { CheckedPart } from '../rules/check';
 import { ruleByName } from '../rules/registry';
 import type { Face } from '../spec/model';
+import { withoutItsShop } from '../spec/unread-shop';
 
 export interface ExportRequest {
   readonly checked: CheckedPart;
@@ -40,11 +41,13 @@ export function writerFor(name: string, writers: readonly Writer[]): Writer | un
 }
 
 /** Why a part is not to be written at all, whatever the format: a file must not lack what its text could not say. */
-export function unwritable({ part, tree, solid }: CheckedPart): string | undefined {
+export function unwritable({ part, tree, solid, shop }: CheckedPart): string | undefined {
   const grave = part.problems.filter((p) => (ruleByName(p.rule)?.severity ?? 'error') === 'error');
   const broken = grave.filter((p) => p.rule !== 'stock/unknown-material').length + tree.problems.length;
   if (broken > 0)
     return `its text has ${broken === 1 ? 'an entry' : `${broken} entries`} that could not be understood; mend what the check names first`;
+  const shopless = withoutItsShop(shop);
+  if (shopless) return shopless;
   if (!part.body) return 'it has no `body`; write its finished size first';
   const { min, max } = solid.body.box;
   if (max.some((m, i) => !(m > min[i]!))) return 'its body has no size';

@@ -5,6 +5,7 @@ import { planOf } from '../planning/plan';
 import { writeSetups } from '../planning/write';
 import { alternativesLines, planLines } from '../report/plan';
 import { Workspace } from '../service/workspace';
+import { withoutItsShop } from '../spec/unread-shop';
 import { applyEdits, locateEdits } from '../text/edit';
 import type { Command } from './arguments';
 import { type Found, findDocuments, slashed } from './files';
@@ -42,6 +43,11 @@ async function planOne(file: Found, write: boolean, workspace: Workspace, termin
     return 2;
   }
   const { checked } = snapshot;
+  const shopless = withoutItsShop(checked.shop);
+  if (shopless) {
+    say(`was not planned: ${shopless}.`);
+    return 2;
+  }
   const plan = planOf(checked);
   if (!plan) {
     say(

@@ -7,6 +7,7 @@ import { dearFindings } from './savings';
 
 /** Takes longer than a keystroke allows. */
 export function plannerFindings(checked: CheckedPart): readonly Finding[] {
+  if (checked.shop.unread !== undefined) return [];
   const found = [...fewerSetups(checked), ...dearFindings(checked)];
   return found.filter((f) => !checked.part.accept.some((a) => accepts(a, f)));
 }

@@ -28,6 +28,7 @@ export function pricedCuts(feature: Feature, { part, shop, solid }: ReadPart): r
 
 /** The tools alone, where nothing can be said of speeds: the material is not in the tables, or the shop has no machine. */
 export function unpricedLines(feature: Feature, { part, shop, solid }: ReadPart): readonly string[] {
+  if (shop.unread !== undefined) return [];
   const why = shop.machines.length === 0 ? 'the shop has no machine' : 'the material is not in the tables';
   return operationsOf(feature, part, solid, shop).map((o) =>
     o.does === 'missing' ? cutLine({ operation: o, minutes: [0, 0] }, part.units) : `${doing(o)} · no speeds: ${why}`,
@@ -114,6 +115,7 @@ const MOST_NAMED = 4;
 
 /** Why the tools that were not chosen do not cut it, those of one reason together: `not em-8, em-10: too thick for …`. */
 export function passedOverLines(feature: Feature, { part, shop, solid }: ReadPart, most = 4): readonly string[] {
+  if (shop.unread !== undefined) return [];
   const groups = new Map<string, { names: string[]; why: string }>();
   for (const { tool, why, all } of passedOverOf(feature, part, solid, shop)) {
     const known = groups.get(all);

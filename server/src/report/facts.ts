@@ -3,6 +3,7 @@ import { machineFor } from '../machining/operations/machine';
 import { findMaterial } from '../reference/materials';
 import type { CheckedPart } from '../rules/check';
 import { RULES } from '../rules/registry';
+import type { Shop } from '../spec/shop-model';
 import { valuesOf } from '../spec/values';
 import { formatLength } from '../text/format';
 import { chainLines, chainTitle, partChains } from './chains';
@@ -35,7 +36,7 @@ function figureLines(checked: CheckedPart): string[] {
   const { units } = checked.part;
   const row = (label: string, value: string) => `  ${label.padEnd(22)} ${value}`;
   const point = (v: readonly number[]) => v.map((c) => formatLength(c, units)).join(', ');
-  const lines = [row('part', f.name), row('shop', checked.shop.name + (checked.shop.builtIn ? ' (built in)' : ''))];
+  const lines = [row('part', f.name), row('shop', shopText(checked.shop))];
   if (f.volume_mm3 !== null)
     lines.push(row('volume', `${f.exact ? '' : 'about '}${(f.volume_mm3 / 1000).toFixed(3)} cm³`));
   if (f.mass_g !== null)
@@ -51,6 +52,11 @@ function figureLines(checked: CheckedPart): string[] {
     row('setups', f.setups === null ? 'none given' : String(f.setups)),
   );
   return lines;
+}
+
+function shopText({ name, builtIn, unread }: Shop): string {
+  if (unread !== undefined) return `${name} ${unread}: what needs a shop is left out`;
+  return name + (builtIn ? ' (built in)' : '');
 }
 
 /** Every cut, why other tools on hand do not do it, and once where the numbers come from. */
@@ -121,6 +127,7 @@ function defaultLines(checked: CheckedPart): string[] {
 }
 
 function limitLines(checked: CheckedPart): string[] {
+  if (checked.shop.unread !== undefined) return [];
   const lines = RULES.flatMap((rule) =>
     rule.limits.map((limit) => {
       const set = checked.shop.limits.get(rule.name)?.get(limit.name);

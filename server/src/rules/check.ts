@@ -20,19 +20,32 @@ import { failed, fromSpecProblem, fromTextProblem } from './run';
 import { kitFindings } from './shop-kit';
 import { shopFindings } from './shop-names';
 
+/** What a part's text says, before any shop is asked: which shop is to judge it stands in it. */
+export interface Reading {
+  readonly tree: TextTree;
+  readonly part: Part;
+  readonly solid: Solid;
+  /** What was found while the text was read. */
+  readonly problems: readonly Finding[];
+  /** The part could not be worked out, and there is nothing to judge. */
+  readonly lost: boolean;
+}
+
 /** A part read, worked out, and judged as far as anybody asked. */
 export class CheckedPart implements ReadPart {
+  readonly tree: TextTree;
+  readonly part: Part;
+  readonly solid: Solid;
   readonly judging: Judging;
 
   constructor(
-    readonly tree: TextTree,
-    readonly part: Part,
+    readonly reading: Reading,
     readonly shop: Shop,
-    readonly solid: Solid,
-    problems: readonly Finding[],
-    lost = false,
   ) {
-    this.judging = new Judging(this, problems, lost);
+    this.tree = reading.tree;
+    this.part = reading.part;
+    this.solid = reading.solid;
+    this.judging = new Judging(this, reading.problems, reading.lost);
   }
 
   /** In text order; accepted ones left out. Judges what was not judged yet. */
@@ -51,12 +64,18 @@ export function checkPart(text: string, shop: Shop, before?: CheckedPart): Check
 /** Reads and resolves a part, a step at a time; it is judged when its findings are asked for. */
 export function* readingPart(text: string, shop: Shop, before?: CheckedPart): Steps<CheckedPart> {
   if (before && before.shop === shop && before.tree.text === text) return before;
+  return new CheckedPart(yield* workingOut(text, before?.reading), shop);
+}
+
+/** Reads and resolves a part, a step at a time, without asking for a shop. */
+export function* workingOut(text: string, before?: Reading): Steps<Reading> {
+  if (before?.tree.text === text) return before;
   const tree = yield* readingText(text, before?.tree);
   const broken: Finding[] = [];
   const part = yield* fenced('Working out the part', resolvingPart(tree, before?.part), broken, tree);
   const solid = part && (yield* fenced('The geometry', makingSolid(part, before?.solid), broken, tree));
-  if (!part || !solid) return new CheckedPart(tree, part ?? nothing(), shop, hollow(), broken, true);
-  return new CheckedPart(tree, part, shop, solid, problemsOf(tree, part.problems));
+  if (!part || !solid) return { tree, part: part ?? nothing(), solid: hollow(), problems: broken, lost: true };
+  return { tree, part, solid, problems: problemsOf(tree, part.problems), lost: false };
 }
 
 export interface CheckedShop {

@@ -13,6 +13,7 @@ import { inTextOrder } from './order';
 import { RULES, ruleByName } from './registry';
 import type { Finding, Rule } from './rule';
 import { limitOf, runOne } from './run';
+import { judgesBy } from './without-shop';
 
 /** A part read and worked out. */
 export interface ReadPart {
@@ -38,7 +39,7 @@ export class Judging {
   constructor(of: ReadPart, problems: readonly Finding[], lost = false) {
     this.#of = of;
     this.#problems = problems;
-    this.#rules = lost ? [] : [...JUDGING, ...LAST];
+    this.#rules = lost ? [] : [...JUDGING, ...LAST].filter((rule) => judgesBy(rule, of.shop));
   }
 
   /** Names of the rules that have not judged yet, in the order in which they should. */

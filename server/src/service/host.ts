@@ -6,6 +6,15 @@ import type { Writer } from '../exchange/writer';
 import type { Planner } from './planner';
 import type { MeshMaker } from './view/mesh-maker';
 
+/** Something is there by a name, and it cannot be read. */
+export interface Unread {
+  /** To follow the name: `is a folder, not a file`. What would do stands with it where that is not plain. */
+  readonly why: string;
+}
+
+/** What came of reading a file: its text, why there is none, or undefined where nothing is there by that name. */
+export type FileText = string | Unread | undefined;
+
 export interface Host {
   /** Makes the meshes that the part view shows; without one there is no picture. */
   readonly meshes?: MeshMaker;
@@ -13,9 +22,8 @@ export interface Host {
   readonly planner?: Planner;
   /** The formats a part can be exported in; loaded when first asked for. */
   writers?(): Promise<readonly Writer[]>;
-  /** The text of a file, or undefined when there is none (or it cannot be read). */
-  read(path: string): Promise<string | undefined>;
-  /** Names of the files in a folder; empty when there is none. */
+  read(path: string): Promise<FileText>;
+  /** Names of the files in a folder (folders left out); empty when there is none. */
   list(folder: string): Promise<readonly string[]>;
   /** Every part, shop and job file below a folder: for finding mentions of a name. */
   documents(folder: string): Promise<readonly string[]>;

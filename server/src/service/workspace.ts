@@ -2,49 +2,20 @@
  * The documents being worked on and what is known of them. Keeps one checked snapshot a document, so that an edit costs
  * what changed; finds the shop each part is judged by; tells which documents a changed file touches.
  */
+import { atOnce } from '../effort';
 import { type JobPiece, jobFindings } from '../planning/job';
-import { type CheckedJob, type CheckedPart, type CheckedShop, checkJob, checkPart, checkShop } from '../rules/check';
+import { type CheckedJob, CheckedPart, checkJob, checkShop, workingOut } from '../rules/check';
 import type { Finding } from '../rules/rule';
-import { builtinShop } from '../spec/builtin-shop';
 import type { Job } from '../spec/job-model';
 import type { Shop } from '../spec/shop-model';
 import { type Lines, linesOf } from '../text/lines';
 import { at } from '../text/tree';
-import { type DocumentKind, foldersUp, kindOf, resolvePath, rootOf } from './documents';
-import type { Host } from './host';
+import { type DocumentKind, kindOf, resolvePath, rootOf } from './documents';
+import type { FileText, Host } from './host';
+import { type FoundShop, NOT_THERE, namedShop, type Shelf, setShop, shopOf, shopTrouble } from './shop-of';
+import type { PartSnapshot, ShopSnapshot, Snapshot } from './snapshot';
 
-interface SnapshotBase {
-  readonly path: string;
-  readonly text: string;
-  readonly lines: Lines;
-  readonly findings: readonly Finding[];
-}
-export interface PartSnapshot extends SnapshotBase {
-  readonly kind: 'part';
-  readonly checked: CheckedPart;
-  /** The shop file it is judged by; undefined for the built-in shop. */
-  readonly shopPath: string | undefined;
-}
-export interface ShopSnapshot extends SnapshotBase {
-  readonly kind: 'shop';
-  readonly checked: CheckedShop;
-}
-export interface JobSnapshot extends SnapshotBase {
-  readonly kind: 'job';
-  readonly checked: CheckedJob;
-}
-export type Snapshot = PartSnapshot | ShopSnapshot | JobSnapshot;
-
-interface FoundShop {
-  readonly shop: Shop;
-  readonly path: string | undefined;
-  /** What is wrong with the way the part names it. */
-  readonly trouble?: string;
-  readonly known?: ShopSnapshot;
-}
-
-/** Larger files are not read at all: nobody writes them by hand. Characters. */
-export const FILE_LIMIT = 8_000_000;
+export type { JobSnapshot, PartSnapshot, ShopSnapshot, Snapshot } from './snapshot';
 
 export class Workspace {
   readonly #host: Host;
@@ -55,7 +26,9 @@ export class Workspace {
   readonly #told = new Map<string, DocumentKind>();
   readonly #snapshots = new Map<string, Snapshot>();
   /** Read from disk; dropped when told that the file changed. */
-  readonly #files = new Map<string, Promise<string | undefined>>();
+  readonly #files = new Map<string, Promise<FileText>>();
+  /** The parts of a job as its own shop judges them, where it names one: by the job's path, then the part's. */
+  readonly #pieces = new Map<string, Map<string, CheckedPart>>();
   readonly #folders = new Map<string, Promise<readonly string[]>>();
 
   constructor(host: Host, options: { roots?: readonly string[]; shop?: string } = {}) {
@@ -80,6 +53,7 @@ export class Workspace {
     this.#told.delete(path);
     this.#snapshots.delete(path);
     this.#files.delete(path);
+    this.#pieces.delete(path);
   }
 
   isOpen(path: string): boolean {
@@ -99,8 +73,8 @@ export class Workspace {
     if (!this.#open.has(path)) this.#snapshots.delete(path);
   }
 
-  /** The text as the editor has it, or as the file has it. */
-  async text(path: string): Promise<string | undefined> {
+  /** The text as the editor has it, or as the file has it; else why there is none. */
+  async read(path: string): Promise<FileText> {
     const open = this.#open.get(path);
     if (open !== undefined) return open;
     let file = this.#files.get(path);
@@ -109,6 +83,12 @@ export class Workspace {
       this.#files.set(path, file);
     }
     return file;
+  }
+
+  /** The text of a document, where it can be had. */
+  async text(path: string): Promise<string | undefined> {
+    const read = await this.read(path);
+    return typeof read === 'string' ? read : undefined;
   }
 
   /** What is known of a document, now. Undefined when there is no such document. */
@@ -125,13 +105,7 @@ export class Workspace {
 
   async #make(path: string, kind: DocumentKind, text: string, before: Snapshot | undefined): Promise<Snapshot> {
     const lines = before?.text === text ? before.lines : linesOf(text);
-    if (kind === 'part') {
-      const last = before?.kind === 'part' ? before : undefined;
-      const found = await this.#shopOf(path, text);
-      if (last && last.text === text && last.checked.shop === found.shop && last.shopPath === found.path) return last;
-      const checked = checkPart(text, found.shop, last?.checked);
-      return { path, kind, text, lines, checked, shopPath: found.path, findings: withShopTrouble(checked, found) };
-    }
+    if (kind === 'part') return this.#judge(path, text, lines, before?.kind === 'part' ? before : undefined);
     if (before?.text === text && kind !== 'job') return before;
     if (kind === 'shop') {
       const checked = checkShop(text, path, before?.kind === 'shop' ? before.checked : undefined);
@@ -146,43 +120,37 @@ export class Workspace {
       checked,
       findings: [
         ...checked.findings,
+        ...(await this.#jobShopTrouble(path, checked)),
         ...(await this.#missingSpecs(path, checked)),
         ...(await this.#jobFindings(path, checked)),
       ],
     };
   }
 
-  async #shopOf(path: string, text: string): Promise<FoundShop> {
-    if (this.#shopOverride !== undefined) return this.#loadShop(this.#shopOverride);
-    // The line is looked for before the text is read: which shop judges a part must be known to judge it.
-    const named = /^shop:[ \t]+(['"]?)([^'"#\r\n]+?)\1[ \t]*(?:#.*)?$/m.exec(text)?.[2];
-    if (named !== undefined) {
-      const target = resolvePath(path, named);
-      const outside = rootOf(path, this.#roots) !== undefined && rootOf(target, this.#roots) === undefined;
-      return this.#loadShop(target, named, outside);
-    }
-    for (const folder of foldersUp(path, this.#roots)) {
-      const name = (await this.#list(folder)).filter((f) => kindOf(f) === 'shop').sort()[0];
-      if (name !== undefined) return this.#loadShop(`${folder}/${name}`);
-    }
-    return { shop: builtinShop(), path: undefined };
+  async #judge(path: string, text: string, lines: Lines, last: PartSnapshot | undefined): Promise<PartSnapshot> {
+    const read = atOnce(workingOut(text, last?.checked.reading));
+    const found = await shopOf(path, read, this.#shelf());
+    const shop = asBefore(found.shop, last?.checked.shop);
+    if (last && last.text === text && last.checked.shop === shop && last.shopPath === found.path) return last;
+    const checked = new CheckedPart(read, shop);
+    const findings = [...shopTrouble(read, found), ...checked.findings];
+    return { path, kind: 'part', text, lines, checked, shopPath: found.path, findings };
   }
 
-  /** `outside`: the part names a file beyond the open folder. One that the user set is read wherever it is. */
-  async #loadShop(shopPath: string, written = shopPath, outside = false): Promise<FoundShop> {
-    const none = (trouble: string): FoundShop => ({ shop: builtinShop(), path: undefined, trouble });
-    if (kindOf(shopPath) !== 'shop')
-      return none(`\`${written}\` is not a shop file: its name must end in \`.shop.yaml\`. The built-in shop is used.`);
-    if (outside)
-      return none(
-        `\`${written}\` lies outside the open folder, where nothing is read. Open the folder that holds both, or copy the shop file. The built-in shop is used.`,
-      );
-    const known = await this.snapshot(shopPath);
-    if (known?.kind !== 'shop')
-      return none(
-        `There is no shop file \`${written}\` (looked for ${shopPath}). Correct the path, or leave \`shop\` out. The built-in shop is used.`,
-      );
-    return { shop: known.checked.shop, path: shopPath, known };
+  #shelf(): Shelf {
+    return {
+      roots: this.#roots,
+      ...(this.#shopOverride !== undefined && { set: this.#shopOverride }),
+      list: (folder) => this.#list(folder),
+      shop: (path) => this.#shopAt(path),
+    };
+  }
+
+  async #shopAt(path: string): Promise<ShopSnapshot | string> {
+    const known = await this.snapshot(path);
+    if (known?.kind === 'shop') return known;
+    const read = await this.read(path);
+    return typeof read === 'object' ? read.why : NOT_THERE;
   }
 
   async #list(folder: string): Promise<readonly string[]> {
@@ -205,54 +173,84 @@ export class Workspace {
     return jobFindings(job, pieces, pieces.length === job.parts.length);
   }
 
-  /** Those of a job's parts that can be read, each as it is now. */
+  /** Those of a job's parts that can be read, each as it is now, judged by the job's shop where it names one. */
   async piecesOf(path: string, job: Job): Promise<readonly JobPiece[]> {
+    const own = await this.#shopOfJob(path, job);
     const pieces: JobPiece[] = [];
     for (const entry of job.parts) {
-      const part = await this.snapshot(resolvePath(path, entry.spec.name));
+      const target = resolvePath(path, entry.spec.name);
+      const part = this.#mayRead(path, target) ? await this.snapshot(target) : undefined;
       if (part?.kind !== 'part') continue;
-      pieces.push({ entry, checked: part.checked, quantity: entry.quantity?.value ?? part.checked.part.quantity });
+      const checked = own ? this.#judgedFor(path, part, own.shop) : part.checked;
+      pieces.push({ entry, checked, quantity: entry.quantity?.value ?? part.checked.part.quantity });
     }
     return pieces;
   }
 
-  async #missingSpecs(path: string, checked: CheckedJob): Promise<Finding[]> {
+  #judgedFor(job: string, { path, checked }: PartSnapshot, wanted: Shop): CheckedPart {
+    const known = this.#pieces.get(job) ?? new Map<string, CheckedPart>();
+    const last = known.get(path);
+    const shop = asBefore(wanted, last?.shop);
+    if (last && last.tree === checked.tree && last.shop === shop) return last;
+    const made = checked.shop === shop ? checked : new CheckedPart(checked.reading, shop);
+    this.#pieces.set(job, known.set(path, made));
+    return made;
+  }
+
+  /** The shop that judges all of a job's parts: the one set for all, or the one that the job names. */
+  async #shopOfJob(path: string, { shopPath }: Job): Promise<FoundShop | undefined> {
+    if (this.#shopOverride !== undefined) return setShop(this.#shopOverride, this.#shelf());
+    return shopPath && namedShop(path, shopPath.name, this.#shelf());
+  }
+
+  async #jobShopTrouble(path: string, { job, tree }: CheckedJob): Promise<readonly Finding[]> {
+    const trouble = (await this.#shopOfJob(path, job))?.trouble;
+    const span = job.shopPath?.span ?? at(tree.root, 'job')?.span;
+    return trouble && span ? [fault(trouble, [], span, {})] : [];
+  }
+
+  /** Beyond the open folder a document's words lead nowhere. */
+  #mayRead(from: string, target: string): boolean {
+    return rootOf(from, this.#roots) === undefined || rootOf(target, this.#roots) !== undefined;
+  }
+
+  async #missingSpecs(path: string, { job }: CheckedJob): Promise<Finding[]> {
     const found: Finding[] = [];
-    for (const part of checked.job.parts) {
-      const target = resolvePath(path, part.spec.name);
-      const readable = rootOf(path, this.#roots) === undefined || rootOf(target, this.#roots) !== undefined;
-      if (kindOf(target) === 'part' && readable && (await this.text(target)) !== undefined) continue;
-      found.push({
-        rule: 'form/unknown-name',
-        severity: 'error',
-        message: `There is no part file \`${part.spec.name}\` (looked for ${target}). Correct the path.`,
-        of: [part.name],
-        span: part.spec.span,
-        related: [],
-        facts: { path: target },
-      });
+    const own = await this.#shopOfJob(path, job);
+    for (const { name, spec } of job.parts) {
+      const target = resolvePath(path, spec.name);
+      const why =
+        (await this.#unreadPart(path, spec.name, target)) ?? (own ? undefined : await this.#unreadShop(target));
+      if (why !== undefined) found.push(fault(why, [name], spec.span, { path: target }));
     }
     return found;
   }
+
+  /** Why a job's part cannot be had. */
+  async #unreadPart(job: string, name: string, target: string): Promise<string | undefined> {
+    if (kindOf(target) !== 'part') return `\`${name}\` is not a part file: its name must end in \`.part.yaml\`.`;
+    if (!this.#mayRead(job, target))
+      return `\`${name}\` lies outside the open folder, where nothing is read. Open the folder that holds both.`;
+    const read = await this.read(target);
+    if (read === undefined) return `There is no part file \`${name}\` (looked for ${target}). Correct the path.`;
+    if (typeof read === 'object') return `The part file \`${name}\` ${read.why}.`;
+    return undefined;
+  }
+
+  /** What a part's own shop takes from the job where it cannot be had. */
+  async #unreadShop(path: string): Promise<string | undefined> {
+    const part = await this.snapshot(path);
+    if (part?.kind !== 'part' || part.checked.shop.unread === undefined) return undefined;
+    const { name, unread } = part.checked.shop;
+    return `The shop of this part, ${name}, ${unread}: its time and cost are in no sum.`;
+  }
 }
 
-function withShopTrouble(checked: CheckedPart, found: FoundShop): readonly Finding[] {
-  const span = checked.part.shopPath?.span ?? at(checked.tree.root, 'part')?.span ?? { block: '', from: 0, to: 0 };
-  const finding = (severity: 'error' | 'hint', message: string): Finding => ({
-    rule: 'form/unknown-name',
-    severity,
-    message,
-    of: [],
-    span,
-    related: [],
-    facts: {},
-  });
-  if (found.trouble) return [finding('error', found.trouble), ...checked.findings];
-  const errors = found.known?.findings.filter((f) => f.severity === 'error').length ?? 0;
-  if (errors === 0) return checked.findings;
-  const count = errors === 1 ? 'an error' : `${errors} errors`;
-  return [
-    finding('hint', `The shop file ${found.path} has ${count} of its own: what it could not say is missing here.`),
-    ...checked.findings,
-  ];
+/** A shop that could not be had stays the same object while its reason is the same: then nothing is judged again. */
+function asBefore(shop: Shop, before: Shop | undefined): Shop {
+  return shop.unread !== undefined && before?.unread === shop.unread && before.name === shop.name ? before : shop;
+}
+
+function fault(message: string, of: readonly string[], span: Finding['span'], facts: Finding['facts']): Finding {
+  return { rule: 'form/unknown-name', severity: 'error', message, of, span, related: [], facts };
 }

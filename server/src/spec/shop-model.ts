@@ -140,6 +140,11 @@ export interface Shop {
   readonly name: string;
   /** True for the one that comes with Scribeline. */
   readonly builtIn: boolean;
+  /**
+   * Set where a shop was named and could not be had: why, to follow its name (`is not there`). Such a shop has nothing, and
+   * stands for itself: no other one judges, plans or prices in its place.
+   */
+  readonly unread?: string;
   readonly uri?: string;
   readonly units: Units;
   readonly machines: readonly Machine[];

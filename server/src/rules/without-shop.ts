@@ -1,0 +1,44 @@
+/**
+ * Which rules look neither at what a shop has nor at its `limits:`. Where the shop that was named could not be had, they
+ * alone judge: whatever another shop would say there might be false, and a default may be what that shop has set.
+ */
+import type { Shop } from '../spec/shop-model';
+import type { Rule } from './rule';
+
+export const WITHOUT_SHOP: ReadonlySet<string> = new Set([
+  'form/schema',
+  'form/unit',
+  'form/unknown-name',
+  'form/unused-parameter',
+  'form/swallowed-comment',
+  'form/outside-body',
+  'form/removes-nothing',
+  'form/overlap',
+  'form/in-pieces',
+  'form/self-crossing',
+  'hole/stacked',
+  'thread/unknown',
+  'access/no-setup',
+  'access/buried',
+  'hold/screws',
+  'setup/order',
+  'setup/unassigned',
+  'setup/twice',
+  'setup/zero-lost',
+  'setup/flip',
+  'tol/fit-unknown',
+  'tol/fit-side',
+  'tol/fastener',
+  'tol/datum-missing',
+  'tol/datum-order',
+  'tol/chain',
+  'stock/too-small',
+  'stock/known-face',
+  'stock/unknown-material',
+  'safety/material',
+]);
+
+/** Whether a rule can judge by this shop. */
+export function judgesBy(rule: Rule, shop: Shop): boolean {
+  return shop.unread === undefined || WITHOUT_SHOP.has(rule.name);
+}

@@ -1,0 +1,114 @@
+/**
+ * Which shop judges a part: the one that is set for all, the one that the part names, the nearest going up the folders, else
+ * the built-in one. Where one was named or found and cannot be had, no other takes its place.
+ */
+import type { Reading } from '../rules/check';
+import type { Finding } from '../rules/rule';
+import { builtinShop } from '../spec/builtin-shop';
+import type { Shop } from '../spec/shop-model';
+import { unreadShop } from '../spec/unread-shop';
+import { at, entry, type Span } from '../text/tree';
+import { foldersUp, kindOf, resolvePath, rootOf } from './documents';
+import type { ShopSnapshot } from './snapshot';
+
+export interface FoundShop {
+  readonly shop: Shop;
+  /** Where it was read; undefined for the built-in one and for one that could not be had. */
+  readonly path: string | undefined;
+  /** Why the one that was named could not be had, and what would do. */
+  readonly trouble?: string;
+  readonly known?: ShopSnapshot;
+}
+
+/** What is known of files where a shop is looked for. */
+export interface Shelf {
+  readonly roots: readonly string[];
+  /** The shop that is set to judge every part. */
+  readonly set?: string;
+  list(folder: string): Promise<readonly string[]>;
+  /** A shop that was read, or why not. */
+  shop(path: string): Promise<ShopSnapshot | string>;
+}
+
+export const NOT_THERE = 'is not there';
+const MEANWHILE = 'Until then only what needs no shop is judged.';
+
+export async function shopOf(path: string, read: Reading, shelf: Shelf): Promise<FoundShop> {
+  if (shelf.set !== undefined) return setShop(shelf.set, shelf);
+  const { shopPath } = read.part;
+  if (shopPath) return namedShop(path, shopPath.name, shelf);
+  if (isUnclear(read)) return without('', 'could not be understood', 'Which shop file is meant is not clear.');
+  for (const folder of foldersUp(path, shelf.roots)) {
+    const name = (await shelf.list(folder)).filter((f) => kindOf(f) === 'shop').sort()[0];
+    if (name !== undefined) return nearShop(`${folder}/${name}`, name, shelf);
+  }
+  return { shop: builtinShop(), path: undefined };
+}
+
+/** The shop that a document names, from its own folder. */
+export async function namedShop(path: string, name: string, shelf: Shelf): Promise<FoundShop> {
+  const target = resolvePath(path, name);
+  if (kindOf(target) !== 'shop')
+    return without(name, NO_SHOP_FILE, `\`${name}\` is not a shop file: its name must end in \`.shop.yaml\`.`);
+  if (rootOf(path, shelf.roots) !== undefined && rootOf(target, shelf.roots) === undefined)
+    return without(
+      name,
+      'lies outside the open folder',
+      `\`${name}\` lies outside the open folder, where nothing is read. Open the folder that holds both, or copy the shop file.`,
+    );
+  const known = await shelf.shop(target);
+  if (typeof known !== 'string') return had(known);
+  const what =
+    known === NOT_THERE
+      ? `There is no shop file \`${name}\` (looked for ${target}). Correct the path, or leave \`shop\` out.`
+      : `The shop file \`${name}\` ${known}.`;
+  return without(name, known, what);
+}
+
+/** The shop that is set for all. */
+export async function setShop(path: string, shelf: Shelf): Promise<FoundShop> {
+  const name = path.slice(path.lastIndexOf('/') + 1);
+  if (kindOf(path) !== 'shop')
+    return without(name, NO_SHOP_FILE, `${path}, set as the shop of every part, is not a shop file (NAME.shop.yaml).`);
+  const known = await shelf.shop(path);
+  if (typeof known !== 'string') return had(known);
+  return without(name, known, `The shop file ${path}, set as the shop of every part, ${known}. Correct the setting.`);
+}
+
+async function nearShop(path: string, name: string, shelf: Shelf): Promise<FoundShop> {
+  const known = await shelf.shop(path);
+  if (typeof known !== 'string') return had(known);
+  return without(name, known, `The nearest shop file, ${path}, ${known}. Mend it, or name another with \`shop\`.`);
+}
+
+const NO_SHOP_FILE = 'is not a shop file';
+
+function had(known: ShopSnapshot): FoundShop {
+  return { shop: known.checked.shop, path: known.path, known };
+}
+
+function without(name: string, why: string, trouble: string): FoundShop {
+  return { shop: unreadShop(name, why), path: undefined, trouble: `${trouble} ${MEANWHILE}` };
+}
+
+/** Something stands under `shop`, and it is no name: said by the reader of the text. */
+function isUnclear({ tree }: Reading): boolean {
+  const value = at(tree.root, 'shop');
+  return (value !== undefined && value.type !== 'scalar') || tree.problems.some((p) => p.span.block === 'shop');
+}
+
+/** What is wrong with a part's shop, as findings of the part. */
+export function shopTrouble({ tree, part }: Reading, { trouble, known }: FoundShop): readonly Finding[] {
+  const named = part.shopPath?.span ?? entry(tree.root, 'shop')?.span;
+  const span = named ?? at(tree.root, 'part')?.span ?? { block: '', from: 0, to: 0 };
+  if (trouble) return [finding('error', trouble, span)];
+  const errors = known?.findings.filter((f) => f.severity === 'error').length ?? 0;
+  if (errors === 0) return [];
+  const count = errors === 1 ? 'an error' : `${errors} errors`;
+  const message = `The shop file ${known!.path} has ${count} of its own: what it could not say is missing here.`;
+  return [finding('hint', message, span)];
+}
+
+function finding(severity: 'error' | 'hint', message: string, span: Span): Finding {
+  return { rule: 'form/unknown-name', severity, message, of: [], span, related: [], facts: {} };
+}
