@@ -179,7 +179,7 @@ describe('the command line', () => {
       assert.match(out, /wall\/thin \w+ +0\.8 mm +\S/);
     });
 
-    it('--shop judges by that shop, and a missing one is said at the part', () => {
+    it('--shop judges by that shop; where it is not there nothing is judged by another', () => {
       write(
         'deep/plate.part.yaml',
         SOUND.replace('diameter: 16 H7\n    depth: 7\n    bottom: flat', 'thread: M5\n    depth: through'),
@@ -187,8 +187,11 @@ describe('the command line', () => {
       write('bare.shop.yaml', 'shop: bare\nunits: mm\ntools: { tap-m3: { kind: tap, thread: M3 } }\n');
       assert.equal(run('check', 'deep', '--shop', 'bare.shop.yaml').status, 1);
       const gone = run('check', 'deep', '--shop', 'gone.shop.yaml');
-      assert.equal(gone.status, 1);
-      assert.match(gone.out, /no shop file/);
+      assert.deepEqual(gone, {
+        status: 2,
+        out: '',
+        err: 'scribeline: the shop gone.shop.yaml is not there. Correct --shop; nothing was judged by another shop.\n',
+      });
     });
 
     it('the nearest shop going up the folders judges a part', () => {

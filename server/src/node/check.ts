@@ -1,13 +1,14 @@
 /** `scribeline check`: finds the documents, has them judged, prints the answer. */
-import { resolve } from 'node:path';
 import { reportJson } from '../report/json';
 import { countOf } from '../report/reported';
 import { reportSarif } from '../report/sarif';
 import { reportLines } from '../report/text';
 import type { Command } from './arguments';
 import { judgeAll } from './crew';
-import { findDocuments, slashed } from './files';
+import { findDocuments } from './files';
+import { nodeHost } from './host';
 import type { Judged } from './judge';
+import { shopOption } from './shop-option';
 import type { Terminal } from './terminal';
 
 type Check = Extract<Command, { name: 'check' }>;
@@ -15,14 +16,28 @@ type Check = Extract<Command, { name: 'check' }>;
 export async function runCheck(command: Check, terminal: Terminal): Promise<0 | 1 | 2> {
   const { files, troubles } = await findDocuments(command.paths, terminal.cwd);
   for (const trouble of troubles) terminal.say(trouble);
-  const shop = command.shop === undefined ? {} : { shop: slashed(resolve(terminal.cwd, command.shop)) };
+  const shop = await shopOption(
+    command.shop,
+    nodeHost((message) => terminal.say(message)),
+    terminal,
+  );
+  if (!shop) return 2;
   const facts = command.facts && command.format === 'text';
   const judged = await judgeAll(files, { fix: command.fix, facts, ...shop }, terminal.script);
   for (const note of judged.notes) terminal.say(note);
   print(command, judged, terminal);
-  if (judged.lost || troubles.length > 0) return 2;
+  for (const sentence of without(judged.lacking)) terminal.say(sentence);
+  if (judged.lost || judged.lacking.length > 0 || troubles.length > 0) return 2;
   const counts = countOf(judged.reported);
   return counts.error > 0 || counts.warning > (command.maxWarnings ?? Number.POSITIVE_INFINITY) ? 1 : 0;
+}
+
+/** A sentence for each shop or part that could not be had; the findings say it where it is named. */
+function without(lacking: readonly string[]): readonly string[] {
+  return [...new Set(lacking)].map((what) => {
+    const count = lacking.filter((w) => w === what).length;
+    return `${what}: ${count === 1 ? 'a file was' : `${count} files were`} judged without it.`;
+  });
 }
 
 function print(command: Check, judged: Judged, terminal: Terminal): void {

@@ -53,6 +53,7 @@ export async function judgeAll(files: readonly Found[], options: JudgeOptions, s
     facts: answers.flatMap((a) => a.facts),
     notes: answers.flatMap((a) => a.notes),
     lost: answers.some((a) => a.lost),
+    lacking: answers.flatMap((a) => a.lacking),
   };
 }
 

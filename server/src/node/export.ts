@@ -4,8 +4,9 @@ import { basename, dirname, join, resolve } from 'node:path';
 import { cautionOn, ExportError, unwritable, type Writer, writerFor } from '../exchange/writer';
 import { Workspace } from '../service/workspace';
 import type { Command } from './arguments';
-import { type Found, findDocuments, slashed } from './files';
+import { type Found, findDocuments } from './files';
 import { nodeHost } from './host';
+import { shopOption } from './shop-option';
 import type { Terminal } from './terminal';
 import { WRITERS } from './writers';
 
@@ -34,7 +35,10 @@ export async function runExport(command: Export, terminal: Terminal): Promise<0 
     return 2;
   }
   let status: 0 | 2 = troubles.length > 0 ? 2 : 0;
-  const workspace = new Workspace(nodeHost(say), shopOf(command, terminal));
+  const host = nodeHost(say);
+  const shop = await shopOption(command.shop, host, terminal);
+  if (!shop) return 2;
+  const workspace = new Workspace(host, shop);
   for (const part of parts) {
     try {
       const path = await exportOne(part, command, writer, workspace, terminal);
@@ -63,7 +67,7 @@ async function exportOne(
     throw new Refusal(`${shown} is already there; name the file to write over it: --to ${shown}`);
   if (resolve(part.path) === target) throw new Refusal('a part is not written over its own text');
   const snapshot = await workspace.snapshot(part.path);
-  if (snapshot?.kind !== 'part') throw new Refusal('could not be read.');
+  if (snapshot?.kind !== 'part') throw new Refusal(`${(await workspace.unread(part.path)) ?? 'could not be read'}.`);
   const { checked } = snapshot;
   const why = unwritable(checked);
   if (why) throw new Refusal(`cannot be written: ${why}.`);
@@ -87,10 +91,6 @@ async function replace(target: string, bytes: Uint8Array): Promise<void> {
     if (code === 'ENOENT') throw new Refusal(`the folder of ${target} is not there.`);
     throw new Refusal(`${target} could not be written (${code ?? String(error)}).`);
   }
-}
-
-function shopOf(command: Export, { cwd }: Terminal): { shop?: string } {
-  return command.shop === undefined ? {} : { shop: slashed(resolve(cwd, command.shop)) };
 }
 
 /** `out/part.step` names a file; `step` and `.step` only the format. */

@@ -31,6 +31,8 @@ export interface Judged {
   readonly notes: readonly string[];
   /** Some file could not be read or written. */
   readonly lost: boolean;
+  /** What each file names and could not be had. */
+  readonly lacking: readonly string[];
 }
 
 /** A judge that remembers the shops it has read. */
@@ -44,6 +46,7 @@ export function makeJudge(options: JudgeOptions): (files: readonly Found[]) => P
     notes.length = 0;
     const reported: Reported[] = [];
     const facts: string[] = [];
+    const lacking: string[] = [];
     let lost = false;
     for (const file of files) {
       if (options.fix) notes.push(...(await writeFixes(workspace, file)));
@@ -60,13 +63,14 @@ export function makeJudge(options: JudgeOptions): (files: readonly Found[]) => P
           snapshot = (await workspace.snapshot(file.path)) ?? snapshot;
         }
         reported.push(await reportOn(file, snapshot, workspace));
+        lacking.push(...(await workspace.lacking(snapshot)));
       } else {
-        notes.push(`${file.shown} could not be read.`);
+        notes.push(`${file.shown} ${(await workspace.unread(file.path)) ?? 'could not be read'}.`);
         lost = true;
       }
       if (snapshot?.kind !== 'shop') workspace.close(file.path);
     }
-    return { reported, facts, notes: [...notes], lost };
+    return { reported, facts, notes: [...notes], lost, lacking };
   };
 }
 

@@ -1,6 +1,5 @@
 /** `scribeline plan`: the fewest setups for a part, told or written into its file. */
 import { readFile, writeFile } from 'node:fs/promises';
-import { resolve } from 'node:path';
 import { planOf } from '../planning/plan';
 import { writeSetups } from '../planning/write';
 import { alternativesLines, planLines } from '../report/plan';
@@ -8,8 +7,9 @@ import { Workspace } from '../service/workspace';
 import { withoutItsShop } from '../spec/unread-shop';
 import { applyEdits, locateEdits } from '../text/edit';
 import type { Command } from './arguments';
-import { type Found, findDocuments, slashed } from './files';
+import { type Found, findDocuments } from './files';
 import { nodeHost } from './host';
+import { shopOption } from './shop-option';
 import type { Terminal } from './terminal';
 
 type PlanCommand = Extract<Command, { name: 'plan' }>;
@@ -21,11 +21,10 @@ export async function runPlan(command: PlanCommand, terminal: Terminal): Promise
   const parts = files.filter(({ path }) => /\.part\.ya?ml$/.test(path));
   if (parts.length === 0 && troubles.length === 0)
     terminal.say(`there is no part (NAME.part.yaml) among ${command.paths.join(', ')}.`);
-  const shop = command.shop === undefined ? {} : { shop: slashed(resolve(terminal.cwd, command.shop)) };
-  const workspace = new Workspace(
-    nodeHost((message) => terminal.say(message)),
-    shop,
-  );
+  const host = nodeHost((message) => terminal.say(message));
+  const shop = await shopOption(command.shop, host, terminal);
+  if (!shop) return 2;
+  const workspace = new Workspace(host, shop);
   let status: 0 | 1 | 2 = troubles.length > 0 || parts.length === 0 ? 2 : 0;
   for (const [i, part] of parts.entries()) {
     if (i > 0) terminal.print('');
@@ -39,7 +38,7 @@ async function planOne(file: Found, write: boolean, workspace: Workspace, termin
   const say = (text: string) => terminal.say(`${file.shown} ${text}`);
   const snapshot = await workspace.snapshot(file.path);
   if (snapshot?.kind !== 'part') {
-    say('could not be read.');
+    say(`${(await workspace.unread(file.path)) ?? 'could not be read'}.`);
     return 2;
   }
   const { checked } = snapshot;

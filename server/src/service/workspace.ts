@@ -85,6 +85,12 @@ export class Workspace {
     return file;
   }
 
+  /** Why a document cannot be had, to follow its name; undefined where it can. */
+  async unread(path: string): Promise<string | undefined> {
+    const read = await this.read(path);
+    return typeof read === 'string' ? undefined : (read?.why ?? NOT_THERE);
+  }
+
   /** The text of a document, where it can be had. */
   async text(path: string): Promise<string | undefined> {
     const read = await this.read(path);
@@ -149,8 +155,7 @@ export class Workspace {
   async #shopAt(path: string): Promise<ShopSnapshot | string> {
     const known = await this.snapshot(path);
     if (known?.kind === 'shop') return known;
-    const read = await this.read(path);
-    return typeof read === 'object' ? read.why : NOT_THERE;
+    return (await this.unread(path)) ?? NOT_THERE;
   }
 
   async #list(folder: string): Promise<readonly string[]> {
@@ -185,6 +190,24 @@ export class Workspace {
       pieces.push({ entry, checked, quantity: entry.quantity?.value ?? part.checked.part.quantity });
     }
     return pieces;
+  }
+
+  /** What a document names and could not be had, so that it was judged without it: `the shop a.shop.yaml is not there`. */
+  async lacking(snapshot: Snapshot): Promise<readonly string[]> {
+    if (snapshot.kind === 'part') return lackedShop(snapshot.checked.shop);
+    if (snapshot.kind === 'shop') return [];
+    const { path, checked } = snapshot;
+    const own = await this.#shopOfJob(path, checked.job);
+    const lacked = own ? [...lackedShop(own.shop)] : [];
+    for (const { spec } of checked.job.parts) {
+      const target = resolvePath(path, spec.name);
+      if (!this.#mayRead(path, target)) continue;
+      const read = await this.read(target);
+      if (typeof read === 'object') lacked.push(`the part ${spec.name} ${read.why}`);
+      const part = own ? undefined : await this.snapshot(target);
+      if (part?.kind === 'part') lacked.push(...lackedShop(part.checked.shop));
+    }
+    return [...new Set(lacked)];
   }
 
   #judgedFor(job: string, { path, checked }: PartSnapshot, wanted: Shop): CheckedPart {
@@ -249,6 +272,10 @@ export class Workspace {
 /** A shop that could not be had stays the same object while its reason is the same: then nothing is judged again. */
 function asBefore(shop: Shop, before: Shop | undefined): Shop {
   return shop.unread !== undefined && before?.unread === shop.unread && before.name === shop.name ? before : shop;
+}
+
+function lackedShop({ name, unread }: Shop): readonly string[] {
+  return unread === undefined ? [] : [`the shop ${name} ${unread}`];
 }
 
 function fault(message: string, of: readonly string[], span: Finding['span'], facts: Finding['facts']): Finding {
