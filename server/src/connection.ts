@@ -7,6 +7,7 @@ import {
   type Connection,
   DidChangeWatchedFilesNotification,
   DocumentDiagnosticReportKind,
+  ErrorCodes,
   type InitializeParams,
   type InitializeResult,
   LSPErrorCodes,
@@ -17,11 +18,13 @@ import {
 import { TextDocument } from 'vscode-languageserver-textdocument';
 import { FACTS, figuresAtHand } from './report/at-hand';
 import { actionsOf, FIX_ALL, wantsPlan } from './service/actions';
+import { BadRequest, exportParams, measureRequest, pictureRequest, Unanswered, uriOf } from './service/asked';
 import { completionsAt } from './service/completion';
 import { diagnosticsOf } from './service/diagnostics';
 import { kindOf, kindOfLanguage } from './service/documents';
+import { behindDoor } from './service/door';
 import { exportOf, formatsOf } from './service/export';
-import { EXPORT, type ExportParams, FORMATS } from './service/export-protocol';
+import { EXPORT, FORMATS } from './service/export-protocol';
 import type { Host } from './service/host';
 import { hoverAt } from './service/hover';
 import { inlaysOf } from './service/inlays';
@@ -31,9 +34,10 @@ import { foldsOf, symbolsOf } from './service/outline';
 import { PlanSoon } from './service/plan-soon';
 import { PLAN } from './service/planning';
 import { Pictures, Superseded } from './service/view/pictures';
-import { MEASURE, type MeasureRequest, PICTURE, type PictureRequest } from './service/view/protocol';
+import { MEASURE, PICTURE } from './service/view/protocol';
 import { type Snapshot, Workspace } from './service/workspace';
 import { withoutItsShop } from './spec/unread-shop';
+import { line } from './text/shown';
 
 interface Options {
   /** The folder of the rules' pages, as a URI. */
@@ -44,7 +48,8 @@ interface Options {
 
 const WATCHED = '**/*.{part,shop,job}.{yaml,yml}';
 
-export function listen(connection: Connection, host: Host, version: string): void {
+export function listen(given: Connection, host: Host, version: string): void {
+  const connection = behindDoor(given, (failure, params) => told(failure, params, host));
   const documents = new TextDocuments(TextDocument);
   let workspace = new Workspace(host);
   let options: Options = {};
@@ -182,7 +187,8 @@ export function listen(connection: Connection, host: Host, version: string): voi
   );
 
   const pictures = host.meshes && new Pictures(host.meshes);
-  connection.onRequest(PICTURE, ({ uri, ...wanted }: PictureRequest) => {
+  connection.onRequest(PICTURE, (params: unknown) => {
+    const { uri, ...wanted } = pictureRequest(params);
     const version = documents.get(uri)?.version ?? 0;
     return on(uri, null, (s) => (pictures && s.kind === 'part' ? pictures.picture(s, version, wanted) : null)).catch(
       (failure: unknown) => {
@@ -191,22 +197,24 @@ export function listen(connection: Connection, host: Host, version: string): voi
       },
     );
   });
-  connection.onRequest(MEASURE, ({ uri, ...request }: MeasureRequest) => pictures?.measure(uri, request) ?? null);
+  connection.onRequest(MEASURE, (params: unknown) => {
+    const { uri, ...request } = measureRequest(params);
+    return pictures?.measure(uri, request) ?? null;
+  });
   documents.onDidClose(({ document }) => pictures?.forget(document.uri));
 
   const writers = async () => (await host.writers?.()) ?? [];
   connection.onRequest(FORMATS, async () => formatsOf(await writers()));
-  connection.onRequest(
-    EXPORT,
-    async (params: ExportParams): Promise<object> =>
-      exportOf(await workspace.snapshot(params.uri), params, await writers(), `Scribeline ${version}`),
-  );
+  connection.onRequest(EXPORT, async (params: unknown): Promise<object> => {
+    const wanted = exportParams(params);
+    return exportOf(await workspace.snapshot(wanted.uri), wanted, await writers(), `Scribeline ${version}`);
+  });
 
-  connection.onRequest(FACTS, ({ uri }: { readonly uri: string }) =>
-    on(uri, null, (s) => (s.kind === 'part' ? figuresAtHand(s.checked) : null)),
+  connection.onRequest(FACTS, (params: unknown) =>
+    on(uriOf(params), null, (s) => (s.kind === 'part' ? figuresAtHand(s.checked) : null)),
   );
-  connection.onRequest(PLAN, ({ uri }: { readonly uri: string }) =>
-    on(uri, null, (s) => {
+  connection.onRequest(PLAN, (params: unknown) =>
+    on(uriOf(params), null, (s) => {
       if (s.kind !== 'part') return null;
       const shopless = withoutItsShop(s.checked.shop);
       if (shopless)
@@ -217,4 +225,18 @@ export function listen(connection: Connection, host: Host, version: string): voi
 
   documents.listen(connection);
   connection.listen();
+}
+
+/** What an editor is told of a failure: a sentence; the rest is for the log. */
+function told(failure: unknown, params: unknown, host: Host): ResponseError<void> {
+  if (failure instanceof ResponseError) return new ResponseError(failure.code, line(failure.message));
+  if (failure instanceof BadRequest) return new ResponseError(ErrorCodes.InvalidParams, line(failure.message));
+  if (failure instanceof Unanswered) return new ResponseError(LSPErrorCodes.RequestFailed, line(failure.message));
+  if (typeof params !== 'object' || params === null)
+    return new ResponseError(ErrorCodes.InvalidParams, 'The request comes without its parameters.');
+  host.log(failure instanceof Error ? (failure.stack ?? failure.message) : String(failure));
+  return new ResponseError(
+    ErrorCodes.InternalError,
+    'Scribeline could not answer this: a fault of its own, written to its log. Please report it.',
+  );
 }

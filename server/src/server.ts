@@ -5,12 +5,13 @@ import { listen } from './connection';
 import { nodeHost } from './node/host';
 import { sharedMeshes } from './node/mesher';
 import { nodePlanner } from './node/planner';
+import { lines } from './text/shown';
 
 // Standard output belongs to the protocol: whatever a library prints there would break it.
 console.log = console.info = console.debug = (...words: unknown[]) => console.error(...words);
 
 const connection = createConnection(ProposedFeatures.all);
-const log = (message: string) => connection.console.info(message);
+const log = (message: string) => connection.console.info(lines(message));
 const meshes = sharedMeshes(log);
 // Loaded only when asked for: findings should not wait for the formats' code.
 const writers = async () => (await import('./node/writers')).WRITERS;

@@ -142,10 +142,7 @@ describe('exchange: SVG', () => {
     const words = [...source.matchAll(/<text[^>]*>([^<]*)<\/text>/g)].map((m) => m[1]);
     for (const w of ['60', '16', '40 ±0.1', 'block', 'EN AW-6061 T6', '1:1, lengths in mm'])
       assert.ok(words.includes(w), w);
-    assert.equal(
-      svg.title,
-      `<b>&" ]]> 'x'`.replace(/./g, (c) => ('&<>"\''.includes(c) ? `&#${c.charCodeAt(0)};` : c)),
-    );
+    assert.equal(svg.title, `<b>&" ]]> 'x'`);
     assert.ok(!source.includes('<b>'));
     assert.match(source, /width="[\d.]+mm" height="[\d.]+mm"/);
     assert.doesNotMatch(source, /href|@import|url\(|<script/);

@@ -66,6 +66,17 @@ describe('pictures over a connection', () => {
     assert.equal((await measure(after))?.text, 'axes 30 mm apart, 16.5 mm between the walls');
   });
 
+  it('shows a part whose text was swallowed by a quotation mark, name and all', async () => {
+    const uri = 'file:///nowhere/swallowed.part.yaml';
+    client.open(
+      uri,
+      "body: { x: 96, y: 72, z: 16 }\nfeatures:\n  seat-0: # bearing\n  '  kind: hole\n\n    depth: through",
+    );
+    const shown = await client.connection.sendRequest<PartPicture>('scribeline/picture', { uri });
+    assert.equal(shown.surfaces.length, 6);
+    assert.ok(shown.findings.length > 0);
+  });
+
   it('answers null where there is nothing to show', async () => {
     client.replace(URI, 'body: { x: 60, y: 40, z: 16 }', '');
     assert.equal(await picture(), null);

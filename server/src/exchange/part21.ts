@@ -3,14 +3,15 @@
  * Entities stay text; nothing here knows what they mean.
  */
 
+import { line } from '../text/shown';
+
 /** A string as the file writes it: quotes doubled, and what is not plain ASCII by its code points (ISO 10303-21, 6.4.3). */
 export function quoted(text: string): string {
   let out = '';
-  for (const character of text) {
+  for (const character of line(text)) {
     const code = character.codePointAt(0)!;
     if (character === "'" || character === '\\') out += character + character;
     else if (code >= 0x20 && code < 0x7f) out += character;
-    else if (code < 0x20) out += ' ';
     else if (code > 0xffff) out += `\\X4\\${hex(code, 8)}\\X0\\`;
     else out += `\\X2\\${hex(code, 4)}\\X0\\`;
   }
@@ -29,9 +30,12 @@ export function real(value: number): string {
   return exponent === undefined ? `${digits}.` : `${digits}.E${exponent}`;
 }
 
-/** The first entity of a kind: its name (`#12`) and where its text stands, from `#` to `;`. */
+/**
+ * The first entity of a kind: its name (`#12`) and where its text stands, from `#` to `;`. It begins a line, which no string
+ * can: what looks like an entity within a name is none.
+ */
 export function entityOf(file: string, kind: string): { id: string; start: number; end: number } | undefined {
-  const found = new RegExp(`(#\\d+)\\s*=\\s*${kind}\\s*\\(`).exec(file);
+  const found = new RegExp(`^(#\\d+)\\s*=\\s*${kind}\\s*\\(`, 'm').exec(file);
   if (!found) return undefined;
   return { id: found[1]!, start: found.index, end: endOf(file, found.index) };
 }
@@ -61,7 +65,7 @@ export function withEntities(file: string, make: (add: (text: string) => string)
     lines.push(`#${next} = ${text};`);
     return `#${next}`;
   });
-  const data = file.indexOf('DATA;');
+  const data = file.indexOf('\nDATA;');
   const end = file.indexOf('\nENDSEC;', data);
   return `${file.slice(0, end + 1)}${lines.join('\n')}\n${file.slice(end + 1)}`;
 }

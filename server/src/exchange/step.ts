@@ -45,7 +45,8 @@ export function finished(text: string, request: ExportRequest): string {
   const { part } = request.checked;
   const named = withProduct(withHeader(text, request), part);
   const product = entityOf(named, 'PRODUCT_DEFINITION');
-  const context = /REPRESENTATION\s*\(\s*'[^']*'\s*,\s*\([^)]*\)\s*,\s*(#\d+)\s*\)/.exec(named)?.[1];
+  // in the kernel's own text: a name in the finished one could look the same
+  const context = /REPRESENTATION\s*\(\s*'[^']*'\s*,\s*\([^)]*\)\s*,\s*(#\d+)\s*\)/.exec(text)?.[1];
   if (!product || !context) return named;
   return withEntities(named, (add) => {
     const property = (title: string, name: string, items: readonly string[]) => {

@@ -6,9 +6,10 @@
 import { within } from '../effort';
 import type { Face } from '../spec/faces';
 import type { Part } from '../spec/model';
+import { markup } from '../text/shown';
 import { layoutOf } from './flat/layout';
 import { type Drawn, drawFace } from './flat/lines';
-import { type Corner, escaped, n, outlinePath, strokePath, text } from './flat/sheet-svg';
+import { type Corner, n, outlinePath, strokePath, text } from './flat/sheet-svg';
 import { overallSizes } from './flat/sizes';
 import { titleBlock } from './flat/title-block';
 import { ExportError, type Writer } from './writer';
@@ -69,7 +70,7 @@ function sheet(width: number, height: number, part: Part, body: readonly string[
   const [w, h] = [n(width), n(height)];
   return `<?xml version="1.0" encoding="UTF-8"?>
 <svg xmlns="http://www.w3.org/2000/svg" width="${w}mm" height="${h}mm" viewBox="0 0 ${w} ${h}" font-family="sans-serif" role="img">
-<title>${escaped(part.title ?? part.name)}</title>
+<title>${markup(part.title ?? part.name)}</title>
 <style>
 .ground{fill:#fff}.body{fill:#f2f2f2;fill-rule:evenodd}.arrow{fill:#000}
 .visible,.hidden,.centre,.size{fill:none;stroke:#000;stroke-linecap:round;stroke-linejoin:round}

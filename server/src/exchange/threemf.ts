@@ -4,6 +4,7 @@
  */
 import { strToU8, zipSync } from 'fflate';
 import type { Part } from '../spec/model';
+import { markup } from '../text/shown';
 import { type TriangleMaker, type Triangles, trianglesOf } from './triangles';
 import type { Writer } from './writer';
 
@@ -44,14 +45,14 @@ export function threemfWriter(maker: TriangleMaker): Writer {
 
 function modelOf({ points, triangles }: Triangles, part: Part, creator: string, when: Date): string {
   const meta = (name: string, value: string | undefined) =>
-    value === undefined ? [] : [`<metadata name="${name}">${escaped(value)}</metadata>`];
+    value === undefined ? [] : [`<metadata name="${name}">${markup(value)}</metadata>`];
   const said = [
     part.revision === undefined ? [] : [`revision ${part.revision}`],
     part.material ? [`material ${part.material.name}`] : [],
     part.tolerance ? [`general tolerance ${part.tolerance.name}`] : [],
   ].flat();
   const material = part.material
-    ? [`<basematerials id="1"><base name="${escaped(part.material.name)}" displaycolor="${GREY}"/></basematerials>`]
+    ? [`<basematerials id="1"><base name="${markup(part.material.name)}" displaycolor="${GREY}"/></basematerials>`]
     : [];
   return [
     '<?xml version="1.0" encoding="UTF-8"?>',
@@ -62,7 +63,7 @@ function modelOf({ points, triangles }: Triangles, part: Part, creator: string, 
     ...meta('CreationDate', when.toISOString()),
     '<resources>',
     ...material,
-    `<object id="2" type="model" name="${escaped(part.name)}"${part.material ? ' pid="1" pindex="0"' : ''}>`,
+    `<object id="2" type="model" name="${markup(part.name)}"${part.material ? ' pid="1" pindex="0"' : ''}>`,
     '<mesh>',
     '<vertices>',
     ...triples(points, (x, y, z) => `<vertex x="${decimal(x)}" y="${decimal(y)}" z="${decimal(z)}"/>`),
@@ -96,13 +97,4 @@ export function decimal(x: number): string {
     if (Math.fround(short) === x) return String(short);
   }
   return String(Number(x.toPrecision(9)));
-}
-
-function escaped(text: string): string {
-  return text
-    .replace(/[^\t\n\r\x20-\uD7FF\uE000-\uFFFD\u{10000}-\u{10FFFF}]/gu, '?')
-    .replaceAll('&', '&amp;')
-    .replaceAll('<', '&lt;')
-    .replaceAll('>', '&gt;')
-    .replaceAll('"', '&quot;');
 }

@@ -7,6 +7,7 @@ import { Worker } from 'node:worker_threads';
 import type { TriangleMaker } from '../exchange/triangles';
 import type { ClosedMesh } from '../geometry/kernel/closed';
 import type { BodyShape, Void } from '../geometry/types';
+import { Unanswered } from '../service/asked';
 import type { MadeMesh, MeshMaker, MeshOrder } from '../service/view/mesh-maker';
 
 /** A mesh to be shown. */
@@ -178,7 +179,7 @@ export class NodeMeshMaker implements MeshMaker, TriangleMaker {
     this.#waiting.clear();
     this.#log(`the mesh thread is started again: ${reason}`);
     for (const w of left) {
-      if (w.deaths + 1 >= MOST_DEATHS) w.reject(new Error(`The part's mesh could not be made: ${reason}.`));
+      if (w.deaths + 1 >= MOST_DEATHS) w.reject(new Unanswered(`The part’s mesh could not be made: ${reason}.`));
       else this.#send({ ...w, deaths: w.deaths + 1 });
     }
   }

@@ -6,6 +6,7 @@ import { knownPlan, rememberPlan } from '../planning/fewer';
 import type { CheckedPart } from '../rules/check';
 import { inTextOrder } from '../rules/order';
 import type { Finding } from '../rules/rule';
+import { Unanswered } from './asked';
 import type { Host } from './host';
 import { type PlanJob, type PlanReply, replyFor } from './planner';
 import type { PlanAnswer } from './planning';
@@ -81,7 +82,8 @@ export class PlanSoon {
     const reply = this.#host.planner
       ? await this.#host.planner.plan({ path, text, shop: checked.shop, want: 'answer' }).reply
       : replyFor(checked, { path, text, want: 'answer' });
-    if (!reply) throw new Error('The part could not be planned; the log tells why.');
+    if (!reply)
+      throw new Unanswered('The part could not be planned: the planner was lost twice over it. The log tells why.');
     take(checked, reply);
     return reply.answer ?? null;
   }

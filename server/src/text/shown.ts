@@ -92,9 +92,17 @@ export function notice(text: string): string {
   return shown.includes('](') ? shown.replace(/\]\(/g, () => `]${byCode('(')}`) : shown;
 }
 
+const ENTITIES: Readonly<Record<string, string>> = {
+  '&': '&amp;',
+  '<': '&lt;',
+  '>': '&gt;',
+  '"': '&quot;',
+  "'": '&apos;',
+};
+
 /** Text or an attribute's value in XML, SVG or HTML; what XML cannot carry at all is hidden, so it stands there by its code. */
 export function markup(text: string): string {
-  return line(text).replace(/[&<>"']/g, (c) => `&#${c.charCodeAt(0)};`);
+  return line(text).replace(/[&<>"']/g, (c) => ENTITIES[c] ?? c);
 }
 
 /**

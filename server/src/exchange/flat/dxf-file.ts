@@ -4,6 +4,7 @@
  */
 import { isFullCircle, lengthOf, sweepOf } from '../../geometry/edge';
 import type { Edge, Loop } from '../../geometry/types';
+import { line } from '../../text/shown';
 
 type Pair = readonly [code: number, value: string | number];
 
@@ -43,7 +44,7 @@ export class DxfFile {
   text(): string {
     const pairs: Pair[] = [...this.header(), ...section('CLASSES', []), ...this.tables(), ...blocks()];
     pairs.push(...section('ENTITIES', this.entities), ...objects(), [0, 'EOF']);
-    return `${pairs.map(([code, value]) => `${String(code).padStart(3)}\n${value}`).join('\n')}\n`;
+    return `${pairs.map(([code, value]) => `${String(code).padStart(3)}\n${typeof value === 'string' ? line(value) : value}`).join('\n')}\n`;
   }
 
   private entity(type: string, layer: string, of: string, rest: readonly Pair[]): void {

@@ -1,23 +1,15 @@
 /**
  * Lines, words and whole drawings as SVG: one unit is one millimetre, y runs down. Arcs stay arcs. Every word of the
- * user's goes through `escaped`.
+ * user's goes through `text`.
  */
 import { isFullCircle, sweepOf } from '../../geometry/edge';
 import type { Edge, Point2, Region } from '../../geometry/types';
+import { markup } from '../../text/shown';
 
 /** Where a view's lower left corner stands on the sheet. */
 export interface Corner {
   readonly x: number;
   readonly y: number;
-}
-
-/** Text and attribute values; what XML cannot carry at all is left out (XML 1.0, 2.2: Char). */
-export function escaped(text: string): string {
-  const kept = [...text].filter((c) => {
-    const n = c.codePointAt(0)!;
-    return n === 9 || n === 10 || n === 13 || (n >= 32 && !(n >= 0xd800 && n < 0xe000) && n !== 0xfffe && n !== 0xffff);
-  });
-  return kept.join('').replace(/[&<>"']/g, (c) => `&#${c.charCodeAt(0)};`);
 }
 
 /** A length, to a tenth of a micron. */
@@ -40,7 +32,7 @@ export function strokePath(edges: readonly Edge[], at: Corner): string {
 }
 
 export function text(x: number, y: number, size: number, words: string, more = ''): string {
-  return `<text x="${n(x)}" y="${n(y)}" font-size="${n(size)}"${more}>${escaped(words)}</text>`;
+  return `<text x="${n(x)}" y="${n(y)}" font-size="${n(size)}"${more}>${markup(words)}</text>`;
 }
 
 function point(p: Point2, at: Corner): string {

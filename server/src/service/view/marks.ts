@@ -12,7 +12,7 @@ export function marksOf({ at, of }: Finding, solid: Solid): readonly Vec3[] {
   if (at && at.length > 0) return at;
   const marks: Vec3[] = [];
   for (const name of of) {
-    const [, feature, member] = /^(.*?)(?:\[(\d+)\])?$/.exec(name)!;
+    const [, feature, member] = /^(.*?)(?:\[(\d+)\])?$/s.exec(name)!;
     const seen = new Set<number>();
     for (const v of solid.voidsOf(feature!)) {
       if (seen.has(v.member) || (member !== undefined && v.member !== Number(member))) continue;

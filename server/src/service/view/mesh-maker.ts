@@ -31,6 +31,6 @@ export interface MadeMesh {
 }
 
 export interface MeshMaker {
-  /** Undefined when a later order of the same model came first, or when there is nothing to draw. Rejects when it cannot be made. */
+  /** Undefined when a later order of the same model came first, or when there is nothing to draw. Rejects with `Unanswered` when it cannot be made. */
   make(order: MeshOrder): Promise<MadeMesh | undefined>;
 }

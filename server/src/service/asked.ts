@@ -1,0 +1,77 @@
+/** Requests of our own, as they came over the wire: anything may stand in them. Either what was meant, or a sentence. */
+import type { Vec3 } from '../geometry/types';
+import { FACES, type Face } from '../spec/faces';
+import type { ExportParams } from './export-protocol';
+import type { MeasureRequest, Moment, PictureRequest } from './view/protocol';
+
+/** The request makes no sense; the message says why. */
+export class BadRequest extends Error {}
+
+/** Nothing is wrong with the request, but it cannot be answered; the message says why, to the user. */
+export class Unanswered extends Error {}
+
+type Fields = Readonly<Record<string, unknown>>;
+
+export function fieldsOf(params: unknown): Fields {
+  if (typeof params !== 'object' || params === null || Array.isArray(params))
+    throw new BadRequest('The request comes without its parameters: at least the `uri` of a document.');
+  return params as Fields;
+}
+
+export function uriOf(params: unknown): string {
+  const { uri } = fieldsOf(params);
+  if (typeof uri !== 'string') throw new BadRequest('The request names no document: its `uri` must be a string.');
+  return uri;
+}
+
+export function pictureRequest(params: unknown): PictureRequest {
+  const { chordMm } = fieldsOf(params);
+  const chord = left(chordMm) ? {} : { chordMm: finite(chordMm, 'chordMm') };
+  return { uri: uriOf(params), ...momentOf(params), ...chord };
+}
+
+export function measureRequest(params: unknown): MeasureRequest {
+  const { version, a, b, atA, atB } = fieldsOf(params);
+  return {
+    uri: uriOf(params),
+    ...momentOf(params),
+    version: finite(version, 'version'),
+    a: finite(a, 'a'),
+    atA: point(atA, 'atA'),
+    b: finite(b, 'b'),
+    atB: point(atB, 'atB'),
+  };
+}
+
+export function exportParams(params: unknown): ExportParams {
+  const { name, face } = fieldsOf(params);
+  if (typeof name !== 'string') throw new BadRequest('`name` must be a file’s name: its ending is the format.');
+  if (!left(face) && !FACES.includes(face as Face))
+    throw new BadRequest(`\`face\` must be one of ${FACES.join(', ')}.`);
+  return { uri: uriOf(params), name, ...(left(face) ? {} : { face: face as Face }) };
+}
+
+function momentOf(params: unknown): { moment?: Moment } {
+  const { moment } = fieldsOf(params);
+  if (left(moment)) return {};
+  const { setup, when } = moment as Partial<Moment>;
+  if (!Number.isSafeInteger(setup) || (when !== 'before' && when !== 'after'))
+    throw new BadRequest('`moment` must be { setup, when }: a set-up’s number from 0, and `before` or `after`.');
+  return { moment: { setup: setup!, when } };
+}
+
+/** Many clients write null for what is left out. */
+function left(value: unknown): value is undefined | null {
+  return value === undefined || value === null;
+}
+
+function finite(value: unknown, name: string): number {
+  if (typeof value !== 'number' || !Number.isFinite(value)) throw new BadRequest(`\`${name}\` must be a number.`);
+  return value;
+}
+
+function point(value: unknown, name: string): Vec3 {
+  const is = Array.isArray(value) && value.length === 3 && value.every((x) => Number.isFinite(x));
+  if (!is) throw new BadRequest(`\`${name}\` must be a point: three numbers, in mm.`);
+  return value as unknown as Vec3;
+}
