@@ -1,16 +1,13 @@
 /** The command line's door: words in, answer to standard output, everything else to standard error, an exit status. */
-import { existsSync } from 'node:fs';
-import { writeFile } from 'node:fs/promises';
-import { join } from 'node:path';
 import { version } from '../../package.json';
 import { type Command, HELP, readArguments, UsageError } from './node/arguments';
 import { runCheck } from './node/check';
 import { joinCrew } from './node/crew';
+import { runNew } from './node/new';
 import { terminal } from './node/terminal';
 import { nearest } from './reference/nearest';
 import { rulePage } from './rules/page';
 import { RULES, ruleByName } from './rules/registry';
-import { starterPart } from './service/starter';
 
 const screen = terminal(
   { cwd: process.cwd(), version, script: __filename },
@@ -53,7 +50,7 @@ async function main(words: readonly string[]): Promise<0 | 1 | 2 | undefined> {
     case 'explain':
       return explain(command.rule);
     case 'new':
-      return startPart(command.part);
+      return runNew(command.part, screen);
     case 'serve':
       // Loaded only when asked for: a check should not wait for the protocol's code.
       await import('./server');
@@ -74,24 +71,6 @@ function explain(name: string): 0 | 2 {
   screen.say(`there is no rule \`${name}\`.${near ? ` Did you mean ${near}?` : ''} The rules are:`);
   screen.aside(...RULES.map((known) => `  ${known.name.padEnd(28)} ${known.summary}`));
   return 2;
-}
-
-async function startPart(name: string): Promise<0 | 2> {
-  const plain = name.replace(/\.part\.ya?ml$/, '');
-  if (!/^[a-z][a-z0-9-]*$/.test(plain)) {
-    screen.say(
-      `\`${name}\` is no name for a part: small letters, digits and dashes, a letter first (yoke, bearing-block-2).`,
-    );
-    return 2;
-  }
-  const path = join(process.cwd(), `${plain}.part.yaml`);
-  if (existsSync(path)) {
-    screen.say(`${plain}.part.yaml is already there; nothing was written.`);
-    return 2;
-  }
-  await writeFile(path, starterPart(plain), { encoding: 'utf8', flag: 'wx' });
-  screen.print(`${plain}.part.yaml`);
-  return 0;
 }
 
 process.stdout.on('error', (error: NodeJS.ErrnoException) => {

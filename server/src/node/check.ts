@@ -6,6 +6,7 @@ import { reportLines } from '../report/text';
 import type { Command } from './arguments';
 import { judgeAll } from './crew';
 import { findDocuments } from './files';
+import { foldersNamed } from './gate';
 import { nodeHost } from './host';
 import type { Judged } from './judge';
 import { shopOption } from './shop-option';
@@ -23,7 +24,8 @@ export async function runCheck(command: Check, terminal: Terminal): Promise<0 | 
   );
   if (!shop) return 2;
   const facts = command.facts && command.format === 'text';
-  const judged = await judgeAll(files, { fix: command.fix, facts, ...shop }, terminal.script);
+  const folders = command.fix ? await foldersNamed(command.paths, terminal.cwd) : [];
+  const judged = await judgeAll(files, { fix: command.fix, folders, facts, ...shop }, terminal.script, terminal.disk);
   for (const note of judged.notes) terminal.say(note);
   print(command, judged, terminal);
   for (const sentence of without(judged.lacking)) terminal.say(sentence);

@@ -1,6 +1,7 @@
 /** Many files are judged by several threads, each with a judge of its own; the answers come back in the files' order. */
 import { availableParallelism } from 'node:os';
 import { isMainThread, parentPort, Worker, workerData } from 'node:worker_threads';
+import type { Disk } from './disk';
 import type { Found } from './files';
 import { type Judged, type JudgeOptions, makeJudge } from './judge';
 
@@ -30,10 +31,15 @@ export function joinCrew(): boolean {
   return true;
 }
 
-/** `script`: the file that a further thread runs; it must call `joinCrew`. */
-export async function judgeAll(files: readonly Found[], options: JudgeOptions, script: string): Promise<Judged> {
+/** `script`: the file that a further thread runs; it must call `joinCrew`. A disk handed in is used without threads. */
+export async function judgeAll(
+  files: readonly Found[],
+  options: JudgeOptions,
+  script: string,
+  disk?: Disk,
+): Promise<Judged> {
   const hands = Math.min(availableParallelism(), Math.floor(files.length / FILES_A_HAND));
-  if (hands < 2) return makeJudge(options)(files);
+  if (hands < 2 || disk) return makeJudge(options, disk)(files);
   const lots: (readonly Found[])[] = [];
   for (let at = 0; at < files.length; at += LOT) lots.push(files.slice(at, at + LOT));
   const answers: Judged[] = new Array(lots.length);

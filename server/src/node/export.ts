@@ -1,11 +1,13 @@
 /** `scribeline export`: a part as a file for what comes next. The format is what the file's name ends in. */
-import { rename, rm, stat, writeFile } from 'node:fs/promises';
 import { basename, dirname, join, resolve } from 'node:path';
 import { cautionOn, ExportError, unwritable, type Writer, writerFor } from '../exchange/writer';
+import { kindOf } from '../service/documents';
 import { Workspace } from '../service/workspace';
 import type { Command } from './arguments';
-import { type Found, findDocuments } from './files';
+import { type Found, findDocuments, slashed } from './files';
+import { foldersNamed, Gate } from './gate';
 import { nodeHost } from './host';
+import { save } from './save';
 import { shopOption } from './shop-option';
 import type { Terminal } from './terminal';
 import { WRITERS } from './writers';
@@ -38,10 +40,11 @@ export async function runExport(command: Export, terminal: Terminal): Promise<0 
   const host = nodeHost(say);
   const shop = await shopOption(command.shop, host, terminal);
   if (!shop) return 2;
-  const workspace = new Workspace(host, shop);
+  const gate = new Gate(await opened(command, terminal), terminal.disk);
+  const run = { command, writer, workspace: new Workspace(host, shop), terminal, gate };
   for (const part of parts) {
     try {
-      const path = await exportOne(part, command, writer, workspace, terminal);
+      const path = await exportOne(part, run);
       terminal.print(path);
     } catch (error) {
       say(`${part.shown}: ${error instanceof Refusal || error instanceof ExportError ? error.message : String(error)}`);
@@ -53,19 +56,24 @@ export async function runExport(command: Export, terminal: Terminal): Promise<0 
 
 class Refusal extends Error {}
 
-async function exportOne(
-  part: Found,
-  command: Export,
-  writer: Writer,
-  workspace: Workspace,
-  terminal: Terminal,
-): Promise<string> {
+interface Run {
+  readonly command: Export;
+  readonly writer: Writer;
+  readonly workspace: Workspace;
+  readonly terminal: Terminal;
+  readonly gate: Gate;
+}
+
+async function exportOne(part: Found, { command, writer, workspace, terminal, gate }: Run): Promise<string> {
   const named = namesFile(command.to);
   const shown = named ? command.to : join(dirname(part.shown), `${stem(part.path)}${writer.extensions[0]}`);
   const target = resolve(terminal.cwd, shown);
-  if (!named && (await exists(target)))
+  // Asked before the work is done, and once more when it is written.
+  const passed = await gate.passNew(target);
+  if (passed.reason) throw new Refusal(`${shown} ${passed.why}`);
+  if (kindOf(slashed(passed.real))) throw new Refusal(`${shown} leads to ${passed.real}, which is no place for it`);
+  if (!named && (await gate.pass(target)).reason !== 'absent')
     throw new Refusal(`${shown} is already there; name the file to write over it: --to ${shown}`);
-  if (resolve(part.path) === target) throw new Refusal('a part is not written over its own text');
   const snapshot = await workspace.snapshot(part.path);
   if (snapshot?.kind !== 'part') throw new Refusal(`${(await workspace.unread(part.path)) ?? 'could not be read'}.`);
   const { checked } = snapshot;
@@ -74,23 +82,16 @@ async function exportOne(
   const { face } = command;
   const request = { checked, creator: `Scribeline ${terminal.version}`, when: new Date() };
   const { bytes, notes } = await writer.write(face === undefined ? request : { ...request, face });
-  await replace(target, bytes);
+  const left = await save({ path: target, bytes, over: named ? 'anything' : 'nothing' }, gate, terminal.disk);
+  if (left) throw new Refusal(`${shown} ${left}`);
   for (const note of [...notes, ...cautionOn(checked)]) terminal.say(`${shown}: ${note}`);
   return shown;
 }
 
-/** Whole or not at all: a reader never sees half a file, and a full disk does not cost the one that was there. */
-async function replace(target: string, bytes: Uint8Array): Promise<void> {
-  const half = join(dirname(target), `.${basename(target)}.${process.pid}.part`);
-  try {
-    await writeFile(half, bytes, { flag: 'wx' });
-    await rename(half, target);
-  } catch (error) {
-    await rm(half, { force: true });
-    const { code } = error as NodeJS.ErrnoException;
-    if (code === 'ENOENT') throw new Refusal(`the folder of ${target} is not there.`);
-    throw new Refusal(`${target} could not be written (${code ?? String(error)}).`);
-  }
+/** The folders of the parts, and that of the file which is named. */
+async function opened({ paths, to }: Export, { cwd }: Terminal): Promise<readonly string[]> {
+  const named = namesFile(to) ? [dirname(resolve(cwd, to))] : [];
+  return [...(await foldersNamed(paths, cwd)), ...named];
 }
 
 /** `out/part.step` names a file; `step` and `.step` only the format. */
@@ -104,11 +105,4 @@ function stem(path: string): string {
 
 function known(): string {
   return WRITERS.flatMap((w) => w.extensions).join(', ');
-}
-
-async function exists(path: string): Promise<boolean> {
-  return stat(path).then(
-    () => true,
-    () => false,
-  );
 }

@@ -1,5 +1,4 @@
 /** Judges a list of files one after the other: reads, fixes where asked, answers plain data that can cross to another thread. */
-import { readFile, writeFile } from 'node:fs/promises';
 import { planFor } from '../planning/fewer';
 import { plannerFindings } from '../planning/told';
 import { factsLines } from '../report/facts';
@@ -13,13 +12,18 @@ import { inTextOrder } from '../rules/order';
 import type { Finding } from '../rules/rule';
 import { type JobSnapshot, type Snapshot, Workspace } from '../service/workspace';
 import { applyEdits } from '../text/edit';
+import type { Disk } from './disk';
 import type { Found } from './files';
+import { Gate } from './gate';
 import { nodeHost } from './host';
+import { save } from './save';
 
 export interface JudgeOptions {
   /** Absolute path of the shop that judges every part. */
   readonly shop?: string;
   readonly fix: boolean;
+  /** Fixes are written below these, and nowhere else. */
+  readonly folders: readonly string[];
   readonly facts: boolean;
 }
 
@@ -36,12 +40,13 @@ export interface Judged {
 }
 
 /** A judge that remembers the shops it has read. */
-export function makeJudge(options: JudgeOptions): (files: readonly Found[]) => Promise<Judged> {
+export function makeJudge(options: JudgeOptions, disk?: Disk): (files: readonly Found[]) => Promise<Judged> {
   const notes: string[] = [];
   const workspace = new Workspace(
     nodeHost((message) => notes.push(message)),
     options.shop === undefined ? {} : { shop: options.shop },
   );
+  const gate = new Gate(options.folders, disk);
   return async (files) => {
     notes.length = 0;
     const reported: Reported[] = [];
@@ -49,7 +54,9 @@ export function makeJudge(options: JudgeOptions): (files: readonly Found[]) => P
     const lacking: string[] = [];
     let lost = false;
     for (const file of files) {
-      if (options.fix) notes.push(...(await writeFixes(workspace, file)));
+      const fixed = options.fix ? await writeFixes(workspace, file, gate, disk) : undefined;
+      if (fixed) notes.push(fixed.note);
+      if (fixed?.lost) lost = true;
       let snapshot = await workspace.snapshot(file.path);
       if (snapshot) {
         if (options.facts && snapshot.kind === 'part') {
@@ -116,15 +123,19 @@ async function reportOn({ shown, path }: Found, snapshot: Snapshot, workspace: W
 }
 
 /** Writes only where the file is still what was read, and only what can be written back byte for byte. Answers what to say. */
-async function writeFixes(workspace: Workspace, file: Found): Promise<readonly string[]> {
-  const snapshot = await workspace.snapshot(file.path);
-  if (snapshot?.kind !== 'part') return [];
+async function writeFixes(
+  workspace: Workspace,
+  { path, shown }: Found,
+  gate: Gate,
+  disk?: Disk,
+): Promise<{ readonly note: string; readonly lost: boolean } | undefined> {
+  const snapshot = await workspace.snapshot(path);
+  if (snapshot?.kind !== 'part') return undefined;
   const edits = fixAllSafe(snapshot.checked);
-  if (edits.length === 0) return [];
-  const bytes = await readFile(file.path);
-  if (!bytes.equals(Buffer.from(snapshot.text, 'utf8')))
-    return [`${file.shown} is not plain UTF-8, or changed meanwhile: nothing was written.`];
-  await writeFile(file.path, applyEdits(snapshot.text, edits), 'utf8');
-  workspace.close(file.path);
-  return [`${file.shown}: ${edits.length} safe ${edits.length === 1 ? 'change' : 'changes'} written.`];
+  if (edits.length === 0) return undefined;
+  const bytes = Buffer.from(applyEdits(snapshot.text, edits), 'utf8');
+  const why = await save({ path, bytes, over: Buffer.from(snapshot.text, 'utf8') }, gate, disk);
+  workspace.close(path);
+  if (why) return { note: `${shown} ${why}`, lost: true };
+  return { note: `${shown}: ${edits.length} safe ${edits.length === 1 ? 'change' : 'changes'} written.`, lost: false };
 }

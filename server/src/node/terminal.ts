@@ -3,12 +3,15 @@
  * speak to the terminal, or look like another line, is made to show; a message cannot pass without that.
  */
 import { type Line, shownLine } from '../report/line';
+import type { Disk } from './disk';
 
 export interface Terminal {
   readonly cwd: string;
   readonly version: string;
   /** The program's own file, for further threads. */
   readonly script: string;
+  /** Where files are written; Node's own unless a test hands in another. */
+  readonly disk?: Disk;
   /** Lines of the answer, to standard output. */
   print(...lines: readonly Line[]): void;
   /** A whole text for a program to read, such as JSON, to standard output as it is. */
@@ -28,7 +31,7 @@ interface Streams {
   err(text: string): void;
 }
 
-export function terminal(of: Pick<Terminal, 'cwd' | 'version' | 'script'>, streams: Streams): Terminal {
+export function terminal(of: Pick<Terminal, 'cwd' | 'version' | 'script' | 'disk'>, streams: Streams): Terminal {
   const { colours, out, err } = streams;
   return {
     ...of,
