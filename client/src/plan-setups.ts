@@ -20,16 +20,20 @@ export async function planSetups(link: ServerLink, part?: Uri): Promise<void> {
     return;
   }
   const choices = answer.whole ? ['Write set-ups', 'Read the plan'] : ['Read the plan'];
-  const choice = await window.showInformationMessage(answer.headline, ...choices);
+  const choice = answer.refused
+    ? await window.showWarningMessage(`${answer.headline} ${answer.refused}`, ...choices)
+    : await window.showInformationMessage(answer.headline, ...choices);
   if (choice === 'Read the plan') await read(answer.text);
   if (choice !== 'Write set-ups') return;
-  if (document.version !== version) {
+  // The edits are for one version of the text, and for no other.
+  if (document.isClosed || document.version !== version || (answer.version ?? version) !== version) {
     void window.showWarningMessage('The part was changed meanwhile: plan it again.');
     return;
   }
   const edit = new WorkspaceEdit();
   for (const { range, newText } of answer.edits) edit.replace(uri, document.validateRange(asRange(range)), newText);
-  await workspace.applyEdit(edit);
+  if (!(await workspace.applyEdit(edit)))
+    void window.showWarningMessage('The set-ups were not written: the editor did not take the change.');
 }
 
 async function read(text: string): Promise<void> {

@@ -161,7 +161,12 @@ export function listen(given: Connection, host: Host, version: string): void {
   );
   connection.onCodeAction(({ textDocument, range, context }) =>
     on(textDocument.uri, [], async (s) => {
-      if (wantsPlan(s, range, context.only)) await soon.planned(s);
+      if (!wantsPlan(s, range, context.only)) return actionsOf(soon.with(s), range, context.only);
+      const version = documents.get(textDocument.uri)?.version;
+      await soon.planned(s);
+      // Planning takes a while: what is offered is offered for the text as it is now, or not at all.
+      if (documents.get(textDocument.uri)?.version !== version)
+        throw new ResponseError(LSPErrorCodes.ContentModified, 'the text was changed while it was planned');
       return actionsOf(soon.with(s), range, context.only);
     }),
   );
@@ -213,15 +218,18 @@ export function listen(given: Connection, host: Host, version: string): void {
   connection.onRequest(FACTS, (params: unknown) =>
     on(uriOf(params), null, (s) => (s.kind === 'part' ? figuresAtHand(s.checked) : null)),
   );
-  connection.onRequest(PLAN, (params: unknown) =>
-    on(uriOf(params), null, (s) => {
+  connection.onRequest(PLAN, async (params: unknown) => {
+    const uri = uriOf(params);
+    const version = documents.get(uri)?.version;
+    const answer = await on(uri, null, (s) => {
       if (s.kind !== 'part') return null;
       const shopless = withoutItsShop(s.checked.shop);
       if (shopless)
         throw new ResponseError(LSPErrorCodes.RequestFailed, `${s.checked.part.name} was not planned: ${shopless}.`);
       return soon.answer(s);
-    }),
-  );
+    });
+    return answer && version !== undefined ? { ...answer, version } : answer;
+  });
 
   documents.listen(connection);
   connection.listen();

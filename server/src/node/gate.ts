@@ -45,7 +45,8 @@ export class Gate {
     const there = await this.pass(path);
     if (there.reason !== 'absent') return there;
     const folder = await this.pass(dirname(path));
-    if (folder.reason === 'absent') return { reason: 'absent', why: `cannot be made: ${dirname(path)} is not there.` };
+    if (folder.reason === 'absent')
+      return { reason: 'absent', why: `is not made: the folder of ${path} is not there.` };
     if (folder.reason) return folder;
     return { real: join(folder.real, basename(path)) };
   }

@@ -1,20 +1,25 @@
 /** `scribeline plan`: the fewest setups for a part, told or written into its file. */
-import { readFile, writeFile } from 'node:fs/promises';
-import { planOf } from '../planning/plan';
-import { writeSetups } from '../planning/write';
+import { unreadIn, unreadLines, writePlan } from '../planning/keep';
+import { type Plan, planOf } from '../planning/plan';
 import { alternativesLines, planLines } from '../report/plan';
-import { Workspace } from '../service/workspace';
+import { type PartSnapshot, Workspace } from '../service/workspace';
 import { withoutItsShop } from '../spec/unread-shop';
 import { applyEdits, locateEdits } from '../text/edit';
 import type { Command } from './arguments';
+import type { Disk } from './disk';
 import { type Found, findDocuments } from './files';
+import { foldersNamed, Gate } from './gate';
 import { nodeHost } from './host';
+import { save } from './save';
 import { shopOption } from './shop-option';
 import type { Terminal } from './terminal';
 
 type PlanCommand = Extract<Command, { name: 'plan' }>;
 
-/** 0: every part has a whole plan; 1: something of one cannot be cut by any; 2: a part could not be planned. */
+/**
+ * 0: every part has a whole plan, and has it written where asked; 1: something of one cannot be cut by any, or could not
+ * be read; 2: a part could not be planned, or its plan not be written.
+ */
 export async function runPlan(command: PlanCommand, terminal: Terminal): Promise<0 | 1 | 2> {
   const { files, troubles } = await findDocuments(command.paths, terminal.cwd);
   for (const trouble of troubles) terminal.say(trouble);
@@ -25,16 +30,18 @@ export async function runPlan(command: PlanCommand, terminal: Terminal): Promise
   const shop = await shopOption(command.shop, host, terminal);
   if (!shop) return 2;
   const workspace = new Workspace(host, shop);
+  const gate = command.write ? new Gate(await foldersNamed(command.paths, terminal.cwd), terminal.disk) : undefined;
   let status: 0 | 1 | 2 = troubles.length > 0 || parts.length === 0 ? 2 : 0;
   for (const [i, part] of parts.entries()) {
     if (i > 0) terminal.print('');
-    const planned = await planOne(part, command.write, workspace, terminal);
+    const planned = await planOne(part, workspace, terminal, gate);
     if (planned > status) status = planned;
   }
   return status;
 }
 
-async function planOne(file: Found, write: boolean, workspace: Workspace, terminal: Terminal): Promise<0 | 1 | 2> {
+/** `gate`: where the plan is to be written, too. */
+async function planOne(file: Found, workspace: Workspace, terminal: Terminal, gate?: Gate): Promise<0 | 1 | 2> {
   const say = (text: string) => terminal.say(`${file.shown} ${text}`);
   const snapshot = await workspace.snapshot(file.path);
   if (snapshot?.kind !== 'part') {
@@ -60,27 +67,35 @@ async function planOne(file: Found, write: boolean, workspace: Workspace, termin
   const others = alternativesLines(checked, plan);
   if (others.length > 0) terminal.print('', ...others);
   if (plan.left.length > 0) {
-    if (write) say('was left as it is: the plan does not cut all of it.');
+    if (gate) say('was left as it is: the plan does not cut all of it.');
     return 1;
   }
-  if (write) await writeOut(file, checked.tree.text, applied());
-  return 0;
+  if (!gate) return unreadIn(snapshot.findings).length > 0 ? 1 : 0;
+  const { said, status } = await writeOut(snapshot, plan, gate, terminal.disk);
+  say(said);
+  if (status === 2) terminal.aside(...otherErrors(snapshot).map((line) => `  ${line}`));
+  return status;
+}
 
-  function applied(): string {
-    const edits = writeSetups(
-      plan!.setups.map((s) => s.setup),
-      checked.part,
-      checked.tree,
-    );
-    return applyEdits(checked.tree.text, locateEdits(checked.tree, edits));
-  }
+/** Told after the first. */
+const MOST_TOLD = 8;
 
-  async function writeOut({ path }: Found, before: string, after: string): Promise<void> {
-    if (after === before) return say('has this plan already.');
-    const bytes = await readFile(path);
-    if (!bytes.equals(Buffer.from(before, 'utf8')))
-      return say('is not plain UTF-8, or changed meanwhile: nothing was written.');
-    await writeFile(path, after, 'utf8');
-    say('has its set-ups written.');
-  }
+function otherErrors({ checked, findings }: PartSnapshot): readonly string[] {
+  return unreadLines(unreadIn(findings), checked.tree).slice(1, MOST_TOLD);
+}
+
+async function writeOut(
+  { path, text, checked, findings }: PartSnapshot,
+  plan: Plan,
+  gate: Gate,
+  disk?: Disk,
+): Promise<{ readonly said: string; readonly status: 0 | 2 }> {
+  if (plan.items.length === 0 && unreadIn(findings).length === 0)
+    return { said: 'has nothing to cut: nothing was written.', status: 0 };
+  const edits = writePlan(plan, checked, findings);
+  if (typeof edits === 'string') return { said: `was not written. ${edits}`, status: 2 };
+  const after = applyEdits(text, locateEdits(checked.tree, edits));
+  if (after === text) return { said: 'has this plan already.', status: 0 };
+  const why = await save({ path, bytes: Buffer.from(after, 'utf8'), over: Buffer.from(text, 'utf8') }, gate, disk);
+  return why ? { said: why, status: 2 } : { said: 'has its set-ups written.', status: 0 };
 }

@@ -3,6 +3,7 @@ import type { ReadPart } from '../rules/judging';
 import type { Finding } from '../rules/rule';
 import { fewestDirections } from './directions';
 import { itemsOf } from './items';
+import { unreadIn } from './keep';
 import { type Plan, planOf } from './plan';
 
 const plans = new WeakMap<ReadPart, Plan | undefined>();
@@ -27,11 +28,12 @@ export function knownPlan(checked: ReadPart): Plan | undefined {
 export function fewerSetups(checked: ReadPart): readonly Finding[] {
   const { part, solid } = checked;
   const written = part.setups?.length ?? 0;
-  if (written < 2 || !part.body) return [];
+  if (written < 2 || !part.body || unreadIn(checked.findings).length > 0) return [];
   const bound = Math.max(1, fewestDirections(itemsOf(part, solid).map((i) => i.from)).count);
   if (written <= bound) return [];
   const plan = planFor(checked);
-  if (!plan || plan.left.length > 0 || plan.setups.length >= written) return [];
+  // Where nothing is to be cut, or not all could be read, fewer set-ups are no gain.
+  if (!plan || plan.left.length > 0 || plan.setups.length === 0 || plan.setups.length >= written) return [];
   // Tabs are filed off by hand: no set-up is saved by them.
   if (plan.setups.some((s) => s.setup.hold?.type === 'tabs')) return [];
   const needed = plan.setups.length;

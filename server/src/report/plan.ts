@@ -2,6 +2,7 @@
 import { inEachVise, onEachMachine, thickerStock, withoutVises } from '../planning/alternatives';
 import { type Comparison, compareWritten, type Way } from '../planning/compare';
 import { costOf } from '../planning/cost';
+import { unreadIn, unreadText } from '../planning/keep';
 import { missingTool } from '../planning/missing-tool';
 import { timeIn } from '../planning/piece-time';
 import type { Plan, PlannedSetup } from '../planning/plan';
@@ -18,17 +19,21 @@ import { leftLines, reasonsText } from './plan-reasons';
 export function planLines(plan: Plan, checked: CheckedPart): readonly string[] {
   const { part } = checked;
   const lines = [headline(plan, part)];
+  const unread = unreadIn(checked.findings);
+  if (unread.length > 0)
+    lines.push(`It is planned without what could not be read: ${unreadText(unread, checked.tree)}`);
   for (const [i, setup] of plan.setups.entries()) lines.push('', ...setupLines(setup, part, plan.time.setups[i]));
   if (plan.setups.length > 0) lines.push('', timeLine(plan.time, part.quantity), ...zeroLines(plan, part));
-  const words = reasonsText(plan, checked);
+  const words = unread.length > 0 ? [] : reasonsText(plan, checked);
   if (words.length > 0) lines.push('', ...words);
   if (plan.left.length > 0) lines.push('', ...leftLines(plan.left));
   return lines;
 }
 
-/** What it costs and what else would do, a line each; empty where there is neither. */
+/** What it costs and what else would do, a line each; empty where there is neither, or where not all could be read. */
 export function alternativesLines(checked: CheckedPart, plan: Plan): readonly string[] {
   const { part } = checked;
+  if (plan.items.length === 0 || unreadIn(checked.findings).length > 0) return [];
   const lines: string[] = costLine(checked, plan);
   const compared = compareWritten(checked, plan);
   if (compared) lines.push(comparisonText(compared));
@@ -56,6 +61,7 @@ export function headline(plan: Plan, part: Part): string {
   const number = `${n} set-up${n === 1 ? '' : 's'}`;
   if (plan.left.length > 0)
     return `${part.name}: no plan cuts all of it. ${n === 0 ? 'Nothing can be cut' : `${number} cut ${cutOf(plan)}`}.`;
+  if (n === 0) return `${part.name}: nothing is to be cut, so there is nothing to plan.`;
   return `${part.name}: ${number}${proofOf(plan)}.`;
 }
 

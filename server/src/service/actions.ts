@@ -67,14 +67,15 @@ export function wantsPlan(snapshot: Snapshot, range: Range, only?: readonly stri
 function planFix(snapshot: PartSnapshot, finding: Finding, diagnostic: Diagnostic): CodeAction[] {
   if (!PLANNED.has(finding.rule)) return [];
   const plan = knownPlan(snapshot.checked);
-  if (!plan || plan.left.length > 0 || plan.setups.length === 0) return [];
+  const edits = plan ? editsFor(snapshot, plan) : 'not planned';
+  if (!plan || typeof edits === 'string') return [];
   const n = plan.setups.length;
   return [
     {
       title: `Plan anew: ${n} set-up${n === 1 ? '' : 's'} (${plan.setups.map((s) => s.setup.up?.name).join(', ')} up)`,
       kind: CodeActionKind.QuickFix,
       diagnostics: [diagnostic],
-      edit: { changes: { [snapshot.path]: editsFor(snapshot, plan) } },
+      edit: { changes: { [snapshot.path]: edits } },
     },
   ];
 }

@@ -9,7 +9,7 @@ import type { Finding } from '../rules/rule';
 import { Unanswered } from './asked';
 import type { Host } from './host';
 import { type PlanJob, type PlanReply, replyFor } from './planner';
-import type { PlanAnswer } from './planning';
+import { answerFor, type PlanAnswer } from './planning';
 import type { PartSnapshot, Snapshot } from './workspace';
 
 /** So long nothing must be asked of a document before it is planned, ms. */
@@ -85,7 +85,7 @@ export class PlanSoon {
     if (!reply)
       throw new Unanswered('The part could not be planned: the planner was lost twice over it. The log tells why.');
     take(checked, reply);
-    return reply.answer ?? null;
+    return reply.answer ? answerFor(reply.answer, snapshot) : null;
   }
 
   #look(snapshot: PartSnapshot): void {

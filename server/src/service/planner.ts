@@ -54,7 +54,7 @@ export function replyFor(checked: CheckedPart, { path, text, want }: Omit<PlanOr
     lines: linesOf(text),
     checked,
     shopPath: undefined,
-    findings: [],
+    findings: checked.findings,
   } as const;
   return { plan, answer: planAnswer(snapshot) ?? null };
 }

@@ -1,8 +1,8 @@
 /** The planner for an editor: the plan of a part in words, and the edits that write it. Planned when asked for, not as one types. */
 import type { TextEdit } from 'vscode-languageserver-types';
 import { planFor } from '../planning/fewer';
+import { notRead, unreadIn, writePlan } from '../planning/keep';
 import type { Plan } from '../planning/plan';
-import { writeSetups } from '../planning/write';
 import { alternativesLines, headline, planLines } from '../report/plan';
 import { line } from '../text/shown';
 import { rangeOf } from './lsp';
@@ -16,8 +16,12 @@ export interface PlanAnswer {
   readonly headline: string;
   /** All of it, as `scribeline plan` prints it. */
   readonly text: string;
-  /** False where something cannot be cut: then there is nothing to write. */
+  /** False where there is nothing to write: something cannot be cut, or could not be read. */
   readonly whole: boolean;
+  /** One sentence why it is not to be written, where there is a plan all the same. */
+  readonly refused?: string;
+  /** The document's version that the edits are for, where it is open; they must be made in no other. */
+  readonly version?: number;
   readonly setups: number;
   /** How many the text has; absent where it has none. */
   readonly written?: number;
@@ -30,20 +34,29 @@ export function planAnswer(snapshot: PartSnapshot): PlanAnswer | undefined {
   if (!plan) return undefined;
   const others = alternativesLines(checked, plan);
   const told = [...planLines(plan, checked), ...(others.length > 0 ? ['', ...others] : []), ''];
-  const whole = plan.left.length === 0 && plan.setups.length > 0;
+  const edits = editsFor(snapshot, plan);
+  const refused = typeof edits === 'string';
   return {
     headline: line(headline(plan, checked.part)),
     text: told.map((words) => line(words)).join('\n'),
-    whole,
+    whole: !refused,
     setups: plan.setups.length,
     ...(checked.part.setups && { written: checked.part.setups.length }),
-    edits: whole ? editsFor(snapshot, plan) : [],
+    ...(refused ? { refused: line(edits), edits: [] } : { edits }),
   };
 }
 
-/** The edits that write a plan into the text, in place of the setups that are there. */
-export function editsFor(snapshot: PartSnapshot, plan: Plan): TextEdit[] {
-  const { part, tree } = snapshot.checked;
-  const setups = plan.setups.map((s) => s.setup);
-  return writeSetups(setups, part, tree).map(({ span, newText }) => ({ range: rangeOf(snapshot, span), newText }));
+/** The edits that write a plan into the text, in place of the setups that are there; or one sentence why it must not be. */
+export function editsFor(snapshot: PartSnapshot, plan: Plan): TextEdit[] | string {
+  const edits = writePlan(plan, snapshot.checked, snapshot.findings);
+  return typeof edits === 'string'
+    ? edits
+    : edits.map(({ span, newText }) => ({ range: rangeOf(snapshot, span), newText }));
+}
+
+/** An answer that was worked out elsewhere from the text alone, for the document as it is here, where its shop may be missing. */
+export function answerFor(answer: PlanAnswer, snapshot: PartSnapshot): PlanAnswer {
+  const unread = unreadIn(snapshot.findings);
+  if (!answer.whole || unread.length === 0) return answer;
+  return { ...answer, whole: false, refused: line(notRead(unread, snapshot.checked.tree)), edits: [] };
 }

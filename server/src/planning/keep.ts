@@ -1,0 +1,94 @@
+/**
+ * When a plan is not written into a text: while something in the text could not be read, for what a person wrote there
+ * would be taken for nothing; and wherever the new set-ups would drop a set-up, an entry of `cuts` or a comment.
+ */
+import { base } from '../rules/accept';
+import type { CheckedPart } from '../rules/check';
+import type { Finding } from '../rules/rule';
+import { FACES, type Setup } from '../spec/model';
+import { commentsOf } from '../text/comments';
+import { applyEdits, locateEdits } from '../text/edit';
+import { at, type SpanEdit, type TextTree } from '../text/tree';
+import type { Plan } from './plan';
+import { writeSetups } from './write';
+
+const UNREAD: ReadonlySet<string> = new Set([
+  'form/schema',
+  'form/unit',
+  'form/unknown-name',
+  'form/swallowed-comment',
+]);
+
+/** The errors that hide something of the part: what is planned is planned without it. */
+export function unreadIn(findings: readonly Finding[]): readonly Finding[] {
+  return findings.filter((f) => f.severity === 'error' && UNREAD.has(f.rule));
+}
+
+/** `line 6: A value is missing at the end. [form/unit]`, and how many more. */
+export function unreadText(unread: readonly Finding[], tree: TextTree): string {
+  const [first = '', ...others] = unreadLines(unread, tree);
+  return others.length > 0 ? `${first} And ${others.length} more.` : first;
+}
+
+/** Each with its line and its rule. */
+export function unreadLines(unread: readonly Finding[], tree: TextTree): readonly string[] {
+  const line = (f: Finding) => tree.text.slice(0, tree.locate(f.span).start).split('\n').length;
+  return unread.map((f) => `line ${line(f)}: ${f.message} [${f.rule}]`);
+}
+
+export function notRead(unread: readonly Finding[], tree: TextTree): string {
+  return `The set-ups are left as they are until the text can be read: ${unreadText(unread, tree)}`;
+}
+
+/** The edits that write a plan, or one sentence why it is not written. `findings`: all that is said of the text. */
+export function writePlan(
+  plan: Plan,
+  checked: CheckedPart,
+  findings: readonly Finding[] = checked.findings,
+): readonly SpanEdit[] | string {
+  const { part, tree } = checked;
+  const unread = unreadIn(findings);
+  if (unread.length > 0) return notRead(unread, tree);
+  if (plan.left.length > 0) return 'The set-ups are left as they are: the plan does not cut all of the part.';
+  if (plan.setups.length === 0) return 'The set-ups are left as they are: there is nothing to cut.';
+  const setups = plan.setups.map((s) => s.setup);
+  const lost = lostFrom(setups, checked);
+  if (lost) return `The set-ups are left as they are: ${lost} would be lost.`;
+  const edits = writeSetups(setups, part, tree);
+  if (edits.length === 0)
+    return 'The set-ups are left as they are: they are written only into a text with a line for each key, not into braces.';
+  const after = applyEdits(tree.text, locateEdits(tree, edits));
+  const gone = lostComment(tree.text, after);
+  return gone ? `The set-ups are left as they are: the comment \`${gone}\` would be lost.` : edits;
+}
+
+/** A set-up that was written and not read, or an entry of `cuts` that is no face and is not cut by the plan. */
+function lostFrom(setups: readonly Setup[], { part, tree }: CheckedPart): string | undefined {
+  const written = at(tree.root, 'setups');
+  if (!written || (written.type === 'scalar' && written.value === null)) return undefined;
+  if (written.type !== 'map') return 'what is written under `setups`';
+  const read = new Set(part.setups?.map((s) => s.name));
+  const cut = new Set(setups.flatMap((s) => s.cuts.map((c) => base(c.name))));
+  for (const { key, value } of written.entries) {
+    if (!read.has(String(key.value))) return `set-up \`${key.source}\``;
+    const cuts = at(value, 'cuts');
+    const names = cuts?.type === 'list' ? cuts.items : cuts ? [cuts] : [];
+    for (const node of names) {
+      if (node.type !== 'scalar') return `an entry of \`cuts\` in \`${key.source}\``;
+      const name = base(node.source);
+      const face = !part.featureByName.has(name) && FACES.some((f) => f === name);
+      if (!face && !cut.has(name)) return `\`${node.source}\` in \`cuts\` of \`${key.source}\``;
+    }
+  }
+  return undefined;
+}
+
+function lostComment(before: string, after: string): string | undefined {
+  const kept = new Map<string, number>();
+  for (const comment of commentsOf(after)) kept.set(comment, (kept.get(comment) ?? 0) + 1);
+  return commentsOf(before).find((comment) => {
+    const n = kept.get(comment) ?? 0;
+    kept.set(comment, n - 1);
+    return n === 0;
+  });
+}
