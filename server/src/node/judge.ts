@@ -1,5 +1,6 @@
 /** Judges a list of files one after the other: reads, fixes where asked, answers plain data that can cross to another thread. */
 import { planFor } from '../planning/fewer';
+import { writePlan } from '../planning/keep';
 import { plannerFindings } from '../planning/told';
 import { factsLines } from '../report/facts';
 import { figuresOf, spentFigures } from '../report/figures';
@@ -94,9 +95,9 @@ async function jobFacts(
 /** Without set-ups: what plan there is. */
 function planFacts(checked: CheckedPart): readonly string[] {
   const plan = checked.part.setups ? undefined : planFor(checked);
-  return plan
-    ? [`  planned  ${headline(plan, checked.part)} \`scribeline plan\` tells it, \`--write\` writes it.`]
-    : [];
+  if (!plan) return [];
+  const offer = writePlan(plan, checked).kept ? '' : ' `scribeline plan` tells it, `--write` writes it.';
+  return [`  planned  ${headline(plan, checked.part)}${offer}`];
 }
 
 /** Of a shop or a job: nothing is tried there. */

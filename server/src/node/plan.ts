@@ -4,7 +4,6 @@ import { type Plan, planOf } from '../planning/plan';
 import { alternativesLines, planLines } from '../report/plan';
 import { type PartSnapshot, Workspace } from '../service/workspace';
 import { withoutItsShop } from '../spec/unread-shop';
-import { applyEdits, locateEdits } from '../text/edit';
 import type { Command } from './arguments';
 import type { Disk } from './disk';
 import { type Found, findDocuments } from './files';
@@ -90,12 +89,11 @@ async function writeOut(
   gate: Gate,
   disk?: Disk,
 ): Promise<{ readonly said: string; readonly status: 0 | 2 }> {
-  if (plan.items.length === 0 && unreadIn(findings).length === 0)
-    return { said: 'has nothing to cut: nothing was written.', status: 0 };
-  const edits = writePlan(plan, checked, findings);
-  if (typeof edits === 'string') return { said: `was not written. ${edits}`, status: 2 };
-  const after = applyEdits(text, locateEdits(checked.tree, edits));
-  if (after === text) return { said: 'has this plan already.', status: 0 };
-  const why = await save({ path, bytes: Buffer.from(after, 'utf8'), over: Buffer.from(text, 'utf8') }, gate, disk);
+  const written = writePlan(plan, checked, findings);
+  if (written.kept === 'same') return { said: 'has this plan already.', status: 0 };
+  if (written.kept === 'nothing') return { said: 'has nothing to cut: nothing was written.', status: 0 };
+  if (written.kept) return { said: `was not written. ${written.why}`, status: 2 };
+  const over = Buffer.from(text, 'utf8');
+  const why = await save({ path, bytes: Buffer.from(written.text, 'utf8'), over }, gate, disk);
   return why ? { said: why, status: 2 } : { said: 'has its set-ups written.', status: 0 };
 }

@@ -5,7 +5,7 @@
 import { base } from '../rules/accept';
 import type { CheckedPart } from '../rules/check';
 import type { Finding } from '../rules/rule';
-import { FACES, type Setup } from '../spec/model';
+import { FACES, type Part, type Setup } from '../spec/model';
 import { commentsOf } from '../text/comments';
 import { applyEdits, locateEdits } from '../text/edit';
 import { at, type SpanEdit, type TextTree } from '../text/tree';
@@ -40,30 +40,43 @@ export function notRead(unread: readonly Finding[], tree: TextTree): string {
   return `The set-ups are left as they are until the text can be read: ${unreadText(unread, tree)}`;
 }
 
-/** The edits that write a plan, or one sentence why it is not written. `findings`: all that is said of the text. */
+export interface Written {
+  readonly edits: readonly SpanEdit[];
+  /** The whole text with the plan in it. */
+  readonly text: string;
+  readonly kept?: undefined;
+}
+/** Why nothing is written: a word for the program, and a sentence. */
+export interface Kept {
+  readonly kept: 'unread' | 'uncut' | 'nothing' | 'same' | 'lost';
+  readonly why: string;
+}
+
+/** The edits that write a plan into its part's text. `findings`: all that is said of it. */
 export function writePlan(
   plan: Plan,
-  checked: CheckedPart,
-  findings: readonly Finding[] = checked.findings,
-): readonly SpanEdit[] | string {
-  const { part, tree } = checked;
+  { part, tree, findings: own }: CheckedPart,
+  findings: readonly Finding[] = own,
+): Written | Kept {
+  const keep = (kept: Kept['kept'], why: string) => ({ kept, why: `The set-ups are left as they are: ${why}` });
   const unread = unreadIn(findings);
-  if (unread.length > 0) return notRead(unread, tree);
-  if (plan.left.length > 0) return 'The set-ups are left as they are: the plan does not cut all of the part.';
-  if (plan.setups.length === 0) return 'The set-ups are left as they are: there is nothing to cut.';
+  if (unread.length > 0) return { kept: 'unread', why: notRead(unread, tree) };
+  if (plan.left.length > 0) return keep('uncut', 'the plan does not cut all of the part.');
+  if (plan.setups.length === 0) return keep('nothing', 'there is nothing to cut.');
   const setups = plan.setups.map((s) => s.setup);
-  const lost = lostFrom(setups, checked);
-  if (lost) return `The set-ups are left as they are: ${lost} would be lost.`;
+  const lost = lostFrom(setups, part, tree);
+  if (lost) return keep('lost', `${lost} would be lost.`);
   const edits = writeSetups(setups, part, tree);
   if (edits.length === 0)
-    return 'The set-ups are left as they are: they are written only into a text with a line for each key, not into braces.';
-  const after = applyEdits(tree.text, locateEdits(tree, edits));
-  const gone = lostComment(tree.text, after);
-  return gone ? `The set-ups are left as they are: the comment \`${gone}\` would be lost.` : edits;
+    return keep('lost', 'they are put only into a text with a line for each key, not into braces.');
+  const text = applyEdits(tree.text, locateEdits(tree, edits));
+  if (text === tree.text) return keep('same', 'they are this plan.');
+  const gone = lostComment(tree.text, text);
+  return gone ? keep('lost', `the comment \`${gone}\` would be lost.`) : { edits, text };
 }
 
 /** A set-up that was written and not read, or an entry of `cuts` that is no face and is not cut by the plan. */
-function lostFrom(setups: readonly Setup[], { part, tree }: CheckedPart): string | undefined {
+function lostFrom(setups: readonly Setup[], part: Part, tree: TextTree): string | undefined {
   const written = at(tree.root, 'setups');
   if (!written || (written.type === 'scalar' && written.value === null)) return undefined;
   if (written.type !== 'map') return 'what is written under `setups`';

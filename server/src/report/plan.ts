@@ -2,7 +2,7 @@
 import { inEachVise, onEachMachine, thickerStock, withoutVises } from '../planning/alternatives';
 import { type Comparison, compareWritten, type Way } from '../planning/compare';
 import { costOf } from '../planning/cost';
-import { unreadIn, unreadText } from '../planning/keep';
+import { unreadIn, unreadText, writePlan } from '../planning/keep';
 import { missingTool } from '../planning/missing-tool';
 import { timeIn } from '../planning/piece-time';
 import type { Plan, PlannedSetup } from '../planning/plan';
@@ -35,7 +35,7 @@ export function alternativesLines(checked: CheckedPart, plan: Plan): readonly st
   const { part } = checked;
   if (plan.items.length === 0 || unreadIn(checked.findings).length > 0) return [];
   const lines: string[] = costLine(checked, plan);
-  const compared = compareWritten(checked, plan);
+  const compared = writePlan(plan, checked).kept === 'same' ? undefined : compareWritten(checked, plan);
   if (compared) lines.push(comparisonText(compared));
   for (const { face, extraMm, plan: other } of thickerStock(checked, plan).slice(0, 2))
     lines.push(
@@ -61,7 +61,7 @@ export function headline(plan: Plan, part: Part): string {
   const number = `${n} set-up${n === 1 ? '' : 's'}`;
   if (plan.left.length > 0)
     return `${part.name}: no plan cuts all of it. ${n === 0 ? 'Nothing can be cut' : `${number} cut ${cutOf(plan)}`}.`;
-  if (n === 0) return `${part.name}: nothing is to be cut, so there is nothing to plan.`;
+  if (n === 0) return `${part.name}: nothing of it is to be cut, as far as it could be read.`;
   return `${part.name}: ${number}${proofOf(plan)}.`;
 }
 

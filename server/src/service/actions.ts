@@ -67,8 +67,8 @@ export function wantsPlan(snapshot: Snapshot, range: Range, only?: readonly stri
 function planFix(snapshot: PartSnapshot, finding: Finding, diagnostic: Diagnostic): CodeAction[] {
   if (!PLANNED.has(finding.rule)) return [];
   const plan = knownPlan(snapshot.checked);
-  const edits = plan ? editsFor(snapshot, plan) : 'not planned';
-  if (!plan || typeof edits === 'string') return [];
+  const edits = plan && editsFor(snapshot, plan);
+  if (!plan || !edits) return [];
   const n = plan.setups.length;
   return [
     {

@@ -1,7 +1,6 @@
 /** Small turns from our places to the protocol's. The protocol's shapes are plain data; only this folder speaks them. */
 import type { Range, TextEdit } from 'vscode-languageserver-types';
-import type { Fix } from '../rules/rule';
-import type { Span } from '../text/tree';
+import type { Span, SpanEdit } from '../text/tree';
 import type { Snapshot } from './workspace';
 
 /** A place of the text as the protocol counts: lines and UTF-16 characters from 0. */
@@ -14,7 +13,7 @@ export function rangeBetween(snapshot: Snapshot, start: number, end: number): Ra
   return { start: snapshot.lines.position(start), end: snapshot.lines.position(end) };
 }
 
-export function editsOf(snapshot: Snapshot, fix: Fix): TextEdit[] {
+export function editsOf(snapshot: Snapshot, fix: { readonly edits: readonly SpanEdit[] }): TextEdit[] {
   return fix.edits.map((edit) => ({ range: rangeOf(snapshot, edit.span), newText: edit.newText }));
 }
 

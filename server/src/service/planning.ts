@@ -5,7 +5,7 @@ import { notRead, unreadIn, writePlan } from '../planning/keep';
 import type { Plan } from '../planning/plan';
 import { alternativesLines, headline, planLines } from '../report/plan';
 import { line } from '../text/shown';
-import { rangeOf } from './lsp';
+import { editsOf } from './lsp';
 import type { PartSnapshot } from './workspace';
 
 /** Request: `{ uri }` → `PlanAnswer | null` (null: no part, no body, or a shop without a vise). */
@@ -34,24 +34,21 @@ export function planAnswer(snapshot: PartSnapshot): PlanAnswer | undefined {
   if (!plan) return undefined;
   const others = alternativesLines(checked, plan);
   const told = [...planLines(plan, checked), ...(others.length > 0 ? ['', ...others] : []), ''];
-  const edits = editsFor(snapshot, plan);
-  const refused = typeof edits === 'string';
+  const written = writePlan(plan, checked, snapshot.findings);
   return {
     headline: line(headline(plan, checked.part)),
     text: told.map((words) => line(words)).join('\n'),
-    whole: !refused,
+    whole: !written.kept,
     setups: plan.setups.length,
     ...(checked.part.setups && { written: checked.part.setups.length }),
-    ...(refused ? { refused: line(edits), edits: [] } : { edits }),
+    ...(written.kept ? { refused: line(written.why), edits: [] } : { edits: editsOf(snapshot, written) }),
   };
 }
 
-/** The edits that write a plan into the text, in place of the setups that are there; or one sentence why it must not be. */
-export function editsFor(snapshot: PartSnapshot, plan: Plan): TextEdit[] | string {
-  const edits = writePlan(plan, snapshot.checked, snapshot.findings);
-  return typeof edits === 'string'
-    ? edits
-    : edits.map(({ span, newText }) => ({ range: rangeOf(snapshot, span), newText }));
+/** The edits that write a plan into the text, in place of the setups that are there; undefined where it must not be. */
+export function editsFor(snapshot: PartSnapshot, plan: Plan): TextEdit[] | undefined {
+  const written = writePlan(plan, snapshot.checked, snapshot.findings);
+  return written.kept ? undefined : editsOf(snapshot, written);
 }
 
 /** An answer that was worked out elsewhere from the text alone, for the document as it is here, where its shop may be missing. */
