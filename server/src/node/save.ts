@@ -103,8 +103,9 @@ async function put(
     why = `could not be written: ${reasonOf(error)}. Nothing was changed.`;
   }
   const rest = left ? await remove(half, disk) : undefined;
-  if (why !== undefined) return rest ? `${why} ${rest}` : why;
-  return (await flushFolder(dirname(real), disk)) ?? (rest && `is written. ${rest}`);
+  // A new name is not sure to outlast a loss of power before its folder is flushed.
+  why ??= (await flushFolder(dirname(real), disk)) ?? (rest && 'is written.');
+  return why && rest ? `${why} ${rest}` : why;
 }
 
 /** All of it on the disk, or an error: what closing says counts too. */

@@ -1,4 +1,5 @@
 /** Whether a part could be made in fewer set-ups than its text has: looked for only where the directions leave room. */
+import type { CheckedPart } from '../rules/check';
 import type { ReadPart } from '../rules/judging';
 import type { Finding } from '../rules/rule';
 import { fewestDirections } from './directions';
@@ -25,7 +26,7 @@ export function knownPlan(checked: ReadPart): Plan | undefined {
 }
 
 /** `setup/more-than-needed`, or nothing. */
-export function fewerSetups(checked: ReadPart): readonly Finding[] {
+export function fewerSetups(checked: CheckedPart): readonly Finding[] {
   const { part, solid } = checked;
   const written = part.setups?.length ?? 0;
   if (written < 2 || !part.body || unreadIn(checked.findings).length > 0) return [];

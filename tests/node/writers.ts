@@ -1,0 +1,109 @@
+/** Every writer of the command line, on a folder of its own: what it is asked, which file it writes, and what stood there. */
+import { lstatSync, mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { readArguments } from '../../server/src/node/arguments';
+import { runCheck } from '../../server/src/node/check';
+import type { Disk } from '../../server/src/node/disk';
+import { runExport } from '../../server/src/node/export';
+import { runNew } from '../../server/src/node/new';
+import { runPlan } from '../../server/src/node/plan';
+import { terminal } from '../../server/src/node/terminal';
+
+const PART = `part: foot # a comment
+units: mm
+material: aluminium-6061-t6
+body: { x: 40, y: 30, z: 12 }
+features:
+  bore: { kind: hole, face: top, at: { x: center, y: center }, diameter: 8, depth: through }
+`;
+/** With a parameter that nothing uses: a safe fix takes it out. */
+const SPARE = PART.replace('body:', 'parameters:\n  spare: 3 # why\nbody:');
+
+export interface Writer {
+  readonly name: string;
+  readonly words: readonly string[];
+  /** The one file it writes. */
+  readonly target: string;
+  /** What stands in the folder before. */
+  readonly files: Readonly<Record<string, string>>;
+}
+
+export const WRITERS: readonly Writer[] = [
+  {
+    name: 'plan --write',
+    words: ['plan', 'foot.part.yaml', '--write'],
+    target: 'foot.part.yaml',
+    files: { 'foot.part.yaml': PART },
+  },
+  {
+    name: 'check --fix',
+    words: ['check', 'foot.part.yaml', '--fix'],
+    target: 'foot.part.yaml',
+    files: { 'foot.part.yaml': SPARE },
+  },
+  { name: 'new', words: ['new', 'arm'], target: 'arm.part.yaml', files: {} },
+  {
+    name: 'export --to FORMAT',
+    words: ['export', 'foot.part.yaml', '--to', 'dxf', '--face', 'top'],
+    target: 'foot.dxf',
+    files: { 'foot.part.yaml': PART },
+  },
+  {
+    name: 'export --to FILE',
+    words: ['export', 'foot.part.yaml', '--to', 'out.dxf', '--face', 'top'],
+    target: 'out.dxf',
+    files: { 'foot.part.yaml': PART, 'out.dxf': 'an older drawing\n' },
+  },
+];
+
+export function makeFolder(files: Readonly<Record<string, string>>): string {
+  const folder = mkdtempSync(join(tmpdir(), 'scribeline-save-'));
+  mkdirSync(join(folder, 'beside'));
+  for (const [name, text] of Object.entries({ ...files, 'beside/notes.txt': 'mine', 'other.shop.txt': 'x' }))
+    writeFileSync(join(folder, name), text);
+  return folder;
+}
+
+export const dropFolder = (folder: string) => rmSync(folder, { recursive: true, force: true });
+
+/** Every file below a folder, with its mode and its bytes. */
+export function contentsOf(folder: string): Map<string, string> {
+  const found = new Map<string, string>();
+  for (const name of readdirSync(folder, { recursive: true, encoding: 'utf8' }).sort()) {
+    const info = lstatSync(join(folder, name));
+    if (info.isFile())
+      found.set(name, `${(info.mode & 0o7777).toString(8)} ${readFileSync(join(folder, name), 'latin1')}`);
+  }
+  return found;
+}
+
+export interface Ran {
+  readonly status: 0 | 1 | 2;
+  readonly out: string;
+  readonly err: string;
+}
+
+/** As the program runs it, in this process, on the disk that is handed in. */
+export async function run(words: readonly string[], cwd: string, disk?: Disk): Promise<Ran> {
+  const [out, err]: [string[], string[]] = [[], []];
+  const of = { cwd, version: '0', script: '', ...(disk && { disk }) };
+  const screen = terminal(of, { colours: false, out: (t) => void out.push(t), err: (t) => void err.push(t) });
+  const command = readArguments(words);
+  const ran = async () => {
+    switch (command.name) {
+      case 'check':
+        return runCheck(command, screen);
+      case 'plan':
+        return runPlan(command, screen);
+      case 'export':
+        return runExport(command, screen);
+      case 'new':
+        return runNew(command.part, screen);
+      default:
+        throw new Error(`${command.name} writes nothing`);
+    }
+  };
+  const status = await ran();
+  return { status, out: out.join(''), err: err.join('') };
+}
