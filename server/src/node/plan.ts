@@ -63,25 +63,23 @@ async function planOne(file: Found, workspace: Workspace, terminal: Terminal, ga
     return 2;
   }
   terminal.print(...planLines(plan, checked));
-  const others = alternativesLines(checked, plan);
-  if (others.length > 0) terminal.print('', ...others);
-  if (plan.left.length > 0) {
+  const beside = alternativesLines(checked, plan);
+  if (beside.length > 0) terminal.print('', ...beside);
+  const unread = unreadIn(snapshot.findings);
+  if (plan.left.length > 0 && (!gate || unread.length === 0)) {
     if (gate) say('was left as it is: the plan does not cut all of it.');
     return 1;
   }
-  if (!gate) return unreadIn(snapshot.findings).length > 0 ? 1 : 0;
+  if (!gate) return unread.length > 0 ? 1 : 0;
   const { said, status } = await writeOut(snapshot, plan, gate, terminal.disk);
   say(said);
-  if (status === 2) terminal.aside(...otherErrors(snapshot).map((line) => `  ${line}`));
+  // The first is told already.
+  const others = unreadLines(unread, checked.tree).slice(1, MOST_TOLD);
+  if (status === 2) terminal.aside(...others.map((line) => `  ${line}`));
   return status;
 }
 
-/** Told after the first. */
 const MOST_TOLD = 8;
-
-function otherErrors({ checked, findings }: PartSnapshot): readonly string[] {
-  return unreadLines(unreadIn(findings), checked.tree).slice(1, MOST_TOLD);
-}
 
 async function writeOut(
   { path, text, checked, findings }: PartSnapshot,
