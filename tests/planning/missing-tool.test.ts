@@ -13,7 +13,7 @@ const HOLES =
 
 describe('the one tool that would cure most', () => {
   it('is the reamer without which a seat cannot be made, before the drill that two holes would like', () => {
-    const shop = shopWith(drill(5, 52) + endMill('em-20', 20, 40));
+    const shop = shopWith(drill(4.8, 52) + drill(5, 52) + endMill('em-20', 20, 40));
     assert.equal(
       missingTool(
         checkPart(

@@ -34,6 +34,15 @@ const OUTSIDE_MM = 0.02;
 /** Joints of lines and arcs meant to be tangent turn by less. */
 const TANGENT_DEG = 1;
 
+/** What a wide open corner keeps that nobody will notice, mm. Common practice, no source. */
+export const UNNOTICED_MM = 0.05;
+
+/** What a cutter leaves standing in a sharp corner, measured on the bisector: R (1 / cos(turn / 2) − 1). */
+export function leftInSharpMm({ turnDeg }: Pick<Corner, 'turnDeg'>, radiusMm: number): number {
+  const half = (Math.min(turnDeg, 150) * Math.PI) / 360;
+  return radiusMm * (1 / Math.cos(half) - 1);
+}
+
 /** Every inside corner of a void that is still one in the finished part, seen from a face on its own axis. */
 export function insideCorners(v: Void, solid: Place, face: Face): readonly Corner[] {
   if (!MILLED.has(v.role)) return [];

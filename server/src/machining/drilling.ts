@@ -161,3 +161,9 @@ function centreOf(v: Void): readonly [number, number] {
 export function parallel(a: Void, b: Void): boolean {
   return Math.abs(dot(a.frame.w, b.frame.w)) > 1 - 1e-6;
 }
+
+/** There is material at its floor: not cut away by another feature. */
+export function floorStays({ core, endMm }: Pick<Bored, 'core' | 'endMm'>): boolean {
+  const last = core.at(-1)?.to;
+  return last !== undefined && last >= endMm - 1e-3;
+}

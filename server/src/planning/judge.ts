@@ -10,6 +10,7 @@ import type { TextTree } from '../text/tree';
 /** Not of one setup, but of the whole plan, or of what is not in it yet. */
 const OF_THE_WHOLE: ReadonlySet<string> = new Set([
   'access/no-setup',
+  'access/no-tool',
   'setup/unassigned',
   'setup/twice',
   'setup/more-than-needed',

@@ -3,13 +3,13 @@
  * from the cuts of each feature; what hands take is the shop's `times:`. All are ranges: a quick hand and a slow one.
  */
 import { operationsOf } from '../machining/operations';
+import { facingCuts } from '../machining/operations/facing';
 import { priceOf } from '../machining/operations/priced';
 import { findMaterial } from '../reference/materials';
 import type { ReadPart } from '../rules/judging';
 import type { Feature, Setup } from '../spec/model';
 import type { Machine, Tool } from '../spec/shop-model';
 import type { Minutes } from '../spec/shop-times';
-import { facingCuts } from './face-cuts';
 import { axesTouched } from './one-zero';
 import { add, scaled, sum } from './ranges';
 

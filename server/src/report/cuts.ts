@@ -12,7 +12,7 @@ import { MM_PER_INCH } from '../reference/units';
 import type { ReadPart } from '../rules/judging';
 import type { Feature } from '../spec/model';
 import type { Machine } from '../spec/shop-model';
-import { formatLength } from '../text/format';
+import { formatLength, lengthsIn } from '../text/format';
 
 /** Said once wherever speeds are shown. */
 export const WHERE_TO_BEGIN =
@@ -40,15 +40,10 @@ function doing(o: Exclude<Operation, { does: 'missing' }>): string {
   return `${does} with ${o.tool.name}${o.times > 1 ? `, ${o.times} times` : ''}${o.how === undefined ? '' : `, ${o.how}`}`;
 }
 
-/** What machining says in millimetres, in the document’s units. */
-function inUnits(text: string, units: 'mm' | 'in'): string {
-  return units === 'mm' ? text : text.replace(/(\d+(?:\.\d+)?) mm\b/g, (_, mm) => formatLength(Number(mm), units));
-}
-
 /** One line a cut: `drill with dr-4.2: 4615 rpm, 388 mm/min, 0.2 to 0.3 min`. */
 export function cutLine(priced: Priced, units: 'mm' | 'in', machine?: Machine): string {
   const { operation: o, conditions: c, milling } = priced;
-  if (o.does === 'missing') return `nothing on hand: ${inUnits(o.wanted, units)}`;
+  if (o.does === 'missing') return `nothing on hand: ${lengthsIn(o.wanted, units)}`;
   const words = [doing(o)];
   if (c) {
     const { surface, unit } = SURFACE[units];
@@ -125,7 +120,7 @@ export function passedOverLines(feature: Feature, { part, shop, solid }: ReadPar
   return [...groups].slice(0, most).map(([all, { names, why }]) => {
     const named = names.slice(0, MOST_NAMED).join(', ');
     const more = names.length > MOST_NAMED ? ` and ${names.length - MOST_NAMED} more` : '';
-    return `not ${named}${more}: ${inUnits(names.length === 1 ? why : all, part.units)}`;
+    return `not ${named}${more}: ${lengthsIn(names.length === 1 ? why : all, part.units)}`;
   });
 }
 

@@ -23,7 +23,10 @@ export interface ReadPart {
   readonly solid: Solid;
 }
 
-const JUDGING = RULES.filter((r) => !r.last);
+/** Those that must know of others after them. */
+const JUDGING = RULES.filter((r) => !r.last).sort(
+  (a, b) => Number(a.after !== undefined) - Number(b.after !== undefined),
+);
 /** They judge what the others found. */
 const LAST = RULES.filter((r) => r.last);
 
@@ -78,12 +81,17 @@ export class Judging {
 
   #judge(rule: Rule): readonly Finding[] {
     const { part, shop, solid, tree } = this.#of;
+    const raised = rule.after?.flatMap((name) => (this.#judges(name) ? this.judge(name) : []));
     const millions = limitOf(notJudged, 'work', shop);
     return within(
       { left: millions * 1e6 },
-      () => runOne(rule, part, shop, solid, tree),
+      () => runOne(rule, part, shop, solid, tree, raised && { raised }),
       () => [notJudgedFinding(rule.name, part, millions)],
     );
+  }
+
+  #judges(name: string): boolean {
+    return this.#rules.some((r) => r.name === name);
   }
 
   #judgeLast(rule: Rule): readonly Finding[] {

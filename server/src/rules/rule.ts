@@ -62,7 +62,7 @@ export interface RuleContext {
   readonly tree: TextTree;
   /** Names of all rules. */
   readonly ruleNames: readonly string[];
-  /** What every other rule found, accepted ones included; only for rules that run `last`. */
+  /** What every other rule found, accepted ones included; only for rules that run `last`; of the rules it names, for one that runs `after` them. */
   readonly raised?: readonly Finding[];
   /** The planner tries set-ups and only counts what is found: what is long to work out for the message may be left out. */
   readonly counting?: boolean;
@@ -99,6 +99,8 @@ export interface Rule {
   readonly ofPlan?: boolean;
   /** Needs no solid: is run even when the body is broken. */
   readonly textOnly?: boolean;
+  /** Rules whose findings it must know: it judges after them, and says what they left unsaid. */
+  readonly after?: readonly string[];
   /** Judges what the other rules found: is run after them. */
   readonly last?: boolean;
   /** Its findings are made while the text is read and resolved; `find` adds few or none. They cannot be accepted. */

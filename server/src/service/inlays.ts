@@ -9,7 +9,7 @@ import { minutesText, pricedCuts } from '../report/cuts';
 import type { CheckedPart } from '../rules/check';
 import type { Feature, Hole, Length, Part } from '../spec/model';
 import { valuesOf } from '../spec/values';
-import { formatLength } from '../text/format';
+import { formatLength, lengthsIn } from '../text/format';
 import type { Span } from '../text/tree';
 import { holds } from './lsp';
 import type { Snapshot } from './workspace';
@@ -57,7 +57,7 @@ export function inlaysOf(snapshot: Snapshot, range: Range): InlayHint[] {
 function decidingLabel(feature: Feature, checked: CheckedPart): string | undefined {
   const cuts = pricedCuts(feature, checked);
   const missing = cuts.find((c) => c.operation.does === 'missing');
-  if (missing?.operation.does === 'missing') return `lacks ${missing.operation.wanted}`;
+  if (missing?.operation.does === 'missing') return `lacks ${lengthsIn(missing.operation.wanted, checked.part.units)}`;
   const deciding = DECIDES.flatMap((does) => cuts.filter((c) => c.operation.does === does))[0] ?? cuts.at(-1);
   if (!deciding || deciding.operation.does === 'missing') return undefined;
   const all = cuts.reduce<readonly [number, number]>(

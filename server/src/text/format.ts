@@ -26,6 +26,12 @@ export function formatLength(mm: number, units: Units, besideMm?: number): strin
   return `${digits(mm / mmPer(units), besideMm === undefined ? undefined : besideMm / mmPer(units))} ${units}`;
 }
 
+/** A text that says its lengths in millimetres, with them in the document’s units. */
+export function lengthsIn(text: string, units: Units): string {
+  if (units === 'mm') return text;
+  return text.replace(/(\d+(?:\.\d+)?) mm\b/g, (_, mm) => formatLength(Number(mm), units));
+}
+
 function digits(value: number, beside: number | undefined): string {
   if (!Number.isFinite(value)) return String(value);
   let text = '';

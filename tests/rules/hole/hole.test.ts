@@ -70,7 +70,12 @@ describe('hole/depth-ratio', () => {
   it('mends by less depth, and by a counterbore', () => {
     assert.match(mended(RULE, one([30, 30, 60], 4, 28), /deep/, DRILLS), /depth: 20\n/);
     assert.match(
-      mended(RULE, one([30, 30, 60], 4, 28), /Open it/, DRILLS),
+      mended(
+        RULE,
+        one([30, 30, 60], 4, 28),
+        /Open it/,
+        shopWith([3, 4, 5, 6, 8].map((d) => drill(d, 14 * d)).join('') + endMill('em-6', 6, 20)),
+      ),
       /counterbore: \{ diameter: 6\.4, depth: 8 }/,
     );
   });

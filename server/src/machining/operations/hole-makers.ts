@@ -108,7 +108,7 @@ export function making(maker: Maker, hole: Hole, depthMm: number, once: Once, sh
       const before = firstDrill(shop, diameterMm - REAM_STOCK_MM[1], diameterMm - REAM_STOCK_MM[0], depthMm);
       const wanted = `drill a little under ${Number(diameterMm.toFixed(2))} mm, to ream after`;
       return [
-        before ? drill(before, before.diameterMm) : { ...once, does: 'missing', wanted },
+        before ? drill(before, before.diameterMm) : { ...once, does: 'missing', lacks: 'bore-before', wanted },
         { ...once, does: 'ream', tool: maker, diameterMm, depthMm },
       ];
     }
@@ -120,7 +120,9 @@ export function making(maker: Maker, hole: Hole, depthMm: number, once: Once, sh
       return [
         ...(before ? [drill(before, before.diameterMm)] : []),
         ...(opened ? [milledOut(mill, once, left, depthMm, diameterMm)] : []),
-        ...(before || opened ? [] : [{ ...once, does: 'missing', wanted: 'drill or end mill to open it' } as const]),
+        ...(before || opened
+          ? []
+          : [{ ...once, does: 'missing', lacks: 'bore-before', wanted: 'drill or end mill to open it' } as const]),
         { ...once, does: 'bore', tool: maker, diameterMm, depthMm },
       ];
     }

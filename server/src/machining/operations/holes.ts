@@ -4,8 +4,8 @@ import { pointLengthMm } from '../../reference/drill-point';
 import type { Hole, Part } from '../../spec/model';
 import type { Drill, Mill, Shop, Tap } from '../../spec/shop-model';
 import { boreSize } from '../bore-size';
-import { endMills, SAME_MM, tapsFor } from '../cutters';
-import type { Bored } from '../drilling';
+import { endMills, reachOf, SAME_MM, tapsFor } from '../cutters';
+import { type Bored, floorStays } from '../drilling';
 import { askedOf, BEYOND_MM, BOTH_SIDES, cutFromBothSides, toolAsked } from './asked';
 import { makerFor, making, milledOut, type Once, PLAIN_MM, volumeOf } from './hole-makers';
 import { seats } from './seats';
@@ -46,15 +46,20 @@ export function holeOperations(hole: Hole, part: Part, solid: Solid, shop: Shop)
   if (maker) done.push(...making(maker, hole, depthMm, once, shop));
   else {
     const wanted = `drill, reamer or bore of ${round(diameterMm)} mm, ${round(depthMm)} mm deep`;
-    done.push({ ...once, does: 'missing', wanted });
+    done.push({ ...once, does: 'missing', lacks: 'bore', wanted });
   }
-  if (hole.bottom === 'flat' && !hole.depth.through && (maker?.kind === 'drill' || maker?.kind === 'reamer')) {
+  // A drill leaves a cone.
+  const coned = maker?.kind === 'drill' || maker?.kind === 'reamer';
+  const flattened = (tool: Mill | Drill): Operation =>
+    'cornerRadiusMm' in tool
+      ? milledOut(tool, once, volumeOf(diameterMm, pointLengthMm(diameterMm, hole.point.deg)) / 3, depthMm, diameterMm)
+      : { ...once, does: 'drill', tool, diameterMm: tool.diameterMm, depthMm };
+  if (hole.bottom === 'flat' && coned && bores.some((b) => !b.of.through && floorStays(b))) {
     const flat = flattener(shop, diameterMm, depthMm);
-    const coneMm3 = volumeOf(diameterMm, pointLengthMm(diameterMm, hole.point.deg)) / 3;
     done.push(
       flat
-        ? milledOut(flat, once, coneMm3, depthMm, diameterMm)
-        : { ...once, does: 'missing', wanted: 'end mill or flat drill for a flat bottom' },
+        ? flattened(flat)
+        : { ...once, does: 'missing', lacks: 'flat-bottom', wanted: 'end mill or flat drill for a flat bottom' },
     );
   }
   done.push(...seats(hole, once, shop));
@@ -65,7 +70,7 @@ export function holeOperations(hole: Hole, part: Part, solid: Solid, shop: Shop)
     done.push(
       tap
         ? { ...once, does: 'tap', tool: tap, pitchMm, depthMm: threadMm }
-        : { ...once, does: 'missing', wanted: `${designation} tap` },
+        : { ...once, does: 'missing', lacks: 'tap', wanted: `${designation} tap` },
     );
   }
   return done;
@@ -79,9 +84,11 @@ function spotFor(shop: Shop, diameterMm: number): Drill | undefined {
   return spots.find((s) => s.diameterMm >= 0.6 * diameterMm) ?? spots.at(-1);
 }
 
-function flattener(shop: Shop, diameterMm: number, depthMm: number): Mill | undefined {
-  return endMills(shop).find(
-    (m) => m.cornerRadiusMm <= 0.2 && m.diameterMm <= diameterMm + SAME_MM && m.reachMm >= depthMm - 1e-6,
+function flattener(shop: Shop, diameterMm: number, depthMm: number): Mill | Drill | undefined {
+  const goesIn = (t: Mill | Drill) => t.diameterMm <= diameterMm + SAME_MM && reachOf(t) >= depthMm - 1e-6;
+  return (
+    endMills(shop).find((m) => m.cornerRadiusMm <= 0.2 && goesIn(m)) ??
+    shop.tools.find((t): t is Drill => t.kind === 'flat-drill' && goesIn(t))
   );
 }
 

@@ -28,7 +28,7 @@ export function inclineOperations(feature: Incline, part: Part, solid: Solid, sh
   }
   const { angle } = feature;
   const wanted = `chamfer mill of ${round(180 - 2 * angle.deg)}°, or an end mill reaching ${round(v.to - v.from)} mm along the edge`;
-  return [{ feature, times: 1, does: 'missing', wanted }];
+  return [{ feature, times: 1, does: 'missing', lacks: 'incline', wanted }];
 }
 
 /** By the set-ups that cut it. */

@@ -41,7 +41,7 @@ export function chamferOperations(feature: Chamfer, part: Part, solid: Solid, sh
     .sort((a, b) => Number(a.kind === 'countersink') - Number(b.kind === 'countersink'));
   const tool = asked ?? cones[0];
   const wanted = `chamfer mill of ${round(180 - 2 * deg)}°, over ${round(2 * feature.size.mm)} mm wide`;
-  if (!tool) return [{ feature, times: 1, does: 'missing', wanted }];
+  if (!tool) return [{ feature, times: 1, does: 'missing', lacks: 'chamfer', wanted }];
   return [{ feature, times: 1, does: 'chamfer', tool, wayMm: wayOf(feature, solid), depthMm: feature.size.mm }];
 }
 
@@ -58,7 +58,7 @@ export function roundOperations(feature: Round, part: Part, solid: Solid, shop: 
   const tool = asked ?? form ?? ball;
   const depthMm = feature.radius.mm;
   const wanted = `corner rounder of ${round(depthMm)} mm, or a ball-nosed end mill`;
-  if (!tool) return [{ feature, times: 1, does: 'missing', wanted }];
+  if (!tool) return [{ feature, times: 1, does: 'missing', lacks: 'round', wanted }];
   // Without the form it is stepped round: so many passes over a quarter of a circle.
   const passes = tool.kind === 'corner-rounder' ? 1 : Math.ceil((Math.PI / 2) * ROUND_STEPS);
   return [{ feature, times: 1, does: 'round', tool, wayMm: wayOf(feature, solid) * passes, depthMm }];
@@ -104,7 +104,7 @@ export function engravingOperations(feature: Engraving, part: Part, solid: Solid
     .sort((a, b) => b.diameterMm - a.diameterMm);
   const tool = asked ?? thin[0];
   const wanted = `engraver of ${round(stroke.mm)} mm`;
-  if (!tool) return [{ feature, times: 1, does: 'missing', wanted }];
+  if (!tool) return [{ feature, times: 1, does: 'missing', lacks: 'engraver', wanted }];
   // A stroke's outline runs along both its sides; a cutter thinner than the stroke goes beside itself.
   const beside = Math.max(1, Math.ceil(stroke.mm / tool.diameterMm - 1e-6));
   const wayMm = (beside * wayOf(feature, solid)) / 2;
@@ -125,7 +125,7 @@ export function undercutOperations(feature: Slot | Groove, part: Part, solid: So
   const asked = askedOf(toolAsked(feature.name, part, shop), 'tee-cutter', 'dovetail-cutter', 'ball-undercutter');
   const tool = asked ?? undercuttersOf(shop).find(makes);
   const wanted = feature.kind === 'groove' ? 'grooving cutter' : feature.tee ? 'T-slot cutter' : 'dovetail cutter';
-  if (!tool) return [{ feature, times: 1, does: 'missing', wanted }];
+  if (!tool) return [{ feature, times: 1, does: 'missing', lacks: 'undercutter', wanted }];
   const before = feature.kind === 'slot' && feature.dovetail ? dovetailNeck(feature, solid, shop) : [];
   const wideMm = besideMm(feature, hole?.kind === 'hole' ? hole.diameter.mm : undefined);
   const depthMm = feature.kind === 'slot' ? (feature.tee?.height.mm ?? feature.depth.mm) : feature.width.mm;
@@ -140,7 +140,7 @@ function dovetailNeck(feature: Slot, solid: Solid, shop: Shop): readonly Operati
     (m) => m.cornerRadiusMm <= 0.2 && m.diameterMm <= neckMm + SAME_MM && m.reachMm >= depthMm - 1e-6,
   );
   const wanted = `end mill of at most ${round(neckMm)} mm, reaching ${round(depthMm)} mm`;
-  if (!mill) return [{ feature, times: 1, does: 'missing', wanted }];
+  if (!mill) return [{ feature, times: 1, does: 'missing', lacks: 'mill', wanted }];
   // Of the trapezoid across, the neck's share.
   const share = (2 * neckMm) / (neckMm + dovetailFloorMm(feature));
   const volumeMm3 = share * solid.voidsOf(feature.name).reduce((sum, v) => sum + solid.insideMm3(v), 0);

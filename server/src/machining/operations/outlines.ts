@@ -10,7 +10,7 @@ import type { Feature, Part } from '../../spec/model';
 import type { Mill, Shop } from '../../spec/shop-model';
 import { cornerReach, outlineReach, reachingAlong } from '../choice';
 import type { Place } from '../column';
-import { type Corner, isWall } from '../corners';
+import { type Corner, isWall, leftInSharpMm, UNNOTICED_MM } from '../corners';
 import { endMills, fits, fitting, type Gap, SAME_MM, shankRadius } from '../cutters';
 import type { MilledVoid } from '../milling';
 import { askedOf, BEYOND_MM, BOTH_SIDES, cutFromBothSides, toolAsked } from './asked';
@@ -115,7 +115,15 @@ function ofVolume(
   if (rough.length === 0 || finish.length === 0) {
     const least = m.corners.reduce((r, c) => Math.min(r, c.radiusMm), m.neckMm / 2);
     const thick = Number.isFinite(least) ? ` of at most ${Number((2 * least).toFixed(2))} mm` : '';
-    return [{ feature, times, does: 'missing', wanted: `end mill${thick}, reaching ${Number(m.tipMm.toFixed(2))} mm` }];
+    return [
+      {
+        feature,
+        times,
+        does: 'missing',
+        lacks: 'mill',
+        wanted: `end mill${thick}, reaching ${Number(m.tipMm.toFixed(2))} mm`,
+      },
+    ];
   }
   const told = { feature, times, ...(how && { how }) };
   const cut = { ...told, depthMm, neckMm: m.neckMm };
@@ -132,9 +140,19 @@ function ofVolume(
     ];
   };
   const made = quickest([...wide, ...rough], finish, ways, feature, part, shop);
-  const sharp = m.corners.some((c) => c.radiusMm === 0);
+  const smallest = endMills(shop).findLast((t) => t.reachMm >= m.tipMm - 1e-6) ?? finish.at(-1)!;
+  const left = (c: Corner) => leftInSharpMm(c, smallest.diameterMm / 2);
+  const sharp = m.corners.some((c) => c.radiusMm === 0 && left(c) > UNNOTICED_MM);
   return sharp
-    ? [...made, { ...told, does: 'missing', wanted: 'a radius in its corners: no mill makes sharp ones' }]
+    ? [
+        ...made,
+        {
+          ...told,
+          does: 'missing',
+          lacks: 'sharp-corner',
+          wanted: 'a radius in its corners: no mill makes sharp ones',
+        },
+      ]
     : made;
 }
 

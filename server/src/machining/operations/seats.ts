@@ -39,7 +39,12 @@ export function seats(hole: Hole, once: Once, shop: Shop): readonly Operation[] 
         ),
       );
     else
-      done.push({ ...once, does: 'missing', wanted: `counterbore cutter or end mill for ${trimmed(diameter.mm)} mm` });
+      done.push({
+        ...once,
+        does: 'missing',
+        lacks: 'counterbore',
+        wanted: `counterbore cutter or end mill for ${trimmed(diameter.mm)} mm`,
+      });
   }
   if (countersink) done.push(sunk(hole, countersink, once, shop));
   return done;
@@ -62,7 +67,7 @@ function sunk(hole: Hole, { diameter, angle }: Sink, once: Once, shop: Shop): Op
   const round = starts.find((t) => t.kind === 'chamfer-mill');
   if (round) return { ...once, does: 'chamfer', tool: round, wayMm: Math.PI * diameter.mm, depthMm };
   const wanted = `countersink of ${trimmed(angle.deg)}°, ${trimmed(diameter.mm)} mm wide`;
-  return { ...once, does: 'missing', wanted };
+  return { ...once, does: 'missing', lacks: 'countersink', wanted };
 }
 
 const kindOrder = (t: ChamferMill): number => (t.kind === 'countersink' ? 0 : 1);

@@ -68,9 +68,27 @@ export interface FormCut extends Base {
   /** How far it cuts sideways, where that is not its depth. */
   readonly wideMm?: number;
 }
+/** What kind of tool a cut lacks. */
+export type Lack =
+  | 'bore'
+  | 'bore-before'
+  | 'flat-bottom'
+  | 'tap'
+  | 'counterbore'
+  | 'countersink'
+  | 'mill'
+  | 'sharp-corner'
+  | 'chamfer'
+  | 'round'
+  | 'engraver'
+  | 'undercutter'
+  | 'incline'
+  | 'facing';
+
 /** Nothing on hand does it. */
 export interface Missing extends Base {
   readonly does: 'missing';
+  readonly lacks: Lack;
   /** `drill of 7 mm`, `M6 tap`. */
   readonly wanted: string;
 }

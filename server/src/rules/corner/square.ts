@@ -1,6 +1,7 @@
 /** corner/square – a sharp inside corner, which no rotating cutter makes. */
 
 import { cornerReach } from '../../machining/choice';
+import { leftInSharpMm, UNNOTICED_MM } from '../../machining/corners';
 import { endMills } from '../../machining/cutters';
 import { FACE_AXIS, FACE_PLANE, type Feature, type Step } from '../../spec/model';
 import type { Mill } from '../../spec/shop-model';
@@ -29,16 +30,10 @@ function* squares(context: RuleContext): Generator<Square> {
     const mills = millsThatReach(sharp[0]!, context);
     const mill = mills[0] ?? endMills(context.shop).at(-1);
     const radius = (mill?.diameterMm ?? 1) / 2;
-    const judged = sharp.filter((j) => left(j, radius) > context.limit('left'));
+    const judged = sharp.filter((j) => leftInSharpMm(j.corner, radius) > context.limit('left'));
     if (judged.length === 0) continue;
-    yield { feature, judged, mills, leftMm: Math.max(...judged.map((j) => left(j, radius))) };
+    yield { feature, judged, mills, leftMm: Math.max(...judged.map((j) => leftInSharpMm(j.corner, radius))) };
   }
-}
-
-/** What a cutter leaves standing in a sharp corner, measured on the bisector: R (1 / cos(turn / 2) − 1). */
-function left({ corner }: Judged, radiusMm: number): number {
-  const half = (Math.min(corner.turnDeg, 150) * Math.PI) / 360;
-  return radiusMm * (1 / Math.cos(half) - 1);
 }
 
 /** The smallest that reaches and the largest that leaves most of the outline straight. */
@@ -119,7 +114,7 @@ export const square: Rule = {
   limits: [
     {
       name: 'left',
-      value: 0.05,
+      value: UNNOTICED_MM,
       unit: 'mm',
       what: 'material left in a wide open corner that nobody will notice',
       source: 'common practice, no source',

@@ -1,7 +1,7 @@
 /** hole/flat-bottom – a drill leaves a cone; a flat floor needs another tool. */
 import { materialAlong } from '../../machining/column';
 import { endMills, SAME_MM } from '../../machining/cutters';
-import { type Bored, without } from '../../machining/drilling';
+import { type Bored, floorStays, without } from '../../machining/drilling';
 import { pointLengthMm } from '../../reference/drill-point';
 import type { Drill, Shop, Tool } from '../../spec/shop-model';
 import { removeField, subjectOf } from '../fields';
@@ -71,7 +71,7 @@ features:
   *find(context): Generator<Finding> {
     for (const [hole, bores] of holes(context)) {
       if (hole.bottom !== 'flat' || bores.every((b) => b.of.through)) continue;
-      const blind = bores.filter((b) => !b.of.through && floorStays(b.endMm, b.core.at(-1)?.to));
+      const blind = bores.filter((b) => !b.of.through && floorStays(b));
       const depthMm = Math.max(0, ...blind.map((b) => b.spanMm));
       if (depthMm === 0) continue;
       const tools = flatteners(hole.diameter.mm, context);
@@ -108,11 +108,6 @@ features:
     if (edits) yield { title: 'Let it end in the cone the drill leaves', safe: false, edits };
   },
 };
-
-/** There is material at the floor: not cut away by another feature. */
-function floorStays(endMm: number, lastMm: number | undefined): boolean {
-  return lastMm !== undefined && lastMm >= endMm - 1e-3;
-}
 
 /** A cone below the floor would neither break through nor leave a thin skin. */
 function coneFits(b: Bored, { solid }: RuleContext): boolean {

@@ -71,6 +71,7 @@ machines:
 vises: { vise: { jaw: { width: 100, height: 32 }, opens: 110, force: 15 kN, face: smooth } }
 tools:
   dr-5.5: { kind: drill, diameter: 5.5, flute-length: 57, point: 118, material: hss }
+  em-16: { kind: end-mill, diameter: 16, flutes: 3, flute-length: 34, reach: 46, shank: 16, material: carbide }
 rack:
   - { form: flat-bar, material: aluminium-6061-t6, section: { width: 40, thickness: 16 }, lengths: [1000], per-metre: 9.5 }
   - { form: flat-bar, material: aluminium-6061-t6, section: { width: 50, thickness: 20 }, lengths: [1000], per-metre: 14 }

@@ -1,11 +1,12 @@
 /** The cuts that take the stock off a face: from above with the end of a wide cutter, or along it with the side of a mill. */
-import type { Operation } from '../machining/operations';
-import { FACE_AXIS, FACE_PLANE, type Face, type Feature, type Part, type Setup } from '../spec/model';
-import type { Mill, Shop } from '../spec/shop-model';
-import { stockSizeMm } from '../spec/stock';
+
+import { FACE_AXIS, FACE_PLANE, type Face, type Feature, type Part, type Setup } from '../../spec/model';
+import type { Mill, Shop } from '../../spec/shop-model';
+import { stockSizeMm } from '../../spec/stock';
+import type { Operation } from './types';
 
 /** Empty for what is no face, or has nothing left on it. */
-export function facingCuts(name: string, setup: Setup, part: Part, shop: Shop): readonly Operation[] {
+export function facingCuts(name: string, setup: Pick<Setup, 'up'>, part: Part, shop: Shop): readonly Operation[] {
   if (!(name in FACE_AXIS)) return [];
   const face = name as Face;
   const offMm = part.stock.extra[face]?.mm ?? 0;
@@ -20,13 +21,16 @@ export function facingCuts(name: string, setup: Setup, part: Part, shop: Shop): 
   const up = setup.up?.name;
   if (!up || up === face) {
     const tool = mills.find((m) => m.kind === 'face-mill') ?? ends[0];
-    if (!tool) return [{ ...base, does: 'missing', wanted: 'face mill or end mill' }];
+    if (!tool) return [{ ...base, does: 'missing', lacks: 'facing', wanted: 'face mill or end mill' }];
     return [{ ...base, does: 'face', tool, lengthMm, widthMm, depthMm: offMm }];
   }
   const heightMm = along(FACE_AXIS[up].axis);
   const wayMm = along(FACE_PLANE[face].find((axis) => axis !== FACE_AXIS[up].axis)!);
   const tool = ends.find((m) => m.reachMm >= heightMm - 1e-6);
-  if (!tool) return [{ ...base, does: 'missing', wanted: `end mill reaching ${Number(heightMm.toFixed(2))} mm` }];
+  if (!tool)
+    return [
+      { ...base, does: 'missing', lacks: 'facing', wanted: `end mill reaching ${Number(heightMm.toFixed(2))} mm` },
+    ];
   const volumeMm3 = offMm * heightMm * wayMm;
   return [
     { ...base, does: 'rough', tool, volumeMm3, depthMm: heightMm, neckMm: Number.POSITIVE_INFINITY },

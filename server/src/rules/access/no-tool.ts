@@ -1,0 +1,212 @@
+/** access/no-tool – nothing on hand makes one of a feature's cuts, and no rule of its own tells it. */
+import { type Lack, type Missing, operationsOf } from '../../machining/operations';
+import { facingCuts } from '../../machining/operations/facing';
+import { leans } from '../../machining/operations/seen';
+import { FACES, type Face, type Feature, type Setup } from '../../spec/model';
+import type { ChamferMill } from '../../spec/shop-model';
+import { lengthsIn } from '../../text/format';
+import type { Span } from '../../text/tree';
+import { base } from '../accept';
+import { setLength } from '../edits';
+import { setField, subjectOf } from '../fields';
+import { fact, list, roundDown, spanOf } from '../message';
+import type { Finding, Fix, Rule, RuleContext } from '../rule';
+
+const NAME = 'access/no-tool';
+
+/** What a more exact rule says of it: where one of these stands, the same is not told twice. */
+const SAID_BY: Readonly<Record<Lack, readonly string[]>> = {
+  bore: ['hole/odd-diameter', 'access/reach'],
+  'bore-before': [],
+  'flat-bottom': ['hole/flat-bottom'],
+  tap: ['thread/no-tap', 'thread/unknown', 'access/reach'],
+  counterbore: [],
+  countersink: [],
+  mill: ['access/reach', 'corner/inside-radius', 'corner/floor-radius'],
+  'sharp-corner': ['corner/square'],
+  chamfer: [],
+  round: [],
+  engraver: ['access/reach'],
+  undercutter: ['access/undercut'],
+  incline: [],
+  facing: ['access/reach'],
+};
+
+/** The field that sets the size of the tool, the first that is written. */
+const FIELDS: Readonly<Record<Lack, readonly string[]>> = {
+  bore: ['diameter', 'depth'],
+  'bore-before': ['diameter', 'depth'],
+  'flat-bottom': ['depth'],
+  tap: ['thread', 'threadDepth', 'depth'],
+  counterbore: ['counterbore'],
+  countersink: ['countersink'],
+  mill: ['width', 'shape', 'depth'],
+  'sharp-corner': ['shape', 'depth'],
+  chamfer: ['size'],
+  round: ['radius'],
+  engraver: ['stroke', 'text'],
+  undercutter: ['tee', 'dovetail', 'width'],
+  incline: ['given'],
+  facing: [],
+};
+
+interface Lacking {
+  readonly of: readonly string[];
+  readonly missing: Missing;
+  readonly span: Span;
+}
+
+function* lacking(context: RuleContext): Generator<Lacking> {
+  const { part, solid, shop } = context;
+  for (const feature of part.features) {
+    const told = new Set<string>();
+    for (const missing of operationsOf(feature, part, solid, shop)) {
+      if (missing.does !== 'missing' || told.has(missing.wanted)) continue;
+      told.add(missing.wanted);
+      // How round a corner must be that stands square is for its own rule, which knows what nobody will notice.
+      if (missing.lacks === 'sharp-corner' && !leans(feature)) continue;
+      yield { of: [feature.name], missing, span: spanOf(feature, ...FIELDS[missing.lacks]) };
+    }
+  }
+  yield* unfaced(context);
+}
+
+/** Faces with stock on them: as the set-ups cut them, or, where none are written, with whatever cuts a face at all. */
+function* unfaced({ part, shop }: RuleContext): Generator<Lacking> {
+  const missingOf = (face: Face, setup: Pick<Setup, 'up'>) =>
+    facingCuts(face, setup, part, shop).find((o) => o.does === 'missing');
+  for (const setup of part.setups ?? []) {
+    for (const cut of setup.cuts) {
+      const missing = isFace(cut.name) ? missingOf(cut.name, setup) : undefined;
+      if (missing) yield { of: [cut.name], missing, span: cut.span };
+    }
+  }
+  if (part.setups) return;
+  const straight = {};
+  const faces = FACES.filter((face) => missingOf(face, straight));
+  const [first] = faces;
+  if (first) yield { of: faces, missing: missingOf(first, straight)!, span: part.stock.span };
+}
+
+function isFace(name: string): name is Face {
+  return (FACES as readonly string[]).includes(name);
+}
+
+/** A size that a tool on hand makes, near to the one that none does. */
+interface Near {
+  readonly mm: number;
+  readonly tool: string;
+  readonly most: boolean;
+}
+
+function nearOf(feature: Feature | undefined, lacks: Lack, { shop, part }: RuleContext): Near | undefined {
+  const cones = (angles: readonly number[]) =>
+    shop.tools.filter(
+      (t): t is ChamferMill =>
+        (t.kind === 'chamfer-mill' || t.kind === 'countersink') && angles.some((a) => Math.abs(t.angleDeg - a) < 1),
+    );
+  if (feature?.kind === 'chamfer' && lacks === 'chamfer') {
+    const { deg } = feature.angle;
+    const wide = (t: ChamferMill) => (t.diameterMm - t.tipMm) / 2 / Math.max(1, Math.tan((deg * Math.PI) / 180));
+    return widest(cones([180 - 2 * deg, 2 * deg]), wide, part.units);
+  }
+  if (feature?.kind === 'hole' && feature.countersink && lacks === 'countersink') {
+    const starts = cones([feature.countersink.angle.deg]).filter((t) => t.tipMm <= feature.diameter.mm);
+    return widest(starts, (t) => t.diameterMm, part.units);
+  }
+  if (feature?.kind !== 'round' || lacks !== 'round') return undefined;
+  const off = (mm: number) => Math.abs(mm - feature.radius.mm);
+  const [rounder] = shop.tools
+    .flatMap((t) => (t.kind === 'corner-rounder' ? [t] : []))
+    .sort((a, b) => off(a.cornerRadiusMm) - off(b.cornerRadiusMm));
+  return rounder && { mm: rounder.cornerRadiusMm, tool: rounder.name, most: false };
+}
+
+function widest(tools: readonly ChamferMill[], wide: (t: ChamferMill) => number, units: 'mm' | 'in'): Near | undefined {
+  const [best] = [...tools].sort((a, b) => wide(b) - wide(a));
+  const mm = best ? roundDown(wide(best), units) : 0;
+  return best && mm > 0 ? { mm, tool: best.name, most: true } : undefined;
+}
+
+function findingOf({ of, missing, span }: Lacking, context: RuleContext): Finding {
+  const { part, shop, length } = context;
+  const { lacks } = missing;
+  const near = nearOf(part.featureByName.get(of[0]!), lacks, context);
+  const wanted = lengthsIn(missing.wanted, part.units);
+  const on = lacks === 'facing' ? ` the stock off ${list(of)}` : ' this';
+  const cure = near
+    ? `${near.most ? 'At most ' : ''}${length(near.mm)} (${near.tool}) would do`
+    : lacks === 'sharp-corner'
+      ? 'Round its corners'
+      : shop.tools.length === 0
+        ? 'The shop file lists no tools: list those there are'
+        : 'Put one in the shop file, or draw it for a tool that is there';
+  return {
+    rule: NAME,
+    severity: shop.builtIn || shop.tools.length === 0 ? 'warning' : 'error',
+    message: `No tool on hand cuts${on}${shop.builtIn ? ' (built-in shop)' : ''}: it takes ${article(wanted)}${wanted}. ${cure}.`,
+    of,
+    span,
+    related: [],
+    facts: {
+      wanted,
+      ...(near && { would_do_mm: fact(near.mm), would_do_tool: near.tool }),
+    },
+  };
+}
+
+function article(words: string): string {
+  if (/^an? /.test(words)) return '';
+  return /^[aeiou]/i.test(words) || /^M\d/.test(words) ? 'an ' : 'a ';
+}
+
+export const noTool: Rule = {
+  name: NAME,
+  severity: 'error',
+  summary: 'No tool on hand makes one of a feature’s cuts.',
+  why: 'A chamfer is as wide as the cone that cuts it, a seat as wide as its counterbore, a slope as long as a flank: without the cutter the feature cannot be made as it is drawn, however good the set-up.',
+  formula:
+    'The cuts are those of the hover and of `--facts`: where they say that nothing is on hand, and no rule of that cut says it already. `wanted` is what the cut takes, `would_do_mm` the nearest size that `would_do_tool` makes. A warning where only the built-in shop is known, or the shop lists no tools yet.',
+  limits: [],
+  bad: `part: wedge
+material: aluminium-6061-t6
+body: { x: 80, y: 60, z: 40 }
+features:
+  slope: { kind: chamfer, edges: top, size: 15 }
+`,
+  good: `part: wedge
+material: aluminium-6061-t6
+body: { x: 80, y: 60, z: 40 }
+features:
+  slope: { kind: chamfer, edges: top, size: 4 }
+`,
+  mends: 'The nearest size that a tool on hand makes.',
+  after: [...new Set(Object.values(SAID_BY).flat())],
+  *find(context): Generator<Finding> {
+    const { raised = [] } = context;
+    for (const found of lacking(context)) {
+      const { of, missing } = found;
+      const rules = SAID_BY[missing.lacks];
+      const said = raised.some((f) => rules.includes(f.rule) && f.of.some((name) => of.includes(base(name))));
+      if (!said) yield findingOf(found, context);
+    }
+  },
+  *mend(finding, context): Generator<Fix> {
+    const feature = subjectOf(finding, context.part);
+    const found = [...lacking(context)].find((l) => l.span === finding.span || l.of[0] === finding.of[0]);
+    const near = found && nearOf(feature, found.missing.lacks, context);
+    if (!feature || !near) return;
+    const title = `Make it ${context.length(near.mm)}, for ${near.tool}`;
+    if (feature.kind === 'hole') {
+      const edits = setField(context.tree, feature.name, 'diameter', context.write(near.mm), 'countersink');
+      if (edits) yield { title, safe: false, edits };
+      return;
+    }
+    const edit = setLength(
+      feature.kind === 'chamfer' ? feature.size : feature.kind === 'round' ? feature.radius : undefined,
+      near.mm,
+      context.part,
+    );
+    if (edit) yield { title, safe: false, edits: [edit] };
+  },
+};
