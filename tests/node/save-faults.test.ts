@@ -5,9 +5,7 @@
  */
 import assert from 'node:assert/strict';
 import { FAULTS, type Fault, faulty } from './faults';
-import { contentsOf, dropFolder, makeFolder, run, WRITERS, type Writer } from './writers';
-
-const LEFTOVER = /^\.scribeline-[0-9a-f]{16}\.tmp$/;
+import { contentsOf, dropFolder, LEFTOVER, makeFolder, run, WRITERS, type Writer } from './writers';
 
 interface Tried {
   readonly after: Map<string, string>;

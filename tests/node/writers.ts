@@ -78,6 +78,9 @@ export function contentsOf(folder: string): Map<string, string> {
   return found;
 }
 
+/** What saving calls the file that it writes beside. */
+export const LEFTOVER = /^\.scribeline-[0-9a-f]{16}\.tmp$/;
+
 export interface Ran {
   readonly status: 0 | 1 | 2;
   readonly out: string;
