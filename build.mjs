@@ -28,7 +28,7 @@ const built = await Promise.all([
   build({ ...common, entryPoints: ['client/src/extension.ts'], outfile: 'dist/extension.js', external: ['vscode'] }),
   build({ ...common, entryPoints: ['server/src/server.ts'], outfile: 'dist/server.js' }),
   build({ ...common, entryPoints: ['server/src/node/mesh-worker.ts'], outfile: 'dist/mesh-worker.js' }),
-  build({ ...common, entryPoints: ['server/src/node/plan-worker.ts'], outfile: 'dist/plan-worker.js' }),
+  build({ ...common, entryPoints: ['server/src/node/aside-worker.ts'], outfile: 'dist/aside-worker.js' }),
   build({ ...common, entryPoints: ['server/src/node/exact-worker.ts'], outfile: 'dist/exact-worker.js' }),
   build({
     bundle: true,

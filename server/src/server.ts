@@ -2,9 +2,9 @@
 import { createConnection, ProposedFeatures } from 'vscode-languageserver/node';
 import { version } from '../../package.json';
 import { listen } from './connection';
+import { nodeAside } from './node/aside';
 import { nodeHost } from './node/host';
 import { sharedMeshes } from './node/mesher';
-import { nodePlanner } from './node/planner';
 import { lines } from './text/shown';
 
 // Standard output belongs to the protocol: whatever a library prints there would break it.
@@ -15,4 +15,4 @@ const log = (message: string) => connection.console.info(lines(message));
 const meshes = sharedMeshes(log);
 // Loaded only when asked for: findings should not wait for the formats' code.
 const writers = async () => (await import('./node/writers')).WRITERS;
-listen(connection, { ...nodeHost(log), meshes, writers, planner: nodePlanner(log) }, version);
+listen(connection, { ...nodeHost(log), meshes, writers, aside: nodeAside(log) }, version);

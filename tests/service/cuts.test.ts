@@ -2,7 +2,8 @@
 import assert from 'node:assert/strict';
 import { hoverAt } from '../../server/src/service/hover';
 import { inlaysOf } from '../../server/src/service/inlays';
-import { type PartSnapshot, Workspace } from '../../server/src/service/workspace';
+import type { PartSnapshot } from '../../server/src/service/snapshot';
+import { Workspace } from '../../server/src/service/workspace';
 import { factsText } from '../report/told';
 
 const PATH = 'mem:///w/a.part.yaml';

@@ -1,5 +1,6 @@
 /** Completion through the whole document: wherever the cursor is, it answers, and every offer stands at the right place. */
 import assert from 'node:assert/strict';
+import { figuresAtHand } from '../../server/src/report/at-hand';
 import { completionsAt } from '../../server/src/service/completion';
 import type { Host } from '../../server/src/service/host';
 import { hoverAt } from '../../server/src/service/hover';
@@ -107,7 +108,9 @@ describe('the service in a world of its own', () => {
     const job = (limit: string) =>
       `job: g\nparts:\n  block: { spec: parts/block.part.yaml, quantity: 3 }\nmass-limit: ${limit}\n`;
     const title = async (of: string) =>
-      (await lensesOf(workspace, (await workspace.snapshot(of))!)).map((l) => l.command?.title);
+      (await lensesOf(workspace, (await workspace.snapshot(of))!, async (p) => figuresAtHand(p.checked))).map(
+        (l) => l.command?.title,
+      );
     assert.deepEqual(await title('mem:///w/parts/block.part.yaml'), [
       '270.0 g  ·  balances at 50, 25, 10 mm  ·  cut from 100 × 50 × 20 mm  ·  0 % to chips  ·  least wall over 6 mm',
     ]);

@@ -15,6 +15,7 @@ export function nodeHost(log: (message: string) => void): Host {
       timer.unref();
       return () => clearTimeout(timer);
     },
+    pause: () => new Promise((resolve) => setImmediate(resolve)),
     async read(path) {
       const file = toPath(path);
       return file === undefined ? undefined : readDocument(file);

@@ -2,7 +2,8 @@
 import { unreadIn, unreadLines, writePlan } from '../planning/keep';
 import { type Plan, planOf } from '../planning/plan';
 import { alternativesLines, planLines } from '../report/plan';
-import { type PartSnapshot, Workspace } from '../service/workspace';
+import type { PartSnapshot } from '../service/snapshot';
+import { Workspace } from '../service/workspace';
 import { withoutItsShop } from '../spec/unread-shop';
 import type { Command } from './arguments';
 import type { Disk } from './disk';

@@ -56,12 +56,17 @@ export class CheckedPart implements ReadPart {
 
 /** Reads, resolves and judges a part. Never throws. `before` lends what did not change. */
 export function checkPart(text: string, shop: Shop, before?: CheckedPart): CheckedPart {
-  const checked = atOnce(readingPart(text, shop, before));
+  const checked = readPart(text, shop, before);
   checked.judging.finish();
   return checked;
 }
 
-/** Reads and resolves a part, a step at a time; it is judged when its findings are asked for. */
+/** Reads and resolves a part; it is judged when its findings are asked for. */
+export function readPart(text: string, shop: Shop, before?: CheckedPart): CheckedPart {
+  return atOnce(readingPart(text, shop, before));
+}
+
+/** The same, a step at a time. */
 export function* readingPart(text: string, shop: Shop, before?: CheckedPart): Steps<CheckedPart> {
   if (before && before.shop === shop && before.tree.text === text) return before;
   return new CheckedPart(yield* workingOut(text, before?.reading), shop);

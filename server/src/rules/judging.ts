@@ -30,6 +30,10 @@ const JUDGING = RULES.filter((r) => !r.last).sort(
 /** They judge what the others found. */
 const LAST = RULES.filter((r) => r.last);
 
+export function isLast(rule: string): boolean {
+  return ruleByName(rule)?.last === true;
+}
+
 export class Judging {
   readonly #of: ReadPart;
   /** What was found while the text was read. */
@@ -50,7 +54,12 @@ export class Judging {
     return this.#all ? [] : this.#rules.filter((r) => !this.#raised.has(r.name)).map((r) => r.name);
   }
 
-  /** What a rule raises, accepted or not. Throws `CutShort` where a meter says so, and then knows as much as before. */
+  /** What each rule raised that has judged, accepted or not. */
+  get raised(): ReadonlyMap<string, readonly Finding[]> {
+    return this.#raised;
+  }
+
+  /** What a rule raises. Throws `CutShort` where a meter says so, and then knows as much as before. */
   judge(name: string): readonly Finding[] {
     const known = this.#raised.get(name);
     if (known) return known;

@@ -7,7 +7,7 @@ import { addAccept } from './accept';
 import { diagnosticsOf } from './diagnostics';
 import { editsOf, overlaps, rangeBetween, rangeOf } from './lsp';
 import { editsFor } from './planning';
-import type { PartSnapshot, Snapshot } from './workspace';
+import type { PartSnapshot, Snapshot } from './snapshot';
 
 export const FIX_ALL = `${CodeActionKind.SourceFixAll}.scribeline`;
 

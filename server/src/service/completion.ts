@@ -9,10 +9,10 @@ import {
 import { type SchemaInfo, schemaAt } from '../spec/lookup';
 import { descend, type MapNode } from '../text/tree';
 import { rangeBetween } from './lsp';
+import type { Snapshot } from './snapshot';
 import { FEATURE_SNIPPETS } from './snippets';
 import { namesFor, type Suggestion } from './suggestions';
 import { type Typing, typingAt } from './typing';
-import type { Snapshot } from './workspace';
 
 /** What could be written at an offset of the text; empty where nothing is known. */
 export function completionsAt(snapshot: Snapshot, offset: number): CompletionItem[] {

@@ -7,7 +7,7 @@ import {
 } from 'vscode-languageserver-types';
 import type { Finding } from '../rules/rule';
 import { rangeOf } from './lsp';
-import type { Snapshot } from './workspace';
+import type { Snapshot } from './snapshot';
 
 export const SOURCE = 'scribeline';
 

@@ -3,7 +3,7 @@
 import { cautionOn, ExportError, unwritable, type Writer, writerFor } from '../exchange/writer';
 import { base64Of } from '../geometry/kernel/base64';
 import type { ExportAnswer, ExportParams, Format } from './export-protocol';
-import type { Snapshot } from './workspace';
+import type { Snapshot } from './snapshot';
 
 export function formatsOf(writers: readonly Writer[]): readonly Format[] {
   return writers.map(({ extensions, title, perFace }) => ({

@@ -3,7 +3,7 @@
  * worker or a test hands in another. Paths are whatever the host uses (URIs in the editor, paths on the command line).
  */
 import type { Writer } from '../exchange/writer';
-import type { Planner } from './planner';
+import type { Aside } from './aside';
 import type { MeshMaker } from './view/mesh-maker';
 
 /** Something is there by a name, and it cannot be read. */
@@ -18,8 +18,8 @@ export type FileText = string | Unread | undefined;
 export interface Host {
   /** Makes the meshes that the part view shows; without one there is no picture. */
   readonly meshes?: MeshMaker;
-  /** Plans parts beside the service's own thread; without one they are planned in it. */
-  readonly planner?: Planner;
+  /** Answers what takes long beside the service's own thread; without one it is answered in it. */
+  readonly aside?: Aside;
   /** The formats a part can be exported in; loaded when first asked for. */
   writers?(): Promise<readonly Writer[]>;
   read(path: string): Promise<FileText>;
@@ -29,6 +29,8 @@ export interface Host {
   documents(folder: string): Promise<readonly string[]>;
   /** Does something after so many ms; answers what calls it off. Without one nothing is done later. */
   later?(ms: number, work: () => void): () => void;
+  /** Resolves when others have had their turn; without it nothing is done in slices. */
+  pause?(): Promise<void>;
   /** One line for the log. */
   log(message: string): void;
 }

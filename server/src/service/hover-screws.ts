@@ -2,7 +2,7 @@
 import { clearanceLines, recessLines, threadLines } from '../report/screws';
 import type { Cursor } from './cursor';
 import { messageMarkdown } from './markdown';
-import type { PartSnapshot } from './workspace';
+import type { PartSnapshot } from './snapshot';
 
 /** On a thread, or where a screw is named: the numbers that it stands for, and their tables. */
 export function screwText({ checked }: PartSnapshot, cursor: Cursor): string[] {

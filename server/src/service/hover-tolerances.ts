@@ -4,7 +4,7 @@ import { finishLines, generalLine, positionLines } from '../report/tolerances';
 import { valuesOf } from '../spec/values';
 import type { Span } from '../text/tree';
 import { escapeMarkdown } from './markdown';
-import type { PartSnapshot } from './workspace';
+import type { PartSnapshot } from './snapshot';
 
 export function toleranceText(snapshot: PartSnapshot, offset: number): string[] {
   const { checked } = snapshot;

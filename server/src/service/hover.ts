@@ -16,15 +16,27 @@ import { toleranceText } from './hover-tolerances';
 import { rangeOf } from './lsp';
 import { code, escapeMarkdown, messageMarkdown } from './markdown';
 import { describeName } from './names';
+import type { PartSnapshot, Snapshot } from './snapshot';
 import { featureText } from './suggestions';
-import type { PartSnapshot, Snapshot } from './workspace';
 
-export function hoverAt(snapshot: Snapshot, offset: number, pagesUri?: string): Hover | undefined {
+export interface HoverOptions {
+  /** The folder of the rules' pages, as a URI. */
+  readonly pagesUri?: string | undefined;
+  /** Without what would have to be worked out first. */
+  readonly quick?: boolean;
+}
+
+/** What is shown in the place of figures that take long. */
+const BEING_WORKED_OUT = '*Its figures are being worked out; they are here in a moment.*';
+
+export function hoverAt(snapshot: Snapshot, offset: number, options: HoverOptions = {}): Hover | undefined {
+  const { pagesUri, quick } = options;
   const cursor = cursorAt(snapshot.checked.tree, offset);
   const pieces: string[] = [];
   if (snapshot.kind === 'part' && cursor.scalar && !cursor.onKey)
     pieces.push(...valueText(snapshot, offset), ...toleranceText(snapshot, offset));
-  if (snapshot.kind === 'part') pieces.push(...defaultsText(snapshot, cursor), ...figuresText(snapshot, cursor));
+  if (snapshot.kind === 'part')
+    pieces.push(...defaultsText(snapshot, cursor, quick), ...figuresText(snapshot, cursor, quick));
   if (snapshot.kind === 'part') pieces.push(...screwText(snapshot, cursor));
   pieces.push(...nameText(snapshot, cursor), ...schemaText(snapshot, cursor));
   for (const [rule, findings] of byRule(findingsAt(snapshot, offset)))
@@ -36,7 +48,7 @@ export function hoverAt(snapshot: Snapshot, offset: number, pagesUri?: string): 
   };
 }
 
-function findingsAt(snapshot: Snapshot, offset: number): readonly Finding[] {
+export function findingsAt(snapshot: Snapshot, offset: number): readonly Finding[] {
   const { tree } = snapshot.checked;
   return snapshot.findings.filter((f) => {
     const { start, end } = tree.locate(f.span);
@@ -127,7 +139,7 @@ function valueText(snapshot: PartSnapshot, offset: number): string[] {
 }
 
 /** On a feature's name, or its kind: what it is, and the values that nobody wrote, each with where it came from. */
-function defaultsText(snapshot: PartSnapshot, cursor: Cursor): string[] {
+function defaultsText(snapshot: PartSnapshot, cursor: Cursor, quick = false): string[] {
   const { part } = snapshot.checked;
   const [section, name, field] = cursor.path;
   const onName = cursor.path.length === 2 && cursor.onKey;
@@ -141,13 +153,14 @@ function defaultsText(snapshot: PartSnapshot, cursor: Cursor): string[] {
   });
   const head = `${code(feature.name)}: ${escapeMarkdown(featureText(feature, part))}`;
   const pieces = [lines.length > 0 ? `${head}\n\nNot written, taken as:\n\n${lines.join('\n')}` : head];
-  const cuts = cutsText(snapshot, feature);
+  const cuts = quick ? BEING_WORKED_OUT : cutsText(snapshot, feature);
   return cuts === undefined ? pieces : [...pieces, cuts];
 }
 
 /** On the part's own line: its figures, and how each was found. */
-function figuresText({ checked }: PartSnapshot, cursor: Cursor): string[] {
+function figuresText({ checked }: PartSnapshot, cursor: Cursor, quick = false): string[] {
   if (cursor.path.length !== 1 || cursor.path[0] !== 'part') return [];
+  if (quick) return [BEING_WORKED_OUT];
   const figures = figuresAtHand(checked);
   if (figures.length === 0) return [];
   return [figures.map((f) => `- **${f.name}** ${escapeMarkdown(f.value)}: ${messageMarkdown(f.how)}`).join('\n')];

@@ -12,7 +12,7 @@ import { valuesOf } from '../spec/values';
 import { formatLength, lengthsIn } from '../text/format';
 import type { Span } from '../text/tree';
 import { holds } from './lsp';
-import type { Snapshot } from './workspace';
+import type { Snapshot } from './snapshot';
 
 /** A value that needs no working out: a number, with or without its unit and tolerance. */
 const PLAIN = /^[-+]?\d*\.?\d+(?:\s*(?:mm|in|deg|°))?(?:\s*(?:±|\+).*|\s+[A-Za-z]{1,2}\d{1,2})?$/;

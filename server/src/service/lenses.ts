@@ -1,21 +1,27 @@
 /** The figures a part's author wants in sight: what it weighs, where it balances, what it is cut from; for a job, the sum. */
 import type { CodeLens } from 'vscode-languageserver-types';
 import { knownPlan } from '../planning/fewer';
-import { figuresAtHand } from '../report/at-hand';
+import type { Figure } from '../report/at-hand';
 import { moneyText } from '../report/costs';
 import { figuresOf } from '../report/figures';
 import { hoursText, jobFigures } from '../report/job-figures';
 import type { CheckedPart } from '../rules/check';
 import { entry } from '../text/tree';
 import { rangeOf } from './lsp';
-import type { JobSnapshot, Snapshot, Workspace } from './workspace';
+import type { JobSnapshot, PartSnapshot, Snapshot } from './snapshot';
+import type { Workspace } from './workspace';
 
-export async function lensesOf(workspace: Workspace, snapshot: Snapshot): Promise<CodeLens[]> {
+/** `figures`: of a part, however long they take. */
+export async function lensesOf(
+  workspace: Workspace,
+  snapshot: Snapshot,
+  figures: (part: PartSnapshot) => Promise<readonly Figure[]>,
+): Promise<CodeLens[]> {
   const head = entry(snapshot.checked.tree.root, snapshot.kind);
   if (!head) return [];
   const title =
     snapshot.kind === 'part'
-      ? partTitle(snapshot.checked)
+      ? partTitle(snapshot.checked, await figures(snapshot))
       : snapshot.kind === 'job'
         ? await jobTitle(workspace, snapshot)
         : undefined;
@@ -24,7 +30,7 @@ export async function lensesOf(workspace: Workspace, snapshot: Snapshot): Promis
 }
 
 /** `90 g  ·  balances at …`: words for a line, not a table. */
-function partTitle(checked: CheckedPart): string | undefined {
+function partTitle(checked: CheckedPart, figures: readonly Figure[]): string | undefined {
   const words: Readonly<Record<string, (value: string) => string>> = {
     balance: (v) => `balances at ${v}`,
     stock: (v) => `cut from ${v}`,
@@ -32,7 +38,6 @@ function partTitle(checked: CheckedPart): string | undefined {
     'least wall': (v) => `least wall ${v}`,
     time: (v) => `${v} at the machine`,
   };
-  const figures = figuresAtHand(checked);
   const said = figures.map(({ name, value }) => words[name]?.(value) ?? value);
   // Without set-ups in the text: how many a plan takes, once it was worked out in a quiet moment.
   const plan = checked.part.setups ? undefined : knownPlan(checked);

@@ -1,7 +1,7 @@
 /** Small turns from our places to the protocol's. The protocol's shapes are plain data; only this folder speaks them. */
 import type { Range, TextEdit } from 'vscode-languageserver-types';
 import type { Span, SpanEdit } from '../text/tree';
-import type { Snapshot } from './workspace';
+import type { Snapshot } from './snapshot';
 
 /** A place of the text as the protocol counts: lines and UTF-16 characters from 0. */
 export function rangeOf(snapshot: Snapshot, span: Span): Range {

@@ -10,8 +10,9 @@ import { cursorAt } from './cursor';
 import { kindOf, resolvePath } from './documents';
 import { rangeOf } from './lsp';
 import { code, escapeMarkdown } from './markdown';
+import type { Snapshot } from './snapshot';
 import { featureText, toolText } from './suggestions';
-import type { Snapshot, Workspace } from './workspace';
+import type { Workspace } from './workspace';
 
 const OF_SHOP: ReadonlySet<string> = new Set(['tool', 'holder', 'vise', 'machine']);
 

@@ -2,7 +2,7 @@
 import { type DocumentSymbol, type FoldingRange, SymbolKind } from 'vscode-languageserver-types';
 import { at, type MapEntry, type TextNode } from '../text/tree';
 import { rangeOf } from './lsp';
-import type { Snapshot } from './workspace';
+import type { Snapshot } from './snapshot';
 
 const SECTION_KIND: Readonly<Record<string, SymbolKind>> = {
   features: SymbolKind.Class,

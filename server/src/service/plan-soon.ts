@@ -2,15 +2,15 @@
  * What the planner has to say of a part, after a quiet moment: planning takes longer than a keystroke, so the first answer
  * goes without it, and the editor is asked to ask again when there is something to add. The next edit calls it off.
  */
-import { knownPlan, rememberPlan } from '../planning/fewer';
+import { knownPlan } from '../planning/fewer';
 import type { CheckedPart } from '../rules/check';
-import { inTextOrder } from '../rules/order';
 import type { Finding } from '../rules/rule';
+import type { Errand, Urgency } from './aside';
 import { Unanswered } from './asked';
 import type { Host } from './host';
-import { type PlanJob, type PlanReply, replyFor } from './planner';
 import { answerFor, type PlanAnswer } from './planning';
-import type { PartSnapshot, Snapshot } from './workspace';
+import { answerTo, type PlanReply, takePlan } from './questions';
+import { type PartSnapshot, partWith, type Snapshot } from './snapshot';
 
 /** So long nothing must be asked of a document before it is planned, ms. */
 const QUIET_MS = 1200;
@@ -26,7 +26,7 @@ export class PlanSoon {
   readonly #host: Host;
   readonly #news: () => void;
   readonly #found = new WeakMap<CheckedPart, readonly Finding[]>();
-  readonly #with = new WeakMap<Snapshot, Snapshot>();
+  readonly #with = new WeakMap<PartSnapshot, PartSnapshot>();
   /** By path: what calls the wait off. */
   readonly #waiting = new Map<string, () => void>();
   readonly #running = new Map<string, Running>();
@@ -37,7 +37,7 @@ export class PlanSoon {
   }
 
   /** The snapshot with the planner's findings, where they are known; else they are looked for soon. */
-  with(snapshot: Snapshot): Snapshot {
+  with<T extends Snapshot>(snapshot: T): T | PartSnapshot {
     if (snapshot.kind !== 'part' || !this.#host.later) return snapshot;
     const { checked, path } = snapshot;
     const found = this.#found.get(checked);
@@ -50,11 +50,17 @@ export class PlanSoon {
       );
       return snapshot;
     }
-    if (found.length === 0) return snapshot;
-    let made = this.#with.get(snapshot);
+    return this.withKnown(snapshot);
+  }
+
+  /** The same, without looking for what is not known. */
+  withKnown(part: PartSnapshot): PartSnapshot {
+    const found = this.#found.get(part.checked);
+    if (!found || found.length === 0) return part;
+    let made = this.#with.get(part);
     if (!made) {
-      made = { ...snapshot, findings: inTextOrder([...snapshot.findings, ...found], checked.tree) };
-      this.#with.set(snapshot, made);
+      made = partWith(part, found);
+      this.#with.set(part, made);
     }
     return made;
   }
@@ -72,56 +78,54 @@ export class PlanSoon {
     const { checked, path } = snapshot;
     if (knownPlan(checked)) return;
     const running = this.#running.get(path);
-    if (running?.checked !== checked || running.want !== 'plan') return this.#run(snapshot, 'plan', () => {});
+    if (running?.checked !== checked || running.want !== 'plan')
+      return this.#run(snapshot, 'plan', (reply) => takePlan(checked, reply));
     return running.done;
   }
 
   /** The plan in words, asked for by a person: carried to its end whatever is typed meanwhile. Null where there is none. */
-  async answer(snapshot: PartSnapshot): Promise<PlanAnswer | null> {
-    const { checked, path, text } = snapshot;
-    const reply = this.#host.planner
-      ? await this.#host.planner.plan({ path, text, shop: checked.shop, want: 'answer' }).reply
-      : replyFor(checked, { path, text, want: 'answer' });
+  async answer(snapshot: PartSnapshot, onGone: (leave: () => void) => void = () => {}): Promise<PlanAnswer | null> {
+    const { checked } = snapshot;
+    const errand = this.#errand(snapshot, 'answer', 'asked');
+    onGone(() => errand.cancel());
+    const reply = await errand.reply;
     if (!reply)
       throw new Unanswered('The part could not be planned: the planner was lost twice over it. The log tells why.');
-    take(checked, reply);
+    takePlan(checked, reply);
     return reply.answer ? answerFor(reply.answer, snapshot) : null;
   }
 
+  #errand(part: PartSnapshot, want: 'findings' | 'plan' | 'answer', urgency: Urgency): Errand<PlanReply> {
+    const { path, text, checked } = part;
+    if (!this.#host.aside) return { reply: Promise.resolve(answerTo('plan', part, { want })), cancel: () => {} };
+    return this.#host.aside.ask({ path, text, shop: checked.shop, question: 'plan', told: { want }, urgency });
+  }
+
   #look(snapshot: PartSnapshot): void {
-    const { checked, path, text } = snapshot;
+    const { checked, path } = snapshot;
     this.#waiting.delete(path);
     const told = (reply: PlanReply) => {
+      takePlan(checked, reply);
       const found = reply.findings ?? [];
       this.#found.set(checked, found);
       if (found.length > 0 || (reply.plan && !checked.part.setups)) this.#news();
     };
-    if (!this.#host.planner) told(replyFor(checked, { path, text, want: 'findings' }));
-    else void this.#run(snapshot, 'findings', told);
+    if (this.#host.aside) void this.#run(snapshot, 'findings', told);
+    else told(answerTo('plan', snapshot, { want: 'findings' }));
   }
 
   async #run(snapshot: PartSnapshot, want: Running['want'], told: (reply: PlanReply) => void): Promise<void> {
-    const { checked, path, text } = snapshot;
-    const { planner } = this.#host;
-    if (!planner) {
-      take(checked, replyFor(checked, { path, text, want }));
-      return;
-    }
+    const { checked, path } = snapshot;
     const before = this.#running.get(path);
     if (before?.checked === checked) await before.done;
     else before?.cancel();
-    const job: PlanJob = planner.plan({ path, text, shop: checked.shop, want });
-    const done = job.reply.then((reply) => {
+    const errand = this.#errand(snapshot, want, want === 'findings' ? 'quiet' : 'asked');
+    const done = errand.reply.then((reply) => {
       if (this.#running.get(path)?.done === done) this.#running.delete(path);
       if (!reply) return;
-      take(checked, reply);
       told(reply);
     });
-    this.#running.set(path, { checked, want, done, cancel: () => job.cancel() });
+    this.#running.set(path, { checked, want, done, cancel: () => errand.cancel() });
     await done;
   }
-}
-
-function take(checked: CheckedPart, { plan }: PlanReply): void {
-  if (plan !== undefined) rememberPlan(checked, plan ?? undefined);
 }

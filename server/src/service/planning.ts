@@ -6,7 +6,7 @@ import type { Plan } from '../planning/plan';
 import { alternativesLines, headline, planLines } from '../report/plan';
 import { line } from '../text/shown';
 import { editsOf } from './lsp';
-import type { PartSnapshot } from './workspace';
+import type { PartSnapshot } from './snapshot';
 
 /** Request: `{ uri }` → `PlanAnswer | null` (null: no part, no body, or a shop without a vise). */
 export const PLAN = 'scribeline/plan';

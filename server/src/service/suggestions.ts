@@ -6,7 +6,7 @@ import { FACE_PLANE, FACES, type Feature, OPPOSITE, type Part } from '../spec/mo
 import type { Shop, Tool } from '../spec/shop-model';
 import { formatLength } from '../text/format';
 import { clearanceSuggestions, recessSuggestions, threadSuggestions } from './screw-suggestions';
-import type { Snapshot } from './workspace';
+import type { Snapshot } from './snapshot';
 
 export interface Suggestion {
   readonly label: string;

@@ -2,20 +2,21 @@
  * The documents being worked on and what is known of them. Keeps one checked snapshot a document, so that an edit costs
  * what changed; finds the shop each part is judged by; tells which documents a changed file touches.
  */
-import { atOnce } from '../effort';
 import { type JobPiece, jobFindings } from '../planning/job';
 import { type CheckedJob, CheckedPart, checkJob, checkShop, workingOut } from '../rules/check';
 import type { Finding } from '../rules/rule';
 import type { Job } from '../spec/job-model';
 import type { Shop } from '../spec/shop-model';
-import { type Lines, linesOf } from '../text/lines';
+import { linesOf } from '../text/lines';
 import { at } from '../text/tree';
 import { type DocumentKind, kindOf, resolvePath, rootOf } from './documents';
 import type { FileText, Host } from './host';
+import { Pace } from './pace';
 import { type FoundShop, NOT_THERE, namedShop, type Shelf, setShop, shopOf, shopTrouble } from './shop-of';
-import type { PartSnapshot, ShopSnapshot, Snapshot } from './snapshot';
+import { type PartSnapshot, type ShopSnapshot, type Snapshot, wholePart } from './snapshot';
 
-export type { JobSnapshot, PartSnapshot, ShopSnapshot, Snapshot } from './snapshot';
+/** Documents that are not open but were asked for, by a job or a rename: so many are kept. */
+const MOST_CLOSED = 40;
 
 export class Workspace {
   readonly #host: Host;
@@ -30,9 +31,13 @@ export class Workspace {
   /** The parts of a job as its own shop judges them, where it names one: by the job's path, then the part's. */
   readonly #pieces = new Map<string, Map<string, CheckedPart>>();
   readonly #folders = new Map<string, Promise<readonly string[]>>();
+  /** Parts being read, so that whoever asks meanwhile waits for the same reading. */
+  readonly #reading = new Map<string, { readonly text: string; readonly part: Promise<PartSnapshot | undefined> }>();
+  readonly #pace: Pace;
 
-  constructor(host: Host, options: { roots?: readonly string[]; shop?: string } = {}) {
+  constructor(host: Host, options: { roots?: readonly string[]; shop?: string; pace?: Pace } = {}) {
     this.#host = host;
+    this.#pace = options.pace ?? new Pace();
     this.#roots = options.roots ?? [];
     this.#shopOverride = options.shop;
   }
@@ -99,19 +104,39 @@ export class Workspace {
 
   /** What is known of a document, now. Undefined when there is no such document. */
   async snapshot(path: string): Promise<Snapshot | undefined> {
-    const kind = kindOf(path) ?? this.#told.get(path);
-    const text = kind && (await this.text(path));
-    if (!kind || text === undefined) return undefined;
-    const before = this.#snapshots.get(path);
-    const made = await this.#make(path, kind, text, before?.kind === kind ? before : undefined);
-    // Only the newest text may be remembered: an older answer can arrive late.
-    if ((this.#open.get(path) ?? text) === text) this.#snapshots.set(path, made);
-    return made;
+    for (;;) {
+      const kind = kindOf(path) ?? this.#told.get(path);
+      const text = kind && (await this.text(path));
+      if (!kind || text === undefined) return undefined;
+      const before = this.#snapshots.get(path);
+      const made = await this.#make(path, kind, text, before?.kind === kind ? before : undefined);
+      // Only the newest text may be remembered: an older answer can arrive late.
+      if (made && !this.#isGone(path, text)) this.#remember(made);
+      if (made) return made;
+    }
   }
 
-  async #make(path: string, kind: DocumentKind, text: string, before: Snapshot | undefined): Promise<Snapshot> {
+  /** Whether an editor holds another text by now. */
+  #isGone(path: string, text: string): boolean {
+    return (this.#open.get(path) ?? text) !== text;
+  }
+
+  #remember(made: Snapshot): void {
+    this.#snapshots.delete(made.path);
+    this.#snapshots.set(made.path, made);
+    const closed = [...this.#snapshots.values()].filter((s) => s.kind !== 'shop' && !this.#open.has(s.path));
+    for (const { path } of closed.slice(0, Math.max(0, closed.length - MOST_CLOSED))) this.#snapshots.delete(path);
+  }
+
+  /** Undefined where the text was changed on the way. */
+  async #make(
+    path: string,
+    kind: DocumentKind,
+    text: string,
+    before: Snapshot | undefined,
+  ): Promise<Snapshot | undefined> {
+    if (kind === 'part') return this.#part(path, text, before?.kind === 'part' ? before : undefined);
     const lines = before?.text === text ? before.lines : linesOf(text);
-    if (kind === 'part') return this.#judge(path, text, lines, before?.kind === 'part' ? before : undefined);
     if (before?.text === text && kind !== 'job') return before;
     if (kind === 'shop') {
       const checked = checkShop(text, path, before?.kind === 'shop' ? before.checked : undefined);
@@ -133,14 +158,28 @@ export class Workspace {
     };
   }
 
-  async #judge(path: string, text: string, lines: Lines, last: PartSnapshot | undefined): Promise<PartSnapshot> {
-    const read = atOnce(workingOut(text, last?.checked.reading));
+  async #part(path: string, text: string, last: PartSnapshot | undefined): Promise<PartSnapshot | undefined> {
+    const known = this.#reading.get(path);
+    if (known?.text === text) return known.part;
+    const reading = { text, part: this.#readPart(path, text, last) };
+    this.#reading.set(path, reading);
+    try {
+      return await reading.part;
+    } finally {
+      if (this.#reading.get(path) === reading) this.#reading.delete(path);
+    }
+  }
+
+  async #readPart(path: string, text: string, last: PartSnapshot | undefined): Promise<PartSnapshot | undefined> {
+    const working = workingOut(text, last?.checked.reading);
+    const read = await this.#pace.through(working, () => this.#isGone(path, text));
+    if (!read) return undefined;
     const found = await shopOf(path, read, this.#shelf());
     const shop = asBefore(found.shop, last?.checked.shop);
     if (last && last.text === text && last.checked.shop === shop && last.shopPath === found.path) return last;
+    const lines = last?.text === text ? last.lines : linesOf(text);
     const checked = new CheckedPart(read, shop);
-    const findings = [...shopTrouble(read, found), ...checked.findings];
-    return { path, kind: 'part', text, lines, checked, shopPath: found.path, findings };
+    return wholePart({ path, text, lines, checked, shopPath: found.path, besides: shopTrouble(read, found) });
   }
 
   #shelf(): Shelf {

@@ -1,10 +1,13 @@
 /** Pictures without a server or a thread: the same mesher, in this process. */
 import { Mesher } from '../../../server/src/geometry/kernel/mesher';
 import { packed } from '../../../server/src/geometry/kernel/packed';
+import { Asker } from '../../../server/src/service/asker';
+import { Pace } from '../../../server/src/service/pace';
+import type { PartSnapshot } from '../../../server/src/service/snapshot';
 import type { MeshMaker } from '../../../server/src/service/view/mesh-maker';
 import { Pictures } from '../../../server/src/service/view/pictures';
 import type { Moment, PartPicture } from '../../../server/src/service/view/protocol';
-import { type PartSnapshot, Workspace } from '../../../server/src/service/workspace';
+import { Workspace } from '../../../server/src/service/workspace';
 import { kernel } from '../../geometry/kernel/proof';
 
 const here: MeshMaker = {
@@ -36,7 +39,7 @@ export async function pictureOfText(text: string, moment?: Moment, shop?: string
   const path = '/p/a.part.yaml';
   workspace.open(path, text);
   const snapshot = (await workspace.snapshot(path)) as PartSnapshot;
-  const pictures = new Pictures(here);
+  const pictures = new Pictures(here, new Asker(new Pace(), undefined));
   const picture = await pictures.picture(snapshot, 1, moment ? { moment } : {});
   return picture ? { picture, snapshot, pictures } : undefined;
 }

@@ -42,15 +42,19 @@ body: { x: 40, y: 30, z: 12 }
   *find(): Iterable<Finding> {},
 };
 
-/** What stands in the place of a rule's findings where it was stopped. */
-export function notJudgedFinding(rule: string, part: Part, millions: number): Finding {
+/** What stands in the place of a rule's findings where it was stopped; `millions`: the limit that it met, if it was one. */
+export function notJudgedFinding(rule: string, part: Part, millions?: number): Finding {
+  const why =
+    millions === undefined
+      ? 'its work did not come to an end, or was lost twice (the log tells more)'
+      : `it would take more work than one rule may, ${millions} million looks at an edge`;
   return {
     rule: notJudged.name,
     severity: notJudged.severity,
-    message: `The part was not judged by ${rule}: it would take more work than one rule may (${millions} million looks at an edge). Draw what crosses itself so often in fewer, larger pieces.`,
+    message: `The part was not judged by ${rule}: ${why}. Draw what crosses itself so often in fewer, larger pieces.`,
     of: [],
     span: part.nameSpan,
     related: [],
-    facts: { not_judged: rule, limit_millions: millions },
+    facts: { not_judged: rule, ...(millions !== undefined && { limit_millions: millions }) },
   };
 }

@@ -6,7 +6,7 @@ import { boxLeft, timelineOf } from '../../machining/workpiece';
 import type { SetupInTime, Workpiece } from '../../machining/workpiece/types';
 import { FACE_AXIS, FACES, type Part } from '../../spec/model';
 import { rangeOf } from '../lsp';
-import type { PartSnapshot } from '../workspace';
+import type { PartSnapshot } from '../snapshot';
 import { cuttersOf } from './cutters';
 import type { Moment, PictureSetup } from './protocol';
 

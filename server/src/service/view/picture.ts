@@ -5,7 +5,7 @@ import type { Finding } from '../../rules/rule';
 import type { Part } from '../../spec/model';
 import { formatLength } from '../../text/format';
 import { rangeOf } from '../lsp';
-import type { PartSnapshot } from '../workspace';
+import type { PartSnapshot } from '../snapshot';
 import { labelOf } from './labels';
 import { isGap, marksOf } from './marks';
 import type { MadeMesh, MeshSurface } from './mesh-maker';
@@ -14,16 +14,32 @@ import { surfaceName } from './names';
 import type { Moment, PartPicture, PictureFinding, Surface } from './protocol';
 import { summaryOf } from './summary';
 
-/** `voids`: what the mesh was made with; `moment`: of the workpiece that it shows, where it is not the finished part. */
-export function pictureOf(
-  snapshot: PartSnapshot,
-  version: number,
-  made: MadeMesh,
-  voids: readonly Void[],
-  moment?: Moment,
-): PartPicture {
+/** A mesh, and what it was made with. */
+export interface Shown {
+  readonly version: number;
+  readonly made: MadeMesh;
+  readonly voids: readonly Void[];
+  /** Of the workpiece that it shows, where it is not the finished part. */
+  readonly moment?: Moment | undefined;
+}
+
+/** Features that the mesh lacks. */
+export function missingIn({ made, voids }: Shown): readonly string[] {
+  return [...new Set(made.missing.map((i) => voids[i]!.feature))];
+}
+
+/** What is told beside the mesh, where it takes long to work out. */
+export type Told = Pick<PartPicture, 'setups' | 'summary'>;
+
+/** `missing`: features that the mesh lacks. */
+export function toldOf(snapshot: PartSnapshot, missing: readonly string[], moment?: Moment): Told {
+  return { setups: setupsOf(snapshot, moment?.setup), summary: summaryOf(snapshot, missing) };
+}
+
+export function pictureOf(snapshot: PartSnapshot, shown: Shown, told: Told): PartPicture {
   const { part, solid } = snapshot.checked;
-  const missing = [...new Set(made.missing.map((i) => voids[i]!.feature))];
+  const { version, made, voids, moment } = shown;
+  const missing = missingIn(shown);
   return {
     uri: snapshot.path,
     version,
@@ -39,10 +55,10 @@ export function pictureOf(
       nameRange: rangeOf(snapshot, f.nameSpan),
     })),
     findings: snapshot.findings.map((f) => shownFinding(snapshot, f)),
-    setups: setupsOf(snapshot, moment?.setup),
+    setups: told.setups,
     body: solid.body.box,
     stock: shownStock(part),
-    summary: summaryOf(snapshot, missing),
+    summary: told.summary,
     ...(missing.length > 0 ? { missing } : {}),
   };
 }

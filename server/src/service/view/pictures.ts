@@ -2,11 +2,11 @@
  * Pictures of parts, and measures between their faces. Remembers the last pictures of each part so that a measure is
  * taken from the very surfaces that were shown.
  */
-import type { PartSnapshot } from '../workspace';
+import type { Asker, OnGone } from '../asker';
+import type { PartSnapshot } from '../snapshot';
 import { measureBetween } from './measure';
 import type { MadeMesh, MeshMaker, MeshOrder } from './mesh-maker';
-import { workAt } from './moments';
-import { pictureOf } from './picture';
+import { missingIn, pictureOf } from './picture';
 import type { Measured, MeasureRequest, Moment, PartPicture, PictureRequest } from './protocol';
 
 interface Shot {
@@ -37,16 +37,24 @@ export class Pictures {
   readonly #shots = new Map<string, Shot[]>();
   readonly #last = new Map<string, { readonly order: MeshOrder; readonly made: MadeMesh }>();
 
-  constructor(maker: MeshMaker) {
+  readonly #asker: Asker;
+
+  constructor(maker: MeshMaker, asker: Asker) {
     this.#maker = maker;
+    this.#asker = asker;
   }
 
   /** Null without a body, or without the set-up that the moment names. Rejects with `Superseded` when a later picture of the same thing was asked for meanwhile. */
-  async picture(snapshot: PartSnapshot, version: number, wanted: Wanted = {}): Promise<PartPicture | null> {
+  async picture(
+    snapshot: PartSnapshot,
+    version: number,
+    wanted: Wanted = {},
+    onGone: OnGone = () => {},
+  ): Promise<PartPicture | null> {
     const { moment } = wanted;
     const { part, solid } = snapshot.checked;
     if (!part.body) return null;
-    const work = moment ? workAt(part, solid, moment) : solid;
+    const work = moment ? await this.#asker.answer('work', snapshot, { moment }, onGone) : solid;
     if (!work) return null;
     const { body, voids } = work;
     const model = modelOf(snapshot.path, moment);
@@ -57,7 +65,9 @@ export class Pictures {
     const shots = this.#shots.get(model) ?? [];
     const others = shots.filter((s) => s.version !== version).slice(1 - MOST_SHOTS);
     this.#shots.set(model, [...others, { version, made, units: part.units }]);
-    return pictureOf(snapshot, version, made, voids, moment);
+    const shown = { version, made, voids, moment };
+    const asked = { missing: missingIn(shown), findings: snapshot.findings, ...(moment && { moment }) };
+    return pictureOf(snapshot, shown, await this.#asker.answer('told', snapshot, asked, onGone));
   }
 
   /** What was made last of a model serves as long as nothing of it changes: a comment does not move a triangle. */

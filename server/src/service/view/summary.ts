@@ -3,7 +3,7 @@ import { figuresOf } from '../../report/figures';
 import { count, list } from '../../rules/message';
 import type { Part } from '../../spec/model';
 import { formatLength } from '../../text/format';
-import type { PartSnapshot } from '../workspace';
+import type { PartSnapshot } from '../snapshot';
 
 /** `missing`: features that the picture could not show. */
 export function summaryOf(snapshot: PartSnapshot, missing: readonly string[] = []): string {

@@ -3,7 +3,7 @@ import assert from 'node:assert/strict';
 import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join, resolve } from 'node:path';
-import { NodePlanner } from '../../server/src/node/planner';
+import { NodeAside } from '../../server/src/node/aside';
 import { dearFindings } from '../../server/src/planning/savings';
 import { checkPart, fixesFor } from '../../server/src/rules/check';
 import { slowFeature } from '../../server/src/rules/cost/slow-feature';
@@ -13,7 +13,7 @@ import { builtinShop } from '../../server/src/spec/builtin-shop';
 import { applyEdits, locateEdits } from '../../server/src/text/edit';
 import { Client, type PlainDiagnostic } from './client';
 
-const SCRIPT = resolve(__dirname, '../../dist/plan-worker.js');
+const SCRIPT = resolve(__dirname, '../../dist/aside-worker.js');
 const PART = `part: block
 units: mm
 material: aluminium-6061-t6
@@ -86,14 +86,21 @@ describe('planning beside the typing, in the built server', () => {
   });
 });
 
-describe('the planning thread', () => {
+describe('the thread beside', () => {
   const shop = builtinShop();
-  const order = (path: string, want: 'findings' | 'plan' | 'answer' = 'plan') => ({ path, text: PART, shop, want });
-  const planners: NodePlanner[] = [];
+  const order = (path: string, want: 'findings' | 'plan' | 'answer' = 'plan') => ({
+    path,
+    text: PART,
+    shop,
+    question: 'plan' as const,
+    told: { want },
+    urgency: 'asked' as const,
+  });
+  const planners: NodeAside[] = [];
   let notes: string[] = [];
   let folder: string;
   const planner = (script = SCRIPT, longestMs?: number) => {
-    const made = new NodePlanner(script, (note) => notes.push(note), longestMs);
+    const made = new NodeAside(script, (note) => notes.push(note), longestMs);
     planners.push(made);
     return made;
   };
@@ -121,7 +128,7 @@ describe('the planning thread', () => {
   });
 
   it('plans what the same part is planned to in its own thread', async () => {
-    const reply = await planner().plan(order('/p.part.yaml')).reply;
+    const reply = await planner().ask(order('/p.part.yaml')).reply;
     const { planFor } = await import('../../server/src/planning/fewer');
     const own = planFor(checkPart(PART, shop))!;
     assert.ok(reply?.plan);
@@ -134,9 +141,9 @@ describe('the planning thread', () => {
 
   it('leaves an order that is called off, waiting or begun, and does the next', async () => {
     const p = planner();
-    const begun = p.plan(order('/a.part.yaml'));
-    const waiting = p.plan(order('/b.part.yaml'));
-    const last = p.plan(order('/c.part.yaml', 'findings'));
+    const begun = p.ask(order('/a.part.yaml'));
+    const waiting = p.ask(order('/b.part.yaml'));
+    const last = p.ask(order('/c.part.yaml', 'findings'));
     waiting.cancel();
     begun.cancel();
     assert.deepEqual(await Promise.all([begun.reply, waiting.reply]), [undefined, undefined]);
@@ -150,26 +157,26 @@ describe('the planning thread', () => {
     const p = planner(
       wrapped('dying.js', `if (!fs.existsSync(${flag})) { fs.writeFileSync(${flag}, ''); process.exit(3); }`),
     );
-    assert.ok((await p.plan(order('/a.part.yaml')).reply)?.plan);
+    assert.ok((await p.ask(order('/a.part.yaml')).reply)?.plan);
     assert.equal(notes.length, 1);
   });
 
   it('is ended when it hangs, and gives an order up after the second time', async () => {
     const p = planner(wrapped('hanging.js', `if (m.path.startsWith('/bad')) for (;;);`), 1500);
-    assert.equal(await p.plan(order('/bad.part.yaml')).reply, undefined);
+    assert.equal(await p.ask(order('/bad.part.yaml')).reply, undefined);
     assert.deepEqual(notes, [
-      'the planning thread is started again: it took too long',
-      'the planning thread is started again: it took too long',
-      '/bad.part.yaml could not be planned: it took too long',
+      'the thread beside is started again: it took too long',
+      'the thread beside is started again: it took too long',
+      '/bad.part.yaml: `plan` could not be worked out: it took too long',
     ]);
   });
 
   it('tells why where the part cannot be planned at all, and serves the next', async () => {
     const p = planner(wrapped('leaving.js', `if (m.path.startsWith('/bad')) process.exit(1);`));
-    const bad = p.plan(order('/bad.part.yaml'));
-    const good = p.plan(order('/good.part.yaml'));
+    const bad = p.ask(order('/bad.part.yaml'));
+    const good = p.ask(order('/good.part.yaml'));
     assert.equal(await bad.reply, undefined);
-    assert.match(notes.at(-1)!, /could not be planned: it ended/);
+    assert.match(notes.at(-1)!, /could not be worked out: it ended/);
     assert.ok((await good.reply)?.plan);
   });
 });

@@ -1,0 +1,46 @@
+/** A thread that answers questions about parts, one after the other. Keeps each part's last reading, so that an edit costs what changed. */
+import { parentPort, workerData } from 'node:worker_threads';
+import { CutShort, metered } from '../effort';
+import { rememberPlan } from '../planning/fewer';
+import { type CheckedPart, readPart } from '../rules/check';
+import { answerTo } from '../service/questions';
+import { wholePart } from '../service/snapshot';
+import type { Shop } from '../spec/shop-model';
+import { linesOf } from '../text/lines';
+import type { AsideData, FromAside, ToAside } from './aside';
+
+/** Readings kept; the one that was longest not asked for goes first. */
+const MOST_KEPT = 4;
+
+const port = parentPort;
+if (!port) throw new Error('This file is run by the language server as a thread.');
+const leave = new Int32Array((workerData as AsideData).leave);
+
+const kept = new Map<string, CheckedPart>();
+let shop: Shop | undefined;
+
+port.on('message', (asked: ToAside) => {
+  if (asked.shop) shop = asked.shop;
+  if (!shop) throw new Error('the first question names no shop');
+  const judge = shop;
+  try {
+    const reply = metered(
+      () => Atomics.load(leave, 0) === asked.number,
+      () => answer(asked, judge),
+    );
+    port.postMessage({ number: asked.number, reply } satisfies FromAside);
+  } catch (failure) {
+    if (!(failure instanceof CutShort)) throw failure;
+    port.postMessage({ number: asked.number } satisfies FromAside);
+  }
+});
+
+function answer({ path, text, question, told, plan, found }: ToAside, judge: Shop) {
+  const checked = readPart(text, judge, kept.get(path));
+  kept.delete(path);
+  kept.set(path, checked);
+  for (const old of [...kept.keys()].slice(0, Math.max(0, kept.size - MOST_KEPT))) kept.delete(old);
+  if (plan !== undefined) rememberPlan(checked, plan ?? undefined);
+  const part = wholePart({ path, text, lines: linesOf(text), checked, shopPath: undefined, besides: found ?? [] });
+  return answerTo(question, part, told);
+}

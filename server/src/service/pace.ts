@@ -1,0 +1,63 @@
+/**
+ * Work in slices, so that whoever asks meanwhile is answered between two of them. Only one slice is done in a turn of the
+ * event loop, however many pieces of work are under way: each waits for its turn.
+ */
+import { CutShort, metered, type Steps } from '../effort';
+
+/** A slice: what others wait for at most, twice over. */
+const SLICE_MS = 20;
+
+export class Pace {
+  readonly #pause: (() => Promise<void>) | undefined;
+  /** The work that goes on when the turn before has ended. */
+  #turn: Promise<void> = Promise.resolve();
+  #since = performance.now();
+
+  /** `pause` lets others have their turn; without one everything is done at once. */
+  constructor(pause?: () => Promise<void>) {
+    this.#pause = pause;
+  }
+
+  /** A request came in: what is done for it at once counts from here. */
+  begin(): void {
+    this.#since = performance.now();
+  }
+
+  get isOver(): boolean {
+    return this.#pause !== undefined && performance.now() - this.#since > SLICE_MS;
+  }
+
+  /** Lets others have their turn. */
+  async pause(): Promise<void> {
+    if (!this.#pause) return;
+    const mine = this.#turn.then(this.#pause);
+    this.#turn = mine;
+    await mine;
+    this.#since = performance.now();
+  }
+
+  /** All steps, in as many slices as it takes; undefined where `isGone` says on the way that nobody wants it any more. */
+  async through<T>(work: Steps<T>, isGone: () => boolean): Promise<T | undefined> {
+    for (;;) {
+      const { done, value } = work.next();
+      if (done) return value;
+      if (!this.isOver) continue;
+      await this.pause();
+      if (isGone()) return undefined;
+    }
+  }
+
+  /** The answer, if the slice is long enough for it; `CUT` where not. */
+  slice<T>(work: () => T): T | typeof CUT {
+    if (!this.#pause) return work();
+    const begun = performance.now();
+    try {
+      return metered(() => performance.now() - begun > SLICE_MS, work);
+    } catch (failure) {
+      if (failure instanceof CutShort) return CUT;
+      throw failure;
+    }
+  }
+}
+
+export const CUT = Symbol('cut short');

@@ -1,0 +1,103 @@
+/**
+ * What is asked about a part that can take long. Each question is answered from a part's snapshot alone, with plain data,
+ * so that any thread that has text and shop gives the same answer.
+ */
+import type { CodeAction, Hover, InlayHint, Range } from 'vscode-languageserver-types';
+import type { Workpiece } from '../machining/workpiece/types';
+import { knownPlan, planFor, rememberPlan } from '../planning/fewer';
+import type { Plan } from '../planning/plan';
+import { plannerFindings } from '../planning/told';
+import { type Figure, figuresAtHand } from '../report/at-hand';
+import type { CheckedPart } from '../rules/check';
+import type { Finding } from '../rules/rule';
+import { actionsOf } from './actions';
+import { hoverAt } from './hover';
+import { inlaysOf } from './inlays';
+import { type PlanAnswer, planAnswer } from './planning';
+import { type PartSnapshot, partShowing, partSoFar } from './snapshot';
+import { workAt } from './view/moments';
+import { type Told, toldOf } from './view/picture';
+import type { Moment } from './view/protocol';
+
+export interface PlanReply {
+  /** Absent where none was looked for; null where there is none: no body, no vise. */
+  readonly plan?: Plan | null;
+  readonly findings?: readonly Finding[];
+  readonly answer?: PlanAnswer | null;
+}
+
+/** With the findings that are known there: a hover does not wait for the rest. */
+interface HoverTold {
+  readonly offset: number;
+  readonly findings: readonly Finding[];
+  readonly pagesUri?: string;
+}
+
+interface ToldTold {
+  readonly missing: readonly string[];
+  readonly findings: readonly Finding[];
+  readonly moment?: Moment;
+}
+
+/** By name: what is told with the question, and what is answered. */
+export interface Questions {
+  /** What one rule raises, accepted or not. */
+  rule: { told: { readonly name: string }; answer: readonly Finding[] };
+  /** What the planner finds without being asked; the plan itself; or the plan with all that is said of it. */
+  plan: { told: { readonly want: 'findings' | 'plan' | 'answer' }; answer: PlanReply };
+  figures: { told: object; answer: readonly Figure[] };
+  hover: { told: HoverTold; answer: Hover | null };
+  inlays: { told: { readonly range: Range }; answer: readonly InlayHint[] };
+  /** The workpiece at a moment of its set-ups; null where there is no such set-up. */
+  work: { told: { readonly moment: Moment }; answer: Pick<Workpiece, 'body' | 'voids'> | null };
+  /** What a picture tells beside its mesh. */
+  told: { told: ToldTold; answer: Told };
+  actions: { told: { readonly range: Range; readonly only?: readonly string[] }; answer: readonly CodeAction[] };
+}
+export type Question = keyof Questions;
+
+const ANSWERS: { readonly [Q in Question]: (of: PartSnapshot, told: Questions[Q]['told']) => Questions[Q]['answer'] } =
+  {
+    rule: ({ checked }, { name }) => checked.judging.judge(name),
+    plan: (of, { want }) => planReply(of, want),
+    figures: ({ checked }) => figuresAtHand(checked),
+    hover: (of, { offset, findings, pagesUri }) => hoverAt(partShowing(of, findings), offset, { pagesUri }) ?? null,
+    inlays: (of, { range }) => inlaysOf(of, range),
+    work: ({ checked: { part, solid } }, { moment }) => workAt(part, solid, moment) ?? null,
+    told: (of, { missing, findings, moment }) => toldOf(partShowing(of, findings), missing, moment),
+    actions: (of, { range, only }) => actionsOf(of, range, only),
+  };
+
+export function answerTo<Q extends Question>(
+  question: Q,
+  of: PartSnapshot,
+  told: Questions[Q]['told'],
+): Questions[Q]['answer'] {
+  return ANSWERS[question](of, told);
+}
+
+function planReply(of: PartSnapshot, want: Questions['plan']['told']['want']): PlanReply {
+  const { checked } = of;
+  if (want === 'findings') {
+    // A part without set-ups has its plan told above it: then it is there when it is asked for, and prices are by it.
+    if (!checked.part.setups) planFor(checked);
+    const findings = plannerFindings(checked);
+    const plan = knownPlan(checked);
+    return { findings, ...(plan || !checked.part.setups ? { plan: plan ?? null } : {}) };
+  }
+  const plan = planFor(checked) ?? null;
+  return want === 'plan' ? { plan } : { plan, answer: planAnswer(asRead(of)) ?? null };
+}
+
+/** Whether a plan may be written turns on what the text lacks, which is known without judging. */
+function asRead(of: PartSnapshot): PartSnapshot {
+  return partSoFar(
+    of,
+    of.checked.judging.soFar(() => []),
+  );
+}
+
+/** Takes over the plan that came with an answer. */
+export function takePlan(checked: CheckedPart, { plan }: PlanReply): void {
+  if (plan !== undefined) rememberPlan(checked, plan ?? undefined);
+}
