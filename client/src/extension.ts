@@ -14,9 +14,9 @@ export async function activate(context: ExtensionContext): Promise<void> {
   context.subscriptions.push(...registerCommands(context, link), ...registerPartView(context, link, log));
   context.subscriptions.push(
     workspace.onDidChangeConfiguration((change) => {
-      // The shop is told to the server when it starts; starting again costs less than a second and cannot go half-way.
-      if (change.affectsConfiguration('scribeline.shop')) void link?.restart();
+      if (change.affectsConfiguration('scribeline.shop')) void link?.shopChanged();
     }),
+    workspace.onDidGrantWorkspaceTrust(() => void link?.shopChanged()),
   );
   await link.start();
 }

@@ -23,12 +23,15 @@ import {
 } from 'vscode-languageclient/node';
 import { LANGUAGES, SCHEMES } from './documents';
 import { pagesFolder } from './rule-pages';
+import { obeyed } from './shop-setting';
 
 export type LinkState = 'starting' | 'running' | 'stopped';
 
 export class ServerLink implements Disposable {
   readonly #client: LanguageClient;
   readonly #log: LogOutputChannel;
+  /** The shop that the server was last told of. */
+  #shop: string | undefined;
   readonly #changed = new EventEmitter<LinkState>();
   readonly onStateChanged = this.#changed.event;
   state: LinkState = 'stopped';
@@ -40,10 +43,10 @@ export class ServerLink implements Disposable {
       documentSelector: SCHEMES.flatMap((scheme) => LANGUAGES.map((language) => ({ scheme, language }))),
       outputChannel: log,
       revealOutputChannelOn: RevealOutputChannelOn.Never,
-      initializationOptions: () => ({
-        pagesUri: pagesFolder(context.extensionUri).toString(),
-        shop: shopOverride(),
-      }),
+      initializationOptions: () => {
+        this.#shop = shopOverride();
+        return { pagesUri: pagesFolder(context.extensionUri).toString(), shop: this.#shop };
+      },
       // Findings are pulled on every keystroke: the answer is there within it. A part that comes back into view is asked
       // again, since the shop it is judged by may have changed meanwhile. Tabs never opened are the workspace pull's.
       diagnosticPullOptions: { onChange: true, onSave: false, onFocus: true, onTabs: false },
@@ -84,6 +87,17 @@ export class ServerLink implements Disposable {
     }
   }
 
+  /**
+   * The shop is told to the server when it starts; starting again costs less than a second and cannot go half-way. A
+   * setting that is changed, or a folder that is trusted now, may tell of the same change twice.
+   */
+  async shopChanged(): Promise<void> {
+    const shop = shopOverride();
+    if (shop === this.#shop) return;
+    this.#shop = shop;
+    await this.restart();
+  }
+
   async stop(): Promise<void> {
     if (this.state === 'stopped') return;
     try {
@@ -115,7 +129,7 @@ export class ServerLink implements Disposable {
 
 /** The setting as a URI: absolute paths as they are, others from the first folder of the workspace. */
 function shopOverride(): string | undefined {
-  const path = workspace.getConfiguration('scribeline').get<string>('shop', '').trim();
+  const path = obeyed(workspace.getConfiguration('scribeline').inspect<string>('shop'), workspace.isTrusted);
   if (path === '') return undefined;
   if (/^(\/|[a-z]:[\\/])/i.test(path)) return Uri.file(path).toString();
   const folder = workspace.workspaceFolders?.[0];

@@ -54,7 +54,7 @@ describe('the manifest', () => {
 
   it('declares every setting that is read', () => {
     const settings = Object.keys(contributes.configuration.properties);
-    const asked = [...source.matchAll(/\.get<[^>]+>\('([^']+)'/g)].map((m) => `scribeline.${m[1]}`);
+    const asked = [...source.matchAll(/\.(?:get|inspect)<[^>]+>\('([^']+)'/g)].map((m) => `scribeline.${m[1]}`);
     assert.deepEqual(asked, ['scribeline.shop']);
     // The trace setting is the language client's own, by its id.
     assert.deepEqual(settings.sort(), [...asked, 'scribeline.trace.server']);
@@ -69,7 +69,10 @@ describe('the manifest', () => {
   });
 
   it('says what works in folders that are not trusted or not on a disk', () => {
-    assert.equal(manifest.capabilities.untrustedWorkspaces.supported, true);
+    const { untrustedWorkspaces } = manifest.capabilities;
+    assert.equal(untrustedWorkspaces.supported, 'limited');
+    assert.ok(untrustedWorkspaces.description.length > 20);
+    assert.deepEqual(untrustedWorkspaces.restrictedConfigurations, ['scribeline.shop']);
     assert.equal(manifest.capabilities.virtualWorkspaces.supported, 'limited');
     assert.ok(manifest.capabilities.virtualWorkspaces.description.length > 20);
   });
