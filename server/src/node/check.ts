@@ -6,26 +6,24 @@ import { reportLines } from '../report/text';
 import type { Command } from './arguments';
 import { judgeAll } from './crew';
 import { findDocuments } from './files';
-import { foldersNamed } from './gate';
-import { nodeHost } from './host';
 import type { Judged } from './judge';
-import { shopOption } from './shop-option';
+import { judgeFor } from './shop-option';
 import type { Terminal } from './terminal';
 
 type Check = Extract<Command, { name: 'check' }>;
 
 export async function runCheck(command: Check, terminal: Terminal): Promise<0 | 1 | 2> {
-  const { files, troubles } = await findDocuments(command.paths, terminal.cwd);
+  const { files, troubles, folders } = await findDocuments(command.paths, terminal.cwd);
   for (const trouble of troubles) terminal.say(trouble);
-  const shop = await shopOption(
-    command.shop,
-    nodeHost((message) => terminal.say(message)),
-    terminal,
-  );
-  if (!shop) return 2;
+  const judge = await judgeFor(command.shop, folders, terminal);
+  if (!judge) return 2;
   const facts = command.facts && command.format === 'text';
-  const folders = command.fix ? await foldersNamed(command.paths, terminal.cwd) : [];
-  const judged = await judgeAll(files, { fix: command.fix, folders, facts, ...shop }, terminal.script, terminal.disk);
+  const judged = await judgeAll(
+    files,
+    { fix: command.fix, folders, facts, ...judge.set },
+    terminal.script,
+    terminal.disk,
+  );
   for (const note of judged.notes) terminal.say(note);
   print(command, judged, terminal);
   for (const sentence of without(judged.lacking)) terminal.say(sentence);
@@ -38,7 +36,7 @@ export async function runCheck(command: Check, terminal: Terminal): Promise<0 | 
 function without(lacking: readonly string[]): readonly string[] {
   return [...new Set(lacking)].map((what) => {
     const count = lacking.filter((w) => w === what).length;
-    return `${what}: ${count === 1 ? 'a file was' : `${count} files were`} judged without it.`;
+    return `${what}; ${count === 1 ? 'a file was' : `${count} files were`} judged without it.`;
   });
 }
 

@@ -5,10 +5,9 @@ import { kindOf } from '../service/documents';
 import { Workspace } from '../service/workspace';
 import type { Command } from './arguments';
 import { type Found, findDocuments, slashed } from './files';
-import { foldersNamed, Gate } from './gate';
-import { nodeHost } from './host';
+import { Gate } from './gate';
 import { save } from './save';
-import { shopOption } from './shop-option';
+import { judgeFor } from './shop-option';
 import type { Terminal } from './terminal';
 import { WRITERS } from './writers';
 
@@ -25,7 +24,7 @@ export async function runExport(command: Export, terminal: Terminal): Promise<0 
     say(`\`${command.to}\` is no format that can be written. The name ends in one of ${known()}.`);
     return 2;
   }
-  const { files, troubles } = await findDocuments(command.paths, terminal.cwd);
+  const { files, troubles, folders } = await findDocuments(command.paths, terminal.cwd);
   const parts = files.filter((f) => /\.part\.ya?ml$/i.test(f.path));
   for (const trouble of troubles) say(trouble);
   if (parts.length === 0) {
@@ -37,11 +36,11 @@ export async function runExport(command: Export, terminal: Terminal): Promise<0 
     return 2;
   }
   let status: 0 | 2 = troubles.length > 0 ? 2 : 0;
-  const host = nodeHost(say);
-  const shop = await shopOption(command.shop, host, terminal);
-  if (!shop) return 2;
-  const gate = new Gate(await opened(command, terminal), terminal.disk);
-  const run = { command, writer, workspace: new Workspace(host, shop), terminal, gate };
+  const judge = await judgeFor(command.shop, folders, terminal);
+  if (!judge) return 2;
+  const target = namesFile(command.to) ? [dirname(resolve(terminal.cwd, command.to))] : [];
+  const gate = new Gate([...folders, ...target], terminal.disk);
+  const run = { command, writer, workspace: new Workspace(judge.host, judge.set), terminal, gate };
   for (const part of parts) {
     try {
       const path = await exportOne(part, run);
@@ -86,12 +85,6 @@ async function exportOne(part: Found, { command, writer, workspace, terminal, ga
   if (left) throw new Refusal(`${shown} ${left}`);
   for (const note of [...notes, ...cautionOn(checked)]) terminal.say(`${shown}: ${note}`);
   return shown;
-}
-
-/** The folders of the parts, and that of the file which is named. */
-async function opened({ paths, to }: Export, { cwd }: Terminal): Promise<readonly string[]> {
-  const named = namesFile(to) ? [dirname(resolve(cwd, to))] : [];
-  return [...(await foldersNamed(paths, cwd)), ...named];
 }
 
 /** `out/part.step` names a file; `step` and `.step` only the format. */

@@ -1,11 +1,10 @@
 /** Finds the documents a command line asks for: files, folders and globs, each once, in a steady order. */
-import { stat } from 'node:fs/promises';
+import { lstat, stat } from 'node:fs/promises';
 import { isAbsolute, relative, resolve, sep } from 'node:path';
-import { glob } from 'tinyglobby';
 import { kindOf } from '../service/documents';
-
-export const WANTED = '**/*.{part,shop,job}.{yaml,yml}';
-export const SKIPPED = ['**/node_modules/**', '**/.*/**'];
+import { crawl, WANTED } from './crawl';
+import { foldersNamed, Gate } from './gate';
+import { whyNot } from './read-file';
 
 export interface Found {
   /** As shown: relative to `cwd` where it lies below it. */
@@ -15,39 +14,55 @@ export interface Found {
 
 export interface Search {
   readonly files: readonly Found[];
-  /** One sentence for each word that led to nothing. */
+  /** One sentence for each word that led to nothing, and for each folder that could not be looked into. */
+  readonly troubles: readonly string[];
+  /** What may be read by name: see `Gate`. */
+  readonly folders: readonly string[];
+}
+
+const DOCUMENTS = '.part.yaml, .shop.yaml or .job.yaml';
+
+export async function findDocuments(words: readonly string[], cwd: string): Promise<Search> {
+  const folders = await foldersNamed(words, cwd);
+  const gate = new Gate(folders);
+  const paths = new Set<string>();
+  const troubles = new Set<string>();
+  for (const word of words) {
+    const found = await search(word, cwd, gate);
+    for (const path of found.paths) paths.add(slashed(path));
+    for (const trouble of found.troubles) troubles.add(trouble);
+  }
+  return { files: [...paths].map((path) => ({ path, shown: shownPath(path, cwd) })), troubles: [...troubles], folders };
+}
+
+interface Searched {
+  readonly paths: readonly string[];
   readonly troubles: readonly string[];
 }
 
-export async function findDocuments(words: readonly string[], cwd: string): Promise<Search> {
-  const paths = new Set<string>();
-  const troubles: string[] = [];
-  for (const word of words) {
-    const found = await search(word, cwd);
-    if (typeof found === 'string') troubles.push(found);
-    else for (const path of found) paths.add(path);
+const nothing = (trouble: string): Searched => ({ paths: [], troubles: [trouble] });
+
+async function search(word: string, cwd: string, gate: Gate): Promise<Searched> {
+  const path = resolve(cwd, word);
+  const there = await lstat(path).catch((error: NodeJS.ErrnoException) => error);
+  if (!(there instanceof Error)) {
+    if (await stat(path).then((s) => s.isDirectory(), no)) return below(WANTED, path, `${word} holds no`, cwd, gate);
+    // Whatever else stands under a document's name: reading it tells.
+    if (kindOf(path)) return { paths: [path], troubles: [] };
+    return nothing(`${word} is none of the documents: names end in ${DOCUMENTS}.`);
   }
-  return { files: [...paths].map((path) => ({ path, shown: shownPath(path, cwd) })), troubles };
+  if (there.code !== 'ENOENT' && there.code !== 'ENOTDIR') return nothing(`${word} ${whyNot(there)}.`);
+  if (/[*?[\]{}!]/.test(word)) return below(word.replaceAll('\\', '/'), cwd, `${word} matches no`, cwd, gate);
+  return nothing(`${word} is not there.`);
 }
 
-async function search(word: string, cwd: string): Promise<readonly string[] | string> {
-  const path = resolve(cwd, word);
-  const info = await stat(path).catch(() => undefined);
-  if (info?.isFile()) {
-    if (kindOf(path)) return [slashed(path)];
-    return `${word} is none of the documents: names end in .part.yaml, .shop.yaml or .job.yaml.`;
-  }
-  if (info?.isDirectory()) {
-    const found = await glob(WANTED, { cwd: path, absolute: true, ignore: SKIPPED });
-    return found.length > 0 ? found.sort() : `${word} holds no .part.yaml, .shop.yaml or .job.yaml.`;
-  }
-  if (/[*?[\]{}!]/.test(word)) {
-    const matched = (await glob(word.replaceAll('\\', '/'), { cwd, absolute: true, ignore: SKIPPED })).filter((p) =>
-      kindOf(p),
-    );
-    return matched.length > 0 ? matched.sort() : `${word} matches no .part.yaml, .shop.yaml or .job.yaml.`;
-  }
-  return `${word} is not there.`;
+const no = () => false;
+
+async function below(pattern: string, folder: string, none: string, cwd: string, gate: Gate): Promise<Searched> {
+  const found = await crawl(pattern, folder, gate);
+  const paths = found.paths.filter((p) => kindOf(p));
+  const troubles = found.closed.map((c) => `${shownPath(c.folder, cwd)} ${c.why}: nothing in it was looked at.`);
+  return { paths, troubles: paths.length + troubles.length > 0 ? troubles : [`${none} ${DOCUMENTS}.`] };
 }
 
 /** The service counts folders by `/`; Windows takes it as well as its own. */
@@ -57,5 +72,5 @@ export function slashed(path: string): string {
 
 function shownPath(path: string, cwd: string): string {
   const near = slashed(relative(cwd, path));
-  return near.startsWith('..') || isAbsolute(near) ? path : near;
+  return near.startsWith('..') || isAbsolute(near) ? path : near || '.';
 }

@@ -51,6 +51,11 @@ export class Gate {
     return { real: join(folder.real, basename(path)) };
   }
 
+  /** Whether a path as it is written lies in one of the folders, wherever its links lead. */
+  names(path: string): boolean {
+    return this.#named.some((folder) => isBelow(resolve(path), folder));
+  }
+
   async #inside(real: string): Promise<Passage> {
     this.#roots ??= Promise.all(this.#named.map((f) => this.#files.realpath(f).catch(() => resolve(f))));
     const roots = await this.#roots;

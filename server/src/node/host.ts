@@ -1,12 +1,15 @@
 /** Node's side of the service's host: reads files and folders of this machine. Paths may be `file:` URIs or plain paths. */
-import { readdir } from 'node:fs/promises';
+import { readdir, realpath } from 'node:fs/promises';
 import { fileURLToPath, pathToFileURL } from 'node:url';
-import { glob } from 'tinyglobby';
-import type { Host } from '../service/host';
-import { SKIPPED, WANTED } from './files';
+import { kindOf } from '../service/documents';
+import type { FileText, Host } from '../service/host';
+import { crawl, WANTED } from './crawl';
+import { Gate } from './gate';
 import { readDocument } from './read-file';
 
-export function nodeHost(log: (message: string) => void): Host {
+/** `folders`: what a command line named; without them, what is opened is told with each question. */
+export function nodeHost(log: (message: string) => void, folders?: readonly string[]): Host {
+  const gateOf = gates(folders);
   return {
     log,
     later(ms, work) {
@@ -16,9 +19,9 @@ export function nodeHost(log: (message: string) => void): Host {
       return () => clearTimeout(timer);
     },
     pause: () => new Promise((resolve) => setImmediate(resolve)),
-    async read(path) {
+    async read(path, opened = []) {
       const file = toPath(path);
-      return file === undefined ? undefined : readDocument(file);
+      return file === undefined ? undefined : readThrough(gateOf(opened), file);
     },
     async list(folder) {
       const path = toPath(folder === '' ? '/' : folder);
@@ -33,10 +36,34 @@ export function nodeHost(log: (message: string) => void): Host {
     async documents(folder) {
       const path = toPath(folder);
       if (path === undefined) return [];
-      const found = await glob(WANTED, { cwd: path, absolute: true, ignore: SKIPPED });
-      return found.map((f) => (folder.startsWith('file:') ? pathToFileURL(f).href : f)).sort();
+      const { paths, closed } = await crawl(WANTED, path, gateOf([folder]));
+      for (const c of closed) log(`${c.folder} ${c.why}: nothing in it was looked at`);
+      return paths.map((f) => (folder.startsWith('file:') ? pathToFileURL(f).href : f)).sort();
     },
   };
+}
+
+/** The gate of the folders that are open: the same as long as they are. */
+function gates(named: readonly string[] | undefined): (opened: readonly string[]) => Gate {
+  let last = named && { key: '', gate: new Gate(named) };
+  return (opened) => {
+    const key = named ? '' : opened.join('\n');
+    if (last?.key !== key) last = { key, gate: new Gate(opened.flatMap((o) => toPath(o) ?? [])) };
+    return last.gate;
+  };
+}
+
+/**
+ * Inside the folders, what a path leads to once links are followed must be inside too. Beyond them a shop or a part is read
+ * only where a text names it so, and only while what it leads to is called a shop or a part as well.
+ */
+async function readThrough(gate: Gate, file: string): Promise<FileText> {
+  const passage = await gate.pass(file);
+  if (passage.reason === undefined) return readDocument(passage.real);
+  if (passage.reason !== 'outside') return readDocument(file);
+  const real = await realpath(file).catch(() => file);
+  if (!gate.names(file) && kindOf(real) !== undefined && kindOf(real) === kindOf(file)) return readDocument(real);
+  return { why: `is a link that leads to ${real}, outside what was named or opened` };
 }
 
 function toPath(uriOrPath: string): string | undefined {

@@ -19,12 +19,13 @@ import type { Found } from './files';
 import { Gate } from './gate';
 import { nodeHost } from './host';
 import { save } from './save';
+import { readable } from './shop-option';
 
 export interface JudgeOptions {
   /** Absolute path of the shop that judges every part. */
   readonly shop?: string;
   readonly fix: boolean;
-  /** Fixes are written below these, and nowhere else. */
+  /** Fixes are written below these, and nowhere else; nothing outside is read through a link. */
   readonly folders: readonly string[];
   readonly facts: boolean;
 }
@@ -45,7 +46,7 @@ export interface Judged {
 export function makeJudge(options: JudgeOptions, disk?: Disk): (files: readonly Found[]) => Promise<Judged> {
   const notes: string[] = [];
   const workspace = new Workspace(
-    nodeHost((message) => notes.push(message)),
+    nodeHost((message) => notes.push(message), readable(options.folders, options.shop)),
     options.shop === undefined ? {} : { shop: options.shop },
   );
   const gate = new Gate(options.folders, disk);

@@ -8,10 +8,9 @@ import { withoutItsShop } from '../spec/unread-shop';
 import type { Command } from './arguments';
 import type { Disk } from './disk';
 import { type Found, findDocuments } from './files';
-import { foldersNamed, Gate } from './gate';
-import { nodeHost } from './host';
+import { Gate } from './gate';
 import { save } from './save';
-import { shopOption } from './shop-option';
+import { judgeFor } from './shop-option';
 import type { Terminal } from './terminal';
 
 type PlanCommand = Extract<Command, { name: 'plan' }>;
@@ -21,16 +20,15 @@ type PlanCommand = Extract<Command, { name: 'plan' }>;
  * be read; 2: a part could not be planned, or its plan not be written.
  */
 export async function runPlan(command: PlanCommand, terminal: Terminal): Promise<0 | 1 | 2> {
-  const { files, troubles } = await findDocuments(command.paths, terminal.cwd);
+  const { files, troubles, folders } = await findDocuments(command.paths, terminal.cwd);
   for (const trouble of troubles) terminal.say(trouble);
-  const parts = files.filter(({ path }) => /\.part\.ya?ml$/.test(path));
+  const parts = files.filter(({ path }) => /\.part\.ya?ml$/i.test(path));
   if (parts.length === 0 && troubles.length === 0)
     terminal.say(`there is no part (NAME.part.yaml) among ${command.paths.join(', ')}.`);
-  const host = nodeHost((message) => terminal.say(message));
-  const shop = await shopOption(command.shop, host, terminal);
-  if (!shop) return 2;
-  const workspace = new Workspace(host, shop);
-  const gate = command.write ? new Gate(await foldersNamed(command.paths, terminal.cwd), terminal.disk) : undefined;
+  const judge = await judgeFor(command.shop, folders, terminal);
+  if (!judge) return 2;
+  const workspace = new Workspace(judge.host, judge.set);
+  const gate = command.write ? new Gate(folders, terminal.disk) : undefined;
   let status: 0 | 1 | 2 = troubles.length > 0 || parts.length === 0 ? 2 : 0;
   for (const [i, part] of parts.entries()) {
     if (i > 0) terminal.print('');

@@ -7,13 +7,13 @@ import type { FileText, Unread } from '../service/host';
 /** Larger files are not read at all: nobody writes them by hand. Bytes. */
 export const FILE_LIMIT = 8_000_000;
 
-/** The text of a file, why it has none, or undefined where nothing is there. */
+/** The text of a file, why it has none, or undefined where nothing is there. Its links have been followed already. */
 export async function readDocument(path: string): Promise<FileText> {
   try {
     const odd = oddity(await stat(path));
     if (odd) return odd;
-    // Without waiting: what was a file a moment ago may be a pipe now.
-    const handle = await open(path, constants.O_RDONLY | (constants.O_NONBLOCK ?? 0));
+    // Without waiting, and without another link: what was a file a moment ago may be a pipe now, or lead elsewhere.
+    const handle = await open(path, constants.O_RDONLY | (constants.O_NONBLOCK ?? 0) | (constants.O_NOFOLLOW ?? 0));
     try {
       return oddity(await handle.stat()) ?? (await textOf(handle));
     } finally {

@@ -22,7 +22,8 @@ export interface Host {
   readonly aside?: Aside;
   /** The formats a part can be exported in; loaded when first asked for. */
   writers?(): Promise<readonly Writer[]>;
-  read(path: string): Promise<FileText>;
+  /** `opened`: the folders that are open; through a link in them nothing is read that lies outside them. */
+  read(path: string, opened?: readonly string[]): Promise<FileText>;
   /** Names of the files in a folder (folders left out); empty when there is none. */
   list(folder: string): Promise<readonly string[]>;
   /** Every part, shop and job file below a folder: for finding mentions of a name. */

@@ -84,7 +84,7 @@ export class Workspace {
     if (open !== undefined) return open;
     let file = this.#files.get(path);
     if (!file) {
-      file = this.#host.read(path);
+      file = this.#host.read(path, this.#roots);
       this.#files.set(path, file);
     }
     return file;
