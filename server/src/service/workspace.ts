@@ -304,7 +304,7 @@ export class Workspace {
     const part = await this.snapshot(path);
     if (part?.kind !== 'part' || part.checked.shop.unread === undefined) return undefined;
     const { name, unread } = part.checked.shop;
-    return `The shop of this part, ${name}, ${unread}: its time and cost are in no sum.`;
+    return `The shop of this part, ${name}, ${unread}; its time and cost are in no sum.`;
   }
 }
 
