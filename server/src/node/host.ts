@@ -21,7 +21,7 @@ export function nodeHost(log: (message: string) => void, folders?: readonly stri
     pause: () => new Promise((resolve) => setImmediate(resolve)),
     async read(path, opened = []) {
       const file = toPath(path);
-      return file === undefined ? undefined : readThrough(gateOf(opened), file);
+      return file === undefined ? undefined : readThrough(gateOf(opened), file, folders !== undefined);
     },
     async list(folder) {
       const path = toPath(folder === '' ? '/' : folder);
@@ -57,13 +57,13 @@ function gates(named: readonly string[] | undefined): (opened: readonly string[]
  * Inside the folders, what a path leads to once links are followed must be inside too. Beyond them a shop or a part is read
  * only where a text names it so, and only while what it leads to is called a shop or a part as well.
  */
-async function readThrough(gate: Gate, file: string): Promise<FileText> {
+async function readThrough(gate: Gate, file: string, named: boolean): Promise<FileText> {
   const passage = await gate.pass(file);
   if (passage.reason === undefined) return readDocument(passage.real);
   if (passage.reason !== 'outside') return readDocument(file);
   const real = await realpath(file).catch(() => file);
   if (!gate.names(file) && kindOf(real) !== undefined && kindOf(real) === kindOf(file)) return readDocument(real);
-  return { why: `is a link that leads to ${real}, outside what was named or opened` };
+  return { why: named ? passage.why.replace(/\.$/, '') : `leads to ${real}, outside the open folder` };
 }
 
 function toPath(uriOrPath: string): string | undefined {
