@@ -7,12 +7,17 @@
  * a cancellation (`metered`): where it is over, `CutShort` goes up to whoever set it, the work is left undone and is done
  * again at another time or in another thread. A meter therefore never decides what an answer is, only where it is worked
  * out; nobody between may take a `CutShort` for a failure, and what is kept for later must be whole when it is kept.
+ *
+ * A budget belongs to one question and is counted from nothing. So that the answer does not turn on what was asked before,
+ * what is kept between questions is kept with its price (`Priced`), and whoever takes it pays that as if he had done it.
  */
 
 /** Judging is one stretch of work without waiting, so one meter and one budget are in force at a time. */
 let granted = Number.POSITIVE_INFINITY;
 let over: (() => boolean) | undefined;
 let untilLook = Number.POSITIVE_INFINITY;
+/** All that was ever spent. */
+let total = 0;
 
 /** So much is spent between two looks at the meter: some tens of microseconds. */
 const BETWEEN_LOOKS = 500;
@@ -35,10 +40,55 @@ export class CutShort extends Error {
 
 /** Counts work done. Called by every loop that can turn often. */
 export function spend(units: number): void {
-  granted -= units;
-  if (granted < 0) throw new TooMuch('more work than a question may cost');
+  charge(units);
   untilLook -= units;
   if (untilLook <= 0) look();
+}
+
+/** Counts work that was done before, where its result is taken from what was kept. */
+export function charge(units: number): void {
+  total += units;
+  granted -= units;
+  if (granted < 0) throw new TooMuch('more work than a question may cost');
+}
+
+/** What work came to, in units. */
+export function unitsOf(work: () => void): number {
+  const before = total;
+  work();
+  return total - before;
+}
+
+/**
+ * A result that is worked out when it is first asked for, and kept with its price: whoever asks again is charged as much.
+ * Where it was more than a question had left, that is kept too, so that it is not tried again with as little.
+ */
+export class Priced<T> {
+  readonly #work: () => T;
+  #done: { readonly value: T; readonly units: number } | undefined;
+  #tooLittle = Number.NEGATIVE_INFINITY;
+
+  constructor(work: () => T) {
+    this.#work = work;
+  }
+
+  get(): T {
+    if (this.#done) {
+      charge(this.#done.units);
+      return this.#done.value;
+    }
+    const had = granted;
+    if (had <= this.#tooLittle) charge(had + 1);
+    const before = total;
+    try {
+      const value = this.#work();
+      this.#done = { value, units: total - before };
+      return value;
+    } catch (failure) {
+      if (failure instanceof TooMuch) this.#tooLittle = had;
+      throw failure;
+    }
+  }
 }
 
 function look(): void {
@@ -71,6 +121,7 @@ export function unlessStopped(failure: unknown): void {
 export function within<T>(budget: Budget, work: () => T, otherwise: () => T): T {
   const outer = granted;
   const start = Math.min(outer, budget.left);
+  const before = total;
   granted = start;
   let charged = true;
   try {
@@ -80,12 +131,15 @@ export function within<T>(budget: Budget, work: () => T, otherwise: () => T): T 
     if (failure instanceof CutShort) charged = false;
     // Nor is it this question's to answer roughly where what it is part of has nothing left.
     if (!(failure instanceof TooMuch) || outer < budget.left) throw failure;
-    return otherwise();
+    // By how much the last step went beyond turns on where it was taken: all that there was is what it cost.
+    granted = 0;
+    total = before + start;
   } finally {
     const spent = charged ? start - granted : 0;
     granted = Math.max(0, outer - spent);
     budget.left = Math.max(0, budget.left - spent);
   }
+  return otherwise();
 }
 
 /** Work in short steps, between which something else may be done. */

@@ -7,7 +7,7 @@
  * flank is one smooth curve. Depth runs as a cosine there, which makes curves that start square to the sweep smooth too.
  */
 
-import { spend } from '../effort';
+import { charge, spend } from '../effort';
 import { chords } from './chords';
 import { arcsAlong } from './curve';
 import { isFullCircle, line } from './edge';
@@ -129,10 +129,14 @@ function layersOf(p: Prism): Layers {
   const known = new Map<number, readonly Edge[] | undefined>();
   const plain = isSteady(p.region, insetAt(p, p.from), insetAt(p, p.to));
   made = (inset) => {
-    if (known.has(inset)) return known.get(inset);
+    const price = (edges: readonly Edge[] | undefined) =>
+      (plain ? 2 : 12 * (edges?.length ?? 10)) * (edges?.length ?? 10);
+    if (known.has(inset)) {
+      charge(price(known.get(inset)));
+      return known.get(inset);
+    }
     const edges = (plain && inset !== 0 && directInset(p.region, inset)) || insetEdges(p.region, inset);
-    const n = edges?.length ?? 10;
-    spend(plain ? 2 * n : 12 * n * n);
+    spend(price(edges));
     if (known.size < MOST_LAYERS) known.set(inset, edges);
     return edges;
   };

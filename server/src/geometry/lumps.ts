@@ -4,6 +4,7 @@
  * sever anything for a plain reason; the rest is sliced (`slabs.ts`).
  */
 
+import { Priced } from '../effort';
 import { FACES, type Face } from '../spec/model';
 import { bodyPrism, sameBody } from './body';
 import { isFullCircle, pointAt, tangentAt } from './edge';
@@ -17,7 +18,7 @@ import { dot } from './vector';
 interface Kept {
   readonly body: BodyShape;
   readonly cluster: readonly Void[];
-  readonly lumps: number;
+  readonly lumps: Priced<number>;
 }
 const kept = new WeakMap<Void, Kept>();
 
@@ -63,12 +64,12 @@ function lumpsWith(body: BodyShape, cluster: readonly Void[]): number {
     known.cluster.length === cluster.length &&
     known.cluster.every((v, i) => v === cluster[i])
   ) {
-    return known.lumps;
+    return known.lumps.get();
   }
   // sections that cannot be followed: no alarm
-  const lumps = lumpsOf(bodyPrism(body), cluster) ?? 1;
+  const lumps = new Priced(() => lumpsOf(bodyPrism(body), cluster) ?? 1);
   kept.set(cluster[0]!, { body, cluster, lumps });
-  return lumps;
+  return lumps.get();
 }
 
 /** Discs about one line, all inside the body's sides: every section keeps a ring of material round them. */

@@ -6,7 +6,7 @@
  * it was worked out against, so an edit costs only the voids it touches.
  */
 
-import { type Budget, within } from '../effort';
+import { type Budget, Priced, within } from '../effort';
 import { type Amount, amountOf, NOTHING, plus, wholeOf } from './amount';
 import { bodyPrism, sameBody } from './body';
 import { holds, liesIn, type Prism } from './prism';
@@ -16,7 +16,7 @@ import { boxesMeet } from './vector';
 interface Kept {
   readonly body: BodyShape;
   readonly others: readonly Void[];
-  readonly amount: Amount;
+  readonly share: Share;
 }
 /** A few answers for each void: alone, after its earlier neighbours, inside the body. */
 const remainders = new WeakMap<Void, Kept[]>();
@@ -28,22 +28,43 @@ export function remainderOf(v: Void, others: readonly Void[], body: BodyShape, b
   if (others.length === 0 && inside) return wholeOf(v);
   let known = remainders.get(v);
   const hit = known?.find((k) => sameList(k.others, others) && sameBody(k.body, body));
-  if (hit) return hit.amount;
-  const prisms = inside ? [v] : [v, bodyPrism(body)];
-  const amount = boxesMeet(v.bounds, body.box)
-    ? within(
-        budget,
-        () => amountOf(prisms, others),
-        () => roughly(prisms, others, budget),
-      )
-    : NOTHING;
+  if (hit) return hit.share.within(budget);
+  if (!boxesMeet(v.bounds, body.box)) return NOTHING;
+  const share = new Share(inside ? [v] : [v, bodyPrism(body)], others);
   if (!known) {
     known = [];
     remainders.set(v, known);
   }
   if (known.length >= KEEP) known.shift();
-  known.push({ body, others, amount });
-  return amount;
+  known.push({ body, others, share });
+  return share.within(budget);
+}
+
+/** The volume inside some and outside others, kept: as exact as a question's budget allows, whatever was asked before. */
+class Share {
+  private readonly exact: Priced<Amount>;
+  private rough: { readonly samples: number; readonly amount: Amount } | undefined;
+
+  constructor(
+    private readonly inside: readonly Prism[],
+    private readonly outside: readonly Prism[],
+  ) {
+    this.exact = new Priced(() => amountOf(inside, outside));
+  }
+
+  within(budget: Budget): Amount {
+    return within(
+      budget,
+      () => this.exact.get(),
+      () => this.roughly(budget),
+    );
+  }
+
+  private roughly(budget: Budget): Amount {
+    const samples = samplesFor(budget, this.inside.length + this.outside.length);
+    if (this.rough?.samples !== samples) this.rough = { samples, amount: sampled(this.inside, this.outside, samples) };
+    return this.rough.amount;
+  }
 }
 
 function sameList(a: readonly Void[], b: readonly Void[]): boolean {
@@ -68,7 +89,7 @@ export function measurePart(
   return { volumeMm3, centroid: [first[0] / volumeMm3, first[1] / volumeMm3, first[2] / volumeMm3], exact };
 }
 
-const commons = new WeakMap<Void, WeakMap<Void, { body: BodyShape; mm3: number }>>();
+const commons = new WeakMap<Void, WeakMap<Void, { readonly body: BodyShape; readonly share: Share }>>();
 
 /** Volume inside both voids and the body, mm³. */
 export function commonVolume(a: Void, b: Void, body: BodyShape, budget: Budget): number {
@@ -78,20 +99,16 @@ export function commonVolume(a: Void, b: Void, body: BodyShape, budget: Budget):
     of = new WeakMap();
     commons.set(a, of);
   }
-  const known = of.get(b);
-  if (known && sameBody(known.body, body)) return known.mm3;
-  const inside = liesIn(body, a.bounds) || liesIn(body, b.bounds);
-  const prisms = inside ? [a, b] : [a, b, bodyPrism(body)];
-  const { volumeMm3: mm3 } = within(
-    budget,
-    () => amountOf(prisms, []),
-    () => roughly(prisms, [], budget),
-  );
-  of.set(b, { body, mm3 });
-  return mm3;
+  let known = of.get(b);
+  if (!known || !sameBody(known.body, body)) {
+    const inside = liesIn(body, a.bounds) || liesIn(body, b.bounds);
+    known = { body, share: new Share(inside ? [a, b] : [a, b, bodyPrism(body)], []) };
+    of.set(b, known);
+  }
+  return known.share.within(budget).volumeMm3;
 }
 
-/** Looks at a volume that all rough answers of one solid may cost, about; and samples along each axis of one of them. */
+/** Looks at a volume that all rough answers to one question may cost, about; and samples along each axis of one of them. */
 const ROUGH_LOOKS = 2e5;
 const LEAST_SAMPLES = 7;
 const MOST_SAMPLES = 32;
@@ -100,11 +117,13 @@ const MOST_SAMPLES = 32;
  * By samples: for outlines that cross too often to be followed. Off by a few thousandths of the volume asked for as a
  * rule, by a few hundredths where very many are asked for.
  */
-function roughly(inside: readonly Prism[], outside: readonly Prism[], budget: Budget): Amount {
-  if (inside.length === 0) return NOTHING;
+function samplesFor(budget: Budget, volumes: number): number {
   budget.rough = (budget.rough ?? 0) + 1;
-  const each = ROUGH_LOOKS / budget.rough / (inside.length + outside.length);
-  const samples = Math.max(LEAST_SAMPLES, Math.min(MOST_SAMPLES, Math.floor(Math.cbrt(each))));
+  const each = ROUGH_LOOKS / budget.rough / volumes;
+  return Math.max(LEAST_SAMPLES, Math.min(MOST_SAMPLES, Math.floor(Math.cbrt(each))));
+}
+
+function sampled(inside: readonly Prism[], outside: readonly Prism[], samples: number): Amount {
   const box = sharedBox(inside);
   const size = [0, 1, 2].map((a) => (box.max[a]! - box.min[a]!) / samples);
   const cell = size[0]! * size[1]! * size[2]!;

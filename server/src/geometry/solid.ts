@@ -14,8 +14,12 @@ import type { BodyShape, Measures, Solid, Vec3, Void, Wall } from './types';
 import { voidsOfFeature } from './voids';
 import { wallsOf } from './walls';
 
-/** Looks at an edge that the questions to one solid may cost: about half a second’s worth; the largest of ours takes a twentieth. */
+/**
+ * Looks at an edge that one question to a solid may cost: about half a second’s worth; the largest of ours takes a
+ * twentieth. Each question has its own: an answer does not turn on what else was asked.
+ */
 const MOST_LOOKS = 3e6;
+const LEAST_LOOKS = 2e4;
 
 /** The part's geometry. Parts of it are worked out when first asked for; what did not change comes from `before`. */
 export function solidOf(part: Part, before?: Solid): Solid {
@@ -56,13 +60,16 @@ function sameVoids(a: readonly Void[], b: readonly Void[]): boolean {
   return a.length === b.length && a.every((v, i) => v === b[i]);
 }
 
+/** For a question that is asked of so many volumes or pairs: each has so much that all together cost about what one may. */
+function shareOf(many: number): Budget {
+  return { left: Math.max(LEAST_LOOKS, MOST_LOOKS / Math.max(1, many)), rough: Math.floor(many / 8) };
+}
+
 class LazySolid implements Solid {
   private meets: readonly (readonly number[])[] | undefined;
   private index: Map<Void, number> | undefined;
   private measured: Measures | undefined;
   private lumps: number | undefined;
-  /** All the exact set operations of one snapshot together. */
-  private readonly budget: Budget = { left: MOST_LOOKS };
   private readonly thin = new Map<number, readonly Wall[]>();
 
   constructor(
@@ -76,7 +83,7 @@ class LazySolid implements Solid {
   }
 
   get measures(): Measures {
-    this.measured ??= measurePart(this.body, this.voids, this.contacts(), this.budget);
+    this.measured ??= measurePart(this.body, this.voids, this.contacts(), { left: MOST_LOOKS });
     return this.measured;
   }
 
@@ -90,15 +97,15 @@ class LazySolid implements Solid {
   }
 
   aloneMm3(v: Void): number {
-    return remainderOf(v, this.neighbours(v), this.body, this.budget).volumeMm3;
+    return remainderOf(v, this.neighbours(v), this.body, shareOf(this.voids.length)).volumeMm3;
   }
 
   sharedMm3(a: Void, b: Void): number {
-    return commonVolume(a, b, this.body, this.budget);
+    return commonVolume(a, b, this.body, shareOf(this.voids.length ** 2 / 4));
   }
 
   insideMm3(v: Void): number {
-    return remainderOf(v, [], this.body, this.budget).volumeMm3;
+    return remainderOf(v, [], this.body, { left: MOST_LOOKS }).volumeMm3;
   }
 
   isMaterial(p: Vec3): boolean {
@@ -112,7 +119,7 @@ class LazySolid implements Solid {
   get pieces(): number {
     // Too much to follow: no alarm.
     this.lumps ??= within(
-      this.budget,
+      { left: MOST_LOOKS },
       () => lumpCount(this.body, this.voids, contacts(this.voids, -1e-7)),
       () => 1,
     );

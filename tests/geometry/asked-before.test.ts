@@ -1,0 +1,75 @@
+/** A solid's answers are its own: they do not turn on what was asked of it, or of one like it, before. */
+import assert from 'node:assert/strict';
+import { unitsOf } from '../../server/src/effort';
+import { solidOf } from '../../server/src/geometry/solid';
+import type { Solid } from '../../server/src/geometry/types';
+import type { Part } from '../../server/src/spec/model';
+import { resolvePart } from '../../server/src/spec/part';
+import { readText } from '../../server/src/text/read';
+
+/** Leaning pockets that run into each other: more than the work allowed follows exactly. */
+const crowd = (many: number) => `part: crowd
+body: { x: 200, y: 120, z: 40 }
+features:
+${Array.from(
+  { length: many },
+  (_, i) =>
+    `  p${i}: { kind: pocket, face: top, at: { x: ${30 + 7 * i}, y: ${40 + 3 * (i % 5)} }, size: { x: 30, y: 20 }, corner-radius: 3, depth: 8, tilt: { about: ${i % 2 ? 'x' : 'y'}, angle: ${10 + i} } }\n`,
+).join('')}`;
+/** As many as are followed, and one more than are. */
+const FEW = crowd(4);
+const MANY = crowd(12);
+
+const partOf = (text: string, before?: Part) => resolvePart(readText(text), before);
+const fresh = (text: string) => solidOf(partOf(text));
+
+const questions: Readonly<Record<string, (s: Solid) => unknown>> = {
+  measures: (s) => s.measures,
+  pieces: (s) => s.pieces,
+  alone: (s) => s.voids.map((v) => s.aloneMm3(v)),
+  shared: (s) => s.voids.slice(1).map((v) => s.sharedMm3(v, s.voids[0]!)),
+};
+
+describe('what is asked of a solid', function () {
+  this.timeout(60_000);
+  const measured = fresh(MANY).measures;
+
+  it('takes more work than is allowed, so that a rough answer serves', () => {
+    assert.equal(fresh(FEW).measures.exact, true);
+    assert.equal(measured.exact, false);
+  });
+
+  it('is answered as if nothing else had been asked', () => {
+    const [one, other] = [fresh(MANY), fresh(MANY)];
+    const last = Object.entries(questions).reverse();
+    const answers = new Map(last.map(([name, ask]) => [name, ask(one)]));
+    for (const [name, ask] of Object.entries(questions)) assert.deepEqual(ask(other), answers.get(name), name);
+    assert.deepEqual(one.measures, measured);
+  });
+
+  it('is answered as if the part had never been another', () => {
+    let tree = readText(FEW);
+    let part = resolvePart(tree);
+    let solid = solidOf(part);
+    for (const text of [FEW, MANY, crowd(3), MANY]) {
+      tree = readText(text, tree);
+      part = resolvePart(tree, part);
+      solid = solidOf(part, solid);
+      assert.deepEqual(solid.measures, text === MANY ? measured : fresh(text).measures);
+    }
+  });
+
+  it('costs as much when its answer is known', () => {
+    for (const [name, ask] of Object.entries(questions))
+      for (const text of [FEW, MANY]) {
+        const part = partOf(text);
+        const cold = unitsOf(() => void ask(solidOf(part)));
+        assert.ok(cold > 0, name);
+        assert.equal(
+          unitsOf(() => void ask(solidOf(part))),
+          cold,
+          name,
+        );
+      }
+  });
+});
