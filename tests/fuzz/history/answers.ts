@@ -12,7 +12,7 @@ import { hoverAt } from '../../../server/src/service/hover';
 import { inlaysOf } from '../../../server/src/service/inlays';
 import { lensesOf } from '../../../server/src/service/lenses';
 import { symbolsOf } from '../../../server/src/service/outline';
-import type { Snapshot } from '../../../server/src/service/workspace';
+import type { Snapshot } from '../../../server/src/service/snapshot';
 import type { World } from './world';
 
 export type Question = 'findings' | 'fixes' | 'figures' | 'hover' | 'lens' | 'list' | 'walls' | 'plan' | 'planner';
@@ -31,7 +31,7 @@ export async function answer(world: World, { ask, path, at }: Ask): Promise<unkn
   const offset = Math.floor(at * snapshot.text.length);
   if (ask === 'findings') return { findings: snapshot.findings, shop: 'shopPath' in snapshot && snapshot.shopPath };
   if (ask === 'hover') return [hoverAt(snapshot, offset), completionsAt(snapshot, offset)];
-  if (ask === 'lens') return lensesOf(world.service, snapshot);
+  if (ask === 'lens') return lensesOf(world.service, snapshot, async (part) => figuresAtHand(part.checked));
   if (ask === 'list') return [symbolsOf(snapshot), inlaysOf(snapshot, whole(snapshot))];
   if (ask === 'fixes') return fixesAt(snapshot, at);
   return snapshot.kind === 'part' ? ofPart(snapshot, ask, at) : undefined;
