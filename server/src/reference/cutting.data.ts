@@ -177,6 +177,21 @@ export const CUTTER_YOUNG = {
 /** Of a fluted part's stiffness: a round bar of this share of the cutter's diameter bends as much. */
 export const FLUTE_CORE = { share: 0.8, source: 'Kops and Vo 1990, from memory' } as const;
 
+/** An edge that has worked for a while asks for more than the sharp one of the tables. */
+export const WORN_EDGE = {
+  factor: 1.1,
+  source: 'tool wear factor for slab and end milling, Machinery’s Handbook (power for machining), from memory',
+} as const;
+
+/** Helix of end mills where the shop does not say: what is usual, by what they are made of. */
+export const END_MILL_HELIX: Readonly<Record<'hss' | 'cobalt' | 'carbide', Range>> = {
+  hss: [25, 40],
+  cobalt: [25, 40],
+  carbide: [30, 45],
+};
+export const END_MILL_HELIX_SOURCE =
+  'DIN 844 types N (about 30°) and W (40° and more), DIN 6527 solid carbide (30° to 45°), from memory';
+
 /** Radial against tangential force on a tooth. */
 export const RADIAL_SHARE = {
   share: 0.5,

@@ -1,7 +1,8 @@
 /** How the numbers of a cut come about: each formula with this cut's own values in it, and where it is from. */
+import type { MillingConditions } from '../machining/cutting/conditions';
 import type { Priced } from '../machining/operations/priced';
 import { coolingOf, cuttingOf, kienzleOf } from '../reference/cutting';
-import { CUTTER_YOUNG, FLUTE_CORE, PLUNGES, RADIAL_SHARE } from '../reference/cutting.data';
+import { CUTTER_YOUNG, FLUTE_CORE, type KienzleRow, PLUNGES, RADIAL_SHARE, WORN_EDGE } from '../reference/cutting.data';
 import type { Material } from '../reference/materials';
 import type { Machine } from '../spec/shop-model';
 
@@ -28,7 +29,6 @@ export function formulaeOf(priced: Priced, material: Material, machine: Machine)
 function milled({ operation: o, milling: m }: Priced, material: Material): readonly Formula[] {
   if (!m || o.does === 'missing') return [];
   const law = kienzleOf(material);
-  const h = m.load.meanChipMm;
   const teeth = m.feedMmPerMin / (m.feedPerToothMm * m.rpm);
   const young = o.tool.material === 'carbide' ? CUTTER_YOUNG.carbide : CUTTER_YOUNG.hss;
   return [
@@ -39,8 +39,8 @@ function milled({ operation: o, milling: m }: Priced, material: Material): reado
     },
     {
       what: 'force',
-      how: `kc = kc1.1 · h^-mc = ${law.kc11} · ${n(h)}^-${law.mc} = ${Math.round(law.kc11 * h ** -law.mc)} N/mm² at the mean chip of ${n(h)} mm (Kienzle); ${Math.round(m.load.tangentialN)} N around, ${Math.round(m.load.resultantN)} N with ${RADIAL_SHARE.share} of it outward; P = kc · ae · ap · vf = ${Math.round(m.load.powerW)} W`,
-      source: `${law.material}: ${law.source}; outward: ${RADIAL_SHARE.source}`,
+      how: forceOf(m, law, o.tool),
+      source: `${law.material}: ${law.source}; inward: ${RADIAL_SHARE.source}; worn edge: ${WORN_EDGE.source}`,
     },
     {
       what: 'bending',
@@ -48,6 +48,17 @@ function milled({ operation: o, milling: m }: Priced, material: Material): reado
       source: `beam theory; core: ${FLUTE_CORE.source}; ${young.source}`,
     },
   ];
+}
+
+/** Each number can be worked out again from those beside it. */
+function forceOf(m: MillingConditions, law: KienzleRow, tool: object): string {
+  const { load } = m;
+  const worn = WORN_EDGE.factor;
+  const kc = (h: number) =>
+    `${law.kc11} · ${n(h)}^-${law.mc} · ${worn} = ${Math.round(worn * law.kc11 * h ** -law.mc)}`;
+  const [low, high] = 'helixDeg' in tool ? (tool.helixDeg as readonly [number, number]) : [0, 0];
+  const helix = high > low ? `a helix of ${low} to ${high}°, the least favourable` : `a helix of ${low}°`;
+  return `at most ${n(load.edgeMm)} mm of edge cut at once, ${n(load.edgeChipMm)} mm thick (${helix}): kc · h · b = ${kc(load.edgeChipMm)} N/mm² · ${n(load.edgeChipMm)} · ${n(load.edgeMm)} = ${Math.round(load.tangentialN)} N around (Kienzle, ${worn} for a worn edge); with ${RADIAL_SHARE.share} of it inward ${Math.round(load.resultantN)} N across; ${Math.round(load.axialN)} N along the axis. P = kc · ae · ap · vf at the mean chip of ${n(load.meanChipMm)} mm, kc ${kc(load.meanChipMm)} N/mm²: ${Math.round(load.powerW)} W`;
 }
 
 function plunged({ operation: o, conditions: c, torqueNm, powerW }: Priced, material: Material): readonly Formula[] {

@@ -26,6 +26,8 @@ export interface Mill extends ToolBase {
   readonly shankMm: number;
   /** 0 square, D/2 ball. For a corner-rounder: the radius it makes on an outside edge. */
   readonly cornerRadiusMm: number;
+  /** Of an end mill, from least to most: as the shop says, or what is usual. Left out: straight teeth. */
+  readonly helixDeg?: readonly [low: number, high: number];
   /** Of an engraver: included angle of its point; `diameterMm` is then the width of its tip. */
   readonly angleDeg?: number;
 }

@@ -2,6 +2,8 @@
  * Tools of a shop, from their text: each kind's fields, with what a tool of that kind usually is where the text leaves
  * something out. What the values say together is checked in `shop-checks.ts`.
  */
+
+import { END_MILL_HELIX, END_MILL_HELIX_SOURCE } from '../reference/cutting.data';
 import { findThread, nearestThread, type Thread } from '../reference/threads';
 import { endMillFluteMm, jobberFluteMm, usualShankMm } from '../reference/tool-lengths';
 import { type MapEntry, type MapNode, scalarAt } from '../text/tree';
@@ -139,7 +141,18 @@ class ToolReader {
   private endMill(d: number): Mill {
     const fluteLengthMm = this.size('flute-length', () => endMillFluteMm(d), 'ISO 1641-1 standard series, from memory');
     const reachMm = this.size('reach', () => fluteLengthMm, 'the flute length');
-    return this.mill(d, { fluteLengthMm, reachMm, flutes: 3, leastShankMm: 6, material: 'carbide' });
+    const mill = this.mill(d, { fluteLengthMm, reachMm, flutes: 3, leastShankMm: 6, material: 'carbide' });
+    return { ...mill, helixDeg: this.helix(mill.material) };
+  }
+
+  private helix(material: ToolMaterial): readonly [number, number] {
+    if (scalarAt(this.node, 'helix')) {
+      const deg = this.fields.angle(this.node, 'helix', -1, 70) ?? 0;
+      return [deg, deg];
+    }
+    const usual = END_MILL_HELIX[material];
+    this.assume('helix', usual.join(' to '), END_MILL_HELIX_SOURCE, '°');
+    return usual;
   }
 
   private mill(

@@ -3,11 +3,13 @@
  * turns, bears and feeds. Says what it was limited by, so that a number never looks like a recommendation from nowhere.
  */
 import { coolingOf, cuttingOf, kienzleOf } from '../../reference/cutting';
+import { RADIAL_SHARE, WORN_EDGE } from '../../reference/cutting.data';
 import type { Material } from '../../reference/materials';
 import type { Machine, Mill, ToolMaterial } from '../../spec/shop-model';
 import { bendOf, type HeldIn, machineGives, stickoutOf } from './bend';
 import { chipThinning } from './chip';
-import { type DrillingLoad, drillingLoad, type MillingLoad, millingLoad } from './force';
+import { type DrillingLoad, drillingLoad, type ForceLaw, type MillingLoad, millingLoad, pushOver } from './force';
+import { wallPush } from './helix';
 import { speedRange, type Turning, turning } from './speed';
 
 export type LimitedBy = Turning['limitedBy'] | 'feed' | 'power' | 'torque' | 'deflection' | 'stiffness';
@@ -84,7 +86,7 @@ export function millingConditions(
 
 function work(material: Material, tool: Mill, machine: Machine, cut: MillingTask): MillingConditions {
   const row = cuttingOf(material);
-  const law = kienzleOf(material);
+  const law = wornLaw(material);
   const range = speedRange(material, tool.material);
   const turned = turning(range, tool.diameterMm, machine, material);
   const share = row.chip[tool.material === 'carbide' ? 'carbide' : 'hss'];
@@ -93,22 +95,16 @@ function work(material: Material, tool: Mill, machine: Machine, cut: MillingTask
   const chipRangeMm = [share[0] * chipMm, share[1] * chipMm] as const;
   const thinning = Math.min(MOST_THINNING, chipThinning(cut.aeMm, tool.diameterMm));
   const wanted = ((chipRangeMm[0] + chipRangeMm[1]) / 2) * thinning;
-  const loadAt = (feedPerToothMm: number) =>
-    millingLoad(law, {
-      diameterMm: tool.diameterMm,
-      teeth: tool.flutes,
-      feedPerToothMm,
-      aeMm: cut.aeMm,
-      apMm: cut.apMm,
-      rpm: turned.rpm,
-    });
+  const engaged = engagedBy(tool, cut);
+  const push = pushOver(engaged, law.mc);
+  const loadAt = (feedPerToothMm: number) => millingLoad(law, { ...engaged, feedPerToothMm, rpm: turned.rpm }, push);
   const stickoutMm = stickoutOf(tool);
   const powerW = machine.powerW * SPINDLE_EFFICIENCY;
   const torqueNm = machine.torqueNm ?? Number.POSITIVE_INFINITY;
   const most = cut.mostBendMm ?? ROUGH_BEND_MM;
   const cutterGives = (l: MillingLoad) => bendOf(tool, stickoutMm, l.resultantN, cut.holder);
   const gives = (l: MillingLoad) => cutterGives(l) + machineGives(machine, l.resultantN);
-  // Force, power and torque grow with feed^(1 − mc); below the thinnest chip they grow faster, so this errs to the safe side.
+  // Forces, power and torque grow with feed^(1 − mc).
   const checks: readonly (readonly [LimitedBy, (load: MillingLoad) => number, number])[] = [
     ['feed', (l) => l.feedMmPerMin / (machine.feedMmPerMin ?? Number.POSITIVE_INFINITY), 1],
     ['power', (l) => l.powerW / powerW, 1 / (1 - law.mc)],
@@ -139,6 +135,32 @@ function work(material: Material, tool: Mill, machine: Machine, cut: MillingTask
     limitedBy,
     source: row.source,
   };
+}
+
+/** What of a cutter is in a cut. */
+function engagedBy(tool: Mill, { aeMm, apMm }: Pick<MillingTask, 'aeMm' | 'apMm'>) {
+  const { diameterMm, flutes: teeth, helixDeg } = tool;
+  return { diameterMm, teeth, aeMm, apMm, ...(helixDeg && { helixDeg }) };
+}
+
+/** The law for an edge as it is when it has worked for a while. */
+export function wornLaw(material: Pick<Material, 'name' | 'family'>): ForceLaw {
+  const law = kienzleOf(material);
+  return { kc11: law.kc11 * WORN_EDGE.factor, mc: law.mc };
+}
+
+/**
+ * What a wall that the cut leaves feels at its top, N: the edges pass along its height in turn. `wallMm` is how high the
+ * wall stands, the cut reaching from below up to its top.
+ */
+export function wallForceN(material: Material, tool: Mill, milling: MillingConditions, wallMm: number): number {
+  const law = wornLaw(material);
+  const apMm = Math.min(milling.apMm, wallMm);
+  const [low, high] = tool.helixDeg ?? [0, 0];
+  const cut = engagedBy(tool, { ...milling, apMm });
+  const helixes = high > low ? [low, (low + high) / 2, high] : [low];
+  const push = helixes.map((helixDeg) => wallPush({ ...cut, helixDeg }, wallMm, law.mc, RADIAL_SHARE.share));
+  return law.kc11 * milling.feedPerToothMm ** (1 - law.mc) * Math.max(...push);
 }
 
 export interface DrillingConditions extends Conditions {

@@ -1,9 +1,10 @@
 /**
- * Forces by Kienzle's law: the pressure on a chip falls with its thickness, kc = kc11 · h^-mc. From it tangential force,
- * power and torque. The resultant takes in the radial share.
+ * Forces by Kienzle's law: the pressure on a chip falls with its thickness, kc = kc11 · h^-mc. From it forces along the
+ * helix (`helix.ts`), power and torque.
  */
 import { RADIAL_SHARE } from '../../reference/cutting.data';
-import { meanChip, teethEngaged, thickestChip } from './chip';
+import { meanChip } from './chip';
+import { type Push, pushOf } from './helix';
 
 export interface ForceLaw {
   readonly kc11: number;
@@ -26,13 +27,23 @@ export interface MillingCut {
   readonly aeMm: number;
   readonly apMm: number;
   readonly rpm: number;
+  /** From the least to the most that it may be: each force is the largest of that range. Left out: straight teeth. */
+  readonly helixDeg?: Range;
 }
+type Range = readonly [low: number, high: number];
 
 export interface MillingLoad {
-  /** Largest tangential force of all teeth in the cut, N: at least one tooth at its thickest chip. */
+  /** Largest tangential force of all teeth in the cut, N. */
   readonly tangentialN: number;
-  /** With the radial share: what bends the cutter and pushes the work. */
+  /** With the radial share, as a vector: what bends the cutter and pushes the work. */
   readonly resultantN: number;
+  /** Of that, square to the wall that the cut leaves. */
+  readonly normalN: number;
+  /** Along the axis: the helix lifts the work and pulls the cutter out of its holder. */
+  readonly axialN: number;
+  /** When most is in the cut: height of edge there, of all teeth together, and the chip on it that takes this force. */
+  readonly edgeMm: number;
+  readonly edgeChipMm: number;
   readonly powerW: number;
   readonly torqueNm: number;
   readonly removalMm3PerMin: number;
@@ -40,22 +51,38 @@ export interface MillingLoad {
   readonly feedMmPerMin: number;
 }
 
-/** What a milling cut takes. Power from the mean chip (all of the metal removed), force from the thickest. */
-export function millingLoad(law: ForceLaw, cut: MillingCut): MillingLoad {
+/** The largest of each push over a range of helixes, for kc1.1 · fz^(1 − mc) = 1 N/mm. */
+export function pushOver(cut: Omit<MillingCut, 'feedPerToothMm' | 'rpm'>, mc: number): Push {
+  const [low, high] = cut.helixDeg ?? [0, 0];
+  const helixes = high > low ? [low, (low + high) / 2, high] : [low];
+  return helixes
+    .map((helixDeg) => pushOf({ ...cut, helixDeg }, mc, RADIAL_SHARE.share))
+    .reduce((a, b) => ({
+      ...(a.tangential >= b.tangential ? a : b),
+      resultant: Math.max(a.resultant, b.resultant),
+      normal: Math.max(a.normal, b.normal),
+      axial: Math.max(a.axial, b.axial),
+    }));
+}
+
+/**
+ * What a milling cut takes. Forces at their heaviest as the cutter turns, along all engaged edges; power from the mean chip
+ * (the textbooks' form, all of the metal removed: never less than the sum along the edges, and at most a twentieth more).
+ */
+export function millingLoad(law: ForceLaw, cut: MillingCut, push: Push = pushOver(cut, law.mc)): MillingLoad {
   const { diameterMm, teeth, feedPerToothMm, aeMm, apMm, rpm } = cut;
   const feedMmPerMin = feedPerToothMm * teeth * rpm;
   const removalMm3PerMin = Math.min(aeMm, diameterMm) * apMm * feedMmPerMin;
   const mean = meanChip(feedPerToothMm, aeMm, diameterMm);
-  const thick = thickestChip(feedPerToothMm, aeMm, diameterMm);
   const powerW = (removalMm3PerMin * cuttingPressure(law, mean)) / 60_000;
-  const oneTooth = cuttingPressure(law, thick) * apMm * thick;
-  const tangentialN = Math.max(
-    oneTooth,
-    teethEngaged(aeMm, diameterMm, teeth) * cuttingPressure(law, mean) * apMm * mean,
-  );
+  const perMm = law.kc11 * feedPerToothMm ** (1 - law.mc);
   return {
-    tangentialN,
-    resultantN: tangentialN * Math.hypot(1, RADIAL_SHARE.share),
+    tangentialN: perMm * push.tangential,
+    resultantN: perMm * push.resultant,
+    normalN: perMm * push.normal,
+    axialN: perMm * push.axial,
+    edgeMm: push.edgeMm,
+    edgeChipMm: feedPerToothMm * (push.tangential / push.edgeMm || 0) ** (1 / (1 - law.mc)),
     powerW,
     torqueNm: rpm > 0 ? (powerW * 60) / (2 * Math.PI * rpm) : 0,
     removalMm3PerMin,

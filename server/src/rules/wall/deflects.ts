@@ -1,5 +1,6 @@
 /** wall/deflects – a wall or floor that moves under the finishing cut by more than it may. */
 import type { Wall } from '../../geometry/types';
+import { wallForceN } from '../../machining/cutting/conditions';
 import { floorDeflection, wallDeflection } from '../../machining/cutting/deflection';
 import { operationsOf } from '../../machining/operations';
 import { machineFor } from '../../machining/operations/machine';
@@ -36,12 +37,11 @@ function* moving(context: RuleContext): Generator<Moving> {
     if (wall.lengthMm <= wall.thicknessMm || (wall.heightMm <= 0 && wall.type === 'wall')) continue;
     if (wall.thicknessMm < thinLimit(context)) continue;
     const cut = finishing(wall, context, material);
-    const load = cut?.milling?.load;
-    if (!cut || !load || !('tool' in cut.operation)) continue;
+    if (!cut?.milling || !('tool' in cut.operation)) continue;
     const allowedMm = allowedFor(wall, part) ?? limit('allowed');
-    const deflectionMm = bends(wall, load.resultantN, material);
-    if (deflectionMm > allowedMm + 1e-9)
-      yield { wall, forceN: load.resultantN, tool: cut.operation.tool.name, deflectionMm, allowedMm };
+    const forceN = pressesOn(wall, cut, material);
+    const deflectionMm = bends(wall, forceN, material);
+    if (deflectionMm > allowedMm + 1e-9) yield { wall, forceN, tool: cut.operation.tool.name, deflectionMm, allowedMm };
   }
 }
 
@@ -72,14 +72,23 @@ function lastOf(features: readonly Feature[], { part, solid }: RuleContext): rea
   return features.filter((_, i) => order[i] === last);
 }
 
-/** Of the force of a mill, what presses on the floor: the helix. Common practice, from memory: 0.2 to 0.4. */
-const AXIAL_SHARE = 0.3;
+/** N: at the top of a wall, as the edges pass along its height; on a floor, what the helix lifts it with. */
+function pressesOn(wall: Wall, { milling, operation }: Priced, material: Material): number {
+  if (!milling || !('tool' in operation)) return 0;
+  if (wall.type !== 'wall') return milling.load.axialN;
+  const { tool } = operation;
+  if (!('fluteLengthMm' in tool && 'flutes' in tool)) return milling.load.normalN;
+  return wallForceN(material, tool, milling, heightOf(wall));
+}
+
+/** What is longer than high is no cantilever to its full height. */
+const heightOf = ({ heightMm, lengthMm }: Wall) => Math.min(heightMm, lengthMm);
 
 function bends(wall: Wall, forceN: number, material: Material): number {
-  const { thicknessMm, heightMm, lengthMm, type } = wall;
+  const { thicknessMm, lengthMm, type } = wall;
   return type === 'wall'
-    ? wallDeflection({ heightMm: Math.min(heightMm, lengthMm), thicknessMm, lengthMm }, forceN, material.youngMPa)
-    : floorDeflection({ spanMm: lengthMm, thicknessMm }, AXIAL_SHARE * forceN, material.youngMPa);
+    ? wallDeflection({ heightMm: heightOf(wall), thicknessMm, lengthMm }, forceN, material.youngMPa)
+    : floorDeflection({ spanMm: lengthMm, thicknessMm }, forceN, material.youngMPa);
 }
 
 /** Half of the closest tolerance that a side of it carries. */
@@ -112,7 +121,7 @@ export const deflects: Rule = {
   summary: 'A thin wall or floor moves under the finishing cut by more than it may.',
   why: 'What gives way under the cutter springs back behind it: the wall comes out thicker at the top, the floor bulged, however well the machine is set. Lighter cuts, a sharp cutter and finishing one side against the full block help; more material helps with the cube.',
   formula:
-    'Force: Kienzle’s law for the finishing cut of the cutter chosen (`force_n`), on the side that set-ups cut last: before that the wall is not there. A wall as a cantilever, F h³ / 3 E I, on a width of twice its height at most; a floor as a square plate clamped all round under 0.3 of the force, 0.0056 F a² / D. `deflection_mm` against half of the closest tolerance that the wall’s sides carry, or `allowed`.',
+    'Force: Kienzle’s law along the engaged edges of the finishing cut of the cutter chosen, on the side that set-ups cut last: before that the wall is not there. `force_n` is what its top feels as the edges pass along its height, or what the helix lifts a floor with. A wall as a cantilever, F h³ / 3 E I, on a width of twice its height at most; a floor as a square plate clamped all round, 0.0056 F a² / D. `deflection_mm` against half of the closest tolerance that the wall’s sides carry, or `allowed`.',
   limits: [
     {
       name: 'allowed',

@@ -60,6 +60,10 @@ export const TOOLS = {
         example: '0.5',
         fallback: '0',
       }).optional(),
+      helix: angle('Helix of its flutes: a steeper one cuts more softly and lifts more.', {
+        example: '35°',
+        fallback: 'what is usual for what it is made of: each judgement takes the least favourable',
+      }).optional(),
       ...gripped('carbide'),
     },
     'An end mill: square, bull-nose or ball.',
