@@ -2,7 +2,15 @@
 import type { MillingConditions } from '../machining/cutting/conditions';
 import type { Priced } from '../machining/operations/priced';
 import { coolingOf, cuttingOf, kienzleOf } from '../reference/cutting';
-import { CUTTER_YOUNG, FLUTE_CORE, type KienzleRow, PLUNGES, RADIAL_SHARE, WORN_EDGE } from '../reference/cutting.data';
+import {
+  AXIAL_SHARE,
+  CUTTER_YOUNG,
+  FLUTE_CORE,
+  type KienzleRow,
+  PLUNGES,
+  RADIAL_SHARE,
+  WORN_EDGE,
+} from '../reference/cutting.data';
 import type { Material } from '../reference/materials';
 import type { Machine } from '../spec/shop-model';
 
@@ -40,7 +48,7 @@ function milled({ operation: o, milling: m }: Priced, material: Material): reado
     {
       what: 'force',
       how: forceOf(m, law, o.tool),
-      source: `${law.material}: ${law.source}; inward: ${RADIAL_SHARE.source}; worn edge: ${WORN_EDGE.source}`,
+      source: `${law.material}: ${law.source}; inward: ${RADIAL_SHARE.source}; along the axis: ${AXIAL_SHARE.source}; worn edge: ${WORN_EDGE.source}`,
     },
     {
       what: 'bending',
@@ -58,7 +66,7 @@ function forceOf(m: MillingConditions, law: KienzleRow, tool: object): string {
     `${law.kc11} · ${n(h)}^-${law.mc} · ${worn} = ${Math.round(worn * law.kc11 * h ** -law.mc)}`;
   const [low, high] = 'helixDeg' in tool ? (tool.helixDeg as readonly [number, number]) : [0, 0];
   const helix = high > low ? `a helix of ${low} to ${high}°, the least favourable` : `a helix of ${low}°`;
-  return `at most ${n(load.edgeMm)} mm of edge cut at once, ${n(load.edgeChipMm)} mm thick (${helix}): kc · h · b = ${kc(load.edgeChipMm)} N/mm² · ${n(load.edgeChipMm)} · ${n(load.edgeMm)} = ${Math.round(load.tangentialN)} N around (Kienzle, ${worn} for a worn edge); with ${RADIAL_SHARE.share} of it inward ${Math.round(load.resultantN)} N across; ${Math.round(load.axialN)} N along the axis. P = kc · ae · ap · vf at the mean chip of ${n(load.meanChipMm)} mm, kc ${kc(load.meanChipMm)} N/mm²: ${Math.round(load.powerW)} W`;
+  return `at most ${n(load.edgeMm)} mm of edge cut at once, ${n(load.edgeChipMm)} mm thick (${helix}): kc · h · b = ${kc(load.edgeChipMm)} N/mm² · ${n(load.edgeChipMm)} · ${n(load.edgeMm)} = ${Math.round(load.tangentialN)} N around (Kienzle, ${worn} for a worn edge); with ${RADIAL_SHARE.share} of it inward ${Math.round(load.resultantN)} N across; ${Math.round(load.axialN)} N along the axis (${AXIAL_SHARE.share} of it by the tangent of the helix). P = kc · ae · ap · vf at the mean chip of ${n(load.meanChipMm)} mm, kc ${kc(load.meanChipMm)} N/mm²: ${Math.round(load.powerW)} W`;
 }
 
 function plunged({ operation: o, conditions: c, torqueNm, powerW }: Priced, material: Material): readonly Formula[] {

@@ -8,7 +8,15 @@ import type { Material } from '../../reference/materials';
 import type { Machine, Mill, ToolMaterial } from '../../spec/shop-model';
 import { bendOf, type HeldIn, machineGives, stickoutOf } from './bend';
 import { chipThinning } from './chip';
-import { type DrillingLoad, drillingLoad, type ForceLaw, type MillingLoad, millingLoad, pushOver } from './force';
+import {
+  type DrillingLoad,
+  drillingLoad,
+  type ForceLaw,
+  helixesOf,
+  type MillingLoad,
+  millingLoad,
+  pushesOver,
+} from './force';
 import { wallPush } from './helix';
 import { speedRange, type Turning, turning } from './speed';
 
@@ -96,8 +104,8 @@ function work(material: Material, tool: Mill, machine: Machine, cut: MillingTask
   const thinning = Math.min(MOST_THINNING, chipThinning(cut.aeMm, tool.diameterMm));
   const wanted = ((chipRangeMm[0] + chipRangeMm[1]) / 2) * thinning;
   const engaged = engagedBy(tool, cut);
-  const push = pushOver(engaged, law.mc);
-  const loadAt = (feedPerToothMm: number) => millingLoad(law, { ...engaged, feedPerToothMm, rpm: turned.rpm }, push);
+  const pushes = pushesOver(engaged, law.mc);
+  const loadAt = (feedPerToothMm: number) => millingLoad(law, { ...engaged, feedPerToothMm, rpm: turned.rpm }, pushes);
   const stickoutMm = stickoutOf(tool);
   const powerW = machine.powerW * SPINDLE_EFFICIENCY;
   const torqueNm = machine.torqueNm ?? Number.POSITIVE_INFINITY;
@@ -156,10 +164,10 @@ export function wornLaw(material: Pick<Material, 'name' | 'family'>): ForceLaw {
 export function wallForceN(material: Material, tool: Mill, milling: MillingConditions, wallMm: number): number {
   const law = wornLaw(material);
   const apMm = Math.min(milling.apMm, wallMm);
-  const [low, high] = tool.helixDeg ?? [0, 0];
   const cut = engagedBy(tool, { ...milling, apMm });
-  const helixes = high > low ? [low, (low + high) / 2, high] : [low];
-  const push = helixes.map((helixDeg) => wallPush({ ...cut, helixDeg }, wallMm, law.mc, RADIAL_SHARE.share));
+  const push = helixesOf(tool.helixDeg).map((helixDeg) =>
+    wallPush({ ...cut, helixDeg }, wallMm, law.mc, RADIAL_SHARE.share),
+  );
   return law.kc11 * milling.feedPerToothMm ** (1 - law.mc) * Math.max(...push);
 }
 

@@ -2,7 +2,7 @@
  * Forces by Kienzle's law: the pressure on a chip falls with its thickness, kc = kc11 · h^-mc. From it forces along the
  * helix (`helix.ts`), power and torque.
  */
-import { RADIAL_SHARE } from '../../reference/cutting.data';
+import { AXIAL_SHARE, RADIAL_SHARE } from '../../reference/cutting.data';
 import { meanChip } from './chip';
 import { type Push, pushOf } from './helix';
 
@@ -41,6 +41,8 @@ export interface MillingLoad {
   readonly normalN: number;
   /** Along the axis: the helix lifts the work and pulls the cutter out of its holder. */
   readonly axialN: number;
+  /** Across and along together, for each helix that it may have: the steeper, the less across and the more along. */
+  readonly together: readonly { readonly helixDeg: number; readonly acrossN: number; readonly alongN: number }[];
   /** When most is in the cut: height of edge there, of all teeth together, and the chip on it that takes this force. */
   readonly edgeMm: number;
   readonly edgeChipMm: number;
@@ -51,36 +53,48 @@ export interface MillingLoad {
   readonly feedMmPerMin: number;
 }
 
-/** The largest of each push over a range of helixes, for kc1.1 · fz^(1 − mc) = 1 N/mm. */
-export function pushOver(cut: Omit<MillingCut, 'feedPerToothMm' | 'rpm'>, mc: number): Push {
-  const [low, high] = cut.helixDeg ?? [0, 0];
-  const helixes = high > low ? [low, (low + high) / 2, high] : [low];
-  return helixes
-    .map((helixDeg) => pushOf({ ...cut, helixDeg }, mc, RADIAL_SHARE.share))
-    .reduce((a, b) => ({
-      ...(a.tangential >= b.tangential ? a : b),
-      resultant: Math.max(a.resultant, b.resultant),
-      normal: Math.max(a.normal, b.normal),
-      axial: Math.max(a.axial, b.axial),
-    }));
+/** For each helix that a cutter may have, for kc1.1 · fz^(1 − mc) = 1 N/mm. */
+export function pushesOver(cut: Omit<MillingCut, 'feedPerToothMm' | 'rpm'>, mc: number): readonly Pushed[] {
+  return helixesOf(cut.helixDeg).map((helixDeg) => ({
+    helixDeg,
+    push: pushOf({ ...cut, helixDeg }, mc, RADIAL_SHARE.share),
+  }));
+}
+
+interface Pushed {
+  readonly helixDeg: number;
+  readonly push: Push;
+}
+
+/** Of a range its ends and its middle: each push rises or falls along it. */
+export function helixesOf([low, high]: Range = [0, 0]): readonly number[] {
+  return high > low ? [low, (low + high) / 2, high] : [low];
 }
 
 /**
  * What a milling cut takes. Forces at their heaviest as the cutter turns, along all engaged edges; power from the mean chip
  * (the textbooks' form, all of the metal removed: never less than the sum along the edges, and at most a twentieth more).
  */
-export function millingLoad(law: ForceLaw, cut: MillingCut, push: Push = pushOver(cut, law.mc)): MillingLoad {
+export function millingLoad(law: ForceLaw, cut: MillingCut, pushes = pushesOver(cut, law.mc)): MillingLoad {
   const { diameterMm, teeth, feedPerToothMm, aeMm, apMm, rpm } = cut;
   const feedMmPerMin = feedPerToothMm * teeth * rpm;
   const removalMm3PerMin = Math.min(aeMm, diameterMm) * apMm * feedMmPerMin;
   const mean = meanChip(feedPerToothMm, aeMm, diameterMm);
   const powerW = (removalMm3PerMin * cuttingPressure(law, mean)) / 60_000;
   const perMm = law.kc11 * feedPerToothMm ** (1 - law.mc);
+  const most = (of: keyof Push) => perMm * Math.max(...pushes.map((p) => p.push[of]));
+  const { push } = pushes.reduce((a, b) => (b.push.tangential > a.push.tangential ? b : a));
+  const lifts = AXIAL_SHARE.share * perMm;
   return {
     tangentialN: perMm * push.tangential,
-    resultantN: perMm * push.resultant,
-    normalN: perMm * push.normal,
-    axialN: perMm * push.axial,
+    resultantN: most('resultant'),
+    normalN: most('normal'),
+    axialN: AXIAL_SHARE.share * most('axial'),
+    together: pushes.map((p) => ({
+      helixDeg: p.helixDeg,
+      acrossN: perMm * p.push.resultant,
+      alongN: lifts * p.push.axial,
+    })),
     edgeMm: push.edgeMm,
     edgeChipMm: feedPerToothMm * (push.tangential / push.edgeMm || 0) ** (1 / (1 - law.mc)),
     powerW,

@@ -4,13 +4,16 @@ import { JAW_FRICTION } from '../../reference/holding.data';
 import { findMaterial, type Material } from '../../reference/materials';
 import type { Part, Setup } from '../../spec/model';
 import type { Machine, Mill, Shop, Vise } from '../../spec/shop-model';
-import { millingConditions } from '../cutting/conditions';
+import { type MillingConditions, millingConditions } from '../cutting/conditions';
 import { operationsOf } from '../operations';
-import { asMill, priceOf } from '../operations/priced';
+import { asMill, FINISH_MM, priceOf } from '../operations/priced';
 import type { Cut, SetupInTime } from '../workpiece/types';
 
 export interface Push {
+  /** In the plane of the jaws at worst: sideways and up. */
   readonly forceN: number;
+  readonly sidewaysN: number;
+  readonly liftN: number;
   readonly cut: Cut;
   readonly tool: string;
 }
@@ -21,6 +24,8 @@ const FACING = { deepMm: 1, share: 0.7 } as const;
 /** One way that a cut pushes the work sideways. */
 export interface Pass {
   readonly forceN: number;
+  /** Up, by the helix. */
+  readonly liftN: number;
   readonly tool: string;
   /** Height of the cutter's engagement. */
   readonly apMm: number;
@@ -40,11 +45,21 @@ export function passesOf(
   return operationsOf(cut.feature, part, solid, shop).flatMap((operation) => {
     if (operation.does === 'missing') return [];
     const { milling } = priceOf(operation, material, machine);
-    return milling ? [{ forceN: milling.load.resultantN, tool: operation.tool.name, apMm: milling.apMm }] : [];
+    return milling ? passesWith(milling, operation.tool.name) : [];
   });
 }
 
-/** Sideways on the work at its heaviest in one cut; undefined where nothing pushes. */
+/** One for each helix that the cutter may have. */
+function passesWith({ load, apMm }: MillingConditions, tool: string): readonly Pass[] {
+  return load.together.map(({ acrossN, alongN }) => ({ forceN: acrossN, liftN: alongN, tool, apMm }));
+}
+
+/** What friction must hold: the push and the lift lie in the plane of the jaws together where the push is along them. */
+export function pulledN({ forceN, liftN }: Pick<Pass, 'forceN' | 'liftN'>): number {
+  return Math.hypot(forceN, liftN);
+}
+
+/** On the work at its heaviest in one cut; undefined where nothing pushes. */
 export function heaviestForceN(
   cut: Cut,
   part: Part,
@@ -54,7 +69,7 @@ export function heaviestForceN(
   material: Material,
 ): Pass | undefined {
   return passesOf(cut, part, solid, shop, machine, material).reduce<Pass | undefined>(
-    (worst, p) => (p.forceN > (worst?.forceN ?? 0) ? p : worst),
+    (worst, p) => (!worst || pulledN(p) > pulledN(worst) ? p : worst),
     undefined,
   );
 }
@@ -69,9 +84,17 @@ function facing(cut: Cut, shop: Shop, machine: Machine, material: Material): rea
   );
   if (!mill) return [];
   const apMm = Math.min(FACING.deepMm, v.to - v.from);
-  const { load } = millingConditions(material, mill, machine, { aeMm: FACING.share * mill.diameterMm, apMm });
-  return [{ forceN: load.resultantN, tool: mill.name, apMm }];
+  return passesWith(
+    millingConditions(material, mill, machine, { aeMm: FACING.share * mill.diameterMm, apMm }),
+    mill.name,
+  );
 }
+
+/** Widths and depths, in diameters, that stand for all that roughing and clearing take; and what may lie between them. */
+const ROUGHING = [0.02, 0.1, 0.25, 0.4, FACING.share, 1].flatMap((share) =>
+  [0.375, 0.75, 1.5].map((deep) => [share, deep] as const),
+);
+const BETWEEN = 1.15;
 
 const mosts = new WeakMap<Shop, Map<string, number>>();
 
@@ -94,7 +117,7 @@ export function mostForceN(shop: Shop, machine: Machine, material: Material): nu
       const d = tool.diameterMm;
       const mill = asMill(tool);
       const push = (aeMm: number, apMm: number) =>
-        millingConditions(material, mill, machine, { aeMm, apMm }).load.resultantN;
+        Math.max(...passesWith(millingConditions(material, mill, machine, { aeMm, apMm }), mill.name).map(pulledN));
       if (tool.kind !== 'end-mill') {
         // Form cutters go no deeper than they are thick, face mills as facing does.
         most = Math.max(
@@ -104,9 +127,12 @@ export function mostForceN(shop: Shop, machine: Machine, material: Material): nu
         );
         continue;
       }
-      const apMm = Math.min(tool.fluteLengthMm, 1.5 * d);
-      for (const share of [0.1, 0.25, 0.4, FACING.share, 1]) most = Math.max(most, push(share * d, apMm));
+      // A deeper cut does not always push harder: the edges of a helix pull against one another, and the feed comes down.
+      for (const [share, deep] of ROUGHING)
+        most = Math.max(most, push(share * d, Math.min(tool.fluteLengthMm, deep * d)));
+      most = Math.max(most, push(FINISH_MM, tool.fluteLengthMm), push(FINISH_MM, tool.fluteLengthMm / 2));
     }
+    most *= BETWEEN;
     known.set(key, most);
   }
   return most;
@@ -129,7 +155,8 @@ export function heaviestOf(s: SetupInTime, part: Part, solid: Solid, shop: Shop,
   let worst: Push | undefined;
   for (const cut of s.cuts) {
     const push = heaviestForceN(cut, part, solid, shop, machine, material);
-    if (push && push.forceN > (worst?.forceN ?? 0)) worst = { forceN: push.forceN, tool: push.tool, cut };
+    if (push && pulledN(push) > (worst?.forceN ?? 0))
+      worst = { forceN: pulledN(push), sidewaysN: push.forceN, liftN: push.liftN, tool: push.tool, cut };
   }
   return worst;
 }

@@ -7,6 +7,9 @@
  *
  * Along: the work lies on parallels or the bed, so that it can only rise at one end and turns about the other. Against it
  * stands the friction of both jaws, which is directed square to the way from that end.
+ *
+ * A helix lifts besides: with its lever from where the block turns to the farther side of the cut, at the least favourable
+ * moment, all of the push and all of the lift at once.
  */
 
 import { rectOf } from '../../geometry/inside';
@@ -30,17 +33,27 @@ export interface Block {
   readonly offMm: number;
 }
 
+/** The helix lifts while the tooth pushes: so much of the push, so far from where the block turns. */
+export interface Lift {
+  readonly share: number;
+  readonly acrossMm: number;
+  readonly alongMm: number;
+}
+const NO_LIFT: Lift = { share: 0, acrossMm: 0, alongMm: 0 };
+
 /** The most that a push at a height above the jaws' tops may be before the block tips, N. */
 export function tipsAt(
   highMm: number,
   { gripMm, wideMm, longMm, offMm }: Block,
   clampN: number,
   mu: number,
+  lift = NO_LIFT,
 ): { readonly acrossN: number; readonly alongN: number } {
-  // P h = (F − P) (g / 2 + μ b): pushed away from the jaw that does not give, that one presses less.
+  // P h + L x = (F − P) (g / 2 + μ b): pushed away from the jaw that does not give, that one presses less.
   const arm = gripMm / 2 + mu * wideMm;
-  const acrossN = (clampN * arm) / (highMm + arm);
-  const alongN = (2 * mu * clampN * (offMm + cornerMm(longMm, gripMm))) / (highMm + gripMm);
+  const acrossN = (clampN * arm) / (highMm + arm + lift.share * lift.acrossMm);
+  const holds = 2 * mu * clampN * (offMm + cornerMm(longMm, gripMm));
+  const alongN = holds / (highMm + gripMm + lift.share * lift.alongMm);
   return { acrossN, alongN };
 }
 
@@ -58,8 +71,9 @@ export interface Pry {
   /** Middle of the cutter's engagement above the tops of the jaws. */
   readonly highMm: number;
   readonly how: 'across' | 'along';
-  /** What would tip it there. */
+  /** The push that would tip it there, with what lifts beside it. */
   readonly tipsN: number;
+  readonly lift: Lift;
 }
 
 export function blockOf(x: InJaws): Block {
@@ -85,22 +99,37 @@ export function worstPry(x: InJaws, part: Part, solid: Solid, shop: Shop, mu: nu
   if (!material || !machine || !x.contact.known || !(x.gripMm > 0)) return undefined;
   const block = blockOf(x);
   const clampN = x.h.vise.forceN;
-  // No cut of this shop, at the very top, would do it.
-  const least = tipsAt(Math.max(0, x.aboveMm), block, clampN, mu);
+  // No cut of this shop, at the very top and as far off as the work goes, would do it.
+  const farthest = { share: 1, acrossMm: block.wideMm, alongMm: x.h.workToMm - x.h.workFromMm };
+  const least = tipsAt(Math.max(0, x.aboveMm), block, clampN, mu, farthest);
   if (safety * mostForceN(shop, machine, material) <= Math.min(least.acrossN, least.alongN)) return undefined;
   let worst: Pry | undefined;
   for (const cut of x.s.cuts) {
     const top = topOf(cut, x);
-    for (const { forceN, tool, apMm } of passesOf(cut, part, solid, shop, machine, material)) {
+    for (const { forceN, liftN, tool, apMm } of passesOf(cut, part, solid, shop, machine, material)) {
       const highMm = top - apMm / 2 - x.gripMm;
       if (!(highMm > 0)) continue;
-      const tips = tipsAt(highMm, block, clampN, mu);
+      const lift = liftOf(cut, x, liftN / forceN);
+      const tips = tipsAt(highMm, block, clampN, mu, lift);
       const how = tips.acrossN <= tips.alongN ? 'across' : 'along';
       const tipsN = tips[`${how}N`];
-      if (!worst || forceN / tipsN > worst.forceN / worst.tipsN) worst = { cut, tool, forceN, highMm, how, tipsN };
+      if (!worst || forceN / tipsN > worst.forceN / worst.tipsN)
+        worst = { cut, tool, forceN, highMm, how, tipsN, lift };
     }
   }
   return worst;
+}
+
+/** How far a cut goes from the jaw, and from the end of the work, about which it would turn: the farther side of each. */
+function liftOf({ removes }: Cut, { h }: InJaws, share: number): Lift {
+  const [jaw0, jaw1] = [Math.min(h.fixedAtMm, h.movingAtMm), Math.max(h.fixedAtMm, h.movingAtMm)];
+  const far = (axis: number, from: number, to: number) => {
+    const low = Math.min(...removes.map((v) => v.bounds.min[axis]!));
+    const high = Math.max(...removes.map((v) => v.bounds.max[axis]!));
+    return Math.max(0, Math.min(high, to) - from, to - Math.max(low, from));
+  };
+  if (removes.length === 0) return { share, acrossMm: 0, alongMm: 0 };
+  return { share, acrossMm: far(h.jawAxis, jaw0, jaw1), alongMm: far(h.alongAxis, h.workFromMm, h.workToMm) };
 }
 
 /** Above the lowest surface: where a cut begins. */

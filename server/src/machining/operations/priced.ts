@@ -16,7 +16,7 @@ export type { Priced } from './types';
 /** Share of the way that a pass cuts nothing: lifts and coming back. Common practice, no source. */
 const AIR = 0.35;
 /** What roughing leaves on the wall. Common practice: 0.1 to 0.3 mm. */
-const FINISH_MM = 0.2;
+export const FINISH_MM = 0.2;
 
 const kept = new WeakMap<
   Operation,

@@ -11,15 +11,17 @@ import { frictionOf } from './slips';
 const NAME = 'hold/pries';
 const newton = (n: number) => (n >= 10_000 ? `${trimmed(n / 1000, 1)} kN` : `${trimmed(n, 0)} N`);
 
+type Levered = Pick<Pry, 'highMm' | 'forceN' | 'lift'>;
+
 /** The push that the same cut may have with another grip or force, N. */
-function tipsWith(x: InJaws, { highMm }: Pick<Pry, 'highMm'>, gripMm: number, clampN: number, mu: number): number {
+function tipsWith(x: InJaws, { highMm, lift }: Levered, gripMm: number, clampN: number, mu: number): number {
   const high = Math.max(0, highMm + x.gripMm - gripMm);
-  const { acrossN, alongN } = tipsAt(high, { ...blockOf(x), gripMm }, clampN, mu);
+  const { acrossN, alongN } = tipsAt(high, { ...blockOf(x), gripMm }, clampN, mu, lift);
   return Math.min(acrossN, alongN);
 }
 
 /** Grips on hand by which the cut does not lever the work out, rising. */
-function gripsThatHold(x: InJaws, pry: Pick<Pry, 'highMm' | 'forceN'>, context: RuleContext): readonly number[] {
+function gripsThatHold(x: InJaws, pry: Levered, context: RuleContext): readonly number[] {
   const mu = frictionOf(x, context);
   const { forceN } = x.h.vise;
   return gripsOnHand(x, context, x.gripMm + 0.1).filter(
@@ -27,7 +29,7 @@ function gripsThatHold(x: InJaws, pry: Pick<Pry, 'highMm' | 'forceN'>, context: 
   );
 }
 
-function stronger(x: InJaws, pry: Pick<Pry, 'highMm' | 'forceN'>, context: RuleContext) {
+function stronger(x: InJaws, pry: Levered, context: RuleContext) {
   const mu = frictionOf(x, context);
   return context.shop.vises.filter(
     (v) =>
@@ -40,7 +42,7 @@ function stronger(x: InJaws, pry: Pick<Pry, 'highMm' | 'forceN'>, context: RuleC
 function findingOf(x: InJaws, pry: Pry, context: RuleContext): Finding {
   const { length, limit } = context;
   const { h, s, hold, gripMm } = x;
-  const { forceN, highMm, how, tipsN, tool, cut } = pry;
+  const { forceN, highMm, how, tipsN, tool, cut, lift } = pry;
   const mu = frictionOf(x, context);
   const safety = limit('safety');
   const [grip] = gripsThatHold(x, pry, context);
@@ -60,13 +62,15 @@ function findingOf(x: InJaws, pry: Pry, context: RuleContext): Finding {
   return {
     rule: NAME,
     severity: 'warning',
-    message: `In ${s.setup.name} cutting ${cut.name} with ${tool} pushes with about ${newton(forceN)} ${length(highMm)} above the jaws: ${against}, and should stand ${trimmed(safety, 1)} times the push${cure}`,
+    message: `In ${s.setup.name} cutting ${cut.name} with ${tool} pushes with about ${newton(forceN)} ${length(highMm)} above the jaws and lifts with ${newton(lift.share * forceN)}: ${against}, and should stand ${trimmed(safety, 1)} times the push${cure}`,
     of: [cut.name],
     span: cut.span,
     related: [{ span: hold.grip?.span ?? hold.span, message: 'how it is held' }],
     facts: {
       set_up: s.setup.name,
       force_n: fact(forceN),
+      lift_n: fact(lift.share * forceN),
+      lift_arm_mm: fact(how === 'across' ? lift.acrossMm : lift.alongMm),
       height_mm: fact(highMm),
       moment_nm: fact((forceN * (how === 'across' ? highMm : highMm + gripMm)) / 1000),
       tips_n: fact(tipsN),
@@ -88,7 +92,7 @@ units: mm
 machines:
   mill: { travel: { x: 400, y: 220, z: 380 }, spindle: { rpm: [150, 5000], power: 2.2 kW, torque: 20 N·m }, feed: 3000 mm/min, coolant: flood, locates: { edge-finder: 0.02 } }
 vises:
-  vise: { jaw: { width: 100, height: 32 }, opens: 110, force: 15 kN, face: smooth }
+  vise: { jaw: { width: 100, height: 32 }, opens: 110, force: 20 kN, face: smooth }
 parallels: [6, 10, 14, 18, 22, 26]
 tools:
   em-16: { kind: end-mill, diameter: 16, flutes: 4, flute-length: 32, reach: 42, shank: 16, material: carbide }
@@ -106,7 +110,7 @@ export const pries: Rule = {
   summary: 'A cut high above the jaws levers the work out of them.',
   why: 'A side push a hand’s breadth above a short grip has a long lever. The work tips over the edge of a jaw, or rises at one end, the cutter digs in, and what was held is thrown. Keep clear of it, and clamp as the shop’s rules say.',
   formula:
-    'Statics of a rigid block (textbook; no jaw bends or lifts). Across the jaws it turns about the top edge of one: P h ≤ (F − P) (g / 2 + μ b), with the push P (`force_n`, by Kienzle’s law for the tool, width and depth that the cut would be made with) at the height h of the middle of its engagement above the jaws (`height_mm`), the clamping force F (`clamp_n`), the grip g (`grip_mm`) and the width b between the jaws. Along them it turns about one end, as it cannot go down: P (h + g) ≤ 2 μ F r, with r the mean way from that end to what the jaws touch. `tips_n` is the smaller P; it must be `safety_ratio` times the push. Without material, machine or a milling cut nothing is said.',
+    'Statics of a rigid block (textbook; no jaw bends or lifts). Across the jaws it turns about the top edge of one: P h + L x ≤ (F − P) (g / 2 + μ b), with the push P (`force_n`, by Kienzle’s law for the tool, width and depth that the cut would be made with) at the height h of the middle of its engagement above the jaws (`height_mm`), the lift L of the helix (`lift_n`, at the moment it is most) at the farther side of the cut (`lift_arm_mm`), the clamping force F (`clamp_n`), the grip g (`grip_mm`) and the width b between the jaws. Along them it turns about one end, as it cannot go down: P (h + g) + L x ≤ 2 μ F r, with r the mean way from that end to what the jaws touch. `tips_n` is the smaller P; it must be `safety_ratio` times the push. Without material, machine or a milling cut nothing is said.',
   limits: [
     {
       name: 'friction-smooth',
@@ -146,7 +150,9 @@ export const pries: Rule = {
   *mend(finding, context): Generator<Fix> {
     const x = heldFor(finding, context);
     if (!x) return;
-    const pry = { forceN: Number(finding.facts.force_n), highMm: Number(finding.facts.height_mm) };
+    const { part, solid, shop, limit } = context;
+    const pry = worstPry(x, part, solid, shop, frictionOf(x, context), limit('safety'));
+    if (!pry) return;
     for (const g of gripsThatHold(x, pry, context).slice(0, 3)) {
       const fix = gripFix(x, g, context);
       if (fix) yield fix;

@@ -35,13 +35,15 @@ function slipping(x: InJaws, push: Push, context: RuleContext): Finding | undefi
   return {
     rule: NAME,
     severity: 'warning',
-    message: `In ${s.setup.name} cutting ${push.cut.name} with ${push.tool} pushes with about ${newton(push.forceN)}; ${h.vise.name} holds ${newton(holds)} by friction (${newton(h.vise.forceN)} clamped, friction ${trimmed(mu, 3)} at two jaws), and it should hold ${trimmed(safety, 1)} times the push. ${cure}.`,
+    message: `In ${s.setup.name} cutting ${push.cut.name} with ${push.tool} pulls with about ${newton(push.forceN)} (${newton(push.sidewaysN)} sideways, ${newton(push.liftN)} up); ${h.vise.name} holds ${newton(holds)} by friction (${newton(h.vise.forceN)} clamped, friction ${trimmed(mu, 3)} at two jaws), and it should hold ${trimmed(safety, 1)} times the push. ${cure}.`,
     of: [push.cut.name],
     span: push.cut.span,
     related: [{ span: hold.vise?.span ?? hold.span, message: 'what holds it' }],
     facts: {
       set_up: s.setup.name,
       force_n: fact(push.forceN),
+      sideways_n: fact(push.sidewaysN),
+      lift_n: fact(push.liftN),
       clamp_n: h.vise.forceN,
       friction: fact(mu),
       holds_n: fact(holds),
