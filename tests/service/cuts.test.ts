@@ -48,7 +48,10 @@ describe('what cuts a feature', () => {
       /speed\* n = 1000 v \/ \(π D\) = 1000 · [\d.]+ \/ \(π · [\d.]+\) = \d+ rpm; v is 60 % up its range .*ISO 513 group P, carbide, flood/,
     );
     assert.match(text, /feed\* vf = fz · z · n = [\d.]+ · 3 · \d+ = \d+ mm\/min/);
-    assert.match(text, /force\* kc = kc1\.1 · h\^-mc = 2220 · [\d.]+\^-0\.14 = \d+ N\/mm² .*Kienzle/);
+    assert.match(
+      text,
+      /force\* at most [\d.]+ mm of edge cut at once, .*kc · h · b = 2220 · [\d.]+\^-0\.14 · 1\.1 = \d+ N\/mm² .*Kienzle/,
+    );
     assert.match(text, /bending\* Σ F \(b³ − a³\) \/ \(3 E I\) .*core of 0\.8 D.* and holder/);
     assert.match(text, /time\* \d+ mm³ \/ \(ae · ap · vf/);
     assert.match(text, /Sources:[\s\S]*force\* C45: Kienzle and Victor/);
@@ -59,8 +62,14 @@ describe('what cuts a feature', () => {
     const text = await hover('well');
     const feed = /vf = fz · z · n = ([\d.]+) · (\d+) · (\d+) = (\d+) mm/.exec(text)!.slice(1).map(Number);
     assert.ok(Math.abs(feed[0]! * feed[1]! * feed[2]! - feed[3]!) < 0.01 * feed[3]!);
-    const kc = /= (\d+) · ([\d.]+)\^-([\d.]+) = (\d+) N/.exec(text)!.slice(1).map(Number);
-    assert.ok(Math.abs(kc[0]! * kc[1]! ** -kc[2]! - kc[3]!) < 0.01 * kc[3]!);
+    const kc =
+      /kc · h · b = (\d+) · ([\d.]+)\^-([\d.]+) · ([\d.]+) = (\d+) N\/mm² · ([\d.]+) · ([\d.]+) = (\d+) N around/
+        .exec(text)!
+        .slice(1)
+        .map(Number);
+    const [kc11, h, mc, worn, pressure, chip, edge, around] = kc as [number, ...number[]];
+    assert.ok(Math.abs(kc11 * h! ** -mc! * worn! - pressure!) < 0.01 * pressure!);
+    assert.ok(Math.abs(pressure! * chip! * edge! - around!) < 0.015 * around!);
     const speed = /1000 · ([\d.]+) \/ \(π · ([\d.]+)\) = (\d+) rpm/.exec(text)!.slice(1).map(Number);
     assert.ok(Math.abs((1000 * speed[0]!) / (Math.PI * speed[1]!) - speed[2]!) < 0.01 * speed[2]!);
   });
