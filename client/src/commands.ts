@@ -3,6 +3,7 @@ import { commands, type Disposable, type ExtensionContext, languages, Uri, windo
 import { isOurs } from './documents';
 import { exportPart } from './export-part';
 import { newPart } from './new-part';
+import { inform, warn } from './notices';
 import { planSetups } from './plan-setups';
 import { openRulePage, ruleNames } from './rule-pages';
 import type { ServerLink } from './server-link';
@@ -25,7 +26,7 @@ export function registerCommands(context: ExtensionContext, link: ServerLink): D
 async function explainRule(extension: Uri, given: unknown): Promise<void> {
   const rule = typeof given === 'string' ? given : (ruleAtCursor() ?? (await chooseRule(extension)));
   if (rule === undefined) return;
-  if (!(await openRulePage(extension, rule))) void window.showWarningMessage(`There is no page for a rule “${rule}”.`);
+  if (!(await openRulePage(extension, rule))) void warn(`There is no page for a rule “${rule}”.`);
 }
 
 function ruleAtCursor(): string | undefined {
@@ -48,7 +49,7 @@ async function chooseRule(extension: Uri): Promise<string | undefined> {
 async function fixAll(): Promise<void> {
   const editor = window.activeTextEditor;
   if (!editor || !isOurs(editor.document.languageId)) {
-    void window.showInformationMessage('Open a part, shop or job file first.');
+    void inform('Open a part, shop or job file first.');
     return;
   }
   await commands.executeCommand('editor.action.sourceAction', { kind: 'source.fixAll.scribeline', apply: 'first' });

@@ -1,5 +1,5 @@
 /** Exporting a part: asks for a format and a place, has the language server make the file, writes it there. */
-import { ProgressLocation, type QuickPickItem, Uri, window, workspace } from 'vscode';
+import { type QuickPickItem, Uri, window, workspace } from 'vscode';
 import {
   EXPORT,
   type ExportAnswer,
@@ -8,22 +8,21 @@ import {
   type Format,
 } from '../../server/src/service/export-protocol';
 import { FACES, type Face } from '../../server/src/spec/faces';
+import { busy, fail, failed, inform } from './notices';
 import type { ServerLink } from './server-link';
 
 /** `part`: from a menu; else the document in view. `target`: where to, in the format of its ending; else the user is asked. */
 export async function exportPart(link: ServerLink, part?: Uri, target?: Uri): Promise<void> {
   const uri = part ?? partInView();
   if (!uri) {
-    void window.showInformationMessage('Open a part file first.');
+    void inform('Open a part file first.');
     return;
   }
   try {
     if (target) await write(link, uri, target);
     else await ask(link, uri);
   } catch (error) {
-    void window.showErrorMessage(
-      `The part was not exported: ${error instanceof Error ? error.message : String(error)}`,
-    );
+    failed('The part was not exported', error);
   }
 }
 
@@ -44,17 +43,14 @@ async function ask(link: ServerLink, uri: Uri): Promise<void> {
 async function write(link: ServerLink, uri: Uri, target: Uri, face?: Face): Promise<void> {
   const name = target.path.slice(target.path.lastIndexOf('/') + 1);
   const params: ExportParams = { uri: uri.toString(), name, ...(face ? { face } : {}) };
-  const answer = await window.withProgress(
-    { location: ProgressLocation.Notification, title: `Exporting ${name}…` },
-    () => link.request<ExportAnswer>(EXPORT, params),
-  );
+  const answer = await busy(`Exporting ${name}…`, () => link.request<ExportAnswer>(EXPORT, params));
   if ('trouble' in answer) {
-    void window.showErrorMessage(answer.trouble);
+    fail(answer.trouble);
     return;
   }
   await workspace.fs.writeFile(target, Buffer.from(answer.base64, 'base64'));
   const notes = answer.notes.map((note) => ` Note: ${note}`).join('');
-  void window.showInformationMessage(`${name} is written.${notes}`);
+  void inform(`${name} is written.${notes}`);
 }
 
 /** One format needs no question. */

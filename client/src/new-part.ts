@@ -1,6 +1,7 @@
 /** Starting a part: asks for its name, writes a file that is already a whole, makeable part, and opens it. */
 import { Position, Uri, window, workspace } from 'vscode';
 import { starterPart } from '../../server/src/service/starter';
+import { warn } from './notices';
 
 export async function newPart(folder?: Uri): Promise<void> {
   const name = await window.showInputBox({
@@ -17,7 +18,7 @@ export async function newPart(folder?: Uri): Promise<void> {
   }
   const file = Uri.joinPath(where, `${name}.part.yaml`);
   if (await exists(file)) {
-    void window.showWarningMessage(`${name}.part.yaml is there already; it was left as it is.`);
+    void warn(`${name}.part.yaml is there already; it was left as it is.`);
   } else {
     await workspace.fs.writeFile(file, new TextEncoder().encode(starterPart(name)));
   }

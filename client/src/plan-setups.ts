@@ -1,6 +1,7 @@
 /** Planning the setups of a part: has the language server plan, says what it found, and writes it where the person wants it. */
 import { Range, type Uri, ViewColumn, WorkspaceEdit, window, workspace } from 'vscode';
 import type { PlanAnswer } from '../../server/src/service/planning';
+import { failed, inform, warn } from './notices';
 import type { ServerLink } from './server-link';
 
 /** The name of the request; `server/src/service/planning.ts` has the same. */
@@ -9,25 +10,29 @@ const PLAN = 'scribeline/plan';
 export async function planSetups(link: ServerLink, part?: Uri): Promise<void> {
   const uri = part ?? partInView();
   if (!uri) {
-    void window.showInformationMessage('Open a part file first.');
+    void inform('Open a part file first.');
     return;
   }
   const document = await workspace.openTextDocument(uri);
   const version = document.version;
-  const answer = await link.request<PlanAnswer | null>(PLAN, { uri: uri.toString() });
+  const answer = await link.request<PlanAnswer | null>(PLAN, { uri: uri.toString() }).catch((error: unknown) => {
+    failed('The set-ups were not planned', error);
+    return undefined;
+  });
+  if (answer === undefined) return;
   if (!answer) {
-    void window.showWarningMessage('This part cannot be planned: it has no body yet, or its shop has no vise.');
+    void warn('This part cannot be planned: it has no body yet, or its shop has no vise.');
     return;
   }
   const choices = answer.whole ? ['Write set-ups', 'Read the plan'] : ['Read the plan'];
   const choice = answer.refused
-    ? await window.showWarningMessage(`${answer.headline} ${answer.refused}`, ...choices)
-    : await window.showInformationMessage(answer.headline, ...choices);
+    ? await warn(`${answer.headline} ${answer.refused}`, ...choices)
+    : await inform(answer.headline, ...choices);
   if (choice === 'Read the plan') await read(answer.text);
   if (choice !== 'Write set-ups') return;
   // The edits are for one version of the text, and for no other.
   if (document.isClosed || document.version !== version || (answer.version ?? version) !== version) {
-    void window.showWarningMessage('The part was changed meanwhile: plan it again.');
+    void warn('The part was changed meanwhile: plan it again.');
     return;
   }
   const edit = new WorkspaceEdit();

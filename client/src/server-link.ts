@@ -2,15 +2,7 @@
  * The connection to the language server: how it is started, what it is told at the start, and what happens when it
  * dies. Everything else it does for the editor (findings, hover, fixes, watching files…) goes through the client by itself.
  */
-import {
-  type Disposable,
-  EventEmitter,
-  type ExtensionContext,
-  type LogOutputChannel,
-  Uri,
-  window,
-  workspace,
-} from 'vscode';
+import { type Disposable, EventEmitter, type ExtensionContext, type LogOutputChannel, Uri, workspace } from 'vscode';
 import {
   CloseAction,
   type CloseHandlerResult,
@@ -22,6 +14,7 @@ import {
   TransportKind,
 } from 'vscode-languageclient/node';
 import { LANGUAGES, SCHEMES } from './documents';
+import { warn } from './notices';
 import { pagesFolder } from './rule-pages';
 import { obeyed } from './shop-setting';
 
@@ -153,6 +146,6 @@ function tellOnce(handler: ErrorHandler, log: LogOutputChannel): ErrorHandler {
 }
 
 async function offerLog(message: string, log: LogOutputChannel): Promise<void> {
-  const choice = await window.showWarningMessage(message, 'Show log');
+  const choice = await warn(message, 'Show log');
   if (choice) log.show();
 }

@@ -9,6 +9,7 @@ import {
   workspace,
 } from 'vscode';
 import type { Figure } from '../../server/src/report/at-hand';
+import { label, line } from '../../server/src/text/shown';
 import { LANGUAGES } from './documents';
 import type { LinkState, ServerLink } from './server-link';
 
@@ -78,9 +79,11 @@ export function registerFigures(link: ServerLink): Disposable {
       .catch(() => null);
     if (mine !== asked) return;
     if (!figures || figures.length === 0) return item.hide();
-    item.text = SHOWN_FIGURES.flatMap(([name, words]) => figures.filter((f) => f.name === name).map(words)).join(' · ');
+    item.text = SHOWN_FIGURES.flatMap(([name, words]) => figures.filter((f) => f.name === name).map(words))
+      .map(label)
+      .join(' · ');
     const tip = new MarkdownString();
-    for (const f of figures) tip.appendText(`${f.name}: ${f.value}\n    ${f.how}\n`);
+    for (const f of figures) tip.appendText(`${line(f.name)}: ${line(f.value)}\n    ${line(f.how)}\n`);
     item.tooltip = tip;
     item.accessibilityInformation = { label: figures.map((f) => `${f.name} ${f.value}`).join(', ') };
     item.show();

@@ -107,6 +107,16 @@ describe('the house', () => {
     assert.deepEqual(wrong, []);
   });
 
+  it('speaks to the editor’s windows, and into the view’s page, as words only', () => {
+    const messages = /\bwindow\.(?:show(?:Information|Warning|Error)Message|withProgress|setStatusBarMessage)\b/;
+    const markup = /\b(?:innerHTML|outerHTML|insertAdjacentHTML|document\.write|createContextualFragment)\b/;
+    const wrong = filesBelow(join(ROOT, 'client')).filter((f) => {
+      const text = readFileSync(f, 'utf8');
+      return markup.test(text) || (messages.test(text) && !f.endsWith(join('src', 'notices.ts')));
+    });
+    assert.deepEqual(wrong, []);
+  });
+
   it('keeps the service blind to connections: only the protocol’s plain shapes', () => {
     const wrong = imports.filter(
       (i) => floorOf(i.file) === 'service' && /^vscode-languageserver(?!-types$)/.test(i.target),

@@ -10,6 +10,7 @@ import {
   window,
 } from 'vscode';
 import { uriFrom } from '../../view/messages';
+import { inform } from '../notices';
 import type { ServerLink } from '../server-link';
 import { PartView, VIEW_TYPE } from './panel';
 
@@ -27,7 +28,7 @@ export function registerPartView(context: ExtensionContext, link: ServerLink, lo
   const open = (uri?: Uri) => {
     const part = uri instanceof Uri ? uri : partInView();
     if (!part) {
-      void window.showInformationMessage('Open a part file first.');
+      void inform('Open a part file first.');
       return;
     }
     const shown =

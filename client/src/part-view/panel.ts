@@ -25,6 +25,7 @@ import type {
   PartPicture,
   PictureRequest,
 } from '../../../server/src/service/view/protocol';
+import { label } from '../../../server/src/text/shown';
 import { fromPanel, type ToHost, type ToPanel } from '../../view/messages';
 import type { ServerLink } from '../server-link';
 import { pageOf } from './page';
@@ -86,7 +87,8 @@ export class PartView implements Disposable {
       this.#picture = undefined;
     }
     this.#uri = uri;
-    this.#panel.title = `${uri.path.slice(uri.path.lastIndexOf('/') + 1).replace(/\.part\.ya?ml$/, '')} (part view)`;
+    const file = uri.path.slice(uri.path.lastIndexOf('/') + 1);
+    this.#panel.title = label(`${file.replace(/\.part\.ya?ml$/, '')} (part view)`);
     this.#soon();
   }
 
