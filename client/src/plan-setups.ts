@@ -38,7 +38,7 @@ export async function planSetups(link: ServerLink, part?: Uri): Promise<void> {
   const edit = new WorkspaceEdit();
   for (const { range, newText } of answer.edits) edit.replace(uri, document.validateRange(asRange(range)), newText);
   if (!(await workspace.applyEdit(edit)))
-    void window.showWarningMessage('The set-ups were not written: the editor did not take the change.');
+    void warn('The set-ups were not written: the editor did not take the change.');
 }
 
 async function read(text: string): Promise<void> {

@@ -94,7 +94,10 @@ function regionOf({ start, end }: Range): unknown {
 /** A path as a relative or file URI. */
 function uriOf(path: string): string {
   const slashed = path.replaceAll('\\', '/');
-  const encoded = slashed.split('/').map((name) => encodeURIComponent(name.replace(/\p{Cs}/gu, '\ufffd'))).join('/');
+  const encoded = slashed
+    .split('/')
+    .map((name) => encodeURIComponent(name.replace(/\p{Cs}/gu, '\ufffd')))
+    .join('/');
   if (slashed.startsWith('/')) return `file://${encoded}`;
   return /^[a-z]:\//i.test(slashed) ? `file:///${slashed.slice(0, 2)}${encoded.slice(4)}` : encoded;
 }
