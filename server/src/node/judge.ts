@@ -99,7 +99,7 @@ function planFacts(checked: CheckedPart): readonly string[] {
   const plan = checked.part.setups ? undefined : planFor(checked);
   if (!plan) return [];
   const offer = writePlan(plan, checked).kept ? '' : ' `scribeline plan` tells it, `--write` writes it.';
-  return [`  planned  ${headline(plan, checked.part)}${offer}`];
+  return [`  planned  ${headline(plan, checked)}${offer}`];
 }
 
 /** Of a shop or a job: nothing is tried there. */

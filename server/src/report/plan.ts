@@ -18,7 +18,7 @@ import { leftLines, reasonsText } from './plan-reasons';
 /** The plan, a line each; empty ones part its setups. */
 export function planLines(plan: Plan, checked: CheckedPart): readonly string[] {
   const { part } = checked;
-  const lines = [headline(plan, part)];
+  const lines = [headline(plan, checked)];
   const unread = unreadIn(checked.findings);
   if (unread.length > 0)
     lines.push(`It is planned without what could not be read: ${unreadText(unread, checked.tree)}`);
@@ -56,13 +56,15 @@ export function alternativesLines(checked: CheckedPart, plan: Plan): readonly st
 }
 
 /** `3 set-ups; no plan has fewer, …` */
-export function headline(plan: Plan, part: Part): string {
+export function headline(plan: Plan, { part, findings }: CheckedPart): string {
   const n = plan.setups.length;
   const number = `${n} set-up${n === 1 ? '' : 's'}`;
   if (plan.left.length > 0)
     return `${part.name}: no plan cuts all of it. ${n === 0 ? 'Nothing can be cut' : `${number} cut ${cutOf(plan)}`}.`;
   if (n === 0) return `${part.name}: nothing of it is to be cut, as far as it could be read.`;
-  return `${part.name}: ${number}${proofOf(plan)}.`;
+  // Of what could not be read nothing is known, so nothing is proven either.
+  const proof = unreadIn(findings).length > 0 ? ' for what could be read' : proofOf(plan);
+  return `${part.name}: ${number}${proof}.`;
 }
 
 /** `7 of 9`, by name: edges broken from several faces are one thing. */

@@ -36,7 +36,7 @@ export function planAnswer(snapshot: PartSnapshot): PlanAnswer | undefined {
   const told = [...planLines(plan, checked), ...(others.length > 0 ? ['', ...others] : []), ''];
   const written = writePlan(plan, checked, snapshot.findings);
   return {
-    headline: line(headline(plan, checked.part)),
+    headline: line(headline(plan, checked)),
     text: told.map((words) => line(words)).join('\n'),
     whole: !written.kept,
     setups: plan.setups.length,
