@@ -10,6 +10,7 @@ import { lineEdits } from '../text/line-edits';
 import type { TextEdit, TextTree } from '../text/tree';
 import { base } from './accept';
 import type { CheckedPart } from './check';
+import { lossesOf, mayFollow } from './follows';
 import { ruleByName } from './registry';
 import type { Finding, Fix, SpanEdit } from './rule';
 import { contextOf } from './run';
@@ -107,8 +108,12 @@ function moved(offset: number, edits: readonly TextEdit[]): number {
  */
 function noneWorse(before: CheckedPart, after: CheckedPart, rule: string): boolean {
   const had = tally(before.findings);
+  const lost = lossesOf(before.part, before.tree);
   const hidden = (f: Finding) =>
-    !f.rule.startsWith('form/') && (!before.part.body || f.of.some((name) => before.part.broken.has(base(name))));
+    !f.rule.startsWith('form/') &&
+    (!before.part.body ||
+      f.of.some((name) => before.part.broken.has(base(name))) ||
+      (lost !== undefined && mayFollow(f, lost)));
   for (const [key, now] of tally(after.findings)) {
     const counts = now.sample.severity === 'error' || now.sample.rule === rule;
     if (counts && now.count > (had.get(key)?.count ?? 0) && !hidden(now.sample)) return false;

@@ -8,6 +8,7 @@ import type { Part } from '../spec/model';
 import type { Shop } from '../spec/shop-model';
 import type { TextTree } from '../text/tree';
 import { accepts } from './accept';
+import { lossesOf, mayFollow, withoutConsequences } from './follows';
 import { notJudged, notJudgedFinding } from './form/not-judged';
 import { inTextOrder } from './order';
 import { RULES, ruleByName } from './registry';
@@ -112,8 +113,10 @@ export class Judging {
   #together(raised: (rule: string) => readonly Finding[]): readonly Finding[] {
     const { part, tree } = this.#of;
     const of = (rules: readonly Rule[]) => (this.#rules.length === 0 ? [] : rules.flatMap((r) => raised(r.name)));
-    const kept = of(JUDGING).filter((f) => !part.accept.some((a) => accepts(a, f)));
-    return inTextOrder([...this.#problems, ...kept, ...of(LAST)], tree);
+    const lost = lossesOf(part, tree);
+    const own = (f: Finding) => !lost || !mayFollow(f, lost);
+    const kept = of(JUDGING).filter((f) => !part.accept.some((a) => accepts(a, f)) && own(f));
+    return inTextOrder([...this.#problems, ...withoutConsequences(kept), ...of(LAST).filter(own)], tree);
   }
 
   /** Whether the text that a finding is about is still there. */
