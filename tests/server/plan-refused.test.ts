@@ -1,0 +1,80 @@
+/** The editor's plan: never offered over what could not be read, and only for the text that it was made for. */
+import assert from 'node:assert/strict';
+import { moreThanNeeded } from '../../server/src/rules/setup/more-than-needed';
+import type { PlanAnswer } from '../../server/src/service/planning';
+import { Client } from './client';
+
+const GOOD = moreThanNeeded.good;
+/** One feature is in no set-up: the plan is a fix for that. */
+const OPEN = GOOD.replace('[seat, tie]', '[seat]');
+const TIE = /^( {2}tie:.*)$/m;
+
+describe('the plan in an editor', function () {
+  this.timeout(60_000);
+  let client: Client;
+  let n = 0;
+  const opened = (text: string) => {
+    const uri = `file:///refused/${++n}.part.yaml`;
+    client.open(uri, text);
+    return uri;
+  };
+  const planOf = (uri: string) => client.connection.sendRequest<PlanAnswer | null>('scribeline/plan', { uri });
+  const planFixes = async (uri: string) => {
+    await client.diagnostics(uri);
+    const range = { start: { line: 0, character: 0 }, end: { line: 999, character: 0 } };
+    const actions = await client.actions(uri, { range }, ['quickfix']);
+    return actions.filter((a) => a.title.startsWith('Plan anew'));
+  };
+  before(async () => {
+    client = await Client.start();
+  });
+  after(() => client.stop());
+
+  it('is for the version that it was asked for', async () => {
+    const uri = opened(moreThanNeeded.bad);
+    client.replace(uri, 'part:', 'part: ');
+    const asked = planOf(uri);
+    client.replace(uri, 'part: ', 'part:');
+    const answer = await asked;
+    assert.equal(answer?.version, 2);
+    assert.ok(answer.whole && answer.edits.length > 0 && answer.refused === undefined);
+    assert.equal((await planOf(uri))?.version, 3);
+  });
+
+  it('is told and not written while something of the text could not be read, with the line', async () => {
+    assert.match(OPEN, TIE);
+    for (const text of [
+      moreThanNeeded.bad.replace(TIE, '$1 }'),
+      moreThanNeeded.bad.replace('features:', 'feature:'),
+      `${moreThanNeeded.bad}  third up: top\n`,
+    ]) {
+      const answer = await planOf(opened(text));
+      assert.ok(answer, text);
+      assert.deepEqual([answer.whole, answer.edits], [false, []], text);
+      assert.match(answer.refused ?? '', /left as they are until the text can be read: line \d+: .*\[form\//);
+      assert.doesNotMatch(answer.headline + answer.text, /\b0 set-ups|no plan has fewer/);
+    }
+  });
+
+  it('is a fix only where all could be read, and never where it changes nothing', async () => {
+    assert.equal((await planFixes(opened(OPEN))).length, 1);
+    assert.deepEqual(await planFixes(opened(OPEN.replace('features:', 'features:\n  odd: { kind: hole }'))), []);
+    assert.deepEqual(await planFixes(opened(GOOD)), []);
+  });
+
+  it('as a fix is never for a text that was changed while it was planned', async () => {
+    const uri = opened(OPEN.replace('part: ', 'part: other-'));
+    const { length } = await client.diagnostics(uri);
+    assert.ok(length > 0);
+    const range = { start: { line: 0, character: 0 }, end: { line: 999, character: 0 } };
+    const asked = client.actions(uri, { range }, ['quickfix']).then(
+      (actions) => actions.filter((a) => a.title.startsWith('Plan anew')).length,
+      (refused: Error) => refused.message,
+    );
+    client.replace(uri, 'part: other-', 'part: another-');
+    // Changed, cancelled or offered for the text as it is: not the old one's edits on the new text.
+    const answer = await asked;
+    if (typeof answer === 'string') assert.match(answer, /changed/);
+    else assert.equal(answer, 0);
+  });
+});
