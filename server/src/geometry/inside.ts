@@ -60,6 +60,17 @@ export function depthInside(edges: readonly Edge[], u: number, v: number): numbe
   return windingOf(edges, u, v) !== 0 ? least : -least;
 }
 
+/** `depthInside` is `least` or more: told without every distance. */
+export function isDeepInside(edges: readonly Edge[], u: number, v: number, least: number): boolean {
+  const inside = windingOf(edges, u, v) !== 0;
+  if (inside !== least > 0) return inside;
+  for (const e of edges) {
+    const mm = distanceTo(e, u, v);
+    if (inside ? mm < least : mm <= -least) return !inside;
+  }
+  return inside;
+}
+
 /** The upright rectangle round edges; turned inside out (infinite) for none. */
 export function rectOf(edges: readonly Edge[]): Rect {
   let u0 = Number.POSITIVE_INFINITY;

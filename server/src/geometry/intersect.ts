@@ -33,7 +33,7 @@ function lineLine(e: LineEdge, f: LineEdge, tol: number, out: Point2[]): void {
   const fu = f.b.u - f.a.u;
   const fv = f.b.v - f.a.v;
   const det = eu * fv - ev * fu;
-  const scale = Math.hypot(eu, ev) * Math.hypot(fu, fv);
+  const scale = Math.sqrt((eu * eu + ev * ev) * (fu * fu + fv * fv));
   if (Math.abs(det) <= 1e-12 * scale) return;
   const gu = f.a.u - e.a.u;
   const gv = f.a.v - e.a.v;
@@ -48,7 +48,7 @@ function lineLine(e: LineEdge, f: LineEdge, tol: number, out: Point2[]): void {
 function lineArc(e: LineEdge, f: ArcEdge, tol: number, out: Point2[]): void {
   const du = e.b.u - e.a.u;
   const dv = e.b.v - e.a.v;
-  const l = Math.hypot(du, dv);
+  const l = Math.sqrt(du * du + dv * dv);
   if (l === 0) return;
   const tu = du / l;
   const tv = dv / l;
@@ -74,7 +74,7 @@ function lineArc(e: LineEdge, f: ArcEdge, tol: number, out: Point2[]): void {
 function arcArc(e: ArcEdge, f: ArcEdge, tol: number, out: Point2[]): void {
   const du = f.centre.u - e.centre.u;
   const dv = f.centre.v - e.centre.v;
-  const d = Math.hypot(du, dv);
+  const d = Math.sqrt(du * du + dv * dv);
   if (d <= tol) return; // one centre: apart, or along each other, which the ends tell
   const far = d - (e.radius + f.radius);
   const near = Math.abs(e.radius - f.radius) - d;

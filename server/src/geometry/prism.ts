@@ -3,7 +3,7 @@
  * whether a point lies in it.
  */
 import { reachOf } from './edge';
-import { depthInside, windingOf } from './inside';
+import { isDeepInside, windingOf } from './inside';
 import { regionEdges } from './moments';
 import type { BodyShape, Box, Frame, Profile, Region, Vec3, Void } from './types';
 
@@ -77,7 +77,7 @@ export function holds(p: Prism, at: Vec3): boolean {
   const v = x * f.v[0] + y * f.v[1] + z * f.v[2];
   const inset = insetAt(p, w);
   const edges = regionEdges(p.region);
-  return inset === 0 ? windingOf(edges, u, v) !== 0 : depthInside(edges, u, v) >= inset;
+  return inset === 0 ? windingOf(edges, u, v) !== 0 : isDeepInside(edges, u, v, inset);
 }
 
 /** A cylinder or block lies wholly in the body. Never says yes wrongly; for a round body it may say no too often. */

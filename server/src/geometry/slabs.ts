@@ -37,6 +37,8 @@ interface Slab {
   readonly body: Sheet;
   readonly cuts: readonly Sheet[];
   readonly regions: readonly Region[];
+  /** Points well inside each of its regions. */
+  points(): readonly Point2[];
   /** Number of its first region among all. */
   readonly first: number;
 }
@@ -120,7 +122,7 @@ function slabsOf(body: Prism, voids: readonly Prism[], axis: AxisIndex, closely:
       let made: ReturnType<typeof slabAt>;
       for (const share of SHARES) made ??= slabAt(body, here, axis, a + (k + share) * height);
       if (!made) return undefined;
-      slabs.push({ ...made, height, first });
+      slabs.push({ ...made, height, first, points: seenIn(made.regions) });
       first += made.regions.length;
     }
   }
@@ -175,14 +177,26 @@ function link(below: Slab, above: Slab, p: Point2, join: (a: number, b: number) 
 }
 
 function linkBySight(below: Slab, above: Slab, join: (a: number, b: number) => void): void {
-  for (const r of [...below.regions, ...above.regions]) for (const p of pointsIn(r)) link(below, above, p, join);
+  for (const p of [...below.points(), ...above.points()]) link(below, above, p, join);
+}
+
+/** Asked for by both neighbours of a slice, and worked out once. */
+function seenIn(regions: readonly Region[]): Slab['points'] {
+  let points: readonly Point2[] | undefined;
+  return () => {
+    points ??= regions.flatMap(pointsIn);
+    return points;
+  };
 }
 
 /** Points well inside a region: a little in from the middles of its longest edges. */
 function pointsIn(r: Region): readonly Point2[] {
-  const edges = [...regionEdges(r)].sort((a, b) => lengthOf(b) - lengthOf(a)).slice(0, 6);
+  const edges = regionEdges(r)
+    .map((e) => ({ e, mm: lengthOf(e) }))
+    .sort((a, b) => b.mm - a.mm)
+    .slice(0, 6);
   for (const hair of [0.05, 0.005, 0.0005]) {
-    const found = edges.flatMap((e) => {
+    const found = edges.flatMap(({ e }) => {
       const m = pointAt(e, 0.5);
       const t = tangentAt(e, m);
       const p = { u: m.u - t.v * hair, v: m.v + t.u * hair };

@@ -3,7 +3,7 @@
  * where a line passes through it. Closed form; only a line oblique to the outline's plane is stepped along.
  */
 import { onSweep } from '../geometry/edge';
-import { depthInside } from '../geometry/inside';
+import { depthInside, isDeepInside } from '../geometry/inside';
 import { regionEdges } from '../geometry/moments';
 import type { Edge, Frame, Point2, Profile, Region, Vec3, Void } from '../geometry/types';
 
@@ -27,12 +27,23 @@ export function dot(a: Vec3, b: Vec3): number {
 
 /** A point of the part in a void's frame: u, v in the outline's plane, w into the material. */
 export function inFrame(f: Frame, p: Vec3): { readonly u: number; readonly v: number; readonly w: number } {
-  const d = minus(p, f.origin);
-  return { u: dot(d, f.u), v: dot(d, f.v), w: dot(d, f.w) };
+  const x = p[0] - f.origin[0];
+  const y = p[1] - f.origin[1];
+  const z = p[2] - f.origin[2];
+  return {
+    u: x * f.u[0] + y * f.u[1] + z * f.u[2],
+    v: x * f.v[0] + y * f.v[1] + z * f.v[2],
+    w: x * f.w[0] + y * f.w[1] + z * f.w[2],
+  };
 }
 /** The way back. */
 export function ofFrame(f: Frame, u: number, v: number, w: number): Vec3 {
-  return add(add(add(f.origin, f.u, u), f.v, v), f.w, w);
+  const { origin: o } = f;
+  return [
+    o[0] + f.u[0] * u + f.v[0] * v + f.w[0] * w,
+    o[1] + f.u[1] * u + f.v[1] * v + f.w[1] * w,
+    o[2] + f.u[2] * u + f.v[2] * v + f.w[2] * w,
+  ];
 }
 
 /** Distance from the outline, mm: positive inside the region, negative outside. */
@@ -40,27 +51,26 @@ export function insideBy(region: Region, p: Point2): number {
   return depthInside(regionEdges(region), p.u, p.v);
 }
 
-/** Parameters t at which the line (u, v) + t (du, dv) crosses an edge. */
-function hits(e: Edge, u: number, v: number, du: number, dv: number): readonly number[] {
-  const off = (q: Point2) => (q.v - v) * du - (q.u - u) * dv;
-  const along = (q: Point2) => (q.u - u) * du + (q.v - v) * dv;
+/** Adds the parameters t at which the line (u, v) + t (du, dv) crosses an edge. */
+function hits(e: Edge, u: number, v: number, du: number, dv: number, found: number[]): void {
   if (e.type === 'line') {
-    const a = off(e.a);
-    const b = off(e.b);
-    if (a > 0 === b > 0) return [];
+    const a = (e.a.v - v) * du - (e.a.u - u) * dv;
+    const b = (e.b.v - v) * du - (e.b.u - u) * dv;
+    if (a > 0 === b > 0) return;
     const k = a / (a - b);
-    return [along(e.a) + k * (along(e.b) - along(e.a))];
+    const from = (e.a.u - u) * du + (e.a.v - v) * dv;
+    const to = (e.b.u - u) * du + (e.b.v - v) * dv;
+    found.push(from + k * (to - from));
+    return;
   }
-  const h = off(e.centre);
-  const half2 = e.radius * e.radius - h * h;
-  if (half2 <= 0) return [];
+  const { centre, radius } = e;
+  const h = (centre.v - v) * du - (centre.u - u) * dv;
+  const half2 = radius * radius - h * h;
+  if (half2 <= 0) return;
   const half = Math.sqrt(half2);
-  const t0 = along(e.centre);
-  const found: number[] = [];
-  for (const t of [t0 - half, t0 + half]) {
-    if (onSweep(e, u + t * du, v + t * dv)) found.push(t);
-  }
-  return found;
+  const t0 = (centre.u - u) * du + (centre.v - v) * dv;
+  if (onSweep(e, u + (t0 - half) * du, v + (t0 - half) * dv)) found.push(t0 - half);
+  if (onSweep(e, u + (t0 + half) * du, v + (t0 + half) * dv)) found.push(t0 + half);
 }
 
 /** How much smaller the section is at depth w, mm (negative: larger). */
@@ -83,7 +93,7 @@ export function insetAt(profile: Profile, w: number, from: number, to: number): 
 export function holds(v: Void, p: Vec3): boolean {
   const { u, v: q, w } = inFrame(v.frame, p);
   if (w < v.from - EPS || w > v.to + EPS) return false;
-  return insideBy(v.region, { u, v: q }) >= insetAt(v.profile, w, v.from, v.to) - EPS;
+  return isDeepInside(regionEdges(v.region), u, q, insetAt(v.profile, w, v.from, v.to) - EPS);
 }
 
 /** The stretches of the line p + t d (d a unit vector) that lie in the void. */
@@ -91,7 +101,7 @@ export function through(v: Void, p: Vec3, d: Vec3): readonly Stretch[] {
   const at = inFrame(v.frame, p);
   const dw = dot(d, v.frame.w);
   if (Math.abs(dw) > 1 - 1e-9) {
-    const depths = openDepths(v, insideBy(v.region, { u: at.u, v: at.v }));
+    const depths = openDepths(v, at);
     if (!depths) return [];
     const a = (depths.from - at.w) * dw;
     const b = (depths.to - at.w) * dw;
@@ -109,18 +119,21 @@ export function through(v: Void, p: Vec3, d: Vec3): readonly Stretch[] {
 function chords(region: Region, u: number, v: number, du: number, dv: number): readonly Stretch[] {
   // A hair beside the line, so that it passes no corner exactly: the chord is the same to a nanometre.
   const [hu, hv] = [u - dv * 1e-9, v + du * 1e-9];
-  const at = regionEdges(region).flatMap((e) => hits(e, hu, hv, du, dv));
+  const at: number[] = [];
+  for (const e of regionEdges(region)) hits(e, hu, hv, du, dv, at);
   at.sort((a, b) => a - b);
   const found: Stretch[] = [];
   for (let i = 0; i + 1 < at.length; i += 2) found.push({ from: at[i]!, to: at[i + 1]! });
   return found;
 }
 
-/** The depths at which a point `inside` mm within the outline is open. */
-function openDepths(v: Void, inside: number): Stretch | undefined {
+/** The depths at which a point of the outline's plane is open. */
+function openDepths(v: Void, at: Point2): Stretch | undefined {
   const { profile, from, to } = v;
+  if (profile.type === 'straight')
+    return isDeepInside(regionEdges(v.region), at.u, at.v, -EPS) ? { from, to } : undefined;
+  const inside = insideBy(v.region, at);
   const open = (w: number) => inside >= insetAt(profile, w, from, to) - EPS;
-  if (profile.type === 'straight') return inside >= -EPS ? { from, to } : undefined;
   const [a, b] = [open(from), open(to)];
   if (a && b) return { from, to };
   if (!a && !b) return undefined;

@@ -63,7 +63,7 @@ function endPatch(v: Void, outline: Outline, w: number): Patch {
     whole: { x: u.middle, y: y.middle, hx: Math.max(0, u.half), hy: Math.max(0, y.half) },
     place: (a, b) => fromFrame(frame, a, b, w),
     beside: (a, b) => signedDistance(outline, a, b) + inset,
-    reach: (c) => Math.hypot(c.hx, c.hy),
+    reach: (c) => Math.sqrt(c.hx * c.hx + c.hy * c.hy),
     tangents: () => [frame.u, frame.v],
     axis: frame.w,
     bend: () => 0,
@@ -104,8 +104,12 @@ function sidePatch(v: Void, outline: Outline, side: Side, from: number, to: numb
     return fromFrame(frame, rim.u - nu * inset, rim.v - nv * inset, y);
   };
   const smooth = profile.type === 'straight' || profile.type === 'taper';
-  const inPart = (a: number, b: number, c: number) =>
-    [0, 1, 2].map((k) => a * frame.u[k as 0] + b * frame.v[k as 0] + c * frame.w[k as 0]) as unknown as Vec3;
+  const { u, v: across, w } = frame;
+  const inPart = (a: number, b: number, c: number): Vec3 => [
+    a * u[0] + b * across[0] + c * w[0],
+    a * u[1] + b * across[1] + c * w[1],
+    a * u[2] + b * across[2] + c * w[2],
+  ];
   const tangents = (x: number, y: number): readonly [Vec3, Vec3] => {
     const [nu, nv] = outOf(rimAt(x));
     const way = side.arc ? Math.max(0, side.r - inwards * insetAt(v, y)) / side.r : 1;
@@ -129,7 +133,8 @@ function sidePatch(v: Void, outline: Outline, side: Side, from: number, to: numb
     reach: (c) => {
       const middle = insetAt(v, c.y);
       const moved = Math.max(Math.abs(insetAt(v, c.y - c.hy) - middle), Math.abs(insetAt(v, c.y + c.hy) - middle));
-      return Math.hypot(c.hx * stretched + moved, c.hy);
+      const long = c.hx * stretched + moved;
+      return Math.sqrt(long * long + c.hy * c.hy);
     },
     ...(smooth && { tangents }),
     axis: frame.w,

@@ -150,8 +150,20 @@ class Search {
 
   /** Halved the longer way. */
   private halves(c: Cell): readonly Cell[] {
-    const [rx, ry] = [c.patch.reach({ ...c, hy: 0 }), c.patch.reach({ ...c, hx: 0 })];
-    return parts(c, rx >= ry ? 2 : 1, rx >= ry ? 1 : 2).map((half) => ({ ...half, patch: c.patch, least: c.least }));
+    const { patch, least, x, y, hx, hy } = c;
+    const across = patch.reach({ x, y, hx, hy: 0 }) >= patch.reach({ x, y, hx: 0, hy });
+    if (across) {
+      const half = { y, hx: hx / 2, hy, patch, least };
+      return [
+        { ...half, x: x - hx / 2 },
+        { ...half, x: x + hx / 2 },
+      ];
+    }
+    const half = { x, hx, hy: hy / 2, patch, least };
+    return [
+      { ...half, y: y - hy / 2 },
+      { ...half, y: y + hy / 2 },
+    ];
   }
 
   /** The queue is sorted, the most promising last. */
@@ -202,11 +214,12 @@ const WAYS = [
 ] as const;
 
 function parts(c: Stretch2, across: number, deep: number): readonly Stretch2[] {
-  const [hx, hy] = [c.hx / across, c.hy / deep];
-  return Array.from({ length: across * deep }, (_, n) => ({
-    x: c.x - c.hx + (2 * (n % across) + 1) * hx,
-    y: c.y - c.hy + (2 * Math.floor(n / across) + 1) * hy,
-    hx,
-    hy,
-  }));
+  const hx = c.hx / across;
+  const hy = c.hy / deep;
+  const made: Stretch2[] = [];
+  for (let k = 0; k < deep; k++) {
+    for (let i = 0; i < across; i++)
+      made.push({ x: c.x - c.hx + (2 * i + 1) * hx, y: c.y - c.hy + (2 * k + 1) * hy, hx, hy });
+  }
+  return made;
 }

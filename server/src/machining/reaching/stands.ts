@@ -3,6 +3,7 @@
  * ends of the wall. What is farther from the walls it sweeps with room to spare.
  */
 import { between, lengthOf, pointAt, tangentAt } from '../../geometry/edge';
+import { isDeepInside } from '../../geometry/inside';
 import { regionEdges } from '../../geometry/moments';
 import { boundsOf } from '../../geometry/prism';
 import { rectLoop } from '../../geometry/shape-outline';
@@ -12,7 +13,7 @@ import { FACE_AXIS, type Face } from '../../spec/model';
 import { depthBelow, firstMaterial, inward, materialAlong, type Place } from '../column';
 import { isWall } from '../corners';
 import { across } from '../reach';
-import { add, insideBy, ofFrame } from '../section';
+import { add, ofFrame } from '../section';
 
 /** Looks along one edge of an outline, ends included. */
 const ALONG = 9;
@@ -112,10 +113,11 @@ function findStands(
 ): readonly Vec3[] {
   const found: Vec3[] = [];
   const floor = floorOf(v, up);
+  const edges = regionEdges(v.region);
   for (const { edge, share } of wallPoints(v, place, up, was)) {
     const p = offEdge(edge, share, radiusMm);
     const at = ofFrame(v.frame, p.u, p.v, floor);
-    if (free || insideBy(v.region, p) >= radiusMm * 0.95 || fits(at, place, up, radiusMm)) found.push(at);
+    if (free || isDeepInside(edges, p.u, p.v, radiusMm * 0.95) || fits(at, place, up, radiusMm)) found.push(at);
   }
   return found;
 }
