@@ -70,7 +70,7 @@ class LazySolid implements Solid {
   private index: Map<Void, number> | undefined;
   private measured: Measures | undefined;
   private lumps: number | undefined;
-  private readonly thin = new Map<number, readonly Wall[]>();
+  private readonly thin = new Map<string, readonly Wall[]>();
 
   constructor(
     readonly body: BodyShape,
@@ -87,11 +87,12 @@ class LazySolid implements Solid {
     return this.measured;
   }
 
-  walls(belowMm: number): readonly Wall[] {
-    let found = this.thin.get(belowMm);
+  walls(belowMm: number, heldMm = belowMm): readonly Wall[] {
+    const key = `${belowMm} ${heldMm}`;
+    let found = this.thin.get(key);
     if (!found) {
-      found = wallsOf(this.body, this.voids, belowMm, (p) => this.isMaterial(p));
-      this.thin.set(belowMm, found);
+      found = wallsOf(this.body, this.voids, belowMm, (p) => this.isMaterial(p), heldMm);
+      this.thin.set(key, found);
     }
     return found;
   }

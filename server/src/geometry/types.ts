@@ -131,8 +131,11 @@ export interface Solid {
   voidsOf(feature: string): readonly Void[];
   /** Of the finished part, overlaps counted once. */
   readonly measures: Measures;
-  /** Every wall thinner than `belowMm`, thinnest first; a gap that another feature removes is none. */
-  walls(belowMm: number): readonly Wall[];
+  /**
+   * Every wall thinner than `belowMm`, thinnest first; a gap that another feature removes is none. Where what lies askew
+   * is held all round (`walls/order.ts`), only those thinner than `heldMm` need be there.
+   */
+  walls(belowMm: number, heldMm?: number): readonly Wall[];
   /** Volume that this void alone removes inside the body, mm³: 0 where it lies wholly in what others remove. */
   aloneMm3(v: Void): number;
   /** Volume shared by two voids inside the body, mm³. */

@@ -5,16 +5,15 @@
  */
 import type { Face } from '../spec/model';
 import type { Surroundings } from './distance/cover';
+import { parallel } from './distance/section';
 import type { BodyShape, Box, Vec3, Void, Wall } from './types';
 import { boxesNear, sharedBox } from './vector';
 import { type Plane, planesOf, planeWall, roundWall } from './walls/faces';
-import { compareVoids, sameCut } from './walls/order';
+import { compareVoids, STANDS, sameCut } from './walls/order';
 import { armsWall, mayFaceItself, pairWall } from './walls/pairs';
 
 /** What a gap's measure depends on, and the measure. */
 interface Kept {
-  /** Looked for below this. Found, it is the thinnest under any limit; not found, it holds for every smaller limit. */
-  readonly belowMm: number;
   readonly body: string;
   /** Which volumes lay about the gap: by number, so that an old one is not kept alive. */
   readonly near: string;
@@ -26,8 +25,9 @@ type Partner = Void | Face | 'round' | 'arms';
 interface Shelf {
   /** The largest limit asked for yet. */
   belowMm: number;
-  readonly volumes: WeakMap<Void, Kept>;
-  readonly outside: Map<string, Kept>;
+  /** By the limit it was looked for below: a search that ends early may end elsewhere under another. */
+  readonly volumes: WeakMap<Void, Map<number, Kept>>;
+  readonly outside: Map<string, Map<number, Kept>>;
 }
 const shelves = new WeakMap<Void, Shelf>();
 const numbers = new WeakMap<Void, number>();
@@ -61,8 +61,9 @@ export function wallsOf(
   voids: readonly Void[],
   belowMm: number,
   isMaterial: (p: Vec3) => boolean,
+  heldMm = belowMm,
 ): readonly Wall[] {
-  const search = new Search(body, voids, belowMm, isMaterial);
+  const search = new Search(body, voids, belowMm, isMaterial, heldMm);
   return withoutShadows(search.run().sort(byThickness));
 }
 
@@ -114,6 +115,8 @@ class Search {
     private readonly voids: readonly Void[],
     private readonly belowMm: number,
     private readonly isMaterial: (p: Vec3) => boolean,
+    /** For what lies askew and cannot bend: the long search stops there. */
+    private readonly heldMm: number,
   ) {
     this.bodyKey = JSON.stringify(body);
   }
@@ -128,7 +131,9 @@ class Search {
         if (a.near.length > CROWD && b.near.length > CROWD) continue;
         if (b.v.role === 'edge' || sameCut(a.v, b.v) || compareVoids(a.v, b.v) > 0) continue;
         if (compareVoids(a.v, b.v) === 0 && numberOf(a.v) > numberOf(b.v)) continue;
-        if (boxesNear(a.v.bounds, b.v.bounds, this.belowMm)) this.between(a, b);
+        const askew = parallel(a.v.frame.w, b.v.frame.w) === 0;
+        const below = askew && !(STANDS.has(a.v.role) && STANDS.has(b.v.role)) ? this.heldMm : this.belowMm;
+        if (boxesNear(a.v.bounds, b.v.bounds, below)) this.between(a, b, below);
       }
     }
     return this.walls;
@@ -156,9 +161,9 @@ class Search {
     return items;
   }
 
-  private between(a: Item, b: Item): void {
+  private between(a: Item, b: Item, below: number): void {
     const gap = (limit: number) => sharedBox(a.v.bounds, b.v.bounds, limit);
-    this.keep(a, b, gap, `${a.mark}/${b.mark}`, (s) => pairWall(a.v, b.v, s));
+    this.keep(a, b, gap, `${a.mark}/${b.mark}`, (s) => pairWall(a.v, b.v, s), below);
   }
 
   private around(a: Item, planes: readonly Plane[]): void {
@@ -181,28 +186,29 @@ class Search {
     gap: (limit: number) => Box,
     mark: string,
     measure: (s: Surroundings) => Wall | undefined,
+    belowMm = this.belowMm,
   ): void {
-    const { body, bodyKey, isMaterial, belowMm } = this;
-    let kept = typeof b === 'string' ? a.shelf.outside.get(b) : a.shelf.volumes.get(b.v);
-    if (
-      !kept ||
-      kept.body !== bodyKey ||
-      (!kept.wall && kept.belowMm < belowMm) ||
-      !this.holdsStill(kept, a, b, gap, mark)
-    ) {
+    const { body, bodyKey, isMaterial } = this;
+    let byLimit = typeof b === 'string' ? a.shelf.outside.get(b) : a.shelf.volumes.get(b.v);
+    if (!byLimit) {
+      byLimit = new Map();
+      if (typeof b === 'string') a.shelf.outside.set(b, byLimit);
+      else a.shelf.volumes.set(b.v, byLimit);
+    }
+    let kept = byLimit.get(belowMm);
+    if (!kept || kept.body !== bodyKey || !this.holdsStill(kept, a, b, gap(belowMm), mark)) {
       const near = this.near(a, b, gap(belowMm));
       const own = typeof b === 'string' ? [a.v] : [a.v, b.v];
       const wall = measure({ body, belowMm, isMaterial, own, near });
-      kept = { belowMm, body: bodyKey, near: near.map(numberOf).join(), wall, mark };
-      if (typeof b === 'string') a.shelf.outside.set(b, kept);
-      else a.shelf.volumes.set(b.v, kept);
+      kept = { body: bodyKey, near: near.map(numberOf).join(), wall, mark };
+      byLimit.set(belowMm, kept);
     }
     if (kept.wall && kept.wall.thicknessMm < belowMm) this.walls.push(kept.wall);
   }
 
-  private holdsStill(kept: Kept, a: Item, b: Item | string, gap: (limit: number) => Box, mark: string): boolean {
+  private holdsStill(kept: Kept, a: Item, b: Item | string, gap: Box, mark: string): boolean {
     if (kept.mark === mark) return true;
-    if (this.near(a, b, gap(kept.belowMm)).map(numberOf).join() !== kept.near) return false;
+    if (this.near(a, b, gap).map(numberOf).join() !== kept.near) return false;
     kept.mark = mark;
     return true;
   }

@@ -16,6 +16,9 @@ export function compareVoids(a: Void, b: Void): number {
   );
 }
 
+/** What leaves walls that stand and can bend: a web beside a drilled hole is held all round it. */
+export const STANDS: ReadonlySet<Void['role']> = new Set<Void['role']>(['pocket', 'slot', 'step', 'contour']);
+
 const compare = (a: string, b: string) => (a < b ? -1 : a > b ? 1 : 0);
 
 export const sameCut = (a: Void, b: Void): boolean => a.feature === b.feature && a.member === b.member;

@@ -49,7 +49,9 @@ features:
 `,
   *find(context): Iterable<Finding> {
     const limit = context.limit('ratio');
-    const floors = wallsBelow(context.solid, widestMm(context.solid) / limit).filter((w) => w.type === 'floor');
+    const floors = wallsBelow(context.solid, widestMm(context.solid) / limit, { bending: true }).filter(
+      (w) => w.type === 'floor',
+    );
     const drums = floors.filter((w) => ratioOf(w) > limit + 1e-6);
     for (const { wall } of onePerPair(drums, (w) => -ratioOf(w))) {
       const across = acrossOf(wall);

@@ -71,7 +71,9 @@ features:
 `,
   *find(context): Iterable<Finding> {
     const [warn, worst] = [context.limit('ratio'), context.limit('ratio-error')];
-    const walls = wallsBelow(context.solid, deepestMm(context.solid) / warn).filter((w) => isSlender(w, warn));
+    const walls = wallsBelow(context.solid, deepestMm(context.solid) / warn, { bending: true }).filter((w) =>
+      isSlender(w, warn),
+    );
     for (const { wall } of onePerPair(walls, (w) => -ratioOf(w))) {
       const ratio = ratioOf(wall);
       const free = freeHeight(wall);

@@ -1,5 +1,6 @@
 /** Walls as rules see them: which count, how they are named, and which text is pointed at. */
 import type { Solid, Vec3, Void, Wall } from '../../geometry/types';
+import { STANDS } from '../../geometry/walls/order';
 import type { Face, Feature, Part } from '../../spec/model';
 import type { Span } from '../../text/tree';
 import type { CutSide, WallBetween } from '../finding-data';
@@ -28,22 +29,24 @@ export function cutSide({ feature, member, role, frame }: Void): CutSide {
 const STEEPEST = 8;
 const WIDEST = 40;
 const LEAST_MM = 1.5;
+/** What bends is looked at up to here. */
+const BENDS_MM = 3;
 
 const reaches = new WeakMap<Solid, number>();
 
 /**
  * The counted walls thinner than so much. The search is the costly part and is made once for all the rules of this
- * topic: no wall is higher than the deepest cut, no floor wider than the widest.
+ * topic: no wall is higher than the deepest cut, no floor wider than the widest. `bending`: only walls that can bend, and
+ * floors, are asked for; others may be missing.
  */
-export function wallsBelow(solid: Solid, mm: number): readonly Wall[] {
+export function wallsBelow(solid: Solid, mm: number, { bending = false } = {}): readonly Wall[] {
   const known = reaches.get(solid);
-  const reach = known ?? Math.max(LEAST_MM, deepestMm(solid) / STEEPEST, widestMm(solid) / WIDEST);
+  const reach = known ?? Math.max(BENDS_MM, deepestMm(solid) / STEEPEST, widestMm(solid) / WIDEST);
   if (known === undefined) reaches.set(solid, reach);
-  return counted(solid.walls(Math.max(mm, reach))).filter((w) => w.thicknessMm < mm - 1e-6 && w.thicknessMm > 0);
+  const heldMm = bending ? LEAST_MM : Math.max(mm, LEAST_MM);
+  const found = solid.walls(Math.max(mm, reach), heldMm);
+  return counted(found).filter((w) => w.thicknessMm < mm - 1e-6 && w.thicknessMm > 0);
 }
-
-/** What leaves walls that stand: a web beside a drilled hole is held all round it. */
-const STANDS: ReadonlySet<Void['role']> = new Set<Void['role']>(['pocket', 'slot', 'step', 'contour']);
 
 /** Whether both sides of a wall are such that it can bend. */
 export function canBend({ a, b, type }: Wall): boolean {
