@@ -45,6 +45,7 @@ import { Pace } from './service/pace';
 import { PlanSoon } from './service/plan-soon';
 import { PLAN } from './service/planning';
 import type { PartSnapshot, Snapshot } from './service/snapshot';
+import { WATCHED } from './service/texts';
 import { Pictures, Superseded } from './service/view/pictures';
 import { MEASURE, PICTURE } from './service/view/protocol';
 import { Workspace } from './service/workspace';
@@ -58,7 +59,6 @@ interface Options {
   readonly shop?: string;
 }
 
-const WATCHED = '**/*.{part,shop,job}.{yaml,yml}';
 /** After so long the first findings are told, where the editor can be asked to ask again, ms. */
 const FIRST_MS = 30;
 /** So long a hover may keep someone who points at a word waiting; then it is shown without its figures, ms. */
@@ -118,9 +118,10 @@ class Server {
     this.#roots = (params.workspaceFolders ?? []).map((f) => f.uri);
     if (this.#roots.length === 0 && params.rootUri) this.#roots = [params.rootUri];
     const { shop } = this.#options;
-    this.#workspace = new Workspace(this.host, { roots: this.#roots, pace: this.#pace, ...(shop ? { shop } : {}) });
+    const disk = workspace?.didChangeWatchedFiles?.dynamicRegistration === true ? 'watched' : 'unwatched';
+    this.#workspace = new Workspace(this.host, { roots: this.#roots, pace: this.#pace, disk, ...(shop && { shop }) });
     this.#can = {
-      watch: workspace?.didChangeWatchedFiles?.dynamicRegistration === true,
+      watch: disk === 'watched',
       refresh: workspace?.diagnostics?.refreshSupport === true,
       refreshLenses: workspace?.codeLens?.refreshSupport === true,
       followFolders: workspace?.workspaceFolders === true,
@@ -147,8 +148,7 @@ class Server {
 
   #initialized(): void {
     const { client, workspace } = this.connection;
-    if (this.#can.watch)
-      void client.register(DidChangeWatchedFilesNotification.type, { watchers: [{ globPattern: WATCHED }] });
+    if (this.#can.watch) void client.register(DidChangeWatchedFilesNotification.type, { watchers: WATCHED });
     if (this.#can.followFolders)
       workspace.onDidChangeWorkspaceFolders((event) => {
         const gone = new Set(event.removed.map((f) => f.uri));
@@ -180,8 +180,7 @@ class Server {
       if (kindOf(uri) === 'shop') this.#refresh();
     });
     this.connection.onDidChangeWatchedFiles(({ changes }) => {
-      for (const change of changes) this.#workspace.fileChanged(change.uri);
-      this.#refresh();
+      if (changes.filter(({ uri }) => this.#workspace.fileChanged(uri) || kindOf(uri)).length > 0) this.#refresh();
     });
   }
 

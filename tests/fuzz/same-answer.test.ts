@@ -19,8 +19,10 @@ describe('after many edits', function () {
       try {
         await session.run(EDITS);
       } catch (failure) {
-        const steps = process.env.FUZZ_SHRINK ? await shrunk(session.steps) : session.steps.slice(-1);
-        const told = steps.map((step) => JSON.stringify(step)).join('\n');
+        const steps = process.env.FUZZ_SHRINK ? await shrunk(session.steps) : session.steps.slice(-3);
+        const told = steps
+          .map((step) => JSON.stringify(step).slice(0, process.env.FUZZ_SHRINK ? 4000 : 300))
+          .join('\n');
         assert.fail(`${(failure as Error).message}\n\nafter ${session.steps.length} steps, ending in\n${told}`);
       }
     });

@@ -1,5 +1,7 @@
 /** Which of the three documents a file is, by its name, and where its neighbours are. Paths are URIs or plain paths: both use `/`. */
 
+import { keyOf } from './file-key';
+
 export type DocumentKind = 'part' | 'shop' | 'job';
 
 /** Which kind of document a path is, by its ending; undefined for none of ours. */
@@ -19,19 +21,18 @@ export function folderOf(path: string): string {
   return path.slice(0, Math.max(0, path.lastIndexOf('/')));
 }
 
-/** Where a relative path written in `from` leads: `../campus.shop.yaml` beside `parts/yoke.part.yaml`. */
+/** Where a relative path written in `from` leads: `../campus.shop.yaml` beside `parts/yoke.part.yaml`. Answers its key. */
 export function resolvePath(from: string, relative: string): string {
   const clean = relative.replaceAll('\\', '/');
   const scheme = /^[a-z][a-z0-9+.-]*:\/\/[^/]*/i.exec(from)?.[0] ?? '';
   const steps = clean.startsWith('/') ? [] : folderOf(from).slice(scheme.length).split('/');
   for (const step of clean.split('/')) {
     if (step === '..') steps.pop();
-    else if (step !== '.' && step !== '') steps.push(scheme ? encodeURIComponent(step).replaceAll('%40', '@') : step);
+    else if (step !== '.' && step !== '') steps.push(scheme ? encodeURIComponent(step) : step);
   }
   const path = steps.filter((step, i) => i === 0 || step !== '').join('/');
-  return (
-    scheme + (path.startsWith('/') || (!scheme && !from.startsWith('/') && !clean.startsWith('/')) ? path : `/${path}`)
-  );
+  const isRelative = !scheme && !from.startsWith('/') && !clean.startsWith('/');
+  return keyOf(scheme + (path.startsWith('/') || isRelative ? path : `/${path}`));
 }
 
 /** The folders from a file's own up to (and with) the root that holds it; all the way up where no root does. */

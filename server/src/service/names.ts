@@ -8,6 +8,7 @@ import { NAME } from '../spec/schema/common';
 import type { Cursor } from './cursor';
 import { cursorAt } from './cursor';
 import { kindOf, resolvePath } from './documents';
+import { keyOf } from './file-key';
 import { rangeOf } from './lsp';
 import { code, escapeMarkdown } from './markdown';
 import type { Snapshot } from './snapshot';
@@ -133,7 +134,7 @@ async function scopeOf(workspace: Workspace, snapshot: Snapshot, mention: Mentio
   const found: Snapshot[] = [home];
   for (const path of await workspace.partPaths()) {
     const part = await workspace.snapshot(path);
-    if (part?.kind === 'part' && part.shopPath === home.path) found.push(part);
+    if (part?.kind === 'part' && part.shopPath && keyOf(part.shopPath) === keyOf(home.path)) found.push(part);
   }
   return found;
 }
@@ -147,5 +148,5 @@ async function fileAt(workspace: Workspace, snapshot: Snapshot, offset: number):
   if (!isFile || !scalar || onKey) return null;
   const target = resolvePath(snapshot.path, scalar.source);
   if (!kindOf(target) || (await workspace.text(target)) === undefined) return null;
-  return { uri: target, range: { start: { line: 0, character: 0 }, end: { line: 0, character: 0 } } };
+  return { uri: workspace.name(target), range: { start: { line: 0, character: 0 }, end: { line: 0, character: 0 } } };
 }

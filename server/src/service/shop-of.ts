@@ -9,6 +9,7 @@ import type { Shop } from '../spec/shop-model';
 import { unreadShop } from '../spec/unread-shop';
 import { at, entry, type Span } from '../text/tree';
 import { foldersUp, kindOf, resolvePath, rootOf } from './documents';
+import { childOf } from './file-key';
 import type { ShopSnapshot } from './snapshot';
 
 export interface FoundShop {
@@ -40,7 +41,7 @@ export async function shopOf(path: string, read: Reading, shelf: Shelf): Promise
   if (isUnclear(read)) return without('', 'could not be understood', 'Which shop file is meant is not clear.');
   for (const folder of foldersUp(path, shelf.roots)) {
     const name = (await shelf.list(folder)).filter((f) => kindOf(f) === 'shop').sort()[0];
-    if (name !== undefined) return nearShop(`${folder}/${name}`, name, shelf);
+    if (name !== undefined) return nearShop(childOf(folder, name), name, shelf);
   }
   return { shop: builtinShop(), path: undefined };
 }

@@ -10,84 +10,82 @@ import type { Shop } from '../spec/shop-model';
 import { linesOf } from '../text/lines';
 import { at } from '../text/tree';
 import { type DocumentKind, kindOf, resolvePath, rootOf } from './documents';
+import { keyOf } from './file-key';
 import type { FileText, Host } from './host';
 import { Pace } from './pace';
 import { type FoundShop, NOT_THERE, namedShop, type Shelf, setShop, shopOf, shopTrouble } from './shop-of';
 import { type PartSnapshot, type ShopSnapshot, type Snapshot, wholePart } from './snapshot';
+import { type Disk, Texts } from './texts';
 
 /** Documents that are not open but were asked for, by a job or a rename: so many are kept. */
 const MOST_CLOSED = 40;
 
+export interface WorkspaceOptions {
+  readonly roots?: readonly string[];
+  /** A shop file to judge every part by. */
+  readonly shop?: string;
+  readonly pace?: Pace;
+  /** Whether files change, and somebody tells of it; left out: they do not. */
+  readonly disk?: Disk;
+}
+
 export class Workspace {
-  readonly #host: Host;
-  #roots: readonly string[];
+  readonly #texts: Texts;
   readonly #shopOverride: string | undefined;
-  readonly #open = new Map<string, string>();
   /** What an editor says a document is, where its name does not tell (a new one, not saved yet). */
   readonly #told = new Map<string, DocumentKind>();
+  /** This and what follows: by the documents' keys. */
   readonly #snapshots = new Map<string, Snapshot>();
-  /** Read from disk; dropped when told that the file changed. */
-  readonly #files = new Map<string, Promise<FileText>>();
   /** The parts of a job as its own shop judges them, where it names one: by the job's path, then the part's. */
   readonly #pieces = new Map<string, Map<string, CheckedPart>>();
-  readonly #folders = new Map<string, Promise<readonly string[]>>();
   /** Parts being read, so that whoever asks meanwhile waits for the same reading. */
   readonly #reading = new Map<string, { readonly text: string; readonly part: Promise<PartSnapshot | undefined> }>();
   readonly #pace: Pace;
 
-  constructor(host: Host, options: { roots?: readonly string[]; shop?: string; pace?: Pace } = {}) {
-    this.#host = host;
+  constructor(host: Host, options: WorkspaceOptions = {}) {
     this.#pace = options.pace ?? new Pace();
-    this.#roots = options.roots ?? [];
-    this.#shopOverride = options.shop;
+    this.#texts = new Texts(host, options.roots ?? [], options.disk ?? 'still');
+    this.#shopOverride = options.shop === undefined ? undefined : keyOf(options.shop);
   }
 
   setRoots(roots: readonly string[]): void {
-    this.#roots = roots;
+    this.#texts.setRoots(roots);
   }
 
   /** Takes (or replaces) the text of a document that an editor holds. */
   open(path: string, text: string, told?: DocumentKind): void {
-    this.#open.set(path, text);
-    if (told) this.#told.set(path, told);
-    if (kindOf(path) === 'shop') this.#folders.clear();
+    this.#texts.open(path, text);
+    if (told) this.#told.set(keyOf(path), told);
   }
 
+  /** An editor holds it no more: it is as on disk, or not there. */
   close(path: string): void {
-    this.#open.delete(path);
-    this.#told.delete(path);
-    this.#snapshots.delete(path);
-    this.#files.delete(path);
-    this.#pieces.delete(path);
+    this.#texts.close(path);
+    for (const kept of [this.#told, this.#snapshots, this.#pieces]) kept.delete(keyOf(path));
+  }
+
+  /** What the editor calls a document that is open; else its key. */
+  name(path: string): string {
+    return this.#texts.name(keyOf(path));
   }
 
   isOpen(path: string): boolean {
-    return this.#open.has(path);
+    return this.#texts.held(keyOf(path)) !== undefined;
   }
 
   /** Every part there is: below the roots, and open. */
   async partPaths(): Promise<readonly string[]> {
-    const below = await Promise.all(this.#roots.map((root) => this.#host.documents(root)));
-    return [...new Set([...below.flat(), ...this.#open.keys()])].filter((p) => kindOf(p) === 'part').sort();
+    return this.#texts.parts();
   }
 
-  /** A file was made, changed or removed outside the editor. */
-  fileChanged(path: string): void {
-    this.#files.delete(path);
-    this.#folders.clear();
-    if (!this.#open.has(path)) this.#snapshots.delete(path);
+  /** A file or folder was made, changed or removed outside the editor. Answers whether anybody looked at it. */
+  fileChanged(path: string): boolean {
+    return this.#texts.changed(keyOf(path));
   }
 
   /** The text as the editor has it, or as the file has it; else why there is none. */
   async read(path: string): Promise<FileText> {
-    const open = this.#open.get(path);
-    if (open !== undefined) return open;
-    let file = this.#files.get(path);
-    if (!file) {
-      file = this.#host.read(path, this.#roots);
-      this.#files.set(path, file);
-    }
-    return file;
+    return this.#texts.read(keyOf(path));
   }
 
   /** Why a document cannot be had, to follow its name; undefined where it can. */
@@ -104,38 +102,41 @@ export class Workspace {
 
   /** What is known of a document, now. Undefined when there is no such document. */
   async snapshot(path: string): Promise<Snapshot | undefined> {
+    const key = keyOf(path);
     for (;;) {
-      const kind = kindOf(path) ?? this.#told.get(path);
-      const text = kind && (await this.text(path));
+      const kind = kindOf(key) ?? this.#told.get(key);
+      const text = kind && (await this.text(key));
       if (!kind || text === undefined) return undefined;
-      const before = this.#snapshots.get(path);
-      const made = await this.#make(path, kind, text, before?.kind === kind ? before : undefined);
+      const before = this.#snapshots.get(key);
+      const last = before?.kind === kind && before.path === this.#texts.name(key) ? before : undefined;
+      const made = await this.#make(key, kind, text, last);
       // Only the newest text may be remembered: an older answer can arrive late.
-      if (made && !this.#isGone(path, text)) this.#remember(made);
+      if (made && !this.#isGone(key, text)) this.#remember(key, made);
       if (made) return made;
     }
   }
 
   /** Whether an editor holds another text by now. */
-  #isGone(path: string, text: string): boolean {
-    return (this.#open.get(path) ?? text) !== text;
+  #isGone(key: string, text: string): boolean {
+    return (this.#texts.held(key) ?? text) !== text;
   }
 
-  #remember(made: Snapshot): void {
-    this.#snapshots.delete(made.path);
-    this.#snapshots.set(made.path, made);
-    const closed = [...this.#snapshots.values()].filter((s) => s.kind !== 'shop' && !this.#open.has(s.path));
-    for (const { path } of closed.slice(0, Math.max(0, closed.length - MOST_CLOSED))) this.#snapshots.delete(path);
+  #remember(key: string, made: Snapshot): void {
+    this.#snapshots.delete(key);
+    this.#snapshots.set(key, made);
+    const closed = [...this.#snapshots].filter(([k, s]) => s.kind !== 'shop' && this.#texts.held(k) === undefined);
+    for (const [old] of closed.slice(0, Math.max(0, closed.length - MOST_CLOSED))) this.#snapshots.delete(old);
   }
 
   /** Undefined where the text was changed on the way. */
   async #make(
-    path: string,
+    key: string,
     kind: DocumentKind,
     text: string,
     before: Snapshot | undefined,
   ): Promise<Snapshot | undefined> {
-    if (kind === 'part') return this.#part(path, text, before?.kind === 'part' ? before : undefined);
+    if (kind === 'part') return this.#part(key, text, before?.kind === 'part' ? before : undefined);
+    const path = this.#texts.name(key);
     const lines = before?.text === text ? before.lines : linesOf(text);
     if (before?.text === text && kind !== 'job') return before;
     if (kind === 'shop') {
@@ -151,42 +152,49 @@ export class Workspace {
       checked,
       findings: [
         ...checked.findings,
-        ...(await this.#jobShopTrouble(path, checked)),
-        ...(await this.#missingSpecs(path, checked)),
-        ...(await this.#jobFindings(path, checked)),
+        ...(await this.#jobShopTrouble(key, checked)),
+        ...(await this.#missingSpecs(key, checked)),
+        ...(await this.#jobFindings(key, checked)),
       ],
     };
   }
 
-  async #part(path: string, text: string, last: PartSnapshot | undefined): Promise<PartSnapshot | undefined> {
-    const known = this.#reading.get(path);
+  async #part(key: string, text: string, last: PartSnapshot | undefined): Promise<PartSnapshot | undefined> {
+    const known = this.#reading.get(key);
     if (known?.text === text) return known.part;
-    const reading = { text, part: this.#readPart(path, text, last) };
-    this.#reading.set(path, reading);
+    const reading = { text, part: this.#readPart(key, text, last) };
+    this.#reading.set(key, reading);
     try {
       return await reading.part;
     } finally {
-      if (this.#reading.get(path) === reading) this.#reading.delete(path);
+      if (this.#reading.get(key) === reading) this.#reading.delete(key);
     }
   }
 
-  async #readPart(path: string, text: string, last: PartSnapshot | undefined): Promise<PartSnapshot | undefined> {
+  async #readPart(key: string, text: string, last: PartSnapshot | undefined): Promise<PartSnapshot | undefined> {
     const working = workingOut(text, last?.checked.reading);
-    const read = await this.#pace.through(working, () => this.#isGone(path, text));
+    const read = await this.#pace.through(working, () => this.#isGone(key, text));
     if (!read) return undefined;
-    const found = await shopOf(path, read, this.#shelf());
+    const found = await shopOf(key, read, this.#shelf());
     const shop = asBefore(found.shop, last?.checked.shop);
-    if (last && last.text === text && last.checked.shop === shop && last.shopPath === found.path) return last;
+    const besides = shopTrouble(read, found);
+    if (
+      last?.text === text &&
+      last.checked.shop === shop &&
+      last.shopPath === found.path &&
+      same(last.besides, besides)
+    )
+      return last;
     const lines = last?.text === text ? last.lines : linesOf(text);
     const checked = new CheckedPart(read, shop);
-    return wholePart({ path, text, lines, checked, shopPath: found.path, besides: shopTrouble(read, found) });
+    return wholePart({ path: this.#texts.name(key), text, lines, checked, shopPath: found.path, besides });
   }
 
   #shelf(): Shelf {
     return {
-      roots: this.#roots,
+      roots: this.#texts.roots,
       ...(this.#shopOverride !== undefined && { set: this.#shopOverride }),
-      list: (folder) => this.#list(folder),
+      list: (folder) => this.#texts.list(folder),
       shop: (path) => this.#shopAt(path),
     };
   }
@@ -197,20 +205,6 @@ export class Workspace {
     return (await this.unread(path)) ?? NOT_THERE;
   }
 
-  async #list(folder: string): Promise<readonly string[]> {
-    let listed = this.#folders.get(folder);
-    if (!listed) {
-      const opened = [...this.#open.keys()].filter(
-        (p) => p.startsWith(`${folder}/`) && !p.slice(folder.length + 1).includes('/'),
-      );
-      listed = this.#host
-        .list(folder)
-        .then((names) => [...new Set([...names, ...opened.map((p) => p.slice(folder.length + 1))])]);
-      this.#folders.set(folder, listed);
-    }
-    return listed;
-  }
-
   /** What the job's parts come to, as far as they can be read. */
   async #jobFindings(path: string, { job }: CheckedJob): Promise<readonly Finding[]> {
     const pieces = await this.piecesOf(path, job);
@@ -218,7 +212,8 @@ export class Workspace {
   }
 
   /** Those of a job's parts that can be read, each as it is now, judged by the job's shop where it names one. */
-  async piecesOf(path: string, job: Job): Promise<readonly JobPiece[]> {
+  async piecesOf(name: string, job: Job): Promise<readonly JobPiece[]> {
+    const path = keyOf(name);
     const own = await this.#shopOfJob(path, job);
     const pieces: JobPiece[] = [];
     for (const entry of job.parts) {
@@ -235,7 +230,8 @@ export class Workspace {
   async lacking(snapshot: Snapshot): Promise<readonly string[]> {
     if (snapshot.kind === 'part') return lackedShop(snapshot.checked.shop);
     if (snapshot.kind === 'shop') return [];
-    const { path, checked } = snapshot;
+    const { checked } = snapshot;
+    const path = keyOf(snapshot.path);
     const own = await this.#shopOfJob(path, checked.job);
     const lacked = own ? [...lackedShop(own.shop)] : [];
     for (const { spec } of checked.job.parts) {
@@ -273,7 +269,8 @@ export class Workspace {
 
   /** Beyond the open folder a document's words lead nowhere. */
   #mayRead(from: string, target: string): boolean {
-    return rootOf(from, this.#roots) === undefined || rootOf(target, this.#roots) !== undefined;
+    const { roots } = this.#texts;
+    return rootOf(from, roots) === undefined || rootOf(target, roots) !== undefined;
   }
 
   async #missingSpecs(path: string, { job }: CheckedJob): Promise<Finding[]> {
@@ -306,6 +303,11 @@ export class Workspace {
     const { name, unread } = part.checked.shop;
     return `The shop of this part, ${name}, ${unread}; its time and cost are in no sum.`;
   }
+}
+
+/** Of few findings, whether they say the same. */
+function same(a: readonly Finding[], b: readonly Finding[]): boolean {
+  return a.length === b.length && a.every((f, i) => JSON.stringify(f) === JSON.stringify(b[i]));
 }
 
 /** A shop that could not be had stays the same object while its reason is the same: then nothing is judged again. */
