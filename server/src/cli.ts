@@ -1,20 +1,25 @@
 /** The command line's door: words in, answer to standard output, everything else to standard error, an exit status. */
+import { isatty } from 'node:tty';
 import { version } from '../../package.json';
 import { type Command, HELP, readArguments, UsageError } from './node/arguments';
 import { runCheck } from './node/check';
 import { joinCrew } from './node/crew';
 import { runNew } from './node/new';
+import { Output } from './node/output';
 import { terminal } from './node/terminal';
 import { nearest } from './reference/nearest';
 import { rulePage } from './rules/page';
 import { RULES, ruleByName } from './rules/registry';
 
+const output = new Output(1);
+/** What is lost here has nowhere to be told. */
+const aside = new Output(2);
 const screen = terminal(
   { cwd: process.cwd(), version, script: __filename },
   {
-    colours: process.stdout.isTTY === true && !process.env.NO_COLOR && process.env.TERM !== 'dumb',
-    out: (text) => process.stdout.write(text),
-    err: (text) => process.stderr.write(text),
+    colours: isatty(1) && !process.env.NO_COLOR && process.env.TERM !== 'dumb',
+    out: (text) => output.write(text),
+    err: (text) => aside.write(text),
   },
 );
 
@@ -54,6 +59,8 @@ async function main(words: readonly string[]): Promise<0 | 1 | 2 | undefined> {
     case 'serve':
       // Loaded only when asked for: a check should not wait for the protocol's code.
       await import('./server');
+      // The editor went away without a word.
+      process.stdout.on('error', () => process.exit(1));
       return undefined;
   }
 }
@@ -73,19 +80,21 @@ function explain(name: string): 0 | 2 {
   return 2;
 }
 
-process.stdout.on('error', (error: NodeJS.ErrnoException) => {
-  // The reader went away (`| head`): nothing more to say.
-  if (error.code === 'EPIPE') process.exit(0);
-});
+/** An answer that did not come out whole is none, whatever it was. */
+function told(status: 0 | 1 | 2): 0 | 1 | 2 {
+  if (output.failure === undefined) return status;
+  screen.say(`the answer could not be written: ${output.failure}.`);
+  return 2;
+}
 
 if (!joinCrew())
   main(process.argv.slice(2)).then(
     (status) => {
-      if (status !== undefined) process.exitCode = status;
+      if (status !== undefined) process.exitCode = told(status);
     },
     (error: unknown) => {
-      const told = error instanceof Error ? (error.stack ?? error.message) : String(error);
-      const [first = '', ...rest] = told.split('\n');
+      const whole = error instanceof Error ? (error.stack ?? error.message) : String(error);
+      const [first = '', ...rest] = whole.split('\n');
       screen.say(first);
       screen.aside(...rest);
       process.exitCode = 2;
