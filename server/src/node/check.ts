@@ -14,7 +14,6 @@ type Check = Extract<Command, { name: 'check' }>;
 
 export async function runCheck(command: Check, terminal: Terminal): Promise<0 | 1 | 2> {
   const { files, troubles, folders } = await findDocuments(command.paths, terminal.cwd);
-  for (const trouble of troubles) terminal.say(trouble);
   const judge = await judgeFor(command.shop, folders, terminal);
   if (!judge) return 2;
   const facts = command.facts && command.format === 'text';
@@ -24,10 +23,10 @@ export async function runCheck(command: Check, terminal: Terminal): Promise<0 | 
     terminal.script,
     terminal.disk,
   );
-  for (const note of judged.notes) terminal.say(note);
-  print(command, judged, terminal);
-  for (const sentence of without(judged.lacking)) terminal.say(sentence);
-  if (judged.lost || judged.lacking.length > 0 || troubles.length > 0) return 2;
+  const unread = [...troubles, ...judged.unread, ...without(judged.lacking)];
+  for (const sentence of [...judged.notes, ...unread]) terminal.say(sentence);
+  print(command, judged, unread, terminal);
+  if (judged.lost || unread.length > 0) return 2;
   const counts = countOf(judged.reported);
   return counts.error > 0 || counts.warning > (command.maxWarnings ?? Number.POSITIVE_INFINITY) ? 1 : 0;
 }
@@ -40,9 +39,9 @@ function without(lacking: readonly string[]): readonly string[] {
   });
 }
 
-function print(command: Check, judged: Judged, terminal: Terminal): void {
+function print(command: Check, judged: Judged, unread: readonly string[], terminal: Terminal): void {
   const { reported, facts } = judged;
-  if (command.format === 'json') terminal.data(reportJson(reported));
-  else if (command.format === 'sarif') terminal.data(reportSarif(reported, terminal.version));
-  else (command.color ? terminal : terminal.plain()).print(...facts, ...reportLines(reported));
+  if (command.format === 'json') terminal.data(reportJson(reported, unread));
+  else if (command.format === 'sarif') terminal.data(reportSarif(reported, terminal.version, unread));
+  else (command.color ? terminal : terminal.plain()).print(...facts, ...reportLines(reported, unread.length === 0));
 }

@@ -59,6 +59,7 @@ export async function judgeAll(
     facts: answers.flatMap((a) => a.facts),
     notes: answers.flatMap((a) => a.notes),
     lost: answers.some((a) => a.lost),
+    unread: answers.flatMap((a) => a.unread),
     lacking: answers.flatMap((a) => a.lacking),
   };
 }

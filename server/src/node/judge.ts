@@ -36,8 +36,10 @@ export interface Judged {
   readonly facts: readonly string[];
   /** For standard error, a line each. */
   readonly notes: readonly string[];
-  /** Some file could not be read or written. */
+  /** Some file could not be written. */
   readonly lost: boolean;
+  /** A sentence for each file that could not be read. */
+  readonly unread: readonly string[];
   /** What each file names and could not be had. */
   readonly lacking: readonly string[];
 }
@@ -54,6 +56,7 @@ export function makeJudge(options: JudgeOptions, disk?: Disk): (files: readonly 
     notes.length = 0;
     const reported: Reported[] = [];
     const facts: string[] = [];
+    const unread: string[] = [];
     const lacking: string[] = [];
     let lost = false;
     for (const file of files) {
@@ -75,12 +78,11 @@ export function makeJudge(options: JudgeOptions, disk?: Disk): (files: readonly 
         reported.push(await reportOn(file, snapshot, workspace));
         lacking.push(...(await workspace.lacking(snapshot)));
       } else {
-        notes.push(`${file.shown} ${(await workspace.unread(file.path)) ?? 'could not be read'}.`);
-        lost = true;
+        unread.push(`${file.shown} ${(await workspace.unread(file.path)) ?? 'could not be read'}.`);
       }
       if (snapshot?.kind !== 'shop') workspace.close(file.path);
     }
-    return { reported, facts, notes: [...notes], lost, lacking };
+    return { reported, facts, notes: [...notes], lost, unread, lacking };
   };
 }
 

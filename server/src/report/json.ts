@@ -2,9 +2,10 @@
 import { json } from '../text/shown';
 import type { Reported } from './reported';
 
-/** The findings of all files as JSON text, in the published form (`format: 1`). */
-export function reportJson(files: readonly Reported[]): string {
-  return `${json({ format: 1, files: files.map(fileJson) })}\n`;
+/** The findings of all files as JSON text, in the published form (`format: 1`). `unread`: what could not be judged, and why. */
+export function reportJson(files: readonly Reported[], unread: readonly string[] = []): string {
+  const lacking = unread.length > 0 ? { unread } : {};
+  return `${json({ format: 1, files: files.map(fileJson), ...lacking })}\n`;
 }
 
 function fileJson(file: Reported): unknown {

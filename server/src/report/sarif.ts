@@ -6,8 +6,8 @@ import type { Range, Reported, ReportedFinding } from './reported';
 
 const LEVEL = { error: 'error', warning: 'warning', hint: 'note' } as const;
 
-/** The findings of all files as a SARIF 2.1.0 log. `version` is this program's. */
-export function reportSarif(files: readonly Reported[], version: string): string {
+/** The findings of all files as a SARIF 2.1.0 log. `version` is this program's; `unread`: what could not be judged, and why. */
+export function reportSarif(files: readonly Reported[], version: string, unread: readonly string[] = []): string {
   const names = [...new Set(files.flatMap((f) => f.findings.map((x) => x.finding.rule)))].sort();
   const log = {
     $schema: 'https://docs.oasis-open.org/sarif/sarif/v2.1.0/errata01/os/schemas/sarif-schema-2.1.0.json',
@@ -15,6 +15,14 @@ export function reportSarif(files: readonly Reported[], version: string): string
     runs: [
       {
         tool: { driver: { name: 'Scribeline', version, rules: names.map(ruleSarif) } },
+        invocations: [
+          {
+            executionSuccessful: unread.length === 0,
+            ...(unread.length > 0 && {
+              toolExecutionNotifications: unread.map((why) => ({ level: 'error', message: said(why) })),
+            }),
+          },
+        ],
         columnKind: 'utf16CodeUnits',
         artifacts: files.map((f) => ({ location: { uri: uriOf(f.path) } })),
         results: files.flatMap((file, index) => file.findings.map((f) => resultSarif(file, index, f, names))),

@@ -8,15 +8,18 @@ import { countOf } from './reported';
 /** A part's line is cut to this many characters round the caret. */
 const WIDEST = 160;
 
-/** The findings of all files for reading: each with its line of text, its fixes, and a count at the end. */
-export function reportLines(files: readonly Reported[]): readonly Line[] {
+/**
+ * The findings of all files for reading: each with its line of text, its fixes, and a count at the end. `complete`: all that
+ * was asked for could be judged; else nothing is said of what was not.
+ */
+export function reportLines(files: readonly Reported[], complete = true): readonly Line[] {
   const findings = files.flatMap((file) => file.findings.flatMap((finding) => [...findingLines(file, finding), '']));
   const jobs = files.flatMap(({ path, job }) => {
     const line = job && jobLine(job);
     const said = [...(line === undefined ? [] : [line]), ...(job?.tool_to_buy ? [toolLine(job.tool_to_buy)] : [])];
     return said.flatMap((words) => [`${path}: ${words}.`, '']);
   });
-  return [...findings, ...jobs, summary(files)];
+  return [...findings, ...jobs, summary(files, complete)];
 }
 
 function findingLines(file: Reported, reported: ReportedFinding): readonly Line[] {
@@ -56,10 +59,11 @@ function visible(
   return { line, column, width: Math.max(1, Math.min(last - first, line.length - column)) };
 }
 
-function summary(files: readonly Reported[]): string {
+function summary(files: readonly Reported[], complete: boolean): string {
   const { error, warning, hint } = countOf(files);
   const count = (n: number, word: string) => `${n} ${word}${n === 1 ? '' : 's'}`;
-  const seen = `${count(files.length, 'file')} checked`;
-  if (error + warning + hint === 0) return `${seen}: nothing found.`;
+  const seen = `${count(files.length, 'file')} checked${complete ? '' : ', not all that was asked for'}`;
+  if (error + warning + hint === 0)
+    return files.length > 0 ? `${seen}: nothing found${complete ? '' : ' in these'}.` : `${seen}.`;
   return `${seen}: ${count(error, 'error')}, ${count(warning, 'warning')}, ${count(hint, 'hint')}.`;
 }
