@@ -1,12 +1,14 @@
 /**
  * How much a tapped hole holds: the load at which the screw breaks against the loads at which its threads, or those of the
- * hole, shear off. Machinery's Handbook, "Lengths of Engagement of Screw Threads" (after FED-STD-H28/2B), on basic sizes:
- * tensile stress area, shear areas of both threads, shear strength taken as half the tensile strength.
+ * hole, shear off. Machinery's Handbook, "Lengths of Engagement of Screw Threads" (after FED-STD-H28/2B), by least material
+ * as it says: the least screw in the widest hole that the everyday limits allow. Tensile stress area, shear areas of both
+ * threads, shear strength taken as half the tensile strength.
  */
+import { limitsOf } from './thread-limits';
 import type { Thread } from './threads';
 
 export const STRENGTH_SOURCE =
-  "Machinery's Handbook, lengths of engagement of screw threads (after FED-STD-H28); stress area ISO 898-1, ASME B1.1";
+  "Machinery's Handbook, lengths of engagement of screw threads (after FED-STD-H28); stress area ISO 898-1, ASME B1.1; limits ISO 965-1 6H/6g, ASME B1.1 2B/2A";
 
 /** tan 30°: how fast a thread of 60° grows wider towards its root. */
 const TAN_30 = 0.57735;
@@ -22,15 +24,20 @@ export function stressAreaMm2({ diameterMm, pitchMm, series }: Thread): number {
 export interface ShearAreas {
   /** Where the hole's thread shears: along the screw's major diameter. mm² per mm of engagement. */
   readonly holeMm2: number;
-  /** Where the screw's thread shears: along the bore of the tapped hole, so a wide tap hole leaves less. */
+  /** Where the screw's thread shears: along the widest bore that the thread allows, or a wider one that was drilled. */
   readonly screwMm2: number;
 }
 
 /** Shear areas per mm of full engagement, of a thread in a hole bored to `boreMm` before tapping. */
-export function shearAreas({ diameterMm, pitchMm }: Thread, boreMm: number): ShearAreas {
-  const middleMm = diameterMm - 0.649519 * pitchMm;
-  const area = (d: number, fromMiddle: number) => Math.PI * d * Math.max(0, 0.5 + (TAN_30 * fromMiddle) / pitchMm);
-  return { holeMm2: area(diameterMm, diameterMm - middleMm), screwMm2: area(boreMm, middleMm - boreMm) };
+export function shearAreas(thread: Thread, boreMm: number): ShearAreas {
+  const { leastMajorMm, leastScrewPitchMm, mostHolePitchMm, mostMinorMm } = limitsOf(thread);
+  // Of the pitch what is thread at a diameter so far from the pitch diameter.
+  const area = (d: number, fromPitch: number) => Math.PI * d * Math.max(0, 0.5 + (TAN_30 * fromPitch) / thread.pitchMm);
+  const minorMm = Math.max(boreMm, mostMinorMm);
+  return {
+    holeMm2: area(leastMajorMm, leastMajorMm - mostHolePitchMm),
+    screwMm2: area(minorMm, leastScrewPitchMm - minorMm),
+  };
 }
 
 export interface Engaged {

@@ -263,56 +263,53 @@ describe('hole/near-edge', () => {
   const bracket = (y: number, more = '') =>
     block([50, 30, 12], `${hole('h', `x: center, y: ${y}`, 5, 'through').replace('diameter: 5', 'thread: M6')}${more}`);
 
-  it('wants a thread’s diameter beside it', () => {
-    // M6: tap hole 5, so the centre must be 6 + 2.5 off.
-    assert.deepEqual(findingsOf(RULE, bracket(8.5)), []);
-    const finding = onlyFinding(RULE, bracket(8));
-    assert.equal(finding.facts.web_mm, 5.5);
-    assert.equal(finding.facts.needed_mm, 6);
-    assert.match(mended(RULE, bracket(8)), /y: 8\.5/);
+  it('wants half of a thread’s diameter beside it', () => {
+    // M6: tap hole 5, so the centre must be 3 + 2.5 off.
+    assert.deepEqual(findingsOf(RULE, bracket(5.5)), []);
+    const finding = onlyFinding(RULE, bracket(5));
+    assert.equal(finding.facts.web_mm, 2.5);
+    assert.equal(finding.facts.needed_mm, 3);
+    assert.match(mended(RULE, bracket(5)), /y: 5\.5/);
   });
 
   it('counts a step that took the wall away', () => {
-    const text = bracket(15, '  ledge: { kind: step, face: top, along: front, width: 7, depth: 6 }\n');
-    assert.equal(onlyFinding(RULE, text).facts.web_mm, 5.5);
+    const text = bracket(15, '  ledge: { kind: step, face: top, along: front, width: 10, depth: 6 }\n');
+    assert.equal(onlyFinding(RULE, text).facts.web_mm, 2.5);
     assert.match(mended(RULE, text), /y: 15\.5/);
   });
 
   it('says no “move it” where the middle is the best place: a thinner thread', () => {
-    // A standoff: M4 (tap hole 3.3) in 10 round leaves 3.35; M3 (2.5) leaves 3.75.
+    // A standoff: M4 (tap hole 3.3) in 7 round leaves 1.85 of 2; M3 (2.5) leaves 2.25 of 1.5.
     const standoff =
-      'part: standoff\nmaterial: aluminium-6061-t6\nbody: { diameter: 10, length: 30, axis: z }\nfeatures:\n  h: { kind: hole, face: top, at: { x: center, y: center }, thread: M4, depth: through }\n';
+      'part: standoff\nmaterial: aluminium-6061-t6\nbody: { diameter: 7, length: 30, axis: z }\nfeatures:\n  h: { kind: hole, face: top, at: { x: center, y: center }, thread: M4, depth: through }\n';
     const finding = onlyFinding(RULE, standoff);
-    assert.equal(finding.facts.web_mm, 3.35);
+    assert.equal(finding.facts.web_mm, 1.85);
     assert.equal(finding.facts.thinner, 'M3');
     assert.doesNotMatch(finding.message, /Move/);
     assert.match(mended(RULE, standoff), /thread: M3,/);
-    // The middle of a bar, between two faces: M5 in 12 leaves 3.9 on both sides.
-    const bar = block(
-      [50, 12, 8],
-      hole('h', 'x: center, y: center', 5, 'through').replace('diameter: 5', 'thread: M5'),
-    );
+    // The middle of a bar, between two faces: M5 in 8 leaves 1.9 on both sides.
+    const bar = block([50, 8, 8], hole('h', 'x: center, y: center', 5, 'through').replace('diameter: 5', 'thread: M5'));
     assert.match(onlyFinding(RULE, bar).message, /no place with more/);
   });
 
   it('in a corner it moves away from both faces', () => {
-    // M3: tap hole 2.5, so 3 + 1.25 from each face.
+    // M3: tap hole 2.5, so 1.5 + 1.25 from each face.
     const corner = block(
       [50, 30, 12],
-      hole('h', 'x: 4, y: 3.5', 2.5, 'through').replace('diameter: 2.5', 'thread: M3'),
+      hole('h', 'x: 2.5, y: 2', 2.5, 'through').replace('diameter: 2.5', 'thread: M3'),
     );
     const finding = onlyFinding(RULE, corner);
     assert.equal(finding.facts.missing_mm, 0.75);
     assert.match(finding.message, /Move it in by 0\.75 mm there, and away from the left face/);
-    assert.match(mended(RULE, corner), /x: 4\.3, y: 4\.3/);
+    assert.match(mended(RULE, corner), /x: 2\.8, y: 2\.8/);
   });
 
   it('counts a slot or pocket that is open at a side, and no closed one', () => {
-    // M6, tap hole 5, at y 15: the slot's wall at y 7 leaves 15 − 7 − 2.5.
+    // M6, tap hole 5, at y 12: the slot's wall at y 7 leaves 12 − 7 − 2.5.
     const slot = (from: number) =>
       `  gap: { kind: slot, face: top, ends: [{ x: ${from}, y: 4 }, { x: 40, y: 4 }], width: 6, depth: 6 }\n`;
-    assert.equal(onlyFinding(RULE, bracket(15, slot(0))).facts.web_mm, 5.5);
-    assert.deepEqual(findingsOf(RULE, bracket(15, slot(8))), []);
+    assert.equal(onlyFinding(RULE, bracket(12, slot(0))).facts.web_mm, 2.5);
+    assert.deepEqual(findingsOf(RULE, bracket(12, slot(8))), []);
   });
 
   it('counts the pocket round an island as outside, not a pocket beside the hole', () => {
@@ -322,9 +319,9 @@ describe('hole/near-edge', () => {
         `  tray: { kind: pocket, face: top, at: { x: center, y: center }, size: { x: 50, y: 30 }, corner-radius: 5, depth: 8, islands: { post: { diameter: ${d}, at: { x: 20, y: 20 } } } }\n` +
           '  h: { kind: hole, face: top, at: { x: 20, y: 20 }, thread: M3, depth: 12, thread-depth: 6 }\n',
       );
-    // Tap hole 2.5: (8 − 2.5) / 2.
-    assert.equal(onlyFinding(RULE, post(8)).facts.web_mm, 2.75);
-    assert.deepEqual(findingsOf(RULE, post(8.6)), []);
+    // Tap hole 2.5: (5 − 2.5) / 2.
+    assert.equal(onlyFinding(RULE, post(5)).facts.web_mm, 1.25);
+    assert.deepEqual(findingsOf(RULE, post(5.6)), []);
   });
 
   it('does not speak of plain holes', () => {

@@ -1,9 +1,10 @@
 /** Threads: tap holes, room for the tap, length, and whether there is a tap. */
 import assert from 'node:assert/strict';
 import { checkPart } from '../../../server/src/rules/check';
+import { noTap } from '../../../server/src/rules/thread/no-tap';
 import { block } from '../parts';
 import { drill, shopWith, tap } from '../shops';
-import { findingsOf, mended, onlyFinding } from '../tester';
+import { findingsOf, mended, onlyFinding, tryFixesOn } from '../tester';
 
 const STEEL = 'part: sample\nunits: mm\nmaterial: steel-c45\n';
 const hole = (fields: string, z = 40, head?: string) =>
@@ -116,15 +117,20 @@ describe('thread/too-long and thread/too-short', () => {
   // Equal strength of an M5 screw of 800 N/mm² (14.2 mm², ISO 898-1) and its thread: 14.2 · 800 / (½ Rm · 0.875 π · 5).
   it('hints under the rule of thumb, or less where the strength of the material allows', () => {
     const m5 = (z: number, head?: string) => hole('thread: M5; depth: through', z, head);
-    // 6061-T6, 310 N/mm²: equal at 5.33 mm, with a margin of 1.25 at 6.66 mm; the rule of thumb says 7.5.
-    assert.deepEqual(findingsOf('thread/too-short', m5(6.7)), []);
-    const { facts, message } = onlyFinding('thread/too-short', m5(6.6));
-    assert.ok(Math.abs((facts.equal_mm as number) - 5.33) < 0.01, String(facts.equal_mm));
-    assert.equal(facts.needed_mm, Math.round((facts.equal_mm as number) * 1250) / 1000);
+    // 6061-T6, 310 N/mm², by least material 10.0 mm² a millimetre: 1.55 kN, equal at 7.33 mm; the rule of thumb is less than a
+    // margin over that. 6 mm strip at 9.3 kN, before the screw breaks at 11.3.
+    assert.deepEqual(findingsOf('thread/too-short', m5(7.5)), []);
+    const { facts, message } = onlyFinding('thread/too-short', m5(6));
+    assert.ok(Math.abs((facts.equal_mm as number) - 7.33) < 0.02, String(facts.equal_mm));
+    assert.ok(Math.abs((facts.strips_kn as number) - 9.3) < 0.05, String(facts.strips_kn));
     assert.ok(Math.abs((facts.breaks_kn as number) - 11.35) < 0.05, String(facts.breaks_kn));
-    assert.match(message, /by its strength/);
-    // C45, at least 570 N/mm²: the strength asks for less than 1 D.
-    assert.deepEqual(findingsOf('thread/too-short', m5(4.9, STEEL)), []);
+    assert.match(message, /a rule of thumb/);
+    // 7075-T6, 572 N/mm²: equal at 3.97 mm, with a margin of 1.25 at 4.97.
+    const hard = 'part: sample\nunits: mm\nmaterial: aluminium-7075-t6\n';
+    assert.deepEqual(findingsOf('thread/too-short', m5(5.1, hard)), []);
+    assert.match(onlyFinding('thread/too-short', m5(4.8, hard)).message, /by its strength/);
+    // C45, at least 570 N/mm²: the strength asks for 1.003 D, the rule of thumb for 1.
+    assert.deepEqual(findingsOf('thread/too-short', m5(5, STEEL)), []);
     assert.equal(findingsOf('thread/too-short', m5(3, STEEL)).length, 1);
     // Acetal never holds as well as a steel screw: the rule of thumb is what is asked for.
     const acetal = 'part: sample\nunits: mm\nmaterial: pom-c\n';
@@ -157,8 +163,12 @@ describe('thread/no-tap', () => {
   it('is an error in a shop with other taps', () => {
     const finding = onlyFinding('thread/no-tap', m8, SHOP);
     assert.equal(finding.severity, 'error');
-    assert.equal(finding.facts.nearest_1, 'M6');
-    assert.match(mended('thread/no-tap', m8, /M6/, SHOP), /thread: M6\n/);
+    // Another size is another screw: a tap is borrowed or bought.
+    assert.match(finding.message, /Borrow or buy/);
+    assert.equal(tryFixesOn(noTap, m8, SHOP), 0);
+    const fine = shopWith(`${tap('M8x1', 'plug', 25)}`);
+    assert.equal(onlyFinding('thread/no-tap', m8, fine).facts.nearest_1, 'M8x1');
+    assert.match(mended('thread/no-tap', m8, /M8x1/, fine), /thread: M8x1\n/);
   });
 
   it('is a warning where the shop lists none at all', () => {

@@ -124,17 +124,17 @@ const sharesDepth = (v: Void, b: Bored, axis: number) =>
 export const nearEdge: Rule = {
   name: NAME,
   severity: 'hint',
-  summary: 'A tapped hole has less than its own diameter of material to the outside.',
+  summary: 'A tapped hole has less than half its diameter of material to the outside.',
   why: 'A thread spreads the wall around it: with too little beside it the wall bulges when tapped, and splits when the screw is drawn up.',
   formula:
     '`web_mm`, from the tap hole’s wall to the nearest outer face of the finished part, against `web` × the thread’s diameter (`needed_mm`).',
   limits: [
     {
       name: 'web',
-      value: 1,
+      value: 0.5,
       unit: 'ratio',
       what: 'material beside a tapped hole, of the thread’s diameter (hint below)',
-      source: 'common practice, no source (hole edge to part edge 1 to 1.5 D is comfortable)',
+      source: 'common practice, no source (half a diameter is everyday, 1 to 1.5 comfortable)',
     },
   ],
   bad: `part: bracket
@@ -155,7 +155,7 @@ features:
   fix:
     kind: hole
     face: top
-    at: { x: center, y: 8.5 }
+    at: { x: center, y: 6 }
     thread: M6
     depth: through
 `,
@@ -168,7 +168,12 @@ features:
       const way = wayIn(near, context);
       const slim = way ? undefined : thinner(near, context);
       const also = way?.from.filter((side) => side !== to).map(placeName) ?? [];
-      const share = ratio === 1 ? 'as much as the thread is wide' : `${ratio} times the thread’s width`;
+      const share =
+        ratio === 0.5
+          ? 'half of the thread’s width'
+          : ratio === 1
+            ? 'as much as the thread is wide'
+            : `${ratio} times the thread’s width`;
       const cure = way
         ? `Move it in by ${length(needMm - webMm)}${also.length > 0 ? ` there, and away from ${list(also)}` : ''}.`
         : `There is no place with more beside it: ${slim ? `${slim.designation}, or more` : 'more'} material around it, would do.`;

@@ -8,22 +8,18 @@ import { tapped } from './judge';
 
 const NAME = 'thread/no-tap';
 
-/** Threads of taps on hand, the most alike first: same system, then diameter, then pitch. */
-function alike(thread: Thread, { shop }: RuleContext): readonly Thread[] {
-  const system = (t: Thread) => t.series === 'UNC' || t.series === 'UNF';
-  const cost = (t: Thread) =>
-    (system(t) === system(thread) ? 0 : 1) +
-    Math.abs(t.diameterMm - thread.diameterMm) +
-    0.1 * Math.abs(t.pitchMm - thread.pitchMm);
+/** Taps on hand of the same diameter and another pitch. Never another size: that is another screw. */
+function samePlace(thread: Thread, { shop }: RuleContext): readonly Thread[] {
   const had = tapsOf(shop).flatMap((t) => findThread(t.thread) ?? []);
-  return [...new Set(had)].sort((a, b) => cost(a) - cost(b));
+  const near = (t: Thread) => Math.abs(t.diameterMm - thread.diameterMm) <= 0.001;
+  return [...new Set(had)].filter(near).sort((a, b) => b.pitchMm - a.pitchMm);
 }
 
 export const noTap: Rule = {
   name: NAME,
   severity: 'error',
   summary: 'The shop has no tap for a thread.',
-  why: 'A tap makes one thread only. One that is not on hand is an order and a wait; mostly a neighbouring size holds as well.',
+  why: 'A tap makes one thread only. One that is not on hand is borrowed or bought before the day at the machine; another thread is another screw, and changes what the part meets.',
   formula:
     'The taps of the shop file by thread, however each is written (`M5`, `M5x0.8`). A warning where the shop lists no taps at all, or is the built-in one.',
   limits: [],
@@ -51,21 +47,20 @@ features:
     thread-depth: 18
     depth: through
 `,
-  mends: 'The nearest threads the shop has taps for.',
+  mends: 'A thread of the same diameter that the shop has a tap for: the screw changes with it.',
   *find(context): Generator<Finding> {
     const { shop } = context;
     const any = tapsOf(shop).length > 0;
     for (const { hole, thread, taps } of tapped(context)) {
       if (taps.length > 0) continue;
-      const near = alike(thread, context)
-        .slice(0, 2)
-        .map((t) => t.designation);
+      const near = samePlace(thread, context).map((t) => t.designation);
+      const other = near.length > 0 ? ` Of its diameter there is ${list(near, 'or')}.` : '';
       yield {
         rule: NAME,
         severity: any && !shop.builtIn ? 'error' : 'warning',
         message: any
-          ? `The shop${shop.builtIn ? ' (the built-in one)' : ''} has no ${thread.designation} tap. Nearest on hand: ${list(near)}.`
-          : `The shop file lists no taps, so ${thread.designation} cannot be tapped as it stands. List the taps there are.`,
+          ? `The shop${shop.builtIn ? ' (the built-in one)' : ''} has no ${thread.designation} tap. Borrow or buy one, and list it in the shop.${other}`
+          : `The shop file lists no taps, so ${thread.designation} cannot be tapped as it stands. List the taps there are, or borrow or buy one.`,
         of: [hole.name],
         span: hole.thread!.span,
         related: [],
@@ -76,7 +71,7 @@ features:
   *mend(finding, context): Generator<Fix> {
     const hole = subjectOf(finding, context.part);
     if (hole?.kind !== 'hole' || !hole.thread?.spec) return;
-    for (const thread of alike(hole.thread.spec, context).slice(0, 3)) {
+    for (const thread of samePlace(hole.thread.spec, context)) {
       const text = { span: hole.thread.span, newText: thread.designation };
       const edits = hole.diameterGiven ? together(text, removeField(context.tree, hole.name, 'diameter')) : [text];
       if (edits) yield { title: `Make it ${thread.designation}`, safe: false, edits };

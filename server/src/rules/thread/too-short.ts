@@ -33,7 +33,7 @@ export const tooShort: Rule = {
   summary: 'A thread is too short to hold its screw in this material.',
   why: 'A soft material strips before the screw breaks unless enough turns share the load: about one diameter in steel, one and a half in aluminium, two in plastics. Stronger materials need fewer turns than the rule of thumb, and where the load is small a shorter thread is fine.',
   formula:
-    '`ratio` = `length_mm` of thread in material / `diameter_mm`, against the rule of thumb for the material; and `length_mm` against `equal_mm` × `margin`, the length at which the thread shears off just as the screw breaks: `equal_mm` = screw strength × stress area / (½ material strength × shear area per mm), stress area π/4 (D − 0.9382 P)², shear area 0.875 π D (the screw’s own thread, along the tap hole, where that is weaker). A hint only where the thread is under both; by the rule of thumb alone where the shop sets one of its own, or the material’s strength is not known.',
+    '`ratio` = `length_mm` of thread in material / `diameter_mm`, against the rule of thumb for the material; and `length_mm` against `equal_mm` × `margin`, the length at which the thread shears off just as the screw breaks: `equal_mm` = screw strength × stress area / (½ material strength × shear area per mm), stress area π/4 (D − 0.9382 P)², shear area by least material, π D (0.5 + 0.577 (D − E) / P) with the least major diameter D of a 6g screw (2A) and the greatest pitch diameter E of a 6H hole (2B); the screw’s own thread, along the bore, where that is weaker. A hint only where the thread is under both; by the rule of thumb alone where the shop sets one of its own, or the material’s strength is not known.',
   limits: [
     {
       name: 'screw',
