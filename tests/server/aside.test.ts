@@ -152,6 +152,20 @@ describe('the thread beside', () => {
     assert.deepEqual(notes, [], 'calling off is no failure');
   });
 
+  it('does what is more urgent first, and what was called off for it afterwards, to its end', async () => {
+    const log = join(folder, 'asked');
+    const p = planner(wrapped('counting.js', `fs.appendFileSync(${JSON.stringify(log)}, m.number + ' ');`));
+    const ended: string[] = [];
+    const quiet = p.ask({ ...order('/a.part.yaml'), urgency: 'quiet' });
+    const asked = p.ask(order('/b.part.yaml'));
+    const replies = [quiet.reply.finally(() => ended.push('quiet')), asked.reply.finally(() => ended.push('asked'))];
+    for (const reply of await Promise.all(replies)) assert.ok(reply?.plan);
+    assert.deepEqual(ended, ['asked', 'quiet']);
+    // on a slow machine the first is called off before the thread is up
+    assert.match(readFileSync(log, 'utf8'), /^(?:1 )?2 1 $/, 'once more, not again and again');
+    assert.deepEqual(notes, []);
+  });
+
   it('is replaced when it dies, and the order is done by the next', async () => {
     const flag = JSON.stringify(join(folder, 'died'));
     const p = planner(

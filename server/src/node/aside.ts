@@ -44,6 +44,7 @@ export class NodeAside implements Aside {
   readonly #script: string;
   readonly #log: (message: string) => void;
   readonly #longestMs: number;
+  readonly #heapMb: number;
   readonly #leave = new Int32Array(new SharedArrayBuffer(4));
   #worker: Worker | undefined;
   /** In the order they are to be done. */
@@ -55,7 +56,8 @@ export class NodeAside implements Aside {
   #clock: NodeJS.Timeout | undefined;
 
   /** `script`: the worker's bundle. A thread that gives no answer for `longestMs` is ended as if it had died. */
-  constructor(script: string, log: (message: string) => void, longestMs = LONGEST_MS) {
+  constructor(script: string, log: (message: string) => void, longestMs = LONGEST_MS, heapMb = HEAP_MB) {
+    this.#heapMb = heapMb;
     this.#script = script;
     this.#log = log;
     this.#longestMs = longestMs;
@@ -93,6 +95,8 @@ export class NodeAside implements Aside {
     this.#queue.shift();
     this.#worker ??= this.#start();
     this.#now = first;
+    // It may have been called off once, for a more urgent one; now it is wanted.
+    Atomics.store(this.#leave, 0, 0);
     const { shop, urgency: _, ...order } = first.order;
     const known = this.#shop === shop;
     this.#shop = shop;
@@ -138,7 +142,7 @@ export class NodeAside implements Aside {
 
   #start(): Worker {
     const workerData: AsideData = { leave: this.#leave.buffer as SharedArrayBuffer };
-    const worker = new Worker(this.#script, { workerData, resourceLimits: { maxOldGenerationSizeMb: HEAP_MB } });
+    const worker = new Worker(this.#script, { workerData, resourceLimits: { maxOldGenerationSizeMb: this.#heapMb } });
     // Nobody's process is kept alive by what might yet be worked out.
     worker.unref();
     let reason = 'it ended';

@@ -64,10 +64,12 @@ export class NodeMeshMaker implements MeshMaker, TriangleMaker {
   #count = 0;
 
   readonly #longestMs: number;
+  readonly #heapMb: number;
   #clock: NodeJS.Timeout | undefined;
 
   /** `script`: the worker's bundle. A thread that gives no answer for `longestMs` is ended as if it had died. */
-  constructor(script: string, log: (message: string) => void, longestMs = LONGEST_MS) {
+  constructor(script: string, log: (message: string) => void, longestMs = LONGEST_MS, heapMb = HEAP_MB) {
+    this.#heapMb = heapMb;
     this.#script = script;
     this.#log = log;
     this.#longestMs = longestMs;
@@ -141,7 +143,7 @@ export class NodeMeshMaker implements MeshMaker, TriangleMaker {
   }
 
   #start(): Worker {
-    const worker = new Worker(this.#script, { resourceLimits: { maxOldGenerationSizeMb: HEAP_MB } });
+    const worker = new Worker(this.#script, { resourceLimits: { maxOldGenerationSizeMb: this.#heapMb } });
     let reason = 'it ended';
     worker.on('message', (answer: FromWorker) => {
       const waiting = this.#waiting.get(answer.order);
