@@ -4,6 +4,7 @@
  */
 import type { Solid } from '../geometry/types';
 import { AXIS_INDEX } from '../geometry/vector';
+import { LEAST_GRIP_MM } from '../machining/seating/parallels';
 import type { Finding } from '../rules/rule';
 import { FACE_AXIS, type Face, OPPOSITE, type Part, type Setup } from '../spec/model';
 import type { Shop } from '../spec/shop-model';
@@ -56,8 +57,6 @@ export interface Outcome {
 /** Seats tried for one lot of work, at most, and rounds of leaving something out. */
 const MOST_SEATS = 4;
 export const MOST_ROUNDS = 8;
-/** A grip below this is no plan of ours, whatever the rule's setting. Common practice, no source. */
-const LEAST_GRIP_MM = 3;
 /** Left between the deepest cut at a side and the jaws. Common practice, no source. */
 const CLEAR_OF_JAWS_MM = 1;
 

@@ -5,6 +5,7 @@
 import type { Vec3 } from '../geometry/types';
 import { dot } from '../geometry/vector';
 import { leanFor, wantedBy } from '../machining/leaning/spindle';
+import { LEAST_GRIP_MM } from '../machining/seating/parallels';
 import { type Axis, FACE_AXIS, type Face, type Setup } from '../spec/model';
 import { type Made, madeOf, type Trial } from './attempt';
 import { withCovered } from './covered';
@@ -20,7 +21,6 @@ import type { Move } from './search';
 /** Work is tilted no farther: beyond it another face is nearer. */
 const MOST_DEG = 60;
 const SEATS = 3;
-const LEAST_GRIP_MM = 3;
 
 /** Directions from which what is left would be cut, each with the items that want it. */
 export function leaningGroups(

@@ -71,6 +71,8 @@ export interface RuleContext {
    * `plastic` (or `web-metal` and `web-plastic`), another name (`web`) asks for the one of the part's material.
    */
   limit(name: string): number;
+  /** The same of another rule, where one begins where the other ends: read, never copied. */
+  limitOf(rule: Pick<Rule, 'name' | 'limits'>, name: string): number;
   /** A length for a message, in the document's units: `0.4 mm`, `0.016 in`. */
   length(mm: number): string;
   /** A length as text for an edit, in the document's units, short: `3.5`. */

@@ -32,6 +32,7 @@ export function contextOf(
     ruleNames: RULE_NAMES,
     ...more,
     limit: (name) => limitOf(rule, name, shop, part),
+    limitOf: (other, name) => limitOf(other, name, shop, part),
     length: (mm) => formatLength(mm, part.units),
     write: (mm) => writeLength(mm, part.units),
   };
@@ -41,7 +42,7 @@ export function contextOf(
  * The shop's setting, or the rule's default. A name that the rule does not declare asks for the limit of the part's
  * material: `thickness-metal` or plainly `metal`. Throws where there is none: a mistake in the rule.
  */
-export function limitOf(rule: Rule, name: string, shop: Shop, part?: Part): number {
+export function limitOf(rule: Pick<Rule, 'name' | 'limits'>, name: string, shop: Shop, part?: Part): number {
   const named = (wanted: string) => rule.limits.find((l) => l.name === wanted);
   let limit = named(name);
   if (!limit) {

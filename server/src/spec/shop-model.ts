@@ -89,6 +89,8 @@ export interface Machine {
   /** Between spindle nose and table, N/mm. */
   readonly stiffnessNPerMm?: number;
   readonly powerW: number;
+  /** Of the motor's power, what reaches the cutter, where the shop sets it (`machine/power`). */
+  readonly efficiency?: number;
   readonly torqueNm?: number;
   readonly feedMmPerMin?: number;
   readonly coolant: 'flood' | 'mist' | 'air' | 'none';

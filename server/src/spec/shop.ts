@@ -11,7 +11,7 @@ import { checkHeld, checkTool } from './shop-checks';
 import { Fields } from './shop-fields';
 import { readLimits, readParallels, readRack, readRates } from './shop-lists';
 import { readHolder, readMachine, readVise } from './shop-machines';
-import type { Assumed, Shop } from './shop-model';
+import type { Assumed, Machine, Shop } from './shop-model';
 import { readTimes } from './shop-times';
 import { readTool } from './shop-tools';
 import { judgeTop } from './top';
@@ -36,12 +36,13 @@ export function resolveShop(tree: TextTree, uri?: string): Shop {
     const { value } = tools.entries.find((e) => e.key.value === tool.name) ?? {};
     if (value?.type === 'map') checkHeld(fields, tool, value, holders.items);
   }
+  const limits = readLimits(fields, root);
   return {
     name: scalarAt(root, 'shop')?.source ?? '',
     builtIn: false,
     ...(uri !== undefined && { uri }),
     units: fields.units,
-    machines: machines.items,
+    machines: machines.items.map((m) => asSet(m, limits)),
     vises: vises.items,
     parallelsMm: readParallels(fields, root),
     holders: holders.items,
@@ -49,7 +50,7 @@ export function resolveShop(tree: TextTree, uri?: string): Shop {
     rack: readRack(fields, root),
     rates: readRates(fields, root),
     times: readTimes(fields, root),
-    limits: readLimits(fields, root),
+    limits,
     assumed: fields.assumed,
     problems: fields.problems,
     names: [
@@ -59,6 +60,12 @@ export function resolveShop(tree: TextTree, uri?: string): Shop {
       ...tools.entries.map((e) => named(e, 'tool')),
     ],
   };
+}
+
+/** What a rule's setting says of every machine. */
+function asSet(machine: Machine, limits: Shop['limits']): Machine {
+  const efficiency = limits.get('machine/power')?.get('efficiency');
+  return efficiency === undefined ? machine : { ...machine, efficiency };
 }
 
 function named(entry: MapEntry, of: Shop['names'][number]['of']): Shop['names'][number] {

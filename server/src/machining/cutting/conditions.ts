@@ -45,7 +45,7 @@ export interface MillingConditions extends Conditions {
 }
 
 /** Of the motor's power, what reaches the cutter through belts and bearings. Common practice: 0.7 to 0.9. */
-const SPINDLE_EFFICIENCY = 0.8;
+export const SPINDLE_EFFICIENCY = 0.8;
 /** Feed may be raised for thin chips by so much at most. Common practice, no source. */
 const MOST_THINNING = 2;
 /** A roughing cutter may bend by so much; finishing goes by the tolerance. Common practice, no source. */
@@ -92,6 +92,11 @@ export function millingConditions(
   return found;
 }
 
+/** Of the motor's power, what reaches the cutter. */
+function atCutterW({ powerW, efficiency }: Machine): number {
+  return powerW * (efficiency ?? SPINDLE_EFFICIENCY);
+}
+
 function work(material: Material, tool: Mill, machine: Machine, cut: MillingTask): MillingConditions {
   const row = cuttingOf(material);
   const law = wornLaw(material);
@@ -107,7 +112,7 @@ function work(material: Material, tool: Mill, machine: Machine, cut: MillingTask
   const pushes = pushesOver(engaged, law.mc);
   const loadAt = (feedPerToothMm: number) => millingLoad(law, { ...engaged, feedPerToothMm, rpm: turned.rpm }, pushes);
   const stickoutMm = stickoutOf(tool);
-  const powerW = machine.powerW * SPINDLE_EFFICIENCY;
+  const powerW = atCutterW(machine);
   const torqueNm = machine.torqueNm ?? Number.POSITIVE_INFINITY;
   const most = cut.mostBendMm ?? ROUGH_BEND_MM;
   const cutterGives = (l: MillingLoad) => bendOf(tool, stickoutMm, l.resultantN, cut.holder);
@@ -199,7 +204,7 @@ export function drillingConditions(
   const share = ((row.drill[0] + row.drill[1]) / 2) * (pecks ? 0.8 : 1);
   const loadAt = (feedPerTurnMm: number) =>
     drillingLoad(law, { diameterMm: tool.diameterMm, feedPerTurnMm, pointDeg: tool.pointDeg, rpm: turned.rpm });
-  const mostPower = machine.powerW * SPINDLE_EFFICIENCY;
+  const mostPower = atCutterW(machine);
   const mostFeed = machine.feedMmPerMin ?? Number.POSITIVE_INFINITY;
   const holds = (l: DrillingLoad) =>
     l.powerW <= mostPower + 1e-9 && l.torqueNm <= (machine.torqueNm ?? Number.POSITIVE_INFINITY) + 1e-9;

@@ -1,9 +1,8 @@
 /** What the cuts of a set-up push the work with, and what friction between two jaws holds. */
 import type { Solid } from '../../geometry/types';
-import { JAW_FRICTION } from '../../reference/holding.data';
 import { findMaterial, type Material } from '../../reference/materials';
 import type { Part, Setup } from '../../spec/model';
-import type { Machine, Mill, Shop, Vise } from '../../spec/shop-model';
+import type { Machine, Mill, Shop } from '../../spec/shop-model';
 import { type MillingConditions, millingConditions } from '../cutting/conditions';
 import { operationsOf } from '../operations';
 import { asMill, FINISH_MM, priceOf } from '../operations/priced';
@@ -169,9 +168,4 @@ export function frictionN(forceN: number, mu: number): number {
 /** The clamping force that a push asks for, N: S · F / (2 μ). */
 export function clampFor(pushN: number, mu: number, safety: number): number {
   return (safety * pushN) / (2 * mu);
-}
-
-/** The table's friction for a vise's jaws. */
-export function jawFriction(vise: Pick<Vise, 'face'>): number {
-  return JAW_FRICTION[vise.face].mu;
 }

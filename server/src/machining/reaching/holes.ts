@@ -7,6 +7,7 @@ import { beside, depthBelow, inward } from '../column';
 import { makersOf, reachOf, tapsFor } from '../cutters';
 import { type Bored, bored } from '../drilling';
 import { operationsOf } from '../operations';
+import { PLAIN_MM } from '../operations/hole-makers';
 import { beforeEdges } from '../reach';
 import type { Cut } from '../workpiece/types';
 import type { Case } from './index';
@@ -14,8 +15,6 @@ import { same } from './surroundings';
 import { type Task, type Tried, tryTools } from './try-tools';
 import type { ToolUse, Verdict } from './verdict';
 
-/** ± of a hole for which neither it nor the part says a tolerance: ISO 2768-1 m for sizes to 6 mm. */
-const PLAIN_MM = 0.1;
 /** Drilled from each side it goes so far beyond the middle. Common practice, no source. */
 const BEYOND_MM = 1;
 

@@ -10,9 +10,9 @@ type Chosen = Pick<InVise, 'parallelsMm' | 'parallelsWritten' | 'parallelsWanted
 
 /** Pairs are taken for the height wanted when they are within this of it, mm. */
 const SAME_MM = 0.5;
-/** Left between the deepest cut at a side and the jaws; the least grip that a choice of ours leaves. Common practice, no source. */
+/** Left between the deepest cut at a side and the jaws; the least grip that a choice or a fix of ours leaves. Common practice, no source. */
 const CLEAR_MM = 1;
-const LEAST_GRIP_MM = 3;
+export const LEAST_GRIP_MM = 3;
 /** What is cut straight down inside the work: no jaw is in its way. */
 const WITHIN: ReadonlySet<Void['role']> = new Set([
   'bore',

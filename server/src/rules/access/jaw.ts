@@ -1,6 +1,7 @@
 /** access/jaw – cutter, shank or holder would run into a jaw, the stop, a parallel or a clamp. */
 import type { FixtureMeets, Verdict } from '../../machining/reaching';
 import { seatingOf } from '../../machining/seating';
+import { LEAST_GRIP_MM } from '../../machining/seating/parallels';
 import { FACES, OPPOSITE } from '../../spec/model';
 import { setLength } from '../edits';
 import { fact, roundDown } from '../message';
@@ -8,8 +9,6 @@ import type { Finding, Fix, Rule, RuleContext, SpanEdit } from '../rule';
 import { movesFor, placesTold, setupOf, verdictFor, verdictsIn } from './in-setups';
 
 const NAME = 'access/jaw';
-/** A grip below this is offered by no fix. Common practice, no source. */
-const LEAST_GRIP_MM = 3;
 
 function findingOf(v: Verdict, { tool, clash }: FixtureMeets, context: RuleContext): Finding {
   const { length } = context;

@@ -4,6 +4,7 @@ import { choiceForOutline } from '../../machining/choice';
 import { endMills, makersOf, reachOf, SAME_MM, tapsFor } from '../../machining/cutters';
 import { boresOf } from '../../machining/drilling';
 import { type MilledVoid, milledVoids } from '../../machining/milling';
+import { PLAIN_MM } from '../../machining/operations/hole-makers';
 import type { Verdict } from '../../machining/reaching';
 import type { Feature, Hole, Slot } from '../../spec/model';
 import type { Tool } from '../../spec/shop-model';
@@ -188,7 +189,7 @@ export const reach: Rule = {
   limits: [
     {
       name: 'plain',
-      value: 0.1,
+      value: PLAIN_MM,
       unit: 'mm',
       what: '± of a hole for which neither it nor the part says a tolerance',
       source: 'ISO 2768-1 class m for sizes to 6 mm',

@@ -1,5 +1,6 @@
 /** hold/parallels – no pair on hand lets the work stand as high in the jaws as is written. */
 import { heldOf, type InJaws } from '../../machining/holding';
+import { LEAST_GRIP_MM } from '../../machining/seating/parallels';
 import { fact, list } from '../message';
 import type { Finding, Fix, Rule, RuleContext } from '../rule';
 import { gripFix, gripsOnHand, heldFor } from './mends';
@@ -8,7 +9,6 @@ import { held, SEAT } from './samples';
 const NAME = 'hold/parallels';
 /** A pair is of the right height within this, mm: as thick as a shim. */
 const SAME_MM = 0.5;
-const LEAST_GRIP_MM = 3;
 
 type Trouble =
   /** Grip and pair, both written, do not go together. */

@@ -1,14 +1,14 @@
 /** hold/squeeze – a wall or bore between the jaws gives way under the clamping force. */
 import { heldOf, type InJaws } from '../../machining/holding';
-import { clampFor, heaviestOf, jawFriction } from '../../machining/holding/forces';
+import { clampFor, heaviestOf } from '../../machining/holding/forces';
 import { type Squeezed, squeezedIn } from '../../machining/holding/squeeze';
-import { HOLD_SAFETY } from '../../reference/holding.data';
 import { findMaterial } from '../../reference/materials';
 import type { Feature, Length } from '../../spec/model';
 import { fact, memberOf, trimmed } from '../message';
 import type { Finding, Fix, Rule, RuleContext } from '../rule';
 import { gripFix, gripsOnHand, heldFor, otherJaws } from './mends';
 import { laidDown } from './other-ways';
+import { frictionOf, slips } from './slips';
 
 const NAME = 'hold/squeeze';
 /** Nobody closes a vise with less than this share of its force and calls it clamped. Common practice, no source. */
@@ -70,9 +70,10 @@ function* troubles(context: RuleContext): Generator<Trouble> {
   }
 }
 
-function need(x: InJaws, { part, solid, shop }: RuleContext): number {
+function need(x: InJaws, { part, solid, shop, limitOf }: RuleContext): number {
   const push = heaviestOf(x.s, part, solid, shop);
-  return push ? clampFor(push.forceN, jawFriction(x.h.vise), HOLD_SAFETY.value) : 0;
+  const mu = frictionOf(x, { part, limit: (name) => limitOf(slips, name) });
+  return push ? clampFor(push.forceN, mu, limitOf(slips, 'safety')) : 0;
 }
 
 function findingOf(t: Trouble, context: RuleContext): Finding {

@@ -1,6 +1,7 @@
 /** hole/odd-diameter – no tool on hand makes this size. */
 import { boreSize } from '../../machining/bore-size';
 import { type Bore, drillsOf, makersOf } from '../../machining/cutters';
+import { PLAIN_MM } from '../../machining/operations/hole-makers';
 import { drillsBetween, isStandardDrill, nearestDrill } from '../../reference/drills';
 import type { Hole } from '../../spec/model';
 import { setLength } from '../edits';
@@ -90,7 +91,7 @@ export const oddDiameter: Rule = {
   limits: [
     {
       name: 'plain',
-      value: 0.1,
+      value: PLAIN_MM,
       unit: 'mm',
       what: '± of a hole for which neither it nor the part says a tolerance',
       source: 'ISO 2768-1 class m for sizes to 6 mm',

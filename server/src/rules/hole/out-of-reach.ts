@@ -2,6 +2,7 @@
 import { boreSize } from '../../machining/bore-size';
 import { type Maker, makersOf, reachOf } from '../../machining/cutters';
 import type { Bored } from '../../machining/drilling';
+import { PLAIN_MM } from '../../machining/operations/hole-makers';
 import { highestBeside } from '../../machining/reach';
 import type { Shop } from '../../spec/shop-model';
 import { isJudgedInSetup } from '../access/in-setups';
@@ -57,7 +58,7 @@ export const outOfReach: Rule = {
   limits: [
     {
       name: 'plain',
-      value: 0.1,
+      value: PLAIN_MM,
       unit: 'mm',
       what: '± of a hole for which neither it nor the part says a tolerance',
       source: 'ISO 2768-1 class m for sizes to 6 mm',

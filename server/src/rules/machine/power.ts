@@ -1,10 +1,8 @@
 /** machine/power and machine/torque – the spindle stalls under the drill. */
+import { SPINDLE_EFFICIENCY } from '../../machining/cutting/conditions';
 import { fact, spanOf, trimmed } from '../message';
 import type { Finding, Rule, RuleContext } from '../rule';
 import { type Demand, type Drilled, demandsOf, drilledHoles } from './drilling';
-
-/** Of the motor's power, what reaches the cutter. */
-const EFFICIENCY = 0.8;
 
 const SHOP = `shop: bench
 units: mm
@@ -44,7 +42,7 @@ export const power: Rule = {
   limits: [
     {
       name: 'efficiency',
-      value: EFFICIENCY,
+      value: SPINDLE_EFFICIENCY,
       unit: 'ratio',
       what: 'Of the motor’s power, what reaches the cutter',
       source: SOURCE,

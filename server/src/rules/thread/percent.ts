@@ -4,6 +4,7 @@ import { setLength } from '../edits';
 import { removeField, subjectOf } from '../fields';
 import { fact, trimmed } from '../message';
 import type { Finding, Fix, Rule } from '../rule';
+import { holeConflict } from './hole-conflict';
 import { tapped } from './judge';
 
 const NAME = 'thread/percent';
@@ -56,12 +57,12 @@ features:
 `,
   mends: 'The diameter left out (the tap drill follows from the thread), or the tap drill written.',
   *find(context): Generator<Finding> {
-    const { limit, length } = context;
+    const { limit, limitOf, length } = context;
     for (const { hole, thread } of tapped(context)) {
       if (!hole.diameterGiven) continue;
       const share = threadPercent(thread, hole.diameter.mm);
       // Outside these it is no tap hole at all: thread/hole-conflict.
-      if (share < 30 || share > 100) continue;
+      if (share < limitOf(holeConflict, 'least') || share > limitOf(holeConflict, 'most')) continue;
       if (share >= limit('least') - 1e-6 && share <= limit('most') + 1e-6) continue;
       const low = share < limit('least');
       yield {

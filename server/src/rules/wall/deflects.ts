@@ -8,7 +8,7 @@ import { type Priced, priceOf } from '../../machining/operations/priced';
 import { cutsOf, timelineOf } from '../../machining/workpiece';
 import { findMaterial, type Material } from '../../reference/materials';
 import type { Feature, Part } from '../../spec/model';
-import { fact, isPlastic } from '../message';
+import { fact } from '../message';
 import type { Finding, Fix, Rule, RuleContext } from '../rule';
 import { sizesOf } from '../tol/sizes';
 import { wantsThickness } from './slender';
@@ -35,7 +35,7 @@ function* moving(context: RuleContext): Generator<Moving> {
     if (wall.type === 'wall' && !canBend(wall)) continue;
     // A narrow place between two curves is no wall that bends; a wall thinner than any is told of already.
     if (wall.lengthMm <= wall.thicknessMm || (wall.heightMm <= 0 && wall.type === 'wall')) continue;
-    if (wall.thicknessMm < thinLimit(context)) continue;
+    if (wall.thicknessMm < context.limitOf(thin, 'thickness')) continue;
     const cut = finishing(wall, context, material);
     if (!cut?.milling || !('tool' in cut.operation)) continue;
     const allowedMm = allowedFor(wall, part) ?? limit('allowed');
@@ -102,12 +102,6 @@ function allowedFor(wall: Wall, part: Part): number | undefined {
     if (least === undefined || half < least) least = half;
   }
   return least;
-}
-
-/** Below it wall/thin speaks. */
-function thinLimit({ shop, part }: RuleContext): number {
-  const kind = isPlastic(part) ? 'plastic' : 'metal';
-  return shop.limits.get(thin.name)?.get(kind) ?? thin.limits.find((l) => l.name === kind)!.value;
 }
 
 /** How thick it would have to be: a wall is as stiff as the cube of its thickness. */

@@ -108,9 +108,8 @@ features:
  * Whether this rule says of a wall that it must be at least `mm` thick, and says it as gravely as `severity`: then
  * nothing is left to say of its thickness alone.
  */
-export function wantsThickness(wall: Wall, mm: number, severity: Severity, { shop, part }: RuleContext): boolean {
-  const limit = (name: string) =>
-    shop.limits.get(slender.name)?.get(name) ?? slender.limits.find((l) => l.name === name)!.value;
+export function wantsThickness(wall: Wall, mm: number, severity: Severity, { limitOf, part }: RuleContext): boolean {
+  const limit = (name: string) => limitOf(slender, name);
   const least = severity === 'error' ? limit('ratio-error') : limit('ratio');
   const accepted = part.accept.some((a) => a.rule.name === slender.name);
   return !accepted && isSlender(wall, least) && freeHeight(wall) / limit('ratio') >= mm;
