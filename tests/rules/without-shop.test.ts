@@ -1,0 +1,49 @@
+/** Rules said to need no shop look at none: they are run over every rule's own examples with a shop that may not be touched. */
+import assert from 'node:assert/strict';
+import { solidOf } from '../../server/src/geometry/solid';
+import { RULES, ruleByName } from '../../server/src/rules/registry';
+import { contextOf } from '../../server/src/rules/run';
+import { judgesBy, WITHOUT_SHOP } from '../../server/src/rules/without-shop';
+import { builtinShop } from '../../server/src/spec/builtin-shop';
+import { resolvePart } from '../../server/src/spec/part';
+import { unreadShop } from '../../server/src/spec/unread-shop';
+import { readText } from '../../server/src/text/read';
+
+describe('rules that need no shop', () => {
+  const texts = RULES.filter((r) => !r.ofJob).flatMap((r) => [r.bad, r.good]);
+  const parts = texts.map((text) => {
+    const tree = readText(text);
+    const part = resolvePart(tree);
+    return { tree, part, solid: solidOf(part) };
+  });
+  const untouchable = (rule: string) =>
+    new Proxy(builtinShop(), {
+      get(_, key) {
+        throw new Error(`${rule} looks at the shop's ${String(key)}`);
+      },
+    });
+
+  it('are rules that there are, with no limit that a shop may set', () => {
+    for (const name of WITHOUT_SHOP) {
+      const rule = ruleByName(name);
+      assert.ok(rule && !rule.last && !rule.ofPlan && !rule.ofJob, name);
+      assert.deepEqual(rule.limits, [], name);
+    }
+  });
+
+  for (const name of WITHOUT_SHOP)
+    it(name, () => {
+      const rule = ruleByName(name)!;
+      for (const { tree, part, solid } of parts)
+        if (part.body || rule.textOnly)
+          assert.ok([...rule.find(contextOf(rule, part, untouchable(name), solid, tree))]);
+    });
+
+  it('are the only ones that judge by a shop that could not be had', () => {
+    const unread = unreadShop('x.shop.yaml', 'is not there');
+    for (const rule of RULES) {
+      assert.equal(judgesBy(rule, unread), WITHOUT_SHOP.has(rule.name), rule.name);
+      assert.ok(judgesBy(rule, builtinShop()));
+    }
+  });
+});
