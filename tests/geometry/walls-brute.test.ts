@@ -60,7 +60,7 @@ describe('walls against brute force', () => {
     fc.assert(
       fc.property(cutInto, cutInto, (a, b) => {
         const brute = bruteForce(a, b, 6);
-        const [wall] = between(wallsOf(body, [a, b], 5, materialOf(body, [a, b])));
+        const [wall] = between(wallsOf(body, [a, b], 5, materialOf(body, [a, b])).walls);
         if (!wall) {
           // Farther than the limit, or they meet, or the nearest line leaves the block.
           const mm = solidsApart(a, b, 5)?.mm;
@@ -81,7 +81,7 @@ describe('walls against brute force', () => {
     fc.assert(
       fc.property(cutInto, (v) => {
         const cloud = samples(v);
-        for (const w of wallsOf(body, [v], 5, materialOf(body, [v]))) {
+        for (const w of wallsOf(body, [v], 5, materialOf(body, [v])).walls) {
           if (typeof w.b !== 'string') continue;
           const { axis, sign } = FACE_AXIS[w.b];
           const k = 'xyz'.indexOf(axis) as 0 | 1 | 2;
@@ -100,7 +100,7 @@ describe('walls against brute force', () => {
     fc.assert(
       fc.property(fc.array(cutInto, { minLength: 3, maxLength: 6 }), (voids) => {
         const isMaterial = materialOf(body, voids);
-        for (const w of wallsOf(body, voids, 4, isMaterial)) {
+        for (const w of wallsOf(body, voids, 4, isMaterial).walls) {
           const at = (t: number) => w.at[0].map((x, i) => x + (w.at[1][i as 0] - x) * t) as unknown as Vec3;
           for (const t of [0.03, 0.1, 0.33, 0.5, 0.77, 0.97]) {
             // a cut that only grazes the line takes nothing away
@@ -120,7 +120,8 @@ describe('walls against brute force', () => {
     fc.assert(
       fc.property(fc.array(cutInto, { minLength: 2, maxLength: 6 }), number(0.5, 4), (voids, below) => {
         const copy = () => voids.map((v) => ({ ...v }));
-        const of = (list: readonly Void[], limit: number) => plain(wallsOf(body, list, limit, materialOf(body, list)));
+        const of = (list: readonly Void[], limit: number) =>
+          plain(wallsOf(body, list, limit, materialOf(body, list)).walls);
         const first = copy();
         const expected = of(first, below);
         assert.deepEqual(of(first, below), expected);

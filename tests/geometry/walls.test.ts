@@ -40,7 +40,7 @@ function scene(face: Face, mirror: boolean): Scene {
     below: { ...main, origin: far, w: minus(main.w) },
     cross: { origin: far, u: main.u, v: minus(main.w), w: main.v },
     cut: (c) => cut({ ...c, frame: c.frame ?? main, region: flip(c.region) }),
-    walls: (voids, below = 2) => wallsOf(body, voids, below, materialOf(body, voids)),
+    walls: (voids, below = 2) => wallsOf(body, voids, below, materialOf(body, voids)).walls,
   };
 }
 

@@ -12,7 +12,7 @@ import { commonVolume, measurePart, remainderOf } from './measure';
 import { holds } from './prism';
 import type { BodyShape, Measures, Solid, Vec3, Void, Wall } from './types';
 import { voidsOfFeature } from './voids';
-import { wallsOf } from './walls';
+import { type Walls, wallsOf } from './walls';
 
 /**
  * Looks at an edge that one question to a solid may cost: about half a second’s worth; the largest of ours takes a
@@ -70,7 +70,7 @@ class LazySolid implements Solid {
   private index: Map<Void, number> | undefined;
   private measured: Measures | undefined;
   private lumps: number | undefined;
-  private readonly thin = new Map<string, readonly Wall[]>();
+  private readonly thin = new Map<string, Walls>();
 
   constructor(
     readonly body: BodyShape,
@@ -87,7 +87,15 @@ class LazySolid implements Solid {
     return this.measured;
   }
 
-  walls(belowMm: number, heldMm = belowMm): readonly Wall[] {
+  walls(belowMm: number, heldMm?: number): readonly Wall[] {
+    return this.wallsWith(belowMm, heldMm).walls;
+  }
+
+  unjudgedWalls(belowMm: number, heldMm?: number): number {
+    return this.wallsWith(belowMm, heldMm).unjudged;
+  }
+
+  private wallsWith(belowMm: number, heldMm = belowMm): Walls {
     const key = `${belowMm} ${heldMm}`;
     let found = this.thin.get(key);
     if (!found) {

@@ -136,6 +136,8 @@ export interface Solid {
    * is held all round (`walls/order.ts`), only those thinner than `heldMm` need be there.
    */
   walls(belowMm: number, heldMm?: number): readonly Wall[];
+  /** Pairs of volumes between which no such wall was looked for, as too many run into each other. */
+  unjudgedWalls(belowMm: number, heldMm?: number): number;
   /** Volume that this void alone removes inside the body, mm³: 0 where it lies wholly in what others remove. */
   aloneMm3(v: Void): number;
   /** Volume shared by two voids inside the body, mm³. */

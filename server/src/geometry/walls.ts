@@ -3,14 +3,16 @@
  * between the arms of one. Pairs are found by their bounds; what was worked out for a pair is kept as long as the two
  * volumes, the body and the volumes around the gap are the same objects.
  */
+import { spend } from '../effort';
 import type { Face } from '../spec/model';
-import type { Surroundings } from './distance/cover';
+import { jointsOf, type Surroundings } from './distance/cover';
 import { parallel } from './distance/section';
 import type { BodyShape, Box, Vec3, Void, Wall } from './types';
 import { boxesNear, sharedBox } from './vector';
+import { pairKey, Searches, shapeOf } from './walls/alike';
 import { type Plane, planesOf, planeWall, roundWall } from './walls/faces';
 import { compareVoids, STANDS, sameCut } from './walls/order';
-import { armsWall, mayFaceItself, pairWall } from './walls/pairs';
+import { areStacked, armsWall, mayFaceItself, pairWall } from './walls/pairs';
 
 /** What a gap's measure depends on, and the measure. */
 interface Kept {
@@ -20,14 +22,16 @@ interface Kept {
   readonly wall: Wall | undefined;
   /** What lay about both volumes when this was last found to hold: while that is so, it holds without a look. */
   mark: string;
+  /** Where it had to be searched for: to what pairs lie alike. */
+  readonly searched: string | undefined;
 }
 type Partner = Void | Face | 'round' | 'arms';
 interface Shelf {
   /** The largest limit asked for yet. */
   belowMm: number;
-  /** By the limit it was looked for below: a search that ends early may end elsewhere under another. */
-  readonly volumes: WeakMap<Void, Map<number, Kept>>;
-  readonly outside: Map<string, Map<number, Kept>>;
+  /** By the limits it was looked for below: a search that ends early may end elsewhere under another. */
+  readonly volumes: WeakMap<Void, Map<string, Kept>>;
+  readonly outside: Map<string, Map<string, Kept>>;
 }
 const shelves = new WeakMap<Void, Shelf>();
 const numbers = new WeakMap<Void, number>();
@@ -62,9 +66,16 @@ export function wallsOf(
   belowMm: number,
   isMaterial: (p: Vec3) => boolean,
   heldMm = belowMm,
-): readonly Wall[] {
+): Walls {
   const search = new Search(body, voids, belowMm, isMaterial, heldMm);
-  return withoutShadows(search.run().sort(byThickness));
+  const walls = withoutShadows(search.run().sort(byThickness));
+  return { walls, unjudged: search.unjudged };
+}
+
+export interface Walls {
+  readonly walls: readonly Wall[];
+  /** Pairs of volumes between which none was looked for: there are too many that run into each other. */
+  readonly unjudged: number;
 }
 
 /**
@@ -92,8 +103,15 @@ function withoutShadows(walls: readonly Wall[]): readonly Wall[] {
 function shadows(x: Wall, w: Wall, before: boolean): boolean {
   const thinner = w.thicknessMm - x.thicknessMm;
   const higher = x.heightMm - w.heightMm;
-  if (thinner < -1e-9 || higher < -1e-9) return false;
-  return before || thinner > 1e-9 || higher > 1e-9;
+  if (thinner < -SAME || higher < -SAME) return false;
+  return before || thinner > SAME || higher > SAME;
+}
+
+/** Thicknesses and heights nearer to each other than this are the same, mm. */
+const SAME = 1e-9;
+
+function cutsOf(a: Void, b: Void): string {
+  return [a, b].map((v) => `${v.feature}[${v.member}]`).join(' ');
 }
 
 /** Cuts that lie among more than this many others are drawn into each other: nothing stands between them to be judged. */
@@ -105,10 +123,23 @@ interface Item {
   readonly shelf: Shelf;
   readonly near: Item[];
   mark: string;
+  /** Too many others are near. */
+  crowded: boolean;
 }
+
+/** What a pair costs, as `spend` counts it. */
+const PAIR = 20;
+
+/** Two volumes of different cuts, near each other. */
+type Pair = readonly [a: Item, b: Item];
 
 class Search {
   private readonly walls: Wall[] = [];
+  private readonly searches = new Searches();
+  private readonly shapes = new Map<Void, string>();
+  /** What a wall upright between two cuts leaves to be found: below this, mm. */
+  private readonly upright = new Map<string, number>();
+  unjudged = 0;
   private readonly bodyKey: string;
   constructor(
     private readonly body: BodyShape,
@@ -124,25 +155,43 @@ class Search {
   run(): Wall[] {
     const items = this.items();
     const planes = planesOf(this.body);
+    const later: Pair[] = [];
     for (const a of items) {
       if (a.v.role === 'edge') continue;
       this.around(a, planes);
       for (const b of a.near) {
-        if (a.near.length > CROWD && b.near.length > CROWD) continue;
         if (b.v.role === 'edge' || sameCut(a.v, b.v) || compareVoids(a.v, b.v) > 0) continue;
         if (compareVoids(a.v, b.v) === 0 && numberOf(a.v) > numberOf(b.v)) continue;
         const askew = parallel(a.v.frame.w, b.v.frame.w) === 0;
         const below = askew && !(STANDS.has(a.v.role) && STANDS.has(b.v.role)) ? this.heldMm : this.belowMm;
-        if (boxesNear(a.v.bounds, b.v.bounds, below)) this.between(a, b, below);
+        if (!boxesNear(a.v.bounds, b.v.bounds, below)) continue;
+        spend(PAIR);
+        if (a.crowded && b.crowded) {
+          // Strokes of letters have no walls between them that anybody counts.
+          if (a.v.role !== 'engraving' && b.v.role !== 'engraving') this.unjudged++;
+        } else if (areStacked(a.v, b.v)) later.push([a, b]);
+        else this.beside(a, b, below);
       }
     }
+    // What is left between an end and what lies beyond it has no height: a wall of the same two cuts that stands and is
+    // no thicker puts it in the shade, so that it need only be looked for below that.
+    for (const [a, b] of later) this.between(a, b, this.belowMm, this.upright.get(cutsOf(a.v, b.v)));
     return this.walls;
+  }
+
+  private beside(a: Item, b: Item, belowMm: number): void {
+    const before = this.walls.length;
+    this.between(a, b, belowMm);
+    const wall = this.walls[before];
+    if (!wall || wall.heightMm <= SAME || wall.type !== 'wall') return;
+    const cuts = cutsOf(a.v, b.v);
+    this.upright.set(cuts, Math.min(this.upright.get(cuts) ?? belowMm, wall.thicknessMm - SAME));
   }
 
   /** Every volume with those whose bounds come near, found by a sweep along x. */
   private items(): readonly Item[] {
     let limit = this.belowMm;
-    const items = this.voids.map((v): Item => ({ v, shelf: shelfOf(v), near: [], mark: '' }));
+    const items = this.voids.map((v): Item => ({ v, shelf: shelfOf(v), near: [], mark: '', crowded: false }));
     for (const { shelf } of items) {
       shelf.belowMm = Math.max(shelf.belowMm, this.belowMm);
       limit = Math.max(limit, shelf.belowMm);
@@ -157,13 +206,17 @@ class Search {
         b.near.push(a);
       }
     });
+    for (const a of items) {
+      const near = (b: Item) => boxesNear(a.v.bounds, b.v.bounds, this.belowMm);
+      a.crowded = a.near.length > CROWD && a.near.filter(near).length > CROWD;
+    }
     for (const a of items) a.mark = `${limit}:${a.near.map((b) => numberOf(b.v)).join()}`;
     return items;
   }
 
-  private between(a: Item, b: Item, below: number): void {
+  private between(a: Item, b: Item, below: number, besideMm = below): void {
     const gap = (limit: number) => sharedBox(a.v.bounds, b.v.bounds, limit);
-    this.keep(a, b, gap, `${a.mark}/${b.mark}`, (s) => pairWall(a.v, b.v, s), below);
+    this.keep(a, b, gap, `${a.mark}/${b.mark}`, (s) => pairWall(a.v, b.v, s, besideMm), [below, besideMm]);
   }
 
   private around(a: Item, planes: readonly Plane[]): void {
@@ -186,24 +239,66 @@ class Search {
     gap: (limit: number) => Box,
     mark: string,
     measure: (s: Surroundings) => Wall | undefined,
-    belowMm = this.belowMm,
+    [belowMm, besideMm] = [this.belowMm, this.belowMm],
   ): void {
-    const { body, bodyKey, isMaterial } = this;
+    const { bodyKey } = this;
+    const limits = `${belowMm} ${besideMm}`;
     let byLimit = typeof b === 'string' ? a.shelf.outside.get(b) : a.shelf.volumes.get(b.v);
     if (!byLimit) {
       byLimit = new Map();
       if (typeof b === 'string') a.shelf.outside.set(b, byLimit);
       else a.shelf.volumes.set(b.v, byLimit);
     }
-    let kept = byLimit.get(belowMm);
+    let kept = byLimit.get(limits);
     if (!kept || kept.body !== bodyKey || !this.holdsStill(kept, a, b, gap(belowMm), mark)) {
       const near = this.near(a, b, gap(belowMm));
-      const own = typeof b === 'string' ? [a.v] : [a.v, b.v];
-      const wall = measure({ body, belowMm, isMaterial, own, near });
-      kept = { body: bodyKey, near: near.map(numberOf).join(), wall, mark };
-      byLimit.set(belowMm, kept);
-    }
+      kept = this.measured(typeof b === 'string' ? [a.v] : [a.v, b.v], near, mark, [belowMm, besideMm], measure);
+      if (!kept) return;
+      byLimit.set(limits, kept);
+    } else if (kept.searched !== undefined && !this.mayBeKnown(kept, kept.searched)) return;
     if (kept.wall && kept.wall.thicknessMm < belowMm) this.walls.push(kept.wall);
+  }
+
+  /** Worked out anew; nothing where that would be one search too many. */
+  private measured(
+    own: readonly Void[],
+    near: readonly Void[],
+    mark: string,
+    [belowMm, besideMm]: readonly [number, number],
+    measure: (s: Surroundings) => Wall | undefined,
+  ): Kept | undefined {
+    const { body, bodyKey, isMaterial } = this;
+    let searched: string | undefined;
+    let next: ReturnType<Searches['next']> = 'look';
+    const maySearch = () => {
+      const gap = sharedBox(own[0]!.bounds, own[1]!.bounds, belowMm);
+      searched = `${belowMm} ${besideMm} ${pairKey(own, near, (v) => this.shapeOf(v), gap, body)}`;
+      next = this.searches.next(searched);
+      return next === 'look';
+    };
+    const around = { body, belowMm, isMaterial, own, near, joints: jointsOf([...own, ...near]) };
+    const wall = measure(own.length > 1 ? { ...around, maySearch } : around);
+    if (!this.counted(next)) return undefined;
+    if (searched !== undefined && !wall) this.searches.inVain(searched);
+    return { body: bodyKey, near: near.map(numberOf).join(), wall, mark, searched };
+  }
+
+  /** What was searched for counts as if it were again, so that the same is left out whatever is known. */
+  private mayBeKnown(kept: Kept, key: string): boolean {
+    const next = this.searches.next(key);
+    if (next === 'look' && !kept.wall) this.searches.inVain(key);
+    return this.counted(next) && next === 'look';
+  }
+
+  private counted(next: ReturnType<Searches['next']>): boolean {
+    if (next === 'over') this.unjudged++;
+    return next !== 'over';
+  }
+
+  private shapeOf(v: Void): string {
+    const known = this.shapes.get(v) ?? shapeOf(v, numberOf(v));
+    this.shapes.set(v, known);
+    return known;
   }
 
   private holdsStill(kept: Kept, a: Item, b: Item | string, gap: Box, mark: string): boolean {

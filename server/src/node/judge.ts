@@ -8,7 +8,7 @@ import { jobFactsLines } from '../report/job';
 import { jobFigures, toolToBuy } from '../report/job-figures';
 import { headline } from '../report/plan';
 import { type Reported, reportedOf } from '../report/reported';
-import { type CheckedPart, fixAllSafe, fixesFor } from '../rules/check';
+import { type CheckedPart, fixAllSafe, fixesInTurn } from '../rules/check';
 import { inTextOrder } from '../rules/order';
 import type { Finding } from '../rules/rule';
 import type { JobSnapshot, Snapshot } from '../service/snapshot';
@@ -122,7 +122,7 @@ async function reportOn({ shown, path }: Found, snapshot: Snapshot, workspace: W
   const { checked } = snapshot;
   const planned = plannerFindings(checked);
   if (planned.length > 0) file.findings = inTextOrder([...file.findings, ...planned], checked.tree);
-  return reportedOf(shown, file, (finding) => fixesFor(checked, finding), {
+  return reportedOf(shown, file, fixesInTurn(checked), {
     part: { ...figuresOf(checked), ...spentFigures(checked) },
   });
 }

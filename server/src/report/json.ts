@@ -13,6 +13,11 @@ function fileJson(file: Reported): unknown {
     path: file.path,
     ...(file.part ? { part: file.part } : {}),
     ...(file.job ? { job: file.job } : {}),
+    ...(file.leftOut && {
+      left_out: file.leftOut.reduce((sum, { count }) => sum + count, 0),
+      left_out_of: Object.fromEntries(file.leftOut.map(({ rule, count }) => [rule, count])),
+    }),
+    ...(file.untried && { fixes_not_tried: file.untried }),
     findings: file.findings.map(({ finding, range, related, fixes }) => ({
       rule: finding.rule,
       severity: finding.severity,

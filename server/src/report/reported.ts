@@ -3,6 +3,7 @@
  * to, so that a thousand files cost the memory of their findings.
  */
 import type { Finding, Fix } from '../rules/rule';
+import { firstOfEach, type LeftOut as OfOneRule } from '../rules/shown-few';
 import type { Lines, Position } from '../text/lines';
 import type { Span, TextTree } from '../text/tree';
 import type { PartFigures, SpentFigures } from './figures';
@@ -28,19 +29,25 @@ export interface ReportedFinding {
   readonly lineText: string;
 }
 
+type LeftOut = Pick<OfOneRule, 'rule' | 'severity' | 'count'>;
+
 export interface Reported {
   /** As it was asked for. */
   readonly path: string;
   readonly findings: readonly ReportedFinding[];
+  /** Findings that are not among them: there are too many of their rule. They count all the same. */
+  readonly leftOut?: readonly LeftOut[];
+  /** Of how many findings the fixes were not tried: that would have taken too long. */
+  readonly untried?: number;
   readonly part?: PartFigures & Partial<SpentFigures>;
   readonly job?: JobFigures;
 }
 
-/** `fixes`: the tried fixes of a finding. */
+/** `fixes`: the tried fixes of a finding; undefined where they were not tried. */
 export function reportedOf(
   path: string,
   file: { readonly tree: TextTree; readonly lines: Lines; readonly findings: readonly Finding[] },
-  fixes: (finding: Finding) => readonly Fix[],
+  fixes: (finding: Finding) => readonly Fix[] | undefined,
   figures: Pick<Reported, 'part' | 'job'> = {},
 ): Reported {
   const rangeOf = (span: Span): Range => {
@@ -51,13 +58,20 @@ export function reportedOf(
     const start = file.lines.offset({ line, character: 0 });
     return file.tree.text.slice(start, file.lines.offset({ line, character: Number.MAX_SAFE_INTEGER }));
   };
-  const findings = file.findings.map((finding) => {
+  const { shown, leftOut } = firstOfEach(file.findings);
+  let untried = 0;
+  const fixesOf = (finding: Finding) => {
+    const found = fixes(finding);
+    if (!found) untried++;
+    return found ?? [];
+  };
+  const findings = shown.map((finding) => {
     const range = rangeOf(finding.span);
     return {
       finding,
       range,
       related: finding.related.map((r) => ({ range: rangeOf(r.span), message: r.message })),
-      fixes: fixes(finding).map((fix) => ({
+      fixes: fixesOf(finding).map((fix) => ({
         title: fix.title,
         safe: fix.safe,
         edits: fix.edits.map((edit) => ({ range: rangeOf(edit.span), newText: edit.newText })),
@@ -65,7 +79,13 @@ export function reportedOf(
       lineText: lineText(range.start.line),
     };
   });
-  return { path, findings, ...figures };
+  return {
+    path,
+    findings,
+    ...(leftOut.length > 0 && { leftOut: leftOut.map(({ rule, severity, count }) => ({ rule, severity, count })) }),
+    ...(untried > 0 && { untried }),
+    ...figures,
+  };
 }
 
 export interface Counts {
@@ -76,6 +96,9 @@ export interface Counts {
 
 export function countOf(files: readonly Reported[]): Counts {
   const counts = { error: 0, warning: 0, hint: 0 };
-  for (const file of files) for (const { finding } of file.findings) counts[finding.severity]++;
+  for (const file of files) {
+    for (const { finding } of file.findings) counts[finding.severity]++;
+    for (const { severity, count } of file.leftOut ?? []) counts[severity] += count;
+  }
   return counts;
 }

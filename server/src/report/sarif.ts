@@ -25,11 +25,18 @@ export function reportSarif(files: readonly Reported[], version: string, unread:
         ],
         columnKind: 'utf16CodeUnits',
         artifacts: files.map((f) => ({ location: { uri: uriOf(f.path) } })),
+        ...leftOutSarif(files),
         results: files.flatMap((file, index) => file.findings.map((f) => resultSarif(file, index, f, names))),
       },
     ],
   };
   return `${json(log)}\n`;
+}
+
+/** What is not among the results, said in the run's own property bag. */
+function leftOutSarif(files: readonly Reported[]): object {
+  const count = files.flatMap((f) => f.leftOut ?? []).reduce((sum, l) => sum + l.count, 0);
+  return count > 0 ? { properties: { left_out: count } } : {};
 }
 
 function ruleSarif(name: string): unknown {

@@ -1,4 +1,6 @@
 /** Findings as text for a terminal: place, severity, message, the line itself with a caret, and what would do. */
+
+import { andMore } from '../rules/shown-few';
 import { line as shown } from '../text/shown';
 import { jobLine, toolLine } from './job-figures';
 import type { Line } from './line';
@@ -19,7 +21,11 @@ export function reportLines(files: readonly Reported[], complete = true): readon
     const said = [...(line === undefined ? [] : [line]), ...(job?.tool_to_buy ? [toolLine(job.tool_to_buy)] : [])];
     return said.flatMap((words) => [`${path}: ${words}.`, '']);
   });
-  return [...findings, ...jobs, summary(files, complete)];
+  const more = files.flatMap(({ path, leftOut = [], untried }) => [
+    ...leftOut.flatMap((l) => [`${path}: ${andMore(l)}.`, '']),
+    ...(untried ? [`${path}: the fixes of ${untried} findings were not tried: that would take too long.`, ''] : []),
+  ]);
+  return [...findings, ...jobs, ...more, summary(files, complete)];
 }
 
 function findingLines(file: Reported, reported: ReportedFinding): readonly Line[] {

@@ -12,7 +12,7 @@ import { resolveShop } from '../spec/shop';
 import type { Shop } from '../spec/shop-model';
 import { readingText, readText } from '../text/read';
 import type { Span, TextEdit, TextTree } from '../text/tree';
-import { allSafe, tryFixes } from './fixes';
+import { allSafe, tryFixes, tryFixesOn } from './fixes';
 import { Judging, type ReadPart } from './judging';
 import { inTextOrder } from './order';
 import type { Finding, Fix } from './rule';
@@ -144,6 +144,15 @@ function problemsOf(tree: TextTree, problems: readonly SpecProblem[]): readonly 
  */
 export function fixesFor(checked: CheckedPart, finding: Finding): readonly Fix[] {
   return tryFixes(checked, finding, checkPart);
+}
+
+/** Work that trying fixes for the report on one document may cost: about a second. */
+const MOST_TRIALS = 6e6;
+
+/** Answers the fixes of one finding after the other, as long as the work allowed reaches; undefined after that. */
+export function fixesInTurn(checked: CheckedPart): (finding: Finding) => readonly Fix[] | undefined {
+  const budget = { left: MOST_TRIALS };
+  return (finding) => (budget.left > 0 ? tryFixesOn(budget, checked, finding, checkPart) : undefined);
 }
 
 /** The edits that apply every safe fix, one after the other, until none is left. None where nothing can be mended safely. */

@@ -2,7 +2,7 @@
  * Offers a fix only after trying it: the text is edited, checked anew, and the fix is kept when its finding is gone,
  * no new error came and every comment is still there.
  */
-import { unlessStopped } from '../effort';
+import { type Budget, spend, unlessStopped, within } from '../effort';
 import type { Shop } from '../spec/shop-model';
 import { commentsOf } from '../text/comments';
 import { applyEdits, locateEdits } from '../text/edit';
@@ -24,6 +24,18 @@ const MOST_ROUNDS = 40;
 
 /** Fixes that were tried on a checked part, by what the finding says. */
 const cured = new WeakMap<CheckedPart, Map<string, readonly Fix[]>>();
+
+/**
+ * The fixes of one finding that cure it. With a budget: those that could be tried on it; undefined where it did not reach
+ * for all of them.
+ */
+export function tryFixesOn(budget: Budget, checked: CheckedPart, finding: Finding, check: Check) {
+  return within<readonly Fix[] | undefined>(
+    budget,
+    () => tryFixes(checked, finding, check),
+    () => undefined,
+  );
+}
 
 export function tryFixes(checked: CheckedPart, finding: Finding, check: Check): readonly Fix[] {
   const tried = cured.get(checked) ?? new Map<string, readonly Fix[]>();
@@ -71,6 +83,8 @@ function cures(fix: Fix, finding: Finding, checked: CheckedPart, check: Check): 
   if (!edits || edits.length === 0) return false;
   const text = applyEdits(checked.tree.text, edits);
   if (text === checked.tree.text || !sameComments(checked.tree.text, text, edits)) return false;
+  // To read and judge a text costs about so much, however simple the part.
+  spend(10_000 + 6 * text.length);
   const after = check(text, checked.shop, checked);
   const was = moved(checked.tree.locate(finding.span).start, edits);
   const same = after.findings.filter((f) => sameSubject(f, finding));

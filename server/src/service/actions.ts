@@ -4,7 +4,7 @@ import { knownPlan } from '../planning/fewer';
 import { fixAllSafe, fixesFor } from '../rules/check';
 import type { Finding } from '../rules/rule';
 import { addAccept } from './accept';
-import { diagnosticsOf } from './diagnostics';
+import { diagnosticOf } from './diagnostics';
 import { editsOf, overlaps, rangeBetween, rangeOf } from './lsp';
 import { editsFor } from './planning';
 import type { PartSnapshot, Snapshot } from './snapshot';
@@ -19,12 +19,10 @@ export function actionsOf(snapshot: Snapshot, range: Range, only?: readonly stri
   const wanted = (kind: string) => !only || only.some((o) => kind === o || kind.startsWith(`${o}.`));
   const actions: CodeAction[] = [];
   if (wanted(CodeActionKind.QuickFix)) {
-    const diagnostics = diagnosticsOf(snapshot);
     const under = snapshot.findings
-      .map((finding, i) => ({ finding, diagnostic: diagnostics[i]! }))
-      .filter(({ finding }) => overlaps(rangeOf(snapshot, finding.span), range))
+      .filter((finding) => overlaps(rangeOf(snapshot, finding.span), range))
       .slice(0, MOST_FINDINGS);
-    for (const { finding, diagnostic } of under) actions.push(...quickFixes(snapshot, finding, diagnostic));
+    for (const finding of under) actions.push(...quickFixes(snapshot, finding, diagnosticOf(snapshot, finding)));
   }
   if (only && snapshot.kind === 'part' && wanted(FIX_ALL)) actions.push(...fixAll(snapshot));
   return actions;

@@ -6,6 +6,7 @@ import {
   DiagnosticTag,
 } from 'vscode-languageserver-types';
 import type { Finding } from '../rules/rule';
+import { andMore, firstOfEach } from '../rules/shown-few';
 import { rangeOf } from './lsp';
 import type { Snapshot } from './snapshot';
 
@@ -22,20 +23,26 @@ const UNNECESSARY = new Set(['form/unused-parameter', 'form/unneeded-accept', 'f
 
 /** `pagesUri`: the folder that holds the rules' pages, for the link behind a rule's name. */
 export function diagnosticsOf(snapshot: Snapshot, pagesUri?: string): Diagnostic[] {
-  return snapshot.findings.map((finding) => {
-    const related = relatedOf(snapshot, finding);
-    return {
-      range: rangeOf(snapshot, finding.span),
-      severity: SEVERITY[finding.severity],
-      code: finding.rule,
-      source: SOURCE,
-      message: finding.message,
-      ...(pagesUri ? { codeDescription: { href: `${pagesUri}/${finding.rule}.md` } } : {}),
-      ...(related.length > 0 ? { relatedInformation: related } : {}),
-      ...(UNNECESSARY.has(finding.rule) ? { tags: [DiagnosticTag.Unnecessary] } : {}),
-      data: { of: finding.of, facts: finding.facts },
-    };
-  });
+  const { shown, leftOut } = firstOfEach(snapshot.findings);
+  return [
+    ...shown.map((finding) => diagnosticOf(snapshot, finding, pagesUri)),
+    ...leftOut.map((more) => ({ ...diagnosticOf(snapshot, more.after, pagesUri), message: `… ${andMore(more)}.` })),
+  ];
+}
+
+export function diagnosticOf(snapshot: Snapshot, finding: Finding, pagesUri?: string): Diagnostic {
+  const related = relatedOf(snapshot, finding);
+  return {
+    range: rangeOf(snapshot, finding.span),
+    severity: SEVERITY[finding.severity],
+    code: finding.rule,
+    source: SOURCE,
+    message: finding.message,
+    ...(pagesUri ? { codeDescription: { href: `${pagesUri}/${finding.rule}.md` } } : {}),
+    ...(related.length > 0 ? { relatedInformation: related } : {}),
+    ...(UNNECESSARY.has(finding.rule) ? { tags: [DiagnosticTag.Unnecessary] } : {}),
+    data: { of: finding.of, facts: finding.facts },
+  };
 }
 
 function relatedOf(snapshot: Snapshot, finding: Finding): DiagnosticRelatedInformation[] {

@@ -73,7 +73,7 @@ describe('gap to a face', () => {
 describe('walls to faces that stand askew, and in a round body', () => {
   it('a leaning blind hole over the bottom', () => {
     const hole = leaning(20, 20, 3, 30, -2, 14);
-    const walls = wallsOf(body, [hole], 3, materialOf(body, [hole]));
+    const walls = wallsOf(body, [hole], 3, materialOf(body, [hole])).walls;
     assert.equal(walls.length, 1);
     assert.equal(walls[0]!.b, 'bottom');
     near(walls[0]!.thicknessMm, 16 - 14 * Math.cos(Math.PI / 6) - 1.5, 1e-4);
@@ -81,13 +81,13 @@ describe('walls to faces that stand askew, and in a round body', () => {
   it('a leaning hole that leaves through the right side has no wall to it', () => {
     const hole = leaning(50, 20, 3, 60, -6, 30);
     assert.deepEqual(
-      wallsOf(body, [hole], 2, materialOf(body, [hole])).filter((w) => w.b === 'right'),
+      wallsOf(body, [hole], 2, materialOf(body, [hole])).walls.filter((w) => w.b === 'right'),
       [],
     );
   });
   it('a hole along a bar, 1 mm under its side', () => {
     const hole = cut({ frame: end, region: region(circle(11, 0, 8)), to: 20 });
-    const [wall, ...more] = wallsOf(bar, [hole], 2, materialOf(bar, [hole]));
+    const [wall, ...more] = wallsOf(bar, [hole], 2, materialOf(bar, [hole])).walls;
     assert.equal(more.length, 0);
     near(wall!.thicknessMm, 1);
     assert.equal(wall!.b, 'right');
@@ -96,7 +96,7 @@ describe('walls to faces that stand askew, and in a round body', () => {
   it('a flat hole across a bar ends 1.5 before the far side, at its rim', () => {
     // radius 4, rim at 4 off the axis plane: far side there at sqrt(20² − 4²) from the axis plane
     const hole = cut({ frame: side, role: 'bore', region: region(circle(0, 0, 4)), to: 20 + 18 });
-    const [wall] = wallsOf(bar, [hole], 2.5, materialOf(bar, [hole]));
+    const [wall] = wallsOf(bar, [hole], 2.5, materialOf(bar, [hole])).walls;
     near(wall!.thicknessMm, 20 - Math.hypot(18, 4), 1e-4);
     assert.equal(wall!.b, 'left');
   });

@@ -2,8 +2,9 @@
  * Whether material really stands between two places. A gap that a third removed volume takes away is no wall, so the
  * gap is cut into cells at the bounds of the volumes near it, and the place is sought among the cells that still stand.
  */
+import { spend } from '../../effort';
 import { holds, insetAt } from '../prism';
-import type { BodyShape, Vec3, Void } from '../types';
+import type { BodyShape, Box, Vec3, Void } from '../types';
 import { dot, mix, shadow } from '../vector';
 import { type Convex, convexApart } from './convex';
 import { depthIn, outlineOf, signedDistance } from './outline';
@@ -18,6 +19,37 @@ export interface Surroundings {
   readonly own: readonly Void[];
   /** Every other volume whose bounds reach into the gap. */
   readonly near: readonly Void[];
+  /** Of all these, those that go on where another one ends. */
+  readonly joints?: readonly Joint[];
+  /** Asked before a search for what has no closed form; false where it is not to be made. */
+  readonly maySearch?: () => boolean;
+}
+
+/** Two volumes of one cut along one axis, the second from where the first ends: a bore and the cone below it. */
+export interface Joint {
+  readonly above: Void;
+  readonly below: Void;
+}
+
+/** Where volumes of one cut go on from each other. */
+export function jointsOf(volumes: readonly Void[]): readonly Joint[] {
+  const found: Joint[] = [];
+  const byCut = new Map<string, Void[]>();
+  for (const v of volumes) {
+    const cut = `${v.feature}[${v.member}]`;
+    const others = byCut.get(cut);
+    if (!others) {
+      byCut.set(cut, [v]);
+      continue;
+    }
+    for (const o of others) {
+      if (o.frame !== v.frame) continue;
+      if (o.to === v.from) found.push({ above: o, below: v });
+      else if (v.to === o.from) found.push({ above: v, below: o });
+    }
+    others.push(v);
+  }
+  return found;
 }
 
 const SAMPLES = [0.5, 0.02, 0.98, 0.26, 0.74, 0.14, 0.38, 0.62, 0.86];
@@ -61,30 +93,72 @@ function ontoBody({ box: { min, max } }: BodyShape, x: Vec3): Vec3 {
  * that all of the line counts; else only its end does.
  */
 export function goneAround(p: Vec3, q: Vec3, reach: number, steady: boolean, s: Surroundings): boolean {
-  for (const t of steady ? [0, 0.5, 0.02, 0.98, 0.26, 0.74] : [0]) {
+  spend(6 + s.near.length);
+  for (const t of steady ? AT_ENDS : [0]) {
     const x = mix(p, q, t);
     if (outsideBy(s.body, x) > reach) return true;
     for (const v of s.own) if (depthWithin(v, x, reach) > reach) return true;
-    for (const v of s.near) if (depthWithin(v, x, reach) > reach) return true;
+  }
+  const joints = s.joints ?? [];
+  if (!steady) {
+    return (
+      s.near.some((v) => depthWithin(v, p, reach) > reach) || joints.some((j) => depthWithinBoth(j, p, reach) > reach)
+    );
+  }
+  // A volume is asked where the line is inside its bounds: that is where it can be deep in it.
+  const along = ({ from, to }: { from: number; to: number }, deep: (x: Vec3) => number) =>
+    IN_BETWEEN.some((t) => deep(mix(p, q, from + (to - from) * t)) > reach);
+  for (const v of s.near) {
+    const part = partWithin(p, q, v);
+    if (part && along(part, (x) => depthWithin(v, x, reach))) return true;
+  }
+  for (const j of joints) {
+    const parts = [partWithin(p, q, j.above), partWithin(p, q, j.below)];
+    if (parts.some((part) => part && along(part, (x) => depthWithinBoth(j, x, reach)))) return true;
   }
   return false;
 }
+const AT_ENDS = [0, 0.5, 0.02, 0.98, 0.26, 0.74];
+const IN_BETWEEN = [0.5, 0.25, 0.75, 0.02, 0.98];
 
 /** How deep inside a volume a point lies, mm: never told too large, 0 where it is less than `least`. */
 function depthWithin(v: Void, x: Vec3, least: number): number {
-  const { bounds, frame, from, to, profile } = v;
-  const { min, max } = bounds;
-  for (const i of [0, 1, 2] as const) if (x[i] < min[i] + least || x[i] > max[i] - least) return 0;
-  const off: Vec3 = [x[0] - frame.origin[0], x[1] - frame.origin[1], x[2] - frame.origin[2]];
-  const w = dot(off, frame.w);
+  const { frame, from, to } = v;
+  if (!isWellWithin(v.bounds, x, least)) return 0;
+  const w = dot(x, frame.w) - dot(frame.origin, frame.w);
   const ends = Math.min(w - from, to - w);
-  if (ends < least) return 0;
+  return ends < least ? 0 : Math.min(ends, depthOfSides(v, x, w, least));
+}
+
+/**
+ * The same for two volumes that go on from each other: what lies within the sides of both, were they longer, lies in one
+ * or the other.
+ */
+function depthWithinBoth({ above, below }: Joint, x: Vec3, least: number): number {
+  const { frame, from } = above;
+  if (!isWellWithin(above.bounds, x, 0) && !isWellWithin(below.bounds, x, 0)) return 0;
+  const w = dot(x, frame.w) - dot(frame.origin, frame.w);
+  const ends = Math.min(w - from, below.to - w);
+  // farther than `least` from the joint each has been asked by itself
+  if (ends < least || Math.abs(w - above.to) > least) return 0;
+  return Math.min(ends, depthOfSides(above, x, w, least), depthOfSides(below, x, w, least));
+}
+
+function isWellWithin({ min, max }: Box, x: Vec3, by: number): boolean {
+  for (const i of [0, 1, 2] as const) if (x[i] < min[i] + by || x[i] > max[i] - by) return false;
+  return true;
+}
+
+/** From the sides of a volume, gone on beyond its ends as they are there. */
+function depthOfSides(v: Void, x: Vec3, w: number, least: number): number {
+  const { frame, from, to, profile } = v;
+  const off: Vec3 = [x[0] - frame.origin[0], x[1] - frame.origin[1], x[2] - frame.origin[2]];
   const side = (enough: number) => depthIn(outlineOf(v.region), dot(off, frame.u), dot(off, frame.v), enough);
-  if (profile.type === 'straight') return Math.min(ends, side(least));
-  if (profile.type !== 'taper') return Math.max(0, Math.min(ends, side(least + profile.radius) - profile.radius));
+  if (profile.type === 'straight') return side(least);
+  if (profile.type !== 'taper') return Math.max(0, side(least + profile.radius) - profile.radius);
   const slope = (profile.insetTo - profile.insetFrom) / (to - from);
   const [inset, steep] = [insetAt(v, w), Math.hypot(1, slope)];
-  return Math.max(0, Math.min(ends, (side(least * steep + inset) - inset) / steep));
+  return Math.max(0, (side(least * steep + inset) - inset) / steep);
 }
 
 /** How far outside the body a point lies, mm: never told too large. */

@@ -8,13 +8,24 @@ import { floorWall } from './floors';
 import { sideWall } from './sides';
 import { skewWall } from './skew';
 
-/** Between two volumes; `a` and `b` in the walls may be exchanged, so that `a` is the one with the floor. */
-export function pairWall(a: Void, b: Void, s: Surroundings): Wall | undefined {
+/** With one axis, and one begins where the other has ended. */
+export function areStacked(a: Void, b: Void): boolean {
+  if (parallel(a.frame.w, b.frame.w) === 0) return false;
+  const wholeB = depthsIn(a.frame, b.frame, b);
+  return wholeB.from >= a.to - 1e-9 || wholeB.to <= a.from + 1e-9;
+}
+
+/**
+ * Between two volumes; `a` and `b` in the walls may be exchanged, so that `a` is the one with the floor. Of stacked ones
+ * that do not lie over each other, walls are looked for below `besideMm` alone.
+ */
+export function pairWall(a: Void, b: Void, s: Surroundings, besideMm: number): Wall | undefined {
   const way = parallel(a.frame.w, b.frame.w);
   if (way === 0) return skewWall(a, b, s);
   const wholeB = depthsIn(a.frame, b.frame, b);
-  if (wholeB.from >= a.to - 1e-9) return stacked(a, b, a.to, wholeB.from, way, s);
-  if (wholeB.to <= a.from + 1e-9) return stacked(a, b, a.from, wholeB.to, way, s);
+  const beside = { ...s, belowMm: Math.min(s.belowMm, besideMm) };
+  if (wholeB.from >= a.to - 1e-9) return stacked(a, b, [a.to, wholeB.from, way], s, beside);
+  if (wholeB.to <= a.from + 1e-9) return stacked(a, b, [a.from, wholeB.to, way], s, beside);
   const [wideA, wideB] = [widest(a), widest(b)];
   const depths = shared(shared(wideA, depthsIn(a.frame, b.frame, wideB)), bodyDepths(a.frame, s.body));
   if (depths.to < depths.from - 1e-9) {
@@ -26,7 +37,13 @@ export function pairWall(a: Void, b: Void, s: Surroundings): Wall | undefined {
 }
 
 /** One over the other along a common axis. */
-function stacked(a: Void, b: Void, depthA: number, depthB: number, way: 1 | -1, s: Surroundings): Wall | undefined {
+function stacked(
+  a: Void,
+  b: Void,
+  [depthA, depthB, way]: readonly [number, number, 1 | -1],
+  s: Surroundings,
+  beside: Surroundings,
+): Wall | undefined {
   const endB = way > 0 === depthB > depthA ? b.from : b.to;
   const ends = {
     a: outlineOf(a.region),
@@ -38,7 +55,7 @@ function stacked(a: Void, b: Void, depthA: number, depthB: number, way: 1 | -1, 
   const floorOfB = endB === b.to && !b.through;
   const wall = floorWall(a, b, { frame: a.frame, ...ends, depthA, depthB }, floorOfA || floorOfB, s);
   if (wall) return floorOfB && !floorOfA ? { ...wall, a: b, b: a, at: [wall.at[1], wall.at[0]] } : wall;
-  return overlapOnly(skewWall(a, b, s), 0);
+  return overlapOnly(skewWall(a, b, beside), 0);
 }
 
 /** Volumes with one axis: the wall stands no higher than both overlap along it. */

@@ -4,6 +4,7 @@
  * nothing in them can be thinner than what was found: a distance changes no faster than its place, and one to a plane or
  * to a convex volume no less than its slope says. What is left when the work allowed is done is followed down by steps.
  */
+import { spend } from '../../effort';
 import { goneAround, type Surroundings, stands } from '../distance/cover';
 import type { Vec3, Void } from '../types';
 import { dot, scale, sub } from '../vector';
@@ -45,6 +46,8 @@ const CLOSE = 3e-5;
 /** First looks at a side: they find what stands at all. Quarters of a circle are cut alike, wherever it is begun. */
 const ACROSS = 8;
 const DEEP = 4;
+/** What a look costs, as `spend` counts it, without the volumes around. */
+const LOOK = 20;
 /** Looks in all. */
 const MOST_LOOKS = 500;
 
@@ -101,6 +104,7 @@ class Search {
   /** Looks at the middle of a stretch, and keeps the stretch where it may hold better. */
   private look(cell: Cell): void {
     this.looks++;
+    spend(LOOK);
     const { patch, x, y } = cell;
     const reach = patch.reach(cell);
     const beside = patch.beside(x, y);

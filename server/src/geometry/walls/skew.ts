@@ -17,7 +17,8 @@ const SAME_WALL = 1.5;
 export function skewWall(a: Void, b: Void, s: Surroundings): Wall | undefined {
   const nearest = solidsApart(a, b, s.belowMm);
   if (!nearest || nearest.mm < 1e-6) return undefined;
-  const place = stands(nearest.p, nearest.q, s) ? nearest : elsewhere(a, b, s);
+  const may = () => !s.maySearch || s.maySearch();
+  const place = stands(nearest.p, nearest.q, s) ? nearest : may() ? elsewhere(a, b, s) : undefined;
   if (!place) return undefined;
   return wallAt(a, b, place, (x) => pointApart(x, b, place.mm * SAME_WALL + 1e-9)?.mm, s);
 }

@@ -58,3 +58,16 @@ export function notJudgedFinding(rule: string, part: Part, millions?: number): F
     facts: { not_judged: rule, ...(millions !== undefined && { limit_millions: millions }) },
   };
 }
+
+/** That walls were looked for between some cuts only. */
+export function wallsNotJudged(rule: string, part: Part, pairs: number): Finding {
+  return {
+    rule: notJudged.name,
+    severity: notJudged.severity,
+    message: `Walls were judged between the first cuts only: too many run into each other, and ${pairs.toLocaleString('en-US')} pairs of them were left out. Move the cuts apart, or draw what they come to as one pocket.`,
+    of: [],
+    span: part.nameSpan,
+    related: [],
+    facts: { not_judged: rule, pairs_left_out: pairs },
+  };
+}

@@ -1,9 +1,10 @@
 import type { Wall } from '../../geometry/types';
+import { wallsNotJudged } from '../form/not-judged';
 import { count, fact } from '../message';
 import type { Finding, Rule } from '../rule';
 import { wantsThickness } from './slender';
 import { thicken } from './thicken';
-import { isVoid, onePerPair, placesOf, seenAs, wallsBelow, whereOf } from './walls';
+import { isVoid, onePerPair, placesOf, seenAs, unjudgedBelow, wallsBelow, whereOf } from './walls';
 
 export const thin: Rule = {
   name: 'wall/thin',
@@ -71,6 +72,8 @@ features:
   *find(context): Iterable<Finding> {
     const limit = context.limit('thickness');
     const walls = wallsBelow(context.solid, limit);
+    const unjudged = unjudgedBelow(context.solid, limit);
+    if (unjudged > 0) yield wallsNotJudged('wall/thin', context.part, unjudged);
     for (const { wall, more } of onePerPair(walls, (w) => w.thicknessMm)) {
       const { thicknessMm } = wall;
       const severity = thicknessMm <= limit / 2 + 1e-9 && !isUnderPoint(wall) ? 'error' : 'warning';

@@ -40,12 +40,20 @@ const reaches = new WeakMap<Solid, number>();
  * floors, are asked for; others may be missing.
  */
 export function wallsBelow(solid: Solid, mm: number, { bending = false } = {}): readonly Wall[] {
+  const walls = counted(solid.walls(...searchedTo(solid, mm, bending)));
+  return walls.filter((w) => w.thicknessMm < mm - 1e-6 && w.thicknessMm > 0);
+}
+
+/** Between how many pairs of volumes that search did not look, as too many run into each other. */
+export function unjudgedBelow(solid: Solid, mm: number): number {
+  return solid.unjudgedWalls(...searchedTo(solid, mm, false));
+}
+
+function searchedTo(solid: Solid, mm: number, bending: boolean): readonly [belowMm: number, heldMm: number] {
   const known = reaches.get(solid);
   const reach = known ?? Math.max(BENDS_MM, deepestMm(solid) / STEEPEST, widestMm(solid) / WIDEST);
   if (known === undefined) reaches.set(solid, reach);
-  const heldMm = bending ? LEAST_MM : Math.max(mm, LEAST_MM);
-  const found = solid.walls(Math.max(mm, reach), heldMm);
-  return counted(found).filter((w) => w.thicknessMm < mm - 1e-6 && w.thicknessMm > 0);
+  return [Math.max(mm, reach), bending ? LEAST_MM : Math.max(mm, LEAST_MM)];
 }
 
 /** Whether both sides of a wall are such that it can bend. */
