@@ -9,6 +9,7 @@ import { join, resolve } from 'node:path';
 import { performance } from 'node:perf_hooks';
 import { CLI, Client } from '../server/client';
 import { exactTimes } from './exact';
+import { keystrokeRows } from './keystroke';
 import { plate } from './parts';
 import { planTimes } from './plan';
 import { viewTimes } from './view';
@@ -124,6 +125,7 @@ async function main(): Promise<void> {
       row(`${count} features: change → diagnostics / yaml, p50`, change.p50 / yaml.p50, 1.5, detail);
       row(`${count} features: change → diagnostics / yaml, p95`, change.p95 / yaml.p95, 1.5, '');
     }
+    for (const line of await keystrokeRows()) say(line);
     const { server, bare } = await start();
     const allowed = (bare.p50 * 1.5 + 300) / bare.p50;
     row(

@@ -1,8 +1,8 @@
 /** The part view's side of the server: a picture from nothing, after one edit, and the memory of many. */
-import { readFileSync } from 'node:fs';
 import { performance } from 'node:perf_hooks';
 import type { PartPicture } from '../../server/src/service/view/protocol';
 import { Client } from '../server/client';
+import { residentMb } from './keystroke';
 import { plate } from './parts';
 
 export interface ViewTimes {
@@ -52,13 +52,4 @@ export async function viewTimes(count: number, edits: number): Promise<ViewTimes
     megabytes: JSON.stringify(first).length / 1e6,
     ...(early !== undefined && late !== undefined ? { memory: { early, late } } : {}),
   };
-}
-
-function residentMb(pid: number): number | undefined {
-  try {
-    const kb = /VmRSS:\s+(\d+) kB/.exec(readFileSync(`/proc/${pid}/status`, 'utf8'))?.[1];
-    return kb === undefined ? undefined : Number(kb) / 1024;
-  } catch {
-    return undefined;
-  }
 }
