@@ -21,7 +21,7 @@ export interface PlannedPart {
 }
 
 /** Those that hold set-ups once planned; a part that cannot be planned whole keeps what its author wrote. */
-export function plannedParts(): readonly PlannedPart[] {
+export function plannedParts(wanted: (name: string) => boolean = () => true): readonly PlannedPart[] {
   const campus = readFileSync(join(GIMBAL, 'campus.shop.yaml'), 'utf8');
   const all = [
     ...['parts', 'faulty'].flatMap((folder) => fromFolder(join(GIMBAL, folder), campus)),
@@ -41,6 +41,7 @@ export function plannedParts(): readonly PlannedPart[] {
     return known;
   };
   return all
+    .filter(({ name }) => wanted(name))
     .map(({ name, text, shopText }) => {
       const shop = shopOf(shopText);
       return { name, text: withPlan(text, shop), shop, shopText };
