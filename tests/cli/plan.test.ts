@@ -95,6 +95,32 @@ describe('scribeline plan', () => {
     assert.equal(written(), after);
   });
 
+  it('keeps the notes of set-ups, with the set-up or as a comment', async () => {
+    const noted = SOUND.replace('cuts: [spike]\n', "cuts: [spike]\n    note: 'deburr first: # 4 file'\n").replace(
+      'cuts: [lock]\n',
+      'cuts: [lock]\n    note: |\n      square it up,\n      then the drill\n',
+    );
+    assert.equal((await plan(noted, '--write')).status, 0);
+    assert.match(written(), /cuts: \[spike\]\n {4}note: "deburr first: # 4 file"\n/);
+    assert.match(written(), /note: "square it up,\\nthen the drill"\n/);
+    const other = noted.replaceAll('second:', 'last-of-all:');
+    assert.equal((await plan(other, '--write')).status, 0);
+    assert.match(written(), /\n {2}# last-of-all: square it up,\n {2}# last-of-all: then the drill\n {2}first:\n/);
+    assert.equal((await plan(written(), '--write')).status, 0);
+    assert.match(written(), /# last-of-all: then the drill/);
+  });
+
+  it('appends to no text that says it has ended', async () => {
+    const ended = `${HEAD}${FEATURES}...\n`;
+    const { status, err } = await plan(ended, '--write');
+    if (status === 0) assert.match(written(), /setups:[\s\S]*\.\.\./);
+    else {
+      assert.equal(written(), ended);
+      assert.match(err, /could not be read/);
+      assert.equal(status, 2);
+    }
+  });
+
   it('writes into no text that is one line of braces, and says so', async () => {
     const flow = `{ part: foot, units: mm, material: aluminium-6061-t6, body: { x: 60, y: 40, z: 16 }, features: { spike: { kind: hole, face: top, at: { x: center, y: center }, diameter: 8, depth: 7 } } }\n`;
     const { status, err } = await plan(flow, '--write');

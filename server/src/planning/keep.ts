@@ -6,8 +6,10 @@ import { base } from '../rules/accept';
 import type { CheckedPart } from '../rules/check';
 import type { Finding } from '../rules/rule';
 import { FACES, type Part, type Setup } from '../spec/model';
+import { resolvePart } from '../spec/part';
 import { commentsOf } from '../text/comments';
 import { applyEdits, locateEdits } from '../text/edit';
+import { readText } from '../text/read';
 import { at, type SpanEdit, type TextTree } from '../text/tree';
 import type { Plan } from './plan';
 import { writeSetups } from './write';
@@ -71,6 +73,7 @@ export function writePlan(
     return keep('lost', 'they are put only into a text with a line for each key, not into braces.');
   const text = applyEdits(tree.text, locateEdits(tree, edits));
   if (text === tree.text) return keep('same', 'they are this plan.');
+  if (!readsAs(setups, text)) return keep('lost', 'the text could not be read with them in it.');
   const gone = lostComment(tree.text, text);
   return gone ? keep('lost', `the comment \`${gone}\` would be lost.`) : { edits, text };
 }
@@ -94,6 +97,15 @@ function lostFrom(setups: readonly Setup[], part: Part, tree: TextTree): string 
     }
   }
   return undefined;
+}
+
+/** Whether the text is whole with these set-ups in it, and says just these. */
+function readsAs(setups: readonly Setup[], text: string): boolean {
+  const tree = readText(text);
+  const part = resolvePart(tree);
+  const said = (all: readonly Setup[] | undefined) => all?.map((s) => [s.name, ...s.cuts.map((c) => c.name)].join(' '));
+  const wrong = [...tree.problems, ...part.problems.filter((p) => UNREAD.has(p.rule))];
+  return wrong.length === 0 && said(part.setups)?.join('\n') === said(setups)?.join('\n');
 }
 
 function lostComment(before: string, after: string): string | undefined {

@@ -3,7 +3,7 @@ import { FACE_PLANE, type Face, type Part, type Place, type Setup } from '../spe
 import { commentsBeside } from '../text/comments';
 import { writeLength } from '../text/format';
 import { eolOf, lineEndOf, stepOf } from '../text/layout';
-import { entry, type SpanEdit, type TextTree } from '../text/tree';
+import { entry, type SpanEdit, scalarAt, type TextNode, type TextTree } from '../text/tree';
 import { flowText, type Writing } from '../text/write';
 
 /** Longer lists of cuts are written a name a line. */
@@ -11,15 +11,21 @@ const WIDEST = 110;
 
 /**
  * The edits that write these setups into a part's text, in the place of those that are there; the comments that stood
- * among them stay, above. None for a text that is no map of lines.
+ * among them stay, above, and each note with the set-up of its name, or as a comment where that is another now. None for
+ * a text that is no map of lines.
  */
 export function writeSetups(setups: readonly Setup[], part: Part, tree: TextTree): readonly SpanEdit[] {
   const { root, text } = tree;
   if (root?.type !== 'map' || root.flow) return [];
   const eol = eolOf(text);
   const step = ' '.repeat(stepOf(tree));
-  const lines = setups.flatMap((setup) => setupLines(setup, part, step));
   const old = entry(root, 'setups');
+  const notes = notesOf(old?.value);
+  const stays = ({ name, up }: Setup) => notes.find((n) => n.name === name && n.up === up?.name);
+  const lines = setups.flatMap((setup) => [
+    ...setupLines(setup, part, step),
+    ...(stays(setup) ? [`${step}${step}note: ${flowText(stays(setup)!.note)}`] : []),
+  ]);
   if (!old) {
     // Blank lines between sections are kept up where there are any.
     const gap = new RegExp(`${eol}${eol}features:`).test(text) ? eol : '';
@@ -33,8 +39,29 @@ export function writeSetups(setups: readonly Setup[], part: Part, tree: TextTree
     text,
     Math.max(tree.locate(old.key.span).end, old.value ? endOf(tree.locate(old.value.span).end, text) : 0),
   );
-  const comments = commentsBeside(tree, old.value, tree.locate(old.key.span).end, to).map((c) => step + c);
-  return [{ span: { block: '', from, to }, newText: ['setups:', ...comments, ...lines].join(eol) }];
+  const comments = [...commentsBeside(tree, old.value, tree.locate(old.key.span).end, to)];
+  for (const { name, note } of notes.filter((n) => !setups.some((s) => stays(s) === n)))
+    comments.push(...note.split(/\r?\n/).map((line) => `# ${name}: ${line}`.trimEnd()));
+  const newText = ['setups:', ...comments.map((c) => step + c), ...lines].join(eol);
+  return [{ span: { block: '', from, to }, newText }];
+}
+
+interface Note {
+  readonly name: string;
+  readonly up: string | undefined;
+  readonly note: string;
+}
+
+/** What people wrote for whoever sets it up. */
+function notesOf(setups: TextNode | undefined): readonly Note[] {
+  if (setups?.type !== 'map') return [];
+  return setups.entries.flatMap(({ key, value }) => {
+    const note = scalarAt(value, 'note');
+    if (!note || note.value === null) return [];
+    const up = scalarAt(value, 'up')?.value;
+    const text = note.quoted ? String(note.value) : note.source;
+    return [{ name: String(key.value), up: up === undefined ? undefined : String(up), note: text.trimEnd() }];
+  });
 }
 
 /** A value in block style may count its last line's end as its own. */
