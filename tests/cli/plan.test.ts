@@ -42,10 +42,12 @@ const UNREAD: Readonly<Record<string, readonly [text: string, rule: RegExp, line
   ],
   'a key that stands there twice': [`${SOUND}setups:\n  third: { up: top, cuts: [spike] }\n`, /form\/schema/, 19],
   'a bracket that is left open': [SOUND.replace('cuts: [spike]', 'cuts: [spike'), /form\/schema/, 13],
+  'a thread that no table has': [SOUND.replace('diameter: 4, depth', 'thread: M3.4, depth'), /thread\/unknown/, 7],
   'a value that is a comment': [SOUND.replace('depth: 7 }', 'depth: #7\n    }'), /form\//, 6],
 };
 
-describe('scribeline plan', () => {
+describe('scribeline plan', function () {
+  this.timeout(120_000);
   let folder: string;
   const plan = (text: string, ...more: string[]) => {
     writeFileSync(join(folder, 'foot.part.yaml'), text);

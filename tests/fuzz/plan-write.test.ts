@@ -7,7 +7,7 @@ import assert from 'node:assert/strict';
 import { readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { parseDocument } from 'yaml';
-import { unreadIn, writePlan } from '../../server/src/planning/keep';
+import { hiddenIn, writePlan } from '../../server/src/planning/keep';
 import { planOf } from '../../server/src/planning/plan';
 import { type CheckedPart, checkPart } from '../../server/src/rules/check';
 import { SHOP } from '../planning/parts';
@@ -89,7 +89,7 @@ describe('a plan written into a damaged part', function () {
       let text = chance.pick(TEXTS);
       for (let n = 1 + chance.below(2); n > 0; n--) text = damaged(text, chance);
       const checked = checkPart(text, SHOP);
-      const bad = unreadIn(checked.findings).length > 0;
+      const bad = hiddenIn(checked).length > 0;
       if (!bad && (real >= runs(PLANNED) || !checked.part.body)) continue;
       if (!bad) real++;
       const plan = bad ? any : planOf(checked, { mostAttempts: 60 });

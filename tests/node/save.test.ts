@@ -33,7 +33,8 @@ const BOTH = [
   { ...FIX, text: SPARE },
 ];
 
-describe('saving', () => {
+describe('saving', function () {
+  this.timeout(120_000);
   beforeEach(() => {
     folder = makeFolder({});
   });

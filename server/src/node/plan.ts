@@ -1,5 +1,5 @@
 /** `scribeline plan`: the fewest setups for a part, told or written into its file. */
-import { unreadIn, unreadLines, writePlan } from '../planning/keep';
+import { hiddenIn, writePlan } from '../planning/keep';
 import { type Plan, planOf } from '../planning/plan';
 import { alternativesLines, planLines } from '../report/plan';
 import type { PartSnapshot } from '../service/snapshot';
@@ -64,16 +64,16 @@ async function planOne(file: Found, workspace: Workspace, terminal: Terminal, ga
   terminal.print(...planLines(plan, checked));
   const beside = alternativesLines(checked, plan);
   if (beside.length > 0) terminal.print('', ...beside);
-  const unread = unreadIn(snapshot.findings);
-  if (plan.left.length > 0 && (!gate || unread.length === 0)) {
+  const hidden = hiddenIn(checked, snapshot.findings);
+  if (plan.left.length > 0 && (!gate || hidden.length === 0)) {
     if (gate) say('was left as it is: the plan does not cut all of it.');
     return 1;
   }
-  if (!gate) return unread.length > 0 ? 1 : 0;
+  if (!gate) return hidden.length > 0 ? 1 : 0;
   const { said, status } = await writeOut(snapshot, plan, gate, terminal.disk);
   say(said);
   // The first is told already.
-  const others = unreadLines(unread, checked.tree).slice(1, MOST_TOLD);
+  const others = hidden.slice(1, MOST_TOLD);
   if (status === 2) terminal.aside(...others.map((line) => `  ${line}`));
   return status;
 }

@@ -4,7 +4,7 @@ import type { ReadPart } from '../rules/judging';
 import type { Finding } from '../rules/rule';
 import { fewestDirections } from './directions';
 import { itemsOf } from './items';
-import { unreadIn } from './keep';
+import { hiddenIn } from './keep';
 import { type Plan, planOf } from './plan';
 
 const plans = new WeakMap<ReadPart, Plan | undefined>();
@@ -29,7 +29,7 @@ export function knownPlan(checked: ReadPart): Plan | undefined {
 export function fewerSetups(checked: CheckedPart): readonly Finding[] {
   const { part, solid } = checked;
   const written = part.setups?.length ?? 0;
-  if (written < 2 || !part.body || unreadIn(checked.findings).length > 0) return [];
+  if (written < 2 || !part.body || hiddenIn(checked).length > 0) return [];
   const bound = Math.max(1, fewestDirections(itemsOf(part, solid).map((i) => i.from)).count);
   if (written <= bound) return [];
   const plan = planFor(checked);

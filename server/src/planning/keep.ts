@@ -10,7 +10,7 @@ import { resolvePart } from '../spec/part';
 import { commentsOf } from '../text/comments';
 import { applyEdits, locateEdits } from '../text/edit';
 import { readText } from '../text/read';
-import { at, type SpanEdit, type TextTree } from '../text/tree';
+import { at, mapAt, type Span, type SpanEdit, type TextTree } from '../text/tree';
 import type { Plan } from './plan';
 import { writeSetups } from './write';
 
@@ -21,25 +21,34 @@ const UNREAD: ReadonlySet<string> = new Set([
   'form/swallowed-comment',
 ]);
 
-/** The errors that hide something of the part: what is planned is planned without it. */
-export function unreadIn(findings: readonly Finding[]): readonly Finding[] {
-  return findings.filter((f) => f.severity === 'error' && UNREAD.has(f.rule));
+/**
+ * What of the text a plan knows nothing of, a line each: errors that hide something, and features without a shape. While
+ * there is any, no number of set-ups is proven, and none is written. `findings`: all that is said of the text.
+ */
+export function hiddenIn(checked: CheckedPart, findings: readonly Finding[] = checked.findings): readonly string[] {
+  const { part, solid, tree } = checked;
+  const line = ({ span }: { readonly span: Span }) =>
+    `line ${tree.text.slice(0, tree.locate(span).start).split('\n').length}: `;
+  const told = (f: Finding) => `${line(f)}${f.message} [${f.rule}]`;
+  const errors = findings.filter((f) => f.severity === 'error');
+  const shapeless = (mapAt(tree.root, 'features')?.entries ?? [])
+    .map(({ key }) => ({ name: String(key.value), span: key.span }))
+    .filter(({ name }) => !part.featureByName.has(name) || solid.voidsOf(name).length === 0)
+    .map(({ name, span }) => {
+      const why = errors.find((f) => f.of.includes(name) || f.span.block === span.block);
+      return why ? told(why) : `${line({ span })}the shape of \`${name}\` could not be worked out.`;
+    });
+  return [...new Set([...errors.filter((f) => UNREAD.has(f.rule)).map(told), ...shapeless])];
 }
 
-/** `line 6: A value is missing at the end. [form/unit]`, and how many more. */
-export function unreadText(unread: readonly Finding[], tree: TextTree): string {
-  const [first = '', ...others] = unreadLines(unread, tree);
+/** The first, and how many more. */
+export function hiddenText([first = '', ...others]: readonly string[]): string {
   return others.length > 0 ? `${first} And ${others.length} more.` : first;
 }
 
-/** Each with its line and its rule. */
-export function unreadLines(unread: readonly Finding[], tree: TextTree): readonly string[] {
-  const line = (f: Finding) => tree.text.slice(0, tree.locate(f.span).start).split('\n').length;
-  return unread.map((f) => `line ${line(f)}: ${f.message} [${f.rule}]`);
-}
-
-export function notRead(unread: readonly Finding[], tree: TextTree): string {
-  return `The set-ups are left as they are until the text can be read: ${unreadText(unread, tree)}`;
+/** Why no plan is written then. */
+export function notRead(hidden: readonly string[]): string {
+  return `The set-ups are left as they are until the text can be read: ${hiddenText(hidden)}`;
 }
 
 export interface Written {
@@ -57,12 +66,13 @@ export interface Kept {
 /** The edits that write a plan into its part's text. `findings`: all that is said of it. */
 export function writePlan(
   plan: Plan,
-  { part, tree, findings: own }: CheckedPart,
-  findings: readonly Finding[] = own,
+  checked: CheckedPart,
+  findings: readonly Finding[] = checked.findings,
 ): Written | Kept {
   const keep = (kept: Kept['kept'], why: string) => ({ kept, why: `The set-ups are left as they are: ${why}` });
-  const unread = unreadIn(findings);
-  if (unread.length > 0) return { kept: 'unread', why: notRead(unread, tree) };
+  const { part, tree } = checked;
+  const hidden = hiddenIn(checked, findings);
+  if (hidden.length > 0) return { kept: 'unread', why: notRead(hidden) };
   if (plan.left.length > 0) return keep('uncut', 'the plan does not cut all of the part.');
   if (plan.setups.length === 0) return keep('nothing', 'there is nothing to cut.');
   const setups = plan.setups.map((s) => s.setup);

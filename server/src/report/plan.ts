@@ -2,7 +2,7 @@
 import { inEachVise, onEachMachine, thickerStock, withoutVises } from '../planning/alternatives';
 import { type Comparison, compareWritten, type Way } from '../planning/compare';
 import { costOf } from '../planning/cost';
-import { unreadIn, unreadText, writePlan } from '../planning/keep';
+import { hiddenIn, hiddenText, writePlan } from '../planning/keep';
 import { missingTool } from '../planning/missing-tool';
 import { timeIn } from '../planning/piece-time';
 import type { Plan, PlannedSetup } from '../planning/plan';
@@ -19,12 +19,11 @@ import { leftLines, reasonsText } from './plan-reasons';
 export function planLines(plan: Plan, checked: CheckedPart): readonly string[] {
   const { part } = checked;
   const lines = [headline(plan, checked)];
-  const unread = unreadIn(checked.findings);
-  if (unread.length > 0)
-    lines.push(`It is planned without what could not be read: ${unreadText(unread, checked.tree)}`);
+  const hidden = hiddenIn(checked);
+  if (hidden.length > 0) lines.push(`It is planned without what could not be read: ${hiddenText(hidden)}`);
   for (const [i, setup] of plan.setups.entries()) lines.push('', ...setupLines(setup, part, plan.time.setups[i]));
   if (plan.setups.length > 0) lines.push('', timeLine(plan.time, part.quantity), ...zeroLines(plan, part));
-  const words = unread.length > 0 ? [] : reasonsText(plan, checked);
+  const words = hidden.length > 0 ? [] : reasonsText(plan, checked);
   if (words.length > 0) lines.push('', ...words);
   if (plan.left.length > 0) lines.push('', ...leftLines(plan.left));
   return lines;
@@ -33,7 +32,7 @@ export function planLines(plan: Plan, checked: CheckedPart): readonly string[] {
 /** What it costs and what else would do, a line each; empty where there is neither, or where not all could be read. */
 export function alternativesLines(checked: CheckedPart, plan: Plan): readonly string[] {
   const { part } = checked;
-  if (plan.items.length === 0 || unreadIn(checked.findings).length > 0) return [];
+  if (plan.items.length === 0 || hiddenIn(checked).length > 0) return [];
   const lines: string[] = costLine(checked, plan);
   const compared = writePlan(plan, checked).kept === 'same' ? undefined : compareWritten(checked, plan);
   if (compared) lines.push(comparisonText(compared));
@@ -56,14 +55,15 @@ export function alternativesLines(checked: CheckedPart, plan: Plan): readonly st
 }
 
 /** `3 set-ups; no plan has fewer, …` */
-export function headline(plan: Plan, { part, findings }: CheckedPart): string {
+export function headline(plan: Plan, checked: CheckedPart): string {
+  const { part } = checked;
   const n = plan.setups.length;
   const number = `${n} set-up${n === 1 ? '' : 's'}`;
   if (plan.left.length > 0)
     return `${part.name}: no plan cuts all of it. ${n === 0 ? 'Nothing can be cut' : `${number} cut ${cutOf(plan)}`}.`;
   if (n === 0) return `${part.name}: nothing of it is to be cut, as far as it could be read.`;
   // Of what could not be read nothing is known, so nothing is proven either.
-  const proof = unreadIn(findings).length > 0 ? ' for what could be read' : proofOf(plan);
+  const proof = hiddenIn(checked).length > 0 ? ' for what could be read' : proofOf(plan);
   return `${part.name}: ${number}${proof}.`;
 }
 

@@ -1,7 +1,7 @@
 /** The planner for an editor: the plan of a part in words, and the edits that write it. Planned when asked for, not as one types. */
 import type { TextEdit } from 'vscode-languageserver-types';
 import { planFor } from '../planning/fewer';
-import { notRead, unreadIn, writePlan } from '../planning/keep';
+import { hiddenIn, notRead, writePlan } from '../planning/keep';
 import type { Plan } from '../planning/plan';
 import { alternativesLines, headline, planLines } from '../report/plan';
 import { line } from '../text/shown';
@@ -53,7 +53,7 @@ export function editsFor(snapshot: PartSnapshot, plan: Plan): TextEdit[] | undef
 
 /** An answer that was worked out elsewhere from the text alone, for the document as it is here, where its shop may be missing. */
 export function answerFor(answer: PlanAnswer, snapshot: PartSnapshot): PlanAnswer {
-  const unread = unreadIn(snapshot.findings);
-  if (!answer.whole || unread.length === 0) return answer;
-  return { ...answer, whole: false, refused: line(notRead(unread, snapshot.checked.tree)), edits: [] };
+  const hidden = hiddenIn(snapshot.checked, snapshot.findings);
+  if (!answer.whole || hidden.length === 0) return answer;
+  return { ...answer, whole: false, refused: line(notRead(hidden)), edits: [] };
 }
