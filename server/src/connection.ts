@@ -222,14 +222,13 @@ class Server {
       this.#on(textDocument, token, [], async (read, onGone) => {
         if (read.kind !== 'part') return actionsOf(read, range, only);
         const part = this.#soon.with(this.#judge.view(read));
-        if (wantsPlan(part, range, only)) {
-          const version = this.#versionOf(read.path);
-          await this.#soon.planned(part);
-          // Planning takes a while: what is offered is offered for the text as it is now, or not at all.
-          if (this.#versionOf(read.path) !== version)
-            throw new ResponseError(LSPErrorCodes.ContentModified, 'the text was changed while it was planned');
-        }
-        return [...(await this.#asker.answer('actions', part, { range, ...(only && { only }) }, onGone))];
+        const planned = wantsPlan(part, range, only);
+        if (planned) await this.#soon.planned(part);
+        const offered = [...(await this.#asker.answer('actions', part, { range, ...(only && { only }) }, onGone))];
+        // Planning takes a while: what is offered is offered for the text as it is now, or not at all.
+        if (planned && (await this.#workspace.text(read.path)) !== read.text)
+          throw new ResponseError(LSPErrorCodes.ContentModified, 'the text was changed while it was planned');
+        return offered;
       }),
     );
   }
