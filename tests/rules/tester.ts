@@ -13,6 +13,7 @@ import type { Shop } from '../../server/src/spec/shop-model';
 import { commentsOf } from '../../server/src/text/comments';
 import { applyEdits } from '../../server/src/text/edit';
 import { readText } from '../../server/src/text/read';
+import { withoutHidden } from '../../server/src/text/shown';
 
 /** The findings of one rule on a text. */
 export function findingsOf(rule: string, text: string, shop: Shop = builtinShop()): readonly Finding[] {
@@ -135,7 +136,9 @@ const isFace = (name: string) => ['left', 'right', 'front', 'back', 'bottom', 't
 function lost(before: string, after: string): readonly string[] {
   const is = commentsOf(after);
   // A value that YAML took for a comment is still there when it stands in quotes.
-  return commentsOf(before).filter((c) => !is.includes(c) && !after.includes(JSON.stringify(c)));
+  return commentsOf(before).filter(
+    (c) => !is.includes(c) && !is.includes(withoutHidden(c)) && !after.includes(JSON.stringify(c)),
+  );
 }
 
 function withComments(text: string): string {

@@ -13,6 +13,7 @@ import type { Shop } from '../spec/shop-model';
 import { readingText, readText } from '../text/read';
 import type { Span, TextEdit, TextTree } from '../text/tree';
 import { allSafe, tryFixes, tryFixesOn } from './fixes';
+import { hiddenCharacters } from './form/hidden-character';
 import { Judging, type ReadPart } from './judging';
 import { inTextOrder } from './order';
 import type { Finding, Fix } from './rule';
@@ -104,7 +105,11 @@ export function checkShop(text: string, uri?: string, before?: CheckedShop): Che
   );
   if (!shop) return { tree, shop: before?.shop ?? resolveShop(readText('shop: none\n'), uri), findings: broken };
   const problems = problemsOf(tree, shop.problems);
-  return { tree, shop, findings: inTextOrder([...problems, ...shopFindings(tree), ...kitFindings(shop)], tree) };
+  return {
+    tree,
+    shop,
+    findings: inTextOrder([...problems, ...hiddenCharacters(tree), ...shopFindings(tree), ...kitFindings(shop)], tree),
+  };
 }
 
 export interface CheckedJob {
@@ -127,7 +132,7 @@ export function checkJob(text: string, before?: CheckedJob): CheckedJob {
     ),
   );
   if (!job) return { tree, job: before?.job ?? resolveJob(readText('job: none\n')), findings: broken };
-  return { tree, job, findings: inTextOrder(problemsOf(tree, job.problems), tree) };
+  return { tree, job, findings: inTextOrder([...problemsOf(tree, job.problems), ...hiddenCharacters(tree)], tree) };
 }
 
 /** What stands wrong in the text. A value that a comment has swallowed is told once, not also as missing. */

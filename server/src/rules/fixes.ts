@@ -7,6 +7,7 @@ import type { Shop } from '../spec/shop-model';
 import { commentsOf } from '../text/comments';
 import { applyEdits, locateEdits } from '../text/edit';
 import { lineEdits } from '../text/line-edits';
+import { withoutHidden } from '../text/shown';
 import type { TextEdit, TextTree } from '../text/tree';
 import { base } from './accept';
 import type { CheckedPart } from './check';
@@ -146,10 +147,12 @@ function tally(findings: readonly Finding[]): Map<string, { count: number; sampl
   return counts;
 }
 
-/** Every comment is still there, or is taken up as the value that it was meant to be. */
+/** Every comment is still there, be it without what does not show in it, or is taken up as the value that it was meant to be. */
 function sameComments(before: string, after: string, edits: readonly TextEdit[]): boolean {
   const is = commentsOf(after);
-  return commentsOf(before).every((c) => is.includes(c) || edits.some((e) => e.newText.includes(c)));
+  return commentsOf(before).every(
+    (c) => is.includes(c) || is.includes(withoutHidden(c)) || edits.some((e) => e.newText.includes(c)),
+  );
 }
 
 /** The edits that apply every safe fix until none is left. */

@@ -1,4 +1,5 @@
 /** A rule's page in Markdown: one text for the rules' pages, hover and `scribeline explain`. */
+import { lines as shownLines } from '../text/shown';
 import type { Limit, Rule } from './rule';
 
 /** `schemas/rules/wall/thin.md`, below the repository's root. */
@@ -111,5 +112,5 @@ function acceptText(rule: Rule): string {
   return `To live with it, say so in the part file, and why:\n\n${fenced(`accept:\n  - { rule: ${rule.name}, of: FEATURE, because: … }\n`)}`;
 }
 
-const fenced = (yaml: string) => `\`\`\`yaml\n${yaml.trimEnd()}\n\`\`\``;
+const fenced = (yaml: string) => `\`\`\`yaml\n${shownLines(yaml.trimEnd())}\n\`\`\``;
 const cell = (text: string) => text.replaceAll('|', '\\|').replaceAll('\n', ' ');

@@ -11,6 +11,7 @@ export const WITHOUT_SHOP: ReadonlySet<string> = new Set([
   'form/unknown-name',
   'form/unused-parameter',
   'form/swallowed-comment',
+  'form/hidden-character',
   'form/outside-body',
   'form/removes-nothing',
   'form/overlap',

@@ -43,6 +43,11 @@ function codeOf(character: string): string {
   return `U+${character.codePointAt(0)!.toString(16).toUpperCase().padStart(4, '0')}`;
 }
 
+/** What is left of a line when nothing in it hides. */
+export function withoutHidden(text: string): string {
+  return [...hiddenIn(text)].reverse().reduce((left, { from, to }) => left.slice(0, from) + left.slice(to), text);
+}
+
 /** The character that would act, by its code. */
 function byCode(character: string): string {
   return `‹${codeOf(character)}›`;

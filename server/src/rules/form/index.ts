@@ -1,5 +1,6 @@
 /** The rules of the topic form: the text means a part. */
 import type { Rule } from '../rule';
+import { hiddenCharacter } from './hidden-character';
 import { inPieces } from './in-pieces';
 import { notJudged } from './not-judged';
 import { outsideBody } from './outside-body';
@@ -20,6 +21,7 @@ export const RULES: readonly Rule[] = [
   unknownName,
   unusedParameter,
   swallowedComment,
+  hiddenCharacter,
   outsideBody,
   removesNothing,
   overlap,
