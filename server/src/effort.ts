@@ -1,9 +1,10 @@
 /**
  * How much work may go into a question, and who may call it off. Everything that judges a part says what it does with
- * `spend`, in its innermost loops; one unit is about a look at an edge of an outline.
+ * `spend` or `heed`, in its innermost loops; one unit is about a look at an edge of an outline.
  *
- * Two things end work early, and they are kept apart. A *budget* counts: where it does not reach, a rougher answer serves
- * (`within`), and because it is counted, not timed, the answer is the same on every machine. A *meter* watches a clock or
+ * Three things end work early, and they are kept apart. A *budget* counts: where it does not reach, a rougher answer serves
+ * (`within`), and because it is counted, not timed, the answer is the same on every machine. A *limit* counts everything,
+ * generously, and where it is met the answer says so (`limited`). A *meter* watches a clock or
  * a cancellation (`metered`): where it is over, `CutShort` goes up to whoever set it, the work is left undone and is done
  * again at another time or in another thread. A meter therefore never decides what an answer is, only where it is worked
  * out; nobody between may take a `CutShort` for a failure, and what is kept for later must be whole when it is kept.
@@ -12,9 +13,11 @@
  * what is kept between questions is kept with its price (`Priced`), and whoever takes it pays that as if he had done it.
  */
 
-/** Judging is one stretch of work without waiting, so one meter and one budget are in force at a time. */
+/** Judging is one stretch of work without waiting, so one meter, one limit and one budget are in force at a time. */
 let granted = Number.POSITIVE_INFINITY;
 let over: (() => boolean) | undefined;
+let allowed = Number.POSITIVE_INFINITY;
+let stretch = Number.POSITIVE_INFINITY;
 let untilLook = Number.POSITIVE_INFINITY;
 /** All that was ever spent. */
 let total = 0;
@@ -30,6 +33,7 @@ export interface Budget {
 }
 
 class TooMuch extends Error {}
+class BeyondLimit extends Error {}
 
 /** The work was called off, or its time is over. */
 export class CutShort extends Error {
@@ -38,9 +42,14 @@ export class CutShort extends Error {
   }
 }
 
-/** Counts work done. Called by every loop that can turn often. */
+/** Counts work done against the budget. Called by the inner loops whose question has a rougher answer. */
 export function spend(units: number): void {
   charge(units);
+  heed(units);
+}
+
+/** Counts work that no budget asks for, and looks up now and then. Called by every other loop that can turn often. */
+export function heed(units: number): void {
   untilLook -= units;
   if (untilLook <= 0) look();
 }
@@ -92,29 +101,68 @@ export class Priced<T> {
 }
 
 function look(): void {
-  untilLook = over ? BETWEEN_LOOKS : Number.POSITIVE_INFINITY;
+  allowed -= stretch - untilLook;
+  if (allowed < 0) {
+    begin();
+    throw new BeyondLimit('more work than is allowed');
+  }
+  begin();
   if (over?.()) {
     untilLook = 0;
+    stretch = 0;
     throw new CutShort();
   }
 }
 
+/** The next look is due after so much. */
+function begin(): void {
+  stretch = over ? Math.min(BETWEEN_LOOKS, Math.max(0, allowed)) : Math.max(0, allowed);
+  untilLook = stretch;
+}
+
 /** Does `work` under a meter; throws `CutShort` where `isOver` says so before it is done. A meter outside goes on watching. */
 export function metered<T>(isOver: () => boolean, work: () => T): T {
-  const [outer, untilOuter] = [over, untilLook];
+  const outer = over;
+  settle();
   over = outer ? () => outer() || isOver() : isOver;
-  untilLook = BETWEEN_LOOKS;
+  begin();
   try {
     return work();
   } finally {
+    settle();
     over = outer;
-    untilLook = outer ? Math.min(untilOuter, BETWEEN_LOOKS) : Number.POSITIVE_INFINITY;
+    begin();
   }
+}
+
+/** The answer of `work`, or of `otherwise` where it takes more than so many units, spent or heeded. */
+export function limited<T>(units: number, work: () => T, otherwise: () => T): T {
+  settle();
+  const outer = allowed;
+  const mine = Math.min(outer, units);
+  allowed = mine;
+  begin();
+  try {
+    return work();
+  } catch (failure) {
+    if (!(failure instanceof BeyondLimit) || outer < units) throw failure;
+    return otherwise();
+  } finally {
+    settle();
+    allowed = outer - (mine - allowed);
+    begin();
+  }
+}
+
+/** Takes what was done since the last look from what is allowed. */
+function settle(): void {
+  if (Number.isFinite(stretch)) allowed -= stretch - untilLook;
+  stretch = untilLook;
 }
 
 /** For every `catch` on the way: that work was stopped is nobody's failure, and goes on to whoever set budget or meter. */
 export function unlessStopped(failure: unknown): void {
-  if (failure instanceof CutShort || failure instanceof TooMuch) throw failure;
+  if (failure instanceof CutShort || failure instanceof TooMuch || failure instanceof BeyondLimit) throw failure;
 }
 
 /** The answer of `work`, or of `otherwise` where the budget does not reach. What `work` costs is taken from the budget. */
@@ -128,7 +176,7 @@ export function within<T>(budget: Budget, work: () => T, otherwise: () => T): T 
     return work();
   } catch (failure) {
     // It will be done again: what was spent so far must not make that answer another.
-    if (failure instanceof CutShort) charged = false;
+    if (failure instanceof CutShort || failure instanceof BeyondLimit) charged = false;
     // Nor is it this question's to answer roughly where what it is part of has nothing left.
     if (!(failure instanceof TooMuch) || outer < budget.left) throw failure;
     // By how much the last step went beyond turns on where it was taken: all that there was is what it cost.

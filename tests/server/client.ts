@@ -41,7 +41,10 @@ export class Client {
   readonly child: ChildProcess;
   readonly connection: ProtocolConnection;
   readonly #documents = new Map<string, TextDocument>();
+  readonly #waiting: (() => void)[] = [];
   stderr = '';
+  /** How often the server asked to be asked again. */
+  refreshes = 0;
   initialized!: InitializeResult;
 
   private constructor(args: readonly string[]) {
@@ -57,13 +60,26 @@ export class Client {
   }
 
   static async start(
-    options: { roots?: readonly string[]; args?: readonly string[]; initializationOptions?: unknown } = {},
+    options: {
+      roots?: readonly string[];
+      args?: readonly string[];
+      initializationOptions?: unknown;
+      /** An editor that can be asked to ask for diagnostics again. */
+      refreshes?: boolean;
+    } = {},
   ): Promise<Client> {
     const client = new Client(options.args ?? [SERVER, '--stdio']);
+    client.connection.onRequest('workspace/diagnostic/refresh', () => {
+      client.refreshes++;
+      for (const news of client.#waiting.splice(0)) news();
+      return null;
+    });
     client.initialized = await client.connection.sendRequest('initialize', {
       processId: process.pid,
       rootUri: null,
-      capabilities: CAPABILITIES,
+      capabilities: options.refreshes
+        ? { ...CAPABILITIES, workspace: { diagnostics: { refreshSupport: true } } }
+        : CAPABILITIES,
       workspaceFolders: (options.roots ?? []).map((uri) => ({ uri, name: 'root' })),
       initializationOptions: options.initializationOptions,
     });
@@ -118,6 +134,12 @@ export class Client {
       identifier: 'scribeline',
       ...(previousResultId ? { previousResultId } : {}),
     });
+  }
+
+  /** Resolves when the server has asked to be asked again more than `known` times. */
+  async refreshed(known: number): Promise<void> {
+    if (this.refreshes > known) return;
+    await new Promise<void>((resolve) => this.#waiting.push(resolve));
   }
 
   async diagnostics(uri: string): Promise<PlainDiagnostic[]> {

@@ -1,9 +1,11 @@
 /** A line across an outline: the stretches of it that lie inside. */
+import { heed } from '../effort';
 import { windingOf } from './inside';
 import type { Edge } from './types';
 
 /** The stretches of the line `nu·u + nv·v = d` inside the edges, by the distance t along (−nv, nu). */
 export function chords(edges: readonly Edge[], nu: number, nv: number, d: number): [number, number][] {
+  heed(edges.length);
   const ts: number[] = [];
   for (const e of edges) {
     if (e.type === 'line') {

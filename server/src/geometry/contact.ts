@@ -1,4 +1,5 @@
 /** Which voids share volume with which: bounds by a sweep along the longest axis, then a closer look at round pairs. */
+import { heed } from '../effort';
 import { isFullCircle } from './edge';
 import type { Prism } from './prism';
 import type { Box } from './types';
@@ -15,6 +16,7 @@ export function contacts(prisms: readonly Prism[], hair = 1e-9): readonly (reado
     const start = p.bounds.min[axis];
     open = open.filter((k) => prisms[k]!.bounds.max[axis] > start + hair);
     for (const k of open) {
+      heed(1);
       const q = prisms[k]!;
       if (!boxesMeet(p.bounds, q.bounds, hair) || stacked(p, q, hair) || roundApart(p, q, hair)) continue;
       out[i]!.push(k);

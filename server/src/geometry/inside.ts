@@ -1,4 +1,5 @@
 /** Point against outline: winding number and signed distance, for lines and arcs alike, without angles. */
+import { heed } from '../effort';
 import { distanceTo, edgeRect, isFullCircle, type Rect } from './edge';
 import { regionEdges } from './moments';
 import type { Edge, Loop, Region } from './types';
@@ -9,6 +10,7 @@ import type { Edge, Loop, Region } from './types';
  * every chord is judged the same way in both sums.
  */
 export function windingOf(edges: readonly Edge[], u: number, v: number): number {
+  heed(edges.length);
   let winding = 0;
   for (const e of edges) {
     const au = e.a.u;
@@ -52,6 +54,7 @@ export function isInside(r: Region, u: number, v: number): boolean {
 
 /** Distance to the outline, mm: positive inside, negative outside. */
 export function depthInside(edges: readonly Edge[], u: number, v: number): number {
+  heed(edges.length);
   let least = Number.POSITIVE_INFINITY;
   for (const e of edges) {
     const d = distanceTo(e, u, v);

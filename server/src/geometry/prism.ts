@@ -2,6 +2,7 @@
  * A swept outline, the one kind of volume here: a void, or the body itself. Its inset at a depth, its bounds,
  * whether a point lies in it.
  */
+import { heed } from '../effort';
 import { reachOf } from './edge';
 import { isDeepInside, windingOf } from './inside';
 import { regionEdges } from './moments';
@@ -63,6 +64,7 @@ export function boundsOf(frame: Frame, region: Region, from: number, to: number,
 
 /** True where the point lies in the volume. */
 export function holds(p: Prism, at: Vec3): boolean {
+  heed(1);
   const { min, max } = p.bounds;
   if (at[0] < min[0] || at[0] > max[0] || at[1] < min[1] || at[1] > max[1] || at[2] < min[2] || at[2] > max[2]) {
     return false;

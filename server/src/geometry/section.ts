@@ -4,6 +4,7 @@
  * along it and the sides are straight; the curves of a cone, a fillet or a leaning cylinder are chains of arcs, close
  * enough for every digit that is told.
  */
+import { heed } from '../effort';
 import { chords } from './chords';
 import { line } from './edge';
 import { flankedSection } from './flanks';
@@ -36,6 +37,7 @@ const flats = new WeakMap<Prism, (Section | undefined)[]>();
 
 /** The section of a prism at `at` mm along the axis. */
 export function sectionOf(p: Prism, axis: AxisIndex, at: number): Section {
+  heed(10);
   const stands = standing(p, axis);
   if (stands === 'along') {
     const w = (at - p.frame.origin[axis]) * p.frame.w[axis];

@@ -2,6 +2,7 @@
  * Columns: what a line along the spindle meets in the finished part. Depths are counted from the plane of the face
  * that looks at the spindle, on the body's envelope, downward.
  */
+import { heed } from '../effort';
 import { inward } from '../geometry/frame';
 import type { Solid, Vec3, Void } from '../geometry/types';
 import { FACE_AXIS, type Face } from '../spec/model';
@@ -37,6 +38,7 @@ export function atDepth(solid: Place, face: Face, p: Vec3, depthMm: number): Vec
 
 /** Voids that meet this one's outline anywhere along its axis, itself included: all that a column through it can meet. */
 export function beside(v: Void, { voids }: Pick<Solid, 'voids'>): readonly Void[] {
+  heed(voids.length);
   const [ax, ay, az] = [0, 1, 2].map((i) => Math.abs(v.frame.w[i as 0 | 1 | 2]) < 0.5) as [boolean, boolean, boolean];
   const { min, max } = v.bounds;
   const meets = (o: Void, i: 0 | 1 | 2) => o.bounds.max[i] >= min[i] - 0.1 && o.bounds.min[i] <= max[i] + 0.1;

@@ -3,6 +3,7 @@
  * a straight tool can cut it, and what must be cut before it. Edges broken all round a part are one item for each
  * face they are cut from.
  */
+import { heed } from '../effort';
 import type { Solid } from '../geometry/types';
 import { AXIS_INDEX } from '../geometry/vector';
 import { approachesOf, endsOf } from '../machining/approach';
@@ -101,6 +102,8 @@ function beforeIt(item: Item, items: readonly Item[], part: Part, solid: Solid):
   for (const edge of broken) if (edge.type === 'rim') names.add(edge.feature.name);
   // An edge is broken when both faces that meet in it are there.
   const faces = new Set(broken.flatMap((e) => (e.type === 'face' ? [e.face] : e.type === 'edge' ? e.faces : [])));
+  if (names.size === 0 && faces.size === 0) return [];
+  heed(items.length);
   return items
     .filter((other) => other !== item)
     .filter(

@@ -2,7 +2,7 @@
  * The judging of one part, rule by rule. What a rule finds depends on the part and the shop alone, so the rules can be
  * asked one at a time, here or in another thread, and what they found is put together the same way whoever asked.
  */
-import { within } from '../effort';
+import { limited } from '../effort';
 import type { Solid } from '../geometry/types';
 import type { Part } from '../spec/model';
 import type { Shop } from '../spec/shop-model';
@@ -93,8 +93,8 @@ export class Judging {
     const { part, shop, solid, tree } = this.#of;
     const raised = rule.after?.flatMap((name) => (this.#judges(name) ? this.judge(name) : []));
     const millions = limitOf(notJudged, 'work', shop);
-    return within(
-      { left: millions * 1e6 },
+    return limited(
+      millions * 1e6,
       () => runOne(rule, part, shop, solid, tree, raised && { raised }),
       () => [notJudgedFinding(rule.name, part, millions)],
     );

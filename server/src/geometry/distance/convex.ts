@@ -3,6 +3,7 @@
  * and Keerthi, 1988): the point of their difference nearest to the origin, closed in on by points, lines, triangles and
  * tetrahedra. Round bodies are exact: their reach is worked out, not a mesh of them.
  */
+import { heed } from '../../effort';
 import type { Vec3 } from '../types';
 import { cross, dot, length, mix, sub } from '../vector';
 
@@ -34,6 +35,7 @@ const ROUNDS = 256;
  * Least distance between two convex bodies, mm, to about 1e-9 of their size. `enough`: stops as soon as it is certain that they are farther apart.
  */
 export function convexApart(a: Convex, b: Convex, enough = Number.POSITIVE_INFINITY): Between {
+  heed(20);
   let way = sub(a.middle, b.middle);
   if (dot(way, way) < 1e-24) way = [1, 0, 0];
   let corners: Corner[] = [];

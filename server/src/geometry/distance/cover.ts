@@ -2,7 +2,7 @@
  * Whether material really stands between two places. A gap that a third removed volume takes away is no wall, so the
  * gap is cut into cells at the bounds of the volumes near it, and the place is sought among the cells that still stand.
  */
-import { spend } from '../../effort';
+import { heed, spend } from '../../effort';
 import { holds, insetAt } from '../prism';
 import type { BodyShape, Box, Vec3, Void } from '../types';
 import { dot, mix, shadow } from '../vector';
@@ -61,6 +61,7 @@ const CLOSER = [0.5, 0.17, 0.83, 0.33, 0.67];
  * volumes that reach into the gap can take it away; the part as a whole is asked last, once.
  */
 export function stands(p: Vec3, q: Vec3, s: Surroundings): boolean {
+  heed(4);
   for (const t of SAMPLES) {
     const x = mix(p, q, t);
     if (!inBody(s.body, x)) return false;

@@ -3,6 +3,7 @@
  * them stands square on both boundaries, the gap's own least width there. One pair of outlines may have several (the
  * arms of a U around a rib), and an outline may face itself (a neck of material between two of its arms).
  */
+import { heed } from '../../effort';
 import type { Point2, Region } from '../types';
 import { alongOf, lineSide, nearestOn, type Outline, onSweep, outlineOf, pointAlong, type Side } from './outline';
 import { boundsApart, eachNearest } from './planar';
@@ -38,6 +39,7 @@ function squareAt(s: Side, p: Point2, x: number, y: number, out: 1 | -1): boolea
 }
 
 function facingOf(e: Side, f: Side, below: number, out: 1 | -1, found: Facing[]): void {
+  heed(4);
   eachNearest(e, f, (p, q, from, to) => {
     const du = q.u - p.u;
     const dv = q.v - p.v;

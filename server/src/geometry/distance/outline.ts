@@ -2,6 +2,7 @@
  * A region made ready for measuring: its edges with tangents, neighbours and bounds worked out once. The region lies to
  * the left of every side (outer loops counter-clockwise, holes clockwise), so right of a tangent is out of the region.
  */
+import { heed } from '../../effort';
 import { windingOf } from '../inside';
 import { regionEdges } from '../moments';
 import type { Edge, Loop, Point2, Region } from '../types';
@@ -220,6 +221,7 @@ export function nearestOn(s: Side, u: number, v: number): Point2 {
 
 /** Signed distance of a point to the region's boundary, mm: negative inside. */
 export function signedDistance(o: Outline, u: number, v: number): number {
+  heed(o.sides.length);
   let best = Number.POSITIVE_INFINITY;
   for (const s of o.sides) best = Math.min(best, distanceTo(s, u, v));
   return windingOf(o.edges, u, v) !== 0 ? -best : best;

@@ -2,6 +2,7 @@
  * Least distances in one plane, in closed form: between two edges, two loops, two regions, with the places where they
  * are nearest. Every nearest pair of two lines or arcs is a crossing, a common perpendicular, or an end against the other.
  */
+import { heed } from '../../effort';
 import type { Edge, Loop, Point2, Region } from '../types';
 import {
   nearestOn,
@@ -28,6 +29,7 @@ const HAIR = 1e-9;
 
 /** Every place where two sides may be nearest to each other: the least of them is the distance. */
 export function eachNearest(e: Side, f: Side, visit: Visit): void {
+  heed(4);
   const back: Visit = (p, q) => visit(q, p, -1, -1);
   if (!e.arc && !f.arc) {
     if (linesCross(e, f, visit)) return;

@@ -1,0 +1,86 @@
+/**
+ * How long one waits for texts that cost much: for the first findings, for all of them, and for an answer about another
+ * document meanwhile; each beside a bare parse of the same text in a process of its own.
+ */
+import { execFileSync } from 'node:child_process';
+import { readFileSync, writeFileSync } from 'node:fs';
+import { join, resolve } from 'node:path';
+import { performance } from 'node:perf_hooks';
+import { Client } from '../server/client';
+
+const ROOT = resolve(__dirname, '../..');
+const OTHER = 'file:///bench/other.part.yaml';
+const SMALL = 'part: other\nunits: mm\nbody: { x: 40, y: 30, z: 10 }\n';
+
+export interface Waits {
+  /** Opening to first findings, in a server that has just started, ms. */
+  readonly firstMs: number;
+  readonly allMs: number;
+  /** Answers about another document, asked one after the other meanwhile, ms. */
+  readonly others: readonly number[];
+  readonly findings: number;
+  /** The server with its threads when all is done; none where it cannot be told. */
+  readonly megabytes?: number;
+}
+
+/** The first parse in a process that has just started: what the server has to do as cold. */
+export function bareParse(text: string, folder: string): number {
+  const file = join(folder, 'slow.part.yaml');
+  writeFileSync(file, text);
+  const program = `
+    const { parseDocument } = require('yaml');
+    const text = require('fs').readFileSync(${JSON.stringify(file)}, 'utf8');
+    const start = performance.now(); parseDocument(text); console.log(performance.now() - start);`;
+  const times = Array.from({ length: 3 }, () =>
+    Number(execFileSync(process.execPath, ['-e', program], { cwd: ROOT, encoding: 'utf8' })),
+  );
+  return times.sort((a, b) => a - b)[1]!;
+}
+
+export async function waitsFor(text: string): Promise<Waits> {
+  const client = await Client.start({ refreshes: true });
+  const uri = 'file:///bench/slow.part.yaml';
+  client.open(OTHER, SMALL);
+  await client.diagnostics(OTHER);
+  const others: number[] = [];
+  let done = false;
+  const asking = (async () => {
+    while (!done) {
+      const begun = performance.now();
+      await client.connection.sendRequest('textDocument/documentSymbol', { textDocument: { uri: OTHER } });
+      others.push(performance.now() - begun);
+      await new Promise((next) => setTimeout(next, 3));
+    }
+  })();
+  const begun = performance.now();
+  client.open(uri, text);
+  let known = client.refreshes;
+  let report = await client.pull(uri);
+  const firstMs = performance.now() - begun;
+  // All is told when nothing new follows: the planner's word in a quiet moment comes last, and is not waited for.
+  let allMs = firstMs;
+  while (await Promise.race([client.refreshed(known).then(() => true), quiet(allMs)])) {
+    known = client.refreshes;
+    report = await client.pull(uri);
+    allMs = performance.now() - begun;
+  }
+  done = true;
+  await asking;
+  const megabytes = residentMb(client.child.pid!);
+  await client.stop();
+  const findings = report.kind === 'full' ? report.items.length : 0;
+  return { firstMs, allMs, others, findings, ...(megabytes !== undefined && { megabytes }) };
+}
+
+/** Longer than anything of these takes that is not over. */
+const quiet = (soFarMs: number) =>
+  new Promise<false>((resolve) => setTimeout(() => resolve(false), Math.max(12_000, 2 * soFarMs)).unref());
+
+export function residentMb(pid: number): number | undefined {
+  try {
+    const kb = /VmRSS:\s+(\d+) kB/.exec(readFileSync(`/proc/${pid}/status`, 'utf8'))?.[1];
+    return kb === undefined ? undefined : Number(kb) / 1024;
+  } catch {
+    return undefined;
+  }
+}
