@@ -9,12 +9,16 @@ import { join, resolve } from 'node:path';
 import { performance } from 'node:perf_hooks';
 import { CLI, Client } from '../server/client';
 import { exactTimes } from './exact';
+import { bareParse, waitsFor } from './in-time';
 import { keystrokeRows } from './keystroke';
 import { plate } from './parts';
 import { planTimes } from './plan';
+import { SLOW } from './slow-parts';
 import { viewTimes } from './view';
 
 const EDITS = 200;
+/** What opening a part takes at least in a server that has just started, whatever its text, ms. */
+const FIRST_MS = 80;
 const ROOT = resolve(__dirname, '../..');
 
 interface Spread {
@@ -114,6 +118,21 @@ function row(what: string, ratio: number, goal: number, detail: string): void {
   );
 }
 
+/** Texts that cost much: what one waits for, beside a bare parse of the same text, but never less than a turn's time. */
+async function slowTexts(folder: string): Promise<void> {
+  for (const [name, text] of SLOW) {
+    const parse = bareParse(text, folder);
+    const { firstMs, allMs, others, megabytes } = await waitsFor(text);
+    const most = Math.max(2.5 * parse, FIRST_MS);
+    const detail = `first ${ms(firstMs)}, all ${ms(allMs)}, bare parse ${ms(parse)}`;
+    row(`${name}: first findings / parse`, firstMs / parse, Number((most / parse).toFixed(2)), detail);
+    const sorted = [...others].sort((a, b) => a - b);
+    const at = (q: number) => sorted[Math.min(sorted.length - 1, Math.floor(q * sorted.length))] ?? 0;
+    const spreadOf = `p50 ${ms(at(0.5))} p95 ${ms(at(0.95))} p99 ${ms(at(0.99))} most ${ms(at(1))}`;
+    say(`told    ${name}: another document answered meanwhile   ${spreadOf}, ${megabytes?.toFixed(0) ?? '?'} MB`);
+  }
+}
+
 async function main(): Promise<void> {
   const folder = mkdtempSync(join(tmpdir(), 'scribeline-bench-'));
   try {
@@ -125,6 +144,7 @@ async function main(): Promise<void> {
       row(`${count} features: change → diagnostics / yaml, p50`, change.p50 / yaml.p50, 1.5, detail);
       row(`${count} features: change → diagnostics / yaml, p95`, change.p95 / yaml.p95, 1.5, '');
     }
+    await slowTexts(folder);
     for (const line of await keystrokeRows()) say(line);
     const { server, bare } = await start();
     const allowed = (bare.p50 * 1.5 + 300) / bare.p50;

@@ -9,6 +9,8 @@ export function reportJson(files: readonly Reported[], unread: readonly string[]
 }
 
 function fileJson(file: Reported): unknown {
+  // Rules that were stopped: what they would have found is missing here.
+  const notJudged = file.findings.flatMap(({ finding }) => finding.facts.not_judged ?? []);
   return {
     path: file.path,
     ...(file.part ? { part: file.part } : {}),
@@ -17,6 +19,7 @@ function fileJson(file: Reported): unknown {
       left_out: file.leftOut.reduce((sum, { count }) => sum + count, 0),
       left_out_of: Object.fromEntries(file.leftOut.map(({ rule, count }) => [rule, count])),
     }),
+    ...(notJudged.length > 0 && { not_judged: notJudged }),
     ...(file.untried && { fixes_not_tried: file.untried }),
     findings: file.findings.map(({ finding, range, related, fixes }) => ({
       rule: finding.rule,
