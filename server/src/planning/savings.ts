@@ -71,8 +71,9 @@ function look(checked: CheckedPart, setups: readonly Setup[]): readonly Finding[
   for (const s of cheapestFirst(priced(commonSizes(source)).filter(spares)))
     if (s.change.of.every((n) => !taken.has(n)) && isSound(s, checked)) tell(s);
 
+  const most = mostSaved(before);
   const slowest = part.features
-    .map((feature) => ({ feature, most: mostSaved(feature.name, before) }))
+    .map((feature) => ({ feature, most: most.get(feature.name) ?? NOTHING }))
     .sort((a, b) => b.most.cutting - a.most.cutting);
   for (const { feature, most } of slowest) {
     if (taken.has(feature.name)) continue;
@@ -90,21 +91,25 @@ function look(checked: CheckedPart, setups: readonly Setup[]): readonly Finding[
   return told.map((s) => findingOf(s, checked, spares(s), lesser.get(s)));
 }
 
-/** What no change to a feature can save more than: what it takes, and the tools that nothing else needs. */
-function mostSaved(
-  name: string,
-  { setups }: PlanTime,
-): { readonly cutting: number; readonly tools: readonly string[] } {
-  let cutting = 0;
-  const tools: string[] = [];
-  for (const s of setups)
-    for (const cut of s.cuts) {
-      if (cut.name !== name) continue;
-      cutting += cut.minutes[0];
-      const others = new Set(s.cuts.filter((c) => c.name !== name).flatMap((c) => c.tools));
-      tools.push(...cut.tools.filter((t) => !others.has(t)));
+interface Most {
+  readonly cutting: number;
+  readonly tools: readonly string[];
+}
+const NOTHING: Most = { cutting: 0, tools: [] };
+
+/** What no change to a feature can save more than, by its name: what it takes, and the tools that nothing else needs. */
+function mostSaved({ setups }: PlanTime): ReadonlyMap<string, Most> {
+  const most = new Map<string, Most>();
+  for (const s of setups) {
+    const users = new Map<string, Set<string>>();
+    for (const { name, tools } of s.cuts) for (const t of tools) users.set(t, (users.get(t) ?? new Set()).add(name));
+    for (const { name, minutes, tools } of s.cuts) {
+      const { cutting, tools: before } = most.get(name) ?? NOTHING;
+      const alone = tools.filter((t) => users.get(t)!.size === 1);
+      most.set(name, { cutting: cutting + minutes[0], tools: alone.length > 0 ? [...before, ...alone] : before });
     }
-  return { cutting, tools };
+  }
+  return most;
 }
 
 /** Of the cutting alone, the less of the two ends. */

@@ -3,7 +3,7 @@ import { at, entry, type MapNode, scalarAt } from '../../../text/tree';
 import type { Engraving, Feature, Groove, Length } from '../../model';
 import { baseOf, finishOf, type Head } from '../base';
 import { unwritten } from '../outline';
-import { depthOf } from '../places';
+import { depthOf, MOST } from '../places';
 import { textOf, type Work } from '../work';
 
 export function groove(work: Work, head: Head, map: MapNode): Groove | undefined {
@@ -56,6 +56,12 @@ export function engraving(work: Work, head: Head, map: MapNode): Engraving | und
   const depth = depthOf(work, map, base);
   const text = textOf(scalarAt(map, 'text')!);
   if (text.trim() === '') work.fail('There is nothing to engrave.', scalarAt(map, 'text')!.span);
+  if (text.length > MOST) {
+    return work.fail(
+      `An engraving has at most ${MOST.toLocaleString('en')} letters; this has ${text.length.toLocaleString('en')}. Shorten it, or cut it in two.`,
+      scalarAt(map, 'text')!.span,
+    );
+  }
   if (depth?.through) work.fail('Text is engraved to a depth, not through.', depth.span);
   const stroke = at(map, 'stroke')
     ? work.length(map, 'stroke')
