@@ -51,6 +51,7 @@ const SHOWN_FIGURES: readonly (readonly [name: string, words: (f: Figure) => str
   ['volume', (f) => f.value],
   ['least wall', (f) => `wall ${f.value}`],
   ['to chips', (f) => `${f.value} chips`],
+  ['without', (f) => `without ${f.value}`],
 ];
 
 /** The active part; while the part view has the keyboard, the one beside it. */

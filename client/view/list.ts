@@ -1,7 +1,7 @@
 /** Features and findings as a list that a keyboard and a screen reader can use: up, down, Enter goes to the text. */
 
 import type { Range } from 'vscode-languageserver-types';
-import type { PictureFeature, PictureFinding } from '../../server/src/service/view/protocol';
+import type { PartPicture } from '../../server/src/service/view/protocol';
 
 export interface Entry {
   readonly id: string;
@@ -35,7 +35,7 @@ export class List {
     box.addEventListener('click', (e) => this.#click(e));
   }
 
-  show(features: readonly PictureFeature[], findings: readonly PictureFinding[]): void {
+  show({ features, findings, leftOut = [] }: Pick<PartPicture, 'features' | 'findings' | 'leftOut'>): void {
     const chosen = this.#entries[this.#at]?.id;
     this.#entries = [
       ...findings.map((f, i) => ({
@@ -53,6 +53,14 @@ export class List {
         detail: f.kind,
         kind: 'feature',
         of: [f.name],
+        range: f.nameRange,
+      })),
+      ...leftOut.map((f) => ({
+        id: `left-out-${f.name}`,
+        text: f.name,
+        detail: 'not in the picture: it could not be read',
+        kind: 'feature',
+        of: [],
         range: f.nameRange,
       })),
     ];

@@ -10,6 +10,7 @@ import { Overlay } from './overlay';
 import { type Hit, Scene } from './scene';
 import { stepAt, stepsOf } from './steps';
 import { onThemeChange, readColours } from './theme';
+import { withoutText } from './without';
 
 declare function acquireVsCodeApi(): {
   postMessage(message: ToHost): void;
@@ -103,11 +104,11 @@ function show(next: PartPicture): void {
   if (fits && scene.eye && scene.everything) scene.eye = fitted(scene.eye, scene.everything, scene.aspect);
   // The same features, whose faces may have other numbers now.
   light(other ? [] : lit);
-  list.show(next.features, next.findings);
+  list.show(next);
   cutAgain();
   firstPick = undefined;
   measured = undefined;
-  status.textContent = '';
+  status.textContent = withoutText(next);
   showStep();
   showMarks();
   // Read aloud when it says something new, not on every key.

@@ -4,6 +4,7 @@
  */
 import { findMaterial } from '../reference/materials';
 import type { CheckedPart } from '../rules/check';
+import { lossesOf } from '../rules/follows';
 import type { ReadPart } from '../rules/judging';
 import { fact } from '../rules/message';
 import type { Finding } from '../rules/rule';
@@ -39,7 +40,9 @@ export function jobBars(job: Job, pieces: readonly JobPiece[]): readonly BarNeed
 
 /** What the limits of the job are exceeded by. `complete`: every part of the job is there; else nothing is said of sums. */
 export function jobFindings(job: Job, pieces: readonly JobPiece[], complete: boolean): readonly Finding[] {
-  return [...(complete ? [...overMass(job, pieces), ...overHours(job, pieces)] : []), ...overBar(job, pieces)];
+  // What lacks a cut weighs too much, and takes too little: nothing is said of it.
+  const whole = complete && pieces.every(({ checked }) => !lossesOf(checked.part, checked.tree));
+  return [...(whole ? [...overMass(job, pieces), ...overHours(job, pieces)] : []), ...overBar(job, pieces)];
 }
 
 function* overMass({ massLimitG }: Job, pieces: readonly JobPiece[]): Generator<Finding> {

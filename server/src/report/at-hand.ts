@@ -11,6 +11,7 @@ import { formatLength } from '../text/format';
 import { moneyText, mostOf, notIn, ORDER_TEXT } from './costs';
 import { minutesText } from './cuts';
 import { figuresOf } from './figures';
+import { leftOutText } from './left-out';
 
 /** Request: `{ uri }` → `Figure[] | null`, for the status bar. */
 export const FACTS = 'scribeline/facts';
@@ -89,7 +90,20 @@ export function figuresAtHand(checked: ReadPart): readonly Figure[] {
       ? `the shortest line through material between two removed volumes, or one and the outside, after everything is cut; a ${wall.type} here`
       : `no wall or floor thinner than ${formatLength(LOOKED_FOR_MM, units)} was found; thicker ones are not looked for`,
   });
-  return [...found, ...timeAndCost(checked)];
+  return [...found, ...timeAndCost(checked), ...leftOut(checked)];
+}
+
+/** What none of the others has in it. */
+function leftOut(checked: ReadPart): readonly Figure[] {
+  const names = leftOutText(checked);
+  if (names === undefined) return [];
+  return [
+    {
+      name: 'without',
+      value: names.replaceAll('`', ''),
+      how: 'it stands in the text and could not be read: none of the figures has it in it. Mend what is found there first',
+    },
+  ];
 }
 
 /** Of all pieces of the part; money only where the shop sets a rate. */

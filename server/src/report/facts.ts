@@ -11,6 +11,7 @@ import { costLines, timeLines } from './costs';
 import { formulaeOf } from './cut-formulae';
 import { cutLine, passedOverLines, pricedCuts, unpricedLines, WHERE_TO_BEGIN } from './cuts';
 import { figuresOf } from './figures';
+import { leftOutText } from './left-out';
 import { finishLines, generalText, partGenerals, positionLines } from './tolerances';
 
 /** What a part comes to and what was taken for granted, as lines for a terminal. */
@@ -47,6 +48,8 @@ function figureLines(checked: CheckedPart): string[] {
     lines.push(
       row('stock', `${f.stock_mm.map((c) => formatLength(c, units)).join(' × ')}, ${checked.part.stock.form}`),
     );
+  const without = leftOutText(checked);
+  if (without) lines.push(row('without', `${without}, which could not be read`));
   lines.push(
     row('features', String(checked.part.features.length)),
     row('setups', f.setups === null ? 'none given' : String(f.setups)),

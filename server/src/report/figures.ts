@@ -6,6 +6,7 @@ import type { Range } from '../planning/ranges';
 import { findMaterial } from '../reference/materials';
 import type { ReadPart } from '../rules/judging';
 import { stockSizeMm } from '../spec/stock';
+import { type LeftOut, leftOutOf } from './left-out';
 
 export interface PartFigures {
   readonly name: string;
@@ -19,6 +20,8 @@ export interface PartFigures {
   readonly stock_mm: readonly [number, number, number] | null;
   /** How many the text gives; null where it gives none. */
   readonly setups: number | null;
+  /** Features and set-ups that stand in the text, could not be read, and are in none of the figures; absent where there are none. */
+  readonly left_out?: LeftOut;
 }
 
 /** What its pieces take; null where that cannot be said. Ranges: a quick hand and a slow one. */
@@ -56,6 +59,8 @@ export function spentFigures(checked: ReadPart): SpentFigures {
 /** The numbers of one part; the unit is in each key. Null where it could not be worked out. */
 export function figuresOf(checked: ReadPart): PartFigures {
   const { part, solid } = checked;
+  const leftOut = leftOutOf(checked);
+  const lacks = leftOut.features.length + leftOut.setups.length > 0;
   const density = part.material ? findMaterial(part.material.name)?.densityGPerCm3 : undefined;
   const measures = part.body ? solid.measures : undefined;
   return {
@@ -66,6 +71,7 @@ export function figuresOf(checked: ReadPart): PartFigures {
     centroid_mm: measures ? triple(measures.centroid) : null,
     stock_mm: part.body ? triple(stockSizeMm(part)) : null,
     setups: part.setups ? part.setups.length : null,
+    ...(lacks && { left_out: leftOut }),
   };
 }
 

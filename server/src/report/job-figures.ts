@@ -6,9 +6,14 @@ import { pieceTime, spentOn } from '../planning/piece-time';
 import { type Range, scaled, sum } from '../planning/ranges';
 import type { Job } from '../spec/job-model';
 import { moneyText } from './costs';
+import { type LeftOut, leftOutOf } from './left-out';
 
 export interface JobFigures {
   readonly parts: number;
+  /** Named in the job, and not in its sums: parts that could not be read. Absent where there are none. */
+  readonly unread?: readonly string[];
+  /** Parts of which something could not be read: what the sums lack of each. Absent where there are none. */
+  readonly left_out?: readonly (LeftOut & { readonly part: string })[];
   readonly pieces: number;
   /** Null where a part cannot be weighed. */
   readonly mass_g: number | null;
@@ -50,8 +55,14 @@ export function jobFigures(job: Job, pieces: readonly JobPiece[]): JobFigures {
   });
   const timed = spent.every((s) => s !== undefined);
   const cost = costOf(pieces, job.sawKerfMm);
+  const unread = job.parts.filter((entry) => pieces.every((p) => p.entry !== entry)).map((entry) => entry.name);
+  const leftOut = pieces
+    .map((p) => ({ part: p.entry.name, ...leftOutOf(p.checked) }))
+    .filter((l) => l.features.length + l.setups.length > 0);
   return {
     parts: pieces.length,
+    ...(unread.length > 0 && { unread }),
+    ...(leftOut.length > 0 && { left_out: leftOut }),
     pieces: pieces.reduce((n, p) => n + p.quantity, 0),
     mass_g: grams.some((g) => g === undefined)
       ? null
@@ -70,6 +81,24 @@ function rounded(value: number): number {
 function pair([low, high]: Range): Range {
   return [rounded(low), rounded(high)];
 }
+
+/** What a job's sums lack, in words: parts, and features of parts. Undefined where they lack nothing. */
+export function withoutText({
+  unread = [],
+  left_out = [],
+}: Pick<JobFigures, 'unread' | 'left_out'>): string | undefined {
+  const names = [
+    ...unread,
+    ...left_out.flatMap(({ part, features, setups }) => [
+      ...features.map((name) => `${name} of ${part}`),
+      ...setups.map((name) => `set-up ${name} of ${part}`),
+    ]),
+  ];
+  if (names.length === 0) return undefined;
+  const more = names.length > MOST_NAMED ? ` and ${names.length - MOST_NAMED} more` : '';
+  return names.slice(0, MOST_NAMED).join(', ') + more;
+}
+const MOST_NAMED = 3;
 
 /** `8.2 to 14.9 h` */
 export function hoursText([low, high]: Range): string {
@@ -94,5 +123,9 @@ export function jobLine(f: JobFigures): string | undefined {
       : []),
   ];
   const count = (n: number, word: string) => `${n} ${word}${n === 1 ? '' : 's'}`;
-  return said.length === 0 ? undefined : `${count(f.pieces, 'piece')} of ${count(f.parts, 'part')}: ${said.join(', ')}`;
+  const without = withoutText(f);
+  const lacks = without === undefined ? '' : `, without ${without}`;
+  return said.length === 0 && !lacks
+    ? undefined
+    : `${count(f.pieces, 'piece')} of ${count(f.parts, 'part')}: ${said.join(', ') || 'no sums'}${lacks}`;
 }

@@ -22,6 +22,8 @@ export interface Losses {
   readonly units: boolean;
   /** Some of the text is no YAML: what it mentions is not known. */
   readonly words: boolean;
+  /** Set-ups not all of which could be read. */
+  readonly unread: readonly string[];
   /** Set-ups by name, in the order of the text. */
   readonly order: readonly string[];
   /** Features that a set-up read in full cuts, before any that was not. */
@@ -45,7 +47,8 @@ export function lossesOf(part: Part, tree: TextTree): Losses | undefined {
     return i < 0 ? Number.POSITIVE_INFINITY : i;
   };
   const read = new Map((part.setups ?? []).map((s) => [s.name, s]));
-  const setupsFrom = lost('setups') ? 0 : first((name) => within(`setups/${name}`) || !read.has(name));
+  const unread = (name: string) => lost('setups') || within(`setups/${name}`) || !read.has(name);
+  const setupsFrom = lost('setups') ? 0 : first(unread);
   const cuts = (name: string) => read.get(name)?.cuts.map((c) => base(c.name)) ?? [];
   return {
     features: lost('features') ? new Set([...part.broken, '']) : part.broken,
@@ -53,6 +56,7 @@ export function lossesOf(part: Part, tree: TextTree): Losses | undefined {
     cutFrom: first((name) => cuts(name).some((cut) => part.broken.has(cut))),
     stock: all || within('stock'),
     units: all || within('units'),
+    unread: order.filter(unread),
     words: tree.problems.length > 0,
     order,
     assigned: new Set(order.slice(0, setupsFrom).flatMap(cuts)),

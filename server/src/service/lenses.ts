@@ -4,7 +4,7 @@ import { knownPlan } from '../planning/fewer';
 import type { Figure } from '../report/at-hand';
 import { moneyText } from '../report/costs';
 import { figuresOf } from '../report/figures';
-import { hoursText, jobFigures } from '../report/job-figures';
+import { hoursText, jobFigures, withoutText } from '../report/job-figures';
 import type { CheckedPart } from '../rules/check';
 import { entry } from '../text/tree';
 import { rangeOf } from './lsp';
@@ -37,6 +37,7 @@ function partTitle(checked: CheckedPart, figures: readonly Figure[]): string | u
     'to chips': (v) => `${v} to chips`,
     'least wall': (v) => `least wall ${v}`,
     time: (v) => `${v} at the machine`,
+    without: (v) => `without ${v}`,
   };
   const said = figures.map(({ name, value }) => words[name]?.(value) ?? value);
   // Without set-ups in the text: how many a plan takes, once it was worked out in a quiet moment.
@@ -50,9 +51,11 @@ function partTitle(checked: CheckedPart, figures: readonly Figure[]): string | u
 async function jobTitle(workspace: Workspace, snapshot: JobSnapshot): Promise<string | undefined> {
   const { job } = snapshot.checked;
   const pieces = await workspace.piecesOf(snapshot.path, job);
-  if (pieces.length === 0 || pieces.length < job.parts.length) return undefined;
-  const { mass_g: grams, machine_h, cost } = jobFigures(job, pieces);
+  if (pieces.length === 0) return undefined;
+  const figures = jobFigures(job, pieces);
+  const { mass_g: grams, machine_h, cost } = figures;
   if (grams === null) return undefined;
+  const lacks = withoutText(figures);
   const about = pieces.every((p) => figuresOf(p.checked).exact) ? '' : 'about ';
   const limit = job.massLimitG;
   const left = (limit?.value ?? 0) - grams;
@@ -62,5 +65,5 @@ async function jobTitle(workspace: Workspace, snapshot: JobSnapshot): Promise<st
   const hours = machine_h && machine_h[1] > 0 ? [`${hoursText(machine_h)} at the machine`] : [];
   const without = cost && cost.unpriced.length > 0 ? ' without all its material' : '';
   const money = cost && cost.total[1] > 0 ? [moneyText(cost.total, cost.currency) + without] : [];
-  return [mass, ...hours, ...money].join('  ·  ');
+  return [mass, ...hours, ...money, ...(lacks === undefined ? [] : [`without ${lacks}`])].join('  ·  ');
 }

@@ -4,6 +4,7 @@ import { stockBody } from '../../machining/workpiece';
 import type { Finding } from '../../rules/rule';
 import type { Part } from '../../spec/model';
 import { formatLength } from '../../text/format';
+import { at } from '../../text/tree';
 import { rangeOf } from '../lsp';
 import type { PartSnapshot } from '../snapshot';
 import { labelOf } from './labels';
@@ -40,6 +41,7 @@ export function pictureOf(snapshot: PartSnapshot, shown: Shown, told: Told): Par
   const { part, solid } = snapshot.checked;
   const { version, made, voids, moment } = shown;
   const missing = missingIn(shown);
+  const leftOut = unreadFeatures(snapshot);
   return {
     uri: snapshot.path,
     version,
@@ -59,8 +61,19 @@ export function pictureOf(snapshot: PartSnapshot, shown: Shown, told: Told): Par
     body: solid.body.box,
     stock: shownStock(part),
     summary: told.summary,
+    ...(leftOut.length > 0 && { leftOut }),
     ...(missing.length > 0 ? { missing } : {}),
   };
+}
+
+/** Those that stand in the text and could not be read, with where. */
+function unreadFeatures(snapshot: PartSnapshot): NonNullable<PartPicture['leftOut']> {
+  const { part, tree } = snapshot.checked;
+  const written = part.broken.size > 0 ? at(tree.root, 'features') : undefined;
+  if (written?.type !== 'map') return [];
+  return written.entries
+    .filter((e) => part.broken.has(String(e.key.value)))
+    .map((e) => ({ name: String(e.key.value), nameRange: rangeOf(snapshot, e.key.span) }));
 }
 
 /** The surfaces of a mesh as the view knows them; `voids` is the list that the mesh was made from. */

@@ -127,6 +127,8 @@ export interface PartPicture {
   readonly stock: { readonly min: Vec3; readonly max: Vec3; readonly radiusMm?: number; readonly axis?: 0 | 1 | 2 };
   /** Read aloud: what the part is, its size, its features, what was found. */
   readonly summary: string;
+  /** Features that stand in the text and could not be read: the picture lacks what they cut. */
+  readonly leftOut?: readonly { readonly name: string; readonly nameRange: Range }[];
   /** Features that could not be drawn: the mesh lacks what they cut. */
   readonly missing?: readonly string[];
 }

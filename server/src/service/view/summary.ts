@@ -1,5 +1,6 @@
 /** A part in a few sentences, for whoever has it read aloud: what it is, its size, its features, what was found. */
 import { figuresOf } from '../../report/figures';
+import { leftOutText } from '../../report/left-out';
 import { count, list } from '../../rules/message';
 import type { Part } from '../../spec/model';
 import { formatLength } from '../../text/format';
@@ -8,7 +9,7 @@ import type { PartSnapshot } from '../snapshot';
 /** `missing`: features that the picture could not show. */
 export function summaryOf(snapshot: PartSnapshot, missing: readonly string[] = []): string {
   const { part } = snapshot.checked;
-  return [whatItIs(snapshot), features(part), setups(part), undrawn(missing), found(snapshot)]
+  return [whatItIs(snapshot), leftOut(snapshot), features(part), setups(part), undrawn(missing), found(snapshot)]
     .filter(Boolean)
     .join(' ');
 }
@@ -24,6 +25,11 @@ function whatItIs({ checked }: PartSnapshot): string {
   const of = part.material ? `, ${part.material.name}` : '';
   const mass = figures.mass_g === null ? '' : `, ${figures.exact ? '' : 'about '}${figures.mass_g.toFixed(1)} g`;
   return `${part.title ?? part.name}: ${size}${of}${mass}.`;
+}
+
+function leftOut({ checked }: PartSnapshot): string {
+  const names = leftOutText(checked);
+  return names === undefined ? '' : `Without ${names.replaceAll('`', '')}, which could not be read.`;
 }
 
 function features({ features }: Part): string {
