@@ -25,7 +25,7 @@ import {
 } from 'vscode-languageserver';
 import { TextDocument } from 'vscode-languageserver-textdocument';
 import { FACTS } from './report/at-hand';
-import { actionsOf, FIX_ALL, wantsPlan } from './service/actions';
+import { actionsOf, asOffered, FIX_ALL, wantsPlan } from './service/actions';
 import { BadRequest, exportParams, measureRequest, pictureRequest, Unanswered, uriOf } from './service/asked';
 import { Asker, type OnGone } from './service/asker';
 import { completionsAt } from './service/completion';
@@ -78,7 +78,7 @@ class Server {
   #workspace: Workspace;
   #options: Options = {};
   #roots: string[] = [];
-  #can = { watch: false, refresh: false, refreshLenses: false, followFolders: false };
+  #can = { watch: false, refresh: false, refreshLenses: false, followFolders: false, snippets: false };
   /** The last answer of each document, so that an unchanged one is said in a word. */
   readonly #answered = new Map<string, { id: string; findings: readonly unknown[]; lines: unknown }>();
   #answers = 0;
@@ -125,6 +125,7 @@ class Server {
       refresh: workspace?.diagnostics?.refreshSupport === true,
       refreshLenses: workspace?.codeLens?.refreshSupport === true,
       followFolders: workspace?.workspaceFolders === true,
+      snippets: workspace?.workspaceEdit?.snippetEditSupport === true,
     };
     return {
       serverInfo: { name: 'scribeline', version: this.version },
@@ -224,7 +225,7 @@ class Server {
         const part = this.#soon.with(this.#judge.view(read));
         const planned = wantsPlan(part, range, only);
         if (planned) await this.#soon.planned(part);
-        const offered = [...(await this.#asker.answer('actions', part, { range, ...(only && { only }) }, onGone))];
+        const offered = asOffered(await this.#asker.answer('actions', part, { range, only }, onGone), this.#can);
         // Planning takes a while: what is offered is offered for the text as it is now, or not at all.
         if (planned && (await this.#workspace.text(read.path)) !== read.text)
           throw new ResponseError(LSPErrorCodes.ContentModified, 'the text was changed while it was planned');

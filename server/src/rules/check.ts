@@ -12,7 +12,7 @@ import { resolveShop } from '../spec/shop';
 import type { Shop } from '../spec/shop-model';
 import { readingText, readText } from '../text/read';
 import type { Span, TextEdit, TextTree } from '../text/tree';
-import { allSafe, tryFixes, tryFixesOn } from './fixes';
+import { allSafe, isCure, tryFixes, tryFixesOn } from './fixes';
 import { hiddenCharacters } from './form/hidden-character';
 import { Judging, type ReadPart } from './judging';
 import { inTextOrder } from './order';
@@ -158,6 +158,11 @@ const MOST_TRIALS = 6e6;
 export function fixesInTurn(checked: CheckedPart): (finding: Finding) => readonly Fix[] | undefined {
   const budget = { left: MOST_TRIALS };
   return (finding) => (budget.left > 0 ? tryFixesOn(budget, checked, finding, checkPart) : undefined);
+}
+
+/** Whether this change, tried on the text, takes the finding away and brings no error. */
+export function wouldCure(checked: CheckedPart, finding: Finding, fix: Fix): boolean {
+  return isCure(fix, finding, checked, checkPart);
 }
 
 /** The edits that apply every safe fix, one after the other, until none is left. None where nothing can be mended safely. */

@@ -52,6 +52,16 @@ export function tryFixes(checked: CheckedPart, finding: Finding, check: Check): 
   return fixes;
 }
 
+/** Whether a fix made elsewhere takes its finding away and brings no error. */
+export function isCure(fix: Fix, finding: Finding, checked: CheckedPart, check: Check): boolean {
+  try {
+    return cures(fix, finding, checked, check);
+  } catch (failure) {
+    unlessStopped(failure);
+    return false;
+  }
+}
+
 function candidates(checked: CheckedPart, finding: Finding): readonly Fix[] {
   const rule = ruleByName(finding.rule);
   const found: Fix[] = [...(finding.fixes ?? [])];

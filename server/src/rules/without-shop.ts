@@ -17,6 +17,7 @@ export const WITHOUT_SHOP: ReadonlySet<string> = new Set([
   'form/overlap',
   'form/in-pieces',
   'form/self-crossing',
+  'form/no-reason',
   'hole/stacked',
   'thread/unknown',
   'access/no-setup',

@@ -1,8 +1,44 @@
-/** The offer to take a finding back: an entry under `accept:` with a place for the reason. */
+/** The offer to take a finding back: an entry under `accept:`, tried like any fix, whose reason is left open for typing. */
+import type { CodeAction, TextDocumentEdit, WorkspaceEdit } from 'vscode-languageserver-types';
 import { canBeAccepted } from '../rules/accept';
-import type { CheckedPart } from '../rules/check';
+import { type CheckedPart, wouldCure } from '../rules/check';
 import type { Finding, Fix } from '../rules/rule';
 import { at } from '../text/tree';
+
+/** Something runs into something: told with what would do, and no matter of taste. */
+const COLLISIONS: ReadonlySet<string> = new Set([
+  'access/holder',
+  'access/jaw',
+  'hold/in-the-cut',
+  'hold/drills-the-parallels',
+  'hold/let-go',
+  'hole/out-of-reach',
+]);
+
+/** The entry where it takes the finding away and brings no error; on a collision never as all that is offered. */
+export function acceptOffered(checked: CheckedPart, finding: Finding, others: number): Fix | undefined {
+  if (others === 0 && COLLISIONS.has(finding.rule)) return undefined;
+  const accept = addAccept(checked, finding);
+  return accept && wouldCure(checked, finding, accept) ? accept : undefined;
+}
+
+/** Actions as an editor takes them: where it can place the cursor, with the cursor where a reason goes. */
+export function asOffered(actions: readonly CodeAction[], { snippets }: { readonly snippets: boolean }): CodeAction[] {
+  return snippets ? actions.map(asSnippet) : [...actions];
+}
+
+/** With the cursor between the quotes where the reason goes, for an editor that can place it. */
+export function asSnippet(action: CodeAction): CodeAction {
+  const [uri, edits] = Object.entries(action.edit?.changes ?? {})[0] ?? [];
+  const [edit, ...more] = edits ?? [];
+  if (!uri || !edit || more.length > 0 || !edit.newText.includes(OPEN_REASON)) return action;
+  const literal = edit.newText.replace(/[\\$}]/g, '\\$&');
+  const value = literal.replace('because: ""', 'because: "$0"');
+  const snippet = { range: edit.range, snippet: { kind: 'snippet', value } } as TextDocumentEdit['edits'][number];
+  const changed: WorkspaceEdit = { documentChanges: [{ textDocument: { uri, version: null }, edits: [snippet] }] };
+  return { ...action, edit: changed };
+}
+const OPEN_REASON = 'because: ""';
 
 /** The edit that adds the entry; undefined where the rule cannot be accepted or the list is not written line by line. */
 export function addAccept(checked: CheckedPart, finding: Finding): Fix | undefined {
@@ -10,7 +46,7 @@ export function addAccept(checked: CheckedPart, finding: Finding): Fix | undefin
   const { tree } = checked;
   const eol = tree.text.includes('\r\n') ? '\r\n' : '\n';
   const of = finding.of[0];
-  const item = `- { rule: ${finding.rule}${of === undefined ? '' : `, of: ${quoted(of)}`}, because: known and wanted }`;
+  const item = `- { rule: ${finding.rule}${of === undefined ? '' : `, of: ${quoted(of)}`}, because: "" }`;
   const list = at(tree.root, 'accept');
   if (list && (list.type !== 'list' || list.flow || list.items.length === 0)) return undefined;
   const title = `Accept ${finding.rule}${of === undefined ? '' : ` of ${of}`}, and say why`;

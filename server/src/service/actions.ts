@@ -3,12 +3,13 @@ import { type CodeAction, CodeActionKind, type Diagnostic, type Range } from 'vs
 import { knownPlan } from '../planning/fewer';
 import { fixAllSafe, fixesFor } from '../rules/check';
 import type { Finding } from '../rules/rule';
-import { addAccept } from './accept';
+import { acceptOffered } from './accept';
 import { diagnosticOf } from './diagnostics';
 import { editsOf, overlaps, rangeBetween, rangeOf } from './lsp';
 import { editsFor } from './planning';
 import type { PartSnapshot, Snapshot } from './snapshot';
 
+export { asOffered } from './accept';
 export const FIX_ALL = `${CodeActionKind.SourceFixAll}.scribeline`;
 
 /** How many findings under a selection are tried for fixes: each trial judges the part again. */
@@ -37,8 +38,9 @@ function quickFixes(snapshot: Snapshot, finding: Finding, diagnostic: Diagnostic
     edit: { changes: { [snapshot.path]: editsOf(snapshot, fix) } },
     ...(i === 0 ? { isPreferred: true } : {}),
   }));
-  const accept = snapshot.kind === 'part' ? addAccept(snapshot.checked, finding) : undefined;
   const planned = snapshot.kind === 'part' ? planFix(snapshot, finding, diagnostic) : [];
+  const others = fixes.length + planned.length;
+  const accept = snapshot.kind === 'part' ? acceptOffered(snapshot.checked, finding, others) : undefined;
   if (!accept) return [...fixes, ...planned];
   return [
     ...fixes,

@@ -52,7 +52,10 @@ export interface Questions {
   work: { told: { readonly moment: Moment }; answer: Pick<Workpiece, 'body' | 'voids'> | null };
   /** What a picture tells beside its mesh. */
   told: { told: ToldTold; answer: Told };
-  actions: { told: { readonly range: Range; readonly only?: readonly string[] }; answer: readonly CodeAction[] };
+  actions: {
+    told: { readonly range: Range; readonly only?: readonly string[] | undefined };
+    answer: readonly CodeAction[];
+  };
 }
 export type Question = keyof Questions;
 

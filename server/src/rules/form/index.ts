@@ -2,6 +2,7 @@
 import type { Rule } from '../rule';
 import { hiddenCharacter } from './hidden-character';
 import { inPieces } from './in-pieces';
+import { noReason } from './no-reason';
 import { notJudged } from './not-judged';
 import { outsideBody } from './outside-body';
 import { overlap } from './overlap';
@@ -28,6 +29,7 @@ export const RULES: readonly Rule[] = [
   inPieces,
   selfCrossing,
   unneededAccept,
+  noReason,
   tooSmallToSee,
   notJudged,
 ];

@@ -1,5 +1,14 @@
 /** What stands on the features: datums, tolerances, setups, accepted findings. */
-import { at, entry, type MapNode, type ScalarNode, scalarAt, type TextNode } from '../../text/tree';
+import {
+  at,
+  entry,
+  type MapNode,
+  type ScalarNode,
+  type Span,
+  samePlace,
+  scalarAt,
+  type TextNode,
+} from '../../text/tree';
 import { type Accept, type Axis, FACES, type GeometricTolerance, type Named, type Part } from '../model';
 import { accept as acceptSchema, CHARACTERISTIC_WORDS, tolerance as toleranceSchema } from '../schema/part';
 import { type Shape, shapeOf } from '../schema/shape';
@@ -48,8 +57,9 @@ export function restOf(doc: Doc, root: MapNode | undefined): Rest {
 }
 
 /** What a node's schema finds wrong; true where nothing stands in the way. */
-function fine(work: Work, shape: Shape, node: TextNode, what: string): boolean {
+function fine(work: Work, shape: Shape, node: TextNode, what: string, but?: Span): boolean {
   for (const f of faultsOf(shape, node, what)) {
+    if (but && samePlace(f.span, but)) continue;
     const more = f.fixes ? { fixes: f.fixes } : {};
     if (f.breaks) work.fail(f.message, f.span, more);
     else work.remark(f.message, f.span, more);
@@ -133,11 +143,14 @@ function toleranceOf(work: Work, node: TextNode, datums: Part['datums']): Geomet
 }
 
 function acceptOf(work: Work, node: TextNode): Accept | undefined {
-  if (!fine(work, ACCEPT, node, 'An accepted finding')) return undefined;
+  const reason = node.type === 'map' ? node.entries.find((e) => e.key.value === 'because') : undefined;
+  // A reason that is still to be typed is asked for by a rule; the entry holds.
+  const untyped = reason && !(reason.value?.type === 'scalar' ? reason.value.value !== null : reason.value);
+  if (!fine(work, ACCEPT, node, 'An accepted finding', untyped ? reason.key.span : undefined)) return undefined;
   const rule = scalarAt(node, 'rule')!;
   const ofNode = scalarAt(node, 'of');
   const of = ofNode && cutNamed(work, ofNode);
-  const because = scalarAt(node, 'because');
+  const because = untyped ? undefined : scalarAt(node, 'because');
   if (work.broken) return undefined;
   return {
     rule: namedOf(rule),
