@@ -10,6 +10,8 @@ import { dot, type Stretch, through } from './section';
 
 const INDEX = { x: 0, y: 1, z: 2 } as const;
 const EPS = 1e-6;
+/** Nearer than this counts as meeting, mm. */
+const NEAR = 0.1;
 
 /** A body with what was cut from it: the finished part, or only what of it matters here. */
 export type Place = Pick<Solid, 'body' | 'voids'>;
@@ -39,10 +41,14 @@ export function atDepth(solid: Place, face: Face, p: Vec3, depthMm: number): Vec
 /** Voids that meet this one's outline anywhere along its axis, itself included: all that a column through it can meet. */
 export function beside(v: Void, { voids }: Pick<Solid, 'voids'>): readonly Void[] {
   heed(voids.length);
-  const [ax, ay, az] = [0, 1, 2].map((i) => Math.abs(v.frame.w[i as 0 | 1 | 2]) < 0.5) as [boolean, boolean, boolean];
-  const { min, max } = v.bounds;
-  const meets = (o: Void, i: 0 | 1 | 2) => o.bounds.max[i] >= min[i] - 0.1 && o.bounds.min[i] <= max[i] + 0.1;
-  return voids.filter((o) => (!ax || meets(o, 0)) && (!ay || meets(o, 1)) && (!az || meets(o, 2)));
+  // Asked for every volume of every other: bounds are compared as plain numbers, none along the axis.
+  const across = [0, 1, 2].map((i) => (Math.abs(v.frame.w[i as 0]) < 0.5 ? NEAR : Number.POSITIVE_INFINITY));
+  const [x0, y0, z0] = v.bounds.min.map((at, i) => at - across[i]!) as unknown as Vec3;
+  const [x1, y1, z1] = v.bounds.max.map((at, i) => at + across[i]!) as unknown as Vec3;
+  return voids.filter(({ bounds: { min, max } }) => {
+    if (max[0] < x0 || min[0] > x1) return false;
+    return max[1] >= y0 && min[1] <= y1 && max[2] >= z0 && min[2] <= z1;
+  });
 }
 
 /** Which voids count as removed: all, where none is told. */

@@ -152,7 +152,7 @@ export function fixesFor(checked: CheckedPart, finding: Finding): readonly Fix[]
 }
 
 /** Work that trying fixes for the report on one document may cost: about a second. */
-const MOST_TRIALS = 6e6;
+const MOST_TRIALS = 3e6;
 
 /** Answers the fixes of one finding after the other, as long as the work allowed reaches; undefined after that. */
 export function fixesInTurn(checked: CheckedPart): (finding: Finding) => readonly Fix[] | undefined {

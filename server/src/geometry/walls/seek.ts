@@ -47,7 +47,7 @@ const CLOSE = 3e-5;
 const ACROSS = 8;
 const DEEP = 4;
 /** What a look costs, as `spend` counts it, without the volumes around. */
-const LOOK = 20;
+const LOOK = 40;
 /** Looks in all. */
 const MOST_LOOKS = 500;
 
