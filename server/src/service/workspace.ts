@@ -2,7 +2,8 @@
  * The documents being worked on and what is known of them. Keeps one checked snapshot a document, so that an edit costs
  * what changed; finds the shop each part is judged by; tells which documents a changed file touches.
  */
-import { type JobPiece, jobFindings } from '../planning/job';
+import { gramsOf, type JobPiece, jobFindings } from '../planning/job';
+import { pieceTime } from '../planning/piece-time';
 import { type CheckedJob, CheckedPart, checkJob, checkShop, workingOut } from '../rules/check';
 import type { Finding } from '../rules/rule';
 import type { Job } from '../spec/job-model';
@@ -12,13 +13,15 @@ import { at } from '../text/tree';
 import { type DocumentKind, kindOf, resolvePath, rootOf } from './documents';
 import { keyOf } from './file-key';
 import type { FileText, Host } from './host';
-import { Pace } from './pace';
+import { CUT, Pace } from './pace';
 import { type FoundShop, NOT_THERE, namedShop, type Shelf, setShop, shopOf, shopTrouble } from './shop-of';
 import { type PartSnapshot, type ShopSnapshot, type Snapshot, wholePart } from './snapshot';
 import { type Disk, Texts } from './texts';
 
 /** Documents that are not open but were asked for, by a job or a rename: so many are kept. */
 const MOST_CLOSED = 40;
+/** Slices that a job's piece is worked out in before its sum is made all the same. */
+const MOST_SLICES = 12;
 
 export interface WorkspaceOptions {
   readonly roots?: readonly string[];
@@ -208,7 +211,20 @@ export class Workspace {
   /** What the job's parts come to, as far as they can be read. */
   async #jobFindings(path: string, { job }: CheckedJob): Promise<readonly Finding[]> {
     const pieces = await this.piecesOf(path, job);
+    for (const { checked } of pieces) await this.#priced(checked);
     return jobFindings(job, pieces, pieces.length === job.parts.length);
+  }
+
+  /** Works out what a piece weighs and takes, in slices that go on from each other, so that the sum is quickly made. */
+  async #priced(checked: CheckedPart): Promise<void> {
+    for (let slices = 0; slices < MOST_SLICES; slices++) {
+      if (this.#pace.isOver || slices > 0) await this.#pace.pause();
+      const worked = this.#pace.slice(() => {
+        gramsOf(checked);
+        pieceTime(checked);
+      });
+      if (worked !== CUT) return;
+    }
   }
 
   /** Those of a job's parts that can be read, each as it is now, judged by the job's shop where it names one. */
