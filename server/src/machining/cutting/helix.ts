@@ -8,6 +8,7 @@
  * Source: the oblique-edge model of milling as textbooks have it (Altintas, Manufacturing Automation, chapter 2; Tlusty),
  * from memory; `tests/machining/cutting/helix.test.ts` holds it against a sum over small pieces that shares no code.
  */
+import { heed } from '../../effort';
 import { engagedAngle } from './chip';
 
 export interface HelicalCut {
@@ -154,6 +155,7 @@ function turnsOf(exit: number, twist: number, pitch: number): readonly number[] 
 
 /** Square to the wall both shares press when the tooth leaves at the wall (climb milling); that is the harder of the two directions. */
 function addTooth(sums: Sums, tip: number, cut: HelicalCut, mc: number, share: number): void {
+  heed(8);
   const { apMm, diameterMm } = cut;
   const radius = diameterMm / 2;
   const slope = Math.tan((cut.helixDeg * Math.PI) / 180);
