@@ -55,8 +55,13 @@ describe('setup/more-than-needed', () => {
     const soon = new PlanSoon(host, () => news++);
     const told = () => soon.with(snapshot).findings.some((f) => f.rule === 'setup/more-than-needed');
     assert.equal(told(), false);
+    for (let n = 0; n < 20; n++) assert.equal(told(), false);
+    assert.equal(pending.length, 1, 'who asks often waits no longer');
+    assert.equal(calledOff, 0);
+    soon.forget(snapshot.path);
+    assert.equal(calledOff, 1, 'the text was changed');
     assert.equal(told(), false);
-    assert.equal(calledOff, 1);
+    assert.equal(pending.length, 2);
     pending.at(-1)!();
     assert.equal(news, 1);
     assert.equal(told(), true);

@@ -12,7 +12,7 @@ import { answerFor, type PlanAnswer } from './planning';
 import { answerTo, type PlanReply, takePlan } from './questions';
 import { type PartSnapshot, partWith, type Snapshot } from './snapshot';
 
-/** So long nothing must be asked of a document before it is planned, ms. */
+/** So long a document must stay as it is before it is planned, ms; how often it is asked about is no matter. */
 const QUIET_MS = 1200;
 
 interface Running {
@@ -27,8 +27,8 @@ export class PlanSoon {
   readonly #news: () => void;
   readonly #found = new WeakMap<CheckedPart, readonly Finding[]>();
   readonly #with = new WeakMap<PartSnapshot, PartSnapshot>();
-  /** By path: what calls the wait off. */
-  readonly #waiting = new Map<string, () => void>();
+  /** By path: for which text it is waited, and what calls the wait off. */
+  readonly #waiting = new Map<string, { readonly checked: CheckedPart; leave(): void }>();
   readonly #running = new Map<string, Running>();
 
   constructor(host: Host, news: () => void) {
@@ -42,12 +42,9 @@ export class PlanSoon {
     const { checked, path } = snapshot;
     const found = this.#found.get(checked);
     if (!found) {
-      if (this.#running.get(path)?.checked === checked) return snapshot;
-      this.#waiting.get(path)?.();
-      this.#waiting.set(
-        path,
-        this.#host.later(QUIET_MS, () => this.#look(snapshot)),
-      );
+      if (this.#running.get(path)?.checked === checked || this.#waiting.get(path)?.checked === checked) return snapshot;
+      this.#waiting.get(path)?.leave();
+      this.#waiting.set(path, { checked, leave: this.#host.later(QUIET_MS, () => this.#look(snapshot)) });
       return snapshot;
     }
     return this.withKnown(snapshot);
@@ -67,7 +64,7 @@ export class PlanSoon {
 
   /** The text was changed, or closed: what was being planned of it is of no use any more. */
   forget(path: string): void {
-    this.#waiting.get(path)?.();
+    this.#waiting.get(path)?.leave();
     this.#waiting.delete(path);
     this.#running.get(path)?.cancel();
     this.#running.delete(path);

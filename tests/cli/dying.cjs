@@ -1,0 +1,60 @@
+/**
+ * Loaded before the program and each of its threads by a test, never by the program: ends a judging thread in the midst
+ * of its work. DIE says how; DIE_OVER is part of the name of the file that it ends over, each time, or where DIE_ONCE
+ * names a file that it makes, the first time only.
+ */
+const { closeSync, openSync } = require('node:fs');
+const files = require('node:fs/promises');
+const { isMainThread, parentPort, Worker } = require('node:worker_threads');
+const threads = require('node:worker_threads');
+
+const { DIE, DIE_OVER, DIE_ONCE } = process.env;
+
+/** Whether it is this one's turn: a file can be made by one only. */
+function isTurn() {
+  if (!DIE_ONCE) return true;
+  try {
+    closeSync(openSync(DIE_ONCE, 'wx'));
+    return true;
+  } catch {
+    return false;
+  }
+}
+
+const WAYS = {
+  exit: () => process.exit(7),
+  throw: () =>
+    setImmediate(() => {
+      throw new Error('made up by a test\n    at nowhere (x.js:1:1)');
+    }),
+  memory: () => {
+    const kept = [];
+    for (;;) kept.push(new Array(1e6).fill(kept.length));
+  },
+};
+
+if (!isMainThread && parentPort && WAYS[DIE]) {
+  const open = files.open;
+  files.open = (path, ...args) => {
+    if (String(path).includes(DIE_OVER) && isTurn()) {
+      WAYS[DIE]();
+      return new Promise(() => {});
+    }
+    return open(path, ...args);
+  };
+}
+
+/** Ended from outside, after so many answers. */
+if (isMainThread && DIE === 'terminate') {
+  let answers = 0;
+  threads.Worker = class extends Worker {
+    constructor(...args) {
+      super(...args);
+      this.on('message', () => {
+        if (++answers % Number(DIE_OVER) === 0) void this.terminate();
+      });
+    }
+  };
+}
+/** No thread can begin. */
+if (!isMainThread && DIE === 'born') process.exit(7);
