@@ -1,5 +1,5 @@
 /** Starting a part: asks for its name, writes a file that is already a whole, makeable part, and opens it. */
-import { Position, Uri, window, workspace } from 'vscode';
+import { Position, Uri, WorkspaceEdit, window, workspace } from 'vscode';
 import { starterPart } from '../../server/src/service/starter';
 import { warn } from './notices';
 
@@ -17,12 +17,23 @@ export async function newPart(folder?: Uri): Promise<void> {
     return;
   }
   const file = Uri.joinPath(where, `${name}.part.yaml`);
-  if (await exists(file)) {
-    void warn(`${name}.part.yaml is there already; it was left as it is.`);
-  } else {
-    await workspace.fs.writeFile(file, new TextEncoder().encode(starterPart(name)));
+  const isMade = await made(file, starterPart(name));
+  if (!isMade && !(await exists(file))) {
+    void warn(`${name}.part.yaml could not be made: the editor may not write there.`);
+    return;
   }
+  if (!isMade) void warn(`${name}.part.yaml is there already; it was left as it is.`);
   await window.showTextDocument(await workspace.openTextDocument(file));
+}
+
+/** Makes the file in one operation of the editor's, which refuses where one is there: looking first would leave a gap. */
+async function made(file: Uri, text: string): Promise<boolean> {
+  const edit = new WorkspaceEdit();
+  edit.createFile(file, { overwrite: false, ignoreIfExists: false, contents: new TextEncoder().encode(text) });
+  return workspace.applyEdit(edit).then(
+    (done) => done,
+    () => false,
+  );
 }
 
 /** Says what is wrong with a part's name, or nothing. */

@@ -7,7 +7,7 @@ import type { Eye } from './orbit';
 /** From the extension to the panel. */
 export type ToPanel =
   | { readonly type: 'picture'; readonly picture: PartPicture }
-  /** The text makes no part just now: what is shown is older. */
+  /** There is no picture of the text as it is: what is shown is older. */
   | { readonly type: 'stale'; readonly why: string }
   /** The feature that the cursor stands in; absent outside features. */
   | { readonly type: 'cursor'; readonly feature?: string }

@@ -4,7 +4,7 @@ import { spawnSync } from 'node:child_process';
 import { existsSync, mkdirSync, mkdtempSync, readFileSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { UsageError } from '../../server/src/node/arguments';
+import { HELP, UsageError } from '../../server/src/node/arguments';
 import { run } from '../node/writers';
 import { CLI, cli, put, SHOP, SOUND } from './odd-files';
 
@@ -186,4 +186,16 @@ describe('an answer that does not come out whole', function () {
       if (!existsSync('/dev/full')) this.skip();
       assert.equal(shell(`"${process.execPath}" "${CLI}" ${words} > /dev/full`).status, 2);
     });
+});
+
+describe('the exit statuses in words', () => {
+  const plain = (text: string) => text.replace(/\s+/g, ' ');
+
+  it('are the same in --help as in the README', () => {
+    const readme = plain(readFileSync(join(__dirname, '../../README.md'), 'utf8'));
+    const [, told] = /(Exit status: .*)$/.exec(plain(HELP))!;
+    const sentences = told!.trim().split(/(?<=\.) (?=[A-Z`])/);
+    assert.ok(sentences.length >= 3, told);
+    for (const sentence of sentences) assert.ok(readme.includes(sentence), sentence);
+  });
 });

@@ -28,6 +28,7 @@ import type {
 import { label } from '../../../server/src/text/shown';
 import { fromPanel, type ToHost, type ToPanel } from '../../view/messages';
 import type { ServerLink } from '../server-link';
+import { NO_PART, NO_SERVER, pictureTrouble } from './older';
 import { pageOf } from './page';
 
 export const VIEW_TYPE = 'scribeline.partView';
@@ -66,7 +67,7 @@ export class PartView implements Disposable {
       window.onDidChangeTextEditorSelection(({ textEditor }) => this.#cursor(textEditor)),
       link.onStateChanged((state) => {
         if (state === 'running') this.#soon();
-        else this.#tell({ type: 'stale', why: 'The language server is not running: what is shown is older.' });
+        else this.#tell({ type: 'stale', why: NO_SERVER });
       }),
     );
     webview.html = pageOf({
@@ -130,7 +131,7 @@ export class PartView implements Disposable {
           this.#soon();
           return;
         }
-        this.#tell({ type: 'stale', why: 'The text makes no part just now: what is shown is older.' });
+        this.#tell({ type: 'stale', why: NO_PART });
         return;
       }
       this.#picture = picture;
@@ -138,7 +139,10 @@ export class PartView implements Disposable {
       this.#cursor(this.#editor());
     } catch (error) {
       // Overtaken by a later edit: that one is asked for.
-      if (asked === this.#asked) this.#log.debug(`part view: ${String(error)}`);
+      if (asked !== this.#asked) return;
+      this.#log.debug(`part view: ${String(error)}`);
+      const why = this.#link.state === 'running' ? pictureTrouble(error, this.#picture !== undefined) : NO_SERVER;
+      if (why !== undefined) this.#tell({ type: 'stale', why });
     }
   }
 

@@ -23,7 +23,11 @@ export const HELP = `Usage: scribeline COMMAND …
   serve --stdio    the language server, for any editor
   help, --version
 
-Exit status: 0 no errors, 1 errors found, 2 the command could not do its work.
+Exit status: 0 no errors, 1 errors found, 2 the command could not do its work: a file or
+folder that was named or found could not be read, a shop that was named is not there,
+something could not be written, the answer itself among it (a full disk, a reader that
+left). \`plan\` ends with 1 where no plan cuts all of a part, or where some of its text
+could not be read. \`serve\` ends as its protocol says.
 `;
 
 export type Command =

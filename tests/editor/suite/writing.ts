@@ -82,6 +82,15 @@ describe('writing', () => {
     await commands.executeCommand('undo');
     await findings(document, (d) => d.every((one) => one.severity > 0), 'the starter part has errors');
     await screenshot('new-part');
+    const mine = '# mine\n';
+    await workspace.fs.writeFile(document.uri, new TextEncoder().encode(mine));
+    const again = commands.executeCommand('scribeline.newPart', file('.'));
+    await sees('.quick-input-widget', /Name of the part/);
+    await type('yoke-arm');
+    await press('Enter');
+    await again;
+    const left = new TextDecoder().decode(await workspace.fs.readFile(document.uri));
+    assert.equal(left, mine, 'what is there is left');
     await workspace.fs.delete(document.uri);
   });
 });
