@@ -4,8 +4,9 @@
  */
 
 import type { Solid, Void } from '../geometry/types';
-import type { Hole, Part } from '../spec/model';
+import type { Face, Hole, Part } from '../spec/model';
 import type { Place } from './column';
+import { beforeCrossing } from './drill-order';
 import { type Bored, bored, boresOf, without } from './drilling';
 import { facesToJudge } from './milling';
 import { timelineOf } from './workpiece';
@@ -13,7 +14,7 @@ import type { Cut, Timeline } from './workpiece/types';
 
 export interface BoredThen {
   readonly b: Bored;
-  /** What it is drilled into: the workpiece then, or where no set-up drills it the finished part. */
+  /** What it is drilled into: the workpiece then; without set-ups the part before what crosses it is drilled. */
   readonly place: Place;
 }
 
@@ -51,7 +52,8 @@ function askedOf(timeline: Timeline): Asked {
 
 /** The bores of a hole where it is drilled first; on the finished part where no set-up drills it. None for a leaning hole. */
 export function boresThen(hole: Hole, part: Part, solid: Solid): readonly BoredThen[] {
-  if (!part.setups || hole.tilt) return boresOf(hole, part, solid).map((b) => ({ b, place: solid }));
+  if (hole.tilt) return boresOf(hole, part, solid).map((b) => ({ b, place: solid }));
+  if (!part.setups) return inWorkshopOrder(hole, part, solid);
   const timeline = timelineOf(part, solid);
   const { first, found } = askedOf(timeline);
   let made = found.get(hole);
@@ -71,16 +73,27 @@ function inTime(hole: Hole, cuts: readonly Cut[], timeline: Timeline, part: Part
   const bores = cut?.removes.filter((v) => v.role === 'bore') ?? [];
   if (!cut || bores.length === 0) return boresOf(hole, part, solid).map((b) => ({ b, place: solid }));
   const up = timeline.setups[cut.setup]!.up!;
-  return bores.map((of) => {
-    const place = without(cut.before, hole.name, of);
-    const from = [hole, cut.before.body, up, faces.join()];
-    const known = kept.get(of) ?? [];
-    const same = known.find((k) => alike(k.from, from) && alike(k.near, place.voids));
-    if (same) return { b: same.made, place: cut.before };
-    const made = bored(hole, of, up, faces, place);
-    kept.set(of, [...known.slice(1 - KEEP), { from, near: place.voids, made }]);
-    return { b: made, place: cut.before };
-  });
+  return bores.map((of) => ({ b: boredIn(cut.before, of, up, faces, hole), place: cut.before }));
+}
+
+/** A bore seen from `face` in a place; the same object as long as that and what is about it are. */
+function boredIn(place: Place, of: Void, face: Face, faces: readonly Face[], hole: Hole): Bored {
+  const around = without(place, hole.name, of);
+  const from = [hole, place.body, face, faces.join()];
+  const known = kept.get(of) ?? [];
+  const same = known.find((k) => alike(k.from, from) && alike(k.near, around.voids));
+  if (same) return same.made;
+  const made = bored(hole, of, face, faces, around);
+  kept.set(of, [...known.slice(1 - KEEP), { from, near: around.voids, made }]);
+  return made;
+}
+
+/** Without set-ups: what crosses it is there where a workshop drills it first. */
+function inWorkshopOrder(hole: Hole, part: Part, solid: Solid): readonly BoredThen[] {
+  const bores = boresOf(hole, part, solid);
+  const place = beforeCrossing(hole, part, solid);
+  if (place === solid) return bores.map((b) => ({ b, place: solid }));
+  return bores.map(({ of, face, faces }) => ({ b: boredIn(place, of, face, faces, hole), place }));
 }
 
 function alike(a: readonly unknown[], b: readonly unknown[]): boolean {

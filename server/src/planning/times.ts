@@ -3,8 +3,9 @@
  * from the cuts of each feature; what hands take is the shop's `times:`. All are ranges: a quick hand and a slow one.
  */
 import { operationsOf } from '../machining/operations';
-import { facingCuts } from '../machining/operations/facing';
 import { priceOf } from '../machining/operations/priced';
+import { facingThen } from '../machining/reaching/facing';
+import { timelineOf } from '../machining/workpiece';
 import { findMaterial } from '../reference/materials';
 import type { ReadPart } from '../rules/judging';
 import type { Feature, Setup } from '../spec/model';
@@ -119,7 +120,11 @@ function setupTime(setup: Setup, checked: ReadPart): SetupTime {
 
 function cutsOf(name: string, setup: Setup, { part, solid, shop }: ReadPart) {
   const feature = part.featureByName.get(name);
-  if (!feature) return { operations: facingCuts(name, setup, part, shop), share: 1 };
+  if (!feature) {
+    const then = timelineOf(part, solid).setups.find((s) => s.setup === setup);
+    const cut = then?.cuts.find((c) => c.name === name);
+    return { operations: cut ? facingThen(cut, setup, part, shop) : [], share: 1 };
+  }
   return { operations: operationsOf(feature, part, solid, shop), share: shareOf(feature, setup, part.setups ?? []) };
 }
 

@@ -179,6 +179,30 @@ describe('access/no-tool', function () {
     assert.deepEqual(own(shopWith(drill(5, 52) + endMill('em-10', 10, 30))), []);
   });
 
+  it('judges the side of a face on the work as it is when its turn comes', () => {
+    // 43 mm high with 4 mm of sawn stock under it: 47 from bottom to top until the bottom is faced; the mill reaches 45.
+    const text = (cuts: string) => `part: ballast
+material: aluminium-6061-t6
+body: { x: 60, y: 60, z: 43 }
+stock: { form: block, sawn: [left, bottom], extra: { left: 1.5, bottom: 4 } }
+features:
+  h: { kind: hole, face: top, at: { x: 45, y: 30 }, diameter: 5, depth: 20 }
+setups:
+  first: { up: top, hold: { vise: vise, jaws: [back, front], grip: 32, stop: right }, zero: { x: right, y: back, z: parallels }, cuts: [h] }
+  second: { up: bottom, hold: { vise: vise, jaws: [back, front], grip: 32, stop: right }, zero: { x: right, y: back, z: parallels }, cuts: [${cuts}] }
+`;
+    const shop = shopWith(drill(5, 52) + endMill('em-16', 16, 45));
+    const own = (cuts: string) => about(checkPart(text(cuts), shop).findings, 'left').map((f) => f.rule);
+    assert.deepEqual(own('bottom, left'), []);
+    assert.deepEqual(own('left, bottom'), ['access/reach']);
+    const missing = (cuts: string) => {
+      const checked = checkPart(text(cuts), shop);
+      return timeOf(checked.part.setups!, checked).setups.flatMap((s) => s.missing);
+    };
+    assert.deepEqual(missing('bottom, left'), []);
+    assert.equal(missing('left, bottom').length, 1);
+  });
+
   it('says the widest that would do in the units of the part, and writes it', () => {
     const text = `units: in\n${BLOCK.replace('60', '3').replace('40', '2').replace('20', '1')}  a: { kind: chamfer, edges: top, size: 0.5 }\n`;
     const shop = shopWith(

@@ -1,17 +1,27 @@
 /** The cuts that take the stock off a face: from above with the end of a wide cutter, or along it with the side of a mill. */
 
+import type { Box } from '../../geometry/types';
 import { FACE_AXIS, FACE_PLANE, type Face, type Feature, type Part, type Setup } from '../../spec/model';
 import type { Mill, Shop } from '../../spec/shop-model';
 import { stockSizeMm } from '../../spec/stock';
 import type { Operation } from './types';
 
-/** Empty for what is no face, or has nothing left on it. */
-export function facingCuts(name: string, setup: Pick<Setup, 'up'>, part: Part, shop: Shop): readonly Operation[] {
+/**
+ * Empty for what is no face, or has nothing left on it. `left` is the box round what still stands over it when its turn
+ * comes; without it, what the stock has there before anything is cut.
+ */
+export function facingCuts(
+  name: string,
+  setup: Pick<Setup, 'up'>,
+  part: Part,
+  shop: Shop,
+  left?: Box,
+): readonly Operation[] {
   if (!(name in FACE_AXIS)) return [];
   const face = name as Face;
   const offMm = part.stock.extra[face]?.mm ?? 0;
   if (offMm <= 0) return [];
-  const size = stockSizeMm(part);
+  const size = left ? ([0, 1, 2] as const).map((i) => left.max[i] - left.min[i]) : stockSizeMm(part);
   const along = (axis: string) => size['xyz'.indexOf(axis)]!;
   const [lengthMm, widthMm] = FACE_PLANE[face].map(along).sort((a, b) => b - a) as [number, number];
   const mills = shop.tools.filter((t): t is Mill => t.kind === 'face-mill' || t.kind === 'end-mill');

@@ -1,8 +1,11 @@
 /** Facing in its set-up: from above with the end of a wide cutter, or with the side of a mill. */
 import type { Box, Vec3, Void } from '../../geometry/types';
 import { AXIS_INDEX } from '../../geometry/vector';
-import { FACE_AXIS, FACE_PLANE, type Face } from '../../spec/model';
+import { FACE_AXIS, FACE_PLANE, type Face, type Part, type Setup } from '../../spec/model';
+import type { Shop } from '../../spec/shop-model';
 import { depthBelow, inward } from '../column';
+import type { Operation } from '../operations';
+import { facingCuts } from '../operations/facing';
 import { boxBetween } from '../seating/band';
 import { add } from '../section';
 import type { Cut } from '../workpiece/types';
@@ -60,6 +63,12 @@ export function leftOver({ removes: [v], before }: Cut): Box | undefined {
   const axis = ([0, 1, 2] as const).find((i) => Math.abs(v.frame.w[i]) > 0.5)!;
   const { min, max } = boxBetween(before, axis, v.bounds.min[axis], v.bounds.max[axis]);
   return max[axis] - min[axis] > 1e-6 ? { min, max } : undefined;
+}
+
+/** The cuts that take off what still stands over a face when its turn comes; none where nothing does. */
+export function facingThen(cut: Cut, setup: Setup, part: Part, shop: Shop): readonly Operation[] {
+  const left = leftOver(cut);
+  return left ? facingCuts(cut.name, setup, part, shop, left) : [];
 }
 
 const slabs = new WeakMap<Void, { readonly key: string; readonly made: Void }>();

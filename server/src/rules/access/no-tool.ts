@@ -2,7 +2,9 @@
 import { type Lack, type Missing, operationsOf } from '../../machining/operations';
 import { facingCuts } from '../../machining/operations/facing';
 import { leans } from '../../machining/operations/seen';
-import { FACES, type Face, type Feature, type Setup } from '../../spec/model';
+import { facingThen } from '../../machining/reaching/facing';
+import { timelineOf } from '../../machining/workpiece';
+import { FACES, type Face, type Feature } from '../../spec/model';
 import type { ChamferMill } from '../../spec/shop-model';
 import { lengthsIn } from '../../text/format';
 import type { Span } from '../../text/tree';
@@ -72,24 +74,19 @@ function* lacking(context: RuleContext): Generator<Lacking> {
 }
 
 /** Faces with stock on them: as the set-ups cut them, or, where none are written, with whatever cuts a face at all. */
-function* unfaced({ part, shop }: RuleContext): Generator<Lacking> {
-  const missingOf = (face: Face, setup: Pick<Setup, 'up'>) =>
-    facingCuts(face, setup, part, shop).find((o) => o.does === 'missing');
-  for (const setup of part.setups ?? []) {
-    for (const cut of setup.cuts) {
-      const missing = isFace(cut.name) ? missingOf(cut.name, setup) : undefined;
+function* unfaced({ part, solid, shop }: RuleContext): Generator<Lacking> {
+  for (const { setup, cuts } of timelineOf(part, solid).setups) {
+    for (const cut of cuts) {
+      if (!cut.face) continue;
+      const missing = facingThen(cut, setup, part, shop).find((o) => o.does === 'missing');
       if (missing) yield { of: [cut.name], missing, span: cut.span };
     }
   }
   if (part.setups) return;
-  const straight = {};
-  const faces = FACES.filter((face) => missingOf(face, straight));
+  const missingOf = (face: Face) => facingCuts(face, {}, part, shop).find((o) => o.does === 'missing');
+  const faces = FACES.filter((face) => missingOf(face));
   const [first] = faces;
-  if (first) yield { of: faces, missing: missingOf(first, straight)!, span: part.stock.span };
-}
-
-function isFace(name: string): name is Face {
-  return (FACES as readonly string[]).includes(name);
+  if (first) yield { of: faces, missing: missingOf(first)!, span: part.stock.span };
 }
 
 /** A size that a tool on hand makes, near to the one that none does. */

@@ -1,10 +1,11 @@
 /** hole/crosses – a hole runs into another cavity from the side. */
 import type { Vec3, Void } from '../../geometry/types';
+import { isDrilledBefore } from '../../machining/drill-order';
 import { crossedBores, sideOpenings } from '../../machining/drill-path';
 import { type Bored, boresOf, parallel } from '../../machining/drilling';
 import type { BoredThen } from '../../machining/drilling-then';
 import { dot, minus } from '../../machining/section';
-import type { Feature } from '../../spec/model';
+import type { Feature, Part } from '../../spec/model';
 import { count, fact, memberOf, spanOf, trimmed } from '../message';
 import type { Finding, Rule, RuleContext } from '../rule';
 import { holesThen } from './judge';
@@ -31,7 +32,7 @@ export const crosses: Rule = {
   name: NAME,
   severity: 'warning',
   summary: 'A hole runs into another cavity from the side: the drill drifts, and a burr stays inside.',
-  why: 'Where one side of a drill meets air while the other still cuts, it is drawn to the open side and may break. Two holes that cross near their middles are drilled the smaller one second, and the burr between them needs a tool that gets there.',
+  why: 'Where one side of a drill meets air while the other still cuts, it is drawn to the open side and may break. Of two holes that cross near their middles the smaller one is drilled second, and the burr between them needs a tool that gets there.',
   formula:
     'For crossing holes, `offset_mm` between the axes against a quarter of the larger diameter: beyond it a warning, else a hint. For other cavities, the length over which the hole is half in them, `half_open_mm`, against half its diameter; with set-ups only cavities that are there when it is drilled.',
   limits: [
@@ -112,8 +113,8 @@ function* meetings({ b, place }: BoredThen, context: RuleContext): Generator<Mee
     const other = part.featureByName.get(to.feature);
     if (!other || b.hole.from?.name === to.feature || other.from?.name === b.hole.name) continue;
     const found = judge(b, to, lengthMm, context);
-    // Of two holes that cross, the smaller one is told of; of two alike, the later one.
-    const first = to.role === 'bore' && other.kind === 'hole' && isFirst(b, other.diameter.mm, other.name, context);
+    // Of two holes that cross, the one that is drilled second is told of.
+    const first = to.role === 'bore' && other.kind === 'hole' && isDrilledBefore(b.hole, other, part, solid);
     if (found && !first) yield { ...found, b, to, other, at };
   }
 }
@@ -129,15 +130,9 @@ function isWorse(a: Meeting, b: Meeting): boolean {
   return rank(a) > rank(b) + 1e-6;
 }
 
-function isFirst(b: Bored, otherMm: number, other: string, { part }: RuleContext): boolean {
-  const mine = b.hole.diameter.mm;
-  if (Math.abs(mine - otherMm) > 1e-6) return mine > otherMm;
-  return part.features.indexOf(b.hole) < part.features.findIndex((f) => f.name === other);
-}
-
 type Judged = Pick<Finding, 'severity' | 'message' | 'facts'>;
 
-function judge(b: Bored, to: Void, lengthMm: number, { limit, length }: RuleContext): Judged | undefined {
+function judge(b: Bored, to: Void, lengthMm: number, { limit, length, part }: RuleContext): Judged | undefined {
   const d = b.hole.diameter.mm;
   const it = b.hole.pattern ? memberOf(b.of) : 'It';
   const edge = to.region.outer.edges[0];
@@ -152,7 +147,7 @@ function judge(b: Bored, to: Void, lengthMm: number, { limit, length }: RuleCont
         `${it} crosses ${memberOf(to)}, ${by < 5e-4 ? 'axis through axis' : `their axes ${length(by)} apart`}` +
         (bad
           ? `: more than ${length(most)} (${trimmed(limit('offset'), 2)} of the larger diameter, a rule of thumb), so the drill is drawn aside. Bring the axes nearer, or part the holes.`
-          : `: drill the smaller one second, and plan for the burr inside.`),
+          : `: ${cureFor(b, to, part)}`),
       facts: { offset_mm: fact(by), limit_mm: fact(most), limit_ratio: limit('offset'), diameter_mm: fact(d) },
     };
   }
@@ -163,4 +158,12 @@ function judge(b: Bored, to: Void, lengthMm: number, { limit, length }: RuleCont
     message: `${it} runs half in ${memberOf(to)} over ${length(lengthMm)}, more than half its diameter (${length(most)}, a rule of thumb): the drill is drawn to the open side. Drill it before ${to.feature} is cut, move it, or mill it.`,
     facts: { half_open_mm: fact(lengthMm), limit_mm: fact(most), diameter_mm: fact(d) },
   };
+}
+
+/** What is tapped into a plain bore from the side is for the screw that holds what lies in it: it meets the bore it is for. */
+function cureFor({ hole }: Bored, to: Void, part: Part): string {
+  const other = part.featureByName.get(to.feature);
+  return hole.thread && other?.kind === 'hole' && !other.thread
+    ? `as for a set screw. Drill and tap it before ${to.feature} is finished to size, or clear the burr out of it.`
+    : 'drill it second, and plan for the burr inside.';
 }

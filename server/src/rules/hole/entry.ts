@@ -6,7 +6,7 @@ import { METRIC_DRILLS } from '../../reference/drills';
 import { setField, subjectOf } from '../fields';
 import { fact, list, roundUp, spanOf, trimmed } from '../message';
 import type { Finding, Fix, Rule, RuleContext } from '../rule';
-import { allHoles, holesThen, namesOf } from './judge';
+import { holesThen, namesOf } from './judge';
 
 const NAME = 'hole/entry';
 
@@ -28,7 +28,7 @@ export const entry: Rule = {
   summary: 'A drill starts on a slope, a curve or an edge, and walks away.',
   why: 'A drill centres itself only when both lips bite together. On a slope or a curve one lip cuts first and pushes the drill downhill: the hole ends up beside its place, bent, or the drill broken. An end mill makes a flat to start on.',
   formula:
-    '`fall_mm` is how much lower the drill meets the workpiece as it is then (without set-ups: the finished part) on one side of its rim than on the other, `slope_deg` the angle that makes across the hole. Broken edges do not count.',
+    '`fall_mm` is how much lower the drill meets the workpiece as it is then (without set-ups: the finished part, before smaller holes that cross it, and tapped ones, are drilled) on one side of its rim than on the other, `slope_deg` the angle that makes across the hole. Broken edges do not count.',
   limits: [
     {
       name: 'slope',
@@ -98,8 +98,8 @@ features:
   *mend(finding, context): Generator<Fix> {
     const hole = subjectOf(finding, context.part);
     if (hole?.kind !== 'hole' || hole.counterbore || hole.countersink) return;
-    const bores = [...allHoles(context)].find(([h]) => h === hole)?.[1] ?? [];
-    const b = bores.find((x) => isBad(bestEntry(x, context.solid, context), context.limit('slope')));
+    const bores = [...holesThen(context)].find(([h]) => h === hole)?.[1] ?? [];
+    const b = bores.find((x) => isBad(bestEntry(x.b, x.place, context), context.limit('slope')))?.b;
     if (!b) return;
     const wide = METRIC_DRILLS.find((d) => d.diameterMm >= hole.diameter.mm + 1)?.diameterMm;
     if (!wide) return;
