@@ -33,47 +33,64 @@ export interface Push {
   readonly edgeMm: number;
 }
 
+/** Of π: cubic between them from values and slopes, which leaves a millionth. */
 const STEPS = 1024;
-/** Turned through a tooth's pitch in so many steps, besides the angles where an edge enters or leaves. */
-const TURNS = 60;
+/** Turned through a tooth's pitch in so many steps, besides the angles where an edge enters or leaves; then once more between. */
+const TURNS = 28;
+const NARROWER = 7;
 const TAU = 2 * Math.PI;
 
-/** ∫ sin^p and ∫ sin^(p+1) from 0 to φ, for φ up to π. */
+/** sin^p, and from 0 to φ its integral, that of sin^(p+1) and of sin^p cos, for φ up to π. */
 class SinePowers {
-  readonly #p: number;
-  readonly #plain = new Float64Array(STEPS + 1);
-  readonly #over = new Float64Array(STEPS + 1);
+  readonly power = new Float64Array(STEPS + 2);
+  readonly plain = new Float64Array(STEPS + 2);
+  readonly over = new Float64Array(STEPS + 2);
+  readonly cosine = new Float64Array(STEPS + 2);
+  readonly sin = new Float64Array(STEPS + 2);
+  readonly cos = new Float64Array(STEPS + 2);
 
   constructor(p: number) {
-    this.#p = p;
     const h = Math.PI / STEPS;
-    for (let i = 0; i < STEPS; i++) {
-      this.#plain[i + 1] = this.#plain[i]! + piece(p, i * h, h);
-      this.#over[i + 1] = this.#over[i]! + piece(p + 1, i * h, h);
+    for (let i = 0; i <= STEPS + 1; i++) {
+      this.sin[i] = Math.max(0, Math.sin(i * h));
+      this.cos[i] = Math.cos(i * h);
+      this.power[i] = this.sin[i]! ** p;
+      this.cosine[i] = this.sin[i]! ** (p + 1) / (p + 1);
+      if (i === 0) continue;
+      this.plain[i] = this.plain[i - 1]! + piece(p, (i - 1) * h, h);
+      this.over[i] = this.over[i - 1]! + piece(p + 1, (i - 1) * h, h);
     }
   }
 
-  plain(angle: number): number {
-    return this.#at(this.#plain, this.#p, angle);
-  }
-  over(angle: number): number {
-    return this.#at(this.#over, this.#p + 1, angle);
-  }
-  /** ∫ sin^p cos. */
-  cosine(angle: number): number {
-    return Math.sin(angle) ** (this.#p + 1) / (this.#p + 1);
-  }
-
-  #at(sums: Float64Array, power: number, angle: number): number {
+  /** Adds `times` the three integrals at an angle to what is summed. */
+  add(sums: Sums, angle: number, times: number, share: number): void {
     const h = Math.PI / STEPS;
     const i = Math.min(STEPS - 1, Math.max(0, Math.floor(angle / h)));
-    return sums[i]! + piece(power, i * h, angle - i * h);
+    const t = angle / h - i;
+    // Hermite's cubics: of the values at both ends, and of the slopes there.
+    const b = t * t * (3 - 2 * t);
+    const c = h * t * (1 - t) * (1 - t);
+    const d = -h * t * t * (1 - t);
+    const a = 1 - b;
+    const [p0, p1] = [this.power[i]!, this.power[i + 1]!];
+    const plain = a * this.plain[i]! + b * this.plain[i + 1]! + c * p0 + d * p1;
+    const over = a * this.over[i]! + b * this.over[i + 1]! + c * p0 * this.sin[i]! + d * p1 * this.sin[i + 1]!;
+    const cosine = a * this.cosine[i]! + b * this.cosine[i + 1]! + c * p0 * this.cos[i]! + d * p1 * this.cos[i + 1]!;
+    sums.tangential += times * plain;
+    sums.along += times * (cosine - share * over);
+    sums.into += times * (over + share * cosine);
+  }
+
+  /** sin^p, between its nodes as straight. */
+  powerAt(angle: number): number {
+    const at = (angle * STEPS) / Math.PI;
+    const i = Math.min(STEPS - 1, Math.floor(at));
+    return this.power[i]! + (at - i) * (this.power[i + 1]! - this.power[i]!);
   }
 }
 
 /** ∫ sin^power over [from, from + h]; at the root of the sine, where the power is not smooth, by (φ)^power in closed form. */
 function piece(power: number, from: number, h: number): number {
-  if (h <= 0) return 0;
   const at = (x: number) => Math.max(0, Math.sin(x)) ** power;
   if (from < 1e-12) {
     const middle = (Math.sin(h / 2) / (h / 2)) ** power;
@@ -96,7 +113,6 @@ function sinePowers(p: number): SinePowers {
   return known;
 }
 
-/** One tooth's share, with the lower end of its edge at the angle `tip` and all of it between `from` and `to` in the cut. */
 interface Sums {
   tangential: number;
   along: number;
@@ -104,88 +120,106 @@ interface Sums {
   edgeMm: number;
 }
 
+/** A cut as its teeth see it, radians and mm. */
+interface Engagement {
+  /** Where a tooth leaves the cut that it entered at 0. */
+  readonly exit: number;
+  /** How far the upper end of an edge is behind its lower one. */
+  readonly twist: number;
+  readonly pitch: number;
+  readonly apMm: number;
+  /** mm of height for each radian that the edge is turned back; infinite for straight teeth. */
+  readonly perRadMm: number;
+  readonly sines: SinePowers;
+  readonly share: number;
+}
+
 /** `radialShare`: inward against around; `mc`: of the Kienzle law. */
 export function pushOf(cut: HelicalCut, mc: number, radialShare: number): Push {
+  heed(200);
   const slope = Math.tan((cut.helixDeg * Math.PI) / 180);
-  const exit = engagedAngle(cut.aeMm, cut.diameterMm);
   const twist = (2 * cut.apMm * slope) / cut.diameterMm;
-  const pitch = TAU / cut.teeth;
-  const at = (turn: number): Sums => {
-    const sums: Sums = { tangential: 0, along: 0, into: 0, edgeMm: 0 };
-    const first = turn - pitch * Math.floor(turn / pitch);
-    for (let tip = first; tip <= exit + twist; tip += pitch) addTooth(sums, tip, cut, mc, radialShare);
-    return sums;
+  const engagement: Engagement = {
+    exit: engagedAngle(cut.aeMm, cut.diameterMm),
+    twist,
+    pitch: TAU / cut.teeth,
+    apMm: cut.apMm,
+    perRadMm: twist < 1e-6 ? Number.POSITIVE_INFINITY : cut.diameterMm / 2 / slope,
+    sines: sinePowers(1 - mc),
+    share: radialShare,
   };
-  const turns = turnsOf(exit, twist, pitch);
-  const most = (what: (s: Sums) => number) => heaviest(turns, pitch / TURNS, (turn) => what(at(turn)));
-  const tangential = most((s) => s.tangential);
+  const turns = turnsOf(engagement).map((turn) => ({ turn, sums: sumsAt(turn, engagement) }));
+  const tangential = heaviest(turns, engagement, (s) => s.tangential);
   return {
     tangential: tangential.value,
-    resultant: most((s) => Math.hypot(s.along, s.into)).value,
-    normal: most((s) => Math.abs(s.into)).value,
+    resultant: heaviest(turns, engagement, (s) => Math.hypot(s.along, s.into)).value,
+    normal: heaviest(turns, engagement, (s) => Math.abs(s.into)).value,
     axial: tangential.value * slope,
-    edgeMm: at(tangential.turn).edgeMm,
+    edgeMm: sumsAt(tangential.turn, engagement).edgeMm,
   };
 }
 
 /** The largest of a value over one pitch: the best of all turns, then between its neighbours, where it has one summit. */
-function heaviest(turns: readonly number[], step: number, value: (turn: number) => number) {
+function heaviest(
+  turns: readonly { readonly turn: number; readonly sums: Sums }[],
+  engagement: Engagement,
+  value: (sums: Sums) => number,
+) {
   let best = { turn: 0, value: 0 };
-  const take = (turn: number): number => {
-    const v = value(turn);
+  const take = (turn: number, sums: Sums): number => {
+    const v = value(sums);
     if (v > best.value) best = { turn, value: v };
     return v;
   };
-  for (const turn of turns) take(turn);
+  for (const { turn, sums } of turns) take(turn, sums);
+  const step = engagement.pitch / TURNS;
   let [low, high] = [best.turn - step, best.turn + step];
-  for (let i = 0; i < 14; i++) {
+  for (let i = 0; i < NARROWER; i++) {
     const third = (high - low) / 3;
-    if (take(low + third) < take(high - third)) low += third;
+    const at = (turn: number) => take(turn, sumsAt(turn, engagement));
+    if (at(low + third) < at(high - third)) low += third;
     else high -= third;
   }
   return best;
 }
 
 /** Angles of the first tooth's tip: evenly, and wherever an edge of some tooth has just come in, gone out, or filled the cut. */
-function turnsOf(exit: number, twist: number, pitch: number): readonly number[] {
+function turnsOf({ exit, twist, pitch }: Engagement): readonly number[] {
   const turns = [exit, exit - 1e-9, twist, exit + twist];
   for (let i = 0; i < TURNS; i++) turns.push((pitch * i) / TURNS);
   return turns;
 }
 
-/** Square to the wall both shares press when the tooth leaves at the wall (climb milling); that is the harder of the two directions. */
-function addTooth(sums: Sums, tip: number, cut: HelicalCut, mc: number, share: number): void {
-  heed(8);
-  const { apMm, diameterMm } = cut;
-  const radius = diameterMm / 2;
-  const slope = Math.tan((cut.helixDeg * Math.PI) / 180);
-  const exit = engagedAngle(cut.aeMm, diameterMm);
-  const p = 1 - mc;
-  if (slope * apMm < 1e-6 * radius) {
-    if (tip > exit) return;
-    const force = Math.sin(tip) ** p * apMm;
-    sums.tangential += force;
-    sums.along += force * (Math.cos(tip) - share * Math.sin(tip));
-    sums.into += force * (Math.sin(tip) + share * Math.cos(tip));
-    sums.edgeMm += apMm;
-    return;
+/**
+ * All teeth, one of them with its lower end at the angle `turn`. Square to the wall both shares press when the tooth leaves
+ * at the wall (climb milling); that is the harder of the two directions.
+ */
+function sumsAt(turn: number, { exit, twist, pitch, apMm, perRadMm, sines, share }: Engagement): Sums {
+  const sums: Sums = { tangential: 0, along: 0, into: 0, edgeMm: 0 };
+  for (let tip = turn - pitch * Math.floor(turn / pitch); tip <= exit + twist; tip += pitch) {
+    if (perRadMm === Number.POSITIVE_INFINITY) {
+      if (tip > exit) continue;
+      const [sin, cos] = [Math.sin(tip), Math.cos(tip)];
+      const force = sines.powerAt(tip) * apMm;
+      sums.tangential += force;
+      sums.along += force * (cos - share * sin);
+      sums.into += force * (sin + share * cos);
+      sums.edgeMm += apMm;
+      continue;
+    }
+    const [from, to] = [Math.max(0, tip - twist), Math.min(exit, tip)];
+    if (to <= from) continue;
+    sines.add(sums, to, perRadMm, share);
+    sines.add(sums, from, -perRadMm, share);
+    sums.edgeMm += perRadMm * (to - from);
   }
-  const from = Math.max(0, tip - (apMm * slope) / radius);
-  const to = Math.min(exit, tip);
-  if (to <= from) return;
-  const sines = sinePowers(p);
-  const perMm = radius / slope;
-  const plain = perMm * (sines.plain(to) - sines.plain(from));
-  const over = perMm * (sines.over(to) - sines.over(from));
-  const cosine = perMm * (sines.cosine(to) - sines.cosine(from));
-  sums.tangential += plain;
-  sums.along += cosine - share * over;
-  sums.into += over + share * cosine;
-  sums.edgeMm += perMm * (to - from);
+  return sums;
 }
 
-/** Pieces that a tooth's edge is taken in where each counts by its height. */
-const PIECES = 40;
+/** Pieces that the stretch of an edge that cuts at once is taken in, where each counts by its height; and of the whole edge at most. */
+const PIECES = 14;
+const MOST_PIECES = 400;
+const PASSES = 40;
 
 /**
  * What a wall that stands on its foot feels at its top, as a force there, mm as above: each piece of the force square to
@@ -198,17 +232,22 @@ export function wallPush(cut: HelicalCut, wallMm: number, mc: number, share: num
   const exit = engagedAngle(cut.aeMm, diameterMm);
   const back = Math.tan((cut.helixDeg * Math.PI) / 180) / (diameterMm / 2);
   const pitch = TAU / teeth;
-  const dz = apMm / PIECES;
+  const pieces = Math.min(MOST_PIECES, Math.ceil(Math.max(1, (apMm * back) / exit) * PIECES));
+  const dz = apMm / pieces;
+  const sines = sinePowers(1 - mc);
+  heed(PASSES * pieces);
   let most = 0;
-  for (let step = 0; step < TURNS; step++) {
+  for (let step = 0; step < PASSES; step++) {
     let sum = 0;
-    for (let i = 0; i < PIECES; i++) {
+    for (let i = 0; i < pieces; i++) {
       const z = wallMm - apMm + (i + 0.5) * dz;
-      const weight = (z / wallMm) ** 2 * (1.5 - z / wallMm / 2);
       // The tip leads: higher up the tooth is still further from the wall that it leaves.
-      const turned = (pitch * step) / TURNS + (i + 0.5) * dz * back;
-      for (let angle = turned - pitch * Math.floor(turned / pitch); angle < exit; angle += pitch)
-        sum += Math.sin(angle) ** (1 - mc) * (Math.sin(angle) + share * Math.cos(angle)) * weight * dz;
+      const turned = (pitch * step) / PASSES + (i + 0.5) * dz * back;
+      let angle = turned - pitch * Math.floor(turned / pitch);
+      if (angle >= exit) continue;
+      const weight = (z / wallMm) ** 2 * (1.5 - z / wallMm / 2) * dz;
+      for (; angle < exit; angle += pitch)
+        sum += sines.powerAt(angle) * (Math.sin(angle) + share * Math.cos(angle)) * weight;
     }
     most = Math.max(most, sum);
   }
