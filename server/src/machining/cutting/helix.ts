@@ -219,7 +219,6 @@ function sumsAt(turn: number, { exit, twist, pitch, apMm, perRadMm, sines, share
 /** Pieces that the stretch of an edge that cuts at once is taken in, where each counts by its height; and of the whole edge at most. */
 const PIECES = 14;
 const MOST_PIECES = 400;
-const PASSES = 40;
 
 /**
  * What a wall that stands on its foot feels at its top, as a force there, mm as above: each piece of the force square to
@@ -234,15 +233,16 @@ export function wallPush(cut: HelicalCut, wallMm: number, mc: number, share: num
   const pitch = TAU / teeth;
   const pieces = Math.min(MOST_PIECES, Math.ceil(Math.max(1, (apMm * back) / exit) * PIECES));
   const dz = apMm / pieces;
+  const passes = Math.min(MOST_PIECES, Math.ceil((pitch / exit) * PIECES));
   const sines = sinePowers(1 - mc);
-  heed(PASSES * pieces);
+  heed(passes * 20);
   let most = 0;
-  for (let step = 0; step < PASSES; step++) {
+  for (let step = 0; step < passes; step++) {
     let sum = 0;
     for (let i = 0; i < pieces; i++) {
       const z = wallMm - apMm + (i + 0.5) * dz;
       // The tip leads: higher up the tooth is still further from the wall that it leaves.
-      const turned = (pitch * step) / PASSES + (i + 0.5) * dz * back;
+      const turned = (pitch * step) / passes + (i + 0.5) * dz * back;
       let angle = turned - pitch * Math.floor(turned / pitch);
       if (angle >= exit) continue;
       const weight = (z / wallMm) ** 2 * (1.5 - z / wallMm / 2) * dz;
