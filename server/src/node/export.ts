@@ -4,7 +4,7 @@ import { cautionOn, ExportError, unwritable, type Writer, writerFor } from '../e
 import { kindOf } from '../service/documents';
 import { Workspace } from '../service/workspace';
 import type { Command } from './arguments';
-import { type Found, findDocuments, slashed } from './files';
+import { type Found, findDocuments, slashed, whyGone } from './files';
 import { Gate } from './gate';
 import { save } from './save';
 import { judgeFor } from './shop-option';
@@ -74,7 +74,7 @@ async function exportOne(part: Found, { command, writer, workspace, terminal, ga
   if (!named && (await gate.pass(target)).reason !== 'absent')
     throw new Refusal(`${shown} is already there; name the file to write over it: --to ${shown}`);
   const snapshot = await workspace.snapshot(part.path);
-  if (snapshot?.kind !== 'part') throw new Refusal(`${(await workspace.unread(part.path)) ?? 'could not be read'}.`);
+  if (snapshot?.kind !== 'part') throw new Refusal(`${whyGone(await workspace.unread(part.path))}.`);
   const { checked } = snapshot;
   const why = unwritable(checked);
   if (why) throw new Refusal(`cannot be written: ${why}.`);

@@ -2,6 +2,7 @@
 import { lstat, stat } from 'node:fs/promises';
 import { isAbsolute, relative, resolve, sep } from 'node:path';
 import { kindOf } from '../service/documents';
+import { NOT_THERE } from '../service/shop-of';
 import { crawl, WANTED } from './crawl';
 import { foldersNamed, Gate } from './gate';
 import { whyNot } from './read-file';
@@ -63,6 +64,11 @@ async function below(pattern: string, folder: string, none: string, cwd: string,
   const paths = found.paths.filter((p) => kindOf(p));
   const troubles = found.closed.map((c) => `${shownPath(c.folder, cwd)} ${c.why}: nothing in it was looked at.`);
   return { paths, troubles: paths.length + troubles.length > 0 ? troubles : [`${none} ${DOCUMENTS}.`] };
+}
+
+/** Why a file that the search found cannot be had, to follow its name. */
+export function whyGone(why: string | undefined): string {
+  return why === NOT_THERE ? 'is gone: it was there when its folder was looked through' : (why ?? 'could not be read');
 }
 
 /** The service counts folders by `/`; Windows takes it as well as its own. */

@@ -5,7 +5,7 @@ import { kindOf } from '../service/documents';
 import type { FileText, Host } from '../service/host';
 import { crawl, WANTED } from './crawl';
 import { Gate } from './gate';
-import { readDocument } from './read-file';
+import { readDocument, whyNot } from './read-file';
 
 /** `folders`: what a command line named; without them, what is opened is told with each question. */
 export function nodeHost(log: (message: string) => void, folders?: readonly string[]): Host {
@@ -29,8 +29,9 @@ export function nodeHost(log: (message: string) => void, folders?: readonly stri
       try {
         const entries = await readdir(path, { withFileTypes: true });
         return entries.filter((e) => !e.isDirectory()).map((e) => e.name);
-      } catch {
-        return [];
+      } catch (error) {
+        const { code } = error as NodeJS.ErrnoException;
+        return code === 'ENOENT' || code === 'ENOTDIR' ? [] : { why: whyNot(error as NodeJS.ErrnoException) };
       }
     },
     async documents(folder) {

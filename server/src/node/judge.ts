@@ -15,7 +15,7 @@ import type { JobSnapshot, Snapshot } from '../service/snapshot';
 import { Workspace } from '../service/workspace';
 import { applyEdits } from '../text/edit';
 import type { Disk } from './disk';
-import type { Found } from './files';
+import { type Found, whyGone } from './files';
 import { Gate } from './gate';
 import { nodeHost } from './host';
 import { save } from './save';
@@ -78,7 +78,7 @@ export function makeJudge(options: JudgeOptions, disk?: Disk): (files: readonly 
         reported.push(await reportOn(file, snapshot, workspace));
         lacking.push(...(await workspace.lacking(snapshot)));
       } else {
-        unread.push(`${file.shown} ${(await workspace.unread(file.path)) ?? 'could not be read'}.`);
+        unread.push(`${file.shown} ${whyGone(await workspace.unread(file.path))}.`);
       }
       if (snapshot?.kind !== 'shop') workspace.close(file.path);
     }

@@ -7,7 +7,7 @@ import { Workspace } from '../service/workspace';
 import { withoutItsShop } from '../spec/unread-shop';
 import type { Command } from './arguments';
 import type { Disk } from './disk';
-import { type Found, findDocuments } from './files';
+import { type Found, findDocuments, whyGone } from './files';
 import { Gate } from './gate';
 import { save } from './save';
 import { judgeFor } from './shop-option';
@@ -43,7 +43,7 @@ async function planOne(file: Found, workspace: Workspace, terminal: Terminal, ga
   const say = (text: string) => terminal.say(`${file.shown} ${text}`);
   const snapshot = await workspace.snapshot(file.path);
   if (snapshot?.kind !== 'part') {
-    say(`${(await workspace.unread(file.path)) ?? 'could not be read'}.`);
+    say(`${whyGone(await workspace.unread(file.path))}.`);
     return 2;
   }
   const { checked } = snapshot;

@@ -106,7 +106,7 @@ export class Judging {
 
   #judgeLast(rule: Rule): readonly Finding[] {
     const { part, shop, solid, tree } = this.#of;
-    const raised = JUDGING.flatMap((r) => this.judge(r.name));
+    const raised = JUDGING.filter((r) => this.#judges(r.name)).flatMap((r) => this.judge(r.name));
     return runOne(rule, part, shop, solid, tree, { raised });
   }
 

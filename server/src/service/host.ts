@@ -24,8 +24,8 @@ export interface Host {
   writers?(): Promise<readonly Writer[]>;
   /** `opened`: the folders that are open; through a link in them nothing is read that lies outside them. */
   read(path: string, opened?: readonly string[]): Promise<FileText>;
-  /** Names of the files in a folder (folders left out); empty when there is none. */
-  list(folder: string): Promise<readonly string[]>;
+  /** Names of the files in a folder (folders left out), empty when there is none; or why a folder that is there is not listed. */
+  list(folder: string): Promise<readonly string[] | Unread>;
   /** Every part, shop and job file below a folder: for finding mentions of a name. */
   documents(folder: string): Promise<readonly string[]>;
   /** Does something after so many ms; answers what calls it off. Without one nothing is done later. */

@@ -11,6 +11,7 @@ import { at, entry, type Span } from '../text/tree';
 import { foldersUp, kindOf, resolvePath, rootOf } from './documents';
 import { childOf } from './file-key';
 import type { ShopSnapshot } from './snapshot';
+import type { Listed } from './texts';
 
 export interface FoundShop {
   readonly shop: Shop;
@@ -19,6 +20,8 @@ export interface FoundShop {
   /** Why the one that was named could not be had, and what would do. */
   readonly trouble?: string;
   readonly known?: ShopSnapshot;
+  /** The folders nearer to the part in which there may be another: they could not be listed. The nearest, and why. */
+  readonly unseen?: { readonly folder: string; readonly why: string };
 }
 
 /** What is known of files where a shop is looked for. */
@@ -26,7 +29,7 @@ export interface Shelf {
   readonly roots: readonly string[];
   /** The shop that is set to judge every part. */
   readonly set?: string;
-  list(folder: string): Promise<readonly string[]>;
+  list(folder: string): Promise<Listed>;
   /** A shop that was read, or why not. */
   shop(path: string): Promise<ShopSnapshot | string>;
 }
@@ -39,11 +42,15 @@ export async function shopOf(path: string, read: Reading, shelf: Shelf): Promise
   const { shopPath } = read.part;
   if (shopPath) return namedShop(path, shopPath.name, shelf);
   if (isUnclear(read)) return without('', 'could not be understood', 'Which shop file is meant is not clear.');
+  let unseen: FoundShop['unseen'];
   for (const folder of foldersUp(path, shelf.roots)) {
-    const name = (await shelf.list(folder)).filter((f) => kindOf(f) === 'shop').sort()[0];
-    if (name !== undefined) return nearShop(childOf(folder, name), name, shelf);
+    const { names, unlisted } = await shelf.list(folder);
+    const name = names.filter((f) => kindOf(f) === 'shop').sort()[0];
+    if (name !== undefined)
+      return { ...(await nearShop(childOf(folder, name), name, shelf)), ...(unseen && { unseen }) };
+    if (unlisted !== undefined) unseen ??= { folder: folder === '' ? '/' : folder, why: unlisted };
   }
-  return { shop: builtinShop(), path: undefined };
+  return { shop: builtinShop(), path: undefined, ...(unseen && { unseen }) };
 }
 
 /** The shop that a document names, from its own folder. */
@@ -99,17 +106,23 @@ function isUnclear({ tree }: Reading): boolean {
 }
 
 /** What is wrong with a part's shop, as findings of the part. */
-export function shopTrouble({ tree, part }: Reading, { trouble, known }: FoundShop): readonly Finding[] {
+export function shopTrouble({ tree, part }: Reading, { trouble, known, unseen, shop }: FoundShop): readonly Finding[] {
   const named = part.shopPath?.span ?? entry(tree.root, 'shop')?.span;
   const span = named ?? at(tree.root, 'part')?.span ?? { block: '', from: 0, to: 0 };
-  if (trouble) return [finding('error', trouble, span)];
+  const found: Finding[] = [];
+  if (unseen) {
+    const judge = shop.builtIn ? 'the built-in shop' : shop.name;
+    const message = `Whether a nearer shop file lies in ${unseen.folder} is not known: it ${unseen.why}. Until then ${judge} judges. Open that folder for reading, or name the shop with \`shop\`.`;
+    found.push(finding('warning', message, span));
+  }
+  if (trouble) return [finding('error', trouble, span), ...found];
   const errors = known?.findings.filter((f) => f.severity === 'error').length ?? 0;
-  if (errors === 0) return [];
+  if (errors === 0) return found;
   const count = errors === 1 ? 'an error' : `${errors} errors`;
   const message = `The shop file ${known!.path} has ${count} of its own: what it could not say is missing here.`;
-  return [finding('hint', message, span)];
+  return [...found, finding('hint', message, span)];
 }
 
-function finding(severity: 'error' | 'hint', message: string, span: Span): Finding {
+function finding(severity: 'error' | 'warning' | 'hint', message: string, span: Span): Finding {
   return { rule: 'form/unknown-name', severity, message, of: [], span, related: [], facts: {} };
 }

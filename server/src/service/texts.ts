@@ -4,7 +4,7 @@
  */
 import { kindOf, rootOf } from './documents';
 import { keyOf, nameOf } from './file-key';
-import type { FileText, Host } from './host';
+import type { FileText, Host, Unread } from './host';
 
 /**
  * Whether files change: not while a command runs (`still`); where an editor tells of those in its folders (`watched`); or
@@ -18,6 +18,12 @@ export const WATCHED: { readonly globPattern: string; readonly kind?: 5 }[] = [
   { globPattern: '**', kind: 5 },
 ];
 
+export interface Listed {
+  readonly names: readonly string[];
+  /** Why the folder itself could not be listed. */
+  readonly unlisted?: string;
+}
+
 export class Texts {
   readonly #host: Host;
   readonly #disk: Disk;
@@ -26,7 +32,7 @@ export class Texts {
   /** By key: the name that the editor gave, and the text. */
   readonly #open = new Map<string, { readonly name: string; readonly text: string }>();
   readonly #read = new Map<string, Promise<FileText>>();
-  readonly #lists = new Map<string, Promise<readonly string[]>>();
+  readonly #lists = new Map<string, Promise<readonly string[] | Unread>>();
 
   constructor(host: Host, roots: readonly string[], disk: Disk) {
     this.#host = host;
@@ -80,11 +86,12 @@ export class Texts {
     return held ?? this.#kept(this.#read, key, () => this.#host.read(key, this.#given));
   }
 
-  /** Names of the files in a folder, those among them that are only open. */
-  async list(folder: string): Promise<readonly string[]> {
+  /** Names of the files in a folder, those among them that are only open; and why there may be more. */
+  async list(folder: string): Promise<Listed> {
     const below = [...this.#open.keys()].filter((key) => key.slice(0, key.lastIndexOf('/')) === folder);
     const names = await this.#kept(this.#lists, folder, () => this.#host.list(folder));
-    return [...new Set([...names, ...below.map(nameOf)])];
+    const open = below.map(nameOf);
+    return 'why' in names ? { names: open, unlisted: names.why } : { names: [...new Set([...names, ...open])] };
   }
 
   /** Keys of all parts there are: below the open folders, and in editors. */
