@@ -196,7 +196,7 @@ describe('cutters', () => {
   it('make holes: drill and reamer of the size, a head that spans it, a mill clearly smaller', () => {
     const bore = (nominalMm: number, by = 0.05) => ({ nominalMm, fromMm: nominalMm - by, toMm: nominalMm + by });
     assert.deepEqual(names(makersOf(SHOP, bore(4.2))), ['dr-4.2']);
-    assert.deepEqual(names(makersOf(SHOP, bore(8))), ['rm-8', 'em-4', 'em-8', 'em-8-long']);
+    assert.deepEqual(names(makersOf(SHOP, bore(8))), ['rm-8', 'em-4']);
     assert.deepEqual(names(makersOf(SHOP, bore(22))), ['bh', 'em-4', 'em-8', 'em-8-long', 'em-12']);
     assert.deepEqual(names(makersOf(SHOP, bore(3))), []);
     assert.deepEqual(names(makersOf(SHOP, bore(4.3))), []);

@@ -90,8 +90,8 @@ export interface Choice {
 
 /** The shop's cutters for a whole outline, its corners aside. */
 export function choiceForOutline(m: MilledVoid, solid: Place, shop: Shop): Choice {
-  const gap: Gap = { radiusMm: Number.POSITIVE_INFINITY, neckMm: m.neckMm, floorRadiusMm: floorGap(m) };
-  const widest = Math.min(m.neckMm / 2, 3);
+  const gap: Gap = { radiusMm: Number.POSITIVE_INFINITY, neckMm: m.widestMm, floorRadiusMm: floorGap(m) };
+  const widest = Math.min(m.widestMm / 2, 3);
   return choose(fitting(shop, gap), widest, m.tipMm, (cutter, shank, until) =>
     outlineReach(m, solid, cutter, shank, until),
   );
@@ -99,7 +99,7 @@ export function choiceForOutline(m: MilledVoid, solid: Place, shop: Shop): Choic
 
 /** The shop's cutters for one corner. */
 export function choiceForCorner(m: MilledVoid, corner: Corner, solid: Place, shop: Shop): Choice {
-  const gap: Gap = { radiusMm: corner.radiusMm, neckMm: m.neckMm, floorRadiusMm: floorGap(m) };
+  const gap: Gap = { radiusMm: corner.radiusMm, neckMm: m.widestMm, floorRadiusMm: floorGap(m) };
   return choose(fitting(shop, gap), corner.radiusMm, corner.floorMm, (cutter, shank) =>
     cornerReach(m, corner, solid, cutter, shank),
   );

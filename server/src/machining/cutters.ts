@@ -92,11 +92,7 @@ function findMakers(shop: Shop, bore: Bore): readonly Maker[] {
       bore.nominalMm <= t.largestMm + SAME_MM
     )
       found.push(t);
-    else if (
-      t.kind === 'end-mill' &&
-      t.cornerRadiusMm <= SHARP_MM &&
-      (t.diameterMm <= CIRCLE * bore.nominalMm || within(t.diameterMm))
-    )
+    else if (t.kind === 'end-mill' && t.cornerRadiusMm <= SHARP_MM && t.diameterMm <= CIRCLE * bore.nominalMm)
       found.push(t);
   }
   return found.sort((a, b) => ORDER.indexOf(a.kind) - ORDER.indexOf(b.kind));

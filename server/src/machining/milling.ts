@@ -11,6 +11,7 @@ import { approachesOf } from './approach';
 import { beside, depthBelow, inward, type Place } from './column';
 import { type Corner, insideCorners, isWall } from './corners';
 import { lowestDepth } from './lowest';
+import { widestFor } from './room';
 import { dot, ofFrame } from './section';
 
 /** One removed volume that a mill goes round in. */
@@ -24,6 +25,8 @@ export interface MilledVoid {
   readonly corners: readonly Corner[];
   /** The narrowest place a cutter must pass; infinite where it is open. */
   readonly neckMm: number;
+  /** The widest cutter that may: where walls are to be finished it leaves stock on both (`room`). */
+  readonly widestMm: number;
   /** Between wall and floor; infinite where it ends on none. */
   readonly floorRadiusMm: number;
   /** Where the tip is at its deepest, below `face`. */
@@ -43,25 +46,23 @@ export function milledVoids(feature: Feature, part: Part, solid: Solid): readonl
   if (!isMilled(feature)) return [];
   // The same solid is asked for other set-ups where a plan is tried: from which faces is part of the question.
   const approaches = facesToJudge(feature, part, solid);
-  const key = `${feature.name} ${approaches.join()}`;
+  const key = `${feature.name} ${approaches.join()} ${part.tolerance?.name ?? ''}`;
   let found = byName.get(key);
   if (!found) {
-    found = work(feature, approaches, solid);
+    found = work(feature, approaches, solid).map((m) => ({ ...m, widestMm: widestFor(feature, m.neckMm, part) }));
     byName.set(key, found);
   }
   return found;
 }
 
-/** The same of volumes in their surroundings, seen from these faces: of work that is held at an angle. */
-export function milledIn(
-  feature: Feature,
-  voids: readonly Void[],
-  faces: readonly Face[],
-  place: Place,
-): readonly MilledVoid[] {
+/** The same of volumes in their surroundings, seen from the top: of work that is held at an angle. */
+export function milledIn(feature: Feature, voids: readonly Void[], place: Place, part: Part): readonly MilledVoid[] {
   if (!isMilled(feature)) return [];
-  const made = voids.filter((v) => MILLED.has(v.role)).flatMap((v) => makeMilled(v, feature, faces, place) ?? []);
-  return made.map((m) => (made.length > 1 ? joined(m, made) : m));
+  const made = voids.filter((v) => MILLED.has(v.role)).flatMap((v) => makeMilled(v, feature, ['top'], place) ?? []);
+  return made.map((m) => ({
+    ...(made.length > 1 ? joined(m, made) : m),
+    widestMm: widestFor(feature, m.neckMm, part),
+  }));
 }
 
 function work(feature: Feature, approaches: readonly Face[], solid: Solid): readonly MilledVoid[] {
@@ -103,13 +104,15 @@ function makeMilled(v: Void, feature: Feature, faces: readonly Face[], place: Pl
   const face = own.includes(feature.face) ? feature.face : own[0];
   if (!face) return undefined;
   const ends = [v.from, v.to].map((w) => depthBelow(place, face, ofFrame(v.frame, 0, 0, w)));
+  const neckMm = neckOf(v, feature, place, face);
   return {
     feature,
     of: v,
     face,
     bothSides: own.includes(OPPOSITE[face]),
     corners: insideCorners(v, place, face),
-    neckMm: neckOf(v, feature, place, face),
+    neckMm,
+    widestMm: neckMm,
     floorRadiusMm: v.through ? Number.POSITIVE_INFINITY : 'floorRadius' in feature ? feature.floorRadius.mm : 0,
     tipMm: v.through
       ? lowestDepth(

@@ -1,6 +1,7 @@
 /** How the numbers of a cut come about: each formula with this cut's own values in it, and where it is from. */
 import type { MillingConditions } from '../machining/cutting/conditions';
 import type { Priced } from '../machining/operations/priced';
+import { overlap } from '../machining/operations/widths';
 import { coolingOf, cuttingOf, kienzleOf } from '../reference/cutting';
 import {
   AXIAL_SHARE,
@@ -108,7 +109,7 @@ function timeOf({ operation: o, milling: m }: Priced): Formula {
   const of = (how: string): Formula => ({ what: 'time', how, source });
   if ((o.does === 'rough' || o.does === 'rest') && m)
     return of(
-      `${Math.round(o.volumeMm3)} mm³ / (ae · ap · vf = ${Math.round(m.load.removalMm3PerMin)} mm³/min), and a third for lifts`,
+      `${Math.round(o.volumeMm3)} mm³ / (ae · ap · vf = ${Math.round(m.load.removalMm3PerMin)} mm³/min)${unevenly(o, m)}, and a third for lifts`,
     );
   if (o.does === 'finish') return of(`${n(o.wayMm)} mm of wall a pass, with its approach √(ae (D − ae)), over vf`);
   if ('wayMm' in o) return of(`${n(o.wayMm)} mm of edge over vf, a pass or as many as the cutter bears`);
@@ -120,6 +121,13 @@ function timeOf({ operation: o, milling: m }: Priced): Formula {
   return of(
     `${'depthMm' in o ? n(o.depthMm) : ''} mm and the point 0.5 D / tan(point / 2) over vf, with every peck’s way up and down`,
   );
+}
+
+/** Where the last of the passes side by side finds less than the others. */
+function unevenly({ wideMm }: { readonly wideMm: number }, { aeMm }: MillingConditions): string {
+  const times = overlap(wideMm, aeMm);
+  if (times < 1.005) return '';
+  return ` · ${n(times)}: ${Math.round((times * wideMm) / aeMm)} passes side by side over ${n(wideMm)} mm, the last only as wide as what is left`;
 }
 
 function n(value: number): string {

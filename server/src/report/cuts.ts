@@ -37,8 +37,16 @@ export function unpricedLines(feature: Feature, { part, shop, solid }: ReadPart)
 
 function doing(o: Exclude<Operation, { does: 'missing' }>): string {
   const does = o.does === 'rest' ? 'clear the corners' : o.does;
-  return `${does} with ${o.tool.name}${o.times > 1 ? `, ${o.times} times` : ''}${o.how === undefined ? '' : `, ${o.how}`}`;
+  const enters = 'enters' in o && o.enters ? `, ${ENTERS[o.enters]}` : '';
+  return `${does} with ${o.tool.name}${o.times > 1 ? `, ${o.times} times` : ''}${o.how === undefined ? '' : `, ${o.how}`}${enters}`;
 }
+
+const ENTERS = {
+  helix: 'in by a helix',
+  ramp: 'in by a ramp',
+  plunge: 'straight down (it cuts over its centre)',
+  drilled: 'in by the drilled hole',
+} as const;
 
 /** One line a cut: `drill with dr-4.2: 4615 rpm, 388 mm/min, 0.2 to 0.3 min`. */
 export function cutLine(priced: Priced, units: 'mm' | 'in', machine?: Machine): string {

@@ -28,6 +28,8 @@ export interface Mill extends ToolBase {
   readonly cornerRadiusMm: number;
   /** Of an end mill, from least to most: as the shop says, or what is usual. Left out: straight teeth. */
   readonly helixDeg?: readonly [low: number, high: number];
+  /** Of an end mill: its end edges meet, and it goes straight down. */
+  readonly centreCutting?: boolean;
   /** Of an engraver: included angle of its point; `diameterMm` is then the width of its tip. */
   readonly angleDeg?: number;
 }

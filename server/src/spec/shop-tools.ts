@@ -142,7 +142,16 @@ class ToolReader {
     const fluteLengthMm = this.size('flute-length', () => endMillFluteMm(d), 'ISO 1641-1 standard series, from memory');
     const reachMm = this.size('reach', () => fluteLengthMm, 'the flute length');
     const mill = this.mill(d, { fluteLengthMm, reachMm, flutes: 3, leastShankMm: 6, material: 'carbide' });
-    return { ...mill, helixDeg: this.helix(mill.material) };
+    return { ...mill, helixDeg: this.helix(mill.material), centreCutting: this.centreCutting(mill) };
+  }
+
+  /** Slot drills and small solid cutters do; of the others from four edges on many have a hole there. */
+  private centreCutting({ flutes, material }: Mill): boolean {
+    const told = this.fields.word(this.node, 'centre-cutting');
+    if (told !== undefined) return told === 'yes';
+    const usual = flutes <= 3 || (flutes === 4 && material === 'carbide');
+    this.assume('centre-cutting', usual ? 'yes' : 'no', PRACTICE);
+    return usual;
   }
 
   private helix(material: ToolMaterial): readonly [number, number] {

@@ -191,7 +191,15 @@ describe('a document in inches', () => {
   it('is told feet and inches a minute: 25.4 mm to the inch, 12 inches to the foot', () => {
     const shop = shopOf(WIDE);
     const wall = { kind: 'incline', name: 'w' } as never;
-    const operation = { feature: wall, times: 1, does: 'finish', tool: EM, wayMm: 100, depthMm: 10 } as const;
+    const operation = {
+      feature: wall,
+      times: 1,
+      does: 'finish',
+      tool: EM,
+      wayMm: 100,
+      depthMm: 10,
+      wideMm: 0.2,
+    } as const;
     const priced = priceOf(operation, STEEL, shop.machines[0]!);
     const { speedMPerMin, feedMmPerMin } = priced.conditions!;
     const [, feet, inches] = /\((\d+) ft\/min of 262 to 525\), feed ([\d.]+) in\/min/.exec(cutLine(priced, 'in'))!;

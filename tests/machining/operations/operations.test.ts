@@ -61,8 +61,10 @@ describe('the cuts of a pocket', () => {
     const [rough, finish] = it.operations;
     // 60 × 40 less four corners of (1 − π/4) r², 8 deep.
     const area = 60 * 40 - (4 - Math.PI) * 2.5 ** 2;
-    assert.ok(rough?.does === 'rough' && Math.abs(rough.volumeMm3 - 8 * area) < 1e-6 * 8 * area);
-    assert.ok(finish?.does === 'finish' && Math.abs(finish.wayMm - (2 * 55 + 2 * 35 + 2 * Math.PI * 2.5)) < 1e-6);
+    const way = 2 * 55 + 2 * 35 + 2 * Math.PI * 2.5;
+    assert.ok(finish?.does === 'finish' && Math.abs(finish.wayMm - way) < 1e-6 && finish.wideMm === 0.2);
+    // What is left on the wall is the finish's.
+    assert.ok(rough?.does === 'rough' && Math.abs(rough.volumeMm3 - 8 * (area - 0.2 * way)) < 1e-6 * 8 * area);
   });
 
   it('are roughed with a larger cutter where that saves more than the change of tool', () => {

@@ -26,6 +26,12 @@ export function cutFromBothSides(feature: string, { setups }: Pick<Part, 'setups
   return ups.some((up) => ups.includes(OPPOSITE[up]));
 }
 
+/** What the set-ups cut before it. */
+export function cutBefore(feature: string, { setups }: Pick<Part, 'setups'>): ReadonlySet<string> {
+  const order = (setups ?? []).flatMap((s) => s.cuts.map((c) => c.name));
+  return new Set(order.slice(0, Math.max(0, order.indexOf(feature))));
+}
+
 /** What a cut from each side goes beyond the middle, so that no skin is left. Common practice, no source. */
 export const BEYOND_MM = 1;
 export const BOTH_SIDES = 'half from each side';

@@ -5,6 +5,7 @@ import { FACE_AXIS, FACE_PLANE, type Face, type Feature, type Part, type Setup }
 import type { Mill, Shop } from '../../spec/shop-model';
 import { stockSizeMm } from '../../spec/stock';
 import type { Operation } from './types';
+import { roughedIn } from './widths';
 
 /**
  * Empty for what is no face, or has nothing left on it. `left` is the box round what still stands over it when its turn
@@ -41,9 +42,11 @@ export function facingCuts(
     return [
       { ...base, does: 'missing', lacks: 'facing', wanted: `end mill reaching ${Number(heightMm.toFixed(2))} mm` },
     ];
-  const volumeMm3 = offMm * heightMm * wayMm;
+  const room = { neckMm: Number.POSITIVE_INFINITY, widestMm: offMm, longMm: wayMm };
+  const { wideMm, leftMm } = roughedIn(room, tool, false);
+  const rough = { ...base, tool, volumeMm3: wideMm * heightMm * wayMm, depthMm: heightMm, neckMm: room.neckMm, wideMm };
   return [
-    { ...base, does: 'rough', tool, volumeMm3, depthMm: heightMm, neckMm: Number.POSITIVE_INFINITY },
-    { ...base, does: 'finish', tool, wayMm, depthMm: heightMm },
+    ...(wideMm > 0 ? [{ ...rough, does: 'rough' } as const] : []),
+    { ...base, does: 'finish', tool, wayMm, depthMm: heightMm, wideMm: leftMm },
   ];
 }

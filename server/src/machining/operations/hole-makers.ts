@@ -7,10 +7,12 @@ import { findMaterial } from '../../reference/materials';
 import type { Hole, Part } from '../../spec/model';
 import type { Boring, Drill, Mill, Reamer, Shop } from '../../spec/shop-model';
 import { type Bore, drillsOf, endMills, type Maker, makersOf, reachOf } from '../cutters';
+import { stockLeft, wayIn } from '../room';
 import { gradeHeld } from '../tolerances/holds';
 import { inHolder, machineFor } from './machine';
 import { priceOf } from './priced';
 import type { Operation, Roughing } from './types';
+import { FINISH_MM, roughedIn } from './widths';
 
 /** ± of a hole for which neither it nor the part says a tolerance: ISO 2768-1 m for sizes to 6 mm. */
 export const PLAIN_MM = 0.1;
@@ -47,7 +49,7 @@ export function makerFor(
   const round = reaching.filter(
     (t): t is Boring | Mill =>
       (t.kind === 'boring-head' && grade >= gradeHeld(shop, 'boring')) ||
-      (t.kind === 'end-mill' && grade >= gradeHeld(shop, 'milling')),
+      (t.kind === 'end-mill' && grade >= gradeHeld(shop, 'milling') && wayIn(t, bore.nominalMm, 0) !== undefined),
   );
   return quickest(round, hole, depthMm, once, part, shop) ?? drills[0] ?? reaching[0];
 }
@@ -128,9 +130,17 @@ export function making(maker: Maker, hole: Hole, depthMm: number, once: Once, sh
     }
     default: {
       const wayMm = Math.PI * Math.max(0, diameterMm - maker.diameterMm);
+      const enters = wayIn(maker, diameterMm, 0);
       return [
         milledOut(maker, once, all, depthMm, diameterMm),
-        { ...once, does: 'finish', tool: maker, wayMm, depthMm },
+        {
+          ...once,
+          does: 'finish',
+          tool: maker,
+          wayMm,
+          depthMm,
+          wideMm: stockLeft(diameterMm, maker.diameterMm, FINISH_MM),
+        },
       ];
     }
   }
@@ -140,7 +150,8 @@ const OPENED_MM = 4;
 
 /** Round and from the full, or what a drill left of it. */
 export function milledOut(tool: Mill, once: Once, volumeMm3: number, depthMm: number, neckMm: number): Roughing {
-  return { ...once, does: 'rough', tool, volumeMm3, depthMm, neckMm };
+  const { wideMm } = roughedIn({ neckMm, widestMm: neckMm, longMm: neckMm }, tool, false);
+  return { ...once, does: 'rough', tool, volumeMm3, depthMm, neckMm, wideMm };
 }
 
 /** Largest drill in a range that reaches. */

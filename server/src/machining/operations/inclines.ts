@@ -57,7 +57,16 @@ const BY_WAY: Readonly<
     const how = `along the edge, from ${endFaces(feature)[0]}`;
     return [
       { ...roughed(feature, v, solid, mill), depthMm: lengthMm, how },
-      { feature, times: 1, does: 'finish', tool: mill, wayMm: slopeMm(feature), depthMm: lengthMm, how },
+      {
+        feature,
+        times: 1,
+        does: 'finish',
+        tool: mill,
+        wayMm: slopeMm(feature),
+        depthMm: lengthMm,
+        wideMm: LEFT_MM,
+        how,
+      },
     ];
   },
   tilted(feature, v, solid, shop) {
@@ -77,7 +86,9 @@ const BY_WAY: Readonly<
 
 function roughed(feature: Incline, v: Void, solid: Solid, tool: Mill) {
   const volumeMm3 = solid.insideMm3(v);
-  return { feature, times: 1, does: 'rough', tool, volumeMm3, neckMm: Number.POSITIVE_INFINITY } as const;
+  // Across the slope it is as thick as the triangle is high.
+  const wideMm = (feature.widthMm * feature.depthMm) / slopeMm(feature);
+  return { feature, times: 1, does: 'rough', tool, volumeMm3, neckMm: Number.POSITIVE_INFINITY, wideMm } as const;
 }
 
 /** The cutter on hand with the slope's flank, from above or from the side, whose cone is as long as the slope. */

@@ -1,10 +1,11 @@
 /** The cuts that make a feature with this shop's tools, in their order; worked out once for a feature in its surroundings. */
-import type { Solid, Void } from '../../geometry/types';
+import type { BodyShape, Solid, Void } from '../../geometry/types';
 import type { Feature, Part } from '../../spec/model';
 import type { Shop } from '../../spec/shop-model';
 import { beside } from '../column';
 import { facesToJudge } from '../milling';
-import { toolAsked } from './asked';
+import { stockBody } from '../workpiece/stock';
+import { cutBefore, toolAsked } from './asked';
 import { holeOperations } from './holes';
 import { inclineOperations } from './inclines';
 import { inHolder, machineFor } from './machine';
@@ -39,13 +40,22 @@ export function operationsOf(feature: Feature, part: Part, solid: Solid, shop: S
   if (again && again.part[0] === named[0] && again.part[1] === named[1]) return again.operations;
   const near = solid.voidsOf(feature.name).flatMap((v) => beside(v, solid));
   // Set-ups narrow the faces it is cut from, name tools, and the machine.
-  const told = [facesToJudge(feature, part, solid).join(), toolAsked(feature.name, part, shop)?.name ?? ''].join(' ');
+  const told = [
+    facesToJudge(feature, part, solid).join(),
+    toolAsked(feature.name, part, shop)?.name ?? '',
+    ...sizeOf(stockBody(part)),
+    [...cutBefore(feature.name, part)].filter((name) => near.some((v) => v.feature === name)).join(),
+  ].join(' ');
   const from = [...named, solid.body, told, machineFor(part, shop, feature.name)];
   const unchanged = all.find((k) => k.shop === shop && same(k.part, from) && same(k.near, near));
   const operations = unchanged?.operations ?? work(feature, part, solid, shop).map((o) => inHolder(o, shop));
   const others = all.filter((k) => k !== unchanged);
   kept.set(feature, [...others.slice(1 - KEEP), { shop, part: from, near, operations, solid, setups }]);
   return operations;
+}
+
+function sizeOf({ box, ...shape }: BodyShape): readonly number[] {
+  return [...box.min, ...box.max, 'radius' in shape ? shape.radius : 0];
 }
 
 function same(a: readonly unknown[], b: readonly unknown[]): boolean {

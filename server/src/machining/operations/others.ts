@@ -8,6 +8,7 @@ import type { Chamfer, Engraving, Feature, Groove, Part, Round, Slot } from '../
 import type { ChamferMill, Mill, Shop, UndercutMill } from '../../spec/shop-model';
 import { endMills, SAME_MM } from '../cutters';
 import { facesToJudge } from '../milling';
+import { widestFor } from '../room';
 import { dovetailFloorMm, makesDovetail, makesRing, makesTee, undercuttersOf } from '../undercutters';
 import { askedOf, toolAsked } from './asked';
 import { ROUND_STEPS } from './priced';
@@ -90,6 +91,8 @@ function uprightEdges(
       tool,
       wayMm: Math.SQRT2 * sizeMm,
       depthMm,
+      // As thick as the corner is high that comes off: of a chamfer half its width, of a round less.
+      wideMm: feature.kind === 'chamfer' ? sizeMm / Math.SQRT2 : sizeMm * (Math.SQRT2 - 1),
       how: `along the edge, from ${up}`,
     },
   ];
@@ -126,25 +129,26 @@ export function undercutOperations(feature: Slot | Groove, part: Part, solid: So
   const tool = asked ?? undercuttersOf(shop).find(makes);
   const wanted = feature.kind === 'groove' ? 'grooving cutter' : feature.tee ? 'T-slot cutter' : 'dovetail cutter';
   if (!tool) return [{ feature, times: 1, does: 'missing', lacks: 'undercutter', wanted }];
-  const before = feature.kind === 'slot' && feature.dovetail ? dovetailNeck(feature, solid, shop) : [];
+  const before = feature.kind === 'slot' && feature.dovetail ? dovetailNeck(feature, part, solid, shop) : [];
   const wideMm = besideMm(feature, hole?.kind === 'hole' ? hole.diameter.mm : undefined);
   const depthMm = feature.kind === 'slot' ? (feature.tee?.height.mm ?? feature.depth.mm) : feature.width.mm;
   return [...before, { feature, times: 1, does: 'undercut', tool, wayMm, depthMm, wideMm }];
 }
 
 /** A dovetail's neck is milled out to its floor first: the cutter of its angle takes only the sides. */
-function dovetailNeck(feature: Slot, solid: Solid, shop: Shop): readonly Operation[] {
+function dovetailNeck(feature: Slot, part: Part, solid: Solid, shop: Shop): readonly Operation[] {
   const depthMm = feature.depth.mm;
   const neckMm = feature.width.mm;
+  const widestMm = widestFor(feature, neckMm, part);
   const mill = endMills(shop).find(
-    (m) => m.cornerRadiusMm <= 0.2 && m.diameterMm <= neckMm + SAME_MM && m.reachMm >= depthMm - 1e-6,
+    (m) => m.cornerRadiusMm <= 0.2 && m.diameterMm <= widestMm + SAME_MM && m.reachMm >= depthMm - 1e-6,
   );
-  const wanted = `end mill of at most ${round(neckMm)} mm, reaching ${round(depthMm)} mm`;
+  const wanted = `end mill of at most ${round(widestMm)} mm, reaching ${round(depthMm)} mm`;
   if (!mill) return [{ feature, times: 1, does: 'missing', lacks: 'mill', wanted }];
   // Of the trapezoid across, the neck's share.
   const share = (2 * neckMm) / (neckMm + dovetailFloorMm(feature));
   const volumeMm3 = share * solid.voidsOf(feature.name).reduce((sum, v) => sum + solid.insideMm3(v), 0);
-  return [{ feature, times: 1, does: 'rough', tool: mill, volumeMm3, depthMm, neckMm }];
+  return [{ feature, times: 1, does: 'rough', tool: mill, volumeMm3, depthMm, neckMm, wideMm: neckMm }];
 }
 
 /** How far it cuts beside the neck, the slot or the bore. */

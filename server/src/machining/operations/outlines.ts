@@ -5,7 +5,6 @@
 import { lengthOf, pointAt } from '../../geometry/edge';
 import { regionEdges } from '../../geometry/moments';
 import type { Solid } from '../../geometry/types';
-import { findMaterial } from '../../reference/materials';
 import type { Feature, Part } from '../../spec/model';
 import type { Mill, Shop } from '../../spec/shop-model';
 import { cornerReach, outlineReach, reachingAlong } from '../choice';
@@ -13,12 +12,15 @@ import type { Place } from '../column';
 import { type Corner, isWall, leftInSharpMm, UNNOTICED_MM } from '../corners';
 import { endMills, fits, fitting, type Gap, SAME_MM, shankRadius } from '../cutters';
 import type { MilledVoid } from '../milling';
+import { LEAST_STOCK_MM } from '../room';
+import { stockBody } from '../workpiece/stock';
 import { askedOf, BEYOND_MM, BOTH_SIDES, cutFromBothSides, toolAsked } from './asked';
-import { inHolder, machineFor } from './machine';
-import { priceOf } from './priced';
+import { enteringFirst, letIn } from './entered';
+import { quickest, type Task } from './quickest';
 import { bulges, coveredShare, restAreaMm2 } from './rest';
 import { milledSeen, type Seen } from './seen';
 import type { Operation } from './types';
+import { earlierIn, restWidth, roomIn, roughedIn, SPRUNG_MM } from './widths';
 
 export interface Cutters {
   /** Those that pass the narrowest place and reach, largest first. */
@@ -33,7 +35,7 @@ const MOST_ROUGHERS = 7;
 
 /** Which end mills rough and finish one volume. `ownDepth`: each must reach all of its depth, whatever stands round it. */
 export function cuttersFor(m: MilledVoid, solid: Place, shop: Shop, ownDepth = false): Cutters {
-  const gap: Gap = { radiusMm: Number.POSITIVE_INFINITY, neckMm: m.neckMm, floorRadiusMm: 0 };
+  const gap: Gap = { radiusMm: Number.POSITIVE_INFINITY, neckMm: m.widestMm, floorRadiusMm: 0 };
   const passing = fitting(shop, gap);
   const rough = ownDepth ? passing.filter((t) => t.reachMm >= m.tipMm - 1e-6) : reachingAlong(m, passing, solid);
   const onFloor = sizesOf(rough.filter((mill) => floorFits(m, mill)));
@@ -64,7 +66,7 @@ function floorFits(m: MilledVoid, mill: Mill): boolean {
 }
 
 function reachingFloor(m: MilledVoid, solid: Place, shop: Shop): readonly Mill[] {
-  const gap: Gap = { radiusMm: Number.POSITIVE_INFINITY, neckMm: m.neckMm, floorRadiusMm: m.floorRadiusMm };
+  const gap: Gap = { radiusMm: Number.POSITIVE_INFINITY, neckMm: m.widestMm, floorRadiusMm: m.floorRadiusMm };
   return endMills(shop).filter(
     (mill) =>
       fits(mill, gap) &&
@@ -88,22 +90,20 @@ export function outlineOperations(feature: Feature, part: Part, solid: Solid, sh
       (v) => v === m.of || (v.member === m.of.member && v.from === m.of.from && v.role === m.of.role),
     );
     const volumeMm3 = solid.insideMm3(drawn ?? m.of);
-    return ofVolume(m, volumeMm3, feature, part, seen, shop, members);
+    return ofVolume(m, volumeMm3, seen, members, { feature, part, shop });
   });
 }
 
 function ofVolume(
   m: MilledVoid,
   volumeMm3: number,
-  feature: Feature,
-  part: Part,
   { place, how: leaning }: Seen<MilledVoid>,
-  shop: Shop,
   times: number,
+  { feature, part, shop }: Task,
 ): readonly Operation[] {
   const asked = askedOf(toolAsked(feature.name, part, shop), 'end-mill');
   const own = asked ? { rough: [asked], finish: [asked] } : cuttersFor(m, place, shop, leaning !== undefined);
-  const fromBoth = asked ? undefined : halves(m, own, feature, part, place, shop);
+  const fromBoth = asked ? undefined : halves(m, own, place, { feature, part, shop });
   const { rough, finish } = fromBoth ?? own;
   const how = fromBoth ? BOTH_SIDES : leaning;
   const fullMm = m.of.to - m.of.from;
@@ -112,48 +112,51 @@ function ofVolume(
   const edges = regionEdges(m.of.region);
   const walls = edges.filter((e) => isWall(pointAt(e, 0.5), m.of, place, m.face));
   const wayMm = (fromBoth ? 2 : 1) * walls.reduce((sum, e) => sum + lengthOf(e), 0);
-  if (rough.length === 0 || finish.length === 0) {
-    const least = m.corners.reduce((r, c) => Math.min(r, c.radiusMm), m.neckMm / 2);
-    const thick = Number.isFinite(least) ? ` of at most ${Number((2 * least).toFixed(2))} mm` : '';
-    return [
-      {
-        feature,
-        times,
-        does: 'missing',
-        lacks: 'mill',
-        wanted: `end mill${thick}, reaching ${Number(m.tipMm.toFixed(2))} mm`,
-      },
-    ];
-  }
   const told = { feature, times, ...(how && { how }) };
-  const cut = { ...told, depthMm, neckMm: m.neckMm };
+  if (rough.length === 0 || finish.length === 0)
+    return [{ ...told, does: 'missing', lacks: 'mill', wanted: wantedFor(m) }];
   const closed = walls.length === edges.length;
-  const wide = closed && !asked ? pastTheNeck(m, shop) : [];
+  const room = roomIn(m, closed, leaning ? place.body : stockBody(part), earlierIn(m, part, place));
+  const past = closed && !asked ? pastTheNeck(m, shop) : [];
   const ways = (large: Mill, small: Mill): readonly Operation[] => {
     const restMm3 = Math.min(volumeMm3, restOf(m, large, small, closed) * fullMm);
     // Where the narrowest place is left for the other, this one works in the open.
-    const neckMm = wide.includes(large) ? Number.POSITIVE_INFINITY : m.neckMm;
+    const open = past.includes(large);
+    const width = roughedIn(room, large, open);
+    const finishMm3 = Math.min(volumeMm3 - restMm3, wayMm * width.leftMm * depthMm);
+    const cut = { ...told, depthMm, neckMm: open ? room.widestMm : room.neckMm };
+    const rest = { ...cut, neckMm: room.neckMm, wideMm: restWidth(m, room, large, small), volumeMm3: restMm3 };
     return [
-      { ...cut, neckMm, does: 'rough', tool: large, volumeMm3: volumeMm3 - restMm3 },
-      ...(restMm3 > LEAST_REST * volumeMm3 ? [{ ...cut, does: 'rest', tool: small, volumeMm3: restMm3 } as const] : []),
-      { ...told, does: 'finish', tool: small, wayMm, depthMm },
+      ...(width.wideMm > 0
+        ? [
+            {
+              ...cut,
+              does: 'rough',
+              tool: large,
+              wideMm: width.wideMm,
+              volumeMm3: volumeMm3 - restMm3 - finishMm3,
+            } as const,
+          ]
+        : []),
+      ...(restMm3 > LEAST_REST * volumeMm3 ? [{ ...rest, does: 'rest', tool: small } as const] : []),
+      { ...told, does: 'finish', tool: small, wayMm, depthMm, wideMm: width.leftMm || SPRUNG_MM },
     ];
   };
-  const made = quickest([...wide, ...rough], finish, ways, feature, part, shop);
+  const entering = closed && !asked ? enteringFirst([...past, ...rough], room) : [...past, ...rough];
+  const made = quickest(entering, finish, ways, { feature, part, shop });
+  const entered = closed ? letIn(made, room, m, shop) : made;
   const smallest = endMills(shop).findLast((t) => t.reachMm >= m.tipMm - 1e-6) ?? finish.at(-1)!;
   const left = (c: Corner) => leftInSharpMm(c, smallest.diameterMm / 2);
-  const sharp = m.corners.some((c) => c.radiusMm === 0 && left(c) > UNNOTICED_MM);
-  return sharp
-    ? [
-        ...made,
-        {
-          ...told,
-          does: 'missing',
-          lacks: 'sharp-corner',
-          wanted: 'a radius in its corners: no mill makes sharp ones',
-        },
-      ]
-    : made;
+  const wanted = 'a radius in its corners: no mill makes sharp ones';
+  return m.corners.some((c) => c.radiusMm === 0 && left(c) > UNNOTICED_MM)
+    ? [...entered, { ...told, does: 'missing', lacks: 'sharp-corner', wanted }]
+    : entered;
+}
+
+function wantedFor(m: MilledVoid): string {
+  const least = m.corners.reduce((r, c) => (c.radiusMm > 0 ? Math.min(r, c.radiusMm) : r), m.widestMm / 2);
+  const thick = Number.isFinite(least) ? ` of at most ${Number((2 * least).toFixed(2))} mm` : '';
+  return `end mill${thick}, reaching ${Number(m.tipMm.toFixed(2))} mm`;
 }
 
 /** A cutter that covers less than this of an outline is not put in for it. Common practice, no source. */
@@ -164,9 +167,9 @@ function pastTheNeck(m: MilledVoid, shop: Shop): readonly Mill[] {
   if (bulges(m.of.region)) return [];
   return endMills(shop).filter(
     (t) =>
-      t.diameterMm > m.neckMm + SAME_MM &&
+      t.diameterMm > m.widestMm + SAME_MM &&
       t.reachMm >= m.tipMm - 1e-6 &&
-      (coveredShare(m, t.diameterMm / 2) ?? 0) >= LEAST_COVERED,
+      (coveredShare(m, t.diameterMm / 2 + LEAST_STOCK_MM) ?? 0) >= LEAST_COVERED,
   );
 }
 
@@ -174,14 +177,7 @@ function pastTheNeck(m: MilledVoid, shop: Shop): readonly Mill[] {
  * Cut half from each side: where two set-ups do so, or where nothing reaches through and both sides are open to it.
  * Undefined where it is not, or where that would not help.
  */
-function halves(
-  m: MilledVoid,
-  own: Cutters,
-  feature: Feature,
-  part: Part,
-  place: Place,
-  shop: Shop,
-): Cutters | undefined {
+function halves(m: MilledVoid, own: Cutters, place: Place, { feature, part, shop }: Task): Cutters | undefined {
   if (!m.bothSides) return undefined;
   const reached = own.rough.length > 0 && own.finish.length > 0;
   if (reached && !cutFromBothSides(feature.name, part)) return undefined;
@@ -199,48 +195,4 @@ function restOf(m: MilledVoid, large: Mill, small: Mill, closed: boolean): numbe
   if (large.diameterMm <= small.diameterMm) return 0;
   const left = (mill: Mill) => restAreaMm2(m, mill.diameterMm / 2, closed);
   return Math.max(0, left(large) - left(small));
-}
-
-type Ways = (large: Mill, small: Mill) => readonly Operation[];
-
-/**
- * Of every cutter to rough with and every one to finish with, the two that take least, a change between them counted.
- * Roughing takes time in proportion to its volume, so that each cutter is priced once.
- */
-function quickest(
-  rough: readonly Mill[],
-  finish: readonly Mill[],
-  ways: Ways,
-  feature: Feature,
-  part: Part,
-  shop: Shop,
-): readonly Operation[] {
-  const material = part.material && findMaterial(part.material.name);
-  const machine = machineFor(part, shop, feature.name);
-  if (!material || !machine) return ways(rough[0]!, finish[0]!);
-  const price = (o: Operation) => priceOf(inHolder(o, shop), material, machine).minutes[0];
-  const removing = new Map<Mill, number>();
-  const finishing = new Map<Mill, number>();
-  const minutesOf = (o: Operation): number => {
-    if (o.does === 'rough' || o.does === 'rest')
-      return o.volumeMm3 * once(removing, o.tool, () => price({ ...o, volumeMm3: 1 }));
-    return o.does === 'finish' ? once(finishing, o.tool, () => price(o)) : 0;
-  };
-  let best: { made: readonly Operation[]; minutes: number } | undefined;
-  for (const small of finish) {
-    for (const large of rough) {
-      if (large.diameterMm < small.diameterMm - SAME_MM) continue;
-      const made = ways(large, small);
-      const cutting = made.reduce((sum, o) => sum + minutesOf(o), 0);
-      const minutes = cutting + (large === small ? 0 : machine.toolChangeS / 60);
-      if (!best || minutes < best.minutes - 1e-9) best = { made, minutes };
-    }
-  }
-  return best?.made ?? ways(rough[0]!, finish[0]!);
-}
-
-function once<K>(known: Map<K, number>, key: K, work: () => number): number {
-  const found = known.get(key) ?? work();
-  known.set(key, found);
-  return found;
 }

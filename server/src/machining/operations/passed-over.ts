@@ -45,6 +45,10 @@ function reasonFor(tool: Mill, m: MilledVoid, place: Place, ownDepth: boolean): 
     const all = `wider than the narrowest place, ${mm(m.neckMm)}`;
     return { why: all, all };
   }
+  if (tool.diameterMm > m.widestMm + SAME_MM) {
+    const all = `fills ${mm(m.neckMm)}: no stock is left to finish its walls`;
+    return { why: all, all };
+  }
   const corner = m.corners
     .filter((c) => c.radiusMm > 0 && tool.diameterMm > 2 * c.radiusMm + SAME_MM)
     .reduce<MilledVoid['corners'][number] | undefined>((a, b) => (a && a.radiusMm <= b.radiusMm ? a : b), undefined);

@@ -10,13 +10,14 @@ import { CAUTION, faceApproachMm, slabApproachMm } from '../cutting/time';
 import { drilled, sized, tapped } from './plunged';
 import { finishBendMm } from './tolerated';
 import type { Facing, Finishing, FormCut, Operation, Priced, Roughing } from './types';
+import { overlap, passWidth } from './widths';
 
 export type { Priced } from './types';
 
 /** Share of the way that a pass cuts nothing: lifts and coming back. Common practice, no source. */
 const AIR = 0.35;
-/** What roughing leaves on the wall. Common practice: 0.1 to 0.3 mm. */
-export const FINISH_MM = 0.2;
+
+export { FINISH_MM } from './widths';
 
 const kept = new WeakMap<
   Operation,
@@ -74,8 +75,9 @@ const MOST_KEPT = 200;
 
 function rough(operation: Roughing, material: Material, machine: Machine): Priced {
   const { tool, volumeMm3, depthMm, neckMm, holder } = operation;
-  // Where the cutter just passes, it cuts in the full.
-  const full = neckMm < 1.3 * tool.diameterMm;
+  // Its first way between two walls is in the full: of an opening less than twice as wide that is most of it.
+  const full = neckMm < 2 * tool.diameterMm;
+  const wideMm = operation.wideMm > WIDE * tool.diameterMm ? Number.POSITIVE_INFINITY : operation.wideMm;
   const deepMm = Math.min(depthMm, tool.fluteLengthMm);
   // What it removes in a minute is the same in every volume so deep, of this part and of others.
   let known = layered.get(tool);
@@ -83,20 +85,27 @@ function rough(operation: Roughing, material: Material, machine: Machine): Price
     known = new Map();
     layered.set(tool, known);
   }
-  const key = `${deepMm} ${full}`;
+  const key = `${deepMm} ${full} ${wideMm}`;
   const hit = known.get(key);
   const same = hit?.material === material && hit.machine === machine && hit.holder === holder;
-  const best = same ? hit.best : bestLayers(tool, deepMm, full, holder, material, machine);
+  const best = same ? hit.best : bestLayers(tool, { deepMm, full, wideMm, holder }, material, machine);
   if (!same) known.set(key, { material, machine, holder, best });
-  const rate = best.load.removalMm3PerMin;
+  const rate = best.load.removalMm3PerMin / overlap(wideMm, best.aeMm);
   return milled(operation, best, rate > 0 ? volumeMm3 / rate : Number.POSITIVE_INFINITY);
+}
+/** So many times as wide as the cutter, whether the passes come out even changes next to nothing. */
+const WIDE = 10;
+
+interface RoughTask {
+  readonly deepMm: number;
+  readonly full: boolean;
+  readonly wideMm: number;
+  readonly holder: Roughing['holder'];
 }
 
 function bestLayers(
   tool: Mill,
-  deepMm: number,
-  full: boolean,
-  holder: Roughing['holder'],
+  { deepMm, full, wideMm, holder }: RoughTask,
   material: Material,
   machine: Machine,
 ): MillingConditions {
@@ -107,8 +116,8 @@ function bestLayers(
   for (const share of full ? [1] : [thin, (thin + wide) / 2, wide]) {
     const deepest = Math.min(deepMm, share === 1 ? slot : sideDepth[1] * tool.diameterMm);
     for (const layers of LAYERS) {
-      const cut = { aeMm: share * tool.diameterMm, apMm: deepest / layers, holder };
-      const c = millingConditions(material, tool, machine, cut);
+      const aeMm = full ? Math.min(tool.diameterMm, wideMm) : passWidth(wideMm, share * tool.diameterMm);
+      const c = millingConditions(material, tool, machine, { aeMm, apMm: deepest / layers, holder });
       if (!best || c.load.removalMm3PerMin > best.load.removalMm3PerMin) best = c;
     }
   }
@@ -116,14 +125,14 @@ function bestLayers(
 }
 
 function finish(operation: Finishing, material: Material, machine: Machine): Priced {
-  const { tool, depthMm, wayMm } = operation;
+  const { tool, depthMm, wayMm, wideMm: aeMm } = operation;
   const least = Math.max(1, Math.ceil(depthMm / tool.fluteLengthMm - 1e-9));
   let best: { c: MillingConditions; minutes: number } | undefined;
   for (const passes of [least, least + 1, least + 2, 2 * least + 2]) {
     const { holder } = operation;
-    const cut = { aeMm: FINISH_MM, apMm: depthMm / passes, mostBendMm: finishBendMm(operation.feature), holder };
+    const cut = { aeMm, apMm: depthMm / passes, mostBendMm: finishBendMm(operation.feature), holder };
     const c = millingConditions(material, tool, machine, cut);
-    const minutes = (passes * (wayMm + slabApproachMm(tool.diameterMm, FINISH_MM))) / c.feedMmPerMin;
+    const minutes = (passes * (wayMm + slabApproachMm(tool.diameterMm, aeMm))) / c.feedMmPerMin;
     if (!best || minutes < best.minutes) best = { c, minutes };
   }
   return milled(operation, best!.c, best!.minutes);

@@ -37,7 +37,7 @@ export function milledSeen(feature: Feature, part: Part, solid: Solid): Seen<Mil
   const turned = turn(feature, solid);
   if (!turned) return { all: [], place: solid };
   const { place, voids, how } = turned;
-  return { all: milledIn(feature, voids, ['top'], place).map(fromItsMouth), place, how };
+  return { all: milledIn(feature, voids, place, part).map(fromItsMouth), place, how };
 }
 
 /**

@@ -5,6 +5,7 @@
 import type { Feature } from '../../spec/model';
 import type { Boring, ChamferMill, Drill, Mill, Reamer, Tap, Tool, UndercutMill } from '../../spec/shop-model';
 import type { Conditions, MillingConditions } from '../cutting/conditions';
+import type { WayIn } from '../room';
 
 interface Base {
   readonly feature: Feature;
@@ -41,8 +42,11 @@ export interface Roughing extends Base {
   readonly tool: Mill;
   readonly volumeMm3: number;
   readonly depthMm: number;
-  /** The narrowest place: a cutter that fills it cuts in the full. */
+  /** The narrowest place between walls: a cutter that fills more than half of it cuts in the full at first. */
   readonly neckMm: number;
+  /** How wide the metal is that it finds, less what is left to finish: no pass is wider. Infinite: wider than any cutter. */
+  readonly wideMm: number;
+  readonly enters?: Enters;
 }
 /** Once round the walls, at full depth as far as the flutes go. */
 export interface Finishing extends Base {
@@ -50,7 +54,12 @@ export interface Finishing extends Base {
   readonly tool: Mill;
   readonly wayMm: number;
   readonly depthMm: number;
+  /** What is left on the wall. */
+  readonly wideMm: number;
+  readonly enters?: Enters;
 }
+/** How a cutter gets into an opening that is closed all round. */
+export type Enters = WayIn | 'drilled';
 /** A flat made by the end of a mill, in passes side by side. */
 export interface Facing extends Base {
   readonly does: 'face';

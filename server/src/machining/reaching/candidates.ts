@@ -5,6 +5,7 @@ import type { Mill, Shop, Tool } from '../../spec/shop-model';
 import { endMills, fitting } from '../cutters';
 import { type MilledVoid, milledVoids } from '../milling';
 import { operationsOf } from '../operations';
+import { widestFor } from '../room';
 import type { Cut } from '../workpiece/types';
 
 /** The tool a set-up asks for by name. */
@@ -16,20 +17,24 @@ export function toolAskedFor(setup: Setup, name: string, shop: Shop): Tool | und
 /** How a feature's walls limit the mill that finishes it. */
 export interface MillGap {
   readonly neckMm: number;
+  /** The widest cutter that may pass there. */
+  readonly widestMm: number;
   /** Of the tightest rounded inside corner. */
   readonly cornerMm: number;
   readonly floorRadiusMm: number;
 }
 
 export function gapOf(milled: readonly MilledVoid[]): MillGap {
-  let [neckMm, cornerMm, floorRadiusMm] = [Number.POSITIVE_INFINITY, Number.POSITIVE_INFINITY, 0];
+  const none = Number.POSITIVE_INFINITY;
+  let [neckMm, widestMm, cornerMm, floorRadiusMm] = [none, none, none, 0];
   for (const m of milled) {
     neckMm = Math.min(neckMm, m.neckMm);
+    widestMm = Math.min(widestMm, m.widestMm);
     // A radius between wall and floor is judged by its own rule: here any cutter's end will do.
     if (m.floorRadiusMm > 0) floorRadiusMm = Number.POSITIVE_INFINITY;
     for (const c of m.corners) if (c.radiusMm > 0) cornerMm = Math.min(cornerMm, c.radiusMm);
   }
-  return { neckMm, cornerMm, floorRadiusMm };
+  return { neckMm, widestMm, cornerMm, floorRadiusMm };
 }
 
 /**
@@ -40,7 +45,8 @@ export function millsFor(feature: Feature, part: Part, solid: Solid, shop: Shop,
   const milled = milledVoids(feature, part, solid);
   const gap = gapOf(milled);
   const open = sideways && feature.kind === 'step';
-  const neckMm = open ? Number.POSITIVE_INFINITY : sideways && feature.kind === 'slot' ? feature.width.mm : gap.neckMm;
+  const across = feature.kind === 'slot' ? widestFor(feature, feature.width.mm, part) : gap.widestMm;
+  const neckMm = open ? Number.POSITIVE_INFINITY : sideways ? across : gap.widestMm;
   const outline = fitting(shop, { radiusMm: Number.POSITIVE_INFINITY, neckMm, floorRadiusMm: gap.floorRadiusMm });
   // Along a slot its rounded floor is the corner.
   const along =

@@ -117,8 +117,8 @@ function slabOf(cut: Cut): readonly number[] {
 function askOf(feature: Feature, cut: Cut, up: Face, part: Part, solid: Solid, shop: Shop): readonly unknown[] {
   const operations = operationsOf(feature, part, solid, shop);
   if (feature.kind === 'hole') return [operations, ...boresIn(cut, feature, up)];
-  const { neckMm, cornerMm, floorRadiusMm } = gapOf(milledVoids(feature, part, solid));
-  return [operations, neckMm, cornerMm, floorRadiusMm];
+  const { widestMm, cornerMm, floorRadiusMm } = gapOf(milledVoids(feature, part, solid));
+  return [operations, widestMm, cornerMm, floorRadiusMm];
 }
 
 interface Met {

@@ -34,14 +34,14 @@ export function milled(c: Case, feature: Feature): Verdict {
   if (tried.fixture) return { ...none, fixture: tried.fixture };
   if (tried.holder) return { ...none, holder: tried.holder };
   const longest = mills.reduce<Mill>((best, m) => (m.reachMm > best.reachMm ? m : best), mills[0]!);
-  const { neckMm } = gapOf(milledVoids(feature, part, solid));
+  const { widestMm } = gapOf(milledVoids(feature, part, solid));
   return {
     ...none,
     short: {
       what: 'end mill',
       neededMm: tried.neededMm ?? task.tipMm - task.topMm,
       longest: { name: longest.name, mm: longest.reachMm },
-      ...(Number.isFinite(neckMm) && !sideways && { gapMm: neckMm }),
+      ...(Number.isFinite(widestMm) && !sideways && { gapMm: widestMm }),
     },
   };
 }

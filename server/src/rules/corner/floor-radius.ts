@@ -28,7 +28,7 @@ function* filleted({ part, solid, shop }: RuleContext): Generator<Filleted> {
     const milled = milledVoids(feature, part, solid).find((m) => Number.isFinite(m.floorRadiusMm));
     if (!milled) continue;
     const cornerMm = Math.min(...milled.corners.map((c) => c.radiusMm).filter((r) => r > 0));
-    const most = Math.min(2 * cornerMm, milled.neckMm) + SAME_MM;
+    const most = Math.min(2 * cornerMm, milled.widestMm) + SAME_MM;
     const fits = endMills(shop).filter((m) => m.diameterMm <= most && m.cornerRadiusMm > 0);
     const mills = reachingAlong(milled, fits, solid);
     yield { feature, milled, floorMm: feature.floorRadius.mm, cornerMm, mills };

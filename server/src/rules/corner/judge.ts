@@ -35,7 +35,7 @@ export function kindsOf(judged: readonly Judged[]): readonly (readonly Judged[])
     const { radiusMm, turnDeg, topMm, floorMm } = j.corner;
     // Below the face, what stands beside each may differ: such corners are looked up one by one.
     const place = topMm > 1e-6 ? [j.corner.u, j.corner.v, j.milled.of.member] : [];
-    const key = [radiusMm, turnDeg, topMm, floorMm, j.milled.neckMm, ...place].map((n) => n.toFixed(3)).join(' ');
+    const key = [radiusMm, turnDeg, topMm, floorMm, j.milled.widestMm, ...place].map((n) => n.toFixed(3)).join(' ');
     const same = kinds.get(key);
     if (same) same.push(j);
     else kinds.set(key, [j]);
@@ -82,7 +82,7 @@ export function millsThatReach(
 ): readonly Mill[] {
   const floorRadiusMm = milled.floorRadiusMm > 0 ? Number.POSITIVE_INFINITY : 0;
   return endMills(shop)
-    .filter((m) => fits(m, { radiusMm: Number.POSITIVE_INFINITY, neckMm: milled.neckMm, floorRadiusMm }))
+    .filter((m) => fits(m, { radiusMm: Number.POSITIVE_INFINITY, neckMm: milled.widestMm, floorRadiusMm }))
     .filter((m) => {
       if (m.diameterMm < fromMm || m.diameterMm > toMm) return false;
       if (m.reachMm >= corner.floorMm) return true;

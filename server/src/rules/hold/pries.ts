@@ -98,7 +98,7 @@ tools:
   em-16: { kind: end-mill, diameter: 16, flutes: 4, flute-length: 32, reach: 42, shank: 16, material: carbide }
 `;
 const BLOCK = {
-  body: '{ x: 60, y: 40, z: 60 }',
+  body: '{ x: 60, y: 40, z: 75 }',
   features:
     '  well: { kind: pocket, face: top, at: { x: center, y: center }, size: { x: 40, y: 26 }, corner-radius: 9, depth: 20 }\n',
   cuts: '[well]',

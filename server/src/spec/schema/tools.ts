@@ -64,6 +64,14 @@ export const TOOLS = {
         example: '35°',
         fallback: 'what is usual for what it is made of: each judgement takes the least favourable',
       }).optional(),
+      'centre-cutting': words(
+        {
+          yes: 'its end edges meet: it can go straight down',
+          no: 'it needs a helix, a ramp or a drilled hole to get in',
+        },
+        'Whether it cuts over its centre.',
+        { fallback: 'yes up to 3 flutes, and for 4 of carbide' },
+      ).optional(),
       ...gripped('carbide'),
     },
     'An end mill: square, bull-nose or ball.',
