@@ -132,7 +132,7 @@ export function making(maker: Maker, hole: Hole, depthMm: number, once: Once, sh
       const wayMm = Math.PI * Math.max(0, diameterMm - maker.diameterMm);
       const enters = wayIn(maker, diameterMm, 0);
       return [
-        milledOut(maker, once, all, depthMm, diameterMm),
+        { ...milledOut(maker, once, all, depthMm, diameterMm), ...(enters && { enters }) },
         {
           ...once,
           does: 'finish',
