@@ -18,11 +18,14 @@ function all<K extends Tool['kind']>(kind: K): OfKind<K>[] {
 }
 
 describe('spec: the shop that comes along', () => {
-  it('has no problems of its own, and leaves nothing to be assumed', () => {
+  it('has no problems of its own, and leaves nothing to be assumed but how its mills are ground', () => {
     const { shop, said, tree } = shopOf(BUILTIN_SHOP_TEXT);
     assert.deepEqual(tree.problems, []);
     assert.deepEqual(said, []);
-    assert.deepEqual(shop.assumed, []);
+    assert.deepEqual(
+      shop.assumed.filter((a) => a.field !== 'helix' && a.field !== 'centre-cutting'),
+      [],
+    );
   });
 
   it('is kept worked out, and what is kept is current (npx tsx server/generate/builtin-shop.ts)', () => {

@@ -52,11 +52,29 @@ describe('spec: tools', () => {
 
   it('what is written is not assumed', () => {
     const { shop, said } = toolOf(
-      '{ kind: end-mill, diameter: 6, flutes: 2, flute-length: 16, reach: 18, shank: 6, corner-radius: 3, material: hss, holder: er20, stickout: 24, note: in the red box }',
+      '{ kind: end-mill, diameter: 6, flutes: 2, flute-length: 16, reach: 18, shank: 6, corner-radius: 3, helix: 30°, centre-cutting: no, material: hss, holder: er20, stickout: 24, note: in the red box }',
     );
     assert.deepEqual(said, []);
     assert.deepEqual(shop.assumed, []);
-    assert.equal(shop.tools[0]?.note, 'in the red box');
+    const [mill] = shop.tools;
+    assert.equal(mill?.note, 'in the red box');
+    assert.ok(mill.kind === 'end-mill' && mill.centreCutting === false);
+  });
+
+  it('a mill cuts over its centre by its flutes and what it is made of, unless it is said', () => {
+    const cuts = (more: string) => {
+      const { tool } = toolOf(`{ kind: end-mill, diameter: 10, ${more} }`);
+      return tool?.kind === 'end-mill' && tool.centreCutting;
+    };
+    for (const [more, does] of [
+      ['flutes: 2, material: hss', true],
+      ['flutes: 3, material: hss', true],
+      ['flutes: 4, material: hss', false],
+      ['flutes: 4, material: carbide', true],
+      ['flutes: 6, material: carbide', false],
+      ['flutes: 6, centre-cutting: yes', true],
+    ] as const)
+      assert.equal(cuts(more), does, more);
   });
 
   it('inch cutters get inch shanks', () => {

@@ -76,6 +76,8 @@ describe('spec: a shop from its text', () => {
         'machines/toolroom-mill locates.indicator 0.01 mm',
         'machines/toolroom-mill tool-change 90 s',
         'vises/mill-vise-100 bed 65 mm',
+        'tools/em-6 helix 30 to 45',
+        'tools/em-6 centre-cutting yes',
         'tools/tap-m5 material hss',
       ],
     );
