@@ -8,7 +8,7 @@ import { fileURLToPath, pathToFileURL } from 'node:url';
 import { builtinShopModule } from './builtin-shop';
 import { formatPage } from './format-page';
 import { jsonSchema } from './json-schema';
-import { rulePages, withRules, withRuleTable } from './rules';
+import { rulePages, withRules } from './rules';
 
 export const REPOSITORY = fileURLToPath(new URL('../..', import.meta.url));
 
@@ -20,8 +20,6 @@ export function generated(): ReadonlyMap<string, string> {
   }
   files.set('schemas/FORMAT.md', formatPage());
   files.set('server/src/spec/builtin-shop.generated.ts', builtinShopModule());
-  const readme = read('README.md');
-  if (readme !== undefined) files.set('README.md', withRuleTable(readme));
   return files;
 }
 

@@ -20,18 +20,6 @@ export function generateRules(write: (path: string, text: string) => void): void
   for (const [path, text] of rulePages()) write(path, text);
 }
 
-const FROM = '<!-- rules -->';
-const TO = '<!-- /rules -->';
-
-/** A README with the rule table between its markers; unchanged where it has none. */
-export function withRuleTable(readme: string): string {
-  const from = readme.indexOf(FROM);
-  const to = readme.indexOf(TO);
-  if (from < 0 || to < from) return readme;
-  const table = ruleTable(RULES, TOPICS, (rule) => pagePath(rule));
-  return `${readme.slice(0, from + FROM.length)}\n\n${table}\n${readme.slice(to)}`;
-}
-
 type Json = Record<string, unknown>;
 
 /**

@@ -1,6 +1,6 @@
 /** Pages and tables made from rules. */
 import assert from 'node:assert/strict';
-import { generateRules, withRuleTable } from '../../server/generate/rules';
+import { generateRules } from '../../server/generate/rules';
 import { pagePath, ruleBrief, rulePage, ruleTable, topicOf } from '../../server/src/rules/page';
 import { RULES, ruleByName, TOPICS } from '../../server/src/rules/registry';
 import { marksOf } from './marked';
@@ -43,15 +43,6 @@ describe('the rule table', () => {
       topics,
     );
     assert.equal([...table.matchAll(/^\| \[/gm)].length, RULES.length);
-  });
-  it('goes between the markers of a README, again and again', () => {
-    const readme = '# X\n<!-- rules -->\nSTALE\n<!-- /rules -->\nrest\n';
-    const once = withRuleTable(readme);
-    assert.ok(
-      once.startsWith('# X\n<!-- rules -->\n') && once.endsWith('<!-- /rules -->\nrest\n') && !once.includes('STALE'),
-    );
-    assert.equal(withRuleTable(once), once);
-    assert.equal(withRuleTable('# no markers\n'), '# no markers\n');
   });
   it('is written with the pages', () => {
     const written = new Set<string>();
