@@ -109,12 +109,11 @@ describe('cutting constants', () => {
     }
     for (const [family, row] of Object.entries(CUTTING_ROWS)) {
       const { hss, cobalt, carbide } = row.speed;
-      const { slotDepth, sideDepth, sideWidth, drill, tapMPerMin, chip, helix } = row;
+      const { slotDepth, sideDepth, sideWidth, tapMPerMin, chip, helix } = row;
       for (const [low, high] of [
         slotDepth,
         sideDepth,
         sideWidth,
-        drill,
         tapMPerMin,
         chip.hss,
         chip.carbide,

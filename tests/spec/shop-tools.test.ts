@@ -52,7 +52,7 @@ describe('spec: tools', () => {
 
   it('what is written is not assumed', () => {
     const { shop, said } = toolOf(
-      '{ kind: end-mill, diameter: 6, flutes: 2, flute-length: 16, reach: 18, shank: 6, corner-radius: 3, helix: 30°, centre-cutting: no, material: hss, holder: er20, stickout: 24, note: in the red box }',
+      '{ kind: end-mill, diameter: 6, flutes: 2, flute-length: 16, reach: 18, shank: 6, corner-radius: 3, helix: 30°, centre-cutting: no, material: hss, holder: er20, stickout: 24, largest-speed: 4000, note: in the red box }',
     );
     assert.deepEqual(said, []);
     assert.deepEqual(shop.assumed, []);

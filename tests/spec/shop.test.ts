@@ -73,6 +73,9 @@ describe('spec: a shop from its text', () => {
     assert.deepEqual(
       shop.assumed.map((a) => `${a.of} ${a.field} ${a.text}`),
       [
+        'machines/toolroom-mill control program',
+        'machines/toolroom-mill tapping hand',
+        'machines/toolroom-mill backlash 0 mm',
         'machines/toolroom-mill locates.indicator 0.01 mm',
         'machines/toolroom-mill tool-change 90 s',
         'vises/mill-vise-100 bed 65 mm',

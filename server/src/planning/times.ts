@@ -10,7 +10,7 @@ import { findMaterial } from '../reference/materials';
 import type { ReadPart } from '../rules/judging';
 import type { Feature, Setup } from '../spec/model';
 import type { Machine, Tool } from '../spec/shop-model';
-import type { Minutes } from '../spec/shop-times';
+import type { Minutes, ShopTimes } from '../spec/shop-times';
 import { axesTouched } from './one-zero';
 import { add, scaled, sum } from './ranges';
 
@@ -33,8 +33,10 @@ export interface SetupTime {
   readonly cutting: Minutes;
   /** What each entry of `cuts` takes of that. */
   readonly cuts: readonly CutTime[];
-  /** Vise, parallels, stop and zero, and each tool's length touched off: once. */
+  /** Vise, parallels, stop and zero, each tool's length touched off, and what is made for it: once. */
   readonly settingUp: Minutes;
+  /** Of that: soft jaws or a plate made to hold it. */
+  readonly making: Minutes;
   /** Taking a piece out and putting the next one in, and finding what zero does not hold for it. */
   readonly loading: Minutes;
   /** Axes along which zero is found anew for each piece. */
@@ -105,17 +107,25 @@ function setupTime(setup: Setup, checked: ReadPart): SetupTime {
   const zeroAnew = axesTouched(setup);
   const change = (machine?.toolChangeS ?? 60) / 60;
   const n = tools.length;
+  const making = makingOf(setup, times);
   return {
     setup,
     tools,
     missing,
     cutting: sum(cuts.map((c) => c.minutes)),
     cuts,
-    settingUp: add(times['set-up'], scaled(times['touch-off'], n)),
+    settingUp: add(times['set-up'], scaled(times['touch-off'], n), making),
+    making,
     loading: add(times.load, scaled(times.zero, zeroAnew.length)),
     zeroAnew,
     changing: [n * change, SLOW_CHANGE * n * change],
   };
+}
+
+/** What holds it and is not on hand: jaws milled to its shape, a plate drilled for it. */
+function makingOf({ hold }: Setup, times: ShopTimes): Minutes {
+  if (hold?.type === 'soft-jaws') return times['soft-jaws'];
+  return hold?.on === 'plate' ? times['fixture-plate'] : [0, 0];
 }
 
 function cutsOf(name: string, setup: Setup, { part, solid, shop }: ReadPart) {

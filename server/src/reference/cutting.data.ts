@@ -17,6 +17,12 @@ export interface KienzleRow {
 }
 
 export const KIENZLE_ROWS = {
+  s235: {
+    material: 'S235JR (St 37-2)',
+    kc11: 1780,
+    mc: 0.17,
+    source: 'German textbooks’ tables, from memory; never more than C45, whose steel is the harder',
+  },
   e295: { material: 'E295 (St 50-2)', kc11: 1990, mc: 0.26, source: KIENZLE },
   e335: { material: 'E335 (St 60-2)', kc11: 2110, mc: 0.17, source: KIENZLE },
   c45: { material: 'C45', kc11: 2220, mc: 0.14, source: KIENZLE },
@@ -80,8 +86,6 @@ export interface CuttingRow {
   readonly speed: { readonly hss?: Range; readonly cobalt?: Range; readonly carbide: Range };
   /** Chip load of an end mill as a share of its diameter, mm a tooth for each mm. */
   readonly chip: { readonly hss: Range; readonly carbide: Range };
-  /** Feed of a twist drill as a share of its diameter, mm a turn for each mm. */
-  readonly drill: Range;
   /** Tapping speed in high-speed steel, m/min. */
   readonly tapMPerMin: Range;
   /** Depth of a full slot, in cutter diameters: of a light and of a stiff machine. */
@@ -106,17 +110,18 @@ const N = { type: 'N', deg: [25, 30] } as const;
 const H = { type: 'H', deg: [10, 15] } as const;
 const W = { type: 'W', deg: [35, 40] } as const;
 
-export const CUTTING_ROWS: Readonly<Record<MaterialFamily | 'strong-steel', CuttingRow>> = {
-  aluminium: row('N', [60, 120], [150, 400], [0.006, 0.015], [0.015, 0.025], [12, 25], [0.5, 1], W),
-  steel: row('P', [18, 32], [80, 160], [0.004, 0.009], [0.012, 0.02], [6, 12], [0.25, 0.5], N),
-  'strong-steel': row('P', [10, 20], [50, 110], [0.003, 0.007], [0.01, 0.016], [3, 8], [0.2, 0.4], N),
-  stainless: row('M', [10, 18], [50, 90], [0.003, 0.007], [0.008, 0.015], [3, 7], [0.2, 0.4], N),
-  'cast-iron': row('K', [18, 30], [70, 130], [0.005, 0.01], [0.015, 0.025], [6, 12], [0.3, 0.6], N, true),
-  titanium: row('S', [8, 14], [30, 60], [0.003, 0.007], [0.006, 0.012], [3, 6], [0.15, 0.3], N),
-  copper: row('N', [35, 80], [120, 250], [0.005, 0.012], [0.015, 0.025], [10, 20], [0.4, 0.8], H),
-  magnesium: row('N', [60, 120], [100, 150], [0.006, 0.015], [0.015, 0.03], [10, 20], [0.5, 1], W, true),
-  plastic: row(undefined, [60, 150], [150, 300], [0.008, 0.02], [0.012, 0.025], [10, 25], [0.5, 1], H, true),
-  composite: row(undefined, [15, 30], [80, 180], [0.003, 0.008], [0.006, 0.012], [3, 8], [0.25, 0.5], N, true),
+export const CUTTING_ROWS: Readonly<Record<MaterialFamily | 'strong-steel' | 'brass', CuttingRow>> = {
+  aluminium: row('N', [60, 120], [150, 400], [0.006, 0.015], [12, 25], [0.5, 1], W),
+  steel: row('P', [18, 32], [80, 160], [0.004, 0.009], [6, 12], [0.25, 0.5], N),
+  'strong-steel': row('P', [10, 20], [50, 110], [0.003, 0.007], [3, 8], [0.2, 0.4], N),
+  stainless: row('M', [10, 18], [50, 90], [0.003, 0.007], [3, 7], [0.2, 0.4], N),
+  'cast-iron': row('K', [18, 30], [70, 130], [0.005, 0.01], [6, 12], [0.3, 0.6], N, true),
+  titanium: row('S', [8, 14], [30, 60], [0.003, 0.007], [3, 6], [0.15, 0.3], N),
+  copper: row('N', [35, 80], [120, 250], [0.005, 0.012], [10, 20], [0.4, 0.8], H),
+  brass: row('N', [45, 90], [150, 300], [0.005, 0.012], [10, 25], [0.4, 0.8], H),
+  magnesium: row('N', [60, 120], [100, 150], [0.006, 0.015], [10, 20], [0.5, 1], W, true),
+  plastic: row(undefined, [60, 150], [150, 300], [0.008, 0.02], [10, 25], [0.5, 1], H, true),
+  composite: row(undefined, [15, 30], [80, 180], [0.003, 0.008], [3, 8], [0.25, 0.5], N, true),
 };
 
 function row(
@@ -124,7 +129,6 @@ function row(
   hss: Range | undefined,
   carbide: Range,
   chip: Range,
-  drill: Range,
   tapMPerMin: Range,
   slotDepth: Range,
   helix: CuttingRow['helix'],
@@ -135,7 +139,6 @@ function row(
     // Cobalt steel runs a quarter faster; cutters of both bear a little less feed than carbide of their size.
     speed: { ...(hss && { hss, cobalt: [hss[0] * 1.25, hss[1] * 1.25] as const }), carbide },
     chip: { hss: [chip[0] * 0.9, chip[1] * 0.9], carbide: chip },
-    drill,
     tapMPerMin,
     slotDepth,
     sideWidth: [0.1, 0.4],
@@ -206,17 +209,42 @@ export const AXIAL_SHARE = {
 } as const;
 
 /**
- * Plunges that are not a twist drill's: speed against milling in the same cutter material, feed a turn as a share of the
- * diameter and at most, cuts to the size, and minutes to measure between them.
+ * Chip loads grow with a cutter's size only so far: a wider tooth bears more, a small machine does not. Up to these
+ * diameters, mm.
  */
-export const PLUNGES = {
-  ream: plunge(0.35, 0.02, 0.4, 1, 0),
-  counterbore: plunge(0.4, 0.012, 0.15, 1, 0),
-  countersink: plunge(0.4, 0.012, 0.12, 1, 0),
-  bore: plunge(0.8, 0.005, 0.08, 3, 3),
+export const CHIP_GROWS_TO = {
+  end: 12,
+  /** Of a face mill: its inserts are thicker. */
+  face: 20,
+  /** Of a cone: where it cuts it is thin. */
+  chamfer: 8,
+  source:
+    'common practice, no source: 0.05 to 0.15 mm a tooth for end mills of 10 mm and more, 0.1 to 0.25 for inserts',
 } as const;
 
-function plunge(speedShare: number, feedShare: number, mostFeedMm: number, cuts: number, measuringMinutes: number) {
-  const source = 'common practice, from memory: reamers at half to two thirds of a drill’s speed and twice its feed';
-  return { speedShare, feedShare, mostFeedMm, cuts, measuringMinutes, source };
-}
+/** What the teeth of cutters that are not plain end mills bear against those: of chip load, and of speed, and at most. */
+export const EDGES = {
+  side: { chip: 1, speed: 1, most: undefined, source: PRACTICE },
+  chamfer: {
+    chip: 0.7,
+    speed: 1,
+    most: undefined,
+    source: 'common practice, no source: cones at 0.03 to 0.06 mm a tooth in aluminium',
+  },
+  form: {
+    chip: 0.27,
+    speed: 0.7,
+    /** m/min, whatever the material: long teeth on a thin neck chatter. */
+    most: { hss: [30, 45], cobalt: [30, 45], carbide: [60, 90] },
+    source:
+      'common practice, no source: dovetail, T-slot and ring cutters at 0.02 to 0.05 mm a tooth, in high-speed steel 30 to 45 m/min in aluminium',
+  },
+} as const;
+
+/** Passes of cutters that have the shape: so deep a chamfer at a time, and so much of its diameter an undercutter. */
+export const PASSES = {
+  chamferMm: 1.2,
+  undercutShare: 0.1,
+  leastUndercuts: 2,
+  source: 'common practice, no source: two or three passes for a chamfer of 3 mm, and a side for a dovetail',
+} as const;

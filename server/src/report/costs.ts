@@ -62,9 +62,13 @@ export function notIn({ machine }: PieceTime, { part, solid }: ReadPart): readon
   ];
 }
 
-function setupText({ cutting, settingUp, changing, loading, tools, zeroAnew }: SetupTime): string {
+function setupText({ setup, cutting, settingUp, making, changing, loading, tools, zeroAnew }: SetupTime): string {
+  const made =
+    making[1] > 0
+      ? ` (of it ${setup.hold?.type === 'soft-jaws' ? 'soft jaws' : 'a plate'} to make, ${minutesText(making)})`
+      : '';
   const anew = zeroAnew.length > 0 ? ` with zero in ${zeroAnew.join(', ')} found anew` : '';
-  return `${cutting[1] > 0 ? `cutting ${minutesText(cutting)}` : 'cutting nothing'}, setting up ${minutesText(settingUp)}, ${tools.length === 0 ? 'no tool put in' : `${tools.length} tool${tools.length === 1 ? '' : 's'} put in ${minutesText(changing)}`}; loading a further piece ${minutesText(loading)}${anew}`;
+  return `${cutting[1] > 0 ? `cutting ${minutesText(cutting)}` : 'cutting nothing'}, setting up ${minutesText(settingUp)}${made}, ${tools.length === 0 ? 'no tool put in' : `${tools.length} tool${tools.length === 1 ? '' : 's'} put in ${minutesText(changing)}`}; loading a further piece ${minutesText(loading)}${anew}`;
 }
 
 function handText({ hands }: PieceTime, { part }: ReadPart): string {
@@ -105,7 +109,9 @@ export function mostOf({ machine }: PieceTime, most = 4): readonly string[] {
 }
 
 function handTimes({ times }: Shop): string {
-  const said = TIME_NAMES.map((name) => `${name} ${times[name].join(' to ')}`).join(', ');
+  const said = TIME_NAMES.map((name) => `${name} ${times[name].map((m) => Number(m.toFixed(2))).join(' to ')}`).join(
+    ', ',
+  );
   const own = times.given.length === 0 ? '' : `; set by the shop: ${times.given.join(', ')}`;
   return `${said} min (${times.given.length === TIME_NAMES.length ? 'set by the shop' : `${TIMES_SOURCE}${own}`})`;
 }

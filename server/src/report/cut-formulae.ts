@@ -1,19 +1,22 @@
 /** How the numbers of a cut come about: each formula with this cut's own values in it, and where it is from. */
 import type { MillingConditions } from '../machining/cutting/conditions';
+import { handTapMinutes } from '../machining/cutting/hands';
 import type { Priced } from '../machining/operations/priced';
+import type { Tapping } from '../machining/operations/types';
 import { overlap } from '../machining/operations/widths';
-import { coolingOf, cuttingOf, kienzleOf } from '../reference/cutting';
+import { coolingOf, cuttingOf, holeRowOf, kienzleOf } from '../reference/cutting';
 import {
   AXIAL_SHARE,
   CUTTER_YOUNG,
   FLUTE_CORE,
   type KienzleRow,
-  PLUNGES,
   RADIAL_SHARE,
   WORN_EDGE,
 } from '../reference/cutting.data';
 import type { Material } from '../reference/materials';
+import { PLUNGES, TAP_FORCE } from '../reference/plunging.data';
 import type { Machine } from '../spec/shop-model';
+import { TIMES_SOURCE } from '../spec/shop-times';
 
 export interface Formula {
   readonly what: string;
@@ -24,7 +27,8 @@ export interface Formula {
 /** Of one cut; the time last. Empty where nothing on hand does it. */
 export function formulaeOf(priced: Priced, material: Material, machine: Machine): readonly Formula[] {
   const { operation: o, conditions: c } = priced;
-  if (o.does === 'missing' || !c) return [];
+  if (o.does === 'missing') return [];
+  if (!c) return o.does === 'tap' ? [tapTorque(priced, material), handTap(o, machine)] : [];
   const cooling = coolingOf(material, machine.coolant);
   const d = 'diameterMm' in o ? o.diameterMm : o.tool.diameterMm;
   const speed: Formula = {
@@ -72,24 +76,21 @@ function forceOf(m: MillingConditions, law: KienzleRow, tool: object): string {
 
 function plunged({ operation: o, conditions: c, torqueNm, powerW }: Priced, material: Material): readonly Formula[] {
   if (!c || o.does === 'missing') return [];
+  if (o.does === 'tap') {
+    const how = `the pitch a turn: ${n(o.pitchMm)} · ${Math.round(c.rpm)} = ${Math.round(c.feedMmPerMin)} mm/min`;
+    return [{ what: 'feed', how, source: c.source }, tapTorque({ operation: o, torqueNm }, material)];
+  }
   const law = kienzleOf(material);
   const turn = c.feedMmPerMin / c.rpm;
   const feed: Formula = {
     what: 'feed',
-    how:
-      o.does === 'tap'
-        ? `the pitch a turn: ${n(o.pitchMm)} · ${Math.round(c.rpm)} = ${Math.round(c.feedMmPerMin)} mm/min`
-        : `vf = f · n = ${n(turn)} · ${Math.round(c.rpm)} = ${Math.round(c.feedMmPerMin)} mm/min`,
+    how: `vf = f · n = ${n(turn)} · ${Math.round(c.rpm)} = ${Math.round(c.feedMmPerMin)} mm/min`,
     source: o.does in PLUNGES ? PLUNGES[o.does as keyof typeof PLUNGES].source : c.source,
   };
   if (torqueNm === undefined) return [feed];
-  const by = {
-    tap: 'M = kc · P² · D / 8, at a chip of a tenth of the pitch (tap makers’ formula, from memory)',
-    bore: 'M = kc · a · f · D / 2, as in turning',
-  };
   const torque =
-    o.does === 'tap' || o.does === 'bore'
-      ? by[o.does]
+    o.does === 'bore'
+      ? 'M = kc · a · f · D / 2, as in turning'
       : 'M = kc · f · D² / 8, each lip with half of the feed; down: half of what the lips take and half as much again for the chisel edge (from memory)';
   const helix = cuttingOf(material).helix;
   const drill =
@@ -104,6 +105,23 @@ function plunged({ operation: o, conditions: c, torqueNm, powerW }: Priced, mate
   ];
 }
 
+function tapTorque(
+  { operation: o, torqueNm = 0 }: Pick<Priced, 'operation' | 'torqueNm'>,
+  material: Material,
+): Formula {
+  const { kc, source } = TAP_FORCE[holeRowOf(material)];
+  const [d, p] = o.does === 'tap' ? [o.tool.diameterMm, o.pitchMm] : [0, 0];
+  const how = `M = kc · P² · D / 8000 = ${kc} · ${n(p)}² · ${n(d)} / 8000 = ${Number(torqueNm.toPrecision(2))} N·m`;
+  return { what: 'torque', how, source };
+}
+
+function handTap(o: Tapping, machine: Machine): Formula {
+  const turns = o.depthMm / o.pitchMm;
+  const [low, high] = handTapMinutes(machine, o.depthMm, o.pitchMm);
+  const how = `each hole: put in and started square, then ${n(turns)} turns with a quarter back: ${n(low)} to ${n(high)} min`;
+  return { what: 'time', how, source: machine.hands ? 'times of the shop' : TIMES_SOURCE };
+}
+
 function timeOf({ operation: o, milling: m }: Priced): Formula {
   const source = 'textbook formulae of way over feed; shares for lifts and caution: common practice, no source';
   const of = (how: string): Formula => ({ what: 'time', how, source });
@@ -116,6 +134,10 @@ function timeOf({ operation: o, milling: m }: Priced): Formula {
   if (o.does === 'face')
     return of(
       `${n(o.lengthMm)} × ${n(o.widthMm)} mm in passes of ${m ? n(m.aeMm) : '0.7 D'} mm, with (D − √(D² − ae²)) / 2 at each end, over vf`,
+    );
+  if (o.does === 'bore')
+    return of(
+      `${PLUNGES.bore.cuts} cuts of ${n(o.depthMm)} mm over vf, each measured and the head set before the next (\`bore-cut\` of the shop’s \`times\`)`,
     );
   if (o.does === 'tap') return of(`twice ${n(o.depthMm)} mm over the feed: in and out`);
   return of(

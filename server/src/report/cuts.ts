@@ -2,6 +2,7 @@
  * A feature's cuts in words: tool, speed, feed, force, bending and time, each with what limits it. For the hover, `--facts`
  * and the sheet. Speeds are where to begin, not orders: the sheet and the hover say so, and defer to the shop.
  */
+import { fromOneSide, mayClimb } from '../machining/cutting/hands';
 import { operationsOf } from '../machining/operations';
 import { machineFor } from '../machining/operations/machine';
 import { passedOverOf } from '../machining/operations/passed-over';
@@ -53,6 +54,8 @@ export function cutLine(priced: Priced, units: 'mm' | 'in', machine?: Machine): 
   const { operation: o, conditions: c, milling } = priced;
   if (o.does === 'missing') return `nothing on hand: ${lengthsIn(o.wanted, units)}`;
   const words = [doing(o)];
+  if (o.does === 'tap' && !c)
+    words.push(`by hand: started square, turned with a wrench, ${newtonMetres(priced.torqueNm ?? 0)}`);
   if (c) {
     const { surface, unit } = SURFACE[units];
     const range = c.speedRange.map((v) => Math.round(v * surface)).join(' to ');
@@ -67,8 +70,10 @@ export function cutLine(priced: Priced, units: 'mm' | 'in', machine?: Machine): 
       const thrust = priced.thrustN === undefined ? '' : `${Math.round(priced.thrustN)} N down, `;
       words.push(`${thrust}${newtonMetres(priced.torqueNm)}, ${watts(priced.powerW ?? 0)}`);
     }
+    if (priced.passes !== undefined) words.push(`${priced.passes} passes`);
     if (priced.pecks !== undefined && priced.peckMm !== undefined)
       words.push(`${priced.pecks} pecks of ${formatLength(round(priced.peckMm), units)}`);
+    if (machine) words.push(...byHands(o, machine));
     if (c.limitedBy !== 'range') {
       const burns = c.limitedBy === 'slowest' && c.speedMPerMin > c.speedRange[1] * (1 + 1e-9);
       words.push(`limited by ${LIMIT[c.limitedBy]}${burns ? ': too fast for the cutter' : ''}`);
@@ -77,6 +82,22 @@ export function cutLine(priced: Priced, units: 'mm' | 'in', machine?: Machine): 
   words.push(minutesText(priced.minutes));
   return words.join(' · ');
 }
+
+/** Which way round, and how its place is come to, where hands or play in the screws say. */
+function byHands({ does }: Operation, machine: Machine): readonly string[] {
+  if (PLACED.has(does)) return fromOneSide(machine) ? ['come to its place from one side'] : [];
+  return SIDED.has(does) && !mayClimb(machine) ? ['conventional, not climb'] : [];
+}
+const PLACED: ReadonlySet<Operation['does']> = new Set(['spot', 'drill', 'bore']);
+const SIDED: ReadonlySet<Operation['does']> = new Set([
+  'rough',
+  'rest',
+  'finish',
+  'face',
+  'chamfer',
+  'round',
+  'undercut',
+]);
 
 /** What the spindle is to turn, and what its operator has to do for it. */
 export function speedText(rpm: number, wantedRpm: number, machine?: Machine): string {
@@ -108,6 +129,7 @@ const LIMIT = {
   feed: 'the machine’s feed',
   power: 'the spindle’s power',
   torque: 'the spindle’s torque',
+  tool: 'what the tool bears',
   step: 'the spindle’s steps',
   deflection: 'how far the cutter may bend',
   stiffness: 'how far the machine may give way',

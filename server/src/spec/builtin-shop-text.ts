@@ -1,5 +1,5 @@
 /** The text of the shop that comes with Scribeline, as a `*.shop.yaml` document. Run `tsx server/generate/builtin-shop.ts` after a change. */
-export const BUILTIN_SHOP_TEXT = `# The shop that comes with Scribeline: a small knee mill and an everyday set of tools, as a school or club workshop has
+export const BUILTIN_SHOP_TEXT = `# The shop that comes with Scribeline: a small knee mill with a control and an everyday set of tools, as a school or club workshop has
 # them. Made up, with sizes as the standards have them. Copy it into a NAME.shop.yaml of your own and correct it.
 shop: everyday workshop
 units: mm
@@ -10,6 +10,9 @@ machines:
     spindle: { rpm: [150, 5000], power: 1.1 kW, torque: 14 N·m }
     feed: 3000 mm/min
     coolant: flood
+    control: program
+    tapping: hand
+    backlash: 0
     locates: { edge-finder: 0.02, probe: 0.01, tool-edge: 0.08, indicator: 0.01, stop: 0.02 }
     table-load: 120 kg
     tool-change: 90 s
@@ -135,7 +138,7 @@ tools:
   rm-8: { kind: reamer, diameter: 8, fit: H7, reach: 60, material: hss, holder: drill-chuck }
   rm-10: { kind: reamer, diameter: 10, fit: H7, reach: 70, material: hss, holder: drill-chuck }
   rm-12: { kind: reamer, diameter: 12, fit: H7, reach: 80, material: hss, holder: drill-chuck }
-  bh-10-50: { kind: boring-head, diameter: 10, largest: 50, reach: 50, material: carbide, holder: boring-body }
+  bh-10-50: { kind: boring-head, diameter: 10, largest: 50, reach: 50, largest-speed: 1000, material: carbide, holder: boring-body }
   # Taps, ISO 529: plug, and bottoming for the sizes that blind holes mostly have.
   tap-m2: { kind: tap, thread: M2, chamfer: plug, reach: 13, material: hss, holder: er20-short }
   tap-m2.5: { kind: tap, thread: M2.5, chamfer: plug, reach: 15, material: hss, holder: er20-short }

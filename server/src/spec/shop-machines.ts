@@ -18,6 +18,11 @@ export function sound(fields: Fields, schema: Schema, entry: MapEntry, what: str
   return isSound(fields, schema, value, what, key.span) && value.type === 'map' ? value : undefined;
 }
 
+const PRACTICE = 'common practice, no source';
+/** Play of the screws of a machine that hands feed, and how fast they do. */
+const HAND_BACKLASH_MM = 0.1;
+const HAND_FEED_MM_PER_MIN = 400;
+
 /** One machine; undefined, its problems told, where a field is missing or wrong. */
 export function readMachine(fields: Fields, entry: MapEntry): Machine | undefined {
   const name = String(entry.key.value);
@@ -35,12 +40,24 @@ export function readMachine(fields: Fields, entry: MapEntry): Machine | undefine
   const stiffnessNPerMm = fields.quantity(node, 'stiffness', 'stiffness');
   const powerW = fields.quantity(spindle, 'power', 'power');
   const torqueNm = fields.quantity(spindle, 'torque', 'torque');
-  const feedMmPerMin = fields.quantity(node, 'feed', 'feed', fields.units === 'in' ? 'in/min' : 'mm/min');
   const daylightMm = fields.size(node, 'daylight');
   const tableLoadG = fields.quantity(node, 'table-load', 'mass');
   const coolant =
     (fields.word(node, 'coolant') as Machine['coolant'] | undefined) ??
     assume('coolant', 'none', 'nothing is said of any');
+  const control =
+    (fields.word(node, 'control') as Machine['control'] | undefined) ?? assume('control', 'program', PRACTICE);
+  const tapping =
+    (fields.word(node, 'tapping') as Machine['tapping'] | undefined) ?? assume('tapping', 'hand', PRACTICE);
+  const fed = control !== 'program';
+  const backlashMm = scalarAt(node, 'backlash')
+    ? (fields.lengthFrom0(node, 'backlash') ?? 0)
+    : assume('backlash', fed ? HAND_BACKLASH_MM : 0, PRACTICE, ' mm');
+  const feedMmPerMin = scalarAt(node, 'feed')
+    ? fields.quantity(node, 'feed', 'feed', fields.units === 'in' ? 'in/min' : 'mm/min')
+    : fed
+      ? assume('feed', HAND_FEED_MM_PER_MIN, `${PRACTICE}: 200 to 400 mm/min by hand`, ' mm/min')
+      : undefined;
   const locates: Record<string, number> = {};
   const given = mapAt(node, 'locates');
   for (const [way, { usualMm }] of Object.entries(LOCATES)) {
@@ -69,6 +86,9 @@ export function readMachine(fields: Fields, entry: MapEntry): Machine | undefine
     ...(tableLoadG !== undefined && { tableLoadKg: tableLoadG / 1000 }),
     ...(daylightMm !== undefined && { daylightMm }),
     toolChangeS: toolChangeS ?? 90,
+    control,
+    tapping,
+    backlashMm,
   };
 }
 

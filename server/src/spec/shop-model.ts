@@ -1,7 +1,7 @@
 /** A shop as it is: machines, vises, tools and bars, in millimetres, newtons, watts. Shapes only; `shop.ts` resolves them. */
 import type { Span } from '../text/tree';
 import type { Named, SpecProblem, StockForm, Units } from './model';
-import type { ShopTimes } from './shop-times';
+import type { Minutes, ShopTimes } from './shop-times';
 
 /** ISO 513 groups and kin are the material's; this is what the cutter is made of. */
 export type ToolMaterial = 'hss' | 'cobalt' | 'carbide';
@@ -13,6 +13,8 @@ interface ToolBase {
   readonly material: ToolMaterial;
   readonly holder?: string;
   readonly stickoutMm?: number;
+  /** Turns a minute that it bears; left out: whatever the spindle turns. */
+  readonly mostRpm?: number;
   readonly note?: string;
 }
 
@@ -102,6 +104,14 @@ export interface Machine {
   /** Most between spindle nose and table, mm. */
   readonly daylightMm?: number;
   readonly toolChangeS: number;
+  /** Who moves the axes: hands by dials, hands by a read-out, or a control. */
+  readonly control: 'hand' | 'read-out' | 'program';
+  /** `power`: the spindle turns the tap in, and back. */
+  readonly tapping: 'hand' | 'power';
+  /** Play of its screws, mm. */
+  readonly backlashMm: number;
+  /** What tapping by hand and trial cuts take here, where the shop says. */
+  readonly hands?: Readonly<Record<'tap' | 'tap-turn' | 'bore-cut', Minutes>>;
 }
 
 export interface Vise {

@@ -1,6 +1,6 @@
 /**
  * What a shop's hands take besides cutting: setting up, loading, finding zero, touching tools off, measuring, deburring,
- * sawing. Each a range in minutes, for nobody is as quick on a Monday; each a setting of the shop under `times:`.
+ * sawing, tapping, trial cuts, jaws and plates to make. Each a range in minutes, for nobody is as quick on a Monday; each a setting of the shop under `times:`.
  */
 import { at, entry, type MapNode, type Span } from '../text/tree';
 import { readQuantity } from './quantity';
@@ -13,13 +13,18 @@ export type Minutes = readonly [low: number, high: number];
 
 /** Common practice, no source, all of them: of manual mills in teaching and tool-making shops. Minutes. */
 export const USUAL_TIMES = {
-  'set-up': { usual: [8, 20], what: 'a set-up, once: vise cleaned and squared, parallels, stop, the first zero' },
+  'set-up': { usual: [8, 30], what: 'a set-up, once: vise cleaned and squared, parallels, stop, the first zero' },
   load: { usual: [1, 3], what: 'one piece out, chips off, the next one in' },
   zero: { usual: [1, 3], what: 'zero found anew along one axis, for a piece that no stop or fixed jaw places' },
   'touch-off': { usual: [0.5, 2], what: 'a tool’s length touched off, once a set-up' },
-  measure: { usual: [0.5, 1.5], what: 'one toleranced size measured' },
-  deburr: { usual: [1, 4], what: 'a metre of sharp edge broken by hand' },
+  measure: { usual: [1, 3], what: 'one toleranced size measured' },
+  deburr: { usual: [5, 11], what: 'a metre of sharp edge broken by hand' },
   saw: { usual: [2, 5], what: 'one saw cut: marked out, clamped, sawn' },
+  tap: { usual: [0.5, 1], what: 'one hole tapped by hand, besides its turns: put in, started square, taken out' },
+  'tap-turn': { usual: [3 / 60, 5 / 60], what: 'one turn of a tap by hand, with its quarter back' },
+  'bore-cut': { usual: [2, 3.5], what: 'one trial cut of a boring head, besides the cutting: measured, the head set' },
+  'soft-jaws': { usual: [20, 40], what: 'a pair of soft jaws made for a set-up' },
+  'fixture-plate': { usual: [15, 30], what: 'a fixture plate made for a set-up: drilled and tapped' },
 } as const satisfies Readonly<Record<string, { readonly usual: Minutes; readonly what: string }>>;
 
 export type TimeName = keyof typeof USUAL_TIMES;

@@ -4,6 +4,7 @@
  */
 
 import { END_MILL_HELIX, END_MILL_HELIX_SOURCE } from '../reference/cutting.data';
+import { BORING_HEAD_RPM } from '../reference/plunging.data';
 import { findThread, nearestThread, type Thread } from '../reference/threads';
 import { endMillFluteMm, jobberFluteMm, usualShankMm } from '../reference/tool-lengths';
 import { type MapEntry, type MapNode, scalarAt } from '../text/tree';
@@ -234,6 +235,7 @@ class ToolReader {
       (this.fields.word(this.node, 'material') as ToolMaterial | undefined) ?? this.assume('material', usual, PRACTICE);
     const holder = this.fields.word(this.node, 'holder');
     const stickoutMm = this.fields.size(this.node, 'stickout');
+    const mostRpm = this.mostRpm();
     const note = this.fields.word(this.node, 'note');
     return {
       name: this.name,
@@ -242,8 +244,17 @@ class ToolReader {
       material,
       ...(holder !== undefined && { holder }),
       ...(stickoutMm !== undefined && { stickoutMm }),
+      ...(mostRpm !== undefined && { mostRpm }),
       ...(note !== undefined && { note }),
     };
+  }
+
+  /** A boring head is out of balance: one that nobody speaks of is not turned as fast as the spindle can. */
+  private mostRpm(): number | undefined {
+    const key = 'largest-speed';
+    if (scalarAt(this.node, key)) return this.fields.number(this.node, key, 1);
+    if (this.kind !== 'boring-head') return undefined;
+    return this.assume(key, BORING_HEAD_RPM.value, BORING_HEAD_RPM.source, ' rpm');
   }
 
   private size(key: string, usual: () => number, why: string): number {

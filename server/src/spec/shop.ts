@@ -12,7 +12,7 @@ import { Fields } from './shop-fields';
 import { readLimits, readParallels, readRack, readRates } from './shop-lists';
 import { readHolder, readMachine, readVise } from './shop-machines';
 import type { Assumed, Machine, Shop } from './shop-model';
-import { readTimes } from './shop-times';
+import { readTimes, type ShopTimes } from './shop-times';
 import { readTool } from './shop-tools';
 import { judgeTop } from './top';
 
@@ -37,19 +37,20 @@ export function resolveShop(tree: TextTree, uri?: string): Shop {
     if (value?.type === 'map') checkHeld(fields, tool, value, holders.items);
   }
   const limits = readLimits(fields, root);
+  const times = readTimes(fields, root);
   return {
     name: scalarAt(root, 'shop')?.source ?? '',
     builtIn: false,
     ...(uri !== undefined && { uri }),
     units: fields.units,
-    machines: machines.items.map((m) => asSet(m, limits)),
+    machines: machines.items.map((m) => asSet(m, limits, times)),
     vises: vises.items,
     parallelsMm: readParallels(fields, root),
     holders: holders.items,
     tools: tools.items,
     rack: readRack(fields, root),
     rates: readRates(fields, root),
-    times: readTimes(fields, root),
+    times,
     limits,
     assumed: fields.assumed,
     problems: fields.problems,
@@ -62,10 +63,17 @@ export function resolveShop(tree: TextTree, uri?: string): Shop {
   };
 }
 
-/** What a rule's setting says of every machine. */
-function asSet(machine: Machine, limits: Shop['limits']): Machine {
+/** What a rule's setting and the shop's hands say of every machine. */
+function asSet(machine: Machine, limits: Shop['limits'], times: ShopTimes): Machine {
   const efficiency = limits.get('machine/power')?.get('efficiency');
-  return efficiency === undefined ? machine : { ...machine, efficiency };
+  const { tap, 'tap-turn': turn, 'bore-cut': trial } = times;
+  const own = times.given.some((name) => name === 'tap' || name === 'tap-turn' || name === 'bore-cut');
+  if (efficiency === undefined && !own) return machine;
+  return {
+    ...machine,
+    ...(efficiency !== undefined && { efficiency }),
+    ...(own && { hands: { tap, 'tap-turn': turn, 'bore-cut': trial } }),
+  };
 }
 
 function named(entry: MapEntry, of: Shop['names'][number]['of']): Shop['names'][number] {

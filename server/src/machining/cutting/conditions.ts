@@ -2,12 +2,14 @@
  * Speed and feed for a cutter in a material on a machine: from the ranges of the tables, taken down to what the spindle
  * turns, bears and feeds. Says what it was limited by, so that a number never looks like a recommendation from nowhere.
  */
-import { coolingOf, cuttingOf, kienzleOf } from '../../reference/cutting';
-import { RADIAL_SHARE, WORN_EDGE } from '../../reference/cutting.data';
+import { coolingOf, cuttingOf, drillingOf, kienzleOf } from '../../reference/cutting';
+import { EDGES, RADIAL_SHARE, WORN_EDGE } from '../../reference/cutting.data';
 import type { Material } from '../../reference/materials';
-import type { Machine, Mill, ToolMaterial } from '../../spec/shop-model';
+import { MOST_DRILL_FEED, SLOW_DRILL } from '../../reference/plunging.data';
+import type { Drill, Machine, Mill } from '../../spec/shop-model';
 import { bendOf, type HeldIn, machineGives, stickoutOf } from './bend';
 import { chipThinning } from './chip';
+import { chipLoad, type Edge, edgeSpeed } from './chip-load';
 import {
   type DrillingLoad,
   drillingLoad,
@@ -18,7 +20,7 @@ import {
   pushesOver,
 } from './force';
 import { wallPush } from './helix';
-import { speedRange, type Turning, turning } from './speed';
+import { drillSpeedRange, rpmOf, slowed, speedRange, type Turning, turning } from './speed';
 
 export type LimitedBy = Turning['limitedBy'] | 'feed' | 'power' | 'torque' | 'deflection' | 'stiffness';
 
@@ -51,14 +53,13 @@ const MOST_THINNING = 2;
 /** A roughing cutter may bend by so much; finishing goes by the tolerance. Common practice, no source. */
 export const ROUGH_BEND_MM = 0.05;
 
-/** The mill whose chip an engraver bears. Common practice, no source: 0.01 to 0.03 mm a tooth in aluminium. */
-const ENGRAVER_MM = 2;
-
 export interface MillingTask {
   readonly aeMm: number;
   readonly apMm: number;
   readonly mostBendMm?: number;
   readonly holder?: HeldIn | undefined;
+  /** What kind of tooth; left out: the side or end of a mill. */
+  readonly edge?: Edge;
 }
 
 interface Kept {
@@ -86,7 +87,7 @@ export function millingConditions(
   const { conditions } = same ? known : { conditions: new Map<string, MillingConditions>() };
   if (!same) kept.set(tool, { material, machine, conditions });
   const held = cut.holder ? `${cut.holder.diameterMm} ${cut.holder.lengthMm}` : '';
-  const key = `${cut.aeMm} ${cut.apMm} ${cut.mostBendMm ?? ''} ${held}`;
+  const key = `${cut.aeMm} ${cut.apMm} ${cut.mostBendMm ?? ''} ${held} ${cut.edge ?? ''}`;
   const found = conditions.get(key) ?? work(material, tool, machine, cut);
   conditions.set(key, found);
   return found;
@@ -100,13 +101,12 @@ function atCutterW({ powerW, efficiency }: Machine): number {
 function work(material: Material, tool: Mill, machine: Machine, cut: MillingTask): MillingConditions {
   const row = cuttingOf(material);
   const law = wornLaw(material);
-  const range = speedRange(material, tool.material);
-  const turned = turning(range, tool.diameterMm, machine, material);
-  const share = row.chip[tool.material === 'carbide' ? 'carbide' : 'hss'];
-  // An engraver's edge is a cone's, as strong a little above its tip as a mill of a millimetre or two.
-  const chipMm = tool.kind === 'engraver' ? Math.max(tool.diameterMm, ENGRAVER_MM) : tool.diameterMm;
-  const chipRangeMm = [share[0] * chipMm, share[1] * chipMm] as const;
-  const thinning = Math.min(MOST_THINNING, chipThinning(cut.aeMm, tool.diameterMm));
+  const edge = EDGES[cut.edge ?? 'side'];
+  const range = edgeSpeed(speedRange(material, tool.material), tool.material, cut.edge);
+  const turned = turning(range, tool.diameterMm, machine, material, tool);
+  const chipRangeMm = chipLoad(row, tool, cut.edge);
+  // Teeth with a shape are never fed more for a narrow cut: they break at their points.
+  const thinning = cut.edge ? 1 : Math.min(MOST_THINNING, chipThinning(cut.aeMm, tool.diameterMm));
   const wanted = ((chipRangeMm[0] + chipRangeMm[1]) / 2) * thinning;
   const engaged = engagedBy(tool, cut);
   const pushes = pushesOver(engaged, law.mc);
@@ -146,7 +146,7 @@ function work(material: Material, tool: Mill, machine: Machine, cut: MillingTask
     deflectionMm: gives(load),
     stickoutMm,
     limitedBy,
-    source: row.source,
+    source: cut.edge ? `${row.source}; ${edge.source}` : row.source,
   };
 }
 
@@ -183,33 +183,33 @@ export interface DrillingConditions extends Conditions {
   readonly peckMm: number;
 }
 
-/** Drilling speeds are taken at so much of the milling range: the chips must come out. Common practice, no source. */
-export const DRILL_SHARE = 0.7;
-
 /** Conditions for a twist drill going `depthMm` deep. */
 export function drillingConditions(
   material: Material,
-  tool: { readonly diameterMm: number; readonly material: ToolMaterial; readonly pointDeg: number },
+  tool: Pick<Drill, 'diameterMm' | 'material' | 'pointDeg' | 'mostRpm'>,
   machine: Machine,
   depthMm: number,
 ): DrillingConditions {
-  const row = cuttingOf(material);
-  const [low, high] = speedRange(material, tool.material);
-  const range = [low * DRILL_SHARE, high * DRILL_SHARE] as const;
-  const turned = turning(range, tool.diameterMm, machine, material);
+  const range = drillSpeedRange(material, tool.material);
   const law = kienzleOf(material);
   const { peckFromD, peckD } = coolingOf(material, machine.coolant);
   const pecks = depthMm / tool.diameterMm > peckFromD;
-  // Deep holes are fed more gently: a fifth less beyond the first pecks.
-  const share = ((row.drill[0] + row.drill[1]) / 2) * (pecks ? 0.8 : 1);
+  const mostPower = atCutterW(machine);
+  let turned: Turning = turning(range, tool.diameterMm, machine, material, tool);
   const loadAt = (feedPerTurnMm: number) =>
     drillingLoad(law, { diameterMm: tool.diameterMm, feedPerTurnMm, pointDeg: tool.pointDeg, rpm: turned.rpm });
-  const mostPower = atCutterW(machine);
+  let limitedBy: LimitedBy = turned.limitedBy;
+  let feed = drillFeedMm(material, tool.diameterMm);
+  // A drill that asks for more power than there is turns slower before it is fed less: it must cut, not rub.
+  const over = loadAt(feed).powerW / mostPower;
+  if (over > 1 + 1e-9) {
+    limitedBy = 'power';
+    const slow = rpmOf(SLOW_DRILL.share * range[0], tool.diameterMm);
+    turned = slowed(turned, Math.max(turned.rpm / over, slow), tool.diameterMm, machine);
+  }
   const mostFeed = machine.feedMmPerMin ?? Number.POSITIVE_INFINITY;
   const holds = (l: DrillingLoad) =>
     l.powerW <= mostPower + 1e-9 && l.torqueNm <= (machine.torqueNm ?? Number.POSITIVE_INFINITY) + 1e-9;
-  let feed = share * tool.diameterMm;
-  let limitedBy: LimitedBy = turned.limitedBy;
   if (feed * turned.rpm > mostFeed) {
     limitedBy = 'feed';
     feed = mostFeed / turned.rpm;
@@ -227,6 +227,12 @@ export function drillingConditions(
     load,
     peckMm: pecks ? peckD * tool.diameterMm : Number.POSITIVE_INFINITY,
     limitedBy,
-    source: row.source,
+    source: drillingOf(material).source,
   };
+}
+
+/** Feed a turn of a twist drill: the middle of its range, however deep (pecking clears chips, it does not thin them). */
+export function drillFeedMm(material: Material, diameterMm: number): number {
+  const [low, high] = drillingOf(material).feed;
+  return Math.min(MOST_DRILL_FEED.mm, ((low + high) / 2) * diameterMm);
 }

@@ -132,12 +132,9 @@ export function drillingLoad(
   };
 }
 
-/** Thickness of a tap's chips against its pitch: the lead spreads a flank over the teeth of its chamfer. Common practice, no source. */
-const TAP_CHIP = 0.1;
-
-/** Turning a tap, N·m: kc · P² · D / 8, the area of one thread's groove at its radius (from memory, tap makers' formula). */
-export function tappingTorqueNm(law: ForceLaw, diameterMm: number, pitchMm: number): number {
-  return (cuttingPressure(law, TAP_CHIP * pitchMm) * pitchMm ** 2 * diameterMm) / 8000;
+/** Turning a tap, N·m: kc · P² · D / 8, the area of one thread's groove at its radius, by the taps' own `kc` (N/mm²). */
+export function tappingTorqueNm(kc: number, diameterMm: number, pitchMm: number): number {
+  return (kc * pitchMm ** 2 * diameterMm) / 8000;
 }
 
 /** One edge of a boring head, `deepMm` a side at `feedMm` a turn: as in turning, kc · a · f at the bore's radius. */

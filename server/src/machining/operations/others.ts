@@ -132,7 +132,10 @@ export function undercutOperations(feature: Slot | Groove, part: Part, solid: So
   const before = feature.kind === 'slot' && feature.dovetail ? dovetailNeck(feature, part, solid, shop) : [];
   const wideMm = besideMm(feature, hole?.kind === 'hole' ? hole.diameter.mm : undefined);
   const depthMm = feature.kind === 'slot' ? (feature.tee?.height.mm ?? feature.depth.mm) : feature.width.mm;
-  return [...before, { feature, times: 1, does: 'undercut', tool, wayMm, depthMm, wideMm }];
+  const base = { feature, times: 1, does: 'undercut', tool, depthMm } as const;
+  if (feature.kind === 'slot' && feature.tee && tool.diameterMm >= feature.tee.width.mm - SAME_MM)
+    return [...before, { ...base, wayMm: wayMm / 2, wideMm: 2 * wideMm, once: true }];
+  return [...before, { ...base, wayMm, wideMm }];
 }
 
 /** A dovetail's neck is milled out to its floor first: the cutter of its angle takes only the sides. */

@@ -1,11 +1,12 @@
 /** What plunges take: drills with their pecks, reamers, seats, bores and taps. */
-import { cuttingOf, kienzleOf } from '../../reference/cutting';
-import { PLUNGES } from '../../reference/cutting.data';
+import { cuttingOf, holeRowOf, kienzleOf } from '../../reference/cutting';
 import type { Material } from '../../reference/materials';
+import { PLUNGES, TAP_FORCE } from '../../reference/plunging.data';
 import type { Machine } from '../../spec/shop-model';
-import { type Conditions, drillingConditions, type LimitedBy } from '../cutting/conditions';
+import { type Conditions, drillFeedMm, drillingConditions, type LimitedBy } from '../cutting/conditions';
 import { boringLoad, tappingTorqueNm } from '../cutting/force';
-import { speedRange, stepBelow, type Turning, turning } from '../cutting/speed';
+import { handTapMinutes, trialMinutes } from '../cutting/hands';
+import { drillSpeedRange, speedRange, stepBelow, type Turning, turning } from '../cutting/speed';
 import { CAUTION, drillTime, tapTime } from '../cutting/time';
 import type { BoreCut, Plunge, Priced, Tapping } from './types';
 
@@ -16,7 +17,7 @@ const RAPID_MM_PER_MIN = 3000;
 export function drilled(operation: Plunge, material: Material, machine: Machine): Priced {
   const { tool, depthMm, diameterMm, times } = operation;
   const pointDeg = 'pointDeg' in tool ? tool.pointDeg : 118;
-  const c = drillingConditions(material, { diameterMm, material: tool.material, pointDeg }, machine, depthMm);
+  const c = drillingConditions(material, { ...tool, diameterMm, pointDeg }, machine, depthMm);
   const time = drillTime(depthMm, diameterMm, pointDeg, c.feedMmPerMin, RAPID_MM_PER_MIN, c.peckMm);
   const { torqueNm, powerW, thrustN } = c.load;
   const pecks = time.pecks > 1 ? { pecks: time.pecks, peckMm: c.peckMm } : {};
@@ -27,10 +28,15 @@ export function drilled(operation: Plunge, material: Material, machine: Machine)
 export function sized(operation: Plunge | BoreCut, material: Material, machine: Machine): Priced {
   const { does, diameterMm, depthMm, times } = operation;
   const row = PLUNGES[does as keyof typeof PLUNGES];
-  const [low, high] = speedRange(material, operation.tool.material);
+  const cutter = operation.tool.material;
+  const [low, high] =
+    row.of === 'drill'
+      ? drillSpeedRange(material, cutter)
+      : speedRange(material, row.of === 'hss-mill' ? 'hss' : cutter);
   const range = [low * row.speedShare, high * row.speedShare] as const;
-  const turned = turning(range, diameterMm, machine, material);
-  const feed = Math.min(row.mostFeedMm, row.feedShare * diameterMm) * turned.rpm;
+  const turned = turning(range, diameterMm, machine, material, operation.tool);
+  const turnMm = 'drillFeeds' in row ? row.drillFeeds * drillFeedMm(material, diameterMm) : row.feedShare * diameterMm;
+  const feed = Math.min(row.mostFeedMm, turnMm) * turned.rpm;
   const conditions = fed(turned, range, feed, machine, material);
   const load =
     does === 'bore'
@@ -41,22 +47,28 @@ export function sized(operation: Plunge | BoreCut, material: Material, machine: 
           rpm: turned.rpm,
         })
       : undefined;
-  const minutes = (row.cuts * depthMm) / conditions.feedMmPerMin + row.measuringMinutes;
-  return { operation, conditions, ...load, minutes: plunges(minutes, times) };
+  const cutting = plunges((row.cuts * depthMm) / conditions.feedMmPerMin, times);
+  const [quick, slow] = does === 'bore' ? trialMinutes(machine) : [0, 0];
+  const tried = times * row.cuts;
+  return { operation, conditions, ...load, minutes: [cutting[0] + tried * quick, cutting[1] + tried * slow] };
 }
 /** What a boring head takes off a side at most in its last cuts. Common practice: 0.1 to 0.25 mm. */
 const BORE_DEEP_MM = 0.25;
 
 export function tapped(operation: Tapping, material: Material, machine: Machine): Priced {
   const { tool, pitchMm, depthMm, times } = operation;
+  const torqueNm = tappingTorqueNm(TAP_FORCE[holeRowOf(material)].kc, tool.diameterMm, pitchMm);
+  if (machine.tapping === 'hand') {
+    const [quick, slow] = handTapMinutes(machine, depthMm, pitchMm);
+    return { operation, torqueNm, minutes: [times * quick, times * slow] };
+  }
   const range = cuttingOf(material).tapMPerMin;
-  const turned = turning(range, tool.diameterMm, machine, material);
+  const turned = turning(range, tool.diameterMm, machine, material, tool);
   // The feed is the pitch's: a machine that cannot follow turns slower.
   const most = (machine.feedMmPerMin ?? Number.POSITIVE_INFINITY) / pitchMm;
   const slowed = turned.rpm > most ? Math.max(machine.rpm[0], stepBelow(machine.stepsRpm, most)) : turned.rpm;
   const rpm = Math.min(turned.rpm, slowed);
   const limitedBy: LimitedBy = rpm < turned.rpm ? 'feed' : turned.limitedBy;
-  const torqueNm = tappingTorqueNm(kienzleOf(material), tool.diameterMm, pitchMm);
   return {
     operation,
     conditions: {

@@ -3,9 +3,10 @@
  * the conditions told, the high end allows for lifts, approaches and a cautious hand on the feed.
  */
 import { cuttingOf } from '../../reference/cutting';
+import { PASSES } from '../../reference/cutting.data';
 import type { Material } from '../../reference/materials';
 import type { Machine, Mill } from '../../spec/shop-model';
-import { type MillingConditions, millingConditions } from '../cutting/conditions';
+import { type MillingConditions, type MillingTask, millingConditions } from '../cutting/conditions';
 import { CAUTION, faceApproachMm, slabApproachMm } from '../cutting/time';
 import { drilled, sized, tapped } from './plunged';
 import { finishBendMm } from './tolerated';
@@ -156,27 +157,49 @@ const FACE_DEEP_MM = 1;
 
 /** Steps to a radius that a ball goes round it in. Common practice, no source. */
 export const ROUND_STEPS = 6;
-/** In as many passes as take least time: each stays as deep, and takes its share of the width. */
-const FORM_PASSES = [1, 2, 3, 4, 6, 8];
 
 function formed(operation: FormCut, material: Material, machine: Machine): Priced {
-  const { tool, depthMm, wayMm } = operation;
+  const { tool, depthMm, wayMm, holder } = operation;
   const cutter = asMill(tool);
-  let best: { c: MillingConditions; minutes: number } | undefined;
-  for (const passes of operation.does === 'round' ? [1] : FORM_PASSES) {
-    const { holder } = operation;
-    const full = { aeMm: cutter.diameterMm, apMm: depthMm / passes, holder };
-    // A ball goes round in steps: each takes only what lies between it and the last.
-    const stepMm = depthMm / ROUND_STEPS;
-    const step = { aeMm: stepMm, apMm: stepMm, holder };
-    const aside = { aeMm: Math.min(operation.wideMm ?? depthMm, cutter.diameterMm) / passes, apMm: depthMm, holder };
-    const stepped = operation.does === 'round' && cutter.kind === 'end-mill';
-    const cut = stepped ? step : operation.does === 'engrave' ? full : aside;
-    const c = millingConditions(material, cutter, machine, cut);
+  const wideMm = Math.min(operation.wideMm ?? depthMm, cutter.diameterMm);
+  const cutIn = (passes: number): MillingTask => {
+    switch (operation.does) {
+      case 'engrave':
+        return { aeMm: cutter.diameterMm, apMm: depthMm / passes, holder };
+      case 'undercut':
+        return { aeMm: wideMm / passes, apMm: depthMm, mostBendMm: UNDERCUT_BEND_MM, holder, edge: 'form' };
+      default: {
+        // A ball goes round in steps: each takes only what lies between it and the last.
+        const stepMm = depthMm / ROUND_STEPS;
+        if (operation.does === 'round' && cutter.kind === 'end-mill') return { aeMm: stepMm, apMm: stepMm, holder };
+        // What a cone takes off is a triangle: half of its width, on average over its depth.
+        return { aeMm: wideMm / 2 / passes, apMm: depthMm, holder, edge: 'chamfer' };
+      }
+    }
+  };
+  const least = leastPasses(operation, cutter.diameterMm, wideMm);
+  let best: { c: MillingConditions; minutes: number; passes: number } | undefined;
+  for (const more of FORM_PASSES) {
+    const passes = more * least;
+    const c = millingConditions(material, cutter, machine, cutIn(passes));
     const minutes = (passes * wayMm) / c.feedMmPerMin;
-    if (!best || minutes < best.minutes * 0.98) best = { c, minutes };
+    if (!best || minutes < best.minutes * 0.98) best = { c, minutes, passes };
+    if (operation.does === 'round' || operation.once) break;
   }
-  return milled(operation, best!.c, best!.minutes);
+  const { c, minutes, passes } = best!;
+  return { ...milled(operation, c, minutes), ...(passes > 1 && { passes }) };
+}
+
+/** An undercutter on its thin neck gives more way than an end mill, and nothing is fitted to what it leaves. Common practice, no source. */
+const UNDERCUT_BEND_MM = 0.1;
+
+/** In as many times the fewest passes as take least time: each stays as deep, and takes its share of the width. */
+const FORM_PASSES = [1, 2, 3, 4, 6, 8];
+
+function leastPasses({ does, depthMm, once }: FormCut, diameterMm: number, wideMm: number): number {
+  if (does === 'chamfer') return Math.max(1, Math.ceil(depthMm / PASSES.chamferMm - 1e-9));
+  if (does !== 'undercut' || once) return 1;
+  return Math.max(PASSES.leastUndercuts, Math.ceil(wideMm / (PASSES.undercutShare * diameterMm) - 1e-9));
 }
 
 export function milled(operation: Operation, milling: MillingConditions, once: number): Priced {
@@ -207,5 +230,6 @@ export function asMill(tool: Extract<Operation, { wayMm: number }>['tool']): Mil
     reachMm: tool.reachMm,
     shankMm: shank,
     cornerRadiusMm: 0,
+    ...(tool.mostRpm !== undefined && { mostRpm: tool.mostRpm }),
   };
 }

@@ -76,6 +76,8 @@ export interface FormCut extends Base {
   readonly depthMm: number;
   /** How far it cuts sideways, where that is not its depth. */
   readonly wideMm?: number;
+  /** As wide as what it makes: through in one pass, both sides at once. */
+  readonly once?: true;
 }
 /** What kind of tool a cut lacks. */
 export type Lack =
@@ -107,7 +109,7 @@ export type Operation = Plunge | Tapping | BoreCut | Roughing | Finishing | Faci
 /** What a cut takes. */
 export interface Priced {
   readonly operation: Operation;
-  /** Absent where nothing on hand does it. */
+  /** Absent where nothing on hand does it, and where hands turn the tool. */
   readonly conditions?: Conditions;
   /** Force, power and deflection of a milling cut. */
   readonly milling?: MillingConditions;
@@ -117,6 +119,8 @@ export interface Priced {
   /** Of a drill that clears its chips: how often it goes in, each time so much deeper. */
   readonly pecks?: number;
   readonly peckMm?: number;
+  /** Of a cutter that has the shape: how often it goes along, where that is more than once. */
+  readonly passes?: number;
   /** All members of a pattern together. */
   readonly minutes: readonly [low: number, high: number];
 }

@@ -1,10 +1,10 @@
 /** What the spindle would have to do for a drill, for the rules on speed, power and torque: by the largest hole that is drilled from the full. */
 
-import { DRILL_SHARE } from '../../machining/cutting/conditions';
 import { drillingLoad } from '../../machining/cutting/force';
-import { speedRange } from '../../machining/cutting/speed';
+import { drillSpeedRange, rpmOf } from '../../machining/cutting/speed';
 import { operationsOf } from '../../machining/operations';
-import { cuttingOf, kienzleOf } from '../../reference/cutting';
+import { drillingOf, kienzleOf } from '../../reference/cutting';
+import { SLOW_DRILL } from '../../reference/plunging.data';
 import type { Hole } from '../../spec/model';
 import type { Drill, Machine } from '../../spec/shop-model';
 import type { RuleContext } from '../rule';
@@ -26,7 +26,7 @@ export function* drilledHoles({ part, shop, solid }: RuleContext): Generator<Dri
 
 export interface Demand {
   readonly machine: Machine;
-  /** Surface speed range of the drill in this material, m/min: 0.7 of the milling range. */
+  /** Surface speed range of the drill in this material, m/min. */
   readonly range: readonly [number, number];
   /** The spindle speed the middle of it asks for. */
   readonly rpm: number;
@@ -34,19 +34,18 @@ export interface Demand {
   readonly powerW: number;
 }
 
-/** What the gentlest feed of the tables takes, for each machine that could drill it. */
+/** What the gentlest feed of the tables takes at the slowest that a drill is still turned, for each machine that could drill it. */
 export function* demandsOf({ drill }: Drilled, { part, shop }: RuleContext): Generator<Demand> {
   const material = materialOf(part);
   if (!material) return;
-  const [low, high] = speedRange(material, drill.material);
-  const range = [low * DRILL_SHARE, high * DRILL_SHARE] as const;
+  const range = drillSpeedRange(material, drill.material);
   const law = kienzleOf(material);
   for (const machine of machinesFor(part, shop)) {
-    const rpm = (1000 * (range[0] + range[1])) / 2 / (Math.PI * drill.diameterMm);
-    const slow = Math.max(machine.rpm[0], (1000 * range[0]) / (Math.PI * drill.diameterMm));
+    const rpm = rpmOf((range[0] + range[1]) / 2, drill.diameterMm);
+    const slow = Math.max(machine.rpm[0], rpmOf(SLOW_DRILL.share * range[0], drill.diameterMm));
     const load = drillingLoad(law, {
       diameterMm: drill.diameterMm,
-      feedPerTurnMm: cuttingOf(material).drill[0] * drill.diameterMm,
+      feedPerTurnMm: drillingOf(material).feed[0] * drill.diameterMm,
       pointDeg: drill.pointDeg,
       rpm: Math.min(slow, machine.rpm[1]),
     });

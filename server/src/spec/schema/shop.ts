@@ -16,6 +16,17 @@ export const SPEED_SETTINGS = {
   'no-read-out': 'by hand, and nothing shows what it turns',
 } as const;
 
+export const CONTROLS = {
+  hand: 'hand wheels, read by their dials',
+  'read-out': 'hand wheels, with a digital read-out',
+  program: 'a control moves the axes',
+} as const;
+
+export const TAPPING = {
+  hand: 'with a tap wrench, started square from the spindle',
+  power: 'the spindle turns the tap in and out, in step or in a tapping head',
+} as const;
+
 export const JAW_FACES = {
   smooth: 'ground flat',
   serrated: 'with teeth that bite: marks the work, holds on less height',
@@ -67,7 +78,15 @@ export const machine = map(
     ),
     feed: quantity('Fastest cutting feed: in mm/min, m/min or in/min.', {
       example: '3000 mm/min',
-      fallback: 'not judged',
+      fallback: 'not judged; 400 mm/min where hands feed (common practice, no source)',
+    }).optional(),
+    control: words(CONTROLS, 'What moves the axes. Hands mill conventionally, never climbing.', {
+      fallback: 'program',
+    }).optional(),
+    tapping: words(TAPPING, 'How threads are tapped on it.', { fallback: 'hand' }).optional(),
+    backlash: length('Play of its screws: over 0.05 mm no cutter may climb, and places are come to from one side.', {
+      example: '0.1',
+      fallback: '0.1 mm where hands feed, 0 under a control (common practice)',
     }).optional(),
     coolant: words(COOLANTS, 'How chips are cooled and washed away.', { fallback: 'none' }).optional(),
     locates: map(locate, 'How well each way of finding zero repeats on this machine.', {
@@ -175,18 +194,23 @@ export const rates = map(
 const range = (what: string, example: string) =>
   list(quantity('A time: in min, s or h; a bare number is minutes.'), what, {
     example,
-    fallback: `${example} min`,
+    fallback: example.includes('s') ? example : `${example} min`,
   }).optional();
 
 export const times = map(
   {
-    'set-up': range('A set-up, once: vise cleaned and squared, parallels, stop, the first zero.', '[8, 20]'),
+    'set-up': range('A set-up, once: vise cleaned and squared, parallels, stop, the first zero.', '[8, 30]'),
     load: range('One piece out, chips off, the next one in.', '[1, 3]'),
     zero: range('Zero found anew along one axis, for a piece that no stop or fixed jaw places.', '[1, 3]'),
     'touch-off': range('A tool’s length touched off, once a set-up.', '[0.5, 2]'),
-    measure: range('One toleranced size measured.', '[0.5, 1.5]'),
-    deburr: range('A metre of sharp edge broken by hand.', '[1, 4]'),
+    measure: range('One toleranced size measured.', '[1, 3]'),
+    deburr: range('A metre of sharp edge broken by hand.', '[5, 11]'),
     saw: range('One saw cut: marked out, clamped, sawn.', '[2, 5]'),
+    tap: range('One hole tapped by hand, besides its turns: tap put in, started square, taken out.', '[0.5, 1]'),
+    'tap-turn': range('One turn of a tap by hand, with its quarter back.', '[3 s, 5 s]'),
+    'bore-cut': range('One trial cut of a boring head, besides the cutting: measured, the head set.', '[2, 3.5]'),
+    'soft-jaws': range('A pair of soft jaws made for a set-up.', '[20, 40]'),
+    'fixture-plate': range('A fixture plate made for a set-up: drilled and tapped.', '[15, 30]'),
   },
   'What hands take besides cutting: a quick time and a slow one of each. Left out: common practice, no source.',
   { example: '{ set-up: [8 min, 20 min], load: [1, 3] }' },

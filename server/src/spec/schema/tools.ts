@@ -41,6 +41,10 @@ const gripped = (fallback: 'hss' | 'carbide') => ({
     example: '24',
     fallback: 'what the cut needs',
   }).optional(),
+  'largest-speed': number('Turns a minute that it bears, as its maker marks it.', {
+    example: '1000',
+    fallback: 'what the spindle turns; 1000 for a boring head (common practice, no source)',
+  }).optional(),
   note: text('A remark: where it lies, what it is kept for.').optional(),
 });
 
