@@ -56,7 +56,7 @@ describe('time and money in words', () => {
     assert.match(lines, /each further .* min at the machine/);
     assert.match(lines, /all 4 .* set up once for all/);
     assert.match(lines, /by hand, each +deburring about 0\.\d\d m of edges .*, measuring 1 size/);
-    assert.match(lines, /most of the first +setting up 9\.5 to 26 min \(\d\d %\), changing tools /);
+    assert.match(lines, /most of the first +setting up 9\.5 to 36 min \(\d\d %\), changing tools /);
     assert.match(lines, /common practice, no source/);
   });
 
