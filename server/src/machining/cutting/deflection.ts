@@ -1,4 +1,4 @@
-/** How far a cutter, a wall and a floor give way: beams and plates in closed form. Forces in N, moduli in MPa, lengths in mm. */
+/** How far a cutter gives way: beams in closed form. Forces in N, moduli in MPa, lengths in mm. Walls and floors: `plates.ts`. */
 
 export interface Section {
   /** Of a round bar that bends as much. */
@@ -22,32 +22,4 @@ export function steppedCantilever(sections: readonly Section[], forceN: number, 
     from = to;
   }
   return deflection;
-}
-
-/**
- * A wall that stands on its foot, pushed at its top: a cantilever F h³ / (3 E I). The force spreads into the wall beside
- * it: a width of the height to either side bears it (St Venant, the usual rule of a plate strip), no more than the wall is long.
- */
-export function wallDeflection(
-  wall: { readonly heightMm: number; readonly thicknessMm: number; readonly lengthMm: number },
-  forceN: number,
-  youngMPa: number,
-): number {
-  const width = Math.min(wall.lengthMm, 2 * wall.heightMm);
-  const inertia = (width * wall.thicknessMm ** 3) / 12;
-  return inertia > 0 ? (forceN * wall.heightMm ** 3) / (3 * youngMPa * inertia) : Number.POSITIVE_INFINITY;
-}
-
-/** Of a square plate clamped all round with the force in its middle: 0.0056 F a² / D (Timoshenko, Theory of Plates, from memory). */
-const CLAMPED_SQUARE = 0.0056;
-const POISSON = 0.33;
-
-/** A floor held at its rim, pushed in its middle; `spanMm` is the side of the largest square (or the bore) it bridges. */
-export function floorDeflection(
-  floor: { readonly spanMm: number; readonly thicknessMm: number },
-  forceN: number,
-  youngMPa: number,
-): number {
-  const stiffness = (youngMPa * floor.thicknessMm ** 3) / (12 * (1 - POISSON ** 2));
-  return stiffness > 0 ? (CLAMPED_SQUARE * forceN * floor.spanMm ** 2) / stiffness : Number.POSITIVE_INFINITY;
 }

@@ -1,7 +1,7 @@
 /** wall/deflects – a wall or floor that moves under the finishing cut by more than it may. */
 import type { Wall } from '../../geometry/types';
 import { wallForceN } from '../../machining/cutting/conditions';
-import { floorDeflection, wallDeflection } from '../../machining/cutting/deflection';
+import { heldEdges, type Plate, plateDeflection } from '../../machining/cutting/plates';
 import { operationsOf } from '../../machining/operations';
 import { machineFor } from '../../machining/operations/machine';
 import { type Priced, priceOf } from '../../machining/operations/priced';
@@ -11,6 +11,7 @@ import type { Feature, Part } from '../../spec/model';
 import { fact } from '../message';
 import type { Finding, Fix, Rule, RuleContext } from '../rule';
 import { sizesOf } from '../tol/sizes';
+import { heldWords, plateOf } from './plates';
 import { wantsThickness } from './slender';
 import { thicken } from './thicken';
 import { thin } from './thin';
@@ -20,6 +21,7 @@ const NAME = 'wall/deflects';
 
 interface Moving {
   readonly wall: Wall;
+  readonly plate: Plate;
   readonly forceN: number;
   readonly tool: string;
   readonly deflectionMm: number;
@@ -39,9 +41,13 @@ function* moving(context: RuleContext): Generator<Moving> {
     const cut = finishing(wall, context, material);
     if (!cut?.milling || !('tool' in cut.operation)) continue;
     const allowedMm = allowedFor(wall, part) ?? limit('allowed');
-    const forceN = pressesOn(wall, cut, material);
-    const deflectionMm = bends(wall, forceN, material);
-    if (deflectionMm > allowedMm + 1e-9) yield { wall, forceN, tool: cut.operation.tool.name, deflectionMm, allowedMm };
+    const plate = plateOf(wall, context);
+    if (!plate) continue;
+    const forceN = pressesOn(wall, plate, cut, material);
+    const deflectionMm = plateDeflection(plate, forceN, material.youngMPa);
+    // What nothing holds is no wall but a piece of its own, and told of there.
+    if (deflectionMm === undefined || deflectionMm <= allowedMm + 1e-9) continue;
+    yield { wall, plate, forceN, tool: cut.operation.tool.name, deflectionMm, allowedMm };
   }
 }
 
@@ -73,22 +79,12 @@ function lastOf(features: readonly Feature[], { part, solid }: RuleContext): rea
 }
 
 /** N: at the top of a wall, as the edges pass along its height; on a floor, what the helix lifts it with. */
-function pressesOn(wall: Wall, { milling, operation }: Priced, material: Material): number {
+function pressesOn(wall: Wall, plate: Plate, { milling, operation }: Priced, material: Material): number {
   if (!milling || !('tool' in operation)) return 0;
   if (wall.type !== 'wall') return milling.load.axialN;
   const { tool } = operation;
   if (!('fluteLengthMm' in tool && 'flutes' in tool)) return milling.load.normalN;
-  return wallForceN(material, tool, milling, heightOf(wall));
-}
-
-/** What is longer than high is no cantilever to its full height. */
-const heightOf = ({ heightMm, lengthMm }: Wall) => Math.min(heightMm, lengthMm);
-
-function bends(wall: Wall, forceN: number, material: Material): number {
-  const { thicknessMm, lengthMm, type } = wall;
-  return type === 'wall'
-    ? wallDeflection({ heightMm: heightOf(wall), thicknessMm, lengthMm }, forceN, material.youngMPa)
-    : floorDeflection({ spanMm: lengthMm, thicknessMm }, forceN, material.youngMPa);
+  return wallForceN(material, tool, milling, Math.min(wall.heightMm, ...plate.sidesMm));
 }
 
 /** Half of the closest tolerance that a side of it carries. */
@@ -115,7 +111,7 @@ export const deflects: Rule = {
   summary: 'A thin wall or floor moves under the finishing cut by more than it may.',
   why: 'What gives way under the cutter springs back behind it: the wall comes out thicker at the top, the floor bulged, however well the machine is set. Lighter cuts, a sharp cutter and finishing one side against the full block help; more material helps with the cube.',
   formula:
-    'Force: Kienzle’s law along the engaged edges of the finishing cut of the cutter chosen, on the side that set-ups cut last: before that the wall is not there. `force_n` is what its top feels as the edges pass along its height, or what the helix lifts a floor with. A wall as a cantilever, F h³ / 3 E I, on a width of twice its height at most; a floor as a square plate clamped all round, 0.0056 F a² / D. `deflection_mm` against half of the closest tolerance that the wall’s sides carry, or `allowed`.',
+    'Force: Kienzle’s law along the engaged edges of the finishing cut of the cutter chosen, on the side that set-ups cut last: before that the wall is not there. `force_n` is what its top feels as the edges pass along its height, or what the helix lifts a floor with. Wall and floor are plates of sides `along_mm` and `across_mm`, held where they run into material twice as thick (`held_edges`) and pushed where they give way most, a free corner or the middle of a free edge: α F b² / D by the ratio of the sides (held all round by Timoshenko and Woinowsky-Krieger’s table 37, with free edges by the method of Ritz), D = E t³ / 12 (1 − 0.33²). `deflection_mm` against half of the closest tolerance that the wall’s sides carry, or `allowed`.',
   limits: [
     {
       name: 'allowed',
@@ -157,17 +153,20 @@ features:
       const found = all.get(wall)!;
       // Where a wall is too slender anyway, that is said already.
       if (wantsThickness(wall, 0, 'warning', context)) continue;
-      const { forceN, tool, deflectionMm, allowedMm } = found;
+      const { plate, forceN, tool, deflectionMm, allowedMm } = found;
       yield {
         rule: NAME,
         severity: 'warning',
-        message: `The ${wall.type} ${whereOf(wall)}, ${length(wall.thicknessMm)} thick, moves about ${length(deflectionMm)} under ${Math.round(forceN)} N of ${tool}’s finishing cut, and ${length(allowedMm)} may be. ${length(neededMm(found))} would stand it; or lighter cuts, the other side left full until last.`,
+        message: `The ${wall.type} ${whereOf(wall)}, ${length(wall.thicknessMm)} thick and ${heldWords(heldEdges(plate))}, moves about ${length(deflectionMm)} under ${Math.round(forceN)} N of ${tool}’s finishing cut, and ${length(allowedMm)} may be. ${length(neededMm(found))} would stand it; or lighter cuts, the other side last.`,
         ...placesOf(wall, part),
         facts: {
           deflection_mm: fact(deflectionMm),
           allowed_mm: fact(allowedMm),
           thickness_mm: fact(wall.thicknessMm),
           force_n: Math.round(forceN),
+          held_edges: heldEdges(plate),
+          along_mm: fact(plate.sidesMm[0]),
+          across_mm: fact(plate.sidesMm[1]),
           needed_mm: fact(neededMm(found)),
           tool,
         },

@@ -1,9 +1,11 @@
 import type { Region, Wall } from '../../geometry/types';
+import { heldEdges, plateDeflection } from '../../machining/cutting/plates';
 import { fact } from '../message';
-import type { Finding, Rule } from '../rule';
+import type { Finding, Rule, RuleContext } from '../rule';
 import { inscribedDiameter } from './inscribed';
+import { heldWords, plateOf } from './plates';
 import { thicken } from './thicken';
-import { isVoid, onePerPair, placesOf, seenAs, wallsBelow, whereOf, widestMm } from './walls';
+import { BENDS_MM, isVoid, onePerPair, placesOf, seenAs, wallsBelow, whereOf, widestMm } from './walls';
 
 export const floor: Rule = {
   name: 'wall/floor',
@@ -11,7 +13,7 @@ export const floor: Rule = {
   summary: 'A floor too thin for its span: it drums.',
   why: 'A wide thin floor lifts toward the cutter and sings under it. It comes out wavy, thicker in the middle, and may be pulled up and cut through in the last pass.',
   formula:
-    'ratio = span / thickness, the span being the largest circle that fits on the floor, islands left out (`across_mm`). Where a recess lies on the other side, the smaller of the two counts.',
+    'ratio = span / thickness, the span being the largest circle that fits on the floor, islands left out (`across_mm`). With an open side it is as wide as a floor held all round that gives way as much (`as_mm`), as plates by their held edges and sides do. Where a recess lies on the other side, the smaller of the two counts.',
   limits: [
     {
       name: 'ratio',
@@ -49,21 +51,25 @@ features:
 `,
   *find(context): Iterable<Finding> {
     const limit = context.limit('ratio');
-    const floors = wallsBelow(context.solid, widestMm(context.solid) / limit, { bending: true }).filter(
-      (w) => w.type === 'floor',
-    );
+    const floors = wallsBelow(context.solid, Math.max(widestMm(context.solid) / limit, BENDS_MM), {
+      bending: true,
+    }).filter((w) => w.type === 'floor');
+    const spans = new Map(floors.map((w) => [w, spanOf(w, context)]));
+    const ratioOf = (w: Wall) => (spans.get(w)?.asMm ?? 0) / w.thicknessMm;
     const drums = floors.filter((w) => ratioOf(w) > limit + 1e-6);
     for (const { wall } of onePerPair(drums, (w) => -ratioOf(w))) {
-      const across = acrossOf(wall);
-      const needed = across / limit;
+      const { acrossMm: across, asMm, edges } = spans.get(wall)!;
+      const needed = asMm / limit;
       yield {
         rule: 'wall/floor',
         severity: 'warning',
-        message: `The floor ${whereOf(wall)} is ${context.length(wall.thicknessMm)} thick and ${context.length(across)} across: ${Math.round(ratioOf(wall))} times its thickness, where over ${limit} it drums under the cutter (a rule of thumb). ${context.length(needed)} would do, or a rib or a support under it.`,
+        message: `The floor ${whereOf(wall)} is ${context.length(wall.thicknessMm)} thick and ${context.length(across)} across${edges < 4 ? `, ${heldWords(edges)}, as limp as ${context.length(asMm)} held all round` : ''}: ${Math.round(ratioOf(wall))} times its thickness, where over ${limit} it drums under the cutter (a rule of thumb). ${context.length(needed)} would do, or a rib or a support under it.`,
         ...placesOf(wall, context.part),
         facts: {
           thickness_mm: fact(wall.thicknessMm),
           across_mm: fact(across),
+          held_edges: edges,
+          ...(edges < 4 && { as_mm: fact(asMm) }),
           ratio: Math.round(ratioOf(wall)),
           limit,
           needed_mm: fact(needed),
@@ -79,18 +85,40 @@ features:
   },
 };
 
-const spans = new WeakMap<Region, number>();
-function spanOf(region: Region): number {
-  const known = spans.get(region);
+const circles = new WeakMap<Region, number>();
+function circleOf(region: Region): number {
+  const known = circles.get(region);
   if (known !== undefined) return known;
-  const span = inscribedDiameter(region);
-  spans.set(region, span);
-  return span;
+  const mm = inscribedDiameter(region);
+  circles.set(region, mm);
+  return mm;
 }
 
-function acrossOf({ a, b }: Wall): number {
-  return Math.min(spanOf(a.region), isVoid(b) ? spanOf(b.region) : Number.POSITIVE_INFINITY);
+interface Span {
+  readonly acrossMm: number;
+  /** Across a floor held all round that gives way as much. */
+  readonly asMm: number;
+  readonly edges: number;
 }
-function ratioOf(wall: Wall): number {
-  return acrossOf(wall) / wall.thicknessMm;
+
+function spanOf(wall: Wall, context: RuleContext): Span {
+  const { a, b } = wall;
+  const acrossMm = Math.min(circleOf(a.region), isVoid(b) ? circleOf(b.region) : Number.POSITIVE_INFINITY);
+  // What is thick for its span even on one edge need not be followed.
+  const plate = acrossMm * LIMPEST > context.limit('ratio') * wall.thicknessMm ? plateOf(wall, context) : undefined;
+  if (!plate) return { acrossMm, asMm: acrossMm, edges: 4 };
+  const edges = heldEdges(plate);
+  if (edges === 4) return { acrossMm, asMm: acrossMm, edges };
+  const round = plateDeflection({ ...plate, held: ALL }, 1, 1)!;
+  const own = plateDeflection(plate, 1, 1, true) ?? round;
+  // An outline that runs out of the body is wider than the floor it leaves.
+  const inBodyMm = Math.min(acrossMm, ...plate.sidesMm);
+  return { acrossMm: inBodyMm, asMm: inBodyMm * Math.sqrt(own / round), edges };
 }
+
+const ALL = [
+  [true, true],
+  [true, true],
+] as const;
+/** How much wider a floor held all round may be than one with a free corner: √(0.424 / 0.00725), and some for narrow ones. */
+const LIMPEST = 8;

@@ -30,7 +30,7 @@ const STEEPEST = 8;
 const WIDEST = 40;
 const LEAST_MM = 1.5;
 /** What bends is looked at up to here. */
-const BENDS_MM = 3;
+export const BENDS_MM = 3;
 
 const reaches = new WeakMap<Solid, number>();
 
