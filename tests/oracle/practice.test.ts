@@ -3,11 +3,12 @@
  * practice from memory; none is worked out with the project's own tables.
  */
 import assert from 'node:assert/strict';
+import { chipLoad } from '../../server/src/machining/cutting/chip-load';
 import { tappingTorqueNm } from '../../server/src/machining/cutting/force';
 import { operationsOf } from '../../server/src/machining/operations';
 import { priceOf } from '../../server/src/machining/operations/priced';
 import type { Operation, Priced } from '../../server/src/machining/operations/types';
-import { holeRowOf } from '../../server/src/reference/cutting';
+import { cuttingOf, holeRowOf } from '../../server/src/reference/cutting';
 import { findMaterial } from '../../server/src/reference/materials';
 import { TAP_FORCE } from '../../server/src/reference/plunging.data';
 import { readPart } from '../../server/src/rules/check';
@@ -199,9 +200,12 @@ describe('practice', () => {
   it('an end mill of 10 mm and more is fed 0.05 to 0.15 mm a tooth in aluminium, an insert of a face mill 0.1 to 0.3', () => {
     for (const d of [10, 12, 16, 20]) {
       const feature = `{ kind: pocket, face: top, at: { x: 40, y: 30 }, size: { x: 60, y: 40 }, corners: ${d}, depth: 6 }`;
-      const { milling } = cutOf({ cut: '', material: AL, feature, does: 'rough', source: MEMORY });
-      within('mm a tooth', milling?.feedPerToothMm, [0.02, 0.15]);
+      const [low, high] = cutOf({ cut: '', material: AL, feature, does: 'rough', source: MEMORY }).milling!.chipRangeMm;
+      within('mm a tooth', (low + high) / 2, [0.05, 0.15]);
     }
+    const face = { kind: 'face-mill', diameterMm: 50, material: 'carbide' } as const;
+    const [low, high] = chipLoad(cuttingOf(findMaterial(AL)!), face);
+    within('mm a tooth', (low + high) / 2, [0.1, 0.3]);
   });
 
   it('mild steel asks for no more torque than C45', () => {

@@ -40,7 +40,7 @@ describe('what cuts a feature', () => {
     const text = await hover('well');
     assert.match(
       text,
-      /rough with \S+ · \d+ rpm \(\d+ m\/min of 80 to 160\), feed \d+ mm\/min · .* wide and .* deep, \d+ N, bends [\d.]+ mm/,
+      /rough with \S+, in by a helix · \d+ rpm \(\d+ m\/min of 80 to 160\), feed \d+ mm\/min · .* wide and .* deep, \d+ N, bends [\d.]+ mm/,
     );
     assert.match(text, /finish with em-6/);
     assert.match(
@@ -87,7 +87,10 @@ describe('what cuts a feature', () => {
     const text = await hover('mount');
     assert.match(text, /torque\* M = kc · f · D² \/ 8.*a drill of type N, helix 25 to 30°, suits \(DIN 1414\)/);
     assert.match(text, /drill with dr-4\.2 .* \d+ N down, [\d.]+ N·m/);
-    assert.match(text, /tap with tap-m5 .*[\s\S]*feed\* the pitch a turn: 0\.8 · \d+/);
+    assert.match(
+      text,
+      /tap with tap-m5 · by hand: .*[\s\S]*torque\* M = kc · P² · D \/ 8000 = 2500 · 0\.8² · 5 \/ 8000 = 1 N·m[\s\S]*time\* each hole: put in and started square, then 11\.3 turns/,
+    );
   });
 
   it('inlay hints: the tool that decides with the time of all cuts, or what is lacking', async () => {
@@ -120,7 +123,7 @@ describe('what cuts a feature', () => {
     const s = await snapshot(TEXT.replace('steel-c45', 'unobtainium'));
     const found = hoverAt(s, s.text.indexOf('  well:') + 3);
     const text = ((found?.contents as { value: string } | undefined)?.value ?? '').replace(/\\/g, '');
-    assert.match(text, /rough with \S+ · no speeds: the material is not in the tables/);
+    assert.match(text, /rough with \S+, in by a helix · no speeds: the material is not in the tables/);
     assert.match(factsText('a', s.checked), /mount +tap with tap-m5 · no speeds/);
   });
 
@@ -132,5 +135,21 @@ describe('what cuts a feature', () => {
     const lines = factsText('a', s.checked);
     assert.match(lines, /well +not .* in\b/);
     assert.doesNotMatch(/cut with:([\s\S]*)by \(formulae/.exec(lines)?.[1] ?? '', /\d mm\b/);
+  });
+
+  it('a face is a cut like every other: its lines in --facts, and in the hover of a set-up’s cuts', async () => {
+    const faced = TEXT.replace('body:', 'stock: { form: block, extra: { top: 1, left: 1.5 } }\nbody:').concat(
+      'setups:\n  first: { up: top, hold: { vise: mill-vise-100, jaws: [front, back], grip: 6 }, cuts: [top, left, well] }\n',
+    );
+    const s = await snapshot(faced);
+    const lines = factsText('a.part.yaml', s.checked);
+    assert.match(lines, /^ {4}top +face with fm-50 · \d+ rpm .*feed \d+ mm\/min .* N, .*, in first$/m);
+    assert.match(lines, /^ {4}left +finish with \S+ · \d+ rpm .*, in first$/m);
+    const at = faced.indexOf('[top, left') + 2;
+    const told = (offset: number) => (hoverAt(s, offset)!.contents as { value: string }).value.replace(/\\/g, '');
+    const found = told(at);
+    assert.match(found, /Cut with\*\*\n\n- face with fm-50 · \d+ rpm/);
+    assert.match(found, /force\* at most/);
+    assert.doesNotMatch(told(faced.indexOf('well]') + 1), /face with/);
   });
 });

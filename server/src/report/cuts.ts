@@ -130,6 +130,7 @@ const LIMIT = {
   power: 'the spindle’s power',
   torque: 'the spindle’s torque',
   tool: 'what the tool bears',
+  finish: 'the roughness that is asked',
   step: 'the spindle’s steps',
   deflection: 'how far the cutter may bend',
   stiffness: 'how far the machine may give way',

@@ -10,6 +10,7 @@ import { chainLines, chainTitle, partChains } from './chains';
 import { costLines, timeLines } from './costs';
 import { formulaeOf } from './cut-formulae';
 import { cutLine, passedOverLines, pricedCuts, unpricedLines, WHERE_TO_BEGIN } from './cuts';
+import { facingsOf } from './facings';
 import { figuresOf } from './figures';
 import { leftOutText } from './left-out';
 import { finishLines, generalText, partGenerals, positionLines } from './tolerances';
@@ -82,6 +83,12 @@ function cutLines(checked: CheckedPart): string[] {
       ...passedOverLines(feature, checked).map(named),
     ];
   });
+  for (const { face, setup, machine, cuts } of facingsOf(checked))
+    for (const p of cuts) {
+      lines.push(`    ${face.padEnd(22)} ${cutLine(p, part.units, machine)}, in ${setup.name}`);
+      for (const { what, source } of material ? formulaeOf(p, material, machine) : [])
+        sources.add(`    ${what.padEnd(22)} ${source}`);
+    }
   if (lines.length === 0) return [];
   const by = sources.size > 0 ? ['  by (formulae in the hover):', ...sources] : [];
   return ['  cut with:', ...lines, `    ${WHERE_TO_BEGIN}`, ...by];

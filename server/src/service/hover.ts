@@ -1,14 +1,17 @@
 /** Hovers: what a key means, what a value comes to, and what the rules say of it with this part's numbers. */
 import type { Hover } from 'vscode-languageserver-types';
 import { machineFor } from '../machining/operations/machine';
+import type { Priced } from '../machining/operations/priced';
 import { findMaterial } from '../reference/materials';
 import { figuresAtHand } from '../report/at-hand';
 import { formulaeOf } from '../report/cut-formulae';
 import { cutLine, passedOverLines, pricedCuts, unpricedLines, WHERE_TO_BEGIN } from '../report/cuts';
+import { facingsOf } from '../report/facings';
 import { ruleByName } from '../rules/registry';
 import type { Finding } from '../rules/rule';
 import { schemaAt } from '../spec/lookup';
-import type { Angle, Feature, Length } from '../spec/model';
+import { type Angle, FACE_AXIS, type Feature, type Length } from '../spec/model';
+import type { Machine } from '../spec/shop-model';
 import { valuesOf } from '../spec/values';
 import { type Cursor, cursorAt } from './cursor';
 import { screwText } from './hover-screws';
@@ -36,7 +39,11 @@ export function hoverAt(snapshot: Snapshot, offset: number, options: HoverOption
   if (snapshot.kind === 'part' && cursor.scalar && !cursor.onKey)
     pieces.push(...valueText(snapshot, offset), ...toleranceText(snapshot, offset));
   if (snapshot.kind === 'part')
-    pieces.push(...defaultsText(snapshot, cursor, quick), ...figuresText(snapshot, cursor, quick));
+    pieces.push(
+      ...defaultsText(snapshot, cursor, quick),
+      ...facingText(snapshot, cursor, quick),
+      ...figuresText(snapshot, cursor, quick),
+    );
   if (snapshot.kind === 'part') pieces.push(...screwText(snapshot, cursor));
   pieces.push(...nameText(snapshot, cursor), ...schemaText(snapshot, cursor));
   for (const [rule, findings] of byRule(findingsAt(snapshot, offset)))
@@ -166,12 +173,32 @@ function figuresText({ checked }: PartSnapshot, cursor: Cursor, quick = false): 
   return [figures.map((f) => `- **${f.name}** ${escapeMarkdown(f.value)}: ${messageMarkdown(f.how)}`).join('\n')];
 }
 
+/** On a face in a set-up's `cuts`: how its stock comes off. */
+function facingText({ checked }: PartSnapshot, cursor: Cursor, quick = false): string[] {
+  const [section, setup, field] = cursor.path;
+  if (section !== 'setups' || field !== 'cuts' || !cursor.scalar || cursor.onKey) return [];
+  if (!(cursor.scalar.source in FACE_AXIS)) return [];
+  if (quick) return [BEING_WORKED_OUT];
+  const faced = facingsOf(checked).find((f) => f.face === cursor.scalar!.source && f.setup.name === setup);
+  return faced ? [`**Cut with**\n\n${cutsList(faced.cuts, checked, faced.machine).join('\n\n')}`] : [];
+}
+
 /** What cuts it and what that takes, each number with its formula, and their sources at the end. */
 function cutsText({ checked }: PartSnapshot, feature: Feature): string | undefined {
   const cuts = pricedCuts(feature, checked);
   if (cuts.length === 0) return bare(unpricedLines(feature, checked));
-  const { part, shop } = checked;
-  const machine = machineFor(part, shop, feature.name);
+  const machine = machineFor(checked.part, checked.shop, feature.name);
+  const not = passedOverLines(feature, checked).map((l) => `- ${escapeMarkdown(l)}`);
+  return `**Cut with**\n\n${cutsList(cuts, checked, machine, not).join('\n\n')}`;
+}
+
+/** The cuts with their formulae, what else could be said of them, their sources, and whose word goes before them. */
+function cutsList(
+  cuts: readonly Priced[],
+  { part }: PartSnapshot['checked'],
+  machine: Machine | undefined,
+  not: readonly string[] = [],
+): readonly string[] {
   const material = part.material && findMaterial(part.material.name);
   const sources = new Map<string, Set<string>>();
   const lines = cuts.flatMap((p) => {
@@ -182,13 +209,12 @@ function cutsText({ checked }: PartSnapshot, feature: Feature): string | undefin
       ...formulae.map(({ what, how }) => `  - *${what}* ${escapeMarkdown(how)}`),
     ];
   });
-  const not = passedOverLines(feature, checked).map((l) => `- ${escapeMarkdown(l)}`);
   const from = [...sources].map(([what, all]) => `- *${what}* ${escapeMarkdown([...all].join('; '))}`);
   return [
-    `**Cut with**\n\n${[...lines, ...not].join('\n')}`,
+    [...lines, ...not].join('\n'),
     ...(from.length > 0 ? [`Sources:\n\n${from.join('\n')}`] : []),
     escapeMarkdown(WHERE_TO_BEGIN),
-  ].join('\n\n');
+  ];
 }
 
 function bare(lines: readonly string[]): string | undefined {

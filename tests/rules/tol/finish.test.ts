@@ -1,12 +1,17 @@
 /** Roughness by what cuts it and by the feed. The formulae: tests/machining/cutting and tests/oracle/roughness. */
 import assert from 'node:assert/strict';
+import { operationsOf } from '../../../server/src/machining/operations';
+import { priceOf } from '../../../server/src/machining/operations/priced';
 import { surfacesOf } from '../../../server/src/machining/tolerances/finish';
+import { findMaterial } from '../../../server/src/reference/materials';
+import { cutLine } from '../../../server/src/report/cuts';
 import { checkPart } from '../../../server/src/rules/check';
 import { near } from '../../oracle/near';
 import { drill, endMill, shopWith } from '../shops';
 import { findingsOf, mended, onlyFinding } from '../tester';
 
 const RULE = 'tol/finish';
+const AL = findMaterial('aluminium-6061-t6')!;
 const MILL = (more = '') => shopWith(endMill('em-10', 10, 30, more));
 const pocket = (finish: number, depth = '8') => `part: p
 units: mm
@@ -25,21 +30,41 @@ features:
 
 describe('tol/finish', () => {
   it('a floor under a square mill: f · tan of the end’s slope, a quarter of it, half as much again', () => {
-    const finding = onlyFinding(RULE, pocket(0.8), MILL());
+    const finding = onlyFinding(RULE, pocket(0.4), MILL());
     const feed = Number(finding.facts.feed_mm);
     assert.equal(finding.severity, 'hint');
     near(Number(finding.facts.left_um), 1.5 * 250 * feed * Math.tan((1.5 * Math.PI) / 180), 0.01);
-    near(Number(finding.facts.reaching_mm), 0.8 / 1.5 / 250 / Math.tan((1.5 * Math.PI) / 180), 0.001);
+    near(Number(finding.facts.reaching_mm), 0.4 / 1.5 / 250 / Math.tan((1.5 * Math.PI) / 180), 0.001);
     assert.equal(finding.facts.surface, 'floor');
+    // Slowed as far as a chip is cut and not rubbed, and not further.
+    near(feed, Number(finding.facts.least_mm), 1e-6);
+    assert.match(finding.message, /rubbed, not cut/);
   });
 
-  it('a feed that would reach it does: asked for what it leaves, the rule is silent', () => {
+  it('what is asked slows the feed of the pass, and is told: twice as fine, half the feed, longer', () => {
+    const cutsAt = (more: string) => {
+      const { part, solid } = checkPart(pocket(0.8).replace(/, finish: 0.8/, more), MILL());
+      const operations = operationsOf(part.features[0]!, part, solid, MILL());
+      return operations.filter((o) => o.does === 'finish').map((o) => priceOf(o, AL, MILL().machines[0]!))[0]!;
+    };
+    const [plain, asked] = [cutsAt(''), cutsAt(', finish: 0.8')];
+    const wanted = 0.8 / 1.5 / 250 / Math.tan((1.5 * Math.PI) / 180);
+    near(asked.milling!.feedPerToothMm, wanted, 1e-9);
+    assert.equal(asked.milling!.limitedBy, 'finish');
+    assert.ok(plain.milling!.feedPerToothMm > wanted && plain.minutes[0] < asked.minutes[0]);
+    assert.match(cutLine(asked, 'mm'), /limited by the roughness that is asked/);
+    // What is coarser than the feed leaves anyway changes nothing.
+    assert.deepEqual(cutsAt(', finish: 12.5').minutes, plain.minutes);
+  });
+
+  it('a feed that reaches it is taken: the rule is silent', () => {
     const { part, solid } = checkPart(pocket(0.8), MILL());
     for (const s of surfacesOf(part.featureByName.get('tray')!, part, solid, MILL())) {
       near(s.feedFor(s.raUm), s.feedMm, 1e-6, s.what);
       assert.ok(s.feedFor(s.raUm / 2) < s.feedMm);
     }
-    assert.match(mended(RULE, pocket(0.8), undefined, MILL()), /finish: 1\.6 \} # seen|finish: 3\.2 \} # seen/);
+    assert.deepEqual(findingsOf(RULE, pocket(0.8), MILL()), []);
+    assert.match(mended(RULE, pocket(0.4), undefined, MILL()), /finish: 0\.8 \} # seen/);
     assert.deepEqual(findingsOf(RULE, pocket(3.2), MILL()), []);
   });
 

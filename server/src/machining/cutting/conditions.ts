@@ -22,7 +22,7 @@ import {
 import { wallPush } from './helix';
 import { drillSpeedRange, rpmOf, slowed, speedRange, type Turning, turning } from './speed';
 
-export type LimitedBy = Turning['limitedBy'] | 'feed' | 'power' | 'torque' | 'deflection' | 'stiffness';
+export type LimitedBy = Turning['limitedBy'] | 'finish' | 'feed' | 'power' | 'torque' | 'deflection' | 'stiffness';
 
 export interface Conditions {
   readonly speedMPerMin: number;
@@ -60,6 +60,8 @@ export interface MillingTask {
   readonly holder?: HeldIn | undefined;
   /** What kind of tooth; left out: the side or end of a mill. */
   readonly edge?: Edge;
+  /** For the roughness asked, mm a tooth at most; chips too thin to be cut do not help. */
+  readonly finishFeedMm?: number | undefined;
 }
 
 interface Kept {
@@ -87,7 +89,7 @@ export function millingConditions(
   const { conditions } = same ? known : { conditions: new Map<string, MillingConditions>() };
   if (!same) kept.set(tool, { material, machine, conditions });
   const held = cut.holder ? `${cut.holder.diameterMm} ${cut.holder.lengthMm}` : '';
-  const key = `${cut.aeMm} ${cut.apMm} ${cut.mostBendMm ?? ''} ${held} ${cut.edge ?? ''}`;
+  const key = `${cut.aeMm} ${cut.apMm} ${cut.mostBendMm ?? ''} ${held} ${cut.edge ?? ''} ${cut.finishFeedMm ?? ''}`;
   const found = conditions.get(key) ?? work(material, tool, machine, cut);
   conditions.set(key, found);
   return found;
@@ -124,8 +126,9 @@ function work(material: Material, tool: Mill, machine: Machine, cut: MillingTask
     ['torque', (l) => l.torqueNm / torqueNm, 1 / (1 - law.mc)],
     ['deflection', (l) => gives(l) / most, 1 / (1 - law.mc)],
   ];
-  let feed = wanted;
-  let limitedBy: LimitedBy = turned.limitedBy;
+  const finest = Math.max(chipRangeMm[0], cut.finishFeedMm ?? Number.POSITIVE_INFINITY);
+  let feed = Math.min(wanted, finest);
+  let limitedBy: LimitedBy = finest < wanted ? 'finish' : turned.limitedBy;
   let load = loadAt(feed);
   for (const [what, share, power] of checks) {
     const over = share(load);

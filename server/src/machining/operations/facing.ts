@@ -4,6 +4,7 @@ import type { Box } from '../../geometry/types';
 import { FACE_AXIS, FACE_PLANE, type Face, type Feature, type Part, type Setup } from '../../spec/model';
 import type { Mill, Shop } from '../../spec/shop-model';
 import { stockSizeMm } from '../../spec/stock';
+import { inHolder } from './machine';
 import type { Operation } from './types';
 import { roughedIn } from './widths';
 
@@ -33,7 +34,7 @@ export function facingCuts(
   if (!up || up === face) {
     const tool = mills.find((m) => m.kind === 'face-mill') ?? ends[0];
     if (!tool) return [{ ...base, does: 'missing', lacks: 'facing', wanted: 'face mill or end mill' }];
-    return [{ ...base, does: 'face', tool, lengthMm, widthMm, depthMm: offMm }];
+    return [inHolder({ ...base, does: 'face', tool, lengthMm, widthMm, depthMm: offMm }, shop)];
   }
   const heightMm = along(FACE_AXIS[up].axis);
   const wayMm = along(FACE_PLANE[face].find((axis) => axis !== FACE_AXIS[up].axis)!);
@@ -45,8 +46,9 @@ export function facingCuts(
   const room = { neckMm: Number.POSITIVE_INFINITY, widestMm: offMm, longMm: wayMm };
   const { wideMm, leftMm } = roughedIn(room, tool, false);
   const rough = { ...base, tool, volumeMm3: wideMm * heightMm * wayMm, depthMm: heightMm, neckMm: room.neckMm, wideMm };
-  return [
+  const cuts: readonly Operation[] = [
     ...(wideMm > 0 ? [{ ...rough, does: 'rough' } as const] : []),
     { ...base, does: 'finish', tool, wayMm, depthMm: heightMm, wideMm: leftMm },
   ];
+  return cuts.map((o) => inHolder(o, shop));
 }

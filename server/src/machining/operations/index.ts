@@ -6,6 +6,7 @@ import { beside } from '../column';
 import { facesToJudge } from '../milling';
 import { stockBody } from '../workpiece/stock';
 import { cutBefore, toolAsked } from './asked';
+import { asFinished } from './finish-feed';
 import { holeOperations } from './holes';
 import { inclineOperations } from './inclines';
 import { inHolder, machineFor } from './machine';
@@ -48,7 +49,8 @@ export function operationsOf(feature: Feature, part: Part, solid: Solid, shop: S
   ].join(' ');
   const from = [...named, solid.body, told, machineFor(part, shop, feature.name)];
   const unchanged = all.find((k) => k.shop === shop && same(k.part, from) && same(k.near, near));
-  const operations = unchanged?.operations ?? work(feature, part, solid, shop).map((o) => inHolder(o, shop));
+  const operations =
+    unchanged?.operations ?? work(feature, part, solid, shop).map((o) => asFinished(inHolder(o, shop), shop));
   const others = all.filter((k) => k !== unchanged);
   kept.set(feature, [...others.slice(1 - KEEP), { shop, part: from, near, operations, solid, setups }]);
   return operations;

@@ -36,8 +36,13 @@ export function sized(operation: Plunge | BoreCut, material: Material, machine: 
   const range = [low * row.speedShare, high * row.speedShare] as const;
   const turned = turning(range, diameterMm, machine, material, operation.tool);
   const turnMm = 'drillFeeds' in row ? row.drillFeeds * drillFeedMm(material, diameterMm) : row.feedShare * diameterMm;
-  const feed = Math.min(row.mostFeedMm, turnMm) * turned.rpm;
-  const conditions = fed(turned, range, feed, machine, material);
+  const wanted = Math.min(row.mostFeedMm, turnMm);
+  const most = operation.finishFeedMm ?? Number.POSITIVE_INFINITY;
+  const feed = Math.min(wanted, most) * turned.rpm;
+  const conditions = {
+    ...fed(turned, range, feed, machine, material),
+    ...(most < wanted && { limitedBy: 'finish' as const }),
+  };
   const load =
     does === 'bore'
       ? boringLoad(kienzleOf(material), {

@@ -130,8 +130,8 @@ function finish(operation: Finishing, material: Material, machine: Machine): Pri
   const least = Math.max(1, Math.ceil(depthMm / tool.fluteLengthMm - 1e-9));
   let best: { c: MillingConditions; minutes: number } | undefined;
   for (const passes of [least, least + 1, least + 2, 2 * least + 2]) {
-    const { holder } = operation;
-    const cut = { aeMm, apMm: depthMm / passes, mostBendMm: finishBendMm(operation.feature), holder };
+    const { holder, finishFeedMm } = operation;
+    const cut = { aeMm, apMm: depthMm / passes, mostBendMm: finishBendMm(operation.feature), holder, finishFeedMm };
     const c = millingConditions(material, tool, machine, cut);
     const minutes = (passes * (wayMm + slabApproachMm(tool.diameterMm, aeMm))) / c.feedMmPerMin;
     if (!best || minutes < best.minutes) best = { c, minutes };
@@ -147,8 +147,8 @@ function face(operation: Facing, material: Material, machine: Machine): Priced {
   const aeMm = Math.min(widthMm, FACE_SHARE * tool.diameterMm);
   const passes = Math.ceil(widthMm / (FACE_SHARE * tool.diameterMm) - 1e-9);
   const layers = Math.ceil(depthMm / Math.min(tool.fluteLengthMm, FACE_DEEP_MM) - 1e-9);
-  const { holder } = operation;
-  const c = millingConditions(material, tool, machine, { aeMm, apMm: depthMm / layers, holder });
+  const { holder, finishFeedMm } = operation;
+  const c = millingConditions(material, tool, machine, { aeMm, apMm: depthMm / layers, holder, finishFeedMm });
   const way = lengthMm + 2 * faceApproachMm(tool.diameterMm, aeMm);
   return milled(operation, c, (layers * passes * way) / c.feedMmPerMin);
 }

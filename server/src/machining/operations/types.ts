@@ -13,6 +13,8 @@ interface Base {
   readonly times: number;
   /** What the tool sits in, where the shop says: it bends too. */
   readonly holder?: { readonly diameterMm: number; readonly lengthMm: number };
+  /** For the roughness that is asked, fed no more than that: mm a tooth, or a turn. */
+  readonly finishFeedMm?: number;
   /** How the work lies for it, where that is not from its own face: `along the edge, from left`. */
   readonly how?: string;
 }

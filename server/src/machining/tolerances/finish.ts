@@ -17,38 +17,9 @@ import {
   stepoverMm,
 } from '../cutting/roughness';
 import { type Operation, operationsOf } from '../operations';
+import { finishSetting, hasFloor } from '../operations/finish-feed';
 import { machineFor } from '../operations/machine';
 import { priceOf } from '../operations/priced';
-
-export const FINISH = [
-  {
-    name: 'real',
-    value: 1.5,
-    unit: 'ratio',
-    what: 'How much rougher a surface is measured than the cutter’s shape and feed leave by themselves, at the least',
-    source: '1.5 to 3 times, from memory: run-out, wear, built-up edge',
-  },
-  {
-    name: 'nose',
-    value: 0.4,
-    unit: 'mm',
-    what: 'Corner radius of a boring bar’s insert',
-    source: 'common practice, no source: 0.2 to 0.8, sizes of ISO 1832',
-  },
-  {
-    name: 'end',
-    value: 1.5,
-    unit: 'deg',
-    what: 'How far the end of a square mill falls away to its middle',
-    source: 'common practice, no source: 1 to 2°',
-  },
-] as const;
-
-export type FinishSetting = (typeof FINISH)[number]['name'];
-
-export function finishSetting(name: FinishSetting, shop: Shop): number {
-  return shop.limits.get('tol/finish')?.get(name) ?? FINISH.find((f) => f.name === name)!.value;
-}
 
 export interface Surface {
   readonly what: 'floor' | 'wall' | 'bore';
@@ -93,12 +64,6 @@ export function surfacesOf(feature: Feature, part: Part, solid: Solid, shop: Sho
     ];
     return made.map((s) => (s.per === 'tooth' ? { ...s, leastFeedMm: chipRangeMm[0] } : s));
   });
-}
-
-/** A flat that the end of the cutter leaves. */
-function hasFloor(feature: Feature): boolean {
-  if (feature.kind === 'hole') return feature.bottom === 'flat' && !feature.depth.through;
-  return 'depth' in feature && feature.depth !== undefined && !feature.depth.through;
 }
 
 function floor(o: Extract<Operation, { does: 'finish' | 'face' }>, feedMm: number, shop: Shop): Surface {

@@ -1,7 +1,8 @@
 /** tol/finish – a roughness that what cuts the feature does not leave. */
 import { type Bore, makersOf } from '../../machining/cutters';
 import { operationsOf } from '../../machining/operations';
-import { FINISH, finishSetting, type Surface, surfacesOf } from '../../machining/tolerances/finish';
+import { FINISH, finishSetting } from '../../machining/operations/finish-feed';
+import { type Surface, surfacesOf } from '../../machining/tolerances/finish';
 import { processAbility } from '../../reference/process';
 import type { Feature } from '../../spec/model';
 import { fact, trimmed } from '../message';
