@@ -7,6 +7,7 @@ import { spawnSync } from 'node:child_process';
 import { existsSync, mkdtempSync, readFileSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join, resolve } from 'node:path';
+import { runs } from '../fuzz/runs';
 import { contentsOf, dropFolder, LEFTOVER, makeFolder, run, WRITERS, type Writer } from '../node/writers';
 
 const CLI = resolve(__dirname, '../../dist/cli.js');
@@ -30,6 +31,14 @@ describe('the program, killed while it writes', function () {
     return { signal: ended.signal, status: ended.status, operations };
   }
 
+  /**
+   * An operation like one before it, with the file not in its place yet. All are tried of the one writer whose runs are
+   * short, and in a longer run of every one: they share what saves.
+   */
+  const isRepeated = (operations: readonly string[], at: number) =>
+    operations.indexOf(operations[at]!) < at &&
+    at <= Math.max(operations.lastIndexOf('rename'), operations.lastIndexOf('link'));
+
   for (const writer of WRITERS)
     it(`${writer.name}: the file is the old one or the new one, wherever it is killed`, async () => {
       const whole = makeFolder(writer.files);
@@ -41,6 +50,7 @@ describe('the program, killed while it writes', function () {
       assert.ok(operations.includes('write, half done') && operations.includes('sync'), operations.join());
       let renamed = 0;
       for (const [at, operation] of operations.entries()) {
+        if (runs(1) === 1 && writer.name !== 'new' && isRepeated(operations, at)) continue;
         const folder = makeFolder(writer.files);
         const what = `killed before ${at} (${operation})`;
         assert.equal(killed(writer, folder, at).signal, 'SIGKILL', what);

@@ -17,8 +17,8 @@ const FOLDER = 'examples/gimbal/parts';
 const TEXTS = readdirSync(FOLDER).map((file) => readFileSync(join(FOLDER, file), 'utf8'));
 const FACES = new Set(['top', 'bottom', 'left', 'right', 'front', 'back']);
 /** So many damaged texts that can still be read are planned for real; planning takes a second. */
-const PLANNED = 2;
-const SHARE = 100;
+const PLANNED = 1;
+const SHARE = 60;
 
 /** One small accident of typing: a character or a line gone, twice, or another. */
 function damaged(text: string, chance: Random): string {

@@ -158,7 +158,7 @@ describe('threads that are ended', function () {
     const d = await desk();
     const r = random(101);
     let killed = 0;
-    for (let round = 0; killed < runs(4); round++) {
+    for (let round = 0; killed < runs(3); round++) {
       d.type(part(6 + (round % 5) / 10));
       // the exact kernel takes long to load: seldom
       const kinds = [r.pick(['picture', 'stl']), round % 8 === 1 ? 'step' : r.pick(['plan', 'picture'])];

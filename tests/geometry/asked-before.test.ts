@@ -18,7 +18,7 @@ ${Array.from(
 ).join('')}`;
 /** As many as are followed, and one more than are. */
 const FEW = crowd(4);
-const MANY = crowd(12);
+const MANY = crowd(8);
 
 const partOf = (text: string, before?: Part) => resolvePart(readText(text), before);
 const fresh = (text: string) => solidOf(partOf(text));

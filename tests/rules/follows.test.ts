@@ -16,7 +16,7 @@ import { describeFindings, fixed, shopOf } from './tester';
 
 const GIMBAL = resolve(__dirname, '../../examples/gimbal');
 const read = (path: string) => readFileSync(join(GIMBAL, path), 'utf8');
-const SHARE = Number(process.env.FOLLOWS_SHARE ?? 0.04);
+const SHARE = Number(process.env.FOLLOWS_SHARE ?? 0.012);
 
 interface Sound {
   readonly name: string;

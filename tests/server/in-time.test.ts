@@ -7,7 +7,7 @@ import { chainOfHoles, cover, leaningPockets, vent } from '../bench/slow-parts';
 import { Client, type PlainDiagnostic } from './client';
 
 const URI = 'file:///slow/part.part.yaml';
-const SLOW = chainOfHoles(8);
+const SLOW = chainOfHoles(6);
 /** So slow that nothing of it is over before other requests have had their turn. */
 const SLOWEST = vent(14);
 
@@ -38,8 +38,8 @@ describe('in time, over a connection', function () {
 
   for (const [name, text] of [
     ['holes into each other', SLOW],
-    ['a pattern on itself', vent(4)],
-    ['leaning pockets', leaningPockets(4)],
+    ['a pattern on itself', vent(3)],
+    ['leaning pockets', leaningPockets(3)],
     ['many holes apart', cover(120)],
   ] as const)
     it(`what follows is in the end what a check finds at once: ${name}`, async () => {
