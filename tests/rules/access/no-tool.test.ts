@@ -84,7 +84,8 @@ describe('access/no-tool', function () {
       { seed: 20261129, numRuns: 100 * RUNS },
     );
     assert.ok(missing > 35 * RUNS, `${missing}`);
-    for (const what of ['bore', 'tap', 'counterbore', 'mill', 'chamfer', 'engraver', 'undercutter'])
+    // Chamfers are seldom drawn: they have a test of their own.
+    for (const what of ['bore', 'tap', 'counterbore', 'mill', 'engraver', 'undercutter'])
       assert.ok(lacks.has(what as never), `nothing lacked a tool for: ${what}`);
   });
 
