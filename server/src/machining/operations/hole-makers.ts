@@ -121,7 +121,7 @@ export function making(maker: Maker, hole: Hole, depthMm: number, once: Once, sh
       const left = before ? all - volumeOf(before.diameterMm, depthMm) : all;
       return [
         ...(before ? [drill(before, before.diameterMm)] : []),
-        ...(opened ? [milledOut(mill, once, left, depthMm, diameterMm)] : []),
+        ...(opened ? [ringOf(milledOut(mill, once, left, depthMm, diameterMm), before?.diameterMm ?? 0)] : []),
         ...(before || opened
           ? []
           : [{ ...once, does: 'missing', lacks: 'bore-before', wanted: 'drill or end mill to open it' } as const]),
@@ -152,6 +152,12 @@ const OPENED_MM = 4;
 export function milledOut(tool: Mill, once: Once, volumeMm3: number, depthMm: number, neckMm: number): Roughing {
   const { wideMm } = roughedIn({ neckMm, widestMm: neckMm, longMm: neckMm }, tool, false);
   return { ...once, does: 'rough', tool, volumeMm3, depthMm, neckMm, wideMm };
+}
+
+/** The same where a hole is there already: only the ring round it is metal. */
+export function ringOf(cut: Roughing, holeMm: number): Roughing {
+  if (holeMm <= 0) return cut;
+  return { ...cut, neckMm: Number.POSITIVE_INFINITY, wideMm: Math.min(cut.wideMm, (cut.neckMm - holeMm) / 2) };
 }
 
 /** Largest drill in a range that reaches. */

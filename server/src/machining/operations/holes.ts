@@ -6,6 +6,7 @@ import type { Drill, Mill, Shop, Tap } from '../../spec/shop-model';
 import { boreSize } from '../bore-size';
 import { endMills, reachOf, SAME_MM, tapsFor } from '../cutters';
 import { type Bored, floorStays } from '../drilling';
+import { LEAST_STOCK_MM } from '../room';
 import { askedOf, BEYOND_MM, BOTH_SIDES, cutFromBothSides, toolAsked } from './asked';
 import { makerFor, making, milledOut, type Once, PLAIN_MM, volumeOf } from './hole-makers';
 import { seats } from './seats';
@@ -55,7 +56,8 @@ export function holeOperations(hole: Hole, part: Part, solid: Solid, shop: Shop)
       ? milledOut(tool, once, volumeOf(diameterMm, pointLengthMm(diameterMm, hole.point.deg)) / 3, depthMm, diameterMm)
       : { ...once, does: 'drill', tool, diameterMm: tool.diameterMm, depthMm };
   if (hole.bottom === 'flat' && coned && bores.some((b) => !b.of.through && floorStays(b))) {
-    const flat = flattener(shop, diameterMm, depthMm);
+    // In a bore that something is asked of it must not touch the wall.
+    const flat = flattener(shop, hole.diameter.tolerance ? diameterMm - 2 * LEAST_STOCK_MM : diameterMm, depthMm);
     done.push(
       flat
         ? flattened(flat)

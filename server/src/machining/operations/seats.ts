@@ -1,8 +1,8 @@
 /** The cuts that make the seat of a screw's head: counterbores and countersinks. */
 import type { Hole } from '../../spec/model';
-import type { ChamferMill, Shop } from '../../spec/shop-model';
-import { endMills, SAME_MM } from '../cutters';
-import { milledOut, type Once, volumeOf } from './hole-makers';
+import type { ChamferMill, Mill, Shop } from '../../spec/shop-model';
+import { CIRCLE, endMills, SAME_MM } from '../cutters';
+import { milledOut, type Once, ringOf, volumeOf } from './hole-makers';
 import type { Operation } from './types';
 
 export function seats(hole: Hole, once: Once, shop: Shop): readonly Operation[] {
@@ -17,9 +17,7 @@ export function seats(hole: Hole, once: Once, shop: Shop): readonly Operation[] 
         (t.pilotMm ?? 0) <= hole.diameter.mm + SAME_MM &&
         t.reachMm >= depth.mm - 1e-6,
     );
-    const mill = endMills(shop).find(
-      (m) => m.cornerRadiusMm <= 0.2 && m.diameterMm <= diameter.mm + SAME_MM && m.reachMm >= depth.mm - 1e-6,
-    );
+    const mill = seatMill(hole, counterbore, shop);
     if (cutter)
       done.push({
         ...once,
@@ -30,12 +28,15 @@ export function seats(hole: Hole, once: Once, shop: Shop): readonly Operation[] 
       });
     else if (mill)
       done.push(
-        milledOut(
-          mill,
-          once,
-          volumeOf(diameter.mm, depth.mm) - volumeOf(hole.diameter.mm, depth.mm),
-          depth.mm,
-          diameter.mm,
+        ringOf(
+          milledOut(
+            mill,
+            once,
+            volumeOf(diameter.mm, depth.mm) - volumeOf(hole.diameter.mm, depth.mm),
+            depth.mm,
+            diameter.mm,
+          ),
+          hole.diameter.mm,
         ),
       );
     else
@@ -48,6 +49,14 @@ export function seats(hole: Hole, once: Once, shop: Shop): readonly Operation[] 
   }
   if (countersink) done.push(sunk(hole, countersink, once, shop));
   return done;
+}
+
+/** One that goes round in it; or, where nothing is asked of its size, one that fills it and goes straight down over the hole. */
+function seatMill(hole: Hole, { diameter, depth }: NonNullable<Hole['counterbore']>, shop: Shop): Mill | undefined {
+  const flat = endMills(shop).filter((m) => m.cornerRadiusMm <= 0.2 && m.reachMm >= depth.mm - 1e-6);
+  const round = flat.find((m) => m.diameterMm <= CIRCLE * diameter.mm);
+  if (round || diameter.tolerance) return round;
+  return flat.find((m) => Math.abs(m.diameterMm - diameter.mm) <= SAME_MM && m.diameterMm > hole.diameter.mm);
 }
 
 type Sink = NonNullable<Hole['countersink']>;

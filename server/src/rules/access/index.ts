@@ -4,10 +4,22 @@ import { angle } from './angle';
 import { buried } from './buried';
 import { holder } from './holder';
 import { jaw } from './jaw';
+import { longCutter } from './long-cutter';
 import { noSetup } from './no-setup';
 import { noTool } from './no-tool';
 import { reach } from './reach';
 import { tilted } from './tilted';
 import { undercut } from './undercut';
 
-export const RULES: readonly Rule[] = [noSetup, buried, reach, holder, jaw, tilted, angle, undercut, noTool];
+export const RULES: readonly Rule[] = [
+  noSetup,
+  buried,
+  reach,
+  holder,
+  jaw,
+  tilted,
+  angle,
+  undercut,
+  noTool,
+  longCutter,
+];

@@ -6,6 +6,7 @@ import { boresOf } from '../../machining/drilling';
 import { type MilledVoid, milledVoids } from '../../machining/milling';
 import { PLAIN_MM } from '../../machining/operations/hole-makers';
 import type { Verdict } from '../../machining/reaching';
+import { LEAST_STOCK_MM } from '../../machining/room';
 import type { Feature, Hole, Slot } from '../../spec/model';
 import type { Tool } from '../../spec/shop-model';
 import type { Span } from '../../text/tree';
@@ -25,6 +26,8 @@ interface Short {
   readonly longest?: { readonly name: string; readonly mm: number };
   /** The widest tool that fits, mm. */
   readonly gapMm?: number;
+  /** The opening, where the tool must leave stock to finish both of its walls. */
+  readonly neckMm?: number;
   /** Half from each side would reach. */
   readonly fromBoth: boolean;
   readonly span: Span;
@@ -101,7 +104,8 @@ function* shortOutline(feature: Feature, context: RuleContext): Generator<Short>
       what: 'end mill',
       neededMm,
       ...(longest && { longest: { name: longest.name, mm: longest.reachMm } }),
-      ...(Number.isFinite(m.neckMm) && { gapMm: m.neckMm }),
+      ...(Number.isFinite(m.widestMm) && { gapMm: m.widestMm }),
+      ...(m.widestMm < m.neckMm && { neckMm: m.neckMm }),
       fromBoth: m.bothSides && longest !== undefined && longest.reachMm >= neededMm / 2 + 1,
       span: longest ? spanOf(feature, 'depth') : spanOf(feature, 'width', 'depth'),
     };
@@ -156,8 +160,9 @@ function longestOf(tools: readonly Tool[]): { name: string; mm: number } | undef
 }
 
 function findingOf(s: Short, { length, shop }: RuleContext): Finding {
-  const { neededMm, longest, gapMm } = s;
-  const thin = gapMm === undefined ? '' : ` at most ${length(gapMm)} thick`;
+  const { neededMm, longest, gapMm, neckMm } = s;
+  const leaving = neckMm === undefined ? '' : ` (to leave stock on both walls of ${length(neckMm)})`;
+  const thin = gapMm === undefined ? '' : ` at most ${length(gapMm)} thick${leaving}`;
   const message = longest
     ? `It takes ${length(neededMm)} of reach, and no ${s.what}${thin} has it: ${longest.name}, the longest, reaches ${length(longest.mm)}. ` +
       (s.fromBoth
@@ -185,7 +190,7 @@ export const reach: Rule = {
   summary: 'No tool on hand that fits is long enough.',
   why: 'The tool must get down to the deepest place without its shank or holder touching what stands beside it. A longer tool of the same thickness bends with the cube of its length, so it cannot be had at will.',
   formula:
-    '`needed_mm` from the highest material within the shank’s radius down to the floor, of the finished part, or where set-ups are written of the work as it is before that cut; for a hole, from the first material met. `longest_mm` is the reach of the longest tool on hand that fits: an end mill no thicker than the narrowest place (`gap_mm`), a drill, reamer, boring head or smaller end mill for a hole, a tap for a thread. A warning where half from each side would reach, and where only the built-in shop is known.',
+    '`needed_mm` from the highest material within the shank’s radius down to the floor, of the finished part, or where set-ups are written of the work as it is before that cut; for a hole, from the first material met. `longest_mm` is the reach of the longest tool on hand that fits: an end mill no thicker than the narrowest place, less 0.1 mm a side to finish where the opening is not a plain slot (`gap_mm`), a drill, reamer, boring head or smaller end mill for a hole, a tap for a thread. A warning where half from each side would reach, and where only the built-in shop is known.',
   limits: [
     {
       name: 'plain',
@@ -249,8 +254,8 @@ features:
     const wider = [...endMills(shop)]
       .reverse()
       .filter((m) => m.diameterMm > (feature as Slot).width.mm && m.reachMm >= neededMm)[0];
-    const edit = wider && setLength(feature.width, wider.diameterMm, part);
-    if (edit && wider)
-      yield { title: `Make it ${length(wider.diameterMm)} wide, for ${wider.name}`, safe: false, edits: [edit] };
+    const wideMm = (wider?.diameterMm ?? 0) + (short.neckMm === undefined ? 0 : 2 * LEAST_STOCK_MM);
+    const edit = wider && setLength(feature.width, wideMm, part);
+    if (edit && wider) yield { title: `Make it ${length(wideMm)} wide, for ${wider.name}`, safe: false, edits: [edit] };
   },
 };
