@@ -56,6 +56,34 @@ describe('walls between the jaws', () => {
   const window = (y: number) =>
     `  w: { kind: pocket, face: top, at: { x: 30, y: 20 }, size: { x: 40, y: ${y} }, corner-radius: 4, depth: through }\n`;
 
+  it('arms of a fork give way as cantilevers (48 times as much as a strip held at both ends)', () => {
+    const gap = (from: number) =>
+      `  w: { kind: pocket, face: top, path: [{ x: 12, y: ${from} }, { x: 48, y: ${from} }, { x: 48, y: 30 }, { x: 12, y: 30 }], depth: through }\n`;
+    const at = (from: number) => {
+      const x = put({ body: '{ x: 60, y: 40, z: 20 }', features: gap(from), cuts: '[w]', jaws: '[left, right]' });
+      return { x, q: squeezedIn(x, E)[0]! };
+    };
+    const { x, q } = at(-2);
+    assert.equal(q.as, 'arm');
+    assert.equal(q.spanMm, 30);
+    // q L⁴ / 8 E I on each side (Timoshenko), the pressed share of the height spread over all of it.
+    const p = 1 / x.contact.opposed.areaMm2;
+    const share = x.gripMm / Math.min(20, x.gripMm + 15);
+    near(q.mmPerN, 2 * ((p * share * 30 ** 4) / (8 * E * (12 ** 3 / 12))), 1e-6);
+    near(q.mPaPerN, (p * share * 30 ** 2 * 6) / (2 * 12 ** 2), 1e-6);
+    assert.equal(at(4).q.as, 'strip');
+  });
+
+  it('a slot open at both ends stands on its floor alone', () => {
+    const features = `  w: { kind: slot, face: top, ends: [{ x: 30, y: -5 }, { x: 30, y: 45 }], width: 36, depth: 15 }\n`;
+    const x = put({ body: '{ x: 60, y: 40, z: 20 }', features, cuts: '[w]', jaws: '[left, right]', grip: 12 });
+    const [q] = squeezedIn(x, E);
+    const p = 1 / x.contact.opposed.areaMm2;
+    const deep = 12 - 5;
+    near(q!.mmPerN, 2 * ((3 * p * deep ** 4) / (2 * E * 12 ** 3)), 1e-6);
+    assert.ok(Number.isFinite(q!.mPaPerN) && q!.mPaPerN > 0);
+  });
+
   it('a frame gives way more the thinner its walls, with the cube', () => {
     const at = (y: number) => {
       const [q, ...more] = squeezedIn(put({ features: window(y), cuts: '[w]' }), E).filter((s) => s.of.feature === 'w');

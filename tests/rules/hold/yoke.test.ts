@@ -45,12 +45,15 @@ const FRONT: One = {
 const BACK: One = { up: 'back', jaws: 'left, right', grip: 10, stop: 'bottom', cuts: 'break-front' };
 
 describe('the azimuth yoke set up by hand', () => {
-  it('its ends first, then the U with the corners out of the jaws: no error', () => {
+  it('its ends first, then the U with the corners out of the jaws: no error, but its free arms are pressed together', () => {
     const { findings } = checked([...ENDS, PIVOT, FRONT, BACK]);
+    const [squeezed, ...others] = findings.filter((f) => f.severity !== 'hint');
     assert.deepEqual(
-      findings.filter((f) => f.severity !== 'hint').map((f) => f.message),
+      others.map((f) => f.message),
       [],
     );
+    assert.equal(squeezed?.rule, 'hold/squeeze');
+    assert.equal(squeezed.facts.as, 'arm');
   });
 
   it('the throat alone, with the stop at the top: no error of it', () => {

@@ -1,6 +1,6 @@
 /**
  * What gives way between the jaws: walls beside a pocket or bore as strips held at both ends (and at the floor, where
- * there is one), a tube that stands between flat jaws as a ring. Closed forms; the pressure is the clamping force over the
+ * there is one), beside a slit or a fork's gap as arms held at one, a tube that stands between flat jaws as a ring. Closed forms; the pressure is the clamping force over the
  * area that the jaws press on. A rigid jaw presses less on what gives way: the strips are an upper bound.
  */
 import { rectOf } from '../../geometry/inside';
@@ -12,8 +12,8 @@ import type { InJaws } from './index';
 
 export interface Squeezed {
   readonly of: Void;
-  /** As a strip, or as a ring. */
-  readonly as: 'strip' | 'ring';
+  /** As a strip, as an arm that is free at one end (or a wall that is at both), or as a ring. */
+  readonly as: 'strip' | 'arm' | 'ring';
   /** The thinnest wall between it and a jaw, and how far that wall bridges. */
   readonly wallMm: number;
   readonly spanMm: number;
@@ -30,7 +30,7 @@ export function stripMm(pMPa: number, spanMm: number, thickMm: number, youngMPa:
   return (pMPa * spanMm ** 4) / (32 * youngMPa * thickMm ** 3);
 }
 
-/** A wall that stands on a floor, pressed evenly up to `highMm`: its end moves 3 p h⁴ / (2 E t³) (q h⁴ / 8 E I). */
+/** A wall that stands on a floor, or an arm, pressed evenly up to `highMm`: its end moves 3 p h⁴ / (2 E t³) (q h⁴ / 8 E I). */
 export function ledgeMm(pMPa: number, highMm: number, thickMm: number, youngMPa: number): number {
   return (1.5 * pMPa * highMm ** 4) / (youngMPa * thickMm ** 3);
 }
@@ -51,6 +51,8 @@ interface Sides {
   readonly jaws: readonly [number, number];
   readonly ends: readonly [number, number];
   readonly spanMm: number;
+  /** Open at one end: how long the arms beside it are; at both: infinite, the walls stand on the floor alone. */
+  readonly armMm: number | undefined;
   /** In height between the jaws and, of a blind one, from its floor to where the pressing ends. */
   readonly deepMm: number;
   readonly floored: boolean;
@@ -70,7 +72,7 @@ export function squeezedIn(x: InJaws, youngMPa: number): readonly Squeezed[] {
   const made: Squeezed[] = [];
   for (const v of voids) {
     const sides = sidesOf(v, x);
-    if (!sides) continue;
+    if (!sides || (sides.armMm === Number.POSITIVE_INFINITY && !sides.floored)) continue;
     if (!tube) made.push(strips(v, sides, area, youngMPa));
     else if (sides.radiusMm !== undefined) made.push(ring(v, sides, sides.radiusMm, youngMPa));
   }
@@ -79,24 +81,33 @@ export function squeezedIn(x: InJaws, youngMPa: number): readonly Squeezed[] {
 
 function strips(of: Void, s: Sides, areaMm2: number, young: number): Squeezed {
   const p = 1 / areaMm2;
-  const { radiusMm: r } = s;
+  const { radiusMm: r, armMm } = s;
   const wallMm = Math.min(...s.jaws);
   let mmPerN = 0;
   let mPaPerN = 0;
-  let spanMm = s.spanMm;
+  let spanMm = armMm ?? s.spanMm;
   for (const t of s.jaws) {
-    const span = r === undefined ? s.spanMm : thinSpan(r, t);
+    const span = armMm ?? (r === undefined ? s.spanMm : thinSpan(r, t));
     // The wall above and below the jaw helps to bear it, half the span away at most.
     const high = Math.min(s.highMm, s.pressedMm + span / 2);
-    const strip = stripMm((p * s.pressedMm) / high, span, t, young);
+    const pressed = (p * s.pressedMm) / high;
+    const strip = armMm === undefined ? stripMm(pressed, span, t, young) : ledgeMm(pressed, span, t, young);
     const ledge = s.floored ? ledgeMm(p, s.deepMm, t, young) : Number.POSITIVE_INFINITY;
     // Two ways for the load to go: both move alike, the stiffer takes more.
-    const moves = Number.isFinite(ledge) ? (strip * ledge) / (strip + ledge || 1) : strip;
+    const moves = together(strip, ledge);
+    const root = Number.isFinite(span)
+      ? (((armMm === undefined ? 0.5 : 3) * pressed * span ** 2) / t ** 2) * (moves / (strip || 1))
+      : (3 * p * s.deepMm ** 2) / t ** 2;
     mmPerN += moves;
-    mPaPerN = Math.max(mPaPerN, ((p * s.pressedMm * span ** 2) / (2 * high * t ** 2)) * (moves / (strip || 1)));
-    if (t === wallMm) spanMm = span;
+    mPaPerN = Math.max(mPaPerN, root);
+    if (t === wallMm) spanMm = Number.isFinite(span) ? span : s.deepMm;
   }
-  return { of, as: 'strip', wallMm, spanMm, mmPerN, mPaPerN };
+  return { of, as: armMm === undefined ? 'strip' : 'arm', wallMm, spanMm, mmPerN, mPaPerN };
+}
+
+function together(a: number, b: number): number {
+  if (!Number.isFinite(b)) return a;
+  return Number.isFinite(a) ? (a * b) / (a + b || 1) : b;
 }
 
 /** The thinnest wall all round; what is above and below the jaws helps, a radius away at most. */
@@ -144,6 +155,9 @@ function sidesOf(v: Void, x: InJaws): Sides | undefined {
   const across = (3 - h.jawAxis - w) as AxisIndex;
   const { box } = seating;
   const ends = [min[across] - box.min[across], box.max[across] - max[across]] as const;
+  const arms = [max[across] - box.min[across], box.max[across] - min[across]] as const;
+  const [open0, open1] = ends.map((e) => e < 0.05);
+  const armMm = open0 && open1 ? Number.POSITIVE_INFINITY : open0 ? arms[0] : open1 ? arms[1] : undefined;
   const rect = rectOf(regionEdges(v.region));
   const edges = v.region.outer.edges;
   const round = edges.length <= 2 && edges.every((e) => e.type === 'arc') ? (rect.u1 - rect.u0) / 2 : undefined;
@@ -155,6 +169,7 @@ function sidesOf(v: Void, x: InJaws): Sides | undefined {
     jaws,
     ends,
     spanMm: max[across] - min[across],
+    armMm,
     deepMm,
     floored,
     highMm: max[w] - min[w],

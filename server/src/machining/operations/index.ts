@@ -1,6 +1,6 @@
 /** The cuts that make a feature with this shop's tools, in their order; worked out once for a feature in its surroundings. */
 import type { BodyShape, Solid, Void } from '../../geometry/types';
-import type { Feature, Part } from '../../spec/model';
+import { FACES, type Feature, type Part } from '../../spec/model';
 import type { Shop } from '../../spec/shop-model';
 import { beside } from '../column';
 import { facesToJudge } from '../milling';
@@ -45,7 +45,7 @@ export function operationsOf(feature: Feature, part: Part, solid: Solid, shop: S
     facesToJudge(feature, part, solid).join(),
     toolAsked(feature.name, part, shop)?.name ?? '',
     ...sizeOf(stockBody(part)),
-    [...cutBefore(feature.name, part)].filter((name) => near.some((v) => v.feature === name)).join(),
+    [...cutBefore(feature.name, part)].filter((name) => isFace(name) || near.some((v) => v.feature === name)).join(),
   ].join(' ');
   const from = [...named, solid.body, told, machineFor(part, shop, feature.name)];
   const unchanged = all.find((k) => k.shop === shop && same(k.part, from) && same(k.near, near));
@@ -54,6 +54,10 @@ export function operationsOf(feature: Feature, part: Part, solid: Solid, shop: S
   const others = all.filter((k) => k !== unchanged);
   kept.set(feature, [...others.slice(1 - KEEP), { shop, part: from, near, operations, solid, setups }]);
   return operations;
+}
+
+function isFace(name: string): boolean {
+  return (FACES as readonly string[]).includes(name);
 }
 
 function sizeOf({ box, ...shape }: BodyShape): readonly number[] {

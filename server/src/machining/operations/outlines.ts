@@ -13,14 +13,13 @@ import { type Corner, isWall, leftInSharpMm, UNNOTICED_MM } from '../corners';
 import { endMills, fits, fitting, type Gap, SAME_MM, shankRadius } from '../cutters';
 import type { MilledVoid } from '../milling';
 import { LEAST_STOCK_MM } from '../room';
-import { stockBody } from '../workpiece/stock';
 import { askedOf, BEYOND_MM, BOTH_SIDES, cutFromBothSides, toolAsked } from './asked';
 import { enteringFirst, letIn } from './entered';
 import { quickest, type Task } from './quickest';
 import { bulges, coveredShare, restAreaMm2 } from './rest';
 import { milledSeen, type Seen } from './seen';
 import type { Operation } from './types';
-import { earlierIn, restWidth, roomIn, roughedIn, SPRUNG_MM } from './widths';
+import { restWidth, roomIn, roughedIn, SPRUNG_MM, standingFor } from './widths';
 
 export interface Cutters {
   /** Those that pass the narrowest place and reach, largest first. */
@@ -116,7 +115,7 @@ function ofVolume(
   if (rough.length === 0 || finish.length === 0)
     return [{ ...told, does: 'missing', lacks: 'mill', wanted: wantedFor(m) }];
   const closed = walls.length === edges.length;
-  const room = roomIn(m, closed, leaning ? place.body : stockBody(part), earlierIn(m, part, place));
+  const room = roomIn(m, closed, standingFor(m, part, place, leaning !== undefined));
   const past = closed && !asked ? pastTheNeck(m, shop) : [];
   const ways = (large: Mill, small: Mill): readonly Operation[] => {
     const restMm3 = Math.min(volumeMm3, restOf(m, large, small, closed) * fullMm);

@@ -9,13 +9,15 @@ import { boundaryOf } from '../../geometry/combine';
 import { inscribed } from '../../geometry/distance/neck';
 import { outlineOf } from '../../geometry/distance/outline';
 import { sectionOf } from '../../geometry/section';
-import type { BodyShape, Region, Void } from '../../geometry/types';
-import type { Part } from '../../spec/model';
+import type { BodyShape, Void } from '../../geometry/types';
+import { FACES, type Part } from '../../spec/model';
 import type { Mill } from '../../spec/shop-model';
 import { beside, type Place } from '../column';
 import { leftInSharpMm } from '../corners';
 import type { MilledVoid } from '../milling';
 import { stockLeft } from '../room';
+import { carriedOn } from '../workpiece/carried';
+import { stockBody } from '../workpiece/stock';
 import { cutBefore } from './asked';
 
 /** What roughing leaves on the wall where there is room. Common practice: 0.1 to 0.3 mm. */
@@ -34,37 +36,55 @@ export interface Room {
   readonly longMm: number;
 }
 
-/** Of a closed opening its own; of one that is open at a side, what of it lies in `stock` and was not cut `earlier`. */
-export function roomIn(m: MilledVoid, closed: boolean, stock: BodyShape, earlier: readonly Void[]): Room {
+/** What stands when a cut begins: the finished body, the stock round it, and what was cut from it. */
+export interface Standing {
+  readonly body: BodyShape;
+  readonly stock: BodyShape;
+  readonly earlier: readonly Void[];
+}
+
+/** Of a closed opening its own; of one that is open at a side, what is metal of it and of the stock beside it. */
+export function roomIn(m: MilledVoid, closed: boolean, then: Standing): Room {
   const { minU, maxU, minV, maxV } = outlineOf(m.of.region);
   const longMm = Math.max(maxU - minU, maxV - minV);
   const whole = () => 2 * inscribed(outlineOf(m.of.region), FINE_MM).radius;
   if (closed) return { neckMm: m.neckMm, widestMm: Math.max(m.neckMm, whole()), longMm };
-  const widestMm = metalWidth(m.of, stock, earlier) ?? whole();
+  const widestMm = metalWidth(m.of, then) ?? whole();
   // Narrower than from wall to wall: it lies along one of them.
   return { neckMm: widestMm < m.neckMm - FINE_MM ? Number.POSITIVE_INFINITY : m.neckMm, widestMm, longMm };
 }
 /** Widths are told to a hundredth. */
 const FINE_MM = 1e-3;
 
-/** What the set-ups cut before it and meets it. */
-export function earlierIn(m: MilledVoid, part: Pick<Part, 'setups'>, place: Place): readonly Void[] {
+/** As the set-ups have it: without what they cut before, faces and features. `leaning`: seen turned, all of it is the body. */
+export function standingFor(m: MilledVoid, part: Part, place: Place, leaning: boolean): Standing {
+  const { body } = place;
+  if (leaning) return { body, stock: body, earlier: [] };
   const before = cutBefore(m.feature.name, part);
-  return before.size === 0 ? [] : beside(m.of, place).filter((v) => before.has(v.feature));
+  const earlier = before.size === 0 ? [] : beside(m.of, place).filter((v) => before.has(v.feature));
+  const faced = FACES.filter((face) => before.has(face));
+  const extra = { ...part.stock.extra, ...Object.fromEntries(faced.map((face) => [face, undefined])) };
+  const stock = faced.length === 0 ? part.stock : { ...part.stock, extra };
+  return { body, stock: stockBody({ ...part, stock } as Part), earlier };
 }
 
 const AXES = [0, 1, 2] as const;
 
 /** Diameter of the largest circle in what is there half way down; undefined where that cannot be followed. */
-function metalWidth(v: Void, stock: BodyShape, earlier: readonly Void[]): number | undefined {
+function metalWidth(v: Void, { body, stock, earlier }: Standing): number | undefined {
   const axis = AXES.find((i) => Math.abs(v.frame.w[i]) > 1 - 1e-9);
   if (axis === undefined) return undefined;
   const at = v.frame.origin[axis] + v.frame.w[axis] * ((v.from + v.to) / 2);
   const sheet = (of: Parameters<typeof sectionOf>[0]) => sectionOf(of, axis, at).sheet;
-  const pieces = boundaryOf([sheet(v), sheet(bodyPrism(stock))], earlier.map(sheet));
-  const loops = chainLoops(pieces);
-  const regions: readonly Region[] | undefined = loops && regionsOfLoops(loops);
-  return regions?.reduce((most, r) => Math.max(most, 2 * inscribed(outlineOf(r), FINE_MM).radius), 0);
+  const cut = earlier.map(sheet);
+  let widest = 0;
+  for (const own of carriedOn(v, stock, body, undefined)) {
+    const loops = chainLoops(boundaryOf([sheet(own), sheet(bodyPrism(stock))], cut));
+    const regions = loops && regionsOfLoops(loops);
+    if (!regions) return undefined;
+    for (const r of regions) widest = Math.max(widest, 2 * inscribed(outlineOf(r), FINE_MM).radius);
+  }
+  return widest;
 }
 
 /** How wide a cutter finds what it roughs, and what it leaves on each wall. `open`: it stays out of the narrowest place. */

@@ -1,4 +1,6 @@
 /** hold/squeeze – a wall or bore between the jaws gives way under the clamping force. */
+
+import type { Void } from '../../geometry/types';
 import { heldOf, type InJaws } from '../../machining/holding';
 import { clampFor, heaviestOf } from '../../machining/holding/forces';
 import { type Squeezed, squeezedIn } from '../../machining/holding/squeeze';
@@ -34,7 +36,8 @@ export function tightestMm(feature: Feature | undefined): number | undefined {
 interface Trouble {
   readonly q: Squeezed;
   readonly x: InJaws;
-  readonly cutHere: boolean;
+  /** What is cut while it is squeezed, the closest. */
+  readonly name: string;
   readonly allowedMm: number;
   /** At the force the cuts ask for, and at all the vise has. */
   readonly neededN: number;
@@ -53,21 +56,39 @@ function* troubles(context: RuleContext): Generator<Trouble> {
     const squeezed = squeezedIn(x, material.youngMPa);
     if (squeezed.length === 0) continue;
     const fullN = x.h.vise.forceN;
-    const cut = new Set(x.s.cuts.map((c) => c.name));
     let neededN: number | undefined;
     for (const q of squeezed) {
-      const feature = part.featureByName.get(q.of.feature);
-      const cutHere = cut.has(q.of.feature);
-      const allowedMm = tightestMm(feature) ?? limit('moves');
+      const squeezedCut = cutsWith(q, x, context);
+      const allowed = (name: string) => tightestMm(part.featureByName.get(name)) ?? limit('moves');
+      const [name = memberOf(q.of)] = [...squeezedCut].sort((a, b) => allowed(a) - allowed(b));
+      const allowedMm = allowed(squeezedCut.length > 0 ? name : q.of.feature);
       // What was there before springs back; what is cut while it is squeezed stays as it was cut.
-      const byMove = cutHere && q.mmPerN > 0 ? allowedMm / q.mmPerN : Number.POSITIVE_INFINITY;
+      const byMove = squeezedCut.length > 0 && q.mmPerN > 0 ? allowedMm / q.mmPerN : Number.POSITIVE_INFINITY;
       const byYield = material.yieldMPa && q.mPaPerN > 0 ? material.yieldMPa / q.mPaPerN : Number.POSITIVE_INFINITY;
       const mostN = Math.min(byMove, byYield);
       if (mostN >= fullN) continue;
       neededN ??= Math.min(fullN, Math.max(HAND_TIGHT * fullN, need(x, context)));
-      yield { q, x, cutHere, allowedMm, neededN, fullN, mostN, yields: byYield < byMove };
+      yield {
+        q,
+        x,
+        name: name === q.of.feature ? memberOf(q.of) : name,
+        allowedMm,
+        neededN,
+        fullN,
+        mostN,
+        yields: byYield < byMove,
+      };
     }
   }
+}
+
+/** What is cut while the volume's walls are pressed: itself, and, between the free arms of a slit, what is cut after it and meets it. */
+function cutsWith({ of, as }: Squeezed, { s }: InJaws, { solid }: RuleContext): readonly string[] {
+  const own = s.cuts.find((c) => c.name === of.feature);
+  const meets = (v: Void) => solid.voidsOf(v.feature).includes(v) && solid.sharedMm3(v, of) > 0;
+  const others =
+    as === 'arm' ? s.cuts.filter((c) => c !== own && (!own || c.order > own.order) && c.removes.some(meets)) : [];
+  return [...(own ? [own] : []), ...others].map((c) => c.name);
 }
 
 function need(x: InJaws, { part, solid, shop, limitOf }: RuleContext): number {
@@ -80,10 +101,10 @@ function findingOf(t: Trouble, context: RuleContext): Finding {
   const { part, length } = context;
   const { q, x, mostN, neededN, fullN } = t;
   const { h, s, hold } = x;
-  const name = memberOf(q.of);
+  const { name } = t;
   const kN = (n: number) => (n < 1000 ? `${trimmed(n, 0)} N` : `${trimmed(n / 1000, 1)} kN`);
   const moves = q.mmPerN * fullN;
-  const beside = `the ${length(q.wallMm)} wall between ${name} and the jaw`;
+  const beside = `the ${length(q.wallMm)} ${q.as === 'arm' ? 'arm' : 'wall'} between ${memberOf(q.of)} and the jaw`;
   const by = `the ${kN(fullN)} of ${h.vise.name}`;
   const gives = t.yields
     ? `is stressed to ${trimmed(q.mPaPerN * fullN, 0)} MPa under ${by} and stays bent`
@@ -94,12 +115,12 @@ function findingOf(t: Trouble, context: RuleContext): Finding {
     rule: NAME,
     severity: little ? 'warning' : 'hint',
     message: `In ${s.setup.name} ${beside} ${gives}. ${little ? `Even what holds it against the cuts (${kN(neededN)}) is too much: clamp other faces, or below it.` : `Closed gently (no more than ${kN(mostN)}; the cuts ask for ${kN(neededN)}) it would do.`}`,
-    of: [name],
+    of: [memberOf(q.of)],
     span: cut?.span ?? hold.span,
     related: [
       { span: hold.jaws?.[0]?.span ?? hold.span, message: 'the jaws' },
       ...(part.featureByName.has(q.of.feature)
-        ? [{ span: part.featureByName.get(q.of.feature)!.nameSpan, message: `${name} is between them` }]
+        ? [{ span: part.featureByName.get(q.of.feature)!.nameSpan, message: `${memberOf(q.of)} is between them` }]
         : []),
     ],
     facts: {
@@ -136,7 +157,7 @@ export const squeeze: Rule = {
   summary: 'A wall or bore between the jaws gives way under the clamping force.',
   why: 'A frame or a thin ring is pressed together by the vise, cut straight, and springs back crooked when the vise is opened. Clamped too hard it stays bent.',
   formula:
-    'The pressure is the clamping force over the area the jaws press on. A wall beside a pocket is a strip held at both ends: p L⁴ / (32 E t³), shared with the ledge on its floor, 3 p h⁴ / (2 E t³), where there is one; of a bore its width counts where it is less than twice as thick as at its thinnest. A tube that stands between flat jaws is a ring pressed along two lines: (π/4 − 2/π) F R³ / (E I). Beams and rings after Timoshenko; a rigid jaw presses less on what gives way, so the true figure is smaller. `needed_n` is what the heaviest cut asks for, twice over, by friction; told as a hint where that much would do.',
+    'The pressure is the clamping force over the area the jaws press on. A wall beside a pocket is a strip held at both ends: p L⁴ / (32 E t³), shared with the ledge on its floor, 3 p h⁴ / (2 E t³), where there is one; of a bore its width counts where it is less than twice as thick as at its thinnest. Where the pocket or slit is open at an end the wall is an arm, 3 p L⁴ / (2 E t³), and what is cut after it and meets it is judged too. A tube that stands between flat jaws is a ring pressed along two lines: (π/4 − 2/π) F R³ / (E I). Beams and rings after Timoshenko; a rigid jaw presses less on what gives way, so the true figure is smaller. `needed_n` is what the heaviest cut asks for, twice over, by friction; told as a hint where that much would do.',
   limits: [
     {
       name: 'moves',

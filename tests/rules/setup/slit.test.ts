@@ -1,0 +1,50 @@
+/** A slit is cut after the bore it opens, and not while the jaws press its arms together. */
+import assert from 'node:assert/strict';
+import { findingsOf, mended, onlyFinding } from '../tester';
+
+/** The clamp that holds the gimbal's tube: a bore, opened to the back. */
+const clamp = ({
+  jaws = 'left, right',
+  cuts = 'slit, seat',
+  width = 2,
+  to = 55,
+  depth = 'through',
+  grip = 6,
+}) => `part: tube-clamp
+material: aluminium-6061-t6
+body: { x: 44, y: 50, z: 14 }
+features:
+  seat: { kind: hole, face: top, at: { x: center, y: 22 }, diameter: 18 H7, depth: through }
+  slit: { kind: slot, face: top, ends: [{ x: center, y: 22 }, { x: center, y: ${to} }], width: ${width}, depth: ${depth} }
+setups:
+  first:
+    up: top
+    hold: { vise: mill-vise-100, jaws: [${jaws}], grip: ${grip}, parallels: ${32 - grip} }
+    zero: { x: left, y: front, z: parallels }
+    cuts: [${cuts}]
+`;
+
+describe('a slit and its bore', () => {
+  it('before the bore it is told, with what it waits for; the bore first mends it', () => {
+    const finding = onlyFinding('setup/order', clamp({}));
+    assert.equal(finding.severity, 'warning');
+    assert.equal(finding.facts.waits_for, 'seat');
+    assert.match(mended('setup/order', clamp({}), /before it/), /cuts: \[seat, slit\]/);
+    assert.deepEqual(findingsOf('setup/order', clamp({ cuts: 'seat, slit' })), []);
+  });
+
+  it('is no slit where it is as wide as a slot, does not get out of the part, or is a scratch', () => {
+    for (const other of [{ width: 12 }, { to: 40 }, { depth: '3' }])
+      assert.deepEqual(findingsOf('setup/order', clamp(other)), [], JSON.stringify(other));
+  });
+
+  it('jaws that press across it squeeze the bore that is cut after it; the other pair does not', () => {
+    const finding = onlyFinding('hold/squeeze', clamp({}));
+    assert.equal(finding.severity, 'warning');
+    assert.match(finding.message, /arm between slit and the jaw .* and seat is cut/);
+    assert.ok(Number(finding.facts.deflection_mm) > Number(finding.facts.allowed_mm));
+    assert.deepEqual(findingsOf('hold/squeeze', clamp({ jaws: 'front, back' })), []);
+    // The bore is there already: only the slit itself is cut out of true.
+    assert.match(onlyFinding('hold/squeeze', clamp({ cuts: 'seat, slit' })).message, /and slit is cut/);
+  });
+});
