@@ -1,14 +1,26 @@
 /** What bars are off as they are bought, against every published row there is a bar for. Sources: `data/README.md`. */
 import assert from 'node:assert/strict';
-import { type BarSort, barDeviation } from '../../server/src/reference/bar-tolerances';
+import { alloyGroup, type BarSort, barDeviation } from '../../server/src/reference/bar-tolerances';
+import type { MaterialFamily } from '../../server/src/reference/materials.data';
 import { num, type Row, rowsOf } from './csv';
 import { near } from './near';
 
 /** The bar a row is of; undefined for hot wrought flats, which no document can name, and for rows of practice. */
-function barOf({ standard, product = '', dimension }: Row): readonly ['aluminium' | 'steel', BarSort] | undefined {
+function barOf({ standard, product = '', dimension }: Row): readonly [MaterialFamily, BarSort] | undefined {
+  const alloy = product.includes('group II') ? '7075' : '6061';
   switch (standard) {
     case 'EN 755-5':
-      return ['aluminium', { side: 'width' }];
+      return ['aluminium', { side: dimension as 'width' | 'thickness', alloy }];
+    case 'EN 755-3':
+      return ['aluminium', { form: 'round', alloy }];
+    case 'EN 755-4':
+      return ['aluminium', { form: 'square', alloy }];
+    case 'EN 754-3':
+      return ['aluminium', { form: 'round' }];
+    case 'EN 485-3':
+      return ['aluminium', { form: 'plate' }];
+    case 'ISO 286-2':
+      return ['steel', { form: 'round' }];
     case 'ASTM B221 / ANSI H35.2':
       return ['aluminium', { inch: true }];
     case 'EN 10278':
@@ -16,7 +28,11 @@ function barOf({ standard, product = '', dimension }: Row): readonly ['aluminium
     case 'ASTM A108-03':
       return [
         'steel',
-        { inch: true, square: product.startsWith('square'), carbon: product.includes('C<=0.28') ? 0.18 : 0.45 },
+        {
+          inch: true,
+          form: product.startsWith('square') ? 'square' : product.startsWith('round') ? 'round' : 'flat',
+          carbon: product.includes('C<=0.28') ? 0.18 : 0.45,
+        },
       ];
     default:
       return undefined;
@@ -49,12 +65,30 @@ describe('oracle: bars as they are bought', () => {
   });
 
   it('says nothing of sizes and materials without a row', () => {
-    assert.equal(barDeviation(9, 'aluminium'), undefined);
+    assert.equal(barDeviation(1.9, 'aluminium'), undefined);
     assert.equal(barDeviation(400, 'aluminium'), undefined);
     assert.equal(barDeviation(2, 'steel', { side: 'thickness' }), undefined);
     assert.equal(barDeviation(0, 'steel'), undefined);
     assert.equal(barDeviation(40, 'titanium'), undefined);
-    assert.equal(barDeviation(5 * 25.4, 'steel', { inch: true, square: true }), undefined);
+    assert.equal(barDeviation(5 * 25.4, 'steel', { inch: true, form: 'square' }), undefined);
+  });
+
+  // A bar dealer's public list of both groups.
+  it('parts aluminium alloys as EN 755 does', () => {
+    const one = '1050 3103 5005 5251 6005 6060 6061 6082';
+    const two = '2007 2011 2017 2024 5049 5052 5083 5086 5754 7020 7022 7075';
+    for (const alloy of one.split(' ')) assert.equal(alloyGroup(alloy), 'I', alloy);
+    for (const alloy of two.split(' ')) assert.equal(alloyGroup(alloy), 'II', alloy);
+    assert.equal(alloyGroup(undefined), 'I');
+  });
+
+  // From memory: EN 12167 and 12164 have no public page here; drawn brass is held closer than extruded aluminium.
+  it('other metals', () => {
+    near(barDeviation(20, 'copper', { form: 'round' })!.lowerMm, -0.13, 1e-9);
+    near(barDeviation(20, 'copper')!.upperMm, 0.15, 1e-9);
+    near(barDeviation(20, 'stainless')!.lowerMm, -0.26, 1e-9);
+    assert.equal(barDeviation(20, 'copper', { form: 'plate' }), undefined);
+    assert.equal(barDeviation(20, 'plastic', { form: 'round' }), undefined);
   });
 
   // ISO 286-1: h11 at 40 mm is 0 / −0.160: EN 10278 takes its grade from there.

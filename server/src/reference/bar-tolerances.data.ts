@@ -130,22 +130,47 @@ export const B221_BAR: BarTable = {
   ],
 };
 
-/** Widths of extruded rectangular bar, alloy group I. */
-export const EN_755_5: BarTable = {
-  unit: 'mm',
-  over: 10,
-  source: 'EN 755-5, from memory',
-  rows: [
-    [18, 0.25, -0.25],
-    [30, 0.3, -0.3],
-    [50, 0.4, -0.4],
-    [80, 0.6, -0.6],
-    [120, 0.8, -0.8],
-    [180, 1, -1],
-    [240, 1.4, -1.4],
-    [350, 1.8, -1.8],
-  ],
-};
+/**
+ * Flat bar of extruded aluminium. The widths are a bar dealer's public table, for both groups. A thickness is allowed what
+ * the narrowest bar of that thickness is: the same rows from 10 mm on (so says a second public table for widths to 30, group
+ * I), and two of its own below; wide bars may be off a little more.
+ */
+export const EN_755_5 = {
+  I: {
+    unit: 'mm',
+    over: 2,
+    source: 'EN 755-5 alloy group I, from public tables',
+    rows: [
+      [6, 0.2, -0.2],
+      [10, 0.25, -0.25],
+      [18, 0.25, -0.25],
+      [30, 0.3, -0.3],
+      [50, 0.4, -0.4],
+      [80, 0.6, -0.6],
+      [120, 0.8, -0.8],
+      [180, 1, -1],
+      [240, 1.4, -1.4],
+      [350, 1.8, -1.8],
+    ],
+  },
+  II: {
+    unit: 'mm',
+    over: 2,
+    source: 'EN 755-5 alloy group II, from a public table; below 10 mm from memory',
+    rows: [
+      [6, 0.25, -0.25],
+      [10, 0.3, -0.3],
+      [18, 0.35, -0.35],
+      [30, 0.4, -0.4],
+      [50, 0.5, -0.5],
+      [80, 0.7, -0.7],
+      [120, 1, -1],
+      [180, 1.4, -1.4],
+      [240, 1.8, -1.8],
+      [350, 2.2, -2.2],
+    ],
+  },
+} as const satisfies Record<string, BarTable>;
 
 /** Percent of carbon, about the middle of what the standard allows. From memory. */
 export const CARBON: Readonly<Record<string, number>> = {

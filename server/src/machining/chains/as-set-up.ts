@@ -133,7 +133,7 @@ function barBetween(face: Face, axis: Axis, world: World): Link | undefined {
 /** Between the two sides of the bar as it came. */
 function barLink(face: Face, axis: Axis, { part, solid, shop, setups }: World): Link | undefined {
   const { stock } = part;
-  if (!stock.written || (stock.form !== 'flat-bar' && stock.form !== 'square-bar')) return undefined;
+  if (!stock.written || !['flat-bar', 'square-bar', 'plate'].includes(stock.form)) return undefined;
   const first = setups[0];
   const what = `the bar from ${face} to ${OPPOSITE[face]}`;
   if (!first) return undefined;

@@ -1,9 +1,10 @@
 /** What a screw allows of where its holes are: from the hole's own limits and the screw that goes through. */
-import { type ClearanceClass, clearanceHole, clearanceOf } from '../../reference/clearance';
+import { type ClearanceClass, clearanceHole } from '../../reference/clearance';
 import { generalLinear, parseGeneralTolerance } from '../../reference/general-tolerances';
 import { fixedZoneMm, floatingZoneMm } from '../../reference/position';
 import { screwDiameterMm, screwSize } from '../../reference/screw-size';
 import type { GeometricTolerance, Hole, Part } from '../../spec/model';
+import { screwThrough } from './intent';
 
 export interface Fastened {
   readonly hole: Hole;
@@ -20,18 +21,15 @@ export interface Fastened {
   readonly fixedMm: number;
 }
 
-/** Of a plain hole that a screw passes through; undefined for tapped holes, fits, and diameters of no clearance hole. */
+/** Of a plain hole that a screw passes through; undefined for tapped holes, seats, and diameters of no clearance hole. */
 export function fastenedOf(hole: Hole, part: Part): Fastened | undefined {
-  if (hole.thread || hole.diameter.tolerance?.fit) return undefined;
-  const written = hole.clearance?.screw ?? hole.counterbore?.screw ?? hole.countersink?.screw;
-  const screw = written ? screwSize(written) : clearanceOf(hole.diameter.mm)?.screw;
-  const fastenerMm = screw ? screwDiameterMm(screw) : undefined;
-  if (!screw || fastenerMm === undefined) return undefined;
+  const through = screwThrough(hole);
+  const fastenerMm = through && screwDiameterMm(through.screw);
+  if (!through || fastenerMm === undefined) return undefined;
   const { leastMm, mostMm, how } = limitsOf(hole, part);
   return {
     hole,
-    screw,
-    named: written !== undefined,
+    ...through,
     fastenerMm,
     holeMm: leastMm,
     largestHoleMm: mostMm,

@@ -8,6 +8,7 @@ import type { Vec3 } from '../../geometry/types';
 import { AXIS_INDEX } from '../../geometry/vector';
 import type { InJaws } from '../../machining/holding';
 import { throughCuts } from '../../machining/seating';
+import { isSeat } from '../../machining/tolerances/intent';
 import { isMaterial, timelineOf } from '../../machining/workpiece';
 import { FACE_AXIS, FACE_PLANE, type Hole } from '../../spec/model';
 import { setText } from '../../text/edit';
@@ -83,6 +84,8 @@ function screwHoles({ s }: InJaws, { part, solid }: RuleContext): readonly strin
       f.kind === 'hole' &&
       !f.thread &&
       !f.tilt &&
+      // A screw through a reamed seat would score it.
+      !isSeat(f) &&
       f.depth.through &&
       there.has(f.name) &&
       FACE_AXIS[f.face].axis === axis,

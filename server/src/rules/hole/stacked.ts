@@ -1,6 +1,6 @@
 /** hole/stacked – a counterbore or countersink that the screw's own head does not fit. */
-import { clearanceHole, clearanceOf } from '../../reference/clearance';
-import { fitLimits } from '../../reference/fits';
+import { screwByDiameter } from '../../machining/tolerances/intent';
+import { clearanceHole } from '../../reference/clearance';
 import { counterboreFor, countersinkFor, headFor } from '../../reference/heads';
 import { screwDiameterMm } from '../../reference/screw-size';
 import type { Hole, Length } from '../../spec/model';
@@ -48,21 +48,11 @@ function* tooNarrow(hole: Hole, length: RuleContext['length']): Generator<Misfit
   }
 }
 
-/** ISO 273 gives clearance holes the classes H12 to H14: one held closer is the seat of something. */
-function isSeat({ diameter }: Hole): boolean {
-  const { tolerance } = diameter;
-  if (!tolerance) return false;
-  if (tolerance.fit) return tolerance.fit.letter !== 'H' || tolerance.fit.grade < 12;
-  const limits = fitLimits(diameter.mm, 'H', 12);
-  if (!limits || tolerance.upperMm === undefined || tolerance.lowerMm === undefined) return false;
-  return tolerance.upperMm - tolerance.lowerMm < limits.upperMm - limits.lowerMm - 1e-9;
-}
-
 function* misfits({ part, length }: RuleContext): Generator<Misfit> {
   for (const hole of part.features) {
     if (hole.kind !== 'hole' || hole.thread) continue;
     yield* tooNarrow(hole, length);
-    const screw = hole.clearance?.screw ?? (isSeat(hole) ? undefined : clearanceOf(hole.diameter.mm)?.screw);
+    const screw = hole.clearance?.screw ?? screwByDiameter(hole);
     if (!screw) continue;
     const common = { hole, screw };
     const cap = headFor(screw, 'cap');

@@ -1,40 +1,58 @@
 /** stock/as-supplied – both faces of a size stay as the bar came, and the bar is not made as closely as the size asks. */
-import { type Supplied, suppliedAcross } from '../../machining/supplied';
+import { suppliedAcross, suppliedRound } from '../../machining/supplied';
+import type { BarDeviation } from '../../reference/bar-tolerances';
 import { generalLinear, parseGeneralTolerance } from '../../reference/general-tolerances';
-import type { Length, Part } from '../../spec/model';
+import type { Face, Length, Part } from '../../spec/model';
 import { writeLength } from '../../text/format';
 import { samePlace } from '../../text/tree';
-import { fact, roundUp } from '../message';
+import { fact, list, roundUp } from '../message';
 import type { Finding, Fix, Rule, RuleContext } from '../rule';
 import { setExtra } from './extra';
 
 const NAME = 'stock/as-supplied';
 
-interface Loose {
-  readonly supplied: Supplied;
+interface Size {
+  /** `y`, or `diameter`; and the faces it is between. */
+  readonly what: string;
+  readonly faces: readonly Face[];
+  readonly off: BarDeviation;
   readonly length: Length;
+}
+
+interface Loose extends Size {
   readonly allowed: readonly [lower: number, upper: number];
   /** By the part's general tolerance, which nobody wrote for this size. */
   readonly general: boolean;
 }
 
-function* loose({ part, limit }: RuleContext): Generator<Loose> {
+function* sizesOf(part: Part): Generator<Size> {
   const { body } = part;
-  if (body?.form !== 'box') return;
+  if (body?.form === 'box')
+    for (const { axis, faces, off } of suppliedAcross(part)) {
+      yield { what: axis, faces, off, length: body[axis] };
+      // The same said of its two faces as a distance.
+      for (const { characteristic, of, value } of part.tolerances)
+        if (characteristic === 'distance' && of.length === 2 && faces.every((f) => of.some((o) => o.name === f)))
+          yield { what: `From ${faces[0]} to ${faces[1]} it`, faces, off, length: value };
+    }
+  const off = suppliedRound(part);
+  if (body?.form === 'round' && off) yield { what: 'diameter', faces: [], off, length: body.diameter };
+}
+
+function* loose({ part, limit }: RuleContext): Generator<Loose> {
   const general = part.tolerance && parseGeneralTolerance(part.tolerance.name);
-  for (const supplied of suppliedAcross(part)) {
-    const length = body[supplied.axis];
-    const { tolerance } = length;
-    const { upperMm, lowerMm } = supplied.off;
+  for (const size of sizesOf(part)) {
+    const { tolerance, mm } = size.length;
+    const { upperMm, lowerMm } = size.off;
     if (tolerance) {
       if (tolerance.upperMm === undefined || tolerance.lowerMm === undefined) continue;
       if (lowerMm >= tolerance.lowerMm - 1e-9 && upperMm <= tolerance.upperMm + 1e-9) continue;
-      yield { supplied, length, allowed: [tolerance.lowerMm, tolerance.upperMm], general: false };
+      yield { ...size, allowed: [tolerance.lowerMm, tolerance.upperMm], general: false };
       continue;
     }
-    const half = general && generalLinear(length.mm, general.linear)?.value;
+    const half = general && generalLinear(mm, general.linear)?.value;
     if (half === undefined || Math.max(upperMm, -lowerMm) <= limit('general') * half + 1e-9) continue;
-    yield { supplied, length, allowed: [-half, half], general: true };
+    yield { ...size, allowed: [-half, half], general: true };
   }
 }
 
@@ -52,7 +70,7 @@ export const asSupplied: Rule = {
   summary: 'A size between two faces of the bar as it came is toleranced closer than bars are made.',
   why: 'Nobody cuts these two faces, so the part is as wide as the bar happens to be. Bars are rolled, drawn or extruded within limits of their own; a closer size has to be milled on one side, or the bar measured and chosen.',
   formula:
-    'Limits of the bar’s section at its size (EN 755-5 or ASTM B221 for extruded aluminium, EN 10278 or ASTM A108 for cold drawn steel, the American ones in inch documents) against the tolerance of that size of the body, where neither face is sawn, has anything outside it or is faced. The general tolerance counts as a hint, and only where the bar’s limits are over `general` times as wide.',
+    'Limits of the bar’s section at its size, or of a plate’s thickness (extruded aluminium: EN 755-3, -4, -5 by alloy group, ASTM B221; plate: EN 485-3; cold drawn steel and stainless: EN 10278, ASTM A108; brass and copper: EN 12164, EN 12167; the American ones in inch documents) against the tolerance of that size of the body, where neither face is sawn, has anything outside it or is faced. The general tolerance counts as a hint, and only where the bar’s limits are over `general` times as wide.',
   limits: [
     {
       name: 'general',
@@ -81,13 +99,16 @@ features:
   mends: 'The bar’s own limits as tolerance; or a little left on one face, to be milled.',
   *find(context): Generator<Finding> {
     const { part, length: shown } = context;
-    for (const { supplied, length, allowed, general } of loose(context)) {
-      const { axis, faces, off } = supplied;
+    const { stock } = part;
+    for (const { what, faces, off, length, allowed, general } of loose(context)) {
       const bar = [off.lowerMm, off.upperMm] as const;
+      const kind = stock.form === 'plate' ? 'plate' : 'bar';
+      const stays = faces.length > 0 ? `${list(faces)} both stay as the ${kind} comes` : 'it stays as the bar comes';
+      const would = faces.length > 0 ? 'Mill one of them' : 'Have it turned or ground';
       yield {
         rule: NAME,
         severity: general ? 'hint' : 'warning',
-        message: `${axis} is ${shown(length.mm)} ${rangeText(allowed, part)}${general ? ` by ${part.tolerance!.name}` : ''}, and ${faces[0]} and ${faces[1]} both stay as the bar comes: ${rangeText(bar, part)} (${off.source}). Mill one of them, choose the bar by measuring, or allow what bars have.`,
+        message: `${what} is ${shown(length.mm)} ${rangeText(allowed, part)}${general ? ` by ${part.tolerance!.name}` : ''}, and ${stays}: ${rangeText(bar, part)} (${off.source}). ${would}, choose the ${kind} by measuring, or allow what ${kind}s have.`,
         of: [...faces],
         span: length.span,
         related: [
@@ -108,7 +129,7 @@ features:
     const { part, length: shown } = context;
     const found = [...loose(context)].find((l) => samePlace(l.length.span, finding.span));
     if (!found || found.length.from) return;
-    const { off, faces } = found.supplied;
+    const { off, faces } = found;
     const written = found.length.tolerance?.text;
     const value = written ? found.length.text.slice(0, found.length.text.lastIndexOf(written)) : found.length.text;
     const own = Math.abs(off.lowerMm + off.upperMm) < 1e-9;
@@ -123,7 +144,8 @@ features:
       };
     }
     const more = roundUp(Math.max(0.5, off.upperMm - off.lowerMm), part.units);
-    const edit = setExtra(faces[1], more, context);
-    if (edit) yield { title: `Leave ${shown(more)} on the ${faces[1]} face, to be milled`, safe: false, edits: [edit] };
+    const face = faces[1];
+    const edit = face && setExtra(face, more, context);
+    if (edit) yield { title: `Leave ${shown(more)} on the ${face} face, to be milled`, safe: false, edits: [edit] };
   },
 };
