@@ -1,4 +1,5 @@
 /** Which ISO 286 grade each way of cutting holds: settings of `tol/process`. Operations are chosen, and sizes judged, by the same. */
+import type { Material } from '../../reference/materials';
 import type { Shop } from '../../spec/shop-model';
 
 const TABLE = 'the table of processes (after ANSI B4.2, from memory)';
@@ -39,6 +40,22 @@ export const GRADES = [
     what: 'Grades finer than that which care may still reach: a warning only, an error beyond',
     source: 'common practice, no source: drills reach IT10, fine milling IT7 in the same table',
   },
+  {
+    name: 'plastic',
+    value: 9,
+    unit: 'count',
+    what: 'ISO 286 grade that a stiff plastic holds whatever cuts it: it springs back, and grows with heat',
+    source:
+      'a Swiss works recommendation for cut plastics (SN 56570, public page): no IT6, 7 or 8; expands 8 to 10 times as metal does',
+  },
+  {
+    name: 'soft-plastic',
+    value: 11,
+    unit: 'count',
+    what: 'The same of a soft plastic, or one that swells with moisture: polyamide, polyethylene, PTFE',
+    source:
+      'the same page has them as a class of their own, with wider grades; two grades wider is common practice, no source',
+  },
 ] as const;
 
 export type Process = 'drilling' | 'milling' | 'boring' | 'reaming';
@@ -46,6 +63,15 @@ export type Process = 'drilling' | 'milling' | 'boring' | 'reaming';
 const byName = new Map<string, number>(GRADES.map((l) => [l.name, l.value]));
 
 /** A setting of `tol/process`, or its default. */
-export function gradeHeld(shop: Shop, name: Process | 'care'): number {
+export function gradeHeld(shop: Shop, name: Process | 'care' | 'plastic' | 'soft-plastic'): number {
   return shop.limits.get('tol/process')?.get(name) ?? byName.get(name)!;
+}
+
+/** Class B of the page that `soft-plastic` is from: soft ones, and polyamides. */
+const SOFT: ReadonlySet<string> = new Set(['pe-hd', 'pa-6', 'ptfe']);
+
+/** No process holds a finer grade in this material; undefined where the process alone counts. */
+export function gradeOfMaterial(material: Material | undefined, shop: Shop): number | undefined {
+  if (material?.class !== 'plastic') return undefined;
+  return gradeHeld(shop, SOFT.has(material.name) ? 'soft-plastic' : 'plastic');
 }

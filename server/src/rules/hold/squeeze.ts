@@ -3,11 +3,13 @@
 import type { Void } from '../../geometry/types';
 import { heldOf, type InJaws } from '../../machining/holding';
 import { clampFor, heaviestOf } from '../../machining/holding/forces';
+import { type Pressed, pressedIn } from '../../machining/holding/pressed';
 import { type Squeezed, squeezedIn } from '../../machining/holding/squeeze';
+import { generalLinear, parseGeneralTolerance } from '../../reference/general-tolerances';
 import { findMaterial } from '../../reference/materials';
 import type { Feature, Length } from '../../spec/model';
 import { fact, memberOf, trimmed } from '../message';
-import type { Finding, Fix, Rule, RuleContext } from '../rule';
+import type { Facts, Finding, Fix, Rule, RuleContext } from '../rule';
 import { gripFix, gripsOnHand, heldFor, otherJaws } from './mends';
 import { laidDown } from './other-ways';
 import { frictionOf, slips } from './slips';
@@ -33,8 +35,11 @@ export function tightestMm(feature: Feature | undefined): number | undefined {
   return widths.length > 0 ? Math.min(...widths) : undefined;
 }
 
+/** What gives way about one opening: a wall beside it, or the block that it is in, whichever does more. */
+type Giving = ({ readonly as: 'block' } & Pressed) | Squeezed;
+
 interface Trouble {
-  readonly q: Squeezed;
+  readonly q: Giving;
   readonly x: InJaws;
   /** What is cut while it is squeezed, the closest. */
   readonly name: string;
@@ -53,13 +58,13 @@ function* troubles(context: RuleContext): Generator<Trouble> {
   if (!material) return;
   for (const x of heldOf(part, solid, shop)) {
     if (x.hold.type !== 'vise') continue;
-    const squeezed = squeezedIn(x, material.youngMPa);
+    const squeezed = givingIn(x, material.youngMPa);
     if (squeezed.length === 0) continue;
     const fullN = x.h.vise.forceN;
     let neededN: number | undefined;
     for (const q of squeezed) {
       const squeezedCut = cutsWith(q, x, context);
-      const allowed = (name: string) => tightestMm(part.featureByName.get(name)) ?? limit('moves');
+      const allowed = (name: string) => tightestMm(part.featureByName.get(name)) ?? untoleranced(q, context);
       const [name = memberOf(q.of)] = [...squeezedCut].sort((a, b) => allowed(a) - allowed(b));
       const allowedMm = allowed(squeezedCut.length > 0 ? name : q.of.feature);
       // What was there before springs back; what is cut while it is squeezed stays as it was cut.
@@ -83,12 +88,27 @@ function* troubles(context: RuleContext): Generator<Trouble> {
 }
 
 /** What is cut while the volume's walls are pressed: itself, and, between the free arms of a slit, what is cut after it and meets it. */
-function cutsWith({ of, as }: Squeezed, { s }: InJaws, { solid }: RuleContext): readonly string[] {
+function cutsWith({ of, as }: Giving, { s }: InJaws, { solid }: RuleContext): readonly string[] {
   const own = s.cuts.find((c) => c.name === of.feature);
   const meets = (v: Void) => solid.voidsOf(v.feature).includes(v) && solid.sharedMm3(v, of) > 0;
   const others =
     as === 'arm' ? s.cuts.filter((c) => c !== own && (!own || c.order > own.order) && c.removes.some(meets)) : [];
   return [...(own ? [own] : []), ...others].map((c) => c.name);
+}
+
+function givingIn(x: InJaws, youngMPa: number): readonly Giving[] {
+  const walls = squeezedIn(x, youngMPa);
+  const by = new Map(walls.map((q) => [q.of, q]));
+  const blocks = pressedIn(x, youngMPa).filter((p) => p.mmPerN > (by.get(p.of)?.mmPerN ?? 0));
+  const more = new Set(blocks.map((p) => p.of));
+  return [...walls.filter((q) => !more.has(q.of)), ...blocks.map((p) => ({ ...p, as: 'block' as const }))];
+}
+
+/** A wall that bends makes a crooked opening; a block that is pressed only an oval one, which its general tolerance holds or not. */
+function untoleranced(q: Giving, { part, limit }: RuleContext): number {
+  if (q.as !== 'block') return limit('moves');
+  const general = part.tolerance && parseGeneralTolerance(part.tolerance.name);
+  return Math.max(limit('moves'), 2 * (generalLinear(q.widthMm, general?.linear ?? 'm')?.value ?? 0));
 }
 
 function need(x: InJaws, { part, solid, shop, limitOf }: RuleContext): number {
@@ -97,24 +117,44 @@ function need(x: InJaws, { part, solid, shop, limitOf }: RuleContext): number {
   return push ? clampFor(push.forceN, mu, limitOf(slips, 'safety')) : 0;
 }
 
+const kN = (n: number) => (n < 1000 ? `${trimmed(n, 0)} N` : `${trimmed(n / 1000, 1)} kN`);
+
+/** What gives way, under what, and how far. */
+function givesText({ q, x, name, yields, allowedMm, fullN }: Trouble, { length }: RuleContext): string {
+  const by = `the ${kN(fullN)} of ${x.h.vise.name}`;
+  const stressed = `is stressed to ${trimmed(q.mPaPerN * fullN, 0)} MPa under ${by} and stays bent`;
+  const out = `${name} is cut ${length(q.mmPerN * fullN)} out of true`;
+  const allowed = `${length(allowedMm)} is allowed`;
+  if (q.as === 'block') {
+    if (yields) return `the work ${stressed}`;
+    return `${by} press the work ${length(q.blockMmPerN * fullN)} together, and ${out}; ${allowed}`;
+  }
+  const wall = `the ${length(q.wallMm)} ${q.as === 'arm' ? 'arm' : 'wall'} between ${memberOf(q.of)} and the jaw`;
+  if (yields) return `${wall} ${stressed}`;
+  return `${wall} gives way under ${by}, and ${out}${q.as === 'ring' ? ' (oval)' : ''}; ${allowed}`;
+}
+
+/** Of a wall how thick and long it is; of a block how wide the opening is, and how much the whole is pressed together. */
+function sizeFacts(q: Giving, fullN: number): Facts {
+  if (q.as !== 'block') return { wall_mm: fact(q.wallMm), span_mm: fact(q.spanMm) };
+  return {
+    width_mm: fact(q.widthMm),
+    between_jaws_mm: fact(q.lengthMm),
+    block_mm: fact(q.blockMmPerN * fullN),
+    there_mpa: fact(q.therePerN * fullN),
+  };
+}
+
 function findingOf(t: Trouble, context: RuleContext): Finding {
-  const { part, length } = context;
+  const { part } = context;
   const { q, x, mostN, neededN, fullN } = t;
-  const { h, s, hold } = x;
-  const { name } = t;
-  const kN = (n: number) => (n < 1000 ? `${trimmed(n, 0)} N` : `${trimmed(n / 1000, 1)} kN`);
-  const moves = q.mmPerN * fullN;
-  const beside = `the ${length(q.wallMm)} ${q.as === 'arm' ? 'arm' : 'wall'} between ${memberOf(q.of)} and the jaw`;
-  const by = `the ${kN(fullN)} of ${h.vise.name}`;
-  const gives = t.yields
-    ? `is stressed to ${trimmed(q.mPaPerN * fullN, 0)} MPa under ${by} and stays bent`
-    : `gives way under ${by}, and ${name} is cut ${length(moves)} out of true${q.as === 'ring' ? ' (oval)' : ''}; ${length(t.allowedMm)} is allowed`;
+  const { s, hold } = x;
   const little = mostN < neededN;
   const cut = s.cuts.find((c) => c.name === q.of.feature);
   return {
     rule: NAME,
     severity: little ? 'warning' : 'hint',
-    message: `In ${s.setup.name} ${beside} ${gives}. ${little ? `Even what holds it against the cuts (${kN(neededN)}) is too much: clamp other faces, or below it.` : `Closed gently (no more than ${kN(mostN)}; the cuts ask for ${kN(neededN)}) it would do.`}`,
+    message: `In ${s.setup.name} ${givesText(t, context)}. ${little ? `Even what holds it against the cuts (${kN(neededN)}) is too much: clamp other faces, or below it.` : `Closed gently (no more than ${kN(mostN)}; the cuts ask for ${kN(neededN)}) it would do.`}`,
     of: [memberOf(q.of)],
     span: cut?.span ?? hold.span,
     related: [
@@ -125,9 +165,8 @@ function findingOf(t: Trouble, context: RuleContext): Finding {
     ],
     facts: {
       set_up: s.setup.name,
-      wall_mm: fact(q.wallMm),
-      span_mm: fact(q.spanMm),
-      deflection_mm: fact(moves),
+      ...sizeFacts(q, fullN),
+      deflection_mm: fact(q.mmPerN * fullN),
       allowed_mm: fact(t.allowedMm),
       stress_mpa: fact(q.mPaPerN * fullN),
       clamp_n: fullN,
@@ -154,10 +193,10 @@ setups:
 export const squeeze: Rule = {
   name: NAME,
   severity: 'warning',
-  summary: 'A wall or bore between the jaws gives way under the clamping force.',
+  summary: 'A wall, a bore or the whole block between the jaws gives way under the clamping force.',
   why: 'A frame or a thin ring is pressed together by the vise, cut straight, and springs back crooked when the vise is opened. Clamped too hard it stays bent.',
   formula:
-    'The pressure is the clamping force over the area the jaws press on. A wall beside a pocket is a strip held at both ends: p L⁴ / (32 E t³), shared with the ledge on its floor, 3 p h⁴ / (2 E t³), where there is one; of a bore its width counts where it is less than twice as thick as at its thinnest. Where the pocket or slit is open at an end the wall is an arm, 3 p L⁴ / (2 E t³), and what is cut after it and meets it is judged too. A tube that stands between flat jaws is a ring pressed along two lines: (π/4 − 2/π) F R³ / (E I). Beams and rings after Timoshenko; a rigid jaw presses less on what gives way, so the true figure is smaller. `needed_n` is what the heaviest cut asks for, twice over, by friction; told as a hint where that much would do.',
+    'The pressure is the clamping force over the area the jaws press on. A wall beside a pocket is a strip held at both ends: p L⁴ / (32 E t³), shared with the ledge on its floor, 3 p h⁴ / (2 E t³), where there is one; of a bore its width counts where it is less than twice as thick as at its thinnest. Where the pocket or slit is open at an end the wall is an arm, 3 p L⁴ / (2 E t³), and what is cut after it and meets it is judged too. A tube that stands between flat jaws is a ring pressed along two lines: (π/4 − 2/π) F R³ / (E I). Beams and rings after Timoshenko; a rigid jaw presses less on what gives way, so the true figure is smaller. The block itself is `block_mm` shorter, F L / (A E), the force spreading at 45° from where the jaws touch; an opening cut in it meanwhile is out by σ (w + 2 l) / E where it is, `there_mpa`: 3 σ D / E for a bore (Kirsch, Inglis). That counts where a plastic is clamped like metal. `needed_n` is what the heaviest cut asks for, twice over, by friction; told as a hint where that much would do.',
   limits: [
     {
       name: 'moves',

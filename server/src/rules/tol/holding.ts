@@ -3,8 +3,9 @@ import { type Maker, makersOf, reachOf, SAME_MM } from '../../machining/cutters'
 import { boresOf } from '../../machining/drilling';
 import { type Operation, operationsOf } from '../../machining/operations';
 import { toolAsked } from '../../machining/operations/asked';
-import { gradeHeld } from '../../machining/tolerances/holds';
+import { gradeHeld, gradeOfMaterial } from '../../machining/tolerances/holds';
 import { fitLimits, gradeOf, itGrade, parseFit } from '../../reference/fits';
+import { findMaterial } from '../../reference/materials';
 import type { Tolerance } from '../../spec/model';
 import type { Reamer, Shop, Tool } from '../../spec/shop-model';
 import { writeLength } from '../../text/format';
@@ -27,6 +28,8 @@ export interface Held {
   readonly otherReamer?: Reamer;
   /** A set-up names the tool, and another on hand would hold it: that one. */
   readonly instead?: string;
+  /** A plastic that holds no finer grade whatever cuts it, by its title. */
+  readonly plastic?: string;
 }
 
 /**
@@ -41,11 +44,20 @@ export function beyond(size: Size, context: RuleContext): Held | undefined {
   const grade = gradeOf(nominalMm, widthMm);
   if (grade === undefined) return undefined;
   const found = size.made === 'mill' ? byMill(size, context) : byTools(size, context, grade);
-  if (!found || found.bestGrade <= grade) return undefined;
-  return { size, widthMm, grade, bestWidthMm: itGrade(nominalMm, found.bestGrade) ?? 0, ...found };
+  const best = found && inMaterial(found, context);
+  if (!best || best.bestGrade <= grade) return undefined;
+  return { size, widthMm, grade, bestWidthMm: itGrade(nominalMm, best.bestGrade) ?? 0, ...best };
 }
 
-type Best = Pick<Held, 'bestGrade' | 'by' | 'short' | 'otherReamer' | 'instead'>;
+type Best = Pick<Held, 'bestGrade' | 'by' | 'short' | 'otherReamer' | 'instead' | 'plastic'>;
+
+/** Where the material holds less than the tool no other tool would help. */
+function inMaterial(best: Best, { part, shop }: RuleContext): Best {
+  const material = part.material && findMaterial(part.material.name);
+  const grade = gradeOfMaterial(material, shop);
+  if (!material || grade === undefined || grade <= best.bestGrade) return best;
+  return { bestGrade: grade, by: best.by, plastic: material.title };
+}
 
 /** By the mill that finishes the feature; of the body's own sizes by any. Nothing where none on hand cuts it. */
 function byMill({ feature }: Size, { part, solid, shop }: RuleContext): Best | undefined {

@@ -20,13 +20,13 @@ const LARGEST: Limit = {
 };
 
 /** Whether a reamer bought for the hole would do what nothing on hand does. One that is only too short is not missing. */
-export function wantsReamer({ size, grade, short, instead }: Held, shop: Shop): boolean {
+export function wantsReamer({ size, grade, short, instead, plastic }: Held, shop: Shop): boolean {
   const largest = shop.limits.get(NAME)?.get(LARGEST.name) ?? LARGEST.value;
   const drilled = size.feature?.kind === 'hole' && size.what === 'diameter';
   // A drill with care reaches so far; that is not reamed.
   const drill = gradeHeld(shop, 'drilling') - gradeHeld(shop, 'care');
   const reamed = grade >= gradeHeld(shop, 'reaming') && grade < drill;
-  return drilled && !short && !instead && size.length.mm <= largest + 1e-9 && reamed;
+  return drilled && !short && !instead && !plastic && size.length.mm <= largest + 1e-9 && reamed;
 }
 
 function* missing(context: RuleContext): Generator<Held> {

@@ -17,20 +17,27 @@ function* fine(context: RuleContext): Generator<Held> {
   }
 }
 
-function findingOf(held: Held, { length, shop }: RuleContext): Finding {
-  const { size, grade, bestGrade, widthMm, bestWidthMm, by, short, instead } = held;
-  const asks = grade === 0 ? 'finer than IT1' : `IT${grade}`;
-  const would = instead
+function wouldText(held: Held, { length, shop }: RuleContext): string {
+  const { grade, bestGrade, short, instead, plastic } = held;
+  if (plastic) return 'It springs back, and grows with heat and moisture: press in a metal bush, or allow more.';
+  return instead
     ? `A set-up names it; ${instead} would hold it.`
     : short
       ? `${short.name} would hold it, but reaches ${length(short.reachMm)} of the ${length(short.neededMm)} it is deep.`
       : grade >= bestGrade - gradeHeld(shop, 'care')
         ? 'With care, and measured on the first piece, it may be reached.'
         : 'Finer than that is ground, honed or lapped.';
+}
+
+function findingOf(held: Held, context: RuleContext): Finding {
+  const { length, shop } = context;
+  const { size, grade, bestGrade, widthMm, bestWidthMm, by, short, instead, plastic } = held;
+  const asks = grade === 0 ? 'finer than IT1' : `IT${grade}`;
+  const holds = plastic ? `${plastic} holds IT${bestGrade}, whatever cuts it` : `${by} holds IT${bestGrade} here`;
   return {
     rule: NAME,
     severity: severityOf(held, shop),
-    message: `${size.feature ? `The ${size.what}` : `The body’s ${size.what}`} ${length(size.length.mm)} ${size.tolerance.text} has ${length(widthMm)} of room, ${asks}; ${by} holds IT${bestGrade} here, ${length(bestWidthMm)}. ${would}`,
+    message: `${size.feature ? `The ${size.what}` : `The body’s ${size.what}`} ${length(size.length.mm)} ${size.tolerance.text} has ${length(widthMm)} of room, ${asks}; ${holds}, ${length(bestWidthMm)}. ${wouldText(held, context)}`,
     of: size.feature ? [size.feature.name] : [],
     span: size.tolerance.span,
     related: [],
@@ -40,6 +47,7 @@ function findingOf(held: Held, { length, shop }: RuleContext): Finding {
       width_mm: fact(widthMm),
       process_width_mm: fact(bestWidthMm),
       tool: by,
+      ...(plastic && { plastic }),
       ...(instead && { instead }),
       ...(short && { reach_mm: fact(short.reachMm), needed_mm: fact(short.neededMm) }),
     },
@@ -52,7 +60,7 @@ export const process: Rule = {
   summary: 'A tolerance is finer than what cuts the size here can hold.',
   why: 'Every way of cutting has a fineness that comes by itself. Below it each part must be measured, cut again and often thrown away; below that again it must go to a grinder. A wider tolerance costs nothing where nothing has to fit.',
   formula:
-    '`grade`: the coarsest ISO 286 grade whose width at this size lies within the written limits (`width_mm`). `process_grade`: what the tool that makes this size here holds: the last of the feature’s cuts that gives it its size (drilled and then bored, the boring head), with the tool that a set-up names, if it does; else the finest on hand that reaches. A reamer holds the class it is made to. A warning while `grade` is within `care` of it, or with the built-in shop.',
+    '`grade`: the coarsest ISO 286 grade whose width at this size lies within the written limits (`width_mm`). `process_grade`: what the tool that makes this size here holds: the last of the feature’s cuts that gives it its size (drilled and then bored, the boring head), with the tool that a set-up names, if it does; else the finest on hand that reaches. A reamer holds the class it is made to. Plastics hold `plastic` or `soft-plastic` at best. A warning while `grade` is within `care` of it, or with the built-in shop.',
   limits: GRADES,
   bad: `part: guide
 units: mm
