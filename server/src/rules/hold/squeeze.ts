@@ -53,7 +53,7 @@ interface Trouble {
 }
 
 function* troubles(context: RuleContext): Generator<Trouble> {
-  const { part, solid, shop, limit } = context;
+  const { part, solid, shop } = context;
   const material = part.material && findMaterial(part.material.name);
   if (!material) return;
   for (const x of heldOf(part, solid, shop)) {
