@@ -8,6 +8,7 @@ const SOURCE = join(ROOT, 'server/src');
 /** From the ground up. A floor may import itself and those before it; `text` and `reference` stand on `effort` alone. */
 const FLOORS = [
   'effort.ts',
+  'memo.ts',
   'text',
   'reference',
   'spec',

@@ -5,7 +5,8 @@
  * lump, again and closer.
  */
 
-import { within } from '../effort';
+import { Priced, within } from '../effort';
+import { Memo } from '../memo';
 import { bestAxis } from './amount';
 import { chainLoops, regionsOfLoops } from './chain';
 import { boundaryOf } from './combine';
@@ -32,21 +33,29 @@ const CLOSE_COST = 2e6;
 /** Where in a slice its section is taken: the first place at which the outlines can be followed. */
 const SHARES = [0.5, 0.37, 0.61, 0.29, 0.83];
 
-interface Slab {
-  readonly height: number;
+/** What is seen where a slice is looked at. */
+interface Look {
   readonly body: Sheet;
   readonly cuts: readonly Sheet[];
   readonly regions: readonly Region[];
   /** Points well inside each of its regions. */
   points(): readonly Point2[];
+}
+
+interface Slab extends Look {
+  readonly height: number;
   /** Number of its first region among all. */
   readonly first: number;
 }
 
+/** Looks at slices, each kept with the first volume that it cuts: an edit costs those that a changed volume runs through. */
+const looked = new Memo<Prism, Priced<Look | undefined>>(160);
+const layersOf = new Memo<Prism, readonly Prism[]>(3);
+
 /** Lumps of the body less the voids; undefined where the sections cannot be followed. */
 export function lumpsOf(body: Prism, voids: readonly Prism[]): number | undefined {
   const axis = bestAxis([...voids, body]);
-  const layers = voids.flatMap((v) => inLayers(v, axis));
+  const layers = voids.flatMap((v) => layersOf.get(v, `${axis}`, [], () => inLayers(v, axis)));
   const seen = volumesOf(body, layers, axis, LOOKS);
   if (!seen || seen.length < 2 || [...voids, body].every((p) => isStill(p, axis))) return seen && sizable(seen);
   // chips one way, chips the other way
@@ -119,10 +128,11 @@ function slabsOf(body: Prism, voids: readonly Prism[], axis: AxisIndex, closely:
     const looks = [...here, body].every((p) => isStill(p, axis)) ? 1 : closely;
     for (let k = 0; k < looks; k++) {
       const height = (b - a) / looks;
-      let made: ReturnType<typeof slabAt>;
-      for (const share of SHARES) made ??= slabAt(body, here, axis, a + (k + share) * height);
+      const places = SHARES.map((share) => a + (k + share) * height);
+      const work = () => new Priced(() => lookAtOne(body, here, axis, places));
+      const made = looked.get(here[0] ?? body, `${axis} ${places[0]} ${height}`, [body, ...here], work).get();
       if (!made) return undefined;
-      slabs.push({ ...made, height, first, points: seenIn(made.regions) });
+      slabs.push({ ...made, height, first });
       first += made.regions.length;
     }
   }
@@ -151,16 +161,20 @@ function inLayers(p: Prism, axis: AxisIndex): readonly Prism[] {
   });
 }
 
-function slabAt(
-  body: Prism,
-  voids: readonly Prism[],
-  axis: AxisIndex,
-  at: number,
-): Pick<Slab, 'body' | 'cuts' | 'regions'> | undefined {
+/** At the first place at which the outlines can be followed; undefined where there is none. */
+function lookAtOne(body: Prism, voids: readonly Prism[], axis: AxisIndex, places: readonly number[]): Look | undefined {
+  for (const at of places) {
+    const seen = lookAt(body, voids, axis, at);
+    if (seen) return seen;
+  }
+  return undefined;
+}
+
+function lookAt(body: Prism, voids: readonly Prism[], axis: AxisIndex, at: number): Look | undefined {
   const sheet = sectionOf(body, axis, at).sheet;
   const cuts = voids.map((v) => sectionOf(v, axis, at).sheet).filter((s) => s.edges.length > 0);
   const regions = materialOf([sheet], cuts);
-  return regions && { body: sheet, cuts, regions };
+  return regions && { body: sheet, cuts, regions, points: seenIn(regions) };
 }
 
 function materialOf(within: readonly Sheet[], without: readonly Sheet[]): readonly Region[] | undefined {

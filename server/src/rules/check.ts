@@ -38,15 +38,37 @@ export class CheckedPart implements ReadPart {
   readonly part: Part;
   readonly solid: Solid;
   readonly judging: Judging;
+  /** Of the text before this one: whoever takes a change back, or tries two values in turn, asks for that again. */
+  readonly former: CheckedPart | undefined;
 
   constructor(
     readonly reading: Reading,
     readonly shop: Shop,
+    before?: CheckedPart,
+    judged?: Judging,
   ) {
-    this.tree = reading.tree;
-    this.part = reading.part;
-    this.solid = reading.solid;
-    this.judging = new Judging(this, reading.problems, reading.lost);
+    const { tree, part, solid, problems, lost } = reading;
+    this.tree = tree;
+    this.part = part;
+    this.solid = solid;
+    this.judging = judged ?? new Judging({ tree, part, solid, shop }, problems, lost);
+    this.former = before && before.shop === shop && before.reading !== reading ? before.alone() : undefined;
+  }
+
+  /** Without what was before it: of the texts before, one is kept. */
+  private alone(): CheckedPart {
+    return this.former ? new CheckedPart(this.reading, this.shop, undefined, this.judging) : this;
+  }
+
+  /** What a text is to be read against: this one, or the one before where it is that again. */
+  against(text: string): Reading {
+    return this.former?.tree.text === text ? this.former.reading : this.reading;
+  }
+
+  /** What comes after this: another part, or one of these two again, with all that was found of it. */
+  next(reading: Reading, shop: Shop): CheckedPart {
+    const again = [this, this.former].find((c) => c?.reading === reading && c.shop === shop);
+    return new CheckedPart(reading, shop, this, again?.judging);
   }
 
   /** In text order; accepted ones left out. Judges what was not judged yet. */
@@ -70,7 +92,8 @@ export function readPart(text: string, shop: Shop, before?: CheckedPart): Checke
 /** The same, a step at a time. */
 export function* readingPart(text: string, shop: Shop, before?: CheckedPart): Steps<CheckedPart> {
   if (before && before.shop === shop && before.tree.text === text) return before;
-  return new CheckedPart(yield* workingOut(text, before?.reading), shop);
+  const reading = yield* workingOut(text, before?.against(text));
+  return before ? before.next(reading, shop) : new CheckedPart(reading, shop);
 }
 
 /** Reads and resolves a part, a step at a time, without asking for a shop. */

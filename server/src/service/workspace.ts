@@ -175,7 +175,7 @@ export class Workspace {
   }
 
   async #readPart(key: string, text: string, last: PartSnapshot | undefined): Promise<PartSnapshot | undefined> {
-    const working = workingOut(text, last?.checked.reading);
+    const working = workingOut(text, last?.checked.against(text));
     const read = await this.#pace.through(working, () => this.#isGone(key, text));
     if (!read) return undefined;
     const found = await shopOf(key, read, this.#shelf());
@@ -189,7 +189,7 @@ export class Workspace {
     )
       return last;
     const lines = last?.text === text ? last.lines : linesOf(text);
-    const checked = new CheckedPart(read, shop);
+    const checked = last ? last.checked.next(read, shop) : new CheckedPart(read, shop);
     return wholePart({ path: this.#texts.name(key), text, lines, checked, shopPath: found.path, besides });
   }
 
