@@ -38,3 +38,20 @@ describe(RULE, () => {
     assert.match(mended(RULE, comb(3, 20)), /depth: 15 /);
   });
 });
+
+describe('access/asked-tool', () => {
+  const asked = (tool: string, width = '8 P9') =>
+    `${comb(8, 4).replace('width: 8', `width: ${width}`)}setups:\n  first: { up: top, hold: { vise: mill-vise-100, jaws: [back, front], grip: 10, parallels: 22 }, cuts: [gap], tools: { gap: ${tool} } }\n`;
+
+  it('one that is too wide, fills what is to be finished, or has another corner is told; one that does is not', () => {
+    for (const [tool, why] of [
+      ['em-16', /wider than the narrowest place, 8 mm/],
+      ['em-8', /fills 8 mm: no stock is left/],
+      ['ball-6', /its corner of 3 mm does not make a sharp floor/],
+    ] as const)
+      assert.match(onlyFinding('access/asked-tool', asked(tool)).message, why);
+    assert.deepEqual(findingsOf('access/asked-tool', asked('em-5')), []);
+    assert.deepEqual(findingsOf('access/asked-tool', asked('em-8', '8')), []);
+    assert.match(mended('access/asked-tool', asked('em-16')), /gap: em-6 /);
+  });
+});

@@ -41,6 +41,20 @@ export function passedOver(
 }
 
 function reasonFor(tool: Mill, m: MilledVoid, place: Place, ownDepth: boolean): Pick<PassedOver, 'why' | 'all'> {
+  const unfit = unfitFor(tool, m);
+  if (unfit) return unfit;
+  const neededMm = ownDepth ? m.tipMm : reachFor(tool, m, place);
+  if (tool.reachMm < neededMm - 1e-6)
+    return {
+      why: `reaches ${mm(tool.reachMm)}, and ${mm(neededMm)} are needed`,
+      all: `too short: ${mm(neededMm)} are needed`,
+    };
+  const all = 'would do, and takes longer';
+  return { why: all, all };
+}
+
+/** Why its shape does not make the outline, its reach aside; undefined where it does. */
+export function unfitFor(tool: Mill, m: MilledVoid): Pick<PassedOver, 'why' | 'all'> | undefined {
   if (tool.diameterMm > m.neckMm + SAME_MM) {
     const all = `wider than the narrowest place, ${mm(m.neckMm)}`;
     return { why: all, all };
@@ -63,14 +77,7 @@ function reasonFor(tool: Mill, m: MilledVoid, place: Place, ownDepth: boolean): 
     const why = `its corner of ${mm(tool.cornerRadiusMm)} does not make ${floor}`;
     return { why, all: `another corner than ${floor} takes` };
   }
-  const neededMm = ownDepth ? m.tipMm : reachFor(tool, m, place);
-  if (tool.reachMm < neededMm - 1e-6)
-    return {
-      why: `reaches ${mm(tool.reachMm)}, and ${mm(neededMm)} are needed`,
-      all: `too short: ${mm(neededMm)} are needed`,
-    };
-  const all = 'would do, and takes longer';
-  return { why: all, all };
+  return undefined;
 }
 
 function reachFor(tool: Mill, m: MilledVoid, place: Place): number {

@@ -1,6 +1,7 @@
 /** The rules of the topic access: a straight tool along the spindle. */
 import type { Rule } from '../rule';
 import { angle } from './angle';
+import { askedTool } from './asked-tool';
 import { buried } from './buried';
 import { holder } from './holder';
 import { jaw } from './jaw';
@@ -22,4 +23,5 @@ export const RULES: readonly Rule[] = [
   undercut,
   noTool,
   longCutter,
+  askedTool,
 ];

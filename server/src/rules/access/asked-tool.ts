@@ -1,0 +1,92 @@
+/** access/asked-tool – a set-up names an end mill whose shape does not make the feature. */
+import { operationsOf } from '../../machining/operations';
+import { unfitFor } from '../../machining/operations/passed-over';
+import { milledSeen } from '../../machining/operations/seen';
+import type { Feature, Part, Setup } from '../../spec/model';
+import { lengthsIn } from '../../text/format';
+import type { Finding, Fix, Rule, RuleContext } from '../rule';
+
+const NAME = 'access/asked-tool';
+
+interface Asked {
+  readonly feature: Feature;
+  readonly setup: Setup;
+  readonly entry: Setup['tools'][number];
+  readonly why: string;
+}
+
+function* unfit({ part, solid, shop }: RuleContext): Generator<Asked> {
+  for (const setup of part.setups ?? []) {
+    for (const entry of setup.tools) {
+      const feature = part.featureByName.get(entry.of.name);
+      const tool = shop.tools.find((t) => t.name === entry.tool.name);
+      if (!feature || tool?.kind !== 'end-mill') continue;
+      for (const m of milledSeen(feature, part, solid).all) {
+        const reason = unfitFor(tool, m);
+        if (!reason) continue;
+        yield { feature, setup, entry, why: reason.why };
+        break;
+      }
+    }
+  }
+}
+
+/** The mill that would finish it if nobody asked for another. */
+function unasked({ feature, entry }: Asked, { part, solid, shop }: RuleContext): string | undefined {
+  const setups = part.setups!.map((s) => ({ ...s, tools: s.tools.filter((t) => t.of.name !== entry.of.name) }));
+  const free: Part = { ...part, setups };
+  const finish = operationsOf(feature, free, solid, shop).find((o) => o.does === 'finish');
+  return finish?.does === 'finish' ? finish.tool.name : undefined;
+}
+
+function findingOf(asked: Asked, context: RuleContext): Finding {
+  const { feature, setup, entry, why } = asked;
+  const better = unasked(asked, context);
+  const cure = better ? ` ${better} would do.` : '';
+  return {
+    rule: NAME,
+    severity: 'warning',
+    message: `${setup.name} asks for ${entry.tool.name} to cut ${feature.name}, which it does not make: ${lengthsIn(why, context.part.units)}.${cure}`,
+    of: [feature.name],
+    span: entry.tool.span,
+    related: [{ span: feature.nameSpan, message: 'what is cut' }],
+    facts: { set_up: setup.name, tool: entry.tool.name, why, ...(better && { would_do_tool: better }) },
+  };
+}
+
+const sample = (tool: string) => `part: guide
+material: steel-c45
+body: { x: 60, y: 30, z: 20 }
+features:
+  key: { kind: slot, face: top, ends: [{ x: 15, y: center }, { x: 45, y: center }], width: 8 P9, depth: 4 }
+setups:
+  first:
+    up: top
+    hold: { vise: mill-vise-100, jaws: [back, front], grip: 10, parallels: 22 }
+    cuts: [key]
+    tools: { key: ${tool} }
+`;
+
+export const askedTool: Rule = {
+  name: NAME,
+  severity: 'warning',
+  summary: 'A set-up names an end mill whose shape does not make the feature.',
+  why: 'The tool that a set-up names goes before any that would be chosen. One that is wider than the opening, fills it where its walls are to be finished, or does not go into its corners leaves another part than the one that is drawn.',
+  formula:
+    'For each end mill under `tools`: its diameter against the narrowest place, less 0.1 mm a side where the walls are to be finished, and against the inside corners; its own corner against that between wall and floor. How far it reaches is `access/reach`’s.',
+  limits: [],
+  bad: sample('em-8'),
+  good: sample('em-6'),
+  mends: 'The tool that would be chosen.',
+  *find(context) {
+    for (const asked of unfit(context)) yield findingOf(asked, context);
+  },
+  *mend(finding, context): Generator<Fix> {
+    const asked = [...unfit(context)].find(
+      (a) => a.entry.of.name === finding.of[0] && a.setup.name === finding.facts.set_up,
+    );
+    const better = asked && unasked(asked, context);
+    if (better)
+      yield { title: `Cut it with ${better}`, safe: false, edits: [{ span: asked.entry.tool.span, newText: better }] };
+  },
+};
