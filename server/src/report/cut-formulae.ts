@@ -14,7 +14,7 @@ import {
   WORN_EDGE,
 } from '../reference/cutting.data';
 import type { Material } from '../reference/materials';
-import { PLUNGES, TAP_FORCE } from '../reference/plunging.data';
+import { FORM_TAP_TORQUE, PLUNGES, TAP_FORCE } from '../reference/plunging.data';
 import type { Machine } from '../spec/shop-model';
 import { TIMES_SOURCE } from '../spec/shop-times';
 
@@ -111,8 +111,10 @@ function tapTorque(
 ): Formula {
   const { kc, source } = TAP_FORCE[holeRowOf(material)];
   const [d, p] = o.does === 'tap' ? [o.tool.diameterMm, o.pitchMm] : [0, 0];
-  const how = `M = kc · P² · D / 8000 = ${kc} · ${n(p)}² · ${n(d)} / 8000 = ${Number(torqueNm.toPrecision(2))} N·m`;
-  return { what: 'torque', how, source };
+  const forms = o.does === 'tap' && o.tool.forming === true;
+  const harder = forms ? ` · ${FORM_TAP_TORQUE.factor} (it forms)` : '';
+  const how = `M = kc · P² · D / 8000${harder} = ${kc} · ${n(p)}² · ${n(d)} / 8000${harder} = ${Number(torqueNm.toPrecision(2))} N·m`;
+  return { what: 'torque', how, source: forms ? `${source}; ${FORM_TAP_TORQUE.source}` : source };
 }
 
 function handTap(o: Tapping, machine: Machine): Formula {

@@ -1,13 +1,14 @@
 /** What stands behind a screw's name in a hole: the numbers taken from it and what the thread made of them holds. */
 
-import type { Solid } from '../geometry/types';
 import { boresOf } from '../machining/drilling';
+import { boreOf, tapsOfHole, threadShare } from '../machining/tapping';
 import { clearanceHole, fitText } from '../reference/clearance';
 import { countersinkFor, din74CountersinkMm, headFor } from '../reference/heads';
 import { findMaterial } from '../reference/materials';
 import { engaged, STRENGTH_SOURCE } from '../reference/thread-strength';
-import { minorLimits, threadPercent } from '../reference/threads';
-import type { Hole, Part } from '../spec/model';
+import { minorLimits } from '../reference/threads';
+import type { ReadPart } from '../rules/judging';
+import type { Hole } from '../spec/model';
 
 /** ISO 898-1 property class 8.8. */
 const EVERYDAY_SCREW_MPA = 800;
@@ -16,15 +17,15 @@ const mm = (value: number, digits = 3) => `${Number(value.toFixed(digits))} mm`;
 const kN = (newton: number) => `${Number((newton / 1000).toFixed(1))} kN`;
 
 /** A thread: pitch, tap drill, its limits and share; then how much of it there is and what that holds. */
-export function threadLines(hole: Hole, part: Part, solid: Solid): readonly string[] {
+export function threadLines(hole: Hole, { part, solid, shop }: ReadPart): readonly string[] {
   const spec = hole.thread?.spec;
   if (!spec) return [];
-  const boreMm = hole.diameter.mm;
+  const share = threadShare(spec, hole.diameter.mm, tapsOfHole(hole, shop));
   const limits = minorLimits(spec);
   const name = spec.tapDrillName ? ` (${spec.tapDrillName})` : '';
   const lines = [
     `${spec.designation}, ${spec.series}: pitch ${mm(spec.pitchMm)}, tap drill ${mm(spec.tapDrillMm)}${name}. ${spec.source}.`,
-    `Bored to ${mm(boreMm)} it has ${Math.round(threadPercent(spec, boreMm))} % of full thread, (D − d) / (1.299 P); ${limits.tolerance} allows ${mm(limits.minMm)} to ${mm(limits.maxMm)} (${limits.source}).`,
+    `Bored to ${mm(hole.diameter.mm)} it has ${Math.round(share.percent)} % of full thread, ${share.by}; ${limits.tolerance} allows ${mm(limits.minMm)} to ${mm(limits.maxMm)} (${limits.source}).`,
   ];
   const drilled = boresOf(hole, part, solid).map((b) => b.drilledMm);
   const lengthMm = Math.min(hole.threadDepth?.mm ?? Number.POSITIVE_INFINITY, ...drilled);
@@ -32,7 +33,10 @@ export function threadLines(hole: Hole, part: Part, solid: Solid): readonly stri
   lines.push(`${mm(lengthMm)} of thread in material: ${Number((lengthMm / spec.diameterMm).toFixed(2))} × D.`);
   const material = part.material && findMaterial(part.material.name);
   if (material?.ultimateMPa === undefined) return lines;
-  const pull = engaged(spec, boreMm, lengthMm, { screwMPa: EVERYDAY_SCREW_MPA, materialMPa: material.ultimateMPa });
+  const pull = engaged(spec, boreOf(hole, shop), lengthMm, {
+    screwMPa: EVERYDAY_SCREW_MPA,
+    materialMPa: material.ultimateMPa,
+  });
   const first = pull.stripsN < pull.breaksN ? 'the thread strips first' : 'the screw breaks first';
   lines.push(
     `It strips at about ${kN(pull.stripsN)} (${material.name}, ${material.ultimateMPa} N/mm²); a class 8.8 screw breaks at ${kN(pull.breaksN)}: ${first}. Equal at ${mm(pull.equalMm, 1)} of full thread. ${STRENGTH_SOURCE}. Basic sizes, one even pull: no proof of a joint.`,

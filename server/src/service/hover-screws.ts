@@ -11,7 +11,7 @@ export function screwText({ checked }: PartSnapshot, cursor: Cursor): string[] {
   if (hole?.kind !== 'hole' || cursor.onKey || cursor.path.length !== 3) return [];
   const lines =
     field === 'thread' || field === 'thread-depth'
-      ? threadLines(hole, checked.part, checked.solid)
+      ? threadLines(hole, checked)
       : field === 'clearance'
         ? clearanceLines(hole)
         : field === 'counterbore' || field === 'countersink'

@@ -3,11 +3,12 @@
  * the sizes that a screw's name stands for, how deep `through` is, the tool that decides how a feature is cut.
  */
 import { type InlayHint, InlayHintKind, type Range } from 'vscode-languageserver-types';
+import { tapsOfHole, threadShare } from '../machining/tapping';
 import { fitText } from '../reference/clearance';
-import { threadPercent } from '../reference/threads';
 import { minutesText, pricedCuts } from '../report/cuts';
 import type { CheckedPart } from '../rules/check';
 import type { Feature, Hole, Length, Part } from '../spec/model';
+import type { Shop } from '../spec/shop-model';
 import { valuesOf } from '../spec/values';
 import { formatLength, lengthsIn } from '../text/format';
 import type { Span } from '../text/tree';
@@ -43,7 +44,7 @@ export function inlaysOf(snapshot: Snapshot, range: Range): InlayHint[] {
     add(found.value.span, label);
   }
   for (const feature of part.features) {
-    for (const [span, label] of derived(feature, part)) add(span, label);
+    for (const [span, label] of derived(feature, part, snapshot.checked.shop)) add(span, label);
     // Only what is in sight: cuts are worked out on the way.
     if (holds(range, snapshot.lines.position(tree.locate(feature.kindSpan).end))) {
       const label = decidingLabel(feature, snapshot.checked);
@@ -79,11 +80,11 @@ function lengthLabel(length: Length, part: Part): string | undefined {
   return [`= ${formatLength(length.mm, part.units)}`, limits].filter(Boolean).join('  ');
 }
 
-function* derived(feature: Feature, part: Part): Generator<readonly [Span, string]> {
+function* derived(feature: Feature, part: Part, shop: Shop): Generator<readonly [Span, string]> {
   const size = (mm: number) => formatLength(mm, part.units);
   if ('depth' in feature && feature.depth?.through) yield [feature.depth.span, `= ${size(feature.depth.mm)}`];
   if (feature.kind !== 'hole') return;
-  yield* threadLabels(feature, size);
+  yield* threadLabels(feature, size, shop);
   const { counterbore, countersink, clearance } = feature;
   // Where the recess says the screw, its clearance is told with it.
   const own = clearance && clearance.span !== counterbore?.span && clearance.span !== countersink?.span;
@@ -100,10 +101,10 @@ function* derived(feature: Feature, part: Part): Generator<readonly [Span, strin
 }
 
 /** The tap drill and the share of the thread it leaves; the length of thread in diameters of the screw. */
-function* threadLabels(hole: Hole, size: (mm: number) => string): Generator<readonly [Span, string]> {
+function* threadLabels(hole: Hole, size: (mm: number) => string, shop: Shop): Generator<readonly [Span, string]> {
   const spec = hole.thread?.spec;
   if (!hole.thread || !spec) return;
-  const share = `${Math.round(threadPercent(spec, hole.diameter.mm))} % of thread`;
+  const share = `${Math.round(threadShare(spec, hole.diameter.mm, tapsOfHole(hole, shop)).percent)} % of thread`;
   if (hole.diameterGiven) yield [hole.diameter.span, share];
   else {
     const name = spec.tapDrillName ? ` (${spec.tapDrillName})` : '';

@@ -67,6 +67,8 @@ export interface Tap extends ToolBase {
   /** As `reference/threads` designates it: `M5`, `10-24 UNC`. `diameterMm` is its major diameter. */
   readonly thread: string;
   readonly chamfer: 'taper' | 'plug' | 'bottoming';
+  /** Presses the thread in, without chips. */
+  readonly forming?: true;
   readonly reachMm: number;
 }
 export interface ChamferMill extends ToolBase {

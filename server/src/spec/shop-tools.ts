@@ -211,7 +211,8 @@ class ToolReader {
       (this.fields.word(this.node, 'chamfer') as Tap['chamfer'] | undefined) ??
       this.assume('chamfer', 'plug', PRACTICE);
     const reachMm = this.size('reach', () => 4 * d, 'four times the diameter, common practice');
-    return { ...this.base(d, 'hss'), kind: 'tap', thread: thread.designation, chamfer, reachMm };
+    const forming = this.fields.word(this.node, 'forming') === 'yes' ? ({ forming: true } as const) : {};
+    return { ...this.base(d, 'hss'), kind: 'tap', thread: thread.designation, chamfer, reachMm, ...forming };
   }
 
   private thread(): Thread | undefined {

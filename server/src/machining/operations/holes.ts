@@ -4,9 +4,10 @@ import { pointLengthMm } from '../../reference/drill-point';
 import type { Hole, Part } from '../../spec/model';
 import type { Drill, Mill, Shop, Tap } from '../../spec/shop-model';
 import { boreSize } from '../bore-size';
-import { endMills, reachOf, SAME_MM, tapsFor } from '../cutters';
+import { endMills, reachOf, SAME_MM } from '../cutters';
 import { type Bored, floorStays } from '../drilling';
 import { LEAST_STOCK_MM } from '../room';
+import { tapsOfHole } from '../tapping';
 import { askedOf, BEYOND_MM, BOTH_SIDES, cutFromBothSides, toolAsked } from './asked';
 import { makerFor, making, milledOut, type Once, PLAIN_MM, volumeOf } from './hole-makers';
 import { seats } from './seats';
@@ -68,7 +69,7 @@ export function holeOperations(hole: Hole, part: Part, solid: Solid, shop: Shop)
   if (hole.thread?.spec) {
     const { designation, pitchMm } = hole.thread.spec;
     const threadMm = Math.min(hole.threadDepth?.mm ?? depthMm, depthMm);
-    const tap = askedOf(asked, 'tap') ?? tapsFor(shop, designation).find((t: Tap) => t.reachMm >= threadMm - 1e-6);
+    const tap = askedOf(asked, 'tap') ?? tapsOfHole(hole, shop).find((t: Tap) => t.reachMm >= threadMm - 1e-6);
     done.push(
       tap
         ? { ...once, does: 'tap', tool: tap, pitchMm, depthMm: threadMm }

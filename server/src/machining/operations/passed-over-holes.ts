@@ -4,7 +4,8 @@ import { gradeOf } from '../../reference/fits';
 import type { Hole, Part } from '../../spec/model';
 import type { Shop, Tool } from '../../spec/shop-model';
 import { boreSize } from '../bore-size';
-import { type Bore, CIRCLE, reachOf, tapsFor } from '../cutters';
+import { type Bore, CIRCLE, reachOf } from '../cutters';
+import { tapsOfHole } from '../tapping';
 import { gradeHeld } from '../tolerances/holds';
 import { makesLimits, PLAIN_MM } from './hole-makers';
 import { boresSeen } from './seen';
@@ -96,7 +97,7 @@ function taps(hole: Hole, depthMm: number, shop: Shop, chosen: ReadonlySet<Tool>
   const spec = hole.thread?.spec;
   if (!spec) return [];
   const threadMm = Math.min(hole.threadDepth?.mm ?? depthMm, depthMm);
-  return tapsFor(shop, spec.designation)
+  return tapsOfHole(hole, shop)
     .filter((t) => !chosen.has(t))
     .map((tool) => ({
       tool,

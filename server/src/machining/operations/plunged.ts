@@ -1,7 +1,7 @@
 /** What plunges take: drills with their pecks, reamers, seats, bores and taps. */
 import { cuttingOf, holeRowOf, kienzleOf } from '../../reference/cutting';
 import type { Material } from '../../reference/materials';
-import { PLUNGES, TAP_FORCE } from '../../reference/plunging.data';
+import { FORM_TAP_TORQUE, PLUNGES, TAP_FORCE } from '../../reference/plunging.data';
 import type { Machine } from '../../spec/shop-model';
 import { type Conditions, drillFeedMm, drillingConditions, type LimitedBy } from '../cutting/conditions';
 import { boringLoad, tappingTorqueNm } from '../cutting/force';
@@ -62,7 +62,8 @@ const BORE_DEEP_MM = 0.25;
 
 export function tapped(operation: Tapping, material: Material, machine: Machine): Priced {
   const { tool, pitchMm, depthMm, times } = operation;
-  const torqueNm = tappingTorqueNm(TAP_FORCE[holeRowOf(material)].kc, tool.diameterMm, pitchMm);
+  const harder = tool.forming ? FORM_TAP_TORQUE.factor : 1;
+  const torqueNm = harder * tappingTorqueNm(TAP_FORCE[holeRowOf(material)].kc, tool.diameterMm, pitchMm);
   if (machine.tapping === 'hand') {
     const [quick, slow] = handTapMinutes(machine, depthMm, pitchMm);
     return { operation, torqueNm, minutes: [times * quick, times * slow] };

@@ -1,12 +1,13 @@
 /** access/reach – no tool on hand is thin enough and long enough. */
 import { boreSize } from '../../machining/bore-size';
 import { choiceForOutline } from '../../machining/choice';
-import { endMills, makersOf, reachOf, SAME_MM, tapsFor } from '../../machining/cutters';
+import { endMills, makersOf, reachOf, SAME_MM } from '../../machining/cutters';
 import { boresOf } from '../../machining/drilling';
 import { type MilledVoid, milledVoids } from '../../machining/milling';
 import { PLAIN_MM } from '../../machining/operations/hole-makers';
 import type { Verdict } from '../../machining/reaching';
 import { LEAST_STOCK_MM } from '../../machining/room';
+import { tapsOfHole } from '../../machining/tapping';
 import type { Feature, Hole, Slot } from '../../spec/model';
 import type { Tool } from '../../spec/shop-model';
 import type { Span } from '../../text/tree';
@@ -136,7 +137,7 @@ function* shortHole(hole: Hole, { part, solid, shop, limit }: RuleContext): Gene
     return;
   }
   if (!hole.thread?.spec) return;
-  const taps = tapsFor(shop, hole.thread.spec.designation);
+  const taps = tapsOfHole(hole, shop);
   const neededMm = Math.min(hole.threadDepth?.mm ?? worst.spanMm, worst.spanMm);
   if (taps.length === 0 || taps.some((t) => t.reachMm >= neededMm - 1e-6)) return;
   const longest = longestOf(taps)!;

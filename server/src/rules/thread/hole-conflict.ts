@@ -1,5 +1,5 @@
 /** thread/hole-conflict – the diameter given cannot be the thread's tap hole. */
-import { threadPercent } from '../../reference/threads';
+import { threadShare } from '../../machining/tapping';
 import { setLength } from '../edits';
 import { removeField, subjectOf } from '../fields';
 import { fact, trimmed } from '../message';
@@ -58,21 +58,21 @@ features:
   mends: 'The diameter left out (the tap drill follows from the thread), or the tap drill written.',
   *find(context): Generator<Finding> {
     const { limit, length } = context;
-    for (const { hole, thread } of tapped(context)) {
+    for (const { hole, thread, taps } of tapped(context)) {
       if (!hole.diameterGiven) continue;
-      const percent = threadPercent(thread, hole.diameter.mm);
+      const { percent, usualMm, forming } = threadShare(thread, hole.diameter.mm, taps);
       if (percent >= limit('least') && percent <= limit('most')) continue;
       const wide = percent < limit('least');
       yield {
         rule: NAME,
         severity: 'error',
-        message: `A ${length(hole.diameter.mm)} hole ${wide ? `leaves ${percent <= 0 ? 'nothing' : `only ${trimmed(percent, 0)} % of a thread`} of ${thread.designation}` : `is too narrow for a ${thread.designation} tap (${trimmed(percent, 0)} % of a thread)`}. Its tap drill is ${length(thread.tapDrillMm)}.`,
+        message: `A ${length(hole.diameter.mm)} hole ${wide ? `leaves ${percent <= 0 ? 'nothing' : `only ${trimmed(percent, 0)} % of a thread`} of ${thread.designation}` : `is too narrow for a ${thread.designation} tap (${trimmed(percent, 0)} % of a thread)`}. ${forming ? 'The hole for its form tap' : 'Its tap drill'} is ${length(usualMm)}.`,
         of: [hole.name],
         span: hole.diameter.span,
         related: [{ span: hole.thread!.span, message: thread.designation }],
         facts: {
           diameter_mm: fact(hole.diameter.mm),
-          tap_drill_mm: fact(thread.tapDrillMm),
+          tap_drill_mm: fact(usualMm),
           percent: Math.round(percent),
           thread: thread.designation,
         },

@@ -1,6 +1,6 @@
 /** What the thread rules share: tapped holes, the taps for them, how much of the hole is threaded. */
-import { tapsFor } from '../../machining/cutters';
 import { type Bored, boresOf } from '../../machining/drilling';
+import { tapsOfHole } from '../../machining/tapping';
 import { findMaterial } from '../../reference/materials';
 import type { Thread } from '../../reference/threads';
 import type { Hole, Part } from '../../spec/model';
@@ -19,7 +19,7 @@ export interface Tapped {
 export function* tapped({ part, shop }: Pick<RuleContext, 'part' | 'shop'>): Generator<Tapped> {
   for (const hole of part.features) {
     if (hole.kind !== 'hole' || !hole.thread?.spec) continue;
-    yield { hole, thread: hole.thread.spec, taps: tapsFor(shop, hole.thread.spec.designation) };
+    yield { hole, thread: hole.thread.spec, taps: tapsOfHole(hole, shop) };
   }
 }
 

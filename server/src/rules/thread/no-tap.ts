@@ -1,6 +1,8 @@
 /** thread/no-tap – the shop has no tap for this thread. */
-import { tapsOf } from '../../machining/cutters';
+import { tapsFor, tapsOf } from '../../machining/cutters';
+import { formHoleMm } from '../../reference/form-taps';
 import { findThread, type Thread } from '../../reference/threads';
+import { setLength } from '../edits';
 import { removeField, subjectOf, together } from '../fields';
 import { list } from '../message';
 import type { Finding, Fix, Rule, RuleContext } from '../rule';
@@ -49,17 +51,20 @@ features:
 `,
   mends: 'A thread of the same diameter that the shop has a tap for: the screw changes with it.',
   *find(context): Generator<Finding> {
-    const { shop } = context;
+    const { shop, length } = context;
     const any = tapsOf(shop).length > 0;
     for (const { hole, thread, taps } of tapped(context)) {
       if (taps.length > 0) continue;
       const near = samePlace(thread, context).map((t) => t.designation);
+      const forms = tapsFor(shop, thread.designation).some((t) => t.forming);
       const other = near.length > 0 ? ` Of its diameter there is ${list(near, 'or')}.` : '';
       yield {
         rule: NAME,
         severity: any && !shop.builtIn ? 'error' : 'warning',
         message: any
-          ? `The shop${shop.builtIn ? ' (the built-in one)' : ''} has no ${thread.designation} tap. Borrow or buy one, and list it in the shop.${other}`
+          ? forms
+            ? `The ${thread.designation} tap of this shop forms its thread: it breaks in a hole of ${length(hole.diameter.mm)}. Drill ${length(Number(formHoleMm(thread).toFixed(2)))} for it, or get one that cuts.`
+            : `The shop${shop.builtIn ? ' (the built-in one)' : ''} has no ${thread.designation} tap. Borrow or buy one, and list it in the shop.${other}`
           : `The shop file lists no taps, so ${thread.designation} cannot be tapped as it stands. List the taps there are, or borrow or buy one.`,
         of: [hole.name],
         span: hole.thread!.span,
@@ -71,6 +76,11 @@ features:
   *mend(finding, context): Generator<Fix> {
     const hole = subjectOf(finding, context.part);
     if (hole?.kind !== 'hole' || !hole.thread?.spec) return;
+    if (tapsFor(context.shop, hole.thread.spec.designation).some((t) => t.forming)) {
+      const wide = setLength(hole.diameter, Number(formHoleMm(hole.thread.spec).toFixed(2)), context.part);
+      if (wide) yield { title: `Drill it for the form tap, ${wide.newText}`, safe: false, edits: [wide] };
+      return;
+    }
     for (const thread of samePlace(hole.thread.spec, context)) {
       const text = { span: hole.thread.span, newText: thread.designation };
       const edits = hole.diameterGiven ? together(text, removeField(context.tree, hole.name, 'diameter')) : [text];

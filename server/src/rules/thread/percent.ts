@@ -1,5 +1,5 @@
 /** thread/percent – the given tap hole leaves too little or too much thread. */
-import { threadPercent } from '../../reference/threads';
+import { threadShare } from '../../machining/tapping';
 import { setLength } from '../edits';
 import { removeField, subjectOf } from '../fields';
 import { fact, trimmed } from '../message';
@@ -14,7 +14,8 @@ export const percent: Rule = {
   severity: 'warning',
   summary: 'The tap hole leaves an unusual share of the thread’s height.',
   why: 'About three quarters of the full height is usual. Below half to six tenths the thread strips, above five sixths it holds hardly more but the tap needs far more torque and breaks.',
-  formula: '`percent` = (D − d) / (1.299 P) · 100: D the thread’s diameter, d the hole’s, P the pitch.',
+  formula:
+    '`percent` = (D − d) / (1.299 P) · 100: D the thread’s diameter, d the hole’s, P the pitch; (D − d) / (0.0068 P) where a form tap presses it.',
   limits: [
     {
       name: 'least',
@@ -58,9 +59,9 @@ features:
   mends: 'The diameter left out (the tap drill follows from the thread), or the tap drill written.',
   *find(context): Generator<Finding> {
     const { limit, limitOf, length } = context;
-    for (const { hole, thread } of tapped(context)) {
+    for (const { hole, thread, taps } of tapped(context)) {
       if (!hole.diameterGiven) continue;
-      const share = threadPercent(thread, hole.diameter.mm);
+      const { percent: share, usualMm, usualPercent, forming } = threadShare(thread, hole.diameter.mm, taps);
       // Outside these it is no tap hole at all: thread/hole-conflict.
       if (share < limitOf(holeConflict, 'least') || share > limitOf(holeConflict, 'most')) continue;
       if (share >= limit('least') - 1e-6 && share <= limit('most') + 1e-6) continue;
@@ -68,7 +69,7 @@ features:
       yield {
         rule: NAME,
         severity: 'warning',
-        message: `A ${length(hole.diameter.mm)} hole leaves ${trimmed(share, 0)} % of the ${thread.designation} thread, ${low ? `under ${limit('least')} %: it strips early` : `over ${limit('most')} %: the tap is overloaded and breaks`}. The tap drill, ${length(thread.tapDrillMm)}, gives ${trimmed(threadPercent(thread, thread.tapDrillMm), 0)} %.`,
+        message: `A ${length(hole.diameter.mm)} hole leaves ${trimmed(share, 0)} % of the ${thread.designation} thread, ${low ? `under ${limit('least')} %: it strips early` : `over ${limit('most')} %: the tap is overloaded and breaks`}. The ${forming ? 'hole for a form tap' : 'tap drill'}, ${length(usualMm)}, gives ${trimmed(usualPercent, 0)} %.`,
         of: [hole.name],
         span: hole.diameter.span,
         related: [{ span: hole.thread!.span, message: thread.designation }],
@@ -76,8 +77,8 @@ features:
           percent: fact(share),
           limit_percent: low ? limit('least') : limit('most'),
           diameter_mm: fact(hole.diameter.mm),
-          tap_drill_mm: fact(thread.tapDrillMm),
-          tap_drill_percent: fact(threadPercent(thread, thread.tapDrillMm)),
+          tap_drill_mm: fact(usualMm),
+          tap_drill_percent: fact(usualPercent),
         },
       };
     }
@@ -85,12 +86,19 @@ features:
   *mend(finding, context): Generator<Fix> {
     const hole = subjectOf(finding, context.part);
     if (hole?.kind !== 'hole' || !hole.thread?.spec) return;
-    const edits = removeField(context.tree, hole.name, 'diameter');
+    const usualMm = Number(finding.facts.tap_drill_mm);
+    // Left out, the hole is that of a tap that cuts.
+    const cuts = Math.abs(usualMm - hole.thread.spec.tapDrillMm) < 1e-3;
+    const edits = cuts ? removeField(context.tree, hole.name, 'diameter') : undefined;
     if (edits) yield { title: 'Leave the diameter to the thread', safe: false, edits };
-    const edit = setLength(hole.diameter, hole.thread.spec.tapDrillMm, context.part);
+    const edit = setLength(
+      hole.diameter,
+      cuts ? hole.thread.spec.tapDrillMm : Number(usualMm.toFixed(2)),
+      context.part,
+    );
     if (edit)
       yield {
-        title: `Write its tap drill, ${context.length(hole.thread.spec.tapDrillMm)}`,
+        title: `Write its ${cuts ? 'tap drill' : 'hole'}, ${context.length(usualMm)}`,
         safe: false,
         edits: [edit],
       };

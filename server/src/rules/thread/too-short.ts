@@ -1,4 +1,5 @@
 /** thread/too-short – too few turns for the material. */
+import { boreOf } from '../../machining/tapping';
 import { findMaterial } from '../../reference/materials';
 import { type Engaged, engaged } from '../../reference/thread-strength';
 import type { Thread } from '../../reference/threads';
@@ -12,11 +13,11 @@ import { type Holding, holding, lengthSpan, measured } from './judge';
 const THUMB: Readonly<Record<Holding, number>> = { steel: 1, aluminium: 1.5, plastic: 2 };
 
 /** Loads of a thread so long, where the strength of the material is known. */
-function pullOf(hole: Hole, thread: Thread, lengthMm: number, { part, limit }: RuleContext): Engaged | undefined {
+function pullOf(hole: Hole, thread: Thread, lengthMm: number, { part, shop, limit }: RuleContext): Engaged | undefined {
   const materialMPa = part.material && findMaterial(part.material.name)?.ultimateMPa;
   return materialMPa === undefined
     ? undefined
-    : engaged(thread, hole.diameter.mm, lengthMm, { screwMPa: limit('screw'), materialMPa });
+    : engaged(thread, boreOf(hole, shop), lengthMm, { screwMPa: limit('screw'), materialMPa });
 }
 
 /** The shorter of what the rule of thumb and the strength ask for; a shop's own rule of thumb goes before both. */

@@ -213,9 +213,17 @@ export const TOOLS = {
   ),
   tap: map(
     {
-      kind: kind('tap', 'Cuts a thread in a drilled hole.'),
+      kind: kind('tap', 'Cuts a thread in a drilled hole, or forms it.'),
       thread: name('thread', 'The thread it cuts.', { example: 'M5' }),
       chamfer: words(TAP_CHAMFERS, 'How its first threads are ground away.', { fallback: 'plug' }).optional(),
+      forming: words(
+        {
+          yes: 'presses the thread in, without chips: a form tap, for a hole of about D − 0.44 P',
+          no: 'cuts it, in a hole of about D − P',
+        },
+        'Whether it forms its thread.',
+        { fallback: 'no' },
+      ).optional(),
       reach: reach('four times the diameter'),
       ...gripped('hss'),
     },
