@@ -92,7 +92,7 @@ units: mm
 machines:
   mill: { travel: { x: 400, y: 220, z: 380 }, spindle: { rpm: [150, 5000], power: 2.2 kW, torque: 20 N·m }, feed: 3000 mm/min, coolant: flood, locates: { edge-finder: 0.02 } }
 vises:
-  vise: { jaw: { width: 100, height: 32 }, opens: 110, force: 20 kN, face: smooth }
+  vise: { jaw: { width: 100, height: 32 }, opens: 110, force: 12.5 kN, face: smooth }
 parallels: [6, 10, 14, 18, 22, 26]
 tools:
   em-16: { kind: end-mill, diameter: 16, flutes: 4, flute-length: 32, reach: 42, shank: 16, material: carbide }
@@ -136,7 +136,7 @@ export const pries: Rule = {
   ],
   shop: SHOP,
   bad: held({ ...BLOCK, hold: '{ vise: vise, jaws: [back, front], grip: 6, parallels: 26 }' }),
-  good: held({ ...BLOCK, hold: '{ vise: vise, jaws: [back, front], grip: 26, parallels: 6 }' }),
+  good: held({ ...BLOCK, hold: '{ vise: vise, jaws: [back, front], grip: 32 }' }),
   mends:
     'A deeper grip on a pair of parallels that is on hand, a vise that clamps harder, or the other pair of sides clamped.',
   *find(context) {
