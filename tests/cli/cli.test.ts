@@ -48,7 +48,8 @@ function write(name: string, text: string): void {
   writeFileSync(path, text);
 }
 
-describe('the command line', () => {
+describe('the command line', function () {
+  this.timeout(120_000);
   beforeEach(() => {
     folder = mkdtempSync(join(tmpdir(), 'scribeline-cli-'));
   });

@@ -2,10 +2,13 @@
 import assert from 'node:assert/strict';
 import { unitsOf } from '../../server/src/effort';
 import { solidOf } from '../../server/src/geometry/solid';
-import type { Solid } from '../../server/src/geometry/types';
+import type { Solid, Wall } from '../../server/src/geometry/types';
+import { cutSide } from '../../server/src/rules/wall/walls';
 import type { Part } from '../../server/src/spec/model';
 import { resolvePart } from '../../server/src/spec/part';
 import { readText } from '../../server/src/text/read';
+import { chainOfHoles, cover } from '../bench/slow-parts';
+import { runs } from '../fuzz/runs';
 
 /** Leaning pockets that run into each other: more than the work allowed follows exactly. */
 const crowd = (many: number) => `part: crowd
@@ -72,4 +75,27 @@ describe('what is asked of a solid', function () {
         );
       }
   });
+});
+
+describe('walls of a solid', function () {
+  this.timeout(60_000);
+  const LIMITS = runs(1) > 1 ? [1, 6, 2.5, 12, 1] : [1, 6, 2.5];
+
+  it('below a limit are the same whichever limits were asked for before', () => {
+    for (const text of runs(1) > 1 ? [chainOfHoles(4), cover(12), FEW] : [chainOfHoles(3), cover(6)]) {
+      const part = partOf(text);
+      for (const held of [undefined, 1.5]) {
+        const first = new Map(LIMITS.map((mm) => [mm, told(solidOf(partOf(text)).walls(mm, held))]));
+        for (const order of [LIMITS, [...LIMITS].reverse()])
+          for (const mm of order) {
+            assert.deepEqual(told(solidOf(part).walls(mm, held)), first.get(mm), `below ${mm}, one solid for all`);
+            assert.deepEqual(told(solidOf(part, solidOf(part)).walls(mm, held)), first.get(mm), `below ${mm}, anew`);
+          }
+      }
+    }
+  });
+
+  /** Without the volumes themselves, which are other objects in another solid. */
+  const told = (walls: readonly Wall[]) =>
+    walls.map(({ a, b, ...wall }) => [wall, cutSide(a), typeof b === 'string' ? b : cutSide(b)]);
 });

@@ -21,11 +21,20 @@ export interface Crawled {
   readonly closed: readonly { readonly folder: string; readonly why: string }[];
 }
 
+/**
+ * What matches patterns takes no end of line inside a name, though a file may have one: in its place stands, until it has
+ * matched, a number of Unicode's that is no character (FDD0 and on).
+ */
+const LINE_ENDS = ['\n', '\r', '\u2028', '\u2029'];
+const STAND_INS = ['\ufdd0', '\ufdd1', '\ufdd2', '\ufdd3'];
+const onOneLine = (name: string) => name.replace(/[\n\r\u2028\u2029]/g, (c) => STAND_INS[LINE_ENDS.indexOf(c)]!);
+const asNamed = (path: string) => path.replace(/[\ufdd0-\ufdd3]/g, (c) => LINE_ENDS[STAND_INS.indexOf(c)]!);
+
 export async function crawl(pattern: string, cwd: string, gate: Gate): Promise<Crawled> {
   const looking = new Looking(gate);
   const fs = { readdir: looking.readdir } as unknown as FileSystemAdapter;
-  const options = { cwd, absolute: true, ignore: SKIPPED, followSymbolicLinks: false, fs };
-  const paths = (await glob(pattern, options)).map((p) => resolve(p));
+  const options = { cwd: onOneLine(cwd), absolute: true, ignore: SKIPPED, followSymbolicLinks: false, fs };
+  const paths = (await glob(onOneLine(pattern), options)).map((p) => asNamed(resolve(p)));
   return { paths: (await looking.once(paths)).sort(), closed: looking.closed };
 }
 
@@ -46,7 +55,7 @@ class Looking {
 
   /** In the place of the system's own. */
   readonly readdir = (path: string, _options: object, done: (error: null, entries: readonly Entry[]) => void): void => {
-    void this.#list(resolve(path)).then((entries) => done(null, entries));
+    void this.#list(asNamed(resolve(path))).then((entries) => done(null, entries));
   };
 
   async #list(folder: string): Promise<readonly Entry[]> {
@@ -95,5 +104,10 @@ async function entryOf(folder: string, entry: Dirent): Promise<Entry> {
         () => false,
       )
     : entry.isDirectory();
-  return { name: entry.name, isDirectory: () => isFolder, isFile: () => !isFolder, isSymbolicLink: () => false };
+  return {
+    name: onOneLine(entry.name),
+    isDirectory: () => isFolder,
+    isFile: () => !isFolder,
+    isSymbolicLink: () => false,
+  };
 }
