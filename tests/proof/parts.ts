@@ -114,6 +114,7 @@ const hole: fc.Arbitrary<Draft> = fc
       }),
   );
 
+const bent = fc.record({ type: fc.constant('path' as const), a: mm(8, 20), b: mm(8, 16), r: share });
 const outline = fc.oneof(
   fc.record({
     type: fc.constant('size' as const),
@@ -123,7 +124,7 @@ const outline = fc.oneof(
     turn: fc.constantFrom(0, 0, 30, 45),
   }),
   fc.record({ type: fc.constant('disc' as const), a: mm(4, 18) }),
-  fc.record({ type: fc.constant('path' as const), a: mm(8, 20), b: mm(8, 16), r: share }),
+  bent,
 );
 type Outline = typeof outline extends fc.Arbitrary<infer T> ? T : never;
 const shaped = (f: FaceName, o: Outline): Record<string, unknown> => {
@@ -188,6 +189,23 @@ const pocket: fc.Arbitrary<Draft> = fc
       },
   );
 
+/** A rounding where a path bends that its sides have room for; none where there is hardly any. */
+function fitting(
+  a: Readonly<Record<string, number>>,
+  b: Readonly<Record<string, number>>,
+  c: Readonly<Record<string, number>>,
+  [u, v]: readonly [Axis, Axis],
+): number | undefined {
+  const [p, q] = [a, b].map((end) => [end[u]! - c[u]!, end[v]! - c[v]!] as const) as [
+    readonly [number, number],
+    readonly [number, number],
+  ];
+  const [m, n] = [Math.hypot(...p), Math.hypot(...q)];
+  const half = Math.acos(Math.max(-1, Math.min(1, (p[0] * q[0] + p[1] * q[1]) / (m * n)))) / 2;
+  const most = round(Math.min(3, 0.8 * Math.min(m, n) * Math.tan(half)));
+  return most >= 0.2 ? most : undefined;
+}
+
 const slot: fc.Arbitrary<Draft> = fc
   .record({
     face,
@@ -208,6 +226,7 @@ const slot: fc.Arbitrary<Draft> = fc
         if (Math.hypot(a[u]! - b[u]!, a[v]! - b[v]!) < 3) return undefined;
         const c = s.bend ? at(s.face, size, s.bend) : undefined;
         const d = round(size[NORMAL[s.face]] * s.depth * 0.7 + 1);
+        const rounding = c && fitting(a, b, c, PLANE[s.face]);
         const foot = {
           plain: {},
           ball: d >= s.width / 2 ? { 'floor-radius': s.width / 2 } : {},
@@ -218,7 +237,7 @@ const slot: fc.Arbitrary<Draft> = fc
         return {
           kind: 'slot',
           face: s.face,
-          ...(c ? { path: [a, { ...c, round: 3 }, b] } : { ends: [a, b] }),
+          ...(rounding ? { path: [a, { ...c, round: rounding }, b] } : { ends: [a, b] }),
           width: s.width,
           depth: d,
           ...foot,
@@ -247,11 +266,10 @@ const step: fc.Arbitrary<Draft> = fc
   );
 
 const contour: fc.Arbitrary<Draft> = fc
-  .record({ face, outline, depth: share, floor: fc.option(share, { freq: 2 }) })
+  .record({ face, outline: bent, depth: share, floor: fc.option(share, { freq: 2 }) })
   .map(
     (c): Draft =>
       (size) => {
-        if (c.outline.type !== 'path') return undefined;
         const [u, v] = PLANE[c.face];
         const d = round(size[NORMAL[c.face]] * c.depth * 0.6);
         return {
@@ -296,19 +314,18 @@ const groove: fc.Arbitrary<Draft> = fc.record({ face, place, diameter: mm(6, 20)
     }),
 );
 
-const incline: fc.Arbitrary<Draft> = fc.record({ face, side: fc.nat(3), wide: share, depth: share }).map(
-  (i): Draft =>
-    (size) => {
-      const along = FACES.filter((f) => NORMAL[f] !== NORMAL[i.face])[i.side]!;
-      return {
-        kind: 'incline',
-        face: i.face,
-        along,
-        width: round(size[NORMAL[along]] * i.wide * 0.6),
-        depth: round(size[NORMAL[i.face]] * i.depth * 0.6),
-      };
-    },
-);
+const incline: fc.Arbitrary<Draft> = fc
+  .record({ face, side: fc.nat(3), wide: share, depth: share, by: fc.constantFrom('width', 'depth') })
+  .map(
+    (i): Draft =>
+      (size) => {
+        const along = FACES.filter((f) => NORMAL[f] !== NORMAL[i.face])[i.side]!;
+        const width = round(size[NORMAL[along]] * i.wide * 0.6);
+        const d = round(size[NORMAL[i.face]] * i.depth * 0.6);
+        const angle = Math.round((Math.atan2(d, width) * 1800) / Math.PI) / 10;
+        return { kind: 'incline', face: i.face, along, angle, [i.by]: i.by === 'width' ? width : d };
+      },
+  );
 
 const letters = (...texts: readonly string[]): fc.Arbitrary<Draft> =>
   fc.record({ face, place, text: fc.constantFrom(...texts), height: mm(4, 8) }).map(

@@ -1,6 +1,6 @@
 /**
  * A finding that only follows from another is not told beside it. One thing in a part is broken at random: what is found
- * then concerns what was broken, or was found in the sound text too. All of it with FOLLOWS_SHARE=1.
+ * then concerns what was broken, or was found in the sound text too. All of it with `FUZZ_RUNS=84`.
  */
 import assert from 'node:assert/strict';
 import { readdirSync, readFileSync } from 'node:fs';
@@ -12,11 +12,13 @@ import { builtinShop } from '../../server/src/spec/builtin-shop';
 import type { Shop } from '../../server/src/spec/shop-model';
 import { readText } from '../../server/src/text/read';
 import { at, type TextNode } from '../../server/src/text/tree';
+import { patience, random, runs } from '../fuzz/runs';
 import { describeFindings, fixed, shopOf } from './tester';
 
 const GIMBAL = resolve(__dirname, '../../examples/gimbal');
 const read = (path: string) => readFileSync(join(GIMBAL, path), 'utf8');
-const SHARE = Number(process.env.FOLLOWS_SHARE ?? 0.012);
+/** Of all that could be broken, one thing at a time. */
+const SHARE = Math.min(1, runs(12) / 1000);
 
 interface Sound {
   readonly name: string;
@@ -46,28 +48,19 @@ function* values(node: TextNode | undefined, path: string): Generator<{ path: st
   else for (const e of node.entries) yield* values(e.value, `${path}.${String(e.key.value)}`);
 }
 
-/** The same numbers every time. */
-function dice(seed: number): () => number {
-  let state = seed;
-  return () => {
-    state = (state * 1103515245 + 12345) % 2147483648;
-    return state / 2147483648;
-  };
-}
-
 const keyOf = (f: Finding) => `${f.rule} ${f.of.join(' ')}`;
 
 function breakAll(sounds: readonly Sound[], share: number): number {
-  const roll = dice(20261129);
+  const roll = random(20261129);
   let broken = 0;
   for (const { name, text, shop } of sounds) {
     const sound = checkPart(text, shop);
     const had = new Set(sound.findings.map(keyOf));
     for (const top of ['features', 'setups', 'stock', 'body', 'units']) {
       for (const { path, node } of values(at(readText(text).root, top), top)) {
-        if (roll() > share) continue;
+        if (roll.next() > share) continue;
         const { start, end } = sound.tree.locate(node.span);
-        const after = text.slice(0, start) + WAYS[Math.floor(roll() * WAYS.length)] + text.slice(end);
+        const after = text.slice(0, start) + roll.pick(WAYS) + text.slice(end);
         const { findings } = checkPart(after, shop);
         // Where nothing is wrong with it, it is another sound text.
         if (!findings.some((f) => OF_THE_TEXT.test(f.rule) && f.severity === 'error')) continue;
@@ -84,7 +77,7 @@ function breakAll(sounds: readonly Sound[], share: number): number {
 }
 
 describe('a finding that only follows from another', function () {
-  this.timeout(600_000);
+  this.timeout(patience(600_000));
 
   it('is not told beside it: every example, one thing broken', () => {
     assert.ok(breakAll(EXAMPLES, SHARE * 2) > 600 * SHARE);

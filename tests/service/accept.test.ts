@@ -1,6 +1,6 @@
 /**
  * Accept, as it is offered: put into the text it takes its finding away and raises no new error, whatever the text is.
- * Every finding of examples, samples and drawn parts; texts cut or mangled as well. More with ACCEPT_RUNS.
+ * Every finding of examples, samples and drawn parts; texts cut or mangled as well. `FUZZ_RUNS` draws more.
  */
 import assert from 'node:assert/strict';
 import { readdirSync, readFileSync } from 'node:fs';
@@ -12,10 +12,10 @@ import type { Finding } from '../../server/src/rules/rule';
 import { acceptOffered, addAccept, asSnippet } from '../../server/src/service/accept';
 import { builtinShop } from '../../server/src/spec/builtin-shop';
 import type { Shop } from '../../server/src/spec/shop-model';
+import { draws, patience, runs } from '../fuzz/runs';
 import { partTexts } from '../proof/parts';
 import { fixed } from '../rules/tester';
 
-const RUNS = Number(process.env.ACCEPT_RUNS ?? 1);
 const GIMBAL = resolve(__dirname, '../../examples/gimbal');
 const campus = checkShop(readFileSync(join(GIMBAL, 'campus.shop.yaml'), 'utf8')).shop;
 const FAULTY = readdirSync(join(GIMBAL, 'faulty')).map((f) => readFileSync(join(GIMBAL, 'faulty', f), 'utf8'));
@@ -47,12 +47,12 @@ function accepted(text: string, shop: Shop, most = 4): number {
 }
 
 describe('accept', function () {
-  this.timeout(300_000 * RUNS);
+  this.timeout(patience(300_000));
 
   it('as offered takes its finding away: examples and the rules’ own parts', () => {
     let offered = 0;
-    for (const text of FAULTY) offered += accepted(text, campus, 3 * RUNS);
-    for (const [i, text] of SAMPLES.entries()) if (i % 3 === 0 || RUNS > 1) offered += accepted(text, builtinShop(), 2);
+    for (const text of FAULTY) offered += accepted(text, campus, runs(3));
+    for (const [i, text] of SAMPLES.entries()) if (i % 4 < runs(1)) offered += accepted(text, builtinShop(), 2);
     assert.ok(offered > 30, `${offered}`);
   });
 
@@ -76,9 +76,9 @@ describe('accept', function () {
           2,
         );
       }),
-      { seed: 20261129, numRuns: 30 * RUNS },
+      draws(20261129, 16),
     );
-    assert.ok(offered > 10 * RUNS, `${offered}`);
+    assert.ok(offered > runs(5), `${offered}`);
   });
 
   const THIN = SAMPLES[RULES.filter((r) => !r.ofJob && !r.shop).findIndex((r) => r.name === 'wall/thin')]!;

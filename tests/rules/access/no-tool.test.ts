@@ -12,12 +12,12 @@ import { lossesOf } from '../../../server/src/rules/follows';
 import type { Finding } from '../../../server/src/rules/rule';
 import { builtinShop } from '../../../server/src/spec/builtin-shop';
 import type { Shop } from '../../../server/src/spec/shop-model';
+import { draws, patience, runs } from '../../fuzz/runs';
 import { partTexts } from '../../proof/parts';
 import { partText } from '../../simulator/generate';
 import { drill, endMill, shopWith } from '../shops';
 import { fixed } from '../tester';
 
-const RUNS = Number(process.env.NO_TOOL_RUNS ?? 1);
 /** Rules that say that no tool on hand makes it. */
 const SAYS =
   /^(access\/(no-tool|reach|undercut|holder)|hole\/(odd-diameter|flat-bottom|out-of-reach)|thread\/no-tap|corner\/(inside-radius|floor-radius|square))$/;
@@ -53,7 +53,7 @@ const told = (checked: CheckedPart) =>
   checked.findings.map((f) => `${f.severity} ${f.rule} ${f.of}: ${f.message}`).join('\n');
 
 describe('access/no-tool', function () {
-  this.timeout(120_000 * RUNS);
+  this.timeout(patience(120_000));
 
   it('tells every cut that has no tool, and none that has', () => {
     let missing = 0;
@@ -81,9 +81,9 @@ describe('access/no-tool', function () {
           assert.ok(!cut, `${f.message}\n${text}`);
         }
       }),
-      { seed: 20261129, numRuns: 100 * RUNS },
+      draws(20261129, 100),
     );
-    assert.ok(missing > 35 * RUNS, `${missing}`);
+    assert.ok(missing > runs(35), `${missing}`);
     // Chamfers are seldom drawn: they have a test of their own.
     for (const what of ['bore', 'tap', 'counterbore', 'mill', 'engraver', 'undercutter'])
       assert.ok(lacks.has(what as never), `nothing lacked a tool for: ${what}`);
@@ -120,7 +120,7 @@ describe('access/no-tool', function () {
           }
         },
       ),
-      { seed: 9, numRuns: 10 * RUNS },
+      draws(9, 10),
     );
     assert.ok(lacking > 0, `${lacking}`);
   });
