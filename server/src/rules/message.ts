@@ -4,6 +4,7 @@ import { findMaterial } from '../reference/materials';
 import type { Feature, Part, Units } from '../spec/model';
 import { MM_PER_INCH } from '../text/format';
 import type { Span } from '../text/tree';
+import type { Fix } from './rule';
 
 /** A number without trailing zeros and without −0. */
 export function trimmed(value: number, digits: number): string {
@@ -76,4 +77,11 @@ export function roundUp(mm: number, units: Units): number {
 export function roundDown(mm: number, units: Units): number {
   const grid = units === 'in' ? 0.005 * MM_PER_INCH : 0.1;
   return Math.floor(mm / grid + 1e-6) * grid;
+}
+
+/** What would do, in the words of the fixes that do it: nothing where there is none. */
+export function wouldDo(fixes: readonly (Fix | undefined)[]): string {
+  const titles = fixes.flatMap((f) => f?.title ?? []);
+  const said = titles.map((t, i) => (i === 0 ? t : `${t[0]!.toLowerCase()}${t.slice(1)}`));
+  return said.length > 0 ? ` ${said.join(', or ')}.` : '';
 }

@@ -9,15 +9,24 @@ import { at } from '../text/tree';
 const COLLISIONS: ReadonlySet<string> = new Set([
   'access/holder',
   'access/jaw',
-  'hold/in-the-cut',
+  'access/no-tool',
+  'access/reach',
+  'hold/clamps',
   'hold/drills-the-parallels',
+  'hold/in-the-cut',
   'hold/let-go',
+  'hold/screws',
   'hole/out-of-reach',
 ]);
 
+/** Whether a finding is of something that runs into something, or that nothing gets to; a hint is no such thing. */
+export function isCollision({ rule, severity }: Pick<Finding, 'rule' | 'severity'>): boolean {
+  return severity !== 'hint' && COLLISIONS.has(rule);
+}
+
 /** The entry where it takes the finding away and brings no error; on a collision never as all that is offered. */
 export function acceptOffered(checked: CheckedPart, finding: Finding, others: number): Fix | undefined {
-  if (others === 0 && COLLISIONS.has(finding.rule)) return undefined;
+  if (others === 0 && isCollision(finding)) return undefined;
   const accept = addAccept(checked, finding);
   return accept && wouldCure(checked, finding, accept) ? accept : undefined;
 }

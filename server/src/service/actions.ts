@@ -1,12 +1,11 @@
 /** Quick fixes, each tried before it is offered, and the fix-all for those that change nothing about the part. */
 import { type CodeAction, CodeActionKind, type Diagnostic, type Range } from 'vscode-languageserver-types';
-import { knownPlan } from '../planning/fewer';
 import { fixAllSafe, fixesFor } from '../rules/check';
-import type { Finding } from '../rules/rule';
+import type { Finding, Fix } from '../rules/rule';
 import { acceptOffered } from './accept';
 import { diagnosticOf } from './diagnostics';
 import { editsOf, overlaps, rangeBetween, rangeOf } from './lsp';
-import { editsFor } from './planning';
+import { planMayCure, planOffered } from './plan-offered';
 import type { PartSnapshot, Snapshot } from './snapshot';
 
 export { asOffered } from './accept';
@@ -29,55 +28,31 @@ export function actionsOf(snapshot: Snapshot, range: Range, only?: readonly stri
   return actions;
 }
 
+/** The tried fixes, then a plan, then *Accept*. */
 function quickFixes(snapshot: Snapshot, finding: Finding, diagnostic: Diagnostic): CodeAction[] {
-  const candidates = snapshot.kind === 'part' ? fixesFor(snapshot.checked, finding) : (finding.fixes ?? []);
-  const fixes = candidates.map((fix, i) => ({
+  const action = (fix: Fix): CodeAction => ({
     title: fix.title,
     kind: CodeActionKind.QuickFix,
     diagnostics: [diagnostic],
     edit: { changes: { [snapshot.path]: editsOf(snapshot, fix) } },
-    ...(i === 0 ? { isPreferred: true } : {}),
-  }));
-  const planned = snapshot.kind === 'part' ? planFix(snapshot, finding, diagnostic) : [];
-  const others = fixes.length + planned.length;
-  const accept = snapshot.kind === 'part' ? acceptOffered(snapshot.checked, finding, others) : undefined;
-  if (!accept) return [...fixes, ...planned];
-  return [
-    ...fixes,
-    ...planned,
-    {
-      title: accept.title,
-      kind: CodeActionKind.QuickFix,
-      diagnostics: [diagnostic],
-      edit: { changes: { [snapshot.path]: editsOf(snapshot, accept) } },
-    },
-  ];
+  });
+  if (snapshot.kind !== 'part') return preferFirst((finding.fixes ?? []).map(action));
+  const { checked } = snapshot;
+  const fixes = preferFirst(fixesFor(checked, finding).map(action));
+  const planned = planOffered(checked, finding, snapshot.findings);
+  if (planned) fixes.push(action(planned));
+  const accept = acceptOffered(checked, finding, fixes.length);
+  return accept ? [...fixes, action(accept)] : fixes;
 }
 
-/** Findings that a whole plan cures. */
-const PLANNED: ReadonlySet<string> = new Set(['setup/unassigned', 'setup/more-than-needed', 'access/no-setup']);
+function preferFirst(actions: readonly CodeAction[]): CodeAction[] {
+  return actions.map((a, i) => (i === 0 ? { ...a, isPreferred: true } : a));
+}
 
 /** Whether a fix under a range is a plan, so that the part is to be planned before its fixes are asked for. */
 export function wantsPlan(snapshot: Snapshot, range: Range, only?: readonly string[]): snapshot is PartSnapshot {
   if (snapshot.kind !== 'part' || (only && !only.some((o) => CodeActionKind.QuickFix.startsWith(o)))) return false;
-  return snapshot.findings.some((f) => PLANNED.has(f.rule) && overlaps(rangeOf(snapshot, f.span), range));
-}
-
-/** Where the part has been planned: the plan written. */
-function planFix(snapshot: PartSnapshot, finding: Finding, diagnostic: Diagnostic): CodeAction[] {
-  if (!PLANNED.has(finding.rule)) return [];
-  const plan = knownPlan(snapshot.checked);
-  const edits = plan && editsFor(snapshot, plan);
-  if (!plan || !edits) return [];
-  const n = plan.setups.length;
-  return [
-    {
-      title: `Plan anew: ${n} set-up${n === 1 ? '' : 's'} (${plan.setups.map((s) => s.setup.up?.name).join(', ')} up)`,
-      kind: CodeActionKind.QuickFix,
-      diagnostics: [diagnostic],
-      edit: { changes: { [snapshot.path]: edits } },
-    },
-  ];
+  return snapshot.findings.some((f) => planMayCure(f) && overlaps(rangeOf(snapshot, f.span), range));
 }
 
 function fixAll(snapshot: PartSnapshot): CodeAction[] {

@@ -45,12 +45,6 @@ export function planAnswer(snapshot: PartSnapshot): PlanAnswer | undefined {
   };
 }
 
-/** The edits that write a plan into the text, in place of the setups that are there; undefined where it must not be. */
-export function editsFor(snapshot: PartSnapshot, plan: Plan): TextEdit[] | undefined {
-  const written = writePlan(plan, snapshot.checked, snapshot.findings);
-  return written.kept ? undefined : editsOf(snapshot, written);
-}
-
 /** An answer that was worked out elsewhere from the text alone, for the document as it is here, where its shop may be missing. */
 export function answerFor(answer: PlanAnswer, snapshot: PartSnapshot): PlanAnswer {
   const hidden = hiddenIn(snapshot.checked, snapshot.findings);

@@ -1,12 +1,18 @@
 /** Where else a cut could be made: last in its own set-up, or last in another whose face up it can be got at from. */
 import type { Solid } from '../../geometry/types';
-import type { Part } from '../../spec/model';
+import type { Face, Part } from '../../spec/model';
 import type { Shop } from '../../spec/shop-model';
 import { carriedOn, isCutFrom } from '../workpiece/carried';
 import { facingOf } from '../workpiece/facing';
 import { lessOf, timelineOf } from '../workpiece/timeline';
 import type { Cut, SetupInTime } from '../workpiece/types';
 import { verdictOf } from './index';
+
+/** All of it that is got at from one face is got at from the other. */
+function takesAll(cut: Cut, to: Face, from: Face | undefined, solid: Solid): boolean {
+  if (cut.face || to === from || !from) return true;
+  return solid.voidsOf(cut.name).every((v) => isCutFrom(v, to) || !isCutFrom(v, from));
+}
 
 /** Set-ups in which the cut, made last, meets nothing and is reached; its own first where another order is enough. */
 export function elsewhere(cut: Cut, part: Part, solid: Solid, shop: Shop): readonly SetupInTime[] {
@@ -15,7 +21,9 @@ export function elsewhere(cut: Cut, part: Part, solid: Solid, shop: Shop): reado
   const others = setups.filter((s) => s.index !== cut.setup);
   return [...own, ...others].filter((s) => {
     const last = s.cuts[s.cuts.length - 1];
-    if (!s.up || last === cut) return false;
+    if (!s.up || last === cut || !takesAll(cut, s.up, setups[cut.setup]?.up, solid)) return false;
+    // Listed there as well, it is cut there already.
+    if (s.cuts.some((c) => c !== cut && c.name === cut.name)) return false;
     const removes = cut.face
       ? facingOf(cut.face, stock.body, solid.body)
       : solid

@@ -50,7 +50,7 @@ function* onFinished(context: RuleContext): Generator<Finding> {
     yield {
       rule: NAME,
       severity: 'warning',
-      message: `${told(h, context)} ${context.length(h.neededMm - h.outMm)} more, a slimmer holder, or cutting it before the wall beside it is left standing would do.`,
+      message: `${told(h, context)} ${context.length(h.neededMm - h.outMm)} more, or a slimmer holder, would do.`,
       of: [feature.name],
       span: spanOf(feature, 'depth'),
       related: [],

@@ -1,10 +1,14 @@
 /** access/jaw – cutter, shank or holder would run into a jaw, the stop, a parallel or a clamp. */
+
+import { heldOf } from '../../machining/holding';
 import type { FixtureMeets, Verdict } from '../../machining/reaching';
 import { seatingOf } from '../../machining/seating';
 import { LEAST_GRIP_MM } from '../../machining/seating/parallels';
 import { FACES, OPPOSITE } from '../../spec/model';
 import { setLength } from '../edits';
-import { fact, roundDown } from '../message';
+import { otherJaws } from '../hold/mends';
+import { clampedElsewhere, inSoftJaws, laidDown } from '../hold/other-ways';
+import { fact, roundDown, wouldDo } from '../message';
 import type { Finding, Fix, Rule, RuleContext, SpanEdit } from '../rule';
 import { movesFor, placesTold, setupOf, verdictFor, verdictsIn } from './in-setups';
 
@@ -24,13 +28,9 @@ function findingOf(v: Verdict, { tool, clash }: FixtureMeets, context: RuleConte
         : what === 'parallel'
           ? 'their tops'
           : 'the tops of the jaws';
-  const cure =
-    what === 'clamp'
-      ? 'Clamp elsewhere.'
-      : what === 'stop'
-        ? 'A stop at the other end, or a lower one, would do.'
-        : `A grip ${length(below)} less, so that ${length(below)} more stands above the jaws, would do${what === 'parallel' ? ', or work that lies on the bed' : ''}.`;
-  const message = `In ${setup.name} (${up} up) the ${clash.by === 'cutter' ? 'cutter' : `${clash.by} of the cutter`} ${tool.name} would run ${length(clash.overlapMm)} into the ${what}: its tip goes ${length(below)} below ${above}. ${cure}${placesTold(v, context)}`;
+  const places = placesTold(v, context);
+  const [own] = places === '' && !context.counting ? heldOtherwise(v, { tool, clash }, context) : [];
+  const message = `In ${setup.name} (${up} up) the ${clash.by === 'cutter' ? 'cutter' : `${clash.by} of the cutter`} ${tool.name} would run ${length(clash.overlapMm)} into the ${what}: its tip goes ${length(below)} below ${above}.${wouldDo([own])}${places}`;
   return {
     rule: NAME,
     severity: clash.by === 'holder' && context.shop.builtIn ? 'warning' : 'error',
@@ -80,6 +80,29 @@ function lessGrip(v: Verdict, { clash }: FixtureMeets, context: RuleContext): Fi
   return { title: `Hold it by ${length(to)}`, safe: false, edits };
 }
 
+/** What is in the way put somewhere else: less in the jaws, the stop at the other end, the clamps where nothing is cut. */
+function* heldOtherwise(v: Verdict, fixture: FixtureMeets, context: RuleContext): Generator<Fix> {
+  const { what } = fixture.clash.with;
+  const s = setupOf(v, context);
+  const hold = s.setup.hold;
+  if (what === 'fixed jaw' || what === 'moving jaw' || what === 'parallel') {
+    const fix = lessGrip(v, fixture, context);
+    if (fix) yield fix;
+  }
+  if (what === 'clamp') {
+    const seating = seatingOf(s, context.part, context.shop);
+    if (seating) yield* clampedElsewhere(seating, context);
+  }
+  const stop = FACES.find((f) => f === hold?.stop?.name);
+  // With the stop at an end that is cut, the work cannot stand out of the jaws there.
+  if ((what === 'stop' || what.endsWith('jaw')) && hold?.stop && stop && !s.cuts.some((c) => c.face === OPPOSITE[stop]))
+    yield {
+      title: `Put the stop against ${OPPOSITE[stop]}`,
+      safe: false,
+      edits: [{ span: hold.stop.span, newText: OPPOSITE[stop] }],
+    };
+}
+
 export const jaw: Rule = {
   name: NAME,
   severity: 'error',
@@ -122,20 +145,13 @@ setups:
   *mend(finding, context): Generator<Fix> {
     const v = verdictFor(finding, context);
     if (!v?.fixture) return;
-    const { what } = v.fixture.clash.with;
-    const hold = setupOf(v, context).setup.hold;
-    if (what === 'fixed jaw' || what === 'moving jaw' || what === 'parallel') {
-      const fix = lessGrip(v, v.fixture, context);
-      if (fix) yield fix;
-    }
-    const stop = FACES.find((f) => f === hold?.stop?.name);
-    // With the stop at an end that is cut, the work cannot stand out of the jaws there.
-    if ((what === 'stop' || what.endsWith('jaw')) && hold?.stop && stop)
-      yield {
-        title: `Put the stop against ${OPPOSITE[stop]}`,
-        safe: false,
-        edits: [{ span: hold.stop.span, newText: OPPOSITE[stop] }],
-      };
+    yield* heldOtherwise(v, v.fixture, context);
     yield* movesFor(v, context);
+    const s = setupOf(v, context);
+    const x = heldOf(context.part, context.solid, context.shop).find((h) => h.s === s);
+    const turned = x && otherJaws(x, context);
+    if (turned) yield turned;
+    if (x) yield* inSoftJaws(x, context);
+    if (x) yield* laidDown(x, context);
   },
 };

@@ -8,7 +8,7 @@ import { PLAIN_MM } from '../../machining/operations/hole-makers';
 import type { Verdict } from '../../machining/reaching';
 import { LEAST_STOCK_MM } from '../../machining/room';
 import { tapsOfHole } from '../../machining/tapping';
-import type { Feature, Hole, Slot } from '../../spec/model';
+import { type Face, type Feature, type Hole, OPPOSITE, type Setup } from '../../spec/model';
 import type { Tool } from '../../spec/shop-model';
 import type { Span } from '../../text/tree';
 import { setLength } from '../edits';
@@ -16,15 +16,23 @@ import { setField, subjectOf } from '../fields';
 import { fact, memberOf, roundDown, spanOf } from '../message';
 import type { Finding, Fix, Rule, RuleContext } from '../rule';
 import { movesFor, placesTold, setupOf, verdictFor, verdictsIn } from './in-setups';
+import { append } from './move';
 
 const NAME = 'access/reach';
 
-interface Short {
+type Short = Lack & Told;
+
+interface Lack {
   readonly feature: Feature;
-  readonly of: string;
   readonly what: string;
   readonly neededMm: number;
   readonly longest?: { readonly name: string; readonly mm: number };
+  /** Of a hole: how much of it is in the work. */
+  readonly spanMm?: number;
+}
+
+interface Told {
+  readonly of: string;
   /** The widest tool that fits, mm. */
   readonly gapMm?: number;
   /** The opening, where the tool must leave stock to finish both of its walls. */
@@ -129,7 +137,7 @@ function* shortHole(hole: Hole, { part, solid, shop, limit }: RuleContext): Gene
   );
   if (!worst) return;
   const makers = makersOf(shop, boreSize(hole, part, limit('plain')));
-  const base = { feature: hole, of: memberOf(worst.of), span: spanOf(hole, 'depth') };
+  const base = { feature: hole, of: memberOf(worst.of), span: spanOf(hole, 'depth'), spanMm: worst.spanMm };
   if (makers.length > 0 && !makers.some((t) => reachOf(t) >= worst.spanMm - 1e-6)) {
     const longest = longestOf(makers)!;
     const fromBoth = worst.faces.length > 1 && longest.mm >= worst.spanMm / 2 + 1;
@@ -160,15 +168,64 @@ function longestOf(tools: readonly Tool[]): { name: string; mm: number } | undef
   return best;
 }
 
-function findingOf(s: Short, { length, shop }: RuleContext): Finding {
+/** Less depth and more width, as far as the text can say them. */
+function curesTold(short: Short, context: RuleContext): string {
+  const { length } = context;
+  const less = shallower(short, context) ? `${length(short.neededMm - short.longest!.mm)} less depth` : '';
+  const wide = wider(short, context) ? 'more width' : '';
+  const both = less && wide ? `${less}, or ${wide},` : less || wide;
+  return both && ` ${both[0]!.toUpperCase()}${both.slice(1)} would do.`;
+}
+
+/** So deep that the longest tool that fits reaches. */
+function shallower({ feature, longest, neededMm, what, spanMm }: Lack, context: RuleContext): Fix | undefined {
+  const { part, length, tree, write } = context;
+  if (!longest) return undefined;
+  if (what.endsWith(' tap')) {
+    const edits = setField(tree, feature.name, 'thread-depth', write(roundDown(longest.mm, part.units)));
+    return edits && { title: `Thread only ${length(longest.mm)}`, safe: false, edits };
+  }
+  const depth = 'depth' in feature ? feature.depth : undefined;
+  if (!depth?.length || depth.through) return undefined;
+  // What is deeper than the work is thick goes through, and only what is in the work counts.
+  const from = Math.min(depth.mm, spanMm ?? depth.mm);
+  const allowed = roundDown(from - (neededMm - longest.mm), part.units);
+  const edit = allowed > 0 ? setLength(depth.length, allowed, part) : undefined;
+  return (
+    edit && { title: `Make it ${length(allowed)} deep, within reach of ${longest.name}`, safe: false, edits: [edit] }
+  );
+}
+
+/** As wide as the thinnest end mill that reaches. */
+function wider({ feature, neededMm, neckMm }: Short, { part, shop, length }: RuleContext): Fix | undefined {
+  if (feature.kind !== 'slot') return undefined;
+  const mill = [...endMills(shop)].reverse().filter((m) => m.diameterMm > feature.width.mm && m.reachMm >= neededMm)[0];
+  // Both walls are finished after it.
+  const wideMm = (mill?.diameterMm ?? 0) + (neckMm === undefined ? 0 : 2 * LEAST_STOCK_MM);
+  const edit = mill && setLength(feature.width, wideMm, part);
+  return edit && { title: `Make it ${length(wideMm)} wide, for ${mill.name}`, safe: false, edits: [edit] };
+}
+
+/** A through cut listed in the set-up that holds the opposite face up as well. */
+function* fromBothSides({ feature }: Short, context: RuleContext): Generator<Fix> {
+  const setups = context.part.setups ?? [];
+  const has = (s: Setup) => s.cuts.some((c) => c.name === feature.name);
+  const ups = setups.filter(has).map((s) => s.up?.name);
+  for (const s of setups) {
+    if (has(s) || !ups.some((up) => up && OPPOSITE[up as Face] === s.up?.name)) continue;
+    const edit = append(context, s.name, feature.name);
+    if (edit) yield { title: `Cut it in ${s.name} as well`, safe: false, edits: [edit] };
+  }
+}
+
+function findingOf(s: Short, context: RuleContext): Finding {
+  const { length, shop } = context;
   const { neededMm, longest, gapMm, neckMm } = s;
   const leaving = neckMm === undefined ? '' : ` (to leave stock on both walls of ${length(neckMm)})`;
   const thin = gapMm === undefined ? '' : ` at most ${length(gapMm)} thick${leaving}`;
   const message = longest
-    ? `It takes ${length(neededMm)} of reach, and no ${s.what}${thin} has it: ${longest.name}, the longest, reaches ${length(longest.mm)}. ` +
-      (s.fromBoth
-        ? 'Cut half from each side it is within reach.'
-        : `${length(neededMm - longest.mm)} less depth${gapMm === undefined ? '' : ', or more width,'} would do.`)
+    ? `It takes ${length(neededMm)} of reach, and no ${s.what}${thin} has it: ${longest.name}, the longest, reaches ${length(longest.mm)}.` +
+      (s.fromBoth ? ' Cut half from each side it is within reach.' : curesTold(s, context))
     : `No ${s.what} of the shop is${thin}.`;
   return {
     rule: NAME,
@@ -234,29 +291,16 @@ features:
     const then = verdictFor(finding, context);
     if (then) {
       yield* movesFor(then, context);
+      const { short, cut } = then;
+      if (!short?.longest || !cut.feature) return;
+      const { what, neededMm, longest } = short;
+      const fix = shallower({ feature: cut.feature, what, neededMm, longest }, context);
+      if (fix) yield fix;
       return;
     }
     const short = [...shortOnes(context)].find((s) => s.feature === subjectOf(finding, context.part));
     if (!short) return;
-    const { feature, longest, neededMm } = short;
-    const { part, shop, length, tree, write } = context;
-    const depth = 'depth' in feature ? feature.depth : undefined;
-    if (longest && depth?.length && !depth.through && short.what !== 'tap') {
-      const allowed = roundDown(depth.mm - (neededMm - longest.mm), part.units);
-      const edit = allowed > 0 ? setLength(depth.length, allowed, part) : undefined;
-      if (edit)
-        yield { title: `Make it ${length(allowed)} deep, within reach of ${longest.name}`, safe: false, edits: [edit] };
-    }
-    if (longest && feature.kind === 'hole' && feature.thread) {
-      const edits = setField(tree, feature.name, 'thread-depth', write(roundDown(longest.mm, part.units)));
-      if (edits) yield { title: `Thread only ${length(longest.mm)}`, safe: false, edits };
-    }
-    if (feature.kind !== 'slot') return;
-    const wider = [...endMills(shop)]
-      .reverse()
-      .filter((m) => m.diameterMm > (feature as Slot).width.mm && m.reachMm >= neededMm)[0];
-    const wideMm = (wider?.diameterMm ?? 0) + (short.neckMm === undefined ? 0 : 2 * LEAST_STOCK_MM);
-    const edit = wider && setLength(feature.width, wideMm, part);
-    if (edit && wider) yield { title: `Make it ${length(wideMm)} wide, for ${wider.name}`, safe: false, edits: [edit] };
+    for (const fix of [shallower(short, context), wider(short, context)]) if (fix) yield fix;
+    if (short.fromBoth) yield* fromBothSides(short, context);
   },
 };

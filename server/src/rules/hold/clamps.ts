@@ -7,8 +7,11 @@ import { seatingOf } from '../../machining/seating';
 import type { Seating } from '../../machining/seating/types';
 import { isMaterial, timelineOf } from '../../machining/workpiece';
 import { FACE_PLANE, type Place } from '../../spec/model';
-import { fact } from '../message';
-import type { Finding, Rule, RuleContext } from '../rule';
+import { at, entry, samePlace } from '../../text/tree';
+import { removeItem } from '../edits';
+import { fact, wouldDo } from '../message';
+import type { Finding, Fix, Rule, RuleContext } from '../rule';
+import { clampedElsewhere } from './other-ways';
 import { held } from './samples';
 
 const NAME = 'hold/clamps';
@@ -37,6 +40,11 @@ function pointAt({ up, upAxis, upSign, lowestMm }: Seating, at: Place, high: num
   return p;
 }
 
+/** Where clamps would press on whole work instead. */
+function told(seating: Seating, context: RuleContext): string {
+  return wouldDo([clampedElsewhere(seating, context).next().value || undefined]);
+}
+
 function* findingsOf(seating: Seating, at: Place, context: RuleContext): Generator<Finding> {
   const { length, limit } = context;
   const { of, heightMm } = seating;
@@ -48,7 +56,7 @@ function* findingsOf(seating: Seating, at: Place, context: RuleContext): Generat
     yield {
       ...base,
       severity: 'error',
-      message: `${where} presses where there is no work. Put it on the work.`,
+      message: `${where} presses where there is no work.${told(seating, context)}`,
       of: [],
       facts: { set_up: setup.name, solid_mm: 0 },
     };
@@ -60,7 +68,7 @@ function* findingsOf(seating: Seating, at: Place, context: RuleContext): Generat
     yield {
       ...base,
       severity: 'error',
-      message: `${where} presses on what ${cut.name} cuts away. Clamp elsewhere, or move the clamp between two set-ups.`,
+      message: `${where} presses on what ${cut.name} cuts away.${told(seating, context)}`,
       of: [cut.name],
       related: [{ span: cut.span, message: 'cut here' }],
       facts: { set_up: setup.name },
@@ -72,7 +80,7 @@ function* findingsOf(seating: Seating, at: Place, context: RuleContext): Generat
     yield {
       ...base,
       severity: 'warning',
-      message: `${where} presses over a hollow: of the ${length(heightMm - topMm)} below it ${length(hollow)} are empty, and the work bends as it is tightened. Clamp over solid material, or pack the hollow.`,
+      message: `${where} presses over a hollow: of the ${length(heightMm - topMm)} below it ${length(hollow)} are empty, and the work bends as it is tightened. Packed with something solid it would do.${told(seating, context)}`,
       of: [],
       facts: { set_up: setup.name, solid_mm: fact(solidMm), hollow_mm: fact(hollow) },
     };
@@ -105,6 +113,7 @@ export const clamps: Rule = {
   ],
   bad: sample('{ x: 140, y: 68 }'),
   good: sample('{ x: 108, y: 68 }'),
+  mends: 'The clamps where the work is whole and nothing is cut; one left out where others hold.',
   *find(context) {
     const { part, solid, shop } = context;
     if (!part.setups?.some((s) => s.hold?.clamps)) return;
@@ -113,5 +122,16 @@ export const clamps: Rule = {
       if (!seating || !(seating.heightMm > 0)) continue;
       for (const at of s.setup.hold?.clamps ?? []) yield* findingsOf(seating, at, context);
     }
+  },
+  *mend(finding, context): Generator<Fix> {
+    const { part, solid, shop } = context;
+    const s = timelineOf(part, solid).setups.find((x) => x.setup.name === finding.facts.set_up);
+    const seating = s?.setup.hold?.clamps && seatingOf(s, part, shop);
+    if (!s || !seating) return;
+    yield* clampedElsewhere(seating, context);
+    const owner = entry(at(at(at(context.tree.root, 'setups'), s.setup.name), 'hold'), 'clamps');
+    const index = s.setup.hold!.clamps!.findIndex((c) => samePlace(c.span, finding.span));
+    if (owner && index >= 0 && s.setup.hold!.clamps!.length > 2)
+      yield { title: 'Leave this clamp out', safe: false, edits: removeItem(context.tree, owner, index) };
   },
 };

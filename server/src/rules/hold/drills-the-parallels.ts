@@ -1,12 +1,15 @@
 /** hold/drills-the-parallels – a through cut ends in a parallel or the bed of the vise. */
 import { heldOf, type InJaws } from '../../machining/holding';
+import { isThroughContour } from '../../machining/holding/loose';
 import { fromJaw, overlaps, PAIR, PAIR_RULE, throughCuts } from '../../machining/seating';
+import { LEAST_GRIP_MM } from '../../machining/seating/parallels';
 import type { Cut } from '../../machining/workpiece/types';
 import { verdictsIn } from '../access/in-setups';
 import { moveCut } from '../access/move';
 import { fact } from '../message';
 import type { Finding, Fix, Rule, RuleContext } from '../rule';
 import { gripFix, gripsOnHand, heldFor, otherJaws } from './mends';
+import { laidDown } from './other-ways';
 import { held } from './samples';
 
 const NAME = PAIR_RULE;
@@ -45,13 +48,23 @@ function* struck({ part, solid, shop }: RuleContext): Generator<Struck> {
   }
 }
 
-function messageOf({ x, cut, what, overMm }: Struck, { length }: RuleContext): string {
+/** On pairs that are on hand, the deepest grip first; an outline that goes through lets go of itself on any. */
+function* onParallels({ x, cut }: Pick<Struck, 'x' | 'cut'>, context: RuleContext): Generator<Fix> {
+  if (isThroughContour(cut.feature)) return;
+  for (const g of gripsOnHand(x, context, LEAST_GRIP_MM).toReversed()) {
+    const fix = g < x.h.vise.jawHeightMm ? gripFix(x, g, context) : undefined;
+    if (fix) yield fix;
+  }
+}
+
+function messageOf({ x, cut, what, overMm }: Struck, context: RuleContext): string {
+  const { length } = context;
   const { s, h } = x;
   const does = cut.feature?.kind === 'hole' ? 'drill' : 'cutter';
   const begins = `In ${s.setup.name} ${cut.name} goes through`;
   const { pair } = h;
   if (what === 'bed' || !pair)
-    return `${begins}, and the work lies on the bed of ${h.vise.name}: the ${does} would go into the vise. Put parallels under the work.`;
+    return `${begins}, and the work lies on the bed of ${h.vise.name}: the ${does} would go into the vise.${onParallels({ x, cut }, context).next().done ? '' : ' Put parallels under the work.'}`;
   const over = `${begins} ${length(overMm)} over a parallel that lies against a jaw (${length(h.parallelsMm)} high, ${length(pair.widthMm)} wide)`;
   if (what === 'moved')
     return `${over}. Move the pair in: ${length(fromJaw(h, 'fixed', pair))} from the fixed jaw and ${length(fromJaw(h, 'moving', pair))} from the moving jaw it is clear of all that goes through.`;
@@ -59,7 +72,7 @@ function messageOf({ x, cut, what, overMm }: Struck, { length }: RuleContext): s
     pair.wouldDoMm === undefined
       ? 'nor would any pair, however narrow'
       : `a pair no wider than ${length(pair.wouldDoMm)} would`;
-  return `${over}: the ${does} would go into it, and no place between the jaws is clear for such a pair; ${narrow}. Clamp other faces, or cut it in another set-up.`;
+  return `${over}: the ${does} would go into it, and no place between the jaws is clear for such a pair; ${narrow}.`;
 }
 
 function findingOf(found: Struck, context: RuleContext): Finding {
@@ -130,7 +143,8 @@ export const drillsTheParallels: Rule = {
     hold: '{ vise: mill-vise-100, jaws: [back, front], grip: 14, parallels: 18 }',
     cuts: '[tie]',
   }),
-  mends: 'A pair of parallels that is on hand; the other sides clamped; the cut moved to another set-up.',
+  mends:
+    'A pair of parallels that is on hand; the other sides clamped; the cut moved to another set-up; clamps on the table, or screws through its own holes.',
   *find(context) {
     let told: Set<Cut> | undefined;
     for (const found of struck(context)) {
@@ -142,17 +156,13 @@ export const drillsTheParallels: Rule = {
     const x = heldFor(finding, context);
     const cut = x?.s.cuts.find((c) => c.name === finding.of[0]);
     if (!x || !cut) return;
-    if (finding.facts.meets === 'bed') {
-      for (const g of gripsOnHand(x, context, 5).toReversed().slice(0, 5)) {
-        const fix = g < x.h.vise.jawHeightMm ? gripFix(x, g, context) : undefined;
-        if (fix) yield fix;
-      }
-    }
+    if (finding.facts.meets === 'bed') yield* onParallels({ x, cut }, context);
     const turned = otherJaws(x, context);
     if (turned) yield turned;
     for (const to of context.part.setups ?? []) {
       const edits = to !== x.s.setup && moveCut(context, x.s.setup, to, cut.name);
       if (edits) yield { title: `Cut it in ${to.name}`, safe: false, edits };
     }
+    if (finding.facts.meets !== 'moved') yield* laidDown(x, context);
   },
 };

@@ -1,13 +1,16 @@
 /** hold/in-the-cut – a cut takes away what the jaws hold. */
 import { contactOf, heldOf, type InJaws, touches } from '../../machining/holding';
+import { elsewhere } from '../../machining/reaching/elsewhere';
 import { aboveLowest } from '../../machining/seating';
+import { LEAST_GRIP_MM } from '../../machining/seating/parallels';
 import type { Cut } from '../../machining/workpiece/types';
-import { OPPOSITE } from '../../spec/model';
+import { OPPOSITE, type Setup } from '../../spec/model';
 import { verdictsIn } from '../access/in-setups';
 import { moveCut } from '../access/move';
-import { fact, list, trimmed } from '../message';
+import { fact, list, trimmed, wouldDo } from '../message';
 import type { Finding, Fix, Rule, RuleContext } from '../rule';
-import { gripFix, gripsOnHand, heldFor } from './mends';
+import { gripFix, gripsOnHand, heldFor, otherJaws } from './mends';
+import { inSoftJaws, laidDown } from './other-ways';
 import { held } from './samples';
 
 const NAME = 'hold/in-the-cut';
@@ -63,7 +66,38 @@ function* found(context: RuleContext): Generator<Taken> {
   }
 }
 
-function findingOf({ x, cut, fixedMm2, movingMm2, belowMm }: Taken, { length }: RuleContext): Finding {
+/** Less in the jaws, on pairs that are on hand, the deepest first. */
+function* lessGrip({ x, belowMm }: Pick<Taken, 'x' | 'belowMm'>, context: RuleContext): Generator<Fix> {
+  const most = x.h.gripMm - belowMm;
+  const grips = gripsOnHand(x, context, LEAST_GRIP_MM).filter((g) => g <= most + 1e-6);
+  for (const g of grips.reverse().slice(0, 2)) {
+    const fix = gripFix(x, g, context);
+    if (fix) yield fix;
+  }
+}
+
+/** Made in another set-up, last. */
+function* moved({ x, cut }: Pick<Taken, 'x' | 'cut'>, context: RuleContext, to: readonly Setup[]): Generator<Fix> {
+  for (const other of to) {
+    const turned = other.up && x.s.up && other.up.name === OPPOSITE[x.s.up];
+    if (other === x.s.setup || (turned && cut.face === other.up?.name)) continue;
+    const edits = moveCut(context, x.s.setup, other, cut.name);
+    if (edits) yield { title: `Cut it in ${other.name}`, safe: false, edits };
+  }
+}
+
+/** What is sure to do by what is known here: told in the message. */
+function told(taken: Taken, context: RuleContext): string {
+  if (context.counting) return '';
+  const { part, solid, shop } = context;
+  const [lower] = lessGrip(taken, context);
+  const there = lower ? [] : elsewhere(taken.cut, part, solid, shop).map((s) => s.setup);
+  return wouldDo([lower ?? moved(taken, context, there).next().value ?? undefined]);
+}
+
+function findingOf(taken: Taken, context: RuleContext): Finding {
+  const { x, cut, fixedMm2, movingMm2, belowMm } = taken;
+  const { length } = context;
   const { h, s, hold } = x;
   const jaws = [
     ...(fixedMm2 >= NOTHING_MM2 ? [`${trimmed(fixedMm2, 0)} mm² at the fixed jaw`] : []),
@@ -72,7 +106,7 @@ function findingOf({ x, cut, fixedMm2, movingMm2, belowMm }: Taken, { length }: 
   return {
     rule: NAME,
     severity: 'error',
-    message: `In ${s.setup.name} ${cut.name} reaches ${length(belowMm)} below the tops of the jaws and takes away what they hold: ${list(jaws)}. The cutter would cut into the jaws and the work come loose. Hold it by ${length(belowMm)} less, clamp other faces, or cut it in another set-up.`,
+    message: `In ${s.setup.name} ${cut.name} reaches ${length(belowMm)} below the tops of the jaws and takes away what they hold: ${list(jaws)}. The cutter would cut into the jaws and the work come loose.${told(taken, context)}`,
     of: [cut.name],
     span: cut.span,
     related: [{ span: hold.grip?.span ?? hold.span, message: 'how it is held' }],
@@ -108,7 +142,8 @@ export const inTheCut: Rule = {
     hold: '{ vise: mill-vise-100, jaws: [back, front], grip: 6, parallels: 26 }',
     cuts: '[ledge]',
   }),
-  mends: 'Less in the jaws, on a pair of parallels that is on hand; the cut moved to another set-up.',
+  mends:
+    'Less in the jaws, on a pair of parallels that is on hand; the cut moved to another set-up; the other sides clamped, jaws milled to its shape, clamps on the table or screws through its own holes.',
   *find(context) {
     for (const taken of found(context)) yield findingOf(taken, context);
   },
@@ -116,18 +151,11 @@ export const inTheCut: Rule = {
     const x = heldFor(finding, context);
     const cut = x?.s.cuts.find((c) => c.name === finding.of[0]);
     if (!x || !cut) return;
-    const most = x.h.gripMm - Number(finding.facts.below_mm);
-    for (const g of gripsOnHand(x, context, 3)
-      .filter((g) => g <= most + 1e-6)
-      .reverse()
-      .slice(0, 2)) {
-      const fix = gripFix(x, g, context);
-      if (fix) yield fix;
-    }
-    for (const to of context.part.setups ?? []) {
-      if (to === x.s.setup || (to.up && x.s.up && to.up.name === OPPOSITE[x.s.up] && cut.face === to.up.name)) continue;
-      const edits = moveCut(context, x.s.setup, to, cut.name);
-      if (edits) yield { title: `Cut it in ${to.name}`, safe: false, edits };
-    }
+    yield* lessGrip({ x, belowMm: Number(finding.facts.below_mm) }, context);
+    yield* moved({ x, cut }, context, context.part.setups ?? []);
+    const turned = otherJaws(x, context);
+    if (turned) yield turned;
+    yield* inSoftJaws(x, context);
+    yield* laidDown(x, context);
   },
 };

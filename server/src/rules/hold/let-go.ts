@@ -6,7 +6,7 @@ import type { Cut, SetupInTime } from '../../machining/workpiece/types';
 import { type Contour, FACE_AXIS, OPPOSITE, type Setup } from '../../spec/model';
 import { setText } from '../../text/edit';
 import { moveCut } from '../access/move';
-import { fact, list, trimmed } from '../message';
+import { fact, list, trimmed, wouldDo } from '../message';
 import type { Finding, Fix, Rule, RuleContext } from '../rule';
 import { letsGo } from './in-the-cut';
 import { setupMap } from './mends';
@@ -56,7 +56,31 @@ function holdsBy(name: string, contour: Contour, { part }: RuleContext): boolean
   return hole.places.some((p) => stays(contour, p));
 }
 
-function findingOf({ s, cut, contour, why, x, share }: Freed, context: RuleContext): Finding {
+/** Screwed down through holes that are there by then; left on tabs, where they lead to something. */
+function* heldDown({ s, cut, contour }: Pick<Freed, 's' | 'cut' | 'contour'>, context: RuleContext): Generator<Fix> {
+  const { part, solid, tree, write } = context;
+  const map = setupMap(context, s.setup);
+  if (!map) return;
+  const before = timelineOf(part, solid).setups.flatMap((o) => o.cuts.filter((c) => o.index < s.index && c !== cut));
+  const screws = [...new Set(before.map((c) => c.name))].filter((n) => {
+    const f = part.featureByName.get(n);
+    return f?.kind === 'hole' && f.depth.through && holdsBy(n, contour, context);
+  });
+  const to = (text: string, title: string): Fix | undefined => {
+    const edits = setText(tree, map, 'hold', text);
+    return edits.length > 0 ? { title, safe: false, edits } : undefined;
+  };
+  const screwed =
+    screws.length > 0 &&
+    to(`{ screws: [${screws.join(', ')}], to: plate }`, `Screw it to a plate through ${screws.join(', ')}`);
+  if (screwed) yield screwed;
+  if (frameShare(contour, cut, part, context.limit('frame')) < HALF) return;
+  const tabs = to(`{ tabs: { count: 4, width: ${write(5)}, height: ${write(1)} } }`, 'Leave four tabs');
+  if (tabs) yield tabs;
+}
+
+function findingOf(f: Freed, context: RuleContext): Finding {
+  const { s, cut, contour, why, x, share } = f;
   const faced = x && ifFaced(cut, x, context.part, context.solid);
   const held = {
     jaws: 'the jaws hold only what is cut away, or what is cut off',
@@ -70,7 +94,7 @@ function findingOf({ s, cut, contour, why, x, share }: Freed, context: RuleConte
     severity: 'error',
     message: faced
       ? stockMessage(setup, contour, faced, context)
-      : `In ${setup.name} ${contour.name} goes right through all round the part, and ${held}: the part comes loose with the cutter beside it. ${why === 'tabs' ? 'Leave more stock round it' : 'Leave tabs'}, screw it down through its own holes, or cut the outline from a thicker bar and take the rest off from the other side.`,
+      : `In ${setup.name} ${contour.name} goes right through all round the part, and ${held}: the part comes loose with the cutter beside it.${context.counting ? '' : wouldDo([...heldDown(f, context)])}`,
     of: [contour.name],
     span: cut.span,
     related: [
@@ -113,7 +137,7 @@ function* unheld({ part }: RuleContext): Generator<Finding> {
     yield {
       rule: NAME,
       severity: 'hint',
-      message: `${contour.name} goes right through all round, and leaves neither two opposite sides for a vise nor a through hole for a screw: nothing holds the part at the end of the cut. Plan tabs, or a thicker bar whose rest is taken off from the other side.`,
+      message: `${contour.name} goes right through all round, and leaves neither two opposite sides for a vise nor a through hole for a screw: nothing holds the part at the end of the cut. Left on tabs it would be held.`,
       of: [contour.name],
       span: contour.nameSpan,
       related: [],
@@ -162,7 +186,7 @@ export const letGo: Rule = {
     yield* unheld(context);
   },
   *mend(finding, context): Generator<Fix> {
-    const { part, solid, write, tree } = context;
+    const { part, solid } = context;
     const setup: Setup | undefined = part.setups?.find((s) => s.name === finding.facts.set_up);
     const map = setup && setupMap(context, setup);
     const contour = part.featureByName.get(finding.of[0] ?? '');
@@ -171,22 +195,8 @@ export const letGo: Rule = {
       const edits = to.hold?.type === 'vise' && moveCut(context, setup, to, contour.name);
       if (edits) yield { title: `Cut it in ${to.name}`, safe: false, edits };
     }
-    const earlier = new Set<string>();
-    for (const s of timelineOf(part, solid).setups) {
-      for (const c of s.cuts) {
-        if (s.setup === setup && c.feature === contour) break;
-        if (s.index <= part.setups!.indexOf(setup)) earlier.add(c.name);
-      }
-    }
-    const screws = [...earlier].filter((n) => {
-      const f = part.featureByName.get(n);
-      return f?.kind === 'hole' && f.depth.through && holdsBy(n, contour, context);
-    });
-    if (screws.length > 0) {
-      const edits = setText(tree, map, 'hold', `{ screws: [${screws.join(', ')}], to: plate }`);
-      if (edits.length > 0) yield { title: `Screw it to a plate through ${screws.join(', ')}`, safe: false, edits };
-    }
-    const edits = setText(tree, map, 'hold', `{ tabs: { count: 4, width: ${write(5)}, height: ${write(1)} } }`);
-    if (edits.length > 0) yield { title: 'Leave four tabs', safe: false, edits };
+    const s = timelineOf(part, solid).setups.find((o) => o.setup === setup);
+    const cut = s?.cuts.find((c) => c.feature === contour);
+    if (s && cut) yield* heldDown({ s, cut, contour }, context);
   },
 };

@@ -8,13 +8,14 @@ import type { Vec3 } from '../../geometry/types';
 import { AXIS_INDEX } from '../../geometry/vector';
 import type { InJaws } from '../../machining/holding';
 import { throughCuts } from '../../machining/seating';
+import type { Seating } from '../../machining/seating/types';
 import { isSeat } from '../../machining/tolerances/intent';
 import { isMaterial, timelineOf } from '../../machining/workpiece';
 import { FACE_AXIS, FACE_PLANE, type Hole } from '../../spec/model';
 import { setText } from '../../text/edit';
 import { list } from '../message';
 import type { Fix, RuleContext } from '../rule';
-import { setupMap } from './mends';
+import { setHold, setupMap } from './mends';
 
 /** From the edge of the work to the middle of a clamp's foot; a hair below the surface it presses on. mm. Common practice, no source. */
 const FOOT_MM = 8;
@@ -43,6 +44,17 @@ export function* inSoftJaws(x: InJaws, context: RuleContext): Generator<Fix> {
   if (fix) yield fix;
 }
 
+/** The same clamps moved to where nothing is cut: corners, or two sides. */
+export function* clampedElsewhere(seating: Seating, context: RuleContext): Generator<Fix> {
+  const [a, b] = FACE_PLANE[seating.up];
+  for (const places of footings(seating)) {
+    const at = places.map(([u, v]) => `{ ${a}: ${context.write(u)}, ${b}: ${context.write(v)} }`);
+    const edits = setHold(context, seating.of.setup, 'clamps', `[${at.join(', ')}]`);
+    const where = places.map(([u, v]) => `${a} ${context.length(u)} ${b} ${context.length(v)}`);
+    if (edits) yield { title: `Clamp it at ${list(where)}`, safe: false, edits };
+  }
+}
+
 /** Screwed to a plate through holes that are there by then, clamped down beside what is cut. */
 export function* laidDown(x: InJaws, context: RuleContext): Generator<Fix> {
   const screws = screwHoles(x, context);
@@ -58,7 +70,7 @@ export function* laidDown(x: InJaws, context: RuleContext): Generator<Fix> {
   const on =
     throughCuts(x.seating, { jawAxis: x.h.jawAxis, jawFromMm: -1e5, jawToMm: 1e5 }).length > 0 ? 'plate' : 'table';
   const [a, b] = FACE_PLANE[x.seating.up];
-  for (const places of footings(x)) {
+  for (const places of footings(x.seating)) {
     const at = places.map(([u, v]) => `{ ${a}: ${context.write(u)}, ${b}: ${context.write(v)} }`);
     const fix = held(
       x,
@@ -97,7 +109,7 @@ function screwHoles({ s }: InJaws, { part, solid }: RuleContext): readonly strin
 type Footing = readonly (readonly [number, number])[];
 
 /** Four corners, or two sides, where the work is at its full height and nothing of it is cut in this set-up. */
-function* footings({ seating }: InJaws): Generator<Footing> {
+function* footings(seating: Seating): Generator<Footing> {
   const { up, upAxis, upSign, highestMm, box, of } = seating;
   const [i, k] = FACE_PLANE[up].map((n) => AXIS_INDEX[n]) as [0 | 1 | 2, 0 | 1 | 2];
   const at = (n: 0 | 1 | 2, share: number) => {

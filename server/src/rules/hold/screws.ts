@@ -2,6 +2,7 @@
 import { timelineOf } from '../../machining/workpiece';
 import type { SetupInTime } from '../../machining/workpiece/types';
 import { FACE_AXIS, type Named } from '../../spec/model';
+import { moveCut } from '../access/move';
 import type { Finding, Fix, Rule, RuleContext } from '../rule';
 import { setHold } from './mends';
 import { held } from './samples';
@@ -67,7 +68,8 @@ export const screws: Rule = {
   limits: [],
   bad: sample('[pin, seat]', '[tie]'),
   good: sample('[tie, pin]', '[seat]'),
-  mends: 'The screw left out, where others hold; another hole of the part that is there by then.',
+  mends:
+    'The hole cut in an earlier set-up; the screw left out, where others hold; another hole of the part that is there by then.',
   *find(context) {
     for (const bad of badScrews(context)) yield findingOf(bad);
   },
@@ -76,6 +78,11 @@ export const screws: Rule = {
     const setups = timelineOf(part, solid).setups;
     const s = setups.find((x) => x.setup.name === finding.facts.set_up);
     if (!s?.setup.hold?.screws || !s.up) return;
+    const own = setups.find((o) => o.cuts.some((c) => c.name === finding.of[0]));
+    for (const o of own && finding.facts.trouble === 'not-yet' ? setups : []) {
+      const edits = o.index < s.index && own && moveCut(context, own.setup, o.setup, finding.of[0]!);
+      if (edits) yield { title: `Cut it in ${o.setup.name}`, safe: false, edits };
+    }
     const good = s.setup.hold.screws.map((n) => n.name).filter((n) => n !== finding.of[0]);
     const through = part.features.filter(
       (f) =>

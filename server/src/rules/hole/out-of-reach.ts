@@ -103,7 +103,7 @@ features:
         yield {
           rule: NAME,
           severity: 'warning',
-          message: `A wall ${length(wallMm)} higher than the hole's mouth stands within ${holder.name} (${length(holder.diameterMm)} wide): ${tool.name} must stand out ${length(neededMm)} and does ${length(outMm)}. A longer or slimmer holder, a drill ${length(neededMm - outMm)} longer, or drilling it before the wall is left standing would do.`,
+          message: `A wall ${length(wallMm)} higher than the hole's mouth stands within ${holder.name} (${length(holder.diameterMm)} wide): ${tool.name} must stand out ${length(neededMm)} and does ${length(outMm)}. A drill ${length(neededMm - outMm)} longer, or a slimmer holder, would do.`,
           of: [memberOf(b.of)],
           span: spanOf(hole, 'at', 'depth'),
           related: [{ span: sizeSpan(hole), message: `made by ${tool.name}` }],
