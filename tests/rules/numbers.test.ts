@@ -17,7 +17,8 @@ function quantities(message: string): readonly number[] {
 }
 
 function missing(finding: Finding): readonly number[] {
-  const facts = Object.values(finding.facts).filter((v): v is number => typeof v === 'number');
+  // What a cut takes is told in words, in the message and among the facts alike.
+  const facts = Object.values(finding.facts).flatMap((v) => (typeof v === 'number' ? [v] : quantities(v)));
   const close = (a: number, b: number) => Math.abs(a - b) <= Math.max(0.06, 0.006 * Math.abs(b)) || Math.round(b) === a;
   return quantities(finding.message).filter((n) => !facts.some((f) => close(n, f) || close(n * 25.4, f)));
 }

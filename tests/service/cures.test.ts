@@ -1,6 +1,6 @@
 /**
- * What a message on a collision says would do, is offered; what is offered was tried; and where the planner finds a plan
- * that cures it, something is always offered, *Plan anew* as well. Examples, the rules' own parts, planted faults, each
+ * What a message on a collision says would do, is offered; what is offered was tried; and an error is never without an
+ * offer where the planner finds a plan for the part: then *Plan anew* is one. Examples, the rules' own parts, planted faults, each
  * also held and cut otherwise than it should be, and drawn parts.
  */
 import assert from 'node:assert/strict';
@@ -103,7 +103,7 @@ function agrees({ what, text, shop }: Case, plans: boolean): void {
     if (!plans) continue;
     const plan = planFor(checked);
     const planned = planOffered(checked, finding);
-    if (plan && !writePlan(plan, checked).kept) {
+    if (plan && finding.severity === 'error' && !writePlan(plan, checked).kept) {
       count.planned++;
       assert.ok(planned || titles.length > 0, `there is a plan, and nothing is offered: ${where}`);
     }
@@ -121,7 +121,6 @@ describe('cures of a collision', function () {
     assert.ok(count.found > 25 && count.named > 12 && count.offered > 15 && count.planned > 0, JSON.stringify(count));
   });
 
-  after(() => console.log('      ' + JSON.stringify(count)));
   it('are those that the message names: drawn parts', () => {
     const grips = fc.constantFrom('3', '6', '12', '20');
     fc.assert(

@@ -3,9 +3,9 @@
  * a set-up, the stock); what is then found of the rest may be there for that reason alone, and is not told beside it. Told
  * are what the fault has nothing to do with, and the fault.
  */
-import type { Part } from '../spec/model';
-import { at, type TextTree } from '../text/tree';
-import { base } from './accept';
+import type { Accept, Named, Part } from '../spec/model';
+import { at, samePlace, type TextNode, type TextTree } from '../text/tree';
+import { accepts, base } from './accept';
 import { ruleByName } from './registry';
 import type { Finding } from './rule';
 
@@ -26,6 +26,8 @@ export interface Losses {
   readonly unread: readonly string[];
   /** Set-ups by name, in the order of the text. */
   readonly order: readonly string[];
+  /** Entries of `accept` that could not be read, as far as they could. */
+  readonly accepted: readonly Partial<Accept>[];
   /** Features that a set-up read in full cuts, before any that was not. */
   readonly assigned: ReadonlySet<string>;
 }
@@ -59,8 +61,33 @@ export function lossesOf(part: Part, tree: TextTree): Losses | undefined {
     unread: order.filter(unread),
     words: tree.problems.length > 0,
     order,
+    accepted: halfRead(part, tree),
     assigned: new Set(order.slice(0, setupsFrom).flatMap(cuts)),
   };
+}
+
+/** Each with its rule and what it is of, where they stand there. */
+function halfRead(part: Part, tree: TextTree): readonly Partial<Accept>[] {
+  const list = at(tree.root, 'accept');
+  const items = list?.type === 'list' ? list.items : list ? [list] : [];
+  return items.flatMap((item) => {
+    if (part.accept.some((a) => samePlace(a.span, item.span))) return [];
+    const [rule, of] = [named(at(item, 'rule')), named(at(item, 'of'))];
+    const known = of && (part.featureByName.has(base(of.name)) || part.broken.has(base(of.name)));
+    return rule || known ? [{ ...(rule && { rule }), ...(of && known && { of }) }] : [];
+  });
+}
+
+function named(node: TextNode | undefined): Named | undefined {
+  return node?.type === 'scalar' && typeof node.value === 'string' ? { name: node.value, span: node.span } : undefined;
+}
+
+/** Whether an entry that is mended may speak of it. */
+function mayAccept({ rule, of }: Partial<Accept>, finding: Finding): boolean {
+  return accepts(
+    { rule: rule ?? { name: finding.rule, span: finding.span }, ...(of && { of }), span: finding.span },
+    finding,
+  );
 }
 
 /** Told of a feature, and other where a set-up cuts it: by how it is held, from where, on which machine. */
@@ -77,6 +104,7 @@ export function mayFollow(finding: Finding, lost: Losses): boolean {
   if (rule === 'form/not-judged' || ruleByName(rule)?.fromProblems || finding.facts.failed_rule) return false;
   // Both ask of the whole text whether something is used in it.
   if (rule === 'form/unneeded-accept' || (rule === 'form/unused-parameter' && lost.words)) return true;
+  if (lost.accepted.some((entry) => mayAccept(entry, finding))) return true;
   if (lost.units && rule !== 'form/unused-parameter') return true;
   const { block } = finding.span;
   const at = block.startsWith('setups/') ? lost.order.indexOf(block.split('/')[1]!) : undefined;
