@@ -135,6 +135,24 @@ setups:
     );
   });
 
+  it('of an accept entry that cannot be read is what the entry speaks of', () => {
+    const thin = RULES.find((r) => r.name === 'wall/thin')!.bad;
+    const with_ = (entry: string) =>
+      checkPart(`${thin}accept:\n  - ${entry}\n`, builtinShop()).findings.map((f) => f.rule);
+    assert.ok(rules(thin).includes('wall/thin') && rules(thin).includes('wall/slender'));
+    for (const entry of [
+      '{ rule: wall/thin, of: nobody, because: x }',
+      '{ rule: wall/thin, of: { a: b }, because: x }',
+      '{ rule: wall/thin, of',
+    ]) {
+      const told = with_(entry);
+      assert.ok(!told.includes('wall/thin'), entry);
+      assert.ok(told.includes('wall/slender') && told.some((r) => r.startsWith('form/')), entry);
+    }
+    // Nothing in it says what it speaks of.
+    assert.ok(with_('nonsense').includes('wall/thin'));
+  });
+
   it('keeps no fix of its cause from being offered', () => {
     // Mended, the hold is seen to be wrong in another way: that was hidden, and is no new error.
     const text = HELD.replace('jaws: [back, front], grip: 18', 'jaws: [back, frontt], grip: 2');
