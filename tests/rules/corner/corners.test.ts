@@ -1,7 +1,9 @@
 /** Square, tight, filleted, mixed and rounded corners. */
 import assert from 'node:assert/strict';
+import { checkPart } from '../../../server/src/rules/check';
+import { builtinShop } from '../../../server/src/spec/builtin-shop';
 import { checkMarked } from '../marked';
-import { block, pocket } from '../parts';
+import { ALUMINIUM, block, pocket } from '../parts';
 import { endMill, shopWith } from '../shops';
 import { findingsOf, mended, onlyFinding } from '../tester';
 
@@ -51,6 +53,31 @@ describe('corner/square', () => {
     const cured = mended(RULE, step('[left, front]', '[20, 10]'), undefined, CUTTERS);
     assert.match(cured, /kind: pocket/);
     assert.deepEqual(findingsOf('corner/square', cured, CUTTERS), []);
+  });
+
+  it('tells a corner step what it is, and makes a shoulder along both sides of it', () => {
+    // 60 × 11 + 40 × 8 − 11 × 8 = 892 mm², 6 deep: 5352 mm³; the corner is 528.
+    const text = (more = '', cuts = '') =>
+      block(
+        [60, 40, 20],
+        `  lip: { kind: step, face: top, along: [front, left], width: [11, 8], depth: 6${more} } # for the lid\n`,
+        ALUMINIUM,
+        cuts,
+      );
+    const gone = (t: string) => 60 * 40 * 20 - checkPart(t, builtinShop()).solid.measures.volumeMm3;
+    assert.ok(Math.abs(gone(text()) - 528) < 1e-6);
+    assert.match(onlyFinding(RULE, text()).message, /only the corner where both meet.*two steps/);
+    const both = mended(RULE, text(', floor-radius: 0'), /two steps/);
+    assert.ok(Math.abs(gone(both) - 5352) < 1e-6, both);
+    assert.match(both, /# for the lid/);
+    assert.deepEqual(
+      checkPart(both, builtinShop()).findings.filter((f) => f.severity === 'error'),
+      [],
+    );
+    const cuts = `setups:
+  first: { up: top, hold: { vise: mill-vise-100, jaws: [back, front], grip: 10, stop: right }, zero: { x: right, y: back, z: parallels }, cuts: [lip] }
+`;
+    assert.match(mended(RULE, text('', cuts), /two steps/), /cuts: \[lip, lip-left\]/);
   });
 
   it('two steps that meet in a corner leave none of their own', () => {

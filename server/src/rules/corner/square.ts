@@ -9,6 +9,7 @@ import { renameField, setField, subjectOf, together } from '../fields';
 import { count, fact } from '../message';
 import type { Finding, Fix, Rule, RuleContext, SpanEdit } from '../rule';
 import { cornersByFeature, type Judged, millsThatReach, namesOf, radiusSpan, rollingRadius, setRadius } from './judge';
+import { alongBoth, cornerWords, isCornerStep } from './two-steps';
 
 const NAME = 'corner/square';
 /** Beyond this a larger cutter saves little. */
@@ -85,10 +86,14 @@ function findingOf(square: Square, context: RuleContext): Finding {
     feature.kind === 'pocket' && feature.shape.type !== 'circle'
       ? '; where a square mate must seat, `relief: corner`'
       : '';
+  const leaves = `even ${mills[0]?.name ?? 'the smallest'} leaves ${length(leftMm)} standing`;
+  const message = isCornerStep(feature)
+    ? `${cornerWords(feature, leaves)}. ${cure}; a shoulder along both sides is two steps.`
+    : `${count(judged.length, 'inside corner is', 'inside corners are')} square: a rotating cutter cannot make one, and ${leaves}. ${cure}${relief}.`;
   return {
     rule: NAME,
     severity: 'error',
-    message: `${count(judged.length, 'inside corner is', 'inside corners are')} square: a rotating cutter cannot make one, and even ${mills[0]?.name ?? 'the smallest'} leaves ${length(leftMm)} standing. ${cure}${relief}.`,
+    message,
     of: namesOf(feature, judged),
     span: radiusSpan(feature, corner),
     related: [],
@@ -143,7 +148,8 @@ features:
     corner-radius: 3.5
     depth: 6
 `,
-  mends: 'A radius for a cutter on hand, written for every square corner; or relief cuts into the corners of a pocket.',
+  mends:
+    'A radius for a cutter on hand, written for every square corner; relief cuts into the corners of a pocket; or a step along each of two sides instead of their corner.',
   *find(context) {
     for (const found of squares(context)) yield findingOf(found, context);
   },
@@ -173,6 +179,7 @@ features:
           };
       }
     }
+    if (isCornerStep(found.feature)) yield* alongBoth(found.feature, context);
     if (found.feature.kind !== 'pocket') return;
     const edits = setField(context.tree, found.feature.name, 'relief', 'corner');
     if (edits) yield { title: 'Cut relief into the corners, for a square mate', safe: false, edits };

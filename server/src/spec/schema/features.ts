@@ -182,14 +182,14 @@ export const slot = map(
 
 export const step = map(
   {
-    kind: kind('step', 'A shoulder along one edge of a face, or along two that meet in a corner.'),
+    kind: kind('step', 'A shoulder along one edge of a face; or only the corner where two meet.'),
     face: where.face,
     from: where.from,
     tilt: where.tilt,
     along: z
       .union([face('The side it runs along.'), list(face('A side it runs along.'), 'Two sides that meet in a corner.')])
       .meta({
-        description: 'The side of the body it runs along, or two for a corner.',
+        description: 'The side of the body it runs along. Two sides: only the corner where they meet. A shoulder along both is two steps.',
         names: 'face',
         example: 'front',
       }),
@@ -207,7 +207,7 @@ export const step = map(
     'floor-radius': floorRadius,
     ...what,
   },
-  'A shoulder along one edge of a face, or two for a corner.',
+  'A shoulder along one edge of a face, or the corner where two meet.',
 );
 
 export const contour = map(
