@@ -13,6 +13,7 @@ import { pairKey, Searches, shapeOf } from './walls/alike';
 import { type Plane, planesOf, planeWall, roundWall } from './walls/faces';
 import { compareVoids, STANDS, sameCut } from './walls/order';
 import { areStacked, armsWall, mayFaceItself, pairWall } from './walls/pairs';
+import { isSlope, slopeWall } from './walls/slopes';
 
 /** What a gap's measure depends on, and the measure. */
 interface Kept {
@@ -160,6 +161,7 @@ class Search {
       if (a.v.role === 'edge') continue;
       this.around(a, planes);
       for (const b of a.near) {
+        if (b.v.role === 'edge') this.underSlope(a, b);
         if (b.v.role === 'edge' || sameCut(a.v, b.v) || compareVoids(a.v, b.v) > 0) continue;
         if (compareVoids(a.v, b.v) === 0 && numberOf(a.v) > numberOf(b.v)) continue;
         const askew = parallel(a.v.frame.w, b.v.frame.w) === 0;
@@ -177,6 +179,15 @@ class Search {
     // no thicker puts it in the shade, so that it need only be looked for below that.
     for (const [a, b] of later) this.between(a, b, this.belowMm, this.upright.get(cutsOf(a.v, b.v)));
     return this.walls;
+  }
+
+  /** Between a cut and a broken edge wide enough to have a slope. */
+  private underSlope(a: Item, b: Item): void {
+    const below = Math.min(this.belowMm, this.heldMm);
+    if (a.v.role === 'engraving' || a.crowded || !isSlope(b.v) || !boxesNear(a.v.bounds, b.v.bounds, below)) return;
+    spend(PAIR);
+    const gap = (limit: number) => sharedBox(a.v.bounds, b.v.bounds, limit);
+    this.keep(a, b, gap, `${a.mark}/${b.mark}`, (s) => slopeWall(a.v, b.v, s), [below, below]);
   }
 
   private beside(a: Item, b: Item, belowMm: number): void {

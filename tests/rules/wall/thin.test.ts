@@ -222,3 +222,43 @@ features:
       assert.deepEqual(findingsOf('wall/thin', block([60, 40, 10], features)), [], features);
   });
 });
+
+describe('walls under a slope', () => {
+  const bar = (edge: string, diameter: number, more = '') =>
+    block(
+      [30, 40, 20],
+      `  edge: { ${edge}, edges: [[top, front]] }
+  duct: { kind: hole, face: left, at: { y: 6, z: 14 }, diameter: ${diameter}, depth: through }
+${more}`,
+    );
+  const between = (text: string) =>
+    findingsOf('wall/thin', text).filter((f) => f.of.includes('edge') && f.of.includes('duct'));
+
+  it('stand between a hole and a chamfer: (6 + 6 − 4) / √2 − 5 = 0.657 mm', () => {
+    const [found] = between(bar('kind: chamfer, size: 4', 10));
+    assert.equal(found?.facts.thickness_mm, 0.657);
+    assert.equal(found?.severity, 'warning');
+    assert.deepEqual(between(bar('kind: chamfer, size: 3.5', 10)), []);
+  });
+
+  it('and a round: R − r less what their middles are apart', () => {
+    // A round of 6 about (6, 6), a hole of 5 about (5.6, 5.6): 1 − 0.4 √2.
+    const [found] = between(bar('kind: round, radius: 6', 10).replace('y: 6, z: 14', 'y: 5.6, z: 14.4'));
+    assert.ok(
+      Math.abs(Number(found?.facts.thickness_mm) - (1 - 0.4 * Math.SQRT2)) < 1e-3,
+      `${found?.facts.thickness_mm}`,
+    );
+  });
+
+  it('are none beside a rim: a pocket behind a chamfered edge has the wall that it has', () => {
+    const text = (chamfer: string) =>
+      block(
+        [40, 40, 20],
+        `${chamfer}  well: { kind: pocket, face: top, at: { x: center, y: 18.2 }, size: { x: 24, y: 30 }, corner-radius: 5, depth: 10 }\n`,
+      );
+    const walls = (t: string) => findingsOf('wall/thin', t).map((f) => f.of.join());
+    assert.deepEqual(walls(text('  edge: { kind: chamfer, edges: [[top, front]], size: 2.5 }\n')), walls(text('')));
+    // And broken edges count nowhere.
+    assert.deepEqual(between(bar('kind: chamfer, size: 1', 11.2)), []);
+  });
+});

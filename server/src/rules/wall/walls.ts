@@ -8,9 +8,6 @@ import { memberOf, spanOf } from '../message';
 import type { Finding } from '../rule';
 import { dot, minus } from '../voids';
 
-/** Volumes that touch the part only at its skin: what is left beside a broken edge is no wall. */
-const SKIN = new Set<Void['role']>(['edge']);
-
 /** Whether a side of a wall is a cut, and no face of the body. */
 export function isVoid<T extends CutSide>(side: T | Face): side is T {
   return typeof side !== 'string';
@@ -94,7 +91,6 @@ function mainAxis(v: Void): 0 | 1 | 2 {
 /** Walls that a cutter could break; letters of one engraving, and broken edges, are none. */
 function counted(walls: readonly Wall[]): readonly Wall[] {
   return walls.filter(({ a, b }) => {
-    if (SKIN.has(a.role) || (isVoid(b) && SKIN.has(b.role))) return false;
     return !(isVoid(b) && a.feature === b.feature && a.role === 'engraving');
   });
 }
@@ -185,6 +181,9 @@ export function decisiveSpan({ v, feature, towards }: WallSide): Span {
       if (v.role === 'counterbore' && feature.counterbore) return feature.counterbore.span;
       if (v.role === 'countersink' && feature.countersink) return feature.countersink.span;
       return feature.diameterGiven ? spanOf(feature, 'diameter') : spanOf(feature, 'at');
+    case 'chamfer':
+    case 'round':
+      return spanOf(feature, 'size', 'radius');
     default:
       return spanOf(feature, 'diameter', 'at', 'name');
   }
