@@ -40,7 +40,7 @@ export const ANGLES: RangeTable = {
 };
 
 export const STRAIGHTNESS_AND_FLATNESS: RangeTable = {
-  source: 'ISO 2768-2:1989 Table 1, from a public table',
+  source: 'ISO 2768-2:1989 (withdrawn 2021, ISO 22081 in its place) Table 1, from a public table',
   upToMm: [10, 30, 100, 300, 1000, 3000],
   values: {
     H: [0.02, 0.05, 0.1, 0.2, 0.3, 0.4],
@@ -50,19 +50,19 @@ export const STRAIGHTNESS_AND_FLATNESS: RangeTable = {
 };
 
 export const PERPENDICULARITY: RangeTable = {
-  source: 'ISO 2768-2:1989 Table 2, from memory',
+  source: 'ISO 2768-2:1989 (withdrawn 2021, ISO 22081 in its place) Table 2, from memory',
   upToMm: [100, 300, 1000, 3000],
   values: { H: [0.2, 0.3, 0.4, 0.5], K: [0.4, 0.6, 0.8, 1], L: [0.6, 1, 1.5, 2] },
 };
 
 export const SYMMETRY: RangeTable = {
-  source: 'ISO 2768-2:1989 Table 3, from memory',
+  source: 'ISO 2768-2:1989 (withdrawn 2021, ISO 22081 in its place) Table 3, from memory',
   upToMm: [100, 300, 1000, 3000],
   values: { H: [0.5, 0.5, 0.5, 0.5], K: [0.6, 0.6, 0.8, 1], L: [0.6, 1, 1.5, 2] },
 };
 
 export const RUNOUT: RangeTable = {
-  source: 'ISO 2768-2:1989 Table 4, from memory',
+  source: 'ISO 2768-2:1989 (withdrawn 2021, ISO 22081 in its place) Table 4, from memory',
   upToMm: [Number.POSITIVE_INFINITY],
   values: { H: [0.1], K: [0.2], L: [0.5] },
 };

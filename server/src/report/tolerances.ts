@@ -39,6 +39,11 @@ export function generalLine(value: Length | Angle, part: Part): string | undefin
   return `No tolerance of its own: ${part.tolerance.name} gives ${generalText(found, part.units)}${limits} (${found.source})`;
 }
 
+/** What a general tolerance says of faces, for the place where it is written: a line each, and what became of the standard. */
+export function faceLines(part: Part): readonly string[] {
+  return generalsOfFaces(part).map((g) => `${g.what}: ${generalText(g, part.units)} (${g.source})`);
+}
+
 /** What a position tolerance of one hole comes to: as ± along the axes, at the hole's largest, and beside its screw. */
 function positionOf(tolerance: GeometricTolerance, hole: Hole, part: Part): readonly string[] {
   const length = (mm: number) => formatLength(Number(mm.toFixed(4)), part.units);

@@ -1,6 +1,6 @@
 /** Hovers on toleranced dimensions: the chain between the two ends, and what a general tolerance comes to. */
 import { chainLines, chainTitle, partChains } from '../report/chains';
-import { finishLines, generalLine, positionLines } from '../report/tolerances';
+import { faceLines, finishLines, generalLine, positionLines } from '../report/tolerances';
 import { valuesOf } from '../spec/values';
 import type { Span } from '../text/tree';
 import { escapeMarkdown } from './markdown';
@@ -34,6 +34,8 @@ export function toleranceText(snapshot: PartSnapshot, offset: number): string[] 
     if (lines.length > 0) pieces.push(lines.map((l) => `- ${escapeMarkdown(l)}`).join('\n'));
   }
   if (!part.tolerance) return pieces;
+  const ofFaces = here(part.tolerance.span) ? faceLines(part) : [];
+  if (ofFaces.length > 0) pieces.push(ofFaces.map((l) => `- ${escapeMarkdown(l)}`).join('\n'));
   for (const { value } of valuesOf(part)) {
     if (value.from !== undefined || !here(value.span)) continue;
     const line = generalLine(value, part);

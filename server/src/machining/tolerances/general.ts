@@ -84,7 +84,7 @@ export function generalsOfFaces(part: Part): readonly General[] {
     ['front and back', x, z],
     ['left and right', y, z],
   ] as const)
-    add(`flatness of ${faces}`, generalGeometric('flatness', Math.max(a, b), geometric));
+    add(`straightness and flatness of ${faces}`, generalGeometric('flatness', Math.max(a, b), geometric));
   for (const [faces, a, b] of [
     ['left to bottom', x, z],
     ['front to bottom', y, z],

@@ -9,6 +9,7 @@ import { finish } from './finish';
 import { fitSide } from './fit-side';
 import { fitUnknown } from './fit-unknown';
 import { general } from './general';
+import { geometric } from './geometric';
 import { needless } from './needless';
 import { noReamer } from './no-reamer';
 import { process } from './process';
@@ -26,4 +27,5 @@ export const RULES: readonly Rule[] = [
   asSetUp,
   needless,
   general,
+  geometric,
 ];

@@ -1,7 +1,8 @@
 import type { Wall } from '../../geometry/types';
+import { touchingCuts } from '../../geometry/walls/touching';
 import { wallsNotJudged } from '../form/not-judged';
-import { count, fact } from '../message';
-import type { Finding, Rule } from '../rule';
+import { count, fact, memberOf } from '../message';
+import type { Finding, Rule, RuleContext } from '../rule';
 import { wantsThickness } from './slender';
 import { thicken } from './thicken';
 import { isVoid, onePerPair, placesOf, seenAs, unjudgedBelow, wallsBelow, whereOf } from './walls';
@@ -12,7 +13,7 @@ export const thin: Rule = {
   summary: 'Less material between two cuts, or between a cut and the outside, than stands up to a cutter.',
   why: 'A thin wall springs away from the cutter and comes back behind it: it ends up thicker than drawn, chattered, torn at the top or gone. Heat and clamping bend it too.',
   formula:
-    'The shortest line through material between two removed volumes, or from one to a face of the body, after everything is cut, cones of drills included (`thickness_mm`), against `limit_mm`. Half the limit or less is an error, but under the point of a drill, where what is thin is one spot: a warning. Of a wall that is also slender, and must be thicker still for that, only wall/slender speaks.',
+    'The shortest line through material between two removed volumes, or from one to a face of the body, after everything is cut, cones of drills included (`thickness_mm`), against `limit_mm`. Cuts that touch and do not overlap have one of 0, a warning. Half the limit or less is an error, but under the point of a drill, where what is thin is one spot: a warning. Of a wall that is also slender, and must be thicker still for that, only wall/slender speaks.',
   limits: [
     {
       name: 'metal',
@@ -74,6 +75,7 @@ features:
     const walls = wallsBelow(context.solid, limit);
     const unjudged = unjudgedBelow(context.solid, limit);
     if (unjudged > 0) yield wallsNotJudged('wall/thin', context.part, unjudged);
+    yield* ofNothing(context, limit);
     for (const { wall, more } of onePerPair(walls, (w) => w.thicknessMm)) {
       const { thicknessMm } = wall;
       const severity = thicknessMm <= limit / 2 + 1e-9 && !isUnderPoint(wall) ? 'error' : 'warning';
@@ -104,4 +106,20 @@ features:
 /** Thin only at the tip of a drill's cone: a hole that breaks through there is a blemish, not a part that is lost. */
 function isUnderPoint({ a, b }: Wall): boolean {
   return a.role === 'point' || (isVoid(b) && b.role === 'point');
+}
+
+/** Cuts that touch exactly: what stands between them is nothing, or a foil that tears. */
+function* ofNothing(context: RuleContext, limit: number): Iterable<Finding> {
+  for (const { wall, more } of onePerPair(touchingCuts(context.solid), () => 0)) {
+    const [one, other] = [wall.a, wall.b].map((v) => `\`${isVoid(v) ? memberOf(v) : v}\``);
+    const where = wall.type === 'floor' ? 'floor to floor' : 'side to side';
+    yield {
+      rule: 'wall/thin',
+      severity: 'warning',
+      message: `${one} and ${other} touch exactly, ${where}: nothing is left between them, or a foil that tears${more > 0 ? ` (and in ${count(more, 'more place')})` : ''}. Let them overlap, or leave ${context.length(limit)}.`,
+      ...placesOf(wall, context.part),
+      facts: { thickness_mm: 0, limit_mm: limit, missing_mm: limit, ...(more > 0 ? { more } : {}) },
+      data: { wall: seenAs(wall) },
+    };
+  }
 }

@@ -189,7 +189,8 @@ export const step = map(
     along: z
       .union([face('The side it runs along.'), list(face('A side it runs along.'), 'Two sides that meet in a corner.')])
       .meta({
-        description: 'The side of the body it runs along. Two sides: only the corner where they meet. A shoulder along both is two steps.',
+        description:
+          'The side of the body it runs along. Two sides: only the corner where they meet. A shoulder along both is two steps.',
         names: 'face',
         example: 'front',
       }),

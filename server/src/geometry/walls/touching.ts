@@ -1,0 +1,84 @@
+/**
+ * Cuts that touch and do not overlap: between them stands a web of nothing, which a cutter leaves as a foil or tears. Found as
+ * a wall a hair thick between the one and the other made a hair smaller, so that everything that holds for walls holds for it.
+ */
+import { heed, spend } from '../../effort';
+import { solidsApart } from '../distance/solids';
+import { insetRegion } from '../inset';
+import { boundsOf, holds } from '../prism';
+import type { BodyShape, Solid, Vec3, Void, Wall } from '../types';
+import { boxesNear } from '../vector';
+import { wallsOf } from '../walls';
+import { sameCut } from './order';
+
+/** How much smaller the one is made, mm. */
+const HAIR = 1e-3;
+/** Nearer than this is touching, mm; of less shared volume than this, mm³, no overlap. */
+const TOUCH_MM = 1e-6;
+const SHARED_MM3 = 1e-3;
+/** Pairs that are looked at in one part: what is drawn into one place a thousand times over is another rule's. */
+const MOST = 400;
+const LOOK = 200;
+
+const KINDS: ReadonlySet<Void['role']> = new Set<Void['role']>([
+  'pocket',
+  'slot',
+  'step',
+  'bore',
+  'counterbore',
+  'contour',
+]);
+
+/** One for each pair of cuts; of no thickness. A cut that begins where another ends opens into it, and touches nothing. */
+export function touchingCuts(solid: Solid): readonly Wall[] {
+  const { body, voids } = solid;
+  const all = voids.filter((v) => KINDS.has(v.role) && v.profile.type === 'straight');
+  const found: Wall[] = [];
+  let looks = 0;
+  all.forEach((a, i) => {
+    heed(all.length - i);
+    for (const b of all.slice(i + 1)) {
+      if (sameCut(a, b) || !boxesNear(a.bounds, b.bounds, TOUCH_MM) || ++looks > MOST) continue;
+      spend(LOOK);
+      const apart = solidsApart(a, b, 2 * TOUCH_MM);
+      if (!apart || apart.mm > TOUCH_MM || solid.sharedMm3(a, b) > SHARED_MM3) continue;
+      const wall = between(a, b, body, voids);
+      if (wall) found.push(wall);
+    }
+  });
+  return found;
+}
+
+function between(a: Void, b: Void, body: BodyShape, voids: readonly Void[]): Wall | undefined {
+  // One of the two may be of an outline that cannot be made smaller.
+  for (const [kept, less] of [
+    [a, b],
+    [b, a],
+  ] as const) {
+    const small = smaller(less);
+    if (!small) continue;
+    const others = voids.filter(
+      (v) => v !== less && boxesNear(v.bounds, kept.bounds, 1) && boxesNear(v.bounds, less.bounds, 1),
+    );
+    const now = [...others.filter((v) => v !== kept), kept, small];
+    const isMaterial = (p: Vec3) => inBody(body, p) && !now.some((v) => holds(v, p));
+    const { walls } = wallsOf(body, now, 3 * HAIR, isMaterial);
+    const wall = walls.find((w) => (w.a === kept && w.b === small) || (w.a === small && w.b === kept));
+    if (wall)
+      return { ...wall, thicknessMm: 0, a: kept, b: less, at: wall.a === kept ? wall.at : [wall.at[1], wall.at[0]] };
+  }
+  return undefined;
+}
+
+function inBody({ box }: BodyShape, p: Vec3): boolean {
+  return ([0, 1, 2] as const).every((i) => p[i] >= box.min[i] && p[i] <= box.max[i]);
+}
+
+/** All round and at its floor, but not at its mouth. */
+function smaller(v: Void): Void | undefined {
+  const [region, ...more] = insetRegion(v.region, HAIR) ?? [];
+  if (!region || more.length > 0) return undefined;
+  const to = v.through ? v.to : v.to - HAIR;
+  if (to <= v.from) return undefined;
+  return { ...v, region, to, bounds: boundsOf(v.frame, region, v.from, to, v.profile) };
+}

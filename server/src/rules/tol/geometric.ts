@@ -1,0 +1,108 @@
+/** tol/geometric – a face stays as the saw left it, where the general tolerance asks for flat and square faces. */
+
+import type { Solid } from '../../geometry/types';
+import { AXIS_INDEX } from '../../geometry/vector';
+import { type GeometricClass, generalGeometric, parseGeneralTolerance } from '../../reference/general-tolerances';
+import { FACE_AXIS, FACE_PLANE, type Face, type Named } from '../../spec/model';
+import { fact, list } from '../message';
+import type { Finding, Fix, Rule, RuleContext } from '../rule';
+import { asSetUp } from './as-set-up';
+
+const NAME = 'tol/geometric';
+
+interface Rough {
+  readonly face: Named & { readonly name: Face };
+  readonly flatMm: number;
+  readonly squareMm: number;
+  readonly sawnMm: number;
+}
+
+/** Faces that nothing cuts after the saw, and what they are to be. */
+function* rough(context: RuleContext): Generator<Rough> {
+  const { part, solid } = context;
+  const classes = part.tolerance && parseGeneralTolerance(part.tolerance.name);
+  if (!classes?.geometric || part.body?.form !== 'box') return;
+  const sawnMm = 2 * context.limitOf(asSetUp, 'sawn');
+  const cut = new Set((part.setups ?? []).flatMap((s) => s.cuts.map((c) => c.name)));
+  for (const face of part.stock.sawn) {
+    if ((part.stock.extra[face.name]?.mm ?? 0) > 0 || cut.has(face.name) || isCutAway(face.name, solid)) continue;
+    const found = zonesOf(face.name, part.size, classes.geometric);
+    if (found && sawnMm > Math.min(found.flatMm, found.squareMm) + 1e-9) yield { face, ...found, sawnMm };
+  }
+}
+
+function zonesOf(face: Face, size: readonly number[], of: GeometricClass) {
+  const along = (axis: 'x' | 'y' | 'z') => size[AXIS_INDEX[axis]]!;
+  const longer = Math.max(...FACE_PLANE[face].map(along));
+  const flat = generalGeometric('flatness', longer, of);
+  const square = generalGeometric('perpendicularity', Math.min(longer, along(FACE_AXIS[face].axis)), of);
+  return flat && square && { flatMm: flat.value, squareMm: square.value };
+}
+
+/** Looked at so finely, to a side. */
+const LOOKS = 9;
+const HAIR_MM = 1e-3;
+
+/** Outlines take the whole of it. */
+function isCutAway(face: Face, solid: Solid): boolean {
+  const { axis, sign } = FACE_AXIS[face];
+  const i = AXIS_INDEX[axis];
+  const [a, b] = FACE_PLANE[face].map((n) => AXIS_INDEX[n]) as [0 | 1 | 2, 0 | 1 | 2];
+  const { min, max } = solid.body.box;
+  for (let k = 0; k < LOOKS * LOOKS; k++) {
+    const p: [number, number, number] = [0, 0, 0];
+    p[i] = sign > 0 ? max[i] - HAIR_MM : min[i] + HAIR_MM;
+    p[a] = min[a] + ((max[a] - min[a]) * ((k % LOOKS) + 0.5)) / LOOKS;
+    p[b] = min[b] + ((max[b] - min[b]) * (Math.floor(k / LOOKS) + 0.5)) / LOOKS;
+    if (solid.isMaterial(p)) return false;
+  }
+  return true;
+}
+
+const sample = (extra: string) => `part: ballast
+material: aluminium-6061-t6
+tolerance: ISO 2768-mK
+body: { x: 60, y: 40, z: 20 }
+stock: { form: flat-bar, sawn: [left, right]${extra} }
+features:
+  tie: { kind: hole, face: top, at: { x: center, y: center }, diameter: 6, depth: through }
+`;
+
+export const geometric: Rule = {
+  name: NAME,
+  severity: 'warning',
+  summary: 'A face stays as the saw left it, where the general tolerance asks for flat and square faces.',
+  why: 'H, K or L behind a general tolerance asks for flat faces that stand square to each other, by ISO 2768-2. That part of the standard was withdrawn in 2021, ISO 22081 in its place (from memory), but drawings still cite it. A mill holds it without thought; a saw does not.',
+  formula:
+    'Of a sawn face that has no stock left on it and that no set-up cuts: what a saw wanders, twice the `sawn` of tol/as-set-up (`sawn_mm`), against flatness by the longer side of the face (`flat_mm`) and perpendicularity by the shorter leg (`square_mm`), ISO 2768-2 tables 1 and 2.',
+  limits: [],
+  bad: sample(''),
+  good: sample(', extra: { left: 2, right: 2 }'),
+  mends: 'The class without its letter for faces, or stock left on the face and the face cut.',
+  *find(context): Generator<Finding> {
+    const { part, length } = context;
+    const all = [...rough(context)];
+    const [first] = all;
+    if (!first || !part.tolerance) return;
+    const { flatMm, squareMm, sawnMm } = first;
+    yield {
+      rule: NAME,
+      severity: 'warning',
+      message: `${part.tolerance.name} (faces by ISO 2768-2, withdrawn 2021) wants ${list(all.map((r) => r.face.name))} flat to ${length(flatMm)}, square to ${length(squareMm)}; nothing cuts ${all.length > 1 ? 'them' : 'it'} after the saw, which holds ${length(sawnMm)}. Leave stock and face it.`,
+      of: all.map((r) => r.face.name),
+      span: first.face.span,
+      related: [{ span: part.tolerance.span, message: 'what it is to be without a tolerance of its own' }],
+      facts: { faces: all.length, flat_mm: fact(flatMm), square_mm: fact(squareMm), sawn_mm: fact(sawnMm) },
+    };
+  },
+  *mend(_finding, { part }): Generator<Fix> {
+    const classes = part.tolerance && parseGeneralTolerance(part.tolerance.name);
+    if (!part.tolerance || !classes?.geometric) return;
+    const newText = `ISO 2768-${classes.linear}`;
+    yield {
+      title: `Take ${newText}, which says nothing of faces`,
+      safe: false,
+      edits: [{ span: part.tolerance.span, newText }],
+    };
+  },
+};
