@@ -22,7 +22,7 @@ describe('cuts that touch exactly', () => {
       block(BODY, hole('a', 'x: 20, y: center', 10, 'through') + hole('b', `x: ${x}, y: center`, 8, 'through'));
     assert.deepEqual(of(holes(29)), ['a+b 0']);
     assert.deepEqual(of(holes(28.9)), []);
-    assert.deepEqual(of(block(BODY, one + hole('b', 'x: 33, y: center', 6, 'through'))), ['one+b 0']);
+    assert.deepEqual(of(block(BODY, one + hole('b', 'x: 33, y: center', 6, 'through'))), ['b+one 0']);
   });
 
   it('floor to floor, and floor on the side of a cross hole', () => {
@@ -36,13 +36,18 @@ describe('cuts that touch exactly', () => {
         BODY,
         `${one}  duct: { kind: hole, face: left, at: { y: center, z: ${z} }, diameter: 4, depth: through }\\n`,
       );
-    assert.deepEqual(of(duct(10)), ['one+duct 0']);
+    assert.deepEqual(of(duct(10)), ['duct+one 0']);
     assert.deepEqual(of(duct(10.2)), []);
   });
 
   it('is nothing where one opens into the other, or a third has taken the place', () => {
     const on = `  seat:\\n    kind: hole\\n    from: one\\n    at: { x: 20, y: center }\\n    diameter: 6\\n    depth: 5\\n`;
     assert.deepEqual(of(block(BODY, one + on)), []);
+    // Whichever is listed first, and from the wall of one.
+    const seat = pocket('seat', { at: 'x: center, y: center', size: [20, 20], depth: 8 });
+    assert.deepEqual(of(block(BODY, hole('a', 'x: center, y: center', 6, 'through', 'from: seat') + seat)), []);
+    const side = `  bolt: { kind: hole, face: left, at: { y: center, z: 16 }, diameter: 4, depth: 10 }\n`; // its point comes through
+    assert.deepEqual(of(block(BODY, side + one)), []);
     const third = pocket('over', { at: 'x: 30, y: center', size: [12, 24], depth: 9 });
     assert.deepEqual(
       of(block(BODY, `${one}${pocket('two', { at: 'x: 40, y: center', size: [20, 16], depth: 6 })}${third}`)),

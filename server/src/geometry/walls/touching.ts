@@ -7,9 +7,9 @@ import { solidsApart } from '../distance/solids';
 import { insetRegion } from '../inset';
 import { boundsOf, holds } from '../prism';
 import type { BodyShape, Solid, Vec3, Void, Wall } from '../types';
-import { boxesNear } from '../vector';
+import { boxesMeet, boxesNear } from '../vector';
 import { wallsOf } from '../walls';
-import { sameCut } from './order';
+import { compareVoids, sameCut } from './order';
 
 /** How much smaller the one is made, mm. */
 const HAIR = 1e-3;
@@ -41,33 +41,46 @@ export function touchingCuts(solid: Solid): readonly Wall[] {
       if (sameCut(a, b) || !boxesNear(a.bounds, b.bounds, TOUCH_MM) || ++looks > MOST) continue;
       spend(LOOK);
       const apart = solidsApart(a, b, 2 * TOUCH_MM);
-      if (!apart || apart.mm > TOUCH_MM || solid.sharedMm3(a, b) > SHARED_MM3) continue;
-      const wall = between(a, b, body, voids);
+      if (!apart || apart.mm > TOUCH_MM || overlap(a, b, solid)) continue;
+      const wall = compareVoids(a, b) <= 0 ? between(a, b, body, voids) : between(b, a, body, voids);
       if (wall) found.push(wall);
     }
   });
   return found;
 }
 
+/** Two cuts open into each other wherever any volume of the one, the point of a drill too, reaches into the other. */
+function overlap(a: Void, b: Void, solid: Solid): boolean {
+  const [ofA, ofB] = [a, b].map((v) => solid.voidsOf(v.feature).filter((o) => sameCut(o, v))) as [Void[], Void[]];
+  return ofA.some((x) => ofB.some((y) => boxesMeet(x.bounds, y.bounds) && solid.sharedMm3(x, y) > SHARED_MM3));
+}
+
+/** Whichever of the two is made smaller, a wall stands: where one opens into the other its mouth still lies on it. */
 function between(a: Void, b: Void, body: BodyShape, voids: readonly Void[]): Wall | undefined {
-  // One of the two may be of an outline that cannot be made smaller.
+  let found: Wall | undefined;
   for (const [kept, less] of [
     [a, b],
     [b, a],
   ] as const) {
+    // An outline that cannot be made smaller says nothing.
     const small = smaller(less);
     if (!small) continue;
-    const others = voids.filter(
-      (v) => v !== less && boxesNear(v.bounds, kept.bounds, 1) && boxesNear(v.bounds, less.bounds, 1),
-    );
-    const now = [...others.filter((v) => v !== kept), kept, small];
-    const isMaterial = (p: Vec3) => inBody(body, p) && !now.some((v) => holds(v, p));
-    const { walls } = wallsOf(body, now, 3 * HAIR, isMaterial);
-    const wall = walls.find((w) => (w.a === kept && w.b === small) || (w.a === small && w.b === kept));
-    if (wall)
-      return { ...wall, thicknessMm: 0, a: kept, b: less, at: wall.a === kept ? wall.at : [wall.at[1], wall.at[0]] };
+    const wall = parted(kept, less, small, body, voids);
+    if (!wall) return undefined;
+    found ??= wall;
   }
-  return undefined;
+  return found;
+}
+
+function parted(kept: Void, less: Void, small: Void, body: BodyShape, voids: readonly Void[]): Wall | undefined {
+  const beside = (v: Void) => boxesNear(v.bounds, kept.bounds, 1) && boxesNear(v.bounds, less.bounds, 1);
+  const now = [...voids.filter((v) => v !== less && v !== kept && beside(v)), kept, small];
+  const isMaterial = (p: Vec3) => inBody(body, p) && !now.some((v) => holds(v, p));
+  const { walls } = wallsOf(body, now, 3 * HAIR, isMaterial);
+  const wall = walls.find((w) => (w.a === kept && w.b === small) || (w.a === small && w.b === kept));
+  if (!wall) return undefined;
+  const at = wall.a === kept ? wall.at : ([wall.at[1], wall.at[0]] as const);
+  return { ...wall, thicknessMm: 0, a: kept, b: less, at };
 }
 
 function inBody({ box }: BodyShape, p: Vec3): boolean {
