@@ -241,6 +241,21 @@ ${more}`,
     assert.deepEqual(between(bar('kind: chamfer, size: 3.5', 10)), []);
   });
 
+  it('or none, where the hole runs out through the chamfer and through neither face', () => {
+    // (6 + 6 − 4) / √2 = 5.657 < 5.7.
+    const [found] = between(bar('kind: chamfer, size: 4', 11.4));
+    assert.equal(found?.severity, 'error');
+    assert.match(found!.message, /runs out through the slope/);
+    // What is cut from a face beside the edge only crosses it.
+    const slot = '  slot: { kind: slot, face: top, ends: [{ x: 15, y: -5 }, { x: 15, y: 30 }], width: 6, depth: 3 }\n';
+    assert.deepEqual(
+      findingsOf('wall/thin', bar('kind: chamfer, size: 4', 4, slot)).filter(
+        (f) => f.of.includes('slot') && f.of.includes('edge'),
+      ),
+      [],
+    );
+  });
+
   it('and a round: R − r less what their middles are apart', () => {
     // A round of 6 about (6, 6), a hole of 5 about (5.6, 5.6): 1 − 0.4 √2.
     const [found] = between(bar('kind: round, radius: 6', 10).replace('y: 6, z: 14', 'y: 5.6, z: 14.4'));

@@ -2,9 +2,11 @@
  * Walls under the slope of a broken edge: between a chamfer or a round and another cut. What stands beside its two rims is
  * the wall of other cuts and faces; only a line that meets the slope itself, between its rims, is a wall of its own.
  */
+import { heed } from '../../effort';
 import type { Surroundings } from '../distance/cover';
 import { depthOf, intoFrame } from '../frame';
-import type { Vec3, Void, Wall } from '../types';
+import type { Solid, Vec3, Void, Wall } from '../types';
+import { boxesMeet } from '../vector';
 import { pairWall } from './pairs';
 
 /** Up to so wide an edge is only broken: what is left under it is hardly less than under the corner. Common practice, no source, mm. */
@@ -41,4 +43,45 @@ function isBetweenRims(slope: Void, p: Vec3): boolean {
   const w = depthOf(slope.frame, p);
   const ends = slope.profile.type === 'straight' ? [u, v] : [w - slope.from, slope.to - w];
   return ends.every((mm) => mm > RIM_MM);
+}
+
+/** A cut that comes out through a straight slope, and through neither of the faces beside it. */
+export interface Opening {
+  readonly cut: Void;
+  readonly slope: Void;
+  readonly at: Vec3;
+}
+
+/** One for each pair of features: through a slope runs what was meant to lie under the corner. */
+export function openSlopes(solid: Solid): readonly Opening[] {
+  const found = new Map<string, Opening>();
+  const slopes = solid.voids.filter((v) => v.role === 'edge' && v.profile.type === 'straight');
+  for (const slope of slopes) {
+    heed(solid.voids.length);
+    for (const cut of solid.voids) {
+      const pair = `${cut.feature} ${slope.feature}`;
+      if (cut.role === 'edge' || cut.role === 'engraving' || found.has(pair)) continue;
+      if (!boxesMeet(cut.bounds, slope.bounds) || !isInside(cut, slope) || !(solid.sharedMm3(cut, slope) > SHARED_MM3))
+        continue;
+      found.set(pair, { cut, slope, at: middleOf(cut, slope) });
+    }
+  }
+  return [...found.values()];
+}
+
+const SHARED_MM3 = 0.01;
+
+/** Along both sides of the edge the cut stays within the body. */
+function isInside(cut: Void, { frame }: Void): boolean {
+  return [frame.u, frame.v].every((way) => {
+    const i = ([0, 1, 2] as const).find((k) => Math.abs(way[k]) > 0.5)!;
+    const first = way[i] > 0 ? cut.bounds.min[i] - frame.origin[i] : frame.origin[i] - cut.bounds.max[i];
+    return first > RIM_MM;
+  });
+}
+
+/** The middle of what both bounds share. */
+function middleOf({ bounds: a }: Void, { bounds: b }: Void): Vec3 {
+  const at = (i: 0 | 1 | 2) => (Math.max(a.min[i], b.min[i]) + Math.min(a.max[i], b.max[i])) / 2;
+  return [at(0), at(1), at(2)];
 }

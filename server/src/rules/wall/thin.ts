@@ -1,7 +1,8 @@
 import type { Wall } from '../../geometry/types';
+import { openSlopes } from '../../geometry/walls/slopes';
 import { touchingCuts } from '../../geometry/walls/touching';
 import { wallsNotJudged } from '../form/not-judged';
-import { count, fact, memberOf } from '../message';
+import { count, fact, memberOf, spanOf } from '../message';
 import type { Finding, Rule, RuleContext } from '../rule';
 import { wantsThickness } from './slender';
 import { thicken } from './thicken';
@@ -76,6 +77,7 @@ features:
     const unjudged = unjudgedBelow(context.solid, limit);
     if (unjudged > 0) yield wallsNotJudged('wall/thin', context.part, unjudged);
     yield* ofNothing(context, limit);
+    yield* throughSlopes(context);
     for (const { wall, more } of onePerPair(walls, (w) => w.thicknessMm)) {
       const { thicknessMm } = wall;
       const severity = thicknessMm <= limit / 2 + 1e-9 && !isUnderPoint(wall) ? 'error' : 'warning';
@@ -120,6 +122,24 @@ function* ofNothing(context: RuleContext, limit: number): Iterable<Finding> {
       ...placesOf(wall, context.part),
       facts: { thickness_mm: 0, limit_mm: limit, missing_mm: limit, ...(more > 0 ? { more } : {}) },
       data: { wall: seenAs(wall) },
+    };
+  }
+}
+
+/** What comes out through a chamfer or a round, and through neither face beside it. */
+function* throughSlopes({ part, solid }: RuleContext): Iterable<Finding> {
+  for (const { cut, slope, at } of openSlopes(solid)) {
+    const [feature, edge] = [part.featureByName.get(cut.feature), part.featureByName.get(slope.feature)];
+    if (!feature || !edge) continue;
+    yield {
+      rule: 'wall/thin',
+      severity: 'error',
+      message: `\`${memberOf(cut)}\` runs out through the slope of \`${edge.name}\`: no wall is left between them, only two sharp edges. Make it smaller, move it in, or break the edge less.`,
+      of: [memberOf(cut), edge.name],
+      span: spanOf(feature, 'diameter', 'at', 'width', 'name'),
+      related: [{ span: spanOf(edge, 'size', 'radius'), message: `the slope of \`${edge.name}\`` }],
+      facts: { thickness_mm: 0 },
+      at: [at],
     };
   }
 }
