@@ -5,7 +5,11 @@ import { listen } from './connection';
 import { nodeAside } from './node/aside';
 import { nodeHost } from './node/host';
 import { sharedMeshes } from './node/mesher';
+import { spareMemory } from './node/thrift';
 import { lines } from './text/shown';
+
+// Before any thread starts.
+spareMemory();
 
 // Standard output belongs to the protocol: whatever a library prints there would break it.
 console.log = console.info = console.debug = (...words: unknown[]) => console.error(...words);

@@ -9,7 +9,8 @@ import { join, resolve } from 'node:path';
 import { performance } from 'node:perf_hooks';
 import { CLI, Client } from '../server/client';
 import { exactTimes } from './exact';
-import { bareParse, waitsFor } from './in-time';
+import { flowStyle, longEngraving, openQuote } from './heavy';
+import { bareParse, checkPeakMb, waitsFor } from './in-time';
 import { keystrokeRows } from './keystroke';
 import { plate } from './parts';
 import { planTimes } from './plan';
@@ -19,6 +20,10 @@ import { viewTimes } from './view';
 const EDITS = 200;
 /** What opening a part takes at least in a server that has just started, whatever its text, ms. */
 const FIRST_MS = 80;
+/** Whoever asks about another document meanwhile waits at most so long, ms. */
+const MEANWHILE_MS = 50;
+/** What a text may take at most, MB. */
+const MOST_MB = 250;
 const ROOT = resolve(__dirname, '../..');
 
 interface Spread {
@@ -129,7 +134,21 @@ async function slowTexts(folder: string): Promise<void> {
     const sorted = [...others].sort((a, b) => a - b);
     const at = (q: number) => sorted[Math.min(sorted.length - 1, Math.floor(q * sorted.length))] ?? 0;
     const spreadOf = `p50 ${ms(at(0.5))} p95 ${ms(at(0.95))} p99 ${ms(at(0.99))} most ${ms(at(1))}`;
-    say(`told    ${name}: another document answered meanwhile   ${spreadOf}, ${megabytes?.toFixed(0) ?? '?'} MB`);
+    row(`${name}: longest wait elsewhere / parse`, at(1) / parse, Number((MEANWHILE_MS / parse).toFixed(2)), spreadOf);
+    if (megabytes !== undefined) row(`${name}: server at most, MB`, megabytes, MOST_MB, '');
+  }
+}
+
+/** Texts of one letter or line many times over, checked on the command line: what memory that takes. */
+async function heavyTexts(folder: string): Promise<void> {
+  for (const [name, text] of [
+    ['2,000 holes on one line', flowStyle(2000)],
+    ['engraving of 200,000 letters', longEngraving(200_000)],
+    ['open quote before 100,000 lines', openQuote(100_000)],
+    ...SLOW,
+  ] as const) {
+    const most = await checkPeakMb(text, folder);
+    if (most !== undefined) row(`${name}: check at most, MB`, most, MOST_MB, '');
   }
 }
 
@@ -145,6 +164,7 @@ async function main(): Promise<void> {
       row(`${count} features: change → diagnostics / yaml, p95`, change.p95 / yaml.p95, 1.5, '');
     }
     await slowTexts(folder);
+    await heavyTexts(folder);
     for (const line of await keystrokeRows()) say(line);
     const { server, bare } = await start();
     const allowed = (bare.p50 * 1.5 + 300) / bare.p50;

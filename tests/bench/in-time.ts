@@ -2,11 +2,11 @@
  * How long one waits for texts that cost much: for the first findings, for all of them, and for an answer about another
  * document meanwhile; each beside a bare parse of the same text in a process of its own.
  */
-import { execFileSync } from 'node:child_process';
+import { execFileSync, spawn } from 'node:child_process';
 import { readFileSync, writeFileSync } from 'node:fs';
 import { join, resolve } from 'node:path';
 import { performance } from 'node:perf_hooks';
-import { Client } from '../server/client';
+import { CLI, Client } from '../server/client';
 
 const ROOT = resolve(__dirname, '../..');
 const OTHER = 'file:///bench/other.part.yaml';
@@ -19,7 +19,7 @@ export interface Waits {
   /** Answers about another document, asked one after the other meanwhile, ms. */
   readonly others: readonly number[];
   readonly findings: number;
-  /** The server with its threads when all is done; none where it cannot be told. */
+  /** The most that the server took with its threads; none where it cannot be told. */
   readonly megabytes?: number;
 }
 
@@ -42,7 +42,7 @@ export async function waitsFor(text: string): Promise<Waits> {
   await eager.client.stop();
   // One that cannot be asked to ask again is answered when all is known.
   const patient = await opened(text, false);
-  const megabytes = residentMb(patient.client.child.pid!);
+  const megabytes = peakMb(patient.client.child.pid!);
   await patient.client.stop();
   const { ms: allMs, others, findings } = patient;
   return { firstMs: eager.ms, allMs, others, findings, ...(megabytes !== undefined && { megabytes }) };
@@ -80,11 +80,26 @@ async function opened(text: string, refreshes: boolean): Promise<Opened> {
   return { client, ms, others, findings: found.length };
 }
 
-export function residentMb(pid: number): number | undefined {
+/** Of a process that still runs: the most memory it ever held. */
+export function peakMb(pid: number): number | undefined {
   try {
-    const kb = /VmRSS:\s+(\d+) kB/.exec(readFileSync(`/proc/${pid}/status`, 'utf8'))?.[1];
+    const kb = /VmHWM:\s+(\d+) kB/.exec(readFileSync(`/proc/${pid}/status`, 'utf8'))?.[1];
     return kb === undefined ? undefined : Number(kb) / 1024;
   } catch {
     return undefined;
   }
+}
+
+/** The most memory that `check` of one text takes; none where it cannot be told. */
+export async function checkPeakMb(text: string, folder: string): Promise<number | undefined> {
+  const file = join(folder, 'heavy.part.yaml');
+  writeFileSync(file, text);
+  const child = spawn(process.execPath, [CLI, 'check', file, '--format', 'json'], { stdio: 'ignore' });
+  let most: number | undefined;
+  const look = setInterval(() => {
+    most = peakMb(child.pid!) ?? most;
+  }, 20);
+  await new Promise((left) => child.once('exit', left));
+  clearInterval(look);
+  return most;
 }

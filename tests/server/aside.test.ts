@@ -127,6 +127,18 @@ describe('the thread beside', () => {
     rmSync(folder, { recursive: true, force: true });
   });
 
+  it('ends after a quiet while without a word, and answers the same when it is asked again', async () => {
+    const made = new NodeAside(SCRIPT, (note) => notes.push(note), undefined, undefined, 20);
+    planners.push(made);
+    const first = await made.ask(order('/quiet.part.yaml')).reply;
+    const thread = made.threadId;
+    assert.ok(first?.plan && thread !== undefined);
+    while (made.threadId !== undefined) await new Promise((next) => setTimeout(next, 10));
+    assert.deepEqual(await made.ask(order('/quiet.part.yaml')).reply, first);
+    assert.notEqual(made.threadId, thread);
+    assert.deepEqual(notes, []);
+  }).timeout(60_000);
+
   it('plans what the same part is planned to in its own thread', async () => {
     const reply = await planner().ask(order('/p.part.yaml')).reply;
     const { planFor } = await import('../../server/src/planning/fewer');

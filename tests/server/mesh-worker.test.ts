@@ -54,6 +54,19 @@ describe('the mesh thread', () => {
     assert.equal(Buffer.from(made.mesh.surfaceOf, 'base64').length / 4, triangles(made));
   });
 
+  it('ends after a quiet while without a word, and draws the same when it is asked again', async () => {
+    const m = new NodeMeshMaker(SCRIPT, (note) => notes.push(note), undefined, undefined, 20);
+    makers.push(m);
+    const { body, voids } = solidOf(part(box(60, 20, 10), ...holes(5)));
+    const first = await m.make({ model: 'a', body, voids });
+    const thread = m.threadId;
+    assert.ok(first && thread !== undefined);
+    while (m.threadId !== undefined) await new Promise((next) => setTimeout(next, 10));
+    assert.deepEqual(await m.make({ model: 'a', body, voids }), first);
+    assert.notEqual(m.threadId, thread);
+    assert.deepEqual(notes, []);
+  });
+
   it('sends what changed, and only that', async () => {
     const log = join(folder, 'sent');
     const m = maker(

@@ -10,7 +10,7 @@ import { linesOf } from '../text/lines';
 import type { AsideData, FromAside, ToAside } from './aside';
 
 /** Readings kept; the one that was longest not asked for goes first. */
-const MOST_KEPT = 4;
+const MOST_KEPT = 2;
 
 const port = parentPort;
 if (!port) throw new Error('This file is run by the language server as a thread.');

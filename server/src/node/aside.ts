@@ -37,6 +37,8 @@ const HEAP_MB = 1024;
 const LONGEST_MS = 180_000;
 /** A question that is called off is left within moments; a thread that does not look up so long is ended. */
 const LEAVES_MS = 1000;
+/** A thread that nobody asked anything for so long is ended: with what it remembers it takes as much memory as all else. */
+const QUIET_MS = 60_000;
 const URGENCY: readonly Urgency[] = ['asked', 'typed', 'quiet'];
 const rank = ({ order }: Waiting) => URGENCY.indexOf(order.urgency);
 
@@ -45,6 +47,7 @@ export class NodeAside implements Aside {
   readonly #log: (message: string) => void;
   readonly #longestMs: number;
   readonly #heapMb: number;
+  readonly #quietMs: number;
   readonly #leave = new Int32Array(new SharedArrayBuffer(4));
   #worker: Worker | undefined;
   /** In the order they are to be done. */
@@ -54,10 +57,18 @@ export class NodeAside implements Aside {
   #shop: Shop | undefined;
   #count = 0;
   #clock: NodeJS.Timeout | undefined;
+  #quiet: NodeJS.Timeout | undefined;
 
   /** `script`: the worker's bundle. A thread that gives no answer for `longestMs` is ended as if it had died. */
-  constructor(script: string, log: (message: string) => void, longestMs = LONGEST_MS, heapMb = HEAP_MB) {
+  constructor(
+    script: string,
+    log: (message: string) => void,
+    longestMs = LONGEST_MS,
+    heapMb = HEAP_MB,
+    quietMs = QUIET_MS,
+  ) {
     this.#heapMb = heapMb;
+    this.#quietMs = quietMs;
     this.#script = script;
     this.#log = log;
     this.#longestMs = longestMs;
@@ -70,6 +81,11 @@ export class NodeAside implements Aside {
     });
     this.#next();
     return { reply: reply as Promise<Questions[Q]['answer'] | undefined>, cancel: () => this.#cancel(number) };
+  }
+
+  /** The thread's number, while there is one. */
+  get threadId(): number | undefined {
+    return this.#worker?.threadId;
   }
 
   /** Ends the thread; it starts again at the next question. */
@@ -93,6 +109,7 @@ export class NodeAside implements Aside {
       return;
     }
     this.#queue.shift();
+    clearTimeout(this.#quiet);
     this.#worker ??= this.#start();
     this.#now = first;
     // It may have been called off once, for a more urgent one; now it is wanted.
@@ -165,12 +182,16 @@ export class NodeAside implements Aside {
 
   #rest(): void {
     clearTimeout(this.#clock);
+    clearTimeout(this.#quiet);
     this.#now = undefined;
+    this.#quiet = setTimeout(() => void this.#end(), this.#quietMs);
+    this.#quiet.unref();
   }
 
   async #end(): Promise<void> {
     const worker = this.#worker;
     this.#rest();
+    clearTimeout(this.#quiet);
     this.#worker = undefined;
     this.#shop = undefined;
     await worker?.terminate();

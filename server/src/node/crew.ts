@@ -7,6 +7,7 @@ import { isMainThread, parentPort, Worker, workerData } from 'node:worker_thread
 import type { Disk } from './disk';
 import type { Found } from './files';
 import { type Judged, type JudgeOptions, makeJudge } from './judge';
+import { spareMemory } from './thrift';
 
 /** A thread takes about as long to start as it takes to judge this many files. */
 const FILES_A_HAND = 40;
@@ -59,7 +60,11 @@ export async function judgeAll(
   disk?: Disk,
 ): Promise<Judged> {
   const hands = Math.min(availableParallelism(), Math.floor(files.length / FILES_A_HAND));
-  if (hands < 2 || disk) return makeJudge(options, disk)(files);
+  if (hands < 2 || disk) {
+    // Few files: nobody notices the time, and the largest of them fits.
+    spareMemory();
+    return makeJudge(options, disk)(files);
+  }
   const lots: number[][] = [];
   for (let at = 0; at < files.length; at += LOT)
     lots.push(Array.from({ length: Math.min(LOT, files.length - at) }, (_, i) => at + i));

@@ -50,6 +50,8 @@ interface Waiting {
 const MOST_DEATHS = 2;
 const HEAP_MB = 768;
 const LONGEST_MS = 60_000;
+/** A thread that nobody asked anything for so long is ended: the library never gives memory back. */
+const QUIET_MS = 60_000;
 /** Models that the thread keeps ready; the one that was longest not asked for goes first. */
 const MOST_MODELS = 6;
 
@@ -65,11 +67,19 @@ export class NodeMeshMaker implements MeshMaker, TriangleMaker {
 
   readonly #longestMs: number;
   readonly #heapMb: number;
+  readonly #quietMs: number;
   #clock: NodeJS.Timeout | undefined;
 
   /** `script`: the worker's bundle. A thread that gives no answer for `longestMs` is ended as if it had died. */
-  constructor(script: string, log: (message: string) => void, longestMs = LONGEST_MS, heapMb = HEAP_MB) {
+  constructor(
+    script: string,
+    log: (message: string) => void,
+    longestMs = LONGEST_MS,
+    heapMb = HEAP_MB,
+    quietMs = QUIET_MS,
+  ) {
     this.#heapMb = heapMb;
+    this.#quietMs = quietMs;
     this.#script = script;
     this.#log = log;
     this.#longestMs = longestMs;
@@ -164,7 +174,11 @@ export class NodeMeshMaker implements MeshMaker, TriangleMaker {
   /** From the last answer on, as long as another is owed. */
   #watch(): void {
     clearTimeout(this.#clock);
-    if (this.#waiting.size === 0) return;
+    if (this.#waiting.size === 0) {
+      this.#clock = setTimeout(() => void this.stop(), this.#quietMs);
+      this.#clock.unref();
+      return;
+    }
     this.#clock = setTimeout(() => {
       const worker = this.#worker;
       this.#replace('it took too long');

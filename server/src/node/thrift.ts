@@ -1,0 +1,15 @@
+/**
+ * Memory on Node: by default V8 lets its heap grow to several times what lives in it before it clears up, in every thread
+ * anew, which for a server that is open all day is more than the parts themselves take.
+ */
+import { setFlagsFromString } from 'node:v8';
+
+/** Half of what a thread's youngest objects may take, MB: more saves no time, less makes objects old that soon are needless. */
+const YOUNG_MB = 4;
+
+/** Clears up earlier from now on, here and in threads that start later. Costs a few percent of processor time. */
+export function spareMemory(): void {
+  setFlagsFromString('--optimize-for-size');
+  // It would bring this down to 1 with it.
+  setFlagsFromString(`--max-semi-space-size=${YOUNG_MB}`);
+}
