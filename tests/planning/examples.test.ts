@@ -28,8 +28,11 @@ describe('plans of the examples', () => {
       const said = checkPart(text, SHOP).findings.filter(
         (f) => f.severity === 'error' || (f.severity === 'warning' && /^(access|hold|setup)\//.test(f.rule)),
       );
+      // No vise holds a U that is cut out from its front but across its arms, which then close: told, and so it is.
+      const [squeezed] = said.filter((f) => f.rule === 'hold/squeeze' && f.facts.as === 'arm');
+      if (file.startsWith('yoke')) assert.ok(squeezed && squeezed.of[0] === 'throat');
       assert.deepEqual(
-        said.map((f) => `${f.rule} ${f.message}`),
+        said.filter((f) => f !== squeezed || !file.startsWith('yoke')).map((f) => `${f.rule} ${f.message}`),
         [],
         text,
       );
