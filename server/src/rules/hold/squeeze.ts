@@ -90,9 +90,11 @@ function* troubles(context: RuleContext): Generator<Trouble> {
 /** What is cut while the volume's walls are pressed: itself, and, between the free arms of a slit, what is cut after it and meets it. */
 function cutsWith({ of, as }: Giving, { s }: InJaws, { solid }: RuleContext): readonly string[] {
   const own = s.cuts.find((c) => c.name === of.feature);
-  const meets = (v: Void) => solid.voidsOf(v.feature).includes(v) && solid.sharedMm3(v, of) > 0;
+  const meets = (v: Void) => solid.sharedMm3(v, of) > 0;
   const others =
-    as === 'arm' ? s.cuts.filter((c) => c !== own && (!own || c.order > own.order) && c.removes.some(meets)) : [];
+    as === 'arm'
+      ? s.cuts.filter((c) => c !== own && (!own || c.order > own.order) && solid.voidsOf(c.name).some(meets))
+      : [];
   return [...(own ? [own] : []), ...others].map((c) => c.name);
 }
 
