@@ -4,6 +4,7 @@
  */
 import { operationsOf } from '../machining/operations';
 import { priceOf } from '../machining/operations/priced';
+import { unfit } from '../machining/operations/unfit';
 import { facingThen } from '../machining/reaching/facing';
 import { timelineOf } from '../machining/workpiece';
 import { findMaterial } from '../reference/materials';
@@ -98,7 +99,7 @@ function setupTime(setup: Setup, checked: ReadPart): SetupTime {
       if (!material || !machine) continue;
       const priced = priceOf(operation, material, machine).minutes;
       if (priced.every(Number.isFinite)) minutes = add(minutes, scaled(priced, cut.share));
-      else missing.push(`${name}: a cutter that stands the cut, for ${operation.tool.name} does not`);
+      else missing.push(`${name}: ${unfit(operation, material, machine)}`);
     }
     const its = cut.operations.flatMap((o) => (o.does === 'missing' ? [] : [o.tool.name]));
     return { name, minutes, tools: [...new Set(its)] };

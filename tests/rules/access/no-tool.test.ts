@@ -125,6 +125,26 @@ describe('access/no-tool', function () {
     assert.ok(lacking > 0, `${lacking}`);
   });
 
+  it('tells a cutter that does not stand the cut in the words in which a plan lacks it', () => {
+    const text =
+      'part: p\nmaterial: aluminium-6061-t6\nbody: { x: 60, y: 40, z: 20 }\nfeatures:\n' +
+      '  a: { kind: pocket, face: top, at: { x: 30, y: 20 }, size: { x: 30, y: 20 }, corner-radius: 6, depth: 8 }\n';
+    const weak: Shop = { ...FULL, machines: FULL.machines.map((m) => ({ ...m, feedMmPerMin: 0 })) };
+    const checked = checkPart(text, weak);
+    const setups = planOf(checked)!.setups.map((s) => s.setup);
+    const lacks = timeOf(setups, { ...checked, part: { ...checked.part, setups } }).setups.flatMap((s) => s.missing);
+    assert.ok(lacks.length > 0);
+    for (const line of lacks) {
+      const wanted = line.slice('a: '.length);
+      assert.match(wanted, /^a cutter that stands the cut/);
+      assert.ok(
+        about(checked.findings, 'a').some((f) => f.facts.wanted === wanted),
+        told(checked),
+      );
+    }
+    assert.equal(about(checkPart(text, FULL).findings, 'a').length, 0);
+  });
+
   const BLOCK = 'part: p\nmaterial: aluminium-6061-t6\nbody: { x: 60, y: 40, z: 20 }\nfeatures:\n';
   const at = 'face: top, at: { x: center, y: center }';
   const CASES: readonly (readonly [what: string, feature: string, tools: string, wanted: RegExp])[] = [

@@ -96,7 +96,9 @@ export type Lack =
   | 'engraver'
   | 'undercutter'
   | 'incline'
-  | 'facing';
+  | 'facing'
+  /** One is there, and does not stand the cut. */
+  | 'stronger';
 
 /** Nothing on hand does it. */
 export interface Missing extends Base {

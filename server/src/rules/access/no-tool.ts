@@ -1,9 +1,11 @@
 /** access/no-tool – nothing on hand makes one of a feature's cuts, and no rule of its own tells it. */
-import { type Lack, type Missing, operationsOf } from '../../machining/operations';
+import { type Lack, type Missing, type Operation, operationsOf } from '../../machining/operations';
 import { facingCuts } from '../../machining/operations/facing';
 import { leans } from '../../machining/operations/seen';
+import { unfit } from '../../machining/operations/unfit';
 import { facingThen } from '../../machining/reaching/facing';
 import { timelineOf } from '../../machining/workpiece';
+import { findMaterial } from '../../reference/materials';
 import { FACES, type Face, type Feature } from '../../spec/model';
 import type { ChamferMill } from '../../spec/shop-model';
 import { lengthsIn } from '../../text/format';
@@ -32,6 +34,7 @@ const SAID_BY: Readonly<Record<Lack, readonly string[]>> = {
   undercutter: ['access/undercut'],
   incline: [],
   facing: ['access/reach'],
+  stronger: [],
 };
 
 /** The field that sets the size of the tool, the first that is written. */
@@ -50,6 +53,7 @@ const FIELDS: Readonly<Record<Lack, readonly string[]>> = {
   undercutter: ['tee', 'dovetail', 'width'],
   incline: ['given'],
   facing: [],
+  stronger: ['depth', 'width', 'diameter'],
 };
 
 interface Lacking {
@@ -62,8 +66,9 @@ function* lacking(context: RuleContext): Generator<Lacking> {
   const { part, solid, shop } = context;
   for (const feature of part.features) {
     const told = new Set<string>();
-    for (const missing of operationsOf(feature, part, solid, shop)) {
-      if (missing.does !== 'missing' || told.has(missing.wanted)) continue;
+    for (const operation of operationsOf(feature, part, solid, shop)) {
+      const missing = operation.does === 'missing' ? operation : tooWeak(operation, context);
+      if (!missing || told.has(missing.wanted)) continue;
       told.add(missing.wanted);
       // How round a corner must be that stands square is for its own rule, which knows what nobody will notice.
       if (missing.lacks === 'sharp-corner' && !leans(feature)) continue;
@@ -71,6 +76,14 @@ function* lacking(context: RuleContext): Generator<Lacking> {
     }
   }
   yield* unfaced(context);
+}
+
+/** There is one, and on the shop's first machine it does not stand the cut. */
+function tooWeak(operation: Operation, { part, shop }: RuleContext): Missing | undefined {
+  const wanted = unfit(operation, part.material && findMaterial(part.material.name), shop.machines[0]);
+  if (!wanted) return undefined;
+  const { feature, times } = operation;
+  return { does: 'missing', lacks: 'stronger', wanted, feature, times } as Missing;
 }
 
 /** Faces with stock on them: as the set-ups cut them, or, where none are written, with whatever cuts a face at all. */
