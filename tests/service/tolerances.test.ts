@@ -51,7 +51,7 @@ describe('hovers on tolerances', () => {
     const text = await hover('left: 20 ±0.05');
     assert.match(text, /Chain.* left to pin along x, 20 ±0\.05/);
     assert.match(text, /as set up: zero of only from right ±0\.02 mm \(edge-finder, by the shop\)/);
-    assert.match(text, /as set up: the bar from left to right ±0\.6 mm \(EN 755-5, from memory\)/);
+    assert.match(text, /as set up: the bar from left to right ±0\.6 mm \(EN 755-5 alloy group I, from public tables\)/);
     assert.match(text, /likely ±0\.6 mm, over the ±0\.05 mm allowed; at worst ±0\.63 mm, over/);
   });
 

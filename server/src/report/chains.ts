@@ -1,5 +1,13 @@
 /** Dimension chains as lines of text: every link with what it may be off, and where that number comes from. */
-import { type Chained, chainsOf, type Link, likelyMm, type Toleranced, worstMm } from '../machining/chains';
+import {
+  type Adding,
+  type Chained,
+  chainsOf,
+  type Link,
+  likelyMm,
+  type Toleranced,
+  worstMm,
+} from '../machining/chains';
 import type { ReadPart } from '../rules/judging';
 import { formatLength } from '../text/format';
 
@@ -16,17 +24,26 @@ export function chainTitle({ ends, axis, text }: Toleranced): string {
 }
 
 /** As drawn, then as set up; each link on a line of its own, then what they come to. */
-export function chainLines({ of, drawn, asSetUp }: Chained, units: Units): readonly string[] {
-  return [...sideLines('as dimensioned', drawn, of, units), ...sideLines('as set up', asSetUp, of, units)];
+export function chainLines({ of, drawn, asSetUp }: Chained, units: Units, adding: Adding): readonly string[] {
+  return [
+    ...sideLines('as dimensioned', drawn, of, units, adding),
+    ...sideLines('as set up', asSetUp, of, units, adding),
+  ];
 }
 
-function sideLines(how: string, links: readonly Link[] | undefined, of: Toleranced, units: Units): readonly string[] {
+function sideLines(
+  how: string,
+  links: readonly Link[] | undefined,
+  of: Toleranced,
+  units: Units,
+  adding: Adding,
+): readonly string[] {
   if (!links || links.length === 0) return [];
   const length = (mm: number) => formatLength(mm, units);
   const verdict = (mm: number) => (mm <= of.allowedMm + 1e-9 ? 'within' : 'over');
   const [worst, likely] = [worstMm(links), likelyMm(links)];
   return [
     ...links.map((l) => `${how}: ${l.what} ±${length(l.halfMm)} (${l.source})`),
-    `${how}: likely ±${length(likely)}, ${verdict(likely)} the ±${length(of.allowedMm)} allowed; at worst ±${length(worst)}, ${verdict(worst)}`,
+    `${how}: likely ±${length(likely)}, ${verdict(likely)} the ±${length(of.allowedMm)} allowed; at worst ±${length(worst)}, ${verdict(worst)}; judged ${adding === 'worst' ? 'at worst' : 'by what is likely'}`,
   ];
 }

@@ -1,4 +1,5 @@
 /** What the answer rests on: a part's figures, the defaults that nobody wrote, and the limits in force. */
+import { addingOf } from '../machining/chains';
 import { machineFor } from '../machining/operations/machine';
 import { findMaterial } from '../reference/materials';
 import type { CheckedPart } from '../rules/check';
@@ -96,7 +97,7 @@ function cutLines(checked: CheckedPart): string[] {
 
 function chainsLines(checked: CheckedPart): string[] {
   const lines = partChains(checked).flatMap((chain) => {
-    const own = chainLines(chain, checked.part.units);
+    const own = chainLines(chain, checked.part.units, addingOf(checked.shop));
     return own.length > 0 ? [`    ${chainTitle(chain.of)}`, ...own.map((l) => `      ${l}`)] : [];
   });
   return lines.length > 0

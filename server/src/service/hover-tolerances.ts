@@ -1,4 +1,5 @@
 /** Hovers on toleranced dimensions: the chain between the two ends, and what a general tolerance comes to. */
+import { addingOf } from '../machining/chains';
 import { chainLines, chainTitle, partChains } from '../report/chains';
 import { faceLines, finishLines, generalLine, positionLines } from '../report/tolerances';
 import { valuesOf } from '../spec/values';
@@ -16,7 +17,7 @@ export function toleranceText(snapshot: PartSnapshot, offset: number): string[] 
   const pieces: string[] = [];
   for (const chain of partChains(checked)) {
     if (!here(chain.of.span)) continue;
-    const lines = chainLines(chain, part.units);
+    const lines = chainLines(chain, part.units, addingOf(checked.shop));
     if (lines.length > 0)
       pieces.push(
         [`**Chain** ${escapeMarkdown(chainTitle(chain.of))}`, '', ...lines.map((l) => `- ${escapeMarkdown(l)}`)].join(

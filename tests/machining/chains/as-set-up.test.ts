@@ -158,13 +158,13 @@ describe('chains as set up', () => {
       ['the bar from top to bottom', 0.3],
       ['bottom on the parallels', 0.007],
       ['zero of first on the parallels', 0.02],
-      ['a cut in first', 0.005],
+      // IT9 at 5 mm, ISO 286-1: 0.030. tol/process judges the depth by the same.
+      ['milling a from top, IT9', 0.015],
     ]);
-    // Faced in the same set-up, nothing but the two cuts is left.
+    // Faced in the same set-up, nothing but the process is left.
     const head = 'stock: { form: flat-bar, extra: { top: 1 } }';
     assert.deepEqual(links({ head, features: pocket('5 ±0.05'), first: zero('left', 'top, a') }), [
-      ['top cut in first', 0.005],
-      ['a cut in first', 0.005],
+      ['milling a from top, IT9', 0.015],
     ]);
   });
 

@@ -79,7 +79,7 @@ function follow(name: string, setup: number | undefined, axis: Axis, world: Worl
   const what = `${name} cut in ${world.setups[setup]!.setup.name}`;
   return [
     { at: `${name} in ${setup}`, links: [] },
-    { at: `zero of ${setup}`, links: [{ what, halfMm: cut.mm, source: cut.source, by: 'cut' }] },
+    { at: `zero of ${setup}`, links: [{ what, halfMm: cut.mm, source: cut.source, by: 'cut', end: name }] },
     ...belowZero(setup, axis, world),
   ];
 }

@@ -1,5 +1,6 @@
 /** How exactly a mill puts things where no sheet says so: settings of `tol/as-set-up`. */
 import type { Shop } from '../../spec/shop-model';
+import type { Adding } from './types';
 
 export const ERRORS = [
   {
@@ -23,7 +24,19 @@ export const ERRORS = [
     what: '± of a length that a saw left',
     source: 'common practice, no source: a band saw wanders some tenths over a hand’s breadth',
   },
+  {
+    name: 'worst-case',
+    value: 0,
+    unit: 'count',
+    what: 'How the errors of a chain are added where it is judged: 0 the root of the sum of their squares, 1 all at their worst; tol/chain goes by it too',
+    source:
+      'common practice: statistical for pieces that may be tried, worst case for what must fit unseen (both are told)',
+  },
 ] as const;
+
+export function addingOf(shop: Shop): Adding {
+  return (shop.limits.get('tol/as-set-up')?.get('worst-case') ?? 0) > 0 ? 'worst' : 'likely';
+}
 
 export type ErrorName = (typeof ERRORS)[number]['name'];
 

@@ -4,13 +4,14 @@ import type { Part } from '../../spec/model';
 import type { Shop } from '../../spec/shop-model';
 import type { TextTree } from '../../text/tree';
 import { setUpChains } from './as-set-up';
+import { budgeted } from './budget';
 import { chainBetween, dimensioned } from './drawn';
 import { tolerancedOf } from './toleranced';
 import type { Link, Toleranced } from './types';
 
-export { ERRORS } from './errors';
+export { addingOf, ERRORS } from './errors';
 export type * from './types';
-export { likelyMm, worstMm } from './types';
+export { budgetMm, likelyMm, worstMm } from './types';
 
 export interface Chained {
   readonly of: Toleranced;
@@ -34,7 +35,8 @@ export function chainsOf(part: Part, tree: TextTree, solid: Solid, shop: Shop): 
   const setUp = setUpChains(part, solid, shop);
   const made = [...tolerancedOf(part, tree)].map((of): Chained => {
     const drawn = of.given === 'distance' ? drawnOf(of, part, tree) : undefined;
-    const asSetUp = setUp?.(of.ends, of.axis);
+    const links = setUp?.(of.ends, of.axis);
+    const asSetUp = links && budgeted(of, links, part, solid, shop);
     return { of, ...(drawn && { drawn }), ...(asSetUp && { asSetUp }) };
   });
   kept.set(solid, { part, shop, made });

@@ -12,8 +12,10 @@ export interface Link {
   readonly halfMm: number;
   /** Where the number comes from: `as written`, `ISO 2768-m`, `edge-finder, by the shop`. */
   readonly source: string;
-  /** What makes it: a dimension of the text, how a zero is found again, the cut itself, or the bar as bought. */
-  readonly by: 'drawn' | 'zero' | 'cut' | 'bar';
+  /** What makes it: a dimension of the text, how a zero is found again, the cut itself, all that the process of a size holds, the bar as bought, or the ridges left. */
+  readonly by: 'drawn' | 'zero' | 'cut' | 'process' | 'bar' | 'finish';
+  /** Of a cut: which end it makes. */
+  readonly end?: string;
 }
 
 /** Every link ± added: nothing is ever further off. */
@@ -24,6 +26,14 @@ export function worstMm(chain: readonly Link[]): number {
 /** The root of the sum of squares: errors that know nothing of each other are seldom all at their limit. */
 export function likelyMm(chain: readonly Link[]): number {
   return Math.hypot(...chain.map((l) => l.halfMm));
+}
+
+/** How a shop has errors added: `worst` for a piece that must fit whatever happens, else `likely`. */
+export type Adding = 'likely' | 'worst';
+
+/** What a chain is judged by. */
+export function budgetMm(chain: readonly Link[], adding: Adding): number {
+  return adding === 'worst' ? worstMm(chain) : likelyMm(chain);
 }
 
 /** A dimension that carries a tolerance of its own, as the two ends it is between. */

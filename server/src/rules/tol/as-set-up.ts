@@ -1,5 +1,14 @@
 /** tol/as-set-up – a toleranced dimension that the zeros and cuts between its ends do not hold. */
-import { type Chained, chainsOf, ERRORS, type Link, likelyMm, worstMm } from '../../machining/chains';
+import {
+  addingOf,
+  budgetMm,
+  type Chained,
+  chainsOf,
+  ERRORS,
+  type Link,
+  likelyMm,
+  worstMm,
+} from '../../machining/chains';
 import { dimensioned } from '../../machining/chains/drawn';
 import { machineOf } from '../../machining/holding/forces';
 import { isFace } from '../../machining/holding/references';
@@ -25,10 +34,13 @@ interface Loose extends Chained {
 function* loose(context: RuleContext): Generator<Loose> {
   const { part, tree, solid, shop } = context;
   if (!part.setups) return;
+  const adding = addingOf(shop);
   let across: ReadonlySet<unknown> | undefined;
   for (const chained of chainsOf(part, tree, solid, shop)) {
     const { asSetUp, of } = chained;
-    if (!asSetUp || likelyMm(asSetUp) <= of.allowedMm + 1e-9) continue;
+    if (!asSetUp || budgetMm(asSetUp, adding) <= of.allowedMm + 1e-9) continue;
+    // What the process alone does not hold is told by tol/process, of the same grade.
+    if (asSetUp.some((l) => l.by === 'process' && l.halfMm > of.allowedMm + 1e-9)) continue;
     // The bar’s own size, which stock/as-supplied tells of.
     if (asSetUp.length === 1 && asSetUp[0]!.by === 'bar' && !isSawn(of.ends, context)) continue;
     if (of.given === 'distance') {
@@ -43,9 +55,10 @@ function isSawn(ends: readonly string[], { part }: RuleContext): boolean {
   return part.stock.sawn.some((f) => ends.includes(f.name));
 }
 
-function findingOf({ of, asSetUp }: Loose, { part, length }: RuleContext): Finding {
+function findingOf({ of, asSetUp }: Loose, { part, length, shop }: RuleContext): Finding {
+  const adding = addingOf(shop);
   const [worst, likely] = [worstMm(asSetUp), likelyMm(asSetUp)];
-  const found = asSetUp.filter((l) => l.by !== 'cut');
+  const found = asSetUp.filter((l) => l.by === 'zero' || l.by === 'bar');
   const links = list(asSetUp.map((l) => `${l.what} ±${length(l.halfMm)}`));
   const heaviest = asSetUp.reduce((most, l) => (l.halfMm > most.halfMm ? l : most));
   const would =
@@ -60,8 +73,8 @@ function findingOf({ of, asSetUp }: Loose, { part, length }: RuleContext): Findi
           : `That is what the cutting itself holds; allow more.`;
   return {
     rule: NAME,
-    severity: likelyMm(found) > of.allowedMm + 1e-9 ? 'warning' : 'hint',
-    message: `From ${of.ends[0]} to ${of.ends[1]} along ${of.axis} ±${length(of.allowedMm)} is allowed. As set up there stand between them ${links}: ±${length(likely)} likely, ±${length(worst)} at worst. ${would}`,
+    severity: budgetMm(found, adding) > of.allowedMm + 1e-9 ? 'warning' : 'hint',
+    message: `From ${of.ends[0]} to ${of.ends[1]} along ${of.axis} ±${length(of.allowedMm)} is allowed. As set up there stand between them ${links}: ±${length(likely)} likely, ±${length(worst)} at worst${adding === 'worst' ? ', which counts here' : ''}. ${would}`,
     of: of.ends.filter((n) => part.featureByName.has(baseOf(n))),
     span: of.span,
     related: [],
@@ -72,6 +85,7 @@ function findingOf({ of, asSetUp }: Loose, { part, length }: RuleContext): Findi
       allowed_mm: fact(of.allowedMm),
       likely_mm: fact(likely),
       worst_mm: fact(worst),
+      judged_by: adding,
       links: asSetUp.length,
       ...linkFacts(asSetUp),
     },
@@ -100,7 +114,7 @@ export const asSetUp: Rule = {
   summary: 'A toleranced dimension that the zeros and cuts between its ends do not hold.',
   why: 'A dimension holds by itself only where one set-up cuts both of its ends, or where zero is taken from the end that it starts from. Otherwise its error is that of every step between: how the work was found again, what that was found from, and the bar’s own size where the two ends go back to its two sides.',
   formula:
-    'From each end down: its cut ± `cut`, its set-up’s zero ± how well that is found (`locates` of the machine by the `method`, else the finest it has; each piece of a batch against the stop by `stop`; on parallels and against the fixed jaw ± `seat` besides), what the zero was taken from, and so on until both meet. What both have in common drops out. `likely_mm` is the root of the sum of squares, `worst_mm` the sum. A warning where the finding of zero and the bar alone are over `allowed_mm`, a hint where the cuts make it so. Bars: EN 755-5 and ASTM B221 from memory, EN 10278 and ASTM A108 from public pages. Where an end, a zero or a bar is not known nothing is said; what setup/across or stock/as-supplied tells is not told twice.',
+    'From each end down: its cut ± `cut`, its set-up’s zero ± how well that is found (`locates` of the machine by the `method`, else the finest it has; each piece of a batch against the stop by `stop`; on parallels and against the fixed jaw ± `seat` besides), what the zero was taken from, and so on until both meet. What both have in common drops out. `likely_mm` is the root of the sum of squares, `worst_mm` the sum; `judged_by` tells which counts here (`worst-case`). What a mill makes – floors, steps, the body – has what the process holds by the grade of tol/process in place of its bare cuts, and roughness beyond what that grade has. A warning where the finding of zero and the bar alone are over `allowed_mm`, a hint where the cuts make it so. Bars: as stock/as-supplied has them. Where an end, a zero or a bar is not known nothing is said; what setup/across or stock/as-supplied tells is not told twice.',
   limits: ERRORS,
   bad: sample('right'),
   good: sample('left'),
@@ -170,10 +184,14 @@ function* byMethod({ of }: Loose, context: RuleContext): Generator<Fix> {
 }
 
 /** The tolerance as wide as the chain likely is; ± only, other limits say which side matters. */
-function* byAllowing({ of, asSetUp }: Loose, { part }: RuleContext): Generator<Fix> {
+function* byAllowing({ of, asSetUp }: Loose, { part, shop }: RuleContext): Generator<Fix> {
   const written = /±\s*[\d.]+\s*$/.exec(of.text);
   if (!written) return;
-  const wide = `±${writeLength(likelyMm(asSetUp), part.units, 'up')}`;
+  const wide = `±${writeLength(budgetMm(asSetUp, addingOf(shop)), part.units, 'up')}`;
   const newText = `${of.text.slice(0, written.index)}${wide}`;
-  yield { title: `Allow ${wide}, what is likely as set up`, safe: false, edits: [{ span: of.span, newText }] };
+  yield {
+    title: `Allow ${wide}, what ${addingOf(shop) === 'worst' ? 'it is at worst' : 'is likely'} as set up`,
+    safe: false,
+    edits: [{ span: of.span, newText }],
+  };
 }

@@ -1,6 +1,7 @@
 /** tol/chain – a distance that the dimensions do not hold: the chain between its two ends is looser. */
 import { chainBetween, type Dimensioned, dimensioned } from '../../machining/chains/drawn';
-import { type Link, likelyMm, worstMm } from '../../machining/chains/types';
+import { addingOf } from '../../machining/chains/errors';
+import { budgetMm, type Link, likelyMm, worstMm } from '../../machining/chains/types';
 import type { Face, GeometricTolerance } from '../../spec/model';
 import { samePlace } from '../../text/tree';
 import { fact, list } from '../message';
@@ -65,7 +66,7 @@ export const chain: Rule = {
   summary: 'A toleranced distance that the dimensions between its ends do not hold.',
   why: 'Each end is dimensioned from a face of its own, and every link adds its own error. The part can be right in every single dimension and the distance that matters be wrong. Dimensioned from the same face the chain is shorter.',
   formula:
-    'The links between the two ends along `axis`: each end from the face it is dimensioned from, and the body’s size where those are two faces. `worst_mm` is the sum of the links’ ±, `likely_mm` the root of the sum of their squares, both against half of the distance’s tolerance (`allowed_mm`). A warning where even the likely case is over, a hint where only the worst case is. Links without a tolerance of their own take the general tolerance; without one nothing is said.',
+    'The links between the two ends along `axis`: each end from the face it is dimensioned from, and the body’s size where those are two faces. `worst_mm` is the sum of the links’ ±, `likely_mm` the root of the sum of their squares, both against half of the distance’s tolerance (`allowed_mm`). A warning where even the likely case is over, a hint where only the worst case is; a shop that counts at worst (`worst-case` of tol/as-set-up) has a warning for both. Links without a tolerance of their own take the general tolerance; without one nothing is said.',
   limits: [],
   bad: `part: rail
 units: mm
@@ -92,6 +93,7 @@ tolerances:
   mends:
     'One end dimensioned from the same face as the other, at the same place: the chain is then as short as it gets. With it, or alone, tolerances for the links that hold the distance at worst.',
   *find(context): Generator<Finding> {
+    const adding = addingOf(context.shop);
     for (const found of loose(context)) {
       const { tolerance, a, b, chain: links, halfMm } = found;
       const [worst, likely] = [worstMm(links), likelyMm(links)];
@@ -99,7 +101,7 @@ tolerances:
       const parts = list(links.map((l) => `${l.what} ±${length(l.halfMm)}`));
       yield {
         rule: NAME,
-        severity: likely > halfMm + 1e-9 ? 'warning' : 'hint',
+        severity: budgetMm(links, adding) > halfMm + 1e-9 ? 'warning' : 'hint',
         message: `The distance is to be within ±${length(halfMm)}, but between ${a.name} and ${b.name} stand ${parts}: ±${length(worst)} at worst, ±${length(likely)} likely.${cure(found)}`,
         of: [a.name, b.name].filter((n) => context.part.featureByName.has(n)),
         span: tolerance.value.span,
@@ -110,6 +112,7 @@ tolerances:
           allowed_mm: fact(halfMm),
           worst_mm: fact(worst),
           likely_mm: fact(likely),
+          judged_by: adding,
           links: links.length,
           ...linkFacts(links),
         },
