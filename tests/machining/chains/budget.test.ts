@@ -108,6 +108,25 @@ describe('the budget of a milled size', () => {
     assert.match(message, /at worst, which counts here/);
   });
 
+  it('tol/chain goes by it too', () => {
+    const rail = `part: rail
+units: mm
+material: aluminium-6061-t6
+body: { x: 120 ±0.1, y: 30, z: 12 }
+features:
+  a: { kind: hole, face: top, at: { left: 20 ±0.1, y: center }, diameter: 6, depth: through }
+  b: { kind: hole, face: top, at: { right: 20 ±0.1, y: center }, diameter: 6, depth: through }
+tolerances:
+  - { distance: 80 ±0.2, of: [a, b], axis: x }
+`;
+    const said = (shop: typeof SHOP) => {
+      const { severity, facts } = checkPart(rail, shop).findings.find((f) => f.rule === 'tol/chain')!;
+      return [severity, facts.judged_by, facts.worst_mm];
+    };
+    assert.deepEqual(said(SHOP), ['hint', 'likely', 0.3]);
+    assert.deepEqual(said(WORST), ['warning', 'worst', 0.3]);
+  });
+
   it('the roughness left counts only beyond what the grade has by itself', () => {
     assert.ok(links({ depth: '6 ±0.05', more: ', finish: 0.8' }).every((l) => l.by !== 'finish'));
     const rough = shopWith('  tol/finish: { real: 60 }');

@@ -122,7 +122,7 @@ export const stacked: Rule = {
   summary: 'A counterbore or countersink does not take the head of the screw that the hole is for.',
   why: 'A hole of a standard clearance size is for that screw; a counterbore narrower than its head keeps the screw out, one too shallow lets the head stand proud, and a countersink of another angle carries it on a sharp line.',
   formula:
-    'The screw is the one whose clearance hole (ISO 273, ASME B18.2.8) the hole is; its head is from ISO 4762 or ASME B18.3 (cap), ISO 10642 or ASME B18.3 (flat). Holes of other sizes are judged only where the recess names a screw: it must go through.',
+    'The screw is the one whose clearance hole (ISO 273, ASME B18.2.8) the hole is, where it is not held closer than H12, as seats are; its head is from ISO 4762 or ASME B18.3 (cap), ISO 10642 or ASME B18.3 (flat). Holes of other sizes are judged only where the recess names a screw: it must go through.',
   limits: [],
   bad: `part: lid
 material: aluminium-6061-t6
