@@ -24,6 +24,7 @@ interface Kept {
   /** Asked again of the same part nothing need be compared. */
   readonly solid: Solid;
   readonly setups: Part['setups'];
+  readonly stock: Part['stock'];
 }
 const kept = new WeakMap<Feature, readonly Kept[]>();
 /** The text's own set-ups, and each of the faces up that a planner tries. */
@@ -35,9 +36,9 @@ const KEEP = 8;
  */
 export function operationsOf(feature: Feature, part: Part, solid: Solid, shop: Shop): readonly Operation[] {
   const all = kept.get(feature) ?? [];
-  const { setups } = part;
+  const { setups, stock } = part;
   const named = [part.material?.name, part.tolerance?.name];
-  const again = all.find((k) => k.shop === shop && k.solid === solid && k.setups === setups);
+  const again = all.find((k) => k.shop === shop && k.solid === solid && k.setups === setups && k.stock === stock);
   if (again && again.part[0] === named[0] && again.part[1] === named[1]) return again.operations;
   const near = solid.voidsOf(feature.name).flatMap((v) => beside(v, solid));
   // Set-ups narrow the faces it is cut from, name tools, and the machine.
@@ -52,7 +53,7 @@ export function operationsOf(feature: Feature, part: Part, solid: Solid, shop: S
   const operations =
     unchanged?.operations ?? work(feature, part, solid, shop).map((o) => asFinished(inHolder(o, shop), shop));
   const others = all.filter((k) => k !== unchanged);
-  kept.set(feature, [...others.slice(1 - KEEP), { shop, part: from, near, operations, solid, setups }]);
+  kept.set(feature, [...others.slice(1 - KEEP), { shop, part: from, near, operations, solid, setups, stock }]);
   return operations;
 }
 
