@@ -193,6 +193,8 @@ describe('a stock', () => {
       '`diameter` belongs to round bar; a plate takes its sizes from the body and `extra`.',
     ]);
     assert.equal(messages(`${head}stock: { form: «flatbar», extra: { top: «-1» } }\n`.replace('«-1»', '1')).length, 1);
+    // A key that swallowed its value is one problem, and no crash.
+    assert.equal(messages(`${head}stock: { form: block, extra: { «right:| 2» } }\n`).length, 1);
     assert.deepEqual(messages(`${head}stock: { form: block, extra: { top: «-1» } }\n`), [
       '`top` must be 0 or more; this is -1 mm.',
     ]);

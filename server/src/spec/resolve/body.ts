@@ -83,6 +83,8 @@ export function stockOf(work: Work, entry: MapEntry, body: Body | undefined): St
   const sawn = itemsOf(at(map, 'sawn')).map(faceNamed);
   const extra: Partial<Record<Face, Length>> = {};
   for (const e of mapAt(map, 'extra')?.entries ?? []) {
+    // A key without a value is told of already.
+    if (!e.value) continue;
     const length = work.lengthOf(e.value as ScalarNode, String(e.key.value), 'from-zero');
     if (length) extra[e.key.value as Face] = length;
   }
