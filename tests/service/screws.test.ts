@@ -80,7 +80,7 @@ describe('screws beside the text', () => {
       /77 %/,
       /4\.134 mm to 4\.334 mm/,
       /2 × D/,
-      /21\.3 kN/,
+      /15\.5 kN/,
       /11\.3 kN/,
       /screw breaks first/,
     ])

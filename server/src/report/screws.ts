@@ -39,7 +39,7 @@ export function threadLines(hole: Hole, { part, solid, shop }: ReadPart): readon
   });
   const first = pull.stripsN < pull.breaksN ? 'the thread strips first' : 'the screw breaks first';
   lines.push(
-    `It strips at about ${kN(pull.stripsN)} (${material.name}, ${material.ultimateMPa} N/mm²); a class 8.8 screw breaks at ${kN(pull.breaksN)}: ${first}. Equal at ${mm(pull.equalMm, 1)} of full thread. ${STRENGTH_SOURCE}. Basic sizes, one even pull: no proof of a joint.`,
+    `It strips at about ${kN(pull.stripsN)} (${material.name}, ${material.ultimateMPa} N/mm²); a class 8.8 screw breaks at ${kN(pull.breaksN)}: ${first}. Equal at ${mm(pull.equalMm, 1)} of full thread. ${STRENGTH_SOURCE}. At least material, one even pull: no proof of a joint.`,
   );
   return lines;
 }

@@ -76,7 +76,7 @@ describe('tol/no-reamer', () => {
   });
 
   it('offers the size whose reamer is on hand', () => {
-    const six = shop('r6: { kind: reamer, diameter: 6, fit: H7, reach: 60 }\n');
+    const six = shop('r6: { kind: reamer, diameter: 6, fit: H7, reach: 60 }\n  d58: { kind: drill, diameter: 5.8 }\n');
     assert.match(mended(RULE, hole('7 H7 # pin'), /Make it 6 mm/, six), /diameter: 6 H7 # pin/);
   });
 });
