@@ -1,7 +1,7 @@
 /** How wide a cutter gets everywhere into an outline: its narrowest neck, or the widest circle in it where it has none. */
 import type { Point2, Region } from '../types';
 import { ownFacings } from './facing';
-import { type Outline, outlineOf, signedDistance } from './outline';
+import { type Outline, onSweep, outlineOf, signedDistance } from './outline';
 
 const necks = new WeakMap<Region, number>();
 
@@ -51,7 +51,9 @@ export function inscribed(o: Outline, toleranceMm = 1e-6): { readonly at: Point2
   const half = Math.max(o.maxU - o.minU, o.maxV - o.minV) / 2;
   const queue = [cell((o.minU + o.maxU) / 2, (o.minV + o.maxV) / 2, half)];
   let best = queue[0]!;
-  for (let steps = 0; queue.length > 0 && steps < 4000; steps++) {
+  // Along a slot or a rectangle every place of the middle line is as good: no search tells them apart.
+  const enough = halfWidth(o) - toleranceMm;
+  for (let steps = 0; queue.length > 0 && steps < 4000 && best.room < enough; steps++) {
     const next = queue.pop()!;
     if (next.most <= best.room + toleranceMm) break;
     const quarter = next.half / 2;
@@ -64,6 +66,32 @@ export function inscribed(o: Outline, toleranceMm = 1e-6): { readonly at: Point2
     }
   }
   return { at: { u: best.u, v: best.v }, radius: Math.max(0, best.room) };
+}
+
+/** More directions are not looked at. */
+const MOST_SIDES = 12;
+
+/** No circle inside has a larger radius: half of how far the outline goes along the axes, or square to a straight side. */
+function halfWidth(o: Outline): number {
+  let least = Math.min(o.maxU - o.minU, o.maxV - o.minV);
+  for (const side of o.sides.slice(0, MOST_SIDES)) {
+    if (side.arc) continue;
+    const [n, m] = [-side.tay, side.tax];
+    let [low, high] = [Number.POSITIVE_INFINITY, Number.NEGATIVE_INFINITY];
+    const reach = (d: number) => {
+      low = Math.min(low, d);
+      high = Math.max(high, d);
+    };
+    for (const s of o.sides) {
+      reach(s.ax * n + s.ay * m);
+      if (!s.arc) continue;
+      const middle = s.cx * n + s.cy * m;
+      if (onSweep(s, Math.atan2(m, n))) reach(middle + s.r);
+      if (onSweep(s, Math.atan2(-m, -n))) reach(middle - s.r);
+    }
+    least = Math.min(least, high - low);
+  }
+  return least / 2;
 }
 
 /** Keeps the queue sorted, the most promising last. */

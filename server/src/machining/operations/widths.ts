@@ -54,7 +54,7 @@ export function roomIn(m: MilledVoid, closed: boolean, then: Standing): Room {
   return { neckMm: widestMm < m.neckMm - FINE_MM ? Number.POSITIVE_INFINITY : m.neckMm, widestMm, longMm };
 }
 /** Widths are told to a hundredth. */
-const FINE_MM = 1e-3;
+const FINE_MM = 5e-3;
 
 /** As the set-ups have it: without what they cut before, faces and features. `leaning`: seen turned, all of it is the body. */
 export function standingFor(m: MilledVoid, part: Part, place: Place, leaning: boolean): Standing {
