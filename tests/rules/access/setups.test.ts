@@ -163,6 +163,22 @@ describe('jaws, stops and clamps', () => {
     assert.deepEqual(access(body, way(12), setup, shop), []);
   });
 
+  it('is told where else it would do by the work that is there without it', () => {
+    // Right through, into the excess at the front: from above and from below it is the same metal, and the same jaws.
+    const slot = `stock: { form: block, extra: { front: 2 } }\n${way(12).replace('depth: 12', 'depth: through')}`;
+    const [told, ...more] = access(
+      body,
+      slot,
+      `  one: { up: top, hold: { vise: vise, jaws: [back, front], grip: 10 }, cuts: [way] }
+  two: { up: bottom, hold: { vise: vise, jaws: [back, front], grip: 10 }, cuts: [front] }
+  three: { up: bottom, hold: { vise: vise, jaws: [left, right], grip: 10 }, cuts: [] }
+`,
+      shop,
+    ).filter((f) => f.of[0] === 'way');
+    assert.deepEqual(more, []);
+    assert.match(told?.message ?? '', /\. In three it would do\.$/);
+  });
+
   it('an end is milled where it stands out of the jaws; both ends of short work not at once', () => {
     const stock =
       'stock: { form: block, extra: { left: 2, right: 2 } }\nfeatures:\n  a: { kind: hole, face: top, at: { x: 30, y: 20 }, diameter: 6, depth: 4, bottom: flat }\n';

@@ -5,7 +5,7 @@ import type { Shop } from '../../spec/shop-model';
 import { carriedOn, isCutFrom } from '../workpiece/carried';
 import { facingOf } from '../workpiece/facing';
 import { lessOf, timelineOf } from '../workpiece/timeline';
-import type { Cut, SetupInTime } from '../workpiece/types';
+import type { Cut, SetupInTime, Timeline, Workpiece } from '../workpiece/types';
 import { verdictOf } from './index';
 
 /** All of it that is got at from one face is got at from the other. */
@@ -14,11 +14,25 @@ function takesAll(cut: Cut, to: Face, from: Face | undefined, solid: Solid): boo
   return solid.voidsOf(cut.name).every((v) => isCutFrom(v, to) || !isCutFrom(v, from));
 }
 
+/**
+ * The work at the end of each set-up, had the cut not been made. What it took is told by the cut, not by the same volumes
+ * worked out again: seen from another face, or no longer kept, those are other objects, and the cut would be taken for made.
+ */
+function withoutIt(cut: Cut, { stock, setups }: Timeline): readonly Workpiece[] {
+  let now = stock;
+  return setups.map(({ cuts }) => {
+    for (const c of cuts) if (c !== cut) now = lessOf(now, c.removes);
+    return now;
+  });
+}
+
 /** Set-ups in which the cut, made last, meets nothing and is reached; its own first where another order is enough. */
 export function elsewhere(cut: Cut, part: Part, solid: Solid, shop: Shop): readonly SetupInTime[] {
-  const { setups, stock } = timelineOf(part, solid);
+  const timeline = timelineOf(part, solid);
+  const { setups, stock } = timeline;
   const own = setups.filter((s) => s.index === cut.setup);
   const others = setups.filter((s) => s.index !== cut.setup);
+  const work = withoutIt(cut, timeline);
   return [...own, ...others].filter((s) => {
     const last = s.cuts[s.cuts.length - 1];
     if (!s.up || last === cut || !takesAll(cut, s.up, setups[cut.setup]?.up, solid)) return false;
@@ -30,14 +44,9 @@ export function elsewhere(cut: Cut, part: Part, solid: Solid, shop: Shop): reado
           .voidsOf(cut.name)
           .filter((v) => isCutFrom(v, s.up!))
           .flatMap((v) => carriedOn(v, stock.body, solid.body, s.up));
-    const moved: Cut = {
-      ...cut,
-      setup: s.index,
-      order: s.cuts.length,
-      removes,
-      before: s.after,
-      after: lessOf(s.after, removes),
-    };
+    const before = work[s.index]!;
+    const after = lessOf(before, removes);
+    const moved: Cut = { ...cut, setup: s.index, order: s.cuts.length, removes, before, after };
     const verdict = verdictOf(moved, s, part, solid, shop);
     return verdict !== undefined && verdict.uses.length > 0 && !verdict.short && !verdict.holder && !verdict.fixture;
   });
