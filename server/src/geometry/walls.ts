@@ -73,6 +73,19 @@ export function wallsOf(
   return { walls, unjudged: search.unjudged };
 }
 
+/** Of the same walls those between two cuts alone: their other volumes count, and what else takes material away. */
+export function wallsBetween(
+  [a, b]: readonly [Void, Void],
+  body: BodyShape,
+  voids: readonly Void[],
+  belowMm: number,
+  isMaterial: (p: Vec3) => boolean,
+): readonly Wall[] {
+  const search = new Search(body, voids, belowMm, isMaterial, belowMm);
+  const asked = (x: Void, y: Void) => (sameCut(x, a) && sameCut(y, b)) || (sameCut(x, b) && sameCut(y, a));
+  return withoutShadows(search.run(asked).sort(byThickness));
+}
+
 export interface Walls {
   readonly walls: readonly Wall[];
   /** Pairs of volumes between which none was looked for: there are too many that run into each other. */
@@ -153,14 +166,16 @@ class Search {
     this.bodyKey = JSON.stringify(body);
   }
 
-  run(): Wall[] {
+  /** All, or those of the pairs that are asked for. */
+  run(asked?: (a: Void, b: Void) => boolean): Wall[] {
     const items = this.items();
     const planes = planesOf(this.body);
     const later: Pair[] = [];
     for (const a of items) {
       if (a.v.role === 'edge') continue;
-      this.around(a, planes);
+      if (!asked) this.around(a, planes);
       for (const b of a.near) {
+        if (asked && !asked(a.v, b.v)) continue;
         if (b.v.role === 'edge') this.underSlope(a, b);
         if (b.v.role === 'edge' || sameCut(a.v, b.v) || compareVoids(a.v, b.v) > 0) continue;
         if (compareVoids(a.v, b.v) === 0 && numberOf(a.v) > numberOf(b.v)) continue;

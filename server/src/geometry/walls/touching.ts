@@ -2,17 +2,23 @@
  * Cuts that touch and do not overlap: between them stands a web of nothing, which a cutter leaves as a foil or tears. Found as
  * a wall a hair thick between the one and the other made a hair smaller, so that everything that holds for walls holds for it.
  */
-import { heed, spend } from '../../effort';
+import { heed, Priced, spend } from '../../effort';
+import { Memo } from '../../memo';
+import { bodyDepths } from '../distance/section';
 import { solidsApart } from '../distance/solids';
 import { insetRegion } from '../inset';
 import { boundsOf, holds } from '../prism';
 import type { BodyShape, Solid, Vec3, Void, Wall } from '../types';
 import { boxesMeet, boxesNear } from '../vector';
-import { wallsOf } from '../walls';
+import { wallsBetween } from '../walls';
 import { compareVoids, sameCut } from './order';
 
 /** How much smaller the one is made, mm. */
 const HAIR = 1e-3;
+/** Walls thinner than this are looked for, mm. */
+const THIN = 3 * HAIR;
+/** So far under a face a cut is in the body, mm. */
+const SKIN = 0.01;
 /** Nearer than this is touching, mm; of less shared volume than this, mm³, no overlap. */
 const TOUCH_MM = 1e-6;
 const SHARED_MM3 = 1e-3;
@@ -40,13 +46,46 @@ export function touchingCuts(solid: Solid): readonly Wall[] {
     for (const b of all.slice(i + 1)) {
       if (sameCut(a, b) || !boxesNear(a.bounds, b.bounds, TOUCH_MM) || ++looks > MOST) continue;
       spend(LOOK);
-      const apart = solidsApart(a, b, 2 * TOUCH_MM);
-      if (!apart || apart.mm > TOUCH_MM || overlap(a, b, solid)) continue;
-      const wall = compareVoids(a, b) <= 0 ? between(a, b, body, voids) : between(b, a, body, voids);
+      if (!touch(a, b) || overlap(a, b, solid)) continue;
+      const [one, other] = compareVoids(a, b) <= 0 ? [a, b] : [b, a];
+      const wall = keptBetween(one, other, body, voids);
       if (wall) found.push(wall);
     }
   });
   return found;
+}
+
+/** What was worked out for pairs, kept with the first of the two: as long as all that it turns on are the same objects. */
+const contacts = new Memo<Void, Priced<boolean>>(MOST);
+const answers = new Memo<Void, Priced<Wall | undefined>>(MOST);
+
+const nameOf = (v: Void) => `${v.feature}[${v.member}] ${v.role} ${v.from}`;
+
+function touch(a: Void, b: Void): boolean {
+  const work = () => (solidsApart(a, b, 2 * TOUCH_MM)?.mm ?? Number.POSITIVE_INFINITY) <= TOUCH_MM;
+  return contacts.get(a, nameOf(b), [b], () => new Priced(work)).get();
+}
+
+function keptBetween(a: Void, b: Void, body: BodyShape, voids: readonly Void[]): Wall | undefined {
+  const near = voids.filter(
+    (v) => v !== a && v !== b && boxesNear(v.bounds, a.bounds, 1) && boxesNear(v.bounds, b.bounds, 1),
+  );
+  const work = () => (touchWithin(body, a, b) ? between(a, b, body, near) : undefined);
+  return answers.get(a, nameOf(b), [b, body, ...near], () => new Priced(work)).get();
+}
+
+/** False where two cuts come together only where one of them runs out of the body: nothing stands there. */
+function touchWithin(body: BodyShape, a: Void, b: Void): boolean {
+  const meet = (x: Void, y: Void) => solidsApart(x, y, 2 * THIN) !== undefined;
+  return meet(withoutSkin(a, body), b) && meet(a, withoutSkin(b, body));
+}
+
+/** A cut as far as it lies under the body's faces. What lies in them alone is left as it is. */
+function withoutSkin(v: Void, body: BodyShape): Void {
+  const depths = bodyDepths(v.frame, body);
+  const [from, to] = [Math.max(v.from, depths.from + SKIN), Math.min(v.to, depths.to - SKIN)];
+  if (to <= from || (from === v.from && to === v.to)) return v;
+  return { ...v, from, to, bounds: boundsOf(v.frame, v.region, from, to, v.profile) };
 }
 
 /** Two cuts open into each other wherever any volume of the one, the point of a drill too, reaches into the other. */
@@ -56,7 +95,7 @@ function overlap(a: Void, b: Void, solid: Solid): boolean {
 }
 
 /** Whichever of the two is made smaller, a wall stands: where one opens into the other its mouth still lies on it. */
-function between(a: Void, b: Void, body: BodyShape, voids: readonly Void[]): Wall | undefined {
+function between(a: Void, b: Void, body: BodyShape, near: readonly Void[]): Wall | undefined {
   let found: Wall | undefined;
   for (const [kept, less] of [
     [a, b],
@@ -65,18 +104,17 @@ function between(a: Void, b: Void, body: BodyShape, voids: readonly Void[]): Wal
     // An outline that cannot be made smaller says nothing.
     const small = smaller(less);
     if (!small) continue;
-    const wall = parted(kept, less, small, body, voids);
+    const wall = parted(kept, less, small, body, near);
     if (!wall) return undefined;
     found ??= wall;
   }
   return found;
 }
 
-function parted(kept: Void, less: Void, small: Void, body: BodyShape, voids: readonly Void[]): Wall | undefined {
-  const beside = (v: Void) => boxesNear(v.bounds, kept.bounds, 1) && boxesNear(v.bounds, less.bounds, 1);
-  const now = [...voids.filter((v) => v !== less && v !== kept && beside(v)), kept, small];
+function parted(kept: Void, less: Void, small: Void, body: BodyShape, near: readonly Void[]): Wall | undefined {
+  const now = [...near, kept, small];
   const isMaterial = (p: Vec3) => inBody(body, p) && !now.some((v) => holds(v, p));
-  const { walls } = wallsOf(body, now, 3 * HAIR, isMaterial);
+  const walls = wallsBetween([kept, small], body, now, THIN, isMaterial);
   const wall = walls.find((w) => (w.a === kept && w.b === small) || (w.a === small && w.b === kept));
   if (!wall) return undefined;
   const at = wall.a === kept ? wall.at : ([wall.at[1], wall.at[0]] as const);
