@@ -33,7 +33,6 @@ export const WITHOUT_SHOP: ReadonlySet<string> = new Set([
   'tol/fastener',
   'tol/datum-missing',
   'tol/datum-order',
-  'tol/chain',
   'stock/too-small',
   'stock/known-face',
   'stock/unknown-material',

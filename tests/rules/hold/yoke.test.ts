@@ -47,13 +47,12 @@ const BACK: One = { up: 'back', jaws: 'left, right', grip: 10, stop: 'bottom', c
 describe('the azimuth yoke set up by hand', () => {
   it('its ends first, then the U with the corners out of the jaws: no error, but its free arms are pressed together', () => {
     const { findings } = checked([...ENDS, PIVOT, FRONT, BACK]);
-    const [squeezed, ...others] = findings.filter((f) => f.severity !== 'hint');
-    assert.deepEqual(
-      others.map((f) => f.message),
-      [],
-    );
-    assert.equal(squeezed?.rule, 'hold/squeeze');
-    assert.equal(squeezed.facts.as, 'arm');
+    const found = findings.filter((f) => f.severity !== 'hint');
+    assert.ok(found.length > 0);
+    for (const { rule, facts, message } of found) {
+      assert.equal(rule, 'hold/squeeze', message);
+      assert.equal(facts.as, 'arm');
+    }
   });
 
   it('the throat alone, with the stop at the top: no error of it', () => {

@@ -1,7 +1,9 @@
 /** The cuts that make the seat of a screw's head: counterbores and countersinks. */
+
 import type { Hole } from '../../spec/model';
 import type { ChamferMill, Mill, Shop } from '../../spec/shop-model';
 import { CIRCLE, endMills, SAME_MM } from '../cutters';
+import { LEAST_STOCK_MM } from '../room';
 import { milledOut, type Once, ringOf, volumeOf } from './hole-makers';
 import type { Operation } from './types';
 
@@ -51,12 +53,19 @@ export function seats(hole: Hole, once: Once, shop: Shop): readonly Operation[] 
   return done;
 }
 
-/** One that goes round in it; or, where nothing is asked of its size, one that fills it and goes straight down over the hole. */
+/**
+ * One that goes round in it; or, where nothing is asked of its size, one that goes straight down over the hole, and fills
+ * it or is taken round it by what is left on its wall.
+ */
 function seatMill(hole: Hole, { diameter, depth }: NonNullable<Hole['counterbore']>, shop: Shop): Mill | undefined {
   const flat = endMills(shop).filter((m) => m.cornerRadiusMm <= 0.2 && m.reachMm >= depth.mm - 1e-6);
   const round = flat.find((m) => m.diameterMm <= CIRCLE * diameter.mm);
   if (round || diameter.tolerance) return round;
-  return flat.find((m) => Math.abs(m.diameterMm - diameter.mm) <= SAME_MM && m.diameterMm > hole.diameter.mm);
+  const down = flat.filter((m) => m.diameterMm > hole.diameter.mm);
+  return (
+    down.find((m) => Math.abs(m.diameterMm - diameter.mm) <= SAME_MM) ??
+    down.find((m) => m.diameterMm <= diameter.mm - 2 * LEAST_STOCK_MM)
+  );
 }
 
 type Sink = NonNullable<Hole['countersink']>;
