@@ -167,14 +167,19 @@ describe('STEP', function () {
   });
 
   it('tells when the file and the check disagree on the volume', async () => {
-    const wrong: ExactMaker = {
+    const wrong = (times: number): ExactMaker => ({
       async step(cuttings) {
         const made = await here.step(cuttings);
-        return { ...made, measures: { ...made.measures, volumeMm3: made.measures.volumeMm3 * 1.001 } };
+        return { ...made, measures: { ...made.measures, volumeMm3: made.measures.volumeMm3 * times } };
       },
-    };
+    });
     const plain = 'part: plain\nunits: mm\nbody: { x: 10, y: 10, z: 10 }\n';
-    assert.match((await written(plain, wrong)).notes.join(), /is not the one the check shows/);
+    assert.match((await written(plain, wrong(1.00001))).notes.join(), /is not the one the check shows/);
+    // A file that lacks something is not written at all.
+    await assert.rejects(
+      written(plain, wrong(1.001)),
+      (e: Error) => e instanceof ExportError && /came out wrong and was not written/.test(e.message),
+    );
     assert.deepEqual((await bracket()).notes, []);
   });
 

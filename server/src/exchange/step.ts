@@ -17,6 +17,10 @@ export interface ExactMaker {
   step(cuttings: Cuttings): Promise<{ readonly text: string; readonly measures: ExactMeasures }>;
 }
 
+/** Of the volume: what two ways of working it out may differ by, and by what no file is written any more. */
+const ROUNDING = 1e-6;
+const MOST_APART = 1e-4;
+
 export function stepWriter(maker: ExactMaker): Writer {
   return {
     extensions: ['.step', '.stp'],
@@ -31,10 +35,15 @@ export function stepWriter(maker: ExactMaker): Writer {
       const notes: string[] = [];
       if (measures.solids > 1) notes.push(`the part is in ${measures.solids} pieces; each is a solid of its own.`);
       const apart = Math.abs(measures.volumeMm3 - own.volumeMm3) / Math.max(own.volumeMm3, 1e-9);
-      if (own.exact && apart > 1e-6)
-        notes.push(
-          `its volume, ${measures.volumeMm3.toFixed(3)} mm³, is not the one the check shows, ${own.volumeMm3.toFixed(3)} mm³: please report this part.`,
-        );
+      if (own.exact && apart > ROUNDING) {
+        const told = `its volume, ${measures.volumeMm3.toFixed(3)} mm³, is not the one the check shows, ${own.volumeMm3.toFixed(3)} mm³`;
+        // A file that lacks a feature is worse than none.
+        if (apart > MOST_APART)
+          throw new ExportError(
+            `The exact solid came out wrong and was not written: ${told}. Please report this part.`,
+          );
+        notes.push(`${told}: please report this part.`);
+      }
       return { bytes: new TextEncoder().encode(finished(made.text, request)), notes };
     },
   };

@@ -1,0 +1,51 @@
+// Every test but those in an editor and the benchmarks, in as many mocha processes as there are processors (four at most):
+// each takes the next lot of files when it is done with one. What a lot prints is shown when it ends. Exits with 1 where one failed.
+import { spawn } from 'node:child_process';
+import { createRequire } from 'node:module';
+import { availableParallelism } from 'node:os';
+import { dirname, join } from 'node:path';
+import { globSync } from 'tinyglobby';
+
+const MOCHA = join(dirname(createRequire(import.meta.url).resolve('mocha/package.json')), 'bin/mocha.js');
+/** What takes longest comes first; the rest folder by folder. */
+const LONG = ['planning', 'simulator', 'cli', 'server', 'fuzz', 'proof', 'rules', 'machining', 'geometry', 'oracle'];
+/** Its own process each: they tell what memory is theirs. */
+const ALONE = /memory/;
+
+const files = globSync('tests/**/*.test.ts', { ignore: ['tests/editor/**', 'tests/bench/**'] }).sort();
+const folderOf = (file) => file.split('/')[1];
+const lots = new Map();
+for (const file of files) {
+  const key = ALONE.test(file) ? file : file.split('/').length > 2 ? folderOf(file) : '.';
+  lots.set(key, [...(lots.get(key) ?? []), file]);
+}
+const rank = (key) => (LONG.indexOf(folderOf(`tests/${key}/`)) + LONG.length + 1) % (LONG.length + 1) || 0;
+// A long folder is two lots, so that no process is left alone with all of it.
+const halves = ([key, list]) =>
+  LONG.slice(0, 7).includes(key) && list.length > 5
+    ? [list.filter((_, i) => i % 2 === 0), list.filter((_, i) => i % 2 === 1)]
+    : [list];
+const queue = [...lots].sort((a, b) => rank(a[0]) - rank(b[0])).flatMap(halves);
+
+const sums = { passed: 0, failed: 0, skipped: 0 };
+let failed = false;
+const count = (text, word) => Number(new RegExp(`^ +(\\d+) ${word}`, 'm').exec(text)?.[1] ?? 0);
+
+async function hand() {
+  for (let lot = queue.shift(); lot; lot = queue.shift()) {
+    const child = spawn(process.execPath, [MOCHA, ...process.argv.slice(2), ...lot], {
+      stdio: ['ignore', 'pipe', 'pipe'],
+    });
+    let said = '';
+    for (const stream of [child.stdout, child.stderr]) stream.on('data', (chunk) => (said += chunk));
+    const code = await new Promise((done) => child.on('close', done));
+    process.stdout.write(said);
+    sums.passed += count(said, 'passing');
+    sums.failed += count(said, 'failing');
+    sums.skipped += count(said, 'pending');
+    if (code !== 0) failed = true;
+  }
+}
+await Promise.all(Array.from({ length: Math.min(4, availableParallelism()) }, hand));
+console.log(`\nunit: ${sums.passed} passed, ${sums.failed} failed, ${sums.skipped} skipped`);
+process.exitCode = failed || sums.passed === 0 ? 1 : 0;
