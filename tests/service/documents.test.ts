@@ -31,6 +31,6 @@ describe('documents and their neighbours', () => {
 
   it('the innermost of several roots is a file’s own, and a longer name is not inside a shorter one', () => {
     assert.equal(rootOf('file:///w/p/a', ['file:///w', 'file:///w/p/']), 'file:///w/p');
-    assert.equal(rootOf('file:///work/a', ['file:///w']), undefined);
+    assert.equal(rootOf('file:///ww/a', ['file:///w']), undefined);
   });
 });
