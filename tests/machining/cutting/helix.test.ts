@@ -4,7 +4,9 @@
  */
 import assert from 'node:assert/strict';
 import fc from 'fast-check';
+import { meanChip } from '../../../server/src/machining/cutting/chip';
 import { type HelicalCut, pushOf, wallPush } from '../../../server/src/machining/cutting/helix';
+import { KIENZLE_ROWS } from '../../../server/src/reference/cutting.data';
 
 /** Every tooth, its edge in 120 slices where it cuts, the cutter turned in 3000 steps: forces in x and y by hand. */
 function summed({ diameterMm: D, teeth: N, aeMm, apMm, helixDeg }: HelicalCut, mc: number, share: number) {
@@ -95,6 +97,17 @@ describe('forces along a helix', () => {
     let mean = 0;
     for (let i = 0; i < 20000; i++) mean += (Math.sin((exit * (i + 0.5)) / 20000) ** 0.8 * exit) / 20000;
     near(pushOf(cut, 0.2, 0.5).tangential, (mean * diameterMm) / 2, 1e-3);
+  });
+
+  it('power from the mean chip is never less than the sum along the edges, and at most a twentieth more', () => {
+    for (const { mc } of Object.values(KIENZLE_ROWS))
+      for (const width of [0.005, 0.05, 0.3, 0.5, 0.8, 1]) {
+        const exit = Math.acos(1 - 2 * width);
+        let sum = 0;
+        for (let i = 0; i < 20_000; i++) sum += (Math.sin((exit * (i + 0.5)) / 20_000) ** (1 - mc) * exit) / 20_000;
+        const ratio = (exit * meanChip(1, width, 1) ** (1 - mc)) / sum;
+        assert.ok(ratio > 1 - 1e-6 && ratio < 1.05, `${ratio} at mc ${mc}, ${width} of the diameter`);
+      }
   });
 
   it('a wall feels at its top no more than the force square to it, all of it where the edge is short, and less of what passes further down', () => {

@@ -110,7 +110,7 @@ export const slips: Rule = {
   summary: 'The heaviest cut pushes harder than the jaws or tabs hold.',
   why: 'Nothing but friction keeps work from sliding along plain jaws or climbing out of them. When it slips with a cutter in it, cutter and part are lost, and what flies is dangerous. Clamp as the shop’s rules say, and stand clear.',
   formula:
-    'The push `force_n` is the resultant of Kienzle’s law for the tool, width and depth that the cut would be made with; two jaws hold 2 μ F (`holds_n`), which must be `safety_ratio` times that. Tabs shear at 0.577 × yield strength (von Mises) over their section. Clamps and screws whose force nobody wrote are not judged; how a high cut levers the work out is judged by hold/pries.',
+    '`sideways_n` and `lift_n` are what Kienzle’s law along the helix pushes and lifts with, for the tool, width and depth that the cut would be made with; `force_n` is both together, in the plane of the jaws. Two jaws hold 2 μ F (`holds_n`), which must be `safety_ratio` times that. Tabs shear at 0.577 × yield strength (von Mises) over their section. Clamps and screws whose force nobody wrote are not judged; how a high cut levers the work out is judged by hold/pries.',
   limits: [
     {
       name: 'friction-smooth',

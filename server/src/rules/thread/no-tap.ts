@@ -11,7 +11,7 @@ import { tapped } from './judge';
 const NAME = 'thread/no-tap';
 
 /** Taps on hand of the same diameter and another pitch. Never another size: that is another screw. */
-function samePlace(thread: Thread, { shop }: RuleContext): readonly Thread[] {
+function ofSameDiameter(thread: Thread, { shop }: RuleContext): readonly Thread[] {
   const had = tapsOf(shop).flatMap((t) => findThread(t.thread) ?? []);
   const near = (t: Thread) => Math.abs(t.diameterMm - thread.diameterMm) <= 0.001;
   return [...new Set(had)].filter(near).sort((a, b) => b.pitchMm - a.pitchMm);
@@ -55,7 +55,7 @@ features:
     const any = tapsOf(shop).length > 0;
     for (const { hole, thread, taps } of tapped(context)) {
       if (taps.length > 0) continue;
-      const near = samePlace(thread, context).map((t) => t.designation);
+      const near = ofSameDiameter(thread, context).map((t) => t.designation);
       const forms = tapsFor(shop, thread.designation).some((t) => t.forming);
       const other = near.length > 0 ? ` Of its diameter there is ${list(near, 'or')}.` : '';
       yield {
@@ -81,7 +81,7 @@ features:
       if (wide) yield { title: `Drill it for the form tap, ${wide.newText}`, safe: false, edits: [wide] };
       return;
     }
-    for (const thread of samePlace(hole.thread.spec, context)) {
+    for (const thread of ofSameDiameter(hole.thread.spec, context)) {
       const text = { span: hole.thread.span, newText: thread.designation };
       const edits = hole.diameterGiven ? together(text, removeField(context.tree, hole.name, 'diameter')) : [text];
       if (edits) yield { title: `Make it ${thread.designation}`, safe: false, edits };
