@@ -2,7 +2,6 @@
 import type { TextEdit } from 'vscode-languageserver-types';
 import { planFor } from '../planning/fewer';
 import { hiddenIn, notRead, writePlan } from '../planning/keep';
-import type { Plan } from '../planning/plan';
 import { alternativesLines, headline, planLines } from '../report/plan';
 import { line } from '../text/shown';
 import { editsOf } from './lsp';
