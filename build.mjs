@@ -14,7 +14,7 @@ const common = {
   // Names stay, for traces that can be read.
   minifyWhitespace: true,
   // Only its schemas' structure is read here: see the file.
-  alias: { zod: './server/src/spec/schema/plain.ts' },
+  alias: { zod: './server/src/model/schema/plain.ts' },
   logLevel: 'warning',
   metafile: true,
   // CommonJS builds of the dependencies are larger and slower to load than their ES modules.

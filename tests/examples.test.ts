@@ -2,9 +2,9 @@
 import assert from 'node:assert/strict';
 import { readdirSync, readFileSync } from 'node:fs';
 import { join, resolve } from 'node:path';
+import { KINDS } from '../server/src/model/schema/features';
 import { figuresOf } from '../server/src/report/figures';
 import { type CheckedPart, checkJob, checkPart, checkShop } from '../server/src/rules/check';
-import { KINDS } from '../server/src/spec/schema/features';
 import { checkMarked } from './rules/marked';
 
 const GIMBAL = resolve(__dirname, '../examples/gimbal');

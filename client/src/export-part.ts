@@ -1,5 +1,6 @@
 /** Exporting a part: asks for a format and a place, has the language server make the file, writes it there. */
 import { type QuickPickItem, Uri, window, workspace } from 'vscode';
+import { FACES, type Face } from '../../server/src/model/faces';
 import {
   EXPORT,
   type ExportAnswer,
@@ -7,7 +8,6 @@ import {
   FORMATS,
   type Format,
 } from '../../server/src/service/export-protocol';
-import { FACES, type Face } from '../../server/src/spec/faces';
 import { busy, fail, failed, inform } from './notices';
 import type { ServerLink } from './server-link';
 

@@ -1,10 +1,10 @@
 /** Planning the setups of a part: has the language server plan, says what it found, and writes it where the person wants it. */
 import { Range, type Uri, ViewColumn, WorkspaceEdit, window, workspace } from 'vscode';
-import type { PlanAnswer } from '../../server/src/service/planning';
+import type { PlanAnswer } from '../../server/src/service/plan/answer';
 import { failed, inform, warn } from './notices';
 import type { ServerLink } from './server-link';
 
-/** The name of the request; `server/src/service/planning.ts` has the same. */
+/** The name of the request; `server/src/service/plan/answer.ts` has the same. */
 const PLAN = 'scribeline/plan';
 
 export async function planSetups(link: ServerLink, part?: Uri): Promise<void> {

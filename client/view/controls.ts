@@ -1,6 +1,6 @@
 /** Buttons, keys and the pointer: how the eye is moved, and what is shown. Tells what was wanted; does nothing by itself. */
 
-import { FACES, type Face } from '../../server/src/spec/faces';
+import { FACES, type Face } from '../../server/src/model/faces';
 import { type Eye, faceOf, fitted, moved, squareTo, turned, wholeView, zoomed } from './orbit';
 import type { Scene } from './scene';
 import { type CutPlane, planeAt } from './section';

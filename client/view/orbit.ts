@@ -2,7 +2,7 @@
  * Where the eye stands: a direction, a distance and what is looked at. Plain numbers, part axes (z up), so that it can be
  * kept over a redraw and tried without a screen. Angles in degrees.
  */
-import { FACES, type Face } from '../../server/src/spec/faces';
+import { FACES, type Face } from '../../server/src/model/faces';
 
 export type Point = readonly [number, number, number];
 

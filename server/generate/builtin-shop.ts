@@ -1,12 +1,12 @@
 /** Works the built-in shop out from its text and writes it down, so that nothing has to parse YAML to start. */
 import { writeFileSync } from 'node:fs';
 import { pathToFileURL } from 'node:url';
-import { keptModule } from '../src/spec/builtin-shop-kept';
-import { BUILTIN_SHOP_TEXT } from '../src/spec/builtin-shop-text';
-import { resolveShop } from '../src/spec/shop';
+import { keptModule } from '../src/model/builtin-shop-kept';
+import { BUILTIN_SHOP_TEXT } from '../src/model/builtin-shop-text';
+import { resolveShop } from '../src/model/shop';
 import { readText } from '../src/text/read';
 
-export const KEPT_PATH = new URL('../src/spec/builtin-shop.generated.ts', import.meta.url);
+export const KEPT_PATH = new URL('../src/model/builtin-shop.generated.ts', import.meta.url);
 
 /** The module's text. Throws where the built-in shop has a problem: that is ours to mend, never the user's. */
 export function builtinShopModule(): string {

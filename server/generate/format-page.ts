@@ -1,7 +1,7 @@
 /** The format's reference page: every document, every field, from the schemas. */
-import { DOCUMENTS, type DocumentKind } from '../src/spec/lookup';
-import { wanted } from '../src/spec/resolve/judge';
-import { type KeyShape, type Shape, shapeOf } from '../src/spec/schema/shape';
+import { DOCUMENTS, type DocumentKind } from '../src/model/lookup';
+import { wanted } from '../src/model/resolve/validate';
+import { type KeyShape, type Shape, shapeOf } from '../src/model/schema/shape';
 import { EXAMPLES, INTRODUCTION, TITLES } from './format-prose';
 
 type MapShape = Extract<Shape, { type: 'map' }>;

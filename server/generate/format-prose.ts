@@ -1,5 +1,5 @@
 /** What the format's page says besides the fields: how things are written, and one whole example of each document. */
-import type { DocumentKind } from '../src/spec/lookup';
+import type { DocumentKind } from '../src/model/lookup';
 
 export const TITLES: Readonly<Record<DocumentKind, string>> = {
   part: 'A part: `NAME.part.yaml`',

@@ -1,6 +1,6 @@
 /** JSON Schemas of the three documents, for editors and tools that know nothing of us. Made from the zod schemas. */
 import { z } from 'zod';
-import { DOCUMENTS, type DocumentKind } from '../src/spec/lookup';
+import { DOCUMENTS, type DocumentKind } from '../src/model/lookup';
 
 /** What zod puts in from a field's own notes, and what has no meaning in a JSON Schema. */
 const OUR_OWN = ['unit', 'names', 'keyNames', 'defines', 'example', 'fallback', 'values', 'one', 'some'] as const;

@@ -19,7 +19,7 @@ export function generated(): ReadonlyMap<string, string> {
     files.set(`schemas/${kind}.schema.json`, `${JSON.stringify(withRules(kind, jsonSchema(kind)), null, 2)}\n`);
   }
   files.set('schemas/FORMAT.md', formatPage());
-  files.set('server/src/spec/builtin-shop.generated.ts', builtinShopModule());
+  files.set('server/src/model/builtin-shop.generated.ts', builtinShopModule());
   return files;
 }
 

@@ -3,13 +3,13 @@ import { isatty } from 'node:tty';
 import { version } from '../../package.json';
 import { type Command, HELP, readArguments, UsageError } from './node/arguments';
 import { runCheck } from './node/check';
-import { joinCrew } from './node/crew';
+import { joinCrew } from './node/check-pool';
 import { runNew } from './node/new';
 import { Output } from './node/output';
 import { terminal } from './node/terminal';
-import { nearest } from './reference/nearest';
 import { rulePage } from './rules/page';
 import { RULES, ruleByName } from './rules/registry';
+import { nearest } from './tables/nearest';
 
 const output = new Output(1);
 /** What is lost here has nowhere to be told. */

@@ -1,7 +1,7 @@
 /** The language server's door on Node: over standard input and output, or a channel of the process that started it. */
 import { createConnection, ProposedFeatures } from 'vscode-languageserver/node';
 import { version } from '../../package.json';
-import { listen } from './connection';
+import { listen } from './lsp/connection';
 import { nodeAside } from './node/aside';
 import { nodeHost } from './node/host';
 import { sharedMeshes } from './node/mesher';

@@ -1,9 +1,9 @@
 /** The exact solid of a part and its STEP file, in the thread that makes them: from nothing, and once it is warm. */
 import { resolve } from 'node:path';
 import { performance } from 'node:perf_hooks';
-import { solidOf } from '../../server/src/geometry/solid';
+import { solidOf } from '../../server/src/geometry/solid/solid';
+import { resolvePart } from '../../server/src/model/part';
 import { ExactThread } from '../../server/src/node/exact-thread';
-import { resolvePart } from '../../server/src/spec/part';
 import { readText } from '../../server/src/text/read';
 import { plate } from './parts';
 

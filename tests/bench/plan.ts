@@ -5,7 +5,7 @@
 import { readFileSync } from 'node:fs';
 import { resolve } from 'node:path';
 import { performance } from 'node:perf_hooks';
-import { planFor } from '../../server/src/planning/fewer';
+import { planFor } from '../../server/src/planning/plan-cache';
 import { checkPart, checkShop } from '../../server/src/rules/check';
 
 export interface PlanTimes {

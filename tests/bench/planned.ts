@@ -1,12 +1,12 @@
 /** Parts with their set-ups in the text: every example, and the bench's own, each planned and the plan written. */
 import { readdirSync, readFileSync } from 'node:fs';
 import { join, resolve } from 'node:path';
+import { builtinShop } from '../../server/src/model/builtin-shop';
+import type { Shop } from '../../server/src/model/shop-model';
 import { planOf } from '../../server/src/planning/plan';
 import { writeSetups } from '../../server/src/planning/write';
 import { checkPart, checkShop } from '../../server/src/rules/check';
 import { RULES } from '../../server/src/rules/registry';
-import { builtinShop } from '../../server/src/spec/builtin-shop';
-import type { Shop } from '../../server/src/spec/shop-model';
 import { applyEdits, locateEdits } from '../../server/src/text/edit';
 import { plate } from './parts';
 import { deck } from './plan';

@@ -4,7 +4,7 @@ import { spawnSync } from 'node:child_process';
 import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join, resolve } from 'node:path';
-import { assertWatertight, read3mf, volumeOf } from '../exchange/mesh-reader';
+import { assertWatertight, read3mf, volumeOf } from '../export/mesh-reader';
 
 const CLI = resolve(__dirname, '../../dist/cli.js');
 const PLATE = `part: plate

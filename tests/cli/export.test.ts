@@ -4,7 +4,7 @@ import { spawnSync } from 'node:child_process';
 import { existsSync, mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join, resolve } from 'node:path';
-import { boundaryOf, Step } from '../exchange/step-reader';
+import { boundaryOf, Step } from '../export/step-reader';
 
 const CLI = resolve(__dirname, '../../dist/cli.js');
 const PLATE = `part: plate

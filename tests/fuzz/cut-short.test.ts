@@ -4,11 +4,11 @@
  */
 import assert from 'node:assert/strict';
 import { CutShort, metered } from '../../server/src/effort';
+import { builtinShop } from '../../server/src/model/builtin-shop';
+import type { Shop } from '../../server/src/model/shop-model';
 import { figuresAtHand } from '../../server/src/report/at-hand';
 import { type CheckedPart, checkPart, readPart } from '../../server/src/rules/check';
 import { RULES } from '../../server/src/rules/registry';
-import { builtinShop } from '../../server/src/spec/builtin-shop';
-import type { Shop } from '../../server/src/spec/shop-model';
 import { chainOfHoles, leaningPockets, vent } from '../bench/slow-parts';
 import { shopOf } from '../rules/tester';
 import { patience, type Random, random, runs } from './runs';

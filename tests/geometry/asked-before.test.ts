@@ -1,11 +1,11 @@
 /** A solid's answers are its own: they do not turn on what was asked of it, or of one like it, before. */
 import assert from 'node:assert/strict';
 import { unitsOf } from '../../server/src/effort';
-import { solidOf } from '../../server/src/geometry/solid';
+import { solidOf } from '../../server/src/geometry/solid/solid';
 import type { Solid, Wall } from '../../server/src/geometry/types';
+import type { Part } from '../../server/src/model/model';
+import { resolvePart } from '../../server/src/model/part';
 import { cutSide } from '../../server/src/rules/wall/walls';
-import type { Part } from '../../server/src/spec/model';
-import { resolvePart } from '../../server/src/spec/part';
 import { readText } from '../../server/src/text/read';
 import { chainOfHoles, cover } from '../bench/slow-parts';
 import { runs } from '../fuzz/runs';

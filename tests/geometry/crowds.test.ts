@@ -1,9 +1,9 @@
 /** What many cuts cost is counted in units of work, not in time: it grows as their number does. */
 import { strict as assert } from 'node:assert';
 import { within } from '../../server/src/effort';
+import { builtinShop } from '../../server/src/model/builtin-shop';
 import { checkPart, readPart } from '../../server/src/rules/check';
 import { brief, firstOfEach } from '../../server/src/rules/shown-few';
-import { builtinShop } from '../../server/src/spec/builtin-shop';
 import { manyErrors, separateHoles, sieve } from '../bench/heavy';
 
 /** Units spent on the walls of a part. */

@@ -1,7 +1,7 @@
 import assert from 'node:assert/strict';
 import fc from 'fast-check';
-import { subtractRegions, uniteRegions } from '../../server/src/geometry/chain';
-import { crossingOf, crossingOfLine } from '../../server/src/geometry/crossing';
+import { subtractRegions, uniteRegions } from '../../server/src/geometry/2d/assemble-loops';
+import { crossingOf, crossingOfLine } from '../../server/src/geometry/2d/crossing';
 import {
   arc,
   circleEdge,
@@ -13,10 +13,14 @@ import {
   reachOf,
   reversedEdge,
   sweepOf,
-} from '../../server/src/geometry/edge';
-import { insetRegion } from '../../server/src/geometry/inset';
-import { depthInside, isInside, windingOf } from '../../server/src/geometry/inside';
-import { meetings } from '../../server/src/geometry/intersect';
+} from '../../server/src/geometry/2d/edge';
+import { depthInside, isInside, windingOf } from '../../server/src/geometry/2d/inside';
+import { meetings } from '../../server/src/geometry/2d/intersect';
+import { insetRegion } from '../../server/src/geometry/2d/offset';
+import { pathLine, pathLoop } from '../../server/src/geometry/2d/path-outline';
+import { mapLoop, shift, turn } from '../../server/src/geometry/2d/plane-map';
+import { outlineOf, polygonLoop, rectangleLoop, rectLoop } from '../../server/src/geometry/2d/shape-outline';
+import { thickLine } from '../../server/src/geometry/2d/slot-outline';
 import {
   centroidOf,
   loopArea,
@@ -24,11 +28,7 @@ import {
   perimeterOf,
   regionEdges,
   regionMoments,
-} from '../../server/src/geometry/moments';
-import { pathLine, pathLoop } from '../../server/src/geometry/path-outline';
-import { mapLoop, shift, turn } from '../../server/src/geometry/plane-map';
-import { outlineOf, polygonLoop, rectangleLoop, rectLoop } from '../../server/src/geometry/shape-outline';
-import { thickLine } from '../../server/src/geometry/slot-outline';
+} from '../../server/src/geometry/solid/moments';
 import type { Edge, Loop, Point2, Region } from '../../server/src/geometry/types';
 import { circle, corner, path, rectangle } from './parts';
 

@@ -23,7 +23,7 @@ import type {
   Shape,
   Slot,
   Step,
-} from '../../server/src/spec/model';
+} from '../../server/src/model/model';
 import type { Span } from '../../server/src/text/tree';
 
 export const NOWHERE: Span = { block: '', from: 0, to: 0 };

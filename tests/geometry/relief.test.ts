@@ -1,9 +1,9 @@
 /** Reliefs in the square corners of pockets, against closed forms worked out by hand. */
 import assert from 'node:assert/strict';
-import { solidOf } from '../../server/src/geometry/solid';
+import { solidOf } from '../../server/src/geometry/solid/solid';
+import { voidsOfFeature } from '../../server/src/geometry/solid/voids';
 import type { Void } from '../../server/src/geometry/types';
-import { voidsOfFeature } from '../../server/src/geometry/voids';
-import { FACES, type Feature, type Part } from '../../server/src/spec/model';
+import { FACES, type Feature, type Part } from '../../server/src/model/model';
 import { at, box, chamfer, circle, corner, deep, hole, part, path, pocket, rectangle, rod, THROUGH } from './parts';
 
 const { PI } = Math;

@@ -1,14 +1,14 @@
 import assert from 'node:assert/strict';
 import fc from 'fast-check';
-import { amountAlong } from '../../server/src/geometry/amount';
-import { bodyPrism } from '../../server/src/geometry/body';
-import { contacts } from '../../server/src/geometry/contact';
-import { momentsOf } from '../../server/src/geometry/moments';
-import { integrate } from '../../server/src/geometry/quadrature';
-import { sectionOf, standing } from '../../server/src/geometry/section';
-import { solidOf } from '../../server/src/geometry/solid';
+import { contacts } from '../../server/src/geometry/2d/contact';
+import { bodyPrism } from '../../server/src/geometry/solid/body';
+import { momentsOf } from '../../server/src/geometry/solid/moments';
+import { integrate } from '../../server/src/geometry/solid/quadrature';
+import { sectionOf, standing } from '../../server/src/geometry/solid/section';
+import { solidOf } from '../../server/src/geometry/solid/solid';
+import { amountAlong } from '../../server/src/geometry/solid/volume-integral';
 import type { Solid, Vec3, Void } from '../../server/src/geometry/types';
-import { FACE_PLANE, FACES, type Face, type Feature } from '../../server/src/spec/model';
+import { FACE_PLANE, FACES, type Face, type Feature } from '../../server/src/model/model';
 import {
   at,
   box,

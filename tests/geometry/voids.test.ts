@@ -1,14 +1,14 @@
 import assert from 'node:assert/strict';
 import fc from 'fast-check';
-import { wholeOf } from '../../server/src/geometry/amount';
-import { isInside } from '../../server/src/geometry/inside';
-import { ALL_CHARACTERS, glyphOf, isEngravable } from '../../server/src/geometry/letters';
-import { regionMoments } from '../../server/src/geometry/moments';
-import { solidOf } from '../../server/src/geometry/solid';
+import { isInside } from '../../server/src/geometry/2d/inside';
+import { ALL_CHARACTERS, glyphOf, isEngravable } from '../../server/src/geometry/2d/letters';
+import { regionMoments } from '../../server/src/geometry/solid/moments';
+import { solidOf } from '../../server/src/geometry/solid/solid';
+import { voidsOfFeature } from '../../server/src/geometry/solid/voids';
+import { textRegions } from '../../server/src/geometry/solid/voids/engraving';
+import { wholeOf } from '../../server/src/geometry/solid/volume-integral';
 import type { Void } from '../../server/src/geometry/types';
-import { voidsOfFeature } from '../../server/src/geometry/voids';
-import { textRegions } from '../../server/src/geometry/voids/engraving';
-import { FACES, type Face, type Feature, type Part } from '../../server/src/spec/model';
+import { FACES, type Face, type Feature, type Part } from '../../server/src/model/model';
 import {
   at,
   box,

@@ -8,7 +8,7 @@ import { pointApart, solidsApart } from '../../server/src/geometry/distance/soli
 import type { Profile, Region, Vec3, Void, Wall } from '../../server/src/geometry/types';
 import { distance } from '../../server/src/geometry/vector';
 import { wallsOf } from '../../server/src/geometry/walls';
-import { FACE_AXIS, FACE_PLANE, FACES } from '../../server/src/spec/model';
+import { FACE_AXIS, FACE_PLANE, FACES } from '../../server/src/model/model';
 import { block, circle, cut, faceFrame, materialOf, polygon, rectangle, region, reversed } from './distance/make';
 import { bruteForce, STEP, samples } from './distance/samples';
 

@@ -1,7 +1,7 @@
 /** Where a cut's end is just its outline's edge, rounding must not make a wall of nothing. */
 import assert from 'node:assert/strict';
+import { builtinShop } from '../../server/src/model/builtin-shop';
 import { checkPart } from '../../server/src/rules/check';
-import { builtinShop } from '../../server/src/spec/builtin-shop';
 
 describe('walls: an island lower than its pocket', () => {
   it('leaves no wall between the pocket’s lower part and the face that its upper part has opened', () => {

@@ -5,10 +5,10 @@
  */
 import assert from 'node:assert/strict';
 import fc from 'fast-check';
-import { solidOf } from '../../server/src/geometry/solid';
+import { solidOf } from '../../server/src/geometry/solid/solid';
 import type { Solid, Vec3, Void } from '../../server/src/geometry/types';
 import { distance, mix } from '../../server/src/geometry/vector';
-import { resolvePart } from '../../server/src/spec/part';
+import { resolvePart } from '../../server/src/model/part';
 import { readText } from '../../server/src/text/read';
 import { samples } from './distance/samples';
 

@@ -6,7 +6,7 @@ import assert from 'node:assert/strict';
 import { mapped } from '../../server/src/geometry/distance/section';
 import type { BodyShape, Frame, Loop, Region, Vec3, Void, Wall } from '../../server/src/geometry/types';
 import { wallsOf } from '../../server/src/geometry/walls';
-import { FACE_PLANE, FACES, type Face } from '../../server/src/spec/model';
+import { FACE_PLANE, FACES, type Face } from '../../server/src/model/model';
 import { block, type Cut, circle, cut, faceFrame, materialOf, polygon, rectangle, region } from './distance/make';
 
 const near = (actual: number, expected: number, slack = 1e-9) =>

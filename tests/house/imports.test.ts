@@ -5,26 +5,26 @@ import { dirname, join, relative, resolve } from 'node:path';
 
 const ROOT = resolve(__dirname, '../..');
 const SOURCE = join(ROOT, 'server/src');
-/** From the ground up. A floor may import itself and those before it; `text` and `reference` stand on `effort` alone. */
+/** From the ground up. A floor may import itself and those before it; `text` and `tables` stand on `effort` alone. */
 const FLOORS = [
   'effort.ts',
   'memo.ts',
   'text',
-  'reference',
-  'spec',
+  'tables',
+  'model',
   'geometry',
-  'machining',
+  'process',
   'rules',
   'planning',
   'report',
-  'exchange',
+  'export',
   'service',
-  'connection.ts',
+  'lsp',
   'node',
   'server.ts',
   'cli.ts',
 ];
-const GROUND = new Set(['text', 'reference']);
+const GROUND = new Set(['text', 'tables']);
 const DOORS = new Set(['node', 'server.ts', 'cli.ts']);
 
 interface Import {
@@ -78,11 +78,7 @@ describe('the house', () => {
       const floor = floorOf(file);
       if (DOORS.has(floor)) return [];
       const protocol = target.startsWith('vscode-languageserver');
-      if (
-        target.startsWith('node:') ||
-        target === 'vscode' ||
-        (protocol && floor !== 'service' && floor !== 'connection.ts')
-      )
+      if (target.startsWith('node:') || target === 'vscode' || (protocol && floor !== 'service' && floor !== 'lsp'))
         return [`${relative(ROOT, file)} imports ${target}`];
       return [];
     });
@@ -125,9 +121,9 @@ describe('the house', () => {
     assert.deepEqual(wrong, []);
   });
 
-  it('only text sees the yaml package, only spec sees zod', () => {
+  it('only text sees the yaml package, only the model sees zod', () => {
     const wrong = imports.filter(
-      (i) => (i.target === 'yaml' && floorOf(i.file) !== 'text') || (i.target === 'zod' && floorOf(i.file) !== 'spec'),
+      (i) => (i.target === 'yaml' && floorOf(i.file) !== 'text') || (i.target === 'zod' && floorOf(i.file) !== 'model'),
     );
     assert.deepEqual(wrong, []);
   });

@@ -1,7 +1,7 @@
 /** What bars are off as they are bought, against every published row there is a bar for. Sources: `data/README.md`. */
 import assert from 'node:assert/strict';
-import { alloyGroup, type BarSort, barDeviation } from '../../server/src/reference/bar-tolerances';
-import type { MaterialFamily } from '../../server/src/reference/materials.data';
+import { alloyGroup, type BarSort, barDeviation } from '../../server/src/tables/bar-tolerances';
+import type { MaterialFamily } from '../../server/src/tables/materials.data';
 import { num, type Row, rowsOf } from './csv';
 import { near } from './near';
 

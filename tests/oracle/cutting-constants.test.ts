@@ -3,10 +3,10 @@
  * within the bands by which such tables disagree.
  */
 import assert from 'node:assert/strict';
-import { cuttingPressure } from '../../server/src/machining/cutting/force';
-import { kienzleOf } from '../../server/src/reference/cutting';
-import { CUTTING_ROWS, KIENZLE_ROWS } from '../../server/src/reference/cutting.data';
-import { findMaterial, MATERIALS } from '../../server/src/reference/materials';
+import { cuttingPressure } from '../../server/src/process/cutting/force';
+import { kienzleOf } from '../../server/src/tables/cutting';
+import { CUTTING_ROWS, KIENZLE_ROWS } from '../../server/src/tables/cutting.data';
+import { findMaterial, MATERIALS } from '../../server/src/tables/materials';
 import { num, type Row, rowsOf } from './csv';
 import { near } from './near';
 

@@ -2,11 +2,11 @@
 import assert from 'node:assert/strict';
 import { readFileSync } from 'node:fs';
 import { resolve } from 'node:path';
-import { chipThinning, meanChip, thickestChip } from '../../server/src/machining/cutting/chip';
-import { steppedCantilever } from '../../server/src/machining/cutting/deflection';
-import { drillingLoad, millingLoad } from '../../server/src/machining/cutting/force';
-import { drillTime, faceApproachMm, pointMm, slabApproachMm } from '../../server/src/machining/cutting/time';
-import { clampFor } from '../../server/src/machining/holding/forces';
+import { chipThinning, meanChip, thickestChip } from '../../server/src/process/cutting/chip';
+import { steppedCantilever } from '../../server/src/process/cutting/deflection';
+import { drillingLoad, millingLoad } from '../../server/src/process/cutting/force';
+import { drillTime, faceApproachMm, pointMm, slabApproachMm } from '../../server/src/process/cutting/time';
+import { clampFor } from '../../server/src/process/workholding/forces';
 
 type Numbers = Readonly<Record<string, number>>;
 interface Example {

@@ -3,11 +3,11 @@
  * Sources stand beside each check.
  */
 import assert from 'node:assert/strict';
-import { boresOf } from '../../server/src/machining/drilling';
+import { boresOf } from '../../server/src/process/drilling';
 import { RULES as HOLE } from '../../server/src/rules/hole';
 import { RULES as THREAD } from '../../server/src/rules/thread';
 import { CHAMFER_PITCHES } from '../../server/src/rules/thread/judge';
-import { make } from '../machining/parts';
+import { make } from '../process/parts';
 import { block } from '../rules/parts';
 import { drill, shopWith, tap } from '../rules/shops';
 import { findingsOf, onlyFinding } from '../rules/tester';

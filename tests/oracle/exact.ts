@@ -3,12 +3,12 @@
  * shares no arithmetic with ours (Open CASCADE, through the npm package `replicad-opencascadejs`).
  */
 import init from 'replicad-opencascadejs';
-import type { Oc, Shape } from '../../server/src/exchange/exact/kernel';
-import { type ExactMeasures, exactDistance, exactMeasures } from '../../server/src/exchange/exact/measures';
-import { type Cuttings, exactSolid, exactVolume } from '../../server/src/exchange/exact/solid';
-import { solidOf } from '../../server/src/geometry/solid';
+import type { Oc, Shape } from '../../server/src/export/exact/kernel';
+import { type ExactMeasures, exactDistance, exactMeasures } from '../../server/src/export/exact/measures';
+import { type Cuttings, exactSolid, exactVolume } from '../../server/src/export/exact/solid';
+import { solidOf } from '../../server/src/geometry/solid/solid';
 import type { Void } from '../../server/src/geometry/types';
-import { resolvePart } from '../../server/src/spec/part';
+import { resolvePart } from '../../server/src/model/part';
 import { readText } from '../../server/src/text/read';
 
 let loading: Promise<Oc> | undefined;

@@ -1,6 +1,6 @@
 /** ISO 286 against published tables and worked examples. Sources: `data/README.md` and beside each check. */
 import assert from 'node:assert/strict';
-import { fitLimits, gradeOf, itGrade, parseFit } from '../../server/src/reference/fits';
+import { fitLimits, gradeOf, itGrade, parseFit } from '../../server/src/tables/fits';
 import { num, rowsOf } from './csv';
 import { near } from './near';
 

@@ -1,12 +1,12 @@
 /** ISO 2768, drill points, roughness of units: against published tables and closed forms. */
 import assert from 'node:assert/strict';
-import { pointLengthMm } from '../../server/src/reference/drill-point';
+import { pointLengthMm } from '../../server/src/tables/drill-point';
 import {
   generalAngle,
   generalGeometric,
   generalLinear,
   generalRadius,
-} from '../../server/src/reference/general-tolerances';
+} from '../../server/src/tables/general-tolerances';
 import {
   G_PER_LB,
   G_PER_OZ,
@@ -17,7 +17,7 @@ import {
   NM_PER_IN_LBF,
   W_PER_HP,
   W_PER_PS,
-} from '../../server/src/reference/units';
+} from '../../server/src/tables/units';
 import { near } from './near';
 
 describe('oracle: ISO 2768', () => {

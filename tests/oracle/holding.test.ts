@@ -1,9 +1,9 @@
 /** What is published or remembered of holding work (`data/workholding.csv`), row by row against our tables, limits and formula. */
 import assert from 'node:assert/strict';
-import { clampFor, frictionN } from '../../server/src/machining/holding/forces';
-import { FRICTION_SHARE, HOLD_SAFETY, JAW_FRICTION } from '../../server/src/reference/holding.data';
+import { builtinShop } from '../../server/src/model/builtin-shop';
+import { clampFor, frictionN } from '../../server/src/process/workholding/forces';
 import { ruleByName } from '../../server/src/rules/registry';
-import { builtinShop } from '../../server/src/spec/builtin-shop';
+import { FRICTION_SHARE, HOLD_SAFETY, JAW_FRICTION } from '../../server/src/tables/holding.data';
 import { type Row, rowsOf } from './csv';
 
 const numbers = (row: Row) => (row.value ?? '').match(/\d+(\.\d+)?/g)?.map(Number) ?? [];
@@ -47,7 +47,7 @@ const CHECKS: Readonly<Record<string, ((row: Row) => void) | string>> = {
   'typical 150 mm vise force': (row) =>
     // By the jaws' width, as the smaller vises of the built-in shop are.
     assert.ok(builtinShop().vises.every((v) => v.forceN / 1000 <= numbers(row)[1]!)),
-  'thin wall squeeze': 'walls between jaws are judged as plates, ledges and rings: tests/machining/holding',
+  'thin wall squeeze': 'walls between jaws are judged as plates, ledges and rings: tests/process/workholding',
 };
 
 describe('holding work, against what is published', () => {

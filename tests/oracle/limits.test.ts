@@ -4,7 +4,7 @@
  */
 import assert from 'node:assert/strict';
 import { readFileSync } from 'node:fs';
-import { fitLimits, itGrade } from '../../server/src/reference/fits';
+import { fitLimits, itGrade } from '../../server/src/tables/fits';
 import {
   type GeometricClass,
   generalAngle,
@@ -12,7 +12,7 @@ import {
   generalLinear,
   generalRadius,
   type LinearClass,
-} from '../../server/src/reference/general-tolerances';
+} from '../../server/src/tables/general-tolerances';
 import { num, rowsOf } from './csv';
 import { near } from './near';
 

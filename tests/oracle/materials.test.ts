@@ -1,7 +1,7 @@
 /** Densities, moduli, strengths and ISO 513 groups row by row (`data/materials.csv`). */
 import assert from 'node:assert/strict';
-import { CUTTER_YOUNG } from '../../server/src/reference/cutting.data';
-import { findMaterial } from '../../server/src/reference/materials';
+import { CUTTER_YOUNG } from '../../server/src/tables/cutting.data';
+import { findMaterial } from '../../server/src/tables/materials';
 import { num, rowsOf } from './csv';
 
 /** The published name, and ours. */

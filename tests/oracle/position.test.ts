@@ -3,8 +3,8 @@
  * ASME Y14.5M-1994 appendix B from memory; Bhandari, Design of Machine Elements, example 3.4 (FOSSEE 764/CH3/EX3.4.b).
  */
 import assert from 'node:assert/strict';
-import { clearanceHole } from '../../server/src/reference/clearance';
-import { fitLimits } from '../../server/src/reference/fits';
+import { clearanceHole } from '../../server/src/tables/clearance';
+import { fitLimits } from '../../server/src/tables/fits';
 import {
   coordinatesOfZoneMm,
   fixedZoneMm,
@@ -13,7 +13,7 @@ import {
   truePositionMm,
   zoneAtSizeMm,
   zoneOfCoordinatesMm,
-} from '../../server/src/reference/position';
+} from '../../server/src/tables/position';
 import { near } from './near';
 
 describe('oracle: position', () => {

@@ -3,16 +3,16 @@
  * practice from memory; none is worked out with the project's own tables.
  */
 import assert from 'node:assert/strict';
-import { chipLoad } from '../../server/src/machining/cutting/chip-load';
-import { tappingTorqueNm } from '../../server/src/machining/cutting/force';
-import { operationsOf } from '../../server/src/machining/operations';
-import { priceOf } from '../../server/src/machining/operations/priced';
-import type { Operation, Priced } from '../../server/src/machining/operations/types';
-import { cuttingOf, holeRowOf } from '../../server/src/reference/cutting';
-import { findMaterial } from '../../server/src/reference/materials';
-import { TAP_FORCE } from '../../server/src/reference/plunging.data';
+import { builtinShop } from '../../server/src/model/builtin-shop';
+import { chipLoad } from '../../server/src/process/cutting/chip-load';
+import { tappingTorqueNm } from '../../server/src/process/cutting/force';
+import { operationsOf } from '../../server/src/process/operations';
+import { priceOf } from '../../server/src/process/operations/priced';
+import type { Operation, Priced } from '../../server/src/process/operations/types';
 import { readPart } from '../../server/src/rules/check';
-import { builtinShop } from '../../server/src/spec/builtin-shop';
+import { cuttingOf, holeRowOf } from '../../server/src/tables/cutting';
+import { findMaterial } from '../../server/src/tables/materials';
+import { TAP_FORCE } from '../../server/src/tables/plunging.data';
 
 const MEMORY = 'machinists’ practice, from memory';
 const NAVY = 'US Navy training course 14345, high-speed steel twist drills (80 to 110 ft/min, 200 to 300 ft/min)';

@@ -1,8 +1,8 @@
 /** What processes hold, against the rows of `data/process-capability.csv`; the grades that sizes are judged by lie in the bands of the sources. */
 import assert from 'node:assert/strict';
-import { GRADES } from '../../server/src/machining/tolerances/holds';
-import { barDeviation } from '../../server/src/reference/bar-tolerances';
-import { processAbility } from '../../server/src/reference/process';
+import { GRADES } from '../../server/src/process/tolerances/holds';
+import { barDeviation } from '../../server/src/tables/bar-tolerances';
+import { processAbility } from '../../server/src/tables/process';
 import { num, rowsOf } from './csv';
 
 const NAMES: Readonly<Record<string, string>> = {

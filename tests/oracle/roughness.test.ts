@@ -10,7 +10,7 @@ import {
   sharpRidgeMm,
   sideRidgeMm,
   stepoverMm,
-} from '../../server/src/machining/cutting/roughness';
+} from '../../server/src/process/cutting/roughness';
 import { near } from './near';
 
 describe('oracle: roughness', () => {

@@ -1,9 +1,9 @@
 /** Every rule of thumb as published or as remembered (`data/rules-of-thumb.csv`) against the limit, table or formula that we have for it. */
 import assert from 'node:assert/strict';
-import { steppedCantilever } from '../../server/src/machining/cutting/deflection';
-import { pointLengthMm } from '../../server/src/reference/drill-point';
+import { builtinShop } from '../../server/src/model/builtin-shop';
+import { steppedCantilever } from '../../server/src/process/cutting/deflection';
 import { ruleByName } from '../../server/src/rules/registry';
-import { builtinShop } from '../../server/src/spec/builtin-shop';
+import { pointLengthMm } from '../../server/src/tables/drill-point';
 import { num, type Row, rowsOf } from './csv';
 import { near } from './near';
 

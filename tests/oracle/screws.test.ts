@@ -1,8 +1,8 @@
 /** Clearance holes, heads, counterbores, countersinks against published rows. Sources: `data/README.md`. */
 import assert from 'node:assert/strict';
-import { clearanceHole } from '../../server/src/reference/clearance';
-import { findDrill } from '../../server/src/reference/drills';
-import { counterboreFor, countersinkFor, din74CountersinkMm, headFor } from '../../server/src/reference/heads';
+import { clearanceHole } from '../../server/src/tables/clearance';
+import { findDrill } from '../../server/src/tables/drills';
+import { counterboreFor, countersinkFor, din74CountersinkMm, headFor } from '../../server/src/tables/heads';
 import { num, rowsOf } from './csv';
 import { near } from './near';
 

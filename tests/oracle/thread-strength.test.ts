@@ -1,9 +1,9 @@
 /** What threads hold, against published stress areas, nut heights and the closed form of equal strength. */
 import assert from 'node:assert/strict';
 import fc from 'fast-check';
-import { limitsOf } from '../../server/src/reference/thread-limits';
-import { engaged, shearAreas, stressAreaMm2 } from '../../server/src/reference/thread-strength';
-import { findThread, THREADS } from '../../server/src/reference/threads';
+import { limitsOf } from '../../server/src/tables/thread-limits';
+import { engaged, shearAreas, stressAreaMm2 } from '../../server/src/tables/thread-strength';
+import { findThread, THREADS } from '../../server/src/tables/threads';
 import { near } from './near';
 
 describe('oracle: strength of threads', () => {

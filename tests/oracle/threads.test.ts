@@ -1,6 +1,6 @@
 /** Threads against published rows: tap drills, minor diameters, percent of thread. Sources: `data/README.md`. */
 import assert from 'node:assert/strict';
-import { findThread, minorLimits, THREADS, threadPercent } from '../../server/src/reference/threads';
+import { findThread, minorLimits, THREADS, threadPercent } from '../../server/src/tables/threads';
 import { num, rowsOf } from './csv';
 import { near } from './near';
 

@@ -3,8 +3,8 @@
  * from memory unless a table is named, and each is a standard result that any handbook of geometry prints.
  */
 import assert from 'node:assert/strict';
-import { solidOf } from '../../server/src/geometry/solid';
-import type { Feature } from '../../server/src/spec/model';
+import { solidOf } from '../../server/src/geometry/solid/solid';
+import type { Feature } from '../../server/src/model/model';
 import {
   at,
   box,

@@ -9,11 +9,12 @@
  * (`reachedFrom`). Two more are taken on trust, and left off when `thorough`: a stop is one thing more to run into, so
  * all is tried without; and what the jaws press on is the same in whichever order it is cut.
  */
+
+import { FACE_AXIS, FACES, type Face, OPPOSITE, type Part, type Setup } from '../../server/src/model/model';
 import type { CheckedPart } from '../../server/src/rules/check';
 import { RULES } from '../../server/src/rules/registry';
 import type { Finding } from '../../server/src/rules/rule';
 import { runOne } from '../../server/src/rules/run';
-import { FACE_AXIS, FACES, type Face, OPPOSITE, type Part, type Setup } from '../../server/src/spec/model';
 
 export interface BruteSetup {
   readonly up: Face;

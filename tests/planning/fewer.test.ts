@@ -1,10 +1,10 @@
 /** setup/more-than-needed: raised by its bad example, cured by the plan that the planner writes, quiet on the good one. */
 import assert from 'node:assert/strict';
-import { fewerSetups, planFor } from '../../server/src/planning/fewer';
+import { fewerSetups, planFor } from '../../server/src/planning/plan-cache';
 import { writeSetups } from '../../server/src/planning/write';
 import { checkPart } from '../../server/src/rules/check';
 import { moreThanNeeded } from '../../server/src/rules/setup/more-than-needed';
-import { PlanSoon } from '../../server/src/service/plan-soon';
+import { PlanSoon } from '../../server/src/service/plan/scheduler';
 import { Workspace } from '../../server/src/service/workspace';
 import { applyEdits, locateEdits } from '../../server/src/text/edit';
 import { SHOP } from './parts';

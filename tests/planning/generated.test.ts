@@ -4,9 +4,9 @@
  */
 import assert from 'node:assert/strict';
 import fc from 'fast-check';
-import { timelineOf, workpieceSolid } from '../../server/src/machining/workpiece';
 import { planOf } from '../../server/src/planning/plan';
 import { writeSetups } from '../../server/src/planning/write';
+import { timelineOf, workpieceSolid } from '../../server/src/process/stock';
 import { checkPart } from '../../server/src/rules/check';
 import { applyEdits, locateEdits } from '../../server/src/text/edit';
 import { parts, SHOP, textOf } from './parts';

@@ -4,9 +4,9 @@
  * (Hazarika and Dixit, Setup Planning for Machining, Springer 2015, chapter 2).
  */
 import assert from 'node:assert/strict';
+import { OPPOSITE } from '../../server/src/model/model';
 import { planOf } from '../../server/src/planning/plan';
 import { checkPart } from '../../server/src/rules/check';
-import { OPPOSITE } from '../../server/src/spec/model';
 import { SHOP } from './parts';
 
 const part = (features: string, stock = '') => `part: block

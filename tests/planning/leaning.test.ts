@@ -1,6 +1,6 @@
 /** What leans is planned with the work held at its angle; the count by hand from the directions that are wanted. */
 import assert from 'node:assert/strict';
-import { planFor } from '../../server/src/planning/fewer';
+import { planFor } from '../../server/src/planning/plan-cache';
 import { writeSetups } from '../../server/src/planning/write';
 import { checkPart } from '../../server/src/rules/check';
 import { applyEdits, locateEdits } from '../../server/src/text/edit';

@@ -1,17 +1,17 @@
 /** cost/tool-changes and cost/slow-feature: raised by their bad examples, cured by what they offer, by numbers worked by hand. */
 import assert from 'node:assert/strict';
+import { builtinShop } from '../../server/src/model/builtin-shop';
+import { BUILTIN_SHOP_TEXT } from '../../server/src/model/builtin-shop-text';
+import type { Shop } from '../../server/src/model/shop-model';
+import { plannerFindings } from '../../server/src/planning/findings';
 import { pieceTime } from '../../server/src/planning/piece-time';
 import { dearFindings } from '../../server/src/planning/savings';
-import { plannerFindings } from '../../server/src/planning/told';
 import { checkPart, checkShop, fixesFor } from '../../server/src/rules/check';
 import { slowFeature } from '../../server/src/rules/cost/slow-feature';
 import { toolChanges } from '../../server/src/rules/cost/tool-changes';
 import { actionsOf } from '../../server/src/service/actions';
-import { PlanSoon } from '../../server/src/service/plan-soon';
+import { PlanSoon } from '../../server/src/service/plan/scheduler';
 import { Workspace } from '../../server/src/service/workspace';
-import { builtinShop } from '../../server/src/spec/builtin-shop';
-import { BUILTIN_SHOP_TEXT } from '../../server/src/spec/builtin-shop-text';
-import type { Shop } from '../../server/src/spec/shop-model';
 import { applyEdits, locateEdits } from '../../server/src/text/edit';
 
 const SHOP = builtinShop();

@@ -4,11 +4,11 @@
  */
 import assert from 'node:assert/strict';
 import fc from 'fast-check';
+import type { Vise } from '../../server/src/model/shop-model';
 import { DIRECTIONS, fewestDirections, maskOf } from '../../server/src/planning/directions';
 import type { Item } from '../../server/src/planning/items';
 import type { Pose } from '../../server/src/planning/poses';
 import { type Ask, type Move, search } from '../../server/src/planning/search';
-import type { Vise } from '../../server/src/spec/shop-model';
 
 const VISE = { name: 'vise' } as Vise;
 const POSES: readonly Pose[] = DIRECTIONS.map((up) => ({

@@ -1,11 +1,11 @@
 /** Times, cost and savings of parts drawn at random: finite, ordered, additive; every fix saves what it says and cures. */
 import assert from 'node:assert/strict';
 import fc from 'fast-check';
+import { builtinShop } from '../../server/src/model/builtin-shop';
 import { costOf } from '../../server/src/planning/cost';
 import { pieceTime, spentOn } from '../../server/src/planning/piece-time';
 import { dearFindings } from '../../server/src/planning/savings';
 import { checkPart, fixesFor } from '../../server/src/rules/check';
-import { builtinShop } from '../../server/src/spec/builtin-shop';
 import { applyEdits, locateEdits } from '../../server/src/text/edit';
 import { factsText } from '../report/told';
 import { parts, textOf } from './parts';

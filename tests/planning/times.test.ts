@@ -1,18 +1,18 @@
 /** Times of first and further pieces, work by hand, bars, plates and cost, by numbers worked beside them. */
 import assert from 'node:assert/strict';
 import fc from 'fast-check';
-import { operationsOf } from '../../server/src/machining/operations';
-import { priceOf } from '../../server/src/machining/operations/priced';
+import { BUILTIN_SHOP_TEXT } from '../../server/src/model/builtin-shop-text';
+import type { Shop } from '../../server/src/model/shop-model';
 import { barsNeeded } from '../../server/src/planning/bars';
 import { costOf, priceOfBars } from '../../server/src/planning/cost';
-import { planFor } from '../../server/src/planning/fewer';
 import { handWork } from '../../server/src/planning/hand-work';
 import { axesTouched } from '../../server/src/planning/one-zero';
 import { pieceTime, spentOn } from '../../server/src/planning/piece-time';
-import { findMaterial } from '../../server/src/reference/materials';
+import { planFor } from '../../server/src/planning/plan-cache';
+import { operationsOf } from '../../server/src/process/operations';
+import { priceOf } from '../../server/src/process/operations/priced';
 import { checkPart, checkShop } from '../../server/src/rules/check';
-import { BUILTIN_SHOP_TEXT } from '../../server/src/spec/builtin-shop-text';
-import type { Shop } from '../../server/src/spec/shop-model';
+import { findMaterial } from '../../server/src/tables/materials';
 
 const HANDS =
   'times: { set-up: [10, 20], load: [2, 3], zero: [1, 1.5], touch-off: [1, 2], measure: [1, 2], deburr: [2, 4], saw: [3, 5] }\n';

@@ -8,8 +8,8 @@
  */
 import assert from 'node:assert/strict';
 import fc from 'fast-check';
+import { builtinShop } from '../../server/src/model/builtin-shop';
 import { checkPart } from '../../server/src/rules/check';
-import { builtinShop } from '../../server/src/spec/builtin-shop';
 import { type PartText, partTexts } from './parts';
 import { assertSame, SAME } from './same';
 import { withSetups } from './setups';

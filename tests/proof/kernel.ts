@@ -2,7 +2,7 @@
  * Questions put to the exact kernel (Open CASCADE): where two volumes are nearest, what lumps a solid has, whether a
  * point is in it.
  */
-import { inRoom, type Oc, type Shape } from '../../server/src/exchange/exact/kernel';
+import { inRoom, type Oc, type Shape } from '../../server/src/export/exact/kernel';
 import type { Vec3 } from '../../server/src/geometry/types';
 
 export interface Nearest {

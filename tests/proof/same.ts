@@ -3,9 +3,9 @@
  * and findings.
  */
 import assert from 'node:assert/strict';
+import { stockSizeMm } from '../../server/src/model/stock';
 import type { CheckedPart } from '../../server/src/rules/check';
 import type { Finding } from '../../server/src/rules/rule';
-import { stockSizeMm } from '../../server/src/spec/stock';
 import { AXES, isFace, TURNS, type Turn, turnedFace, turnedPoint } from './turn';
 
 /** As it lies. */

@@ -6,10 +6,10 @@
  */
 import assert from 'node:assert/strict';
 import fc from 'fast-check';
-import { ExactError } from '../../server/src/exchange/exact/kernel';
-import { solidOf } from '../../server/src/geometry/solid';
+import { ExactError } from '../../server/src/export/exact/kernel';
+import { solidOf } from '../../server/src/geometry/solid/solid';
 import type { Solid, Vec3 } from '../../server/src/geometry/types';
-import { resolvePart } from '../../server/src/spec/part';
+import { resolvePart } from '../../server/src/model/part';
 import { readText } from '../../server/src/text/read';
 import { type ExactPart, exactKernel, exactPart } from '../oracle/exact';
 import { lumpsOf, pointOff } from './kernel';

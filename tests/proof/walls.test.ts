@@ -5,15 +5,15 @@
  */
 import assert from 'node:assert/strict';
 import fc from 'fast-check';
-import { exactVolume } from '../../server/src/exchange/exact/solid';
+import { exactVolume } from '../../server/src/export/exact/solid';
+import { rectLoop } from '../../server/src/geometry/2d/shape-outline';
 import { solidsApart } from '../../server/src/geometry/distance/solids';
-import { boundsOf } from '../../server/src/geometry/prism';
-import { rectLoop } from '../../server/src/geometry/shape-outline';
-import { solidOf } from '../../server/src/geometry/solid';
+import { boundsOf } from '../../server/src/geometry/solid/prism';
+import { solidOf } from '../../server/src/geometry/solid/solid';
 import type { Solid, Vec3, Void, Wall } from '../../server/src/geometry/types';
 import { distance, mix } from '../../server/src/geometry/vector';
-import { FACES, type Face } from '../../server/src/spec/model';
-import { resolvePart } from '../../server/src/spec/part';
+import { FACES, type Face } from '../../server/src/model/model';
+import { resolvePart } from '../../server/src/model/part';
 import { readText } from '../../server/src/text/read';
 import { exactKernel } from '../oracle/exact';
 import { type Nearest, nearest, pointOff } from './kernel';

@@ -1,8 +1,8 @@
 /** The figures above a part: each against the closed form, each with how it was found, and none where there is none. */
 import assert from 'node:assert/strict';
+import { builtinShop } from '../../server/src/model/builtin-shop';
 import { figuresAtHand, leastWall } from '../../server/src/report/at-hand';
 import { checkPart } from '../../server/src/rules/check';
-import { builtinShop } from '../../server/src/spec/builtin-shop';
 
 const check = (text: string) => checkPart(text, builtinShop());
 const figures = (text: string) => {

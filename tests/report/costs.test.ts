@@ -1,5 +1,7 @@
 /** Time and money as they are told: of a part, of a job; no money without rates, no sums of what cannot be read. */
 import assert from 'node:assert/strict';
+import { builtinShop } from '../../server/src/model/builtin-shop';
+import { BUILTIN_SHOP_TEXT } from '../../server/src/model/builtin-shop-text';
 import type { JobPiece } from '../../server/src/planning/job';
 import { figuresAtHand } from '../../server/src/report/at-hand';
 import { barLines, costLines, moneyText, timeLines } from '../../server/src/report/costs';
@@ -8,8 +10,6 @@ import { spentFigures } from '../../server/src/report/figures';
 import { jobFigures, jobLine } from '../../server/src/report/job-figures';
 import { reportJson } from '../../server/src/report/json';
 import { checkJob, checkPart, checkShop } from '../../server/src/rules/check';
-import { builtinShop } from '../../server/src/spec/builtin-shop';
-import { BUILTIN_SHOP_TEXT } from '../../server/src/spec/builtin-shop-text';
 import { factsText, jobFactsText, reportText } from './told';
 
 const PAID = builtinShop();

@@ -1,6 +1,7 @@
 /** What could not be read is said beside every figure: of a part, of a job, in the editor and in the view. */
 import assert from 'node:assert/strict';
 import { withoutText as withoutInView } from '../../client/view/without';
+import { builtinShop } from '../../server/src/model/builtin-shop';
 import { jobFindings } from '../../server/src/planning/job';
 import { figuresAtHand } from '../../server/src/report/at-hand';
 import { factsLines } from '../../server/src/report/facts';
@@ -8,7 +9,6 @@ import { figuresOf } from '../../server/src/report/figures';
 import { jobFigures, jobLine } from '../../server/src/report/job-figures';
 import { leftOutText } from '../../server/src/report/left-out';
 import { checkJob, checkPart } from '../../server/src/rules/check';
-import { builtinShop } from '../../server/src/spec/builtin-shop';
 
 const PART = `part: tube
 material: aluminium-6061-t6

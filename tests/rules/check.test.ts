@@ -1,11 +1,11 @@
 /** From text to findings: order, acceptance, limits, one rule failing, nothing thrown, work taken over. */
 import assert from 'node:assert/strict';
+import { builtinShop } from '../../server/src/model/builtin-shop';
 import { accepts, base } from '../../server/src/rules/accept';
 import { checkJob, checkPart, checkShop } from '../../server/src/rules/check';
 import { RULES, ruleByName } from '../../server/src/rules/registry';
 import type { Finding, Rule } from '../../server/src/rules/rule';
 import { contextOf, limitOf, runOne } from '../../server/src/rules/run';
-import { builtinShop } from '../../server/src/spec/builtin-shop';
 import { ACETAL, ALUMINIUM, block, hole, pocket } from './parts';
 
 const shop = builtinShop();

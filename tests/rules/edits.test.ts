@@ -1,5 +1,7 @@
 /** Edits of plain text, and edits in the author's own way of writing. */
 import assert from 'node:assert/strict';
+import { builtinShop } from '../../server/src/model/builtin-shop';
+import type { Hole, Pocket } from '../../server/src/model/model';
 import { checkPart } from '../../server/src/rules/check';
 import {
   addEntry,
@@ -13,8 +15,6 @@ import {
 import { placed } from '../../server/src/rules/fixes';
 import { count, fact, list, memberName, roundDown, roundUp, spanOf, trimmed } from '../../server/src/rules/message';
 import type { SpanEdit } from '../../server/src/rules/rule';
-import { builtinShop } from '../../server/src/spec/builtin-shop';
-import type { Hole, Pocket } from '../../server/src/spec/model';
 import { commentsOf } from '../../server/src/text/comments';
 import { applyEdits } from '../../server/src/text/edit';
 import { lineEdits } from '../../server/src/text/line-edits';

@@ -1,9 +1,9 @@
 /** Line ends of the author's text: what a fix writes ends its lines as the document does. CRLF in, CRLF out. */
 import assert from 'node:assert/strict';
+import { builtinShop } from '../../server/src/model/builtin-shop';
+import type { Shop } from '../../server/src/model/shop-model';
 import { checkPart, fixesFor } from '../../server/src/rules/check';
 import { RULES } from '../../server/src/rules/registry';
-import { builtinShop } from '../../server/src/spec/builtin-shop';
-import type { Shop } from '../../server/src/spec/shop-model';
 import { ALUMINIUM } from './parts';
 import { fixed, shopOf } from './tester';
 

@@ -1,8 +1,8 @@
 /** Fixes are offered only when they cured; all the safe ones together leave nothing safe to mend. */
 import assert from 'node:assert/strict';
+import { builtinShop } from '../../server/src/model/builtin-shop';
 import { checkPart, fixAllSafe, fixesFor } from '../../server/src/rules/check';
 import { placed, tryFixes } from '../../server/src/rules/fixes';
-import { builtinShop } from '../../server/src/spec/builtin-shop';
 import { commentsOf } from '../../server/src/text/comments';
 import { applyEdits } from '../../server/src/text/edit';
 import { block, hole, pocket } from './parts';

@@ -5,11 +5,11 @@
 import assert from 'node:assert/strict';
 import { readdirSync, readFileSync } from 'node:fs';
 import { join, resolve } from 'node:path';
+import { builtinShop } from '../../server/src/model/builtin-shop';
+import type { Shop } from '../../server/src/model/shop-model';
 import { checkPart, checkShop, fixesFor } from '../../server/src/rules/check';
 import { RULES } from '../../server/src/rules/registry';
 import type { Finding } from '../../server/src/rules/rule';
-import { builtinShop } from '../../server/src/spec/builtin-shop';
-import type { Shop } from '../../server/src/spec/shop-model';
 import { readText } from '../../server/src/text/read';
 import { at, type TextNode } from '../../server/src/text/tree';
 import { patience, random, runs } from '../fuzz/runs';

@@ -1,9 +1,9 @@
 /** Mangled examples: whatever is typed, nothing is thrown, every finding is sound, every fix leaves a text that reads. */
 import assert from 'node:assert/strict';
 import fc from 'fast-check';
+import { builtinShop } from '../../server/src/model/builtin-shop';
 import { checkPart, fixAllSafe, fixesFor } from '../../server/src/rules/check';
 import { RULES } from '../../server/src/rules/registry';
-import { builtinShop } from '../../server/src/spec/builtin-shop';
 import { commentsOf } from '../../server/src/text/comments';
 import { applyEdits } from '../../server/src/text/edit';
 import { readText } from '../../server/src/text/read';

@@ -1,12 +1,12 @@
 /** A limit that a shop changes is heard by every rule that begins or ends there, and by what chooses the cuts. */
 import assert from 'node:assert/strict';
-import { millingConditions } from '../../server/src/machining/cutting/conditions';
-import { findMaterial } from '../../server/src/reference/materials';
+import { BUILTIN_SHOP_TEXT } from '../../server/src/model/builtin-shop-text';
+import { resolveShop } from '../../server/src/model/shop';
+import type { Mill } from '../../server/src/model/shop-model';
+import { millingConditions } from '../../server/src/process/cutting/conditions';
 import { checkPart } from '../../server/src/rules/check';
 import { squeeze } from '../../server/src/rules/hold/squeeze';
-import { BUILTIN_SHOP_TEXT } from '../../server/src/spec/builtin-shop-text';
-import { resolveShop } from '../../server/src/spec/shop';
-import type { Mill } from '../../server/src/spec/shop-model';
+import { findMaterial } from '../../server/src/tables/materials';
 import { readText } from '../../server/src/text/read';
 
 const shopWith = (limits: string, text = BUILTIN_SHOP_TEXT) => resolveShop(readText(`${text}\nlimits:\n  ${limits}\n`));

@@ -4,9 +4,9 @@
  * Hints need no mark unless a hint's rule is marked somewhere in the text.
  */
 import assert from 'node:assert/strict';
+import { builtinShop } from '../../server/src/model/builtin-shop';
+import type { Shop } from '../../server/src/model/shop-model';
 import { type CheckedPart, checkPart } from '../../server/src/rules/check';
-import { builtinShop } from '../../server/src/spec/builtin-shop';
-import type { Shop } from '../../server/src/spec/shop-model';
 
 export interface MarkedOptions {
   readonly shop?: Shop;

@@ -1,6 +1,6 @@
 /** Small shops for tests of rules: only what the case needs, so that a number in the test can be followed by hand. */
-import { resolveShop } from '../../server/src/spec/shop';
-import type { Shop } from '../../server/src/spec/shop-model';
+import { resolveShop } from '../../server/src/model/shop';
+import type { Shop } from '../../server/src/model/shop-model';
 import { readText } from '../../server/src/text/read';
 
 const HEAD = `shop: bench

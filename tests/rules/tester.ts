@@ -3,13 +3,13 @@
  * errors, and every fix that is offered cures, harms nothing and keeps every comment.
  */
 import assert from 'node:assert/strict';
+import { builtinShop } from '../../server/src/model/builtin-shop';
+import { resolveShop } from '../../server/src/model/shop';
+import type { Shop } from '../../server/src/model/shop-model';
 import { type CheckedPart, checkPart, fixesFor } from '../../server/src/rules/check';
 import { placed } from '../../server/src/rules/fixes';
 import type { Finding, Fix, Rule } from '../../server/src/rules/rule';
 import { contextOf } from '../../server/src/rules/run';
-import { builtinShop } from '../../server/src/spec/builtin-shop';
-import { resolveShop } from '../../server/src/spec/shop';
-import type { Shop } from '../../server/src/spec/shop-model';
 import { commentsOf } from '../../server/src/text/comments';
 import { applyEdits } from '../../server/src/text/edit';
 import { readText } from '../../server/src/text/read';

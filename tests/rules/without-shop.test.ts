@@ -1,12 +1,12 @@
 /** Rules said to need no shop look at none: they are run over every rule's own examples with a shop that may not be touched. */
 import assert from 'node:assert/strict';
-import { solidOf } from '../../server/src/geometry/solid';
+import { solidOf } from '../../server/src/geometry/solid/solid';
+import { builtinShop } from '../../server/src/model/builtin-shop';
+import { resolvePart } from '../../server/src/model/part';
+import { unreadShop } from '../../server/src/model/unread-shop';
 import { RULES, ruleByName } from '../../server/src/rules/registry';
 import { contextOf } from '../../server/src/rules/run';
 import { judgesBy, WITHOUT_SHOP } from '../../server/src/rules/without-shop';
-import { builtinShop } from '../../server/src/spec/builtin-shop';
-import { resolvePart } from '../../server/src/spec/part';
-import { unreadShop } from '../../server/src/spec/unread-shop';
 import { readText } from '../../server/src/text/read';
 
 describe('rules that need no shop', () => {

@@ -3,13 +3,13 @@ import assert from 'node:assert/strict';
 import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join, resolve } from 'node:path';
+import { builtinShop } from '../../server/src/model/builtin-shop';
 import { NodeAside } from '../../server/src/node/aside';
 import { dearFindings } from '../../server/src/planning/savings';
 import { checkPart, fixesFor } from '../../server/src/rules/check';
 import { slowFeature } from '../../server/src/rules/cost/slow-feature';
 import { moreThanNeeded } from '../../server/src/rules/setup/more-than-needed';
-import type { PlanAnswer } from '../../server/src/service/planning';
-import { builtinShop } from '../../server/src/spec/builtin-shop';
+import type { PlanAnswer } from '../../server/src/service/plan/answer';
 import { applyEdits, locateEdits } from '../../server/src/text/edit';
 import { Client, type PlainDiagnostic } from './client';
 
@@ -141,7 +141,7 @@ describe('the thread beside', () => {
 
   it('plans what the same part is planned to in its own thread', async () => {
     const reply = await planner().ask(order('/p.part.yaml')).reply;
-    const { planFor } = await import('../../server/src/planning/fewer');
+    const { planFor } = await import('../../server/src/planning/plan-cache');
     const own = planFor(checkPart(PART, shop))!;
     assert.ok(reply?.plan);
     assert.deepEqual(

@@ -1,10 +1,10 @@
 /** Exporting over a real connection, and the thread that makes exact solids: what becomes of it and of what it was asked. */
 import assert from 'node:assert/strict';
 import { resolve } from 'node:path';
-import { solidOf } from '../../server/src/geometry/solid';
+import { solidOf } from '../../server/src/geometry/solid/solid';
 import { ExactThread } from '../../server/src/node/exact-thread';
 import { EXPORT, type ExportAnswer, FORMATS, type Format } from '../../server/src/service/export-protocol';
-import { boundaryOf, Step } from '../exchange/step-reader';
+import { boundaryOf, Step } from '../export/step-reader';
 import { at, box, hole, part, THROUGH } from '../geometry/parts';
 import { Client } from './client';
 

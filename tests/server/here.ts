@@ -7,7 +7,7 @@ import {
   StreamMessageReader,
   StreamMessageWriter,
 } from 'vscode-languageserver-protocol/node';
-import { listen } from '../../server/src/connection';
+import { listen } from '../../server/src/lsp/connection';
 import type { Host } from '../../server/src/service/host';
 
 export interface Here {

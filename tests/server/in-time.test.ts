@@ -1,8 +1,8 @@
 /** In time: nobody waits for judging, what comes late is what would have come at once, and what is called off is left. */
 import assert from 'node:assert/strict';
 import { CancellationTokenSource } from 'vscode-languageserver-protocol/node';
+import { builtinShop } from '../../server/src/model/builtin-shop';
 import { checkPart } from '../../server/src/rules/check';
-import { builtinShop } from '../../server/src/spec/builtin-shop';
 import { chainOfHoles, cover, leaningPockets, vent } from '../bench/slow-parts';
 import { Client, type PlainDiagnostic } from './client';
 

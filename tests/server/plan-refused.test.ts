@@ -1,7 +1,7 @@
 /** The editor's plan: never offered over what could not be read, and only for the text that it was made for. */
 import assert from 'node:assert/strict';
 import { moreThanNeeded } from '../../server/src/rules/setup/more-than-needed';
-import type { PlanAnswer } from '../../server/src/service/planning';
+import type { PlanAnswer } from '../../server/src/service/plan/answer';
 import { Client } from './client';
 
 const GOOD = moreThanNeeded.good;

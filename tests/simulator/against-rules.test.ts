@@ -3,9 +3,9 @@
  * the fault no rule calls it an error, and it does. So do the rules' own examples where they say how they are held.
  */
 import assert from 'node:assert/strict';
+import { builtinShop } from '../../server/src/model/builtin-shop';
 import { checkPart, checkShop } from '../../server/src/rules/check';
 import { RULES } from '../../server/src/rules/registry';
-import { builtinShop } from '../../server/src/spec/builtin-shop';
 import { PLANTED, SHOP } from './defects';
 import { type Report, simulate } from './simulate';
 

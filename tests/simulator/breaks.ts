@@ -1,5 +1,5 @@
 /** Broken edges: chamfers and rounds of a face's outline, of one edge, of a feature's rim. */
-import { FACE_AXIS, type Face, type Feature, OPPOSITE, type Part } from '../../server/src/spec/model';
+import { FACE_AXIS, type Face, type Feature, OPPOSITE, type Part } from '../../server/src/model/model';
 import { AXIS, axisOf, FAR, frameOn, planeOf, RAD, type Taken } from './frame';
 import { type Distance, type Outline, ofShape, shifted } from './outline';
 

@@ -1,6 +1,6 @@
 /** Which tools are tried for a cut, and in what order: every one of the shop that could do it by its kind. */
-import type { Feature, Hole } from '../../server/src/spec/model';
-import type { Mill, Tool } from '../../server/src/spec/shop-model';
+import type { Feature, Hole } from '../../server/src/model/model';
+import type { Mill, Tool } from '../../server/src/model/shop-model';
 import type { View } from './view';
 
 export function sameThread(a: string, b: string): boolean {

@@ -2,8 +2,8 @@
  * One cut in its set-up: the tools that are handed in, or every tool of the shop that could do it, tried one after the
  * other, largest first, until nothing is left to take.
  */
-import type { Feature, Hole, Part } from '../../server/src/spec/model';
-import type { Shop, Tool } from '../../server/src/spec/shop-model';
+import type { Feature, Hole, Part } from '../../server/src/model/model';
+import type { Shop, Tool } from '../../server/src/model/shop-model';
 import { plunging, sameThread, toolsFor } from './choose';
 import type { Field } from './field';
 import { type Block, lowestOf } from './fixture';

@@ -1,5 +1,5 @@
 /** The stock, the finished part and each feature as cells of one field. */
-import { FACE_AXIS, FACES, type Face, type Part } from '../../server/src/spec/model';
+import { FACE_AXIS, FACES, type Face, type Part } from '../../server/src/model/model';
 import { AXIS, type Taken, type Vec } from './frame';
 import { firstAt, type Grid, gridOf, HAIR_MM, type Line, lineOf, placeOf, type Wanted } from './grid';
 import { takenBy } from './voids';

@@ -3,8 +3,8 @@
  * of the vise below, a stop. Sizes that the shop does not give (a jaw 40 mm thick, parallels 3.2 mm thick, a stop 10 mm
  * square) are common ones, no source. Jaws milled to the work touch it wherever it is, and it lies on a ledge in them.
  */
-import { FACE_AXIS, type Face, type Part, type Setup } from '../../server/src/spec/model';
-import type { Shop, Vise } from '../../server/src/spec/shop-model';
+import { FACE_AXIS, type Face, type Part, type Setup } from '../../server/src/model/model';
+import type { Shop, Vise } from '../../server/src/model/shop-model';
 import { axisOf } from './frame';
 import { laidDown } from './laid-down';
 import type { View } from './view';

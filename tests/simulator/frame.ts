@@ -1,5 +1,5 @@
 /** Faces, axes and frames of the part, from the text's own words. */
-import { FACE_AXIS, FACE_PLANE, type Face, type Feature, type Part } from '../../server/src/spec/model';
+import { FACE_AXIS, FACE_PLANE, type Face, type Feature, type Part } from '../../server/src/model/model';
 import type { Outline } from './outline';
 
 export type Vec = readonly [number, number, number];

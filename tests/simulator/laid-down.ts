@@ -3,7 +3,7 @@
  * lie 10 mm beyond where they press, and heads of screws as high as their hole is wide. Common sizes, no source. Tabs stand
  * in nobody's way.
  */
-import type { Part, Setup } from '../../server/src/spec/model';
+import type { Part, Setup } from '../../server/src/model/model';
 import type { Block, Held } from './fixture';
 import type { View } from './view';
 

@@ -2,7 +2,7 @@
  * Flat shapes as signed distances, mm: negative inside. Arcs are chords no more than 0.002 mm off. The simulator's own;
  * nothing here comes from the geometry that it judges.
  */
-import type { PathCorner, Shape } from '../../server/src/spec/model';
+import type { PathCorner, Shape } from '../../server/src/model/model';
 
 export type Distance = (u: number, v: number) => number;
 export interface Outline {

@@ -2,10 +2,10 @@
 import assert from 'node:assert/strict';
 import { readFileSync } from 'node:fs';
 import { resolve } from 'node:path';
-import type { Part } from '../../server/src/spec/model';
-import { resolvePart } from '../../server/src/spec/part';
-import { resolveShop } from '../../server/src/spec/shop';
-import type { Shop } from '../../server/src/spec/shop-model';
+import type { Part } from '../../server/src/model/model';
+import { resolvePart } from '../../server/src/model/part';
+import { resolveShop } from '../../server/src/model/shop';
+import type { Shop } from '../../server/src/model/shop-model';
 import { readText } from '../../server/src/text/read';
 
 const GIMBAL = resolve(__dirname, '../../examples/gimbal');

@@ -12,8 +12,8 @@
  * hard anything is pushed, what bends, rattles or slips; the way of the tool between cuts; what holds work at an angle, or
  * by tabs; the room under the spindle; finish and tolerances; a round of a path's corner that lies beside an arc.
  */
-import type { Part } from '../../server/src/spec/model';
-import type { Shop } from '../../server/src/spec/shop-model';
+import type { Part } from '../../server/src/model/model';
+import type { Shop } from '../../server/src/model/shop-model';
 import { type Chosen, type CutResult, makeCut, type Site } from './cut';
 import { depthAt, type Patch, patchOf } from './depth';
 import { type Field, fieldOf } from './field';

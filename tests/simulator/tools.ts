@@ -1,5 +1,5 @@
 /** Tools as bodies of revolution: what the tip, the shank and the holder take up at each height above the tip. */
-import type { Shop, Tool } from '../../server/src/spec/shop-model';
+import type { Shop, Tool } from '../../server/src/model/shop-model';
 
 export interface Body {
   readonly tool: string;

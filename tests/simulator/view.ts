@@ -1,6 +1,6 @@
 /** The field as it stands in one set-up: layers from the top down, each a sheet in the two axes across the spindle. */
-import type { Face } from '../../server/src/spec/model';
-import { FACE_AXIS } from '../../server/src/spec/model';
+import type { Face } from '../../server/src/model/model';
+import { FACE_AXIS } from '../../server/src/model/model';
 import type { Field } from './field';
 import { axisOf, type Vec } from './frame';
 import type { Sheet } from './transform';

@@ -1,5 +1,5 @@
 /** What each feature takes, worked out from the resolved text alone: a flat shape swept along a depth that it may grow or shrink over. */
-import { FACE_AXIS, type Feature, type Part } from '../../server/src/spec/model';
+import { FACE_AXIS, type Feature, type Part } from '../../server/src/model/model';
 import { broken } from './breaks';
 import { axisOf, edgeFrame, FAR, type Frame, frameOn, leaning, planeOf, RAD, type Taken } from './frame';
 import { circle, type Distance, type Outline, ofShape, rectangle, shifted, thick } from './outline';

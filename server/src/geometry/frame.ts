@@ -1,5 +1,5 @@
 /** Frames: where a feature's (u, v, w) lie in part axes. w points from the face into the material. */
-import { FACE_AXIS, FACE_PLANE, type Face, type Feature, type Place } from '../spec/model';
+import { FACE_AXIS, FACE_PLANE, type Face, type Feature, type Place } from '../model/model';
 import type { Frame, Point2, Vec3 } from './types';
 import { AXIS_INDEX, add, dot, sub, turned } from './vector';
 

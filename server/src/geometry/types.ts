@@ -2,7 +2,7 @@
  * The shapes geometry works with: outlines of lines and arcs, and the volumes a feature removes, in millimetres.
  * Types only; each file beside this one makes or measures them.
  */
-import type { Face } from '../spec/model';
+import type { Face } from '../model/model';
 
 export interface Point2 {
   readonly u: number;

@@ -1,6 +1,6 @@
 /** The command line's words: what may be asked for, and a clear refusal for what may not. */
 import { type ParseArgsConfig, parseArgs } from 'node:util';
-import { FACES, type Face } from '../spec/faces';
+import { FACES, type Face } from '../model/faces';
 
 export const HELP = `Usage: scribeline COMMAND …
 

@@ -1,11 +1,11 @@
 /** A thread that answers questions about parts, one after the other. Keeps each part's last reading, so that an edit costs what changed. */
 import { parentPort, workerData } from 'node:worker_threads';
 import { CutShort, metered } from '../effort';
-import { rememberPlan } from '../planning/fewer';
+import type { Shop } from '../model/shop-model';
+import { rememberPlan } from '../planning/plan-cache';
 import { type CheckedPart, readPart } from '../rules/check';
 import { answerTo } from '../service/questions';
 import { wholePart } from '../service/snapshot';
-import type { Shop } from '../spec/shop-model';
 import { linesOf } from '../text/lines';
 import type { AsideData, FromAside, ToAside } from './aside';
 

@@ -5,9 +5,9 @@
  */
 import { join } from 'node:path';
 import { Worker } from 'node:worker_threads';
+import type { Shop } from '../model/shop-model';
 import type { Aside, Errand, Order, Urgency } from '../service/aside';
 import type { Question, Questions } from '../service/questions';
-import type { Shop } from '../spec/shop-model';
 
 /** The number of the question to be left, in memory that the thread sees too. */
 export interface AsideData {

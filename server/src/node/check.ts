@@ -4,9 +4,9 @@ import { countOf } from '../report/reported';
 import { reportSarif } from '../report/sarif';
 import { reportLines } from '../report/text';
 import type { Command } from './arguments';
-import { judgeAll } from './crew';
+import type { Judged } from './check-files';
+import { judgeAll } from './check-pool';
 import { findDocuments } from './files';
-import type { Judged } from './judge';
 import { judgeFor } from './shop-option';
 import type { Terminal } from './terminal';
 

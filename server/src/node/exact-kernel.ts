@@ -6,7 +6,7 @@ import { existsSync } from 'node:fs';
 import { createRequire } from 'node:module';
 import { dirname, join } from 'node:path';
 import { pathToFileURL } from 'node:url';
-import type { Oc } from '../exchange/exact/kernel';
+import type { Oc } from '../export/exact/kernel';
 
 const GLUE = 'replicad_single.mjs';
 const WASM = 'replicad_single.wasm';

@@ -6,9 +6,9 @@
 import { existsSync } from 'node:fs';
 import { join } from 'node:path';
 import { Worker } from 'node:worker_threads';
-import type { ExactMeasures } from '../exchange/exact/measures';
-import type { Cuttings } from '../exchange/exact/solid';
-import type { ExactMaker } from '../exchange/step';
+import type { ExactMeasures } from '../export/exact/measures';
+import type { Cuttings } from '../export/exact/solid';
+import type { ExactMaker } from '../export/step';
 
 export interface ToExact {
   readonly order: number;

@@ -3,10 +3,10 @@
  * whoever started it can let it go.
  */
 import { parentPort } from 'node:worker_threads';
-import { ExactError } from '../exchange/exact/kernel';
-import { exactMeasures } from '../exchange/exact/measures';
-import { exactSolid } from '../exchange/exact/solid';
-import { stepText } from '../exchange/exact/step';
+import { ExactError } from '../export/exact/kernel';
+import { exactMeasures } from '../export/exact/measures';
+import { exactSolid } from '../export/exact/solid';
+import { stepText } from '../export/exact/step';
 import { loadExactKernel } from './exact-kernel';
 import type { FromExact, ToExact } from './exact-thread';
 

@@ -1,6 +1,6 @@
 /** `scribeline export`: a part as a file for what comes next. The format is what the file's name ends in. */
 import { basename, dirname, join, resolve } from 'node:path';
-import { cautionOn, ExportError, unwritable, type Writer, writerFor } from '../exchange/writer';
+import { cautionOn, ExportError, unwritable, type Writer, writerFor } from '../export/writer';
 import { kindOf } from '../service/documents';
 import { Workspace } from '../service/workspace';
 import type { Command } from './arguments';

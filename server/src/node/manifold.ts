@@ -3,7 +3,7 @@ import { existsSync } from 'node:fs';
 import { readFile } from 'node:fs/promises';
 import { createRequire } from 'node:module';
 import { join } from 'node:path';
-import type { Kernel } from '../geometry/kernel/handles';
+import type { Kernel } from '../geometry/mesh/handles';
 
 export interface LoadedKernel extends Kernel {
   /** Bytes that the library's memory has grown to; it never shrinks. */

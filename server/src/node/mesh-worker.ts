@@ -3,9 +3,9 @@
  * Ends itself when the library fails: whoever started it starts another.
  */
 import { parentPort } from 'node:worker_threads';
-import { closedMesh } from '../geometry/kernel/closed';
-import { Mesher } from '../geometry/kernel/mesher';
-import { packed } from '../geometry/kernel/packed';
+import { closedMesh } from '../geometry/mesh/closed';
+import { Mesher } from '../geometry/mesh/mesher';
+import { packed } from '../geometry/mesh/packed';
 import type { BodyShape, Void } from '../geometry/types';
 import { type LoadedKernel, loadKernel } from './manifold';
 import type { CloseOrder, DrawOrder, FromWorker } from './mesher';

@@ -4,8 +4,8 @@
  */
 import { join } from 'node:path';
 import { Worker } from 'node:worker_threads';
-import type { TriangleMaker } from '../exchange/triangles';
-import type { ClosedMesh } from '../geometry/kernel/closed';
+import type { TriangleMaker } from '../export/triangles';
+import type { ClosedMesh } from '../geometry/mesh/closed';
 import type { BodyShape, Void } from '../geometry/types';
 import { Unanswered } from '../service/asked';
 import type { MadeMesh, MeshMaker, MeshOrder } from '../service/view/mesh-maker';

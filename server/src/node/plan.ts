@@ -1,10 +1,11 @@
 /** `scribeline plan`: the fewest setups for a part, told or written into its file. */
+
+import { withoutItsShop } from '../model/unread-shop';
 import { hiddenIn, writePlan } from '../planning/keep';
 import { type Plan, planOf } from '../planning/plan';
 import { alternativesLines, planLines } from '../report/plan';
 import type { PartSnapshot } from '../service/snapshot';
 import { Workspace } from '../service/workspace';
-import { withoutItsShop } from '../spec/unread-shop';
 import type { Command } from './arguments';
 import type { Disk } from './disk';
 import { type Found, findDocuments, whyGone } from './files';

@@ -1,10 +1,10 @@
-/** The formats a part can be written in. A new one is a `Writer` in exchange/, and an entry here. */
-import { dxfWriter } from '../exchange/dxf';
-import { stepWriter } from '../exchange/step';
-import { stlWriter } from '../exchange/stl';
-import { svgWriter } from '../exchange/svg';
-import { threemfWriter } from '../exchange/threemf';
-import type { Writer } from '../exchange/writer';
+/** The formats a part can be written in. A new one is a `Writer` in export/, and an entry here. */
+import { dxfWriter } from '../export/dxf';
+import { stepWriter } from '../export/step';
+import { stlWriter } from '../export/stl';
+import { svgWriter } from '../export/svg';
+import { threemfWriter } from '../export/threemf';
+import type { Writer } from '../export/writer';
 import { sharedExact } from './exact-thread';
 import { sharedMeshes } from './mesher';
 

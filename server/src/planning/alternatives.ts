@@ -2,12 +2,13 @@
  * What else would do: a bar that is thicker on one side, so that the work is held by what is cut off in the end; another
  * machine of the shop. Each is planned anew, and told only where it saves something.
  */
+
+import { FACE_AXIS, type Face, OPPOSITE, type Part } from '../model/model';
+import type { Machine, Vise } from '../model/shop-model';
 import type { ReadPart } from '../rules/judging';
 import { RULES } from '../rules/registry';
 import type { Finding } from '../rules/rule';
 import { runOne } from '../rules/run';
-import { FACE_AXIS, type Face, OPPOSITE, type Part } from '../spec/model';
-import type { Machine, Vise } from '../spec/shop-model';
 import { DIRECTIONS, facesOf, fewestDirections, maskOf } from './directions';
 import { type Plan, planOf } from './plan';
 import { fewerThan } from './reasons';

@@ -4,19 +4,19 @@
  */
 import type { Solid } from '../geometry/types';
 import { AXIS_INDEX } from '../geometry/vector';
-import { LEAST_GRIP_MM } from '../machining/seating/parallels';
+import { FACE_AXIS, type Face, OPPOSITE, type Part, type Setup } from '../model/model';
+import type { Shop } from '../model/shop-model';
+import { LEAST_GRIP_MM } from '../process/workholding/parallels';
 import type { Finding } from '../rules/rule';
-import { FACE_AXIS, type Face, OPPOSITE, type Part, type Setup } from '../spec/model';
-import type { Shop } from '../spec/shop-model';
 import type { TextTree } from '../text/tree';
+import { type Attempts, attemptKey } from './attempt-cache';
+import { type Judged, judgedBy, leaving } from './blame';
+import { judgeLast } from './check-setup';
 import type { Item } from './items';
-import { judgeLast } from './judge';
-import { type Judged, judgedBy, leaving } from './judged';
-import { attemptLaidDown } from './laid-down';
 import { boxAt, inOrder, makeSetup, rawFaces } from './make-setup';
 import { deepestAtSides, extent, type Pose, type Seat, seatsFor, type ViseHeld } from './poses';
-import { type Attempts, attemptKey } from './remembered';
 import type { Ask, Tried } from './search';
+import { attemptLaidDown } from './table-fixture';
 
 export interface Made {
   readonly setup: Setup;

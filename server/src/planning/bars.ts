@@ -1,8 +1,8 @@
 /** Bars and plates that pieces are sawn from: how many, how much of each is used, what is left, and what a metre costs. */
-import { barOf, barsFor, rackSection } from '../spec/bar';
-import type { Part } from '../spec/model';
-import type { RackItem, Shop } from '../spec/shop-model';
-import { stockSizeMm } from '../spec/stock';
+import { barOf, barsFor, rackSection } from '../model/bar';
+import type { Part } from '../model/model';
+import type { RackItem, Shop } from '../model/shop-model';
+import { stockSizeMm } from '../model/stock';
 import { formatLength } from '../text/format';
 
 export interface BarNeed {

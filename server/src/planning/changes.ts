@@ -3,11 +3,12 @@
  * one, a chamfer where an edge is rounded, a floor or a bottom without a shape of its own. Only proposals: what each saves
  * is found by pricing the changed part (`savings.ts`), and only sizes that nobody toleranced are touched.
  */
-import { endMills } from '../machining/cutters';
+
+import type { Feature, Hole, Length, Part, Round } from '../model/model';
+import type { Shop, Tool } from '../model/shop-model';
+import { endMills } from '../process/cutters';
 import { featureNode, setLength } from '../rules/edits';
 import type { SpanEdit } from '../rules/rule';
-import type { Feature, Hole, Length, Part, Round } from '../spec/model';
-import type { Shop, Tool } from '../spec/shop-model';
 import { formatLength } from '../text/format';
 import { entry, type Span, type TextTree } from '../text/tree';
 

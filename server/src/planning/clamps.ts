@@ -1,8 +1,8 @@
 /** Where clamps could press while a lot is cut: near the edges of the face that is up, two on opposite sides, clear of the cuts. */
-import { holds } from '../geometry/prism';
+import { holds } from '../geometry/solid/prism';
 import type { Box, Vec3, Void } from '../geometry/types';
 import { AXIS_INDEX, type AxisIndex } from '../geometry/vector';
-import { FACE_PLANE } from '../spec/model';
+import { FACE_PLANE } from '../model/model';
 import type { Made, Trial } from './attempt';
 import type { Item } from './items';
 import { boxAt, rawFaces } from './make-setup';

@@ -2,8 +2,9 @@
  * What pieces cost by the shop's own rates: material bought by the metre or in whole bars, hours of the machine, hours of
  * a person. Ranges from ranges of time. A shop that sets no rate is told no money.
  */
+
+import type { Shop } from '../model/shop-model';
 import type { ReadPart } from '../rules/judging';
-import type { Shop } from '../spec/shop-model';
 import { type BarNeed, barsNeeded } from './bars';
 import { type PieceTime, pieceTime, type Spent, spentOn } from './piece-time';
 import { add, type Range, scaled, sum } from './ranges';

@@ -4,12 +4,12 @@
  */
 import type { Solid } from '../geometry/types';
 import { AXIS_INDEX } from '../geometry/vector';
-import { lessOf, stockOf } from '../machining/workpiece';
-import { carriedOn } from '../machining/workpiece/carried';
-import { facingOf } from '../machining/workpiece/facing';
-import { extremeOf } from '../machining/workpiece/left';
-import { stockBody } from '../machining/workpiece/stock';
-import { FACE_AXIS, type Part } from '../spec/model';
+import { FACE_AXIS, type Part } from '../model/model';
+import { lessOf, stockOf } from '../process/stock';
+import { carriedOn } from '../process/stock/extend-to-stock';
+import { facingOf } from '../process/stock/facing';
+import { extremeOf } from '../process/stock/in-process-stock';
+import { stockBody } from '../process/stock/stock';
 import type { Item } from './items';
 
 const SAME_MM = 1e-6;

@@ -2,7 +2,7 @@
  * Sets of faces that can look at the spindle, as bits, and the least number of them that a list of needs can do with:
  * the bound below which no plan can be. There are only 64 sets, so all are tried.
  */
-import type { Face } from '../spec/model';
+import type { Face } from '../model/model';
 
 export const DIRECTIONS: readonly Face[] = ['top', 'bottom', 'front', 'back', 'left', 'right'];
 

@@ -1,12 +1,12 @@
 /** What a piece takes beside the machine: the saw cut, the sharp edges broken by hand, the toleranced sizes measured. */
-import { lengthOf, pointAt } from '../geometry/edge';
-import { regionEdges } from '../geometry/moments';
+import { lengthOf, pointAt } from '../geometry/2d/edge';
+import { regionEdges } from '../geometry/solid/moments';
 import type { Solid, Void } from '../geometry/types';
-import { isWall } from '../machining/corners';
-import { operationsOf } from '../machining/operations';
+import type { Feature, Part } from '../model/model';
+import { valuesOf } from '../model/values';
+import { isWall } from '../process/corners';
+import { operationsOf } from '../process/operations';
 import type { ReadPart } from '../rules/judging';
-import type { Feature, Part } from '../spec/model';
-import { valuesOf } from '../spec/values';
 import { add, type Range, scaled } from './ranges';
 
 export interface HandWork {

@@ -6,8 +6,8 @@
 import { heed } from '../effort';
 import type { Solid } from '../geometry/types';
 import { AXIS_INDEX } from '../geometry/vector';
-import { approachesOf, endsOf } from '../machining/approach';
-import { type EdgeChoice, FACE_AXIS, type Face, type Feature, type Part } from '../spec/model';
+import { type EdgeChoice, FACE_AXIS, type Face, type Feature, type Part } from '../model/model';
+import { approachesOf, endsOf } from '../process/approach';
 import { coveredBy } from './covered';
 import { DIRECTIONS, type Mask, maskOf } from './directions';
 

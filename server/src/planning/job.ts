@@ -2,14 +2,15 @@
  * What a whole job comes to: its mass against the limit, its hours at the machine, the bars it is sawn from. Each part as
  * its text or its plan says, or in a rough order.
  */
-import { findMaterial } from '../reference/materials';
+
+import { barOf, barsFor } from '../model/bar';
+import type { Job, JobPart } from '../model/job-model';
 import type { CheckedPart } from '../rules/check';
 import { lossesOf } from '../rules/follows';
 import type { ReadPart } from '../rules/judging';
 import { fact } from '../rules/message';
 import type { Finding } from '../rules/rule';
-import { barOf, barsFor } from '../spec/bar';
-import type { Job, JobPart } from '../spec/job-model';
+import { findMaterial } from '../tables/materials';
 import { formatLength } from '../text/format';
 import { type BarNeed, barsNeeded } from './bars';
 import { sawn, spentBy } from './cost';

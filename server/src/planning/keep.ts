@@ -2,11 +2,12 @@
  * When a plan is not written into a text: while something in the text could not be read, for what a person wrote there
  * would be taken for nothing; and wherever the new set-ups would drop a set-up, an entry of `cuts` or a comment.
  */
+
+import { FACES, type Part, type Setup } from '../model/model';
+import { resolvePart } from '../model/part';
 import { base } from '../rules/accept';
 import type { CheckedPart } from '../rules/check';
 import type { Finding } from '../rules/rule';
-import { FACES, type Part, type Setup } from '../spec/model';
-import { resolvePart } from '../spec/part';
 import { commentsOf } from '../text/comments';
 import { applyEdits, locateEdits } from '../text/edit';
 import { readText } from '../text/read';

@@ -3,7 +3,16 @@
  * zero is set from, in which order it is cut. Made as a model, so that the rules can judge it before it is text.
  */
 import type { Box } from '../geometry/types';
-import { type Axis, FACE_AXIS, type Face, type Hold, type Named, OPPOSITE, type Part, type Setup } from '../spec/model';
+import {
+  type Axis,
+  FACE_AXIS,
+  type Face,
+  type Hold,
+  type Named,
+  OPPOSITE,
+  type Part,
+  type Setup,
+} from '../model/model';
 import type { Span } from '../text/tree';
 import type { Item } from './items';
 import type { LaidDown, Seat, ViseHeld } from './poses';

@@ -2,9 +2,10 @@
  * The one tool, not on hand, that would cure most: made up from what the findings say is lacking, put into the shop, and the
  * part judged again. What is told was tried.
  */
+
+import type { Shop, Tool } from '../model/shop-model';
 import { type CheckedPart, checkPart } from '../rules/check';
 import type { Finding } from '../rules/rule';
-import type { Shop, Tool } from '../spec/shop-model';
 import type { Span } from '../text/tree';
 
 export interface Cure {

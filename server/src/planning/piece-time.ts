@@ -2,13 +2,14 @@
  * What one piece of a part takes, at the machine and beside it: by the set-ups of its text; else by the plan that was
  * found; else by a rough order, one set-up for each face that must look up, which is said.
  */
+
+import type { Face, Setup } from '../model/model';
 import type { ReadPart } from '../rules/judging';
-import type { Face, Setup } from '../spec/model';
 import { facesOf, fewestDirections, maskOf } from './directions';
-import { knownPlan } from './fewer';
 import { type HandWork, handWork } from './hand-work';
 import { itemsOf } from './items';
 import { planSpan } from './make-setup';
+import { knownPlan } from './plan-cache';
 import { add, type Range, scaled } from './ranges';
 import { batchMinutes, type PlanTime, timeOf } from './times';
 

@@ -2,20 +2,21 @@
  * The plan with the fewest setups: from the part and the shop, every setup judged by the rules themselves on the
  * workpiece as it is then. Among plans with as few, the one with the fewest warnings.
  */
+
+import type { Setup } from '../model/model';
 import type { ReadPart } from '../rules/judging';
 import type { Finding } from '../rules/rule';
-import type { Setup } from '../spec/model';
 import { attemptSetup, type Made, type Trial } from './attempt';
+import { attemptsFor } from './attempt-cache';
 import { reordered } from './better-order';
 import { withCovered, withoutCovered } from './covered';
 import { type Item, itemsOf } from './items';
-import { leaningGroups, leaningItems, leaningMoves } from './leaning';
-import { type Left, leftOf } from './left';
 import { costOf, laidDown, type Pose, posesOf } from './poses';
 import { inVises, reachable } from './reachable';
-import { attemptsFor } from './remembered';
 import { type Ask, availableIn, type Move, type Searched, search, type Tried } from './search';
+import { leaningGroups, leaningItems, leaningMoves } from './tilted';
 import { type PlanTime, timeOf } from './times';
+import { type Left, leftOf } from './uncut';
 
 export interface Plan {
   /** All there is to cut. */

@@ -3,8 +3,8 @@
  * parallels on hand in the order in which a careful machinist would try them; where no vise does, on a plate or the table.
  */
 import type { Box, Solid } from '../geometry/types';
-import { FACE_AXIS, type Face } from '../spec/model';
-import type { Shop, Vise } from '../spec/shop-model';
+import { FACE_AXIS, type Face } from '../model/model';
+import type { Shop, Vise } from '../model/shop-model';
 import { DIRECTIONS, type Mask, maskOf } from './directions';
 import { type Item, jawPairs } from './items';
 

@@ -3,8 +3,8 @@
  * there: what is out of reach then is out of reach in every setup, and the bound may count without it.
  */
 import type { Box } from '../geometry/types';
-import { fromOn } from '../machining/reaching/finished';
-import type { Part } from '../spec/model';
+import type { Part } from '../model/model';
+import { fromOn } from '../process/access/finished';
 import type { Trial } from './attempt';
 import { facesOf, maskOf } from './directions';
 import type { Item } from './items';

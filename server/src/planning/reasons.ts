@@ -2,8 +2,9 @@
  * Why a plan has as many set-ups as it has: what each is there for, and which small change to the part would save one. What
  * directions say is only where to look: a change is told when the part was planned with it, and took fewer.
  */
+
+import { type Face, OPPOSITE } from '../model/model';
 import { type CheckedPart, checkPart } from '../rules/check';
-import { type Face, OPPOSITE } from '../spec/model';
 import { applyEdits, locateEdits } from '../text/edit';
 import { facesOf, fewestDirections, maskOf } from './directions';
 import { type Item, itemsOf } from './items';

@@ -4,7 +4,9 @@
  * all, as `cost/slow-feature` where a feature that takes long takes less. Nothing here is guessed, and nothing is told
  * that would raise an error. It takes longer than a keystroke allows: the editor asks after a quiet moment.
  */
-import { solidOf } from '../geometry/solid';
+import { solidOf } from '../geometry/solid/solid';
+import type { Setup } from '../model/model';
+import { resolvePart } from '../model/part';
 import { type CheckedPart, checkPart } from '../rules/check';
 import { slowFeature } from '../rules/cost/slow-feature';
 import { toolChanges } from '../rules/cost/tool-changes';
@@ -12,8 +14,6 @@ import { placed } from '../rules/fixes';
 import { fact } from '../rules/message';
 import type { Finding } from '../rules/rule';
 import { limitOf } from '../rules/run';
-import type { Setup } from '../spec/model';
-import { resolvePart } from '../spec/part';
 import { applyEdits } from '../text/edit';
 import { readText } from '../text/read';
 import { type Change, changesOf, commonSizes } from './changes';

@@ -1,9 +1,9 @@
 /** Which of the part's own holes could take screws down into a plate while a lot is cut. */
-import { holds } from '../geometry/prism';
+import { holds } from '../geometry/solid/prism';
 import type { Vec3 } from '../geometry/types';
 import { AXIS_INDEX, type AxisIndex } from '../geometry/vector';
-import { stays } from '../machining/holding/loose';
-import { FACE_AXIS, FACE_PLANE, type Hole } from '../spec/model';
+import { FACE_AXIS, FACE_PLANE, type Hole } from '../model/model';
+import { stays } from '../process/workholding/loose';
 import type { Made, Trial } from './attempt';
 import type { Item } from './items';
 import type { LaidDown } from './poses';

@@ -5,7 +5,7 @@
  * The bound: whatever is left needs at least as many more setups as there are directions in the smallest set that
  * meets every item left. It never overestimates, so nothing that it cuts off could have been a plan.
  */
-import type { Face } from '../spec/model';
+import type { Face } from '../model/model';
 import { withCovered } from './covered';
 import { fewestDirections, type Mask } from './directions';
 import type { Item } from './items';

@@ -2,16 +2,17 @@
  * What set-ups take at the machine: tools changed, and minutes for the first piece and for each after it. Cutting comes
  * from the cuts of each feature; what hands take is the shop's `times:`. All are ranges: a quick hand and a slow one.
  */
-import { operationsOf } from '../machining/operations';
-import { priceOf } from '../machining/operations/priced';
-import { unfit } from '../machining/operations/unfit';
-import { facingThen } from '../machining/reaching/facing';
-import { timelineOf } from '../machining/workpiece';
-import { findMaterial } from '../reference/materials';
+
+import type { Feature, Setup } from '../model/model';
+import type { Machine, Tool } from '../model/shop-model';
+import type { Minutes, ShopTimes } from '../model/shop-times';
+import { facingThen } from '../process/access/facing';
+import { operationsOf } from '../process/operations';
+import { priceOf } from '../process/operations/priced';
+import { unfit } from '../process/operations/unfit';
+import { timelineOf } from '../process/stock';
 import type { ReadPart } from '../rules/judging';
-import type { Feature, Setup } from '../spec/model';
-import type { Machine, Tool } from '../spec/shop-model';
-import type { Minutes, ShopTimes } from '../spec/shop-times';
+import { findMaterial } from '../tables/materials';
 import { axesTouched } from './one-zero';
 import { add, scaled, sum } from './ranges';
 

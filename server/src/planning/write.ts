@@ -1,5 +1,5 @@
 /** A plan as text: `setups:` as a careful author would have written it, in the document's units and layout. */
-import { FACE_PLANE, type Face, type Part, type Place, type Setup } from '../spec/model';
+import { FACE_PLANE, type Face, type Part, type Place, type Setup } from '../model/model';
 import { commentsBeside } from '../text/comments';
 import { writeLength } from '../text/format';
 import { eolOf, lineEndOf, stepOf } from '../text/layout';

@@ -1,12 +1,12 @@
 /** The figures that an author wants in sight, each with how it was found: for the line above the part, the status bar and the hover. */
 
 import type { Wall } from '../geometry/types';
+import { stockVolumeMm3 } from '../model/stock';
 import { costOf } from '../planning/cost';
 import { pieceTime, spentOn } from '../planning/piece-time';
-import { findMaterial } from '../reference/materials';
 import type { ReadPart } from '../rules/judging';
 import { wallsBelow } from '../rules/wall/walls';
-import { stockVolumeMm3 } from '../spec/stock';
+import { findMaterial } from '../tables/materials';
 import { formatLength } from '../text/format';
 import { moneyText, mostOf, notIn, ORDER_TEXT } from './costs';
 import { minutesText } from './cuts';

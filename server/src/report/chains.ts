@@ -1,13 +1,5 @@
 /** Dimension chains as lines of text: every link with what it may be off, and where that number comes from. */
-import {
-  type Adding,
-  type Chained,
-  chainsOf,
-  type Link,
-  likelyMm,
-  type Toleranced,
-  worstMm,
-} from '../machining/chains';
+import { type Adding, type Chained, chainsOf, type Link, likelyMm, type Toleranced, worstMm } from '../process/stackup';
 import type { ReadPart } from '../rules/judging';
 import { formatLength } from '../text/format';
 

@@ -2,14 +2,15 @@
  * Time and money in words: what a part's pieces take at the machine and beside it, set-up by set-up, what most of it goes
  * to, and what they cost by the shop's rates. Ranges throughout; where the order of cuts is only supposed, it is said.
  */
+
+import type { Shop } from '../model/shop-model';
+import { TIME_NAMES, TIMES_SOURCE } from '../model/shop-times';
 import { type BarNeed, barsNeeded, rackFor } from '../planning/bars';
 import { type Cost, costOf, KERF_MM, priceOfBars, sawn } from '../planning/cost';
 import { type Order, type PieceTime, pieceTime, spentOn } from '../planning/piece-time';
 import type { Range } from '../planning/ranges';
 import type { SetupTime } from '../planning/times';
 import type { ReadPart } from '../rules/judging';
-import type { Shop } from '../spec/shop-model';
-import { TIME_NAMES, TIMES_SOURCE } from '../spec/shop-times';
 import { formatLength } from '../text/format';
 import { minutesText } from './cuts';
 

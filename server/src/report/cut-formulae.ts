@@ -1,10 +1,13 @@
 /** How the numbers of a cut come about: each formula with this cut's own values in it, and where it is from. */
-import type { MillingConditions } from '../machining/cutting/conditions';
-import { handTapMinutes } from '../machining/cutting/hands';
-import type { Priced } from '../machining/operations/priced';
-import type { Tapping } from '../machining/operations/types';
-import { overlap } from '../machining/operations/widths';
-import { coolingOf, cuttingOf, holeRowOf, kienzleOf } from '../reference/cutting';
+
+import type { Machine } from '../model/shop-model';
+import { TIMES_SOURCE } from '../model/shop-times';
+import type { MillingConditions } from '../process/cutting/conditions';
+import { handTapMinutes } from '../process/cutting/hands';
+import type { Priced } from '../process/operations/priced';
+import type { Tapping } from '../process/operations/types';
+import { overlap } from '../process/operations/widths';
+import { coolingOf, cuttingOf, holeRowOf, kienzleOf } from '../tables/cutting';
 import {
   AXIAL_SHARE,
   CUTTER_YOUNG,
@@ -12,11 +15,9 @@ import {
   type KienzleRow,
   RADIAL_SHARE,
   WORN_EDGE,
-} from '../reference/cutting.data';
-import type { Material } from '../reference/materials';
-import { FORM_TAP_TORQUE, PLUNGES, TAP_FORCE } from '../reference/plunging.data';
-import type { Machine } from '../spec/shop-model';
-import { TIMES_SOURCE } from '../spec/shop-times';
+} from '../tables/cutting.data';
+import type { Material } from '../tables/materials';
+import { FORM_TAP_TORQUE, PLUNGES, TAP_FORCE } from '../tables/plunging.data';
 
 export interface Formula {
   readonly what: string;

@@ -2,17 +2,18 @@
  * A feature's cuts in words: tool, speed, feed, force, bending and time, each with what limits it. For the hover, `--facts`
  * and the sheet. Speeds are where to begin, not orders: the sheet and the hover say so, and defer to the shop.
  */
-import { fromOneSide, mayClimb } from '../machining/cutting/hands';
-import { operationsOf } from '../machining/operations';
-import { machineFor } from '../machining/operations/machine';
-import { passedOverOf } from '../machining/operations/passed-over';
-import { type Priced, priceOf } from '../machining/operations/priced';
-import type { Operation } from '../machining/operations/types';
-import { findMaterial } from '../reference/materials';
-import { MM_PER_INCH } from '../reference/units';
+
+import type { Feature } from '../model/model';
+import type { Machine } from '../model/shop-model';
+import { fromOneSide, mayClimb } from '../process/cutting/hands';
+import { operationsOf } from '../process/operations';
+import { machineFor } from '../process/operations/machine';
+import { passedOverOf } from '../process/operations/passed-over';
+import { type Priced, priceOf } from '../process/operations/priced';
+import type { Operation } from '../process/operations/types';
 import type { ReadPart } from '../rules/judging';
-import type { Feature } from '../spec/model';
-import type { Machine } from '../spec/shop-model';
+import { findMaterial } from '../tables/materials';
+import { MM_PER_INCH } from '../tables/units';
 import { formatLength, lengthsIn } from '../text/format';
 
 /** Said once wherever speeds are shown. */

@@ -1,12 +1,13 @@
 /** The faces that set-ups take the stock off: cuts like every other, each with what it takes. */
-import { facingCuts } from '../machining/operations/facing';
-import { type Priced, priceOf } from '../machining/operations/priced';
+
+import type { Setup } from '../model/model';
+import type { Machine } from '../model/shop-model';
 import { orderOf } from '../planning/piece-time';
 import { machineOf } from '../planning/times';
-import { findMaterial } from '../reference/materials';
+import { facingCuts } from '../process/operations/facing';
+import { type Priced, priceOf } from '../process/operations/priced';
 import type { ReadPart } from '../rules/judging';
-import type { Setup } from '../spec/model';
-import type { Machine } from '../spec/shop-model';
+import { findMaterial } from '../tables/materials';
 
 export interface Faced {
   readonly face: string;

@@ -1,11 +1,12 @@
 /** What the answer rests on: a part's figures, the defaults that nobody wrote, and the limits in force. */
-import { addingOf } from '../machining/chains';
-import { machineFor } from '../machining/operations/machine';
-import { findMaterial } from '../reference/materials';
+
+import type { Shop } from '../model/shop-model';
+import { valuesOf } from '../model/values';
+import { machineFor } from '../process/operations/machine';
+import { addingOf } from '../process/stackup';
 import type { CheckedPart } from '../rules/check';
 import { RULES } from '../rules/registry';
-import type { Shop } from '../spec/shop-model';
-import { valuesOf } from '../spec/values';
+import { findMaterial } from '../tables/materials';
 import { formatLength } from '../text/format';
 import { chainLines, chainTitle, partChains } from './chains';
 import { costLines, timeLines } from './costs';

@@ -1,11 +1,11 @@
 /** A part's figures as every report gives them: keys end in their unit. */
 
+import { stockSizeMm } from '../model/stock';
 import { costOf } from '../planning/cost';
 import { type Order, pieceTime, spentOn } from '../planning/piece-time';
 import type { Range } from '../planning/ranges';
-import { findMaterial } from '../reference/materials';
 import type { ReadPart } from '../rules/judging';
-import { stockSizeMm } from '../spec/stock';
+import { findMaterial } from '../tables/materials';
 import { type LeftOut, leftOutOf } from './left-out';
 
 export interface PartFigures {

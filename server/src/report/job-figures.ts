@@ -1,10 +1,11 @@
 /** A job's sums as every report gives them: keys end in their unit; and in one line. */
+
+import type { Job } from '../model/job-model';
 import { costOf } from '../planning/cost';
 import { gramsOf, type JobPiece } from '../planning/job';
 import { missingToolOf } from '../planning/missing-tool';
 import { pieceTime, spentOn } from '../planning/piece-time';
 import { type Range, scaled, sum } from '../planning/ranges';
-import type { Job } from '../spec/job-model';
 import { moneyText } from './costs';
 import { type LeftOut, leftOutOf } from './left-out';
 

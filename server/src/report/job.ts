@@ -1,9 +1,10 @@
 /** What a whole job comes to, for `check JOB --facts` and the line above it: mass, hours, bars, money, part by part. */
+
+import type { Job } from '../model/job-model';
 import { costOf } from '../planning/cost';
 import { type JobPiece, jobBars } from '../planning/job';
 import { type Order, pieceTime, spentOn } from '../planning/piece-time';
 import type { Range } from '../planning/ranges';
-import type { Job } from '../spec/job-model';
 import { barLines, moneyText, notIn, ORDER_TEXT } from './costs';
 import { minutesText } from './cuts';
 import { hoursText, jobFigures } from './job-figures';

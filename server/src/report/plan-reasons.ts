@@ -1,8 +1,8 @@
 /** What a plan's set-ups are there for, what would save one, and what is not cut and why, in words. */
 import type { Item } from '../planning/items';
-import type { Left } from '../planning/left';
 import type { Plan } from '../planning/plan';
 import { type Change, type Reason, reasonsOf } from '../planning/reasons';
+import type { Left } from '../planning/uncut';
 import type { CheckedPart } from '../rules/check';
 
 export function reasonsText(plan: Plan, checked: CheckedPart): readonly string[] {

@@ -1,4 +1,6 @@
 /** A plan in words, for the terminal and the editor: each setup, what it is there for, and what would save one. */
+
+import type { Hold, Part } from '../model/model';
 import { inEachVise, onEachMachine, thickerStock, withoutVises } from '../planning/alternatives';
 import { type Comparison, compareWritten, type Way } from '../planning/compare';
 import { costOf } from '../planning/cost';
@@ -9,7 +11,6 @@ import type { Plan, PlannedSetup } from '../planning/plan';
 import { batchMinutes, type PlanTime, type SetupTime } from '../planning/times';
 import type { CheckedPart } from '../rules/check';
 import { trimmed } from '../rules/message';
-import type { Hold, Part } from '../spec/model';
 import { formatLength } from '../text/format';
 import { moneyText } from './costs';
 import { minutesText } from './cuts';

@@ -1,14 +1,14 @@
 /** What stands behind a screw's name in a hole: the numbers taken from it and what the thread made of them holds. */
 
-import { boresOf } from '../machining/drilling';
-import { boreOf, tapsOfHole, threadShare } from '../machining/tapping';
-import { clearanceHole, fitText } from '../reference/clearance';
-import { countersinkFor, din74CountersinkMm, headFor } from '../reference/heads';
-import { findMaterial } from '../reference/materials';
-import { engaged, STRENGTH_SOURCE } from '../reference/thread-strength';
-import { minorLimits } from '../reference/threads';
+import type { Hole } from '../model/model';
+import { boresOf } from '../process/drilling';
+import { boreOf, tapsOfHole, threadShare } from '../process/tapping';
 import type { ReadPart } from '../rules/judging';
-import type { Hole } from '../spec/model';
+import { clearanceHole, fitText } from '../tables/clearance';
+import { countersinkFor, din74CountersinkMm, headFor } from '../tables/heads';
+import { findMaterial } from '../tables/materials';
+import { engaged, STRENGTH_SOURCE } from '../tables/thread-strength';
+import { minorLimits } from '../tables/threads';
 
 /** ISO 898-1 property class 8.8. */
 const EVERYDAY_SCREW_MPA = 800;

@@ -1,10 +1,11 @@
 /** General and position tolerances as lines of text: what they come to, and what a screw leaves of them. */
-import { fastenedOf, positioned, tappedFor } from '../machining/tolerances/fastener';
-import { surfacesOf } from '../machining/tolerances/finish';
-import { type General, generalsOf, generalsOfFaces } from '../machining/tolerances/general';
-import { coordinatesOfZoneMm, FASTENER_SOURCE, zoneAtSizeMm } from '../reference/position';
+
+import type { Angle, Feature, GeometricTolerance, Hole, Length, Part } from '../model/model';
+import { fastenedOf, positioned, tappedFor } from '../process/tolerances/fastener';
+import { surfacesOf } from '../process/tolerances/finish';
+import { type General, generalsOf, generalsOfFaces } from '../process/tolerances/general';
 import type { ReadPart } from '../rules/judging';
-import type { Angle, Feature, GeometricTolerance, Hole, Length, Part } from '../spec/model';
+import { coordinatesOfZoneMm, FASTENER_SOURCE, zoneAtSizeMm } from '../tables/position';
 import { formatLength } from '../text/format';
 
 /** All of a part's: the body and its faces, then feature by feature. */

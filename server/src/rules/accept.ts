@@ -1,5 +1,5 @@
 /** `accept:` – findings that the author knows of and lives with. */
-import type { Accept } from '../spec/model';
+import type { Accept } from '../model/model';
 import { ruleByName } from './registry';
 import type { Finding } from './rule';
 

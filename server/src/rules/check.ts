@@ -2,14 +2,14 @@
  * From text to findings: the one way that the command line, the language service and the tests all take.
  */
 import { atOnce, type Steps, steps, unlessStopped } from '../effort';
-import { makingSolid, solidOf } from '../geometry/solid';
+import { makingSolid, solidOf } from '../geometry/solid/solid';
 import type { Solid } from '../geometry/types';
-import { resolveJob } from '../spec/job';
-import type { Job } from '../spec/job-model';
-import type { Part, SpecProblem } from '../spec/model';
-import { resolvePart, resolvingPart } from '../spec/part';
-import { resolveShop } from '../spec/shop';
-import type { Shop } from '../spec/shop-model';
+import { resolveJob } from '../model/job';
+import type { Job } from '../model/job-model';
+import type { Part, SpecProblem } from '../model/model';
+import { resolvePart, resolvingPart } from '../model/part';
+import { resolveShop } from '../model/shop';
+import type { Shop } from '../model/shop-model';
 import { readingText, readText } from '../text/read';
 import type { Span, TextEdit, TextTree } from '../text/tree';
 import { allSafe, isCure, tryFixes, tryFixesOn } from './fixes';

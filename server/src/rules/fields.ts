@@ -1,5 +1,5 @@
 /** Fields of a feature set, renamed or taken out by key, in the author's way of writing. */
-import type { Feature, Part } from '../spec/model';
+import type { Feature, Part } from '../model/model';
 import { setText } from '../text/edit';
 import type { MapNode, TextTree } from '../text/tree';
 import { featureNode, nodeAt, removeEntry } from './edits';

@@ -3,7 +3,7 @@
  * that it can cross to another thread.
  */
 import type { Frame, Point2, Void, Wall } from '../geometry/types';
-import type { Face } from '../spec/model';
+import type { Face } from '../model/model';
 
 /** A removed volume as one side of a wall: whose it is, and how it lies. */
 export interface CutSide extends Pick<Void, 'feature' | 'member' | 'role'> {

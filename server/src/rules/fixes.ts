@@ -3,7 +3,7 @@
  * no new error came and every comment is still there.
  */
 import { type Budget, spend, unlessStopped, within } from '../effort';
-import type { Shop } from '../spec/shop-model';
+import type { Shop } from '../model/shop-model';
 import { commentsOf } from '../text/comments';
 import { applyEdits, locateEdits } from '../text/edit';
 import { lineEdits } from '../text/line-edits';

@@ -3,7 +3,7 @@
  * a set-up, the stock); what is then found of the rest may be there for that reason alone, and is not told beside it. Told
  * are what the fault has nothing to do with, and the fault.
  */
-import type { Accept, Named, Part } from '../spec/model';
+import type { Accept, Named, Part } from '../model/model';
 import { at, samePlace, type TextNode, type TextTree } from '../text/tree';
 import { accepts, base } from './accept';
 import { ruleByName } from './registry';

@@ -4,8 +4,8 @@
  */
 import { limited } from '../effort';
 import type { Solid } from '../geometry/types';
-import type { Part } from '../spec/model';
-import type { Shop } from '../spec/shop-model';
+import type { Part } from '../model/model';
+import type { Shop } from '../model/shop-model';
 import type { TextTree } from '../text/tree';
 import { accepts } from './accept';
 import { lossesOf, mayFollow, withoutConsequences } from './follows';

@@ -1,7 +1,7 @@
 /** Wording that all rules share: lengths, names of features, the narrowest text to point at. */
 import type { Void } from '../geometry/types';
-import { findMaterial } from '../reference/materials';
-import type { Feature, Part, Units } from '../spec/model';
+import type { Feature, Part, Units } from '../model/model';
+import { findMaterial } from '../tables/materials';
 import { MM_PER_INCH } from '../text/format';
 import type { Span } from '../text/tree';
 import type { Fix } from './rule';

@@ -1,7 +1,7 @@
 /** What a rule is, what it finds, and how it mends. Rules are values; they know no editor, no file, no terminal. */
 import type { Solid } from '../geometry/types';
-import type { Feature, Part } from '../spec/model';
-import type { Shop } from '../spec/shop-model';
+import type { Feature, Part } from '../model/model';
+import type { Shop } from '../model/shop-model';
 import type { Span, TextTree } from '../text/tree';
 import type { FindingData } from './finding-data';
 

@@ -4,8 +4,8 @@
  */
 import { unlessStopped } from '../effort';
 import type { Solid } from '../geometry/types';
-import type { Part, SpecProblem } from '../spec/model';
-import type { Shop } from '../spec/shop-model';
+import type { Part, SpecProblem } from '../model/model';
+import type { Shop } from '../model/shop-model';
 import { formatLength, writeLength } from '../text/format';
 import type { Span, TextProblem, TextTree } from '../text/tree';
 import { isPlastic } from './message';

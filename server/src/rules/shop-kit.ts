@@ -3,8 +3,8 @@
  * tap without its tap drill, a boring head that nothing opens the hole for, a counterbore whose pilot has no hole.
  */
 
-import { findThread } from '../reference/threads';
-import type { Shop, Tool } from '../spec/shop-model';
+import type { Shop, Tool } from '../model/shop-model';
+import { findThread } from '../tables/threads';
 import { formatLength } from '../text/format';
 import { fact } from './message';
 import type { Finding } from './rule';

@@ -1,6 +1,6 @@
 /** Names under a shop's `limits:` that no rule knows. The spec cannot tell: it does not know the rules. */
 
-import { nearest } from '../reference/nearest';
+import { nearest } from '../tables/nearest';
 import { at, type Span, type TextTree } from '../text/tree';
 import { RULES, ruleByName } from './registry';
 import type { Finding } from './rule';

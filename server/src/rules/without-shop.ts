@@ -2,7 +2,7 @@
  * Which rules look neither at what a shop has nor at its `limits:`. Where the shop that was named could not be had, they
  * alone judge: whatever another shop would say there might be false, and a default may be what that shop has set.
  */
-import type { Shop } from '../spec/shop-model';
+import type { Shop } from '../model/shop-model';
 import type { Rule } from './rule';
 
 export const WITHOUT_SHOP: ReadonlySet<string> = new Set([

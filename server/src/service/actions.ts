@@ -5,7 +5,7 @@ import type { Finding, Fix } from '../rules/rule';
 import { acceptOffered } from './accept';
 import { diagnosticOf } from './diagnostics';
 import { editsOf, overlaps, rangeBetween, rangeOf } from './lsp';
-import { planMayCure, planOffered } from './plan-offered';
+import { planMayCure, planOffered } from './plan/offered';
 import type { PartSnapshot, Snapshot } from './snapshot';
 
 export { asOffered } from './accept';

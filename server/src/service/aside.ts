@@ -2,9 +2,10 @@
  * Where questions are answered beside the thread that the editor waits for. A host hands one in; without one everything
  * is answered here. What is sent and what comes back is plain data: the same text and shop give the same part anywhere.
  */
+
+import type { Shop } from '../model/shop-model';
 import type { Plan } from '../planning/plan';
 import type { Finding } from '../rules/rule';
-import type { Shop } from '../spec/shop-model';
 import type { Question, Questions } from './questions';
 
 /** Who waits for it: somebody who looks at the screen; the findings of a text just typed; nobody in particular. */

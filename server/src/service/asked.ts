@@ -1,6 +1,6 @@
 /** Requests of our own, as they came over the wire: anything may stand in them. Either what was meant, or a sentence. */
 import type { Vec3 } from '../geometry/types';
-import { FACES, type Face } from '../spec/faces';
+import { FACES, type Face } from '../model/faces';
 import type { ExportParams } from './export-protocol';
 import type { MeasureRequest, Moment, PictureRequest } from './view/protocol';
 

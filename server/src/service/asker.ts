@@ -1,5 +1,5 @@
 /** Answers what may take long: at once where a slice of time suffices, and in the thread beside where not. */
-import { knownPlan } from '../planning/fewer';
+import { knownPlan } from '../planning/plan-cache';
 import type { Aside, Errand } from './aside';
 import { Unanswered } from './asked';
 import { CUT, type Pace } from './pace';

@@ -6,7 +6,7 @@ import {
   InsertTextMode,
   MarkupKind,
 } from 'vscode-languageserver-types';
-import { type SchemaInfo, schemaAt } from '../spec/lookup';
+import { type SchemaInfo, schemaAt } from '../model/lookup';
 import { descend, type MapNode } from '../text/tree';
 import { rangeBetween } from './lsp';
 import type { Snapshot } from './snapshot';

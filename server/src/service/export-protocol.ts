@@ -1,5 +1,5 @@
 /** What an editor and the server say to each other about exporting. Types and names of messages only. */
-import type { Face } from '../spec/faces';
+import type { Face } from '../model/faces';
 
 /** Request without parameters: `Format[]`. */
 export const FORMATS = 'scribeline/formats';

@@ -1,7 +1,7 @@
 /** A part as a file, for an editor: which formats there are, and the file's bytes. The editor asks where it goes and writes it. */
 
-import { cautionOn, ExportError, unwritable, type Writer, writerFor } from '../exchange/writer';
-import { base64Of } from '../geometry/kernel/base64';
+import { cautionOn, ExportError, unwritable, type Writer, writerFor } from '../export/writer';
+import { base64Of } from '../geometry/mesh/base64';
 import type { ExportAnswer, ExportParams, Format } from './export-protocol';
 import type { Snapshot } from './snapshot';
 

@@ -2,7 +2,7 @@
  * What the service needs of the world it runs in. `server.ts` and `cli.ts` hand in one made of Node's own; a browser
  * worker or a test hands in another. Paths are whatever the host uses (URIs in the editor, paths on the command line).
  */
-import type { Writer } from '../exchange/writer';
+import type { Writer } from '../export/writer';
 import type { Aside } from './aside';
 import type { MeshMaker } from './view/mesh-maker';
 

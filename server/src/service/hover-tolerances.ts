@@ -1,8 +1,9 @@
 /** Hovers on toleranced dimensions: the chain between the two ends, and what a general tolerance comes to. */
-import { addingOf } from '../machining/chains';
+
+import { valuesOf } from '../model/values';
+import { addingOf } from '../process/stackup';
 import { chainLines, chainTitle, partChains } from '../report/chains';
 import { faceLines, finishLines, generalLine, positionLines } from '../report/tolerances';
-import { valuesOf } from '../spec/values';
 import type { Span } from '../text/tree';
 import { escapeMarkdown } from './markdown';
 import type { PartSnapshot } from './snapshot';

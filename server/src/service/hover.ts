@@ -1,18 +1,18 @@
 /** Hovers: what a key means, what a value comes to, and what the rules say of it with this part's numbers. */
 import type { Hover } from 'vscode-languageserver-types';
-import { machineFor } from '../machining/operations/machine';
-import type { Priced } from '../machining/operations/priced';
-import { findMaterial } from '../reference/materials';
+import { schemaAt } from '../model/lookup';
+import { type Angle, FACE_AXIS, type Feature, type Length } from '../model/model';
+import type { Machine } from '../model/shop-model';
+import { valuesOf } from '../model/values';
+import { machineFor } from '../process/operations/machine';
+import type { Priced } from '../process/operations/priced';
 import { figuresAtHand } from '../report/at-hand';
 import { formulaeOf } from '../report/cut-formulae';
 import { cutLine, passedOverLines, pricedCuts, unpricedLines, WHERE_TO_BEGIN } from '../report/cuts';
 import { facingsOf } from '../report/facings';
 import { ruleByName } from '../rules/registry';
 import type { Finding } from '../rules/rule';
-import { schemaAt } from '../spec/lookup';
-import { type Angle, FACE_AXIS, type Feature, type Length } from '../spec/model';
-import type { Machine } from '../spec/shop-model';
-import { valuesOf } from '../spec/values';
+import { findMaterial } from '../tables/materials';
 import { type Cursor, cursorAt } from './cursor';
 import { screwText } from './hover-screws';
 import { toleranceText } from './hover-tolerances';

@@ -3,13 +3,13 @@
  * the sizes that a screw's name stands for, how deep `through` is, the tool that decides how a feature is cut.
  */
 import { type InlayHint, InlayHintKind, type Range } from 'vscode-languageserver-types';
-import { tapsOfHole, threadShare } from '../machining/tapping';
-import { fitText } from '../reference/clearance';
+import type { Feature, Hole, Length, Part } from '../model/model';
+import type { Shop } from '../model/shop-model';
+import { valuesOf } from '../model/values';
+import { tapsOfHole, threadShare } from '../process/tapping';
 import { minutesText, pricedCuts } from '../report/cuts';
 import type { CheckedPart } from '../rules/check';
-import type { Feature, Hole, Length, Part } from '../spec/model';
-import type { Shop } from '../spec/shop-model';
-import { valuesOf } from '../spec/values';
+import { fitText } from '../tables/clearance';
 import { formatLength, lengthsIn } from '../text/format';
 import type { Span } from '../text/tree';
 import { holds } from './lsp';

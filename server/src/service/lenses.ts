@@ -1,6 +1,6 @@
 /** The figures a part's author wants in sight: what it weighs, where it balances, what it is cut from; for a job, the sum. */
 import type { CodeLens } from 'vscode-languageserver-types';
-import { knownPlan } from '../planning/fewer';
+import { knownPlan } from '../planning/plan-cache';
 import type { Figure } from '../report/at-hand';
 import { moneyText } from '../report/costs';
 import { figuresOf } from '../report/figures';

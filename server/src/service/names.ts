@@ -3,8 +3,8 @@
  * and datums belong to their part; tools, holders, vises and machines to the shop, and are mentioned by every part it judges.
  */
 import type { Location, Range, WorkspaceEdit } from 'vscode-languageserver-types';
-import { type Mention, partMentions, shopMentions } from '../spec/names';
-import { NAME } from '../spec/schema/common';
+import { type Mention, partMentions, shopMentions } from '../model/names';
+import { NAME } from '../model/schema/common';
 import type { Cursor } from './cursor';
 import { cursorAt } from './cursor';
 import { kindOf, resolvePath } from './documents';

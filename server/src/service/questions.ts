@@ -3,17 +3,17 @@
  * so that any thread that has text and shop gives the same answer.
  */
 import type { CodeAction, Hover, InlayHint, Range } from 'vscode-languageserver-types';
-import type { Workpiece } from '../machining/workpiece/types';
-import { knownPlan, planFor, rememberPlan } from '../planning/fewer';
+import { plannerFindings } from '../planning/findings';
 import type { Plan } from '../planning/plan';
-import { plannerFindings } from '../planning/told';
+import { knownPlan, planFor, rememberPlan } from '../planning/plan-cache';
+import type { Workpiece } from '../process/stock/types';
 import { type Figure, figuresAtHand } from '../report/at-hand';
 import type { CheckedPart } from '../rules/check';
 import type { Finding } from '../rules/rule';
 import { actionsOf } from './actions';
 import { hoverAt } from './hover';
 import { inlaysOf } from './inlays';
-import { type PlanAnswer, planAnswer } from './planning';
+import { type PlanAnswer, planAnswer } from './plan/answer';
 import { type PartSnapshot, partShowing, partSoFar } from './snapshot';
 import { workAt } from './view/moments';
 import { type Told, toldOf } from './view/picture';

@@ -1,10 +1,10 @@
 /** Threads, clearance holes and screws to pick from, each with the sizes that it stands for. */
 import { CompletionItemKind } from 'vscode-languageserver-types';
-import { clearanceHole, clearanceSizes, fitText } from '../reference/clearance';
-import { counterboreFor, countersinkFor, screwSizes } from '../reference/heads';
-import { THREADS, threadPercent } from '../reference/threads';
-import type { Units } from '../spec/model';
-import type { Shop } from '../spec/shop-model';
+import type { Units } from '../model/model';
+import type { Shop } from '../model/shop-model';
+import { clearanceHole, clearanceSizes, fitText } from '../tables/clearance';
+import { counterboreFor, countersinkFor, screwSizes } from '../tables/heads';
+import { THREADS, threadPercent } from '../tables/threads';
 import { formatLength } from '../text/format';
 import type { Suggestion } from './suggestions';
 

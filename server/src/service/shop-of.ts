@@ -2,11 +2,12 @@
  * Which shop judges a part: the one that is set for all, the one that the part names, the nearest going up the folders, else
  * the built-in one. Where one was named or found and cannot be had, no other takes its place.
  */
+
+import { builtinShop } from '../model/builtin-shop';
+import type { Shop } from '../model/shop-model';
+import { unreadShop } from '../model/unread-shop';
 import type { Reading } from '../rules/check';
 import type { Finding } from '../rules/rule';
-import { builtinShop } from '../spec/builtin-shop';
-import type { Shop } from '../spec/shop-model';
-import { unreadShop } from '../spec/unread-shop';
 import { at, entry, type Span } from '../text/tree';
 import { foldersUp, kindOf, resolvePath, rootOf } from './documents';
 import { childOf } from './file-key';

@@ -1,9 +1,9 @@
 /** Names and values a document's author may pick from, each with the reason to pick it. */
 import { CompletionItemKind } from 'vscode-languageserver-types';
-import { MATERIALS } from '../reference/materials';
-import type { SchemaInfo } from '../spec/lookup';
-import { FACE_PLANE, FACES, type Feature, OPPOSITE, type Part } from '../spec/model';
-import type { Shop, Tool } from '../spec/shop-model';
+import type { SchemaInfo } from '../model/lookup';
+import { FACE_PLANE, FACES, type Feature, OPPOSITE, type Part } from '../model/model';
+import type { Shop, Tool } from '../model/shop-model';
+import { MATERIALS } from '../tables/materials';
 import { formatLength } from '../text/format';
 import { clearanceSuggestions, recessSuggestions, threadSuggestions } from './screw-suggestions';
 import type { Snapshot } from './snapshot';

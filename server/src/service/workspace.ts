@@ -2,12 +2,13 @@
  * The documents being worked on and what is known of them. Keeps one checked snapshot a document, so that an edit costs
  * what changed; finds the shop each part is judged by; tells which documents a changed file touches.
  */
+
+import type { Job } from '../model/job-model';
+import type { Shop } from '../model/shop-model';
 import { gramsOf, type JobPiece, jobFindings } from '../planning/job';
 import { pieceTime } from '../planning/piece-time';
 import { type CheckedJob, CheckedPart, checkJob, checkShop, workingOut } from '../rules/check';
 import type { Finding } from '../rules/rule';
-import type { Job } from '../spec/job-model';
-import type { Shop } from '../spec/shop-model';
 import { linesOf } from '../text/lines';
 import { at } from '../text/tree';
 import { type DocumentKind, kindOf, resolvePath, rootOf } from './documents';

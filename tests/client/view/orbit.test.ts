@@ -18,7 +18,7 @@ import {
   wholeView,
   zoomed,
 } from '../../../client/view/orbit';
-import { FACE_AXIS, FACES } from '../../../server/src/spec/faces';
+import { FACE_AXIS, FACES } from '../../../server/src/model/faces';
 
 const SEED = { seed: 20261125, numRuns: 200 };
 const dot = (a: Point, b: Point) => a[0] * b[0] + a[1] * b[1] + a[2] * b[2];

@@ -1,7 +1,7 @@
 /** What a service answers: all of it is a value, so that two services can be compared. */
 import assert from 'node:assert/strict';
-import { knownPlan, planFor } from '../../../server/src/planning/fewer';
-import { plannerFindings } from '../../../server/src/planning/told';
+import { plannerFindings } from '../../../server/src/planning/findings';
+import { knownPlan, planFor } from '../../../server/src/planning/plan-cache';
 import { figuresAtHand } from '../../../server/src/report/at-hand';
 import { figuresOf, spentFigures } from '../../../server/src/report/figures';
 import { fixesFor } from '../../../server/src/rules/check';

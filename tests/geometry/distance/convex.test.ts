@@ -1,7 +1,7 @@
 /** Distances of round and cornered bodies against closed forms, and the same wherever the two are turned. */
 import assert from 'node:assert/strict';
 import fc from 'fast-check';
-import { convexApart } from '../../../server/src/geometry/distance/convex';
+import { convexApart } from '../../../server/src/geometry/distance/gjk';
 import { piecesOf } from '../../../server/src/geometry/distance/pieces';
 import type { Frame, Profile, Region, Vec3, Void } from '../../../server/src/geometry/types';
 import { cross, dot, length, scale } from '../../../server/src/geometry/vector';

@@ -2,7 +2,7 @@
 
 import { outlineOf, signedDistance } from '../../../server/src/geometry/distance/outline';
 import { depthOf, fromFrame, intoFrame } from '../../../server/src/geometry/frame';
-import { insetAt } from '../../../server/src/geometry/prism';
+import { insetAt } from '../../../server/src/geometry/solid/prism';
 import type {
   BodyShape,
   Box,
@@ -16,7 +16,7 @@ import type {
   Void,
   VoidRole,
 } from '../../../server/src/geometry/types';
-import { FACE_AXIS, FACE_PLANE, type Face } from '../../../server/src/spec/model';
+import { FACE_AXIS, FACE_PLANE, type Face } from '../../../server/src/model/model';
 
 const line = (a: Point2, b: Point2): Edge => ({ type: 'line', a, b });
 

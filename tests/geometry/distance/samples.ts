@@ -1,8 +1,9 @@
 /** Brute force: the surface of a removed volume as a cloud of points, and the nearest two points of two clouds. */
+
+import { insetRegion } from '../../../server/src/geometry/2d/offset';
 import { outlineOf, pointAlong } from '../../../server/src/geometry/distance/outline';
 import { fromFrame } from '../../../server/src/geometry/frame';
-import { insetRegion } from '../../../server/src/geometry/inset';
-import { holds, insetAt } from '../../../server/src/geometry/prism';
+import { holds, insetAt } from '../../../server/src/geometry/solid/prism';
 import type { Vec3, Void } from '../../../server/src/geometry/types';
 
 export const STEP = 0.45;

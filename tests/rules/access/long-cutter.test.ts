@@ -1,10 +1,10 @@
 /** A mill that hangs down too many of its diameters: what is told is what it is priced with. */
 import assert from 'node:assert/strict';
-import { operationsOf } from '../../../server/src/machining/operations';
-import { priceOf } from '../../../server/src/machining/operations/priced';
-import { findMaterial } from '../../../server/src/reference/materials';
+import { builtinShop } from '../../../server/src/model/builtin-shop';
+import { operationsOf } from '../../../server/src/process/operations';
+import { priceOf } from '../../../server/src/process/operations/priced';
 import { checkPart } from '../../../server/src/rules/check';
-import { builtinShop } from '../../../server/src/spec/builtin-shop';
+import { findMaterial } from '../../../server/src/tables/materials';
 import { findingsOf, mended, onlyFinding } from '../tester';
 
 const RULE = 'access/long-cutter';

@@ -4,7 +4,7 @@
  */
 import assert from 'node:assert/strict';
 import fc from 'fast-check';
-import { cutsOf, timelineOf, workpieceSolid } from '../../../server/src/machining/workpiece';
+import { cutsOf, timelineOf, workpieceSolid } from '../../../server/src/process/stock';
 import { checkPart } from '../../../server/src/rules/check';
 import type { Finding } from '../../../server/src/rules/rule';
 import { endMill, shopWith } from '../shops';

@@ -4,14 +4,14 @@
  */
 import assert from 'node:assert/strict';
 import fc from 'fast-check';
-import { operationsOf } from '../../../server/src/machining/operations';
+import { builtinShop } from '../../../server/src/model/builtin-shop';
+import type { Shop } from '../../../server/src/model/shop-model';
 import { planOf } from '../../../server/src/planning/plan';
 import { timeOf } from '../../../server/src/planning/times';
+import { operationsOf } from '../../../server/src/process/operations';
 import { type CheckedPart, checkPart, fixesFor } from '../../../server/src/rules/check';
 import { lossesOf } from '../../../server/src/rules/follows';
 import type { Finding } from '../../../server/src/rules/rule';
-import { builtinShop } from '../../../server/src/spec/builtin-shop';
-import type { Shop } from '../../../server/src/spec/shop-model';
 import { draws, patience, runs } from '../../fuzz/runs';
 import { partTexts } from '../../proof/parts';
 import { partText } from '../../simulator/generate';

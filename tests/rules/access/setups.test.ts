@@ -1,9 +1,9 @@
 /** Reaching set-up by set-up, on the work as it is then: hand-worked cases. */
 import assert from 'node:assert/strict';
+import { resolveShop } from '../../../server/src/model/shop';
+import type { Shop } from '../../../server/src/model/shop-model';
 import { checkPart } from '../../../server/src/rules/check';
 import type { Finding } from '../../../server/src/rules/rule';
-import { resolveShop } from '../../../server/src/spec/shop';
-import type { Shop } from '../../../server/src/spec/shop-model';
 import { readText } from '../../../server/src/text/read';
 import { ALUMINIUM } from '../parts';
 import { mended } from '../tester';

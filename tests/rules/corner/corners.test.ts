@@ -1,7 +1,7 @@
 /** Square, tight, filleted, mixed and rounded corners. */
 import assert from 'node:assert/strict';
+import { builtinShop } from '../../../server/src/model/builtin-shop';
 import { checkPart } from '../../../server/src/rules/check';
-import { builtinShop } from '../../../server/src/spec/builtin-shop';
 import { checkMarked } from '../marked';
 import { ALUMINIUM, block, pocket } from '../parts';
 import { endMill, shopWith } from '../shops';

@@ -1,10 +1,10 @@
 /** cost/flat-part and cost/flat-blank: what a flat cutting process could do, and what the mill has left. */
 import assert from 'node:assert/strict';
-import { flatCutHoldsMm } from '../../../server/src/reference/flat-cutting';
+import { builtinShop } from '../../../server/src/model/builtin-shop';
 import { checkPart } from '../../../server/src/rules/check';
 import { compared, flatBlankOf } from '../../../server/src/rules/cost/flat';
 import { flatBlank } from '../../../server/src/rules/cost/flat-blank';
-import { builtinShop } from '../../../server/src/spec/builtin-shop';
+import { flatCutHoldsMm } from '../../../server/src/tables/flat-cutting';
 import { block, hole, pocket } from '../parts';
 import { findingsOf, onlyFinding } from '../tester';
 

@@ -1,7 +1,7 @@
 /** Characters that do not show: told a line each, in all three documents, and what is spelling is left alone. */
 import assert from 'node:assert/strict';
+import { builtinShop } from '../../../server/src/model/builtin-shop';
 import { checkJob, checkPart, checkShop, fixesFor } from '../../../server/src/rules/check';
-import { builtinShop } from '../../../server/src/spec/builtin-shop';
 import { applyEdits, locateEdits } from '../../../server/src/text/edit';
 
 const PART = (title: string, comment = '') =>

@@ -1,7 +1,7 @@
 /** Two features that share volume are told once, by the pair of members that share most, whichever comes first in the text. */
 import assert from 'node:assert/strict';
+import { builtinShop } from '../../../server/src/model/builtin-shop';
 import { checkPart } from '../../../server/src/rules/check';
-import { builtinShop } from '../../../server/src/spec/builtin-shop';
 
 const found = (features: readonly string[]) =>
   checkPart(

@@ -1,7 +1,7 @@
 /** Rules that judge the text alone: names, units, parameters, what is left over. */
 import assert from 'node:assert/strict';
+import { builtinShop } from '../../../server/src/model/builtin-shop';
 import { checkPart } from '../../../server/src/rules/check';
-import { builtinShop } from '../../../server/src/spec/builtin-shop';
 import { checkMarked } from '../marked';
 import { block, hole, pocket } from '../parts';
 import { findingsOf, mended, onlyFinding } from '../tester';

@@ -1,7 +1,7 @@
 /** What plain jaws do not hold: the other ways that were tried and do are offered, and others are not. */
 import assert from 'node:assert/strict';
+import { builtinShop } from '../../../server/src/model/builtin-shop';
 import { checkPart, fixesFor } from '../../../server/src/rules/check';
-import { builtinShop } from '../../../server/src/spec/builtin-shop';
 import { ALUMINIUM } from '../parts';
 import { fixed } from '../tester';
 

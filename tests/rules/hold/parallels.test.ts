@@ -1,9 +1,9 @@
 /** Through cuts over parallels: where the pair lies, and where it could lie, worked out by hand. */
 import assert from 'node:assert/strict';
 import fc from 'fast-check';
-import { placesFor } from '../../../server/src/machining/seating';
-import { builtinShop } from '../../../server/src/spec/builtin-shop';
-import { resolveShop } from '../../../server/src/spec/shop';
+import { builtinShop } from '../../../server/src/model/builtin-shop';
+import { resolveShop } from '../../../server/src/model/shop';
+import { placesFor } from '../../../server/src/process/workholding/seating';
 import { readText } from '../../../server/src/text/read';
 import { ALUMINIUM } from '../parts';
 import { findingsOf, onlyFinding } from '../tester';

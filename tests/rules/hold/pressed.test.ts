@@ -1,8 +1,8 @@
 /** A block pressed together by the vise: closed forms, plastics that give way and metals that do not. */
 import assert from 'node:assert/strict';
-import { bearingMm2, openingMm, shorterMmPerN } from '../../../server/src/machining/holding/pressed';
-import { builtinShop } from '../../../server/src/spec/builtin-shop';
-import { resolveShop } from '../../../server/src/spec/shop';
+import { builtinShop } from '../../../server/src/model/builtin-shop';
+import { resolveShop } from '../../../server/src/model/shop';
+import { bearingMm2, openingMm, shorterMmPerN } from '../../../server/src/process/workholding/pressed';
 import { readText } from '../../../server/src/text/read';
 import { near } from '../../oracle/near';
 import { findingsOf, onlyFinding } from '../tester';

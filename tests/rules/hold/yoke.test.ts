@@ -2,8 +2,8 @@
 import assert from 'node:assert/strict';
 import { readFileSync } from 'node:fs';
 import { resolve } from 'node:path';
-import { seatingOf } from '../../../server/src/machining/seating';
-import { timelineOf } from '../../../server/src/machining/workpiece';
+import { timelineOf } from '../../../server/src/process/stock';
+import { seatingOf } from '../../../server/src/process/workholding/seating';
 import { checkPart, checkShop } from '../../../server/src/rules/check';
 
 const GIMBAL = resolve(__dirname, '../../../examples/gimbal');

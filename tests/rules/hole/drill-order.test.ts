@@ -1,7 +1,7 @@
 /** hole/entry and hole/crosses where no set-ups say: in the order in which a workshop drills (common practice, no source). */
 import assert from 'node:assert/strict';
+import { builtinShop } from '../../../server/src/model/builtin-shop';
 import { checkPart } from '../../../server/src/rules/check';
-import { builtinShop } from '../../../server/src/spec/builtin-shop';
 import { block } from '../parts';
 import { findingsOf } from '../tester';
 

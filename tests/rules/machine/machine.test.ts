@@ -1,7 +1,7 @@
 /** What the machine can do: travel set-up by set-up with the tools it takes, weight with the vise, drilling against the spindle. */
 import assert from 'node:assert/strict';
-import { resolveShop } from '../../../server/src/spec/shop';
-import type { Shop } from '../../../server/src/spec/shop-model';
+import { resolveShop } from '../../../server/src/model/shop';
+import type { Shop } from '../../../server/src/model/shop-model';
 import { readText } from '../../../server/src/text/read';
 import { findingsOf, onlyFinding } from '../tester';
 

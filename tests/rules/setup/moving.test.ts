@@ -4,9 +4,9 @@
  */
 import assert from 'node:assert/strict';
 import fc from 'fast-check';
+import { builtinShop } from '../../../server/src/model/builtin-shop';
 import { checkPart } from '../../../server/src/rules/check';
 import type { Finding } from '../../../server/src/rules/rule';
-import { builtinShop } from '../../../server/src/spec/builtin-shop';
 import { ALUMINIUM } from '../parts';
 import { findingsOf, onlyFinding } from '../tester';
 

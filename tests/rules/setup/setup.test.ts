@@ -6,8 +6,8 @@
  */
 import assert from 'node:assert/strict';
 import fc from 'fast-check';
+import { builtinShop } from '../../../server/src/model/builtin-shop';
 import { checkPart } from '../../../server/src/rules/check';
-import { builtinShop } from '../../../server/src/spec/builtin-shop';
 import { checkMarked } from '../marked';
 import { ALUMINIUM } from '../parts';
 import { findingsOf, mended, onlyFinding } from '../tester';

@@ -1,6 +1,6 @@
 /** Bars of the rack: what would hold the part, what a size made to a bar saves, and how closely bars are made. */
 import assert from 'node:assert/strict';
-import { resolveShop } from '../../../server/src/spec/shop';
+import { resolveShop } from '../../../server/src/model/shop';
 import { readText } from '../../../server/src/text/read';
 import { findingsOf, mended, onlyFinding } from '../tester';
 

@@ -1,11 +1,11 @@
 /** Form taps: their own hole, share and torque; a cutting tap's hole is not theirs. */
 import assert from 'node:assert/strict';
-import { operationsOf } from '../../../server/src/machining/operations';
-import { priceOf } from '../../../server/src/machining/operations/priced';
-import { formHoleMm, formPercent } from '../../../server/src/reference/form-taps';
-import { findMaterial } from '../../../server/src/reference/materials';
-import { findThread, threadPercent } from '../../../server/src/reference/threads';
+import { operationsOf } from '../../../server/src/process/operations';
+import { priceOf } from '../../../server/src/process/operations/priced';
 import { checkPart } from '../../../server/src/rules/check';
+import { formHoleMm, formPercent } from '../../../server/src/tables/form-taps';
+import { findMaterial } from '../../../server/src/tables/materials';
+import { findThread, threadPercent } from '../../../server/src/tables/threads';
 import { near } from '../../oracle/near';
 import { drill, shopWith } from '../shops';
 import { findingsOf, mended, onlyFinding } from '../tester';

@@ -1,12 +1,12 @@
 /** A place dimensioned from another face stays where it is, in the author's own way of writing; chains told as set up. */
 import assert from 'node:assert/strict';
 import fc from 'fast-check';
-import { dimensioned } from '../../../server/src/machining/chains/drawn';
+import { builtinShop } from '../../../server/src/model/builtin-shop';
+import { resolvePart } from '../../../server/src/model/part';
+import { dimensioned } from '../../../server/src/process/stackup/drawn';
 import { checkPart, fixesFor } from '../../../server/src/rules/check';
 import { placed } from '../../../server/src/rules/fixes';
 import { fromFace } from '../../../server/src/rules/tol/redatum';
-import { builtinShop } from '../../../server/src/spec/builtin-shop';
-import { resolvePart } from '../../../server/src/spec/part';
 import { applyEdits } from '../../../server/src/text/edit';
 import { readText } from '../../../server/src/text/read';
 import { findingsOf, fixed, mended, onlyFinding } from '../tester';

@@ -1,11 +1,11 @@
-/** Roughness by what cuts it and by the feed. The formulae: tests/machining/cutting and tests/oracle/roughness. */
+/** Roughness by what cuts it and by the feed. The formulae: tests/process/cutting and tests/oracle/roughness. */
 import assert from 'node:assert/strict';
-import { operationsOf } from '../../../server/src/machining/operations';
-import { priceOf } from '../../../server/src/machining/operations/priced';
-import { surfacesOf } from '../../../server/src/machining/tolerances/finish';
-import { findMaterial } from '../../../server/src/reference/materials';
+import { operationsOf } from '../../../server/src/process/operations';
+import { priceOf } from '../../../server/src/process/operations/priced';
+import { surfacesOf } from '../../../server/src/process/tolerances/finish';
 import { cutLine } from '../../../server/src/report/cuts';
 import { checkPart } from '../../../server/src/rules/check';
+import { findMaterial } from '../../../server/src/tables/materials';
 import { near } from '../../oracle/near';
 import { drill, endMill, shopWith } from '../shops';
 import { findingsOf, mended, onlyFinding } from '../tester';

@@ -1,8 +1,8 @@
 /** tol/geometric and what facts and hover say of ISO 2768-2. */
 import assert from 'node:assert/strict';
+import { builtinShop } from '../../../server/src/model/builtin-shop';
 import { faceLines, partGenerals } from '../../../server/src/report/tolerances';
 import { checkPart } from '../../../server/src/rules/check';
-import { builtinShop } from '../../../server/src/spec/builtin-shop';
 import { block, hole, pocket } from '../parts';
 import { findingsOf, mended, onlyFinding } from '../tester';
 

@@ -1,4 +1,4 @@
-/** What the processes hold, and classes and datums that say too little; limits after ISO 286-1, as in the tables of `reference/fits`. */
+/** What the processes hold, and classes and datums that say too little; limits after ISO 286-1, as in the tables of `tables/fits`. */
 import assert from 'node:assert/strict';
 import { drill, endMill, shopWith } from '../shops';
 import { findingsOf, mended, onlyFinding } from '../tester';

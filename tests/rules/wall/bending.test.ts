@@ -1,11 +1,11 @@
 /** wall/slender and wall/floor: ratios by hand, and what would do. */
 import assert from 'node:assert/strict';
 import type { Region } from '../../../server/src/geometry/types';
-import { findMaterial } from '../../../server/src/reference/materials';
+import { builtinShop } from '../../../server/src/model/builtin-shop';
+import { BUILTIN_SHOP_TEXT } from '../../../server/src/model/builtin-shop-text';
 import { checkPart, checkShop } from '../../../server/src/rules/check';
 import { inscribedDiameter } from '../../../server/src/rules/wall/inscribed';
-import { builtinShop } from '../../../server/src/spec/builtin-shop';
-import { BUILTIN_SHOP_TEXT } from '../../../server/src/spec/builtin-shop-text';
+import { findMaterial } from '../../../server/src/tables/materials';
 import { block, hole, pocket } from '../parts';
 import { findingsOf, mended, onlyFinding } from '../tester';
 

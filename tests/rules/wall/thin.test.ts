@@ -1,7 +1,7 @@
 /** wall/thin against distances worked out by hand, and its fixes. */
 import assert from 'node:assert/strict';
+import { builtinShop } from '../../../server/src/model/builtin-shop';
 import { checkPart, checkShop, fixesFor } from '../../../server/src/rules/check';
-import { builtinShop } from '../../../server/src/spec/builtin-shop';
 import { checkMarked } from '../marked';
 import { ACETAL, block, hole, pocket } from '../parts';
 import { findingsOf, fixed, mended, onlyFinding } from '../tester';

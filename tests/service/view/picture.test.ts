@@ -2,11 +2,11 @@
 import assert from 'node:assert/strict';
 import { readdirSync, readFileSync } from 'node:fs';
 import { join, resolve } from 'node:path';
+import { builtinShop } from '../../../server/src/model/builtin-shop';
 import { checkPart } from '../../../server/src/rules/check';
 import { RULES, ruleByName } from '../../../server/src/rules/registry';
 import { labelOf, TELLING } from '../../../server/src/service/view/labels';
 import type { PartPicture } from '../../../server/src/service/view/protocol';
-import { builtinShop } from '../../../server/src/spec/builtin-shop';
 import { pictureOfText, shownVolume } from './support';
 
 const EXAMPLES = resolve(__dirname, '../../../examples/gimbal');

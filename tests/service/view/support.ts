@@ -1,6 +1,6 @@
 /** Pictures without a server or a thread: the same mesher, in this process. */
-import { Mesher } from '../../../server/src/geometry/kernel/mesher';
-import { packed } from '../../../server/src/geometry/kernel/packed';
+import { Mesher } from '../../../server/src/geometry/mesh/mesher';
+import { packed } from '../../../server/src/geometry/mesh/packed';
 import { Asker } from '../../../server/src/service/asker';
 import { Pace } from '../../../server/src/service/pace';
 import type { PartSnapshot } from '../../../server/src/service/snapshot';
@@ -8,7 +8,7 @@ import type { MeshMaker } from '../../../server/src/service/view/mesh-maker';
 import { Pictures } from '../../../server/src/service/view/pictures';
 import type { Moment, PartPicture } from '../../../server/src/service/view/protocol';
 import { Workspace } from '../../../server/src/service/workspace';
-import { kernel } from '../../geometry/kernel/proof';
+import { kernel } from '../../geometry/mesh/proof';
 
 const here: MeshMaker = {
   async make({ body, voids }) {

@@ -1,7 +1,7 @@
 /** How a removed volume lies to the outside: gaps to the faces, and where its side breaks out. */
-import type { Face } from '../../spec/model';
+import type { Face } from '../../model/model';
 import { fromFrame, intoFrame } from '../frame';
-import { insetAt } from '../prism';
+import { insetAt } from '../solid/prism';
 import type { BodyShape, Vec3, Void } from '../types';
 import { add, cross, dot, length, scale, sub } from '../vector';
 import { bodyAxis, faceTowards, isFlat, middleOf, type Plane, planeOf, planesOf } from '../walls/faces';

@@ -3,8 +3,8 @@
  * the left of every side (outer loops counter-clockwise, holes clockwise), so right of a tangent is out of the region.
  */
 import { heed } from '../../effort';
-import { windingOf } from '../inside';
-import { regionEdges } from '../moments';
+import { windingOf } from '../2d/inside';
+import { regionEdges } from '../solid/moments';
 import type { Edge, Loop, Point2, Region } from '../types';
 
 export interface Side {

@@ -4,12 +4,12 @@
  * halved until the hull is as near the surface as wanted. Made once for each volume.
  */
 
+import { insetRegion } from '../2d/offset';
 import { depthOf, fromFrame, intoFrame } from '../frame';
-import { insetRegion } from '../inset';
-import { insetAt } from '../prism';
+import { insetAt } from '../solid/prism';
 import type { Box, Frame, Point2, Region, Vec3, Void } from '../types';
 import { dot } from '../vector';
-import type { Convex } from './convex';
+import type { Convex } from './gjk';
 import { inscribed } from './neck';
 import { type Outline, onSweepOf, outlineOf, type Side } from './outline';
 

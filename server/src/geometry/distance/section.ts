@@ -1,7 +1,7 @@
 /** How wide a removed volume is at a depth, and how one volume looks from the frame of another with the same axis. */
 
 import { depthOf, fromFrame, intoFrame } from '../frame';
-import { insetAt } from '../prism';
+import { insetAt } from '../solid/prism';
 import type { BodyShape, Frame, Loop, Point2, Region, Vec3, Void } from '../types';
 import { dot, shadow } from '../vector';
 import { type Outline, outlineOf } from './outline';

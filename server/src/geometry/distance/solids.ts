@@ -5,12 +5,12 @@
  * too small.
  */
 
+import { windingOf } from '../2d/inside';
 import { depthOf, fromFrame, intoFrame } from '../frame';
-import { windingOf } from '../inside';
-import { holds, insetAt } from '../prism';
+import { holds, insetAt } from '../solid/prism';
 import type { Box, Vec3, Void } from '../types';
 import { mix, scale } from '../vector';
-import { type Between, type Convex, convexApart } from './convex';
+import { type Between, type Convex, convexApart } from './gjk';
 import { distanceTo, nearestOn, outlineOf, type Side, signedDistance } from './outline';
 import { type Piece, type Pieces, piecesOf } from './pieces';
 

@@ -1,14 +1,14 @@
 /** The thinnest wall between a removed volume and one of the body's faces. */
-import { FACE_AXIS, FACES, type Face } from '../../spec/model';
-import type { Surroundings } from '../distance/cover';
+import { FACE_AXIS, FACES, type Face } from '../../model/model';
+import type { Surroundings } from '../distance/line-of-material';
 import { lineSide, type Outline, openOutline, outlineOf, roundSide } from '../distance/outline';
 import { bodyDepths, shared, widest } from '../distance/section';
 import { depthOf, intoFrame } from '../frame';
-import { insetAt } from '../prism';
+import { insetAt } from '../solid/prism';
 import type { BodyShape, Vec3, Void, Wall } from '../types';
 import { add, dot, length, scale, sub } from '../vector';
+import type { Opposite } from './branch-and-bound';
 import { floorWall } from './floors';
-import type { Opposite } from './seek';
 import { sideWall } from './sides';
 import { faceWall } from './skew';
 

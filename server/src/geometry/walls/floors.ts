@@ -2,8 +2,8 @@
  * Material left between two bottoms, or between a bottom and a face: as thick as their distance along the axis, wherever
  * both lie over each other and no third volume breaks through.
  */
-import type { Face } from '../../spec/model';
-import { between, type Surroundings, stands } from '../distance/cover';
+import type { Face } from '../../model/model';
+import { between, type Surroundings, stands } from '../distance/line-of-material';
 import { nearestOn, type Outline, pointAlong, signedDistance } from '../distance/outline';
 import { eachNearest } from '../distance/planar';
 import { fromFrame, intoFrame } from '../frame';

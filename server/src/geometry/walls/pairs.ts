@@ -1,8 +1,8 @@
 /** The thinnest wall between two removed volumes, and between the arms of one. */
-import type { Surroundings } from '../distance/cover';
+import type { Surroundings } from '../distance/line-of-material';
 import { outlineOf } from '../distance/outline';
 import { bodyDepths, depthsIn, outlineIn, parallel, shared, widest } from '../distance/section';
-import { insetAt } from '../prism';
+import { insetAt } from '../solid/prism';
 import type { Void, Wall } from '../types';
 import { floorWall } from './floors';
 import { sideWall } from './sides';

@@ -5,7 +5,7 @@
 import { type Outline, outlineOf, pointAlong, type Side, signedDistance } from '../distance/outline';
 import { bodyDepths, shared } from '../distance/section';
 import { fromFrame } from '../frame';
-import { insetAt } from '../prism';
+import { insetAt } from '../solid/prism';
 import type { BodyShape, Point2, Vec3, Void } from '../types';
 import { scale } from '../vector';
 

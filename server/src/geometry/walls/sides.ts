@@ -2,9 +2,9 @@
  * Walls between two sides that are parallel to one axis: their thickness is measured in the plane square to it, and they
  * stand as high as the two sides overlap. Where a third volume takes the wall away, the place is sought elsewhere on it.
  */
-import type { Face } from '../../spec/model';
-import { type Cell, cells, longestRun, type Surroundings, stands } from '../distance/cover';
+import type { Face } from '../../model/model';
 import { type Facing, facings, ownFacings, staysWithin } from '../distance/facing';
+import { type Cell, cells, longestRun, type Surroundings, stands } from '../distance/line-of-material';
 import { nearestOn, type Outline, pointAlong } from '../distance/outline';
 import type { Stretch } from '../distance/section';
 import { fromFrame } from '../frame';

@@ -2,14 +2,14 @@
  * Walls where the two surfaces share no axis, or where one of them is tapered or rounded: the least distance of the two
  * bodies, and how far around that place the wall stays as thin.
  */
-import type { Face } from '../../spec/model';
-import { type Surroundings, stands } from '../distance/cover';
+import type { Face } from '../../model/model';
 import { reachTo } from '../distance/facing';
+import { type Surroundings, stands } from '../distance/line-of-material';
 import { isConvex, pointApart, solidsApart } from '../distance/solids';
 import type { BodyShape, Vec3, Void, Wall } from '../types';
 import { add, cross, dot, length, mix, scale, sub } from '../vector';
-import { type Opposite, type Place, seek } from './seek';
-import { settled } from './settle';
+import { type Opposite, type Place, seek } from './branch-and-bound';
+import { settled } from './refine';
 
 const SAME_WALL = 1.5;
 

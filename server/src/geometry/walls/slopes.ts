@@ -3,7 +3,7 @@
  * the wall of other cuts and faces; only a line that meets the slope itself, between its rims, is a wall of its own.
  */
 import { heed } from '../../effort';
-import type { Surroundings } from '../distance/cover';
+import type { Surroundings } from '../distance/line-of-material';
 import { depthOf, intoFrame } from '../frame';
 import type { Solid, Vec3, Void, Wall } from '../types';
 import { boxesMeet } from '../vector';

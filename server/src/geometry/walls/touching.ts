@@ -4,13 +4,13 @@
  */
 import { heed, Priced, spend } from '../../effort';
 import { Memo } from '../../memo';
+import { insetRegion } from '../2d/offset';
 import { bodyDepths } from '../distance/section';
 import { solidsApart } from '../distance/solids';
-import { insetRegion } from '../inset';
-import { boundsOf, holds } from '../prism';
+import { boundsOf, holds } from '../solid/prism';
 import type { BodyShape, Solid, Vec3, Void, Wall } from '../types';
 import { boxesMeet, boxesNear } from '../vector';
-import { wallsBetween } from '../walls';
+import { wallsBetween } from './';
 import { compareVoids, sameCut } from './order';
 
 /** How much smaller the one is made, mm. */

@@ -1,6 +1,7 @@
 /** access/angle – a set-up holds the work so that the spindle does not look along what it is to cut there. */
-import { leanFor, offBy, SAME_DEG, type Spindle, spindleOf, wantedBy } from '../../machining/leaning/spindle';
-import type { Feature, Named, Setup } from '../../spec/model';
+
+import type { Feature, Named, Setup } from '../../model/model';
+import { leanFor, offBy, SAME_DEG, type Spindle, spindleOf, wantedBy } from '../../process/tilted/spindle';
 import { at, type MapNode, samePlace } from '../../text/tree';
 import { addEntry } from '../edits';
 import { fact, trimmed } from '../message';

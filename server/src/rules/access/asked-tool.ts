@@ -1,8 +1,9 @@
 /** access/asked-tool – a set-up names an end mill whose shape does not make the feature. */
-import { operationsOf } from '../../machining/operations';
-import { unfitFor } from '../../machining/operations/passed-over';
-import { milledSeen } from '../../machining/operations/seen';
-import type { Feature, Part, Setup } from '../../spec/model';
+
+import type { Feature, Part, Setup } from '../../model/model';
+import { operationsOf } from '../../process/operations';
+import { unfitFor } from '../../process/operations/passed-over';
+import { milledSeen } from '../../process/operations/seen';
 import { lengthsIn } from '../../text/format';
 import type { Finding, Fix, Rule, RuleContext } from '../rule';
 

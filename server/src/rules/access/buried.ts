@@ -1,13 +1,13 @@
 /** access/buried – material lies over a feature, whichever way a tool comes. */
-import { edgeRect, pointAt, tangentAt } from '../../geometry/edge';
-import { regionEdges } from '../../geometry/moments';
+import { edgeRect, pointAt, tangentAt } from '../../geometry/2d/edge';
+import { regionEdges } from '../../geometry/solid/moments';
 import type { Edge, Point2, Vec3, Void } from '../../geometry/types';
-import { approachesOf } from '../../machining/approach';
-import { beside, depthBelow, inward, materialAlong, type Place } from '../../machining/column';
-import { facesToJudge } from '../../machining/milling';
-import { dot, insideBy, ofFrame, through } from '../../machining/section';
-import { type Cut, cutsOf, timelineOf } from '../../machining/workpiece';
-import type { Face, Feature, Part } from '../../spec/model';
+import type { Face, Feature, Part } from '../../model/model';
+import { beside, depthBelow, inward, materialAlong, type Place } from '../../process/access/column';
+import { approachesOf } from '../../process/approach';
+import { facesToJudge } from '../../process/milling';
+import { dot, insideBy, ofFrame, through } from '../../process/section';
+import { type Cut, cutsOf, timelineOf } from '../../process/stock';
 import { samePlace } from '../../text/tree';
 import { removeField, subjectOf } from '../fields';
 import { fact, list, memberOf } from '../message';

@@ -1,8 +1,8 @@
 /** access/holder – the holder comes down on the work beside the cut before the tool is down. */
 
-import { milledVoids } from '../../machining/milling';
-import type { HolderMeets, Verdict } from '../../machining/reaching';
-import { bestOnFinished } from '../../machining/reaching/finished';
+import type { HolderMeets, Verdict } from '../../process/access';
+import { bestOnFinished } from '../../process/access/finished';
+import { milledVoids } from '../../process/milling';
 import { fact, spanOf } from '../message';
 import type { Finding, Fix, Rule, RuleContext } from '../rule';
 import { isJudgedInSetup, movesFor, placesTold, setupOf, verdictFor, verdictsIn } from './in-setups';

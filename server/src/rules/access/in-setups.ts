@@ -1,9 +1,10 @@
 /** What the rules on reaching share where set-ups are written: each cut's verdict, and what would do instead. */
-import { type Verdict, verdictsOf } from '../../machining/reaching';
-import { elsewhere } from '../../machining/reaching/elsewhere';
-import { timelineOf } from '../../machining/workpiece';
-import type { SetupInTime } from '../../machining/workpiece/types';
-import type { Feature } from '../../spec/model';
+
+import type { Feature } from '../../model/model';
+import { type Verdict, verdictsOf } from '../../process/access';
+import { elsewhere } from '../../process/access/elsewhere';
+import { timelineOf } from '../../process/stock';
+import type { SetupInTime } from '../../process/stock/types';
 import { samePlace } from '../../text/tree';
 import { list } from '../message';
 import type { Finding, Fix, RuleContext } from '../rule';

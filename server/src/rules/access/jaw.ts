@@ -1,10 +1,10 @@
 /** access/jaw – cutter, shank or holder would run into a jaw, the stop, a parallel or a clamp. */
 
-import { heldOf } from '../../machining/holding';
-import type { FixtureMeets, Verdict } from '../../machining/reaching';
-import { seatingOf } from '../../machining/seating';
-import { LEAST_GRIP_MM } from '../../machining/seating/parallels';
-import { FACES, OPPOSITE } from '../../spec/model';
+import { FACES, OPPOSITE } from '../../model/model';
+import type { FixtureMeets, Verdict } from '../../process/access';
+import { heldOf } from '../../process/workholding/in-jaws';
+import { LEAST_GRIP_MM } from '../../process/workholding/parallels';
+import { seatingOf } from '../../process/workholding/seating';
 import { setLength } from '../edits';
 import { otherJaws } from '../hold/mends';
 import { clampedElsewhere, inSoftJaws, laidDown } from '../hold/other-ways';

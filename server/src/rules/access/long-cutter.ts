@@ -1,14 +1,15 @@
 /** access/long-cutter – a mill hangs down too many of its own diameters. */
-import { outlineReach } from '../../machining/choice';
-import { shankRadius } from '../../machining/cutters';
-import { operationsOf } from '../../machining/operations';
-import { machineFor } from '../../machining/operations/machine';
-import { priceOf } from '../../machining/operations/priced';
-import { milledSeen } from '../../machining/operations/seen';
-import type { Operation, Priced } from '../../machining/operations/types';
-import { cuttingOf } from '../../reference/cutting';
-import { findMaterial, type Material } from '../../reference/materials';
-import type { Feature } from '../../spec/model';
+
+import type { Feature } from '../../model/model';
+import { outlineReach } from '../../process/choice';
+import { shankRadius } from '../../process/cutters';
+import { operationsOf } from '../../process/operations';
+import { machineFor } from '../../process/operations/machine';
+import { priceOf } from '../../process/operations/priced';
+import { milledSeen } from '../../process/operations/seen';
+import type { Operation, Priced } from '../../process/operations/types';
+import { cuttingOf } from '../../tables/cutting';
+import { findMaterial, type Material } from '../../tables/materials';
 import { setLength } from '../edits';
 import { subjectOf } from '../fields';
 import { fact, roundDown, spanOf, trimmed } from '../message';

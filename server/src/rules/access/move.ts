@@ -1,5 +1,5 @@
 /** Edits that move a name from one set-up's list of cuts to another's end. */
-import type { Setup } from '../../spec/model';
+import type { Setup } from '../../model/model';
 import { eolOf, lineEndOf, lineStartOf } from '../../text/layout';
 import { at, entry } from '../../text/tree';
 import { documentSpan, removeItem } from '../edits';

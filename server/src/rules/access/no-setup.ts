@@ -1,8 +1,9 @@
 /** access/no-setup – no set-up turns a face up from which the feature can be cut. */
-import { approachesOf } from '../../machining/approach';
-import { timelineOf } from '../../machining/workpiece';
-import { isCutFrom } from '../../machining/workpiece/carried';
-import { FACES, type Face, type Feature, OPPOSITE, type Setup } from '../../spec/model';
+
+import { FACES, type Face, type Feature, OPPOSITE, type Setup } from '../../model/model';
+import { approachesOf } from '../../process/approach';
+import { timelineOf } from '../../process/stock';
+import { isCutFrom } from '../../process/stock/extend-to-stock';
 import { samePlace } from '../../text/tree';
 import { subjectOf } from '../fields';
 import { list } from '../message';

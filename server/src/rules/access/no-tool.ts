@@ -1,13 +1,14 @@
 /** access/no-tool – nothing on hand makes one of a feature's cuts, and no rule of its own tells it. */
-import { type Lack, type Missing, type Operation, operationsOf } from '../../machining/operations';
-import { facingCuts } from '../../machining/operations/facing';
-import { leans } from '../../machining/operations/seen';
-import { unfit } from '../../machining/operations/unfit';
-import { facingThen } from '../../machining/reaching/facing';
-import { timelineOf } from '../../machining/workpiece';
-import { findMaterial } from '../../reference/materials';
-import { FACES, type Face, type Feature } from '../../spec/model';
-import type { ChamferMill } from '../../spec/shop-model';
+
+import { FACES, type Face, type Feature } from '../../model/model';
+import type { ChamferMill } from '../../model/shop-model';
+import { facingThen } from '../../process/access/facing';
+import { type Lack, type Missing, type Operation, operationsOf } from '../../process/operations';
+import { facingCuts } from '../../process/operations/facing';
+import { leans } from '../../process/operations/seen';
+import { unfit } from '../../process/operations/unfit';
+import { timelineOf } from '../../process/stock';
+import { findMaterial } from '../../tables/materials';
 import { lengthsIn } from '../../text/format';
 import type { Span } from '../../text/tree';
 import { base } from '../accept';

@@ -1,15 +1,16 @@
 /** access/reach – no tool on hand is thin enough and long enough. */
-import { boreSize } from '../../machining/bore-size';
-import { choiceForOutline } from '../../machining/choice';
-import { endMills, makersOf, reachOf, SAME_MM } from '../../machining/cutters';
-import { boresOf } from '../../machining/drilling';
-import { type MilledVoid, milledVoids } from '../../machining/milling';
-import { PLAIN_MM } from '../../machining/operations/hole-makers';
-import type { Verdict } from '../../machining/reaching';
-import { LEAST_STOCK_MM } from '../../machining/room';
-import { tapsOfHole } from '../../machining/tapping';
-import { type Face, type Feature, type Hole, OPPOSITE, type Setup } from '../../spec/model';
-import type { Tool } from '../../spec/shop-model';
+
+import { type Face, type Feature, type Hole, OPPOSITE, type Setup } from '../../model/model';
+import type { Tool } from '../../model/shop-model';
+import type { Verdict } from '../../process/access';
+import { boreSize } from '../../process/bore-size';
+import { choiceForOutline } from '../../process/choice';
+import { endMills, makersOf, reachOf, SAME_MM } from '../../process/cutters';
+import { boresOf } from '../../process/drilling';
+import { type MilledVoid, milledVoids } from '../../process/milling';
+import { PLAIN_MM } from '../../process/operations/hole-makers';
+import { LEAST_STOCK_MM } from '../../process/room';
+import { tapsOfHole } from '../../process/tapping';
 import type { Span } from '../../text/tree';
 import { setLength } from '../edits';
 import { setField, subjectOf } from '../fields';

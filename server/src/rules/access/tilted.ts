@@ -1,7 +1,8 @@
 /** access/tilted – a leaning feature needs a tilted set-up or a fourth axis. */
-import { endMills } from '../../machining/cutters';
-import { FACE_AXIS, FACE_PLANE, type Feature, type Incline } from '../../spec/model';
-import type { ChamferMill } from '../../spec/shop-model';
+
+import { FACE_AXIS, FACE_PLANE, type Feature, type Incline } from '../../model/model';
+import type { ChamferMill } from '../../model/shop-model';
+import { endMills } from '../../process/cutters';
 import { removeField, subjectOf } from '../fields';
 import { fact, spanOf, trimmed } from '../message';
 import type { Finding, Fix, Rule, RuleContext } from '../rule';

@@ -1,9 +1,10 @@
 /** access/undercut – wider below than above: only a cutter wider than its neck gets there. */
-import { openEndsOf } from '../../machining/approach';
-import { SAME_MM } from '../../machining/cutters';
-import { dovetailFloorMm, makesDovetail, makesRing, makesTee, undercuttersOf } from '../../machining/undercutters';
-import type { Groove, Hole, Slot } from '../../spec/model';
-import type { UndercutMill } from '../../spec/shop-model';
+
+import type { Groove, Hole, Slot } from '../../model/model';
+import type { UndercutMill } from '../../model/shop-model';
+import { openEndsOf } from '../../process/approach';
+import { SAME_MM } from '../../process/cutters';
+import { dovetailFloorMm, makesDovetail, makesRing, makesTee, undercuttersOf } from '../../process/undercutters';
 import type { Span } from '../../text/tree';
 import { removeField, setField, subjectOf, together } from '../fields';
 import { fact, trimmed } from '../message';

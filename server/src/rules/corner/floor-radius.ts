@@ -1,10 +1,10 @@
 /** corner/floor-radius – the fillet between wall and floor needs a cutter with that corner. */
 
-import { reachingAlong } from '../../machining/choice';
-import { endMills, SAME_MM } from '../../machining/cutters';
-import { type MilledVoid, milledVoids } from '../../machining/milling';
-import type { Feature } from '../../spec/model';
-import type { Mill } from '../../spec/shop-model';
+import type { Feature } from '../../model/model';
+import type { Mill } from '../../model/shop-model';
+import { reachingAlong } from '../../process/choice';
+import { endMills, SAME_MM } from '../../process/cutters';
+import { type MilledVoid, milledVoids } from '../../process/milling';
 import { removeField, setField, subjectOf } from '../fields';
 import { fact, list, spanOf } from '../message';
 import type { Finding, Fix, Rule, RuleContext } from '../rule';

@@ -1,5 +1,5 @@
 /** corner/inside-radius – no cutter of the shop that fits the corner reaches its foot. */
-import type { Feature } from '../../spec/model';
+import type { Feature } from '../../model/model';
 import { setLength } from '../edits';
 import { subjectOf } from '../fields';
 import { fact, roundDown, spanOf, trimmed } from '../message';

@@ -1,12 +1,12 @@
 /** What the corner rules share: each feature's inside corners with the shop's cutters for them, and how a radius is written. */
 
 import type { Solid } from '../../geometry/types';
-import { type Choice, choiceForCorner, cornerReach } from '../../machining/choice';
-import type { Corner } from '../../machining/corners';
-import { endMills, fits } from '../../machining/cutters';
-import { type MilledVoid, milledVoids } from '../../machining/milling';
-import type { Feature, PathCorner, Shape } from '../../spec/model';
-import type { Mill, Shop } from '../../spec/shop-model';
+import type { Feature, PathCorner, Shape } from '../../model/model';
+import type { Mill, Shop } from '../../model/shop-model';
+import { type Choice, choiceForCorner, cornerReach } from '../../process/choice';
+import type { Corner } from '../../process/corners';
+import { endMills, fits } from '../../process/cutters';
+import { type MilledVoid, milledVoids } from '../../process/milling';
 import type { Span } from '../../text/tree';
 import { featureNode } from '../edits';
 import { setField, together } from '../fields';

@@ -1,6 +1,6 @@
 /** corner/mixed – many different inside radii in one part. */
-import type { Feature } from '../../spec/model';
-import type { Mill } from '../../spec/shop-model';
+import type { Feature } from '../../model/model';
+import type { Mill } from '../../model/shop-model';
 import { together } from '../fields';
 import { count, fact, list } from '../message';
 import type { Finding, Fix, Rule, RuleContext } from '../rule';

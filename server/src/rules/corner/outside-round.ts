@@ -1,9 +1,10 @@
 /** corner/outside-round – a rounded outside edge where a chamfer would cost one pass. */
-import { endsOf } from '../../machining/approach';
-import { endMills } from '../../machining/cutters';
-import { facesToJudge } from '../../machining/milling';
-import { FACE_AXIS, type Round } from '../../spec/model';
-import type { Mill } from '../../spec/shop-model';
+
+import { FACE_AXIS, type Round } from '../../model/model';
+import type { Mill } from '../../model/shop-model';
+import { endsOf } from '../../process/approach';
+import { endMills } from '../../process/cutters';
+import { facesToJudge } from '../../process/milling';
 import { renameField, setField, subjectOf, together } from '../fields';
 import { fact, trimmed } from '../message';
 import type { Fix, Rule, RuleContext } from '../rule';

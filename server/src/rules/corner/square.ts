@@ -1,10 +1,10 @@
 /** corner/square – a sharp inside corner, which no rotating cutter makes. */
 
-import { cornerReach } from '../../machining/choice';
-import { leftInSharpMm, UNNOTICED_MM } from '../../machining/corners';
-import { endMills } from '../../machining/cutters';
-import { FACE_AXIS, FACE_PLANE, type Feature, type Step } from '../../spec/model';
-import type { Mill } from '../../spec/shop-model';
+import { FACE_AXIS, FACE_PLANE, type Feature, type Step } from '../../model/model';
+import type { Mill } from '../../model/shop-model';
+import { cornerReach } from '../../process/choice';
+import { leftInSharpMm, UNNOTICED_MM } from '../../process/corners';
+import { endMills } from '../../process/cutters';
 import { renameField, setField, subjectOf, together } from '../fields';
 import { count, fact } from '../message';
 import type { Finding, Fix, Rule, RuleContext, SpanEdit } from '../rule';

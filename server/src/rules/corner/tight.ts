@@ -1,6 +1,6 @@
 /** corner/tight – a corner exactly as round as its cutter. */
-import type { Feature } from '../../spec/model';
-import type { Mill } from '../../spec/shop-model';
+import type { Feature } from '../../model/model';
+import type { Mill } from '../../model/shop-model';
 import { subjectOf } from '../fields';
 import { fact } from '../message';
 import type { Finding, Fix, Rule, RuleContext } from '../rule';

@@ -1,5 +1,5 @@
 /** A corner step written anew as what its words may have meant: a shoulder along each of its two sides. */
-import type { Feature, Step } from '../../spec/model';
+import type { Feature, Step } from '../../model/model';
 import { addItem, addText, setText } from '../../text/edit';
 import { at, type TextNode } from '../../text/tree';
 import { featureNode, nodeAt } from '../edits';

@@ -1,5 +1,5 @@
 /** cost/flat-blank – the outline and the openings cut flat from plate, the rest milled: what that saves on the mill. */
-import { FLAT_CUTTING_SOURCE } from '../../reference/flat-cutting';
+import { FLAT_CUTTING_SOURCE } from '../../tables/flat-cutting';
 import { fact, list } from '../message';
 import type { Finding, Rule } from '../rule';
 import { flatBlankOf } from './flat';

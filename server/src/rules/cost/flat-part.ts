@@ -1,5 +1,5 @@
-import { FLAT_CUTTING_SOURCE } from '../../reference/flat-cutting';
-import type { Feature } from '../../spec/model';
+import type { Feature } from '../../model/model';
+import { FLAT_CUTTING_SOURCE } from '../../tables/flat-cutting';
 import { fact } from '../message';
 import type { Finding, Rule } from '../rule';
 import { flatBlankOf } from './flat';

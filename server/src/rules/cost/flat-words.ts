@@ -1,5 +1,5 @@
 /** What is said of a blank cut flat: the comparison in minutes, what is left to the mill, the cut and the plate. Facts keep the numbers. */
-import { findMaterial } from '../../reference/materials';
+import { findMaterial } from '../../tables/materials';
 import { fact, list } from '../message';
 import type { Facts, RuleContext } from '../rule';
 import { type Compared, compared, type FlatBlank, type Minutes, metalOf } from './flat';

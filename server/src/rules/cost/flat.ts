@@ -2,19 +2,19 @@
  * A blank cut flat from plate, and what a mill then has left: which features a flat cut makes, which of those it does not
  * make well enough, what milling takes with and without it, how long the cut is and what plate it takes. Not rules.
  */
-import { lengthOf, pointAt } from '../../geometry/edge';
-import { regionEdges } from '../../geometry/moments';
+import { lengthOf, pointAt } from '../../geometry/2d/edge';
+import { regionEdges } from '../../geometry/solid/moments';
 import type { Solid } from '../../geometry/types';
-import { isWall } from '../../machining/corners';
-import { type Operation, operationsOf } from '../../machining/operations';
-import { machineFor } from '../../machining/operations/machine';
-import { priceOf } from '../../machining/operations/priced';
-import { flatCutHoldsMm } from '../../reference/flat-cutting';
-import { findMaterial } from '../../reference/materials';
-import { type Axis, FACE_AXIS, type Feature, type Part } from '../../spec/model';
-import type { Shop } from '../../spec/shop-model';
-import { stockVolumeMm3 } from '../../spec/stock';
-import { valuesOf } from '../../spec/values';
+import { type Axis, FACE_AXIS, type Feature, type Part } from '../../model/model';
+import type { Shop } from '../../model/shop-model';
+import { stockVolumeMm3 } from '../../model/stock';
+import { valuesOf } from '../../model/values';
+import { isWall } from '../../process/corners';
+import { type Operation, operationsOf } from '../../process/operations';
+import { machineFor } from '../../process/operations/machine';
+import { priceOf } from '../../process/operations/priced';
+import { flatCutHoldsMm } from '../../tables/flat-cutting';
+import { findMaterial } from '../../tables/materials';
 
 export type Minutes = readonly [low: number, high: number];
 

@@ -1,5 +1,5 @@
-import { solidOf } from '../../geometry/solid';
-import type { Feature, Part } from '../../spec/model';
+import { solidOf } from '../../geometry/solid/solid';
+import type { Feature, Part } from '../../model/model';
 import { count, list, spanOf } from '../message';
 import type { Finding, Rule } from '../rule';
 

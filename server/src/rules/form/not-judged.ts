@@ -1,4 +1,4 @@
-import type { Part } from '../../spec/model';
+import type { Part } from '../../model/model';
 import type { Finding, Rule } from '../rule';
 
 export const notJudged: Rule = {

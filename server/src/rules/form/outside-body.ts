@@ -1,5 +1,5 @@
-import type { Feature, Part, Step } from '../../spec/model';
-import { FACE_AXIS } from '../../spec/model';
+import type { Feature, Part, Step } from '../../model/model';
+import { FACE_AXIS } from '../../model/model';
 import { nodeAt } from '../edits';
 import { fact, list, memberName, spanOf } from '../message';
 import type { Finding, Rule, RuleContext } from '../rule';

@@ -1,9 +1,9 @@
-import { pointAt } from '../../geometry/edge';
-import { windingOf } from '../../geometry/inside';
-import { regionEdges } from '../../geometry/moments';
+import { pointAt } from '../../geometry/2d/edge';
+import { windingOf } from '../../geometry/2d/inside';
+import { regionEdges } from '../../geometry/solid/moments';
 import type { Frame, Point2, Vec3, Void } from '../../geometry/types';
 import { boxesMeet } from '../../geometry/vector';
-import type { Feature } from '../../spec/model';
+import type { Feature } from '../../model/model';
 import { addEntry, featureNode, nodeAt, setLength } from '../edits';
 import { fact, memberOf } from '../message';
 import type { Finding, Fix, Rule, RuleContext, Severity } from '../rule';

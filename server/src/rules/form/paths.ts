@@ -1,5 +1,5 @@
 /** The paths of a feature: outlines, islands and centre lines, each with where it is written. */
-import type { Feature, PathCorner, Shape } from '../../spec/model';
+import type { Feature, PathCorner, Shape } from '../../model/model';
 import type { Span } from '../../text/tree';
 
 export interface WrittenPath {

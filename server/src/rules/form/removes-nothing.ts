@@ -1,5 +1,5 @@
 import type { Void } from '../../geometry/types';
-import type { Feature } from '../../spec/model';
+import type { Feature } from '../../model/model';
 import { at, entry } from '../../text/tree';
 import { removeEntry } from '../edits';
 import { list, memberName } from '../message';

@@ -1,7 +1,7 @@
-import { meetings } from '../../geometry/intersect';
-import { pathLine, pathLoop } from '../../geometry/path-outline';
+import { meetings } from '../../geometry/2d/intersect';
+import { pathLine, pathLoop } from '../../geometry/2d/path-outline';
 import type { Edge, Point2 } from '../../geometry/types';
-import { FACE_PLANE, type Feature, type PathCorner } from '../../spec/model';
+import { FACE_PLANE, type Feature, type PathCorner } from '../../model/model';
 import { samePlace } from '../../text/tree';
 import { setLength } from '../edits';
 import { fact, roundDown } from '../message';

@@ -1,5 +1,5 @@
-import type { Feature, Length } from '../../spec/model';
-import { valuesOf } from '../../spec/values';
+import type { Feature, Length } from '../../model/model';
+import { valuesOf } from '../../model/values';
 import { fact } from '../message';
 import type { Finding, Rule } from '../rule';
 

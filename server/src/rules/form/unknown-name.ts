@@ -1,4 +1,4 @@
-import { nearest } from '../../reference/nearest';
+import { nearest } from '../../tables/nearest';
 import type { Finding, Fix, Rule, RuleContext } from '../rule';
 
 /**

@@ -1,12 +1,12 @@
 /** hold/clamps – a clamp presses on nothing, over a hollow, or where the work is cut. */
 
-import { holds } from '../../geometry/prism';
+import { holds } from '../../geometry/solid/prism';
 import type { Vec3 } from '../../geometry/types';
 import { AXIS_INDEX } from '../../geometry/vector';
-import { seatingOf } from '../../machining/seating';
-import type { Seating } from '../../machining/seating/types';
-import { isMaterial, timelineOf } from '../../machining/workpiece';
-import { FACE_PLANE, type Place } from '../../spec/model';
+import { FACE_PLANE, type Place } from '../../model/model';
+import { isMaterial, timelineOf } from '../../process/stock';
+import { seatingOf } from '../../process/workholding/seating';
+import type { Seating } from '../../process/workholding/seating-types';
 import { at, entry, samePlace } from '../../text/tree';
 import { removeItem } from '../edits';
 import { fact, wouldDo } from '../message';

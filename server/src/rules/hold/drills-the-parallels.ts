@@ -1,9 +1,10 @@
 /** hold/drills-the-parallels – a through cut ends in a parallel or the bed of the vise. */
-import { heldOf, type InJaws } from '../../machining/holding';
-import { isThroughContour } from '../../machining/holding/loose';
-import { fromJaw, overlaps, PAIR, PAIR_RULE, throughCuts } from '../../machining/seating';
-import { LEAST_GRIP_MM } from '../../machining/seating/parallels';
-import type { Cut } from '../../machining/workpiece/types';
+
+import type { Cut } from '../../process/stock/types';
+import { heldOf, type InJaws } from '../../process/workholding/in-jaws';
+import { isThroughContour } from '../../process/workholding/loose';
+import { LEAST_GRIP_MM } from '../../process/workholding/parallels';
+import { fromJaw, overlaps, PAIR, PAIR_RULE, throughCuts } from '../../process/workholding/seating';
 import { verdictsIn } from '../access/in-setups';
 import { moveCut } from '../access/move';
 import { fact } from '../message';

@@ -1,5 +1,5 @@
 /** hold/grip – too little of the work is between the jaws. */
-import { heldOf, type InJaws } from '../../machining/holding';
+import { heldOf, type InJaws } from '../../process/workholding/in-jaws';
 import { fact } from '../message';
 import type { Finding, Fix, Rule, RuleContext } from '../rule';
 import { gripFix, gripsOnHand, heldFor } from './mends';

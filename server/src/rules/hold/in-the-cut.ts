@@ -1,10 +1,11 @@
 /** hold/in-the-cut – a cut takes away what the jaws hold. */
-import { contactOf, heldOf, type InJaws, touches } from '../../machining/holding';
-import { elsewhere } from '../../machining/reaching/elsewhere';
-import { aboveLowest } from '../../machining/seating';
-import { LEAST_GRIP_MM } from '../../machining/seating/parallels';
-import type { Cut } from '../../machining/workpiece/types';
-import { OPPOSITE, type Setup } from '../../spec/model';
+
+import { OPPOSITE, type Setup } from '../../model/model';
+import { elsewhere } from '../../process/access/elsewhere';
+import type { Cut } from '../../process/stock/types';
+import { contactOf, heldOf, type InJaws, touches } from '../../process/workholding/in-jaws';
+import { LEAST_GRIP_MM } from '../../process/workholding/parallels';
+import { aboveLowest } from '../../process/workholding/seating';
 import { verdictsIn } from '../access/in-setups';
 import { moveCut } from '../access/move';
 import { fact, list, trimmed, wouldDo } from '../message';

@@ -1,9 +1,10 @@
 /** hold/let-go – a contour right through frees the part from what holds it. */
-import { heldOf, type InJaws } from '../../machining/holding';
-import { frameShare, type IfFaced, ifFaced, isThroughContour, jawsFor, stays } from '../../machining/holding/loose';
-import { timelineOf } from '../../machining/workpiece';
-import type { Cut, SetupInTime } from '../../machining/workpiece/types';
-import { type Contour, FACE_AXIS, OPPOSITE, type Setup } from '../../spec/model';
+
+import { type Contour, FACE_AXIS, OPPOSITE, type Setup } from '../../model/model';
+import { timelineOf } from '../../process/stock';
+import type { Cut, SetupInTime } from '../../process/stock/types';
+import { heldOf, type InJaws } from '../../process/workholding/in-jaws';
+import { frameShare, type IfFaced, ifFaced, isThroughContour, jawsFor, stays } from '../../process/workholding/loose';
 import { setText } from '../../text/edit';
 import { moveCut } from '../access/move';
 import { fact, list, trimmed, wouldDo } from '../message';

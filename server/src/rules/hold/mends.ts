@@ -1,7 +1,7 @@
 /** Edits of how a set-up holds the work: another grip on a pair that is on hand, other jaws, another vise. */
 
-import { heldOf, type InJaws } from '../../machining/holding';
-import { FACE_AXIS, type Face, OPPOSITE, type Setup } from '../../spec/model';
+import { FACE_AXIS, type Face, OPPOSITE, type Setup } from '../../model/model';
+import { heldOf, type InJaws } from '../../process/workholding/in-jaws';
 import { setText } from '../../text/edit';
 import { at, type MapNode, type TextNode } from '../../text/tree';
 import type { Finding, Fix, RuleContext, SpanEdit } from '../rule';

@@ -1,10 +1,11 @@
 /** hold/on-sawn – a sawn face as the reference for a tolerance it cannot hold. */
-import { isFace, type Reference, referencesOf, stateOf } from '../../machining/holding/references';
-import { timelineOf } from '../../machining/workpiece';
-import { facesTakenOff } from '../../machining/workpiece/taken-off';
-import type { SetupInTime } from '../../machining/workpiece/types';
-import { SAWN_MM } from '../../reference/holding.data';
-import { FACE_AXIS, type GeometricTolerance, OPPOSITE, type Part } from '../../spec/model';
+
+import { FACE_AXIS, type GeometricTolerance, OPPOSITE, type Part } from '../../model/model';
+import { timelineOf } from '../../process/stock';
+import { facesTakenOff } from '../../process/stock/taken-off';
+import type { SetupInTime } from '../../process/stock/types';
+import { isFace, type Reference, referencesOf, stateOf } from '../../process/workholding/references';
+import { SAWN_MM } from '../../tables/holding.data';
 import { setText } from '../../text/edit';
 import { fact } from '../message';
 import type { Finding, Fix, Rule, RuleContext } from '../rule';

@@ -1,5 +1,5 @@
 /** hold/opening – the work is wider than the vise opens, or much longer than its jaws. */
-import { heldOf, type InJaws } from '../../machining/holding';
+import { heldOf, type InJaws } from '../../process/workholding/in-jaws';
 import { fact, trimmed } from '../message';
 import type { Finding, Fix, Rule, RuleContext } from '../rule';
 import { heldFor, otherJaws, setHold } from './mends';

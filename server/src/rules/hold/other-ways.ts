@@ -3,15 +3,15 @@
  * table. Each is a candidate: it is offered where it was tried and found to hold.
  */
 
-import { holds } from '../../geometry/prism';
+import { holds } from '../../geometry/solid/prism';
 import type { Vec3 } from '../../geometry/types';
 import { AXIS_INDEX } from '../../geometry/vector';
-import type { InJaws } from '../../machining/holding';
-import { throughCuts } from '../../machining/seating';
-import type { Seating } from '../../machining/seating/types';
-import { isSeat } from '../../machining/tolerances/intent';
-import { isMaterial, timelineOf } from '../../machining/workpiece';
-import { FACE_AXIS, FACE_PLANE, type Hole } from '../../spec/model';
+import { FACE_AXIS, FACE_PLANE, type Hole } from '../../model/model';
+import { isMaterial, timelineOf } from '../../process/stock';
+import { isSeat } from '../../process/tolerances/intent';
+import type { InJaws } from '../../process/workholding/in-jaws';
+import { throughCuts } from '../../process/workholding/seating';
+import type { Seating } from '../../process/workholding/seating-types';
 import { setText } from '../../text/edit';
 import { list } from '../message';
 import type { Fix, RuleContext } from '../rule';

@@ -1,5 +1,5 @@
 /** hold/overhang – the work stands too high above its grip. */
-import { heldOf, type InJaws } from '../../machining/holding';
+import { heldOf, type InJaws } from '../../process/workholding/in-jaws';
 import { fact, trimmed } from '../message';
 import type { Finding, Fix, Rule, RuleContext } from '../rule';
 import { gripFix, gripsOnHand, heldFor, otherJaws } from './mends';

@@ -1,5 +1,5 @@
 /** hold/parallel – the jaws have no flat, opposed faces to press on. */
-import { heldOf, type InJaws } from '../../machining/holding';
+import { heldOf, type InJaws } from '../../process/workholding/in-jaws';
 import { fact, trimmed } from '../message';
 import type { Finding, Fix, Rule, RuleContext } from '../rule';
 import { gripFix, gripsOnHand, heldFor, otherJaws } from './mends';

@@ -1,6 +1,6 @@
 /** hold/parallels – no pair on hand lets the work stand as high in the jaws as is written. */
-import { heldOf, type InJaws } from '../../machining/holding';
-import { LEAST_GRIP_MM } from '../../machining/seating/parallels';
+import { heldOf, type InJaws } from '../../process/workholding/in-jaws';
+import { LEAST_GRIP_MM } from '../../process/workholding/parallels';
 import { fact, list } from '../message';
 import type { Finding, Fix, Rule, RuleContext } from '../rule';
 import { gripFix, gripsOnHand, heldFor } from './mends';

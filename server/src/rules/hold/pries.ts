@@ -1,7 +1,7 @@
 /** hold/pries – a cut high above the jaws levers the work out of them. */
-import { heldOf, type InJaws } from '../../machining/holding';
-import { blockOf, type Pry, tipsAt, worstPry } from '../../machining/holding/prying';
-import { HOLD_SAFETY } from '../../reference/holding.data';
+import { heldOf, type InJaws } from '../../process/workholding/in-jaws';
+import { blockOf, type Pry, tipsAt, worstPry } from '../../process/workholding/prying';
+import { HOLD_SAFETY } from '../../tables/holding.data';
 import { fact, list, trimmed } from '../message';
 import type { Finding, Fix, Rule, RuleContext } from '../rule';
 import { gripFix, gripsOnHand, heldFor, otherJaws, setHold } from './mends';

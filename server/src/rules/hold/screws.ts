@@ -1,7 +1,8 @@
 /** hold/screws – screws go through holes that are not there then, or that no screw can go through. */
-import { timelineOf } from '../../machining/workpiece';
-import type { SetupInTime } from '../../machining/workpiece/types';
-import { FACE_AXIS, type Named } from '../../spec/model';
+
+import { FACE_AXIS, type Named } from '../../model/model';
+import { timelineOf } from '../../process/stock';
+import type { SetupInTime } from '../../process/stock/types';
 import { moveCut } from '../access/move';
 import type { Finding, Fix, Rule, RuleContext } from '../rule';
 import { setHold } from './mends';

@@ -1,10 +1,11 @@
 /** hold/slips – the heaviest cut pushes harder than friction in the jaws, or the tabs, hold. */
-import { heldOf, type InJaws } from '../../machining/holding';
-import { clampFor, frictionN, heaviestOf, type Push } from '../../machining/holding/forces';
-import { timelineOf } from '../../machining/workpiece';
-import type { SetupInTime } from '../../machining/workpiece/types';
-import { FRICTION_SHARE, HOLD_SAFETY, JAW_FRICTION, SHEAR_SHARE } from '../../reference/holding.data';
-import { findMaterial } from '../../reference/materials';
+
+import { timelineOf } from '../../process/stock';
+import type { SetupInTime } from '../../process/stock/types';
+import { clampFor, frictionN, heaviestOf, type Push } from '../../process/workholding/forces';
+import { heldOf, type InJaws } from '../../process/workholding/in-jaws';
+import { FRICTION_SHARE, HOLD_SAFETY, JAW_FRICTION, SHEAR_SHARE } from '../../tables/holding.data';
+import { findMaterial } from '../../tables/materials';
 import { fact, list, trimmed } from '../message';
 import type { Finding, Fix, Rule, RuleContext } from '../rule';
 import { heldFor, setHold, setupMap } from './mends';

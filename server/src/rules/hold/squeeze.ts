@@ -1,13 +1,13 @@
 /** hold/squeeze – a wall or bore between the jaws gives way under the clamping force. */
 
 import type { Void } from '../../geometry/types';
-import { heldOf, type InJaws } from '../../machining/holding';
-import { clampFor, heaviestOf } from '../../machining/holding/forces';
-import { type Pressed, pressedIn } from '../../machining/holding/pressed';
-import { type Squeezed, squeezedIn } from '../../machining/holding/squeeze';
-import { generalLinear, parseGeneralTolerance } from '../../reference/general-tolerances';
-import { findMaterial } from '../../reference/materials';
-import type { Feature, Length } from '../../spec/model';
+import type { Feature, Length } from '../../model/model';
+import { clampFor, heaviestOf } from '../../process/workholding/forces';
+import { heldOf, type InJaws } from '../../process/workholding/in-jaws';
+import { type Pressed, pressedIn } from '../../process/workholding/pressed';
+import { type Squeezed, squeezedIn } from '../../process/workholding/squeeze';
+import { generalLinear, parseGeneralTolerance } from '../../tables/general-tolerances';
+import { findMaterial } from '../../tables/materials';
 import { fact, memberOf, trimmed } from '../message';
 import type { Facts, Finding, Fix, Rule, RuleContext } from '../rule';
 import { gripFix, gripsOnHand, heldFor, otherJaws } from './mends';

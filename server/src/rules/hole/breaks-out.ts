@@ -1,8 +1,8 @@
 /** hole/breaks-out – the side of a hole leaves through a wall. */
 import { breaksOut as reachesOut } from '../../geometry/distance/faces';
-import { type Opening, sideOpenings } from '../../machining/drill-path';
-import type { Bored } from '../../machining/drilling';
-import { FACE_AXIS, FACE_PLANE } from '../../spec/model';
+import { FACE_AXIS, FACE_PLANE } from '../../model/model';
+import { type Opening, sideOpenings } from '../../process/drill-path';
+import type { Bored } from '../../process/drilling';
 import { moveFeature, setLength } from '../edits';
 import { subjectOf } from '../fields';
 import { fact, memberOf, roundDown, roundUp, spanOf } from '../message';

@@ -1,11 +1,11 @@
 /** hole/crosses – a hole runs into another cavity from the side. */
 import type { Vec3, Void } from '../../geometry/types';
-import { isDrilledBefore } from '../../machining/drill-order';
-import { crossedBores, sideOpenings } from '../../machining/drill-path';
-import { type Bored, boresOf, parallel } from '../../machining/drilling';
-import type { BoredThen } from '../../machining/drilling-then';
-import { dot, minus } from '../../machining/section';
-import type { Feature, Part } from '../../spec/model';
+import type { Feature, Part } from '../../model/model';
+import { isDrilledBefore } from '../../process/drill-order';
+import { crossedBores, sideOpenings } from '../../process/drill-path';
+import { type Bored, boresOf, parallel } from '../../process/drilling';
+import type { BoredThen } from '../../process/drilling-in-setup';
+import { dot, minus } from '../../process/section';
 import { count, fact, memberOf, spanOf, trimmed } from '../message';
 import type { Finding, Rule, RuleContext } from '../rule';
 import { holesThen } from './judge';

@@ -1,10 +1,10 @@
 /** hole/depth-ratio – how many diameters deep is drilled. */
 
-import { boreSize } from '../../machining/bore-size';
-import { drillsOf, makersOf } from '../../machining/cutters';
-import type { Bored } from '../../machining/drilling';
-import { METRIC_DRILLS } from '../../reference/drills';
-import type { Hole } from '../../spec/model';
+import type { Hole } from '../../model/model';
+import { boreSize } from '../../process/bore-size';
+import { drillsOf, makersOf } from '../../process/cutters';
+import type { Bored } from '../../process/drilling';
+import { METRIC_DRILLS } from '../../tables/drills';
 import { setLength } from '../edits';
 import { setField, subjectOf } from '../fields';
 import { fact, roundDown, spanOf, trimmed } from '../message';

@@ -1,8 +1,8 @@
 /** hole/entry – a drill that starts on a slope, a curve, or half in air. */
-import type { Place } from '../../machining/column';
-import { type Entry, entryOf } from '../../machining/drill-path';
-import type { Bored } from '../../machining/drilling';
-import { METRIC_DRILLS } from '../../reference/drills';
+import type { Place } from '../../process/access/column';
+import { type Entry, entryOf } from '../../process/drill-path';
+import type { Bored } from '../../process/drilling';
+import { METRIC_DRILLS } from '../../tables/drills';
 import { setField, subjectOf } from '../fields';
 import { fact, list, roundUp, spanOf, trimmed } from '../message';
 import type { Finding, Fix, Rule, RuleContext } from '../rule';

@@ -1,9 +1,10 @@
 /** hole/flat-bottom – a drill leaves a cone; a flat floor needs another tool. */
-import { materialAlong } from '../../machining/column';
-import { endMills, SAME_MM } from '../../machining/cutters';
-import { type Bored, floorStays, without } from '../../machining/drilling';
-import { pointLengthMm } from '../../reference/drill-point';
-import type { Drill, Shop, Tool } from '../../spec/shop-model';
+
+import type { Drill, Shop, Tool } from '../../model/shop-model';
+import { materialAlong } from '../../process/access/column';
+import { endMills, SAME_MM } from '../../process/cutters';
+import { type Bored, floorStays, without } from '../../process/drilling';
+import { pointLengthMm } from '../../tables/drill-point';
 import { removeField, subjectOf } from '../fields';
 import { fact, spanOf } from '../message';
 import type { Finding, Fix, Rule, RuleContext } from '../rule';

@@ -1,8 +1,9 @@
 /** What the hole rules share: every bore of the part, and where a hole's size is written. */
-import { type Bored, boresOf } from '../../machining/drilling';
-import { type BoredThen, boresThen } from '../../machining/drilling-then';
-import { leaningBores } from '../../machining/leaning/bores';
-import type { Hole } from '../../spec/model';
+
+import type { Hole } from '../../model/model';
+import { type Bored, boresOf } from '../../process/drilling';
+import { type BoredThen, boresThen } from '../../process/drilling-in-setup';
+import { leaningBores } from '../../process/tilted/bores';
 import type { Span } from '../../text/tree';
 import { memberOf } from '../message';
 import type { RuleContext } from '../rule';

@@ -1,9 +1,9 @@
 /** hole/near-edge – a tapped hole with too little material beside it. */
 import type { BodyShape, Vec3, Void } from '../../geometry/types';
-import { type Bored, parallel } from '../../machining/drilling';
-import { dot, inFrame, insideBy } from '../../machining/section';
-import { THREADS, type Thread } from '../../reference/threads';
-import { FACE_AXIS, FACES, type Hole } from '../../spec/model';
+import { FACE_AXIS, FACES, type Hole } from '../../model/model';
+import { type Bored, parallel } from '../../process/drilling';
+import { dot, inFrame, insideBy } from '../../process/section';
+import { THREADS, type Thread } from '../../tables/threads';
 import { moveFeature } from '../edits';
 import { subjectOf } from '../fields';
 import { fact, list, memberOf, roundUp, spanOf } from '../message';

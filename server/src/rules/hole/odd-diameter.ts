@@ -1,9 +1,10 @@
 /** hole/odd-diameter – no tool on hand makes this size. */
-import { boreSize } from '../../machining/bore-size';
-import { type Bore, drillsOf, makersOf } from '../../machining/cutters';
-import { PLAIN_MM } from '../../machining/operations/hole-makers';
-import { drillsBetween, isStandardDrill, nearestDrill } from '../../reference/drills';
-import type { Hole } from '../../spec/model';
+
+import type { Hole } from '../../model/model';
+import { boreSize } from '../../process/bore-size';
+import { type Bore, drillsOf, makersOf } from '../../process/cutters';
+import { PLAIN_MM } from '../../process/operations/hole-makers';
+import { drillsBetween, isStandardDrill, nearestDrill } from '../../tables/drills';
 import { setLength } from '../edits';
 import { setField, subjectOf } from '../fields';
 import { fact } from '../message';

@@ -1,10 +1,11 @@
 /** hole/out-of-reach – the chuck meets a wall beside the hole before the drill is down. */
-import { boreSize } from '../../machining/bore-size';
-import { type Maker, makersOf, reachOf } from '../../machining/cutters';
-import type { Bored } from '../../machining/drilling';
-import { PLAIN_MM } from '../../machining/operations/hole-makers';
-import { highestBeside } from '../../machining/reach';
-import type { Shop } from '../../spec/shop-model';
+
+import type { Shop } from '../../model/shop-model';
+import { highestBeside } from '../../process/access/reach';
+import { boreSize } from '../../process/bore-size';
+import { type Maker, makersOf, reachOf } from '../../process/cutters';
+import type { Bored } from '../../process/drilling';
+import { PLAIN_MM } from '../../process/operations/hole-makers';
 import { isJudgedInSetup } from '../access/in-setups';
 import { fact, memberOf, spanOf } from '../message';
 import type { Finding, Rule, RuleContext } from '../rule';

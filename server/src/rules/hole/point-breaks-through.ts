@@ -1,6 +1,6 @@
 /** hole/point-breaks-through – a blind hole whose drill point comes out below. */
-import { materialAlong } from '../../machining/column';
-import { type Bored, without } from '../../machining/drilling';
+import { materialAlong } from '../../process/access/column';
+import { type Bored, without } from '../../process/drilling';
 import { setLength } from '../edits';
 import { setField, subjectOf, together } from '../fields';
 import { fact, list, memberOf, roundDown, spanOf } from '../message';

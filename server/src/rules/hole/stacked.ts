@@ -1,9 +1,10 @@
 /** hole/stacked – a counterbore or countersink that the screw's own head does not fit. */
-import { screwByDiameter } from '../../machining/tolerances/intent';
-import { clearanceHole } from '../../reference/clearance';
-import { counterboreFor, countersinkFor, headFor } from '../../reference/heads';
-import { screwDiameterMm } from '../../reference/screw-size';
-import type { Hole, Length } from '../../spec/model';
+
+import type { Hole, Length } from '../../model/model';
+import { screwByDiameter } from '../../process/tolerances/intent';
+import { clearanceHole } from '../../tables/clearance';
+import { counterboreFor, countersinkFor, headFor } from '../../tables/heads';
+import { screwDiameterMm } from '../../tables/screw-size';
 import { samePlace } from '../../text/tree';
 import { removeField, setField, subjectOf } from '../fields';
 import { fact } from '../message';

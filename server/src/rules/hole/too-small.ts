@@ -1,5 +1,5 @@
 /** hole/too-small – thinner than an ordinary shop drills. */
-import { drillsOf } from '../../machining/cutters';
+import { drillsOf } from '../../process/cutters';
 import { setLength } from '../edits';
 import { subjectOf } from '../fields';
 import { fact } from '../message';

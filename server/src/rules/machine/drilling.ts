@@ -1,12 +1,12 @@
 /** What the spindle would have to do for a drill, for the rules on speed, power and torque: by the largest hole that is drilled from the full. */
 
-import { drillingLoad } from '../../machining/cutting/force';
-import { drillSpeedRange, rpmOf } from '../../machining/cutting/speed';
-import { operationsOf } from '../../machining/operations';
-import { drillingOf, kienzleOf } from '../../reference/cutting';
-import { SLOW_DRILL } from '../../reference/plunging.data';
-import type { Hole } from '../../spec/model';
-import type { Drill, Machine } from '../../spec/shop-model';
+import type { Hole } from '../../model/model';
+import type { Drill, Machine } from '../../model/shop-model';
+import { drillingLoad } from '../../process/cutting/force';
+import { drillSpeedRange, rpmOf } from '../../process/cutting/speed';
+import { operationsOf } from '../../process/operations';
+import { drillingOf, kienzleOf } from '../../tables/cutting';
+import { SLOW_DRILL } from '../../tables/plunging.data';
 import type { RuleContext } from '../rule';
 import { machinesFor, materialOf } from './shared';
 

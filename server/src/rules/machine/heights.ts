@@ -2,10 +2,10 @@
 import { inward } from '../../geometry/frame';
 import type { Vec3 } from '../../geometry/types';
 import { dot } from '../../geometry/vector';
-import { toolFor } from '../../machining/reaching';
-import { shapeOf } from '../../machining/reaching/shape';
-import { seatingOf } from '../../machining/seating';
-import type { SetupInTime } from '../../machining/workpiece/types';
+import { toolFor } from '../../process/access';
+import { shapeOf } from '../../process/access/shape';
+import type { SetupInTime } from '../../process/stock/types';
+import { seatingOf } from '../../process/workholding/seating';
 import type { RuleContext } from '../rule';
 
 export interface Heights {

@@ -1,5 +1,5 @@
 /** machine/no-coolant – a gummy alloy, a deep hole, and nothing to wash the chips out. */
-import { boresOf } from '../../machining/drilling';
+import { boresOf } from '../../process/drilling';
 import { fact, memberOf, spanOf, trimmed } from '../message';
 import type { Finding, Rule } from '../rule';
 import { machinesFor, materialOf } from './shared';

@@ -1,5 +1,5 @@
 /** machine/power and machine/torque – the spindle stalls under the drill. */
-import { SPINDLE_EFFICIENCY } from '../../machining/cutting/conditions';
+import { SPINDLE_EFFICIENCY } from '../../process/cutting/conditions';
 import { fact, spanOf, trimmed } from '../message';
 import type { Finding, Rule, RuleContext } from '../rule';
 import { type Demand, type Drilled, demandsOf, drilledHoles } from './drilling';

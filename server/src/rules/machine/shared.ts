@@ -1,7 +1,8 @@
 /** What the machine rules share: which machines could take the part, and a way to say that only the built-in one is known. */
-import { findMaterial, type Material } from '../../reference/materials';
-import type { Part } from '../../spec/model';
-import type { Machine, Shop } from '../../spec/shop-model';
+
+import type { Part } from '../../model/model';
+import type { Machine, Shop } from '../../model/shop-model';
+import { findMaterial, type Material } from '../../tables/materials';
 
 /** The machines the part may go on: those its setups name, else all of the shop. */
 export function machinesFor(part: Part, shop: Shop): readonly Machine[] {

@@ -1,12 +1,12 @@
 /** machine/travel – cuts that lie farther apart than the table moves, or tools too long and too short for one spindle's way. */
 import type { Void } from '../../geometry/types';
 import { AXIS_INDEX } from '../../geometry/vector';
-import { machineOf } from '../../machining/holding/forces';
-import { timelineOf } from '../../machining/workpiece';
-import type { SetupInTime } from '../../machining/workpiece/types';
-import { FACE_AXIS } from '../../spec/model';
-import type { Machine } from '../../spec/shop-model';
-import { stockSizeMm } from '../../spec/stock';
+import { FACE_AXIS } from '../../model/model';
+import type { Machine } from '../../model/shop-model';
+import { stockSizeMm } from '../../model/stock';
+import { timelineOf } from '../../process/stock';
+import type { SetupInTime } from '../../process/stock/types';
+import { machineOf } from '../../process/workholding/forces';
 import { fact } from '../message';
 import type { Finding, Rule, RuleContext } from '../rule';
 import { heightsOf } from './heights';

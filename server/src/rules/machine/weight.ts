@@ -1,7 +1,7 @@
 /** machine/weight – more than the table bears. */
-import type { Part } from '../../spec/model';
-import type { Shop } from '../../spec/shop-model';
-import { stockVolumeMm3 } from '../../spec/stock';
+import type { Part } from '../../model/model';
+import type { Shop } from '../../model/shop-model';
+import { stockVolumeMm3 } from '../../model/stock';
 import { fact, trimmed } from '../message';
 import type { Finding, Rule } from '../rule';
 import { certain, machinesFor, materialOf } from './shared';

@@ -1,6 +1,6 @@
 /** safety/material – chips that burn, dust that harms. */
-import { findMaterial, type Material } from '../../reference/materials';
-import { CAUTIONS } from '../../reference/materials.data';
+import { findMaterial, type Material } from '../../tables/materials';
+import { CAUTIONS } from '../../tables/materials.data';
 import type { Finding, Rule } from '../rule';
 
 /** What burns or poisons. That acetal and brass want clean hands and sharp tools is everyday knowledge, and no finding. */

@@ -1,6 +1,6 @@
 /** safety/whip – long or thin stock that stands far out of the vise. */
-import type { Part } from '../../spec/model';
-import { stockSizeMm } from '../../spec/stock';
+import type { Part } from '../../model/model';
+import { stockSizeMm } from '../../model/stock';
 import { fact } from '../message';
 import type { Finding, Rule, RuleContext } from '../rule';
 

@@ -1,8 +1,8 @@
 /** setup/across – a tolerance between what two set-ups cut is tighter than putting the work back allows. */
 
-import { machineOf } from '../../machining/holding/forces';
-import { isFace } from '../../machining/holding/references';
-import type { GeometricTolerance } from '../../spec/model';
+import type { GeometricTolerance } from '../../model/model';
+import { machineOf } from '../../process/workholding/forces';
+import { isFace } from '../../process/workholding/references';
 import { setText } from '../../text/edit';
 import { moveCut } from '../access/move';
 import { setupMap } from '../hold/mends';

@@ -1,7 +1,8 @@
 /** setup/flip – turned over, zero is taken from the other side, and the bar's own size stands between. */
-import { isFace, stateOf } from '../../machining/holding/references';
-import type { SetupInTime } from '../../machining/workpiece/types';
-import { type Axis, FACE_AXIS, OPPOSITE } from '../../spec/model';
+
+import { type Axis, FACE_AXIS, OPPOSITE } from '../../model/model';
+import type { SetupInTime } from '../../process/stock/types';
+import { isFace, stateOf } from '../../process/workholding/references';
 import { list } from '../message';
 import type { Finding, Fix, Rule, RuleContext } from '../rule';
 import { setupFor, setupsIn, setZero } from './shared';

@@ -1,7 +1,8 @@
 /** setup/one-zero – pieces of a batch held so that zero must be set anew for each. */
-import { heldOf, type InJaws } from '../../machining/holding';
-import { isFace } from '../../machining/holding/references';
-import { type Axis, FACE_AXIS, FACES, type Face, OPPOSITE } from '../../spec/model';
+
+import { type Axis, FACE_AXIS, FACES, type Face, OPPOSITE } from '../../model/model';
+import { heldOf, type InJaws } from '../../process/workholding/in-jaws';
+import { isFace } from '../../process/workholding/references';
 import { setHold } from '../hold/mends';
 import type { Finding, Fix, Rule, RuleContext } from '../rule';
 import { heightZero, setupFor, setZero } from './shared';

@@ -1,9 +1,9 @@
 /** setup/order – a feature before what it stands on, or a face as zero before it is cut. */
 import type { Solid, Void } from '../../geometry/types';
 import { dot } from '../../geometry/vector';
-import { isFace, stateOf } from '../../machining/holding/references';
-import type { Cut, SetupInTime } from '../../machining/workpiece/types';
-import { type Axis, type Hole, OPPOSITE, type Slot } from '../../spec/model';
+import { type Axis, type Hole, OPPOSITE, type Slot } from '../../model/model';
+import type { Cut, SetupInTime } from '../../process/stock/types';
+import { isFace, stateOf } from '../../process/workholding/references';
 import { moveCut, takeOff } from '../access/move';
 import type { Finding, Fix, Rule, RuleContext } from '../rule';
 import { cutsNamed, insertBefore, reordered, setupFor, setupsIn, setupsToJudge, setZero, standsOn } from './shared';

@@ -1,8 +1,9 @@
 /** What the rules on set-ups share: where a thing is cut, what stands under it, how well a set-up finds its zero. */
-import { machineOf } from '../../machining/holding/forces';
-import { timelineOf } from '../../machining/workpiece';
-import type { Cut, SetupInTime } from '../../machining/workpiece/types';
-import { type Axis, FACE_AXIS, type Feature, type Named, type Setup } from '../../spec/model';
+
+import { type Axis, FACE_AXIS, type Feature, type Named, type Setup } from '../../model/model';
+import { timelineOf } from '../../process/stock';
+import type { Cut, SetupInTime } from '../../process/stock/types';
+import { machineOf } from '../../process/workholding/forces';
 import { setText } from '../../text/edit';
 import { eolOf, lineStartOf } from '../../text/layout';
 import { documentSpan } from '../edits';

@@ -1,12 +1,12 @@
 /** setup/tilts – put back for another set-up, the work seats a little tilted: more than an orientation tolerance allows. */
 
 import { AXIS_INDEX, type AxisIndex } from '../../geometry/vector';
-import { heldOf } from '../../machining/holding';
-import { blockOf } from '../../machining/holding/prying';
-import { isFace } from '../../machining/holding/references';
-import { seatingOf } from '../../machining/seating';
-import type { SetupInTime } from '../../machining/workpiece/types';
-import { FACE_AXIS, type Face, type GeometricTolerance, OPPOSITE } from '../../spec/model';
+import { FACE_AXIS, type Face, type GeometricTolerance, OPPOSITE } from '../../model/model';
+import type { SetupInTime } from '../../process/stock/types';
+import { heldOf } from '../../process/workholding/in-jaws';
+import { blockOf } from '../../process/workholding/prying';
+import { isFace } from '../../process/workholding/references';
+import { seatingOf } from '../../process/workholding/seating';
 import { moveCut } from '../access/move';
 import { measuredFrom } from '../hold/on-sawn';
 import { fact, list } from '../message';

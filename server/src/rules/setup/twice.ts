@@ -1,9 +1,9 @@
 /** setup/twice – cut again where nothing of it is left. */
 import type { Void } from '../../geometry/types';
-import { excessOver, timelineOf } from '../../machining/workpiece';
-import { isCutFrom } from '../../machining/workpiece/carried';
-import type { Cut, SetupInTime } from '../../machining/workpiece/types';
-import { type Face, OPPOSITE } from '../../spec/model';
+import { type Face, OPPOSITE } from '../../model/model';
+import { excessOver, timelineOf } from '../../process/stock';
+import { isCutFrom } from '../../process/stock/extend-to-stock';
+import type { Cut, SetupInTime } from '../../process/stock/types';
 import { samePlace } from '../../text/tree';
 import { takeOff } from '../access/move';
 import type { Finding, Fix, Rule, RuleContext } from '../rule';

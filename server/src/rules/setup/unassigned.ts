@@ -1,9 +1,9 @@
 /** setup/unassigned – no set-up cuts a feature, or stock is left on a face. */
 
 import { AXIS_INDEX } from '../../geometry/vector';
-import { approachesOf } from '../../machining/approach';
-import { boxLeft, excessOver, timelineOf } from '../../machining/workpiece';
-import { FACE_AXIS, type Face, type Feature, OPPOSITE } from '../../spec/model';
+import { FACE_AXIS, type Face, type Feature, OPPOSITE } from '../../model/model';
+import { approachesOf } from '../../process/approach';
+import { boxLeft, excessOver, timelineOf } from '../../process/stock';
 import { append } from '../access/move';
 import { fact } from '../message';
 import type { Finding, Fix, Rule, RuleContext } from '../rule';

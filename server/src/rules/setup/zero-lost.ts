@@ -1,9 +1,9 @@
 /** setup/zero-lost – what zero was set from is cut away, or as the saw left it. */
 import { AXIS_INDEX } from '../../geometry/vector';
-import { isFace, stateOf } from '../../machining/holding/references';
-import { crossOf } from '../../machining/workpiece';
-import type { SetupInTime } from '../../machining/workpiece/types';
-import { type Axis, FACE_AXIS, type Face, OPPOSITE } from '../../spec/model';
+import { type Axis, FACE_AXIS, type Face, OPPOSITE } from '../../model/model';
+import { crossOf } from '../../process/stock';
+import type { SetupInTime } from '../../process/stock/types';
+import { isFace, stateOf } from '../../process/workholding/references';
 import type { Finding, Fix, Rule, RuleContext } from '../rule';
 import { heightZero, reordered, setupFor, setupsToJudge, setZero } from './shared';
 

@@ -1,8 +1,9 @@
 /** stock/as-supplied – both faces of a size stay as the bar came, and the bar is not made as closely as the size asks. */
-import { suppliedAcross, suppliedRound } from '../../machining/supplied';
-import type { BarDeviation } from '../../reference/bar-tolerances';
-import { generalLinear, parseGeneralTolerance } from '../../reference/general-tolerances';
-import type { Face, Length, Part } from '../../spec/model';
+
+import type { Face, Length, Part } from '../../model/model';
+import { suppliedAcross, suppliedRound } from '../../process/supplied';
+import type { BarDeviation } from '../../tables/bar-tolerances';
+import { generalLinear, parseGeneralTolerance } from '../../tables/general-tolerances';
 import { writeLength } from '../../text/format';
 import { samePlace } from '../../text/tree';
 import { fact, list, roundUp } from '../message';

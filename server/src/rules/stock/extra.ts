@@ -1,5 +1,5 @@
-import { FACE_AXIS, type Face, type Length } from '../../spec/model';
-import { stockSizeMm } from '../../spec/stock';
+import { FACE_AXIS, type Face, type Length } from '../../model/model';
+import { stockSizeMm } from '../../model/stock';
 import { at, entry, type Span } from '../../text/tree';
 import { addEntry, setLength } from '../edits';
 import { together } from '../fields';

@@ -1,8 +1,8 @@
 /** Which bars of the rack a part could be cut from instead, what is milled off, and what a size of the body made to a bar would save. */
-import { type Bar, rackSection } from '../../spec/bar';
-import type { Axis, Part } from '../../spec/model';
-import type { RackItem, Shop } from '../../spec/shop-model';
-import { stockSizeMm } from '../../spec/stock';
+import { type Bar, rackSection } from '../../model/bar';
+import type { Axis, Part } from '../../model/model';
+import type { RackItem, Shop } from '../../model/shop-model';
+import { stockSizeMm } from '../../model/stock';
 
 export interface Offer {
   readonly item: RackItem;

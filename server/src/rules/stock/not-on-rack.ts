@@ -1,7 +1,8 @@
 /** stock/not-on-rack – a bar of this section is not to be had here. */
-import { ENDS } from '../../machining/supplied';
-import { type Bar, barOf, barsFor } from '../../spec/bar';
-import type { Shop } from '../../spec/shop-model';
+
+import { type Bar, barOf, barsFor } from '../../model/bar';
+import type { Shop } from '../../model/shop-model';
+import { ENDS } from '../../process/supplied';
 import { setLength } from '../edits';
 import { fact, list, trimmed } from '../message';
 import type { Facts, Finding, Fix, Rule, RuleContext } from '../rule';

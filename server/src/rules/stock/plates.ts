@@ -1,8 +1,8 @@
 /** Plates: whether one as thick as the piece lies on the rack, and the next thicker one. */
-import { rackSection } from '../../spec/bar';
-import type { Part } from '../../spec/model';
-import type { RackItem, Shop } from '../../spec/shop-model';
-import { stockSizeMm } from '../../spec/stock';
+import { rackSection } from '../../model/bar';
+import type { Part } from '../../model/model';
+import type { RackItem, Shop } from '../../model/shop-model';
+import { stockSizeMm } from '../../model/stock';
 
 export interface NoPlate {
   readonly thickMm: number;

@@ -1,5 +1,5 @@
 import type { Solid, Vec3 } from '../../geometry/types';
-import { type Axis, type Face, OPPOSITE, type Part } from '../../spec/model';
+import { type Axis, type Face, OPPOSITE, type Part } from '../../model/model';
 import { at, entry } from '../../text/tree';
 import { setLength } from '../edits';
 import { fact } from '../message';

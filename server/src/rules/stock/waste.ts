@@ -1,5 +1,5 @@
 /** stock/waste – most of the bar goes into chips. */
-import { stockVolumeMm3 } from '../../spec/stock';
+import { stockVolumeMm3 } from '../../model/stock';
 import { fact, trimmed } from '../message';
 import type { Finding, Rule } from '../rule';
 

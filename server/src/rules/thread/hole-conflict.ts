@@ -1,5 +1,5 @@
 /** thread/hole-conflict – the diameter given cannot be the thread's tap hole. */
-import { threadShare } from '../../machining/tapping';
+import { threadShare } from '../../process/tapping';
 import { setLength } from '../edits';
 import { removeField, subjectOf } from '../fields';
 import { fact, trimmed } from '../message';

@@ -1,10 +1,11 @@
 /** What the thread rules share: tapped holes, the taps for them, how much of the hole is threaded. */
-import { type Bored, boresOf } from '../../machining/drilling';
-import { tapsOfHole } from '../../machining/tapping';
-import { findMaterial } from '../../reference/materials';
-import type { Thread } from '../../reference/threads';
-import type { Hole, Part } from '../../spec/model';
-import type { Tap } from '../../spec/shop-model';
+
+import type { Hole, Part } from '../../model/model';
+import type { Tap } from '../../model/shop-model';
+import { type Bored, boresOf } from '../../process/drilling';
+import { tapsOfHole } from '../../process/tapping';
+import { findMaterial } from '../../tables/materials';
+import type { Thread } from '../../tables/threads';
 import type { Span } from '../../text/tree';
 import { spanOf } from '../message';
 import type { RuleContext } from '../rule';

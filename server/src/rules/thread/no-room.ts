@@ -1,9 +1,10 @@
 /** thread/no-room – a blind hole ends before the tap has cut the thread in full. */
-import type { Bored } from '../../machining/drilling';
-import { boresOf } from '../../machining/drilling';
-import type { Thread } from '../../reference/threads';
-import type { Hole } from '../../spec/model';
-import type { Tap } from '../../spec/shop-model';
+
+import type { Hole } from '../../model/model';
+import type { Tap } from '../../model/shop-model';
+import type { Bored } from '../../process/drilling';
+import { boresOf } from '../../process/drilling';
+import type { Thread } from '../../tables/threads';
 import { setLength } from '../edits';
 import { setField, subjectOf } from '../fields';
 import { fact, roundDown, roundUp, spanOf, trimmed } from '../message';

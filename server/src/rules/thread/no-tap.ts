@@ -1,7 +1,7 @@
 /** thread/no-tap – the shop has no tap for this thread. */
-import { tapsFor, tapsOf } from '../../machining/cutters';
-import { formHoleMm } from '../../reference/form-taps';
-import { findThread, type Thread } from '../../reference/threads';
+import { tapsFor, tapsOf } from '../../process/cutters';
+import { formHoleMm } from '../../tables/form-taps';
+import { findThread, type Thread } from '../../tables/threads';
 import { setLength } from '../edits';
 import { removeField, subjectOf, together } from '../fields';
 import { list } from '../message';

@@ -1,5 +1,5 @@
 /** thread/percent – the given tap hole leaves too little or too much thread. */
-import { threadShare } from '../../machining/tapping';
+import { threadShare } from '../../process/tapping';
 import { setLength } from '../edits';
 import { removeField, subjectOf } from '../fields';
 import { fact, trimmed } from '../message';

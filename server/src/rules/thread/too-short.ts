@@ -1,9 +1,10 @@
 /** thread/too-short – too few turns for the material. */
-import { boreOf } from '../../machining/tapping';
-import { findMaterial } from '../../reference/materials';
-import { type Engaged, engaged } from '../../reference/thread-strength';
-import type { Thread } from '../../reference/threads';
-import type { Hole } from '../../spec/model';
+
+import type { Hole } from '../../model/model';
+import { boreOf } from '../../process/tapping';
+import { findMaterial } from '../../tables/materials';
+import { type Engaged, engaged } from '../../tables/thread-strength';
+import type { Thread } from '../../tables/threads';
 import { setLength } from '../edits';
 import { setField, subjectOf } from '../fields';
 import { fact, roundDown, roundUp, trimmed } from '../message';

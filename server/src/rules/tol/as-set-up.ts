@@ -1,4 +1,6 @@
 /** tol/as-set-up – a toleranced dimension that the zeros and cuts between its ends do not hold. */
+
+import { FACE_AXIS, type Setup } from '../../model/model';
 import {
   addingOf,
   budgetMm,
@@ -8,11 +10,10 @@ import {
   type Link,
   likelyMm,
   worstMm,
-} from '../../machining/chains';
-import { dimensioned } from '../../machining/chains/drawn';
-import { machineOf } from '../../machining/holding/forces';
-import { isFace } from '../../machining/holding/references';
-import { FACE_AXIS, type Setup } from '../../spec/model';
+} from '../../process/stackup';
+import { dimensioned } from '../../process/stackup/drawn';
+import { machineOf } from '../../process/workholding/forces';
+import { isFace } from '../../process/workholding/references';
 import { setText } from '../../text/edit';
 import { writeLength } from '../../text/format';
 import { samePlace } from '../../text/tree';

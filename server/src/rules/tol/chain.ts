@@ -1,8 +1,9 @@
 /** tol/chain – a distance that the dimensions do not hold: the chain between its two ends is looser. */
-import { chainBetween, type Dimensioned, dimensioned } from '../../machining/chains/drawn';
-import { addingOf } from '../../machining/chains/errors';
-import { budgetMm, type Link, likelyMm, worstMm } from '../../machining/chains/types';
-import type { Face, GeometricTolerance } from '../../spec/model';
+
+import type { Face, GeometricTolerance } from '../../model/model';
+import { chainBetween, type Dimensioned, dimensioned } from '../../process/stackup/drawn';
+import { addingOf } from '../../process/stackup/errors';
+import { budgetMm, type Link, likelyMm, worstMm } from '../../process/stackup/types';
 import { samePlace } from '../../text/tree';
 import { fact, list } from '../message';
 import type { Finding, Fix, Rule, RuleContext } from '../rule';

@@ -1,5 +1,5 @@
 /** tol/datum-missing – a geometric tolerance that is relative to something, and does not say to what. */
-import type { GeometricTolerance, Part } from '../../spec/model';
+import type { GeometricTolerance, Part } from '../../model/model';
 import { at, samePlace } from '../../text/tree';
 import { addEntry } from '../edits';
 import type { Finding, Fix, Rule } from '../rule';

@@ -1,5 +1,5 @@
 /** tol/datum-order – the first datum is a short hole, though a face is named too. */
-import { FACE_AXIS, type GeometricTolerance, type Part } from '../../spec/model';
+import { FACE_AXIS, type GeometricTolerance, type Part } from '../../model/model';
 import { at, samePlace } from '../../text/tree';
 import { fact } from '../message';
 import type { Finding, Fix, Rule } from '../rule';

@@ -1,8 +1,9 @@
 /** tol/fastener – a position tolerance wider than the screw through the hole allows. */
-import { type Fastened, fastenedOf, positioned, type TappedFor, tappedFor } from '../../machining/tolerances/fastener';
-import { clearanceHole } from '../../reference/clearance';
-import { FASTENER_SOURCE } from '../../reference/position';
-import type { GeometricTolerance, Hole } from '../../spec/model';
+
+import type { GeometricTolerance, Hole } from '../../model/model';
+import { type Fastened, fastenedOf, positioned, type TappedFor, tappedFor } from '../../process/tolerances/fastener';
+import { clearanceHole } from '../../tables/clearance';
+import { FASTENER_SOURCE } from '../../tables/position';
 import { writeLength } from '../../text/format';
 import { samePlace } from '../../text/tree';
 import { setLength } from '../edits';

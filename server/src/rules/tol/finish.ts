@@ -1,10 +1,11 @@
 /** tol/finish – a roughness that what cuts the feature does not leave. */
-import { type Bore, makersOf } from '../../machining/cutters';
-import { operationsOf } from '../../machining/operations';
-import { FINISH, finishSetting } from '../../machining/operations/finish-feed';
-import { type Surface, surfacesOf } from '../../machining/tolerances/finish';
-import { processAbility } from '../../reference/process';
-import type { Feature } from '../../spec/model';
+
+import type { Feature } from '../../model/model';
+import { type Bore, makersOf } from '../../process/cutters';
+import { operationsOf } from '../../process/operations';
+import { FINISH, finishSetting } from '../../process/operations/finish-feed';
+import { type Surface, surfacesOf } from '../../process/tolerances/finish';
+import { processAbility } from '../../tables/process';
 import { fact, trimmed } from '../message';
 import type { Finding, Fix, Rule, RuleContext } from '../rule';
 

@@ -1,5 +1,5 @@
 /** tol/fit-unknown – a tolerance class whose limits are not in the tables. */
-import { fitLimits } from '../../reference/fits';
+import { fitLimits } from '../../tables/fits';
 import { samePlace } from '../../text/tree';
 import type { Finding, Fix, Rule } from '../rule';
 import { type Size, sizesOf } from './sizes';

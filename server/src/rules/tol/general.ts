@@ -1,8 +1,9 @@
 /** tol/general – the part's general tolerance asks more of plain drilled holes than a drill holds. */
-import { makersOf } from '../../machining/cutters';
-import { itGrade } from '../../reference/fits';
-import { generalLinear, parseGeneralTolerance } from '../../reference/general-tolerances';
-import type { Hole } from '../../spec/model';
+
+import type { Hole } from '../../model/model';
+import { makersOf } from '../../process/cutters';
+import { itGrade } from '../../tables/fits';
+import { generalLinear, parseGeneralTolerance } from '../../tables/general-tolerances';
 import { count, fact, list } from '../message';
 import type { Finding, Rule, RuleContext } from '../rule';
 

@@ -2,8 +2,8 @@
 
 import type { Solid } from '../../geometry/types';
 import { AXIS_INDEX } from '../../geometry/vector';
-import { type GeometricClass, generalGeometric, parseGeneralTolerance } from '../../reference/general-tolerances';
-import { FACE_AXIS, FACE_PLANE, type Face, type Named } from '../../spec/model';
+import { FACE_AXIS, FACE_PLANE, type Face, type Named } from '../../model/model';
+import { type GeometricClass, generalGeometric, parseGeneralTolerance } from '../../tables/general-tolerances';
 import { fact, list } from '../message';
 import type { Finding, Fix, Rule, RuleContext } from '../rule';
 import { asSetUp } from './as-set-up';

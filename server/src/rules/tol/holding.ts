@@ -1,13 +1,14 @@
 /** Which tolerance grade the shop's own tools hold on a size, and how a tolerance is written a grade wider. */
-import { type Maker, makersOf, reachOf, SAME_MM } from '../../machining/cutters';
-import { boresOf } from '../../machining/drilling';
-import { type Operation, operationsOf } from '../../machining/operations';
-import { toolAsked } from '../../machining/operations/asked';
-import { gradeHeld, gradeOfMaterial } from '../../machining/tolerances/holds';
-import { fitLimits, gradeOf, itGrade, parseFit } from '../../reference/fits';
-import { findMaterial } from '../../reference/materials';
-import type { Tolerance } from '../../spec/model';
-import type { Reamer, Shop, Tool } from '../../spec/shop-model';
+
+import type { Tolerance } from '../../model/model';
+import type { Reamer, Shop, Tool } from '../../model/shop-model';
+import { type Maker, makersOf, reachOf, SAME_MM } from '../../process/cutters';
+import { boresOf } from '../../process/drilling';
+import { type Operation, operationsOf } from '../../process/operations';
+import { toolAsked } from '../../process/operations/asked';
+import { gradeHeld, gradeOfMaterial } from '../../process/tolerances/holds';
+import { fitLimits, gradeOf, itGrade, parseFit } from '../../tables/fits';
+import { findMaterial } from '../../tables/materials';
 import { writeLength } from '../../text/format';
 import type { Fix, RuleContext } from '../rule';
 import type { Size } from './sizes';

@@ -1,5 +1,5 @@
 /** The links of a chain as facts: `link_1` what it is and where its number comes from, `link_1_mm` how much. */
-import type { Link } from '../../machining/chains/types';
+import type { Link } from '../../process/stackup/types';
 import { fact } from '../message';
 import type { Facts } from '../rule';
 

@@ -1,5 +1,5 @@
 /** tol/needless – a close tolerance on something that by its own name touches nothing. */
-import { gradeOf } from '../../reference/fits';
+import { gradeOf } from '../../tables/fits';
 import { samePlace } from '../../text/tree';
 import { fact } from '../message';
 import type { Finding, Fix, Rule } from '../rule';

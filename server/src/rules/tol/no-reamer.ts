@@ -1,7 +1,7 @@
 /** tol/no-reamer – a small close hole, and nothing that makes it. */
 
-import { gradeHeld } from '../../machining/tolerances/holds';
-import type { Reamer, Shop } from '../../spec/shop-model';
+import type { Reamer, Shop } from '../../model/shop-model';
+import { gradeHeld } from '../../process/tolerances/holds';
 import { samePlace } from '../../text/tree';
 import { setLength } from '../edits';
 import { fact, list } from '../message';

@@ -1,6 +1,6 @@
 /** tol/process – a tolerance finer than what cuts it holds. */
 
-import { GRADES, gradeHeld } from '../../machining/tolerances/holds';
+import { GRADES, gradeHeld } from '../../process/tolerances/holds';
 import { samePlace } from '../../text/tree';
 import { fact } from '../message';
 import type { Finding, Fix, Rule, RuleContext } from '../rule';

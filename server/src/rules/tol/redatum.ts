@@ -1,6 +1,7 @@
 /** A place dimensioned from another face, the feature staying where it is; and a dimension given a tolerance of its own. */
-import type { Dimensioned } from '../../machining/chains/drawn';
-import { FACE_AXIS, type Face, type Part } from '../../spec/model';
+
+import { FACE_AXIS, type Face, type Part } from '../../model/model';
+import type { Dimensioned } from '../../process/stackup/drawn';
 import { MM_PER_INCH, writeLength } from '../../text/format';
 import { cutTolerance } from '../../text/tolerance';
 import type { SpanEdit } from '../rule';

@@ -1,5 +1,5 @@
 /** Every size of a part that carries a tolerance: what is measured, and whether a round tool, a mill or neither makes it. */
-import type { Feature, Hole, Length, Part, Shape, Tolerance } from '../../spec/model';
+import type { Feature, Hole, Length, Part, Shape, Tolerance } from '../../model/model';
 
 export interface Size {
   /** Absent for the body's own sizes. */

@@ -1,13 +1,13 @@
 /** wall/deflects – a wall or floor that moves under the finishing cut by more than it may. */
 import type { Wall } from '../../geometry/types';
-import { wallForceN } from '../../machining/cutting/conditions';
-import { heldEdges, type Plate, plateDeflection } from '../../machining/cutting/plates';
-import { operationsOf } from '../../machining/operations';
-import { machineFor } from '../../machining/operations/machine';
-import { type Priced, priceOf } from '../../machining/operations/priced';
-import { cutsOf, timelineOf } from '../../machining/workpiece';
-import { findMaterial, type Material } from '../../reference/materials';
-import type { Feature, Part } from '../../spec/model';
+import type { Feature, Part } from '../../model/model';
+import { wallForceN } from '../../process/cutting/conditions';
+import { heldEdges, type Plate, plateDeflection } from '../../process/cutting/plates';
+import { operationsOf } from '../../process/operations';
+import { machineFor } from '../../process/operations/machine';
+import { type Priced, priceOf } from '../../process/operations/priced';
+import { cutsOf, timelineOf } from '../../process/stock';
+import { findMaterial, type Material } from '../../tables/materials';
 import { fact } from '../message';
 import type { Finding, Fix, Rule, RuleContext } from '../rule';
 import { sizesOf } from '../tol/sizes';

@@ -1,5 +1,5 @@
 import type { Region, Wall } from '../../geometry/types';
-import { heldEdges, plateDeflection } from '../../machining/cutting/plates';
+import { heldEdges, plateDeflection } from '../../process/cutting/plates';
 import { fact } from '../message';
 import type { Finding, Rule, RuleContext } from '../rule';
 import { inscribedDiameter } from './inscribed';

@@ -1,6 +1,6 @@
 /** The largest circle inside a region: what spans a floor. */
-import { depthInside, rectOf } from '../../geometry/inside';
-import { regionEdges } from '../../geometry/moments';
+import { depthInside, rectOf } from '../../geometry/2d/inside';
+import { regionEdges } from '../../geometry/solid/moments';
 import type { Region } from '../../geometry/types';
 
 /** Found to this share of the answer. */

@@ -1,5 +1,5 @@
 import type { Point2, Solid } from '../../geometry/types';
-import { FACE_AXIS, type Feature, type Incline, OPPOSITE, type PathCorner } from '../../spec/model';
+import { FACE_AXIS, type Feature, type Incline, OPPOSITE, type PathCorner } from '../../model/model';
 import { addEntry, moveFeature, nodeAt, setLength } from '../edits';
 import type { SharpEdge } from '../finding-data';
 import { fact, memberOf, roundUp, spanOf } from '../message';

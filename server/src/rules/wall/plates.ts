@@ -2,9 +2,9 @@
 import type { Wall } from '../../geometry/types';
 import { boxesNear } from '../../geometry/vector';
 import { REACH, type Rim, rimsOf } from '../../geometry/walls/rims';
-import type { Plate } from '../../machining/cutting/plates';
-import { cutsOf, timelineOf, type Workpiece } from '../../machining/workpiece';
-import { isMaterial } from '../../machining/workpiece/left';
+import type { Plate } from '../../process/cutting/plates';
+import { cutsOf, timelineOf, type Workpiece } from '../../process/stock';
+import { isMaterial } from '../../process/stock/in-process-stock';
 import type { RuleContext } from '../rule';
 import { sidesOf } from './walls';
 

@@ -1,5 +1,5 @@
 /** Fixes that give a wall more material: smaller, shallower or moved features, another pitch, a larger body. */
-import { type Axis, FACE_AXIS, type Face, type Feature, type Length, type Part } from '../../spec/model';
+import { type Axis, FACE_AXIS, type Face, type Feature, type Length, type Part } from '../../model/model';
 import { moveFeature, nodeAt, setLength } from '../edits';
 import type { CutSide, WallBetween } from '../finding-data';
 import { roundDown, roundUp } from '../message';

@@ -1,7 +1,7 @@
 /** Walls as rules see them: which count, how they are named, and which text is pointed at. */
 import type { Solid, Vec3, Void, Wall } from '../../geometry/types';
 import { STANDS } from '../../geometry/walls/order';
-import type { Face, Feature, Part } from '../../spec/model';
+import type { Face, Feature, Part } from '../../model/model';
 import type { Span } from '../../text/tree';
 import type { CutSide, WallBetween } from '../finding-data';
 import { memberOf, spanOf } from '../message';

@@ -2,12 +2,12 @@
  * Sharp wedges of material in the plane of a cut: at the corners of an outline, where an outline leaves through a side
  * of the body, and where the outlines of two cuts meet. Each is made certain of on the finished part.
  */
-import { tangentAt } from '../../geometry/edge';
-import { meetings } from '../../geometry/intersect';
-import { regionEdges } from '../../geometry/moments';
+import { tangentAt } from '../../geometry/2d/edge';
+import { meetings } from '../../geometry/2d/intersect';
+import { regionEdges } from '../../geometry/solid/moments';
 import type { Edge, Frame, Point2, Solid, Vec3, Void } from '../../geometry/types';
 import { boxesMeet } from '../../geometry/vector';
-import { FACE_AXIS, FACES, type Face } from '../../spec/model';
+import { FACE_AXIS, FACES, type Face } from '../../model/model';
 import { alongside, depthRange, dot, inPart, minus } from '../voids';
 
 export interface Wedge {

@@ -1,12 +1,12 @@
 /** The tool that makes each cut of a set-up, to size, where it goes deepest: as it was found when its reach was judged. */
 import { fromFrame, inward } from '../../geometry/frame';
-import { centroidOf, regionMoments } from '../../geometry/moments';
+import { centroidOf, regionMoments } from '../../geometry/solid/moments';
 import type { Solid, Vec3, Void } from '../../geometry/types';
 import { add, dot, scale } from '../../geometry/vector';
-import { axesToward, inPart, seenCut } from '../../machining/leaning/place';
-import { spindleOf } from '../../machining/leaning/spindle';
-import { verdictOf } from '../../machining/reaching';
-import { faceStand } from '../../machining/reaching/facing';
+import type { Face, Part } from '../../model/model';
+import type { Shop, Tool } from '../../model/shop-model';
+import { verdictOf } from '../../process/access';
+import { alongSpindle, standsIn } from '../../process/access/cutter-locations';
 import {
   alongEdge,
   aroundRim,
@@ -15,12 +15,12 @@ import {
   isUpright,
   type Seen,
   tipRadius,
-} from '../../machining/reaching/form-stands';
-import { shapeOf, type ToolShape } from '../../machining/reaching/shape';
-import { alongSpindle, standsIn } from '../../machining/reaching/stands';
-import type { Cut, SetupInTime } from '../../machining/workpiece/types';
-import type { Face, Part } from '../../spec/model';
-import type { Shop, Tool } from '../../spec/shop-model';
+} from '../../process/access/cutter-locations-form';
+import { faceStand } from '../../process/access/facing';
+import { shapeOf, type ToolShape } from '../../process/access/shape';
+import type { Cut, SetupInTime } from '../../process/stock/types';
+import { axesToward, inPart, seenCut } from '../../process/tilted/place';
+import { spindleOf } from '../../process/tilted/spindle';
 import type { PictureCutter } from './protocol';
 
 /** Roles whose walls a mill goes along. */

@@ -2,7 +2,7 @@
  * The measure between two touched faces, from their exact planes and axes: never from the triangles that are drawn.
  * Every face is a plane or has an axis, so that there is always one to be had.
  */
-import { acrossAxis, type ExactShape, normalAt } from '../../geometry/kernel/surface';
+import { acrossAxis, type ExactShape, normalAt } from '../../geometry/mesh/surface';
 import type { Vec3 } from '../../geometry/types';
 import { add, cross, distance, dot, length, sub } from '../../geometry/vector';
 import { trimmed } from '../../rules/message';

@@ -2,7 +2,7 @@
  * What the view needs of whoever makes meshes: a worker thread in Node, another in a browser. Handed in with the host,
  * so that the service knows neither threads nor the library behind them.
  */
-import type { ExactShape, Place } from '../../geometry/kernel/surface';
+import type { ExactShape, Place } from '../../geometry/mesh/surface';
 import type { BodyShape, Void } from '../../geometry/types';
 import type { Mesh } from './protocol';
 

@@ -1,10 +1,10 @@
 /** The workpiece at a moment of its set-ups, and each set-up as it is drawn: what holds the work, and where zero is. */
 import type { Solid, Vec3 } from '../../geometry/types';
 import { AXIS_INDEX } from '../../geometry/vector';
-import { type Seating, seatingOf } from '../../machining/seating';
-import { boxLeft, timelineOf } from '../../machining/workpiece';
-import type { SetupInTime, Workpiece } from '../../machining/workpiece/types';
-import { FACE_AXIS, FACES, type Part } from '../../spec/model';
+import { FACE_AXIS, FACES, type Part } from '../../model/model';
+import { boxLeft, timelineOf } from '../../process/stock';
+import type { SetupInTime, Workpiece } from '../../process/stock/types';
+import { type Seating, seatingOf } from '../../process/workholding/seating';
 import { rangeOf } from '../lsp';
 import type { PartSnapshot } from '../snapshot';
 import { cuttersOf } from './cutters';

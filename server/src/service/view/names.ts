@@ -1,8 +1,8 @@
 /** What the faces of a part are called: `wall of throat`, `floor of bearing-seat`, `front`. Words of the trade. */
-import type { Place } from '../../geometry/kernel/surface';
+import type { Place } from '../../geometry/mesh/surface';
 import type { Void } from '../../geometry/types';
+import type { Part } from '../../model/model';
 import { memberOf } from '../../rules/message';
-import type { Part } from '../../spec/model';
 import type { MeshSurface } from './mesh-maker';
 
 /** The name of one surface; `siblings` are all voids of its feature's member. */

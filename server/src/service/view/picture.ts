@@ -1,8 +1,8 @@
 /** A part as the view shows it: the mesh with named faces, and what the text and the rules say of it. */
 import type { Void } from '../../geometry/types';
-import { stockBody } from '../../machining/workpiece';
+import type { Part } from '../../model/model';
+import { stockBody } from '../../process/stock';
 import type { Finding } from '../../rules/rule';
-import type { Part } from '../../spec/model';
 import { formatLength } from '../../text/format';
 import { at } from '../../text/tree';
 import { rangeOf } from '../lsp';

@@ -1,8 +1,9 @@
 /** A part in a few sentences, for whoever has it read aloud: what it is, its size, its features, what was found. */
+
+import type { Part } from '../../model/model';
 import { figuresOf } from '../../report/figures';
 import { leftOutText } from '../../report/left-out';
 import { count, list } from '../../rules/message';
-import type { Part } from '../../spec/model';
 import { formatLength } from '../../text/format';
 import type { PartSnapshot } from '../snapshot';
 

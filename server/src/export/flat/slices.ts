@@ -1,0 +1,154 @@
+/**
+ * The part cut into slices square to a direction of sight, nearest first. Between two neighbouring depths its section
+ * changes smoothly and one way only, so the sections at both ends say all that is seen of it.
+ */
+
+import { chainLoops, regionsOfLoops } from '../../geometry/2d/assemble-loops';
+import { boundaryOf } from '../../geometry/2d/boolean';
+import { reversedEdge } from '../../geometry/2d/edge';
+import { type Sheet, sheetOf } from '../../geometry/2d/indexed-region';
+import { mapRegion } from '../../geometry/2d/plane-map';
+import { bodyPrism } from '../../geometry/solid/body';
+import { momentsOf, perimeterOf, regionEdges, regionMoments } from '../../geometry/solid/moments';
+import type { Prism } from '../../geometry/solid/prism';
+import { sectionOf, standing } from '../../geometry/solid/section';
+import { plainStopsOf } from '../../geometry/solid/stops';
+import type { Edge, Region, Solid } from '../../geometry/types';
+import type { AxisIndex } from '../../geometry/vector';
+import type { View } from './view';
+
+/** Slices thinner than this are rounding, mm. */
+const THIN = 1e-9;
+/** Sections are taken this far inside their slice, mm: at the very end they are of two minds. Far below any tolerance. */
+const INSIDE = 1e-12;
+/** Narrower than this all over, mm: a surface touched by the plane, not cut. */
+const HAIR = 1e-3;
+
+/** Where a section cannot be followed at the very end of a slice it is taken a little further in, mm. */
+const FURTHER = 1e-7;
+
+/** Material of one slice at its ends, in the drawing's coordinates. */
+export interface Slice {
+  readonly near: readonly Region[];
+  readonly far: readonly Region[];
+  /** Half-way between; for a slice in which something changes. */
+  half(): readonly Region[] | undefined;
+}
+
+/** The slices seen from a face, nearest first, each made when it is asked for; undefined for one too tangled to follow. */
+export function* slicesOf({ body, voids }: Pick<Solid, 'body' | 'voids'>, view: View): Iterable<Slice | undefined> {
+  const { axis, looks } = view;
+  const block = bodyPrism(body);
+  const stops = turnsOf([block, ...voids], axis, body.box.min[axis], body.box.max[axis]);
+  if (looks < 0) stops.reverse();
+  let last: readonly Prism[] = [];
+  let slice: Slice | undefined;
+  for (let n = 0; n + 1 < stops.length; n++) {
+    const [a, b] = [stops[n]!, stops[n + 1]!];
+    const [low, high] = looks > 0 ? [a, b] : [b, a];
+    const here = voids.filter((v) => v.bounds.min[axis] < high - THIN && v.bounds.max[axis] > low + THIN);
+    const still = [block, ...here].every((p) => standing(p, axis) === 'along' && p.profile.type === 'straight');
+    if (still && slice && last.length === here.length && last.every((p, i) => p === here[i])) continue;
+    const end = (at: number, into: number) =>
+      materialAt(block, here, view, at + INSIDE * into) ?? materialAt(block, here, view, at + FURTHER * into);
+    const half = () => materialAt(block, here, view, (a + b) / 2);
+    const near = still ? half() : end(a, looks);
+    const far = still ? near : end(b, -looks);
+    slice = near && far && { near, far, half };
+    last = still ? here : [];
+    yield slice;
+  }
+}
+
+/** Where sections begin and end, and where one that lies across is widest: in between they only grow, or only shrink. */
+function turnsOf(prisms: readonly Prism[], axis: AxisIndex, low: number, high: number): number[] {
+  const widest = prisms.flatMap((p) => {
+    if (standing(p, axis) === 'along') return [];
+    const { origin, u, v, w } = p.frame;
+    const round = regionEdges(p.region).filter((e) => e.type === 'arc');
+    return round.flatMap(({ centre }) =>
+      [p.from, p.to].map((d) => origin[axis] + centre.u * u[axis] + centre.v * v[axis] + d * w[axis]),
+    );
+  });
+  const all = [...plainStopsOf(prisms, axis, low, high), ...widest.filter((x) => x > low + THIN && x < high - THIN)];
+  return all.sort((a, b) => a - b).filter((x, n) => n === 0 || x - all[n - 1]! > THIN);
+}
+
+function materialAt(block: Prism, voids: readonly Prism[], view: View, at: number): readonly Region[] | undefined {
+  const cuts = voids.map((v) => clearSection(v, view, at)).filter((s) => s.edges.length > 0);
+  const whole = clearSection(block, view, at);
+  if (whole.edges.length === 0) return [];
+  const regions = regionsFrom(boundaryOf([whole], cuts));
+  return regions?.map((r) => mapRegion(view.map, r));
+}
+
+/** The section without hairs, where the plane touches a curved side: too narrow to be followed, and not to be seen. */
+function clearSection(p: Prism, { axis }: View, at: number): Sheet {
+  const { sheet } = sectionOf(p, axis, at);
+  const { u0, u1, v0, v1 } = sheet.rect;
+  if (!(u1 - u0 > THIN && v1 - v0 > THIN)) return sheetOf([]);
+  if (standing(p, axis) === 'along') return sheet;
+  const loops: Edge[][] = [];
+  for (const e of sheet.edges) {
+    const last = loops[loops.length - 1];
+    const end = last?.[last.length - 1]?.b;
+    if (last && end && Math.hypot(end.u - e.a.u, end.v - e.a.v) < THIN) last.push(e);
+    else loops.push([e]);
+  }
+  if (!loops.every(isClosed)) return sheet;
+  const broad = loops.filter(isWide);
+  return broad.length === loops.length ? sheet : sheetOf(broad.flat(), sheet.loose);
+}
+
+function isClosed(edges: readonly Edge[]): boolean {
+  const [a, b] = [edges[0]!.a, edges[edges.length - 1]!.b];
+  return Math.hypot(a.u - b.u, a.v - b.v) < THIN;
+}
+
+/** Everything that any of these covers; those that are the same are looked at once. Undefined where too tangled. */
+export function united(...groups: readonly (readonly Region[])[]): readonly Region[] | undefined {
+  const all = [...new Set(groups.flat())];
+  if (all.length < 2) return all;
+  const pieces = boundaryOf(
+    [],
+    all.map((r) => sheetOf(regionEdges(r))),
+  );
+  return regionsFrom(pieces.map(reversedEdge));
+}
+
+/** What is in `all` and not in `less`. */
+export function without(all: readonly Region[], less: readonly Region[]): readonly Region[] | undefined {
+  if (all === less) return [];
+  return regionsFrom(boundaryOf([sheetOfAll(all)], [sheetOfAll(less)]));
+}
+
+/** Regions from boundary pieces with the material on their left; hairs left out. Undefined where they do not close. */
+export function regionsFrom(pieces: readonly Edge[]): readonly Region[] | undefined {
+  const loops = chainLoops(pieces)?.filter(({ edges }) => isWide(edges));
+  return loops && regionsOfLoops(loops)?.filter(isBroad);
+}
+
+function isWide(edges: readonly Edge[]): boolean {
+  const area = Math.abs(momentsOf(edges).area);
+  return area > 1e-6 && area > (HAIR * perimeterOf({ edges })) / 2;
+}
+
+export function sheetOfAll(regions: readonly Region[]): Sheet {
+  return sheetOf(regions.flatMap(regionEdges), regions.length > 1);
+}
+
+/** Hairs come from planes that touch a curved side. */
+function isBroad(r: Region): boolean {
+  const { area } = regionMoments(r);
+  return area > 1e-6 && area > (HAIR * perimeterOf(r.outer)) / 2;
+}
+
+/** What is seen of the whole part: its shadow. Undefined where it cannot be followed. */
+export function shadowOf(solid: Pick<Solid, 'body' | 'voids'>, view: View): readonly Region[] | undefined {
+  const all: (readonly Region[])[] = [];
+  for (const slice of slicesOf(solid, view)) {
+    if (!slice) return undefined;
+    all.push(slice.near, slice.far);
+  }
+  return united(...all);
+}

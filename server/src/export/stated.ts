@@ -1,0 +1,47 @@
+/** What a part's text says beyond its shape, in words and millimetres: for formats that carry text but no limits. */
+
+import type { GeometricTolerance, Part, Tolerance } from '../model/model';
+import { sizesOf } from '../rules/tol/sizes';
+
+export interface Stated {
+  /** `bearing-seat diameter` */
+  readonly of: string;
+  /** `22 mm H7 (+0.021/+0 mm)` */
+  readonly says: string;
+}
+
+/** Toleranced sizes, threads and geometric tolerances, in text order. */
+export function statedTolerances(part: Part): readonly Stated[] {
+  const out: Stated[] = [];
+  for (const { feature, what, length, tolerance } of sizesOf(part)) {
+    out.push({
+      of: feature ? `${feature.name} ${what}` : `body ${what}`,
+      says: `${mm(length.mm)} ${limits(tolerance)}`,
+    });
+  }
+  for (const feature of part.features) {
+    if (feature.kind === 'hole' && feature.thread)
+      out.push({ of: `${feature.name} thread`, says: feature.thread.designation });
+  }
+  for (const t of part.tolerances) out.push({ of: t.of.map((n) => n.name).join(', '), says: geometric(t) });
+  return out;
+}
+
+function limits({ text, fit, upperMm, lowerMm }: Tolerance): string {
+  const known = upperMm === undefined || lowerMm === undefined ? undefined : `${signed(upperMm)}/${signed(lowerMm)} mm`;
+  if (!fit) return known ?? text;
+  return known ? `${text} (${known})` : text;
+}
+
+function geometric({ characteristic, value, datums, maximumMaterial, axis }: GeometricTolerance): string {
+  const words = [characteristic, mm(value.mm)];
+  if (value.tolerance) words.push(limits(value.tolerance));
+  if (axis) words.push(`along ${axis}`);
+  if (maximumMaterial) words.push('at maximum material');
+  if (datums.length > 0) words.push(`to ${datums.map((d) => d.name).join(', ')}`);
+  return words.join(' ');
+}
+
+const round = (x: number) => Math.round(x * 1e6) / 1e6;
+const mm = (x: number) => `${round(x)} mm`;
+const signed = (x: number) => `${x < 0 ? '' : '+'}${round(x)}`;

@@ -1,0 +1,74 @@
+/**
+ * Area and first moments by integrating along the boundary (Green's theorem), in closed form for lines and arcs.
+ * Edges with the material on their left count positive.
+ */
+import { lengthOf, startAngle, sweepOf } from '../2d/edge';
+import type { Edge, Loop, Point2, Region } from '../types';
+
+export interface Moments {
+  /** mm² */
+  readonly area: number;
+  /** ∫u dA, ∫v dA, mm³ */
+  readonly mu: number;
+  readonly mv: number;
+}
+
+export const NO_MOMENTS: Moments = { area: 0, mu: 0, mv: 0 };
+
+/** What the edges enclose. The sum is taken about (`ou`, `ov`) so that far-off outlines lose no digits. */
+export function momentsOf(edges: readonly Edge[], ou = 0, ov = 0): Moments {
+  let area = 0;
+  let mu = 0;
+  let mv = 0;
+  for (const e of edges) {
+    const au = e.a.u - ou;
+    const av = e.a.v - ov;
+    const bu = e.b.u - ou;
+    const bv = e.b.v - ov;
+    const cross = au * bv - bu * av;
+    area += cross / 2;
+    mu += (cross * (au + bu)) / 6;
+    mv += (cross * (av + bv)) / 6;
+    if (e.type === 'arc') {
+      // the piece between chord and arc: a circular segment, its centroid on the bisector
+      const sweep = sweepOf(e);
+      const half = sweep / 2;
+      const s = Math.sin(half);
+      const r = e.radius;
+      const segment = (r * r * (sweep - Math.sin(sweep))) / 2;
+      const out = (2 * r * r * r * s * s * s) / 3;
+      const mid = startAngle(e) + half;
+      area += segment;
+      mu += segment * (e.centre.u - ou) + out * Math.cos(mid);
+      mv += segment * (e.centre.v - ov) + out * Math.sin(mid);
+    }
+  }
+  return { area, mu: mu + area * ou, mv: mv + area * ov };
+}
+
+export function regionEdges(r: Region): readonly Edge[] {
+  if (r.holes.length === 0) return r.outer.edges;
+  const all = [...r.outer.edges];
+  for (const h of r.holes) all.push(...h.edges);
+  return all;
+}
+
+/** Area (mm²) and first moments (mm³) of a region, its holes taken off. */
+export function regionMoments(r: Region): Moments {
+  return momentsOf(regionEdges(r));
+}
+
+/** Area in mm²: negative for a loop that runs clockwise. */
+export function loopArea(l: Loop): number {
+  return momentsOf(l.edges).area;
+}
+
+/** Where the area balances, mm; the origin for no area. */
+export function centroidOf(m: Moments): Point2 {
+  return m.area === 0 ? { u: 0, v: 0 } : { u: m.mu / m.area, v: m.mv / m.area };
+}
+
+/** Length all round, mm. */
+export function perimeterOf(l: Loop): number {
+  return l.edges.reduce((sum, e) => sum + lengthOf(e), 0);
+}

@@ -1,0 +1,118 @@
+/**
+ * A swept outline cut by a plane normal to a part axis: the flat region it shows there, as a sheet in the plane's
+ * coordinates (the two axes after the cut one, in turn). Lines and arcs where the plane is square to the sweep or runs
+ * along it and the sides are straight; the curves of a cone, a fillet or a leaning cylinder are chains of arcs, close
+ * enough for every digit that is told.
+ */
+import { heed } from '../../effort';
+import { chords } from '../2d/chords';
+import { line } from '../2d/edge';
+import { flankedSection } from '../2d/flanks';
+import { type Sheet, sheetOf } from '../2d/indexed-region';
+import { directInset, insetEdges, isSteady } from '../2d/offset';
+import { mapEdge, type PlaneMap } from '../2d/plane-map';
+import type { Edge, Point2 } from '../types';
+import type { AxisIndex } from '../vector';
+import { regionEdges } from './moments';
+import { insetAt, type Prism } from './prism';
+import { obliqueSection } from './section-oblique';
+
+export interface Section {
+  readonly sheet: Sheet;
+  /** False where the outline could not be followed: the section is near, no more. */
+  readonly exact: boolean;
+}
+
+export const EMPTY: Section = { sheet: sheetOf([]), exact: true };
+
+/** How a prism stands to an axis: `along` it, `across` (its sweep lies in the plane) or `oblique`. */
+export function standing(p: Prism, axis: AxisIndex): 'along' | 'across' | 'oblique' {
+  const w = Math.abs(p.frame.w[axis]);
+  return w > 1 - 1e-12 ? 'along' : w < 1e-12 ? 'across' : 'oblique';
+}
+
+/** Prisms whose sections are their outline's edges, moved, at every depth. */
+const steady = new WeakMap<Prism, boolean>();
+const flats = new WeakMap<Prism, (Section | undefined)[]>();
+
+/** The section of a prism at `at` mm along the axis. */
+export function sectionOf(p: Prism, axis: AxisIndex, at: number): Section {
+  heed(10);
+  const stands = standing(p, axis);
+  if (stands === 'along') {
+    const w = (at - p.frame.origin[axis]) * p.frame.w[axis];
+    if (w < p.from || w > p.to) return EMPTY;
+    const inset = insetAt(p, w);
+    if (inset !== 0) return alongAt(p, axis, inset);
+    let kept = flats.get(p);
+    if (!kept) {
+      kept = [];
+      flats.set(p, kept);
+    }
+    let flat = kept[axis];
+    if (!flat) {
+      flat = alongAt(p, axis, 0);
+      kept[axis] = flat;
+    }
+    return flat;
+  }
+  if (p.profile.type !== 'straight') return flankedSection(p, axis, at);
+  return stands === 'across' ? acrossAt(p, axis, at) : obliqueSection(p, axis, at);
+}
+
+function alongAt(p: Prism, axis: AxisIndex, inset: number): Section {
+  const map = planeMap(p, axis);
+  let plain = steady.get(p);
+  if (plain === undefined) {
+    plain = p.region.outer.edges.length > 1 && isSteady(p.region, insetAt(p, p.from), insetAt(p, p.to));
+    steady.set(p, plain);
+  }
+  const edges = (plain && inset !== 0 && directInset(p.region, inset)) || insetEdges(p.region, inset);
+  // an outline too tangled to move: the unmoved one, and it is said
+  const used = edges ?? regionEdges(p.region);
+  return { sheet: sheetOf(used.map((e) => mapEdge(map, e))), exact: edges !== undefined };
+}
+
+/** From the prism's (u, v) to the plane's coordinates, for a prism along the axis. */
+function planeMap(p: Prism, axis: AxisIndex): PlaneMap {
+  const i = ((axis + 1) % 3) as AxisIndex;
+  const k = ((axis + 2) % 3) as AxisIndex;
+  const { origin, u, v } = p.frame;
+  return { uu: u[i], uv: v[i], vu: u[k], vv: v[k], u0: origin[i], v0: origin[k] };
+}
+
+/** A straight volume cut along its sweep: rectangles. */
+function acrossAt(p: Prism, axis: AxisIndex, at: number): Section {
+  const { frame } = p;
+  const d = at - frame.origin[axis];
+  const edges: Edge[] = [];
+  for (const [t0, t1] of chords(regionEdges(p.region), frame.u[axis], frame.v[axis], d)) {
+    quad(p, axis, d, [t0, p.from], [t1, p.from], [t1, p.to], [t0, p.to], edges);
+  }
+  return edges.length === 0 ? EMPTY : { sheet: sheetOf(edges), exact: true };
+}
+
+type Corner = readonly [t: number, w: number];
+
+/** A corner given by chord distance and depth, in the plane. */
+function placeOf(p: Prism, axis: AxisIndex, d: number, [t, along]: Corner): Point2 {
+  const i = ((axis + 1) % 3) as AxisIndex;
+  const k = ((axis + 2) % 3) as AxisIndex;
+  const { origin, u, v, w } = p.frame;
+  const pu = d * u[axis] - t * v[axis];
+  const pv = d * v[axis] + t * u[axis];
+  return { u: origin[i] + pu * u[i] + pv * v[i] + along * w[i], v: origin[k] + pu * u[k] + pv * v[k] + along * w[k] };
+}
+
+/** Adds the four sides of a quadrilateral given by chord distance and depth, counter-clockwise in the plane. */
+function quad(p: Prism, axis: AxisIndex, d: number, a: Corner, b: Corner, c: Corner, e: Corner, out: Edge[]): void {
+  const [pa, pb, pc, pe] = [
+    placeOf(p, axis, d, a),
+    placeOf(p, axis, d, b),
+    placeOf(p, axis, d, c),
+    placeOf(p, axis, d, e),
+  ];
+  const area = (pb.u - pa.u) * (pe.v - pa.v) - (pe.u - pa.u) * (pb.v - pa.v);
+  if (area > 0) out.push(line(pa, pb), line(pb, pc), line(pc, pe), line(pe, pa));
+  else out.push(line(pa, pe), line(pe, pc), line(pc, pb), line(pb, pa));
+}

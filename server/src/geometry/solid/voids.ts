@@ -1,0 +1,80 @@
+/**
+ * The volumes a feature removes. Kept by feature object: an unchanged feature in an unchanged setting answers the very
+ * same voids, so everything worked out from them is kept too.
+ */
+import type { Feature, Part } from '../../model/model';
+import type { Void } from '../types';
+import { contourVoids } from './voids/contours';
+import { edgeVoids } from './voids/edges';
+import { engravingVoids } from './voids/engraving';
+import { edgeMovers } from './voids/face-outline';
+import { grooveVoids, holeVoids } from './voids/holes';
+import type { Surroundings } from './voids/make';
+import { pocketVoids } from './voids/pockets';
+import { slotVoids } from './voids/slots';
+import { inclineVoids, stepVoids } from './voids/steps';
+
+interface Kept {
+  /** What the voids were made from besides the feature: compared one by one. */
+  readonly from: readonly unknown[];
+  readonly voids: readonly Void[];
+}
+const kept = new WeakMap<Feature, Kept>();
+
+/** The voids of one feature, in part axes. None where the body is unknown or the feature has nothing to remove. */
+export function voidsOfFeature(feature: Feature, part: Part): readonly Void[] {
+  return voidsWithin(feature, part, new Set());
+}
+
+function voidsWithin(feature: Feature, part: Part, asking: ReadonlySet<Feature>): readonly Void[] {
+  if (!part.body || asking.has(feature)) return [];
+  const from = [part.body.form, ...part.size, ...dependencies(feature, part)];
+  const known = kept.get(feature);
+  if (known && known.from.length === from.length && known.from.every((x, i) => x === from[i])) return known.voids;
+  const deeper = new Set(asking).add(feature);
+  const voids = make(feature, { part, size: part.size, voidsOf: (other) => voidsWithin(other, part, deeper) });
+  kept.set(feature, { from, voids });
+  return voids;
+}
+
+/** Other features that a feature's voids are shaped by. */
+function dependencies(feature: Feature, part: Part): readonly unknown[] {
+  switch (feature.kind) {
+    case 'groove':
+      return feature.in ? [part.featureByName.get(feature.in.name)] : [];
+    case 'chamfer':
+    case 'round': {
+      const rims = feature.edges.flatMap((e) => (e.type === 'rim' ? [part.featureByName.get(e.feature.name)] : []));
+      // a rim's own surroundings: the hole that a groove is in
+      const behind = rims.flatMap((r) => (r?.kind === 'groove' ? dependencies(r, part) : []));
+      const movers = feature.edges.some((e) => e.type !== 'rim') ? edgeMovers(part) : [];
+      return [...rims, ...behind, ...movers];
+    }
+    default:
+      return [];
+  }
+}
+
+function make(feature: Feature, around: Surroundings): readonly Void[] {
+  switch (feature.kind) {
+    case 'hole':
+      return holeVoids(feature, around);
+    case 'pocket':
+      return pocketVoids(feature, around);
+    case 'step':
+      return stepVoids(feature, around);
+    case 'incline':
+      return inclineVoids(feature, around);
+    case 'groove':
+      return grooveVoids(feature, around);
+    case 'slot':
+      return slotVoids(feature, around);
+    case 'contour':
+      return contourVoids(feature, around);
+    case 'chamfer':
+    case 'round':
+      return edgeVoids(feature, around);
+    case 'engraving':
+      return engravingVoids(feature, around);
+  }
+}

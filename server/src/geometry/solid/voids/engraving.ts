@@ -1,0 +1,97 @@
+/** Engraved text: letters as strokes of one width with round ends, a void for each lump of a letter. */
+import type { Engraving } from '../../../model/model';
+import { uniteRegions } from '../../2d/assemble-loops';
+import { BLANK_UNITS, CAP_UNITS, GAP_UNITS, type Glyph, glyphOf } from '../../2d/letters';
+import { arcThrough } from '../../2d/path-outline';
+import { mapRegion, shift } from '../../2d/plane-map';
+import { straightRun, thickLine } from '../../2d/slot-outline';
+import type { Edge, Frame, Point2, Region, Void } from '../../types';
+import { depthRange, eachPlace, makeVoid, type Surroundings } from './make';
+
+/** The strokes of the letters at every place, as deep as the engraving; letters that are not known are left out. */
+export function engravingVoids(engraving: Engraving, { size }: Surroundings): readonly Void[] {
+  const regions = textRegions(engraving.text, engraving.height.mm, engraving.stroke.mm);
+  const out: Void[] = [];
+  for (const { member, frame } of eachPlace(engraving, size)) {
+    const readable = readableFrom(frame);
+    for (const region of regions) {
+      const range = depthRange(engraving, engraving.depth, size, region);
+      if (range)
+        out.push(
+          makeVoid(engraving, member, 'engraving', readable, region, range.from, range.to, undefined, range.through),
+        );
+    }
+  }
+  return out;
+}
+
+/**
+ * A reader stands before the face: on left, back and bottom the part axis along u runs to his left, so that there
+ * the text runs against it.
+ */
+function readableFrom(frame: Frame): Frame {
+  const { u, v, w } = frame;
+  const across = [v[1] * u[2] - v[2] * u[1], v[2] * u[0] - v[0] * u[2], v[0] * u[1] - v[1] * u[0]];
+  const facing = across[0]! * w[0] + across[1]! * w[1] + across[2]! * w[2];
+  return facing > 0 ? frame : { ...frame, u: [-u[0], -u[1], -u[2]] };
+}
+
+/** The letters of a text, mm, centred on the origin: the height over all of a capital, strokes included. */
+export function textRegions(text: string, height: number, stroke: number): readonly Region[] {
+  if (!(height > 0 && stroke > 0)) return [];
+  const scale = Math.max(0, height - stroke) / CAP_UNITS;
+  const gap = stroke + GAP_UNITS * scale;
+  const placed: { glyph: Glyph; at: number }[] = [];
+  let pen = 0;
+  let end = 0;
+  for (const character of text) {
+    const glyph = glyphOf(character);
+    if (glyph) {
+      placed.push({ glyph, at: pen });
+      end = pen + glyph.width * scale;
+    }
+    pen += (glyph ? glyph.width : BLANK_UNITS) * scale + gap;
+  }
+  const made = new Map<Glyph, readonly Region[]>();
+  return placed.flatMap(({ glyph, at }) => {
+    let lumps = made.get(glyph);
+    if (!lumps) {
+      lumps = glyphRegions(glyph, scale, stroke);
+      made.set(glyph, lumps);
+    }
+    return lumps.map((r) => mapRegion(shift(at - end / 2, (-CAP_UNITS * scale) / 2), r));
+  });
+}
+
+function glyphRegions(glyph: Glyph, scale: number, stroke: number): readonly Region[] {
+  const strokes = glyph.strokes.flatMap((s) => {
+    const chain = strokeChain(s, scale);
+    const first = chain[0];
+    if (!first) {
+      const [u, v] = s.split(',').map(Number);
+      const dot = { u: u! * scale, v: v! * scale };
+      return [straightRun(dot, dot, stroke / 2)];
+    }
+    return thickLine(chain, stroke) ?? chain.map((e) => straightRun(e.a, e.b, stroke / 2));
+  });
+  return uniteRegions(strokes) ?? strokes;
+}
+
+/** Centre line of one stroke, mm. */
+function strokeChain(stroke: string, scale: number): readonly Edge[] {
+  const edges: Edge[] = [];
+  let from: Point2 | undefined;
+  let through: Point2 | undefined;
+  for (const word of stroke.split(' ')) {
+    const [u, v] = word.replace(/[()]/g, '').split(',').map(Number);
+    const point = { u: u! * scale, v: v! * scale };
+    if (word.startsWith('(')) {
+      through = point;
+      continue;
+    }
+    if (from) edges.push((through && arcThrough(from, through, point)) ?? { type: 'line', a: from, b: point });
+    from = point;
+    through = undefined;
+  }
+  return edges;
+}

@@ -1,0 +1,119 @@
+/** From a job's text to the job. Whether the files it names exist is not known here. */
+import { entry, type MapEntry, type MapNode, scalarAt, type TextTree } from '../text/tree';
+import { isSound, judgeTop } from './header';
+import type { Job, JobLimit, JobPart } from './job-model';
+import type { QuantityKind } from './quantity';
+import { quote } from './resolve/problem';
+import { jobPart, jobSchema } from './schema/job';
+import { Fields } from './shop-fields';
+
+const USUAL_KERF_MM = 2;
+
+/** Works out a job from its text. Never throws; what could not be understood is left out and named in `problems`. */
+export function resolveJob(tree: TextTree): Job {
+  const root = tree.root;
+  const fields = new Fields(scalarAt(root, 'units')?.source === 'in' ? 'in' : 'mm');
+  judgeTop(fields, jobSchema, root, 'A job', 'job');
+  const shop = path(fields, root, 'shop');
+  const parts = readParts(fields, root);
+  const massLimitG = limit(fields, root, 'mass-limit', 'mass');
+  const hours = limit(fields, root, 'hours', 'time', 'h');
+  return {
+    name: scalarAt(root, 'job')?.source ?? '',
+    units: fields.units,
+    ...(shop && { shopPath: shop }),
+    parts,
+    ...(massLimitG && { massLimitG }),
+    ...(hours && { hours: { ...hours, value: hours.value / 3600 } }),
+    sawKerfMm: kerf(fields, root),
+    assumed: fields.assumed,
+    problems: fields.problems,
+  };
+}
+
+function readParts(fields: Fields, root: MapNode | undefined): readonly JobPart[] {
+  const section = entry(root, 'parts');
+  if (!section) {
+    if (root) {
+      const span = scalarAt(root, 'job')?.span ?? { ...root.span, to: root.span.from + 1 };
+      fields.problem('form/schema', 'A job needs `parts`: a name for each, its file and how many.', span);
+    }
+    return [];
+  }
+  if (section.value?.type !== 'map') {
+    const message = '`parts` takes a map: `yoke: { spec: parts/yoke.part.yaml, quantity: 2 }`.';
+    fields.problem('form/schema', message, section.value?.span ?? section.key.span);
+    return [];
+  }
+  const seen = new Map<string, string>();
+  return section.value.entries.flatMap((one) => readPart(fields, one, seen) ?? []);
+}
+
+function readPart(fields: Fields, one: MapEntry, seen: Map<string, string>): JobPart | undefined {
+  const name = String(one.key.value);
+  const what = `Part ${quote(name)}`;
+  if (one.value === undefined) {
+    fields.problem('form/schema', `${what} has nothing in it yet: it needs its file, \`spec: …\`.`, one.key.span);
+    return undefined;
+  }
+  if (!isSound(fields, jobPart, one.value, what, one.key.span) || one.value.type !== 'map') return undefined;
+  const before = fields.problems.length;
+  const spec = path(fields, one.value, 'spec');
+  const quantityNode = scalarAt(one.value, 'quantity');
+  const quantity = quantityNode && fields.numberOf(quantityNode, 'quantity', 1, true);
+  if (fields.problems.length > before || !spec) return undefined;
+  const twin = seen.get(spec.name);
+  if (twin !== undefined) {
+    fields.problem('form/schema', `${what} is the same file as ${quote(twin)}: give one of them the sum.`, spec.span);
+  }
+  seen.set(spec.name, name);
+  const note = fields.word(one.value, 'note');
+  return {
+    name,
+    span: one.key.span,
+    spec,
+    ...(quantityNode && quantity !== undefined && { quantity: { value: quantity, span: quantityNode.span } }),
+    ...(note !== undefined && { note }),
+    whole: one.span,
+  };
+}
+
+/** A file's path, with `/` whatever the author's system writes. */
+function path(
+  fields: Fields,
+  map: MapNode | undefined,
+  key: string,
+): { name: string; span: MapNode['span'] } | undefined {
+  const node = scalarAt(map, key);
+  if (!node) {
+    const other = entry(map, key);
+    if (other)
+      fields.problem('form/schema', `\`${key}\` takes the path of a file.`, other.value?.span ?? other.key.span);
+    return undefined;
+  }
+  const name = node.source.trim().replaceAll('\\', '/');
+  if (name !== '' && node.value !== null) return { name, span: node.span };
+  fields.problem('form/schema', `\`${key}\` takes the path of a file.`, node.span);
+  return undefined;
+}
+
+function limit(
+  fields: Fields,
+  root: MapNode | undefined,
+  key: string,
+  kind: QuantityKind,
+  bare?: string,
+): JobLimit | undefined {
+  const node = scalarAt(root, key);
+  const value = fields.quantity(root, key, kind, bare);
+  if (!node || value === undefined) return undefined;
+  if (value > 0) return { value, text: node.source, span: node.span };
+  fields.problem('form/schema', `\`${key}\` must be more than 0.`, node.span);
+  return undefined;
+}
+
+function kerf(fields: Fields, root: MapNode | undefined): number {
+  if (scalarAt(root, 'saw-kerf')) return fields.lengthFrom0(root, 'saw-kerf') ?? USUAL_KERF_MM;
+  const span = scalarAt(root, 'job')?.span;
+  return span ? fields.assume('job', span, 'saw-kerf', USUAL_KERF_MM, 'common practice', ' mm') : USUAL_KERF_MM;
+}

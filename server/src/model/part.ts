@@ -1,0 +1,208 @@
+/**
+ * From a part's text to the part. What can be understood is, whatever else is wrong; every fault is told once, where it
+ * stands. Work is done in cells (`resolve/doc.ts`), so that an edit costs what depends on it.
+ */
+import { atOnce, type Steps } from '../effort';
+import type { Quantity } from '../text/expression';
+import { entry, type MapEntry, type MapNode, type Span, type TextTree } from '../text/tree';
+import type { Body, Feature, Parameter, Part, SpecProblem, Stock, Units } from './model';
+import { bodyAsStock, bodyLength, bodyOf, extentKey, stockOf } from './resolve/body';
+import { Doc, type Found } from './resolve/database';
+import { restOf } from './resolve/document-rest';
+import { featureOf } from './resolve/features';
+import { headerOf } from './resolve/header';
+import { checkName } from './resolve/names';
+
+const docs = new WeakMap<Part, Doc>();
+
+/** Works out a part from its text. Never throws. Features that did not change are the same objects as in `before`. */
+export function resolvePart(tree: TextTree, before?: Part): Part {
+  return atOnce(resolvingPart(tree, before));
+}
+
+/** The same, a step for each feature. */
+export function resolvingPart(tree: TextTree, before?: Part): Steps<Part> {
+  return new Resolving(tree, before && docs.get(before)).part();
+}
+
+class Resolving {
+  private readonly root: MapNode | undefined;
+  private readonly doc: Doc;
+  private readonly parameters: ReadonlyMap<string, MapEntry>;
+  private readonly features: ReadonlyMap<string, MapEntry>;
+
+  constructor(
+    private readonly tree: TextTree,
+    before: Doc | undefined,
+  ) {
+    this.root = tree.root;
+    this.doc = new Doc(unitsOf(tree.root), before);
+    this.parameters = entriesOf(tree.root, 'parameters');
+    this.features = entriesOf(tree.root, 'features');
+    this.doc.answers = {
+      parameter: (name) => this.parameterValue(name),
+      size: (axis) => this.size(axis),
+      feature: (name) => this.feature(name),
+      parameterNames: () => this.parameters.keys(),
+      featureNames: () => this.features.keys(),
+      extentKey: (axis) => extentKey(entry(this.root, 'body'), axis),
+    };
+  }
+
+  *part(): Steps<Part> {
+    const { doc, root } = this;
+    const whole: Span = root?.span ?? { block: '', from: 0, to: 0 };
+    const header = headerOf(doc, root, whole, this.tree.problems.length > 0);
+    for (const name of this.parameters.keys()) this.parameterValue(name);
+    const body = this.body();
+    const stock = this.stock(body, whole);
+    const features: Feature[] = [];
+    const featureByName = new Map<string, Feature>();
+    const broken = new Set<string>();
+    for (const name of this.features.keys()) {
+      yield;
+      const found = this.feature(name);
+      if (typeof found === 'object') {
+        features.push(found);
+        featureByName.set(name, found);
+      } else broken.add(name);
+    }
+    const rest = restOf(doc, root);
+    const extent = (axis: string) => {
+      const found = this.size(axis);
+      return body && typeof found === 'object' ? found.value : 0;
+    };
+    const part: Part = {
+      ...header,
+      units: doc.units,
+      parameters: this.parameterList(broken),
+      ...(body && { body }),
+      size: [extent('x'), extent('y'), extent('z')],
+      stock,
+      features,
+      featureByName,
+      broken,
+      ...rest,
+      problems: this.problems(),
+      root: whole,
+    };
+    doc.close();
+    docs.set(part, doc);
+    return part;
+  }
+
+  private problems(): readonly SpecProblem[] {
+    const found = [...this.doc.problems()];
+    // Where the text itself could not be read, what is missing for that reason is no second fault.
+    const lost = this.tree.problems.filter((p) => p.code === 'swallowed-comment');
+    if (lost.length === 0) return found;
+    return found.filter((p) => !lost.some((t) => t.span.block === p.span.block && near(p.span.to, t.span.from)));
+  }
+
+  private body(): Body | undefined {
+    const written = entry(this.root, 'body');
+    if (!written) return undefined;
+    const found = this.doc.cell('body', [written], (work) => {
+      for (const axis of ['x', 'y', 'z']) work.look('size', axis);
+      return bodyOf(work, written);
+    });
+    return found === 'circle' ? undefined : found;
+  }
+
+  private size(axis: string): Found<Quantity> {
+    if (axis !== 'x' && axis !== 'y' && axis !== 'z') return 'unknown';
+    const written = entry(this.root, 'body');
+    const length = bodyLength(this.doc, written, extentKey(written, axis));
+    if (length === 'circle') return 'circle';
+    return length ? { dimension: 'length', value: length.mm } : 'broken';
+  }
+
+  private stock(body: Body | undefined, whole: Span): Stock {
+    const written = entry(this.root, 'stock');
+    const found =
+      written &&
+      this.doc.cell('stock', [written, body], (work) => {
+        return stockOf(work, written, body) ?? { ...bodyAsStock(body, written.span), written: true };
+      });
+    if (found && found !== 'circle') return found;
+    const made = this.doc.cell('stock/none', [body, body ? undefined : whole], () =>
+      bodyAsStock(body, body?.span ?? whole),
+    );
+    return made as Stock;
+  }
+
+  private feature(name: string): Found<Feature> {
+    const written = this.features.get(name);
+    if (!written) return 'unknown';
+    const compute = (work: Parameters<typeof featureOf>[0]) => {
+      checkName(work, written.key, 'feature');
+      return featureOf(work, written);
+    };
+    return this.doc.cell(`features/${name}`, [written], compute, name) ?? 'broken';
+  }
+
+  private parameterValue(name: string): Found<Quantity> {
+    const written = this.parameters.get(name);
+    if (!written) return 'unknown';
+    const found = this.doc.cell(`parameters/${name}`, [written], (work) => {
+      checkName(work, written.key, 'parameter');
+      const node = written.value;
+      if (node?.type !== 'scalar' || node.value === null) {
+        const message = `The parameter needs a value: a length, an angle or a number, for example \`${name}: 36\`.`;
+        return work.fail(message, node && node.type !== 'scalar' ? node.span : written.key.span);
+      }
+      const value = work.any(node);
+      if (!value && work.circle !== undefined) {
+        work.fail(`Parameters go in a circle: ${work.doc.circle(`parameters/${work.circle}`)}.`, node.span);
+      }
+      return value;
+    });
+    return found ?? 'broken';
+  }
+
+  private parameterList(broken: ReadonlySet<string>): ReadonlyMap<string, Parameter> {
+    const used = new Set(this.doc.usedParameters());
+    // What a broken feature would have looked at is not unused.
+    for (const name of broken) for (const word of wordsOf(this.features.get(name)?.value)) used.add(word);
+    const list = new Map<string, Parameter>();
+    for (const [name, { key, value: node }] of this.parameters) {
+      const value = this.parameterValue(name);
+      list.set(name, {
+        name,
+        span: key.span,
+        ...(typeof value === 'object' && { value }),
+        text: node?.type === 'scalar' ? node.source : '',
+        valueSpan: node?.span ?? key.span,
+        used: used.has(name),
+      });
+    }
+    return list;
+  }
+}
+
+/** A key, a colon and a little space before what was lost. */
+function near(to: number, from: number): boolean {
+  return from >= to && from - to < 40;
+}
+
+function unitsOf(root: MapNode | undefined): Units {
+  const units = entry(root, 'units')?.value;
+  return units?.type === 'scalar' && units.value === 'in' ? 'in' : 'mm';
+}
+
+/** Entries of a top-level map by name; the first of duplicates. */
+function entriesOf(root: MapNode | undefined, key: string): ReadonlyMap<string, MapEntry> {
+  const found = new Map<string, MapEntry>();
+  const map = entry(root, key)?.value;
+  if (map?.type === 'map') {
+    for (const e of map.entries) if (!found.has(String(e.key.value))) found.set(String(e.key.value), e);
+  }
+  return found;
+}
+
+/** Every word in the scalars under a node. */
+function* wordsOf(node: MapEntry['value']): Generator<string> {
+  if (node?.type === 'scalar') yield* String(node.value).match(/[a-z][a-z0-9-]*/g) ?? [];
+  if (node?.type === 'list') for (const item of node.items) yield* wordsOf(item);
+  if (node?.type === 'map') for (const e of node.entries) yield* wordsOf(e.value);
+}

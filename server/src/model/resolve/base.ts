@@ -1,0 +1,108 @@
+/** What every feature has: its name, face, where it starts and where it is. */
+import { at, type MapEntry, type MapNode, mapAt, type Span, scalarAt } from '../../text/tree';
+import { type Axis, FACE_AXIS, type Face, type Feature, type FeatureBase, type Named } from '../model';
+import { textOf, type Work } from './evaluation';
+import { faceOf, placesOf } from './places';
+
+/** Name, kind, remarks: known before anything else. */
+export function headOf(entry: MapEntry, map: MapNode) {
+  const note = scalarAt(map, 'note');
+  return {
+    name: String(entry.key.value),
+    nameSpan: entry.key.span,
+    span: entry.span,
+    kindSpan: scalarAt(map, 'kind')!.span,
+    block: entry.span.block,
+    ...(note && { note: textOf(note) }),
+  };
+}
+export type Head = ReturnType<typeof headOf>;
+
+export function finishOf(work: Work, map: MapNode): Pick<FeatureBase, 'finish'> {
+  const raUm = work.number(map, 'finish', 0);
+  return raUm === undefined ? {} : { finish: { raUm, span: scalarAt(map, 'finish')!.span } };
+}
+
+export interface Start {
+  readonly face: Face;
+  readonly faceSpan: Span;
+  readonly from?: Named;
+  readonly startMm: number;
+}
+
+/** The face, and how far below it the feature starts. */
+export function startOf(work: Work, map: MapNode, head: Head): Start | undefined {
+  const faceNode = scalarAt(map, 'face');
+  const face = faceOf(faceNode);
+  const fromNode = scalarAt(map, 'from');
+  if (!fromNode) {
+    if (face) return { face, faceSpan: faceNode!.span, startMm: 0 };
+    return work.fail('This feature needs `face`: the face it is cut from, for example `face: top`.', head.nameSpan);
+  }
+  if (fromNode.value === head.name) return work.fail('A feature cannot start on its own floor.', fromNode.span);
+  const found = work.feature(fromNode);
+  if (!found) {
+    if (work.circle === undefined) return undefined;
+    const way = work.doc.circle(`features/${work.circle}`);
+    return work.fail(`\`from\` goes in a circle: ${way}. One of them must start on its face.`, fromNode.span);
+  }
+  const below = found.feature;
+  if (face && face !== below.face) {
+    const message = `\`${below.name}\` is cut from ${below.face}, this feature from ${face}: it can only start on a floor of its own face.`;
+    return work.fail(message, fromNode.span);
+  }
+  const floor = floorOf(below);
+  if (typeof floor === 'string') return work.fail(floor, fromNode.span);
+  return { face: below.face, faceSpan: faceNode?.span ?? fromNode.span, from: found.named, startMm: floor };
+}
+
+/** Depth of a feature's floor below its face, or why it has none. */
+function floorOf(f: Feature): number | string {
+  if (f.kind === 'chamfer' || f.kind === 'round' || f.kind === 'incline' || f.kind === 'engraving' || !f.depth) {
+    return `\`${f.name}\` is ${f.kind === 'incline' || f.kind === 'engraving' ? 'an' : 'a'} ${f.kind}${f.kind === 'groove' ? ' in a hole' : ''}: it has no floor to start on.`;
+  }
+  if (f.depth.through) return `\`${f.name}\` goes through: it has no floor to start on.`;
+  return f.startMm + f.depth.mm;
+}
+
+export function tiltOf(work: Work, map: MapNode, face: Face): Pick<FeatureBase, 'tilt'> {
+  const tilt = mapAt(map, 'tilt');
+  if (!tilt) return {};
+  const about = scalarAt(tilt, 'about')!;
+  const axis = about.value as Axis;
+  if (axis === FACE_AXIS[face].axis) {
+    work.fail(
+      `Turning about ${axis} spins a feature on ${face} instead of leaning it; lean it about one of the two other axes.`,
+      about.span,
+    );
+  }
+  const angle = work.angle(tilt, 'angle', -90, 90);
+  return angle ? { tilt: { about: axis, angle, span: tilt.span } } : {};
+}
+
+/**
+ * All that a placed feature has in common. `drawn` is the span of an outline drawn in part axes: such a feature needs no
+ * `at`.
+ */
+export function baseOf(
+  work: Work,
+  head: Head,
+  map: MapNode,
+  drawn?: Span,
+): (FeatureBase & { readonly face: Face }) | undefined {
+  const start = startOf(work, map, head);
+  const finish = finishOf(work, map);
+  if (!start) return undefined;
+  const placing = placesOf(work, map, start.face, head.nameSpan, drawn);
+  const tilt = tiltOf(work, map, start.face);
+  if (!placing) return undefined;
+  return { ...head, ...finish, ...start, ...tilt, ...placing };
+}
+
+export function drawnSpan(map: MapNode, ...keys: readonly string[]): Span | undefined {
+  for (const key of keys) {
+    const node = at(map, key);
+    if (node) return node.span;
+  }
+  return undefined;
+}

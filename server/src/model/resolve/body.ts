@@ -1,0 +1,125 @@
+/** The finished body, and the stock it is cut from. */
+import { at, type MapEntry, mapAt, type ScalarNode, type Span, scalarAt } from '../../text/tree';
+import type { Axis, Body, Face, Length, Named, Stock, StockForm } from '../model';
+import { stock as stockSchema } from '../schema/part';
+import { bodySchema } from '../schema/places';
+import { shapeOf } from '../schema/shape';
+import type { Doc } from './database';
+import { itemsOf, type Work } from './evaluation';
+import { faultsOf } from './validate';
+
+/** Reports what a node's schema finds wrong; true where it can still be understood. */
+export function sound(work: Work, shape: Parameters<typeof faultsOf>[0], entry: MapEntry, what: string): boolean {
+  if (!entry.value) {
+    work.fail(`${what} has no value: it takes sizes, \`{ x: 60, y: 40, z: 16 }\`.`, entry.key.span);
+    return false;
+  }
+  for (const f of faultsOf(shape, entry.value, what, entry.key.span)) {
+    const more = f.fixes ? { fixes: f.fixes } : {};
+    if (f.breaks) work.fail(f.message, f.span, more);
+    else work.remark(f.message, f.span, more);
+  }
+  return !work.broken;
+}
+
+const BODY = shapeOf(bodySchema);
+const STOCK = shapeOf(stockSchema);
+
+/** One length of the body, in a cell of its own, so that `y: body.x / 2` may be said inside `body`. */
+export function bodyLength(doc: Doc, body: MapEntry | undefined, key: string): Length | 'circle' | undefined {
+  const node = scalarAt(body?.value, key);
+  if (!node) return undefined;
+  return doc.cell(`body/body.${key}`, [node], (work) => {
+    const length = work.lengthOf(node, key);
+    if (!length && work.circle !== undefined) {
+      work.fail(
+        `The sizes of the body go in a circle: ${work.doc.circle(`body/body.${doc.answers.extentKey(work.circle)}`)}.`,
+        node.span,
+      );
+    }
+    return length;
+  });
+}
+
+export function bodyAxis(body: MapEntry | undefined): Axis {
+  const axis = scalarAt(body?.value, 'axis')?.value;
+  return axis === 'x' || axis === 'y' ? axis : 'z';
+}
+
+/** Where the body's extent along an axis is written: `x`, or `diameter` and `length` of a round one. */
+export function extentKey(body: MapEntry | undefined, axis: string): string {
+  if (!at(body?.value, 'diameter')) return axis;
+  return bodyAxis(body) === axis ? 'length' : 'diameter';
+}
+
+export function bodyOf(work: Work, entry: MapEntry): Body | undefined {
+  if (!sound(work, BODY, entry, '`body`')) return undefined;
+  const read = (key: string) => {
+    const length = bodyLength(work.doc, entry, key);
+    return length === 'circle' ? undefined : length;
+  };
+  const span = entry.span;
+  if (at(entry.value, 'diameter')) {
+    const [diameter, length] = [read('diameter'), read('length')];
+    return diameter && length && { form: 'round', diameter, length, axis: bodyAxis(entry), span };
+  }
+  const [x, y, z] = [read('x'), read('y'), read('z')];
+  return x && y && z && { form: 'box', x, y, z, span };
+}
+
+/** No stock written: a block (or a round bar) of exactly the body's size. */
+export function bodyAsStock(body: Body | undefined, span: Span): Stock {
+  const none = { written: false, sawn: [], extra: {}, span } as const;
+  if (body?.form !== 'round') return { ...none, form: 'block' };
+  const diameter = { ...body.diameter, from: 'no `stock` is given: the body’s own diameter' };
+  return { ...none, form: 'round-bar', diameter, axis: body.axis };
+}
+
+/** The stock as written; undefined, its problems told, where it cannot be understood. */
+export function stockOf(work: Work, entry: MapEntry, body: Body | undefined): Stock | undefined {
+  if (!sound(work, STOCK, entry, '`stock`')) return undefined;
+  const map = entry.value;
+  const form = scalarAt(map, 'form')!.value as StockForm;
+  const sawn = itemsOf(at(map, 'sawn')).map(faceNamed);
+  const extra: Partial<Record<Face, Length>> = {};
+  for (const e of mapAt(map, 'extra')?.entries ?? []) {
+    // A key without a value is told of already.
+    if (!e.value) continue;
+    const length = work.lengthOf(e.value as ScalarNode, String(e.key.value), 'from-zero');
+    if (length) extra[e.key.value as Face] = length;
+  }
+  const round = form === 'round-bar';
+  const diameter = at(map, 'diameter') ? work.length(map, 'diameter') : roundDiameter(work, round, body, entry);
+  const axis = scalarAt(map, 'axis')?.value as Axis | undefined;
+  if (!round) {
+    for (const key of ['diameter', 'axis']) {
+      const odd = scalarAt(map, key);
+      if (odd)
+        work.remark(
+          `\`${key}\` belongs to round bar; a ${form} takes its sizes from the body and \`extra\`.`,
+          odd.span,
+        );
+    }
+  }
+  if (work.broken) return undefined;
+  return {
+    written: true,
+    form,
+    sawn,
+    extra,
+    ...(round && diameter && { diameter }),
+    ...(round && { axis: axis ?? (body?.form === 'round' ? body.axis : 'z') }),
+    span: entry.span,
+  };
+}
+
+function roundDiameter(work: Work, round: boolean, body: Body | undefined, entry: MapEntry): Length | undefined {
+  if (!round || !body) return undefined;
+  if (body.form === 'round') return { ...body.diameter, span: entry.span, from: 'the body’s own diameter' };
+  return work.fail('Round bar needs its `diameter`, for example `diameter: 40`.', entry.key.span);
+}
+
+export function faceNamed(node: unknown): Named & { readonly name: Face } {
+  const scalar = node as ScalarNode;
+  return { name: scalar.value as Face, span: scalar.span };
+}

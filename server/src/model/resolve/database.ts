@@ -1,0 +1,145 @@
+/**
+ * One resolving of one document: what is asked for is worked out once, on demand, in cells that remember what they
+ * looked at. A cell whose text and everything it looked at are unchanged is taken over from the resolving before, so an
+ * edit costs what depends on it, and what did not change is the same object.
+ */
+import type { Quantity } from '../../text/expression';
+import type { Feature, SpecProblem, Units } from '../model';
+import { Work } from './evaluation';
+
+/**
+ * What was looked at: the size of the body, a parameter, another feature, only whether a feature is there; or which names
+ * there are, where a message says what is known.
+ */
+export type Look = SightLook | NamesLook;
+interface SightLook {
+  readonly kind: 'size' | 'parameter' | 'feature' | 'mention';
+  readonly name: string;
+  readonly saw: Sight;
+}
+interface NamesLook {
+  readonly kind: 'names';
+  readonly name: 'parameters' | 'features';
+  readonly saw: readonly string[];
+}
+
+interface Cell {
+  readonly nodes: readonly unknown[];
+  readonly value: unknown;
+  readonly problems: readonly SpecProblem[];
+  readonly looks: readonly Look[];
+  /** False for a cell that met a circle: what it says depends on where the circle was entered. */
+  readonly lasting: boolean;
+}
+
+export type Found<T> = T | 'unknown' | 'broken' | 'circle';
+/** A quantity or a feature; for a mention, how many members the feature's pattern has. */
+export type Sight = Found<Quantity | Feature | number>;
+
+/** How the document answers what a cell asks. Set by `part.ts`, which knows the text. */
+export interface Answers {
+  parameter(name: string): Found<Quantity>;
+  /** `x`, `y`, `z`: the body's extent along it, as a length. */
+  size(axis: string): Found<Quantity>;
+  feature(name: string): Found<Feature>;
+  parameterNames(): Iterable<string>;
+  featureNames(): Iterable<string>;
+  /** The field of `body` that gives the extent along an axis. */
+  extentKey(axis: string): string;
+}
+
+export class Doc {
+  answers!: Answers;
+  private readonly cells = new Map<string, Cell>();
+  /** Keys of the cells being worked out, outermost first. */
+  private readonly busy: string[] = [];
+  private before: Doc | undefined;
+
+  constructor(
+    readonly units: Units,
+    before: Doc | undefined,
+  ) {
+    this.before = before?.units === units ? before : undefined;
+  }
+
+  get unitMm(): number {
+    return this.units === 'in' ? 25.4 : 1;
+  }
+
+  /** The value under `key`; worked out from `nodes` unless it is known, or nothing it saw before has changed. */
+  cell<T>(key: string, nodes: readonly unknown[], compute: (work: Work) => T, of?: string): T | 'circle' {
+    const known = this.cells.get(key);
+    if (known) return known.value as T;
+    if (this.busy.includes(key)) return 'circle';
+    this.busy.push(key);
+    try {
+      const old = this.before?.cells.get(key);
+      if (old?.lasting && sameItems(old.nodes, nodes) && old.looks.every((l) => this.isAsSeen(l))) {
+        this.cells.set(key, old);
+        return old.value as T;
+      }
+      const work = new Work(this, of);
+      const value = compute(work);
+      const { problems, looks, lasting } = work;
+      this.cells.set(key, { nodes, value, problems, looks, lasting });
+      return value;
+    } finally {
+      this.busy.pop();
+    }
+  }
+
+  /** Whether what was looked at is as it was. */
+  private isAsSeen(look: Look): boolean {
+    if (look.kind === 'names') return sameItems(this.names(look.name), look.saw);
+    return sameSight(this.look(look.kind, look.name), look.saw);
+  }
+
+  names(of: NamesLook['name']): readonly string[] {
+    return [...(of === 'features' ? this.answers.featureNames() : this.answers.parameterNames())];
+  }
+
+  look(kind: SightLook['kind'], name: string): Sight {
+    if (kind === 'size') return this.answers.size(name);
+    if (kind === 'parameter') return this.answers.parameter(name);
+    const found = this.answers.feature(name);
+    if (kind === 'feature' || typeof found === 'string') return found;
+    return found.pattern ? found.places.length : 0;
+  }
+
+  /** The way round a circle, from `key` back to itself: `a → b → a`. */
+  circle(key: string): string {
+    const way = this.busy.slice(this.busy.indexOf(key)).map((k) => k.slice(k.indexOf('/') + 1));
+    return [...way, way[0]].map((name) => `\`${name}\``).join(' → ');
+  }
+
+  *problems(): Iterable<SpecProblem> {
+    for (const cell of this.cells.values()) yield* cell.problems;
+  }
+
+  /** Every parameter that some cell looked at. */
+  usedParameters(): ReadonlySet<string> {
+    const used = new Set<string>();
+    for (const cell of this.cells.values()) for (const l of cell.looks) if (l.kind === 'parameter') used.add(l.name);
+    return used;
+  }
+
+  /** Lets go of the resolving before, so that snapshots do not hang on one another. */
+  close(): void {
+    this.before = undefined;
+  }
+}
+
+function sameItems(a: readonly unknown[], b: readonly unknown[]): boolean {
+  return a.length === b.length && a.every((item, i) => item === b[i]);
+}
+
+/** Two answers alike: the same object, or quantities of the same value. */
+function sameSight(a: unknown, b: unknown): boolean {
+  if (a === b) return true;
+  if (typeof a !== 'object' || typeof b !== 'object' || a === null || b === null) return false;
+  return 'dimension' in a && 'dimension' in b && a.dimension === b.dimension && same(a, b);
+}
+
+function same(a: object, b: object): boolean {
+  return Object.is((a as Quantity).value, (b as Quantity).value);
+}

@@ -1,0 +1,161 @@
+/** What stands on the features: datums, tolerances, setups, accepted findings. */
+import {
+  at,
+  entry,
+  type MapNode,
+  type ScalarNode,
+  type Span,
+  samePlace,
+  scalarAt,
+  type TextNode,
+} from '../../text/tree';
+import { type Accept, type Axis, FACES, type GeometricTolerance, type Named, type Part } from '../model';
+import { accept as acceptSchema, CHARACTERISTIC_WORDS, tolerance as toleranceSchema } from '../schema/part';
+import { type Shape, shapeOf } from '../schema/shape';
+import type { Doc } from './database';
+import { itemsOf, namedOf, textOf, type Work } from './evaluation';
+import { quote } from './problem';
+import { setupOf } from './setup';
+import { faultsOf } from './validate';
+
+type Rest = Pick<Part, 'datums' | 'tolerances' | 'setups' | 'accept'>;
+
+const TOLERANCE = shapeOf(toleranceSchema);
+const ACCEPT = shapeOf(acceptSchema);
+
+export function restOf(doc: Doc, root: MapNode | undefined): Rest {
+  const datums = doc.cell('datums', [entry(root, 'datums')], (work) => datumsOf(work, root)) as Part['datums'];
+  const letters = [...datums.keys()].join();
+  const each = <T>(key: string, read: (work: Work, node: TextNode) => T | undefined): readonly T[] => {
+    const found: T[] = [];
+    const list = at(root, key);
+    for (const [i, item] of (list?.type === 'list' ? list.items : []).entries()) {
+      const one = doc.cell(`${key}/${i}`, [item, letters], (work) => read(work, item));
+      if (one && one !== 'circle') found.push(one);
+    }
+    return found;
+  };
+  const setups = entry(root, 'setups');
+  const list = at(root, 'setups');
+  return {
+    datums,
+    tolerances: each('tolerances', (work, node) => toleranceOf(work, node, datums)),
+    ...(setups && { setups: list?.type === 'map' ? setupsOf(doc, list) : [] }),
+    accept: each('accept', acceptOf),
+  };
+
+  function setupsOf(doc: Doc, list: MapNode): NonNullable<Part['setups']> {
+    const seen = new Set<string>();
+    return list.entries.flatMap((e) => {
+      const name = String(e.key.value);
+      if (seen.has(name)) return [];
+      seen.add(name);
+      const one = doc.cell(`setups/${name}`, [e], (work) => setupOf(work, e));
+      return one && one !== 'circle' ? [one] : [];
+    });
+  }
+}
+
+/** What a node's schema finds wrong; true where nothing stands in the way. */
+function fine(work: Work, shape: Shape, node: TextNode, what: string, but?: Span): boolean {
+  for (const f of faultsOf(shape, node, what)) {
+    if (but && samePlace(f.span, but)) continue;
+    const more = f.fixes ? { fixes: f.fixes } : {};
+    if (f.breaks) work.fail(f.message, f.span, more);
+    else work.remark(f.message, f.span, more);
+  }
+  return !work.broken;
+}
+
+/**
+ * A mentioned feature (or one member of its pattern) or face. A name that nothing answers to is told; one whose feature
+ * is broken is not.
+ */
+export function cutNamed(work: Work, node: ScalarNode, ...others: readonly string[]): Named | undefined {
+  const name = String(node.value);
+  if ((FACES as readonly string[]).includes(name) || others.includes(name)) return { name, span: node.span };
+  const member = /^(.*)\[(\d+)\]$/.exec(name);
+  const base = member?.[1] ?? name;
+  const found = work.look('mention', base);
+  if (found === 'unknown') {
+    work.unknown('feature or face', base, node.span, [...work.names('features'), ...FACES, ...others]);
+    return undefined;
+  }
+  if (member && typeof found === 'number') {
+    const index = Number(member[2]);
+    if (index < 1 || index > found) {
+      const has = found > 0 ? `members 1 to ${found}` : 'no members: it has no pattern';
+      return work.fail(`There is no ${quote(name)}: \`${base}\` has ${has}.`, node.span, {}, 'form/unknown-name');
+    }
+  }
+  return { name, span: node.span };
+}
+
+function datumsOf(work: Work, root: MapNode | undefined): Part['datums'] {
+  const found = new Map<string, { letter: Named; target: Named }>();
+  const map = at(root, 'datums');
+  if (map?.type !== 'map') return found;
+  for (const e of map.entries) {
+    const letter = { name: String(e.key.value), span: e.key.span };
+    if (!/^[A-Z]{1,2}$/.test(letter.name))
+      work.remark(`${quote(letter.name)} is no datum letter: A, B, C and so on.`, letter.span);
+    if (e.value?.type !== 'scalar' || e.value.value === null) {
+      work.remark(
+        `Datum ${letter.name} needs a face or a feature, for example \`${letter.name}: bottom\`.`,
+        e.value?.span ?? letter.span,
+      );
+      continue;
+    }
+    const target = cutNamed(work, e.value);
+    // An unknown target is told; the letter is known all the same.
+    if (!found.has(letter.name)) found.set(letter.name, { letter, target: target ?? namedOf(e.value) });
+  }
+  return found;
+}
+
+function toleranceOf(work: Work, node: TextNode, datums: Part['datums']): GeometricTolerance | undefined {
+  if (!fine(work, TOLERANCE, node, 'A tolerance')) return undefined;
+  const characteristic = CHARACTERISTIC_WORDS.find((word) => at(node, word))!;
+  const value = work.length(node, characteristic);
+  const ofNodes = itemsOf(at(node, 'of')) as readonly ScalarNode[];
+  const of = ofNodes.map((n) => cutNamed(work, n));
+  const letters = itemsOf(at(node, 'datums')) as readonly ScalarNode[];
+  for (const letter of letters) {
+    if (!datums.has(String(letter.value)))
+      work.unknown('datum', String(letter.value), letter.span, datums.keys(), ' Add it under `datums`.');
+  }
+  if (characteristic === 'distance') {
+    if (of.length !== 2) work.fail('A distance is between two: `of: [a, b]`.', at(node, 'of')!.span);
+    if (value && !value.tolerance)
+      work.fail('A distance here needs its tolerance, for example `36 ±0.02`.', value.span);
+  }
+  if (!value || work.broken) return undefined;
+  const axis = scalarAt(node, 'axis')?.value as Axis | undefined;
+  return {
+    characteristic,
+    value,
+    of: of as Named[],
+    datums: letters.map(namedOf),
+    ...(axis && { axis }),
+    maximumMaterial: at(node, 'at') !== undefined,
+    span: node.span,
+  };
+}
+
+function acceptOf(work: Work, node: TextNode): Accept | undefined {
+  const reason = node.type === 'map' ? node.entries.find((e) => e.key.value === 'because') : undefined;
+  // A reason that is still to be typed is asked for by a rule; the entry holds.
+  const untyped = reason && !(reason.value?.type === 'scalar' ? reason.value.value !== null : reason.value);
+  if (!fine(work, ACCEPT, node, 'An accepted finding', untyped ? reason.key.span : undefined)) return undefined;
+  const rule = scalarAt(node, 'rule')!;
+  const ofNode = scalarAt(node, 'of');
+  const of = ofNode && cutNamed(work, ofNode);
+  const because = untyped ? undefined : scalarAt(node, 'because');
+  if (work.broken) return undefined;
+  return {
+    rule: namedOf(rule),
+    ...(of && { of }),
+    ...(because && { because: textOf(because) }),
+    span: node.span,
+  };
+}

@@ -1,0 +1,128 @@
+/** What a screw's name stands for in a hole: its clearance, the counterbore of its cap head, the countersink of its flat head. */
+import {
+  type ClearanceHole,
+  clearanceHole,
+  clearanceSizes,
+  FIT_WORDS,
+  fitText,
+  readClearance,
+} from '../../../tables/clearance';
+import { counterboreFor, countersinkFor, din74CountersinkMm, screwSizes } from '../../../tables/heads';
+import { writeLength } from '../../../text/format';
+import { at, type MapNode, mapAt, type ScalarNode, scalarAt } from '../../../text/tree';
+import type { Angle, Hole, Length } from '../../model';
+import type { Head } from '../base';
+import { textOf, type Work } from '../evaluation';
+import { nearest, quote, replace } from '../problem';
+
+/** The hole a screw passes through: from `clearance`, else from the screw that the recess is for. */
+export function clearanceIn(
+  work: Work,
+  map: MapNode,
+): { readonly hole: Length; readonly clearance: NonNullable<Hole['clearance']> } | undefined {
+  const node = scalarAt(map, 'clearance');
+  if (node) {
+    const read = readClearance(textOf(node));
+    if (!read.ok) return noClearance(work, node, read);
+    return sized(work, read.hole, node, 'clearance hole');
+  }
+  for (const recess of ['counterbore', 'countersink']) {
+    const screw = scalarAt(map, recess);
+    const found = screw && clearanceHole(textOf(screw));
+    if (screw && found) return sized(work, found, screw, `the ${recess} is for that screw: clearance hole`);
+  }
+  return undefined;
+}
+
+function sized(work: Work, found: ClearanceHole, node: ScalarNode, what: string) {
+  const { diameterMm, screw, drill } = found;
+  const from = `${what} for ${screw}, ${fitText(found)}${drill ? `, drill ${drill}` : ''}`;
+  return {
+    hole: { mm: diameterMm, text: writeLength(diameterMm, work.doc.units), span: node.span, from },
+    clearance: { screw, fit: found.class, span: node.span },
+  };
+}
+
+function noClearance(
+  work: Work,
+  node: ScalarNode,
+  { wrong, text }: { wrong: 'size' | 'fit'; text: string },
+): undefined {
+  const like = nearest(text, wrong === 'fit' ? FIT_WORDS : clearanceSizes());
+  const written = textOf(node);
+  const fixed = like && written.replace(text, like);
+  const rest = like ? `; \`${like}\` is meant, perhaps.` : '. It is written like `M5`, `M5 close` or `1/4 loose`.';
+  const message =
+    wrong === 'fit'
+      ? `There is no fit ${quote(text)}${rest}`
+      : `There is no clearance hole for ${quote(text)} in the tables${rest}`;
+  const fixes = fixed ? { fixes: [replace(node.span, fixed)] } : {};
+  return work.fail(message, node.span, fixes, 'form/unknown-name');
+}
+
+export function counterboreOf(work: Work, map: MapNode, hole: Length | undefined): Hole['counterbore'] {
+  const own = mapAt(map, 'counterbore');
+  const screw = scalarAt(map, 'counterbore');
+  if (screw) {
+    const found = counterboreFor(textOf(screw));
+    if (!found) return noScrew(work, screw, 'counterbore', '{ diameter: 10, depth: 5.5 }');
+    const from = `counterbore for ${found.screw} cap screws (${found.source})`;
+    const value = (mm: number) => ({ mm, text: writeLength(mm, work.doc.units), span: screw.span, from });
+    narrow(work, found.diameterMm, hole, screw, 'counterbore');
+    return { diameter: value(found.diameterMm), depth: value(found.depthMm), screw: found.screw, span: screw.span };
+  }
+  const diameter = work.length(own, 'diameter');
+  const depth = work.length(own, 'depth');
+  if (!own || !diameter || !depth) return undefined;
+  narrow(work, diameter.mm, hole, scalarAt(own, 'diameter')!, 'counterbore');
+  return { diameter, depth, span: own.span };
+}
+
+export function countersinkOf(work: Work, map: MapNode, head: Head, hole: Length | undefined): Hole['countersink'] {
+  const own = mapAt(map, 'countersink');
+  const screw = scalarAt(map, 'countersink');
+  if (screw) {
+    const found = countersinkFor(textOf(screw));
+    if (!found) return noScrew(work, screw, 'countersink', '{ diameter: 10, angle: 90 }');
+    const older = din74CountersinkMm(found.screw);
+    const also = older === undefined ? '' : `; DIN 74-1 form B, for heads that are not sharp, has ${older} mm`;
+    const from = `countersink for ${found.screw} flat heads (${found.source}${also})`;
+    narrow(work, found.diameterMm, hole, screw, 'countersink');
+    const { units } = work.doc;
+    return {
+      diameter: { mm: found.diameterMm, text: writeLength(found.diameterMm, units), span: screw.span, from },
+      angle: { deg: found.angleDeg, text: String(found.angleDeg), span: screw.span, from },
+      screw: found.screw,
+      span: screw.span,
+    };
+  }
+  const diameter = work.length(own, 'diameter');
+  const angle: Angle | undefined =
+    own && at(own, 'angle')
+      ? work.angle(own, 'angle', 0, 180)
+      : { deg: 90, text: '90', span: head.span, from: 'the usual countersink angle' };
+  if (!own || !diameter || !angle) return undefined;
+  narrow(work, diameter.mm, hole, scalarAt(own, 'diameter')!, 'countersink');
+  return { diameter, angle, span: own.span };
+}
+
+function narrow(work: Work, mm: number, hole: Length | undefined, node: ScalarNode, what: string): void {
+  if (!hole || mm > hole.mm) return;
+  const length = (value: number) => writeLength(value, work.doc.units);
+  work.remark(`The ${what} (${length(mm)}) is no wider than the hole (${length(hole.mm)}).`, node.span);
+}
+
+function noScrew(work: Work, node: ScalarNode, what: string, own: string): undefined {
+  const text = String(node.value);
+  const like = /^[\d.]/.test(text) ? undefined : nearest(text, screwSizes());
+  const rest = like
+    ? `; \`${like}\` is meant, perhaps.`
+    : `. Name a screw like \`M5\`, or give the sizes: \`${what}: ${own}\`.`;
+  const fixes = like ? { fixes: [replace(node.span, like)] } : {};
+  return work.fail(
+    `There is no ${what} for ${quote(text)} in the tables${rest}`,
+    node.span,
+    fixes,
+    'form/unknown-name',
+  );
+}

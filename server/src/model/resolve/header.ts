@@ -1,0 +1,120 @@
+/** The head of a part document: what it is called, what it is made of, how many, and what stands where nothing is known. */
+
+import { parseGeneralTolerance } from '../../tables/general-tolerances';
+import { findMaterial, nearestMaterial } from '../../tables/materials';
+import { at, entry, type MapNode, type ScalarNode, type Span, scalarAt } from '../../text/tree';
+import type { Named, Part } from '../model';
+import { partSchema } from '../schema/part';
+import { shapeOf } from '../schema/shape';
+import type { Doc } from './database';
+import { namedOf, textOf, type Work } from './evaluation';
+import { code, listed, nearest, quote, replace } from './problem';
+import { wanted } from './validate';
+
+type Header = Pick<
+  Part,
+  'name' | 'nameSpan' | 'title' | 'revision' | 'shopPath' | 'material' | 'quantity' | 'tolerance'
+>;
+
+const PART = shapeOf(partSchema) as Extract<ReturnType<typeof shapeOf>, { type: 'map' }>;
+const MOST_PARTS = 1_000_000;
+
+export function headerOf(doc: Doc, root: MapNode | undefined, whole: Span, unread: boolean): Header {
+  doc.cell('root', [root, unread], (work) => keysOf(work, root, whole, unread));
+  const nodes = ['part', 'title', 'revision', 'shop', 'units', 'material', 'quantity', 'tolerance'].map((k) =>
+    entry(root, k),
+  );
+  return doc.cell('header', [...nodes, whole.from], (work) => read(work, root, whole)) as Header;
+}
+
+/** Keys of the document that mean nothing, and needed ones that are not there. */
+function keysOf(work: Work, root: MapNode | undefined, whole: Span, unread: boolean): void {
+  if (!root && unread) return;
+  if (!root) {
+    work.fail('This file is empty. A part begins with `part: NAME` and its `body: { x: …, y: …, z: … }`.', {
+      ...whole,
+      to: whole.from,
+    });
+    return;
+  }
+  const given = new Set(root.entries.map((e) => String(e.key.value)));
+  for (const e of root.entries) {
+    const key = String(e.key.value);
+    const known = PART.keys.get(key);
+    if (!known) {
+      const free = [...PART.keys.keys()].filter((k) => !given.has(k));
+      const like = nearest(key, free);
+      const rest = like ? `; \`${like}\` is meant, perhaps.` : `. It may also have ${listed(code(free), 'and')}.`;
+      work.fail(
+        `A part has no field ${quote(key)}${rest}`,
+        e.key.span,
+        like ? { fixes: [replace(e.key.span, like)] } : {},
+      );
+      if (like) given.add(like);
+    } else if (e.value && e.value.type !== 'scalar' && known.shape.type === 'scalar') {
+      work.fail(`\`${key}\` takes ${wanted(known.shape)}, not a ${e.value.type}.`, e.value.span);
+    } else if (e.value && known.shape.type === 'record' && e.value.type !== 'map') {
+      work.fail(`\`${key}\` takes a map: names with their values, one a line.`, e.value.span);
+    } else if (e.value && known.shape.type === 'list' && e.value.type !== 'list') {
+      work.fail(`\`${key}\` takes a list: one item a line, each beginning with \`-\`.`, e.value.span);
+    }
+  }
+  for (const [key, { required, shape }] of PART.keys) {
+    if (!required || given.has(key)) continue;
+    const first = root.entries[0]?.key.span ?? whole;
+    work.fail(`A part needs \`${key}\`, for example \`${key}: ${shape.meta.example}\`.`, first);
+  }
+}
+
+function read(work: Work, root: MapNode | undefined, whole: Span): Header {
+  const name = written(root, 'part');
+  if (entry(root, 'part') && !at(root, 'part')) work.fail('The part needs a name.', entry(root, 'part')!.key.span);
+  const title = written(root, 'title');
+  const revision = written(root, 'revision');
+  const shop = written(root, 'shop');
+  const units = written(root, 'units');
+  if (units && units.value !== 'mm' && units.value !== 'in') {
+    const like = /^(inch|inches|imperial|")$/i.test(String(units.value)) ? 'in' : 'mm';
+    const message = `\`units\` is \`mm\` or \`in\`, not ${quote(units.source)}.`;
+    work.fail(message, units.span, { fixes: [replace(units.span, like)] }, 'form/unit');
+  }
+  const quantity = scalarAt(root, 'quantity') ? work.count(root, 'quantity', MOST_PARTS) : undefined;
+  return {
+    name: name ? textOf(name) : '',
+    nameSpan: name?.span ?? { ...whole, to: whole.from },
+    ...(title && { title: textOf(title) }),
+    ...(revision && { revision: textOf(revision) }),
+    ...(shop && { shopPath: namedOf(shop) }),
+    ...materialOf(work, written(root, 'material')),
+    quantity: quantity ?? 1,
+    ...toleranceOf(work, written(root, 'tolerance')),
+  };
+}
+
+function materialOf(work: Work, node: ScalarNode | undefined): { material?: Named } {
+  if (!node) return {};
+  const name = String(node.value);
+  if (!findMaterial(name)) {
+    const like = nearestMaterial(name)?.name;
+    const rest = like ? `; \`${like}\` is meant, perhaps.` : '. Nothing that depends on the material is judged.';
+    const more = like ? { fixes: [replace(node.span, like)] } : {};
+    work.fail(`There is no material ${quote(name)} in the tables${rest}`, node.span, more, 'stock/unknown-material');
+  }
+  return { material: { name, span: node.span } };
+}
+
+function toleranceOf(work: Work, node: ScalarNode | undefined): { tolerance?: Named } {
+  if (!node) return {};
+  const text = String(node.value);
+  if (!parseGeneralTolerance(text)) {
+    const message = `${quote(text)} is no general tolerance. Write \`ISO 2768-\` and a class: f fine, m medium, c coarse, v very coarse.`;
+    work.fail(message, node.span);
+    return {};
+  }
+  return { tolerance: { name: text, span: node.span } };
+}
+
+function written(root: MapNode | undefined, key: string): ScalarNode | undefined {
+  const node = scalarAt(root, key);
+  return node && node.value !== null ? node : undefined;
+}

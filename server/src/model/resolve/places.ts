@@ -1,0 +1,195 @@
+/** Positions, patterns and depths of a feature, in the two axes of its face's plane. */
+import { at, entry, type MapNode, mapAt, type ScalarNode, type Span, scalarAt } from '../../text/tree';
+import { type Axis, type Depth, FACE_AXIS, FACE_PLANE, FACES, type Face, type Pattern, type Place } from '../model';
+import { itemsOf, type Work } from './evaluation';
+import { code, listed } from './problem';
+
+/** Members of one pattern, corners of one path: more is a slip of the pen. */
+export const MOST = 500;
+
+const FACES_OF: Readonly<Record<Axis, readonly [Face, Face]>> = {
+  x: ['left', 'right'],
+  y: ['front', 'back'],
+  z: ['bottom', 'top'],
+};
+const AXIS_INDEX: Readonly<Record<Axis, number>> = { x: 0, y: 1, z: 2 };
+
+export { AXIS_INDEX };
+
+/** A position on a face: each of the plane's two axes by its own name, or by the distance from a face. */
+export function positionOf(work: Work, node: MapNode, face: Face): Place | undefined {
+  const [first, second] = FACE_PLANE[face];
+  const normal = FACE_AXIS[face].axis;
+  for (const key of [normal, ...FACES_OF[normal]]) {
+    const wrong = entry(node, key);
+    if (!wrong) continue;
+    const message = `A place on ${face} is given in ${first} and ${second}; \`${key}\` runs along its depth.`;
+    return work.fail(message, wrong.key.span);
+  }
+  const u = coordinate(work, node, first, face);
+  const v = coordinate(work, node, second, face);
+  return u === undefined || v === undefined ? undefined : { u, v, span: node.span };
+}
+
+function coordinate(work: Work, node: MapNode, axis: Axis, face: Face): number | undefined {
+  const [low, high] = FACES_OF[axis];
+  const given = [axis, low, high].filter((key) => at(node, key));
+  if (given.length === 0) {
+    const ways = listed(code([axis, low, high]));
+    return work.fail(`This place on ${face} needs ${ways}: where it is along ${axis}.`, node.span);
+  }
+  if (given.length > 1) {
+    const message = `\`${given[0]}\` and \`${given[1]}\` both say where it is along ${axis}. Keep one of them.`;
+    return work.fail(message, entry(node, given[1]!)!.key.span);
+  }
+  const value = work.coordinate(scalarAt(node, given[0]!) as ScalarNode, axis);
+  if (value === undefined || given[0] !== high) return value;
+  const size = work.sizeOf(axis);
+  return size === undefined ? undefined : size - value;
+}
+
+export interface Placing {
+  readonly places: readonly Place[];
+  readonly pattern?: Pattern;
+}
+
+/**
+ * The places of a feature. `origin` is where it is when nothing is said (features drawn in part axes); without it, a
+ * missing `at` is a fault, told at `whole`.
+ */
+export function placesOf(work: Work, map: MapNode, face: Face, whole: Span, origin?: Span): Placing | undefined {
+  const pattern = mapAt(map, 'pattern');
+  const written = mapAt(map, 'at');
+  const each = pattern && at(pattern, 'places');
+  if (each) {
+    if (written)
+      work.remark('`at` means nothing beside `places`, which say where each one is.', entry(map, 'at')!.key.span);
+    const items = itemsOf(each);
+    if (items.length === 0) return work.fail('`places` is empty: give at least one place.', each.span);
+    if (items.length > MOST) return tooMany(work, items.length, each.span);
+    const places = items.map((item) => positionOf(work, item as MapNode, face));
+    return work.broken ? undefined : { places: places as Place[], pattern: { type: 'places', span: pattern.span } };
+  }
+  const [first, second] = FACE_PLANE[face];
+  if (!written && !origin) {
+    const message = `This feature needs \`at\`: where it is on ${face}, for example \`at: { ${first}: center, ${second}: center }\`.`;
+    return work.fail(message, whole);
+  }
+  const centre = written ? positionOf(work, written, face) : { u: 0, v: 0, span: origin! };
+  if (!centre) {
+    // What is wrong in the pattern is told in the same breath.
+    if (pattern) offsetsOf(work, pattern, face);
+    return undefined;
+  }
+  if (!pattern) return { places: [centre] };
+  const found = offsetsOf(work, pattern, face);
+  if (!found) return undefined;
+  const places = found.offsets.map(([du, dv]) => ({ u: centre.u + du, v: centre.v + dv, span: centre.span }));
+  return { places, pattern: { type: found.type, span: pattern.span } };
+}
+
+interface Offsets {
+  readonly type: Pattern['type'];
+  readonly offsets: readonly (readonly [number, number])[];
+}
+
+function offsetsOf(work: Work, pattern: MapNode, face: Face): Offsets | undefined {
+  const line = mapAt(pattern, 'line');
+  if (line) return lineOf(work, line, face);
+  const grid = mapAt(pattern, 'grid');
+  if (grid) return gridOf(work, grid, face);
+  const circle = mapAt(pattern, 'bolt-circle');
+  return circle && boltCircleOf(work, circle);
+}
+
+function lineOf(work: Work, line: MapNode, face: Face): Offsets | undefined {
+  if (offPlane(work, line, face)) return undefined;
+  const axis = FACE_PLANE[face].find((a) => at(line, a));
+  const pitch = axis && work.length(line, axis);
+  const count = work.count(line, 'count', MOST);
+  if (!pitch || count === undefined) return undefined;
+  const along = steps(pitch.mm, count);
+  return { type: 'line', offsets: along.map((d) => (axis === FACE_PLANE[face][0] ? [d, 0] : [0, d])) };
+}
+
+function gridOf(work: Work, grid: MapNode, face: Face): Offsets | undefined {
+  if (offPlane(work, grid, face)) return undefined;
+  const [us, vs] = FACE_PLANE[face].map((axis) => {
+    const row = mapAt(grid, axis);
+    if (!row) return [0];
+    const pitch = work.length(row, 'pitch');
+    const count = work.count(row, 'count', MOST);
+    return pitch && count !== undefined ? steps(pitch.mm, count) : [];
+  }) as [number[], number[]];
+  if (work.broken) return undefined;
+  if (grid.entries.length === 0)
+    return work.fail('A grid needs a pitch and a count along at least one axis.', grid.span);
+  if (us.length * vs.length > MOST) return tooMany(work, us.length * vs.length, grid.span);
+  return { type: 'grid', offsets: vs.flatMap((v) => us.map((u) => [u, v] as const)) };
+}
+
+function boltCircleOf(work: Work, circle: MapNode): Offsets | undefined {
+  const diameter = work.length(circle, 'diameter');
+  const count = work.count(circle, 'count', MOST);
+  const start = at(circle, 'start') ? work.angle(circle, 'start', -360.001, 360.001) : { deg: 0 };
+  if (!diameter || count === undefined || !start) return undefined;
+  const offsets = Array.from({ length: count }, (_, i) => {
+    const turn = ((start.deg + (360 * i) / count) * Math.PI) / 180;
+    return [clean((diameter.mm / 2) * Math.cos(turn)), clean((diameter.mm / 2) * Math.sin(turn))] as const;
+  });
+  return { type: 'bolt-circle', offsets };
+}
+
+function offPlane(work: Work, map: MapNode, face: Face): boolean {
+  const normal = FACE_AXIS[face].axis;
+  const wrong = entry(map, normal);
+  if (!wrong) return false;
+  const [first, second] = FACE_PLANE[face];
+  work.fail(`A pattern on ${face} runs along ${first} or ${second}; ${normal} is its depth.`, wrong.key.span);
+  return true;
+}
+
+function tooMany(work: Work, count: number, span: Span): undefined {
+  return work.fail(
+    `A pattern has at most ${MOST.toLocaleString('en')} members; this has ${count.toLocaleString('en')}.`,
+    span,
+  );
+}
+
+/** `count` places `pitch` apart about 0, from the least up. */
+function steps(pitch: number, count: number): number[] {
+  return Array.from({ length: count }, (_, i) => (i - (count - 1) / 2) * pitch);
+}
+
+/** Quarter turns land on the axes, not 1e-16 beside them. */
+function clean(value: number): number {
+  return Math.abs(value) < 1e-12 ? 0 : value;
+}
+
+/**
+ * `depth`: a length, or all that is left of the body below where the feature starts. Read even where that is not known,
+ * for what may be wrong in it.
+ */
+export function depthOf(
+  work: Work,
+  map: MapNode,
+  start: { readonly face: Face; readonly startMm: number } | undefined,
+): Depth | undefined {
+  const node = scalarAt(map, 'depth');
+  if (!node) return undefined;
+  if (node.value !== 'through') {
+    const length = work.lengthOf(node, 'depth');
+    return length && { through: false, mm: length.mm, length, span: node.span };
+  }
+  if (!start) return undefined;
+  const { face, startMm } = start;
+  const size = work.sizeOf(FACE_AXIS[face].axis);
+  if (size === undefined) return undefined;
+  if (size - startMm <= 0)
+    return work.fail('Nothing is left below the floor it starts on: the floor is past the body’s far side.', node.span);
+  return { through: true, mm: size - startMm, span: node.span };
+}
+
+export function faceOf(node: ScalarNode | undefined): Face | undefined {
+  return FACES.find((f) => f === node?.value);
+}

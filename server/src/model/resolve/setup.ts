@@ -1,0 +1,111 @@
+/** One setup: what is up, how the work is held, where zero is, what is cut with what. */
+import { at, entry, type MapEntry, type MapNode, mapAt, type ScalarNode, scalarAt } from '../../text/tree';
+import { type Axis, type Face, type Hold, type Named, OPPOSITE, type Place, type Setup } from '../model';
+import { setup as setupSchema } from '../schema/part';
+import { shapeOf } from '../schema/shape';
+import { faceNamed, sound } from './body';
+import { cutNamed } from './document-rest';
+import { itemsOf, namedOf, type Work } from './evaluation';
+import { checkName } from './names';
+import { positionOf } from './places';
+
+const SETUP = shapeOf(setupSchema);
+
+export function setupOf(work: Work, e: MapEntry): Setup | undefined {
+  checkName(work, e.key, 'setup');
+  if (!sound(work, SETUP, e, 'A setup')) return undefined;
+  const map = e.value as MapNode;
+  const upNode = scalarAt(map, 'up');
+  const up = upNode && faceNamed(upNode);
+  const hold = holdOf(work, mapAt(map, 'hold'), up?.name);
+  const zeroMap = mapAt(map, 'zero');
+  const zero: Partial<Record<Axis, Named>> = {};
+  for (const axis of ['x', 'y', 'z'] as const) {
+    const node = scalarAt(zeroMap, axis);
+    const named = node && cutNamed(work, node, 'parallels');
+    if (named) zero[axis] = named;
+  }
+  const methodNode = scalarAt(map, 'method') ?? scalarAt(zeroMap, 'method');
+  const cutsNode = at(map, 'cuts');
+  const cuts = itemsOf(cutsNode).flatMap((node) => cutNamed(work, node as ScalarNode) ?? []);
+  const tools = (mapAt(map, 'tools')?.entries ?? []).flatMap((t) => {
+    const of = cutNamed(work, t.key);
+    return of ? [{ of, tool: namedOf(t.value as ScalarNode) }] : [];
+  });
+  const machine = scalarAt(map, 'machine');
+  // Unknown names are told; the rest of the setup stands.
+  return {
+    name: String(e.key.value),
+    span: e.key.span,
+    ...(up && { up }),
+    ...(hold && { hold }),
+    zero,
+    ...(methodNode && { method: namedOf(methodNode) }),
+    cuts,
+    ...(cutsNode && { cutsSpan: cutsNode.span }),
+    ...(machine && { machine: namedOf(machine) }),
+    tools,
+    whole: e.span,
+  };
+}
+
+function typeOf(hold: MapNode): Hold['type'] {
+  return (['angle', 'soft-jaws', 'vise', 'clamps', 'screws'] as const).find((key) => at(hold, key)) ?? 'tabs';
+}
+
+function holdOf(work: Work, hold: MapNode | undefined, up: Face | undefined): Hold | undefined {
+  if (!hold) return undefined;
+  const type = typeOf(hold);
+  const vise = scalarAt(hold, 'vise') ?? scalarAt(hold, 'soft-jaws');
+  const jaws = jawsOf(work, hold, up);
+  const grip = work.length(hold, 'grip');
+  const parallels = work.length(hold, 'parallels', 'from-zero');
+  const stopNode = scalarAt(hold, 'stop');
+  const stop = stopNode && cutNamed(work, stopNode);
+  const clamps = up && itemsOf(at(hold, 'clamps')).map((node) => positionOf(work, node as MapNode, up));
+  const screws = itemsOf(at(hold, 'screws')).map((node) => cutNamed(work, node as ScalarNode));
+  const on = scalarAt(hold, 'on') ?? scalarAt(hold, 'to');
+  const tabs = tabsOf(work, mapAt(hold, 'tabs'));
+  const angle = work.angle(hold, 'angle');
+  const about = scalarAt(hold, 'about')?.value as Axis | undefined;
+  return {
+    type,
+    ...(vise && typeof vise.value !== 'boolean' && { vise: namedOf(vise) }),
+    ...(jaws && { jaws }),
+    ...(grip && { grip }),
+    ...(parallels && { parallels }),
+    ...(stop && { stop }),
+    ...(clamps?.length && { clamps: clamps.filter((c): c is Place => c !== undefined) }),
+    ...(screws.length > 0 && { screws: screws.filter((s): s is Named => s !== undefined) }),
+    ...(on && { on: on.value === 'plate' ? 'plate' : 'table' }),
+    ...(tabs && { tabs }),
+    ...(angle && { tilt: { angle, ...(about && { about }) } }),
+    span: hold.span,
+  };
+}
+
+function jawsOf(work: Work, hold: MapNode, up: Face | undefined): Hold['jaws'] {
+  const node = at(hold, 'jaws');
+  if (!node) return undefined;
+  const jaws = itemsOf(node).map(faceNamed);
+  const [a, b] = jaws;
+  const fail = (message: string, span = node.span) => work.fail(message, span);
+  if (jaws.length !== 2) {
+    return fail(`A vise has two jaws, fixed and moving; this names ${jaws.length}.`);
+  }
+  if (OPPOSITE[a!.name] !== b!.name) {
+    return fail(`Jaws clamp two opposite faces: opposite ${a!.name} is ${OPPOSITE[a!.name]}, not ${b!.name}.`, b!.span);
+  }
+  if (up && (a!.name === up || b!.name === up)) {
+    return fail(`${up} is up, so no jaw can be on it or on the face below.`, entry(hold, 'jaws')!.key.span);
+  }
+  return jaws;
+}
+
+function tabsOf(work: Work, map: MapNode | undefined): Hold['tabs'] {
+  const count = work.count(map, 'count', 100);
+  const width = work.length(map, 'width');
+  const height = work.length(map, 'height');
+  if (!map || count === undefined || !width || !height) return undefined;
+  return { count, width, height, span: map.span };
+}

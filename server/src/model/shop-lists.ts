@@ -1,0 +1,109 @@
+/** The lists and small maps of a shop: parallels, bars on the rack, rates, limits of rules. */
+import { parseDimension } from '../text/dimension';
+import { evaluate } from '../text/expression';
+import { formatLength } from '../text/format';
+import { entry, type MapNode, mapAt, scalarAt } from '../text/tree';
+import { isSound } from './header';
+import { quote } from './resolve/problem';
+import { rates as ratesSchema } from './schema/shop';
+import type { Fields } from './shop-fields';
+import { readRackItem } from './shop-machines';
+import type { Shop } from './shop-model';
+
+/** Heights of the pairs of parallels, mm; what is no height is told and left out. */
+export function readParallels(fields: Fields, root: MapNode | undefined): readonly number[] {
+  const node = entry(root, 'parallels')?.value;
+  if (!node) return [];
+  if (node.type !== 'list') {
+    fields.problem('form/schema', '`parallels` takes a list of heights: `[10, 14, 18, 22]`.', node.span);
+    return [];
+  }
+  const heights: number[] = [];
+  for (const item of node.items) {
+    if (item.type !== 'scalar') {
+      fields.problem('form/schema', 'A pair of parallels is one height.', item.span);
+      continue;
+    }
+    const mm = fields.lengthOf(item, 'parallels', 'over 0');
+    if (mm === undefined) continue;
+    if (heights.some((h) => Math.abs(h - mm) < 1e-6)) {
+      fields.problem('form/schema', `Parallels ${formatLength(mm, fields.units)} high are listed already.`, item.span);
+    } else {
+      heights.push(mm);
+    }
+  }
+  return heights.sort((a, b) => a - b);
+}
+
+/** Bars and plates that can be had; an item with a fault is told and left out. */
+export function readRack(fields: Fields, root: MapNode | undefined): Shop['rack'] {
+  const node = entry(root, 'rack')?.value;
+  if (!node) return [];
+  if (node.type !== 'list') {
+    fields.problem('form/schema', '`rack` takes a list: one `- { form: …, material: …, … }` for each bar.', node.span);
+    return [];
+  }
+  return node.items.flatMap((item, i) => {
+    if (item.type === 'map') return readRackItem(fields, item, i) ?? [];
+    fields.problem(
+      'form/schema',
+      `Bar ${i + 1} of the rack is a map: \`{ form: flat-bar, material: …, … }\`.`,
+      item.span,
+    );
+    return [];
+  });
+}
+
+export function readRates(fields: Fields, root: MapNode | undefined): Shop['rates'] {
+  const node = entry(root, 'rates');
+  if (node?.value) isSound(fields, ratesSchema, node.value, '`rates`', node.key.span);
+  const rates = mapAt(root, 'rates');
+  const or0 = (key: string) =>
+    fields.number(rates, key, 0) ??
+    (rates && !scalarAt(rates, key) ? fields.assume('rates', node!.key.span, key, 0, 'not given') : 0);
+  return {
+    machineHour: or0('machine-hour'),
+    personHour: or0('person-hour'),
+    currency: fields.word(rates, 'currency') ?? 'EUR',
+  };
+}
+
+/** Rule → setting → value. Which rules and settings there are is not known here: `rules/shop-names.ts` tells. */
+export function readLimits(fields: Fields, root: MapNode | undefined): Shop['limits'] {
+  const limits = new Map<string, ReadonlyMap<string, number>>();
+  const node = entry(root, 'limits')?.value;
+  if (!node) return limits;
+  if (node.type !== 'map') {
+    fields.problem('form/schema', '`limits` takes a map: rule, then setting and value.', node.span);
+    return limits;
+  }
+  for (const { key, value } of node.entries) {
+    if (value?.type !== 'map') {
+      fields.problem(
+        'form/schema',
+        `${quote(String(key.value))} takes a map: setting and value.`,
+        value?.span ?? key.span,
+      );
+      continue;
+    }
+    const settings = new Map<string, number>();
+    for (const setting of value.entries) {
+      const number = setting.value?.type === 'scalar' ? limitValue(setting.value.source) : undefined;
+      if (number !== undefined) settings.set(String(setting.key.value), number);
+      else {
+        const message = `${quote(String(setting.key.value))} takes a number, or a length with its unit.`;
+        fields.problem('form/schema', message, setting.value?.span ?? setting.key.span);
+      }
+    }
+    limits.set(String(key.value), settings);
+  }
+  return limits;
+}
+
+/** A bare number as it is; a length with its unit in mm; an angle in degrees. */
+function limitValue(source: string): number | undefined {
+  const parsed = parseDimension(source);
+  if (!parsed.ok || parsed.dimension.tolerance) return undefined;
+  const worked = evaluate(parsed.dimension.expression, { unitMm: 1, lookup: () => 'unknown' });
+  return worked.ok && worked.value.value >= 0 ? worked.value.value : undefined;
+}

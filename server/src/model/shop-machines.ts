@@ -1,0 +1,255 @@
+/** Machines, vises, holders and bars of a shop, from their text, with the usual values where something is left out. */
+import { findMaterial, nearestMaterial } from '../tables/materials';
+import { at, type MapEntry, type MapNode, mapAt, scalarAt } from '../text/tree';
+import { isSound, type Schema } from './header';
+import type { StockForm } from './model';
+import { quote, replace } from './resolve/problem';
+import { holder, LOCATES, machine, rackItem, vise } from './schema/shop';
+import type { Fields } from './shop-fields';
+import type { Machine, RackItem, Shop, Vise } from './shop-model';
+
+/** The map of an entry when it is what the schema wants; undefined (and told) where a fault breaks it. */
+export function sound(fields: Fields, schema: Schema, entry: MapEntry, what: string): MapNode | undefined {
+  const { value, key } = entry;
+  if (value === undefined) {
+    fields.problem('form/schema', `${what} has nothing in it yet.`, key.span);
+    return undefined;
+  }
+  return isSound(fields, schema, value, what, key.span) && value.type === 'map' ? value : undefined;
+}
+
+const PRACTICE = 'common practice, no source';
+/** Play of the screws of a machine that hands feed, and how fast they do. */
+const HAND_BACKLASH_MM = 0.1;
+const HAND_FEED_MM_PER_MIN = 400;
+
+/** One machine; undefined, its problems told, where a field is missing or wrong. */
+export function readMachine(fields: Fields, entry: MapEntry): Machine | undefined {
+  const name = String(entry.key.value);
+  const node = sound(fields, machine, entry, `Machine ${quote(name)}`);
+  if (!node) return undefined;
+  const before = fields.problems.length;
+  const assume = <T extends number | string>(field: string, value: T, why: string, unit = '') =>
+    fields.assume(`machines/${name}`, entry.key.span, field, value, why, unit);
+  const travel = mapAt(node, 'travel');
+  const spindle = mapAt(node, 'spindle');
+  const travelMm = [fields.size(travel, 'x'), fields.size(travel, 'y'), fields.size(travel, 'z')] as const;
+  const rpm = readRpm(fields, spindle);
+  const stepsRpm = rpm && readSteps(fields, spindle, rpm);
+  const setBy = fields.word(spindle, 'set') as Machine['setBy'];
+  const stiffnessNPerMm = fields.quantity(node, 'stiffness', 'stiffness');
+  const powerW = fields.quantity(spindle, 'power', 'power');
+  const torqueNm = fields.quantity(spindle, 'torque', 'torque');
+  const daylightMm = fields.size(node, 'daylight');
+  const tableLoadG = fields.quantity(node, 'table-load', 'mass');
+  const coolant =
+    (fields.word(node, 'coolant') as Machine['coolant'] | undefined) ??
+    assume('coolant', 'none', 'nothing is said of any');
+  const control =
+    (fields.word(node, 'control') as Machine['control'] | undefined) ?? assume('control', 'program', PRACTICE);
+  const tapping =
+    (fields.word(node, 'tapping') as Machine['tapping'] | undefined) ?? assume('tapping', 'hand', PRACTICE);
+  const fed = control !== 'program';
+  const backlashMm = scalarAt(node, 'backlash')
+    ? (fields.lengthFrom0(node, 'backlash') ?? 0)
+    : assume('backlash', fed ? HAND_BACKLASH_MM : 0, PRACTICE, ' mm');
+  const feedMmPerMin = scalarAt(node, 'feed')
+    ? fields.quantity(node, 'feed', 'feed', fields.units === 'in' ? 'in/min' : 'mm/min')
+    : fed
+      ? assume('feed', HAND_FEED_MM_PER_MIN, `${PRACTICE}: 200 to 400 mm/min by hand`, ' mm/min')
+      : undefined;
+  const locates: Record<string, number> = {};
+  const given = mapAt(node, 'locates');
+  for (const [way, { usualMm }] of Object.entries(LOCATES)) {
+    locates[way] = scalarAt(given, way)
+      ? (fields.size(given, way) ?? usualMm)
+      : assume(`locates.${way}`, usualMm, 'common practice', ' mm');
+  }
+  const toolChangeS = scalarAt(node, 'tool-change')
+    ? fields.quantity(node, 'tool-change', 'time', 's')
+    : assume('tool-change', 90, 'common practice, by hand', ' s');
+  const [x, y, z] = travelMm;
+  if (fields.problems.length > before || !x || !y || !z || !rpm || powerW === undefined) return undefined;
+  return {
+    name,
+    span: entry.span,
+    travelMm: [x, y, z],
+    rpm,
+    ...(stepsRpm && { stepsRpm }),
+    ...(setBy && { setBy }),
+    ...(stiffnessNPerMm !== undefined && { stiffnessNPerMm }),
+    powerW,
+    ...(torqueNm !== undefined && { torqueNm }),
+    ...(feedMmPerMin !== undefined && { feedMmPerMin }),
+    coolant,
+    locates,
+    ...(tableLoadG !== undefined && { tableLoadKg: tableLoadG / 1000 }),
+    ...(daylightMm !== undefined && { daylightMm }),
+    toolChangeS: toolChangeS ?? 90,
+    control,
+    tapping,
+    backlashMm,
+  };
+}
+
+function readRpm(fields: Fields, spindle: MapNode | undefined): readonly [number, number] | undefined {
+  const node = at(spindle, 'rpm');
+  if (node?.type !== 'list') return undefined;
+  const speeds = node.items.map((item) => (item.type === 'scalar' ? fields.numberOf(item, 'rpm', 0) : undefined));
+  const [slowest, fastest] = speeds;
+  if (node.items.length !== 2) {
+    fields.problem('form/schema', '`rpm` takes two speeds, the slowest and the fastest: `[150, 5000]`.', node.span);
+    return undefined;
+  }
+  if (slowest === undefined || fastest === undefined) return undefined;
+  if (slowest > fastest) {
+    const swapped = `[${fastest}, ${slowest}]`;
+    const message = `The slowest speed, ${slowest}, is over the fastest, ${fastest}. Write \`${swapped}\`.`;
+    fields.problem('form/schema', message, node.span, { fixes: [replace(node.span, swapped)] });
+    return undefined;
+  }
+  return [slowest, fastest];
+}
+
+/** Slowest first; one beyond `rpm` is a slip of the pen in either. */
+function readSteps(
+  fields: Fields,
+  spindle: MapNode | undefined,
+  [slowest, fastest]: readonly [number, number],
+): readonly number[] | undefined {
+  const node = at(spindle, 'steps');
+  if (node?.type !== 'list') return undefined;
+  const steps: number[] = [];
+  for (const item of node.items) {
+    const rpm = item.type === 'scalar' ? fields.numberOf(item, 'steps', 0) : undefined;
+    if (rpm === undefined) continue;
+    if (rpm < slowest || rpm > fastest) {
+      const message = `A step of ${rpm} is outside \`rpm\`, ${slowest} to ${fastest}.`;
+      fields.problem('form/schema', message, item.span);
+    } else steps.push(rpm);
+  }
+  return steps.length > 0 ? steps.sort((a, b) => a - b) : undefined;
+}
+
+/** How high a vise's bed is against the width of its jaws. Common practice, no source: 60 to 75 mm for a 100 mm vise. */
+const BED_SHARE = 0.65;
+
+/** One vise; as for machines. */
+export function readVise(fields: Fields, entry: MapEntry): Vise | undefined {
+  const name = String(entry.key.value);
+  const node = sound(fields, vise, entry, `Vise ${quote(name)}`);
+  if (!node) return undefined;
+  const before = fields.problems.length;
+  const jaw = mapAt(node, 'jaw');
+  const jawWidthMm = fields.size(jaw, 'width');
+  const jawHeightMm = fields.size(jaw, 'height');
+  const opensMm = fields.size(node, 'opens');
+  const massG = fields.quantity(node, 'mass', 'mass');
+  const assume = <T extends number | string>(field: string, value: T, why: string, unit = '') =>
+    fields.assume(`vises/${name}`, entry.key.span, field, value, why, unit);
+  const forceN = scalarAt(node, 'force')
+    ? fields.quantity(node, 'force', 'force')
+    : assume(
+        'force',
+        (jawWidthMm ?? 0) * 150,
+        'common practice: 15 kN for a 100 mm vise, in proportion to the width',
+        ' N',
+      );
+  const bedMm = scalarAt(node, 'bed')
+    ? (fields.size(node, 'bed') ?? 0)
+    : assume('bed', BED_SHARE * (jawWidthMm ?? 0), 'common practice: 0.65 of the jaws’ width', ' mm');
+  const face = (fields.word(node, 'face') as Vise['face'] | undefined) ?? assume('face', 'smooth', 'common practice');
+  if (fields.problems.length > before || !jawWidthMm || !jawHeightMm || !opensMm || forceN === undefined)
+    return undefined;
+  const mass = massG === undefined ? {} : { massKg: massG / 1000 };
+  return { name, span: entry.span, jawWidthMm, jawHeightMm, opensMm, bedMm, ...mass, forceN, face };
+}
+
+/** One tool holder; as for machines. */
+export function readHolder(fields: Fields, entry: MapEntry): Shop['holders'][number] | undefined {
+  const name = String(entry.key.value);
+  const node = sound(fields, holder, entry, `Holder ${quote(name)}`);
+  const diameterMm = fields.size(node, 'diameter');
+  const lengthMm = fields.size(node, 'length');
+  return diameterMm && lengthMm ? { name, span: entry.span, diameterMm, lengthMm } : undefined;
+}
+
+/** One bar or plate. `i` counts from 0, for messages. */
+export function readRackItem(fields: Fields, node: MapNode, i: number): RackItem | undefined {
+  const what = `Bar ${i + 1} of the rack`;
+  if (!isSound(fields, rackItem, node, what, node.span)) return undefined;
+  const material = materialOf(fields, node);
+  const before = fields.problems.length;
+  const form = fields.word(node, 'form') as StockForm;
+  const section = mapAt(node, 'section');
+  const widthMm = fields.size(section, 'width');
+  const thicknessMm = scalarAt(section, 'thickness')
+    ? fields.size(section, 'thickness')
+    : form === 'square-bar'
+      ? widthMm
+      : undefined;
+  const diameterMm = fields.size(node, 'diameter');
+  sectionFits(fields, node, form, what, { widthMm, thicknessMm, diameterMm });
+  const lengths = at(node, 'lengths');
+  const lengthsMm =
+    lengths?.type === 'list'
+      ? lengths.items.flatMap((l) => (l.type === 'scalar' ? (fields.lengthOf(l, 'lengths', 'over 0') ?? []) : []))
+      : [fields.assume(`rack/${i + 1}`, node.span, 'lengths', 1000, 'common practice', ' mm')];
+  const perMetre = fields.number(node, 'per-metre', 0);
+  if (fields.problems.length > before || material === undefined) return undefined;
+  return {
+    form,
+    material,
+    ...(widthMm !== undefined && { widthMm }),
+    ...(thicknessMm !== undefined && { thicknessMm }),
+    ...(diameterMm !== undefined && { diameterMm }),
+    lengthsMm,
+    ...(perMetre !== undefined && { perMetre }),
+    span: node.span,
+  };
+}
+
+function sectionFits(
+  fields: Fields,
+  node: MapNode,
+  form: StockForm,
+  what: string,
+  has: { widthMm?: number; thicknessMm?: number; diameterMm?: number },
+): void {
+  const span = scalarAt(node, 'form')?.span ?? node.span;
+  if (form === 'round-bar' && has.diameterMm === undefined && at(node, 'section')) {
+    fields.problem('form/schema', `${what} is round: it takes a \`diameter\`, not a \`section\`.`, span);
+  } else if (form !== 'round-bar' && at(node, 'diameter')) {
+    fields.problem('form/schema', `${what} is no round bar: it takes a \`section\`, not a \`diameter\`.`, span);
+  } else if (
+    form !== 'round-bar' &&
+    has.widthMm !== undefined &&
+    has.thicknessMm === undefined &&
+    !scalarAt(mapAt(node, 'section'), 'thickness')
+  ) {
+    fields.problem(
+      'form/schema',
+      `${what} needs the \`thickness\` of its section.`,
+      mapAt(node, 'section')?.span ?? span,
+    );
+  } else if (form === 'square-bar' && has.thicknessMm !== has.widthMm) {
+    fields.problem('form/schema', `${what} is square bar, but its width and thickness differ.`, span);
+  }
+}
+
+/** Our name of the material; an unknown one is told and kept as written, for the bar is there all the same. */
+function materialOf(fields: Fields, node: MapNode): string | undefined {
+  const scalar = scalarAt(node, 'material');
+  if (!scalar) return undefined;
+  const known = findMaterial(scalar.source);
+  if (known) return known.name;
+  const like = nearestMaterial(scalar.source)?.name;
+  const message = like
+    ? `There is no material ${quote(scalar.source)} in the tables; \`${like}\` is meant, perhaps.`
+    : `There is no material ${quote(scalar.source)} in the tables.`;
+  fields.problem('stock/unknown-material', message, scalar.span, {
+    facts: like ? { material: scalar.source, nearest: like } : { material: scalar.source },
+    ...(like && { fixes: [replace(scalar.span, like)] }),
+  });
+  return scalar.source;
+}

@@ -1,0 +1,164 @@
+/**
+ * From a shop's text to the shop: what can be understood, in millimetres, newtons and watts, with the usual values where
+ * something is left out (noted in `assumed`) and what stands wrong (in `problems`).
+ */
+
+import { entry, type MapEntry, type MapNode, scalarAt, type TextNode, type TextTree } from '../text/tree';
+import { judgeTop } from './header';
+import type { SpecProblem } from './model';
+import { quote, replace } from './resolve/problem';
+import { shopSchema } from './schema/shop';
+import { checkHeld, checkTool } from './shop-checks';
+import { Fields } from './shop-fields';
+import { readLimits, readParallels, readRack, readRates } from './shop-lists';
+import { readHolder, readMachine, readVise } from './shop-machines';
+import type { Assumed, Machine, Shop } from './shop-model';
+import { readTimes, type ShopTimes } from './shop-times';
+import { readTool } from './shop-tools';
+
+const NAME = /^[a-z][a-z0-9.-]*$/;
+
+/** Works out a shop from its text. Never throws; what could not be understood is left out and named in `problems`. */
+export function resolveShop(tree: TextTree, uri?: string): Shop {
+  const root = tree.root;
+  const fields = new Fields(scalarAt(root, 'units')?.source === 'in' ? 'in' : 'mm');
+  judgeTop(fields, shopSchema, root, 'A shop', 'shop');
+  const machines = readNamed(fields, root, 'machines', 'machine', (e) => readMachine(fields, e));
+  const vises = readNamed(fields, root, 'vises', 'vise', (e) => readVise(fields, e));
+  const holders = readNamed(fields, root, 'holders', 'holder', (e) => readHolder(fields, e));
+  const tools = readNamed(fields, root, 'tools', 'tool', (e) => {
+    const tool = readTool(fields, e);
+    if (tool && e.value?.type === 'map') checkTool(fields, tool, e.value);
+    return tool;
+  });
+  checkHolders(fields, tools.entries, holders.entries);
+  for (const tool of tools.items) {
+    const { value } = tools.entries.find((e) => e.key.value === tool.name) ?? {};
+    if (value?.type === 'map') checkHeld(fields, tool, value, holders.items);
+  }
+  const limits = readLimits(fields, root);
+  const times = readTimes(fields, root);
+  return {
+    name: scalarAt(root, 'shop')?.source ?? '',
+    builtIn: false,
+    ...(uri !== undefined && { uri }),
+    units: fields.units,
+    machines: machines.items.map((m) => asSet(m, limits, times)),
+    vises: vises.items,
+    parallelsMm: readParallels(fields, root),
+    holders: holders.items,
+    tools: tools.items,
+    rack: readRack(fields, root),
+    rates: readRates(fields, root),
+    times,
+    limits,
+    assumed: fields.assumed,
+    problems: fields.problems,
+    names: [
+      ...machines.entries.map((e) => named(e, 'machine')),
+      ...vises.entries.map((e) => named(e, 'vise')),
+      ...holders.entries.map((e) => named(e, 'holder')),
+      ...tools.entries.map((e) => named(e, 'tool')),
+    ],
+  };
+}
+
+/** What a rule's setting and the shop's hands say of every machine. */
+function asSet(machine: Machine, limits: Shop['limits'], times: ShopTimes): Machine {
+  const efficiency = limits.get('machine/power')?.get('efficiency');
+  const { tap, 'tap-turn': turn, 'bore-cut': trial } = times;
+  const own = times.given.some((name) => name === 'tap' || name === 'tap-turn' || name === 'bore-cut');
+  if (efficiency === undefined && !own) return machine;
+  return {
+    ...machine,
+    ...(efficiency !== undefined && { efficiency }),
+    ...(own && { hands: { tap, 'tap-turn': turn, 'bore-cut': trial } }),
+  };
+}
+
+function named(entry: MapEntry, of: Shop['names'][number]['of']): Shop['names'][number] {
+  return { name: String(entry.key.value), span: entry.key.span, of };
+}
+
+function readNamed<T>(
+  fields: Fields,
+  root: MapNode | undefined,
+  key: string,
+  what: string,
+  read: (entry: MapEntry) => T | undefined,
+): { readonly items: readonly T[]; readonly entries: readonly MapEntry[] } {
+  const section = entry(root, key);
+  if (!section?.value) return { items: [], entries: [] };
+  if (section.value.type !== 'map') {
+    fields.problem(
+      'form/schema',
+      `\`${key}\` takes a map: a name for each ${what}, and what it is.`,
+      section.value.span,
+    );
+    return { items: [], entries: [] };
+  }
+  const entries: MapEntry[] = [];
+  const items: T[] = [];
+  const seen = new Set<string>();
+  for (const one of section.value.entries) {
+    const name = String(one.key.value);
+    if (!NAME.test(name)) {
+      const tidy = name
+        .toLowerCase()
+        .replace(/[^a-z0-9.-]+/g, '-')
+        .replace(/^[^a-z]+/, '');
+      const message = `${quote(name)} is no name for a ${what}: small letters, digits and \`-\`, a letter first.`;
+      fields.problem('form/schema', message, one.key.span, tidy ? { fixes: [replace(one.key.span, tidy)] } : {});
+      continue;
+    }
+    if (seen.has(name)) continue; // said by the reader of the text
+    seen.add(name);
+    entries.push(one);
+    const item = remembered(fields, one, read);
+    if (item !== undefined) items.push(item);
+  }
+  return { items, entries };
+}
+
+function checkHolders(fields: Fields, tools: readonly MapEntry[], holders: readonly MapEntry[]): void {
+  const known = holders.map((h) => String(h.key.value));
+  for (const { value } of tools) {
+    const holder = scalarAt(value, 'holder');
+    if (holder && !known.includes(holder.source)) fields.unknownName('holder', holder.source, known, holder.span);
+  }
+}
+
+interface Kept {
+  readonly name: string;
+  readonly units: Fields['units'];
+  readonly item: unknown;
+  readonly problems: readonly SpecProblem[];
+  readonly assumed: readonly Assumed[];
+}
+/** What an entry's value came to: its text is the same as long as the node is. */
+const kept = new WeakMap<TextNode, Kept>();
+
+/** Reads an entry, or takes over what its unchanged text came to before: the same object, the same problems. */
+function remembered<T>(fields: Fields, one: MapEntry, read: (entry: MapEntry) => T | undefined): T | undefined {
+  const { value, key } = one;
+  const name = String(key.value);
+  const known = value && kept.get(value);
+  if (known && known.name === name && known.units === fields.units) {
+    fields.problems.push(...known.problems);
+    fields.assumed.push(...known.assumed);
+    return known.item as T | undefined;
+  }
+  const [problems, assumed] = [fields.problems.length, fields.assumed.length];
+  const item = read(one);
+  if (value) {
+    const { units } = fields;
+    kept.set(value, {
+      name,
+      units,
+      item,
+      problems: fields.problems.slice(problems),
+      assumed: fields.assumed.slice(assumed),
+    });
+  }
+  return item;
+}

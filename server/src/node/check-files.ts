@@ -1,0 +1,147 @@
+/** Judges a list of files one after the other: reads, fixes where asked, answers plain data that can cross to another thread. */
+
+import { plannerFindings } from '../planning/findings';
+import { writePlan } from '../planning/keep';
+import { planFor } from '../planning/plan-cache';
+import { factsLines } from '../report/facts';
+import { figuresOf, spentFigures } from '../report/figures';
+import { jobFactsLines } from '../report/job';
+import { jobFigures, toolToBuy } from '../report/job-figures';
+import { headline } from '../report/plan';
+import { type Reported, reportedOf } from '../report/reported';
+import { type CheckedPart, fixAllSafe, fixesInTurn } from '../rules/check';
+import { inTextOrder } from '../rules/order';
+import type { Finding } from '../rules/rule';
+import type { JobSnapshot, Snapshot } from '../service/snapshot';
+import { Workspace } from '../service/workspace';
+import { applyEdits } from '../text/edit';
+import type { Disk } from './disk';
+import { type Found, whyGone } from './files';
+import { Gate } from './gate';
+import { nodeHost } from './host';
+import { save } from './save';
+import { readable } from './shop-option';
+
+export interface JudgeOptions {
+  /** Absolute path of the shop that judges every part. */
+  readonly shop?: string;
+  readonly fix: boolean;
+  /** Fixes are written below these, and nowhere else; nothing outside is read through a link. */
+  readonly folders: readonly string[];
+  readonly facts: boolean;
+}
+
+export interface Judged {
+  readonly reported: readonly Reported[];
+  /** The facts of each part, where asked for, a line each. */
+  readonly facts: readonly string[];
+  /** For standard error, a line each. */
+  readonly notes: readonly string[];
+  /** Some file could not be written. */
+  readonly lost: boolean;
+  /** A sentence for each file that could not be read. */
+  readonly unread: readonly string[];
+  /** What each file names and could not be had. */
+  readonly lacking: readonly string[];
+}
+
+/** A judge that remembers the shops it has read. */
+export function makeJudge(options: JudgeOptions, disk?: Disk): (files: readonly Found[]) => Promise<Judged> {
+  const notes: string[] = [];
+  const workspace = new Workspace(
+    nodeHost((message) => notes.push(message), readable(options.folders, options.shop)),
+    options.shop === undefined ? {} : { shop: options.shop },
+  );
+  const gate = new Gate(options.folders, disk);
+  return async (files) => {
+    notes.length = 0;
+    const reported: Reported[] = [];
+    const facts: string[] = [];
+    const unread: string[] = [];
+    const lacking: string[] = [];
+    let lost = false;
+    for (const file of files) {
+      const fixed = options.fix ? await writeFixes(workspace, file, gate, disk) : undefined;
+      if (fixed) notes.push(fixed.note);
+      if (fixed?.lost) lost = true;
+      let snapshot = await workspace.snapshot(file.path);
+      if (snapshot) {
+        if (options.facts && snapshot.kind === 'part') {
+          // Planned first: its times are those of the plan.
+          const planned = planFacts(snapshot.checked);
+          facts.push(...factsLines(file.shown, snapshot.checked), ...planned);
+        }
+        if (options.facts && snapshot.kind === 'job') {
+          facts.push(...(await jobFacts(workspace, file, snapshot)));
+          // Its findings again, with the plans that are known now.
+          snapshot = (await workspace.snapshot(file.path)) ?? snapshot;
+        }
+        reported.push(await reportOn(file, snapshot, workspace));
+        lacking.push(...(await workspace.lacking(snapshot)));
+      } else {
+        unread.push(`${file.shown} ${whyGone(await workspace.unread(file.path))}.`);
+      }
+      if (snapshot?.kind !== 'shop') workspace.close(file.path);
+    }
+    return { reported, facts, notes: [...notes], lost, unread, lacking };
+  };
+}
+
+async function jobFacts(
+  workspace: Workspace,
+  file: Found,
+  { checked: { job } }: JobSnapshot,
+): Promise<readonly string[]> {
+  const pieces = await workspace.piecesOf(file.path, job);
+  for (const { checked } of pieces) if (!checked.part.setups) planFor(checked);
+  return jobFactsLines(file.shown, job, pieces, pieces.length === job.parts.length);
+}
+
+/** Without set-ups: what plan there is. */
+function planFacts(checked: CheckedPart): readonly string[] {
+  const plan = checked.part.setups ? undefined : planFor(checked);
+  if (!plan) return [];
+  const offer = writePlan(plan, checked).kept ? '' : ' `scribeline plan` tells it, `--write` writes it.';
+  return [`  planned  ${headline(plan, checked)}${offer}`];
+}
+
+/** Of a shop or a job: nothing is tried there. */
+const offered = ({ fixes = [] }: Finding) => fixes;
+
+async function reportOn({ shown, path }: Found, snapshot: Snapshot, workspace: Workspace): Promise<Reported> {
+  const file = { tree: snapshot.checked.tree, lines: snapshot.lines, findings: snapshot.findings };
+  if (snapshot.kind === 'job') {
+    const { job } = snapshot.checked;
+    const pieces = await workspace.piecesOf(path, job);
+    if (pieces.length === 0) return reportedOf(shown, file, offered);
+    const tool = toolToBuy(pieces);
+    return reportedOf(shown, file, offered, {
+      job: { ...jobFigures(job, pieces), ...(tool && { tool_to_buy: tool }) },
+    });
+  }
+  if (snapshot.kind === 'shop') return reportedOf(shown, file, offered);
+  const { checked } = snapshot;
+  const planned = plannerFindings(checked);
+  if (planned.length > 0) file.findings = inTextOrder([...file.findings, ...planned], checked.tree);
+  return reportedOf(shown, file, fixesInTurn(checked), {
+    part: { ...figuresOf(checked), ...spentFigures(checked) },
+  });
+}
+
+/** Writes only where the file is still what was read, and only what can be written back byte for byte. Answers what to say. */
+async function writeFixes(
+  workspace: Workspace,
+  { path, shown }: Found,
+  gate: Gate,
+  disk?: Disk,
+): Promise<{ readonly note: string; readonly lost: boolean } | undefined> {
+  const snapshot = await workspace.snapshot(path);
+  if (snapshot?.kind !== 'part') return undefined;
+  const edits = fixAllSafe(snapshot.checked);
+  if (edits.length === 0) return undefined;
+  const bytes = Buffer.from(applyEdits(snapshot.text, edits), 'utf8');
+  const why = await save({ path, bytes, over: Buffer.from(snapshot.text, 'utf8') }, gate, disk);
+  workspace.close(path);
+  if (why) return { note: `${shown} ${why}`, lost: true };
+  return { note: `${shown}: ${edits.length} safe ${edits.length === 1 ? 'change' : 'changes'} written.`, lost: false };
+}

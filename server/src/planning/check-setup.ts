@@ -1,0 +1,47 @@
+/** What the rules say of setups that stand in no text yet: only the rules on reaching, holding and order, and only of the last setup. */
+import type { Solid } from '../geometry/types';
+import type { Part, Setup } from '../model/model';
+import type { Shop } from '../model/shop-model';
+import { RULES } from '../rules/registry';
+import type { Finding } from '../rules/rule';
+import { runOne } from '../rules/run';
+import type { TextTree } from '../text/tree';
+
+/** Not of one setup, but of the whole plan, or of what is not in it yet. */
+const OF_THE_WHOLE: ReadonlySet<string> = new Set([
+  'access/no-setup',
+  'access/no-tool',
+  'setup/unassigned',
+  'setup/twice',
+  'setup/more-than-needed',
+  'setup/across',
+  'setup/flip',
+]);
+
+const HOLDING = RULES.filter((r) => /^(hold|setup)\//.test(r.name) && !OF_THE_WHOLE.has(r.name));
+const REACHING = RULES.filter((r) => r.name.startsWith('access/') && !OF_THE_WHOLE.has(r.name));
+
+/**
+ * Findings about the last of these setups, those before it taken as they are. Holding is judged first: it costs little,
+ * and what cannot be held need not be reached.
+ */
+export function judgeLast(
+  part: Part,
+  shop: Shop,
+  solid: Solid,
+  tree: TextTree,
+  setups: readonly Setup[],
+): readonly Finding[] {
+  const last = setups[setups.length - 1]!;
+  const cut = new Set(last.cuts.map((c) => c.name));
+  // What the earlier ones cut is history: it made the workpiece, and was judged when it was planned.
+  const features = part.features.filter((f) => cut.has(f.name));
+  const planned: Part = { ...part, features, setups, settled: setups.length - 1 };
+  const base = (name: string) => name.replace(/\[\d+\]$/, '');
+  const run = (rules: typeof RULES) =>
+    rules
+      .flatMap((rule) => runOne(rule, planned, shop, solid, tree, { counting: true }))
+      .filter((f) => f.span.block === last.span.block || f.of.some((name) => cut.has(base(name))));
+  const held = run(HOLDING);
+  return held.some((f) => f.severity === 'error') ? held : [...held, ...run(REACHING)];
+}

@@ -1,0 +1,45 @@
+/** What a plan leaves uncut, each with what was said against it where it came nearest to being cut. */
+
+import type { Face } from '../model/model';
+import type { Finding } from '../rules/rule';
+import type { Refusal, Trial } from './attempt';
+import type { Item } from './items';
+
+export interface Left {
+  readonly item: Item;
+  readonly why?: Finding;
+  /** With which face up that was. */
+  readonly up?: Face;
+  /** What would have to be cut before it, and is not. */
+  readonly waits?: Item;
+}
+
+/** What is said nearer the machine comes nearer to a cut: a longer tool is bought sooner than another way to hold is found. */
+const NEARNESS = ['access/jaw', 'access/holder', 'access/reach', 'hold/in-the-cut', 'hold/let-go'];
+
+/** One entry for each name: edges that are broken from several faces are told once. */
+export function leftOf(items: readonly Item[], cut: ReadonlySet<number>, trial: Trial): readonly Left[] {
+  const told = new Set<string>();
+  return items.flatMap((item) => {
+    if (cut.has(item.index) || told.has(item.name)) return [];
+    told.add(item.name);
+    return [oneLeft(item, cut, trial)];
+  });
+}
+
+function oneLeft(item: Item, cut: ReadonlySet<number>, { items, refusals, unheld }: Trial): Left {
+  if (item.from === 0) return { item };
+  const before = item.after.find((a) => !cut.has(a));
+  const said = refusals.get(item.index) ?? [];
+  if (before !== undefined && said.length === 0) return { item, waits: items[before]! };
+  const own = nearest(said) ?? [...unheld.values()].find((r) => (r.pose.bit & item.from) !== 0);
+  return { item, ...(own && { why: own.why, up: own.pose.up }) };
+}
+
+function nearest(said: readonly Refusal[]): Refusal | undefined {
+  const rank = ({ pose, why }: Refusal) => {
+    const i = NEARNESS.indexOf(why.rule);
+    return (i < 0 ? NEARNESS.length : i) + (pose.by ? 0.5 : 0);
+  };
+  return [...said].sort((a, b) => rank(a) - rank(b))[0];
+}

@@ -1,0 +1,225 @@
+/** What a tool meets beside its cut: material of the workpiece, jaws, stop, clamps. Heights are above the tool's tip. */
+import type { Vec3 } from '../../geometry/types';
+import { AXIS_INDEX, type AxisIndex } from '../../geometry/vector';
+import { FACE_AXIS, type Face } from '../../model/model';
+import type { Workpiece } from '../stock/types';
+import { type Axes, inPart, seen } from '../tilted/place';
+import type { Obstacle } from '../workholding/seating-types';
+import { depthBelow } from './column';
+import { highestNear } from './levels';
+import { SHANK_CLEARANCE_MM } from './reach';
+import type { ToolShape } from './shape';
+
+/** Nearer than this counts as meeting, mm. */
+const TOUCH_MM = 0.01;
+
+/** Beside work that is held at an angle: the box leans with the work, while the tool's points are told as the spindle sees them. */
+export interface Standing extends Obstacle {
+  readonly axes?: Axes;
+}
+
+export interface Needs {
+  /** From the tip up to the highest material within the shank's radius. */
+  readonly reachMm: number;
+  /** From the tip up to the highest thing within the holder's radius, workpiece or fixture. */
+  readonly outMm: number;
+  /** Where the most is needed, and what stands there: nothing told for the workpiece itself. */
+  readonly outAt?: Vec3;
+  readonly outFor?: Obstacle;
+}
+
+/** What stands of its place asks of a tool, at all its stands together. `topMm`: depth of the highest material at all. */
+export function needsOf(shape: ToolShape, stands: readonly Vec3[], place: Workpiece, up: Face, topMm: number): Needs {
+  const tips = stands.map((p) => depthBelow(place, up, p));
+  const most = Math.max(0, ...tips) - topMm;
+  const { holder } = shape;
+  // What it surely does needs no closer look: nothing stands higher than the highest.
+  let needs: Needs = { reachMm: most, outMm: most };
+  if (most > shape.reachMm - 1e-9) {
+    const found = highestNear(place, up, stands, tips, shape.shankRadiusMm + SHANK_CLEARANCE_MM, topMm);
+    needs = { ...needs, reachMm: found.aboveMm };
+  }
+  if (holder && most > (shape.outMm ?? shape.mostOutMm) - 1e-9) {
+    const found = highestNear(place, up, stands, tips, holder.radiusMm, topMm);
+    needs = { ...needs, outMm: found.aboveMm, ...(found.at && { outAt: found.at }) };
+  }
+  return needs;
+}
+
+export interface Clash {
+  readonly with: Obstacle;
+  /** What of the tool meets it. */
+  readonly by: 'cutter' | 'shank' | 'holder';
+  readonly at: Vec3;
+  /** How far the tip is above the obstacle's top: negative where below. */
+  readonly heightAboveMm: number;
+  /** How far the two reach into each other sideways, mm. */
+  readonly overlapMm: number;
+}
+
+/** The worst meeting of a tool with what stands round the work; undefined where there is none. */
+export function clashOf(
+  shape: ToolShape,
+  stands: readonly Vec3[],
+  up: Face,
+  obstacles: readonly Standing[],
+): Clash | undefined {
+  const { axis, sign } = FACE_AXIS[up];
+  const i = AXIS_INDEX[axis];
+  let worst: Clash | undefined;
+  const out = shape.outMm ?? shape.mostOutMm;
+  const stages = [
+    { by: 'cutter', from: 0, radius: shape.cutRadiusMm },
+    { by: 'shank', from: shape.reachMm, radius: shape.shankRadiusMm },
+    ...(shape.holder ? [{ by: 'holder', from: out, radius: shape.holder.radiusMm } as const] : []),
+  ] as const;
+  for (const obstacle of obstacles) {
+    if (obstacle.axes) {
+      for (const p of stands) {
+        const clash = leaningClash(stages, p, obstacle, obstacle.axes);
+        if (clash && (!worst || clash.overlapMm > worst.overlapMm + 1e-9)) worst = clash;
+      }
+      continue;
+    }
+    const { min, max } = obstacle.box;
+    for (const p of stands) {
+      const top = ((sign > 0 ? max[i] : min[i]) - p[i]) * sign;
+      if (top <= TOUCH_MM) continue;
+      const off = distance(p, min, max, i);
+      for (const { by, from, radius } of stages) {
+        if (top <= from + TOUCH_MM || off >= radius - TOUCH_MM) continue;
+        const overlapMm = radius - off;
+        if (!worst || overlapMm > worst.overlapMm + 1e-9)
+          worst = { with: obstacle, by, at: p, heightAboveMm: -top, overlapMm };
+        break;
+      }
+    }
+  }
+  return worst;
+}
+
+interface Stage {
+  readonly by: Clash['by'];
+  readonly from: number;
+  readonly radius: number;
+}
+
+function leaningClash(stages: readonly Stage[], p: Vec3, obstacle: Standing, axes: Axes): Clash | undefined {
+  for (const { by, from, radius } of stages) {
+    const piece = above(obstacle.box, p, axes, from + TOUCH_MM);
+    if (!piece) continue;
+    const off = piece.offMm;
+    if (off >= radius - TOUCH_MM) continue;
+    return { with: obstacle, by, at: inPart(p, axes), heightAboveMm: -piece.topMm, overlapMm: radius - off };
+  }
+  return undefined;
+}
+
+/**
+ * The part of a leaning box that is higher than `from` above a tip, looked at along the spindle: how near it comes to the
+ * tool's axis in plan (0 where the axis goes through it), and how high it reaches. Undefined where none of it is so high.
+ */
+export function above(
+  { min, max }: Obstacle['box'],
+  tip: Vec3,
+  axes: Axes,
+  from: number,
+): { readonly offMm: number; readonly topMm: number } | undefined {
+  const corners = [0, 1, 2, 3, 4, 5, 6, 7].map((k) => {
+    const c = seen([k & 1 ? max[0] : min[0], k & 2 ? max[1] : min[1], k & 4 ? max[2] : min[2]], axes);
+    return [c[0] - tip[0], c[1] - tip[1], c[2] - tip[2]] as const;
+  });
+  const topMm = Math.max(...corners.map((c) => c[2]));
+  if (topMm <= from) return undefined;
+  const points = corners.filter((c) => c[2] >= from).map((c) => [c[0], c[1]] as const);
+  for (let k = 0; k < 8; k++) {
+    for (const bit of [1, 2, 4]) {
+      if (k & bit) continue;
+      const [a, b] = [corners[k]!, corners[k | bit]!];
+      if (a[2] < from === b[2] < from) continue;
+      const t = (from - a[2]) / (b[2] - a[2]);
+      points.push([a[0] + (b[0] - a[0]) * t, a[1] + (b[1] - a[1]) * t]);
+    }
+  }
+  return { offMm: offHull(points), topMm };
+}
+
+/** From the origin to the convex hull of points; 0 inside. */
+function offHull(points: readonly (readonly [number, number])[]): number {
+  const sorted = [...points].sort((p, q) => p[0] - q[0] || p[1] - q[1]);
+  const half = (list: readonly (readonly [number, number])[]) => {
+    const chain: (readonly [number, number])[] = [];
+    for (const p of list) {
+      while (chain.length > 1 && turn(chain[chain.length - 2]!, chain[chain.length - 1]!, p) <= 0) chain.pop();
+      chain.push(p);
+    }
+    return chain.slice(0, -1);
+  };
+  const hull = [...half(sorted), ...half([...sorted].reverse())];
+  let inside = hull.length > 2;
+  let least = Number.POSITIVE_INFINITY;
+  hull.forEach((a, i) => {
+    const b = hull[(i + 1) % hull.length]!;
+    if (turn(a, b, [0, 0]) < 0) inside = false;
+    const [dx, dy] = [b[0] - a[0], b[1] - a[1]];
+    const square = dx * dx + dy * dy;
+    const t = square > 0 ? Math.min(1, Math.max(0, -(a[0] * dx + a[1] * dy) / square)) : 0;
+    least = Math.min(least, Math.hypot(a[0] + dx * t, a[1] + dy * t));
+  });
+  return inside ? 0 : least;
+}
+
+function turn(a: readonly [number, number], b: readonly [number, number], c: readonly [number, number]): number {
+  return (b[0] - a[0]) * (c[1] - a[1]) - (b[1] - a[1]) * (c[0] - a[0]);
+}
+
+/** In plan, from a point to a box; 0 inside. */
+function distance(p: Vec3, min: Vec3, max: Vec3, up: AxisIndex): number {
+  let sum = 0;
+  for (const k of [0, 1, 2] as const) {
+    if (k === up) continue;
+    const d = Math.max(min[k] - p[k], 0, p[k] - max[k]);
+    sum += d * d;
+  }
+  return Math.sqrt(sum);
+}
+
+/** Stick-out that obstacles ask of a holder, mm above the tip. */
+export function outForObstacles(
+  shape: ToolShape,
+  stands: readonly Vec3[],
+  up: Face,
+  obstacles: readonly Standing[],
+): number {
+  if (!shape.holder) return 0;
+  const { axis, sign } = FACE_AXIS[up];
+  const i = AXIS_INDEX[axis];
+  let most = 0;
+  for (const { box, axes } of obstacles) {
+    for (const p of stands) {
+      if (axes) {
+        most = Math.max(most, outForLeaning(box, p, axes, shape.holder.radiusMm));
+        continue;
+      }
+      const top = ((sign > 0 ? box.max[i] : box.min[i]) - p[i]) * sign;
+      if (top > most && distance(p, box.min, box.max, i) < shape.holder.radiusMm - TOUCH_MM) most = top;
+    }
+  }
+  return most;
+}
+
+/** How high a leaning box reaches within a holder's radius, mm above the tip, to a hundredth. */
+function outForLeaning(box: Obstacle['box'], tip: Vec3, axes: Axes, radiusMm: number): number {
+  const meets = (from: number) => {
+    const piece = above(box, tip, axes, from);
+    return piece !== undefined && piece.offMm < radiusMm - TOUCH_MM;
+  };
+  if (!meets(0)) return 0;
+  let [low, high] = [0, above(box, tip, axes, 0)!.topMm];
+  while (high - low > 0.01) {
+    const mid = (low + high) / 2;
+    if (meets(mid)) low = mid;
+    else high = mid;
+  }
+  return high;
+}

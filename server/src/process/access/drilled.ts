@@ -1,0 +1,139 @@
+/** Holes in their set-up: the drill, reamer, bore or mill that makes them, and the tap. */
+import type { BodyShape, Vec3, Void } from '../../geometry/types';
+import type { Face, Hole } from '../../model/model';
+import type { Tool } from '../../model/shop-model';
+import { boreSize } from '../bore-size';
+import { makersOf, reachOf } from '../cutters';
+import { type Bored, bored } from '../drilling';
+import { operationsOf } from '../operations';
+import { PLAIN_MM } from '../operations/hole-makers';
+import type { Cut } from '../stock/types';
+import { tapsOfHole } from '../tapping';
+import type { Case } from './';
+import { beside, depthBelow, inward } from './column';
+import { beforeEdges } from './reach';
+import { same } from './surroundings';
+import { type Task, type Tried, tryTools } from './try-tools';
+import type { ToolUse, Verdict } from './verdict';
+
+/** Drilled from each side it goes so far beyond the middle. Common practice, no source. */
+const BEYOND_MM = 1;
+
+export function drilled(c: Case, hole: Hole): Verdict {
+  const { cut, up, part, shop, asked } = c;
+  const none: Verdict = { cut, up, uses: [], asked: asked !== undefined };
+  const bores = boresIn(cut, hole, up);
+  if (bores.length === 0) return none;
+  const spans = bores.map((b) => (c.half ? Math.min(b.spanMm, b.spanMm / 2 + BEYOND_MM) : b.spanMm));
+  const makers = inOrder(asked ? [asked] : makersOf(shop, boreSize(hole, part, PLAIN_MM)), c, hole);
+  if (makers.length === 0) return none;
+  const uses: ToolUse[] = [];
+  const made = tryAll(c, bores, spans, makers, doesOf(makers[0]!));
+  const trouble = troubleOf(made, makers, 'drill, reamer or bore of its size', Math.max(...spans));
+  if (trouble) return { ...none, ...trouble };
+  if (made.use) uses.push({ ...made.use, does: doesOf(made.use.tool) });
+  const designation = hole.thread?.spec?.designation;
+  const taps = tapsOfHole(hole, shop);
+  if (taps.length === 0) return { ...none, uses };
+  const deep = spans.map((s) => Math.min(hole.threadDepth?.mm ?? s, s));
+  const tapped = tryAll(c, bores, deep, taps, 'tap');
+  const short = troubleOf(tapped, taps, `${designation} tap`, Math.max(...deep));
+  if (short) return { ...none, uses, ...short };
+  return { ...none, uses: tapped.use ? [...uses, tapped.use] : uses };
+}
+
+interface Kept {
+  readonly hole: Hole;
+  readonly up: Face;
+  readonly body: BodyShape;
+  readonly near: readonly Void[];
+  readonly made: Bored;
+}
+const kept = new WeakMap<Void, Kept[]>();
+const KEEP = 6;
+
+/** The bores of a hole as they are met before they are cut; the same objects as long as what stands along them is. */
+export function boresIn(cut: Cut, hole: Hole, up: Face): readonly Bored[] {
+  const { body, voids } = cut.before;
+  return cut.removes
+    .filter((v) => v.role === 'bore')
+    .map((v) => {
+      const near = beside(v, { voids }).filter((o) => o.feature !== hole.name && beforeEdges(o));
+      const known = kept.get(v) ?? [];
+      const hit = known.find((k) => k.hole === hole && k.up === up && k.body === body && same(k.near, near));
+      if (hit) return hit.made;
+      const made = bored(hole, v, up, [up], { body, voids: near });
+      kept.set(v, [...known.slice(1 - KEEP), { hole, up, body, near, made }]);
+      return made;
+    });
+}
+
+/** The one that its operations name first. */
+function inOrder(makers: readonly Tool[], { part, solid, shop }: Case, hole: Hole): readonly Tool[] {
+  const planned = operationsOf(hole, part, solid, shop).find(
+    (o) => o.does !== 'missing' && o.does !== 'spot' && makers.includes(o.tool),
+  );
+  if (!planned || planned.does === 'missing') return makers;
+  return [planned.tool, ...makers.filter((m) => m !== planned.tool)];
+}
+
+function doesOf(tool: Tool): ToolUse['does'] {
+  return tool.kind === 'reamer'
+    ? 'ream'
+    : tool.kind === 'boring-head'
+      ? 'bore'
+      : tool.kind === 'end-mill'
+        ? 'mill'
+        : 'drill';
+}
+
+/** All the members together: one tool makes them. */
+function tryAll(
+  c: Case,
+  bores: readonly Bored[],
+  spans: readonly number[],
+  tools: readonly Tool[],
+  does: ToolUse['does'],
+): Tried {
+  const { up, obstacles, topMm, shop } = c;
+  const tips = bores.map((b, i) => firstMet(b) + spans[i]!);
+  const down = inward(up);
+  const stands = bores.map((b, i): Vec3 => {
+    const by = tips[i]! - depthBelow(c.cut.before, up, b.axis);
+    return [b.axis[0] + down[0] * by, b.axis[1] + down[1] * by, b.axis[2] + down[2] * by];
+  });
+  const task: Task = {
+    up,
+    get place() {
+      return c.place;
+    },
+    body: c.cut.before.body,
+    obstacles,
+    topMm,
+    tipMm: Math.max(...tips),
+    does,
+    leastReachMm: Math.max(...spans),
+    stands: () => stands,
+  };
+  return tryTools(tools, task, shop);
+}
+
+/** Depth at which the drill first meets material, on its axis or at its rim. */
+function firstMet({ core, rim, endMm }: Bored): number {
+  return Math.min(...[core, ...rim.map((r) => r.material)].map((stretches) => stretches[0]?.from ?? endMm));
+}
+
+function troubleOf(
+  tried: Tried,
+  tools: readonly Tool[],
+  what: string,
+  neededMm: number,
+): Partial<Pick<Verdict, 'short' | 'holder' | 'fixture'>> | undefined {
+  if (tried.use) return undefined;
+  if (tried.fixture) return { fixture: tried.fixture };
+  if (tried.holder) return { holder: tried.holder };
+  const longest = tools.reduce((best, t) => (reachOf(t) > reachOf(best) ? t : best));
+  return {
+    short: { what, neededMm: tried.neededMm ?? neededMm, longest: { name: longest.name, mm: reachOf(longest) } },
+  };
+}

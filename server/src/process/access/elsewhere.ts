@@ -1,0 +1,53 @@
+/** Where else a cut could be made: last in its own set-up, or last in another whose face up it can be got at from. */
+import type { Solid } from '../../geometry/types';
+import type { Face, Part } from '../../model/model';
+import type { Shop } from '../../model/shop-model';
+import { carriedOn, isCutFrom } from '../stock/extend-to-stock';
+import { facingOf } from '../stock/facing';
+import { lessOf, timelineOf } from '../stock/timeline';
+import type { Cut, SetupInTime, Timeline, Workpiece } from '../stock/types';
+import { verdictOf } from './';
+
+/** All of it that is got at from one face is got at from the other. */
+function takesAll(cut: Cut, to: Face, from: Face | undefined, solid: Solid): boolean {
+  if (cut.face || to === from || !from) return true;
+  return solid.voidsOf(cut.name).every((v) => isCutFrom(v, to) || !isCutFrom(v, from));
+}
+
+/**
+ * The work at the end of each set-up, had the cut not been made. What it took is told by the cut, not by the same volumes
+ * worked out again: seen from another face, or no longer kept, those are other objects, and the cut would be taken for made.
+ */
+function withoutIt(cut: Cut, { stock, setups }: Timeline): readonly Workpiece[] {
+  let now = stock;
+  return setups.map(({ cuts }) => {
+    for (const c of cuts) if (c !== cut) now = lessOf(now, c.removes);
+    return now;
+  });
+}
+
+/** Set-ups in which the cut, made last, meets nothing and is reached; its own first where another order is enough. */
+export function elsewhere(cut: Cut, part: Part, solid: Solid, shop: Shop): readonly SetupInTime[] {
+  const timeline = timelineOf(part, solid);
+  const { setups, stock } = timeline;
+  const own = setups.filter((s) => s.index === cut.setup);
+  const others = setups.filter((s) => s.index !== cut.setup);
+  const work = withoutIt(cut, timeline);
+  return [...own, ...others].filter((s) => {
+    const last = s.cuts[s.cuts.length - 1];
+    if (!s.up || last === cut || !takesAll(cut, s.up, setups[cut.setup]?.up, solid)) return false;
+    // Listed there as well, it is cut there already.
+    if (s.cuts.some((c) => c !== cut && c.name === cut.name)) return false;
+    const removes = cut.face
+      ? facingOf(cut.face, stock.body, solid.body)
+      : solid
+          .voidsOf(cut.name)
+          .filter((v) => isCutFrom(v, s.up!))
+          .flatMap((v) => carriedOn(v, stock.body, solid.body, s.up));
+    const before = work[s.index]!;
+    const after = lessOf(before, removes);
+    const moved: Cut = { ...cut, setup: s.index, order: s.cuts.length, removes, before, after };
+    const verdict = verdictOf(moved, s, part, solid, shop);
+    return verdict !== undefined && verdict.uses.length > 0 && !verdict.short && !verdict.holder && !verdict.fixture;
+  });
+}

@@ -1,0 +1,121 @@
+/** Facing in its set-up: from above with the end of a wide cutter, or with the side of a mill. */
+import type { Box, Vec3, Void } from '../../geometry/types';
+import { AXIS_INDEX } from '../../geometry/vector';
+import { FACE_AXIS, FACE_PLANE, type Face, type Part, type Setup } from '../../model/model';
+import type { Shop } from '../../model/shop-model';
+import type { Operation } from '../operations';
+import { facingCuts } from '../operations/facing';
+import { add } from '../section';
+import type { Cut } from '../stock/types';
+import { boxBetween } from '../workholding/band';
+import type { Case } from './';
+import { facersFor } from './candidates';
+import { depthBelow, inward } from './column';
+import { alongSpindle, standsIn } from './cutter-locations';
+import { type Task, tryTools } from './try-tools';
+import type { Verdict } from './verdict';
+
+export function facing(c: Case, face: Face): Verdict {
+  const { cut, up, shop, asked } = c;
+  const none: Verdict = { cut, up, uses: [], asked: asked !== undefined };
+  const left = leftOver(cut);
+  if (!left) return none;
+  const v = narrowed(cut.removes[0]!, left);
+  const mills =
+    asked && (asked.kind === 'end-mill' || asked.kind === 'face-mill') ? [asked] : facersFor(face, up, shop);
+  if (mills.length === 0) return none;
+  const tipMm = Math.max(depthBelow(cut.before, up, v.bounds.min), depthBelow(cut.before, up, v.bounds.max));
+  const task: Task = {
+    up,
+    get place() {
+      return c.place;
+    },
+    body: cut.before.body,
+    obstacles: c.obstacles,
+    topMm: c.topMm,
+    tipMm,
+    does: 'face',
+    leastReachMm: 0,
+    stands: (radiusMm) =>
+      face === up ? rimOf(c, tipMm, radiusMm) : standsIn(alongSpindle(v, up), c.place, up, radiusMm, true),
+  };
+  const tried = tryTools(mills, task, shop);
+  if (tried.use) return { ...none, uses: [tried.use] };
+  if (tried.fixture) return { ...none, fixture: tried.fixture };
+  if (tried.holder) return { ...none, holder: tried.holder };
+  const longest = mills.reduce((best, m) => (m.reachMm > best.reachMm ? m : best));
+  return {
+    ...none,
+    short: {
+      what: 'end mill',
+      neededMm: tried.neededMm ?? tipMm - c.topMm,
+      longest: { name: longest.name, mm: longest.reachMm },
+    },
+  };
+}
+
+/**
+ * The box round what still stands over the face: contours and steps may have taken some of it, and farther down than that
+ * no cutter need go. Undefined where nothing is left.
+ */
+export function leftOver({ removes: [v], before }: Cut): Box | undefined {
+  if (!v) return undefined;
+  const axis = ([0, 1, 2] as const).find((i) => Math.abs(v.frame.w[i]) > 0.5)!;
+  const { min, max } = boxBetween(before, axis, v.bounds.min[axis], v.bounds.max[axis]);
+  return max[axis] - min[axis] > 1e-6 ? { min, max } : undefined;
+}
+
+/** The cuts that take off what still stands over a face when its turn comes; none where nothing does. */
+export function facingThen(cut: Cut, setup: Setup, part: Part, shop: Shop): readonly Operation[] {
+  const left = leftOver(cut);
+  return left ? facingCuts(cut.name, setup, part, shop, left) : [];
+}
+
+const slabs = new WeakMap<Void, { readonly key: string; readonly made: Void }>();
+
+/** The slab only as far as something is left of it; the same object as long as that is the same. */
+function narrowed(v: Void, left: Box): Void {
+  const key = `${left.min.join()} ${left.max.join()}`;
+  const known = slabs.get(v);
+  if (known?.key === key) return known.made;
+  const made = { ...v, bounds: left };
+  slabs.set(v, { key, made });
+  return made;
+}
+
+/** Where a cutter of this radius stands while it faces, its tip at the finished face; undefined where nothing is left to face. */
+export function faceStand(c: Pick<Case, 'cut' | 'up'>, radiusMm: number): Vec3 | undefined {
+  const { cut, up } = c;
+  const [v] = cut.removes;
+  const left = leftOver(cut);
+  if (!v || !left || !cut.face) return undefined;
+  const tipMm = Math.max(depthBelow(cut.before, up, left.min), depthBelow(cut.before, up, left.max));
+  if (cut.face === up) return rimOf(c, tipMm, radiusMm)[0];
+  const around = alongSpindle(narrowed(v, left), up);
+  const stand = standsIn(around, cut.before, up, radiusMm, true)[0];
+  return stand && add(stand, inward(up), tipMm - depthBelow(cut.before, up, stand));
+}
+
+/** Where a cutter of this radius stands so that it just covers the middles of the four sides of what is faced. */
+function rimOf({ cut, up }: Pick<Case, 'cut' | 'up'>, tipMm: number, radiusMm: number): readonly Vec3[] {
+  const { box } = cut.before.body;
+  const [a, b] = FACE_PLANE[up].map((n) => AXIS_INDEX[n]) as [0 | 1 | 2, 0 | 1 | 2];
+  const { axis, sign } = FACE_AXIS[up];
+  const i = AXIS_INDEX[axis];
+  const level = sign > 0 ? box.max[i] - tipMm : box.min[i] + tipMm;
+  const place = (u: number, v: number): Vec3 => {
+    const p = [0, 0, 0] as [number, number, number];
+    p[a] = u;
+    p[b] = v;
+    p[i] = level;
+    return p;
+  };
+  const inset = (k: 0 | 1 | 2) => Math.min(0.95 * radiusMm, (box.max[k] - box.min[k]) / 2);
+  const [ma, mb] = [(box.min[a] + box.max[a]) / 2, (box.min[b] + box.max[b]) / 2];
+  return [
+    place(box.min[a] + inset(a), mb),
+    place(box.max[a] - inset(a), mb),
+    place(ma, box.min[b] + inset(b)),
+    place(ma, box.max[b] - inset(b)),
+  ];
+}

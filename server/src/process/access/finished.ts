@@ -1,0 +1,54 @@
+/** Reaching where no set-up says anything: on the finished surroundings, from the approach that does best. */
+import type { Solid } from '../../geometry/types';
+import type { Face, Feature, Part } from '../../model/model';
+import type { Shop } from '../../model/shop-model';
+import { approachesOf } from '../approach';
+import type { Cut } from '../stock/types';
+import { verdictOf } from './';
+import type { Verdict } from './verdict';
+
+const kept = new WeakMap<
+  Solid,
+  Map<string, { feature: Feature; setups: Part['setups']; shop: Shop; best: Verdict | undefined }>
+>();
+
+/** The verdict of the best approach: one without trouble where there is one. */
+export function bestOnFinished(feature: Feature, part: Part, solid: Solid, shop: Shop): Verdict | undefined {
+  let known = kept.get(solid);
+  if (!known) {
+    known = new Map();
+    kept.set(solid, known);
+  }
+  const hit = known.get(feature.name);
+  if (hit?.feature === feature && hit.setups === part.setups && hit.shop === shop) return hit.best;
+  const best = work(feature, part, solid, shop);
+  known.set(feature.name, { feature, setups: part.setups, shop, best });
+  return best;
+}
+
+function work(feature: Feature, part: Part, solid: Solid, shop: Shop): Verdict | undefined {
+  let best: Verdict | undefined;
+  for (const up of approachesOf(feature, part, solid)) {
+    const verdict = fromOn(feature, up, part, solid, shop);
+    if (verdict && !verdict.short && !verdict.holder) return verdict;
+    // Too short is worse: a holder can be changed.
+    if (verdict && (!best || (best.short && !verdict.short))) best = verdict;
+  }
+  return best;
+}
+
+/** From one face, on the finished surroundings: less stands there at no time. */
+export function fromOn(feature: Feature, up: Face, part: Part, solid: Solid, shop: Shop): Verdict | undefined {
+  const cut: Cut = {
+    setup: 0,
+    order: 0,
+    name: feature.name,
+    feature,
+    span: feature.nameSpan,
+    removes: solid.voidsOf(feature.name),
+    before: solid,
+    after: solid,
+  };
+  const setup = { name: '', span: feature.nameSpan, zero: {}, cuts: [], tools: [], whole: feature.span };
+  return verdictOf(cut, { setup, index: 0, up, before: solid, after: solid, cuts: [cut] }, part, solid, shop);
+}

@@ -1,0 +1,201 @@
+/**
+ * Reaching in a set-up: for every cut, on the workpiece as it is then, the tool that gets there without its shank or holder
+ * meeting the work, a jaw, the stop or a clamp; or what is in the way. Kept as long as what a tool can meet stays the same.
+ */
+import type { Solid, Void } from '../../geometry/types';
+import { AXIS_INDEX } from '../../geometry/vector';
+import { FACE_AXIS, type Face, type Feature, OPPOSITE, type Part, type Setup } from '../../model/model';
+import type { Shop, Tool } from '../../model/shop-model';
+import { approachesOf } from '../approach';
+import { milledVoids } from '../milling';
+import { operationsOf } from '../operations';
+import { extremeOf } from '../stock/in-process-stock';
+import { timelineOf } from '../stock/timeline';
+import type { Cut, SetupInTime, Timeline, Workpiece } from '../stock/types';
+import { seatingOf } from '../workholding/seating';
+import { gapOf, toolAskedFor } from './candidates';
+import type { Standing } from './collision';
+import { boresIn, drilled } from './drilled';
+import { facing, leftOver } from './facing';
+import { formed } from './form-cutters';
+import { milled } from './milled';
+import { Surroundings, same } from './surroundings';
+import { leaningVerdict } from './tilted';
+import type { ToolUse, Verdict } from './verdict';
+
+export type * from './verdict';
+
+/** What is handed to each way of judging. */
+export interface Case {
+  readonly cut: Cut;
+  readonly up: Face;
+  readonly part: Part;
+  readonly solid: Solid;
+  readonly shop: Shop;
+  /** The workpiece without this cut's own volumes and only what a tool here can meet. */
+  readonly place: Workpiece;
+  /** The same before the cut. */
+  readonly was: Workpiece;
+  readonly topMm: number;
+  readonly obstacles: readonly Standing[];
+  readonly asked: Tool | undefined;
+  /** Also cut from the other side, in another set-up: half of it is enough here. */
+  readonly half: boolean;
+}
+
+/** A planner asks for some thirty poses and seats before it comes back to the first. */
+const KEEP = 32;
+interface Kept {
+  /** What it was worked out from, the work about it aside. */
+  readonly from: readonly unknown[];
+  /** The volumes about it, where it was looked at at all: most cuts are reached whatever stands beside them. */
+  readonly near: readonly Void[] | undefined;
+  readonly made: Verdict;
+}
+const kept = new WeakMap<Void, Kept[]>();
+
+/** Undefined where nothing can be said: no face up, not to be got at from there, or nothing removed. */
+export function verdictOf(cut: Cut, of: SetupInTime, part: Part, solid: Solid, shop: Shop): Verdict | undefined {
+  const first = cut.removes[0];
+  const { feature } = cut;
+  const { up } = of;
+  if (!first || !up) return undefined;
+  if (of.setup.hold?.type === 'angle') return leaningVerdict(cut, of, part, solid, shop);
+  if (feature && !approachesOf(feature, part, solid).includes(up)) return undefined;
+  if (cut.face && cut.face === OPPOSITE[up]) return undefined;
+  const { obstacles, told } = obstaclesFor(of, feature?.kind === 'hole', part, shop);
+  const asked = toolAskedFor(of.setup, cut.name, shop);
+  const half = feature !== undefined && fromBothSides(feature, up, part);
+  const topMm = topOf(cut.after, up);
+  const from = [
+    part.material?.name,
+    part.tolerance?.name,
+    solid.body,
+    cut.before.body,
+    shop,
+    up,
+    asked,
+    half,
+    topMm,
+    told,
+    feature,
+    ...(feature ? askOf(feature, cut, up, part, solid, shop) : slabOf(cut)),
+    ...cut.removes,
+  ];
+  const known = kept.get(first) ?? [];
+  const work = new Surroundings(cut, up, shop);
+  const hit = known.find((k) => same(k.from, from) && (!k.near || same(k.near, work.near)));
+  if (hit) return hit.made.cut === cut ? hit.made : { ...hit.made, cut };
+  const made = judge({
+    cut,
+    up,
+    part,
+    solid,
+    shop,
+    get place() {
+      return work.places.place;
+    },
+    get was() {
+      return work.places.was;
+    },
+    topMm,
+    obstacles,
+    asked,
+    half,
+  });
+  kept.set(first, [...known.slice(1 - KEEP), { from, near: work.looked ? work.near : undefined, made }]);
+  return made;
+}
+
+/** How much of what is faced off is still there. */
+function slabOf(cut: Cut): readonly number[] {
+  const left = leftOver(cut);
+  return left ? [...left.min, ...left.max] : [];
+}
+
+/** What a feature asks of a tool by its own shape and the finished part's: good for comparing. */
+function askOf(feature: Feature, cut: Cut, up: Face, part: Part, solid: Solid, shop: Shop): readonly unknown[] {
+  const operations = operationsOf(feature, part, solid, shop);
+  if (feature.kind === 'hole') return [operations, ...boresIn(cut, feature, up)];
+  const { widestMm, cornerMm, floorRadiusMm } = gapOf(milledVoids(feature, part, solid));
+  return [operations, widestMm, cornerMm, floorRadiusMm];
+}
+
+interface Met {
+  readonly obstacles: Case['obstacles'];
+  /** As text, for comparing: a set-up whose work changed is seated anew, mostly in the same place. */
+  readonly told: string;
+}
+const met = new WeakMap<object, Map<boolean, Met>>();
+const NOTHING: Met = { obstacles: [], told: '' };
+
+/** What stands round the work; parallels under holes are another rule's. */
+function obstaclesFor(of: SetupInTime, hole: boolean, part: Part, shop: Shop): Met {
+  const seating = seatingOf(of, part, shop);
+  if (!seating) return NOTHING;
+  const known = met.get(seating) ?? new Map<boolean, Met>();
+  met.set(seating, known);
+  let made = known.get(hole);
+  if (!made) {
+    const obstacles = seating.obstacles.filter((o) => !hole || o.what !== 'parallel');
+    const told = obstacles.map((o) => `${o.what} ${o.box.min.join()} ${o.box.max.join()}`).join(';');
+    made = { obstacles, told };
+    known.set(hole, made);
+  }
+  return made;
+}
+
+const all = new WeakMap<Timeline, { readonly part: Part; readonly shop: Shop; readonly made: readonly Verdict[] }>();
+
+/** Every cut's verdict, set-up by set-up; of those that are not settled. */
+export function verdictsOf(part: Part, solid: Solid, shop: Shop): readonly Verdict[] {
+  const timeline = timelineOf(part, solid);
+  const known = all.get(timeline);
+  if (known?.part === part && known.shop === shop) return known.made;
+  const made = timeline.setups
+    .slice(part.settled ?? 0)
+    .flatMap((s) => s.cuts.flatMap((c) => verdictOf(c, s, part, solid, shop) ?? []));
+  all.set(timeline, { part, shop, made });
+  return made;
+}
+
+/** The tools that a cut would be made with, each with how far it stands out; none where nothing on hand does it. */
+export function toolFor(cut: Cut, of: SetupInTime, part: Part, solid: Solid, shop: Shop): readonly ToolUse[] {
+  return verdictOf(cut, of, part, solid, shop)?.uses ?? [];
+}
+
+function judge(c: Case): Verdict {
+  if (c.cut.face) return facing(c, c.cut.face);
+  const { feature } = c.cut;
+  if (feature?.kind === 'hole') return drilled(c, feature);
+  if (!feature) return { cut: c.cut, up: c.up, uses: [], asked: false };
+  const made = milled(c, feature);
+  if (made.short || made.holder || made.fixture) return made;
+  const { uses, holder, fixture } = formed(c, feature);
+  return { ...made, uses: [...made.uses, ...uses], ...(holder && { holder }), ...(fixture && { fixture }) };
+}
+
+const listed = new WeakMap<readonly Setup[], ReadonlyMap<string, ReadonlySet<Face>>>();
+
+/** Also listed in a set-up with the opposite face up. */
+function fromBothSides(feature: Feature, up: Face, { setups }: Part): boolean {
+  if (!setups) return false;
+  let ups = listed.get(setups);
+  if (!ups) {
+    const made = new Map<string, Set<Face>>();
+    for (const s of setups)
+      for (const { name } of s.up ? s.cuts : []) made.set(name, (made.get(name) ?? new Set()).add(s.up!.name));
+    ups = made;
+    listed.set(setups, ups);
+  }
+  return ups.get(feature.name)?.has(OPPOSITE[up]) ?? false;
+}
+
+/** Depth of the highest material below the stock's own plane. */
+function topOf(w: Workpiece, up: Face): number {
+  const { axis, sign } = FACE_AXIS[up];
+  const i = AXIS_INDEX[axis];
+  const { min, max } = w.body.box;
+  const at = extremeOf(w, i, sign > 0 ? -1 : 1);
+  return sign > 0 ? max[i] - at : at - min[i];
+}

@@ -1,0 +1,86 @@
+/** Milled features in their set-up: from above, or with the side of a mill from where they are open. */
+
+import { inward } from '../../geometry/frame';
+import type { Vec3 } from '../../geometry/types';
+import type { Feature } from '../../model/model';
+import type { Mill } from '../../model/shop-model';
+import { lowestDepth } from '../lowest';
+import { milledVoids } from '../milling';
+import { dot } from '../section';
+import type { Case } from './';
+import { gapOf, milledOf, millsFor } from './candidates';
+import { depthBelow } from './column';
+import { alongSpindle, standsIn } from './cutter-locations';
+import { type Task, tryTools } from './try-tools';
+import type { Verdict } from './verdict';
+
+/** What a cut from each side goes beyond the middle, so that no skin is left. Common practice, no source. */
+const BEYOND_MM = 1;
+
+export function milled(c: Case, feature: Feature): Verdict {
+  const { cut, up, part, solid, shop, asked } = c;
+  const none: Verdict = { cut, up, uses: [], asked: asked !== undefined };
+  const voids = milledOf(cut);
+  if (voids.length === 0) return none;
+  const sideways = voids.some((v) => Math.abs(dot(v.frame.w, inward(up))) < 0.5);
+  const mills = asked?.kind === 'end-mill' ? [asked] : millsFor(feature, part, solid, shop, sideways);
+  if (mills.length === 0) return none;
+  const task = taskOf(
+    c,
+    voids.map((v) => alongSpindle(v, up)),
+  );
+  const tried = tryTools(mills, task, shop);
+  if (tried.use) return { ...none, uses: [tried.use] };
+  if (tried.fixture) return { ...none, fixture: tried.fixture };
+  if (tried.holder) return { ...none, holder: tried.holder };
+  const longest = mills.reduce<Mill>((best, m) => (m.reachMm > best.reachMm ? m : best), mills[0]!);
+  const { widestMm } = gapOf(milledVoids(feature, part, solid));
+  return {
+    ...none,
+    short: {
+      what: 'end mill',
+      neededMm: tried.neededMm ?? task.tipMm - task.topMm,
+      longest: { name: longest.name, mm: longest.reachMm },
+      ...(Number.isFinite(widestMm) && !sideways && { gapMm: widestMm }),
+    },
+  };
+}
+
+type Volumes = ReturnType<typeof milledOf>;
+
+/** Depths from the stock's plane; a cut that is also made from the other side only to a little beyond the middle. */
+function taskOf(c: Case, voids: Volumes): Task {
+  const { up, obstacles, topMm, half } = c;
+  const { before } = c.cut;
+  const deep = (p: Vec3) => depthBelow(before, up, p);
+  const ends = voids.flatMap((v) => [deep(v.bounds.min), deep(v.bounds.max)]);
+  const high = Math.min(...ends);
+  const low = Math.max(...voids.map((v) => lowestDepth(v, before, c.cut.removes, up)));
+  const tipMm = half ? Math.min(low, (high + low) / 2 + BEYOND_MM) : low;
+  const known = new Map<number, readonly Vec3[]>();
+  const down = inward(up);
+  const lifted = (p: Vec3): Vec3 => {
+    const by = Math.min(0, tipMm - deep(p));
+    return [p[0] + down[0] * by, p[1] + down[1] * by, p[2] + down[2] * by];
+  };
+  return {
+    up,
+    get place() {
+      return c.place;
+    },
+    body: before.body,
+    obstacles,
+    topMm,
+    tipMm,
+    does: 'mill',
+    leastReachMm: 0,
+    stands(radiusMm) {
+      let made = known.get(radiusMm);
+      if (!made) {
+        made = voids.flatMap((v) => standsIn(v, c.place, up, radiusMm, false, c.was)).map(lifted);
+        known.set(radiusMm, made);
+      }
+      return made;
+    },
+  };
+}

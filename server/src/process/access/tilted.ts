@@ -1,0 +1,135 @@
+/** Reaching where the work is held at an angle: leaning features and inclines, judged as the spindle sees them. */
+import type { Solid, Vec3 } from '../../geometry/types';
+import type { Part } from '../../model/model';
+import type { Shop } from '../../model/shop-model';
+import type { Cut, SetupInTime, Workpiece } from '../stock/types';
+import { axesToward, inPart, seenCut } from '../tilted/place';
+import { offBy, SAME_DEG, spindleOf } from '../tilted/spindle';
+import { seatingOf } from '../workholding/seating';
+import type { Case } from './';
+import { facersFor, toolAskedFor } from './candidates';
+import type { Standing } from './collision';
+import { drilled } from './drilled';
+import { milled } from './milled';
+import { Surroundings } from './surroundings';
+import { type Task, tryTools } from './try-tools';
+import type { Verdict } from './verdict';
+
+/** What the spindle sees lies square to it: `top` is the face that looks at it. */
+const UP = 'top';
+
+const ABOVE_MM = 1000;
+
+interface Kept {
+  readonly part: Part['material'];
+  readonly of: SetupInTime;
+  readonly solid: Solid['body'];
+  readonly shop: Shop;
+  readonly made: Verdict;
+}
+const kept = new WeakMap<Cut, Kept>();
+
+/** Undefined where the angle is another than the feature's: `access/tilted` tells that. */
+export function leaningVerdict(cut: Cut, of: SetupInTime, part: Part, solid: Solid, shop: Shop): Verdict | undefined {
+  const spindle = spindleOf(of.setup, part);
+  const { feature } = cut;
+  if (!spindle || !feature || !of.up) return undefined;
+  const off = offBy(feature, spindle, solid);
+  if (off === undefined || off > SAME_DEG) return undefined;
+  const known = kept.get(cut);
+  if (known?.of === of && known.shop === shop && known.solid === solid.body && known.part === part.material)
+    return known.made;
+  const axes = axesToward(spindle.toward);
+  const turned = seenCut(cut, axes);
+  const work = new Surroundings(turned, UP, shop);
+  const obstacles = (seatingOf(of, part, shop)?.obstacles ?? [])
+    .filter((o) => feature.kind !== 'hole' || o.what !== 'parallel')
+    .map((o): Standing => ({ ...o, axes }));
+  const c: Case = {
+    cut: turned,
+    up: UP,
+    part,
+    solid,
+    shop,
+    get place(): Workpiece {
+      return work.places.place;
+    },
+    get was(): Workpiece {
+      return work.places.was;
+    },
+    // Above everything: of work that leans nothing is taken for granted, every need is looked at.
+    topMm: -ABOVE_MM,
+    obstacles,
+    asked: toolAskedFor(of.setup, cut.name, shop),
+    half: false,
+  };
+  const found =
+    feature.kind === 'hole' ? drilled(c, feature) : feature.kind === 'incline' ? planed(c) : milled(c, feature);
+  const { holder, ...rest } = found;
+  const made: Verdict = {
+    ...rest,
+    cut,
+    up: of.up,
+    ...(holder && { holder: { ...holder, ...(holder.at && { at: inPart(holder.at, axes) }) } }),
+  };
+  kept.set(cut, { part: part.material, of, solid: solid.body, shop, made });
+  return made;
+}
+
+/** An incline, milled square to its plane: the end of a wide cutter goes over it from side to side, hardly beyond. */
+function planed(c: Case): Verdict {
+  const { cut, up, shop, asked } = c;
+  const none: Verdict = { cut, up, uses: [], asked: asked !== undefined };
+  const [v] = cut.removes;
+  const mills = asked && (asked.kind === 'end-mill' || asked.kind === 'face-mill') ? [asked] : facersFor(UP, UP, shop);
+  if (!v || mills.length === 0) return none;
+  const { min, max } = v.bounds;
+  const body = cut.before.body;
+  const level = Math.max(body.box.min[2], min[2]);
+  const tipMm = body.box.max[2] - level;
+  const at = (k: 0 | 1, share: number, radiusMm: number) => {
+    const [low, high] = [Math.max(min[k], body.box.min[k]), Math.min(max[k], body.box.max[k])];
+    const inset = Math.min(COVERS * radiusMm, (high - low) / 2);
+    return low + inset + (high - low - 2 * inset) * share;
+  };
+  const task: Task = {
+    up,
+    get place() {
+      return c.place;
+    },
+    body,
+    obstacles: c.obstacles,
+    topMm: c.topMm,
+    tipMm,
+    does: 'mill',
+    leastReachMm: 0,
+    stands: (r) => ROUND.map(([x, y]): Vec3 => [at(0, x, r), at(1, y, r), level]),
+  };
+  const tried = tryTools(mills, task, shop);
+  if (tried.use) return { ...none, uses: [tried.use] };
+  if (tried.fixture) return { ...none, fixture: tried.fixture };
+  if (tried.holder) return { ...none, holder: tried.holder };
+  const longest = mills.reduce((best, m) => (m.reachMm > best.reachMm ? m : best));
+  return {
+    ...none,
+    short: {
+      what: 'end mill',
+      neededMm: tried.neededMm ?? max[2] - level,
+      longest: { name: longest.name, mm: longest.reachMm },
+    },
+  };
+}
+
+/** Of its radius so much is laid over the plane's rim: hardly any of the cutter goes past it. Common practice, no source. */
+const COVERS = 0.95;
+/** Corners and middles of the sides, as shares of the plane's length and width. */
+const ROUND = [
+  [0, 0],
+  [0.5, 0],
+  [1, 0],
+  [1, 0.5],
+  [1, 1],
+  [0.5, 1],
+  [0, 1],
+  [0, 0.5],
+] as const;

@@ -1,0 +1,113 @@
+/** One cut tried with one tool after the other: the first that reaches and meets nothing; else why the best did not. */
+import type { Vec3 } from '../../geometry/types';
+import type { Face } from '../../model/model';
+import type { Shop, Tool } from '../../model/shop-model';
+import { reachOf } from '../cutters';
+import type { Workpiece } from '../stock/types';
+import { clashOf, needsOf, outForObstacles, type Standing } from './collision';
+import { shapeOf, type ToolShape } from './shape';
+import type { FixtureMeets, HolderMeets, ToolUse } from './verdict';
+
+/** A cut as a tool meets it. */
+export interface Task {
+  readonly up: Face;
+  /** Gathered when asked for. */
+  readonly place: Workpiece;
+  /** The stock, whose plane depths count from. */
+  readonly body: Workpiece['body'];
+  readonly obstacles: readonly Standing[];
+  /** Depth below the stock's own plane of the highest material at all. */
+  readonly topMm: number;
+  /** Depth of the deepest tip, for a quick answer. */
+  readonly tipMm: number;
+  readonly does: ToolUse['does'];
+  /** Where the axis stands, for a cutter of this radius. */
+  stands(radiusMm: number): readonly Vec3[];
+  /** How far a tool must cut whatever stands beside it: a drill its hole. */
+  readonly leastReachMm: number;
+}
+
+export interface Tried {
+  readonly use?: ToolUse;
+  /** The least reach that any of them would need, where none reaches. */
+  readonly neededMm?: number;
+  readonly holder?: HolderMeets;
+  readonly fixture?: FixtureMeets;
+}
+
+const EPS = 1e-6;
+
+export function tryTools(tools: readonly Tool[], task: Task, shop: Shop): Tried {
+  let neededMm: number | undefined;
+  let holder: HolderMeets | undefined;
+  let fixture: FixtureMeets | undefined;
+  /** No thicker cutter need be tried: a thinner one met the same. */
+  let thinnestMm = Number.POSITIVE_INFINITY;
+  for (const tool of tools) {
+    const shape = shapeOf(tool, shop);
+    if (shape.cutRadiusMm >= thinnestMm) continue;
+    const deepest = Math.max(task.leastReachMm, task.tipMm - task.topMm);
+    const near = task.obstacles.filter((o) => standsAbove(o, task));
+    const out = shape.outMm ?? shape.mostOutMm;
+    const clear = shape.reachMm >= deepest - EPS && (!shape.holder || out >= deepest - EPS);
+    if (clear && near.length === 0) return { use: useOf(shape, task, deepest, deepest) };
+    const stands = task.stands(shape.cutRadiusMm);
+    const needs = needsOf(shape, stands, task.place, task.up, task.topMm);
+    const reachMm = Math.max(task.leastReachMm, needs.reachMm);
+    if (shape.reachMm < reachMm - EPS) {
+      neededMm = Math.min(neededMm ?? Number.POSITIVE_INFINITY, reachMm);
+      continue;
+    }
+    if (shape.holder && out < needs.outMm - EPS) {
+      const found = { tool, neededMm: needs.outMm, outMm: out, holder: shape.holder };
+      if (!holder || found.neededMm - out < holder.neededMm - holder.outMm)
+        holder = { ...found, ...(needs.outAt && { at: needs.outAt }) };
+      continue;
+    }
+    const clash = clashOf(shape, stands, task.up, near);
+    if (clash) {
+      // Told of the tool that would be taken first.
+      if (!fixture && clash.by === 'cutter' && hopeless(tools, task, near, shop)) return { fixture: { tool, clash } };
+      fixture ??= { tool, clash };
+      if (clash.by === 'cutter') thinnestMm = Math.min(thinnestMm, shape.cutRadiusMm);
+      continue;
+    }
+    const outMm = Math.max(needs.outMm, outForObstacles(shape, stands, task.up, near));
+    return { use: useOf(shape, task, reachMm, outMm) };
+  }
+  return {
+    ...(neededMm !== undefined && { neededMm }),
+    ...(holder && { holder }),
+    ...(fixture && { fixture }),
+  };
+}
+
+/** Even the slimmest of those that reach for certain runs into it: then no other need be asked. */
+function hopeless(tools: readonly Tool[], task: Task, near: readonly Standing[], shop: Shop): boolean {
+  const deepest = Math.max(task.leastReachMm, task.tipMm - task.topMm);
+  const reaching = tools.filter((t) => reachOf(t) >= deepest - EPS);
+  const slim = reaching.reduce<Tool | undefined>((s, t) => (s && s.diameterMm <= t.diameterMm ? s : t), undefined);
+  if (!slim) return false;
+  const shape = shapeOf(slim, shop);
+  return clashOf(shape, task.stands(shape.cutRadiusMm), task.up, near)?.by === 'cutter';
+}
+
+/** Its top is higher than the deepest tip. */
+function standsAbove({ box, axes }: Standing, { up, body, tipMm }: Task): boolean {
+  if (axes) return true;
+  const i = up === 'left' || up === 'right' ? 0 : up === 'front' || up === 'back' ? 1 : 2;
+  const positive = up === 'right' || up === 'back' || up === 'top';
+  const { min, max } = body.box;
+  const depth = positive ? max[i] - box.max[i] : box.min[i] - min[i];
+  return depth < tipMm - 0.01;
+}
+
+function useOf(shape: ToolShape, task: Task, reachMm: number, outMm: number): ToolUse {
+  return {
+    tool: shape.tool,
+    does: task.does,
+    reachMm,
+    outNeededMm: outMm,
+    outMm: shape.outMm ?? Math.max(outMm, reachMm, Math.min(shape.reachMm, shape.mostOutMm)),
+  };
+}

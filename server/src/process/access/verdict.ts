@@ -1,0 +1,52 @@
+/** What reaching comes to for one cut in its set-up: the tool that does it, or what is in the way of each. Shapes only. */
+import type { Vec3 } from '../../geometry/types';
+import type { Face } from '../../model/model';
+import type { Tool } from '../../model/shop-model';
+import type { Cut } from '../stock/types';
+import type { Clash } from './collision';
+
+export interface ToolUse {
+  readonly tool: Tool;
+  /** What it is for: `mill`, `drill`, `ream`, `bore`, `tap`, `face`; `form`: with a cutter that has the shape. */
+  readonly does: 'mill' | 'drill' | 'ream' | 'bore' | 'tap' | 'face' | 'form';
+  /** From its tip at the deepest to the highest material within its shank's radius. */
+  readonly reachMm: number;
+  /** To the highest thing within its holder's radius: how far it must stand out at least. */
+  readonly outNeededMm: number;
+  /** How far it does: as the shop says, else what is needed (no less than it cuts deep). */
+  readonly outMm: number;
+}
+
+/** No tool that fits is long enough against what stands there then. */
+export interface TooShort {
+  readonly what: string;
+  readonly neededMm: number;
+  readonly longest?: { readonly name: string; readonly mm: number };
+  readonly gapMm?: number;
+}
+
+/** The holder of every tool that reaches meets the workpiece. */
+export interface HolderMeets {
+  readonly tool: Tool;
+  readonly neededMm: number;
+  readonly outMm: number;
+  readonly holder: { readonly name: string; readonly radiusMm: number };
+  readonly at?: Vec3;
+}
+
+export interface FixtureMeets {
+  readonly tool: Tool;
+  readonly clash: Clash;
+}
+
+export interface Verdict {
+  readonly cut: Cut;
+  readonly up: Face;
+  /** Those used, in order; empty where none does it. */
+  readonly uses: readonly ToolUse[];
+  readonly short?: TooShort;
+  readonly holder?: HolderMeets;
+  readonly fixture?: FixtureMeets;
+  /** The tool is the one that the set-up names. */
+  readonly asked: boolean;
+}

@@ -1,0 +1,139 @@
+/** What a shop has that fits: end mills for a corner and a gap, drills, reamers, boring heads and mills for a hole, taps. */
+
+import type { Boring, Drill, Mill, Reamer, Shop, Tap, Tool } from '../model/shop-model';
+import { findThread } from '../tables/threads';
+
+/** A cutter as large as the gap still goes through it: sizes are compared to a hundredth. */
+export const SAME_MM = 0.01;
+/** Corner radius on a cutter's end that still leaves a floor corner called sharp (ISO 13715 edges are of that size; common practice). */
+const SHARP_MM = 0.2;
+
+const mills = new WeakMap<Shop, readonly Mill[]>();
+
+/** The shop's end mills, largest first; of one size the shortest, which is the stiffest, first. */
+export function endMills(shop: Shop): readonly Mill[] {
+  let found = mills.get(shop);
+  if (!found) {
+    found = shop.tools
+      .filter((t): t is Mill => t.kind === 'end-mill')
+      .sort((a, b) => b.diameterMm - a.diameterMm || a.reachMm - b.reachMm);
+    mills.set(shop, found);
+  }
+  return found;
+}
+
+export interface Gap {
+  /** Of the tightest inside corner; infinite where there is none. */
+  readonly radiusMm: number;
+  /** The narrowest place the cutter passes; infinite where it is open. */
+  readonly neckMm: number;
+  /** Between wall and floor; infinite where there is no floor (a through cut). */
+  readonly floorRadiusMm: number;
+}
+
+/** Whether a mill makes this shape exactly, its reach aside. */
+export function fits(mill: Mill, gap: Gap): boolean {
+  return (
+    mill.diameterMm <= 2 * gap.radiusMm + SAME_MM &&
+    mill.diameterMm <= gap.neckMm + SAME_MM &&
+    mill.cornerRadiusMm <= Math.max(SHARP_MM, gap.floorRadiusMm + SAME_MM)
+  );
+}
+
+/** The mills that fit, largest first. */
+export function fitting(shop: Shop, gap: Gap): readonly Mill[] {
+  return endMills(shop).filter((m) => fits(m, gap));
+}
+
+/** Room a mill's shank needs around its axis where it is thicker than the cut, mm. */
+export function shankRadius(mill: Mill): number {
+  return Math.max(mill.shankMm, mill.diameterMm) / 2;
+}
+
+export type Maker = Drill | Reamer | Boring | Mill;
+
+/** Diameters that are good, mm. */
+export interface Bore {
+  readonly fromMm: number;
+  readonly toMm: number;
+  readonly nominalMm: number;
+}
+
+/** A mill must be this much smaller than a hole to bore it on a circle. Common practice, no source. */
+export const CIRCLE = 0.9;
+
+const makers = new WeakMap<Shop, Map<string, readonly Maker[]>>();
+
+/** Every tool of the shop that makes a round hole of this size, its reach aside: drills first, then reamers, bores, mills. */
+export function makersOf(shop: Shop, bore: Bore): readonly Maker[] {
+  let known = makers.get(shop);
+  if (!known) {
+    known = new Map();
+    makers.set(shop, known);
+  }
+  const key = `${bore.fromMm} ${bore.toMm} ${bore.nominalMm}`;
+  const before = known.get(key);
+  if (before) return before;
+  // A shop lives as long as its file is open; a hand that drags a dimension must not fill the memory.
+  if (known.size > 500) known.clear();
+  const found = findMakers(shop, bore);
+  known.set(key, found);
+  return found;
+}
+
+function findMakers(shop: Shop, bore: Bore): readonly Maker[] {
+  const within = (d: number) => d >= bore.fromMm - 1e-6 && d <= bore.toMm + 1e-6;
+  const found: Maker[] = [];
+  for (const t of shop.tools) {
+    if ((t.kind === 'drill' || t.kind === 'flat-drill') && within(t.diameterMm)) found.push(t);
+    else if (t.kind === 'reamer' && within(t.diameterMm)) found.push(t);
+    else if (
+      t.kind === 'boring-head' &&
+      bore.nominalMm >= t.diameterMm - SAME_MM &&
+      bore.nominalMm <= t.largestMm + SAME_MM
+    )
+      found.push(t);
+    else if (t.kind === 'end-mill' && t.cornerRadiusMm <= SHARP_MM && t.diameterMm <= CIRCLE * bore.nominalMm)
+      found.push(t);
+  }
+  return found.sort((a, b) => ORDER.indexOf(a.kind) - ORDER.indexOf(b.kind));
+}
+const ORDER: readonly Tool['kind'][] = ['drill', 'flat-drill', 'reamer', 'boring-head', 'end-mill'];
+
+/** How deep a hole a tool makes, mm: a drill its flutes (chips must leave), others their reach. */
+export function reachOf(tool: Tool): number {
+  switch (tool.kind) {
+    case 'drill':
+    case 'spot-drill':
+    case 'flat-drill':
+      return tool.fluteLengthMm;
+    default:
+      return tool.reachMm;
+  }
+}
+
+/** The shop's drills, smallest first. */
+export function drillsOf(shop: Shop): readonly Drill[] {
+  return shop.tools.filter((t): t is Drill => t.kind === 'drill').sort((a, b) => a.diameterMm - b.diameterMm);
+}
+
+/** The taps for a thread, however each is written: `M5`, `M5x0.8`. */
+export function tapsFor(shop: Shop, designation: string): readonly Tap[] {
+  let known = taps.get(shop);
+  if (!known) {
+    const byThread = new Map<string, Tap[]>();
+    for (const t of tapsOf(shop)) byThread.set(key(t.thread), [...(byThread.get(key(t.thread)) ?? []), t]);
+    known = byThread;
+    taps.set(shop, known);
+  }
+  return known.get(key(designation)) ?? [];
+}
+const taps = new WeakMap<Shop, ReadonlyMap<string, readonly Tap[]>>();
+
+export function tapsOf(shop: Shop): readonly Tap[] {
+  return shop.tools.filter((t): t is Tap => t.kind === 'tap');
+}
+
+function key(designation: string): string {
+  return findThread(designation)?.designation ?? designation.toLowerCase().replace(/\s/g, '');
+}

@@ -1,0 +1,66 @@
+/**
+ * In which order a workshop drills holes that run into each other, where no set-ups say: holes on one axis in one go, the
+ * widest of them first, and what crosses them later; of two that cross the larger first, and what is tapped last.
+ */
+import { heed } from '../effort';
+import type { Solid, Void } from '../geometry/types';
+import type { Hole, Part } from '../model/model';
+import type { Place } from './access/column';
+import { parallel } from './drilling';
+import { add, dot, minus, ofFrame } from './section';
+
+/** Axes nearer than this are one: no drill centres itself better, mm. */
+const ONE_AXIS = 0.05;
+
+const boresOf = (hole: Hole, solid: Solid): readonly Void[] =>
+  solid.voidsOf(hole.name).filter((v) => v.role === 'bore');
+
+function isCoaxial(a: Void, b: Void): boolean {
+  if (!parallel(a, b)) return false;
+  const [p, q] = [a, b].map((v) => {
+    const edge = v.region.outer.edges[0];
+    return ofFrame(v.frame, edge?.type === 'arc' ? edge.centre.u : 0, edge?.type === 'arc' ? edge.centre.v : 0, v.from);
+  }) as [Void['frame']['w'], Void['frame']['w']];
+  const off = minus(q, p);
+  return Math.hypot(...add(off, a.frame.w, -dot(off, a.frame.w))) < ONE_AXIS;
+}
+
+/** Of the widest hole on its axis, mm: they are drilled with one setting of the machine. */
+function widestOnAxisMm(hole: Hole, part: Part, solid: Solid): number {
+  const own = boresOf(hole, solid);
+  let widest = hole.diameter.mm;
+  for (const other of part.features) {
+    if (other.kind !== 'hole' || other.tilt || other.diameter.mm <= widest) continue;
+    const theirs = boresOf(other, solid);
+    heed(own.length * theirs.length);
+    if (own.some((a) => theirs.some((b) => isCoaxial(a, b)))) widest = other.diameter.mm;
+  }
+  return widest;
+}
+
+/** Of two holes that cross: whether the first is drilled before the second. */
+export function isDrilledBefore(a: Hole, b: Hole, part: Part, solid: Solid): boolean {
+  const tapped = Number(a.thread !== undefined) - Number(b.thread !== undefined);
+  if (tapped !== 0) return tapped < 0;
+  const wider = widestOnAxisMm(a, part, solid) - widestOnAxisMm(b, part, solid);
+  if (Math.abs(wider) > 1e-6) return wider > 0;
+  return part.features.indexOf(a) < part.features.indexOf(b);
+}
+
+/** The part with holes still undrilled that cross this one and that a workshop drills after it; itself where there are none. */
+export function beforeCrossing(hole: Hole, part: Part, solid: Solid): Place {
+  const own = boresOf(hole, solid);
+  const later = new Set<string>();
+  for (const other of part.features) {
+    if (other.kind !== 'hole' || other === hole || other.tilt) continue;
+    const theirs = boresOf(other, solid);
+    heed(own.length * theirs.length);
+    if (!theirs.some((b) => own.some((a) => !parallel(a, b) && meet(a, b)))) continue;
+    if (isDrilledBefore(hole, other, part, solid)) later.add(other.name);
+  }
+  return later.size === 0 ? solid : { body: solid.body, voids: solid.voids.filter((v) => !later.has(v.feature)) };
+}
+
+function meet(a: Void, b: Void): boolean {
+  return ([0, 1, 2] as const).every((i) => a.bounds.max[i] > b.bounds.min[i] && b.bounds.max[i] > a.bounds.min[i]);
+}

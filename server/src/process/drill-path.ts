@@ -1,0 +1,151 @@
+/**
+ * What a drill meets on its way: a slanting start, sides that are open, bores that it crosses. Looked at on the
+ * finished part, or the workpiece when it is drilled, with the hole itself filled in again.
+ */
+import type { Solid, Vec3, Void } from '../geometry/types';
+import { type Face, OPPOSITE } from '../model/model';
+import { depthBelow, inward, materialAlong, type Place } from './access/column';
+import { type Bored, parallel, RIM, without } from './drilling';
+import { add, holds, type Stretch, through } from './section';
+
+export interface Entry {
+  /** How much lower the drill meets material on one side than on the other, mm. */
+  readonly fallMm: number;
+  readonly slopeDeg: number;
+  /** Share of the rim that meets no material at all, 0 … 1. */
+  readonly inAir: number;
+}
+
+/** How the drill meets the part on the side of `face` (or the opposite one, for a hole that may be drilled from there). */
+export function entryOf(b: Bored, solid: Place, face: Face = b.face): Entry {
+  const flip = face !== b.face;
+  const firsts = b.rim.map((r) => {
+    const s = flip ? r.material[r.material.length - 1]?.to : r.material[0]?.from;
+    return s === undefined ? undefined : flip ? heightBelow(b, solid) - s : s;
+  });
+  const met = firsts.filter((f): f is number => f !== undefined);
+  if (met.length === 0) return { fallMm: 0, slopeDeg: 0, inAir: 1 };
+  const fallMm = Math.max(...met) - Math.min(...met);
+  const slopeDeg = (Math.atan(fallMm / (2 * RIM * b.radiusMm)) * 180) / Math.PI;
+  return { fallMm, slopeDeg, inAir: 1 - met.length / firsts.length };
+}
+
+function heightBelow(b: Bored, solid: Place): number {
+  const far = OPPOSITE[b.face];
+  return depthBelow(solid, b.face, b.axis) + depthBelow(solid, far, b.axis);
+}
+
+export interface Opening {
+  /** The cavity the side of the hole opens to; the outside where absent. */
+  readonly to?: Void;
+  /** Along the hole: how long its side is open there, mm. */
+  readonly lengthMm: number;
+  /** How far the hole's wall lies outside the material there, mm. */
+  readonly beyondMm: number;
+  readonly at: Vec3;
+}
+
+/** What counts as outside once it is cut: it has no far wall. */
+const OUTER: ReadonlySet<Void['role']> = new Set(['step', 'contour', 'incline']);
+
+/**
+ * Where the side of a hole is open while the drill is still cutting on the other side: through a wall, or half into a
+ * cavity. A slanting entry or exit does not count, up to half a diameter long; nor do bores that cross (`crossedBores`).
+ */
+export function sideOpenings(b: Bored, solid: Place): readonly Opening[] {
+  const known = openings.get(b) ?? findOpenings(b, solid);
+  openings.set(b, known);
+  return known;
+}
+
+/** A bore is the same object as long as all that is cut about it is the same; so are its openings. */
+const openings = new WeakMap<Bored, readonly Opening[]>();
+
+function findOpenings(b: Bored, solid: Place): readonly Opening[] {
+  const core = b.core;
+  const from = core[0]?.from;
+  const to = core[core.length - 1]?.to;
+  if (from === undefined || to === undefined) return [];
+  const place = without(solid, b.hole.name, b.of);
+  const found = new Map<Void | undefined, Opening>();
+  for (const r of b.rim) {
+    for (const gap of gapsWithin(r.material, core)) {
+      const atEnd = gap.from < from + 1e-6 || gap.to > to - 1e-6;
+      if (atEnd && r.material.length > 0 && gap.to - gap.from <= b.radiusMm) continue;
+      const middle = (gap.from + gap.to) / 2;
+      const p = add(r.at, inward(b.face), middle - depthBelow(solid, b.face, r.at));
+      const cavity = place.voids.find((v) => holds(v, p));
+      if (cavity?.role === 'bore' && !parallel(cavity, b.of)) continue;
+      const key = cavity && !OUTER.has(cavity.role) ? cavity : undefined;
+      const lengthMm = gap.to - gap.from;
+      const beyondMm = beyond(b, place, p, middle);
+      const before = found.get(key);
+      if (
+        !before ||
+        lengthMm > before.lengthMm + 1e-9 ||
+        (lengthMm > before.lengthMm - 1e-9 && beyondMm > before.beyondMm)
+      )
+        found.set(key, { ...(key && { to: key }), lengthMm, beyondMm, at: p });
+    }
+  }
+  return [...found.values()].filter((o) => o.lengthMm > 0.05);
+}
+
+/** Bores of other holes, not parallel to this one, that it runs into: in what was material before either was drilled. */
+export function crossedBores(b: Bored, solid: Solid): readonly Void[] {
+  const known = crossings.get(b) ?? findCrossed(b, solid);
+  crossings.set(b, known);
+  return known;
+}
+
+const crossings = new WeakMap<Bored, readonly Void[]>();
+
+function findCrossed(b: Bored, solid: Solid): readonly Void[] {
+  const down = inward(b.face);
+  const place = without(solid, b.hole.name, b.of);
+  return place.voids.filter((v) => {
+    if (v.role !== 'bore' || parallel(v, b.of)) return false;
+    const undrilled = { body: place.body, voids: place.voids.filter((x) => x.feature !== v.feature) };
+    return [b.axis, ...b.rim.map((r) => r.at)].some((p) => {
+      const met = through(v, p, down);
+      if (met.length === 0) return false;
+      const at = depthBelow(solid, b.face, p);
+      // Where a step, a slot or a pocket has taken the material, neither drill meets the other.
+      const material = materialAlong(undrilled, b.face, p);
+      return met.some((s) =>
+        material.some((m) => Math.min(at + s.to, b.endMm, m.to) - Math.max(at + s.from, b.startMm, m.from) > 0.05),
+      );
+    });
+  });
+}
+
+/** Parts of `whole` that `some` does not cover. */
+function gapsWithin(some: readonly Stretch[], whole: readonly Stretch[]): readonly Stretch[] {
+  let left = [...whole];
+  for (const s of some) {
+    left = left.flatMap((l) =>
+      [
+        { from: l.from, to: Math.min(l.to, s.from) },
+        { from: Math.max(l.from, s.to), to: l.to },
+      ].filter((x) => x.to - x.from > 1e-6),
+    );
+  }
+  return left;
+}
+
+/** From where air begins on the way out to a rim point, to the hole's wall. */
+function beyond(b: Bored, place: Place, rim: Vec3, depthMm: number): number {
+  const centre = add(b.axis, inward(b.face), depthMm - b.startMm);
+  let [lo, hi] = [0, 1];
+  const solidAt = (k: number): boolean => {
+    const p: Vec3 = [0, 1, 2].map((i) => centre[i]! + k * (rim[i]! - centre[i]!)) as unknown as Vec3;
+    return materialAlong(place, b.face, p).some((s) => s.from <= depthMm && s.to >= depthMm);
+  };
+  if (!solidAt(0)) return b.radiusMm;
+  for (let i = 0; i < 24; i++) {
+    const mid = (lo + hi) / 2;
+    if (solidAt(mid)) lo = mid;
+    else hi = mid;
+  }
+  return b.radiusMm * (1 - RIM * lo);
+}

@@ -1,0 +1,185 @@
+/**
+ * What a milled feature asks of a cutter: its inside corners, its narrowest place, and how far down each must be
+ * reached, from the approach that asks least. Of the part alone; which cutters a shop has comes in at the end.
+ */
+
+import { pointAt } from '../geometry/2d/edge';
+import { narrowestNeckMm } from '../geometry/distance/neck';
+import { regionEdges } from '../geometry/solid/moments';
+import type { Solid, Void } from '../geometry/types';
+import { type Face, type Feature, OPPOSITE, type Part } from '../model/model';
+import { beside, depthBelow, inward, type Place } from './access/column';
+import { approachesOf } from './approach';
+import { type Corner, insideCorners, isWall } from './corners';
+import { lowestDepth } from './lowest';
+import { widestFor } from './room';
+import { dot, ofFrame } from './section';
+
+/** One removed volume that a mill goes round in. */
+export interface MilledVoid {
+  readonly feature: Feature;
+  readonly of: Void;
+  /** The face it is cut from. */
+  readonly face: Face;
+  /** Open at both ends along the spindle: can also be cut half from the other side. */
+  readonly bothSides: boolean;
+  readonly corners: readonly Corner[];
+  /** The narrowest place a cutter must pass; infinite where it is open. */
+  readonly neckMm: number;
+  /** The widest cutter that may: where walls are to be finished it leaves stock on both (`room`). */
+  readonly widestMm: number;
+  /** Between wall and floor; infinite where it ends on none. */
+  readonly floorRadiusMm: number;
+  /** Where the tip is at its deepest, below `face`. */
+  readonly tipMm: number;
+}
+
+const MILLED: ReadonlySet<Void['role']> = new Set(['pocket', 'slot', 'step', 'contour', 'groove']);
+const kept = new WeakMap<Solid, Map<string, readonly MilledVoid[]>>();
+
+/** The milled volumes of a feature, one for each member of a pattern; none for holes, edges, undercuts, leaning ones. */
+export function milledVoids(feature: Feature, part: Part, solid: Solid): readonly MilledVoid[] {
+  let byName = kept.get(solid);
+  if (!byName) {
+    byName = new Map();
+    kept.set(solid, byName);
+  }
+  if (!isMilled(feature)) return [];
+  // The same solid is asked for other set-ups where a plan is tried: from which faces is part of the question.
+  const approaches = facesToJudge(feature, part, solid);
+  const key = `${feature.name} ${approaches.join()} ${part.tolerance?.name ?? ''}`;
+  let found = byName.get(key);
+  if (!found) {
+    found = work(feature, approaches, solid).map((m) => ({ ...m, widestMm: widestFor(feature, m.neckMm, part) }));
+    byName.set(key, found);
+  }
+  return found;
+}
+
+/** The same of volumes in their surroundings, seen from the top: of work that is held at an angle. */
+export function milledIn(feature: Feature, voids: readonly Void[], place: Place, part: Part): readonly MilledVoid[] {
+  if (!isMilled(feature)) return [];
+  const made = voids.filter((v) => MILLED.has(v.role)).flatMap((v) => makeMilled(v, feature, ['top'], place) ?? []);
+  return made.map((m) => ({
+    ...(made.length > 1 ? joined(m, made) : m),
+    widestMm: widestFor(feature, m.neckMm, part),
+  }));
+}
+
+function work(feature: Feature, approaches: readonly Face[], solid: Solid): readonly MilledVoid[] {
+  const made = solid
+    .voidsOf(feature.name)
+    .filter((v) => MILLED.has(v.role))
+    .flatMap((v) => milledVoid(v, feature, approaches, solid) ?? []);
+  return made.map((m) => (made.length > 1 ? joined(m, made) : m));
+}
+
+interface Made {
+  readonly feature: Feature;
+  readonly body: Solid['body'];
+  readonly approaches: string;
+  readonly near: readonly Void[];
+  readonly made: MilledVoid | undefined;
+}
+const keptVoids = new WeakMap<Void, Made>();
+
+/** Worked out anew only when the feature, what stands or is cut beside it, or the faces it is judged from changed. */
+function milledVoid(v: Void, feature: Feature, faces: readonly Face[], solid: Solid): MilledVoid | undefined {
+  const near = beside(v, solid);
+  const approaches = faces.join();
+  const known = keptVoids.get(v);
+  const same =
+    known?.feature === feature &&
+    known.body === solid.body &&
+    known.approaches === approaches &&
+    known.near.length === near.length &&
+    known.near.every((n, i) => n === near[i]);
+  if (same) return known.made;
+  const made = makeMilled(v, feature, faces, { body: solid.body, voids: near });
+  keptVoids.set(v, { feature, body: solid.body, approaches, near, made });
+  return made;
+}
+
+function makeMilled(v: Void, feature: Feature, faces: readonly Face[], place: Place): MilledVoid | undefined {
+  const own = faces.filter((f) => Math.abs(dot(inward(f), v.frame.w)) > 1 - 1e-6);
+  const face = own.includes(feature.face) ? feature.face : own[0];
+  if (!face) return undefined;
+  const ends = [v.from, v.to].map((w) => depthBelow(place, face, ofFrame(v.frame, 0, 0, w)));
+  const neckMm = neckOf(v, feature, place, face);
+  return {
+    feature,
+    of: v,
+    face,
+    bothSides: own.includes(OPPOSITE[face]),
+    corners: insideCorners(v, place, face),
+    neckMm,
+    widestMm: neckMm,
+    floorRadiusMm: v.through ? Number.POSITIVE_INFINITY : 'floorRadius' in feature ? feature.floorRadius.mm : 0,
+    tipMm: v.through
+      ? lowestDepth(
+          v,
+          place,
+          place.voids.filter((o) => o.feature === v.feature),
+          face,
+        )
+      : Math.max(...ends),
+  };
+}
+
+/** A pocket with low islands comes in layers: a corner that goes on in the layer below is told of once, there. */
+function joined(m: MilledVoid, all: readonly MilledVoid[]): MilledVoid {
+  const under = all.filter((o) => o.of.member === m.of.member && Math.abs(o.of.from - m.of.to) < 1e-6);
+  const over = all.filter((o) => o.of.member === m.of.member && o.of.to <= m.of.from + 1e-6);
+  if (under.length === 0 && over.length === 0) return m;
+  const same = (a: Corner, b: Corner) =>
+    Math.abs(a.u - b.u) < 1e-6 && Math.abs(a.v - b.v) < 1e-6 && a.radiusMm === b.radiusMm;
+  const corners = m.corners
+    .filter((c) => !under.some((o) => o.corners.some((d) => same(c, d))))
+    .map((c) => {
+      const above = over.flatMap((o) => o.corners.filter((d) => same(c, d)));
+      return { ...c, topMm: Math.min(c.topMm, ...above.map((d) => d.topMm)) };
+    });
+  return { ...m, corners };
+}
+
+/** The narrowest place between walls that stay; a region that lies wholly inside the body has one in any case. */
+function neckOf(v: Void, feature: Feature, place: Place, face: Face): number {
+  if (feature.kind === 'slot' && feature.line.length === 2) return feature.width.mm;
+  const { min, max } = place.body.box;
+  const w = v.frame.w.findIndex((c) => Math.abs(c) > 0.5);
+  const closed = [0, 1, 2].every((i) => i === w || (v.bounds.min[i]! > min[i]! && v.bounds.max[i]! < max[i]!));
+  const alone = place.body.form === 'box' && place.voids.every((o) => o === v || apartInDepth(o, v, w));
+  if (closed && alone) return ofShape(feature) ?? narrowestNeckMm(v.region);
+  const between = narrowestNeckMm(v.region, (p) => !isWall(p, v, place, face));
+  if (Number.isFinite(between) || !closed) return between;
+  // No two walls face each other: as wide as its largest circle, unless a side is open.
+  const open = regionEdges(v.region).some((e) => !isWall(pointAt(e, 0.5), v, place, face));
+  return open ? between : narrowestNeckMm(v.region);
+}
+
+/** Known without measuring: a plain rectangle or circle. */
+function ofShape(feature: Feature): number | undefined {
+  if (feature.kind !== 'pocket' || feature.islands.length > 0 || feature.relief) return undefined;
+  const { shape } = feature;
+  if (shape.type === 'rectangle') return Math.min(shape.u.mm, shape.v.mm);
+  return shape.type === 'circle' ? shape.diameter.mm : undefined;
+}
+
+function apartInDepth(a: Void, b: Void, axis: number): boolean {
+  return a.bounds.min[axis]! >= b.bounds.max[axis]! - 1e-6 || a.bounds.max[axis]! <= b.bounds.min[axis]! + 1e-6;
+}
+
+function isMilled(feature: Feature): boolean {
+  if (feature.kind === 'groove') return !feature.in;
+  return feature.kind === 'pocket' || feature.kind === 'slot' || feature.kind === 'step' || feature.kind === 'contour';
+}
+
+/** The faces a feature is judged from: those of the set-ups that cut it, where they can; else every approach. */
+export function facesToJudge(feature: Feature, part: Part, solid: Solid): readonly Face[] {
+  const all = approachesOf(feature, part, solid);
+  const ups = (part.setups ?? [])
+    .filter((s) => s.cuts.some((c) => c.name === feature.name))
+    .flatMap((s) => (s.up ? [s.up.name] : []));
+  const told = all.filter((f) => ups.includes(f));
+  return told.length > 0 ? told : all;
+}

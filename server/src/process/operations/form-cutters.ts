@@ -1,0 +1,166 @@
+/** The cuts that make broken edges, undercuts and marks: one pass of a cutter that has the shape. */
+import { lengthOf } from '../../geometry/2d/edge';
+import { inward } from '../../geometry/frame';
+import { regionEdges } from '../../geometry/solid/moments';
+import type { Solid, Void } from '../../geometry/types';
+import { dot } from '../../geometry/vector';
+import type { Chamfer, Engraving, Feature, Groove, Part, Round, Slot } from '../../model/model';
+import type { ChamferMill, Mill, Shop, UndercutMill } from '../../model/shop-model';
+import { endMills, SAME_MM } from '../cutters';
+import { facesToJudge } from '../milling';
+import { widestFor } from '../room';
+import { dovetailFloorMm, makesDovetail, makesRing, makesTee, undercuttersOf } from '../undercutters';
+import { askedOf, toolAsked } from './asked';
+import { ROUND_STEPS } from './priced';
+import type { Operation } from './types';
+
+/** Length of the edges broken: along a sweep, or round an outline. */
+function wayOf(feature: Feature, solid: Solid): number {
+  return solid.voidsOf(feature.name).reduce((sum, v) => {
+    // A chamfer along an edge is a triangle swept along it; round a rim it is a taper whose outline is the rim.
+    return sum + (v.role === 'edge' && v.profile.type === 'straight' ? v.to - v.from : aroundOf(v));
+  }, 0);
+}
+
+function aroundOf(v: Void): number {
+  return regionEdges(v.region).reduce((way, e) => way + lengthOf(e), 0);
+}
+
+export function chamferOperations(feature: Chamfer, part: Part, solid: Solid, shop: Shop): readonly Operation[] {
+  const sideways = uprightEdges(feature, part, solid, shop);
+  if (sideways) return sideways;
+  // By its half angle from the face it is measured from, or from the other: the spindle may look at either.
+  const { deg } = feature.angle;
+  const included = [180 - 2 * deg, 2 * deg];
+  const sizeMm = Math.max(feature.size.mm, feature.size.mm * Math.tan((deg * Math.PI) / 180));
+  const asked = askedOf(toolAsked(feature.name, part, shop), 'chamfer-mill', 'countersink');
+  const cones = shop.tools
+    .filter((t): t is ChamferMill => t.kind === 'chamfer-mill' || t.kind === 'countersink')
+    .filter((t) => included.some((a) => Math.abs(t.angleDeg - a) < 1))
+    .filter((t) => (t.diameterMm - t.tipMm) / 2 >= Math.min(sizeMm, feature.size.mm) - SAME_MM)
+    // A countersink is made for rims; along edges a chamfer mill is the stiffer.
+    .sort((a, b) => Number(a.kind === 'countersink') - Number(b.kind === 'countersink'));
+  const tool = asked ?? cones[0];
+  const wanted = `chamfer mill of ${round(180 - 2 * deg)}°, over ${round(2 * feature.size.mm)} mm wide`;
+  if (!tool) return [{ feature, times: 1, does: 'missing', lacks: 'chamfer', wanted }];
+  return [{ feature, times: 1, does: 'chamfer', tool, wayMm: wayOf(feature, solid), depthMm: feature.size.mm }];
+}
+
+export function roundOperations(feature: Round, part: Part, solid: Solid, shop: Shop): readonly Operation[] {
+  const sideways = uprightEdges(feature, part, solid, shop);
+  if (sideways) return sideways;
+  const asked = askedOf(toolAsked(feature.name, part, shop), 'corner-rounder', 'end-mill');
+  const form = shop.tools.find(
+    (t): t is Mill => t.kind === 'corner-rounder' && Math.abs(t.cornerRadiusMm - feature.radius.mm) <= SAME_MM,
+  );
+  const ball = shop.tools.find(
+    (t): t is Mill => t.kind === 'end-mill' && t.cornerRadiusMm >= t.diameterMm / 2 - SAME_MM,
+  );
+  const tool = asked ?? form ?? ball;
+  const depthMm = feature.radius.mm;
+  const wanted = `corner rounder of ${round(depthMm)} mm, or a ball-nosed end mill`;
+  if (!tool) return [{ feature, times: 1, does: 'missing', lacks: 'round', wanted }];
+  // Without the form it is stepped round: so many passes over a quarter of a circle.
+  const passes = tool.kind === 'corner-rounder' ? 1 : Math.ceil((Math.PI / 2) * ROUND_STEPS);
+  return [{ feature, times: 1, does: 'round', tool, wayMm: wayOf(feature, solid) * passes, depthMm }];
+}
+
+/** Where the set-ups see its edges end on, the side of an end mill follows them; undefined where any lies level. */
+function uprightEdges(
+  feature: Chamfer | Round,
+  part: Part,
+  solid: Solid,
+  shop: Shop,
+): readonly Operation[] | undefined {
+  if (!(part.setups ?? []).some((s) => s.cuts.some((c) => c.name === feature.name))) return undefined;
+  const [up] = facesToJudge(feature, part, solid);
+  const voids = solid.voidsOf(feature.name).filter((v) => v.role === 'edge');
+  if (!up || voids.length === 0) return undefined;
+  const upright = (v: Void) => v.profile.type === 'straight' && Math.abs(dot(v.frame.w, inward(up))) > 1 - 1e-6;
+  if (!voids.every(upright)) return undefined;
+  const depthMm = Math.max(...voids.map((v) => v.to - v.from));
+  const asked = askedOf(toolAsked(feature.name, part, shop), 'end-mill');
+  const tool = asked ?? endMills(shop).find((m) => m.reachMm >= depthMm - 1e-6);
+  if (!tool) return undefined;
+  const sizeMm = feature.kind === 'chamfer' ? feature.size.mm : feature.radius.mm;
+  return [
+    {
+      feature,
+      times: voids.length,
+      does: 'finish',
+      tool,
+      wayMm: Math.SQRT2 * sizeMm,
+      depthMm,
+      // As thick as the corner is high that comes off: of a chamfer half its width, of a round less.
+      wideMm: feature.kind === 'chamfer' ? sizeMm / Math.SQRT2 : sizeMm * (Math.SQRT2 - 1),
+      how: `along the edge, from ${up}`,
+    },
+  ];
+}
+
+export function engravingOperations(feature: Engraving, part: Part, solid: Solid, shop: Shop): readonly Operation[] {
+  const asked = askedOf(toolAsked(feature.name, part, shop), 'engraver', 'end-mill');
+  const { stroke, depth } = feature;
+  const thin = shop.tools
+    .filter((t): t is Mill => t.kind === 'engraver' || t.kind === 'end-mill')
+    .filter((t) => t.diameterMm <= stroke.mm + SAME_MM && t.reachMm >= depth.mm - 1e-6)
+    .sort((a, b) => b.diameterMm - a.diameterMm);
+  const tool = asked ?? thin[0];
+  const wanted = `engraver of ${round(stroke.mm)} mm`;
+  if (!tool) return [{ feature, times: 1, does: 'missing', lacks: 'engraver', wanted }];
+  // A stroke's outline runs along both its sides; a cutter thinner than the stroke goes beside itself.
+  const beside = Math.max(1, Math.ceil(stroke.mm / tool.diameterMm - 1e-6));
+  const wayMm = (beside * wayOf(feature, solid)) / 2;
+  return [{ feature, times: 1, does: 'engrave', tool, wayMm, depthMm: depth.mm }];
+}
+
+/** The undercutter of a T-slot, dovetail or ring groove; how it gets in is `access/undercut`'s. */
+export function undercutOperations(feature: Slot | Groove, part: Part, solid: Solid, shop: Shop): readonly Operation[] {
+  const wayMm = solid
+    .voidsOf(feature.name)
+    .filter((v) => v.role === 'undercut' || v.role === 'groove')
+    .reduce((sum, v) => sum + aroundOf(v), 0);
+  const hole = feature.kind === 'groove' && feature.in ? part.featureByName.get(feature.in.name) : undefined;
+  const makes = (t: UndercutMill): boolean => {
+    if (feature.kind === 'slot') return feature.tee ? makesTee(t, feature) : makesDovetail(t, feature);
+    return hole?.kind === 'hole' && makesRing(t, feature, hole);
+  };
+  const asked = askedOf(toolAsked(feature.name, part, shop), 'tee-cutter', 'dovetail-cutter', 'ball-undercutter');
+  const tool = asked ?? undercuttersOf(shop).find(makes);
+  const wanted = feature.kind === 'groove' ? 'grooving cutter' : feature.tee ? 'T-slot cutter' : 'dovetail cutter';
+  if (!tool) return [{ feature, times: 1, does: 'missing', lacks: 'undercutter', wanted }];
+  const before = feature.kind === 'slot' && feature.dovetail ? dovetailNeck(feature, part, solid, shop) : [];
+  const wideMm = besideMm(feature, hole?.kind === 'hole' ? hole.diameter.mm : undefined);
+  const depthMm = feature.kind === 'slot' ? (feature.tee?.height.mm ?? feature.depth.mm) : feature.width.mm;
+  const base = { feature, times: 1, does: 'undercut', tool, depthMm } as const;
+  if (feature.kind === 'slot' && feature.tee && tool.diameterMm >= feature.tee.width.mm - SAME_MM)
+    return [...before, { ...base, wayMm: wayMm / 2, wideMm: 2 * wideMm, once: true }];
+  return [...before, { ...base, wayMm, wideMm }];
+}
+
+/** A dovetail's neck is milled out to its floor first: the cutter of its angle takes only the sides. */
+function dovetailNeck(feature: Slot, part: Part, solid: Solid, shop: Shop): readonly Operation[] {
+  const depthMm = feature.depth.mm;
+  const neckMm = feature.width.mm;
+  const widestMm = widestFor(feature, neckMm, part);
+  const mill = endMills(shop).find(
+    (m) => m.cornerRadiusMm <= 0.2 && m.diameterMm <= widestMm + SAME_MM && m.reachMm >= depthMm - 1e-6,
+  );
+  const wanted = `end mill of at most ${round(widestMm)} mm, reaching ${round(depthMm)} mm`;
+  if (!mill) return [{ feature, times: 1, does: 'missing', lacks: 'mill', wanted }];
+  // Of the trapezoid across, the neck's share.
+  const share = (2 * neckMm) / (neckMm + dovetailFloorMm(feature));
+  const volumeMm3 = share * solid.voidsOf(feature.name).reduce((sum, v) => sum + solid.insideMm3(v), 0);
+  return [{ feature, times: 1, does: 'rough', tool: mill, volumeMm3, depthMm, neckMm, wideMm: neckMm }];
+}
+
+/** How far it cuts beside the neck, the slot or the bore. */
+function besideMm(feature: Slot | Groove, boreMm: number | undefined): number {
+  if (feature.kind === 'groove') return boreMm === undefined ? feature.width.mm : (feature.diameter.mm - boreMm) / 2;
+  if (feature.tee) return (feature.tee.width.mm - feature.width.mm) / 2;
+  return (dovetailFloorMm(feature) - feature.width.mm) / 2;
+}
+
+function round(value: number): number {
+  return Number(value.toFixed(2));
+}

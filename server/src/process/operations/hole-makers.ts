@@ -1,0 +1,173 @@
+/**
+ * The tool that makes a hole's size: a drill where a drill holds it, else a reamer made to its limits, else a boring head
+ * or a mill on a circle, whichever is quicker. And the cuts that go before it.
+ */
+
+import type { Hole, Part } from '../../model/model';
+import type { Boring, Drill, Mill, Reamer, Shop } from '../../model/shop-model';
+import { fitLimits, gradeOf, parseFit } from '../../tables/fits';
+import { findMaterial } from '../../tables/materials';
+import { type Bore, drillsOf, endMills, type Maker, makersOf, reachOf } from '../cutters';
+import { stockLeft, wayIn } from '../room';
+import { gradeHeld } from '../tolerances/holds';
+import { inHolder, machineFor } from './machine';
+import { priceOf } from './priced';
+import type { Operation, Roughing } from './types';
+import { FINISH_MM, roughedIn } from './widths';
+
+/** ± of a hole for which neither it nor the part says a tolerance: ISO 2768-1 m for sizes to 6 mm. */
+export const PLAIN_MM = 0.1;
+/** A reamer and a boring head leave a hole that was drilled so much smaller. Common practice: 0.1 to 0.3 mm for reamers. */
+const REAM_STOCK_MM = [0.05, 0.6] as const;
+
+/** What every cut of a hole is said of. */
+export interface Once {
+  readonly feature: Hole;
+  readonly times: number;
+  readonly how?: string;
+}
+
+/** Undefined where nothing on hand makes the size at that depth. */
+export function makerFor(
+  hole: Hole,
+  bore: Bore,
+  depthMm: number,
+  once: Once,
+  part: Part,
+  shop: Shop,
+): Maker | undefined {
+  const reaching = makersOf(shop, bore).filter((t) => reachOf(t) >= depthMm - 1e-6);
+  const off = (t: Maker) => Math.abs(t.diameterMm - bore.nominalMm);
+  const drills = reaching
+    .filter((t): t is Drill => t.kind === 'drill' || t.kind === 'flat-drill')
+    .sort((a, b) => off(a) - off(b));
+  const grade = gradeOf(bore.nominalMm, bore.toMm - bore.fromMm) ?? 99;
+  // Where nobody asks for a tolerance whatever drill is near enough will do.
+  const plain = hole.thread !== undefined || (hole.diameter.tolerance === undefined && part.tolerance === undefined);
+  if (drills[0] && (plain || grade >= gradeHeld(shop, 'drilling'))) return drills[0];
+  const reamer = reaching.find((t): t is Reamer => t.kind === 'reamer' && makesLimits(t, bore));
+  if (reamer) return reamer;
+  const round = reaching.filter(
+    (t): t is Boring | Mill =>
+      (t.kind === 'boring-head' && grade >= gradeHeld(shop, 'boring')) ||
+      (t.kind === 'end-mill' && grade >= gradeHeld(shop, 'milling') && wayIn(t, bore.nominalMm, 0) !== undefined),
+  );
+  return quickest(round, hole, depthMm, once, part, shop) ?? drills[0] ?? reaching[0];
+}
+
+/** All of the class it is made to lies within the limits. */
+export function makesLimits(reamer: Reamer, bore: Bore): boolean {
+  const fit = parseFit(reamer.fit);
+  const limits = fit && fitLimits(reamer.diameterMm, fit.letter, fit.grade);
+  if (!limits) return false;
+  return (
+    reamer.diameterMm + limits.lowerMm >= bore.fromMm - 1e-6 && reamer.diameterMm + limits.upperMm <= bore.toMm + 1e-6
+  );
+}
+
+function quickest(
+  makers: readonly Maker[],
+  hole: Hole,
+  depthMm: number,
+  once: Once,
+  part: Part,
+  shop: Shop,
+): Maker | undefined {
+  const material = part.material && findMaterial(part.material.name);
+  const machine = machineFor(part, shop, hole.name);
+  if (!material || !machine) return makers[0];
+  let best: { maker: Maker; minutes: number } | undefined;
+  for (const maker of largestOfEach(makers)) {
+    const made = making(maker, hole, depthMm, once, shop);
+    const tools = new Set(made.flatMap((o) => ('tool' in o ? [o.tool] : [])));
+    const cutting = made.reduce((sum, o) => sum + priceOf(inHolder(o, shop), material, machine).minutes[0], 0);
+    const minutes = cutting + ((tools.size - 1) * machine.toolChangeS) / 60;
+    if (!best || minutes < best.minutes) best = { maker, minutes };
+  }
+  return best?.maker;
+}
+
+/** Of mills of one diameter the shortest, and no more sizes than could be worth it: a smaller one is slower. */
+function largestOfEach(makers: readonly Maker[]): readonly Maker[] {
+  const mills = makers
+    .filter((t): t is Mill => t.kind === 'end-mill')
+    .sort((a, b) => b.diameterMm - a.diameterMm || a.reachMm - b.reachMm);
+  const sizes = mills.filter((t, i) => t.diameterMm !== mills[i - 1]?.diameterMm);
+  return [...makers.filter((t) => t.kind !== 'end-mill'), ...sizes.slice(0, MOST_SIZES)];
+}
+const MOST_SIZES = 5;
+
+/** The cuts with the tool that makes the size, and those before it where it cannot cut from the full. */
+export function making(maker: Maker, hole: Hole, depthMm: number, once: Once, shop: Shop): readonly Operation[] {
+  const diameterMm = hole.diameter.mm;
+  const drill = (tool: Drill, d: number): Operation => ({ ...once, does: 'drill', tool, diameterMm: d, depthMm });
+  const all = volumeOf(diameterMm, depthMm);
+  switch (maker.kind) {
+    case 'drill':
+    case 'flat-drill':
+    case 'spot-drill':
+      return [drill(maker, maker.diameterMm)];
+    case 'reamer': {
+      const before = firstDrill(shop, diameterMm - REAM_STOCK_MM[1], diameterMm - REAM_STOCK_MM[0], depthMm);
+      const wanted = `drill a little under ${Number(diameterMm.toFixed(2))} mm, to ream after`;
+      return [
+        before ? drill(before, before.diameterMm) : { ...once, does: 'missing', lacks: 'bore-before', wanted },
+        { ...once, does: 'ream', tool: maker, diameterMm, depthMm },
+      ];
+    }
+    case 'boring-head': {
+      const before = firstDrill(shop, maker.diameterMm, diameterMm - 0.2, depthMm);
+      const mill = endMills(shop).find((m) => m.diameterMm < 0.9 * diameterMm && m.reachMm >= depthMm - 1e-6);
+      const opened = mill && (!before || diameterMm - before.diameterMm > OPENED_MM);
+      const left = before ? all - volumeOf(before.diameterMm, depthMm) : all;
+      return [
+        ...(before ? [drill(before, before.diameterMm)] : []),
+        ...(opened ? [ringOf(milledOut(mill, once, left, depthMm, diameterMm), before?.diameterMm ?? 0)] : []),
+        ...(before || opened
+          ? []
+          : [{ ...once, does: 'missing', lacks: 'bore-before', wanted: 'drill or end mill to open it' } as const]),
+        { ...once, does: 'bore', tool: maker, diameterMm, depthMm },
+      ];
+    }
+    default: {
+      const wayMm = Math.PI * Math.max(0, diameterMm - maker.diameterMm);
+      const enters = wayIn(maker, diameterMm, 0);
+      return [
+        { ...milledOut(maker, once, all, depthMm, diameterMm), ...(enters && { enters }) },
+        {
+          ...once,
+          does: 'finish',
+          tool: maker,
+          wayMm,
+          depthMm,
+          wideMm: stockLeft(diameterMm, maker.diameterMm, FINISH_MM),
+        },
+      ];
+    }
+  }
+}
+/** More than this left by the drill is milled before it is bored. Common practice, no source. */
+const OPENED_MM = 4;
+
+/** Round and from the full, or what a drill left of it. */
+export function milledOut(tool: Mill, once: Once, volumeMm3: number, depthMm: number, neckMm: number): Roughing {
+  const { wideMm } = roughedIn({ neckMm, widestMm: neckMm, longMm: neckMm }, tool, false);
+  return { ...once, does: 'rough', tool, volumeMm3, depthMm, neckMm, wideMm };
+}
+
+/** The same where a hole is there already: only the ring round it is metal. */
+export function ringOf(cut: Roughing, holeMm: number): Roughing {
+  if (holeMm <= 0) return cut;
+  return { ...cut, neckMm: Number.POSITIVE_INFINITY, wideMm: Math.min(cut.wideMm, (cut.neckMm - holeMm) / 2) };
+}
+
+/** Largest drill in a range that reaches. */
+function firstDrill(shop: Shop, fromMm: number, toMm: number, depthMm: number): Drill | undefined {
+  return [...drillsOf(shop)]
+    .reverse()
+    .find((d) => d.diameterMm >= fromMm - 1e-6 && d.diameterMm <= toMm + 1e-6 && d.fluteLengthMm >= depthMm - 1e-6);
+}
+
+export function volumeOf(diameterMm: number, depthMm: number): number {
+  return (Math.PI / 4) * diameterMm ** 2 * depthMm;
+}

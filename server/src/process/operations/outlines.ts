@@ -1,0 +1,197 @@
+/**
+ * The cuts that make a pocket, slot, step or contour: one cutter that does all of it, or a larger one to rough and the one
+ * that its corners allow to finish, whichever takes less time with the change of tool.
+ */
+import { lengthOf, pointAt } from '../../geometry/2d/edge';
+import { regionEdges } from '../../geometry/solid/moments';
+import type { Solid } from '../../geometry/types';
+import type { Feature, Part } from '../../model/model';
+import type { Mill, Shop } from '../../model/shop-model';
+import type { Place } from '../access/column';
+import { cornerReach, outlineReach, reachingAlong } from '../choice';
+import { type Corner, isWall, leftInSharpMm, UNNOTICED_MM } from '../corners';
+import { endMills, fits, fitting, type Gap, SAME_MM, shankRadius } from '../cutters';
+import type { MilledVoid } from '../milling';
+import { LEAST_STOCK_MM } from '../room';
+import { askedOf, BEYOND_MM, BOTH_SIDES, cutFromBothSides, toolAsked } from './asked';
+import { enteringFirst, letIn } from './entered';
+import { quickest, type Task } from './quickest';
+import { bulges, coveredShare, restAreaMm2 } from './rest';
+import { milledSeen, type Seen } from './seen';
+import type { Operation } from './types';
+import { restWidth, roomIn, roughedIn, SPRUNG_MM, standingFor } from './widths';
+
+export interface Cutters {
+  /** Those that pass the narrowest place and reach, largest first. */
+  readonly rough: readonly Mill[];
+  /** Those that also make the floor and every corner but sharp ones, which none makes; largest first. */
+  readonly finish: readonly Mill[];
+}
+
+/** More are not looked at: a smaller cutter is slower, and seldom worth a change of tool. */
+const MOST_FINISHERS = 4;
+const MOST_ROUGHERS = 7;
+
+/** Which end mills rough and finish one volume. `ownDepth`: each must reach all of its depth, whatever stands round it. */
+export function cuttersFor(m: MilledVoid, solid: Place, shop: Shop, ownDepth = false): Cutters {
+  const gap: Gap = { radiusMm: Number.POSITIVE_INFINITY, neckMm: m.widestMm, floorRadiusMm: 0 };
+  const passing = fitting(shop, gap);
+  const rough = ownDepth ? passing.filter((t) => t.reachMm >= m.tipMm - 1e-6) : reachingAlong(m, passing, solid);
+  const onFloor = sizesOf(rough.filter((mill) => floorFits(m, mill)));
+  const ground = onFloor.length > 0 || ownDepth ? onFloor : reachingFloor(m, solid, shop);
+  const finish: Mill[] = [];
+  for (const mill of ground) {
+    if (finish.length >= MOST_FINISHERS) break;
+    if (m.corners.every((c) => c.radiusMm === 0 || makesCorner(m, c, solid, mill))) finish.push(mill);
+  }
+  return { rough: sizesOf(rough).slice(0, MOST_ROUGHERS), finish };
+}
+
+/** Of each diameter the shortest that reaches, which is the stiffest. `mills` largest first, of one size the shortest first. */
+function sizesOf(mills: readonly Mill[]): readonly Mill[] {
+  return mills.filter((mill, i) => mill.diameterMm !== mills[i - 1]?.diameterMm);
+}
+
+function makesCorner(m: MilledVoid, corner: Corner, solid: Place, mill: Mill): boolean {
+  if (mill.diameterMm > 2 * corner.radiusMm + SAME_MM) return false;
+  if (mill.reachMm >= corner.floorMm - 1e-6) return true;
+  return cornerReach(m, corner, solid, mill.diameterMm / 2, shankRadius(mill)) <= mill.reachMm + 1e-6;
+}
+
+function floorFits(m: MilledVoid, mill: Mill): boolean {
+  return (
+    !(m.floorRadiusMm > 0) || !Number.isFinite(m.floorRadiusMm) || Math.abs(mill.cornerRadiusMm - m.floorRadiusMm) < 0.2
+  );
+}
+
+function reachingFloor(m: MilledVoid, solid: Place, shop: Shop): readonly Mill[] {
+  const gap: Gap = { radiusMm: Number.POSITIVE_INFINITY, neckMm: m.widestMm, floorRadiusMm: m.floorRadiusMm };
+  return endMills(shop).filter(
+    (mill) =>
+      fits(mill, gap) &&
+      mill.cornerRadiusMm > 0.2 &&
+      mill.reachMm >= outlineReach(m, solid, mill.diameterMm / 2, shankRadius(mill), mill.reachMm) - 1e-6,
+  );
+}
+
+export function outlineOperations(feature: Feature, part: Part, solid: Solid, shop: Shop): readonly Operation[] {
+  const seen = milledSeen(feature, part, solid);
+  const { all } = seen;
+  const first = all[0];
+  if (!first) return [];
+  // Members of a pattern are alike: the first stands for all; layers of one pocket are added up.
+  const members = new Set(all.map((m) => m.of.member)).size;
+  const one = all.filter((m) => m.of.member === first.of.member);
+  const own = solid.voidsOf(feature.name);
+  return one.flatMap((m) => {
+    // The same volume before the work was held at an angle: turned ones keep their order.
+    const drawn = own.find(
+      (v) => v === m.of || (v.member === m.of.member && v.from === m.of.from && v.role === m.of.role),
+    );
+    const volumeMm3 = solid.insideMm3(drawn ?? m.of);
+    return ofVolume(m, volumeMm3, seen, members, { feature, part, shop });
+  });
+}
+
+function ofVolume(
+  m: MilledVoid,
+  volumeMm3: number,
+  { place, how: leaning }: Seen<MilledVoid>,
+  times: number,
+  { feature, part, shop }: Task,
+): readonly Operation[] {
+  const asked = askedOf(toolAsked(feature.name, part, shop), 'end-mill');
+  const own = asked ? { rough: [asked], finish: [asked] } : cuttersFor(m, place, shop, leaning !== undefined);
+  const fromBoth = asked ? undefined : halves(m, own, place, { feature, part, shop });
+  const { rough, finish } = fromBoth ?? own;
+  const how = fromBoth ? BOTH_SIDES : leaning;
+  const fullMm = m.of.to - m.of.from;
+  const depthMm = fromBoth ? fullMm / 2 : fullMm;
+  // Only along what stands: a step's or an open slot's outline also runs through air.
+  const edges = regionEdges(m.of.region);
+  const walls = edges.filter((e) => isWall(pointAt(e, 0.5), m.of, place, m.face));
+  const wayMm = (fromBoth ? 2 : 1) * walls.reduce((sum, e) => sum + lengthOf(e), 0);
+  const told = { feature, times, ...(how && { how }) };
+  if (rough.length === 0 || finish.length === 0)
+    return [{ ...told, does: 'missing', lacks: 'mill', wanted: wantedFor(m) }];
+  const closed = walls.length === edges.length;
+  const room = roomIn(m, closed, standingFor(m, part, place, leaning !== undefined));
+  const past = closed && !asked ? pastTheNeck(m, shop) : [];
+  const ways = (large: Mill, small: Mill): readonly Operation[] => {
+    const restMm3 = Math.min(volumeMm3, restOf(m, large, small, closed) * fullMm);
+    // Where the narrowest place is left for the other, this one works in the open.
+    const open = past.includes(large);
+    const width = roughedIn(room, large, open);
+    const finishMm3 = Math.min(volumeMm3 - restMm3, wayMm * width.leftMm * depthMm);
+    const cut = { ...told, depthMm, neckMm: open ? room.widestMm : room.neckMm };
+    const rest = { ...cut, neckMm: room.neckMm, wideMm: restWidth(m, room, large, small), volumeMm3: restMm3 };
+    return [
+      ...(width.wideMm > 0
+        ? [
+            {
+              ...cut,
+              does: 'rough',
+              tool: large,
+              wideMm: width.wideMm,
+              volumeMm3: volumeMm3 - restMm3 - finishMm3,
+            } as const,
+          ]
+        : []),
+      ...(restMm3 > LEAST_REST * volumeMm3 ? [{ ...rest, does: 'rest', tool: small } as const] : []),
+      { ...told, does: 'finish', tool: small, wayMm, depthMm, wideMm: width.leftMm || SPRUNG_MM },
+    ];
+  };
+  const entering = closed && !asked ? enteringFirst([...past, ...rough], room) : [...past, ...rough];
+  const made = quickest(entering, finish, ways, { feature, part, shop });
+  const entered = closed ? letIn(made, room, m, shop) : made;
+  const smallest = endMills(shop).findLast((t) => t.reachMm >= m.tipMm - 1e-6) ?? finish.at(-1)!;
+  const left = (c: Corner) => leftInSharpMm(c, smallest.diameterMm / 2);
+  const wanted = 'a radius in its corners: no mill makes sharp ones';
+  return m.corners.some((c) => c.radiusMm === 0 && left(c) > UNNOTICED_MM)
+    ? [...entered, { ...told, does: 'missing', lacks: 'sharp-corner', wanted }]
+    : entered;
+}
+
+function wantedFor(m: MilledVoid): string {
+  const least = m.corners.reduce((r, c) => (c.radiusMm > 0 ? Math.min(r, c.radiusMm) : r), m.widestMm / 2);
+  const thick = Number.isFinite(least) ? ` of at most ${Number((2 * least).toFixed(2))} mm` : '';
+  return `end mill${thick}, reaching ${Number(m.tipMm.toFixed(2))} mm`;
+}
+
+/** A cutter that covers less than this of an outline is not put in for it. Common practice, no source. */
+const LEAST_COVERED = 0.4;
+
+/** Too wide for the narrowest place of a closed outline, beside an island say, but not for most of it: they rough what they get to. */
+function pastTheNeck(m: MilledVoid, shop: Shop): readonly Mill[] {
+  if (bulges(m.of.region)) return [];
+  return endMills(shop).filter(
+    (t) =>
+      t.diameterMm > m.widestMm + SAME_MM &&
+      t.reachMm >= m.tipMm - 1e-6 &&
+      (coveredShare(m, t.diameterMm / 2 + LEAST_STOCK_MM) ?? 0) >= LEAST_COVERED,
+  );
+}
+
+/**
+ * Cut half from each side: where two set-ups do so, or where nothing reaches through and both sides are open to it.
+ * Undefined where it is not, or where that would not help.
+ */
+function halves(m: MilledVoid, own: Cutters, place: Place, { feature, part, shop }: Task): Cutters | undefined {
+  if (!m.bothSides) return undefined;
+  const reached = own.rough.length > 0 && own.finish.length > 0;
+  if (reached && !cutFromBothSides(feature.name, part)) return undefined;
+  const tipMm = (m.of.to - m.of.from) / 2 + BEYOND_MM;
+  const half = { ...m, tipMm, corners: m.corners.map((c) => ({ ...c, topMm: 0, floorMm: tipMm })) };
+  const found = cuttersFor(half, place, shop, true);
+  return found.rough.length > 0 && found.finish.length > 0 ? found : undefined;
+}
+
+/** Less than this of the volume left in the corners is taken along with the wall. Common practice, no source. */
+const LEAST_REST = 0.002;
+
+/** mm² that the large cutter leaves and the small one reaches. */
+function restOf(m: MilledVoid, large: Mill, small: Mill, closed: boolean): number {
+  if (large.diameterMm <= small.diameterMm) return 0;
+  const left = (mill: Mill) => restAreaMm2(m, mill.diameterMm / 2, closed);
+  return Math.max(0, left(large) - left(small));
+}

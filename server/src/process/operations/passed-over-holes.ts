@@ -1,0 +1,114 @@
+/** Why drills, reamers, boring heads, mills and taps on hand do not make a hole. */
+import type { Solid } from '../../geometry/types';
+import type { Hole, Part } from '../../model/model';
+import type { Shop, Tool } from '../../model/shop-model';
+import { gradeOf } from '../../tables/fits';
+import { boreSize } from '../bore-size';
+import { type Bore, CIRCLE, reachOf } from '../cutters';
+import { tapsOfHole } from '../tapping';
+import { gradeHeld } from '../tolerances/holds';
+import { makesLimits, PLAIN_MM } from './hole-makers';
+import { boresSeen } from './seen';
+import type { PassedOver } from './types';
+
+type Reason = Pick<PassedOver, 'why' | 'all'>;
+
+export function passedOverBores(
+  hole: Hole,
+  part: Part,
+  solid: Solid,
+  shop: Shop,
+  chosen: ReadonlySet<Tool>,
+): readonly PassedOver[] {
+  const bore = boreSize(hole, part, PLAIN_MM);
+  const depthMm = Math.max(0, ...boresSeen(hole, part, solid).all.map((b) => b.spanMm));
+  const off = (t: Tool) => Math.abs(t.diameterMm - bore.nominalMm);
+  const found = shop.tools
+    .filter((t) => !chosen.has(t))
+    .sort((a, b) => off(a) - off(b))
+    .flatMap((tool) => {
+      const reason = reasonFor(tool, bore, depthMm, hole, shop);
+      return reason ? [{ tool, ...reason }] : [];
+    });
+  return [...taps(hole, depthMm, shop, chosen), ...found];
+}
+
+function reasonFor(tool: Tool, bore: Bore, depthMm: number, hole: Hole, shop: Shop): Reason | undefined {
+  switch (tool.kind) {
+    case 'drill':
+    case 'flat-drill':
+      return (
+        sizeReason(tool.diameterMm, bore) ??
+        reachReason(tool, depthMm) ??
+        (hole.thread ? undefined : gradeReason(bore, gradeHeld(shop, 'drilling'), 'a drill')) ??
+        same('would do as well: another is nearer the size')
+      );
+    case 'reamer':
+      if (Math.abs(tool.diameterMm - bore.nominalMm) > 0.5) return undefined;
+      if (!makesLimits(tool, bore)) return same(`made to ${tool.fit} of ${mm(tool.diameterMm)}: other limits`);
+      return reachReason(tool, depthMm) ?? same('would do, and a drill holds it');
+    case 'boring-head':
+      if (bore.nominalMm < tool.diameterMm || bore.nominalMm > tool.largestMm)
+        return same(`bores ${mm(tool.diameterMm)} to ${mm(tool.largestMm)}`);
+      return (
+        reachReason(tool, depthMm) ??
+        gradeReason(bore, gradeHeld(shop, 'boring'), 'a boring head') ??
+        same('would do, and takes longer')
+      );
+    case 'end-mill':
+      if (tool.diameterMm > CIRCLE * bore.nominalMm) return same(`no room to go round in ${mm(bore.nominalMm)}`);
+      if (tool.cornerRadiusMm > 0.2) return same('its rounded corner leaves a round floor');
+      return (
+        reachReason(tool, depthMm) ??
+        gradeReason(bore, gradeHeld(shop, 'milling'), 'a mill') ??
+        same('would do, and takes longer')
+      );
+    default:
+      return undefined;
+  }
+}
+
+function sizeReason(diameterMm: number, bore: Bore): Reason | undefined {
+  const range = `${mm(bore.fromMm)} to ${mm(bore.toMm)}`;
+  if (diameterMm < bore.fromMm - 1e-6)
+    return { why: `${mm(bore.fromMm - diameterMm)} under the least diameter`, all: `under ${range}` };
+  if (diameterMm > bore.toMm + 1e-6)
+    return { why: `${mm(diameterMm - bore.toMm)} over the largest diameter`, all: `over ${range}` };
+  return undefined;
+}
+
+function reachReason(tool: Tool, depthMm: number): Reason | undefined {
+  const reachMm = reachOf(tool);
+  if (reachMm >= depthMm - 1e-6) return undefined;
+  return {
+    why: `reaches ${mm(reachMm)}, and ${mm(depthMm)} are needed`,
+    all: `too short: ${mm(depthMm)} are needed`,
+  };
+}
+
+function gradeReason(bore: Bore, holds: number, what: string): Reason | undefined {
+  const grade = gradeOf(bore.nominalMm, bore.toMm - bore.fromMm);
+  return grade !== undefined && grade < holds
+    ? same(`${what} holds IT${holds}, and IT${grade} is asked for`)
+    : undefined;
+}
+
+function taps(hole: Hole, depthMm: number, shop: Shop, chosen: ReadonlySet<Tool>): readonly PassedOver[] {
+  const spec = hole.thread?.spec;
+  if (!spec) return [];
+  const threadMm = Math.min(hole.threadDepth?.mm ?? depthMm, depthMm);
+  return tapsOfHole(hole, shop)
+    .filter((t) => !chosen.has(t))
+    .map((tool) => ({
+      tool,
+      ...(reachReason(tool, threadMm) ?? same(`${tool.chamfer}: another on hand comes first`)),
+    }));
+}
+
+function same(all: string): Reason {
+  return { why: all, all };
+}
+
+function mm(value: number): string {
+  return `${Number(value.toFixed(3))} mm`;
+}

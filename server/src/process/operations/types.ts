@@ -1,0 +1,138 @@
+/**
+ * The single cuts that make a feature: which tool of the shop does what, and how much of it. Shapes only. Nothing here is
+ * a tool path: amounts (volume, way, depth) are the geometry's own, and times are ranges worked out from them.
+ */
+import type { Feature } from '../../model/model';
+import type { Boring, ChamferMill, Drill, Mill, Reamer, Tap, Tool, UndercutMill } from '../../model/shop-model';
+import type { Conditions, MillingConditions } from '../cutting/conditions';
+import type { WayIn } from '../room';
+
+interface Base {
+  readonly feature: Feature;
+  /** How many times: the members of a pattern. */
+  readonly times: number;
+  /** What the tool sits in, where the shop says: it bends too. */
+  readonly holder?: { readonly diameterMm: number; readonly lengthMm: number };
+  /** For the roughness that is asked, fed no more than that: mm a tooth, or a turn. */
+  readonly finishFeedMm?: number;
+  /** How the work lies for it, where that is not from its own face: `along the edge, from left`. */
+  readonly how?: string;
+}
+
+/** A hole's own tools: one plunge each. */
+export interface Plunge extends Base {
+  readonly does: 'spot' | 'drill' | 'ream' | 'counterbore' | 'countersink';
+  readonly tool: Drill | Reamer | ChamferMill;
+  readonly diameterMm: number;
+  readonly depthMm: number;
+}
+export interface Tapping extends Base {
+  readonly does: 'tap';
+  readonly tool: Tap;
+  readonly pitchMm: number;
+  readonly depthMm: number;
+}
+export interface BoreCut extends Base {
+  readonly does: 'bore';
+  readonly tool: Boring;
+  readonly diameterMm: number;
+  readonly depthMm: number;
+}
+/** Metal taken out in layers; `rest`: what a larger cutter left in the corners. */
+export interface Roughing extends Base {
+  readonly does: 'rough' | 'rest';
+  readonly tool: Mill;
+  readonly volumeMm3: number;
+  readonly depthMm: number;
+  /** The narrowest place between walls: a cutter that fills more than half of it cuts in the full at first. */
+  readonly neckMm: number;
+  /** How wide the metal is that it finds, less what is left to finish: no pass is wider. Infinite: wider than any cutter. */
+  readonly wideMm: number;
+  readonly enters?: Enters;
+}
+/** Once round the walls, at full depth as far as the flutes go. */
+export interface Finishing extends Base {
+  readonly does: 'finish';
+  readonly tool: Mill;
+  readonly wayMm: number;
+  readonly depthMm: number;
+  /** What is left on the wall. */
+  readonly wideMm: number;
+  readonly enters?: Enters;
+}
+/** How a cutter gets into an opening that is closed all round. */
+export type Enters = WayIn | 'drilled';
+/** A flat made by the end of a mill, in passes side by side. */
+export interface Facing extends Base {
+  readonly does: 'face';
+  readonly tool: Mill;
+  readonly lengthMm: number;
+  readonly widthMm: number;
+  /** All that comes off. */
+  readonly depthMm: number;
+}
+export interface FormCut extends Base {
+  readonly does: 'chamfer' | 'round' | 'engrave' | 'undercut';
+  readonly tool: ChamferMill | Mill | UndercutMill;
+  readonly wayMm: number;
+  readonly depthMm: number;
+  /** How far it cuts sideways, where that is not its depth. */
+  readonly wideMm?: number;
+  /** As wide as what it makes: through in one pass, both sides at once. */
+  readonly once?: true;
+}
+/** What kind of tool a cut lacks. */
+export type Lack =
+  | 'bore'
+  | 'bore-before'
+  | 'flat-bottom'
+  | 'tap'
+  | 'counterbore'
+  | 'countersink'
+  | 'mill'
+  | 'sharp-corner'
+  | 'chamfer'
+  | 'round'
+  | 'engraver'
+  | 'undercutter'
+  | 'incline'
+  | 'facing'
+  /** One is there, and does not stand the cut. */
+  | 'stronger';
+
+/** Nothing on hand does it. */
+export interface Missing extends Base {
+  readonly does: 'missing';
+  readonly lacks: Lack;
+  /** `drill of 7 mm`, `M6 tap`. */
+  readonly wanted: string;
+}
+
+export type Operation = Plunge | Tapping | BoreCut | Roughing | Finishing | Facing | FormCut | Missing;
+
+/** What a cut takes. */
+export interface Priced {
+  readonly operation: Operation;
+  /** Absent where nothing on hand does it, and where hands turn the tool. */
+  readonly conditions?: Conditions;
+  /** Force, power and deflection of a milling cut. */
+  readonly milling?: MillingConditions;
+  readonly torqueNm?: number;
+  readonly powerW?: number;
+  readonly thrustN?: number;
+  /** Of a drill that clears its chips: how often it goes in, each time so much deeper. */
+  readonly pecks?: number;
+  readonly peckMm?: number;
+  /** Of a cutter that has the shape: how often it goes along, where that is more than once. */
+  readonly passes?: number;
+  /** All members of a pattern together. */
+  readonly minutes: readonly [low: number, high: number];
+}
+
+/** A tool that was looked at and passed over, and why. */
+export interface PassedOver {
+  readonly tool: Tool;
+  readonly why: string;
+  /** The same without the tool's own numbers: what several have in common. */
+  readonly all: string;
+}

@@ -1,0 +1,153 @@
+/**
+ * The chain as set up. What a set-up cuts is off from its zero by the cut; the zero is off from what it was found from;
+ * and that was cut in a set-up before, or is the bar as it came. Two ends are followed down until they meet: what they
+ * have in common moves both and drops out.
+ */
+import type { Solid } from '../../geometry/types';
+import { type Axis, FACE_AXIS, type Face, OPPOSITE, type Part } from '../../model/model';
+import type { Shop } from '../../model/shop-model';
+import { timelineOf } from '../stock';
+import type { SetupInTime } from '../stock/types';
+import { barOff } from '../supplied';
+import { isFace, stateOf } from '../workholding/references';
+import { errorOf } from './errors';
+import type { Link } from './types';
+import { zeroOf } from './zeros';
+
+/** A plane or a zero that the chain passes, by a name of its own; and the links down to the next. */
+interface Step {
+  readonly at: string;
+  readonly links: readonly Link[];
+}
+
+interface World {
+  readonly part: Part;
+  readonly solid: Solid;
+  readonly shop: Shop;
+  readonly setups: readonly SetupInTime[];
+  /** Which set-ups cut a feature or a face, in order. */
+  readonly cutIn: ReadonlyMap<string, readonly number[]>;
+  /** What was followed down already, by end, set-up and axis. */
+  readonly followed: Map<string, readonly Step[] | undefined>;
+  readonly bars: Map<Face, Link | undefined>;
+}
+
+/** How the ends of dimensions stand to each other, asked of one part as it is set up. Undefined without set-ups. */
+export function setUpChains(
+  part: Part,
+  solid: Solid,
+  shop: Shop,
+): ((ends: readonly [string, string], axis: Axis) => readonly Link[] | undefined) | undefined {
+  if (!part.setups || part.setups.length === 0) return undefined;
+  const { setups } = timelineOf(part, solid);
+  const cutIn = new Map<string, number[]>();
+  for (const s of setups) {
+    for (const c of s.cuts) {
+      const known = cutIn.get(c.name);
+      if (!known) cutIn.set(c.name, [s.index]);
+      else if (known.at(-1) !== s.index) known.push(s.index);
+    }
+  }
+  const world: World = { part, solid, shop, setups, cutIn, followed: new Map(), bars: new Map() };
+  return (ends, axis) => between(ends, axis, world);
+}
+
+/** Undefined where an end is cut in none, or where the ends do not meet in anything that is known. */
+function between(ends: readonly [string, string], axis: Axis, world: World): readonly Link[] | undefined {
+  // `mount[2]` is cut where `mount` is.
+  const [a, b] = ends.map((name) => world.cutIn.get(name.replace(/\[\d+\]$/, '')) ?? []) as [
+    readonly number[],
+    readonly number[],
+  ];
+  // Cut from both sides: where a set-up cuts both ends, there they stand to each other.
+  const both = a.find((i) => b.includes(i));
+  const one = downFrom(ends[0], both ?? a.at(-1), axis, world);
+  const other = downFrom(ends[1], both ?? b.at(-1), axis, world);
+  return one && other && meeting(one, other, axis, world);
+}
+
+function downFrom(name: string, setup: number | undefined, axis: Axis, world: World): readonly Step[] | undefined {
+  const key = `${name} ${setup} ${axis}`;
+  if (!world.followed.has(key)) world.followed.set(key, follow(name, setup, axis, world));
+  return world.followed.get(key);
+}
+
+/** From an end down: cut, zero, what zero was found from, and on. The first step has no links. */
+function follow(name: string, setup: number | undefined, axis: Axis, world: World): readonly Step[] | undefined {
+  if (setup === undefined) return isFace(name) ? [{ at: raw(name), links: [] }] : undefined;
+  const cut = errorOf('cut', world.shop);
+  const what = `${name} cut in ${world.setups[setup]!.setup.name}`;
+  return [
+    { at: `${name} in ${setup}`, links: [] },
+    { at: `zero of ${setup}`, links: [{ what, halfMm: cut.mm, source: cut.source, by: 'cut', end: name }] },
+    ...belowZero(setup, axis, world),
+  ];
+}
+
+/** From a set-up's zero down; the same for all that it cuts. */
+function belowZero(setup: number, axis: Axis, world: World): readonly Step[] {
+  const key = `zero of ${setup} ${axis}`;
+  const known = world.followed.get(key);
+  if (known) return known;
+  const steps: Step[] = [];
+  const s = world.setups[setup]!;
+  const zero = zeroOf(s, axis, world.part, world.shop);
+  // Cut here, and zero set on it then: nothing goes further down.
+  if (zero && !s.cuts.some((c) => c.name === zero.from && c.removes.length > 0)) {
+    const from = (world.cutIn.get(zero.from) ?? []).findLast((i) => i < setup);
+    // Each turn goes to an earlier set-up.
+    const [first, ...rest] = downFrom(zero.from, from, axis, world) ?? [];
+    if (first) steps.push({ at: first.at, links: zero.links }, ...rest);
+  }
+  world.followed.set(key, steps);
+  return steps;
+}
+
+function raw(face: Face): string {
+  return `${face} as it came`;
+}
+
+/** The links down both ways to where they meet first; through the bar, where they end on its two sides. */
+function meeting(one: readonly Step[], other: readonly Step[], axis: Axis, world: World): readonly Link[] | undefined {
+  const linksTo = (steps: readonly Step[], to: number) => steps.slice(0, to + 1).flatMap((s) => s.links);
+  for (const [i, step] of one.entries()) {
+    const j = other.findIndex((s) => s.at === step.at);
+    if (j >= 0) return [...linksTo(one, i), ...linksTo(other, j).reverse()];
+  }
+  const faces = [one, other].map((steps) => faceAsItCame(steps.at(-1)!.at));
+  const [a, b] = faces;
+  const bar = a && b && OPPOSITE[a] === b ? barBetween(a, axis, world) : undefined;
+  return bar && [...linksTo(one, one.length), bar, ...linksTo(other, other.length).reverse()];
+}
+
+function faceAsItCame(at: string): Face | undefined {
+  const name = at.replace(/ as it came$/, '');
+  return name !== at && isFace(name) ? name : undefined;
+}
+
+function barBetween(face: Face, axis: Axis, world: World): Link | undefined {
+  if (!world.bars.has(face)) world.bars.set(face, barLink(face, axis, world));
+  return world.bars.get(face);
+}
+
+/** Between the two sides of the bar as it came. */
+function barLink(face: Face, axis: Axis, { part, solid, shop, setups }: World): Link | undefined {
+  const { stock } = part;
+  if (!stock.written || !['flat-bar', 'square-bar', 'plate'].includes(stock.form)) return undefined;
+  const first = setups[0];
+  const what = `the bar from ${face} to ${OPPOSITE[face]}`;
+  if (!first) return undefined;
+  if ([face, OPPOSITE[face]].some((f) => stateOf(f, first, 0, part, solid) === 'sawn')) {
+    const sawn = errorOf('sawn', shop);
+    return {
+      what: `the sawn length from ${face} to ${OPPOSITE[face]}`,
+      halfMm: sawn.mm,
+      source: `sawn, ${sawn.source}`,
+      by: 'bar',
+    };
+  }
+  const off = barOff(part, FACE_AXIS[face].axis);
+  return off && axis === FACE_AXIS[face].axis
+    ? { what, halfMm: (off.upperMm - off.lowerMm) / 2, source: off.source, by: 'bar' }
+    : undefined;
+}

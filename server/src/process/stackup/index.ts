@@ -1,0 +1,49 @@
+/** The chains of a part: for every toleranced dimension what stands between its ends, as drawn and as set up. */
+import type { Solid } from '../../geometry/types';
+import type { Part } from '../../model/model';
+import type { Shop } from '../../model/shop-model';
+import type { TextTree } from '../../text/tree';
+import { setUpChains } from './as-set-up';
+import { budgeted } from './budget';
+import { chainBetween, dimensioned } from './drawn';
+import { tolerancedOf } from './toleranced';
+import type { Link, Toleranced } from './types';
+
+export { addingOf, ERRORS } from './errors';
+export type * from './types';
+export { budgetMm, likelyMm, worstMm } from './types';
+
+export interface Chained {
+  readonly of: Toleranced;
+  /** The dimensions of the text between the ends; of a distance only: any other is a dimension itself. */
+  readonly drawn?: readonly Link[];
+  /** Zeros, cuts and the bar between the ends; absent without set-ups, or where they do not tell. */
+  readonly asSetUp?: readonly Link[];
+}
+
+interface Kept {
+  readonly part: Part;
+  readonly shop: Shop;
+  readonly made: readonly Chained[];
+}
+const kept = new WeakMap<Solid, Kept>();
+
+/** In text order; kept for the part and the shop they were worked out for. */
+export function chainsOf(part: Part, tree: TextTree, solid: Solid, shop: Shop): readonly Chained[] {
+  const known = kept.get(solid);
+  if (known?.part === part && known.shop === shop) return known.made;
+  const setUp = setUpChains(part, solid, shop);
+  const made = [...tolerancedOf(part, tree)].map((of): Chained => {
+    const drawn = of.given === 'distance' ? drawnOf(of, part, tree) : undefined;
+    const links = setUp?.(of.ends, of.axis);
+    const asSetUp = links && budgeted(of, links, part, solid, shop);
+    return { of, ...(drawn && { drawn }), ...(asSetUp && { asSetUp }) };
+  });
+  kept.set(solid, { part, shop, made });
+  return made;
+}
+
+function drawnOf({ ends, axis }: Toleranced, part: Part, tree: TextTree): readonly Link[] | undefined {
+  const [a, b] = ends.map((name) => dimensioned(name, axis, part, tree));
+  return a && b && chainBetween(a, b, axis, part);
+}

@@ -1,0 +1,65 @@
+/** How a set-up finds its zero along an axis: from what, and how well. */
+import { type Axis, FACE_AXIS, type Face, OPPOSITE, type Part, type Setup } from '../../model/model';
+import type { Shop } from '../../model/shop-model';
+import type { SetupInTime } from '../stock/types';
+import { machineOf } from '../workholding/forces';
+import { isFace } from '../workholding/references';
+import { errorOf } from './errors';
+import type { Link } from './types';
+
+export interface Found {
+  /** A face of the body or a feature. */
+  readonly from: string;
+  /** Between that and the set-up's zero. */
+  readonly links: readonly Link[];
+}
+
+/** Undefined where the text gives no zero along this axis, one that does not lie across it, or no machine is known. */
+export function zeroOf({ setup, up }: SetupInTime, axis: Axis, part: Part, shop: Shop): Found | undefined {
+  const zero = setup.zero[axis];
+  const way = wayOf(setup, shop);
+  if (!zero || !way) return undefined;
+  const of = `zero of ${setup.name}`;
+  const seat = errorOf('seat', shop);
+  const touched: Link = { what: `${of} from ${zero.name}`, halfMm: way.mm, source: way.how, by: 'zero' };
+  if (zero.name === 'parallels') {
+    if (!up || FACE_AXIS[up].axis !== axis) return undefined;
+    const seated: Link = { what: `${OPPOSITE[up]} on the parallels`, halfMm: seat.mm, source: seat.source, by: 'zero' };
+    return { from: OPPOSITE[up], links: [{ ...touched, what: `${of} on the parallels` }, seated] };
+  }
+  if (!isFace(zero.name)) return { from: zero.name, links: [touched] };
+  if (FACE_AXIS[zero.name].axis !== axis) return undefined;
+  return { from: zero.name, links: againstFace(zero.name, setup, part, shop) ?? [touched] };
+}
+
+/**
+ * A batch whose zero is at the stop or the fixed jaw is not touched off piece by piece, unless a method says so: each
+ * piece is put against it.
+ */
+function againstFace(face: Face, setup: Setup, part: Part, shop: Shop): readonly Link[] | undefined {
+  const { hold, method } = setup;
+  const stop = machineOf(setup, shop)?.locates.stop;
+  const what = `zero of ${setup.name} from ${face}`;
+  const asStop = method ? method.name === 'stop' : part.quantity > 1;
+  if (hold?.stop?.name === face && asStop && stop !== undefined)
+    return [{ what, halfMm: stop, source: 'each piece against the stop, by the shop', by: 'zero' }];
+  const way = wayOf(setup, shop);
+  if (hold?.jaws?.[0]?.name !== face || method || part.quantity < 2 || !way) return undefined;
+  const seat = errorOf('seat', shop);
+  return [
+    { what, halfMm: way.mm, source: way.how, by: 'zero' },
+    { what: `${face} against the fixed jaw`, halfMm: seat.mm, source: seat.source, by: 'zero' },
+  ];
+}
+
+/** By the method that is named, else the finest that the machine has. */
+function wayOf(setup: Setup, shop: Shop): { readonly mm: number; readonly how: string } | undefined {
+  const locates = machineOf(setup, shop)?.locates;
+  if (!locates) return undefined;
+  const named = setup.method && locates[setup.method.name];
+  if (setup.method && named !== undefined) return { mm: named, how: `${setup.method.name}, by the shop` };
+  const ways = Object.entries(locates).filter(([way]) => way !== 'stop');
+  if (ways.length === 0) return undefined;
+  const [method, mm] = ways.reduce((best, way) => (way[1] < best[1] ? way : best));
+  return { mm, how: `${method}, the finest on hand` };
+}

@@ -1,0 +1,64 @@
+/** The stock as a workpiece: the body grown by what is left outside each face, or the bar it is cut from. */
+import { bodyOf, sameBody } from '../../geometry/solid/body';
+import type { BodyShape, Vec3 } from '../../geometry/types';
+import { AXIS_INDEX } from '../../geometry/vector';
+import { FACE_AXIS, FACES, type Face, type Part } from '../../model/model';
+import type { Workpiece } from './types';
+
+/** Less than this over a face is nothing to cut, mm. */
+export const NOTHING_MM = 1e-6;
+
+/**
+ * The stock in part axes, mm. A round bar lies along its axis through the middle of the body; other stock is the body's
+ * box grown by `extra`. Never smaller than nothing, however the text has it.
+ */
+export function stockBody(part: Pick<Part, 'body' | 'size' | 'stock'>): BodyShape {
+  const { box } = bodyOf(part);
+  const { stock } = part;
+  const min: [number, number, number] = [...box.min];
+  const max: [number, number, number] = [...box.max];
+  for (const face of FACES) {
+    const by = stock.extra[face]?.mm ?? 0;
+    const { axis, sign } = FACE_AXIS[face];
+    const i = AXIS_INDEX[axis];
+    if (sign > 0) max[i] = Math.max(max[i] + by, min[i]);
+    else min[i] = Math.min(min[i] - by, max[i]);
+  }
+  if (!stock.diameter || !stock.axis) {
+    if (stock.written || part.body?.form !== 'round') return { form: 'box', box: { min, max } };
+    return bodyOf(part);
+  }
+  const along = AXIS_INDEX[stock.axis];
+  const radius = stock.diameter.mm / 2;
+  for (const i of [0, 1, 2] as const) {
+    if (i === along) continue;
+    const middle = (box.min[i] + box.max[i]) / 2;
+    min[i] = middle - radius;
+    max[i] = middle + radius;
+  }
+  return { form: 'round', box: { min, max }, axis: along, radius };
+}
+
+const stocks = new WeakMap<BodyShape, Workpiece>();
+
+/** The uncut workpiece; the same object as long as body and stock are the same in size. */
+export function stockOf(part: Part, body: BodyShape): Workpiece {
+  const fresh = stockBody(part);
+  const known = stocks.get(body);
+  if (known && sameBody(known.body, fresh) && sameLeast(known.body.box.min, fresh.box.min)) return known;
+  const made: Workpiece = { body: fresh, voids: [] };
+  stocks.set(body, made);
+  return made;
+}
+
+function sameLeast(a: Vec3, b: Vec3): boolean {
+  return a.every((x, i) => x === b[i]);
+}
+
+/** How much stock stands over a face of the body at its highest, mm; never less than 0. */
+export function excessOver(face: Face, stock: BodyShape, body: BodyShape): number {
+  const { axis, sign } = FACE_AXIS[face];
+  const i = AXIS_INDEX[axis];
+  const by = sign > 0 ? stock.box.max[i] - body.box.max[i] : body.box.min[i] - stock.box.min[i];
+  return by > NOTHING_MM ? by : 0;
+}

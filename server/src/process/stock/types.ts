@@ -1,0 +1,51 @@
+/**
+ * The workpiece in time: what it is before and after every cut of every setup. Shapes only.
+ *
+ * A workpiece is the stock with what was cut from it so far, in part axes and in the same form as the finished part
+ * (`body` and `voids`), so that columns, sections, distances and volumes work on it as they do on the part. The stock's
+ * box reaches beyond the finished body by what is left on each face; the part's own axes and zero stay where they are.
+ */
+import type { BodyShape, Void } from '../../geometry/types';
+import type { Face, Feature, Setup } from '../../model/model';
+import type { Span } from '../../text/tree';
+
+export interface Workpiece {
+  readonly body: BodyShape;
+  readonly voids: readonly Void[];
+}
+
+/** One entry of a setup's `cuts`. */
+export interface Cut {
+  /** Which setup, and which cut in it, from 0. */
+  readonly setup: number;
+  readonly order: number;
+  /** As written: a feature's name, or a face's: facing it down to the body. */
+  readonly name: string;
+  readonly feature?: Feature;
+  readonly face?: Face;
+  readonly span: Span;
+  /**
+   * What it removes: the feature's own volumes, carried on through the stock that is left outside the body where they
+   * open to it; of a face, all that is left over it. Each of `of` the feature that made it, or named after the face.
+   */
+  readonly removes: readonly Void[];
+  readonly before: Workpiece;
+  readonly after: Workpiece;
+}
+
+export interface SetupInTime {
+  readonly setup: Setup;
+  readonly index: number;
+  /** Absent where the text does not say. */
+  readonly up: Face | undefined;
+  readonly before: Workpiece;
+  readonly after: Workpiece;
+  readonly cuts: readonly Cut[];
+}
+
+export interface Timeline {
+  readonly stock: Workpiece;
+  readonly setups: readonly SetupInTime[];
+  /** Features, and faces with stock left on them, that no setup cuts. */
+  readonly unassigned: readonly (Feature | Face)[];
+}

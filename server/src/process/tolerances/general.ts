@@ -1,0 +1,98 @@
+/**
+ * What a part's general tolerance comes to, dimension by dimension: ISO 2768-1 for sizes, broken edges and angles,
+ * ISO 2768-2 for faces and how they stand to each other.
+ */
+
+import type { Angle, Feature, Length, Part } from '../../model/model';
+import { valuesOf } from '../../model/values';
+import {
+  type GeneralValue,
+  generalAngle,
+  generalGeometric,
+  generalLinear,
+  generalRadius,
+  parseGeneralTolerance,
+} from '../../tables/general-tolerances';
+
+export interface General extends GeneralValue {
+  /** `hole.diameter`, `body.x`, `flatness of top`. */
+  readonly what: string;
+  /** The length or angle as written; absent for faces. */
+  readonly of?: Length | Angle;
+}
+
+interface Kept {
+  readonly tolerance: string;
+  readonly made: readonly General[];
+}
+const kept = new WeakMap<object, Kept>();
+
+/** Every written dimension of the body or one feature that carries no tolerance of its own, in the order of its fields. */
+export function generalsOf(of: Feature | NonNullable<Part['body']>, part: Part): readonly General[] {
+  const classes = part.tolerance && parseGeneralTolerance(part.tolerance.name);
+  if (!classes || !part.tolerance) return [];
+  const known = kept.get(of);
+  if (known?.tolerance === part.tolerance.name) return known.made;
+  const name = 'kind' in of ? of.name : 'body';
+  const made: General[] = [];
+  for (const found of valuesOf(of)) {
+    const key = found.path.map((p) => p.replace(/[A-Z]/g, (c) => `-${c.toLowerCase()}`)).join('.');
+    const what = `${name}.${key.replace('depth.length', 'depth')}`;
+    if (found.value.from !== undefined || NOT_A_SIZE.test(what)) continue;
+    if (found.type === 'angle') {
+      const leg = 'kind' in of ? shorterLeg(of) : undefined;
+      const general = leg === undefined ? undefined : generalAngle(leg, classes.linear);
+      if (general) made.push({ ...general, what, of: found.value });
+    } else if (!found.value.tolerance) {
+      const edge = 'kind' in of && (of.kind === 'chamfer' || of.kind === 'round');
+      const general = (edge ? generalRadius : generalLinear)(Math.abs(found.value.mm), classes.linear);
+      if (general) made.push({ ...general, what, of: found.value });
+    }
+  }
+  kept.set(of, { tolerance: part.tolerance.name, made });
+  return made;
+}
+
+/** Threads and drill points are their standard's; engraved letters are nobody's. */
+const NOT_A_SIZE = /\.(point|thread-depth|stroke|height)(\.|$)/;
+
+/** ISO 2768-1 goes by the shorter leg of an angle. Undefined where the angle is a cutter's own, or nothing tells its legs. */
+function shorterLeg(feature: Feature): number | undefined {
+  switch (feature.kind) {
+    case 'incline':
+      return Math.min(feature.widthMm, feature.depthMm);
+    case 'chamfer': {
+      const down = feature.size.mm * Math.tan((feature.angle.deg * Math.PI) / 180);
+      return Math.min(feature.size.mm, Number.isFinite(down) ? down : feature.size.mm);
+    }
+    case 'groove':
+      return undefined;
+    default:
+      return feature.tilt && 'depth' in feature ? feature.depth.mm : undefined;
+  }
+}
+
+/** Of the body's faces by ISO 2768-2: flatness by the longer side, perpendicularity and symmetry by the shorter leg. */
+export function generalsOfFaces(part: Part): readonly General[] {
+  const classes = part.tolerance && parseGeneralTolerance(part.tolerance.name);
+  const { geometric } = classes ?? {};
+  if (!geometric || part.body?.form !== 'box') return [];
+  const [x, y, z] = part.size;
+  const made: General[] = [];
+  const add = (what: string, general: GeneralValue | undefined) => general && made.push({ ...general, what });
+  for (const [faces, a, b] of [
+    ['bottom and top', x, y],
+    ['front and back', x, z],
+    ['left and right', y, z],
+  ] as const)
+    add(`straightness and flatness of ${faces}`, generalGeometric('flatness', Math.max(a, b), geometric));
+  for (const [faces, a, b] of [
+    ['left to bottom', x, z],
+    ['front to bottom', y, z],
+    ['left to front', x, y],
+  ] as const)
+    add(`perpendicularity of ${faces}`, generalGeometric('perpendicularity', Math.min(a, b), geometric));
+  add('symmetry', generalGeometric('symmetry', Math.min(x, y, z), geometric));
+  add('run-out', generalGeometric('runout', Math.max(x, y), geometric));
+  return made;
+}

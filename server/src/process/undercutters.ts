@@ -1,0 +1,53 @@
+/** Which cutters wider than their necks make an undercut: no wider or higher than it, with enough beside the neck to cut out to its wall. */
+import type { Groove, Hole, Slot } from '../model/model';
+import type { Shop, UndercutMill } from '../model/shop-model';
+import { SAME_MM } from './cutters';
+
+const KINDS: ReadonlySet<string> = new Set(['tee-cutter', 'dovetail-cutter', 'ball-undercutter']);
+
+export function undercuttersOf(shop: Shop): readonly UndercutMill[] {
+  return shop.tools.filter((t): t is UndercutMill => KINDS.has(t.kind));
+}
+
+/** How it gets in is another question: through an open end, or down a neck as wide as itself. */
+export function makesTee(t: UndercutMill, slot: Slot): boolean {
+  const { tee, width, depth } = slot;
+  if (!tee || t.kind !== 'tee-cutter') return false;
+  return (
+    t.neckMm <= width.mm + SAME_MM &&
+    t.diameterMm <= tee.width.mm + SAME_MM &&
+    t.thicknessMm <= tee.height.mm + SAME_MM &&
+    // With its neck in the slot it must cut as far out as the wide part reaches.
+    (t.diameterMm - t.neckMm) / 2 >= (tee.width.mm - width.mm) / 2 - SAME_MM &&
+    t.reachMm >= depth.mm - 1e-6
+  );
+}
+
+/** How wide a dovetail is at its floor, mm. */
+export function dovetailFloorMm({ width, depth, dovetail }: Slot): number {
+  return width.mm + (2 * depth.mm) / Math.tan(((dovetail?.angle.deg ?? 90) * Math.PI) / 180);
+}
+
+export function makesDovetail(t: UndercutMill, slot: Slot): boolean {
+  return (
+    t.kind === 'dovetail-cutter' &&
+    Math.abs((t.angleDeg ?? 0) - (slot.dovetail?.angle.deg ?? 0)) < 0.5 &&
+    t.diameterMm <= dovetailFloorMm(slot) + SAME_MM &&
+    t.neckMm <= slot.width.mm + SAME_MM &&
+    t.thicknessMm >= slot.depth.mm - SAME_MM &&
+    t.reachMm >= slot.depth.mm - 1e-6
+  );
+}
+
+/** A ring groove inside a hole. */
+export function makesRing(t: UndercutMill, groove: Groove, hole: Hole): boolean {
+  const outMm = (groove.diameter.mm - hole.diameter.mm) / 2;
+  const deepMm = (groove.below?.mm ?? 0) + groove.width.mm;
+  return (
+    (t.kind === 'tee-cutter' || t.kind === 'ball-undercutter') &&
+    t.diameterMm <= hole.diameter.mm + SAME_MM &&
+    t.thicknessMm <= groove.width.mm + SAME_MM &&
+    (t.diameterMm - t.neckMm) / 2 >= outMm - SAME_MM &&
+    t.reachMm >= deepMm - 1e-6
+  );
+}

@@ -1,0 +1,54 @@
+/** The box round a slice of a workpiece: what lies between two planes square to an axis. */
+
+import { rectLoop } from '../../geometry/2d/shape-outline';
+import { boundsOf } from '../../geometry/solid/prism';
+import type { Box, Frame, Region, Vec3, Void } from '../../geometry/types';
+import type { AxisIndex } from '../../geometry/vector';
+import { boxLeft } from '../stock/in-process-stock';
+import type { Workpiece } from '../stock/types';
+
+const kept = new WeakMap<Workpiece, Map<string, Box>>();
+
+/** Between the planes at `a` and `b` mm along the axis, whichever is lower; the whole box where nothing is between. */
+export function boxBetween(w: Workpiece, axis: AxisIndex, a: number, b: number): Box {
+  let known = kept.get(w);
+  if (!known) {
+    known = new Map();
+    kept.set(w, known);
+  }
+  const key = `${axis} ${a} ${b}`;
+  let made = known.get(key);
+  if (!made) {
+    made = slice(w, axis, Math.min(a, b), Math.max(a, b));
+    known.set(key, made);
+  }
+  return made;
+}
+
+function slice(w: Workpiece, axis: AxisIndex, from: number, to: number): Box {
+  const { body } = w;
+  const { min, max } = body.box;
+  if (from <= min[axis] && to >= max[axis]) return boxLeft(w);
+  const voids = w.voids.filter((v) => v.bounds.max[axis] > from && v.bounds.min[axis] < to);
+  const [low, high] = [Math.max(from, min[axis]), Math.min(to, max[axis])];
+  if (low < high && (body.form === 'box' || body.axis === axis)) {
+    const at = (p: Vec3, x: number): Vec3 => [axis === 0 ? x : p[0], axis === 1 ? x : p[1], axis === 2 ? x : p[2]];
+    return boxLeft({ body: { ...body, box: { min: at(min, low), max: at(max, high) } }, voids });
+  }
+  const cut = [
+    ...(from > min[axis] ? [slab(w, axis, min[axis], from)] : []),
+    ...(to < max[axis] ? [slab(w, axis, to, max[axis])] : []),
+  ];
+  return boxLeft({ body, voids: [...voids, ...cut] });
+}
+
+function slab({ body }: Workpiece, axis: AxisIndex, from: number, to: number): Void {
+  const [i, k] = [(axis + 1) % 3, (axis + 2) % 3] as [AxisIndex, AxisIndex];
+  const unit = (n: number): Vec3 => [n === 0 ? 1 : 0, n === 1 ? 1 : 0, n === 2 ? 1 : 0];
+  const frame: Frame = { origin: [0, 0, 0], u: unit(i), v: unit(k), w: unit(axis) };
+  const { min, max } = body.box;
+  const region: Region = { outer: rectLoop(min[i] - 1, min[k] - 1, max[i] + 1, max[k] + 1), holes: [] };
+  const profile = { type: 'straight' } as const;
+  const bounds = boundsOf(frame, region, from, to, profile);
+  return { feature: '', member: 0, role: 'step', frame, region, from, to, profile, through: false, bounds };
+}

@@ -1,0 +1,47 @@
+/** How a set-up holds the work: the seat in the vise, what the jaws touch, before and after every cut. */
+import type { Solid } from '../../geometry/types';
+import type { Hold, Part } from '../../model/model';
+import type { Shop } from '../../model/shop-model';
+import { timelineOf } from '../stock';
+import type { SetupInTime } from '../stock/types';
+import { type Contact, contactOf, gripOf } from './contact';
+import { type InVise, type Seating, seatingOf } from './seating';
+
+export { type Clamped, type Contact, contactOf, gripOf, touches } from './contact';
+
+export interface InJaws {
+  readonly s: SetupInTime;
+  readonly seating: Seating;
+  readonly hold: Hold;
+  readonly h: InVise;
+  /** Between the jaws in height, and standing above them when the set-up begins. */
+  readonly gripMm: number;
+  readonly aboveMm: number;
+  /** What the jaws touch when the set-up begins. */
+  readonly contact: Contact;
+}
+
+const kept = new WeakMap<SetupInTime, InJaws>();
+
+/** Undefined where no vise holds it, or the text does not say enough. */
+export function inJaws(s: SetupInTime, part: Part, shop: Shop): InJaws | undefined {
+  const seating = seatingOf(s, part, shop);
+  const h = seating?.held;
+  const hold = s.setup.hold;
+  if (!seating || !h || !hold) return undefined;
+  const known = kept.get(s);
+  if (known?.seating === seating) return known;
+  const gripMm = gripOf(seating, h);
+  const contact = contactOf(s.before, seating, h);
+  const made = { s, seating, hold, h, gripMm, aboveMm: seating.heightMm - gripMm, contact };
+  kept.set(s, made);
+  return made;
+}
+
+/** Of every set-up that is held in a vise; those that are settled left out. */
+export function heldOf(part: Part, solid: Solid, shop: Shop): readonly InJaws[] {
+  if (!part.setups) return [];
+  return timelineOf(part, solid)
+    .setups.slice(part.settled ?? 0)
+    .flatMap((s) => inJaws(s, part, shop) ?? []);
+}

@@ -1,0 +1,132 @@
+/**
+ * Where the workpiece lies when a set-up begins: on its lowest surface, on parallels or the bed; between jaws that touch
+ * its farthest surfaces within the grip; against a stop.
+ */
+import type { Box } from '../../geometry/types';
+import { AXIS_INDEX, type AxisIndex } from '../../geometry/vector';
+import { FACE_AXIS, type Face, type Hold, OPPOSITE, type Part } from '../../model/model';
+import type { Shop, Vise } from '../../model/shop-model';
+import { boxLeft } from '../stock/in-process-stock';
+import type { SetupInTime } from '../stock/types';
+import { alongJaws } from './along';
+import { boxBetween } from './band';
+import { obstaclesOf } from './obstacles';
+import { chooseParallels } from './parallels';
+import { pairOf } from './parallels-position';
+import type { InVise, Seating } from './seating-types';
+
+export { fromJaw, overlaps, PAIR, PAIR_RULE, placesFor, throughCuts } from './parallels-position';
+export type * from './seating-types';
+export { aboveLowest } from './seating-types';
+
+interface Kept {
+  readonly part: Part['body'];
+  readonly shop: Shop;
+  readonly made: Seating;
+}
+const kept = new WeakMap<SetupInTime, Kept>();
+
+/** Undefined where the text does not say which face is up. */
+export function seatingOf(of: SetupInTime, part: Part, shop: Shop): Seating | undefined {
+  if (!of.up) return undefined;
+  const known = kept.get(of);
+  if (known?.shop === shop && known.part === part.body) return known.made;
+  const made = seat(of, of.up, part, shop);
+  kept.set(of, { part: part.body, shop, made });
+  return made;
+}
+
+function seat(of: SetupInTime, up: Face, part: Part, shop: Shop): Seating {
+  const box = boxLeft(of.before);
+  const { axis, sign } = FACE_AXIS[up];
+  const upAxis = AXIS_INDEX[axis];
+  const lowestMm = sign > 0 ? box.min[upAxis] : box.max[upAxis];
+  const highestMm = sign > 0 ? box.max[upAxis] : box.min[upAxis];
+  const base = {
+    of,
+    up,
+    upAxis,
+    upSign: sign,
+    box,
+    lowestMm,
+    highestMm,
+    heightMm: (highestMm - lowestMm) * sign,
+  };
+  const held = inVise(base, shop);
+  return { ...base, ...(held && { held }), obstacles: obstaclesOf(base, held, of.setup.hold, part) };
+}
+
+type Base = Omit<Seating, 'held' | 'obstacles'>;
+
+function inVise(base: Base, shop: Shop): InVise | undefined {
+  const hold = base.of.setup.hold;
+  if (!hold || !(hold.type === 'vise' || hold.type === 'soft-jaws' || inTiltingVise(hold))) return undefined;
+  const faces = jawFaces(hold, base);
+  if (!faces) return undefined;
+  const vise = viseOf(hold, base.box, faces[0], shop);
+  if (!vise) return undefined;
+  const seatMm = chooseParallels(base, hold, vise, shop);
+  const [fixed, moving] = faces;
+  const jawAxis = AXIS_INDEX[FACE_AXIS[fixed].axis];
+  const alongAxis = (3 - jawAxis - base.upAxis) as AxisIndex;
+  // Only what lies between the jaws decides where they stop: a ledge above them does not.
+  const band = boxBetween(
+    base.of.before,
+    base.upAxis,
+    base.lowestMm,
+    base.lowestMm + base.upSign * Math.min(seatMm.gripMm, base.heightMm),
+  );
+  const at = (face: Face) => (FACE_AXIS[face].sign > 0 ? band.max[jawAxis] : band.min[jawAxis]);
+  const made = {
+    vise,
+    fixed,
+    moving,
+    jawAxis,
+    fixedAtMm: at(fixed),
+    movingAtMm: at(moving),
+    openingMm: Math.abs(at(fixed) - at(moving)),
+    alongAxis,
+    workFromMm: band.min[alongAxis],
+    workToMm: band.max[alongAxis],
+    ...seatMm,
+  };
+  const [jawFromMm, jawToMm] = alongJaws(base, hold, vise, made);
+  const seated = { ...made, jawFromMm, jawToMm };
+  const pair = pairOf(base, seated, shop);
+  return pair ? { ...seated, pair } : seated;
+}
+
+/** A vise that tilts, or stands on a sine table: jaws and parallels lean with the work. */
+function inTiltingVise(hold: Hold): boolean {
+  return hold.type === 'angle' && (hold.vise !== undefined || hold.jaws !== undefined);
+}
+
+/** As written, where they are a pair beside the face that is up; else the narrower way through. */
+function jawFaces(hold: Hold, { up, box }: Base): readonly [Face, Face] | undefined {
+  const [a, b] = hold.jaws ?? [];
+  if (a && b) {
+    const fits = OPPOSITE[a.name] === b.name && FACE_AXIS[a.name].axis !== FACE_AXIS[up].axis;
+    return fits ? [a.name, b.name] : undefined;
+  }
+  const pairs = (['back', 'left', 'bottom'] as const).filter((f) => FACE_AXIS[f].axis !== FACE_AXIS[up].axis);
+  const size = (f: Face) => {
+    const i = AXIS_INDEX[FACE_AXIS[f].axis];
+    return box.max[i] - box.min[i];
+  };
+  const [first, second] = pairs as [Face, Face];
+  const fixed = size(second) < size(first) ? second : first;
+  return [fixed, OPPOSITE[fixed]];
+}
+
+/** As written; else of those that open wide enough the one with the widest jaws. */
+function viseOf(hold: Hold, box: Box, jaw: Face, shop: Shop): Vise | undefined {
+  if (hold.vise) {
+    const named = shop.vises.find((v) => v.name === hold.vise!.name);
+    if (named || hold.type === 'vise') return named;
+  }
+  const i = AXIS_INDEX[FACE_AXIS[jaw].axis];
+  const needed = box.max[i] - box.min[i];
+  return [...shop.vises]
+    .sort((a, b) => b.jawWidthMm - a.jawWidthMm)
+    .sort((a, b) => Number(b.opensMm >= needed) - Number(a.opensMm >= needed))[0];
+}

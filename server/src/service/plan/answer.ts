@@ -1,0 +1,52 @@
+/** The planner for an editor: the plan of a part in words, and the edits that write it. Planned when asked for, not as one types. */
+import type { TextEdit } from 'vscode-languageserver-types';
+import { hiddenIn, notRead, writePlan } from '../../planning/keep';
+import { planFor } from '../../planning/plan-cache';
+import { alternativesLines, headline, planLines } from '../../report/plan';
+import { line } from '../../text/shown';
+import { editsOf } from '../lsp';
+import type { PartSnapshot } from '../snapshot';
+
+/** Request: `{ uri }` → `PlanAnswer | null` (null: no part, no body, or a shop without a vise). */
+export const PLAN = 'scribeline/plan';
+
+export interface PlanAnswer {
+  /** One sentence: how many setups, and whether fewer could do. */
+  readonly headline: string;
+  /** All of it, as `scribeline plan` prints it. */
+  readonly text: string;
+  /** False where there is nothing to write: something cannot be cut, or could not be read. */
+  readonly whole: boolean;
+  /** One sentence why it is not to be written, where there is a plan all the same. */
+  readonly refused?: string;
+  /** The document's version that the edits are for, where it is open; they must be made in no other. */
+  readonly version?: number;
+  readonly setups: number;
+  /** How many the text has; absent where it has none. */
+  readonly written?: number;
+  readonly edits: readonly TextEdit[];
+}
+
+export function planAnswer(snapshot: PartSnapshot): PlanAnswer | undefined {
+  const { checked } = snapshot;
+  const plan = planFor(checked);
+  if (!plan) return undefined;
+  const others = alternativesLines(checked, plan);
+  const told = [...planLines(plan, checked), ...(others.length > 0 ? ['', ...others] : []), ''];
+  const written = writePlan(plan, checked, snapshot.findings);
+  return {
+    headline: line(headline(plan, checked)),
+    text: told.map((words) => line(words)).join('\n'),
+    whole: !written.kept,
+    setups: plan.setups.length,
+    ...(checked.part.setups && { written: checked.part.setups.length }),
+    ...(written.kept ? { refused: line(written.why), edits: [] } : { edits: editsOf(snapshot, written) }),
+  };
+}
+
+/** An answer that was worked out elsewhere from the text alone, for the document as it is here, where its shop may be missing. */
+export function answerFor(answer: PlanAnswer, snapshot: PartSnapshot): PlanAnswer {
+  const hidden = hiddenIn(snapshot.checked, snapshot.findings);
+  if (!answer.whole || hidden.length === 0) return answer;
+  return { ...answer, whole: false, refused: line(notRead(hidden)), edits: [] };
+}
