@@ -214,7 +214,7 @@ function sectionFits(
   node: MapNode,
   form: StockForm,
   what: string,
-  has: { widthMm?: number; thicknessMm?: number; diameterMm?: number },
+  has: Readonly<Record<'widthMm' | 'thicknessMm' | 'diameterMm', number | undefined>>,
 ): void {
   const span = scalarAt(node, 'form')?.span ?? node.span;
   if (form === 'round-bar' && has.diameterMm === undefined && at(node, 'section')) {

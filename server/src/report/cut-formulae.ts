@@ -75,11 +75,12 @@ function forceOf(m: MillingConditions, law: KienzleRow, tool: object): string {
   return `at most ${n(load.edgeMm)} mm of edge cut at once, ${n(load.edgeChipMm)} mm thick (${helix}): kc · h · b = ${kc(load.edgeChipMm)} N/mm² · ${n(load.edgeChipMm)} · ${n(load.edgeMm)} = ${Math.round(load.tangentialN)} N around (Kienzle, ${worn} for a worn edge); with ${RADIAL_SHARE.share} of it inward ${Math.round(load.resultantN)} N across; ${Math.round(load.axialN)} N along the axis (${AXIAL_SHARE.share} of it by the tangent of the helix). P = kc · ae · ap · vf at the mean chip of ${n(load.meanChipMm)} mm, kc ${kc(load.meanChipMm)} N/mm²: ${Math.round(load.powerW)} W`;
 }
 
-function plunged({ operation: o, conditions: c, torqueNm, powerW }: Priced, material: Material): readonly Formula[] {
+function plunged(priced: Priced, material: Material): readonly Formula[] {
+  const { operation: o, conditions: c, torqueNm, powerW } = priced;
   if (!c || o.does === 'missing') return [];
   if (o.does === 'tap') {
     const how = `the pitch a turn: ${n(o.pitchMm)} · ${Math.round(c.rpm)} = ${Math.round(c.feedMmPerMin)} mm/min`;
-    return [{ what: 'feed', how, source: c.source }, tapTorque({ operation: o, torqueNm }, material)];
+    return [{ what: 'feed', how, source: c.source }, tapTorque(priced, material)];
   }
   const law = kienzleOf(material);
   const turn = c.feedMmPerMin / c.rpm;

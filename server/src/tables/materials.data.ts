@@ -306,5 +306,5 @@ function row(
   source: string,
   caution?: keyof typeof CAUTIONS,
 ): MaterialRow {
-  return { name, title, family, values, group, aliases, source, caution };
+  return { name, title, family, values, group, aliases, source, ...(caution && { caution }) };
 }

@@ -64,7 +64,8 @@ function parse(text: string): Parsed | undefined {
   const unified =
     /^(?:#|no\.?)?\s*(\d+(?:\/\d+)?)\s*(?:in|")?\s*-\s*(\d+)\s*-?\s*(unc|unf)?\s*(?:-?\s*[1-3][ab])?$/.exec(plain);
   if (unified) {
-    return { system: 'unified', size: unified[1]!, perInch: Number(unified[2]), series: unified[3]?.toUpperCase() };
+    const series = unified[3]?.toUpperCase();
+    return { system: 'unified', size: unified[1]!, perInch: Number(unified[2]), ...(series && { series }) };
   }
   return undefined;
 }

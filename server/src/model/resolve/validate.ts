@@ -108,7 +108,7 @@ function judgeMap(shape: Shape & { type: 'map' }, node: MapNode, what: string, w
         : `${what} has no field ${quote(key)}.${fields ? ` It may also have ${fields}.` : ''}`,
       span: e.key.span,
       breaks: like !== undefined,
-      fixes: like ? [replace(e.key.span, like)] : undefined,
+      ...(like && { fixes: [replace(e.key.span, like)] }),
     });
     // The misspelled field is not missing as well.
     const at = like === undefined ? -1 : missing.indexOf(like);
@@ -159,7 +159,7 @@ function judgeScalar(shape: Shape & { type: 'scalar' }, value: unknown, span: Sp
     const word = String(value);
     const like = nearest(word, shape.words);
     const message = `${what} cannot be ${quote(word)}; it is ${listed(code(shape.words))}.`;
-    out.push({ message, span, breaks: true, fixes: like ? [replace(span, like)] : undefined });
+    out.push({ message, span, breaks: true, ...(like && { fixes: [replace(span, like)] }) });
     return;
   }
   out.push({ message: `${what} takes ${wanted(shape)}, not ${quote(value)}.`, span, breaks: true });

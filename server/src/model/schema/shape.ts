@@ -6,7 +6,8 @@
 import type { z } from 'zod';
 import type { FieldMeta } from './common';
 
-export type ShapeMeta = Partial<FieldMeta>;
+/** As zod hands it back: any of it may be left out, or be there as nothing. */
+export type ShapeMeta = { readonly [K in keyof FieldMeta]?: FieldMeta[K] | undefined };
 export interface KeyShape {
   readonly shape: Shape;
   readonly required: boolean;
@@ -79,7 +80,7 @@ function make(schema: z.ZodType): Shape {
           def.options!.map((o) => (o.def as unknown as Def).type),
         );
       }
-      return { type: 'choice', meta, options, by: def.discriminator };
+      return { type: 'choice', meta, options, ...(def.discriminator && { by: def.discriminator }) };
     }
     case 'string':
     case 'number':
@@ -92,5 +93,6 @@ function make(schema: z.ZodType): Shape {
 
 function scalar(meta: ShapeMeta, types: readonly string[], words?: readonly string[]): Shape {
   const has = (type: string) => types.includes(type);
-  return { type: 'scalar', meta, words, string: has('string'), number: has('number'), boolean: has('boolean') };
+  const kinds = { string: has('string'), number: has('number'), boolean: has('boolean') };
+  return { type: 'scalar', meta, ...(words && { words }), ...kinds };
 }

@@ -21,7 +21,7 @@ type Found = readonly [
   length: Length | undefined,
   side: Size['side'],
   made: Size['made'],
-  deepMm?: number,
+  deepMm?: number | undefined,
 ];
 
 /** In text order; sizes without a tolerance are left out. */
