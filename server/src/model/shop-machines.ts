@@ -171,7 +171,10 @@ export function readHolder(fields: Fields, entry: MapEntry): Shop['holders'][num
   const node = sound(fields, holder, entry, `Holder ${quote(name)}`);
   const diameterMm = fields.size(node, 'diameter');
   const lengthMm = fields.size(node, 'length');
-  return diameterMm && lengthMm ? { name, span: entry.span, diameterMm, lengthMm } : undefined;
+  const given = fields.quantity(node, 'slips-at', 'force');
+  const slipsAtN = fields.word(node, 'grips') === 'set-screw' ? Number.POSITIVE_INFINITY : given;
+  if (!diameterMm || !lengthMm) return undefined;
+  return { name, span: entry.span, diameterMm, lengthMm, ...(slipsAtN !== undefined && { slipsAtN }) };
 }
 
 /** One bar or plate. `i` counts from 0, for messages. */

@@ -173,6 +173,8 @@ export interface Shop {
     readonly span: Span;
     readonly diameterMm: number;
     readonly lengthMm: number;
+    /** Along or around a shank, N: where it slips. Infinite: a screw keeps it; left out: by the shank's diameter. */
+    readonly slipsAtN?: number;
   }[];
   readonly tools: readonly Tool[];
   readonly rack: readonly RackItem[];

@@ -3,6 +3,7 @@
 import type { Machine } from '../model/shop-model';
 import { TIMES_SOURCE } from '../model/shop-times';
 import type { MillingConditions } from '../process/cutting/conditions';
+import { shankForceN, slipsAtN } from '../process/cutting/grip';
 import { handTapMinutes } from '../process/cutting/hands';
 import type { Priced } from '../process/operations/priced';
 import type { Tapping } from '../process/operations/types';
@@ -10,6 +11,7 @@ import { overlap } from '../process/operations/widths';
 import { coolingOf, cuttingOf, holeRowOf, kienzleOf } from '../tables/cutting';
 import {
   AXIAL_SHARE,
+  COLLET_SLIP,
   CUTTER_YOUNG,
   FLUTE_CORE,
   type KienzleRow,
@@ -60,6 +62,22 @@ function milled({ operation: o, milling: m }: Priced, material: Material): reado
       what: 'bending',
       how: `Σ F (b³ − a³) / (3 E I) over flutes (a core of ${FLUTE_CORE.share} D), neck, shank${o.holder ? ' and holder' : ''}, ${n(m.stickoutMm)} mm out, E ${young.mPa / 1000} GPa: ${n(m.deflectionMm)} mm`,
       source: `beam theory; core: ${FLUTE_CORE.source}; ${young.source}`,
+    },
+    ...kept(o, m),
+  ];
+}
+
+/** What turns and draws the shank in its holder, against the friction that keeps it. */
+function kept(o: Exclude<Priced['operation'], { does: 'missing' }>, { load }: MillingConditions): readonly Formula[] {
+  if (!('shankMm' in o.tool)) return [];
+  const bears = slipsAtN(o.tool, o.holder);
+  if (!Number.isFinite(bears)) return [];
+  const { diameterMm: d, shankMm: shank } = o.tool;
+  return [
+    {
+      what: 'holder',
+      how: `√((Ft · D / d)² + Fa²) = √((${Math.round(load.tangentialN)} · ${n(d)} / ${n(shank)})² + ${Math.round(load.axialN)}²) = ${Math.round(shankForceN(load, o.tool))} N on the shank; it slips at ${Math.round(bears)} N`,
+      source: o.holder?.slipsAtN === undefined ? COLLET_SLIP.source : '`slips-at` of its holder',
     },
   ];
 }

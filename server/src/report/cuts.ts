@@ -130,6 +130,7 @@ const LIMIT = {
   feed: 'the machine’s feed',
   power: 'the spindle’s power',
   torque: 'the spindle’s torque',
+  holder: 'what its holder keeps from slipping',
   tool: 'what the tool bears',
   finish: 'the roughness that is asked',
   step: 'the spindle’s steps',

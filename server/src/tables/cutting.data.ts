@@ -186,6 +186,17 @@ export const WORN_EDGE = {
   source: 'tool wear factor for slab and end milling, Machinery’s Handbook (power for machining), from memory',
 } as const;
 
+/**
+ * What friction in a collet bears along or around a shank before it slips, N for each mm of the shank's diameter: of what
+ * was measured on shanks of 19 mm (0.75 in), 600 to 3750 lbf by how it was drawn up and oiled, the least. It grows with the
+ * shank as the gripped surface does.
+ */
+export const COLLET_SLIP = {
+  nPerMm: 140,
+  source:
+    'pull-out of 0.75 in shanks from collets, 600 to 3750 lbf as drawn up badly or well: a maker’s published test ("Preventing collet slip"), the least of it, in proportion to the shank',
+} as const;
+
 /** Helix of end mills where the shop does not say: what is usual, by what they are made of. */
 export const END_MILL_HELIX: Readonly<Record<'hss' | 'cobalt' | 'carbide', Range>> = {
   hss: [25, 40],

@@ -27,6 +27,11 @@ export const TAPPING = {
   power: 'the spindle turns the tap in and out, in step or in a tapping head',
 } as const;
 
+export const SHANK_GRIPS = {
+  collet: 'a collet: friction all round the shank',
+  'set-screw': 'a screw on the flat of the shank: it turns with the spindle and cannot be drawn out',
+} as const;
+
 export const JAW_FACES = {
   smooth: 'ground flat',
   serrated: 'with teeth that bite: marks the work, holds on less height',
@@ -148,6 +153,11 @@ export const holder = map(
   {
     diameter: length('Over the nose: the nut of a collet chuck.', { example: '34' }),
     length: length('From the nose to where it becomes wider.', { example: '50' }),
+    grips: words(SHANK_GRIPS, 'What keeps the shank in it.', { fallback: 'collet' }).optional(),
+    'slips-at': quantity('Force along a shank at which a collet lets it slip, in N, kN or lbf.', {
+      example: '2.5 kN',
+      fallback: '140 N for each mm of the shank’s diameter',
+    }).optional(),
     note: text('A remark.').optional(),
   },
   'What holds a tool in the spindle, taken as a cylinder.',

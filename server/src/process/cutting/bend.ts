@@ -5,11 +5,13 @@
 
 import type { Machine, Mill } from '../../model/shop-model';
 import { CUTTER_YOUNG, FLUTE_CORE } from '../../tables/cutting.data';
-import { steppedCantilever } from './deflection';
+import { type Section, steppedCantilever } from './deflection';
 
 export interface HeldIn {
   readonly diameterMm: number;
   readonly lengthMm: number;
+  /** Along or around a shank, N: where it slips. Infinite where a screw on a flat keeps it; left out: by the shank. */
+  readonly slipsAtN?: number;
 }
 
 /** At the tip, mm, under a force across it in N: in proportion to the force. */
@@ -39,11 +41,16 @@ function bend(tool: Mill, stickoutMm: number, forceN: number, holder?: HeldIn): 
       { diameterMm: FLUTE_CORE.share * tool.diameterMm, lengthMm: flutes },
       { diameterMm: Math.min(tool.diameterMm, tool.shankMm), lengthMm: neck },
       { diameterMm: tool.shankMm, lengthMm: shank },
-      ...(holder ? [{ ...holder, youngMPa: CUTTER_YOUNG.steel.mPa }] : []),
+      ...ofHolder(holder),
     ],
     forceN,
     young,
   );
+}
+
+function ofHolder(holder: HeldIn | undefined): readonly Section[] {
+  if (!holder) return [];
+  return [{ diameterMm: holder.diameterMm, lengthMm: holder.lengthMm, youngMPa: CUTTER_YOUNG.steel.mPa }];
 }
 
 /** Steps that a cone is taken in: a hundredth of its bending lies between as many and any more. */
@@ -59,11 +66,7 @@ function bendOfCone(tool: Mill, stickoutMm: number, forceN: number, holder?: Hel
     lengthMm: coneMm / STEPS,
   }));
   const shank = { diameterMm: tool.shankMm, lengthMm: stickoutMm - coneMm };
-  return steppedCantilever(
-    [...cone, shank, ...(holder ? [{ ...holder, youngMPa: CUTTER_YOUNG.steel.mPa }] : [])],
-    forceN,
-    young,
-  );
+  return steppedCantilever([...cone, shank, ...ofHolder(holder)], forceN, young);
 }
 
 /** How far the machine itself gives way, mm; 0 where the shop does not say how stiff it is. */

@@ -20,10 +20,19 @@ import {
   millingLoad,
   pushesOver,
 } from './force';
+import { shankForceN, slipsAtN } from './grip';
 import { wallPush } from './helix';
 import { drillSpeedRange, rpmOf, slowed, speedRange, type Turning, turning } from './speed';
 
-export type LimitedBy = Turning['limitedBy'] | 'finish' | 'feed' | 'power' | 'torque' | 'deflection' | 'stiffness';
+export type LimitedBy =
+  | Turning['limitedBy']
+  | 'finish'
+  | 'feed'
+  | 'power'
+  | 'torque'
+  | 'holder'
+  | 'deflection'
+  | 'stiffness';
 
 export interface Conditions {
   readonly speedMPerMin: number;
@@ -89,7 +98,7 @@ export function millingConditions(
   const same = known?.material === material && known.machine === machine && known.conditions.size < MOST_KEPT;
   const { conditions } = same ? known : { conditions: new Map<string, MillingConditions>() };
   if (!same) kept.set(tool, { material, machine, conditions });
-  const held = cut.holder ? `${cut.holder.diameterMm} ${cut.holder.lengthMm}` : '';
+  const held = cut.holder ? `${cut.holder.diameterMm} ${cut.holder.lengthMm} ${cut.holder.slipsAtN ?? ''}` : '';
   const key = `${cut.aeMm} ${cut.apMm} ${cut.mostBendMm ?? ''} ${held} ${cut.edge ?? ''} ${cut.finishFeedMm ?? ''}`;
   const found = conditions.get(key) ?? work(material, tool, machine, cut);
   conditions.set(key, found);
@@ -125,6 +134,7 @@ function work(material: Material, tool: Mill, machine: Machine, cut: MillingTask
     ['feed', (l) => l.feedMmPerMin / (machine.feedMmPerMin ?? Number.POSITIVE_INFINITY), 1],
     ['power', (l) => l.powerW / powerW, 1 / (1 - law.mc)],
     ['torque', (l) => l.torqueNm / torqueNm, 1 / (1 - law.mc)],
+    ['holder', (l) => shankForceN(l, tool) / slipsAtN(tool, cut.holder), 1 / (1 - law.mc)],
     ['deflection', (l) => gives(l) / most, 1 / (1 - law.mc)],
   ];
   const finest = Math.max(chipRangeMm[0], cut.finishFeedMm ?? Number.POSITIVE_INFINITY);

@@ -4,6 +4,7 @@
  */
 import type { Feature } from '../../model/model';
 import type { Boring, ChamferMill, Drill, Mill, Reamer, Tap, Tool, UndercutMill } from '../../model/shop-model';
+import type { HeldIn } from '../cutting/bend';
 import type { Conditions, MillingConditions } from '../cutting/conditions';
 import type { WayIn } from '../room';
 
@@ -12,7 +13,7 @@ interface Base {
   /** How many times: the members of a pattern. */
   readonly times: number;
   /** What the tool sits in, where the shop says: it bends too. */
-  readonly holder?: { readonly diameterMm: number; readonly lengthMm: number };
+  readonly holder?: HeldIn;
   /** For the roughness that is asked, fed no more than that: mm a tooth, or a turn. */
   readonly finishFeedMm?: number;
   /** How the work lies for it, where that is not from its own face: `along the edge, from left`. */
