@@ -73,12 +73,17 @@ export function unitsOf(work: () => void): number {
  * Where it was more than a question had left, that is kept too, so that it is not tried again with as little.
  */
 export class Priced<T> {
-  readonly #work: () => T;
+  #work: (() => T) | undefined;
   #done: { readonly value: T; readonly units: number } | undefined;
   #tooLittle = Number.NEGATIVE_INFINITY;
 
   constructor(work: () => T) {
     this.#work = work;
+  }
+
+  /** Something is known that need not be worked out again: the result, or that so much does not reach. */
+  get isKept(): boolean {
+    return this.#done !== undefined || this.#tooLittle >= 0;
   }
 
   get(): T {
@@ -90,8 +95,9 @@ export class Priced<T> {
     if (had <= this.#tooLittle) charge(had + 1);
     const before = total;
     try {
-      const value = this.#work();
+      const value = this.#work!();
       this.#done = { value, units: total - before };
+      this.#work = undefined;
       return value;
     } catch (failure) {
       if (failure instanceof TooMuch) this.#tooLittle = had;

@@ -1,31 +1,134 @@
 /**
- * What was worked out from a few things, kept with the one of them that changes most: as long as all are the same, it is
- * the same. Only so many are kept with each owner, the ones asked for last. What work is counted for is kept as `Priced`.
+ * The one way to keep what was worked out: `const areaOf = memo((region: Region, insetMm: number) => …, { size: 4 })`.
+ *
+ * An answer is kept with the first argument, its owner, for as long as that object lives, so nothing outlives the document
+ * it was worked out from. It is found again where all other arguments are the same: the same object, the same number or
+ * text, or a list of the same things. Each owner keeps the `size` answers that were asked for last.
+ *
+ * What an answer turns on must be among its arguments, and must not change afterwards. Then it does not matter who asked
+ * first or what was asked before: an answer found again costs a budget as much as one worked out (`Priced`), and work that
+ * was cut short or failed is not kept.
  */
-export class Memo<K extends object, T> {
-  readonly #kept = new WeakMap<K, Map<string, { readonly from: readonly unknown[]; readonly made: T }>>();
-  readonly #most: number;
+import { Priced } from './effort';
 
-  constructor(most: number) {
-    this.#most = most;
+interface Options<A extends readonly unknown[]> {
+  /** So many answers are kept with each owner; one where nothing is said. */
+  readonly size?: number;
+  /** What the answer turns on besides the owner, where that is less than all of the arguments. */
+  readonly by?: (...args: A) => readonly unknown[];
+}
+
+interface Entry<T> {
+  from: readonly unknown[];
+  readonly answer: Priced<T>;
+  /** Some of its arguments are worked out when they are looked at. */
+  readonly isLazy: boolean;
+}
+
+/** `work`, with a memory. */
+export function memo<A extends readonly [object, ...unknown[]], T>(
+  work: (...args: A) => T,
+  { size = 1, by }: Options<A> = {},
+): (...args: A) => T {
+  const known = new WeakMap<object, Entry<T>[]>();
+  const ask = (owner: object, ...rest: readonly unknown[]): T => {
+    const own = known.get(owner) ?? none(known, owner);
+    const from = by ? by(...([owner, ...rest] as unknown as A)) : rest;
+    const entry = latest(own, from);
+    if (!entry) return make(own, from, () => work(...([owner, ...rest] as unknown as A)), size);
+    const value = entry.answer.get();
+    if (entry.isLazy) settle(entry, from);
+    return value;
+  };
+  return ask as unknown as (...args: A) => T;
+}
+
+function none<T>(known: WeakMap<object, Entry<T>[]>, owner: object): Entry<T>[] {
+  const own: Entry<T>[] = [];
+  known.set(owner, own);
+  return own;
+}
+
+/** The entry that answers the question, if there is one; it is the last of the list from now on. */
+function latest<T>(own: Entry<T>[], from: readonly unknown[]): Entry<T> | undefined {
+  for (let i = own.length - 1; i >= 0; i--) {
+    const entry = own[i]!;
+    if (!areSame(entry.from, from)) continue;
+    if (i < own.length - 1) own.push(...own.splice(i, 1));
+    return entry;
   }
+  return undefined;
+}
 
-  /** `name` tells apart what is kept with one owner; of each name there is one, and it is made anew where `from` is another. */
-  get(owner: K, name: string, from: readonly unknown[], make: () => T): T {
-    let own = this.#kept.get(owner);
-    if (!own) {
-      own = new Map();
-      this.#kept.set(owner, own);
+function make<T>(own: Entry<T>[], from: readonly unknown[], work: () => T, size: number): T {
+  const entry: Entry<T> = { from, answer: new Priced(work), isLazy: from.some((x) => x instanceof Later) };
+  try {
+    const value = entry.answer.get();
+    if (entry.isLazy) settle(entry, from);
+    return value;
+  } finally {
+    if (entry.answer.isKept) {
+      own.push(entry);
+      if (own.length > size) own.shift();
     }
-    const known = own.get(name);
-    const made = known && sameAll(known.from, from) ? known.made : make();
-    own.delete(name);
-    own.set(name, { from, made });
-    if (own.size > this.#most) own.delete(own.keys().next().value!);
-    return made;
   }
 }
 
-function sameAll(a: readonly unknown[], b: readonly unknown[]): boolean {
-  return a.length === b.length && a.every((x, i) => Object.is(x, b[i]));
+/**
+ * An argument that is worked out when it is looked at. Where an answer was found without a look at it, that answer is the
+ * same whatever it would have been.
+ */
+export class Later<V> {
+  readonly #work: () => V;
+  #made: { readonly value: V } | undefined;
+  #looked = false;
+
+  constructor(work: () => V) {
+    this.#work = work;
+  }
+
+  get value(): V {
+    this.look();
+    return this.peek();
+  }
+
+  look(): void {
+    this.#looked = true;
+  }
+
+  get isLooked(): boolean {
+    return this.#looked;
+  }
+
+  /** To compare with what another answer turned on. */
+  peek(): V {
+    this.#made ??= { value: this.#work() };
+    return this.#made.value;
+  }
+}
+
+/** In the place of what was not looked at. */
+const UNSEEN = Symbol('unseen');
+
+/** Takes down what was looked at; what was found by such a look turns on it as well. */
+function settle<T>(entry: Entry<T>, asked: readonly unknown[]): void {
+  entry.from = entry.from.map((x) => (x instanceof Later ? (x.isLooked ? x.peek() : UNSEEN) : x));
+  asked.forEach((x, i) => {
+    if (x instanceof Later && entry.from[i] !== UNSEEN) x.look();
+  });
+}
+
+/** The same things, one by one; lists among them are compared member by member. */
+function areSame(kept: readonly unknown[], asked: readonly unknown[]): boolean {
+  if (kept.length !== asked.length) return false;
+  for (let i = 0; i < kept.length; i++) {
+    if (!Object.is(kept[i], asked[i]) && !isAlike(kept[i], asked[i])) return false;
+  }
+  return true;
+}
+
+function isAlike(kept: unknown, asked: unknown): boolean {
+  if (Array.isArray(kept) && Array.isArray(asked)) return areSame(kept, asked);
+  if (!(asked instanceof Later)) return false;
+  return kept === UNSEEN || areSame([kept instanceof Later ? kept.peek() : kept], [asked.peek()]);
 }

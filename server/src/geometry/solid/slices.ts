@@ -5,8 +5,8 @@
  * lump, again and closer.
  */
 
-import { Priced, within } from '../../effort';
-import { Memo } from '../../memo';
+import { within } from '../../effort';
+import { memo } from '../../memo';
 import { chainLoops, regionsOfLoops } from '../2d/assemble-loops';
 import { boundaryOf } from '../2d/boolean';
 import { lengthOf, pointAt, tangentAt } from '../2d/edge';
@@ -48,14 +48,10 @@ interface Slab extends Look {
   readonly first: number;
 }
 
-/** Looks at slices, each kept with the first volume that it cuts: an edit costs those that a changed volume runs through. */
-const looked = new Memo<Prism, Priced<Look | undefined>>(160);
-const layersOf = new Memo<Prism, readonly Prism[]>(3);
-
 /** Lumps of the body less the voids; undefined where the sections cannot be followed. */
 export function lumpsOf(body: Prism, voids: readonly Prism[]): number | undefined {
   const axis = bestAxis([...voids, body]);
-  const layers = voids.flatMap((v) => layersOf.get(v, `${axis}`, [], () => inLayers(v, axis)));
+  const layers = voids.flatMap((v) => inLayers(v, axis));
   const seen = volumesOf(body, layers, axis, LOOKS);
   if (!seen || seen.length < 2 || [...voids, body].every((p) => isStill(p, axis))) return seen && sizable(seen);
   // chips one way, chips the other way
@@ -129,8 +125,7 @@ function slabsOf(body: Prism, voids: readonly Prism[], axis: AxisIndex, closely:
     for (let k = 0; k < looks; k++) {
       const height = (b - a) / looks;
       const places = SHARES.map((share) => a + (k + share) * height);
-      const work = () => new Priced(() => lookAtOne(body, here, axis, places));
-      const made = looked.get(here[0] ?? body, `${axis} ${places[0]} ${height}`, [body, ...here], work).get();
+      const made = lookAtOne(here[0] ?? body, body, here, axis, places);
       if (!made) return undefined;
       slabs.push({ ...made, height, first });
       first += made.regions.length;
@@ -147,28 +142,43 @@ function isStill(p: Prism, axis: AxisIndex): boolean {
  * A tapered volume that does not stand along the axis, as a few straight layers: what hangs together does not turn on
  * the curve between them, and its sections are rectangles.
  */
-function inLayers(p: Prism, axis: AxisIndex): readonly Prism[] {
-  if (p.profile.type === 'straight' || standing(p, axis) === 'along') return [p];
-  const n = p.to - p.from > 2 ? 4 : 2;
-  const profile = { type: 'straight' } as const;
-  return Array.from({ length: n }, (_, k) => k).flatMap((k) => {
-    const from = p.from + ((p.to - p.from) * k) / n;
-    const to = p.from + ((p.to - p.from) * (k + 1)) / n;
-    return (insetRegion(p.region, insetAt(p, (from + to) / 2)) ?? []).map((region) => {
-      const bounds = boundsOf(p.frame, region, from, to, profile);
-      return { frame: p.frame, region, from, to, profile, bounds };
+const inLayers = memo(
+  (p: Prism, axis: AxisIndex): readonly Prism[] => {
+    if (p.profile.type === 'straight' || standing(p, axis) === 'along') return [p];
+    const n = p.to - p.from > 2 ? 4 : 2;
+    const profile = { type: 'straight' } as const;
+    return Array.from({ length: n }, (_, k) => k).flatMap((k) => {
+      const from = p.from + ((p.to - p.from) * k) / n;
+      const to = p.from + ((p.to - p.from) * (k + 1)) / n;
+      return (insetRegion(p.region, insetAt(p, (from + to) / 2)) ?? []).map((region) => {
+        const bounds = boundsOf(p.frame, region, from, to, profile);
+        return { frame: p.frame, region, from, to, profile, bounds };
+      });
     });
-  });
-}
+  },
+  { size: 3 },
+);
 
-/** At the first place at which the outlines can be followed; undefined where there is none. */
-function lookAtOne(body: Prism, voids: readonly Prism[], axis: AxisIndex, places: readonly number[]): Look | undefined {
-  for (const at of places) {
-    const seen = lookAt(body, voids, axis, at);
-    if (seen) return seen;
-  }
-  return undefined;
-}
+/**
+ * At the first place at which the outlines can be followed; undefined where there is none. Kept with the first volume that
+ * is cut: an edit costs the slices that a changed volume runs through.
+ */
+const lookAtOne = memo(
+  (
+    _first: Prism,
+    body: Prism,
+    voids: readonly Prism[],
+    axis: AxisIndex,
+    places: readonly number[],
+  ): Look | undefined => {
+    for (const at of places) {
+      const seen = lookAt(body, voids, axis, at);
+      if (seen) return seen;
+    }
+    return undefined;
+  },
+  { size: 160 },
+);
 
 function lookAt(body: Prism, voids: readonly Prism[], axis: AxisIndex, at: number): Look | undefined {
   const sheet = sectionOf(body, axis, at).sheet;

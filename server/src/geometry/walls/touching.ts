@@ -2,8 +2,8 @@
  * Cuts that touch and do not overlap: between them stands a web of nothing, which a cutter leaves as a foil or tears. Found as
  * a wall a hair thick between the one and the other made a hair smaller, so that everything that holds for walls holds for it.
  */
-import { heed, Priced, spend } from '../../effort';
-import { Memo } from '../../memo';
+import { heed, spend } from '../../effort';
+import { memo } from '../../memo';
 import { insetRegion } from '../2d/offset';
 import { bodyDepths } from '../distance/section';
 import { solidsApart } from '../distance/solids';
@@ -55,24 +55,25 @@ export function touchingCuts(solid: Solid): readonly Wall[] {
   return found;
 }
 
-/** What was worked out for pairs, kept with the first of the two: as long as all that it turns on are the same objects. */
-const contacts = new Memo<Void, Priced<boolean>>(MOST);
-const answers = new Memo<Void, Priced<Wall | undefined>>(MOST);
-
-const nameOf = (v: Void) => `${v.feature}[${v.member}] ${v.role} ${v.from}`;
-
-function touch(a: Void, b: Void): boolean {
-  const work = () => (solidsApart(a, b, 2 * TOUCH_MM)?.mm ?? Number.POSITIVE_INFINITY) <= TOUCH_MM;
-  return contacts.get(a, nameOf(b), [b], () => new Priced(work)).get();
-}
+const touch = memo(
+  (a: Void, b: Void) => (solidsApart(a, b, 2 * TOUCH_MM)?.mm ?? Number.POSITIVE_INFINITY) <= TOUCH_MM,
+  {
+    size: MOST,
+  },
+);
 
 function keptBetween(a: Void, b: Void, body: BodyShape, voids: readonly Void[]): Wall | undefined {
   const near = voids.filter(
     (v) => v !== a && v !== b && boxesNear(v.bounds, a.bounds, 1) && boxesNear(v.bounds, b.bounds, 1),
   );
-  const work = () => (touchWithin(body, a, b) ? between(a, b, body, near) : undefined);
-  return answers.get(a, nameOf(b), [b, body, ...near], () => new Priced(work)).get();
+  return wallBetween(a, b, body, near);
 }
+
+const wallBetween = memo(
+  (a: Void, b: Void, body: BodyShape, near: readonly Void[]) =>
+    touchWithin(body, a, b) ? between(a, b, body, near) : undefined,
+  { size: MOST },
+);
 
 /** False where two cuts come together only where one of them runs out of the body: nothing stands there. */
 function touchWithin(body: BodyShape, a: Void, b: Void): boolean {
