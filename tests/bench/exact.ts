@@ -1,7 +1,7 @@
 /** The exact solid of a part and its STEP file, in the thread that makes them: from nothing, and once it is warm. */
 import { resolve } from 'node:path';
 import { performance } from 'node:perf_hooks';
-import { solidOf } from '../../server/src/geometry/solid/solid';
+import { solidOf } from '../../server/src/geometry/part-solid';
 import { resolvePart } from '../../server/src/model/part';
 import { ExactThread } from '../../server/src/node/exact-thread';
 import { readText } from '../../server/src/text/read';

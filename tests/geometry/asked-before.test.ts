@@ -1,7 +1,7 @@
 /** A solid's answers are its own: they do not turn on what was asked of it, or of one like it, before. */
 import assert from 'node:assert/strict';
 import { unitsOf } from '../../server/src/effort';
-import { solidOf } from '../../server/src/geometry/solid/solid';
+import { solidOf } from '../../server/src/geometry/part-solid';
 import type { Solid, Wall } from '../../server/src/geometry/types';
 import type { Part } from '../../server/src/model/model';
 import { resolvePart } from '../../server/src/model/part';

@@ -16,11 +16,6 @@ import {
 } from '../../server/src/geometry/2d/edge';
 import { depthInside, isInside, windingOf } from '../../server/src/geometry/2d/inside';
 import { meetings } from '../../server/src/geometry/2d/intersect';
-import { insetRegion } from '../../server/src/geometry/2d/offset';
-import { pathLine, pathLoop } from '../../server/src/geometry/2d/path-outline';
-import { mapLoop, shift, turn } from '../../server/src/geometry/2d/plane-map';
-import { outlineOf, polygonLoop, rectangleLoop, rectLoop } from '../../server/src/geometry/2d/shape-outline';
-import { thickLine } from '../../server/src/geometry/2d/slot-outline';
 import {
   centroidOf,
   loopArea,
@@ -28,7 +23,12 @@ import {
   perimeterOf,
   regionEdges,
   regionMoments,
-} from '../../server/src/geometry/solid/moments';
+} from '../../server/src/geometry/2d/moments';
+import { insetRegion } from '../../server/src/geometry/2d/offset';
+import { pathLine, pathLoop } from '../../server/src/geometry/2d/path-outline';
+import { mapLoop, shift, turn } from '../../server/src/geometry/2d/plane-map';
+import { outlineOf, polygonLoop, rectangleLoop, rectLoop } from '../../server/src/geometry/2d/shape-outline';
+import { thickLine } from '../../server/src/geometry/2d/slot-outline';
 import type { Edge, Loop, Point2, Region } from '../../server/src/geometry/types';
 import { circle, corner, path, rectangle } from './parts';
 

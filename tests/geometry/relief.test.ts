@@ -1,6 +1,6 @@
 /** Reliefs in the square corners of pockets, against closed forms worked out by hand. */
 import assert from 'node:assert/strict';
-import { solidOf } from '../../server/src/geometry/solid/solid';
+import { solidOf } from '../../server/src/geometry/part-solid';
 import { voidsOfFeature } from '../../server/src/geometry/solid/voids';
 import type { Void } from '../../server/src/geometry/types';
 import { FACES, type Feature, type Part } from '../../server/src/model/model';

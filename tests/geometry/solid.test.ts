@@ -1,11 +1,11 @@
 import assert from 'node:assert/strict';
 import fc from 'fast-check';
-import { contacts } from '../../server/src/geometry/2d/contact';
+import { momentsOf } from '../../server/src/geometry/2d/moments';
+import { solidOf } from '../../server/src/geometry/part-solid';
 import { bodyPrism } from '../../server/src/geometry/solid/body';
-import { momentsOf } from '../../server/src/geometry/solid/moments';
+import { contacts } from '../../server/src/geometry/solid/contact';
 import { integrate } from '../../server/src/geometry/solid/quadrature';
 import { sectionOf, standing } from '../../server/src/geometry/solid/section';
-import { solidOf } from '../../server/src/geometry/solid/solid';
 import { amountAlong } from '../../server/src/geometry/solid/volume-integral';
 import type { Solid, Vec3, Void } from '../../server/src/geometry/types';
 import { FACE_PLANE, FACES, type Face, type Feature } from '../../server/src/model/model';

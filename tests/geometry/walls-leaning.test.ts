@@ -5,7 +5,7 @@
  */
 import assert from 'node:assert/strict';
 import fc from 'fast-check';
-import { solidOf } from '../../server/src/geometry/solid/solid';
+import { solidOf } from '../../server/src/geometry/part-solid';
 import type { Solid, Vec3, Void } from '../../server/src/geometry/types';
 import { distance, mix } from '../../server/src/geometry/vector';
 import { resolvePart } from '../../server/src/model/part';

@@ -1,6 +1,6 @@
 /** What the large proof of sameness found once: parts that came out otherwise when turned or listed in another order. */
 import assert from 'node:assert/strict';
-import { solidOf } from '../../server/src/geometry/solid/solid';
+import { solidOf } from '../../server/src/geometry/part-solid';
 import { resolvePart } from '../../server/src/model/part';
 import { readText } from '../../server/src/text/read';
 import { TURNS, turnedText } from '../proof/turn';

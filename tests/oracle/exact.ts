@@ -6,7 +6,7 @@ import init from 'replicad-opencascadejs';
 import type { Oc, Shape } from '../../server/src/export/exact/kernel';
 import { type ExactMeasures, exactDistance, exactMeasures } from '../../server/src/export/exact/measures';
 import { type Cuttings, exactSolid, exactVolume } from '../../server/src/export/exact/solid';
-import { solidOf } from '../../server/src/geometry/solid/solid';
+import { solidOf } from '../../server/src/geometry/part-solid';
 import type { Void } from '../../server/src/geometry/types';
 import { resolvePart } from '../../server/src/model/part';
 import { readText } from '../../server/src/text/read';

@@ -3,7 +3,7 @@
  * from memory unless a table is named, and each is a standard result that any handbook of geometry prints.
  */
 import assert from 'node:assert/strict';
-import { solidOf } from '../../server/src/geometry/solid/solid';
+import { solidOf } from '../../server/src/geometry/part-solid';
 import type { Feature } from '../../server/src/model/model';
 import {
   at,

@@ -6,7 +6,7 @@ import assert from 'node:assert/strict';
 import fc from 'fast-check';
 import type { Vise } from '../../server/src/model/shop-model';
 import { DIRECTIONS, fewestDirections, maskOf } from '../../server/src/planning/directions';
-import type { Item } from '../../server/src/planning/items';
+import type { Item } from '../../server/src/planning/item';
 import type { Pose } from '../../server/src/planning/poses';
 import { type Ask, type Move, search } from '../../server/src/planning/search';
 

@@ -1,5 +1,5 @@
 /** Parts for tests of machining: text to part and solid, without the rules. */
-import { solidOf } from '../../server/src/geometry/solid/solid';
+import { solidOf } from '../../server/src/geometry/part-solid';
 import type { Solid, Vec3 } from '../../server/src/geometry/types';
 import type { Feature, Part } from '../../server/src/model/model';
 import { resolvePart } from '../../server/src/model/part';

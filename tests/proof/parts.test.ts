@@ -1,7 +1,7 @@
 /** A generator whose parts are never whole proves nothing: most of what is drawn of each kind is cut. */
 import assert from 'node:assert/strict';
 import fc from 'fast-check';
-import { solidOf } from '../../server/src/geometry/solid/solid';
+import { solidOf } from '../../server/src/geometry/part-solid';
 import { resolvePart } from '../../server/src/model/part';
 import { readText } from '../../server/src/text/read';
 import { KINDS, partTexts } from './parts';

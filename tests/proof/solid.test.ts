@@ -7,7 +7,7 @@
 import assert from 'node:assert/strict';
 import fc from 'fast-check';
 import { ExactError } from '../../server/src/export/exact/kernel';
-import { solidOf } from '../../server/src/geometry/solid/solid';
+import { solidOf } from '../../server/src/geometry/part-solid';
 import type { Solid, Vec3 } from '../../server/src/geometry/types';
 import { resolvePart } from '../../server/src/model/part';
 import { readText } from '../../server/src/text/read';

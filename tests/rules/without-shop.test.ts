@@ -1,6 +1,6 @@
 /** Rules said to need no shop look at none: they are run over every rule's own examples with a shop that may not be touched. */
 import assert from 'node:assert/strict';
-import { solidOf } from '../../server/src/geometry/solid/solid';
+import { solidOf } from '../../server/src/geometry/part-solid';
 import { builtinShop } from '../../server/src/model/builtin-shop';
 import { resolvePart } from '../../server/src/model/part';
 import { unreadShop } from '../../server/src/model/unread-shop';

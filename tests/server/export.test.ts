@@ -1,7 +1,7 @@
 /** Exporting over a real connection, and the thread that makes exact solids: what becomes of it and of what it was asked. */
 import assert from 'node:assert/strict';
 import { resolve } from 'node:path';
-import { solidOf } from '../../server/src/geometry/solid/solid';
+import { solidOf } from '../../server/src/geometry/part-solid';
 import { ExactThread } from '../../server/src/node/exact-thread';
 import { EXPORT, type ExportAnswer, FORMATS, type Format } from '../../server/src/service/export-protocol';
 import { boundaryOf, Step } from '../export/step-reader';

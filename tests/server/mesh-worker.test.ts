@@ -3,7 +3,7 @@ import assert from 'node:assert/strict';
 import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join, resolve } from 'node:path';
-import { solidOf } from '../../server/src/geometry/solid/solid';
+import { solidOf } from '../../server/src/geometry/part-solid';
 import { NodeMeshMaker } from '../../server/src/node/mesher';
 import type { MadeMesh } from '../../server/src/service/view/mesh-maker';
 import { at, box, deep, hole, part, withFeatures } from '../geometry/parts';

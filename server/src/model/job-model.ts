@@ -1,7 +1,7 @@
 /** A job as it is meant: which parts, how many, in which shop, and within what. Shapes only; `job.ts` resolves them. */
 import type { Span } from '../text/tree';
 import type { Named, SpecProblem, Units } from './model';
-import type { Assumed } from './shop-model';
+import type { Assumed } from './shop-fields';
 
 export interface JobPart extends Named {
   /** Path of the part file, as written: from the job file's folder, with `/`. */

@@ -2,15 +2,17 @@
  * From a part's text to the part. What can be understood is, whatever else is wrong; every fault is told once, where it
  * stands. Work is done in cells (`resolve/doc.ts`), so that an edit costs what depends on it.
  */
+
 import { atOnce, type Steps } from '../effort';
 import type { Quantity } from '../text/expression';
 import { entry, type MapEntry, type MapNode, type Span, type TextTree } from '../text/tree';
 import type { Body, Feature, Parameter, Part, SpecProblem, Stock, Units } from './model';
 import { bodyAsStock, bodyLength, bodyOf, extentKey, stockOf } from './resolve/body';
-import { Doc, type Found } from './resolve/database';
+import { Doc } from './resolve/database';
 import { restOf } from './resolve/document-rest';
 import { featureOf } from './resolve/features';
 import { headerOf } from './resolve/header';
+import type { Found } from './resolve/looks';
 import { checkName } from './resolve/names';
 
 const docs = new WeakMap<Part, Doc>();

@@ -9,9 +9,22 @@ import { type ScalarNode, type Span, scalarAt, type TextNode, within } from '../
 import type { SpecProblem, Units } from './model';
 import { type QuantityKind, readQuantity } from './quantity';
 import { code, listed, nearest, type ProblemRule, replace } from './resolve/problem';
-import type { Assumed } from './shop-model';
 
 const NOTHING = 'There are no parameters in this document: write the number.';
+
+/** A value that the text leaves out, and what holds instead. */
+export interface Assumed {
+  /** `tools/em-6`, `machines/toolroom-mill`. */
+  readonly of: string;
+  /** The key that is left out. */
+  readonly field: string;
+  /** `6 mm`, `carbide`. */
+  readonly text: string;
+  /** Where the value comes from: a standard, a table, common practice. */
+  readonly why: string;
+  /** The name of what leaves it out. */
+  readonly span: Span;
+}
 
 export class Fields {
   readonly problems: SpecProblem[] = [];

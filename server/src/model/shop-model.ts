@@ -1,6 +1,7 @@
 /** A shop as it is: machines, vises, tools and bars, in millimetres, newtons, watts. Shapes only; `shop.ts` resolves them. */
 import type { Span } from '../text/tree';
 import type { Named, SpecProblem, StockForm, Units } from './model';
+import type { Assumed } from './shop-fields';
 import type { Minutes, ShopTimes } from './shop-times';
 
 /** ISO 513 groups and kin are the material's; this is what the cutter is made of. */
@@ -137,20 +138,6 @@ export interface RackItem {
   readonly diameterMm?: number;
   readonly lengthsMm: readonly number[];
   readonly perMetre?: number;
-  readonly span: Span;
-}
-
-/** A value that the text leaves out, and what holds instead. */
-export interface Assumed {
-  /** `tools/em-6`, `machines/toolroom-mill`. */
-  readonly of: string;
-  /** The key that is left out. */
-  readonly field: string;
-  /** `6 mm`, `carbide`. */
-  readonly text: string;
-  /** Where the value comes from: a standard, a table, common practice. */
-  readonly why: string;
-  /** The name of what leaves it out. */
   readonly span: Span;
 }
 

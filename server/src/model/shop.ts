@@ -9,10 +9,10 @@ import type { SpecProblem } from './model';
 import { quote, replace } from './resolve/problem';
 import { shopSchema } from './schema/shop';
 import { checkHeld, checkTool } from './shop-checks';
-import { Fields } from './shop-fields';
+import { type Assumed, Fields } from './shop-fields';
 import { readLimits, readParallels, readRack, readRates } from './shop-lists';
 import { readHolder, readMachine, readVise } from './shop-machines';
-import type { Assumed, Machine, Shop } from './shop-model';
+import type { Machine, Shop } from './shop-model';
 import { readTimes, type ShopTimes } from './shop-times';
 import { readTool } from './shop-tools';
 

@@ -5,14 +5,14 @@
 
 import type { Shop } from '../model/shop-model';
 import { type Operation, operationsOf } from '../process/operations';
-import type { Made, Outcome, Trial } from './attempt';
-import type { Item } from './items';
+import type { Item } from './item';
 import { type Ask, poseKey } from './search';
+import type { KnownOutcomes, Made, Outcome, Trial } from './trial';
 
 /** So many are kept for a shop; the ones not used for longest go first. */
 const MOST_KEPT = 600;
 
-export class Attempts {
+export class Attempts implements KnownOutcomes {
   readonly #kept = new Map<string, Outcome>();
 
   get(key: string): Outcome | undefined {

@@ -1,62 +1,24 @@
 /**
  * One setup tried: what the rules object to is left out, until what is left can be held and reached. Keeps what was refused
- * and why. Here the work in a vise, put on each pair of parallels that could do; `laid-down.ts` has the ways without one.
+ * and why. Here the work in a vise, put on each pair of parallels that could do; `table-fixture.ts` has the ways without one.
  */
 import type { Solid } from '../geometry/types';
 import { AXIS_INDEX } from '../geometry/vector';
-import { FACE_AXIS, type Face, OPPOSITE, type Part, type Setup } from '../model/model';
-import type { Shop } from '../model/shop-model';
+import { FACE_AXIS, type Face, OPPOSITE, type Setup } from '../model/model';
 import { LEAST_GRIP_MM } from '../process/workholding/parallels';
 import type { Finding } from '../rules/rule';
-import type { TextTree } from '../text/tree';
-import { type Attempts, attemptKey } from './attempt-cache';
+import { attemptKey } from './attempt-cache';
 import { type Judged, judgedBy, leaving } from './blame';
 import { judgeLast } from './check-setup';
-import type { Item } from './items';
+import type { Item } from './item';
 import { boxAt, inOrder, makeSetup, rawFaces } from './make-setup';
 import { deepestAtSides, extent, type Pose, type Seat, seatsFor, type ViseHeld } from './poses';
 import type { Ask, Tried } from './search';
 import { attemptLaidDown } from './table-fixture';
+import { type Made, MOST_ROUNDS, madeOf, type Outcome, type Trial } from './trial';
 
-export interface Made {
-  readonly setup: Setup;
-  readonly warnings: readonly Finding[];
-  /** So many hints were given: zero found anew for each piece, or from a sawn face; a vise to be closed gently. */
-  readonly hints: number;
-}
-
-/** Why an item could not be cut in a pose: the first thing that the rules say against it. */
-export interface Refusal {
-  readonly pose: Pose;
-  readonly why: Finding;
-}
-
-export interface Trial {
-  readonly part: Part;
-  readonly shop: Shop;
-  readonly solid: Solid;
-  readonly tree: TextTree;
-  readonly items: readonly Item[];
-  /** Of earlier plans, of this part and others. */
-  readonly attempts: Attempts;
-  /** So many were not among them, and judged anew. */
-  judged: number;
-  /** By item, filled as setups are tried: what was said against it, pose by pose. */
-  readonly refusals: Map<number, Refusal[]>;
-  /** Poses in which nothing could be held at all, and why. */
-  readonly unheld: Map<string, Refusal>;
-}
-
-/** What one attempt came to, and all that was said against others on the way. */
-export interface Outcome {
-  readonly tried: Tried<Made>;
-  readonly refused: readonly { readonly item: number; readonly why: Finding }[];
-  readonly unheld?: Finding;
-}
-
-/** Seats tried for one lot of work, at most, and rounds of leaving something out. */
+/** Seats tried for one lot of work, at most. */
 const MOST_SEATS = 4;
-export const MOST_ROUNDS = 8;
 /** Left between the deepest cut at a side and the jaws. Common practice, no source. */
 const CLEAR_OF_JAWS_MM = 1;
 
@@ -173,10 +135,6 @@ function endsAt({ feature }: Item, face: Face, solid: Solid): boolean {
       .voidsOf(feature.name)
       .some(({ bounds: b }) => (sign > 0 ? b.max[i] > max[i] - 1e-3 : b.min[i] < min[i] + 1e-3))
   );
-}
-
-export function madeOf({ setup, warnings, hints }: Judged): Made {
-  return { setup, warnings, hints };
 }
 
 /** What a deeper grip makes no better: the jaws stand the higher beside the work. */

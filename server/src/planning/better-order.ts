@@ -2,8 +2,9 @@
  * The same set-ups in another order: faces with stock on them milled first, so that nothing is measured from what the saw left.
  * Tried where the rules have something to say of the plan as it was found; each set-up must cut then what it cut before.
  */
-import type { Made } from './attempt';
+
 import type { Ask, Move, Tried } from './search';
+import type { Made } from './trial';
 
 export function reordered(
   moves: readonly Move<Made>[],

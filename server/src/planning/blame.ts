@@ -3,7 +3,7 @@
 import type { Setup } from '../model/model';
 import type { Finding } from '../rules/rule';
 import { withCovered } from './covered';
-import type { Item } from './items';
+import type { Item } from './item';
 
 export interface Judged {
   readonly setup: Setup;

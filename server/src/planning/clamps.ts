@@ -3,11 +3,11 @@ import { holds } from '../geometry/solid/prism';
 import type { Box, Vec3, Void } from '../geometry/types';
 import { AXIS_INDEX, type AxisIndex } from '../geometry/vector';
 import { FACE_PLANE } from '../model/model';
-import type { Made, Trial } from './attempt';
-import type { Item } from './items';
+import type { Item } from './item';
 import { boxAt, rawFaces } from './make-setup';
 import type { LaidDown } from './poses';
 import type { Ask } from './search';
+import type { Made, Trial } from './trial';
 
 /** In the plane of the face that is up, mm along its two part axes. */
 interface Spot {

@@ -10,7 +10,7 @@ import { carriedOn } from '../process/stock/extend-to-stock';
 import { facingOf } from '../process/stock/facing';
 import { extremeOf } from '../process/stock/in-process-stock';
 import { stockBody } from '../process/stock/stock';
-import type { Item } from './items';
+import type { Item } from './item';
 
 const SAME_MM = 1e-6;
 

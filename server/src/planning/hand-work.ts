@@ -1,6 +1,6 @@
 /** What a piece takes beside the machine: the saw cut, the sharp edges broken by hand, the toleranced sizes measured. */
 import { lengthOf, pointAt } from '../geometry/2d/edge';
-import { regionEdges } from '../geometry/solid/moments';
+import { regionEdges } from '../geometry/2d/moments';
 import type { Solid, Void } from '../geometry/types';
 import type { Feature, Part } from '../model/model';
 import { valuesOf } from '../model/values';

@@ -14,7 +14,7 @@ import {
   type Setup,
 } from '../model/model';
 import type { Span } from '../text/tree';
-import type { Item } from './items';
+import type { Item } from './item';
 import type { LaidDown, Seat, ViseHeld } from './poses';
 
 /** Where a planned setup "stands": in no text. The block's name tells which setup a finding is about. */

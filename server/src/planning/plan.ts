@@ -6,16 +6,18 @@
 import type { Setup } from '../model/model';
 import type { ReadPart } from '../rules/judging';
 import type { Finding } from '../rules/rule';
-import { attemptSetup, type Made, type Trial } from './attempt';
+import { attemptSetup } from './attempt';
 import { attemptsFor } from './attempt-cache';
 import { reordered } from './better-order';
 import { withCovered, withoutCovered } from './covered';
-import { type Item, itemsOf } from './items';
+import type { Item } from './item';
+import { itemsOf } from './items';
 import { costOf, laidDown, type Pose, posesOf } from './poses';
 import { inVises, reachable } from './reachable';
 import { type Ask, availableIn, type Move, type Searched, search, type Tried } from './search';
 import { leaningGroups, leaningItems, leaningMoves } from './tilted';
 import { type PlanTime, timeOf } from './times';
+import type { Made, Trial } from './trial';
 import { type Left, leftOf } from './uncut';
 
 export interface Plan {

@@ -2,11 +2,13 @@
  * How a workpiece can be held: in the shop's vises, every face up, each pair of faces in the jaws, and for each the
  * parallels on hand in the order in which a careful machinist would try them; where no vise does, on a plate or the table.
  */
+
 import type { Box, Solid } from '../geometry/types';
 import { FACE_AXIS, type Face } from '../model/model';
 import type { Shop, Vise } from '../model/shop-model';
 import { DIRECTIONS, type Mask, maskOf } from './directions';
-import { type Item, jawPairs } from './items';
+import type { Item } from './item';
+import { jawPairs } from './items';
 
 interface Up {
   readonly up: Face;

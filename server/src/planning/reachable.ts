@@ -5,10 +5,10 @@
 import type { Box } from '../geometry/types';
 import type { Part } from '../model/model';
 import { fromOn } from '../process/access/finished';
-import type { Trial } from './attempt';
 import { facesOf, maskOf } from './directions';
-import type { Item } from './items';
+import type { Item } from './item';
 import { extent, type ViseHeld } from './poses';
+import type { Trial } from './trial';
 
 /** The items, each with the directions left that tools reach along; 0 where none does. With no shop of its own nothing is left out. */
 export function reachable(items: readonly Item[], { part, solid, shop }: Trial): readonly Item[] {

@@ -7,7 +7,8 @@ import { type Face, OPPOSITE } from '../model/model';
 import { type CheckedPart, checkPart } from '../rules/check';
 import { applyEdits, locateEdits } from '../text/edit';
 import { facesOf, fewestDirections, maskOf } from './directions';
-import { type Item, itemsOf } from './items';
+import type { Item } from './item';
+import { itemsOf } from './items';
 import { type Plan, type PlanOptions, planOf } from './plan';
 
 /** What a setup is there for: the items that no other setup of the plan could cut. */

@@ -4,7 +4,7 @@
  * all, as `cost/slow-feature` where a feature that takes long takes less. Nothing here is guessed, and nothing is told
  * that would raise an error. It takes longer than a keystroke allows: the editor asks after a quiet moment.
  */
-import { solidOf } from '../geometry/solid/solid';
+import { solidOf } from '../geometry/part-solid';
 import type { Setup } from '../model/model';
 import { resolvePart } from '../model/part';
 import { type CheckedPart, checkPart } from '../rules/check';

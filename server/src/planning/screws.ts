@@ -4,10 +4,10 @@ import type { Vec3 } from '../geometry/types';
 import { AXIS_INDEX, type AxisIndex } from '../geometry/vector';
 import { FACE_AXIS, FACE_PLANE, type Hole } from '../model/model';
 import { stays } from '../process/workholding/loose';
-import type { Made, Trial } from './attempt';
-import type { Item } from './items';
+import type { Item } from './item';
 import type { LaidDown } from './poses';
 import type { Ask } from './search';
+import type { Made, Trial } from './trial';
 
 /** Screws that a plate has threads for: clearance holes of M3 to M12. Common practice, no source. */
 const [LEAST_MM, MOST_MM] = [3.2, 14];

@@ -8,7 +8,7 @@
 import type { Face } from '../model/model';
 import { withCovered } from './covered';
 import { fewestDirections, type Mask } from './directions';
-import type { Item } from './items';
+import type { Item } from './item';
 import type { Pose } from './poses';
 
 /** One setup of a plan: what it cuts, and whatever the asker wants to remember of it. */

@@ -8,16 +8,15 @@ import { keptLoops } from '../geometry/solid/voids/contours';
 import { AXIS_INDEX, type AxisIndex } from '../geometry/vector';
 import { FACE_AXIS, FACE_PLANE, type Face, type Hold, type Setup } from '../model/model';
 import type { Finding } from '../rules/rule';
-import type { Made, Outcome, Trial } from './attempt';
-import { MOST_ROUNDS, madeOf } from './attempt';
 import { type Judged, judgedBy, leaving } from './blame';
 import { judgeLast } from './check-setup';
 import { clampings } from './clamps';
-import type { Item } from './items';
+import type { Item } from './item';
 import { boxAt, inOrder, layDown, planSpan, rawFaces } from './make-setup';
 import type { LaidDown } from './poses';
 import { screwings } from './screws';
 import type { Ask } from './search';
+import { type Made, MOST_ROUNDS, madeOf, type Outcome, type Trial } from './trial';
 
 /** Four of 5 mm, 1 mm high: what the rule on outlines that let go offers too. Common practice, no source. */
 const TABS = { count: 4, widthMm: 5, heightMm: 1 } as const;

@@ -2,8 +2,8 @@
 
 import type { Face } from '../model/model';
 import type { Finding } from '../rules/rule';
-import type { Refusal, Trial } from './attempt';
-import type { Item } from './items';
+import type { Item } from './item';
+import type { Refusal, Trial } from './trial';
 
 export interface Left {
   readonly item: Item;

@@ -3,7 +3,7 @@
  * outline, and the largest that fits and reaches.
  */
 import { edgeRect, pointAt, tangentAt } from '../geometry/2d/edge';
-import { regionEdges } from '../geometry/solid/moments';
+import { regionEdges } from '../geometry/2d/moments';
 import type { Edge, Point2, Vec3 } from '../geometry/types';
 import type { Mill, Shop } from '../model/shop-model';
 import type { Place } from './access/column';

@@ -4,8 +4,8 @@
  */
 
 import { pointAt } from '../geometry/2d/edge';
+import { regionEdges } from '../geometry/2d/moments';
 import { narrowestNeckMm } from '../geometry/distance/neck';
-import { regionEdges } from '../geometry/solid/moments';
 import type { Solid, Void } from '../geometry/types';
 import { type Face, type Feature, OPPOSITE, type Part } from '../model/model';
 import { beside, depthBelow, inward, type Place } from './access/column';

@@ -4,7 +4,7 @@
  */
 import { onSweep } from '../geometry/2d/edge';
 import { depthInside, isDeepInside } from '../geometry/2d/inside';
-import { regionEdges } from '../geometry/solid/moments';
+import { regionEdges } from '../geometry/2d/moments';
 import type { Edge, Frame, Point2, Profile, Region, Vec3, Void } from '../geometry/types';
 
 const EPS = 1e-6;

@@ -1,5 +1,5 @@
 /** What a plan's set-ups are there for, what would save one, and what is not cut and why, in words. */
-import type { Item } from '../planning/items';
+import type { Item } from '../planning/item';
 import type { Plan } from '../planning/plan';
 import { type Change, type Reason, reasonsOf } from '../planning/reasons';
 import type { Left } from '../planning/uncut';

@@ -2,7 +2,7 @@
  * From text to findings: the one way that the command line, the language service and the tests all take.
  */
 import { atOnce, type Steps, steps, unlessStopped } from '../effort';
-import { makingSolid, solidOf } from '../geometry/solid/solid';
+import { makingSolid, solidOf } from '../geometry/part-solid';
 import type { Solid } from '../geometry/types';
 import { resolveJob } from '../model/job';
 import type { Job } from '../model/job-model';

@@ -4,7 +4,7 @@
  */
 import { pointAt, tangentAt } from '../geometry/2d/edge';
 import { rectOf, windingOf } from '../geometry/2d/inside';
-import { regionEdges } from '../geometry/solid/moments';
+import { regionEdges } from '../geometry/2d/moments';
 import { holds } from '../geometry/solid/prism';
 import type { BodyShape, Point2, Solid, Vec3, Void } from '../geometry/types';
 import { boxesMeet } from '../geometry/vector';

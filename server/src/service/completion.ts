@@ -1,4 +1,5 @@
 /** Completion: the keys that may stand here, the values a key may take, and names with the reason to pick them. */
+
 import {
   type CompletionItem,
   CompletionItemKind,
@@ -11,7 +12,8 @@ import { descend, type MapNode } from '../text/tree';
 import { rangeBetween } from './lsp';
 import type { Snapshot } from './snapshot';
 import { FEATURE_SNIPPETS } from './snippets';
-import { namesFor, type Suggestion } from './suggestions';
+import type { Suggestion } from './suggestion';
+import { namesFor } from './suggestions';
 import { type Typing, typingAt } from './typing';
 
 /** What could be written at an offset of the text; empty where nothing is known. */

@@ -18,7 +18,7 @@ import { screwText } from './hover-screws';
 import { toleranceText } from './hover-tolerances';
 import { rangeOf } from './lsp';
 import { code, escapeMarkdown, messageMarkdown } from './markdown';
-import { describeName } from './names';
+import { describeName } from './mentions';
 import type { PartSnapshot, Snapshot } from './snapshot';
 import { featureText } from './suggestions';
 

@@ -3,33 +3,17 @@
  * and datums belong to their part; tools, holders, vises and machines to the shop, and are mentioned by every part it judges.
  */
 import type { Location, Range, WorkspaceEdit } from 'vscode-languageserver-types';
-import { type Mention, partMentions, shopMentions } from '../model/names';
+import type { Mention } from '../model/names';
 import { NAME } from '../model/schema/common';
-import type { Cursor } from './cursor';
 import { cursorAt } from './cursor';
 import { kindOf, resolvePath } from './documents';
 import { keyOf } from './file-key';
 import { rangeOf } from './lsp';
-import { code, escapeMarkdown } from './markdown';
+import { mentionAt, mentionsOf } from './mentions';
 import type { Snapshot } from './snapshot';
-import { featureText, toolText } from './suggestions';
 import type { Workspace } from './workspace';
 
 const OF_SHOP: ReadonlySet<string> = new Set(['tool', 'holder', 'vise', 'machine']);
-
-function mentionsOf(snapshot: Snapshot): readonly Mention[] {
-  if (snapshot.kind === 'part') return partMentions(snapshot.checked.tree);
-  if (snapshot.kind === 'shop') return shopMentions(snapshot.checked.tree, snapshot.checked.shop);
-  return [];
-}
-
-function mentionAt(snapshot: Snapshot, offset: number): Mention | undefined {
-  const { tree } = snapshot.checked;
-  return mentionsOf(snapshot).find((m) => {
-    const { start, end } = tree.locate(m.span);
-    return start <= offset && offset <= end;
-  });
-}
 
 /** Where the name at an offset is defined, in this file or its shop; null where there is neither name nor file. */
 export async function definitionAt(workspace: Workspace, snapshot: Snapshot, offset: number): Promise<Location | null> {
@@ -96,24 +80,6 @@ export async function renameAt(
     if (edits.length > 0) changes[document.path] = edits;
   }
   return { changes };
-}
-
-/** What a name is, in a line: for hovers. */
-export function describeName(snapshot: Snapshot, cursor: Cursor): string | undefined {
-  if (!cursor.scalar || snapshot.kind === 'job') return undefined;
-  const { start } = snapshot.checked.tree.locate(cursor.scalar.span);
-  const mention = mentionAt(snapshot, start);
-  if (!mention || mention.definition) return undefined;
-  const { shop } = snapshot.checked;
-  if (mention.kind === 'tool') {
-    const tool = shop.tools.find((t) => t.name === mention.name);
-    return tool && `${code(tool.name)}: ${escapeMarkdown(toolText(tool))}`;
-  }
-  if (mention.kind === 'feature' && snapshot.kind === 'part') {
-    const feature = snapshot.checked.part.featureByName.get(mention.name);
-    return feature && `${code(feature.name)}: ${escapeMarkdown(featureText(feature, snapshot.checked.part))}`;
-  }
-  return undefined;
 }
 
 function same(a: Mention, b: Mention): boolean {

@@ -6,7 +6,7 @@ import { clearanceHole, clearanceSizes, fitText } from '../tables/clearance';
 import { counterboreFor, countersinkFor, screwSizes } from '../tables/heads';
 import { THREADS, threadPercent } from '../tables/threads';
 import { formatLength } from '../text/format';
-import type { Suggestion } from './suggestions';
+import type { Suggestion } from './suggestion';
 
 const value = (label: string, detail: string): Suggestion => ({ label, detail, kind: CompletionItemKind.Value });
 

@@ -7,12 +7,7 @@ import { MATERIALS } from '../tables/materials';
 import { formatLength } from '../text/format';
 import { clearanceSuggestions, recessSuggestions, threadSuggestions } from './screw-suggestions';
 import type { Snapshot } from './snapshot';
-
-export interface Suggestion {
-  readonly label: string;
-  readonly detail: string;
-  readonly kind: CompletionItemKind;
-}
+import type { Suggestion } from './suggestion';
 
 const value = (label: string, detail: string): Suggestion => ({ label, detail, kind: CompletionItemKind.Value });
 const reference = (label: string, detail: string): Suggestion => ({

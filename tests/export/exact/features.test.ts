@@ -6,7 +6,7 @@ import assert from 'node:assert/strict';
 import { exactMeasures } from '../../../server/src/export/exact/measures';
 import { exactSolid } from '../../../server/src/export/exact/solid';
 import { stepText } from '../../../server/src/export/exact/step';
-import { solidOf } from '../../../server/src/geometry/solid/solid';
+import { solidOf } from '../../../server/src/geometry/part-solid';
 import { exactKernel } from '../../oracle/exact';
 import { boundaryOf, Step } from '../step-reader';
 import { CASES } from './cases';

@@ -2,7 +2,7 @@
 import assert from 'node:assert/strict';
 import fc from 'fast-check';
 import { Mesher } from '../../../server/src/geometry/mesh/mesher';
-import { solidOf } from '../../../server/src/geometry/solid/solid';
+import { solidOf } from '../../../server/src/geometry/part-solid';
 import type { Feature } from '../../../server/src/model/model';
 import {
   at,

@@ -3,7 +3,7 @@ import assert from 'node:assert/strict';
 import { type Shown, shown } from '../../../server/src/geometry/mesh/display';
 import { Mesher } from '../../../server/src/geometry/mesh/mesher';
 import { normalAt, offShape } from '../../../server/src/geometry/mesh/surface';
-import { solidOf } from '../../../server/src/geometry/solid/solid';
+import { solidOf } from '../../../server/src/geometry/part-solid';
 import type { Solid, Vec3 } from '../../../server/src/geometry/types';
 import { cross, dot, length, sub } from '../../../server/src/geometry/vector';
 import type { Part } from '../../../server/src/model/model';

@@ -3,7 +3,7 @@ import assert from 'node:assert/strict';
 import fc from 'fast-check';
 import { chainLoops } from '../../../server/src/geometry/2d/assemble-loops';
 import { line } from '../../../server/src/geometry/2d/edge';
-import { loopArea, momentsOf, regionMoments } from '../../../server/src/geometry/solid/moments';
+import { loopArea, momentsOf, regionMoments } from '../../../server/src/geometry/2d/moments';
 import type { Point2, Void } from '../../../server/src/geometry/types';
 import { boxLeft, crossOf, isMaterial, timelineOf } from '../../../server/src/process/stock';
 import type { Workpiece } from '../../../server/src/process/stock/types';

@@ -1,7 +1,7 @@
 /** The workpiece cut by cut, on parts worked out by hand. */
 import assert from 'node:assert/strict';
-import { regionMoments } from '../../../server/src/geometry/solid/moments';
-import { solidOf } from '../../../server/src/geometry/solid/solid';
+import { regionMoments } from '../../../server/src/geometry/2d/moments';
+import { solidOf } from '../../../server/src/geometry/part-solid';
 import { resolvePart } from '../../../server/src/model/part';
 import { boxLeft, crossOf, isMaterial, timelineOf, workpieceSolid } from '../../../server/src/process/stock';
 import { readText } from '../../../server/src/text/read';

@@ -4,9 +4,9 @@
  */
 import type { TopoDS_Edge, TopoDS_Face } from 'replicad-opencascadejs';
 import { isFullCircle, sweepOf } from '../../geometry/2d/edge';
+import { loopArea } from '../../geometry/2d/moments';
 import { isSteady } from '../../geometry/2d/offset';
 import { fromFrame } from '../../geometry/frame';
-import { loopArea } from '../../geometry/solid/moments';
 import type { Prism } from '../../geometry/solid/prism';
 import type { Edge, Frame, Loop, Point2, Vec3 } from '../../geometry/types';
 import { cross, dot, scale, sub } from '../../geometry/vector';

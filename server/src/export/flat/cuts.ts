@@ -3,9 +3,9 @@
 import { chainLoops, regionsOfLoops } from '../../geometry/2d/assemble-loops';
 import { boundaryOf } from '../../geometry/2d/boolean';
 import { type Sheet, sheetOf } from '../../geometry/2d/indexed-region';
+import { regionMoments } from '../../geometry/2d/moments';
 import { mapEdge } from '../../geometry/2d/plane-map';
 import { extentBelow } from '../../geometry/frame';
-import { regionMoments } from '../../geometry/solid/moments';
 import { sectionOf, standing } from '../../geometry/solid/section';
 import { plainStopsOf } from '../../geometry/solid/stops';
 import type { Region, Solid, Void } from '../../geometry/types';

@@ -1,11 +1,11 @@
 /** Joins boundary pieces to loops, and loops to regions: an outer loop with the holes that lie in it. */
 
-import { loopArea, regionEdges } from '../solid/moments';
 import type { Edge, Loop, Region } from '../types';
 import { boundaryOf } from './boolean';
 import { lengthOf, pointAt, reversedEdge, tangentAt } from './edge';
 import { sheetOf } from './indexed-region';
 import { windingOf } from './inside';
+import { loopArea, regionEdges } from './moments';
 
 /** Pieces shorter than this, mm, come from outlines that nearly touch: they are left out and the gap is closed. */
 const CRUMB = 2e-5;

@@ -1,8 +1,8 @@
 /** Point against outline: winding number and signed distance, for lines and arcs alike, without angles. */
 import { heed } from '../../effort';
-import { regionEdges } from '../solid/moments';
 import type { Edge, Loop, Region } from '../types';
 import { distanceTo, edgeRect, isFullCircle, type Rect } from './edge';
+import { regionEdges } from './moments';
 
 /**
  * How often the edges run counter-clockwise round the point: 1 inside a region, 0 outside. Each arc is its chord and

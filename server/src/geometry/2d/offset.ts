@@ -6,13 +6,13 @@
  * pieces that lie at the right depth are joined again. Undefined when they do not join up.
  */
 
-import { regionEdges } from '../solid/moments';
 import type { Edge, Loop, Point2, Region } from '../types';
 import { chainLoops, regionsOfLoops } from './assemble-loops';
 import { between, isFullCircle, lengthOf, paramOf, pointAt, tangentAt } from './edge';
 import { apart, sheetOf } from './indexed-region';
 import { depthInside } from './inside';
 import { meet } from './intersect';
+import { regionEdges } from './moments';
 import { beside } from './path-outline';
 
 /** The inset region: none, one or several. */

@@ -1,9 +1,9 @@
 /** Outlines of the shapes a spec can name: rectangle, circle, path. Counter-clockwise, relative to the feature's place. */
 import type { Shape } from '../../model/model';
-import { loopArea } from '../solid/moments';
 import type { Edge, Loop, Point2 } from '../types';
 import { reversedLoop } from './assemble-loops';
 import { arc, circleEdge, line } from './edge';
+import { loopArea } from './moments';
 import { pathLoop } from './path-outline';
 import { mapLoop, turn } from './plane-map';
 

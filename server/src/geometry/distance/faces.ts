@@ -1,10 +1,10 @@
 /** How a removed volume lies to the outside: gaps to the faces, and where its side breaks out. */
 import type { Face } from '../../model/model';
 import { fromFrame, intoFrame } from '../frame';
+import { bodyAxis, faceTowards, isFlat, middleOf, type Plane, planeOf, planesOf } from '../solid/body-faces';
 import { insetAt } from '../solid/prism';
 import type { BodyShape, Vec3, Void } from '../types';
 import { add, cross, dot, length, scale, sub } from '../vector';
-import { bodyAxis, faceTowards, isFlat, middleOf, type Plane, planeOf, planesOf } from '../walls/faces';
 import { type Outline, outlineOf } from './outline';
 import { outlineReach, piecesOf } from './pieces';
 import { bodyDepths, shared, widest } from './section';

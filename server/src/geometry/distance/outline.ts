@@ -4,7 +4,7 @@
  */
 import { heed } from '../../effort';
 import { windingOf } from '../2d/inside';
-import { regionEdges } from '../solid/moments';
+import { regionEdges } from '../2d/moments';
 import type { Edge, Loop, Point2, Region } from '../types';
 
 export interface Side {

@@ -3,8 +3,9 @@
  * narrower than two of them, a chamfer wider than an island. What lies less deep inside the outline than the inset is
  * taken from the straight volume, edge by edge (or put to it where the outline widens); the library sorts out the rest.
  */
+
+import { regionEdges } from '../2d/moments';
 import { fromFrame } from '../frame';
-import { regionEdges } from '../solid/moments';
 import { insetAt, type Prism } from '../solid/prism';
 import { scale } from '../vector';
 import { handleOf, type Kernel, type Manifold, united } from './handles';

@@ -1,8 +1,8 @@
 /** A solid as one closed mesh and no more: corners on one spot are one. */
 import type { BodyShape, Void } from '../types';
-import { traced } from './display';
 import type { Kernel } from './handles';
 import { Mesher } from './mesher';
+import { traced } from './traced';
 
 export interface ClosedMesh {
   /** x, y, z of each corner, mm. */

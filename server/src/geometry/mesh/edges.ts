@@ -1,8 +1,8 @@
 /** The part's own edges: where triangles of different surfaces meet, unless the surfaces run into each other. */
 import type { Vec3 } from '../types';
 import { dot } from '../vector';
-import type { Traced } from './display';
 import { type ExactShape, normalAt } from './surface';
+import type { Traced } from './traced';
 
 /** Surfaces whose normals differ by less than this (cosine) run into each other: no line is drawn. About 3°. */
 const SMOOTH = 0.9986;

@@ -5,8 +5,8 @@
 import { heed } from '../../effort';
 import { reachOf } from '../2d/edge';
 import { isDeepInside, windingOf } from '../2d/inside';
+import { regionEdges } from '../2d/moments';
 import type { BodyShape, Box, Frame, Profile, Region, Vec3, Void } from '../types';
-import { regionEdges } from './moments';
 
 /** What the solid operations need of a void. */
 export type Prism = Pick<Void, 'frame' | 'region' | 'from' | 'to' | 'profile' | 'bounds'>;

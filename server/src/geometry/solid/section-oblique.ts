@@ -8,14 +8,11 @@ import { chords } from '../2d/chords';
 import { arcsAlong } from '../2d/curve';
 import { line, paramOf, pointAt, sweepOf } from '../2d/edge';
 import { sheetOf } from '../2d/indexed-region';
+import { momentsOf, regionEdges } from '../2d/moments';
 import type { Edge, Point2 } from '../types';
 import type { AxisIndex } from '../vector';
-import { momentsOf, regionEdges } from './moments';
 import type { Prism } from './prism';
-import type { Section } from './section';
-
-/** An ellipse's arcs leave it by no more than this share of its size. */
-export const CURVE_SHARE = 5e-7;
+import { CURVE_SHARE, type Section } from './section-value';
 
 export function obliqueSection(p: Prism, axis: AxisIndex, at: number): Section {
   const { origin, u, v, w } = p.frame;

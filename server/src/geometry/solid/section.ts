@@ -7,23 +7,16 @@
 import { heed } from '../../effort';
 import { chords } from '../2d/chords';
 import { line } from '../2d/edge';
-import { flankedSection } from '../2d/flanks';
-import { type Sheet, sheetOf } from '../2d/indexed-region';
+import { sheetOf } from '../2d/indexed-region';
+import { regionEdges } from '../2d/moments';
 import { directInset, insetEdges, isSteady } from '../2d/offset';
 import { mapEdge, type PlaneMap } from '../2d/plane-map';
 import type { Edge, Point2 } from '../types';
 import type { AxisIndex } from '../vector';
-import { regionEdges } from './moments';
 import { insetAt, type Prism } from './prism';
+import { flankedSection } from './section-flanks';
 import { obliqueSection } from './section-oblique';
-
-export interface Section {
-  readonly sheet: Sheet;
-  /** False where the outline could not be followed: the section is near, no more. */
-  readonly exact: boolean;
-}
-
-export const EMPTY: Section = { sheet: sheetOf([]), exact: true };
+import { EMPTY, type Section } from './section-value';
 
 /** How a prism stands to an axis: `along` it, `across` (its sweep lies in the plane) or `oblique`. */
 export function standing(p: Prism, axis: AxisIndex): 'along' | 'across' | 'oblique' {

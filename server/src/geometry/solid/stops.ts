@@ -7,10 +7,10 @@
 import { chords } from '../2d/chords';
 import { isFullCircle } from '../2d/edge';
 import { meetings } from '../2d/intersect';
+import { regionEdges } from '../2d/moments';
 import { mapEdge } from '../2d/plane-map';
 import type { Vec3 } from '../types';
 import { type AxisIndex, add, dot } from '../vector';
-import { regionEdges } from './moments';
 import type { Prism } from './prism';
 import { standing } from './section';
 

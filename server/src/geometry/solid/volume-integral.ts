@@ -5,15 +5,15 @@
  */
 import { boundaryOf } from '../2d/boolean';
 import type { Sheet } from '../2d/indexed-region';
+import { type Moments, momentsOf, regionEdges, regionMoments } from '../2d/moments';
 import { insetEdges, isSteady } from '../2d/offset';
-import { inTurn, turnedBack } from '../2d/turn';
 import type { Vec3 } from '../types';
 import { type AxisIndex, dot } from '../vector';
-import { type Moments, momentsOf, regionEdges, regionMoments } from './moments';
 import { insetAt, type Prism } from './prism';
 import { integrate, integrateAll, type Task } from './quadrature';
 import { sectionOf, standing } from './section';
 import { stopsOf } from './stops';
+import { inTurn, turnedBack } from './turn';
 
 export interface Amount {
   readonly volumeMm3: number;

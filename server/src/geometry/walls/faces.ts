@@ -1,9 +1,9 @@
 /** The thinnest wall between a removed volume and one of the body's faces. */
-import { FACE_AXIS, FACES, type Face } from '../../model/model';
 import type { Surroundings } from '../distance/line-of-material';
 import { lineSide, type Outline, openOutline, outlineOf, roundSide } from '../distance/outline';
 import { bodyDepths, shared, widest } from '../distance/section';
 import { depthOf, intoFrame } from '../frame';
+import { bodyAxis, faceTowards, middleOf, PART_AXES, type Plane } from '../solid/body-faces';
 import { insetAt } from '../solid/prism';
 import type { BodyShape, Vec3, Void, Wall } from '../types';
 import { add, dot, length, scale, sub } from '../vector';
@@ -11,38 +11,6 @@ import type { Opposite } from './branch-and-bound';
 import { floorWall } from './floors';
 import { sideWall } from './sides';
 import { faceWall } from './skew';
-
-const AXES: readonly Vec3[] = [
-  [1, 0, 0],
-  [0, 1, 0],
-  [0, 0, 1],
-];
-
-/** A flat face of the body: its outward normal, and where it lies along it. */
-export interface Plane {
-  readonly face: Face;
-  readonly normal: Vec3;
-  readonly at: number;
-  /** Which part axis it is normal to. */
-  readonly k: 0 | 1 | 2;
-}
-
-export function planeOf(body: BodyShape, face: Face): Plane {
-  const { axis, sign } = FACE_AXIS[face];
-  const k = 'xyz'.indexOf(axis) as 0 | 1 | 2;
-  return { face, k, normal: scale(AXES[k]!, sign), at: sign > 0 ? body.box.max[k] : -body.box.min[k] };
-}
-
-/** The flat faces: six of a box, the two ends of a round body. */
-export function planesOf(body: BodyShape): readonly Plane[] {
-  return FACES.filter((f) => isFlat(body, f)).map((f) => planeOf(body, f));
-}
-
-/** True for the faces of a round body that are flat: its two ends. */
-export const isFlat = (body: BodyShape, face: Face): boolean =>
-  body.form === 'box' || 'xyz'.indexOf(FACE_AXIS[face].axis) === body.axis;
-
-export const bodyAxis = (body: Extract<BodyShape, { form: 'round' }>): Vec3 => AXES[body.axis]!;
 
 /** The thinnest wall, or floor, between a void and one flat face of the body; undefined where none is below the limit. */
 export function planeWall(v: Void, plane: Plane, s: Surroundings): Wall | undefined {
@@ -92,7 +60,7 @@ function spanAlong(o: Outline, du: number, dv: number): readonly [number, number
 export function roundWall(v: Void, s: Surroundings): Wall | undefined {
   const { body } = s;
   if (body.form !== 'round') return undefined;
-  const axis = AXES[body.axis]!;
+  const axis = bodyAxis(body);
   if (Math.abs(dot(axis, v.frame.w)) < 1 - 1e-12) return faceWall(v, (p) => faceTowards(body, p), outwards(body), s);
   const wide = widest(v);
   const depths = shared(wide, bodyDepths(v.frame, body));
@@ -107,7 +75,7 @@ export function roundWall(v: Void, s: Surroundings): Wall | undefined {
 /** Straight out from the axis to the round side. */
 function outwards(body: Extract<BodyShape, { form: 'round' }>): Opposite {
   const middle = middleOf(body);
-  const axis = AXES[body.axis]!;
+  const axis = bodyAxis(body);
   const nearest = (x: Vec3, below: number) => {
     const off = sub(x, middle);
     const out = add(off, axis, -dot(off, axis));
@@ -115,20 +83,7 @@ function outwards(body: Extract<BodyShape, { form: 'round' }>): Opposite {
     const mm = body.radius - far;
     if (mm >= below) return undefined;
     // from the axis itself every way is as long
-    return { mm, q: far > 1e-9 ? add(x, out, mm / far) : add(x, AXES[(body.axis + 1) % 3]!, mm) };
+    return { mm, q: far > 1e-9 ? add(x, out, mm / far) : add(x, PART_AXES[(body.axis + 1) % 3]!, mm) };
   };
   return { convex: false, nearest };
-}
-
-export function middleOf(body: BodyShape): Vec3 {
-  const { min, max } = body.box;
-  return [(min[0] + max[0]) / 2, (min[1] + max[1]) / 2, (min[2] + max[2]) / 2];
-}
-
-/** The name of the face whose side of a round body a place lies on. */
-export function faceTowards(body: BodyShape, p: Vec3): Face {
-  const from = middleOf(body);
-  const round = FACES.filter((f) => body.form === 'box' || !isFlat(body, f));
-  const towards = (f: Face) => dot(planeOf(body, f).normal, [p[0] - from[0], p[1] - from[1], p[2] - from[2]]);
-  return round.reduce((best, f) => (towards(f) > towards(best) + 1e-9 ? f : best));
 }

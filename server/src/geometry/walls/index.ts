@@ -3,14 +3,16 @@
  * between the arms of one. Pairs are found by their bounds; what was worked out for a pair is kept as long as the two
  * volumes, the body and the volumes around the gap are the same objects.
  */
+
 import { spend } from '../../effort';
 import type { Face } from '../../model/model';
 import { jointsOf, type Surroundings } from '../distance/line-of-material';
 import { parallel } from '../distance/section';
+import { type Plane, planesOf } from '../solid/body-faces';
 import type { BodyShape, Box, Vec3, Void, Wall } from '../types';
 import { boxesNear, sharedBox } from '../vector';
 import { pairKey, Searches, shapeOf } from './alike';
-import { type Plane, planesOf, planeWall, roundWall } from './faces';
+import { planeWall, roundWall } from './faces';
 import { compareVoids, STANDS, sameCut } from './order';
 import { areStacked, armsWall, mayFaceItself, pairWall } from './pairs';
 import { isSlope, slopeWall } from './slopes';

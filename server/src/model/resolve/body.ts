@@ -4,8 +4,7 @@ import type { Axis, Body, Face, Length, Named, Stock, StockForm } from '../model
 import { stock as stockSchema } from '../schema/part';
 import { bodySchema } from '../schema/places';
 import { shapeOf } from '../schema/shape';
-import type { Doc } from './database';
-import { itemsOf, type Work } from './evaluation';
+import { type Database, itemsOf, type Work } from './evaluation';
 import { faultsOf } from './validate';
 
 /** Reports what a node's schema finds wrong; true where it can still be understood. */
@@ -26,7 +25,7 @@ const BODY = shapeOf(bodySchema);
 const STOCK = shapeOf(stockSchema);
 
 /** One length of the body, in a cell of its own, so that `y: body.x / 2` may be said inside `body`. */
-export function bodyLength(doc: Doc, body: MapEntry | undefined, key: string): Length | 'circle' | undefined {
+export function bodyLength(doc: Database, body: MapEntry | undefined, key: string): Length | 'circle' | undefined {
   const node = scalarAt(body?.value, key);
   if (!node) return undefined;
   return doc.cell(`body/body.${key}`, [node], (work) => {

@@ -4,24 +4,9 @@
  * edit costs what depends on it, and what did not change is the same object.
  */
 import type { Quantity } from '../../text/expression';
-import type { Feature, SpecProblem, Units } from '../model';
-import { Work } from './evaluation';
-
-/**
- * What was looked at: the size of the body, a parameter, another feature, only whether a feature is there; or which names
- * there are, where a message says what is known.
- */
-export type Look = SightLook | NamesLook;
-interface SightLook {
-  readonly kind: 'size' | 'parameter' | 'feature' | 'mention';
-  readonly name: string;
-  readonly saw: Sight;
-}
-interface NamesLook {
-  readonly kind: 'names';
-  readonly name: 'parameters' | 'features';
-  readonly saw: readonly string[];
-}
+import type { SpecProblem, Units } from '../model';
+import { type Database, Work } from './evaluation';
+import type { Answers, Look, NamesLook, Sight, SightLook } from './looks';
 
 interface Cell {
   readonly nodes: readonly unknown[];
@@ -32,23 +17,7 @@ interface Cell {
   readonly lasting: boolean;
 }
 
-export type Found<T> = T | 'unknown' | 'broken' | 'circle';
-/** A quantity or a feature; for a mention, how many members the feature's pattern has. */
-export type Sight = Found<Quantity | Feature | number>;
-
-/** How the document answers what a cell asks. Set by `part.ts`, which knows the text. */
-export interface Answers {
-  parameter(name: string): Found<Quantity>;
-  /** `x`, `y`, `z`: the body's extent along it, as a length. */
-  size(axis: string): Found<Quantity>;
-  feature(name: string): Found<Feature>;
-  parameterNames(): Iterable<string>;
-  featureNames(): Iterable<string>;
-  /** The field of `body` that gives the extent along an axis. */
-  extentKey(axis: string): string;
-}
-
-export class Doc {
+export class Doc implements Database {
   answers!: Answers;
   private readonly cells = new Map<string, Cell>();
   /** Keys of the cells being worked out, outermost first. */

@@ -8,12 +8,23 @@ import { evaluate, type Quantity, type Scope, toAngle, toLength } from '../../te
 import { formatLength } from '../../text/format';
 import { toleranceLimits } from '../../text/tolerance';
 import { type ScalarNode, type Span, scalarAt, type TextNode, within } from '../../text/tree';
-import type { Angle, Feature, Length, Named, SpecProblem, Tolerance } from '../model';
-import type { Doc, Look, Sight } from './database';
+import type { Angle, Feature, Length, Named, SpecProblem, Tolerance, Units } from '../model';
+import type { Answers, Look, NamesLook, Sight, SightLook } from './looks';
 import { code, nearest, type ProblemRule, problem, quote, replace } from './problem';
 
 /** What a length may be: a size (over 0), 0 or more, or anything. */
 export type Sign = 'size' | 'from-zero' | 'any';
+
+/** The document as the working out of a piece of it asks it; `database.ts` keeps the answers. */
+export interface Database {
+  readonly units: Units;
+  readonly unitMm: number;
+  readonly answers: Answers;
+  cell<T>(key: string, nodes: readonly unknown[], compute: (work: Work) => T, of?: string): T | 'circle';
+  names(of: NamesLook['name']): readonly string[];
+  look(kind: SightLook['kind'], name: string): Sight;
+  circle(key: string): string;
+}
 
 export class Work {
   readonly problems: SpecProblem[] = [];
@@ -26,7 +37,7 @@ export class Work {
   private readonly scope: Scope;
 
   constructor(
-    readonly doc: Doc,
+    readonly doc: Database,
     private readonly of: string | undefined,
   ) {
     this.scope = { unitMm: doc.unitMm, lookup: (name) => this.lookup(name) };
@@ -216,13 +227,13 @@ export class Work {
   }
 
   /** Every name there is, for a message that says what is known: it is another when one of them is. */
-  names(of: 'parameters' | 'features'): readonly string[] {
+  names(of: NamesLook['name']): readonly string[] {
     const saw = this.doc.names(of);
     this.looks.push({ kind: 'names', name: of, saw });
     return saw;
   }
 
-  look(kind: Exclude<Look['kind'], 'names'>, name: string): Sight {
+  look(kind: SightLook['kind'], name: string): Sight {
     const saw = this.doc.look(kind, name);
     this.looks.push({ kind, name, saw });
     if (saw === 'circle') {

@@ -4,7 +4,7 @@ import { type Axis, type Face, type Hold, type Named, OPPOSITE, type Place, type
 import { setup as setupSchema } from '../schema/part';
 import { shapeOf } from '../schema/shape';
 import { faceNamed, sound } from './body';
-import { cutNamed } from './document-rest';
+import { cutNamed } from './cut-named';
 import { itemsOf, namedOf, type Work } from './evaluation';
 import { checkName } from './names';
 import { positionOf } from './places';

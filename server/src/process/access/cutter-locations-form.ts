@@ -1,10 +1,10 @@
 /** Where the axis of a form cutter stands along an edge, round a rim, beside a slope or in a mark. */
 import { lengthOf, pointAt, tangentAt } from '../../geometry/2d/edge';
-import { centroidOf, regionMoments } from '../../geometry/solid/moments';
+import { centroidOf, regionMoments } from '../../geometry/2d/moments';
 import type { Edge, Loop, Vec3, Void } from '../../geometry/types';
 import type { ChamferMill, Mill, Tool } from '../../model/shop-model';
 import { add, dot, ofFrame } from '../section';
-import type { Case } from './';
+import type { Case } from './case';
 import { depthBelow, inward } from './column';
 
 /** A chamfer mill's tip goes so far below the edge it leaves. Common practice, no source. */

@@ -4,8 +4,8 @@
  */
 import { between, lengthOf, pointAt, tangentAt } from '../../geometry/2d/edge';
 import { isDeepInside } from '../../geometry/2d/inside';
+import { regionEdges } from '../../geometry/2d/moments';
 import { rectLoop } from '../../geometry/2d/shape-outline';
-import { regionEdges } from '../../geometry/solid/moments';
 import { boundsOf } from '../../geometry/solid/prism';
 import type { Edge, Frame, Point2, Region, Vec3, Void } from '../../geometry/types';
 import { AXIS_INDEX, type AxisIndex, dot } from '../../geometry/vector';

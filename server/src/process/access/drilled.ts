@@ -9,7 +9,7 @@ import { operationsOf } from '../operations';
 import { PLAIN_MM } from '../operations/hole-makers';
 import type { Cut } from '../stock/types';
 import { tapsOfHole } from '../tapping';
-import type { Case } from './';
+import type { Case } from './case';
 import { beside, depthBelow, inward } from './column';
 import { beforeEdges } from './reach';
 import { same } from './surroundings';

@@ -7,7 +7,7 @@ import type { Feature } from '../../model/model';
 import type { Tool } from '../../model/shop-model';
 import { endMills } from '../cutters';
 import { operationsOf } from '../operations';
-import type { Case } from './';
+import type { Case } from './case';
 import { depthBelow } from './column';
 import { standsIn } from './cutter-locations';
 import { alongEdge, BELOW_MM, besideEdge, isUpright, middleOf } from './cutter-locations-form';

@@ -5,7 +5,7 @@
 import type { Solid, Void } from '../../geometry/types';
 import { AXIS_INDEX } from '../../geometry/vector';
 import { FACE_AXIS, type Face, type Feature, OPPOSITE, type Part, type Setup } from '../../model/model';
-import type { Shop, Tool } from '../../model/shop-model';
+import type { Shop } from '../../model/shop-model';
 import { approachesOf } from '../approach';
 import { milledVoids } from '../milling';
 import { operationsOf } from '../operations';
@@ -14,7 +14,7 @@ import { timelineOf } from '../stock/timeline';
 import type { Cut, SetupInTime, Timeline, Workpiece } from '../stock/types';
 import { seatingOf } from '../workholding/seating';
 import { gapOf, toolAskedFor } from './candidates';
-import type { Standing } from './collision';
+import type { Case } from './case';
 import { boresIn, drilled } from './drilled';
 import { facing, leftOver } from './facing';
 import { formed } from './form-cutters';
@@ -24,24 +24,6 @@ import { leaningVerdict } from './tilted';
 import type { ToolUse, Verdict } from './verdict';
 
 export type * from './verdict';
-
-/** What is handed to each way of judging. */
-export interface Case {
-  readonly cut: Cut;
-  readonly up: Face;
-  readonly part: Part;
-  readonly solid: Solid;
-  readonly shop: Shop;
-  /** The workpiece without this cut's own volumes and only what a tool here can meet. */
-  readonly place: Workpiece;
-  /** The same before the cut. */
-  readonly was: Workpiece;
-  readonly topMm: number;
-  readonly obstacles: readonly Standing[];
-  readonly asked: Tool | undefined;
-  /** Also cut from the other side, in another set-up: half of it is enough here. */
-  readonly half: boolean;
-}
 
 /** A planner asks for some thirty poses and seats before it comes back to the first. */
 const KEEP = 32;

@@ -5,7 +5,7 @@
  */
 import { distanceTo } from '../../geometry/2d/edge';
 import { isInside } from '../../geometry/2d/inside';
-import { regionEdges } from '../../geometry/solid/moments';
+import { regionEdges } from '../../geometry/2d/moments';
 import { plainStopsOf } from '../../geometry/solid/stops';
 import type { Frame, Vec3 } from '../../geometry/types';
 import { AXIS_INDEX, type AxisIndex } from '../../geometry/vector';

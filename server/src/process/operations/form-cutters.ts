@@ -1,7 +1,7 @@
 /** The cuts that make broken edges, undercuts and marks: one pass of a cutter that has the shape. */
 import { lengthOf } from '../../geometry/2d/edge';
+import { regionEdges } from '../../geometry/2d/moments';
 import { inward } from '../../geometry/frame';
-import { regionEdges } from '../../geometry/solid/moments';
 import type { Solid, Void } from '../../geometry/types';
 import { dot } from '../../geometry/vector';
 import type { Chamfer, Engraving, Feature, Groove, Part, Round, Slot } from '../../model/model';

@@ -3,7 +3,7 @@
  * that its corners allow to finish, whichever takes less time with the change of tool.
  */
 import { lengthOf, pointAt } from '../../geometry/2d/edge';
-import { regionEdges } from '../../geometry/solid/moments';
+import { regionEdges } from '../../geometry/2d/moments';
 import type { Solid } from '../../geometry/types';
 import type { Feature, Part } from '../../model/model';
 import type { Mill, Shop } from '../../model/shop-model';

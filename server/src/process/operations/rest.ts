@@ -5,8 +5,8 @@
  */
 
 import { tangentAt } from '../../geometry/2d/edge';
+import { regionMoments } from '../../geometry/2d/moments';
 import { insetRegion } from '../../geometry/2d/offset';
-import { regionMoments } from '../../geometry/solid/moments';
 import type { Region, Void } from '../../geometry/types';
 import type { MilledVoid } from '../milling';
 

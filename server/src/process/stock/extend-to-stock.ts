@@ -6,9 +6,9 @@
 import { uniteRegions } from '../../geometry/2d/assemble-loops';
 import { chords } from '../../geometry/2d/chords';
 import { rectOf } from '../../geometry/2d/inside';
+import { regionEdges } from '../../geometry/2d/moments';
 import { insetRegion } from '../../geometry/2d/offset';
 import { rectLoop } from '../../geometry/2d/shape-outline';
-import { regionEdges } from '../../geometry/solid/moments';
 import { boundsOf } from '../../geometry/solid/prism';
 import type { BodyShape, Frame, Region, Vec3, Void, VoidRole } from '../../geometry/types';
 import { AXIS_INDEX } from '../../geometry/vector';

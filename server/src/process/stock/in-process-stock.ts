@@ -5,8 +5,8 @@
 
 import { chainLoops, regionsOfLoops } from '../../geometry/2d/assemble-loops';
 import { boundaryOf } from '../../geometry/2d/boolean';
+import { momentsOf, regionMoments } from '../../geometry/2d/moments';
 import { bodyPrism } from '../../geometry/solid/body';
-import { momentsOf, regionMoments } from '../../geometry/solid/moments';
 import { holds } from '../../geometry/solid/prism';
 import { sectionOf } from '../../geometry/solid/section';
 import { plainStopsOf } from '../../geometry/solid/stops';

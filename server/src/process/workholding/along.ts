@@ -5,8 +5,8 @@
 import { chainLoops } from '../../geometry/2d/assemble-loops';
 import { boundaryOf } from '../../geometry/2d/boolean';
 import { type Sheet, sheetOf } from '../../geometry/2d/indexed-region';
+import { regionEdges } from '../../geometry/2d/moments';
 import { rectLoop } from '../../geometry/2d/shape-outline';
-import { regionEdges } from '../../geometry/solid/moments';
 import type { Region, Void } from '../../geometry/types';
 import { AXIS_INDEX, type AxisIndex } from '../../geometry/vector';
 import { FACE_AXIS, FACES, type Face, type Hold } from '../../model/model';

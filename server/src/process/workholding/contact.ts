@@ -5,8 +5,8 @@
 import { chainLoops, regionsOfLoops } from '../../geometry/2d/assemble-loops';
 import { boundaryOf } from '../../geometry/2d/boolean';
 import { type Sheet, sheetOf } from '../../geometry/2d/indexed-region';
+import { momentsOf, regionEdges } from '../../geometry/2d/moments';
 import { rectLoop } from '../../geometry/2d/shape-outline';
-import { momentsOf, regionEdges } from '../../geometry/solid/moments';
 import type { BodyShape, Region, Void } from '../../geometry/types';
 import type { AxisIndex } from '../../geometry/vector';
 import { FACE_AXIS, type Face } from '../../model/model';

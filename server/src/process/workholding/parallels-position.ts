@@ -5,8 +5,8 @@
 import { chainLoops } from '../../geometry/2d/assemble-loops';
 import { boundaryOf } from '../../geometry/2d/boolean';
 import { sheetOf } from '../../geometry/2d/indexed-region';
+import { momentsOf, regionEdges } from '../../geometry/2d/moments';
 import { rectLoop } from '../../geometry/2d/shape-outline';
-import { momentsOf, regionEdges } from '../../geometry/solid/moments';
 import { sectionOf } from '../../geometry/solid/section';
 import type { Void } from '../../geometry/types';
 import { FACE_AXIS } from '../../model/model';

@@ -13,7 +13,7 @@
  */
 
 import { rectOf } from '../../geometry/2d/inside';
-import { regionEdges } from '../../geometry/solid/moments';
+import { regionEdges } from '../../geometry/2d/moments';
 import type { Solid } from '../../geometry/types';
 import type { Part } from '../../model/model';
 import type { Shop } from '../../model/shop-model';

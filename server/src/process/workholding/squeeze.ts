@@ -4,7 +4,7 @@
  * area that the jaws press on. A rigid jaw presses less on what gives way: the strips are an upper bound.
  */
 import { rectOf } from '../../geometry/2d/inside';
-import { regionEdges } from '../../geometry/solid/moments';
+import { regionEdges } from '../../geometry/2d/moments';
 import type { Vec3, Void } from '../../geometry/types';
 import type { AxisIndex } from '../../geometry/vector';
 import { FACE_AXIS, type Face } from '../../model/model';

@@ -1,6 +1,6 @@
 /** access/buried – material lies over a feature, whichever way a tool comes. */
 import { edgeRect, pointAt, tangentAt } from '../../geometry/2d/edge';
-import { regionEdges } from '../../geometry/solid/moments';
+import { regionEdges } from '../../geometry/2d/moments';
 import type { Edge, Point2, Vec3, Void } from '../../geometry/types';
 import type { Face, Feature, Part } from '../../model/model';
 import { beside, depthBelow, inward, materialAlong, type Place } from '../../process/access/column';

@@ -3,7 +3,7 @@
  * make well enough, what milling takes with and without it, how long the cut is and what plate it takes. Not rules.
  */
 import { lengthOf, pointAt } from '../../geometry/2d/edge';
-import { regionEdges } from '../../geometry/solid/moments';
+import { regionEdges } from '../../geometry/2d/moments';
 import type { Solid } from '../../geometry/types';
 import { type Axis, FACE_AXIS, type Feature, type Part } from '../../model/model';
 import type { Shop } from '../../model/shop-model';

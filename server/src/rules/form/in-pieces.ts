@@ -1,4 +1,4 @@
-import { solidOf } from '../../geometry/solid/solid';
+import { solidOf } from '../../geometry/part-solid';
 import type { Feature, Part } from '../../model/model';
 import { count, list, spanOf } from '../message';
 import type { Finding, Rule } from '../rule';

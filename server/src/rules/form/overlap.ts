@@ -1,6 +1,6 @@
 import { pointAt } from '../../geometry/2d/edge';
 import { windingOf } from '../../geometry/2d/inside';
-import { regionEdges } from '../../geometry/solid/moments';
+import { regionEdges } from '../../geometry/2d/moments';
 import type { Frame, Point2, Vec3, Void } from '../../geometry/types';
 import { boxesMeet } from '../../geometry/vector';
 import type { Feature } from '../../model/model';

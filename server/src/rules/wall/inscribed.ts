@@ -1,6 +1,6 @@
 /** The largest circle inside a region: what spans a floor. */
 import { depthInside, rectOf } from '../../geometry/2d/inside';
-import { regionEdges } from '../../geometry/solid/moments';
+import { regionEdges } from '../../geometry/2d/moments';
 import type { Region } from '../../geometry/types';
 
 /** Found to this share of the answer. */

@@ -4,7 +4,7 @@
  */
 import { tangentAt } from '../../geometry/2d/edge';
 import { meetings } from '../../geometry/2d/intersect';
-import { regionEdges } from '../../geometry/solid/moments';
+import { regionEdges } from '../../geometry/2d/moments';
 import type { Edge, Frame, Point2, Solid, Vec3, Void } from '../../geometry/types';
 import { boxesMeet } from '../../geometry/vector';
 import { FACE_AXIS, FACES, type Face } from '../../model/model';

@@ -1,6 +1,7 @@
 /** The tool that makes each cut of a set-up, to size, where it goes deepest: as it was found when its reach was judged. */
+
+import { centroidOf, regionMoments } from '../../geometry/2d/moments';
 import { fromFrame, inward } from '../../geometry/frame';
-import { centroidOf, regionMoments } from '../../geometry/solid/moments';
 import type { Solid, Vec3, Void } from '../../geometry/types';
 import { add, dot, scale } from '../../geometry/vector';
 import type { Face, Part } from '../../model/model';

@@ -1,6 +1,7 @@
 /** Where a finding is marked on the part: where the rule says, else at the mouths of the features that it is about. */
+
+import { centroidOf, regionMoments } from '../../geometry/2d/moments';
 import { fromFrame } from '../../geometry/frame';
-import { centroidOf, regionMoments } from '../../geometry/solid/moments';
 import type { Solid, Vec3, Void } from '../../geometry/types';
 import { distance } from '../../geometry/vector';
 import type { Finding } from '../../rules/rule';

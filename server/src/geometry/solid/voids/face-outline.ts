@@ -6,10 +6,10 @@ import { chainLoops } from '../../2d/assemble-loops';
 import { boundaryOf } from '../../2d/boolean';
 import { sheetOf } from '../../2d/indexed-region';
 import { loopRect } from '../../2d/inside';
+import { loopArea } from '../../2d/moments';
 import { rectLoop } from '../../2d/shape-outline';
 import { extentBelow, faceSize } from '../../frame';
 import type { Loop } from '../../types';
-import { loopArea } from '../moments';
 import { keptLoops } from './contours';
 import { sideOf } from './steps';
 

@@ -1,9 +1,9 @@
 /** Which voids share volume with which: bounds by a sweep along the longest axis, then a closer look at round pairs. */
 import { heed } from '../../effort';
-import type { Prism } from '../solid/prism';
+import { isFullCircle } from '../2d/edge';
 import type { Box } from '../types';
 import { add, boxesMeet, dot } from '../vector';
-import { isFullCircle } from './edge';
+import type { Prism } from './prism';
 
 /** For each prism, the indices of those it may share volume with, ascending. `hair` below 0 counts touching too. */
 export function contacts(prisms: readonly Prism[], hair = 1e-9): readonly (readonly number[])[] {

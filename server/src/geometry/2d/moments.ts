@@ -2,8 +2,9 @@
  * Area and first moments by integrating along the boundary (Green's theorem), in closed form for lines and arcs.
  * Edges with the material on their left count positive.
  */
-import { lengthOf, startAngle, sweepOf } from '../2d/edge';
+
 import type { Edge, Loop, Point2, Region } from '../types';
+import { lengthOf, startAngle, sweepOf } from './edge';
 
 export interface Moments {
   /** mm² */

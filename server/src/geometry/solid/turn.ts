@@ -1,7 +1,8 @@
 /** Volumes seen from another direction: the part turned so that a leaning sweep stands along the third axis. */
-import { boundsOf, type Prism } from '../solid/prism';
+
 import type { Vec3 } from '../types';
 import { cross, dot, length, scale } from '../vector';
+import { boundsOf, type Prism } from './prism';
 
 const seen = new WeakMap<Prism, { readonly along: Vec3; readonly turned: Prism }>();
 

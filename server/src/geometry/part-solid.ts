@@ -3,16 +3,16 @@
  * voids, volumes and walls are kept with the feature objects they came from.
  */
 
-import { atOnce, type Budget, type Steps, within } from '../../effort';
-import type { Part } from '../../model/model';
-import { contacts } from '../2d/contact';
-import type { BodyShape, Measures, Solid, Vec3, Void, Wall } from '../types';
-import { type Walls, wallsOf } from '../walls';
-import { bodyOf, bodyPrism, sameBody } from './body';
-import { lumpCount } from './components';
-import { commonVolume, measurePart, remainderOf } from './measure';
-import { holds } from './prism';
-import { voidsOfFeature } from './voids';
+import { atOnce, type Budget, type Steps, within } from '../effort';
+import type { Part } from '../model/model';
+import { bodyOf, bodyPrism, sameBody } from './solid/body';
+import { lumpCount } from './solid/components';
+import { contacts } from './solid/contact';
+import { commonVolume, measurePart, remainderOf } from './solid/measure';
+import { holds } from './solid/prism';
+import { voidsOfFeature } from './solid/voids';
+import type { BodyShape, Measures, Solid, Vec3, Void, Wall } from './types';
+import { type Walls, wallsOf } from './walls';
 
 /**
  * Looks at an edge that one question to a solid may cost: about half a second’s worth; the largest of ours takes a

@@ -8,17 +8,16 @@
  */
 
 import { charge, spend } from '../../effort';
-import { momentsOf, regionEdges } from '../solid/moments';
-import { insetAt, type Prism } from '../solid/prism';
-import { EMPTY, type Section } from '../solid/section';
-import { CURVE_SHARE } from '../solid/section-oblique';
+import { chords } from '../2d/chords';
+import { arcsAlong } from '../2d/curve';
+import { isFullCircle, line } from '../2d/edge';
+import { sheetOf } from '../2d/indexed-region';
+import { momentsOf, regionEdges } from '../2d/moments';
+import { directInset, insetEdges, isSteady } from '../2d/offset';
 import type { Edge, Point2 } from '../types';
 import type { AxisIndex } from '../vector';
-import { chords } from './chords';
-import { arcsAlong } from './curve';
-import { isFullCircle, line } from './edge';
-import { sheetOf } from './indexed-region';
-import { directInset, insetEdges, isSteady } from './offset';
+import { insetAt, type Prism } from './prism';
+import { CURVE_SHARE, EMPTY, type Section } from './section-value';
 
 /** Looks between two depths known to matter, before any halving. */
 const LOOKS = 6;

@@ -1,0 +1,28 @@
+import type { ScalarNode } from '../../text/tree';
+import { FACES, type Named } from '../model';
+import type { Work } from './evaluation';
+import { quote } from './problem';
+
+/**
+ * A mentioned feature (or one member of its pattern) or face. A name that nothing answers to is told; one whose feature
+ * is broken is not.
+ */
+export function cutNamed(work: Work, node: ScalarNode, ...others: readonly string[]): Named | undefined {
+  const name = String(node.value);
+  if ((FACES as readonly string[]).includes(name) || others.includes(name)) return { name, span: node.span };
+  const member = /^(.*)\[(\d+)\]$/.exec(name);
+  const base = member?.[1] ?? name;
+  const found = work.look('mention', base);
+  if (found === 'unknown') {
+    work.unknown('feature or face', base, node.span, [...work.names('features'), ...FACES, ...others]);
+    return undefined;
+  }
+  if (member && typeof found === 'number') {
+    const index = Number(member[2]);
+    if (index < 1 || index > found) {
+      const has = found > 0 ? `members 1 to ${found}` : 'no members: it has no pattern';
+      return work.fail(`There is no ${quote(name)}: \`${base}\` has ${has}.`, node.span, {}, 'form/unknown-name');
+    }
+  }
+  return { name, span: node.span };
+}

@@ -1,0 +1,21 @@
+import type { Face, Feature } from '../model/model';
+import type { Mask } from './directions';
+
+/** What is to be cut in one go: a feature, or a face of the stock. */
+export interface Item {
+  readonly index: number;
+  /** The feature's name, or the face's: what `cuts` says. */
+  readonly name: string;
+  readonly feature?: Feature;
+  readonly face?: Face;
+  /** Directions a straight tool gets to it from; 0 where none of the six. */
+  readonly from: Mask;
+  /** Indices of items that must be cut before it, or earlier in the same setup. */
+  readonly after: readonly number[];
+  /** Indices of faces that are gone once it is cut: an outline takes off all that stands outside it. */
+  readonly brings?: readonly number[];
+  /** When in a setup: faces before pockets, pockets before holes, edges last. */
+  readonly stage: number;
+  /** Of what it removes within the body, mm³. */
+  readonly volumeMm3: number;
+}

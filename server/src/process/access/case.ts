@@ -1,0 +1,23 @@
+import type { Solid } from '../../geometry/types';
+import type { Face, Part } from '../../model/model';
+import type { Shop, Tool } from '../../model/shop-model';
+import type { Cut, Workpiece } from '../stock/types';
+import type { Standing } from './collision';
+
+/** What is handed to each way of judging. */
+export interface Case {
+  readonly cut: Cut;
+  readonly up: Face;
+  readonly part: Part;
+  readonly solid: Solid;
+  readonly shop: Shop;
+  /** The workpiece without this cut's own volumes and only what a tool here can meet. */
+  readonly place: Workpiece;
+  /** The same before the cut. */
+  readonly was: Workpiece;
+  readonly topMm: number;
+  readonly obstacles: readonly Standing[];
+  readonly asked: Tool | undefined;
+  /** Also cut from the other side, in another set-up: half of it is enough here. */
+  readonly half: boolean;
+}

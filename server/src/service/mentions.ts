@@ -1,0 +1,39 @@
+/** The names that a document mentions, and what each is. */
+import { type Mention, partMentions, shopMentions } from '../model/names';
+import type { Cursor } from './cursor';
+import { code, escapeMarkdown } from './markdown';
+import type { Snapshot } from './snapshot';
+import { featureText, toolText } from './suggestions';
+
+export function mentionsOf(snapshot: Snapshot): readonly Mention[] {
+  if (snapshot.kind === 'part') return partMentions(snapshot.checked.tree);
+  if (snapshot.kind === 'shop') return shopMentions(snapshot.checked.tree, snapshot.checked.shop);
+  return [];
+}
+
+/** The name at an offset. */
+export function mentionAt(snapshot: Snapshot, offset: number): Mention | undefined {
+  const { tree } = snapshot.checked;
+  return mentionsOf(snapshot).find((m) => {
+    const { start, end } = tree.locate(m.span);
+    return start <= offset && offset <= end;
+  });
+}
+
+/** What a name is, in a line: for hovers. */
+export function describeName(snapshot: Snapshot, cursor: Cursor): string | undefined {
+  if (!cursor.scalar || snapshot.kind === 'job') return undefined;
+  const { start } = snapshot.checked.tree.locate(cursor.scalar.span);
+  const mention = mentionAt(snapshot, start);
+  if (!mention || mention.definition) return undefined;
+  const { shop } = snapshot.checked;
+  if (mention.kind === 'tool') {
+    const tool = shop.tools.find((t) => t.name === mention.name);
+    return tool && `${code(tool.name)}: ${escapeMarkdown(toolText(tool))}`;
+  }
+  if (mention.kind === 'feature' && snapshot.kind === 'part') {
+    const feature = snapshot.checked.part.featureByName.get(mention.name);
+    return feature && `${code(feature.name)}: ${escapeMarkdown(featureText(feature, snapshot.checked.part))}`;
+  }
+  return undefined;
+}

@@ -1,0 +1,8 @@
+import type { CompletionItemKind } from 'vscode-languageserver-types';
+
+/** A name or value that a document's author may pick. */
+export interface Suggestion {
+  readonly label: string;
+  readonly detail: string;
+  readonly kind: CompletionItemKind;
+}
