@@ -2,7 +2,7 @@
 import assert from 'node:assert/strict';
 import { readdirSync, readFileSync } from 'node:fs';
 import { join, resolve } from 'node:path';
-import { KINDS } from '../server/src/model/schema/features';
+import { KINDS } from '../server/src/model/feature-kinds';
 import { figuresOf } from '../server/src/report/figures';
 import { type CheckedPart, checkJob, checkPart, checkShop } from '../server/src/rules/check';
 import { checkMarked } from './rules/marked';

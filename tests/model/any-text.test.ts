@@ -5,9 +5,9 @@
 import assert from 'node:assert/strict';
 import fc from 'fast-check';
 import { EXAMPLES } from '../../server/generate/format-prose';
+import { FEATURE_KINDS, KINDS } from '../../server/src/model/feature-kinds';
 import { resolvePart } from '../../server/src/model/part';
 import { faultsOf } from '../../server/src/model/resolve/validate';
-import { FEATURES, KINDS } from '../../server/src/model/schema/features';
 import { partSchema } from '../../server/src/model/schema/part';
 import { type Shape, shapeOf } from '../../server/src/model/schema/shape';
 import { readText } from '../../server/src/text/read';
@@ -195,8 +195,12 @@ describe('the judge and the schema', () => {
           if (e.value?.type !== 'map' || hasEmpty(e.value) || hasTwice(e.value)) continue;
           const word = e.value.entries.find((x) => x.key.value === 'kind')?.value;
           const kind = KINDS.find((k) => word?.type === 'scalar' && k === word.value);
-          if (!kind || needsGroups(shapeOf(FEATURES[kind]), e.value)) continue;
-          agree(shapeOf(FEATURES[kind]), (value) => FEATURES[kind].safeParse(value).success, e.value);
+          if (!kind || needsGroups(shapeOf(FEATURE_KINDS[kind].schema), e.value)) continue;
+          agree(
+            shapeOf(FEATURE_KINDS[kind].schema),
+            (value) => FEATURE_KINDS[kind].schema.safeParse(value).success,
+            e.value,
+          );
         }
       }),
       { seed: 3, numRuns: 100 },

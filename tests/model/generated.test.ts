@@ -7,8 +7,8 @@ import { parse } from 'yaml';
 import { formatPage } from '../../server/generate/format-page';
 import { EXAMPLES } from '../../server/generate/format-prose';
 import { generated, outdated, REPOSITORY } from '../../server/generate/main';
+import { FEATURE_KINDS } from '../../server/src/model/feature-kinds';
 import { resolvePart } from '../../server/src/model/part';
-import { FEATURES } from '../../server/src/model/schema/features';
 import { readText } from '../../server/src/text/read';
 import { block } from './read';
 
@@ -97,7 +97,7 @@ describe('the format’s page', () => {
   const page = formatPage();
 
   it('has a table for every kind of feature, and every field in it', () => {
-    for (const [kind, schema] of Object.entries(FEATURES)) {
+    for (const [kind, { schema }] of Object.entries(FEATURE_KINDS)) {
       const section = page.split(`\n### \`${kind}\`\n`)[1]?.split('\n### ')[0];
       assert.ok(section, kind);
       for (const key of Object.keys(schema.shape)) assert.ok(section.includes(`| \`${key}\` |`), `${kind}.${key}`);

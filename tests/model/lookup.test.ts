@@ -1,8 +1,8 @@
 /** What may stand at a place: keys, words, names and units, following each `kind`. */
 import assert from 'node:assert/strict';
 import { EXAMPLES } from '../../server/generate/format-prose';
+import { KINDS } from '../../server/src/model/feature-kinds';
 import { DOCUMENTS, type DocumentKind, type SchemaInfo, schemaAt } from '../../server/src/model/lookup';
-import { FEATURES } from '../../server/src/model/schema/features';
 import { pick } from '../../server/src/model/schema/pick';
 import { type Shape, shapeOf } from '../../server/src/model/schema/shape';
 import { readText } from '../../server/src/text/read';
@@ -33,8 +33,8 @@ describe('what may stand at a place', () => {
 
   it('of a feature whose kind is not written yet: first the kind, which may be any', () => {
     assert.deepEqual(keys('features', 'new'), ['kind!']);
-    assert.deepEqual(values('features', 'new', 'kind'), Object.keys(FEATURES));
-    assert.deepEqual(values('features', 'mount', 'kind'), Object.keys(FEATURES), 'also where one is written');
+    assert.deepEqual(values('features', 'new', 'kind'), KINDS);
+    assert.deepEqual(values('features', 'mount', 'kind'), KINDS, 'also where one is written');
     for (const v of info('features', 'new', 'kind').values!) assert.ok(v.description.length > 10, v.value);
   });
 

@@ -6,9 +6,9 @@ import { DOCUMENTS } from '../../server/src/model/lookup';
 import { shapeOf } from '../../server/src/model/schema/shape';
 
 const ENTRY = `
-  export { DOCUMENTS } from './server/src/spec/lookup';
-  export { shapeOf } from './server/src/spec/schema/shape';
-  export { HOLE_BOTTOMS } from './server/src/spec/schema/features';
+  export { DOCUMENTS } from './server/src/model/lookup';
+  export { shapeOf } from './server/src/model/schema/shape';
+  export { KINDS } from './server/src/model/feature-kinds';
 `;
 
 describe('what the bundles have in zod’s place', () => {

@@ -6,11 +6,12 @@
 import { atOnce, type Steps } from '../effort';
 import type { Quantity } from '../text/expression';
 import { entry, type MapEntry, type MapNode, type Span, type TextTree } from '../text/tree';
+import { homeOf } from './feature-kinds';
 import type { Body, Feature, Parameter, Part, SpecProblem, Stock, Units } from './model';
 import { bodyAsStock, bodyLength, bodyOf, extentKey, stockOf } from './resolve/body';
 import { Doc } from './resolve/database';
 import { restOf } from './resolve/document-rest';
-import { featureOf } from './resolve/features';
+import { featureOf } from './resolve/feature';
 import { headerOf } from './resolve/header';
 import type { Found } from './resolve/looks';
 import { checkName } from './resolve/names';
@@ -45,6 +46,7 @@ class Resolving {
       parameter: (name) => this.parameterValue(name),
       size: (axis) => this.size(axis),
       feature: (name) => this.feature(name),
+      stands: (feature) => homeOf(feature as Feature).stands(feature as Feature),
       parameterNames: () => this.parameters.keys(),
       featureNames: () => this.features.keys(),
       extentKey: (axis) => extentKey(entry(this.root, 'body'), axis),

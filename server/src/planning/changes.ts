@@ -4,6 +4,7 @@
  * is found by pricing the changed part (`savings.ts`), and only sizes that nobody toleranced are touched.
  */
 
+import { type ByForm, homeOf, isChannel, ofForm } from '../model/feature-kinds';
 import type { Feature, Hole, Length, Part, Round } from '../model/model';
 import type { Shop, Tool } from '../model/shop-model';
 import { endMills } from '../process/cutters';
@@ -37,21 +38,25 @@ interface Source {
 
 /** Those of one feature alone. */
 export function changesOf(feature: Feature, source: Source): readonly Change[] {
-  switch (feature.kind) {
-    case 'hole':
-      return [...bottomChange(feature, source)];
-    case 'round':
-      return [...chamferInstead(feature, source)];
-    case 'pocket':
-    case 'contour':
-      return [...cornerChanges(feature, source), ...floorChange(feature, source)];
-    case 'slot':
-    case 'step':
-      return [...floorChange(feature, source)];
-    default:
-      return [];
-  }
+  return [...ofForm(CHANGES, feature, source)];
 }
+
+function* cornersAndFloor(feature: Feature, source: Source): Generator<Change> {
+  yield* cornerChanges(feature, source);
+  yield* floorChange(feature, source);
+}
+
+const CHANGES: ByForm<[Source], Iterable<Change>> = {
+  hole: bottomChange,
+  opening: cornersAndFloor,
+  outside: cornersAndFloor,
+  channel: floorChange,
+  shoulder: floorChange,
+  edge: (edge, source) => (edge.kind === 'round' ? chamferInstead(edge, source) : []),
+  ring: () => [],
+  letters: () => [],
+  slope: () => [],
+};
 
 /** Larger corner radii, each that of an end mill on hand. */
 function* cornerChanges(feature: Feature, { part, shop, mills = endMills(shop) }: Source): Generator<Change> {
@@ -85,7 +90,7 @@ interface Rounded {
 
 /** Corners with a radius that somebody wrote and nobody toleranced. */
 function cornersOf(feature: Feature): readonly Rounded[] {
-  const shapes = feature.kind === 'pocket' ? [feature.shape] : feature.kind === 'contour' ? feature.shapes : [];
+  const shapes = homeOf(feature).shapes(feature);
   const free = (length: Length) => !length.from && !length.tolerance;
   return shapes.flatMap((shape): Rounded[] => {
     // Outside a contour's rectangle corners are outside ones: no cutter is bound by them.
@@ -104,7 +109,7 @@ function cornersOf(feature: Feature): readonly Rounded[] {
 function* floorChange(feature: Feature, { part }: Source): Generator<Change> {
   if (!('floorRadius' in feature) || feature.floorRadius.mm <= 0 || feature.floorRadius.tolerance) return;
   // Round all over it is a seat for something round.
-  if (feature.kind === 'slot' && feature.floorRadius.mm > 0.45 * feature.width.mm) return;
+  if (isChannel(feature) && feature.floorRadius.mm > 0.45 * feature.width.mm) return;
   const edit = setLength(feature.floorRadius, 0, part);
   if (!edit) return;
   yield {

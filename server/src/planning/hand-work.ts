@@ -1,7 +1,9 @@
 /** What a piece takes beside the machine: the saw cut, the sharp edges broken by hand, the toleranced sizes measured. */
+
 import { lengthOf, pointAt } from '../geometry/2d/edge';
 import { regionEdges } from '../geometry/2d/moments';
 import type { Solid, Void } from '../geometry/types';
+import { breaksEdges } from '../model/feature-kinds';
 import type { Feature, Part } from '../model/model';
 import { valuesOf } from '../model/values';
 import { isWall } from '../process/corners';
@@ -38,7 +40,7 @@ export function handWork(checked: ReadPart): HandWork {
 function sharpEdgeMm({ part, solid, shop }: ReadPart): number {
   let mm = bodyEdgesMm(part);
   for (const feature of part.features) {
-    if (feature.kind === 'chamfer' || feature.kind === 'round') {
+    if (breaksEdges(feature)) {
       for (const o of operationsOf(feature, part, solid, shop)) if ('wayMm' in o) mm -= o.wayMm;
       continue;
     }

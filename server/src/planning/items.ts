@@ -3,26 +3,27 @@
  * a straight tool can cut it, and what must be cut before it. Edges broken all round a part are one item for each
  * face they are cut from.
  */
+
 import { heed } from '../effort';
 import type { Solid } from '../geometry/types';
 import { AXIS_INDEX } from '../geometry/vector';
+import { breaksEdges, type FeatureForm, homeOf } from '../model/feature-kinds';
 import { type EdgeChoice, FACE_AXIS, type Face, type Feature, type Part } from '../model/model';
 import { approachesOf, endsOf } from '../process/approach';
 import { coveredBy } from './covered';
 import { DIRECTIONS, type Mask, maskOf } from './directions';
 import type { Item } from './item';
 
-const STAGE: Readonly<Record<Feature['kind'], number>> = {
-  step: 2,
-  incline: 2,
-  pocket: 3,
-  slot: 3,
-  groove: 5,
+const STAGE: Readonly<Record<FeatureForm, number>> = {
+  shoulder: 2,
+  slope: 2,
+  opening: 3,
+  channel: 3,
   hole: 4,
-  contour: 6,
-  round: 7,
-  chamfer: 7,
-  engraving: 8,
+  ring: 5,
+  outside: 6,
+  edge: 7,
+  letters: 8,
 };
 
 /** From this stage on edges are broken. */
@@ -41,7 +42,7 @@ export function itemsOf(part: Part, solid: Solid): readonly Item[] {
     if (voids.length === 0) continue;
     const volumeMm3 = voids.reduce((sum, v) => sum + solid.insideMm3(v), 0);
     // A contour that stands on a floor is cut like a pocket; one that frees the part comes last.
-    const stage = feature.kind === 'contour' && !feature.depth.through ? 2 : STAGE[feature.kind];
+    const stage = feature.kind === 'contour' && !feature.depth.through ? 2 : STAGE[homeOf(feature).form];
     for (const from of needsOf(feature, part, solid)) add({ name: feature.name, feature, from, stage, volumeMm3 });
   }
   return items.map((item) => {
@@ -58,7 +59,7 @@ function facingFrom(face: Face): readonly Face[] {
 
 /** The feature's own directions; of edges on several faces one set for each that has directions of its own. */
 function needsOf(feature: Feature, part: Part, solid: Solid): readonly Mask[] {
-  if (feature.kind !== 'chamfer' && feature.kind !== 'round') return [maskOf(approachesOf(feature, part, solid))];
+  if (!breaksEdges(feature)) return [maskOf(approachesOf(feature, part, solid))];
   const each = feature.edges.map((edge) => maskOf(edgeFrom(edge, feature, part)));
   const common = each.reduce((a, b) => a & b, 63);
   return common !== 0 ? [common] : [...new Set(each)];
@@ -80,9 +81,8 @@ function beforeIt(item: Item, items: readonly Item[], part: Part, solid: Solid):
   if (!feature) return [];
   const names = new Set<string>();
   if (feature.from) names.add(feature.from.name);
-  if (feature.kind === 'groove' && feature.in) names.add(feature.in.name);
-  const broken = feature.kind === 'chamfer' || feature.kind === 'round' ? feature.edges : [];
-  for (const edge of broken) if (edge.type === 'rim') names.add(edge.feature.name);
+  for (const needed of homeOf(feature).needs(feature)) names.add(needed.name);
+  const broken = breaksEdges(feature) ? feature.edges : [];
   // An edge is broken when both faces that meet in it are there.
   const faces = new Set(broken.flatMap((e) => (e.type === 'face' ? [e.face] : e.type === 'edge' ? e.faces : [])));
   if (names.size === 0 && faces.size === 0) return [];

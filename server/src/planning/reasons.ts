@@ -3,6 +3,7 @@
  * directions say is only where to look: a change is told when the part was planned with it, and took fewer.
  */
 
+import { isChannel } from '../model/feature-kinds';
 import { type Face, OPPOSITE } from '../model/model';
 import { type CheckedPart, checkPart } from '../rules/check';
 import { applyEdits, locateEdits } from '../text/edit';
@@ -115,9 +116,7 @@ function canGoThrough({ feature, from }: Item): boolean {
   if (feature.kind === 'hole')
     return !feature.depth.through && !feature.counterbore && !feature.countersink && feature.depth.length !== undefined;
   return (
-    (feature.kind === 'pocket' || feature.kind === 'slot') &&
-    !feature.depth.through &&
-    feature.depth.length !== undefined
+    (feature.kind === 'pocket' || isChannel(feature)) && !feature.depth.through && feature.depth.length !== undefined
   );
 }
 

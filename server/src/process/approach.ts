@@ -1,6 +1,16 @@
 /** From which faces a straight tool along the spindle can cut a feature at all, whatever stands around it. */
 import type { Solid, Void } from '../geometry/types';
-import { FACE_AXIS, FACE_PLANE, type Face, type Feature, OPPOSITE, type Part, type Slot } from '../model/model';
+import { type ByForm, type Forms, ofForm } from '../model/feature-kinds';
+import {
+  type Contour,
+  FACE_AXIS,
+  FACE_PLANE,
+  type Face,
+  type Feature,
+  OPPOSITE,
+  type Part,
+  type Pocket,
+} from '../model/model';
 
 /**
  * Approach faces, the feature's own first. A blind pocket has one, a through hole or contour two, a step one for each
@@ -9,36 +19,35 @@ import { FACE_AXIS, FACE_PLANE, type Face, type Feature, OPPOSITE, type Part, ty
  */
 export function approachesOf(feature: Feature, part: Part, solid: Solid): readonly Face[] {
   if (feature.tilt && Math.abs(feature.tilt.angle.deg) > 1e-9) return [];
-  const { face } = feature;
-  switch (feature.kind) {
-    case 'hole':
-      return endsThrough(feature.name, solid) && !feature.counterbore && !feature.countersink
-        ? [face, OPPOSITE[face]]
-        : [face];
-    case 'pocket':
-    case 'contour':
-      return endsThrough(feature.name, solid) && feature.floorRadius.mm === 0 ? [face, OPPOSITE[face]] : [face];
-    case 'slot':
-      return slotApproaches(feature, solid);
-    case 'step':
-      return distinct([face, ...feature.along.map((a) => a.name), ...through(feature.name, face, solid)]);
-    case 'chamfer':
-    case 'round':
-      return edgeApproaches(feature, part, solid);
-    case 'groove': {
-      const hole = feature.in && part.featureByName.get(feature.in.name);
-      return hole ? approachesOf(hole, part, solid) : [face];
-    }
-    case 'engraving':
-      return [face];
-    case 'incline': {
-      const ends = FACE_PLANE[face].filter((axis) => axis !== FACE_AXIS[feature.along.name].axis);
-      const sides = (Object.keys(FACE_AXIS) as Face[]).filter((f) => ends.includes(FACE_AXIS[f].axis));
-      // From above or from its side only a cutter that has the slope's own angle makes it.
-      const flank = CHAMFER_ANGLES.some((deg) => Math.abs(deg - feature.angle.deg) < 0.5);
-      return distinct([...sides, ...(flank ? [face, feature.along.name] : [])]);
-    }
-  }
+  return ofForm(APPROACHES, feature, part, solid);
+}
+
+const APPROACHES: ByForm<[part: Part, solid: Solid], readonly Face[]> = {
+  hole: ({ name, face, counterbore, countersink }, _, solid) =>
+    endsThrough(name, solid) && !counterbore && !countersink ? [face, OPPOSITE[face]] : [face],
+  opening: fromAboveOrBelow,
+  outside: fromAboveOrBelow,
+  channel: (channel, _, solid) => channelApproaches(channel, solid),
+  shoulder: ({ name, face, along }, _, solid) =>
+    distinct([face, ...along.map((a) => a.name), ...through(name, face, solid)]),
+  edge: edgeApproaches,
+  ring: ({ face, in: within }, part, solid) => {
+    const hole = within && part.featureByName.get(within.name);
+    return hole ? approachesOf(hole, part, solid) : [face];
+  },
+  letters: ({ face }) => [face],
+  slope: ({ face, along, angle }) => {
+    const ends = FACE_PLANE[face].filter((axis) => axis !== FACE_AXIS[along.name].axis);
+    const sides = (Object.keys(FACE_AXIS) as Face[]).filter((f) => ends.includes(FACE_AXIS[f].axis));
+    // From above or from its side only a cutter that has the slope's own angle makes it.
+    const flank = CHAMFER_ANGLES.some((deg) => Math.abs(deg - angle.deg) < 0.5);
+    return distinct([...sides, ...(flank ? [face, along.name] : [])]);
+  },
+};
+
+function fromAboveOrBelow(feature: Pocket | Contour, _: Part, solid: Solid): readonly Face[] {
+  const { name, face, floorRadius } = feature;
+  return endsThrough(name, solid) && floorRadius.mm === 0 ? [face, OPPOSITE[face]] : [face];
 }
 
 /** The feature's own volume ends on the far side of the body, nowhere on a floor: as written, or by its depth. */
@@ -63,7 +72,7 @@ function through(name: string, face: Face, solid: Solid): readonly Face[] {
  * own radius where walls and floor meet: only a slot with that radius, or one without a floor, can be cut so. An undercut
  * below a neck is never a mill's own round.
  */
-function slotApproaches(slot: Slot, solid: Solid): readonly Face[] {
+function channelApproaches(slot: Forms['channel'], solid: Solid): readonly Face[] {
   const faces: Face[] = [slot.face, ...through(slot.name, slot.face, solid)];
   const floored = faces.length === 1;
   if (slot.tee || slot.dovetail || (floored && slot.floorRadius.mm === 0)) return faces;
@@ -73,7 +82,7 @@ function slotApproaches(slot: Slot, solid: Solid): readonly Face[] {
 }
 
 /** The sides that a straight slot along an axis runs out of. */
-export function openEndsOf(slot: Slot, solid: Solid): readonly Face[] {
+export function openEndsOf(slot: Forms['channel'], solid: Solid): readonly Face[] {
   const [a, b] = [slot.line[0], slot.line[slot.line.length - 1]];
   if (slot.line.length !== 2 || !a || !b) return [];
   const alongU = Math.abs(a.v - b.v) < 1e-9;
@@ -99,7 +108,7 @@ export function openEndsOf(slot: Slot, solid: Solid): readonly Face[] {
  * A broken edge is cut with a form cutter from either face that meets in it, or with the side of an end mill from either
  * end of it; a rim from the side it opens to.
  */
-function edgeApproaches(feature: Extract<Feature, { edges: unknown }>, part: Part, solid: Solid): readonly Face[] {
+function edgeApproaches(feature: Forms['edge'], part: Part, solid: Solid): readonly Face[] {
   const each = feature.edges.map((edge): readonly Face[] => {
     if (edge.type === 'face') return [edge.face];
     if (edge.type === 'edge') return [...edge.faces, ...endsOf(edge.faces)];

@@ -7,6 +7,7 @@ import { pointAt } from '../geometry/2d/edge';
 import { regionEdges } from '../geometry/2d/moments';
 import { narrowestNeckMm } from '../geometry/distance/neck';
 import type { Solid, Void } from '../geometry/types';
+import { type ByForm, isChannel, ofForm } from '../model/feature-kinds';
 import { type Face, type Feature, OPPOSITE, type Part } from '../model/model';
 import { beside, depthBelow, inward, type Place } from './access/column';
 import { approachesOf } from './approach';
@@ -144,7 +145,7 @@ function joined(m: MilledVoid, all: readonly MilledVoid[]): MilledVoid {
 
 /** The narrowest place between walls that stay; a region that lies wholly inside the body has one in any case. */
 function neckOf(v: Void, feature: Feature, place: Place, face: Face): number {
-  if (feature.kind === 'slot' && feature.line.length === 2) return feature.width.mm;
+  if (isChannel(feature) && feature.line.length === 2) return feature.width.mm;
   const { min, max } = place.body.box;
   const w = v.frame.w.findIndex((c) => Math.abs(c) > 0.5);
   const closed = [0, 1, 2].every((i) => i === w || (v.bounds.min[i]! > min[i]! && v.bounds.max[i]! < max[i]!));
@@ -169,10 +170,19 @@ function apartInDepth(a: Void, b: Void, axis: number): boolean {
   return a.bounds.min[axis]! >= b.bounds.max[axis]! - 1e-6 || a.bounds.max[axis]! <= b.bounds.min[axis]! + 1e-6;
 }
 
-function isMilled(feature: Feature): boolean {
-  if (feature.kind === 'groove') return !feature.in;
-  return feature.kind === 'pocket' || feature.kind === 'slot' || feature.kind === 'step' || feature.kind === 'contour';
-}
+/** A mill goes round in it. */
+const IS_MILLED: ByForm<[], boolean> = {
+  hole: () => false,
+  opening: () => true,
+  channel: () => true,
+  shoulder: () => true,
+  outside: () => true,
+  ring: ({ in: hole }) => !hole,
+  edge: () => false,
+  letters: () => false,
+  slope: () => false,
+};
+const isMilled = (feature: Feature) => ofForm(IS_MILLED, feature);
 
 /** The faces a feature is judged from: those of the set-ups that cut it, where they can; else every approach. */
 export function facesToJudge(feature: Feature, part: Part, solid: Solid): readonly Face[] {

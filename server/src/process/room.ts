@@ -3,6 +3,7 @@
  * and wanders in the full cut and leaves what it leaves; only a plain slot that bears so much is made by one.
  */
 
+import { isChannel } from '../model/feature-kinds';
 import type { Feature, Part } from '../model/model';
 import type { Mill } from '../model/shop-model';
 import { generalLinear, parseGeneralTolerance } from '../tables/general-tolerances';
@@ -23,7 +24,7 @@ export function widestFor(feature: Feature, neckMm: number, part: Pick<Part, 'to
 /** A slot or groove whose width bears what a cutter leaves that fills it; or a floor as round as only that cutter is. */
 function atSize(feature: Feature, neckMm: number, part: Pick<Part, 'tolerance'>): boolean {
   if ('floorRadius' in feature && feature.floorRadius.mm >= neckMm / 2 - LEAST_STOCK_MM) return true;
-  if (feature.kind !== 'slot' && feature.kind !== 'groove') return false;
+  if (!isChannel(feature) && feature.kind !== 'groove') return false;
   if (feature.width.tolerance || (feature.kind === 'groove' && feature.diameter.tolerance)) return false;
   const general = part.tolerance && parseGeneralTolerance(part.tolerance.name);
   const halfMm = (general && generalLinear(feature.width.mm, general.linear)?.value) ?? PLAIN_MM;

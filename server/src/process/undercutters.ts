@@ -1,12 +1,16 @@
 /** Which cutters wider than their necks make an undercut: no wider or higher than it, with enough beside the neck to cut out to its wall. */
 import type { Groove, Hole, Slot } from '../model/model';
-import type { Shop, UndercutMill } from '../model/shop-model';
+import type { Shop, Tool, UndercutMill } from '../model/shop-model';
 import { SAME_MM } from './cutters';
 
 const KINDS: ReadonlySet<string> = new Set(['tee-cutter', 'dovetail-cutter', 'ball-undercutter']);
 
 export function undercuttersOf(shop: Shop): readonly UndercutMill[] {
-  return shop.tools.filter((t): t is UndercutMill => KINDS.has(t.kind));
+  return shop.tools.filter(isUndercutter);
+}
+
+export function isUndercutter(t: Tool): t is UndercutMill {
+  return KINDS.has(t.kind);
 }
 
 /** How it gets in is another question: through an open end, or down a neck as wide as itself. */

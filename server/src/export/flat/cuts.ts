@@ -9,6 +9,7 @@ import { extentBelow } from '../../geometry/frame';
 import { sectionOf, standing } from '../../geometry/solid/section';
 import { plainStopsOf } from '../../geometry/solid/stops';
 import type { Region, Solid, Void } from '../../geometry/types';
+import { breaksEdges } from '../../model/feature-kinds';
 import { FACE_AXIS, type Face, type Feature, type Part } from '../../model/model';
 import { regionsFrom, shadowOf, sheetOfAll, united } from './slices';
 import { tidyRegion } from './tidy';
@@ -42,7 +43,7 @@ export function cutsOf(solid: Solid, part: Part, face: Face): FlatCut | undefine
     const unmade = solid.voidsOf(feature.name).filter((v) => bites(v, view, stays, solid));
     if (unmade.length === 0) continue;
     left.push({ feature: feature.name, why: whyNot(feature, face, unmade) });
-    if (feature.face !== face || feature.tilt || feature.kind === 'chamfer' || feature.kind === 'round') continue;
+    if (feature.face !== face || feature.tilt || breaksEdges(feature)) continue;
     const shown = openings(
       unmade.filter((v) => standing(v, view.axis) === 'along'),
       view,
@@ -101,7 +102,7 @@ function openings(voids: readonly Void[], view: View, stays: Sheet): readonly Re
 
 /** Why a cut straight through does not make it: its kind, its lean, its side, which part of it. */
 function whyNot(feature: Feature, face: Face, unmade: readonly Void[]): string {
-  if (feature.kind === 'chamfer' || feature.kind === 'round') return 'broken edge';
+  if (breaksEdges(feature)) return 'broken edge';
   if (feature.tilt) return 'leaning';
   if (FACE_AXIS[feature.face].axis !== FACE_AXIS[face].axis) return `from ${feature.face}`;
   if (feature.kind === 'incline') return 'slanted';

@@ -2,6 +2,7 @@
  * The volumes a feature removes. Kept by feature object: an unchanged feature in an unchanged setting answers the very
  * same voids, so everything worked out from them is kept too.
  */
+import { type ByForm, breaksEdges, homeOf, ofForm } from '../../model/feature-kinds';
 import type { Feature, Part } from '../../model/model';
 import type { Void } from '../types';
 import { contourVoids } from './voids/contours';
@@ -32,49 +33,29 @@ function voidsWithin(feature: Feature, part: Part, asking: ReadonlySet<Feature>)
   const known = kept.get(feature);
   if (known && known.from.length === from.length && known.from.every((x, i) => x === from[i])) return known.voids;
   const deeper = new Set(asking).add(feature);
-  const voids = make(feature, { part, size: part.size, voidsOf: (other) => voidsWithin(other, part, deeper) });
+  const voids = ofForm(VOIDS, feature, { part, size: part.size, voidsOf: (other) => voidsWithin(other, part, deeper) });
   kept.set(feature, { from, voids });
   return voids;
 }
 
 /** Other features that a feature's voids are shaped by. */
 function dependencies(feature: Feature, part: Part): readonly unknown[] {
-  switch (feature.kind) {
-    case 'groove':
-      return feature.in ? [part.featureByName.get(feature.in.name)] : [];
-    case 'chamfer':
-    case 'round': {
-      const rims = feature.edges.flatMap((e) => (e.type === 'rim' ? [part.featureByName.get(e.feature.name)] : []));
-      // a rim's own surroundings: the hole that a groove is in
-      const behind = rims.flatMap((r) => (r?.kind === 'groove' ? dependencies(r, part) : []));
-      const movers = feature.edges.some((e) => e.type !== 'rim') ? edgeMovers(part) : [];
-      return [...rims, ...behind, ...movers];
-    }
-    default:
-      return [];
-  }
+  const needs = homeOf(feature).needs(feature);
+  const others = needs.map((n) => part.featureByName.get(n.name));
+  // A rim's own surroundings: the hole that a groove is in.
+  const behind = others.flatMap((o) => (o && !breaksEdges(o) ? dependencies(o, part) : []));
+  const movers = breaksEdges(feature) && feature.edges.some((e) => e.type !== 'rim') ? edgeMovers(part) : [];
+  return [...others, ...behind, ...movers];
 }
 
-function make(feature: Feature, around: Surroundings): readonly Void[] {
-  switch (feature.kind) {
-    case 'hole':
-      return holeVoids(feature, around);
-    case 'pocket':
-      return pocketVoids(feature, around);
-    case 'step':
-      return stepVoids(feature, around);
-    case 'incline':
-      return inclineVoids(feature, around);
-    case 'groove':
-      return grooveVoids(feature, around);
-    case 'slot':
-      return slotVoids(feature, around);
-    case 'contour':
-      return contourVoids(feature, around);
-    case 'chamfer':
-    case 'round':
-      return edgeVoids(feature, around);
-    case 'engraving':
-      return engravingVoids(feature, around);
-  }
-}
+const VOIDS: ByForm<[Surroundings], readonly Void[]> = {
+  hole: holeVoids,
+  opening: pocketVoids,
+  channel: slotVoids,
+  shoulder: stepVoids,
+  outside: contourVoids,
+  edge: edgeVoids,
+  ring: grooveVoids,
+  letters: engravingVoids,
+  slope: inclineVoids,
+};

@@ -1,7 +1,7 @@
 /** What every feature has: its name, face, where it starts and where it is. */
 import { at, type MapEntry, type MapNode, mapAt, type Span, scalarAt } from '../../text/tree';
-import { type Axis, FACE_AXIS, type Face, type Feature, type FeatureBase, type Named } from '../model';
-import { textOf, type Work } from './evaluation';
+import { type Axis, FACE_AXIS, type Face, type FeatureBase, type Named } from '../base';
+import { type Standing, textOf, type Work } from './evaluation';
 import { faceOf, placesOf } from './places';
 
 /** Name, kind, remarks: known before anything else. */
@@ -51,18 +51,19 @@ export function startOf(work: Work, map: MapNode, head: Head): Start | undefined
     const message = `\`${below.name}\` is cut from ${below.face}, this feature from ${face}: it can only start on a floor of its own face.`;
     return work.fail(message, fromNode.span);
   }
-  const floor = floorOf(below);
+  const floor = floorOf(found);
   if (typeof floor === 'string') return work.fail(floor, fromNode.span);
   return { face: below.face, faceSpan: faceNode?.span ?? fromNode.span, from: found.named, startMm: floor };
 }
 
 /** Depth of a feature's floor below its face, or why it has none. */
-function floorOf(f: Feature): number | string {
-  if (f.kind === 'chamfer' || f.kind === 'round' || f.kind === 'incline' || f.kind === 'engraving' || !f.depth) {
-    return `\`${f.name}\` is ${f.kind === 'incline' || f.kind === 'engraving' ? 'an' : 'a'} ${f.kind}${f.kind === 'groove' ? ' in a hole' : ''}: it has no floor to start on.`;
+function floorOf({ feature: { name, kind, startMm }, stands: { floor } }: Standing): number | string {
+  if (!floor) {
+    const where = kind === 'groove' ? ' in a hole' : '';
+    return `\`${name}\` is ${/^[aeiou]/.test(kind) ? 'an' : 'a'} ${kind}${where}: it has no floor to start on.`;
   }
-  if (f.depth.through) return `\`${f.name}\` goes through: it has no floor to start on.`;
-  return f.startMm + f.depth.mm;
+  if (floor.through) return `\`${name}\` goes through: it has no floor to start on.`;
+  return startMm + floor.mm;
 }
 
 export function tiltOf(work: Work, map: MapNode, face: Face): Pick<FeatureBase, 'tilt'> {

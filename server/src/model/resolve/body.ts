@@ -1,10 +1,11 @@
 /** The finished body, and the stock it is cut from. */
 import { at, type MapEntry, mapAt, type ScalarNode, type Span, scalarAt } from '../../text/tree';
-import type { Axis, Body, Face, Length, Named, Stock, StockForm } from '../model';
+import type { Axis, Body, Face, Length, Stock, StockForm } from '../model';
 import { stock as stockSchema } from '../schema/part';
 import { bodySchema } from '../schema/places';
 import { shapeOf } from '../schema/shape';
 import { type Database, itemsOf, type Work } from './evaluation';
+import { faceNamed } from './places';
 import { faultsOf } from './validate';
 
 /** Reports what a node's schema finds wrong; true where it can still be understood. */
@@ -116,9 +117,4 @@ function roundDiameter(work: Work, round: boolean, body: Body | undefined, entry
   if (!round || !body) return undefined;
   if (body.form === 'round') return { ...body.diameter, span: entry.span, from: 'the body’s own diameter' };
   return work.fail('Round bar needs its `diameter`, for example `diameter: 40`.', entry.key.span);
-}
-
-export function faceNamed(node: unknown): Named & { readonly name: Face } {
-  const scalar = node as ScalarNode;
-  return { name: scalar.value as Face, span: scalar.span };
 }

@@ -4,7 +4,7 @@
  * edit costs what depends on it, and what did not change is the same object.
  */
 import type { Quantity } from '../../text/expression';
-import type { SpecProblem, Units } from '../model';
+import type { SpecProblem, Units } from '../base';
 import { type Database, Work } from './evaluation';
 import type { Answers, Look, NamesLook, Sight, SightLook } from './looks';
 

@@ -8,7 +8,7 @@ import { evaluate, type Quantity, type Scope, toAngle, toLength } from '../../te
 import { formatLength } from '../../text/format';
 import { toleranceLimits } from '../../text/tolerance';
 import { type ScalarNode, type Span, scalarAt, type TextNode, within } from '../../text/tree';
-import type { Angle, Feature, Length, Named, SpecProblem, Tolerance, Units } from '../model';
+import type { Angle, AnyFeature, Length, Named, SpecProblem, Stands, Tolerance, Units } from '../base';
 import type { Answers, Look, NamesLook, Sight, SightLook } from './looks';
 import { code, nearest, type ProblemRule, problem, quote, replace } from './problem';
 
@@ -24,6 +24,13 @@ export interface Database {
   names(of: NamesLook['name']): readonly string[];
   look(kind: SightLook['kind'], name: string): Sight;
   circle(key: string): string;
+}
+
+/** A feature that another stands on, lies in or breaks the rim of. */
+export interface Standing {
+  readonly named: Named;
+  readonly feature: AnyFeature;
+  readonly stands: Stands;
 }
 
 export class Work {
@@ -201,10 +208,11 @@ export class Work {
   }
 
   /** A feature that this one stands on: looked up, and remembered. */
-  feature(node: ScalarNode): { readonly named: Named; readonly feature: Feature } | undefined {
+  feature(node: ScalarNode): Standing | undefined {
     const name = String(node.value);
     const found = this.look('feature', name);
-    if (typeof found === 'object' && 'kind' in found) return { named: { name, span: node.span }, feature: found };
+    if (typeof found === 'object' && 'kind' in found)
+      return { named: { name, span: node.span }, feature: found, stands: this.doc.answers.stands(found) };
     if (found === 'unknown') {
       const others = this.names('features').filter((known) => known !== this.of);
       return this.unknown('feature', name, node.span, others);

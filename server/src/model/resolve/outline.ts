@@ -1,6 +1,7 @@
 /** Outlines in a face's plane: rectangles, circles and paths with rounded or bevelled corners and arcs. */
 import { at, entry, type ListNode, type MapNode, mapAt, type Span, type TextNode } from '../../text/tree';
-import { FACE_AXIS, FACE_PLANE, type Face, type Length, type PathCorner, type Place, type Shape } from '../model';
+import { FACE_AXIS, FACE_PLANE, type Face, type Length, type PathCorner, type Place, type Shape } from '../base';
+import type { Head } from './base';
 import type { Work } from './evaluation';
 import { checkPath } from './path-check';
 import { MOST, positionOf } from './places';
@@ -110,4 +111,9 @@ export function relativeTo(place: Place, to: Place): Place {
 
 function number(value: number): string {
   return String(Number(value.toFixed(4)));
+}
+
+export function floorRadiusOf(work: Work, map: MapNode, head: Head): Length | undefined {
+  if (!at(map, 'floor-radius')) return unwritten(0, head.span, 'no `floor-radius` is given: a sharp floor');
+  return work.length(map, 'floor-radius', 'from-zero');
 }

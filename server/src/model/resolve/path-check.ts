@@ -1,6 +1,6 @@
 /** Does a path hold together: no corner twice, arcs that are arcs, roundings that fit between their neighbours? */
 import { writeLength } from '../../text/format';
-import type { PathCorner } from '../model';
+import type { PathCorner } from '../base';
 import type { Work } from './evaluation';
 
 const NEAR_MM = 1e-6;

@@ -1,6 +1,16 @@
 /** Positions, patterns and depths of a feature, in the two axes of its face's plane. */
 import { at, entry, type MapNode, mapAt, type ScalarNode, type Span, scalarAt } from '../../text/tree';
-import { type Axis, type Depth, FACE_AXIS, FACE_PLANE, FACES, type Face, type Pattern, type Place } from '../model';
+import {
+  type Axis,
+  type Depth,
+  FACE_AXIS,
+  FACE_PLANE,
+  FACES,
+  type Face,
+  type Named,
+  type Pattern,
+  type Place,
+} from '../base';
 import { itemsOf, type Work } from './evaluation';
 import { code, listed } from './problem';
 
@@ -192,4 +202,16 @@ export function depthOf(
 
 export function faceOf(node: ScalarNode | undefined): Face | undefined {
   return FACES.find((f) => f === node?.value);
+}
+
+export function faceNamed(node: unknown): Named & { readonly name: Face } {
+  const scalar = node as ScalarNode;
+  return { name: scalar.value as Face, span: scalar.span };
+}
+
+/** Tells a side that is none of the face. */
+export function beside(work: Work, side: Face, face: Face, span: ScalarNode['span']): void {
+  if (FACE_AXIS[side].axis !== FACE_AXIS[face].axis) return;
+  const sides = Object.entries(FACE_AXIS).filter(([, a]) => a.axis !== FACE_AXIS[face].axis);
+  work.fail(`${side} is no side of ${face}: its sides are ${sides.map(([f]) => f).join(', ')}.`, span);
 }

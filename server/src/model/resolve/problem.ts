@@ -1,6 +1,6 @@
 /** Messages about a text: lists of words, quoted words, and the problem itself. */
 import type { Span } from '../../text/tree';
-import type { SpecProblem } from '../model';
+import type { SpecProblem } from '../base';
 
 export { nearest } from '../../tables/nearest';
 

@@ -3,11 +3,11 @@ import { at, entry, type MapEntry, type MapNode, mapAt, type ScalarNode, scalarA
 import { type Axis, type Face, type Hold, type Named, OPPOSITE, type Place, type Setup } from '../model';
 import { setup as setupSchema } from '../schema/part';
 import { shapeOf } from '../schema/shape';
-import { faceNamed, sound } from './body';
+import { sound } from './body';
 import { cutNamed } from './cut-named';
 import { itemsOf, namedOf, type Work } from './evaluation';
 import { checkName } from './names';
-import { positionOf } from './places';
+import { faceNamed, positionOf } from './places';
 
 const SETUP = shapeOf(setupSchema);
 

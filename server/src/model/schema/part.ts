@@ -1,5 +1,6 @@
 /** A part document as written: header, body, stock, features, tolerances, setups, accepted findings. */
 import { z } from 'zod';
+import { feature } from '../feature-kinds';
 import {
   angle,
   axis,
@@ -17,7 +18,6 @@ import {
   units,
   words,
 } from './common';
-import { feature } from './features';
 import { bodySchema, position } from './places';
 
 const extras = Object.fromEntries(

@@ -1,5 +1,7 @@
 /** Which tools of a shop would make a cut, in the order they would be taken: the one a set-up names, or those that fit. */
+
 import type { Solid, Void } from '../../geometry/types';
+import { isChannel } from '../../model/feature-kinds';
 import type { Face, Feature, Part, Setup } from '../../model/model';
 import type { Mill, Shop, Tool } from '../../model/shop-model';
 import { endMills, fitting } from '../cutters';
@@ -45,12 +47,11 @@ export function millsFor(feature: Feature, part: Part, solid: Solid, shop: Shop,
   const milled = milledVoids(feature, part, solid);
   const gap = gapOf(milled);
   const open = sideways && feature.kind === 'step';
-  const across = feature.kind === 'slot' ? widestFor(feature, feature.width.mm, part) : gap.widestMm;
+  const across = isChannel(feature) ? widestFor(feature, feature.width.mm, part) : gap.widestMm;
   const neckMm = open ? Number.POSITIVE_INFINITY : sideways ? across : gap.widestMm;
   const outline = fitting(shop, { radiusMm: Number.POSITIVE_INFINITY, neckMm, floorRadiusMm: gap.floorRadiusMm });
   // Along a slot its rounded floor is the corner.
-  const along =
-    feature.kind === 'slot' && feature.floorRadius.mm > 0 ? feature.floorRadius.mm : Number.POSITIVE_INFINITY;
+  const along = isChannel(feature) && feature.floorRadius.mm > 0 ? feature.floorRadius.mm : Number.POSITIVE_INFINITY;
   const radiusMm = sideways ? along : gap.cornerMm;
   const corners = fitting(shop, { radiusMm, neckMm, floorRadiusMm: gap.floorRadiusMm });
   const fit = corners.length > 0 ? corners : outline;

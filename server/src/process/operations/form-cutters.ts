@@ -1,9 +1,11 @@
 /** The cuts that make broken edges, undercuts and marks: one pass of a cutter that has the shape. */
+
 import { lengthOf } from '../../geometry/2d/edge';
 import { regionEdges } from '../../geometry/2d/moments';
 import { inward } from '../../geometry/frame';
 import type { Solid, Void } from '../../geometry/types';
 import { dot } from '../../geometry/vector';
+import { isChannel } from '../../model/feature-kinds';
 import type { Chamfer, Engraving, Feature, Groove, Part, Round, Slot } from '../../model/model';
 import type { ChamferMill, Mill, Shop, UndercutMill } from '../../model/shop-model';
 import { endMills, SAME_MM } from '../cutters';
@@ -122,18 +124,18 @@ export function undercutOperations(feature: Slot | Groove, part: Part, solid: So
     .reduce((sum, v) => sum + aroundOf(v), 0);
   const hole = feature.kind === 'groove' && feature.in ? part.featureByName.get(feature.in.name) : undefined;
   const makes = (t: UndercutMill): boolean => {
-    if (feature.kind === 'slot') return feature.tee ? makesTee(t, feature) : makesDovetail(t, feature);
+    if (isChannel(feature)) return feature.tee ? makesTee(t, feature) : makesDovetail(t, feature);
     return hole?.kind === 'hole' && makesRing(t, feature, hole);
   };
   const asked = askedOf(toolAsked(feature.name, part, shop), 'tee-cutter', 'dovetail-cutter', 'ball-undercutter');
   const tool = asked ?? undercuttersOf(shop).find(makes);
   const wanted = feature.kind === 'groove' ? 'grooving cutter' : feature.tee ? 'T-slot cutter' : 'dovetail cutter';
   if (!tool) return [{ feature, times: 1, does: 'missing', lacks: 'undercutter', wanted }];
-  const before = feature.kind === 'slot' && feature.dovetail ? dovetailNeck(feature, part, solid, shop) : [];
+  const before = isChannel(feature) && feature.dovetail ? dovetailNeck(feature, part, solid, shop) : [];
   const wideMm = besideMm(feature, hole?.kind === 'hole' ? hole.diameter.mm : undefined);
-  const depthMm = feature.kind === 'slot' ? (feature.tee?.height.mm ?? feature.depth.mm) : feature.width.mm;
+  const depthMm = isChannel(feature) ? (feature.tee?.height.mm ?? feature.depth.mm) : feature.width.mm;
   const base = { feature, times: 1, does: 'undercut', tool, depthMm } as const;
-  if (feature.kind === 'slot' && feature.tee && tool.diameterMm >= feature.tee.width.mm - SAME_MM)
+  if (isChannel(feature) && feature.tee && tool.diameterMm >= feature.tee.width.mm - SAME_MM)
     return [...before, { ...base, wayMm: wayMm / 2, wideMm: 2 * wideMm, once: true }];
   return [...before, { ...base, wayMm, wideMm }];
 }

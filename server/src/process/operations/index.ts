@@ -1,5 +1,6 @@
 /** The cuts that make a feature with this shop's tools, in their order; worked out once for a feature in its surroundings. */
 import type { BodyShape, Solid, Void } from '../../geometry/types';
+import { type ByForm, ofForm } from '../../model/feature-kinds';
 import { FACES, type Feature, type Part } from '../../model/model';
 import type { Shop } from '../../model/shop-model';
 import { beside } from '../access/column';
@@ -71,27 +72,22 @@ function same(a: readonly unknown[], b: readonly unknown[]): boolean {
 
 function work(feature: Feature, part: Part, solid: Solid, shop: Shop): readonly Operation[] {
   if (solid.voidsOf(feature.name).length === 0) return [];
-  switch (feature.kind) {
-    case 'hole':
-      return holeOperations(feature, part, solid, shop);
-    case 'chamfer':
-      return chamferOperations(feature, part, solid, shop);
-    case 'round':
-      return roundOperations(feature, part, solid, shop);
-    case 'engraving':
-      return engravingOperations(feature, part, solid, shop);
-    case 'groove':
-      return feature.in
-        ? undercutOperations(feature, part, solid, shop)
-        : outlineOperations(feature, part, solid, shop);
-    case 'slot':
-      return [
-        ...outlineOperations(feature, part, solid, shop),
-        ...(feature.tee || feature.dovetail ? undercutOperations(feature, part, solid, shop) : []),
-      ];
-    case 'incline':
-      return inclineOperations(feature, part, solid, shop);
-    default:
-      return outlineOperations(feature, part, solid, shop);
-  }
+  return ofForm(OPERATIONS, feature, part, solid, shop);
 }
+
+const OPERATIONS: ByForm<[part: Part, solid: Solid, shop: Shop], readonly Operation[]> = {
+  hole: holeOperations,
+  opening: outlineOperations,
+  channel: (channel, part, solid, shop) => [
+    ...outlineOperations(channel, part, solid, shop),
+    ...(channel.tee || channel.dovetail ? undercutOperations(channel, part, solid, shop) : []),
+  ],
+  shoulder: outlineOperations,
+  outside: outlineOperations,
+  edge: (edge, part, solid, shop) =>
+    edge.kind === 'chamfer' ? chamferOperations(edge, part, solid, shop) : roundOperations(edge, part, solid, shop),
+  ring: (ring, part, solid, shop) =>
+    ring.in ? undercutOperations(ring, part, solid, shop) : outlineOperations(ring, part, solid, shop),
+  letters: engravingOperations,
+  slope: inclineOperations,
+};

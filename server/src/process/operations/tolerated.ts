@@ -1,5 +1,5 @@
 /** How far a finishing cutter may bend: a part of the closest tolerance across the walls that it makes, or common practice. */
-import type { Feature, Length, Shape } from '../../model/model';
+import { type Feature, homeOf } from '../../model/feature-kinds';
 
 /** Where no tolerance says. Common practice, no source. */
 export const FINISH_BEND_MM = 0.02;
@@ -11,33 +11,9 @@ const LEAST_MM = 0.002;
 /** mm; never more than common practice allows a wall without a tolerance. */
 export function finishBendMm(feature: Feature): number {
   let most = FINISH_BEND_MM;
-  for (const { tolerance } of acrossOf(feature)) {
+  for (const { tolerance } of homeOf(feature).across(feature)) {
     if (tolerance?.upperMm === undefined || tolerance.lowerMm === undefined) continue;
     most = Math.min(most, (SHARE * (tolerance.upperMm - tolerance.lowerMm)) / 2);
   }
   return Math.max(LEAST_MM, most);
-}
-
-/** Sizes between walls, or from a wall to a face: not depths, nor places. */
-function acrossOf(feature: Feature): readonly Length[] {
-  switch (feature.kind) {
-    case 'hole':
-      return [feature.diameter];
-    case 'pocket':
-      return ofShape(feature.shape);
-    case 'slot':
-      return [feature.width];
-    case 'step':
-      return feature.widths;
-    case 'contour':
-      return feature.shapes.flatMap(ofShape);
-    case 'groove':
-      return [feature.diameter, feature.width];
-    default:
-      return [];
-  }
-}
-
-function ofShape(shape: Shape): readonly Length[] {
-  return shape.type === 'rectangle' ? [shape.u, shape.v] : shape.type === 'circle' ? [shape.diameter] : [];
 }

@@ -3,7 +3,9 @@
  * `tol/process` judges by, in place of the bare cuts at its two ends; what the set-ups add stays beside it; and the
  * roughness that is left counts only beyond what that grade has by itself.
  */
+
 import type { Solid } from '../../geometry/types';
+import { type ByForm, ofForm } from '../../model/feature-kinds';
 import type { Part } from '../../model/model';
 import type { Shop } from '../../model/shop-model';
 import { itGrade } from '../../tables/fits';
@@ -52,9 +54,20 @@ function milled({ given, ends }: Toleranced, part: Part): boolean {
   if (given === 'body' || given === 'width') return true;
   if (given !== 'depth') return false;
   const feature = part.featureByName.get(ends[1]);
-  if (feature?.kind === 'hole') return feature.bottom === 'flat';
-  return feature !== undefined && ['pocket', 'slot', 'step', 'contour', 'groove'].includes(feature.kind);
+  return feature !== undefined && ofForm(FLOOR_MILLED, feature);
 }
+
+const FLOOR_MILLED: ByForm<[], boolean> = {
+  hole: ({ bottom }) => bottom === 'flat',
+  opening: () => true,
+  channel: () => true,
+  shoulder: () => true,
+  outside: () => true,
+  ring: () => true,
+  edge: () => false,
+  letters: () => false,
+  slope: () => false,
+};
 
 /** Ridges stand over the surface that is meant: their height is four times Ra, and half of it is ±. */
 function roughness({ ends }: Toleranced, part: Part, solid: Solid, shop: Shop): Link | undefined {

@@ -3,7 +3,8 @@
  * ISO 2768-2 for faces and how they stand to each other.
  */
 
-import type { Angle, Feature, Length, Part } from '../../model/model';
+import { type ByForm, breaksEdges, ofForm } from '../../model/feature-kinds';
+import type { Angle, Depth, Feature, Length, Part } from '../../model/model';
 import { valuesOf } from '../../model/values';
 import {
   type GeneralValue,
@@ -44,7 +45,7 @@ export function generalsOf(of: Feature | NonNullable<Part['body']>, part: Part):
       const general = leg === undefined ? undefined : generalAngle(leg, classes.linear);
       if (general) made.push({ ...general, what, of: found.value });
     } else if (!found.value.tolerance) {
-      const edge = 'kind' in of && (of.kind === 'chamfer' || of.kind === 'round');
+      const edge = 'kind' in of && breaksEdges(of);
       const general = (edge ? generalRadius : generalLinear)(Math.abs(found.value.mm), classes.linear);
       if (general) made.push({ ...general, what, of: found.value });
     }
@@ -58,19 +59,25 @@ const NOT_A_SIZE = /\.(point|thread-depth|stroke|height)(\.|$)/;
 
 /** ISO 2768-1 goes by the shorter leg of an angle. Undefined where the angle is a cutter's own, or nothing tells its legs. */
 function shorterLeg(feature: Feature): number | undefined {
-  switch (feature.kind) {
-    case 'incline':
-      return Math.min(feature.widthMm, feature.depthMm);
-    case 'chamfer': {
-      const down = feature.size.mm * Math.tan((feature.angle.deg * Math.PI) / 180);
-      return Math.min(feature.size.mm, Number.isFinite(down) ? down : feature.size.mm);
-    }
-    case 'groove':
-      return undefined;
-    default:
-      return feature.tilt && 'depth' in feature ? feature.depth.mm : undefined;
-  }
+  return ofForm(SHORTER_LEG, feature);
 }
+
+const leaning = ({ tilt, depth }: { readonly tilt?: object; readonly depth: Depth }) => (tilt ? depth.mm : undefined);
+const SHORTER_LEG: ByForm<[], number | undefined> = {
+  hole: leaning,
+  opening: leaning,
+  channel: leaning,
+  shoulder: leaning,
+  outside: leaning,
+  letters: leaning,
+  ring: () => undefined,
+  slope: ({ widthMm, depthMm }) => Math.min(widthMm, depthMm),
+  edge: (edge) => {
+    if (edge.kind === 'round') return undefined;
+    const down = edge.size.mm * Math.tan((edge.angle.deg * Math.PI) / 180);
+    return Math.min(edge.size.mm, Number.isFinite(down) ? down : edge.size.mm);
+  },
+};
 
 /** Of the body's faces by ISO 2768-2: flatness by the longer side, perpendicularity and symmetry by the shorter leg. */
 export function generalsOfFaces(part: Part): readonly General[] {

@@ -1,5 +1,6 @@
 /** access/angle – a set-up holds the work so that the spindle does not look along what it is to cut there. */
 
+import { breaksEdges } from '../../model/feature-kinds';
 import type { Feature, Named, Setup } from '../../model/model';
 import { leanFor, offBy, SAME_DEG, type Spindle, spindleOf, wantedBy } from '../../process/tilted/spindle';
 import { at, type MapNode, samePlace } from '../../text/tree';
@@ -28,7 +29,7 @@ function* missed({ part, solid }: RuleContext): Generator<Missed> {
     for (const cut of setup.cuts) {
       const feature = part.featureByName.get(cut.name);
       // A broken edge may be cut with the work held at its own angle or with a cutter that has it.
-      if (feature?.kind === 'chamfer' || feature?.kind === 'round') continue;
+      if (breaksEdges(feature)) continue;
       const leaning = feature && wantedBy(feature, solid);
       if (!spindle) {
         // Level: an incline has other ways, told by `access/no-setup`.

@@ -1,5 +1,6 @@
 /** access/no-setup – no set-up turns a face up from which the feature can be cut. */
 
+import { breaksEdges } from '../../model/feature-kinds';
 import { FACES, type Face, type Feature, OPPOSITE, type Setup } from '../../model/model';
 import { approachesOf } from '../../process/approach';
 import { timelineOf } from '../../process/stock';
@@ -78,7 +79,7 @@ function* facedFromBelow({ part, solid }: RuleContext): Generator<Finding> {
 /** Broken edges of which some look away from every face that is up where they are cut. */
 function* unseenEdges({ part, solid }: RuleContext): Generator<Finding> {
   for (const feature of part.features) {
-    if (feature.kind !== 'chamfer' && feature.kind !== 'round') continue;
+    if (!breaksEdges(feature)) continue;
     const listed = (part.setups ?? []).filter((s) => s.cuts.some((c) => c.name === feature.name));
     if (listed.length === 0 || listed.some((s) => !s.up || s.hold?.type === 'angle')) continue;
     const voids = solid.voidsOf(feature.name);

@@ -1,5 +1,6 @@
 /** access/reach – no tool on hand is thin enough and long enough. */
 
+import { isChannel } from '../../model/feature-kinds';
 import { type Face, type Feature, type Hole, OPPOSITE, type Setup } from '../../model/model';
 import type { Tool } from '../../model/shop-model';
 import type { Verdict } from '../../process/access';
@@ -199,7 +200,7 @@ function shallower({ feature, longest, neededMm, what, spanMm }: Lack, context: 
 
 /** As wide as the thinnest end mill that reaches. */
 function wider({ feature, neededMm, neckMm }: Short, { part, shop, length }: RuleContext): Fix | undefined {
-  if (feature.kind !== 'slot') return undefined;
+  if (!isChannel(feature)) return undefined;
   const mill = [...endMills(shop)].reverse().filter((m) => m.diameterMm > feature.width.mm && m.reachMm >= neededMm)[0];
   // Both walls are finished after it.
   const wideMm = (mill?.diameterMm ?? 0) + (neckMm === undefined ? 0 : 2 * LEAST_STOCK_MM);

@@ -1,5 +1,6 @@
 /** access/undercut – wider below than above: only a cutter wider than its neck gets there. */
 
+import { isChannel } from '../../model/feature-kinds';
 import type { Groove, Hole, Slot } from '../../model/model';
 import type { UndercutMill } from '../../model/shop-model';
 import { openEndsOf } from '../../process/approach';
@@ -25,9 +26,9 @@ const undercutters = ({ shop }: RuleContext) => undercuttersOf(shop);
 function* undercuts(context: RuleContext): Generator<Undercut> {
   for (const feature of context.part.features) {
     const found =
-      feature.kind === 'slot' && feature.tee
+      isChannel(feature) && feature.tee
         ? tee(feature, context)
-        : feature.kind === 'slot' && feature.dovetail
+        : isChannel(feature) && feature.dovetail
           ? dovetail(feature, context)
           : feature.kind === 'groove' && feature.in
             ? ring(feature, context)
@@ -147,7 +148,7 @@ features:
   },
   *mend(finding, context): Generator<Fix> {
     const slot = subjectOf(finding, context.part);
-    if (slot?.kind !== 'slot') return;
+    if (!isChannel(slot)) return;
     const { tree, write, length } = context;
     if (slot.tee) {
       const { width, height } = slot.tee;

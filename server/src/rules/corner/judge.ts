@@ -1,6 +1,7 @@
 /** What the corner rules share: each feature's inside corners with the shop's cutters for them, and how a radius is written. */
 
 import type { Solid } from '../../geometry/types';
+import { homeOf, isChannel } from '../../model/feature-kinds';
 import type { Feature, PathCorner, Shape } from '../../model/model';
 import type { Mill, Shop } from '../../model/shop-model';
 import { type Choice, choiceForCorner, cornerReach } from '../../process/choice';
@@ -101,12 +102,11 @@ export function rollingRadius(mill: Mill, { part }: RuleContext): number {
 
 /** The outline whose corners a radius is written in. */
 export function shapesOf(feature: Feature): readonly Shape[] {
-  if (feature.kind === 'pocket') return [feature.shape];
-  return feature.kind === 'contour' ? feature.shapes : [];
+  return homeOf(feature).shapes(feature);
 }
 
 function pathOf(feature: Feature): readonly PathCorner[] | undefined {
-  if (feature.kind === 'slot') return feature.line;
+  if (isChannel(feature)) return feature.line;
   const shapes = shapesOf(feature);
   return shapes.length === 1 && shapes[0]!.type === 'path' ? shapes[0]!.corners : undefined;
 }

@@ -2,9 +2,11 @@
  * A blank cut flat from plate, and what a mill then has left: which features a flat cut makes, which of those it does not
  * make well enough, what milling takes with and without it, how long the cut is and what plate it takes. Not rules.
  */
+
 import { lengthOf, pointAt } from '../../geometry/2d/edge';
 import { regionEdges } from '../../geometry/2d/moments';
 import type { Solid } from '../../geometry/types';
+import { type ByForm, isChannel, ofForm } from '../../model/feature-kinds';
 import { type Axis, FACE_AXIS, type Feature, type Part } from '../../model/model';
 import type { Shop } from '../../model/shop-model';
 import { stockVolumeMm3 } from '../../model/stock';
@@ -71,20 +73,20 @@ function work(part: Part, solid: Solid): FlatBlank | undefined {
 /** Straight through from one side: nothing of it has a floor, a seat or a lean. */
 function isFlat(feature: Feature, axis: Axis): boolean {
   if (feature.tilt || feature.from || FACE_AXIS[feature.face].axis !== axis) return false;
-  switch (feature.kind) {
-    case 'hole':
-      return feature.depth.through && !feature.counterbore && !feature.countersink;
-    case 'pocket':
-      return feature.depth.through && feature.islands.length === 0 && feature.floorRadius.mm === 0;
-    case 'slot':
-      return feature.depth.through && !feature.tee && !feature.dovetail;
-    case 'contour':
-    case 'step':
-      return feature.depth.through;
-    default:
-      return false;
-  }
+  return ofForm(STRAIGHT_THROUGH, feature);
 }
+
+const STRAIGHT_THROUGH: ByForm<[], boolean> = {
+  hole: ({ depth, counterbore, countersink }) => depth.through && !counterbore && !countersink,
+  opening: ({ depth, islands, floorRadius }) => depth.through && islands.length === 0 && floorRadius.mm === 0,
+  channel: ({ depth, tee, dovetail }) => depth.through && !tee && !dovetail,
+  outside: ({ depth }) => depth.through,
+  shoulder: ({ depth }) => depth.through,
+  edge: () => false,
+  ring: () => false,
+  letters: () => false,
+  slope: () => false,
+};
 
 const reasons = new WeakMap<Feature, { readonly thicknessMm: number; readonly why: string | undefined }>();
 
@@ -123,7 +125,7 @@ function wayOf(flat: readonly Feature[], axis: Axis, part: Part, solid: Solid) {
       const edges = regionEdges(v.region);
       const walls = f.kind === 'hole' ? edges : edges.filter((e) => isWall(pointAt(e, 0.5), v, solid, f.face));
       cutMm += walls.reduce((sum, e) => sum + lengthOf(e), 0);
-      if (f.kind === 'hole' || f.kind === 'pocket' || f.kind === 'slot') starts++;
+      if (f.kind === 'hole' || f.kind === 'pocket' || isChannel(f)) starts++;
     }
   if (!flat.some((f) => f.kind === 'contour')) {
     const [a, b] = part.size.filter((_, i) => 'xyz'[i] !== axis) as [number, number];

@@ -1,4 +1,5 @@
 import type { Void } from '../../geometry/types';
+import { breaksEdges } from '../../model/feature-kinds';
 import type { Feature } from '../../model/model';
 import { at, entry } from '../../text/tree';
 import { removeEntry } from '../edits';
@@ -84,7 +85,7 @@ features:
 /** The volumes of each member; a broken edge is judged as a whole: some of its edges may be gone. */
 function groupsOf(feature: Feature, { solid }: RuleContext): readonly (readonly Void[])[] {
   const voids = solid.voidsOf(feature.name);
-  if (feature.kind === 'chamfer' || feature.kind === 'round') return voids.length ? [voids] : [];
+  if (breaksEdges(feature)) return voids.length ? [voids] : [];
   const members = new Map<number, Void[]>();
   for (const v of voids) members.set(v.member, [...(members.get(v.member) ?? []), v]);
   return [...members.values()];

@@ -1,12 +1,13 @@
 import { meetings } from '../../geometry/2d/intersect';
 import { pathLine, pathLoop } from '../../geometry/2d/path-outline';
 import type { Edge, Point2 } from '../../geometry/types';
+import { homeOf } from '../../model/feature-kinds';
+import type { WrittenPath } from '../../model/feature-kinds/kind';
 import { FACE_PLANE, type Feature, type PathCorner } from '../../model/model';
 import { samePlace } from '../../text/tree';
 import { setLength } from '../edits';
 import { fact, roundDown } from '../message';
 import type { Finding, Rule, RuleContext } from '../rule';
-import { pathsOf, type WrittenPath } from './paths';
 
 /** Points nearer than this are one, mm. */
 const SAME = 1e-6;
@@ -52,7 +53,7 @@ features:
   textOnly: true,
   *find(context): Iterable<Finding> {
     for (const feature of context.part.features) {
-      for (const path of pathsOf(feature)) {
+      for (const path of homeOf(feature).paths(feature)) {
         yield* tooRound(feature, path, context);
         yield* crossing(feature, path, context);
       }
@@ -62,7 +63,7 @@ features:
   *mend(finding, context) {
     const feature = context.part.featureByName.get(finding.of[0] ?? '');
     if (!feature) return;
-    for (const { corners } of pathsOf(feature)) {
+    for (const { corners } of homeOf(feature).paths(feature)) {
       if (finding.facts.radius_mm !== undefined) {
         const round = corners.find((c) => samePlace(c.round?.span, finding.span))?.round;
         for (const share of [0.75, 0.5, 0.25]) {

@@ -1,6 +1,7 @@
 /** hold/squeeze – a wall or bore between the jaws gives way under the clamping force. */
 
 import type { Void } from '../../geometry/types';
+import { isChannel } from '../../model/feature-kinds';
 import type { Feature, Length } from '../../model/model';
 import { clampFor, heaviestOf } from '../../process/workholding/forces';
 import { heldOf, type InJaws } from '../../process/workholding/in-jaws';
@@ -22,7 +23,7 @@ const HAND_TIGHT = 0.15;
 export function tightestMm(feature: Feature | undefined): number | undefined {
   const sizes: (Length | undefined)[] = [];
   if (feature?.kind === 'hole') sizes.push(feature.diameter, feature.counterbore?.diameter);
-  else if (feature?.kind === 'slot') sizes.push(feature.width);
+  else if (isChannel(feature)) sizes.push(feature.width);
   else if (feature?.kind === 'pocket') {
     const { shape } = feature;
     if (shape.type === 'rectangle') sizes.push(shape.u, shape.v);

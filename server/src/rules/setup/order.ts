@@ -1,6 +1,8 @@
 /** setup/order – a feature before what it stands on, or a face as zero before it is cut. */
+
 import type { Solid, Void } from '../../geometry/types';
 import { dot } from '../../geometry/vector';
+import { isChannel } from '../../model/feature-kinds';
 import { type Axis, type Hole, OPPOSITE, type Slot } from '../../model/model';
 import type { Cut, SetupInTime } from '../../process/stock/types';
 import { isFace, stateOf } from '../../process/workholding/references';
@@ -46,7 +48,7 @@ function* slitTooEarly(s: SetupInTime, context: RuleContext): Generator<Finding>
   const { part, solid } = context;
   for (const cut of s.cuts) {
     const { feature: slit } = cut;
-    if (slit?.kind !== 'slot') continue;
+    if (!isChannel(slit)) continue;
     for (const bore of part.features) {
       if (bore.kind !== 'hole' || slit.width.mm > SLIT * bore.diameter.mm) continue;
       const later = cutsNamed(bore.name, context);

@@ -1,5 +1,6 @@
 /** What the rules on set-ups share: where a thing is cut, what stands under it, how well a set-up finds its zero. */
 
+import { homeOf } from '../../model/feature-kinds';
 import { type Axis, FACE_AXIS, type Feature, type Named, type Setup } from '../../model/model';
 import { timelineOf } from '../../process/stock';
 import type { Cut, SetupInTime } from '../../process/stock/types';
@@ -37,10 +38,7 @@ export function cutsNamed(name: string, context: RuleContext): readonly Cut[] {
 export function standsOn(feature: Feature): readonly { readonly named: Named; readonly must: boolean }[] {
   const made: { named: Named; must: boolean }[] = [];
   if (feature.from) made.push({ named: feature.from, must: false });
-  if (feature.kind === 'groove' && feature.in) made.push({ named: feature.in, must: true });
-  if (feature.kind === 'chamfer' || feature.kind === 'round') {
-    for (const e of feature.edges) if (e.type === 'rim') made.push({ named: e.feature, must: true });
-  }
+  for (const named of homeOf(feature).needs(feature)) made.push({ named, must: true });
   return made;
 }
 

@@ -1,4 +1,5 @@
 import type { Point2, Solid } from '../../geometry/types';
+import { homeOf } from '../../model/feature-kinds';
 import { FACE_AXIS, type Feature, type Incline, OPPOSITE, type PathCorner } from '../../model/model';
 import { addEntry, moveFeature, nodeAt, setLength } from '../edits';
 import type { SharpEdge } from '../finding-data';
@@ -126,7 +127,7 @@ function cornerAt(feature: Feature, p: Point2): PathCorner | undefined {
 }
 
 function writtenCorners(feature: Feature): readonly { corner: PathCorner; path: readonly (string | number)[] }[] {
-  const shapes = feature.kind === 'contour' ? feature.shapes : feature.kind === 'pocket' ? [feature.shape] : [];
+  const shapes = homeOf(feature).shapes(feature);
   return shapes.flatMap((shape, s) =>
     shape.type !== 'path'
       ? []

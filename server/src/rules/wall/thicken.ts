@@ -1,4 +1,5 @@
 /** Fixes that give a wall more material: smaller, shallower or moved features, another pitch, a larger body. */
+import { isChannel } from '../../model/feature-kinds';
 import { type Axis, FACE_AXIS, type Face, type Feature, type Length, type Part } from '../../model/model';
 import { moveFeature, nodeAt, setLength } from '../edits';
 import type { CutSide, WallBetween } from '../finding-data';
@@ -55,7 +56,7 @@ function* smaller({ v, feature, towards }: WallSide, by: number, context: RuleCo
       yield* oneSide(feature, side, alongU, Math.sign(dot(towards, alongU ? v.frame.u : v.frame.v)), by, v, context);
       yield* set(side, 2 * by, (to) => `${to} wide`);
     }
-  } else if (feature.kind === 'slot') {
+  } else if (isChannel(feature)) {
     yield* set(feature.width, 2 * by, (to) => `${to} wide`);
   } else if (feature.kind === 'step') {
     yield* set(feature.widths[0], by, (to) => `${to} wide`);

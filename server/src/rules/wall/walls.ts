@@ -1,6 +1,8 @@
 /** Walls as rules see them: which count, how they are named, and which text is pointed at. */
+
 import type { Solid, Vec3, Void, Wall } from '../../geometry/types';
 import { STANDS } from '../../geometry/walls/order';
+import { type ByForm, type FeatureForm, homeOf, ofForm } from '../../model/feature-kinds';
 import type { Face, Feature, Part } from '../../model/model';
 import type { Span } from '../../text/tree';
 import type { CutSide, WallBetween } from '../finding-data';
@@ -124,17 +126,16 @@ export function namesOf({ a, b }: WallBetween): readonly string[] {
 }
 
 /** Rather a pocket is changed than a hole, and a hole rather than a bore with a fit: what is easier to give way first. */
-const GIVES_WAY: readonly Feature['kind'][] = [
-  'engraving',
-  'pocket',
-  'slot',
-  'groove',
-  'step',
-  'incline',
-  'contour',
+const GIVES_WAY: readonly FeatureForm[] = [
+  'letters',
+  'opening',
+  'channel',
+  'ring',
+  'shoulder',
+  'slope',
+  'outside',
   'hole',
-  'chamfer',
-  'round',
+  'edge',
 ];
 
 /** The volumes of a wall, the one that gives way first first, each with its feature and the way out of the wall. */
@@ -147,7 +148,7 @@ export function sidesOf(wall: WallBetween, part: Part): readonly WallSide[] {
     const feature = isVoid(v) ? part.featureByName.get(v.feature) : undefined;
     if (isVoid(v) && feature) sides.push({ v, feature, towards });
   }
-  const order = (s: WallSide) => GIVES_WAY.indexOf(s.feature.kind) + (fitted(s.feature) ? 20 : 0);
+  const order = (s: WallSide) => GIVES_WAY.indexOf(homeOf(s.feature).form) + (fitted(s.feature) ? 20 : 0);
   return sides.sort((one, two) => order(one) - order(two));
 }
 
@@ -166,27 +167,32 @@ function fitted(feature: Feature): boolean {
 export function decisiveSpan({ v, feature, towards }: WallSide): Span {
   const along = Math.abs(dot(towards, v.frame.w)) > 0.7;
   if (along) return spanOf(feature, 'depth', 'size');
-  switch (feature.kind) {
-    case 'pocket':
-      if (feature.shape.type === 'rectangle' && feature.shape.rotateDeg === 0) {
-        const size = Math.abs(dot(towards, v.frame.u)) > 0.7 ? feature.shape.u : feature.shape.v;
-        return size.from ? feature.shape.span : size.span;
-      }
-      return feature.shape.type === 'circle' ? feature.shape.diameter.span : feature.shape.span;
-    case 'slot':
-      return spanOf(feature, 'width');
-    case 'step':
-      return feature.widths[0]?.span ?? feature.nameSpan;
-    case 'hole':
-      if (v.role === 'counterbore' && feature.counterbore) return feature.counterbore.span;
-      if (v.role === 'countersink' && feature.countersink) return feature.countersink.span;
-      return feature.diameterGiven ? spanOf(feature, 'diameter') : spanOf(feature, 'at');
-    case 'chamfer':
-    case 'round':
-      return spanOf(feature, 'size', 'radius');
-    default:
-      return spanOf(feature, 'diameter', 'at', 'name');
-  }
+  return ofForm(DECISIVE, feature, v, towards);
+}
+
+const DECISIVE: ByForm<[v: CutSide, towards: Vec3], Span> = {
+  opening: ({ shape }, v, towards) => {
+    if (shape.type !== 'rectangle' || shape.rotateDeg !== 0)
+      return shape.type === 'circle' ? shape.diameter.span : shape.span;
+    const size = Math.abs(dot(towards, v.frame.u)) > 0.7 ? shape.u : shape.v;
+    return size.from ? shape.span : size.span;
+  },
+  channel: (channel) => spanOf(channel, 'width'),
+  shoulder: ({ widths, nameSpan }) => widths[0]?.span ?? nameSpan,
+  hole: (hole, v) => {
+    if (v.role === 'counterbore' && hole.counterbore) return hole.counterbore.span;
+    if (v.role === 'countersink' && hole.countersink) return hole.countersink.span;
+    return hole.diameterGiven ? spanOf(hole, 'diameter') : spanOf(hole, 'at');
+  },
+  edge: (edge) => spanOf(edge, 'size', 'radius'),
+  outside: byPlace,
+  ring: byPlace,
+  letters: byPlace,
+  slope: byPlace,
+};
+
+function byPlace(feature: Feature): Span {
+  return spanOf(feature, 'diameter', 'at', 'name');
 }
 
 /** Where the finding points, and what it is related to. */

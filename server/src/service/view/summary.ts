@@ -1,5 +1,6 @@
 /** A part in a few sentences, for whoever has it read aloud: what it is, its size, its features, what was found. */
 
+import { FEATURE_KINDS, type FeatureKind } from '../../model/feature-kinds';
 import type { Part } from '../../model/model';
 import { figuresOf } from '../../report/figures';
 import { leftOutText } from '../../report/left-out';
@@ -35,9 +36,9 @@ function leftOut({ checked }: PartSnapshot): string {
 
 function features({ features }: Part): string {
   if (features.length === 0) return 'Nothing is cut from it yet.';
-  const kinds = new Map<string, number>();
+  const kinds = new Map<FeatureKind, number>();
   for (const f of features) kinds.set(f.kind, (kinds.get(f.kind) ?? 0) + 1);
-  const words = [...kinds].map(([kind, n]) => count(n, kind, kind === 'chamfer' ? 'chamfers' : `${kind}s`));
+  const words = [...kinds].map(([kind, n]) => count(n, kind, FEATURE_KINDS[kind].plural));
   return `${count(features.length, 'feature')}: ${list(words)}.`;
 }
 

@@ -1,15 +1,21 @@
 /** Relief in the square corners of a pocket, and how large it is where the text does not say. */
-import { formatLength } from '../../../text/format';
-import { entry, type MapNode, scalarAt } from '../../../text/tree';
-import type { Pocket, Shape } from '../../model';
-import type { Work } from '../evaluation';
-import { unwritten } from '../outline';
+import { formatLength } from '../../text/format';
+import { entry, type MapNode, type Span, scalarAt } from '../../text/tree';
+import type { Length, Shape } from '../base';
+import type { Work } from '../resolve/evaluation';
+import { unwritten } from '../resolve/outline';
 
 /** The cutter a machinist would take for it in a pocket of ordinary size: common practice, no source. */
 const USUAL_MM = 6;
 
+export interface Relief {
+  readonly style: 'corner';
+  readonly diameter: Length;
+  readonly span: Span;
+}
+
 /** The pocket's relief; undefined where there is none, or none that makes sense (then a problem says why). */
-export function reliefOf(work: Work, map: MapNode, shape: Shape, floorRadiusMm: number): Pocket['relief'] {
+export function reliefOf(work: Work, map: MapNode, shape: Shape, floorRadiusMm: number): Relief | undefined {
   const written = scalarAt(map, 'relief');
   const given = work.length(map, 'relief-diameter');
   const key = entry(map, 'relief-diameter')?.key;

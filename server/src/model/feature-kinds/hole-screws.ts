@@ -1,25 +1,44 @@
 /** What a screw's name stands for in a hole: its clearance, the counterbore of its cap head, the countersink of its flat head. */
 import {
+  type ClearanceClass,
   type ClearanceHole,
   clearanceHole,
   clearanceSizes,
   FIT_WORDS,
   fitText,
   readClearance,
-} from '../../../tables/clearance';
-import { counterboreFor, countersinkFor, din74CountersinkMm, screwSizes } from '../../../tables/heads';
-import { writeLength } from '../../../text/format';
-import { at, type MapNode, mapAt, type ScalarNode, scalarAt } from '../../../text/tree';
-import type { Angle, Hole, Length } from '../../model';
-import type { Head } from '../base';
-import { textOf, type Work } from '../evaluation';
-import { nearest, quote, replace } from '../problem';
+} from '../../tables/clearance';
+import { counterboreFor, countersinkFor, din74CountersinkMm, screwSizes } from '../../tables/heads';
+import { writeLength } from '../../text/format';
+import { at, type MapNode, mapAt, type ScalarNode, type Span, scalarAt } from '../../text/tree';
+import type { Angle, Length } from '../base';
+import type { Head } from '../resolve/base';
+import { textOf, type Work } from '../resolve/evaluation';
+import { nearest, quote, replace } from '../resolve/problem';
+
+export interface Clearance {
+  readonly screw: string;
+  readonly fit: ClearanceClass;
+  readonly span: Span;
+}
+export interface Counterbore {
+  readonly diameter: Length;
+  readonly depth: Length;
+  readonly screw?: string;
+  readonly span: Span;
+}
+export interface Countersink {
+  readonly diameter: Length;
+  readonly angle: Angle;
+  readonly screw?: string;
+  readonly span: Span;
+}
 
 /** The hole a screw passes through: from `clearance`, else from the screw that the recess is for. */
 export function clearanceIn(
   work: Work,
   map: MapNode,
-): { readonly hole: Length; readonly clearance: NonNullable<Hole['clearance']> } | undefined {
+): { readonly hole: Length; readonly clearance: Clearance } | undefined {
   const node = scalarAt(map, 'clearance');
   if (node) {
     const read = readClearance(textOf(node));
@@ -60,7 +79,7 @@ function noClearance(
   return work.fail(message, node.span, fixes, 'form/unknown-name');
 }
 
-export function counterboreOf(work: Work, map: MapNode, hole: Length | undefined): Hole['counterbore'] {
+export function counterboreOf(work: Work, map: MapNode, hole: Length | undefined): Counterbore | undefined {
   const own = mapAt(map, 'counterbore');
   const screw = scalarAt(map, 'counterbore');
   if (screw) {
@@ -78,7 +97,7 @@ export function counterboreOf(work: Work, map: MapNode, hole: Length | undefined
   return { diameter, depth, span: own.span };
 }
 
-export function countersinkOf(work: Work, map: MapNode, head: Head, hole: Length | undefined): Hole['countersink'] {
+export function countersinkOf(work: Work, map: MapNode, head: Head, hole: Length | undefined): Countersink | undefined {
   const own = mapAt(map, 'countersink');
   const screw = scalarAt(map, 'countersink');
   if (screw) {

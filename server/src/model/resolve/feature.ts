@@ -1,31 +1,11 @@
 /** From a feature's entry to the feature: its schema by its kind, then the kind's own resolver. */
-import { type MapEntry, type MapNode, scalarAt } from '../../../text/tree';
-import type { Feature, FeatureKind } from '../../model';
-import { FEATURES, KINDS } from '../../schema/features';
-import { shapeOf } from '../../schema/shape';
-import { type Head, headOf } from '../base';
-import type { Work } from '../evaluation';
-import { code, listed, nearest, quote, replace } from '../problem';
-import { faultsOf } from '../validate';
-import { chamfer, incline, round, step } from './edges';
-import { engraving, groove } from './groove';
-import { hole } from './hole';
-import { contour, pocket } from './pocket';
-import { slot } from './slot';
-
-type Resolver = (work: Work, head: Head, map: MapNode) => Feature | undefined;
-const RESOLVERS: Readonly<Record<FeatureKind, Resolver>> = {
-  hole,
-  pocket,
-  slot,
-  step,
-  contour,
-  chamfer,
-  round,
-  groove,
-  engraving,
-  incline,
-};
+import { type MapEntry, type MapNode, scalarAt } from '../../text/tree';
+import { FEATURE_KINDS, type Feature, KINDS } from '../feature-kinds';
+import { shapeOf } from '../schema/shape';
+import { headOf } from './base';
+import type { Work } from './evaluation';
+import { code, listed, nearest, quote, replace } from './problem';
+import { faultsOf } from './validate';
 
 /** Undefined where it could not be understood; then `work` says why. */
 export function featureOf(work: Work, entry: MapEntry): Feature | undefined {
@@ -41,14 +21,14 @@ export function featureOf(work: Work, entry: MapEntry): Feature | undefined {
   const kind = KINDS.find((k) => k === kindNode?.value);
   if (!kind) return noKind(work, entry, map);
   const what = `${/^[aeiou]/.test(kind) ? 'An' : 'A'} ${kind}`;
-  const faults = faultsOf(shapeOf(FEATURES[kind]), map, what, entry.key.span);
+  const faults = faultsOf(shapeOf(FEATURE_KINDS[kind].schema), map, what, entry.key.span);
   for (const f of faults) {
     const more = f.fixes ? { fixes: f.fixes } : {};
     if (f.breaks) work.fail(f.message, f.span, more);
     else work.remark(f.message, f.span, more);
   }
   if (work.broken) return undefined;
-  const feature = RESOLVERS[kind](work, headOf(entry, map), map);
+  const feature = FEATURE_KINDS[kind].resolve(work, headOf(entry, map), map);
   return work.broken ? undefined : feature;
 }
 

@@ -1,0 +1,179 @@
+/**
+ * What the documents' models are made of: names, lengths and places as written and as worked out, outlines, and what every
+ * feature has. Shapes only, each value with its place in the text.
+ */
+
+import type { Span } from '../text/tree';
+import type { Axis, Face } from './faces';
+
+export * from './faces';
+export type Units = 'mm' | 'in';
+
+/** A name written in the text. */
+export interface Named {
+  readonly name: string;
+  readonly span: Span;
+}
+
+export interface Tolerance {
+  /** `±0.05`, `+0.1/-0`, `H7`: as written. */
+  readonly text: string;
+  /** Limits relative to the nominal, mm; absent for a fit class whose limits are not in the tables. */
+  readonly upperMm?: number;
+  readonly lowerMm?: number;
+  /** `H7` → { letter: 'H', grade: 7 }. */
+  readonly fit?: { readonly letter: string; readonly grade: number };
+  readonly span: Span;
+}
+
+/** A length as written and as worked out. */
+export interface Length {
+  readonly mm: number;
+  readonly tolerance?: Tolerance;
+  /** The scalar's text: `pitch / 2 + 3 mm`. */
+  readonly text: string;
+  /** Where the value stands: the whole scalar. For a default: the entry that left it out. */
+  readonly span: Span;
+  /** Says where a value that nobody wrote came from; absent where it is written. */
+  readonly from?: string;
+}
+
+export interface Angle {
+  readonly deg: number;
+  readonly text: string;
+  readonly span: Span;
+  readonly from?: string;
+}
+
+/** A point in a face's plane: mm along the two part axes of `FACE_PLANE[face]`. */
+export interface Place {
+  readonly u: number;
+  readonly v: number;
+  readonly span: Span;
+}
+
+/** How deep: from where the feature starts (its face, or the floor named by `from`). */
+export interface Depth {
+  readonly through: boolean;
+  /** For `through`: to the far side of the body. */
+  readonly mm: number;
+  readonly length?: Length;
+  readonly span: Span;
+}
+
+export interface Parameter extends Named {
+  /** A length in mm, an angle in degrees or a bare number; absent when the expression is broken. */
+  readonly value?: { readonly dimension: 'length' | 'angle' | 'number'; readonly value: number };
+  readonly text: string;
+  readonly valueSpan: Span;
+  readonly used: boolean;
+}
+
+export type Body =
+  | { readonly form: 'box'; readonly x: Length; readonly y: Length; readonly z: Length; readonly span: Span }
+  | {
+      readonly form: 'round';
+      readonly diameter: Length;
+      readonly length: Length;
+      readonly axis: Axis;
+      readonly span: Span;
+    };
+
+export type StockForm = 'flat-bar' | 'square-bar' | 'round-bar' | 'plate' | 'block';
+export interface Stock {
+  /** False when the text says nothing: the stock is the body. */
+  readonly written: boolean;
+  readonly form: StockForm;
+  readonly sawn: readonly (Named & { readonly name: Face })[];
+  readonly extra: Readonly<Partial<Record<Face, Length>>>;
+  readonly diameter?: Length;
+  readonly axis?: Axis;
+  readonly span: Span;
+}
+
+export interface Pattern {
+  readonly type: 'line' | 'grid' | 'bolt-circle' | 'places';
+  readonly span: Span;
+}
+
+/** One corner of a path; `round`, `bevel` treat this corner, `arc` is a point that the way to the next corner passes through. */
+export interface PathCorner {
+  readonly u: number;
+  readonly v: number;
+  readonly round?: Length;
+  readonly bevel?: Length;
+  readonly arc?: Place;
+  readonly span: Span;
+}
+
+/** A closed 2-D shape in a face's plane, relative to the feature's place. */
+export type Shape =
+  | {
+      readonly type: 'rectangle';
+      readonly u: Length;
+      readonly v: Length;
+      readonly cornerRadius: Length;
+      readonly rotateDeg: number;
+      readonly span: Span;
+    }
+  | { readonly type: 'circle'; readonly diameter: Length; readonly span: Span }
+  | { readonly type: 'path'; readonly corners: readonly PathCorner[]; readonly span: Span };
+
+export interface FeatureBase {
+  readonly name: string;
+  readonly nameSpan: Span;
+  /** Key and value: the whole entry in `features`. */
+  readonly span: Span;
+  readonly kindSpan: Span;
+  /** Name of the text block, for edits: `features/mount`. */
+  readonly block: string;
+  /** The face it is cut from. For chamfers, rounds and grooves in a hole: the face of the edge or hole. */
+  readonly face: Face;
+  readonly faceSpan: Span;
+  readonly from?: Named;
+  /** How far below `face` it starts: 0, or the depth of the floor named by `from`. */
+  readonly startMm: number;
+  /** Where it is, once for each member of a pattern; one place where there is no pattern. */
+  readonly places: readonly Place[];
+  readonly pattern?: Pattern;
+  readonly tilt?: { readonly about: Axis; readonly angle: Angle; readonly span: Span };
+  /** Ra in µm. */
+  readonly finish?: { readonly raUm: number; readonly span: Span };
+  readonly note?: string;
+}
+
+/** What others may stand on, lie in or break. */
+export interface Stands {
+  /** A floor that a feature may start on. */
+  readonly floor?: Depth;
+  /** An upper edge that may be broken. */
+  readonly rim: boolean;
+  /** Round all the way down: this wide. */
+  readonly boreMm?: number;
+}
+
+/** A feature of whatever kind, where only that it is one matters. */
+export interface AnyFeature extends FeatureBase {
+  readonly kind: string;
+}
+
+/** What stands wrong in the text, found while resolving: the `form/*` findings that need no geometry. */
+export interface SpecProblem {
+  readonly rule:
+    | 'form/schema'
+    | 'form/unit'
+    | 'form/unknown-name'
+    | 'form/swallowed-comment'
+    | 'thread/unknown'
+    | 'stock/unknown-material';
+  readonly message: string;
+  readonly span: Span;
+  /** Feature it is about, where it is about one. */
+  readonly of?: string;
+  readonly facts?: Readonly<Record<string, number | string>>;
+  /** Replacements that cure it, best first. */
+  readonly fixes?: readonly {
+    readonly title: string;
+    readonly edits: readonly { readonly span: Span; readonly newText: string }[];
+  }[];
+}

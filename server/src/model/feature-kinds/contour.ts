@@ -1,0 +1,80 @@
+/** Outside profiles and bosses: everything outside the outline goes. */
+import { at, type MapNode } from '../../text/tree';
+import type { Depth, FeatureBase, Length, Shape } from '../base';
+import { baseOf, drawnSpan, type Head } from '../resolve/base';
+import { itemsOf, type Work } from '../resolve/evaluation';
+import { floorRadiusOf, pathShape, shapeOf } from '../resolve/outline';
+import { depthOf } from '../resolve/places';
+import { list, map } from '../schema/common';
+import { depth, path } from '../schema/places';
+import { circle, floorRadius, kind, outline, at as place, SHIFT, what, where } from './fields';
+import { closedPaths, type FeatureKindHome, type SizeOf, shapeSizes, shapeWidths } from './kind';
+
+export interface Contour extends FeatureBase {
+  readonly kind: 'contour';
+  /** What stays. */
+  readonly shapes: readonly Shape[];
+  readonly depth: Depth;
+  readonly floorRadius: Length;
+}
+
+const schema = map(
+  {
+    kind: kind('contour', 'The outside cut to an outline: what is inside stays.'),
+    ...where,
+    at: place(`${SHIFT} The centre, where the outline has a \`size\` or \`diameter\`.`),
+    path: path('What stays: corners, closed.').optional(),
+    paths: list(path('One boss.'), 'Several outlines that stay: several bosses.').optional(),
+    ...outline,
+    diameter: circle('a round boss'),
+    depth: depth('How deep everything outside goes, or `through`.'),
+    'floor-radius': floorRadius,
+    ...what,
+  },
+  'Everything outside the outline goes, down to the depth: an outside profile, or bosses.',
+  { one: [['path', 'paths', 'size', 'diameter']] },
+);
+
+function resolve(work: Work, head: Head, map: MapNode): Contour | undefined {
+  const base = baseOf(work, head, map, drawnSpan(map, 'path', 'paths'));
+  const depth = depthOf(work, map, base);
+  if (!base) return undefined;
+  const several = at(map, 'paths');
+  const shapes: (Shape | undefined)[] = several
+    ? itemsOf(several).map((item) => (item.type === 'list' ? pathShape(work, item, base.face) : undefined))
+    : [shapeOf(work, map, base.face, head.span)];
+  if (shapes.length === 0) work.fail('`paths` is empty: give at least one outline.', several!.span);
+  const floorRadius = floorRadiusOf(work, map, head);
+  if (!depth || !floorRadius || work.broken) return undefined;
+  return { ...base, kind: 'contour', shapes: shapes as Shape[], depth, floorRadius };
+}
+
+function* sizes({ shapes, depth }: Contour): Generator<SizeOf> {
+  for (const shape of shapes) yield* shapeSizes(shape, 'outside');
+  yield ['depth', depth.length, 'neither', 'mill'];
+}
+
+export const contour: FeatureKindHome<Contour, 'outside'> = {
+  form: 'outside',
+  schema,
+  resolve,
+  plural: 'contours',
+  snippets: [
+    [
+      'contour',
+      'what stays; everything outside it goes',
+      [
+        'kind: contour',
+        'face: ${2:top}',
+        'path: [{ x: ${3:0}, y: ${4:0} }, { x: ${5:40}, y: ${6:0}, round: ${7:6} }, { x: ${8:40}, y: ${9:25} }, { x: ${10:0}, y: ${11:25} }]',
+        'depth: ${12:through}',
+      ],
+    ],
+  ],
+  stands: ({ depth }) => ({ floor: depth, rim: true }),
+  sizes,
+  across: ({ shapes }) => shapes.flatMap(shapeWidths),
+  shapes: ({ shapes }) => shapes,
+  paths: ({ shapes }) => shapes.flatMap(closedPaths),
+  needs: () => [],
+};

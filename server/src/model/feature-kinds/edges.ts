@@ -1,0 +1,116 @@
+/** Which edges a chamfer or round breaks: as written, and as resolved. */
+import { z } from 'zod';
+import { at, type MapNode, type Span, scalarAt, type TextNode } from '../../text/tree';
+import { type Face, type Named, OPPOSITE } from '../base';
+import { finishOf, type Head } from '../resolve/base';
+import type { Work } from '../resolve/evaluation';
+import { faceOf } from '../resolve/places';
+import { face, list, map, name } from '../schema/common';
+
+/** Which edges a chamfer or round breaks. */
+export type EdgeChoice =
+  | { readonly type: 'face'; readonly face: Face; readonly span: Span }
+  | { readonly type: 'edge'; readonly faces: readonly [Face, Face]; readonly span: Span }
+  | { readonly type: 'rim'; readonly feature: Named; readonly span: Span };
+
+const rim = map(
+  { rim: name('feature', 'The feature whose upper edge is broken.', { example: 'bearing-seat' }) },
+  'The rim of a feature.',
+  { example: '{ rim: bearing-seat }' },
+);
+const aFace = face('A face: all its outer edges.');
+const edge = z
+  .union([aFace, rim, list(face('A face.'), 'Two faces that meet: the edge between them.')])
+  .meta({ description: 'A face, a pair of faces that meet, or a rim.', names: 'face', example: 'top' });
+export const edges = z
+  .union([
+    aFace,
+    rim,
+    list(edge, 'Two faces that meet: the edge between them. Otherwise: several choices, each a face, a pair or a rim.'),
+  ])
+  .meta({
+    description:
+      'Which edges: a face (all its outer edges), a pair of faces that meet (the edge between them), `{ rim: FEATURE }`, or a list of these. Two opposite faces are each a face.',
+    names: 'face',
+    example: '[top, left]',
+  });
+
+/** Features whose rims are broken. */
+export function rimsOf(choices: readonly EdgeChoice[]): readonly Named[] {
+  return choices.flatMap((e) => (e.type === 'rim' ? [e.feature] : []));
+}
+
+export function edgeBase(work: Work, head: Head, map: MapNode) {
+  const finish = finishOf(work, map);
+  const node = at(map, 'edges')!;
+  const choices = edgesOf(work, node);
+  const first = choices?.[0];
+  if (!choices || !first) return undefined;
+  const faceNode = scalarAt(map, 'face');
+  const face = faceOf(faceNode);
+  if (face && faceNode && !choices.some((c) => facesOf(c.choice, c.face).includes(face))) {
+    return work.fail(`None of these edges belongs to ${face}.`, faceNode.span);
+  }
+  return {
+    ...head,
+    ...finish,
+    face: face ?? first.face,
+    faceSpan: faceNode?.span ?? node.span,
+    startMm: 0,
+    places: [{ u: 0, v: 0, span: node.span }],
+    edges: choices.map((c) => c.choice),
+  };
+}
+
+interface Chosen {
+  readonly choice: EdgeChoice;
+  readonly face: Face;
+}
+
+function facesOf(choice: EdgeChoice, face: Face): readonly Face[] {
+  return choice.type === 'edge' ? choice.faces : [face];
+}
+
+/** One choice, a pair of faces that meet, or a list of choices. */
+function edgesOf(work: Work, node: TextNode): readonly Chosen[] | undefined {
+  if (node.type !== 'list') {
+    const one = edgeOf(work, node);
+    return one && [one];
+  }
+  if (node.items.length === 0) return work.fail('No edges are named.', node.span);
+  const pair = pairOf(node);
+  if (pair) return [{ choice: { type: 'edge', faces: pair, span: node.span }, face: pair[0] }];
+  const chosen = node.items.map((item) => edgeOf(work, item));
+  return work.broken ? undefined : (chosen as Chosen[]);
+}
+
+/** Two faces that meet. Two opposite ones are no pair: they are each a face. */
+function pairOf(node: TextNode): readonly [Face, Face] | undefined {
+  if (node.type !== 'list' || node.items.length !== 2) return undefined;
+  const [a, b] = node.items.map((item) => (item.type === 'scalar' ? faceOf(item) : undefined));
+  return a && b && a !== b && OPPOSITE[a] !== b ? [a, b] : undefined;
+}
+
+function edgeOf(work: Work, node: TextNode): Chosen | undefined {
+  if (node.type === 'scalar') {
+    const face = faceOf(node)!;
+    return { choice: { type: 'face', face, span: node.span }, face };
+  }
+  if (node.type === 'list') {
+    const pair = pairOf(node);
+    if (pair) return { choice: { type: 'edge', faces: pair, span: node.span }, face: pair[0] };
+    return work.fail('An edge lies between two faces that meet, for example `[top, left]`.', node.span);
+  }
+  const rim = scalarAt(node, 'rim')!;
+  const found = work.feature(rim);
+  if (!found) {
+    if (work.circle === undefined) return undefined;
+    return work.fail('The rim of a feature that itself needs this one: a circle.', rim.span);
+  }
+  if (!found.stands.rim) {
+    const { name, kind } = found.feature;
+    const message = `\`${name}\` is a ${kind} and has no rim. Holes, pockets, slots, contours and ring grooves have one; for others name the two faces of the edge.`;
+    return work.fail(message, rim.span);
+  }
+  return { choice: { type: 'rim', feature: found.named, span: node.span }, face: found.feature.face };
+}

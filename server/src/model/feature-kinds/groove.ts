@@ -1,0 +1,110 @@
+/** Rings: on a face (seal grooves), or inside a hole (snap-ring grooves). */
+import { at, entry, type MapNode, scalarAt } from '../../text/tree';
+import type { Depth, FeatureBase, Length, Named } from '../base';
+import { baseOf, finishOf, type Head } from '../resolve/base';
+import type { Work } from '../resolve/evaluation';
+import { depthOf } from '../resolve/places';
+import { length, map, name } from '../schema/common';
+import { depth, pattern } from '../schema/places';
+import { kind, at as place, what, where } from './fields';
+import type { FeatureKindHome } from './kind';
+
+export interface Groove extends FeatureBase {
+  readonly kind: 'groove';
+  /** On a face: the inner diameter, and the width outward. In a hole: the diameter reached, and the width along the axis. */
+  readonly diameter: Length;
+  readonly width: Length;
+  /** On a face only. */
+  readonly depth?: Depth;
+  readonly in?: Named;
+  /** In a hole: from `face` to the groove's near side. */
+  readonly below?: Length;
+}
+
+const schema = map(
+  {
+    kind: kind('groove', 'A ring: on a face, or inside a hole.'),
+    ...where,
+    at: place('Centre of a ring on a face.'),
+    pattern: pattern.optional(),
+    in: name('feature', 'The hole it is cut in; left out for a ring on a face.', {
+      example: 'bearing-seat',
+    }).optional(),
+    diameter: length('On a face: the inner diameter. In a hole: the diameter it reaches.', { example: '24' }),
+    width: length('On a face: outward from the diameter. In a hole: along its axis.', { example: '1.3' }),
+    depth: depth('On a face only: how deep.').optional(),
+    below: length('In a hole only: from the face down to the groove.', { example: '5' }).optional(),
+    ...what,
+  },
+  'A ring on a face (seal groove), or inside a hole (snap-ring groove).',
+);
+
+function resolve(work: Work, head: Head, map: MapNode): Groove | undefined {
+  const diameter = work.length(map, 'diameter');
+  const width = work.length(map, 'width');
+  if (at(map, 'in')) return inHole(work, head, map, diameter, width);
+  const below = entry(map, 'below');
+  if (below)
+    return work.fail(
+      '`below` is for a groove inside a hole: name the hole with `in`, or leave it out.',
+      below.key.span,
+    );
+  if (!at(map, 'depth'))
+    work.fail('A groove on a face needs `depth`; one inside a hole needs `in` and `below`.', head.nameSpan);
+  const base = baseOf(work, head, map);
+  const depth = depthOf(work, map, base);
+  return base && diameter && width && depth && { ...base, kind: 'groove', diameter, width, depth };
+}
+
+function inHole(work: Work, head: Head, map: MapNode, diameter?: Length, width?: Length): Groove | undefined {
+  for (const key of ['face', 'from', 'at', 'pattern', 'depth', 'tilt']) {
+    const odd = entry(map, key);
+    if (odd) work.remark(`A groove inside a hole is where the hole is: leave \`${key}\` out.`, odd.key.span);
+  }
+  const node = scalarAt(map, 'in')!;
+  if (!at(map, 'below'))
+    work.fail('A groove inside a hole needs `below`: how far under the face it begins.', head.nameSpan);
+  const below = work.length(map, 'below', 'from-zero');
+  const finish = finishOf(work, map);
+  const found = work.feature(node);
+  if (!found) return work.circle === undefined ? undefined : work.fail('A groove cannot be inside itself.', node.span);
+  const { boreMm } = found.stands;
+  if (boreMm === undefined)
+    return work.fail(`\`${found.named.name}\` is no round hole: a groove inside it cannot be turned round.`, node.span);
+  if (!diameter || !width || !below) return undefined;
+  if (diameter.mm <= boreMm) return work.fail('The groove must be wider than the hole it is in.', diameter.span);
+  const { face, startMm, places, tilt, pattern } = found.feature;
+  const where = { face, faceSpan: node.span, startMm, places, ...(tilt && { tilt }), ...(pattern && { pattern }) };
+  return { ...head, ...finish, ...where, kind: 'groove', diameter, width, in: found.named, below };
+}
+
+export const groove: FeatureKindHome<Groove, 'ring'> = {
+  form: 'ring',
+  schema,
+  resolve,
+  plural: 'grooves',
+  snippets: [
+    [
+      'groove',
+      'a ring in a face',
+      [
+        'kind: groove',
+        'face: ${2:top}',
+        'at: { x: ${3:center}, y: ${4:center} }',
+        'diameter: ${5:20}',
+        'width: ${6:3}',
+        'depth: ${7:2}',
+      ],
+    ],
+  ],
+  stands: ({ depth, in: hole }) => ({ ...(depth && { floor: depth }), rim: !hole }),
+  sizes: ({ diameter, width, depth }) => [
+    ['diameter', diameter, 'neither', 'form'],
+    ['width', width, 'inside', 'mill'],
+    ['depth', depth?.length, 'neither', 'mill'],
+  ],
+  across: ({ diameter, width }) => [diameter, width],
+  shapes: () => [],
+  paths: () => [],
+  needs: ({ in: hole }) => (hole ? [hole] : []),
+};

@@ -1,0 +1,231 @@
+/** Round holes: drilled, reamed, bored or tapped; with counterbore or countersink. */
+import { z } from 'zod';
+import { findThread, nearestThread, type Thread } from '../../tables/threads';
+import { writeLength } from '../../text/format';
+import { at, type MapNode, type Span, scalarAt } from '../../text/tree';
+import type { Angle, Depth, FeatureBase, Length } from '../base';
+import { baseOf, type Head } from '../resolve/base';
+import { textOf, type Work } from '../resolve/evaluation';
+import { unwritten } from '../resolve/outline';
+import { depthOf } from '../resolve/places';
+import { quote, replace } from '../resolve/problem';
+import { angle, length, map, name, words } from '../schema/common';
+import { depth, pattern } from '../schema/places';
+import { CENTRE, kind, at as place, what, where } from './fields';
+import {
+  type Clearance,
+  type Counterbore,
+  type Countersink,
+  clearanceIn,
+  counterboreOf,
+  countersinkOf,
+} from './hole-screws';
+import type { FeatureKindHome, SizeOf } from './kind';
+
+export interface Hole extends FeatureBase {
+  readonly kind: 'hole';
+  /** The drilled (or bored) diameter: as given, or the thread's tap drill, or the clearance of a screw. */
+  readonly diameter: Length;
+  /** Whether `diameter` is in the text. */
+  readonly diameterGiven: boolean;
+  readonly thread?: { readonly designation: string; readonly span: Span; readonly spec?: Thread };
+  /** The screw that passes through, where the diameter follows from it: named itself, or by its counterbore or countersink. */
+  readonly clearance?: Clearance;
+  readonly depth: Depth;
+  readonly bottom: 'cone' | 'flat';
+  readonly bottomSpan?: Span;
+  readonly point: Angle;
+  readonly threadDepth?: Length;
+  readonly counterbore?: Counterbore;
+  readonly countersink?: Countersink;
+}
+
+const HOLE_BOTTOMS = {
+  cone: 'as the drill leaves it: a cone below the stated depth',
+  flat: 'flat: bored, milled, or drilled with a flat drill',
+} as const;
+
+const schema = map(
+  {
+    kind: kind('hole', 'A round hole: drilled, reamed, bored or tapped.'),
+    ...where,
+    at: place(CENTRE),
+    pattern: pattern.optional(),
+    diameter: length('Diameter, with its tolerance or fit.', {
+      example: '22 H7',
+      fallback:
+        'the tap drill of `thread`, or the clearance hole of the screw that `clearance`, `counterbore` or `countersink` names',
+    }).optional(),
+    clearance: name(
+      'clearance',
+      'The screw that passes through, instead of a diameter: ISO 273 or ASME B18.2.8; with `close` or `loose` where the normal fit is not meant.',
+      { example: 'M5 close' },
+    ).optional(),
+    thread: name('thread', 'Thread designation: metric coarse or fine, UNC or UNF.', { example: 'M5' }).optional(),
+    depth: depth('Depth of the full diameter, or `through`. A drill’s cone is below it.'),
+    bottom: words(HOLE_BOTTOMS, 'How a blind hole ends.', { fallback: 'cone' }).optional(),
+    point: angle('Included angle of the drill’s point.', { example: '118', fallback: '118' }).optional(),
+    'thread-depth': length('Depth of full thread.', {
+      example: '10',
+      fallback:
+        'all of a through hole; in a blind one, as deep as a plug tap can go (four pitches short of the bottom)',
+    }).optional(),
+    counterbore: z
+      .union([
+        map(
+          {
+            diameter: length('Diameter of the counterbore.', { example: '10' }),
+            depth: length('Depth below where the hole starts.', { example: '5.5' }),
+          },
+          'A counterbore by its own sizes.',
+        ),
+        name('cap-screw', 'The screw whose cap head is to sit in it: `M5`.', { example: 'M5' }),
+      ])
+      .meta({ description: 'A wider, flat-bottomed start for a screw head: its sizes, or the screw.', example: 'M5' })
+      .optional(),
+    countersink: z
+      .union([
+        map(
+          {
+            diameter: length('Diameter at the surface.', { example: '10' }),
+            angle: angle('Included angle.', { example: '90', fallback: '90' }).optional(),
+          },
+          'A countersink by its own sizes.',
+        ),
+        name('flat-screw', 'The screw whose flat head is to sit in it: `M5`.', { example: 'M5' }),
+      ])
+      .meta({ description: 'A cone at the start for a flat head: its sizes, or the screw.', example: 'M5' })
+      .optional(),
+    ...what,
+  },
+  'A round hole: drilled, reamed, bored or tapped; with counterbore or countersink.',
+  { some: [['diameter', 'thread', 'clearance', 'counterbore', 'countersink']] },
+);
+
+/** A plug tap's chamfer: so many threads at its tip are not full. Common practice, no source. */
+const PLUG_CHAMFER_PITCHES = 4;
+const POINT_DEG = 118;
+
+function resolve(work: Work, head: Head, map: MapNode): Hole | undefined {
+  const base = baseOf(work, head, map);
+  const thread = threadOf(work, map);
+  const given = at(map, 'diameter') !== undefined;
+  const clearance = given || thread ? undefined : clearanceIn(work, map);
+  const diameter = given ? work.length(map, 'diameter') : (tapDrill(work, thread) ?? clearance?.hole);
+  judgeSizes(work, map, head);
+  const point: Angle | undefined = at(map, 'point')
+    ? work.angle(map, 'point', 0, 180)
+    : { deg: POINT_DEG, text: String(POINT_DEG), span: head.span, from: 'the usual drill point' };
+  const depth = depthOf(work, map, base);
+  const written = work.length(map, 'thread-depth');
+  if (written && !thread) work.remark('`thread-depth` means nothing without a `thread`.', written.span);
+  const counterbore = counterboreOf(work, map, diameter);
+  const countersink = countersinkOf(work, map, head, diameter);
+  if (!base || !diameter || !point || !depth || work.broken) return undefined;
+  const bottom = scalarAt(map, 'bottom');
+  const threadDepth = thread && (written ?? depthOfThread(thread.spec, depth, head));
+  return {
+    ...base,
+    kind: 'hole',
+    diameter,
+    diameterGiven: given,
+    ...(thread && { thread }),
+    ...(clearance && { clearance: clearance.clearance }),
+    depth,
+    bottom: bottom?.value === 'flat' ? 'flat' : 'cone',
+    ...(bottom && { bottomSpan: bottom.span }),
+    point,
+    ...(threadDepth && { threadDepth }),
+    ...(counterbore && { counterbore }),
+    ...(countersink && { countersink }),
+  };
+}
+
+/** A hole's width is said once: by its diameter, its thread, or the screw it clears. */
+function judgeSizes(work: Work, map: MapNode, head: Head): void {
+  const said = (['diameter', 'thread', 'clearance'] as const).filter((key) => at(map, key));
+  const clearance = scalarAt(map, 'clearance');
+  if (clearance && said.length > 1) {
+    const other = said[0]!;
+    const why = other === 'thread' ? 'a hole is tapped, or it lets the screw through' : 'both say how wide the hole is';
+    work.remark(`\`clearance\` beside \`${other}\` counts for nothing: ${why}. Leave one of them out.`, clearance.span);
+  }
+  if (said.length > 0 || scalarAt(map, 'counterbore') || scalarAt(map, 'countersink')) return;
+  const recess = at(map, 'counterbore') ?? at(map, 'countersink');
+  work.fail(
+    'A hole needs `diameter`, `thread` or `clearance`; only a counterbore or countersink that names a screw (`counterbore: M5`) says it too.',
+    recess?.span ?? head.span,
+  );
+}
+
+function threadOf(work: Work, map: MapNode): Hole['thread'] {
+  const node = scalarAt(map, 'thread');
+  if (!node) return undefined;
+  const designation = textOf(node);
+  const spec = findThread(designation);
+  if (!spec) {
+    const like = nearestThread(designation);
+    const message = `There is no thread ${quote(designation)} in the tables (ISO 261, ASME B1.1)${like ? `; \`${like.designation}\` is the nearest.` : '. They are written like `M5`, `M8x1`, `10-24 UNC`.'}`;
+    work.remark(message, node.span, like ? { fixes: [replace(node.span, like.designation)] } : {}, 'thread/unknown');
+    if (!at(map, 'diameter')) work.broken = true;
+  }
+  return { designation, span: node.span, ...(spec && { spec }) };
+}
+
+function tapDrill(work: Work, thread: Hole['thread']): Length | undefined {
+  if (!thread?.spec) return undefined;
+  const { tapDrillMm, tapDrillName } = thread.spec;
+  const named = tapDrillName ? ` (${tapDrillName})` : '';
+  const from = `tap drill of ${thread.designation}${named}`;
+  return { mm: tapDrillMm, text: writeLength(tapDrillMm, work.doc.units), span: thread.span, from };
+}
+
+function depthOfThread(spec: Thread | undefined, depth: Depth, head: Head): Length {
+  if (depth.through) return unwritten(depth.mm, head.span, 'no `thread-depth` is given: all of the through hole');
+  const full = spec ? depth.mm - PLUG_CHAMFER_PITCHES * spec.pitchMm : 0;
+  if (full <= 0) return unwritten(depth.mm, head.span, 'no `thread-depth` is given: the depth of the hole');
+  const from = `no \`thread-depth\` is given: as deep as a plug tap cuts full thread, ${PLUG_CHAMFER_PITCHES} pitches short of the bottom`;
+  return unwritten(full, head.span, from);
+}
+
+function* sizes(hole: Hole): Generator<SizeOf> {
+  // Of a tapped hole the tap hole's limits are the thread's business.
+  yield ['diameter', hole.diameter, 'inside', hole.thread ? 'form' : 'bore', hole.depth.mm];
+  yield ['depth', hole.depth.length, 'neither', hole.bottom === 'flat' ? 'mill' : 'form'];
+  const { counterbore, countersink } = hole;
+  yield ['counterbore', counterbore?.diameter, 'inside', 'bore', counterbore?.depth.mm];
+  yield ['counterbore depth', counterbore?.depth, 'neither', 'mill'];
+  yield ['countersink', countersink?.diameter, 'neither', 'form'];
+}
+
+const AT = 'at: { x: ${3:center}, y: ${4:center} }';
+
+export const hole: FeatureKindHome<Hole, 'hole'> = {
+  form: 'hole',
+  schema,
+  resolve,
+  plural: 'holes',
+  snippets: [
+    [
+      'drilled hole',
+      'a round hole, drilled or bored',
+      ['kind: hole', 'face: ${2:top}', AT, 'diameter: ${5:6}', 'depth: ${6:through}'],
+    ],
+    [
+      'tapped hole',
+      'a threaded hole with its tap drill',
+      ['kind: hole', 'face: ${2:top}', AT, 'thread: ${5:M5}', 'depth: ${6:14}', 'thread-depth: ${7:10}'],
+    ],
+    [
+      'screw hole',
+      'a clearance hole with a counterbore for a screw head, both by the screw',
+      ['kind: hole', 'face: ${2:top}', AT, 'clearance: ${5:M5}', 'depth: through', 'counterbore: ${5:M5}'],
+    ],
+  ],
+  stands: ({ depth, diameter }) => ({ floor: depth, rim: true, boreMm: diameter.mm }),
+  sizes,
+  across: ({ diameter }) => [diameter],
+  shapes: () => [],
+  paths: () => [],
+  needs: () => [],
+};

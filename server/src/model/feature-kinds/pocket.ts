@@ -1,0 +1,175 @@
+/** Milled recesses with their islands: what is cut inside an outline; a cutout when it goes through. */
+import { at, type MapEntry, type MapNode, mapAt } from '../../text/tree';
+import type { Depth, FeatureBase, Length, Named, Place, Shape } from '../base';
+import { baseOf, drawnSpan, type Head } from '../resolve/base';
+import type { Work } from '../resolve/evaluation';
+import { floorRadiusOf, relativeTo, shapeOf, unwritten } from '../resolve/outline';
+import { depthOf, positionOf } from '../resolve/places';
+import { length, map, named, words } from '../schema/common';
+import { depth, path, pattern } from '../schema/places';
+import { CENTRE, circle, floorRadius, kind, outline, at as place, what, where } from './fields';
+import { closedPaths, type FeatureKindHome, type SizeOf, shapeSizes, shapeWidths } from './kind';
+import { type Relief, reliefOf } from './pocket-relief';
+
+export interface Island extends Named {
+  readonly shape: Shape;
+  /** Relative to the pocket's place. */
+  readonly place: Place;
+  /** Above the pocket's floor; the full depth where not written. */
+  readonly height: Length;
+}
+
+export interface Pocket extends FeatureBase {
+  readonly kind: 'pocket';
+  readonly shape: Shape;
+  readonly depth: Depth;
+  readonly floorRadius: Length;
+  /**
+   * `corner`: a round cut of this diameter through each square inside corner, so that a square mate can seat. Where
+   * the text gives no diameter it is the one of `reliefDiameterMm`.
+   */
+  readonly relief?: Relief;
+  readonly islands: readonly Island[];
+}
+
+const island = map(
+  {
+    ...outline,
+    diameter: circle('a round island'),
+    path: path('Corners of the island, closed.').optional(),
+    at: place('Where the island’s centre is (or by how much its path is shifted).'),
+    height: length('Height above the pocket’s floor.', {
+      example: '4',
+      fallback: 'up to where the pocket starts',
+    }).optional(),
+  },
+  'Material that stays standing in the pocket.',
+  { one: [['size', 'diameter', 'path']] },
+);
+
+const RELIEFS = {
+  corner:
+    'a round cut through each square inside corner of the outline, its centre on the corner’s bisector, as deep as the pocket, so that a square mate can seat; a corner with a radius of its own keeps it',
+} as const;
+
+const schema = map(
+  {
+    kind: kind('pocket', 'A milled recess: rectangular, round or along a path; a cutout when it goes through.'),
+    ...where,
+    at: place(`${CENTRE} A path is shifted by it.`),
+    pattern: pattern.optional(),
+    ...outline,
+    diameter: circle('a round pocket'),
+    path: path('Corners of the outline, closed.').optional(),
+    depth: depth('How deep, or `through`.'),
+    'floor-radius': floorRadius,
+    relief: words(RELIEFS, 'What is done where a square mate must seat in a corner.', {
+      fallback: 'corners stay as they are drawn',
+    }).optional(),
+    'relief-diameter': length(
+      'Diameter of the round cuts of `relief`: as small as a cutter reaches the floor with, as each leaves a gap beside the mate.',
+      {
+        example: '4',
+        fallback:
+          'a quarter of the outline’s smaller side, at most 6 mm; with a `floor-radius` at least twice that, at most half the smaller side',
+      },
+    ).optional(),
+    islands: named(island, 'Material that stays standing in the pocket, by name.').optional(),
+    ...what,
+  },
+  'A milled recess; open where it crosses the body’s edge.',
+  { one: [['size', 'diameter', 'path']] },
+);
+
+function resolve(work: Work, head: Head, map: MapNode): Pocket | undefined {
+  const base = baseOf(work, head, map, drawnSpan(map, 'path'));
+  const depth = depthOf(work, map, base);
+  if (!base) return undefined;
+  const shape = shapeOf(work, map, base.face, head.span);
+  const floorRadius = floorRadiusOf(work, map, head);
+  if (!shape || !depth || !floorRadius) return undefined;
+  const relief = reliefOf(work, map, shape, floorRadius.mm);
+  const islands = islandsOf(work, map, base.face, base.places[0]!, depth.mm);
+  if (work.broken) return undefined;
+  return {
+    ...base,
+    kind: 'pocket',
+    shape,
+    depth,
+    floorRadius,
+    ...(relief && { relief }),
+    islands,
+  };
+}
+
+function islandsOf(work: Work, map: MapNode, face: Pocket['face'], place: Place, depthMm: number): Island[] {
+  const found: Island[] = [];
+  for (const e of mapAt(map, 'islands')?.entries ?? []) {
+    const island = islandOf(work, e, face, place, depthMm);
+    if (island) found.push(island);
+  }
+  return found;
+}
+
+function islandOf(
+  work: Work,
+  e: MapEntry,
+  face: Pocket['face'],
+  pocketPlace: Place,
+  depthMm: number,
+): Island | undefined {
+  const map = e.value as MapNode;
+  const shape = shapeOf(work, map, face, e.span);
+  const where = mapAt(map, 'at');
+  const origin: Place = { u: 0, v: 0, span: e.span };
+  if (!where && shape?.type !== 'path' && shape) {
+    return work.fail('An island needs `at`: where its centre is.', e.key.span);
+  }
+  const place = where ? positionOf(work, where, face) : origin;
+  const height = at(map, 'height')
+    ? work.length(map, 'height')
+    : unwritten(depthMm, e.span, 'no `height` is given: up to where the pocket starts');
+  if (!shape || !place || !height) return undefined;
+  if (height.mm > depthMm + 1e-9) return work.fail('An island cannot be higher than the pocket is deep.', height.span);
+  return { name: String(e.key.value), span: e.key.span, shape, place: relativeTo(place, pocketPlace), height };
+}
+
+function* sizes(pocket: Pocket): Generator<SizeOf> {
+  yield* shapeSizes(pocket.shape, 'inside', pocket.depth.mm);
+  yield ['depth', pocket.depth.length, 'neither', 'mill'];
+  for (const island of pocket.islands) {
+    yield* shapeSizes(island.shape, 'outside');
+    yield ['height', island.height, 'neither', 'mill'];
+  }
+}
+
+export const pocket: FeatureKindHome<Pocket, 'opening'> = {
+  form: 'opening',
+  schema,
+  resolve,
+  plural: 'pockets',
+  snippets: [
+    [
+      'pocket',
+      'a rectangular pocket with round corners',
+      [
+        'kind: pocket',
+        'face: ${2:top}',
+        'at: { x: ${3:center}, y: ${4:center} }',
+        'size: { x: ${5:20}, y: ${6:12} }',
+        'corner-radius: ${7:3.5}',
+        'depth: ${8:6}',
+      ],
+    ],
+  ],
+  stands: ({ depth, shape }) => ({
+    floor: depth,
+    rim: true,
+    ...(shape.type === 'circle' && { boreMm: shape.diameter.mm }),
+  }),
+  sizes,
+  across: ({ shape }) => shapeWidths(shape),
+  shapes: ({ shape }) => [shape],
+  paths: ({ shape, islands }) => [shape, ...islands.map((i) => i.shape)].flatMap(closedPaths),
+  needs: () => [],
+};

@@ -1,0 +1,121 @@
+/** Slots: plain, T and dovetail. */
+import { at, type MapNode, mapAt, type Span } from '../../text/tree';
+import type { Angle, Depth, FeatureBase, Length, PathCorner } from '../base';
+import { baseOf, drawnSpan, type Head } from '../resolve/base';
+import type { Work } from '../resolve/evaluation';
+import { cornersOf, floorRadiusOf } from '../resolve/outline';
+import { depthOf } from '../resolve/places';
+import { angle, length, list, map } from '../schema/common';
+import { depth, path, pattern, position } from '../schema/places';
+import { floorRadius, kind, at as place, SHIFT, what, where } from './fields';
+import type { FeatureKindHome } from './kind';
+
+export interface Slot extends FeatureBase {
+  readonly kind: 'slot';
+  /** Centre line, relative to the place, at least two corners, open. */
+  readonly line: readonly PathCorner[];
+  readonly width: Length;
+  readonly depth: Depth;
+  readonly floorRadius: Length;
+  readonly tee?: { readonly width: Length; readonly height: Length; readonly span: Span };
+  readonly dovetail?: { readonly angle: Angle; readonly span: Span };
+}
+
+const schema = map(
+  {
+    kind: kind('slot', 'A groove as wide as its cutter or wider: straight or along a path.'),
+    ...where,
+    at: place(SHIFT),
+    pattern: pattern.optional(),
+    ends: list(position('One end of the centre line.'), 'The two ends of the centre line.', {
+      example: '[{ x: 10, y: 20 }, { x: 40, y: 20 }]',
+    }).optional(),
+    path: path('Corners of the centre line, open.').optional(),
+    width: length('Width across the slot.', { example: '8' }),
+    depth: depth('How deep, or `through`.'),
+    'floor-radius': floorRadius,
+    tee: map(
+      {
+        width: length('Width of the wide part.', { example: '14' }),
+        height: length('Height of the wide part, up from the floor.', { example: '6' }),
+      },
+      'A wider part at the floor: a T-slot.',
+    ).optional(),
+    dovetail: map(
+      { angle: angle('Between the flank and the floor.', { example: '60' }) },
+      'Flanks that lean outward toward the floor, below the neck.',
+    ).optional(),
+    ...what,
+  },
+  'A slot: round ends inside the body, open where it runs out of it.',
+  { one: [['ends', 'path']] },
+);
+
+function resolve(work: Work, head: Head, map: MapNode): Slot | undefined {
+  const base = baseOf(work, head, map, drawnSpan(map, 'ends', 'path'));
+  const width = work.length(map, 'width');
+  const depth = depthOf(work, map, base);
+  if (!base) return undefined;
+  const line = lineOf(work, map, base.face);
+  const floorRadius = floorRadiusOf(work, map, head);
+  const tee = teeOf(work, map);
+  const dovetail = dovetailOf(work, map);
+  if (!line || !width || !depth || !floorRadius || work.broken) return undefined;
+  if (tee && dovetail) return work.fail('A slot has a tee or a dovetail, not both.', dovetail.span);
+  if (tee && tee.width.mm <= width.mm) return work.fail('The tee must be wider than the slot’s neck.', tee.width.span);
+  if (tee && tee.height.mm >= depth.mm)
+    return work.fail('The tee must be lower than the slot is deep, so that a neck is left.', tee.height.span);
+  return { ...base, kind: 'slot', line, width, depth, floorRadius, ...(tee && { tee }), ...(dovetail && { dovetail }) };
+}
+
+function lineOf(work: Work, map: MapNode, face: Slot['face']): readonly PathCorner[] | undefined {
+  const ends = at(map, 'ends');
+  if (ends?.type === 'list') {
+    if (ends.items.length === 2) return cornersOf(work, ends, face, false);
+    return work.fail(`A slot has two ends; this gives ${ends.items.length}. A bent one takes \`path\`.`, ends.span);
+  }
+  const path = at(map, 'path');
+  return path?.type === 'list' ? cornersOf(work, path, face, false) : undefined;
+}
+
+function teeOf(work: Work, map: MapNode): Slot['tee'] {
+  const tee = mapAt(map, 'tee');
+  const width = work.length(tee, 'width');
+  const height = work.length(tee, 'height');
+  return tee && width && height && { width, height, span: tee.span };
+}
+
+function dovetailOf(work: Work, map: MapNode): Slot['dovetail'] {
+  const dovetail = mapAt(map, 'dovetail');
+  const angle = work.angle(dovetail, 'angle', 0, 90);
+  return dovetail && angle && { angle, span: dovetail.span };
+}
+
+export const slot: FeatureKindHome<Slot, 'channel'> = {
+  form: 'channel',
+  schema,
+  resolve,
+  plural: 'slots',
+  snippets: [
+    [
+      'slot',
+      'a slot between two ends',
+      [
+        'kind: slot',
+        'face: ${2:top}',
+        'ends: [{ x: ${3:10}, y: ${4:10} }, { x: ${5:30}, y: ${6:10} }]',
+        'width: ${7:6}',
+        'depth: ${8:4}',
+      ],
+    ],
+  ],
+  stands: ({ depth }) => ({ floor: depth, rim: true }),
+  sizes: ({ width, depth }) => [
+    ['width', width, 'inside', 'mill'],
+    ['depth', depth.length, 'neither', 'mill'],
+  ],
+  across: ({ width }) => [width],
+  shapes: () => [],
+  paths: ({ line, nameSpan }) => [{ corners: line, closed: false, span: line[0]?.span ?? nameSpan }],
+  needs: () => [],
+};
