@@ -1,7 +1,7 @@
 /** Which of a setting's values counts. A folder that nobody has vouched for must not choose the shop that judges. */
 
 /** As the editor tells of a setting, level by level. */
-export interface SettingLevels {
+interface SettingLevels {
   readonly globalValue?: string;
   readonly workspaceValue?: string;
   readonly workspaceFolderValue?: string;

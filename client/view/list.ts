@@ -3,7 +3,7 @@
 import type { Range } from 'vscode-languageserver-types';
 import type { PartPicture } from '../../server/src/service/view/protocol';
 
-export interface Entry {
+interface Entry {
   readonly id: string;
   readonly text: string;
   readonly detail: string;
@@ -15,7 +15,7 @@ export interface Entry {
   readonly finding?: number;
 }
 
-export interface ListEvents {
+interface ListEvents {
   /** The entry under the keyboard or the pointer changed. */
   chosen(entry: Entry): void;
   /** Its text is wanted. */

@@ -1,6 +1,6 @@
 /** Labels beside their places without covering one another: each goes to the first free of a few spots round its place. */
 
-export interface Placed {
+interface Placed {
   readonly x: number;
   readonly y: number;
 }

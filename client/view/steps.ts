@@ -1,7 +1,7 @@
 /** The moments that can be shown: each setup before and after, and at the end the finished part. */
 import type { Moment, PictureSetup } from '../../server/src/service/view/protocol';
 
-export interface Step {
+interface Step {
   readonly moment?: Moment;
   readonly text: string;
 }

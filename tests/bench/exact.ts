@@ -9,7 +9,7 @@ import { plate } from './parts';
 
 const SCRIPT = resolve(__dirname, '../../dist/exact-worker.js');
 
-export interface ExactTimes {
+interface ExactTimes {
   readonly features: number;
   /** Thread started, kernel loaded, solid cut, file made. */
   readonly coldMs: number;

@@ -12,7 +12,7 @@ const ROOT = resolve(__dirname, '../..');
 const OTHER = 'file:///bench/other.part.yaml';
 const SMALL = 'part: other\nunits: mm\nbody: { x: 40, y: 30, z: 10 }\n';
 
-export interface Waits {
+interface Waits {
   /** Opening to first findings, in a server that has just started, ms. */
   readonly firstMs: number;
   readonly allMs: number;
@@ -81,7 +81,7 @@ async function opened(text: string, refreshes: boolean): Promise<Opened> {
 }
 
 /** Of a process that still runs: the most memory it ever held. */
-export function peakMb(pid: number): number | undefined {
+function peakMb(pid: number): number | undefined {
   try {
     const kb = /VmHWM:\s+(\d+) kB/.exec(readFileSync(`/proc/${pid}/status`, 'utf8'))?.[1];
     return kb === undefined ? undefined : Number(kb) / 1024;

@@ -15,7 +15,7 @@ import { Client } from '../server/client';
 import { plate } from './parts';
 import { type NumberEdit, numberEdits, type PlannedPart, plannedParts } from './planned';
 
-export interface Keystrokes {
+interface Keystrokes {
   readonly parts: number;
   readonly edits: number;
   /** Of all edits, ms. */
@@ -32,7 +32,7 @@ export interface Keystrokes {
 }
 
 /** A frame of a screen, and what one may at most lose of them, as ratios to the bare parse. */
-export const GOALS = { p99: 0.5, most: 1.5, megabytes: 160 } as const;
+const GOALS = { p99: 0.5, most: 1.5, megabytes: 160 } as const;
 
 interface Timed {
   readonly ms: number;
@@ -83,7 +83,7 @@ const named = ({ name, text }: PlannedPart, { start, end, newText }: NumberEdit)
   `${name}: ${text.slice(text.lastIndexOf('\n', start) + 1, end).trim()} → ${newText}`;
 
 /** By the judge alone. */
-export async function judged(parts: readonly PlannedPart[]): Promise<Keystrokes> {
+async function judged(parts: readonly PlannedPart[]): Promise<Keystrokes> {
   const clock = new Clock(() => {
     const { user, system } = process.cpuUsage();
     return (user + system) / 1000;
@@ -107,7 +107,7 @@ export async function judged(parts: readonly PlannedPart[]): Promise<Keystrokes>
 }
 
 /** Through the server, with a picture and a plan of each part, so that its threads are there too; and what memory it then holds. */
-export async function served(parts: readonly PlannedPart[]): Promise<Keystrokes & { megabytes: number | undefined }> {
+async function served(parts: readonly PlannedPart[]): Promise<Keystrokes & { megabytes: number | undefined }> {
   const client = await Client.start();
   const clock = new Clock(() => performance.now());
   const uriOf = (i: number) => `file:///bench/${i}/part.part.yaml`;

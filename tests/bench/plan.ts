@@ -8,7 +8,7 @@ import { performance } from 'node:perf_hooks';
 import { planFor } from '../../server/src/planning/plan-cache';
 import { checkPart, checkShop } from '../../server/src/rules/check';
 
-export interface PlanTimes {
+interface PlanTimes {
   readonly fresh: readonly number[];
   /** The depth of one feature changed. */
   readonly again: readonly number[];

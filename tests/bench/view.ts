@@ -5,7 +5,7 @@ import { Client } from '../server/client';
 import { residentMb } from './keystroke';
 import { plate } from './parts';
 
-export interface ViewTimes {
+interface ViewTimes {
   /** Opening → picture in a server that has just started. */
   readonly coldMs: number;
   /** Change → picture, with the connection and reading the answer. */

@@ -15,7 +15,7 @@ features:
 `;
 export const SHOP = 'shop: mine\nunits: mm\n';
 
-export interface Odd {
+interface Odd {
   readonly name: string;
   make(path: string): void;
   readonly says: RegExp;

@@ -48,7 +48,7 @@ export async function end(child: ChildProcess, patienceMs = 3000): Promise<void>
 }
 
 /** Called on the way out, where nothing can be awaited any more. */
-export function killAll(): void {
+function killAll(): void {
   for (const child of running) signal(child, 'SIGKILL');
 }
 

@@ -5,13 +5,13 @@ import { join } from 'node:path';
 import { end, finish, start } from './children';
 import type { Host } from './host';
 
-export interface EditorServer {
+interface EditorServer {
   readonly port: number;
   readonly child: ChildProcess;
   stop(): Promise<void>;
 }
 
-export interface ServerOptions {
+interface ServerOptions {
   readonly host: Host;
   /** Everything the editor writes goes below this folder. */
   readonly home: string;

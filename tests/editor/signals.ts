@@ -34,9 +34,9 @@ export type Signal =
   | { readonly do: 'read'; readonly selector: string; readonly inPanel?: boolean };
 
 /** Answers a value for the suite; throws where it cannot be done. */
-export type Handler = (signal: Signal) => Promise<string>;
+type Handler = (signal: Signal) => Promise<string>;
 
-export interface Signals {
+interface Signals {
   readonly url: string;
   close(): void;
 }

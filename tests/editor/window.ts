@@ -15,7 +15,7 @@ const FLAGS = [
   '--enable-unsafe-swiftshader',
 ];
 
-export interface WindowOptions {
+interface WindowOptions {
   readonly browser: string;
   readonly port: number;
   /** Absolute paths. */

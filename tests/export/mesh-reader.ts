@@ -56,7 +56,7 @@ export function readZip(bytes: Uint8Array): Map<string, string> {
   return files;
 }
 
-export interface Read3mf extends ReadMesh {
+interface Read3mf extends ReadMesh {
   readonly unit: string;
   readonly metadata: ReadonlyMap<string, string>;
   readonly name: string;

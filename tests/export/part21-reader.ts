@@ -8,7 +8,7 @@ export interface Ref {
   readonly ref: number;
 }
 /** `.TRUE.` → { enum: 'TRUE' } */
-export interface Enumeration {
+interface Enumeration {
   readonly enum: string;
 }
 /** `LENGTH_MEASURE(1.)` */

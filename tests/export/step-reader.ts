@@ -72,7 +72,7 @@ function part(e: Entity, kind: string): Typed | undefined {
   return e.parts.find((p) => p.kind === kind);
 }
 
-export interface Boundary {
+interface Boundary {
   readonly solids: number;
   readonly volume: number;
   /** Faces by the kind of their surface. */

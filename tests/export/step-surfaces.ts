@@ -6,7 +6,7 @@
 import { type Axes, inner, type P3, plus, times } from './step-curves';
 import type { Step } from './step-reader';
 
-export interface Surface {
+interface Surface {
   readonly kind: string;
   /** Distance of a point from it, mm. */
   off(p: P3): number;

@@ -26,16 +26,16 @@ import type {
 } from '../../server/src/model/model';
 import type { Span } from '../../server/src/text/tree';
 
-export const NOWHERE: Span = { block: '', from: 0, to: 0 };
+const NOWHERE: Span = { block: '', from: 0, to: 0 };
 let serial = 0;
 
-export function mm(value: number): Length {
+function mm(value: number): Length {
   return { mm: value, text: String(value), span: NOWHERE };
 }
-export function deg(value: number): Angle {
+function deg(value: number): Angle {
   return { deg: value, text: String(value), span: NOWHERE };
 }
-export function named<N extends string>(name: N): Named & { readonly name: N } {
+function named<N extends string>(name: N): Named & { readonly name: N } {
   return { name, span: NOWHERE };
 }
 export function at(u: number, v: number): Place {

@@ -38,7 +38,7 @@ export function round(value: number): number {
 }
 
 /** A problem as one line: rule, the text it stands at, its message. */
-export function told(text: string, problem: SpecProblem): string {
+function told(text: string, problem: SpecProblem): string {
   const { start, end } = readText(text).locate(problem.span);
   return `${problem.rule} «${text.slice(start, end)}» ${problem.message}`;
 }

@@ -16,7 +16,7 @@ export const FAULTS: readonly { readonly fault: Fault; readonly lasting: boolean
   { fault: 'short', lasting: true },
 ];
 
-export interface Faulty {
+interface Faulty {
   readonly disk: Disk;
   /** What was done, in order: `rename`, `file.write`. */
   readonly done: readonly string[];

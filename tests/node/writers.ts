@@ -81,7 +81,7 @@ export function contentsOf(folder: string): Map<string, string> {
 /** What saving calls the file that it writes beside. */
 export const LEFTOVER = /^\.scribeline-[0-9a-f]{16}\.tmp$/;
 
-export interface Ran {
+interface Ran {
   readonly status: 0 | 1 | 2;
   readonly out: string;
   readonly err: string;

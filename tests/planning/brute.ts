@@ -16,7 +16,7 @@ import { RULES } from '../../server/src/rules/registry';
 import type { Finding } from '../../server/src/rules/rule';
 import { runOne } from '../../server/src/rules/run';
 
-export interface BruteSetup {
+interface BruteSetup {
   readonly up: Face;
   readonly jaws: readonly [Face, Face];
   readonly parallelsMm: number;
@@ -26,7 +26,7 @@ export interface BruteSetup {
   readonly soft: boolean;
   readonly cuts: readonly string[];
 }
-export interface Brute {
+interface Brute {
   /** Undefined: none with as many as were allowed. */
   readonly fewest: readonly BruteSetup[] | undefined;
   /** What is cut from no face up, whatever is cut before it. */

@@ -13,14 +13,14 @@ export const SHOP = checkShop(
 ).shop;
 
 type Axis = 'x' | 'y' | 'z';
-export type Size = Readonly<Record<Axis, number>>;
+type Size = Readonly<Record<Axis, number>>;
 
 /** One feature as text; `x` turns a coordinate along x into what is written. */
-export interface Piece {
+interface Piece {
   readonly name: string;
   text(x: (v: number) => number): string;
 }
-export interface Made {
+interface Made {
   readonly size: Size;
   readonly extra: readonly string[];
   readonly pieces: readonly Piece[];
@@ -101,7 +101,7 @@ const TURN: Readonly<Record<string, string>> = {
   ...{ left: 'front', front: 'bottom', bottom: 'left', right: 'back', back: 'top', top: 'right' },
 };
 
-export interface As {
+interface As {
   readonly mirrored?: boolean;
   readonly turned?: boolean;
 }

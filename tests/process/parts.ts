@@ -5,7 +5,7 @@ import type { Feature, Part } from '../../server/src/model/model';
 import { resolvePart } from '../../server/src/model/part';
 import { readText } from '../../server/src/text/read';
 
-export interface Made {
+interface Made {
   readonly part: Part;
   readonly solid: Solid;
   feature<K extends Feature['kind']>(name: string, kind: K): Extract<Feature, { kind: K }>;

@@ -5,7 +5,7 @@
  */
 import fc from 'fast-check';
 
-export interface Size {
+interface Size {
   readonly x: number;
   readonly y: number;
   readonly z: number;
@@ -31,7 +31,7 @@ const NORMAL: Readonly<Record<FaceName, Axis>> = {
 };
 
 /** `least` … `most` mm: on a grid of halves, or off it. */
-export const mm = (least: number, most: number): fc.Arbitrary<number> =>
+const mm = (least: number, most: number): fc.Arbitrary<number> =>
   fc.oneof(
     fc.integer({ min: Math.ceil(least * 2), max: Math.floor(most * 2) }).map((n) => n / 2),
     fc.integer({ min: Math.ceil(least * 100), max: Math.floor(most * 100) }).map((n) => n / 100),
@@ -41,11 +41,7 @@ const share = fc.integer({ min: 10, max: 90 }).map((n) => n / 100);
 const round = (n: number) => Math.round(n * 100) / 100;
 
 /** A feature's lines of YAML, given its body; its name and its hosts come from its place in the list. */
-export type Draft = (
-  size: Size,
-  name: string,
-  holes: readonly string[],
-) => Readonly<Record<string, unknown>> | undefined;
+type Draft = (size: Size, name: string, holes: readonly string[]) => Readonly<Record<string, unknown>> | undefined;
 
 const face = fc.constantFrom(...FACES);
 const at = (f: FaceName, size: Size, [a, b]: readonly [number, number]) => {

@@ -4,7 +4,7 @@
  */
 import { parse, stringify } from 'yaml';
 
-export type Axis = 'x' | 'y' | 'z';
+type Axis = 'x' | 'y' | 'z';
 export type FaceName = 'left' | 'right' | 'front' | 'back' | 'bottom' | 'top';
 type Value = unknown;
 type Fields = Record<string, Value>;

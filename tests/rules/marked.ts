@@ -8,7 +8,7 @@ import { builtinShop } from '../../server/src/model/builtin-shop';
 import type { Shop } from '../../server/src/model/shop-model';
 import { type CheckedPart, checkPart } from '../../server/src/rules/check';
 
-export interface MarkedOptions {
+interface MarkedOptions {
   readonly shop?: Shop;
   /** Only these topics are looked at: `['wall', 'hole']`. All where left out. */
   readonly topics?: readonly string[];

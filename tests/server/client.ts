@@ -15,7 +15,7 @@ import {
 } from 'vscode-languageserver-protocol/node';
 import { TextDocument } from 'vscode-languageserver-textdocument';
 
-export const SERVER = resolve(__dirname, '../../dist/server.js');
+const SERVER = resolve(__dirname, '../../dist/server.js');
 export const CLI = resolve(__dirname, '../../dist/cli.js');
 
 const LANGUAGE: Readonly<Record<string, string>> = {

@@ -1,5 +1,5 @@
 /** Parts that come out right, and each again with one fault planted that a rule names. */
-export interface Planted {
+interface Planted {
   /** The rule that names it. */
   readonly rule: string;
   readonly what: string;

@@ -77,7 +77,7 @@ export function fieldOf(part: Part, wantedFine = 0.25): Field {
   return { part, grid, finished, body, either, stock, stockBox, cellsOf, takenOf };
 }
 
-export function stockBoxOf(part: Part): { min: Vec; max: Vec } {
+function stockBoxOf(part: Part): { min: Vec; max: Vec } {
   const extra = (f: keyof typeof part.stock.extra) => part.stock.extra[f]?.mm ?? 0;
   const min = [-extra('left'), -extra('front'), -extra('bottom')];
   const max = [part.size[0] + extra('right'), part.size[1] + extra('back'), part.size[2] + extra('top')];

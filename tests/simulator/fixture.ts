@@ -17,7 +17,7 @@ export interface Block {
   readonly h: readonly [number, number];
 }
 /** The two surfaces that the jaws press on. */
-export interface Grip {
+interface Grip {
   /** Whether the jaws close along the view's first axis. */
   readonly onA: boolean;
   /** Cells just inside the two planes, and the span and the heights of the jaws. */
@@ -118,7 +118,7 @@ export function heldBy(v: View, setup: Setup, shop: Shop, part: Part, slide: Sli
 }
 
 /** Less than this is no surface, mm². */
-export const NOTHING_MM2 = 0.5;
+const NOTHING_MM2 = 0.5;
 
 /** How much of the work the jaws touch, mm²: each, and where both do across from one another. */
 export function contactOf(v: View, g: Grip): { first: number; second: number; opposed: number } {

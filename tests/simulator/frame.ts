@@ -48,11 +48,11 @@ export const FAR = 1000;
 export function axisOf(face: Face): 0 | 1 | 2 {
   return AXIS[FACE_AXIS[face].axis];
 }
-export function intoOf(face: Face): Vec {
+function intoOf(face: Face): Vec {
   const { sign } = FACE_AXIS[face];
   return UNIT[axisOf(face)]!.map((x) => x * -sign) as unknown as Vec;
 }
-export function levelOf(face: Face, part: Part): number {
+function levelOf(face: Face, part: Part): number {
   return FACE_AXIS[face].sign > 0 ? part.size[axisOf(face)] : 0;
 }
 export function planeOf(face: Face): readonly [0 | 1 | 2, 0 | 1 | 2] {

@@ -82,11 +82,6 @@ export function firstAt({ mid }: Line, x: number): number {
   return lo;
 }
 
-export function volumeOf(g: Grid, cells: Iterable<number>): number {
-  let sum = 0;
-  for (const c of cells) sum += cellVolume(g, c);
-  return sum;
-}
 export function cellVolume(g: Grid, c: number): number {
   const [i, j, k] = placeOf(g, c);
   const w = (l: Line, n: number) => l.edges[n + 1]! - l.edges[n]!;

@@ -20,7 +20,7 @@ export interface Task {
   /** So far a place may lie off where it should, mm: half a cell where walls are slanted. */
   readonly slack: number;
 }
-export interface Milled {
+interface Milled {
   /** Cells of the task that the tool takes. */
   readonly cells: number[];
 }

@@ -48,7 +48,7 @@ export function rectangle(u0: number, v0: number, u1: number, v1: number, radius
   };
 }
 
-export function turnedBy(o: Outline, deg: number): Outline {
+function turnedBy(o: Outline, deg: number): Outline {
   if (deg === 0) return o;
   const [c, s] = [Math.cos((deg * Math.PI) / 180), Math.sin((deg * Math.PI) / 180)];
   const [u0, v0, u1, v1] = o.box;

@@ -5,7 +5,7 @@ import { type Limit, RUB_MM } from './mill';
 import type { Body } from './tools';
 import { toPart, type View } from './view';
 
-export interface Plunged {
+interface Plunged {
   /** Cells of the workpiece within the tool that are to go, and those that should stay. */
   readonly taken: number[];
   readonly gouged: number[];

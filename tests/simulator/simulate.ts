@@ -28,7 +28,7 @@ const TAKEN_MM2 = 1;
 /** A feature or face of which more than this share still stands was not cut, however thin it is. */
 const UNCUT = 0.25;
 
-export interface CutReport {
+interface CutReport {
   readonly cut: string;
   readonly tools: readonly string[];
   readonly removedMm3: number;
@@ -37,7 +37,7 @@ export interface CutReport {
   /** What of its own is still there after it, mm³: another set-up may take it. */
   readonly leftMm3: number;
 }
-export interface SetupReport {
+interface SetupReport {
   readonly setup: string;
   readonly faults: readonly string[];
   readonly cuts: readonly CutReport[];
@@ -53,7 +53,7 @@ export interface Report {
   /** Comes out right, and nothing was in the way. */
   readonly right: boolean;
 }
-export interface Options {
+interface Options {
   readonly fineMm?: number;
   readonly tools?: readonly Chosen[];
 }

@@ -10,7 +10,7 @@ export interface Sheet {
 const FAR = 1e12;
 
 /** For each cell the least of `start` + the square of its distance to any cell. In place. Index = ia + ib · |a|. */
-export function spread(s: Sheet, value: Float64Array): void {
+function spread(s: Sheet, value: Float64Array): void {
   const [na, nb] = [s.a.length, s.b.length];
   const n = Math.max(na, nb);
   const [f, v, z] = [new Float64Array(n), new Int32Array(n), new Float64Array(n + 1)];

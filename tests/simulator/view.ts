@@ -93,10 +93,6 @@ export function toPart(v: View, a: number, b: number, height: number): Vec {
   return p as unknown as Vec;
 }
 
-export function cellArea(v: View, field: Field, ia: number, ib: number): number {
-  const w = (k: 0 | 1 | 2, n: number) => field.grid.lines[k].edges[n + 1]! - field.grid.lines[k].edges[n]!;
-  return w(v.axes[0], ia) * w(v.axes[1], ib);
-}
 export function thickness(v: View, k: number): number {
   return v.top[k]! - v.bottom[k]!;
 }

@@ -3,7 +3,7 @@
 /** Of the protocol (LSP 3.17, ErrorCodes): the text was changed meanwhile, or the request was called off. */
 const OVERTAKEN: readonly unknown[] = [-32801, -32800, -32802];
 
-export const OLDER = 'what is shown is older';
+const OLDER = 'what is shown is older';
 export const NO_PART = `The text makes no part just now: ${OLDER}.`;
 export const NO_SERVER = `The language server is not running: ${OLDER}.`;
 

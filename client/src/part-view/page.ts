@@ -1,6 +1,6 @@
 /** The panel's page: fixed markup, its script and style by their own addresses, and nothing else may load. No text of a part is in it. */
 
-export interface PageSources {
+interface PageSources {
   readonly script: string;
   readonly style: string;
   /** Where the editor serves local files from, for the policy. */

@@ -12,7 +12,7 @@ import { DxfFile } from './flat/dxf-file';
 import { ExportError, type Writer } from './writer';
 
 /** What the file's parts are called: our own plain words. */
-export const LAYERS = { outline: 'outline', through: 'through', partial: 'partial-depth' } as const;
+const LAYERS = { outline: 'outline', through: 'through', partial: 'partial-depth' } as const;
 
 /** Looks at an edge that one drawing may cost. */
 const MOST_LOOKS = 2e8;
@@ -48,7 +48,7 @@ function leftNotes({ face, left, partial }: FlatCut): readonly string[] {
 }
 
 /** The whole file. Loops that are one circle are circles, others closed chains of lines and arcs. */
-export function dxfOf(cut: FlatCut): string {
+function dxfOf(cut: FlatCut): string {
   const file = new DxfFile(Object.values(LAYERS));
   const draw = (layer: string, loop: Loop) => {
     if (loop.edges.some((e) => lengthOf(e) > 0)) file.loop(layer, loop);

@@ -41,7 +41,7 @@ export function entityOf(file: string, kind: string): { id: string; start: numbe
 }
 
 /** After the `;` that ends the statement; one inside a string does not. */
-export function endOf(file: string, start: number): number {
+function endOf(file: string, start: number): number {
   let inside = false;
   for (let i = start; i < file.length; i++) {
     if (file[i] === "'") inside = !inside;
@@ -50,7 +50,7 @@ export function endOf(file: string, start: number): number {
   return file.length;
 }
 
-export function highestId(file: string): number {
+function highestId(file: string): number {
   let most = 0;
   for (const [, id] of file.matchAll(/^#(\d+)\s*=/gm)) most = Math.max(most, Number(id));
   return most;

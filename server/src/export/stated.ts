@@ -3,7 +3,7 @@
 import type { GeometricTolerance, Part, Tolerance } from '../model/model';
 import { sizesOf } from '../rules/tol/sizes';
 
-export interface Stated {
+interface Stated {
   /** `bearing-seat diameter` */
   readonly of: string;
   /** `22 mm H7 (+0.021/+0 mm)` */

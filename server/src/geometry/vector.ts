@@ -55,14 +55,6 @@ export function boxesMeet(a: Box, b: Box, hair = 1e-9): boolean {
   );
 }
 
-/** The inner box lies in the outer one, up to a hair. */
-export function boxHolds(outer: Box, inner: Box, hair = 1e-9): boolean {
-  for (let i = 0; i < 3; i++) {
-    if (inner.min[i]! < outer.min[i]! - hair || inner.max[i]! > outer.max[i]! + hair) return false;
-  }
-  return true;
-}
-
 /** Least and greatest of direction · x + offset over a box: the box's shadow on a line. */
 export function shadow(box: Box, direction: Vec3, offset: number): readonly [number, number] {
   let low = offset;

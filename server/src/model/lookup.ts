@@ -21,7 +21,7 @@ export interface SchemaInfo {
   /** What holds when it is left out. */
   readonly fallback?: string;
 }
-export interface KeyInfo {
+interface KeyInfo {
   readonly key: string;
   readonly required: boolean;
   readonly description: string;

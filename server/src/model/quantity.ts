@@ -56,7 +56,7 @@ const TABLE: Readonly<Record<QuantityKind, readonly UnitRow[]>> = {
   time: [unit('s', 1, 's', 'sec', 'seconds'), unit('min', 60, 'min', 'minutes'), unit('h', 3600, 'h', 'hr', 'hours')],
 };
 
-export type ReadQuantity =
+type ReadQuantity =
   | { readonly ok: true; readonly value: number }
   | {
       readonly ok: false;

@@ -9,7 +9,7 @@ import type { Fields } from './shop-fields';
 import type { Machine, RackItem, Shop, Vise } from './shop-model';
 
 /** The map of an entry when it is what the schema wants; undefined (and told) where a fault breaks it. */
-export function sound(fields: Fields, schema: Schema, entry: MapEntry, what: string): MapNode | undefined {
+function sound(fields: Fields, schema: Schema, entry: MapEntry, what: string): MapNode | undefined {
   const { value, key } = entry;
   if (value === undefined) {
     fields.problem('form/schema', `${what} has nothing in it yet.`, key.span);

@@ -27,7 +27,7 @@ export const USUAL_TIMES = {
   'fixture-plate': { usual: [15, 30], what: 'a fixture plate made for a set-up: drilled and tapped' },
 } as const satisfies Readonly<Record<string, { readonly usual: Minutes; readonly what: string }>>;
 
-export type TimeName = keyof typeof USUAL_TIMES;
+type TimeName = keyof typeof USUAL_TIMES;
 export const TIME_NAMES = Object.keys(USUAL_TIMES) as readonly TimeName[];
 export const TIMES_SOURCE = 'common practice, no source';
 

@@ -14,7 +14,7 @@ import { whyNot } from './read-file';
 export const WANTED = '**/*.{part,shop,job}.{yaml,yml}';
 const SKIPPED = ['**/node_modules/**', '**/.*/**'];
 
-export interface Crawled {
+interface Crawled {
   /** Absolute, in a steady order, each file once. */
   readonly paths: readonly string[];
   /** Folders that could not be looked into: the folder and why, without a full stop. */

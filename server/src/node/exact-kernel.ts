@@ -11,7 +11,7 @@ import type { Oc } from '../export/exact/kernel';
 const GLUE = 'replicad_single.mjs';
 const WASM = 'replicad_single.wasm';
 
-export interface LoadedExact {
+interface LoadedExact {
   readonly oc: Oc;
   /** Bytes that its memory has grown to; it never shrinks. */
   memoryBytes(): number;

@@ -134,7 +134,7 @@ export class ExactThread implements ExactMaker {
 }
 
 /** The worker's bundle: beside this one, or where the build puts it when the sources run as they are. */
-export function exactScript(): string {
+function exactScript(): string {
   const beside = join(__dirname, 'exact-worker.js');
   return existsSync(beside) ? beside : join(__dirname, '../../../dist/exact-worker.js');
 }

@@ -13,7 +13,7 @@ export interface Found {
   readonly path: string;
 }
 
-export interface Search {
+interface Search {
   readonly files: readonly Found[];
   /** One sentence for each word that led to nothing, and for each folder that could not be looked into. */
   readonly troubles: readonly string[];

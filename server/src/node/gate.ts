@@ -7,18 +7,18 @@ import { lstat, readlink, realpath, stat } from 'node:fs/promises';
 import { basename, dirname, isAbsolute, join, relative, resolve, sep } from 'node:path';
 
 /** What following links takes; tests hand in another. */
-export interface LinkReader {
+interface LinkReader {
   realpath(path: string): Promise<string>;
   lstat(path: string): Promise<{ isSymbolicLink(): boolean }>;
   readlink(path: string): Promise<string>;
 }
 
 /** `reason` tells them apart for a program, `why` goes on after the file's name: `yoke.part.yaml leads to …`. */
-export interface Refused {
+interface Refused {
   readonly reason: 'absent' | 'dangling' | 'loop' | 'outside' | 'closed';
   readonly why: string;
 }
-export type Passage = { readonly real: string; readonly reason?: undefined } | Refused;
+type Passage = { readonly real: string; readonly reason?: undefined } | Refused;
 
 export class Gate {
   readonly #files: LinkReader;

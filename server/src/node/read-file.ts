@@ -5,7 +5,7 @@ import { type FileHandle, lstat, open, stat } from 'node:fs/promises';
 import type { FileText, Unread } from '../service/host';
 
 /** Larger files are not read at all: nobody writes them by hand. Bytes. */
-export const FILE_LIMIT = 8_000_000;
+const FILE_LIMIT = 8_000_000;
 
 /** The text of a file, why it has none, or undefined where nothing is there. Its links have been followed already. */
 export async function readDocument(path: string): Promise<FileText> {

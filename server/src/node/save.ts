@@ -10,7 +10,7 @@ import { basename, dirname, join } from 'node:path';
 import { codeOf, DISK, type Disk, type DiskFile, reasonOf } from './disk';
 import type { Gate } from './gate';
 
-export interface Saving {
+interface Saving {
   readonly path: string;
   readonly bytes: Uint8Array;
   /**

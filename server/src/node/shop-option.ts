@@ -8,7 +8,7 @@ import { nodeHost } from './host';
 import type { Terminal } from './terminal';
 
 /** What a command judges with: files are read through it, by this shop where one is set. */
-export interface Judge {
+interface Judge {
   readonly host: Host;
   readonly set: { readonly shop?: string };
 }

@@ -14,7 +14,7 @@ import { type Plan, planOf } from './plan';
 import { fewerThan } from './reasons';
 import { type Minutes, timeOf } from './times';
 
-export interface ThickerStock {
+interface ThickerStock {
   readonly face: Face;
   /** Material outside that face, mm. */
   readonly extraMm: number;
@@ -74,7 +74,7 @@ function withExtra(part: Part, face: Face, mm: number): Part {
   return { ...part, stock: { ...part.stock, written: true, extra: { ...part.stock.extra, [face]: length } } };
 }
 
-export interface OnMachine {
+interface OnMachine {
   readonly machine: Machine;
   /** What it cannot do of the plan: travel, load, revolutions. Empty: it would do. */
   readonly cannot: readonly Finding[];
@@ -100,7 +100,7 @@ export function onEachMachine(checked: ReadPart, plan: Plan): readonly OnMachine
     .sort((a, b) => a.cannot.length - b.cannot.length || middle(a.firstPiece) - middle(b.firstPiece));
 }
 
-export interface InVise {
+interface InVise {
   readonly vise: Vise;
   /** With that vise alone. */
   readonly plan: Plan;

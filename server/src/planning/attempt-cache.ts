@@ -12,7 +12,7 @@ import type { KnownOutcomes, Made, Outcome, Trial } from './trial';
 /** So many are kept for a shop; the ones not used for longest go first. */
 const MOST_KEPT = 600;
 
-export class Attempts implements KnownOutcomes {
+class Attempts implements KnownOutcomes {
   readonly #kept = new Map<string, Outcome>();
 
   get(key: string): Outcome | undefined {

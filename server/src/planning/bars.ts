@@ -25,17 +25,17 @@ export interface BarNeed {
   readonly perMetre?: number;
 }
 
-export interface Cut {
+interface Cut {
   readonly mm: number;
   readonly times: number;
 }
 
-export interface Left {
+interface Left {
   readonly mm: number;
   readonly bars: number;
 }
 
-export interface Sawn {
+interface Sawn {
   readonly part: Part;
   readonly shop: Shop;
   readonly quantity: number;

@@ -12,7 +12,7 @@ import { add, type Range, scaled, sum } from './ranges';
 /** What the saw takes where no job says. */
 export const KERF_MM = 2;
 
-export interface Made {
+interface Made {
   readonly checked: ReadPart;
   readonly quantity: number;
   /** In other set-ups than its own. */
@@ -30,7 +30,7 @@ export interface Cost {
   readonly unpriced: readonly string[];
 }
 
-export function hasRates({ rates }: Shop): boolean {
+function hasRates({ rates }: Shop): boolean {
   return rates.machineHour > 0 || rates.personHour > 0;
 }
 

@@ -30,7 +30,7 @@ export function gramsOf({ part, solid }: ReadPart): number | undefined {
 }
 
 /** Machine minutes of all pieces of one part: the first with its set-ups, the others with loading only. */
-export function minutesFor(piece: JobPiece): Minutes | undefined {
+function minutesFor(piece: JobPiece): Minutes | undefined {
   return spentBy(piece)?.machine;
 }
 

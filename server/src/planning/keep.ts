@@ -52,14 +52,14 @@ export function notRead(hidden: readonly string[]): string {
   return `The set-ups are left as they are until the text can be read: ${hiddenText(hidden)}`;
 }
 
-export interface Written {
+interface Written {
   readonly edits: readonly SpanEdit[];
   /** The whole text with the plan in it. */
   readonly text: string;
   readonly kept?: undefined;
 }
 /** Why nothing is written: a word for the program, and a sentence. */
-export interface Kept {
+interface Kept {
   readonly kept: 'unread' | 'uncut' | 'nothing' | 'same' | 'lost';
   readonly why: string;
 }

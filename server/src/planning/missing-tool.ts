@@ -8,7 +8,7 @@ import { type CheckedPart, checkPart } from '../rules/check';
 import type { Finding } from '../rules/rule';
 import type { Span } from '../text/tree';
 
-export interface Cure {
+interface Cure {
   /** `end mill of 3 mm, reaching 20 mm` */
   readonly what: string;
   readonly tool: Tool;
@@ -28,7 +28,7 @@ export function missingTool(checked: CheckedPart): Cure | undefined {
   return cure && { what: cure.what, tool: cure.tool, cured: cure.cured.flatMap((c) => c.findings) };
 }
 
-export interface CureOfAll {
+interface CureOfAll {
   readonly what: string;
   readonly tool: Tool;
   /** Of each part that it cures something of, by its place in the list. */

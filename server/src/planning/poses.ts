@@ -30,8 +30,8 @@ export interface LaidDown extends Up {
 export type Pose = ViseHeld | LaidDown;
 
 /** Ways of holding without a vise, the one that costs least first: holes are there already, clamps must be moved about, tabs filed off. */
-export const OTHER_WAYS = ['screws', 'clamps', 'tabs'] as const;
-export type OtherWay = (typeof OTHER_WAYS)[number];
+const OTHER_WAYS = ['screws', 'clamps', 'tabs'] as const;
+type OtherWay = (typeof OTHER_WAYS)[number];
 
 /**
  * Every pose: for each face up the narrower way between the jaws first, where more of the work lies against them and less

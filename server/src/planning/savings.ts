@@ -21,7 +21,7 @@ import { type Order, orderOf } from './piece-time';
 import { type Range, saved, sum } from './ranges';
 import { type PlanTime, timeOf } from './times';
 
-export interface Saving {
+interface Saving {
   readonly change: Change;
   /** Minutes of the first piece. */
   readonly minutes: Range;

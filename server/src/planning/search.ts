@@ -43,7 +43,7 @@ export interface Searched<T> {
   readonly furthest: readonly Move<T>[];
 }
 
-export interface SearchLimits {
+interface SearchLimits {
   readonly mostSetups: number;
   readonly mostPlans: number;
   readonly mostAttempts: number;

@@ -18,7 +18,7 @@ import { add, scaled, sum } from './ranges';
 
 export type { Minutes };
 
-export interface CutTime {
+interface CutTime {
   /** Feature or face. */
   readonly name: string;
   readonly minutes: Minutes;

@@ -35,7 +35,7 @@ export interface Bored {
   readonly spanMm: number;
 }
 
-export interface RimPoint {
+interface RimPoint {
   readonly at: Vec3;
   readonly material: readonly Stretch[];
 }

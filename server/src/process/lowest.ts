@@ -22,12 +22,7 @@ const KEEP = 6;
  * Along the part's axis of `up`, mm: the lowest plane at which there is something for a through volume that stands along
  * the spindle to take away; its own end where others take nothing away below. `own` are the cut's volumes.
  */
-export function lowestMaterial(
-  v: Void,
-  before: Pick<Workpiece, 'body' | 'voids'>,
-  own: readonly Void[],
-  up: Face,
-): number {
+function lowestMaterial(v: Void, before: Pick<Workpiece, 'body' | 'voids'>, own: readonly Void[], up: Face): number {
   const { axis, sign } = FACE_AXIS[up];
   const i = AXIS_INDEX[axis];
   const end = sign > 0 ? v.bounds.min[i] : v.bounds.max[i];

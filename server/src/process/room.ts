@@ -11,7 +11,7 @@ import { generalLinear, parseGeneralTolerance } from '../tables/general-toleranc
 /** Left on each wall to finish, at least. Common practice: 0.1 to 0.3 mm. */
 export const LEAST_STOCK_MM = 0.1;
 /** How much wider than itself a cutter makes a slot that it fills, at most. Common practice, no source: 0.03 to 0.1 mm. */
-export const SLOTTED_MM = 0.1;
+const SLOTTED_MM = 0.1;
 /** ± of a size for which neither it nor the part says a tolerance: ISO 2768-1 m for sizes to 6 mm. */
 const PLAIN_MM = 0.1;
 

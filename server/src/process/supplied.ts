@@ -13,7 +13,7 @@ export const ENDS: Readonly<Record<Axis, readonly [Face, Face]>> = {
 };
 const AXES: readonly Axis[] = ['x', 'y', 'z'];
 
-export interface Supplied {
+interface Supplied {
   readonly axis: Axis;
   readonly faces: readonly [Face, Face];
   readonly sizeMm: number;

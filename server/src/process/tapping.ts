@@ -16,7 +16,7 @@ export function tapsOfHole(hole: Hole, shop: Shop): readonly Tap[] {
   return formPercent(thread, hole.diameter.mm) <= 100 ? forming : all.filter((t) => !t.forming);
 }
 
-export interface ThreadShare {
+interface ThreadShare {
   /** Of full thread. */
   readonly percent: number;
   /** The hole that is usual, and its share. */

@@ -21,7 +21,7 @@ import {
 import type { Material } from '../tables/materials';
 import { FORM_TAP_TORQUE, PLUNGES, TAP_FORCE } from '../tables/plunging.data';
 
-export interface Formula {
+interface Formula {
   readonly what: string;
   readonly how: string;
   readonly source: string;

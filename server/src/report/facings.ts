@@ -9,7 +9,7 @@ import { type Priced, priceOf } from '../process/operations/priced';
 import type { ReadPart } from '../rules/judging';
 import { findMaterial } from '../tables/materials';
 
-export interface Faced {
+interface Faced {
   readonly face: string;
   readonly setup: Setup;
   readonly machine: Machine;

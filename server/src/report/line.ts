@@ -2,7 +2,7 @@
 import type { Severity } from '../rules/rule';
 import { terminalLine } from '../text/shown';
 
-export interface Inked {
+interface Inked {
   readonly ink: Severity | 'faint' | 'strong';
   readonly words: string;
 }

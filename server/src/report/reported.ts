@@ -14,7 +14,7 @@ export interface Range {
   readonly end: Position;
 }
 
-export interface ReportedFix {
+interface ReportedFix {
   readonly title: string;
   readonly safe: boolean;
   readonly edits: readonly { readonly range: Range; readonly newText: string }[];
@@ -88,7 +88,7 @@ export function reportedOf(
   };
 }
 
-export interface Counts {
+interface Counts {
   readonly error: number;
   readonly warning: number;
   readonly hint: number;

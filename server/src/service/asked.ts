@@ -12,7 +12,7 @@ export class Unanswered extends Error {}
 
 type Fields = Readonly<Record<string, unknown>>;
 
-export function fieldsOf(params: unknown): Fields {
+function fieldsOf(params: unknown): Fields {
   if (typeof params !== 'object' || params === null || Array.isArray(params))
     throw new BadRequest('The request comes without its parameters: at least the `uri` of a document.');
   return params as Fields;

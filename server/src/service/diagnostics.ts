@@ -10,7 +10,7 @@ import { andMore, firstOfEach } from '../rules/shown-few';
 import { rangeOf } from './lsp';
 import type { Snapshot } from './snapshot';
 
-export const SOURCE = 'scribeline';
+const SOURCE = 'scribeline';
 
 const SEVERITY = {
   error: DiagnosticSeverity.Error,

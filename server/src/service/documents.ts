@@ -17,7 +17,7 @@ export function kindOfLanguage(languageId: string): DocumentKind | undefined {
 }
 
 /** The folder of a file, without the closing slash. */
-export function folderOf(path: string): string {
+function folderOf(path: string): string {
   return path.slice(0, Math.max(0, path.lastIndexOf('/')));
 }
 

@@ -22,7 +22,7 @@ import { describeName } from './mentions';
 import type { PartSnapshot, Snapshot } from './snapshot';
 import { featureText } from './suggestions';
 
-export interface HoverOptions {
+interface HoverOptions {
   /** The folder of the rules' pages, as a URI. */
   readonly pagesUri?: string | undefined;
   /** Without what would have to be worked out first. */

@@ -17,7 +17,7 @@ const SECTION_KIND: Readonly<Record<string, SymbolKind>> = {
 };
 
 /** Symbols beyond this many children of one section are left out, so that an outline never lags behind the text. */
-export const MOST_SYMBOLS = 5000;
+const MOST_SYMBOLS = 5000;
 
 /** The editor's outline: the top-level entries, with features, setups, tools and the like below theirs. */
 export function symbolsOf(snapshot: Snapshot): DocumentSymbol[] {

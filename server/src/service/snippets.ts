@@ -1,7 +1,7 @@
 /** Whole features to fill in, one or more for each kind. `$1` and the like are the editor's stops. */
 import { FEATURE_KINDS } from '../model/feature-kinds';
 
-export interface Snippet {
+interface Snippet {
   readonly label: string;
   readonly detail: string;
   readonly text: string;

@@ -1,7 +1,7 @@
 /** How far bars are off as they are bought, as published rows. Data only; `bar-tolerances.ts` reads it. */
 
 /** Up to and including; what it may be more, and less, than its nominal size. All in the unit of its table. */
-export type BarRow = readonly [upTo: number, upper: number, lower: number];
+type BarRow = readonly [upTo: number, upper: number, lower: number];
 
 export interface BarTable {
   readonly unit: 'mm' | 'in';

@@ -45,7 +45,7 @@ const FITS: Readonly<Record<string, ClearanceClass>> = {
 };
 export const FIT_WORDS: readonly string[] = Object.keys(FITS);
 
-export type Cleared =
+type Cleared =
   | { readonly ok: true; readonly hole: ClearanceHole }
   | { readonly ok: false; readonly wrong: 'size' | 'fit'; readonly text: string };
 

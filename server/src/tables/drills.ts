@@ -7,7 +7,7 @@ import { LETTER_DRILLS_IN, NUMBER_DRILLS_IN } from './drills.data';
 import { least } from './nearest';
 import { MM_PER_INCH } from './units';
 
-export interface DrillSize {
+interface DrillSize {
   /** `4.2`, `#25`, `F`, `27/64`. */
   readonly name: string;
   readonly series: 'metric' | 'fraction' | 'number' | 'letter';
@@ -31,7 +31,7 @@ export const INCH_DRILLS: readonly DrillSize[] = [
   ...Array.from({ length: 64 }, (_, i) => inch(fraction(i + 1), 'fraction', (i + 1) / 64)),
 ].sort((a, b) => a.diameterMm - b.diameterMm);
 
-export type DrillSystem = 'metric' | 'inch';
+type DrillSystem = 'metric' | 'inch';
 
 /** The standard drill nearest in diameter; the smaller of two equally near. */
 export function nearestDrill(diameterMm: number, system: DrillSystem = 'metric'): DrillSize {

@@ -13,7 +13,7 @@ import {
   TABLE_SOURCE,
 } from './fits.data';
 
-export interface Limits {
+interface Limits {
   /** Relative to the nominal size, mm. */
   readonly upperMm: number;
   readonly lowerMm: number;

@@ -1,7 +1,7 @@
 /** Form taps press a thread in and make no chips: the metal rises, so the hole before is wider than for a tap that cuts. */
 import type { Thread } from './threads';
 
-export const FORM_TAP = {
+const FORM_TAP = {
   /** Of the pitch, for each percent of thread. */
   share: 0.0068,
   usualPercent: 65,

@@ -16,7 +16,7 @@ import {
 export type LinearClass = 'f' | 'm' | 'c' | 'v';
 export type GeometricClass = 'H' | 'K' | 'L';
 
-export interface GeneralTolerance {
+interface GeneralTolerance {
   readonly linear: LinearClass;
   readonly geometric?: GeometricClass;
 }

@@ -6,14 +6,14 @@ import { CAP_ROWS, DIN_74_ROWS, FLAT_ROWS, INCH_ROWS, ISO_15065_ROWS } from './h
 import { screwSize } from './screw-size';
 import { MM_PER_INCH } from './units';
 
-export interface Counterbore {
+interface Counterbore {
   readonly screw: string;
   readonly diameterMm: number;
   readonly depthMm: number;
   readonly source: string;
 }
 
-export interface Countersink {
+interface Countersink {
   readonly screw: string;
   /** Across the sharp edge at the face. */
   readonly diameterMm: number;
@@ -22,7 +22,7 @@ export interface Countersink {
   readonly source: string;
 }
 
-export interface Head {
+interface Head {
   readonly screw: string;
   readonly type: 'cap' | 'flat';
   /** Greatest diameter: over a cap; to the sharp edge of a flat head. */

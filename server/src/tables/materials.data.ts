@@ -11,7 +11,7 @@ export type MaterialFamily =
   | 'plastic'
   | 'composite';
 
-export interface MaterialRow {
+interface MaterialRow {
   readonly name: string;
   readonly title: string;
   readonly family: MaterialFamily;

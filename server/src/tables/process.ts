@@ -1,6 +1,6 @@
 /** What a process holds on an ordinary machine: tolerance grades and roughness. Ranges, not promises. */
 
-export interface ProcessAbility {
+interface ProcessAbility {
   readonly name: string;
   /** Finest and coarsest ISO 286 grade usually held; absent where no figure is at hand. */
   readonly grades?: readonly [number, number];

@@ -7,7 +7,7 @@
 import type { Thread } from './threads';
 import { MM_PER_INCH } from './units';
 
-export interface ThreadLimits {
+interface ThreadLimits {
   /** Of the screw. */
   readonly leastMajorMm: number;
   readonly leastScrewPitchMm: number;

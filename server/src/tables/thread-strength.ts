@@ -21,7 +21,7 @@ export function stressAreaMm2({ diameterMm, pitchMm, series }: Thread): number {
   return (Math.PI / 4) * (diameterMm - less * pitchMm) ** 2;
 }
 
-export interface ShearAreas {
+interface ShearAreas {
   /** Where the hole's thread shears: along the screw's major diameter. mm² per mm of engagement. */
   readonly holeMm2: number;
   /** Where the screw's thread shears: along the widest bore that the thread allows, or a wider one that was drilled. */

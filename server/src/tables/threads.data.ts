@@ -6,7 +6,7 @@ const TRAINEES = "tap drill D − P (a trainees' handbook at nzdl.org rounds it 
 const MEMORY_COARSE = 'tap drill: ISO 2306, from memory; pitch: ISO 261, from memory';
 const MEMORY_FINE = 'tap drill D − P: ISO 2306, from memory; pitch: ISO 261, from memory';
 
-export type MetricRow = readonly [string, 'coarse' | 'fine', number, number, number, string];
+type MetricRow = readonly [string, 'coarse' | 'fine', number, number, number, string];
 export const METRIC_ROWS: readonly MetricRow[] = [
   ['M1.6', 'coarse', 1.6, 0.35, 1.25, HANDBOOK],
   ['M2', 'coarse', 2, 0.4, 1.6, HANDBOOK],
@@ -75,7 +75,7 @@ const MH_NUMBER_TWO = "drill and percentages: Machinery's Handbook 31 p. 2155; t
 const NUMBER_DRILLS = 'number drills and threads (ASME B1.1): from memory';
 
 /** Unified: [designation, series, diameter in, threads per inch, tap drill by name, tap drill in, source]. */
-export type UnifiedRow = readonly [string, 'UNC' | 'UNF', number, number, string, number, string];
+type UnifiedRow = readonly [string, 'UNC' | 'UNF', number, number, string, number, string];
 export const UNIFIED_ROWS: readonly UnifiedRow[] = [
   ['2-56 UNC', 'UNC', 0.086, 56, '#50', 0.07, MH_NUMBER_TWO],
   ['2-64 UNF', 'UNF', 0.086, 64, '#50', 0.07, MH_NUMBER_TWO],

@@ -126,7 +126,7 @@ export function threadPercent(thread: Thread, drillMm: number): number {
   return ((thread.diameterMm - drillMm) / (FULL_THREAD * thread.pitchMm)) * 100;
 }
 
-export interface MinorLimits {
+interface MinorLimits {
   readonly minMm: number;
   readonly maxMm: number;
   readonly tolerance: '6H' | '2B';

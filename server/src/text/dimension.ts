@@ -13,18 +13,18 @@ import { type Expression, FUNCTIONS, type FunctionName, type Operator, type Unit
 import { cutTolerance, type ParsedTolerance } from './tolerance';
 import { GrammarError, MOST_CHARACTERS, MOST_NESTED, UNIT_PATTERN, unitOf, whyNot } from './units';
 
-export interface Dimension {
+interface Dimension {
   readonly expression: Expression;
   readonly tolerance?: ParsedTolerance;
   /** Every parameter or body size mentioned, in text order. */
   readonly names: readonly NameUse[];
 }
-export interface NameUse {
+interface NameUse {
   readonly name: string;
   readonly from: number;
   readonly to: number;
 }
-export type ParsedDimension =
+type ParsedDimension =
   | { readonly ok: true; readonly dimension: Dimension }
   | { readonly ok: false; readonly message: string; readonly from: number; readonly to: number };
 

@@ -52,7 +52,7 @@ export interface Scope {
   lookup(name: string): Quantity | 'unknown' | 'broken';
 }
 
-export type Evaluated =
+type Evaluated =
   | { readonly ok: true; readonly value: Quantity }
   | {
       readonly ok: false;
@@ -81,7 +81,7 @@ export function evaluate(expression: Expression, scope: Scope): Evaluated {
 }
 
 /** A hundred metres: a slip of the pen, never a part. */
-export const MOST_MM = 1e5;
+const MOST_MM = 1e5;
 const absurd = (mm: number) =>
   `This works out to ${Number(mm.toPrecision(4))} mm, more than ${MOST_MM / 1000} m. Check the digits and the unit.`;
 
@@ -97,9 +97,7 @@ export function toAngle(quantity: Quantity): Converted {
   if (quantity.dimension === 'length') return { ok: false, message: 'This is a length; an angle is wanted here.' };
   return { ok: true, value: quantity.value };
 }
-export type Converted =
-  | { readonly ok: true; readonly value: number }
-  | { readonly ok: false; readonly message: string };
+type Converted = { readonly ok: true; readonly value: number } | { readonly ok: false; readonly message: string };
 
 /** A value on the way: mm to the power, or degrees. `angle` is 0 or 1. */
 interface Working {

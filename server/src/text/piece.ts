@@ -9,7 +9,7 @@ import type { ListNode, MapEntry, MapNode, ScalarNode, Span, TextNode, TextProbl
 import { MESSAGES } from './wording';
 
 /** Deeper than anything these documents say; keeps hostile nesting from exhausting the stack. */
-export const MAX_NESTING = 64;
+const MAX_NESTING = 64;
 
 export interface Piece {
   readonly text: string;
@@ -188,7 +188,7 @@ export function duplicateKey(key: ScalarNode): TextProblem {
 }
 
 /** From the first entry's key to the end of the last entry; `empty` where there are none. All in one block. */
-export function spanOfEntries(entries: readonly MapEntry[], empty: Span): Span {
+function spanOfEntries(entries: readonly MapEntry[], empty: Span): Span {
   const first = entries[0];
   const last = entries.at(-1);
   return first && last ? { block: first.span.block, from: first.span.from, to: last.span.to } : empty;

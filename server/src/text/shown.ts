@@ -22,7 +22,7 @@ const SPELLING = new RegExp(
   'uy',
 );
 
-export interface HiddenCharacter {
+interface HiddenCharacter {
   /** Where it stands, and after it. */
   readonly from: number;
   readonly to: number;

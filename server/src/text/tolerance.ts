@@ -13,7 +13,7 @@ interface Written {
   readonly to: number;
 }
 /** A number with its own unit, where it has one. */
-export interface Deviation {
+interface Deviation {
   readonly value: number;
   readonly unit?: Unit;
 }
@@ -24,7 +24,7 @@ export type ParsedTolerance = Written &
   );
 
 /** Limits relative to the nominal, in mm for a length, degrees for an angle. */
-export type ToleranceLimits =
+type ToleranceLimits =
   | { readonly ok: true; readonly upper: number; readonly lower: number }
   | { readonly ok: false; readonly message: string };
 

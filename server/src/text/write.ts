@@ -11,7 +11,7 @@ import { LONE_SURROGATE } from './outlawed';
 export type Writing = string | number | readonly Writing[] | { readonly [key: string]: Writing };
 
 /** Where a value is written. */
-export interface Style {
+interface Style {
   readonly eol: string;
   /** Columns that a deeper level is indented by. */
   readonly step: number;

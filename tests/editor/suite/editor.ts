@@ -99,7 +99,7 @@ export async function settled<T>(
   }
 }
 
-export function rule(diagnostic: Diagnostic): string {
+function rule(diagnostic: Diagnostic): string {
   const code = diagnostic.code;
   return String(typeof code === 'object' ? code.value : code);
 }

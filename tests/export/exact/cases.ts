@@ -31,9 +31,9 @@ const { PI, SQRT2, cos, hypot, tan } = Math;
 const RAD = PI / 180;
 
 /** 60 × 40 × 16 */
-export const BLOCK = 38400;
+const BLOCK = 38400;
 
-export interface Case {
+interface Case {
   readonly name: string;
   readonly part: Part;
   readonly volume: number;

@@ -5,7 +5,6 @@ import { knownPlan, planFor } from '../../../server/src/planning/plan-cache';
 import { figuresAtHand } from '../../../server/src/report/at-hand';
 import { figuresOf, spentFigures } from '../../../server/src/report/figures';
 import { fixesFor } from '../../../server/src/rules/check';
-import type { Finding } from '../../../server/src/rules/rule';
 import { actionsOf } from '../../../server/src/service/actions';
 import { completionsAt } from '../../../server/src/service/completion';
 import { hoverAt } from '../../../server/src/service/hover';
@@ -76,5 +75,3 @@ export function assertSame(told: unknown, anew: unknown, what: string): void {
     assert.fail(`${what}: ${(failure as Error).message.slice(0, 4000)}`);
   }
 }
-
-export type { Finding };

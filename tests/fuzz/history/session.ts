@@ -5,7 +5,7 @@ import { edited } from './edits';
 import { type Event, JOB, JOB_TEXT, PARTS, PATHS, partTexts, SHOPS, shopTexts, World } from './world';
 
 /** What happens, what is asked, and what is held against a new service; all of it can be done again. */
-export type Step = Event | Ask | { readonly holds: Ask };
+type Step = Event | Ask | { readonly holds: Ask };
 
 const CHEAP: readonly Question[] = ['findings', 'figures', 'hover', 'lens', 'list', 'walls'];
 const DEAR: readonly Question[] = ['fixes', 'fixes', 'plan', 'planner'];
@@ -88,7 +88,7 @@ export class Session {
 }
 
 /** Does one step; throws where a new service would have answered otherwise. */
-export async function apply(world: World, step: Step): Promise<void> {
+async function apply(world: World, step: Step): Promise<void> {
   if ('does' in step) world.happen(step);
   else if ('ask' in step) await answer(world, step);
   else {

@@ -5,7 +5,7 @@ import { RULES } from '../../../server/src/rules/registry';
 import type { Host } from '../../../server/src/service/host';
 import { Workspace } from '../../../server/src/service/workspace';
 
-export const ROOT = 'mem:///w';
+const ROOT = 'mem:///w';
 export const PARTS = ['a', 'b', 'deep/c', 'deep/d'].map((n) => `${ROOT}/${n}.part.yaml`);
 export const SHOPS = ['campus', 'other', 'deep/a b'].map((n) => `${ROOT}/${encodeURI(n)}.shop.yaml`);
 export const JOB = `${ROOT}/all.job.yaml`;

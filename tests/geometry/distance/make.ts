@@ -110,7 +110,7 @@ export function cut(c: Cut): Void {
   };
 }
 
-export function boxOf(points: readonly Vec3[]): Box {
+function boxOf(points: readonly Vec3[]): Box {
   const pick = (by: (...n: number[]) => number) =>
     [0, 1, 2].map((i) => by(...points.map((p) => p[i as 0]))) as unknown as Vec3;
   return { min: pick(Math.min), max: pick(Math.max) };
@@ -121,14 +121,14 @@ export const block = (x: number, y: number, z: number): BodyShape => ({
   box: { min: [0, 0, 0], max: [x, y, z] },
 });
 
-export function inVoid(v: Void, p: Vec3): boolean {
+function inVoid(v: Void, p: Vec3): boolean {
   const w = depthOf(v.frame, p);
   if (w < v.from || w > v.to) return false;
   const at = intoFrame(v.frame, p);
   return signedDistance(outlineOf(v.region), at.u, at.v) <= -insetAt(v, w);
 }
 
-export function inBody(body: BodyShape, p: Vec3): boolean {
+function inBody(body: BodyShape, p: Vec3): boolean {
   const { min, max } = body.box;
   if (p.some((x, i) => x < min[i as 0] || x > max[i as 0])) return false;
   if (body.form === 'box') return true;

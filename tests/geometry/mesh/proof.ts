@@ -16,7 +16,7 @@ export function kernel(): Promise<LoadedKernel> {
   return loaded;
 }
 
-export interface Meshed {
+interface Meshed {
   readonly solid: Solid;
   readonly shown: Shown;
   /** By the divergence theorem over the triangles as shown. */
@@ -46,7 +46,7 @@ export async function meshOf(part: Part, chordMm: number): Promise<Meshed> {
   return { solid, shown: s, volumeMm3: six / 6, bentMm2 };
 }
 
-export function corners(s: Shown, t: number): [Vec3, Vec3, Vec3] {
+function corners(s: Shown, t: number): [Vec3, Vec3, Vec3] {
   const at = (k: number): Vec3 => {
     const v = 3 * s.triangles[3 * t + k]!;
     return [s.positions[v]!, s.positions[v + 1]!, s.positions[v + 2]!];

@@ -5,7 +5,7 @@
  */
 export type Edge = 'clamped' | 'supported' | 'free';
 
-export interface PlateCase {
+interface PlateCase {
   readonly sides: readonly [number, number];
   /** At x = 0, x = a, y = 0, y = b. */
   readonly edges: readonly [Edge, Edge, Edge, Edge];

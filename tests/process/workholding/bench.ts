@@ -6,7 +6,7 @@ import { make } from '../parts';
 
 export const shop = builtinShop();
 
-export interface Held {
+interface Held {
   readonly body?: string;
   readonly features?: string;
   readonly grip?: number;

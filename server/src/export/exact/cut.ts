@@ -8,7 +8,7 @@ import { boxesNear } from '../../geometry/vector';
 import { isValid, joined, less, volumeIn } from './boolean';
 import { ExactError, type Room, type Shape } from './kernel';
 
-export interface Cutter {
+interface Cutter {
   readonly shape: Shape;
   readonly bounds: Box;
 }

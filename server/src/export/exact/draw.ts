@@ -57,14 +57,7 @@ export function bow(room: Room, centre: Vec3, a: Vec3, b: Vec3): TopoDS_Edge {
 }
 
 /** One edge of an outline at depth `w`. A whole circle gets a vertex of its own. */
-export function drawEdge(
-  room: Room,
-  frame: Frame,
-  e: Edge,
-  w: number,
-  a: TopoDS_Vertex,
-  b: TopoDS_Vertex,
-): TopoDS_Edge {
+function drawEdge(room: Room, frame: Frame, e: Edge, w: number, a: TopoDS_Vertex, b: TopoDS_Vertex): TopoDS_Edge {
   if (e.type === 'line') return straight(room, a, b);
   const axis = turnAxis(frame);
   const out = vectorIn(frame, { u: e.a.u - e.centre.u, v: e.a.v - e.centre.v });
@@ -80,7 +73,7 @@ export function drawEdge(
 }
 
 /** A closed outline at depth `w`; each vertex is shared by its two edges. */
-export function drawLoop(room: Room, frame: Frame, loop: Loop, w: number): TopoDS_Wire {
+function drawLoop(room: Room, frame: Frame, loop: Loop, w: number): TopoDS_Wire {
   const at = loop.edges.map((e) => vertexAt(room, fromFrame(frame, e.a.u, e.a.v, w)));
   const wire = room.keep(new room.oc.BRepBuilderAPI_MakeWire());
   loop.edges.forEach((e, i) => {

@@ -3,7 +3,7 @@ import type { Vec3 } from '../../geometry/types';
 import { isValid } from './boolean';
 import { inRoom, type Oc, type Shape } from './kernel';
 
-export type SurfaceKind = 'plane' | 'cylinder' | 'cone' | 'sphere' | 'torus' | 'turned' | 'other';
+type SurfaceKind = 'plane' | 'cylinder' | 'cone' | 'sphere' | 'torus' | 'turned' | 'other';
 
 export interface ExactMeasures {
   readonly volumeMm3: number;

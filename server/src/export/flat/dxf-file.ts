@@ -194,7 +194,7 @@ function real(x: number): string {
 }
 
 /** The circle that the edges together make, where they do: one full arc, or arcs of one circle end to end. */
-export function asCircle(edges: readonly Edge[]): { centre: { u: number; v: number }; radius: number } | undefined {
+function asCircle(edges: readonly Edge[]): { centre: { u: number; v: number }; radius: number } | undefined {
   const first = edges[0];
   if (first?.type !== 'arc') return undefined;
   const same = edges.every(

@@ -8,13 +8,13 @@ import type { Corner } from './sheet-svg';
 import { viewOf } from './view';
 
 /** Room between views and round them, mm: for dimensions and names. */
-export const GAP = 22;
+const GAP = 22;
 
 export interface Placed extends Corner {
   readonly face: Face;
 }
 
-export interface Layout {
+interface Layout {
   readonly views: readonly Placed[];
   /** Of all views with the room round them. */
   readonly width: number;

@@ -11,7 +11,7 @@ export function tidyRegion({ outer, holes }: Region): Region {
   return { outer: tidyLoop(outer), holes: holes.map(tidyLoop) };
 }
 
-export function tidyLoop({ edges }: Loop): Loop {
+function tidyLoop({ edges }: Loop): Loop {
   let out: Edge[] = [];
   for (const e of edges) {
     const last = out[out.length - 1];

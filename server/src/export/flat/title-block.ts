@@ -11,7 +11,7 @@ const SMALL = 2.5;
 const WIDE = 0.62;
 const LABELS = 28;
 
-export interface TitleBlock {
+interface TitleBlock {
   readonly width: number;
   readonly height: number;
   /** As SVG, its upper left corner at a place, mm. */

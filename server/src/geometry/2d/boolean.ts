@@ -26,7 +26,7 @@ interface Cut {
  * Tolerance for touching, mm: rounding errors of the size at hand with room to spare. Curves that nearly run along
  * each other cannot be told apart over √(8·radius·tolerance), so it is kept small.
  */
-export function toleranceOf(sheets: readonly Sheet[]): number {
+function toleranceOf(sheets: readonly Sheet[]): number {
   let size = 10;
   for (const s of sheets) {
     if (s.edges.length === 0) continue;

@@ -4,7 +4,7 @@ import type { Edge, Loop, Point2 } from '../types';
 import { apart, sheetOf } from './indexed-region';
 import { meetings } from './intersect';
 
-export interface Crossing {
+interface Crossing {
   readonly at: Point2;
   /** The two edges, by their place in the chain. */
   readonly edges: readonly [number, number];

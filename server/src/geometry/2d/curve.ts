@@ -12,7 +12,7 @@ const MOST_RADIUS = 1e5;
 const MOST_HALVINGS = 14;
 
 /** The arc from a to b through m; a line where they are as good as in a row. */
-export function arcThrough(a: Point2, m: Point2, b: Point2): Edge {
+function arcThrough(a: Point2, m: Point2, b: Point2): Edge {
   const pu = m.u - a.u;
   const pv = m.v - a.v;
   const qu = b.u - a.u;

@@ -4,7 +4,7 @@
  */
 
 import type { ArcEdge, Edge, LineEdge, Point2 } from '../types';
-import { distanceTo, isFullCircle, nearestOn, onSweep, type Rect } from './edge';
+import { distanceTo, isFullCircle, onSweep, type Rect } from './edge';
 
 /**
  * Adds the points where `e` and `f` meet to `out`. Of edges that run along each other: the ends of the common stretch.
@@ -110,10 +110,4 @@ export function meetings(e: Edge, f: Edge, tol = 1e-9): readonly Point2[] {
     if (!once.some((q) => Math.abs(p.u - q.u) <= 2 * tol && Math.abs(p.v - q.v) <= 2 * tol)) once.push(p);
   }
   return once;
-}
-
-/** A point of one edge is on the other when nearer than the tolerance. */
-export function isOn(e: Edge, p: Point2, tol: number): boolean {
-  const q = nearestOn(e, p.u, p.v);
-  return Math.abs(q.u - p.u) <= tol && Math.abs(q.v - p.v) <= tol;
 }

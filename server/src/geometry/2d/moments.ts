@@ -14,8 +14,6 @@ export interface Moments {
   readonly mv: number;
 }
 
-export const NO_MOMENTS: Moments = { area: 0, mu: 0, mv: 0 };
-
 /** What the edges enclose. The sum is taken about (`ou`, `ov`) so that far-off outlines lose no digits. */
 export function momentsOf(edges: readonly Edge[], ou = 0, ov = 0): Moments {
   let area = 0;

@@ -4,7 +4,7 @@
  */
 import type { PathCorner } from '../../model/model';
 import type { Edge, Loop, Point2 } from '../types';
-import { between, lengthOf, onSweep, paramOf, pointAt, reversedEdge, tangentAt } from './edge';
+import { between, lengthOf, onSweep, paramOf, pointAt, tangentAt } from './edge';
 import { meetings } from './intersect';
 
 const TINY = 1e-9;
@@ -119,7 +119,7 @@ function treat(before: Edge, after: Edge, corner: PathCorner, index: number): Ed
 }
 
 /** The arc of radius r that touches both sides near their common corner. */
-export function fillet(before: Edge, after: Edge, r: number, corner?: number): Edge | undefined {
+function fillet(before: Edge, after: Edge, r: number, corner?: number): Edge | undefined {
   const at = before.b;
   const t0 = tangentAt(before, at);
   const t1 = tangentAt(after, at);
@@ -182,9 +182,4 @@ function footOn(e: Edge, p: Point2): Point2 | undefined {
 
 function same(a: Point2, b: Point2): boolean {
   return Math.abs(a.u - b.u) < TINY && Math.abs(a.v - b.v) < TINY;
-}
-
-/** The same chain walked the other way. */
-export function reversedChain(edges: readonly Edge[]): readonly Edge[] {
-  return edges.map(reversedEdge).reverse();
 }

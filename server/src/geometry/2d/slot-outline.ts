@@ -5,7 +5,7 @@
 
 import type { ArcEdge, Edge, Point2, Region } from '../types';
 import { uniteRegions } from './assemble-loops';
-import { arc, circleEdge, isFullCircle, line, pointAt, sweepOf, tangentAt } from './edge';
+import { arc, circleEdge, isFullCircle, line, sweepOf } from './edge';
 
 /** The region within `width / 2` of the chain; several where it falls apart. Undefined when it is too tangled. */
 export function thickLine(chain: readonly Edge[], width: number): readonly Region[] | undefined {
@@ -62,12 +62,4 @@ function arcRun(e: ArcEdge, half: number): readonly Region[] {
 
 function disc(centre: Point2, radius: number): Region {
   return { outer: { edges: [circleEdge(centre, radius)] }, holes: [] };
-}
-
-/** Where a chain begins and ends, and which way it runs there. */
-export function endsOf(chain: readonly Edge[]): { start: Point2; end: Point2; out: Point2 } | undefined {
-  const first = chain[0];
-  const last = chain[chain.length - 1];
-  if (!first || !last) return undefined;
-  return { start: pointAt(first, 0), end: pointAt(last, 1), out: tangentAt(last, last.b) };
 }

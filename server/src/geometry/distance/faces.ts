@@ -9,7 +9,7 @@ import { type Outline, outlineOf } from './outline';
 import { outlineReach, piecesOf } from './pieces';
 import { bodyDepths, shared, widest } from './section';
 
-export interface Gap {
+interface Gap {
   /** Negative where the volume reaches through the face, by how far. */
   readonly mm: number;
   /** The volume's place nearest to (or furthest through) the face. */
@@ -65,7 +65,7 @@ function surface(v: Void, body: BodyShape): readonly Vec3[] {
 /** A face that stands along the volume's axis, or nearly: not the one it enters by, nor the opposite. */
 const isBeside = (v: Void, plane: Plane) => Math.abs(dot(plane.normal, v.frame.w)) < Math.SQRT1_2;
 
-export interface Breakout {
+interface Breakout {
   readonly face: Face;
   /** How far the side reaches beyond the face. */
   readonly byMm: number;

@@ -26,7 +26,7 @@ export interface Surroundings {
 }
 
 /** Two volumes of one cut along one axis, the second from where the first ends: a bore and the cone below it. */
-export interface Joint {
+interface Joint {
   readonly above: Void;
   readonly below: Void;
 }

@@ -52,7 +52,7 @@ const SAME = 1e-9;
 const outlines = new WeakMap<Region, Outline>();
 
 /** Signed sweep from `start` to the angle `end`, the way the arc runs; a whole turn where they are the same. */
-export function sweepOf(start: number, end: number, ccw: boolean, closed: boolean): number {
+function sweepOf(start: number, end: number, ccw: boolean, closed: boolean): number {
   if (closed) return ccw ? TURN : -TURN;
   let sweep = end - start;
   if (ccw) while (sweep <= 0) sweep += TURN;

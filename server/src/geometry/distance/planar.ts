@@ -16,14 +16,14 @@ import {
   TURN,
 } from './outline';
 
-export interface Nearest {
+interface Nearest {
   readonly mm: number;
   readonly p: Point2;
   readonly q: Point2;
 }
 
 /** `zone`: along the first side, mm from its start, where the distance stays the same (parallel lines, concentric arcs). */
-export type Visit = (p: Point2, q: Point2, zoneFrom: number, zoneTo: number) => void;
+type Visit = (p: Point2, q: Point2, zoneFrom: number, zoneTo: number) => void;
 
 const HAIR = 1e-9;
 
@@ -157,7 +157,7 @@ export function boundsApart(e: Side, f: Side): number {
 }
 
 /** Least distance between two sets of sides; 0 where they cross. */
-export function sidesApart(a: readonly Side[], b: readonly Side[]): Nearest {
+function sidesApart(a: readonly Side[], b: readonly Side[]): Nearest {
   let best: Nearest | undefined;
   for (const e of a) {
     for (const f of b) if (!best || boundsApart(e, f) < best.mm) best = least(e, f, best);
@@ -176,7 +176,7 @@ export function loopsApart(a: Loop, b: Loop): Nearest {
   return sidesApart(a.edges.map(sideOf), b.edges.map(sideOf));
 }
 
-export interface RegionGap extends Nearest {
+interface RegionGap extends Nearest {
   /** 0 apart: they share area or touch; `inside` where one lies wholly in the other. */
   readonly relation: 'apart' | 'meet' | 'a-inside-b' | 'b-inside-a';
 }
@@ -186,7 +186,7 @@ export function regionsApart(a: Region, b: Region): RegionGap {
   return outlinesApart(outlineOf(a), outlineOf(b));
 }
 
-export function outlinesApart(a: Outline, b: Outline): RegionGap {
+function outlinesApart(a: Outline, b: Outline): RegionGap {
   const gap = sidesApart(a.sides, b.sides);
   if (gap.mm <= HAIR) return { ...gap, mm: 0, relation: 'meet' };
   const [sa, sb] = [a.sides[0]!, b.sides[0]!];

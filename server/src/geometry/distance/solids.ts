@@ -46,7 +46,7 @@ export function solidsApart(a: Void, b: Void, below: number): Between | undefine
 export const isConvex = (v: Void): boolean => piecesOf(v).solid;
 
 /** From a point to a volume, with what may be said of places near by. */
-export interface Near extends Between {
+interface Near extends Between {
   /** So far around the point, mm, the nearest place of the volume is that of one plane. */
   readonly flatMm?: number;
 }
@@ -139,7 +139,7 @@ function push(queue: Pair[], pair: Pair, below: number): void {
   queue.splice(low, 0, pair);
 }
 
-export function boxesApart(a: Box, b: Box): number {
+function boxesApart(a: Box, b: Box): number {
   let sum = 0;
   for (let i = 0; i < 3; i++) {
     const k = i as 0 | 1 | 2;

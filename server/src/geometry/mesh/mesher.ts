@@ -15,12 +15,12 @@ import type { Side } from './sides';
 import { turnedShape } from './surface';
 import { isAligned, type SweepOptions, sweep } from './sweep';
 
-export interface MesherOptions {
+interface MesherOptions {
   /** How far a chord may stray from its arc, mm. */
   readonly chordMm?: number;
 }
 
-export const CHORD_MM = 0.03;
+const CHORD_MM = 0.03;
 
 /** One volume as a mesh, and the exact surfaces of its triangles. `void` is absent for the body. */
 export interface Origin {

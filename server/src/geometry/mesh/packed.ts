@@ -5,7 +5,7 @@ import { shown } from './display';
 import type { Built } from './mesher';
 import type { ExactShape, Place } from './surface';
 
-export interface PackedMesh {
+interface PackedMesh {
   readonly mesh: {
     readonly positions: string;
     readonly normals: string;

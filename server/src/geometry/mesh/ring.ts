@@ -26,7 +26,7 @@ export interface Ring {
  * The steps a turn is drawn in so that a chord stays within `chordMm` of the arc. Sections of one outline at other
  * depths share the count, so it is taken for a circle half as large again.
  */
-export function stepsOf(radiusMm: number, sweep: number, chordMm: number): number {
+function stepsOf(radiusMm: number, sweep: number, chordMm: number): number {
   const r = radiusMm * 1.5;
   const step = r > chordMm ? 2 * Math.acos(1 - chordMm / r) : Math.PI / 4;
   const whole = Math.max(8, 4 * Math.ceil(TAU / step / 4));

@@ -8,7 +8,7 @@ import type { Edge, Point2 } from '../types';
 import type { Chain, Stretch } from './ring';
 import { type Corner, circleOf } from './sides';
 
-export interface Station {
+interface Station {
   readonly at: Point2;
   /** Unit vector into the outline. */
   readonly inward: Point2;

@@ -5,7 +5,7 @@
  */
 
 /** Adds `f(x)·weight` to the sums. */
-export type Integrand = (x: number) => readonly number[];
+type Integrand = (x: number) => readonly number[];
 
 interface Rule {
   readonly nodes: readonly number[];
@@ -31,7 +31,7 @@ const K15: Rule = {
   coarse: [0.4179591836734694, 0, 0.3818300505051189, 0, 0.2797053914892767, 0, 0.1294849661688697, 0],
 };
 
-export interface Integral {
+interface Integral {
   readonly values: readonly number[];
   /** False when the wanted error was not reached within the allowed number of intervals. */
   readonly converged: boolean;

@@ -52,7 +52,7 @@ const LOOK = 40;
 const MOST_LOOKS = 500;
 
 /** How thin does not matter, mm. */
-export interface Thin {
+interface Thin {
   /** The first place found that is as thin as this will do. */
   readonly enough: number;
   /** Stretches all thinner than this are not cut finer where nothing stands in their middle. */

@@ -4,14 +4,14 @@
  */
 import type { Face } from '../../model/model';
 import { between, type Surroundings, stands } from '../distance/line-of-material';
-import { nearestOn, type Outline, pointAlong, signedDistance } from '../distance/outline';
+import { type Outline, pointAlong, signedDistance } from '../distance/outline';
 import { eachNearest } from '../distance/planar';
 import { fromFrame, intoFrame } from '../frame';
 import type { Frame, Point2, Void, Wall } from '../types';
 import { shadow } from '../vector';
 
 /** Flat ends that look at each other: outline, and the inset of the section there. */
-export interface Bottoms {
+interface Bottoms {
   readonly frame: Frame;
   readonly a: Outline;
   readonly insetA: number;
@@ -149,13 +149,4 @@ function reachAt(k: Bottoms, p: Point2, du: number, dv: number): number {
     at += step;
   }
   return at;
-}
-
-/** The place of a region deepest inside it, roughly: for ends that have shrunk to a point (a drill's cone). */
-export function heart(o: Outline): Point2 {
-  const arc = o.sides[0]!;
-  if (o.sides.every((s) => s.arc && Math.abs(s.cx - arc.cx) + Math.abs(s.cy - arc.cy) < 1e-9))
-    return { u: arc.cx, v: arc.cy };
-  const middle = { u: (o.minU + o.maxU) / 2, v: (o.minV + o.maxV) / 2 };
-  return signedDistance(o, middle.u, middle.v) < 0 ? middle : nearestOn(arc, middle.u, middle.v);
 }

@@ -13,7 +13,7 @@ export interface Rim {
 }
 
 /** Two directions in the wall: along it and along the cutter, or the two axes of a floor; the rims at both ends of each. */
-export type Rims = readonly [readonly [Rim, Rim], readonly [Rim, Rim]];
+type Rims = readonly [readonly [Rim, Rim], readonly [Rim, Rim]];
 
 type Material = (p: Vec3) => boolean;
 

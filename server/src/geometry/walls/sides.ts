@@ -12,7 +12,7 @@ import type { Box, Frame, Point2, Vec3, Void, Wall } from '../types';
 import { boxesNear } from '../vector';
 
 /** Two outlines in one plane, and by how much each surface lies behind its outline. */
-export interface Sides {
+interface Sides {
   readonly frame: Frame;
   readonly a: Outline;
   readonly insetA: number;

@@ -23,7 +23,7 @@ export function finishOf(work: Work, map: MapNode): Pick<FeatureBase, 'finish'> 
   return raUm === undefined ? {} : { finish: { raUm, span: scalarAt(map, 'finish')!.span } };
 }
 
-export interface Start {
+interface Start {
   readonly face: Face;
   readonly faceSpan: Span;
   readonly from?: Named;

@@ -41,7 +41,7 @@ export function bodyLength(doc: Database, body: MapEntry | undefined, key: strin
   });
 }
 
-export function bodyAxis(body: MapEntry | undefined): Axis {
+function bodyAxis(body: MapEntry | undefined): Axis {
   const axis = scalarAt(body?.value, 'axis')?.value;
   return axis === 'x' || axis === 'y' ? axis : 'z';
 }

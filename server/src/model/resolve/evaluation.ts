@@ -13,7 +13,7 @@ import type { Answers, Look, NamesLook, Sight, SightLook } from './looks';
 import { code, nearest, type ProblemRule, problem, quote, replace } from './problem';
 
 /** What a length may be: a size (over 0), 0 or more, or anything. */
-export type Sign = 'size' | 'from-zero' | 'any';
+type Sign = 'size' | 'from-zero' | 'any';
 
 /** The document as the working out of a piece of it asks it; `database.ts` keeps the answers. */
 export interface Database {

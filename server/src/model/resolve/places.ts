@@ -22,9 +22,6 @@ const FACES_OF: Readonly<Record<Axis, readonly [Face, Face]>> = {
   y: ['front', 'back'],
   z: ['bottom', 'top'],
 };
-const AXIS_INDEX: Readonly<Record<Axis, number>> = { x: 0, y: 1, z: 2 };
-
-export { AXIS_INDEX };
 
 /** A position on a face: each of the plane's two axes by its own name, or by the distance from a face. */
 export function positionOf(work: Work, node: MapNode, face: Face): Place | undefined {
@@ -58,7 +55,7 @@ function coordinate(work: Work, node: MapNode, axis: Axis, face: Face): number |
   return size === undefined ? undefined : size - value;
 }
 
-export interface Placing {
+interface Placing {
   readonly places: readonly Place[];
   readonly pattern?: Pattern;
 }

@@ -7,7 +7,7 @@ import { pick } from '../schema/pick';
 import type { Shape } from '../schema/shape';
 import { code, listed, nearest, type ProblemFix, quote, replace } from './problem';
 
-export interface Fault {
+interface Fault {
   readonly message: string;
   readonly span: Span;
   /** False for a key that means nothing: the rest can still be understood without it. */

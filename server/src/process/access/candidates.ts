@@ -17,7 +17,7 @@ export function toolAskedFor(setup: Setup, name: string, shop: Shop): Tool | und
 }
 
 /** How a feature's walls limit the mill that finishes it. */
-export interface MillGap {
+interface MillGap {
   readonly neckMm: number;
   /** The widest cutter that may pass there. */
   readonly widestMm: number;

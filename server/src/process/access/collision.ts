@@ -18,7 +18,7 @@ export interface Standing extends Obstacle {
   readonly axes?: Axes;
 }
 
-export interface Needs {
+interface Needs {
   /** From the tip up to the highest material within the shank's radius. */
   readonly reachMm: number;
   /** From the tip up to the highest thing within the holder's radius, workpiece or fixture. */

@@ -14,7 +14,7 @@ import { type Cross, crossOf, isMaterial } from '../stock/in-process-stock';
 import type { Workpiece } from '../stock/types';
 import { beforeEdges } from './reach';
 
-export interface Highest {
+interface Highest {
   /** Above the tip of the stand it is nearest to the top of; 0 where nothing is near above any tip. */
   readonly aboveMm: number;
   readonly at?: Vec3;

@@ -61,7 +61,7 @@ export const SPINDLE_EFFICIENCY = 0.8;
 /** Feed may be raised for thin chips by so much at most. Common practice, no source. */
 const MOST_THINNING = 2;
 /** A roughing cutter may bend by so much; finishing goes by the tolerance. Common practice, no source. */
-export const ROUGH_BEND_MM = 0.05;
+const ROUGH_BEND_MM = 0.05;
 
 export interface MillingTask {
   readonly aeMm: number;
@@ -171,7 +171,7 @@ function engagedBy(tool: Mill, { aeMm, apMm }: Pick<MillingTask, 'aeMm' | 'apMm'
 }
 
 /** The law for an edge as it is when it has worked for a while. */
-export function wornLaw(material: Pick<Material, 'name' | 'family'>): ForceLaw {
+function wornLaw(material: Pick<Material, 'name' | 'family'>): ForceLaw {
   const law = kienzleOf(material);
   return { kc11: law.kc11 * WORN_EDGE.factor, mc: law.mc };
 }
@@ -190,7 +190,7 @@ export function wallForceN(material: Material, tool: Mill, milling: MillingCondi
   return law.kc11 * milling.feedPerToothMm ** (1 - law.mc) * Math.max(...push);
 }
 
-export interface DrillingConditions extends Conditions {
+interface DrillingConditions extends Conditions {
   readonly feedPerTurnMm: number;
   readonly load: DrillingLoad;
   /** After so many mm the chips are cleared; infinite where none is needed. */

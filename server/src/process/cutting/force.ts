@@ -19,7 +19,7 @@ export function cuttingPressure({ kc11, mc }: ForceLaw, hMm: number): number {
   return kc11 * Math.max(hMm, THINNEST_MM) ** -mc;
 }
 
-export interface MillingCut {
+interface MillingCut {
   readonly diameterMm: number;
   readonly teeth: number;
   readonly feedPerToothMm: number;

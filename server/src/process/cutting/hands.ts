@@ -3,7 +3,7 @@ import type { Machine } from '../../model/shop-model';
 import { type Minutes, USUAL_TIMES } from '../../model/shop-times';
 
 /** Screws with more play than about a tooth's feed let a climbing cutter pull the table through it. Common practice, no source. */
-export const CLIMB_BACKLASH_MM = 0.05;
+const CLIMB_BACKLASH_MM = 0.05;
 
 /** A cutter may climb only where a control feeds, and no play lets it snatch. */
 export function mayClimb({ control, backlashMm }: Machine): boolean {

@@ -20,7 +20,7 @@ export function pointMm(diameterMm: number, pointDeg: number): number {
   return diameterMm / 2 / Math.tan((pointDeg / 2) * (Math.PI / 180));
 }
 
-export interface DrillTime {
+interface DrillTime {
   readonly minutes: number;
   readonly pecks: number;
 }

@@ -28,7 +28,7 @@ export const FINISH = [
   },
 ] as const;
 
-export type FinishSetting = (typeof FINISH)[number]['name'];
+type FinishSetting = (typeof FINISH)[number]['name'];
 
 export function finishSetting(name: FinishSetting, shop: Shop): number {
   return shop.limits.get('tol/finish')?.get(name) ?? FINISH.find((f) => f.name === name)!.value;

@@ -13,7 +13,7 @@ const SAME_DEG = 0.5;
 /** What roughing leaves on the slope. Common practice: 0.1 to 0.3 mm. */
 const LEFT_MM = 0.2;
 
-export type InclineWay = 'flank' | 'end' | 'tilted';
+type InclineWay = 'flank' | 'end' | 'tilted';
 
 /** In the order tried where no set-up says: each is less trouble than the next. */
 const WAYS: readonly InclineWay[] = ['flank', 'end', 'tilted'];
@@ -92,10 +92,7 @@ function roughed(feature: Incline, v: Void, solid: Solid, tool: Mill) {
 }
 
 /** The cutter on hand with the slope's flank, from above or from the side, whose cone is as long as the slope. */
-export function flankFor(
-  feature: Incline,
-  shop: Shop,
-): { readonly tool: ChamferMill; readonly from: Face } | undefined {
+function flankFor(feature: Incline, shop: Shop): { readonly tool: ChamferMill; readonly from: Face } | undefined {
   const cones = shop.tools.filter((t): t is ChamferMill => t.kind === 'chamfer-mill' || t.kind === 'countersink');
   for (const tool of cones) {
     const half = tool.angleDeg / 2;
@@ -109,7 +106,7 @@ export function flankFor(
 }
 
 /** The faces at the two ends of the edge. */
-export function endFaces(feature: Incline): readonly Face[] {
+function endFaces(feature: Incline): readonly Face[] {
   const axis = FACE_PLANE[feature.face].find((a) => a !== FACE_AXIS[feature.along.name].axis)!;
   return (Object.keys(FACE_AXIS) as Face[]).filter((f) => FACE_AXIS[f].axis === axis);
 }

@@ -20,6 +20,6 @@ export function inHolder<T extends Operation>(operation: T, shop: Shop): T {
   return holder ? { ...operation, holder } : operation;
 }
 
-export function holderOf(tool: Tool, shop: Shop): Shop['holders'][number] | undefined {
+function holderOf(tool: Tool, shop: Shop): Shop['holders'][number] | undefined {
   return tool.holder === undefined ? undefined : shop.holders.find((h) => h.name === tool.holder);
 }

@@ -21,7 +21,7 @@ import { milledSeen, type Seen } from './seen';
 import type { Operation } from './types';
 import { restWidth, roomIn, roughedIn, SPRUNG_MM, standingFor } from './widths';
 
-export interface Cutters {
+interface Cutters {
   /** Those that pass the narrowest place and reach, largest first. */
   readonly rough: readonly Mill[];
   /** Those that also make the floor and every corner but sharp ones, which none makes; largest first. */
@@ -33,7 +33,7 @@ const MOST_FINISHERS = 4;
 const MOST_ROUGHERS = 7;
 
 /** Which end mills rough and finish one volume. `ownDepth`: each must reach all of its depth, whatever stands round it. */
-export function cuttersFor(m: MilledVoid, solid: Place, shop: Shop, ownDepth = false): Cutters {
+function cuttersFor(m: MilledVoid, solid: Place, shop: Shop, ownDepth = false): Cutters {
   const gap: Gap = { radiusMm: Number.POSITIVE_INFINITY, neckMm: m.widestMm, floorRadiusMm: 0 };
   const passing = fitting(shop, gap);
   const rough = ownDepth ? passing.filter((t) => t.reachMm >= m.tipMm - 1e-6) : reachingAlong(m, passing, solid);

@@ -88,6 +88,6 @@ function reachFor(tool: Mill, m: MilledVoid, place: Place): number {
   );
 }
 
-export function mm(value: number): string {
+function mm(value: number): string {
   return `${Number(value.toFixed(2))} mm`;
 }

@@ -203,7 +203,7 @@ function leastPasses({ does, depthMm, once }: FormCut, diameterMm: number, wideM
   return Math.max(PASSES.leastUndercuts, Math.ceil(wideMm / (PASSES.undercutShare * diameterMm) - 1e-9));
 }
 
-export function milled(operation: Operation, milling: MillingConditions, once: number): Priced {
+function milled(operation: Operation, milling: MillingConditions, once: number): Priced {
   const low = operation.times * once;
   return {
     operation,

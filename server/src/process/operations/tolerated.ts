@@ -2,7 +2,7 @@
 import { type Feature, homeOf } from '../../model/feature-kinds';
 
 /** Where no tolerance says. Common practice, no source. */
-export const FINISH_BEND_MM = 0.02;
+const FINISH_BEND_MM = 0.02;
 /** Of the tolerance's half width: what the bending may take; the rest is the machine's and the measuring's. Common practice, no source. */
 const SHARE = 0.5;
 /** Closer is not milled by going gently. */

@@ -38,7 +38,7 @@ export interface Room {
 }
 
 /** What stands when a cut begins: the finished body, the stock round it, and what was cut from it. */
-export interface Standing {
+interface Standing {
   readonly body: BodyShape;
   readonly stock: BodyShape;
   readonly earlier: readonly Void[];

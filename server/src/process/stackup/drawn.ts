@@ -93,7 +93,7 @@ function generalHalf(nominalMm: number, part: Part): Half | undefined {
 }
 
 /** The body's own size along an axis, as a link. */
-export function sizeLink(axis: Axis, part: Part): Link | undefined {
+function sizeLink(axis: Axis, part: Part): Link | undefined {
   const { body } = part;
   if (!body) return undefined;
   const length = body.form === 'box' ? body[axis] : body.axis === axis ? body.length : body.diameter;

@@ -38,9 +38,9 @@ export function addingOf(shop: Shop): Adding {
   return (shop.limits.get('tol/as-set-up')?.get('worst-case') ?? 0) > 0 ? 'worst' : 'likely';
 }
 
-export type ErrorName = (typeof ERRORS)[number]['name'];
+type ErrorName = (typeof ERRORS)[number]['name'];
 
-export interface ErrorOf {
+interface ErrorOf {
   readonly mm: number;
   /** Whether the shop's own sheet says so. */
   readonly source: string;

@@ -7,7 +7,7 @@ import { isFace } from '../workholding/references';
 import { errorOf } from './errors';
 import type { Link } from './types';
 
-export interface Found {
+interface Found {
   /** A face of the body or a feature. */
   readonly from: string;
   /** Between that and the set-up's zero. */

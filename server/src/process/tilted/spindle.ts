@@ -29,7 +29,7 @@ export function spindleOf(setup: Setup, part: Pick<Part, 'featureByName'>): Spin
 }
 
 /** The part axis that a feature leans about; undefined for one that stands square. */
-export function axisOf(feature: Feature | undefined): Axis | undefined {
+function axisOf(feature: Feature | undefined): Axis | undefined {
   if (feature?.tilt && feature.tilt.angle.deg !== 0) return feature.tilt.about;
   if (feature?.kind !== 'incline') return undefined;
   const taken = [FACE_AXIS[feature.face].axis, FACE_AXIS[feature.along.name].axis];

@@ -59,7 +59,7 @@ export const GRADES = [
   },
 ] as const;
 
-export type Process = 'drilling' | 'milling' | 'boring' | 'reaming';
+type Process = 'drilling' | 'milling' | 'boring' | 'reaming';
 
 const byName = new Map<string, number>(GRADES.map((l) => [l.name, l.value]));
 

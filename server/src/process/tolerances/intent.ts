@@ -23,7 +23,7 @@ export function screwByDiameter(hole: Pick<Hole, 'diameter' | 'thread'>): string
   return hole.thread || isSeat(hole) ? undefined : clearanceOf(hole.diameter.mm)?.screw;
 }
 
-export interface ThroughScrew {
+interface ThroughScrew {
   readonly screw: string;
   /** By the text; else it is the one whose clearance hole has this diameter. */
   readonly named: boolean;

@@ -17,7 +17,7 @@ import type { InVise, Seating } from './seating-types';
 
 type Base = Omit<Seating, 'held' | 'obstacles'>;
 /** The work between the jaws: across them, along them, in height. */
-export type Band = Pick<
+type Band = Pick<
   InVise,
   'fixed' | 'moving' | 'fixedAtMm' | 'movingAtMm' | 'jawAxis' | 'alongAxis' | 'workFromMm' | 'workToMm' | 'gripMm'
 >;

@@ -21,7 +21,7 @@ export interface Push {
 const FACING = { deepMm: 1, share: 0.7 } as const;
 
 /** One way that a cut pushes the work sideways. */
-export interface Pass {
+interface Pass {
   readonly forceN: number;
   /** Up, by the helix. */
   readonly liftN: number;
@@ -54,12 +54,12 @@ function passesWith({ load, apMm }: MillingConditions, tool: string): readonly P
 }
 
 /** What friction must hold: the push and the lift lie in the plane of the jaws together where the push is along them. */
-export function pulledN({ forceN, liftN }: Pick<Pass, 'forceN' | 'liftN'>): number {
+function pulledN({ forceN, liftN }: Pick<Pass, 'forceN' | 'liftN'>): number {
   return Math.hypot(forceN, liftN);
 }
 
 /** On the work at its heaviest in one cut; undefined where nothing pushes. */
-export function heaviestForceN(
+function heaviestForceN(
   cut: Cut,
   part: Part,
   solid: Solid,

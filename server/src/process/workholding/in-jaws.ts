@@ -7,7 +7,7 @@ import type { SetupInTime } from '../stock/types';
 import { type Contact, contactOf, gripOf } from './contact';
 import { type InVise, type Seating, seatingOf } from './seating';
 
-export { type Clamped, type Contact, contactOf, gripOf, touches } from './contact';
+export { contactOf, touches } from './contact';
 
 export interface InJaws {
   readonly s: SetupInTime;
@@ -24,7 +24,7 @@ export interface InJaws {
 const kept = new WeakMap<SetupInTime, InJaws>();
 
 /** Undefined where no vise holds it, or the text does not say enough. */
-export function inJaws(s: SetupInTime, part: Part, shop: Shop): InJaws | undefined {
+function inJaws(s: SetupInTime, part: Part, shop: Shop): InJaws | undefined {
   const seating = seatingOf(s, part, shop);
   const h = seating?.held;
   const hold = s.setup.hold;

@@ -62,7 +62,7 @@ export function frameShare(contour: Contour, cut: Cut, part: Pick<Part, 'size'>,
 const SIDE_MM = 3;
 
 /** Sides of the body along which what stays still lies. */
-export function sidesKept(contour: Contour, part: Pick<Part, 'size'>): readonly Face[] {
+function sidesKept(contour: Contour, part: Pick<Part, 'size'>): readonly Face[] {
   const plane = FACE_PLANE[contour.face];
   return FACES.filter((face) => {
     const { axis, sign } = FACE_AXIS[face];

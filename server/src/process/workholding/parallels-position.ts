@@ -35,7 +35,7 @@ const NOTHING_MM2 = 1e-3;
 const HAIR = 1e-3;
 
 /** A cut that takes something of the surface that the work lies on, and from where to where along the jaws' axis. */
-export interface Through {
+interface Through {
   readonly cut: Cut;
   readonly spans: readonly Span1[];
 }

@@ -24,7 +24,7 @@ export interface Pressed {
 }
 
 /** What bears the force at a depth under a jaw: it spreads along the jaws to both sides, and upwards. */
-export interface Spread {
+interface Spread {
   readonly touchedMm: number;
   readonly highMm: number;
   readonly workMm: number;

@@ -34,7 +34,7 @@ export interface Block {
 }
 
 /** The helix lifts while the tooth pushes: so much of the push, so far from where the block turns. */
-export interface Lift {
+interface Lift {
   readonly share: number;
   readonly acrossMm: number;
   readonly alongMm: number;

@@ -14,7 +14,7 @@ export interface Reference {
   readonly span: Span;
 }
 
-export type FaceState = 'sawn' | 'raw' | 'supplied' | 'cut';
+type FaceState = 'sawn' | 'raw' | 'supplied' | 'cut';
 
 export function isFace(name: string | undefined): name is Face {
   return FACES.includes(name as Face);

@@ -23,7 +23,7 @@ export interface Squeezed {
 }
 
 /** Of a ring pressed at two opposite points: ΔD = (π/4 − 2/π) F R³ / (E I), M = F R / π (Timoshenko; Roark, from memory). */
-export const RING = { deflection: Math.PI / 4 - 2 / Math.PI, moment: 1 / Math.PI } as const;
+const RING = { deflection: Math.PI / 4 - 2 / Math.PI, moment: 1 / Math.PI } as const;
 
 /** A strip clamped at both ends under even pressure: p L⁴ / (32 E t³) for each unit of width (q L⁴ / 384 E I). */
 export function stripMm(pMPa: number, spanMm: number, thickMm: number, youngMPa: number): number {

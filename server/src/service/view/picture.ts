@@ -16,7 +16,7 @@ import type { Moment, PartPicture, PictureFinding, Surface } from './protocol';
 import { summaryOf } from './summary';
 
 /** A mesh, and what it was made with. */
-export interface Shown {
+interface Shown {
   readonly version: number;
   readonly made: MadeMesh;
   readonly voids: readonly Void[];
@@ -77,7 +77,7 @@ function unreadFeatures(snapshot: PartSnapshot): NonNullable<PartPicture['leftOu
 }
 
 /** The surfaces of a mesh as the view knows them; `voids` is the list that the mesh was made from. */
-export function namedSurfaces(surfaces: readonly MeshSurface[], voids: readonly Void[], part: Part): Surface[] {
+function namedSurfaces(surfaces: readonly MeshSurface[], voids: readonly Void[], part: Part): Surface[] {
   const members = new Map<string, Void[]>();
   const keyOf = (v: Void) => `${v.feature} ${v.member}`;
   for (const v of voids) {

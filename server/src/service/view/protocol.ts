@@ -57,7 +57,7 @@ export interface Surface {
     | { readonly type: 'free' };
 }
 
-export interface PictureFeature {
+interface PictureFeature {
   readonly name: string;
   readonly kind: string;
   /** Its whole entry in the text. */

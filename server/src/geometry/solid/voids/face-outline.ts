@@ -26,7 +26,7 @@ export interface Rectangle {
 }
 
 /** A rectangle where only whole sides were cut back, else the outer loops of what is left, in face coordinates. */
-export type FaceOutline = { readonly rectangle: Rectangle } | { readonly loops: readonly Loop[] };
+type FaceOutline = { readonly rectangle: Rectangle } | { readonly loops: readonly Loop[] };
 
 export function faceOutline(face: Face, part: Part): FaceOutline {
   const [lu, lv] = faceSize(face, part.size);

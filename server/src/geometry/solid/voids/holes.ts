@@ -9,7 +9,7 @@ import { depthRange, eachPlace, makeVoid, memberOf, type Surroundings } from './
 const RAD = Math.PI / 180;
 
 /** A full circle about the origin; undefined for a radius of 0 or less (mm). */
-export function disc(radius: number): Region | undefined {
+function disc(radius: number): Region | undefined {
   const outer = circleLoop({ u: 0, v: 0 }, radius);
   return outer && { outer, holes: [] };
 }

@@ -13,7 +13,7 @@ import { holds } from '../prism';
 import { type DepthRange, makeVoid } from './make';
 
 /** An island in the pocket's plane, and how far down its top lies. */
-export interface Standing {
+interface Standing {
   readonly loop: Loop;
   readonly top: number;
 }
