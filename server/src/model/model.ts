@@ -43,13 +43,21 @@ export interface Hold {
   readonly span: Span;
 }
 
+/** An entry of `cuts`: a feature or a face; all of it that is left, or only so far down in this set-up. */
+export interface CutEntry extends Named {
+  /** Down from where it begins on the side that is up. */
+  readonly depth?: 'half' | Length;
+  /** The whole entry, where it is more than a name. */
+  readonly whole?: Span;
+}
+
 export interface Setup extends Named {
   readonly up?: Named & { readonly name: Face };
   readonly hold?: Hold;
   readonly zero: Readonly<Partial<Record<Axis, Named>>>;
   readonly method?: Named;
   /** Feature and face names in the order cut. */
-  readonly cuts: readonly Named[];
+  readonly cuts: readonly CutEntry[];
   readonly cutsSpan?: Span;
   readonly machine?: Named;
   readonly tools: readonly { readonly of: Named; readonly tool: Named }[];

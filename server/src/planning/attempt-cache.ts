@@ -57,7 +57,9 @@ function idOf(object: object): number {
 /** All that an attempt depends on, as text: equal only where the answer is. */
 export function attemptKey(trial: Trial, { before, done, pose, candidates }: Ask<Made>): string {
   const { items } = trial;
-  const wasCut = [...done].sort((a, b) => a - b).map((i) => voidsKey(items[i]!, trial));
+  const wasCut = [...done]
+    .sort((a, b) => a - b)
+    .map((i) => `${voidsKey(items[i]!, trial)}${items[i]!.share ? items[i]!.from : ''}`);
   const key = [
     constantsOf(trial),
     poseKey(pose),
@@ -107,7 +109,7 @@ function itemKey(item: Item, trial: Trial): string {
   if (made === undefined) {
     const { part, solid, shop } = trial;
     const operations = item.feature ? textOf(operationsOf(item.feature, part, solid, shop)) : '';
-    made = `${voidsKey(item, trial)}-${item.from}-${item.after.join('.')}-${operations}`;
+    made = `${voidsKey(item, trial)}-${item.share ?? ''}${item.from}-${item.after.join('.')}-${operations}`;
     known.set(item, made);
   }
   return made;

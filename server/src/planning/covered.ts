@@ -24,7 +24,7 @@ export function coveredBy(item: Item, items: readonly Item[], part: Part, solid:
   if (beside.length === 0) return [];
   const body = stockBody(part);
   const own = solid.voidsOf(feature.name).flatMap((v) => carriedOn(v, body, solid.body, feature.face));
-  const ends = faces.filter((i) => !beside.includes(i)).flatMap((i) => facingOf(i.face!, body, solid.body));
+  const ends = faces.filter((i) => !beside.includes(i)).flatMap((i) => facingOf(i.face!, i.face, body, solid.body));
   const left = lessOf(stockOf(part, solid.body), [...own, ...ends]);
   return beside
     .filter(({ face }) => {

@@ -8,6 +8,10 @@ export interface Item {
   readonly name: string;
   readonly feature?: Feature;
   readonly face?: Face;
+  /** Only half its depth, from the one side in `from`; the other half is an item of its own. */
+  readonly share?: 'half';
+  /** Of a face: so much stock stands on it that jaws can hold the work by it, clear of what is cut above. */
+  readonly grips?: boolean;
   /** Directions a straight tool gets to it from; 0 where none of the six. */
   readonly from: Mask;
   /** Indices of items that must be cut before it, or earlier in the same setup. */

@@ -10,6 +10,7 @@ import { AXIS_INDEX } from '../geometry/vector';
 import { breaksEdges, type FeatureForm, homeOf } from '../model/feature-kinds';
 import { type EdgeChoice, FACE_AXIS, type Face, type Feature, type Part } from '../model/model';
 import { approachesOf, endsOf } from '../process/approach';
+import { LEAST_GRIP_MM } from '../process/workholding/parallels';
 import { coveredBy } from './covered';
 import { DIRECTIONS, type Mask, maskOf } from './directions';
 import type { Item } from './item';
@@ -34,8 +35,10 @@ export function itemsOf(part: Part, solid: Solid): readonly Item[] {
   const items: Item[] = [];
   const add = (item: Omit<Item, 'index' | 'after'>) => items.push({ ...item, index: items.length, after: [] });
   for (const face of DIRECTIONS) {
-    if ((part.stock.extra[face]?.mm ?? 0) > 1e-6)
-      add({ name: face, face, from: maskOf(facingFrom(face)), stage: 0, volumeMm3: 0 });
+    const mm = part.stock.extra[face]?.mm ?? 0;
+    if (mm <= 1e-6) continue;
+    const grips = mm >= LEAST_GRIP_MM && { grips: true };
+    add({ name: face, face, ...grips, from: maskOf(facingFrom(face)), stage: 0, volumeMm3: 0 });
   }
   for (const feature of part.features) {
     const voids = solid.voidsOf(feature.name);

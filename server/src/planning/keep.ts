@@ -3,7 +3,7 @@
  * would be taken for nothing; and wherever the new set-ups would drop a set-up, an entry of `cuts` or a comment.
  */
 
-import { FACES, type Part, type Setup } from '../model/model';
+import { type CutEntry, FACES, type Part, type Setup } from '../model/model';
 import { resolvePart } from '../model/part';
 import { base } from '../rules/accept';
 import type { CheckedPart } from '../rules/check';
@@ -11,7 +11,7 @@ import type { Finding } from '../rules/rule';
 import { commentsOf } from '../text/comments';
 import { applyEdits, locateEdits } from '../text/edit';
 import { readText } from '../text/read';
-import { at, mapAt, type Span, type SpanEdit, type TextTree } from '../text/tree';
+import { at, mapAt, type Span, type SpanEdit, scalarAt, type TextTree } from '../text/tree';
 import type { Plan } from './plan';
 import { writeSetups } from './write';
 
@@ -101,10 +101,11 @@ function lostFrom(setups: readonly Setup[], part: Part, tree: TextTree): string 
     const cuts = at(value, 'cuts');
     const names = cuts?.type === 'list' ? cuts.items : cuts ? [cuts] : [];
     for (const node of names) {
-      if (node.type !== 'scalar') return `an entry of \`cuts\` in \`${key.source}\``;
-      const name = base(node.source);
+      const named = node.type === 'scalar' ? node : scalarAt(node, 'cut');
+      if (!named) return `an entry of \`cuts\` in \`${key.source}\``;
+      const name = base(named.source);
       const face = !part.featureByName.has(name) && FACES.some((f) => f === name);
-      if (!face && !cut.has(name)) return `\`${node.source}\` in \`cuts\` of \`${key.source}\``;
+      if (!face && !cut.has(name)) return `\`${named.source}\` in \`cuts\` of \`${key.source}\``;
     }
   }
   return undefined;
@@ -114,7 +115,9 @@ function lostFrom(setups: readonly Setup[], part: Part, tree: TextTree): string 
 function readsAs(setups: readonly Setup[], text: string): boolean {
   const tree = readText(text);
   const part = resolvePart(tree);
-  const said = (all: readonly Setup[] | undefined) => all?.map((s) => [s.name, ...s.cuts.map((c) => c.name)].join(' '));
+  const deep = ({ depth }: CutEntry) => (depth === undefined || depth === 'half' ? depth : depth.mm.toFixed(3));
+  const said = (all: readonly Setup[] | undefined) =>
+    all?.map((s) => [s.name, ...s.cuts.flatMap((c) => [c.name, deep(c)])].join(' '));
   const wrong = [...tree.problems, ...part.problems.filter((p) => UNREAD.has(p.rule))];
   return wrong.length === 0 && said(part.setups)?.join('\n') === said(setups)?.join('\n');
 }

@@ -5,6 +5,7 @@
 import type { Box } from '../geometry/types';
 import {
   type Axis,
+  type CutEntry,
   FACE_AXIS,
   type Face,
   type Hold,
@@ -93,11 +94,15 @@ export function makeSetup(
       span,
     },
     zero,
-    cuts: cut.map((item) => ({ name: item.name, span })),
+    cuts: cut.map((item) => entryOf(item, span)),
     cutsSpan: span,
     tools: [],
     whole: span,
   };
+}
+
+function entryOf({ name, share }: Item, span: Span): CutEntry {
+  return { name, span, ...(share && { depth: share }) };
 }
 
 /** The same where it lies on a plate or the table, held like that. Zero comes from sides that are not milled here. */
@@ -129,7 +134,7 @@ export function layDown(
     up: { name: up, span },
     hold,
     zero,
-    cuts: cut.map((item) => ({ name: item.name, span })),
+    cuts: cut.map((item) => entryOf(item, span)),
     cutsSpan: span,
     tools: [],
     whole: span,

@@ -99,7 +99,9 @@ export function deepestAtSides(cut: readonly Item[], up: Face, solid: Solid): nu
   const { axis, sign } = FACE_AXIS[up];
   const i = INDEX[axis];
   let deepest = 0;
-  for (const { feature } of cut) {
+  for (const { feature, face } of cut) {
+    // A side is milled down to where the body ends.
+    if (face && FACE_AXIS[face].axis !== axis) deepest = Math.max(deepest, max[i] - min[i]);
     // A hole that comes near a side opens nothing there, and broken edges are shallow where they matter.
     if (!feature || feature.kind === 'hole') continue;
     for (const { bounds, role } of solid.voidsOf(feature.name)) {

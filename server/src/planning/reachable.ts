@@ -8,6 +8,7 @@ import { fromOn } from '../process/access/finished';
 import { facesOf, maskOf } from './directions';
 import type { Item } from './item';
 import { extent, type ViseHeld } from './poses';
+import { bySurplus } from './search';
 import type { Trial } from './trial';
 
 /** The items, each with the directions left that tools reach along; 0 where none does. With no shop of its own nothing is left out. */
@@ -31,12 +32,15 @@ export function reachable(items: readonly Item[], { part, solid, shop }: Trial):
 
 /**
  * The same with the directions left in which the vises open wide enough to hold what will be there in the end; the jaws are
- * never on a face that is milled.
+ * never on a face that is milled, but where they hold it by the stock underneath.
  */
 export function inVises(items: readonly Item[], poses: readonly ViseHeld[], body: Box): readonly Item[] {
   const fits = poses.filter((p) => extent(body, p.jaws[0]) <= p.vise.opensMm + 1e-6);
   const open = (item: Item) =>
-    fits.reduce((mask, p) => (item.face && p.jaws.includes(item.face) ? mask : mask | p.bit), 0);
+    fits.reduce(
+      (mask, p) => (item.face && p.jaws.includes(item.face) && !bySurplus(p, items) ? mask : mask | p.bit),
+      0,
+    );
   return items.map((item) => {
     const from = item.from & open(item);
     return from === item.from ? item : { ...item, from };

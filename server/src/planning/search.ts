@@ -5,7 +5,7 @@
  * The bound: whatever is left needs at least as many more setups as there are directions in the smallest set that
  * meets every item left. It never overestimates, so nothing that it cuts off could have been a plan.
  */
-import type { Face } from '../model/model';
+import { type Face, OPPOSITE } from '../model/model';
 import { withCovered } from './covered';
 import { fewestDirections, type Mask } from './directions';
 import type { Item } from './item';
@@ -169,13 +169,19 @@ export function poseKey({ up, by, jaws, vise }: Pose): string {
 
 /** Items that this pose sees and whose turn it is: what comes before them is cut, or can be cut here too. */
 export function availableIn(remaining: readonly Item[], done: ReadonlySet<number>, pose: Pose): readonly Item[] {
-  let here = remaining.filter((i) => (i.from & pose.bit) !== 0 && !(i.face && held(pose, i.face)));
+  const below = bySurplus(pose, remaining);
+  let here = remaining.filter((i) => (i.from & pose.bit) !== 0 && !(i.face && held(pose, i.face) && !below));
   for (;;) {
     const indices = withCovered(here);
     const next = here.filter((i) => i.after.every((a) => done.has(a) || indices.has(a)));
     if (next.length === here.length) return next;
     here = next;
   }
+}
+
+/** Stock is left underneath that the jaws can hold it by: then even the faces above the jaws can be milled. */
+export function bySurplus({ up }: Pick<Pose, 'up'>, remaining: readonly Item[]): boolean {
+  return remaining.some((i) => i.grips && i.face === OPPOSITE[up]);
 }
 
 function held({ jaws }: Pose, face: Face): boolean {

@@ -6,7 +6,7 @@ import { eolOf, lineEndOf, stepOf } from '../text/layout';
 import { entry, type SpanEdit, scalarAt, type TextNode, type TextTree } from '../text/tree';
 import { flowText, type Writing } from '../text/write';
 
-/** Longer lists of cuts are written a name a line. */
+/** Longer lists of cuts are written an entry a line. */
 const WIDEST = 110;
 
 /**
@@ -104,10 +104,13 @@ function setupLines(
     );
   const axes = (['x', 'y', 'z'] as const).flatMap((a) => (zero[a] ? [[a, zero[a].name] as const] : []));
   if (axes.length > 0) lines.push(line('zero', Object.fromEntries(axes)));
-  const names = cuts.map((c) => c.name);
-  const short = line('cuts', names);
+  const entries = cuts.map(({ name, depth }): Writing => {
+    if (depth === undefined) return name;
+    return { cut: name, depth: depth === 'half' ? depth : length(depth.mm) };
+  });
+  const short = line('cuts', entries);
   if (short.length <= WIDEST) lines.push(short);
-  else lines.push(`${step}${step}cuts:`, ...names.map((n) => `${step}${step}${step}- ${n}`));
+  else lines.push(`${step}${step}cuts:`, ...entries.map((e) => `${step}${step}${step}- ${flowText(e)}`));
   if (tools.length > 0) lines.push(line('tools', Object.fromEntries(tools.map((t) => [t.of.name, t.tool.name]))));
   return lines;
 }

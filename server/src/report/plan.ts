@@ -1,6 +1,6 @@
 /** A plan in words, for the terminal and the editor: each setup, what it is there for, and what would save one. */
 
-import type { Hold, Part } from '../model/model';
+import type { CutEntry, Hold, Part } from '../model/model';
 import { inEachVise, onEachMachine, thickerStock, withoutVises } from '../planning/alternatives';
 import { type Comparison, compareWritten, type Way } from '../planning/compare';
 import { costOf } from '../planning/cost';
@@ -90,13 +90,19 @@ function setupLines({ setup, warnings }: PlannedSetup, part: Part, time?: SetupT
     `  ${setup.name}: ${up?.name} up`,
     `    held  ${held}`,
     `    zero  ${(['x', 'y', 'z'] as const).flatMap((a) => (setup.zero[a] ? [`${a} ${setup.zero[a].name}`] : [])).join(', ')}`,
-    `    cuts  ${setup.cuts.map((c) => c.name).join(', ')}`,
+    `    cuts  ${setup.cuts.map((c) => cutText(c, length)).join(', ')}`,
     ...(time && time.tools.length > 0
       ? [`    with  ${time.tools.map((t) => t.name).join(', ')} (cutting ${minutesText(time.cutting)})`]
       : []),
     ...(time?.missing ?? []).map((m) => `    lacks ${m}`),
     ...warnings.map((w) => `    mind  ${w.message} [${w.rule}]`),
   ];
+}
+
+/** `window`, `window (half its depth)`, `window (12 mm deep)`. */
+function cutText({ name, depth }: CutEntry, length: (mm: number) => string): string {
+  if (depth === undefined) return name;
+  return `${name} (${depth === 'half' ? 'half its depth' : `${length(depth.mm)} deep`})`;
 }
 
 const WAYS: Readonly<Record<Hold['type'], string>> = {

@@ -1,6 +1,15 @@
 /** One setup: what is up, how the work is held, where zero is, what is cut with what. */
-import { at, entry, type MapEntry, type MapNode, mapAt, type ScalarNode, scalarAt } from '../../text/tree';
-import { type Axis, type Face, type Hold, type Named, OPPOSITE, type Place, type Setup } from '../model';
+import {
+  at,
+  entry,
+  type MapEntry,
+  type MapNode,
+  mapAt,
+  type ScalarNode,
+  scalarAt,
+  type TextNode,
+} from '../../text/tree';
+import { type Axis, type CutEntry, type Face, type Hold, type Named, OPPOSITE, type Place, type Setup } from '../model';
 import { setup as setupSchema } from '../schema/part';
 import { shapeOf } from '../schema/shape';
 import { sound } from './body';
@@ -27,7 +36,7 @@ export function setupOf(work: Work, e: MapEntry): Setup | undefined {
   }
   const methodNode = scalarAt(map, 'method') ?? scalarAt(zeroMap, 'method');
   const cutsNode = at(map, 'cuts');
-  const cuts = itemsOf(cutsNode).flatMap((node) => cutNamed(work, node as ScalarNode) ?? []);
+  const cuts = itemsOf(cutsNode).flatMap((node) => cutEntryOf(work, node) ?? []);
   const tools = (mapAt(map, 'tools')?.entries ?? []).flatMap((t) => {
     const of = cutNamed(work, t.key);
     return of ? [{ of, tool: namedOf(t.value as ScalarNode) }] : [];
@@ -47,6 +56,16 @@ export function setupOf(work: Work, e: MapEntry): Setup | undefined {
     tools,
     whole: e.span,
   };
+}
+
+/** A name, or a map that says how far down. A depth that cannot be read is told, and all of it is taken to be cut. */
+function cutEntryOf(work: Work, node: TextNode): CutEntry | undefined {
+  if (node.type === 'scalar') return cutNamed(work, node);
+  const named = scalarAt(node, 'cut');
+  const of = named && cutNamed(work, named);
+  const deep = scalarAt(node, 'depth');
+  const depth = deep?.value === 'half' ? 'half' : deep && work.lengthOf(deep, 'depth');
+  return of && { ...of, ...(depth && { depth }), whole: node.span };
 }
 
 function typeOf(hold: MapNode): Hold['type'] {

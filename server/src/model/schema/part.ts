@@ -176,6 +176,19 @@ const zeroOf = (what: string, more = {}) =>
 const PARALLELS = { values: { parallels: 'the top of the parallels, or the bed of the vise' } };
 const method = words(METHODS, 'How zero is found; its repeatability comes from the shop.').optional();
 
+/** One entry of `cuts` that goes only so far down in its set-up. */
+export const partOfACut = map(
+  {
+    cut: name('cut', 'A feature, or a face that is faced down to the body.', { example: 'window' }),
+    depth: length('How far down it is cut here, from where it begins on the side that is up.', {
+      example: 'half',
+      values: { half: 'to a little beyond the middle of its depth; the rest is cut from the other side' },
+    }),
+  },
+  'Part of a cut: only so far down in this set-up.',
+  { example: '{ cut: window, depth: half }' },
+);
+
 export const setup = map(
   {
     up: face('The face that looks at the spindle.'),
@@ -185,7 +198,10 @@ export const setup = map(
     }).optional(),
     method,
     cuts: list(
-      name('cut', 'A feature, or a face that is faced down to the body.'),
+      z.union([name('cut', 'A feature, or a face that is faced down to the body.'), partOfACut]).meta({
+        description:
+          'A feature, or a face that is faced down to the body. A name alone is all of it that is left; where two set-ups with opposite faces up name it, each cuts half its depth.',
+      }),
       'Features and faces in the order cut.',
       {
         example: '[bearing-seat, right]',

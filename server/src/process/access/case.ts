@@ -18,6 +18,4 @@ export interface Case {
   readonly topMm: number;
   readonly obstacles: readonly Standing[];
   readonly asked: Tool | undefined;
-  /** Also cut from the other side, in another set-up: half of it is enough here. */
-  readonly half: boolean;
 }

@@ -16,15 +16,12 @@ import { same } from './surroundings';
 import { type Task, type Tried, tryTools } from './try-tools';
 import type { ToolUse, Verdict } from './verdict';
 
-/** Drilled from each side it goes so far beyond the middle. Common practice, no source. */
-const BEYOND_MM = 1;
-
 export function drilled(c: Case, hole: Hole): Verdict {
   const { cut, up, part, shop, asked } = c;
   const none: Verdict = { cut, up, uses: [], asked: asked !== undefined };
   const bores = boresIn(cut, hole, up);
   if (bores.length === 0) return none;
-  const spans = bores.map((b) => (c.half ? Math.min(b.spanMm, b.spanMm / 2 + BEYOND_MM) : b.spanMm));
+  const spans = bores.map((b) => b.spanMm);
   const makers = inOrder(asked ? [asked] : makersOf(shop, boreSize(hole, part, PLAIN_MM)), c, hole);
   if (makers.length === 0) return none;
   const uses: ToolUse[] = [];

@@ -2,8 +2,8 @@
 import type { Solid } from '../../geometry/types';
 import type { Face, Part } from '../../model/model';
 import type { Shop } from '../../model/shop-model';
-import { carriedOn, isCutFrom } from '../stock/extend-to-stock';
-import { facingOf } from '../stock/facing';
+import { isCutFrom } from '../stock/extend-to-stock';
+import { removedBy } from '../stock/removes';
 import { lessOf, timelineOf } from '../stock/timeline';
 import type { Cut, SetupInTime, Timeline, Workpiece } from '../stock/types';
 import { verdictOf } from './';
@@ -38,12 +38,7 @@ export function elsewhere(cut: Cut, part: Part, solid: Solid, shop: Shop): reado
     if (!s.up || last === cut || !takesAll(cut, s.up, setups[cut.setup]?.up, solid)) return false;
     // Listed there as well, it is cut there already.
     if (s.cuts.some((c) => c !== cut && c.name === cut.name)) return false;
-    const removes = cut.face
-      ? facingOf(cut.face, stock.body, solid.body)
-      : solid
-          .voidsOf(cut.name)
-          .filter((v) => isCutFrom(v, s.up!))
-          .flatMap((v) => carriedOn(v, stock.body, solid.body, s.up));
+    const removes = removedBy(cut.feature ?? cut.face!, s.up, undefined, stock.body, solid);
     const before = work[s.index]!;
     const after = lessOf(before, removes);
     const moved: Cut = { ...cut, setup: s.index, order: s.cuts.length, removes, before, after };

@@ -7,7 +7,7 @@ import type { Operation } from '../operations';
 import { facingCuts } from '../operations/facing';
 import { add } from '../section';
 import type { Cut } from '../stock/types';
-import { boxBetween } from '../workholding/band';
+import { boxWithin } from '../workholding/band';
 import { facersFor } from './candidates';
 import type { Case } from './case';
 import { depthBelow, inward } from './column';
@@ -61,7 +61,7 @@ export function facing(c: Case, face: Face): Verdict {
 export function leftOver({ removes: [v], before }: Cut): Box | undefined {
   if (!v) return undefined;
   const axis = ([0, 1, 2] as const).find((i) => Math.abs(v.frame.w[i]) > 0.5)!;
-  const { min, max } = boxBetween(before, axis, v.bounds.min[axis], v.bounds.max[axis]);
+  const { min, max } = boxWithin(before, v.bounds);
   return max[axis] - min[axis] > 1e-6 ? { min, max } : undefined;
 }
 

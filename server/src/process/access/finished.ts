@@ -3,6 +3,8 @@ import type { Solid } from '../../geometry/types';
 import type { Face, Feature, Part } from '../../model/model';
 import type { Shop } from '../../model/shop-model';
 import { approachesOf } from '../approach';
+import type { Share } from '../stock/partial';
+import { removedBy } from '../stock/removes';
 import type { Cut } from '../stock/types';
 import { verdictOf } from './';
 import type { Verdict } from './verdict';
@@ -38,14 +40,21 @@ function work(feature: Feature, part: Part, solid: Solid, shop: Shop): Verdict |
 }
 
 /** From one face, on the finished surroundings: less stands there at no time. */
-export function fromOn(feature: Feature, up: Face, part: Part, solid: Solid, shop: Shop): Verdict | undefined {
+export function fromOn(
+  feature: Feature,
+  up: Face,
+  part: Part,
+  solid: Solid,
+  shop: Shop,
+  share?: Share,
+): Verdict | undefined {
   const cut: Cut = {
     setup: 0,
     order: 0,
     name: feature.name,
     feature,
     span: feature.nameSpan,
-    removes: solid.voidsOf(feature.name),
+    removes: share === undefined ? solid.voidsOf(feature.name) : removedBy(feature, up, share, solid.body, solid),
     before: solid,
     after: solid,
   };

@@ -4,7 +4,7 @@
  */
 import type { Solid, Void } from '../../geometry/types';
 import { AXIS_INDEX } from '../../geometry/vector';
-import { FACE_AXIS, type Face, type Feature, OPPOSITE, type Part, type Setup } from '../../model/model';
+import { FACE_AXIS, type Face, type Feature, OPPOSITE, type Part } from '../../model/model';
 import type { Shop } from '../../model/shop-model';
 import { approachesOf } from '../approach';
 import { milledVoids } from '../milling';
@@ -47,7 +47,6 @@ export function verdictOf(cut: Cut, of: SetupInTime, part: Part, solid: Solid, s
   if (cut.face && cut.face === OPPOSITE[up]) return undefined;
   const { obstacles, told } = obstaclesFor(of, feature?.kind === 'hole', part, shop);
   const asked = toolAskedFor(of.setup, cut.name, shop);
-  const half = feature !== undefined && fromBothSides(feature, up, part);
   const topMm = topOf(cut.after, up);
   const from = [
     part.material?.name,
@@ -57,7 +56,6 @@ export function verdictOf(cut: Cut, of: SetupInTime, part: Part, solid: Solid, s
     shop,
     up,
     asked,
-    half,
     topMm,
     told,
     feature,
@@ -83,7 +81,6 @@ export function verdictOf(cut: Cut, of: SetupInTime, part: Part, solid: Solid, s
     topMm,
     obstacles,
     asked,
-    half,
   });
   kept.set(first, [...known.slice(1 - KEEP), { from, near: work.looked ? work.near : undefined, made }]);
   return made;
@@ -155,22 +152,6 @@ function judge(c: Case): Verdict {
   if (made.short || made.holder || made.fixture) return made;
   const { uses, holder, fixture } = formed(c, feature);
   return { ...made, uses: [...made.uses, ...uses], ...(holder && { holder }), ...(fixture && { fixture }) };
-}
-
-const listed = new WeakMap<readonly Setup[], ReadonlyMap<string, ReadonlySet<Face>>>();
-
-/** Also listed in a set-up with the opposite face up. */
-function fromBothSides(feature: Feature, up: Face, { setups }: Part): boolean {
-  if (!setups) return false;
-  let ups = listed.get(setups);
-  if (!ups) {
-    const made = new Map<string, Set<Face>>();
-    for (const s of setups)
-      for (const { name } of s.up ? s.cuts : []) made.set(name, (made.get(name) ?? new Set()).add(s.up!.name));
-    ups = made;
-    listed.set(setups, ups);
-  }
-  return ups.get(feature.name)?.has(OPPOSITE[up]) ?? false;
 }
 
 /** Depth of the highest material below the stock's own plane. */

@@ -14,9 +14,6 @@ import { alongSpindle, standsIn } from './cutter-locations';
 import { type Task, tryTools } from './try-tools';
 import type { Verdict } from './verdict';
 
-/** What a cut from each side goes beyond the middle, so that no skin is left. Common practice, no source. */
-const BEYOND_MM = 1;
-
 export function milled(c: Case, feature: Feature): Verdict {
   const { cut, up, part, solid, shop, asked } = c;
   const none: Verdict = { cut, up, uses: [], asked: asked !== undefined };
@@ -48,15 +45,12 @@ export function milled(c: Case, feature: Feature): Verdict {
 
 type Volumes = ReturnType<typeof milledOf>;
 
-/** Depths from the stock's plane; a cut that is also made from the other side only to a little beyond the middle. */
+/** Depths from the stock's plane. */
 function taskOf(c: Case, voids: Volumes): Task {
-  const { up, obstacles, topMm, half } = c;
+  const { up, obstacles, topMm } = c;
   const { before } = c.cut;
   const deep = (p: Vec3) => depthBelow(before, up, p);
-  const ends = voids.flatMap((v) => [deep(v.bounds.min), deep(v.bounds.max)]);
-  const high = Math.min(...ends);
-  const low = Math.max(...voids.map((v) => lowestDepth(v, before, c.cut.removes, up)));
-  const tipMm = half ? Math.min(low, (high + low) / 2 + BEYOND_MM) : low;
+  const tipMm = Math.max(...voids.map((v) => lowestDepth(v, before, c.cut.removes, up)));
   const known = new Map<number, readonly Vec3[]>();
   const down = inward(up);
   const lifted = (p: Vec3): Vec3 => {

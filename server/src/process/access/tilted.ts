@@ -61,7 +61,6 @@ export function leaningVerdict(cut: Cut, of: SetupInTime, part: Part, solid: Sol
     topMm: -ABOVE_MM,
     obstacles,
     asked: toolAskedFor(of.setup, cut.name, shop),
-    half: false,
   };
   const found =
     feature.kind === 'hole' ? drilled(c, feature) : feature.kind === 'incline' ? planed(c) : milled(c, feature);

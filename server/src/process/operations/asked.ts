@@ -32,6 +32,4 @@ export function cutBefore(feature: string, { setups }: Pick<Part, 'setups'>): Re
   return new Set(order.slice(0, Math.max(0, order.indexOf(feature))));
 }
 
-/** What a cut from each side goes beyond the middle, so that no skin is left. Common practice, no source. */
-export const BEYOND_MM = 1;
 export const BOTH_SIDES = 'half from each side';

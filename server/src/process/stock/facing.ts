@@ -4,32 +4,36 @@ import { rectLoop } from '../../geometry/2d/shape-outline';
 import { boundsOf } from '../../geometry/solid/prism';
 import type { BodyShape, Frame, Region, Vec3, Void } from '../../geometry/types';
 import { AXIS_INDEX } from '../../geometry/vector';
+import { memo } from '../../memo';
 import { FACE_AXIS, FACE_PLANE, type Face } from '../../model/model';
 import { excessOver } from './stock';
 
-const kept = new WeakMap<BodyShape, Map<Face, { readonly body: BodyShape; readonly made: readonly Void[] }>>();
-
-/** The slab over a face, across the whole stock; none where nothing is left on it. Named after the face. */
-export function facingOf(face: Face, stock: BodyShape, body: BodyShape): readonly Void[] {
-  let byFace = kept.get(stock);
-  if (!byFace) {
-    byFace = new Map();
-    kept.set(stock, byFace);
-  }
-  const known = byFace.get(face);
-  if (known?.body === body) return known.made;
-  const made = slab(face, stock, body);
-  byFace.set(face, { body, made });
-  return made;
+/**
+ * The slab over a face, named after it; none where nothing is left on it. Cut with the side of a mill, it goes down to where the
+ * finished body ends and no farther: what is left below that holds the work, until it is cut off in its turn.
+ */
+export function facingOf(face: Face, up: Face | undefined, stock: BodyShape, body: BodyShape): readonly Void[] {
+  const beside = up && FACE_AXIS[up].axis !== FACE_AXIS[face].axis ? up : undefined;
+  return slab(stock, face, beside, body);
 }
 
-function slab(face: Face, stock: BodyShape, body: BodyShape): readonly Void[] {
+/** Each face from five sides. */
+const slab = memo(slabOver, { size: 30 });
+
+function slabOver(stock: BodyShape, face: Face, beside: Face | undefined, body: BodyShape): readonly Void[] {
   const deep = excessOver(face, stock, body);
   if (deep === 0) return [];
   const { axis, sign } = FACE_AXIS[face];
   const i = AXIS_INDEX[axis];
   const [a, b] = FACE_PLANE[face].map((name) => AXIS_INDEX[name]) as [0 | 1 | 2, 0 | 1 | 2];
-  const { min, max } = stock.box;
+  const min: [number, number, number] = [...stock.box.min];
+  const max: [number, number, number] = [...stock.box.max];
+  if (beside) {
+    const { axis: down, sign: toSpindle } = FACE_AXIS[beside];
+    const k = AXIS_INDEX[down];
+    if (toSpindle > 0) min[k] = body.box.min[k];
+    else max[k] = body.box.max[k];
+  }
   const origin: [number, number, number] = [0, 0, 0];
   origin[i] = sign > 0 ? max[i] : min[i];
   const unit = (k: number, by = 1): Vec3 => [k === 0 ? by : 0, k === 1 ? by : 0, k === 2 ? by : 0];

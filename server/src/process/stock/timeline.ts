@@ -5,10 +5,10 @@
  */
 import type { BodyShape, Solid, Void } from '../../geometry/types';
 import { AXIS_INDEX } from '../../geometry/vector';
-import { FACE_AXIS, FACES, type Face, type Feature, type Named, type Part, type Setup } from '../../model/model';
-import { carriedOn, isCutFrom } from './extend-to-stock';
-import { facingOf } from './facing';
+import { type CutEntry, FACE_AXIS, FACES, type Face, type Feature, type Part, type Setup } from '../../model/model';
 import { cameFrom, extremeOf } from './in-process-stock';
+import { leavesSome, shareOf } from './partial';
+import { isCutFromBoth, removedBy, stopOf } from './removes';
 import { excessOver, NOTHING_MM, stockOf } from './stock';
 import type { Cut, SetupInTime, Timeline, Workpiece } from './types';
 
@@ -31,10 +31,15 @@ export function timelineOf(part: Part, solid: Solid): Timeline {
     setups.push(made);
     now = made.after;
   }
-  const cut = new Set(setups.flatMap((s) => s.cuts.map((c) => c.name)));
+  const cut = new Map<string, Cut[]>();
+  for (const c of setups.flatMap((s) => s.cuts)) cut.set(c.name, [...(cut.get(c.name) ?? []), c]);
+  const whole = (name: string) => {
+    const cuts = cut.get(name);
+    return cuts !== undefined && !leavesSome(cuts, (c) => setups[c.setup]!.up);
+  };
   const unassigned = [
-    ...FACES.filter((face) => !cut.has(face) && leftOn(face, now, solid.body, stock.body)),
-    ...part.features.filter((f) => !cut.has(f.name) && solid.voidsOf(f.name).length > 0),
+    ...FACES.filter((face) => !whole(face) && leftOn(face, now, solid.body, stock.body)),
+    ...part.features.filter((f) => !whole(f.name) && solid.voidsOf(f.name).length > 0),
   ];
   const made = { stock, setups, unassigned };
   timelines.set(solid, { setups: part.setups, stock, made });
@@ -86,7 +91,7 @@ const keptCuts = new WeakMap<Workpiece, Cut[]>();
 
 /** One entry of `cuts`; nothing for a name that is neither a feature nor a face. */
 function cutOf(
-  named: Named,
+  named: CutEntry,
   setup: number,
   order: number,
   up: Face | undefined,
@@ -98,12 +103,8 @@ function cutOf(
   const feature = part.featureByName.get(named.name);
   const face = feature ? undefined : FACES.find((f) => f === named.name);
   if (!feature && !face) return undefined;
-  const removes = face
-    ? facingOf(face, stock, solid.body)
-    : solid
-        .voidsOf(named.name)
-        .filter((v) => !up || isCutFrom(v, up))
-        .flatMap((v) => carriedOn(v, stock, solid.body, up));
+  const share = up && shareOf(named, up, part.setups, () => isCutFromBoth(feature ?? face!, up!, part, solid));
+  const removes = removedBy(feature ?? face!, up, share, stock, solid);
   const known = keptCuts.get(before) ?? [];
   const same = known.find(
     (c) =>
@@ -111,6 +112,7 @@ function cutOf(
       c.order === order &&
       c.feature === feature &&
       c.face === face &&
+      c.share === share &&
       c.span === named.span &&
       sameVoids(c.removes, removes),
   );
@@ -121,6 +123,7 @@ function cutOf(
     name: named.name,
     ...(feature && { feature }),
     ...(face && { face }),
+    ...(share !== undefined && { share, stop: stopOf(feature ?? face!, up!, share, stock, solid) }),
     span: named.span,
     removes,
     before,

@@ -8,6 +8,7 @@
 import type { BodyShape, Void } from '../../geometry/types';
 import type { Face, Feature, Setup } from '../../model/model';
 import type { Span } from '../../text/tree';
+import type { Share, Stop } from './partial';
 
 export interface Workpiece {
   readonly body: BodyShape;
@@ -23,10 +24,14 @@ export interface Cut {
   readonly name: string;
   readonly feature?: Feature;
   readonly face?: Face;
+  /** Only so far down in this set-up; absent: all of it that is left. */
+  readonly share?: Share;
+  /** Where it stops then. */
+  readonly stop?: Stop;
   readonly span: Span;
   /**
    * What it removes: the feature's own volumes, carried on through the stock that is left outside the body where they
-   * open to it; of a face, all that is left over it. Each of `of` the feature that made it, or named after the face.
+   * open to it, down to where this set-up stops; of a face, what is left over it. Each of `of` the feature that made it, or named after the face.
    */
   readonly removes: readonly Void[];
   readonly before: Workpiece;

@@ -26,19 +26,30 @@ export function boxBetween(w: Workpiece, axis: AxisIndex, a: number, b: number):
 }
 
 function slice(w: Workpiece, axis: AxisIndex, from: number, to: number): Box {
-  const { body } = w;
-  const { min, max } = body.box;
-  if (from <= min[axis] && to >= max[axis]) return boxLeft(w);
-  const voids = w.voids.filter((v) => v.bounds.max[axis] > from && v.bounds.min[axis] < to);
-  const [low, high] = [Math.max(from, min[axis]), Math.min(to, max[axis])];
-  if (low < high && (body.form === 'box' || body.axis === axis)) {
-    const at = (p: Vec3, x: number): Vec3 => [axis === 0 ? x : p[0], axis === 1 ? x : p[1], axis === 2 ? x : p[2]];
-    return boxLeft({ body: { ...body, box: { min: at(min, low), max: at(max, high) } }, voids });
+  const { min, max } = w.body.box;
+  const at = (p: Vec3, x: number): Vec3 => [axis === 0 ? x : p[0], axis === 1 ? x : p[1], axis === 2 ? x : p[2]];
+  return boxWithin(w, { min: at(min, from), max: at(max, to) });
+}
+
+/** Round what lies in a box; of no size where nothing does. */
+export function boxWithin(w: Workpiece, within: Box): Box {
+  let { body, voids } = w;
+  const cut: Void[] = [];
+  for (const axis of [0, 1, 2] as const) {
+    const { min, max } = body.box;
+    const [from, to] = [within.min[axis], within.max[axis]];
+    if (from <= min[axis] && to >= max[axis]) continue;
+    voids = voids.filter((v) => v.bounds.max[axis] > from && v.bounds.min[axis] < to);
+    const [low, high] = [Math.max(from, min[axis]), Math.min(to, max[axis])];
+    if (low < high && (body.form === 'box' || body.axis === axis)) {
+      const at = (p: Vec3, x: number): Vec3 => [axis === 0 ? x : p[0], axis === 1 ? x : p[1], axis === 2 ? x : p[2]];
+      body = { ...body, box: { min: at(min, low), max: at(max, high) } };
+      continue;
+    }
+    if (from > min[axis]) cut.push(slab(w, axis, min[axis], from));
+    if (to < max[axis]) cut.push(slab(w, axis, to, max[axis]));
   }
-  const cut = [
-    ...(from > min[axis] ? [slab(w, axis, min[axis], from)] : []),
-    ...(to < max[axis] ? [slab(w, axis, to, max[axis])] : []),
-  ];
+  if (body === w.body && cut.length === 0) return boxLeft(w);
   return boxLeft({ body, voids: [...voids, ...cut] });
 }
 

@@ -110,7 +110,7 @@ export function ifFaced(cut: Cut, { seating, h }: InJaws, part: Pick<Part, 'size
   const work = lessOf(
     lessOf(
       cut.before,
-      faces.flatMap((f) => facingOf(f, stock, body)),
+      faces.flatMap((f) => facingOf(f, undefined, stock, body)),
     ),
     cut.removes,
   );

@@ -1,9 +1,24 @@
 /** Edits that move a name from one set-up's list of cuts to another's end. */
-import type { Setup } from '../../model/model';
+import type { CutEntry, Setup } from '../../model/model';
 import { eolOf, lineEndOf, lineStartOf } from '../../text/layout';
-import { at, entry } from '../../text/tree';
+import { at, entry, type TextTree } from '../../text/tree';
 import { documentSpan, removeItem } from '../edits';
 import type { RuleContext, SpanEdit } from '../rule';
+
+/** An entry of `cuts` as it is written: a name, or the map that says how far down. */
+export function textOfCut({ whole, span, name }: CutEntry, tree: TextTree): string {
+  if (!whole) return name;
+  const { start, end } = tree.locate(whole ?? span);
+  const text = tree.text.slice(start, end).trimEnd();
+  // A map on lines of its own goes into braces, to stand anywhere.
+  return text.startsWith('{')
+    ? text
+    : `{ ${text
+        .split(/\r?\n/)
+        .map((line) => line.replace(/\s#.*$/, '').trim())
+        .filter(Boolean)
+        .join(', ')} }`;
+}
 
 /** Adds a name to the end of a list in braces or lines. */
 export function append({ tree }: RuleContext, setup: string, name: string): SpanEdit | undefined {
@@ -27,7 +42,8 @@ export function takeOff({ tree }: RuleContext, setup: Setup, name: string): read
 
 /** Both; undefined where one cannot be done. */
 export function moveCut(context: RuleContext, from: Setup, to: Setup, name: string): readonly SpanEdit[] | undefined {
-  const added = append(context, to.name, name);
+  const entry = from.cuts.find((c) => c.name === name);
+  const added = append(context, to.name, entry ? textOfCut(entry, context.tree) : name);
   const taken = takeOff(context, from, name);
   return added && taken && [added, ...taken];
 }

@@ -41,6 +41,8 @@ interface Told {
   readonly neckMm?: number;
   /** Half from each side would reach. */
   readonly fromBoth: boolean;
+  /** Set-ups are written that cut it. */
+  readonly written?: boolean;
   readonly span: Span;
 }
 
@@ -49,7 +51,8 @@ function* shortOnes(context: RuleContext): Generator<Short> {
     // Where set-ups cut it, what stands there then decides.
     const then = verdictsIn(context).filter((v) => v.cut.feature === feature && (v.uses.length > 0 || troubled(v)));
     if (then.length > 0 && !then.some((v) => v.short)) continue;
-    if (feature.kind === 'hole') yield* shortHole(feature, context);
+    const written = then.length > 0;
+    if (feature.kind === 'hole') yield* asWritten(shortHole(feature, context), written);
     else if (feature.kind === 'engraving') {
       const had = context.shop.tools.some(
         (t) => (t.kind === 'engraver' || t.kind === 'end-mill') && t.diameterMm <= feature.stroke.mm + SAME_MM,
@@ -64,8 +67,13 @@ function* shortOnes(context: RuleContext): Generator<Short> {
           fromBoth: false,
           span: spanOf(feature, 'stroke', 'text'),
         };
-    } else yield* shortOutline(feature, context);
+    } else yield* asWritten(shortOutline(feature, context), written);
   }
+}
+
+/** Where set-ups cut it, they are what this shop cannot do, whatever others could. */
+function* asWritten(shorts: Iterable<Short>, written: boolean): Generator<Short> {
+  for (const s of shorts) yield { ...s, written };
 }
 
 const troubled = (v: Verdict) => v.short !== undefined || v.holder !== undefined || v.fixture !== undefined;
@@ -231,7 +239,7 @@ function findingOf(s: Short, context: RuleContext): Finding {
     : `No ${s.what} of the shop is${thin}.`;
   return {
     rule: NAME,
-    severity: s.fromBoth || shop.builtIn ? 'warning' : 'error',
+    severity: (s.fromBoth && !s.written) || shop.builtIn ? 'warning' : 'error',
     message: shop.builtIn ? message.replace('of the shop', 'of the built-in shop') : message,
     of: [s.of],
     span: s.span,
@@ -250,7 +258,7 @@ export const reach: Rule = {
   summary: 'No tool on hand that fits is long enough.',
   why: 'The tool must get down to the deepest place without its shank or holder touching what stands beside it. A longer tool of the same thickness bends with the cube of its length, so it cannot be had at will.',
   formula:
-    '`needed_mm` from the highest material within the shank’s radius down to the floor, of the finished part, or where set-ups are written of the work as it is before that cut; for a hole, from the first material met. `longest_mm` is the reach of the longest tool on hand that fits: an end mill no thicker than the narrowest place, less 0.1 mm a side to finish where the opening is not a plain slot (`gap_mm`), a drill, reamer, boring head or smaller end mill for a hole, a tap for a thread. A warning where half from each side would reach, and where only the built-in shop is known.',
+    '`needed_mm` from the highest material within the shank’s radius down to the floor, of the finished part, or where set-ups are written of the work as it is before that cut; for a hole, from the first material met. `longest_mm` is the reach of the longest tool on hand that fits: an end mill no thicker than the narrowest place, less 0.1 mm a side to finish where the opening is not a plain slot (`gap_mm`), a drill, reamer, boring head or smaller end mill for a hole, a tap for a thread. A warning where half from each side would reach and no set-ups are written, and where only the built-in shop is known.',
   limits: [
     {
       name: 'plain',

@@ -1,7 +1,7 @@
 /** A corner step written anew as what its words may have meant: a shoulder along each of its two sides. */
 import type { Feature, Step } from '../../model/model';
 import { addItem, addText, setText } from '../../text/edit';
-import { at, type TextNode } from '../../text/tree';
+import { at, scalarAt, type TextNode } from '../../text/tree';
 import { featureNode, nodeAt } from '../edits';
 import type { Finding, Fix, RuleContext, SpanEdit } from '../rule';
 
@@ -45,7 +45,11 @@ function alsoCut(name: string, added: string, tree: RuleContext['tree']): SpanEd
   if (setups?.type !== 'map') return [];
   return setups.entries.flatMap(({ value }) => {
     const cuts = value?.type === 'map' ? at(value, 'cuts') : undefined;
-    if (cuts?.type !== 'list' || !cuts.items.some((c) => c.type === 'scalar' && c.source === name)) return [];
+    const isIt = (item: TextNode) => {
+      const node = scalarAt(item, 'cut') ?? item;
+      return node.type === 'scalar' && node.source === name;
+    };
+    if (cuts?.type !== 'list' || !cuts.items.some(isIt)) return [];
     return addItem(tree, cuts, added);
   });
 }

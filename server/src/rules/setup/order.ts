@@ -162,10 +162,11 @@ export const order: Rule = {
     }
     const name = finding.of[0];
     if (under === undefined || name === undefined) return;
-    const names = s.setup.cuts.map((c) => c.name);
-    if (names.includes(String(under))) {
-      const rest = names.filter((n) => n !== under);
-      const before = reordered(s.setup, rest.toSpliced(rest.indexOf(name), 0, String(under)));
+    const first = s.setup.cuts.filter((c) => c.name === under);
+    if (first.length > 0) {
+      const rest = s.setup.cuts.filter((c) => c.name !== under);
+      const at = rest.findIndex((c) => c.name === name);
+      const before = reordered(s.setup, rest.toSpliced(at, 0, ...first), context);
       if (before) yield { title: `Cut ${under} before it`, safe: false, edits: before };
     }
     const homes = [s, ...setupsIn(context).filter((o) => o.index > s.index)];
@@ -173,8 +174,8 @@ export const order: Rule = {
       const edits = moveCut(context, s.setup, setup, name);
       if (edits) yield { title: setup === s.setup ? 'Cut it last' : `Cut it in ${setup.name}`, safe: false, edits };
     }
-    const first = cutsNamed(String(under), context)[0];
-    const from = first && setupsIn(context)[first.setup];
+    const there = cutsNamed(String(under), context)[0];
+    const from = there && setupsIn(context)[there.setup];
     const cut = s.setup.cuts.find((c) => c.name === name);
     const taken = from && from !== s && cut && takeOff(context, from.setup, String(under));
     if (taken) {

@@ -1,12 +1,13 @@
 /** What the rules on set-ups share: where a thing is cut, what stands under it, how well a set-up finds its zero. */
 
 import { homeOf } from '../../model/feature-kinds';
-import { type Axis, FACE_AXIS, type Feature, type Named, type Setup } from '../../model/model';
+import { type Axis, type CutEntry, FACE_AXIS, type Feature, type Named, type Setup } from '../../model/model';
 import { timelineOf } from '../../process/stock';
 import type { Cut, SetupInTime } from '../../process/stock/types';
 import { machineOf } from '../../process/workholding/forces';
 import { setText } from '../../text/edit';
 import { eolOf, lineStartOf } from '../../text/layout';
+import { textOfCut } from '../access/move';
 import { documentSpan } from '../edits';
 import { setupMap } from '../hold/mends';
 import type { Finding, RuleContext, SpanEdit } from '../rule';
@@ -72,16 +73,23 @@ export function setZero(context: RuleContext, setup: Setup, axis: Axis, text: st
   return edits.length > 0 ? edits : undefined;
 }
 
-/** The same cuts in another order, each name where another stood: layout and comments stay. */
-export function reordered(setup: Setup, names: readonly string[]): readonly SpanEdit[] | undefined {
-  if (names.length !== setup.cuts.length) return undefined;
-  const edits = setup.cuts.flatMap((c, i) => (c.name === names[i] ? [] : [{ span: c.span, newText: names[i]! }]));
+/** The same cuts in another order, each entry where another stood: layout and comments stay. */
+export function reordered(
+  setup: Setup,
+  cuts: readonly CutEntry[],
+  { tree }: RuleContext,
+): readonly SpanEdit[] | undefined {
+  if (cuts.length !== setup.cuts.length) return undefined;
+  const edits = setup.cuts.flatMap((c, i) => {
+    const newText = textOfCut(cuts[i]!, tree);
+    return c === cuts[i] ? [] : [{ span: c.whole ?? c.span, newText }];
+  });
   return edits.length > 0 ? edits : undefined;
 }
 
 /** A name put into a list of cuts, in brackets or lines, before one that stands there. */
-export function insertBefore({ tree }: RuleContext, there: Named, name: string): SpanEdit {
-  const { start } = tree.locate(there.span);
+export function insertBefore({ tree }: RuleContext, there: CutEntry, name: string): SpanEdit {
+  const { start } = tree.locate(there.whole ?? there.span);
   const lead = tree.text.slice(lineStartOf(tree.text, start), start);
   const newText = /^\s*-\s*$/.test(lead) ? `${name}${eolOf(tree.text)}${lead}` : `${name}, `;
   return { span: documentSpan(start, start), newText };

@@ -102,8 +102,9 @@ export const zeroLost: Rule = {
       const edits = setZero(context, s.setup, axis as Axis, OPPOSITE[face]);
       if (edits) yield { title: `Take ${axis} from ${OPPOSITE[face]}`, safe: false, edits };
     }
-    const rest = s.setup.cuts.map((c) => c.name).filter((n) => n !== face);
-    const first = reordered(s.setup, [face, ...rest]);
+    const faced = s.setup.cuts.filter((c) => c.name === face);
+    const rest = s.setup.cuts.filter((c) => c.name !== face);
+    const first = reordered(s.setup, [...faced, ...rest], context);
     if (first) yield { title: `Cut ${face} first`, safe: false, edits: first };
   },
 };
