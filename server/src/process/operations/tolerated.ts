@@ -10,6 +10,8 @@ const LEAST_MM = 0.002;
 
 /** mm; never more than common practice allows a wall without a tolerance. */
 export function finishBendMm(feature: Feature): number {
+  // A face that is milled goes by its name, and is no feature of a kind.
+  if (!('kind' in feature)) return FINISH_BEND_MM;
   let most = FINISH_BEND_MM;
   for (const { tolerance } of homeOf(feature).across(feature)) {
     if (tolerance?.upperMm === undefined || tolerance.lowerMm === undefined) continue;
