@@ -1,11 +1,15 @@
 /** Fixes are offered only when they cured; all the safe ones together leave nothing safe to mend. */
 import assert from 'node:assert/strict';
 import { builtinShop } from '../../server/src/model/builtin-shop';
-import { checkPart, fixAllSafe, fixesFor } from '../../server/src/rules/check';
+import type { Shop } from '../../server/src/model/shop-model';
+import { checkPart, fixAllSafe, fixesFor, readPart } from '../../server/src/rules/check';
 import { placed, tryFixes } from '../../server/src/rules/fixes';
+import { RULES } from '../../server/src/rules/registry';
 import { commentsOf } from '../../server/src/text/comments';
 import { applyEdits } from '../../server/src/text/edit';
+import { patience, random, runs } from '../fuzz/runs';
 import { block, hole, pocket } from './parts';
+import { shopOf } from './tester';
 
 const shop = builtinShop();
 const MESS = `part: mess # of a drawing
@@ -36,6 +40,17 @@ features:
     diameter: 5
     depth: through
 `;
+
+/** A share of the rules' bad examples, each by its own shop, by the built-in one and as if that were somebody's own. */
+function* judgedTexts(): Generator<readonly [string, Shop]> {
+  const draw = random(83);
+  const rules = RULES.filter((r) => !r.ofJob && !r.ofPlan);
+  for (let i = 0; i < runs(12); i++) {
+    const rule = draw.pick(rules);
+    yield [rule.bad, draw.pick([shopOf(rule), shop, { ...shop, builtIn: false }])];
+  }
+  yield [MESS, shop];
+}
 
 describe('fixes', () => {
   it('are worked out once for a finding', () => {
@@ -92,6 +107,17 @@ describe('fixes', () => {
       after.findings.some((f) => f.rule === 'wall/thin'),
       'a change to the part is not made unasked',
     );
+  });
+
+  it('are the same where every rule judged the edited text', function () {
+    this.timeout(patience(30000));
+    for (const [text, by] of judgedTexts()) {
+      const [own, whole] = [checkPart(text, by), checkPart(text, by)];
+      for (const finding of own.findings) {
+        const title = `${finding.rule} ${finding.of.join()}: ${finding.message}`;
+        assert.deepEqual(tryFixes(own, finding, readPart), tryFixes(whole, finding, checkPart), title);
+      }
+    }
   });
 
   it('of a clean part are none', () => {

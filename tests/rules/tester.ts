@@ -8,6 +8,7 @@ import { resolveShop } from '../../server/src/model/shop';
 import type { Shop } from '../../server/src/model/shop-model';
 import { type CheckedPart, checkPart, fixesFor } from '../../server/src/rules/check';
 import { placed } from '../../server/src/rules/fixes';
+import { ruleByName } from '../../server/src/rules/registry';
 import type { Finding, Fix, Rule } from '../../server/src/rules/rule';
 import { contextOf } from '../../server/src/rules/run';
 import { commentsOf } from '../../server/src/text/comments';
@@ -65,7 +66,16 @@ export function testBad(rule: Rule, shop: Shop = shopOf(rule)): void {
   const others = checked.findings.filter((f) => f.rule !== rule.name && f.severity === 'error');
   assert.equal(others.length, 0, `the bad example has other errors:\n${describeFindings(others)}`);
   for (const finding of own) assertSound(finding, checked);
+  for (const finding of checked.findings) assertNoGraver(finding, shop);
   assertValue(rule, checked, checkPart(rule.bad, shop), own);
+}
+
+/** A rule says whether it may raise errors: a fix that is tried asks only those that may. */
+function assertNoGraver({ rule, severity }: Finding, shop: Shop): void {
+  if (severity !== 'error') return;
+  const raised = ruleByName(rule)!;
+  assert.ok(raised.severity === 'error' || raised.mayBeError, `${rule} raises an error`);
+  assert.ok(!shop.builtIn || !raised.mildByBuiltIn, `${rule} raises an error by the built-in shop`);
 }
 
 /** A finding means what it says wherever it has been: copied, and on another reading of the same text, it has the same fixes. */

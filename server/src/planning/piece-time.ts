@@ -3,6 +3,7 @@
  * found; else by a rough order, one set-up for each face that must look up, which is said.
  */
 
+import { memo } from '../memo';
 import type { Face, Setup } from '../model/model';
 import type { ReadPart } from '../rules/judging';
 import { facesOf, fewestDirections, maskOf } from './directions';
@@ -54,7 +55,7 @@ export function orderOf(checked: ReadPart): { readonly order: Order; readonly se
 }
 
 /** A smallest set of faces from which all is reached, and each cut from the first of them that it can be cut from. */
-function roughSetups({ part, solid }: ReadPart): readonly Setup[] {
+const roughSetups = memo(({ part, solid }: ReadPart): readonly Setup[] => {
   const items = itemsOf(part, solid);
   if (items.length === 0) return [];
   const [set] = fewestDirections(items.map((i) => i.from)).sets;
@@ -73,7 +74,7 @@ function roughSetups({ part, solid }: ReadPart): readonly Setup[] {
       whole: span,
     };
   });
-}
+});
 
 export interface Spent {
   /** Machine taken up: set up, loaded, cutting. */

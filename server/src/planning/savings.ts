@@ -17,7 +17,7 @@ import { limitOf } from '../rules/run';
 import { applyEdits } from '../text/edit';
 import { readText } from '../text/read';
 import { type Change, changesOf, commonSizes } from './changes';
-import { type Order, orderOf } from './piece-time';
+import { type Order, orderOf, pieceTime } from './piece-time';
 import { type Range, saved, sum } from './ranges';
 import { type PlanTime, timeOf } from './times';
 
@@ -38,20 +38,18 @@ const found = new WeakMap<CheckedPart, { readonly order: Order; readonly finding
 
 /** `cost/tool-changes` and `cost/slow-feature`; worked out once. */
 export function dearFindings(checked: CheckedPart): readonly Finding[] {
-  const { part, shop } = checked;
-  if (!part.body || shop.machines.length === 0 || part.broken.size > 0) return [];
-  const { order, setups } = orderOf(checked);
+  const time = checked.part.broken.size > 0 ? undefined : pieceTime(checked);
+  if (!time) return [];
   const known = found.get(checked);
-  if (known?.order === order) return known.findings;
-  const findings = look(checked, setups);
-  found.set(checked, { order, findings });
+  if (known?.order === time.order) return known.findings;
+  const findings = look(checked, orderOf(checked).setups, time.machine);
+  found.set(checked, { order: time.order, findings });
   return findings;
 }
 
-function look(checked: CheckedPart, setups: readonly Setup[]): readonly Finding[] {
+function look(checked: CheckedPart, setups: readonly Setup[], before: PlanTime): readonly Finding[] {
   const { part, shop } = checked;
   const limit = (rule: typeof toolChanges, name: string) => limitOf(rule, name, shop, part);
-  const before = timeOf(setups, { ...checked, part: { ...part, setups } });
   const sparing = limit(toolChanges, 'saves');
   const slow = Math.max(limit(slowFeature, 'saves'), (limit(slowFeature, 'share') / 100) * before.firstPiece[0]);
   const source = { ...checked, alikeMm: limit(toolChanges, 'alike') };

@@ -171,7 +171,7 @@ function problemsOf(tree: TextTree, problems: readonly SpecProblem[]): readonly 
  * The fixes of one finding that were tried on the text and found to cure it, raise no new error and keep every comment.
  */
 export function fixesFor(checked: CheckedPart, finding: Finding): readonly Fix[] {
-  return tryFixes(checked, finding, checkPart);
+  return tryFixes(checked, finding, readPart);
 }
 
 /** Work that trying fixes for the report on one document may cost: about a second. */
@@ -180,17 +180,17 @@ const MOST_TRIALS = 3e6;
 /** Answers the fixes of one finding after the other, as long as the work allowed reaches; undefined after that. */
 export function fixesInTurn(checked: CheckedPart): (finding: Finding) => readonly Fix[] | undefined {
   const budget = { left: MOST_TRIALS };
-  return (finding) => (budget.left > 0 ? tryFixesOn(budget, checked, finding, checkPart) : undefined);
+  return (finding) => (budget.left > 0 ? tryFixesOn(budget, checked, finding, readPart) : undefined);
 }
 
 /** Whether this change, tried on the text, takes the finding away and brings no error. */
 export function wouldCure(checked: CheckedPart, finding: Finding, fix: Fix): boolean {
-  return isCure(fix, finding, checked, checkPart);
+  return isCure(fix, finding, checked, readPart);
 }
 
 /** The edits that apply every safe fix, one after the other, until none is left. None where nothing can be mended safely. */
 export function fixAllSafe(checked: CheckedPart): readonly TextEdit[] {
-  return allSafe(checked, checkPart);
+  return allSafe(checked, readPart);
 }
 
 function* fenced<T>(what: string, work: Steps<T>, broken: Finding[], tree: TextTree): Steps<T | undefined> {

@@ -1,6 +1,7 @@
 /**
  * Offers a fix only after trying it: the text is edited, checked anew, and the fix is kept when its finding is gone,
- * no new error came and every comment is still there.
+ * no new error came and every comment is still there. Asked of the edited text are the rule that is to be mended, and
+ * where it is silent those that may raise an error: what the others would find does not decide.
  */
 import { type Budget, spend, unlessStopped, within } from '../effort';
 import type { Shop } from '../model/shop-model';
@@ -10,13 +11,16 @@ import { lineEdits } from '../text/line-edits';
 import { withoutHidden } from '../text/shown';
 import type { TextEdit, TextTree } from '../text/tree';
 import { base } from './accept';
+import { noSetup } from './access/no-setup';
 import type { CheckedPart } from './check';
 import { lossesOf, mayFollow } from './follows';
+import { notJudged } from './form/not-judged';
 import { ruleByName } from './registry';
-import type { Finding, Fix, SpanEdit } from './rule';
+import type { Finding, Fix, Rule, SpanEdit } from './rule';
 import { contextOf } from './run';
 
-type Check = (text: string, shop: Shop, before?: CheckedPart) => CheckedPart;
+/** Reads and works out a text; what is asked of it is judged then. */
+type Read = (text: string, shop: Shop, before?: CheckedPart) => CheckedPart;
 
 /** More candidates than a menu holds are not tried. */
 const MOST_TRIED = 12;
@@ -30,15 +34,15 @@ const cured = new WeakMap<CheckedPart, Map<string, readonly Fix[]>>();
  * The fixes of one finding that cure it. With a budget: those that could be tried on it; undefined where it did not reach
  * for all of them.
  */
-export function tryFixesOn(budget: Budget, checked: CheckedPart, finding: Finding, check: Check) {
+export function tryFixesOn(budget: Budget, checked: CheckedPart, finding: Finding, read: Read) {
   return within<readonly Fix[] | undefined>(
     budget,
-    () => tryFixes(checked, finding, check),
+    () => tryFixes(checked, finding, read),
     () => undefined,
   );
 }
 
-export function tryFixes(checked: CheckedPart, finding: Finding, check: Check): readonly Fix[] {
+export function tryFixes(checked: CheckedPart, finding: Finding, read: Read): readonly Fix[] {
   const tried = cured.get(checked) ?? new Map<string, readonly Fix[]>();
   cured.set(checked, tried);
   const key = JSON.stringify(finding);
@@ -46,16 +50,16 @@ export function tryFixes(checked: CheckedPart, finding: Finding, check: Check): 
   if (known) return known;
   const fixes: Fix[] = [];
   for (const fix of candidates(checked, finding)) {
-    if (fixes.every((f) => f.title !== fix.title) && cures(fix, finding, checked, check)) fixes.push(fix);
+    if (fixes.every((f) => f.title !== fix.title) && cures(fix, finding, checked, read)) fixes.push(fix);
   }
   tried.set(key, fixes);
   return fixes;
 }
 
 /** Whether a fix made elsewhere takes its finding away and brings no error. */
-export function isCure(fix: Fix, finding: Finding, checked: CheckedPart, check: Check): boolean {
+export function isCure(fix: Fix, finding: Finding, checked: CheckedPart, read: Read): boolean {
   try {
-    return cures(fix, finding, checked, check);
+    return cures(fix, finding, checked, read);
   } catch (failure) {
     unlessStopped(failure);
     return false;
@@ -89,29 +93,41 @@ export function placed(edits: readonly SpanEdit[], tree: TextTree): readonly Tex
   return sorted;
 }
 
-function cures(fix: Fix, finding: Finding, checked: CheckedPart, check: Check): boolean {
+function cures(fix: Fix, finding: Finding, checked: CheckedPart, read: Read): boolean {
   const edits = placed(fix.edits, checked.tree);
   if (!edits || edits.length === 0) return false;
   const text = applyEdits(checked.tree.text, edits);
   if (text === checked.tree.text || !sameComments(checked.tree.text, text, edits)) return false;
   // To read and judge a text costs about so much, however simple the part.
   spend(10_000 + 6 * text.length);
-  const after = check(text, checked.shop, checked);
+  const after = read(text, checked.shop, checked);
+  const own = after.judging.only((rule) => isAsked(rule, finding));
   const was = moved(checked.tree.locate(finding.span).start, edits);
-  const same = after.findings.filter((f) => sameSubject(f, finding));
+  const same = own.filter((f) => sameSubject(f, finding));
   const fewer = same.length < checked.findings.filter((f) => sameSubject(f, finding)).length;
   const still = !fewer && same.some((f) => f.message === finding.message || after.tree.locate(f.span).start === was);
-  return !still && noneWorse(checked, after, finding.rule) && lacksNoMore(checked, after, finding);
+  if (still || !lacksNoMore(checked, own, finding)) return false;
+  const grave = after.judging.only((rule) => isAsked(rule, finding) || mayRaiseErrors(rule, checked.shop));
+  return noneWorse(checked, grave, finding.rule);
+}
+
+/** The rule itself, and the one beside whose findings others' are not told. Of a rule that failed or was stopped: every one. */
+function isAsked({ name }: Rule, { rule, facts }: Finding): boolean {
+  return name === rule || name === noSetup.name || rule === notJudged.name || facts.failed_rule !== undefined;
+}
+
+function mayRaiseErrors({ severity, mayBeError, mildByBuiltIn }: Rule, shop: Shop): boolean {
+  return (severity === 'error' || mayBeError === true) && !(mildByBuiltIn && shop.builtIn);
 }
 
 /**
  * What the other findings of the same rule lack is not more than before: a pattern that is moved off one face is not
  * to come nearer to the opposite one.
  */
-function lacksNoMore(before: CheckedPart, after: CheckedPart, cured: Finding): boolean {
+function lacksNoMore(before: CheckedPart, after: readonly Finding[], cured: Finding): boolean {
   const lack = (f: Finding) => (f.rule === cured.rule ? Number(f.facts.missing_mm ?? 0) : 0);
   const sum = (findings: readonly Finding[]) => findings.reduce((total, f) => total + lack(f), 0);
-  return sum(after.findings) <= sum(before.findings) - lack(cured) + 1e-3;
+  return sum(after) <= sum(before.findings) - lack(cured) + 1e-3;
 }
 
 const subject = (f: Finding) => `${f.rule} ${f.of.join(' ')}`;
@@ -131,7 +147,7 @@ function moved(offset: number, edits: readonly TextEdit[]): number {
  * No error more than before, feature by feature, and nothing more of the rule that is mended. What could not be
  * judged before (a feature that was not understood) may show what is wrong with it now.
  */
-function noneWorse(before: CheckedPart, after: CheckedPart, rule: string): boolean {
+function noneWorse(before: CheckedPart, after: readonly Finding[], rule: string): boolean {
   const had = tally(before.findings);
   const lost = lossesOf(before.part, before.tree);
   const hidden = (f: Finding) =>
@@ -139,7 +155,7 @@ function noneWorse(before: CheckedPart, after: CheckedPart, rule: string): boole
     (!before.part.body ||
       f.of.some((name) => before.part.broken.has(base(name))) ||
       (lost !== undefined && mayFollow(f, lost)));
-  for (const [key, now] of tally(after.findings)) {
+  for (const [key, now] of tally(after)) {
     const counts = now.sample.severity === 'error' || now.sample.rule === rule;
     if (counts && now.count > (had.get(key)?.count ?? 0) && !hidden(now.sample)) return false;
   }
@@ -166,19 +182,19 @@ function sameComments(before: string, after: string, edits: readonly TextEdit[])
 }
 
 /** The edits that apply every safe fix until none is left. */
-export function allSafe(checked: CheckedPart, check: Check): readonly TextEdit[] {
+export function allSafe(checked: CheckedPart, read: Read): readonly TextEdit[] {
   let now = checked;
   for (let round = 0; round < MOST_ROUNDS; round++) {
-    const next = firstSafe(now, check);
+    const next = firstSafe(now, read);
     if (!next) break;
-    now = check(next, now.shop, now);
+    now = read(next, now.shop, now);
   }
   return lineEdits(checked.tree.text, now.tree.text);
 }
 
-function firstSafe(checked: CheckedPart, check: Check): string | undefined {
+function firstSafe(checked: CheckedPart, read: Read): string | undefined {
   for (const finding of checked.findings) {
-    const fix = tryFixes(checked, finding, check).find((f) => f.safe);
+    const fix = candidates(checked, finding).find((f) => f.safe && cures(f, finding, checked, read));
     const edits = fix && placed(fix.edits, checked.tree);
     if (edits) return applyEdits(checked.tree.text, edits);
   }

@@ -84,6 +84,14 @@ export class Judging {
     return this.#all;
   }
 
+  /** What these rules found, and the text's own problems: what the others would find is not asked. */
+  only(wanted: (rule: Rule) => boolean): readonly Finding[] {
+    if (this.#all) return this.#all;
+    const asked = new Set(this.#rules.filter(wanted).map((r) => r.name));
+    for (const name of asked) this.judge(name);
+    return this.#together((name) => (asked.has(name) ? this.judge(name) : []));
+  }
+
   /** What is known by now. For rules that are still to judge, `before` says what they found in the text before. */
   soFar(before: (rule: string) => readonly Finding[]): readonly Finding[] {
     return this.#all ?? this.#together((name) => this.#raised.get(name) ?? before(name).filter((f) => this.#stands(f)));

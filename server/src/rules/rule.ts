@@ -83,6 +83,10 @@ export interface Rule {
   /** `topic/what` */
   readonly name: string;
   readonly severity: Severity;
+  /** Some of its findings are errors, though it is none as a rule. */
+  readonly mayBeError?: true;
+  /** None of its findings is an error where only the built-in shop is known. */
+  readonly mildByBuiltIn?: true;
   /** One line. */
   readonly summary: string;
   /** Why it matters at the machine: a short paragraph. */

@@ -1,12 +1,12 @@
 /** The cuts that make a feature with this shop's tools, in their order; worked out once for a feature in its surroundings. */
 import type { BodyShape, Solid, Void } from '../../geometry/types';
-import { type ByForm, ofForm } from '../../model/feature-kinds';
+import { type ByForm, type FeatureForm, homeOf, ofForm } from '../../model/feature-kinds';
 import { FACES, type Feature, type Part } from '../../model/model';
 import type { Shop } from '../../model/shop-model';
 import { beside } from '../access/column';
 import { facesToJudge } from '../milling';
 import { stockBody } from '../stock/stock';
-import { cutBefore, toolAsked } from './asked';
+import { cutBefore, cutFromBothSides, toolAsked } from './asked';
 import { asFinished } from './finish-feed';
 import { chamferOperations, engravingOperations, roundOperations, undercutOperations } from './form-cutters';
 import { holeOperations } from './holes';
@@ -14,6 +14,7 @@ import { inclineOperations } from './inclines';
 import { inHolder, machineFor } from './machine';
 import { outlineOperations } from './outlines';
 import type { Operation } from './types';
+import { StockThen } from './widths';
 
 export type * from './types';
 
@@ -21,6 +22,8 @@ interface Kept {
   readonly shop: Shop;
   readonly part: readonly unknown[];
   readonly near: readonly Void[];
+  /** The stock as it stands then, where that was asked for: what is walled all round has only to do with itself. */
+  readonly stands: string | undefined;
   readonly operations: readonly Operation[];
   /** Asked again of the same part nothing need be compared. */
   readonly solid: Solid;
@@ -46,16 +49,44 @@ export function operationsOf(feature: Feature, part: Part, solid: Solid, shop: S
   const told = [
     facesToJudge(feature, part, solid).join(),
     toolAsked(feature.name, part, shop)?.name ?? '',
-    ...sizeOf(stockBody(part)),
-    [...cutBefore(feature.name, part)].filter((name) => isFace(name) || near.some((v) => v.feature === name)).join(),
+    cutFromBothSides(feature.name, part),
+    ...(BY_LIE.has(homeOf(feature).form) ? liesFor(feature.name, part) : []),
   ].join(' ');
   const from = [...named, solid.body, told, machineFor(part, shop, feature.name)];
-  const unchanged = all.find((k) => k.shop === shop && same(k.part, from) && same(k.near, near));
-  const operations =
-    unchanged?.operations ?? work(feature, part, solid, shop).map((o) => asFinished(inHolder(o, shop), shop));
-  const others = all.filter((k) => k !== unchanged);
-  kept.set(feature, [...others.slice(1 - KEEP), { shop, part: from, near, operations, solid, setups, stock }]);
-  return operations;
+  const stands = () =>
+    [
+      ...sizeOf(stockBody(part)),
+      [...cutBefore(feature.name, part)].filter((name) => isFace(name) || near.some((v) => v.feature === name)),
+    ].join(' ');
+  const hit = all.find(
+    (k) =>
+      k.shop === shop && same(k.part, from) && same(k.near, near) && (k.stands === undefined || k.stands === stands()),
+  );
+  const made = hit ?? madeAnew(feature, part, solid, shop, stands);
+  const others = all.filter((k) => k !== hit);
+  kept.set(feature, [...others.slice(1 - KEEP), { ...made, shop, part: from, near, solid, setups, stock }]);
+  return made.operations;
+}
+
+function madeAnew(
+  feature: Feature,
+  part: Part,
+  solid: Solid,
+  shop: Shop,
+  stands: () => string,
+): Pick<Kept, 'operations' | 'stands'> {
+  const stock = new StockThen(part);
+  const made = work(feature, part, solid, shop, stock).map((o) => asFinished(inHolder(o, shop), shop));
+  return { operations: made, stands: stock.asked ? stands() : undefined };
+}
+
+/** Which of their cuts it is depends on how the work lies for them. */
+const BY_LIE: ReadonlySet<FeatureForm> = new Set(['edge', 'slope']);
+
+function liesFor(name: string, { setups = [] }: Part): readonly string[] {
+  return setups.flatMap(({ up, hold, cuts }) =>
+    cuts.some((c) => c.name === name) ? [`${up?.name}${hold?.type === 'angle' ? ' at an angle' : ''}`] : [],
+  );
 }
 
 function isFace(name: string): boolean {
@@ -70,24 +101,29 @@ function same(a: readonly unknown[], b: readonly unknown[]): boolean {
   return a.length === b.length && a.every((x, i) => x === b[i]);
 }
 
-function work(feature: Feature, part: Part, solid: Solid, shop: Shop): readonly Operation[] {
+function work(feature: Feature, part: Part, solid: Solid, shop: Shop, stock: StockThen): readonly Operation[] {
   if (solid.voidsOf(feature.name).length === 0) return [];
-  return ofForm(OPERATIONS, feature, part, solid, shop);
+  return ofForm(OPERATIONS, feature, part, solid, shop, stock);
 }
 
-const OPERATIONS: ByForm<[part: Part, solid: Solid, shop: Shop], readonly Operation[]> = {
+type Making = [part: Part, solid: Solid, shop: Shop, stock: StockThen];
+
+const outlined = (feature: Feature, ...[part, solid, shop, stock]: Making) =>
+  outlineOperations({ feature, part, shop }, solid, stock);
+
+const OPERATIONS: ByForm<Making, readonly Operation[]> = {
   hole: holeOperations,
-  opening: outlineOperations,
-  channel: (channel, part, solid, shop) => [
-    ...outlineOperations(channel, part, solid, shop),
+  opening: outlined,
+  channel: (channel, part, solid, shop, stock) => [
+    ...outlined(channel, part, solid, shop, stock),
     ...(channel.tee || channel.dovetail ? undercutOperations(channel, part, solid, shop) : []),
   ],
-  shoulder: outlineOperations,
-  outside: outlineOperations,
+  shoulder: outlined,
+  outside: outlined,
   edge: (edge, part, solid, shop) =>
     edge.kind === 'chamfer' ? chamferOperations(edge, part, solid, shop) : roundOperations(edge, part, solid, shop),
-  ring: (ring, part, solid, shop) =>
-    ring.in ? undercutOperations(ring, part, solid, shop) : outlineOperations(ring, part, solid, shop),
+  ring: (ring, part, solid, shop, stock) =>
+    ring.in ? undercutOperations(ring, part, solid, shop) : outlined(ring, part, solid, shop, stock),
   letters: engravingOperations,
   slope: inclineOperations,
 };

@@ -5,7 +5,6 @@
 import { lengthOf, pointAt } from '../../geometry/2d/edge';
 import { regionEdges } from '../../geometry/2d/moments';
 import type { Solid } from '../../geometry/types';
-import type { Feature, Part } from '../../model/model';
 import type { Mill, Shop } from '../../model/shop-model';
 import type { Place } from '../access/column';
 import { cornerReach, outlineReach, reachingAlong } from '../choice';
@@ -17,10 +16,11 @@ import { BEYOND_MM } from '../stock/partial';
 import { askedOf, BOTH_SIDES, cutFromBothSides, toolAsked } from './asked';
 import { enteringFirst, letIn } from './entered';
 import { quickest, type Task } from './quickest';
-import { bulges, coveredShare, restAreaMm2 } from './rest';
+import { bulges, coveredShare } from './rest';
 import { milledSeen, type Seen } from './seen';
+import { Sharing, type Volume } from './shares';
 import type { Operation } from './types';
-import { restWidth, roomIn, roughedIn, SPRUNG_MM, standingFor } from './widths';
+import { roomIn, type StockThen, turnedWork } from './widths';
 
 interface Cutters {
   /** Those that pass the narrowest place and reach, largest first. */
@@ -75,7 +75,8 @@ function reachingFloor(m: MilledVoid, solid: Place, shop: Shop): readonly Mill[]
   );
 }
 
-export function outlineOperations(feature: Feature, part: Part, solid: Solid, shop: Shop): readonly Operation[] {
+export function outlineOperations(task: Task, solid: Solid, stock: StockThen): readonly Operation[] {
+  const { feature, part } = task;
   const seen = milledSeen(feature, part, solid);
   const { all } = seen;
   const first = all[0];
@@ -90,20 +91,23 @@ export function outlineOperations(feature: Feature, part: Part, solid: Solid, sh
       (v) => v === m.of || (v.member === m.of.member && v.from === m.of.from && v.role === m.of.role),
     );
     const volumeMm3 = solid.insideMm3(drawn ?? m.of);
-    return ofVolume(m, volumeMm3, seen, members, { feature, part, shop });
+    return ofVolume({ m, volumeMm3, seen, times: members }, task, stock);
   });
 }
 
-function ofVolume(
-  m: MilledVoid,
-  volumeMm3: number,
-  { place, how: leaning }: Seen<MilledVoid>,
-  times: number,
-  { feature, part, shop }: Task,
-): readonly Operation[] {
+interface OneVolume {
+  readonly m: MilledVoid;
+  readonly volumeMm3: number;
+  readonly seen: Seen<MilledVoid>;
+  readonly times: number;
+}
+
+function ofVolume({ m, volumeMm3, seen, times }: OneVolume, task: Task, stock: StockThen): readonly Operation[] {
+  const { feature, part, shop } = task;
+  const { place, how: leaning } = seen;
   const asked = askedOf(toolAsked(feature.name, part, shop), 'end-mill');
   const own = asked ? { rough: [asked], finish: [asked] } : cuttersFor(m, place, shop, leaning !== undefined);
-  const fromBoth = asked ? undefined : halves(m, own, place, { feature, part, shop });
+  const fromBoth = asked ? undefined : halves(m, own, place, task);
   const { rough, finish } = fromBoth ?? own;
   const how = fromBoth ? BOTH_SIDES : leaning;
   const fullMm = m.of.to - m.of.from;
@@ -116,34 +120,11 @@ function ofVolume(
   if (rough.length === 0 || finish.length === 0)
     return [{ ...told, does: 'missing', lacks: 'mill', wanted: wantedFor(m) }];
   const closed = walls.length === edges.length;
-  const room = roomIn(m, closed, standingFor(m, part, place, leaning !== undefined));
+  const room = roomIn(m, closed, () => (leaning === undefined ? stock.at(m, place) : turnedWork(place)));
   const past = closed && !asked ? pastTheNeck(m, shop) : [];
-  const ways = (large: Mill, small: Mill): readonly Operation[] => {
-    const restMm3 = Math.min(volumeMm3, restOf(m, large, small, closed) * fullMm);
-    // Where the narrowest place is left for the other, this one works in the open.
-    const open = past.includes(large);
-    const width = roughedIn(room, large, open);
-    const finishMm3 = Math.min(volumeMm3 - restMm3, wayMm * width.leftMm * depthMm);
-    const cut = { ...told, depthMm, neckMm: open ? room.widestMm : room.neckMm };
-    const rest = { ...cut, neckMm: room.neckMm, wideMm: restWidth(m, room, large, small), volumeMm3: restMm3 };
-    return [
-      ...(width.wideMm > 0
-        ? [
-            {
-              ...cut,
-              does: 'rough',
-              tool: large,
-              wideMm: width.wideMm,
-              volumeMm3: volumeMm3 - restMm3 - finishMm3,
-            } as const,
-          ]
-        : []),
-      ...(restMm3 > LEAST_REST * volumeMm3 ? [{ ...rest, does: 'rest', tool: small } as const] : []),
-      { ...told, does: 'finish', tool: small, wayMm, depthMm, wideMm: width.leftMm || SPRUNG_MM },
-    ];
-  };
+  const volume: Volume = { m, volumeMm3, fullMm, depthMm, wayMm, closed, room, past, told };
   const entering = closed && !asked ? enteringFirst([...past, ...rough], room) : [...past, ...rough];
-  const made = quickest(entering, finish, ways, { feature, part, shop });
+  const made = quickest(entering, finish, new Sharing(volume), task);
   const entered = closed ? letIn(made, room, m, shop) : made;
   const smallest = endMills(shop).findLast((t) => t.reachMm >= m.tipMm - 1e-6) ?? finish.at(-1)!;
   const left = (c: Corner) => leftInSharpMm(c, smallest.diameterMm / 2);
@@ -185,14 +166,4 @@ function halves(m: MilledVoid, own: Cutters, place: Place, { feature, part, shop
   const half = { ...m, tipMm, corners: m.corners.map((c) => ({ ...c, topMm: 0, floorMm: tipMm })) };
   const found = cuttersFor(half, place, shop, true);
   return found.rough.length > 0 && found.finish.length > 0 ? found : undefined;
-}
-
-/** Less than this of the volume left in the corners is taken along with the wall. Common practice, no source. */
-const LEAST_REST = 0.002;
-
-/** mm² that the large cutter leaves and the small one reaches. */
-function restOf(m: MilledVoid, large: Mill, small: Mill, closed: boolean): number {
-  if (large.diameterMm <= small.diameterMm) return 0;
-  const left = (mill: Mill) => restAreaMm2(m, mill.diameterMm / 2, closed);
-  return Math.max(0, left(large) - left(small));
 }

@@ -29,12 +29,13 @@ const kept = new WeakMap<
 export function priceOf(operation: Operation, material: Material, machine: Machine): Priced {
   const known = kept.get(operation);
   if (known?.material === material && known.machine === machine) return known.priced;
-  const priced = work(operation, material, machine);
+  const priced = pricedAnew(operation, material, machine);
   kept.set(operation, { material, machine, priced });
   return priced;
 }
 
-function work(operation: Operation, material: Material, machine: Machine): Priced {
+/** Of an operation that is only tried: nothing of it is kept. */
+export function pricedAnew(operation: Operation, material: Material, machine: Machine): Priced {
   switch (operation.does) {
     case 'spot':
     case 'drill':

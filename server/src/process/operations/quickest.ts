@@ -1,12 +1,12 @@
 /** Of the cutters that could rough and those that could finish, the two that take least time, a change between them counted. */
 
 import type { Feature, Part } from '../../model/model';
-import type { Mill, Shop } from '../../model/shop-model';
-import { findMaterial } from '../../tables/materials';
+import type { Machine, Mill, Shop } from '../../model/shop-model';
+import { findMaterial, type Material } from '../../tables/materials';
 import { SAME_MM } from '../cutters';
 import { inHolder, machineFor } from './machine';
-import { priceOf } from './priced';
-import type { Operation } from './types';
+import { pricedAnew } from './priced';
+import type { Finishing, Operation, Roughing } from './types';
 
 /** What is to be cut, and with what. */
 export interface Task {
@@ -15,40 +15,104 @@ export interface Task {
   readonly shop: Shop;
 }
 
-type Ways = (large: Mill, small: Mill) => readonly Operation[];
+/** How much of a volume a cutter takes off in layers. */
+export interface Amount {
+  readonly volumeMm3: number;
+  readonly neckMm: number;
+  readonly wideMm: number;
+}
 
-/** Roughing takes time in proportion to its volume, so that each cutter is priced once for a width. */
+/** How two cutters share a volume: what the large one roughs, what it leaves in corners, and on the walls. */
+export interface Shares {
+  readonly rough?: Amount;
+  readonly rest?: Amount;
+  readonly leftMm: number;
+}
+
+/** A volume, and the cuts of it. */
+export interface Shared {
+  shares(large: Mill, small: Mill): Shares;
+  roughing(does: Roughing['does'], tool: Mill, amount: Amount): Roughing;
+  finishing(tool: Mill, leftMm: number): Finishing;
+}
+
 export function quickest(
   rough: readonly Mill[],
   finish: readonly Mill[],
-  ways: Ways,
+  of: Shared,
   { feature, part, shop }: Task,
 ): readonly Operation[] {
   const material = part.material && findMaterial(part.material.name);
   const machine = machineFor(part, shop, feature.name);
-  if (!material || !machine) return ways(rough[0]!, finish[0]!);
-  const known = new Map<string, number>();
-  const price = (o: Operation) => priceOf(inHolder(o, shop), material, machine).minutes[0];
-  const minutesOf = (o: Operation): number => {
-    if (o.does === 'rough' || o.does === 'rest')
-      return o.volumeMm3 * once(known, `${o.tool.name} ${o.neckMm} ${o.wideMm}`, () => price({ ...o, volumeMm3: 1 }));
-    return o.does === 'finish' ? once(known, `${o.tool.name} finish ${o.wideMm}`, () => price(o)) : 0;
-  };
-  let best: { made: readonly Operation[]; minutes: number } | undefined;
+  if (!material || !machine) return cutsOf(of.shares(rough[0]!, finish[0]!), rough[0]!, finish[0]!, of);
+  const prices = new Prices(of, material, machine, shop);
+  let best:
+    | { readonly shares: Shares; readonly large: Mill; readonly small: Mill; readonly minutes: number }
+    | undefined;
   for (const small of finish) {
     for (const large of rough) {
       if (large.diameterMm < small.diameterMm - SAME_MM) continue;
-      const made = ways(large, small);
-      const cutting = made.reduce((sum, o) => sum + minutesOf(o), 0);
-      const minutes = cutting + (large === small ? 0 : machine.toolChangeS / 60);
-      if (!best || minutes < best.minutes - 1e-9) best = { made, minutes };
+      const shares = of.shares(large, small);
+      const change = large === small ? 0 : machine.toolChangeS / 60;
+      const roughing = shares.rough ? prices.ofLayers(large, shares.rough) : 0;
+      const finishing = prices.ofWalls(small, shares.leftMm);
+      // What is left in the corners can only add to it.
+      if (best && roughing + finishing + change >= best.minutes - 1e-9) continue;
+      const resting = shares.rest ? prices.ofLayers(small, shares.rest) : 0;
+      const minutes = roughing + resting + finishing + change;
+      if (!best || minutes < best.minutes - 1e-9) best = { shares, large, small, minutes };
     }
   }
-  return best?.made ?? ways(finish[0]!, finish[0]!);
+  const [first] = finish;
+  if (!best) return cutsOf(of.shares(first!, first!), first!, first!, of);
+  return cutsOf(best.shares, best.large, best.small, of);
 }
 
-function once<K>(known: Map<K, number>, key: K, work: () => number): number {
-  const found = known.get(key) ?? work();
-  known.set(key, found);
-  return found;
+function cutsOf({ rough, rest, leftMm }: Shares, large: Mill, small: Mill, of: Shared): readonly Operation[] {
+  return [
+    ...(rough ? [of.roughing('rough', large, rough)] : []),
+    ...(rest ? [of.roughing('rest', small, rest)] : []),
+    of.finishing(small, leftMm),
+  ];
+}
+
+/** Roughing takes time in proportion to its volume, so that each cutter is priced once for a width. */
+class Prices {
+  readonly #layers = new Map<Mill, Amount[]>();
+  readonly #walls = new Map<Mill, { readonly leftMm: number; readonly minutes: number }[]>();
+
+  constructor(
+    private readonly of: Shared,
+    private readonly material: Material,
+    private readonly machine: Machine,
+    private readonly shop: Shop,
+  ) {}
+
+  ofLayers(tool: Mill, { volumeMm3, neckMm, wideMm }: Amount): number {
+    const known = this.#layers.get(tool) ?? [];
+    this.#layers.set(tool, known);
+    // Kept is what a cubic millimetre takes.
+    let each = known.find((k) => k.neckMm === neckMm && k.wideMm === wideMm);
+    if (!each) {
+      const one = this.#price(this.of.roughing('rough', tool, { volumeMm3: 1, neckMm, wideMm }));
+      each = { volumeMm3: one, neckMm, wideMm };
+      known.push(each);
+    }
+    return volumeMm3 * each.volumeMm3;
+  }
+
+  ofWalls(tool: Mill, leftMm: number): number {
+    const known = this.#walls.get(tool) ?? [];
+    this.#walls.set(tool, known);
+    let each = known.find((k) => k.leftMm === leftMm);
+    if (!each) {
+      each = { leftMm, minutes: this.#price(this.of.finishing(tool, leftMm)) };
+      known.push(each);
+    }
+    return each.minutes;
+  }
+
+  #price(operation: Operation): number {
+    return pricedAnew(inHolder(operation, this.shop), this.material, this.machine).minutes[0];
+  }
 }

@@ -45,28 +45,45 @@ interface Standing {
 }
 
 /** Of a closed opening its own; of one that is open at a side, what is metal of it and of the stock beside it. */
-export function roomIn(m: MilledVoid, closed: boolean, then: Standing): Room {
+export function roomIn(m: MilledVoid, closed: boolean, then: () => Standing): Room {
   const { minU, maxU, minV, maxV } = outlineOf(m.of.region);
   const longMm = Math.max(maxU - minU, maxV - minV);
   const whole = () => 2 * inscribed(outlineOf(m.of.region), FINE_MM).radius;
   if (closed) return { neckMm: m.neckMm, widestMm: Math.max(m.neckMm, whole()), longMm };
-  const widestMm = metalWidth(m.of, then) ?? whole();
+  const widestMm = metalWidth(m.of, then()) ?? whole();
   // Narrower than from wall to wall: it lies along one of them.
   return { neckMm: widestMm < m.neckMm - FINE_MM ? Number.POSITIVE_INFINITY : m.neckMm, widestMm, longMm };
 }
 /** Widths are told to a hundredth. */
 const FINE_MM = 5e-3;
 
-/** As the set-ups have it: without what they cut before, faces and features. `leaning`: seen turned, all of it is the body. */
-export function standingFor(m: MilledVoid, part: Part, place: Place, leaning: boolean): Standing {
-  const { body } = place;
-  if (leaning) return { body, stock: body, earlier: [] };
-  const before = cutBefore(m.feature.name, part);
-  const earlier = before.size === 0 ? [] : beside(m.of, place).filter((v) => before.has(v.feature));
-  const faced = FACES.filter((face) => before.has(face));
-  const extra = { ...part.stock.extra, ...Object.fromEntries(faced.map((face) => [face, undefined])) };
-  const stock = faced.length === 0 ? part.stock : { ...part.stock, extra };
-  return { body, stock: stockBody({ ...part, stock } as Part), earlier };
+/** The stock as the set-ups have it when a cut begins: without what they cut before, faces and features. */
+export class StockThen {
+  #asked = false;
+
+  constructor(private readonly part: Part) {}
+
+  /** Whether anything depends on it. */
+  get asked(): boolean {
+    return this.#asked;
+  }
+
+  at(m: MilledVoid, place: Place): Standing {
+    this.#asked = true;
+    const { body } = place;
+    const { part } = this;
+    const before = cutBefore(m.feature.name, part);
+    const earlier = before.size === 0 ? [] : beside(m.of, place).filter((v) => before.has(v.feature));
+    const faced = FACES.filter((face) => before.has(face));
+    const extra = { ...part.stock.extra, ...Object.fromEntries(faced.map((face) => [face, undefined])) };
+    const stock = faced.length === 0 ? part.stock : { ...part.stock, extra };
+    return { body, stock: stockBody({ ...part, stock } as Part), earlier };
+  }
+}
+
+/** Of work that is held at an angle: seen turned, all of it is the body. */
+export function turnedWork({ body }: Place): Standing {
+  return { body, stock: body, earlier: [] };
 }
 
 const AXES = [0, 1, 2] as const;

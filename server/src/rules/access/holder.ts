@@ -63,6 +63,7 @@ function* onFinished(context: RuleContext): Generator<Finding> {
 export const holder: Rule = {
   name: NAME,
   severity: 'error',
+  mildByBuiltIn: true,
   summary: 'The tool’s holder meets the work beside the cut.',
   why: 'A cutter may be long enough and thin enough, and yet its collet chuck, several times as wide, comes down on a wall beside the pocket first. The tool must stand farther out, which lets it bend with the cube of that, or sit in a slimmer holder, or be used before the wall is there or after it is gone.',
   formula:

@@ -174,6 +174,7 @@ function article(words: string): string {
 export const noTool: Rule = {
   name: NAME,
   severity: 'error',
+  mildByBuiltIn: true,
   summary: 'No tool on hand makes one of a feature’s cuts.',
   why: 'A chamfer is as wide as the cone that cuts it, a seat as wide as its counterbore, a slope as long as a flank: without the cutter the feature cannot be made as it is drawn, however good the set-up.',
   formula:

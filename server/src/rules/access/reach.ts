@@ -255,6 +255,7 @@ function findingOf(s: Short, context: RuleContext): Finding {
 export const reach: Rule = {
   name: NAME,
   severity: 'error',
+  mildByBuiltIn: true,
   summary: 'No tool on hand that fits is long enough.',
   why: 'The tool must get down to the deepest place without its shank or holder touching what stands beside it. A longer tool of the same thickness bends with the cube of its length, so it cannot be had at will.',
   formula:

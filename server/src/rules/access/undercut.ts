@@ -102,6 +102,7 @@ function ring(groove: Groove, context: RuleContext): Undercut | undefined {
 export const undercut: Rule = {
   name: NAME,
   severity: 'error',
+  mildByBuiltIn: true,
   summary: 'A T-slot, dovetail or ring groove for which no undercutting cutter is on hand.',
   why: 'Below an overhang only a cutter that is wider than its neck cuts, and it must get in: through an open end, or down a neck as wide as itself. Each shape is a cutter of its own.',
   formula:

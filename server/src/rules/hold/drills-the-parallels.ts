@@ -105,6 +105,7 @@ const FEATURES = '  tie: { kind: hole, face: top, at: { x: center, y: center }, 
 export const drillsTheParallels: Rule = {
   name: NAME,
   severity: 'warning',
+  mayBeError: true,
   summary: 'A through cut ends in a parallel or in the bed of the vise.',
   why: 'A drill goes through the work and on by the length of its point. What lies right below is ground and hardened, or the vise itself: the drill breaks or the parallel is spoiled.',
   formula:

@@ -40,6 +40,7 @@ const SAMPLE = { body: '{ x: 60, y: 40, z: 20 }', features: SEAT, cuts: '[seat]'
 export const grip: Rule = {
   name: NAME,
   severity: 'warning',
+  mayBeError: true,
   summary: 'Too little of the work is between the jaws.',
   why: 'A vise holds by friction on what is between its jaws. On a few tenths it lets go under the first real cut, and a block that leaves the vise with a cutter in it breaks the cutter, the work and more.',
   formula:

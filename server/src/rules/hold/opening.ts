@@ -49,6 +49,7 @@ function* findingsOf(x: InJaws, context: RuleContext): Generator<Finding> {
 export const opening: Rule = {
   name: NAME,
   severity: 'error',
+  mildByBuiltIn: true,
   summary: 'Wider than the vise opens, or much longer than its jaws.',
   why: 'A vise that does not open far enough is found out with the part in hand. One that is short for the work leaves its ends in the air, where they sing under the cutter.',
   formula:

@@ -85,6 +85,7 @@ function findingOf({ hole, bore, near, standardMm }: Odd, { length, shop }: Rule
 export const oddDiameter: Rule = {
   name: NAME,
   severity: 'error',
+  mildByBuiltIn: true,
   summary: 'A hole is of a size that no drill, reamer, boring head or end mill on hand makes.',
   why: 'A drilled hole is as wide as its drill. A size between the drills needs a reamer or a bore of its own, ordered or set up for this one hole; the next drill size would mostly do as well.',
   formula:

@@ -132,6 +132,7 @@ features:
 export const travel: Rule = {
   name: NAME,
   severity: 'error',
+  mildByBuiltIn: true,
   summary: 'The cuts of a set-up lie farther apart than the machine travels, across its table or along its spindle.',
   why: 'A cut ends where the table’s screw ends. Work that is longer may hang over the table’s ends, but what lies farther apart has to be cut in two goes, with the work moved in the vise and found again, which costs a set-up and a part of the accuracy. Along the spindle a long drill in a long chuck must still clear what a stub of a mill reaches down to.',
   formula:

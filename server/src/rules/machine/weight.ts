@@ -18,6 +18,7 @@ function viseOf({ setups }: Part, shop: Shop): number | undefined {
 export const weight: Rule = {
   name: NAME,
   severity: 'error',
+  mildByBuiltIn: true,
   summary: 'The stock and its vise weigh more than the table bears.',
   why: 'A table loaded over its mark bends its ways and wears its screws, and a heavy piece cannot be lifted into the vise by one person. Lifting rules of the shop and its trained staff go before this.',
   formula:

@@ -137,6 +137,7 @@ setups:
 export const order: Rule = {
   name: NAME,
   severity: 'warning',
+  mayBeError: true,
   summary: 'A feature before what it stands on, or a zero from what is not cut yet.',
   why: 'A hole that starts on a pocket’s floor, drilled before the pocket, is deeper by all that is above it, and its drill may not reach. A zero on stock that is milled away later is lost with it: the parts do not repeat.',
   formula:

@@ -20,6 +20,7 @@ function ofSameDiameter(thread: Thread, { shop }: RuleContext): readonly Thread[
 export const noTap: Rule = {
   name: NAME,
   severity: 'error',
+  mildByBuiltIn: true,
   summary: 'The shop has no tap for a thread.',
   why: 'A tap makes one thread only. One that is not on hand is borrowed or bought before the day at the machine; another thread is another screw, and changes what the part meets.',
   formula:

@@ -77,6 +77,7 @@ function findingOf(held: Held, context: RuleContext): Finding {
 export const noReamer: Rule = {
   name: NAME,
   severity: 'error',
+  mildByBuiltIn: true,
   summary: 'A small close hole needs a reamer of its size, and the shop has none.',
   why: 'A drill cuts wider than itself and an end mill bends; a seat for a pin is reamed, each size and class with its own reamer. One that is not on hand is an order and a wait, where a neighbouring size would mostly do. From its least diameter up a boring head makes any size.',
   formula:

@@ -57,6 +57,7 @@ function findingOf(held: Held, context: RuleContext): Finding {
 export const process: Rule = {
   name: NAME,
   severity: 'error',
+  mildByBuiltIn: true,
   summary: 'A tolerance is finer than what cuts the size here can hold.',
   why: 'Every way of cutting has a fineness that comes by itself. Below it each part must be measured, cut again and often thrown away; below that again it must go to a grinder. A wider tolerance costs nothing where nothing has to fit.',
   formula:

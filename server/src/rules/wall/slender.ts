@@ -9,6 +9,7 @@ import { canBend, deepestMm, onePerPair, placesOf, seenAs, sidesOf, wallsBelow, 
 export const slender: Rule = {
   name: 'wall/slender',
   severity: 'warning',
+  mayBeError: true,
   summary: 'A wall too high for its thickness.',
   why: 'A wall free at its top is a cantilever: twice the height bends eight times as far under the same cutter. It chatters, comes out tapered, and the last cuts tear it.',
   formula:

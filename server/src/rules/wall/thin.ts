@@ -11,6 +11,7 @@ import { isVoid, onePerPair, placesOf, seenAs, unjudgedBelow, wallsBelow, whereO
 export const thin: Rule = {
   name: 'wall/thin',
   severity: 'warning',
+  mayBeError: true,
   summary: 'Less material between two cuts, or between a cut and the outside, than stands up to a cutter.',
   why: 'A thin wall springs away from the cutter and comes back behind it: it ends up thicker than drawn, chattered, torn at the top or gone. Heat and clamping bend it too.',
   formula:
