@@ -1,5 +1,5 @@
 import assert from 'node:assert/strict';
-import { TOOL_KINDS, TOOLS } from '../../server/src/model/schema/tools';
+import { TOOL_KINDS, TOOL_KINDS_BY_NAME } from '../../server/src/model/tool-kinds';
 import { toolOf } from './shop-said';
 
 describe('spec: tools', () => {
@@ -45,7 +45,7 @@ describe('spec: tools', () => {
         assert.deepEqual((tool as unknown as Record<string, unknown>)[key], value, key);
       }
       // Whatever is not written is noted as assumed, under the name the field has in the text.
-      const fieldNames = Object.keys(TOOLS[kind as keyof typeof TOOLS].shape);
+      const fieldNames = Object.keys(TOOL_KINDS_BY_NAME[kind as keyof typeof TOOL_KINDS_BY_NAME].schema.shape);
       for (const a of shop.assumed) assert.ok(fieldNames.includes(a.field), `${a.field} is a field of ${kind}`);
     });
   }

@@ -3,86 +3,19 @@ import type { Span } from '../text/tree';
 import type { Named, SpecProblem, StockForm, Units } from './model';
 import type { Assumed } from './shop-fields';
 import type { Minutes, ShopTimes } from './shop-times';
+import type { Tool } from './tool-kinds';
 
-/** ISO 513 groups and kin are the material's; this is what the cutter is made of. */
-export type ToolMaterial = 'hss' | 'cobalt' | 'carbide';
-
-interface ToolBase {
-  readonly name: string;
-  readonly span: Span;
-  readonly diameterMm: number;
-  readonly material: ToolMaterial;
-  readonly holder?: string;
-  readonly stickoutMm?: number;
-  /** Turns a minute that it bears; left out: whatever the spindle turns. */
-  readonly mostRpm?: number;
-  readonly note?: string;
-}
-
-/** Cuts on its side and (but for `face-mill`) its end. */
-export interface Mill extends ToolBase {
-  readonly kind: 'end-mill' | 'face-mill' | 'corner-rounder' | 'engraver';
-  readonly flutes: number;
-  readonly fluteLengthMm: number;
-  /** From the tip to where something wider than the cut begins. */
-  readonly reachMm: number;
-  readonly shankMm: number;
-  /** 0 square, D/2 ball. For a corner-rounder: the radius it makes on an outside edge. */
-  readonly cornerRadiusMm: number;
-  /** Of an end mill, from least to most: as the shop says, or what is usual. Left out: straight teeth. */
-  readonly helixDeg?: readonly [low: number, high: number];
-  /** Of an end mill: its end edges meet, and it goes straight down. */
-  readonly centreCutting?: boolean;
-  /** Of an engraver: included angle of its point; `diameterMm` is then the width of its tip. */
-  readonly angleDeg?: number;
-}
-/** Wider than its neck: `tee-cutter` (also a slitting or grooving cutter), `dovetail-cutter`, `ball-undercutter`. */
-export interface UndercutMill extends ToolBase {
-  readonly kind: 'tee-cutter' | 'dovetail-cutter' | 'ball-undercutter';
-  readonly flutes: number;
-  readonly neckMm: number;
-  readonly reachMm: number;
-  readonly thicknessMm: number;
-  /** Of a dovetail cutter: between its side and its face. */
-  readonly angleDeg?: number;
-}
-export interface Drill extends ToolBase {
-  readonly kind: 'drill' | 'spot-drill' | 'flat-drill';
-  readonly fluteLengthMm: number;
-  readonly pointDeg: number;
-}
-export interface Reamer extends ToolBase {
-  readonly kind: 'reamer';
-  /** `H7` */
-  readonly fit: string;
-  readonly reachMm: number;
-}
-export interface Boring extends ToolBase {
-  readonly kind: 'boring-head';
-  /** `diameterMm` is the least bore. */
-  readonly largestMm: number;
-  readonly reachMm: number;
-}
-export interface Tap extends ToolBase {
-  readonly kind: 'tap';
-  /** As `tables/threads` designates it: `M5`, `10-24 UNC`. `diameterMm` is its major diameter. */
-  readonly thread: string;
-  readonly chamfer: 'taper' | 'plug' | 'bottoming';
-  /** Presses the thread in, without chips. */
-  readonly forming?: true;
-  readonly reachMm: number;
-}
-export interface ChamferMill extends ToolBase {
-  readonly kind: 'chamfer-mill' | 'countersink' | 'counterbore-cutter';
-  /** Included angle; 180 for a counterbore cutter. */
-  readonly angleDeg: number;
-  readonly reachMm: number;
-  /** Smallest diameter of the cone: what it can still start in. 0 for a point. */
-  readonly tipMm: number;
-  /** Of a counterbore cutter: the pilot, which must enter the hole. */
-  readonly pilotMm?: number;
-}
-export type Tool = Mill | UndercutMill | Drill | Reamer | Boring | Tap | ChamferMill;
+export type {
+  Boring,
+  ChamferMill,
+  Drill,
+  Mill,
+  Reamer,
+  Tap,
+  Tool,
+  ToolMaterial,
+  UndercutMill,
+} from './tool-kinds';
 
 export interface Machine {
   readonly name: string;

@@ -100,17 +100,7 @@ function findMakers(shop: Shop, bore: Bore): readonly Maker[] {
 }
 const ORDER: readonly Tool['kind'][] = ['drill', 'flat-drill', 'reamer', 'boring-head', 'end-mill'];
 
-/** How deep a hole a tool makes, mm: a drill its flutes (chips must leave), others their reach. */
-export function reachOf(tool: Tool): number {
-  switch (tool.kind) {
-    case 'drill':
-    case 'spot-drill':
-    case 'flat-drill':
-      return tool.fluteLengthMm;
-    default:
-      return tool.reachMm;
-  }
-}
+export { reachOf } from '../model/tool-kinds';
 
 /** The shop's drills, smallest first. */
 export function drillsOf(shop: Shop): readonly Drill[] {

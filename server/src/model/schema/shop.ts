@@ -1,7 +1,7 @@
 /** A shop document as written: machines, vises, parallels, holders, tools, bars on the rack, rates, limits. */
 import type { z } from 'zod';
+import { tool } from '../tool-kinds';
 import { length, list, map, name, named, number, quantity, stockForm, text, units, words } from './common';
-import { tool } from './tools';
 
 export const COOLANTS = {
   flood: 'a stream of emulsion',

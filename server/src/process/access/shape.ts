@@ -1,6 +1,6 @@
 /** A tool as what it may run into something with: its cut, its shank, its holder, each a cylinder about its axis. */
 import type { Shop, Tool } from '../../model/shop-model';
-import { reachOf } from '../cutters';
+import { bodyOf, reachOf } from '../../model/tool-kinds';
 
 export interface ToolShape {
   readonly tool: Tool;
@@ -15,11 +15,6 @@ export interface ToolShape {
   readonly mostOutMm: number;
 }
 
-/** So many shanks' thicknesses of a mill can be left standing out above its reach. Common practice, no source. */
-const SHANKS_OUT = 3;
-/** A drill, tap or reamer stands out of its chuck by so many diameters more than it cuts deep. Common practice, no source. */
-const DIAMETERS_OUT = 2;
-
 const kept = new WeakMap<Tool, { readonly shop: Shop; readonly made: ToolShape }>();
 
 export function shapeOf(tool: Tool, shop: Shop): ToolShape {
@@ -31,32 +26,16 @@ export function shapeOf(tool: Tool, shop: Shop): ToolShape {
 }
 
 function work(tool: Tool, shop: Shop): ToolShape {
-  const cutRadiusMm = (tool.kind === 'boring-head' ? 0 : tool.diameterMm) / 2;
-  const reachMm = reachOf(tool);
-  const shank = 'shankMm' in tool ? tool.shankMm / 2 : 'neckMm' in tool ? tool.neckMm / 2 : cutRadiusMm;
+  const { cutRadiusMm, shankRadiusMm, mostOutMm } = bodyOf(tool);
   const found = shop.holders.find((h) => h.name === tool.holder);
   const holder = found && { name: found.name, radiusMm: found.diameterMm / 2, lengthMm: found.lengthMm };
   return {
     tool,
     cutRadiusMm,
-    reachMm,
-    shankRadiusMm: Math.max(shank, cutRadiusMm),
+    reachMm: reachOf(tool),
+    shankRadiusMm,
     ...(holder && { holder }),
     ...(tool.stickoutMm !== undefined && { outMm: tool.stickoutMm }),
-    mostOutMm: tool.stickoutMm ?? mostOut(tool, reachMm, shank),
+    mostOutMm: tool.stickoutMm ?? mostOutMm,
   };
-}
-
-function mostOut(tool: Tool, reachMm: number, shankRadiusMm: number): number {
-  switch (tool.kind) {
-    case 'end-mill':
-    case 'corner-rounder':
-    case 'engraver':
-      return reachMm + SHANKS_OUT * 2 * shankRadiusMm;
-    case 'face-mill':
-    case 'boring-head':
-      return reachMm;
-    default:
-      return reachMm + DIAMETERS_OUT * tool.diameterMm;
-  }
 }

@@ -1,0 +1,48 @@
+/** Cutters wider at their face than above: dovetails. */
+import { angle, length, map } from '../schema/common';
+import { diameter, flutes, gripped, kind, neck, shank } from './fields';
+import { byReach, noDisc, type ToolKindHome } from './kind';
+import type { ToolReader } from './reader';
+import { checkHead, onNeck, readUndercutter, type UndercutMill } from './undercutters';
+
+const schema = map(
+  {
+    kind: kind('dovetail-cutter', 'Wider at its face than above: dovetails.'),
+    diameter: diameter('At its face, the widest.', '16'),
+    neck,
+    thickness: length('Height of the cutting cone.', { example: '6' }),
+    angle: angle('Between its side and its face.', { example: '60', fallback: '60' }).optional(),
+    reach: length('From its face to where something wider than the neck begins.', { example: '18' }),
+    flutes: flutes('6'),
+    shank: shank('the next usual shank'),
+    ...gripped('hss'),
+  },
+  'A dovetail cutter.',
+);
+
+function read(r: ToolReader) {
+  const d = r.diameter();
+  if (d === undefined) return undefined;
+  return {
+    ...readUndercutter(r, 'dovetail-cutter', d, { material: 'hss', flutes: 6 }),
+    angleDeg: r.angle('angle', 60, 90),
+  };
+}
+
+export const dovetailCutter: ToolKindHome<UndercutMill & { readonly kind: 'dovetail-cutter' }> = {
+  schema,
+  read,
+  check: (tool, tell, mm) => {
+    checkHead(tool, tell, mm);
+    if (tool.angleDeg === undefined) return;
+    const topMm = tool.diameterMm - (2 * tool.thicknessMm) / Math.tan((tool.angleDeg * Math.PI) / 180);
+    if (tool.neckMm <= topMm + 0.01) return;
+    tell(
+      'neck',
+      `At ${mm(tool.thicknessMm)} up, its cone is only ${mm(Math.max(0, topMm))} wide: a neck of ${mm(tool.neckMm)} does not fit above it.`,
+    );
+  },
+  reachMm: byReach,
+  body: onNeck,
+  disc: noDisc,
+};

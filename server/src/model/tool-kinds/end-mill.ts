@@ -1,0 +1,80 @@
+/** End mills: square, bull-nose or ball. */
+import { END_MILL_HELIX, END_MILL_HELIX_SOURCE } from '../../tables/cutting.data';
+import { endMillFluteMm } from '../../tables/tool-lengths';
+import { angle, length, map, words } from '../schema/common';
+import { diameter, fluteLength, flutes, gripped, kind, reach, shank } from './fields';
+import { byReach, noDisc, onShank, type ToolKindHome, type ToolMaterial } from './kind';
+import { checkMill, type Mill, readMill } from './mills';
+import { PRACTICE, type ToolReader } from './reader';
+
+const schema = map(
+  {
+    kind: kind(
+      'end-mill',
+      'Cuts on its side and its end: square, bull-nose (a corner radius), or ball (radius = half the diameter).',
+    ),
+    diameter: diameter('Cutting diameter.', '6'),
+    flutes: flutes('3'),
+    'flute-length': fluteLength('the standard series of ISO 1641-1'),
+    reach: reach('the flute length'),
+    shank: shank('the next usual shank, not under 6 mm'),
+    'corner-radius': length('Radius at the corner: 0 square, half the diameter ball.', {
+      example: '0.5',
+      fallback: '0',
+    }).optional(),
+    helix: angle('Helix of its flutes: a steeper one cuts more softly and lifts more.', {
+      example: '35°',
+      fallback: 'what is usual for what it is made of: each judgement takes the least favourable',
+    }).optional(),
+    'centre-cutting': words(
+      {
+        yes: 'its end edges meet: it can go straight down',
+        no: 'it needs a helix, a ramp or a drilled hole to get in',
+      },
+      'Whether it cuts over its centre.',
+      { fallback: 'yes up to 3 flutes, and for 4 of carbide' },
+    ).optional(),
+    ...gripped('carbide'),
+  },
+  'An end mill: square, bull-nose or ball.',
+  { example: '{ kind: end-mill, diameter: 6, flutes: 3, flute-length: 16, reach: 18, shank: 6, material: carbide }' },
+);
+
+type EndMill = Mill & { readonly kind: 'end-mill' };
+
+function read(r: ToolReader): EndMill | undefined {
+  const d = r.diameter();
+  if (d === undefined) return undefined;
+  const fluteLengthMm = r.size('flute-length', () => endMillFluteMm(d), 'ISO 1641-1 standard series, from memory');
+  const reachMm = r.size('reach', () => fluteLengthMm, 'the flute length');
+  const mill = readMill(r, 'end-mill', d, { fluteLengthMm, reachMm, flutes: 3, leastShankMm: 6, material: 'carbide' });
+  return { ...mill, helixDeg: helixOf(r, mill.material), centreCutting: cutsOverCentre(r, mill) };
+}
+
+/** Slot drills and small solid cutters do; of the others from four edges on many have a hole there. */
+function cutsOverCentre(r: ToolReader, { flutes, material }: Mill): boolean {
+  const told = r.fields.word(r.node, 'centre-cutting');
+  if (told !== undefined) return told === 'yes';
+  const usual = flutes <= 3 || (flutes === 4 && material === 'carbide');
+  r.assume('centre-cutting', usual ? 'yes' : 'no', PRACTICE);
+  return usual;
+}
+
+function helixOf(r: ToolReader, material: ToolMaterial): readonly [number, number] {
+  if (r.has('helix')) {
+    const deg = r.fields.angle(r.node, 'helix', -1, 70) ?? 0;
+    return [deg, deg];
+  }
+  const usual = END_MILL_HELIX[material];
+  r.assume('helix', usual.join(' to '), END_MILL_HELIX_SOURCE, '°');
+  return usual;
+}
+
+export const endMill: ToolKindHome<EndMill> = {
+  schema,
+  read,
+  check: checkMill,
+  reachMm: byReach,
+  body: ({ diameterMm, shankMm, reachMm }) => onShank(diameterMm, shankMm, reachMm),
+  disc: noDisc,
+};

@@ -1,0 +1,70 @@
+/** The kinds of tools, each with its home. The record, and so every answer that depends on a kind, is complete or does not compile. */
+import { z } from 'zod';
+import { ballUndercutter } from './ball-undercutter';
+import { type Boring, boringHead } from './boring-head';
+import { chamferMill } from './chamfer-mill';
+import type { ChamferMill } from './cones';
+import { cornerRounder } from './corner-rounder';
+import { counterboreCutter } from './counterbore-cutter';
+import { countersink } from './countersink';
+import { dovetailCutter } from './dovetail-cutter';
+import { drill } from './drill';
+import type { Drill } from './drills';
+import { endMill } from './end-mill';
+import { engraver } from './engraver';
+import { faceMill } from './face-mill';
+import { flatDrill } from './flat-drill';
+import type { ToolBody, ToolKindHome } from './kind';
+import type { Mill } from './mills';
+import { type Reamer, reamer } from './reamer';
+import { spotDrill } from './spot-drill';
+import { type Tap, tap } from './tap';
+import { teeCutter } from './tee-cutter';
+import type { UndercutMill } from './undercutters';
+
+export type { ToolMaterial } from './kind';
+export type { Boring, ChamferMill, Drill, Mill, Reamer, Tap, UndercutMill };
+export type Tool = Mill | UndercutMill | Drill | Reamer | Boring | Tap | ChamferMill;
+export type ToolKind = Tool['kind'];
+
+/** In the order in which they are listed. */
+export const TOOL_KINDS_BY_NAME: {
+  readonly [K in ToolKind]: ToolKindHome<Extract<Tool, { kind: K }> | (Tool & { readonly kind: K })>;
+} = {
+  'end-mill': endMill,
+  'face-mill': faceMill,
+  'corner-rounder': cornerRounder,
+  engraver,
+  'tee-cutter': teeCutter,
+  'dovetail-cutter': dovetailCutter,
+  'ball-undercutter': ballUndercutter,
+  drill,
+  'spot-drill': spotDrill,
+  'flat-drill': flatDrill,
+  reamer,
+  'boring-head': boringHead,
+  tap,
+  'chamfer-mill': chamferMill,
+  countersink,
+  'counterbore-cutter': counterboreCutter,
+};
+export const TOOL_KINDS = Object.keys(TOOL_KINDS_BY_NAME) as readonly ToolKind[];
+
+/** The home of a tool's kind, which answers for it. */
+export function homeOfTool(tool: Tool): ToolKindHome<Tool> {
+  return TOOL_KINDS_BY_NAME[tool.kind] as ToolKindHome<Tool>;
+}
+
+/** How deep a tool cuts, mm. */
+export function reachOf(tool: Tool): number {
+  return homeOfTool(tool).reachMm(tool);
+}
+
+export function bodyOf(tool: Tool): ToolBody {
+  return homeOfTool(tool).body(tool);
+}
+
+const [first, ...rest] = Object.values(TOOL_KINDS_BY_NAME).map((home) => home.schema);
+export const tool = z
+  .discriminatedUnion('kind', [first!, ...rest])
+  .meta({ description: 'One tool: its `kind` decides which fields it has.' });

@@ -1,0 +1,48 @@
+/** Cutters wider than their necks. */
+import type { InWords, Tell, ToolBase, ToolBody, ToolMaterial } from './kind';
+import type { ToolReader } from './reader';
+
+/** Wider than its neck: `tee-cutter` (also a grooving cutter), `dovetail-cutter`, `ball-undercutter`. */
+export interface UndercutMill extends ToolBase {
+  readonly kind: 'tee-cutter' | 'dovetail-cutter' | 'ball-undercutter';
+  readonly flutes: number;
+  readonly neckMm: number;
+  readonly reachMm: number;
+  readonly thicknessMm: number;
+  /** Of a dovetail cutter: between its side and its face. */
+  readonly angleDeg?: number;
+}
+
+const EPSILON = 1e-6;
+
+export function readUndercutter<K extends UndercutMill['kind']>(
+  r: ToolReader,
+  kind: K,
+  d: number,
+  usual: { readonly material: ToolMaterial; readonly flutes: number; readonly thicknessMm?: number },
+): UndercutMill & { readonly kind: K } {
+  const base = r.base(d, usual.material);
+  const neckMm = r.fields.size(r.node, 'neck') ?? d;
+  const reachMm = r.fields.size(r.node, 'reach') ?? 0;
+  const thicknessMm = usual.thicknessMm ?? r.fields.size(r.node, 'thickness') ?? 0;
+  return { ...base, kind, flutes: r.flutes(usual.flutes), neckMm, reachMm, thicknessMm };
+}
+
+export function checkNeck(tool: UndercutMill, tell: Tell, mm: InWords): void {
+  if (tool.neckMm >= tool.diameterMm - EPSILON) {
+    tell('neck', `Its neck, ${mm(tool.neckMm)}, must be thinner than its head, ${mm(tool.diameterMm)}.`);
+  }
+}
+
+export function checkHead(tool: UndercutMill, tell: Tell, mm: InWords): void {
+  checkNeck(tool, tell, mm);
+  if (tool.thicknessMm > tool.reachMm + EPSILON) {
+    tell('reach', `Its reach, ${mm(tool.reachMm)}, is less than the thickness of its head, ${mm(tool.thicknessMm)}.`);
+  }
+}
+
+/** A cutter on a neck is held by a shank as thick as its head is wide, at most. */
+export function onNeck({ diameterMm, neckMm, reachMm }: UndercutMill): ToolBody {
+  const cutRadiusMm = diameterMm / 2;
+  return { cutRadiusMm, shankRadiusMm: Math.max(neckMm / 2, cutRadiusMm), mostOutMm: reachMm + 2 * diameterMm };
+}
