@@ -13,6 +13,7 @@ import {
   AXIAL_SHARE,
   COLLET_SLIP,
   CUTTER_YOUNG,
+  ENTRY,
   FLUTE_CORE,
   type KienzleRow,
   RADIAL_SHARE,
@@ -145,11 +146,11 @@ function handTap(o: Tapping, machine: Machine): Formula {
 }
 
 function timeOf({ operation: o, milling: m }: Priced): Formula {
-  const source = 'textbook formulae of way over feed; shares for lifts and caution: common practice, no source';
+  const source = `textbook formulae of way over feed; shares for lifts and caution: common practice, no source; going in: ${ENTRY.source}`;
   const of = (how: string): Formula => ({ what: 'time', how, source });
   if ((o.does === 'rough' || o.does === 'rest') && m)
     return of(
-      `${Math.round(o.volumeMm3)} mm³ / (ae · ap · vf = ${Math.round(m.load.removalMm3PerMin)} mm³/min)${unevenly(o, m)}, and a third for lifts`,
+      `${Math.round(o.volumeMm3)} mm³ / (ae · ap · vf = ${Math.round(m.load.removalMm3PerMin)} mm³/min)${unevenly(o, m)}${comesIn(o)}; at most a third more for lifts, and a cautious hand`,
     );
   if (o.does === 'finish') return of(`${n(o.wayMm)} mm of wall a pass, with its approach √(ae (D − ae)), over vf`);
   if ('wayMm' in o) return of(`${n(o.wayMm)} mm of edge over vf, a pass or as many as the cutter bears`);
@@ -165,6 +166,13 @@ function timeOf({ operation: o, milling: m }: Priced): Formula {
   return of(
     `${'depthMm' in o ? n(o.depthMm) : ''} mm and the point 0.5 D / tan(point / 2) over vf, with every peck’s way up and down`,
   );
+}
+
+function comesIn({ enters, does }: Extract<Priced['operation'], { volumeMm3: number }>): string {
+  if (enters === 'drilled') return '';
+  if (enters === 'plunge') return `, and straight down at ${ENTRY.plungeFeed} vf`;
+  if (enters) return `, and down a slope of ${ENTRY.rampDeg}° at ${ENTRY.rampFeed} vf`;
+  return does === 'rest' ? '' : ', and each stroke’s approach √(ae (D − ae)) over vf';
 }
 
 /** Where the last of the passes side by side finds less than the others. */

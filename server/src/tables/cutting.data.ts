@@ -252,6 +252,14 @@ export const EDGES = {
   },
 } as const;
 
+/** How a cutter goes into metal from above: the slope of its ramp or helix, and what of the feed it bears there and straight down. */
+export const ENTRY = {
+  rampDeg: 3,
+  rampFeed: 0.5,
+  plungeFeed: 0.3,
+  source: 'common practice, no source: 2 to 5° at half the feed, straight down at a third to a quarter',
+} as const;
+
 /** Passes of cutters that have the shape: so deep a chamfer at a time, and so much of its diameter an undercutter. */
 export const PASSES = {
   chamferMm: 1.2,

@@ -1,5 +1,7 @@
 /** Times of single moves by the textbook formulae: way over feed, with what the cutter needs to come in and run out. Minutes. */
 
+import { ENTRY } from '../../tables/cutting.data';
+
 /** A cautious hand against the tables: the high end of a range of times. Common practice, no source. */
 export const CAUTION = 1.6;
 
@@ -13,6 +15,12 @@ export function slabApproachMm(diameterMm: number, depthMm: number): number {
 export function faceApproachMm(diameterMm: number, widthMm: number): number {
   if (widthMm >= diameterMm) return diameterMm / 2;
   return (diameterMm - Math.sqrt(diameterMm ** 2 - widthMm ** 2)) / 2;
+}
+
+/** Minutes for a mill to get `downMm` into metal at the feed of its cut: along a ramp or a helix, or straight down. */
+export function entryTime(way: 'helix' | 'ramp' | 'plunge', downMm: number, feedMmPerMin: number): number {
+  if (way === 'plunge') return downMm / (ENTRY.plungeFeed * feedMmPerMin);
+  return downMm / Math.sin((ENTRY.rampDeg * Math.PI) / 180) / (ENTRY.rampFeed * feedMmPerMin);
 }
 
 /** How far a drill goes before it cuts its full diameter: the height of its point. */

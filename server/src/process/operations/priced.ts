@@ -8,7 +8,7 @@ import { cuttingOf } from '../../tables/cutting';
 import { PASSES } from '../../tables/cutting.data';
 import type { Material } from '../../tables/materials';
 import { type MillingConditions, type MillingTask, millingConditions } from '../cutting/conditions';
-import { CAUTION, faceApproachMm, slabApproachMm } from '../cutting/time';
+import { CAUTION, entryTime, faceApproachMm, slabApproachMm } from '../cutting/time';
 import { drilled, sized, tapped } from './plunged';
 import { finishBendMm } from './tolerated';
 import type { Facing, Finishing, FormCut, Operation, Priced, Roughing } from './types';
@@ -16,7 +16,7 @@ import { overlap, passWidth } from './widths';
 
 export type { Priced } from './types';
 
-/** Share of the way that a pass cuts nothing: lifts and coming back. Common practice, no source. */
+/** Of the high end: share of the way that a pass cuts nothing, lifts and coming back. Common practice, no source. */
 const AIR = 0.35;
 
 export { FINISH_MM } from './widths';
@@ -94,7 +94,19 @@ function rough(operation: Roughing, material: Material, machine: Machine): Price
   const best = same ? hit.best : bestLayers(tool, { deepMm, full, wideMm, holder }, material, machine);
   if (!same) known.set(key, { material, machine, holder, best });
   const rate = best.load.removalMm3PerMin / overlap(wideMm, best.aeMm);
-  return milled(operation, best, rate > 0 ? volumeMm3 / rate : Number.POSITIVE_INFINITY);
+  const cutting = rate > 0 ? volumeMm3 / rate : Number.POSITIVE_INFINITY;
+  return milled(operation, best, cutting + comingIn(operation, best));
+}
+
+/** Minutes of a roughing cut before its cutter is in the metal: each stroke's approach from outside, or the way down inside. */
+function comingIn(
+  { does, enters, tool, depthMm, wideMm }: Roughing,
+  { aeMm, apMm, feedMmPerMin }: MillingConditions,
+): number {
+  if (enters && enters !== 'drilled') return entryTime(enters, depthMm, feedMmPerMin);
+  if (enters || does === 'rest' || !Number.isFinite(wideMm)) return 0;
+  const strokes = Math.ceil(depthMm / apMm - 1e-9) * Math.ceil(wideMm / aeMm - 1e-9);
+  return (strokes * slabApproachMm(tool.diameterMm, aeMm)) / feedMmPerMin;
 }
 /** So many times as wide as the cutter, whether the passes come out even changes next to nothing. */
 const WIDE = 10;
@@ -128,7 +140,7 @@ function bestLayers(
 }
 
 function finish(operation: Finishing, material: Material, machine: Machine): Priced {
-  const { tool, depthMm, wayMm, wideMm: aeMm } = operation;
+  const { tool, depthMm, wayMm, wideMm: aeMm, enters } = operation;
   const least = Math.max(1, Math.ceil(depthMm / tool.fluteLengthMm - 1e-9));
   let best: { c: MillingConditions; minutes: number } | undefined;
   for (const passes of [least, least + 1, least + 2, 2 * least + 2]) {
@@ -138,7 +150,8 @@ function finish(operation: Finishing, material: Material, machine: Machine): Pri
     const minutes = (passes * (wayMm + slabApproachMm(tool.diameterMm, aeMm))) / c.feedMmPerMin;
     if (!best || minutes < best.minutes) best = { c, minutes };
   }
-  return milled(operation, best!.c, best!.minutes);
+  const down = enters && enters !== 'drilled' ? entryTime(enters, depthMm, best!.c.feedMmPerMin) : 0;
+  return milled(operation, best!.c, best!.minutes + down);
 }
 
 /** Of a mill's width, what a pass of its end takes. Common practice: two thirds to three quarters. */
@@ -212,7 +225,7 @@ function milled(operation: Operation, milling: MillingConditions, once: number):
     milling,
     torqueNm: milling.load.torqueNm,
     powerW: milling.load.powerW,
-    minutes: [low * (1 + AIR), low * (1 + AIR) * CAUTION],
+    minutes: [low, low * (1 + AIR) * CAUTION],
   };
 }
 

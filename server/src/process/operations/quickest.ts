@@ -54,11 +54,11 @@ export function quickest(
       if (large.diameterMm < small.diameterMm - SAME_MM) continue;
       const shares = of.shares(large, small);
       const change = large === small ? 0 : machine.toolChangeS / 60;
-      const roughing = shares.rough ? prices.ofLayers(large, shares.rough) : 0;
+      const roughing = shares.rough ? prices.ofLayers('rough', large, shares.rough) : 0;
       const finishing = prices.ofWalls(small, shares.leftMm);
       // What is left in the corners can only add to it.
       if (best && roughing + finishing + change >= best.minutes - 1e-9) continue;
-      const resting = shares.rest ? prices.ofLayers(small, shares.rest) : 0;
+      const resting = shares.rest ? prices.ofLayers('rest', small, shares.rest) : 0;
       const minutes = roughing + resting + finishing + change;
       if (!best || minutes < best.minutes - 1e-9) best = { shares, large, small, minutes };
     }
@@ -76,9 +76,18 @@ function cutsOf({ rough, rest, leftMm }: Shares, large: Mill, small: Mill, of: S
   ];
 }
 
-/** Roughing takes time in proportion to its volume, so that each cutter is priced once for a width. */
+/** What a cutter takes for layers of one width: its way in, and time in proportion to the volume. */
+interface Layers {
+  readonly does: Roughing['does'];
+  readonly neckMm: number;
+  readonly wideMm: number;
+  readonly wayInMin: number;
+  readonly minPerMm3: number;
+}
+
+/** Each cutter is priced once for a width. */
 class Prices {
-  readonly #layers = new Map<Mill, Amount[]>();
+  readonly #layers = new Map<Mill, Layers[]>();
   readonly #walls = new Map<Mill, { readonly leftMm: number; readonly minutes: number }[]>();
 
   constructor(
@@ -88,17 +97,17 @@ class Prices {
     private readonly shop: Shop,
   ) {}
 
-  ofLayers(tool: Mill, { volumeMm3, neckMm, wideMm }: Amount): number {
+  ofLayers(does: Roughing['does'], tool: Mill, { volumeMm3, neckMm, wideMm }: Amount): number {
     const known = this.#layers.get(tool) ?? [];
     this.#layers.set(tool, known);
-    // Kept is what a cubic millimetre takes.
-    let each = known.find((k) => k.neckMm === neckMm && k.wideMm === wideMm);
+    let each = known.find((k) => k.does === does && k.neckMm === neckMm && k.wideMm === wideMm);
     if (!each) {
-      const one = this.#price(this.of.roughing('rough', tool, { volumeMm3: 1, neckMm, wideMm }));
-      each = { volumeMm3: one, neckMm, wideMm };
+      const of = (volumeMm3: number) => this.#price(this.of.roughing(does, tool, { volumeMm3, neckMm, wideMm }));
+      const wayInMin = of(0);
+      each = { does, neckMm, wideMm, wayInMin, minPerMm3: of(1) - wayInMin };
       known.push(each);
     }
-    return volumeMm3 * each.volumeMm3;
+    return each.wayInMin + volumeMm3 * each.minPerMm3;
   }
 
   ofWalls(tool: Mill, leftMm: number): number {

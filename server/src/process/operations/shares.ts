@@ -2,6 +2,7 @@
 import type { Feature } from '../../model/model';
 import type { Mill } from '../../model/shop-model';
 import type { MilledVoid } from '../milling';
+import { wayIn } from '../room';
 import type { Amount, Shared, Shares } from './quickest';
 import { restAreaMm2 } from './rest';
 import type { Finishing, Roughing } from './types';
@@ -52,8 +53,9 @@ export class Sharing implements Shared {
   }
 
   roughing(does: Roughing['does'], tool: Mill, amount: Amount): Roughing {
-    const { told, depthMm } = this.#of;
-    return { ...told, depthMm, ...amount, does, tool };
+    const { told, depthMm, closed, room } = this.#of;
+    const enters = closed && does === 'rough' ? wayIn(tool, room.widestMm, room.longMm) : undefined;
+    return { ...told, depthMm, ...amount, does, tool, ...(enters && { enters }) };
   }
 
   finishing(tool: Mill, leftMm: number): Finishing {
