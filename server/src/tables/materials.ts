@@ -5,8 +5,6 @@
 import { CAUTIONS, MATERIAL_ROWS, type MaterialFamily } from './materials.data';
 import { editDistance, least } from './nearest';
 
-export type { MaterialFamily } from './materials.data';
-
 export interface Material {
   /** As a part file writes it: `aluminium-6061-t6`. */
   readonly name: string;

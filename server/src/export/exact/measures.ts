@@ -51,15 +51,3 @@ export function exactMeasures(oc: Oc, shape: Shape, quick = false): ExactMeasure
     };
   });
 }
-
-/** Least distance between two shapes, mm; 0 where they meet. */
-export function exactDistance(oc: Oc, a: Shape, b: Shape): number {
-  return inRoom(oc, 'measuring a distance', (room) => {
-    const maker = room.keep(new oc.BRepExtrema_DistShapeShape());
-    maker.LoadS1(a);
-    maker.LoadS2(b);
-    maker.Perform(room.keep(new oc.Message_ProgressRange()));
-    if (!maker.IsDone()) throw new Error('no distance was found');
-    return maker.Value();
-  });
-}

@@ -24,11 +24,11 @@ export const floorRadius = length('Fillet between wall and floor: needs a bull-n
   example: '1',
   fallback: '0, a sharp floor',
 }).optional();
-export const cornerRadius = length('Radius of the four corners; a round cutter leaves one.', {
+const cornerRadius = length('Radius of the four corners; a round cutter leaves one.', {
   example: '3.5',
   fallback: '0, square corners',
 }).optional();
-export const rotate = angle('Turned about its own centre, counter-clockwise as drawn in the two part axes.', {
+const rotate = angle('Turned about its own centre, counter-clockwise as drawn in the two part axes.', {
   example: '30',
   fallback: '0',
 }).optional();

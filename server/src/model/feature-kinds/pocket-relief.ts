@@ -44,7 +44,7 @@ const UNSAID =
  * How large a relief is where nobody says: a quarter of the outline's smaller side, at most 6 mm, but wide enough for a
  * cutter whose own corner is the floor's radius, as long as that takes no more than half the side. All in mm.
  */
-export function reliefDiameterMm(smallerSideMm: number, floorRadiusMm: number): number {
+function reliefDiameterMm(smallerSideMm: number, floorRadiusMm: number): number {
   return Math.max(Math.min(USUAL_MM, smallerSideMm / 4), Math.min(2 * floorRadiusMm, smallerSideMm / 2));
 }
 

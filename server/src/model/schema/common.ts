@@ -102,7 +102,7 @@ export const named = <T extends z.ZodType>(value: T, description: string, more: 
 export const list = <T extends z.ZodType>(item: T, description: string, more: More = {}) =>
   z.array(item).meta({ description, ...more });
 
-export const AXES = { x: 'to the right', y: 'to the back', z: 'up' } as const;
+const AXES = { x: 'to the right', y: 'to the back', z: 'up' } as const;
 export const axis = (description: string, more: More = {}) => words(AXES, description, more);
 
 export const FACE_WORDS = {
@@ -116,11 +116,11 @@ export const FACE_WORDS = {
 export const face = (description: string, more: More = {}) =>
   words(FACE_WORDS, description, { names: 'face', ...more });
 
-export const UNITS = { mm: 'millimetres', in: 'inches' } as const;
+const UNITS = { mm: 'millimetres', in: 'inches' } as const;
 export const units = () =>
   words(UNITS, 'The unit of every bare length in this document.', { fallback: 'mm', example: 'mm' });
 
-export const STOCK_FORMS = {
+const STOCK_FORMS = {
   'flat-bar': 'rectangular bar, as drawn or extruded on its long faces',
   'square-bar': 'square bar',
   'round-bar': 'round bar',

@@ -40,7 +40,7 @@ export const stock = map(
   { example: '{ form: flat-bar, sawn: [left, right], extra: { left: 1.5, right: 1.5 } }' },
 );
 
-export const CHARACTERISTICS = {
+const CHARACTERISTICS = {
   position: 'centre or axis within a zone about its true place',
   flatness: 'a face between two parallel planes',
   parallelism: 'parallel to the datum within a zone',
@@ -51,7 +51,7 @@ export const CHARACTERISTICS = {
   profile: 'outline within a band about the true one',
   runout: 'swing against an indicator when turned about the datum',
 } as const;
-export const DISTANCE = 'A toleranced distance between two features or faces: `of: [a, b]`, `axis: x`.';
+const DISTANCE = 'A toleranced distance between two features or faces: `of: [a, b]`, `axis: x`.';
 
 const zones = Object.fromEntries(
   Object.entries(CHARACTERISTICS).map(([word, meaning]) => [
@@ -98,7 +98,7 @@ const vise = name('vise', 'Which vise of the shop.', { example: 'mill-vise-100' 
 const inJaws = { jaws: jaws.optional(), grip: grip.optional(), parallels: parallels.optional(), stop: stop.optional() };
 const BASES = { table: 'the machine’s table', plate: 'a fixture plate' } as const;
 
-export const HOLDS = {
+const HOLDS = {
   vise: map({ vise, jaws, grip, parallels: parallels.optional(), stop: stop.optional() }, 'In a vise with plain jaws.'),
   clamps: map(
     {
@@ -164,7 +164,7 @@ const hold = z.union([HOLDS.vise, HOLDS.clamps, HOLDS.screws, HOLDS.tabs, HOLDS[
   example: '{ vise: mill-vise-100, jaws: [front, back], grip: 6, stop: left }',
 });
 
-export const METHODS = {
+const METHODS = {
   'edge-finder': 'a turning finder touched against the side',
   probe: 'a touch probe in the spindle',
   'tool-edge': 'the cutter itself, touched on paper or a block',

@@ -77,7 +77,7 @@ export const pattern = map(
 );
 
 const corner = position('One corner.').shape;
-export const pathCorner = map(
+const pathCorner = map(
   {
     ...corner,
     round: length('This corner rounded with a radius.', { example: '6' }).optional(),

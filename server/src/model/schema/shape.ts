@@ -7,7 +7,7 @@ import type { z } from 'zod';
 import type { FieldMeta } from './common';
 
 /** As zod hands it back: any of it may be left out, or be there as nothing. */
-export type ShapeMeta = { readonly [K in keyof FieldMeta]?: FieldMeta[K] | undefined };
+type ShapeMeta = { readonly [K in keyof FieldMeta]?: FieldMeta[K] | undefined };
 export interface KeyShape {
   readonly shape: Shape;
   readonly required: boolean;

@@ -3,36 +3,36 @@ import type { z } from 'zod';
 import { tool } from '../tool-kinds';
 import { length, list, map, name, named, number, quantity, stockForm, text, units, words } from './common';
 
-export const COOLANTS = {
+const COOLANTS = {
   flood: 'a stream of emulsion',
   mist: 'a little in air',
   air: 'an air blast',
   none: 'dry, or by brush',
 } as const;
 
-export const SPEED_SETTINGS = {
+const SPEED_SETTINGS = {
   program: 'the control sets it',
   dial: 'by hand, with a read-out',
   'no-read-out': 'by hand, and nothing shows what it turns',
 } as const;
 
-export const CONTROLS = {
+const CONTROLS = {
   hand: 'hand wheels, read by their dials',
   'read-out': 'hand wheels, with a digital read-out',
   program: 'a control moves the axes',
 } as const;
 
-export const TAPPING = {
+const TAPPING = {
   hand: 'with a tap wrench, started square from the spindle',
   power: 'the spindle turns the tap in and out, in step or in a tapping head',
 } as const;
 
-export const SHANK_GRIPS = {
+const SHANK_GRIPS = {
   collet: 'a collet: friction all round the shank',
   'set-screw': 'a screw on the flat of the shank: it turns with the spindle and cannot be drawn out',
 } as const;
 
-export const JAW_FACES = {
+const JAW_FACES = {
   smooth: 'ground flat',
   serrated: 'with teeth that bite: marks the work, holds on less height',
 } as const;
@@ -226,7 +226,7 @@ export const times = map(
   { example: '{ set-up: [8 min, 20 min], load: [1, 3] }' },
 );
 
-export const limits = named(
+const limits = named(
   named(
     quantity('The value, in the unit the rule gives (lengths in mm unless written with a unit).'),
     'Settings of a rule.',

@@ -15,7 +15,7 @@ import type { Workpiece } from '../stock/types';
 import type { InVise, Seating } from './seating-types';
 
 /** One clamped area, in the plane square to the jaws' axis: coordinates are the two part axes after it, in turn. */
-export interface Clamped {
+interface Clamped {
   readonly areaMm2: number;
   readonly regions: readonly Region[];
 }
