@@ -68,7 +68,7 @@ function importOf(file: string, node: ast.ImportDeclaration): Import {
   return { file, target, names, typeOnly };
 }
 
-/** `export … from`: it takes something and hands it on. */
+/** What is taken of a module and handed on. */
 function handedOn(file: string, node: ast.ExportDeclaration): Import | undefined {
   const module = textOf(node.moduleSpecifier);
   if (module === undefined) return undefined;
@@ -78,7 +78,7 @@ function handedOn(file: string, node: ast.ExportDeclaration): Import | undefined
   return { file, target: resolved(file, module), names, typeOnly: node.isTypeOnly };
 }
 
-/** `import('…')` as a call or in a type. */
+/** An import as a call, or in a type. */
 function importCall(file: string, node: ast.Node): Import | undefined {
   if (ast.isCallExpression(node) && node.expression.kind === ast.SyntaxKind.ImportKeyword) {
     const module = textOf(node.arguments[0]);

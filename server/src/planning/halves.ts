@@ -6,8 +6,8 @@ import type { Solid } from '../geometry/types';
 import { type Face, OPPOSITE, type Part } from '../model/model';
 import type { Shop } from '../model/shop-model';
 import { fromOn } from '../process/access/finished';
-import type { Share } from '../process/stock/partial';
 import { isCutFromBoth } from '../process/stock/removes';
+import type { Share } from '../process/stock/types';
 import { facesOf, maskOf } from './directions';
 import type { Item } from './item';
 

@@ -1,6 +1,6 @@
 /** Cutters for rims and edges: cones, and the flat counterbore. */
-import type { InWords, Tell, ToolBase, ToolMaterial } from './kind';
-import type { ToolReader } from './reader';
+import type { InWords, Tell, ToolBase } from './kind';
+import type { ToolMaterial, ToolReader } from './reader';
 
 export interface ChamferMill extends ToolBase {
   readonly kind: 'chamfer-mill' | 'countersink' | 'counterbore-cutter';

@@ -3,9 +3,9 @@ import { END_MILL_HELIX, END_MILL_HELIX_SOURCE } from '../../tables/cutting.data
 import { endMillFluteMm } from '../../tables/tool-lengths';
 import { angle, length, map, words } from '../schema/common';
 import { diameter, fluteLength, flutes, gripped, kind, reach, shank } from './fields';
-import { byReach, noDisc, onShank, type ToolKindHome, type ToolMaterial } from './kind';
+import { byReach, noDisc, onShank, type ToolKindHome } from './kind';
 import { checkMill, type Mill, readMill } from './mills';
-import { PRACTICE, type ToolReader } from './reader';
+import { PRACTICE, type ToolMaterial, type ToolReader } from './reader';
 
 const schema = map(
   {

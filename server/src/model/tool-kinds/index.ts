@@ -22,7 +22,6 @@ import { type Tap, tap } from './tap';
 import { teeCutter } from './tee-cutter';
 import type { UndercutMill } from './undercutters';
 
-export type { ToolMaterial } from './kind';
 export type { Boring, ChamferMill, Drill, Mill, Reamer, Tap, UndercutMill };
 export type Tool = Mill | UndercutMill | Drill | Reamer | Boring | Tap | ChamferMill;
 export type ToolKind = Tool['kind'];
@@ -68,3 +67,4 @@ const [first, ...rest] = Object.values(TOOL_KINDS_BY_NAME).map((home) => home.sc
 export const tool = z
   .discriminatedUnion('kind', [first!, ...rest])
   .meta({ description: 'One tool: its `kind` decides which fields it has.' });
+export type { ToolMaterial } from './reader';

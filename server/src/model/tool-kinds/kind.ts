@@ -1,10 +1,7 @@
 /** What a kind of tool says of itself on this floor: its home has all of it, or does not compile. */
 import type { z } from 'zod';
 import type { Span } from '../../text/tree';
-import type { ToolReader } from './reader';
-
-/** ISO 513 groups and kin are the material's; this is what the cutter is made of. */
-export type ToolMaterial = 'hss' | 'cobalt' | 'carbide';
+import type { ToolMaterial, ToolReader } from './reader';
 
 export interface ToolBase {
   readonly name: string;

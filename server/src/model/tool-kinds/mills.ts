@@ -1,6 +1,6 @@
 /** Cutters that cut on their side and their end, on a shank. */
-import type { InWords, Tell, ToolBase, ToolMaterial } from './kind';
-import type { ToolReader } from './reader';
+import type { InWords, Tell, ToolBase } from './kind';
+import type { ToolMaterial, ToolReader } from './reader';
 
 /** Cuts on its side and (but for `face-mill`) its end. */
 export interface Mill extends ToolBase {

@@ -4,9 +4,11 @@ import { usualShankMm } from '../../tables/tool-lengths';
 import { type MapEntry, type MapNode, scalarAt } from '../../text/tree';
 import { quote, replace } from '../resolve/problem';
 import type { Fields } from '../shop-fields';
-import type { ToolMaterial } from './kind';
 
 export const PRACTICE = 'common practice';
+
+/** ISO 513 groups and kin are the material's; this is what the cutter is made of. */
+export type ToolMaterial = 'hss' | 'cobalt' | 'carbide';
 
 export class ToolReader {
   constructor(

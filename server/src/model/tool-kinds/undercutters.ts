@@ -1,6 +1,6 @@
 /** Cutters wider than their necks. */
-import type { InWords, Tell, ToolBase, ToolBody, ToolMaterial } from './kind';
-import type { ToolReader } from './reader';
+import type { InWords, Tell, ToolBase, ToolBody } from './kind';
+import type { ToolMaterial, ToolReader } from './reader';
 
 /** Wider than its neck: `tee-cutter` (also a grooving cutter), `dovetail-cutter`, `ball-undercutter`. */
 export interface UndercutMill extends ToolBase {

@@ -3,9 +3,8 @@ import type { Solid } from '../../geometry/types';
 import type { Face, Feature, Part } from '../../model/model';
 import type { Shop } from '../../model/shop-model';
 import { approachesOf } from '../approach';
-import type { Share } from '../stock/partial';
 import { removedBy } from '../stock/removes';
-import type { Cut } from '../stock/types';
+import type { Cut, Share } from '../stock/types';
 import { verdictOf } from './';
 import type { Verdict } from './verdict';
 

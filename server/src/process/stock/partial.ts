@@ -10,20 +10,10 @@ import type { Box, Profile, Region, Vec3, Void } from '../../geometry/types';
 import { AXIS_INDEX, type AxisIndex } from '../../geometry/vector';
 import { memo } from '../../memo';
 import { type CutEntry, FACE_AXIS, type Face, OPPOSITE, type Part } from '../../model/model';
-import type { Cut } from './types';
+import type { Cut, Share, Stop } from './types';
 
 /** What a cut from each side goes beyond the middle, so that no skin is left. Common practice, no source. */
 export const BEYOND_MM = 1;
-
-/** Where a cut stops, along the spindle's axis, mm. */
-export interface Stop {
-  readonly at: number;
-  /** That is where all of it ends. */
-  readonly ends: boolean;
-}
-
-/** How much of a feature or face one set-up takes: half its depth, or so many mm of it. */
-export type Share = 'half' | number;
 
 /**
  * The share of an entry: as written; half, where its name stands alone in set-ups with opposite faces up and nothing of it

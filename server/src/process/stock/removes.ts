@@ -1,11 +1,13 @@
 /** What one cut of a feature or a face takes from the stock, with a face up: one answer for check, plan, picture and times. */
+
 import type { BodyShape, Solid, Void } from '../../geometry/types';
 import { sharedBox } from '../../geometry/vector';
 import { FACE_AXIS, type Face, type Feature, OPPOSITE, type Part } from '../../model/model';
 import { approachesOf } from '../approach';
 import { carriedOn, isCutFrom } from './extend-to-stock';
 import { facingOf } from './facing';
-import { above, type Share, type Stop, stopAt } from './partial';
+import { above, stopAt } from './partial';
+import type { Share, Stop } from './types';
 
 /** `up` left out: cut from its own face. `share` left out: all of it. */
 export function removedBy(

@@ -8,7 +8,16 @@
 import type { BodyShape, Void } from '../../geometry/types';
 import type { Face, Feature, Setup } from '../../model/model';
 import type { Span } from '../../text/tree';
-import type { Share, Stop } from './partial';
+
+/** Where a cut stops, along the spindle's axis, mm. */
+export interface Stop {
+  readonly at: number;
+  /** That is where all of it ends. */
+  readonly ends: boolean;
+}
+
+/** How much of a feature or face one set-up takes: half its depth, or so many mm of it. */
+export type Share = 'half' | number;
 
 export interface Workpiece {
   readonly body: BodyShape;
