@@ -11,6 +11,7 @@ import {
   type Part,
   type Pocket,
 } from '../model/model';
+import { discWaysOf } from './disc-ways';
 
 /**
  * Approach faces, the feature's own first. A blind pocket has one, a through hole or contour two, a step one for each
@@ -27,7 +28,8 @@ const APPROACHES: ByForm<[part: Part, solid: Solid], readonly Face[]> = {
     endsThrough(name, solid) && !counterbore && !countersink ? [face, OPPOSITE[face]] : [face],
   opening: fromAboveOrBelow,
   outside: fromAboveOrBelow,
-  channel: (channel, _, solid) => channelApproaches(channel, solid),
+  channel: (channel, part, solid) =>
+    distinct([...millApproaches(channel, solid), ...discApproaches(channel, part, solid)]),
   shoulder: ({ name, face, along }, _, solid) =>
     distinct([face, ...along.map((a) => a.name), ...through(name, face, solid)]),
   edge: edgeApproaches,
@@ -72,13 +74,22 @@ function through(name: string, face: Face, solid: Solid): readonly Face[] {
  * own radius where walls and floor meet: only a slot with that radius, or one without a floor, can be cut so. An undercut
  * below a neck is never a mill's own round.
  */
-function channelApproaches(slot: Forms['channel'], solid: Solid): readonly Face[] {
+function millApproaches(slot: Forms['channel'], solid: Solid): readonly Face[] {
+  if (slot.runOutMm !== undefined) return [];
   const faces: Face[] = [slot.face, ...through(slot.name, slot.face, solid)];
   const floored = faces.length === 1;
   if (slot.tee || slot.dovetail || (floored && slot.floorRadius.mm === 0)) return faces;
   const ends = openEndsOf(slot, solid);
   // Open at one end only, the other is as round as the slot is wide: from the side it would come out square.
   return ends.length === 2 ? distinct([...faces, ...ends]) : faces;
+}
+
+/** From its sides, where a set-up says so, or nothing else makes its run-out. No planner looks for it elsewhere. */
+function discApproaches(channel: Forms['channel'], { setups = [] }: Part, solid: Solid): readonly Face[] {
+  const told = setups.filter((s) => s.cuts.some((c) => c.name === channel.name)).flatMap((s) => s.up?.name ?? []);
+  if (told.length === 0 && channel.runOutMm === undefined) return [];
+  const ways = discWaysOf(channel, solid.voidsOf(channel.name), solid);
+  return distinct(ways.flatMap((w) => w.ups)).filter((up) => channel.runOutMm !== undefined || told.includes(up));
 }
 
 /** The sides that a straight slot along an axis runs out of. */

@@ -98,6 +98,7 @@ const SIDED: ReadonlySet<Operation['does']> = new Set([
   'chamfer',
   'round',
   'undercut',
+  'slot',
 ]);
 
 /** What the spindle is to turn, and what its operator has to do for it. */

@@ -68,7 +68,19 @@ function decidingLabel(feature: Feature, checked: CheckedPart): string | undefin
   return `${deciding.operation.tool.name}, ${minutesText(all)}`;
 }
 /** Of a feature's cuts, which one sets what it can be: the finishing cutter before the roughing one, the tap before its drill. */
-const DECIDES = ['finish', 'undercut', 'tap', 'ream', 'bore', 'drill', 'chamfer', 'round', 'engrave', 'rough'] as const;
+const DECIDES = [
+  'finish',
+  'undercut',
+  'slot',
+  'tap',
+  'ream',
+  'bore',
+  'drill',
+  'chamfer',
+  'round',
+  'engrave',
+  'rough',
+] as const;
 
 function lengthLabel(length: Length, part: Part): string | undefined {
   const { tolerance } = length;

@@ -250,6 +250,14 @@ export const EDGES = {
     source:
       'common practice, no source: dovetail, T-slot and ring cutters at 0.02 to 0.05 mm a tooth, in high-speed steel 30 to 45 m/min in aluminium',
   },
+  disc: {
+    chip: 0.13,
+    speed: 0.7,
+    /** m/min, whatever the material: a thin disc that warms goes out of true. */
+    most: { hss: [60, 120], cobalt: [60, 120], carbide: [120, 250] },
+    source:
+      'common practice, no source: saws and keyseat cutters at 0.01 to 0.03 mm a tooth in aluminium, in high-speed steel 20 to 30 m/min in mild steel, 60 to 120 in aluminium',
+  },
 } as const;
 
 /** How a cutter goes into metal from above: the slope of its ramp or helix, and what of the feed it bears there and straight down. */

@@ -19,6 +19,8 @@ export interface Slot extends FeatureBase {
   readonly floorRadius: Length;
   readonly tee?: { readonly width: Length; readonly height: Length; readonly span: Span };
   readonly dovetail?: { readonly angle: Angle; readonly span: Span };
+  /** Never: its ends are as round as it is wide. */
+  readonly runOutMm?: undefined;
 }
 
 const schema = map(

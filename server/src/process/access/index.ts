@@ -15,6 +15,7 @@ import type { Cut, SetupInTime, Timeline, Workpiece } from '../stock/types';
 import { seatingOf } from '../workholding/seating';
 import { gapOf, toolAskedFor } from './candidates';
 import type { Case } from './case';
+import { discVerdict } from './disc';
 import { boresIn, drilled } from './drilled';
 import { facing, leftOver } from './facing';
 import { formed } from './form-cutters';
@@ -148,6 +149,8 @@ function judge(c: Case): Verdict {
   const { feature } = c.cut;
   if (feature?.kind === 'hole') return drilled(c, feature);
   if (!feature) return { cut: c.cut, up: c.up, uses: [], asked: false };
+  const sideways = discVerdict(c, feature);
+  if (sideways) return sideways;
   const made = milled(c, feature);
   if (made.short || made.holder || made.fixture) return made;
   const { uses, holder, fixture } = formed(c, feature);

@@ -3,8 +3,8 @@
 import type { Mill, ToolMaterial } from '../../model/shop-model';
 import { CHIP_GROWS_TO, type CuttingRow, EDGES, type Range } from '../../tables/cutting.data';
 
-/** `chamfer`: a cone's or a corner rounder's; `form`: the weak teeth of dovetail, T-slot and ring cutters. */
-export type Edge = 'chamfer' | 'form';
+/** `disc`: a saw's or keyseat cutter's; `chamfer`: a cone's or a corner rounder's; `form`: the weak teeth of dovetail, T-slot and ring cutters. */
+export type Edge = 'chamfer' | 'form' | 'disc';
 
 /** The mill whose chip an engraver bears. Common practice, no source: 0.01 to 0.03 mm a tooth in aluminium. */
 const ENGRAVER_MM = 2;

@@ -1,12 +1,13 @@
 /** The cuts that make a feature with this shop's tools, in their order; worked out once for a feature in its surroundings. */
 import type { BodyShape, Solid, Void } from '../../geometry/types';
-import { type ByForm, type FeatureForm, homeOf, ofForm } from '../../model/feature-kinds';
+import { type ByForm, type FeatureForm, type Forms, homeOf, ofForm } from '../../model/feature-kinds';
 import { FACES, type Feature, type Part } from '../../model/model';
 import type { Shop } from '../../model/shop-model';
 import { beside } from '../access/column';
 import { facesToJudge } from '../milling';
 import { stockBody } from '../stock/stock';
 import { cutBefore, cutFromBothSides, toolAsked } from './asked';
+import { discOperation } from './disc-cuts';
 import { asFinished } from './finish-feed';
 import { chamferOperations, engravingOperations, roundOperations, undercutOperations } from './form-cutters';
 import { holeOperations } from './holes';
@@ -114,10 +115,17 @@ const outlined = (feature: Feature, ...[part, solid, shop, stock]: Making) =>
 const OPERATIONS: ByForm<Making, readonly Operation[]> = {
   hole: holeOperations,
   opening: outlined,
-  channel: (channel, part, solid, shop, stock) => [
-    ...outlined(channel, part, solid, shop, stock),
-    ...(channel.tee || channel.dovetail ? undercutOperations(channel, part, solid, shop) : []),
-  ],
+  channel: (channel, ...making) => {
+    const [part, solid, shop] = making;
+    const [up] = facesToJudge(channel, part, solid);
+    const sideways = discOperation(channel, { part, solid, shop }, up);
+    if (sideways) return [sideways];
+    const made = milledChannel(channel, ...making);
+    // What no mill is thin and long enough for is sawn, where a saw on hand gets in.
+    const lacking = made.some((o) => o.does === 'missing' && o.lacks === 'mill');
+    const sawn = lacking ? discOperation(channel, { part, solid, shop }) : undefined;
+    return sawn?.does === 'slot' ? [sawn] : made;
+  },
   shoulder: outlined,
   outside: outlined,
   edge: (edge, part, solid, shop) =>
@@ -127,3 +135,9 @@ const OPERATIONS: ByForm<Making, readonly Operation[]> = {
   letters: engravingOperations,
   slope: inclineOperations,
 };
+
+function milledChannel(channel: Forms['channel'], ...making: Making): readonly Operation[] {
+  const [part, solid, shop] = making;
+  const milled = outlined(channel, ...making);
+  return channel.tee || channel.dovetail ? [...milled, ...undercutOperations(channel, part, solid, shop)] : milled;
+}

@@ -58,6 +58,7 @@ export function pricedAnew(operation: Operation, material: Material, machine: Ma
     case 'round':
     case 'engrave':
     case 'undercut':
+    case 'slot':
       return formed(operation, material, machine);
     case 'missing':
       return { operation, minutes: [0, 0] };
@@ -181,6 +182,8 @@ function formed(operation: FormCut, material: Material, machine: Machine): Price
     switch (operation.does) {
       case 'engrave':
         return { aeMm: cutter.diameterMm, apMm: depthMm / passes, holder };
+      case 'slot':
+        return { aeMm: wideMm / passes, apMm: depthMm, mostBendMm: UNDERCUT_BEND_MM, holder, edge: 'disc' };
       case 'undercut':
         return { aeMm: wideMm / passes, apMm: depthMm, mostBendMm: UNDERCUT_BEND_MM, holder, edge: 'form' };
       default: {

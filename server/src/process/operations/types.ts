@@ -72,9 +72,12 @@ export interface Facing extends Base {
   /** All that comes off. */
   readonly depthMm: number;
 }
+/** Whatever is as thick as what its rim cuts. */
+type DiscTool = Extract<Tool, { readonly thicknessMm: number; readonly flutes: number }>;
+
 export interface FormCut extends Base {
-  readonly does: 'chamfer' | 'round' | 'engrave' | 'undercut';
-  readonly tool: ChamferMill | Mill | UndercutMill;
+  readonly does: 'chamfer' | 'round' | 'engrave' | 'undercut' | 'slot';
+  readonly tool: ChamferMill | Mill | UndercutMill | DiscTool;
   readonly wayMm: number;
   readonly depthMm: number;
   /** How far it cuts sideways, where that is not its depth. */
@@ -96,6 +99,8 @@ export type Lack =
   | 'round'
   | 'engraver'
   | 'undercutter'
+  /** A saw or keyseat cutter. */
+  | 'disc'
   | 'incline'
   | 'facing'
   /** One is there, and does not stand the cut. */

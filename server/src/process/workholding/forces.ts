@@ -121,7 +121,7 @@ export function mostForceN(shop: Shop, machine: Machine, material: Material): nu
         // Form cutters go no deeper than they are thick, face mills as facing does.
         most = Math.max(
           most,
-          push(d / 2, d / 2),
+          push(d / 2, 'thicknessMm' in tool ? Math.min(d / 2, tool.thicknessMm) : d / 2),
           tool.kind === 'face-mill' ? push(FACING.share * d, FACING.deepMm) : 0,
         );
         continue;

@@ -9,6 +9,7 @@ import { choiceForOutline } from '../../process/choice';
 import { endMills, makersOf, reachOf, SAME_MM } from '../../process/cutters';
 import { boresOf } from '../../process/drilling';
 import { type MilledVoid, milledVoids } from '../../process/milling';
+import { operationsOf } from '../../process/operations';
 import { PLAIN_MM } from '../../process/operations/hole-makers';
 import { LEAST_STOCK_MM } from '../../process/room';
 import { tapsOfHole } from '../../process/tapping';
@@ -132,8 +133,9 @@ function* shortOutline(feature: Feature, context: RuleContext): Generator<Short>
   }
 }
 
-/** A step is also cut from the side it opens to, where it is as deep as it is wide. */
-function reachesFromTheSide({ feature }: MilledVoid, { shop }: RuleContext): boolean {
+/** A step is also cut from the side it opens to, where it is as deep as it is wide; a slit is sawn. */
+function reachesFromTheSide({ feature }: MilledVoid, { part, solid, shop }: RuleContext): boolean {
+  if (isChannel(feature)) return operationsOf(feature, part, solid, shop).some((o) => o.does === 'slot');
   if (feature.kind !== 'step' || feature.floorRadius.mm > 0) return false;
   const longest = Math.max(0, ...endMills(shop).map((m) => m.reachMm));
   return feature.widths.some((w) => w.mm <= longest);

@@ -6,6 +6,7 @@ import type { Solid, Vec3, Void } from '../../geometry/types';
 import { add, dot, scale } from '../../geometry/vector';
 import type { Face, Part } from '../../model/model';
 import type { Shop, Tool } from '../../model/shop-model';
+import { homeOfTool } from '../../model/tool-kinds';
 import { verdictOf } from '../../process/access';
 import { alongSpindle, standsIn } from '../../process/access/cutter-locations';
 import {
@@ -17,6 +18,7 @@ import {
   type Seen,
   tipRadius,
 } from '../../process/access/cutter-locations-form';
+import { discStand } from '../../process/access/disc';
 import { faceStand } from '../../process/access/facing';
 import { shapeOf, type ToolShape } from '../../process/access/shape';
 import type { Cut, SetupInTime } from '../../process/stock/types';
@@ -48,15 +50,34 @@ export function cuttersOf(of: SetupInTime, part: Part, solid: Solid, shop: Shop)
     if (!found) return [];
     const cut = axes ? seenCut(own, axes) : own;
     const shape = shapeOf(found.tool, shop);
+    const disc = axes ? undefined : discStand(cut, up, found.tool);
     const tip =
+      disc ??
       (axes && cut.feature?.kind === 'incline' ? onPlane(cut.removes[0]!) : undefined) ??
       deepest(cut, up, shape, isAlong(cut, found.tool)) ??
       formTip({ cut, up }, found.tool) ??
       (cut.face ? faceStand({ cut, up }, shape.cutRadiusMm) : undefined);
     if (!tip) return [];
-    const parts = partsOf(shape, found.outMm);
+    const parts = disc ? discParts(shape, found.outMm) : partsOf(shape, found.outMm);
     return [{ feature: cut.name, tool: found.tool.name, tip: axes ? inPart(tip, axes) : tip, towards, parts }];
   });
+}
+
+/** A disc on its hub: the nut or screw below it, the rim, and the arbor above. The tip is the disc's lower side. */
+function discParts(shape: ToolShape, outMm: number): PictureCutter['parts'] {
+  const disc = homeOfTool(shape.tool).disc(shape.tool)!;
+  const { thicknessMm, hubRadiusMm, belowMm } = disc;
+  const { holder } = shape;
+  return [
+    ...(belowMm > 0 ? [{ what: 'shank' as const, radiusMm: hubRadiusMm, fromMm: -belowMm, toMm: 0 }] : []),
+    { what: 'cut', radiusMm: shape.cutRadiusMm, fromMm: 0, toMm: thicknessMm },
+    ...(outMm > thicknessMm
+      ? [{ what: 'shank' as const, radiusMm: hubRadiusMm, fromMm: thicknessMm, toMm: outMm }]
+      : []),
+    ...(holder
+      ? [{ what: 'holder' as const, radiusMm: holder.radiusMm, fromMm: outMm, toMm: outMm + holder.lengthMm }]
+      : []),
+  ];
 }
 
 /** In the middle of a slope that looks at the spindle. */

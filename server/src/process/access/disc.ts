@@ -1,0 +1,112 @@
+/** A channel cut from its side in its set-up: whether arbor and nut clear the work, and what disc, nut and holder meet. */
+import type { Vec3 } from '../../geometry/types';
+import { AXIS_INDEX } from '../../geometry/vector';
+import type { Feature } from '../../model/feature-kinds';
+import { FACE_AXIS, type Face, OPPOSITE } from '../../model/model';
+import type { Tool } from '../../model/shop-model';
+import { homeOfTool } from '../../model/tool-kinds';
+import type { Disc } from '../../model/tool-kinds/kind';
+import { type DiscWay, discWaysOf } from '../disc-ways';
+import { operationsOf } from '../operations';
+import { discReachMm } from '../operations/disc-cuts';
+import type { Cut } from '../stock/types';
+import type { Case } from './case';
+import { type Clash, clashOf } from './collision';
+import { depthBelow } from './column';
+import { shapeOf, type ToolShape } from './shape';
+import type { Verdict } from './verdict';
+
+/** Undefined where the cut is no channel seen from its side. */
+export function discVerdict(c: Case, feature: Feature): Verdict | undefined {
+  const { cut, up, part, solid, shop } = c;
+  const ways = discWaysOf(feature, cut.removes, cut.before).filter((w) => w.ups.includes(up));
+  if (ways.length === 0) return undefined;
+  const none: Verdict = { cut, up, uses: [], asked: c.asked !== undefined };
+  const planned = operationsOf(feature, part, solid, shop).find((o) => o.does === 'slot');
+  const tool = planned?.does === 'slot' ? planned.tool : undefined;
+  const disc = tool && homeOfTool(tool).disc(tool);
+  if (!tool || !disc) return none;
+  const reachMm = discReachMm(tool, disc);
+  // What stock still stands there counts: the deeper of two ways may be the only one by then.
+  const way = ways.filter((w) => w.deepMm <= reachMm + 1e-6).sort((a, b) => a.deepMm - b.deepMm)[0];
+  if (!way) {
+    const neededMm = Math.min(...ways.map((w) => w.deepMm));
+    return { ...none, short: { what: 'disc beside its arbor', neededMm, longest: { name: tool.name, mm: reachMm } } };
+  }
+  const shape = shapeOf(tool, shop);
+  const stands = standsOf(way, cut, c.up, tool.diameterMm / 2);
+  const clash = worstOf(shape, disc, stands, c);
+  if (clash) return { ...none, fixture: { tool, clash } };
+  const outMm = overWork(way, cut, c, shape, disc);
+  if (shape.holder && outMm > (shape.outMm ?? shape.mostOutMm) + 1e-6) {
+    const { holder } = shape;
+    return { ...none, holder: { tool, neededMm: outMm, outMm: shape.outMm ?? shape.mostOutMm, holder } };
+  }
+  const standsOut = shape.outMm ?? Math.max(outMm, Math.min(shape.reachMm, shape.mostOutMm));
+  return { ...none, uses: [{ tool, does: 'form', reachMm: way.deepMm, outNeededMm: outMm, outMm: standsOut }] };
+}
+
+/** Where the disc's axis stands, at the height of its lower side: all along its way, beyond both ends as far as it runs out. */
+function standsOf(way: DiscWay, cut: Cut, up: Face, radiusMm: number): readonly Vec3[] {
+  const { box } = cut.before.body;
+  const enters = FACE_AXIS[way.enters];
+  const i = AXIS_INDEX[enters.axis];
+  const plane = enters.sign > 0 ? box.max[i] : box.min[i];
+  const at: [number, number, number] = [0, 0, 0];
+  at[i] = plane + enters.sign * (radiusMm - way.deepMm);
+  const u = AXIS_INDEX[FACE_AXIS[up].axis];
+  at[u] = FACE_AXIS[up].sign > 0 ? way.of.bounds.min[u] : way.of.bounds.max[u];
+  // With a run-out the rim is deepest only where the floor is level.
+  const run =
+    Math.sqrt(Math.max(0, 2 * radiusMm * way.deepMm - way.deepMm ** 2)) * (way.runOutMm === undefined ? 1 : -1);
+  const [low, high] = [Math.max(way.fromMm, box.min[way.along]) - run, Math.min(way.toMm, box.max[way.along]) + run];
+  const steps = Math.max(2, Math.ceil((high - low) / Math.max(1, radiusMm / 4)));
+  return Array.from({ length: steps + 1 }, (_, k): Vec3 => {
+    const p: [number, number, number] = [...at];
+    p[way.along] = low + ((high - low) * k) / steps;
+    return p;
+  });
+}
+
+/** Half way along; undefined where the cut is not a disc's. */
+export function discStand(cut: Cut, up: Face, tool: Tool): Vec3 | undefined {
+  const disc = homeOfTool(tool).disc(tool);
+  const [way] = discWaysOf(cut.feature, cut.removes, cut.before)
+    .filter((w) => w.ups.includes(up) && disc && discReachMm(tool, disc) >= w.deepMm - 1e-6)
+    .sort((a, b) => a.deepMm - b.deepMm);
+  const stands = way && standsOf(way, cut, up, tool.diameterMm / 2);
+  return stands?.[Math.floor(stands.length / 2)];
+}
+
+/** The nut below meets jaws first, then the disc, then arbor and holder. */
+function worstOf(shape: ToolShape, disc: Disc, stands: readonly Vec3[], { up, obstacles }: Case): Clash | undefined {
+  const cutter = clashOf(withHub(shape, disc), stands, up, obstacles);
+  if (cutter || disc.belowMm <= 0) return cutter;
+  const { axis, sign } = FACE_AXIS[up];
+  const lower = stands.map((p): Vec3 => {
+    const q: [number, number, number] = [...p];
+    q[AXIS_INDEX[axis]] -= sign * disc.belowMm;
+    return q;
+  });
+  const { holder: _, ...bare } = shape;
+  const nut: ToolShape = { ...bare, cutRadiusMm: disc.hubRadiusMm, shankRadiusMm: disc.hubRadiusMm };
+  return clashOf(nut, lower, up, obstacles);
+}
+
+/** Above the disc it is no thicker than its hub. */
+function withHub(shape: ToolShape, disc: Disc): ToolShape {
+  return { ...shape, reachMm: disc.thicknessMm, shankRadiusMm: disc.hubRadiusMm };
+}
+
+/** From the disc's lower side up to the work's own top, where the holder would overhang it; 0 where it does not. */
+function overWork(way: DiscWay, cut: Cut, { up }: Case, shape: ToolShape, disc: Disc): number {
+  const standsOff = shape.tool.diameterMm / 2 - way.deepMm;
+  if ((shape.holder?.radiusMm ?? 0) <= standsOff) return disc.thicknessMm;
+  const { min, max } = way.of.bounds;
+  const lower = Math.max(depthBelow(cut.before, up, min), depthBelow(cut.before, up, max));
+  return Math.max(disc.thicknessMm, Math.min(lower, depthBelow(cut.before, up, cornerOf(cut, OPPOSITE[up]))));
+}
+
+function cornerOf({ before: { body } }: Cut, face: Face): Vec3 {
+  return FACE_AXIS[face].sign > 0 ? body.box.max : body.box.min;
+}
