@@ -1,8 +1,8 @@
 /** The rules' pages and their table, made from the rules themselves. Written by `npm run generate`, checked by a test. */
 import { canBeAccepted } from '../src/rules/accept';
+import type { Limit, Rule } from '../src/rules/kit/rule';
 import { pagePath, rulePage, ruleTable } from '../src/rules/page';
 import { RULE_NAMES, RULES, TOPICS } from '../src/rules/registry';
-import type { Limit, Rule } from '../src/rules/rule';
 
 /** Path below the repository's root → text. */
 export function rulePages(): ReadonlyMap<string, string> {

@@ -25,7 +25,7 @@ export function plannedParts(wanted: (name: string) => boolean = () => true): re
   const campus = readFileSync(join(GIMBAL, 'campus.shop.yaml'), 'utf8');
   const all = [
     ...['parts', 'faulty'].flatMap((folder) => fromFolder(join(GIMBAL, folder), campus)),
-    ...RULES.filter((r) => !r.ofJob).flatMap((r) => {
+    ...RULES.filter((r) => r.when !== 'job').flatMap((r) => {
       const shopText = r.shop;
       // The bad one and the good one differ in a line: one of each rule will do.
       return [{ name: `${r.name} good`, text: r.good, shopText }].filter((p) => /^setups:/m.test(p.text));

@@ -58,7 +58,7 @@ interface Case {
 
 function cases(): readonly Case[] {
   const draw = random(41);
-  const rules = RULES.filter((r) => !r.ofJob && !r.ofPlan);
+  const rules = RULES.filter((r) => r.when !== 'job' && r.when !== 'plan');
   const drawn = Array.from({ length: runs(5) }, () => draw.pick(rules));
   // Twice as much work each where more was asked for.
   const more = runs(1) > 1 ? 1 : 0;

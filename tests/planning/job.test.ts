@@ -19,7 +19,7 @@ function judged(text: string) {
 }
 
 describe('what a job comes to', () => {
-  for (const rule of RULES.filter((r) => r.ofJob)) {
+  for (const rule of RULES.filter((r) => r.when === 'job')) {
     it(`${rule.name}: its bad example raises it, its good one does not`, () => {
       const found = judged(rule.bad).findings.filter((f) => f.rule === rule.name);
       assert.equal(found.length, 1);

@@ -1,6 +1,6 @@
 import assert from 'node:assert/strict';
 import { type Reported, reportedOf } from '../../server/src/report/reported';
-import type { Finding } from '../../server/src/rules/rule';
+import type { Finding } from '../../server/src/rules/kit/rule';
 import { linesOf } from '../../server/src/text/lines';
 import { readText } from '../../server/src/text/read';
 import { reportText } from './told';

@@ -1,10 +1,11 @@
 /** From text to findings: order, acceptance, limits, one rule failing, nothing thrown, work taken over. */
 import assert from 'node:assert/strict';
 import { builtinShop } from '../../server/src/model/builtin-shop';
-import { accepts, base } from '../../server/src/rules/accept';
+import { accepts } from '../../server/src/rules/accept';
 import { checkJob, checkPart, checkShop } from '../../server/src/rules/check';
+import { base } from '../../server/src/rules/kit/message';
+import type { Finding, Rule } from '../../server/src/rules/kit/rule';
 import { RULES, ruleByName } from '../../server/src/rules/registry';
-import type { Finding, Rule } from '../../server/src/rules/rule';
 import { contextOf, limitOf, runOne } from '../../server/src/rules/run';
 import { ACETAL, ALUMINIUM, block, hole, pocket } from './parts';
 
@@ -176,6 +177,7 @@ describe('a rule that fails', () => {
     const { part, solid, tree } = check(block([60, 40, 8], THIN));
     const [told, ...rest] = runOne(failing, part, shop, solid, tree);
     assert.deepEqual(rest, []);
+    assert.equal(told!.rule, 'form/checker-failed');
     assert.equal(told!.severity, 'warning');
     assert.deepEqual(told!.facts, { failed_rule: 'wall/thin', reason: 'off the edge' });
     assert.match(told!.message, /report it/);

@@ -3,6 +3,7 @@ import assert from 'node:assert/strict';
 import { builtinShop } from '../../server/src/model/builtin-shop';
 import type { Hole, Pocket } from '../../server/src/model/model';
 import { checkPart } from '../../server/src/rules/check';
+import { placed } from '../../server/src/rules/fixes';
 import {
   addEntry,
   coordinate,
@@ -11,10 +12,9 @@ import {
   nodeAt,
   removeEntry,
   setLength,
-} from '../../server/src/rules/edits';
-import { placed } from '../../server/src/rules/fixes';
-import { count, fact, list, memberName, roundDown, roundUp, spanOf, trimmed } from '../../server/src/rules/message';
-import type { SpanEdit } from '../../server/src/rules/rule';
+} from '../../server/src/rules/kit/edits';
+import { count, fact, list, memberName, roundDown, roundUp, spanOf, trimmed } from '../../server/src/rules/kit/message';
+import type { SpanEdit } from '../../server/src/rules/kit/rule';
 import { commentsOf } from '../../server/src/text/comments';
 import { applyEdits } from '../../server/src/text/edit';
 import { lineEdits } from '../../server/src/text/line-edits';

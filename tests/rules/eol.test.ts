@@ -36,7 +36,7 @@ describe('fixes keep the line ends of the document', () => {
       this.timeout(60_000);
       let tried = 0;
       for (const rule of RULES) {
-        if (!rule.name.startsWith(`${topic}/`) || !rule.mend || rule.ofJob || rule.ofPlan) continue;
+        if (!rule.name.startsWith(`${topic}/`) || !rule.mend || rule.when === 'job' || rule.when === 'plan') continue;
         tried += keepsLineEnds(crlf(rule.bad), rule.name, shopOf(rule));
         const lines = inLines(rule.bad);
         if (lines !== rule.bad) tried += keepsLineEnds(crlf(lines), rule.name, shopOf(rule));

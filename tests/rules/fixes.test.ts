@@ -44,7 +44,7 @@ features:
 /** A share of the rules' bad examples, each by its own shop, by the built-in one and as if that were somebody's own. */
 function* judgedTexts(): Generator<readonly [string, Shop]> {
   const draw = random(83);
-  const rules = RULES.filter((r) => !r.ofJob && !r.ofPlan);
+  const rules = RULES.filter((r) => r.when !== 'job' && r.when !== 'plan');
   for (let i = 0; i < runs(12); i++) {
     const rule = draw.pick(rules);
     yield [rule.bad, draw.pick([shopOf(rule), shop, { ...shop, builtIn: false }])];

@@ -8,8 +8,8 @@ import { join, resolve } from 'node:path';
 import { builtinShop } from '../../server/src/model/builtin-shop';
 import type { Shop } from '../../server/src/model/shop-model';
 import { checkPart, checkShop, fixesFor } from '../../server/src/rules/check';
+import type { Finding } from '../../server/src/rules/kit/rule';
 import { RULES } from '../../server/src/rules/registry';
-import type { Finding } from '../../server/src/rules/rule';
 import { readText } from '../../server/src/text/read';
 import { at, type TextNode } from '../../server/src/text/tree';
 import { patience, random, runs } from '../fuzz/runs';
@@ -31,7 +31,7 @@ const EXAMPLES: readonly Sound[] = ['parts', 'faulty'].flatMap((folder) =>
     .filter((f) => f.endsWith('.part.yaml'))
     .map((f) => ({ name: f, text: read(`${folder}/${f}`), shop: campus })),
 );
-const SAMPLES: readonly Sound[] = RULES.filter((r) => !r.ofJob && !r.fromProblems).flatMap((r) =>
+const SAMPLES: readonly Sound[] = RULES.filter((r) => r.when !== 'job' && r.when !== 'read').flatMap((r) =>
   [r.good, r.bad].map((text) => ({ name: r.name, text, shop: shopOf(r) })),
 );
 

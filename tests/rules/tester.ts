@@ -8,8 +8,8 @@ import { resolveShop } from '../../server/src/model/shop';
 import type { Shop } from '../../server/src/model/shop-model';
 import { type CheckedPart, checkPart, fixesFor } from '../../server/src/rules/check';
 import { placed } from '../../server/src/rules/fixes';
+import type { Finding, Fix, Rule } from '../../server/src/rules/kit/rule';
 import { ruleByName } from '../../server/src/rules/registry';
-import type { Finding, Fix, Rule } from '../../server/src/rules/rule';
 import { contextOf } from '../../server/src/rules/run';
 import { commentsOf } from '../../server/src/text/comments';
 import { applyEdits } from '../../server/src/text/edit';
@@ -78,6 +78,9 @@ function assertNoGraver({ rule, severity }: Finding, shop: Shop): void {
   assert.ok(!shop.builtIn || !raised.mildByBuiltIn, `${rule} raises an error by the built-in shop`);
 }
 
+/** A feature, a tool or a volume as a whole is longer than this; characters. */
+const MOST_KEPT = 2500;
+
 /** A finding means what it says wherever it has been: copied, and on another reading of the same text, it has the same fixes. */
 function assertValue(rule: Rule, checked: CheckedPart, again: CheckedPart, findings: readonly Finding[]): void {
   const candidates = ({ part, shop, solid, tree, findings: raised }: CheckedPart, finding: Finding) => [
@@ -88,6 +91,8 @@ function assertValue(rule: Rule, checked: CheckedPart, again: CheckedPart, findi
     const copied = structuredClone(finding);
     assert.deepEqual(copied, finding);
     assert.deepEqual(candidates(again, copied), candidates(checked, finding));
+    const kept = JSON.stringify(finding.data ?? null);
+    assert.ok(kept.length < MOST_KEPT, `${rule.name} keeps more than names, numbers and places: ${kept.slice(0, 400)}`);
   }
 }
 

@@ -10,7 +10,7 @@ import { judgesBy, WITHOUT_SHOP } from '../../server/src/rules/without-shop';
 import { readText } from '../../server/src/text/read';
 
 describe('rules that need no shop', () => {
-  const texts = RULES.filter((r) => !r.ofJob).flatMap((r) => [r.bad, r.good]);
+  const texts = RULES.filter((r) => r.when !== 'job').flatMap((r) => [r.bad, r.good]);
   const parts = texts.map((text) => {
     const tree = readText(text);
     const part = resolvePart(tree);
@@ -26,8 +26,9 @@ describe('rules that need no shop', () => {
   it('are rules that there are, with no limit that a shop may set', () => {
     for (const name of WITHOUT_SHOP) {
       const rule = ruleByName(name);
-      // One that comes last judges what the others found, with a shop or without.
-      assert.ok(rule && (!rule.last || rule.textOnly) && !rule.ofPlan && !rule.ofJob, name);
+      assert.ok(rule && rule.when !== 'plan' && rule.when !== 'job', name);
+      // It judges what the others found, with a shop or without.
+      assert.notEqual(name, 'form/unneeded-accept');
       assert.deepEqual(rule.limits, [], name);
     }
   });
@@ -36,7 +37,7 @@ describe('rules that need no shop', () => {
     it(name, () => {
       const rule = ruleByName(name)!;
       for (const { tree, part, solid } of parts)
-        if (part.body || rule.textOnly)
+        if (part.body || rule.when === 'text' || rule.when === 'read')
           assert.ok([...rule.find(contextOf(rule, part, untouchable(name), solid, tree))]);
     });
 

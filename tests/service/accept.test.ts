@@ -9,8 +9,8 @@ import fc from 'fast-check';
 import { builtinShop } from '../../server/src/model/builtin-shop';
 import type { Shop } from '../../server/src/model/shop-model';
 import { checkPart, checkShop, fixesFor, wouldCure } from '../../server/src/rules/check';
+import type { Finding } from '../../server/src/rules/kit/rule';
 import { RULES } from '../../server/src/rules/registry';
-import type { Finding } from '../../server/src/rules/rule';
 import { acceptOffered, addAccept, asSnippet } from '../../server/src/service/accept';
 import { draws, patience, runs } from '../fuzz/runs';
 import { partTexts } from '../proof/parts';
@@ -21,7 +21,7 @@ const campus = checkShop(readFileSync(join(GIMBAL, 'campus.shop.yaml'), 'utf8'))
 /** Texts that a paste or a hasty hand broke, found by editing at random. */
 const BROKEN = resolve(__dirname, 'broken');
 const FAULTY = readdirSync(join(GIMBAL, 'faulty')).map((f) => readFileSync(join(GIMBAL, 'faulty', f), 'utf8'));
-const SAMPLES = RULES.filter((r) => !r.ofJob && !r.shop).map((r) => r.bad);
+const SAMPLES = RULES.filter((r) => r.when !== 'job' && !r.shop).map((r) => r.bad);
 
 const keyOf = (f: Finding) => `${f.rule} ${f.of.join(' ')}`;
 const errorsIn = (findings: readonly Finding[]) => {
@@ -96,7 +96,7 @@ describe('accept', function () {
         for (const fix of fixesFor(checked, finding)) assert.ok(wouldCure(checked, finding, fix), fix.title);
     });
 
-  const THIN = SAMPLES[RULES.filter((r) => !r.ofJob && !r.shop).findIndex((r) => r.name === 'wall/thin')]!;
+  const THIN = SAMPLES[RULES.filter((r) => r.when !== 'job' && !r.shop).findIndex((r) => r.name === 'wall/thin')]!;
 
   it('leaves the reason open, which is asked for and blocks nothing', () => {
     const checked = checkPart(THIN, builtinShop());

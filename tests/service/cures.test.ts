@@ -12,8 +12,8 @@ import type { Shop } from '../../server/src/model/shop-model';
 import { writePlan } from '../../server/src/planning/keep';
 import { planFor } from '../../server/src/planning/plan-cache';
 import { checkPart, checkShop, fixesFor } from '../../server/src/rules/check';
+import type { Finding } from '../../server/src/rules/kit/rule';
 import { RULES } from '../../server/src/rules/registry';
-import type { Finding } from '../../server/src/rules/rule';
 import { acceptOffered, isCollision } from '../../server/src/service/accept';
 import { planOffered } from '../../server/src/service/plan/offered';
 import { draws, patience, random, runs } from '../fuzz/runs';
@@ -66,7 +66,7 @@ const WRITTEN: readonly Case[] = [
       .filter((f) => f.endsWith('.part.yaml'))
       .map((f) => ({ what: f, text: readFileSync(join(GIMBAL, folder, f), 'utf8'), shop: campus })),
   ),
-  ...RULES.filter((r) => !r.ofJob).map((r) => ({ what: r.name, text: r.bad, shop: shopOf(r) })),
+  ...RULES.filter((r) => r.when !== 'job').map((r) => ({ what: r.name, text: r.bad, shop: shopOf(r) })),
   ...PLANTED.map((p) => ({ what: `planted: ${p.what}`, text: p.bad, shop: bench })),
 ];
 

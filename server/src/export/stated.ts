@@ -1,7 +1,7 @@
 /** What a part's text says beyond its shape, in words and millimetres: for formats that carry text but no limits. */
 
 import type { GeometricTolerance, Part, Tolerance } from '../model/model';
-import { sizesOf } from '../rules/tol/sizes';
+import { sizesOf } from '../rules/kit/sizes';
 
 interface Stated {
   /** `bearing-seat diameter` */

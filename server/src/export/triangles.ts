@@ -1,7 +1,7 @@
 /** The part as one closed mesh, for formats that carry triangles. */
 import type { ClosedMesh } from '../geometry/mesh/closed';
 import type { BodyShape, Void } from '../geometry/types';
-import { memberOf } from '../rules/message';
+import { memberOf } from '../rules/kit/message';
 import { ExportError, type ExportRequest } from './writer';
 
 /** Makes closed meshes; on Node a thread of its own. */

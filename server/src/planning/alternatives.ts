@@ -6,8 +6,8 @@
 import { FACE_AXIS, type Face, OPPOSITE, type Part } from '../model/model';
 import type { Machine, Vise } from '../model/shop-model';
 import type { ReadPart } from '../rules/judging';
+import type { Finding } from '../rules/kit/rule';
 import { RULES } from '../rules/registry';
-import type { Finding } from '../rules/rule';
 import { runOne } from '../rules/run';
 import { DIRECTIONS, facesOf, fewestDirections, maskOf } from './directions';
 import { type Plan, planOf } from './plan';

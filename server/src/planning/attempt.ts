@@ -6,7 +6,7 @@ import type { Solid } from '../geometry/types';
 import { AXIS_INDEX } from '../geometry/vector';
 import { FACE_AXIS, type Face, OPPOSITE, type Setup } from '../model/model';
 import { LEAST_GRIP_MM } from '../process/workholding/parallels';
-import type { Finding } from '../rules/rule';
+import type { Finding } from '../rules/kit/rule';
 import { attemptKey } from './attempt-cache';
 import { type Judged, judgedBy, leaving } from './blame';
 import { judgeLast } from './check-setup';

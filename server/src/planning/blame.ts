@@ -1,7 +1,7 @@
 /** What the rules' findings come to for one setup that is tried: which cuts they blame, and what is wrong with the hold itself. */
 
 import type { Setup } from '../model/model';
-import type { Finding } from '../rules/rule';
+import type { Finding } from '../rules/kit/rule';
 import { withCovered } from './covered';
 import type { Item } from './item';
 

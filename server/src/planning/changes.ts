@@ -8,8 +8,8 @@ import { type ByForm, homeOf, isChannel, ofForm } from '../model/feature-kinds';
 import type { Feature, Hole, Length, Part, Round } from '../model/model';
 import type { Shop, Tool } from '../model/shop-model';
 import { endMills } from '../process/cutters';
-import { featureNode, setLength } from '../rules/edits';
-import type { SpanEdit } from '../rules/rule';
+import { featureNode, setLength } from '../rules/kit/edits';
+import type { SpanEdit } from '../rules/kit/rule';
 import { formatLength } from '../text/format';
 import { entry, type Span, type TextTree } from '../text/tree';
 

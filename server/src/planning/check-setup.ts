@@ -2,8 +2,8 @@
 import type { Solid } from '../geometry/types';
 import type { Part, Setup } from '../model/model';
 import type { Shop } from '../model/shop-model';
+import type { Finding } from '../rules/kit/rule';
 import { RULES } from '../rules/registry';
-import type { Finding } from '../rules/rule';
 import { runOne } from '../rules/run';
 import type { TextTree } from '../text/tree';
 

@@ -2,7 +2,7 @@
 import { accepts } from '../rules/accept';
 import type { CheckedPart } from '../rules/check';
 import { lossesOf } from '../rules/follows';
-import type { Finding } from '../rules/rule';
+import type { Finding } from '../rules/kit/rule';
 import { fewerSetups } from './plan-cache';
 import { dearFindings } from './savings';
 

@@ -5,9 +5,9 @@
 
 import { type CutEntry, FACES, type Part, type Setup } from '../model/model';
 import { resolvePart } from '../model/part';
-import { base } from '../rules/accept';
 import type { CheckedPart } from '../rules/check';
-import type { Finding } from '../rules/rule';
+import { base } from '../rules/kit/message';
+import type { Finding } from '../rules/kit/rule';
 import { commentsOf } from '../text/comments';
 import { applyEdits, locateEdits } from '../text/edit';
 import { readText } from '../text/read';

@@ -5,7 +5,7 @@
 
 import type { Shop, Tool } from '../model/shop-model';
 import { type CheckedPart, checkPart } from '../rules/check';
-import type { Finding } from '../rules/rule';
+import type { Finding } from '../rules/kit/rule';
 import type { Span } from '../text/tree';
 
 interface Cure {

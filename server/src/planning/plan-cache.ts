@@ -1,7 +1,7 @@
 /** Whether a part could be made in fewer set-ups than its text has: looked for only where the directions leave room. */
 import type { CheckedPart } from '../rules/check';
 import type { ReadPart } from '../rules/judging';
-import type { Finding } from '../rules/rule';
+import type { Finding } from '../rules/kit/rule';
 import { fewestDirections } from './directions';
 import { itemsOf } from './items';
 import { hiddenIn } from './keep';

@@ -5,7 +5,7 @@
 
 import type { Setup } from '../model/model';
 import type { ReadPart } from '../rules/judging';
-import type { Finding } from '../rules/rule';
+import type { Finding } from '../rules/kit/rule';
 import { attemptSetup } from './attempt';
 import { attemptsFor } from './attempt-cache';
 import { reordered } from './better-order';

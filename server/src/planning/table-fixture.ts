@@ -7,7 +7,7 @@ import { rectOf } from '../geometry/2d/inside';
 import { keptLoops } from '../geometry/solid/voids/contours';
 import { AXIS_INDEX, type AxisIndex } from '../geometry/vector';
 import { FACE_AXIS, FACE_PLANE, type Face, type Hold, type Setup } from '../model/model';
-import type { Finding } from '../rules/rule';
+import type { Finding } from '../rules/kit/rule';
 import { type Judged, judgedBy, leaving } from './blame';
 import { judgeLast } from './check-setup';
 import { clampings } from './clamps';

@@ -2,7 +2,7 @@
 import type { Solid } from '../geometry/types';
 import type { Part, Setup } from '../model/model';
 import type { Shop } from '../model/shop-model';
-import type { Finding } from '../rules/rule';
+import type { Finding } from '../rules/kit/rule';
 import type { TextTree } from '../text/tree';
 import type { Judged } from './blame';
 import type { Item } from './item';

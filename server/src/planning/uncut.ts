@@ -1,7 +1,7 @@
 /** What a plan leaves uncut, each with what was said against it where it came nearest to being cut. */
 
 import type { Face } from '../model/model';
-import type { Finding } from '../rules/rule';
+import type { Finding } from '../rules/kit/rule';
 import type { Item } from './item';
 import type { Refusal, Trial } from './trial';
 

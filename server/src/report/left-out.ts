@@ -4,7 +4,7 @@
  */
 import { lossesOf } from '../rules/follows';
 import type { ReadPart } from '../rules/judging';
-import { list } from '../rules/message';
+import { list } from '../rules/kit/message';
 
 export interface LeftOut {
   readonly features: readonly string[];

@@ -1,5 +1,5 @@
 /** Lines for a terminal: plain words, some of them in a colour. What is done about hostile words is the terminal's affair. */
-import type { Severity } from '../rules/rule';
+import type { Severity } from '../rules/kit/rule';
 import { terminalLine } from '../text/shown';
 
 interface Inked {

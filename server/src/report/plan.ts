@@ -10,7 +10,7 @@ import { timeIn } from '../planning/piece-time';
 import type { Plan, PlannedSetup } from '../planning/plan';
 import { batchMinutes, type PlanTime, type SetupTime } from '../planning/times';
 import type { CheckedPart } from '../rules/check';
-import { trimmed } from '../rules/message';
+import { trimmed } from '../rules/kit/message';
 import { formatLength } from '../text/format';
 import { moneyText } from './costs';
 import { minutesText } from './cuts';

@@ -2,7 +2,7 @@
  * One checked file as every report sees it: plain data, with line and character places. Nothing of the part is held on
  * to, so that a thousand files cost the memory of their findings.
  */
-import type { Finding, Fix } from '../rules/rule';
+import type { Finding, Fix } from '../rules/kit/rule';
 import { firstOfEach, type LeftOut as OfOneRule } from '../rules/shown-few';
 import type { Lines, Position } from '../text/lines';
 import type { Span, TextTree } from '../text/tree';

@@ -10,13 +10,13 @@ import { applyEdits, locateEdits } from '../text/edit';
 import { lineEdits } from '../text/line-edits';
 import { withoutHidden } from '../text/shown';
 import type { TextEdit, TextTree } from '../text/tree';
-import { base } from './accept';
 import { noSetup } from './access/no-setup';
 import type { CheckedPart } from './check';
 import { lossesOf, mayFollow } from './follows';
 import { notJudged } from './form/not-judged';
+import { base } from './kit/message';
+import type { Finding, Fix, Rule, SpanEdit } from './kit/rule';
 import { ruleByName } from './registry';
-import type { Finding, Fix, Rule, SpanEdit } from './rule';
 import { contextOf } from './run';
 
 /** Reads and works out a text; what is asked of it is judged then. */

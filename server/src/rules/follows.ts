@@ -5,9 +5,10 @@
  */
 import type { Accept, Named, Part } from '../model/model';
 import { at, samePlace, type TextNode, type TextTree } from '../text/tree';
-import { accepts, base } from './accept';
+import { accepts } from './accept';
+import { base } from './kit/message';
+import type { Finding } from './kit/rule';
 import { ruleByName } from './registry';
-import type { Finding } from './rule';
 
 /** What could not be read. */
 export interface Losses {
@@ -101,7 +102,7 @@ const OF_SETUPS = /^(hold|setup)\/|^access\/no-setup$|^tol\/as-set-up$/;
 /** Whether a finding may be there for no other reason than what was lost. */
 export function mayFollow(finding: Finding, lost: Losses): boolean {
   const { rule } = finding;
-  if (rule === 'form/not-judged' || ruleByName(rule)?.fromProblems || finding.facts.failed_rule) return false;
+  if (rule === 'form/not-judged' || ruleByName(rule)?.when === 'read') return false;
   // Both ask of the whole text whether something is used in it.
   if (rule === 'form/unneeded-accept' || (rule === 'form/unused-parameter' && lost.words)) return true;
   if (lost.accepted.some((entry) => mayAccept(entry, finding))) return true;

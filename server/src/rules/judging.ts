@@ -8,11 +8,13 @@ import type { Part } from '../model/model';
 import type { Shop } from '../model/shop-model';
 import type { TextTree } from '../text/tree';
 import { accepts } from './accept';
+import { withoutOutranked } from './dominance';
 import { lossesOf, mayFollow, withoutConsequences } from './follows';
-import { notJudged, notJudgedFinding } from './form/not-judged';
+import { notJudged } from './form/not-judged';
+import { notJudgedFinding } from './kit/not-judged';
+import type { Finding, Rule } from './kit/rule';
 import { inTextOrder } from './order';
 import { RULES, ruleByName } from './registry';
-import type { Finding, Rule } from './rule';
 import { limitOf, runOne } from './run';
 import { judgesBy } from './without-shop';
 
@@ -25,14 +27,14 @@ export interface ReadPart {
 }
 
 /** Those that must know of others after them. */
-const JUDGING = RULES.filter((r) => !r.last).sort(
-  (a, b) => Number(a.after !== undefined) - Number(b.after !== undefined),
+const JUDGING = RULES.filter((r) => r.when !== 'last').sort(
+  (a, b) => Number(a.when === 'after') - Number(b.when === 'after'),
 );
 /** They judge what the others found. */
-const LAST = RULES.filter((r) => r.last);
+const LAST = RULES.filter((r) => r.when === 'last');
 
 export function isLast(rule: string): boolean {
-  return ruleByName(rule)?.last === true;
+  return ruleByName(rule)?.when === 'last';
 }
 
 export class Judging {
@@ -65,7 +67,7 @@ export class Judging {
     const known = this.#raised.get(name);
     if (known) return known;
     const rule = ruleByName(name)!;
-    const found = rule.last ? this.#judgeLast(rule) : this.#judge(rule);
+    const found = rule.when === 'last' ? this.#judgeLast(rule) : this.#judge(rule);
     this.#raised.set(name, found);
     return found;
   }
@@ -87,7 +89,9 @@ export class Judging {
   /** What these rules found, and the text's own problems: what the others would find is not asked. */
   only(wanted: (rule: Rule) => boolean): readonly Finding[] {
     if (this.#all) return this.#all;
-    const asked = new Set(this.#rules.filter(wanted).map((r) => r.name));
+    // What a rule finds stands only beside what is said above it.
+    const names = this.#rules.filter(wanted).flatMap((r) => [r.name, ...(r.under ?? [])]);
+    const asked = new Set(names.filter((name) => this.#judges(name)));
     for (const name of asked) this.judge(name);
     return this.#together((name) => (asked.has(name) ? this.judge(name) : []));
   }
@@ -99,7 +103,8 @@ export class Judging {
 
   #judge(rule: Rule): readonly Finding[] {
     const { part, shop, solid, tree } = this.#of;
-    const raised = rule.after?.flatMap((name) => (this.#judges(name) ? this.judge(name) : []));
+    const above = rule.when === 'after' ? rule.under : undefined;
+    const raised = above?.flatMap((name) => (this.#judges(name) ? this.judge(name) : []));
     const millions = limitOf(notJudged, 'work', shop);
     return limited(
       millions * 1e6,
@@ -114,7 +119,9 @@ export class Judging {
 
   #judgeLast(rule: Rule): readonly Finding[] {
     const { part, shop, solid, tree } = this.#of;
-    const raised = JUDGING.filter((r) => this.#judges(r.name)).flatMap((r) => this.judge(r.name));
+    const all = JUDGING.filter((r) => this.#judges(r.name)).flatMap((r) => this.judge(r.name));
+    const open = withoutOutranked(all.filter((f) => !this.#isAccepted(f)));
+    const raised = [...all.filter((f) => this.#isAccepted(f)), ...open];
     return runOne(rule, part, shop, solid, tree, { raised });
   }
 
@@ -123,8 +130,12 @@ export class Judging {
     const of = (rules: readonly Rule[]) => (this.#rules.length === 0 ? [] : rules.flatMap((r) => raised(r.name)));
     const lost = lossesOf(part, tree);
     const own = (f: Finding) => !lost || !mayFollow(f, lost);
-    const kept = of(JUDGING).filter((f) => !part.accept.some((a) => accepts(a, f)) && own(f));
+    const kept = withoutOutranked(of(JUDGING).filter((f) => !this.#isAccepted(f) && own(f)));
     return inTextOrder([...this.#problems, ...withoutConsequences(kept), ...of(LAST).filter(own)], tree);
+  }
+
+  #isAccepted(finding: Finding): boolean {
+    return this.#of.part.accept.some((a) => accepts(a, finding));
   }
 
   /** Whether the text that a finding is about is still there. */

@@ -1,5 +1,5 @@
 import type { TextTree } from '../text/tree';
-import type { Finding } from './rule';
+import type { Finding } from './kit/rule';
 import { brieflySaid } from './shown-few';
 
 /** Findings by place, then by rule: a stable order for reading and for comparing. */

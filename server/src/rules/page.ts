@@ -1,6 +1,6 @@
 /** A rule's page in Markdown: one text for the rules' pages, hover and `scribeline explain`. */
 import { lines as shownLines } from '../text/shown';
-import type { Limit, Rule } from './rule';
+import type { Limit, Rule } from './kit/rule';
 
 /** `schemas/rules/wall/thin.md`, below the repository's root. */
 export function pagePath(rule: Rule): string {
@@ -19,15 +19,10 @@ export function rulePage(rule: Rule): string {
     rule.why,
     ...(rule.formula ? ['', '## How it is worked out', '', rule.formula] : []),
     ...(rule.limits.length > 0 ? ['', '## Limits', '', ...limitTable(rule), '', settingText(rule)] : []),
-    '',
-    '## Raised by',
-    '',
-    fenced(rule.bad),
+    ...(rule.bad ? ['', '## Raised by', '', fenced(rule.bad)] : []),
     ...(rule.shop ? ['', 'in this shop:', '', fenced(rule.shop)] : []),
     '',
-    '## Not raised by',
-    '',
-    fenced(rule.good),
+    ...(rule.good ? ['## Not raised by', '', fenced(rule.good)] : []),
     '',
     '## Mending it',
     '',
@@ -107,8 +102,9 @@ function settingText(rule: Rule): string {
 }
 
 function acceptText(rule: Rule): string {
-  if (rule.ofJob) return 'It is about a whole job, which has nothing to accept: change the limit or the parts.';
-  if (rule.fromProblems || rule.last) return 'It cannot be accepted: the text has to be mended.';
+  if (rule.when === 'job')
+    return 'It is about a whole job, which has nothing to accept: change the limit or the parts.';
+  if (rule.when === 'read' || rule.when === 'last') return 'It cannot be accepted: the text has to be mended.';
   return `To live with it, say so in the part file, and why:\n\n${fenced(`accept:\n  - { rule: ${rule.name}, of: FEATURE, because: … }\n`)}`;
 }
 

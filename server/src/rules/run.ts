@@ -8,9 +8,10 @@ import type { Part, SpecProblem } from '../model/model';
 import type { Shop } from '../model/shop-model';
 import { formatLength, writeLength } from '../text/format';
 import type { Span, TextProblem, TextTree } from '../text/tree';
-import { isPlastic } from './message';
+import { checkerFailed } from './form/checker-failed';
+import { isPlastic } from './kit/message';
+import type { Finding, Rule, RuleContext, When } from './kit/rule';
 import { RULE_NAMES, ruleByName } from './registry';
-import type { Finding, Rule, RuleContext } from './rule';
 
 /** What only some rules are handed, or only at times. */
 type More = Pick<RuleContext, 'raised' | 'counting'>;
@@ -53,6 +54,9 @@ export function limitOf(rule: Pick<Rule, 'name' | 'limits'>, name: string, shop:
   return shop.limits.get(rule.name)?.get(limit.name) ?? limit.value;
 }
 
+/** They judge words, and need no solid. */
+const WITHOUT_BODY: ReadonlySet<When | undefined> = new Set<When>(['text', 'read', 'last']);
+
 /** One rule behind its fence. */
 export function runOne(
   rule: Rule,
@@ -62,7 +66,7 @@ export function runOne(
   tree: TextTree,
   more: More = {},
 ): readonly Finding[] {
-  if (!part.body && !rule.textOnly) return [];
+  if (!part.body && !WITHOUT_BODY.has(rule.when)) return [];
   try {
     return [...rule.find(contextOf(rule, part, shop, solid, tree, more))];
   } catch (failure) {
@@ -75,8 +79,8 @@ export function runOne(
 export function failed(what: string, failure: unknown, span: Span, facts: Finding['facts'] = {}): Finding {
   const reason = failure instanceof Error ? failure.message : String(failure);
   return {
-    rule: 'form/schema',
-    severity: 'warning',
+    rule: checkerFailed.name,
+    severity: checkerFailed.severity,
     message: `${what} failed on this part and judged nothing (${reason}). The other findings stand. This is a defect of the checker: please report it with this file.`,
     of: [],
     span,

@@ -6,8 +6,8 @@
 import type { Shop, Tool } from '../model/shop-model';
 import { findThread } from '../tables/threads';
 import { formatLength } from '../text/format';
-import { fact } from './message';
-import type { Finding } from './rule';
+import { fact } from './kit/message';
+import type { Finding } from './kit/rule';
 
 /** What a reamer takes off. Common practice: 0.1 to 0.3 mm, up to 0.6 in large holes. */
 const REAM_MM = [0.05, 0.6] as const;

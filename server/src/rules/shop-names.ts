@@ -2,8 +2,8 @@
 
 import { nearest } from '../tables/nearest';
 import { at, type Span, type TextTree } from '../text/tree';
+import type { Finding } from './kit/rule';
 import { RULES, ruleByName } from './registry';
-import type { Finding } from './rule';
 
 export function shopFindings(tree: TextTree): readonly Finding[] {
   const limits = at(tree.root, 'limits');

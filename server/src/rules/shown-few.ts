@@ -2,7 +2,7 @@
  * How many of a document's findings are shown, and how much of its text a message quotes: a quote left open can answer
  * with a hundred thousand findings, and nobody reads the second hundred of one kind.
  */
-import type { Finding } from './rule';
+import type { Finding } from './kit/rule';
 
 /** Of one rule in one document. */
 const MOST_OF_ONE_RULE = 100;

@@ -3,10 +3,11 @@
  * alone judge: whatever another shop would say there might be false, and a default may be what that shop has set.
  */
 import type { Shop } from '../model/shop-model';
-import type { Rule } from './rule';
+import type { Rule } from './kit/rule';
 
 export const WITHOUT_SHOP: ReadonlySet<string> = new Set([
   'form/schema',
+  'form/checker-failed',
   'form/unit',
   'form/unknown-name',
   'form/unused-parameter',

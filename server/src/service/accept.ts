@@ -2,7 +2,7 @@
 import type { CodeAction, TextDocumentEdit, WorkspaceEdit } from 'vscode-languageserver-types';
 import { canBeAccepted } from '../rules/accept';
 import { type CheckedPart, wouldCure } from '../rules/check';
-import type { Finding, Fix } from '../rules/rule';
+import type { Finding, Fix } from '../rules/kit/rule';
 import { at } from '../text/tree';
 
 /** Something runs into something: told with what would do, and no matter of taste. */

@@ -1,7 +1,7 @@
 /** Quick fixes, each tried before it is offered, and the fix-all for those that change nothing about the part. */
 import { type CodeAction, CodeActionKind, type Diagnostic, type Range } from 'vscode-languageserver-types';
 import { fixAllSafe, fixesFor } from '../rules/check';
-import type { Finding, Fix } from '../rules/rule';
+import type { Finding, Fix } from '../rules/kit/rule';
 import { acceptOffered } from './accept';
 import { diagnosticOf } from './diagnostics';
 import { editsOf, overlaps, rangeBetween, rangeOf } from './lsp';

@@ -5,7 +5,7 @@
 
 import type { Shop } from '../model/shop-model';
 import type { Plan } from '../planning/plan';
-import type { Finding } from '../rules/rule';
+import type { Finding } from '../rules/kit/rule';
 import type { Question, Questions } from './questions';
 
 /** Who waits for it: somebody who looks at the screen; the findings of a text just typed; nobody in particular. */

@@ -5,7 +5,7 @@ import {
   DiagnosticSeverity,
   DiagnosticTag,
 } from 'vscode-languageserver-types';
-import type { Finding } from '../rules/rule';
+import type { Finding } from '../rules/kit/rule';
 import { andMore, firstOfEach } from '../rules/shown-few';
 import { rangeOf } from './lsp';
 import type { Snapshot } from './snapshot';

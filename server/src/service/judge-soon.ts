@@ -3,9 +3,10 @@
  * answered; a rule that several slices do not suffice for is left to the thread beside. Until a rule has judged the newest
  * text, what it found in the text before stands for it, where that text is still there: nothing flickers while one types.
  */
-import { notJudgedFinding } from '../rules/form/not-judged';
+
 import { isLast } from '../rules/judging';
-import type { Finding } from '../rules/rule';
+import { notJudgedFinding } from '../rules/kit/not-judged';
+import type { Finding } from '../rules/kit/rule';
 import type { Aside } from './aside';
 import { CUT, type Pace } from './pace';
 import { type PartSnapshot, partSoFar } from './snapshot';

@@ -9,7 +9,7 @@ import { knownPlan, planFor, rememberPlan } from '../planning/plan-cache';
 import type { Workpiece } from '../process/stock/types';
 import { type Figure, figuresAtHand } from '../report/at-hand';
 import type { CheckedPart } from '../rules/check';
-import type { Finding } from '../rules/rule';
+import type { Finding } from '../rules/kit/rule';
 import { actionsOf } from './actions';
 import { hoverAt } from './hover';
 import { inlaysOf } from './inlays';

@@ -8,7 +8,7 @@ import type { Shop } from '../model/shop-model';
 import { gramsOf, type JobPiece, jobFindings } from '../planning/job';
 import { pieceTime } from '../planning/piece-time';
 import { type CheckedJob, CheckedPart, checkJob, checkShop, workingOut } from '../rules/check';
-import type { Finding } from '../rules/rule';
+import type { Finding } from '../rules/kit/rule';
 import { linesOf } from '../text/lines';
 import { at } from '../text/tree';
 import { type DocumentKind, kindOf, resolvePath, rootOf } from './documents';

@@ -71,7 +71,7 @@ const read = (path: string) => readFileSync(join(EXAMPLES, path), 'utf8');
 /** Texts of parts to begin from: the gimbal's, its faulty ones, and what shows every rule. */
 export function partTexts(): readonly string[] {
   const gimbal = ['parts', 'faulty'].flatMap((f) => readdirSync(join(EXAMPLES, f)).map((name) => read(join(f, name))));
-  const examples = RULES.filter((r) => !r.ofJob && !r.shop).flatMap((r) => [r.bad, r.good]);
+  const examples = RULES.filter((r) => r.when !== 'job' && !r.shop).flatMap((r) => [r.bad, r.good]);
   return [...gimbal, ...examples];
 }
 

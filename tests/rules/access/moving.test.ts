@@ -6,7 +6,7 @@ import assert from 'node:assert/strict';
 import fc from 'fast-check';
 import { cutsOf, timelineOf, workpieceSolid } from '../../../server/src/process/stock';
 import { checkPart } from '../../../server/src/rules/check';
-import type { Finding } from '../../../server/src/rules/rule';
+import type { Finding } from '../../../server/src/rules/kit/rule';
 import { endMill, shopWith } from '../shops';
 
 const UPS = ['top', 'bottom', 'front', 'back'] as const;

@@ -11,7 +11,7 @@ import { timeOf } from '../../../server/src/planning/times';
 import { operationsOf } from '../../../server/src/process/operations';
 import { type CheckedPart, checkPart, fixesFor } from '../../../server/src/rules/check';
 import { lossesOf } from '../../../server/src/rules/follows';
-import type { Finding } from '../../../server/src/rules/rule';
+import type { Finding } from '../../../server/src/rules/kit/rule';
 import { draws, patience, runs } from '../../fuzz/runs';
 import { partTexts } from '../../proof/parts';
 import { partText } from '../../simulator/generate';

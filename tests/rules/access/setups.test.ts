@@ -3,7 +3,7 @@ import assert from 'node:assert/strict';
 import { resolveShop } from '../../../server/src/model/shop';
 import type { Shop } from '../../../server/src/model/shop-model';
 import { checkPart } from '../../../server/src/rules/check';
-import type { Finding } from '../../../server/src/rules/rule';
+import type { Finding } from '../../../server/src/rules/kit/rule';
 import { readText } from '../../../server/src/text/read';
 import { ALUMINIUM } from '../parts';
 import { mended } from '../tester';

@@ -6,7 +6,7 @@ import assert from 'node:assert/strict';
 import fc from 'fast-check';
 import { builtinShop } from '../../../server/src/model/builtin-shop';
 import { checkPart } from '../../../server/src/rules/check';
-import type { Finding } from '../../../server/src/rules/rule';
+import type { Finding } from '../../../server/src/rules/kit/rule';
 import { ALUMINIUM } from '../parts';
 import { findingsOf, onlyFinding } from '../tester';
 

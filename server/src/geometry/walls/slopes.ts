@@ -46,7 +46,7 @@ function isBetweenRims(slope: Void, p: Vec3): boolean {
 }
 
 /** A cut that comes out through a straight slope, and through neither of the faces beside it. */
-interface Opening {
+export interface Opening {
   readonly cut: Void;
   readonly slope: Void;
   readonly at: Vec3;

@@ -4,10 +4,10 @@ import { breaksEdges } from '../../model/feature-kinds';
 import type { Feature, Named, Setup } from '../../model/model';
 import { leanFor, offBy, SAME_DEG, type Spindle, spindleOf, wantedBy } from '../../process/tilted/spindle';
 import { at, type MapNode, samePlace } from '../../text/tree';
-import { addEntry } from '../edits';
-import { fact, trimmed } from '../message';
-import type { Finding, Fix, Rule, RuleContext, SpanEdit } from '../rule';
-import { moveCut } from './move';
+import { addEntry } from '../kit/edits';
+import { fact, trimmed } from '../kit/message';
+import { moveCut } from '../kit/moves';
+import type { Finding, Fix, Rule, RuleContext, SpanEdit } from '../kit/rule';
 
 const NAME = 'access/angle';
 

@@ -5,7 +5,7 @@ import { operationsOf } from '../../process/operations';
 import { unfitFor } from '../../process/operations/passed-over';
 import { milledSeen } from '../../process/operations/seen';
 import { lengthsIn } from '../../text/format';
-import type { Finding, Fix, Rule, RuleContext } from '../rule';
+import type { Finding, Fix, Rule, RuleContext } from '../kit/rule';
 
 const NAME = 'access/asked-tool';
 

@@ -9,10 +9,10 @@ import { facesToJudge } from '../../process/milling';
 import { dot, insideBy, ofFrame, through } from '../../process/section';
 import { type Cut, cutsOf, timelineOf } from '../../process/stock';
 import { samePlace } from '../../text/tree';
-import { removeField, subjectOf } from '../fields';
-import { fact, list, memberOf } from '../message';
-import type { Finding, Fix, Rule, RuleContext } from '../rule';
-import { moveCut } from './move';
+import { removeField, subjectOf } from '../kit/fields';
+import { fact, list, memberOf } from '../kit/message';
+import { moveCut } from '../kit/moves';
+import type { Finding, Fix, Rule, RuleContext } from '../kit/rule';
 
 const NAME = 'access/buried';
 

@@ -3,9 +3,9 @@
 import type { HolderMeets, Verdict } from '../../process/access';
 import { bestOnFinished } from '../../process/access/finished';
 import { milledVoids } from '../../process/milling';
-import { fact, spanOf } from '../message';
-import type { Finding, Fix, Rule, RuleContext } from '../rule';
-import { isJudgedInSetup, movesFor, placesTold, setupOf, verdictFor, verdictsIn } from './in-setups';
+import { fact, spanOf } from '../kit/message';
+import type { Finding, Fix, Rule, RuleContext } from '../kit/rule';
+import { isJudgedInSetup, movesFor, placesTold, setupOf, verdictFor, verdictsIn } from '../kit/verdicts';
 
 const NAME = 'access/holder';
 

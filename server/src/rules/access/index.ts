@@ -1,5 +1,5 @@
 /** The rules of the topic access: a straight tool along the spindle. */
-import type { Rule } from '../rule';
+import type { Rule } from '../kit/rule';
 import { angle } from './angle';
 import { askedTool } from './asked-tool';
 import { buried } from './buried';

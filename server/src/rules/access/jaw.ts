@@ -5,12 +5,12 @@ import type { FixtureMeets, Verdict } from '../../process/access';
 import { heldOf } from '../../process/workholding/in-jaws';
 import { LEAST_GRIP_MM } from '../../process/workholding/parallels';
 import { seatingOf } from '../../process/workholding/seating';
-import { setLength } from '../edits';
-import { otherJaws } from '../hold/mends';
-import { clampedElsewhere, inSoftJaws, laidDown } from '../hold/other-ways';
-import { fact, roundDown, wouldDo } from '../message';
-import type { Finding, Fix, Rule, RuleContext, SpanEdit } from '../rule';
-import { movesFor, placesTold, setupOf, verdictFor, verdictsIn } from './in-setups';
+import { setLength } from '../kit/edits';
+import { otherJaws } from '../kit/holds';
+import { fact, roundDown, wouldDo } from '../kit/message';
+import { clampedElsewhere, inSoftJaws, laidDown } from '../kit/other-holds';
+import type { Finding, Fix, Rule, RuleContext, SpanEdit } from '../kit/rule';
+import { movesFor, placesTold, setupOf, verdictFor, verdictsIn } from '../kit/verdicts';
 
 const NAME = 'access/jaw';
 

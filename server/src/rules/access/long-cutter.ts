@@ -10,10 +10,10 @@ import { milledSeen } from '../../process/operations/seen';
 import type { Operation, Priced } from '../../process/operations/types';
 import { cuttingOf } from '../../tables/cutting';
 import { findMaterial, type Material } from '../../tables/materials';
-import { setLength } from '../edits';
-import { subjectOf } from '../fields';
-import { fact, roundDown, spanOf, trimmed } from '../message';
-import type { Finding, Fix, Rule, RuleContext } from '../rule';
+import { setLength } from '../kit/edits';
+import { subjectOf } from '../kit/fields';
+import { fact, roundDown, spanOf, trimmed } from '../kit/message';
+import type { Finding, Fix, Rule, RuleContext } from '../kit/rule';
 
 const NAME = 'access/long-cutter';
 

@@ -6,10 +6,10 @@ import { approachesOf } from '../../process/approach';
 import { timelineOf } from '../../process/stock';
 import { isCutFrom } from '../../process/stock/extend-to-stock';
 import { samePlace } from '../../text/tree';
-import { subjectOf } from '../fields';
-import { list } from '../message';
-import type { Finding, Fix, Rule, RuleContext } from '../rule';
-import { append, moveCut, takeOff } from './move';
+import { subjectOf } from '../kit/fields';
+import { list } from '../kit/message';
+import { append, moveCut, takeOff } from '../kit/moves';
+import type { Finding, Fix, Rule, RuleContext } from '../kit/rule';
 
 const NAME = 'access/no-setup';
 

@@ -11,11 +11,10 @@ import { timelineOf } from '../../process/stock';
 import { findMaterial } from '../../tables/materials';
 import { lengthsIn } from '../../text/format';
 import type { Span } from '../../text/tree';
-import { base } from '../accept';
-import { setLength } from '../edits';
-import { setField, subjectOf } from '../fields';
-import { fact, list, roundDown, spanOf } from '../message';
-import type { Finding, Fix, Rule, RuleContext } from '../rule';
+import { setLength } from '../kit/edits';
+import { setField, subjectOf } from '../kit/fields';
+import { base, fact, list, roundDown, spanOf } from '../kit/message';
+import type { Finding, Fix, Rule, RuleContext } from '../kit/rule';
 
 const NAME = 'access/no-tool';
 
@@ -195,7 +194,8 @@ features:
   slope: { kind: chamfer, edges: top, size: 4 }
 `,
   mends: 'The nearest size that a tool on hand makes.',
-  after: [...new Set(Object.values(SAID_BY).flat())],
+  when: 'after',
+  under: [...new Set(Object.values(SAID_BY).flat())],
   *find(context): Generator<Finding> {
     const { raised = [] } = context;
     for (const found of lacking(context)) {

@@ -14,12 +14,12 @@ import { PLAIN_MM } from '../../process/operations/hole-makers';
 import { LEAST_STOCK_MM } from '../../process/room';
 import { tapsOfHole } from '../../process/tapping';
 import type { Span } from '../../text/tree';
-import { setLength } from '../edits';
-import { setField, subjectOf } from '../fields';
-import { fact, memberOf, roundDown, spanOf } from '../message';
-import type { Finding, Fix, Rule, RuleContext } from '../rule';
-import { movesFor, placesTold, setupOf, verdictFor, verdictsIn } from './in-setups';
-import { append } from './move';
+import { setLength } from '../kit/edits';
+import { setField, subjectOf } from '../kit/fields';
+import { fact, memberOf, roundDown, spanOf } from '../kit/message';
+import { append } from '../kit/moves';
+import type { Finding, Fix, Rule, RuleContext } from '../kit/rule';
+import { movesFor, placesTold, setupOf, verdictFor, verdictsIn } from '../kit/verdicts';
 
 const NAME = 'access/reach';
 

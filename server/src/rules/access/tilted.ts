@@ -3,9 +3,9 @@
 import { FACE_AXIS, FACE_PLANE, type Feature, type Incline } from '../../model/model';
 import type { ChamferMill } from '../../model/shop-model';
 import { endMills } from '../../process/cutters';
-import { removeField, subjectOf } from '../fields';
-import { fact, spanOf, trimmed } from '../message';
-import type { Finding, Fix, Rule, RuleContext } from '../rule';
+import { removeField, subjectOf } from '../kit/fields';
+import { fact, spanOf, trimmed } from '../kit/message';
+import type { Finding, Fix, Rule, RuleContext } from '../kit/rule';
 
 const NAME = 'access/tilted';
 

@@ -7,9 +7,9 @@ import { openEndsOf } from '../../process/approach';
 import { SAME_MM } from '../../process/cutters';
 import { dovetailFloorMm, makesDovetail, makesRing, makesTee, undercuttersOf } from '../../process/undercutters';
 import type { Span } from '../../text/tree';
-import { removeField, setField, subjectOf, together } from '../fields';
-import { fact, trimmed } from '../message';
-import type { Facts, Finding, Fix, Rule, RuleContext } from '../rule';
+import { removeField, setField, subjectOf, together } from '../kit/fields';
+import { fact, trimmed } from '../kit/message';
+import type { Facts, Finding, Fix, Rule, RuleContext } from '../kit/rule';
 
 const NAME = 'access/undercut';
 

@@ -5,9 +5,9 @@ import type { Mill } from '../../model/shop-model';
 import { reachingAlong } from '../../process/choice';
 import { endMills, SAME_MM } from '../../process/cutters';
 import { type MilledVoid, milledVoids } from '../../process/milling';
-import { removeField, setField, subjectOf } from '../fields';
-import { fact, list, spanOf } from '../message';
-import type { Finding, Fix, Rule, RuleContext } from '../rule';
+import { removeField, setField, subjectOf } from '../kit/fields';
+import { fact, list, spanOf } from '../kit/message';
+import type { Finding, Fix, Rule, RuleContext } from '../kit/rule';
 
 const NAME = 'corner/floor-radius';
 /** A cutter's corner as ground and worn; common practice. */

@@ -1,5 +1,5 @@
 /** The rules of the topic corner: a round cutter makes round inside corners. */
-import type { Rule } from '../rule';
+import type { Rule } from '../kit/rule';
 import { floorRadius } from './floor-radius';
 import { insideRadius } from './inside-radius';
 import { mixed } from './mixed';

@@ -1,9 +1,9 @@
 /** corner/inside-radius – no cutter of the shop that fits the corner reaches its foot. */
 import type { Feature } from '../../model/model';
-import { setLength } from '../edits';
-import { subjectOf } from '../fields';
-import { fact, roundDown, spanOf, trimmed } from '../message';
-import type { Finding, Fix, Rule, RuleContext, Severity } from '../rule';
+import { setLength } from '../kit/edits';
+import { subjectOf } from '../kit/fields';
+import { fact, roundDown, spanOf, trimmed } from '../kit/message';
+import type { Finding, Fix, Rule, RuleContext, Severity } from '../kit/rule';
 import {
   choiceOf,
   cornersByFeature,

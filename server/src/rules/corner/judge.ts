@@ -9,10 +9,10 @@ import type { Corner } from '../../process/corners';
 import { endMills, fits } from '../../process/cutters';
 import { type MilledVoid, milledVoids } from '../../process/milling';
 import type { Span } from '../../text/tree';
-import { featureNode } from '../edits';
-import { setField, together } from '../fields';
-import { memberOf, roundUp } from '../message';
-import type { RuleContext, SpanEdit } from '../rule';
+import { featureNode } from '../kit/edits';
+import { setField, together } from '../kit/fields';
+import { memberOf, roundUp } from '../kit/message';
+import type { RuleContext, SpanEdit } from '../kit/rule';
 
 export interface Judged {
   readonly milled: MilledVoid;

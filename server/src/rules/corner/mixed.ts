@@ -1,9 +1,9 @@
 /** corner/mixed – many different inside radii in one part. */
 import type { Feature } from '../../model/model';
 import type { Mill } from '../../model/shop-model';
-import { together } from '../fields';
-import { count, fact, list } from '../message';
-import type { Finding, Fix, Rule, RuleContext } from '../rule';
+import { together } from '../kit/fields';
+import { count, fact, list } from '../kit/message';
+import type { Finding, Fix, Rule, RuleContext } from '../kit/rule';
 import {
   choiceOf,
   cornersByFeature,

@@ -5,9 +5,9 @@ import type { Mill } from '../../model/shop-model';
 import { endsOf } from '../../process/approach';
 import { endMills } from '../../process/cutters';
 import { facesToJudge } from '../../process/milling';
-import { renameField, setField, subjectOf, together } from '../fields';
-import { fact, trimmed } from '../message';
-import type { Fix, Rule, RuleContext } from '../rule';
+import { renameField, setField, subjectOf, together } from '../kit/fields';
+import { fact, trimmed } from '../kit/message';
+import type { Fix, Rule, RuleContext } from '../kit/rule';
 
 const NAME = 'corner/outside-round';
 

@@ -5,9 +5,9 @@ import type { Mill } from '../../model/shop-model';
 import { cornerReach } from '../../process/choice';
 import { leftInSharpMm, UNNOTICED_MM } from '../../process/corners';
 import { endMills } from '../../process/cutters';
-import { renameField, setField, subjectOf, together } from '../fields';
-import { count, fact } from '../message';
-import type { Finding, Fix, Rule, RuleContext, SpanEdit } from '../rule';
+import { renameField, setField, subjectOf, together } from '../kit/fields';
+import { count, fact } from '../kit/message';
+import type { Finding, Fix, Rule, RuleContext, SpanEdit } from '../kit/rule';
 import { cornersByFeature, type Judged, millsThatReach, namesOf, radiusSpan, rollingRadius, setRadius } from './judge';
 import { alongBoth, cornerWords, isCornerStep } from './two-steps';
 

@@ -1,9 +1,9 @@
 /** corner/tight – a corner exactly as round as its cutter. */
 import type { Feature } from '../../model/model';
 import type { Mill } from '../../model/shop-model';
-import { subjectOf } from '../fields';
-import { fact } from '../message';
-import type { Finding, Fix, Rule, RuleContext } from '../rule';
+import { subjectOf } from '../kit/fields';
+import { fact } from '../kit/message';
+import type { Finding, Fix, Rule, RuleContext } from '../kit/rule';
 import {
   choiceOf,
   cornersByFeature,

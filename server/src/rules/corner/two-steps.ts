@@ -2,8 +2,8 @@
 import type { Feature, Step } from '../../model/model';
 import { addItem, addText, setText } from '../../text/edit';
 import { at, scalarAt, type TextNode } from '../../text/tree';
-import { featureNode, nodeAt } from '../edits';
-import type { Finding, Fix, RuleContext, SpanEdit } from '../rule';
+import { featureNode, nodeAt } from '../kit/edits';
+import type { Finding, Fix, RuleContext, SpanEdit } from '../kit/rule';
 
 export const isCornerStep = (feature: Feature): feature is Step =>
   feature.kind === 'step' && feature.along.length === 2;

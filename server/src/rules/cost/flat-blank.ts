@@ -1,7 +1,7 @@
 /** cost/flat-blank – the outline and the openings cut flat from plate, the rest milled: what that saves on the mill. */
 import { FLAT_CUTTING_SOURCE } from '../../tables/flat-cutting';
-import { fact, list } from '../message';
-import type { Finding, Rule } from '../rule';
+import { fact, list } from '../kit/message';
+import type { Finding, Rule } from '../kit/rule';
 import { flatBlankOf } from './flat';
 import { isEdge } from './flat-part';
 import { comparison } from './flat-words';

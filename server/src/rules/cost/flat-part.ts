@@ -1,7 +1,7 @@
 import type { Feature } from '../../model/model';
 import { FLAT_CUTTING_SOURCE } from '../../tables/flat-cutting';
-import { fact } from '../message';
-import type { Finding, Rule } from '../rule';
+import { fact } from '../kit/message';
+import type { Finding, Rule } from '../kit/rule';
 import { flatBlankOf } from './flat';
 import { comparison } from './flat-words';
 

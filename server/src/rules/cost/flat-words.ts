@@ -1,7 +1,7 @@
 /** What is said of a blank cut flat: the comparison in minutes, what is left to the mill, the cut and the plate. Facts keep the numbers. */
 import { findMaterial } from '../../tables/materials';
-import { fact, list } from '../message';
-import type { Facts, RuleContext } from '../rule';
+import { fact, list } from '../kit/message';
+import type { Facts, RuleContext } from '../kit/rule';
 import { type Compared, compared, type FlatBlank, type Minutes, metalOf } from './flat';
 
 export interface Said {

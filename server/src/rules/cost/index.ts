@@ -1,5 +1,5 @@
 /** The rules of the topic cost: what makes it dear. */
-import type { Rule } from '../rule';
+import type { Rule } from '../kit/rule';
 import { flatBlank } from './flat-blank';
 import { flatPart } from './flat-part';
 import { overBar, overHours, overMass } from './of-jobs';

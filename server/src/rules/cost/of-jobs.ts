@@ -1,5 +1,5 @@
 /** cost/over-mass, over-hours, over-bar – what a whole job exceeds. Found where all its parts are known (`planning/job.ts`); here is what they say. */
-import type { Rule } from '../rule';
+import type { Rule } from '../kit/rule';
 
 const JOB = (rest: string) => `job: gimbal flight set
 shop: campus.shop.yaml
@@ -17,7 +17,7 @@ export const overMass: Rule = {
   formula:
     'Sum over the parts: volume × density × quantity, against `mass-limit`. Only where every part of the job can be read and weighed.',
   limits: [],
-  ofJob: true,
+  when: 'job',
   bad: JOB('mass-limit: 100 g\n'),
   good: JOB('mass-limit: 900 g\n'),
   find: none,
@@ -31,7 +31,7 @@ export const overHours: Rule = {
   formula:
     'For each part setting up and cutting the first piece, then loading and cutting each further one; every part as its set-ups say, or with as many as its directions need at least. `low_h` to `high_h` against `hours`: a warning where even the low end is over, a hint where only the high end is.',
   limits: [],
-  ofJob: true,
+  when: 'job',
   bad: JOB('hours: 0.5\n'),
   good: JOB('hours: 12\n'),
   find: none,
@@ -45,7 +45,7 @@ export const overBar: Rule = {
   formula:
     'The piece along its bar (`piece_mm`) and `saw-kerf`, against the longest bar of the same form, section and material on the rack.',
   limits: [],
-  ofJob: true,
+  when: 'job',
   bad: JOB('saw-kerf: 3000\n'),
   good: JOB('saw-kerf: 2\n'),
   find: none,

@@ -1,5 +1,5 @@
 /** cost/slow-feature – a feature takes long, and a small change would make it quick. What finds it prices the changed part (`planning/savings.ts`); here is what it says. */
-import type { Rule } from '../rule';
+import type { Rule } from '../kit/rule';
 
 const sample = (radius: string) => `part: tray
 material: aluminium-6061-t6
@@ -31,7 +31,7 @@ export const slowFeature: Rule = {
       source: 'common practice, no source',
     },
   ],
-  ofPlan: true,
+  when: 'plan',
   bad: sample('2'),
   good: sample('8'),
   mends: 'The larger radius, the chamfer, the flat floor: the title says what is saved.',

@@ -1,5 +1,5 @@
 /** cost/tool-changes – a tool is put in for one small thing only, and a small change would spare it. What finds it prices the changed part (`planning/savings.ts`); here is what it says. */
-import type { Rule } from '../rule';
+import type { Rule } from '../kit/rule';
 
 const sample = (second: string) => `part: guide
 material: aluminium-6061-t6
@@ -32,7 +32,7 @@ export const toolChanges: Rule = {
       source: 'common practice, no source: half a step of the usual drill set',
     },
   ],
-  ofPlan: true,
+  when: 'plan',
   bad: sample('5'),
   good: sample('5.5'),
   mends: 'The other size, the larger radius, the chamfer: the title says what is saved.',

@@ -1,7 +1,7 @@
 import { commentsOf } from '../../text/comments';
 import { hiddenIn } from '../../text/shown';
 import type { TextTree } from '../../text/tree';
-import type { Finding, Rule } from '../rule';
+import type { Finding, Rule } from '../kit/rule';
 
 const NAME = 'form/hidden-character';
 /** More lines than these say nothing new. */
@@ -86,7 +86,7 @@ export const hiddenCharacter: Rule = {
   limits: [],
   bad: BAD(' \u202e6\u202c'),
   good: BAD(' 6'),
-  textOnly: true,
+  when: 'text',
   find: ({ tree }) => hiddenCharacters(tree),
   mends: 'The characters that do not show are deleted. Where they stand in a comment, nothing of the part changes.',
   *mend(finding, { tree }) {

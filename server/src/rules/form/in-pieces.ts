@@ -1,7 +1,7 @@
 import { solidOf } from '../../geometry/part-solid';
 import type { Feature, Part } from '../../model/model';
-import { count, list, spanOf } from '../message';
-import type { Finding, Rule } from '../rule';
+import { count, list, spanOf } from '../kit/message';
+import type { Finding, Rule } from '../kit/rule';
 
 export const inPieces: Rule = {
   name: 'form/in-pieces',

@@ -1,5 +1,6 @@
 /** The rules of the topic form: the text means a part. */
-import type { Rule } from '../rule';
+import type { Rule } from '../kit/rule';
+import { checkerFailed } from './checker-failed';
 import { hiddenCharacter } from './hidden-character';
 import { inPieces } from './in-pieces';
 import { noReason } from './no-reason';
@@ -32,4 +33,5 @@ export const RULES: readonly Rule[] = [
   noReason,
   tooSmallToSee,
   notJudged,
+  checkerFailed,
 ];

@@ -1,6 +1,6 @@
 /** form/no-reason – an accepted finding without a word why. */
 import { at } from '../../text/tree';
-import type { Rule } from '../rule';
+import type { Rule } from '../kit/rule';
 
 const NAME = 'form/no-reason';
 
@@ -29,8 +29,7 @@ export const noReason: Rule = {
   limits: [],
   bad: text(''),
   good: text(', because: only a cover'),
-  last: true,
-  textOnly: true,
+  when: 'last',
   *find({ part, tree }) {
     for (const accept of part.accept) {
       if (accept.because?.trim()) continue;

@@ -1,5 +1,4 @@
-import type { Part } from '../../model/model';
-import type { Finding, Rule } from '../rule';
+import type { Finding, Rule } from '../kit/rule';
 
 export const notJudged: Rule = {
   name: 'form/not-judged',
@@ -37,37 +36,7 @@ units: mm
 material: aluminium-6061-t6
 body: { x: 40, y: 30, z: 12 }
 `,
-  fromProblems: true,
+  when: 'read',
   /** It is raised in the place of a rule that was stopped. */
   *find(): Iterable<Finding> {},
 };
-
-/** What stands in the place of a rule's findings where it was stopped; `millions`: the limit that it met, if it was one. */
-export function notJudgedFinding(rule: string, part: Part, millions?: number): Finding {
-  const why =
-    millions === undefined
-      ? 'its work did not come to an end, or was lost twice (the log tells more)'
-      : `it would take more work than one rule may, ${millions} million looks at an edge`;
-  return {
-    rule: notJudged.name,
-    severity: notJudged.severity,
-    message: `The part was not judged by ${rule}: ${why}. Draw what crosses itself so often in fewer, larger pieces.`,
-    of: [],
-    span: part.nameSpan,
-    related: [],
-    facts: { not_judged: rule, ...(millions !== undefined && { limit_millions: millions }) },
-  };
-}
-
-/** That walls were looked for between some cuts only. */
-export function wallsNotJudged(rule: string, part: Part, pairs: number): Finding {
-  return {
-    rule: notJudged.name,
-    severity: notJudged.severity,
-    message: `Walls were judged between the first cuts only: too many run into each other, and ${pairs.toLocaleString('en-US')} pairs of them were left out. Move the cuts apart, or draw what they come to as one pocket.`,
-    of: [],
-    span: part.nameSpan,
-    related: [],
-    facts: { not_judged: rule, pairs_left_out: pairs },
-  };
-}

@@ -1,9 +1,9 @@
 import type { Feature, Part, Step } from '../../model/model';
 import { FACE_AXIS } from '../../model/model';
-import { nodeAt } from '../edits';
-import { fact, list, memberName, spanOf } from '../message';
-import type { Finding, Rule, RuleContext } from '../rule';
-import { takesSomething } from '../samples';
+import { nodeAt } from '../kit/edits';
+import { fact, list, memberName, spanOf } from '../kit/message';
+import type { Finding, Rule, RuleContext } from '../kit/rule';
+import { takesSomething } from '../kit/samples';
 
 /** Less than this is the dust of floating point, mm³. */
 const NOTHING = 1e-6;

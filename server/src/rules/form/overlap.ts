@@ -4,10 +4,10 @@ import { regionEdges } from '../../geometry/2d/moments';
 import type { Frame, Point2, Vec3, Void } from '../../geometry/types';
 import { boxesMeet } from '../../geometry/vector';
 import type { Feature } from '../../model/model';
-import { addEntry, featureNode, nodeAt, setLength } from '../edits';
-import { fact, memberOf } from '../message';
-import type { Finding, Fix, Rule, RuleContext, Severity } from '../rule';
-import { alongside, depthRange } from '../voids';
+import { addEntry, featureNode, nodeAt, setLength } from '../kit/edits';
+import { fact, memberOf } from '../kit/message';
+import type { Finding, Fix, Rule, RuleContext, Severity } from '../kit/rule';
+import { alongside, depthRange } from '../kit/voids';
 
 /** Less than this is a touch, mm³. */
 const TOUCH = 0.01;

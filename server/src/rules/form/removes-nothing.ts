@@ -2,10 +2,10 @@ import type { Void } from '../../geometry/types';
 import { breaksEdges } from '../../model/feature-kinds';
 import type { Feature } from '../../model/model';
 import { at, entry } from '../../text/tree';
-import { removeEntry } from '../edits';
-import { list, memberName } from '../message';
-import type { Finding, Rule, RuleContext } from '../rule';
-import { takesAlone, takesSomething, takeTheSame } from '../samples';
+import { removeEntry } from '../kit/edits';
+import { list, memberName } from '../kit/message';
+import type { Finding, Rule, RuleContext } from '../kit/rule';
+import { takesAlone, takesSomething, takeTheSame } from '../kit/samples';
 
 /** Less than this is the dust of floating point, mm³. */
 const NOTHING = 1e-4;

@@ -1,4 +1,4 @@
-import type { Rule } from '../rule';
+import type { Rule } from '../kit/rule';
 
 /** Raised while the text is read and resolved. */
 export const schema: Rule = {
@@ -33,8 +33,7 @@ features:
     corner-radius: 4
     depth: 3
 `,
-  textOnly: true,
-  fromProblems: true,
+  when: 'read',
   mends: 'The nearest field or word, where one was probably meant.',
   find: () => [],
 };

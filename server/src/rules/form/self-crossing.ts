@@ -5,9 +5,9 @@ import { homeOf } from '../../model/feature-kinds';
 import type { WrittenPath } from '../../model/feature-kinds/kind';
 import { FACE_PLANE, type Feature, type PathCorner } from '../../model/model';
 import { samePlace } from '../../text/tree';
-import { setLength } from '../edits';
-import { fact, roundDown } from '../message';
-import type { Finding, Rule, RuleContext } from '../rule';
+import { setLength } from '../kit/edits';
+import { fact, roundDown } from '../kit/message';
+import type { Finding, Rule, RuleContext } from '../kit/rule';
 
 /** Points nearer than this are one, mm. */
 const SAME = 1e-6;
@@ -50,7 +50,7 @@ features:
       - { x: 10, y: 30, round: 4 }
     depth: through
 `,
-  textOnly: true,
+  when: 'text',
   *find(context): Iterable<Finding> {
     for (const feature of context.part.features) {
       for (const path of homeOf(feature).paths(feature)) {

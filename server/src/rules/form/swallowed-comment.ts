@@ -1,4 +1,4 @@
-import type { Rule } from '../rule';
+import type { Rule } from '../kit/rule';
 
 /** Raised while the text is read. */
 export const swallowedComment: Rule = {
@@ -32,8 +32,7 @@ features:
     thread: "#10-24 UNC"
     depth: through
 `,
-  textOnly: true,
-  fromProblems: true,
+  when: 'read',
   mends: 'The value in quotes.',
   *mend(finding, { tree }) {
     const { start, end } = tree.locate(finding.span);

@@ -1,7 +1,7 @@
 import type { Feature, Length } from '../../model/model';
 import { valuesOf } from '../../model/values';
-import { fact } from '../message';
-import type { Finding, Rule } from '../rule';
+import { fact } from '../kit/message';
+import type { Finding, Rule } from '../kit/rule';
 
 const UNSEEN = new Set(['tolerance', 'places', 'startMm']);
 
@@ -46,7 +46,7 @@ features:
     corner-radius: 4
     depth: 3 ±0.02
 `,
-  textOnly: true,
+  when: 'text',
   *find(context): Iterable<Finding> {
     const limit = context.limit('size');
     for (const feature of context.part.features) {

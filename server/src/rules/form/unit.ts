@@ -1,4 +1,4 @@
-import type { Rule } from '../rule';
+import type { Rule } from '../kit/rule';
 
 /** Raised while the text is resolved. */
 export const unit: Rule = {
@@ -39,7 +39,6 @@ features:
     corner-radius: 4
     depth: 3 * tan(lean) + 1
 `,
-  textOnly: true,
-  fromProblems: true,
+  when: 'read',
   find: () => [],
 };

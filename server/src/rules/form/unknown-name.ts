@@ -1,5 +1,5 @@
 import { nearest } from '../../tables/nearest';
-import type { Finding, Fix, Rule, RuleContext } from '../rule';
+import type { Finding, Fix, Rule, RuleContext } from '../kit/rule';
 
 /**
  * Names of features, parameters, tools and faces are looked up while the text is resolved. Names of rules are looked up
@@ -51,8 +51,7 @@ features:
     diameter: 10
     depth: through
 `,
-  textOnly: true,
-  fromProblems: true,
+  when: 'read',
   find: unknownRules,
   mends: 'The nearest known name.',
   *mend(finding): Iterable<Fix> {

@@ -1,7 +1,7 @@
 import { entry } from '../../text/tree';
 import { accepts, canBeAccepted, isOfPlan } from '../accept';
-import { removeItem } from '../edits';
-import type { Rule } from '../rule';
+import { removeItem } from '../kit/edits';
+import type { Rule } from '../kit/rule';
 
 /** Judges the `accept` entries against what the other rules found. */
 export const unneededAccept: Rule = {
@@ -40,9 +40,9 @@ features:
 accept:
   - { rule: wall/thin, of: window, because: only a cover }
 `,
-  last: true,
+  when: 'last',
   *find({ part, raised = [] }) {
-    if (raised.some((f) => f.facts.failed_rule)) return;
+    if (!part.body || raised.some((f) => f.facts.failed_rule)) return;
     for (const accept of part.accept) {
       // An unknown rule is told as such; a feature that was not understood could not be judged.
       const of = accept.of?.name;

@@ -1,6 +1,6 @@
 import { at, entry } from '../../text/tree';
-import { removeEntry } from '../edits';
-import type { Rule } from '../rule';
+import { removeEntry } from '../kit/edits';
+import type { Rule } from '../kit/rule';
 
 export const unusedParameter: Rule = {
   name: 'form/unused-parameter',
@@ -39,7 +39,7 @@ features:
     diameter: 5.5
     depth: through
 `,
-  textOnly: true,
+  when: 'text',
   *find({ part }) {
     for (const parameter of part.parameters.values()) {
       if (parameter.used) continue;

@@ -8,10 +8,10 @@ import { isMaterial, timelineOf } from '../../process/stock';
 import { seatingOf } from '../../process/workholding/seating';
 import type { Seating } from '../../process/workholding/seating-types';
 import { at, entry, samePlace } from '../../text/tree';
-import { removeItem } from '../edits';
-import { fact, wouldDo } from '../message';
-import type { Finding, Fix, Rule, RuleContext } from '../rule';
-import { clampedElsewhere } from './other-ways';
+import { removeItem } from '../kit/edits';
+import { fact, wouldDo } from '../kit/message';
+import { clampedElsewhere } from '../kit/other-holds';
+import type { Finding, Fix, Rule, RuleContext } from '../kit/rule';
 import { held } from './samples';
 
 const NAME = 'hold/clamps';

@@ -5,12 +5,12 @@ import { heldOf, type InJaws } from '../../process/workholding/in-jaws';
 import { isThroughContour } from '../../process/workholding/loose';
 import { LEAST_GRIP_MM } from '../../process/workholding/parallels';
 import { fromJaw, overlaps, PAIR, PAIR_RULE, throughCuts } from '../../process/workholding/seating';
-import { verdictsIn } from '../access/in-setups';
-import { moveCut } from '../access/move';
-import { fact } from '../message';
-import type { Finding, Fix, Rule, RuleContext } from '../rule';
-import { gripFix, gripsOnHand, heldFor, otherJaws } from './mends';
-import { laidDown } from './other-ways';
+import { gripFix, gripsOnHand, heldFor, otherJaws } from '../kit/holds';
+import { fact } from '../kit/message';
+import { moveCut } from '../kit/moves';
+import { laidDown } from '../kit/other-holds';
+import type { Finding, Fix, Rule, RuleContext } from '../kit/rule';
+import { verdictsIn } from '../kit/verdicts';
 import { held } from './samples';
 
 const NAME = PAIR_RULE;

@@ -1,9 +1,9 @@
 /** hold/grip – too little of the work is between the jaws. */
 import { heldOf, type InJaws } from '../../process/workholding/in-jaws';
-import { fact } from '../message';
-import type { Finding, Fix, Rule, RuleContext } from '../rule';
-import { gripFix, gripsOnHand, heldFor } from './mends';
-import { laidDown } from './other-ways';
+import { gripFix, gripsOnHand, heldFor } from '../kit/holds';
+import { fact } from '../kit/message';
+import { laidDown } from '../kit/other-holds';
+import type { Finding, Fix, Rule, RuleContext } from '../kit/rule';
 import { held, SEAT } from './samples';
 
 const NAME = 'hold/grip';

@@ -6,12 +6,12 @@ import type { Cut } from '../../process/stock/types';
 import { contactOf, heldOf, type InJaws, touches } from '../../process/workholding/in-jaws';
 import { LEAST_GRIP_MM } from '../../process/workholding/parallels';
 import { aboveLowest } from '../../process/workholding/seating';
-import { verdictsIn } from '../access/in-setups';
-import { moveCut } from '../access/move';
-import { fact, list, trimmed, wouldDo } from '../message';
-import type { Finding, Fix, Rule, RuleContext } from '../rule';
-import { gripFix, gripsOnHand, heldFor, otherJaws } from './mends';
-import { inSoftJaws, laidDown } from './other-ways';
+import { gripFix, gripsOnHand, heldFor, otherJaws } from '../kit/holds';
+import { fact, list, trimmed, wouldDo } from '../kit/message';
+import { moveCut } from '../kit/moves';
+import { inSoftJaws, laidDown } from '../kit/other-holds';
+import type { Finding, Fix, Rule, RuleContext } from '../kit/rule';
+import { verdictsIn } from '../kit/verdicts';
 import { held } from './samples';
 
 const NAME = 'hold/in-the-cut';

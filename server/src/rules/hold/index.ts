@@ -1,5 +1,5 @@
 /** The rules of the topic hold: the work must stay where it is. */
-import type { Rule } from '../rule';
+import type { Rule } from '../kit/rule';
 import { clamps } from './clamps';
 import { drillsTheParallels } from './drills-the-parallels';
 import { grip } from './grip';

@@ -6,11 +6,11 @@ import type { Cut, SetupInTime } from '../../process/stock/types';
 import { heldOf, type InJaws } from '../../process/workholding/in-jaws';
 import { frameShare, type IfFaced, ifFaced, isThroughContour, jawsFor, stays } from '../../process/workholding/loose';
 import { setText } from '../../text/edit';
-import { moveCut } from '../access/move';
-import { fact, list, trimmed, wouldDo } from '../message';
-import type { Finding, Fix, Rule, RuleContext } from '../rule';
+import { setupMap } from '../kit/holds';
+import { fact, list, trimmed, wouldDo } from '../kit/message';
+import { moveCut } from '../kit/moves';
+import type { Finding, Fix, Rule, RuleContext } from '../kit/rule';
 import { letsGo } from './in-the-cut';
-import { setupMap } from './mends';
 
 const NAME = 'hold/let-go';
 

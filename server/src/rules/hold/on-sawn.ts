@@ -7,9 +7,9 @@ import type { SetupInTime } from '../../process/stock/types';
 import { isFace, type Reference, referencesOf, stateOf } from '../../process/workholding/references';
 import { SAWN_MM } from '../../tables/holding.data';
 import { setText } from '../../text/edit';
-import { fact } from '../message';
-import type { Finding, Fix, Rule, RuleContext } from '../rule';
-import { setHold, setupMap } from './mends';
+import { setHold, setupMap } from '../kit/holds';
+import { fact } from '../kit/message';
+import type { Finding, Fix, Rule, RuleContext } from '../kit/rule';
 
 const NAME = 'hold/on-sawn';
 /** Of the shape of one surface alone: needs no reference. */

@@ -1,9 +1,9 @@
 /** hold/opening – the work is wider than the vise opens, or much longer than its jaws. */
 import { heldOf, type InJaws } from '../../process/workholding/in-jaws';
-import { fact, trimmed } from '../message';
-import type { Finding, Fix, Rule, RuleContext } from '../rule';
-import { heldFor, otherJaws, setHold } from './mends';
-import { laidDown } from './other-ways';
+import { heldFor, otherJaws, setHold } from '../kit/holds';
+import { fact, trimmed } from '../kit/message';
+import { laidDown } from '../kit/other-holds';
+import type { Finding, Fix, Rule, RuleContext } from '../kit/rule';
 import { held } from './samples';
 
 const NAME = 'hold/opening';

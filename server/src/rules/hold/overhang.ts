@@ -1,8 +1,8 @@
 /** hold/overhang – the work stands too high above its grip. */
 import { heldOf, type InJaws } from '../../process/workholding/in-jaws';
-import { fact, trimmed } from '../message';
-import type { Finding, Fix, Rule, RuleContext } from '../rule';
-import { gripFix, gripsOnHand, heldFor, otherJaws } from './mends';
+import { gripFix, gripsOnHand, heldFor, otherJaws } from '../kit/holds';
+import { fact, trimmed } from '../kit/message';
+import type { Finding, Fix, Rule, RuleContext } from '../kit/rule';
 import { held } from './samples';
 
 const NAME = 'hold/overhang';

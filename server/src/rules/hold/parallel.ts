@@ -1,9 +1,9 @@
 /** hold/parallel – the jaws have no flat, opposed faces to press on. */
 import { heldOf, type InJaws } from '../../process/workholding/in-jaws';
-import { fact, trimmed } from '../message';
-import type { Finding, Fix, Rule, RuleContext } from '../rule';
-import { gripFix, gripsOnHand, heldFor, otherJaws } from './mends';
-import { inSoftJaws, laidDown } from './other-ways';
+import { gripFix, gripsOnHand, heldFor, otherJaws } from '../kit/holds';
+import { fact, trimmed } from '../kit/message';
+import { inSoftJaws, laidDown } from '../kit/other-holds';
+import type { Finding, Fix, Rule, RuleContext } from '../kit/rule';
 
 const NAME = 'hold/parallel';
 /** Less than this is no surface: an edge, the crumbs of a corner. mm². */

@@ -1,9 +1,9 @@
 /** hold/parallels – no pair on hand lets the work stand as high in the jaws as is written. */
 import { heldOf, type InJaws } from '../../process/workholding/in-jaws';
 import { LEAST_GRIP_MM } from '../../process/workholding/parallels';
-import { fact, list } from '../message';
-import type { Finding, Fix, Rule, RuleContext } from '../rule';
-import { gripFix, gripsOnHand, heldFor } from './mends';
+import { gripFix, gripsOnHand, heldFor } from '../kit/holds';
+import { fact, list } from '../kit/message';
+import type { Finding, Fix, Rule, RuleContext } from '../kit/rule';
 import { held, SEAT } from './samples';
 
 const NAME = 'hold/parallels';

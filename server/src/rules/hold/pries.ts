@@ -2,9 +2,9 @@
 import { heldOf, type InJaws } from '../../process/workholding/in-jaws';
 import { blockOf, type Pry, tipsAt, worstPry } from '../../process/workholding/prying';
 import { HOLD_SAFETY } from '../../tables/holding.data';
-import { fact, list, trimmed } from '../message';
-import type { Finding, Fix, Rule, RuleContext } from '../rule';
-import { gripFix, gripsOnHand, heldFor, otherJaws, setHold } from './mends';
+import { gripFix, gripsOnHand, heldFor, otherJaws, setHold } from '../kit/holds';
+import { fact, list, trimmed } from '../kit/message';
+import type { Finding, Fix, Rule, RuleContext } from '../kit/rule';
 import { held } from './samples';
 import { frictionOf } from './slips';
 

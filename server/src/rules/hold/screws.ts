@@ -3,9 +3,9 @@
 import { FACE_AXIS, type Named } from '../../model/model';
 import { timelineOf } from '../../process/stock';
 import type { SetupInTime } from '../../process/stock/types';
-import { moveCut } from '../access/move';
-import type { Finding, Fix, Rule, RuleContext } from '../rule';
-import { setHold } from './mends';
+import { setHold } from '../kit/holds';
+import { moveCut } from '../kit/moves';
+import type { Finding, Fix, Rule, RuleContext } from '../kit/rule';
 import { held } from './samples';
 
 const NAME = 'hold/screws';

@@ -6,9 +6,9 @@ import { clampFor, frictionN, heaviestOf, type Push } from '../../process/workho
 import { heldOf, type InJaws } from '../../process/workholding/in-jaws';
 import { FRICTION_SHARE, HOLD_SAFETY, JAW_FRICTION, SHEAR_SHARE } from '../../tables/holding.data';
 import { findMaterial } from '../../tables/materials';
-import { fact, list, trimmed } from '../message';
-import type { Finding, Fix, Rule, RuleContext } from '../rule';
-import { heldFor, setHold, setupMap } from './mends';
+import { heldFor, setHold, setupMap } from '../kit/holds';
+import { fact, list, trimmed } from '../kit/message';
+import type { Finding, Fix, Rule, RuleContext } from '../kit/rule';
 import { held } from './samples';
 
 const NAME = 'hold/slips';

@@ -9,10 +9,10 @@ import { type Pressed, pressedIn } from '../../process/workholding/pressed';
 import { type Squeezed, squeezedIn } from '../../process/workholding/squeeze';
 import { generalLinear, parseGeneralTolerance } from '../../tables/general-tolerances';
 import { findMaterial } from '../../tables/materials';
-import { fact, memberOf, trimmed } from '../message';
-import type { Facts, Finding, Fix, Rule, RuleContext } from '../rule';
-import { gripFix, gripsOnHand, heldFor, otherJaws } from './mends';
-import { laidDown } from './other-ways';
+import { gripFix, gripsOnHand, heldFor, otherJaws } from '../kit/holds';
+import { fact, memberOf, trimmed } from '../kit/message';
+import { laidDown } from '../kit/other-holds';
+import type { Facts, Finding, Fix, Rule, RuleContext } from '../kit/rule';
 import { frictionOf, slips } from './slips';
 
 const NAME = 'hold/squeeze';

@@ -3,10 +3,10 @@ import { breaksOut as reachesOut } from '../../geometry/distance/faces';
 import { FACE_AXIS, FACE_PLANE } from '../../model/model';
 import { type Opening, sideOpenings } from '../../process/drill-path';
 import type { Bored } from '../../process/drilling';
-import { moveFeature, setLength } from '../edits';
-import { subjectOf } from '../fields';
-import { fact, memberOf, roundDown, roundUp, spanOf } from '../message';
-import type { Finding, Fix, Rule, RuleContext } from '../rule';
+import { moveFeature, setLength } from '../kit/edits';
+import { subjectOf } from '../kit/fields';
+import { fact, memberOf, roundDown, roundUp, spanOf } from '../kit/message';
+import type { Finding, Fix, Rule, RuleContext } from '../kit/rule';
 import { holes, sizeSpan } from './judge';
 
 const NAME = 'hole/breaks-out';

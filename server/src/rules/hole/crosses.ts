@@ -6,8 +6,8 @@ import { crossedBores, sideOpenings } from '../../process/drill-path';
 import { type Bored, boresOf, parallel } from '../../process/drilling';
 import type { BoredThen } from '../../process/drilling-in-setup';
 import { dot, minus } from '../../process/section';
-import { count, fact, memberOf, spanOf, trimmed } from '../message';
-import type { Finding, Rule, RuleContext } from '../rule';
+import { count, fact, memberOf, spanOf, trimmed } from '../kit/message';
+import type { Finding, Rule, RuleContext } from '../kit/rule';
 import { holesThen } from './judge';
 
 const NAME = 'hole/crosses';

@@ -5,10 +5,10 @@ import { boreSize } from '../../process/bore-size';
 import { drillsOf, makersOf } from '../../process/cutters';
 import type { Bored } from '../../process/drilling';
 import { METRIC_DRILLS } from '../../tables/drills';
-import { setLength } from '../edits';
-import { setField, subjectOf } from '../fields';
-import { fact, roundDown, spanOf, trimmed } from '../message';
-import type { Finding, Fix, Rule, RuleContext } from '../rule';
+import { setLength } from '../kit/edits';
+import { setField, subjectOf } from '../kit/fields';
+import { fact, roundDown, spanOf, trimmed } from '../kit/message';
+import type { Finding, Fix, Rule, RuleContext } from '../kit/rule';
 import { holesThen, isFree, namesOf, sides } from './judge';
 
 const NAME = 'hole/depth-ratio';

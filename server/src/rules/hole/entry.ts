@@ -3,9 +3,9 @@ import type { Place } from '../../process/access/column';
 import { type Entry, entryOf } from '../../process/drill-path';
 import type { Bored } from '../../process/drilling';
 import { METRIC_DRILLS } from '../../tables/drills';
-import { setField, subjectOf } from '../fields';
-import { fact, list, roundUp, spanOf, trimmed } from '../message';
-import type { Finding, Fix, Rule, RuleContext } from '../rule';
+import { setField, subjectOf } from '../kit/fields';
+import { fact, list, roundUp, spanOf, trimmed } from '../kit/message';
+import type { Finding, Fix, Rule, RuleContext } from '../kit/rule';
 import { holesThen, namesOf } from './judge';
 
 const NAME = 'hole/entry';

@@ -5,9 +5,9 @@ import { materialAlong } from '../../process/access/column';
 import { endMills, SAME_MM } from '../../process/cutters';
 import { type Bored, floorStays, without } from '../../process/drilling';
 import { pointLengthMm } from '../../tables/drill-point';
-import { removeField, subjectOf } from '../fields';
-import { fact, spanOf } from '../message';
-import type { Finding, Fix, Rule, RuleContext } from '../rule';
+import { removeField, subjectOf } from '../kit/fields';
+import { fact, spanOf } from '../kit/message';
+import type { Finding, Fix, Rule, RuleContext } from '../kit/rule';
 import { holes, namesOf } from './judge';
 
 const NAME = 'hole/flat-bottom';

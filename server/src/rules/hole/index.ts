@@ -1,5 +1,5 @@
 /** The rules of the topic hole: drilled, bored, counterbored. */
-import type { Rule } from '../rule';
+import type { Rule } from '../kit/rule';
 import { breaksOut } from './breaks-out';
 import { crosses } from './crosses';
 import { depthRatio } from './depth-ratio';

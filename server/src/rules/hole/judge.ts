@@ -5,8 +5,8 @@ import { type Bored, boresOf } from '../../process/drilling';
 import { type BoredThen, boresThen } from '../../process/drilling-in-setup';
 import { leaningBores } from '../../process/tilted/bores';
 import type { Span } from '../../text/tree';
-import { memberOf } from '../message';
-import type { RuleContext } from '../rule';
+import { memberOf } from '../kit/message';
+import type { RuleContext } from '../kit/rule';
 
 /** Every hole with its bores. */
 export function* holes({ part, solid }: RuleContext): Generator<readonly [Hole, readonly Bored[]]> {

@@ -4,10 +4,10 @@ import { FACE_AXIS, FACES, type Hole } from '../../model/model';
 import { type Bored, parallel } from '../../process/drilling';
 import { dot, inFrame, insideBy } from '../../process/section';
 import { THREADS, type Thread } from '../../tables/threads';
-import { moveFeature } from '../edits';
-import { subjectOf } from '../fields';
-import { fact, list, memberOf, roundUp, spanOf } from '../message';
-import type { Finding, Fix, Rule, RuleContext } from '../rule';
+import { moveFeature } from '../kit/edits';
+import { subjectOf } from '../kit/fields';
+import { fact, list, memberOf, roundUp, spanOf } from '../kit/message';
+import type { Finding, Fix, Rule, RuleContext } from '../kit/rule';
 import { holes } from './judge';
 
 const NAME = 'hole/near-edge';

@@ -5,10 +5,10 @@ import { boreSize } from '../../process/bore-size';
 import { type Bore, drillsOf, makersOf } from '../../process/cutters';
 import { PLAIN_MM } from '../../process/operations/hole-makers';
 import { drillsBetween, isStandardDrill, nearestDrill } from '../../tables/drills';
-import { setLength } from '../edits';
-import { setField, subjectOf } from '../fields';
-import { fact } from '../message';
-import type { Finding, Fix, Rule, RuleContext } from '../rule';
+import { setLength } from '../kit/edits';
+import { setField, subjectOf } from '../kit/fields';
+import { fact } from '../kit/message';
+import type { Finding, Fix, Rule, RuleContext } from '../kit/rule';
 import { sizeSpan } from './judge';
 
 const NAME = 'hole/odd-diameter';

@@ -6,9 +6,9 @@ import { boreSize } from '../../process/bore-size';
 import { type Maker, makersOf, reachOf } from '../../process/cutters';
 import type { Bored } from '../../process/drilling';
 import { PLAIN_MM } from '../../process/operations/hole-makers';
-import { isJudgedInSetup } from '../access/in-setups';
-import { fact, memberOf, spanOf } from '../message';
-import type { Finding, Rule, RuleContext } from '../rule';
+import { fact, memberOf, spanOf } from '../kit/message';
+import type { Finding, Rule, RuleContext } from '../kit/rule';
+import { isJudgedInSetup } from '../kit/verdicts';
 import { holes, sizeSpan } from './judge';
 
 const NAME = 'hole/out-of-reach';

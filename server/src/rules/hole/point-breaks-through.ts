@@ -1,10 +1,10 @@
 /** hole/point-breaks-through – a blind hole whose drill point comes out below. */
 import { materialAlong } from '../../process/access/column';
 import { type Bored, without } from '../../process/drilling';
-import { setLength } from '../edits';
-import { setField, subjectOf, together } from '../fields';
-import { fact, list, memberOf, roundDown, spanOf } from '../message';
-import type { Finding, Fix, Rule, RuleContext } from '../rule';
+import { setLength } from '../kit/edits';
+import { setField, subjectOf, together } from '../kit/fields';
+import { fact, list, memberOf, roundDown, spanOf } from '../kit/message';
+import type { Finding, Fix, Rule, RuleContext } from '../kit/rule';
 import { holes } from './judge';
 
 const NAME = 'hole/point-breaks-through';

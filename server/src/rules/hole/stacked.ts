@@ -6,9 +6,9 @@ import { clearanceHole } from '../../tables/clearance';
 import { counterboreFor, countersinkFor, headFor } from '../../tables/heads';
 import { screwDiameterMm } from '../../tables/screw-size';
 import { samePlace } from '../../text/tree';
-import { removeField, setField, subjectOf } from '../fields';
-import { fact } from '../message';
-import type { Facts, Finding, Fix, Rule, RuleContext, Severity } from '../rule';
+import { removeField, setField, subjectOf } from '../kit/fields';
+import { fact } from '../kit/message';
+import type { Facts, Finding, Fix, Rule, RuleContext, Severity } from '../kit/rule';
 
 const NAME = 'hole/stacked';
 

@@ -1,9 +1,9 @@
 /** hole/too-small – thinner than an ordinary shop drills. */
 import { drillsOf } from '../../process/cutters';
-import { setLength } from '../edits';
-import { subjectOf } from '../fields';
-import { fact } from '../message';
-import type { Fix, Rule, RuleContext } from '../rule';
+import { setLength } from '../kit/edits';
+import { subjectOf } from '../kit/fields';
+import { fact } from '../kit/message';
+import type { Fix, Rule, RuleContext } from '../kit/rule';
 import { sizeSpan } from './judge';
 
 const NAME = 'hole/too-small';

@@ -7,7 +7,7 @@ import { drillSpeedRange, rpmOf } from '../../process/cutting/speed';
 import { operationsOf } from '../../process/operations';
 import { drillingOf, kienzleOf } from '../../tables/cutting';
 import { SLOW_DRILL } from '../../tables/plunging.data';
-import type { RuleContext } from '../rule';
+import type { RuleContext } from '../kit/rule';
 import { machinesFor, materialOf } from './shared';
 
 export interface Drilled {

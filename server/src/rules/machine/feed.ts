@@ -1,6 +1,6 @@
 /** machine/feed – a tap that must go in faster than the machine feeds. */
-import { fact, spanOf, trimmed } from '../message';
-import type { Finding, Rule } from '../rule';
+import { fact, spanOf, trimmed } from '../kit/message';
+import type { Finding, Rule } from '../kit/rule';
 import { machinesFor } from './shared';
 
 const NAME = 'machine/feed';

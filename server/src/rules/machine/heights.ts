@@ -6,7 +6,7 @@ import { toolFor } from '../../process/access';
 import { shapeOf } from '../../process/access/shape';
 import type { SetupInTime } from '../../process/stock/types';
 import { seatingOf } from '../../process/workholding/seating';
-import type { RuleContext } from '../rule';
+import type { RuleContext } from '../kit/rule';
 
 export interface Heights {
   /** The nose at its lowest, with the tool that takes it there, and at its highest: over the work with the longest. */

@@ -1,5 +1,5 @@
 /** What the machine can do. */
-import type { Rule } from '../rule';
+import type { Rule } from '../kit/rule';
 import { feed } from './feed';
 import { noCoolant } from './no-coolant';
 import { power, torque } from './power';

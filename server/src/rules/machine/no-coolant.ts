@@ -1,7 +1,7 @@
 /** machine/no-coolant – a gummy alloy, a deep hole, and nothing to wash the chips out. */
 import { boresOf } from '../../process/drilling';
-import { fact, memberOf, spanOf, trimmed } from '../message';
-import type { Finding, Rule } from '../rule';
+import { fact, memberOf, spanOf, trimmed } from '../kit/message';
+import type { Finding, Rule } from '../kit/rule';
 import { machinesFor, materialOf } from './shared';
 
 const NAME = 'machine/no-coolant';

@@ -1,7 +1,7 @@
 /** machine/power and machine/torque – the spindle stalls under the drill. */
 import { SPINDLE_EFFICIENCY } from '../../process/cutting/conditions';
-import { fact, spanOf, trimmed } from '../message';
-import type { Finding, Rule, RuleContext } from '../rule';
+import { fact, spanOf, trimmed } from '../kit/message';
+import type { Finding, Rule, RuleContext } from '../kit/rule';
 import { type Demand, type Drilled, demandsOf, drilledHoles } from './drilling';
 
 const SHOP = `shop: bench

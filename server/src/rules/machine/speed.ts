@@ -1,6 +1,6 @@
 /** machine/speed – the cutter wants to turn faster, or slower, than the spindle does. */
-import { fact, spanOf, trimmed } from '../message';
-import type { Finding, Rule } from '../rule';
+import { fact, spanOf, trimmed } from '../kit/message';
+import type { Finding, Rule } from '../kit/rule';
 import { demandsOf, drilledHoles } from './drilling';
 
 const NAME = 'machine/speed';

@@ -7,8 +7,8 @@ import { stockSizeMm } from '../../model/stock';
 import { timelineOf } from '../../process/stock';
 import type { SetupInTime } from '../../process/stock/types';
 import { machineOf } from '../../process/workholding/forces';
-import { fact } from '../message';
-import type { Finding, Rule, RuleContext } from '../rule';
+import { fact } from '../kit/message';
+import type { Finding, Rule, RuleContext } from '../kit/rule';
 import { heightsOf } from './heights';
 import { certain, machinesFor } from './shared';
 

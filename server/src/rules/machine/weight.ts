@@ -2,8 +2,8 @@
 import type { Part } from '../../model/model';
 import type { Shop } from '../../model/shop-model';
 import { stockVolumeMm3 } from '../../model/stock';
-import { fact, trimmed } from '../message';
-import type { Finding, Rule } from '../rule';
+import { fact, trimmed } from '../kit/message';
+import type { Finding, Rule } from '../kit/rule';
 import { certain, machinesFor, materialOf } from './shared';
 
 const NAME = 'machine/weight';

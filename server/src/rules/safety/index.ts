@@ -1,5 +1,5 @@
 /** The rules of the topic safety: what can hurt. */
-import type { Rule } from '../rule';
+import type { Rule } from '../kit/rule';
 import { material } from './material';
 import { whip } from './whip';
 

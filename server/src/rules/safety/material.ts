@@ -1,7 +1,7 @@
 /** safety/material – chips that burn, dust that harms. */
 import { findMaterial, type Material } from '../../tables/materials';
 import { CAUTIONS } from '../../tables/materials.data';
-import type { Finding, Rule } from '../rule';
+import type { Finding, Rule } from '../kit/rule';
 
 /** What burns or poisons. That acetal and brass want clean hands and sharp tools is everyday knowledge, and no finding. */
 const GRAVE: ReadonlySet<Material['caution']> = new Set([
@@ -43,7 +43,7 @@ features:
     diameter: 5.5
     depth: through
 `,
-  textOnly: true,
+  when: 'text',
   *find({ part }): Generator<Finding> {
     const found = part.material && findMaterial(part.material.name);
     if (!part.material || !found?.caution || !GRAVE.has(found.caution)) return;

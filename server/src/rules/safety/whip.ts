@@ -1,8 +1,8 @@
 /** safety/whip – long or thin stock that stands far out of the vise. */
 import type { Part } from '../../model/model';
 import { stockSizeMm } from '../../model/stock';
-import { fact } from '../message';
-import type { Finding, Rule, RuleContext } from '../rule';
+import { fact } from '../kit/message';
+import type { Finding, Rule, RuleContext } from '../kit/rule';
 
 const NAME = 'safety/whip';
 

@@ -4,12 +4,12 @@ import type { GeometricTolerance } from '../../model/model';
 import { machineOf } from '../../process/workholding/forces';
 import { isFace } from '../../process/workholding/references';
 import { setText } from '../../text/edit';
-import { moveCut } from '../access/move';
-import { setupMap } from '../hold/mends';
 import { allowedMm, measuredFrom } from '../hold/on-sawn';
-import { fact, list } from '../message';
-import type { Finding, Fix, Rule, RuleContext } from '../rule';
-import { baseOf, cutsNamed, type Repeats, repeatsOf, setupsIn } from './shared';
+import { setupMap } from '../kit/holds';
+import { fact, list } from '../kit/message';
+import { moveCut } from '../kit/moves';
+import type { Finding, Fix, Rule, RuleContext } from '../kit/rule';
+import { baseOf, cutsNamed, type Repeats, repeatsOf, setupsIn } from '../kit/setups';
 
 const NAME = 'setup/across';
 /** Where something is, as against how it is shaped or turned. */

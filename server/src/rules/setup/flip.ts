@@ -3,9 +3,9 @@
 import { type Axis, FACE_AXIS, OPPOSITE } from '../../model/model';
 import type { SetupInTime } from '../../process/stock/types';
 import { isFace, stateOf } from '../../process/workholding/references';
-import { list } from '../message';
-import type { Finding, Fix, Rule, RuleContext } from '../rule';
-import { setupFor, setupsIn, setZero } from './shared';
+import { list } from '../kit/message';
+import type { Finding, Fix, Rule, RuleContext } from '../kit/rule';
+import { setupFor, setupsIn, setZero } from '../kit/setups';
 
 const NAME = 'setup/flip';
 

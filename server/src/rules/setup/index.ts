@@ -1,5 +1,5 @@
 /** The rules of the topic setup: how the work is turned, and in what order it is cut. */
-import type { Rule } from '../rule';
+import type { Rule } from '../kit/rule';
 import { across } from './across';
 import { flip } from './flip';
 import { moreThanNeeded } from './more-than-needed';

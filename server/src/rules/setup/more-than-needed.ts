@@ -1,5 +1,5 @@
 /** setup/more-than-needed – a plan with fewer set-ups was found. What finds it is the planner (`planning/fewer.ts`); here is what it says. */
-import type { Rule } from '../rule';
+import type { Rule } from '../kit/rule';
 
 const sample = (setups: string) => `part: guide
 material: aluminium-6061-t6
@@ -20,7 +20,7 @@ export const moreThanNeeded: Rule = {
   formula:
     'Looked for only where `written` is more than the directions need (`bound`: the smallest set of faces from which a straight tool gets to everything). A plan of `needed` set-ups was then found of which no rule on reaching, holding or order says an error. The fix writes it in place of the one that is there; its comments stay, above it. In the editor it is looked for after a quiet moment.',
   limits: [],
-  ofPlan: true,
+  when: 'plan',
   bad: sample(setup('first', 'top', 'seat') + setup('second', 'bottom', 'tie')),
   good: sample(setup('first', 'top', 'seat, tie')),
   *find() {},

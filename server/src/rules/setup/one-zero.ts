@@ -3,9 +3,9 @@
 import { type Axis, FACE_AXIS, FACES, type Face, OPPOSITE } from '../../model/model';
 import { heldOf, type InJaws } from '../../process/workholding/in-jaws';
 import { isFace } from '../../process/workholding/references';
-import { setHold } from '../hold/mends';
-import type { Finding, Fix, Rule, RuleContext } from '../rule';
-import { heightZero, setupFor, setZero } from './shared';
+import { setHold } from '../kit/holds';
+import type { Finding, Fix, Rule, RuleContext } from '../kit/rule';
+import { heightZero, setupFor, setZero } from '../kit/setups';
 
 const NAME = 'setup/one-zero';
 

@@ -6,9 +6,18 @@ import { isChannel } from '../../model/feature-kinds';
 import { type Axis, type Hole, OPPOSITE, type Slot } from '../../model/model';
 import type { Cut, SetupInTime } from '../../process/stock/types';
 import { isFace, stateOf } from '../../process/workholding/references';
-import { moveCut, takeOff } from '../access/move';
-import type { Finding, Fix, Rule, RuleContext } from '../rule';
-import { cutsNamed, insertBefore, reordered, setupFor, setupsIn, setupsToJudge, setZero, standsOn } from './shared';
+import { moveCut, takeOff } from '../kit/moves';
+import type { Finding, Fix, Rule, RuleContext } from '../kit/rule';
+import {
+  cutsNamed,
+  insertBefore,
+  reordered,
+  setupFor,
+  setupsIn,
+  setupsToJudge,
+  setZero,
+  standsOn,
+} from '../kit/setups';
 
 const NAME = 'setup/order';
 const AXES = ['x', 'y', 'z'] as const;

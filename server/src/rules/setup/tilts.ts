@@ -7,11 +7,11 @@ import { heldOf } from '../../process/workholding/in-jaws';
 import { blockOf } from '../../process/workholding/prying';
 import { isFace } from '../../process/workholding/references';
 import { seatingOf } from '../../process/workholding/seating';
-import { moveCut } from '../access/move';
 import { measuredFrom } from '../hold/on-sawn';
-import { fact, list } from '../message';
-import type { Finding, Fix, Rule, RuleContext } from '../rule';
-import { baseOf, cutsNamed, setupsIn } from './shared';
+import { fact, list } from '../kit/message';
+import { moveCut } from '../kit/moves';
+import type { Finding, Fix, Rule, RuleContext } from '../kit/rule';
+import { baseOf, cutsNamed, setupsIn } from '../kit/setups';
 
 const NAME = 'setup/tilts';
 const TURNED = new Set(['parallelism', 'perpendicularity', 'angularity']);

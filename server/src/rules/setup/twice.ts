@@ -5,9 +5,9 @@ import { excessOver, timelineOf } from '../../process/stock';
 import { isCutFrom } from '../../process/stock/extend-to-stock';
 import type { Cut, SetupInTime } from '../../process/stock/types';
 import { samePlace } from '../../text/tree';
-import { takeOff } from '../access/move';
-import type { Finding, Fix, Rule, RuleContext } from '../rule';
-import { setupFor, setupsIn } from './shared';
+import { takeOff } from '../kit/moves';
+import type { Finding, Fix, Rule, RuleContext } from '../kit/rule';
+import { setupFor, setupsIn } from '../kit/setups';
 
 const NAME = 'setup/twice';
 

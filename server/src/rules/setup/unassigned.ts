@@ -4,9 +4,9 @@ import { AXIS_INDEX } from '../../geometry/vector';
 import { FACE_AXIS, type Face, type Feature, OPPOSITE } from '../../model/model';
 import { approachesOf } from '../../process/approach';
 import { boxLeft, excessOver, timelineOf } from '../../process/stock';
-import { append } from '../access/move';
-import { fact } from '../message';
-import type { Finding, Fix, Rule, RuleContext } from '../rule';
+import { fact } from '../kit/message';
+import { append } from '../kit/moves';
+import type { Finding, Fix, Rule, RuleContext } from '../kit/rule';
 
 const NAME = 'setup/unassigned';
 

@@ -4,8 +4,8 @@ import { type Axis, FACE_AXIS, type Face, OPPOSITE } from '../../model/model';
 import { crossOf } from '../../process/stock';
 import type { SetupInTime } from '../../process/stock/types';
 import { isFace, stateOf } from '../../process/workholding/references';
-import type { Finding, Fix, Rule, RuleContext } from '../rule';
-import { heightZero, reordered, setupFor, setupsToJudge, setZero } from './shared';
+import type { Finding, Fix, Rule, RuleContext } from '../kit/rule';
+import { heightZero, reordered, setupFor, setupsToJudge, setZero } from '../kit/setups';
 
 const NAME = 'setup/zero-lost';
 const HAIR = 1e-4;

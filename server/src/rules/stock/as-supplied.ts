@@ -6,8 +6,8 @@ import type { BarDeviation } from '../../tables/bar-tolerances';
 import { generalLinear, parseGeneralTolerance } from '../../tables/general-tolerances';
 import { writeLength } from '../../text/format';
 import { samePlace } from '../../text/tree';
-import { fact, list, roundUp } from '../message';
-import type { Finding, Fix, Rule, RuleContext } from '../rule';
+import { fact, list, roundUp } from '../kit/message';
+import type { Finding, Fix, Rule, RuleContext } from '../kit/rule';
 import { setExtra } from './extra';
 
 const NAME = 'stock/as-supplied';

@@ -1,10 +1,10 @@
 import { FACE_AXIS, type Face, type Length } from '../../model/model';
 import { stockSizeMm } from '../../model/stock';
 import { at, entry, type Span } from '../../text/tree';
-import { addEntry, setLength } from '../edits';
-import { together } from '../fields';
-import { fact } from '../message';
-import type { Finding, Fix, Rule, RuleContext, SpanEdit } from '../rule';
+import { addEntry, setLength } from '../kit/edits';
+import { together } from '../kit/fields';
+import { fact } from '../kit/message';
+import type { Finding, Fix, Rule, RuleContext, SpanEdit } from '../kit/rule';
 
 export const extra: Rule = {
   name: 'stock/extra',
@@ -75,7 +75,7 @@ features:
     diameter: 5.5
     depth: through
 `,
-  textOnly: true,
+  when: 'text',
   *find(context): Iterable<Finding> {
     const { stock } = context.part;
     if (!stock.written) return;

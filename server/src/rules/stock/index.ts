@@ -1,5 +1,5 @@
 /** The rules of the topic stock: the bar it is cut from. */
-import type { Rule } from '../rule';
+import type { Rule } from '../kit/rule';
 import { asSupplied } from './as-supplied';
 import { extra } from './extra';
 import { knownFace } from './known-face';

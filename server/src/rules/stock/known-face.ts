@@ -1,8 +1,8 @@
 /** stock/known-face – a set-up faces what the bar gives already. */
 import { FACE_AXIS, type Face, type Named, type Part } from '../../model/model';
 import { at, entry, samePlace } from '../../text/tree';
-import { removeItem } from '../edits';
-import type { Finding, Fix, Rule } from '../rule';
+import { removeItem } from '../kit/edits';
+import type { Finding, Fix, Rule } from '../kit/rule';
 
 const NAME = 'stock/known-face';
 

@@ -3,9 +3,9 @@
 import { type Bar, barOf, barsFor } from '../../model/bar';
 import type { Shop } from '../../model/shop-model';
 import { ENDS } from '../../process/supplied';
-import { setLength } from '../edits';
-import { fact, list, trimmed } from '../message';
-import type { Facts, Finding, Fix, Rule, RuleContext } from '../rule';
+import { setLength } from '../kit/edits';
+import { fact, list, trimmed } from '../kit/message';
+import type { Facts, Finding, Fix, Rule, RuleContext } from '../kit/rule';
 import { setExtras } from './extra';
 import { acrossOf, type Change, holding, longestOf, madeToBar, type Offer } from './nearest-bar';
 import { noPlate } from './plates';

@@ -1,9 +1,9 @@
 import type { Solid, Vec3 } from '../../geometry/types';
 import { type Axis, type Face, OPPOSITE, type Part } from '../../model/model';
 import { at, entry } from '../../text/tree';
-import { setLength } from '../edits';
-import { fact } from '../message';
-import type { Finding, Fix, Rule, RuleContext } from '../rule';
+import { setLength } from '../kit/edits';
+import { fact } from '../kit/message';
+import type { Finding, Fix, Rule, RuleContext } from '../kit/rule';
 import { setExtra } from './extra';
 
 export const tooSmall: Rule = {

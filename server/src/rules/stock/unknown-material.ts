@@ -1,4 +1,4 @@
-import type { Rule } from '../rule';
+import type { Rule } from '../kit/rule';
 
 /** Raised while the text is resolved. */
 export const unknownMaterial: Rule = {
@@ -31,8 +31,7 @@ features:
     diameter: 5.5
     depth: through
 `,
-  textOnly: true,
-  fromProblems: true,
+  when: 'read',
   mends: 'The nearest known material.',
   find: () => [],
 };

@@ -1,7 +1,7 @@
 /** stock/waste – most of the bar goes into chips. */
 import { stockVolumeMm3 } from '../../model/stock';
-import { fact, trimmed } from '../message';
-import type { Finding, Rule } from '../rule';
+import { fact, trimmed } from '../kit/message';
+import type { Finding, Rule } from '../kit/rule';
 
 const NAME = 'stock/waste';
 

@@ -1,9 +1,9 @@
 /** thread/hole-conflict – the diameter given cannot be the thread's tap hole. */
 import { threadShare } from '../../process/tapping';
-import { setLength } from '../edits';
-import { removeField, subjectOf } from '../fields';
-import { fact, trimmed } from '../message';
-import type { Finding, Fix, Rule } from '../rule';
+import { setLength } from '../kit/edits';
+import { removeField, subjectOf } from '../kit/fields';
+import { fact, trimmed } from '../kit/message';
+import type { Finding, Fix, Rule } from '../kit/rule';
 import { tapped } from './judge';
 
 const NAME = 'thread/hole-conflict';

@@ -1,5 +1,5 @@
 /** The rules of the topic thread: tapped holes. */
-import type { Rule } from '../rule';
+import type { Rule } from '../kit/rule';
 import { holeConflict } from './hole-conflict';
 import { noRoom } from './no-room';
 import { noTap } from './no-tap';

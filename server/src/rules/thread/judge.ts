@@ -7,8 +7,8 @@ import { tapsOfHole } from '../../process/tapping';
 import { findMaterial } from '../../tables/materials';
 import type { Thread } from '../../tables/threads';
 import type { Span } from '../../text/tree';
-import { spanOf } from '../message';
-import type { RuleContext } from '../rule';
+import { spanOf } from '../kit/message';
+import type { RuleContext } from '../kit/rule';
 
 export interface Tapped {
   readonly hole: Hole;

@@ -5,10 +5,10 @@ import type { Tap } from '../../model/shop-model';
 import type { Bored } from '../../process/drilling';
 import { boresOf } from '../../process/drilling';
 import type { Thread } from '../../tables/threads';
-import { setLength } from '../edits';
-import { setField, subjectOf } from '../fields';
-import { fact, roundDown, roundUp, spanOf, trimmed } from '../message';
-import type { Finding, Fix, Rule, RuleContext } from '../rule';
+import { setLength } from '../kit/edits';
+import { setField, subjectOf } from '../kit/fields';
+import { fact, roundDown, roundUp, spanOf, trimmed } from '../kit/message';
+import type { Finding, Fix, Rule, RuleContext } from '../kit/rule';
 import { CHAMFER_PITCHES, isBlind, tapped } from './judge';
 
 const NAME = 'thread/no-room';

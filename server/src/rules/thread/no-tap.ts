@@ -2,10 +2,10 @@
 import { tapsFor, tapsOf } from '../../process/cutters';
 import { formHoleMm } from '../../tables/form-taps';
 import { findThread, type Thread } from '../../tables/threads';
-import { setLength } from '../edits';
-import { removeField, subjectOf, together } from '../fields';
-import { list } from '../message';
-import type { Finding, Fix, Rule, RuleContext } from '../rule';
+import { setLength } from '../kit/edits';
+import { removeField, subjectOf, together } from '../kit/fields';
+import { list } from '../kit/message';
+import type { Finding, Fix, Rule, RuleContext } from '../kit/rule';
 import { tapped } from './judge';
 
 const NAME = 'thread/no-tap';

@@ -1,9 +1,9 @@
 /** thread/percent – the given tap hole leaves too little or too much thread. */
 import { threadShare } from '../../process/tapping';
-import { setLength } from '../edits';
-import { removeField, subjectOf } from '../fields';
-import { fact, trimmed } from '../message';
-import type { Finding, Fix, Rule } from '../rule';
+import { setLength } from '../kit/edits';
+import { removeField, subjectOf } from '../kit/fields';
+import { fact, trimmed } from '../kit/message';
+import type { Finding, Fix, Rule } from '../kit/rule';
 import { holeConflict } from './hole-conflict';
 import { tapped } from './judge';
 

@@ -1,7 +1,7 @@
 /** thread/too-long – more turns than hold anything. */
-import { setField, subjectOf } from '../fields';
-import { fact, roundDown, trimmed } from '../message';
-import type { Finding, Fix, Rule } from '../rule';
+import { setField, subjectOf } from '../kit/fields';
+import { fact, roundDown, trimmed } from '../kit/message';
+import type { Finding, Fix, Rule } from '../kit/rule';
 import { lengthSpan, measured } from './judge';
 
 export const tooLong: Rule = {

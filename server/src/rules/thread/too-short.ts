@@ -5,10 +5,10 @@ import { boreOf } from '../../process/tapping';
 import { findMaterial } from '../../tables/materials';
 import { type Engaged, engaged } from '../../tables/thread-strength';
 import type { Thread } from '../../tables/threads';
-import { setLength } from '../edits';
-import { setField, subjectOf } from '../fields';
-import { fact, roundDown, roundUp, trimmed } from '../message';
-import type { Finding, Fix, Rule, RuleContext } from '../rule';
+import { setLength } from '../kit/edits';
+import { setField, subjectOf } from '../kit/fields';
+import { fact, roundDown, roundUp, trimmed } from '../kit/message';
+import type { Finding, Fix, Rule, RuleContext } from '../kit/rule';
 import { type Holding, holding, lengthSpan, measured } from './judge';
 
 const THUMB: Readonly<Record<Holding, number>> = { steel: 1, aluminium: 1.5, plastic: 2 };

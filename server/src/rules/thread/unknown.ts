@@ -1,5 +1,5 @@
 /** thread/unknown – a designation that the tables do not have. Found while the text is worked out. */
-import type { Rule } from '../rule';
+import type { Rule } from '../kit/rule';
 
 export const unknown: Rule = {
   name: 'thread/unknown',
@@ -33,6 +33,6 @@ features:
     depth: 14
 `,
   mends: 'The nearest thread there is.',
-  fromProblems: true,
+  when: 'read',
   *find() {},
 };

@@ -17,12 +17,12 @@ import { isFace } from '../../process/workholding/references';
 import { setText } from '../../text/edit';
 import { writeLength } from '../../text/format';
 import { samePlace } from '../../text/tree';
-import { moveCut } from '../access/move';
-import { setupMap } from '../hold/mends';
-import { fact, list } from '../message';
-import type { Finding, Fix, Rule, RuleContext } from '../rule';
+import { setupMap } from '../kit/holds';
+import { fact, list } from '../kit/message';
+import { moveCut } from '../kit/moves';
+import type { Finding, Fix, Rule, RuleContext } from '../kit/rule';
+import { baseOf, cutsNamed, setZero } from '../kit/setups';
 import { toldAcross } from '../setup/across';
-import { baseOf, cutsNamed, setZero } from '../setup/shared';
 import { linkFacts } from './link-facts';
 import { fromFace } from './redatum';
 

@@ -5,8 +5,8 @@ import { chainBetween, type Dimensioned, dimensioned } from '../../process/stack
 import { addingOf } from '../../process/stackup/errors';
 import { budgetMm, type Link, likelyMm, worstMm } from '../../process/stackup/types';
 import { samePlace } from '../../text/tree';
-import { fact, list } from '../message';
-import type { Finding, Fix, Rule, RuleContext } from '../rule';
+import { fact, list } from '../kit/message';
+import type { Finding, Fix, Rule, RuleContext } from '../kit/rule';
 import { linkFacts } from './link-facts';
 import { canBeWritten, fromFace, plusMinus, withTolerance } from './redatum';
 

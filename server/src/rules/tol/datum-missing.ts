@@ -1,8 +1,8 @@
 /** tol/datum-missing – a geometric tolerance that is relative to something, and does not say to what. */
 import type { GeometricTolerance, Part } from '../../model/model';
 import { at, samePlace } from '../../text/tree';
-import { addEntry } from '../edits';
-import type { Finding, Fix, Rule } from '../rule';
+import { addEntry } from '../kit/edits';
+import type { Finding, Fix, Rule } from '../kit/rule';
 
 const NAME = 'tol/datum-missing';
 
@@ -68,7 +68,7 @@ datums: { A: bottom }
 tolerances:
   - { perpendicularity: 0.05, of: seat, datums: [A] }
 `,
-  textOnly: true,
+  when: 'text',
   mends: 'Each datum of the part that is another face or feature.',
   *find({ part, length }): Generator<Finding> {
     for (const tolerance of part.tolerances) {

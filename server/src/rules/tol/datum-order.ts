@@ -1,8 +1,8 @@
 /** tol/datum-order – the first datum is a short hole, though a face is named too. */
 import { FACE_AXIS, type GeometricTolerance, type Part } from '../../model/model';
 import { at, samePlace } from '../../text/tree';
-import { fact } from '../message';
-import type { Finding, Fix, Rule } from '../rule';
+import { fact } from '../kit/message';
+import type { Finding, Fix, Rule } from '../kit/rule';
 
 const NAME = 'tol/datum-order';
 
@@ -66,7 +66,7 @@ datums: { A: seat, B: bottom }
 tolerances:
   - { position: 0.2, of: mount, datums: [B, A] }
 `,
-  textOnly: true,
+  when: 'text',
   mends: 'The face named first.',
   *find({ part }): Generator<Finding> {
     for (const { tolerance, first, hole, ratio, face, letter } of swapped(part)) {

@@ -6,9 +6,9 @@ import { clearanceHole } from '../../tables/clearance';
 import { FASTENER_SOURCE } from '../../tables/position';
 import { writeLength } from '../../text/format';
 import { samePlace } from '../../text/tree';
-import { setLength } from '../edits';
-import { fact } from '../message';
-import type { Finding, Fix, Rule, RuleContext } from '../rule';
+import { setLength } from '../kit/edits';
+import { fact } from '../kit/message';
+import type { Finding, Fix, Rule, RuleContext } from '../kit/rule';
 
 const NAME = 'tol/fastener';
 
@@ -105,7 +105,7 @@ export const fastener: Rule = {
   limits: [],
   bad: sample('0.8'),
   good: sample('0.5'),
-  textOnly: true,
+  when: 'text',
   mends: 'The zone that the screw allows, floating or fixed; the next wider clearance hole.',
   *find(context) {
     for (const found of tight(context)) yield findingOf(found, context);

@@ -6,8 +6,8 @@ import { operationsOf } from '../../process/operations';
 import { FINISH, finishSetting } from '../../process/operations/finish-feed';
 import { type Surface, surfacesOf } from '../../process/tolerances/finish';
 import { processAbility } from '../../tables/process';
-import { fact, trimmed } from '../message';
-import type { Finding, Fix, Rule, RuleContext } from '../rule';
+import { fact, trimmed } from '../kit/message';
+import type { Finding, Fix, Rule, RuleContext } from '../kit/rule';
 
 const NAME = 'tol/finish';
 

@@ -1,8 +1,8 @@
 /** tol/fit-side – a shaft's class on a hole, or a hole's on a shaft. */
 
 import { samePlace } from '../../text/tree';
-import type { Finding, Rule } from '../rule';
-import { type Size, sizesOf } from './sizes';
+import type { Finding, Rule } from '../kit/rule';
+import { type Size, sizesOf } from '../kit/sizes';
 
 const NAME = 'tol/fit-side';
 

@@ -1,8 +1,8 @@
 /** tol/fit-unknown – a tolerance class whose limits are not in the tables. */
 import { fitLimits } from '../../tables/fits';
 import { samePlace } from '../../text/tree';
-import type { Finding, Fix, Rule } from '../rule';
-import { type Size, sizesOf } from './sizes';
+import type { Finding, Fix, Rule } from '../kit/rule';
+import { type Size, sizesOf } from '../kit/sizes';
 
 const NAME = 'tol/fit-unknown';
 

@@ -4,8 +4,8 @@ import type { Hole } from '../../model/model';
 import { makersOf } from '../../process/cutters';
 import { itGrade } from '../../tables/fits';
 import { generalLinear, parseGeneralTolerance } from '../../tables/general-tolerances';
-import { count, fact, list } from '../message';
-import type { Finding, Rule, RuleContext } from '../rule';
+import { count, fact, list } from '../kit/message';
+import type { Finding, Rule, RuleContext } from '../kit/rule';
 
 const NAME = 'tol/general';
 

@@ -4,8 +4,8 @@ import type { Solid } from '../../geometry/types';
 import { AXIS_INDEX } from '../../geometry/vector';
 import { FACE_AXIS, FACE_PLANE, type Face, type Named } from '../../model/model';
 import { type GeometricClass, generalGeometric, parseGeneralTolerance } from '../../tables/general-tolerances';
-import { fact, list } from '../message';
-import type { Finding, Fix, Rule, RuleContext } from '../rule';
+import { fact, list } from '../kit/message';
+import type { Finding, Fix, Rule, RuleContext } from '../kit/rule';
 import { asSetUp } from './as-set-up';
 
 const NAME = 'tol/geometric';

@@ -10,8 +10,8 @@ import { gradeHeld, gradeOfMaterial } from '../../process/tolerances/holds';
 import { fitLimits, gradeOf, itGrade, parseFit } from '../../tables/fits';
 import { findMaterial } from '../../tables/materials';
 import { writeLength } from '../../text/format';
-import type { Fix, RuleContext } from '../rule';
-import type { Size } from './sizes';
+import type { Fix, RuleContext } from '../kit/rule';
+import type { Size } from '../kit/sizes';
 
 export interface Held {
   readonly size: Size;

@@ -1,5 +1,5 @@
 /** The rules of the topic tol: what the process can hold. */
-import type { Rule } from '../rule';
+import type { Rule } from '../kit/rule';
 import { asSetUp } from './as-set-up';
 import { chain } from './chain';
 import { datumMissing } from './datum-missing';

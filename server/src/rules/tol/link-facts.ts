@@ -1,7 +1,7 @@
 /** The links of a chain as facts: `link_1` what it is and where its number comes from, `link_1_mm` how much. */
 import type { Link } from '../../process/stackup/types';
-import { fact } from '../message';
-import type { Facts } from '../rule';
+import { fact } from '../kit/message';
+import type { Facts } from '../kit/rule';
 
 export function linkFacts(links: readonly Link[]): Facts {
   return Object.fromEntries(

@@ -1,9 +1,9 @@
 /** tol/needless – a close tolerance on something that by its own name touches nothing. */
 import { gradeOf } from '../../tables/fits';
 import { samePlace } from '../../text/tree';
-import { fact } from '../message';
-import type { Finding, Fix, Rule } from '../rule';
-import { sizesOf } from './sizes';
+import { fact } from '../kit/message';
+import type { Finding, Fix, Rule } from '../kit/rule';
+import { sizesOf } from '../kit/sizes';
 
 const NAME = 'tol/needless';
 

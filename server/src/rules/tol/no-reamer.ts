@@ -3,11 +3,11 @@
 import type { Reamer, Shop } from '../../model/shop-model';
 import { gradeHeld } from '../../process/tolerances/holds';
 import { samePlace } from '../../text/tree';
-import { setLength } from '../edits';
-import { fact, list } from '../message';
-import type { Finding, Fix, Limit, Rule, RuleContext } from '../rule';
+import { setLength } from '../kit/edits';
+import { fact, list } from '../kit/message';
+import type { Finding, Fix, Limit, Rule, RuleContext } from '../kit/rule';
+import { sizesOf } from '../kit/sizes';
 import { beyond, type Held, reamed, severityOf, widening } from './holding';
-import { sizesOf } from './sizes';
 
 const NAME = 'tol/no-reamer';
 

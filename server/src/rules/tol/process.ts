@@ -2,11 +2,11 @@
 
 import { GRADES, gradeHeld } from '../../process/tolerances/holds';
 import { samePlace } from '../../text/tree';
-import { fact } from '../message';
-import type { Finding, Fix, Rule, RuleContext } from '../rule';
+import { fact } from '../kit/message';
+import type { Finding, Fix, Rule, RuleContext } from '../kit/rule';
+import { sizesOf } from '../kit/sizes';
 import { beyond, type Held, severityOf, widening } from './holding';
 import { wantsReamer } from './no-reamer';
-import { sizesOf } from './sizes';
 
 const NAME = 'tol/process';
 

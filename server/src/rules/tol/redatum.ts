@@ -4,7 +4,7 @@ import { FACE_AXIS, type Face, type Part } from '../../model/model';
 import type { Dimensioned } from '../../process/stackup/drawn';
 import { MM_PER_INCH, writeLength } from '../../text/format';
 import { cutTolerance } from '../../text/tolerance';
-import type { SpanEdit } from '../rule';
+import type { SpanEdit } from '../kit/rule';
 
 const PLAIN = /^(\d+(?:\.\d+)?|\.\d+)\s*(mm|in)?$/;
 /** What YAML reads as more than a plain scalar inside braces. */

@@ -8,14 +8,14 @@ import { machineFor } from '../../process/operations/machine';
 import { type Priced, priceOf } from '../../process/operations/priced';
 import { cutsOf, timelineOf } from '../../process/stock';
 import { findMaterial, type Material } from '../../tables/materials';
-import { fact } from '../message';
-import type { Finding, Fix, Rule, RuleContext } from '../rule';
-import { sizesOf } from '../tol/sizes';
+import { defineRule } from '../kit/define';
+import type { Rule, RuleContext } from '../kit/rule';
+import { sizesOf } from '../kit/sizes';
 import { heldWords, plateOf } from './plates';
-import { wantsThickness } from './slender';
+import { slender } from './slender';
 import { thicken } from './thicken';
 import { thin } from './thin';
-import { canBend, onePerPair, placesOf, seenAs, sidesOf, wallsBelow, whereOf } from './walls';
+import { canBend, pairsOf, placesOf, saysOf, seenAs, sidesOf, wallsBelow, whereOf } from './walls';
 
 const NAME = 'wall/deflects';
 
@@ -105,7 +105,7 @@ function neededMm({ wall, deflectionMm, allowedMm }: Moving): number {
   return wall.thicknessMm * Math.cbrt(deflectionMm / allowedMm);
 }
 
-export const deflects: Rule = {
+export const deflects: Rule = defineRule({
   name: NAME,
   severity: 'warning',
   summary: 'A thin wall or floor moves under the finishing cut by more than it may.',
@@ -145,37 +145,31 @@ features:
   right-side: { kind: pocket, face: top, at: { x: 56, y: center }, size: { x: 32, y: 30 }, corner-radius: 5, depth: 8 }
 `,
   mends: 'A thicker wall: a smaller or moved feature.',
-  *find(context): Generator<Finding> {
-    const { part, length } = context;
+  under: [slender.name],
+  *find(context) {
     const all = new Map([...moving(context)].map((m) => [m.wall, m]));
     const worst = (wall: Wall) => -(all.get(wall)?.deflectionMm ?? 0);
-    for (const { wall } of onePerPair([...all.keys()], worst)) {
-      const found = all.get(wall)!;
-      // Where a wall is too slender anyway, that is said already.
-      if (wantsThickness(wall, 0, 'warning', context)) continue;
-      const { plate, forceN, tool, deflectionMm, allowedMm } = found;
-      yield {
-        rule: NAME,
-        severity: 'warning',
-        message: `The ${wall.type} ${whereOf(wall)}, ${length(wall.thicknessMm)} thick and ${heldWords(heldEdges(plate))}, moves about ${length(deflectionMm)} under ${Math.round(forceN)} N of ${tool}’s finishing cut, and ${length(allowedMm)} may be. ${length(neededMm(found))} would stand it; or lighter cuts, the other side last.`,
-        ...placesOf(wall, part),
-        facts: {
-          deflection_mm: fact(deflectionMm),
-          allowed_mm: fact(allowedMm),
-          thickness_mm: fact(wall.thicknessMm),
-          force_n: Math.round(forceN),
-          held_edges: heldEdges(plate),
-          along_mm: fact(plate.sidesMm[0]),
-          across_mm: fact(plate.sidesMm[1]),
-          needed_mm: fact(neededMm(found)),
-          tool,
-        },
-        data: { wall: seenAs(wall), neededMm: neededMm(found) },
-      };
-    }
+    for (const { wall } of pairsOf([...all.keys()], worst)) yield all.get(wall)!;
   },
-  *mend(finding, context): Iterable<Fix> {
-    const { wall, neededMm: needed } = finding.data ?? {};
-    if (wall && needed) yield* thicken(wall, needed, context);
+  tell(found, { part, length }) {
+    const { wall, plate, forceN, tool, deflectionMm, allowedMm } = found;
+    return {
+      message: `The ${wall.type} ${whereOf(wall)}, ${length(wall.thicknessMm)} thick and ${heldWords(heldEdges(plate))}, moves about ${length(deflectionMm)} under ${Math.round(forceN)} N of ${tool}’s finishing cut, and ${length(allowedMm)} may be. ${length(neededMm(found))} would stand it; or lighter cuts, the other side last.`,
+      ...placesOf(wall, part),
+      facts: {
+        deflection_mm: deflectionMm,
+        allowed_mm: allowedMm,
+        thickness_mm: wall.thicknessMm,
+        force_n: Math.round(forceN),
+        held_edges: heldEdges(plate),
+        along_mm: plate.sidesMm[0],
+        across_mm: plate.sidesMm[1],
+        needed_mm: neededMm(found),
+        tool,
+      },
+      says: [saysOf(wall, 'warning', 0)],
+    };
   },
-};
+  keep: (found) => ({ wall: seenAs(found.wall), neededMm: neededMm(found) }),
+  mend: ({ wall, neededMm: needed }, context) => thicken(wall, needed, context),
+});

@@ -1,13 +1,28 @@
 import type { Region, Wall } from '../../geometry/types';
 import { heldEdges, plateDeflection } from '../../process/cutting/plates';
-import { fact } from '../message';
-import type { Finding, Rule, RuleContext } from '../rule';
+import { edited } from '../kit/changes';
+import { defineRule } from '../kit/define';
+import type { Rule, RuleContext } from '../kit/rule';
 import { inscribedDiameter } from './inscribed';
 import { heldWords, plateOf } from './plates';
 import { thicken } from './thicken';
-import { BENDS_MM, isVoid, onePerPair, placesOf, seenAs, wallsBelow, whereOf, widestMm } from './walls';
+import { BENDS_MM, isVoid, pairsOf, placesOf, seenAs, wallsBelow, whereOf, widestMm } from './walls';
 
-export const floor: Rule = {
+const BAD = `part: cover
+units: mm
+material: aluminium-6061-t6
+body: { x: 90, y: 70, z: 8 }
+features:
+  inside:
+    kind: pocket
+    face: top
+    at: { x: center, y: center }
+    size: { x: 78, y: 58 }
+    corner-radius: 6
+    depth: 7
+`;
+
+export const floor: Rule = defineRule({
   name: 'wall/floor',
   severity: 'warning',
   summary: 'A floor too thin for its span: it drums.',
@@ -23,67 +38,42 @@ export const floor: Rule = {
       source: 'common practice, no source',
     },
   ],
-  bad: `part: cover
-units: mm
-material: aluminium-6061-t6
-body: { x: 90, y: 70, z: 8 }
-features:
-  inside:
-    kind: pocket
-    face: top
-    at: { x: center, y: center }
-    size: { x: 78, y: 58 }
-    corner-radius: 6
-    depth: 7
-`,
-  good: `part: cover
-units: mm
-material: aluminium-6061-t6
-body: { x: 90, y: 70, z: 8 }
-features:
-  inside:
-    kind: pocket
-    face: top
-    at: { x: center, y: center }
-    size: { x: 78, y: 58 }
-    corner-radius: 6
-    depth: 6
-`,
-  *find(context): Iterable<Finding> {
-    const limit = context.limit('ratio');
-    const floors = wallsBelow(context.solid, Math.max(widestMm(context.solid) / limit, BENDS_MM), {
-      bending: true,
-    }).filter((w) => w.type === 'floor');
+  bad: BAD,
+  good: edited(BAD, ['depth: 7', 'depth: 6']),
+  *find(context) {
+    const { solid, limit } = context;
+    const most = limit('ratio');
+    const floors = wallsBelow(solid, Math.max(widestMm(solid) / most, BENDS_MM), { bending: true }).filter(
+      (w) => w.type === 'floor',
+    );
     const spans = new Map(floors.map((w) => [w, spanOf(w, context)]));
     const ratioOf = (w: Wall) => (spans.get(w)?.asMm ?? 0) / w.thicknessMm;
-    const drums = floors.filter((w) => ratioOf(w) > limit + 1e-6);
-    for (const { wall } of onePerPair(drums, (w) => -ratioOf(w))) {
-      const { acrossMm: across, asMm, edges } = spans.get(wall)!;
-      const needed = asMm / limit;
-      yield {
-        rule: 'wall/floor',
-        severity: 'warning',
-        message: `The floor ${whereOf(wall)} is ${context.length(wall.thicknessMm)} thick and ${context.length(across)} across${edges < 4 ? `, ${heldWords(edges)}, as limp as ${context.length(asMm)} held all round` : ''}: ${Math.round(ratioOf(wall))} times its thickness, where over ${limit} it drums under the cutter (a rule of thumb). ${context.length(needed)} would do, or a rib or a support under it.`,
-        ...placesOf(wall, context.part),
-        facts: {
-          thickness_mm: fact(wall.thicknessMm),
-          across_mm: fact(across),
-          held_edges: edges,
-          ...(edges < 4 && { as_mm: fact(asMm) }),
-          ratio: Math.round(ratioOf(wall)),
-          limit,
-          needed_mm: fact(needed),
-        },
-        data: { wall: seenAs(wall), neededMm: needed },
-      };
+    const drums = floors.filter((w) => ratioOf(w) > most + 1e-6);
+    for (const { wall } of pairsOf(drums, (w) => -ratioOf(w))) {
+      const span = spans.get(wall)!;
+      yield { wall, span, ratio: Math.round(ratioOf(wall)), neededMm: span.asMm / most };
     }
   },
-  mends: 'A shallower recess, or a thicker body.',
-  *mend(finding, context) {
-    const { wall, neededMm } = finding.data ?? {};
-    if (wall && neededMm) yield* thicken(wall, neededMm, context);
+  tell({ wall, span: { acrossMm, asMm, edges }, ratio, neededMm }, { part, limit, length }) {
+    const most = limit('ratio');
+    return {
+      message: `The floor ${whereOf(wall)} is ${length(wall.thicknessMm)} thick and ${length(acrossMm)} across${edges < 4 ? `, ${heldWords(edges)}, as limp as ${length(asMm)} held all round` : ''}: ${ratio} times its thickness, where over ${most} it drums under the cutter (a rule of thumb). ${length(neededMm)} would do, or a rib or a support under it.`,
+      ...placesOf(wall, part),
+      facts: {
+        thickness_mm: wall.thicknessMm,
+        across_mm: acrossMm,
+        held_edges: edges,
+        as_mm: edges < 4 ? asMm : undefined,
+        ratio,
+        limit: most,
+        needed_mm: neededMm,
+      },
+    };
   },
-};
+  mends: 'A shallower recess, or a thicker body.',
+  keep: ({ wall, neededMm }) => ({ wall: seenAs(wall), neededMm }),
+  mend: ({ wall, neededMm }, context) => thicken(wall, neededMm, context),
+});
 
 const circles = new WeakMap<Region, number>();
 function circleOf(region: Region): number {

@@ -1,5 +1,5 @@
 /** The rules of the topic wall: enough material must be left. */
-import type { Rule } from '../rule';
+import type { Rule } from '../kit/rule';
 import { deflects } from './deflects';
 import { floor } from './floor';
 import { knifeEdge } from './knife-edge';

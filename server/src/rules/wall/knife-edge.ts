@@ -1,18 +1,57 @@
 import type { Point2, Solid } from '../../geometry/types';
 import { homeOf } from '../../model/feature-kinds';
-import { FACE_AXIS, type Feature, type Incline, OPPOSITE, type PathCorner } from '../../model/model';
-import { addEntry, moveFeature, nodeAt, setLength } from '../edits';
-import type { SharpEdge } from '../finding-data';
-import { fact, memberOf, roundUp, spanOf } from '../message';
-import type { Finding, Fix, Rule, RuleContext } from '../rule';
-import { dot, minus } from '../voids';
-import { cutSide, isVoid } from './walls';
+import {
+  FACE_AXIS,
+  type Face,
+  type Feature,
+  type Incline,
+  OPPOSITE,
+  type Part,
+  type PathCorner,
+} from '../../model/model';
+import { change, edited } from '../kit/changes';
+import { defineRule, type Told } from '../kit/define';
+import { addEntry, moveFeature, nodeAt, setLength } from '../kit/edits';
+import { fact, memberOf, roundUp, spanOf } from '../kit/message';
+import type { Fix, Rule, RuleContext } from '../kit/rule';
+import { dot, minus } from '../kit/voids';
+import { type CutSide, cutSide, isVoid } from './walls';
 import { type Wedge, wedges } from './wedges';
+
+/** A sharp edge at a corner of an outline, or where a cut leaves through a side of the body, as its finding keeps it. */
+interface SharpEdge {
+  /** In the plane of the cut. */
+  readonly point: Point2;
+  readonly cut: CutSide;
+  /** The side of the body it breaks, and how far it reaches beyond, mm. */
+  readonly breaks?: { readonly face: Face; readonly byMm: number };
+}
+
+/** Two lines that meet, a tilted cut where it enters, an incline at the far face. */
+type Sharp =
+  | { readonly wedge: Wedge }
+  | { readonly tilted: Feature; readonly lean: number }
+  | { readonly incline: Incline };
+
+const BAD = `part: cam
+units: mm
+material: aluminium-6061-t6
+body: { x: 60, y: 40, z: 8 }
+features:
+  outline:
+    kind: contour
+    face: top
+    path:
+      - { x: 5, y: 15 }
+      - { x: 55, y: 20 }
+      - { x: 5, y: 25 }
+    depth: through
+`;
 
 /** What is left standing where an incline would run out to nothing, mm. */
 const LAND = 0.5;
 
-export const knifeEdge: Rule = {
+export const knifeEdge: Rule = defineRule({
   name: 'wall/knife-edge',
   severity: 'warning',
   summary: 'Material that runs out to a sharp edge.',
@@ -28,63 +67,44 @@ export const knifeEdge: Rule = {
       source: 'common practice, no source',
     },
   ],
-  bad: `part: cam
-units: mm
-material: aluminium-6061-t6
-body: { x: 60, y: 40, z: 8 }
-features:
-  outline:
-    kind: contour
-    face: top
-    path:
-      - { x: 5, y: 15 }
-      - { x: 55, y: 20 }
-      - { x: 5, y: 25 }
-    depth: through
-`,
-  good: `part: cam
-units: mm
-material: aluminium-6061-t6
-body: { x: 60, y: 40, z: 8 }
-features:
-  outline:
-    kind: contour
-    face: top
-    path:
-      - { x: 5, y: 15 }
-      - { x: 55, y: 20, round: 2 }
-      - { x: 5, y: 25 }
-    depth: through
-`,
-  *find(context): Iterable<Finding> {
-    const limit = context.limit('angle');
+  bad: BAD,
+  good: edited(BAD, ['x: 55, y: 20', 'x: 55, y: 20, round: 2']),
+  *find({ part, solid, limit }): Generator<Sharp> {
+    const least = limit('angle');
     const sharpest = new Map<string, Wedge>();
-    for (const w of wedges(context.solid, limit)) {
+    for (const w of wedges(solid, least)) {
       const key = `${w.a.feature} ${isVoid(w.b) ? w.b.feature : w.b}`;
       const known = sharpest.get(key);
       if (!known || w.angleDeg < known.angleDeg) sharpest.set(key, w);
     }
-    for (const w of sharpest.values()) yield ofWedge(w, limit, context);
-    for (const feature of context.part.features) {
-      yield* ofTilt(feature, limit);
-      if (feature.kind === 'incline') yield* ofIncline(feature, limit, context);
+    for (const wedge of sharpest.values()) yield { wedge };
+    for (const feature of part.features) {
+      const lean = Math.abs(feature.tilt?.angle.deg ?? 0);
+      if (feature.tilt && 90 - lean < least && lean < 90) yield { tilted: feature, lean };
+      if (feature.kind !== 'incline' || feature.angle.deg >= least) continue;
+      if (feature.depthMm >= throughMm(feature, part) - 1e-6) yield { incline: feature };
     }
   },
-  mends: 'A rounding at the corner; a hole moved until it no longer breaks the side; an incline that ends on a land.',
-  *mend(finding, context): Iterable<Fix> {
-    const sharp = finding.data?.sharp;
-    const feature = context.part.featureByName.get(finding.of[0]?.replace(/\[.*$/, '') ?? '');
-    if (!feature) return;
-    if (feature.kind === 'incline') yield* onALand(feature, context);
-    if (!sharp) return;
-    yield* rounded(feature, sharp, context);
-    yield* inside(feature, sharp, context);
+  tell(hit, context) {
+    if ('wedge' in hit) return ofWedge(hit.wedge, context);
+    return 'incline' in hit ? ofIncline(hit.incline, context) : ofTilt(hit.tilted, hit.lean, context);
   },
-};
+  mends: 'A rounding at the corner; a hole moved until it no longer breaks the side; an incline that ends on a land.',
+  keep(hit, { solid }): { readonly of: string; readonly sharp?: SharpEdge } {
+    if ('wedge' in hit) return { of: hit.wedge.a.feature, sharp: sharpEdge(hit.wedge, solid) };
+    return { of: ('incline' in hit ? hit.incline : hit.tilted).name };
+  },
+  *mend({ of, sharp }, context) {
+    const feature = context.part.featureByName.get(of);
+    if (feature?.kind === 'incline') yield onALand(feature, context);
+    if (!feature || !sharp) return;
+    yield* rounded(feature, sharp, context);
+    yield inside(feature, sharp, context);
+  },
+});
 
-const RULE = 'wall/knife-edge' as const;
-
-function ofWedge(w: Wedge, limit: number, { part, solid }: RuleContext): Finding {
+function ofWedge(w: Wedge, { part, limit }: RuleContext): Told {
+  const least = limit('angle');
   const feature = part.featureByName.get(w.a.feature);
   const other = isVoid(w.b) ? part.featureByName.get(w.b.feature) : undefined;
   const corner = feature && cornerAt(feature, w.point);
@@ -96,18 +116,16 @@ function ofWedge(w: Wedge, limit: number, { part, solid }: RuleContext): Finding
       ? `at a corner of ${name}`
       : `where ${name} and \`${memberOf(w.b)}\` meet`;
   return {
-    rule: RULE,
-    severity: 'warning',
-    message: `The material runs out to an edge of ${angle}° ${where}; under ${limit}° it burrs and chips (a rule of thumb). A rounding, or moving the cut until the edge is blunter, would do.`,
+    message: `The material runs out to an edge of ${angle}° ${where}; under ${least}° it burrs and chips (a rule of thumb). A rounding, or moving the cut until the edge is blunter, would do.`,
     of: isVoid(w.b) && w.b !== w.a ? [...new Set([memberOf(w.a), memberOf(w.b)])] : [memberOf(w.a)],
     span: corner?.span ?? (feature ? spanOf(feature, 'at', 'name') : part.nameSpan),
-    related:
+    related: [
       other && other !== feature
-        ? [{ span: other.nameSpan, message: `\`${other.name}\` is the other side of the edge` }]
-        : [],
-    facts: { angle_deg: angle, limit_deg: limit },
+        ? { span: other.nameSpan, message: `\`${other.name}\` is the other side of the edge` }
+        : undefined,
+    ],
+    facts: { angle_deg: angle, limit_deg: least },
     at: [w.at],
-    data: { sharp: sharpEdge(w, solid) },
   };
 }
 
@@ -135,80 +153,68 @@ function writtenCorners(feature: Feature): readonly { corner: PathCorner; path: 
   );
 }
 
-function* rounded(feature: Feature, { point }: SharpEdge, { tree, part, length, write }: RuleContext): Iterable<Fix> {
+function* rounded(
+  feature: Feature,
+  { point }: SharpEdge,
+  { tree, part, length, write }: RuleContext,
+): Iterable<Fix | undefined> {
   const corner = cornerAt(feature, point);
   const found = writtenCorners(feature).find((c) => c.corner === corner);
   const node = found && nodeAt(tree, feature.name, ...found.path);
   if (node?.type !== 'map' || corner?.round) return;
   for (const mm of [1, 0.5]) {
     const radius = roundUp(mm, part.units);
-    const edit = addEntry(tree, node, 'round', write(radius));
-    if (edit) yield { title: `Round the corner with ${length(radius)}`, safe: false, edits: [edit] };
+    yield change(`Round the corner with ${length(radius)}`, addEntry(tree, node, 'round', write(radius)));
   }
 }
 
 /** Moves a feature into the body until it clears the side it breaks. */
-function* inside(feature: Feature, { cut, breaks }: SharpEdge, { part, tree, length }: RuleContext): Iterable<Fix> {
-  if (!breaks) return;
+function inside(feature: Feature, { cut, breaks }: SharpEdge, { part, tree, length }: RuleContext): Fix | undefined {
+  if (!breaks) return undefined;
   const { axis, sign } = FACE_AXIS[breaks.face];
   const i = 'xyz'.indexOf(axis);
   const by = roundUp(breaks.byMm + 1.5, part.units);
   const inward = [0, 1, 2].map((k) => (k === i ? -sign : 0)) as unknown as readonly [number, number, number];
-  const edits = moveFeature(
-    tree,
-    part,
-    feature,
-    dot(inward, cut.frame.u) * by,
-    dot(inward, cut.frame.v) * by,
-    cut.member,
+  const [du, dv] = [dot(inward, cut.frame.u) * by, dot(inward, cut.frame.v) * by];
+  return change(
+    `Move \`${feature.name}\` ${length(by)} in, clear of the ${breaks.face} face`,
+    moveFeature(tree, part, feature, du, dv, cut.member),
   );
-  if (edits)
-    yield { title: `Move \`${feature.name}\` ${length(by)} in, clear of the ${breaks.face} face`, safe: false, edits };
 }
 
-function* ofTilt(feature: Feature, limit: number): Iterable<Finding> {
-  if (!feature.tilt) return;
-  const lean = Math.abs(feature.tilt.angle.deg);
-  const angle = 90 - lean;
-  if (angle >= limit || angle <= 0) return;
-  yield {
-    rule: RULE,
-    severity: 'warning',
-    message: `\`${feature.name}\` leans by ${fact(lean)}°, so the face runs out to an edge of ${fact(angle)}° beside it; under ${limit}° it burrs and chips (a rule of thumb). A lean of ${90 - limit}° would do.`,
+function ofTilt(feature: Feature, lean: number, { limit }: RuleContext): Told {
+  const least = limit('angle');
+  return {
+    message: `\`${feature.name}\` leans by ${fact(lean)}°, so the face runs out to an edge of ${fact(90 - lean)}° beside it; under ${least}° it burrs and chips (a rule of thumb). A lean of ${90 - least}° would do.`,
     of: [feature.name],
-    span: feature.tilt.angle.span,
-    related: [],
-    facts: { tilt_deg: fact(lean), angle_deg: fact(angle), limit_deg: limit, widest_deg: 90 - limit },
+    span: feature.tilt!.angle.span,
+    facts: { tilt_deg: lean, angle_deg: 90 - lean, limit_deg: least, widest_deg: 90 - least },
   };
 }
 
 /** An incline that reaches the far face leaves a wedge of its own angle there. */
-function* ofIncline(feature: Incline, limit: number, { part, solid, length }: RuleContext): Iterable<Finding> {
-  const extent = part.size['xyz'.indexOf(FACE_AXIS[feature.face].axis)]!;
+function ofIncline(feature: Incline, { part, solid, limit, length }: RuleContext): Told {
+  const least = limit('angle');
+  const bodyMm = throughMm(feature, part);
   const angle = feature.angle.deg;
-  if (angle >= limit || feature.depthMm < extent - 1e-6) return;
   const edge = solid.voidsOf(feature.name)[0];
-  yield {
-    rule: RULE,
-    severity: 'warning',
-    message: `\`${feature.name}\` comes down ${length(feature.depthMm)} in a body of ${length(extent)}: on the ${OPPOSITE[feature.face]} face it leaves an edge of ${fact(angle)}°, under the ${limit}° below which it burrs and chips (a rule of thumb). A land of ${length(LAND)} would do.`,
+  return {
+    message: `\`${feature.name}\` comes down ${length(feature.depthMm)} in a body of ${length(bodyMm)}: on the ${OPPOSITE[feature.face]} face it leaves an edge of ${fact(angle)}°, under the ${least}° below which it burrs and chips (a rule of thumb). A land of ${length(LAND)} would do.`,
     of: [feature.name],
     span: feature.given.span,
-    related: part.body ? [{ span: part.body.span, message: 'the body' }] : [],
-    facts: {
-      angle_deg: fact(angle),
-      limit_deg: limit,
-      depth_mm: fact(feature.depthMm),
-      body_mm: fact(extent),
-      land_mm: LAND,
-    },
-    ...(edge ? { at: [minus(edge.frame.origin, [0, 0, 0])] } : {}),
+    related: [part.body && { span: part.body.span, message: 'the body' }],
+    facts: { angle_deg: angle, limit_deg: least, depth_mm: feature.depthMm, body_mm: bodyMm, land_mm: LAND },
+    at: edge && [minus(edge.frame.origin, [0, 0, 0])],
   };
 }
 
-function* onALand(feature: Incline, { part, length }: RuleContext): Iterable<Fix> {
-  const extent = part.size['xyz'.indexOf(FACE_AXIS[feature.face].axis)]!;
-  const share = (extent - LAND) / feature.depthMm;
+/** How thick the body is below the face an incline starts from. */
+function throughMm({ face }: Incline, { size }: Pick<Part, 'size'>): number {
+  return size['xyz'.indexOf(FACE_AXIS[face].axis)]!;
+}
+
+function onALand(feature: Incline, { part, length }: RuleContext): Fix | undefined {
+  const share = (throughMm(feature, part) - LAND) / feature.depthMm;
   const edit = share > 0 ? setLength(feature.given, feature.given.mm * share, part) : undefined;
-  if (edit) yield { title: `End \`${feature.name}\` on a land of ${length(LAND)}`, safe: false, edits: [edit] };
+  return change(`End \`${feature.name}\` on a land of ${length(LAND)}`, edit);
 }

@@ -5,7 +5,7 @@ import { REACH, type Rim, rimsOf } from '../../geometry/walls/rims';
 import type { Plate } from '../../process/cutting/plates';
 import { cutsOf, timelineOf, type Workpiece } from '../../process/stock';
 import { isMaterial } from '../../process/stock/in-process-stock';
-import type { RuleContext } from '../rule';
+import type { RuleContext } from '../kit/rule';
 import { sidesOf } from './walls';
 
 /** Undefined where there is no material in its middle. */

@@ -1,12 +1,46 @@
 import type { Wall } from '../../geometry/types';
-import { nodeAt, setLength } from '../edits';
-import type { WallBetween } from '../finding-data';
-import { fact, roundDown } from '../message';
-import type { Finding, Fix, Rule, RuleContext, Severity } from '../rule';
+import { change, edited } from '../kit/changes';
+import { defineRule } from '../kit/define';
+import { nodeAt, setLength } from '../kit/edits';
+import { roundDown } from '../kit/message';
+import type { Fix, Rule, RuleContext } from '../kit/rule';
 import { thicken } from './thicken';
-import { canBend, deepestMm, onePerPair, placesOf, seenAs, sidesOf, wallsBelow, whereOf } from './walls';
+import {
+  canBend,
+  deepestMm,
+  type Pair,
+  pairsOf,
+  placesOf,
+  saysOf,
+  seenAs,
+  sidesOf,
+  type WallBetween,
+  wallsBelow,
+  whereOf,
+} from './walls';
 
-export const slender: Rule = {
+const BAD = `part: cover
+units: mm
+material: aluminium-6061-t6
+body: { x: 60, y: 40, z: 14 }
+features:
+  window:
+    kind: pocket
+    face: top
+    at: { x: 19, y: center }
+    size: { x: 20, y: 24 }
+    corner-radius: 6
+    depth: 12
+  battery:
+    kind: pocket
+    face: top
+    at: { x: 40, y: center }
+    size: { x: 20, y: 24 }
+    corner-radius: 6
+    depth: 12
+`;
+
+export const slender: Rule = defineRule({
   name: 'wall/slender',
   severity: 'warning',
   mayBeError: true,
@@ -30,95 +64,43 @@ export const slender: Rule = {
       source: 'common practice, no source',
     },
   ],
-  bad: `part: cover
-units: mm
-material: aluminium-6061-t6
-body: { x: 60, y: 40, z: 14 }
-features:
-  window:
-    kind: pocket
-    face: top
-    at: { x: 19, y: center }
-    size: { x: 20, y: 24 }
-    corner-radius: 6
-    depth: 12
-  battery:
-    kind: pocket
-    face: top
-    at: { x: 40, y: center }
-    size: { x: 20, y: 24 }
-    corner-radius: 6
-    depth: 12
-`,
-  good: `part: cover
-units: mm
-material: aluminium-6061-t6
-body: { x: 60, y: 40, z: 14 }
-features:
-  window:
-    kind: pocket
-    face: top
-    at: { x: 17, y: center }
-    size: { x: 20, y: 24 }
-    corner-radius: 6
-    depth: 12
-  battery:
-    kind: pocket
-    face: top
-    at: { x: 40, y: center }
-    size: { x: 20, y: 24 }
-    corner-radius: 6
-    depth: 12
-`,
-  *find(context): Iterable<Finding> {
-    const [warn, worst] = [context.limit('ratio'), context.limit('ratio-error')];
-    const walls = wallsBelow(context.solid, deepestMm(context.solid) / warn, { bending: true }).filter((w) =>
-      isSlender(w, warn),
+  bad: BAD,
+  good: edited(BAD, ['x: 19', 'x: 17']),
+  find({ solid, limit }) {
+    const most = limit('ratio');
+    const walls = wallsBelow(solid, deepestMm(solid) / most, { bending: true });
+    return pairsOf(
+      walls.filter((w) => canBend(w) && ratioOf(w) > most + 1e-6),
+      (w) => -ratioOf(w),
     );
-    for (const { wall } of onePerPair(walls, (w) => -ratioOf(w))) {
-      const ratio = ratioOf(wall);
-      const free = freeHeight(wall);
-      const limit = ratio > worst ? worst : warn;
-      yield {
-        rule: 'wall/slender',
-        severity: ratio > worst ? 'error' : 'warning',
-        message: `The wall ${whereOf(wall)} stands ${context.length(free)} high and is ${context.length(wall.thicknessMm)} thick: ${ratio.toFixed(1)} times its thickness, where over ${limit} ${ratio > worst ? 'it does not come out' : 'it needs light cuts and care'} (a rule of thumb). ${context.length(free / warn)} of thickness, or a height of ${context.length(wall.thicknessMm * warn)}, would do.`,
-        ...placesOf(wall, context.part),
-        facts: {
-          height_mm: fact(free),
-          thickness_mm: fact(wall.thicknessMm),
-          ratio: fact(ratio),
-          limit,
-          needed_mm: fact(free / warn),
-          lower_mm: fact(wall.thicknessMm * warn),
-        },
-        data: { wall: seenAs(wall) },
-      };
-    }
+  },
+  tell({ wall, all }: Pair, { part, limit, length }) {
+    const [ratio, free] = [ratioOf(wall), freeHeight(wall)];
+    const [warn, worst] = [limit('ratio'), limit('ratio-error')];
+    const hopeless = ratio > worst;
+    const over = hopeless ? worst : warn;
+    return {
+      severity: hopeless ? 'error' : 'warning',
+      message: `The wall ${whereOf(wall)} stands ${length(free)} high and is ${length(wall.thicknessMm)} thick: ${ratio.toFixed(1)} times its thickness, where over ${over} ${hopeless ? 'it does not come out' : 'it needs light cuts and care'} (a rule of thumb). ${length(free / warn)} of thickness, or a height of ${length(wall.thicknessMm * warn)}, would do.`,
+      ...placesOf(wall, part),
+      facts: {
+        height_mm: free,
+        thickness_mm: wall.thicknessMm,
+        ratio,
+        limit: over,
+        needed_mm: free / warn,
+        lower_mm: wall.thicknessMm * warn,
+      },
+      says: all.map((w) => saysOf(w, ratioOf(w) > worst + 1e-6 ? 'error' : 'warning', freeHeight(w) / warn)),
+    };
   },
   mends: 'A thicker wall (a smaller or moved feature), or a shallower cut beside it.',
-  *mend(finding, context): Iterable<Fix> {
-    const wall = finding.data?.wall;
-    if (!wall) return;
+  keep: ({ wall }) => seenAs(wall),
+  *mend(wall, context) {
     yield* thicken(wall, freeHeight(wall) / context.limit('ratio'), context);
     yield* shallower(wall, context);
   },
-};
-
-/**
- * Whether this rule says of a wall that it must be at least `mm` thick, and says it as gravely as `severity`: then
- * nothing is left to say of its thickness alone.
- */
-export function wantsThickness(wall: Wall, mm: number, severity: Severity, { limitOf, part }: RuleContext): boolean {
-  const limit = (name: string) => limitOf(slender, name);
-  const least = severity === 'error' ? limit('ratio-error') : limit('ratio');
-  const accepted = part.accept.some((a) => a.rule.name === slender.name);
-  return !accepted && isSlender(wall, least) && freeHeight(wall) / limit('ratio') >= mm;
-}
-
-function isSlender(wall: Wall, limit: number): boolean {
-  return canBend(wall) && ratioOf(wall) > limit + 1e-6;
-}
+});
 
 function freeHeight(wall: WallBetween): number {
   return Math.min(wall.heightMm, wall.lengthMm);
@@ -127,13 +109,13 @@ function ratioOf(wall: Wall): number {
   return freeHeight(wall) / wall.thicknessMm;
 }
 
-function* shallower(wall: WallBetween, { part, tree, length, limit }: RuleContext): Iterable<Fix> {
+function* shallower(wall: WallBetween, { part, tree, length, limit }: RuleContext): Iterable<Fix | undefined> {
   const to = roundDown(wall.thicknessMm * limit('ratio'), part.units);
   for (const { feature } of sidesOf(wall, part)) {
     if (!('depth' in feature) || !feature.depth || feature.depth.through || !nodeAt(tree, feature.name, 'depth'))
       continue;
     const mm = roundDown(feature.depth.mm - (wall.heightMm - to), part.units);
     const edit = mm > 0 ? setLength(feature.depth.length, mm, part) : undefined;
-    if (edit) yield { title: `Make \`${feature.name}\` ${length(mm)} deep`, safe: false, edits: [edit] };
+    yield change(`Make \`${feature.name}\` ${length(mm)} deep`, edit);
   }
 }

@@ -1,15 +1,16 @@
 /** Fixes that give a wall more material: smaller, shallower or moved features, another pitch, a larger body. */
 import { isChannel } from '../../model/feature-kinds';
 import { type Axis, FACE_AXIS, type Face, type Feature, type Length, type Part } from '../../model/model';
-import { moveFeature, nodeAt, setLength } from '../edits';
-import type { CutSide, WallBetween } from '../finding-data';
-import { roundDown, roundUp } from '../message';
-import type { Fix, RuleContext, SpanEdit } from '../rule';
-import { dot } from '../voids';
-import { isVoid, sidesOf, type WallSide } from './walls';
+import { change } from '../kit/changes';
+import { moveFeature, nodeAt, setLength } from '../kit/edits';
+import { together } from '../kit/fields';
+import { roundDown, roundUp } from '../kit/message';
+import type { Fix, RuleContext } from '../kit/rule';
+import { dot } from '../kit/voids';
+import { type CutSide, isVoid, sidesOf, type WallBetween, type WallSide } from './walls';
 
 /** Ways to make a wall `wanted` thick, the least change to the part first. None is certain to do; each is tried. */
-export function* thicken(wall: WallBetween, wantedMm: number, context: RuleContext): Iterable<Fix> {
+export function* thicken(wall: WallBetween, wantedMm: number, context: RuleContext): Iterable<Fix | undefined> {
   const missing = wantedMm - wall.thicknessMm;
   if (missing <= 0) return;
   const by = roundUp(missing, context.part.units);
@@ -28,44 +29,42 @@ function samePattern({ a, b }: WallBetween): boolean {
   return isVoid(b) && a.feature === b.feature && a.member !== b.member;
 }
 
-const UNSAFE = { safe: false } as const;
 const title = (feature: Feature, what: string) => `Make \`${feature.name}\`${what.startsWith('’') ? '' : ' '}${what}`;
 
-function* smaller({ v, feature, towards }: WallSide, by: number, context: RuleContext): Iterable<Fix> {
+function* smaller({ v, feature, towards }: WallSide, by: number, context: RuleContext): Iterable<Fix | undefined> {
   const { part, length } = context;
-  const set = (l: Length | undefined, less: number, word: (to: string) => string): Fix[] => {
+  const set = (l: Length | undefined, less: number, word: (to: string) => string) => {
     const to = l ? roundDown(l.mm - less, part.units) : 0;
-    const edit = to > 0 ? setLength(l, to, part) : undefined;
-    return edit ? [{ ...UNSAFE, title: title(feature, word(length(to))), edits: [edit] }] : [];
+    return change(title(feature, word(length(to))), to > 0 ? setLength(l, to, part) : undefined);
   };
   const down = Math.abs(dot(towards, v.frame.w)) > 0.7;
   if (down) {
     if (v.role === 'counterbore' && feature.kind === 'hole') {
-      yield* set(feature.counterbore?.depth, by, (to) => `’s counterbore ${to} deep`);
+      yield set(feature.counterbore?.depth, by, (to) => `’s counterbore ${to} deep`);
     } else if ('depth' in feature && feature.depth && !feature.depth.through) {
-      yield* set(feature.depth.length, by, (to) => `${to} deep`);
+      yield set(feature.depth.length, by, (to) => `${to} deep`);
     }
     return;
   }
   const alongU = Math.abs(dot(towards, v.frame.u)) > 0.7;
   if (feature.kind === 'pocket') {
     const { shape } = feature;
-    if (shape.type === 'circle') yield* set(shape.diameter, 2 * by, (to) => `${to} in diameter`);
+    if (shape.type === 'circle') yield set(shape.diameter, 2 * by, (to) => `${to} in diameter`);
     if (shape.type === 'rectangle') {
       const side = alongU ? shape.u : shape.v;
       yield* oneSide(feature, side, alongU, Math.sign(dot(towards, alongU ? v.frame.u : v.frame.v)), by, v, context);
-      yield* set(side, 2 * by, (to) => `${to} wide`);
+      yield set(side, 2 * by, (to) => `${to} wide`);
     }
   } else if (isChannel(feature)) {
-    yield* set(feature.width, 2 * by, (to) => `${to} wide`);
+    yield set(feature.width, 2 * by, (to) => `${to} wide`);
   } else if (feature.kind === 'step') {
-    yield* set(feature.widths[0], by, (to) => `${to} wide`);
+    yield set(feature.widths[0], by, (to) => `${to} wide`);
   } else if (feature.kind === 'groove') {
-    yield* set(feature.diameter, 2 * by, (to) => `${to} in diameter`);
+    yield set(feature.diameter, 2 * by, (to) => `${to} in diameter`);
   } else if (feature.kind === 'hole' && v.role === 'counterbore') {
-    yield* set(feature.counterbore?.diameter, 2 * by, (to) => `’s counterbore ${to} in diameter`);
+    yield set(feature.counterbore?.diameter, 2 * by, (to) => `’s counterbore ${to} in diameter`);
   } else if (feature.kind === 'hole' && v.role === 'bore' && feature.diameterGiven && !feature.diameter.tolerance) {
-    yield* set(feature.diameter, 2 * by, (to) => `${to} in diameter`);
+    yield set(feature.diameter, 2 * by, (to) => `${to} in diameter`);
   }
 }
 
@@ -78,32 +77,33 @@ function* oneSide(
   by: number,
   v: CutSide,
   { part, tree, length }: RuleContext,
-): Iterable<Fix> {
+): Iterable<Fix | undefined> {
   if (feature.pattern || feature.kind !== 'pocket' || (feature.shape.type === 'rectangle' && feature.shape.rotateDeg))
     return;
   const to = roundDown(size.mm - by, part.units);
   const edit = to > 0 ? setLength(size, to, part) : undefined;
   const shift = (-sign * (size.mm - to)) / 2;
   const move = moveFeature(tree, part, feature, alongU ? shift : 0, alongU ? 0 : shift, v.member);
-  if (!edit || !move) return;
-  yield { ...UNSAFE, title: title(feature, `${length(to)} wide, its other side where it is`), edits: [edit, ...move] };
+  yield change(title(feature, `${length(to)} wide, its other side where it is`), together(edit, move));
 }
 
-function* moved({ v, feature, towards }: WallSide, by: number, { part, tree, length }: RuleContext): Iterable<Fix> {
+function* moved(
+  { v, feature, towards }: WallSide,
+  by: number,
+  { part, tree, length }: RuleContext,
+): Iterable<Fix | undefined> {
   const [u, w] = [-dot(towards, v.frame.u) * by, -dot(towards, v.frame.v) * by];
   const away = (n: number) => Math.sign(n) * (Math.abs(n) < 0.02 ? 0 : roundUp(Math.abs(n), part.units));
   const [du, dv] = [away(u), away(w)];
-  const edits = moveFeature(tree, part, feature, du, dv, v.member);
-  if (!edits) return;
   const what =
     feature.pattern && feature.pattern.type !== 'places'
       ? `\`${feature.name}\`, the whole pattern,`
       : `\`${feature.name}\``;
-  yield { ...UNSAFE, title: `Move ${what} ${length(Math.hypot(du, dv))} away`, edits };
+  yield change(`Move ${what} ${length(Math.hypot(du, dv))} away`, moveFeature(tree, part, feature, du, dv, v.member));
 }
 
 /** A pattern draws in from a face: its outermost members move by half of what all its steps lose, on both sides alike. */
-function* narrower(wall: WallBetween, face: Face, by: number, context: RuleContext): Iterable<Fix> {
+function* narrower(wall: WallBetween, face: Face, by: number, context: RuleContext): Iterable<Fix | undefined> {
   const feature = context.part.featureByName.get(wall.a.feature);
   if (!feature?.pattern) return;
   const { axis } = FACE_AXIS[face];
@@ -117,7 +117,7 @@ function* otherPitch(
   by: number,
   { part, tree, length, write }: RuleContext,
   only?: Axis,
-): Iterable<Fix> {
+): Iterable<Fix | undefined> {
   const type = feature.pattern?.type;
   if (type !== 'line' && type !== 'grid') return;
   for (const axis of only ? [only] : (['x', 'y', 'z'] as Axis[])) {
@@ -129,8 +129,7 @@ function* otherPitch(
     if (!node || !pitch) continue;
     const to = (by < 0 ? roundDown : roundUp)(Math.abs(pitch) + by, part.units) * Math.sign(pitch);
     if (to === 0) continue;
-    const edit: SpanEdit = { span: node.span, newText: write(to) };
-    yield { ...UNSAFE, title: title(feature, `’s pitch along ${axis} ${length(to)}`), edits: [edit] };
+    yield change(title(feature, `’s pitch along ${axis} ${length(to)}`), { span: node.span, newText: write(to) });
   }
 }
 
@@ -150,11 +149,10 @@ function pitchOf(feature: Feature, part: Part, axis: Axis): number {
   return steps.length > 0 && part.size.length > 0 ? Math.min(...steps) : 0;
 }
 
-function* largerBody({ a, b }: WallBetween, by: number, { part, length }: RuleContext): Iterable<Fix> {
+function* largerBody({ a, b }: WallBetween, by: number, { part, length }: RuleContext): Iterable<Fix | undefined> {
   if (isVoid(b) || part.body?.form !== 'box' || !a) return;
   const { axis } = FACE_AXIS[b];
   const size = part.body[axis];
   const to = roundUp(size.mm + by, part.units);
-  const edit = setLength(size, to, part);
-  if (edit) yield { ...UNSAFE, title: `Make the body ${length(to)} along ${axis}`, edits: [edit] };
+  yield change(`Make the body ${length(to)} along ${axis}`, setLength(size, to, part));
 }

@@ -1,14 +1,41 @@
 import type { Wall } from '../../geometry/types';
-import { openSlopes } from '../../geometry/walls/slopes';
+import { type Opening, openSlopes } from '../../geometry/walls/slopes';
 import { touchingCuts } from '../../geometry/walls/touching';
-import { wallsNotJudged } from '../form/not-judged';
-import { count, fact, memberOf, spanOf } from '../message';
-import type { Finding, Rule, RuleContext } from '../rule';
-import { wantsThickness } from './slender';
+import { edited } from '../kit/changes';
+import { defineRule, type Told } from '../kit/define';
+import { count, memberOf, spanOf } from '../kit/message';
+import { wallsNotJudged } from '../kit/not-judged';
+import type { Rule, RuleContext } from '../kit/rule';
 import { thicken } from './thicken';
-import { isVoid, onePerPair, placesOf, seenAs, unjudgedBelow, wallsBelow, whereOf } from './walls';
+import { isVoid, pairsOf, placesOf, saysOf, seenAs, unjudgedBelow, wallsBelow, whereOf } from './walls';
 
-export const thin: Rule = {
+/** Material that is thin; cuts that touch, with none between them; a cut that comes out through a chamfer or a round. */
+type Thin =
+  | { readonly is: 'thin' | 'touching'; readonly wall: Wall; readonly more: number }
+  | { readonly is: 'open'; readonly at: Opening };
+
+const BAD = `part: cover
+units: mm
+material: aluminium-6061-t6
+body: { x: 60, y: 40, z: 8 }
+features:
+  window:
+    kind: pocket
+    face: top
+    at: { x: 20, y: center }
+    size: { x: 20, y: 20 }
+    corner-radius: 4
+    depth: 5
+  battery:
+    kind: pocket
+    face: top
+    at: { x: 40.5, y: center }
+    size: { x: 20, y: 20 }
+    corner-radius: 4
+    depth: 5
+`;
+
+export const thin: Rule = defineRule({
   name: 'wall/thin',
   severity: 'warning',
   mayBeError: true,
@@ -32,79 +59,51 @@ export const thin: Rule = {
       source: 'common practice, no source',
     },
   ],
-  bad: `part: cover
-units: mm
-material: aluminium-6061-t6
-body: { x: 60, y: 40, z: 8 }
-features:
-  window:
-    kind: pocket
-    face: top
-    at: { x: 20, y: center }
-    size: { x: 20, y: 20 }
-    corner-radius: 4
-    depth: 5
-  battery:
-    kind: pocket
-    face: top
-    at: { x: 40.5, y: center }
-    size: { x: 20, y: 20 }
-    corner-radius: 4
-    depth: 5
-`,
-  good: `part: cover
-units: mm
-material: aluminium-6061-t6
-body: { x: 60, y: 40, z: 8 }
-features:
-  window:
-    kind: pocket
-    face: top
-    at: { x: 18, y: center }
-    size: { x: 20, y: 20 }
-    corner-radius: 4
-    depth: 5
-  battery:
-    kind: pocket
-    face: top
-    at: { x: 40.5, y: center }
-    size: { x: 20, y: 20 }
-    corner-radius: 4
-    depth: 5
-`,
-  *find(context): Iterable<Finding> {
-    const limit = context.limit('thickness');
-    const walls = wallsBelow(context.solid, limit);
-    const unjudged = unjudgedBelow(context.solid, limit);
-    if (unjudged > 0) yield wallsNotJudged('wall/thin', context.part, unjudged);
-    yield* ofNothing(context, limit);
-    yield* throughSlopes(context);
-    for (const { wall, more } of onePerPair(walls, (w) => w.thicknessMm)) {
-      const { thicknessMm } = wall;
-      const severity = thicknessMm <= limit / 2 + 1e-9 && !isUnderPoint(wall) ? 'error' : 'warning';
-      // One wall, one word: wall/slender asks for more thickness still.
-      if (wantsThickness(wall, limit, severity, context)) continue;
-      yield {
-        rule: 'wall/thin',
-        severity,
-        message: `Only ${context.length(thicknessMm)} of material ${wall.type === 'floor' ? 'as a floor ' : ''}${whereOf(wall)}${more > 0 ? ` (and ${count(more, 'more place')} between the two)` : ''}; ${context.length(limit)} is the least that is cut without it giving way (a rule of thumb). ${context.length(limit - thicknessMm)} more would do.`,
-        ...placesOf(wall, context.part),
-        facts: {
-          thickness_mm: fact(thicknessMm),
-          limit_mm: limit,
-          missing_mm: fact(limit - thicknessMm),
-          ...(more > 0 ? { more } : {}),
-        },
-        data: { wall: seenAs(wall) },
-      };
+  bad: BAD,
+  good: edited(BAD, ['x: 20, y: center', 'x: 18, y: center']),
+  // One wall, one word: it may ask for more thickness still.
+  under: ['wall/slender'],
+  gaps({ part, solid, limit }) {
+    const unjudged = unjudgedBelow(solid, limit('thickness'));
+    return unjudged > 0 ? [wallsNotJudged('wall/thin', part, unjudged)] : [];
+  },
+  *find({ part, solid, limit }): Generator<Thin> {
+    for (const { wall, all } of pairsOf(touchingCuts(solid), () => 0))
+      yield { is: 'touching', wall, more: all.length - 1 };
+    for (const at of openSlopes(solid)) {
+      if ([at.cut, at.slope].every((v) => part.featureByName.has(v.feature))) yield { is: 'open', at };
     }
+    for (const { wall, all } of pairsOf(wallsBelow(solid, limit('thickness')), (w) => w.thicknessMm))
+      yield { is: 'thin', wall, more: all.length - 1 };
+  },
+  tell(hit, context) {
+    if (hit.is === 'open') return ofSlope(hit.at, context);
+    const said = hit.is === 'thin' ? ofThin(hit.wall, hit.more, context) : ofNothing(hit.wall, hit.more, context);
+    return { ...placesOf(hit.wall, context.part), ...said };
   },
   mends: 'A smaller, shallower or moved feature, another pitch, or a larger body, so that the wall meets the limit.',
-  *mend(finding, context) {
-    const wall = finding.data?.wall;
-    if (wall) yield* thicken(wall, context.limit('thickness'), context);
-  },
-};
+  keep: (hit) => (hit.is === 'open' ? undefined : seenAs(hit.wall)),
+  mend: (wall, context) => (wall ? thicken(wall, context.limit('thickness'), context) : []),
+});
+
+type Said = Omit<Told, 'of' | 'span'>;
+
+function ofThin(wall: Wall, more: number, { limit: limitFor, length }: RuleContext): Said {
+  const limit = limitFor('thickness');
+  const { thicknessMm } = wall;
+  const severity = thicknessMm <= limit / 2 + 1e-9 && !isUnderPoint(wall) ? 'error' : 'warning';
+  return {
+    severity,
+    message: `Only ${length(thicknessMm)} of material ${wall.type === 'floor' ? 'as a floor ' : ''}${whereOf(wall)}${more > 0 ? ` (and ${count(more, 'more place')} between the two)` : ''}; ${length(limit)} is the least that is cut without it giving way (a rule of thumb). ${length(limit - thicknessMm)} more would do.`,
+    facts: {
+      thickness_mm: thicknessMm,
+      limit_mm: limit,
+      missing_mm: limit - thicknessMm,
+      more: more > 0 ? more : undefined,
+    },
+    says: [saysOf(wall, severity, limit)],
+  };
+}
 
 /** Thin only at the tip of a drill's cone: a hole that breaks through there is a blemish, not a part that is lost. */
 function isUnderPoint({ a, b }: Wall): boolean {
@@ -112,35 +111,27 @@ function isUnderPoint({ a, b }: Wall): boolean {
 }
 
 /** Cuts that touch exactly: what stands between them is nothing, or a foil that tears. */
-function* ofNothing(context: RuleContext, limit: number): Iterable<Finding> {
-  for (const { wall, more } of onePerPair(touchingCuts(context.solid), () => 0)) {
-    const [one, other] = [wall.a, wall.b].map((v) => `\`${isVoid(v) ? memberOf(v) : v}\``);
-    const where = wall.type === 'floor' ? 'floor to floor' : 'side to side';
-    yield {
-      rule: 'wall/thin',
-      severity: 'warning',
-      message: `${one} and ${other} touch exactly, ${where}: nothing is left between them, or a foil that tears${more > 0 ? ` (and in ${count(more, 'more place')})` : ''}. Let them overlap, or leave ${context.length(limit)}.`,
-      ...placesOf(wall, context.part),
-      facts: { thickness_mm: 0, limit_mm: limit, missing_mm: limit, ...(more > 0 ? { more } : {}) },
-      data: { wall: seenAs(wall) },
-    };
-  }
+function ofNothing(wall: Wall, more: number, { limit: limitFor, length }: RuleContext): Said {
+  const limit = limitFor('thickness');
+  const [one, other] = [wall.a, wall.b].map((v) => `\`${isVoid(v) ? memberOf(v) : v}\``);
+  const where = wall.type === 'floor' ? 'floor to floor' : 'side to side';
+  return {
+    severity: 'warning',
+    message: `${one} and ${other} touch exactly, ${where}: nothing is left between them, or a foil that tears${more > 0 ? ` (and in ${count(more, 'more place')})` : ''}. Let them overlap, or leave ${length(limit)}.`,
+    facts: { thickness_mm: 0, limit_mm: limit, missing_mm: limit, more: more > 0 ? more : undefined },
+  };
 }
 
 /** What comes out through a chamfer or a round, and through neither face beside it. */
-function* throughSlopes({ part, solid }: RuleContext): Iterable<Finding> {
-  for (const { cut, slope, at } of openSlopes(solid)) {
-    const [feature, edge] = [part.featureByName.get(cut.feature), part.featureByName.get(slope.feature)];
-    if (!feature || !edge) continue;
-    yield {
-      rule: 'wall/thin',
-      severity: 'error',
-      message: `\`${memberOf(cut)}\` runs out through the slope of \`${edge.name}\`: no wall is left between them, only two sharp edges. Make it smaller, move it in, or break the edge less.`,
-      of: [memberOf(cut), edge.name],
-      span: spanOf(feature, 'diameter', 'at', 'width', 'name'),
-      related: [{ span: spanOf(edge, 'size', 'radius'), message: `the slope of \`${edge.name}\`` }],
-      facts: { thickness_mm: 0 },
-      at: [at],
-    };
-  }
+function ofSlope({ cut, slope, at }: Opening, { part }: RuleContext): Told {
+  const [feature, edge] = [part.featureByName.get(cut.feature)!, part.featureByName.get(slope.feature)!];
+  return {
+    severity: 'error',
+    message: `\`${memberOf(cut)}\` runs out through the slope of \`${edge.name}\`: no wall is left between them, only two sharp edges. Make it smaller, move it in, or break the edge less.`,
+    of: [memberOf(cut), edge.name],
+    span: spanOf(feature, 'diameter', 'at', 'width', 'name'),
+    related: [{ span: spanOf(edge, 'size', 'radius'), message: `the slope of \`${edge.name}\`` }],
+    facts: { thickness_mm: 0 },
+    at: [at],
+  };
 }

@@ -1,14 +1,24 @@
 /** Walls as rules see them: which count, how they are named, and which text is pointed at. */
-
-import type { Solid, Vec3, Void, Wall } from '../../geometry/types';
+import type { Frame, Solid, Vec3, Void, Wall } from '../../geometry/types';
 import { STANDS } from '../../geometry/walls/order';
 import { type ByForm, type FeatureForm, homeOf, ofForm } from '../../model/feature-kinds';
 import type { Face, Feature, Part } from '../../model/model';
 import type { Span } from '../../text/tree';
-import type { CutSide, WallBetween } from '../finding-data';
-import { memberOf, spanOf } from '../message';
-import type { Finding } from '../rule';
-import { dot, minus } from '../voids';
+import type { Told } from '../kit/define';
+import { memberOf, spanOf } from '../kit/message';
+import type { Saying, Severity } from '../kit/rule';
+import { dot, minus } from '../kit/voids';
+
+/** A removed volume as one side of a wall: whose it is, and how it lies. */
+export interface CutSide extends Pick<Void, 'feature' | 'member' | 'role'> {
+  readonly frame: Frame;
+}
+
+/** A wall between two cuts, or between a cut and a face of the body, as its finding keeps it. */
+export interface WallBetween extends Omit<Wall, 'a' | 'b'> {
+  readonly a: CutSide;
+  readonly b: CutSide | Face;
+}
 
 /** Whether a side of a wall is a cut, and no face of the body. */
 export function isVoid<T extends CutSide>(side: T | Face): side is T {
@@ -22,6 +32,12 @@ export function seenAs({ a, b, ...wall }: Wall): WallBetween {
 
 export function cutSide({ feature, member, role, frame }: Void): CutSide {
   return { feature, member, role, frame };
+}
+
+/** That a wall has to be so thick: of one wall, the graver of two rules says it. */
+export function saysOf({ a, b, type, thicknessMm }: Wall, severity: Severity, asksMm: number): Saying {
+  const names = [a, b].map((v) => (isVoid(v) ? `${memberOf(v)} ${v.role}` : v));
+  return { of: `${type} ${names.join(' ')} ${thicknessMm.toFixed(3)}`, severity, asks: asksMm };
 }
 
 /** Ratios for which one search for walls serves every rule of this topic, at their default limits. */
@@ -97,19 +113,24 @@ function counted(walls: readonly Wall[]): readonly Wall[] {
   });
 }
 
-/** One wall for each pair of features (or feature and face) and type: the one for which `rank` is least. */
-export function onePerPair(
-  walls: readonly Wall[],
-  rank: (wall: Wall) => number,
-): readonly { wall: Wall; more: number }[] {
-  const pairs = new Map<string, { wall: Wall; more: number }>();
+/** Of the walls of one type between two features, or a feature and a face: the one for which `rank` is least, and all. */
+export interface Pair {
+  readonly wall: Wall;
+  readonly all: readonly Wall[];
+}
+
+export function pairsOf(walls: readonly Wall[], rank: (wall: Wall) => number): readonly Pair[] {
+  const pairs = new Map<string, { wall: Wall; all: Wall[] }>();
   for (const wall of walls) {
     const other = isVoid(wall.b) ? wall.b.feature : `face ${wall.b}`;
     const names = isVoid(wall.b) ? [wall.a.feature, other].sort() : [wall.a.feature, other];
     const key = `${wall.type} ${names.join(' ')}`;
     const known = pairs.get(key);
-    if (!known) pairs.set(key, { wall, more: 0 });
-    else pairs.set(key, { wall: rank(wall) < rank(known.wall) ? wall : known.wall, more: known.more + 1 });
+    if (!known) pairs.set(key, { wall, all: [wall] });
+    else {
+      known.all.push(wall);
+      if (rank(wall) < rank(known.wall)) known.wall = wall;
+    }
   }
   return [...pairs.values()];
 }
@@ -196,7 +217,7 @@ function byPlace(feature: Feature): Span {
 }
 
 /** Where the finding points, and what it is related to. */
-export function placesOf(wall: WallBetween, part: Part): Pick<Finding, 'span' | 'related' | 'at' | 'of'> {
+export function placesOf(wall: WallBetween, part: Part): Pick<Told, 'span' | 'related' | 'at' | 'of'> {
   const sides = sidesOf(wall, part);
   const [first, second] = sides;
   const span = first ? decisiveSpan(first) : part.nameSpan;

@@ -8,7 +8,7 @@ import { regionEdges } from '../../geometry/2d/moments';
 import type { Edge, Frame, Point2, Solid, Vec3, Void } from '../../geometry/types';
 import { boxesMeet } from '../../geometry/vector';
 import { FACE_AXIS, FACES, type Face } from '../../model/model';
-import { alongside, depthRange, dot, inPart, minus } from '../voids';
+import { alongside, depthRange, dot, inPart, minus } from '../kit/voids';
 
 export interface Wedge {
   readonly angleDeg: number;

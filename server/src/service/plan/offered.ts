@@ -3,7 +3,7 @@
 import { writePlan } from '../../planning/keep';
 import { knownPlan } from '../../planning/plan-cache';
 import { type CheckedPart, wouldCure } from '../../rules/check';
-import type { Finding, Fix } from '../../rules/rule';
+import type { Finding, Fix } from '../../rules/kit/rule';
 import { isCollision } from '../accept';
 
 /** Findings that are about the set-ups as a whole. */

@@ -4,7 +4,7 @@
  */
 import { knownPlan } from '../../planning/plan-cache';
 import type { CheckedPart } from '../../rules/check';
-import type { Finding } from '../../rules/rule';
+import type { Finding } from '../../rules/kit/rule';
 import type { Errand, Urgency } from '../aside';
 import { Unanswered } from '../asked';
 import type { Host } from '../host';

@@ -1,6 +1,6 @@
 /** The one number that is written beside a finding's mark: how much is left, missing or too much. */
-import { trimmed } from '../../rules/message';
-import type { Finding } from '../../rules/rule';
+import { trimmed } from '../../rules/kit/message';
+import type { Finding } from '../../rules/kit/rule';
 
 /** For each rule the fact that tells it in a glance. */
 export const TELLING: Readonly<Record<string, string>> = {

@@ -4,7 +4,7 @@ import { centroidOf, regionMoments } from '../../geometry/2d/moments';
 import { fromFrame } from '../../geometry/frame';
 import type { Solid, Vec3, Void } from '../../geometry/types';
 import { distance } from '../../geometry/vector';
-import type { Finding } from '../../rules/rule';
+import type { Finding } from '../../rules/kit/rule';
 
 /** More marks of one finding than this hide the part. */
 const MOST_MARKS = 24;

@@ -5,7 +5,7 @@
 import { acrossAxis, type ExactShape, normalAt } from '../../geometry/mesh/surface';
 import type { Vec3 } from '../../geometry/types';
 import { add, cross, distance, dot, length, sub } from '../../geometry/vector';
-import { trimmed } from '../../rules/message';
+import { trimmed } from '../../rules/kit/message';
 import { formatLength } from '../../text/format';
 import type { Measured } from './protocol';
 

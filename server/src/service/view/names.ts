@@ -2,7 +2,7 @@
 import type { Place } from '../../geometry/mesh/surface';
 import type { Void } from '../../geometry/types';
 import type { Part } from '../../model/model';
-import { memberOf } from '../../rules/message';
+import { memberOf } from '../../rules/kit/message';
 import type { MeshSurface } from './mesh-maker';
 
 /** The name of one surface; `siblings` are all voids of its feature's member. */

@@ -2,7 +2,7 @@
 import type { Void } from '../../geometry/types';
 import type { Part } from '../../model/model';
 import { stockBody } from '../../process/stock';
-import type { Finding } from '../../rules/rule';
+import type { Finding } from '../../rules/kit/rule';
 import { formatLength } from '../../text/format';
 import { at } from '../../text/tree';
 import { rangeOf } from '../lsp';

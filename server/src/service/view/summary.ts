@@ -4,7 +4,7 @@ import { FEATURE_KINDS, type FeatureKind } from '../../model/feature-kinds';
 import type { Part } from '../../model/model';
 import { figuresOf } from '../../report/figures';
 import { leftOutText } from '../../report/left-out';
-import { count, list } from '../../rules/message';
+import { count, list } from '../../rules/kit/message';
 import { formatLength } from '../../text/format';
 import type { PartSnapshot } from '../snapshot';
 

@@ -1,9 +1,8 @@
 /** What a rule is, what it finds, and how it mends. Rules are values; they know no editor, no file, no terminal. */
-import type { Solid } from '../geometry/types';
-import type { Feature, Part } from '../model/model';
-import type { Shop } from '../model/shop-model';
-import type { Span, TextTree } from '../text/tree';
-import type { FindingData } from './finding-data';
+import type { Solid } from '../../geometry/types';
+import type { Feature, Part } from '../../model/model';
+import type { Shop } from '../../model/shop-model';
+import type { Span, TextTree } from '../../text/tree';
 
 export type Severity = 'error' | 'warning' | 'hint';
 export type Facts = Readonly<Record<string, number | string>>;
@@ -40,9 +39,28 @@ export interface Finding {
   readonly at?: readonly (readonly [number, number, number])[];
   /** Ways to cure it that were known where it was made: those of the text, and those that the planner priced. */
   readonly fixes?: readonly Fix[];
-  /** What its rule's `mend` needs to know of it beside the facts. */
-  readonly data?: FindingData;
+  /** What its rule's `mend` needs to know of it: plain data, kept by the rule when it found it (`define.ts`). */
+  readonly data?: unknown;
+  /** What it says, thing by thing, for rules that would say less of the same (`Rule.under`). */
+  readonly says?: readonly Saying[];
 }
+
+/** One thing that a finding speaks of, under a name that rules agree on, how gravely, and how much it asks for. */
+export interface Saying {
+  readonly of: string;
+  readonly severity: Severity;
+  readonly asks: number;
+}
+
+/**
+ * When a rule judges, and of what.
+ * `part`: each part that has a body. `setups`: only where set-ups are written. `text`: also where the body is broken.
+ * `read`: found while the text is read and resolved, or by the checker of itself; `find` adds few or none, and nothing of it
+ * can be accepted. `after`: as `part`, but after the rules it stands `under`, whose findings it is handed. `last`: after
+ * all, whose findings it is handed. `plan`: found by the planner, which stands above the rules. `job`: of a whole job; its
+ * examples are job files, and it is found where all parts are known.
+ */
+export type When = 'part' | 'setups' | 'text' | 'read' | 'after' | 'last' | 'plan' | 'job';
 
 /** A number a rule compares with; a setting of the shop's `limits:` under the rule's name. */
 export interface Limit {
@@ -62,7 +80,7 @@ export interface RuleContext {
   readonly tree: TextTree;
   /** Names of all rules. */
   readonly ruleNames: readonly string[];
-  /** What every other rule found, accepted ones included; only for rules that run `last`; of the rules it names, for one that runs `after` them. */
+  /** What every other rule found, accepted ones included; for a rule that judges `last`; of those it stands `under`, for one that judges `after` them. */
   readonly raised?: readonly Finding[];
   /** The planner tries set-ups and only counts what is found: what is long to work out for the message may be left out. */
   readonly counting?: boolean;
@@ -99,18 +117,13 @@ export interface Rule {
   readonly good: string;
   /** The shop file that both are judged by; left out: the built-in shop. */
   readonly shop?: string;
-  /** Judges a whole job: its examples are job files, and its findings are made where all parts are known. */
-  readonly ofJob?: boolean;
-  /** Its findings are made by the planner, which stands above the rules; `find` adds none. */
-  readonly ofPlan?: boolean;
-  /** Needs no solid: is run even when the body is broken. */
-  readonly textOnly?: boolean;
-  /** Rules whose findings it must know: it judges after them, and says what they left unsaid. */
-  readonly after?: readonly string[];
-  /** Judges what the other rules found: is run after them. */
-  readonly last?: boolean;
-  /** Its findings are made while the text is read and resolved; `find` adds few or none. They cannot be accepted. */
-  readonly fromProblems?: boolean;
+  /** Left out: `part`. */
+  readonly when?: When;
+  /**
+   * Rules that may say graver things of the same: what one of them `says` as gravely, and asks as much for, this one does
+   * not say again. An accepted finding says nothing.
+   */
+  readonly under?: readonly string[];
   find(context: RuleContext): Iterable<Finding>;
   /** Which fixes are offered, for its page: one sentence or two. */
   readonly mends?: string;

@@ -1,8 +1,8 @@
 /** Edits that rules offer: a length set to another value, a feature moved, an entry taken out. All keep the author's way of writing. */
-import { type Axis, FACE_AXIS, FACE_PLANE, type Face, type Feature, type Length, type Part } from '../model/model';
-import { addText, removeEntry as cutEntry, removeItem as cutItem } from '../text/edit';
-import { writeLength } from '../text/format';
-import { at, entry, type MapEntry, type MapNode, type Span, type TextNode, type TextTree } from '../text/tree';
+import { type Axis, FACE_AXIS, FACE_PLANE, type Face, type Feature, type Length, type Part } from '../../model/model';
+import { addText, removeEntry as cutEntry, removeItem as cutItem } from '../../text/edit';
+import { writeLength } from '../../text/format';
+import { at, entry, type MapEntry, type MapNode, type Span, type TextNode, type TextTree } from '../../text/tree';
 import type { SpanEdit } from './rule';
 
 /** The whole document as one block: for edits that reach over the edge of a block. */

@@ -7,10 +7,10 @@ import type { Cut, SetupInTime } from '../../process/stock/types';
 import { machineOf } from '../../process/workholding/forces';
 import { setText } from '../../text/edit';
 import { eolOf, lineStartOf } from '../../text/layout';
-import { textOfCut } from '../access/move';
-import { documentSpan } from '../edits';
-import { setupMap } from '../hold/mends';
-import type { Finding, RuleContext, SpanEdit } from '../rule';
+import { documentSpan } from './edits';
+import { setupMap } from './holds';
+import { textOfCut } from './moves';
+import type { Finding, RuleContext, SpanEdit } from './rule';
 
 export function setupsIn({ part, solid }: RuleContext): readonly SetupInTime[] {
   return part.setups ? timelineOf(part, solid).setups : [];

@@ -1,7 +1,7 @@
 /** Fields of a feature set, renamed or taken out by key, in the author's way of writing. */
-import type { Feature, Part } from '../model/model';
-import { setText } from '../text/edit';
-import type { MapNode, TextTree } from '../text/tree';
+import type { Feature, Part } from '../../model/model';
+import { setText } from '../../text/edit';
+import type { MapNode, TextTree } from '../../text/tree';
 import { featureNode, nodeAt, removeEntry } from './edits';
 import type { Finding, SpanEdit } from './rule';
 

@@ -6,9 +6,9 @@ import { elsewhere } from '../../process/access/elsewhere';
 import { timelineOf } from '../../process/stock';
 import type { SetupInTime } from '../../process/stock/types';
 import { samePlace } from '../../text/tree';
-import { list } from '../message';
-import type { Finding, Fix, RuleContext } from '../rule';
-import { moveCut } from './move';
+import { list } from './message';
+import { moveCut } from './moves';
+import type { Finding, Fix, RuleContext } from './rule';
 
 /** Verdicts of all cuts; none without set-ups. */
 export function verdictsIn({ part, solid, shop }: RuleContext): readonly Verdict[] {

@@ -1,9 +1,9 @@
 /** Wording that all rules share: lengths, names of features, the narrowest text to point at. */
-import type { Void } from '../geometry/types';
-import type { Feature, Part, Units } from '../model/model';
-import { findMaterial } from '../tables/materials';
-import { MM_PER_INCH } from '../text/format';
-import type { Span } from '../text/tree';
+import type { Void } from '../../geometry/types';
+import type { Feature, Part, Units } from '../../model/model';
+import { findMaterial } from '../../tables/materials';
+import { MM_PER_INCH } from '../../text/format';
+import type { Span } from '../../text/tree';
 import type { Fix } from './rule';
 
 /** A number without trailing zeros and without −0. */
@@ -24,6 +24,12 @@ export function memberOf(v: Pick<Void, 'feature' | 'member'>): string {
 }
 export function memberName(feature: string, member: number): string {
   return member > 0 ? `${feature}[${member}]` : feature;
+}
+
+/** `mount[2]` → `mount`. */
+export function base(name: string): string {
+  const bracket = name.indexOf('[');
+  return bracket < 0 ? name : name.slice(0, bracket);
 }
 
 /** `a`, `a and b`, `a, b and c`. */

@@ -2,8 +2,8 @@
 import type { CutEntry, Setup } from '../../model/model';
 import { eolOf, lineEndOf, lineStartOf } from '../../text/layout';
 import { at, entry, type TextTree } from '../../text/tree';
-import { documentSpan, removeItem } from '../edits';
-import type { RuleContext, SpanEdit } from '../rule';
+import { documentSpan, removeItem } from './edits';
+import type { RuleContext, SpanEdit } from './rule';
 
 /** An entry of `cuts` as it is written: a name, or the map that says how far down. */
 export function textOfCut({ whole, span, name }: CutEntry, tree: TextTree): string {

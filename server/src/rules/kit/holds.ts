@@ -4,7 +4,7 @@ import { FACE_AXIS, type Face, OPPOSITE, type Setup } from '../../model/model';
 import { heldOf, type InJaws } from '../../process/workholding/in-jaws';
 import { setText } from '../../text/edit';
 import { at, type MapNode, type TextNode } from '../../text/tree';
-import type { Finding, Fix, RuleContext, SpanEdit } from '../rule';
+import type { Finding, Fix, RuleContext, SpanEdit } from './rule';
 
 /** A map inside a set-up's text: itself, `hold`, `zero`. */
 export function setupMap({ tree }: RuleContext, setup: Setup, ...path: readonly string[]): MapNode | undefined {

@@ -2,12 +2,12 @@
  * Points inside removed volumes, for quick answers: one point that only this volume takes proves that it takes
  * something, without working any volume out. Only where no point proves it is the exact volume asked for.
  */
-import { pointAt, tangentAt } from '../geometry/2d/edge';
-import { rectOf, windingOf } from '../geometry/2d/inside';
-import { regionEdges } from '../geometry/2d/moments';
-import { holds } from '../geometry/solid/prism';
-import type { BodyShape, Point2, Solid, Vec3, Void } from '../geometry/types';
-import { boxesMeet } from '../geometry/vector';
+import { pointAt, tangentAt } from '../../geometry/2d/edge';
+import { rectOf, windingOf } from '../../geometry/2d/inside';
+import { regionEdges } from '../../geometry/2d/moments';
+import { holds } from '../../geometry/solid/prism';
+import type { BodyShape, Point2, Solid, Vec3, Void } from '../../geometry/types';
+import { boxesMeet } from '../../geometry/vector';
 import { inPart } from './voids';
 
 /** How far inside the outline the points along it stand, mm. */

@@ -13,9 +13,9 @@ import type { InJaws } from '../../process/workholding/in-jaws';
 import { throughCuts } from '../../process/workholding/seating';
 import type { Seating } from '../../process/workholding/seating-types';
 import { setText } from '../../text/edit';
-import { list } from '../message';
-import type { Fix, RuleContext } from '../rule';
-import { setHold, setupMap } from './mends';
+import { setHold, setupMap } from './holds';
+import { list } from './message';
+import type { Fix, RuleContext } from './rule';
 
 /** From the edge of the work to the middle of a clamp's foot; a hair below the surface it presses on. mm. Common practice, no source. */
 const FOOT_MM = 8;

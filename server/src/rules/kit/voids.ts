@@ -1,8 +1,8 @@
 /** Small questions about removed volumes that several rules ask. */
-import type { Frame, Vec3, Void } from '../geometry/types';
-import { add, dot } from '../geometry/vector';
+import type { Frame, Vec3, Void } from '../../geometry/types';
+import { add, dot } from '../../geometry/vector';
 
-export { dot } from '../geometry/vector';
+export { dot } from '../../geometry/vector';
 export const minus = (a: Vec3, b: Vec3): Vec3 => add(a, b, -1);
 
 /** 1: cut in the same direction, −1: against each other, 0: at an angle. */

@@ -1,0 +1,90 @@
+/**
+ * The frame of a rule: what it looks for, what it says of what it finds, what would do about it. Looking is done once: what
+ * is found is told, and what mending needs of it is kept with the finding.
+ */
+import type { Span } from '../../text/tree';
+import { fact } from './message';
+import type { Facts, Finding, Fix, Rule, RuleContext, Saying, Severity } from './rule';
+
+type Related = Finding['related'][number];
+
+/** What is said of a hit. */
+export interface Told {
+  readonly message: string;
+  readonly of: readonly string[];
+  readonly span: Span;
+  /** Left out: the rule's own. */
+  readonly severity?: Severity;
+  /** Numbers are rounded to a thousandth here; what is undefined is left out. */
+  readonly facts?: Readonly<Record<string, number | string | undefined>>;
+  readonly related?: readonly (Related | undefined)[];
+  readonly at?: Finding['at'];
+  readonly says?: readonly Saying[];
+}
+
+interface Looking<Hit> extends Omit<Rule, 'find' | 'mend'> {
+  /** What it looks for, each thing once. */
+  find(context: RuleContext): Iterable<Hit>;
+  /** What it says of a hit. */
+  tell(hit: Hit, context: RuleContext): Told;
+  /** Findings that say what could not be judged. */
+  gaps?(context: RuleContext): Iterable<Finding>;
+}
+
+interface Mending<Hit, Kept> extends Looking<Hit> {
+  /** What mending needs of a hit, as plain data: names, numbers, places; no feature, no volume. Takes, and works nothing out. */
+  keep(hit: Hit, context: RuleContext): Kept;
+  /** Changes that may cure what was kept; each is tried before it is offered. Undefined: one that cannot be written here. */
+  mend(kept: Kept, context: RuleContext): Iterable<Fix | undefined>;
+}
+
+export function defineRule<Hit, Kept>(spec: Looking<Hit> | Mending<Hit, Kept>): Rule {
+  if (!('mend' in spec)) {
+    const { find, tell, gaps, ...rule } = spec;
+    return { ...rule, find: finding(spec) };
+  }
+  const { find, tell, gaps, keep, mend, ...rule } = spec;
+  return {
+    ...rule,
+    find: finding(spec, keep),
+    *mend({ data }, context) {
+      // Without: made by the planner, or while the text was read, which hand in their own.
+      if (data === undefined) return;
+      for (const fix of mend(data as Kept, context)) if (fix) yield fix;
+    },
+  };
+}
+
+function finding<Hit>(
+  rule: Looking<Hit>,
+  keep?: (hit: Hit, context: RuleContext) => unknown,
+): (context: RuleContext) => Generator<Finding> {
+  return function* (context) {
+    if (rule.when === 'setups' && !context.part.setups) return;
+    if (rule.gaps) yield* rule.gaps(context);
+    for (const hit of rule.find(context)) {
+      const { severity = rule.severity, message, of, span, facts = {}, related, at, says } = rule.tell(hit, context);
+      const data = keep?.(hit, context);
+      yield {
+        rule: rule.name,
+        severity,
+        message,
+        of,
+        span,
+        related: related?.filter((r) => r !== undefined) ?? [],
+        facts: rounded(facts),
+        ...(at && { at }),
+        ...(says && { says }),
+        ...(data !== undefined && { data }),
+      };
+    }
+  };
+}
+
+function rounded(facts: NonNullable<Told['facts']>): Facts {
+  const made: Record<string, number | string> = {};
+  for (const [key, value] of Object.entries(facts)) {
+    if (value !== undefined) made[key] = typeof value === 'number' ? fact(value) : value;
+  }
+  return made;
+}
