@@ -40,7 +40,7 @@ export const SEAMS: Readonly<Record<string, readonly string[]>> = {
     'server/src/report/at-hand.ts#leastWall',
     'server/src/report/cuts.ts#speedText',
     'server/src/rules/check.ts#readingPart',
-    'server/src/rules/edits.ts#coordinate',
+    'server/src/rules/kit/edits.ts#coordinate',
     'server/src/rules/page.ts#topicOf',
     'server/src/rules/shown-few.ts#brief',
     'server/src/rules/without-shop.ts#WITHOUT_SHOP',
