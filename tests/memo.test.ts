@@ -88,11 +88,25 @@ describe('memo', () => {
     assert.equal(at.times, 6, 'the one before is gone');
   });
 
+  it('keeps any number of pairs, each as long as both live', () => {
+    const { at, counting } = counted((a: Owner, b: Owner, n: number) => a.name + b.name + n);
+    const ask = memo(counting, { owners: 2 });
+    const many = Array.from({ length: 50 }, (_, i) => owner(`${i}`));
+    for (let k = 0; k < 2; k++)
+      for (const a of many) for (const b of many) assert.equal(ask(a, b, 1), `${a.name}${b.name}1`);
+    assert.equal(at.times, 2500);
+    assert.equal(ask(many[0]!, many[1]!, 2), '012');
+    assert.equal(ask(many[0]!, many[1]!, 1), '011');
+    assert.equal(at.times, 2502);
+  });
+
   it('keeps nothing alive by itself', async () => {
     const ask = memo((o: Owner, other: Owner) => ({ o, other }));
+    const pair = memo((o: Owner, other: Owner) => ({ o, other }), { owners: 2 });
+    const lasting = owner();
     const refs = (() => {
-      const [o, other] = [owner(), owner()];
-      return [o, other, ask(o, other)].map((x) => new WeakRef<object>(x));
+      const [o, other, third] = [owner(), owner(), owner()];
+      return [o, other, ask(o, other), third, pair(lasting, third)].map((x) => new WeakRef<object>(x));
     })();
     setFlagsFromString('--expose-gc');
     const collect = runInNewContext('gc') as () => void;
@@ -102,8 +116,9 @@ describe('memo', () => {
     }
     assert.deepEqual(
       refs.map((r) => r.deref()),
-      [undefined, undefined, undefined],
+      refs.map(() => undefined),
     );
+    assert.ok(lasting);
   });
 
   it('keeps no failure, and takes no room for one', () => {

@@ -14,6 +14,8 @@ import { Priced } from './effort';
 interface Options<A extends readonly unknown[]> {
   /** So many answers are kept with each owner; one where nothing is said. */
   readonly size?: number;
+  /** 2: the first two arguments own the answer, which is kept as long as both live. */
+  readonly owners?: 1 | 2;
   /** What the answer turns on besides the owner, where that is less than all of the arguments. */
   readonly by?: (...args: A) => readonly unknown[];
 }
@@ -28,11 +30,14 @@ interface Entry<T> {
 /** `work`, with a memory. */
 export function memo<A extends readonly [object, ...unknown[]], T>(
   work: (...args: A) => T,
-  { size = 1, by }: Options<A> = {},
+  { size = 1, owners = 1, by }: Options<A> = {},
 ): (...args: A) => T {
-  const known = new WeakMap<object, Entry<T>[]>();
+  const byOwner = new WeakMap<object, Entry<T>[]>();
+  const byPair = new WeakMap<object, WeakMap<object, Entry<T>[]>>();
   const ask = (owner: object, ...rest: readonly unknown[]): T => {
-    const own = known.get(owner) ?? none(known, owner);
+    const known = owners === 1 ? byOwner : (byPair.get(owner) ?? put(byPair, owner, new WeakMap()));
+    const of = owners === 1 ? owner : (rest[0] as object);
+    const own = known.get(of) ?? put(known, of, []);
     const from = by ? by(...([owner, ...rest] as unknown as A)) : rest;
     const entry = latest(own, from);
     if (!entry) return make(own, from, () => work(...([owner, ...rest] as unknown as A)), size);
@@ -43,10 +48,9 @@ export function memo<A extends readonly [object, ...unknown[]], T>(
   return ask as unknown as (...args: A) => T;
 }
 
-function none<T>(known: WeakMap<object, Entry<T>[]>, owner: object): Entry<T>[] {
-  const own: Entry<T>[] = [];
-  known.set(owner, own);
-  return own;
+function put<V>(into: WeakMap<object, V>, key: object, value: V): V {
+  into.set(key, value);
+  return value;
 }
 
 /** The entry that answers the question, if there is one; it is the last of the list from now on. */
@@ -119,7 +123,7 @@ function settle<T>(entry: Entry<T>, asked: readonly unknown[]): void {
 }
 
 /** The same things, one by one; lists among them are compared member by member. */
-function areSame(kept: readonly unknown[], asked: readonly unknown[]): boolean {
+export function areSame(kept: readonly unknown[], asked: readonly unknown[]): boolean {
   if (kept.length !== asked.length) return false;
   for (let i = 0; i < kept.length; i++) {
     if (!Object.is(kept[i], asked[i]) && !isAlike(kept[i], asked[i])) return false;

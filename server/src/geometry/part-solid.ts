@@ -4,6 +4,7 @@
  */
 
 import { atOnce, type Budget, type Steps, within } from '../effort';
+import { areSame, memo } from '../memo';
 import type { Part } from '../model/model';
 import { bodyOf, bodyPrism, sameBody } from './solid/body';
 import { lumpCount } from './solid/components';
@@ -38,27 +39,16 @@ export function* makingSolid(part: Part, before?: Solid): Steps<Solid> {
     byName.set(feature.name, made);
     voids.push(...made);
   }
-  if (before instanceof LazySolid && before.body === body && sameVoids(before.voids, voids)) return before;
+  if (before instanceof LazySolid && before.body === body && areSame(before.voids, voids)) return before;
   return new LazySolid(body, voids, byName);
 }
 
-const volumes = new WeakMap<Pick<Solid, 'body' | 'voids'>, Solid>();
-
-/** A solid of given volumes: a workpiece half cut, say. Kept with the object it is asked for. */
-export function solidOfVolumes(of: Pick<Solid, 'body' | 'voids'>): Solid {
-  let made = volumes.get(of);
-  if (!made) {
-    const byName = new Map<string, Void[]>();
-    for (const v of of.voids) byName.set(v.feature, [...(byName.get(v.feature) ?? []), v]);
-    made = new LazySolid(of.body, of.voids, byName);
-    volumes.set(of, made);
-  }
-  return made;
-}
-
-function sameVoids(a: readonly Void[], b: readonly Void[]): boolean {
-  return a.length === b.length && a.every((v, i) => v === b[i]);
-}
+/** A solid of given volumes: a workpiece half cut, say. */
+export const solidOfVolumes = memo((of: Pick<Solid, 'body' | 'voids'>): Solid => {
+  const byName = new Map<string, Void[]>();
+  for (const v of of.voids) byName.set(v.feature, [...(byName.get(v.feature) ?? []), v]);
+  return new LazySolid(of.body, of.voids, byName);
+});
 
 /** For a question that is asked of so many volumes or pairs: each has so much that all together cost about what one may. */
 function shareOf(many: number): Budget {
@@ -66,12 +56,6 @@ function shareOf(many: number): Budget {
 }
 
 class LazySolid implements Solid {
-  private meets: readonly (readonly number[])[] | undefined;
-  private index: Map<Void, number> | undefined;
-  private measured: Measures | undefined;
-  private lumps: number | undefined;
-  private readonly thin = new Map<string, Walls>();
-
   constructor(
     readonly body: BodyShape,
     readonly voids: readonly Void[],
@@ -83,26 +67,15 @@ class LazySolid implements Solid {
   }
 
   get measures(): Measures {
-    this.measured ??= measurePart(this.body, this.voids, this.contacts(), { left: MOST_LOOKS });
-    return this.measured;
+    return measuresOf(this);
   }
 
   walls(belowMm: number, heldMm?: number): readonly Wall[] {
-    return this.wallsWith(belowMm, heldMm).walls;
+    return thinWalls(this, belowMm, heldMm ?? belowMm).walls;
   }
 
   unjudgedWalls(belowMm: number, heldMm?: number): number {
-    return this.wallsWith(belowMm, heldMm).unjudged;
-  }
-
-  private wallsWith(belowMm: number, heldMm = belowMm): Walls {
-    const key = `${belowMm} ${heldMm}`;
-    let found = this.thin.get(key);
-    if (!found) {
-      found = wallsOf(this.body, this.voids, belowMm, (p) => this.isMaterial(p), heldMm);
-      this.thin.set(key, found);
-    }
-    return found;
+    return thinWalls(this, belowMm, heldMm ?? belowMm).unjudged;
   }
 
   aloneMm3(v: Void): number {
@@ -126,24 +99,34 @@ class LazySolid implements Solid {
   }
 
   get pieces(): number {
-    // Too much to follow: no alarm.
-    this.lumps ??= within(
-      { left: MOST_LOOKS },
-      () => lumpCount(this.body, this.voids, contacts(this.voids, -1e-7)),
-      () => 1,
-    );
-    return this.lumps;
-  }
-
-  private contacts(): readonly (readonly number[])[] {
-    this.meets ??= contacts(this.voids);
-    return this.meets;
+    return piecesOf(this);
   }
 
   private neighbours(v: Void): readonly Void[] {
-    this.index ??= new Map(this.voids.map((x, i) => [x, i]));
-    const i = this.index.get(v);
+    const i = placesOf(this).get(v);
     if (i === undefined) return this.voids.filter((x) => x !== v);
-    return this.contacts()[i]!.map((k) => this.voids[k]!);
+    return meetsOf(this)[i]!.map((k) => this.voids[k]!);
   }
 }
+
+/** For each volume, those that it may share some with. */
+const meetsOf = memo(({ voids }: LazySolid) => contacts(voids));
+const placesOf = memo(({ voids }: LazySolid) => new Map(voids.map((v, i) => [v, i])));
+
+const measuresOf = memo((s: LazySolid): Measures => measurePart(s.body, s.voids, meetsOf(s), { left: MOST_LOOKS }));
+
+/** Too much to follow: no alarm. */
+const piecesOf = memo(({ body, voids }: LazySolid) =>
+  within(
+    { left: MOST_LOOKS },
+    () => lumpCount(body, voids, contacts(voids, -1e-7)),
+    () => 1,
+  ),
+);
+
+/** Several rules ask, each below its own limit. */
+const thinWalls = memo(
+  (s: LazySolid, belowMm: number, heldMm: number): Walls =>
+    wallsOf(s.body, s.voids, belowMm, (p) => s.isMaterial(p), heldMm),
+  { size: 4 },
+);

@@ -1,9 +1,8 @@
 /** How wide a cutter gets everywhere into an outline: its narrowest neck, or the widest circle in it where it has none. */
+import { memo } from '../../memo';
 import type { Point2, Region } from '../types';
 import { ownFacings } from './facing';
 import { type Outline, onSweep, outlineOf, signedDistance } from './outline';
-
-const necks = new WeakMap<Region, number>();
 
 /**
  * The diameter of the largest circle that passes the narrowest place of a region, mm: the least distance between two
@@ -12,13 +11,10 @@ const necks = new WeakMap<Region, number>();
  * `free`: true for places of the boundary that are no wall (beyond the body, where the cutter may hang out).
  */
 export function narrowestNeckMm(region: Region, free?: (p: Point2) => boolean): number {
-  if (free) return measure(outlineOf(region), free);
-  const known = necks.get(region);
-  if (known !== undefined) return known;
-  const mm = measure(outlineOf(region));
-  necks.set(region, mm);
-  return mm;
+  return free ? measure(outlineOf(region), free) : ownNeckMm(region);
 }
+
+const ownNeckMm = memo((region: Region) => measure(outlineOf(region)));
 
 function measure(o: Outline, free?: (p: Point2) => boolean): number {
   if (o.sides.length === 0) return 0;

@@ -2,7 +2,9 @@
  * A region made ready for measuring: its edges with tangents, neighbours and bounds worked out once. The region lies to
  * the left of every side (outer loops counter-clockwise, holes clockwise), so right of a tangent is out of the region.
  */
+
 import { heed } from '../../effort';
+import { memo } from '../../memo';
 import { windingOf } from '../2d/inside';
 import { regionEdges } from '../2d/moments';
 import type { Edge, Loop, Point2, Region } from '../types';
@@ -49,7 +51,6 @@ export interface Outline {
 
 export const TURN = 2 * Math.PI;
 const SAME = 1e-9;
-const outlines = new WeakMap<Region, Outline>();
 
 /** Signed sweep from `start` to the angle `end`, the way the arc runs; a whole turn where they are the same. */
 function sweepOf(start: number, end: number, ccw: boolean, closed: boolean): number {
@@ -154,13 +155,11 @@ function sidesOf(loop: Loop): Side[] {
   return sides;
 }
 
-/** The region's sides, worked out once for each region. */
-export function outlineOf(region: Region): Outline {
-  const known = outlines.get(region);
-  if (known) return known;
+/** The region's sides. */
+export const outlineOf = memo((region: Region): Outline => {
   const sides = [region.outer, ...region.holes].flatMap(sidesOf);
   const turnsLeft = (s: Side) => s.tbx * s.after.tay - s.tby * s.after.tax > -1e-7 && (!s.arc || s.sweep > 0);
-  const made: Outline = {
+  return {
     sides,
     region,
     edges: regionEdges(region),
@@ -170,9 +169,7 @@ export function outlineOf(region: Region): Outline {
     minV: Math.min(...sides.map((s) => s.minV)),
     maxV: Math.max(...sides.map((s) => s.maxV)),
   };
-  outlines.set(region, made);
-  return made;
-}
+});
 
 /** All left turns add up to one turn: it does not wind twice. */
 function turnsOnce(sides: readonly Side[]): boolean {

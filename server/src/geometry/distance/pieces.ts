@@ -4,6 +4,7 @@
  * halved until the hull is as near the surface as wanted. Made once for each volume.
  */
 
+import { memo } from '../../memo';
 import { insetRegion } from '../2d/offset';
 import { depthOf, fromFrame, intoFrame } from '../frame';
 import { insetAt } from '../solid/prism';
@@ -29,17 +30,10 @@ export interface Pieces {
   readonly list: readonly Piece[];
 }
 
-const made = new WeakMap<Void, Pieces>();
-
-export function piecesOf(v: Void): Pieces {
-  let pieces = made.get(v);
-  if (!pieces) {
-    const convex = outlineOf(v.region).convex && v.profile.type !== 'round';
-    pieces = convex ? { solid: true, list: [solidPiece(v)] } : { solid: false, list: patchesOf(v) };
-    made.set(v, pieces);
-  }
-  return pieces;
-}
+export const piecesOf = memo((v: Void): Pieces => {
+  const convex = outlineOf(v.region).convex && v.profile.type !== 'round';
+  return convex ? { solid: true, list: [solidPiece(v)] } : { solid: false, list: patchesOf(v) };
+});
 
 /** A flat section, or a half ball rolled round one: its furthest point along (du, dv, dw) in the frame. */
 interface Slice {

@@ -1,4 +1,5 @@
 /** The triangles of a built solid, each with the exact surface that it stands for. */
+import { memo } from '../../memo';
 import type { Vec3, Void } from '../types';
 import type { Built, Origin } from './mesher';
 import type { ExactShape, Place } from './surface';
@@ -80,16 +81,9 @@ class SurfaceList {
   }
 }
 
-const keys = new WeakMap<ExactShape, string>();
-
-function keyOf(shape: ExactShape): string {
-  let key = keys.get(shape);
-  if (key === undefined) {
-    key = JSON.stringify(shape, (_, x) => (typeof x === 'number' ? Math.round(x * 1e6) / 1e6 + 0 : x));
-    keys.set(shape, key);
-  }
-  return key;
-}
+const keyOf = memo((shape: ExactShape) =>
+  JSON.stringify(shape, (_, x) => (typeof x === 'number' ? Math.round(x * 1e6) / 1e6 + 0 : x)),
+);
 
 /** For each vertex the first one on its spot, as single precision sees it. */
 function mergedVertices(at: Float32Array, numProp: number): Uint32Array {

@@ -1,12 +1,11 @@
 /** The body as drawn: a block or a round bar's piece, its least corner on the origin. */
+import { memo } from '../../memo';
 import type { Part } from '../../model/model';
 import { circleEdge } from '../2d/edge';
 import { rectLoop } from '../2d/shape-outline';
 import type { BodyShape, Frame, Region, Vec3 } from '../types';
 import { AXIS_INDEX } from '../vector';
 import { boundsOf, type Prism } from './prism';
-
-const prisms = new WeakMap<BodyShape, Prism>();
 
 /** The body's shape in mm; without a `body` in the part a block of no size. */
 export function bodyOf(part: Pick<Part, 'body' | 'size'>): BodyShape {
@@ -26,16 +25,7 @@ export function sameBody(a: BodyShape, b: BodyShape): boolean {
 }
 
 /** The body as a swept outline, along z or along its own axis. */
-export function bodyPrism(body: BodyShape): Prism {
-  let made = prisms.get(body);
-  if (!made) {
-    made = build(body);
-    prisms.set(body, made);
-  }
-  return made;
-}
-
-function build(body: BodyShape): Prism {
+export const bodyPrism = memo((body: BodyShape): Prism => {
   // A workpiece reaches beyond the finished body: its least corner need not be the origin.
   const { min, max } = body.box;
   const size = [max[0] - min[0], max[1] - min[1], max[2] - min[2]] as const;
@@ -49,7 +39,7 @@ function build(body: BodyShape): Prism {
   const frame: Frame = { origin: min, u: unit(i), v: unit(k), w: unit(body.axis) };
   const centre = { u: size[i as 0 | 1 | 2] / 2, v: size[k as 0 | 1 | 2] / 2 };
   return finish(frame, { outer: { edges: [circleEdge(centre, body.radius)] }, holes: [] }, size[body.axis]);
-}
+});
 
 function finish(frame: Frame, region: Region, length: number): Prism {
   const profile = { type: 'straight' } as const;

@@ -1,10 +1,10 @@
 /**
  * How many connected lumps of material the finished part is. Voids that touch form a cluster; clusters apart from each
  * other cannot sever anything together that neither severs alone, so each is judged by itself and kept. Most cannot
- * sever anything for a plain reason; the rest is sliced (`slabs.ts`).
+ * sever anything for a plain reason; the rest is sliced (`slices.ts`).
  */
 
-import { Priced } from '../../effort';
+import { memo } from '../../memo';
 import { FACES, type Face } from '../../model/model';
 import { isFullCircle, pointAt, tangentAt } from '../2d/edge';
 import { windingOf } from '../2d/inside';
@@ -12,15 +12,8 @@ import { meetings } from '../2d/intersect';
 import { inward, levelOf, toFrame } from '../frame';
 import type { BodyShape, Region, Vec3, Void } from '../types';
 import { dot } from '../vector';
-import { bodyPrism, sameBody } from './body';
+import { bodyPrism } from './body';
 import { lumpsOf } from './slices';
-
-interface Kept {
-  readonly body: BodyShape;
-  readonly cluster: readonly Void[];
-  readonly lumps: Priced<number>;
-}
-const kept = new WeakMap<Void, Kept>();
 
 /** `touches`: for each void, those it meets or touches. */
 export function lumpCount(body: BodyShape, voids: readonly Void[], touches: readonly (readonly number[])[]): number {
@@ -57,20 +50,13 @@ function clustersOf(touches: readonly (readonly number[])[]): readonly (readonly
 
 function lumpsWith(body: BodyShape, cluster: readonly Void[]): number {
   if (isRoundStack(body, cluster) || FACES.some((face) => opensTo(face, body, cluster))) return 1;
-  const known = kept.get(cluster[0]!);
-  if (
-    known &&
-    sameBody(known.body, body) &&
-    known.cluster.length === cluster.length &&
-    known.cluster.every((v, i) => v === cluster[i])
-  ) {
-    return known.lumps.get();
-  }
-  // sections that cannot be followed: no alarm
-  const lumps = new Priced(() => lumpsOf(bodyPrism(body), cluster) ?? 1);
-  kept.set(cluster[0]!, { body, cluster, lumps });
-  return lumps.get();
+  return slicedLumps(cluster[0]!, body, cluster);
 }
+
+/** Sections that cannot be followed: no alarm. */
+const slicedLumps = memo(
+  (_first: Void, body: BodyShape, cluster: readonly Void[]) => lumpsOf(bodyPrism(body), cluster) ?? 1,
+);
 
 /** Discs about one line, all inside the body's sides: every section keeps a ring of material round them. */
 function isRoundStack(body: BodyShape, cluster: readonly Void[]): boolean {

@@ -6,70 +6,37 @@
  * it was worked out against, so an edit costs only the voids it touches.
  */
 
-import { type Budget, Priced, within } from '../../effort';
+import { type Budget, within } from '../../effort';
+import { memo } from '../../memo';
 import type { BodyShape, Measures, Vec3, Void } from '../types';
 import { boxesMeet } from '../vector';
-import { bodyPrism, sameBody } from './body';
+import { bodyPrism } from './body';
 import { holds, liesIn, type Prism } from './prism';
 import { type Amount, amountOf, NOTHING, plus, wholeOf } from './volume-integral';
-
-interface Kept {
-  readonly body: BodyShape;
-  readonly others: readonly Void[];
-  readonly share: Share;
-}
-/** A few answers for each void: alone, after its earlier neighbours, inside the body. */
-const remainders = new WeakMap<Void, Kept[]>();
-const KEEP = 4;
 
 /** What the void takes from the body that none of the others takes. */
 export function remainderOf(v: Void, others: readonly Void[], body: BodyShape, budget: Budget): Amount {
   const inside = liesIn(body, v.bounds);
   if (others.length === 0 && inside) return wholeOf(v);
-  let known = remainders.get(v);
-  const hit = known?.find((k) => sameList(k.others, others) && sameBody(k.body, body));
-  if (hit) return hit.share.within(budget);
   if (!boxesMeet(v.bounds, body.box)) return NOTHING;
-  const share = new Share(inside ? [v] : [v, bodyPrism(body)], others);
-  if (!known) {
-    known = [];
-    remainders.set(v, known);
-  }
-  if (known.length >= KEEP) known.shift();
-  known.push({ body, others, share });
-  return share.within(budget);
+  const also = inside ? [] : [bodyPrism(body)];
+  return within(
+    budget,
+    () => exactRemainder(v, also, others),
+    () => roughRemainder(v, also, others, samplesFor(budget, 1 + also.length + others.length)),
+  );
 }
 
-/** The volume inside some and outside others, kept: as exact as a question's budget allows, whatever was asked before. */
-class Share {
-  private readonly exact: Priced<Amount>;
-  private rough: { readonly samples: number; readonly amount: Amount } | undefined;
-
-  constructor(
-    private readonly inside: readonly Prism[],
-    private readonly outside: readonly Prism[],
-  ) {
-    this.exact = new Priced(() => amountOf(inside, outside));
-  }
-
-  within(budget: Budget): Amount {
-    return within(
-      budget,
-      () => this.exact.get(),
-      () => this.roughly(budget),
-    );
-  }
-
-  private roughly(budget: Budget): Amount {
-    const samples = samplesFor(budget, this.inside.length + this.outside.length);
-    if (this.rough?.samples !== samples) this.rough = { samples, amount: sampled(this.inside, this.outside, samples) };
-    return this.rough.amount;
-  }
-}
-
-function sameList(a: readonly Void[], b: readonly Void[]): boolean {
-  return a === b || (a.length === b.length && a.every((x, i) => x === b[i]));
-}
+/** A few answers for each void: alone, after its earlier neighbours, inside the body. */
+const exactRemainder = memo(
+  (v: Prism, also: readonly Prism[], outside: readonly Prism[]) => amountOf([v, ...also], outside),
+  { size: 4 },
+);
+const roughRemainder = memo(
+  (v: Prism, also: readonly Prism[], outside: readonly Prism[], samples: number) =>
+    sampled([v, ...also], outside, samples),
+  { size: 4 },
+);
 
 /** The finished part: the body less the union of the voids. `meets` lists for each void those it may share volume with. */
 export function measurePart(
@@ -89,24 +56,22 @@ export function measurePart(
   return { volumeMm3, centroid: [first[0] / volumeMm3, first[1] / volumeMm3, first[2] / volumeMm3], exact };
 }
 
-const commons = new WeakMap<Void, WeakMap<Void, { readonly body: BodyShape; readonly share: Share }>>();
-
 /** Volume inside both voids and the body, mm³. */
 export function commonVolume(a: Void, b: Void, body: BodyShape, budget: Budget): number {
   if (!boxesMeet(a.bounds, b.bounds)) return 0;
-  let of = commons.get(a);
-  if (!of) {
-    of = new WeakMap();
-    commons.set(a, of);
-  }
-  let known = of.get(b);
-  if (!known || !sameBody(known.body, body)) {
-    const inside = liesIn(body, a.bounds) || liesIn(body, b.bounds);
-    known = { body, share: new Share(inside ? [a, b] : [a, b, bodyPrism(body)], []) };
-    of.set(b, known);
-  }
-  return known.share.within(budget).volumeMm3;
+  const also = liesIn(body, a.bounds) || liesIn(body, b.bounds) ? [] : [bodyPrism(body)];
+  return within(
+    budget,
+    () => exactCommon(a, b, also),
+    () => roughCommon(a, b, also, samplesFor(budget, 2 + also.length)),
+  ).volumeMm3;
 }
+
+const exactCommon = memo((a: Prism, b: Prism, also: readonly Prism[]) => amountOf([a, b, ...also], []), { owners: 2 });
+const roughCommon = memo(
+  (a: Prism, b: Prism, also: readonly Prism[], samples: number) => sampled([a, b, ...also], [], samples),
+  { owners: 2 },
+);
 
 /** Looks at a volume that all rough answers to one question may cost, about; and samples along each axis of one of them. */
 const ROUGH_LOOKS = 2e5;

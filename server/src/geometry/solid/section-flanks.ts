@@ -8,6 +8,7 @@
  */
 
 import { charge, spend } from '../../effort';
+import { memo } from '../../memo';
 import { chords } from '../2d/chords';
 import { arcsAlong } from '../2d/curve';
 import { isFullCircle, line } from '../2d/edge';
@@ -119,15 +120,12 @@ function turnedOf(p: Prism) {
 
 const MOST_LAYERS = 1000;
 type Layers = (inset: number) => readonly Edge[] | undefined;
-const layersKept = new WeakMap<Prism, Layers>();
 
-/** The outline inset, kept for the insets asked for often. */
-function layersOf(p: Prism): Layers {
-  let made = layersKept.get(p);
-  if (made) return made;
+/** The outline inset, kept for the insets asked for often: far more of them than a list could be searched for. */
+const layersOf = memo((p: Prism): Layers => {
   const known = new Map<number, readonly Edge[] | undefined>();
   const plain = isSteady(p.region, insetAt(p, p.from), insetAt(p, p.to));
-  made = (inset) => {
+  return (inset) => {
     const price = (edges: readonly Edge[] | undefined) =>
       (plain ? 2 : 12 * (edges?.length ?? 10)) * (edges?.length ?? 10);
     if (known.has(inset)) {
@@ -139,9 +137,7 @@ function layersOf(p: Prism): Layers {
     if (known.size < MOST_LAYERS) known.set(inset, edges);
     return edges;
   };
-  layersKept.set(p, made);
-  return made;
-}
+});
 
 /** Depths between which the number of stretches does not change, rising. */
 function depthsOf(p: Prism, plane: Plane): readonly number[] {

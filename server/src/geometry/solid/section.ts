@@ -5,6 +5,7 @@
  * enough for every digit that is told.
  */
 import { heed } from '../../effort';
+import { memo } from '../../memo';
 import { chords } from '../2d/chords';
 import { line } from '../2d/edge';
 import { sheetOf } from '../2d/indexed-region';
@@ -24,10 +25,6 @@ export function standing(p: Prism, axis: AxisIndex): 'along' | 'across' | 'obliq
   return w > 1 - 1e-12 ? 'along' : w < 1e-12 ? 'across' : 'oblique';
 }
 
-/** Prisms whose sections are their outline's edges, moved, at every depth. */
-const steady = new WeakMap<Prism, boolean>();
-const flats = new WeakMap<Prism, (Section | undefined)[]>();
-
 /** The section of a prism at `at` mm along the axis. */
 export function sectionOf(p: Prism, axis: AxisIndex, at: number): Section {
   heed(10);
@@ -36,31 +33,23 @@ export function sectionOf(p: Prism, axis: AxisIndex, at: number): Section {
     const w = (at - p.frame.origin[axis]) * p.frame.w[axis];
     if (w < p.from || w > p.to) return EMPTY;
     const inset = insetAt(p, w);
-    if (inset !== 0) return alongAt(p, axis, inset);
-    let kept = flats.get(p);
-    if (!kept) {
-      kept = [];
-      flats.set(p, kept);
-    }
-    let flat = kept[axis];
-    if (!flat) {
-      flat = alongAt(p, axis, 0);
-      kept[axis] = flat;
-    }
-    return flat;
+    return inset === 0 ? flatAlong(p, axis) : alongAt(p, axis, inset);
   }
   if (p.profile.type !== 'straight') return flankedSection(p, axis, at);
   return stands === 'across' ? acrossAt(p, axis, at) : obliqueSection(p, axis, at);
 }
 
+/** The same at every depth of a straight volume. */
+const flatAlong = memo((p: Prism, axis: AxisIndex) => alongAt(p, axis, 0), { size: 3 });
+
+/** Its sections are the outline's edges, moved, at every depth. */
+const isSteadyPrism = memo(
+  (p: Prism) => p.region.outer.edges.length > 1 && isSteady(p.region, insetAt(p, p.from), insetAt(p, p.to)),
+);
+
 function alongAt(p: Prism, axis: AxisIndex, inset: number): Section {
   const map = planeMap(p, axis);
-  let plain = steady.get(p);
-  if (plain === undefined) {
-    plain = p.region.outer.edges.length > 1 && isSteady(p.region, insetAt(p, p.from), insetAt(p, p.to));
-    steady.set(p, plain);
-  }
-  const edges = (plain && inset !== 0 && directInset(p.region, inset)) || insetEdges(p.region, inset);
+  const edges = (inset !== 0 && isSteadyPrism(p) && directInset(p.region, inset)) || insetEdges(p.region, inset);
   // an outline too tangled to move: the unmoved one, and it is said
   const used = edges ?? regionEdges(p.region);
   return { sheet: sheetOf(used.map((e) => mapEdge(map, e))), exact: edges !== undefined };

@@ -125,7 +125,7 @@ function slabsOf(body: Prism, voids: readonly Prism[], axis: AxisIndex, closely:
     for (let k = 0; k < looks; k++) {
       const height = (b - a) / looks;
       const places = SHARES.map((share) => a + (k + share) * height);
-      const made = lookAtOne(here[0] ?? body, body, here, axis, places);
+      const made = lookAtOne(here[0] ?? body, places, axis, body, here);
       if (!made) return undefined;
       slabs.push({ ...made, height, first });
       first += made.regions.length;
@@ -166,10 +166,10 @@ const inLayers = memo(
 const lookAtOne = memo(
   (
     _first: Prism,
+    places: readonly number[],
+    axis: AxisIndex,
     body: Prism,
     voids: readonly Prism[],
-    axis: AxisIndex,
-    places: readonly number[],
   ): Look | undefined => {
     for (const at of places) {
       const seen = lookAt(body, voids, axis, at);

@@ -1,24 +1,19 @@
 /** Volumes seen from another direction: the part turned so that a leaning sweep stands along the third axis. */
 
+import { memo } from '../../memo';
 import type { Vec3 } from '../types';
 import { cross, dot, length, scale } from '../vector';
 import { boundsOf, type Prism } from './prism';
 
-const seen = new WeakMap<Prism, { readonly along: Vec3; readonly turned: Prism }>();
-
-/** The volume turned so that the unit vector `along` becomes the third axis; the last one asked for is kept. */
-export function inTurn(p: Prism, along: Vec3): Prism {
-  const known = seen.get(p);
-  if (known?.along.every((x, i) => x === along[i])) return known.turned;
+/** The volume turned so that the unit vector `along` becomes the third axis. */
+export const inTurn = memo((p: Prism, along: Vec3): Prism => {
   const axes = axesOf(along);
   const turn = (d: Vec3): Vec3 => [dot(axes[0], d), dot(axes[1], d), dot(axes[2], d)].map(clean) as unknown as Vec3;
   const { region, from, to, profile } = p;
   const { origin, u, v, w } = p.frame;
   const frame = { origin: turn(origin), u: turn(u), v: turn(v), w: turn(w) };
-  const turned: Prism = { frame, region, from, to, profile, bounds: boundsOf(frame, region, from, to, profile) };
-  seen.set(p, { along, turned });
-  return turned;
-}
+  return { frame, region, from, to, profile, bounds: boundsOf(frame, region, from, to, profile) };
+});
 
 /** Components of a turned vector told in part axes again. */
 export function turnedBack(p: Vec3, along: Vec3): Vec3 {

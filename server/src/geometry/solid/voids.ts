@@ -2,6 +2,7 @@
  * The volumes a feature removes. Kept by feature object: an unchanged feature in an unchanged setting answers the very
  * same voids, so everything worked out from them is kept too.
  */
+import { memo } from '../../memo';
 import { type ByForm, breaksEdges, homeOf, ofForm } from '../../model/feature-kinds';
 import type { Feature, Part } from '../../model/model';
 import type { Void } from '../types';
@@ -15,28 +16,23 @@ import { pocketVoids } from './voids/pockets';
 import { slotVoids } from './voids/slots';
 import { inclineVoids, stepVoids } from './voids/steps';
 
-interface Kept {
-  /** What the voids were made from besides the feature: compared one by one. */
-  readonly from: readonly unknown[];
-  readonly voids: readonly Void[];
-}
-const kept = new WeakMap<Feature, Kept>();
-
 /** The voids of one feature, in part axes. None where the body is unknown or the feature has nothing to remove. */
 export function voidsOfFeature(feature: Feature, part: Part): readonly Void[] {
   return voidsWithin(feature, part, new Set());
 }
 
+/** An edge on the edge of itself asks in a circle; what an edge leaves has no rim, so that it is the same whoever asks. */
 function voidsWithin(feature: Feature, part: Part, asking: ReadonlySet<Feature>): readonly Void[] {
-  if (!part.body || asking.has(feature)) return [];
-  const from = [part.body.form, ...part.size, ...dependencies(feature, part)];
-  const known = kept.get(feature);
-  if (known && known.from.length === from.length && known.from.every((x, i) => x === from[i])) return known.voids;
-  const deeper = new Set(asking).add(feature);
-  const voids = ofForm(VOIDS, feature, { part, size: part.size, voidsOf: (other) => voidsWithin(other, part, deeper) });
-  kept.set(feature, { from, voids });
-  return voids;
+  return part.body && !asking.has(feature) ? madeVoids(feature, part, asking) : [];
 }
+
+const madeVoids = memo(
+  (feature: Feature, part: Part, asking: ReadonlySet<Feature>): readonly Void[] => {
+    const deeper = new Set(asking).add(feature);
+    return ofForm(VOIDS, feature, { part, size: part.size, voidsOf: (other) => voidsWithin(other, part, deeper) });
+  },
+  { by: (feature, part) => [part.body?.form, part.size, dependencies(feature, part)] },
+);
 
 /** Other features that a feature's voids are shaped by. */
 function dependencies(feature: Feature, part: Part): readonly unknown[] {

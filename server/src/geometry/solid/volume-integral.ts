@@ -3,6 +3,7 @@
  * every number of the solid. Sections are taken along the axis that makes them simplest, between the depths where
  * their make-up changes.
  */
+import { memo } from '../../memo';
 import { boundaryOf } from '../2d/boolean';
 import type { Sheet } from '../2d/indexed-region';
 import { type Moments, momentsOf, regionEdges, regionMoments } from '../2d/moments';
@@ -41,19 +42,8 @@ export function plus(a: Amount, b: Amount, sign = 1): Amount {
   };
 }
 
-const wholes = new WeakMap<Prism, Amount>();
-
-/** All of a prism, wherever it lies; kept. */
-export function wholeOf(p: Prism): Amount {
-  let made = wholes.get(p);
-  if (!made) {
-    made = measureWhole(p);
-    wholes.set(p, made);
-  }
-  return made;
-}
-
-function measureWhole(p: Prism): Amount {
+/** All of a prism, wherever it lies. */
+export const wholeOf = memo((p: Prism): Amount => {
   const height = p.to - p.from;
   if (!(height > 0)) return NOTHING;
   const { frame } = p;
@@ -87,7 +77,7 @@ function measureWhole(p: Prism): Amount {
     sums = sums.map((s, i) => s + part.values[i]!);
   }
   return place(sums[0]!, sums[1]!, sums[2]!, sums[3]!, exact);
-}
+});
 
 /**
  * Area and moments of the region as a function of its inset. As long as no edge vanishes or appears they are

@@ -5,6 +5,7 @@
  */
 
 import { spend } from '../../effort';
+import { memo } from '../../memo';
 import type { Face } from '../../model/model';
 import { jointsOf, type Surroundings } from '../distance/line-of-material';
 import { parallel } from '../distance/section';
@@ -17,46 +18,41 @@ import { compareVoids, STANDS, sameCut } from './order';
 import { areStacked, armsWall, mayFaceItself, pairWall } from './pairs';
 import { isSlope, slopeWall } from './slopes';
 
-/** What a gap's measure depends on, and the measure. */
-interface Kept {
-  readonly body: string;
-  /** Which volumes lay about the gap: by number, so that an old one is not kept alive. */
-  readonly near: string;
+/** Beside a volume, where it is no other volume. */
+type Outside = Face | 'round' | 'arms';
+
+/** A name for what is not compared. */
+const numberOf = memo((_: Void) => ++count);
+let count = 0;
+
+/** What the measure of a gap turns on, and how it is taken. */
+interface Gap {
+  readonly body: BodyShape;
+  /** What lies about it. */
+  readonly near: readonly Void[];
+  /** Walls are looked for below the one, and beside each other below the other. */
+  readonly limits: readonly [belowMm: number, besideMm: number];
+  readonly measure: () => Measured;
+}
+interface Measured {
   readonly wall: Wall | undefined;
-  /** What lay about both volumes when this was last found to hold: while that is so, it holds without a look. */
-  mark: string;
   /** Where it had to be searched for: to what pairs lie alike. */
   readonly searched: string | undefined;
 }
-type Partner = Void | Face | 'round' | 'arms';
-interface Shelf {
-  /** The largest limit asked for yet. */
-  belowMm: number;
-  /** By the limits it was looked for below: a search that ends early may end elsewhere under another. */
-  readonly volumes: WeakMap<Void, Map<string, Kept>>;
-  readonly outside: Map<string, Map<string, Kept>>;
-}
-const shelves = new WeakMap<Void, Shelf>();
-const numbers = new WeakMap<Void, number>();
-let count = 0;
+const turnsOn = ({ limits, body, near }: Gap) => [limits, body, near];
 
-function numberOf(v: Void): number {
-  let n = numbers.get(v);
-  if (n === undefined) {
-    n = ++count;
-    numbers.set(v, n);
-  }
-  return n;
-}
+const measuredBetween = memo((_a: Void, _b: Void, gap: Gap) => gap.measure(), {
+  owners: 2,
+  size: 4,
+  by: (_a, b, gap) => [b, ...turnsOn(gap)],
+});
+const measuredOutside = memo((_: Void, _b: Outside, gap: Gap) => gap.measure(), {
+  size: 32,
+  by: (_, b, gap) => [b, ...turnsOn(gap)],
+});
 
-function shelfOf(v: Void): Shelf {
-  let shelf = shelves.get(v);
-  if (!shelf) {
-    shelf = { belowMm: 0, volumes: new WeakMap(), outside: new Map() };
-    shelves.set(v, shelf);
-  }
-  return shelf;
-}
+/** One search too many: nothing is known, and nothing is kept. */
+const OVER = new Error('too many searches');
 
 /**
  * Every wall thinner than `belowMm`, thinnest first, one for each pair of volumes and each volume and face.
@@ -136,9 +132,7 @@ const CROWD = 64;
 /** A volume with everything near it. */
 interface Item {
   readonly v: Void;
-  readonly shelf: Shelf;
   readonly near: Item[];
-  mark: string;
   /** Too many others are near. */
   crowded: boolean;
 }
@@ -156,7 +150,7 @@ class Search {
   /** What a wall upright between two cuts leaves to be found: below this, mm. */
   private readonly upright = new Map<string, number>();
   unjudged = 0;
-  private readonly bodyKey: string;
+
   constructor(
     private readonly body: BodyShape,
     private readonly voids: readonly Void[],
@@ -164,9 +158,7 @@ class Search {
     private readonly isMaterial: (p: Vec3) => boolean,
     /** For what lies askew and cannot bend: the long search stops there. */
     private readonly heldMm: number,
-  ) {
-    this.bodyKey = JSON.stringify(body);
-  }
+  ) {}
 
   /** All, or those of the pairs that are asked for. */
   run(asked?: (a: Void, b: Void) => boolean): Wall[] {
@@ -180,7 +172,6 @@ class Search {
         if (asked && !asked(a.v, b.v)) continue;
         if (b.v.role === 'edge') this.underSlope(a, b);
         if (b.v.role === 'edge' || sameCut(a.v, b.v) || compareVoids(a.v, b.v) > 0) continue;
-        if (compareVoids(a.v, b.v) === 0 && numberOf(a.v) > numberOf(b.v)) continue;
         const askew = parallel(a.v.frame.w, b.v.frame.w) === 0;
         const below = askew && !(STANDS.has(a.v.role) && STANDS.has(b.v.role)) ? this.heldMm : this.belowMm;
         if (!boxesNear(a.v.bounds, b.v.bounds, below)) continue;
@@ -204,7 +195,7 @@ class Search {
     if (a.v.role === 'engraving' || a.crowded || !isSlope(b.v) || !boxesNear(a.v.bounds, b.v.bounds, below)) return;
     spend(PAIR);
     const gap = (limit: number) => sharedBox(a.v.bounds, b.v.bounds, limit);
-    this.keep(a, b, gap, `${a.mark}/${b.mark}`, (s) => slopeWall(a.v, b.v, s), [below, below]);
+    this.keep(a, b, gap, (s) => slopeWall(a.v, b.v, s), [below, below]);
   }
 
   private beside(a: Item, b: Item, belowMm: number): void {
@@ -218,12 +209,8 @@ class Search {
 
   /** Every volume with those whose bounds come near, found by a sweep along x. */
   private items(): readonly Item[] {
-    let limit = this.belowMm;
-    const items = this.voids.map((v): Item => ({ v, shelf: shelfOf(v), near: [], mark: '', crowded: false }));
-    for (const { shelf } of items) {
-      shelf.belowMm = Math.max(shelf.belowMm, this.belowMm);
-      limit = Math.max(limit, shelf.belowMm);
-    }
+    const limit = this.belowMm;
+    const items = this.voids.map((v): Item => ({ v, near: [], crowded: false }));
     items.sort((a, b) => a.v.bounds.min[0] - b.v.bounds.min[0] || compareVoids(a.v, b.v));
     items.forEach((a, i) => {
       for (let j = i + 1; j < items.length; j++) {
@@ -234,110 +221,92 @@ class Search {
         b.near.push(a);
       }
     });
-    for (const a of items) {
-      const near = (b: Item) => boxesNear(a.v.bounds, b.v.bounds, this.belowMm);
-      a.crowded = a.near.length > CROWD && a.near.filter(near).length > CROWD;
-    }
-    for (const a of items) a.mark = `${limit}:${a.near.map((b) => numberOf(b.v)).join()}`;
+    for (const a of items) a.crowded = a.near.length > CROWD;
     return items;
   }
 
   private between(a: Item, b: Item, below: number, besideMm = below): void {
     const gap = (limit: number) => sharedBox(a.v.bounds, b.v.bounds, limit);
-    this.keep(a, b, gap, `${a.mark}/${b.mark}`, (s) => pairWall(a.v, b.v, s, besideMm), [below, besideMm]);
+    this.keep(a, b, gap, (s) => pairWall(a.v, b.v, s, besideMm), [below, besideMm]);
   }
 
   private around(a: Item, planes: readonly Plane[]): void {
-    const { v, mark } = a;
+    const { v } = a;
     const gap = (limit: number) => sharedBox(v.bounds, v.bounds, limit);
     for (const plane of planes) {
       const { k } = plane;
       const mm = plane.at - (plane.normal[k]! > 0 ? v.bounds.max[k] : -v.bounds.min[k]);
       // A volume that starts or ends at a face has nothing over or under it there.
       const ends = Math.abs(mm) < 1e-6 && Math.abs(v.frame.w[k]) > 1 - 1e-12;
-      if (mm < this.belowMm && !ends) this.keep(a, plane.face, gap, mark, (s) => planeWall(v, plane, s));
+      if (mm < this.belowMm && !ends) this.keep(a, plane.face, gap, (s) => planeWall(v, plane, s));
     }
-    if (this.body.form === 'round') this.keep(a, 'round', gap, mark, (s) => roundWall(v, s));
-    if (v.role !== 'engraving' && mayFaceItself(v)) this.keep(a, 'arms', gap, mark, (s) => armsWall(v, s));
+    if (this.body.form === 'round') this.keep(a, 'round', gap, (s) => roundWall(v, s));
+    if (v.role !== 'engraving' && mayFaceItself(v)) this.keep(a, 'arms', gap, (s) => armsWall(v, s));
   }
 
   private keep(
     a: Item,
-    b: Item | Exclude<Partner, Void>,
+    b: Item | Outside,
     gap: (limit: number) => Box,
-    mark: string,
     measure: (s: Surroundings) => Wall | undefined,
     [belowMm, besideMm] = [this.belowMm, this.belowMm],
   ): void {
-    const { bodyKey } = this;
-    const limits = `${belowMm} ${besideMm}`;
-    let byLimit = typeof b === 'string' ? a.shelf.outside.get(b) : a.shelf.volumes.get(b.v);
-    if (!byLimit) {
-      byLimit = new Map();
-      if (typeof b === 'string') a.shelf.outside.set(b, byLimit);
-      else a.shelf.volumes.set(b.v, byLimit);
+    const outside = typeof b === 'string';
+    const own = outside ? [a.v] : [a.v, b.v];
+    const box = gap(belowMm);
+    const near = a.near.filter((x) => x !== b && boxesNear(x.v.bounds, box, 0)).map((x) => x.v);
+    const limits = [belowMm, besideMm] as const;
+    let isNew = false;
+    const take = () => {
+      isNew = true;
+      return this.measured(own, near, limits, measure);
+    };
+    const asked = { body: this.body, near, limits, measure: take };
+    try {
+      const { wall, searched } = outside ? measuredOutside(a.v, b, asked) : measuredBetween(a.v, b.v, asked);
+      if (!isNew && searched !== undefined && !this.mayBeKnown(wall, searched)) return;
+      if (wall && wall.thicknessMm < belowMm) this.walls.push(wall);
+    } catch (failure) {
+      if (failure !== OVER) throw failure;
+      this.unjudged++;
     }
-    let kept = byLimit.get(limits);
-    if (!kept || kept.body !== bodyKey || !this.holdsStill(kept, a, b, gap(belowMm), mark)) {
-      const near = this.near(a, b, gap(belowMm));
-      kept = this.measured(typeof b === 'string' ? [a.v] : [a.v, b.v], near, mark, [belowMm, besideMm], measure);
-      if (!kept) return;
-      byLimit.set(limits, kept);
-    } else if (kept.searched !== undefined && !this.mayBeKnown(kept, kept.searched)) return;
-    if (kept.wall && kept.wall.thicknessMm < belowMm) this.walls.push(kept.wall);
   }
 
   /** Worked out anew; nothing where that would be one search too many. */
   private measured(
     own: readonly Void[],
     near: readonly Void[],
-    mark: string,
-    [belowMm, besideMm]: readonly [number, number],
+    [belowMm, besideMm]: Gap['limits'],
     measure: (s: Surroundings) => Wall | undefined,
-  ): Kept | undefined {
-    const { body, bodyKey, isMaterial } = this;
+  ): Measured {
+    const { body, isMaterial } = this;
     let searched: string | undefined;
-    let next: ReturnType<Searches['next']> = 'look';
+    const search = { next: 'look' as ReturnType<Searches['next']> };
     const maySearch = () => {
       const gap = sharedBox(own[0]!.bounds, own[1]!.bounds, belowMm);
       searched = `${belowMm} ${besideMm} ${pairKey(own, near, (v) => this.shapeOf(v), gap, body)}`;
-      next = this.searches.next(searched);
-      return next === 'look';
+      search.next = this.searches.next(searched);
+      return search.next === 'look';
     };
     const around = { body, belowMm, isMaterial, own, near, joints: jointsOf([...own, ...near]) };
     const wall = measure(own.length > 1 ? { ...around, maySearch } : around);
-    if (!this.counted(next)) return undefined;
+    if (search.next === 'over') throw OVER;
     if (searched !== undefined && !wall) this.searches.inVain(searched);
-    return { body: bodyKey, near: near.map(numberOf).join(), wall, mark, searched };
+    return { wall, searched };
   }
 
   /** What was searched for counts as if it were again, so that the same is left out whatever is known. */
-  private mayBeKnown(kept: Kept, key: string): boolean {
-    const next = this.searches.next(key);
-    if (next === 'look' && !kept.wall) this.searches.inVain(key);
-    return this.counted(next) && next === 'look';
-  }
-
-  private counted(next: ReturnType<Searches['next']>): boolean {
-    if (next === 'over') this.unjudged++;
-    return next !== 'over';
+  private mayBeKnown(wall: Wall | undefined, searched: string): boolean {
+    const next = this.searches.next(searched);
+    if (next === 'over') throw OVER;
+    if (next === 'look' && !wall) this.searches.inVain(searched);
+    return next === 'look';
   }
 
   private shapeOf(v: Void): string {
     const known = this.shapes.get(v) ?? shapeOf(v, numberOf(v));
     this.shapes.set(v, known);
     return known;
-  }
-
-  private holdsStill(kept: Kept, a: Item, b: Item | string, gap: Box, mark: string): boolean {
-    if (kept.mark === mark) return true;
-    if (this.near(a, b, gap).map(numberOf).join() !== kept.near) return false;
-    kept.mark = mark;
-    return true;
-  }
-
-  private near(a: Item, b: Item | string, gap: Box): readonly Void[] {
-    return a.near.filter((x) => x !== b && boxesNear(x.v.bounds, gap, 0)).map((x) => x.v);
   }
 }
 

@@ -57,9 +57,7 @@ export function touchingCuts(solid: Solid): readonly Wall[] {
 
 const touch = memo(
   (a: Void, b: Void) => (solidsApart(a, b, 2 * TOUCH_MM)?.mm ?? Number.POSITIVE_INFINITY) <= TOUCH_MM,
-  {
-    size: MOST,
-  },
+  { owners: 2 },
 );
 
 function keptBetween(a: Void, b: Void, body: BodyShape, voids: readonly Void[]): Wall | undefined {
@@ -72,7 +70,7 @@ function keptBetween(a: Void, b: Void, body: BodyShape, voids: readonly Void[]):
 const wallBetween = memo(
   (a: Void, b: Void, body: BodyShape, near: readonly Void[]) =>
     touchWithin(body, a, b) ? between(a, b, body, near) : undefined,
-  { size: MOST },
+  { owners: 2 },
 );
 
 /** False where two cuts come together only where one of them runs out of the body: nothing stands there. */
