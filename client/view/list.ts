@@ -1,6 +1,6 @@
 /** Features and findings as a list that a keyboard and a screen reader can use: up, down, Enter goes to the text. */
 
-import type { Range } from 'vscode-languageserver-types';
+import type { Range } from '../../server/src/service/shapes';
 import type { PartPicture } from '../../server/src/service/view/protocol';
 
 interface Entry {

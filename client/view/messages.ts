@@ -1,6 +1,7 @@
 /** What the panel and the extension say to each other, and a check of each message at the door: neither trusts the other's shapes. */
-import type { Range } from 'vscode-languageserver-types';
+
 import type { Vec3 } from '../../server/src/geometry/types';
+import type { Range } from '../../server/src/service/shapes';
 import type { Measured, Moment, PartPicture } from '../../server/src/service/view/protocol';
 import type { Eye } from './orbit';
 

@@ -1,7 +1,7 @@
 /** The language server's door on Node: over standard input and output, or a channel of the process that started it. */
-import { createConnection, ProposedFeatures } from 'vscode-languageserver/node';
 import { version } from '../../package.json';
 import { listen } from './lsp/connection';
+import { overStdio } from './lsp/stdio';
 import { nodeAside } from './node/aside';
 import { nodeHost } from './node/host';
 import { sharedMeshes } from './node/mesher';
@@ -14,7 +14,7 @@ spareMemory();
 // Standard output belongs to the protocol: whatever a library prints there would break it.
 console.log = console.info = console.debug = (...words: unknown[]) => console.error(...words);
 
-const connection = createConnection(ProposedFeatures.all);
+const connection = overStdio();
 const log = (message: string) => connection.console.info(lines(message));
 const meshes = sharedMeshes(log);
 // Loaded only when asked for: findings should not wait for the formats' code.

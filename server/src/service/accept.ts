@@ -1,9 +1,10 @@
 /** The offer to take a finding back: an entry under `accept:`, tried like any fix, whose reason is left open for typing. */
-import type { CodeAction, TextDocumentEdit, WorkspaceEdit } from 'vscode-languageserver-types';
+
 import { canBeAccepted } from '../rules/accept';
 import { type CheckedPart, wouldCure } from '../rules/check';
 import type { Finding, Fix } from '../rules/kit/rule';
 import { at } from '../text/tree';
+import type { CodeAction, SnippetEdit, WorkspaceEdit } from './shapes';
 
 /** Something runs into something: told with what would do, and no matter of taste. */
 const COLLISIONS: ReadonlySet<string> = new Set([
@@ -43,7 +44,7 @@ export function asSnippet(action: CodeAction): CodeAction {
   if (!uri || !edit || more.length > 0 || !edit.newText.includes(OPEN_REASON)) return action;
   const literal = edit.newText.replace(/[\\$}]/g, '\\$&');
   const value = literal.replace('because: ""', 'because: "$0"');
-  const snippet = { range: edit.range, snippet: { kind: 'snippet', value } } as TextDocumentEdit['edits'][number];
+  const snippet: SnippetEdit = { range: edit.range, snippet: { kind: 'snippet', value } };
   const changed: WorkspaceEdit = { documentChanges: [{ textDocument: { uri, version: null }, edits: [snippet] }] };
   return { ...action, edit: changed };
 }

@@ -1,15 +1,16 @@
 /** Quick fixes, each tried before it is offered, and the fix-all for those that change nothing about the part. */
-import { type CodeAction, CodeActionKind, type Diagnostic, type Range } from 'vscode-languageserver-types';
+
 import { fixAllSafe, fixesFor } from '../rules/check';
 import type { Finding, Fix } from '../rules/kit/rule';
 import { acceptOffered } from './accept';
 import { diagnosticOf } from './diagnostics';
 import { editsOf, overlaps, rangeBetween, rangeOf } from './lsp';
 import { planMayCure, planOffered } from './plan/offered';
+import type { CodeAction, Diagnostic, Range } from './shapes';
 import type { PartSnapshot, Snapshot } from './snapshot';
 
 export { asOffered } from './accept';
-export const FIX_ALL = `${CodeActionKind.SourceFixAll}.scribeline`;
+export const FIX_ALL = 'source.fixAll.scribeline';
 
 /** How many findings under a selection are tried for fixes: each trial judges the part again. */
 const MOST_FINDINGS = 25;
@@ -18,7 +19,7 @@ const MOST_FINDINGS = 25;
 export function actionsOf(snapshot: Snapshot, range: Range, only?: readonly string[]): CodeAction[] {
   const wanted = (kind: string) => !only || only.some((o) => kind === o || kind.startsWith(`${o}.`));
   const actions: CodeAction[] = [];
-  if (wanted(CodeActionKind.QuickFix)) {
+  if (wanted('quickfix')) {
     const under = snapshot.findings
       .filter((finding) => overlaps(rangeOf(snapshot, finding.span), range))
       .slice(0, MOST_FINDINGS);
@@ -32,7 +33,7 @@ export function actionsOf(snapshot: Snapshot, range: Range, only?: readonly stri
 function quickFixes(snapshot: Snapshot, finding: Finding, diagnostic: Diagnostic): CodeAction[] {
   const action = (fix: Fix): CodeAction => ({
     title: fix.title,
-    kind: CodeActionKind.QuickFix,
+    kind: 'quickfix',
     diagnostics: [diagnostic],
     edit: { changes: { [snapshot.path]: editsOf(snapshot, fix) } },
   });
@@ -51,7 +52,7 @@ function preferFirst(actions: readonly CodeAction[]): CodeAction[] {
 
 /** Whether a fix under a range is a plan, so that the part is to be planned before its fixes are asked for. */
 export function wantsPlan(snapshot: Snapshot, range: Range, only?: readonly string[]): snapshot is PartSnapshot {
-  if (snapshot.kind !== 'part' || (only && !only.some((o) => CodeActionKind.QuickFix.startsWith(o)))) return false;
+  if (snapshot.kind !== 'part' || (only && !only.some((o) => 'quickfix'.startsWith(o)))) return false;
   return snapshot.findings.some((f) => planMayCure(f) && overlaps(rangeOf(snapshot, f.span), range));
 }
 

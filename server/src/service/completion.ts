@@ -1,15 +1,9 @@
 /** Completion: the keys that may stand here, the values a key may take, and names with the reason to pick them. */
 
-import {
-  type CompletionItem,
-  CompletionItemKind,
-  InsertTextFormat,
-  InsertTextMode,
-  MarkupKind,
-} from 'vscode-languageserver-types';
 import { type SchemaInfo, schemaAt } from '../model/lookup';
 import { descend, type MapNode } from '../text/tree';
 import { rangeBetween } from './lsp';
+import { type CompletionItem, CompletionItemKind, InsertTextFormat, InsertTextMode } from './shapes';
 import type { Snapshot } from './snapshot';
 import { FEATURE_SNIPPETS } from './snippets';
 import type { Suggestion } from './suggestion';
@@ -38,7 +32,7 @@ function keyItems(snapshot: Snapshot, typing: Typing, offset: number): Completio
       sortText: `${key.required ? 'a' : 'b'}${String(i).padStart(3, '0')}`,
       textEdit: { range, newText: `${key.key}: ` },
       ...(key.example
-        ? { documentation: { kind: MarkupKind.Markdown, value: `For example \`${key.key}: ${key.example}\`` } }
+        ? { documentation: { kind: 'markdown', value: `For example \`${key.key}: ${key.example}\`` } }
         : {}),
       command: { title: 'Suggest', command: 'editor.action.triggerSuggest' },
     }));

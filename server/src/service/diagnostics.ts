@@ -1,13 +1,8 @@
 /** Findings as the editor's diagnostics: place, severity, related places, a link to the rule's page. */
-import {
-  type Diagnostic,
-  type DiagnosticRelatedInformation,
-  DiagnosticSeverity,
-  DiagnosticTag,
-} from 'vscode-languageserver-types';
 import type { Finding } from '../rules/kit/rule';
 import { andMore, firstOfEach } from '../rules/shown-few';
 import { rangeOf } from './lsp';
+import { type Diagnostic, type DiagnosticRelatedInformation, DiagnosticSeverity, DiagnosticTag } from './shapes';
 import type { Snapshot } from './snapshot';
 
 const SOURCE = 'scribeline';

@@ -1,5 +1,5 @@
 /** Hovers: what a key means, what a value comes to, and what the rules say of it with this part's numbers. */
-import type { Hover } from 'vscode-languageserver-types';
+
 import { schemaAt } from '../model/lookup';
 import { type Angle, FACE_AXIS, type Feature, type Length } from '../model/model';
 import type { Machine } from '../model/shop-model';
@@ -19,6 +19,7 @@ import { toleranceText } from './hover-tolerances';
 import { rangeOf } from './lsp';
 import { code, escapeMarkdown, messageMarkdown } from './markdown';
 import { describeName } from './mentions';
+import type { Hover } from './shapes';
 import type { PartSnapshot, Snapshot } from './snapshot';
 import { featureText } from './suggestions';
 

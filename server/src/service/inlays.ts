@@ -2,7 +2,7 @@
  * Numbers beside the text that nobody wrote: what an expression comes to, the limits of a fit, the tap drill of a thread,
  * the sizes that a screw's name stands for, how deep `through` is, the tool that decides how a feature is cut.
  */
-import { type InlayHint, InlayHintKind, type Range } from 'vscode-languageserver-types';
+
 import type { Feature, Hole, Length, Part } from '../model/model';
 import type { Shop } from '../model/shop-model';
 import { valuesOf } from '../model/values';
@@ -13,6 +13,7 @@ import { fitText } from '../tables/clearance';
 import { formatLength, lengthsIn } from '../text/format';
 import type { Span } from '../text/tree';
 import { holds } from './lsp';
+import { type InlayHint, InlayHintKind, type Range } from './shapes';
 import type { Snapshot } from './snapshot';
 
 /** A value that needs no working out: a number, with or without its unit and tolerance. */

@@ -1,5 +1,5 @@
 /** The figures a part's author wants in sight: what it weighs, where it balances, what it is cut from; for a job, the sum. */
-import type { CodeLens } from 'vscode-languageserver-types';
+
 import { knownPlan } from '../planning/plan-cache';
 import type { Figure } from '../report/at-hand';
 import { moneyText } from '../report/costs';
@@ -8,6 +8,7 @@ import { hoursText, jobFigures, withoutText } from '../report/job-figures';
 import type { CheckedPart } from '../rules/check';
 import { entry } from '../text/tree';
 import { rangeOf } from './lsp';
+import type { CodeLens } from './shapes';
 import type { JobSnapshot, PartSnapshot, Snapshot } from './snapshot';
 import type { Workspace } from './workspace';
 

@@ -1,6 +1,7 @@
-/** Small turns from our places to the protocol's. The protocol's shapes are plain data; only this folder speaks them. */
-import type { Range, TextEdit } from 'vscode-languageserver-types';
+/** Small turns from places in a text to those an editor counts. */
+
 import type { Span, SpanEdit } from '../text/tree';
+import type { Range, TextEdit } from './shapes';
 import type { Snapshot } from './snapshot';
 
 /** A place of the text as the protocol counts: lines and UTF-16 characters from 0. */

@@ -2,7 +2,7 @@
  * Names across documents: where one is defined, where it is mentioned, and what a rename changes. Features, parameters
  * and datums belong to their part; tools, holders, vises and machines to the shop, and are mentioned by every part it judges.
  */
-import type { Location, Range, WorkspaceEdit } from 'vscode-languageserver-types';
+
 import type { Mention } from '../model/names';
 import { NAME } from '../model/schema/common';
 import { cursorAt } from './cursor';
@@ -10,6 +10,7 @@ import { kindOf, resolvePath } from './documents';
 import { keyOf } from './file-key';
 import { rangeOf } from './lsp';
 import { mentionAt, mentionsOf } from './mentions';
+import type { Location, Range, WorkspaceEdit } from './shapes';
 import type { Snapshot } from './snapshot';
 import type { Workspace } from './workspace';
 

@@ -1,7 +1,8 @@
 /** The outline and what can be folded: features by kind, setups with their cuts. */
-import { type DocumentSymbol, type FoldingRange, SymbolKind } from 'vscode-languageserver-types';
+
 import { at, type MapEntry, type TextNode } from '../text/tree';
 import { rangeOf } from './lsp';
+import { type DocumentSymbol, type FoldingRange, SymbolKind } from './shapes';
 import type { Snapshot } from './snapshot';
 
 const SECTION_KIND: Readonly<Record<string, SymbolKind>> = {

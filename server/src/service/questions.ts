@@ -2,7 +2,7 @@
  * What is asked about a part that can take long. Each question is answered from a part's snapshot alone, with plain data,
  * so that any thread that has text and shop gives the same answer.
  */
-import type { CodeAction, Hover, InlayHint, Range } from 'vscode-languageserver-types';
+
 import { plannerFindings } from '../planning/findings';
 import type { Plan } from '../planning/plan';
 import { knownPlan, planFor, rememberPlan } from '../planning/plan-cache';
@@ -14,6 +14,7 @@ import { actionsOf } from './actions';
 import { hoverAt } from './hover';
 import { inlaysOf } from './inlays';
 import { type PlanAnswer, planAnswer } from './plan/answer';
+import type { CodeAction, Hover, InlayHint, Range } from './shapes';
 import { type PartSnapshot, partShowing, partSoFar } from './snapshot';
 import { workAt } from './view/moments';
 import { type Told, toldOf } from './view/picture';

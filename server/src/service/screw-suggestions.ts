@@ -1,11 +1,12 @@
 /** Threads, clearance holes and screws to pick from, each with the sizes that it stands for. */
-import { CompletionItemKind } from 'vscode-languageserver-types';
+
 import type { Units } from '../model/model';
 import type { Shop } from '../model/shop-model';
 import { clearanceHole, clearanceSizes, fitText } from '../tables/clearance';
 import { counterboreFor, countersinkFor, screwSizes } from '../tables/heads';
 import { THREADS, threadPercent } from '../tables/threads';
 import { formatLength } from '../text/format';
+import { CompletionItemKind } from './shapes';
 import type { Suggestion } from './suggestion';
 
 const value = (label: string, detail: string): Suggestion => ({ label, detail, kind: CompletionItemKind.Value });

@@ -1,4 +1,4 @@
-import type { CompletionItemKind } from 'vscode-languageserver-types';
+import type { CompletionItemKind } from './shapes';
 
 /** A name or value that a document's author may pick. */
 export interface Suggestion {

@@ -1,11 +1,12 @@
 /** Names and values a document's author may pick from, each with the reason to pick it. */
-import { CompletionItemKind } from 'vscode-languageserver-types';
+
 import type { SchemaInfo } from '../model/lookup';
 import { FACE_PLANE, FACES, type Feature, OPPOSITE, type Part } from '../model/model';
 import type { Shop, Tool } from '../model/shop-model';
 import { MATERIALS } from '../tables/materials';
 import { formatLength } from '../text/format';
 import { clearanceSuggestions, recessSuggestions, threadSuggestions } from './screw-suggestions';
+import { CompletionItemKind } from './shapes';
 import type { Snapshot } from './snapshot';
 import type { Suggestion } from './suggestion';
 

@@ -1,10 +1,11 @@
 /** The planner for an editor: the plan of a part in words, and the edits that write it. Planned when asked for, not as one types. */
-import type { TextEdit } from 'vscode-languageserver-types';
+
 import { hiddenIn, notRead, writePlan } from '../../planning/keep';
 import { planFor } from '../../planning/plan-cache';
 import { alternativesLines, headline, planLines } from '../../report/plan';
 import { line } from '../../text/shown';
 import { editsOf } from '../lsp';
+import type { TextEdit } from '../shapes';
 import type { PartSnapshot } from '../snapshot';
 
 /** Request: `{ uri }` → `PlanAnswer | null` (null: no part, no body, or a shop without a vise). */

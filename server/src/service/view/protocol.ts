@@ -3,8 +3,9 @@
  * the extension and the server all read this file. Lengths in millimetres, part axes; arrays of numbers travel as base64 of little-endian
  * 32-bit values, so that a picture of many thousand triangles is one string and not a list.
  */
-import type { Range } from 'vscode-languageserver-types';
+
 import type { Vec3 } from '../../geometry/types';
+import type { Range } from '../shapes';
 
 /**
  * Request: `PictureRequest` → `PartPicture | null` (null: not a part, no body yet, or no such set-up). Fails with
