@@ -1,6 +1,7 @@
 /** What a shop has that fits: end mills for a corner and a gap, drills, reamers, boring heads and mills for a hole, taps. */
 
 import type { Boring, Drill, Mill, Reamer, Shop, Tap, Tool } from '../model/shop-model';
+import { pointLengthMm } from '../tables/drill-point';
 import { findThread } from '../tables/threads';
 
 /** A cutter as large as the gap still goes through it: sizes are compared to a hundredth. */
@@ -101,6 +102,11 @@ function findMakers(shop: Shop, bore: Bore): readonly Maker[] {
 const ORDER: readonly Tool['kind'][] = ['drill', 'flat-drill', 'reamer', 'boring-head', 'end-mill'];
 
 export { reachOf } from '../model/tool-kinds';
+
+/** How far a drill's point goes on below the full diameter that it must make, mm; where a flat floor follows, the point stays above it. */
+export function pointBelowMm(tool: Tool, floorIsFlat: boolean): number {
+  return tool.kind === 'drill' && !floorIsFlat ? pointLengthMm(tool.diameterMm, tool.pointDeg) : 0;
+}
 
 /** The shop's drills, smallest first. */
 export function drillsOf(shop: Shop): readonly Drill[] {

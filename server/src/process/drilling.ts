@@ -162,6 +162,11 @@ export function parallel(a: Void, b: Void): boolean {
   return Math.abs(dot(a.frame.w, b.frame.w)) > 1 - 1e-6;
 }
 
+/** An end mill or a flat drill makes the floor after it. */
+export function endsFlat({ hole, of }: Pick<Bored, 'hole' | 'of'>): boolean {
+  return hole.bottom === 'flat' && !of.through;
+}
+
 /** There is material at its floor: not cut away by another feature. */
 export function floorStays({ core, endMm }: Pick<Bored, 'core' | 'endMm'>): boolean {
   const last = core.at(-1)?.to;

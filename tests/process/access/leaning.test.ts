@@ -74,7 +74,8 @@ describe('reaching work held at an angle', () => {
     const [use] = v!.uses;
     assert.equal(use!.tool.name, 'dr-5');
     // The rim is met 2.5 mm × tan 20° before the axis; looked at on 0.94 of the radius.
-    const hand = 18 + 2.5 * Math.tan(20 * RAD);
+    // The drill's point, 118°, goes on below the full diameter.
+    const hand = 18 + 2.5 * Math.tan(20 * RAD) + 2.5 / Math.tan(59 * RAD);
     assert.ok(use!.reachMm <= hand + 1e-6 && use!.reachMm > hand - 0.06, `${use!.reachMm} for ${hand}`);
   });
 

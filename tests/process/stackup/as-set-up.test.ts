@@ -144,7 +144,8 @@ describe('chains as set up', () => {
     const batch = 'quantity: 5\nstock: { form: flat-bar }';
     const bare = zero('left', 'a').replace('    method: edge-finder\n', '');
     assert.deepEqual(links({ head: batch, features: at, first: bare })?.[0], ['zero of first from left', 0.03]);
-    assert.deepEqual(links({ features: at, first: bare })?.[0], ['zero of first from left', 0.01]);
+    // A single piece, no method written: with an edge finder.
+    assert.deepEqual(links({ features: at, first: bare })?.[0], ['zero of first from left', 0.02]);
     assert.deepEqual(links({ head: batch, features: at, first: zero('left', 'a') })?.[0], [
       'zero of first from left',
       0.02,

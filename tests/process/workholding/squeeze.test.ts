@@ -56,7 +56,7 @@ describe('walls between the jaws', () => {
   const window = (y: number) =>
     `  w: { kind: pocket, face: top, at: { x: 30, y: 20 }, size: { x: 40, y: ${y} }, corner-radius: 4, depth: through }\n`;
 
-  it('arms of a fork give way as cantilevers (48 times as much as a strip held at both ends)', () => {
+  it('a gap that is open at one end leaves a fork, and the jaws reach over its bridge or not', () => {
     const gap = (from: number) =>
       `  w: { kind: pocket, face: top, path: [{ x: 12, y: ${from} }, { x: 48, y: ${from} }, { x: 48, y: 30 }, { x: 12, y: 30 }], depth: through }\n`;
     const at = (from: number) => {
@@ -66,11 +66,12 @@ describe('walls between the jaws', () => {
     const { x, q } = at(-2);
     assert.equal(q.as, 'arm');
     assert.equal(q.spanMm, 30);
-    // q L⁴ / 8 E I on each side (Timoshenko), the pressed share of the height spread over all of it.
-    const p = 1 / x.contact.opposed.areaMm2;
-    const share = x.gripMm / Math.min(20, x.gripMm + 15);
-    near(q.mmPerN, 2 * ((p * share * 30 ** 4) / (8 * E * (12 ** 3 / 12))), 1e-6);
-    near(q.mPaPerN, (p * share * 30 ** 2 * 6) / (2 * 12 ** 2), 1e-6);
+    // The jaws are longer than the work: 36 mm of gap along a bridge of 10 mm, as high as what is pressed and the spread.
+    const high = Math.min(20, x.gripMm + 12);
+    near(q.mmPerN * E, 36 / (10 * high), 1e-9);
+    near(q.mPaPerN, 1 / (10 * high), 1e-9);
+    // Pinched at the ends alone: two cantilevers, F L³ / 3 E I.
+    near(q.pinchedMmPerN! * E, (2 * 30 ** 3) / ((3 * 20 * 12 ** 3) / 12), 1e-9);
     assert.equal(at(4).q.as, 'strip');
   });
 

@@ -201,7 +201,9 @@ describe('access/reach', () => {
 
   it('a hole wants flutes as long as it is deep in material', () => {
     const bore = (z: number) => block([40, 40, z], hole('h', 'x: center, y: center', 5, 'through'));
-    assert.deepEqual(findingsOf(RULE, bore(52), SHOP), []);
+    // The flutes of dr-5 are 52 long; of that its point, 2.5 / tan 59° = 1.502, goes on below.
+    assert.deepEqual(findingsOf(RULE, bore(50.49), SHOP), []);
+    assert.equal(onlyFinding(RULE, bore(50.51), SHOP).facts.needed_mm, 52.012);
     assert.equal(onlyFinding(RULE, bore(60), SHOP).severity, 'warning'); // half from each side
     const blind = block([40, 40, 80], hole('h', 'x: center, y: center', 5, 60));
     assert.equal(onlyFinding(RULE, blind, SHOP).severity, 'error');

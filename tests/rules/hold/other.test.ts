@@ -165,12 +165,44 @@ setups:
   first: { up: top, hold: { tabs: { count: 4, width: 5, height: 1 } }, cuts: [${cuts}] }
 `;
   it('that stands outside the outline when it is cut, and was not milled off before', () => {
-    assert.deepEqual(findingsOf('hold/let-go', ring(10, 'outline')), []);
-    // 6 mm outside the four straight sides, 10 mm of 60 each, nothing is left; at the corners there is.
+    assert.deepEqual(findingsOf('hold/let-go', ring(27, 'outline')), []);
+    // 6 mm beyond the cutter outside the four straight sides, 10 mm of 60 each, nothing is left; at the corners there is.
     const off = onlyFinding('hold/let-go', ring(10, 'left, right, front, back, outline'));
     assert.equal(off.facts.held_by, 'tabs');
     assert.ok(Number(off.facts.frame_share) < 0.5);
     assert.equal(onlyFinding('hold/let-go', ring(3, 'outline')).severity, 'error');
+  });
+
+  it('that the cutter has not eaten: its width and the frame, an error where the set-up asks for it', () => {
+    const square = (extra: number) => ring(extra, 'outline').replaceAll('round: 25', 'round: 3');
+    const asked = (extra: number, tool: string) =>
+      square(extra).replace('cuts: [outline] }', `cuts: [outline], tools: { outline: ${tool} } }`);
+    // 20 and 6 mm; 8 and 6.
+    for (const [tool, mm] of [
+      ['em-20', 26],
+      ['em-8', 14],
+    ] as const) {
+      assert.deepEqual(findingsOf('hold/let-go', asked(mm + 0.1, tool)), []);
+      const f = onlyFinding('hold/let-go', asked(mm - 0.1, tool));
+      assert.deepEqual([f.severity, f.facts.tool, f.facts.needed_mm], ['error', tool, mm]);
+    }
+    const open = onlyFinding('hold/let-go', square(15));
+    assert.deepEqual([open.severity, open.facts.would_do], ['warning', 'em-8']);
+    const cured = mended('hold/let-go', square(15), /with em-8/);
+    assert.deepEqual(findingsOf('hold/let-go', cured), []);
+  });
+
+  it('and may stand: what is left for it is no stock to be milled away', () => {
+    const sawn = (extra: number, more = '') =>
+      ring(extra, 'outline').replace('form: plate,', `form: plate, sawn: [left],${more}`);
+    assert.deepEqual(findingsOf('stock/extra', sawn(27)), []);
+    assert.equal(onlyFinding('stock/extra', sawn(40)).severity, 'hint');
+    // No tabs, no frame.
+    const held = sawn(27).replace(
+      '{ tabs: { count: 4, width: 5, height: 1 } }',
+      '{ vise: mill-vise-100, jaws: [back, front], grip: 6 }',
+    );
+    assert.equal(onlyFinding('stock/extra', held).severity, 'hint');
   });
 });
 

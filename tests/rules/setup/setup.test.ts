@@ -240,6 +240,34 @@ describe('setup/across', () => {
     assert.equal(f.facts.allowed_mm, 0.028);
     assert.deepEqual(findingsOf('setup/across', two('{ distance: 40 ±0.029, of: [under, pivot], axis: x }')), []);
   });
+  it('without a method an edge finder is taken, not the finest way that anybody might have', () => {
+    const text = two('{ distance: 40 ±0.02, of: [under, pivot], axis: x }').replaceAll(/ *method: edge-finder\n/g, '');
+    const f = onlyFinding('setup/across', text);
+    assert.equal(f.facts.methods, 'edge-finder edge-finder');
+    assert.match(mended('setup/across', text, /probe|indicator/), /method: (probe|indicator)/);
+  });
+
+  it('turned over about a bore right through: indicate it; about one that is blind, there is nothing to indicate', () => {
+    const hub = (depth: string) => `part: hub
+material: aluminium-6061-t6
+body: { x: 70, y: 70, z: 24 }
+features:
+  upper: { kind: hole, face: top, at: { x: center, y: center }, diameter: 20 H7, depth: ${depth}, bottom: flat }
+  lower: { kind: hole, face: bottom, at: { x: center, y: center }, diameter: 26 H7, depth: 8, bottom: flat }
+datums: { B: upper }
+tolerances:
+  - { concentricity: 0.03, of: lower, datums: [B] }
+setups:
+  first: { up: top, hold: { vise: mill-vise-100, jaws: [back, front], grip: 10, stop: left }, zero: { x: left, y: back, z: parallels }, cuts: [upper] }
+  second: { up: bottom, hold: { vise: mill-vise-100, jaws: [back, front], grip: 10, stop: left }, zero: { x: left, y: back, z: parallels }, cuts: [lower] }
+`;
+    assert.match(onlyFinding('setup/across', hub('through')).message, /Indicate upper in second/);
+    const cured = mended('setup/across', hub('through'), /Indicate upper/);
+    assert.match(cured, /zero: \{ x: upper, y: upper, z: parallels }/);
+    assert.deepEqual(findingsOf('setup/across', cured), []);
+    assert.doesNotMatch(onlyFinding('setup/across', hub('7')).message, /Indicate/);
+  });
+
   it('a probe finds it better', () => {
     assert.deepEqual(
       findingsOf('setup/across', two('{ distance: 40 ±0.02, of: [under, pivot], axis: x }', 'probe')),

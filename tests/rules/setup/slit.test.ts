@@ -38,14 +38,36 @@ describe('a slit and its bore', () => {
       assert.deepEqual(findingsOf('setup/order', clamp(other)), [], JSON.stringify(other));
   });
 
-  it('jaws that press across it squeeze the bore that is cut after it; the other pair does not', () => {
-    const arms = (text: string) => findingsOf('hold/squeeze', text).filter((f) => f.facts.as === 'arm');
+  it('jaws that press across it bend the arms in which a bore to a fit is made after it; the other pair does not', () => {
+    const arms = (text: string) => findingsOf('hold/squeeze', text).filter((f) => f.facts.as === 'fit in an arm');
     const finding = arms(clamp({}))[0]!;
     assert.equal(finding.severity, 'warning');
-    assert.match(finding.message, /arm between slit and the jaw .* and seat is cut/);
-    assert.ok(Number(finding.facts.deflection_mm) > Number(finding.facts.allowed_mm));
+    assert.deepEqual([finding.of, finding.facts.gap, finding.facts.width_mm], [['seat'], 'slit', 0.018]);
     assert.deepEqual(arms(clamp({ jaws: 'front, back' })), []);
-    // The bore is there already: only the slit itself is cut out of true.
-    assert.match(arms(clamp({ cuts: 'seat, slit' }))[0]!.message, /and slit is cut/);
+    // The bore is there already, or nobody asks anything of it.
+    assert.deepEqual(arms(clamp({ cuts: 'seat, slit' })), []);
+    assert.deepEqual(arms(clamp({}).replace('18 H7', '18')), []);
+  });
+
+  it('so is a reamed hole beside it, and not one in what joins the arms', () => {
+    const at = (x: number, y: number, cuts = 'slit, pin') =>
+      `part: hinge
+material: aluminium-6061-t6
+body: { x: 36, y: 48, z: 18 }
+features:
+  slit: { kind: slot, face: top, ends: [{ x: center, y: 14 }, { x: center, y: 60 }], width: 3, depth: through }
+  pin: { kind: hole, face: top, at: { x: ${x}, y: ${y} }, diameter: 8 H7, depth: through }
+setups:
+  first:
+    up: top
+    hold: { vise: mill-vise-100, jaws: [left, right], grip: 6, parallels: 26, stop: front }
+    zero: { x: left, y: front, z: parallels }
+    cuts: [${cuts}]
+`;
+    const f = onlyFinding('hold/squeeze', at(8, 34));
+    assert.equal(f.facts.as, 'fit in an arm');
+    assert.match(mended('hold/squeeze', at(8, 34), /before slit/), /cuts: \[pin, slit]/);
+    assert.deepEqual(findingsOf('hold/squeeze', at(8, 6)), []);
+    assert.deepEqual(findingsOf('hold/squeeze', at(8, 34, 'pin, slit')), []);
   });
 });

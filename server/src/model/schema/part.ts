@@ -174,7 +174,10 @@ const METHODS = {
 const zeroOf = (what: string, more = {}) =>
   name('zero', `What ${what} is set from: a face, or a feature.`, { example: 'left', ...more }).optional();
 const PARALLELS = { values: { parallels: 'the top of the parallels, or the bed of the vise' } };
-const method = words(METHODS, 'How zero is found; its repeatability comes from the shop.').optional();
+const method = words(
+  METHODS,
+  'How zero is found; its repeatability comes from the shop. Left out: an edge finder.',
+).optional();
 
 /** One entry of `cuts` that goes only so far down in its set-up. */
 export const partOfACut = map(

@@ -3,8 +3,8 @@ import type { BodyShape, Vec3, Void } from '../../geometry/types';
 import type { Face, Hole } from '../../model/model';
 import type { Tool } from '../../model/shop-model';
 import { boreSize } from '../bore-size';
-import { makersOf, reachOf } from '../cutters';
-import { type Bored, bored } from '../drilling';
+import { makersOf, pointBelowMm, reachOf } from '../cutters';
+import { type Bored, bored, endsFlat } from '../drilling';
 import { operationsOf } from '../operations';
 import { PLAIN_MM } from '../operations/hole-makers';
 import type { Cut } from '../stock/types';
@@ -111,6 +111,7 @@ function tryAll(
     does,
     leastReachMm: Math.max(...spans),
     stands: () => stands,
+    belowMm: (tool) => pointBelowMm(tool, bores.every(endsFlat)),
   };
   return tryTools(tools, task, shop);
 }

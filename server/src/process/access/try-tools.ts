@@ -1,4 +1,5 @@
 /** One cut tried with one tool after the other: the first that reaches and meets nothing; else why the best did not. */
+import { inward } from '../../geometry/frame';
 import type { Vec3 } from '../../geometry/types';
 import type { Face } from '../../model/model';
 import type { Shop, Tool } from '../../model/shop-model';
@@ -25,6 +26,8 @@ export interface Task {
   stands(radiusMm: number): readonly Vec3[];
   /** How far a tool must cut whatever stands beside it: a drill its hole. */
   readonly leastReachMm: number;
+  /** How much deeper its tip goes than `tipMm`: a drill's point. Left out: no deeper. */
+  belowMm?(tool: Tool): number;
 }
 
 export interface Tried {
@@ -46,14 +49,15 @@ export function tryTools(tools: readonly Tool[], task: Task, shop: Shop): Tried 
   for (const tool of tools) {
     const shape = shapeOf(tool, shop);
     if (shape.cutRadiusMm >= thinnestMm) continue;
-    const deepest = Math.max(task.leastReachMm, task.tipMm - task.topMm);
-    const near = task.obstacles.filter((o) => standsAbove(o, task));
+    const below = task.belowMm?.(tool) ?? 0;
+    const deepest = below + Math.max(task.leastReachMm, task.tipMm - task.topMm);
+    const near = task.obstacles.filter((o) => standsAbove(o, task, below));
     const out = shape.outMm ?? shape.mostOutMm;
     const clear = shape.reachMm >= deepest - EPS && (!shape.holder || out >= deepest - EPS);
     if (clear && near.length === 0) return { use: useOf(shape, task, deepest, deepest) };
-    const stands = task.stands(shape.cutRadiusMm);
+    const stands = lowered(task.stands(shape.cutRadiusMm), task.up, below);
     const needs = needsOf(shape, stands, task.place, task.up, task.topMm);
-    const reachMm = Math.max(task.leastReachMm, needs.reachMm);
+    const reachMm = Math.max(below + task.leastReachMm, needs.reachMm);
     if (shape.reachMm < reachMm - EPS) {
       neededMm = Math.min(neededMm ?? Number.POSITIVE_INFINITY, reachMm);
       continue;
@@ -82,6 +86,12 @@ export function tryTools(tools: readonly Tool[], task: Task, shop: Shop): Tried 
   };
 }
 
+function lowered(stands: readonly Vec3[], up: Face, byMm: number): readonly Vec3[] {
+  if (byMm === 0) return stands;
+  const down = inward(up);
+  return stands.map((p) => [p[0] + down[0] * byMm, p[1] + down[1] * byMm, p[2] + down[2] * byMm]);
+}
+
 /** Even the slimmest of those that reach for certain runs into it: then no other need be asked. */
 function hopeless(tools: readonly Tool[], task: Task, near: readonly Standing[], shop: Shop): boolean {
   const deepest = Math.max(task.leastReachMm, task.tipMm - task.topMm);
@@ -93,13 +103,13 @@ function hopeless(tools: readonly Tool[], task: Task, near: readonly Standing[],
 }
 
 /** Its top is higher than the deepest tip. */
-function standsAbove({ box, axes }: Standing, { up, body, tipMm }: Task): boolean {
+function standsAbove({ box, axes }: Standing, { up, body, tipMm }: Task, belowMm: number): boolean {
   if (axes) return true;
   const i = up === 'left' || up === 'right' ? 0 : up === 'front' || up === 'back' ? 1 : 2;
   const positive = up === 'right' || up === 'back' || up === 'top';
   const { min, max } = body.box;
   const depth = positive ? max[i] - box.max[i] : box.min[i] - min[i];
-  return depth < tipMm - 0.01;
+  return depth < tipMm + belowMm - 0.01;
 }
 
 function useOf(shape: ToolShape, task: Task, reachMm: number, outMm: number): ToolUse {

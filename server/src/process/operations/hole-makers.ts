@@ -7,7 +7,7 @@ import type { Hole, Part } from '../../model/model';
 import type { Boring, Drill, Mill, Reamer, Shop } from '../../model/shop-model';
 import { fitLimits, gradeOf, parseFit } from '../../tables/fits';
 import { findMaterial } from '../../tables/materials';
-import { type Bore, drillsOf, endMills, type Maker, makersOf, reachOf } from '../cutters';
+import { type Bore, drillsOf, endMills, type Maker, makersOf, pointBelowMm, reachOf } from '../cutters';
 import { stockLeft, wayIn } from '../room';
 import { gradeHeld } from '../tolerances/holds';
 import { inHolder, machineFor } from './machine';
@@ -36,7 +36,8 @@ export function makerFor(
   part: Part,
   shop: Shop,
 ): Maker | undefined {
-  const reaching = makersOf(shop, bore).filter((t) => reachOf(t) >= depthMm - 1e-6);
+  const flat = hole.bottom === 'flat' && !hole.depth.through;
+  const reaching = makersOf(shop, bore).filter((t) => reachOf(t) >= depthMm + pointBelowMm(t, flat) - 1e-6);
   const off = (t: Maker) => Math.abs(t.diameterMm - bore.nominalMm);
   const drills = reaching
     .filter((t): t is Drill => t.kind === 'drill' || t.kind === 'flat-drill')
@@ -102,13 +103,14 @@ export function making(maker: Maker, hole: Hole, depthMm: number, once: Once, sh
   const diameterMm = hole.diameter.mm;
   const drill = (tool: Drill, d: number): Operation => ({ ...once, does: 'drill', tool, diameterMm: d, depthMm });
   const all = volumeOf(diameterMm, depthMm);
+  const flat = hole.bottom === 'flat' && !hole.depth.through;
   switch (maker.kind) {
     case 'drill':
     case 'flat-drill':
     case 'spot-drill':
       return [drill(maker, maker.diameterMm)];
     case 'reamer': {
-      const before = firstDrill(shop, diameterMm - REAM_STOCK_MM[1], diameterMm - REAM_STOCK_MM[0], depthMm);
+      const before = firstDrill(shop, [diameterMm - REAM_STOCK_MM[1], diameterMm - REAM_STOCK_MM[0]], depthMm, flat);
       const wanted = `drill a little under ${Number(diameterMm.toFixed(2))} mm, to ream after`;
       return [
         before ? drill(before, before.diameterMm) : { ...once, does: 'missing', lacks: 'bore-before', wanted },
@@ -116,7 +118,7 @@ export function making(maker: Maker, hole: Hole, depthMm: number, once: Once, sh
       ];
     }
     case 'boring-head': {
-      const before = firstDrill(shop, maker.diameterMm, diameterMm - 0.2, depthMm);
+      const before = firstDrill(shop, [maker.diameterMm, diameterMm - 0.2], depthMm, flat);
       const mill = endMills(shop).find((m) => m.diameterMm < 0.9 * diameterMm && m.reachMm >= depthMm - 1e-6);
       const opened = mill && (!before || diameterMm - before.diameterMm > OPENED_MM);
       const left = before ? all - volumeOf(before.diameterMm, depthMm) : all;
@@ -161,11 +163,21 @@ export function ringOf(cut: Roughing, holeMm: number): Roughing {
   return { ...cut, neckMm: Number.POSITIVE_INFINITY, wideMm: Math.min(cut.wideMm, (cut.neckMm - holeMm) / 2) };
 }
 
-/** Largest drill in a range that reaches. */
-function firstDrill(shop: Shop, fromMm: number, toMm: number, depthMm: number): Drill | undefined {
+/** Largest drill in a range that reaches with its point. */
+function firstDrill(
+  shop: Shop,
+  [fromMm, toMm]: readonly [number, number],
+  depthMm: number,
+  flat: boolean,
+): Drill | undefined {
   return [...drillsOf(shop)]
     .reverse()
-    .find((d) => d.diameterMm >= fromMm - 1e-6 && d.diameterMm <= toMm + 1e-6 && d.fluteLengthMm >= depthMm - 1e-6);
+    .find(
+      (d) =>
+        d.diameterMm >= fromMm - 1e-6 &&
+        d.diameterMm <= toMm + 1e-6 &&
+        d.fluteLengthMm >= depthMm + pointBelowMm(d, flat) - 1e-6,
+    );
 }
 
 export function volumeOf(diameterMm: number, depthMm: number): number {

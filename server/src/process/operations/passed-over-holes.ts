@@ -4,7 +4,7 @@ import type { Hole, Part } from '../../model/model';
 import type { Shop, Tool } from '../../model/shop-model';
 import { gradeOf } from '../../tables/fits';
 import { boreSize } from '../bore-size';
-import { type Bore, CIRCLE, reachOf } from '../cutters';
+import { type Bore, CIRCLE, pointBelowMm, reachOf } from '../cutters';
 import { tapsOfHole } from '../tapping';
 import { gradeHeld } from '../tolerances/holds';
 import { makesLimits, PLAIN_MM } from './hole-makers';
@@ -39,7 +39,7 @@ function reasonFor(tool: Tool, bore: Bore, depthMm: number, hole: Hole, shop: Sh
     case 'flat-drill':
       return (
         sizeReason(tool.diameterMm, bore) ??
-        reachReason(tool, depthMm) ??
+        reachReason(tool, depthMm + pointBelowMm(tool, hole.bottom === 'flat' && !hole.depth.through)) ??
         (hole.thread ? undefined : gradeReason(bore, gradeHeld(shop, 'drilling'), 'a drill')) ??
         same('would do as well: another is nearer the size')
       );

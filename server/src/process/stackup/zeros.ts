@@ -52,14 +52,28 @@ function againstFace(face: Face, setup: Setup, part: Part, shop: Shop): readonly
   ];
 }
 
-/** By the method that is named, else the finest that the machine has. */
-function wayOf(setup: Setup, shop: Shop): { readonly mm: number; readonly how: string } | undefined {
+/** What a workshop has and takes where no method is written: an edge finder. Common practice, no source. */
+const USUAL_WAY = 'edge-finder';
+
+export interface Way {
+  readonly method: string;
+  readonly mm: number;
+  /** Written in the set-up. */
+  readonly named: boolean;
+}
+
+/** How a set-up finds its zero, and how well the machine does that: by the method that is named, else with an edge finder. */
+export function wayToZero(setup: Setup, shop: Shop): Way | undefined {
   const locates = machineOf(setup, shop)?.locates;
-  if (!locates) return undefined;
-  const named = setup.method && locates[setup.method.name];
-  if (setup.method && named !== undefined) return { mm: named, how: `${setup.method.name}, by the shop` };
-  const ways = Object.entries(locates).filter(([way]) => way !== 'stop');
-  if (ways.length === 0) return undefined;
-  const [method, mm] = ways.reduce((best, way) => (way[1] < best[1] ? way : best));
-  return { mm, how: `${method}, the finest on hand` };
+  const named = setup.method && locates?.[setup.method.name];
+  if (setup.method && named !== undefined) return { method: setup.method.name, mm: named, named: true };
+  const mm = locates?.[USUAL_WAY];
+  return mm === undefined ? undefined : { method: USUAL_WAY, mm, named: false };
+}
+
+function wayOf(setup: Setup, shop: Shop): { readonly mm: number; readonly how: string } | undefined {
+  const way = wayToZero(setup, shop);
+  return (
+    way && { mm: way.mm, how: way.named ? `${way.method}, by the shop` : `${way.method}, as no method is written` }
+  );
 }

@@ -180,11 +180,44 @@ function lookFor(w: Workpiece, axis: AxisIndex, into: 1 | -1): Extreme {
   if (first) return { at, ...(first !== true && { seen: first }) };
   // Sections change only where an outline has a corner or a side, or a volume ends.
   const stops = plainStopsOf([...w.voids, bodyPrism(w.body)], axis, Math.min(at, end), Math.max(at, end));
+  let from = at + into * HAIR;
   for (at of into > 0 ? stops : stops.toReversed()) {
+    const between = beginsBetween(w, axis, from, at - into * HAIR);
+    if (between) return between;
     const seen = anyAt(w, axis, at + into * HAIR);
     if (seen) return { at, ...(seen !== true && { seen }) };
+    from = at + into * HAIR;
   }
-  return { at: end };
+  return beginsBetween(w, axis, from, end) ?? { at: end };
+}
+
+/** Of the way from one stop to the next: where a section is looked at, and how closely its beginning is sought, mm. */
+const ON_THE_WAY = [0.25, 0.5, 0.75, 1] as const;
+const CLOSE_MM = 1e-6;
+
+/**
+ * Between two stops material begins where surfaces that lean or are round meet: a round bar cut off below its middle is
+ * widest where the cut is, and no outline has a corner there. Undefined where none is seen on the way.
+ */
+function beginsBetween(w: Workpiece, axis: AxisIndex, from: number, to: number): Extreme | undefined {
+  if (Math.abs(to - from) < 2 * HAIR) return undefined;
+  let empty = from;
+  for (const share of ON_THE_WAY) {
+    let full = from + share * (to - from);
+    let seen = anyAt(w, axis, full);
+    if (!seen) {
+      empty = full;
+      continue;
+    }
+    while (Math.abs(full - empty) > CLOSE_MM) {
+      const middle = (full + empty) / 2;
+      const there = anyAt(w, axis, middle);
+      if (there) [full, seen] = [middle, there];
+      else empty = middle;
+    }
+    return { at: full, ...(seen !== true && { seen }) };
+  }
+  return undefined;
 }
 
 /** Where the plain slabs that were cut off from outside end. */

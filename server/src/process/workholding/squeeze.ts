@@ -1,13 +1,15 @@
 /**
  * What gives way between the jaws: walls beside a pocket or bore as strips held at both ends (and at the floor, where
- * there is one), beside a slit or a fork's gap as arms held at one, a tube that stands between flat jaws as a ring. Closed forms; the pressure is the clamping force over the
- * area that the jaws press on. A rigid jaw presses less on what gives way: the strips are an upper bound.
+ * there is one), beside a slit or a gap that is open at one end as the arms of a fork, a tube that stands between flat jaws as
+ * a ring. Closed forms; the pressure is the clamping force over the area that the jaws press on. A rigid jaw presses less on
+ * what gives way: the strips are an upper bound.
  */
 import { rectOf } from '../../geometry/2d/inside';
 import { regionEdges } from '../../geometry/2d/moments';
 import type { Vec3, Void } from '../../geometry/types';
 import type { AxisIndex } from '../../geometry/vector';
 import { FACE_AXIS, type Face } from '../../model/model';
+import { forkGives } from './fork';
 import type { InJaws } from './in-jaws';
 
 export interface Squeezed {
@@ -20,6 +22,8 @@ export interface Squeezed {
   /** For each newton of clamping force: how much narrower it gets, mm, and the highest stress, MPa. */
   readonly mmPerN: number;
   readonly mPaPerN: number;
+  /** Of the free ends of a fork, where the force bears on them alone. */
+  readonly pinchedMmPerN?: number;
 }
 
 /** Of a ring pressed at two opposite points: ΔD = (π/4 − 2/π) F R³ / (E I), M = F R / π (Timoshenko; Roark, from memory). */
@@ -51,8 +55,13 @@ interface Sides {
   readonly jaws: readonly [number, number];
   readonly ends: readonly [number, number];
   readonly spanMm: number;
+  /** Of the opening, along the force. */
+  readonly wideMm: number;
   /** Open at one end: how long the arms beside it are; at both: infinite, the walls stand on the floor alone. */
   readonly armMm: number | undefined;
+  /** Of the bridge between those arms, and how far the jaws reach over it from the gap. */
+  readonly bridgeMm: number;
+  readonly overMm: number;
   /** In height between the jaws and, of a blind one, from its floor to where the pressing ends. */
   readonly deepMm: number;
   readonly floored: boolean;
@@ -73,10 +82,31 @@ export function squeezedIn(x: InJaws, youngMPa: number): readonly Squeezed[] {
   for (const v of voids) {
     const sides = sidesOf(v, x);
     if (!sides || (sides.armMm === Number.POSITIVE_INFINITY && !sides.floored)) continue;
-    if (!tube) made.push(strips(v, sides, area, youngMPa));
+    if (!tube) made.push(isFork(sides) ? fork(v, sides, sides.armMm!, youngMPa) : strips(v, sides, area, youngMPa));
     else if (sides.radiusMm !== undefined) made.push(ring(v, sides, sides.radiusMm, youngMPa));
   }
   return made;
+}
+
+/** Free arms and nothing below them: a gap right through, open at one end. */
+function isFork({ armMm, floored, bridgeMm }: Sides): boolean {
+  return armMm !== undefined && Number.isFinite(armMm) && !floored && bridgeMm > 0;
+}
+
+function fork(of: Void, s: Sides, longMm: number, young: number): Squeezed {
+  const { tipsMmPerN, pinchedMmPerN, mPaPerN } = forkGives(
+    {
+      gapMm: s.wideMm,
+      armsMm: s.jaws,
+      longMm,
+      bridgeMm: s.bridgeMm,
+      overMm: s.overMm,
+      pressedMm: s.pressedMm,
+      highMm: s.highMm,
+    },
+    young,
+  );
+  return { of, as: 'arm', wallMm: Math.min(...s.jaws), spanMm: longMm, mmPerN: tipsMmPerN, mPaPerN, pinchedMmPerN };
 }
 
 function strips(of: Void, s: Sides, areaMm2: number, young: number): Squeezed {
@@ -156,6 +186,7 @@ function sidesOf(v: Void, x: InJaws): Sides | undefined {
   const { box } = seating;
   const ends = [min[across] - box.min[across], box.max[across] - max[across]] as const;
   const arms = [max[across] - box.min[across], box.max[across] - min[across]] as const;
+  const pressed = across === up ? ([low, low + gripMm] as const) : jaw;
   const [open0, open1] = ends.map((e) => e < 0.05);
   const armMm = open0 && open1 ? Number.POSITIVE_INFINITY : open0 ? arms[0] : open1 ? arms[1] : undefined;
   const rect = rectOf(regionEdges(v.region));
@@ -170,10 +201,24 @@ function sidesOf(v: Void, x: InJaws): Sides | undefined {
     ends,
     spanMm: max[across] - min[across],
     armMm,
+    ...bridgeOf([min[across], max[across]], [box.min[across], box.max[across]], pressed),
+    wideMm: max[h.jawAxis] - min[h.jawAxis],
     deepMm,
     floored,
     highMm: max[w] - min[w],
     pressedMm: shared,
     radiusMm: round,
   };
+}
+
+/** What joins the arms at the end that is not open, and how far the jaws come over it; all along one axis. */
+function bridgeOf(
+  [from, to]: readonly [number, number],
+  [workFrom, workTo]: readonly [number, number],
+  [jawFrom, jawTo]: readonly [number, number],
+): Pick<Sides, 'bridgeMm' | 'overMm'> {
+  const atHigh = workTo - to > from - workFrom;
+  const bridgeMm = Math.max(0, atHigh ? workTo - to : from - workFrom);
+  const overMm = atHigh ? jawTo - to : from - jawFrom;
+  return { bridgeMm, overMm: Math.min(bridgeMm, overMm) };
 }

@@ -6,8 +6,8 @@ import type { Tool } from '../../model/shop-model';
 import type { Verdict } from '../../process/access';
 import { boreSize } from '../../process/bore-size';
 import { choiceForOutline } from '../../process/choice';
-import { endMills, makersOf, reachOf, SAME_MM } from '../../process/cutters';
-import { boresOf } from '../../process/drilling';
+import { endMills, makersOf, pointBelowMm, reachOf, SAME_MM } from '../../process/cutters';
+import { boresOf, endsFlat } from '../../process/drilling';
 import { type MilledVoid, milledVoids } from '../../process/milling';
 import { operationsOf } from '../../process/operations';
 import { PLAIN_MM } from '../../process/operations/hole-makers';
@@ -32,6 +32,8 @@ interface Lack {
   readonly longest?: { readonly name: string; readonly mm: number };
   /** Of a hole: how much of it is in the work. */
   readonly spanMm?: number;
+  /** Of that the drill's point, below the full diameter. */
+  readonly pointMm?: number;
 }
 
 interface Told {
@@ -150,10 +152,20 @@ function* shortHole(hole: Hole, { part, solid, shop, limit }: RuleContext): Gene
   if (!worst) return;
   const makers = makersOf(shop, boreSize(hole, part, limit('plain')));
   const base = { feature: hole, of: memberOf(worst.of), span: spanOf(hole, 'depth'), spanMm: worst.spanMm };
-  if (makers.length > 0 && !makers.some((t) => reachOf(t) >= worst.spanMm - 1e-6)) {
-    const longest = longestOf(makers)!;
-    const fromBoth = worst.faces.length > 1 && longest.mm >= worst.spanMm / 2 + 1;
-    yield { ...base, what: 'drill, reamer or bore of its size', neededMm: worst.spanMm, longest, fromBoth };
+  const needed = (t: Tool) => worst.spanMm + pointBelowMm(t, endsFlat(worst));
+  if (makers.length > 0 && !makers.some((t) => reachOf(t) >= needed(t) - 1e-6)) {
+    const nearest = makers.reduce((best, t) => (reachOf(t) - needed(t) > reachOf(best) - needed(best) ? t : best));
+    const longest = { name: nearest.name, mm: reachOf(nearest) };
+    const neededMm = needed(nearest);
+    const fromBoth = worst.faces.length > 1 && longest.mm >= neededMm - worst.spanMm / 2 + 1;
+    yield {
+      ...base,
+      what: 'drill, reamer or bore of its size',
+      neededMm,
+      pointMm: neededMm - worst.spanMm,
+      longest,
+      fromBoth,
+    };
     return;
   }
   if (!hole.thread?.spec) return;
@@ -236,7 +248,7 @@ function findingOf(s: Short, context: RuleContext): Finding {
   const leaving = neckMm === undefined ? '' : ` (to leave stock on both walls of ${length(neckMm)})`;
   const thin = gapMm === undefined ? '' : ` at most ${length(gapMm)} thick${leaving}`;
   const message = longest
-    ? `It takes ${length(neededMm)} of reach, and no ${s.what}${thin} has it: ${longest.name}, the longest, reaches ${length(longest.mm)}.` +
+    ? `It takes ${length(neededMm)} of reach${s.pointMm ? ` (${length(s.pointMm)} of it the drill’s point)` : ''}, and no ${s.what}${thin} has it: ${longest.name}, the longest, reaches ${length(longest.mm)}.` +
       (s.fromBoth ? ' Cut half from each side it is within reach.' : curesTold(s, context))
     : `No ${s.what} of the shop is${thin}.`;
   return {

@@ -1,6 +1,10 @@
 /** hold/let-go – a contour right through frees the part from what holds it. */
 
 import { type Contour, FACE_AXIS, OPPOSITE, type Setup } from '../../model/model';
+import type { Mill, Tool } from '../../model/shop-model';
+import { toolFor } from '../../process/access';
+import { toolAskedFor } from '../../process/access/candidates';
+import { endMills } from '../../process/cutters';
 import { timelineOf } from '../../process/stock';
 import type { Cut, SetupInTime } from '../../process/stock/types';
 import { heldOf, type InJaws } from '../../process/workholding/in-jaws';
@@ -22,8 +26,8 @@ interface Freed {
   readonly cut: Cut;
   readonly contour: Contour;
   readonly why: 'jaws' | 'clamps' | 'screws' | 'tabs';
-  /** Of tabs: on how much of the way round there is stock that they lead to, 0 … 1. */
-  readonly share?: number;
+  /** Of tabs: on how much of the way round there is stock that they lead to beyond the cutter, 0 … 1; and what would do. */
+  readonly frame?: Frame;
   readonly x?: InJaws;
 }
 
@@ -43,11 +47,41 @@ function* freed(context: RuleContext): Generator<Freed> {
       if (hold.type === 'screws' && hold.screws && !hold.screws.some((n) => holdsBy(n.name, of.contour, context)))
         yield { ...of, why: 'screws' };
       if (hold.type === 'tabs') {
-        const share = frameShare(of.contour, cut, part, context.limit('frame'));
-        if (share < HALF) yield { ...of, why: 'tabs', share };
+        const frame = frameOf(of.contour, cut, s, context);
+        if (frame.share < HALF) yield { ...of, why: 'tabs', frame };
       }
     }
   }
+}
+
+interface Frame {
+  /** The mill that goes round; none where nothing on hand does. */
+  readonly mill?: Mill;
+  readonly asked: boolean;
+  /** From the outline to where stock must stand. */
+  readonly neededMm: number;
+  readonly share: number;
+  /** The widest that leaves a frame, where the cut's own does not. */
+  readonly wouldDo?: Mill;
+}
+
+/** A cutter goes between the part and its frame, and eats what is in its way. */
+function frameOf(contour: Contour, cut: Cut, s: SetupInTime, context: RuleContext): Frame {
+  const { part, solid, shop } = context;
+  const isMill = (t: Tool | undefined): t is Mill => t?.kind === 'end-mill';
+  const mill = toolFor(cut, s, part, solid, shop)
+    .map((u) => u.tool)
+    .find(isMill);
+  const beyond = (m: Mill | undefined) => (m?.diameterMm ?? 0) + context.limit('frame');
+  const shareWith = (m: Mill | undefined) => frameShare(contour, cut, part, beyond(m));
+  const share = shareWith(mill);
+  const asked = toolAskedFor(s.setup, cut.name, shop) !== undefined;
+  const base = { ...(mill && { mill }), asked, neededMm: beyond(mill), share };
+  if (share >= HALF || !mill) return base;
+  const deepMm = Math.max(...cut.removes.map((v) => v.to - v.from));
+  const slimmer = endMills(shop).filter((m) => m.diameterMm < mill.diameterMm && m.reachMm >= deepMm - 1e-6);
+  const wouldDo = slimmer.find((m) => shareWith(m) >= HALF);
+  return wouldDo ? { ...base, wouldDo } : base;
 }
 
 /** A hole along the contour's axis, in what stays. */
@@ -75,19 +109,21 @@ function* heldDown({ s, cut, contour }: Pick<Freed, 's' | 'cut' | 'contour'>, co
     screws.length > 0 &&
     to(`{ screws: [${screws.join(', ')}], to: plate }`, `Screw it to a plate through ${screws.join(', ')}`);
   if (screwed) yield screwed;
-  if (frameShare(contour, cut, part, context.limit('frame')) < HALF) return;
+  const frame = frameOf(contour, cut, s, context);
+  if (frame.share < HALF && !frame.wouldDo) return;
   const tabs = to(`{ tabs: { count: 4, width: ${write(5)}, height: ${write(1)} } }`, 'Leave four tabs');
   if (tabs) yield tabs;
 }
 
 function findingOf(f: Freed, context: RuleContext): Finding {
-  const { s, cut, contour, why, x, share } = f;
+  const { s, cut, contour, why, x, frame } = f;
   const faced = x && ifFaced(cut, x, context.part, context.solid);
+  if (frame?.mill) return eatenMessage(f, frame, frame.mill, context);
   const held = {
     jaws: 'the jaws hold only what is cut away, or what is cut off',
     clamps: 'every clamp presses on what is cut off',
     screws: 'no screw goes through what stays',
-    tabs: `the tabs lead to no frame: ${context.length(context.limit('frame'))} outside it there is stock on only ${trimmed(100 * (share ?? 0), 0)} % of the way round`,
+    tabs: `the tabs lead to no frame: ${context.length(context.limit('frame'))} outside it there is stock on only ${trimmed(100 * (frame?.share ?? 0), 0)} % of the way round`,
   }[why];
   const { setup } = s;
   return {
@@ -105,8 +141,42 @@ function findingOf(f: Freed, context: RuleContext): Finding {
     facts: {
       set_up: setup.name,
       held_by: why,
-      ...(share !== undefined && { frame_share: fact(share), frame_mm: context.limit('frame') }),
+      ...(frame && { frame_share: fact(frame.share), frame_mm: context.limit('frame') }),
       ...(faced && { first: faced.faces.join(' '), stock_mm: fact(faced.stockMm), then_mm2: fact(faced.thenMm2) }),
+    },
+  };
+}
+
+/** The tabs lead into what the cutter takes. */
+function eatenMessage({ s, cut, contour }: Freed, frame: Frame, mill: Mill, context: RuleContext): Finding {
+  const { length } = context;
+  const { asked, neededMm, share, wouldDo: slimmer } = frame;
+  const { setup } = s;
+  const cure = slimmer
+    ? ` With ${slimmer.name} it would do.`
+    : context.counting
+      ? ''
+      : wouldDo([...heldDown({ s, cut, contour }, context)]) || ` Stock of ${length(neededMm)} all round would do.`;
+  return {
+    rule: NAME,
+    // Whoever takes a slimmer cutter, where none is written, leaves the frame standing.
+    severity: slimmer && !asked ? 'warning' : 'error',
+    message: `In ${setup.name} the tabs of ${contour.name} need a frame: ${mill.name} cuts ${length(mill.diameterMm)} wide beside the part, and ${length(neededMm)} outside it there is stock on only ${trimmed(100 * share, 0)} % of the way round.${cure}`,
+    of: [contour.name],
+    span: cut.span,
+    related: [
+      { span: setup.hold!.span, message: 'what holds it' },
+      { span: contour.nameSpan, message: 'the outline' },
+    ],
+    facts: {
+      set_up: setup.name,
+      held_by: 'tabs',
+      tool: mill.name,
+      diameter_mm: fact(mill.diameterMm),
+      needed_mm: fact(neededMm),
+      frame_share: fact(share),
+      frame_mm: context.limit('frame'),
+      ...(slimmer && { would_do: slimmer.name }),
     },
   };
 }
@@ -147,6 +217,18 @@ function* unheld({ part }: RuleContext): Generator<Finding> {
   }
 }
 
+/** The cut with a tool that is named. */
+function* withTool(setup: Setup, name: string, tool: string, context: RuleContext): Generator<Fix> {
+  const map = setupMap(context, setup);
+  const tools = setupMap(context, setup, 'tools');
+  const edits = tools
+    ? setText(context.tree, tools, name, tool)
+    : map
+      ? setText(context.tree, map, 'tools', `{ ${name}: ${tool} }`)
+      : [];
+  if (edits.length > 0) yield { title: `Cut ${name} with ${tool}`, safe: false, edits };
+}
+
 const sample = (hold: string) => `part: badge
 material: aluminium-6061-t6
 body: { x: 60, y: 60, z: 8 }
@@ -168,13 +250,13 @@ export const letGo: Rule = {
   summary: 'A contour right through frees the part from what holds it.',
   why: 'In the last turn of an outline the part is held by nothing but the cutter. It jumps, is gouged, and may be thrown.',
   formula:
-    'After the cut the jaws share less than 1 mm² of the work; or no clamp presses, or no screw goes through, what the contour leaves; or tabs find stock to lead to, `frame_mm` outside it, on less than half of the way round (`frame_share`). Where the jaws press on stock outside the part, it is worked out what they would press on (`then_mm2`) with that cut off before (`first`). Stock that reaches below the contour goes on holding it. Without set-ups a hint, where the outline leaves no two opposite sides of the body and no through hole.',
+    'After the cut the jaws share less than 1 mm² of the work; or no clamp presses, or no screw goes through, what the contour leaves; or tabs find stock to lead to, the cutter’s `diameter_mm` and `frame_mm` outside it (`needed_mm`), on less than half of the way round (`frame_share`): a warning where no tool is written and a slimmer one leaves a frame. Where the jaws press on stock outside the part, it is worked out what they would press on (`then_mm2`) with that cut off before (`first`). Stock that reaches below the contour goes on holding it. Without set-ups a hint, where the outline leaves no two opposite sides of the body and no through hole.',
   limits: [
     {
       name: 'frame',
       value: 6,
       unit: 'mm',
-      what: 'how far outside an outline stock must stand for tabs to lead to it: a cutter goes between',
+      what: 'how wide a frame must stand beyond the cutter for tabs to lead to it',
       source: 'common practice, no source',
     },
   ],
@@ -198,6 +280,7 @@ export const letGo: Rule = {
     }
     const s = timelineOf(part, solid).setups.find((o) => o.setup === setup);
     const cut = s?.cuts.find((c) => c.feature === contour);
+    if (finding.facts.would_do) yield* withTool(setup, contour.name, String(finding.facts.would_do), context);
     if (s && cut) yield* heldDown({ s, cut, contour }, context);
   },
 };

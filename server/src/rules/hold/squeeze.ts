@@ -13,6 +13,8 @@ import { gripFix, gripsOnHand, heldFor, otherJaws } from '../kit/holds';
 import { fact, memberOf, trimmed } from '../kit/message';
 import { laidDown } from '../kit/other-holds';
 import type { Facts, Finding, Fix, Rule, RuleContext } from '../kit/rule';
+import { reordered } from '../kit/setups';
+import { finesInArms } from './fine-in-arm';
 import { frictionOf, slips } from './slips';
 
 const NAME = 'hold/squeeze';
@@ -45,6 +47,8 @@ interface Trouble {
   /** What is cut while it is squeezed, the closest. */
   readonly name: string;
   readonly allowedMm: number;
+  /** How far out of true it is cut at all the force that the vise has. */
+  readonly outMm: number;
   /** At the force the cuts ask for, and at all the vise has. */
   readonly neededN: number;
   readonly fullN: number;
@@ -69,7 +73,9 @@ function* troubles(context: RuleContext): Generator<Trouble> {
       const [name = memberOf(q.of)] = [...squeezedCut].sort((a, b) => allowed(a) - allowed(b));
       const allowedMm = allowed(squeezedCut.length > 0 ? name : q.of.feature);
       // What was there before springs back; what is cut while it is squeezed stays as it was cut.
-      const byMove = squeezedCut.length > 0 && q.mmPerN > 0 ? allowedMm / q.mmPerN : Number.POSITIVE_INFINITY;
+      const pinched = pinchedMm(q, fullN, context);
+      const leftMm = Math.max(0, allowedMm - pinched);
+      const byMove = squeezedCut.length > 0 && q.mmPerN > 0 ? leftMm / q.mmPerN : Number.POSITIVE_INFINITY;
       const byYield = material.yieldMPa && q.mPaPerN > 0 ? material.yieldMPa / q.mPaPerN : Number.POSITIVE_INFINITY;
       const mostN = Math.min(byMove, byYield);
       if (mostN >= fullN) continue;
@@ -79,6 +85,7 @@ function* troubles(context: RuleContext): Generator<Trouble> {
         x,
         name: name === q.of.feature ? memberOf(q.of) : name,
         allowedMm,
+        outMm: q.mmPerN * fullN + pinched,
         neededN,
         fullN,
         mostN,
@@ -86,6 +93,12 @@ function* troubles(context: RuleContext): Generator<Trouble> {
       };
     }
   }
+}
+
+/** Jaws that do not close parallel pinch the free ends of a fork by as much as they are out there, as far as the force goes. */
+function pinchedMm(q: Giving, fullN: number, { limit }: RuleContext): number {
+  if (q.as !== 'arm' || q.pinchedMmPerN === undefined) return 0;
+  return Math.min((limit('out-of-parallel') * q.spanMm) / 100, q.pinchedMmPerN * fullN);
 }
 
 /** What is cut while the volume's walls are pressed: itself, and, between the free arms of a slit, what is cut after it and meets it. */
@@ -123,10 +136,10 @@ function need(x: InJaws, { part, solid, shop, limitOf }: RuleContext): number {
 const kN = (n: number) => (n < 1000 ? `${trimmed(n, 0)} N` : `${trimmed(n / 1000, 1)} kN`);
 
 /** What gives way, under what, and how far. */
-function givesText({ q, x, name, yields, allowedMm, fullN }: Trouble, { length }: RuleContext): string {
+function givesText({ q, x, name, yields, allowedMm, outMm, fullN }: Trouble, { length }: RuleContext): string {
   const by = `the ${kN(fullN)} of ${x.h.vise.name}`;
   const stressed = `is stressed to ${trimmed(q.mPaPerN * fullN, 0)} MPa under ${by} and stays bent`;
-  const out = `${name} is cut ${length(q.mmPerN * fullN)} out of true`;
+  const out = `${name} is cut ${length(outMm)} out of true`;
   const allowed = `${length(allowedMm)} is allowed`;
   if (q.as === 'block') {
     if (yields) return `the work ${stressed}`;
@@ -169,7 +182,7 @@ function findingOf(t: Trouble, context: RuleContext): Finding {
     facts: {
       set_up: s.setup.name,
       ...sizeFacts(q, fullN),
-      deflection_mm: fact(q.mmPerN * fullN),
+      deflection_mm: fact(t.outMm),
       allowed_mm: fact(t.allowedMm),
       stress_mpa: fact(q.mPaPerN * fullN),
       clamp_n: fullN,
@@ -179,6 +192,17 @@ function findingOf(t: Trouble, context: RuleContext): Finding {
       as: q.as,
     },
   };
+}
+
+/** The bore made in the solid, and the gap after it. */
+function* beforeTheGap(finding: Finding, { s }: InJaws, context: RuleContext): Generator<Fix> {
+  const { gap } = finding.facts;
+  const fine = s.setup.cuts.find((c) => c.name === finding.of[0]);
+  const others = s.setup.cuts.filter((c) => c !== fine);
+  const at = others.findIndex((c) => c.name === gap);
+  if (!fine || at < 0) return;
+  const edits = reordered(s.setup, others.toSpliced(at, 0, fine), context);
+  if (edits) yield { title: `Make ${fine.name} before ${gap}`, safe: false, edits };
 }
 
 const sample = (jaws: string) => `part: frame
@@ -199,7 +223,7 @@ export const squeeze: Rule = {
   summary: 'A wall, a bore or the whole block between the jaws gives way under the clamping force.',
   why: 'A frame or a thin ring is pressed together by the vise, cut straight, and springs back crooked when the vise is opened. Clamped too hard it stays bent.',
   formula:
-    'The pressure is the clamping force over the area the jaws press on. A wall beside a pocket is a strip held at both ends: p L⁴ / (32 E t³), shared with the ledge on its floor, 3 p h⁴ / (2 E t³), where there is one; of a bore its width counts where it is less than twice as thick as at its thinnest. Where the pocket or slit is open at an end the wall is an arm, 3 p L⁴ / (2 E t³), and what is cut after it and meets it is judged too. A tube that stands between flat jaws is a ring pressed along two lines: (π/4 − 2/π) F R³ / (E I). Beams and rings after Timoshenko; a rigid jaw presses less on what gives way, so the true figure is smaller. The block itself is `block_mm` shorter, F L / (A E), the force spreading at 45° from where the jaws touch; an opening cut in it meanwhile is out by σ (w + 2 l) / E where it is, `there_mpa`: 3 σ D / E for a bore (Kirsch, Inglis). That counts where a plastic is clamped like metal. `needed_n` is what the heaviest cut asks for, twice over, by friction; told as a hint where that much would do.',
+    'The pressure is the clamping force over the area the jaws press on. A wall beside a pocket is a strip held at both ends: p L⁴ / (32 E t³), shared with the ledge on its floor, 3 p h⁴ / (2 E t³), where there is one; of a bore its width counts where it is less than twice as thick as at its thinnest. Right through and open at one end it leaves the arms of a fork between jaws that stay parallel: over the bridge the force goes straight through it, F w / (E A); short of it, by a, it bends the bridge with its way e to the bridge’s middle, F e w / (2 E I) at each end, and each arm, F a² (3 L − a) / (6 E I); what is cut after it and meets it is judged too. Jaws `out-of-parallel` pinch its ends besides. A bore to `fine` or finer in such an arm is told whatever the sum: the arm is not where it will be. Open with a floor the wall is an arm evenly pressed, 3 p L⁴ / (2 E t³). A tube that stands between flat jaws is a ring pressed along two lines: (π/4 − 2/π) F R³ / (E I). Beams and rings after Timoshenko; a rigid jaw presses less on what gives way, so the true figure is smaller. The block itself is `block_mm` shorter, F L / (A E), the force spreading at 45° from where the jaws touch; an opening cut in it meanwhile is out by σ (w + 2 l) / E where it is, `there_mpa`: 3 σ D / E for a bore (Kirsch, Inglis). That counts where a plastic is clamped like metal. `needed_n` is what the heaviest cut asks for, twice over, by friction; told as a hint where that much would do.',
   limits: [
     {
       name: 'moves',
@@ -208,6 +232,20 @@ export const squeeze: Rule = {
       what: 'How far out of true a pocket or bore may be that has no tolerance of its own',
       source: 'common practice, no source: half of ISO 2768-1 f for small sizes',
     },
+    {
+      name: 'out-of-parallel',
+      value: 0.05,
+      unit: 'mm',
+      what: 'How far out of parallel jaws close over 100 mm of their length',
+      source: 'common practice, no source: 0.01 to 0.02 of a good vise, more where its moving jaw has play',
+    },
+    {
+      name: 'fine',
+      value: 0.03,
+      unit: 'mm',
+      what: 'The width of a bore’s tolerance from which on it is not cut in an arm that the jaws press on',
+      source: 'common practice, no source: reamed and bored fits to H7, and to H8 up to 18 mm',
+    },
   ],
   bad: sample('[back, front]'),
   good: sample('[left, right]'),
@@ -215,10 +253,16 @@ export const squeeze: Rule = {
     'The other pair of sides clamped, or a grip that ends below it; clamps on the table, or screws through its own holes.',
   *find(context) {
     for (const t of troubles(context)) yield findingOf(t, context);
+    const { part, solid, shop } = context;
+    const material = part.material && findMaterial(part.material.name);
+    if (!material) return;
+    for (const x of heldOf(part, solid, shop))
+      if (x.hold.type === 'vise') yield* finesInArms(x, squeezedIn(x, material.youngMPa), context, tightestMm);
   },
   *mend(finding, context): Generator<Fix> {
     const x = heldFor(finding, context);
     if (!x) return;
+    yield* beforeTheGap(finding, x, context);
     const turned = otherJaws(x, context);
     if (turned) yield turned;
     for (const g of gripsOnHand(x, context, 3).filter((g) => g < x.gripMm)) {

@@ -3,8 +3,8 @@
 import type { Shop } from '../../model/shop-model';
 import { highestBeside } from '../../process/access/reach';
 import { boreSize } from '../../process/bore-size';
-import { type Maker, makersOf, reachOf } from '../../process/cutters';
-import type { Bored } from '../../process/drilling';
+import { type Maker, makersOf, pointBelowMm, reachOf } from '../../process/cutters';
+import { type Bored, endsFlat } from '../../process/drilling';
 import { PLAIN_MM } from '../../process/operations/hole-makers';
 import { fact, memberOf, spanOf } from '../kit/message';
 import type { Finding, Rule, RuleContext } from '../kit/rule';
@@ -35,10 +35,11 @@ function blocked(b: Bored, context: RuleContext): Blocked | undefined {
   let best: Blocked | undefined;
   for (const tool of makersOf(shop, boreSize(b.hole, part, context.limit('plain')))) {
     const holder = shop.holders.find((h) => h.name === tool.holder);
-    const reaches = reachOf(tool) >= b.spanMm - 1e-6;
+    const point = pointBelowMm(tool, endsFlat(b));
+    const reaches = reachOf(tool) >= b.spanMm + point - 1e-6;
     if (!reaches) continue;
     if (!holder) return undefined;
-    const tip = b.endMm + (tool.kind === 'drill' ? b.pointMm : 0);
+    const tip = b.endMm + point;
     const highest = highestBeside(solid, b.face, b.axis, holder.diameterMm / 2, mouth);
     const neededMm = tip - highest;
     const outMm = standsOut(tool);

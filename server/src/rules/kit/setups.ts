@@ -4,7 +4,6 @@ import { homeOf } from '../../model/feature-kinds';
 import { type Axis, type CutEntry, FACE_AXIS, type Feature, type Named, type Setup } from '../../model/model';
 import { timelineOf } from '../../process/stock';
 import type { Cut, SetupInTime } from '../../process/stock/types';
-import { machineOf } from '../../process/workholding/forces';
 import { setText } from '../../text/edit';
 import { eolOf, lineStartOf } from '../../text/layout';
 import { documentSpan } from './edits';
@@ -47,23 +46,6 @@ export function standsOn(feature: Feature): readonly { readonly named: Named; re
 export function heightZero({ setup, up }: SetupInTime): Named | undefined {
   const all = (['x', 'y', 'z'] as const).map((a) => setup.zero[a]);
   return all.find((n) => n?.name === 'parallels') ?? (up && setup.zero[FACE_AXIS[up].axis]);
-}
-
-export interface Repeats {
-  readonly mm: number;
-  readonly method: string;
-}
-
-/** How well a set-up finds an axis again: by the method it names, else by the best that the machine has. */
-export function repeatsOf(setup: Setup, context: RuleContext): Repeats | undefined {
-  const locates = machineOf(setup, context.shop)?.locates;
-  if (!locates) return undefined;
-  const named = setup.method && locates[setup.method.name];
-  if (setup.method && named !== undefined) return { mm: named, method: setup.method.name };
-  const ways = Object.entries(locates);
-  if (ways.length === 0) return undefined;
-  const [method, mm] = ways.reduce((best, way) => (way[1] < best[1] ? way : best));
-  return { mm, method };
 }
 
 /** `x: left` written under a set-up's `zero`. */

@@ -1,6 +1,7 @@
 /** setup/across – a tolerance between what two set-ups cut is tighter than putting the work back allows. */
 
-import type { GeometricTolerance } from '../../model/model';
+import { FACE_AXIS, type GeometricTolerance, type Setup } from '../../model/model';
+import { type Way, wayToZero } from '../../process/stackup/zeros';
 import { machineOf } from '../../process/workholding/forces';
 import { isFace } from '../../process/workholding/references';
 import { setText } from '../../text/edit';
@@ -9,7 +10,7 @@ import { setupMap } from '../kit/holds';
 import { fact, list } from '../kit/message';
 import { moveCut } from '../kit/moves';
 import type { Finding, Fix, Rule, RuleContext } from '../kit/rule';
-import { baseOf, cutsNamed, type Repeats, repeatsOf, setupsIn } from '../kit/setups';
+import { baseOf, cutsNamed, setupsIn, setZero } from '../kit/setups';
 
 const NAME = 'setup/across';
 /** Where something is, as against how it is shaped or turned. */
@@ -22,7 +23,7 @@ interface Across {
   /** Set-ups, by index: that of the feature, and that of the other, where one cuts it. */
   readonly at: number;
   readonly from: number | undefined;
-  readonly terms: readonly Repeats[];
+  readonly terms: readonly Way[];
   readonly mm: number;
 }
 
@@ -57,10 +58,10 @@ function between(t: GeometricTolerance, feature: string, other: string, context:
   // A face that nothing cuts is found where it is: one finding. What another set-up cut was found by its own zero as well.
   if (from === undefined && !isFace(other)) return undefined;
   const setups = setupsIn(context);
-  const own = repeatsOf(setups[at]!.setup, context);
+  const own = wayToZero(setups[at]!.setup, context.shop);
   if (!own) return undefined;
   const direct = Object.values(setups[at]!.setup.zero).some((z) => z?.name === other);
-  const before = from !== undefined && !direct ? repeatsOf(setups[from]!.setup, context) : undefined;
+  const before = from !== undefined && !direct ? wayToZero(setups[from]!.setup, context.shop) : undefined;
   const terms = before ? [before, own] : [own];
   return { t, feature, other, at, from, terms, mm: Math.hypot(...terms.map((r) => r.mm)) };
 }
@@ -78,7 +79,7 @@ function findingOf({ t, feature, other, at, from, terms, mm }: Across, context: 
   return {
     rule: NAME,
     severity: 'warning',
-    message: `The ${t.characteristic} of ${feature} to ${other} allows ${length(allowedMm(t))} to either side. ${where}: between them the work is found again to ${length(mm)} (${list(sum)}${terms.length > 1 ? ', root of the sum of squares' : ''}). Cut both in one set-up, take zero from ${other} itself, or find it by a finer method.`,
+    message: `The ${t.characteristic} of ${feature} to ${other} allows ${length(allowedMm(t))} to either side. ${where}: between them the work is found again to ${length(mm)} (${list(sum)}${terms.length > 1 ? ', root of the sum of squares' : ''}). ${cureTold(other, at, context)}`,
     of: [feature],
     span: t.span,
     related: [{ span: cut.span, message: `${feature} is cut here` }],
@@ -91,6 +92,45 @@ function findingOf({ t, feature, other, at, from, terms, mm }: Across, context: 
       methods: terms.map((r) => r.method).join(' '),
     },
   };
+}
+
+/** A bore that was cut before and can be looked into with this face up: a dial indicator swept round it finds its middle. */
+function isIndicated(other: string, at: number, context: RuleContext): boolean {
+  const feature = context.part.featureByName.get(other);
+  const { up } = setupsIn(context)[at]!;
+  if (feature?.kind !== 'hole' || feature.places.length !== 1 || feature.tilt || !up) return false;
+  const upright = FACE_AXIS[feature.face].axis === FACE_AXIS[up].axis;
+  return upright && (feature.depth.through || feature.face === up);
+}
+
+function cureTold(other: string, at: number, context: RuleContext): string {
+  if (isIndicated(other, at, context))
+    return `Indicate ${other} in ${setupsIn(context)[at]!.setup.name} (zero on it, by a dial indicator swept round), or cut both in one set-up.`;
+  const hole = context.part.featureByName.get(other)?.kind === 'hole';
+  const bore = hole ? `, a bore right through with ${other} to indicate` : ', take zero from it';
+  return `Cut both in one set-up${bore}, or find it by a finer method.`;
+}
+
+/** Zero on the bore itself. */
+function* indicated(finding: Finding, at: Setup, context: RuleContext): Generator<Fix> {
+  const other = String(finding.facts.other);
+  const { setup, up } = setupsIn(context).find((s) => s.setup === at) ?? {};
+  if (
+    !setup ||
+    !up ||
+    !isIndicated(
+      other,
+      setupsIn(context).findIndex((s) => s.setup === at),
+      context,
+    )
+  )
+    return;
+  const axes = (['x', 'y', 'z'] as const).filter((a) => a !== FACE_AXIS[up].axis && at.zero[a]);
+  const edits = axes.flatMap((a) => setZero(context, at, a, other) ?? []);
+  const map = setupMap(context, at);
+  const method = map ? setText(context.tree, map, 'method', 'indicator') : [];
+  if (edits.length > 0 && axes.length === 2)
+    yield { title: `Indicate ${other} in ${at.name}`, safe: false, edits: [...edits, ...method] };
 }
 
 const sample = (first: string, second: string) => `part: guide
@@ -122,7 +162,7 @@ export const across: Rule = {
   summary: 'A tolerance between two set-ups is tighter than putting the work back allows.',
   why: 'Every time the work is taken out and put back, its zero is found again, a few hundredths off. What must be close to each other is cut without moving the work, or one is found by the other.',
   formula:
-    '√(r₁² + r₂²) (`relocating_mm`) of how well each set-up finds zero, by the machine’s `locates`, against half of the tolerance (`allowed_mm`) along one axis; one term where zero is taken from the other feature or face itself. Without a `method` the finest that the machine has. A dimension cut from its own datum has the error of the process alone, every change of datum adds its own (Britton, Notes on Tolerance Planning and Control, 2000).',
+    '√(r₁² + r₂²) (`relocating_mm`) of how well each set-up finds zero, by the machine’s `locates`, against half of the tolerance (`allowed_mm`) along one axis; one term where zero is taken from the other feature or face itself. Without a `method` an edge finder. A dimension cut from its own datum has the error of the process alone, every change of datum adds its own (Britton, Notes on Tolerance Planning and Control, 2000).',
   limits: [],
   bad: sample('[pivot]', '[pin]'),
   good: sample('[pivot, pin]', '[bottom]'),
@@ -141,11 +181,12 @@ export const across: Rule = {
       const here = moveCut(context, from, at, String(finding.facts.other));
       if (here) yield { title: `Cut ${finding.facts.other} in ${at.name}`, safe: false, edits: here };
     }
+    yield* indicated(finding, at, context);
     const finest = Object.entries(machineOf(at, shop)?.locates ?? {}).sort((a, b) => a[1] - b[1])[0]?.[0];
     if (!finest) return;
     const edits = [at, ...(from ? [from] : [])].flatMap((s) => {
       const map = setupMap(context, s);
-      return s.method && s.method.name !== finest && map ? setText(tree, map, 'method', finest) : [];
+      return s.method?.name !== finest && map ? setText(tree, map, 'method', finest) : [];
     });
     if (edits.length > 0) yield { title: `Find zero by ${finest}`, safe: false, edits };
   },

@@ -12,7 +12,7 @@ export const extra: Rule = {
   summary: 'A sawn face with too little or too much to clean up.',
   why: 'A saw leaves a face that is neither flat nor square: with too little outside the body some of it stays on the part; with too much, good stock is milled into chips pass after pass.',
   formula:
-    'What stands outside the body on each face named under `sawn` (`extra_mm`); none where `extra` does not name it. A cut through a thick bar leans more: at least `least`, or `wander` for each 100 mm of the sawn face’s longer side, whichever is more.',
+    'What stands outside the body on each face named under `sawn` (`extra_mm`); none where `extra` does not name it. A cut through a thick bar leans more: at least `least`, or `wander` for each 100 mm of the sawn face’s longer side, whichever is more. Round an outline left on tabs its frame may stay: the cutter’s width, `most` and `usual` together.',
   limits: [
     {
       name: 'least',
@@ -82,10 +82,11 @@ features:
     const [most, usual] = [context.limit('most'), context.limit('usual')];
     for (const { name: face, span } of stock.sawn) {
       const least = leastOn(face, context);
+      const needed = framesFor(face, context);
       const given = stock.extra[face];
       const mm = given?.mm ?? 0;
       // A negative extra leaves no room for the body at all: stock/too-small.
-      if ((mm >= least && mm <= most) || mm < 0) continue;
+      if ((mm >= least && mm <= Math.max(most, needed)) || mm < 0) continue;
       const little = mm < least;
       yield {
         rule: 'stock/extra',
@@ -112,6 +113,22 @@ features:
       };
   },
 };
+
+/**
+ * Stock outside an outline that is left on tabs is its frame: the cutter's width, what the tabs lead to, and what a saw
+ * leaves. The widest mill where none is written. 0 where no tabs hold that face.
+ */
+function framesFor(face: Face, { part, shop, limit }: RuleContext): number {
+  const beside = (part.setups ?? []).filter(
+    (s) => s.hold?.type === 'tabs' && s.up && FACE_AXIS[s.up.name].axis !== FACE_AXIS[face].axis,
+  );
+  const mills = shop.tools.filter((t) => t.kind === 'end-mill');
+  const widths = beside.flatMap((s) => {
+    const asked = mills.filter((m) => s.tools.some(({ tool }) => tool.name === m.name));
+    return (asked.length > 0 ? asked : mills).map((m) => m.diameterMm);
+  });
+  return widths.length > 0 ? Math.max(...widths) + limit('most') + limit('usual') : 0;
+}
 
 /** Through a large section the saw wanders farther than it does through a small one. */
 function leastOn(face: Face, { part, limit }: RuleContext): number {
