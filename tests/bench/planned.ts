@@ -64,22 +64,3 @@ function withPlan(text: string, shop: Shop): string {
   const setups = plan.setups.map((s) => s.setup);
   return applyEdits(text, locateEdits(checked.tree, writeSetups(setups, checked.part, checked.tree)));
 }
-
-export interface NumberEdit {
-  readonly start: number;
-  readonly end: number;
-  readonly newText: string;
-}
-
-/** Each number of a text, comments and names left out, and what it is changed to: a count by one, a length by a tenth. */
-export function numberEdits(text: string): readonly NumberEdit[] {
-  const edits: NumberEdit[] = [];
-  for (const match of text.matchAll(/(?<![\w.\-#])\d+(?:\.\d+)?(?![\w.-])/g)) {
-    const line = text.slice(text.lastIndexOf('\n', match.index) + 1, match.index);
-    if (/(^|\s)#/.test(line) || /^\s*(?:part|title|revision|tolerance):/.test(line)) continue;
-    const counted = /(?:count|quantity): $/.test(line);
-    const value = Number(match[0]) + (counted ? 1 : 0.1);
-    edits.push({ start: match.index, end: match.index + match[0].length, newText: String(Number(value.toFixed(4))) });
-  }
-  return edits;
-}

@@ -4,7 +4,8 @@
  */
 import assert from 'node:assert/strict';
 import { type CheckedPart, checkPart } from '../../server/src/rules/check';
-import { numberEdits, plannedParts } from '../bench/planned';
+import { numberEdits } from '../bench/edits';
+import { plannedParts } from '../bench/planned';
 
 const EDITS = Number(process.env.PLANNED_EDITS ?? 2);
 /** Those with much to keep: several set-ups, pockets, slopes, outlines. */
