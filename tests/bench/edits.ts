@@ -1,6 +1,6 @@
 /** Each number of a text changed, one by one. */
 
-export interface NumberEdit {
+interface NumberEdit {
   readonly start: number;
   readonly end: number;
   readonly newText: string;

@@ -87,7 +87,7 @@ function placeAt(text: string, offset: number) {
   return { line: before.length - 1, character: before[before.length - 1]!.length };
 }
 
-function residentMb(pid: number): number | undefined {
+export function residentMb(pid: number): number | undefined {
   try {
     const kb = /VmRSS:\s+(\d+) kB/.exec(readFileSync(`/proc/${pid}/status`, 'utf8'))?.[1];
     return kb === undefined ? undefined : Number(kb) / 1024;
