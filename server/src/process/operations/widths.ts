@@ -10,7 +10,8 @@ import { inscribed } from '../../geometry/distance/neck';
 import { outlineOf } from '../../geometry/distance/outline';
 import { bodyPrism } from '../../geometry/solid/body';
 import { sectionOf } from '../../geometry/solid/section';
-import type { BodyShape, Void } from '../../geometry/types';
+import type { BodyShape, Region, Void } from '../../geometry/types';
+import { memo } from '../../memo';
 import { FACES, type Part } from '../../model/model';
 import type { Mill } from '../../model/shop-model';
 import { beside, type Place } from '../access/column';
@@ -48,14 +49,16 @@ interface Standing {
 export function roomIn(m: MilledVoid, closed: boolean, then: () => Standing): Room {
   const { minU, maxU, minV, maxV } = outlineOf(m.of.region);
   const longMm = Math.max(maxU - minU, maxV - minV);
-  const whole = () => 2 * inscribed(outlineOf(m.of.region), FINE_MM).radius;
-  if (closed) return { neckMm: m.neckMm, widestMm: Math.max(m.neckMm, whole()), longMm };
-  const widestMm = metalWidth(m.of, then()) ?? whole();
+  if (closed) return { neckMm: m.neckMm, widestMm: Math.max(m.neckMm, widestIn(m.of.region)), longMm };
+  const widestMm = metalWidth(m.of, then()) ?? widestIn(m.of.region);
   // Narrower than from wall to wall: it lies along one of them.
   return { neckMm: widestMm < m.neckMm - FINE_MM ? Number.POSITIVE_INFINITY : m.neckMm, widestMm, longMm };
 }
 /** Widths are told to a hundredth. */
 const FINE_MM = 5e-3;
+
+/** Diameter of the largest circle in an outline, mm. */
+const widestIn = memo((region: Region) => 2 * inscribed(outlineOf(region), FINE_MM).radius);
 
 /** The stock as the set-ups have it when a cut begins: without what they cut before, faces and features. */
 export class StockThen {
@@ -89,7 +92,12 @@ export function turnedWork({ body }: Place): Standing {
 const AXES = [0, 1, 2] as const;
 
 /** Diameter of the largest circle in what is there half way down; undefined where that cannot be followed. */
-function metalWidth(v: Void, { body, stock, earlier }: Standing): number | undefined {
+const metalWidth = memo(findMetalWidth, {
+  size: 4,
+  by: (_v, { body, stock, earlier }) => [JSON.stringify(body), JSON.stringify(stock), earlier],
+});
+
+function findMetalWidth(v: Void, { body, stock, earlier }: Standing): number | undefined {
   const axis = AXES.find((i) => Math.abs(v.frame.w[i]) > 1 - 1e-9);
   if (axis === undefined) return undefined;
   const at = v.frame.origin[axis] + v.frame.w[axis] * ((v.from + v.to) / 2);
@@ -100,7 +108,7 @@ function metalWidth(v: Void, { body, stock, earlier }: Standing): number | undef
     const loops = chainLoops(boundaryOf([sheet(own), sheet(bodyPrism(stock))], cut));
     const regions = loops && regionsOfLoops(loops);
     if (!regions) return undefined;
-    for (const r of regions) widest = Math.max(widest, 2 * inscribed(outlineOf(r), FINE_MM).radius);
+    for (const r of regions) widest = Math.max(widest, widestIn(r));
   }
   return widest;
 }
