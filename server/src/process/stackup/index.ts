@@ -9,6 +9,7 @@ import { chainBetween, dimensioned } from './drawn';
 import { tolerancedOf } from './toleranced';
 import type { Link, Toleranced } from './types';
 
+export { type Centred, centredOf, zoneTaken } from './centred';
 export { addingOf, ERRORS } from './errors';
 export type * from './types';
 export { budgetMm, likelyMm, worstMm } from './types';

@@ -1,6 +1,7 @@
 /** The rules of the topic tol: what the process can hold. */
 import type { Rule } from '../kit/rule';
 import { asSetUp } from './as-set-up';
+import { centred } from './centred';
 import { chain } from './chain';
 import { datumMissing } from './datum-missing';
 import { datumOrder } from './datum-order';
@@ -25,6 +26,7 @@ export const RULES: readonly Rule[] = [
   datumOrder,
   chain,
   asSetUp,
+  centred,
   needless,
   general,
   geometric,
