@@ -119,9 +119,8 @@ export function bodyOf(t: Tool, shop: Shop): Body {
         shankRadius: r,
         ...holderOf(t.reachMm + (t.kind === 'boring-head' ? 0 : OUT.drill * 2 * r)),
       };
-    case 'tee-cutter':
-    case 'dovetail-cutter':
-    case 'ball-undercutter': {
+    // Whatever is a head on a neck.
+    default: {
       const neck = t.neckMm / 2;
       const lean = t.kind === 'dovetail-cutter' ? 1 / Math.tan((t.angleDeg ?? 60) * RAD) : 0;
       const round = t.kind === 'ball-undercutter';

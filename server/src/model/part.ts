@@ -8,7 +8,7 @@ import type { Quantity } from '../text/expression';
 import { entry, type MapEntry, type MapNode, type Span, type TextTree } from '../text/tree';
 import { homeOf } from './feature-kinds';
 import type { Body, Feature, Parameter, Part, SpecProblem, Stock, Units } from './model';
-import { bodyAsStock, bodyLength, bodyOf, extentKey, stockOf } from './resolve/body';
+import { bodyAsStock, bodyLength, bodyOf, extentKey, ROUND, roundAxis, stockOf } from './resolve/body';
 import { Doc } from './resolve/database';
 import { restOf } from './resolve/document-rest';
 import { featureOf } from './resolve/feature';
@@ -114,8 +114,9 @@ class Resolving {
   }
 
   private size(axis: string): Found<Quantity> {
-    if (axis !== 'x' && axis !== 'y' && axis !== 'z') return 'unknown';
     const written = entry(this.root, 'body');
+    if (axis === ROUND) return roundAxis(written);
+    if (axis !== 'x' && axis !== 'y' && axis !== 'z') return 'unknown';
     const length = bodyLength(this.doc, written, extentKey(written, axis));
     if (length === 'circle') return 'circle';
     return length ? { dimension: 'length', value: length.mm } : 'broken';

@@ -31,7 +31,7 @@ const EPS = 1e-6;
 /** Of the first member of a pattern, which stands for all. */
 export function discWaysOf(feature: Feature | undefined, voids: readonly Void[], place: Place): readonly DiscWay[] {
   if (!isChannel(feature) || feature.tilt || feature.tee || feature.dovetail) return [];
-  const of = voids.find((v) => v.feature === feature.name && v.role === 'slot');
+  const of = voids.find((v) => v.feature === feature.name && (v.role === 'slot' || feature.runOutMm !== undefined));
   const [a, b] = feature.line;
   if (!of || feature.line.length !== 2 || !a || !b || feature.floorRadius.mm > 0) return [];
   const [du, dv] = [Math.abs(a.u - b.u), Math.abs(a.v - b.v)];
@@ -50,7 +50,7 @@ export function discWaysOf(feature: Feature | undefined, voids: readonly Void[],
   const open = ends.filter((f) => reaches(of, f, place));
   if (open.length === 2 || runOutMm !== undefined) {
     const way = { ups, enters: feature.face, deepMm: Math.min(bottomMm, heightMm), along, of };
-    ways.push({ ...way, fromMm: min[along], toMm: max[along], ...(open.length < 2 && { runOutMm: runOutMm! }) });
+    ways.push({ ...way, fromMm: min[along], toMm: max[along], ...(runOutMm !== undefined && { runOutMm }) });
   }
   if (!reaches(of, feature.face, place) || !reaches(of, OPPOSITE[feature.face], place)) return ways;
   for (const enters of open) {

@@ -1,4 +1,5 @@
 /** The finished body, and the stock it is cut from. */
+import type { Quantity } from '../../text/expression';
 import { at, type MapEntry, mapAt, type ScalarNode, type Span, scalarAt } from '../../text/tree';
 import type { Axis, Body, Face, Length, Stock, StockForm } from '../model';
 import { stock as stockSchema } from '../schema/part';
@@ -44,6 +45,14 @@ export function bodyLength(doc: Database, body: MapEntry | undefined, key: strin
 function bodyAxis(body: MapEntry | undefined): Axis {
   const axis = scalarAt(body?.value, 'axis')?.value;
   return axis === 'x' || axis === 'y' ? axis : 'z';
+}
+
+/** Asked for like an extent: which axis a round body lies along, counted from x. */
+export const ROUND = 'round';
+
+export function roundAxis(body: MapEntry | undefined): Quantity | 'unknown' {
+  if (!at(body?.value, 'diameter')) return 'unknown';
+  return { dimension: 'number', value: ['x', 'y', 'z'].indexOf(bodyAxis(body)) };
 }
 
 /** Where the body's extent along an axis is written: `x`, or `diameter` and `length` of a round one. */

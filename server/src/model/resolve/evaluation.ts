@@ -8,7 +8,7 @@ import { evaluate, type Quantity, type Scope, toAngle, toLength } from '../../te
 import { formatLength } from '../../text/format';
 import { toleranceLimits } from '../../text/tolerance';
 import { type ScalarNode, type Span, scalarAt, type TextNode, within } from '../../text/tree';
-import type { Angle, AnyFeature, Length, Named, SpecProblem, Stands, Tolerance, Units } from '../base';
+import type { Angle, AnyFeature, Axis, Length, Named, SpecProblem, Stands, Tolerance, Units } from '../base';
 import type { Answers, Look, NamesLook, Sight, SightLook } from './looks';
 import { code, nearest, type ProblemRule, problem, quote, replace } from './problem';
 
@@ -124,6 +124,16 @@ export class Work {
     if (typeof found === 'object' && 'dimension' in found) return found.value;
     this.broken = true;
     return undefined;
+  }
+
+  /** Of a round body: the axis it lies along, and its diameter. */
+  round(): { readonly axis: Axis; readonly mm: number } | undefined {
+    const found = this.look('size', 'round');
+    if (typeof found !== 'object' || !('dimension' in found)) return undefined;
+    const axes: readonly Axis[] = ['x', 'y', 'z'];
+    const axis = axes[found.value]!;
+    const mm = this.sizeOf(axes[(found.value + 1) % 3]!);
+    return mm === undefined ? undefined : { axis, mm };
   }
 
   /** A quantity of any dimension, for parameters. */

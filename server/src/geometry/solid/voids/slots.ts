@@ -1,8 +1,11 @@
 /** Slots: straight-walled, with a tee at the bottom, or dovetailed. */
-import type { Slot } from '../../../model/model';
+import type { Forms } from '../../../model/feature-kinds';
+import { arc, line } from '../../2d/edge';
 import { pathLine } from '../../2d/path-outline';
 import { thickLine } from '../../2d/slot-outline';
-import type { Region, Void } from '../../types';
+import { fromFrame, type Size } from '../../frame';
+import type { Frame, Region, Void } from '../../types';
+import { add, cross, scale } from '../../vector';
 import { type DepthRange, depthRange, eachPlace, floorProfile, makeVoid, STRAIGHT, type Surroundings } from './make';
 
 const RAD = Math.PI / 180;
@@ -10,7 +13,8 @@ const RAD = Math.PI / 180;
 type Layer = Pick<Void, 'role' | 'region' | 'from' | 'to' | 'profile'>;
 
 /** For each member the slot, or its neck and what is wider below it. None for an empty centre line. */
-export function slotVoids(slot: Slot, { size }: Surroundings): readonly Void[] {
+export function slotVoids(slot: Forms['channel'], { size }: Surroundings): readonly Void[] {
+  if (slot.runOutMm !== undefined) return runOutVoids(slot, slot.runOutMm, size);
   const chain = pathLine(slot.line);
   const regions = thickLine(chain, slot.width.mm) ?? [];
   const out: Void[] = [];
@@ -32,7 +36,12 @@ export function slotVoids(slot: Slot, { size }: Surroundings): readonly Void[] {
  * `depth` is the whole depth, to the slot's floor. A tee takes the lowest `height` of it; a dovetail widens from the
  * given width at the mouth, its angle measured between flank and floor.
  */
-function layersOf(slot: Slot, region: Region, range: DepthRange, wide: (width: number) => readonly Region[]): Layer[] {
+function layersOf(
+  slot: Forms['channel'],
+  region: Region,
+  range: DepthRange,
+  wide: (width: number) => readonly Region[],
+): Layer[] {
   const { from, to } = range;
   if (slot.dovetail) {
     const { deg } = slot.dovetail.angle;
@@ -49,4 +58,31 @@ function layersOf(slot: Slot, region: Region, range: DepthRange, wide: (width: n
     return layers;
   }
   return [{ role: 'slot', region, from, to, profile: floorProfile(slot.floorRadius.mm, range) }];
+}
+
+/**
+ * A level floor that runs out at both ends in the round of a disc: drawn from the side, and as thick as the channel is
+ * wide. Of a straight line.
+ */
+function runOutVoids(channel: Forms['channel'], radiusMm: number, size: Size): readonly Void[] {
+  const [a, b] = [channel.line[0], channel.line.at(-1)];
+  const depthMm = channel.startMm + channel.depth.mm;
+  if (!a || !b || depthMm <= 0 || depthMm >= radiusMm) return [];
+  const half = Math.hypot(b.u - a.u, b.v - a.v) / 2;
+  const run = Math.sqrt(2 * radiusMm * depthMm - depthMm ** 2);
+  const [left, right] = [-half - run, half + run];
+  const edges = [
+    line({ u: left, v: 0 }, { u: right, v: 0 }),
+    arc({ u: right, v: 0 }, { u: half, v: depthMm }, { u: half, v: depthMm - radiusMm }, true),
+    line({ u: half, v: depthMm }, { u: -half, v: depthMm }),
+    arc({ u: -half, v: depthMm }, { u: left, v: 0 }, { u: -half, v: depthMm - radiusMm }, true),
+  ];
+  const region: Region = { outer: { edges }, holes: [] };
+  const width = channel.width.mm;
+  return [...eachPlace(channel, size)].map(({ member, frame }) => {
+    const middle = fromFrame(frame, (a.u + b.u) / 2, (a.v + b.v) / 2, 0);
+    const along = scale(add(scale(frame.u, b.u - a.u), scale(frame.v, b.v - a.v)), 1 / (2 * half));
+    const side: Frame = { origin: middle, u: along, v: frame.w, w: cross(along, frame.w) };
+    return makeVoid(channel, member, 'undercut', side, region, -width / 2, width / 2, STRAIGHT, false);
+  });
 }
