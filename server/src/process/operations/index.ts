@@ -121,8 +121,9 @@ const OPERATIONS: ByForm<Making, readonly Operation[]> = {
     const sideways = discOperation(channel, { part, solid, shop }, up);
     if (sideways) return [sideways];
     const made = milledChannel(channel, ...making);
-    // What no mill is thin and long enough for is sawn, where a saw on hand gets in.
-    const lacking = made.some((o) => o.does === 'missing' && o.lacks === 'mill');
+    // What no mill is thin and long enough for is sawn, where a saw on hand gets in and no set-up says otherwise.
+    const told = (part.setups ?? []).some((s) => s.cuts.some((c) => c.name === channel.name));
+    const lacking = !told && made.some((o) => o.does === 'missing' && o.lacks === 'mill');
     const sawn = lacking ? discOperation(channel, { part, solid, shop }) : undefined;
     return sawn?.does === 'slot' ? [sawn] : made;
   },
