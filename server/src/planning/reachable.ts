@@ -3,8 +3,10 @@
  * there: what is out of reach then is out of reach in every setup, and the bound may count without it.
  */
 import type { Box } from '../geometry/types';
-import type { Part } from '../model/model';
+import type { Face, Feature, Part } from '../model/model';
 import { fromOn } from '../process/access/finished';
+import { discWaysOf } from '../process/disc-ways';
+import { operationsOf } from '../process/operations';
 import { facesOf, maskOf } from './directions';
 import type { Item } from './item';
 import { extent, type ViseHeld } from './poses';
@@ -25,9 +27,16 @@ export function reachable(items: readonly Item[], { part, solid, shop }: Trial):
         return !verdict?.short && !verdict?.holder;
       }),
     );
-    return from === item.from ? item : { ...item, from };
+    const reached = maskOf(sawnFrom(feature, { part: alone, solid, shop })) || from;
+    return reached === item.from ? item : { ...item, from: reached };
   });
   return withoutWaiting(within);
+}
+
+/** What no mill gets to from above is cut from its side, where a disc on hand gets in. */
+function sawnFrom(feature: Feature, { part, solid, shop }: Pick<Trial, 'part' | 'solid' | 'shop'>): readonly Face[] {
+  if (!operationsOf(feature, part, solid, shop).some((o) => o.does === 'slot')) return [];
+  return discWaysOf(feature, solid.voidsOf(feature.name), solid).flatMap((w) => w.ups);
 }
 
 /**

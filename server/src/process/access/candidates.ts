@@ -48,7 +48,7 @@ export function millsFor(feature: Feature, part: Part, solid: Solid, shop: Shop,
   const gap = gapOf(milled);
   const open = sideways && feature.kind === 'step';
   const across = isChannel(feature) ? widestFor(feature, feature.width.mm, part) : gap.widestMm;
-  const neckMm = open ? Number.POSITIVE_INFINITY : sideways ? across : gap.widestMm;
+  const neckMm = open ? Number.POSITIVE_INFINITY : sideways ? across : Math.min(across, gap.widestMm);
   const outline = fitting(shop, { radiusMm: Number.POSITIVE_INFINITY, neckMm, floorRadiusMm: gap.floorRadiusMm });
   // Along a slot its rounded floor is the corner.
   const along = isChannel(feature) && feature.floorRadius.mm > 0 ? feature.floorRadius.mm : Number.POSITIVE_INFINITY;
