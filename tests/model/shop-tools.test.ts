@@ -21,6 +21,10 @@ describe('spec: tools', () => {
     ],
     'dovetail-cutter': ['diameter: 16, neck: 8, thickness: 6, reach: 18', { angleDeg: 60, neckMm: 8, thicknessMm: 6 }],
     'ball-undercutter': ['diameter: 6, neck: 4, reach: 20', { thicknessMm: 6, neckMm: 4, reachMm: 20, flutes: 2 }],
+    'slitting-saw': [
+      'diameter: 63, thickness: 1.6',
+      { neckMm: 25.2, belowMm: 6.3, flutes: 40, reachMm: 31.5, shankMm: 16, material: 'hss' },
+    ],
     drill: ['diameter: 4.2', { fluteLengthMm: 43, pointDeg: 118, material: 'hss' }],
     'spot-drill': ['diameter: 8', { fluteLengthMm: 16, pointDeg: 90 }],
     'flat-drill': ['diameter: 6', { fluteLengthMm: 18, pointDeg: 180 }],

@@ -17,13 +17,14 @@ import { flatDrill } from './flat-drill';
 import type { ToolBody, ToolKindHome } from './kind';
 import type { Mill } from './mills';
 import { type Reamer, reamer } from './reamer';
+import { type SlittingSaw, slittingSaw } from './slitting-saw';
 import { spotDrill } from './spot-drill';
 import { type Tap, tap } from './tap';
 import { teeCutter } from './tee-cutter';
 import type { UndercutMill } from './undercutters';
 
 export type { Boring, ChamferMill, Drill, Mill, Reamer, Tap, UndercutMill };
-export type Tool = Mill | UndercutMill | Drill | Reamer | Boring | Tap | ChamferMill;
+export type Tool = Mill | SlittingSaw | UndercutMill | Drill | Reamer | Boring | Tap | ChamferMill;
 export type ToolKind = Tool['kind'];
 
 /** In the order in which they are listed. */
@@ -37,6 +38,7 @@ export const TOOL_KINDS_BY_NAME: {
   'tee-cutter': teeCutter,
   'dovetail-cutter': dovetailCutter,
   'ball-undercutter': ballUndercutter,
+  'slitting-saw': slittingSaw,
   drill,
   'spot-drill': spotDrill,
   'flat-drill': flatDrill,
