@@ -23,7 +23,7 @@ export function reachable(items: readonly Item[], { part, solid, shop }: Trial):
     if (!feature || item.stage >= 7) return item;
     const from = maskOf(
       facesOf(item.from).filter((up) => {
-        const verdict = fromOn(feature, up, alone, solid, shop);
+        const verdict = fromOn(feature, up, alone, solid, shop, item.share);
         return !verdict?.short && !verdict?.holder;
       }),
     );

@@ -3,7 +3,6 @@
  * directions say is only where to look: a change is told when the part was planned with it, and took fewer.
  */
 
-import { isChannel } from '../model/feature-kinds';
 import { type Face, OPPOSITE } from '../model/model';
 import { type CheckedPart, checkPart } from '../rules/check';
 import { applyEdits, locateEdits } from '../text/edit';
@@ -21,6 +20,8 @@ export interface Reason {
   /** With how many set-ups the rest would do, where that are fewer: planned. */
   readonly without?: number;
   readonly changes: readonly Change[];
+  /** Of these some are cut half from here, half from the other side. */
+  readonly halved: readonly Item[];
   /** Of these some could also be cut from a face that is up in another setup, if a tool reached. */
   readonly short: readonly Item[];
 }
@@ -52,7 +53,8 @@ export function reasonsOf(plan: Plan, checked: CheckedPart): readonly Reason[] {
     const reached = (item: Item) => items[item.index]?.from ?? item.from;
     const twice = ups.some((f, i) => i !== setup && f === up);
     const only = twice ? [] : planned.items.filter((i) => (reached(i) & others) === 0);
-    const short = only.filter((i) => ((asDrawn[i.index]?.from ?? 0) & others) !== 0);
+    const halved = only.filter((i) => i.share);
+    const short = only.filter((i) => !i.share && ((asDrawn[i.index]?.from ?? 0) & others) !== 0);
     const rest = items.filter((i) => !only.some((o) => o.index === i.index));
     const may = only.length > 0 && fewestDirections(rest.map((i) => i.from)).count < fewest;
     const without = may ? countWithout(only, plan, checked) : undefined;
@@ -63,6 +65,7 @@ export function reasonsOf(plan: Plan, checked: CheckedPart): readonly Reason[] {
       items: only,
       ...(saves !== undefined && { without: saves }),
       changes: saves === undefined ? [] : changesFor(only, others, saves, plan, checked),
+      halved,
       short,
     };
   });
@@ -100,24 +103,26 @@ function changesFor(
     if (setups !== undefined && setups < plan.setups.length)
       changes.push({ type: 'through', items: only, faces, setups });
   }
-  if (changes.length === 0 && names.size <= FEW && only.every(canMove))
-    changes.push({ type: 'other-face', items: only, faces: facesOf(others), setups: without });
+  const elsewhere = facesOf(others);
+  if (changes.length === 0 && names.size <= FEW && elsewhere.length > 0 && only.every(canMove))
+    changes.push({ type: 'other-face', items: only, faces: elsewhere, setups: without });
   return changes;
 }
 
-/** A hole or a marking stands alone: its place is a matter of the drawing, not of what it meets. */
+/** A marking stands alone: a hole on another face would be for another thing. */
 function canMove({ feature }: Item): boolean {
-  return (feature?.kind === 'hole' || feature?.kind === 'engraving') && !feature.from;
+  return feature?.kind === 'engraving' && !feature.from;
 }
 
-/** A blind hole, pocket or slot, straight down to its floor, its depth written. */
+/**
+ * A plain drilled hole, its depth written, that nothing stands on and nothing is asked of at its bottom: a pocket's floor is
+ * there for something, and so is a flat or toleranced one.
+ */
 function canGoThrough({ feature, from }: Item): boolean {
-  if (!feature || from === 0) return false;
-  if (feature.kind === 'hole')
-    return !feature.depth.through && !feature.counterbore && !feature.countersink && feature.depth.length !== undefined;
-  return (
-    (feature.kind === 'pocket' || isChannel(feature)) && !feature.depth.through && feature.depth.length !== undefined
-  );
+  if (feature?.kind !== 'hole' || from === 0 || feature.from) return false;
+  const { depth, diameter, counterbore, countersink, bottom } = feature;
+  if (counterbore || countersink || diameter.tolerance || bottom === 'flat') return false;
+  return !depth.through && depth.length !== undefined && !depth.length.tolerance;
 }
 
 /** The part's text with these through, read and planned anew; undefined where it is not sound, or not cut in so many. */

@@ -3,7 +3,9 @@
  * from the cuts of each feature; what hands take is the shop's `times:`. All are ranges: a quick hand and a slow one.
  */
 
-import type { Feature, Setup } from '../model/model';
+import type { Solid } from '../geometry/types';
+import { AXIS_INDEX, sharedBox } from '../geometry/vector';
+import { type CutEntry, FACE_AXIS, type Face, type Feature, type Part, type Setup } from '../model/model';
 import type { Machine, Tool } from '../model/shop-model';
 import type { Minutes, ShopTimes } from '../model/shop-times';
 import { facingThen } from '../process/access/facing';
@@ -88,8 +90,9 @@ function setupTime(setup: Setup, checked: ReadPart): SetupTime {
   const machine = machineOf(setup, checked);
   const tools: Tool[] = [];
   const missing: string[] = [];
-  const cuts = setup.cuts.map(({ name }): CutTime => {
-    const cut = cutsOf(name, setup, checked);
+  const cuts = setup.cuts.map((entry): CutTime => {
+    const { name } = entry;
+    const cut = cutsOf(entry, setup, checked);
     let minutes: Minutes = [0, 0];
     for (const operation of cut.operations) {
       if (operation.does === 'missing') {
@@ -130,20 +133,34 @@ function makingOf({ hold }: Setup, times: ShopTimes): Minutes {
   return hold?.on === 'plate' ? times['fixture-plate'] : [0, 0];
 }
 
-function cutsOf(name: string, setup: Setup, { part, solid, shop }: ReadPart) {
+function cutsOf(entry: CutEntry, setup: Setup, { part, solid, shop }: ReadPart) {
+  const { name } = entry;
   const feature = part.featureByName.get(name);
   if (!feature) {
     const then = timelineOf(part, solid).setups.find((s) => s.setup === setup);
-    const cut = then?.cuts.find((c) => c.name === name);
+    const cut = then?.cuts.find((c) => c.span === entry.span && c.name === name);
     return { operations: cut ? facingThen(cut, setup, part, shop) : [], share: 1 };
   }
-  return { operations: operationsOf(feature, part, solid, shop), share: shareOf(feature, setup, part.setups ?? []) };
+  return { operations: operationsOf(feature, part, solid, shop), share: portionOf(entry, feature, setup, part, solid) };
 }
 
-/** Edges that are broken in several setups take their share in each. */
-function shareOf(feature: Feature, setup: Setup, setups: readonly Setup[]): number {
-  const others = setups.filter((s) => s !== setup && s.cuts.some((c) => c.name === feature.name)).length;
-  return 1 / (1 + others);
+/**
+ * Of what all of it takes: where depths are written, by depth, and what is named alone is the rest; else edges that are
+ * broken in several setups, and what is cut half from each side, take the same in each.
+ */
+function portionOf(entry: CutEntry, feature: Feature, setup: Setup, { setups = [] }: Part, solid: Solid): number {
+  const all = setups.flatMap((s) => s.cuts.filter((c) => c.name === feature.name).map((c) => ({ c, up: s.up?.name })));
+  const deep = ({ depth }: CutEntry, up: Face | undefined) => {
+    if (depth === undefined || depth === 'half' || !up) return 0.5;
+    const i = AXIS_INDEX[FACE_AXIS[up].axis];
+    const boxes = solid.voidsOf(feature.name).map((v) => sharedBox(v.bounds, solid.body.box, 0));
+    const full = Math.max(...boxes.map((b) => b.max[i])) - Math.min(...boxes.map((b) => b.min[i]));
+    return full > 0 ? Math.min(1, depth.mm / full) : 1;
+  };
+  if (entry.depth !== undefined) return deep(entry, setup.up?.name);
+  const written = all.filter(({ c }) => c.depth !== undefined);
+  if (written.length === 0) return 1 / Math.max(1, all.length);
+  return Math.max(0, 1 - written.reduce((sum, { c, up }) => sum + deep(c, up), 0));
 }
 
 export function machineOf(setup: Setup, { shop }: Pick<ReadPart, 'shop'>): Machine | undefined {

@@ -111,7 +111,7 @@ function makeMilled(v: Void, feature: Feature, faces: readonly Face[], place: Pl
     feature,
     of: v,
     face,
-    bothSides: own.includes(OPPOSITE[face]),
+    bothSides: own.includes(OPPOSITE[face]) || (v.through && !('floorRadius' in feature && feature.floorRadius.mm > 0)),
     corners: insideCorners(v, place, face),
     neckMm,
     widestMm: neckMm,

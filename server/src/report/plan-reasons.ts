@@ -16,7 +16,7 @@ function number(n: number): string {
   return NUMBERS[n] ?? String(n);
 }
 
-function reasonLines({ setup, up, items, without, changes, short }: Reason, plan: Plan): readonly string[] {
+function reasonLines({ setup, up, items, without, changes, halved, short }: Reason, plan: Plan): readonly string[] {
   if (items.length === 0) return [];
   const { name } = plan.setups[setup]!.setup;
   const one = namesOf(items).length === 1;
@@ -26,6 +26,10 @@ function reasonLines({ setup, up, items, without, changes, short }: Reason, plan
       `${name} (${up} up): ${listed(items)} ${one ? 'is' : 'are'} the only thing that needs a ${ORDINALS[plan.setups.length - 1]} set-up. ${changes.map((c) => changeText(c, up)).join(' ')}`,
     );
   else lines.push(`${name} is there for what needs ${up} up: ${listed(items)}.`);
+  if (halved.length > 0)
+    lines.push(
+      `${listed(halved)} ${namesOf(halved).length === 1 ? 'is' : 'are'} cut half from each side: from one alone no tool on hand gets to the bottom.`,
+    );
   if (short.length > 0)
     lines.push(
       `${listed(short)} ${namesOf(short).length === 1 ? 'opens' : 'open'} to another face that is up as well, but no tool on hand is long enough from there.`,

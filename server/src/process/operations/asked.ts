@@ -20,9 +20,11 @@ export function askedOf<K extends Tool['kind']>(
   return asked && kinds.includes(asked.kind as K) ? (asked as Extract<Tool, { kind: K }>) : undefined;
 }
 
-/** Listed in two set-ups that look at it from opposite faces: each takes half of it. */
+/** Half of it in a set-up, or listed in two that look at it from opposite faces: each takes half. */
 export function cutFromBothSides(feature: string, { setups }: Pick<Part, 'setups'>): boolean {
-  const ups = (setups ?? []).filter((s) => s.cuts.some((c) => c.name === feature)).flatMap((s) => s.up?.name ?? []);
+  const cutting = (setups ?? []).filter((s) => s.cuts.some((c) => c.name === feature));
+  if (cutting.some((s) => s.cuts.some((c) => c.name === feature && c.depth === 'half'))) return true;
+  const ups = cutting.flatMap((s) => s.up?.name ?? []);
   return ups.some((up) => ups.includes(OPPOSITE[up]));
 }
 

@@ -3,6 +3,7 @@ import type { Void } from '../../geometry/types';
 import { type Face, OPPOSITE } from '../../model/model';
 import { excessOver, timelineOf } from '../../process/stock';
 import { isCutFrom } from '../../process/stock/extend-to-stock';
+import { leavesSome } from '../../process/stock/partial';
 import type { Cut, SetupInTime } from '../../process/stock/types';
 import { samePlace } from '../../text/tree';
 import { takeOff } from '../kit/moves';
@@ -27,7 +28,15 @@ function* again(context: RuleContext): Generator<{ cut: Cut; s: SetupInTime; fir
   for (const s of setupsIn(context)) {
     for (const cut of s.cuts) {
       const before = done.get(cut.name) ?? [];
+      const inShares = [...before.map((b) => b.cut), cut].some((c) => c.share !== undefined);
+      const rest =
+        inShares &&
+        leavesSome(
+          before.map((b) => b.cut),
+          (c) => setupsIn(context)[c.setup]!.up,
+        );
       const known = before.find((b) => {
+        if (inShares) return !rest;
         if (cut.face) return true;
         if (b.s !== s && fromBothSides(cut, b.s, s, context)) return false;
         const had = seen(b.cut, b.s.up, context);
@@ -61,7 +70,7 @@ export const twice: Rule = {
   summary: 'Cut a second time, when nothing of it is left.',
   why: 'A cut listed twice is time at the machine for nothing, or the second one was meant to be something else.',
   formula:
-    'Of edges all round a part each set-up cuts what it sees; of a through feature each side half. Everything else is gone after its first cut.',
+    'Of edges all round a part each set-up cuts what it sees; of a feature that is open to both sides each side half; with a depth written, each as much as it says. Everything else is gone after its first cut.',
   limits: [],
   bad: sample('[seat, tie, seat]'),
   good: sample('[seat, tie]'),

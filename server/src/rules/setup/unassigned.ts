@@ -3,7 +3,8 @@
 import { AXIS_INDEX } from '../../geometry/vector';
 import { FACE_AXIS, type Face, type Feature, OPPOSITE } from '../../model/model';
 import { approachesOf } from '../../process/approach';
-import { boxLeft, excessOver, timelineOf } from '../../process/stock';
+import { boxLeft, type Cut, cutsOf, excessOver, timelineOf } from '../../process/stock';
+import { samePlace } from '../../text/tree';
 import { fact } from '../kit/message';
 import { append } from '../kit/moves';
 import type { Finding, Fix, Rule, RuleContext } from '../kit/rule';
@@ -35,6 +36,8 @@ function findingOf(what: Feature | Face, context: RuleContext): Finding {
   const { part, solid, length } = context;
   const could = facesFor(what, context);
   const cure = could.length > 0 ? ` It can be cut in ${could.join(' or ')}.` : '';
+  const cuts = cutsOf(timelineOf(part, solid), what);
+  if (cuts.length > 0) return partly(what, cuts, context);
   if (typeof what !== 'string')
     return {
       rule: NAME,
@@ -67,6 +70,23 @@ function findingOf(what: Feature | Face, context: RuleContext): Finding {
   };
 }
 
+/** Cut, but not all the way: told where the last of it stands. */
+function partly(what: Feature | Face, cuts: readonly Cut[], { part }: RuleContext): Finding {
+  const name = typeof what === 'string' ? what : what.name;
+  const last = cuts.at(-1)!;
+  const ups = cuts.map((c) => part.setups![c.setup]!.up?.name);
+  const other = ups.every((up) => up === ups[0]) && ups[0] ? `, or cut the rest with ${OPPOSITE[ups[0]]} up` : '';
+  return {
+    rule: NAME,
+    severity: 'warning',
+    message: `Not all of ${name} is cut: below what ${part.setups![last.setup]!.name} takes the rest is left. Name it there without a depth, all of it is cut then${other}.`,
+    of: [name],
+    span: last.span,
+    related: cuts.slice(0, -1).map((c) => ({ span: c.span, message: 'cut so far here' })),
+    facts: { set_ups: part.setups!.length, in: part.setups![last.setup]!.name },
+  };
+}
+
 const sample = (cuts: string) => `part: guide
 material: aluminium-6061-t6
 body: { x: 60, y: 40, z: 20 }
@@ -86,7 +106,7 @@ export const unassigned: Rule = {
   summary: 'No set-up cuts the feature, or faces the stock that is left.',
   why: 'A plan that forgets a hole makes a part without it; it shows when the part is out of the vise and its zero is lost.',
   formula:
-    'Every feature, and every face with stock left on it, is listed in the cuts of a set-up. Of a face: `left_mm` is what stands over it, `comes_out_mm` how long the part is along that axis after the last set-up, `body_mm` how long the body is. What another cut took away over the face counts as cut.',
+    'Every feature, and every face with stock left on it, is listed in the cuts of a set-up, and where set-ups take only part of its depth, they take all of it together. Of a face: `left_mm` is what stands over it, `comes_out_mm` how long the part is along that axis after the last set-up, `body_mm` how long the body is. What another cut took away over the face counts as cut.',
   limits: [],
   bad: sample('[seat]'),
   good: sample('[seat, tie]'),
@@ -97,6 +117,9 @@ export const unassigned: Rule = {
   *mend(finding, context): Generator<Fix> {
     const name = finding.of[0]!;
     const what = context.part.featureByName.get(name) ?? (name as Face);
+    const entry = context.part.setups?.flatMap((s) => s.cuts).find((c) => samePlace(c.span, finding.span));
+    if (entry?.whole)
+      yield { title: 'Cut all of it there', safe: false, edits: [{ span: entry.whole, newText: name }] };
     const could = facesFor(what, context);
     const best = (s: string) => context.part.setups?.find((x) => x.name === s)?.up?.name;
     const sorted =
