@@ -92,7 +92,7 @@ describe('plans of parts worked by hand', () => {
   });
 
   it('a hole that no drill on hand is long enough for is told, and the rest is planned', () => {
-    const text = part(`${hole('long', 'left', 'y', 'z', 'through')}${hole('tie', 'top', 'x', 'y', '8')}`);
+    const text = part(`${hole('long', 'left', 'y', 'z', '58')}${hole('tie', 'top', 'x', 'y', '8')}`);
     const { left, setups } = plan(text);
     assert.deepEqual(
       left.map((l) => [l.item.name, l.why?.rule]),
@@ -101,6 +101,16 @@ describe('plans of parts worked by hand', () => {
     assert.deepEqual(
       setups.flatMap((s) => s.setup.cuts.map((c) => c.name)),
       ['tie'],
+    );
+  });
+
+  it('a through hole that no drill is long enough for is drilled half from each end', () => {
+    const text = part(`${hole('long', 'left', 'y', 'z', 'through')}${hole('tie', 'top', 'x', 'y', '8')}`);
+    const { left, setups } = plan(text);
+    assert.deepEqual(left, []);
+    assert.deepEqual(
+      setups.flatMap((s) => s.setup.cuts.map((c) => `${s.setup.up!.name}: ${c.name} ${c.depth ?? 'whole'}`)).sort(),
+      ['left: long half', 'right: long half', 'top: tie whole'],
     );
   });
 });

@@ -49,13 +49,17 @@ export interface Site {
   readonly volume: (cells: readonly number[]) => number;
 }
 
-export function makeCut(site: Site, name: string, chosen?: readonly string[]): CutResult {
+/** `stop`: no deeper than there, along the spindle's axis. */
+export function makeCut(site: Site, name: string, chosen?: readonly string[], stop?: number): CutResult {
   const { view, field, part, shop } = site;
   const cells = (field.cellsOf.get(name) ?? new Int32Array()).map(view.local);
   const feature = part.featureByName.get(name);
+  const floor = stop === undefined ? Number.NEGATIVE_INFINITY : stop * view.sign;
+  const above = (c: number) => view.mid[Math.floor(c / (view.na * view.nb))]! > floor;
   const work = new Cutting(
     site,
-    cells.filter((c) => view.work[c]),
+    cells.filter((c) => view.work[c] && above(c)),
+    floor,
   );
   const offered = chosen ? shop.tools.filter((t) => chosen.includes(t.name)) : shop.tools;
   if (feature?.kind === 'hole') work.hole(feature, offered);
@@ -83,6 +87,8 @@ class Cutting {
   constructor(
     private readonly site: Site,
     private readonly cells: Int32Array,
+    /** Height below which nothing is cut here. */
+    private readonly stop: number,
   ) {}
 
   left(): number[] {
@@ -227,14 +233,15 @@ class Cutting {
     const r = hole.diameter.mm / 2;
     const height = (depth: number) => (taken[0]!.frame.origin[c] + depth * taken[0]!.frame.w[c]) * view.sign;
     const far = height(hole.depth.through ? part.size[c] : hole.startMm + hole.depth.mm);
-    const floor = fromFace ? far : Math.min(height(hole.startMm), far);
+    const all = fromFace ? far : Math.min(height(hole.startMm), far);
+    const floor = Math.max(all, this.stop);
     const places = hole.places.map((p) => {
       const at = [0, 0, 0];
       at[axisOf(hole.face) === 0 ? 1 : 0] = p.u;
       at[axisOf(hole.face) === 2 ? 1 : 2] = p.v;
       return [at[view.axes[0]]!, at[view.axes[1]]!] as const;
     });
-    const blind = !hole.depth.through;
+    const blind = !hole.depth.through && floor === all;
     for (const tool of plunging(hole, offered)) {
       let body = bodyOf(tool, shop);
       if (tool.kind === 'boring-head') body = setTo(body, r);

@@ -2,6 +2,7 @@
 import { FACE_AXIS, FACES, type Face, type Part } from '../../server/src/model/model';
 import { AXIS, type Taken, type Vec } from './frame';
 import { firstAt, type Grid, gridOf, HAIR_MM, type Line, lineOf, placeOf, type Wanted } from './grid';
+import { type Stop, stopsOf } from './stops';
 import { takenBy } from './voids';
 
 export interface Field {
@@ -19,6 +20,8 @@ export interface Field {
   /** Of features and of faces (what stands out of the body there): the cells of the stock that it takes. */
   readonly cellsOf: ReadonlyMap<string, Int32Array>;
   readonly takenOf: ReadonlyMap<string, readonly Taken[]>;
+  /** Of each set-up, of each of its cuts: where it stops short of all of it. */
+  readonly stops: readonly (readonly (Stop | undefined)[])[];
 }
 
 /** Room round the stock for a cutter that stands beside it, mm. */
@@ -32,10 +35,11 @@ export function fieldOf(part: Part, wantedFine = 0.25): Field {
   const takenOf = new Map(part.features.map((f) => [f.name, takenBy(f, part)]));
   const stockBox = stockBoxOf(part);
   let fine = wantedFine;
-  let grid = makeGrid(part, stockBox, [...takenOf.values()].flat(), fine);
+  const stops = stopsOf(part, takenOf);
+  let grid = makeGrid(part, stockBox, [...takenOf.values()].flat(), stops.flat(), fine);
   while (grid.size > MOST_CELLS && fine < 1) {
     fine *= 1.25;
-    grid = makeGrid(part, stockBox, [...takenOf.values()].flat(), fine);
+    grid = makeGrid(part, stockBox, [...takenOf.values()].flat(), stops.flat(), fine);
   }
   const stock = new Uint8Array(grid.size);
   const finished = new Uint8Array(grid.size);
@@ -74,7 +78,7 @@ export function fieldOf(part: Part, wantedFine = 0.25): Field {
       either[c] = 0;
     }
   for (const [face, cells] of beyondFaces(grid, stock, body, part)) cellsOf.set(face, cells);
-  return { part, grid, finished, body, either, stock, stockBox, cellsOf, takenOf };
+  return { part, grid, finished, body, either, stock, stockBox, cellsOf, takenOf, stops };
 }
 
 function stockBoxOf(part: Part): { min: Vec; max: Vec } {
@@ -98,7 +102,13 @@ function barOf(part: Part): { axis: 0 | 1 | 2; radius: number } | undefined {
   return { axis: AXIS[stock.axis ?? (body?.form === 'round' ? body.axis : 'z')], radius: diameter / 2 };
 }
 
-function makeGrid(part: Part, stock: { min: Vec; max: Vec }, taken: readonly Taken[], fine: number): Grid {
+function makeGrid(
+  part: Part,
+  stock: { min: Vec; max: Vec },
+  taken: readonly Taken[],
+  stops: readonly (Stop | undefined)[],
+  fine: number,
+): Grid {
   const wanted = [0, 1, 2].map((): Wanted => ({ planes: new Set(), middles: new Set(), fine: [] })) as [
     Wanted,
     Wanted,
@@ -106,6 +116,7 @@ function makeGrid(part: Part, stock: { min: Vec; max: Vec }, taken: readonly Tak
   ];
   for (const k of [0, 1, 2] as const)
     for (const p of [0, part.size[k]!, stock.min[k]!, stock.max[k]!]) wanted[k].planes.add(clean(p));
+  for (const s of stops) if (s) wanted[s.axis].planes.add(clean(s.at));
   for (const bar of [barOf(part), part.body?.form === 'round' ? { axis: AXIS[part.body.axis] } : undefined])
     if (bar)
       for (const k of [0, 1, 2] as const)

@@ -21,6 +21,7 @@ import { contactOf, heldBy, type Slide } from './fixture';
 import { cellVolume } from './grid';
 import { stillPressed, topOf } from './laid-down';
 import type { Limit } from './mill';
+import type { Stop } from './stops';
 import { thickness, type View, viewOf, workOf } from './view';
 
 /** So much of what a jaw presses on may go with a corner, mm². */
@@ -63,7 +64,7 @@ export function simulate(part: Part, shop: Shop, options: Options = {}): Report 
   const toleranceMm = 0.02 + 0.75 * field.grid.fine;
   let work: Uint8Array = field.stock.slice();
   const setups: SetupReport[] = [];
-  for (const setup of part.setups ?? []) {
+  for (const [index, setup] of (part.setups ?? []).entries()) {
     if (!setup.up) continue;
     let best: { report: SetupReport; work: Uint8Array; bad: number } | undefined;
     for (const slide of slides(
@@ -74,12 +75,12 @@ export function simulate(part: Part, shop: Shop, options: Options = {}): Report 
       const view = viewOf(field, work, setup.up.name);
       const held = heldBy(view, setup, shop, part, slide);
       const site: Site = { part, shop, field, view, blocks: held.blocks, ...measures(view, field, toleranceMm) };
-      const cuts = setup.cuts.map(({ name }): CutReport => {
+      const cuts = setup.cuts.map(({ name }, order): CutReport => {
         const named = setup.tools.filter((t) => t.of.name === name).map((t) => t.tool.name);
         const chosen = options.tools?.find((t) => t.cut === name)?.tools ?? (named.length > 0 ? named : undefined);
         const before = held.grip && contactOf(view, held.grip);
         const tops = held.pressed?.map((c) => topOf(view, c));
-        const done: CutResult = makeCut(site, name, chosen);
+        const done: CutResult = makeCut(site, name, chosen, stopNow(field.stops[index]?.[order], view, part));
         const after = held.grip && contactOf(view, held.grip);
         const undone =
           (before && after && Math.max(before.first - after.first, before.second - after.second) > TAKEN_MM2) ||
@@ -104,6 +105,26 @@ export function simulate(part: Part, shop: Shop, options: Options = {}): Report 
     }
   }
   return judged(field, work, setups, toleranceMm);
+}
+
+/** Where the cut stops, seen as the work is now: what is not held from below is cut right through. */
+function stopNow(stop: Stop | undefined, view: View, part: Part): number | undefined {
+  if (!stop?.held) return stop?.at;
+  const [a, b, c] = view.axes;
+  const n = view.na * view.nb;
+  const inside = (x: number, k: 0 | 1 | 2) => x > 0 && x < part.size[k];
+  for (let k = 0; k < view.layers; k++) {
+    const at = view.mid[k]! * view.sign;
+    if (view.sign > 0 ? at > 0 : at < part.size[c]) continue;
+    for (let i = 0; i < n; i++)
+      if (
+        view.work[k * n + i] &&
+        inside(view.sheet.a[i % view.na]!, a) &&
+        inside(view.sheet.b[Math.floor(i / view.na)]!, b)
+      )
+        return stop.at;
+  }
+  return undefined;
 }
 
 /** With a stop or without, the work is laid so that an end that is cut stands out of the jaws where only one is. */

@@ -29,7 +29,7 @@ function withoutIt(cut: Cut, { stock, setups }: Timeline): readonly Workpiece[] 
 /** Set-ups in which the cut, made last, meets nothing and is reached; its own first where another order is enough. */
 export function elsewhere(cut: Cut, part: Part, solid: Solid, shop: Shop): readonly SetupInTime[] {
   const timeline = timelineOf(part, solid);
-  const { setups, stock } = timeline;
+  const { setups } = timeline;
   const own = setups.filter((s) => s.index === cut.setup);
   const others = setups.filter((s) => s.index !== cut.setup);
   const work = withoutIt(cut, timeline);
@@ -38,8 +38,8 @@ export function elsewhere(cut: Cut, part: Part, solid: Solid, shop: Shop): reado
     if (!s.up || last === cut || !takesAll(cut, s.up, setups[cut.setup]?.up, solid)) return false;
     // Listed there as well, it is cut there already.
     if (s.cuts.some((c) => c !== cut && c.name === cut.name)) return false;
-    const removes = removedBy(cut.feature ?? cut.face!, s.up, undefined, stock.body, solid);
     const before = work[s.index]!;
+    const removes = removedBy(cut.feature ?? cut.face!, s.up, undefined, before, solid);
     const after = lessOf(before, removes);
     const moved: Cut = { ...cut, setup: s.index, order: s.cuts.length, removes, before, after };
     const verdict = verdictOf(moved, s, part, solid, shop);

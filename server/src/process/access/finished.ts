@@ -53,7 +53,7 @@ export function fromOn(
     name: feature.name,
     feature,
     span: feature.nameSpan,
-    removes: share === undefined ? solid.voidsOf(feature.name) : removedBy(feature, up, share, solid.body, solid),
+    removes: share === undefined ? solid.voidsOf(feature.name) : removedBy(feature, up, share, solid, solid),
     before: solid,
     after: solid,
   };

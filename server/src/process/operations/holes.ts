@@ -36,7 +36,7 @@ export function holeOperations(hole: Hole, part: Part, solid: Solid, shop: Shop)
   const halfMm = Math.min(fullMm, fullMm / 2 + BEYOND_MM);
   const twice: Once = { ...straight, times: 2 * bores.length, how: BOTH_SIDES };
   const drill = halved ? makerFor(hole, bore, halfMm, twice, part, shop) : undefined;
-  const both = drill?.kind === 'drill';
+  const both = drill?.kind === 'drill' || drill?.kind === 'end-mill';
   const [maker, once, depthMm] = both ? [drill, twice, halfMm] : [own, straight, fullMm];
   const done: Operation[] = [];
   const spot = maker?.kind !== 'end-mill' && !hole.from ? spotFor(shop, diameterMm) : undefined;

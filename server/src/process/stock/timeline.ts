@@ -104,7 +104,7 @@ function cutOf(
   const face = feature ? undefined : FACES.find((f) => f === named.name);
   if (!feature && !face) return undefined;
   const share = up && shareOf(named, up, part.setups, () => isCutFromBoth(feature ?? face!, up!, part, solid));
-  const removes = removedBy(feature ?? face!, up, share, stock, solid);
+  const removes = removedBy(feature ?? face!, up, share, before, solid);
   const known = keptCuts.get(before) ?? [];
   const same = known.find(
     (c) =>

@@ -4,8 +4,8 @@ import { rectLoop } from '../../geometry/2d/shape-outline';
 import { boundsOf } from '../../geometry/solid/prism';
 import type { Box, Frame, Region, Vec3, Void } from '../../geometry/types';
 import type { AxisIndex } from '../../geometry/vector';
-import { boxLeft } from '../stock/in-process-stock';
-import type { Workpiece } from '../stock/types';
+import { boxLeft } from './in-process-stock';
+import type { Workpiece } from './types';
 
 const kept = new WeakMap<Workpiece, Map<string, Box>>();
 
