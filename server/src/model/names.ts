@@ -1,4 +1,5 @@
 /** Every name in a document, where it is defined and where it is mentioned: for go to definition, references, rename. */
+import { memo } from '../memo';
 import { parseDimension } from '../text/dimension';
 import { type ScalarNode, type Span, type TextNode, type TextTree, within } from '../text/tree';
 import { FACES } from './model';
@@ -25,16 +26,8 @@ const OTHER_KINDS: ReadonlySet<string> = new Set(['parameter', 'datum', 'tool', 
 /** What such a place may say that is no feature. */
 const NO_FEATURE: ReadonlySet<string> = new Set([...FACES, 'parallels']);
 
-const kept = new WeakMap<TextTree, readonly Mention[]>();
-
 /** Definitions and mentions of a part document, in text order of the blocks. */
-export function partMentions(tree: TextTree): readonly Mention[] {
-  const known = kept.get(tree);
-  if (known) return known;
-  const found = tree.root ? [...walk(PART, tree.root)] : [];
-  kept.set(tree, found);
-  return found;
-}
+export const partMentions = memo((tree: TextTree): readonly Mention[] => (tree.root ? [...walk(PART, tree.root)] : []));
 
 /** Definitions of a shop document and its own mentions of them (a tool's holder). */
 export function shopMentions(tree: TextTree, shop: Shop): readonly Mention[] {

@@ -16,6 +16,7 @@ import { headerOf } from './resolve/header';
 import type { Found } from './resolve/looks';
 import { checkName } from './resolve/names';
 
+/** No memory of work: the cells that a part was put together from, for whoever resolves the text after it. */
 const docs = new WeakMap<Part, Doc>();
 
 /** Works out a part from its text. Never throws. Features that did not change are the same objects as in `before`. */

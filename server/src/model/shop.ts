@@ -3,13 +3,13 @@
  * something is left out (noted in `assumed`) and what stands wrong (in `problems`).
  */
 
+import { memo } from '../memo';
 import { entry, type MapEntry, type MapNode, scalarAt, type TextNode, type TextTree } from '../text/tree';
 import { judgeTop } from './header';
-import type { SpecProblem } from './model';
 import { quote, replace } from './resolve/problem';
 import { shopSchema } from './schema/shop';
 import { checkHeld, checkTool } from './shop-checks';
-import { type Assumed, Fields } from './shop-fields';
+import { Fields } from './shop-fields';
 import { readLimits, readParallels, readRack, readRates } from './shop-lists';
 import { readHolder, readMachine, readVise } from './shop-machines';
 import type { Machine, Shop } from './shop-model';
@@ -128,37 +128,22 @@ function checkHolders(fields: Fields, tools: readonly MapEntry[], holders: reado
   }
 }
 
-interface Kept {
-  readonly name: string;
-  readonly units: Fields['units'];
-  readonly item: unknown;
-  readonly problems: readonly SpecProblem[];
-  readonly assumed: readonly Assumed[];
-}
 /** What an entry's value came to: its text is the same as long as the node is. */
-const kept = new WeakMap<TextNode, Kept>();
+const readEntry = memo(
+  (_: TextNode, _name: string, fields: Fields, read: () => unknown) => {
+    const [problems, assumed] = [fields.problems.length, fields.assumed.length];
+    const item = read();
+    return { item, problems: fields.problems.splice(problems), assumed: fields.assumed.splice(assumed) };
+  },
+  { by: (_, name, fields) => [name, fields.units] },
+);
 
 /** Reads an entry, or takes over what its unchanged text came to before: the same object, the same problems. */
 function remembered<T>(fields: Fields, one: MapEntry, read: (entry: MapEntry) => T | undefined): T | undefined {
   const { value, key } = one;
-  const name = String(key.value);
-  const known = value && kept.get(value);
-  if (known && known.name === name && known.units === fields.units) {
-    fields.problems.push(...known.problems);
-    fields.assumed.push(...known.assumed);
-    return known.item as T | undefined;
-  }
-  const [problems, assumed] = [fields.problems.length, fields.assumed.length];
-  const item = read(one);
-  if (value) {
-    const { units } = fields;
-    kept.set(value, {
-      name,
-      units,
-      item,
-      problems: fields.problems.slice(problems),
-      assumed: fields.assumed.slice(assumed),
-    });
-  }
-  return item;
+  if (!value) return read(one);
+  const { item, problems, assumed } = readEntry(value, String(key.value), fields, () => read(one));
+  fields.problems.push(...problems);
+  fields.assumed.push(...assumed);
+  return item as T | undefined;
 }

@@ -62,6 +62,7 @@ export class NodeMeshMaker implements MeshMaker, TriangleMaker {
   readonly #waiting = new Map<number, Waiting>();
   /** What the worker holds of each model. */
   readonly #held = new Map<string, { body: BodyShape; voids: ReadonlySet<number> }>();
+  /** Handles: what a volume is called between the threads. */
   readonly #numbers = new WeakMap<Void, number>();
   #count = 0;
 

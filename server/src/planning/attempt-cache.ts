@@ -3,6 +3,7 @@
  * before. After an edit those that the changed feature has no part in need not be judged again.
  */
 
+import { memo } from '../memo';
 import type { Shop } from '../model/shop-model';
 import { type Operation, operationsOf } from '../process/operations';
 import type { Item } from './item';
@@ -30,29 +31,12 @@ class Attempts implements KnownOutcomes {
   }
 }
 
-const byShop = new WeakMap<Shop, Attempts>();
-
-export function attemptsFor(shop: Shop): Attempts {
-  let known = byShop.get(shop);
-  if (!known) {
-    known = new Attempts();
-    byShop.set(shop, known);
-  }
-  return known;
-}
-
-const ids = new WeakMap<object, number>();
-let last = 0;
+/** A table of its own: what an attempt turns on is too much to be compared one by one, and is looked up by its digest. */
+export const attemptsFor = memo((_: Shop): KnownOutcomes => new Attempts());
 
 /** A number for an object, the same as long as it is the same object. */
-function idOf(object: object): number {
-  let id = ids.get(object);
-  if (id === undefined) {
-    id = ++last;
-    ids.set(object, id);
-  }
-  return id;
-}
+const idOf = memo((_: object) => ++last);
+let last = 0;
 
 /** All that an attempt depends on, as text: equal only where the answer is. */
 export function attemptKey(trial: Trial, { before, done, pose, candidates }: Ask<Made>): string {
@@ -72,62 +56,35 @@ export function attemptKey(trial: Trial, { before, done, pose, candidates }: Ask
   return digest(key);
 }
 
-const constants = new WeakMap<Trial, string>();
-
 /** Of the part as a whole. */
-function constantsOf(trial: Trial): string {
-  let made = constants.get(trial);
-  if (made === undefined) {
-    const { part, solid } = trial;
-    const { min, max } = solid.body.box;
-    made = [
-      idOf(part.stock),
-      idOf(part.body!),
-      idOf(part.datums),
-      part.tolerances.map(idOf).join('.'),
-      part.material?.name,
-      part.tolerance?.name,
-      part.quantity,
-      part.units,
-      [...min, ...max].join('.'),
-    ].join('|');
-    constants.set(trial, made);
-  }
-  return made;
-}
-
-const keys = new WeakMap<Trial, Map<Item, string>>();
+const constantsOf = memo(({ part, solid }: Trial): string => {
+  const { min, max } = solid.body.box;
+  return [
+    idOf(part.stock),
+    idOf(part.body!),
+    idOf(part.datums),
+    part.tolerances.map(idOf).join('.'),
+    part.material?.name,
+    part.tolerance?.name,
+    part.quantity,
+    part.units,
+    [...min, ...max].join('.'),
+  ].join('|');
+});
 
 /** The feature, where it may be cut from and what it waits for, and how it would be cut beside its neighbours. */
-function itemKey(item: Item, trial: Trial): string {
-  let known = keys.get(trial);
-  if (!known) {
-    known = new Map();
-    keys.set(trial, known);
-  }
-  let made = known.get(item);
-  if (made === undefined) {
-    const { part, solid, shop } = trial;
-    const operations = item.feature ? textOf(operationsOf(item.feature, part, solid, shop)) : '';
-    made = `${voidsKey(item, trial)}-${item.share ?? ''}${item.from}-${item.after.join('.')}-${operations}`;
-    known.set(item, made);
-  }
-  return made;
-}
-
-const texts = new WeakMap<readonly Operation[], string>();
+const itemKey = memo((item: Item, trial: Trial): string => {
+  const { part, solid, shop } = trial;
+  const operations = item.feature ? textOf(operationsOf(item.feature, part, solid, shop)) : '';
+  return `${voidsKey(item, trial)}-${item.share ?? ''}${item.from}-${item.after.join('.')}-${operations}`;
+});
 
 /** Worked out anew beside a neighbour that changed, they mostly come out the same. */
-function textOf(operations: readonly Operation[]): string {
-  let made = texts.get(operations);
-  if (made === undefined) {
-    made = digest(
-      JSON.stringify(operations, (key, value) => (key === 'feature' ? undefined : key === 'tool' ? value.name : value)),
-    );
-    texts.set(operations, made);
-  }
-  return made;
-}
+const textOf = memo((operations: readonly Operation[]) =>
+  digest(
+    JSON.stringify(operations, (key, value) => (key === 'feature' ? undefined : key === 'tool' ? value.name : value)),
+  ),
+);
 
 /** 128 bits of a text, four multiplied sums: keys of large parts would fill memory. */
 function digest(text: string): string {

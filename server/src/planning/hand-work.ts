@@ -3,9 +3,11 @@
 import { lengthOf, pointAt } from '../geometry/2d/edge';
 import { regionEdges } from '../geometry/2d/moments';
 import type { Solid, Void } from '../geometry/types';
+import { memo } from '../memo';
 import { breaksEdges } from '../model/feature-kinds';
 import type { Feature, Part } from '../model/model';
 import { valuesOf } from '../model/values';
+import { beside } from '../process/access/column';
 import { isWall } from '../process/corners';
 import { operationsOf } from '../process/operations';
 import type { ReadPart } from '../rules/judging';
@@ -55,30 +57,18 @@ function bodyEdgesMm({ body, size }: Part): number {
   return 4 * (size[0] + size[1] + size[2]);
 }
 
-const rims = new WeakMap<Void, number>();
-
 /** Of the outline what stands as a wall. */
-function rimMm(v: Void, feature: Feature, solid: Solid): number {
-  let mm = rims.get(v);
-  if (mm === undefined) {
-    mm = regionEdges(v.region)
+const rimMm = memo(
+  (v: Void, feature: Feature, solid: Solid) =>
+    regionEdges(v.region)
       .filter((e) => feature.kind === 'hole' || isWall(pointAt(e, 0.5), v, solid, feature.face))
-      .reduce((sum, e) => sum + lengthOf(e), 0);
-    rims.set(v, mm);
-  }
-  return mm;
-}
+      .reduce((sum, e) => sum + lengthOf(e), 0),
+  { by: (v, feature, solid) => [feature, solid.body, beside(v, solid)] },
+);
 
-const counted = new WeakMap<Feature, number>();
-
-function sizesOf(feature: Feature): number {
-  let n = counted.get(feature);
-  if (n === undefined) {
-    const spans = new Set<string>();
-    for (const { value } of valuesOf(feature))
-      if ('tolerance' in value && value.tolerance && !value.from) spans.add(JSON.stringify(value.span));
-    n = spans.size * Math.max(1, feature.places.length);
-    counted.set(feature, n);
-  }
-  return n;
-}
+const sizesOf = memo((feature: Feature) => {
+  const spans = new Set<string>();
+  for (const { value } of valuesOf(feature))
+    if ('tolerance' in value && value.tolerance && !value.from) spans.add(JSON.stringify(value.span));
+  return spans.size * Math.max(1, feature.places.length);
+});

@@ -23,27 +23,22 @@ export interface PieceTime {
   readonly hands: HandWork;
 }
 
-const kept = new WeakMap<ReadPart, PieceTime>();
-
-/** Undefined without a body, or in a shop without a machine. Worked out once, and again when a plan has been found. */
+/** Undefined without a body, or in a shop without a machine. Worked out again when a plan has been found. */
 export function pieceTime(checked: ReadPart): PieceTime | undefined {
   if (!checked.part.body || checked.shop.machines.length === 0) return undefined;
-  const known = kept.get(checked);
   const { order, setups } = orderOf(checked);
-  if (known?.order === order) return known;
-  const made = timeIn(checked, order, setups);
-  kept.set(checked, made);
-  return made;
+  return timeIn(checked, order, setups);
 }
 
 /** The same part in these set-ups. */
-export function timeIn(checked: ReadPart, order: Order, setups: readonly Setup[]): PieceTime {
-  return {
+export const timeIn = memo(
+  (checked: ReadPart, order: Order, setups: readonly Setup[]): PieceTime => ({
     order,
     machine: timeOf(setups, { ...checked, part: { ...checked.part, setups } }),
     hands: handWork(checked),
-  };
-}
+  }),
+  { size: 3 },
+);
 
 export function orderOf(checked: ReadPart): { readonly order: Order; readonly setups: readonly Setup[] } {
   const { part } = checked;

@@ -7,6 +7,7 @@ import { itemsOf } from './items';
 import { hiddenIn } from './keep';
 import { type Plan, planOf } from './plan';
 
+/** No memory of work done here: a plan may also come from another thread, and some ask only whether there is one. */
 const plans = new WeakMap<ReadPart, Plan | undefined>();
 
 /** The plan of a checked part, worked out once. Undefined where there is no body or no vise to plan with. */

@@ -3,6 +3,7 @@
  * workpiece as it is then. Among plans with as few, the one with the fewest warnings.
  */
 
+import { memo } from '../memo';
 import type { Setup } from '../model/model';
 import type { ReadPart } from '../rules/judging';
 import type { Finding } from '../rules/kit/rule';
@@ -228,14 +229,11 @@ interface Weighed {
   readonly cost: readonly number[];
 }
 
-const times = new WeakMap<Setup, PlanTime>();
-
 /** Of one set-up by itself: plans share most of theirs, and edges broken in two take about as long. */
-function timeAlone(setup: Setup, checked: ReadPart): PlanTime {
-  const time = times.get(setup) ?? timeOf([setup], { ...checked, part: { ...checked.part, setups: [setup] } });
-  times.set(setup, time);
-  return time;
-}
+const timeAlone = memo(
+  (setup: Setup, checked: ReadPart): PlanTime =>
+    timeOf([setup], { ...checked, part: { ...checked.part, setups: [setup] } }),
+);
 
 function weigh(plan: readonly Move<Made>[], checked: ReadPart): readonly number[] {
   const sum = (of: (m: Move<Made>) => number) => plan.reduce((n, m) => n + of(m), 0);

@@ -4,7 +4,9 @@
  * all, as `cost/slow-feature` where a feature that takes long takes less. Nothing here is guessed, and nothing is told
  * that would raise an error. It takes longer than a keystroke allows: the editor asks after a quiet moment.
  */
+
 import { solidOf } from '../geometry/part-solid';
+import { memo } from '../memo';
 import type { Setup } from '../model/model';
 import { resolvePart } from '../model/part';
 import { type CheckedPart, checkPart } from '../rules/check';
@@ -17,7 +19,7 @@ import { limitOf } from '../rules/run';
 import { applyEdits } from '../text/edit';
 import { readText } from '../text/read';
 import { type Change, changesOf, commonSizes } from './changes';
-import { type Order, orderOf, pieceTime } from './piece-time';
+import { orderOf, pieceTime } from './piece-time';
 import { type Range, saved, sum } from './ranges';
 import { type PlanTime, timeOf } from './times';
 
@@ -34,20 +36,13 @@ interface Saving {
 /** Changes priced for one part, those to the slowest features first: each works the part out again. */
 const MOST_TRIED = 80;
 
-const found = new WeakMap<CheckedPart, { readonly order: Order; readonly findings: readonly Finding[] }>();
-
-/** `cost/tool-changes` and `cost/slow-feature`; worked out once. */
+/** `cost/tool-changes` and `cost/slow-feature`; worked out again when a plan has been found. */
 export function dearFindings(checked: CheckedPart): readonly Finding[] {
   const time = checked.part.broken.size > 0 ? undefined : pieceTime(checked);
-  if (!time) return [];
-  const known = found.get(checked);
-  if (known?.order === time.order) return known.findings;
-  const findings = look(checked, orderOf(checked).setups, time.machine);
-  found.set(checked, { order: time.order, findings });
-  return findings;
+  return time ? dearIn(checked, orderOf(checked).setups, time.machine) : [];
 }
 
-function look(checked: CheckedPart, setups: readonly Setup[], before: PlanTime): readonly Finding[] {
+const dearIn = memo((checked: CheckedPart, setups: readonly Setup[], before: PlanTime): readonly Finding[] => {
   const { part, shop } = checked;
   const limit = (rule: typeof toolChanges, name: string) => limitOf(rule, name, shop, part);
   const sparing = limit(toolChanges, 'saves');
@@ -87,7 +82,7 @@ function look(checked: CheckedPart, setups: readonly Setup[], before: PlanTime):
     if (already) lesser.set(best, already);
   }
   return told.map((s) => findingOf(s, checked, spares(s), lesser.get(s)));
-}
+});
 
 interface Most {
   readonly cutting: number;

@@ -1,7 +1,9 @@
 /**
  * From text to tree, block by block: what did not change since the tree before is taken over, node for node.
  */
+
 import { atOnce, type Steps } from '../effort';
+import { areSame } from '../memo';
 import { type Block, blocksOf, type TopBlock } from './blocks';
 import { findBroken } from './outlawed';
 import { duplicateKey, type Piece, parsePiece } from './piece';
@@ -26,7 +28,7 @@ interface Memory {
   readonly pieces: ReadonlyMap<string, Piece>;
   readonly tops: ReadonlyMap<string, Assembled>;
 }
-/** What a tree was made of, for the next one. */
+/** What a tree was made of, for the next one: no memory of questions, but what one reading hands to the next. */
 const memories = new WeakMap<TextTree, Memory>();
 const NOTHING: Memory = { blocks: [], pieces: new Map(), tops: new Map() };
 
@@ -97,9 +99,7 @@ function* readBlocks(text: string, tops: readonly TopBlock[], memory: Memory): S
 }
 
 function isSame(known: Assembled, head: Piece, parts: readonly Piece[]): boolean {
-  return (
-    known.head === head && known.pieces.length === parts.length && parts.every((part, i) => part === known.pieces[i])
-  );
+  return known.head === head && areSame(known.pieces, parts);
 }
 
 function assemble(top: TopBlock, head: Piece, pieces: readonly Piece[]): Assembled {

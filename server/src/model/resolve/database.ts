@@ -1,8 +1,10 @@
 /**
  * One resolving of one document: what is asked for is worked out once, on demand, in cells that remember what they
  * looked at. A cell whose text and everything it looked at are unchanged is taken over from the resolving before, so an
- * edit costs what depends on it, and what did not change is the same object.
+ * edit costs what depends on it, and what did not change is the same object. That is no `memo`: what a cell turns on comes
+ * out while it is worked out, cells may go in a circle, and what one says is counted only where it is asked for.
  */
+import { areSame } from '../../memo';
 import type { Quantity } from '../../text/expression';
 import type { SpecProblem, Units } from '../base';
 import { type Database, Work } from './evaluation';
@@ -43,7 +45,7 @@ export class Doc implements Database {
     this.busy.push(key);
     try {
       const old = this.before?.cells.get(key);
-      if (old?.lasting && sameItems(old.nodes, nodes) && old.looks.every((l) => this.isAsSeen(l))) {
+      if (old?.lasting && areSame(old.nodes, nodes) && old.looks.every((l) => this.isAsSeen(l))) {
         this.cells.set(key, old);
         return old.value as T;
       }
@@ -59,7 +61,7 @@ export class Doc implements Database {
 
   /** Whether what was looked at is as it was. */
   private isAsSeen(look: Look): boolean {
-    if (look.kind === 'names') return sameItems(this.names(look.name), look.saw);
+    if (look.kind === 'names') return areSame(this.names(look.name), look.saw);
     return sameSight(this.look(look.kind, look.name), look.saw);
   }
 
@@ -96,10 +98,6 @@ export class Doc implements Database {
   close(): void {
     this.before = undefined;
   }
-}
-
-function sameItems(a: readonly unknown[], b: readonly unknown[]): boolean {
-  return a.length === b.length && a.every((item, i) => item === b[i]);
 }
 
 /** Two answers alike: the same object, or quantities of the same value. */

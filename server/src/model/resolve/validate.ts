@@ -2,6 +2,7 @@
  * Is a node what the schema wants at its place? Every fault is found at its own narrowest span, with the fields or words
  * that would do; what a value means (units, names, geometry) is no question here.
  */
+import { memo } from '../../memo';
 import { at, type MapEntry, type MapNode, type Span, type TextNode } from '../../text/tree';
 import { pick } from '../schema/pick';
 import type { Shape } from '../schema/shape';
@@ -16,23 +17,21 @@ interface Fault {
 }
 
 const none: readonly Fault[] = [];
-const kept = new WeakMap<Shape, WeakMap<TextNode, readonly Fault[]>>();
 
 /**
- * Faults of a node, kept as long as the node. `what` names the thing in messages (`A hole`); `whole` is where a missing
+ * Faults of a node. `what` names the thing in messages (`A hole`); `whole` is where a missing
  * field is reported (the name of the feature, say).
  */
 export function faultsOf(shape: Shape, node: TextNode, what: string, whole: Span = node.span): readonly Fault[] {
-  const byNode = kept.get(shape) ?? new WeakMap<TextNode, readonly Fault[]>();
-  kept.set(shape, byNode);
-  const known = byNode.get(node);
-  if (known) return known;
-  const faults: Fault[] = [];
-  if (!sound(shape, node)) judge(shape, node, what, whole, faults);
-  const answer = faults.length ? faults : none;
-  byNode.set(node, answer);
-  return answer;
+  return faultsIn(node, shape, what, whole);
 }
+
+const faultsIn = memo((node: TextNode, shape: Shape, what: string, whole: Span): readonly Fault[] => {
+  if (sound(shape, node)) return none;
+  const faults: Fault[] = [];
+  judge(shape, node, what, whole, faults);
+  return faults;
+});
 
 /** Whether there is nothing to say at all: the usual case, answered without a word. */
 function sound(shape: Shape, node: TextNode): boolean {

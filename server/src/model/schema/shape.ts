@@ -3,7 +3,9 @@
  * scalar, or a choice of these. Judging a text, completion, hover and the format page all walk this form, each schema
  * being looked into once.
  */
+
 import type { z } from 'zod';
+import { memo } from '../../memo';
 import type { FieldMeta } from './common';
 
 /** As zod hands it back: any of it may be left out, or be there as nothing. */
@@ -40,15 +42,7 @@ interface Def {
   readonly values?: readonly unknown[];
 }
 
-const seen = new WeakMap<z.ZodType, Shape>();
-
-export function shapeOf(schema: z.ZodType): Shape {
-  const known = seen.get(schema);
-  if (known) return known;
-  const made = make(schema);
-  seen.set(schema, made);
-  return made;
-}
+export const shapeOf = memo(make);
 
 function make(schema: z.ZodType): Shape {
   const def = schema.def as unknown as Def;

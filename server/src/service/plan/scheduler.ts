@@ -2,6 +2,7 @@
  * What the planner has to say of a part, after a quiet moment: planning takes longer than a keystroke, so the first answer
  * goes without it, and the editor is asked to ask again when there is something to add. The next edit calls it off.
  */
+import { memo } from '../../memo';
 import { knownPlan } from '../../planning/plan-cache';
 import type { CheckedPart } from '../../rules/check';
 import type { Finding } from '../../rules/kit/rule';
@@ -22,11 +23,14 @@ interface Running {
   cancel(): void;
 }
 
+/** The same snapshot as long as nothing else is found: what is kept with it stays. */
+const withFindings = memo((part: PartSnapshot, found: readonly Finding[]) => partWith(part, found));
+
 export class PlanSoon {
   readonly #host: Host;
   readonly #news: () => void;
+  /** What the planner said, when it did: news from another thread, that nobody here can work out again. */
   readonly #found = new WeakMap<CheckedPart, readonly Finding[]>();
-  readonly #with = new WeakMap<PartSnapshot, PartSnapshot>();
   /** By path: for which text it is waited, and what calls the wait off. */
   readonly #waiting = new Map<string, { readonly checked: CheckedPart; leave(): void }>();
   readonly #running = new Map<string, Running>();
@@ -53,13 +57,7 @@ export class PlanSoon {
   /** The same, without looking for what is not known. */
   withKnown(part: PartSnapshot): PartSnapshot {
     const found = this.#found.get(part.checked);
-    if (!found || found.length === 0) return part;
-    let made = this.#with.get(part);
-    if (!made) {
-      made = partWith(part, found);
-      this.#with.set(part, made);
-    }
-    return made;
+    return found && found.length > 0 ? withFindings(part, found) : part;
   }
 
   /** The text was changed, or closed: what was being planned of it is of no use any more. */
