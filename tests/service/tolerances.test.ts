@@ -52,7 +52,7 @@ describe('hovers on tolerances', () => {
     assert.match(text, /Chain.* left to pin along x, 20 ±0\.05/);
     assert.match(text, /as set up: zero of only from right ±0\.02 mm \(edge-finder, by the shop\)/);
     assert.match(text, /as set up: the bar from left to right ±0\.6 mm \(EN 755-5 alloy group I, from public tables\)/);
-    assert.match(text, /likely ±0\.6 mm, over the ±0\.05 mm allowed; at worst ±0\.63 mm, over/);
+    assert.match(text, /likely ±0\.602 mm, over the ±0\.05 mm allowed; at worst ±0\.68 mm, over/);
   });
 
   // ISO 2768-1 m: ±0.3 from 30 to 120 mm, ±0.2 for a broken edge to 3 mm, ±1° for an angle whose shorter leg is to 10 mm.

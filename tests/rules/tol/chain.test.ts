@@ -140,8 +140,8 @@ material: aluminium-6061-t6
 body: { x: 60, y: 40, z: 20 }
 stock: { form: flat-bar }
 features:
-  pivot: { kind: hole, face: top, at: { x: 10, y: center }, diameter: 8, depth: through }
-  pin: { kind: hole, face: top, at: { ${at}, y: center }, diameter: 6, depth: through } # for the pin
+  pivot: { kind: hole, face: top, at: { x: 10, y: center }, diameter: 4, depth: through }
+  pin: { kind: hole, face: top, at: { ${at}, y: center }, diameter: 15 H7, depth: through } # for the pin
 setups:
 ${setups}`;
   const setup = (name: string, x: string, cuts: string, method = 'edge-finder') => `  ${name}:
@@ -162,6 +162,19 @@ ${setups}`;
     assert.equal(finding.facts.link_1, 'zero of only from left (edge-finder, by the shop)');
     assert.equal(finding.facts.link_1_mm, 0.02);
     assert.deepEqual(findingsOf(RULE, text('0.025')), []);
+  });
+
+  it('a drill starts ±0.05 beside its place, a reamer follows it, a boring head does not', () => {
+    const text = part('left: 20 ±0.05', setup('only', 'left', 'pivot, pin'));
+    assert.deepEqual(findingsOf(RULE, text), []);
+    for (const size of ['6', '6 H7']) {
+      const drilled = onlyFinding(RULE, text.replace('15 H7', size));
+      assert.equal(drilled.severity, 'hint');
+      // √(0.02² + 0.01² + 0.05²)
+      assert.equal(drilled.facts.likely_mm, 0.055);
+      assert.match(drilled.message, /the drill starting beside pin ±0\.05 mm/);
+    }
+    assert.deepEqual(findingsOf(RULE, text.replace('15 H7', '6').replace('±0.05', '±0.06')), []);
   });
 
   it('dimensions the place from the face that zero is at, and keeps comments', () => {

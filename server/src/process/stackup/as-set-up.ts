@@ -6,6 +6,8 @@
 import type { Solid } from '../../geometry/types';
 import { type Axis, FACE_AXIS, type Face, OPPOSITE, type Part } from '../../model/model';
 import type { Shop } from '../../model/shop-model';
+import { operationsOf } from '../operations';
+import type { Operation } from '../operations/types';
 import { timelineOf } from '../stock';
 import type { SetupInTime } from '../stock/types';
 import { barOff } from '../supplied';
@@ -79,10 +81,27 @@ function follow(name: string, setup: number | undefined, axis: Axis, world: Worl
   const what = `${name} cut in ${world.setups[setup]!.setup.name}`;
   return [
     { at: `${name} in ${setup}`, links: [] },
-    { at: `zero of ${setup}`, links: [{ what, halfMm: cut.mm, source: cut.source, by: 'cut', end: name }] },
+    {
+      at: `zero of ${setup}`,
+      links: [{ what, halfMm: cut.mm, source: cut.source, by: 'cut', end: name }, ...wandering(name, axis, world)],
+    },
     ...belowZero(setup, axis, world),
   ];
 }
+
+/** A drill starts a little beside its place, and a reamer follows it. Across its axis only. */
+function wandering(name: string, axis: Axis, { part, solid, shop }: World): readonly Link[] {
+  const hole = part.featureByName.get(name.replace(/\[\d+\]$/, ''));
+  if (hole?.kind !== 'hole' || FACE_AXIS[hole.face].axis === axis) return [];
+  const made = operationsOf(hole, part, solid, shop);
+  if (!made.some((o) => o.does === 'drill') || made.some((o) => TRUED.has(o.does))) return [];
+  const drilled = errorOf('drilled', shop);
+  return [
+    { what: `the drill starting beside ${name}`, halfMm: drilled.mm, source: drilled.source, by: 'cut', end: name },
+  ];
+}
+/** Cuts that put a hole where the spindle is, whatever was drilled before. */
+const TRUED: ReadonlySet<Operation['does']> = new Set(['bore', 'rough', 'finish']);
 
 /** From a set-up's zero down; the same for all that it cuts. */
 function belowZero(setup: number, axis: Axis, world: World): readonly Step[] {

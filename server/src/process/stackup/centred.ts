@@ -100,7 +100,8 @@ function* inLine({ part, of, chain }: Asked): Generator<Centred> {
     const first = holes.slice(0, k).find((other) => onOneAxis(feature, other));
     if (!first || ownTolerance(feature.name, FACE_AXIS[feature.face].axis, part)) continue;
     const chains = FACE_PLANE[feature.face].map((axis) => chain([first.name, feature.name], axis));
-    if (chains.some((c) => c === undefined)) continue;
+    // Drilled one after the other where the spindle stands: the second goes where the first is.
+    if (!chains.every((c) => c?.some((l) => l.by === 'zero'))) continue;
     const to = first.name;
     const found = chains.filter((c) => c !== undefined);
     yield { characteristic: 'run-out', feature, to, zoneMm: zone.value, source: zone.source, chains: found };

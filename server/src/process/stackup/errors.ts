@@ -11,6 +11,13 @@ export const ERRORS = [
     source: 'common practice, no source: a read-out or a ball screw, a sharp cutter and a light last pass',
   },
   {
+    name: 'drilled',
+    value: 0.05,
+    unit: 'mm',
+    what: '± by which a twist drill starts beside its place, spotted first; a reamer follows it, a boring head does not',
+    source: 'common practice, no source: 0.05 spotted, 0.1 and more without',
+  },
+  {
     name: 'seat',
     value: 0.01,
     unit: 'mm',

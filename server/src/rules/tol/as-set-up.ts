@@ -99,7 +99,7 @@ material: aluminium-6061-t6
 body: { x: 60, y: 40, z: 20 }
 stock: { form: flat-bar }
 features:
-  pin: { kind: hole, face: top, at: { left: 20 ±0.05, y: center }, diameter: 6, depth: through }
+  pin: { kind: hole, face: top, at: { left: 20 ±0.06, y: center }, diameter: 6, depth: through }
 setups:
   only:
     up: top
@@ -115,7 +115,7 @@ export const asSetUp: Rule = {
   summary: 'A toleranced dimension that the zeros and cuts between its ends do not hold.',
   why: 'A dimension holds by itself only where one set-up cuts both of its ends, or where zero is taken from the end that it starts from. Otherwise its error is that of every step between: how the work was found again, what that was found from, and the bar’s own size where the two ends go back to its two sides.',
   formula:
-    'From each end down: its cut ± `cut`, its set-up’s zero ± how well that is found (`locates` of the machine by the `method`, else with an edge finder; each piece of a batch against the stop by `stop`; on parallels and against the fixed jaw ± `seat` besides), what the zero was taken from, and so on until both meet. What both have in common drops out. `likely_mm` is the root of the sum of squares, `worst_mm` the sum; `judged_by` tells which counts here (`worst-case`). What a mill makes – floors, steps, the body – has what the process holds by the grade of tol/process in place of its bare cuts, and roughness beyond what that grade has. A warning where the finding of zero and the bar alone are over `allowed_mm`, a hint where the cuts make it so. Bars: as stock/as-supplied has them. Where an end, a zero or a bar is not known nothing is said; what setup/across or stock/as-supplied tells is not told twice.',
+    'From each end down: its cut ± `cut`, of a hole that a drill or a reamer makes ± `drilled` besides, its set-up’s zero ± how well that is found (`locates` of the machine by the `method`, else with an edge finder; each piece of a batch against the stop by `stop`; on parallels and against the fixed jaw ± `seat` besides), what the zero was taken from, and so on until both meet. What both have in common drops out. `likely_mm` is the root of the sum of squares, `worst_mm` the sum; `judged_by` tells which counts here (`worst-case`). What a mill makes – floors, steps, the body – has what the process holds by the grade of tol/process in place of its bare cuts, and roughness beyond what that grade has. A warning where the finding of zero and the bar alone are over `allowed_mm`, a hint where the cuts make it so. Bars: as stock/as-supplied has them. Where an end, a zero or a bar is not known nothing is said; what setup/across or stock/as-supplied tells is not told twice.',
   limits: ERRORS,
   bad: sample('right'),
   good: sample('left'),
