@@ -2,7 +2,7 @@
 import assert from 'node:assert/strict';
 import { readdirSync, readFileSync } from 'node:fs';
 import { join, resolve } from 'node:path';
-import { KINDS } from '../server/src/model/feature-kinds';
+import { FEATURE_KINDS, homeOf } from '../server/src/model/feature-kinds';
 import { figuresOf } from '../server/src/report/figures';
 import { type CheckedPart, checkJob, checkPart, checkShop } from '../server/src/rules/check';
 import { checkMarked } from './rules/marked';
@@ -16,6 +16,7 @@ const partsIn = (folder: string) =>
 
 const shop = checkShop(read('campus.shop.yaml'));
 const parts = new Map<string, CheckedPart>(partsIn('parts').map((f) => [f, checkPart(read('parts', f), shop.shop)]));
+const FORMS = [...new Set(Object.values(FEATURE_KINDS).map((home) => home.form))].sort();
 
 describe('the gimbal', () => {
   it('has a shop and a job without faults', () => {
@@ -32,9 +33,9 @@ describe('the gimbal', () => {
         [],
       ));
 
-  it('uses every kind of feature, patterns of each form, expressions, inches and tolerances', () => {
+  it('uses every form of feature, patterns of each form, expressions, inches and tolerances', () => {
     const features = [...parts.values()].flatMap((p) => p.part.features);
-    assert.deepEqual([...new Set(features.map((f) => f.kind))].sort(), [...KINDS].sort());
+    assert.deepEqual([...new Set(features.map((f) => homeOf(f).form))].sort(), FORMS);
     assert.deepEqual([...new Set(features.flatMap((f) => f.pattern?.type ?? []))].sort(), [
       'bolt-circle',
       'grid',
