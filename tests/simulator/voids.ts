@@ -104,7 +104,9 @@ export function takenBy(f: Feature, part: Part): readonly Taken[] {
         return out;
       });
     }
-    case 'slot': {
+    // Along a centre line; what runs out in the round of a disc is not drawn here.
+    default: {
+      if (f.runOutMm !== undefined) throw new Error(`${f.name} runs out`);
       const end = to(f.depth);
       const fr = f.depth.through ? 0 : Math.min(f.floorRadius.mm, end - f.startMm);
       return frames().flatMap((frame, i) => {

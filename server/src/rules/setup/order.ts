@@ -2,8 +2,8 @@
 
 import type { Solid, Void } from '../../geometry/types';
 import { dot } from '../../geometry/vector';
-import { isChannel } from '../../model/feature-kinds';
-import { type Axis, type Hole, OPPOSITE, type Slot } from '../../model/model';
+import { type Forms, isChannel } from '../../model/feature-kinds';
+import { type Axis, type Hole, OPPOSITE } from '../../model/model';
 import type { Cut, SetupInTime } from '../../process/stock/types';
 import { isFace, stateOf } from '../../process/workholding/references';
 import { moveCut, takeOff } from '../kit/moves';
@@ -77,7 +77,7 @@ function* slitTooEarly(s: SetupInTime, context: RuleContext): Generator<Finding>
 }
 
 /** From a bore to the outside: it meets the one, as deep as half of it, and runs out of the body. */
-function opens(slit: Slot, bore: Hole, solid: Solid): boolean {
+function opens(slit: Forms['channel'], bore: Hole, solid: Solid): boolean {
   const { min, max } = solid.body.box;
   const bores = solid.voidsOf(bore.name).filter((v) => v.role === 'bore');
   return solid.voidsOf(slit.name).some((v) => {
