@@ -10,6 +10,7 @@ import { type Engraving, engraving } from './engraving';
 import { type Groove, groove } from './groove';
 import { type Hole, hole } from './hole';
 import { type Incline, incline } from './incline';
+import { type Keyway, keyway } from './keyway';
 import type { FeatureForm, FeatureKindHome } from './kind';
 import { type Pocket, pocket } from './pocket';
 import { type Round, round } from './round';
@@ -23,13 +24,14 @@ export type { Engraving } from './engraving';
 export type { Groove } from './groove';
 export type { Hole } from './hole';
 export type { Incline } from './incline';
+export type { Keyway } from './keyway';
 export type { FeatureForm } from './kind';
 export type { Island, Pocket } from './pocket';
 export type { Round } from './round';
 export type { Slot } from './slot';
 export type { Step } from './step';
 
-export type Feature = Hole | Pocket | Slot | Step | Contour | Chamfer | Round | Groove | Engraving | Incline;
+export type Feature = Hole | Pocket | Slot | Keyway | Step | Contour | Chamfer | Round | Groove | Engraving | Incline;
 export type FeatureKind = Feature['kind'];
 export type OfKind<K extends FeatureKind> = Extract<Feature, { kind: K }>;
 
@@ -37,7 +39,7 @@ export type OfKind<K extends FeatureKind> = Extract<Feature, { kind: K }>;
 export interface Forms {
   readonly hole: Hole;
   readonly opening: Pocket;
-  readonly channel: Slot;
+  readonly channel: Slot | Keyway;
   readonly shoulder: Step;
   readonly outside: Contour;
   readonly edge: Chamfer | Round;
@@ -53,6 +55,7 @@ export const FEATURE_KINDS: {
   hole,
   pocket,
   slot,
+  keyway,
   step,
   contour,
   chamfer,
