@@ -24,6 +24,14 @@ const common = {
   banner: { js: 'const bundleUrl = require("node:url").pathToFileURL(__filename).href;' },
 };
 
+/** `serve` runs the server's own file, which lies beside: the command line need not hold it a second time. */
+const serverBeside = {
+  name: 'server-beside',
+  setup(bundle) {
+    bundle.onResolve({ filter: /^\.\/server$/ }, () => ({ path: './server.js', external: true }));
+  },
+};
+
 const built = await Promise.all([
   build({ ...common, entryPoints: ['client/src/extension.ts'], outfile: 'dist/extension.js', external: ['vscode'] }),
   build({ ...common, entryPoints: ['server/src/server.ts'], outfile: 'dist/server.js' }),
@@ -45,6 +53,7 @@ const built = await Promise.all([
     ...common,
     entryPoints: ['server/src/cli.ts'],
     outfile: 'dist/cli.js',
+    plugins: [serverBeside],
     banner: { js: `#!/usr/bin/env node\n${common.banner.js}` },
   }),
 ]);
