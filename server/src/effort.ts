@@ -9,8 +9,9 @@
  * again at another time or in another thread. A meter therefore never decides what an answer is, only where it is worked
  * out; nobody between may take a `CutShort` for a failure, and what is kept for later must be whole when it is kept.
  *
- * A budget belongs to one question and is counted from nothing. So that the answer does not turn on what was asked before,
- * what is kept between questions is kept with its price (`Priced`), and whoever takes it pays that as if he had done it.
+ * Budget and limit belong to one question and are counted from nothing. So that the answer does not turn on what was asked
+ * before, what is kept between questions is kept with its price (`Priced`), and whoever takes it pays that as if he had
+ * done it.
  */
 
 /** Judging is one stretch of work without waiting, so one meter, one limit and one budget are in force at a time. */
@@ -19,8 +20,9 @@ let over: (() => boolean) | undefined;
 let allowed = Number.POSITIVE_INFINITY;
 let stretch = Number.POSITIVE_INFINITY;
 let untilLook = Number.POSITIVE_INFINITY;
-/** All that was ever spent. */
+/** All that was ever spent, and all that was ever heeded. */
 let total = 0;
+let turned = 0;
 
 /** So much is spent between two looks at the meter: some tens of microseconds. */
 const BETWEEN_LOOKS = 500;
@@ -50,6 +52,7 @@ export function spend(units: number): void {
 
 /** Counts work that no budget asks for, and looks up now and then. Called by every other loop that can turn often. */
 export function heed(units: number): void {
+  turned += units;
   untilLook -= units;
   if (untilLook <= 0) look();
 }
@@ -68,13 +71,21 @@ export function unitsOf(work: () => void): number {
   return total - before;
 }
 
+/** The same as a limit counts: what was heeded as well. */
+export function turnsOf(work: () => void): number {
+  const before = turned;
+  work();
+  return turned - before;
+}
+
 /**
- * A result that is worked out when it is first asked for, and kept with its price: whoever asks again is charged as much.
+ * A result that is worked out when it is first asked for, and kept with its price: whoever asks again is charged as much,
+ * by budget and by limit.
  * Where it was more than a question had left, that is kept too, so that it is not tried again with as little.
  */
 export class Priced<T> {
   #work: (() => T) | undefined;
-  #done: { readonly value: T; readonly units: number } | undefined;
+  #done: { readonly value: T; readonly units: number; readonly turns: number } | undefined;
   #tooLittle = Number.NEGATIVE_INFINITY;
 
   constructor(work: () => T) {
@@ -89,14 +100,15 @@ export class Priced<T> {
   get(): T {
     if (this.#done) {
       charge(this.#done.units);
+      heed(this.#done.turns);
       return this.#done.value;
     }
     const had = granted;
     if (had <= this.#tooLittle) charge(had + 1);
-    const before = total;
+    const [spent, heeded] = [total, turned];
     try {
       const value = this.#work!();
-      this.#done = { value, units: total - before };
+      this.#done = { value, units: total - spent, turns: turned - heeded };
       this.#work = undefined;
       return value;
     } catch (failure) {

@@ -7,7 +7,7 @@ import { isMainThread, parentPort, Worker, workerData } from 'node:worker_thread
 import { type Judged, type JudgeOptions, makeJudge } from './check-files';
 import type { Disk } from './disk';
 import type { Found } from './files';
-import { spareMemory } from './thrift';
+import { roomForCrew, spareMemory } from './thrift';
 
 /** A thread takes about as long to start as it takes to judge this many files. */
 const FILES_A_HAND = 40;
@@ -65,6 +65,7 @@ export async function judgeAll(
     spareMemory();
     return makeJudge(options, disk)(files);
   }
+  roomForCrew();
   const lots: number[][] = [];
   for (let at = 0; at < files.length; at += LOT)
     lots.push(Array.from({ length: Math.min(LOT, files.length - at) }, (_, i) => at + i));

@@ -1,4 +1,5 @@
 import type { Region, Wall } from '../../geometry/types';
+import { memo } from '../../memo';
 import { heldEdges, plateDeflection } from '../../process/cutting/plates';
 import { edited } from '../kit/changes';
 import { defineRule } from '../kit/define';
@@ -75,14 +76,7 @@ export const floor: Rule = defineRule({
   mend: ({ wall, neededMm }, context) => thicken(wall, neededMm, context),
 });
 
-const circles = new WeakMap<Region, number>();
-function circleOf(region: Region): number {
-  const known = circles.get(region);
-  if (known !== undefined) return known;
-  const mm = inscribedDiameter(region);
-  circles.set(region, mm);
-  return mm;
-}
+const circleOf = memo((region: Region): number => inscribedDiameter(region));
 
 interface Span {
   readonly acrossMm: number;

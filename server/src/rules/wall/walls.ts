@@ -1,6 +1,7 @@
 /** Walls as rules see them: which count, how they are named, and which text is pointed at. */
 import type { Frame, Solid, Vec3, Void, Wall } from '../../geometry/types';
 import { STANDS } from '../../geometry/walls/order';
+import { memo } from '../../memo';
 import { type ByForm, type FeatureForm, homeOf, ofForm } from '../../model/feature-kinds';
 import type { Face, Feature, Part } from '../../model/model';
 import type { Span } from '../../text/tree';
@@ -47,8 +48,6 @@ const LEAST_MM = 1.5;
 /** What bends is looked at up to here. */
 export const BENDS_MM = 3;
 
-const reaches = new WeakMap<Solid, number>();
-
 /**
  * The counted walls thinner than so much. The search is the costly part and is made once for all the rules of this
  * topic: no wall is higher than the deepest cut, no floor wider than the widest. `bending`: only walls that can bend, and
@@ -65,11 +64,12 @@ export function unjudgedBelow(solid: Solid, mm: number): number {
 }
 
 function searchedTo(solid: Solid, mm: number, bending: boolean): readonly [belowMm: number, heldMm: number] {
-  const known = reaches.get(solid);
-  const reach = known ?? Math.max(BENDS_MM, deepestMm(solid) / STEEPEST, widestMm(solid) / WIDEST);
-  if (known === undefined) reaches.set(solid, reach);
-  return [Math.max(mm, reach), bending ? LEAST_MM : Math.max(mm, LEAST_MM)];
+  return [Math.max(mm, reachOf(solid)), bending ? LEAST_MM : Math.max(mm, LEAST_MM)];
 }
+
+const reachOf = memo((solid: Solid): number =>
+  Math.max(BENDS_MM, deepestMm(solid) / STEEPEST, widestMm(solid) / WIDEST),
+);
 
 /** Whether both sides of a wall are such that it can bend. */
 export function canBend({ a, b, type }: Wall): boolean {
