@@ -3,6 +3,7 @@ import fc from 'fast-check';
 import { isInside } from '../../server/src/geometry/2d/inside';
 import { ALL_CHARACTERS, glyphOf, isEngravable } from '../../server/src/geometry/2d/letters';
 import { regionMoments } from '../../server/src/geometry/2d/moments';
+import { outlineOf } from '../../server/src/geometry/distance/outline';
 import { solidOf } from '../../server/src/geometry/part-solid';
 import { voidsOfFeature } from '../../server/src/geometry/solid/voids';
 import { textRegions } from '../../server/src/geometry/solid/voids/engraving';
@@ -334,6 +335,20 @@ describe('grooves and engraving', () => {
         ),
       sum,
     );
+  });
+  it('of a long text are those that can lie on the part, and the first and the last', () => {
+    const text = `A${'I'.repeat(2000)}V`;
+    const all = textRegions(text, 5, 0.6);
+    const [first, last] = [outlineOf(all[0]!), outlineOf(all.at(-1)!)];
+    const near = textRegions(text, 5, 0.6, 40);
+    assert.ok(near.length < 120, `${near.length}`);
+    const [from, to] = [
+      Math.min(...near.map((r) => outlineOf(r).minU)),
+      Math.max(...near.map((r) => outlineOf(r).maxU)),
+    ];
+    assert.deepEqual([from, to], [first.minU, last.maxU]);
+    const within = all.filter((r) => Math.abs(outlineOf(r).minU) < 35);
+    for (const r of within) assert.ok(near.some((n) => Math.abs(outlineOf(n).minU - outlineOf(r).minU) < 1e-9));
   });
 
   it('reads from left to right for someone in front of the face', () => {

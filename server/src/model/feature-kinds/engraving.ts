@@ -4,7 +4,7 @@ import type { Depth, FeatureBase, Length } from '../base';
 import { baseOf, type Head } from '../resolve/base';
 import { textOf, type Work } from '../resolve/evaluation';
 import { unwritten } from '../resolve/outline';
-import { depthOf, MOST } from '../resolve/places';
+import { depthOf } from '../resolve/places';
 import { length, map, text } from '../schema/common';
 import { depth, pattern } from '../schema/places';
 import { kind, at as place, what, where } from './fields';
@@ -42,12 +42,6 @@ function resolve(work: Work, head: Head, map: MapNode): Engraving | undefined {
   const depth = depthOf(work, map, base);
   const text = textOf(scalarAt(map, 'text')!);
   if (text.trim() === '') work.fail('There is nothing to engrave.', scalarAt(map, 'text')!.span);
-  if (text.length > MOST) {
-    return work.fail(
-      `An engraving has at most ${MOST.toLocaleString('en')} letters; this has ${text.length.toLocaleString('en')}. Shorten it, or cut it in two.`,
-      scalarAt(map, 'text')!.span,
-    );
-  }
   if (depth?.through) work.fail('Text is engraved to a depth, not through.', depth.span);
   const stroke = at(map, 'stroke')
     ? work.length(map, 'stroke')

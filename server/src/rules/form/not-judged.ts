@@ -1,3 +1,6 @@
+import { lettersLeftOut } from '../../geometry/solid/voids/engraving';
+import type { Engraving } from '../../model/model';
+import { spanOf } from '../kit/message';
 import type { Finding, Rule } from '../kit/rule';
 
 export const notJudged: Rule = {
@@ -6,7 +9,7 @@ export const notJudged: Rule = {
   summary: 'A rule was stopped before it had judged all of the part.',
   why: 'Outlines that cross each other thousands of times can cost minutes of work, and nobody makes such a part. What was not judged may be wrong: an answer that leaves it out must not look like a clean one.',
   formula:
-    'Each rule counts its looks at an edge (`work`, in millions); one that needs more is stopped, and named in `not_judged`.',
+    'Each rule counts its looks at an edge (`work`, in millions); one that needs more is stopped, and named in `not_judged`. Of an engraving 500 letters are judged, those nearest its middle; `letters_left_out` are the others that may lie on the part.',
   limits: [
     {
       name: 'work',
@@ -37,6 +40,24 @@ material: aluminium-6061-t6
 body: { x: 40, y: 30, z: 12 }
 `,
   when: 'read',
-  /** It is raised in the place of a rule that was stopped. */
-  *find(): Iterable<Finding> {},
+  /** Else it is raised in the place of a rule that was stopped. */
+  *find({ part, solid }): Iterable<Finding> {
+    for (const feature of part.features) {
+      if (feature.kind !== 'engraving') continue;
+      const leftOut = lettersLeftOut(feature, solid.body);
+      if (leftOut > 0) yield lettersNotJudged(feature, leftOut);
+    }
+  },
 };
+
+function lettersNotJudged(feature: Engraving, leftOut: number): Finding {
+  return {
+    rule: notJudged.name,
+    severity: notJudged.severity,
+    message: `Of this text only the middle was judged and drawn: it has ${leftOut.toLocaleString('en-US')} letters too many that may lie on the part. Divide it between several engravings.`,
+    of: [feature.name],
+    span: spanOf(feature, 'text'),
+    related: [],
+    facts: { letters_left_out: leftOut },
+  };
+}

@@ -1,5 +1,6 @@
-import type { Feature, Part, Step } from '../../model/model';
-import { FACE_AXIS } from '../../model/model';
+import { AXIS_INDEX } from '../../geometry/vector';
+import type { Engraving, Face, Feature, Part, Step } from '../../model/model';
+import { FACE_AXIS, FACES } from '../../model/model';
 import { nodeAt } from '../kit/edits';
 import { fact, list, memberName, spanOf } from '../kit/message';
 import type { Finding, Rule, RuleContext } from '../kit/rule';
@@ -14,7 +15,7 @@ export const outsideBody: Rule = {
   summary: 'A feature that cuts only air, or that is written deeper or wider than the body.',
   why: 'A feature beside the body is a wrong sign, a wrong face or a dimension taken from the wrong edge. One that is written deeper than the body means `through`, and the shop should read that.',
   formula:
-    'Volume of the feature inside the body (`inside_mm3`); the stated depth against the body along it; the width of a step against the body across it.',
+    'Volume of the feature inside the body (`inside_mm3`); the stated depth against the body along it; the width of a step against the body across it; how far letters run past the body (`past_mm`).',
   limits: [],
   bad: `part: cover
 units: mm
@@ -61,6 +62,7 @@ features:
       else {
         yield* tooDeep(feature, context);
         if (feature.kind === 'step') yield* tooWide(feature, context);
+        if (feature.kind === 'engraving') yield* pastTheEnd(feature, context);
       }
     }
   },
@@ -141,3 +143,32 @@ function* tooWide(step: Step, { part, length }: RuleContext): Iterable<Finding> 
 function thicknessMm(part: Part, feature: Feature): number {
   return part.size['xyz'.indexOf(FACE_AXIS[feature.face].axis)]!;
 }
+
+/** Letters that hang over are cut off, or missing. */
+function* pastTheEnd(text: Engraving, { solid, length }: RuleContext): Iterable<Finding> {
+  const { min, max } = solid.body.box;
+  const own = FACE_AXIS[text.face].axis;
+  let past: { readonly face: Face; readonly mm: number } | undefined;
+  for (const { bounds } of solid.voidsOf(text.name)) {
+    for (const face of FACES) {
+      const { axis, sign } = FACE_AXIS[face];
+      if (axis === own) continue;
+      const i = AXIS_INDEX[axis];
+      const mm = sign > 0 ? bounds.max[i] - max[i] : min[i] - bounds.min[i];
+      if (mm > LEAST_PAST_MM && (!past || mm > past.mm + 1e-6)) past = { face, mm };
+    }
+  }
+  if (!past) return;
+  yield {
+    rule: 'form/outside-body',
+    severity: 'warning',
+    message: `The text of \`${text.name}\` runs ${length(past.mm)} past the ${past.face} of the body: letters are cut off there. Lower letters, a shorter text or another place would do.`,
+    of: [text.name],
+    span: spanOf(text, 'text'),
+    related: [],
+    facts: { past_mm: fact(past.mm), face: past.face },
+  };
+}
+
+/** What nobody sees of a letter. */
+const LEAST_PAST_MM = 0.05;
