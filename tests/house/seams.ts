@@ -6,6 +6,7 @@ export const SEAMS: Readonly<Record<string, readonly string[]>> = {
   'Nothing in the program uses it: to go': [
     'server/generate/rules.ts#generateRules',
     'server/src/effort.ts#unitsOf',
+    'server/src/effort.ts#turnsOf',
     'server/src/export/exact/solid.ts#exactVolume',
     'server/src/geometry/2d/crossing.ts#crossingOf',
     'server/src/geometry/2d/crossing.ts#crossingOfLine',

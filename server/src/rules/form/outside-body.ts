@@ -1,4 +1,5 @@
 import { AXIS_INDEX } from '../../geometry/vector';
+import { type ByForm, ofForm } from '../../model/feature-kinds';
 import type { Engraving, Face, Feature, Part, Step } from '../../model/model';
 import { FACE_AXIS, FACES } from '../../model/model';
 import { nodeAt } from '../kit/edits';
@@ -61,8 +62,7 @@ features:
       if (air.length > 0) yield inAir(feature, air, context);
       else {
         yield* tooDeep(feature, context);
-        if (feature.kind === 'step') yield* tooWide(feature, context);
-        if (feature.kind === 'engraving') yield* pastTheEnd(feature, context);
+        yield* ofForm(BEYOND, feature, context);
       }
     }
   },
@@ -172,3 +172,17 @@ function* pastTheEnd(text: Engraving, { solid, length }: RuleContext): Iterable<
 
 /** What nobody sees of a letter. */
 const LEAST_PAST_MM = 0.05;
+
+const within = () => [];
+/** What else of it may lie beyond the body. */
+const BEYOND: ByForm<[RuleContext], Iterable<Finding>> = {
+  hole: within,
+  opening: within,
+  channel: within,
+  shoulder: tooWide,
+  outside: within,
+  edge: within,
+  ring: within,
+  letters: pastTheEnd,
+  slope: within,
+};
