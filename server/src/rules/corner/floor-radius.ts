@@ -4,18 +4,31 @@ import type { Feature } from '../../model/model';
 import type { Mill } from '../../model/shop-model';
 import { reachingAlong } from '../../process/choice';
 import { endMills, SAME_MM } from '../../process/cutters';
-import { type MilledVoid, milledVoids } from '../../process/milling';
-import { removeField, setField, subjectOf } from '../kit/fields';
-import { fact, list, spanOf } from '../kit/message';
-import type { Finding, Fix, Rule, RuleContext } from '../kit/rule';
+import { milledVoids } from '../../process/milling';
+import { change, edited } from '../kit/changes';
+import { defineRule, type Told } from '../kit/define';
+import { removeField, setField } from '../kit/fields';
+import { list, spanOf } from '../kit/message';
+import type { Rule, RuleContext } from '../kit/rule';
 
-const NAME = 'corner/floor-radius';
+const BAD = `part: dish
+material: aluminium-6061-t6
+body: { x: 60, y: 40, z: 16 }
+features:
+  dish:
+    kind: pocket
+    face: top
+    at: { x: center, y: center }
+    size: { x: 40, y: 24 }
+    corner-radius: 5.5
+    floor-radius: 0.3
+    depth: 8
+`;
 /** A cutter's corner as ground and worn; common practice. */
 const SAME_CORNER_MM = 0.05;
 
 interface Filleted {
   readonly feature: Feature;
-  readonly milled: MilledVoid;
   readonly floorMm: number;
   readonly cornerMm: number;
   /** Cutters that pass and reach, with the corner they leave. */
@@ -31,14 +44,14 @@ function* filleted({ part, solid, shop }: RuleContext): Generator<Filleted> {
     const most = Math.min(2 * cornerMm, milled.widestMm) + SAME_MM;
     const fits = endMills(shop).filter((m) => m.diameterMm <= most && m.cornerRadiusMm > 0);
     const mills = reachingAlong(milled, fits, solid);
-    yield { feature, milled, floorMm: feature.floorRadius.mm, cornerMm, mills };
+    const floorMm = feature.floorRadius.mm;
+    if (mills.some((m) => Math.abs(m.cornerRadiusMm - floorMm) <= SAME_CORNER_MM)) continue;
+    yield { feature, floorMm, cornerMm, mills };
   }
 }
 
-function findingOf({ feature, floorMm, cornerMm, mills }: Filleted, context: RuleContext): Finding | undefined {
+function tell({ feature, floorMm, cornerMm, mills }: Filleted, context: RuleContext): Told {
   const { length } = context;
-  const exact = mills.some((m) => Math.abs(m.cornerRadiusMm - floorMm) <= SAME_CORNER_MM);
-  if (exact) return undefined;
   const smaller = mills.filter((m) => m.cornerRadiusMm < floorMm);
   const had = [...new Set(mills.map((m) => m.cornerRadiusMm))].sort((a, b) => a - b).slice(0, 6);
   const tooBig = floorMm > cornerMm + SAME_MM;
@@ -52,17 +65,16 @@ function findingOf({ feature, floorMm, cornerMm, mills }: Filleted, context: Rul
       ? `there ${had.length === 1 ? 'is' : 'are'} ${list(had.map(length))}`
       : 'a floor without a radius would do';
   return {
-    rule: NAME,
     severity: pass || (context.shop.builtIn && !tooBig) ? 'warning' : 'error',
     message: `${why}; ${what}${context.shop.builtIn && !tooBig && !pass ? ' (built-in shop)' : ''}.`,
     of: [feature.name],
     span: 'floorRadius' in feature ? feature.floorRadius.span : spanOf(feature, 'depth'),
-    related: [],
     facts: {
-      floor_radius_mm: fact(floorMm),
-      ...(Number.isFinite(cornerMm) && { corner_radius_mm: fact(cornerMm) }),
-      ...(pass && { tool: pass.name, tool_corner_mm: fact(pass.cornerRadiusMm) }),
-      ...Object.fromEntries(had.map((mm, i) => [`on_hand_${i + 1}_mm`, fact(mm)])),
+      floor_radius_mm: floorMm,
+      corner_radius_mm: Number.isFinite(cornerMm) ? cornerMm : undefined,
+      tool: pass?.name,
+      tool_corner_mm: pass?.cornerRadiusMm,
+      ...Object.fromEntries(had.map((mm, i) => [`on_hand_${i + 1}_mm`, mm])),
     },
   };
 }
@@ -71,55 +83,29 @@ function nearest(sizes: readonly number[], mm: number): number | undefined {
   return [...sizes].sort((a, b) => Math.abs(a - mm) - Math.abs(b - mm))[0];
 }
 
-export const floorRadius: Rule = {
-  name: NAME,
+export const floorRadius: Rule = defineRule({
+  name: 'corner/floor-radius',
   severity: 'error',
   summary: 'The radius between wall and floor is not that of any cutter on hand.',
   why: 'The fillet at the foot of a wall is made by the corner of a bull-nose or ball cutter, in one pass when it is that cutter’s own, else in many fine steps with a smaller one. A fillet larger than the corners’ own radius is beyond any single cutter.',
   formula:
     'Of the end mills that fit `corner_radius_mm` and the narrowest place and reach the floor, one must have a corner of `floor_radius_mm`; one with a smaller corner can step it off (warning). A warning, too, where only the built-in shop is known.',
   limits: [],
-  bad: `part: dish
-material: aluminium-6061-t6
-body: { x: 60, y: 40, z: 16 }
-features:
-  dish:
-    kind: pocket
-    face: top
-    at: { x: center, y: center }
-    size: { x: 40, y: 24 }
-    corner-radius: 5.5
-    floor-radius: 0.3
-    depth: 8
-`,
-  good: `part: dish
-material: aluminium-6061-t6
-body: { x: 60, y: 40, z: 16 }
-features:
-  dish:
-    kind: pocket
-    face: top
-    at: { x: center, y: center }
-    size: { x: 40, y: 24 }
-    corner-radius: 5.5
-    depth: 8
-`,
+  bad: BAD,
+  good: edited(BAD, ['    floor-radius: 0.3\n', '']),
   mends: 'The floor radius of a cutter on hand; or none.',
-  *find(context) {
-    for (const found of filleted(context)) {
-      const finding = findingOf(found, context);
-      if (finding) yield finding;
-    }
+  find: filleted,
+  tell,
+  keep({ feature, floorMm, mills }) {
+    const off = (mm: number) => Math.abs(mm - floorMm);
+    const sizes = [...new Set(mills.map((m) => m.cornerRadiusMm))].sort((a, b) => off(a) - off(b));
+    return { of: feature.name, sizes: sizes.slice(0, 2) };
   },
-  *mend(finding, context): Generator<Fix> {
-    const found = [...filleted(context)].find((f) => f.feature === subjectOf(finding, context.part));
-    if (!found) return;
-    const sizes = [...new Set(found.mills.map((m) => m.cornerRadiusMm))];
-    for (const mm of sizes.sort((a, b) => Math.abs(a - found.floorMm) - Math.abs(b - found.floorMm)).slice(0, 2)) {
-      const edits = setField(context.tree, found.feature.name, 'floor-radius', context.write(mm));
-      if (edits) yield { title: `Make the floor radius ${context.length(mm)}, as a cutter has it`, safe: false, edits };
+  *mend({ of, sizes }, { tree, length, write }) {
+    for (const mm of sizes) {
+      const edits = setField(tree, of, 'floor-radius', write(mm));
+      yield change(`Make the floor radius ${length(mm)}, as a cutter has it`, edits);
     }
-    const edits = removeField(context.tree, found.feature.name, 'floor-radius');
-    if (edits) yield { title: 'Leave the floor sharp, for a square end mill', safe: false, edits };
+    yield change('Leave the floor sharp, for a square end mill', removeField(tree, of, 'floor-radius'));
   },
-};
+});

@@ -1,9 +1,12 @@
 /** corner/inside-radius – no cutter of the shop that fits the corner reaches its foot. */
 import type { Feature } from '../../model/model';
+import type { Mill } from '../../model/shop-model';
+import type { Choice } from '../../process/choice';
+import { change, edited } from '../kit/changes';
+import { defineRule, type Told } from '../kit/define';
 import { setLength } from '../kit/edits';
-import { subjectOf } from '../kit/fields';
-import { fact, roundDown, spanOf, trimmed } from '../kit/message';
-import type { Finding, Fix, Rule, RuleContext, Severity } from '../kit/rule';
+import { roundDown, spanOf, trimmed } from '../kit/message';
+import type { Rule, RuleContext, Severity } from '../kit/rule';
 import {
   choiceOf,
   cornersByFeature,
@@ -15,13 +18,29 @@ import {
   radiusSpan,
   rollingRadius,
   setRadius,
+  writtenIn,
 } from './judge';
 
-const NAME = 'corner/inside-radius';
+const BAD = `part: deep-window
+material: aluminium-6061-t6
+body: { x: 60, y: 40, z: 25 }
+features:
+  window:
+    kind: pocket
+    face: top
+    at: { x: center, y: center }
+    size: { x: 36, y: 20 }
+    corner-radius: 1
+    depth: 18
+`;
 
 interface Bad {
   readonly feature: Feature;
+  /** The worst off first. */
   readonly judged: readonly Judged[];
+  readonly choice: Choice;
+  /** Mills that would reach, smallest first. */
+  readonly mills: readonly Mill[];
   readonly depthMm: number;
   readonly ratio: number;
 }
@@ -29,14 +48,16 @@ interface Bad {
 /** For each feature every corner that no cutter reaches, the worst off first. */
 function* badCorners(context: RuleContext): Generator<Bad> {
   for (const [feature, all] of cornersByFeature(context)) {
-    const bad: { judged: readonly Judged[]; depthMm: number; ratio: number }[] = [];
+    const bad: Omit<Bad, 'feature'>[] = [];
     for (const judged of kindsOf(all)) {
       const { corner } = judged[0]!;
       if (corner.radiusMm === 0 || isEndOfGap(judged[0]!)) continue;
       const choice = choiceOf(judged[0]!, context);
-      if (choice.reaching || millsThatReach(judged[0]!, context).length === 0) continue;
+      if (choice.reaching) continue;
+      const mills = millsThatReach(judged[0]!, context);
+      if (mills.length === 0) continue;
       const depthMm = choice.neededMm();
-      bad.push({ judged, depthMm, ratio: depthMm / (2 * corner.radiusMm) });
+      bad.push({ judged, choice, mills, depthMm, ratio: depthMm / (2 * corner.radiusMm) });
     }
     bad.sort((x, y) => y.ratio - x.ratio);
     const [worst] = bad;
@@ -44,16 +65,16 @@ function* badCorners(context: RuleContext): Generator<Bad> {
   }
 }
 
-function findingOf({ feature, judged, depthMm, ratio }: Bad, context: RuleContext): Finding {
+function tell({ feature, judged, choice, mills, depthMm, ratio }: Bad, context: RuleContext): Told {
   const { shop, length } = context;
   const { corner, milled } = judged[0]!;
-  const { largest, longest } = choiceOf(judged[0]!, context);
+  const { largest, longest } = choice;
   const fromBoth = milled.bothSides && longest !== undefined && longest.reachMm >= depthMm / 2 + 1;
   const most = `at most ${length(2 * corner.radiusMm)} across`;
   const had = longest
     ? `none ${most} reaches that far: ${longest.name}, the longest, reaches ${length(longest.reachMm)}`
     : `none in the shop is ${most}`;
-  const smallest = millsThatReach(judged[0]!, context)[0]!;
+  const smallest = mills[0]!;
   const would = rollingRadius(smallest, context);
   const shallower = longest && depthAllowed(feature, depthMm, longest.reachMm, context);
   const cure = [
@@ -62,7 +83,6 @@ function findingOf({ feature, judged, depthMm, ratio }: Bad, context: RuleContex
     ...(fromBoth ? ['cutting half from each side'] : []),
   ].join(', or ');
   return {
-    rule: NAME,
     severity: severityOf(ratio, fromBoth, context),
     message:
       `An inside corner of radius ${length(corner.radiusMm)} is ${length(depthMm)} deep, ${trimmed(ratio, 1)} times the cutter ` +
@@ -71,15 +91,16 @@ function findingOf({ feature, judged, depthMm, ratio }: Bad, context: RuleContex
     span: radiusSpan(feature, corner),
     related: [{ span: spanOf(feature, 'depth'), message: `its depth` }],
     facts: {
-      radius_mm: fact(corner.radiusMm),
-      depth_mm: fact(depthMm),
-      ratio: fact(ratio),
-      gap_mm: fact(2 * corner.radiusMm),
-      ...(largest && { cutter_mm: fact(largest.diameterMm) }),
-      ...(longest && { reach_mm: fact(longest.reachMm), tool: longest.name }),
-      needed_radius_mm: fact(would),
+      radius_mm: corner.radiusMm,
+      depth_mm: depthMm,
+      ratio,
+      gap_mm: 2 * corner.radiusMm,
+      cutter_mm: largest?.diameterMm,
+      reach_mm: longest?.reachMm,
+      tool: longest?.name,
+      needed_radius_mm: would,
       needed_tool: smallest.name,
-      ...(shallower && { allowed_depth_mm: fact(shallower) }),
+      allowed_depth_mm: shallower,
       corners: judged.length,
     },
     at: judged.map((j) => j.corner.at),
@@ -100,8 +121,8 @@ function depthAllowed(feature: Feature, depthMm: number, reachMm: number, { part
   return allowed >= depth.mm / 4 ? allowed : undefined;
 }
 
-export const insideRadius: Rule = {
-  name: NAME,
+export const insideRadius: Rule = defineRule({
+  name: 'corner/inside-radius',
   severity: 'error',
   summary: 'An inside corner is too small and too deep for every cutter on hand.',
   why: 'A round cutter leaves its own radius in an inside corner, so the corner sets the largest cutter, and a thin cutter that reaches deep bends, chatters and breaks: bending grows with the cube of its length and the fourth power of its thinness.',
@@ -116,58 +137,26 @@ export const insideRadius: Rule = {
       source: 'common practice, no source',
     },
   ],
-  bad: `part: deep-window
-material: aluminium-6061-t6
-body: { x: 60, y: 40, z: 25 }
-features:
-  window:
-    kind: pocket
-    face: top
-    at: { x: center, y: center }
-    size: { x: 36, y: 20 }
-    corner-radius: 1
-    depth: 18
-`,
-  good: `part: deep-window
-material: aluminium-6061-t6
-body: { x: 60, y: 40, z: 25 }
-features:
-  window:
-    kind: pocket
-    face: top
-    at: { x: center, y: center }
-    size: { x: 36, y: 20 }
-    corner-radius: 4.5
-    depth: 18
-`,
+  bad: BAD,
+  good: edited(BAD, ['corner-radius: 1', 'corner-radius: 4.5']),
   mends: 'The smallest radius that a cutter on hand reaches with, or a depth that the present cutter reaches.',
-  *find(context) {
-    for (const bad of badCorners(context)) yield findingOf(bad, context);
+  find: badCorners,
+  tell,
+  keep({ feature, judged, choice: { longest }, mills, depthMm }, context) {
+    const depth = longest && depthAllowed(feature, depthMm, longest.reachMm, context);
+    return {
+      written: writtenIn(feature, judged),
+      radii: mills.slice(0, 3).map((m) => ({ mm: rollingRadius(m, context), tool: m.name })),
+      depth: depth ? { mm: depth, tool: longest.name } : undefined,
+    };
   },
-  *mend(finding, context): Generator<Fix> {
-    const bad = [...badCorners(context)].find((b) => b.feature === subjectOf(finding, context.part));
-    if (!bad) return;
-    const { feature, judged, depthMm } = bad;
-    for (const mill of millsThatReach(judged[0]!, context).slice(0, 3)) {
-      const radius = rollingRadius(mill, context);
-      const edits = setRadius(
-        context,
-        feature,
-        judged.map((j) => j.corner),
-        radius,
-      );
-      if (edits)
-        yield { title: `Make the corners ${context.length(radius)} round, for ${mill.name}`, safe: false, edits };
-    }
-    const { longest } = choiceOf(judged[0]!, context);
-    const shallower = longest && depthAllowed(feature, depthMm, longest.reachMm, context);
-    const edit =
-      shallower && 'depth' in feature ? setLength(feature.depth?.length, shallower, context.part) : undefined;
-    if (edit && shallower)
-      yield {
-        title: `Make it ${context.length(shallower)} deep, within reach of ${longest.name}`,
-        safe: false,
-        edits: [edit],
-      };
+  *mend({ written, radii, depth }, context) {
+    const { part, length } = context;
+    for (const { mm, tool } of radii)
+      yield change(`Make the corners ${length(mm)} round, for ${tool}`, setRadius(context, written, mm));
+    const feature = part.featureByName.get(written.feature);
+    if (!depth || !feature || !('depth' in feature)) return;
+    const edit = setLength(feature.depth?.length, depth.mm, part);
+    yield change(`Make it ${length(depth.mm)} deep, within reach of ${depth.tool}`, edit);
   },
-};
+});

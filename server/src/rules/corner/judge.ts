@@ -141,31 +141,42 @@ export function radiusSpan(feature: Feature, corner: Corner): Span {
   return feature.kind === 'step' ? (feature.widths[0]?.span ?? feature.nameSpan) : feature.nameSpan;
 }
 
-/** The edits that give these corners of a feature another radius. */
+/** Where the radius of some corners of a feature is written: in its `relief`, in corners of its path, or once for all (−1). */
+export interface WrittenRadius {
+  readonly feature: string;
+  readonly relief: boolean;
+  readonly corners: readonly number[];
+}
+
+export function writtenIn(feature: Feature, judged: readonly Judged[]): WrittenRadius {
+  const corners = judged.map((j) => j.corner);
+  const others = corners.filter((c) => !isRelief(c, feature));
+  return {
+    feature: feature.name,
+    relief: others.length < corners.length,
+    corners: [...new Set(others.map((c) => pathIndex(feature, c) ?? -1))],
+  };
+}
+
+/** The edits that give these corners another radius. */
 export function setRadius(
-  context: RuleContext,
-  feature: Feature,
-  corners: readonly Corner[],
+  { tree, part, write }: RuleContext,
+  { feature: name, relief, corners }: WrittenRadius,
   radiusMm: number,
 ): readonly SpanEdit[] | undefined {
-  const { tree, write } = context;
-  const reliefs = corners.filter((c) => isRelief(c, feature));
-  if (reliefs.length > 0) {
-    const edits = setField(tree, feature.name, 'relief-diameter', write(2 * radiusMm));
-    const others = corners.filter((c) => !reliefs.includes(c));
-    return others.length > 0 ? together(edits, setRadius(context, feature, others, radiusMm)) : edits;
-  }
+  const feature = part.featureByName.get(name);
+  if (!feature) return undefined;
+  const reliefs = relief ? setField(tree, name, 'relief-diameter', write(2 * radiusMm)) : [];
+  if (corners.length === 0) return reliefs;
   const text = write(radiusMm);
   const path = pathOf(feature);
   if (!path) {
     const rectangle = shapesOf(feature).length === 1 && shapesOf(feature)[0]!.type === 'rectangle';
-    return rectangle ? setField(tree, feature.name, 'corner-radius', text) : undefined;
+    return together(reliefs, rectangle ? setField(tree, name, 'corner-radius', text) : undefined);
   }
-  const key = featureNode(tree, feature.name)?.entries.some((e) => e.key.source === 'path') ? ['path'] : ['paths', 0];
-  const which = [...new Set(corners.map((c) => pathIndex(feature, c)))];
+  const key = featureNode(tree, name)?.entries.some((e) => e.key.source === 'path') ? ['path'] : ['paths', 0];
   return together(
-    ...which.map((i) =>
-      i === undefined || !path[i] || path[i].bevel ? undefined : setField(tree, feature.name, 'round', text, ...key, i),
-    ),
+    reliefs,
+    ...corners.map((i) => (!path[i] || path[i].bevel ? undefined : setField(tree, name, 'round', text, ...key, i))),
   );
 }

@@ -1,9 +1,11 @@
 /** corner/mixed – many different inside radii in one part. */
 import type { Feature } from '../../model/model';
 import type { Mill } from '../../model/shop-model';
+import { change, edited } from '../kit/changes';
+import { defineRule } from '../kit/define';
 import { together } from '../kit/fields';
-import { count, fact, list } from '../kit/message';
-import type { Finding, Fix, Rule, RuleContext } from '../kit/rule';
+import { count, list } from '../kit/message';
+import type { Rule, RuleContext } from '../kit/rule';
 import {
   choiceOf,
   cornersByFeature,
@@ -14,9 +16,18 @@ import {
   radiusSpan,
   rollingRadius,
   setRadius,
+  writtenIn,
 } from './judge';
 
-const NAME = 'corner/mixed';
+const BAD = `part: rack-tray
+material: aluminium-6061-t6
+body: { x: 120, y: 40, z: 16 }
+features:
+  first: { kind: pocket, face: top, at: { x: 16, y: 20 }, size: { x: 20, y: 26 }, corner-radius: 1.7, depth: 4 }
+  second: { kind: pocket, face: top, at: { x: 45, y: 20 }, size: { x: 20, y: 26 }, corner-radius: 2.3, depth: 4 }
+  third: { kind: pocket, face: top, at: { x: 74, y: 20 }, size: { x: 20, y: 26 }, corner-radius: 3.4, depth: 4 }
+  fourth: { kind: pocket, face: top, at: { x: 103, y: 20 }, size: { x: 20, y: 26 }, corner-radius: 4.5, depth: 4 }
+`;
 
 interface Use {
   readonly feature: Feature;
@@ -48,8 +59,8 @@ function common(all: readonly Use[], context: RuleContext): Mill | undefined {
 const radiiOf = (all: readonly Use[]) =>
   [...new Set(all.map((u) => Math.round(u.judged[0]!.corner.radiusMm * 100) / 100))].sort((a, b) => a - b);
 
-export const mixed: Rule = {
-  name: NAME,
+export const mixed: Rule = defineRule({
+  name: 'corner/mixed',
   severity: 'hint',
   summary: 'Inside corners of many different radii: each is a cutter and a tool change.',
   why: 'Corners that look alike but differ by a little each want their own cutter, or the smallest for all. One radius throughout lets one cutter finish the whole part without a change.',
@@ -64,39 +75,28 @@ export const mixed: Rule = {
       source: 'common practice, no source',
     },
   ],
-  bad: `part: rack-tray
-material: aluminium-6061-t6
-body: { x: 120, y: 40, z: 16 }
-features:
-  first: { kind: pocket, face: top, at: { x: 16, y: 20 }, size: { x: 20, y: 26 }, corner-radius: 1.7, depth: 4 }
-  second: { kind: pocket, face: top, at: { x: 45, y: 20 }, size: { x: 20, y: 26 }, corner-radius: 2.3, depth: 4 }
-  third: { kind: pocket, face: top, at: { x: 74, y: 20 }, size: { x: 20, y: 26 }, corner-radius: 3.4, depth: 4 }
-  fourth: { kind: pocket, face: top, at: { x: 103, y: 20 }, size: { x: 20, y: 26 }, corner-radius: 4.5, depth: 4 }
-`,
-  good: `part: rack-tray
-material: aluminium-6061-t6
-body: { x: 120, y: 40, z: 16 }
-features:
-  first: { kind: pocket, face: top, at: { x: 16, y: 20 }, size: { x: 20, y: 26 }, corner-radius: 3.5, depth: 4 }
-  second: { kind: pocket, face: top, at: { x: 45, y: 20 }, size: { x: 20, y: 26 }, corner-radius: 3.5, depth: 4 }
-  third: { kind: pocket, face: top, at: { x: 74, y: 20 }, size: { x: 20, y: 26 }, corner-radius: 3.5, depth: 4 }
-  fourth: { kind: pocket, face: top, at: { x: 103, y: 20 }, size: { x: 20, y: 26 }, corner-radius: 4.5, depth: 4 }
-`,
+  bad: BAD,
+  good: edited(
+    BAD,
+    ['corner-radius: 1.7', 'corner-radius: 3.5'],
+    ['corner-radius: 2.3', 'corner-radius: 3.5'],
+    ['corner-radius: 3.4', 'corner-radius: 3.5'],
+  ),
   mends: 'One radius for all, of the largest cutter that reaches every corner.',
-  *find(context): Generator<Finding> {
+  *find(context) {
     const all = uses(context);
     const cutters = [...new Set(all.map((u) => u.mill.name))];
     if (cutters.length <= context.limit('cutters')) return;
+    const mill = common(all, context);
+    yield { all, cutters, one: mill && { tool: mill.name, radiusMm: rollingRadius(mill, context) } };
+  },
+  tell({ all, cutters, one }, { length }) {
     const radii = radiiOf(all);
     // The odd one out is the cheapest to change: the radius fewest corners have.
     const odd = [...all].sort((a, b) => a.judged.length - b.judged.length)[0]!;
-    const mill = common(all, context);
-    const one = mill && rollingRadius(mill, context);
-    yield {
-      rule: NAME,
-      severity: 'hint',
-      message: `Inside corners of ${count(radii.length, 'different radius', 'different radii')} (${list(radii.map(context.length))}) take ${count(cutters.length, 'cutter')}: ${list(cutters)}.${
-        mill ? ` ${context.length(one!)} throughout would let ${mill.name} finish them all.` : ''
+    return {
+      message: `Inside corners of ${count(radii.length, 'different radius', 'different radii')} (${list(radii.map(length))}) take ${count(cutters.length, 'cutter')}: ${list(cutters)}.${
+        one ? ` ${length(one.radiusMm)} throughout would let ${one.tool} finish them all.` : ''
       }`,
       of: [...new Set(all.map((u) => u.feature.name))],
       span: radiusSpan(odd.feature, odd.judged[0]!.corner),
@@ -104,29 +104,25 @@ features:
         .filter((u) => u.feature !== odd.feature)
         .map((u) => ({
           span: radiusSpan(u.feature, u.judged[0]!.corner),
-          message: `${context.length(u.judged[0]!.corner.radiusMm)}: ${u.mill.name}`,
+          message: `${length(u.judged[0]!.corner.radiusMm)}: ${u.mill.name}`,
         })),
       facts: {
         radii: radii.length,
         cutters: cutters.length,
-        ...Object.fromEntries(radii.map((r, i) => [`radius_${i + 1}_mm`, fact(r)])),
-        ...(mill && { needed_radius_mm: fact(one!), needed_tool: mill.name }),
+        ...Object.fromEntries(radii.map((r, i) => [`radius_${i + 1}_mm`, r])),
+        needed_radius_mm: one?.radiusMm,
+        needed_tool: one?.tool,
       },
     };
   },
-  *mend(_finding, context): Generator<Fix> {
-    const all = uses(context);
-    const mill = common(all, context);
-    if (!mill) return;
-    const radius = rollingRadius(mill, context);
+  keep({ all, one }) {
+    const judgedOf = (feature: Feature) => all.filter((u) => u.feature === feature).flatMap((u) => u.judged);
     const features = [...new Set(all.map((u) => u.feature))];
-    const edits = together(
-      ...features.map((feature) => {
-        const corners = all.filter((u) => u.feature === feature).flatMap((u) => u.judged.map((j) => j.corner));
-        return setRadius(context, feature, corners, radius);
-      }),
-    );
-    if (edits)
-      yield { title: `Make every inside corner ${context.length(radius)}, for ${mill.name}`, safe: false, edits };
+    return { one, written: features.map((f) => writtenIn(f, judgedOf(f))) };
   },
-};
+  *mend({ one, written }, context) {
+    if (!one) return;
+    const edits = together(...written.map((w) => setRadius(context, w, one.radiusMm)));
+    yield change(`Make every inside corner ${context.length(one.radiusMm)}, for ${one.tool}`, edits);
+  },
+});

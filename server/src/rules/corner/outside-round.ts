@@ -5,14 +5,21 @@ import type { Mill } from '../../model/shop-model';
 import { endsOf } from '../../process/approach';
 import { endMills } from '../../process/cutters';
 import { facesToJudge } from '../../process/milling';
-import { renameField, setField, subjectOf, together } from '../kit/fields';
-import { fact, trimmed } from '../kit/message';
-import type { Fix, Rule, RuleContext } from '../kit/rule';
+import { change, edited } from '../kit/changes';
+import { defineRule } from '../kit/define';
+import { renameField, setField, together } from '../kit/fields';
+import { trimmed } from '../kit/message';
+import type { Rule, RuleContext } from '../kit/rule';
 
-const NAME = 'corner/outside-round';
+const BAD = `part: cover
+material: aluminium-6061-t6
+body: { x: 60, y: 40, z: 10 }
+features:
+  soft-edge: { kind: round, edges: top, radius: 2.4 }
+`;
 
-export const outsideRound: Rule = {
-  name: NAME,
+export const outsideRound: Rule = defineRule({
+  name: 'corner/outside-round',
   severity: 'hint',
   summary: 'A rounded outside edge needs a form cutter or many fine passes; a chamfer is one pass.',
   why: 'A corner-rounding cutter makes one radius and must be on hand; otherwise a ball cutter steps along the edge in dozens of passes. A chamfer of any size is one pass with the cutter that breaks the edges anyway, and is kinder to anodising and to fingers alike.',
@@ -27,68 +34,43 @@ export const outsideRound: Rule = {
       source: 'common practice, no source',
     },
   ],
-  bad: `part: cover
-material: aluminium-6061-t6
-body: { x: 60, y: 40, z: 10 }
-features:
-  soft-edge: { kind: round, edges: top, radius: 2.4 }
-`,
-  good: `part: cover
-material: aluminium-6061-t6
-body: { x: 60, y: 40, z: 10 }
-features:
-  soft-edge: { kind: chamfer, edges: top, size: 2.4 }
-`,
+  bad: BAD,
+  good: edited(BAD, ['kind: round', 'kind: chamfer'], ['radius:', 'size:']),
   mends: 'A chamfer of the same size.',
   *find(context) {
-    const { part, shop, limit, length } = context;
+    const { part, shop, limit } = context;
     const rounders = shop.tools.filter((t): t is Mill => t.kind === 'corner-rounder');
     for (const feature of part.features) {
       if (feature.kind !== 'round') continue;
-      const radius = feature.radius.mm;
-      if (rounders.some((t) => Math.abs(t.cornerRadiusMm - radius) <= limit('same'))) continue;
-      if (isProfile(feature, context)) continue;
-      const passes = Math.ceil(((Math.PI / 2) * radius) / Math.max(0.1 * radius, 0.1));
-      const had = [...rounders].sort(
-        (a, b) => Math.abs(a.cornerRadiusMm - radius) - Math.abs(b.cornerRadiusMm - radius),
-      )[0];
-      yield {
-        rule: NAME,
-        severity: 'hint',
-        message:
-          `An edge rounded to ${length(radius)} has no form cutter on hand${had ? ` (the nearest, ${had.name}, makes ${length(had.cornerRadiusMm)})` : ''}: ` +
-          `a ball cutter takes some ${trimmed(passes, 0)} passes along each edge. A chamfer of ${length(radius)} takes one.`,
-        of: [feature.name],
-        span: feature.kindSpan,
-        related: [{ span: feature.radius.span, message: 'its radius' }],
-        facts: {
-          radius_mm: fact(radius),
-          passes,
-          ...(had && { nearest_mm: fact(had.cornerRadiusMm), nearest_tool: had.name }),
-        },
-      };
+      const off = (t: Mill) => Math.abs(t.cornerRadiusMm - feature.radius.mm);
+      if (rounders.some((t) => off(t) <= limit('same')) || isProfile(feature, context)) continue;
+      yield { feature, had: [...rounders].sort((a, b) => off(a) - off(b))[0] };
     }
   },
-  *mend(finding, context): Generator<Fix> {
-    const feature = subjectOf(finding, context.part) as Round | undefined;
-    if (feature?.kind !== 'round') return;
-    const edits = together(
-      { span: feature.kindSpan, newText: 'chamfer' },
-      renameField(context.tree, feature.name, 'radius', 'size'),
-    );
-    if (edits) yield { title: 'Make it a chamfer of the same size', safe: false, edits };
-    for (const tool of context.shop.tools) {
+  tell({ feature, had }, { length }) {
+    const radius = feature.radius.mm;
+    const passes = Math.ceil(((Math.PI / 2) * radius) / Math.max(0.1 * radius, 0.1));
+    return {
+      message:
+        `An edge rounded to ${length(radius)} has no form cutter on hand${had ? ` (the nearest, ${had.name}, makes ${length(had.cornerRadiusMm)})` : ''}: ` +
+        `a ball cutter takes some ${trimmed(passes, 0)} passes along each edge. A chamfer of ${length(radius)} takes one.`,
+      of: [feature.name],
+      span: feature.kindSpan,
+      related: [{ span: feature.radius.span, message: 'its radius' }],
+      facts: { radius_mm: radius, passes, nearest_mm: had?.cornerRadiusMm, nearest_tool: had?.name },
+    };
+  },
+  keep: ({ feature }) => ({ of: feature.name, kindSpan: feature.kindSpan }),
+  *mend({ of, kindSpan }, { tree, shop, length, write }) {
+    const chamfer = together({ span: kindSpan, newText: 'chamfer' }, renameField(tree, of, 'radius', 'size'));
+    yield change('Make it a chamfer of the same size', chamfer);
+    for (const tool of shop.tools) {
       if (tool.kind !== 'corner-rounder') continue;
-      const radius = setField(context.tree, feature.name, 'radius', context.write(tool.cornerRadiusMm));
-      if (radius)
-        yield {
-          title: `Round it to ${context.length(tool.cornerRadiusMm)}, with ${tool.name}`,
-          safe: false,
-          edits: radius,
-        };
+      const radius = setField(tree, of, 'radius', write(tool.cornerRadiusMm));
+      yield change(`Round it to ${length(tool.cornerRadiusMm)}, with ${tool.name}`, radius);
     }
   },
-};
+});
 
 /** Every edge is one that the side of an end mill follows: the corner of an outline, seen along the edge. */
 function isProfile(round: Round, { part, solid, shop }: RuleContext): boolean {

@@ -5,13 +5,35 @@ import type { Mill } from '../../model/shop-model';
 import { cornerReach } from '../../process/choice';
 import { leftInSharpMm, UNNOTICED_MM } from '../../process/corners';
 import { endMills } from '../../process/cutters';
-import { renameField, setField, subjectOf, together } from '../kit/fields';
-import { count, fact } from '../kit/message';
-import type { Finding, Fix, Rule, RuleContext, SpanEdit } from '../kit/rule';
-import { cornersByFeature, type Judged, millsThatReach, namesOf, radiusSpan, rollingRadius, setRadius } from './judge';
+import { change, edited } from '../kit/changes';
+import { defineRule, type Told } from '../kit/define';
+import { renameField, setField, together } from '../kit/fields';
+import { count } from '../kit/message';
+import type { Rule, RuleContext, SpanEdit } from '../kit/rule';
+import {
+  cornersByFeature,
+  type Judged,
+  millsThatReach,
+  namesOf,
+  radiusSpan,
+  rollingRadius,
+  setRadius,
+  writtenIn,
+} from './judge';
 import { alongBoth, cornerWords, isCornerStep } from './two-steps';
 
-const NAME = 'corner/square';
+const BAD = `part: nest
+material: aluminium-6061-t6
+body: { x: 60, y: 40, z: 16 }
+features:
+  nest:
+    kind: pocket
+    face: top
+    at: { x: center, y: center }
+    size: { x: 30, y: 20 }
+    depth: 6
+`;
+
 /** Beyond this a larger cutter saves little. */
 const ROOMY_MM = 6;
 
@@ -72,7 +94,7 @@ function asPocket(step: Step, radiusMm: number, context: RuleContext): readonly 
   );
 }
 
-function findingOf(square: Square, context: RuleContext): Finding {
+function tell(square: Square, context: RuleContext): Told {
   const { feature, judged, mills, leftMm } = square;
   const { length } = context;
   const { corner, milled } = judged[0]!;
@@ -91,26 +113,25 @@ function findingOf(square: Square, context: RuleContext): Finding {
     ? `${cornerWords(feature, leaves)}. ${cure}; a shoulder along both sides is two steps.`
     : `${count(judged.length, 'inside corner is', 'inside corners are')} square: a rotating cutter cannot make one, and ${leaves}. ${cure}${relief}.`;
   return {
-    rule: NAME,
-    severity: 'error',
     message,
     of: namesOf(feature, judged),
     span: radiusSpan(feature, corner),
-    related: [],
     facts: {
       corners: judged.length,
       radius_mm: 0,
-      depth_mm: fact(depthMm),
-      left_mm: fact(leftMm),
-      ...(mills[0] && { smallest_tool: mills[0].name, smallest_mm: fact(mills[0].diameterMm) }),
-      ...(best && { needed_radius_mm: fact(radius!), needed_tool: best.name }),
+      depth_mm: depthMm,
+      left_mm: leftMm,
+      smallest_tool: mills[0]?.name,
+      smallest_mm: mills[0]?.diameterMm,
+      needed_radius_mm: radius,
+      needed_tool: best?.name,
     },
     at: judged.map((j) => j.corner.at),
   };
 }
 
-export const square: Rule = {
-  name: NAME,
+export const square: Rule = defineRule({
+  name: 'corner/square',
   severity: 'error',
   summary: 'An inside corner is square; a round cutter leaves its own radius.',
   why: 'A mill turns, so what it leaves in an inside corner is at least as round as the cutter. A square corner needs another process (wire or sinker erosion, broaching, filing) or a hole in the corner that lets a square mate seat.',
@@ -125,63 +146,31 @@ export const square: Rule = {
       source: 'common practice, no source',
     },
   ],
-  bad: `part: nest
-material: aluminium-6061-t6
-body: { x: 60, y: 40, z: 16 }
-features:
-  nest:
-    kind: pocket
-    face: top
-    at: { x: center, y: center }
-    size: { x: 30, y: 20 }
-    depth: 6
-`,
-  good: `part: nest
-material: aluminium-6061-t6
-body: { x: 60, y: 40, z: 16 }
-features:
-  nest:
-    kind: pocket
-    face: top
-    at: { x: center, y: center }
-    size: { x: 30, y: 20 }
-    corner-radius: 3.5
-    depth: 6
-`,
+  bad: BAD,
+  good: edited(BAD, ['y: 20 }', 'y: 20 }\n    corner-radius: 3.5']),
   mends:
     'A radius for a cutter on hand, written for every square corner; relief cuts into the corners of a pocket; or a step along each of two sides instead of their corner.',
-  *find(context) {
-    for (const found of squares(context)) yield findingOf(found, context);
-  },
-  *mend(finding, context): Generator<Fix> {
-    const found = [...squares(context)].find((s) => s.feature === subjectOf(finding, context.part));
-    if (!found) return;
-    for (const mill of suggested(found, context)) {
-      const radius = rollingRadius(mill, context);
-      const edits = setRadius(
-        context,
-        found.feature,
-        found.judged.map((j) => j.corner),
-        radius,
-      );
-      if (edits)
-        yield { title: `Round the corners to ${context.length(radius)}, for ${mill.name}`, safe: false, edits };
+  find: squares,
+  tell,
+  keep: (found, context) => ({
+    written: writtenIn(found.feature, found.judged),
+    cutters: suggested(found, context).map((m) => ({ tool: m.name, radiusMm: rollingRadius(m, context) })),
+  }),
+  *mend({ written, cutters }, context) {
+    const feature = context.part.featureByName.get(written.feature);
+    for (const { tool, radiusMm } of cutters) {
+      const edits = setRadius(context, written, radiusMm);
+      yield change(`Round the corners to ${context.length(radiusMm)}, for ${tool}`, edits);
     }
-    if (found.feature.kind === 'step') {
-      for (const mill of suggested(found, context)) {
-        const radius = rollingRadius(mill, context);
-        const edits = asPocket(found.feature, radius, context);
-        if (edits)
-          yield {
-            title: `Write it as a pocket that runs out of the body, corner ${context.length(radius)}`,
-            safe: false,
-            edits,
-          };
+    if (feature?.kind === 'step') {
+      for (const { radiusMm } of cutters) {
+        const title = `Write it as a pocket that runs out of the body, corner ${context.length(radiusMm)}`;
+        yield change(title, asPocket(feature, radiusMm, context));
       }
+      if (isCornerStep(feature)) yield* alongBoth(feature, context);
     }
-    if (isCornerStep(found.feature)) yield* alongBoth(found.feature, context);
-    if (found.feature.kind !== 'pocket') return;
-    const edits = setField(context.tree, found.feature.name, 'relief', 'corner');
-    if (edits) yield { title: 'Cut relief into the corners, for a square mate', safe: false, edits };
+    if (feature?.kind !== 'pocket') return;
+    const edits = setField(context.tree, feature.name, 'relief', 'corner');
+    yield change('Cut relief into the corners, for a square mate', edits);
   },
-};
+});

@@ -1,9 +1,9 @@
 /** corner/tight – a corner exactly as round as its cutter. */
 import type { Feature } from '../../model/model';
 import type { Mill } from '../../model/shop-model';
-import { subjectOf } from '../kit/fields';
-import { fact } from '../kit/message';
-import type { Finding, Fix, Rule, RuleContext } from '../kit/rule';
+import { change, edited } from '../kit/changes';
+import { defineRule } from '../kit/define';
+import type { Rule, RuleContext } from '../kit/rule';
 import {
   choiceOf,
   cornersByFeature,
@@ -16,9 +16,21 @@ import {
   radiusSpan,
   rollingRadius,
   setRadius,
+  writtenIn,
 } from './judge';
 
-const NAME = 'corner/tight';
+const BAD = `part: tray
+material: aluminium-6061-t6
+body: { x: 60, y: 40, z: 16 }
+features:
+  tray:
+    kind: pocket
+    face: top
+    at: { x: center, y: center }
+    size: { x: 40, y: 24 }
+    corner-radius: 1.5
+    depth: 6
+`;
 
 interface Tight {
   readonly feature: Feature;
@@ -47,8 +59,8 @@ function* tightOnes(context: RuleContext): Generator<Tight> {
   }
 }
 
-export const tight: Rule = {
-  name: NAME,
+export const tight: Rule = defineRule({
+  name: 'corner/tight',
   severity: 'hint',
   summary: 'An inside corner is exactly as round as the cutter that would make it.',
   why: 'A cutter that fills the corner stops there, is held on a quarter of its rim at once, and chatters. A tenth to a third more radius lets it roll through on a curve.',
@@ -70,64 +82,35 @@ export const tight: Rule = {
       source: 'common practice, no source',
     },
   ],
-  bad: `part: tray
-material: aluminium-6061-t6
-body: { x: 60, y: 40, z: 16 }
-features:
-  tray:
-    kind: pocket
-    face: top
-    at: { x: center, y: center }
-    size: { x: 40, y: 24 }
-    corner-radius: 1.5
-    depth: 6
-`,
-  good: `part: tray
-material: aluminium-6061-t6
-body: { x: 60, y: 40, z: 16 }
-features:
-  tray:
-    kind: pocket
-    face: top
-    at: { x: center, y: center }
-    size: { x: 40, y: 24 }
-    corner-radius: 1.8
-    depth: 6
-`,
+  bad: BAD,
+  good: edited(BAD, ['corner-radius: 1.5', 'corner-radius: 1.8']),
   mends: 'A radius a tenth above the cutter’s.',
-  *find(context): Generator<Finding> {
-    for (const { feature, judged, mill } of tightOnes(context)) {
-      const { corner } = judged[0]!;
-      const radius = rollingRadius(mill, context);
-      yield {
-        rule: NAME,
-        severity: 'hint',
-        message: `Corners of radius ${context.length(corner.radiusMm)} are just as round as ${mill.name} (${context.length(mill.diameterMm)} across): it stops in each and chatters. With ${context.length(radius)} it rolls through.`,
-        of: namesOf(feature, judged),
-        span: radiusSpan(feature, corner),
-        related: [],
-        facts: {
-          radius_mm: fact(corner.radiusMm),
-          cutter_mm: fact(mill.diameterMm),
-          tool: mill.name,
-          needed_radius_mm: fact(radius),
-          corners: judged.length,
-        },
-        at: judged.map((j) => j.corner.at),
-      };
-    }
+  find: tightOnes,
+  tell({ feature, judged, mill }, context) {
+    const { corner } = judged[0]!;
+    const radius = rollingRadius(mill, context);
+    return {
+      message: `Corners of radius ${context.length(corner.radiusMm)} are just as round as ${mill.name} (${context.length(mill.diameterMm)} across): it stops in each and chatters. With ${context.length(radius)} it rolls through.`,
+      of: namesOf(feature, judged),
+      span: radiusSpan(feature, corner),
+      facts: {
+        radius_mm: corner.radiusMm,
+        cutter_mm: mill.diameterMm,
+        tool: mill.name,
+        needed_radius_mm: radius,
+        corners: judged.length,
+      },
+      at: judged.map((j) => j.corner.at),
+    };
   },
-  *mend(finding, context): Generator<Fix> {
-    const found = [...tightOnes(context)].find((t) => t.feature === subjectOf(finding, context.part));
-    if (!found) return;
-    const radius = rollingRadius(found.mill, context);
-    const edits = setRadius(
-      context,
-      found.feature,
-      found.judged.map((j) => j.corner),
-      radius,
-    );
-    if (edits)
-      yield { title: `Make the corners ${context.length(radius)} round, so that the cutter rolls`, safe: false, edits };
-  },
-};
+  keep: ({ feature, judged, mill }, context) => ({
+    written: writtenIn(feature, judged),
+    radiusMm: rollingRadius(mill, context),
+  }),
+  mend: ({ written, radiusMm }, context) => [
+    change(
+      `Make the corners ${context.length(radiusMm)} round, so that the cutter rolls`,
+      setRadius(context, written, radiusMm),
+    ),
+  ],
+});
