@@ -1,19 +1,26 @@
 /** hole/breaks-out – the side of a hole leaves through a wall. */
 import { breaksOut as reachesOut } from '../../geometry/distance/faces';
-import { FACE_AXIS, FACE_PLANE } from '../../model/model';
+import type { Void } from '../../geometry/types';
+import { FACE_PLANE, type Face, type Hole } from '../../model/model';
 import { type Opening, sideOpenings } from '../../process/drill-path';
 import type { Bored } from '../../process/drilling';
+import { change, edited } from '../kit/changes';
+import { defineRule, type Told } from '../kit/define';
 import { moveFeature, setLength } from '../kit/edits';
-import { subjectOf } from '../kit/fields';
-import { fact, memberOf, roundDown, roundUp, spanOf } from '../kit/message';
-import type { Finding, Fix, Rule, RuleContext } from '../kit/rule';
+import { memberOf, roundDown, roundUp, spanOf } from '../kit/message';
+import type { Rule, RuleContext } from '../kit/rule';
 import { holes, sizeSpan } from './judge';
 
-const NAME = 'hole/breaks-out';
-
+/** A hole that a drill leaves through a wall, or a counterbore that reaches beyond a face. */
 interface Out {
   readonly b: Bored;
   readonly opening: Opening;
+}
+interface OpenSeat {
+  readonly hole: Hole;
+  readonly seat: Void;
+  readonly face: Face;
+  readonly byMm: number;
 }
 
 function* outs(context: RuleContext): Generator<Out> {
@@ -25,8 +32,20 @@ function* outs(context: RuleContext): Generator<Out> {
   }
 }
 
-export const breaksOut: Rule = {
-  name: NAME,
+const BAD = `part: rail
+material: aluminium-6061-t6
+body: { x: 60, y: 20, z: 10 }
+features:
+  tie:
+    kind: hole
+    face: top
+    at: { x: center, y: 2 }
+    diameter: 6
+    depth: through
+`;
+
+export const breaksOut: Rule = defineRule({
+  name: 'hole/breaks-out',
   severity: 'warning',
   summary: 'The side of a hole comes out through a wall of the part.',
   why: 'A drill that cuts on one side only is pushed to the open side: it wanders, grabs and breaks, and leaves a sharp torn edge. A half-open hole is milled as a slot, or drilled before the wall is cut away.',
@@ -41,95 +60,70 @@ export const breaksOut: Rule = {
       source: 'common practice, no source',
     },
   ],
-  bad: `part: rail
-material: aluminium-6061-t6
-body: { x: 60, y: 20, z: 10 }
-features:
-  tie:
-    kind: hole
-    face: top
-    at: { x: center, y: 2 }
-    diameter: 6
-    depth: through
-`,
-  good: `part: rail
-material: aluminium-6061-t6
-body: { x: 60, y: 20, z: 10 }
-features:
-  tie:
-    kind: hole
-    face: top
-    at: { x: center, y: 6 }
-    diameter: 6
-    depth: through
-`,
+  bad: BAD,
+  good: edited(BAD, ['y: 2 }', 'y: 6 }']),
   mends: 'A smaller hole, or one moved in so that a whole diameter of material stays beside it.',
-  *find(context): Generator<Finding> {
-    for (const { b, opening } of outs(context)) {
-      const { length } = context;
-      const { hole } = b;
-      yield {
-        rule: NAME,
-        severity: 'warning',
-        message: `The side of the hole lies ${length(opening.beyondMm)} outside the part, over ${length(opening.lengthMm)}: the drill cuts on one side only and is pushed out. Move it in by more than ${length(opening.beyondMm)}, or make it a slot.`,
-        of: [memberOf(b.of)],
-        span: spanOf(hole, 'at', 'diameter'),
-        related: [{ span: sizeSpan(hole), message: `${length(hole.diameter.mm)} across` }],
-        facts: {
-          outside_mm: fact(opening.beyondMm),
-          length_mm: fact(opening.lengthMm),
-          diameter_mm: fact(hole.diameter.mm),
-        },
-        at: [opening.at],
-      };
-    }
-    yield* openSeats(context);
+  *find(context): Generator<Out | OpenSeat> {
+    const all = [...outs(context)];
+    yield* all;
+    yield* openSeats(new Set(all.map((o) => o.b.hole)), context);
   },
-  *mend(finding, context): Generator<Fix> {
-    if (finding.severity === 'hint') return;
-    const hole = subjectOf(finding, context.part);
-    const out = [...outs(context)].find((o) => o.b.hole === hole);
-    if (hole?.kind !== 'hole' || !out) return;
-    const { part, length, tree, solid } = context;
-    const { beyondMm, at } = out.opening;
-    const [u, v] = FACE_PLANE[hole.face];
-    const i = (axis: 'x' | 'y' | 'z') => 'xyz'.indexOf(axis);
-    const away = [u, v].map((axis) => {
-      const d = out.b.axis[i(axis)]! - at[i(axis)]!;
-      return Math.abs(d) > 0.3 * hole.diameter.mm ? Math.sign(d) : 0;
+  tell: (hit, context) => ('seat' in hit ? tellSeat(hit, context) : tellOut(hit, context)),
+  keep(hit) {
+    if ('seat' in hit) return undefined;
+    const { b, opening } = hit;
+    // Away from the wall along those axes of the face in which it stands off by more than a graze.
+    const away = FACE_PLANE[b.hole.face].map((axis) => {
+      const i = 'xyz'.indexOf(axis);
+      const d = b.axis[i]! - opening.at[i]!;
+      return Math.abs(d) > 0.3 * b.hole.diameter.mm ? Math.sign(d) : 0;
     });
+    return { of: b.hole.name, member: b.of.member, beyondMm: opening.beyondMm, away };
+  },
+  *mend({ of, member, beyondMm, away }, { part, length, tree }) {
+    const hole = part.featureByName.get(of);
+    if (hole?.kind !== 'hole') return;
     const by = roundUp(beyondMm + Math.max(1, hole.diameter.mm / 2), part.units);
-    const moved = moveFeature(tree, part, hole, away[0]! * by, away[1]! * by, out.b.of.member);
-    const inside = solid.body.box.max[i(FACE_AXIS[hole.face].axis)] !== undefined;
-    if (moved && inside) yield { title: `Move it in by ${length(by)}`, safe: false, edits: moved };
+    yield change(`Move it in by ${length(by)}`, moveFeature(tree, part, hole, away[0]! * by, away[1]! * by, member));
     const smaller = roundDown(hole.diameter.mm - 2 * beyondMm - 1.6, part.units);
     const edit = smaller >= 1 && hole.diameterGiven ? setLength(hole.diameter, smaller, part) : undefined;
-    if (edit) yield { title: `Make it ${length(smaller)} across`, safe: false, edits: [edit] };
+    yield change(`Make it ${length(smaller)} across`, edit);
   },
-};
+});
 
-/** Counterbores that run out over a face beside them, where the hole itself does not. Milled without harm: a hint. */
-function* openSeats(context: RuleContext): Generator<Finding> {
-  const { solid, length, limit } = context;
-  const told = new Set([...outs(context)].map((o) => o.b.hole));
+function tellOut({ b: { hole, of }, opening }: Out, { length }: RuleContext): Told {
+  return {
+    message: `The side of the hole lies ${length(opening.beyondMm)} outside the part, over ${length(opening.lengthMm)}: the drill cuts on one side only and is pushed out. Move it in by more than ${length(opening.beyondMm)}, or make it a slot.`,
+    of: [memberOf(of)],
+    span: spanOf(hole, 'at', 'diameter'),
+    related: [{ span: sizeSpan(hole), message: `${length(hole.diameter.mm)} across` }],
+    facts: { outside_mm: opening.beyondMm, length_mm: opening.lengthMm, diameter_mm: hole.diameter.mm },
+    at: [opening.at],
+  };
+}
+
+/** Milled without harm: a hint. */
+function tellSeat({ hole, seat, face, byMm }: OpenSeat, { length }: RuleContext): Told {
+  return {
+    severity: 'hint',
+    message: `The counterbore reaches ${length(byMm)} beyond the ${face} face: the head’s seat is open there, and the head may stand out of the part. Move the hole in by more than that if the head is to be held all round.`,
+    of: [memberOf(seat)],
+    span: hole.counterbore!.span,
+    facts: { outside_mm: byMm, face },
+  };
+}
+
+/** Counterbores that run out over a face beside them, where the hole itself does not. */
+function* openSeats(told: ReadonlySet<Hole>, context: RuleContext): Generator<OpenSeat> {
+  const { solid, limit } = context;
   for (const [hole] of holes(context)) {
     if (!hole.counterbore || told.has(hole)) continue;
     const open = solid
       .voidsOf(hole.name)
       .filter((v) => v.role === 'counterbore')
-      .flatMap((v) => reachesOut(v, solid.body).map((out) => ({ v, ...out })))
+      .flatMap((seat) => reachesOut(seat, solid.body).map((out) => ({ hole, seat, ...out })))
       .filter((o) => o.byMm > limit('beyond'))
       .sort((a, b) => b.byMm - a.byMm);
-    const [worst] = open;
-    if (!worst) continue;
-    yield {
-      rule: NAME,
-      severity: 'hint',
-      message: `The counterbore reaches ${length(worst.byMm)} beyond the ${worst.face} face: the head’s seat is open there, and the head may stand out of the part. Move the hole in by more than that if the head is to be held all round.`,
-      of: [memberOf(worst.v)],
-      span: hole.counterbore.span,
-      related: [],
-      facts: { outside_mm: fact(worst.byMm), face: worst.face },
-    };
+    if (open[0]) yield open[0];
   }
 }

@@ -6,11 +6,11 @@ import { crossedBores, sideOpenings } from '../../process/drill-path';
 import { type Bored, boresOf, parallel } from '../../process/drilling';
 import type { BoredThen } from '../../process/drilling-in-setup';
 import { dot, minus } from '../../process/section';
-import { count, fact, memberOf, spanOf, trimmed } from '../kit/message';
-import type { Finding, Rule, RuleContext } from '../kit/rule';
+import { edited } from '../kit/changes';
+import { defineRule, type Told } from '../kit/define';
+import { count, memberOf, spanOf, trimmed } from '../kit/message';
+import type { Rule, RuleContext } from '../kit/rule';
 import { holesThen } from './judge';
-
-const NAME = 'hole/crosses';
 
 /** Distance between the axes of two bores that are not parallel, mm. */
 function offset(a: Bored, v: Void): number {
@@ -28,8 +28,16 @@ function offset(a: Bored, v: Void): number {
   return Math.abs(dot(minus(axis, a.axis), n)) / size;
 }
 
-export const crosses: Rule = {
-  name: NAME,
+const BAD = `part: manifold
+material: aluminium-6061-t6
+body: { x: 60, y: 30, z: 30 }
+features:
+  gallery: { kind: hole, face: left, at: { y: center, z: center }, diameter: 8, depth: 50 }
+  port: { kind: hole, face: top, at: { x: 30, y: 19.5 }, diameter: 6, depth: 20 }
+`;
+
+export const crosses: Rule = defineRule({
+  name: 'hole/crosses',
   severity: 'warning',
   summary: 'A hole runs into another cavity from the side: the drill drifts, and a burr stays inside.',
   why: 'Where one side of a drill meets air while the other still cuts, it is drawn to the open side and may break. Of two holes that cross near their middles the smaller one is drilled second, and the burr between them needs a tool that gets there.',
@@ -51,21 +59,9 @@ export const crosses: Rule = {
       source: 'common practice, no source',
     },
   ],
-  bad: `part: manifold
-material: aluminium-6061-t6
-body: { x: 60, y: 30, z: 30 }
-features:
-  gallery: { kind: hole, face: left, at: { y: center, z: center }, diameter: 8, depth: 50 }
-  port: { kind: hole, face: top, at: { x: 30, y: 19.5 }, diameter: 6, depth: 20 }
-`,
-  good: `part: manifold
-material: aluminium-6061-t6
-body: { x: 60, y: 30, z: 30 }
-features:
-  gallery: { kind: hole, face: left, at: { y: 9, z: center }, diameter: 8, depth: 50 }
-  port: { kind: hole, face: top, at: { x: 30, y: 21 }, diameter: 6, depth: 20 }
-`,
-  *find(context) {
+  bad: BAD,
+  good: edited(BAD, ['y: center, z: center', 'y: 9, z: center'], ['y: 19.5', 'y: 21']),
+  *find(context): Generator<Met> {
     for (const [hole, bores] of holesThen(context)) {
       if (hole.tilt) continue;
       const met = new Map<string, Met>();
@@ -76,24 +72,22 @@ features:
           else met.set(found.other.name, { ...(isWorse(found, known) ? found : known), more: known.more + 1 });
         }
       }
-      for (const { b, to, other, at, message, facts, severity, more } of met.values()) {
-        yield {
-          rule: NAME,
-          severity,
-          message:
-            more > 0
-              ? `${message} ${count(more, 'more pair')} of their members ${more === 1 ? 'does' : 'do'} the same.`
-              : message,
-          facts: { ...facts, ...(more > 0 && { more }) },
-          of: [memberOf(b.of), memberOf(to)],
-          span: spanOf(hole, 'at', 'depth'),
-          related: [{ span: other.nameSpan, message: `${memberOf(to)}, which it runs into` }],
-          at: [at],
-        };
-      }
+      yield* met.values();
     }
   },
-};
+  tell: ({ b, to, other, at, message, facts, severity, more }) => ({
+    severity,
+    message:
+      more > 0
+        ? `${message} ${count(more, 'more pair')} of their members ${more === 1 ? 'does' : 'do'} the same.`
+        : message,
+    facts: { ...facts, more: more > 0 ? more : undefined },
+    of: [memberOf(b.of), memberOf(to)],
+    span: spanOf(b.hole, 'at', 'depth'),
+    related: [{ span: other.nameSpan, message: `${memberOf(to)}, which it runs into` }],
+    at: [at],
+  }),
+});
 
 interface Meeting extends Judged {
   readonly b: Bored;
@@ -130,7 +124,7 @@ function isWorse(a: Meeting, b: Meeting): boolean {
   return rank(a) > rank(b) + 1e-6;
 }
 
-type Judged = Pick<Finding, 'severity' | 'message' | 'facts'>;
+type Judged = Pick<Told, 'severity' | 'message'> & { readonly facts: NonNullable<Told['facts']> };
 
 function judge(b: Bored, to: Void, lengthMm: number, { limit, length, part }: RuleContext): Judged | undefined {
   const d = b.hole.diameter.mm;
@@ -148,7 +142,7 @@ function judge(b: Bored, to: Void, lengthMm: number, { limit, length, part }: Ru
         (bad
           ? `: more than ${length(most)} (${trimmed(limit('offset'), 2)} of the larger diameter, a rule of thumb), so the drill is drawn aside. Bring the axes nearer, or part the holes.`
           : `: ${cureFor(b, to, part)}`),
-      facts: { offset_mm: fact(by), limit_mm: fact(most), limit_ratio: limit('offset'), diameter_mm: fact(d) },
+      facts: { offset_mm: by, limit_mm: most, limit_ratio: limit('offset'), diameter_mm: d },
     };
   }
   const most = limit('half-open') * d;
@@ -156,7 +150,7 @@ function judge(b: Bored, to: Void, lengthMm: number, { limit, length, part }: Ru
   return {
     severity: 'warning',
     message: `${it} runs half in ${memberOf(to)} over ${length(lengthMm)}, more than half its diameter (${length(most)}, a rule of thumb): the drill is drawn to the open side. Drill it before ${to.feature} is cut, move it, or mill it.`,
-    facts: { half_open_mm: fact(lengthMm), limit_mm: fact(most), diameter_mm: fact(d) },
+    facts: { half_open_mm: lengthMm, limit_mm: most, diameter_mm: d },
   };
 }
 

@@ -5,13 +5,13 @@ import { boreSize } from '../../process/bore-size';
 import { drillsOf, makersOf } from '../../process/cutters';
 import type { Bored } from '../../process/drilling';
 import { METRIC_DRILLS } from '../../tables/drills';
+import { change, edited } from '../kit/changes';
+import { defineRule, type Told } from '../kit/define';
 import { setLength } from '../kit/edits';
-import { setField, subjectOf } from '../kit/fields';
-import { fact, roundDown, spanOf, trimmed } from '../kit/message';
-import type { Finding, Fix, Rule, RuleContext } from '../kit/rule';
+import { setField } from '../kit/fields';
+import { roundDown, spanOf, trimmed } from '../kit/message';
+import type { Rule, RuleContext } from '../kit/rule';
 import { holesThen, isFree, namesOf, sides } from './judge';
-
-const NAME = 'hole/depth-ratio';
 
 interface Deep {
   readonly hole: Hole;
@@ -45,7 +45,8 @@ function isBored(hole: Hole, { shop, part }: RuleContext): boolean {
 }
 
 /** Diameters at which the ratio holds: what is on hand, then the standard series. */
-function larger({ hole, depthMm }: Deep, context: RuleContext): number | undefined {
+function larger({ hole, depthMm }: Pick<Deep, 'hole' | 'depthMm'>, context: RuleContext): number | undefined {
+  if (!isFree(hole)) return undefined;
   const least = depthMm / context.limit('peck');
   const wanted = depthMm / context.limit('jobber');
   const sizes = [...drillsOf(context.shop).map((d) => d.diameterMm), ...METRIC_DRILLS.map((d) => d.diameterMm)];
@@ -54,19 +55,18 @@ function larger({ hole, depthMm }: Deep, context: RuleContext): number | undefin
   return found !== undefined && found <= 1.5 * hole.diameter.mm ? found : undefined;
 }
 
-function findingOf(deep: Deep, context: RuleContext): Finding {
+function tell(deep: Deep, context: RuleContext): Told {
   const { hole, bad, depthMm, ratio } = deep;
   const { length, limit } = context;
   const special = ratio > limit('peck');
   const through = bad[0]!.faces.length > 1;
-  const bigger = isFree(hole) ? larger(deep, context) : undefined;
+  const bigger = larger(deep, context);
   const cures = [
     ...(through && deep.sides === 1 ? ['drilling half from each side'] : []),
     ...(bigger ? [`a ${length(bigger)} hole`] : []),
     `a counterbore that leaves ${length(limit('jobber') * hole.diameter.mm)} to drill`,
   ];
   return {
-    rule: NAME,
     severity: special ? 'warning' : 'hint',
     message:
       `${length(depthMm)} are drilled ${length(hole.diameter.mm)} across: ${times(ratio, limit('jobber'))} diameters, where a common drill holds ${limit('jobber')}` +
@@ -74,15 +74,14 @@ function findingOf(deep: Deep, context: RuleContext): Finding {
       `${cap(cures.join(', or '))} would ease it.`,
     of: namesOf(hole, bad),
     span: hole.depth.length?.span ?? spanOf(hole, 'depth'),
-    related: [],
     facts: {
-      ratio: fact(ratio),
-      depth_mm: fact(depthMm),
-      diameter_mm: fact(hole.diameter.mm),
+      ratio,
+      depth_mm: depthMm,
+      diameter_mm: hole.diameter.mm,
       jobber_ratio: limit('jobber'),
       peck_ratio: limit('peck'),
-      easy_depth_mm: fact(limit('jobber') * hole.diameter.mm),
-      ...(bigger && { larger_mm: fact(bigger) }),
+      easy_depth_mm: limit('jobber') * hole.diameter.mm,
+      larger_mm: bigger,
     },
     at: bad.map((b) => b.axis),
   };
@@ -92,8 +91,20 @@ function findingOf(deep: Deep, context: RuleContext): Finding {
 const times = (ratio: number, limit: number) => trimmed(ratio, Math.abs(ratio - limit) < 0.05 ? 3 : 1);
 const cap = (text: string) => text[0]!.toUpperCase() + text.slice(1);
 
-export const depthRatio: Rule = {
-  name: NAME,
+const BAD = `part: spindle-block
+material: aluminium-6061-t6
+body: { x: 40, y: 30, z: 50 }
+features:
+  oil-way:
+    kind: hole
+    face: top
+    at: { x: center, y: center }
+    diameter: 3
+    depth: 35
+`;
+
+export const depthRatio: Rule = defineRule({
+  name: 'hole/depth-ratio',
   severity: 'warning',
   summary: 'A hole is many times deeper than wide.',
   why: 'Chips must climb the flutes and coolant must come down against them. Beyond about five diameters a drill is drawn back again and again, beyond ten it wanders, heats and breaks; special drills and a good start are needed.',
@@ -115,57 +126,28 @@ export const depthRatio: Rule = {
       source: 'common practice, no source',
     },
   ],
-  bad: `part: spindle-block
-material: aluminium-6061-t6
-body: { x: 40, y: 30, z: 50 }
-features:
-  oil-way:
-    kind: hole
-    face: top
-    at: { x: center, y: center }
-    diameter: 3
-    depth: 35
-`,
-  good: `part: spindle-block
-material: aluminium-6061-t6
-body: { x: 40, y: 30, z: 50 }
-features:
-  oil-way:
-    kind: hole
-    face: top
-    at: { x: center, y: center }
-    diameter: 6
-    depth: 28
-`,
+  bad: BAD,
+  good: edited(BAD, ['diameter: 3', 'diameter: 6'], ['depth: 35', 'depth: 28']),
   mends: 'A larger drill, for a hole that nothing must fit in; less depth; or a counterbore that leaves less to drill.',
-  *find(context) {
-    for (const deep of deepOnes(context)) yield findingOf(deep, context);
-  },
-  *mend(finding, context): Generator<Fix> {
-    const deep = [...deepOnes(context)].find((d) => d.hole === subjectOf(finding, context.part));
-    if (!deep) return;
-    const { hole, depthMm } = deep;
+  find: deepOnes,
+  tell,
+  keep: ({ hole, depthMm }) => ({ of: hole.name, depthMm }),
+  *mend({ of, depthMm }, context) {
     const { part, length, tree, write, limit } = context;
-    const bigger = isFree(hole) ? larger(deep, context) : undefined;
-    const grown = bigger && setLength(hole.diameter, bigger, part);
-    if (grown) yield { title: `Drill it ${length(bigger)} across`, safe: false, edits: [grown] };
+    const hole = part.featureByName.get(of);
+    if (hole?.kind !== 'hole') return;
+    const bigger = larger({ hole, depthMm }, context);
+    if (bigger) yield change(`Drill it ${length(bigger)} across`, setLength(hole.diameter, bigger, part));
     const allowed = limit('jobber') * hole.diameter.mm;
     if (!hole.depth.through && hole.depth.length) {
       const shallower = roundDown(hole.depth.mm - (depthMm - allowed), part.units);
       const edit = shallower > hole.diameter.mm ? setLength(hole.depth.length, shallower, part) : undefined;
-      if (edit) yield { title: `Make it ${length(shallower)} deep`, safe: false, edits: [edit] };
+      yield change(`Make it ${length(shallower)} deep`, edit);
     }
-    if (!hole.counterbore && !hole.countersink && !hole.thread) {
-      const wide = [...METRIC_DRILLS].find((d) => d.diameterMm >= 1.6 * hole.diameter.mm)?.diameterMm;
-      const deepEnough = Math.ceil(depthMm - allowed);
-      const text = wide && `{ diameter: ${write(wide)}, depth: ${write(deepEnough)} }`;
-      const edits = text && setField(tree, hole.name, 'counterbore', text);
-      if (edits && wide)
-        yield {
-          title: `Open it to ${length(wide)} for the first ${length(deepEnough)}`,
-          safe: false,
-          edits,
-        };
-    }
+    const wide = METRIC_DRILLS.find((d) => d.diameterMm >= 1.6 * hole.diameter.mm)?.diameterMm;
+    if (hole.counterbore || hole.countersink || hole.thread || !wide) return;
+    const deep = Math.ceil(depthMm - allowed);
+    const text = `{ diameter: ${write(wide)}, depth: ${write(deep)} }`;
+    yield change(`Open it to ${length(wide)} for the first ${length(deep)}`, setField(tree, of, 'counterbore', text));
   },
-};
+});

@@ -1,17 +1,28 @@
 /** hole/flat-bottom – a drill leaves a cone; a flat floor needs another tool. */
 
+import type { Hole } from '../../model/model';
 import type { Drill, Shop, Tool } from '../../model/shop-model';
 import { materialAlong } from '../../process/access/column';
 import { endMills, SAME_MM } from '../../process/cutters';
 import { type Bored, floorStays, without } from '../../process/drilling';
 import { pointLengthMm } from '../../tables/drill-point';
-import { removeField, subjectOf } from '../kit/fields';
-import { fact, spanOf } from '../kit/message';
-import type { Finding, Fix, Rule, RuleContext } from '../kit/rule';
+import { change, edited } from '../kit/changes';
+import { defineRule, type Told } from '../kit/define';
+import { removeField } from '../kit/fields';
+import { spanOf } from '../kit/message';
+import type { Rule, RuleContext } from '../kit/rule';
 import { holes, namesOf } from './judge';
 
-const NAME = 'hole/flat-bottom';
 const SHARP_MM = 0.2;
+
+interface Flat {
+  readonly hole: Hole;
+  readonly blind: readonly Bored[];
+  readonly depthMm: number;
+  /** The longest that fits, where it does not reach; of those that do, what is wrong is that nothing needs a flat floor. */
+  readonly longest: Flattener | undefined;
+  readonly needless: boolean;
+}
 
 /** Tools that leave a flat floor in a hole this wide, longest first. */
 function flatteners(diameterMm: number, { shop }: RuleContext): readonly Flattener[] {
@@ -36,15 +47,7 @@ function findFlatteners(diameterMm: number, shop: Shop): readonly Flattener[] {
   return [...mills, ...drills].sort((a, b) => b.reach - a.reach);
 }
 
-export const flatBottom: Rule = {
-  name: NAME,
-  severity: 'error',
-  summary: 'A flat-bottomed hole that no end mill or flat drill on hand reaches.',
-  why: 'A drill leaves a cone. A flat floor is a second tool in the same hole: an end mill that fits and reaches, or a flat drill. Under a thread nobody sees it and nothing rests on it.',
-  formula:
-    'Of the end mills and flat drills no wider than `diameter_mm`, one must reach `depth_mm`; `reach_mm` is the longest. A hint where a tapped hole asks for a flat floor.',
-  limits: [],
-  bad: `part: plunger
+const BAD = `part: plunger
 material: aluminium-6061-t6
 body: { x: 30, y: 30, z: 50 }
 features:
@@ -55,76 +58,59 @@ features:
     diameter: 3
     depth: 28
     bottom: flat
-`,
-  good: `part: plunger
-material: aluminium-6061-t6
-body: { x: 30, y: 30, z: 50 }
-features:
-  spring-seat:
-    kind: hole
-    face: top
-    at: { x: center, y: center }
-    diameter: 8
-    depth: 12
-    bottom: flat
-`,
+`;
+
+export const flatBottom: Rule = defineRule({
+  name: 'hole/flat-bottom',
+  severity: 'error',
+  summary: 'A flat-bottomed hole that no end mill or flat drill on hand reaches.',
+  why: 'A drill leaves a cone. A flat floor is a second tool in the same hole: an end mill that fits and reaches, or a flat drill. Under a thread nobody sees it and nothing rests on it.',
+  formula:
+    'Of the end mills and flat drills no wider than `diameter_mm`, one must reach `depth_mm`; `reach_mm` is the longest. A hint where a tapped hole asks for a flat floor.',
+  limits: [],
+  bad: BAD,
+  good: edited(BAD, ['diameter: 3', 'diameter: 8'], ['depth: 28', 'depth: 12']),
   mends: 'The cone that a drill leaves.',
-  *find(context): Generator<Finding> {
+  *find(context): Generator<Flat> {
     for (const [hole, bores] of holes(context)) {
       if (hole.bottom !== 'flat' || bores.every((b) => b.of.through)) continue;
       const blind = bores.filter((b) => !b.of.through && floorStays(b));
       const depthMm = Math.max(0, ...blind.map((b) => b.spanMm));
       if (depthMm === 0) continue;
-      const tools = flatteners(hole.diameter.mm, context);
-      const longest = tools[0];
-      if (longest && longest.reach >= depthMm - 1e-6) {
-        if (hole.thread && blind.every((b) => coneFits(b, context)))
-          yield underThread(hole.name, hole.bottomSpan ?? spanOf(hole, 'depth'));
-        continue;
-      }
-      const { length } = context;
-      const had = longest
-        ? `${longest.name}, the longest that fits, reaches ${length(longest.reach)}`
-        : `none on hand is at most ${length(hole.diameter.mm)} across`;
-      yield {
-        rule: NAME,
-        severity: 'error',
-        message: `A flat floor ${length(depthMm)} down a ${length(hole.diameter.mm)} hole needs an end mill or flat drill; ${had}. The cone a drill leaves would do, or ${longest ? `a depth of ${length(longest.reach)}` : 'a wider hole'}.`,
-        of: namesOf(hole, blind),
-        span: hole.bottomSpan ?? spanOf(hole, 'depth'),
-        related: [{ span: spanOf(hole, 'depth'), message: 'its depth' }],
-        facts: {
-          diameter_mm: fact(hole.diameter.mm),
-          depth_mm: fact(depthMm),
-          ...(longest && { reach_mm: fact(longest.reach), tool: longest.name }),
-        },
-        at: blind.map((b) => b.axis),
-      };
+      const longest = flatteners(hole.diameter.mm, context)[0];
+      const reaches = longest !== undefined && longest.reach >= depthMm - 1e-6;
+      const needless = reaches && hole.thread !== undefined && blind.every((b) => coneFits(b, context));
+      if (needless || !reaches) yield { hole, blind, depthMm, longest, needless };
     }
   },
-  *mend(finding, context): Generator<Fix> {
-    const hole = subjectOf(finding, context.part);
-    if (hole?.kind !== 'hole') return;
-    const edits = removeField(context.tree, hole.name, 'bottom');
-    if (edits) yield { title: 'Let it end in the cone the drill leaves', safe: false, edits };
+  tell({ hole, blind, depthMm, longest, needless }, { length }): Told {
+    const span = hole.bottomSpan ?? spanOf(hole, 'depth');
+    if (needless)
+      return {
+        severity: 'hint',
+        message: 'A flat floor under a thread costs a second tool and holds nothing: the cone a drill leaves would do.',
+        of: [hole.name],
+        span,
+      };
+    const had = longest
+      ? `${longest.name}, the longest that fits, reaches ${length(longest.reach)}`
+      : `none on hand is at most ${length(hole.diameter.mm)} across`;
+    return {
+      message: `A flat floor ${length(depthMm)} down a ${length(hole.diameter.mm)} hole needs an end mill or flat drill; ${had}. The cone a drill leaves would do, or ${longest ? `a depth of ${length(longest.reach)}` : 'a wider hole'}.`,
+      of: namesOf(hole, blind),
+      span,
+      related: [{ span: spanOf(hole, 'depth'), message: 'its depth' }],
+      facts: { diameter_mm: hole.diameter.mm, depth_mm: depthMm, reach_mm: longest?.reach, tool: longest?.name },
+      at: blind.map((b) => b.axis),
+    };
   },
-};
+  keep: ({ hole }) => hole.name,
+  mend: (of, { tree }) => [change('Let it end in the cone the drill leaves', removeField(tree, of, 'bottom'))],
+});
 
 /** A cone below the floor would neither break through nor leave a thin skin. */
 function coneFits(b: Bored, { solid }: RuleContext): boolean {
   const pointMm = pointLengthMm(b.hole.diameter.mm, b.hole.point.deg || 118);
   const under = materialAlong(without(solid, b.hole.name, b.of), b.face, b.axis).find((s) => s.to > b.endMm + 1e-3);
   return under !== undefined && under.to - b.endMm >= pointMm + 1;
-}
-
-function underThread(name: string, span: Finding['span']): Finding {
-  return {
-    rule: NAME,
-    severity: 'hint',
-    message: 'A flat floor under a thread costs a second tool and holds nothing: the cone a drill leaves would do.',
-    of: [name],
-    span,
-    related: [],
-    facts: {},
-  };
 }

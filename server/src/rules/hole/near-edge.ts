@@ -4,13 +4,12 @@ import { FACE_AXIS, FACES, type Hole } from '../../model/model';
 import { type Bored, parallel } from '../../process/drilling';
 import { dot, inFrame, insideBy } from '../../process/section';
 import { THREADS, type Thread } from '../../tables/threads';
+import { change, edited } from '../kit/changes';
+import { defineRule } from '../kit/define';
 import { moveFeature } from '../kit/edits';
-import { subjectOf } from '../kit/fields';
-import { fact, list, memberOf, roundUp, spanOf } from '../kit/message';
-import type { Finding, Fix, Rule, RuleContext } from '../kit/rule';
+import { list, memberOf, roundUp, spanOf } from '../kit/message';
+import type { Rule, RuleContext } from '../kit/rule';
 import { holes } from './judge';
-
-const NAME = 'hole/near-edge';
 
 interface Near {
   readonly hole: Hole;
@@ -121,8 +120,20 @@ const unit = (i: number, sign: number): Vec3 => [i === 0 ? sign : 0, i === 1 ? s
 const sharesDepth = (v: Void, b: Bored, axis: number) =>
   v.bounds.min[axis]! < b.of.bounds.max[axis]! - 1e-6 && v.bounds.max[axis]! > b.of.bounds.min[axis]! + 1e-6;
 
-export const nearEdge: Rule = {
-  name: NAME,
+const BAD = `part: bracket
+material: aluminium-6061-t6
+body: { x: 50, y: 20, z: 12 }
+features:
+  fix:
+    kind: hole
+    face: top
+    at: { x: center, y: 5 }
+    thread: M6
+    depth: through
+`;
+
+export const nearEdge: Rule = defineRule({
+  name: 'hole/near-edge',
   severity: 'hint',
   summary: 'A tapped hole has less than half its diameter of material to the outside.',
   why: 'A thread spreads the wall around it: with too little beside it the wall bulges when tapped, and splits when the screw is drawn up.',
@@ -137,85 +148,49 @@ export const nearEdge: Rule = {
       source: 'common practice, no source (half a diameter is everyday, 1 to 1.5 comfortable)',
     },
   ],
-  bad: `part: bracket
-material: aluminium-6061-t6
-body: { x: 50, y: 20, z: 12 }
-features:
-  fix:
-    kind: hole
-    face: top
-    at: { x: center, y: 5 }
-    thread: M6
-    depth: through
-`,
-  good: `part: bracket
-material: aluminium-6061-t6
-body: { x: 50, y: 20, z: 12 }
-features:
-  fix:
-    kind: hole
-    face: top
-    at: { x: center, y: 6 }
-    thread: M6
-    depth: through
-`,
+  bad: BAD,
+  good: edited(BAD, ['y: 5 }', 'y: 6 }']),
   mends: 'The hole moved in; where it stands in the middle already, the largest thread that has its web there.',
-  *find(context): Generator<Finding> {
-    const { length, limit } = context;
+  *find(context) {
     for (const near of nearOnes(context)) {
-      const { hole, b, webMm, needMm, to } = near;
-      const ratio = limit('web');
       const way = wayIn(near, context);
-      const slim = way ? undefined : thinner(near, context);
-      const also = way?.from.filter((side) => side !== to).map(placeName) ?? [];
-      const share =
-        ratio === 0.5
-          ? 'half of the thread’s width'
-          : ratio === 1
-            ? 'as much as the thread is wide'
-            : `${ratio} times the thread’s width`;
-      const cure = way
-        ? `Move it in by ${length(needMm - webMm)}${also.length > 0 ? ` there, and away from ${list(also)}` : ''}.`
-        : `There is no place with more beside it: ${slim ? `${slim.designation}, or more` : 'more'} material around it, would do.`;
-      yield {
-        rule: NAME,
-        severity: 'hint',
-        message: `Only ${length(webMm)} of material stand between the ${hole.thread!.designation} hole and ${placeName(to)}; ${length(needMm)} (${share}, a rule of thumb) keep the thread from bulging it. ${cure}`,
-        of: [memberOf(b.of)],
-        span: spanOf(hole, 'at', 'thread'),
-        related: [],
-        facts: {
-          web_mm: fact(webMm),
-          needed_mm: fact(needMm),
-          ratio,
-          missing_mm: fact(needMm - webMm),
-          ...(slim && { thinner: slim.designation }),
-        },
-        at: [b.axis],
-      };
+      yield { ...near, way, slim: way ? undefined : thinner(near, context) };
     }
   },
-  *mend(finding, context): Generator<Fix> {
-    const { part, tree, length } = context;
-    const near = [...nearOnes(context)].find((n) => n.hole === subjectOf(finding, part));
-    if (!near) return;
-    const { hole, b } = near;
-    const way = wayIn(near, context);
-    if (way) {
-      const { u, v } = b.of.frame;
-      const edits = moveFeature(tree, part, hole, dot(u, way.by), dot(v, way.by), b.of.member);
-      if (edits) yield { title: `Move it in by ${length(Math.hypot(...way.by))}`, safe: false, edits };
-      return;
-    }
-    const slim = thinner(near, context);
-    if (slim && hole.thread && !hole.diameterGiven)
-      yield {
-        title: `Take ${slim.designation}`,
-        safe: false,
-        edits: [{ span: hole.thread.span, newText: slim.designation }],
-      };
+  tell({ hole, b, webMm, needMm, to, way, slim }, { length, limit }) {
+    const ratio = limit('web');
+    const also = way?.from.filter((side) => side !== to).map(placeName) ?? [];
+    const share =
+      ratio === 0.5
+        ? 'half of the thread’s width'
+        : ratio === 1
+          ? 'as much as the thread is wide'
+          : `${ratio} times the thread’s width`;
+    const cure = way
+      ? `Move it in by ${length(needMm - webMm)}${also.length > 0 ? ` there, and away from ${list(also)}` : ''}.`
+      : `There is no place with more beside it: ${slim ? `${slim.designation}, or more` : 'more'} material around it, would do.`;
+    return {
+      message: `Only ${length(webMm)} of material stand between the ${hole.thread!.designation} hole and ${placeName(to)}; ${length(needMm)} (${share}, a rule of thumb) keep the thread from bulging it. ${cure}`,
+      of: [memberOf(b.of)],
+      span: spanOf(hole, 'at', 'thread'),
+      facts: { web_mm: webMm, needed_mm: needMm, ratio, missing_mm: needMm - webMm, thinner: slim?.designation },
+      at: [b.axis],
+    };
   },
-};
+  keep: ({ hole, b: { of }, way, slim }) => ({
+    of: hole.name,
+    member: of.member,
+    move: way && { du: dot(of.frame.u, way.by), dv: dot(of.frame.v, way.by), mm: Math.hypot(...way.by) },
+    slim: slim?.designation,
+  }),
+  *mend({ of, member, move, slim }, { part, tree, length }) {
+    const hole = part.featureByName.get(of);
+    if (hole?.kind !== 'hole') return;
+    if (move) yield change(`Move it in by ${length(move.mm)}`, moveFeature(tree, part, hole, move.du, move.dv, member));
+    else if (slim && hole.thread && !hole.diameterGiven)
+      yield change(`Take ${slim}`, { span: hole.thread.span, newText: slim });
+  },
+});
 
 function placeName(to: string): string {
   if (to === 'outside' || to === 'round side') return `the ${to}`;

@@ -5,13 +5,12 @@ import { boreSize } from '../../process/bore-size';
 import { type Bore, drillsOf, makersOf } from '../../process/cutters';
 import { PLAIN_MM } from '../../process/operations/hole-makers';
 import { drillsBetween, isStandardDrill, nearestDrill } from '../../tables/drills';
+import { change, edited } from '../kit/changes';
+import { defineRule, type Told } from '../kit/define';
 import { setLength } from '../kit/edits';
-import { setField, subjectOf } from '../kit/fields';
-import { fact } from '../kit/message';
-import type { Finding, Fix, Rule, RuleContext } from '../kit/rule';
+import { setField } from '../kit/fields';
+import type { Rule, RuleContext } from '../kit/rule';
 import { sizeSpan } from './judge';
-
-const NAME = 'hole/odd-diameter';
 
 interface Odd {
   readonly hole: Hole;
@@ -51,7 +50,7 @@ function standardWithin({ fromMm, toMm, nominalMm }: Bore): number | undefined {
   return undefined;
 }
 
-function findingOf({ hole, bore, near, standardMm }: Odd, { length, shop }: RuleContext): Finding {
+function tell({ hole, bore, near, standardMm }: Odd, { length, shop }: RuleContext): Told {
   const [first] = near;
   const width = Math.max(bore.toMm - bore.nominalMm, bore.nominalMm - bore.fromMm);
   const have = first
@@ -63,27 +62,35 @@ function findingOf({ hole, bore, near, standardMm }: Odd, { length, shop }: Rule
       ? 'It is no standard drill either'
       : `A ${length(standardMm)} drill is a standard size and can be bought`;
   return {
-    rule: NAME,
     severity: standardMm === undefined ? (shop.builtIn ? 'warning' : 'error') : 'hint',
     message: `${what} of ${length(bore.nominalMm)} (within ${length(width)}) fits no drill, reamer, boring head or end mill of the shop; ${have}. ${buy}.`,
     of: [hole.name],
     span: sizeSpan(hole),
-    related: [],
     facts: {
-      diameter_mm: fact(bore.nominalMm),
-      within_mm: fact(width),
-      ...(first && {
-        nearest_mm: fact(first.mm),
-        nearest_tool: first.name,
-        off_mm: fact(Math.abs(first.mm - bore.nominalMm)),
-      }),
-      ...(standardMm !== undefined && { standard_mm: fact(standardMm) }),
+      diameter_mm: bore.nominalMm,
+      within_mm: width,
+      nearest_mm: first?.mm,
+      nearest_tool: first?.name,
+      off_mm: first && Math.abs(first.mm - bore.nominalMm),
+      standard_mm: standardMm,
     },
   };
 }
 
-export const oddDiameter: Rule = {
-  name: NAME,
+const BAD = `part: hinge
+material: aluminium-6061-t6
+body: { x: 40, y: 20, z: 10 }
+features:
+  pin:
+    kind: hole
+    face: top
+    at: { x: center, y: center }
+    diameter: 2.13 ±0.01
+    depth: through
+`;
+
+export const oddDiameter: Rule = defineRule({
+  name: 'hole/odd-diameter',
   severity: 'error',
   mildByBuiltIn: true,
   summary: 'A hole is of a size that no drill, reamer, boring head or end mill on hand makes.',
@@ -99,44 +106,19 @@ export const oddDiameter: Rule = {
       source: 'ISO 2768-1 class m for sizes to 6 mm',
     },
   ],
-  bad: `part: hinge
-material: aluminium-6061-t6
-body: { x: 40, y: 20, z: 10 }
-features:
-  pin:
-    kind: hole
-    face: top
-    at: { x: center, y: center }
-    diameter: 2.13 ±0.01
-    depth: through
-`,
-  good: `part: hinge
-material: aluminium-6061-t6
-body: { x: 40, y: 20, z: 10 }
-features:
-  pin:
-    kind: hole
-    face: top
-    at: { x: center, y: center }
-    diameter: 3
-    depth: through
-`,
+  bad: BAD,
+  good: edited(BAD, ['2.13 ±0.01', '3']),
   mends: 'The nearest drill on hand, and the nearest standard drill.',
-  *find(context) {
-    for (const odd of oddOnes(context)) yield findingOf(odd, context);
-  },
-  *mend(finding, context): Generator<Fix> {
-    const odd = [...oddOnes(context)].find((o) => o.hole === subjectOf(finding, context.part));
-    if (!odd?.hole.diameterGiven) return;
-    const { hole, near } = odd;
-    const { part, length, tree, write } = context;
-    for (const { name, mm } of near) {
-      const edit = setLength(hole.diameter, mm, part);
-      if (edit) yield { title: `Make it ${length(mm)}, for ${name}`, safe: false, edits: [edit] };
-    }
+  find: oddOnes,
+  tell,
+  keep: ({ hole, near }) => ({ of: hole.name, near }),
+  *mend({ of, near }, { part, length, tree, write }) {
+    const hole = part.featureByName.get(of);
+    if (hole?.kind !== 'hole' || !hole.diameterGiven) return;
+    for (const { name, mm } of near)
+      yield change(`Make it ${length(mm)}, for ${name}`, setLength(hole.diameter, mm, part));
     const standard = nearestDrill(hole.diameter.mm, part.units === 'in' ? 'inch' : 'metric').diameterMm;
-    const edits = setField(tree, hole.name, 'diameter', write(standard));
-    if (edits)
-      yield { title: `Make it ${length(standard)}, a standard drill, without a tolerance`, safe: false, edits };
+    const edits = setField(tree, of, 'diameter', write(standard));
+    yield change(`Make it ${length(standard)}, a standard drill, without a tolerance`, edits);
   },
-};
+});

@@ -6,12 +6,12 @@ import { boreSize } from '../../process/bore-size';
 import { type Maker, makersOf, pointBelowMm, reachOf } from '../../process/cutters';
 import { type Bored, endsFlat } from '../../process/drilling';
 import { PLAIN_MM } from '../../process/operations/hole-makers';
-import { fact, memberOf, spanOf } from '../kit/message';
-import type { Finding, Rule, RuleContext } from '../kit/rule';
+import { edited } from '../kit/changes';
+import { defineRule } from '../kit/define';
+import { memberOf, spanOf } from '../kit/message';
+import type { Rule, RuleContext } from '../kit/rule';
 import { isJudgedInSetup } from '../kit/verdicts';
 import { holes, sizeSpan } from './judge';
-
-const NAME = 'hole/out-of-reach';
 
 interface Blocked {
   readonly tool: Maker;
@@ -50,8 +50,22 @@ function blocked(b: Bored, context: RuleContext): Blocked | undefined {
   return best;
 }
 
-export const outOfReach: Rule = {
-  name: NAME,
+const BAD = `part: corner-post
+material: aluminium-6061-t6
+body: { x: 60, y: 60, z: 60 }
+features:
+  ledge: { kind: step, face: top, along: front, width: 40, depth: 45 }
+  fix:
+    kind: hole
+    face: top
+    from: ledge
+    at: { x: center, y: 33 }
+    diameter: 3
+    depth: 10
+`;
+
+export const outOfReach: Rule = defineRule({
+  name: 'hole/out-of-reach',
   severity: 'warning',
   summary: 'The holder meets a wall beside the hole before the drill is deep enough.',
   why: 'Beside a wall the chuck comes down on the part before the drill reaches its depth. It takes a long-series drill, a slim extension, or another order of cuts.',
@@ -66,60 +80,31 @@ export const outOfReach: Rule = {
       source: 'ISO 2768-1 class m for sizes to 6 mm',
     },
   ],
-  bad: `part: corner-post
-material: aluminium-6061-t6
-body: { x: 60, y: 60, z: 60 }
-features:
-  ledge: { kind: step, face: top, along: front, width: 40, depth: 45 }
-  fix:
-    kind: hole
-    face: top
-    from: ledge
-    at: { x: center, y: 33 }
-    diameter: 3
-    depth: 10
-`,
-  good: `part: corner-post
-material: aluminium-6061-t6
-body: { x: 60, y: 60, z: 60 }
-features:
-  ledge: { kind: step, face: top, along: front, width: 40, depth: 45 }
-  fix:
-    kind: hole
-    face: top
-    from: ledge
-    at: { x: center, y: 10 }
-    diameter: 3
-    depth: 10
-`,
-  *find(context): Generator<Finding> {
-    const { length } = context;
+  bad: BAD,
+  good: edited(BAD, ['y: 33', 'y: 10']),
+  *find(context) {
     for (const [hole, bores] of holes(context)) {
       // In a set-up the work as it is then decides: `access/holder`.
       if (isJudgedInSetup(hole, context)) continue;
       for (const b of bores) {
-        if (b.faces.length > 1) continue;
-        const found = blocked(b, context);
-        if (!found) continue;
-        const { tool, holder, neededMm, outMm, wallMm } = found;
-        yield {
-          rule: NAME,
-          severity: 'warning',
-          message: `A wall ${length(wallMm)} higher than the hole's mouth stands within ${holder.name} (${length(holder.diameterMm)} wide): ${tool.name} must stand out ${length(neededMm)} and does ${length(outMm)}. A drill ${length(neededMm - outMm)} longer, or a slimmer holder, would do.`,
-          of: [memberOf(b.of)],
-          span: spanOf(hole, 'at', 'depth'),
-          related: [{ span: sizeSpan(hole), message: `made by ${tool.name}` }],
-          facts: {
-            wall_mm: fact(wallMm),
-            holder_mm: fact(holder.diameterMm),
-            needed_mm: fact(neededMm),
-            out_mm: fact(outMm),
-            missing_mm: fact(neededMm - outMm),
-            tool: tool.name,
-          },
-          at: [b.axis],
-        };
+        const found = b.faces.length > 1 ? undefined : blocked(b, context);
+        if (found) yield { ...found, hole, b };
       }
     }
   },
-};
+  tell: ({ hole, b, tool, holder, neededMm, outMm, wallMm }, { length }) => ({
+    message: `A wall ${length(wallMm)} higher than the hole's mouth stands within ${holder.name} (${length(holder.diameterMm)} wide): ${tool.name} must stand out ${length(neededMm)} and does ${length(outMm)}. A drill ${length(neededMm - outMm)} longer, or a slimmer holder, would do.`,
+    of: [memberOf(b.of)],
+    span: spanOf(hole, 'at', 'depth'),
+    related: [{ span: sizeSpan(hole), message: `made by ${tool.name}` }],
+    facts: {
+      wall_mm: wallMm,
+      holder_mm: holder.diameterMm,
+      needed_mm: neededMm,
+      out_mm: outMm,
+      missing_mm: neededMm - outMm,
+      tool: tool.name,
+    },
+    at: [b.axis],
+  }),
+});

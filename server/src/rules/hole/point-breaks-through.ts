@@ -1,13 +1,13 @@
 /** hole/point-breaks-through – a blind hole whose drill point comes out below. */
 import { materialAlong } from '../../process/access/column';
 import { type Bored, without } from '../../process/drilling';
+import { change, edited } from '../kit/changes';
+import { defineRule, type Told } from '../kit/define';
 import { setLength } from '../kit/edits';
-import { setField, subjectOf, together } from '../kit/fields';
-import { fact, list, memberOf, roundDown, spanOf } from '../kit/message';
-import type { Finding, Fix, Rule, RuleContext } from '../kit/rule';
+import { setField } from '../kit/fields';
+import { list, memberOf, roundDown, spanOf } from '../kit/message';
+import type { Rule, RuleContext } from '../kit/rule';
 import { holes } from './judge';
-
-const NAME = 'hole/point-breaks-through';
 
 interface Through {
   readonly b: Bored;
@@ -15,11 +15,14 @@ interface Through {
   readonly leftMm: number;
   /** Comes out in the open, not in another cavity. */
   readonly outside: boolean;
+  /** By how much the worst of its hole's members goes through. */
+  readonly worstMm: number;
 }
 
 function* broken(context: RuleContext): Generator<Through> {
   const { solid } = context;
   for (const [hole, bores] of holes(context)) {
+    const found: Omit<Through, 'worstMm'>[] = [];
     for (const b of bores) {
       if (b.pointMm === 0) continue;
       const place = without(solid, hole.name, b.of);
@@ -28,12 +31,14 @@ function* broken(context: RuleContext): Generator<Through> {
       const leftMm = under.to - b.endMm;
       if (leftMm > b.pointMm - 1e-6) continue;
       const body = materialAlong({ body: solid.body, voids: [] }, b.face, b.axis).at(-1);
-      yield { b, leftMm, outside: body !== undefined && under.to >= body.to - 1e-6 };
+      found.push({ b, leftMm, outside: body !== undefined && under.to >= body.to - 1e-6 });
     }
+    const worstMm = Math.max(...found.map((x) => x.b.pointMm - x.leftMm));
+    for (const x of found) yield { ...x, worstMm };
   }
 }
 
-function findingOf({ b, leftMm, outside }: Through, context: RuleContext): Finding {
+function tell({ b, leftMm, outside }: Through, context: RuleContext): Told {
   const { length, limit } = context;
   const { hole } = b;
   const shallower = depthWithFloor(hole.depth.mm, b.pointMm - leftMm, context);
@@ -47,21 +52,20 @@ function findingOf({ b, leftMm, outside }: Through, context: RuleContext): Findi
     'a through hole',
   ];
   return {
-    rule: NAME,
     severity: outside ? 'error' : 'warning',
     message:
       `The drill's point goes ${length(b.pointMm)} below the stated depth, but only ${length(leftMm)} are left there: it breaks through by ${length(b.pointMm - leftMm)}${outside ? '' : ' into another cavity'}. ` +
       `${cap(cures)} would do.`,
     of: [memberOf(b.of)],
     span: spanOf(hole, 'depth'),
-    related: [],
     facts: {
-      point_mm: fact(b.pointMm),
-      left_mm: fact(leftMm),
-      through_mm: fact(b.pointMm - leftMm),
-      ...(shallower > 0 && { allowed_depth_mm: fact(shallower), floor_mm: limit('floor') }),
-      diameter_mm: fact(hole.diameter.mm),
-      point_deg: fact(hole.point.deg),
+      point_mm: b.pointMm,
+      left_mm: leftMm,
+      through_mm: b.pointMm - leftMm,
+      allowed_depth_mm: shallower > 0 ? shallower : undefined,
+      floor_mm: shallower > 0 ? limit('floor') : undefined,
+      diameter_mm: hole.diameter.mm,
+      point_deg: hole.point.deg,
     },
     at: [b.axis],
   };
@@ -77,8 +81,20 @@ function cap(cures: readonly string[]): string {
   return text[0]!.toUpperCase() + text.slice(1);
 }
 
-export const pointBreaksThrough: Rule = {
-  name: NAME,
+const BAD = `part: foot
+material: aluminium-6061-t6
+body: { x: 40, y: 30, z: 12 }
+features:
+  dowel:
+    kind: hole
+    face: top
+    at: { x: center, y: center }
+    diameter: 8
+    depth: 10
+`;
+
+export const pointBreaksThrough: Rule = defineRule({
+  name: 'hole/point-breaks-through',
   severity: 'error',
   summary: 'The cone below a blind drilled hole comes out on the other side.',
   why: 'The depth of a drilled hole is that of its full diameter; the point goes deeper by about a third of the diameter. Where less than that is left, a blind hole ends in a small ragged hole.',
@@ -93,45 +109,20 @@ export const pointBreaksThrough: Rule = {
       source: 'common practice, no source (as `wall/thin` for metal)',
     },
   ],
-  bad: `part: foot
-material: aluminium-6061-t6
-body: { x: 40, y: 30, z: 12 }
-features:
-  dowel:
-    kind: hole
-    face: top
-    at: { x: center, y: center }
-    diameter: 8
-    depth: 10
-`,
-  good: `part: foot
-material: aluminium-6061-t6
-body: { x: 40, y: 30, z: 12 }
-features:
-  dowel:
-    kind: hole
-    face: top
-    at: { x: center, y: center }
-    diameter: 8
-    depth: 8
-`,
+  bad: BAD,
+  good: edited(BAD, ['depth: 10', 'depth: 8']),
   mends: 'Less depth, a flat bottom, or a through hole.',
-  *find(context) {
-    for (const found of broken(context)) yield findingOf(found, context);
-  },
-  *mend(finding, context): Generator<Fix> {
-    const hole = subjectOf(finding, context.part);
-    const mine = [...broken(context)].filter((x) => x.b.hole === hole);
-    if (hole?.kind !== 'hole' || mine.length === 0) return;
+  find: broken,
+  tell,
+  keep: ({ b, worstMm }) => ({ of: b.hole.name, worstMm }),
+  *mend({ of, worstMm }, context) {
     const { part, length, tree } = context;
-    const by = Math.max(...mine.map((x) => x.b.pointMm - x.leftMm));
-    const shallower = depthWithFloor(hole.depth.mm, by, context);
+    const hole = part.featureByName.get(of);
+    if (hole?.kind !== 'hole') return;
+    const shallower = depthWithFloor(hole.depth.mm, worstMm, context);
     const edit = shallower > 0 ? setLength(hole.depth.length, shallower, part) : undefined;
-    if (edit) yield { title: `Make it ${length(shallower)} deep`, safe: false, edits: [edit] };
-    const flat = setField(tree, hole.name, 'bottom', 'flat');
-    if (flat) yield { title: 'Make its bottom flat, with an end mill', safe: false, edits: flat };
-    if (hole.from) return;
-    const through = together({ span: spanOf(hole, 'depth'), newText: 'through' });
-    if (through) yield { title: 'Drill it through', safe: false, edits: through };
+    yield change(`Make it ${length(shallower)} deep`, edit);
+    yield change('Make its bottom flat, with an end mill', setField(tree, of, 'bottom', 'flat'));
+    if (!hole.from) yield change('Drill it through', { span: spanOf(hole, 'depth'), newText: 'through' });
   },
-};
+});

@@ -5,12 +5,11 @@ import { screwByDiameter } from '../../process/tolerances/intent';
 import { clearanceHole } from '../../tables/clearance';
 import { counterboreFor, countersinkFor, headFor } from '../../tables/heads';
 import { screwDiameterMm } from '../../tables/screw-size';
-import { samePlace } from '../../text/tree';
-import { removeField, setField, subjectOf } from '../kit/fields';
+import { change, edited } from '../kit/changes';
+import { defineRule } from '../kit/define';
+import { removeField, setField } from '../kit/fields';
 import { fact } from '../kit/message';
-import type { Facts, Finding, Fix, Rule, RuleContext, Severity } from '../kit/rule';
-
-const NAME = 'hole/stacked';
+import type { Facts, Rule, RuleContext, Severity } from '../kit/rule';
 
 interface Misfit {
   readonly hole: Hole;
@@ -117,15 +116,7 @@ function* misfits({ part, length }: RuleContext): Generator<Misfit> {
   }
 }
 
-export const stacked: Rule = {
-  name: NAME,
-  severity: 'warning',
-  summary: 'A counterbore or countersink does not take the head of the screw that the hole is for.',
-  why: 'A hole of a standard clearance size is for that screw; a counterbore narrower than its head keeps the screw out, one too shallow lets the head stand proud, and a countersink of another angle carries it on a sharp line.',
-  formula:
-    'The screw is the one whose clearance hole (ISO 273, ASME B18.2.8) the hole is, where it is not held closer than H12, as seats are; its head is from ISO 4762 or ASME B18.3 (cap), ISO 10642 or ASME B18.3 (flat). Holes of other sizes are judged only where the recess names a screw: it must go through.',
-  limits: [],
-  bad: `part: lid
+const BAD = `part: lid
 material: aluminium-6061-t6
 body: { x: 50, y: 30, z: 16 }
 features:
@@ -136,46 +127,36 @@ features:
     diameter: 5.5
     counterbore: { diameter: 8, depth: 5.4 }
     depth: through
-`,
-  good: `part: lid
-material: aluminium-6061-t6
-body: { x: 50, y: 30, z: 16 }
-features:
-  screw:
-    kind: hole
-    face: top
-    at: { x: center, y: center }
-    diameter: 5.5
-    counterbore: { diameter: 10, depth: 5.4 }
-    depth: through
-`,
+`;
+
+export const stacked: Rule = defineRule({
+  name: 'hole/stacked',
+  severity: 'warning',
+  summary: 'A counterbore or countersink does not take the head of the screw that the hole is for.',
+  why: 'A hole of a standard clearance size is for that screw; a counterbore narrower than its head keeps the screw out, one too shallow lets the head stand proud, and a countersink of another angle carries it on a sharp line.',
+  formula:
+    'The screw is the one whose clearance hole (ISO 273, ASME B18.2.8) the hole is, where it is not held closer than H12, as seats are; its head is from ISO 4762 or ASME B18.3 (cap), ISO 10642 or ASME B18.3 (flat). Holes of other sizes are judged only where the recess names a screw: it must go through.',
+  limits: [],
+  bad: BAD,
+  good: edited(BAD, ['diameter: 8', 'diameter: 10']),
   mends: 'The counterbore or countersink written as the screw’s size; the diameter left to the screw.',
-  *find(context): Generator<Finding> {
-    for (const m of misfits(context)) {
-      yield {
-        rule: NAME,
-        severity: m.severity,
-        message: m.message,
-        of: [m.hole.name],
-        span: m.length.span,
-        related: m.hole.diameterGiven ? [{ span: m.hole.diameter.span, message: `clearance hole for ${m.screw}` }] : [],
-        facts: { ...m.facts, screw: m.screw },
-      };
-    }
-  },
-  *mend(finding, context): Generator<Fix> {
-    const m = [...misfits(context)].find(
-      (x) => x.hole === subjectOf(finding, context.part) && samePlace(x.length.span, finding.span),
-    );
-    if (!m) return;
-    if (m.part === 'hole') {
-      const left = removeField(context.tree, m.hole.name, 'diameter');
-      if (left) yield { title: `Leave the diameter to the screw: ${m.screw} clears`, safe: false, edits: left };
-      return;
-    }
+  find: misfits,
+  tell: (m) => ({
+    severity: m.severity,
+    message: m.message,
+    of: [m.hole.name],
+    span: m.length.span,
+    related: [
+      m.hole.diameterGiven ? { span: m.hole.diameter.span, message: `clearance hole for ${m.screw}` } : undefined,
+    ],
+    facts: { ...m.facts, screw: m.screw },
+  }),
+  keep: ({ hole, part, screw }) => ({ of: hole.name, part, screw }),
+  mend({ of, part, screw }, { tree }) {
+    if (part === 'hole')
+      return [change(`Leave the diameter to the screw: ${screw} clears`, removeField(tree, of, 'diameter'))];
     // A bare `#` would begin a comment.
-    const name = m.screw.startsWith('#') ? `"${m.screw}"` : m.screw;
-    const edits = setField(context.tree, m.hole.name, m.part, name);
-    if (edits) yield { title: `Make the ${m.part} fit ${aScrew(m.screw)}`, safe: false, edits };
+    const name = screw.startsWith('#') ? `"${screw}"` : screw;
+    return [change(`Make the ${part} fit ${aScrew(screw)}`, setField(tree, of, part, name))];
   },
-};
+});

@@ -1,12 +1,10 @@
 /** hole/too-small – thinner than an ordinary shop drills. */
 import { drillsOf } from '../../process/cutters';
+import { change, edited } from '../kit/changes';
+import { defineRule } from '../kit/define';
 import { setLength } from '../kit/edits';
-import { subjectOf } from '../kit/fields';
-import { fact } from '../kit/message';
-import type { Fix, Rule, RuleContext } from '../kit/rule';
+import type { Rule, RuleContext } from '../kit/rule';
 import { sizeSpan } from './judge';
-
-const NAME = 'hole/too-small';
 
 /** The smallest drill on hand that is large enough, else the limit itself. */
 function would({ shop, limit }: RuleContext): number {
@@ -18,8 +16,20 @@ export function rpmFor(diameterMm: number, metresPerMin: number): number {
   return (1000 * metresPerMin) / (Math.PI * diameterMm);
 }
 
-export const tooSmall: Rule = {
-  name: NAME,
+const BAD = `part: nozzle
+material: aluminium-6061-t6
+body: { x: 20, y: 20, z: 4 }
+features:
+  jet:
+    kind: hole
+    face: top
+    at: { x: center, y: center }
+    diameter: 0.6
+    depth: 2
+`;
+
+export const tooSmall: Rule = defineRule({
+  name: 'hole/too-small',
   severity: 'warning',
   summary: 'A hole is thinner than an ordinary shop can drill safely.',
   why: 'Drills under a millimetre bend at a breath, need a spindle far faster than a common mill has, and break off in the hole. They are work for a small fast machine and an experienced hand.',
@@ -41,59 +51,38 @@ export const tooSmall: Rule = {
       source: 'common practice, no source',
     },
   ],
-  bad: `part: nozzle
-material: aluminium-6061-t6
-body: { x: 20, y: 20, z: 4 }
-features:
-  jet:
-    kind: hole
-    face: top
-    at: { x: center, y: center }
-    diameter: 0.6
-    depth: 2
-`,
-  good: `part: nozzle
-material: aluminium-6061-t6
-body: { x: 20, y: 20, z: 4 }
-features:
-  jet:
-    kind: hole
-    face: top
-    at: { x: center, y: center }
-    diameter: 1
-    depth: 2
-`,
+  bad: BAD,
+  good: edited(BAD, ['diameter: 0.6', 'diameter: 1']),
   mends: 'The smallest drill on hand that is large enough.',
-  *find(context) {
-    const { part, shop, limit, length } = context;
+  *find({ part, limit }) {
+    for (const hole of part.features)
+      if (hole.kind === 'hole' && hole.diameter.mm < limit('diameter') - 1e-6) yield hole;
+  },
+  tell(hole, context) {
+    const { shop, limit, length } = context;
     const most = Math.max(0, ...shop.machines.map((m) => m.rpm[1]));
-    for (const hole of part.features) {
-      if (hole.kind !== 'hole' || hole.diameter.mm >= limit('diameter') - 1e-6) continue;
-      const rpm = Math.round(rpmFor(hole.diameter.mm, limit('speed')) / 100) * 100;
-      const slow = most > 0 && rpm > most;
-      yield {
-        rule: NAME,
-        severity: 'warning',
-        message:
-          `A ${length(hole.diameter.mm)} hole is under the ${length(limit('diameter'))} an ordinary shop drills (rule of thumb)` +
-          `${slow ? `; it wants ${rpm} rpm and the fastest spindle makes ${most}` : ''}. ${length(would(context))} would do.`,
-        of: [hole.name],
-        span: sizeSpan(hole),
-        related: [],
-        facts: {
-          diameter_mm: fact(hole.diameter.mm),
-          limit_mm: limit('diameter'),
-          needed_mm: fact(would(context)),
-          rpm,
-          ...(most > 0 && { most_rpm: most }),
-        },
-      };
-    }
+    const rpm = Math.round(rpmFor(hole.diameter.mm, limit('speed')) / 100) * 100;
+    const slow = most > 0 && rpm > most;
+    return {
+      message:
+        `A ${length(hole.diameter.mm)} hole is under the ${length(limit('diameter'))} an ordinary shop drills (rule of thumb)` +
+        `${slow ? `; it wants ${rpm} rpm and the fastest spindle makes ${most}` : ''}. ${length(would(context))} would do.`,
+      of: [hole.name],
+      span: sizeSpan(hole),
+      facts: {
+        diameter_mm: hole.diameter.mm,
+        limit_mm: limit('diameter'),
+        needed_mm: would(context),
+        rpm,
+        most_rpm: most > 0 ? most : undefined,
+      },
+    };
   },
-  *mend(finding, context): Generator<Fix> {
-    const hole = subjectOf(finding, context.part);
+  keep: (hole) => hole.name,
+  *mend(of, context) {
+    const hole = context.part.featureByName.get(of);
     if (hole?.kind !== 'hole' || !hole.diameterGiven) return;
-    const edit = setLength(hole.diameter, would(context), context.part);
-    if (edit) yield { title: `Make it ${context.length(would(context))}`, safe: false, edits: [edit] };
+    const mm = would(context);
+    yield change(`Make it ${context.length(mm)}`, setLength(hole.diameter, mm, context.part));
   },
-};
+});

@@ -14,11 +14,11 @@ export interface Told {
   readonly of: readonly string[];
   readonly span: Span;
   /** Left out: the rule's own. */
-  readonly severity?: Severity;
+  readonly severity?: Severity | undefined;
   /** Numbers are rounded to a thousandth here; what is undefined is left out. */
   readonly facts?: Readonly<Record<string, number | string | undefined>>;
   readonly related?: readonly (Related | undefined)[];
-  readonly at?: Finding['at'];
+  readonly at?: Finding['at'] | undefined;
   readonly says?: readonly Saying[];
 }
 
@@ -32,10 +32,13 @@ interface Looking<Hit> extends Omit<Rule, 'find' | 'mend'> {
 }
 
 interface Mending<Hit, Kept> extends Looking<Hit> {
-  /** What mending needs of a hit, as plain data: names, numbers, places; no feature, no volume. Takes, and works nothing out. */
+  /**
+   * What mending needs of a hit, as plain data: names, numbers, places; no feature, no volume. Takes, and works
+   * nothing out. Undefined: nothing would do.
+   */
   keep(hit: Hit, context: RuleContext): Kept;
   /** Changes that may cure what was kept; each is tried before it is offered. Undefined: one that cannot be written here. */
-  mend(kept: Kept, context: RuleContext): Iterable<Fix | undefined>;
+  mend(kept: Exclude<Kept, undefined>, context: RuleContext): Iterable<Fix | undefined>;
 }
 
 export function defineRule<Hit, Kept>(spec: Looking<Hit> | Mending<Hit, Kept>): Rule {
@@ -50,7 +53,7 @@ export function defineRule<Hit, Kept>(spec: Looking<Hit> | Mending<Hit, Kept>): 
     *mend({ data }, context) {
       // Without: made by the planner, or while the text was read, which hand in their own.
       if (data === undefined) return;
-      for (const fix of mend(data as Kept, context)) if (fix) yield fix;
+      for (const fix of mend(data as Exclude<Kept, undefined>, context)) if (fix) yield fix;
     },
   };
 }

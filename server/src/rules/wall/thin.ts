@@ -83,7 +83,7 @@ export const thin: Rule = defineRule({
   },
   mends: 'A smaller, shallower or moved feature, another pitch, or a larger body, so that the wall meets the limit.',
   keep: (hit) => (hit.is === 'open' ? undefined : seenAs(hit.wall)),
-  mend: (wall, context) => (wall ? thicken(wall, context.limit('thickness'), context) : []),
+  mend: (wall, context) => thicken(wall, context.limit('thickness'), context),
 });
 
 type Said = Omit<Told, 'of' | 'span'>;
