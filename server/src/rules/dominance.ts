@@ -9,10 +9,11 @@ interface Said extends Saying {
   readonly by: string;
 }
 
-/** Without those that say nothing which a finding of a rule above theirs does not say as well. */
-export function withoutOutranked(findings: readonly Finding[]): readonly Finding[] {
+/** Without those that say nothing which a finding of a rule above theirs does not say as well; `accepted`: those taken out. */
+export function withoutOutranked(findings: readonly Finding[], accepted: readonly Finding[]): readonly Finding[] {
   const said = new Map<string, Said[]>();
-  for (const { rule, says = [] } of findings) {
+  const grounds = [...findings, ...accepted.map((f) => ({ ...f, says: f.says?.filter((s) => s.evenAccepted) }))];
+  for (const { rule, says = [] } of grounds) {
     for (const saying of says) {
       const known = said.get(saying.of);
       if (known) known.push({ ...saying, by: rule });

@@ -120,8 +120,9 @@ export class Judging {
   #judgeLast(rule: Rule): readonly Finding[] {
     const { part, shop, solid, tree } = this.#of;
     const all = JUDGING.filter((r) => this.#judges(r.name)).flatMap((r) => this.judge(r.name));
-    const open = withoutOutranked(all.filter((f) => !this.#isAccepted(f)));
-    const raised = [...all.filter((f) => this.#isAccepted(f)), ...open];
+    const accepted = all.filter((f) => this.#isAccepted(f));
+    const open = all.filter((f) => !this.#isAccepted(f));
+    const raised = [...accepted, ...withoutOutranked(open, accepted)];
     return runOne(rule, part, shop, solid, tree, { raised });
   }
 
@@ -130,8 +131,10 @@ export class Judging {
     const of = (rules: readonly Rule[]) => (this.#rules.length === 0 ? [] : rules.flatMap((r) => raised(r.name)));
     const lost = lossesOf(part, tree);
     const own = (f: Finding) => !lost || !mayFollow(f, lost);
-    const kept = withoutOutranked(of(JUDGING).filter((f) => !this.#isAccepted(f) && own(f)));
-    return inTextOrder([...this.#problems, ...withoutConsequences(kept), ...of(LAST).filter(own)], tree);
+    const all = of(JUDGING).filter(own);
+    const open = all.filter((f) => !this.#isAccepted(f));
+    const told = withoutOutranked(open, open.length < all.length ? all.filter((f) => this.#isAccepted(f)) : []);
+    return inTextOrder([...this.#problems, ...withoutConsequences(told), ...of(LAST).filter(own)], tree);
   }
 
   #isAccepted(finding: Finding): boolean {

@@ -50,6 +50,8 @@ export interface Saying {
   readonly of: string;
   readonly severity: Severity;
   readonly asks: number;
+  /** Said even where the finding was accepted: who lives with it does not want to hear the same in other words. */
+  readonly evenAccepted?: true;
 }
 
 /**
@@ -121,7 +123,7 @@ export interface Rule {
   readonly when?: When;
   /**
    * Rules that may say graver things of the same: what one of them `says` as gravely, and asks as much for, this one does
-   * not say again. An accepted finding says nothing.
+   * not say again. An accepted finding says only what it says `evenAccepted`.
    */
   readonly under?: readonly string[];
   find(context: RuleContext): Iterable<Finding>;

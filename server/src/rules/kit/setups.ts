@@ -6,10 +6,11 @@ import { timelineOf } from '../../process/stock';
 import type { Cut, SetupInTime } from '../../process/stock/types';
 import { setText } from '../../text/edit';
 import { eolOf, lineStartOf } from '../../text/layout';
+import type { Span } from '../../text/tree';
 import { documentSpan } from './edits';
 import { setupMap } from './holds';
 import { textOfCut } from './moves';
-import type { Finding, RuleContext, SpanEdit } from './rule';
+import type { Finding, RuleContext, Saying, SpanEdit } from './rule';
 
 export function setupsIn({ part, solid }: RuleContext): readonly SetupInTime[] {
   return part.setups ? timelineOf(part, solid).setups : [];
@@ -27,6 +28,11 @@ export function setupFor(finding: Finding, context: RuleContext): SetupInTime | 
 /** `mount` of `mount[2]`. */
 export function baseOf(name: string): string {
   return name.replace(/\[\d+\]$/, '');
+}
+
+/** That a toleranced distance is not held across set-ups: an error that was accepted is not told again as another. */
+export function saysOfTolerance({ block, from }: Span): Saying {
+  return { of: `tolerance ${block} ${from}`, severity: 'warning', asks: 0, evenAccepted: true };
 }
 
 /** Every cut of a name, in time. */

@@ -10,7 +10,7 @@ import { setupMap } from '../kit/holds';
 import { fact, list } from '../kit/message';
 import { moveCut } from '../kit/moves';
 import type { Finding, Fix, Rule, RuleContext } from '../kit/rule';
-import { baseOf, cutsNamed, setupsIn, setZero } from '../kit/setups';
+import { baseOf, cutsNamed, saysOfTolerance, setupsIn, setZero } from '../kit/setups';
 
 const NAME = 'setup/across';
 /** Where something is, as against how it is shaped or turned. */
@@ -42,11 +42,6 @@ function* acrosses(context: RuleContext): Generator<Across> {
     }
     if (worst) yield worst;
   }
-}
-
-/** Tolerances of which this rule tells. */
-export function toldAcross(context: RuleContext): ReadonlySet<GeometricTolerance> {
-  return new Set([...acrosses(context)].map((a) => a.t));
 }
 
 function between(t: GeometricTolerance, feature: string, other: string, context: RuleContext): Across | undefined {
@@ -91,6 +86,7 @@ function findingOf({ t, feature, other, at, from, terms, mm }: Across, context: 
       relocating_mm: fact(mm),
       methods: terms.map((r) => r.method).join(' '),
     },
+    says: [saysOfTolerance(t.value.span)],
   };
 }
 

@@ -1,15 +1,27 @@
 /** thread/hole-conflict – the diameter given cannot be the thread's tap hole. */
-import { threadShare } from '../../process/tapping';
+import { change, edited } from '../kit/changes';
+import { defineRule } from '../kit/define';
 import { setLength } from '../kit/edits';
-import { removeField, subjectOf } from '../kit/fields';
-import { fact, trimmed } from '../kit/message';
-import type { Finding, Fix, Rule } from '../kit/rule';
-import { tapped } from './judge';
+import { removeField } from '../kit/fields';
+import { trimmed } from '../kit/message';
+import type { Rule } from '../kit/rule';
+import { shares } from './judge';
 
-const NAME = 'thread/hole-conflict';
+const BAD = `part: block
+material: aluminium-6061-t6
+body: { x: 30, y: 30, z: 16 }
+features:
+  fix:
+    kind: hole
+    face: top
+    at: { x: center, y: center }
+    thread: M5
+    diameter: 5.5
+    depth: through
+`;
 
-export const holeConflict: Rule = {
-  name: NAME,
+export const holeConflict: Rule = defineRule({
+  name: 'thread/hole-conflict',
   severity: 'error',
   summary: 'A tapped hole is given a diameter that is not a tap hole for its thread.',
   why: 'Too wide a hole leaves the tap nothing to cut, too narrow a one breaks it. Often a clearance diameter was written beside the thread: a hole is either tapped or cleared.',
@@ -31,68 +43,36 @@ export const holeConflict: Rule = {
       source: 'geometry of the thread, ISO 68-1',
     },
   ],
-  bad: `part: block
-material: aluminium-6061-t6
-body: { x: 30, y: 30, z: 16 }
-features:
-  fix:
-    kind: hole
-    face: top
-    at: { x: center, y: center }
-    thread: M5
-    diameter: 5.5
-    depth: through
-`,
-  good: `part: block
-material: aluminium-6061-t6
-body: { x: 30, y: 30, z: 16 }
-features:
-  fix:
-    kind: hole
-    face: top
-    at: { x: center, y: center }
-    thread: M5
-    diameter: 4.2
-    depth: through
-`,
+  bad: BAD,
+  good: edited(BAD, ['diameter: 5.5', 'diameter: 4.2']),
   mends: 'The diameter left out (the tap drill follows from the thread), or the tap drill written.',
-  *find(context): Generator<Finding> {
-    const { limit, length } = context;
-    for (const { hole, thread, taps } of tapped(context)) {
-      if (!hole.diameterGiven) continue;
-      const { percent, usualMm, forming } = threadShare(thread, hole.diameter.mm, taps);
-      if (percent >= limit('least') && percent <= limit('most')) continue;
-      const wide = percent < limit('least');
-      yield {
-        rule: NAME,
-        severity: 'error',
-        message: `A ${length(hole.diameter.mm)} hole ${wide ? `leaves ${percent <= 0 ? 'nothing' : `only ${trimmed(percent, 0)} % of a thread`} of ${thread.designation}` : `is too narrow for a ${thread.designation} tap (${trimmed(percent, 0)} % of a thread)`}. ${forming ? 'The hole for its form tap' : 'Its tap drill'} is ${length(usualMm)}.`,
-        of: [hole.name],
-        span: hole.diameter.span,
-        related: [{ span: hole.thread!.span, message: thread.designation }],
-        facts: {
-          diameter_mm: fact(hole.diameter.mm),
-          tap_drill_mm: fact(usualMm),
-          percent: Math.round(percent),
-          thread: thread.designation,
-        },
-      };
-    }
+  *find(context) {
+    const { limit } = context;
+    for (const share of shares(context))
+      if (share.percent < limit('least') || share.percent > limit('most')) yield share;
   },
-  *mend(finding, context): Generator<Fix> {
-    const hole = subjectOf(finding, context.part);
-    if (hole?.kind !== 'hole' || !hole.thread?.spec) return;
-    const edits = removeField(context.tree, hole.name, 'diameter');
-    if (edits) yield { title: 'Leave the diameter to the thread', safe: false, edits };
-    const edit = setLength(hole.diameter, hole.thread.spec.tapDrillMm, context.part);
-    if (edit)
-      yield {
-        title: `Write its tap drill, ${context.length(hole.thread.spec.tapDrillMm)}`,
-        safe: false,
-        edits: [edit],
-      };
-    const plain = removeField(context.tree, hole.name, 'thread');
-    if (plain && (!hole.threadDepth || hole.threadDepth.from))
-      yield { title: `Make it a plain hole of ${context.length(hole.diameter.mm)}`, safe: false, edits: plain };
+  tell({ hole, thread, percent, usualMm, forming }, { limit, length }) {
+    const wide = percent < limit('least');
+    return {
+      message: `A ${length(hole.diameter.mm)} hole ${wide ? `leaves ${percent <= 0 ? 'nothing' : `only ${trimmed(percent, 0)} % of a thread`} of ${thread.designation}` : `is too narrow for a ${thread.designation} tap (${trimmed(percent, 0)} % of a thread)`}. ${forming ? 'The hole for its form tap' : 'Its tap drill'} is ${length(usualMm)}.`,
+      of: [hole.name],
+      span: hole.diameter.span,
+      related: [{ span: hole.thread!.span, message: thread.designation }],
+      facts: {
+        diameter_mm: hole.diameter.mm,
+        tap_drill_mm: usualMm,
+        percent: Math.round(percent),
+        thread: thread.designation,
+      },
+    };
   },
-};
+  keep: ({ hole, thread }) => ({ of: hole.name, tapDrillMm: thread.tapDrillMm }),
+  *mend({ of, tapDrillMm }, { part, tree, length }) {
+    const hole = part.featureByName.get(of);
+    if (hole?.kind !== 'hole') return;
+    yield change('Leave the diameter to the thread', removeField(tree, of, 'diameter'));
+    yield change(`Write its tap drill, ${length(tapDrillMm)}`, setLength(hole.diameter, tapDrillMm, part));
+    if (!hole.threadDepth || hole.threadDepth.from)
+      yield change(`Make it a plain hole of ${length(hole.diameter.mm)}`, removeField(tree, of, 'thread'));
+  },
+});

@@ -3,7 +3,7 @@
 import type { Hole, Part } from '../../model/model';
 import type { Tap } from '../../model/shop-model';
 import { type Bored, boresOf } from '../../process/drilling';
-import { tapsOfHole } from '../../process/tapping';
+import { tapsOfHole, threadShare } from '../../process/tapping';
 import { findMaterial } from '../../tables/materials';
 import type { Thread } from '../../tables/threads';
 import type { Span } from '../../text/tree';
@@ -22,6 +22,14 @@ export function* tapped({ part, shop }: Pick<RuleContext, 'part' | 'shop'>): Gen
     if (hole.kind !== 'hole' || !hole.thread?.spec) continue;
     yield { hole, thread: hole.thread.spec, taps: tapsOfHole(hole, shop) };
   }
+}
+
+export type Share = Tapped & ReturnType<typeof threadShare>;
+
+/** How much of its thread each tapped hole leaves whose diameter is written. */
+export function* shares(context: Pick<RuleContext, 'part' | 'shop'>): Generator<Share> {
+  for (const t of tapped(context))
+    if (t.hole.diameterGiven) yield { ...t, ...threadShare(t.thread, t.hole.diameter.mm, t.taps) };
 }
 
 /** Threads that a tap's tapered end does not cut in full. Of a plug tap 3 to 5, a bottoming tap 1 to 2, a taper tap 7 to 10 (TM 9-254): their middle. */

@@ -5,13 +5,13 @@ import type { Tap } from '../../model/shop-model';
 import type { Bored } from '../../process/drilling';
 import { boresOf } from '../../process/drilling';
 import type { Thread } from '../../tables/threads';
+import { change, edited } from '../kit/changes';
+import { defineRule, type Told } from '../kit/define';
 import { setLength } from '../kit/edits';
-import { setField, subjectOf } from '../kit/fields';
-import { fact, roundDown, roundUp, spanOf, trimmed } from '../kit/message';
-import type { Finding, Fix, Rule, RuleContext } from '../kit/rule';
+import { setField } from '../kit/fields';
+import { roundDown, roundUp, spanOf, trimmed } from '../kit/message';
+import type { Rule, RuleContext } from '../kit/rule';
 import { CHAMFER_PITCHES, isBlind, tapped } from './judge';
-
-const NAME = 'thread/no-room';
 
 interface Cramped {
   readonly hole: Hole;
@@ -40,7 +40,7 @@ function* cramped(context: RuleContext): Generator<Cramped> {
   }
 }
 
-function findingOf({ hole, thread, b, roomMm, leastMm, plugMm, tap }: Cramped, context: RuleContext): Finding {
+function tell({ hole, thread, b, roomMm, leastMm, plugMm, tap }: Cramped, context: RuleContext): Told {
   const { length, part } = context;
   const none = roomMm < leastMm - 1e-6;
   const need = none ? leastMm : plugMm;
@@ -53,7 +53,6 @@ function findingOf({ hole, thread, b, roomMm, leastMm, plugMm, tap }: Cramped, c
   const left = roomMm < 1e-6 ? 'nothing is left below the thread' : `only ${length(roomMm)} are left below the thread`;
   const starts = left[0]!.toUpperCase() + left.slice(1);
   return {
-    rule: NAME,
     severity: none ? 'error' : 'hint',
     message: none
       ? `${starts}, and ${tap ? `${tap.name} (${tap.chamfer})` : 'a plug tap'} tapers over ${trimmed(leastMm / thread.pitchMm, 1)} turns, ${length(leastMm)}: the last turns stay uncut. ${cure[0]!.toUpperCase()}${cure.slice(1)} would do.`
@@ -62,24 +61,37 @@ function findingOf({ hole, thread, b, roomMm, leastMm, plugMm, tap }: Cramped, c
     span: hole.threadDepth!.span,
     related: [{ span: spanOf(hole, 'depth'), message: `the hole is ${length(hole.depth.mm)} deep` }],
     facts: {
-      room_mm: fact(roomMm),
-      needed_mm: fact(need),
-      chamfer_mm: fact(leastMm),
-      plug_mm: fact(plugMm),
-      pitch_mm: fact(thread.pitchMm),
-      turns: fact(leastMm / thread.pitchMm),
-      hole_depth_mm: fact(hole.depth.mm),
-      thread_depth_mm: fact(hole.threadDepth!.mm),
-      needed_depth_mm: fact(deeper),
-      allowed_thread_mm: fact(shorter),
-      ...(tap && { tool: tap.name }),
+      room_mm: roomMm,
+      needed_mm: need,
+      chamfer_mm: leastMm,
+      plug_mm: plugMm,
+      pitch_mm: thread.pitchMm,
+      turns: leastMm / thread.pitchMm,
+      hole_depth_mm: hole.depth.mm,
+      thread_depth_mm: hole.threadDepth!.mm,
+      needed_depth_mm: deeper,
+      allowed_thread_mm: shorter,
+      tool: tap?.name,
     },
     at: [b.axis],
   };
 }
 
-export const noRoom: Rule = {
-  name: NAME,
+const BAD = `part: stud-block
+material: aluminium-6061-t6
+body: { x: 30, y: 30, z: 25 }
+features:
+  stud:
+    kind: hole
+    face: top
+    at: { x: center, y: center }
+    thread: M6
+    thread-depth: 13
+    depth: 14
+`;
+
+export const noRoom: Rule = defineRule({
+  name: 'thread/no-room',
   severity: 'error',
   summary: 'A blind tapped hole has too little room below the thread for the tap’s tapered end.',
   why: 'The first turns of a tap are ground away so that it starts; what they pass last stays half cut. A tap driven on to the bottom breaks, and a broken tap is a lost part.',
@@ -101,44 +113,23 @@ export const noRoom: Rule = {
       source: 'US Army TM 9-254, para. 4-27: 1 to 2',
     },
   ],
-  bad: `part: stud-block
-material: aluminium-6061-t6
-body: { x: 30, y: 30, z: 25 }
-features:
-  stud:
-    kind: hole
-    face: top
-    at: { x: center, y: center }
-    thread: M6
-    thread-depth: 13
-    depth: 14
-`,
-  good: `part: stud-block
-material: aluminium-6061-t6
-body: { x: 30, y: 30, z: 25 }
-features:
-  stud:
-    kind: hole
-    face: top
-    at: { x: center, y: center }
-    thread: M6
-    thread-depth: 12
-    depth: 17
-`,
+  bad: BAD,
+  good: edited(BAD, ['thread-depth: 13', 'thread-depth: 12'], ['    depth: 14', '    depth: 17']),
   mends: 'A deeper hole, or a shorter thread.',
-  *find(context) {
-    for (const c of cramped(context)) yield findingOf(c, context);
+  find: cramped,
+  tell,
+  keep: ({ hole, thread, roomMm, plugMm }) => ({
+    of: hole.name,
+    missingMm: plugMm - roomMm,
+    shortestMm: thread.diameterMm,
+  }),
+  *mend({ of, missingMm, shortestMm }, { part, length, tree, write }) {
+    const hole = part.featureByName.get(of);
+    if (hole?.kind !== 'hole' || !hole.threadDepth) return;
+    const deeper = roundUp(hole.depth.mm + missingMm, part.units);
+    yield change(`Drill it ${length(deeper)} deep`, setLength(hole.depth.length, deeper, part));
+    const shorter = roundDown(hole.threadDepth.mm - missingMm, part.units);
+    if (shorter < shortestMm) return;
+    yield change(`Thread it ${length(shorter)} deep`, setField(tree, of, 'thread-depth', write(shorter)));
   },
-  *mend(finding, context): Generator<Fix> {
-    const c = [...cramped(context)].find((x) => x.hole === subjectOf(finding, context.part));
-    if (!c) return;
-    const { hole, thread, roomMm, plugMm } = c;
-    const { part, length, tree, write } = context;
-    const deeper = roundUp(hole.depth.mm + plugMm - roomMm, part.units);
-    const edit = setLength(hole.depth.length, deeper, part);
-    if (edit) yield { title: `Drill it ${length(deeper)} deep`, safe: false, edits: [edit] };
-    const shorter = roundDown(hole.threadDepth!.mm - (plugMm - roomMm), part.units);
-    const edits = shorter >= thread.diameterMm ? setField(tree, hole.name, 'thread-depth', write(shorter)) : undefined;
-    if (edits) yield { title: `Thread it ${length(shorter)} deep`, safe: false, edits };
-  },
-};
+});

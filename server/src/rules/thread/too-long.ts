@@ -1,10 +1,25 @@
 /** thread/too-long – more turns than hold anything. */
-import { setField, subjectOf } from '../kit/fields';
-import { fact, roundDown, trimmed } from '../kit/message';
-import type { Finding, Fix, Rule } from '../kit/rule';
+import { change, edited } from '../kit/changes';
+import { defineRule } from '../kit/define';
+import { setField } from '../kit/fields';
+import { roundDown, trimmed } from '../kit/message';
+import type { Rule } from '../kit/rule';
 import { lengthSpan, measured } from './judge';
 
-export const tooLong: Rule = {
+const BAD = `part: pillar
+material: aluminium-6061-t6
+body: { x: 20, y: 20, z: 40 }
+features:
+  fix:
+    kind: hole
+    face: top
+    at: { x: center, y: center }
+    thread: M5
+    thread-depth: 20
+    depth: 25
+`;
+
+export const tooLong: Rule = defineRule({
   name: 'thread/too-long',
   severity: 'hint',
   summary: 'A thread is longer than its screw can use.',
@@ -19,57 +34,28 @@ export const tooLong: Rule = {
       source: 'common practice, no source (2 to 3 diameters)',
     },
   ],
-  bad: `part: pillar
-material: aluminium-6061-t6
-body: { x: 20, y: 20, z: 40 }
-features:
-  fix:
-    kind: hole
-    face: top
-    at: { x: center, y: center }
-    thread: M5
-    thread-depth: 20
-    depth: 25
-`,
-  good: `part: pillar
-material: aluminium-6061-t6
-body: { x: 20, y: 20, z: 40 }
-features:
-  fix:
-    kind: hole
-    face: top
-    at: { x: center, y: center }
-    thread: M5
-    thread-depth: 10
-    depth: 15
-`,
+  bad: BAD,
+  good: edited(BAD, ['thread-depth: 20', 'thread-depth: 10'], ['    depth: 25', '    depth: 15']),
   mends: 'A thread as deep as the limit.',
-  *find(context): Generator<Finding> {
-    const { length, limit } = context;
-    for (const { hole, thread, lengthMm, ratio } of measured(context)) {
-      if (ratio <= limit('diameters') + 1e-6) continue;
-      yield {
-        rule: 'thread/too-long',
-        severity: 'hint',
-        message: `${length(lengthMm)} of ${thread.designation} thread is ${trimmed(ratio, 1)} × D; beyond ${limit('diameters')} × D (a rule of thumb) more turns hold nothing. ${length(limit('diameters') * thread.diameterMm)} would do.`,
-        of: [hole.name],
-        span: lengthSpan(hole),
-        related: [],
-        facts: {
-          length_mm: fact(lengthMm),
-          diameter_mm: fact(thread.diameterMm),
-          ratio: fact(ratio),
-          limit_ratio: limit('diameters'),
-          enough_mm: fact(limit('diameters') * thread.diameterMm),
-        },
-      };
-    }
+  *find(context) {
+    const most = context.limit('diameters');
+    for (const m of measured(context)) if (m.ratio > most + 1e-6) yield { ...m, enoughMm: most * m.thread.diameterMm };
   },
-  *mend(finding, context): Generator<Fix> {
-    const hole = subjectOf(finding, context.part);
-    if (hole?.kind !== 'hole' || !hole.thread?.spec) return;
-    const enough = roundDown(context.limit('diameters') * hole.thread.spec.diameterMm, context.part.units);
-    const edits = setField(context.tree, hole.name, 'thread-depth', context.write(enough));
-    if (edits) yield { title: `Thread only ${context.length(enough)}`, safe: false, edits };
+  tell: ({ hole, thread, lengthMm, ratio, enoughMm }, { limit, length }) => ({
+    message: `${length(lengthMm)} of ${thread.designation} thread is ${trimmed(ratio, 1)} × D; beyond ${limit('diameters')} × D (a rule of thumb) more turns hold nothing. ${length(enoughMm)} would do.`,
+    of: [hole.name],
+    span: lengthSpan(hole),
+    facts: {
+      length_mm: lengthMm,
+      diameter_mm: thread.diameterMm,
+      ratio,
+      limit_ratio: limit('diameters'),
+      enough_mm: enoughMm,
+    },
+  }),
+  keep: ({ hole, enoughMm }) => ({ of: hole.name, enoughMm }),
+  mend({ of, enoughMm }, { part, tree, length, write }) {
+    const enough = roundDown(enoughMm, part.units);
+    return [change(`Thread only ${length(enough)}`, setField(tree, of, 'thread-depth', write(enough)))];
   },
-};
+});

@@ -5,13 +5,18 @@ import { boreOf } from '../../process/tapping';
 import { findMaterial } from '../../tables/materials';
 import { type Engaged, engaged } from '../../tables/thread-strength';
 import type { Thread } from '../../tables/threads';
+import { change, edited } from '../kit/changes';
+import { defineRule } from '../kit/define';
 import { setLength } from '../kit/edits';
-import { setField, subjectOf } from '../kit/fields';
-import { fact, roundDown, roundUp, trimmed } from '../kit/message';
-import type { Finding, Fix, Rule, RuleContext } from '../kit/rule';
+import { setField, together } from '../kit/fields';
+import { roundDown, roundUp, trimmed } from '../kit/message';
+import type { Rule, RuleContext } from '../kit/rule';
 import { type Holding, holding, lengthSpan, measured } from './judge';
 
 const THUMB: Readonly<Record<Holding, number>> = { steel: 1, aluminium: 1.5, plastic: 2 };
+
+/** Metric screws that every drawer holds, mm. */
+const USUAL: readonly number[] = [2, 2.5, 3, 4, 5, 6, 8, 10, 12];
 
 /** Loads of a thread so long, where the strength of the material is known. */
 function pullOf(hole: Hole, thread: Thread, lengthMm: number, { part, shop, limit }: RuleContext): Engaged | undefined {
@@ -29,7 +34,19 @@ function neededMm(hole: Hole, thread: Thread, lengthMm: number, material: Holdin
   return pull ? Math.min(thumbMm, context.limit('margin') * pull.equalMm) : thumbMm;
 }
 
-export const tooShort: Rule = {
+const BAD = `part: flange
+material: aluminium-6061-t6
+body: { x: 40, y: 40, z: 5 }
+features:
+  fix:
+    kind: hole
+    face: top
+    at: { x: center, y: center }
+    thread: M5
+    depth: through
+`;
+
+export const tooShort: Rule = defineRule({
   name: 'thread/too-short',
   severity: 'hint',
   summary: 'A thread is too short to hold its screw in this material.',
@@ -73,95 +90,61 @@ export const tooShort: Rule = {
       source: 'common practice, no source',
     },
   ],
-  bad: `part: flange
-material: aluminium-6061-t6
-body: { x: 40, y: 40, z: 5 }
-features:
-  fix:
-    kind: hole
-    face: top
-    at: { x: center, y: center }
-    thread: M5
-    depth: through
-`,
-  good: `part: flange
-material: aluminium-6061-t6
-body: { x: 40, y: 40, z: 8 }
-features:
-  fix:
-    kind: hole
-    face: top
-    at: { x: center, y: center }
-    thread: M5
-    depth: through
-`,
+  bad: BAD,
+  good: edited(BAD, ['z: 5 }', 'z: 8 }']),
   mends: 'A longer thread, where the hole has room for it; in a through hole a thinner screw.',
-  *find(context): Generator<Finding> {
-    const { length, limit, part } = context;
-    const material = holding(part);
+  *find(context) {
+    const material = holding(context.part);
     if (!material) return;
-    for (const { hole, thread, lengthMm, ratio } of measured(context)) {
+    for (const found of measured(context)) {
+      const { hole, thread, lengthMm, ratio } = found;
       const least = neededMm(hole, thread, lengthMm, material, context) / thread.diameterMm;
-      if (ratio >= least - 1e-6) continue;
-      const fits = Math.floor((lengthMm / least) * 10 + 1e-6) / 10;
-      const pull = pullOf(hole, thread, lengthMm, context);
-      yield {
-        rule: 'thread/too-short',
-        severity: 'hint',
-        message: `${length(lengthMm)} of ${thread.designation} thread is ${trimmed(ratio, 2)} × D; in ${part.material!.name} it takes ${trimmed(least, 2)} × D (${length(least * thread.diameterMm)}, ${least === limit(material) ? 'a rule of thumb' : 'by its strength'}) to hold as well as the screw${pull ? `: it strips at about ${trimmed(pull.stripsN / 1000, 1)} kN, a screw of ${limit('screw')} N/mm² breaks at ${trimmed(pull.breaksN / 1000, 1)} kN` : ''}. A screw no thicker than ${length(fits)}, more material, or a thread insert would do.`,
-        of: [hole.name],
-        span: lengthSpan(hole),
-        related: [],
-        facts: {
-          length_mm: fact(lengthMm),
-          diameter_mm: fact(thread.diameterMm),
-          ratio: fact(ratio),
-          limit_ratio: fact(least),
-          needed_mm: fact(least * thread.diameterMm),
-          screw_mm: fact(fits),
-          ...(pull && {
-            equal_mm: fact(pull.equalMm),
-            strips_kn: fact(pull.stripsN / 1000),
-            breaks_kn: fact(pull.breaksN / 1000),
-            screw_mpa: limit('screw'),
-          }),
-        },
-      };
+      if (ratio < least - 1e-6) yield { ...found, material, least };
     }
   },
-  *mend(finding, context): Generator<Fix> {
-    const hole = subjectOf(finding, context.part);
-    const material = holding(context.part);
-    if (hole?.kind !== 'hole' || !hole.thread?.spec || !material) return;
-    const { part, length, tree, write, solid } = context;
-    const { spec } = hole.thread;
+  tell({ hole, thread, lengthMm, ratio, material, least }, context) {
+    const { length, limit, part } = context;
+    const fits = Math.floor((lengthMm / least) * 10 + 1e-6) / 10;
+    const pull = pullOf(hole, thread, lengthMm, context);
+    return {
+      message: `${length(lengthMm)} of ${thread.designation} thread is ${trimmed(ratio, 2)} × D; in ${part.material!.name} it takes ${trimmed(least, 2)} × D (${length(least * thread.diameterMm)}, ${least === limit(material) ? 'a rule of thumb' : 'by its strength'}) to hold as well as the screw${pull ? `: it strips at about ${trimmed(pull.stripsN / 1000, 1)} kN, a screw of ${limit('screw')} N/mm² breaks at ${trimmed(pull.breaksN / 1000, 1)} kN` : ''}. A screw no thicker than ${length(fits)}, more material, or a thread insert would do.`,
+      of: [hole.name],
+      span: lengthSpan(hole),
+      facts: {
+        length_mm: lengthMm,
+        diameter_mm: thread.diameterMm,
+        ratio,
+        limit_ratio: least,
+        needed_mm: least * thread.diameterMm,
+        screw_mm: fits,
+        ...(pull && {
+          equal_mm: pull.equalMm,
+          strips_kn: pull.stripsN / 1000,
+          breaks_kn: pull.breaksN / 1000,
+          screw_mpa: limit('screw'),
+        }),
+      },
+    };
+  },
+  keep: ({ hole, material }) => ({ of: hole.name, material }),
+  *mend({ of, material }, context) {
+    const { part, length, tree, write } = context;
+    const hole = part.featureByName.get(of);
+    if (hole?.kind !== 'hole' || !hole.thread?.spec) return;
+    const { thread, threadDepth, depth } = hole;
+    const spec = hole.thread.spec;
     const needMm = neededMm(hole, spec, 0, material, context);
     const need = roundUp(needMm, part.units);
-    if (hole.threadDepth && !hole.threadDepth.from) {
-      const longer = setLength(hole.threadDepth, need, part);
-      if (longer) yield { title: `Thread it ${length(need)} deep`, safe: false, edits: [longer] };
+    const written = threadDepth !== undefined && !threadDepth.from;
+    if (written) yield change(`Thread it ${length(need)} deep`, setLength(threadDepth, need, part));
+    const deep = roundUp(need + 4 * spec.pitchMm, part.units);
+    if (!depth.through && depth.length && deep > depth.mm) {
+      const edits = together(setLength(depth.length, deep, part), setField(tree, of, 'thread-depth', write(need)));
+      yield change(`Drill it ${length(deep)} and thread it ${length(need)} deep`, edits);
     }
-    if (!hole.depth.through && hole.depth.length) {
-      const deep = roundUp(need + 4 * hole.thread.spec.pitchMm, part.units);
-      const depth = setLength(hole.depth.length, deep, part);
-      const thread = setField(tree, hole.name, 'thread-depth', write(need));
-      if (depth && thread && deep > hole.depth.mm && solid.voids.length > 0)
-        yield {
-          title: `Drill it ${length(deep)} and thread it ${length(need)} deep`,
-          safe: false,
-          edits: [depth, ...thread],
-        };
-    }
-    const finer = roundDown((hole.depth.mm / needMm) * spec.diameterMm, part.units);
-    const coarse = [2, 2.5, 3, 4, 5, 6, 8, 10, 12]
-      .filter((d) => d <= finer && d < hole.thread!.spec!.diameterMm)
-      .at(-1);
-    if (
-      coarse &&
-      hole.thread.spec.series === 'coarse' &&
-      !hole.diameterGiven &&
-      (!hole.threadDepth || hole.threadDepth.from)
-    )
-      yield { title: `Take M${coarse}`, safe: false, edits: [{ span: hole.thread.span, newText: `M${coarse}` }] };
+    const finer = roundDown((depth.mm / needMm) * spec.diameterMm, part.units);
+    const coarse = USUAL.filter((d) => d <= finer && d < spec.diameterMm).at(-1);
+    if (coarse && spec.series === 'coarse' && !hole.diameterGiven && !written)
+      yield change(`Take M${coarse}`, { span: thread.span, newText: `M${coarse}` });
   },
-};
+});

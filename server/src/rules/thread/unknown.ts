@@ -1,7 +1,8 @@
 /** thread/unknown – a designation that the tables do not have. Found while the text is worked out. */
+import { defineRule } from '../kit/define';
 import type { Rule } from '../kit/rule';
 
-export const unknown: Rule = {
+export const unknown: Rule = defineRule({
   name: 'thread/unknown',
   severity: 'error',
   summary: 'A thread is written that the tables do not have.',
@@ -34,5 +35,6 @@ features:
 `,
   mends: 'The nearest thread there is.',
   when: 'read',
-  *find() {},
-};
+  find: () => [],
+  tell: (hit: never) => hit,
+});

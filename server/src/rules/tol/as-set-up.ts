@@ -16,27 +16,25 @@ import { machineOf } from '../../process/workholding/forces';
 import { isFace } from '../../process/workholding/references';
 import { setText } from '../../text/edit';
 import { writeLength } from '../../text/format';
-import { samePlace } from '../../text/tree';
+import { change } from '../kit/changes';
+import { defineRule, type Told } from '../kit/define';
 import { setupMap } from '../kit/holds';
-import { fact, list } from '../kit/message';
+import { base, list } from '../kit/message';
 import { moveCut } from '../kit/moves';
-import type { Finding, Fix, Rule, RuleContext } from '../kit/rule';
-import { baseOf, cutsNamed, setZero } from '../kit/setups';
-import { toldAcross } from '../setup/across';
+import type { Fix, Rule, RuleContext } from '../kit/rule';
+import { cutsNamed, saysOfTolerance, setZero } from '../kit/setups';
 import { linkFacts } from './link-facts';
 import { fromFace } from './redatum';
-
-const NAME = 'tol/as-set-up';
 
 interface Loose extends Chained {
   readonly asSetUp: readonly Link[];
 }
+type Kept = Pick<Chained['of'], 'ends' | 'axis' | 'given' | 'text' | 'span'> & { readonly budgetMm: number };
 
 function* loose(context: RuleContext): Generator<Loose> {
   const { part, tree, solid, shop } = context;
   if (!part.setups) return;
   const adding = addingOf(shop);
-  let across: ReadonlySet<unknown> | undefined;
   for (const chained of chainsOf(part, tree, solid, shop)) {
     const { asSetUp, of } = chained;
     if (!asSetUp || budgetMm(asSetUp, adding) <= of.allowedMm + 1e-9) continue;
@@ -44,10 +42,6 @@ function* loose(context: RuleContext): Generator<Loose> {
     if (asSetUp.some((l) => l.by === 'process' && l.halfMm > of.allowedMm + 1e-9)) continue;
     // The bar’s own size, which stock/as-supplied tells of.
     if (asSetUp.length === 1 && asSetUp[0]!.by === 'bar' && !isSawn(of.ends, context)) continue;
-    if (of.given === 'distance') {
-      across ??= new Set([...toldAcross(context)].map((t) => t.value.span));
-      if (across.has(of.span)) continue;
-    }
     yield { ...chained, asSetUp };
   }
 }
@@ -56,7 +50,7 @@ function isSawn(ends: readonly string[], { part }: RuleContext): boolean {
   return part.stock.sawn.some((f) => ends.includes(f.name));
 }
 
-function findingOf({ of, asSetUp }: Loose, { part, length, shop }: RuleContext): Finding {
+function tell({ of, asSetUp }: Loose, { part, length, shop }: RuleContext): Told {
   const adding = addingOf(shop);
   const [worst, likely] = [worstMm(asSetUp), likelyMm(asSetUp)];
   const found = asSetUp.filter((l) => l.by === 'zero' || l.by === 'bar');
@@ -73,23 +67,22 @@ function findingOf({ of, asSetUp }: Loose, { part, length, shop }: RuleContext):
           ? `Find that zero by a finer method, cut both ends in one set-up, or allow more.`
           : `That is what the cutting itself holds; allow more.`;
   return {
-    rule: NAME,
     severity: budgetMm(found, adding) > of.allowedMm + 1e-9 ? 'warning' : 'hint',
     message: `From ${of.ends[0]} to ${of.ends[1]} along ${of.axis} ±${length(of.allowedMm)} is allowed. As set up there stand between them ${links}: ±${length(likely)} likely, ±${length(worst)} at worst${adding === 'worst' ? ', which counts here' : ''}. ${would}`,
-    of: of.ends.filter((n) => part.featureByName.has(baseOf(n))),
+    of: of.ends.filter((n) => part.featureByName.has(base(n))),
     span: of.span,
-    related: [],
     facts: {
       axis: of.axis,
       from: of.ends[0],
       to: of.ends[1],
-      allowed_mm: fact(of.allowedMm),
-      likely_mm: fact(likely),
-      worst_mm: fact(worst),
+      allowed_mm: of.allowedMm,
+      likely_mm: likely,
+      worst_mm: worst,
       judged_by: adding,
       links: asSetUp.length,
       ...linkFacts(asSetUp),
     },
+    ...(of.given === 'distance' && { says: [saysOfTolerance(of.span)] }),
   };
 }
 
@@ -109,8 +102,8 @@ setups:
     cuts: [pin]
 `;
 
-export const asSetUp: Rule = {
-  name: NAME,
+export const asSetUp: Rule = defineRule({
+  name: 'tol/as-set-up',
   severity: 'warning',
   summary: 'A toleranced dimension that the zeros and cuts between its ends do not hold.',
   why: 'A dimension holds by itself only where one set-up cuts both of its ends, or where zero is taken from the end that it starts from. Otherwise its error is that of every step between: how the work was found again, what that was found from, and the bar’s own size where the two ends go back to its two sides.',
@@ -121,58 +114,57 @@ export const asSetUp: Rule = {
   good: sample('left'),
   mends:
     'The place dimensioned from the face that zero is taken from; zero from the end that it is dimensioned from; both ends cut in one set-up; a finer method; the tolerance as wide as the chain likely is.',
-  *find(context) {
-    for (const found of loose(context)) yield findingOf(found, context);
+  // A distance between what two set-ups cut is told of there.
+  under: ['setup/across'],
+  find: loose,
+  tell,
+  keep({ of: { ends, axis, given, text, span }, asSetUp }, { shop }): Kept {
+    return { ends, axis, given, text, span, budgetMm: budgetMm(asSetUp, addingOf(shop)) };
   },
-  *mend(finding, context): Generator<Fix> {
-    const found = [...loose(context)].find((l) => samePlace(l.of.span, finding.span));
-    if (!found) return;
-    yield* byZero(found, context);
-    yield* byDatum(found, context);
-    yield* together(found, context);
-    yield* byMethod(found, context);
-    yield* byAllowing(found, context);
+  *mend(kept, context) {
+    yield* byZero(kept, context);
+    yield byDatum(kept, context);
+    yield* together(kept, context);
+    yield byMethod(kept, context);
+    yield byAllowing(kept, context);
   },
-};
+});
 
 function setupOf(name: string, context: RuleContext): Setup | undefined {
-  const cut = cutsNamed(baseOf(name), context).at(-1);
+  const cut = cutsNamed(base(name), context).at(-1);
   return cut && context.part.setups?.[cut.setup];
 }
 
 /** Zero of the one end's set-up from the other end, where that is a face. */
-function* byZero({ of }: Loose, context: RuleContext): Generator<Fix> {
+function* byZero(of: Kept, context: RuleContext): Generator<Fix | undefined> {
   for (const [from, to] of [of.ends, [...of.ends].reverse()] as [string, string][]) {
     const setup = setupOf(to, context);
     if (!setup || !isFace(from) || setup.zero[of.axis]?.name === from) continue;
-    const edits = setZero(context, setup, of.axis, from);
-    if (edits) yield { title: `Take ${of.axis} from ${from} in ${setup.name}`, safe: false, edits };
+    yield change(`Take ${of.axis} from ${from} in ${setup.name}`, setZero(context, setup, of.axis, from));
   }
 }
 
 /** The place from the face that its set-up's zero is at. */
-function* byDatum({ of }: Loose, context: RuleContext): Generator<Fix> {
+function byDatum(of: Kept, context: RuleContext): Fix | undefined {
   const { part, tree } = context;
-  if (of.given !== 'at') return;
+  if (of.given !== 'at') return undefined;
   const name = of.ends[1];
   const zero = setupOf(name, context)?.zero[of.axis]?.name;
   const now = dimensioned(name, of.axis, part, tree);
-  if (!isFace(zero) || FACE_AXIS[zero].axis !== of.axis || !now) return;
-  const edits = fromFace(now, zero, part);
-  if (edits) yield { title: `Dimension ${name} from ${zero}, where zero is, at the same place`, safe: false, edits };
+  if (!isFace(zero) || FACE_AXIS[zero].axis !== of.axis || !now) return undefined;
+  return change(`Dimension ${name} from ${zero}, where zero is, at the same place`, fromFace(now, zero, part));
 }
 
 /** Both ends cut in one set-up. */
-function* together({ of }: Loose, context: RuleContext): Generator<Fix> {
+function* together(of: Kept, context: RuleContext): Generator<Fix | undefined> {
   const [a, b] = of.ends.map((name) => setupOf(name, context));
   if (!a || !b || a === b) return;
   for (const [name, from, to] of [[of.ends[1], b, a] as const, [of.ends[0], a, b] as const]) {
-    const edits = moveCut(context, from, to, baseOf(name));
-    if (edits) yield { title: `Cut ${name} in ${to.name}`, safe: false, edits };
+    yield change(`Cut ${name} in ${to.name}`, moveCut(context, from, to, base(name)));
   }
 }
 
-function* byMethod({ of }: Loose, context: RuleContext): Generator<Fix> {
+function byMethod(of: Kept, context: RuleContext): Fix | undefined {
   const { shop, tree } = context;
   const setups = [...new Set(of.ends.map((name) => setupOf(name, context)))].filter((s) => s !== undefined);
   const edits = setups.flatMap((setup) => {
@@ -181,18 +173,15 @@ function* byMethod({ of }: Loose, context: RuleContext): Generator<Fix> {
     const map = setupMap(context, setup);
     return finest && map && setup.method?.name !== finest ? setText(tree, map, 'method', finest) : [];
   });
-  if (edits.length > 0) yield { title: 'Find zero by the finest method on hand', safe: false, edits };
+  return change('Find zero by the finest method on hand', edits);
 }
 
 /** The tolerance as wide as the chain likely is; ± only, other limits say which side matters. */
-function* byAllowing({ of, asSetUp }: Loose, { part, shop }: RuleContext): Generator<Fix> {
+function byAllowing(of: Kept, { part, shop }: RuleContext): Fix | undefined {
   const written = /±\s*[\d.]+\s*$/.exec(of.text);
-  if (!written) return;
-  const wide = `±${writeLength(budgetMm(asSetUp, addingOf(shop)), part.units, 'up')}`;
+  if (!written) return undefined;
+  const wide = `±${writeLength(of.budgetMm, part.units, 'up')}`;
   const newText = `${of.text.slice(0, written.index)}${wide}`;
-  yield {
-    title: `Allow ${wide}, what ${addingOf(shop) === 'worst' ? 'it is at worst' : 'is likely'} as set up`,
-    safe: false,
-    edits: [{ span: of.span, newText }],
-  };
+  const what = addingOf(shop) === 'worst' ? 'it is at worst' : 'is likely';
+  return change(`Allow ${wide}, what ${what} as set up`, { span: of.span, newText });
 }

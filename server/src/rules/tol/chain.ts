@@ -4,13 +4,13 @@ import type { Face, GeometricTolerance } from '../../model/model';
 import { chainBetween, type Dimensioned, dimensioned } from '../../process/stackup/drawn';
 import { addingOf } from '../../process/stackup/errors';
 import { budgetMm, type Link, likelyMm, worstMm } from '../../process/stackup/types';
-import { samePlace } from '../../text/tree';
-import { fact, list } from '../kit/message';
-import type { Finding, Fix, Rule, RuleContext } from '../kit/rule';
+import { change, edited } from '../kit/changes';
+import { defineRule } from '../kit/define';
+import { together } from '../kit/fields';
+import { list } from '../kit/message';
+import type { Rule, RuleContext } from '../kit/rule';
 import { linkFacts } from './link-facts';
 import { canBeWritten, fromFace, plusMinus, withTolerance } from './redatum';
-
-const NAME = 'tol/chain';
 
 interface Loose {
   readonly tolerance: GeometricTolerance;
@@ -41,7 +41,11 @@ function* loose({ part, tree }: RuleContext): Generator<Loose> {
 }
 
 /** Which end can be dimensioned from which face, so that fewer links are left: the second end first. */
-function shorter({ a, b, chain }: Loose): readonly { readonly moved: Dimensioned; readonly to: Face }[] {
+function shorter(
+  a: Dimensioned,
+  b: Dimensioned,
+  links: number,
+): readonly { readonly moved: Dimensioned; readonly to: Face }[] {
   return [
     { moved: b, other: a },
     { moved: a, other: b },
@@ -49,27 +53,19 @@ function shorter({ a, b, chain }: Loose): readonly { readonly moved: Dimensioned
     const to = other.from;
     if (to === 'middle' || moved.from === to || !moved.entry) return [];
     const left = other.link ? 2 : 1;
-    return left < chain.length ? [{ moved, to }] : [];
+    return left < links ? [{ moved, to }] : [];
   });
 }
 
 function cure(found: Loose): string {
-  const [way] = shorter(found);
+  const [way] = shorter(found.a, found.b, found.chain.length);
   if (!way) return ' Give its links tolerances of their own.';
   const other = way.moved === found.b ? found.a : found.b;
   const left = other.link ? `only the two dimensions from ${way.to} remain` : 'that one dimension is all there is';
   return ` Dimension ${way.moved.name} from ${way.to}${other.link ? `, as ${other.name} is` : ''}: ${left}.`;
 }
 
-export const chain: Rule = {
-  name: NAME,
-  severity: 'warning',
-  summary: 'A toleranced distance that the dimensions between its ends do not hold.',
-  why: 'Each end is dimensioned from a face of its own, and every link adds its own error. The part can be right in every single dimension and the distance that matters be wrong. Dimensioned from the same face the chain is shorter.',
-  formula:
-    'The links between the two ends along `axis`: each end from the face it is dimensioned from, and the body’s size where those are two faces. `worst_mm` is the sum of the links’ ±, `likely_mm` the root of the sum of their squares, both against half of the distance’s tolerance (`allowed_mm`). A warning where even the likely case is over, a hint where only the worst case is; a shop that counts at worst (`worst-case` of tol/as-set-up) has a warning for both. Links without a tolerance of their own take the general tolerance; without one nothing is said.',
-  limits: [],
-  bad: `part: rail
+const BAD = `part: rail
 units: mm
 material: aluminium-6061-t6
 tolerance: ISO 2768-m
@@ -79,69 +75,65 @@ features:
   free-end: { kind: hole, face: top, at: { right: 20, y: center }, diameter: 6, depth: through }
 tolerances:
   - { distance: 80 ±0.5, of: [fixed-end, free-end], axis: x }
-`,
-  good: `part: rail
-units: mm
-material: aluminium-6061-t6
-tolerance: ISO 2768-m
-body: { x: 120, y: 30, z: 12 }
-features:
-  fixed-end: { kind: hole, face: top, at: { left: 20, y: center }, diameter: 6, depth: through }
-  free-end: { kind: hole, face: top, at: { left: 100 ±0.03, y: center }, diameter: 6, depth: through }
-tolerances:
-  - { distance: 80 ±0.25, of: [fixed-end, free-end], axis: x }
-`,
+`;
+
+export const chain: Rule = defineRule({
+  name: 'tol/chain',
+  severity: 'warning',
+  summary: 'A toleranced distance that the dimensions between its ends do not hold.',
+  why: 'Each end is dimensioned from a face of its own, and every link adds its own error. The part can be right in every single dimension and the distance that matters be wrong. Dimensioned from the same face the chain is shorter.',
+  formula:
+    'The links between the two ends along `axis`: each end from the face it is dimensioned from, and the body’s size where those are two faces. `worst_mm` is the sum of the links’ ±, `likely_mm` the root of the sum of their squares, both against half of the distance’s tolerance (`allowed_mm`). A warning where even the likely case is over, a hint where only the worst case is; a shop that counts at worst (`worst-case` of tol/as-set-up) has a warning for both. Links without a tolerance of their own take the general tolerance; without one nothing is said.',
+  limits: [],
+  bad: BAD,
+  good: edited(BAD, ['{ right: 20, y: center }', '{ left: 100 ±0.03, y: center }'], ['80 ±0.5', '80 ±0.25']),
   mends:
     'One end dimensioned from the same face as the other, at the same place: the chain is then as short as it gets. With it, or alone, tolerances for the links that hold the distance at worst.',
-  *find(context): Generator<Finding> {
-    const adding = addingOf(context.shop);
-    for (const found of loose(context)) {
-      const { tolerance, a, b, chain: links, halfMm } = found;
-      const [worst, likely] = [worstMm(links), likelyMm(links)];
-      const { length } = context;
-      const parts = list(links.map((l) => `${l.what} ±${length(l.halfMm)}`));
-      yield {
-        rule: NAME,
-        severity: budgetMm(links, adding) > halfMm + 1e-9 ? 'warning' : 'hint',
-        message: `The distance is to be within ±${length(halfMm)}, but between ${a.name} and ${b.name} stand ${parts}: ±${length(worst)} at worst, ±${length(likely)} likely.${cure(found)}`,
-        of: [a.name, b.name].filter((n) => context.part.featureByName.has(n)),
-        span: tolerance.value.span,
-        related: [a, b].flatMap((d) =>
-          d.entry ? [{ span: d.entry.key.span, message: `${d.name} is dimensioned from ${d.from}` }] : [],
-        ),
-        facts: {
-          allowed_mm: fact(halfMm),
-          worst_mm: fact(worst),
-          likely_mm: fact(likely),
-          judged_by: adding,
-          links: links.length,
-          ...linkFacts(links),
-        },
-      };
-    }
+  find: loose,
+  tell(found, { part, shop, length }) {
+    const { tolerance, a, b, chain: links, halfMm } = found;
+    const adding = addingOf(shop);
+    const [worst, likely] = [worstMm(links), likelyMm(links)];
+    const parts = list(links.map((l) => `${l.what} ±${length(l.halfMm)}`));
+    return {
+      severity: budgetMm(links, adding) > halfMm + 1e-9 ? 'warning' : 'hint',
+      message: `The distance is to be within ±${length(halfMm)}, but between ${a.name} and ${b.name} stand ${parts}: ±${length(worst)} at worst, ±${length(likely)} likely.${cure(found)}`,
+      of: [a.name, b.name].filter((n) => part.featureByName.has(n)),
+      span: tolerance.value.span,
+      related: [a, b].map(
+        (d) => d.entry && { span: d.entry.key.span, message: `${d.name} is dimensioned from ${d.from}` },
+      ),
+      facts: {
+        allowed_mm: halfMm,
+        worst_mm: worst,
+        likely_mm: likely,
+        judged_by: adding,
+        links: links.length,
+        ...linkFacts(links),
+      },
+    };
   },
-  *mend(finding, context): Generator<Fix> {
-    const { part } = context;
-    const found = [...loose(context)].find((l) => samePlace(l.tolerance.value.span, finding.span));
-    if (!found) return;
-    const ways = shorter(found);
+  keep: ({ tolerance, a, b, chain: links, halfMm }) => ({
+    axis: tolerance.axis!,
+    ends: [a.name, b.name] as const,
+    links: links.length,
+    halfMm,
+  }),
+  *mend({ axis, ends, links, halfMm }, { part, tree }) {
+    const [a, b] = ends.map((name) => dimensioned(name, axis, part, tree));
+    if (!a || !b) return;
+    const ways = shorter(a, b, links);
+    for (const { moved, to } of ways)
+      yield change(`Dimension ${moved.name} from ${to}, at the same place`, fromFace(moved, to, part));
     for (const { moved, to } of ways) {
-      const edits = fromFace(moved, to, part);
-      if (edits) yield { title: `Dimension ${moved.name} from ${to}, at the same place`, safe: false, edits };
+      const other = moved === b ? a : b;
+      const each = plusMinus(halfMm / (other.link ? 2 : 1), part);
+      const edits = together(fromFace(moved, to, part, each), other.link ? withTolerance(other, each) : []);
+      if (canBeWritten(halfMm / 2, part)) yield change(`Dimension ${moved.name} from ${to}, ${each}`, edits);
     }
-    for (const { moved, to } of ways) {
-      const other = moved === found.b ? found.a : found.b;
-      const each = plusMinus(found.halfMm / (other.link ? 2 : 1), part);
-      const edits = fromFace(moved, to, part, each);
-      const beside = other.link ? withTolerance(other, each) : [];
-      if (edits && beside && canBeWritten(found.halfMm / 2, part))
-        yield { title: `Dimension ${moved.name} from ${to}, ${each}`, safe: false, edits: [...edits, ...beside] };
-    }
-    const own = [found.a, found.b].filter((d) => d.entry && d.link);
-    if (ways.length > 0 || own.length !== found.chain.length) return;
-    const each = plusMinus(found.halfMm / own.length, part);
-    const edits = own.map((d) => withTolerance(d, each));
-    if (edits.every((e) => e !== undefined) && canBeWritten(found.halfMm / own.length, part))
-      yield { title: `Allow each link ${each}`, safe: false, edits: edits.flat() };
+    const own = [a, b].filter((d) => d.entry && d.link);
+    if (ways.length > 0 || own.length !== links || !canBeWritten(halfMm / own.length, part)) return;
+    const each = plusMinus(halfMm / own.length, part);
+    yield change(`Allow each link ${each}`, together(...own.map((d) => withTolerance(d, each))));
   },
-};
+});

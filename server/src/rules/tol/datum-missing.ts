@@ -1,10 +1,10 @@
 /** tol/datum-missing – a geometric tolerance that is relative to something, and does not say to what. */
 import type { GeometricTolerance, Part } from '../../model/model';
 import { at, samePlace } from '../../text/tree';
+import { change, edited } from '../kit/changes';
+import { defineRule } from '../kit/define';
 import { addEntry } from '../kit/edits';
-import type { Finding, Fix, Rule } from '../kit/rule';
-
-const NAME = 'tol/datum-missing';
+import type { Rule } from '../kit/rule';
 
 /** ISO 1101: orientation, location of axes and centre planes, and run-out are relative to a datum; form is not. */
 const RELATIVE: ReadonlySet<string> = new Set([
@@ -30,15 +30,7 @@ function others({ of }: GeometricTolerance, part: Part): readonly { letter: stri
     .filter(({ target }) => of.every((o) => o.name !== target));
 }
 
-export const datumMissing: Rule = {
-  name: NAME,
-  severity: 'warning',
-  summary: 'A geometric tolerance is relative to a datum, but names none.',
-  why: 'Square, parallel or true to what? The one who clamps the part sets it on some face; the one who measures it sets it on another, and both are right. The datum says which face goes on the parallels and on the granite.',
-  formula:
-    'ISO 1101: parallelism, perpendicularity, angularity, concentricity, symmetry and runout need a datum; so does the position of a lone feature. Flatness and profile do not.',
-  limits: [],
-  bad: `part: bracket
+const BAD = `part: bracket
 units: mm
 material: aluminium-6061-t6
 body: { x: 40, y: 40, z: 15 }
@@ -52,55 +44,48 @@ features:
 datums: { A: bottom }
 tolerances:
   - { perpendicularity: 0.05, of: seat }
-`,
-  good: `part: bracket
-units: mm
-material: aluminium-6061-t6
-body: { x: 40, y: 40, z: 15 }
-features:
-  seat:
-    kind: hole
-    face: top
-    at: { x: center, y: center }
-    diameter: 22 H7
-    depth: through
-datums: { A: bottom }
-tolerances:
-  - { perpendicularity: 0.05, of: seat, datums: [A] }
-`,
+`;
+
+export const datumMissing: Rule = defineRule({
+  name: 'tol/datum-missing',
+  severity: 'warning',
+  summary: 'A geometric tolerance is relative to a datum, but names none.',
+  why: 'Square, parallel or true to what? The one who clamps the part sets it on some face; the one who measures it sets it on another, and both are right. The datum says which face goes on the parallels and on the granite.',
+  formula:
+    'ISO 1101: parallelism, perpendicularity, angularity, concentricity, symmetry and runout need a datum; so does the position of a lone feature. Flatness and profile do not.',
+  limits: [],
+  bad: BAD,
+  good: edited(BAD, ['of: seat }', 'of: seat, datums: [A] }']),
   when: 'text',
   mends: 'Each datum of the part that is another face or feature.',
-  *find({ part, length }): Generator<Finding> {
+  *find({ part }) {
     for (const tolerance of part.tolerances) {
-      if (tolerance.datums.length > 0 || !isRelative(tolerance, part)) continue;
-      const { characteristic, value, of } = tolerance;
-      const known = others(tolerance, part).map((d) => `${d.letter} (${d.target})`);
-      const would =
-        known.length > 0
-          ? `The part has ${known.join(', ')}: name the one that it is held on.`
-          : 'Give a face a letter under `datums`, and name it here.';
-      yield {
-        rule: NAME,
-        severity: 'warning',
-        message: `${characteristic} within ${length(value.mm)} names no datum, so nobody knows relative to what. ${would}`,
-        of: of.map((o) => o.name),
-        span: tolerance.span,
-        related: of
-          .map((o) => part.featureByName.get(o.name)?.nameSpan)
-          .flatMap((span) => (span ? [{ span, message: 'what it is about' }] : [])),
-        facts: { characteristic, zone_mm: value.mm },
-      };
+      if (tolerance.datums.length === 0 && isRelative(tolerance, part))
+        yield { tolerance, known: others(tolerance, part) };
     }
   },
-  *mend(finding, { part, tree }): Generator<Fix> {
-    const index = part.tolerances.findIndex((t) => samePlace(t.span, finding.span));
-    const tolerance = part.tolerances[index];
+  tell({ tolerance: { characteristic, value, of, span }, known }, { part, length }) {
+    const would =
+      known.length > 0
+        ? `The part has ${known.map((d) => `${d.letter} (${d.target})`).join(', ')}: name the one that it is held on.`
+        : 'Give a face a letter under `datums`, and name it here.';
+    return {
+      message: `${characteristic} within ${length(value.mm)} names no datum, so nobody knows relative to what. ${would}`,
+      of: of.map((o) => o.name),
+      span,
+      related: of.map((o) => {
+        const feature = part.featureByName.get(o.name);
+        return feature && { span: feature.nameSpan, message: 'what it is about' };
+      }),
+      facts: { characteristic, zone_mm: value.mm },
+    };
+  },
+  keep: ({ tolerance, known }) => ({ span: tolerance.span, known }),
+  *mend({ span, known }, { tree }) {
     const list = at(tree.root, 'tolerances');
-    const map = list?.type === 'list' ? list.items.find((i) => samePlace(i.span, finding.span)) : undefined;
-    if (!tolerance || map?.type !== 'map') return;
-    for (const { letter, target } of others(tolerance, part)) {
-      const edit = addEntry(tree, map, 'datums', `[${letter}]`);
-      if (edit) yield { title: `Relative to ${letter}, ${target}`, safe: false, edits: [edit] };
-    }
+    const map = list?.type === 'list' ? list.items.find((i) => samePlace(i.span, span)) : undefined;
+    if (map?.type !== 'map') return;
+    for (const { letter, target } of known)
+      yield change(`Relative to ${letter}, ${target}`, addEntry(tree, map, 'datums', `[${letter}]`));
   },
-};
+});

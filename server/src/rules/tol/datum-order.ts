@@ -1,10 +1,9 @@
 /** tol/datum-order – the first datum is a short hole, though a face is named too. */
 import { FACE_AXIS, type GeometricTolerance, type Part } from '../../model/model';
-import { at, samePlace } from '../../text/tree';
-import { fact } from '../kit/message';
-import type { Finding, Fix, Rule } from '../kit/rule';
-
-const NAME = 'tol/datum-order';
+import { at } from '../../text/tree';
+import { change, edited } from '../kit/changes';
+import { defineRule } from '../kit/define';
+import type { Rule } from '../kit/rule';
 
 interface Swapped {
   readonly tolerance: GeometricTolerance;
@@ -36,15 +35,7 @@ function* swapped(part: Part): Generator<Swapped> {
   }
 }
 
-export const datumOrder: Rule = {
-  name: NAME,
-  severity: 'warning',
-  summary: 'A short hole is the first datum, and a face only comes after it.',
-  why: 'The first datum is what the part is laid down on: it takes away three freedoms. A hole less deep than it is wide holds no direction; laid on it first, the part rocks, and two who measure it get two answers. ISO 5459: the first datum constrains orientation.',
-  formula:
-    '`ratio`: the depth over the diameter of the hole named first. Told under 1, where one of the other datums is a face.',
-  limits: [],
-  bad: `part: hub
+const BAD = `part: hub
 units: mm
 material: aluminium-6061-t6
 body: { x: 60, y: 60, z: 8 }
@@ -54,41 +45,36 @@ features:
 datums: { A: seat, B: bottom }
 tolerances:
   - { position: 0.2, of: mount, datums: [A, B] }
-`,
-  good: `part: hub
-units: mm
-material: aluminium-6061-t6
-body: { x: 60, y: 60, z: 8 }
-features:
-  seat: { kind: hole, face: top, at: { x: center, y: center }, diameter: 22 H7, depth: through }
-  mount: { kind: hole, face: top, at: { x: center, y: center }, pattern: { bolt-circle: { diameter: 44, count: 4, start: 45 } }, diameter: 5.5, depth: through }
-datums: { A: seat, B: bottom }
-tolerances:
-  - { position: 0.2, of: mount, datums: [B, A] }
-`,
+`;
+
+export const datumOrder: Rule = defineRule({
+  name: 'tol/datum-order',
+  severity: 'warning',
+  summary: 'A short hole is the first datum, and a face only comes after it.',
+  why: 'The first datum is what the part is laid down on: it takes away three freedoms. A hole less deep than it is wide holds no direction; laid on it first, the part rocks, and two who measure it get two answers. ISO 5459: the first datum constrains orientation.',
+  formula:
+    '`ratio`: the depth over the diameter of the hole named first. Told under 1, where one of the other datums is a face.',
+  limits: [],
+  bad: BAD,
+  good: edited(BAD, ['[A, B]', '[B, A]']),
   when: 'text',
   mends: 'The face named first.',
-  *find({ part }): Generator<Finding> {
-    for (const { tolerance, first, hole, ratio, face, letter } of swapped(part)) {
-      yield {
-        rule: NAME,
-        severity: 'warning',
-        message: `${first} (${hole}) comes first, but a hole ${ratio.toFixed(2)} times as deep as wide holds no direction: name ${letter} (${face}) first.`,
-        of: [hole],
-        span: tolerance.datums[0]!.span,
-        related: [],
-        facts: { ratio: fact(ratio), first, face },
-      };
-    }
+  find: ({ part }) => swapped(part),
+  tell: ({ tolerance, first, hole, ratio, face, letter }) => ({
+    message: `${first} (${hole}) comes first, but a hole ${ratio.toFixed(2)} times as deep as wide holds no direction: name ${letter} (${face}) first.`,
+    of: [hole],
+    span: tolerance.datums[0]!.span,
+    facts: { ratio, first, face },
+  }),
+  keep({ tolerance, letter }, { part }) {
+    const names = tolerance.datums.map((d) => d.name).filter((name) => name !== letter);
+    return { index: part.tolerances.indexOf(tolerance), ordered: [letter, ...names] };
   },
-  *mend(finding, { part, tree }): Generator<Fix> {
-    const found = [...swapped(part)].find((s) => samePlace(s.tolerance.datums[0]!.span, finding.span));
-    const index = found ? part.tolerances.indexOf(found.tolerance) : -1;
+  mend({ index, ordered }, { tree }) {
     const node = at(tree.root, 'tolerances');
     const list = node?.type === 'list' ? at(node.items[index], 'datums') : undefined;
-    if (!found || list?.type !== 'list') return;
-    const ordered = [found.letter, ...found.tolerance.datums.map((d) => d.name).filter((d) => d !== found.letter)];
+    if (list?.type !== 'list') return [];
     const edits = list.items.map((item, i) => ({ span: item.span, newText: ordered[i]! }));
-    yield { title: `Put ${found.letter} first`, safe: false, edits };
+    return [change(`Put ${ordered[0]} first`, edits)];
   },
-};
+});

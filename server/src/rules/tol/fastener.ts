@@ -5,12 +5,10 @@ import { type Fastened, fastenedOf, positioned, type TappedFor, tappedFor } from
 import { clearanceHole } from '../../tables/clearance';
 import { FASTENER_SOURCE } from '../../tables/position';
 import { writeLength } from '../../text/format';
-import { samePlace } from '../../text/tree';
+import { change } from '../kit/changes';
+import { defineRule, type Told } from '../kit/define';
 import { setLength } from '../kit/edits';
-import { fact } from '../kit/message';
-import type { Finding, Fix, Rule, RuleContext } from '../kit/rule';
-
-const NAME = 'tol/fastener';
+import type { Rule, RuleContext } from '../kit/rule';
 
 type Tight =
   | { readonly tolerance: GeometricTolerance; readonly hole: Hole; readonly through: Fastened }
@@ -28,11 +26,10 @@ function* tight({ part }: RuleContext): Generator<Tight> {
   }
 }
 
-function findingOf(found: Tight, { length }: RuleContext): Finding {
+function tell(found: Tight, { length }: RuleContext): Told {
   const { tolerance, hole } = found;
   const zone = length(tolerance.value.mm);
   const base = {
-    rule: NAME,
     of: [hole.name],
     span: tolerance.value.span,
     related: [{ span: hole.diameter.span, message: 'the hole' }],
@@ -46,11 +43,11 @@ function findingOf(found: Tight, { length }: RuleContext): Finding {
       message: `The thread ${screw} may be off within ${zone}, and the screw with it: even a loose clearance hole of ${length(loosest.diameterMm)} in the other part leaves H − F = ${length(loosest.diameterMm)} − ${length(fastenerMm)} = ${length(loosest.bothMm)} for both (${FASTENER_SOURCE}). Nothing is left for the other part; half of it, ${length(loosest.bothMm / 2)}, is usual for each.`,
       facts: {
         screw,
-        zone_mm: fact(tolerance.value.mm),
-        fastener_mm: fact(fastenerMm),
-        hole_mm: fact(loosest.diameterMm),
-        both_mm: fact(loosest.bothMm),
-        fixed_mm: fact(loosest.bothMm / 2),
+        zone_mm: tolerance.value.mm,
+        fastener_mm: fastenerMm,
+        hole_mm: loosest.diameterMm,
+        both_mm: loosest.bothMm,
+        fixed_mm: loosest.bothMm / 2,
       },
     };
   }
@@ -69,11 +66,11 @@ function findingOf(found: Tight, { length }: RuleContext): Finding {
     message: `${whose}${least}, and it may be off within ${zone}. The screw allows ${room} (${FASTENER_SOURCE}).`,
     facts: {
       screw,
-      zone_mm: fact(tolerance.value.mm),
-      fastener_mm: fact(fastenerMm),
-      hole_mm: fact(holeMm),
-      floating_mm: fact(floatingMm),
-      fixed_mm: fact(fixedMm),
+      zone_mm: tolerance.value.mm,
+      fastener_mm: fastenerMm,
+      hole_mm: holeMm,
+      floating_mm: floatingMm,
+      fixed_mm: fixedMm,
     },
   };
 }
@@ -95,8 +92,8 @@ tolerances:
   - { position: ${position}, of: mount, datums: [A, B, C] }
 `;
 
-export const fastener: Rule = {
-  name: NAME,
+export const fastener: Rule = defineRule({
+  name: 'tol/fastener',
   severity: 'warning',
   summary: 'A position tolerance is wider than the screw through the hole allows.',
   why: 'Each hole of a pattern may lie anywhere in its zone. Where the zone is wider than the play between hole and screw, two good parts do not go together; somebody files the holes. A wider hole or a closer zone costs nothing, a pattern that does not fit costs the part.',
@@ -107,32 +104,32 @@ export const fastener: Rule = {
   good: sample('0.5'),
   when: 'text',
   mends: 'The zone that the screw allows, floating or fixed; the next wider clearance hole.',
-  *find(context) {
-    for (const found of tight(context)) yield findingOf(found, context);
-  },
-  *mend(finding, context): Generator<Fix> {
-    const { part, length } = context;
-    const found = [...tight(context)].find(
-      (t) => samePlace(t.tolerance.value.span, finding.span) && t.hole.name === finding.of[0],
-    );
-    if (!found) return;
-    const zone = (mm: number, title: string): Fix[] => {
-      const down = Number(writeLength(mm, part.units, 'down')) * (part.units === 'in' ? 25.4 : 1);
-      const edit = down > 0 ? setLength(found.tolerance.value, down, part) : undefined;
-      return edit ? [{ title: `${title}: ${length(down)}`, safe: false, edits: [edit] }] : [];
-    };
+  find: tight,
+  tell,
+  keep(found) {
+    const zone = found.tolerance.value;
     if ('into' in found) {
-      yield* zone(found.into.holes.at(-1)!.bothMm / 2, 'Half of what a loose clearance hole leaves');
-      return;
+      const half = { mm: found.into.holes.at(-1)!.bothMm / 2, as: 'Half of what a loose clearance hole leaves' };
+      return { of: found.hole.name, zone, zones: [half], screw: undefined };
     }
-    const { through, hole } = found;
-    yield* zone(through.floatingMm, 'What clearance holes in every part allow');
-    yield* zone(through.fixedMm, 'What a tapped hole in the other part allows');
+    const { floatingMm, fixedMm, screw } = found.through;
+    const zones = [
+      { mm: floatingMm, as: 'What clearance holes in every part allow' },
+      { mm: fixedMm, as: 'What a tapped hole in the other part allows' },
+    ];
+    return { of: found.hole.name, zone, zones, screw };
+  },
+  *mend({ of, zone, zones, screw }, { part, length }) {
+    for (const { mm, as } of zones) {
+      const down = Number(writeLength(mm, part.units, 'down')) * (part.units === 'in' ? 25.4 : 1);
+      yield change(`${as}: ${length(down)}`, down > 0 ? setLength(zone, down, part) : undefined);
+    }
+    const hole = part.featureByName.get(of);
+    if (!screw || hole?.kind !== 'hole' || !hole.diameterGiven) return;
     for (const fit of ['medium', 'coarse'] as const) {
-      const wider = clearanceHole(through.screw, fit);
+      const wider = clearanceHole(screw, fit);
       if (!wider || wider.diameterMm <= hole.diameter.mm + 1e-9) continue;
-      const edit = setLength(hole.diameterGiven ? hole.diameter : undefined, wider.diameterMm, part);
-      if (edit) yield { title: `Open the holes to ${length(wider.diameterMm)}`, safe: false, edits: [edit] };
+      yield change(`Open the holes to ${length(wider.diameterMm)}`, setLength(hole.diameter, wider.diameterMm, part));
     }
   },
-};
+});

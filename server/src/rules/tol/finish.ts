@@ -6,10 +6,10 @@ import { operationsOf } from '../../process/operations';
 import { FINISH, finishSetting } from '../../process/operations/finish-feed';
 import { type Surface, surfacesOf } from '../../process/tolerances/finish';
 import { processAbility } from '../../tables/process';
+import { change, edited } from '../kit/changes';
+import { defineRule, type Told } from '../kit/define';
 import { fact, trimmed } from '../kit/message';
-import type { Finding, Fix, Rule, RuleContext } from '../kit/rule';
-
-const NAME = 'tol/finish';
+import type { Rule, RuleContext } from '../kit/rule';
 
 type Process = 'drilling' | 'reaming' | 'boring' | 'fine-milling';
 const SHOWN: Readonly<Record<Process, string>> = {
@@ -48,8 +48,44 @@ function tooCoarse(feature: Feature, raUm: number, { part, solid, shop }: RuleCo
     .sort((a, b) => b.raUm - a.raUm)[0];
 }
 
-function coarse(feature: Feature, s: Surface, raUm: number, context: RuleContext): Finding {
-  const { length, shop } = context;
+interface Rough {
+  readonly feature: Feature;
+  readonly raUm: number;
+  /** What cuts it, and from how fine to how coarse that leaves it, where it cannot be as fine as asked. */
+  readonly beyond: { readonly process: Process; readonly finestUm: number; readonly usualUm: number } | undefined;
+  readonly surface: Surface | undefined;
+}
+
+function* rough(context: RuleContext): Generator<Rough> {
+  for (const feature of context.part.features) {
+    if (!feature.finish) continue;
+    const { raUm } = feature.finish;
+    const process = processOf(feature, context);
+    const range = processAbility(process)?.raUm;
+    const surface = tooCoarse(feature, raUm, context);
+    const beyond = range && raUm < range[0] - 1e-9 ? { process, finestUm: range[0], usualUm: range[1] } : undefined;
+    if (beyond || surface) yield { feature, raUm, beyond, surface };
+  }
+}
+
+function tell({ feature, raUm, beyond, surface }: Rough, context: RuleContext): Told {
+  if (!beyond) return tellCoarse(feature, surface!, raUm, context);
+  const { process, finestUm, usualUm } = beyond;
+  return {
+    message: `Ra ${raUm} µm is finer than ${SHOWN[process]} leaves, ${finestUm} to ${usualUm} µm. ${feature.kind === 'hole' ? 'It would be honed or ground' : 'It would be ground, lapped or polished'}; Ra ${finestUm} can be had.`,
+    of: [feature.name],
+    span: feature.finish!.span,
+    facts: {
+      ra_um: raUm,
+      finest_um: finestUm,
+      usual_um: usualUm,
+      process: SHOWN[process],
+      left_um: surface?.raUm,
+    },
+  };
+}
+
+function tellCoarse(feature: Feature, s: Surface, raUm: number, { length, shop }: RuleContext): Told {
   const reaching = s.feedFor(raUm);
   const rubs = reaching < s.leastFeedMm - 1e-9;
   const per = s.per === 'pass' ? 'from pass to pass' : `a ${s.per}`;
@@ -57,86 +93,54 @@ function coarse(feature: Feature, s: Surface, raUm: number, context: RuleContext
     ? `Only ${length(reaching)} would reach it, and chips under ${length(s.leastFeedMm)} are rubbed, not cut: a cutter with a corner radius leaves less.`
     : `${length(reaching)} would reach it, and takes ${trimmed(s.feedMm / reaching, 1)} times as long there.`;
   return {
-    rule: NAME,
     severity: 'hint',
     message: `At the feed that the plan would use, ${length(s.feedMm)} ${per}, ${s.tool} leaves ${s.what === 'bore' ? 'the bore' : `the ${s.what}`} at about Ra ${trimmed(s.raUm, 2)} µm, where ${raUm} is asked. ${would}`,
     of: [feature.name],
     span: feature.finish!.span,
-    related: [],
     facts: {
-      ra_um: fact(raUm),
-      left_um: fact(s.raUm),
-      geometric_um: fact(s.geometricRaUm),
-      ridge_um: fact(s.ridgeMm * 1000),
+      ra_um: raUm,
+      left_um: s.raUm,
+      geometric_um: s.geometricRaUm,
+      ridge_um: s.ridgeMm * 1000,
       real: finishSetting('real', shop),
       surface: s.what,
       tool: s.tool,
       by: s.formula,
-      feed_mm: fact(s.feedMm),
-      reaching_mm: fact(reaching),
-      least_mm: fact(s.leastFeedMm),
+      feed_mm: s.feedMm,
+      reaching_mm: reaching,
+      least_mm: s.leastFeedMm,
     },
   };
 }
 
-export const finish: Rule = {
-  name: NAME,
+const BAD = `part: slide
+units: mm
+material: aluminium-6061-t6
+body: { x: 60, y: 40, z: 16 }
+features:
+  way: { kind: slot, face: top, ends: [{ x: -5, y: center }, { x: 65, y: center }], width: 12, depth: 5, finish: 0.2 }
+`;
+
+export const finish: Rule = defineRule({
+  name: 'tol/finish',
   severity: 'warning',
   summary: 'A roughness finer than what cuts the feature leaves, or than its feed leaves.',
   why: 'A mill leaves the marks of its teeth, a drill those of its margins. Finer than that is ground, honed, lapped or polished: another process, another machine, and mostly for a surface that nothing slides on.',
   formula:
     'Ra asked for, against the finest that the process usually leaves (`finest_um`): a hole is bored, reamed, milled or drilled by its cuts, or by what is on hand for its size; all else is milled. Table of processes: a public table and Machinery’s Handbook, from memory. Then against what the plan’s feed leaves (`left_um`, a hint): ridges of f² / 8r under a corner radius, f · tan of the end’s slope under a sharp one (f / (tan ψ + cot λ)), f² / 4D along a side, R − √(R² − s²/4) between passes of a ball (Ghosh & Mallik, ex. 4.24, and geometry); Ra a quarter of the ridge; times `real`. `reaching_mm` is the feed turned round.',
   limits: FINISH,
-  bad: `part: slide
-units: mm
-material: aluminium-6061-t6
-body: { x: 60, y: 40, z: 16 }
-features:
-  way: { kind: slot, face: top, ends: [{ x: -5, y: center }, { x: 65, y: center }], width: 12, depth: 5, finish: 0.2 }
-`,
-  good: `part: slide
-units: mm
-material: aluminium-6061-t6
-body: { x: 60, y: 40, z: 16 }
-features:
-  way: { kind: slot, face: top, ends: [{ x: -5, y: center }, { x: 65, y: center }], width: 12, depth: 5, finish: 3.2 }
-`,
+  bad: BAD,
+  good: edited(BAD, ['finish: 0.2', 'finish: 3.2']),
   mends: 'The finest roughness that the process leaves; the next step of roughness that the plan’s feed leaves.',
-  *find(context): Generator<Finding> {
-    for (const feature of context.part.features) {
-      if (!feature.finish) continue;
-      const { raUm, span } = feature.finish;
-      const process = processOf(feature, context);
-      const range = processAbility(process)?.raUm;
-      const surface = tooCoarse(feature, raUm, context);
-      if (range && raUm < range[0] - 1e-9) {
-        yield {
-          rule: NAME,
-          severity: 'warning',
-          message: `Ra ${raUm} µm is finer than ${SHOWN[process]} leaves, ${range[0]} to ${range[1]} µm. ${feature.kind === 'hole' ? 'It would be honed or ground' : 'It would be ground, lapped or polished'}; Ra ${range[0]} can be had.`,
-          of: [feature.name],
-          span,
-          related: [],
-          facts: {
-            ra_um: fact(raUm),
-            finest_um: range[0],
-            usual_um: range[1],
-            process: SHOWN[process],
-            ...(surface && { left_um: fact(surface.raUm) }),
-          },
-        };
-        continue;
-      }
-      if (surface) yield coarse(feature, surface, raUm, context);
-    }
-  },
-  *mend(finding): Generator<Fix> {
-    const { finest_um, left_um } = finding.facts;
-    const left = SERIES.find((step) => step >= Number(left_um));
+  find: rough,
+  tell,
+  keep: ({ feature, beyond, surface }) => ({
+    span: feature.finish!.span,
     // The finest that the process leaves, then what the plan’s own feed does.
-    for (const ra of new Set([finest_um, left])) {
-      if (ra === undefined) continue;
-      yield { title: `Ask for Ra ${ra}`, safe: false, edits: [{ span: finding.span, newText: String(ra) }] };
-    }
+    steps: [beyond?.finestUm, surface && SERIES.find((step) => step >= fact(surface.raUm))],
+  }),
+  *mend({ span, steps }) {
+    for (const ra of new Set(steps))
+      if (ra !== undefined) yield change(`Ask for Ra ${ra}`, { span, newText: String(ra) });
   },
-};
+});

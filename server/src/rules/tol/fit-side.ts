@@ -1,10 +1,9 @@
 /** tol/fit-side – a shaft's class on a hole, or a hole's on a shaft. */
 
-import { samePlace } from '../../text/tree';
-import type { Finding, Rule } from '../kit/rule';
+import { change, edited } from '../kit/changes';
+import { defineRule } from '../kit/define';
+import type { Rule } from '../kit/rule';
 import { type Size, sizesOf } from '../kit/sizes';
-
-const NAME = 'tol/fit-side';
 
 /** The class with its letter as the side wants it. */
 function turned({ side, tolerance }: Size): string | undefined {
@@ -14,15 +13,7 @@ function turned({ side, tolerance }: Size): string | undefined {
   return letter === fit.letter ? undefined : `${letter}${fit.grade}`;
 }
 
-export const fitSide: Rule = {
-  name: NAME,
-  severity: 'warning',
-  summary: 'A tolerance class is written for the other side: a shaft’s on a hole, or a hole’s on what goes into it.',
-  why: 'In ISO 286 a capital letter is a hole and a small one a shaft. H7 on a hole lets it be wider than its nominal size, h7 narrower: the pin that should slide in has to be pressed.',
-  formula:
-    'Openings (holes, counterbores, pockets, slots) take capital letters; what stands (the body, contours, islands) small ones.',
-  limits: [],
-  bad: `part: hub
+const BAD = `part: hub
 units: mm
 material: aluminium-6061-t6
 body: { x: 40, y: 40, z: 15 }
@@ -34,41 +25,34 @@ features:
     diameter: 22 h7
     depth: 8
     bottom: flat
-`,
-  good: `part: hub
-units: mm
-material: aluminium-6061-t6
-body: { x: 40, y: 40, z: 15 }
-features:
-  seat:
-    kind: hole
-    face: top
-    at: { x: center, y: center }
-    diameter: 22 H7
-    depth: 8
-    bottom: flat
-`,
+`;
+
+export const fitSide: Rule = defineRule({
+  name: 'tol/fit-side',
+  severity: 'warning',
+  summary: 'A tolerance class is written for the other side: a shaft’s on a hole, or a hole’s on what goes into it.',
+  why: 'In ISO 286 a capital letter is a hole and a small one a shaft. H7 on a hole lets it be wider than its nominal size, h7 narrower: the pin that should slide in has to be pressed.',
+  formula:
+    'Openings (holes, counterbores, pockets, slots) take capital letters; what stands (the body, contours, islands) small ones.',
+  limits: [],
+  bad: BAD,
+  good: edited(BAD, ['22 h7', '22 H7']),
   mends: 'The same class with its letter turned.',
-  *find({ part, length }): Generator<Finding> {
+  *find({ part }) {
     for (const size of sizesOf(part)) {
       const right = turned(size);
-      if (!right) continue;
-      const { tolerance, feature, side } = size;
-      const [is, wants] = side === 'inside' ? ['a shaft', 'an opening'] : ['a hole', 'what stands'];
-      yield {
-        rule: NAME,
-        severity: 'warning',
-        message: `${tolerance.text} is a class for ${is}, but ${length(size.length.mm)} is the size of ${wants}: ${right} is meant, perhaps. Limits written out, \`+0.05/-0\`, leave no doubt.`,
-        of: feature ? [feature.name] : [],
-        span: tolerance.span,
-        related: [],
-        facts: { class: tolerance.text, turned: right, size_mm: size.length.mm },
-      };
+      if (right) yield { size, right };
     }
   },
-  *mend(finding, { part }) {
-    const size = [...sizesOf(part)].find((s) => samePlace(s.tolerance.span, finding.span));
-    const right = size && turned(size);
-    if (right) yield { title: `Write ${right}`, safe: false, edits: [{ span: finding.span, newText: right }] };
+  tell({ size: { tolerance, feature, side, length: size }, right }, { length }) {
+    const [is, wants] = side === 'inside' ? ['a shaft', 'an opening'] : ['a hole', 'what stands'];
+    return {
+      message: `${tolerance.text} is a class for ${is}, but ${length(size.mm)} is the size of ${wants}: ${right} is meant, perhaps. Limits written out, \`+0.05/-0\`, leave no doubt.`,
+      of: feature ? [feature.name] : [],
+      span: tolerance.span,
+      facts: { class: tolerance.text, turned: right, size_mm: size.mm },
+    };
   },
-};
+  keep: ({ size, right }) => ({ span: size.tolerance.span, newText: right }),
+  mend: (edit) => [change(`Write ${edit.newText}`, edit)],
+});

@@ -1,10 +1,9 @@
 /** tol/fit-unknown – a tolerance class whose limits are not in the tables. */
 import { fitLimits } from '../../tables/fits';
-import { samePlace } from '../../text/tree';
-import type { Finding, Fix, Rule } from '../kit/rule';
+import { change, edited } from '../kit/changes';
+import { defineRule } from '../kit/define';
+import type { Rule } from '../kit/rule';
 import { type Size, sizesOf } from '../kit/sizes';
-
-const NAME = 'tol/fit-unknown';
 
 /** ISO 286-1's order, loosest first. */
 const LETTERS = 'A B C CD D E EF F FG G H J JS K M N P R S T U V X Y Z ZA ZB ZC'.split(' ');
@@ -31,14 +30,7 @@ function reason({ length, tolerance }: Size): string {
   return `the tables do not have ${tolerance.fit!.letter} with grade ${tolerance.fit!.grade} at this size`;
 }
 
-export const fitUnknown: Rule = {
-  name: NAME,
-  severity: 'warning',
-  summary: 'A tolerance class whose limits are not known.',
-  why: 'A class stands for two limits out of a table. Where the table has none, nobody at the machine can measure against it, and nothing here can say whether a tool holds it.',
-  formula: 'ISO 286-1 for sizes to 500 mm, grades 1 to 16; cd, ef, fg, v, y, z, za, zb and zc are not in the tables.',
-  limits: [],
-  bad: `part: hub
+const BAD = `part: hub
 units: mm
 material: aluminium-6061-t6
 body: { x: 40, y: 40, z: 15 }
@@ -50,42 +42,28 @@ features:
     diameter: 22 ZC10
     depth: 8
     bottom: flat
-`,
-  good: `part: hub
-units: mm
-material: aluminium-6061-t6
-body: { x: 40, y: 40, z: 15 }
-features:
-  seat:
-    kind: hole
-    face: top
-    at: { x: center, y: center }
-    diameter: 22 P7
-    depth: 8
-    bottom: flat
-`,
+`;
+
+export const fitUnknown: Rule = defineRule({
+  name: 'tol/fit-unknown',
+  severity: 'warning',
+  summary: 'A tolerance class whose limits are not known.',
+  why: 'A class stands for two limits out of a table. Where the table has none, nobody at the machine can measure against it, and nothing here can say whether a tool holds it.',
+  formula: 'ISO 286-1 for sizes to 500 mm, grades 1 to 16; cd, ef, fg, v, y, z, za, zb and zc are not in the tables.',
+  limits: [],
+  bad: BAD,
+  good: edited(BAD, ['ZC10', 'P7']),
   mends: 'The nearest classes whose limits are known. Limits written out, `+0.1/-0`, are always understood.',
-  *find({ part, length }): Generator<Finding> {
-    for (const size of sizesOf(part)) {
-      const { tolerance, feature } = size;
-      if (!tolerance.fit || tolerance.upperMm !== undefined) continue;
-      yield {
-        rule: NAME,
-        severity: 'warning',
-        message: `The limits of ${length(size.length.mm)} ${tolerance.text} are not known: ${reason(size)}. Write them out, for example \`+0.05/-0\`, or take another class.`,
-        of: feature ? [feature.name] : [],
-        span: tolerance.span,
-        related: [],
-        facts: { class: tolerance.text, grade: tolerance.fit.grade, size_mm: size.length.mm },
-      };
-    }
+  *find({ part }) {
+    for (const size of sizesOf(part)) if (size.tolerance.fit && size.tolerance.upperMm === undefined) yield size;
   },
-  *mend(finding, { part }): Generator<Fix> {
-    const size = [...sizesOf(part)].find((s) => samePlace(s.tolerance.span, finding.span));
-    if (!size) return;
-    for (const text of alike(size)) {
-      const edits = [{ span: size.tolerance.span, newText: text }];
-      yield { title: `Write ${text}, whose limits are known`, safe: false, edits };
-    }
-  },
-};
+  tell: (size, { length }) => ({
+    message: `The limits of ${length(size.length.mm)} ${size.tolerance.text} are not known: ${reason(size)}. Write them out, for example \`+0.05/-0\`, or take another class.`,
+    of: size.feature ? [size.feature.name] : [],
+    span: size.tolerance.span,
+    facts: { class: size.tolerance.text, grade: size.tolerance.fit!.grade, size_mm: size.length.mm },
+  }),
+  keep: (size) => ({ span: size.tolerance.span, classes: alike(size) }),
+  mend: ({ span, classes }) =>
+    classes.map((newText) => change(`Write ${newText}, whose limits are known`, { span, newText })),
+});

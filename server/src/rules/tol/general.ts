@@ -4,10 +4,10 @@ import type { Hole } from '../../model/model';
 import { makersOf } from '../../process/cutters';
 import { itGrade } from '../../tables/fits';
 import { generalLinear, parseGeneralTolerance } from '../../tables/general-tolerances';
-import { count, fact, list } from '../kit/message';
-import type { Finding, Rule, RuleContext } from '../kit/rule';
-
-const NAME = 'tol/general';
+import { change, edited } from '../kit/changes';
+import { defineRule } from '../kit/define';
+import { count, list } from '../kit/message';
+import type { Rule, RuleContext } from '../kit/rule';
 
 interface Tight {
   readonly hole: Hole;
@@ -30,8 +30,23 @@ function* tight({ part, shop, limit }: RuleContext): Generator<Tight> {
   }
 }
 
-export const general: Rule = {
-  name: NAME,
+const BAD = `part: cover
+units: mm
+material: aluminium-6061-t6
+tolerance: ISO 2768-f
+body: { x: 60, y: 40, z: 10 }
+features:
+  mount:
+    kind: hole
+    face: top
+    at: { x: center, y: center }
+    pattern: { line: { x: 40, count: 2 } }
+    diameter: 5.5
+    depth: through
+`;
+
+export const general: Rule = defineRule({
+  name: 'tol/general',
   severity: 'hint',
   summary: 'The general tolerance asks more of plain drilled holes than a drill holds.',
   why: 'A general tolerance is for all that nobody thought about, so it should be what the shop holds without thinking. Class f makes a milled or reamed hole of every clearance hole; class m, and a tolerance where something must fit, costs less.',
@@ -46,63 +61,35 @@ export const general: Rule = {
       source: 'the table of processes (after ANSI B4.2, from memory): IT10 to IT13; 12 is common practice',
     },
   ],
-  bad: `part: cover
-units: mm
-material: aluminium-6061-t6
-tolerance: ISO 2768-f
-body: { x: 60, y: 40, z: 10 }
-features:
-  mount:
-    kind: hole
-    face: top
-    at: { x: center, y: center }
-    pattern: { line: { x: 40, count: 2 } }
-    diameter: 5.5
-    depth: through
-`,
-  good: `part: cover
-units: mm
-material: aluminium-6061-t6
-tolerance: ISO 2768-m
-body: { x: 60, y: 40, z: 10 }
-features:
-  mount:
-    kind: hole
-    face: top
-    at: { x: center, y: center }
-    pattern: { line: { x: 40, count: 2 } }
-    diameter: 5.5
-    depth: through
-`,
+  bad: BAD,
+  good: edited(BAD, ['2768-f', '2768-m']),
   mends: 'Class m in place of f.',
-  *find(context): Generator<Finding> {
-    const { part, length } = context;
+  *find(context) {
     const all = [...tight(context)];
-    const first = all[0];
-    if (!first || !part.tolerance) return;
-    const names = all.map((t) => `\`${t.hole.name}\``);
-    yield {
-      rule: NAME,
-      severity: 'hint',
-      message: `${part.tolerance.name} asks ±${length(first.halfMm)} of ${list(names)}; a drill holds ${length(first.drilledMm)} in all at ${length(first.hole.diameter.mm)} (IT${context.limit('drilling')}), so ${count(all.length, 'plain hole')} would have to be milled or reamed. Class m, with a tolerance of its own where something fits, costs less.`,
-      of: all.map((t) => t.hole.name),
-      span: part.tolerance.span,
-      related: all.map((t) => ({
-        span: t.hole.diameter.span,
-        message: `±${length(t.halfMm)} by the general tolerance`,
-      })),
-      facts: {
-        holes: all.length,
-        width_mm: fact(2 * first.halfMm),
-        process_width_mm: fact(first.drilledMm),
-        process_grade: context.limit('drilling'),
-      },
-    };
+    const [first] = all;
+    const general = context.part.tolerance;
+    if (first && general) yield { all, first, general };
   },
-  *mend(finding, { part }) {
-    const general = part.tolerance && parseGeneralTolerance(part.tolerance.name);
-    if (general?.linear !== 'f') return;
+  tell: ({ all, first, general }, { length, limit }) => ({
+    message: `${general.name} asks ±${length(first.halfMm)} of ${list(all.map((t) => `\`${t.hole.name}\``))}; a drill holds ${length(first.drilledMm)} in all at ${length(first.hole.diameter.mm)} (IT${limit('drilling')}), so ${count(all.length, 'plain hole')} would have to be milled or reamed. Class m, with a tolerance of its own where something fits, costs less.`,
+    of: all.map((t) => t.hole.name),
+    span: general.span,
+    related: all.map((t) => ({
+      span: t.hole.diameter.span,
+      message: `±${length(t.halfMm)} by the general tolerance`,
+    })),
+    facts: {
+      holes: all.length,
+      width_mm: 2 * first.halfMm,
+      process_width_mm: first.drilledMm,
+      process_grade: limit('drilling'),
+    },
+  }),
+  keep: ({ general }) => ({ span: general.span, class: general.name }),
+  mend({ span, class: written }) {
+    const general = parseGeneralTolerance(written);
+    if (general?.linear !== 'f') return [];
     const newText = `ISO 2768-m${general.geometric ?? ''}`;
-    yield { title: `Take ${newText}`, safe: false, edits: [{ span: finding.span, newText }] };
+    return [change(`Take ${newText}`, { span, newText })];
   },
-};
+});

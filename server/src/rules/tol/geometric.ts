@@ -4,11 +4,11 @@ import type { Solid } from '../../geometry/types';
 import { AXIS_INDEX } from '../../geometry/vector';
 import { FACE_AXIS, FACE_PLANE, type Face, type Named } from '../../model/model';
 import { type GeometricClass, generalGeometric, parseGeneralTolerance } from '../../tables/general-tolerances';
-import { fact, list } from '../kit/message';
-import type { Finding, Fix, Rule, RuleContext } from '../kit/rule';
+import { change } from '../kit/changes';
+import { defineRule } from '../kit/define';
+import { list } from '../kit/message';
+import type { Rule, RuleContext } from '../kit/rule';
 import { asSetUp } from './as-set-up';
-
-const NAME = 'tol/geometric';
 
 interface Rough {
   readonly face: Named & { readonly name: Face };
@@ -68,8 +68,8 @@ features:
   tie: { kind: hole, face: top, at: { x: center, y: center }, diameter: 6, depth: through }
 `;
 
-export const geometric: Rule = {
-  name: NAME,
+export const geometric: Rule = defineRule({
+  name: 'tol/geometric',
   severity: 'warning',
   summary: 'A face stays as the saw left it, where the general tolerance asks for flat and square faces.',
   why: 'H, K or L behind a general tolerance asks for flat faces that stand square to each other, by ISO 2768-2. That part of the standard was withdrawn in 2021, ISO 22081 in its place (from memory), but drawings still cite it. A mill holds it without thought; a saw does not.',
@@ -79,30 +79,18 @@ export const geometric: Rule = {
   bad: sample(''),
   good: sample(', extra: { left: 2, right: 2 }'),
   mends: 'The class without its letter for faces, or stock left on the face and the face cut.',
-  *find(context): Generator<Finding> {
-    const { part, length } = context;
-    const all = [...rough(context)];
-    const [first] = all;
-    if (!first || !part.tolerance) return;
-    const { flatMm, squareMm, sawnMm } = first;
-    yield {
-      rule: NAME,
-      severity: 'warning',
-      message: `${part.tolerance.name} (faces by ISO 2768-2, withdrawn 2021) wants ${list(all.map((r) => r.face.name))} flat to ${length(flatMm)}, square to ${length(squareMm)}; nothing cuts ${all.length > 1 ? 'them' : 'it'} after the saw, which holds ${length(sawnMm)}. Leave stock and face it.`,
-      of: all.map((r) => r.face.name),
-      span: first.face.span,
-      related: [{ span: part.tolerance.span, message: 'what it is to be without a tolerance of its own' }],
-      facts: { faces: all.length, flat_mm: fact(flatMm), square_mm: fact(squareMm), sawn_mm: fact(sawnMm) },
-    };
+  *find(context) {
+    const faces = [...rough(context)];
+    const general = context.part.tolerance;
+    if (faces[0] && general) yield { faces, first: faces[0], general };
   },
-  *mend(_finding, { part }): Generator<Fix> {
-    const classes = part.tolerance && parseGeneralTolerance(part.tolerance.name);
-    if (!part.tolerance || !classes?.geometric) return;
-    const newText = `ISO 2768-${classes.linear}`;
-    yield {
-      title: `Take ${newText}, which says nothing of faces`,
-      safe: false,
-      edits: [{ span: part.tolerance.span, newText }],
-    };
-  },
-};
+  tell: ({ faces, first: { face, flatMm, squareMm, sawnMm }, general }, { length }) => ({
+    message: `${general.name} (faces by ISO 2768-2, withdrawn 2021) wants ${list(faces.map((r) => r.face.name))} flat to ${length(flatMm)}, square to ${length(squareMm)}; nothing cuts ${faces.length > 1 ? 'them' : 'it'} after the saw, which holds ${length(sawnMm)}. Leave stock and face it.`,
+    of: faces.map((r) => r.face.name),
+    span: face.span,
+    related: [{ span: general.span, message: 'what it is to be without a tolerance of its own' }],
+    facts: { faces: faces.length, flat_mm: flatMm, square_mm: squareMm, sawn_mm: sawnMm },
+  }),
+  keep: ({ general }) => ({ span: general.span, newText: `ISO 2768-${parseGeneralTolerance(general.name)?.linear}` }),
+  mend: (edit) => [change(`Take ${edit.newText}, which says nothing of faces`, edit)],
+});

@@ -2,14 +2,13 @@
 
 import type { Reamer, Shop } from '../../model/shop-model';
 import { gradeHeld } from '../../process/tolerances/holds';
-import { samePlace } from '../../text/tree';
+import { change, edited } from '../kit/changes';
+import { defineRule, type Told } from '../kit/define';
 import { setLength } from '../kit/edits';
-import { fact, list } from '../kit/message';
-import type { Finding, Fix, Limit, Rule, RuleContext } from '../kit/rule';
+import { list } from '../kit/message';
+import type { Limit, Rule, RuleContext } from '../kit/rule';
 import { sizesOf } from '../kit/sizes';
 import { beyond, type Held, reamed, severityOf, widening } from './holding';
-
-const NAME = 'tol/no-reamer';
 
 const LARGEST: Limit = {
   name: 'largest',
@@ -21,7 +20,7 @@ const LARGEST: Limit = {
 
 /** Whether a reamer bought for the hole would do what nothing on hand does. One that is only too short is not missing. */
 export function wantsReamer({ size, grade, short, instead, plastic }: Held, shop: Shop): boolean {
-  const largest = shop.limits.get(NAME)?.get(LARGEST.name) ?? LARGEST.value;
+  const largest = shop.limits.get('tol/no-reamer')?.get(LARGEST.name) ?? LARGEST.value;
   const drilled = size.feature?.kind === 'hole' && size.what === 'diameter';
   // A drill with care reaches so far; that is not reamed.
   const drill = gradeHeld(shop, 'drilling') - gradeHeld(shop, 'care');
@@ -47,7 +46,7 @@ function nearOnes({ size }: Held, { shop }: RuleContext): readonly Reamer[] {
     .slice(0, 2);
 }
 
-function findingOf(held: Held, context: RuleContext): Finding {
+function tell(held: Held, context: RuleContext): Told {
   const { length, shop } = context;
   const { size, grade, bestGrade, widthMm, bestWidthMm, by, otherReamer } = held;
   const near = nearOnes(held, context);
@@ -56,34 +55,24 @@ function findingOf(held: Held, context: RuleContext): Finding {
     : `the shop has no reamer of ${length(size.length.mm)}, and no boring head that goes so small`;
   const have = near.length > 0 ? ` Nearest reamers on hand: ${list(near.map((r) => length(r.diameterMm)))}.` : '';
   return {
-    rule: NAME,
     severity: severityOf(held, shop),
     message: `A hole of ${length(size.length.mm)} ${size.tolerance.text} has ${length(widthMm)} of room, IT${grade}: it is reamed, but ${none}. The best on hand, ${by}, holds IT${bestGrade}, ${length(bestWidthMm)}.${have}`,
     of: [size.feature!.name],
     span: size.length.span,
-    related: [],
     facts: {
-      diameter_mm: fact(size.length.mm),
+      diameter_mm: size.length.mm,
       grade,
       process_grade: bestGrade,
-      width_mm: fact(widthMm),
-      process_width_mm: fact(bestWidthMm),
+      width_mm: widthMm,
+      process_width_mm: bestWidthMm,
       tool: by,
-      ...(near[0] && { nearest_mm: fact(near[0].diameterMm), nearest_tool: near[0].name }),
+      nearest_mm: near[0]?.diameterMm,
+      nearest_tool: near[0]?.name,
     },
   };
 }
 
-export const noReamer: Rule = {
-  name: NAME,
-  severity: 'error',
-  mildByBuiltIn: true,
-  summary: 'A small close hole needs a reamer of its size, and the shop has none.',
-  why: 'A drill cuts wider than itself and an end mill bends; a seat for a pin is reamed, each size and class with its own reamer. One that is not on hand is an order and a wait, where a neighbouring size would mostly do. From its least diameter up a boring head makes any size.',
-  formula:
-    'For a hole up to `largest` whose limits a reamer would hold (`reaming` of tol/process) and no drill, reamer, boring head or end mill on hand that reaches does. A reamer serves where all of the class it is made to lies within the limits. What a drill reaches with care (`drilling` less `care`) is no reamer’s. Grades as in tol/process.',
-  limits: [LARGEST],
-  bad: `part: hinge
+const BAD = `part: hinge
 units: mm
 material: aluminium-6061-t6
 body: { x: 40, y: 20, z: 10 }
@@ -94,36 +83,29 @@ features:
     at: { x: center, y: center }
     diameter: 7 H7
     depth: through
-`,
-  good: `part: hinge
-units: mm
-material: aluminium-6061-t6
-body: { x: 40, y: 20, z: 10 }
-features:
-  pin:
-    kind: hole
-    face: top
-    at: { x: center, y: center }
-    diameter: 6 H7
-    depth: through
-`,
+`;
+
+export const noReamer: Rule = defineRule({
+  name: 'tol/no-reamer',
+  severity: 'error',
+  mildByBuiltIn: true,
+  summary: 'A small close hole needs a reamer of its size, and the shop has none.',
+  why: 'A drill cuts wider than itself and an end mill bends; a seat for a pin is reamed, each size and class with its own reamer. One that is not on hand is an order and a wait, where a neighbouring size would mostly do. From its least diameter up a boring head makes any size.',
+  formula:
+    'For a hole up to `largest` whose limits a reamer would hold (`reaming` of tol/process) and no drill, reamer, boring head or end mill on hand that reaches does. A reamer serves where all of the class it is made to lies within the limits. What a drill reaches with care (`drilling` less `care`) is no reamer’s. Grades as in tol/process.',
+  limits: [LARGEST],
+  bad: BAD,
+  good: edited(BAD, ['7 H7', '6 H7']),
   mends: 'The nearest sizes that a reamer on hand makes, and the tolerance as wide as the best tool on hand holds.',
-  *find(context) {
-    for (const held of missing(context)) yield findingOf(held, context);
+  find: missing,
+  tell,
+  keep: (held, context) => ({
+    size: held.size.length,
+    near: nearOnes(held, context).map((r) => ({ tool: r.name, mm: r.diameterMm })),
+    wider: widening(held, context),
+  }),
+  *mend({ size, near, wider }, { part, length }) {
+    for (const { tool, mm } of near) yield change(`Make it ${length(mm)}, for ${tool}`, setLength(size, mm, part));
+    yield wider;
   },
-  *mend(finding, context): Generator<Fix> {
-    const held = [...missing(context)].find((h) => samePlace(h.size.length.span, finding.span));
-    if (!held) return;
-    for (const reamer of nearOnes(held, context)) {
-      const edit = setLength(held.size.length, reamer.diameterMm, context.part);
-      if (edit)
-        yield {
-          title: `Make it ${context.length(reamer.diameterMm)}, for ${reamer.name}`,
-          safe: false,
-          edits: [edit],
-        };
-    }
-    const fix = widening(held, context);
-    if (fix) yield fix;
-  },
-};
+});

@@ -1,14 +1,12 @@
 /** tol/process – a tolerance finer than what cuts it holds. */
 
 import { GRADES, gradeHeld } from '../../process/tolerances/holds';
-import { samePlace } from '../../text/tree';
-import { fact } from '../kit/message';
-import type { Finding, Fix, Rule, RuleContext } from '../kit/rule';
+import { edited } from '../kit/changes';
+import { defineRule, type Told } from '../kit/define';
+import type { Rule, RuleContext } from '../kit/rule';
 import { sizesOf } from '../kit/sizes';
 import { beyond, type Held, severityOf, widening } from './holding';
 import { wantsReamer } from './no-reamer';
-
-const NAME = 'tol/process';
 
 function* fine(context: RuleContext): Generator<Held> {
   for (const size of sizesOf(context.part)) {
@@ -29,41 +27,31 @@ function wouldText(held: Held, { length, shop }: RuleContext): string {
         : 'Finer than that is ground, honed or lapped.';
 }
 
-function findingOf(held: Held, context: RuleContext): Finding {
+function tell(held: Held, context: RuleContext): Told {
   const { length, shop } = context;
   const { size, grade, bestGrade, widthMm, bestWidthMm, by, short, instead, plastic } = held;
   const asks = grade === 0 ? 'finer than IT1' : `IT${grade}`;
   const holds = plastic ? `${plastic} holds IT${bestGrade}, whatever cuts it` : `${by} holds IT${bestGrade} here`;
   return {
-    rule: NAME,
     severity: severityOf(held, shop),
     message: `${size.feature ? `The ${size.what}` : `The body’s ${size.what}`} ${length(size.length.mm)} ${size.tolerance.text} has ${length(widthMm)} of room, ${asks}; ${holds}, ${length(bestWidthMm)}. ${wouldText(held, context)}`,
     of: size.feature ? [size.feature.name] : [],
     span: size.tolerance.span,
-    related: [],
     facts: {
       grade,
       process_grade: bestGrade,
-      width_mm: fact(widthMm),
-      process_width_mm: fact(bestWidthMm),
+      width_mm: widthMm,
+      process_width_mm: bestWidthMm,
       tool: by,
-      ...(plastic && { plastic }),
-      ...(instead && { instead }),
-      ...(short && { reach_mm: fact(short.reachMm), needed_mm: fact(short.neededMm) }),
+      plastic,
+      instead,
+      reach_mm: short?.reachMm,
+      needed_mm: short?.neededMm,
     },
   };
 }
 
-export const process: Rule = {
-  name: NAME,
-  severity: 'error',
-  mildByBuiltIn: true,
-  summary: 'A tolerance is finer than what cuts the size here can hold.',
-  why: 'Every way of cutting has a fineness that comes by itself. Below it each part must be measured, cut again and often thrown away; below that again it must go to a grinder. A wider tolerance costs nothing where nothing has to fit.',
-  formula:
-    '`grade`: the coarsest ISO 286 grade whose width at this size lies within the written limits (`width_mm`). `process_grade`: what the tool that makes this size here holds: the last of the feature’s cuts that gives it its size (drilled and then bored, the boring head), with the tool that a set-up names, if it does; else the finest on hand that reaches. A reamer holds the class it is made to. Plastics hold `plastic` or `soft-plastic` at best. A warning while `grade` is within `care` of it, or with the built-in shop.',
-  limits: GRADES,
-  bad: `part: guide
+const BAD = `part: guide
 units: mm
 material: aluminium-6061-t6
 body: { x: 60, y: 40, z: 16 }
@@ -74,26 +62,22 @@ features:
     ends: [{ x: 15, y: center }, { x: 45, y: center }]
     width: 10 ±0.005
     depth: 6
-`,
-  good: `part: guide
-units: mm
-material: aluminium-6061-t6
-body: { x: 60, y: 40, z: 16 }
-features:
-  track:
-    kind: slot
-    face: top
-    ends: [{ x: 15, y: center }, { x: 45, y: center }]
-    width: 10 ±0.02
-    depth: 6
-`,
+`;
+
+export const process: Rule = defineRule({
+  name: 'tol/process',
+  severity: 'error',
+  mildByBuiltIn: true,
+  summary: 'A tolerance is finer than what cuts the size here can hold.',
+  why: 'Every way of cutting has a fineness that comes by itself. Below it each part must be measured, cut again and often thrown away; below that again it must go to a grinder. A wider tolerance costs nothing where nothing has to fit.',
+  formula:
+    '`grade`: the coarsest ISO 286 grade whose width at this size lies within the written limits (`width_mm`). `process_grade`: what the tool that makes this size here holds: the last of the feature’s cuts that gives it its size (drilled and then bored, the boring head), with the tool that a set-up names, if it does; else the finest on hand that reaches. A reamer holds the class it is made to. Plastics hold `plastic` or `soft-plastic` at best. A warning while `grade` is within `care` of it, or with the built-in shop.',
+  limits: GRADES,
+  bad: BAD,
+  good: edited(BAD, ['±0.005', '±0.02']),
   mends: 'The tolerance as wide as the tool on hand holds.',
-  *find(context) {
-    for (const held of fine(context)) yield findingOf(held, context);
-  },
-  *mend(finding, context): Generator<Fix> {
-    const held = [...fine(context)].find((h) => samePlace(h.size.tolerance.span, finding.span));
-    const fix = held && widening(held, context);
-    if (fix) yield fix;
-  },
-};
+  find: fine,
+  tell,
+  keep: widening,
+  mend: (fix) => [fix],
+});
