@@ -29,12 +29,7 @@ const GROUND = new Set(['text', 'tables']);
 const DOORS = new Set(['node', 'server.ts', 'cli.ts']);
 
 /** Imports from one topic of rules to another, or up to what runs them. */
-const STILL_ACROSS: readonly string[] = [
-  'form/unneeded-accept → accept',
-  'setup/across → hold/on-sawn',
-  'setup/tilts → hold/on-sawn',
-  'tol/as-set-up → setup/across',
-];
+const STILL_ACROSS: readonly string[] = ['form/unneeded-accept → accept'];
 
 interface Import {
   readonly file: string;

@@ -1,7 +1,9 @@
 /** What the rules say of setups that stand in no text yet: only the rules on reaching, holding and order, and only of the last setup. */
+
 import type { Solid } from '../geometry/types';
 import type { Part, Setup } from '../model/model';
 import type { Shop } from '../model/shop-model';
+import { base } from '../rules/kit/message';
 import type { Finding } from '../rules/kit/rule';
 import { RULES } from '../rules/registry';
 import { runOne } from '../rules/run';
@@ -37,7 +39,6 @@ export function judgeLast(
   // What the earlier ones cut is history: it made the workpiece, and was judged when it was planned.
   const features = part.features.filter((f) => cut.has(f.name));
   const planned: Part = { ...part, features, setups, settled: setups.length - 1 };
-  const base = (name: string) => name.replace(/\[\d+\]$/, '');
   const run = (rules: typeof RULES) =>
     rules
       .flatMap((rule) => runOne(rule, planned, shop, solid, tree, { counting: true }))

@@ -5,6 +5,7 @@
 
 import type { Shop, Tool } from '../model/shop-model';
 import { type CheckedPart, checkPart } from '../rules/check';
+import { base } from '../rules/kit/message';
 import type { Finding } from '../rules/kit/rule';
 import type { Span } from '../text/tree';
 
@@ -97,7 +98,7 @@ function candidates(all: readonly CheckedPart[]): readonly Candidate[] {
 
 function candidatesFor(finding: Finding, shop: Shop, part: CheckedPart['part']): readonly Candidate[] {
   const { facts } = finding;
-  const hole = part?.featureByName.get(finding.of[0]?.replace(/\[\d+\]$/, '') ?? '');
+  const hole = part?.featureByName.get(base(finding.of[0] ?? ''));
   // A hole wants a drill of its size before anything else.
   if (finding.rule === 'access/reach' && hole?.kind === 'hole' && typeof facts.needed_mm === 'number') {
     const own = drill(hole.diameter.mm, facts.needed_mm);

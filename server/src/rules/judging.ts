@@ -2,6 +2,7 @@
  * The judging of one part, rule by rule. What a rule finds depends on the part and the shop alone, so the rules can be
  * asked one at a time, here or in another thread, and what they found is put together the same way whoever asked.
  */
+
 import { limited } from '../effort';
 import type { Solid } from '../geometry/types';
 import type { Part } from '../model/model';
@@ -11,6 +12,7 @@ import { accepts } from './accept';
 import { withoutOutranked } from './dominance';
 import { lossesOf, mayFollow, withoutConsequences } from './follows';
 import { notJudged } from './form/not-judged';
+import { base } from './kit/message';
 import { notJudgedFinding } from './kit/not-judged';
 import type { Finding, Rule } from './kit/rule';
 import { inTextOrder } from './order';
@@ -144,6 +146,6 @@ export class Judging {
   /** Whether the text that a finding is about is still there. */
   #stands({ span, of }: Finding): boolean {
     const { part, tree } = this.#of;
-    return tree.blocks.has(span.block) && of.every((name) => part.featureByName.has(name.replace(/\[\d+\]$/, '')));
+    return tree.blocks.has(span.block) && of.every((name) => part.featureByName.has(base(name)));
   }
 }

@@ -1,6 +1,6 @@
 /** hold/on-sawn – a sawn face as the reference for a tolerance it cannot hold. */
 
-import { FACE_AXIS, type GeometricTolerance, OPPOSITE, type Part } from '../../model/model';
+import { FACE_AXIS, type GeometricTolerance, OPPOSITE } from '../../model/model';
 import { timelineOf } from '../../process/stock';
 import { facesTakenOff } from '../../process/stock/taken-off';
 import type { SetupInTime } from '../../process/stock/types';
@@ -8,31 +8,13 @@ import { isFace, type Reference, referencesOf, stateOf } from '../../process/wor
 import { SAWN_MM } from '../../tables/holding.data';
 import { setText } from '../../text/edit';
 import { setHold, setupMap } from '../kit/holds';
-import { fact } from '../kit/message';
+import { base, fact } from '../kit/message';
 import type { Finding, Fix, Rule, RuleContext } from '../kit/rule';
+import { allowedMm, measuredFrom } from '../kit/tolerances';
 
 const NAME = 'hold/on-sawn';
 /** Of the shape of one surface alone: needs no reference. */
 const FORM = new Set(['flatness', 'straightness', 'roundness', 'cylindricity', 'circularity']);
-
-/** Half the width of what is allowed, mm. */
-export function allowedMm({ characteristic, value }: GeometricTolerance): number {
-  if (characteristic !== 'distance') return value.mm / 2;
-  const t = value.tolerance;
-  return t?.upperMm !== undefined && t.lowerMm !== undefined ? (t.upperMm - t.lowerMm) / 2 : Number.POSITIVE_INFINITY;
-}
-
-/** What a datum letter, or a name, stands for. */
-export function targetOf(name: string, part: Part): string {
-  return part.datums.get(name)?.target.name ?? name;
-}
-
-/** To what it is measured: the datums; of a distance, its other end. */
-export function measuredFrom(t: GeometricTolerance, of: string, part: Part): readonly string[] {
-  const base = (n: string) => targetOf(n, part).replace(/\[\d+\]$/, '');
-  if (t.characteristic === 'distance') return t.of.map((n) => base(n.name)).filter((n) => n !== of);
-  return t.datums.map((d) => base(d.name));
-}
 
 interface Poor {
   readonly s: SetupInTime;
@@ -49,7 +31,7 @@ function* poor({ part, solid, limit }: RuleContext): Generator<Poor> {
     const told = new Set<string>();
     for (const t of part.tolerances) {
       if (FORM.has(t.characteristic) || allowedMm(t) >= limit('sawn')) continue;
-      for (const name of t.of.map((n) => n.name.replace(/\[\d+\]$/, ''))) {
+      for (const name of t.of.map((n) => base(n.name))) {
         const cut = s.cuts.find((c) => c.name === name && c.feature);
         if (!cut) continue;
         const from = measuredFrom(t, name, part).filter((d) => !here.has(d));

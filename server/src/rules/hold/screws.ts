@@ -4,6 +4,7 @@ import { FACE_AXIS, type Named } from '../../model/model';
 import { timelineOf } from '../../process/stock';
 import type { SetupInTime } from '../../process/stock/types';
 import { setHold } from '../kit/holds';
+import { base } from '../kit/message';
 import { moveCut } from '../kit/moves';
 import type { Finding, Fix, Rule, RuleContext } from '../kit/rule';
 import { held } from './samples';
@@ -18,7 +19,7 @@ function* badScrews({
   const { setups } = timelineOf(part, solid);
   for (const s of setups) {
     for (const screw of s.setup.hold?.screws ?? []) {
-      const hole = part.featureByName.get(screw.name.replace(/\[\d+\]$/, ''));
+      const hole = part.featureByName.get(base(screw.name));
       const say = (kind: string, why: string) => ({ s, screw, why, kind });
       if (!hole) continue;
       if (hole.kind !== 'hole') yield say('no-hole', `${hole.name} is a ${hole.kind}; a screw needs a hole`);

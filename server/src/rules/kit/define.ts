@@ -13,7 +13,7 @@ export interface Told {
   readonly message: string;
   readonly of: readonly string[];
   readonly span: Span;
-  /** Left out: the rule's own. */
+  /** Left out: the rule's own; of one that is mild by the built-in shop, a warning there. */
   readonly severity?: Severity | undefined;
   /** Numbers are rounded to a thousandth here; what is undefined is left out. */
   readonly facts?: Readonly<Record<string, number | string | undefined>>;
@@ -66,7 +66,16 @@ function finding<Hit>(
     if (rule.when === 'setups' && !context.part.setups) return;
     if (rule.gaps) yield* rule.gaps(context);
     for (const hit of rule.find(context)) {
-      const { severity = rule.severity, message, of, span, facts = {}, related, at, says } = rule.tell(hit, context);
+      const {
+        severity = mild(rule, context),
+        message,
+        of,
+        span,
+        facts = {},
+        related,
+        at,
+        says,
+      } = rule.tell(hit, context);
       const data = keep?.(hit, context);
       yield {
         rule: rule.name,
@@ -82,6 +91,11 @@ function finding<Hit>(
       };
     }
   };
+}
+
+/** With the built-in shop nothing is certain. */
+function mild({ severity, mildByBuiltIn }: Pick<Rule, 'severity' | 'mildByBuiltIn'>, { shop }: RuleContext): Severity {
+  return mildByBuiltIn && shop.builtIn && severity === 'error' ? 'warning' : severity;
 }
 
 function rounded(facts: NonNullable<Told['facts']>): Facts {

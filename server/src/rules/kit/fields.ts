@@ -1,13 +1,15 @@
 /** Fields of a feature set, renamed or taken out by key, in the author's way of writing. */
+
 import type { Feature, Part } from '../../model/model';
 import { setText } from '../../text/edit';
 import type { MapNode, TextTree } from '../../text/tree';
 import { featureNode, nodeAt, removeEntry } from './edits';
+import { base } from './message';
 import type { Finding, SpanEdit } from './rule';
 
 /** The feature a finding is about first. */
 export function subjectOf(finding: Finding, part: Part): Feature | undefined {
-  return part.featureByName.get((finding.of[0] ?? '').replace(/\[\d+\]$/, ''));
+  return part.featureByName.get(base(finding.of[0] ?? ''));
 }
 
 /**

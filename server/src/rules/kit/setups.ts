@@ -25,11 +25,6 @@ export function setupFor(finding: Finding, context: RuleContext): SetupInTime | 
   return setupsIn(context).find((s) => s.setup.name === finding.facts.set_up);
 }
 
-/** `mount` of `mount[2]`. */
-export function baseOf(name: string): string {
-  return name.replace(/\[\d+\]$/, '');
-}
-
 /** That a toleranced distance is not held across set-ups: an error that was accepted is not told again as another. */
 export function saysOfTolerance({ block, from }: Span): Saying {
   return { of: `tolerance ${block} ${from}`, severity: 'warning', asks: 0, evenAccepted: true };

@@ -6,7 +6,7 @@ import { elsewhere } from '../../process/access/elsewhere';
 import { timelineOf } from '../../process/stock';
 import type { SetupInTime } from '../../process/stock/types';
 import { samePlace } from '../../text/tree';
-import { list } from './message';
+import { base, list } from './message';
 import { moveCut } from './moves';
 import type { Finding, Fix, RuleContext } from './rule';
 
@@ -61,6 +61,6 @@ export function* movesFor(v: Verdict, context: RuleContext): Generator<Fix> {
 /** The verdict that a finding of these rules was made from. */
 export function verdictFor(finding: Finding, context: RuleContext): Verdict | undefined {
   return verdictsIn(context).find(
-    (v) => v.cut.name === finding.of[0]?.replace(/\[\d+\]$/, '') && samePlace(v.cut.span, finding.span),
+    (v) => v.cut.name === base(finding.of[0] ?? '') && samePlace(v.cut.span, finding.span),
   );
 }

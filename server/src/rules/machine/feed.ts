@@ -1,12 +1,20 @@
 /** machine/feed – a tap that must go in faster than the machine feeds. */
-import { fact, spanOf, trimmed } from '../kit/message';
-import type { Finding, Rule } from '../kit/rule';
+import { edited } from '../kit/changes';
+import { defineRule } from '../kit/define';
+import { spanOf, trimmed } from '../kit/message';
+import type { Rule } from '../kit/rule';
 import { machinesFor } from './shared';
 
-const NAME = 'machine/feed';
+const BAD = `part: foot
+units: mm
+material: aluminium-6061-t6
+body: { x: 40, y: 40, z: 16 }
+features:
+  mount: { kind: hole, face: top, at: { x: center, y: center }, thread: M8, depth: through }
+`;
 
-export const feed: Rule = {
-  name: NAME,
+export const feed: Rule = defineRule({
+  name: 'machine/feed',
   severity: 'warning',
   summary: 'Tapped under power, a thread asks for a faster feed than the machine has.',
   why: 'A tap goes in by its pitch with every turn, whatever the feed says. A machine that cannot follow strips the thread or breaks the tap: then it is tapped by hand, or in a floating holder.',
@@ -24,41 +32,25 @@ tools:
   tap-m8: { kind: tap, thread: M8, chamfer: plug, reach: 30 }
   tap-m5: { kind: tap, thread: M5, chamfer: plug, reach: 22 }
 `,
-  bad: `part: foot
-units: mm
-material: aluminium-6061-t6
-body: { x: 40, y: 40, z: 16 }
-features:
-  mount: { kind: hole, face: top, at: { x: center, y: center }, thread: M8, depth: through }
-`,
-  good: `part: foot
-units: mm
-material: aluminium-6061-t6
-body: { x: 40, y: 40, z: 10 }
-features:
-  mount: { kind: hole, face: top, at: { x: center, y: center }, thread: M5, depth: through }
-`,
-  *find({ part, shop }): Generator<Finding> {
+  bad: BAD,
+  good: edited(BAD, ['z: 16 }', 'z: 10 }'], ['thread: M8', 'thread: M5']),
+  *find({ part, shop }) {
     const machines = machinesFor(part, shop).filter((m) => m.feedMmPerMin !== undefined);
-    const [first] = machines;
-    if (!first) return;
-    for (const feature of part.features) {
-      const pitch = feature.kind === 'hole' ? feature.thread?.spec?.pitchMm : undefined;
-      if (pitch === undefined || feature.kind !== 'hole') continue;
-      if (machines.some((m) => pitch * m.rpm[0] <= m.feedMmPerMin! + 1e-9)) continue;
-      yield {
-        rule: NAME,
-        severity: 'warning',
-        message: `${feature.thread!.spec!.designation} goes in ${trimmed(pitch, 3)} mm a turn: ${Math.round(pitch * first.rpm[0])} mm/min at the ${first.rpm[0]} rpm that ${first.name} turns at least, and it feeds ${first.feedMmPerMin} mm/min. Tap it by hand.`,
-        of: [feature.name],
-        span: feature.thread!.span ?? spanOf(feature, 'diameter'),
-        related: [],
-        facts: {
-          needed_mm_per_min: fact(pitch * first.rpm[0]),
-          feed_mm_per_min: first.feedMmPerMin!,
-          rpm: first.rpm[0],
-        },
-      };
+    const [machine] = machines;
+    if (!machine) return;
+    for (const hole of part.features) {
+      const spec = hole.kind === 'hole' ? hole.thread?.spec : undefined;
+      if (hole.kind !== 'hole' || !spec) continue;
+      if (machines.every((m) => spec.pitchMm * m.rpm[0] > m.feedMmPerMin! + 1e-9)) yield { hole, spec, machine };
     }
   },
-};
+  tell({ hole, spec, machine }) {
+    const needed = spec.pitchMm * machine.rpm[0];
+    return {
+      message: `${spec.designation} goes in ${trimmed(spec.pitchMm, 3)} mm a turn: ${Math.round(needed)} mm/min at the ${machine.rpm[0]} rpm that ${machine.name} turns at least, and it feeds ${machine.feedMmPerMin} mm/min. Tap it by hand.`,
+      of: [hole.name],
+      span: hole.thread!.span ?? spanOf(hole, 'diameter'),
+      facts: { needed_mm_per_min: needed, feed_mm_per_min: machine.feedMmPerMin, rpm: machine.rpm[0] },
+    };
+  },
+});

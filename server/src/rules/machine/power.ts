@@ -1,7 +1,8 @@
 /** machine/power and machine/torque – the spindle stalls under the drill. */
 import { SPINDLE_EFFICIENCY } from '../../process/cutting/conditions';
-import { fact, spanOf, trimmed } from '../kit/message';
-import type { Finding, Rule, RuleContext } from '../kit/rule';
+import { defineRule } from '../kit/define';
+import { spanOf, trimmed } from '../kit/message';
+import type { Rule, RuleContext } from '../kit/rule';
 import { type Demand, type Drilled, demandsOf, drilledHoles } from './drilling';
 
 const SHOP = `shop: bench
@@ -32,7 +33,7 @@ function* stalled(context: RuleContext, over: (d: Demand) => boolean): Generator
 const SOURCE = 'common practice, from memory: belts and bearings take 10 to 30 %';
 const CURE = 'Drill a smaller hole first and open it in steps, or with an end mill or boring head.';
 
-export const power: Rule = {
+export const power: Rule = defineRule({
   name: 'machine/power',
   severity: 'warning',
   summary: 'Drilled in one go, a hole takes more power than the spindle has.',
@@ -51,23 +52,19 @@ export const power: Rule = {
   shop: SHOP,
   bad: partWith(20),
   good: partWith(8),
-  *find(context): Generator<Finding> {
-    const share = context.limit('efficiency');
-    for (const { drilled, demand } of stalled(context, (d) => d.powerW > share * d.machine.powerW)) {
-      yield {
-        rule: 'machine/power',
-        severity: 'warning',
-        message: `Drilling it with ${drilled.drill.name} takes about ${Math.round(demand.powerW)} W at the gentlest feed, and ${demand.machine.name} has ${Math.round(share * demand.machine.powerW)} W at the cutter. ${CURE}`,
-        of: [drilled.hole.name],
-        span: spanOf(drilled.hole, 'diameter', 'thread'),
-        related: [],
-        facts: { power_w: fact(demand.powerW), has_w: fact(share * demand.machine.powerW), tool: drilled.drill.name },
-      };
-    }
+  find: (context) => stalled(context, (d) => d.powerW > context.limit('efficiency') * d.machine.powerW),
+  tell({ drilled: { hole, drill }, demand: { machine, powerW } }, { limit }) {
+    const hasW = limit('efficiency') * machine.powerW;
+    return {
+      message: `Drilling it with ${drill.name} takes about ${Math.round(powerW)} W at the gentlest feed, and ${machine.name} has ${Math.round(hasW)} W at the cutter. ${CURE}`,
+      of: [hole.name],
+      span: spanOf(hole, 'diameter', 'thread'),
+      facts: { power_w: powerW, has_w: hasW, tool: drill.name },
+    };
   },
-};
+});
 
-export const torque: Rule = {
+export const torque: Rule = defineRule({
   name: 'machine/torque',
   severity: 'warning',
   summary: 'Drilled in one go, a hole takes more torque than the spindle has.',
@@ -78,18 +75,12 @@ export const torque: Rule = {
   shop: SHOP,
   bad: partWith(20),
   good: partWith(8),
-  *find(context): Generator<Finding> {
-    const over = (d: Demand) => d.machine.torqueNm !== undefined && d.torqueNm > d.machine.torqueNm;
-    for (const { drilled, demand } of stalled(context, over)) {
-      yield {
-        rule: 'machine/torque',
-        severity: 'warning',
-        message: `Drilling it with ${drilled.drill.name} takes about ${trimmed(demand.torqueNm, 1)} N·m at the gentlest feed, and ${demand.machine.name} has ${demand.machine.torqueNm}. ${CURE}`,
-        of: [drilled.hole.name],
-        span: spanOf(drilled.hole, 'diameter', 'thread'),
-        related: [],
-        facts: { torque_nm: fact(demand.torqueNm), has_nm: demand.machine.torqueNm!, tool: drilled.drill.name },
-      };
-    }
-  },
-};
+  find: (context) =>
+    stalled(context, ({ machine, torqueNm }) => machine.torqueNm !== undefined && torqueNm > machine.torqueNm),
+  tell: ({ drilled: { hole, drill }, demand: { machine, torqueNm } }) => ({
+    message: `Drilling it with ${drill.name} takes about ${trimmed(torqueNm, 1)} N·m at the gentlest feed, and ${machine.name} has ${machine.torqueNm}. ${CURE}`,
+    of: [hole.name],
+    span: spanOf(hole, 'diameter', 'thread'),
+    facts: { torque_nm: torqueNm, has_nm: machine.torqueNm, tool: drill.name },
+  }),
+});

@@ -1,4 +1,4 @@
-/** What the machine rules share: which machines could take the part, and a way to say that only the built-in one is known. */
+/** What the machine rules share: which machines could take the part, and what it is of. */
 
 import type { Part } from '../../model/model';
 import type { Machine, Shop } from '../../model/shop-model';
@@ -9,11 +9,6 @@ export function machinesFor(part: Part, shop: Shop): readonly Machine[] {
   const named = new Set((part.setups ?? []).flatMap((s) => (s.machine ? [s.machine.name] : [])));
   const chosen = shop.machines.filter((m) => named.has(m.name));
   return chosen.length > 0 ? chosen : shop.machines;
-}
-
-/** With the built-in shop nothing is certain. */
-export function certain(shop: Shop): 'error' | 'warning' {
-  return shop.builtIn ? 'warning' : 'error';
 }
 
 export function materialOf(part: Part): Material | undefined {

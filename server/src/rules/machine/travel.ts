@@ -7,12 +7,10 @@ import { stockSizeMm } from '../../model/stock';
 import { timelineOf } from '../../process/stock';
 import type { SetupInTime } from '../../process/stock/types';
 import { machineOf } from '../../process/workholding/forces';
-import { fact } from '../kit/message';
-import type { Finding, Rule, RuleContext } from '../kit/rule';
+import { defineRule, type Told } from '../kit/define';
+import type { Rule, RuleContext } from '../kit/rule';
 import { heightsOf } from './heights';
-import { certain, machinesFor } from './shared';
-
-const NAME = 'machine/travel';
+import { machinesFor } from './shared';
 
 type Pair = readonly [number, number];
 
@@ -42,12 +40,12 @@ function beyondTable(spans: Pair, { travelMm: [x, y] }: Machine): TooFar | undef
   return short > near + 1e-6 ? { sizeMm: short, travelMm: near } : undefined;
 }
 
-function* inSetup(s: SetupInTime, context: RuleContext): Generator<Finding> {
+/** What is said of it is short and of one place: a hit is what is told. */
+function* inSetup(s: SetupInTime, context: RuleContext): Generator<Told> {
   const { part, shop, length } = context;
   const machine = machineOf(s.setup, shop);
   if (!machine || !s.up || s.cuts.length === 0) return;
-  const severity = certain(shop);
-  const base = { rule: NAME, severity, of: [], span: s.setup.span, related: [] };
+  const base = { of: [], span: s.setup.span };
   const up = AXIS_INDEX[FACE_AXIS[s.up].axis];
   const all = spansOf(
     s.cuts.flatMap((c) => c.removes),
@@ -60,8 +58,8 @@ function* inSetup(s: SetupInTime, context: RuleContext): Generator<Finding> {
       ...base,
       message: `In ${s.setup.name} the cuts lie ${length(over.sizeMm)} apart, and ${machine.name} travels ${length(over.travelMm)} that way: ${length(over.sizeMm - over.travelMm)} too much. Move the work along the vise and find it again, or make the part in two pieces.`,
       facts: {
-        size_mm: fact(over.sizeMm),
-        travel_mm: fact(over.travelMm),
+        size_mm: over.sizeMm,
+        travel_mm: over.travelMm,
         machine: machine.name,
         set_up: s.setup.name,
       },
@@ -75,7 +73,7 @@ function* inSetup(s: SetupInTime, context: RuleContext): Generator<Finding> {
     yield {
       ...base,
       message: `In ${s.setup.name} the spindle goes from ${lowTool} at its deepest to ${highTool}, ${length(longestMm)} long with its holder, clear of the work: ${length(needMm)}, and ${machine.name} travels ${length(has)}. A shorter drill, a longer holder for the short tools, or a set-up of their own.`,
-      facts: { needed_mm: fact(needMm), travel_mm: has, machine: machine.name, set_up: s.setup.name, tool: highTool },
+      facts: { needed_mm: needMm, travel_mm: has, machine: machine.name, set_up: s.setup.name, tool: highTool },
     };
   const { daylightMm } = machine;
   if (daylightMm === undefined || topMm === undefined) return;
@@ -85,9 +83,9 @@ function* inSetup(s: SetupInTime, context: RuleContext): Generator<Finding> {
       ...base,
       message: `In ${s.setup.name} the work’s top is ${length(topMm)} above the table in its vise, and ${highTool} is ${length(longestMm)} long with its holder: ${length(standsMm)}, and between spindle and table of ${machine.name} there are ${length(daylightMm)}. A shorter tool or holder, lower parallels, or the work clamped to the table.`,
       facts: {
-        stands_mm: fact(standsMm),
+        stands_mm: standsMm,
         daylight_mm: daylightMm,
-        tool_mm: fact(longestMm),
+        tool_mm: longestMm,
         machine: machine.name,
         set_up: s.setup.name,
         tool: highTool,
@@ -96,7 +94,7 @@ function* inSetup(s: SetupInTime, context: RuleContext): Generator<Finding> {
 }
 
 /** Where no set-ups are written: all cuts on one table. */
-function* withoutSetups(context: RuleContext): Generator<Finding> {
+function* withoutSetups(context: RuleContext): Generator<Told> {
   const { part, shop, solid, length } = context;
   const machines = machinesFor(part, shop);
   if (!part.body || machines.length === 0) return;
@@ -111,13 +109,10 @@ function* withoutSetups(context: RuleContext): Generator<Finding> {
   const { over, machine } = best;
   if (!over) return;
   yield {
-    rule: NAME,
-    severity: certain(shop),
     message: `Its cuts reach over ${length(over.sizeMm)}, and ${machine.name} travels ${length(over.travelMm)} that way: ${length(over.sizeMm - over.travelMm)} too much. Make it in two pieces, or move it along the vise and find it again.`,
     of: [],
     span: part.body.span,
-    related: [],
-    facts: { size_mm: fact(over.sizeMm), travel_mm: fact(over.travelMm), machine: machine.name },
+    facts: { size_mm: over.sizeMm, travel_mm: over.travelMm, machine: machine.name },
   };
 }
 
@@ -129,8 +124,8 @@ features:
   mount: { kind: hole, face: top, at: { x: center, y: center }, pattern: { line: { x: ${between}, count: 2 } }, diameter: 5.5, depth: through }
 `;
 
-export const travel: Rule = {
-  name: NAME,
+export const travel: Rule = defineRule({
+  name: 'machine/travel',
   severity: 'error',
   mildByBuiltIn: true,
   summary: 'The cuts of a set-up lie farther apart than the machine travels, across its table or along its spindle.',
@@ -140,9 +135,10 @@ export const travel: Rule = {
   limits: [],
   bad: rail(440),
   good: rail(380),
-  *find(context): Generator<Finding> {
+  *find(context): Generator<Told> {
     const { part, solid } = context;
     if (!part.setups) return yield* withoutSetups(context);
     for (const s of timelineOf(part, solid).setups.slice(part.settled ?? 0)) yield* inSetup(s, context);
   },
-};
+  tell: (told) => told,
+});

@@ -2,11 +2,11 @@
 import type { Part } from '../../model/model';
 import type { Shop } from '../../model/shop-model';
 import { stockVolumeMm3 } from '../../model/stock';
-import { fact, trimmed } from '../kit/message';
-import type { Finding, Rule } from '../kit/rule';
-import { certain, machinesFor, materialOf } from './shared';
-
-const NAME = 'machine/weight';
+import { edited } from '../kit/changes';
+import { defineRule } from '../kit/define';
+import { trimmed } from '../kit/message';
+import type { Rule } from '../kit/rule';
+import { machinesFor, materialOf } from './shared';
 
 /** The heaviest of the vises that its set-ups hold it in, where the shop says what they weigh. */
 function viseOf({ setups }: Part, shop: Shop): number | undefined {
@@ -15,8 +15,16 @@ function viseOf({ setups }: Part, shop: Shop): number | undefined {
   return weighed.length > 0 ? Math.max(...weighed) : undefined;
 }
 
-export const weight: Rule = {
-  name: NAME,
+const BAD = `part: block
+units: mm
+material: steel-c45
+body: { x: 300, y: 200, z: 220 }
+features:
+  mount: { kind: hole, face: top, at: { x: center, y: center }, diameter: 8, depth: 20 }
+`;
+
+export const weight: Rule = defineRule({
+  name: 'machine/weight',
   severity: 'error',
   mildByBuiltIn: true,
   summary: 'The stock and its vise weigh more than the table bears.',
@@ -32,21 +40,9 @@ export const weight: Rule = {
       source: 'common practice, no source: a 125 mm machine vise weighs 20 to 35 kg',
     },
   ],
-  bad: `part: block
-units: mm
-material: steel-c45
-body: { x: 300, y: 200, z: 220 }
-features:
-  mount: { kind: hole, face: top, at: { x: center, y: center }, diameter: 8, depth: 20 }
-`,
-  good: `part: block
-units: mm
-material: steel-c45
-body: { x: 200, y: 120, z: 80 }
-features:
-  mount: { kind: hole, face: top, at: { x: center, y: center }, diameter: 8, depth: 20 }
-`,
-  *find({ part, shop, limit }): Generator<Finding> {
+  bad: BAD,
+  good: edited(BAD, ['x: 300, y: 200, z: 220', 'x: 200, y: 120, z: 80']),
+  *find({ part, shop, limit }) {
     const material = materialOf(part);
     const loads = machinesFor(part, shop).flatMap((m) =>
       m.tableLoadKg === undefined ? [] : [{ name: m.name, kg: m.tableLoadKg }],
@@ -54,23 +50,16 @@ features:
     if (!part.body || !material || loads.length === 0 || loads.length < machinesFor(part, shop).length) return;
     const stockKg = (stockVolumeMm3(part) * material.densityGPerCm3) / 1e6;
     const viseKg = viseOf(part, shop) ?? limit('vise');
-    const all = stockKg + viseKg;
     const best = loads.reduce((a, b) => (a.kg >= b.kg ? a : b));
-    if (all <= best.kg + 1e-9) return;
-    yield {
-      rule: NAME,
-      severity: certain(shop),
+    if (stockKg + viseKg > best.kg + 1e-9) yield { body: part.body, stockKg, viseKg, best };
+  },
+  tell({ body, stockKg, viseKg, best }, { part }) {
+    const all = stockKg + viseKg;
+    return {
       message: `Its stock weighs ${trimmed(stockKg, 1)} kg, with ${trimmed(viseKg, 1)} kg for what holds it ${trimmed(all, 1)} kg; the table of ${best.name} bears ${best.kg} kg. Rough it out elsewhere first, or make it of several pieces; how it is lifted is for the shop’s rules and its trained staff.`,
       of: [],
-      span: part.stock.written ? part.stock.span : part.body.span,
-      related: [],
-      facts: {
-        stock_kg: fact(stockKg),
-        vise_kg: fact(viseKg),
-        with_vise_kg: fact(all),
-        bears_kg: best.kg,
-        machine: best.name,
-      },
+      span: part.stock.written ? part.stock.span : body.span,
+      facts: { stock_kg: stockKg, vise_kg: viseKg, with_vise_kg: all, bears_kg: best.kg, machine: best.name },
     };
   },
-};
+});

@@ -1,7 +1,9 @@
 /** safety/material – chips that burn, dust that harms. */
 import { findMaterial, type Material } from '../../tables/materials';
 import { CAUTIONS } from '../../tables/materials.data';
-import type { Finding, Rule } from '../kit/rule';
+import { edited } from '../kit/changes';
+import { defineRule } from '../kit/define';
+import type { Rule } from '../kit/rule';
 
 /** What burns or poisons. That acetal and brass want clean hands and sharp tools is everyday knowledge, and no finding. */
 const GRAVE: ReadonlySet<Material['caution']> = new Set([
@@ -11,15 +13,7 @@ const GRAVE: ReadonlySet<Material['caution']> = new Set([
   CAUTIONS.fibres,
 ]);
 
-export const material: Rule = {
-  name: 'safety/material',
-  severity: 'hint',
-  summary: 'The chips or the dust of this material can hurt: the usual caution.',
-  why: 'Magnesium and fine titanium chips burn, and water feeds a magnesium fire; the dust of beryllium copper and of glass and carbon fibre harms lungs. This is the usual caution only: the shop’s own rules and its trained staff go before it, and decide whether the material is cut there at all.',
-  formula:
-    'By the material’s row in the tables: magnesium (T.O. 1-1A-9), titanium, beryllium copper (OSHA 29 CFR 1910.1024), glass and carbon fibre.',
-  limits: [],
-  bad: `part: cover
+const BAD = `part: cover
 units: mm
 material: magnesium-az31b
 body: { x: 60, y: 40, z: 8 }
@@ -30,31 +24,28 @@ features:
     at: { x: center, y: center }
     diameter: 5.5
     depth: through
-`,
-  good: `part: cover
-units: mm
-material: aluminium-6061-t6
-body: { x: 60, y: 40, z: 8 }
-features:
-  mount:
-    kind: hole
-    face: top
-    at: { x: center, y: center }
-    diameter: 5.5
-    depth: through
-`,
+`;
+
+export const material: Rule = defineRule({
+  name: 'safety/material',
+  severity: 'hint',
+  summary: 'The chips or the dust of this material can hurt: the usual caution.',
+  why: 'Magnesium and fine titanium chips burn, and water feeds a magnesium fire; the dust of beryllium copper and of glass and carbon fibre harms lungs. This is the usual caution only: the shop’s own rules and its trained staff go before it, and decide whether the material is cut there at all.',
+  formula:
+    'By the material’s row in the tables: magnesium (T.O. 1-1A-9), titanium, beryllium copper (OSHA 29 CFR 1910.1024), glass and carbon fibre.',
+  limits: [],
+  bad: BAD,
+  good: edited(BAD, ['magnesium-az31b', 'aluminium-6061-t6']),
   when: 'text',
-  *find({ part }): Generator<Finding> {
+  *find({ part }) {
     const found = part.material && findMaterial(part.material.name);
-    if (!part.material || !found?.caution || !GRAVE.has(found.caution)) return;
-    yield {
-      rule: 'safety/material',
-      severity: 'hint',
-      message: `${found.caution.text} The usual caution: the shop’s own rules and its trained staff go before it; ask them before cutting ${found.title}.`,
-      of: [],
-      span: part.material.span,
-      related: [],
-      facts: { material: found.name, source: found.caution.source },
-    };
+    const caution = found?.caution;
+    if (part.material && caution && GRAVE.has(caution)) yield { span: part.material.span, found, caution };
   },
-};
+  tell: ({ span, found, caution }) => ({
+    message: `${caution.text} The usual caution: the shop’s own rules and its trained staff go before it; ask them before cutting ${found.title}.`,
+    of: [],
+    span,
+    facts: { material: found.name, source: caution.source },
+  }),
+});

@@ -5,12 +5,12 @@ import { type Way, wayToZero } from '../../process/stackup/zeros';
 import { machineOf } from '../../process/workholding/forces';
 import { isFace } from '../../process/workholding/references';
 import { setText } from '../../text/edit';
-import { allowedMm, measuredFrom } from '../hold/on-sawn';
 import { setupMap } from '../kit/holds';
-import { fact, list } from '../kit/message';
+import { base, fact, list } from '../kit/message';
 import { moveCut } from '../kit/moves';
 import type { Finding, Fix, Rule, RuleContext } from '../kit/rule';
-import { baseOf, cutsNamed, saysOfTolerance, setupsIn, setZero } from '../kit/setups';
+import { cutsNamed, saysOfTolerance, setupsIn, setZero } from '../kit/setups';
+import { allowedMm, measuredFrom } from '../kit/tolerances';
 
 const NAME = 'setup/across';
 /** Where something is, as against how it is shaped or turned. */
@@ -34,7 +34,7 @@ function* acrosses(context: RuleContext): Generator<Across> {
     if (!PLACES.has(t.characteristic)) continue;
     let worst: Across | undefined;
     const ofs = t.characteristic === 'distance' ? t.of.slice(0, 1) : t.of;
-    for (const feature of ofs.map((n) => baseOf(n.name))) {
+    for (const feature of ofs.map((n) => base(n.name))) {
       for (const other of measuredFrom(t, feature, part)) {
         const found = between(t, feature, other, context);
         if (found && found.mm > (worst?.mm ?? allowedMm(t))) worst = found;

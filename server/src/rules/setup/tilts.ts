@@ -7,11 +7,11 @@ import { heldOf } from '../../process/workholding/in-jaws';
 import { blockOf } from '../../process/workholding/prying';
 import { isFace } from '../../process/workholding/references';
 import { seatingOf } from '../../process/workholding/seating';
-import { measuredFrom } from '../hold/on-sawn';
-import { fact, list } from '../kit/message';
+import { base, fact, list } from '../kit/message';
 import { moveCut } from '../kit/moves';
 import type { Finding, Fix, Rule, RuleContext } from '../kit/rule';
-import { baseOf, cutsNamed, setupsIn } from '../kit/setups';
+import { cutsNamed, setupsIn } from '../kit/setups';
+import { measuredFrom } from '../kit/tolerances';
 
 const NAME = 'setup/tilts';
 const TURNED = new Set(['parallelism', 'perpendicularity', 'angularity']);
@@ -106,7 +106,7 @@ function* tilted(context: RuleContext): Generator<Tilted> {
   for (const t of part.tolerances) {
     if (!TURNED.has(t.characteristic)) continue;
     let worst: Tilted | undefined;
-    for (const feature of t.of.map((n) => baseOf(n.name)))
+    for (const feature of t.of.map((n) => base(n.name)))
       for (const other of measuredFrom(t, feature, part)) {
         const found = between(t, feature, other, context);
         if (found && found.mm > (worst?.mm ?? t.value.mm)) worst = found;
