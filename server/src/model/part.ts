@@ -1,6 +1,6 @@
 /**
  * From a part's text to the part. What can be understood is, whatever else is wrong; every fault is told once, where it
- * stands. Work is done in cells (`resolve/doc.ts`), so that an edit costs what depends on it.
+ * stands. It is worked out in cells (`resolve/database.ts`), so that an edit costs what depends on it.
  */
 
 import { atOnce, type Steps } from '../effort';
@@ -9,15 +9,15 @@ import { entry, type MapEntry, type MapNode, type Span, type TextTree } from '..
 import { homeOf } from './feature-kinds';
 import type { Body, Feature, Parameter, Part, SpecProblem, Stock, Units } from './model';
 import { bodyAsStock, bodyLength, bodyOf, extentKey, ROUND, roundAxis, stockOf } from './resolve/body';
-import { Doc } from './resolve/database';
+import { CellDatabase } from './resolve/database';
+import type { Found } from './resolve/dependencies';
 import { restOf } from './resolve/document-rest';
 import { featureOf } from './resolve/feature';
 import { headerOf } from './resolve/header';
-import type { Found } from './resolve/looks';
 import { checkName } from './resolve/names';
 
 /** No memory of work: the cells that a part was put together from, for whoever resolves the text after it. */
-const docs = new WeakMap<Part, Doc>();
+const docs = new WeakMap<Part, CellDatabase>();
 
 /** Works out a part from its text. Never throws. Features that did not change are the same objects as in `before`. */
 export function resolvePart(tree: TextTree, before?: Part): Part {
@@ -31,16 +31,16 @@ export function resolvingPart(tree: TextTree, before?: Part): Steps<Part> {
 
 class Resolving {
   private readonly root: MapNode | undefined;
-  private readonly doc: Doc;
+  private readonly doc: CellDatabase;
   private readonly parameters: ReadonlyMap<string, MapEntry>;
   private readonly features: ReadonlyMap<string, MapEntry>;
 
   constructor(
     private readonly tree: TextTree,
-    before: Doc | undefined,
+    before: CellDatabase | undefined,
   ) {
     this.root = tree.root;
-    this.doc = new Doc(unitsOf(tree.root), before);
+    this.doc = new CellDatabase(unitsOf(tree.root), before);
     this.parameters = entriesOf(tree.root, 'parameters');
     this.features = entriesOf(tree.root, 'features');
     this.doc.answers = {

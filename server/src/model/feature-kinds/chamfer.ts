@@ -2,7 +2,7 @@
 import { at, type MapNode } from '../../text/tree';
 import type { Angle, FeatureBase, Length } from '../base';
 import type { Head } from '../resolve/base';
-import type { Work } from '../resolve/evaluation';
+import type { Evaluation } from '../resolve/evaluation';
 import { angle, face, length, map } from '../schema/common';
 import { type EdgeChoice, edgeBase, edges, rimsOf } from './edges';
 import { kind, what } from './fields';
@@ -30,7 +30,7 @@ const schema = map(
   'Outside edges broken at an angle.',
 );
 
-function resolve(work: Work, head: Head, map: MapNode): Chamfer | undefined {
+function resolve(work: Evaluation, head: Head, map: MapNode): Chamfer | undefined {
   const edge = edgeBase(work, head, map);
   const size = work.length(map, 'size');
   const angle = at(map, 'angle')

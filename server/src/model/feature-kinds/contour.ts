@@ -2,7 +2,7 @@
 import { at, type MapNode } from '../../text/tree';
 import type { Depth, FeatureBase, Length, Shape } from '../base';
 import { baseOf, drawnSpan, type Head } from '../resolve/base';
-import { itemsOf, type Work } from '../resolve/evaluation';
+import { type Evaluation, itemsOf } from '../resolve/evaluation';
 import { floorRadiusOf, pathShape, shapeOf } from '../resolve/outline';
 import { depthOf } from '../resolve/places';
 import { list, map } from '../schema/common';
@@ -35,7 +35,7 @@ const schema = map(
   { one: [['path', 'paths', 'size', 'diameter']] },
 );
 
-function resolve(work: Work, head: Head, map: MapNode): Contour | undefined {
+function resolve(work: Evaluation, head: Head, map: MapNode): Contour | undefined {
   const base = baseOf(work, head, map, drawnSpan(map, 'path', 'paths'));
   const depth = depthOf(work, map, base);
   if (!base) return undefined;

@@ -3,7 +3,7 @@ import { z } from 'zod';
 import { at, type MapNode, type Span, scalarAt, type TextNode } from '../../text/tree';
 import { type Face, type Named, OPPOSITE } from '../base';
 import { finishOf, type Head } from '../resolve/base';
-import type { Work } from '../resolve/evaluation';
+import type { Evaluation } from '../resolve/evaluation';
 import { faceOf } from '../resolve/places';
 import { face, list, map, name } from '../schema/common';
 
@@ -40,7 +40,7 @@ export function rimsOf(choices: readonly EdgeChoice[]): readonly Named[] {
   return choices.flatMap((e) => (e.type === 'rim' ? [e.feature] : []));
 }
 
-export function edgeBase(work: Work, head: Head, map: MapNode) {
+export function edgeBase(work: Evaluation, head: Head, map: MapNode) {
   const finish = finishOf(work, map);
   const node = at(map, 'edges')!;
   const choices = edgesOf(work, node);
@@ -72,7 +72,7 @@ function facesOf(choice: EdgeChoice, face: Face): readonly Face[] {
 }
 
 /** One choice, a pair of faces that meet, or a list of choices. */
-function edgesOf(work: Work, node: TextNode): readonly Chosen[] | undefined {
+function edgesOf(work: Evaluation, node: TextNode): readonly Chosen[] | undefined {
   if (node.type !== 'list') {
     const one = edgeOf(work, node);
     return one && [one];
@@ -91,7 +91,7 @@ function pairOf(node: TextNode): readonly [Face, Face] | undefined {
   return a && b && a !== b && OPPOSITE[a] !== b ? [a, b] : undefined;
 }
 
-function edgeOf(work: Work, node: TextNode): Chosen | undefined {
+function edgeOf(work: Evaluation, node: TextNode): Chosen | undefined {
   if (node.type === 'scalar') {
     const face = faceOf(node)!;
     return { choice: { type: 'face', face, span: node.span }, face };

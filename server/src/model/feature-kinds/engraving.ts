@@ -2,7 +2,7 @@
 import { at, type MapNode, scalarAt } from '../../text/tree';
 import type { Depth, FeatureBase, Length } from '../base';
 import { baseOf, type Head } from '../resolve/base';
-import { textOf, type Work } from '../resolve/evaluation';
+import { type Evaluation, textOf } from '../resolve/evaluation';
 import { unwritten } from '../resolve/outline';
 import { depthOf } from '../resolve/places';
 import { length, map, text } from '../schema/common';
@@ -36,7 +36,7 @@ const schema = map(
   'Text cut into a face.',
 );
 
-function resolve(work: Work, head: Head, map: MapNode): Engraving | undefined {
+function resolve(work: Evaluation, head: Head, map: MapNode): Engraving | undefined {
   const base = baseOf(work, head, map);
   const height = work.length(map, 'height');
   const depth = depthOf(work, map, base);

@@ -2,7 +2,7 @@
 import { at, entry, type MapNode, scalarAt } from '../../text/tree';
 import type { Depth, FeatureBase, Length, Named } from '../base';
 import { baseOf, finishOf, type Head } from '../resolve/base';
-import type { Work } from '../resolve/evaluation';
+import type { Evaluation } from '../resolve/evaluation';
 import { depthOf } from '../resolve/places';
 import { length, map, name } from '../schema/common';
 import { depth, pattern } from '../schema/places';
@@ -39,7 +39,7 @@ const schema = map(
   'A ring on a face (seal groove), or inside a hole (snap-ring groove).',
 );
 
-function resolve(work: Work, head: Head, map: MapNode): Groove | undefined {
+function resolve(work: Evaluation, head: Head, map: MapNode): Groove | undefined {
   const diameter = work.length(map, 'diameter');
   const width = work.length(map, 'width');
   if (at(map, 'in')) return inHole(work, head, map, diameter, width);
@@ -56,7 +56,7 @@ function resolve(work: Work, head: Head, map: MapNode): Groove | undefined {
   return base && diameter && width && depth && { ...base, kind: 'groove', diameter, width, depth };
 }
 
-function inHole(work: Work, head: Head, map: MapNode, diameter?: Length, width?: Length): Groove | undefined {
+function inHole(work: Evaluation, head: Head, map: MapNode, diameter?: Length, width?: Length): Groove | undefined {
   for (const key of ['face', 'from', 'at', 'pattern', 'depth', 'tilt']) {
     const odd = entry(map, key);
     if (odd) work.remark(`A groove inside a hole is where the hole is: leave \`${key}\` out.`, odd.key.span);

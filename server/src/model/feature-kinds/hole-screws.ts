@@ -13,7 +13,7 @@ import { writeLength } from '../../text/format';
 import { at, type MapNode, mapAt, type ScalarNode, type Span, scalarAt } from '../../text/tree';
 import type { Angle, Length } from '../base';
 import type { Head } from '../resolve/base';
-import { textOf, type Work } from '../resolve/evaluation';
+import { type Evaluation, textOf } from '../resolve/evaluation';
 import { nearest, quote, replace } from '../resolve/problem';
 
 export interface Clearance {
@@ -36,7 +36,7 @@ export interface Countersink {
 
 /** The hole a screw passes through: from `clearance`, else from the screw that the recess is for. */
 export function clearanceIn(
-  work: Work,
+  work: Evaluation,
   map: MapNode,
 ): { readonly hole: Length; readonly clearance: Clearance } | undefined {
   const node = scalarAt(map, 'clearance');
@@ -53,7 +53,7 @@ export function clearanceIn(
   return undefined;
 }
 
-function sized(work: Work, found: ClearanceHole, node: ScalarNode, what: string) {
+function sized(work: Evaluation, found: ClearanceHole, node: ScalarNode, what: string) {
   const { diameterMm, screw, drill } = found;
   const from = `${what} for ${screw}, ${fitText(found)}${drill ? `, drill ${drill}` : ''}`;
   return {
@@ -63,7 +63,7 @@ function sized(work: Work, found: ClearanceHole, node: ScalarNode, what: string)
 }
 
 function noClearance(
-  work: Work,
+  work: Evaluation,
   node: ScalarNode,
   { wrong, text }: { wrong: 'size' | 'fit'; text: string },
 ): undefined {
@@ -79,7 +79,7 @@ function noClearance(
   return work.fail(message, node.span, fixes, 'form/unknown-name');
 }
 
-export function counterboreOf(work: Work, map: MapNode, hole: Length | undefined): Counterbore | undefined {
+export function counterboreOf(work: Evaluation, map: MapNode, hole: Length | undefined): Counterbore | undefined {
   const own = mapAt(map, 'counterbore');
   const screw = scalarAt(map, 'counterbore');
   if (screw) {
@@ -97,7 +97,12 @@ export function counterboreOf(work: Work, map: MapNode, hole: Length | undefined
   return { diameter, depth, span: own.span };
 }
 
-export function countersinkOf(work: Work, map: MapNode, head: Head, hole: Length | undefined): Countersink | undefined {
+export function countersinkOf(
+  work: Evaluation,
+  map: MapNode,
+  head: Head,
+  hole: Length | undefined,
+): Countersink | undefined {
   const own = mapAt(map, 'countersink');
   const screw = scalarAt(map, 'countersink');
   if (screw) {
@@ -125,13 +130,13 @@ export function countersinkOf(work: Work, map: MapNode, head: Head, hole: Length
   return { diameter, angle, span: own.span };
 }
 
-function narrow(work: Work, mm: number, hole: Length | undefined, node: ScalarNode, what: string): void {
+function narrow(work: Evaluation, mm: number, hole: Length | undefined, node: ScalarNode, what: string): void {
   if (!hole || mm > hole.mm) return;
   const length = (value: number) => writeLength(value, work.doc.units);
   work.remark(`The ${what} (${length(mm)}) is no wider than the hole (${length(hole.mm)}).`, node.span);
 }
 
-function noScrew(work: Work, node: ScalarNode, what: string, own: string): undefined {
+function noScrew(work: Evaluation, node: ScalarNode, what: string, own: string): undefined {
   const text = String(node.value);
   const like = /^[\d.]/.test(text) ? undefined : nearest(text, screwSizes());
   const rest = like

@@ -5,7 +5,7 @@ import { writeLength } from '../../text/format';
 import { at, type MapNode, type Span, scalarAt } from '../../text/tree';
 import type { Angle, Depth, FeatureBase, Length } from '../base';
 import { baseOf, type Head } from '../resolve/base';
-import { textOf, type Work } from '../resolve/evaluation';
+import { type Evaluation, textOf } from '../resolve/evaluation';
 import { unwritten } from '../resolve/outline';
 import { depthOf } from '../resolve/places';
 import { quote, replace } from '../resolve/problem';
@@ -106,7 +106,7 @@ const schema = map(
 const PLUG_CHAMFER_PITCHES = 4;
 const POINT_DEG = 118;
 
-function resolve(work: Work, head: Head, map: MapNode): Hole | undefined {
+function resolve(work: Evaluation, head: Head, map: MapNode): Hole | undefined {
   const base = baseOf(work, head, map);
   const thread = threadOf(work, map);
   const given = at(map, 'diameter') !== undefined;
@@ -142,7 +142,7 @@ function resolve(work: Work, head: Head, map: MapNode): Hole | undefined {
 }
 
 /** A hole's width is said once: by its diameter, its thread, or the screw it clears. */
-function judgeSizes(work: Work, map: MapNode, head: Head): void {
+function judgeSizes(work: Evaluation, map: MapNode, head: Head): void {
   const said = (['diameter', 'thread', 'clearance'] as const).filter((key) => at(map, key));
   const clearance = scalarAt(map, 'clearance');
   if (clearance && said.length > 1) {
@@ -158,7 +158,7 @@ function judgeSizes(work: Work, map: MapNode, head: Head): void {
   );
 }
 
-function threadOf(work: Work, map: MapNode): Hole['thread'] {
+function threadOf(work: Evaluation, map: MapNode): Hole['thread'] {
   const node = scalarAt(map, 'thread');
   if (!node) return undefined;
   const designation = textOf(node);
@@ -172,7 +172,7 @@ function threadOf(work: Work, map: MapNode): Hole['thread'] {
   return { designation, span: node.span, ...(spec && { spec }) };
 }
 
-function tapDrill(work: Work, thread: Hole['thread']): Length | undefined {
+function tapDrill(work: Evaluation, thread: Hole['thread']): Length | undefined {
   if (!thread?.spec) return undefined;
   const { tapDrillMm, tapDrillName } = thread.spec;
   const named = tapDrillName ? ` (${tapDrillName})` : '';

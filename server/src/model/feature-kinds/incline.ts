@@ -2,7 +2,7 @@
 import { type MapNode, scalarAt } from '../../text/tree';
 import type { Angle, Face, FeatureBase, Length, Named } from '../base';
 import { finishOf, type Head, startOf } from '../resolve/base';
-import type { Work } from '../resolve/evaluation';
+import type { Evaluation } from '../resolve/evaluation';
 import { beside, faceNamed } from '../resolve/places';
 import { angle, face, length, map } from '../schema/common';
 import { kind, what, where } from './fields';
@@ -35,7 +35,7 @@ const schema = map(
   { one: [['width', 'depth']] },
 );
 
-function resolve(work: Work, head: Head, map: MapNode): Incline | undefined {
+function resolve(work: Evaluation, head: Head, map: MapNode): Incline | undefined {
   const start = startOf(work, map, head);
   const finish = finishOf(work, map);
   const along = faceNamed(scalarAt(map, 'along'));

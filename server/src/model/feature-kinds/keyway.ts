@@ -17,7 +17,7 @@ import {
   type Tolerance,
 } from '../base';
 import { baseOf, type Head } from '../resolve/base';
-import type { Work } from '../resolve/evaluation';
+import type { Evaluation } from '../resolve/evaluation';
 import { unwritten } from '../resolve/outline';
 import { depthOf } from '../resolve/places';
 import { axis, length, map, name, words } from '../schema/common';
@@ -85,7 +85,7 @@ const schema = map(
 
 const FITS = { normal: 'N9', close: 'P9', free: 'H9' } as const;
 
-function resolve(work: Work, head: Head, map: MapNode): Keyway | undefined {
+function resolve(work: Evaluation, head: Head, map: MapNode): Keyway | undefined {
   const hub = scalarAt(map, 'in');
   if (hub)
     return work.fail(
@@ -128,7 +128,7 @@ function resolve(work: Work, head: Head, map: MapNode): Keyway | undefined {
   };
 }
 
-function standardOf(work: Work, head: Head, map: MapNode): ShaftKeyway | undefined {
+function standardOf(work: Evaluation, head: Head, map: MapNode): ShaftKeyway | undefined {
   const written = scalarAt(map, 'standard')?.value as KeyStandard | undefined;
   const standard = written ?? (work.doc.units === 'in' ? 'asme' : 'iso');
   const shaft = work.length(map, 'shaft');
@@ -146,7 +146,7 @@ function standardOf(work: Work, head: Head, map: MapNode): ShaftKeyway | undefin
   return work.fail(`The tables have no keyway for a shaft of ${size}: give \`width\` and \`depth\`.`, span);
 }
 
-function widthBy(work: Work, { widthMm, widthUpperMm, source }: ShaftKeyway, map: MapNode, whole: Span): Length {
+function widthBy(work: Evaluation, { widthMm, widthUpperMm, source }: ShaftKeyway, map: MapNode, whole: Span): Length {
   const node = scalarAt(map, 'fit');
   const span = node?.span ?? whole;
   const word = FITS[(node?.value ?? 'normal') as keyof typeof FITS];
@@ -161,14 +161,14 @@ function widthBy(work: Work, { widthMm, widthUpperMm, source }: ShaftKeyway, map
   return { mm: widthMm, text, span, from: `${source}, ${word}`, tolerance };
 }
 
-function depthBy(work: Work, { depthMm, depthUpperMm, source }: ShaftKeyway, span: Span): Depth {
+function depthBy(work: Evaluation, { depthMm, depthUpperMm, source }: ShaftKeyway, span: Span): Depth {
   const text = `+${writeLength(depthUpperMm, work.doc.units)}/0`;
   const tolerance: Tolerance = { text, upperMm: depthUpperMm, lowerMm: 0, span };
   const length = { mm: depthMm, text: writeLength(depthMm, work.doc.units), span, from: source, tolerance };
   return { through: false, mm: depthMm, length, span };
 }
 
-function alongOf(work: Work, map: MapNode, face: FeatureBase['face'], whole: Span): Axis | undefined {
+function alongOf(work: Evaluation, map: MapNode, face: FeatureBase['face'], whole: Span): Axis | undefined {
   const node = scalarAt(map, 'along');
   const along = (node?.value as Axis | undefined) ?? work.round()?.axis;
   if (along === undefined) return work.fail('On a body that is not round a keyway needs `along`: x, y or z.', whole);
@@ -176,7 +176,7 @@ function alongOf(work: Work, map: MapNode, face: FeatureBase['face'], whole: Spa
   return work.fail(`On ${face} a keyway runs along ${FACE_PLANE[face].join(' or ')}.`, node?.span ?? whole);
 }
 
-function runOutOf(work: Work, map: MapNode, depthMm: number): number | undefined {
+function runOutOf(work: Evaluation, map: MapNode, depthMm: number): number | undefined {
   const cutter = work.length(map, 'cutter');
   const runs = scalarAt(map, 'ends')?.value === 'run-out';
   if (!runs) {

@@ -3,7 +3,7 @@ import type { z } from 'zod';
 import type { MapNode, Span } from '../../text/tree';
 import type { AnyFeature, Length, Named, PathCorner, Shape, Stands } from '../base';
 import type { Head } from '../resolve/base';
-import type { Work } from '../resolve/evaluation';
+import type { Evaluation } from '../resolve/evaluation';
 
 /**
  * A size: a hole or gap, something that stands, or neither (a depth, a shoulder). `bore`: a round opening; `mill`: the
@@ -41,7 +41,7 @@ export interface FeatureKindHome<F extends AnyFeature, Form extends FeatureForm 
   /** As written: a strict map. */
   readonly schema: z.ZodObject;
   /** Undefined where it could not be understood; then `work` says why. */
-  resolve(work: Work, head: Head, map: MapNode): F | undefined;
+  resolve(work: Evaluation, head: Head, map: MapNode): F | undefined;
   /** Several of them, in a sentence. */
   readonly plural: string;
   /** Whole features to fill in; `$1` and the like are the editor's stops. */

@@ -2,7 +2,7 @@
 import { formatLength } from '../../text/format';
 import { entry, type MapNode, type Span, scalarAt } from '../../text/tree';
 import type { Length, Shape } from '../base';
-import type { Work } from '../resolve/evaluation';
+import type { Evaluation } from '../resolve/evaluation';
 import { unwritten } from '../resolve/outline';
 
 /** The cutter a machinist would take for it in a pocket of ordinary size: common practice, no source. */
@@ -15,7 +15,7 @@ export interface Relief {
 }
 
 /** The pocket's relief; undefined where there is none, or none that makes sense (then a problem says why). */
-export function reliefOf(work: Work, map: MapNode, shape: Shape, floorRadiusMm: number): Relief | undefined {
+export function reliefOf(work: Evaluation, map: MapNode, shape: Shape, floorRadiusMm: number): Relief | undefined {
   const written = scalarAt(map, 'relief');
   const given = work.length(map, 'relief-diameter');
   const key = entry(map, 'relief-diameter')?.key;

@@ -2,7 +2,7 @@
 import { at, type MapEntry, type MapNode, mapAt } from '../../text/tree';
 import type { Depth, FeatureBase, Length, Named, Place, Shape } from '../base';
 import { baseOf, drawnSpan, type Head } from '../resolve/base';
-import type { Work } from '../resolve/evaluation';
+import type { Evaluation } from '../resolve/evaluation';
 import { floorRadiusOf, relativeTo, shapeOf, unwritten } from '../resolve/outline';
 import { depthOf, positionOf } from '../resolve/places';
 import { length, map, named, words } from '../schema/common';
@@ -81,7 +81,7 @@ const schema = map(
   { one: [['size', 'diameter', 'path']] },
 );
 
-function resolve(work: Work, head: Head, map: MapNode): Pocket | undefined {
+function resolve(work: Evaluation, head: Head, map: MapNode): Pocket | undefined {
   const base = baseOf(work, head, map, drawnSpan(map, 'path'));
   const depth = depthOf(work, map, base);
   if (!base) return undefined;
@@ -102,7 +102,7 @@ function resolve(work: Work, head: Head, map: MapNode): Pocket | undefined {
   };
 }
 
-function islandsOf(work: Work, map: MapNode, face: Pocket['face'], place: Place, depthMm: number): Island[] {
+function islandsOf(work: Evaluation, map: MapNode, face: Pocket['face'], place: Place, depthMm: number): Island[] {
   const found: Island[] = [];
   for (const e of mapAt(map, 'islands')?.entries ?? []) {
     const island = islandOf(work, e, face, place, depthMm);
@@ -112,7 +112,7 @@ function islandsOf(work: Work, map: MapNode, face: Pocket['face'], place: Place,
 }
 
 function islandOf(
-  work: Work,
+  work: Evaluation,
   e: MapEntry,
   face: Pocket['face'],
   pocketPlace: Place,

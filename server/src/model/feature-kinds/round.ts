@@ -2,7 +2,7 @@
 import type { MapNode } from '../../text/tree';
 import type { FeatureBase, Length } from '../base';
 import type { Head } from '../resolve/base';
-import type { Work } from '../resolve/evaluation';
+import type { Evaluation } from '../resolve/evaluation';
 import { face, length, map } from '../schema/common';
 import { type EdgeChoice, edgeBase, edges, rimsOf } from './edges';
 import { kind, what } from './fields';
@@ -25,7 +25,7 @@ const schema = map(
   'Outside edges rounded over: needs a form cutter, or many passes.',
 );
 
-function resolve(work: Work, head: Head, map: MapNode): Round | undefined {
+function resolve(work: Evaluation, head: Head, map: MapNode): Round | undefined {
   const edge = edgeBase(work, head, map);
   const radius = work.length(map, 'radius');
   return edge && radius && { ...edge, kind: 'round', radius };

@@ -2,7 +2,7 @@
 import { at, type MapNode, mapAt, type Span } from '../../text/tree';
 import type { Angle, Depth, FeatureBase, Length, PathCorner } from '../base';
 import { baseOf, drawnSpan, type Head } from '../resolve/base';
-import type { Work } from '../resolve/evaluation';
+import type { Evaluation } from '../resolve/evaluation';
 import { cornersOf, floorRadiusOf } from '../resolve/outline';
 import { depthOf } from '../resolve/places';
 import { angle, length, list, map } from '../schema/common';
@@ -53,7 +53,7 @@ const schema = map(
   { one: [['ends', 'path']] },
 );
 
-function resolve(work: Work, head: Head, map: MapNode): Slot | undefined {
+function resolve(work: Evaluation, head: Head, map: MapNode): Slot | undefined {
   const base = baseOf(work, head, map, drawnSpan(map, 'ends', 'path'));
   const width = work.length(map, 'width');
   const depth = depthOf(work, map, base);
@@ -70,7 +70,7 @@ function resolve(work: Work, head: Head, map: MapNode): Slot | undefined {
   return { ...base, kind: 'slot', line, width, depth, floorRadius, ...(tee && { tee }), ...(dovetail && { dovetail }) };
 }
 
-function lineOf(work: Work, map: MapNode, face: Slot['face']): readonly PathCorner[] | undefined {
+function lineOf(work: Evaluation, map: MapNode, face: Slot['face']): readonly PathCorner[] | undefined {
   const ends = at(map, 'ends');
   if (ends?.type === 'list') {
     if (ends.items.length === 2) return cornersOf(work, ends, face, false);
@@ -80,14 +80,14 @@ function lineOf(work: Work, map: MapNode, face: Slot['face']): readonly PathCorn
   return path?.type === 'list' ? cornersOf(work, path, face, false) : undefined;
 }
 
-function teeOf(work: Work, map: MapNode): Slot['tee'] {
+function teeOf(work: Evaluation, map: MapNode): Slot['tee'] {
   const tee = mapAt(map, 'tee');
   const width = work.length(tee, 'width');
   const height = work.length(tee, 'height');
   return tee && width && height && { width, height, span: tee.span };
 }
 
-function dovetailOf(work: Work, map: MapNode): Slot['dovetail'] {
+function dovetailOf(work: Evaluation, map: MapNode): Slot['dovetail'] {
   const dovetail = mapAt(map, 'dovetail');
   const angle = work.angle(dovetail, 'angle', 0, 90);
   return dovetail && angle && { angle, span: dovetail.span };

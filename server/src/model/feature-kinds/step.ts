@@ -3,7 +3,7 @@ import { z } from 'zod';
 import { at, entry, type MapNode, type ScalarNode } from '../../text/tree';
 import { type Depth, type Face, type FeatureBase, type Length, type Named, OPPOSITE } from '../base';
 import { finishOf, type Head, startOf, tiltOf } from '../resolve/base';
-import { itemsOf, type Work } from '../resolve/evaluation';
+import { type Evaluation, itemsOf } from '../resolve/evaluation';
 import { floorRadiusOf } from '../resolve/outline';
 import { beside, depthOf, faceNamed } from '../resolve/places';
 import { face, length, list, map } from '../schema/common';
@@ -52,7 +52,7 @@ const schema = map(
   'A shoulder along one edge of a face, or the corner where two meet.',
 );
 
-function resolve(work: Work, head: Head, map: MapNode): Step | undefined {
+function resolve(work: Evaluation, head: Head, map: MapNode): Step | undefined {
   const start = startOf(work, map, head);
   const finish = finishOf(work, map);
   const along = itemsOf(at(map, 'along')).map(faceNamed);

@@ -1,7 +1,7 @@
 /** What every feature has: its name, face, where it starts and where it is. */
 import { at, type MapEntry, type MapNode, mapAt, type Span, scalarAt } from '../../text/tree';
 import { type Axis, FACE_AXIS, type Face, type FeatureBase, type Named } from '../base';
-import { type Standing, textOf, type Work } from './evaluation';
+import { type Evaluation, type Standing, textOf } from './evaluation';
 import { faceOf, placesOf } from './places';
 
 /** Name, kind, remarks: known before anything else. */
@@ -18,7 +18,7 @@ export function headOf(entry: MapEntry, map: MapNode) {
 }
 export type Head = ReturnType<typeof headOf>;
 
-export function finishOf(work: Work, map: MapNode): Pick<FeatureBase, 'finish'> {
+export function finishOf(work: Evaluation, map: MapNode): Pick<FeatureBase, 'finish'> {
   const raUm = work.number(map, 'finish', 0);
   return raUm === undefined ? {} : { finish: { raUm, span: scalarAt(map, 'finish')!.span } };
 }
@@ -31,7 +31,7 @@ interface Start {
 }
 
 /** The face, and how far below it the feature starts. */
-export function startOf(work: Work, map: MapNode, head: Head): Start | undefined {
+export function startOf(work: Evaluation, map: MapNode, head: Head): Start | undefined {
   const faceNode = scalarAt(map, 'face');
   const face = faceOf(faceNode);
   const fromNode = scalarAt(map, 'from');
@@ -66,7 +66,7 @@ function floorOf({ feature: { name, kind, startMm }, stands: { floor } }: Standi
   return startMm + floor.mm;
 }
 
-export function tiltOf(work: Work, map: MapNode, face: Face): Pick<FeatureBase, 'tilt'> {
+export function tiltOf(work: Evaluation, map: MapNode, face: Face): Pick<FeatureBase, 'tilt'> {
   const tilt = mapAt(map, 'tilt');
   if (!tilt) return {};
   const about = scalarAt(tilt, 'about')!;
@@ -86,7 +86,7 @@ export function tiltOf(work: Work, map: MapNode, face: Face): Pick<FeatureBase, 
  * `at`.
  */
 export function baseOf(
-  work: Work,
+  work: Evaluation,
   head: Head,
   map: MapNode,
   drawn?: Span,

@@ -5,12 +5,12 @@ import type { Axis, Body, Face, Length, Stock, StockForm } from '../model';
 import { stock as stockSchema } from '../schema/part';
 import { bodySchema } from '../schema/places';
 import { shapeOf } from '../schema/shape';
-import { type Database, itemsOf, type Work } from './evaluation';
+import { type Database, type Evaluation, itemsOf } from './evaluation';
 import { faceNamed } from './places';
 import { faultsOf } from './validate';
 
 /** Reports what a node's schema finds wrong; true where it can still be understood. */
-export function sound(work: Work, shape: Parameters<typeof faultsOf>[0], entry: MapEntry, what: string): boolean {
+export function sound(work: Evaluation, shape: Parameters<typeof faultsOf>[0], entry: MapEntry, what: string): boolean {
   if (!entry.value) {
     work.fail(`${what} has no value: it takes sizes, \`{ x: 60, y: 40, z: 16 }\`.`, entry.key.span);
     return false;
@@ -61,7 +61,7 @@ export function extentKey(body: MapEntry | undefined, axis: string): string {
   return bodyAxis(body) === axis ? 'length' : 'diameter';
 }
 
-export function bodyOf(work: Work, entry: MapEntry): Body | undefined {
+export function bodyOf(work: Evaluation, entry: MapEntry): Body | undefined {
   if (!sound(work, BODY, entry, '`body`')) return undefined;
   const read = (key: string) => {
     const length = bodyLength(work.doc, entry, key);
@@ -85,7 +85,7 @@ export function bodyAsStock(body: Body | undefined, span: Span): Stock {
 }
 
 /** The stock as written; undefined, its problems told, where it cannot be understood. */
-export function stockOf(work: Work, entry: MapEntry, body: Body | undefined): Stock | undefined {
+export function stockOf(work: Evaluation, entry: MapEntry, body: Body | undefined): Stock | undefined {
   if (!sound(work, STOCK, entry, '`stock`')) return undefined;
   const map = entry.value;
   const form = scalarAt(map, 'form')!.value as StockForm;
@@ -122,7 +122,7 @@ export function stockOf(work: Work, entry: MapEntry, body: Body | undefined): St
   };
 }
 
-function roundDiameter(work: Work, round: boolean, body: Body | undefined, entry: MapEntry): Length | undefined {
+function roundDiameter(work: Evaluation, round: boolean, body: Body | undefined, entry: MapEntry): Length | undefined {
   if (!round || !body) return undefined;
   if (body.form === 'round') return { ...body.diameter, span: entry.span, from: 'the body’s own diameter' };
   return work.fail('Round bar needs its `diameter`, for example `diameter: 40`.', entry.key.span);

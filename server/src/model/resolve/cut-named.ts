@@ -1,13 +1,13 @@
 import type { ScalarNode } from '../../text/tree';
 import { FACES, type Named } from '../model';
-import type { Work } from './evaluation';
+import type { Evaluation } from './evaluation';
 import { quote } from './problem';
 
 /**
  * A mentioned feature (or one member of its pattern) or face. A name that nothing answers to is told; one whose feature
  * is broken is not.
  */
-export function cutNamed(work: Work, node: ScalarNode, ...others: readonly string[]): Named | undefined {
+export function cutNamed(work: Evaluation, node: ScalarNode, ...others: readonly string[]): Named | undefined {
   const name = String(node.value);
   if ((FACES as readonly string[]).includes(name) || others.includes(name)) return { name, span: node.span };
   const member = /^(.*)\[(\d+)\]$/.exec(name);

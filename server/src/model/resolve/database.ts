@@ -7,28 +7,28 @@
 import { areSame } from '../../memo';
 import type { Quantity } from '../../text/expression';
 import type { SpecProblem, Units } from '../base';
-import { type Database, Work } from './evaluation';
-import type { Answers, Look, NamesLook, Sight, SightLook } from './looks';
+import type { Answers, Dependency, NamesDependency, Value, ValueDependency } from './dependencies';
+import { type Database, Evaluation } from './evaluation';
 
 interface Cell {
   readonly nodes: readonly unknown[];
   readonly value: unknown;
   readonly problems: readonly SpecProblem[];
-  readonly looks: readonly Look[];
+  readonly dependencies: readonly Dependency[];
   /** False for a cell that met a circle: what it says depends on where the circle was entered. */
   readonly lasting: boolean;
 }
 
-export class Doc implements Database {
+export class CellDatabase implements Database {
   answers!: Answers;
   private readonly cells = new Map<string, Cell>();
   /** Keys of the cells being worked out, outermost first. */
   private readonly busy: string[] = [];
-  private before: Doc | undefined;
+  private before: CellDatabase | undefined;
 
   constructor(
     readonly units: Units,
-    before: Doc | undefined,
+    before: CellDatabase | undefined,
   ) {
     this.before = before?.units === units ? before : undefined;
   }
@@ -38,21 +38,21 @@ export class Doc implements Database {
   }
 
   /** The value under `key`; worked out from `nodes` unless it is known, or nothing it saw before has changed. */
-  cell<T>(key: string, nodes: readonly unknown[], compute: (work: Work) => T, of?: string): T | 'circle' {
+  cell<T>(key: string, nodes: readonly unknown[], compute: (work: Evaluation) => T, of?: string): T | 'circle' {
     const known = this.cells.get(key);
     if (known) return known.value as T;
     if (this.busy.includes(key)) return 'circle';
     this.busy.push(key);
     try {
       const old = this.before?.cells.get(key);
-      if (old?.lasting && areSame(old.nodes, nodes) && old.looks.every((l) => this.isAsSeen(l))) {
+      if (old?.lasting && areSame(old.nodes, nodes) && old.dependencies.every((l) => this.isAsSeen(l))) {
         this.cells.set(key, old);
         return old.value as T;
       }
-      const work = new Work(this, of);
+      const work = new Evaluation(this, of);
       const value = compute(work);
-      const { problems, looks, lasting } = work;
-      this.cells.set(key, { nodes, value, problems, looks, lasting });
+      const { problems, dependencies, lasting } = work;
+      this.cells.set(key, { nodes, value, problems, dependencies, lasting });
       return value;
     } finally {
       this.busy.pop();
@@ -60,16 +60,16 @@ export class Doc implements Database {
   }
 
   /** Whether what was looked at is as it was. */
-  private isAsSeen(look: Look): boolean {
+  private isAsSeen(look: Dependency): boolean {
     if (look.kind === 'names') return areSame(this.names(look.name), look.saw);
-    return sameSight(this.look(look.kind, look.name), look.saw);
+    return isSameValue(this.look(look.kind, look.name), look.saw);
   }
 
-  names(of: NamesLook['name']): readonly string[] {
+  names(of: NamesDependency['name']): readonly string[] {
     return [...(of === 'features' ? this.answers.featureNames() : this.answers.parameterNames())];
   }
 
-  look(kind: SightLook['kind'], name: string): Sight {
+  look(kind: ValueDependency['kind'], name: string): Value {
     if (kind === 'size') return this.answers.size(name);
     if (kind === 'parameter') return this.answers.parameter(name);
     const found = this.answers.feature(name);
@@ -90,7 +90,8 @@ export class Doc implements Database {
   /** Every parameter that some cell looked at. */
   usedParameters(): ReadonlySet<string> {
     const used = new Set<string>();
-    for (const cell of this.cells.values()) for (const l of cell.looks) if (l.kind === 'parameter') used.add(l.name);
+    for (const cell of this.cells.values())
+      for (const l of cell.dependencies) if (l.kind === 'parameter') used.add(l.name);
     return used;
   }
 
@@ -101,7 +102,7 @@ export class Doc implements Database {
 }
 
 /** Two answers alike: the same object, or quantities of the same value. */
-function sameSight(a: unknown, b: unknown): boolean {
+function isSameValue(a: unknown, b: unknown): boolean {
   if (a === b) return true;
   if (typeof a !== 'object' || typeof b !== 'object' || a === null || b === null) return false;
   return 'dimension' in a && 'dimension' in b && a.dimension === b.dimension && same(a, b);

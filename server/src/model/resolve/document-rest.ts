@@ -13,8 +13,8 @@ import type { Accept, Axis, GeometricTolerance, Named, Part } from '../model';
 import { accept as acceptSchema, CHARACTERISTIC_WORDS, tolerance as toleranceSchema } from '../schema/part';
 import { type Shape, shapeOf } from '../schema/shape';
 import { cutNamed } from './cut-named';
-import type { Doc } from './database';
-import { itemsOf, namedOf, textOf, type Work } from './evaluation';
+import type { CellDatabase } from './database';
+import { type Evaluation, itemsOf, namedOf, textOf } from './evaluation';
 import { quote } from './problem';
 import { setupOf } from './setup';
 import { faultsOf } from './validate';
@@ -24,10 +24,10 @@ type Rest = Pick<Part, 'datums' | 'tolerances' | 'setups' | 'accept'>;
 const TOLERANCE = shapeOf(toleranceSchema);
 const ACCEPT = shapeOf(acceptSchema);
 
-export function restOf(doc: Doc, root: MapNode | undefined): Rest {
+export function restOf(doc: CellDatabase, root: MapNode | undefined): Rest {
   const datums = doc.cell('datums', [entry(root, 'datums')], (work) => datumsOf(work, root)) as Part['datums'];
   const letters = [...datums.keys()].join();
-  const each = <T>(key: string, read: (work: Work, node: TextNode) => T | undefined): readonly T[] => {
+  const each = <T>(key: string, read: (work: Evaluation, node: TextNode) => T | undefined): readonly T[] => {
     const found: T[] = [];
     const list = at(root, key);
     for (const [i, item] of (list?.type === 'list' ? list.items : []).entries()) {
@@ -45,7 +45,7 @@ export function restOf(doc: Doc, root: MapNode | undefined): Rest {
     accept: each('accept', acceptOf),
   };
 
-  function setupsOf(doc: Doc, list: MapNode): NonNullable<Part['setups']> {
+  function setupsOf(doc: CellDatabase, list: MapNode): NonNullable<Part['setups']> {
     const seen = new Set<string>();
     return list.entries.flatMap((e) => {
       const name = String(e.key.value);
@@ -58,7 +58,7 @@ export function restOf(doc: Doc, root: MapNode | undefined): Rest {
 }
 
 /** What a node's schema finds wrong; true where nothing stands in the way. */
-function fine(work: Work, shape: Shape, node: TextNode, what: string, but?: Span): boolean {
+function fine(work: Evaluation, shape: Shape, node: TextNode, what: string, but?: Span): boolean {
   for (const f of faultsOf(shape, node, what)) {
     if (but && samePlace(f.span, but)) continue;
     const more = f.fixes ? { fixes: f.fixes } : {};
@@ -68,7 +68,7 @@ function fine(work: Work, shape: Shape, node: TextNode, what: string, but?: Span
   return !work.broken;
 }
 
-function datumsOf(work: Work, root: MapNode | undefined): Part['datums'] {
+function datumsOf(work: Evaluation, root: MapNode | undefined): Part['datums'] {
   const found = new Map<string, { letter: Named; target: Named }>();
   const map = at(root, 'datums');
   if (map?.type !== 'map') return found;
@@ -90,7 +90,7 @@ function datumsOf(work: Work, root: MapNode | undefined): Part['datums'] {
   return found;
 }
 
-function toleranceOf(work: Work, node: TextNode, datums: Part['datums']): GeometricTolerance | undefined {
+function toleranceOf(work: Evaluation, node: TextNode, datums: Part['datums']): GeometricTolerance | undefined {
   if (!fine(work, TOLERANCE, node, 'A tolerance')) return undefined;
   const characteristic = CHARACTERISTIC_WORDS.find((word) => at(node, word))!;
   const value = work.length(node, characteristic);
@@ -119,7 +119,7 @@ function toleranceOf(work: Work, node: TextNode, datums: Part['datums']): Geomet
   };
 }
 
-function acceptOf(work: Work, node: TextNode): Accept | undefined {
+function acceptOf(work: Evaluation, node: TextNode): Accept | undefined {
   const reason = node.type === 'map' ? node.entries.find((e) => e.key.value === 'because') : undefined;
   // A reason that is still to be typed is asked for by a rule; the entry holds.
   const untyped = reason && !(reason.value?.type === 'scalar' ? reason.value.value !== null : reason.value);

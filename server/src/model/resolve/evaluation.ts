@@ -9,7 +9,7 @@ import { formatLength } from '../../text/format';
 import { toleranceLimits } from '../../text/tolerance';
 import { type ScalarNode, type Span, scalarAt, type TextNode, within } from '../../text/tree';
 import type { Angle, AnyFeature, Axis, Length, Named, SpecProblem, Stands, Tolerance, Units } from '../base';
-import type { Answers, Look, NamesLook, Sight, SightLook } from './looks';
+import type { Answers, Dependency, NamesDependency, Value, ValueDependency } from './dependencies';
 import { code, nearest, type ProblemRule, problem, quote, replace } from './problem';
 
 /** What a length may be: a size (over 0), 0 or more, or anything. */
@@ -20,9 +20,9 @@ export interface Database {
   readonly units: Units;
   readonly unitMm: number;
   readonly answers: Answers;
-  cell<T>(key: string, nodes: readonly unknown[], compute: (work: Work) => T, of?: string): T | 'circle';
-  names(of: NamesLook['name']): readonly string[];
-  look(kind: SightLook['kind'], name: string): Sight;
+  cell<T>(key: string, nodes: readonly unknown[], compute: (work: Evaluation) => T, of?: string): T | 'circle';
+  names(of: NamesDependency['name']): readonly string[];
+  look(kind: ValueDependency['kind'], name: string): Value;
   circle(key: string): string;
 }
 
@@ -33,9 +33,9 @@ export interface Standing {
   readonly stands: Stands;
 }
 
-export class Work {
+export class Evaluation {
   readonly problems: SpecProblem[] = [];
-  readonly looks: Look[] = [];
+  readonly dependencies: Dependency[] = [];
   lasting = true;
   /** Something could not be understood: what is being worked out has no value. */
   broken = false;
@@ -245,15 +245,15 @@ export class Work {
   }
 
   /** Every name there is, for a message that says what is known: it is another when one of them is. */
-  names(of: NamesLook['name']): readonly string[] {
+  names(of: NamesDependency['name']): readonly string[] {
     const saw = this.doc.names(of);
-    this.looks.push({ kind: 'names', name: of, saw });
+    this.dependencies.push({ kind: 'names', name: of, saw });
     return saw;
   }
 
-  look(kind: SightLook['kind'], name: string): Sight {
+  look(kind: ValueDependency['kind'], name: string): Value {
     const saw = this.doc.look(kind, name);
-    this.looks.push({ kind, name, saw });
+    this.dependencies.push({ kind, name, saw });
     if (saw === 'circle') {
       this.lasting = false;
       this.circle ??= name;

@@ -3,12 +3,12 @@ import { type MapEntry, type MapNode, scalarAt } from '../../text/tree';
 import { FEATURE_KINDS, type Feature, KINDS } from '../feature-kinds';
 import { shapeOf } from '../schema/shape';
 import { headOf } from './base';
-import type { Work } from './evaluation';
+import type { Evaluation } from './evaluation';
 import { code, listed, nearest, quote, replace } from './problem';
 import { faultsOf } from './validate';
 
 /** Undefined where it could not be understood; then `work` says why. */
-export function featureOf(work: Work, entry: MapEntry): Feature | undefined {
+export function featureOf(work: Evaluation, entry: MapEntry): Feature | undefined {
   const map = entry.value;
   if (map?.type !== 'map') {
     const such = map ? '' : ' It has no value.';
@@ -32,7 +32,7 @@ export function featureOf(work: Work, entry: MapEntry): Feature | undefined {
   return work.broken ? undefined : feature;
 }
 
-function noKind(work: Work, entry: MapEntry, map: MapNode): undefined {
+function noKind(work: Evaluation, entry: MapEntry, map: MapNode): undefined {
   const node = scalarAt(map, 'kind');
   const kinds = listed(code(KINDS));
   if (!node || node.value === null) return work.fail(`A feature needs its \`kind\`: ${kinds}.`, entry.key.span);

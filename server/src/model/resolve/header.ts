@@ -6,8 +6,8 @@ import { at, entry, type MapNode, type ScalarNode, type Span, scalarAt } from '.
 import type { Named, Part } from '../model';
 import { partSchema } from '../schema/part';
 import { shapeOf } from '../schema/shape';
-import type { Doc } from './database';
-import { namedOf, textOf, type Work } from './evaluation';
+import type { CellDatabase } from './database';
+import { type Evaluation, namedOf, textOf } from './evaluation';
 import { code, listed, nearest, quote, replace } from './problem';
 import { wanted } from './validate';
 
@@ -19,7 +19,7 @@ type Header = Pick<
 const PART = shapeOf(partSchema) as Extract<ReturnType<typeof shapeOf>, { type: 'map' }>;
 const MOST_PARTS = 1_000_000;
 
-export function headerOf(doc: Doc, root: MapNode | undefined, whole: Span, unread: boolean): Header {
+export function headerOf(doc: CellDatabase, root: MapNode | undefined, whole: Span, unread: boolean): Header {
   doc.cell('root', [root, unread], (work) => keysOf(work, root, whole, unread));
   const nodes = ['part', 'title', 'revision', 'shop', 'units', 'material', 'quantity', 'tolerance'].map((k) =>
     entry(root, k),
@@ -28,7 +28,7 @@ export function headerOf(doc: Doc, root: MapNode | undefined, whole: Span, unrea
 }
 
 /** Keys of the document that mean nothing, and needed ones that are not there. */
-function keysOf(work: Work, root: MapNode | undefined, whole: Span, unread: boolean): void {
+function keysOf(work: Evaluation, root: MapNode | undefined, whole: Span, unread: boolean): void {
   if (!root && unread) return;
   if (!root) {
     work.fail('This file is empty. A part begins with `part: NAME` and its `body: { x: …, y: …, z: … }`.', {
@@ -66,7 +66,7 @@ function keysOf(work: Work, root: MapNode | undefined, whole: Span, unread: bool
   }
 }
 
-function read(work: Work, root: MapNode | undefined, whole: Span): Header {
+function read(work: Evaluation, root: MapNode | undefined, whole: Span): Header {
   const name = written(root, 'part');
   if (entry(root, 'part') && !at(root, 'part')) work.fail('The part needs a name.', entry(root, 'part')!.key.span);
   const title = written(root, 'title');
@@ -91,7 +91,7 @@ function read(work: Work, root: MapNode | undefined, whole: Span): Header {
   };
 }
 
-function materialOf(work: Work, node: ScalarNode | undefined): { material?: Named } {
+function materialOf(work: Evaluation, node: ScalarNode | undefined): { material?: Named } {
   if (!node) return {};
   const name = String(node.value);
   if (!findMaterial(name)) {
@@ -103,7 +103,7 @@ function materialOf(work: Work, node: ScalarNode | undefined): { material?: Name
   return { material: { name, span: node.span } };
 }
 
-function toleranceOf(work: Work, node: ScalarNode | undefined): { tolerance?: Named } {
+function toleranceOf(work: Evaluation, node: ScalarNode | undefined): { tolerance?: Named } {
   if (!node) return {};
   const text = String(node.value);
   if (!parseGeneralTolerance(text)) {

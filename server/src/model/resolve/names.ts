@@ -2,7 +2,7 @@
 import type { ScalarNode } from '../../text/tree';
 import { FACES } from '../model';
 import { NAME } from '../schema/common';
-import type { Work } from './evaluation';
+import type { Evaluation } from './evaluation';
 import { quote, replace } from './problem';
 
 /** Words that mean something of their own where such a name may stand. */
@@ -28,7 +28,7 @@ const TAKEN_IN_SUMS: ReadonlySet<string> = new Set([
 ]);
 
 /** Remarks on a name that does not follow the rule, or that is taken. */
-export function checkName(work: Work, key: ScalarNode, what: 'feature' | 'parameter' | 'setup' | 'island'): void {
+export function checkName(work: Evaluation, key: ScalarNode, what: 'feature' | 'parameter' | 'setup' | 'island'): void {
   const name = String(key.value);
   if (!NAME.test(name)) {
     const better = name

@@ -2,7 +2,7 @@
 import { at, entry, type ListNode, type MapNode, mapAt, type Span, type TextNode } from '../../text/tree';
 import { FACE_AXIS, FACE_PLANE, type Face, type Length, type PathCorner, type Place, type Shape } from '../base';
 import type { Head } from './base';
-import type { Work } from './evaluation';
+import type { Evaluation } from './evaluation';
 import { checkPath } from './path-check';
 import { MOST, positionOf } from './places';
 
@@ -12,7 +12,7 @@ export function unwritten(mm: number, span: Span, from: string): Length {
 }
 
 /** The shape that `size`, `diameter` or `path` of this map give; exactly one of them is there. */
-export function shapeOf(work: Work, map: MapNode, face: Face, whole: Span): Shape | undefined {
+export function shapeOf(work: Evaluation, map: MapNode, face: Face, whole: Span): Shape | undefined {
   const size = mapAt(map, 'size');
   if (size) return rectangle(work, map, size, face, whole);
   for (const key of ['corner-radius', 'rotate'] as const) {
@@ -28,12 +28,12 @@ export function shapeOf(work: Work, map: MapNode, face: Face, whole: Span): Shap
 }
 
 /** A closed path; undefined, its problems told, where its corners make no outline. */
-export function pathShape(work: Work, path: ListNode, face: Face): Shape | undefined {
+export function pathShape(work: Evaluation, path: ListNode, face: Face): Shape | undefined {
   const corners = cornersOf(work, path, face, true);
   return corners && { type: 'path', corners, span: path.span };
 }
 
-function rectangle(work: Work, map: MapNode, size: MapNode, face: Face, whole: Span): Shape | undefined {
+function rectangle(work: Evaluation, map: MapNode, size: MapNode, face: Face, whole: Span): Shape | undefined {
   const [first, second] = FACE_PLANE[face];
   const normal = FACE_AXIS[face].axis;
   const deep = entry(size, normal);
@@ -61,7 +61,7 @@ function rectangle(work: Work, map: MapNode, size: MapNode, face: Face, whole: S
 }
 
 /** Corners of a path in the face's plane. A closed one has three, or two with an arc; an open one two. */
-export function cornersOf(work: Work, path: ListNode, face: Face, closed: boolean): PathCorner[] | undefined {
+export function cornersOf(work: Evaluation, path: ListNode, face: Face, closed: boolean): PathCorner[] | undefined {
   const was = work.broken;
   work.broken = false;
   const items = path.items.slice(0, MOST).map((item) => cornerOf(work, item, face));
@@ -84,7 +84,7 @@ export function cornersOf(work: Work, path: ListNode, face: Face, closed: boolea
   return checkPath(work, corners, closed) ? corners : undefined;
 }
 
-function cornerOf(work: Work, item: TextNode, face: Face): PathCorner | undefined {
+function cornerOf(work: Evaluation, item: TextNode, face: Face): PathCorner | undefined {
   const map = item as MapNode;
   const place = positionOf(work, map, face);
   const round = work.length(map, 'round', 'from-zero');
@@ -113,7 +113,7 @@ function number(value: number): string {
   return String(Number(value.toFixed(4)));
 }
 
-export function floorRadiusOf(work: Work, map: MapNode, head: Head): Length | undefined {
+export function floorRadiusOf(work: Evaluation, map: MapNode, head: Head): Length | undefined {
   if (!at(map, 'floor-radius')) return unwritten(0, head.span, 'no `floor-radius` is given: a sharp floor');
   return work.length(map, 'floor-radius', 'from-zero');
 }

@@ -1,12 +1,12 @@
 /** Does a path hold together: no corner twice, arcs that are arcs, roundings that fit between their neighbours? */
 import { writeLength } from '../../text/format';
 import type { PathCorner } from '../base';
-import type { Work } from './evaluation';
+import type { Evaluation } from './evaluation';
 
 const NEAR_MM = 1e-6;
 
 /** Whether roundings, bevels and arcs fit between the corners; what does not is told. */
-export function checkPath(work: Work, corners: readonly PathCorner[], closed: boolean): boolean {
+export function checkPath(work: Evaluation, corners: readonly PathCorner[], closed: boolean): boolean {
   const was = work.broken;
   work.broken = false;
   const last = closed ? corners.length : corners.length - 1;
@@ -29,7 +29,7 @@ export function checkPath(work: Work, corners: readonly PathCorner[], closed: bo
   return fine;
 }
 
-function arcIsOne(work: Work, a: PathCorner, b: PathCorner): void {
+function arcIsOne(work: Evaluation, a: PathCorner, b: PathCorner): void {
   const m = a.arc!;
   const cross = (b.u - a.u) * (m.v - a.v) - (b.v - a.v) * (m.u - a.u);
   if (Math.abs(cross) > NEAR_MM * distance(a, b)) return;
@@ -49,7 +49,7 @@ function reachOf(corners: readonly PathCorner[], i: number, closed: boolean): nu
   return c.round.mm / Math.tan(angle / 2);
 }
 
-function cornersFit(work: Work, corners: readonly PathCorner[], closed: boolean): void {
+function cornersFit(work: Evaluation, corners: readonly PathCorner[], closed: boolean): void {
   const n = corners.length;
   const last = closed ? n : n - 1;
   const told = new Set<number>();

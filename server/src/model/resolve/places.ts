@@ -11,7 +11,7 @@ import {
   type Pattern,
   type Place,
 } from '../base';
-import { itemsOf, type Work } from './evaluation';
+import { type Evaluation, itemsOf } from './evaluation';
 import { code, listed } from './problem';
 
 /** Members of one pattern, corners of one path: more is a slip of the pen. */
@@ -24,7 +24,7 @@ const FACES_OF: Readonly<Record<Axis, readonly [Face, Face]>> = {
 };
 
 /** A position on a face: each of the plane's two axes by its own name, or by the distance from a face. */
-export function positionOf(work: Work, node: MapNode, face: Face): Place | undefined {
+export function positionOf(work: Evaluation, node: MapNode, face: Face): Place | undefined {
   const [first, second] = FACE_PLANE[face];
   const normal = FACE_AXIS[face].axis;
   for (const key of [normal, ...FACES_OF[normal]]) {
@@ -38,7 +38,7 @@ export function positionOf(work: Work, node: MapNode, face: Face): Place | undef
   return u === undefined || v === undefined ? undefined : { u, v, span: node.span };
 }
 
-function coordinate(work: Work, node: MapNode, axis: Axis, face: Face): number | undefined {
+function coordinate(work: Evaluation, node: MapNode, axis: Axis, face: Face): number | undefined {
   const [low, high] = FACES_OF[axis];
   const given = [axis, low, high].filter((key) => at(node, key));
   if (given.length === 0) {
@@ -64,7 +64,7 @@ interface Placing {
  * The places of a feature. `origin` is where it is when nothing is said (features drawn in part axes); without it, a
  * missing `at` is a fault, told at `whole`.
  */
-export function placesOf(work: Work, map: MapNode, face: Face, whole: Span, origin?: Span): Placing | undefined {
+export function placesOf(work: Evaluation, map: MapNode, face: Face, whole: Span, origin?: Span): Placing | undefined {
   const pattern = mapAt(map, 'pattern');
   const written = mapAt(map, 'at');
   const each = pattern && at(pattern, 'places');
@@ -100,7 +100,7 @@ interface Offsets {
   readonly offsets: readonly (readonly [number, number])[];
 }
 
-function offsetsOf(work: Work, pattern: MapNode, face: Face): Offsets | undefined {
+function offsetsOf(work: Evaluation, pattern: MapNode, face: Face): Offsets | undefined {
   const line = mapAt(pattern, 'line');
   if (line) return lineOf(work, line, face);
   const grid = mapAt(pattern, 'grid');
@@ -109,7 +109,7 @@ function offsetsOf(work: Work, pattern: MapNode, face: Face): Offsets | undefine
   return circle && boltCircleOf(work, circle);
 }
 
-function lineOf(work: Work, line: MapNode, face: Face): Offsets | undefined {
+function lineOf(work: Evaluation, line: MapNode, face: Face): Offsets | undefined {
   if (offPlane(work, line, face)) return undefined;
   const axis = FACE_PLANE[face].find((a) => at(line, a));
   const pitch = axis && work.length(line, axis);
@@ -119,7 +119,7 @@ function lineOf(work: Work, line: MapNode, face: Face): Offsets | undefined {
   return { type: 'line', offsets: along.map((d) => (axis === FACE_PLANE[face][0] ? [d, 0] : [0, d])) };
 }
 
-function gridOf(work: Work, grid: MapNode, face: Face): Offsets | undefined {
+function gridOf(work: Evaluation, grid: MapNode, face: Face): Offsets | undefined {
   if (offPlane(work, grid, face)) return undefined;
   const [us, vs] = FACE_PLANE[face].map((axis) => {
     const row = mapAt(grid, axis);
@@ -135,7 +135,7 @@ function gridOf(work: Work, grid: MapNode, face: Face): Offsets | undefined {
   return { type: 'grid', offsets: vs.flatMap((v) => us.map((u) => [u, v] as const)) };
 }
 
-function boltCircleOf(work: Work, circle: MapNode): Offsets | undefined {
+function boltCircleOf(work: Evaluation, circle: MapNode): Offsets | undefined {
   const diameter = work.length(circle, 'diameter');
   const count = work.count(circle, 'count', MOST);
   const start = at(circle, 'start') ? work.angle(circle, 'start', -360.001, 360.001) : { deg: 0 };
@@ -147,7 +147,7 @@ function boltCircleOf(work: Work, circle: MapNode): Offsets | undefined {
   return { type: 'bolt-circle', offsets };
 }
 
-function offPlane(work: Work, map: MapNode, face: Face): boolean {
+function offPlane(work: Evaluation, map: MapNode, face: Face): boolean {
   const normal = FACE_AXIS[face].axis;
   const wrong = entry(map, normal);
   if (!wrong) return false;
@@ -156,7 +156,7 @@ function offPlane(work: Work, map: MapNode, face: Face): boolean {
   return true;
 }
 
-function tooMany(work: Work, count: number, span: Span): undefined {
+function tooMany(work: Evaluation, count: number, span: Span): undefined {
   return work.fail(
     `A pattern has at most ${MOST.toLocaleString('en')} members; this has ${count.toLocaleString('en')}.`,
     span,
@@ -178,7 +178,7 @@ function clean(value: number): number {
  * for what may be wrong in it.
  */
 export function depthOf(
-  work: Work,
+  work: Evaluation,
   map: MapNode,
   start: { readonly face: Face; readonly startMm: number } | undefined,
 ): Depth | undefined {
@@ -207,7 +207,7 @@ export function faceNamed(node: unknown): Named & { readonly name: Face } {
 }
 
 /** Tells a side that is none of the face. */
-export function beside(work: Work, side: Face, face: Face, span: ScalarNode['span']): void {
+export function beside(work: Evaluation, side: Face, face: Face, span: ScalarNode['span']): void {
   if (FACE_AXIS[side].axis !== FACE_AXIS[face].axis) return;
   const sides = Object.entries(FACE_AXIS).filter(([, a]) => a.axis !== FACE_AXIS[face].axis);
   work.fail(`${side} is no side of ${face}: its sides are ${sides.map(([f]) => f).join(', ')}.`, span);

@@ -14,13 +14,13 @@ import { setup as setupSchema } from '../schema/part';
 import { shapeOf } from '../schema/shape';
 import { sound } from './body';
 import { cutNamed } from './cut-named';
-import { itemsOf, namedOf, type Work } from './evaluation';
+import { type Evaluation, itemsOf, namedOf } from './evaluation';
 import { checkName } from './names';
 import { faceNamed, positionOf } from './places';
 
 const SETUP = shapeOf(setupSchema);
 
-export function setupOf(work: Work, e: MapEntry): Setup | undefined {
+export function setupOf(work: Evaluation, e: MapEntry): Setup | undefined {
   checkName(work, e.key, 'setup');
   if (!sound(work, SETUP, e, 'A setup')) return undefined;
   const map = e.value as MapNode;
@@ -59,7 +59,7 @@ export function setupOf(work: Work, e: MapEntry): Setup | undefined {
 }
 
 /** A name, or a map that says how far down. A depth that cannot be read is told, and all of it is taken to be cut. */
-function cutEntryOf(work: Work, node: TextNode): CutEntry | undefined {
+function cutEntryOf(work: Evaluation, node: TextNode): CutEntry | undefined {
   if (node.type === 'scalar') return cutNamed(work, node);
   const named = scalarAt(node, 'cut');
   const of = named && cutNamed(work, named);
@@ -72,7 +72,7 @@ function typeOf(hold: MapNode): Hold['type'] {
   return (['angle', 'soft-jaws', 'vise', 'clamps', 'screws'] as const).find((key) => at(hold, key)) ?? 'tabs';
 }
 
-function holdOf(work: Work, hold: MapNode | undefined, up: Face | undefined): Hold | undefined {
+function holdOf(work: Evaluation, hold: MapNode | undefined, up: Face | undefined): Hold | undefined {
   if (!hold) return undefined;
   const type = typeOf(hold);
   const vise = scalarAt(hold, 'vise') ?? scalarAt(hold, 'soft-jaws');
@@ -103,7 +103,7 @@ function holdOf(work: Work, hold: MapNode | undefined, up: Face | undefined): Ho
   };
 }
 
-function jawsOf(work: Work, hold: MapNode, up: Face | undefined): Hold['jaws'] {
+function jawsOf(work: Evaluation, hold: MapNode, up: Face | undefined): Hold['jaws'] {
   const node = at(hold, 'jaws');
   if (!node) return undefined;
   const jaws = itemsOf(node).map(faceNamed);
@@ -121,7 +121,7 @@ function jawsOf(work: Work, hold: MapNode, up: Face | undefined): Hold['jaws'] {
   return jaws;
 }
 
-function tabsOf(work: Work, map: MapNode | undefined): Hold['tabs'] {
+function tabsOf(work: Evaluation, map: MapNode | undefined): Hold['tabs'] {
   const count = work.count(map, 'count', 100);
   const width = work.length(map, 'width');
   const height = work.length(map, 'height');

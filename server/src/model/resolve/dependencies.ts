@@ -6,13 +6,13 @@ import type { AnyFeature, Stands } from '../base';
  * What was looked at: the size of the body, a parameter, another feature, only whether a feature is there; or which names
  * there are, where a message says what is known.
  */
-export type Look = SightLook | NamesLook;
-export interface SightLook {
+export type Dependency = ValueDependency | NamesDependency;
+export interface ValueDependency {
   readonly kind: 'size' | 'parameter' | 'feature' | 'mention';
   readonly name: string;
-  readonly saw: Sight;
+  readonly saw: Value;
 }
-export interface NamesLook {
+export interface NamesDependency {
   readonly kind: 'names';
   readonly name: 'parameters' | 'features';
   readonly saw: readonly string[];
@@ -20,7 +20,7 @@ export interface NamesLook {
 
 export type Found<T> = T | 'unknown' | 'broken' | 'circle';
 /** A quantity or a feature; for a mention, how many members the feature's pattern has. */
-export type Sight = Found<Quantity | AnyFeature | number>;
+export type Value = Found<Quantity | AnyFeature | number>;
 
 /** How the document answers what a cell asks. Set by `part.ts`, which knows the text. */
 export interface Answers {
