@@ -59,7 +59,7 @@ interface Options {
   readonly shop?: string;
 }
 
-/** After so long the first findings are told, where the editor can be asked to ask again, ms. */
+/** After so long the first findings of a text just opened are told, where the editor can be asked to ask again, ms. */
 const FIRST_MS = 30;
 /** So long a hover may keep someone who points at a word waiting; then it is shown without its figures, ms. */
 const HOVER_MS = 300;
@@ -250,10 +250,11 @@ class Server {
     return { kind: DocumentDiagnosticReportKind.Full, resultId: id, items };
   }
 
-  /** Resolves when there are findings to tell: all of them, where the editor cannot be asked to ask again. False where the text was changed meanwhile. */
+  /** Resolves when there are findings to tell: all, where the editor cannot be asked again; of a keystroke what was judged at once, the text before stands for the rest. False where the text was changed meanwhile. */
   async #firstFindings(part: PartSnapshot): Promise<boolean> {
     if (this.#judge.isDone(part)) return true;
     const whole = this.#judge.whole(part);
+    if (this.#can.refresh && this.#judge.hasBefore(part)) return true;
     return this.#can.refresh ? ((await this.#atMost(FIRST_MS, whole)) ?? true) : whole;
   }
 

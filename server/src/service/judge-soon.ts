@@ -59,6 +59,11 @@ export class JudgeSoon {
     return this.#workOn(part).isDone;
   }
 
+  /** Whether there are findings of the text before that stand until this one is judged. */
+  hasBefore(part: PartSnapshot): boolean {
+    return this.#workOn(part).before.size > 0;
+  }
+
   /** Resolves when every rule has judged, or the text has been changed meanwhile; answers which. */
   async whole(part: PartSnapshot): Promise<boolean> {
     const work = this.#workOn(part);
@@ -113,18 +118,12 @@ export class JudgeSoon {
     const { judging } = work.part.checked;
     const hard: string[] = [];
     for (const name of judging.open.filter((n) => !isLast(n))) {
-      for (let slices = 0; ; slices++) {
-        if (this.#pace.isOver || slices > 0) {
-          await this.#pace.pause();
-          if (work.isGone) return;
-        }
-        if (this.#pace.slice(() => judging.judge(name)) !== CUT) break;
-        if (slices + 1 < MOST_SLICES) continue;
-        hard.push(name);
-        break;
-      }
-      work.view = undefined;
+      if (!this.#pace.isOver && this.#pace.rest(() => judging.judge(name)) !== CUT) continue;
+      if (await this.#inSlices(work, () => judging.judge(name))) continue;
+      if (work.isGone) return;
+      hard.push(name);
     }
+    work.view = undefined;
     await this.#judgeBeside(work, hard);
     if (work.isGone) return;
     judging.finish();
@@ -133,6 +132,17 @@ export class JudgeSoon {
     work.isDone = true;
     work.end();
     if (work.wasTold) this.#news();
+  }
+
+  /** Whether that is done now, after as many slices as a rule gets. */
+  async #inSlices(work: Work, judge: () => unknown): Promise<boolean> {
+    for (let slices = 0; slices < MOST_SLICES; slices++) {
+      await this.#pace.pause();
+      work.view = undefined;
+      if (work.isGone) return false;
+      if (this.#pace.rest(judge) !== CUT) return true;
+    }
+    return false;
   }
 
   async #judgeBeside(work: Work, names: readonly string[]): Promise<void> {

@@ -6,12 +6,15 @@ import { CutShort, metered, type Steps } from '../effort';
 
 /** A slice: what others wait for at most, twice over. */
 const SLICE_MS = 20;
+/** What is done for a request at once: with reading the text and telling what was found it is to fit a frame of the screen. */
+const AT_ONCE_MS = 8;
 
 export class Pace {
   readonly #pause: (() => Promise<void>) | undefined;
   /** The work that goes on when the turn before has ended. */
   #turn: Promise<void> = Promise.resolve();
   #since = performance.now();
+  #mostMs = AT_ONCE_MS;
 
   /** `pause` lets others have their turn; without one everything is done at once. */
   constructor(pause?: () => Promise<void>) {
@@ -21,10 +24,11 @@ export class Pace {
   /** A request came in: what is done for it at once counts from here. */
   begin(): void {
     this.#since = performance.now();
+    this.#mostMs = AT_ONCE_MS;
   }
 
   get isOver(): boolean {
-    return this.#pause !== undefined && performance.now() - this.#since > SLICE_MS;
+    return this.#pause !== undefined && performance.now() - this.#since > this.#mostMs;
   }
 
   /** Lets others have their turn. */
@@ -34,6 +38,7 @@ export class Pace {
     this.#turn = mine;
     await mine;
     this.#since = performance.now();
+    this.#mostMs = SLICE_MS;
   }
 
   /** All steps, in as many slices as it takes; undefined where `isGone` says on the way that nobody wants it any more. */
@@ -47,12 +52,21 @@ export class Pace {
     }
   }
 
-  /** The answer, if the slice is long enough for it; `CUT` where not. */
+  /** The answer, if a slice of its own is long enough for it; `CUT` where not. */
   slice<T>(work: () => T): T | typeof CUT {
-    if (!this.#pause) return work();
     const begun = performance.now();
+    return this.#until(() => performance.now() - begun > SLICE_MS, work);
+  }
+
+  /** The same, if what is left of this turn's slice is long enough. */
+  rest<T>(work: () => T): T | typeof CUT {
+    return this.#until(() => this.isOver, work);
+  }
+
+  #until<T>(isOver: () => boolean, work: () => T): T | typeof CUT {
+    if (!this.#pause) return work();
     try {
-      return metered(() => performance.now() - begun > SLICE_MS, work);
+      return metered(isOver, work);
     } catch (failure) {
       if (failure instanceof CutShort) return CUT;
       throw failure;
