@@ -5,7 +5,7 @@
  */
 import type { Void } from '../geometry/types';
 import { AXIS_INDEX, type AxisIndex } from '../geometry/vector';
-import { type Feature, isChannel } from '../model/feature-kinds';
+import { type Feature, type Forms, isChannel } from '../model/feature-kinds';
 import { FACE_AXIS, FACE_PLANE, FACES, type Face, OPPOSITE } from '../model/model';
 import { depthBelow, type Place } from './access/column';
 import { holds } from './section';
@@ -24,16 +24,29 @@ export interface DiscWay {
   /** The ends run out as round as a disc of this radius; left out: they are in the open. */
   readonly runOutMm?: number;
   readonly of: Void;
+  /** The same way for each member of a pattern. */
+  readonly members: readonly Omit<DiscWay, 'members'>[];
 }
+type OneWay = Omit<DiscWay, 'members'>;
 
 const EPS = 1e-6;
 
-/** Of the first member of a pattern, which stands for all. */
+/** Ways that every member of a pattern can be cut. */
 export function discWaysOf(feature: Feature | undefined, voids: readonly Void[], place: Place): readonly DiscWay[] {
   if (!isChannel(feature) || feature.tilt || feature.tee || feature.dovetail) return [];
-  const of = voids.find((v) => v.feature === feature.name && (v.role === 'slot' || feature.runOutMm !== undefined));
+  const own = voids.filter((v) => v.feature === feature.name && (v.role === 'slot' || feature.runOutMm !== undefined));
+  const [first = [], ...others] = own.map((of) => waysOf(feature, of, place));
+  return first.flatMap((way): DiscWay[] => {
+    const alike = others.map((ways) => ways.find((w) => w.enters === way.enters && w.along === way.along));
+    if (alike.some((w) => w === undefined)) return [];
+    const members = [way, ...(alike as OneWay[])];
+    return [{ ...way, deepMm: Math.max(...members.map((m) => m.deepMm)), members }];
+  });
+}
+
+function waysOf(feature: Forms['channel'], of: Void, place: Place): readonly OneWay[] {
   const [a, b] = feature.line;
-  if (!of || feature.line.length !== 2 || !a || !b || feature.floorRadius.mm > 0) return [];
+  if (feature.line.length !== 2 || !a || !b || feature.floorRadius.mm > 0) return [];
   const [du, dv] = [Math.abs(a.u - b.u), Math.abs(a.v - b.v)];
   if (du > EPS === dv > EPS) return [];
   const [first, second] = FACE_PLANE[feature.face];
@@ -45,7 +58,7 @@ export function discWaysOf(feature: Feature | undefined, voids: readonly Void[],
   const { min, max } = of.bounds;
   const bottomMm = Math.max(depthBelow(place, feature.face, min), depthBelow(place, feature.face, max));
   const heightMm = extent(place, down);
-  const ways: DiscWay[] = [];
+  const ways: OneWay[] = [];
   const runOutMm = feature.runOutMm;
   const open = ends.filter((f) => reaches(of, f, place));
   if (open.length === 2 || runOutMm !== undefined) {

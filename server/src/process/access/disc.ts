@@ -47,7 +47,11 @@ export function discVerdict(c: Case, feature: Feature): Verdict | undefined {
 }
 
 /** Where the disc's axis stands, at the height of its lower side: all along its way, beyond both ends as far as it runs out. */
-function standsOf(way: DiscWay, cut: Cut, up: Face, radiusMm: number): readonly Vec3[] {
+function standsOf({ members }: DiscWay, cut: Cut, up: Face, radiusMm: number): readonly Vec3[] {
+  return members.flatMap((way) => standsAlong(way, cut, up, radiusMm));
+}
+
+function standsAlong(way: Omit<DiscWay, 'members'>, cut: Cut, up: Face, radiusMm: number): readonly Vec3[] {
   const { box } = cut.before.body;
   const enters = FACE_AXIS[way.enters];
   const i = AXIS_INDEX[enters.axis];
@@ -102,8 +106,11 @@ function withHub(shape: ToolShape, disc: Disc): ToolShape {
 function overWork(way: DiscWay, cut: Cut, { up }: Case, shape: ToolShape, disc: Disc): number {
   const standsOff = shape.tool.diameterMm / 2 - way.deepMm;
   if ((shape.holder?.radiusMm ?? 0) <= standsOff) return disc.thicknessMm;
-  const { min, max } = way.of.bounds;
-  const lower = Math.max(depthBelow(cut.before, up, min), depthBelow(cut.before, up, max));
+  const depths = way.members.flatMap(({ of: { bounds } }) => [
+    depthBelow(cut.before, up, bounds.min),
+    depthBelow(cut.before, up, bounds.max),
+  ]);
+  const lower = Math.max(...depths);
   return Math.max(disc.thicknessMm, Math.min(lower, depthBelow(cut.before, up, cornerOf(cut, OPPOSITE[up]))));
 }
 

@@ -10,9 +10,11 @@ import { endMills, makersOf, pointBelowMm, reachOf, SAME_MM } from '../../proces
 import { boresOf, endsFlat } from '../../process/drilling';
 import { type MilledVoid, milledVoids } from '../../process/milling';
 import { operationsOf } from '../../process/operations';
+import { discOperation } from '../../process/operations/disc-cuts';
 import { PLAIN_MM } from '../../process/operations/hole-makers';
 import { LEAST_STOCK_MM } from '../../process/room';
 import { tapsOfHole } from '../../process/tapping';
+import { lengthsIn } from '../../text/format';
 import type { Span } from '../../text/tree';
 import { setLength } from '../kit/edits';
 import { setField, subjectOf } from '../kit/fields';
@@ -242,6 +244,15 @@ function* fromBothSides({ feature }: Short, context: RuleContext): Generator<Fix
   }
 }
 
+/** What cuts from its side what no mill is thin enough for. */
+function sawTold({ feature }: Short, { part, solid, shop }: RuleContext): string {
+  const cut = isChannel(feature) ? discOperation(feature, { part, solid, shop }) : undefined;
+  if (!cut) return '';
+  return cut.does === 'missing'
+    ? ` A ${lengthsIn(cut.wanted, part.units)} would do, from its side.`
+    : ` ${cut.tool.name} cuts it ${cut.how}.`;
+}
+
 function findingOf(s: Short, context: RuleContext): Finding {
   const { length, shop } = context;
   const { neededMm, longest, gapMm, neckMm } = s;
@@ -250,7 +261,7 @@ function findingOf(s: Short, context: RuleContext): Finding {
   const message = longest
     ? `It takes ${length(neededMm)} of reach${s.pointMm ? ` (${length(s.pointMm)} of it the drill’s point)` : ''}, and no ${s.what}${thin} has it: ${longest.name}, the longest, reaches ${length(longest.mm)}.` +
       (s.fromBoth ? ' Cut half from each side it is within reach.' : curesTold(s, context))
-    : `No ${s.what} of the shop is${thin}.`;
+    : `No ${s.what} of the shop is${thin}.${sawTold(s, context)}`;
   return {
     rule: NAME,
     severity: (s.fromBoth && !s.written) || shop.builtIn ? 'warning' : 'error',

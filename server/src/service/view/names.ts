@@ -1,6 +1,7 @@
 /** What the faces of a part are called: `wall of throat`, `floor of bearing-seat`, `front`. Words of the trade. */
 import type { Place } from '../../geometry/mesh/surface';
 import type { Void } from '../../geometry/types';
+import { isChannel } from '../../model/feature-kinds';
 import type { Part } from '../../model/model';
 import { memberOf } from '../../rules/kit/message';
 import type { MeshSurface } from './mesh-maker';
@@ -23,6 +24,12 @@ function word({ place, shape }: MeshSurface, of: Void, part: Part, siblings: rea
       return place === 'wall' ? 'counterbore' : place === 'floor' ? 'seat' : plain(place);
     case 'edge':
       return part.featureByName.get(of.feature)?.kind === 'round' ? 'round' : 'chamfer';
+    case 'undercut': {
+      const feature = part.featureByName.get(of.feature);
+      if (!isChannel(feature) || feature.runOutMm === undefined) return plain(place);
+      // Drawn from its side: what lies along the sweep is its floor.
+      return place !== 'wall' ? 'wall' : shape.type === 'plane' ? 'floor' : 'run-out';
+    }
     case 'incline':
       return 'slope';
     case 'groove':
