@@ -33,7 +33,11 @@ export function halved(items: readonly Item[], world: World, also: ReadonlySet<s
   // What waits for the one half waits for the other too.
   const both = (after: readonly number[]) =>
     after.flatMap((a) => [a, ...(second.has(a) ? [second.get(a)!.index] : [])]);
-  return [...made, ...second.values()].map((i) => ({ ...i, after: both(i.after) }));
+  return [...made, ...second.values()].map((i) => ({
+    ...i,
+    after: both(i.after),
+    ...(i.rather && { rather: both(i.rather) }),
+  }));
 }
 
 /** May it be cut in two halves at all, whatever stands round it? */
@@ -44,7 +48,8 @@ export function canBeHalved(item: Item, world: World): boolean {
 /** The two sides that it is cut from, each to a little beyond the middle. */
 function sidesOf({ feature, face, from, stage }: Item, world: World): readonly [Face, Face] | undefined {
   const { part, solid } = world;
-  if (stage >= EDGES) return undefined;
+  // A fit is made in one go, or its two ends are not in line; a thread that is begun anew does not run on.
+  if (stage >= EDGES || (feature?.kind === 'hole' && (feature.diameter.tolerance || feature.thread))) return undefined;
   const what = feature ?? face!;
   for (const a of facesOf(from)) {
     const b = OPPOSITE[a];

@@ -12,6 +12,7 @@ import { type EdgeChoice, FACE_AXIS, type Face, type Feature, type Part } from '
 import { approachesOf, endsOf } from '../process/approach';
 import { LEAST_GRIP_MM } from '../process/workholding/parallels';
 import { coveredBy } from './covered';
+import { ratherAfter } from './craft';
 import { DIRECTIONS, type Mask, maskOf } from './directions';
 import type { Item } from './item';
 
@@ -50,7 +51,13 @@ export function itemsOf(part: Part, solid: Solid): readonly Item[] {
   }
   return items.map((item) => {
     const brings = coveredBy(item, items, part, solid);
-    return { ...item, after: beforeIt(item, items, part, solid), ...(brings.length > 0 && { brings }) };
+    const rather = ratherAfter(item, items, solid);
+    return {
+      ...item,
+      after: beforeIt(item, items, part, solid),
+      ...(rather.length > 0 && { rather }),
+      ...(brings.length > 0 && { brings }),
+    };
   });
 }
 

@@ -155,7 +155,8 @@ export function inOrder(cut: readonly Item[], up: Face): readonly Item[] {
   const place = (item: Item, asking: ReadonlySet<number>) => {
     if (placed.includes(item) || asking.has(item.index)) return;
     for (const other of sorted)
-      if (item.after.includes(other.index) && here.has(other.index)) place(other, new Set(asking).add(item.index));
+      if ((item.after.includes(other.index) || item.rather?.includes(other.index)) && here.has(other.index))
+        place(other, new Set(asking).add(item.index));
     placed.push(item);
   };
   for (const item of sorted) place(item, new Set());

@@ -11,6 +11,7 @@ import { attemptSetup } from './attempt';
 import { attemptsFor } from './attempt-cache';
 import { reordered } from './better-order';
 import { withCovered, withoutCovered } from './covered';
+import { againstCraft } from './craft';
 import { halved } from './halves';
 import type { Item } from './item';
 import { itemsOf } from './items';
@@ -95,13 +96,13 @@ export function planOf(checked: ReadPart, options: PlanOptions = {}): Plan | und
     const within = { ...limits, mostSetups, mostAttempts };
     const first = options.anyWay ? [] : inVises(among, vises, solid.body.box);
     const between = search<Made>(first, vises, ask, within);
-    const moves = bestOf(between.plans, checked, ask);
+    const moves = bestOf(between.plans, checked, ask, vises);
     if ((moves && whole(moves)) || options.inVises) return { moves, found: between, attempts: between.attempts };
     // Only where no vise does: screws, clamps, tabs.
     const ways = [...vises, ...laidDown()];
     const found = search<Made>(among, ways, ask, within);
     return {
-      moves: bestOf(found.plans, checked, ask),
+      moves: bestOf(found.plans, checked, ask, ways),
       found,
       attempts: between.attempts + found.attempts,
       rest: { from: longer(found.furthest, between.furthest), ways },
@@ -207,21 +208,23 @@ function refuse(item: Item, before: readonly Move<Made>[], poses: readonly Pose[
 }
 
 /**
- * In vises where they do, the fewest warnings about holding and reaching, plain jaws rather than milled ones; then the fewest
+ * In vises where they do, the fewest warnings about holding and reaching, the least against the order of craft, plain jaws rather than milled ones; then the fewest
  * changes of tool, the fewest hints (one zero for a batch, none from a sawn face), the least time.
  */
 function bestOf(
   plans: readonly (readonly Move<Made>[])[],
   checked: ReadPart,
   ask: (a: Ask<Made>) => Tried<Made>,
+  poses: readonly Pose[],
 ): readonly Move<Made>[] | undefined {
   const weighed = plans.map((plan) => ({ plan, cost: weigh(plan, checked) }));
   const lighter = (a: Weighed, b: Weighed) => (less(b.cost, a.cost) ? b : a);
   if (weighed.length === 0) return undefined;
   const best = weighed.reduce(lighter);
-  const told = best.plan.some((m) => m.made.warnings.length + m.made.hints > 0);
-  const other = told ? reordered(best.plan, ask) : undefined;
-  return (other ? lighter(best, { plan: other, cost: weigh(other, checked) }) : best).plan;
+  const sum = (of: (m: Move<Made>) => number) => best.plan.reduce((n, m) => n + of(m), 0);
+  const wrong = sum((m) => m.made.warnings.length) + againstCraft(best.plan.map((m) => m.cut)) > 0;
+  const others = wrong || sum((m) => m.made.hints) > 0 ? reordered(best.plan, ask, wrong ? poses : []) : [];
+  return others.map((plan) => ({ plan, cost: weigh(plan, checked) })).reduce(lighter, best).plan;
 }
 
 interface Weighed {
@@ -241,6 +244,7 @@ function weigh(plan: readonly Move<Made>[], checked: ReadPart): readonly number[
   return [
     sum((m) => costOf(m.pose)),
     sum((m) => m.made.warnings.length),
+    againstCraft(plan.map((m) => m.cut)),
     sum((m) => (m.made.setup.hold?.type === 'soft-jaws' ? 1 : 0)),
     sum((m) => time(m).toolChanges),
     sum((m) => m.made.hints),

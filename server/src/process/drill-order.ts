@@ -4,6 +4,7 @@
  */
 import { heed } from '../effort';
 import type { Solid, Void } from '../geometry/types';
+import type { Forms } from '../model/feature-kinds';
 import type { Hole, Part } from '../model/model';
 import type { Place } from './access/column';
 import { parallel } from './drilling';
@@ -63,4 +64,20 @@ export function beforeCrossing(hole: Hole, part: Part, solid: Solid): Place {
 
 function meet(a: Void, b: Void): boolean {
   return ([0, 1, 2] as const).every((i) => a.bounds.max[i] > b.bounds.min[i] && b.bounds.max[i] > a.bounds.min[i]);
+}
+
+/** A slit is so much narrower than the bore that it opens. Common practice, no source: of clamps 1 to 3 mm. */
+const SLIT = 0.5;
+
+/** A slit from a bore to the outside: narrow, it meets the one, as deep as half of it, and runs out of the body. */
+export function opensBore(slit: Forms['channel'], bore: Hole, solid: Solid): boolean {
+  if (slit.width.mm > SLIT * bore.diameter.mm) return false;
+  const { min, max } = solid.body.box;
+  const bores = boresOf(bore, solid);
+  return solid.voidsOf(slit.name).some((v) => {
+    const level = v.frame.w.map((c) => Math.abs(c) < 0.5);
+    const out = level.some((is, i) => is && (v.bounds.min[i]! < min[i]! + 1e-6 || v.bounds.max[i]! > max[i]! - 1e-6));
+    const along = (b: Void) => Math.abs(dot(v.frame.w, b.frame.w)) > 1 - 1e-6 && v.to - v.from > (b.to - b.from) / 2;
+    return out && bores.some((b) => along(b) && solid.sharedMm3(v, b) > 0);
+  });
 }

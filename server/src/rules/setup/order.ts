@@ -1,9 +1,8 @@
 /** setup/order – a feature before what it stands on, or a face as zero before it is cut. */
 
-import type { Solid, Void } from '../../geometry/types';
-import { dot } from '../../geometry/vector';
-import { type Forms, isChannel } from '../../model/feature-kinds';
-import { type Axis, type Hole, OPPOSITE } from '../../model/model';
+import { isChannel } from '../../model/feature-kinds';
+import { type Axis, OPPOSITE } from '../../model/model';
+import { opensBore } from '../../process/drill-order';
 import type { Cut, SetupInTime } from '../../process/stock/types';
 import { isFace, stateOf } from '../../process/workholding/references';
 import { moveCut, takeOff } from '../kit/moves';
@@ -49,9 +48,6 @@ function* tooEarly(s: SetupInTime, context: RuleContext): Generator<Finding> {
   }
 }
 
-/** A slit is so much narrower than the bore that it opens. Common practice, no source: of clamps 1 to 3 mm. */
-const SLIT = 0.5;
-
 /** A slit before the bore that it opens. */
 function* slitTooEarly(s: SetupInTime, context: RuleContext): Generator<Finding> {
   const { part, solid } = context;
@@ -59,9 +55,9 @@ function* slitTooEarly(s: SetupInTime, context: RuleContext): Generator<Finding>
     const { feature: slit } = cut;
     if (!isChannel(slit)) continue;
     for (const bore of part.features) {
-      if (bore.kind !== 'hole' || slit.width.mm > SLIT * bore.diameter.mm) continue;
+      if (bore.kind !== 'hole') continue;
       const later = cutsNamed(bore.name, context);
-      if (later.length === 0 || later.some((c) => !before(cut, c)) || !opens(slit, bore, solid)) continue;
+      if (later.length === 0 || later.some((c) => !before(cut, c)) || !opensBore(slit, bore, solid)) continue;
       const there = setupsIn(context)[later[0]!.setup]!.setup.name;
       yield {
         rule: NAME,
@@ -74,18 +70,6 @@ function* slitTooEarly(s: SetupInTime, context: RuleContext): Generator<Finding>
       };
     }
   }
-}
-
-/** From a bore to the outside: it meets the one, as deep as half of it, and runs out of the body. */
-function opens(slit: Forms['channel'], bore: Hole, solid: Solid): boolean {
-  const { min, max } = solid.body.box;
-  const bores = solid.voidsOf(bore.name).filter((v) => v.role === 'bore');
-  return solid.voidsOf(slit.name).some((v) => {
-    const level = AXES.map((_, i) => Math.abs(v.frame.w[i]!) < 0.5);
-    const out = level.some((is, i) => is && (v.bounds.min[i]! < min[i]! + 1e-6 || v.bounds.max[i]! > max[i]! - 1e-6));
-    const along = (b: Void) => Math.abs(dot(v.frame.w, b.frame.w)) > 1 - 1e-6 && v.to - v.from > (b.to - b.from) / 2;
-    return out && bores.some((b) => along(b) && solid.sharedMm3(v, b) > 0);
-  });
 }
 
 /** Zero from what is not cut yet. */
