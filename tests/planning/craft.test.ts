@@ -13,7 +13,7 @@ const planned = (body: string, features: string, stock = '') => {
   const order = plan.setups.flatMap((s) => s.setup.cuts.map((c) => c.name));
   return { plan, order, warnings: plan.setups.flatMap((s) => s.warnings.map((w) => w.rule)) };
 };
-const before = (order: readonly string[], a: string, b: string) =>
+const goesFirst = (order: readonly string[], a: string, b: string) =>
   assert.ok(order.indexOf(a) >= 0 && order.indexOf(a) < order.indexOf(b), `${a} before ${b}: ${order}`);
 
 describe('the order of craft', () => {
@@ -24,7 +24,7 @@ describe('the order of craft', () => {
   bore: { kind: hole, face: top, at: { x: 20, y: 20 }, diameter: 16 H7, depth: through }
 `,
     );
-    before(order, 'bore', 'slit');
+    goesFirst(order, 'bore', 'slit');
   });
 
   it('a hole that crosses a bore of a fit before the bore', () => {
@@ -34,7 +34,7 @@ describe('the order of craft', () => {
   oil: { kind: hole, face: front, at: { x: 20, z: 12 }, diameter: 4.2, depth: 20 }
 `,
     );
-    before(order, 'oil', 'seat');
+    goesFirst(order, 'oil', 'seat');
   });
 
   it('a fork: the gap before the screws and the pin across it, in three set-ups, and what is said is the pin’s length', () => {
@@ -47,8 +47,8 @@ describe('the order of craft', () => {
       'stock: { form: flat-bar, sawn: [left, right], extra: { left: 1.5, right: 1.5 } }\n',
     );
     assert.equal(plan.setups.length, 3);
-    before(order, 'gap', 'pin');
-    before(order, 'gap', 'screws');
+    goesFirst(order, 'gap', 'pin');
+    goesFirst(order, 'gap', 'screws');
     assert.deepEqual(warnings, ['access/reach']);
   });
 
