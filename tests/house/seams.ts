@@ -6,7 +6,6 @@ export const SEAMS: Readonly<Record<string, readonly string[]>> = {
   'Nothing in the program uses it: to go': [
     'server/generate/rules.ts#generateRules',
     'server/src/effort.ts#unitsOf',
-    'server/src/effort.ts#turnsOf',
     'server/src/export/exact/solid.ts#exactVolume',
     'server/src/geometry/2d/crossing.ts#crossingOf',
     'server/src/geometry/2d/crossing.ts#crossingOfLine',
@@ -37,6 +36,7 @@ export const SEAMS: Readonly<Record<string, readonly string[]>> = {
     'server/src/text/edit.ts#renameKey',
   ],
   'One sentence, number or edit of a longer answer': [
+    'server/src/rules/check.ts#fixesFor',
     'client/view/spread.ts#Label',
     'server/src/report/at-hand.ts#leastWall',
     'server/src/report/cuts.ts#speedText',
@@ -77,6 +77,7 @@ export const SEAMS: Readonly<Record<string, readonly string[]>> = {
     'server/src/process/section.ts#insetAt',
   ],
   'Work is counted, and what is kept is looked into': [
+    'server/src/effort.ts#turnsOf',
     'server/src/memo.ts#Later',
     'server/src/model/builtin-shop-kept.ts#pack',
   ],

@@ -1,7 +1,7 @@
 /**
  * From text to findings: the one way that the command line, the language service and the tests all take.
  */
-import { atOnce, type Steps, steps, unlessStopped } from '../effort';
+import { atOnce, type Budget, type Steps, steps, unlessStopped } from '../effort';
 import { makingSolid, solidOf } from '../geometry/part-solid';
 import type { Solid } from '../geometry/types';
 import { resolveJob } from '../model/job';
@@ -12,7 +12,7 @@ import { resolveShop } from '../model/shop';
 import type { Shop } from '../model/shop-model';
 import { readingText, readText } from '../text/read';
 import type { Span, TextEdit, TextTree } from '../text/tree';
-import { allSafe, isCure, tryFixes, tryFixesOn } from './fixes';
+import { allSafe, isCure, type Tried, tryFixes, tryFixesOn, tryWithin } from './fixes';
 import { hiddenCharacters } from './form/hidden-character';
 import { Judging, type ReadPart } from './judging';
 import type { Finding, Fix } from './kit/rule';
@@ -181,6 +181,20 @@ const MOST_TRIALS = 3e6;
 export function fixesInTurn(checked: CheckedPart): (finding: Finding) => readonly Fix[] | undefined {
   const budget = { left: MOST_TRIALS };
   return (finding) => (budget.left > 0 ? tryFixesOn(budget, checked, finding, readPart) : undefined);
+}
+
+/** Work that one request for what would do may cost, every finding under the cursor together: some seconds. */
+const MOST_OFFERED = 1e7;
+
+interface Offering {
+  readonly budget: Budget;
+  fixesOf(finding: Finding): Tried;
+}
+
+/** The fixes of one finding after the other, as far as the work allowed for all of them reaches. */
+export function offering(checked: CheckedPart): Offering {
+  const budget = { left: MOST_OFFERED };
+  return { budget, fixesOf: (finding) => tryWithin(budget, checked, finding, readPart) };
 }
 
 /** Whether this change, tried on the text, takes the finding away and brings no error. */

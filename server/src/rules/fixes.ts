@@ -4,6 +4,7 @@
  * where it is silent those that may raise an error: what the others would find does not decide.
  */
 import { type Budget, spend, unlessStopped, within } from '../effort';
+import { memo } from '../memo';
 import type { Shop } from '../model/shop-model';
 import { commentsOf } from '../text/comments';
 import { applyEdits, locateEdits } from '../text/edit';
@@ -55,6 +56,36 @@ export function tryFixes(checked: CheckedPart, finding: Finding, read: Read): re
   tried.set(key, fixes);
   return fixes;
 }
+
+/** The fixes that cure a finding, of those that could be tried. */
+export interface Tried {
+  readonly fixes: readonly Fix[];
+  /** Not all could be: it would have taken too long. */
+  readonly isCut: boolean;
+}
+
+/** Each on its own, as far as the budget reaches. What was tried before costs it as much as if it had not been. */
+export function tryWithin(budget: Budget, checked: CheckedPart, finding: Finding, read: Read): Tried {
+  const cut = () => undefined;
+  const all = within<readonly Fix[] | undefined>(budget, () => candidates(checked, finding), cut);
+  if (!all) return { fixes: [], isCut: true };
+  const fixes: Fix[] = [];
+  let isCut = false;
+  for (const fix of all) {
+    if (fixes.some((f) => f.title === fix.title)) continue;
+    const does = within<boolean | undefined>(budget, () => curesOf(checked, finding, fix, read), cut);
+    if (does) fixes.push(fix);
+    isCut ||= does === undefined;
+  }
+  return { fixes, isCut };
+}
+
+/** More trials on one part than a menu asks for are not kept. */
+const MOST_KEPT = 200;
+const curesOf = memo(
+  (checked: CheckedPart, finding: Finding, fix: Fix, read: Read): boolean => cures(fix, finding, checked, read),
+  { size: MOST_KEPT, by: (_, finding, fix, read) => [JSON.stringify(finding), JSON.stringify(fix), read] },
+);
 
 /** Whether a fix made elsewhere takes its finding away and brings no error. */
 export function isCure(fix: Fix, finding: Finding, checked: CheckedPart, read: Read): boolean {

@@ -1,12 +1,13 @@
 /** Quick fixes, each tried before it is offered, and the fix-all for those that change nothing about the part. */
 
-import { fixAllSafe, fixesFor } from '../rules/check';
+import { within } from '../effort';
+import { fixAllSafe, offering } from '../rules/check';
 import type { Finding, Fix } from '../rules/kit/rule';
 import { acceptOffered } from './accept';
 import { diagnosticOf } from './diagnostics';
 import { editsOf, overlaps, rangeBetween, rangeOf } from './lsp';
 import { planMayCure, planOffered } from './plan/offered';
-import type { CodeAction, Diagnostic, Range } from './shapes';
+import type { CodeAction, Range } from './shapes';
 import type { PartSnapshot, Snapshot } from './snapshot';
 
 export { asOffered } from './accept';
@@ -23,27 +24,48 @@ export function actionsOf(snapshot: Snapshot, range: Range, only?: readonly stri
     const under = snapshot.findings
       .filter((finding) => overlaps(rangeOf(snapshot, finding.span), range))
       .slice(0, MOST_FINDINGS);
-    for (const finding of under) actions.push(...quickFixes(snapshot, finding, diagnosticOf(snapshot, finding)));
+    if (snapshot.kind === 'part') actions.push(...quickFixes(snapshot, under));
+    else
+      for (const finding of under) actions.push(...preferFirst((finding.fixes ?? []).map(action(snapshot, finding))));
   }
   if (only && snapshot.kind === 'part' && wanted(FIX_ALL)) actions.push(...fixAll(snapshot));
   return actions;
 }
 
-/** The tried fixes, then a plan, then *Accept*. */
-function quickFixes(snapshot: Snapshot, finding: Finding, diagnostic: Diagnostic): CodeAction[] {
-  const action = (fix: Fix): CodeAction => ({
+const action = (snapshot: Snapshot, finding: Finding) => {
+  const diagnostics = [diagnosticOf(snapshot, finding)];
+  return (fix: Fix): CodeAction => ({
     title: fix.title,
     kind: 'quickfix',
-    diagnostics: [diagnostic],
+    diagnostics,
     edit: { changes: { [snapshot.path]: editsOf(snapshot, fix) } },
   });
-  if (snapshot.kind !== 'part') return preferFirst((finding.fixes ?? []).map(action));
+};
+
+/** Of each finding the tried fixes, then a plan, then *Accept*; at the end of how many not all were tried. */
+function quickFixes(snapshot: PartSnapshot, under: readonly Finding[]): CodeAction[] {
   const { checked } = snapshot;
-  const fixes = preferFirst(fixesFor(checked, finding).map(action));
-  const planned = planOffered(checked, finding, snapshot.findings);
-  if (planned) fixes.push(action(planned));
-  const accept = acceptOffered(checked, finding, fixes.length);
-  return accept ? [...fixes, action(accept)] : fixes;
+  const { budget, fixesOf } = offering(checked);
+  let cut = 0;
+  const all = under.flatMap((finding) => {
+    const { fixes, isCut } = fixesOf(finding);
+    if (isCut) cut++;
+    const offered = action(snapshot, finding);
+    const actions = preferFirst(fixes.map(offered));
+    const planned = planOffered(checked, finding, snapshot.findings);
+    if (planned) actions.push(offered(planned));
+    const asked = () => acceptOffered(checked, finding, actions.length);
+    const accept = within<Fix | undefined>(budget, asked, () => undefined);
+    return accept ? [...actions, offered(accept)] : actions;
+  });
+  return cut === 0 ? all : [...all, notAllTried(cut)];
+}
+
+/** Nothing to choose: a line that says what is missing among those before it. */
+function notAllTried(count: number): CodeAction {
+  const of = count === 1 ? 'of one finding' : `of ${count} findings`;
+  const title = `Not every fix ${of} was tried: that would take too long`;
+  return { title, kind: 'quickfix', disabled: { reason: 'Put the cursor on one finding, or make the part simpler.' } };
 }
 
 function preferFirst(actions: readonly CodeAction[]): CodeAction[] {

@@ -88,6 +88,8 @@ export interface CodeAction {
   kind?: string;
   diagnostics?: Diagnostic[];
   isPreferred?: boolean;
+  /** It cannot be chosen, and why. */
+  disabled?: { reason: string };
   edit?: WorkspaceEdit;
 }
 

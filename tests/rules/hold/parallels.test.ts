@@ -80,6 +80,17 @@ describe('hold/drills-the-parallels', () => {
     );
   });
 
+  it('on the bed: parallels are said only where they lie clear', () => {
+    const onBed = (y: number) =>
+      onlyFinding(
+        RULE,
+        part(hole('tie', y, 5), '{ x: 60, y: 40, z: 50 }').replace('grip: 10', 'grip: 32, parallels: 0'),
+      );
+    assert.match(onBed(20).message, /Put parallels under the work\.$/);
+    // The hole begins 1.5 mm from the front jaw: a pair would have to be moved in.
+    assert.match(onBed(4).message, /Parallels under it, moved in until they are clear of that, would do\.$/);
+  });
+
   it('what stands out of the jaws meets no parallel', () => {
     assert.deepEqual(findingsOf(RULE, part(hole('tie', 4, 5, 140), '{ x: 150, y: 40, z: 20 }')), []);
   });

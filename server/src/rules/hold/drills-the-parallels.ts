@@ -4,6 +4,7 @@ import type { Cut } from '../../process/stock/types';
 import { heldOf, type InJaws } from '../../process/workholding/in-jaws';
 import { isThroughContour } from '../../process/workholding/loose';
 import { LEAST_GRIP_MM } from '../../process/workholding/parallels';
+import { pairOf } from '../../process/workholding/parallels-position';
 import { fromJaw, overlaps, PAIR, PAIR_RULE, throughCuts } from '../../process/workholding/seating';
 import { gripFix, gripsOnHand, heldFor, otherJaws } from '../kit/holds';
 import { fact } from '../kit/message';
@@ -58,6 +59,14 @@ function* onParallels({ x, cut }: Pick<Struck, 'x' | 'cut'>, context: RuleContex
   }
 }
 
+/** That parallels would do, where a pair that is on hand is clear of what goes through. */
+function raised({ x, cut }: Pick<Struck, 'x' | 'cut'>, context: RuleContext): string {
+  if (onParallels({ x, cut }, context).next().done) return '';
+  const lies = pairOf(x.seating, { ...x.h, parallelsMm: 1 }, context.shop)?.lies;
+  if (lies === 'against the jaws') return ' Put parallels under the work.';
+  return lies === 'moved in' ? ' Parallels under it, moved in until they are clear of that, would do.' : '';
+}
+
 function messageOf({ x, cut, what, overMm }: Struck, context: RuleContext): string {
   const { length } = context;
   const { s, h } = x;
@@ -65,7 +74,7 @@ function messageOf({ x, cut, what, overMm }: Struck, context: RuleContext): stri
   const begins = `In ${s.setup.name} ${cut.name} goes through`;
   const { pair } = h;
   if (what === 'bed' || !pair)
-    return `${begins}, and the work lies on the bed of ${h.vise.name}: the ${does} would go into the vise.${onParallels({ x, cut }, context).next().done ? '' : ' Put parallels under the work.'}`;
+    return `${begins}, and the work lies on the bed of ${h.vise.name}: the ${does} would go into the vise.${raised({ x, cut }, context)}`;
   const over = `${begins} ${length(overMm)} over a parallel that lies against a jaw (${length(h.parallelsMm)} high, ${length(pair.widthMm)} wide)`;
   if (what === 'moved')
     return `${over}. Move the pair in: ${length(fromJaw(h, 'fixed', pair))} from the fixed jaw and ${length(fromJaw(h, 'moving', pair))} from the moving jaw it is clear of all that goes through.`;
