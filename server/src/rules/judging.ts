@@ -133,9 +133,11 @@ export class Judging {
     const of = (rules: readonly Rule[]) => (this.#rules.length === 0 ? [] : rules.flatMap((r) => raised(r.name)));
     const lost = lossesOf(part, tree);
     const own = (f: Finding) => !lost || !mayFollow(f, lost);
-    const all = of(JUDGING).filter(own);
+    const all = of(JUDGING);
     const open = all.filter((f) => !this.#isAccepted(f));
-    const told = withoutOutranked(open, open.length < all.length ? all.filter((f) => this.#isAccepted(f)) : []);
+    // What may follow from a fault is not told, but still it is what a lesser finding of the same would say.
+    const accepted = open.length < all.length ? all.filter((f) => this.#isAccepted(f)) : [];
+    const told = withoutOutranked(open, accepted).filter(own);
     return inTextOrder([...this.#problems, ...withoutConsequences(told), ...of(LAST).filter(own)], tree);
   }
 

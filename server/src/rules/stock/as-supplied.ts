@@ -5,12 +5,11 @@ import { suppliedAcross, suppliedRound } from '../../process/supplied';
 import type { BarDeviation } from '../../tables/bar-tolerances';
 import { generalLinear, parseGeneralTolerance } from '../../tables/general-tolerances';
 import { writeLength } from '../../text/format';
-import { samePlace } from '../../text/tree';
-import { fact, list, roundUp } from '../kit/message';
-import type { Finding, Fix, Rule, RuleContext } from '../kit/rule';
+import { change, edited } from '../kit/changes';
+import { defineRule } from '../kit/define';
+import { list, roundUp } from '../kit/message';
+import type { Rule, RuleContext } from '../kit/rule';
 import { setExtra } from './extra';
-
-const NAME = 'stock/as-supplied';
 
 interface Size {
   /** `y`, or `diameter`; and the faces it is between. */
@@ -65,8 +64,17 @@ function rangeText([lower, upper]: readonly [number, number], part: Part): strin
   return `${upper === 0 ? '0' : signed(upper, part)} / ${lower === 0 ? '0' : signed(lower, part)}`;
 }
 
-export const asSupplied: Rule = {
-  name: NAME,
+const BAD = `part: slider
+units: mm
+material: aluminium-6061-t6
+body: { x: 60, y: 40 ±0.05, z: 16 }
+stock: { form: flat-bar, sawn: [left, right], extra: { left: 2, right: 2 } }
+features:
+  mount: { kind: hole, face: top, at: { x: center, y: center }, diameter: 5.5, depth: through }
+`;
+
+export const asSupplied: Rule = defineRule({
+  name: 'stock/as-supplied',
   severity: 'warning',
   summary: 'A size between two faces of the bar as it came is toleranced closer than bars are made.',
   why: 'Nobody cuts these two faces, so the part is as wide as the bar happens to be. Bars are rolled, drawn or extruded within limits of their own; a closer size has to be milled on one side, or the bar measured and chosen.',
@@ -81,72 +89,49 @@ export const asSupplied: Rule = {
       source: 'common practice, no source: most bars lie well inside their limits',
     },
   ],
-  bad: `part: slider
-units: mm
-material: aluminium-6061-t6
-body: { x: 60, y: 40 ±0.05, z: 16 }
-stock: { form: flat-bar, sawn: [left, right], extra: { left: 2, right: 2 } }
-features:
-  mount: { kind: hole, face: top, at: { x: center, y: center }, diameter: 5.5, depth: through }
-`,
-  good: `part: slider
-units: mm
-material: aluminium-6061-t6
-body: { x: 60, y: 40 ±0.5, z: 16 }
-stock: { form: flat-bar, sawn: [left, right], extra: { left: 2, right: 2 } }
-features:
-  mount: { kind: hole, face: top, at: { x: center, y: center }, diameter: 5.5, depth: through }
-`,
+  bad: BAD,
+  good: edited(BAD, ['40 ±0.05', '40 ±0.5']),
   mends: 'The bar’s own limits as tolerance; or a little left on one face, to be milled.',
-  *find(context): Generator<Finding> {
-    const { part, length: shown } = context;
-    const { stock } = part;
-    for (const { what, faces, off, length, allowed, general } of loose(context)) {
-      const bar = [off.lowerMm, off.upperMm] as const;
-      const kind = stock.form === 'plate' ? 'plate' : 'bar';
-      const stays = faces.length > 0 ? `${list(faces)} both stay as the ${kind} comes` : 'it stays as the bar comes';
-      const would = faces.length > 0 ? 'Mill one of them' : 'Have it turned or ground';
-      yield {
-        rule: NAME,
-        severity: general ? 'hint' : 'warning',
-        message: `${what} is ${shown(length.mm)} ${rangeText(allowed, part)}${general ? ` by ${part.tolerance!.name}` : ''}, and ${stays}: ${rangeText(bar, part)} (${off.source}). ${would}, choose the ${kind} by measuring, or allow what ${kind}s have.`,
-        of: [...faces],
-        span: length.span,
-        related: [
-          { span: part.stock.span, message: 'nothing is left outside these faces' },
-          ...(general ? [{ span: part.tolerance!.span, message: part.tolerance!.name }] : []),
-        ],
-        facts: {
-          size_mm: fact(length.mm),
-          allowed_lower_mm: fact(allowed[0]),
-          allowed_upper_mm: fact(allowed[1]),
-          bar_lower_mm: fact(off.lowerMm),
-          bar_upper_mm: fact(off.upperMm),
-        },
-      };
-    }
+  find: loose,
+  tell({ what, faces, off, length, allowed, general }, { part, length: shown }) {
+    const bar = [off.lowerMm, off.upperMm] as const;
+    const kind = part.stock.form === 'plate' ? 'plate' : 'bar';
+    const stays = faces.length > 0 ? `${list(faces)} both stay as the ${kind} comes` : 'it stays as the bar comes';
+    const would = faces.length > 0 ? 'Mill one of them' : 'Have it turned or ground';
+    const by = general ? part.tolerance! : undefined;
+    return {
+      severity: general ? 'hint' : 'warning',
+      message: `${what} is ${shown(length.mm)} ${rangeText(allowed, part)}${by ? ` by ${by.name}` : ''}, and ${stays}: ${rangeText(bar, part)} (${off.source}). ${would}, choose the ${kind} by measuring, or allow what ${kind}s have.`,
+      of: [...faces],
+      span: length.span,
+      related: [
+        { span: part.stock.span, message: 'nothing is left outside these faces' },
+        by && { span: by.span, message: by.name },
+      ],
+      facts: {
+        size_mm: length.mm,
+        allowed_lower_mm: allowed[0],
+        allowed_upper_mm: allowed[1],
+        bar_lower_mm: off.lowerMm,
+        bar_upper_mm: off.upperMm,
+      },
+    };
   },
-  *mend(finding, context): Generator<Fix> {
+  keep: ({ length, off: { lowerMm, upperMm }, faces }) =>
+    length.from
+      ? undefined
+      : { span: length.span, text: length.text, tolerance: length.tolerance?.text, lowerMm, upperMm, face: faces[1] },
+  *mend({ span, text: size, tolerance, lowerMm, upperMm, face }, context) {
     const { part, length: shown } = context;
-    const found = [...loose(context)].find((l) => samePlace(l.length.span, finding.span));
-    if (!found || found.length.from) return;
-    const { off, faces } = found;
-    const written = found.length.tolerance?.text;
-    const value = written ? found.length.text.slice(0, found.length.text.lastIndexOf(written)) : found.length.text;
-    const own = Math.abs(off.lowerMm + off.upperMm) < 1e-9;
+    const value = (tolerance ? size.slice(0, size.lastIndexOf(tolerance)) : size).trim();
+    const own = Math.abs(lowerMm + upperMm) < 1e-9;
     const number = (mm: number) => writeLength(Math.abs(mm), part.units, 'up');
     // Limits are in the document's unit: behind a value with a unit of its own they would be read in that one.
-    if (!/[a-z"]\s*$/i.test(value.trim())) {
-      const text = own ? `±${number(off.upperMm)}` : `+${number(off.upperMm)}/-${number(off.lowerMm)}`;
-      yield {
-        title: `Allow what bars have: ${value.trim()} ${text}`,
-        safe: false,
-        edits: [{ span: found.length.span, newText: `${value.trim()} ${text}` }],
-      };
+    if (!/[a-z"]\s*$/i.test(value)) {
+      const newText = `${value} ${own ? `±${number(upperMm)}` : `+${number(upperMm)}/-${number(lowerMm)}`}`;
+      yield change(`Allow what bars have: ${newText}`, { span, newText });
     }
-    const more = roundUp(Math.max(0.5, off.upperMm - off.lowerMm), part.units);
-    const face = faces[1];
-    const edit = face && setExtra(face, more, context);
-    if (edit) yield { title: `Leave ${shown(more)} on the ${face} face, to be milled`, safe: false, edits: [edit] };
+    const more = roundUp(Math.max(0.5, upperMm - lowerMm), part.units);
+    if (face) yield change(`Leave ${shown(more)} on the ${face} face, to be milled`, setExtra(face, more, context));
   },
-};
+});

@@ -1,12 +1,30 @@
 import { FACE_AXIS, type Face, type Length } from '../../model/model';
 import { stockSizeMm } from '../../model/stock';
 import { at, entry, type Span } from '../../text/tree';
+import { change, edited } from '../kit/changes';
+import { defineRule } from '../kit/define';
 import { addEntry, setLength } from '../kit/edits';
 import { together } from '../kit/fields';
-import { fact } from '../kit/message';
-import type { Finding, Fix, Rule, RuleContext, SpanEdit } from '../kit/rule';
+import type { Rule, RuleContext, SpanEdit } from '../kit/rule';
 
-export const extra: Rule = {
+const BAD = `part: cover
+units: mm
+material: aluminium-6061-t6
+body: { x: 60, y: 40, z: 8 }
+stock:
+  form: flat-bar
+  sawn: [left, right]
+  extra: { left: 3, right: 0.2 }
+features:
+  mount:
+    kind: hole
+    face: top
+    at: { x: center, y: center }
+    diameter: 5.5
+    depth: through
+`;
+
+export const extra: Rule = defineRule({
   name: 'stock/extra',
   severity: 'warning',
   summary: 'A sawn face with too little or too much to clean up.',
@@ -43,76 +61,42 @@ export const extra: Rule = {
       source: 'common practice, no source',
     },
   ],
-  bad: `part: cover
-units: mm
-material: aluminium-6061-t6
-body: { x: 60, y: 40, z: 8 }
-stock:
-  form: flat-bar
-  sawn: [left, right]
-  extra: { left: 3, right: 0.2 }
-features:
-  mount:
-    kind: hole
-    face: top
-    at: { x: center, y: center }
-    diameter: 5.5
-    depth: through
-`,
-  good: `part: cover
-units: mm
-material: aluminium-6061-t6
-body: { x: 60, y: 40, z: 8 }
-stock:
-  form: flat-bar
-  sawn: [left, right]
-  extra: { left: 3, right: 3 }
-features:
-  mount:
-    kind: hole
-    face: top
-    at: { x: center, y: center }
-    diameter: 5.5
-    depth: through
-`,
+  bad: BAD,
+  good: edited(BAD, ['right: 0.2', 'right: 3']),
   when: 'text',
-  *find(context): Iterable<Finding> {
+  *find(context) {
     const { stock } = context.part;
     if (!stock.written) return;
-    const [most, usual] = [context.limit('most'), context.limit('usual')];
     for (const { name: face, span } of stock.sawn) {
       const least = leastOn(face, context);
-      const needed = framesFor(face, context);
+      const most = Math.max(context.limit('most'), framesFor(face, context));
       const given = stock.extra[face];
       const mm = given?.mm ?? 0;
       // A negative extra leaves no room for the body at all: stock/too-small.
-      if ((mm >= least && mm <= Math.max(most, needed)) || mm < 0) continue;
-      const little = mm < least;
-      yield {
-        rule: 'stock/extra',
-        severity: little ? 'warning' : 'hint',
-        message: little
-          ? `The ${face} face is sawn and has ${mm > 0 ? `only ${context.length(mm)}` : 'nothing'} to clean up; under ${context.length(least)} the saw’s marks stay on the part (a rule of thumb). ${context.length(usual)} is usual.`
-          : `The ${face} face is sawn and has ${context.length(mm)} to clean up; over ${context.length(most)} is stock milled into chips (a rule of thumb). ${context.length(usual)} is usual.`,
-        of: [face],
-        span: writtenAt(given, span),
-        related: given && !given.from ? [{ span, message: 'sawn here' }] : [],
-        facts: { extra_mm: fact(mm), limit_mm: fact(little ? least : most), usual_mm: usual },
-      };
+      if (mm >= 0 && (mm < least || mm > most)) yield { face, span, given, mm, least };
     }
   },
-  mends: 'The usual allowance.',
-  *mend(finding, context): Iterable<Fix> {
-    const face = finding.of[0] as Face;
-    const edit = setExtra(face, context.limit('usual'), context);
-    if (edit)
-      yield {
-        title: `Leave ${context.length(context.limit('usual'))} on the ${face} face`,
-        safe: false,
-        edits: [edit],
-      };
+  tell({ face, span, given, mm, least }, { limit, length }) {
+    const [most, usual] = [limit('most'), limit('usual')];
+    const little = mm < least;
+    return {
+      severity: little ? 'warning' : 'hint',
+      message: little
+        ? `The ${face} face is sawn and has ${mm > 0 ? `only ${length(mm)}` : 'nothing'} to clean up; under ${length(least)} the saw’s marks stay on the part (a rule of thumb). ${length(usual)} is usual.`
+        : `The ${face} face is sawn and has ${length(mm)} to clean up; over ${length(most)} is stock milled into chips (a rule of thumb). ${length(usual)} is usual.`,
+      of: [face],
+      span: writtenAt(given, span),
+      related: [given && !given.from ? { span, message: 'sawn here' } : undefined],
+      facts: { extra_mm: mm, limit_mm: little ? least : most, usual_mm: usual },
+    };
   },
-};
+  mends: 'The usual allowance.',
+  keep: ({ face }) => face,
+  mend(face, context) {
+    const usual = context.limit('usual');
+    return [change(`Leave ${context.length(usual)} on the ${face} face`, setExtra(face, usual, context))];
+  },
+});
 
 /**
  * Stock outside an outline that is left on tabs is its frame: the cutter's width, what the tabs lead to, and what a saw

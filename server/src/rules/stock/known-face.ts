@@ -1,10 +1,10 @@
 /** stock/known-face – a set-up faces what the bar gives already. */
 import { FACE_AXIS, type Face, type Named, type Part } from '../../model/model';
-import { at, entry, samePlace } from '../../text/tree';
+import { at, entry } from '../../text/tree';
+import { change, edited } from '../kit/changes';
+import { defineRule } from '../kit/define';
 import { removeItem } from '../kit/edits';
-import type { Finding, Fix, Rule } from '../kit/rule';
-
-const NAME = 'stock/known-face';
+import type { Rule } from '../kit/rule';
 
 interface Known {
   readonly setup: string;
@@ -23,15 +23,7 @@ function* known(part: Part): Generator<Known> {
     }
 }
 
-export const knownFace: Rule = {
-  name: NAME,
-  severity: 'warning',
-  summary: 'A set-up faces a side that the bar already gives to size.',
-  why: 'A drawn or rolled face that is not sawn is flat and to size as it comes. Nothing stands outside it to cut: facing it makes the part too thin, or cuts air.',
-  formula:
-    'A face under `cuts` that `extra` leaves nothing on, and that is not named under `sawn`. Nothing is said where the part gives no stock.',
-  limits: [],
-  bad: `part: cover
+const BAD = `part: cover
 units: mm
 material: aluminium-6061-t6
 body: { x: 60, y: 40, z: 16 }
@@ -44,39 +36,30 @@ setups:
     hold: { vise: mill-vise-100, jaws: [back, front], grip: 6, parallels: 26 }
     zero: { x: right, y: back, z: parallels }
     cuts: [left, top, mount]
-`,
-  good: `part: cover
-units: mm
-material: aluminium-6061-t6
-body: { x: 60, y: 40, z: 16 }
-stock: { form: flat-bar, sawn: [left], extra: { left: 2, top: 1 } }
-features:
-  mount: { kind: hole, face: top, at: { x: center, y: center }, diameter: 5.5, depth: 8 }
-setups:
-  first:
-    up: top
-    hold: { vise: mill-vise-100, jaws: [back, front], grip: 6, parallels: 26 }
-    zero: { x: right, y: back, z: parallels }
-    cuts: [left, top, mount]
-`,
+`;
+
+export const knownFace: Rule = defineRule({
+  name: 'stock/known-face',
+  severity: 'warning',
+  summary: 'A set-up faces a side that the bar already gives to size.',
+  why: 'A drawn or rolled face that is not sawn is flat and to size as it comes. Nothing stands outside it to cut: facing it makes the part too thin, or cuts air.',
+  formula:
+    'A face under `cuts` that `extra` leaves nothing on, and that is not named under `sawn`. Nothing is said where the part gives no stock.',
+  limits: [],
+  bad: BAD,
+  good: edited(BAD, ['extra: { left: 2 }', 'extra: { left: 2, top: 1 }'], ['depth: through', 'depth: 8']),
   mends: 'The face taken off the list.',
-  *find({ part }): Generator<Finding> {
-    for (const { setup, cut } of known(part))
-      yield {
-        rule: NAME,
-        severity: 'warning',
-        message: `${setup} faces ${cut.name}, but the bar gives that side to size: nothing stands outside it. Take it off the list, or say under \`stock\` what is left there.`,
-        of: [cut.name],
-        span: cut.span,
-        related: [{ span: part.stock.span, message: 'the stock leaves nothing there' }],
-        facts: { face: cut.name, set_up: setup },
-      };
+  find: ({ part }) => known(part),
+  tell: ({ setup, cut }, { part }) => ({
+    message: `${setup} faces ${cut.name}, but the bar gives that side to size: nothing stands outside it. Take it off the list, or say under \`stock\` what is left there.`,
+    of: [cut.name],
+    span: cut.span,
+    related: [{ span: part.stock.span, message: 'the stock leaves nothing there' }],
+    facts: { face: cut.name, set_up: setup },
+  }),
+  keep: ({ setup, cut, index }) => ({ setup, face: cut.name, index }),
+  mend({ setup, face, index }, { tree }) {
+    const owner = entry(at(at(tree.root, 'setups'), setup), 'cuts');
+    return [change(`Do not face ${face}`, owner && removeItem(tree, owner, index))];
   },
-  *mend(finding, { part, tree }): Generator<Fix> {
-    const found = [...known(part)].find((k) => samePlace(k.cut.span, finding.span));
-    const owner = found && entry(at(at(tree.root, 'setups'), found.setup), 'cuts');
-    if (!found || !owner) return;
-    const edits = removeItem(tree, owner, found.index);
-    if (edits.length > 0) yield { title: `Do not face ${found.cut.name}`, safe: false, edits };
-  },
-};
+});

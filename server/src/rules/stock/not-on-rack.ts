@@ -3,14 +3,14 @@
 import { type Bar, barOf, barsFor } from '../../model/bar';
 import type { Shop } from '../../model/shop-model';
 import { ENDS } from '../../process/supplied';
+import { change, edited } from '../kit/changes';
+import { defineRule, type Told } from '../kit/define';
 import { setLength } from '../kit/edits';
 import { fact, list, trimmed } from '../kit/message';
-import type { Facts, Finding, Fix, Rule, RuleContext } from '../kit/rule';
+import type { Facts, Rule, RuleContext } from '../kit/rule';
 import { setExtras } from './extra';
 import { acrossOf, type Change, holding, longestOf, madeToBar, type Offer } from './nearest-bar';
-import { noPlate } from './plates';
-
-const NAME = 'stock/not-on-rack';
+import { type NoPlate, noPlate } from './plates';
 
 interface Missing {
   readonly bar: Bar;
@@ -49,8 +49,17 @@ function savedText(change: Change, near: Offer | undefined, { shop }: RuleContex
   };
 }
 
-export const notOnRack: Rule = {
-  name: NAME,
+const BAD = `part: cover
+units: mm
+material: aluminium-6061-t6
+body: { x: 60, y: 42, z: 16 }
+stock: { form: flat-bar, sawn: [left, right], extra: { left: 2, right: 2 } }
+features:
+  mount: { kind: hole, face: top, at: { x: center, y: center }, diameter: 5.5, depth: through }
+`;
+
+export const notOnRack: Rule = defineRule({
+  name: 'stock/not-on-rack',
   severity: 'warning',
   summary: 'No bar of this section and material lies on the rack.',
   why: 'A bar that has to be ordered costs a week and its own freight; a body that is a hair larger than a bar on the rack turns half of the next size into chips.',
@@ -77,111 +86,99 @@ rack:
   - { form: flat-bar, material: aluminium-6061-t6, section: { width: 40, thickness: 16 }, lengths: [1000], per-metre: 9.5 }
   - { form: flat-bar, material: aluminium-6061-t6, section: { width: 50, thickness: 20 }, lengths: [1000], per-metre: 14 }
 `,
-  bad: `part: cover
-units: mm
-material: aluminium-6061-t6
-body: { x: 60, y: 42, z: 16 }
-stock: { form: flat-bar, sawn: [left, right], extra: { left: 2, right: 2 } }
-features:
-  mount: { kind: hole, face: top, at: { x: center, y: center }, diameter: 5.5, depth: through }
-`,
-  good: `part: cover
-units: mm
-material: aluminium-6061-t6
-body: { x: 60, y: 40, z: 16 }
-stock: { form: flat-bar, sawn: [left, right], extra: { left: 2, right: 2 } }
-features:
-  mount: { kind: hole, face: top, at: { x: center, y: center }, diameter: 5.5, depth: through }
-`,
+  bad: BAD,
+  good: edited(BAD, ['y: 42', 'y: 40']),
   mends: 'The body made to the bar; or the bar that holds it, with what is too much named as left to mill.',
-  *find(context): Generator<Finding> {
-    yield* plateMissing(context);
-    const found = missing(context);
-    if (!found) return;
-    const { part, length } = context;
-    const { bar, near, change, longestMm } = found;
-    const related = part.body ? [{ span: part.body.span, message: 'the body that it is cut to' }] : [];
-    const size = { width_mm: fact(bar.sectionMm[0]), thickness_mm: fact(bar.sectionMm[1]) };
-    const what = `${part.stock.form} of ${sectionText(bar.sectionMm, context)} in ${part.material!.name}`;
-    const common = { rule: NAME, severity: 'warning', of: [], span: part.stock.span, related } as const;
-    if (longestMm !== undefined) {
-      yield {
-        ...common,
-        message: `A piece ${length(bar.pieceMm)} long is needed, and the longest ${what} on the rack is ${length(longestMm)}.`,
-        facts: { ...size, piece_mm: fact(bar.pieceMm), longest_mm: fact(longestMm) },
-      };
-      return;
-    }
-    const over = near && Math.max(...bar.sectionMm.map((mm, i) => near.section[i]! - mm));
-    const saved = change && savedText(change, near, context);
-    const sentences = [
-      near
-        ? `The nearest that holds it is a ${near.item.form} of ${sectionText(near.section, context)}: ${length(over!)} more to mill off.`
-        : 'None that is there holds it.',
-      ...(change
-        ? [
-            `With ${change.axis} made ${length(change.toMm)} instead of ${length(change.fromMm)} it comes from ${sectionText(change.offer.section, context)}${saved!.text}.`,
-          ]
-        : []),
-    ];
-    yield {
-      ...common,
-      message: `No ${what} lies on the rack. ${sentences.join(' ')}`,
-      facts: {
-        ...size,
-        ...(near && {
-          nearest_width_mm: fact(near.section[0]),
-          nearest_thickness_mm: fact(near.section[1]),
-          more_mm: fact(over!),
-        }),
-        ...(change && { from_mm: fact(change.fromMm), to_mm: fact(change.toMm), ...saved!.facts }),
-      },
+  *find(context): Generator<Missing | NoPlate> {
+    const { part, shop } = context;
+    const plate = part.stock.written && !shop.builtIn ? noPlate(part, shop) : undefined;
+    if (plate) yield plate;
+    const bar = missing(context);
+    if (bar) yield bar;
+  },
+  tell(hit, context) {
+    const { stock, body } = context.part;
+    const said = 'bar' in hit ? tellBar(hit, context) : tellPlate(hit, context);
+    return {
+      of: [],
+      span: stock.span,
+      related: [body && { span: body.span, message: 'the body that it is cut to' }],
+      ...said,
     };
   },
-  *mend(_finding, context): Generator<Fix> {
-    const found = missing(context);
-    const { part, length } = context;
-    const { near, change, bar } = found ?? {};
-    if (change && part.body?.form === 'box') {
-      const edit = setLength(part.body[change.axis], change.toMm, part);
-      if (edit) yield { title: `Make ${change.axis} ${length(change.toMm)}, to the bar`, safe: false, edits: [edit] };
-    }
-    if (!near || !bar || near.item.form !== part.stock.form || near.item.form === 'round-bar') return;
-    const more = acrossOf(part, bar).flatMap((a, i) => {
-      const overMm = near.section[i]! - a.stockMm;
-      return overMm > 1e-6
-        ? [{ face: ENDS[a.axis][1], mm: overMm + (part.stock.extra[ENDS[a.axis][1]]?.mm ?? 0) }]
-        : [];
+  keep(hit, { part }) {
+    if (!('bar' in hit)) return undefined;
+    const { bar, near, change: made } = hit;
+    const fits = near && near.item.form === part.stock.form && near.item.form !== 'round-bar' ? near : undefined;
+    const more = (fits ? acrossOf(part, bar) : []).flatMap((a, i) => {
+      const overMm = fits!.section[i]! - a.stockMm;
+      const face = ENDS[a.axis][1];
+      return overMm > 1e-6 ? [{ face, mm: overMm + (part.stock.extra[face]?.mm ?? 0) }] : [];
     });
-    const edits = more.length > 0 ? setExtras(more, context) : undefined;
-    const onFaces = more.map(({ face, mm }) => `${length(mm)} on ${face}`);
-    if (edits)
-      yield {
-        title: `Take the ${sectionText(near.section, context)} bar and mill off ${list(onFaces)}`,
-        safe: false,
-        edits,
-      };
+    return { made: made && { axis: made.axis, toMm: made.toMm }, section: fits?.section, more };
   },
-};
+  *mend({ made, section, more }, context) {
+    const { part, length } = context;
+    if (made && part.body?.form === 'box')
+      yield change(
+        `Make ${made.axis} ${length(made.toMm)}, to the bar`,
+        setLength(part.body[made.axis], made.toMm, part),
+      );
+    if (!section || more.length === 0) return;
+    const onFaces = more.map(({ face, mm }) => `${length(mm)} on ${face}`);
+    const title = `Take the ${sectionText(section, context)} bar and mill off ${list(onFaces)}`;
+    yield change(title, setExtras(more, context));
+  },
+});
 
-function* plateMissing({ part, shop, length }: RuleContext): Generator<Finding> {
-  const none = part.stock.written && !shop.builtIn ? noPlate(part, shop) : undefined;
-  if (!none) return;
-  const { thickMm, nearMm } = none;
+type Said = Pick<Told, 'message' | 'facts'>;
+
+function tellBar({ bar, near, change: made, longestMm }: Missing, context: RuleContext): Said {
+  const { part, length } = context;
+  const size = { width_mm: bar.sectionMm[0], thickness_mm: bar.sectionMm[1] };
+  const what = `${part.stock.form} of ${sectionText(bar.sectionMm, context)} in ${part.material!.name}`;
+  if (longestMm !== undefined)
+    return {
+      message: `A piece ${length(bar.pieceMm)} long is needed, and the longest ${what} on the rack is ${length(longestMm)}.`,
+      facts: { ...size, piece_mm: bar.pieceMm, longest_mm: longestMm },
+    };
+  const over = near && Math.max(...bar.sectionMm.map((mm, i) => near.section[i]! - mm));
+  const saved = made && savedText(made, near, context);
+  const sentences = [
+    near
+      ? `The nearest that holds it is a ${near.item.form} of ${sectionText(near.section, context)}: ${length(over!)} more to mill off.`
+      : 'None that is there holds it.',
+    ...(made
+      ? [
+          `With ${made.axis} made ${length(made.toMm)} instead of ${length(made.fromMm)} it comes from ${sectionText(made.offer.section, context)}${saved!.text}.`,
+        ]
+      : []),
+  ];
+  return {
+    message: `No ${what} lies on the rack. ${sentences.join(' ')}`,
+    facts: {
+      ...size,
+      nearest_width_mm: near?.section[0],
+      nearest_thickness_mm: near?.section[1],
+      more_mm: over,
+      from_mm: made?.fromMm,
+      to_mm: made?.toMm,
+      ...saved?.facts,
+    },
+  };
+}
+
+function tellPlate({ thickMm, nearMm }: NoPlate, { part, length }: RuleContext): Said {
   const near =
     nearMm === undefined
       ? 'None that is there holds it.'
       : `The next that holds it is ${length(nearMm)}: ${length(nearMm - thickMm)} more to mill off.`;
-  yield {
-    rule: NAME,
-    severity: 'warning',
+  return {
     message: `No plate ${length(thickMm)} thick in ${part.material!.name} lies on the rack. ${near}`,
-    of: [],
-    span: part.stock.span,
-    related: part.body ? [{ span: part.body.span, message: 'the body that it is cut to' }] : [],
     facts: {
-      thickness_mm: fact(thickMm),
-      ...(nearMm !== undefined && { nearest_thickness_mm: fact(nearMm), more_mm: fact(nearMm - thickMm) }),
+      thickness_mm: thickMm,
+      nearest_thickness_mm: nearMm,
+      more_mm: nearMm === undefined ? undefined : nearMm - thickMm,
     },
   };
 }

@@ -1,20 +1,14 @@
 import type { Solid, Vec3 } from '../../geometry/types';
 import { type Axis, type Face, OPPOSITE, type Part } from '../../model/model';
 import { at, entry } from '../../text/tree';
+import { change, edited } from '../kit/changes';
+import { defineRule, type Told } from '../kit/define';
 import { setLength } from '../kit/edits';
 import { fact } from '../kit/message';
-import type { Finding, Fix, Rule, RuleContext } from '../kit/rule';
+import type { Rule, RuleContext } from '../kit/rule';
 import { setExtra } from './extra';
 
-export const tooSmall: Rule = {
-  name: 'stock/too-small',
-  severity: 'error',
-  summary: 'The finished part does not fit into its stock.',
-  why: 'What is not in the bar cannot be cut from it: the corners come out rounded, or the saw has already cut into the part.',
-  formula:
-    'A round bar must hold the farthest material of the finished part from its axis: for a full body a × b across the bar, sqrt(a² + b²) (`needed_mm`). No face may have less than nothing outside the body. A square bar must be square: both sizes across it, extras included, the same.',
-  limits: [],
-  bad: `part: hub
+const BAD = `part: hub
 units: mm
 material: aluminium-6061-t6
 body: { x: 30, y: 30, z: 20 }
@@ -31,70 +25,64 @@ features:
     at: { x: center, y: center }
     diameter: 10
     depth: through
-`,
-  good: `part: hub
-units: mm
-material: aluminium-6061-t6
-body: { x: 30, y: 30, z: 20 }
-stock:
-  form: round-bar
-  diameter: 45
-  axis: z
-  sawn: [bottom, top]
-  extra: { bottom: 3, top: 3 }
-features:
-  bore:
-    kind: hole
-    face: top
-    at: { x: center, y: center }
-    diameter: 10
-    depth: through
-`,
-  *find(context): Iterable<Finding> {
+`;
+
+export const tooSmall: Rule = defineRule({
+  name: 'stock/too-small',
+  severity: 'error',
+  summary: 'The finished part does not fit into its stock.',
+  why: 'What is not in the bar cannot be cut from it: the corners come out rounded, or the saw has already cut into the part.',
+  formula:
+    'A round bar must hold the farthest material of the finished part from its axis: for a full body a × b across the bar, sqrt(a² + b²) (`needed_mm`). No face may have less than nothing outside the body. A square bar must be square: both sizes across it, extras included, the same.',
+  limits: [],
+  bad: BAD,
+  good: edited(BAD, ['diameter: 40', 'diameter: 45']),
+  *find(context): Generator<Short> {
     if (!context.part.stock.written) return;
     yield* negative(context);
     if (context.part.stock.form === 'round-bar') yield* roundBar(context);
     if (context.part.stock.form === 'square-bar') yield* squareBar(context);
   },
+  tell({ told }, { part }) {
+    return { related: [part.body && { span: part.body.span, message: 'the finished body' }], ...told };
+  },
   mends: 'The next whole diameter that holds the part; no negative extra; `flat-bar` for a bar that is not square.',
-  *mend(finding, context): Iterable<Fix> {
+  keep: ({ face, neededMm }) => ({ face, neededMm }),
+  *mend({ face, neededMm }, context) {
     const { part, tree, length } = context;
-    const { needed_mm: needed, extra_mm: less } = finding.facts;
-    if (typeof less === 'number') {
-      const edit = setExtra(finding.of[0] as Face, 0, context);
-      if (edit) yield { title: `Leave nothing outside the ${finding.of[0]} face`, safe: false, edits: [edit] };
-    } else if (typeof needed === 'number') {
+    if (face) yield change(`Leave nothing outside the ${face} face`, setExtra(face, 0, context));
+    else if (neededMm !== undefined) {
       const grid = part.units === 'in' ? 25.4 / 8 : 5;
-      for (const to of [Math.ceil(needed / grid) * grid, Math.ceil(needed)]) {
-        const edit = setLength(part.stock.diameter, to, part);
-        if (edit) yield { title: `Take a bar of ${length(to)}`, safe: false, edits: [edit] };
-      }
+      for (const to of [Math.ceil(neededMm / grid) * grid, Math.ceil(neededMm)])
+        yield change(`Take a bar of ${length(to)}`, setLength(part.stock.diameter, to, part));
     } else {
       const form = entry(at(tree.root, 'stock'), 'form')?.value;
-      if (form)
-        yield { title: 'Write `form: flat-bar`', safe: false, edits: [{ span: form.span, newText: 'flat-bar' }] };
+      yield change('Write `form: flat-bar`', form && { span: form.span, newText: 'flat-bar' });
     }
   },
-};
+});
 
-const RULE = 'stock/too-small' as const;
+/** A face that ends inside the body, a round bar that is too thin, a square bar that is none. */
+interface Short {
+  readonly told: Told;
+  readonly face?: Face;
+  readonly neededMm?: number;
+}
 
-function* negative({ part, length }: RuleContext): Iterable<Finding> {
+function* negative({ part, length }: RuleContext): Generator<Short> {
   for (const [face, extra] of Object.entries(part.stock.extra)) {
     if (!extra || extra.mm >= 0) continue;
-    yield {
-      rule: RULE,
-      severity: 'error',
+    const told = {
       message: `The stock ends ${length(-extra.mm)} inside the ${face} face of the finished body: that much of the part is not there. Nothing, or some to clean up, would do.`,
       of: [face],
       span: extra.span,
-      related: part.body ? [{ span: part.body.span, message: 'the finished body' }] : [],
-      facts: { extra_mm: fact(extra.mm) },
+      facts: { extra_mm: extra.mm },
     };
+    yield { told, face: face as Face };
   }
 }
 
-function* roundBar({ part, solid, length }: RuleContext): Iterable<Finding> {
+function* roundBar({ part, solid, length }: RuleContext): Generator<Short> {
   const diameter = part.stock.diameter;
   const body = part.body;
   if (!diameter || !body) return;
@@ -103,21 +91,19 @@ function* roundBar({ part, solid, length }: RuleContext): Iterable<Finding> {
     body.form === 'round' && body.axis === axis ? body.diameter.mm : neededMm(part, solid, axis, diameter.mm);
   if (needed <= diameter.mm + 1e-6) return;
   const [a, b] = acrossOf(part, axis);
-  yield {
-    rule: RULE,
-    severity: 'error',
+  const told = {
     message: `A bar of ${length(diameter.mm)} does not hold the part, which is ${length(a)} × ${length(b)} across it: its farthest material needs ${length(needed)}, ${length(needed - diameter.mm)} more.`,
     of: [],
     span: diameter.from ? part.stock.span : diameter.span,
-    related: [{ span: body.span, message: 'the finished body' }],
     facts: {
-      diameter_mm: fact(diameter.mm),
-      needed_mm: fact(needed),
-      missing_mm: fact(needed - diameter.mm),
-      a_mm: fact(a),
-      b_mm: fact(b),
+      diameter_mm: diameter.mm,
+      needed_mm: needed,
+      missing_mm: needed - diameter.mm,
+      a_mm: a,
+      b_mm: b,
     },
   };
+  yield { told, neededMm: fact(needed) };
 }
 
 const AXES: readonly Axis[] = ['x', 'y', 'z'];
@@ -172,7 +158,7 @@ function neededMm(part: Part, solid: Solid, axis: Axis, barMm: number): number {
   return farthest > corner - 0.01 ? corner : farthest;
 }
 
-function* squareBar({ part, length }: RuleContext): Iterable<Finding> {
+function* squareBar({ part, length }: RuleContext): Generator<Short> {
   const sawn = part.stock.sawn.map((s) => s.name);
   const end = sawn.find((f) => sawn.includes(OPPOSITE[f]));
   const axis = end
@@ -188,13 +174,12 @@ function* squareBar({ part, length }: RuleContext): Iterable<Finding> {
     (x) => part.size[AXES.indexOf(x)]! + extra(sides[x][0]) + extra(sides[x][1]),
   );
   if (Math.abs(a! - b!) < 1e-6) return;
-  yield {
-    rule: RULE,
+  const told: Told = {
     severity: 'warning',
     message: `This stock is a square bar, but with what stands outside the body it is ${length(a!)} × ${length(b!)} across ${axis}. Name the extra that makes it square, or write \`form: flat-bar\`.`,
     of: [],
     span: part.stock.span,
-    related: part.body ? [{ span: part.body.span, message: 'the finished body' }] : [],
-    facts: { a_mm: fact(a!), b_mm: fact(b!) },
+    facts: { a_mm: a, b_mm: b },
   };
+  yield { told };
 }
