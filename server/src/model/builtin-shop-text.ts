@@ -14,6 +14,7 @@ machines:
     tapping: hand
     backlash: 0
     locates: { edge-finder: 0.02, probe: 0.01, tool-edge: 0.08, indicator: 0.01, stop: 0.02 }
+    daylight: 450
     table-load: 120 kg
     tool-change: 90 s
 

@@ -9,7 +9,7 @@ import type { Mill, Shop } from '../model/shop-model';
 import type { Place } from './access/column';
 import { beforeEdges, highestBeside, SHANK_CLEARANCE_MM } from './access/reach';
 import type { Corner } from './corners';
-import { fitting, type Gap, shankRadius } from './cutters';
+import { fitting, type Gap, SAME_REACH_MM, shankRadius } from './cutters';
 import type { MilledVoid } from './milling';
 import { insideBy, ofFrame } from './section';
 
@@ -145,7 +145,9 @@ function judge(
     undefined,
   );
   return {
-    of: (m) => m.reachMm >= mostMm - 1e-6 || needed(m.diameterMm / 2, shankRadius(m), m.reachMm) <= m.reachMm + 1e-6,
+    of: (m) =>
+      m.reachMm >= mostMm - SAME_REACH_MM ||
+      needed(m.diameterMm / 2, shankRadius(m), m.reachMm) <= m.reachMm + SAME_REACH_MM,
     leastMm: () => thinnest && needed(thinnest.diameterMm / 2, shankRadius(thinnest)),
   };
 }

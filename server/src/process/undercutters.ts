@@ -1,7 +1,7 @@
 /** Which cutters wider than their necks make an undercut: no wider or higher than it, with enough beside the neck to cut out to its wall. */
 import type { Groove, Hole, Slot } from '../model/model';
 import type { Shop, Tool, UndercutMill } from '../model/shop-model';
-import { SAME_MM } from './cutters';
+import { SAME_MM, SAME_REACH_MM } from './cutters';
 
 const KINDS: ReadonlySet<string> = new Set(['tee-cutter', 'dovetail-cutter', 'ball-undercutter']);
 
@@ -23,7 +23,7 @@ export function makesTee(t: UndercutMill, slot: Slot): boolean {
     t.thicknessMm <= tee.height.mm + SAME_MM &&
     // With its neck in the slot it must cut as far out as the wide part reaches.
     (t.diameterMm - t.neckMm) / 2 >= (tee.width.mm - width.mm) / 2 - SAME_MM &&
-    t.reachMm >= depth.mm - 1e-6
+    t.reachMm >= depth.mm - SAME_REACH_MM
   );
 }
 
@@ -39,7 +39,7 @@ export function makesDovetail(t: UndercutMill, slot: Slot): boolean {
     t.diameterMm <= dovetailFloorMm(slot) + SAME_MM &&
     t.neckMm <= slot.width.mm + SAME_MM &&
     t.thicknessMm >= slot.depth.mm - SAME_MM &&
-    t.reachMm >= slot.depth.mm - 1e-6
+    t.reachMm >= slot.depth.mm - SAME_REACH_MM
   );
 }
 
@@ -52,6 +52,6 @@ export function makesRing(t: UndercutMill, groove: Groove, hole: Hole): boolean 
     t.diameterMm <= hole.diameter.mm + SAME_MM &&
     t.thicknessMm <= groove.width.mm + SAME_MM &&
     (t.diameterMm - t.neckMm) / 2 >= outMm - SAME_MM &&
-    t.reachMm >= deepMm - 1e-6
+    t.reachMm >= deepMm - SAME_REACH_MM
   );
 }

@@ -2,6 +2,8 @@
 import type { Vec3 } from '../../geometry/types';
 import { AXIS_INDEX, type AxisIndex } from '../../geometry/vector';
 import { FACE_AXIS, type Face } from '../../model/model';
+import type { Shop } from '../../model/shop-model';
+import { isMaterial } from '../stock/in-process-stock';
 import type { Workpiece } from '../stock/types';
 import { type Axes, inPart, seen } from '../tilted/place';
 import type { Obstacle } from '../workholding/seating-types';
@@ -67,12 +69,7 @@ export function clashOf(
   const { axis, sign } = FACE_AXIS[up];
   const i = AXIS_INDEX[axis];
   let worst: Clash | undefined;
-  const out = shape.outMm ?? shape.mostOutMm;
-  const stages = [
-    { by: 'cutter', from: 0, radius: shape.cutRadiusMm },
-    { by: 'shank', from: shape.reachMm, radius: shape.shankRadiusMm },
-    ...(shape.holder ? [{ by: 'holder', from: out, radius: shape.holder.radiusMm } as const] : []),
-  ] as const;
+  const stages = stagesOf(shape);
   for (const obstacle of obstacles) {
     if (obstacle.axes) {
       for (const p of stands) {
@@ -102,6 +99,16 @@ interface Stage {
   readonly by: Clash['by'];
   readonly from: number;
   readonly radius: number;
+}
+
+/** A tool from its tip up: where each cylinder begins, and how wide it is. */
+function stagesOf(shape: ToolShape): readonly Stage[] {
+  const out = shape.outMm ?? shape.mostOutMm;
+  return [
+    { by: 'cutter', from: 0, radius: shape.cutRadiusMm },
+    { by: 'shank', from: shape.reachMm, radius: shape.shankRadiusMm },
+    ...(shape.holder ? [{ by: 'holder', from: out, radius: shape.holder.radiusMm } as const] : []),
+  ];
 }
 
 function leaningClash(stages: readonly Stage[], p: Vec3, obstacle: Standing, axes: Axes): Clash | undefined {
@@ -182,6 +189,70 @@ function distance(p: Vec3, min: Vec3, max: Vec3, up: AxisIndex): number {
     sum += d * d;
   }
   return Math.sqrt(sum);
+}
+
+/** A tool that runs into nothing, but passes nearer to what stands round the work than the shop's margin. */
+export interface Near extends Omit<Clash, 'overlapMm'> {
+  readonly clearMm: number;
+}
+
+/** Where the shop's margin is found in its `limits:`, and what holds where it does not say. */
+export const MARGIN_RULE = 'access/jaw';
+export const MARGIN_MM = 1;
+
+export function marginOf(shop: Shop): number {
+  return shop.limits.get(MARGIN_RULE)?.get('clear') ?? MARGIN_MM;
+}
+
+/**
+ * The nearest that a tool comes to hardened steel, where that is nearer than the margin and no work stands between. Work held
+ * at an angle is not looked at: its jaws lean.
+ */
+export function nearestTo(
+  shape: ToolShape,
+  stands: readonly Vec3[],
+  up: Face,
+  obstacles: readonly Standing[],
+  work: Workpiece,
+  marginMm: number,
+): Near | undefined {
+  let nearest: Near | undefined;
+  const { axis, sign } = FACE_AXIS[up];
+  const i = AXIS_INDEX[axis];
+  for (const obstacle of obstacles) {
+    if (obstacle.axes || obstacle.what === 'parallel') continue;
+    const { min, max } = obstacle.box;
+    for (const p of stands) {
+      const top = ((sign > 0 ? max[i] : min[i]) - p[i]) * sign;
+      if (top < -marginMm) continue;
+      const off = distance(p, min, max, i);
+      for (const { by, from, radius } of stagesOf(shape)) {
+        const clearMm = apart(from - top, off - radius);
+        if (clearMm > Math.min(marginMm - TOUCH_MM, (nearest?.clearMm ?? Number.POSITIVE_INFINITY) - TOUCH_MM))
+          continue;
+        if (from < top && isMaterial(work, between(p, obstacle.box, i, radius, from * sign))) continue;
+        nearest = { with: obstacle, by, at: p, heightAboveMm: -top, clearMm: Math.max(0, clearMm) };
+      }
+    }
+  }
+  return nearest;
+}
+
+/** From a cylinder's foot and side to a box, by how far it is above it and beside it. */
+function apart(aboveMm: number, besideMm: number): number {
+  return aboveMm > 0 && besideMm > 0 ? Math.hypot(aboveMm, besideMm) : Math.max(aboveMm, besideMm);
+}
+
+/** Half way from a tool's side to what it passes, at the foot of the stage. */
+function between(p: Vec3, { min, max }: Obstacle['box'], up: AxisIndex, radius: number, rise: number): Vec3 {
+  const near = p.map((x, k) => Math.min(max[k]!, Math.max(min[k]!, x)));
+  const [a, b] = ([0, 1, 2] as const).filter((k) => k !== up) as [AxisIndex, AxisIndex];
+  const off = Math.hypot(near[a]! - p[a], near[b]! - p[b]);
+  const share = off > 0 ? (radius + off) / 2 / off : 0;
+  const q: [number, number, number] = [p[0], p[1], p[2]];
+  for (const k of [a, b]) q[k] += (near[k]! - p[k]) * share;
+  q[up] += rise;
+  return q;
 }
 
 /** Stick-out that obstacles ask of a holder, mm above the tip. */

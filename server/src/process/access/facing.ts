@@ -83,17 +83,18 @@ function narrowed(v: Void, left: Box): Void {
   return made;
 }
 
-/** Where a cutter of this radius stands while it faces, its tip at the finished face; undefined where nothing is left to face. */
-export function faceStand(c: Pick<Case, 'cut' | 'up'>, radiusMm: number): Vec3 | undefined {
+/** Where a cutter of this radius stands while it faces, its tip at the finished face; none where nothing is left to face. */
+export function faceStands(c: Pick<Case, 'cut' | 'up'>, radiusMm: number): readonly Vec3[] {
   const { cut, up } = c;
   const [v] = cut.removes;
   const left = leftOver(cut);
-  if (!v || !left || !cut.face) return undefined;
+  if (!v || !left || !cut.face) return [];
   const tipMm = Math.max(depthBelow(cut.before, up, left.min), depthBelow(cut.before, up, left.max));
-  if (cut.face === up) return rimOf(c, tipMm, radiusMm)[0];
+  if (cut.face === up) return rimOf(c, tipMm, radiusMm);
   const around = alongSpindle(narrowed(v, left), up);
-  const stand = standsIn(around, cut.before, up, radiusMm, true)[0];
-  return stand && add(stand, inward(up), tipMm - depthBelow(cut.before, up, stand));
+  return standsIn(around, cut.before, up, radiusMm, true).map((p) =>
+    add(p, inward(up), tipMm - depthBelow(cut.before, up, p)),
+  );
 }
 
 /** Where a cutter of this radius stands so that it just covers the middles of the four sides of what is faced. */

@@ -3,9 +3,9 @@ import { inward } from '../../geometry/frame';
 import type { Vec3 } from '../../geometry/types';
 import type { Face } from '../../model/model';
 import type { Shop, Tool } from '../../model/shop-model';
-import { reachOf } from '../cutters';
+import { reachOf, SAME_REACH_MM } from '../cutters';
 import type { Workpiece } from '../stock/types';
-import { clashOf, needsOf, outForObstacles, type Standing } from './collision';
+import { clashOf, marginOf, nearestTo, needsOf, outForObstacles, type Standing } from './collision';
 import { shapeOf, type ToolShape } from './shape';
 import type { FixtureMeets, HolderMeets, ToolUse } from './verdict';
 
@@ -38,12 +38,13 @@ export interface Tried {
   readonly fixture?: FixtureMeets;
 }
 
-const EPS = 1e-6;
-
 export function tryTools(tools: readonly Tool[], task: Task, shop: Shop): Tried {
   let neededMm: number | undefined;
   let holder: HolderMeets | undefined;
   let fixture: FixtureMeets | undefined;
+  const marginMm = marginOf(shop);
+  /** The first that runs into nothing, though it passes nearer than the margin. */
+  let close: ToolUse | undefined;
   /** No thicker cutter need be tried: a thinner one met the same. */
   let thinnestMm = Number.POSITIVE_INFINITY;
   for (const tool of tools) {
@@ -51,18 +52,18 @@ export function tryTools(tools: readonly Tool[], task: Task, shop: Shop): Tried 
     if (shape.cutRadiusMm >= thinnestMm) continue;
     const below = task.belowMm?.(tool) ?? 0;
     const deepest = below + Math.max(task.leastReachMm, task.tipMm - task.topMm);
-    const near = task.obstacles.filter((o) => standsAbove(o, task, below));
+    const near = task.obstacles.filter((o) => standsAbove(o, task, below + marginMm));
     const out = shape.outMm ?? shape.mostOutMm;
-    const clear = shape.reachMm >= deepest - EPS && (!shape.holder || out >= deepest - EPS);
+    const clear = shape.reachMm >= deepest - SAME_REACH_MM && (!shape.holder || out >= deepest - SAME_REACH_MM);
     if (clear && near.length === 0) return { use: useOf(shape, task, deepest, deepest) };
     const stands = lowered(task.stands(shape.cutRadiusMm), task.up, below);
     const needs = needsOf(shape, stands, task.place, task.up, task.topMm);
     const reachMm = Math.max(below + task.leastReachMm, needs.reachMm);
-    if (shape.reachMm < reachMm - EPS) {
+    if (shape.reachMm < reachMm - SAME_REACH_MM) {
       neededMm = Math.min(neededMm ?? Number.POSITIVE_INFINITY, reachMm);
       continue;
     }
-    if (shape.holder && out < needs.outMm - EPS) {
+    if (shape.holder && out < needs.outMm - SAME_REACH_MM) {
       const found = { tool, neededMm: needs.outMm, outMm: out, holder: shape.holder };
       if (!holder || found.neededMm - out < holder.neededMm - holder.outMm)
         holder = { ...found, ...(needs.outAt && { at: needs.outAt }) };
@@ -76,14 +77,23 @@ export function tryTools(tools: readonly Tool[], task: Task, shop: Shop): Tried 
       if (clash.by === 'cutter') thinnestMm = Math.min(thinnestMm, shape.cutRadiusMm);
       continue;
     }
-    const outMm = Math.max(needs.outMm, outForObstacles(shape, stands, task.up, near));
-    return { use: useOf(shape, task, reachMm, outMm) };
+    const outMm = Math.max(needs.outMm, clearOf(outForObstacles(shape, stands, task.up, near), marginMm, out));
+    const use = useOf(shape, task, reachMm, outMm);
+    const passes = nearestTo({ ...shape, outMm: use.outMm }, stands, task.up, near, task.place, marginMm);
+    if (!passes) return { use };
+    close ??= { ...use, near: passes };
   }
+  if (close) return { use: close };
   return {
     ...(neededMm !== undefined && { neededMm }),
     ...(holder && { holder }),
     ...(fixture && { fixture }),
   };
+}
+
+/** A holder is pulled out past what stands there by the margin, as far as the tool can be. */
+function clearOf(outMm: number, marginMm: number, mostMm: number): number {
+  return outMm > 0 ? Math.max(outMm, Math.min(mostMm, outMm + marginMm)) : 0;
 }
 
 function lowered(stands: readonly Vec3[], up: Face, byMm: number): readonly Vec3[] {
@@ -95,7 +105,7 @@ function lowered(stands: readonly Vec3[], up: Face, byMm: number): readonly Vec3
 /** Even the slimmest of those that reach for certain runs into it: then no other need be asked. */
 function hopeless(tools: readonly Tool[], task: Task, near: readonly Standing[], shop: Shop): boolean {
   const deepest = Math.max(task.leastReachMm, task.tipMm - task.topMm);
-  const reaching = tools.filter((t) => reachOf(t) >= deepest - EPS);
+  const reaching = tools.filter((t) => reachOf(t) >= deepest - SAME_REACH_MM);
   const slim = reaching.reduce<Tool | undefined>((s, t) => (s && s.diameterMm <= t.diameterMm ? s : t), undefined);
   if (!slim) return false;
   const shape = shapeOf(slim, shop);

@@ -3,7 +3,7 @@ import type { Vec3 } from '../../geometry/types';
 import type { Face } from '../../model/model';
 import type { Tool } from '../../model/shop-model';
 import type { Cut } from '../stock/types';
-import type { Clash } from './collision';
+import type { Clash, Near } from './collision';
 
 export interface ToolUse {
   readonly tool: Tool;
@@ -15,6 +15,8 @@ export interface ToolUse {
   readonly outNeededMm: number;
   /** How far it does: as the shop says, else what is needed (no less than it cuts deep). */
   readonly outMm: number;
+  /** Where it passes hardened steel nearer than the shop's margin, and no other tool keeps clear of it. */
+  readonly near?: Near;
 }
 
 /** No tool that fits is long enough against what stands there then. */

@@ -1,6 +1,6 @@
 /** How cutters get into openings that are closed all round: gently where there is room, else down a hole drilled for them. */
 import type { Mill, Shop } from '../../model/shop-model';
-import { drillsOf } from '../cutters';
+import { drillsOf, SAME_REACH_MM } from '../cutters';
 import type { MilledVoid } from '../milling';
 import { wayIn } from '../room';
 import type { Operation } from './types';
@@ -27,7 +27,10 @@ export function letIn(made: readonly Operation[], room: Room, m: MilledVoid, sho
   if (enters) return [{ ...first, enters }, ...rest];
   const depthMm = m.of.to - m.of.from;
   const drill = drillsOf(shop).findLast(
-    (d) => d.diameterMm >= LET_IN * tool.diameterMm && d.diameterMm <= m.widestMm && d.fluteLengthMm >= m.tipMm - 1e-6,
+    (d) =>
+      d.diameterMm >= LET_IN * tool.diameterMm &&
+      d.diameterMm <= m.widestMm &&
+      d.fluteLengthMm >= m.tipMm - SAME_REACH_MM,
   );
   const wanted = `end mill that cuts over its centre, or a drill of ${round(LET_IN * tool.diameterMm)} to ${round(m.widestMm)} mm to let it in`;
   if (!drill) return [{ feature, times, does: 'missing', lacks: 'mill', wanted }, ...rest];

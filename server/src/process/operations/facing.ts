@@ -4,6 +4,7 @@ import type { Box } from '../../geometry/types';
 import { FACE_AXIS, FACE_PLANE, type Face, type Feature, type Part, type Setup } from '../../model/model';
 import type { Mill, Shop } from '../../model/shop-model';
 import { stockSizeMm } from '../../model/stock';
+import { SAME_REACH_MM } from '../cutters';
 import { inHolder } from './machine';
 import type { Operation } from './types';
 import { roughedIn } from './widths';
@@ -38,7 +39,7 @@ export function facingCuts(
   }
   const heightMm = along(FACE_AXIS[up].axis);
   const wayMm = along(FACE_PLANE[face].find((axis) => axis !== FACE_AXIS[up].axis)!);
-  const tool = ends.find((m) => m.reachMm >= heightMm - 1e-6);
+  const tool = ends.find((m) => m.reachMm >= heightMm - SAME_REACH_MM);
   if (!tool)
     return [
       { ...base, does: 'missing', lacks: 'facing', wanted: `end mill reaching ${Number(heightMm.toFixed(2))} mm` },

@@ -8,7 +8,7 @@ import { dot } from '../../geometry/vector';
 import { isChannel } from '../../model/feature-kinds';
 import type { Chamfer, Engraving, Feature, Groove, Part, Round, Slot } from '../../model/model';
 import type { ChamferMill, Mill, Shop, UndercutMill } from '../../model/shop-model';
-import { endMills, SAME_MM } from '../cutters';
+import { endMills, SAME_MM, SAME_REACH_MM } from '../cutters';
 import { facesToJudge } from '../milling';
 import { widestFor } from '../room';
 import { dovetailFloorMm, makesDovetail, makesRing, makesTee, undercuttersOf } from '../undercutters';
@@ -82,7 +82,7 @@ function uprightEdges(
   if (!voids.every(upright)) return undefined;
   const depthMm = Math.max(...voids.map((v) => v.to - v.from));
   const asked = askedOf(toolAsked(feature.name, part, shop), 'end-mill');
-  const tool = asked ?? endMills(shop).find((m) => m.reachMm >= depthMm - 1e-6);
+  const tool = asked ?? endMills(shop).find((m) => m.reachMm >= depthMm - SAME_REACH_MM);
   if (!tool) return undefined;
   const sizeMm = feature.kind === 'chamfer' ? feature.size.mm : feature.radius.mm;
   return [
@@ -105,7 +105,7 @@ export function engravingOperations(feature: Engraving, part: Part, solid: Solid
   const { stroke, depth } = feature;
   const thin = shop.tools
     .filter((t): t is Mill => t.kind === 'engraver' || t.kind === 'end-mill')
-    .filter((t) => t.diameterMm <= stroke.mm + SAME_MM && t.reachMm >= depth.mm - 1e-6)
+    .filter((t) => t.diameterMm <= stroke.mm + SAME_MM && t.reachMm >= depth.mm - SAME_REACH_MM)
     .sort((a, b) => b.diameterMm - a.diameterMm);
   const tool = asked ?? thin[0];
   const wanted = `engraver of ${round(stroke.mm)} mm`;
@@ -146,7 +146,7 @@ function dovetailNeck(feature: Slot, part: Part, solid: Solid, shop: Shop): read
   const neckMm = feature.width.mm;
   const widestMm = widestFor(feature, neckMm, part);
   const mill = endMills(shop).find(
-    (m) => m.cornerRadiusMm <= 0.2 && m.diameterMm <= widestMm + SAME_MM && m.reachMm >= depthMm - 1e-6,
+    (m) => m.cornerRadiusMm <= 0.2 && m.diameterMm <= widestMm + SAME_MM && m.reachMm >= depthMm - SAME_REACH_MM,
   );
   const wanted = `end mill of at most ${round(widestMm)} mm, reaching ${round(depthMm)} mm`;
   if (!mill) return [{ feature, times: 1, does: 'missing', lacks: 'mill', wanted }];

@@ -7,7 +7,7 @@ import type { Hole, Part } from '../../model/model';
 import type { Boring, Drill, Mill, Reamer, Shop } from '../../model/shop-model';
 import { fitLimits, gradeOf, parseFit } from '../../tables/fits';
 import { findMaterial } from '../../tables/materials';
-import { type Bore, drillsOf, endMills, type Maker, makersOf, pointBelowMm, reachOf } from '../cutters';
+import { type Bore, drillsOf, endMills, type Maker, makersOf, pointBelowMm, reachOf, SAME_REACH_MM } from '../cutters';
 import { stockLeft, wayIn } from '../room';
 import { gradeHeld } from '../tolerances/holds';
 import { inHolder, machineFor } from './machine';
@@ -37,7 +37,7 @@ export function makerFor(
   shop: Shop,
 ): Maker | undefined {
   const flat = hole.bottom === 'flat' && !hole.depth.through;
-  const reaching = makersOf(shop, bore).filter((t) => reachOf(t) >= depthMm + pointBelowMm(t, flat) - 1e-6);
+  const reaching = makersOf(shop, bore).filter((t) => reachOf(t) >= depthMm + pointBelowMm(t, flat) - SAME_REACH_MM);
   const off = (t: Maker) => Math.abs(t.diameterMm - bore.nominalMm);
   const drills = reaching
     .filter((t): t is Drill => t.kind === 'drill' || t.kind === 'flat-drill')
@@ -119,7 +119,7 @@ export function making(maker: Maker, hole: Hole, depthMm: number, once: Once, sh
     }
     case 'boring-head': {
       const before = firstDrill(shop, [maker.diameterMm, diameterMm - 0.2], depthMm, flat);
-      const mill = endMills(shop).find((m) => m.diameterMm < 0.9 * diameterMm && m.reachMm >= depthMm - 1e-6);
+      const mill = endMills(shop).find((m) => m.diameterMm < 0.9 * diameterMm && m.reachMm >= depthMm - SAME_REACH_MM);
       const opened = mill && (!before || diameterMm - before.diameterMm > OPENED_MM);
       const left = before ? all - volumeOf(before.diameterMm, depthMm) : all;
       return [
@@ -176,7 +176,7 @@ function firstDrill(
       (d) =>
         d.diameterMm >= fromMm - 1e-6 &&
         d.diameterMm <= toMm + 1e-6 &&
-        d.fluteLengthMm >= depthMm + pointBelowMm(d, flat) - 1e-6,
+        d.fluteLengthMm >= depthMm + pointBelowMm(d, flat) - SAME_REACH_MM,
     );
 }
 

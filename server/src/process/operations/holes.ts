@@ -4,7 +4,7 @@ import type { Hole, Part } from '../../model/model';
 import type { Drill, Mill, Shop, Tap } from '../../model/shop-model';
 import { pointLengthMm } from '../../tables/drill-point';
 import { boreSize } from '../bore-size';
-import { endMills, reachOf, SAME_MM } from '../cutters';
+import { endMills, reachOf, SAME_MM, SAME_REACH_MM } from '../cutters';
 import { type Bored, floorStays } from '../drilling';
 import { LEAST_STOCK_MM } from '../room';
 import { BEYOND_MM } from '../stock/partial';
@@ -70,7 +70,7 @@ export function holeOperations(hole: Hole, part: Part, solid: Solid, shop: Shop)
   if (hole.thread?.spec) {
     const { designation, pitchMm } = hole.thread.spec;
     const threadMm = Math.min(hole.threadDepth?.mm ?? depthMm, depthMm);
-    const tap = askedOf(asked, 'tap') ?? tapsOfHole(hole, shop).find((t: Tap) => t.reachMm >= threadMm - 1e-6);
+    const tap = askedOf(asked, 'tap') ?? tapsOfHole(hole, shop).find((t: Tap) => t.reachMm >= threadMm - SAME_REACH_MM);
     done.push(
       tap
         ? { ...once, does: 'tap', tool: tap, pitchMm, depthMm: threadMm }
@@ -89,7 +89,7 @@ function spotFor(shop: Shop, diameterMm: number): Drill | undefined {
 }
 
 function flattener(shop: Shop, diameterMm: number, depthMm: number): Mill | Drill | undefined {
-  const goesIn = (t: Mill | Drill) => t.diameterMm <= diameterMm + SAME_MM && reachOf(t) >= depthMm - 1e-6;
+  const goesIn = (t: Mill | Drill) => t.diameterMm <= diameterMm + SAME_MM && reachOf(t) >= depthMm - SAME_REACH_MM;
   return (
     endMills(shop).find((m) => m.cornerRadiusMm <= 0.2 && goesIn(m)) ??
     shop.tools.find((t): t is Drill => t.kind === 'flat-drill' && goesIn(t))

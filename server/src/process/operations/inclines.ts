@@ -5,7 +5,7 @@
 import type { Solid, Void } from '../../geometry/types';
 import { FACE_AXIS, FACE_PLANE, type Face, type Incline, type Part } from '../../model/model';
 import type { ChamferMill, Mill, Shop } from '../../model/shop-model';
-import { endMills, SAME_MM } from '../cutters';
+import { endMills, SAME_MM, SAME_REACH_MM } from '../cutters';
 import type { Operation } from './types';
 
 /** A flank within this of the slope makes it, degrees: half of what ISO 2768-1 m allows a short angle (1°). */
@@ -52,7 +52,7 @@ const BY_WAY: Readonly<
   },
   end(feature, v, solid, shop) {
     const lengthMm = v.to - v.from;
-    const mill = endMills(shop).find((m) => m.reachMm >= lengthMm - 1e-6);
+    const mill = endMills(shop).find((m) => m.reachMm >= lengthMm - SAME_REACH_MM);
     if (!mill) return undefined;
     const how = `along the edge, from ${endFaces(feature)[0]}`;
     return [

@@ -9,7 +9,7 @@ import type { Mill, Shop } from '../../model/shop-model';
 import type { Place } from '../access/column';
 import { cornerReach, outlineReach, reachingAlong } from '../choice';
 import { type Corner, isWall, leftInSharpMm, UNNOTICED_MM } from '../corners';
-import { endMills, fits, fitting, type Gap, SAME_MM, shankRadius } from '../cutters';
+import { endMills, fits, fitting, type Gap, SAME_MM, SAME_REACH_MM, shankRadius } from '../cutters';
 import type { MilledVoid } from '../milling';
 import { LEAST_STOCK_MM } from '../room';
 import { BEYOND_MM } from '../stock/partial';
@@ -37,7 +37,9 @@ const MOST_ROUGHERS = 7;
 function cuttersFor(m: MilledVoid, solid: Place, shop: Shop, ownDepth = false): Cutters {
   const gap: Gap = { radiusMm: Number.POSITIVE_INFINITY, neckMm: m.widestMm, floorRadiusMm: 0 };
   const passing = fitting(shop, gap);
-  const rough = ownDepth ? passing.filter((t) => t.reachMm >= m.tipMm - 1e-6) : reachingAlong(m, passing, solid);
+  const rough = ownDepth
+    ? passing.filter((t) => t.reachMm >= m.tipMm - SAME_REACH_MM)
+    : reachingAlong(m, passing, solid);
   const onFloor = sizesOf(rough.filter((mill) => floorFits(m, mill)));
   const ground = onFloor.length > 0 || ownDepth ? onFloor : reachingFloor(m, solid, shop);
   const finish: Mill[] = [];
@@ -55,7 +57,7 @@ function sizesOf(mills: readonly Mill[]): readonly Mill[] {
 
 function makesCorner(m: MilledVoid, corner: Corner, solid: Place, mill: Mill): boolean {
   if (mill.diameterMm > 2 * corner.radiusMm + SAME_MM) return false;
-  if (mill.reachMm >= corner.floorMm - 1e-6) return true;
+  if (mill.reachMm >= corner.floorMm - SAME_REACH_MM) return true;
   return cornerReach(m, corner, solid, mill.diameterMm / 2, shankRadius(mill)) <= mill.reachMm + 1e-6;
 }
 
@@ -71,7 +73,7 @@ function reachingFloor(m: MilledVoid, solid: Place, shop: Shop): readonly Mill[]
     (mill) =>
       fits(mill, gap) &&
       mill.cornerRadiusMm > 0.2 &&
-      mill.reachMm >= outlineReach(m, solid, mill.diameterMm / 2, shankRadius(mill), mill.reachMm) - 1e-6,
+      mill.reachMm >= outlineReach(m, solid, mill.diameterMm / 2, shankRadius(mill), mill.reachMm) - SAME_REACH_MM,
   );
 }
 
@@ -126,7 +128,7 @@ function ofVolume({ m, volumeMm3, seen, times }: OneVolume, task: Task, stock: S
   const entering = closed && !asked ? enteringFirst([...past, ...rough], room) : [...past, ...rough];
   const made = quickest(entering, finish, new Sharing(volume), task);
   const entered = closed ? letIn(made, room, m, shop) : made;
-  const smallest = endMills(shop).findLast((t) => t.reachMm >= m.tipMm - 1e-6) ?? finish.at(-1)!;
+  const smallest = endMills(shop).findLast((t) => t.reachMm >= m.tipMm - SAME_REACH_MM) ?? finish.at(-1)!;
   const left = (c: Corner) => leftInSharpMm(c, smallest.diameterMm / 2);
   const wanted = 'a radius in its corners: no mill makes sharp ones';
   return m.corners.some((c) => c.radiusMm === 0 && left(c) > UNNOTICED_MM)
@@ -149,7 +151,7 @@ function pastTheNeck(m: MilledVoid, shop: Shop): readonly Mill[] {
   return endMills(shop).filter(
     (t) =>
       t.diameterMm > m.widestMm + SAME_MM &&
-      t.reachMm >= m.tipMm - 1e-6 &&
+      t.reachMm >= m.tipMm - SAME_REACH_MM &&
       (coveredShare(m, t.diameterMm / 2 + LEAST_STOCK_MM) ?? 0) >= LEAST_COVERED,
   );
 }

@@ -4,7 +4,7 @@ import type { Hole, Part } from '../../model/model';
 import type { Shop, Tool } from '../../model/shop-model';
 import { gradeOf } from '../../tables/fits';
 import { boreSize } from '../bore-size';
-import { type Bore, CIRCLE, pointBelowMm, reachOf } from '../cutters';
+import { type Bore, CIRCLE, pointBelowMm, reachOf, SAME_REACH_MM } from '../cutters';
 import { tapsOfHole } from '../tapping';
 import { gradeHeld } from '../tolerances/holds';
 import { makesLimits, PLAIN_MM } from './hole-makers';
@@ -79,7 +79,7 @@ function sizeReason(diameterMm: number, bore: Bore): Reason | undefined {
 
 function reachReason(tool: Tool, depthMm: number): Reason | undefined {
   const reachMm = reachOf(tool);
-  if (reachMm >= depthMm - 1e-6) return undefined;
+  if (reachMm >= depthMm - SAME_REACH_MM) return undefined;
   return {
     why: `reaches ${mm(reachMm)}, and ${mm(depthMm)} are needed`,
     all: `too short: ${mm(depthMm)} are needed`,

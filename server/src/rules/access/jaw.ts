@@ -1,7 +1,9 @@
 /** access/jaw – cutter, shank or holder would run into a jaw, the stop, a parallel or a clamp. */
 
 import { FACES, OPPOSITE } from '../../model/model';
+import type { Tool } from '../../model/shop-model';
 import type { FixtureMeets, Verdict } from '../../process/access';
+import { MARGIN_MM, type Near } from '../../process/access/collision';
 import { heldOf } from '../../process/workholding/in-jaws';
 import { LEAST_GRIP_MM } from '../../process/workholding/parallels';
 import { seatingOf } from '../../process/workholding/seating';
@@ -29,7 +31,7 @@ function findingOf(v: Verdict, { tool, clash }: FixtureMeets, context: RuleConte
           ? 'their tops'
           : 'the tops of the jaws';
   const places = placesTold(v, context);
-  const [own] = places === '' && !context.counting ? heldOtherwise(v, { tool, clash }, context) : [];
+  const [own] = places === '' && !context.counting ? heldOtherwise(v, clash, context) : [];
   const message = `In ${setup.name} (${up} up) the ${clash.by === 'cutter' ? 'cutter' : `${clash.by} of the cutter`} ${tool.name} would run ${length(clash.overlapMm)} into the ${what}: its tip goes ${length(below)} below ${above}.${wouldDo([own])}${places}`;
   return {
     rule: NAME,
@@ -54,14 +56,61 @@ function findingOf(v: Verdict, { tool, clash }: FixtureMeets, context: RuleConte
   };
 }
 
-/** So much less in the jaws, with a pair of parallels on hand where one is written. */
-function lessGrip(v: Verdict, { clash }: FixtureMeets, context: RuleContext): Fix | undefined {
+/** What passes nearer than the margin, and which tool. */
+function nearOf(v: Verdict): { readonly tool: Tool; readonly near: Near } | undefined {
+  let worst: { readonly tool: Tool; readonly near: Near } | undefined;
+  for (const { tool, near } of v.uses)
+    if (near && (!worst || near.clearMm < worst.near.clearMm)) worst = { tool, near };
+  return worst;
+}
+
+function nearFinding(v: Verdict, { tool, near }: { tool: Tool; near: Near }, context: RuleContext): Finding {
+  const { length, limit } = context;
+  const { setup, up } = setupOf(v, context);
+  const { hold } = setup;
+  const { clearMm, heightAboveMm } = near;
+  const margin = limit('clear');
+  const [own] = context.counting ? [] : fartherOff(v, near, context);
+  const who = near.by === 'cutter' ? `cutter ${tool.name}` : `${near.by} of ${tool.name}`;
+  const how = clearMm < 5e-4 ? 'grazes the' : `passes ${length(clearMm)} from the`;
+  return {
+    rule: NAME,
+    severity: 'warning',
+    message: `In ${setup.name} (${up} up) the ${who} ${how} ${near.with.what}: ${length(margin)} clear of hardened steel is the least here.${wouldDo([own])}`,
+    of: [v.cut.name],
+    span: v.cut.span,
+    related: hold ? [{ span: hold.grip?.span ?? hold.span, message: 'how it is held' }] : [],
+    facts: {
+      clear_mm: fact(clearMm),
+      margin_mm: fact(margin),
+      height_above_jaws_mm: fact(heightAboveMm),
+      meets: near.with.what,
+      by: near.by,
+      tool: tool.name,
+      ...(hold?.grip && { grip_mm: fact(hold.grip.mm) }),
+    },
+    at: [near.at],
+  };
+}
+
+/** Less in the jaws, where it passes over them; pushed out farther, where it passes their ends; the stop, the clamps elsewhere. */
+function* fartherOff(v: Verdict, near: Near, context: RuleContext): Generator<Fix> {
+  const over = near.heightAboveMm >= -1e-6;
+  if (over) {
+    const fix = lessGrip(v, near.heightAboveMm - context.limit('clear'), context);
+    if (fix) yield fix;
+  }
+  yield* heldOtherwise(v, near, context);
+}
+
+/** So much less in the jaws (a negative height), with a pair of parallels on hand where one is written. */
+function lessGrip(v: Verdict, byMm: number, context: RuleContext): Fix | undefined {
   const { part, shop, solid, length } = context;
   const s = setupOf(v, context);
   const hold = s.setup.hold;
   const seating = seatingOf(s, part, shop);
   if (!hold?.grip || !seating?.held || solid.body === undefined) return undefined;
-  const most = hold.grip.mm + clash.heightAboveMm;
+  const most = hold.grip.mm + byMm;
   const { jawHeightMm } = seating.held.vise;
   // A pair on hand that leaves no more than that in the jaws.
   const grips = shop.parallelsMm.map((p) => jawHeightMm - p).filter((g) => g <= most + 1e-6 && g >= LEAST_GRIP_MM);
@@ -81,12 +130,13 @@ function lessGrip(v: Verdict, { clash }: FixtureMeets, context: RuleContext): Fi
 }
 
 /** What is in the way put somewhere else: less in the jaws, the stop at the other end, the clamps where nothing is cut. */
-function* heldOtherwise(v: Verdict, fixture: FixtureMeets, context: RuleContext): Generator<Fix> {
-  const { what } = fixture.clash.with;
+function* heldOtherwise(v: Verdict, meets: Pick<Near, 'with' | 'heightAboveMm'>, context: RuleContext): Generator<Fix> {
+  const { what } = meets.with;
   const s = setupOf(v, context);
   const hold = s.setup.hold;
   if (what === 'fixed jaw' || what === 'moving jaw' || what === 'parallel') {
-    const fix = lessGrip(v, fixture, context);
+    const fix =
+      meets.heightAboveMm < 0 ? lessGrip(v, meets.heightAboveMm - context.limit('clear'), context) : undefined;
     if (fix) yield fix;
   }
   if (what === 'clamp') {
@@ -109,8 +159,16 @@ export const jaw: Rule = {
   summary: 'Cutter or holder would run into a jaw, the stop, a parallel or a clamp.',
   why: 'A cut that runs out through the side of the work takes the cutter past it, and there stand the jaws. A cutter that meets a hardened jaw breaks, and may throw its pieces; the jaw is spoiled as well.',
   formula:
-    'The cutter stands along every wall of the cut, its radius off it, to the ends of the wall; its cut, its shank and its holder are cylinders above its tip. `height_above_jaws_mm` is how far the tip stays above the top of what it meets (negative: below), `overlap_mm` how far the two would run into each other. Jaws are as wide as the vise’s and touch the farthest surfaces of the work within the grip; the work lies centred between their ends, or pushed out at an end that is milled, or cut back below the tops of the jaws, if the stop is not there; the stop is a pin near the fixed jaw no higher than the jaws; a clamp a strap 25 mm wide. A holder is a matter of the stick-out: as the shop says, else as far as it can be. Every tool that fits and reaches is tried.',
-  limits: [],
+    'The cutter stands along every wall of the cut, its radius off it, to the ends of the wall; its cut, its shank and its holder are cylinders above its tip. `height_above_jaws_mm` is how far the tip stays above the top of what it meets (negative: below), `overlap_mm` how far the two would run into each other. Jaws are as wide as the vise’s and touch the farthest surfaces of the work within the grip; the work lies centred between their ends, or pushed out at an end that is milled, or cut back below the tops of the jaws, if the stop is not there; the stop is a pin near the fixed jaw no higher than the jaws; a clamp a strap 25 mm wide. A holder is a matter of the stick-out: as the shop says, else as far as it can be. Every tool that fits and reaches is tried. One that runs into nothing but passes jaws, stop or clamps nearer than `margin_mm`, beside them or over them, with no work between, is a warning: `clear_mm`.',
+  limits: [
+    {
+      name: 'clear',
+      value: MARGIN_MM,
+      unit: 'mm',
+      what: 'How far cutter and holder stay clear of jaws, stop and clamps',
+      source: 'common practice, no source',
+    },
+  ],
   bad: `part: stop-block
 material: aluminium-6061-t6
 body: { x: 60, y: 40, z: 20 }
@@ -140,12 +198,18 @@ setups:
   mends:
     'Less in the jaws, on parallels that are on hand; the stop at the other end; the cut moved to where nothing is in its way.',
   *find(context) {
-    for (const v of verdictsIn(context)) if (v.fixture) yield findingOf(v, v.fixture, context);
+    for (const v of verdictsIn(context)) {
+      const near = nearOf(v);
+      if (v.fixture) yield findingOf(v, v.fixture, context);
+      else if (near) yield nearFinding(v, near, context);
+    }
   },
   *mend(finding, context): Generator<Fix> {
     const v = verdictFor(finding, context);
-    if (!v?.fixture) return;
-    yield* heldOtherwise(v, v.fixture, context);
+    const near = v && nearOf(v)?.near;
+    if (!v || !(v.fixture || near)) return;
+    if (v.fixture) yield* heldOtherwise(v, v.fixture.clash, context);
+    else if (near) yield* fartherOff(v, near, context);
     yield* movesFor(v, context);
     const s = setupOf(v, context);
     const x = heldOf(context.part, context.solid, context.shop).find((h) => h.s === s);

@@ -6,7 +6,7 @@ import type { Tool } from '../../model/shop-model';
 import type { Verdict } from '../../process/access';
 import { boreSize } from '../../process/bore-size';
 import { choiceForOutline } from '../../process/choice';
-import { endMills, makersOf, pointBelowMm, reachOf, SAME_MM } from '../../process/cutters';
+import { endMills, makersOf, pointBelowMm, reachOf, SAME_MM, SAME_REACH_MM } from '../../process/cutters';
 import { boresOf, endsFlat } from '../../process/drilling';
 import { type MilledVoid, milledVoids } from '../../process/milling';
 import { operationsOf } from '../../process/operations';
@@ -155,7 +155,7 @@ function* shortHole(hole: Hole, { part, solid, shop, limit }: RuleContext): Gene
   const makers = makersOf(shop, boreSize(hole, part, limit('plain')));
   const base = { feature: hole, of: memberOf(worst.of), span: spanOf(hole, 'depth'), spanMm: worst.spanMm };
   const needed = (t: Tool) => worst.spanMm + pointBelowMm(t, endsFlat(worst));
-  if (makers.length > 0 && !makers.some((t) => reachOf(t) >= needed(t) - 1e-6)) {
+  if (makers.length > 0 && !makers.some((t) => reachOf(t) >= needed(t) - SAME_REACH_MM)) {
     const nearest = makers.reduce((best, t) => (reachOf(t) - needed(t) > reachOf(best) - needed(best) ? t : best));
     const longest = { name: nearest.name, mm: reachOf(nearest) };
     const neededMm = needed(nearest);
@@ -173,7 +173,7 @@ function* shortHole(hole: Hole, { part, solid, shop, limit }: RuleContext): Gene
   if (!hole.thread?.spec) return;
   const taps = tapsOfHole(hole, shop);
   const neededMm = Math.min(hole.threadDepth?.mm ?? worst.spanMm, worst.spanMm);
-  if (taps.length === 0 || taps.some((t) => t.reachMm >= neededMm - 1e-6)) return;
+  if (taps.length === 0 || taps.some((t) => t.reachMm >= neededMm - SAME_REACH_MM)) return;
   const longest = longestOf(taps)!;
   yield {
     ...base,

@@ -6,7 +6,7 @@ import type { Feature, PathCorner, Shape } from '../../model/model';
 import type { Mill, Shop } from '../../model/shop-model';
 import { type Choice, choiceForCorner, cornerReach } from '../../process/choice';
 import type { Corner } from '../../process/corners';
-import { endMills, fits } from '../../process/cutters';
+import { endMills, fits, SAME_REACH_MM } from '../../process/cutters';
 import { type MilledVoid, milledVoids } from '../../process/milling';
 import type { Span } from '../../text/tree';
 import { featureNode } from '../kit/edits';
@@ -90,7 +90,10 @@ export function millsThatReach(
       // The wall of the corner itself stands beside every cutter.
       if (m.reachMm < corner.floorMm - corner.topMm - 1e-6) return false;
       const r = m.diameterMm / 2;
-      return m.reachMm >= cornerReach(milled, { ...corner, radiusMm: r }, solid, r, Math.max(r, m.shankMm / 2)) - 1e-6;
+      return (
+        m.reachMm >=
+        cornerReach(milled, { ...corner, radiusMm: r }, solid, r, Math.max(r, m.shankMm / 2)) - SAME_REACH_MM
+      );
     })
     .reverse();
 }

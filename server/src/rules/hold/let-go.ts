@@ -4,7 +4,7 @@ import { type Contour, FACE_AXIS, OPPOSITE, type Setup } from '../../model/model
 import type { Mill, Tool } from '../../model/shop-model';
 import { toolFor } from '../../process/access';
 import { toolAskedFor } from '../../process/access/candidates';
-import { endMills } from '../../process/cutters';
+import { endMills, SAME_REACH_MM } from '../../process/cutters';
 import { timelineOf } from '../../process/stock';
 import type { Cut, SetupInTime } from '../../process/stock/types';
 import { heldOf, type InJaws } from '../../process/workholding/in-jaws';
@@ -79,7 +79,7 @@ function frameOf(contour: Contour, cut: Cut, s: SetupInTime, context: RuleContex
   const base = { ...(mill && { mill }), asked, neededMm: beyond(mill), share };
   if (share >= HALF || !mill) return base;
   const deepMm = Math.max(...cut.removes.map((v) => v.to - v.from));
-  const slimmer = endMills(shop).filter((m) => m.diameterMm < mill.diameterMm && m.reachMm >= deepMm - 1e-6);
+  const slimmer = endMills(shop).filter((m) => m.diameterMm < mill.diameterMm && m.reachMm >= deepMm - SAME_REACH_MM);
   const wouldDo = slimmer.find((m) => shareWith(m) >= HALF);
   return wouldDo ? { ...base, wouldDo } : base;
 }

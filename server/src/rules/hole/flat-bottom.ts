@@ -3,7 +3,7 @@
 import type { Hole } from '../../model/model';
 import type { Drill, Shop, Tool } from '../../model/shop-model';
 import { materialAlong } from '../../process/access/column';
-import { endMills, SAME_MM } from '../../process/cutters';
+import { endMills, SAME_MM, SAME_REACH_MM } from '../../process/cutters';
 import { type Bored, floorStays, without } from '../../process/drilling';
 import { pointLengthMm } from '../../tables/drill-point';
 import { change, edited } from '../kit/changes';
@@ -78,7 +78,7 @@ export const flatBottom: Rule = defineRule({
       const depthMm = Math.max(0, ...blind.map((b) => b.spanMm));
       if (depthMm === 0) continue;
       const longest = flatteners(hole.diameter.mm, context)[0];
-      const reaches = longest !== undefined && longest.reach >= depthMm - 1e-6;
+      const reaches = longest !== undefined && longest.reach >= depthMm - SAME_REACH_MM;
       const needless = reaches && hole.thread !== undefined && blind.every((b) => coneFits(b, context));
       if (needless || !reaches) yield { hole, blind, depthMm, longest, needless };
     }

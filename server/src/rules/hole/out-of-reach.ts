@@ -3,7 +3,7 @@
 import type { Shop } from '../../model/shop-model';
 import { highestBeside } from '../../process/access/reach';
 import { boreSize } from '../../process/bore-size';
-import { type Maker, makersOf, pointBelowMm, reachOf } from '../../process/cutters';
+import { type Maker, makersOf, pointBelowMm, reachOf, SAME_REACH_MM } from '../../process/cutters';
 import { type Bored, endsFlat } from '../../process/drilling';
 import { PLAIN_MM } from '../../process/operations/hole-makers';
 import { edited } from '../kit/changes';
@@ -36,7 +36,7 @@ function blocked(b: Bored, context: RuleContext): Blocked | undefined {
   for (const tool of makersOf(shop, boreSize(b.hole, part, context.limit('plain')))) {
     const holder = shop.holders.find((h) => h.name === tool.holder);
     const point = pointBelowMm(tool, endsFlat(b));
-    const reaches = reachOf(tool) >= b.spanMm + point - 1e-6;
+    const reaches = reachOf(tool) >= b.spanMm + point - SAME_REACH_MM;
     if (!reaches) continue;
     if (!holder) return undefined;
     const tip = b.endMm + point;

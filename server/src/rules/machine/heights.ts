@@ -44,7 +44,9 @@ export function heightsOf(s: SetupInTime, context: RuleContext): Heights | undef
   }
   if (!low || !high) return undefined;
   const seating = seatingOf(s, part, shop);
-  const bed = seating?.held ? seating.held.vise.bedMm + seating.held.parallelsMm : undefined;
+  const hold = s.setup.hold;
+  const flat = hold?.on === 'table' || (hold?.type === 'clamps' && hold.on === undefined) ? 0 : undefined;
+  const bed = seating?.held ? seating.held.vise.bedMm + seating.held.parallelsMm : flat;
   return {
     lowMm: low.mm,
     lowTool: low.tool,

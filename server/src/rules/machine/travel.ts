@@ -1,9 +1,10 @@
 /** machine/travel – cuts that lie farther apart than the table moves, or tools too long and too short for one spindle's way. */
 import type { Void } from '../../geometry/types';
-import { AXIS_INDEX } from '../../geometry/vector';
+import { AXIS_INDEX, type AxisIndex } from '../../geometry/vector';
 import { FACE_AXIS } from '../../model/model';
 import type { Machine } from '../../model/shop-model';
 import { stockSizeMm } from '../../model/stock';
+import { spindleSpan } from '../../process/access/spindle-span';
 import { timelineOf } from '../../process/stock';
 import type { SetupInTime } from '../../process/stock/types';
 import { machineOf } from '../../process/workholding/forces';
@@ -40,6 +41,34 @@ function beyondTable(spans: Pair, { travelMm: [x, y] }: Machine): TooFar | undef
   return short > near + 1e-6 ? { sizeMm: short, travelMm: near } : undefined;
 }
 
+interface Over extends TooFar {
+  /** How far the cutter goes beyond what is cut, at the farther end, and which. */
+  readonly radiusMm: number;
+  readonly tool: string;
+  /** What is cut does lie within the travel: a thinner cutter might do. */
+  readonly byCutter: boolean;
+}
+
+/** Undefined where the spindle gets to all of a set-up, faces passed one way or the other. */
+function outOfTravel(s: SetupInTime, up: AxisIndex, machine: Machine, context: RuleContext): Over | undefined {
+  const cut = spansOf(
+    s.cuts.flatMap((c) => c.removes),
+    s.before.body.box,
+  );
+  const flat = (all: readonly number[]) => all.filter((_, i) => i !== up) as unknown as Pair;
+  const bare = beyondTable(flat(cut), machine);
+  let worst: Over | undefined;
+  for (const passes of ['lengthwise', 'crosswise'] as const) {
+    const span = spindleSpan(s, context, passes);
+    const over = span ? beyondTable(flat(span.mm), machine) : bare;
+    if (!over) return undefined;
+    if (worst) continue;
+    const i = span ? span.mm.indexOf(over.sizeMm) : -1;
+    worst = { ...over, radiusMm: span?.radiusMm[i] ?? 0, tool: span?.tools[i] ?? '', byCutter: !bare };
+  }
+  return worst;
+}
+
 /** What is said of it is short and of one place: a hit is what is told. */
 function* inSetup(s: SetupInTime, context: RuleContext): Generator<Told> {
   const { part, shop, length } = context;
@@ -47,23 +76,24 @@ function* inSetup(s: SetupInTime, context: RuleContext): Generator<Told> {
   if (!machine || !s.up || s.cuts.length === 0) return;
   const base = { of: [], span: s.setup.span };
   const up = AXIS_INDEX[FACE_AXIS[s.up].axis];
-  const all = spansOf(
-    s.cuts.flatMap((c) => c.removes),
-    s.before.body.box,
-  );
-  const flat = all.filter((_, i) => i !== up) as unknown as Pair;
-  const over = beyondTable(flat, machine);
-  if (over)
+  const over = outOfTravel(s, up, machine, context);
+  if (over) {
+    const { sizeMm, travelMm, radiusMm, tool, byCutter } = over;
+    const beside = radiusMm > 0 ? `, ${tool} ${length(radiusMm)} beside what it cuts` : '';
+    const thinner = byCutter && radiusMm > 0 ? 'A thinner cutter, or the' : 'The';
     yield {
       ...base,
-      message: `In ${s.setup.name} the cuts lie ${length(over.sizeMm)} apart, and ${machine.name} travels ${length(over.travelMm)} that way: ${length(over.sizeMm - over.travelMm)} too much. Move the work along the vise and find it again, or make the part in two pieces.`,
+      ...(byCutter && { severity: 'warning' }),
+      message: `In ${s.setup.name} the spindle goes ${length(sizeMm)} over the table${beside}, and ${machine.name} travels ${length(travelMm)} that way: ${length(sizeMm - travelMm)} too much. ${thinner} work moved along the vise and found again, would do.`,
       facts: {
-        size_mm: over.sizeMm,
-        travel_mm: over.travelMm,
+        size_mm: sizeMm,
+        travel_mm: travelMm,
+        ...(radiusMm > 0 && { radius_mm: radiusMm, tool }),
         machine: machine.name,
         set_up: s.setup.name,
       },
     };
+  }
   const heights = heightsOf(s, context);
   if (!heights || part.settled) return;
   const { lowMm, highMm, lowTool, highTool, longestMm, topMm } = heights;
@@ -81,7 +111,7 @@ function* inSetup(s: SetupInTime, context: RuleContext): Generator<Told> {
   if (standsMm > daylightMm + 1e-6)
     yield {
       ...base,
-      message: `In ${s.setup.name} the work’s top is ${length(topMm)} above the table in its vise, and ${highTool} is ${length(longestMm)} long with its holder: ${length(standsMm)}, and between spindle and table of ${machine.name} there are ${length(daylightMm)}. A shorter tool or holder, lower parallels, or the work clamped to the table.`,
+      message: `In ${s.setup.name} the work’s top is ${length(topMm)} above the table, and ${highTool} is ${length(longestMm)} long with its holder: ${length(standsMm)}, and between spindle and table of ${machine.name} there are ${length(daylightMm)}. A shorter tool or holder, lower parallels, or the work clamped to the table.`,
       facts: {
         stands_mm: standsMm,
         daylight_mm: daylightMm,
@@ -131,7 +161,7 @@ export const travel: Rule = defineRule({
   summary: 'The cuts of a set-up lie farther apart than the machine travels, across its table or along its spindle.',
   why: 'A cut ends where the table’s screw ends. Work that is longer may hang over the table’s ends, but what lies farther apart has to be cut in two goes, with the work moved in the vise and found again, which costs a set-up and a part of the accuracy. Along the spindle a long drill in a long chuck must still clear what a stub of a mill reaches down to.',
   formula:
-    'In each set-up: from the first to the last place of the spindle’s axis (holes by their middles, all else from end to end) against the two travels of the table, either way round (`size_mm`, `travel_mm`). Along the spindle: its nose over the work with the longest tool, stick-out and holder, less its nose with the tool that takes it lowest (`needed_mm`). Where the shop says `daylight`: bed of the vise, parallels, work and the longest tool (`stands_mm`). Without set-ups all cuts on one table, or the stock where a face of it is milled.',
+    'In each set-up: from the first to the last place of the spindle’s axis (holes by their middles; a mill stands off the walls that it cuts by its radius, inside or outside; a face that looks up is passed from beside it to its far end) against the two travels of the table, either way round (`size_mm`, `travel_mm`). Along the spindle: its nose over the work with the longest tool, stick-out and holder, less its nose with the tool that takes it lowest (`needed_mm`). Where the shop says `daylight`: bed of the vise, parallels, work and the longest tool (`stands_mm`). Without set-ups all cuts on one table, or the stock where a face of it is milled.',
   limits: [],
   bad: rail(440),
   good: rail(380),

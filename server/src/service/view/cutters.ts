@@ -19,7 +19,7 @@ import {
   tipRadius,
 } from '../../process/access/cutter-locations-form';
 import { discStand } from '../../process/access/disc';
-import { faceStand } from '../../process/access/facing';
+import { faceStands } from '../../process/access/facing';
 import { shapeOf, type ToolShape } from '../../process/access/shape';
 import type { Cut, SetupInTime } from '../../process/stock/types';
 import { axesToward, inPart, seenCut } from '../../process/tilted/place';
@@ -56,7 +56,7 @@ export function cuttersOf(of: SetupInTime, part: Part, solid: Solid, shop: Shop)
       (axes && cut.feature?.kind === 'incline' ? onPlane(cut.removes[0]!) : undefined) ??
       deepest(cut, up, shape, isAlong(cut, found.tool)) ??
       formTip({ cut, up }, found.tool) ??
-      (cut.face ? faceStand({ cut, up }, shape.cutRadiusMm) : undefined);
+      (cut.face ? faceStands({ cut, up }, shape.cutRadiusMm)[0] : undefined);
     if (!tip) return [];
     const parts = disc ? discParts(shape, found.outMm) : partsOf(shape, found.outMm);
     return [{ feature: cut.name, tool: found.tool.name, tip: axes ? inPart(tip, axes) : tip, towards, parts }];
