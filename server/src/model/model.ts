@@ -32,6 +32,8 @@ export interface Hold {
   readonly grip?: Length;
   readonly parallels?: Length;
   readonly stop?: Named;
+  /** How far the work stands out of the jaws at one end, as it is put in. */
+  readonly overhang?: { readonly face: Face; readonly by: Length };
   /** Where clamps press, in the plane of the face that is up. */
   readonly clamps?: readonly Place[];
   /** Holes that screws go through. */

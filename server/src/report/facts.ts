@@ -15,6 +15,7 @@ import { cutLine, passedOverLines, pricedCuts, unpricedLines, WHERE_TO_BEGIN } f
 import { facingsOf } from './facings';
 import { figuresOf } from './figures';
 import { leftOutText } from './left-out';
+import { standsOutOf } from './stands-out';
 import { finishLines, generalText, partGenerals, positionLines } from './tolerances';
 
 /** What a part comes to and what was taken for granted, as lines for a terminal. */
@@ -22,6 +23,7 @@ export function factsLines(path: string, checked: CheckedPart): readonly string[
   return [
     path,
     ...figureLines(checked),
+    ...heldLines(checked),
     ...cutLines(checked),
     ...timeLines(checked),
     ...costLines(checked),
@@ -63,6 +65,12 @@ function figureLines(checked: CheckedPart): string[] {
 function shopText({ name, builtIn, unread }: Shop): string {
   if (unread !== undefined) return `${name} ${unread}: what needs a shop is left out`;
   return name + (builtIn ? ' (built in)' : '');
+}
+
+/** How each set-up in a vise holds the work, and how far it stands out of the jaws. */
+function heldLines(checked: CheckedPart): readonly string[] {
+  const lines = standsOutOf(checked).map(({ setup, text }) => `    ${setup.padEnd(22)} ${text}`);
+  return lines.length > 0 ? ['  held', ...lines] : [];
 }
 
 /** Every cut, why other tools on hand do not do it, and once where the numbers come from. */

@@ -10,6 +10,7 @@ import { figuresAtHand } from '../report/at-hand';
 import { formulaeOf } from '../report/cut-formulae';
 import { cutLine, passedOverLines, pricedCuts, unpricedLines, WHERE_TO_BEGIN } from '../report/cuts';
 import { facingsOf } from '../report/facings';
+import { standsOutOf } from '../report/stands-out';
 import type { Finding } from '../rules/kit/rule';
 import { ruleByName } from '../rules/registry';
 import { findMaterial } from '../tables/materials';
@@ -45,7 +46,7 @@ export function hoverAt(snapshot: Snapshot, offset: number, options: HoverOption
       ...facingText(snapshot, cursor, quick),
       ...figuresText(snapshot, cursor, quick),
     );
-  if (snapshot.kind === 'part') pieces.push(...screwText(snapshot, cursor));
+  if (snapshot.kind === 'part') pieces.push(...heldText(snapshot, cursor), ...screwText(snapshot, cursor));
   pieces.push(...nameText(snapshot, cursor), ...schemaText(snapshot, cursor));
   for (const [rule, findings] of byRule(findingsAt(snapshot, offset)))
     pieces.push(ruleText(snapshot, rule, findings, pagesUri));
@@ -62,6 +63,13 @@ export function findingsAt(snapshot: Snapshot, offset: number): readonly Finding
     const { start, end } = tree.locate(f.span);
     return start <= offset && offset <= end;
   });
+}
+
+/** On `hold` and what is in it: how far the work stands out of the jaws on each side. */
+function heldText({ checked }: PartSnapshot, { path }: Cursor): string[] {
+  const [section, setup, field] = path;
+  if (section !== 'setups' || field !== 'hold') return [];
+  return standsOutOf(checked).flatMap((s) => (s.setup === setup ? [`${escapeMarkdown(s.text)}.`] : []));
 }
 
 function byRule(findings: readonly Finding[]): ReadonlyMap<string, readonly Finding[]> {

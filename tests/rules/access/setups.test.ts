@@ -150,7 +150,18 @@ describe('jaws, stops and clamps', () => {
         `  one: { up: top, hold: { vise: vise, jaws: [back, front], grip: ${grip} }, cuts: [way] }\n`,
         shop,
       );
-    assert.deepEqual(at(10, 10), []);
+    assert.deepEqual(at(9, 10), []);
+    // 0.5 above them, and flush with them: nearer than the shop's 1 mm.
+    for (const [depth, clear] of [
+      [9.5, 0.5],
+      [10, 0],
+    ] as const) {
+      const [near, ...more] = at(depth, 10);
+      assert.deepEqual(
+        [near?.rule, near?.severity, near?.facts.clear_mm, more.length],
+        ['access/jaw', 'warning', clear, 0],
+      );
+    }
     const [f, ...others] = at(12, 10);
     assert.deepEqual(others, []);
     // The tip 8 above the parallels, the jaws 10; at the end of the slot half the cutter stands beyond the side.
@@ -210,8 +221,8 @@ features:
 `;
     const judge = (depth: number, grip: number) =>
       names(access('{ x: 40, y: 30, z: 20 }', rim(depth), setups(grip), bench(em(10, 32))));
-    assert.deepEqual(judge(6, 6), []);
-    assert.deepEqual(judge(10, 10), []);
+    assert.deepEqual(judge(7, 6), []);
+    assert.deepEqual(judge(11, 10), []);
     assert.deepEqual(judge(6, 10), ['access/jaw left', 'access/jaw right', 'access/jaw front', 'access/jaw back']);
   });
 

@@ -55,6 +55,32 @@ describe('machine/travel', () => {
     assert.equal(findingsOf('machine/travel', text, shop(315, ', bed: 80'))[0]?.facts.stands_mm, 80 + 20 + 30 + 200);
   });
 
+  it('a mill stands off what it cuts by its radius: outside beyond the ends, inside short of them', () => {
+    const shop = shopOf(MILL.replace('z: 120', 'z: 300').replace('x: 400, y: 220', 'x: 400, y: 300'));
+    const bar = (x: number) => `part: spar
+material: aluminium-6061-t6
+body: { x: ${x}, y: 20, z: 20 }
+stock: { form: square-bar, sawn: [left, right], extra: { left: 1.5, right: 1.5 } }
+setups:
+  first: { up: top, hold: { clamps: [{ x: 100, y: center }, { x: 250, y: center }], on: table }, cuts: [left, right] }
+`;
+    const [found] = findingsOf('machine/travel', bar(393), shop);
+    const radius = Number(found?.facts.radius_mm);
+    assert.equal(radius, 4);
+    assert.equal(found?.facts.size_mm, 393 + 2 * radius);
+    assert.equal(found?.severity, 'warning');
+    assert.deepEqual(findingsOf('machine/travel', bar(392), shop), []);
+    // What is cut lies itself too far apart: no cutter does it.
+    assert.equal(findingsOf('machine/travel', bar(404), shop)[0]?.severity, 'error');
+    const well = (x: number) =>
+      part(
+        `  well: { kind: pocket, face: top, at: { x: center, y: center }, size: { x: ${x}, y: 20 }, corner-radius: 5, depth: 6 }\n`,
+        '[well]',
+        '{ x: 600, y: 40, z: 10 }',
+      );
+    assert.deepEqual(findingsOf('machine/travel', well(404), shop), []);
+  });
+
   it('across the table: between the outermost holes, not the ends of the bar', () => {
     const long = (between: number) =>
       part(

@@ -81,6 +81,7 @@ function holdOf(work: Evaluation, hold: MapNode | undefined, up: Face | undefine
   const parallels = work.length(hold, 'parallels', 'from-zero');
   const stopNode = scalarAt(hold, 'stop');
   const stop = stopNode && cutNamed(work, stopNode);
+  const overhang = overhangOf(work, mapAt(hold, 'overhang'), [up, jaws?.[0]?.name]);
   const clamps = up && itemsOf(at(hold, 'clamps')).map((node) => positionOf(work, node as MapNode, up));
   const screws = itemsOf(at(hold, 'screws')).map((node) => cutNamed(work, node as ScalarNode));
   const on = scalarAt(hold, 'on') ?? scalarAt(hold, 'to');
@@ -94,6 +95,7 @@ function holdOf(work: Evaluation, hold: MapNode | undefined, up: Face | undefine
     ...(grip && { grip }),
     ...(parallels && { parallels }),
     ...(stop && { stop }),
+    ...(overhang && { overhang }),
     ...(clamps?.length && { clamps: clamps.filter((c): c is Place => c !== undefined) }),
     ...(screws.length > 0 && { screws: screws.filter((s): s is Named => s !== undefined) }),
     ...(on && { on: on.value === 'plate' ? 'plate' : 'table' }),
@@ -119,6 +121,19 @@ function jawsOf(work: Evaluation, hold: MapNode, up: Face | undefined): Hold['ja
     return fail(`${up} is up, so no jaw can be on it or on the face below.`, entry(hold, 'jaws')!.key.span);
   }
   return jaws;
+}
+
+/** At one end along the jaws: not up or down, not at a jaw. */
+function overhangOf(work: Evaluation, map: MapNode | undefined, taken: readonly (Face | undefined)[]): Hold['overhang'] {
+  if (!map || map.entries.length === 0) return undefined;
+  const [first, second] = map.entries;
+  if (second)
+    return work.fail('One end is enough: jaws are as wide as they are, and the other end follows.', second.key.span);
+  const face = String(first!.key.value) as Face;
+  if (taken.some((t) => t === face || (t && OPPOSITE[t] === face)))
+    return work.fail(`The work stands out at an end of the jaws, and ${face} is none of the two.`, first!.key.span);
+  const by = work.length(map, face, 'from-zero');
+  return by && { face, by };
 }
 
 function tabsOf(work: Evaluation, map: MapNode | undefined): Hold['tabs'] {

@@ -95,11 +95,24 @@ const parallels = length('Height of the parallels under the work.', {
 });
 const stop = name('zero', 'The face (or feature) against the stop.', { example: 'left' });
 const vise = name('vise', 'Which vise of the shop.', { example: 'mill-vise-100' });
-const inJaws = { jaws: jaws.optional(), grip: grip.optional(), parallels: parallels.optional(), stop: stop.optional() };
+const overhangs = Object.fromEntries(
+  Object.keys(FACE_WORDS).map((f) => [f, length(`How far it stands out on the ${f}.`, { example: '6' }).optional()]),
+) as Record<keyof typeof FACE_WORDS, z.ZodOptional<ReturnType<typeof length>>>;
+const overhang = map(overhangs, 'How far the work, as it is put in, stands out of the jaws at one of its ends.', {
+  example: '{ left: 6 }',
+  fallback: 'in the middle of the jaws; 3 mm beyond an end that is milled, where the stop is not there',
+});
+const inJaws = {
+  jaws: jaws.optional(),
+  grip: grip.optional(),
+  parallels: parallels.optional(),
+  stop: stop.optional(),
+  overhang: overhang.optional(),
+};
 const BASES = { table: 'the machine’s table', plate: 'a fixture plate' } as const;
 
 const HOLDS = {
-  vise: map({ vise, jaws, grip, parallels: parallels.optional(), stop: stop.optional() }, 'In a vise with plain jaws.'),
+  vise: map({ ...inJaws, vise, jaws, grip }, 'In a vise with plain jaws.'),
   clamps: map(
     {
       clamps: list(position('Where a clamp presses, on the face that is up.'), 'Where the clamps press.', {

@@ -243,9 +243,12 @@ function apart(aboveMm: number, besideMm: number): number {
   return aboveMm > 0 && besideMm > 0 ? Math.hypot(aboveMm, besideMm) : Math.max(aboveMm, besideMm);
 }
 
+/** A place is taken so far inside what is passed: work lies against its surface. */
+const INTO_MM = 0.02;
+
 /** Half way from a tool's side to what it passes, at the foot of the stage. */
 function between(p: Vec3, { min, max }: Obstacle['box'], up: AxisIndex, radius: number, rise: number): Vec3 {
-  const near = p.map((x, k) => Math.min(max[k]!, Math.max(min[k]!, x)));
+  const near = p.map((x, k) => Math.min(max[k]! - INTO_MM, Math.max(min[k]! + INTO_MM, x)));
   const [a, b] = ([0, 1, 2] as const).filter((k) => k !== up) as [AxisIndex, AxisIndex];
   const off = Math.hypot(near[a]! - p[a], near[b]! - p[b]);
   const share = off > 0 ? (radius + off) / 2 / off : 0;

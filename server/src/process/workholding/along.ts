@@ -1,6 +1,6 @@
 /**
  * Where along the work the jaws stand: centred on it, unless an end is cut that would then be between them; then the work is
- * pushed out at that end.
+ * pushed out at that end. Where the text says how far it stands out at an end, it does.
  */
 import { chainLoops } from '../../geometry/2d/assemble-loops';
 import { boundaryOf } from '../../geometry/2d/boolean';
@@ -49,6 +49,12 @@ export function alongJaws(base: Base, hold: Hold, vise: Vise, band: Band): reado
   const { alongAxis: axis, workFromMm: fromMm, workToMm: toMm } = band;
   const middle = (fromMm + toMm) / 2;
   const centred = [middle - half, middle + half] as const;
+  const { overhang } = hold;
+  if (overhang && AXIS_INDEX[FACE_AXIS[overhang.face].axis] === axis) {
+    const { sign } = FACE_AXIS[overhang.face];
+    const jaw = (sign > 0 ? toMm : fromMm) - sign * overhang.by.mm;
+    return sign > 0 ? [jaw - 2 * half, jaw] : [jaw, jaw + 2 * half];
+  }
   const ends = FACES.filter((f) => AXIS_INDEX[FACE_AXIS[f].axis] === axis).flatMap((face) => {
     const finished = finishedPlane(base, face, axis) ?? cutBack(base, face, band);
     return finished === undefined ? [] : [{ face, finished }];

@@ -24,7 +24,7 @@ export interface InJaws {
 const kept = new WeakMap<SetupInTime, InJaws>();
 
 /** Undefined where no vise holds it, or the text does not say enough. */
-function inJaws(s: SetupInTime, part: Part, shop: Shop): InJaws | undefined {
+export function inJaws(s: SetupInTime, part: Part, shop: Shop): InJaws | undefined {
   const seating = seatingOf(s, part, shop);
   const h = seating?.held;
   const hold = s.setup.hold;

@@ -1,0 +1,98 @@
+/** Clear of hardened steel by the shop's margin: over the jaws, past their ends; and how far the work stands out of them. */
+import assert from 'node:assert/strict';
+import { builtinShop } from '../../../server/src/model/builtin-shop';
+import { standsOutOf } from '../../../server/src/report/stands-out';
+import { checkPart } from '../../../server/src/rules/check';
+import { ALUMINIUM } from '../parts';
+import { endMill, shopWith } from '../shops';
+import { findingsOf, mended, onlyFinding } from '../tester';
+
+const RULE = 'access/jaw';
+
+/** A rail whose ends are milled with the jaws as long as it will be. */
+const rail = (hold = '', long = 100) => `${ALUMINIUM}body: { x: ${long}, y: 40, z: 16 }
+stock: { form: flat-bar, sawn: [left, right], extra: { left: 2, right: 2 } }
+setups:
+  ends:
+    up: top
+    hold: { vise: mill-vise-100, jaws: [back, front], grip: 10, parallels: 22${hold} }
+    zero: { x: left, y: back, z: parallels }
+    cuts: [left, right]
+`;
+
+/** The top of a block faced, so much of it between the jaws. */
+const block = (grip: number) => `${ALUMINIUM}body: { x: 60, y: 45, z: 20 }
+stock: { form: block, sawn: [top], extra: { top: 2 } }
+setups:
+  facing:
+    up: top
+    hold: { vise: mill-vise-100, jaws: [back, front], grip: ${grip} }
+    zero: { x: left, y: back, z: parallels }
+    cuts: [top]
+`;
+
+describe('a margin to hardened steel', () => {
+  it('past the ends of the jaws: run into them an error, flush or nearer than the margin a warning, more is clean', () => {
+    const at = (long: number) => findingsOf(RULE, rail('', long)).map((f) => f.severity);
+    assert.deepEqual(at(98), ['error', 'error']);
+    assert.deepEqual(at(100), ['warning', 'warning']);
+    assert.deepEqual(at(101.9), ['warning', 'warning']);
+    assert.deepEqual(at(102.1), []);
+    assert.equal(findingsOf(RULE, rail('', 101))[0]!.facts.clear_mm, 0.5);
+  });
+
+  it('over their tops: flush grazes, 1 mm is clear; less in the jaws is offered', () => {
+    const found = onlyFinding(RULE, block(20));
+    assert.deepEqual([found.severity, found.facts.clear_mm, found.facts.margin_mm], ['warning', 0, 1]);
+    assert.equal(onlyFinding(RULE, block(19.5)).facts.clear_mm, 0.5);
+    assert.deepEqual(findingsOf(RULE, block(19)), []);
+    assert.deepEqual(findingsOf(RULE, mended(RULE, block(20), /Hold it by/)), []);
+  });
+
+  it('is the shop’s: it sets another', () => {
+    const shop = (clear: number) => shopWith(endMill('em-10', 10, 40), `  access/jaw: { clear: ${clear} }`);
+    const text = block(19).replace('mill-vise-100', 'vise');
+    assert.deepEqual(findingsOf(RULE, text, shop(1)), []);
+    assert.equal(onlyFinding(RULE, text, shop(2)).facts.margin_mm, 2);
+    assert.deepEqual(findingsOf(RULE, block(19.5).replace('mill-vise-100', 'vise'), shop(0.5)), []);
+  });
+
+  it('does not count where the work itself stands between: a pocket beside a thin wall', () => {
+    const text = `${ALUMINIUM}body: { x: 60, y: 30, z: 20 }
+features:
+  well: { kind: pocket, face: top, at: { x: center, y: center }, size: { x: 40, y: 28.4 }, corner-radius: 6, depth: 14 }
+setups:
+  first: { up: top, hold: { vise: mill-vise-100, jaws: [back, front], grip: 10 }, cuts: [well] }
+`;
+    assert.deepEqual(findingsOf(RULE, text), []);
+  });
+});
+
+describe('how far the work stands out of the jaws', () => {
+  const told = (text: string) => standsOutOf(checkPart(text, builtinShop()))[0]?.text;
+
+  it('is worked out and told: in the middle where nothing is said', () => {
+    assert.equal(
+      told(rail('', 120)),
+      '10 mm in the jaws of mill-vise-100, 6 mm above the jaws, 12 mm out of them on the left, 12 mm out of them on the right',
+    );
+    assert.match(told(rail('', 60)) ?? '', /18 mm inside them on the left, 18 mm inside them on the right/);
+  });
+
+  it('can be written: the jaws stand there, and what is cut is judged by it', () => {
+    const written = rail(', overhang: { left: 20 }', 120);
+    assert.match(told(written) ?? '', /20 mm out of them on the left, 4 mm out of them on the right/);
+    assert.deepEqual(findingsOf(RULE, written), []);
+    // 2.5 mm of bar and 0.5 of the finished part out of the jaws.
+    const near = onlyFinding(RULE, rail(', overhang: { right: 2.5 }', 120));
+    assert.deepEqual([near.of, near.facts.clear_mm], [['right'], 0.5]);
+    assert.equal(onlyFinding(RULE, rail(', overhang: { right: 1 }', 120)).severity, 'error');
+  });
+
+  it('at one end along the jaws, and at no other', () => {
+    const problem = (overhang: string) => onlyFinding('form/schema', rail(`, overhang: ${overhang}`)).message;
+    assert.match(problem('{ front: 4 }'), /front is none of the two/);
+    assert.match(problem('{ top: 4 }'), /top is none of the two/);
+    assert.match(problem('{ left: 4, right: 4 }'), /One end is enough/);
+  });
+});
