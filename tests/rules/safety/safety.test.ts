@@ -29,6 +29,14 @@ describe('safety/whip', () => {
     assert.deepEqual(findingsOf('safety/whip', bar(180, 20, 10), VISE), []); // 40 / 10 = 4
   });
 
+  it('where set-ups are written, as each holds it: upright it stands nowhere out of the jaws', () => {
+    const one = (up: string, jaws: string) =>
+      `setups:\n  one: { up: ${up}, hold: { vise: vise, jaws: [${jaws}], grip: 8 }, cuts: [h] }\n`;
+    const at = (setups: string) => findingsOf('safety/whip', bar(300, 20, 10, 'aluminium-6061-t6', setups), VISE);
+    assert.equal(at(one('top', 'back, front'))[0]?.facts.out_mm, 100);
+    assert.deepEqual(at(one('right', 'back, front')), []);
+  });
+
   it('is silent where it is clamped along its length', () => {
     const clamped =
       'setups:\n  one: { up: top, hold: { clamps: [{ x: 20, y: 10 }, { x: 280, y: 10 }], on: plate }, cuts: [h] }\n';

@@ -112,7 +112,17 @@ function* heldDown({ s, cut, contour }: Pick<Freed, 's' | 'cut' | 'contour'>, co
   const frame = frameOf(contour, cut, s, context);
   if (frame.share < HALF && !frame.wouldDo) return;
   const tabs = to(`{ tabs: { count: 4, width: ${write(5)}, height: ${write(1)} } }`, 'Leave four tabs');
-  if (tabs) yield tabs;
+  if (!tabs || frame.share >= HALF) {
+    if (tabs) yield tabs;
+    return;
+  }
+  // Only a slimmer cutter than would be taken leaves them a frame.
+  for (const slim of withTool(s.setup, contour.name, frame.wouldDo!.name, context))
+    yield {
+      title: `${tabs.title} and cut ${contour.name} with ${frame.wouldDo!.name}`,
+      safe: false,
+      edits: [...tabs.edits, ...slim.edits],
+    };
 }
 
 function findingOf(f: Freed, context: RuleContext): Finding {
