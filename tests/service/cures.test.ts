@@ -30,7 +30,7 @@ const SAID: readonly (readonly [said: RegExp, offered: (m: RegExpMatchArray) => 
   [/(Clamp it at .*?)\.(?= |$)/gi, (m) => [title(m[1]!)]],
   [/(Cut it in \S+?)(?=\.|,)/gi, (m) => [title(m[1]!)]],
   [/(Screw it to a plate through .*?)(?=\.|, or )/gi, (m) => [title(m[1]!)]],
-  [/(Leave four tabs)/gi, (m) => [title(m[1]!)]],
+  [/(Leave four tabs(?: and cut [\w-]+ with [\w-]+)?)/gi, (m) => [title(m[1]!)]],
   [/Put parallels under the work/g, () => [/ on the .* parallels$/]],
   [/less depth(, or|(?= would do))/g, () => [/^Make it .* deep|^Thread only/]],
   [/more width/gi, () => [/^Make it .* wide, for/]],
