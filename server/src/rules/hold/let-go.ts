@@ -5,6 +5,7 @@ import type { Mill, Tool } from '../../model/shop-model';
 import { toolFor } from '../../process/access';
 import { toolAskedFor } from '../../process/access/candidates';
 import { endMills, SAME_REACH_MM } from '../../process/cutters';
+import { operationsOf } from '../../process/operations';
 import { timelineOf } from '../../process/stock';
 import type { Cut, SetupInTime } from '../../process/stock/types';
 import { heldOf, type InJaws } from '../../process/workholding/in-jaws';
@@ -69,9 +70,9 @@ interface Frame {
 function frameOf(contour: Contour, cut: Cut, s: SetupInTime, context: RuleContext): Frame {
   const { part, solid, shop } = context;
   const isMill = (t: Tool | undefined): t is Mill => t?.kind === 'end-mill';
-  const mill = toolFor(cut, s, part, solid, shop)
-    .map((u) => u.tool)
-    .find(isMill);
+  // Where what holds it now is in the way of every tool, the one that its finishing is planned with.
+  const planned = operationsOf(contour, part, solid, shop).flatMap((o) => (o.does === 'finish' ? [o.tool] : []));
+  const mill = [...toolFor(cut, s, part, solid, shop).map((u) => u.tool), ...planned].find(isMill);
   const beyond = (m: Mill | undefined) => (m?.diameterMm ?? 0) + context.limit('frame');
   const shareWith = (m: Mill | undefined) => frameShare(contour, cut, part, beyond(m));
   const share = shareWith(mill);
