@@ -222,3 +222,29 @@ setups:
     assert.equal(onlyFinding('hold/on-sawn', arm('6')).facts.face, 'left');
   });
 });
+
+describe('two clamps want the same place', () => {
+  const pin = (long: number, wide: number, clamps: string) => `${ALUMINIUM}body: { x: ${long}, y: ${wide}, z: 6 }
+features:
+  pivot: { kind: hole, face: top, at: { x: 5, y: center }, diameter: 2, depth: 4 }
+setups:
+  first: { up: top, hold: { clamps: ${clamps}, on: table }, cuts: [pivot] }
+`;
+  it('from opposite sides of a bar that is narrower than two noses: an error', () => {
+    const across = (wide: number) =>
+      findingsOf('hold/clamps', pin(60, wide, `[{ x: 40, y: 1 }, { x: 40, y: ${wide - 1} }]`));
+    // 5 mm of nose each, beyond where they press 1 mm in from the edge.
+    assert.deepEqual(
+      across(11.9).map((f) => [f.severity, f.facts.apart_mm]),
+      [['error', 9.9]],
+    );
+    assert.deepEqual(across(12.1), []);
+  });
+
+  it('side by side they need their width', () => {
+    const beside = (apart: number) =>
+      findingsOf('hold/clamps', pin(120, 60, `[{ x: 50, y: 6 }, { x: ${50 + apart}, y: 6 }]`)).length;
+    assert.equal(beside(14), 1);
+    assert.equal(beside(26), 0);
+  });
+});

@@ -197,7 +197,7 @@ export interface Near extends Omit<Clash, 'overlapMm'> {
 }
 
 /** Where the shop's margin is found in its `limits:`, and what holds where it does not say. */
-export const MARGIN_RULE = 'access/jaw';
+const MARGIN_RULE = 'access/jaw';
 export const MARGIN_MM = 1;
 
 export function marginOf(shop: Shop): number {

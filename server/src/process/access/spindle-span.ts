@@ -11,7 +11,7 @@ import { faceStands, leftOver } from './facing';
 import { shapeOf } from './shape';
 
 /** From the first to the last place along each part axis, mm, and the cutter that goes to each end. */
-export interface SpindleSpan {
+interface SpindleSpan {
   readonly mm: readonly [number, number, number];
   readonly radiusMm: readonly [number, number, number];
   readonly tools: readonly [string, string, string];
@@ -23,14 +23,14 @@ interface Place {
   readonly tool: string;
 }
 
-export interface Asked {
+interface Asked {
   readonly part: Part;
   readonly solid: Solid;
   readonly shop: Shop;
 }
 
 /** Which way a face that looks up is passed: on from beside, and out to its end. */
-export type Passes = 'lengthwise' | 'crosswise';
+type Passes = 'lengthwise' | 'crosswise';
 
 /** Undefined where no cut has a place. */
 export function spindleSpan(s: SetupInTime, asked: Asked, passes: Passes): SpindleSpan | undefined {

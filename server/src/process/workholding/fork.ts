@@ -26,7 +26,7 @@ interface Fork {
   readonly highMm: number;
 }
 
-export interface ForkGives {
+interface ForkGives {
   /** How much nearer the free ends come to each other, and the gap's sides at the bridge, for each newton, mm. */
   readonly tipsMmPerN: number;
   readonly rootMmPerN: number;

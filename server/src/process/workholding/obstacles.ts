@@ -10,7 +10,8 @@ type Base = Omit<Seating, 'held' | 'obstacles'>;
 const JAW_MM = 40;
 const STOP_MM = 10;
 /** A strap clamp: how wide, how thick above the work, how far it lies on it beyond where it presses. Common sizes, no source. */
-const CLAMP_MM = { wide: 25, high: 25, over: 10, back: 60 } as const;
+export const STRAP_OVER_MM = 10;
+const CLAMP_MM = { wide: 25, high: 25, over: STRAP_OVER_MM, back: 60 } as const;
 
 export function obstaclesOf(
   base: Base,

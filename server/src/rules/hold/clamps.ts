@@ -1,10 +1,11 @@
 /** hold/clamps – a clamp presses on nothing, over a hollow, or where the work is cut. */
 
 import { holds } from '../../geometry/solid/prism';
-import type { Vec3 } from '../../geometry/types';
-import { AXIS_INDEX } from '../../geometry/vector';
+import type { Box, Vec3 } from '../../geometry/types';
+import { AXIS_INDEX, type AxisIndex } from '../../geometry/vector';
 import { FACE_PLANE, type Place } from '../../model/model';
 import { isMaterial, timelineOf } from '../../process/stock';
+import { STRAP_OVER_MM } from '../../process/workholding/obstacles';
 import { seatingOf } from '../../process/workholding/seating';
 import type { Seating } from '../../process/workholding/seating-types';
 import { at, entry, samePlace } from '../../text/tree';
@@ -87,6 +88,38 @@ function* findingsOf(seating: Seating, at: Place, context: RuleContext): Generat
   }
 }
 
+/** Two straps want the same place: each is as wide as it is, and its nose reaches beyond where it presses. */
+function* crowded(seating: Seating, context: RuleContext): Generator<Finding> {
+  const { length, limit } = context;
+  const { setup } = seating.of;
+  const places = setup.hold?.clamps ?? [];
+  const straps = seating.obstacles.filter((o) => o.what === 'clamp');
+  for (let i = 0; i < straps.length; i++) {
+    for (let k = 0; k < i; k++) {
+      const overMm = sharedMm(straps[i]!.box, straps[k]!.box, seating.upAxis) - 2 * (STRAP_OVER_MM - limit('nose'));
+      if (overMm <= 1e-6) continue;
+      const apartMm = Math.hypot(places[i]!.u - places[k]!.u, places[i]!.v - places[k]!.v);
+      yield {
+        rule: NAME,
+        severity: 'error',
+        message: `In ${setup.name} two clamps press ${length(apartMm)} apart, and their straps want the same place. Move one, or hold so small a piece by a longer end of its bar and saw it off last.${told(seating, context)}`,
+        of: [],
+        span: places[i]!.span,
+        related: [{ span: places[k]!.span, message: 'the other clamp' }],
+        facts: { set_up: setup.name, apart_mm: fact(apartMm), shared_mm: fact(overMm), nose_mm: limit('nose') },
+      };
+    }
+  }
+}
+
+/** How far two boxes overlap in plan, the lesser way; 0 or less where they do not. */
+function sharedMm(a: Box, b: Box, up: AxisIndex): number {
+  const ways = ([0, 1, 2] as const)
+    .filter((i) => i !== up)
+    .map((i) => Math.min(a.max[i], b.max[i]) - Math.max(a.min[i], b.min[i]));
+  return Math.min(...ways);
+}
+
 const FEATURES = `  slot: { kind: slot, face: top, ends: [{ x: 20, y: 40 }, { x: 100, y: 40 }], width: 10, depth: 6 }\n`;
 const sample = (at: string) =>
   held({
@@ -101,13 +134,20 @@ export const clamps: Rule = {
   severity: 'error',
   summary: 'A clamp presses on nothing, over a hollow, or on what is cut away.',
   why: 'A clamp holds only what it presses on, straight down onto solid support. Over a hollow it bends the work; on what is cut away it holds nothing in the end.',
-  formula: `Straight down below each clamp the workpiece is looked at in ${LAYERS} layers as it is when the set-up begins: where it begins, how much is solid, and whether a cut of the set-up takes what the clamp is on.`,
+  formula: `Straight down below each clamp the workpiece is looked at in ${LAYERS} layers as it is when the set-up begins: where it begins, how much is solid, and whether a cut of the set-up takes what the clamp is on. Straps are 25 mm wide and come from the nearest edge; where two overlap (\`shared_mm\`), \`nose_mm\` beyond where they press, they cannot both be there.`,
   limits: [
     {
       name: 'hollow',
       value: 0.1,
       unit: 'ratio',
       what: 'Of the height of the work, what may be empty below a clamp',
+      source: 'common practice, no source',
+    },
+    {
+      name: 'nose',
+      value: 5,
+      unit: 'mm',
+      what: 'How far a strap reaches beyond the place that it presses on',
       source: 'common practice, no source',
     },
   ],
@@ -121,6 +161,7 @@ export const clamps: Rule = {
       const seating = s.setup.hold?.clamps && seatingOf(s, part, shop);
       if (!seating || !(seating.heightMm > 0)) continue;
       for (const at of s.setup.hold?.clamps ?? []) yield* findingsOf(seating, at, context);
+      yield* crowded(seating, context);
     }
   },
   *mend(finding, context): Generator<Fix> {
