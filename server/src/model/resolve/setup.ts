@@ -124,7 +124,11 @@ function jawsOf(work: Evaluation, hold: MapNode, up: Face | undefined): Hold['ja
 }
 
 /** At one end along the jaws: not up or down, not at a jaw. */
-function overhangOf(work: Evaluation, map: MapNode | undefined, taken: readonly (Face | undefined)[]): Hold['overhang'] {
+function overhangOf(
+  work: Evaluation,
+  map: MapNode | undefined,
+  taken: readonly (Face | undefined)[],
+): Hold['overhang'] {
   if (!map || map.entries.length === 0) return undefined;
   const [first, second] = map.entries;
   if (second)
