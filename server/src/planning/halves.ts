@@ -1,6 +1,6 @@
 /**
- * Cut half from each side: what no tool on hand reaches the bottom of, or what could be cut whole from nowhere, and is open
- * to both ends, becomes two items, one for each side.
+ * Cut half from each side: what no tool on hand reaches the bottom of from any side, and is open to both
+ * ends, becomes two items, one for each side.
  */
 import type { Solid } from '../geometry/types';
 import { type Face, OPPOSITE, type Part } from '../model/model';
@@ -17,11 +17,10 @@ interface World {
   readonly shop: Shop;
 }
 
-/** `also`: names that are to be halved whatever reaches them. */
-export function halved(items: readonly Item[], world: World, also: ReadonlySet<string> = new Set()): readonly Item[] {
+export function halved(items: readonly Item[], world: World): readonly Item[] {
   const second = new Map<number, Item>();
   const made = items.map((item) => {
-    if (item.share || !(also.has(item.name) || reachedFromNone(item, world))) return item;
+    if (item.share || !reachedFromNone(item, world)) return item;
     const pair = sidesOf(item, world);
     if (!pair) return item;
     const { brings: _, ...half } = { ...item, share: 'half' as const };
@@ -38,11 +37,6 @@ export function halved(items: readonly Item[], world: World, also: ReadonlySet<s
     after: both(i.after),
     ...(i.rather && { rather: both(i.rather) }),
   }));
-}
-
-/** May it be cut in two halves at all, whatever stands round it? */
-export function canBeHalved(item: Item, world: World): boolean {
-  return !item.share && sidesOf(item, world) !== undefined;
 }
 
 /** The two sides that it is cut from, each to a little beyond the middle. */

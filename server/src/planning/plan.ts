@@ -53,8 +53,6 @@ export interface PlanOptions {
   readonly inVises?: boolean;
   /** Screws, clamps and tabs from the first, not only where no vise does. */
   readonly anyWay?: boolean;
-  /** Cut half from each side, whether a tool would reach from one or not. */
-  readonly halves?: ReadonlySet<string>;
   /** Features that are not cut at all: to see what they cost. */
   readonly without?: ReadonlySet<string>;
 }
@@ -71,7 +69,7 @@ const MANY = 80;
 export function planOf(checked: ReadPart, options: PlanOptions = {}): Plan | undefined {
   const { part, shop, solid, tree } = checked;
   if (!part.body || shop.vises.length === 0) return undefined;
-  const items = lessOf(halved(itemsOf(part, solid), checked, options.halves), options.without);
+  const items = lessOf(halved(itemsOf(part, solid), checked), options.without);
   const attempts = attemptsFor(shop);
   const trial: Trial = { part, shop, solid, tree, items, attempts, judged: 0, refusals: new Map(), unheld: new Map() };
   const limits = {
