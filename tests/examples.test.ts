@@ -1,10 +1,12 @@
 /** The examples: the gimbal is clean, weighs less than its limit and uses every kind; each faulty part has just the findings it says. */
+
 import assert from 'node:assert/strict';
 import { readdirSync, readFileSync } from 'node:fs';
 import { join, resolve } from 'node:path';
 import { FEATURE_KINDS, homeOf } from '../server/src/model/feature-kinds';
 import { figuresOf } from '../server/src/report/figures';
-import { type CheckedPart, checkJob, checkPart, checkShop } from '../server/src/rules/check';
+import { checkJob, checkPart, checkShop } from '../server/src/rules/check';
+import type { CheckedPart } from '../server/src/rules/checked-part';
 import { checkMarked } from './rules/marked';
 
 const GIMBAL = resolve(__dirname, '../examples/gimbal');

@@ -2,12 +2,14 @@
  * Judging that is cut short at any moment, and gone on with: whatever was half done leaves nothing behind, in whatever
  * order the rules are asked, and what is found in the end is what is found by a check from nothing.
  */
+
 import assert from 'node:assert/strict';
 import { CutShort, metered } from '../../server/src/effort';
 import { builtinShop } from '../../server/src/model/builtin-shop';
 import type { Shop } from '../../server/src/model/shop-model';
 import { figuresAtHand } from '../../server/src/report/at-hand';
-import { type CheckedPart, checkPart, readPart } from '../../server/src/rules/check';
+import { checkPart, readPart } from '../../server/src/rules/check';
+import type { CheckedPart } from '../../server/src/rules/checked-part';
 import { RULES } from '../../server/src/rules/registry';
 import { chainOfHoles, leaningPockets, vent } from '../bench/slow-parts';
 import { shopOf } from '../rules/tester';

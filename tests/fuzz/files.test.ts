@@ -2,6 +2,7 @@
  * Whatever an author wrote, every exported file is well-formed and says it as words: read back by readers that know nothing
  * of the writers (fast-xml-parser, dxf-parser, our reader of ISO 10303-21, and the exact kernel's own).
  */
+
 import assert from 'node:assert/strict';
 import DxfParser from 'dxf-parser';
 import { XMLParser, XMLValidator } from 'fast-xml-parser';
@@ -17,7 +18,8 @@ import type { TriangleMaker } from '../../server/src/export/triangles';
 import type { ExportRequest } from '../../server/src/export/writer';
 import { closedMesh } from '../../server/src/geometry/mesh/closed';
 import { builtinShop } from '../../server/src/model/builtin-shop';
-import { type CheckedPart, checkPart } from '../../server/src/rules/check';
+import { checkPart } from '../../server/src/rules/check';
+import type { CheckedPart } from '../../server/src/rules/checked-part';
 import { line } from '../../server/src/text/shown';
 import { readZip } from '../export/mesh-reader';
 import { readExchangeFile, type Value } from '../export/part21-reader';

@@ -3,13 +3,15 @@
  * not replace. What stood in the text is looked up by patterns over its lines, and by the `yaml` library, not by the
  * reader that the program uses.
  */
+
 import assert from 'node:assert/strict';
 import { readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { parseDocument } from 'yaml';
 import { hiddenIn, writePlan } from '../../server/src/planning/keep';
 import { planOf } from '../../server/src/planning/plan';
-import { type CheckedPart, checkPart } from '../../server/src/rules/check';
+import { checkPart } from '../../server/src/rules/check';
+import type { CheckedPart } from '../../server/src/rules/checked-part';
 import { SHOP } from '../planning/parts';
 import { patience, type Random, random, runs } from './runs';
 

@@ -11,8 +11,8 @@ const CALLED_FROM_OUTSIDE = new Set([
   // the build puts it in zod's place
   'server/src/model/schema/plain.ts#z',
 ]);
-/** Exports of the rules and schemas that nothing uses: the number may only fall. */
-const STILL_UNUSED = 30;
+/** Exports that nothing uses yet: the number may only fall. */
+const STILL_UNUSED = 2;
 
 function users(): ReadonlyMap<string, readonly string[]> {
   const found = new Map<string, string[]>();

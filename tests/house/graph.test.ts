@@ -13,7 +13,7 @@ const FOLDERS: Readonly<Record<string, readonly string[]>> = {
 };
 
 /** Imports that still close a circle. The list may only become shorter. */
-const STILL_CLOSING: readonly string[] = ['rules/accept.ts → rules/registry.ts', 'rules/fixes.ts → rules/check.ts'];
+const STILL_CLOSING: readonly string[] = [];
 
 const named = (i: Import) => `${i.file.slice(HOME.length)} → ${i.target.slice(HOME.length)}`;
 

@@ -11,7 +11,7 @@
  */
 
 import { FACE_AXIS, FACES, type Face, OPPOSITE, type Part, type Setup } from '../../server/src/model/model';
-import type { CheckedPart } from '../../server/src/rules/check';
+import type { CheckedPart } from '../../server/src/rules/checked-part';
 import type { Finding } from '../../server/src/rules/kit/rule';
 import { RULES } from '../../server/src/rules/registry';
 import { runOne } from '../../server/src/rules/run';

@@ -2,11 +2,13 @@
  * Plans that cut from both sides, or hold the work by stock that is cut off afterwards. How far a tool reaches and what a jaw
  * leaves free is worked out by hand beside each; that it is done so is common practice, no source.
  */
+
 import assert from 'node:assert/strict';
 import { builtinShop } from '../../server/src/model/builtin-shop';
 import { type Plan, planOf } from '../../server/src/planning/plan';
 import { writeSetups } from '../../server/src/planning/write';
-import { type CheckedPart, checkPart, checkShop } from '../../server/src/rules/check';
+import { checkPart, checkShop } from '../../server/src/rules/check';
+import type { CheckedPart } from '../../server/src/rules/checked-part';
 import { applyEdits, locateEdits } from '../../server/src/text/edit';
 import { simulate } from '../simulator/simulate';
 

@@ -2,6 +2,7 @@
  * What a plan says of itself: each reason against the part planned without or with the change, written as text here; the
  * comparison with set-ups that are there; machines and vises one by one.
  */
+
 import assert from 'node:assert/strict';
 import { readFileSync } from 'node:fs';
 import { resolve } from 'node:path';
@@ -9,7 +10,8 @@ import { inEachVise, onEachMachine } from '../../server/src/planning/alternative
 import { compareWritten } from '../../server/src/planning/compare';
 import { type Plan, planOf } from '../../server/src/planning/plan';
 import { reasonsOf } from '../../server/src/planning/reasons';
-import { type CheckedPart, checkPart, checkShop } from '../../server/src/rules/check';
+import { checkPart, checkShop } from '../../server/src/rules/check';
+import type { CheckedPart } from '../../server/src/rules/checked-part';
 import { alternativesText, planText } from '../report/told';
 import { SHOP } from './parts';
 

@@ -3,12 +3,14 @@
  * opposed sides that stay, no wider than it opens, with some of the height between the jaws and the cuts above them
  * (common practice, no source). What is planned is judged again by the checker, as text.
  */
+
 import assert from 'node:assert/strict';
 import type { Hold } from '../../server/src/model/model';
 import { thickerStock } from '../../server/src/planning/alternatives';
 import { type Plan, planOf } from '../../server/src/planning/plan';
 import { writeSetups } from '../../server/src/planning/write';
-import { type CheckedPart, checkPart } from '../../server/src/rules/check';
+import { checkPart } from '../../server/src/rules/check';
+import type { CheckedPart } from '../../server/src/rules/checked-part';
 import { applyEdits, locateEdits } from '../../server/src/text/edit';
 import { SHOP } from './parts';
 

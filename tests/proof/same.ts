@@ -4,7 +4,7 @@
  */
 import assert from 'node:assert/strict';
 import { stockSizeMm } from '../../server/src/model/stock';
-import type { CheckedPart } from '../../server/src/rules/check';
+import type { CheckedPart } from '../../server/src/rules/checked-part';
 import type { Finding } from '../../server/src/rules/kit/rule';
 import { AXES, isFace, TURNS, type Turn, turnedFace, turnedPoint } from './turn';
 

@@ -3,10 +3,12 @@
  * that rule starts on that line; several are joined by commas. Every finding must be marked, and every mark found.
  * Hints need no mark unless a hint's rule is marked somewhere in the text.
  */
+
 import assert from 'node:assert/strict';
 import { builtinShop } from '../../server/src/model/builtin-shop';
 import type { Shop } from '../../server/src/model/shop-model';
-import { type CheckedPart, checkPart } from '../../server/src/rules/check';
+import { checkPart } from '../../server/src/rules/check';
+import type { CheckedPart } from '../../server/src/rules/checked-part';
 
 interface MarkedOptions {
   readonly shop?: Shop;

@@ -2,8 +2,10 @@
  * What is kept from one text to the next changes no answer: parts whose set-ups are written are edited at random, number by
  * number, and every finding is that of a judge that has seen nothing before. `PLANNED_EDITS=…` makes so many edits a part.
  */
+
 import assert from 'node:assert/strict';
-import { type CheckedPart, checkPart } from '../../server/src/rules/check';
+import { checkPart } from '../../server/src/rules/check';
+import type { CheckedPart } from '../../server/src/rules/checked-part';
 import { numberEdits } from '../bench/edits';
 import { plannedParts } from '../bench/planned';
 

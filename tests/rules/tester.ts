@@ -2,11 +2,13 @@
  * Tries a rule on its own examples: the bad one raises it and no other error, the good one is free of it and of
  * errors, and every fix that is offered cures, harms nothing and keeps every comment.
  */
+
 import assert from 'node:assert/strict';
 import { builtinShop } from '../../server/src/model/builtin-shop';
 import { resolveShop } from '../../server/src/model/shop';
 import type { Shop } from '../../server/src/model/shop-model';
-import { type CheckedPart, checkPart, fixesFor } from '../../server/src/rules/check';
+import { checkPart, fixesFor } from '../../server/src/rules/check';
+import type { CheckedPart } from '../../server/src/rules/checked-part';
 import { placed } from '../../server/src/rules/fixes';
 import type { Finding, Fix, Rule } from '../../server/src/rules/kit/rule';
 import { ruleByName } from '../../server/src/rules/registry';

@@ -2,7 +2,7 @@
 
 import type { Face } from '../model/model';
 import { withoutItsShop } from '../model/unread-shop';
-import type { CheckedPart } from '../rules/check';
+import type { CheckedPart } from '../rules/checked-part';
 import { ruleByName } from '../rules/registry';
 
 export interface ExportRequest {

@@ -1,9 +1,11 @@
 /** A thread that answers questions about parts, one after the other. Keeps each part's last reading, so that an edit costs what changed. */
+
 import { parentPort, workerData } from 'node:worker_threads';
 import { CutShort, metered } from '../effort';
 import type { Shop } from '../model/shop-model';
 import { rememberPlan } from '../planning/plan-cache';
-import { type CheckedPart, readPart } from '../rules/check';
+import { readPart } from '../rules/check';
+import type { CheckedPart } from '../rules/checked-part';
 import { answerTo } from '../service/questions';
 import { wholePart } from '../service/snapshot';
 import { linesOf } from '../text/lines';

@@ -1,5 +1,5 @@
 /** A part that has set-ups already, and the plan: which to take, by what each holds, how often each is turned over, and how long it takes. */
-import type { CheckedPart } from '../rules/check';
+import type { CheckedPart } from '../rules/checked-part';
 import type { Plan } from './plan';
 import { type Minutes, timeOf } from './times';
 

@@ -1,6 +1,6 @@
 /** What the planner has to say of a part beside its plan: fewer set-ups, and changes that save time; what is accepted left out. */
 import { accepts } from '../rules/accept';
-import type { CheckedPart } from '../rules/check';
+import type { CheckedPart } from '../rules/checked-part';
 import { lossesOf } from '../rules/follows';
 import type { Finding } from '../rules/kit/rule';
 import { fewerSetups } from './plan-cache';

@@ -5,7 +5,7 @@
 
 import { barOf, barsFor } from '../model/bar';
 import type { Job, JobPart } from '../model/job-model';
-import type { CheckedPart } from '../rules/check';
+import type { CheckedPart } from '../rules/checked-part';
 import { lossesOf } from '../rules/follows';
 import type { ReadPart } from '../rules/judging';
 import { fact } from '../rules/kit/message';

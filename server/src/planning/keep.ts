@@ -5,7 +5,7 @@
 
 import { type CutEntry, FACES, type Part, type Setup } from '../model/model';
 import { resolvePart } from '../model/part';
-import type { CheckedPart } from '../rules/check';
+import type { CheckedPart } from '../rules/checked-part';
 import { base } from '../rules/kit/message';
 import type { Finding } from '../rules/kit/rule';
 import { commentsOf } from '../text/comments';

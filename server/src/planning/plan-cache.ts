@@ -1,5 +1,5 @@
 /** Whether a part could be made in fewer set-ups than its text has: looked for only where the directions leave room. */
-import type { CheckedPart } from '../rules/check';
+import type { CheckedPart } from '../rules/checked-part';
 import type { ReadPart } from '../rules/judging';
 import type { Finding } from '../rules/kit/rule';
 import { fewestDirections } from './directions';

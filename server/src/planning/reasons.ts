@@ -4,7 +4,8 @@
  */
 
 import { type Face, OPPOSITE } from '../model/model';
-import { type CheckedPart, checkPart } from '../rules/check';
+import { checkPart } from '../rules/check';
+import type { CheckedPart } from '../rules/checked-part';
 import { applyEdits, locateEdits } from '../text/edit';
 import { facesOf, fewestDirections, maskOf } from './directions';
 import type { Item } from './item';

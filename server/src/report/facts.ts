@@ -4,7 +4,7 @@ import type { Shop } from '../model/shop-model';
 import { valuesOf } from '../model/values';
 import { machineFor } from '../process/operations/machine';
 import { addingOf } from '../process/stackup';
-import type { CheckedPart } from '../rules/check';
+import type { CheckedPart } from '../rules/checked-part';
 import { RULES } from '../rules/registry';
 import { findMaterial } from '../tables/materials';
 import { formatLength } from '../text/format';

@@ -3,7 +3,7 @@ import type { Item } from '../planning/item';
 import type { Plan } from '../planning/plan';
 import { type Change, type Reason, reasonsOf } from '../planning/reasons';
 import type { Left } from '../planning/uncut';
-import type { CheckedPart } from '../rules/check';
+import type { CheckedPart } from '../rules/checked-part';
 
 export function reasonsText(plan: Plan, checked: CheckedPart): readonly string[] {
   return reasonsOf(plan, checked).flatMap((r) => reasonLines(r, plan));

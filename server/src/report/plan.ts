@@ -9,7 +9,7 @@ import { missingTool } from '../planning/missing-tool';
 import { timeIn } from '../planning/piece-time';
 import type { Plan, PlannedSetup } from '../planning/plan';
 import { batchMinutes, type PlanTime, type SetupTime } from '../planning/times';
-import type { CheckedPart } from '../rules/check';
+import type { CheckedPart } from '../rules/checked-part';
 import { trimmed } from '../rules/kit/message';
 import { formatLength } from '../text/format';
 import { moneyText } from './costs';

@@ -12,7 +12,7 @@ import { lineEdits } from '../text/line-edits';
 import { withoutHidden } from '../text/shown';
 import type { TextEdit, TextTree } from '../text/tree';
 import { noSetup } from './access/no-setup';
-import type { CheckedPart } from './check';
+import type { CheckedPart } from './checked-part';
 import { lossesOf, mayFollow } from './follows';
 import { notJudged } from './form/not-judged';
 import { base } from './kit/message';

@@ -11,7 +11,7 @@ import type { Finding } from './kit/rule';
 import { ruleByName } from './registry';
 
 /** What could not be read. */
-export interface Losses {
+interface Losses {
   /** Names of features. */
   readonly features: ReadonlySet<string>;
   /** Of the set-ups in the order of the text the first of which not all could be read. */

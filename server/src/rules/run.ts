@@ -31,6 +31,7 @@ export function contextOf(
     solid,
     tree,
     ruleNames: RULE_NAMES,
+    ruleNamed: ruleByName,
     ...more,
     limit: (name) => limitOf(rule, name, shop, part),
     limitOf: (other, name) => limitOf(other, name, shop, part),

@@ -1,7 +1,8 @@
 /** The offer to take a finding back: an entry under `accept:`, tried like any fix, whose reason is left open for typing. */
 
 import { canBeAccepted } from '../rules/accept';
-import { type CheckedPart, wouldCure } from '../rules/check';
+import { wouldCure } from '../rules/check';
+import type { CheckedPart } from '../rules/checked-part';
 import type { Finding, Fix } from '../rules/kit/rule';
 import { at } from '../text/tree';
 import type { CodeAction, SnippetEdit, WorkspaceEdit } from './shapes';

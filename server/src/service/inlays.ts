@@ -8,7 +8,7 @@ import type { Shop } from '../model/shop-model';
 import { valuesOf } from '../model/values';
 import { tapsOfHole, threadShare } from '../process/tapping';
 import { minutesText, pricedCuts } from '../report/cuts';
-import type { CheckedPart } from '../rules/check';
+import type { CheckedPart } from '../rules/checked-part';
 import { fitText } from '../tables/clearance';
 import { formatLength, lengthsIn } from '../text/format';
 import type { Span } from '../text/tree';

@@ -5,7 +5,7 @@ import type { Figure } from '../report/at-hand';
 import { moneyText } from '../report/costs';
 import { figuresOf } from '../report/figures';
 import { hoursText, jobFigures, withoutText } from '../report/job-figures';
-import type { CheckedPart } from '../rules/check';
+import type { CheckedPart } from '../rules/checked-part';
 import { entry } from '../text/tree';
 import { rangeOf } from './lsp';
 import type { CodeLens } from './shapes';

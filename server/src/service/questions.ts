@@ -8,7 +8,7 @@ import type { Plan } from '../planning/plan';
 import { knownPlan, planFor, rememberPlan } from '../planning/plan-cache';
 import type { Workpiece } from '../process/stock/types';
 import { type Figure, figuresAtHand } from '../report/at-hand';
-import type { CheckedPart } from '../rules/check';
+import type { CheckedPart } from '../rules/checked-part';
 import type { Finding } from '../rules/kit/rule';
 import { actionsOf } from './actions';
 import { hoverAt } from './hover';

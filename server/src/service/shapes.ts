@@ -3,7 +3,7 @@
  * to a connection as it is; there the compiler holds it against the protocol's own types.
  */
 
-export interface Position {
+interface Position {
   line: number;
   character: number;
 }
@@ -34,7 +34,7 @@ export interface SnippetEdit {
   snippet: { kind: 'snippet'; value: string };
 }
 
-export interface Markdown {
+interface Markdown {
   kind: 'markdown';
   value: string;
 }

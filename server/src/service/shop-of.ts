@@ -6,7 +6,7 @@
 import { builtinShop } from '../model/builtin-shop';
 import type { Shop } from '../model/shop-model';
 import { unreadShop } from '../model/unread-shop';
-import type { Reading } from '../rules/check';
+import type { Reading } from '../rules/checked-part';
 import type { Finding } from '../rules/kit/rule';
 import { at, entry, type Span } from '../text/tree';
 import { foldersUp, kindOf, resolvePath, rootOf } from './documents';

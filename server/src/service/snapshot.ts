@@ -1,5 +1,7 @@
 /** What is known of a document at a time: its text, what it means, what was found of it. */
-import type { CheckedJob, CheckedPart, CheckedShop } from '../rules/check';
+
+import type { CheckedJob, CheckedShop } from '../rules/check';
+import type { CheckedPart } from '../rules/checked-part';
 import type { Finding } from '../rules/kit/rule';
 import { inTextOrder } from '../rules/order';
 import type { Lines } from '../text/lines';

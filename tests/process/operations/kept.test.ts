@@ -1,8 +1,10 @@
 /** The cuts of a feature are kept by what they were worked out from: kept ones are those of a part read anew. */
+
 import assert from 'node:assert/strict';
 import { builtinShop } from '../../../server/src/model/builtin-shop';
 import { operationsOf } from '../../../server/src/process/operations';
-import { type CheckedPart, checkPart } from '../../../server/src/rules/check';
+import { checkPart } from '../../../server/src/rules/check';
+import type { CheckedPart } from '../../../server/src/rules/checked-part';
 
 const shop = builtinShop();
 const text = (setups: string, stock = '') => `part: p

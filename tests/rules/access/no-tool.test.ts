@@ -2,6 +2,7 @@
  * Whatever no tool on hand makes is told: parts drawn at random, before shops out of which tools were taken at random. What
  * the cuts (hover, `--facts`) or the plan lack is a finding; with the tools back in their place it is none.
  */
+
 import assert from 'node:assert/strict';
 import fc from 'fast-check';
 import { builtinShop } from '../../../server/src/model/builtin-shop';
@@ -9,7 +10,8 @@ import type { Shop } from '../../../server/src/model/shop-model';
 import { planOf } from '../../../server/src/planning/plan';
 import { timeOf } from '../../../server/src/planning/times';
 import { operationsOf } from '../../../server/src/process/operations';
-import { type CheckedPart, checkPart, fixesFor } from '../../../server/src/rules/check';
+import { checkPart, fixesFor } from '../../../server/src/rules/check';
+import type { CheckedPart } from '../../../server/src/rules/checked-part';
 import { lossesOf } from '../../../server/src/rules/follows';
 import type { Finding } from '../../../server/src/rules/kit/rule';
 import { draws, patience, runs } from '../../fuzz/runs';

@@ -193,7 +193,7 @@ const method = words(
 ).optional();
 
 /** One entry of `cuts` that goes only so far down in its set-up. */
-export const partOfACut = map(
+const partOfACut = map(
   {
     cut: name('cut', 'A feature, or a face that is faced down to the body.', { example: 'window' }),
     depth: length('How far down it is cut here, from where it begins on the side that is up.', {

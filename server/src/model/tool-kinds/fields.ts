@@ -2,7 +2,7 @@
 import { z } from 'zod';
 import { length, name, number, text, words } from '../schema/common';
 
-export const TOOL_MATERIALS = {
+const TOOL_MATERIALS = {
   hss: 'high-speed steel',
   cobalt: 'high-speed steel with cobalt',
   carbide: 'solid carbide, or carbide inserts',

@@ -12,7 +12,7 @@ import { toolAsked } from './asked';
 import type { FormCut, Missing } from './types';
 
 /** Between arbor, nut or flange and the work. Common practice, no source. */
-export const HUB_CLEARANCE_MM = 0.5;
+const HUB_CLEARANCE_MM = 0.5;
 /** More passes side by side are milled. Common practice, no source. */
 const MOST_PASSES = 3;
 /** A run-out is as round as its cutter, to so much. */

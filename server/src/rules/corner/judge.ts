@@ -104,7 +104,7 @@ export function rollingRadius(mill: Mill, { part }: RuleContext): number {
 }
 
 /** The outline whose corners a radius is written in. */
-export function shapesOf(feature: Feature): readonly Shape[] {
+function shapesOf(feature: Feature): readonly Shape[] {
   return homeOf(feature).shapes(feature);
 }
 

@@ -4,7 +4,7 @@ import { fact, list } from '../kit/message';
 import type { Facts, RuleContext } from '../kit/rule';
 import { type Compared, compared, type FlatBlank, type Minutes, metalOf } from './flat';
 
-export interface Said {
+interface Said {
   readonly words: readonly string[];
   readonly facts: Facts;
   readonly compared?: Compared;

@@ -1,5 +1,5 @@
 import { entry } from '../../text/tree';
-import { accepts, canBeAccepted, isOfPlan } from '../accept';
+import { mayBeAccepted, speaksOf } from '../kit/accepting';
 import { removeItem } from '../kit/edits';
 import type { Rule } from '../kit/rule';
 
@@ -41,14 +41,16 @@ accept:
   - { rule: wall/thin, of: window, because: only a cover }
 `,
   when: 'last',
-  *find({ part, raised = [] }) {
+  *find({ part, ruleNamed, raised = [] }) {
     if (!part.body || raised.some((f) => f.facts.failed_rule)) return;
     for (const accept of part.accept) {
       // An unknown rule is told as such; a feature that was not understood could not be judged.
       const of = accept.of?.name;
-      if (!canBeAccepted(accept.rule.name) || (of && part.broken.has(of))) continue;
-      if (isOfPlan(accept.rule.name)) continue;
-      if (raised.some((f) => accepts(accept, f))) continue;
+      const rule = ruleNamed(accept.rule.name);
+      if (!mayBeAccepted(rule) || (of && part.broken.has(of))) continue;
+      // Whether there are any is known only where a plan is made.
+      if (rule?.when === 'plan') continue;
+      if (raised.some((f) => speaksOf(accept, f))) continue;
       yield {
         rule: 'form/unneeded-accept',
         severity: 'hint',

@@ -1,7 +1,7 @@
 /** What the examples of these rules share: a block of aluminium, and how it is held. */
-export const HEAD = 'part: guide\nmaterial: aluminium-6061-t6\n';
+const HEAD = 'part: guide\nmaterial: aluminium-6061-t6\n';
 
-export interface Sample {
+interface Sample {
   readonly body: string;
   readonly features: string;
   readonly hold: string;

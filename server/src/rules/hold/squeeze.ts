@@ -22,7 +22,7 @@ const NAME = 'hold/squeeze';
 const HAND_TIGHT = 0.15;
 
 /** The tightest size of a feature, as the whole width of its tolerance, mm. */
-export function tightestMm(feature: Feature | undefined): number | undefined {
+function tightestMm(feature: Feature | undefined): number | undefined {
   const sizes: (Length | undefined)[] = [];
   if (feature?.kind === 'hole') sizes.push(feature.diameter, feature.counterbore?.diameter);
   else if (isChannel(feature)) sizes.push(feature.width);

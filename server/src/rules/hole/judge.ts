@@ -29,16 +29,6 @@ export function* holesThen(context: RuleContext): Generator<readonly [Hole, read
   }
 }
 
-/** Those that stand square and those that lean: for rules that ask only what the drill meets on its way down. */
-export function* allHoles(context: RuleContext): Generator<readonly [Hole, readonly Bored[]]> {
-  yield* holes(context);
-  for (const feature of context.part.features) {
-    if (feature.kind !== 'hole') continue;
-    const bores = leaningBores(feature, context.solid);
-    if (bores.length > 0) yield [feature, bores];
-  }
-}
-
 /** The hole's name; members' names where only some of a pattern are meant. */
 export function namesOf(hole: Hole, bad: readonly Bored[]): readonly string[] {
   return bad.length < hole.places.length ? bad.map((b) => memberOf(b.of)) : [hole.name];

@@ -12,7 +12,7 @@ function would({ shop, limit }: RuleContext): number {
 }
 
 /** Speed in rpm at which a drill of this size cuts at so many m/min: 1000 v / (π D). */
-export function rpmFor(diameterMm: number, metresPerMin: number): number {
+function rpmFor(diameterMm: number, metresPerMin: number): number {
   return (1000 * metresPerMin) / (Math.PI * diameterMm);
 }
 

@@ -1,6 +1,6 @@
 /** What a rule is, what it finds, and how it mends. Rules are values; they know no editor, no file, no terminal. */
 import type { Solid } from '../../geometry/types';
-import type { Feature, Part } from '../../model/model';
+import type { Part } from '../../model/model';
 import type { Shop } from '../../model/shop-model';
 import type { Span, TextTree } from '../../text/tree';
 
@@ -82,6 +82,8 @@ export interface RuleContext {
   readonly tree: TextTree;
   /** Names of all rules. */
   readonly ruleNames: readonly string[];
+  /** A rule by its name; undefined where there is none. */
+  ruleNamed(name: string): Pick<Rule, 'when'> | undefined;
   /** What every other rule found, accepted ones included; for a rule that judges `last`; of those it stands `under`, for one that judges `after` them. */
   readonly raised?: readonly Finding[];
   /** The planner tries set-ups and only counts what is found: what is long to work out for the message may be left out. */
@@ -131,9 +133,4 @@ export interface Rule {
   readonly mends?: string;
   /** Candidate fixes for one of its findings; each is offered only after it was tried and cured it. */
   mend?(finding: Finding, context: RuleContext): Iterable<Fix>;
-}
-
-export interface FeatureFinding {
-  readonly feature: Feature;
-  readonly finding: Finding;
 }

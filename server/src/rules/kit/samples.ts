@@ -16,7 +16,7 @@ const GRID = 6;
 const DEPTHS = [0.985, 0.5, 0.015];
 
 /** Points spread over a volume, and close inside its outline; all of them in it. Made as they are asked for: mostly the first will do. */
-export function* samplesOf(v: Void): Iterable<Vec3> {
+function* samplesOf(v: Void): Iterable<Vec3> {
   for (const { u, v: across } of planeSamples(v)) {
     for (const share of DEPTHS) {
       const p = inPart(v.frame, u, across, v.from + (v.to - v.from) * share);

@@ -25,7 +25,7 @@ export function setupOf({ cut }: Verdict, { part, solid }: RuleContext): SetupIn
 }
 
 /** Set-ups in which it would do, made last. */
-export function placesFor(v: Verdict, { part, solid, shop }: RuleContext): readonly SetupInTime[] {
+function placesFor(v: Verdict, { part, solid, shop }: RuleContext): readonly SetupInTime[] {
   return elsewhere(v.cut, part, solid, shop);
 }
 

@@ -8,7 +8,7 @@ import type { SetupInTime } from '../../process/stock/types';
 import { seatingOf } from '../../process/workholding/seating';
 import type { RuleContext } from '../kit/rule';
 
-export interface Heights {
+interface Heights {
   /** The nose at its lowest, with the tool that takes it there, and at its highest: over the work with the longest. */
   readonly lowMm: number;
   readonly lowTool: string;

@@ -14,7 +14,7 @@ export interface Offer {
 }
 
 /** The body's sizes across the bar with the stock's along them, the wider first. */
-export interface Across {
+interface Across {
   readonly axis: Axis;
   readonly stockMm: number;
   readonly bodyMm: number;

@@ -10,7 +10,7 @@ import type { Span } from '../../text/tree';
 import { spanOf } from '../kit/message';
 import type { RuleContext } from '../kit/rule';
 
-export interface Tapped {
+interface Tapped {
   readonly hole: Hole;
   readonly thread: Thread;
   readonly taps: readonly Tap[];
@@ -42,7 +42,7 @@ export function isBlind(b: Bored): boolean {
 }
 
 /** Length of full thread a screw can use, mm: as written, else the material drilled through. */
-export function engagement(hole: Hole, { part, solid }: RuleContext): number | undefined {
+function engagement(hole: Hole, { part, solid }: RuleContext): number | undefined {
   const bores = boresOf(hole, part, solid);
   if (bores.length === 0) return undefined;
   const drilled = Math.min(...bores.map((b) => b.drilledMm));
@@ -61,7 +61,7 @@ export function holding(part: Part): Holding | undefined {
     : 'aluminium';
 }
 
-export interface Measured {
+interface Measured {
   readonly hole: Hole;
   readonly thread: Thread;
   readonly lengthMm: number;

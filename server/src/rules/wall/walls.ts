@@ -142,7 +142,7 @@ export function whereOf({ a, b }: WallBetween): string {
   return `between \`${memberOf(a)}\` and \`${memberOf(b)}\``;
 }
 
-export function namesOf({ a, b }: WallBetween): readonly string[] {
+function namesOf({ a, b }: WallBetween): readonly string[] {
   return isVoid(b) ? [...new Set([memberOf(a), memberOf(b)])] : [memberOf(a)];
 }
 
@@ -185,7 +185,7 @@ function fitted(feature: Feature): boolean {
 }
 
 /** The narrowest text that decides where this side of the wall is. */
-export function decisiveSpan({ v, feature, towards }: WallSide): Span {
+function decisiveSpan({ v, feature, towards }: WallSide): Span {
   const along = Math.abs(dot(towards, v.frame.w)) > 0.7;
   if (along) return spanOf(feature, 'depth', 'size');
   return ofForm(DECISIVE, feature, v, towards);

@@ -2,7 +2,8 @@
 
 import { writePlan } from '../../planning/keep';
 import { knownPlan } from '../../planning/plan-cache';
-import { type CheckedPart, wouldCure } from '../../rules/check';
+import { wouldCure } from '../../rules/check';
+import type { CheckedPart } from '../../rules/checked-part';
 import type { Finding, Fix } from '../../rules/kit/rule';
 import { isCollision } from '../accept';
 

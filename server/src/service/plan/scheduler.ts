@@ -4,7 +4,7 @@
  */
 import { memo } from '../../memo';
 import { knownPlan } from '../../planning/plan-cache';
-import type { CheckedPart } from '../../rules/check';
+import type { CheckedPart } from '../../rules/checked-part';
 import type { Finding } from '../../rules/kit/rule';
 import type { Errand, Urgency } from '../aside';
 import { Unanswered } from '../asked';
