@@ -2,12 +2,13 @@
  * Whether a rule is stopped by its limit turns on the part alone: on a text that needs about as much as is allowed the
  * answer is that of a fresh start, whatever else was judged first, and whatever the text was before.
  */
-import { type CheckedPart } from '../../server/src/rules/checked-part';
+
 import assert from 'node:assert/strict';
 import { turnsOf } from '../../server/src/effort';
 import { resolveShop } from '../../server/src/model/shop';
 import type { Shop } from '../../server/src/model/shop-model';
 import { readPart } from '../../server/src/rules/check';
+import type { CheckedPart } from '../../server/src/rules/checked-part';
 import { readText } from '../../server/src/text/read';
 import { random, runs } from './runs';
 

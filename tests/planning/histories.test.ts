@@ -2,7 +2,7 @@
  * The same question has the same answer whoever asks first: asked in random orders, after random histories of edits, of
  * objects that lent each other what did not change, it is answered as by objects that nobody asked anything before.
  */
-import { type CheckedPart } from '../../server/src/rules/checked-part';
+
 import assert from 'node:assert/strict';
 import { readFileSync } from 'node:fs';
 import { resolve } from 'node:path';
@@ -18,6 +18,7 @@ import { boxLeft } from '../../server/src/process/stock/in-process-stock';
 import { timelineOf } from '../../server/src/process/stock/timeline';
 import { seatingOf } from '../../server/src/process/workholding/seating';
 import { checkPart, checkShop } from '../../server/src/rules/check';
+import type { CheckedPart } from '../../server/src/rules/checked-part';
 import { draws, patience } from '../fuzz/runs';
 
 const SHOP = readFileSync(resolve(__dirname, '../../examples/gimbal/campus.shop.yaml'), 'utf8');

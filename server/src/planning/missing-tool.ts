@@ -3,9 +3,9 @@
  * part judged again. What is told was tried.
  */
 
-import { type CheckedPart } from '../rules/checked-part';
 import type { Shop, Tool } from '../model/shop-model';
 import { checkPart } from '../rules/check';
+import type { CheckedPart } from '../rules/checked-part';
 import { base } from '../rules/kit/message';
 import type { Finding } from '../rules/kit/rule';
 import type { Span } from '../text/tree';
