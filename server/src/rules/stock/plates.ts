@@ -4,7 +4,7 @@ import type { Part } from '../../model/model';
 import type { RackItem, Shop } from '../../model/shop-model';
 import { stockSizeMm } from '../../model/stock';
 
-interface NoPlate {
+export interface NoPlate {
   readonly thickMm: number;
   /** The thinnest that is thicker, and wide enough. */
   readonly nearMm?: number;
