@@ -2,7 +2,7 @@
 import { FACE_AXIS, type Face } from '../model/model';
 import { timelineOf } from '../process/stock';
 import { type InJaws, inJaws } from '../process/workholding/in-jaws';
-import type { CheckedPart } from '../rules/check';
+import type { CheckedPart } from '../rules/checked-part';
 import { formatLength } from '../text/format';
 
 interface StandsOut {
