@@ -21,7 +21,7 @@ ${stock}features:
 ${features}`;
 
 /** Whole; written down without an error of reaching, holding or order, and read again as it was planned. */
-function whole(text: string): { plan: Plan; holds: readonly Hold[]; checked: CheckedPart } {
+function whole(text: string): { plan: Plan; holds: readonly Hold[]; checked: CheckedPart; again: CheckedPart } {
   const checked = checkPart(text, SHOP);
   assert.deepEqual(
     checked.findings.filter((f) => f.severity === 'error').map((f) => f.message),
@@ -46,7 +46,7 @@ function whole(text: string): { plan: Plan; holds: readonly Hold[]; checked: Che
     again.part.setups?.map((s) => [s.hold?.type, s.hold?.on, s.cuts.map((c) => c.name)]),
     setups.map((s) => [s.hold?.type, s.hold?.on, s.cuts.map((c) => c.name)]),
   );
-  return { plan, holds: setups.map((s) => s.hold!), checked };
+  return { plan, holds: setups.map((s) => s.hold!), checked, again };
 }
 
 const WINDOW = '{ kind: pocket, face: top, at: { x: center, y: center }, size: { x: 40, y: 30 }, corner-radius: 4';
@@ -115,6 +115,19 @@ describe('ways of holding beyond plain jaws', () => {
       holds.map((h) => [h.type, h.tabs?.count]),
       [['tabs', 4]],
     );
+  });
+
+  it('tabs are planned with the cutter that leaves them a frame, as the rule on them wants it', () => {
+    const text = part('{ x: 90, y: 60, z: 4 }', outline(12, 12, 78, 48));
+    const { plan, again } = whole(text);
+    const { setup } = plan.setups.at(-1)!;
+    // 12 mm of stock: 6 mm of frame beside a cutter of 6 mm, where a wider one would have been taken.
+    assert.deepEqual(
+      setup.tools.map((t) => [t.of.name, t.tool.name]),
+      [['outline', 'em-6']],
+    );
+    const found = again.findings.filter((f) => f.rule === 'hold/let-go');
+    assert.deepEqual(found, []);
   });
 
   it('a ring is bored and drilled before its outside goes', () => {

@@ -38,7 +38,7 @@ const SAID: readonly (readonly [said: RegExp, offered: (m: RegExpMatchArray) => 
 ];
 /** Cures outside the part's text: in the shop, or worked out by the rule itself. */
 const NOT_IN_THE_TEXT =
-  /more, or a slimmer holder, would do|longer, or a slimmer holder, would do|no wider than \S+ \S+ would|Packed with something solid it would do|Cut half from each side|, would do\.| would do\.$/g;
+  /more, or a slimmer holder, would do|longer, or a slimmer holder, would do|no wider than \S+ \S+ would|Packed with something solid it would do|Cut half from each side| would do, from its side\.|, would do\.| would do\.$/g;
 const title = (t: string) => new RegExp(`^${t.replace(/[.*+?^${}()|[\]\\]/g, '\\$&')}$`, 'i');
 
 function named(message: string): { readonly wanted: readonly RegExp[]; readonly rest: string } {

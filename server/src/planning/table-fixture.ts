@@ -3,11 +3,16 @@
  * its stock by tabs. Tried in the same way as a vise: what the rules object to is left out until the rest holds.
  */
 
-import { rectOf } from '../geometry/2d/inside';
-import { keptLoops } from '../geometry/solid/voids/contours';
-import { AXIS_INDEX, type AxisIndex } from '../geometry/vector';
-import { FACE_AXIS, FACE_PLANE, type Face, type Hold, type Setup } from '../model/model';
+import type { Vec3 } from '../geometry/types';
+import { AXIS_INDEX } from '../geometry/vector';
+import { FACE_AXIS, type Face, type Hold, type Setup } from '../model/model';
+import type { Mill } from '../model/shop-model';
+import { endMills, SAME_REACH_MM } from '../process/cutters';
+import { operationsOf } from '../process/operations';
+import { frameShare, isThroughContour } from '../process/workholding/loose';
+import { letGo } from '../rules/hold/let-go';
 import type { Finding } from '../rules/kit/rule';
+import { limitOf } from '../rules/run';
 import { type Judged, judgedBy, leaving } from './blame';
 import { judgeLast } from './check-setup';
 import { clampings } from './clamps';
@@ -38,8 +43,8 @@ export function attemptLaidDown(trial: Trial, ask: Ask<Made>, pose: LaidDown): O
     const lot = cut;
     const ordered = inOrder(lot, pose.up);
     let best: Judged | undefined;
-    for (const hold of holdsFor(trial, ask, pose, lot)) {
-      const setup: Setup = layDown(prefix, pose, hold, ordered, part, raw);
+    for (const { hold, tools } of waysFor(trial, ask, pose, lot)) {
+      const setup: Setup = { ...layDown(prefix, pose, hold, ordered, part, raw), ...(tools && { tools }) };
       const judged = judgedBy(setup, judgeLast(part, shop, solid, trial.tree, [...prefix, setup]), lot);
       if (!best || judged.cost < best.cost) best = judged;
       if (best.cost < 1) break;
@@ -57,31 +62,34 @@ export function attemptLaidDown(trial: Trial, ask: Ask<Made>, pose: LaidDown): O
   return { tried: undefined, refused, ...(unheld && { unheld }) };
 }
 
+interface Way {
+  readonly hold: Hold;
+  readonly tools?: Setup['tools'];
+}
+
 /** The ways to lay it down like that, the best first; none where it has no holes for screws, no room for clamps, no stock round it. */
-function holdsFor(trial: Trial, ask: Ask<Made>, pose: LaidDown, lot: readonly Item[]): readonly Hold[] {
+function waysFor(trial: Trial, ask: Ask<Made>, pose: LaidDown, lot: readonly Item[]): readonly Way[] {
   const span = planSpan(ask.before.length);
   const on = lot.some((i) => goesThrough(i, pose)) ? 'plate' : 'table';
   switch (pose.by) {
     case 'screws':
       return screwings(trial, ask, pose, lot).map((screws) => ({
-        type: 'screws',
-        screws: screws.map((name) => ({ name, span })),
-        on: 'plate',
-        span,
+        hold: { type: 'screws', screws: screws.map((name) => ({ name, span })), on: 'plate', span },
       }));
     case 'clamps':
       return clampings(trial, ask, pose, lot).map((places) => ({
-        type: 'clamps',
-        clamps: places.map(({ u, v }) => ({ u, v, span })),
-        on,
-        span,
+        hold: { type: 'clamps', clamps: places.map(({ u, v }) => ({ u, v, span })), on, span },
       }));
     case 'tabs': {
       const raw = rawFaces(trial.items, ask.done);
-      if (!lot.some((i) => standsInStock(i, trial, raw))) return [];
+      const framed = lot.flatMap((i) => frameOf(i, trial, raw) ?? []);
+      if (framed.length === 0) return [];
       const length = (mm: number) => ({ mm, text: String(mm), span });
       const tabs = { count: TABS.count, width: length(TABS.widthMm), height: length(TABS.heightMm), span };
-      return [{ type: 'tabs', tabs, on: 'plate', span }];
+      const tools = framed.flatMap(({ name, tool }) =>
+        tool ? [{ of: { name, span }, tool: { name: tool, span } }] : [],
+      );
+      return [{ hold: { type: 'tabs', tabs, on: 'plate', span }, tools }];
     }
   }
 }
@@ -92,16 +100,22 @@ function goesThrough({ feature }: Item, { up }: LaidDown): boolean {
   return 'depth' in feature && feature.depth?.through === true && FACE_AXIS[feature.face].axis === FACE_AXIS[up].axis;
 }
 
-/** Room for a cutter and a frame outside the outline, on every side. Common practice, no source. */
-const FRAME_MM = 8;
-
-/** An outline right through, with stock left all round it to stay in. */
-function standsInStock({ feature }: Item, { part, solid }: Trial, raw: ReadonlySet<Face>): boolean {
-  if (feature?.kind !== 'contour' || !feature.depth.through) return false;
+/** An outline right through that stock stands all round, a frame beyond a cutter that gets down there; and that cutter. */
+function frameOf({ feature }: Item, { part, solid, shop }: Trial, raw: ReadonlySet<Face>): Framed | undefined {
+  if (!isThroughContour(feature)) return undefined;
   const { min, max } = boxAt(part, solid.body.box, raw);
-  const [a, b] = FACE_PLANE[feature.face].map((name) => AXIS_INDEX[name]) as [AxisIndex, AxisIndex];
-  const loops = keptLoops(feature).map((l) => rectOf(l.edges));
-  return loops.every(
-    ({ u0, u1, v0, v1 }) => Math.min(u0 - min[a], max[a] - u1, v0 - min[b], max[b] - v1) >= FRAME_MM - 1e-6,
-  );
+  const deepMm = part.size[AXIS_INDEX[FACE_AXIS[feature.face].axis]];
+  const isStock = (p: Vec3) => p.every((mm, i) => mm >= min[i]! - 1e-6 && mm <= max[i]! + 1e-6);
+  const frameMm = limitOf(letGo, 'frame', shop, part);
+  const leaves = (m: Mill) => frameShare(feature, part, m.diameterMm + frameMm, isStock) > 1 - 1e-6;
+  const mill = operationsOf(feature, part, solid, shop).find((o) => o.does === 'finish')?.tool;
+  if (mill?.kind === 'end-mill' && leaves(mill)) return { name: feature.name };
+  const slim = endMills(shop).find((m) => m.reachMm >= deepMm - SAME_REACH_MM && leaves(m));
+  return slim && { name: feature.name, tool: slim.name };
+}
+
+interface Framed {
+  readonly name: string;
+  /** Written where another would be taken, too wide to leave a frame. */
+  readonly tool?: string;
 }

@@ -52,6 +52,20 @@ describe('the workpiece in time', () => {
     assert.deepEqual(boxLeft(setups[1]!.after), { min: [5, 5, 0], max: [55, 35, 16] });
   });
 
+  it('a rounded contour along the body’s own sides takes all that stands beside it, however wide', () => {
+    for (const wide of [2, 10, 14, 25]) {
+      const { part, solid } = make(
+        '{ x: 60, y: 40, z: 16 }',
+        '  rim: { kind: contour, face: top, path: [{ x: 0, y: 0, round: 6 }, { x: 60, y: 0, round: 6 }, { x: 60, y: 40, round: 6 }, { x: 0, y: 40, round: 6 }], depth: through }\n',
+        `stock: { form: plate, extra: { left: ${wide}, right: ${wide}, front: ${wide}, back: ${wide} } }\nsetups:\n  one: { up: top, cuts: [rim] }\n`,
+      );
+      const { setups, unassigned } = timelineOf(part, solid);
+      near(volume(setups[0]!.after), (60 * 40 - (4 - Math.PI) * 36) * 16);
+      assert.deepEqual(unassigned, []);
+      assert.deepEqual(boxLeft(setups[0]!.after), { min: [0, 0, 0], max: [60, 40, 16] });
+    }
+  });
+
   it('a step, an open slot and an open pocket run out through the excess, corners included', () => {
     const { part, solid } = make(
       '{ x: 60, y: 40, z: 16 }',

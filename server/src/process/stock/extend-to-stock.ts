@@ -133,6 +133,8 @@ function deepened(v: Void, region: Region, open: readonly Face[], stock: BodySha
 function runOut(v: Void, open: readonly Face[], stock: BodyShape, body: BodyShape): readonly Region[] {
   const added: Region[] = [];
   const sides = open.flatMap((face) => sideOf(v.frame, face, stock, body) ?? []);
+  const all = roundAll(v, sides);
+  if (all) return [all];
   const edges = regionEdges(v.region);
   for (const side of sides) {
     const [nu, nv] = side.axis === 'u' ? [1, 0] : [0, 1];
@@ -152,6 +154,22 @@ function runOut(v: Void, open: readonly Face[], stock: BodyShape, body: BodyShap
   const beyond = added.filter(({ outer }) => !whole || !within(rectOf(outer.edges), whole));
   if (beyond.length === 0) return [v.region];
   return uniteRegions([v.region, ...beyond]) ?? [v.region, ...beyond];
+}
+
+/** An outline takes off whatever stands outside it, right out to where the stock ends. */
+function roundAll({ role, region }: Void, sides: readonly Side[]): Region | undefined {
+  if (role !== 'contour' || !isRectangle({ outer: region.outer, holes: [] })) return undefined;
+  let { u0, v0, u1, v1 } = rectOf(region.outer.edges);
+  const outside = ({ axis, at, out }: Side) =>
+    out * ((axis === 'u' ? (out > 0 ? u1 : u0) : out > 0 ? v1 : v0) - at) > EPS;
+  if (!sides.every(outside)) return undefined;
+  for (const { axis, end, out } of sides) {
+    if (axis === 'u' && out > 0) u1 = Math.max(u1, end);
+    else if (axis === 'u') u0 = Math.min(u0, end);
+    else if (out > 0) v1 = Math.max(v1, end);
+    else v0 = Math.min(v0, end);
+  }
+  return { outer: rectLoop(u0, v0, u1, v1), holes: region.holes };
 }
 
 function isRectangle({ outer, holes }: Region): boolean {

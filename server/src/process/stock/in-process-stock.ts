@@ -200,7 +200,8 @@ const CLOSE_MM = 1e-6;
  * widest where the cut is, and no outline has a corner there. Undefined where none is seen on the way.
  */
 function beginsBetween(w: Workpiece, axis: AxisIndex, from: number, to: number): Extreme | undefined {
-  if (Math.abs(to - from) < 2 * HAIR) return undefined;
+  // Beside one and the same stop there is no way between: in its own plane a volume that ends there holds nothing.
+  if (Math.abs(to - from) < 2 * HAIR + CLOSE_MM) return undefined;
   let empty = from;
   for (const share of ON_THE_WAY) {
     let full = from + share * (to - from);

@@ -3,7 +3,7 @@ import { lengthOf, pointAt, tangentAt } from '../../geometry/2d/edge';
 import { windingOf } from '../../geometry/2d/inside';
 import { faceFrame, fromFrame } from '../../geometry/frame';
 import { keptLoops } from '../../geometry/solid/voids/contours';
-import type { Point2, Solid } from '../../geometry/types';
+import type { Point2, Solid, Vec3 } from '../../geometry/types';
 import { AXIS_INDEX } from '../../geometry/vector';
 import {
   type Contour,
@@ -15,7 +15,7 @@ import {
   OPPOSITE,
   type Part,
 } from '../../model/model';
-import { excessOver, isMaterial, lessOf } from '../stock';
+import { excessOver, lessOf } from '../stock';
 import { facingOf } from '../stock/facing';
 import type { Cut } from '../stock/types';
 import { contactOf } from './contact';
@@ -34,11 +34,19 @@ export function stays(contour: Contour, { u, v }: Point2): boolean {
 /** Looks along one edge of an outline. */
 const LOOKS = 12;
 
+/** With stock to lead to on less than this share of the way round, tabs hold nothing. Common practice, no source. */
+export const FRAME_SHARE = 0.5;
+
 /**
- * The share of the way round an outline, at mid depth, on which material stands `outMm` outside it before it is cut: what
- * tabs could lead to. 0 … 1.
+ * The share of the way round an outline, at mid depth, on which stock stands `outMm` outside it: what tabs could lead to.
+ * 0 … 1.
  */
-export function frameShare(contour: Contour, cut: Cut, part: Pick<Part, 'size'>, outMm: number): number {
+export function frameShare(
+  contour: Contour,
+  part: Pick<Part, 'size'>,
+  outMm: number,
+  isStock: (p: Vec3) => boolean,
+): number {
   const frame = faceFrame(contour.face, part.size, { u: 0, v: 0 });
   const depth = part.size[AXIS_INDEX[FACE_AXIS[contour.face].axis]] / 2;
   let [there, all] = [0, 0];
@@ -51,7 +59,7 @@ export function frameShare(contour: Contour, cut: Cut, part: Pick<Part, 'size'>,
         // What stays lies to the left of the way round it.
         const p = fromFrame(frame, at.u + t.v * outMm, at.v - t.u * outMm, depth);
         all += mm;
-        if (isMaterial(cut.before, p)) there += mm;
+        if (isStock(p)) there += mm;
       }
     }
   }

@@ -6,10 +6,18 @@ import { toolFor } from '../../process/access';
 import { toolAskedFor } from '../../process/access/candidates';
 import { endMills, SAME_REACH_MM } from '../../process/cutters';
 import { operationsOf } from '../../process/operations';
-import { timelineOf } from '../../process/stock';
+import { isMaterial, timelineOf } from '../../process/stock';
 import type { Cut, SetupInTime } from '../../process/stock/types';
 import { heldOf, type InJaws } from '../../process/workholding/in-jaws';
-import { frameShare, type IfFaced, ifFaced, isThroughContour, jawsFor, stays } from '../../process/workholding/loose';
+import {
+  FRAME_SHARE,
+  frameShare,
+  type IfFaced,
+  ifFaced,
+  isThroughContour,
+  jawsFor,
+  stays,
+} from '../../process/workholding/loose';
 import { setText } from '../../text/edit';
 import { setupMap } from '../kit/holds';
 import { fact, list, trimmed, wouldDo } from '../kit/message';
@@ -18,9 +26,6 @@ import type { Finding, Fix, Rule, RuleContext } from '../kit/rule';
 import { letsGo } from './in-the-cut';
 
 const NAME = 'hold/let-go';
-
-/** On less than this share of the way round a frame is no frame. Common practice, no source. */
-const HALF = 0.5;
 
 interface Freed {
   readonly s: SetupInTime;
@@ -49,7 +54,7 @@ function* freed(context: RuleContext): Generator<Freed> {
         yield { ...of, why: 'screws' };
       if (hold.type === 'tabs') {
         const frame = frameOf(of.contour, cut, s, context);
-        if (frame.share < HALF) yield { ...of, why: 'tabs', frame };
+        if (frame.share < FRAME_SHARE) yield { ...of, why: 'tabs', frame };
       }
     }
   }
@@ -74,14 +79,14 @@ function frameOf(contour: Contour, cut: Cut, s: SetupInTime, context: RuleContex
   const planned = operationsOf(contour, part, solid, shop).flatMap((o) => (o.does === 'finish' ? [o.tool] : []));
   const mill = [...toolFor(cut, s, part, solid, shop).map((u) => u.tool), ...planned].find(isMill);
   const beyond = (m: Mill | undefined) => (m?.diameterMm ?? 0) + context.limit('frame');
-  const shareWith = (m: Mill | undefined) => frameShare(contour, cut, part, beyond(m));
+  const shareWith = (m: Mill | undefined) => frameShare(contour, part, beyond(m), (p) => isMaterial(cut.before, p));
   const share = shareWith(mill);
   const asked = toolAskedFor(s.setup, cut.name, shop) !== undefined;
   const base = { ...(mill && { mill }), asked, neededMm: beyond(mill), share };
-  if (share >= HALF || !mill) return base;
+  if (share >= FRAME_SHARE || !mill) return base;
   const deepMm = Math.max(...cut.removes.map((v) => v.to - v.from));
   const slimmer = endMills(shop).filter((m) => m.diameterMm < mill.diameterMm && m.reachMm >= deepMm - SAME_REACH_MM);
-  const wouldDo = slimmer.find((m) => shareWith(m) >= HALF);
+  const wouldDo = slimmer.find((m) => shareWith(m) >= FRAME_SHARE);
   return wouldDo ? { ...base, wouldDo } : base;
 }
 
@@ -111,9 +116,9 @@ function* heldDown({ s, cut, contour }: Pick<Freed, 's' | 'cut' | 'contour'>, co
     to(`{ screws: [${screws.join(', ')}], to: plate }`, `Screw it to a plate through ${screws.join(', ')}`);
   if (screwed) yield screwed;
   const frame = frameOf(contour, cut, s, context);
-  if (frame.share < HALF && !frame.wouldDo) return;
+  if (frame.share < FRAME_SHARE && !frame.wouldDo) return;
   const tabs = to(`{ tabs: { count: 4, width: ${write(5)}, height: ${write(1)} } }`, 'Leave four tabs');
-  if (!tabs || frame.share >= HALF) {
+  if (!tabs || frame.share >= FRAME_SHARE) {
     if (tabs) yield tabs;
     return;
   }
