@@ -72,6 +72,12 @@ export function heldBy(v: View, setup: Setup, shop: Shop, part: Part, slide: Sli
     const edge = slide.out === 'low' ? slide.mm + OUT_MM : size[longAxis]! - slide.mm - OUT_MM;
     span = slide.out === 'low' ? [edge, edge + 2 * half] : [edge - 2 * half, edge];
   }
+  if (hold.overhang) {
+    const { face, by } = hold.overhang;
+    const high = FACE_AXIS[face].sign > 0;
+    const edge = high ? along[1] - by.mm : along[0] + by.mm;
+    span = high ? [edge - 2 * half, edge] : [edge, edge + 2 * half];
+  }
   const place = (
     what: Met,
     x: readonly [number, number],

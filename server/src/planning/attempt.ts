@@ -2,11 +2,10 @@
  * One setup tried: what the rules object to is left out, until what is left can be held and reached. Keeps what was refused
  * and why. Here the work in a vise, put on each pair of parallels that could do; `table-fixture.ts` has the ways without one.
  */
-import type { Solid } from '../geometry/types';
-import { AXIS_INDEX } from '../geometry/vector';
-import { FACE_AXIS, type Face, OPPOSITE, type Setup } from '../model/model';
+import { FACE_AXIS, type Setup } from '../model/model';
 import { LEAST_GRIP_MM } from '../process/workholding/parallels';
 import type { Finding } from '../rules/kit/rule';
+import { AT_THE_JAWS, atTheEnds } from './at-the-ends';
 import { attemptKey } from './attempt-cache';
 import { type Judged, judgedBy, leaving } from './blame';
 import { judgeLast } from './check-setup';
@@ -66,9 +65,10 @@ function attemptInVise(trial: Trial, ask: Ask<Made>, pose: ViseHeld): Outcome {
     const seats = seatsFor(pose, heightMm, clearMm, shop, LEAST_GRIP_MM);
     const ordered = inOrder(lot, pose.up);
     const judge = (setup: Setup) => judgedBy(setup, judgeLast(part, shop, solid, trial.tree, [...prefix, setup]), lot);
+    const ways = { judge, solid, box };
     const known = new Map<Seat, Judged>();
     const at = (seat: Seat): Judged => {
-      const judged = known.get(seat) ?? stopElsewhere(makeSetup(prefix, pose, seat, ordered, part, raw), judge, solid);
+      const judged = known.get(seat) ?? atTheEnds(makeSetup(prefix, pose, seat, ordered, part, raw), ways);
       known.set(seat, judged);
       return judged;
     };
@@ -102,48 +102,10 @@ function attemptInVise(trial: Trial, ask: Ask<Made>, pose: ViseHeld): Outcome {
   return { tried: undefined, refused };
 }
 
-/** Where a cut at the end that the stop is on cannot be made beside it: the stop at the other end, or none. */
-function stopElsewhere(setup: Setup, judge: (setup: Setup) => Judged, solid: Solid): Judged {
-  const judged = judge(setup);
-  const { stop, ...free } = setup.hold!;
-  const inTheWay = (i: Item, { facts, rule }: Finding) =>
-    facts.meets === 'stop' || (AT_THE_JAWS.has(rule) && stop !== undefined && endsAt(i, stop.name as Face, solid));
-  if (!stop || ![...judged.blamed].some(([item, why]) => inTheWay(item, why))) return judged;
-  const end = { ...stop, name: OPPOSITE[stop.name as Face] };
-  const { axis } = FACE_AXIS[stop.name as Face];
-  const zero = setup.zero[axis]?.name === stop.name ? { ...setup.zero, [axis]: end } : setup.zero;
-  const others: readonly Setup[] = [
-    { ...setup, hold: { ...free, stop: end }, zero },
-    { ...setup, hold: free },
-  ];
-  let best = judged;
-  for (const other of others) {
-    const next = judge(other);
-    if (next.cost < best.cost) best = next;
-    if (best.blamed.size === 0) break;
-  }
-  return best;
-}
-
-function endsAt({ feature }: Item, face: Face, solid: Solid): boolean {
-  const { axis, sign } = FACE_AXIS[face];
-  const i = AXIS_INDEX[axis];
-  const { min, max } = solid.body.box;
-  return (
-    feature !== undefined &&
-    solid
-      .voidsOf(feature.name)
-      .some(({ bounds: b }) => (sign > 0 ? b.max[i] > max[i] - 1e-3 : b.min[i] < min[i] + 1e-3))
-  );
-}
-
 /** What a deeper grip makes no better: the jaws stand the higher beside the work. */
 function isWorseDeeper({ rule }: Finding): boolean {
   return rule.startsWith('access/') || rule === 'hold/in-the-cut' || rule === 'hold/let-go' || rule === 'setup/order';
 }
-
-/** In the way of the jaws: one end alone can stand out of them. */
-const AT_THE_JAWS: ReadonlySet<string> = new Set(['access/jaw', 'hold/in-the-cut']);
 
 /**
  * Both ends milled beside jaws that are wider than the work: one of them can stand out. The first is cut, the other,

@@ -90,6 +90,7 @@ function setupLines(
         ...(hold.grip && { grip: length(hold.grip.mm) }),
         ...(hold.parallels && { parallels: length(hold.parallels.mm) }),
         ...(hold.stop && { stop: hold.stop.name }),
+        ...(hold.overhang && { overhang: { [hold.overhang.face]: length(hold.overhang.by.mm) } }),
         ...(hold.screws && { screws: hold.screws.map((s) => s.name) }),
         ...(hold.clamps && { clamps: hold.clamps.map((c) => placeOf(c, up?.name ?? 'top', length)) }),
         ...(hold.tabs && {

@@ -23,13 +23,13 @@ type Band = Pick<
 >;
 
 /** An end that is milled stands out of the jaws by so much at least beyond its finished plane. Common practice, no source. */
-const CLEAR_MM = 3;
+export const CLEAR_MM = 3;
 /** Pushed out, no less than this share of the work stays between the jaws. Common practice, no source. */
-const STAYS_SHARE = 0.5;
+export const STAYS_SHARE = 0.5;
 /** How far inside a jaw's plane its section is taken, and what counts as the end of the work, mm. */
 const HAIR = 1e-4;
 const END_MM = 0.01;
-/** Goes straight down inside the work, or takes a hair off an edge. */
+/** Goes straight down inside the work, or takes a hair off it. */
 const NOT_AN_END: ReadonlySet<Void['role']> = new Set([
   'bore',
   'point',
@@ -37,7 +37,6 @@ const NOT_AN_END: ReadonlySet<Void['role']> = new Set([
   'countersink',
   'engraving',
   'groove',
-  'edge',
 ]);
 
 /**
@@ -56,7 +55,9 @@ export function alongJaws(base: Base, hold: Hold, vise: Vise, band: Band): reado
     return sign > 0 ? [jaw - 2 * half, jaw] : [jaw, jaw + 2 * half];
   }
   const ends = FACES.filter((f) => AXIS_INDEX[FACE_AXIS[f].axis] === axis).flatMap((face) => {
-    const finished = finishedPlane(base, face, axis) ?? cutBack(base, face, band);
+    // A step at an end that is milled as well goes in farther than the end does.
+    const milled = finishedPlane(base, face, axis);
+    const finished = cutBack(base, face, band, milled) ?? milled;
     return finished === undefined ? [] : [{ face, finished }];
   });
   const [end] = ends;
@@ -80,14 +81,15 @@ function finishedPlane({ of, box }: Base, face: Face, axis: AxisIndex): number |
 
 /**
  * How far in an end is cut back where a jaw would lie against it: a corner that is taken off, a step at the end. Undefined
- * where nothing is, or so much that too little would be left between the jaws.
+ * where nothing is, or so much that too little would be left between the jaws. `milled`: where the end itself will be.
  */
-function cutBack(base: Base, face: Face, band: Band): number | undefined {
+function cutBack(base: Base, face: Face, band: Band, milled: number | undefined): number | undefined {
   const { of } = base;
   const { sign } = FACE_AXIS[face];
   const { alongAxis: axis, workFromMm, workToMm } = band;
   const end = sign > 0 ? workToMm : workFromMm;
-  if (!of.cuts.some((c) => c.feature && c.removes.some((v) => comesNear(v, base, band, end)))) return undefined;
+  if (!of.cuts.some((c) => c.feature && c.removes.some((v) => comesNear(v, base, band, [end, milled ?? end]))))
+    return undefined;
   let at = end;
   for (const plane of [inside(band.fixed, band.fixedAtMm), inside(band.moving, band.movingAtMm)]) {
     const taken = takenAt(of.before, of.after, plane, base, band);
@@ -108,12 +110,12 @@ function inside(face: Face, at: number): number {
 }
 
 /** Its box reaches an end of the work, a jaw's plane, and below the tops of the jaws. */
-function comesNear(v: Void, { upAxis, upSign, lowestMm }: Base, band: Band, end: number): boolean {
+function comesNear(v: Void, { upAxis, upSign, lowestMm }: Base, band: Band, end: readonly number[]): boolean {
   if (NOT_AN_END.has(v.role)) return false;
   const { min, max } = v.bounds;
   const lowest = upSign > 0 ? min[upAxis] : max[upAxis];
   if ((lowest - lowestMm) * upSign > band.gripMm - 1e-6) return false;
-  if (min[band.alongAxis] > end + END_MM || max[band.alongAxis] < end - END_MM) return false;
+  if (min[band.alongAxis] > Math.max(...end) + END_MM || max[band.alongAxis] < Math.min(...end) - END_MM) return false;
   return [band.fixedAtMm, band.movingAtMm].some((p) => min[band.jawAxis] < p + 1e-3 && max[band.jawAxis] > p - 1e-3);
 }
 

@@ -1,0 +1,121 @@
+/**
+ * Where jaws or stop are in the way of a cut near an end of the work: the stop at the other end, or none; the work pushed
+ * out of the jaws at that end, as far as the cut goes and the clearance beyond it.
+ */
+import type { Box, Solid } from '../geometry/types';
+import { AXIS_INDEX } from '../geometry/vector';
+import { FACE_AXIS, FACES, type Face, OPPOSITE, type Setup } from '../model/model';
+import { CLEAR_MM, STAYS_SHARE } from '../process/workholding/along';
+import type { Finding } from '../rules/kit/rule';
+import type { Judged } from './blame';
+import type { Item } from './item';
+
+/** In the way of the jaws: one end alone can stand out of them. */
+export const AT_THE_JAWS: ReadonlySet<string> = new Set(['access/jaw', 'hold/in-the-cut']);
+
+/** Stands out by whole millimetres: that is how it is set with a rule. */
+const STEP_MM = 1;
+/** A cutter that goes past the end of its cut is given so much more, once. */
+const FARTHER_MM = 6;
+
+interface Ways {
+  readonly judge: (setup: Setup) => Judged;
+  readonly solid: Solid;
+  /** Round the work as it is put in. */
+  readonly box: Box;
+}
+
+/** The best of them that is found; what was judged first where nothing is in the way. */
+export function atTheEnds(setup: Setup, ways: Ways): Judged {
+  const judged = stopElsewhere(setup, ways);
+  return judged.blamed.size > 0 ? pushedOut(setup, judged, ways) : judged;
+}
+
+/** Where a cut at the end that the stop is on cannot be made beside it: the stop at the other end, or none. */
+function stopElsewhere(setup: Setup, { judge, solid }: Ways): Judged {
+  const judged = judge(setup);
+  const { stop, ...free } = setup.hold!;
+  const inTheWay = (i: Item, { facts, rule }: Finding) =>
+    facts.meets === 'stop' || (AT_THE_JAWS.has(rule) && stop !== undefined && endsAt(i, stop.name as Face, solid));
+  if (!stop || ![...judged.blamed].some(([item, why]) => inTheWay(item, why))) return judged;
+  let best = judged;
+  for (const other of [stopAt(OPPOSITE[stop.name as Face], setup), { ...setup, hold: free }]) {
+    const next = judge(other);
+    if (next.cost < best.cost) best = next;
+    if (best.blamed.size === 0) break;
+  }
+  return best;
+}
+
+/** The stop at that end, and zero with it. */
+function stopAt(end: Face, setup: Setup): Setup {
+  const { stop } = setup.hold!;
+  const there = { ...stop!, name: end };
+  const { axis } = FACE_AXIS[end];
+  const zero = setup.zero[axis]?.name === stop!.name ? { ...setup.zero, [axis]: there } : setup.zero;
+  return { ...setup, hold: { ...setup.hold!, stop: there }, zero };
+}
+
+/** The first end at which that frees all that is in the way there, or else the one that frees the most. */
+function pushedOut(setup: Setup, judged: Judged, ways: Ways): Judged {
+  const inTheWay = [...judged.blamed].filter(([, { rule }]) => AT_THE_JAWS.has(rule)).map(([item]) => item);
+  if (inTheWay.length === 0 || !setup.hold?.stop) return judged;
+  let best = judged;
+  for (const end of endsOf(setup)) {
+    const mm = standsOut(inTheWay, end, ways);
+    if (mm === undefined) continue;
+    for (const more of [0, FARTHER_MM]) {
+      const next = ways.judge(overhanging(stopAt(OPPOSITE[end], setup), end, mm + more));
+      if (next.cost < best.cost) best = next;
+      if (next.blamed.size === 0) return best;
+    }
+  }
+  return best;
+}
+
+/** The two faces along the jaws. */
+function endsOf({ up, hold }: Setup): readonly Face[] {
+  const taken = [up!.name, hold!.jaws![0]!.name].map((f) => FACE_AXIS[f].axis);
+  return FACES.filter((f) => !taken.includes(FACE_AXIS[f].axis));
+}
+
+function overhanging(setup: Setup, face: Face, mm: number): Setup {
+  const { hold } = setup;
+  return { ...setup, hold: { ...hold!, overhang: { face, by: { mm, text: String(mm), span: hold!.span } } } };
+}
+
+/** How far for those of them that lie toward this end; undefined where none does, or too little would stay in the jaws. */
+function standsOut(items: readonly Item[], end: Face, { solid, box }: Ways): number | undefined {
+  const { axis, sign } = FACE_AXIS[end];
+  const i = AXIS_INDEX[axis];
+  const length = box.max[i] - box.min[i];
+  const far = items
+    .map(({ feature, face }) => {
+      if (!feature) return face === end ? endGap(end, solid, box) : undefined;
+      return solid
+        .voidsOf(feature.name)
+        .reduce((most, { bounds: b }) => Math.max(most, sign > 0 ? box.max[i] - b.min[i] : b.max[i] - box.min[i]), 0);
+    })
+    .filter((mm): mm is number => mm !== undefined && mm + CLEAR_MM <= length * (1 - STAYS_SHARE) + 1e-6);
+  if (far.length === 0) return undefined;
+  return Math.ceil((Math.max(...far) + CLEAR_MM) / STEP_MM - 1e-6) * STEP_MM;
+}
+
+function endGap(end: Face, solid: Solid, box: Box): number {
+  const { axis, sign } = FACE_AXIS[end];
+  const i = AXIS_INDEX[axis];
+  const { min, max } = solid.body.box;
+  return sign > 0 ? box.max[i] - max[i] : min[i] - box.min[i];
+}
+
+function endsAt({ feature }: Item, face: Face, solid: Solid): boolean {
+  const { axis, sign } = FACE_AXIS[face];
+  const i = AXIS_INDEX[axis];
+  const { min, max } = solid.body.box;
+  return (
+    feature !== undefined &&
+    solid
+      .voidsOf(feature.name)
+      .some(({ bounds: b }) => (sign > 0 ? b.max[i] > max[i] - 1e-3 : b.min[i] < min[i] + 1e-3))
+  );
+}
