@@ -100,7 +100,8 @@ const overhangs = Object.fromEntries(
 ) as Record<keyof typeof FACE_WORDS, z.ZodOptional<ReturnType<typeof length>>>;
 const overhang = map(overhangs, 'How far the work, as it is put in, stands out of the jaws at one of its ends.', {
   example: '{ left: 6 }',
-  fallback: 'in the middle of the jaws; 3 mm beyond an end that is milled or cut back in the jaws, where the stop is not there',
+  fallback:
+    'in the middle of the jaws; 3 mm beyond an end that is milled or cut back in the jaws, where the stop is not there',
 });
 const inJaws = {
   jaws: jaws.optional(),
