@@ -82,6 +82,7 @@ export const SEAMS: Readonly<Record<string, readonly string[]>> = {
     'server/src/model/builtin-shop-kept.ts#pack',
   ],
   'A test sets going, ends or makes fail what runs beside the service': [
+    'server/src/lsp/requests.ts#REQUESTS',
     'server/src/node/aside.ts#NodeAside',
     'server/src/node/exact-thread.ts#ExactThread',
     'server/src/node/gate.ts#isBelow',

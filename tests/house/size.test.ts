@@ -5,7 +5,7 @@ import { join } from 'node:path';
 import { ROOT, theSource } from './source';
 
 /** Functions that are still too long, and those that still take too much: the numbers may only fall. */
-const STILL_LONG = 8;
+const STILL_LONG = 7;
 const STILL_WIDE = 52;
 const MOST_LINES = 60;
 const MOST_PARAMETERS = 5;

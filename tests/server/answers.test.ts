@@ -165,6 +165,7 @@ describe('answers over a connection', () => {
         'groove',
         'hole',
         'incline',
+        'keyway',
         'pocket',
         'round',
         'slot',

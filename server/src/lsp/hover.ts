@@ -1,0 +1,29 @@
+/** Whoever points at a word is not kept waiting for figures that take long. */
+import type { Hover, HoverParams } from 'vscode-languageserver';
+import type { OnGone } from '../service/asker';
+import { findingsAt, hoverAt } from '../service/hover';
+import type { Snapshot } from '../service/snapshot';
+import type { Session } from './session';
+
+/** So long a hover may keep someone who points at a word waiting; then it is shown without its figures, ms. */
+const HOVER_MS = 300;
+
+export function hoverFor(session: Session, asked: HoverParams, onGone: OnGone): Promise<Hover | null> {
+  const { textDocument, position } = asked;
+  return session.on<Hover | null>(textDocument.uri, null, (s) => hover(session, s, s.lines.offset(position), onGone));
+}
+
+async function hover(session: Session, read: Snapshot, offset: number, onGone: OnGone): Promise<Hover | null> {
+  const { pagesUri } = session.options;
+  const snapshot = session.soFar(read);
+  if (snapshot.kind !== 'part') return hoverAt(snapshot, offset, { pagesUri }) ?? null;
+  session.leaveHover();
+  const told = { offset, findings: findingsAt(snapshot, offset), ...(pagesUri !== undefined && { pagesUri }) };
+  const leave = (left: () => void) => {
+    session.leaveHover = left;
+    onGone(left);
+  };
+  const whole = session.asker.answer('hover', snapshot, told, leave).catch(() => undefined);
+  const answer = await session.atMost(HOVER_MS, whole);
+  return answer === undefined ? (hoverAt(snapshot, offset, { pagesUri, quick: true }) ?? null) : answer;
+}

@@ -1,0 +1,141 @@
+/**
+ * Which request is answered by what: a row each, and nothing else answers. Every answer is given the session, what was
+ * asked, and where to say what is to be left when the request is called off (`answerAll` answers that itself).
+ */
+import {
+  CodeActionRequest,
+  CodeLensRequest,
+  CompletionRequest,
+  type Connection,
+  DefinitionRequest,
+  DocumentDiagnosticRequest,
+  DocumentSymbolRequest,
+  ErrorCodes,
+  FoldingRangeRequest,
+  HoverRequest,
+  InlayHintRequest,
+  LSPErrorCodes,
+  PrepareRenameRequest,
+  type ProtocolRequestType,
+  ReferencesRequest,
+  RenameRequest,
+  ResponseError,
+} from 'vscode-languageserver';
+import { withoutItsShop } from '../model/unread-shop';
+import { FACTS } from '../report/at-hand';
+import { exportParams, measureRequest, pictureRequest, uriOf } from '../service/asked';
+import type { OnGone } from '../service/asker';
+import { completionsAt } from '../service/completion';
+import { exportOf, formatsOf } from '../service/export';
+import { EXPORT, FORMATS } from '../service/export-protocol';
+import { inlaysOf } from '../service/inlays';
+import { lensesOf } from '../service/lenses';
+import { definitionAt, prepareRename, referencesAt, renameAt } from '../service/names';
+import { foldsOf, symbolsOf } from '../service/outline';
+import { PLAN } from '../service/plan/answer';
+import { MEASURE, PICTURE } from '../service/view/protocol';
+import { actionsFor } from './actions';
+import { findingsOf } from './findings';
+import { hoverFor } from './hover';
+import type { Session } from './session';
+
+type Answer<P, R> = (session: Session, asked: P, onGone: OnGone) => R | Promise<R>;
+type Row = readonly [request: string, answer: Answer<unknown, unknown>];
+
+/** A request of the protocol: what comes and goes has its types. */
+function row<P, R, PR, E, RO>({ method }: ProtocolRequestType<P, R, PR, E, RO>, answer: Answer<P, R>): Row {
+  return [method, (session, asked, onGone) => answer(session, asked as P, onGone)];
+}
+
+export const REQUESTS: readonly Row[] = [
+  row(DocumentDiagnosticRequest.type, findingsOf),
+  row(CodeActionRequest.type, actionsFor),
+  row(HoverRequest.type, hoverFor),
+  row(CompletionRequest.type, (session, { textDocument, position }) =>
+    session.on(textDocument.uri, [], (s) => completionsAt(s, s.lines.offset(position))),
+  ),
+  row(DocumentSymbolRequest.type, (session, { textDocument }) => session.on(textDocument.uri, [], symbolsOf)),
+  row(FoldingRangeRequest.type, (session, { textDocument }) => session.on(textDocument.uri, [], foldsOf)),
+  row(CodeLensRequest.type, (session, { textDocument }, onGone) =>
+    session.on(textDocument.uri, [], (s) =>
+      lensesOf(session.workspace, s, (part) => session.asker.answer('figures', part, {}, onGone)),
+    ),
+  ),
+  row(InlayHintRequest.type, (session, { textDocument, range }, onGone) =>
+    session.on(textDocument.uri, [], async (s) =>
+      s.kind === 'part' ? [...(await session.asker.answer('inlays', s, { range }, onGone))] : inlaysOf(s, range),
+    ),
+  ),
+  row(DefinitionRequest.type, (session, { textDocument, position }) =>
+    session.on(textDocument.uri, null, (s) => definitionAt(session.workspace, s, s.lines.offset(position))),
+  ),
+  row(ReferencesRequest.type, (session, { textDocument, position, context }) =>
+    session.on(textDocument.uri, [], (s) =>
+      referencesAt(session.workspace, s, s.lines.offset(position), context.includeDeclaration),
+    ),
+  ),
+  row(PrepareRenameRequest.type, (session, { textDocument, position }) =>
+    session.on(textDocument.uri, null, (s) => prepareRename(s, s.lines.offset(position))),
+  ),
+  row(RenameRequest.type, (session, { textDocument, position, newName }) =>
+    session.on(textDocument.uri, null, async (s) => {
+      const renamed = await renameAt(session.workspace, s, s.lines.offset(position), newName);
+      if (typeof renamed === 'string') throw new ResponseError(ErrorCodes.InvalidParams, renamed);
+      return renamed;
+    }),
+  ),
+  [PICTURE, picture],
+  [MEASURE, measure],
+  [FORMATS, async ({ host }) => formatsOf((await host.writers?.()) ?? [])],
+  [EXPORT, exported],
+  [FACTS, facts],
+  [PLAN, planned],
+];
+
+/** Has every request of the table answered, each with its token: one that is called off is refused at once. */
+export function answerAll(session: Session, connection: Connection): void {
+  for (const [request, answer] of REQUESTS)
+    connection.onRequest(request, (asked: unknown, token) =>
+      session.unlessCancelled(token, (onGone) => answer(session, asked, onGone)),
+    );
+}
+
+function picture(session: Session, asked: unknown, onGone: OnGone): Promise<unknown> {
+  const { uri, ...wanted } = pictureRequest(asked);
+  const version = session.versionOf(uri) ?? 0;
+  return session.on<unknown>(uri, null, (read) => {
+    const s = session.soFar(read);
+    return s.kind === 'part' ? (session.pictures?.picture(s, version, wanted, onGone) ?? null) : null;
+  });
+}
+
+function measure({ pictures }: Session, asked: unknown): unknown {
+  const { uri, ...request } = measureRequest(asked);
+  return pictures?.measure(uri, request) ?? null;
+}
+
+async function exported({ workspace, host, version }: Session, asked: unknown): Promise<unknown> {
+  const wanted = exportParams(asked);
+  const snapshot = await workspace.snapshot(wanted.uri);
+  return exportOf(snapshot, wanted, (await host.writers?.()) ?? [], `Scribeline ${version}`);
+}
+
+function facts(session: Session, asked: unknown, onGone: OnGone): Promise<unknown> {
+  return session.on<unknown>(uriOf(asked), null, (s) =>
+    s.kind === 'part' ? session.asker.answer('figures', s, {}, onGone) : null,
+  );
+}
+
+async function planned(session: Session, asked: unknown, onGone: OnGone): Promise<unknown> {
+  const uri = uriOf(asked);
+  const version = session.versionOf(uri);
+  const answer = await session.on<object | null>(uri, null, (read) => {
+    const s = session.soFar(read);
+    if (s.kind !== 'part') return null;
+    const shopless = withoutItsShop(s.checked.shop);
+    if (shopless)
+      throw new ResponseError(LSPErrorCodes.RequestFailed, `${s.checked.part.name} was not planned: ${shopless}.`);
+    return session.soon.answer(s, onGone);
+  });
+  return answer && version !== undefined ? { ...answer, version } : answer;
+}
