@@ -4,10 +4,10 @@
  * flag in shared memory that all judging looks at, and asked again afterwards; what was worked out on the way is kept.
  */
 import { join } from 'node:path';
-import { Worker } from 'node:worker_threads';
 import type { Shop } from '../model/shop-model';
 import type { Aside, Errand, Order, Urgency } from '../service/aside';
 import type { Question, Questions } from '../service/questions';
+import { Thread } from './thread';
 
 /** The number of the question to be left, in memory that the thread sees too. */
 export interface AsideData {
@@ -43,21 +43,17 @@ const URGENCY: readonly Urgency[] = ['asked', 'typed', 'quiet'];
 const rank = ({ order }: Waiting) => URGENCY.indexOf(order.urgency);
 
 export class NodeAside implements Aside {
-  readonly #script: string;
+  readonly #thread: Thread<ToAside, FromAside>;
   readonly #log: (message: string) => void;
   readonly #longestMs: number;
-  readonly #heapMb: number;
-  readonly #quietMs: number;
   readonly #leave = new Int32Array(new SharedArrayBuffer(4));
-  #worker: Worker | undefined;
   /** In the order they are to be done. */
   readonly #queue: Waiting[] = [];
   /** What the thread is at; it may be called off already. */
   #now: Waiting | undefined;
+  /** What the thread judges by. */
   #shop: Shop | undefined;
   #count = 0;
-  #clock: NodeJS.Timeout | undefined;
-  #quiet: NodeJS.Timeout | undefined;
 
   /** `script`: the worker's bundle. A thread that gives no answer for `longestMs` is ended as if it had died. */
   constructor(
@@ -67,11 +63,21 @@ export class NodeAside implements Aside {
     heapMb = HEAP_MB,
     quietMs = QUIET_MS,
   ) {
-    this.#heapMb = heapMb;
-    this.#quietMs = quietMs;
-    this.#script = script;
     this.#log = log;
     this.#longestMs = longestMs;
+    this.#thread = new Thread<ToAside, FromAside>({
+      script,
+      data: { leave: this.#leave.buffer as SharedArrayBuffer } satisfies AsideData,
+      heapMb,
+      quietMs,
+      // Nobody's process is kept alive by what might yet be worked out.
+      holdsProcess: false,
+      heard: (message) => this.#heard(message),
+      gone: () => {
+        this.#shop = undefined;
+      },
+      lost: (reason) => this.#failed(reason),
+    });
   }
 
   ask<Q extends Question>(order: Order<Q>): Errand<Questions[Q]['answer']> {
@@ -85,14 +91,15 @@ export class NodeAside implements Aside {
 
   /** The thread's number, while there is one. */
   get threadId(): number | undefined {
-    return this.#worker?.threadId;
+    return this.#thread.worker?.threadId;
   }
 
   /** Ends the thread; it starts again at the next question. */
   async stop(): Promise<void> {
     this.#now?.resolve(undefined);
+    this.#now = undefined;
     for (const { resolve } of this.#queue.splice(0)) resolve(undefined);
-    await this.#end();
+    await this.#thread.end();
   }
 
   /** Behind all that are as urgent. */
@@ -109,22 +116,14 @@ export class NodeAside implements Aside {
       return;
     }
     this.#queue.shift();
-    clearTimeout(this.#quiet);
-    this.#worker ??= this.#start();
     this.#now = first;
     // It may have been called off once, for a more urgent one; now it is wanted.
     Atomics.store(this.#leave, 0, 0);
     const { shop, urgency: _, ...order } = first.order;
     const known = this.#shop === shop;
     this.#shop = shop;
-    this.#worker.postMessage({ number: first.number, ...order, ...(known ? {} : { shop }) } satisfies ToAside);
-    this.#watch(this.#longestMs, () => this.#failed('it took too long'));
-  }
-
-  #watch(ms: number, late: () => void): void {
-    clearTimeout(this.#clock);
-    this.#clock = setTimeout(late, ms);
-    this.#clock.unref();
+    this.#thread.send({ number: first.number, ...order, ...(known ? {} : { shop }) });
+    this.#thread.within(this.#longestMs);
   }
 
   #cancel(number: number): void {
@@ -141,66 +140,38 @@ export class NodeAside implements Aside {
   #callOff(): void {
     if (!this.#now || Atomics.load(this.#leave, 0) === this.#now.number) return;
     Atomics.store(this.#leave, 0, this.#now.number);
-    this.#watch(LEAVES_MS, () => {
-      const left = this.#now;
-      void this.#end();
-      this.#again(left);
+    this.#thread.within(LEAVES_MS, () => {
+      void this.#thread.end();
+      this.#again();
       this.#next();
     });
   }
 
-  /** To be asked once more, unless it is not wanted any more. */
-  #again(left: Waiting | undefined): void {
+  /** What the thread was at is asked once more, unless it is not wanted any more. */
+  #again(): void {
+    const left = this.#now;
+    this.#now = undefined;
     if (left && left.deaths < MOST_DEATHS) {
       const at = this.#queue.findIndex((w) => rank(w) >= rank(left));
       this.#queue.splice(at < 0 ? this.#queue.length : at, 0, left);
     }
   }
 
-  #start(): Worker {
-    const workerData: AsideData = { leave: this.#leave.buffer as SharedArrayBuffer };
-    const worker = new Worker(this.#script, { workerData, resourceLimits: { maxOldGenerationSizeMb: this.#heapMb } });
-    // Nobody's process is kept alive by what might yet be worked out.
-    worker.unref();
-    let reason = 'it ended';
-    worker.on('message', (message: FromAside) => {
-      const now = this.#now;
-      if (this.#worker !== worker || now?.number !== message.number) return;
-      this.#rest();
-      if ('reply' in message) now.resolve(message.reply);
-      else this.#again(now);
-      this.#next();
-    });
-    worker.on('error', (failure) => {
-      reason = failure instanceof Error ? failure.message : String(failure);
-    });
-    worker.on('exit', () => {
-      if (this.#worker === worker) this.#failed(reason);
-    });
-    return worker;
-  }
-
-  #rest(): void {
-    clearTimeout(this.#clock);
-    clearTimeout(this.#quiet);
-    this.#now = undefined;
-    this.#quiet = setTimeout(() => void this.#end(), this.#quietMs);
-    this.#quiet.unref();
-  }
-
-  async #end(): Promise<void> {
-    const worker = this.#worker;
-    this.#rest();
-    clearTimeout(this.#quiet);
-    this.#worker = undefined;
-    this.#shop = undefined;
-    await worker?.terminate();
+  #heard(message: FromAside): void {
+    const now = this.#now;
+    if (now?.number !== message.number) return;
+    this.#thread.rest();
+    if ('reply' in message) {
+      this.#now = undefined;
+      now.resolve(message.reply);
+    } else this.#again();
+    this.#next();
   }
 
   /** The thread is gone, or as good as gone: the question it had is asked once more of another. */
   #failed(reason: string): void {
     const failed = this.#now;
-    void this.#end();
+    this.#now = undefined;
     this.#log(`the thread beside is started again: ${reason}`);
     if (failed && ++failed.deaths >= MOST_DEATHS) {
       if (Number.isFinite(failed.deaths))

@@ -5,10 +5,11 @@
  */
 import { existsSync } from 'node:fs';
 import { join } from 'node:path';
-import { Worker } from 'node:worker_threads';
+import type { Worker } from 'node:worker_threads';
 import type { ExactMeasures } from '../export/exact/measures';
 import type { Cuttings } from '../export/exact/solid';
 import type { ExactMaker } from '../export/step';
+import { Thread } from './thread';
 
 export interface ToExact {
   readonly order: number;
@@ -38,18 +39,23 @@ interface Limits {
 const LIMITS: Limits = { mostMemory: 400 * 2 ** 20, idleMs: 60_000, longestMs: 300_000 };
 
 export class ExactThread implements ExactMaker {
-  readonly #script: string;
+  readonly #thread: Thread<ToExact, FromExact>;
   readonly #limits: Limits;
   readonly #queue: Waiting[] = [];
-  #worker: Worker | undefined;
   #now: Waiting | undefined;
-  #clock: NodeJS.Timeout | undefined;
   #count = 0;
 
   /** `script`: the worker's bundle. */
   constructor(script: string, limits: Partial<Limits> = {}) {
-    this.#script = script;
     this.#limits = { ...LIMITS, ...limits };
+    this.#thread = new Thread<ToExact, FromExact>({
+      script,
+      quietMs: this.#limits.idleMs,
+      holdsProcess: true,
+      heard: (answer) => this.#answered(answer),
+      gone: () => {},
+      lost: (reason) => this.#failed(reason),
+    });
   }
 
   step({ body, voids, expected }: Cuttings): Promise<Made> {
@@ -62,74 +68,44 @@ export class ExactThread implements ExactMaker {
 
   /** The thread, while there is one: for tests that end it. */
   get worker(): Worker | undefined {
-    return this.#worker;
+    return this.#thread.worker;
   }
 
   /** Ends the thread; it starts again at the next order. */
   async stop(): Promise<void> {
-    const worker = this.#worker;
-    this.#fail('it was stopped');
-    await worker?.terminate();
+    const ended = this.#thread.end();
+    this.#failed('it was stopped');
+    await ended;
   }
 
   #next(): void {
     if (this.#now) return;
-    clearTimeout(this.#clock);
     const next = this.#queue.shift();
     if (!next) {
-      this.#worker?.unref();
-      this.#clock = setTimeout(() => this.#letGo(), this.#limits.idleMs).unref();
+      this.#thread.rest();
       return;
     }
     this.#now = next;
-    const worker = this.#worker ?? this.#start();
-    this.#worker = worker;
-    worker.ref();
-    worker.postMessage(next.order);
+    this.#thread.send(next.order);
     const { longestMs } = this.#limits;
-    this.#clock = setTimeout(
-      () => this.#fail(`it took longer than ${Math.round(longestMs / 1000)} s`, worker),
-      longestMs,
-    ).unref();
+    this.#thread.within(longestMs, () => this.#thread.lose(`it took longer than ${Math.round(longestMs / 1000)} s`));
   }
 
-  #start(): Worker {
-    const worker = new Worker(this.#script);
-    let reason = 'it ended';
-    worker.on('message', (answer: FromExact) => this.#answered(answer, worker));
-    worker.on('error', (failure) => {
-      reason = failure instanceof Error ? failure.message : String(failure);
-    });
-    worker.on('exit', () => {
-      if (this.#worker === worker) this.#fail(reason);
-    });
-    return worker;
-  }
-
-  #answered({ order, made, trouble, memoryBytes }: FromExact, worker: Worker): void {
+  #answered({ order, made, trouble, memoryBytes }: FromExact): void {
     const now = this.#now;
-    if (this.#worker !== worker || now?.order.order !== order) return;
+    if (now?.order.order !== order) return;
     this.#now = undefined;
-    if (memoryBytes > this.#limits.mostMemory) this.#letGo();
+    if (memoryBytes > this.#limits.mostMemory) void this.#thread.end();
     if (made) now.resolve(made);
     else now.reject(new Error(trouble ?? 'The exact solid could not be made.'));
     this.#next();
   }
 
-  #fail(reason: string, worker = this.#worker): void {
-    if (worker !== this.#worker) return;
-    this.#letGo();
+  #failed(reason: string): void {
     const now = this.#now;
     this.#now = undefined;
     now?.reject(new Error(`The thread that makes exact solids was lost: ${reason}. Try again; a simpler part may do.`));
     this.#next();
-  }
-
-  #letGo(): void {
-    const worker = this.#worker;
-    this.#worker = undefined;
-    worker?.removeAllListeners();
-    void worker?.terminate();
   }
 }
 

@@ -3,12 +3,12 @@
  * a model's last order is sent; a later order of the same model makes an earlier one needless.
  */
 import { join } from 'node:path';
-import { Worker } from 'node:worker_threads';
 import type { TriangleMaker } from '../export/triangles';
 import type { ClosedMesh } from '../geometry/mesh/closed';
 import type { BodyShape, Void } from '../geometry/types';
 import { Unanswered } from '../service/asked';
 import type { MadeMesh, MeshMaker, MeshOrder } from '../service/view/mesh-maker';
+import { Thread } from './thread';
 
 /** A mesh to be shown. */
 export interface DrawOrder {
@@ -56,20 +56,15 @@ const QUIET_MS = 60_000;
 const MOST_MODELS = 6;
 
 export class NodeMeshMaker implements MeshMaker, TriangleMaker {
-  readonly #script: string;
+  readonly #thread: Thread<DrawOrder | CloseOrder, FromWorker>;
   readonly #log: (message: string) => void;
-  #worker: Worker | undefined;
+  readonly #longestMs: number;
   readonly #waiting = new Map<number, Waiting>();
   /** What the worker holds of each model. */
   readonly #held = new Map<string, { body: BodyShape; voids: ReadonlySet<number> }>();
   /** Handles: what a volume is called between the threads. */
   readonly #numbers = new WeakMap<Void, number>();
   #count = 0;
-
-  readonly #longestMs: number;
-  readonly #heapMb: number;
-  readonly #quietMs: number;
-  #clock: NodeJS.Timeout | undefined;
 
   /** `script`: the worker's bundle. A thread that gives no answer for `longestMs` is ended as if it had died. */
   constructor(
@@ -79,11 +74,17 @@ export class NodeMeshMaker implements MeshMaker, TriangleMaker {
     heapMb = HEAP_MB,
     quietMs = QUIET_MS,
   ) {
-    this.#heapMb = heapMb;
-    this.#quietMs = quietMs;
-    this.#script = script;
     this.#log = log;
     this.#longestMs = longestMs;
+    this.#thread = new Thread<DrawOrder | CloseOrder, FromWorker>({
+      script,
+      heapMb,
+      quietMs,
+      holdsProcess: true,
+      heard: (answer) => this.#heard(answer),
+      gone: () => this.#held.clear(),
+      lost: (reason) => this.#failed(reason),
+    });
   }
 
   async make(order: MeshOrder): Promise<MadeMesh | undefined> {
@@ -100,30 +101,21 @@ export class NodeMeshMaker implements MeshMaker, TriangleMaker {
 
   /** Ends the thread; it starts again at the next order. */
   async stop(): Promise<void> {
-    const worker = this.#worker;
-    clearTimeout(this.#clock);
-    this.#worker = undefined;
-    this.#held.clear();
     for (const { resolve } of this.#waiting.values()) resolve(undefined);
     this.#waiting.clear();
-    worker?.removeAllListeners();
-    await worker?.terminate();
+    await this.#thread.end();
   }
 
   /** The thread's number, while there is one. */
   get threadId(): number | undefined {
-    return this.#worker?.threadId;
+    return this.#thread.worker?.threadId;
   }
 
   #send(waiting: Waiting): void {
-    this.#worker ??= this.#start();
-    const worker = this.#worker;
     const order = ++this.#count;
     this.#waiting.set(order, waiting);
-    // a process does not end while an answer is owed to it
-    worker.ref();
-    if (this.#waiting.size === 1) this.#watch();
-    worker.postMessage('model' in waiting.of ? this.#drawOrder(order, waiting.of) : { order, ...waiting.of });
+    if (this.#waiting.size === 1) this.#thread.within(this.#longestMs);
+    this.#thread.send('model' in waiting.of ? this.#drawOrder(order, waiting.of) : { order, ...waiting.of });
   }
 
   #drawOrder(order: number, { model, body, voids, chordMm }: MeshOrder): DrawOrder {
@@ -153,45 +145,16 @@ export class NodeMeshMaker implements MeshMaker, TriangleMaker {
     return known;
   }
 
-  #start(): Worker {
-    const worker = new Worker(this.#script, { resourceLimits: { maxOldGenerationSizeMb: this.#heapMb } });
-    let reason = 'it ended';
-    worker.on('message', (answer: FromWorker) => {
-      const waiting = this.#waiting.get(answer.order);
-      this.#waiting.delete(answer.order);
-      if (this.#waiting.size === 0) worker.unref();
-      this.#watch();
-      waiting?.resolve(answer);
-    });
-    worker.on('error', (failure) => {
-      reason = failure instanceof Error ? failure.message : String(failure);
-    });
-    worker.on('exit', () => {
-      if (this.#worker === worker) this.#replace(reason);
-    });
-    return worker;
+  #heard(answer: FromWorker): void {
+    const waiting = this.#waiting.get(answer.order);
+    this.#waiting.delete(answer.order);
+    // From the last answer on, as long as another is owed.
+    if (this.#waiting.size === 0) this.#thread.rest();
+    else this.#thread.within(this.#longestMs);
+    waiting?.resolve(answer);
   }
 
-  /** From the last answer on, as long as another is owed. */
-  #watch(): void {
-    clearTimeout(this.#clock);
-    if (this.#waiting.size === 0) {
-      this.#clock = setTimeout(() => void this.stop(), this.#quietMs);
-      this.#clock.unref();
-      return;
-    }
-    this.#clock = setTimeout(() => {
-      const worker = this.#worker;
-      this.#replace('it took too long');
-      void worker?.terminate();
-    }, this.#longestMs);
-    this.#clock.unref();
-  }
-
-  #replace(reason: string): void {
-    clearTimeout(this.#clock);
-    this.#worker = undefined;
-    this.#held.clear();
+  #failed(reason: string): void {
     const left = [...this.#waiting.values()];
     this.#waiting.clear();
     this.#log(`the mesh thread is started again: ${reason}`);
