@@ -9,6 +9,8 @@ import type { Shop } from '../model/shop-model';
 import { formatLength, writeLength } from '../text/format';
 import type { Span, TextProblem, TextTree } from '../text/tree';
 import { checkerFailed } from './form/checker-failed';
+import { inQuotes } from './form/swallowed-comment';
+import { said } from './kit/define';
 import { isPlastic } from './kit/message';
 import type { Finding, Rule, RuleContext, When } from './kit/rule';
 import { RULE_NAMES, ruleByName } from './registry';
@@ -79,40 +81,32 @@ export function runOne(
 /** What is said when a piece of the checker itself fails. */
 export function failed(what: string, failure: unknown, span: Span, facts: Finding['facts'] = {}): Finding {
   const reason = failure instanceof Error ? failure.message : String(failure);
-  return {
-    rule: checkerFailed.name,
-    severity: checkerFailed.severity,
+  return said(checkerFailed, {
     message: `${what} failed on this part and judged nothing (${reason}). The other findings stand. This is a defect of the checker: please report it with this file.`,
     of: [],
     span,
-    related: [],
     facts: { ...facts, reason },
-  };
+  });
 }
 
 /** Problems of the text as findings. */
-export function fromTextProblem(problem: TextProblem): Finding {
-  const rule = problem.code === 'swallowed-comment' ? 'form/swallowed-comment' : 'form/schema';
-  return {
-    rule,
-    severity: ruleByName(rule)?.severity ?? 'error',
-    message: problem.message,
+export function fromTextProblem({ code, message, span }: TextProblem, tree: TextTree): Finding {
+  const finding = said(readingRule(code === 'swallowed-comment' ? 'form/swallowed-comment' : 'form/schema'), {
+    message,
     of: [],
-    span: problem.span,
-    related: [],
-    facts: {},
+    span,
+  });
+  const fix = code === 'swallowed-comment' ? inQuotes(span, tree) : undefined;
+  return fix ? { ...finding, fixes: [fix] } : finding;
+}
+
+export function fromSpecProblem({ rule, message, of, span, facts, fixes }: SpecProblem): Finding {
+  return {
+    ...said(readingRule(rule), { message, of: of ? [of] : [], span, facts }),
+    ...(fixes && { fixes: fixes.map(({ title, edits }) => ({ title, safe: true, edits })) }),
   };
 }
 
-export function fromSpecProblem(problem: SpecProblem): Finding {
-  return {
-    rule: problem.rule,
-    severity: ruleByName(problem.rule)?.severity ?? 'error',
-    message: problem.message,
-    of: problem.of ? [problem.of] : [],
-    span: problem.span,
-    related: [],
-    facts: problem.facts ?? {},
-    ...(problem.fixes && { fixes: problem.fixes.map(({ title, edits }) => ({ title, safe: true, edits })) }),
-  };
+function readingRule(name: string): Pick<Rule, 'name' | 'severity'> {
+  return { name, severity: ruleByName(name)?.severity ?? 'error' };
 }

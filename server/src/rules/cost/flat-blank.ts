@@ -1,7 +1,8 @@
 /** cost/flat-blank – the outline and the openings cut flat from plate, the rest milled: what that saves on the mill. */
 import { FLAT_CUTTING_SOURCE } from '../../tables/flat-cutting';
-import { fact, list } from '../kit/message';
-import type { Finding, Rule } from '../kit/rule';
+import { defineRule } from '../kit/define';
+import { list } from '../kit/message';
+import type { Rule } from '../kit/rule';
 import { flatBlankOf } from './flat';
 import { isEdge } from './flat-part';
 import { comparison } from './flat-words';
@@ -24,7 +25,7 @@ features:
   seat: { kind: pocket, face: top, at: { x: 30, y: 12 }, diameter: 14, depth: 3 }
 `;
 
-export const flatBlank: Rule = {
+export const flatBlank: Rule = defineRule({
   name: 'cost/flat-blank',
   severity: 'hint',
   summary: 'A blank cut flat from plate would spare the mill most of its work.',
@@ -55,25 +56,25 @@ export const flatBlank: Rule = {
   ],
   bad: sample(100, 40),
   good: sample(40, 20).replace('    depth: through\n  window', '    depth: 4\n  window'),
-  *find(context): Iterable<Finding> {
-    const { part, solid, length } = context;
+  *find(context) {
+    const { part, solid } = context;
     const blank = flatBlankOf(part, solid);
     // With nothing but broken edges left over it is a flat part: told as such.
     if (!blank?.rest.some((f) => !isEdge(f)) || !blank.flat.some((f) => f.kind !== 'hole')) return;
     if (blank.thicknessMm > context.limit('thickness')) return;
-    const said = comparison(blank, context);
-    const { compared } = said;
+    const { compared, words, facts } = comparison(blank, context);
     if (!compared || compared.saved[0] < context.limit('saves')) return;
     if (compared.saved[0] < (context.limit('share') / 100) * compared.milled[0]) return;
-    const names = blank.flat.map((f) => `\`${f.name}\``);
-    yield {
-      rule: 'cost/flat-blank',
-      severity: 'hint',
-      message: `${list(names)} ${names.length === 1 ? 'goes' : 'go'} straight through ${length(blank.thicknessMm)} along ${blank.axis}: cut flat from plate by a water jet or laser, the blank comes to the mill with ${names.length === 1 ? 'it' : 'them'}. ${said.words.join(' ')}`,
+    yield { blank, words, facts };
+  },
+  tell({ blank: { flat, thicknessMm, axis }, words, facts }, { part, length }) {
+    const names = flat.map((f) => `\`${f.name}\``);
+    return {
+      message: `${list(names)} ${names.length === 1 ? 'goes' : 'go'} straight through ${length(thicknessMm)} along ${axis}: cut flat from plate by a water jet or laser, the blank comes to the mill with ${names.length === 1 ? 'it' : 'them'}. ${words.join(' ')}`,
       of: [],
       span: part.nameSpan,
-      related: blank.flat.map((f) => ({ span: f.nameSpan, message: 'cut flat' })),
-      facts: { flat: blank.flat.length, thickness_mm: fact(blank.thicknessMm), ...said.facts },
+      related: flat.map((f) => ({ span: f.nameSpan, message: 'cut flat' })),
+      facts: { flat: flat.length, thickness_mm: thicknessMm, ...facts },
     };
   },
-};
+});

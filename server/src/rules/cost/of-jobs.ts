@@ -1,4 +1,5 @@
 /** cost/over-mass, over-hours, over-bar – what a whole job exceeds. Found where all its parts are known (`planning/job.ts`); here is what they say. */
+import { defineRule } from '../kit/define';
 import type { Rule } from '../kit/rule';
 
 const JOB = (rest: string) => `job: gimbal flight set
@@ -7,9 +8,7 @@ parts:
   bearing-block: { spec: parts/bearing-block.part.yaml, quantity: 2 }
 ${rest}`;
 
-const none = function* () {};
-
-export const overMass: Rule = {
+export const overMass: Rule = defineRule({
   name: 'cost/over-mass',
   severity: 'error',
   summary: 'All parts of the job together weigh more than its limit.',
@@ -20,10 +19,11 @@ export const overMass: Rule = {
   when: 'job',
   bad: JOB('mass-limit: 100 g\n'),
   good: JOB('mass-limit: 900 g\n'),
-  find: none,
-};
+  find: () => [],
+  tell: (hit: never) => hit,
+});
 
-export const overHours: Rule = {
+export const overHours: Rule = defineRule({
   name: 'cost/over-hours',
   severity: 'warning',
   summary: 'All parts of the job together take more hours than there are.',
@@ -34,10 +34,11 @@ export const overHours: Rule = {
   when: 'job',
   bad: JOB('hours: 0.5\n'),
   good: JOB('hours: 12\n'),
-  find: none,
-};
+  find: () => [],
+  tell: (hit: never) => hit,
+});
 
-export const overBar: Rule = {
+export const overBar: Rule = defineRule({
   name: 'cost/over-bar',
   severity: 'error',
   summary: 'A piece is longer than any bar of its section on the rack.',
@@ -48,5 +49,6 @@ export const overBar: Rule = {
   when: 'job',
   bad: JOB('saw-kerf: 3000\n'),
   good: JOB('saw-kerf: 2\n'),
-  find: none,
-};
+  find: () => [],
+  tell: (hit: never) => hit,
+});

@@ -1,4 +1,5 @@
 /** cost/slow-feature – a feature takes long, and a small change would make it quick. What finds it prices the changed part (`planning/savings.ts`); here is what it says. */
+import { defineRule } from '../kit/define';
 import type { Rule } from '../kit/rule';
 
 const sample = (radius: string) => `part: tray
@@ -8,7 +9,7 @@ features:
   well: { kind: pocket, face: top, at: { x: center, y: center }, size: { x: 100, y: 60 }, corner-radius: ${radius}, depth: 20 }
 `;
 
-export const slowFeature: Rule = {
+export const slowFeature: Rule = defineRule({
   name: 'cost/slow-feature',
   severity: 'hint',
   summary: 'A feature takes long, and a small change to the part would make it quick.',
@@ -35,5 +36,6 @@ export const slowFeature: Rule = {
   bad: sample('2'),
   good: sample('8'),
   mends: 'The larger radius, the chamfer, the flat floor: the title says what is saved.',
-  *find() {},
-};
+  find: () => [],
+  tell: (hit: never) => hit,
+});

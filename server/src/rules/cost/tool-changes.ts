@@ -1,4 +1,5 @@
 /** cost/tool-changes – a tool is put in for one small thing only, and a small change would spare it. What finds it prices the changed part (`planning/savings.ts`); here is what it says. */
+import { defineRule } from '../kit/define';
 import type { Rule } from '../kit/rule';
 
 const sample = (second: string) => `part: guide
@@ -9,7 +10,7 @@ features:
   vent: { kind: hole, face: top, at: { x: 50, y: center }, diameter: ${second}, depth: through }
 `;
 
-export const toolChanges: Rule = {
+export const toolChanges: Rule = defineRule({
   name: 'cost/tool-changes',
   severity: 'hint',
   summary: 'A tool is put in for one small thing, and a small change to the part would spare it.',
@@ -36,5 +37,6 @@ export const toolChanges: Rule = {
   bad: sample('5'),
   good: sample('5.5'),
   mends: 'The other size, the larger radius, the chamfer: the title says what is saved.',
-  *find() {},
-};
+  find: () => [],
+  tell: (hit: never) => hit,
+});

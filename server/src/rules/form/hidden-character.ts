@@ -1,9 +1,10 @@
 import { commentsOf } from '../../text/comments';
 import { hiddenIn } from '../../text/shown';
 import type { TextTree } from '../../text/tree';
+import { change, tidying } from '../kit/changes';
+import { defineRule, said, type Told } from '../kit/define';
 import type { Finding, Rule } from '../kit/rule';
 
-const NAME = 'form/hidden-character';
 /** More lines than these say nothing new. */
 const MOST_LINES = 50;
 /** Bidirectional controls: embeddings, overrides, isolates and their ends (Unicode, UAX #9). */
@@ -15,52 +16,45 @@ const MARKS = /[\u061c\u200e\u200f]/;
 const NAMED = /[\u0000-\u001f\u007f]|\p{Cs}/u;
 
 interface HiddenOnLine {
-  readonly from: number;
-  readonly to: number;
-  readonly codes: readonly string[];
+  readonly lineAt: number;
+  readonly hidden: readonly { readonly from: number; readonly to: number; readonly code: string }[];
   readonly turns: boolean;
 }
 
 /** Hidden characters, line by line. */
-function* hiddenLines(text: string): Generator<HiddenOnLine> {
-  let at = 0;
+function* hiddenLines({ text }: TextTree): Generator<HiddenOnLine> {
+  // Most texts have none but a few letters of their own; this one look tells.
+  if (!/[^\t\n\r\x20-\x7e]/.test(text)) return;
+  let [at, lines] = [0, 0];
   for (const line of text.split('\n')) {
     const found = [...hiddenIn(line)].filter(({ from, to }) => {
       const character = line.slice(from, to);
       if (NAMED.test(character) || (character === '\ufeff' && at + from === 0)) return false;
       return !(MARKS.test(character) && RIGHT_TO_LEFT.test(line));
     });
-    const [first] = found;
-    if (first)
-      yield {
-        from: at + first.from,
-        to: at + first.to,
-        codes: found.map((f) => f.code),
-        turns: TURNS.test(line),
-      };
+    if (found.length > 0) {
+      const hidden = found.map(({ from, to, code }) => ({ from: at + from, to: at + to, code }));
+      yield { lineAt: at, hidden, turns: TURNS.test(line) };
+      if (++lines === MOST_LINES) return;
+    }
     at += line.length + 1;
   }
 }
 
+function tellHidden({ hidden, turns }: HiddenOnLine): Told {
+  const { from, to, code } = hidden[0]!;
+  const what = turns ? 'turns the letters round that follow: what is read is not what is meant' : 'does not show';
+  return {
+    message: `A character stands on this line (${code}) that ${what}. Delete it; where it is wanted, write its escape in double quotes.`,
+    of: [],
+    span: { block: '', from, to },
+    facts: { characters: [...new Set(hidden.map((h) => h.code))].join(' '), count: hidden.length },
+  };
+}
+
 /** Of any of the three documents. */
-export function hiddenCharacters({ text }: TextTree): readonly Finding[] {
-  // Most texts have none but a few letters of their own; this one look tells.
-  if (!/[^\t\n\r\x20-\x7e]/.test(text)) return [];
-  const found: Finding[] = [];
-  for (const { from, to, codes, turns } of hiddenLines(text)) {
-    const what = turns ? 'turns the letters round that follow: what is read is not what is meant' : 'does not show';
-    found.push({
-      rule: NAME,
-      severity: 'warning',
-      message: `A character stands on this line (${codes[0]}) that ${what}. Delete it; where it is wanted, write its escape in double quotes.`,
-      of: [],
-      span: { block: '', from, to },
-      related: [],
-      facts: { characters: [...new Set(codes)].join(' '), count: codes.length },
-    });
-    if (found.length === MOST_LINES) break;
-  }
-  return found;
+export function hiddenCharacters(tree: TextTree): readonly Finding[] {
+  return [...hiddenLines(tree)].map((hit) => said(hiddenCharacter, tellHidden(hit)));
 }
 
 const BAD = (end: string) => `part: cover
@@ -76,8 +70,8 @@ features:
     depth: through
 `;
 
-export const hiddenCharacter: Rule = {
-  name: NAME,
+export const hiddenCharacter: Rule = defineRule({
+  name: 'form/hidden-character',
   severity: 'warning',
   summary: 'The text holds a character that does not show, or that turns others round.',
   why: 'Whoever reviews the text reads something else than what is milled: a control that reverses the letters after it makes a comment look like a value, a zero-width letter makes two names out of one. They come with text that was pasted, or were put there.',
@@ -87,23 +81,19 @@ export const hiddenCharacter: Rule = {
   bad: BAD(' \u202e6\u202c'),
   good: BAD(' 6'),
   when: 'text',
-  find: ({ tree }) => hiddenCharacters(tree),
+  find: ({ tree }) => hiddenLines(tree),
+  tell: tellHidden,
   mends: 'The characters that do not show are deleted. Where they stand in a comment, nothing of the part changes.',
-  *mend(finding, { tree }) {
-    const { text } = tree;
-    const { start } = tree.locate(finding.span);
-    const from = text.lastIndexOf('\n', start - 1) + 1;
-    const end = text.indexOf('\n', start);
-    const line = text.slice(from, end < 0 ? text.length : end);
-    const hidden = [...hiddenIn(line)].filter(({ from: f, to }) => !NAMED.test(line.slice(f, to)));
+  keep: ({ lineAt, hidden }) => ({ lineAt, hidden }),
+  *mend({ lineAt, hidden }, { tree: { text } }) {
+    const end = text.indexOf('\n', lineAt);
+    const line = text.slice(lineAt, end < 0 ? text.length : end);
     const comment = commentsOf(line)[0];
-    const commentAt = comment === undefined ? line.length : line.lastIndexOf(comment);
+    const commentAt = lineAt + (comment === undefined ? line.length : line.lastIndexOf(comment));
     const n = hidden.length;
-    yield {
-      title:
-        n === 1 ? `Delete the hidden character ${hidden[0]!.code}` : `Delete the ${n} hidden characters of this line`,
-      safe: hidden.every((h) => h.from >= commentAt),
-      edits: hidden.map((h) => ({ span: { block: '', from: from + h.from, to: from + h.to }, newText: '' })),
-    };
+    const title =
+      n === 1 ? `Delete the hidden character ${hidden[0]!.code}` : `Delete the ${n} hidden characters of this line`;
+    const edits = hidden.map(({ from, to }) => ({ span: { block: '', from, to }, newText: '' }));
+    yield hidden.every((h) => h.from >= commentAt) ? tidying(title, edits) : change(title, edits);
   },
-};
+});

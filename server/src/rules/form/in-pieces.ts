@@ -1,17 +1,11 @@
 import { solidOf } from '../../geometry/part-solid';
 import type { Feature, Part } from '../../model/model';
+import { edited } from '../kit/changes';
+import { defineRule } from '../kit/define';
 import { count, list, spanOf } from '../kit/message';
-import type { Finding, Rule } from '../kit/rule';
+import type { Rule } from '../kit/rule';
 
-export const inPieces: Rule = {
-  name: 'form/in-pieces',
-  severity: 'error',
-  summary: 'The part falls apart, or nothing of it is left.',
-  why: 'What is cut free is no longer held: it is caught by the cutter and thrown. And it is not the part that was meant.',
-  formula:
-    'Connected lumps of material in the finished part, after every feature is cut (`pieces`). Material that meets only along an edge or in a point counts as apart.',
-  limits: [],
-  bad: `part: link
+const BAD = `part: link
 units: mm
 material: aluminium-6061-t6
 body: { x: 80, y: 30, z: 8 }
@@ -22,28 +16,25 @@ features:
     ends: [{ x: 40, y: -10 }, { x: 40, y: 40 }]
     width: 8
     depth: through
-`,
-  good: `part: link
-units: mm
-material: aluminium-6061-t6
-body: { x: 80, y: 30, z: 8 }
-features:
-  split:
-    kind: slot
-    face: top
-    ends: [{ x: 40, y: -10 }, { x: 40, y: 18 }]
-    width: 8
-    depth: through
-`,
-  *find({ part, solid }): Iterable<Finding> {
-    const pieces = solid.pieces;
-    if (pieces === 1) return;
-    const causes = causesOf(part, pieces);
+`;
+
+export const inPieces: Rule = defineRule({
+  name: 'form/in-pieces',
+  severity: 'error',
+  summary: 'The part falls apart, or nothing of it is left.',
+  why: 'What is cut free is no longer held: it is caught by the cutter and thrown. And it is not the part that was meant.',
+  formula:
+    'Connected lumps of material in the finished part, after every feature is cut (`pieces`). Material that meets only along an edge or in a point counts as apart.',
+  limits: [],
+  bad: BAD,
+  good: edited(BAD, ['y: 40', 'y: 18']),
+  find({ part, solid: { pieces } }) {
+    return pieces === 1 ? [] : [{ pieces, causes: causesOf(part, pieces) }];
+  },
+  tell({ pieces, causes }, { part }) {
     const first = causes[0];
     const names = causes.map((f) => `\`${f.name}\``);
-    yield {
-      rule: 'form/in-pieces',
-      severity: 'error',
+    return {
       message:
         pieces === 0
           ? `Nothing is left of the part: ${names.length ? `without ${list(names, 'or')} something would be` : 'the features remove it all'}. Make the cut smaller or shallower.`
@@ -54,7 +45,7 @@ features:
       facts: { pieces },
     };
   },
-};
+});
 
 /** More features than this are not tried one by one: the finding then stands at the body. */
 const MOST_TRIED = 80;

@@ -1,8 +1,7 @@
 /** form/no-reason – an accepted finding without a word why. */
-import { at } from '../../text/tree';
+import { at, type Span, type TextTree } from '../../text/tree';
+import { defineRule } from '../kit/define';
 import type { Rule } from '../kit/rule';
-
-const NAME = 'form/no-reason';
 
 const text = (because: string) => `part: cover
 units: mm
@@ -21,8 +20,8 @@ accept:
 `;
 
 /** The entry holds all the same: it takes its finding away, and this asks for the reason. */
-export const noReason: Rule = {
-  name: NAME,
+export const noReason: Rule = defineRule({
+  name: 'form/no-reason',
   severity: 'warning',
   summary: 'A finding is accepted, and nothing says why.',
   why: 'Who reads the part next, and mills it, does not know whether a thin wall was thought about or clicked away. One line of reason is what makes an exception safe to pass on.',
@@ -30,28 +29,19 @@ export const noReason: Rule = {
   bad: text(''),
   good: text(', because: only a cover'),
   when: 'last',
-  *find({ part, tree }) {
-    for (const accept of part.accept) {
-      if (accept.because?.trim()) continue;
-      const of = accept.of ? ` of \`${accept.of.name}\`` : '';
-      yield {
-        rule: NAME,
-        severity: 'warning',
-        message: `${accept.rule.name}${of} is accepted without a reason. Say why it is all right: \`because: …\`.`,
-        of: [],
-        span: reasonSpan(accept.span, tree) ?? accept.span,
-        related: [],
-        facts: { rule: accept.rule.name, ...(accept.of ? { feature: accept.of.name } : {}) },
-      };
-    }
+  find: ({ part }) => part.accept.filter((a) => !a.because?.trim()),
+  tell({ rule: { name }, of, span }, { tree }) {
+    return {
+      message: `${name}${of ? ` of \`${of.name}\`` : ''} is accepted without a reason. Say why it is all right: \`because: …\`.`,
+      of: [],
+      span: reasonSpan(span, tree) ?? span,
+      facts: { rule: name, feature: of?.name },
+    };
   },
-};
+});
 
 /** Where the empty reason stands, if it does. */
-function reasonSpan(
-  entry: { readonly block: string; readonly from: number },
-  tree: Parameters<Rule['find']>[0]['tree'],
-) {
+function reasonSpan(entry: Span, tree: TextTree): Span | undefined {
   const list = at(tree.root, 'accept');
   const item =
     list?.type === 'list'

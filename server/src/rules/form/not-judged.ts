@@ -1,9 +1,9 @@
 import { lettersLeftOut } from '../../geometry/solid/voids/engraving';
-import type { Engraving } from '../../model/model';
+import { defineRule } from '../kit/define';
 import { spanOf } from '../kit/message';
-import type { Finding, Rule } from '../kit/rule';
+import type { Rule } from '../kit/rule';
 
-export const notJudged: Rule = {
+export const notJudged: Rule = defineRule({
   name: 'form/not-judged',
   severity: 'error',
   summary: 'A rule was stopped before it had judged all of the part.',
@@ -41,23 +41,19 @@ body: { x: 40, y: 30, z: 12 }
 `,
   when: 'read',
   /** Else it is raised in the place of a rule that was stopped. */
-  *find({ part, solid }): Iterable<Finding> {
+  *find({ part, solid }) {
     for (const feature of part.features) {
       if (feature.kind !== 'engraving') continue;
       const leftOut = lettersLeftOut(feature, solid.body);
-      if (leftOut > 0) yield lettersNotJudged(feature, leftOut);
+      if (leftOut > 0) yield { feature, leftOut };
     }
   },
-};
-
-function lettersNotJudged(feature: Engraving, leftOut: number): Finding {
-  return {
-    rule: notJudged.name,
-    severity: notJudged.severity,
-    message: `Of this text only the middle was judged and drawn: it has ${leftOut.toLocaleString('en-US')} letters too many that may lie on the part. Divide it between several engravings.`,
-    of: [feature.name],
-    span: spanOf(feature, 'text'),
-    related: [],
-    facts: { letters_left_out: leftOut },
-  };
-}
+  tell({ feature, leftOut }) {
+    return {
+      message: `Of this text only the middle was judged and drawn: it has ${leftOut.toLocaleString('en-US')} letters too many that may lie on the part. Divide it between several engravings.`,
+      of: [feature.name],
+      span: spanOf(feature, 'text'),
+      facts: { letters_left_out: leftOut },
+    };
+  },
+});

@@ -2,23 +2,17 @@ import { AXIS_INDEX } from '../../geometry/vector';
 import { type ByForm, ofForm } from '../../model/feature-kinds';
 import type { Engraving, Face, Feature, Part, Step } from '../../model/model';
 import { FACE_AXIS, FACES } from '../../model/model';
+import { edited, tidying } from '../kit/changes';
+import { defineRule, type Told } from '../kit/define';
 import { nodeAt } from '../kit/edits';
-import { fact, list, memberName, spanOf } from '../kit/message';
-import type { Finding, Rule, RuleContext } from '../kit/rule';
+import { list, memberName, spanOf } from '../kit/message';
+import type { Rule, RuleContext } from '../kit/rule';
 import { takesSomething } from '../kit/samples';
 
 /** Less than this is the dust of floating point, mm³. */
 const NOTHING = 1e-6;
 
-export const outsideBody: Rule = {
-  name: 'form/outside-body',
-  severity: 'error',
-  summary: 'A feature that cuts only air, or that is written deeper or wider than the body.',
-  why: 'A feature beside the body is a wrong sign, a wrong face or a dimension taken from the wrong edge. One that is written deeper than the body means `through`, and the shop should read that.',
-  formula:
-    'Volume of the feature inside the body (`inside_mm3`); the stated depth against the body along it; the width of a step against the body across it; how far letters run past the body (`past_mm`).',
-  limits: [],
-  bad: `part: cover
+const BAD = `part: cover
 units: mm
 material: aluminium-6061-t6
 body: { x: 60, y: 40, z: 8 }
@@ -36,44 +30,42 @@ features:
     size: { x: 30, y: 16 }
     corner-radius: 4
     depth: 10
-`,
-  good: `part: cover
-units: mm
-material: aluminium-6061-t6
-body: { x: 60, y: 40, z: 8 }
-features:
-  mount:
-    kind: hole
-    face: top
-    at: { right: 8, y: center }
-    diameter: 5.5
-    depth: through
-  window:
-    kind: pocket
-    face: top
-    at: { x: center, y: center }
-    size: { x: 30, y: 16 }
-    corner-radius: 4
-    depth: through
-`,
-  *find(context): Iterable<Finding> {
+`;
+
+export const outsideBody: Rule = defineRule({
+  name: 'form/outside-body',
+  severity: 'error',
+  summary: 'A feature that cuts only air, or that is written deeper or wider than the body.',
+  why: 'A feature beside the body is a wrong sign, a wrong face or a dimension taken from the wrong edge. One that is written deeper than the body means `through`, and the shop should read that.',
+  formula:
+    'Volume of the feature inside the body (`inside_mm3`); the stated depth against the body along it; the width of a step against the body across it; how far letters run past the body (`past_mm`).',
+  limits: [],
+  bad: BAD,
+  good: edited(BAD, ['x: 75', 'right: 8'], ['depth: 10', 'depth: through']),
+  *find(context): Generator<Beyond> {
     for (const feature of context.part.features) {
       const air = membersInAir(feature, context);
-      if (air.length > 0) yield inAir(feature, air, context);
+      if (air.length > 0) yield { told: inAir(feature, air, context) };
       else {
         yield* tooDeep(feature, context);
-        yield* ofForm(BEYOND, feature, context);
+        for (const told of ofForm(BEYOND, feature, context)) yield { told };
       }
     }
   },
+  tell: ({ told }) => told,
   mends: 'A depth beyond the far side becomes `through`.',
-  *mend(finding, { part, tree }) {
-    if (finding.facts.excess_mm === undefined) return;
-    const feature = part.featureByName.get(finding.of[0] ?? '');
-    const depth = feature && nodeAt(tree, feature.name, 'depth');
-    if (depth) yield { title: 'Write `depth: through`', safe: true, edits: [{ span: depth.span, newText: 'through' }] };
+  keep: ({ tooDeep: name }) => name,
+  *mend(name, { tree }) {
+    const depth = nodeAt(tree, name, 'depth');
+    yield tidying('Write `depth: through`', depth && { span: depth.span, newText: 'through' });
   },
-};
+});
+
+interface Beyond {
+  readonly told: Told;
+  /** Its name, where all that is beyond is its depth. */
+  readonly tooDeep?: string;
+}
 
 /** Members (0: the lone feature) that remove nothing of the body. */
 function membersInAir(feature: Feature, { solid }: RuleContext): readonly number[] {
@@ -84,44 +76,42 @@ function membersInAir(feature: Feature, { solid }: RuleContext): readonly number
   return [...inside].filter(([, takes]) => !takes).map(([member]) => member);
 }
 
-function inAir(feature: Feature, air: readonly number[], { part, length }: RuleContext): Finding {
+function inAir(feature: Feature, air: readonly number[], { part, length }: RuleContext): Told {
   const names = air.map((m) => memberName(feature.name, m));
   const [x, y, z] = part.size;
   return {
-    rule: 'form/outside-body',
-    severity: 'error',
     message: `${list(names.map((n) => `\`${n}\``))} lies outside the body, which is ${length(x)} × ${length(y)} × ${length(z)}: it cuts only air. Check its place, its face, and from which side it is measured.`,
     of: names,
     span: spanOf(feature, 'at', 'name'),
     related: part.body ? [{ span: part.body.span, message: 'the body' }] : [],
-    facts: { inside_mm3: 0, members: air.length, x_mm: fact(x), y_mm: fact(y), z_mm: fact(z) },
+    facts: { inside_mm3: 0, members: air.length, x_mm: x, y_mm: y, z_mm: z },
   };
 }
 
-function* tooDeep(feature: Feature, { part, length }: RuleContext): Iterable<Finding> {
+function* tooDeep(feature: Feature, { part, length }: RuleContext): Generator<Beyond> {
   if (!('depth' in feature) || !feature.depth || feature.depth.through || feature.tilt) return;
   const thick = thicknessMm(part, feature);
   const excess = feature.startMm + feature.depth.mm - thick;
   if (feature.depth.length?.from || excess < 1e-6) return;
   const start = feature.startMm > 0 ? `, starting ${length(feature.startMm)} below the face,` : '';
-  yield {
-    rule: 'form/outside-body',
+  const told: Told = {
     severity: 'warning',
     message: `\`${feature.name}\` is ${length(feature.depth.mm)} deep${start} in a body of ${length(thick)}: ${length(excess)} of that is air. Write \`through\` if that is meant.`,
     of: [feature.name],
     span: feature.depth.span,
     related: part.body ? [{ span: part.body.span, message: 'the body' }] : [],
     facts: {
-      depth_mm: fact(feature.depth.mm),
-      start_mm: fact(feature.startMm),
-      body_mm: fact(thick),
-      excess_mm: fact(excess),
+      depth_mm: feature.depth.mm,
+      start_mm: feature.startMm,
+      body_mm: thick,
+      excess_mm: excess,
     },
   };
+  yield { told, tooDeep: feature.name };
 }
 
 /** A shoulder as wide as the body is none: the whole face goes, and the body is lower than it says. */
-function* tooWide(step: Step, { part, length }: RuleContext): Iterable<Finding> {
+function* tooWide(step: Step, { part, length }: RuleContext): Generator<Told> {
   const [along, other] = step.along;
   const [width] = step.widths;
   // A flat along the whole of a round bar is a step as long as the bar; one along two sides stands on the other.
@@ -130,13 +120,12 @@ function* tooWide(step: Step, { part, length }: RuleContext): Iterable<Finding> 
   const across = part.size['xyz'.indexOf(axis)]!;
   if (width.mm < across - 1e-6) return;
   yield {
-    rule: 'form/outside-body',
     severity: 'warning',
     message: `\`${step.name}\` reaches ${length(width.mm)} in from the ${along.name} face of a body that is ${length(across)} along ${axis}: no shoulder stays, the whole ${step.face} face goes. Check the side it runs along, or make the body that much smaller.`,
     of: [step.name],
     span: width.span,
     related: [{ span: part.body.span, message: 'the body' }],
-    facts: { width_mm: fact(width.mm), body_mm: fact(across) },
+    facts: { width_mm: width.mm, body_mm: across },
   };
 }
 
@@ -145,7 +134,7 @@ function thicknessMm(part: Part, feature: Feature): number {
 }
 
 /** Letters that hang over are cut off, or missing. */
-function* pastTheEnd(text: Engraving, { solid, length }: RuleContext): Iterable<Finding> {
+function* pastTheEnd(text: Engraving, { solid, length }: RuleContext): Generator<Told> {
   const { min, max } = solid.body.box;
   const own = FACE_AXIS[text.face].axis;
   let past: { readonly face: Face; readonly mm: number } | undefined;
@@ -160,22 +149,20 @@ function* pastTheEnd(text: Engraving, { solid, length }: RuleContext): Iterable<
   }
   if (!past) return;
   yield {
-    rule: 'form/outside-body',
     severity: 'warning',
     message: `The text of \`${text.name}\` runs ${length(past.mm)} past the ${past.face} of the body: letters are cut off there. Lower letters, a shorter text or another place would do.`,
     of: [text.name],
     span: spanOf(text, 'text'),
-    related: [],
-    facts: { past_mm: fact(past.mm), face: past.face },
+    facts: { past_mm: past.mm, face: past.face },
   };
 }
 
 /** What nobody sees of a letter. */
 const LEAST_PAST_MM = 0.05;
 
-const within = () => [];
+const within = (): readonly Told[] => [];
 /** What else of it may lie beyond the body. */
-const BEYOND: ByForm<[RuleContext], Iterable<Finding>> = {
+const BEYOND: ByForm<[RuleContext], Iterable<Told>> = {
   hole: within,
   opening: within,
   channel: within,

@@ -4,23 +4,18 @@ import { regionEdges } from '../../geometry/2d/moments';
 import type { Frame, Point2, Vec3, Void } from '../../geometry/types';
 import { boxesMeet } from '../../geometry/vector';
 import type { Feature } from '../../model/model';
+import { change, edited, tidying } from '../kit/changes';
+import { defineRule, type Told } from '../kit/define';
 import { addEntry, featureNode, nodeAt, setLength } from '../kit/edits';
+import { together } from '../kit/fields';
 import { fact, memberOf } from '../kit/message';
-import type { Finding, Fix, Rule, RuleContext, Severity } from '../kit/rule';
+import type { Fix, Rule, RuleContext, Severity } from '../kit/rule';
 import { alongside, depthRange } from '../kit/voids';
 
 /** Less than this is a touch, mm³. */
 const TOUCH = 0.01;
 
-export const overlap: Rule = {
-  name: 'form/overlap',
-  severity: 'warning',
-  summary: 'Two features remove the same material and do not say that one starts on the other.',
-  why: 'Where two cuts share volume, one of them is partly cut in air: its depth counts from a face that is no longer there, and feeds and times are reckoned for material that is gone. Two recesses from different sides that meet open a window that nobody may have meant.',
-  formula:
-    'Volume that both remove inside the body (`shared_mm3`). A recess that goes on from the floor of another in the same direction is a hint: `from` says it. Two blind recesses from different faces are a warning. What is cut that way as a rule (broken edges, steps, inclines, contours, engraving, a through cut) is none; a hole that runs into a cavity is hole/crosses.',
-  limits: [],
-  bad: `part: cover
+const BAD = `part: cover
 units: mm
 material: aluminium-6061-t6
 body: { x: 60, y: 40, z: 20 }
@@ -39,29 +34,20 @@ features:
     size: { x: 16, y: 12 }
     corner-radius: 5
     depth: 10
-`,
-  good: `part: cover
-units: mm
-material: aluminium-6061-t6
-body: { x: 60, y: 40, z: 20 }
-features:
-  window:
-    kind: pocket
-    face: top
-    at: { x: center, y: center }
-    size: { x: 30, y: 16 }
-    corner-radius: 5
-    depth: 12
-  cable:
-    kind: pocket
-    face: bottom
-    at: { x: 20, y: center }
-    size: { x: 16, y: 12 }
-    corner-radius: 5
-    depth: 6
-`,
-  *find(context): Iterable<Finding> {
-    const worst = new Map<string, { readonly findings: readonly Finding[]; readonly looked: number }>();
+`;
+
+export const overlap: Rule = defineRule({
+  name: 'form/overlap',
+  severity: 'warning',
+  summary: 'Two features remove the same material and do not say that one starts on the other.',
+  why: 'Where two cuts share volume, one of them is partly cut in air: its depth counts from a face that is no longer there, and feeds and times are reckoned for material that is gone. Two recesses from different sides that meet open a window that nobody may have meant.',
+  formula:
+    'Volume that both remove inside the body (`shared_mm3`). A recess that goes on from the floor of another in the same direction is a hint: `from` says it. Two blind recesses from different faces are a warning. What is cut that way as a rule (broken edges, steps, inclines, contours, engraving, a through cut) is none; a hole that runs into a cavity is hole/crosses.',
+  limits: [],
+  bad: BAD,
+  good: edited(BAD, ['depth: 10', 'depth: 6']),
+  *find(context) {
+    const worst = new Map<string, { readonly found?: Shared; readonly looked: number }>();
     const { voids } = context.solid;
     for (let j = 1; j < voids.length; j++) {
       const b = voids[j]!;
@@ -69,73 +55,92 @@ features:
         const a = voids[i]!;
         if (!boxesMeet(a.bounds, b.bounds, 0) || (a.feature === b.feature && a.member === b.member)) continue;
         const pair = `${a.feature} ${b.feature}`;
-        const { findings, looked } = worst.get(pair) ?? { findings: [], looked: 0 };
+        const { found, looked } = worst.get(pair) ?? { looked: 0 };
         if (looked >= MOST_PAIRS) continue;
-        const found = judge(a, b, context);
-        if (found) worst.set(pair, { findings: [worse(findings[0], found)], looked: looked + 1 });
+        const now = sharedBy(a, b, context);
+        if (now) worst.set(pair, { found: worse(found, now), looked: looked + 1 });
       }
     }
-    for (const { findings } of worst.values()) yield* findings;
+    for (const { found } of worst.values()) if (found) yield found;
   },
+  tell: (hit, context) => ('inner' in hit ? tellInner(hit, context) : tellBoth(hit, context)),
   mends:
     'The inner feature starts `from` the outer one, its depth less by the outer one’s; or a recess is cut shallower so that a floor stays between the two.',
-  *mend(finding, context): Iterable<Fix> {
-    const { part, solid } = context;
-    const inner = part.featureByName.get(String(finding.facts.inner ?? ''));
-    const outer = part.featureByName.get(String(finding.facts.outer ?? ''));
+  keep: (hit): Kept =>
+    'inner' in hit ? { stack: [hit.inner.name, hit.outer.name] } : { apart: namesOf(hit), meetMm: hit.meetMm },
+  *mend({ stack = [], apart = [], meetMm = 0 }, context): Generator<Fix | undefined> {
+    const { part, length } = context;
+    const [inner, outer] = stack.map((name) => part.featureByName.get(name));
     if (inner && outer) yield* startFrom(inner, outer, context);
-    for (const name of finding.of) {
+    for (const name of meetMm > 0 ? apart : []) {
       const feature = part.featureByName.get(name);
-      const floor = Number(finding.facts.meet_mm);
-      if (!feature || !('depth' in feature) || !feature.depth || feature.depth.through || !(floor > 0)) continue;
-      const keep = 2;
-      const mm = feature.depth.mm - floor - keep;
-      const edit = mm > 0 && solid ? setLength(feature.depth.length, mm, part) : undefined;
-      if (edit) {
-        yield {
-          title: `Make \`${name}\` ${context.length(mm)} deep: a floor of ${context.length(keep)} stays between the two`,
-          safe: false,
-          edits: [edit],
-        };
-      }
+      if (!feature || !('depth' in feature) || !feature.depth || feature.depth.through) continue;
+      const mm = feature.depth.mm - fact(meetMm) - FLOOR_MM;
+      const title = `Make \`${name}\` ${length(mm)} deep: a floor of ${length(FLOOR_MM)} stays between the two`;
+      if (mm > 0) yield change(title, setLength(feature.depth.length, mm, part));
     }
   },
-};
+});
 
-function* startFrom(inner: Feature, outer: Feature, { part, tree, length }: RuleContext): Iterable<Fix> {
+/** A floor that stands by itself; `wall/floor` says where it does not. */
+const FLOOR_MM = 2;
+
+function* startFrom(inner: Feature, outer: Feature, { part, tree, length }: RuleContext): Generator<Fix | undefined> {
   const node = featureNode(tree, inner.name);
   if (!node || !('depth' in inner) || !inner.depth || !('depth' in outer) || !outer.depth) return;
   const from = addEntry(tree, node, 'from', outer.name);
-  if (!from) return;
   if (inner.depth.through) {
-    yield { title: `Add \`from: ${outer.name}\``, safe: true, edits: [from] };
+    yield tidying(`Add \`from: ${outer.name}\``, from);
     return;
   }
   const mm = inner.depth.mm - (outer.startMm + outer.depth.mm - inner.startMm);
   const depth = nodeAt(tree, inner.name, 'depth') && setLength(inner.depth.length, mm, part);
-  if (depth && mm > 0) {
-    yield {
-      title: `Add \`from: ${outer.name}\`, with the ${length(mm)} below its floor as depth`,
-      safe: true,
-      edits: [from, depth],
-    };
-  }
+  const title = `Add \`from: ${outer.name}\`, with the ${length(mm)} below its floor as depth`;
+  if (mm > 0) yield tidying(title, together(from, depth));
 }
 
 /** Members of two patterns that are compared: beyond that, what was found so far is told. */
 const MOST_PAIRS = 40;
 
-/** Of two findings about the same two features the one that matters more, whichever members come first in the text. */
-function worse(a: Finding | undefined, b: Finding): Finding {
+/** One that goes on from the floor of another. */
+interface Inner {
+  readonly inner: Feature;
+  readonly outer: Feature;
+  readonly floorMm: number;
+  readonly sharedMm3: number;
+  readonly severity: 'hint';
+}
+/** Two of which none does. */
+interface Both {
+  readonly a: Void;
+  readonly b: Void;
+  readonly sharedMm3: number;
+  /** So deep they open into each other, from opposite sides. */
+  readonly meetMm: number;
+  readonly severity: Severity;
+}
+type Shared = Inner | Both;
+
+interface Kept {
+  /** The inner one, and that on whose floor it goes on. */
+  readonly stack?: readonly [string, string];
+  readonly apart?: readonly [string, string];
+  readonly meetMm?: number;
+}
+
+/** Of what two features share the one that matters more, whichever members come first in the text. */
+function worse(a: Shared | undefined, b: Shared): Shared {
   if (!a) return b;
   if (a.severity !== b.severity) return a.severity === 'warning' ? a : b;
-  return Number(b.facts.shared_mm3) > Number(a.facts.shared_mm3) ? b : a;
+  return tenths(b.sharedMm3) > tenths(a.sharedMm3) ? b : a;
 }
+
+const tenths = (mm3: number) => Math.round(mm3 * 10) / 10;
 
 /** What is expected to run over other features, or is another rule's to judge. */
 const EXPECTED = new Set<Void['role']>(['edge', 'step', 'incline', 'contour', 'engraving', 'groove', 'undercut']);
 
-function judge(a: Void, b: Void, context: RuleContext): Finding | undefined {
+function sharedBy(a: Void, b: Void, context: RuleContext): Shared | undefined {
   const { part, solid } = context;
   if (EXPECTED.has(a.role) || EXPECTED.has(b.role)) return undefined;
   const [fa, fb] = [part.featureByName.get(a.feature), part.featureByName.get(b.feature)];
@@ -147,48 +152,52 @@ function judge(a: Void, b: Void, context: RuleContext): Finding | undefined {
   if (holes > 0 && !(inner && fa !== fb)) return undefined;
   // Coming through from any side is how openings are made.
   if (direction <= 0 && (a.through || b.through)) return undefined;
-  const shared = solid.sharedMm3(a, b);
-  if (shared < TOUCH) return undefined;
-  if (inner) return innerFinding(inner === a ? [fa, fb, shared] : [fb, fa, shared], context);
-  return plain(a, b, shared, direction > 0 ? 'hint' : 'warning', context);
+  const sharedMm3 = solid.sharedMm3(a, b);
+  if (sharedMm3 < TOUCH) return undefined;
+  if (inner) return inner === a ? goesOn(fa, fb, sharedMm3) : goesOn(fb, fa, sharedMm3);
+  const meetMm = direction < 0 ? overlapAlong(a, b) : 0;
+  return { a, b, sharedMm3, meetMm, severity: direction > 0 ? 'hint' : 'warning' };
 }
 
-function innerFinding(
-  [inner, outer, shared]: [Feature, Feature, number],
-  { length }: RuleContext,
-): Finding | undefined {
+function goesOn(inner: Feature, outer: Feature, sharedMm3: number): Inner | undefined {
   const depth = 'depth' in outer && outer.depth ? outer.depth : undefined;
   const own = 'depth' in inner && inner.depth ? inner.depth : undefined;
   // Wholly inside is removes-nothing; through an opening that is through anyway, nothing is gained by saying so.
   if (!depth || !own || depth.through || inner.startMm + own.mm <= outer.startMm + depth.mm) return undefined;
-  const floor = outer.startMm + depth.mm;
+  return { inner, outer, sharedMm3, floorMm: outer.startMm + depth.mm, severity: 'hint' };
+}
+
+function tellInner({ inner, outer, sharedMm3, floorMm, severity }: Inner, { length }: RuleContext): Told {
   return {
-    rule: 'form/overlap',
-    severity: 'hint',
-    message: `\`${inner.name}\` begins in the air of \`${outer.name}\`, whose floor is ${length(floor)} down. \`from: ${outer.name}\` would say so, with the depth counted from that floor.`,
+    severity,
+    message: `\`${inner.name}\` begins in the air of \`${outer.name}\`, whose floor is ${length(floorMm)} down. \`from: ${outer.name}\` would say so, with the depth counted from that floor.`,
     of: [inner.name, outer.name],
     span: inner.nameSpan,
-    related: [{ span: outer.nameSpan, message: `\`${outer.name}\` takes ${length(floor)} of it away first` }],
-    facts: { shared_mm3: fact(shared), floor_mm: fact(floor), inner: inner.name, outer: outer.name },
+    related: [{ span: outer.nameSpan, message: `\`${outer.name}\` takes ${length(floorMm)} of it away first` }],
+    facts: { shared_mm3: sharedMm3, floor_mm: floorMm, inner: inner.name, outer: outer.name },
   };
 }
 
-function plain(a: Void, b: Void, shared: number, severity: Severity, { part, length }: RuleContext): Finding {
+/** The later one first. */
+function namesOf({ a, b }: Both): readonly [string, string] {
+  return a.feature === b.feature ? [memberOf(b), memberOf(a)] : [b.feature, a.feature];
+}
+
+function tellBoth(hit: Both, { part, length }: RuleContext): Told {
+  const { a, b, sharedMm3, meetMm, severity } = hit;
   const [later, earlier] = [part.featureByName.get(b.feature)!, part.featureByName.get(a.feature)!];
-  const meet = alongside(a.frame, b.frame) < 0 ? overlapAlong(a, b) : 0;
   const say =
     severity === 'hint'
       ? 'They are cut as one recess; make one feature of them, or let one start `from` the other, if that is what it is.'
-      : `They open into each other${meet > 0 ? ` by ${length(meet)} of depth` : ''}. Make one shallower or move it apart; if an opening is meant, write \`depth: through\`.`;
-  const names = a.feature === b.feature ? [memberOf(a), memberOf(b)] : [a.feature, b.feature];
+      : `They open into each other${meetMm > 0 ? ` by ${length(meetMm)} of depth` : ''}. Make one shallower or move it apart; if an opening is meant, write \`depth: through\`.`;
+  const names = namesOf(hit);
   return {
-    rule: 'form/overlap',
     severity,
-    message: `\`${names[1]}\` and \`${names[0]}\` both remove the same ${Math.round(shared * 10) / 10} mm³. ${say}`,
-    of: [names[1]!, names[0]!],
+    message: `\`${names[0]}\` and \`${names[1]}\` both remove the same ${tenths(sharedMm3)} mm³. ${say}`,
+    of: names,
     span: later.nameSpan,
-    related: later === earlier ? [] : [{ span: earlier.nameSpan, message: `\`${names[0]}\`` }],
-    facts: { shared_mm3: Math.round(shared * 10) / 10, ...(meet > 0 ? { meet_mm: fact(meet) } : {}) },
+    related: later === earlier ? [] : [{ span: earlier.nameSpan, message: `\`${names[1]}\`` }],
+    facts: { shared_mm3: tenths(sharedMm3), meet_mm: meetMm > 0 ? meetMm : undefined },
   };
 }
 

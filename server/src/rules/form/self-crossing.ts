@@ -4,15 +4,33 @@ import type { Edge, Point2 } from '../../geometry/types';
 import { homeOf } from '../../model/feature-kinds';
 import type { WrittenPath } from '../../model/feature-kinds/kind';
 import { FACE_PLANE, type Feature, type PathCorner } from '../../model/model';
-import { samePlace } from '../../text/tree';
+import { type Span, samePlace } from '../../text/tree';
+import { change, edited } from '../kit/changes';
+import { defineRule, type Told } from '../kit/define';
 import { setLength } from '../kit/edits';
-import { fact, roundDown } from '../kit/message';
-import type { Finding, Rule, RuleContext } from '../kit/rule';
+import { roundDown } from '../kit/message';
+import type { Rule, RuleContext } from '../kit/rule';
 
 /** Points nearer than this are one, mm. */
 const SAME = 1e-6;
 
-export const selfCrossing: Rule = {
+const BAD = `part: cover
+units: mm
+material: aluminium-6061-t6
+body: { x: 60, y: 40, z: 8 }
+features:
+  window:
+    kind: pocket
+    face: top
+    path:
+      - { x: 10, y: 10, round: 4 }
+      - { x: 50, y: 30, round: 4 }
+      - { x: 50, y: 10, round: 4 }
+      - { x: 10, y: 30, round: 4 }
+    depth: through
+`;
+
+export const selfCrossing: Rule = defineRule({
   name: 'form/self-crossing',
   severity: 'error',
   summary: 'A path that crosses itself, or a rounding that does not fit between its corners.',
@@ -20,38 +38,17 @@ export const selfCrossing: Rule = {
   formula:
     'Every pair of sides, roundings included, is intersected; a rounding beside an arc must touch both sides within their lengths.',
   limits: [],
-  bad: `part: cover
-units: mm
-material: aluminium-6061-t6
-body: { x: 60, y: 40, z: 8 }
-features:
-  window:
-    kind: pocket
-    face: top
-    path:
-      - { x: 10, y: 10, round: 4 }
-      - { x: 50, y: 30, round: 4 }
-      - { x: 50, y: 10, round: 4 }
-      - { x: 10, y: 30, round: 4 }
-    depth: through
-`,
-  good: `part: cover
-units: mm
-material: aluminium-6061-t6
-body: { x: 60, y: 40, z: 8 }
-features:
-  window:
-    kind: pocket
-    face: top
-    path:
-      - { x: 10, y: 10, round: 4 }
-      - { x: 50, y: 10, round: 4 }
-      - { x: 50, y: 30, round: 4 }
-      - { x: 10, y: 30, round: 4 }
-    depth: through
-`,
+  bad: BAD,
+  good: edited(
+    BAD,
+    ['      - { x: 50, y: 30, round: 4 }\n', ''],
+    [
+      '      - { x: 50, y: 10, round: 4 }\n',
+      '      - { x: 50, y: 10, round: 4 }\n      - { x: 50, y: 30, round: 4 }\n',
+    ],
+  ),
   when: 'text',
-  *find(context): Iterable<Finding> {
+  *find(context): Generator<Crossing> {
     for (const feature of context.part.features) {
       for (const path of homeOf(feature).paths(feature)) {
         yield* tooRound(feature, path, context);
@@ -59,24 +56,30 @@ features:
       }
     }
   },
+  tell: ({ told }) => told,
   mends: 'Two corners in the other order; the largest rounding that fits.',
-  *mend(finding, context) {
-    const feature = context.part.featureByName.get(finding.of[0] ?? '');
+  keep: ({ feature, corner }) => ({ feature: feature.name, corner }),
+  *mend({ feature: name, corner }, context) {
+    const { part, length } = context;
+    const feature = part.featureByName.get(name);
     if (!feature) return;
     for (const { corners } of homeOf(feature).paths(feature)) {
-      if (finding.facts.radius_mm !== undefined) {
-        const round = corners.find((c) => samePlace(c.round?.span, finding.span))?.round;
-        for (const share of [0.75, 0.5, 0.25]) {
-          const mm = roundDown((round?.mm ?? 0) * share, context.part.units);
-          const edit = mm > 0 && setLength(round, mm, context.part);
-          if (edit) yield { title: `Make it ${context.length(mm)}, which fits`, safe: false, edits: [edit] };
-        }
-        continue;
+      if (corner === undefined) yield* swaps(corners, context);
+      const round = corners.find((c) => samePlace(c.round?.span, corner))?.round;
+      for (const share of round ? [0.75, 0.5, 0.25] : []) {
+        const mm = roundDown(round!.mm * share, part.units);
+        if (mm > 0) yield change(`Make it ${length(mm)}, which fits`, setLength(round, mm, part));
       }
-      yield* swaps(corners, context);
     }
   },
-};
+});
+
+interface Crossing {
+  readonly feature: Feature;
+  readonly told: Told;
+  /** Where the rounding that does not fit is written. */
+  readonly corner?: Span;
+}
 
 /** A path that crosses itself once is cured by walking the stretch between the crossing sides the other way. */
 function* swaps(corners: readonly PathCorner[], { tree }: RuleContext) {
@@ -86,14 +89,10 @@ function* swaps(corners: readonly PathCorner[], { tree }: RuleContext) {
   });
   for (let i = 1; i < corners.length; i++) {
     const j = (i + 1) % corners.length;
-    yield {
-      title: `Change the order of corners ${Math.min(i, j) + 1} and ${Math.max(i, j) + 1}`,
-      safe: false,
-      edits: [
-        { span: corners[i]!.span, newText: texts[j]! },
-        { span: corners[j]!.span, newText: texts[i]! },
-      ],
-    };
+    yield change(`Change the order of corners ${Math.min(i, j) + 1} and ${Math.max(i, j) + 1}`, [
+      { span: corners[i]!.span, newText: texts[j]! },
+      { span: corners[j]!.span, newText: texts[i]! },
+    ]);
   }
 }
 
@@ -101,7 +100,7 @@ function* crossing(
   feature: Feature,
   { corners, closed, span }: WrittenPath,
   { write }: RuleContext,
-): Iterable<Finding> {
+): Generator<Crossing> {
   const edges = closed ? (pathLoop(corners)?.edges ?? []) : pathLine(corners);
   for (let i = 0; i < edges.length; i++) {
     for (let j = i + 1; j < edges.length; j++) {
@@ -115,15 +114,14 @@ function* crossing(
         a !== undefined && b !== undefined
           ? `the sides from corner ${a + 1} and from corner ${b + 1} meet`
           : 'two of its sides meet';
-      yield {
-        rule: 'form/self-crossing',
-        severity: 'error',
+      const told: Told = {
         message: `This path crosses itself: ${sides} at ${u} = ${write(p.u + base.u)}, ${v} = ${write(p.v + base.v)}. Put the corners in the order in which the outline runs.`,
         of: [feature.name],
         span: corners[b ?? -1]?.span ?? span,
         related: a !== undefined && corners[a] ? [{ span: corners[a].span, message: 'the side that begins here' }] : [],
-        facts: { [`${u}_mm`]: fact(p.u + base.u), [`${v}_mm`]: fact(p.v + base.v) },
+        facts: { [`${u}_mm`]: p.u + base.u, [`${v}_mm`]: p.v + base.v },
       };
+      yield { feature, told };
       return;
     }
   }
@@ -142,7 +140,7 @@ const near = (a: Point2, b: Point2) => Math.hypot(a.u - b.u, a.v - b.v) < SAME;
  * A rounding beside an arc for which there is no place: no circle of that radius touches both sides within their
  * lengths. (Between straight sides the spec tells, before there is a feature.)
  */
-function* tooRound(feature: Feature, { corners, closed }: WrittenPath, { length }: RuleContext): Iterable<Finding> {
+function* tooRound(feature: Feature, { corners, closed }: WrittenPath, { length }: RuleContext): Generator<Crossing> {
   const edges = closed ? (pathLoop(corners)?.edges ?? []) : pathLine(corners);
   for (const [i, corner] of corners.entries()) {
     const inside = closed || (i > 0 && i < corners.length - 1);
@@ -150,14 +148,13 @@ function* tooRound(feature: Feature, { corners, closed }: WrittenPath, { length 
     const radius = corner.round.mm;
     const drawn = edges.some((e) => e.type === 'arc' && e.corner === i && Math.abs(e.radius - radius) < SAME);
     if (drawn) continue;
-    yield {
-      rule: 'form/self-crossing',
-      severity: 'error',
+    const told: Told = {
       message: `The rounding of ${length(radius)} does not fit at corner ${i + 1}: no circle of that radius touches both sides there, so the corner would stay sharp. Make it smaller.`,
       of: [feature.name],
       span: corner.round.span,
       related: [{ span: corner.span, message: 'the corner' }],
-      facts: { radius_mm: fact(radius), corner: i + 1 },
+      facts: { radius_mm: radius, corner: i + 1 },
     };
+    yield { feature, told, corner: corner.round.span };
   }
 }

@@ -1,13 +1,9 @@
-import type { Rule } from '../kit/rule';
+import type { Span, TextTree } from '../../text/tree';
+import { edited, tidying } from '../kit/changes';
+import { defineRule } from '../kit/define';
+import type { Fix, Rule } from '../kit/rule';
 
-/** Raised while the text is read. */
-export const swallowedComment: Rule = {
-  name: 'form/swallowed-comment',
-  severity: 'error',
-  summary: 'A value that begins with # is a comment to YAML, so it is not there.',
-  why: 'Numbered screws are written #10-24 on drawings. In YAML everything from a # behind a space is a comment: the value is silently gone and the hole would be made without its thread.',
-  limits: [],
-  bad: `part: cover
+const BAD = `part: cover
 units: mm
 material: aluminium-6061-t6
 body: { x: 60, y: 40, z: 12 }
@@ -19,34 +15,32 @@ features:
     diameter: 3.8
     thread: #10-24
     depth: through
-`,
-  good: `part: cover
-units: mm
-material: aluminium-6061-t6
-body: { x: 60, y: 40, z: 12 }
-features:
-  mount:
-    kind: hole
-    face: top
-    at: { x: center, y: center }
-    thread: "#10-24 UNC"
-    depth: through
-`,
+`;
+
+/** Raised while the text is read. */
+export const swallowedComment: Rule = defineRule({
+  name: 'form/swallowed-comment',
+  severity: 'error',
+  summary: 'A value that begins with # is a comment to YAML, so it is not there.',
+  why: 'Numbered screws are written #10-24 on drawings. In YAML everything from a # behind a space is a comment: the value is silently gone and the hole would be made without its thread.',
+  limits: [],
+  bad: BAD,
+  good: edited(BAD, ['    diameter: 3.8\n    thread: #10-24\n', '    thread: "#10-24 UNC"\n']),
   when: 'read',
   mends: 'The value in quotes.',
-  *mend(finding, { tree }) {
-    const { start, end } = tree.locate(finding.span);
-    const line = tree.text.slice(start, end);
-    const written = /#.*$/.exec(line)?.[0].trimEnd();
-    if (!written) return;
-    const from = finding.span.from + line.indexOf(written);
-    yield {
-      title: `Put it in quotes: "${written}"`,
-      safe: true,
-      edits: [
-        { span: { block: finding.span.block, from, to: from + written.length }, newText: JSON.stringify(written) },
-      ],
-    };
-  },
   find: () => [],
-};
+  tell: (hit: never) => hit,
+});
+
+/** What stands behind the `#`, in quotes. */
+export function inQuotes(span: Span, tree: TextTree): Fix | undefined {
+  const { start, end } = tree.locate(span);
+  const line = tree.text.slice(start, end);
+  const written = /#.*$/.exec(line)?.[0].trimEnd();
+  if (!written) return undefined;
+  const from = span.from + line.indexOf(written);
+  return tidying(`Put it in quotes: "${written}"`, {
+    span: { block: span.block, from, to: from + written.length },
+    newText: JSON.stringify(written),
+  });
+}

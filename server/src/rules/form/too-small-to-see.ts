@@ -1,11 +1,27 @@
+import { memo } from '../../memo';
 import type { Feature, Length } from '../../model/model';
 import { valuesOf } from '../../model/values';
-import { fact } from '../kit/message';
-import type { Finding, Rule } from '../kit/rule';
+import { edited } from '../kit/changes';
+import { defineRule } from '../kit/define';
+import type { Rule } from '../kit/rule';
 
 const UNSEEN = new Set(['tolerance', 'places', 'startMm']);
 
-export const tooSmallToSee: Rule = {
+const BAD = `part: cover
+units: mm
+material: aluminium-6061-t6
+body: { x: 60, y: 40, z: 8 }
+features:
+  window:
+    kind: pocket
+    face: top
+    at: { x: center, y: center }
+    size: { x: 30, y: 16 }
+    corner-radius: 4
+    depth: 0.03
+`;
+
+export const tooSmallToSee: Rule = defineRule({
   name: 'form/too-small-to-see',
   severity: 'warning',
   summary: 'A size of a feature that is smaller than a manual set-up can hit.',
@@ -20,62 +36,31 @@ export const tooSmallToSee: Rule = {
       source: 'common practice, no source: about what an edge finder repeats to, with the sheet of a note between',
     },
   ],
-  bad: `part: cover
-units: mm
-material: aluminium-6061-t6
-body: { x: 60, y: 40, z: 8 }
-features:
-  window:
-    kind: pocket
-    face: top
-    at: { x: center, y: center }
-    size: { x: 30, y: 16 }
-    corner-radius: 4
-    depth: 0.03
-`,
-  good: `part: cover
-units: mm
-material: aluminium-6061-t6
-body: { x: 60, y: 40, z: 8 }
-features:
-  window:
-    kind: pocket
-    face: top
-    at: { x: center, y: center }
-    size: { x: 30, y: 16 }
-    corner-radius: 4
-    depth: 3 ±0.02
-`,
+  bad: BAD,
+  good: edited(BAD, ['depth: 0.03', 'depth: 3 ±0.02']),
   when: 'text',
-  *find(context): Iterable<Finding> {
-    const limit = context.limit('size');
-    for (const feature of context.part.features) {
-      for (const value of lengthsOf(feature)) {
-        if (Math.abs(value.mm) >= limit) continue;
-        yield {
-          rule: 'form/too-small-to-see',
-          severity: 'warning',
-          message: `This is ${context.length(value.mm)}, under the ${context.length(limit)} that can be made out on a manual set-up. Check the unit and the decimal point, or leave it out.`,
-          of: [feature.name],
-          span: value.span,
-          related: [],
-          facts: { size_mm: fact(value.mm), limit_mm: limit },
-        };
-      }
+  *find({ part, limit }) {
+    const least = limit('size');
+    for (const feature of part.features) {
+      for (const value of lengthsOf(feature)) if (Math.abs(value.mm) < least) yield { feature, value };
     }
   },
-};
-
-const kept = new WeakMap<Feature, readonly Length[]>();
+  tell({ feature, value }, { length, limit }) {
+    const least = limit('size');
+    return {
+      message: `This is ${length(value.mm)}, under the ${length(least)} that can be made out on a manual set-up. Check the unit and the decimal point, or leave it out.`,
+      of: [feature.name],
+      span: value.span,
+      facts: { size_mm: value.mm, limit_mm: least },
+    };
+  },
+});
 
 /** What is written for a feature and is not 0. */
-function lengthsOf(feature: Feature): readonly Length[] {
-  const known = kept.get(feature);
-  if (known) return known;
+const lengthsOf = memo((feature: Feature): readonly Length[] => {
   const lengths: Length[] = [];
   for (const { type, value, path } of valuesOf(feature)) {
     if (type === 'length' && !value.from && value.mm !== 0 && !path.some((p) => UNSEEN.has(p))) lengths.push(value);
   }
-  kept.set(feature, lengths);
   return lengths;
-}
+});

@@ -16,7 +16,7 @@ export interface Told {
   /** Left out: the rule's own; of one that is mild by the built-in shop, a warning there. */
   readonly severity?: Severity | undefined;
   /** Numbers are rounded to a thousandth here; what is undefined is left out. */
-  readonly facts?: Readonly<Record<string, number | string | undefined>>;
+  readonly facts?: Readonly<Record<string, number | string | undefined>> | undefined;
   readonly related?: readonly (Related | undefined)[];
   readonly at?: Finding['at'] | undefined;
   readonly says?: readonly Saying[];
@@ -66,30 +66,26 @@ function finding<Hit>(
     if (rule.when === 'setups' && !context.part.setups) return;
     if (rule.gaps) yield* rule.gaps(context);
     for (const hit of rule.find(context)) {
-      const {
-        severity = mild(rule, context),
-        message,
-        of,
-        span,
-        facts = {},
-        related,
-        at,
-        says,
-      } = rule.tell(hit, context);
+      const told = rule.tell(hit, context);
       const data = keep?.(hit, context);
-      yield {
-        rule: rule.name,
-        severity,
-        message,
-        of,
-        span,
-        related: related?.filter((r) => r !== undefined) ?? [],
-        facts: rounded(facts),
-        ...(at && { at }),
-        ...(says && { says }),
-        ...(data !== undefined && { data }),
-      };
+      yield { ...said(rule, told, mild(rule, context)), ...(data !== undefined && { data }) };
     }
+  };
+}
+
+/** What is told under a rule's name: also of what is found elsewhere, while a text is read or a plan is made. */
+export function said({ name, severity: own }: Pick<Rule, 'name' | 'severity'>, told: Told, severity = own): Finding {
+  const { message, of, span, related, facts = {}, at, says } = told;
+  return {
+    rule: name,
+    severity: told.severity ?? severity,
+    message,
+    of,
+    span,
+    related: related?.filter((r) => r !== undefined) ?? [],
+    facts: rounded(facts),
+    ...(at && { at }),
+    ...(says && { says }),
   };
 }
 

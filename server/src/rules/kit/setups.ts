@@ -10,7 +10,7 @@ import type { Span } from '../../text/tree';
 import { documentSpan } from './edits';
 import { setupMap } from './holds';
 import { textOfCut } from './moves';
-import type { Finding, RuleContext, Saying, SpanEdit } from './rule';
+import type { RuleContext, Saying, SpanEdit } from './rule';
 
 export function setupsIn({ part, solid }: RuleContext): readonly SetupInTime[] {
   return part.setups ? timelineOf(part, solid).setups : [];
@@ -19,10 +19,6 @@ export function setupsIn({ part, solid }: RuleContext): readonly SetupInTime[] {
 /** Those that are to be judged one by one: all that are not settled. */
 export function setupsToJudge(context: RuleContext): readonly SetupInTime[] {
   return setupsIn(context).slice(context.part.settled ?? 0);
-}
-
-export function setupFor(finding: Finding, context: RuleContext): SetupInTime | undefined {
-  return setupsIn(context).find((s) => s.setup.name === finding.facts.set_up);
 }
 
 /** That a toleranced distance is not held across set-ups: an error that was accepted is not told again as another. */

@@ -5,14 +5,15 @@ import { type Way, wayToZero } from '../../process/stackup/zeros';
 import { machineOf } from '../../process/workholding/forces';
 import { isFace } from '../../process/workholding/references';
 import { setText } from '../../text/edit';
+import { change } from '../kit/changes';
+import { defineRule, type Told } from '../kit/define';
 import { setupMap } from '../kit/holds';
-import { base, fact, list } from '../kit/message';
+import { base, list } from '../kit/message';
 import { moveCut } from '../kit/moves';
-import type { Finding, Fix, Rule, RuleContext } from '../kit/rule';
+import type { Fix, Rule, RuleContext } from '../kit/rule';
 import { cutsNamed, saysOfTolerance, setupsIn, setZero } from '../kit/setups';
 import { allowedMm, measuredFrom } from '../kit/tolerances';
 
-const NAME = 'setup/across';
 /** Where something is, as against how it is shaped or turned. */
 const PLACES = new Set(['position', 'concentricity', 'symmetry', 'distance', 'runout']);
 
@@ -61,7 +62,7 @@ function between(t: GeometricTolerance, feature: string, other: string, context:
   return { t, feature, other, at, from, terms, mm: Math.hypot(...terms.map((r) => r.mm)) };
 }
 
-function findingOf({ t, feature, other, at, from, terms, mm }: Across, context: RuleContext): Finding {
+function tellAcross({ t, feature, other, at, from, terms, mm }: Across, context: RuleContext): Told {
   const { length } = context;
   const setups = setupsIn(context);
   const name = (i: number) => setups[i]!.setup.name;
@@ -72,18 +73,16 @@ function findingOf({ t, feature, other, at, from, terms, mm }: Across, context: 
       ? `${feature} is cut in ${name(at)}, and ${other} in none`
       : `${feature} is cut in ${name(at)}, ${other} in ${name(from)}`;
   return {
-    rule: NAME,
-    severity: 'warning',
     message: `The ${t.characteristic} of ${feature} to ${other} allows ${length(allowedMm(t))} to either side. ${where}: between them the work is found again to ${length(mm)} (${list(sum)}${terms.length > 1 ? ', root of the sum of squares' : ''}). ${cureTold(other, at, context)}`,
     of: [feature],
     span: t.span,
     related: [{ span: cut.span, message: `${feature} is cut here` }],
     facts: {
       set_up: name(at),
-      ...(from !== undefined && { from_set_up: name(from) }),
+      from_set_up: from === undefined ? undefined : name(from),
       other,
-      allowed_mm: fact(allowedMm(t)),
-      relocating_mm: fact(mm),
+      allowed_mm: allowedMm(t),
+      relocating_mm: mm,
       methods: terms.map((r) => r.method).join(' '),
     },
     says: [saysOfTolerance(t.value.span)],
@@ -108,25 +107,28 @@ function cureTold(other: string, at: number, context: RuleContext): string {
 }
 
 /** Zero on the bore itself. */
-function* indicated(finding: Finding, at: Setup, context: RuleContext): Generator<Fix> {
-  const other = String(finding.facts.other);
-  const { setup, up } = setupsIn(context).find((s) => s.setup === at) ?? {};
-  if (
-    !setup ||
-    !up ||
-    !isIndicated(
-      other,
-      setupsIn(context).findIndex((s) => s.setup === at),
-      context,
-    )
-  )
-    return;
-  const axes = (['x', 'y', 'z'] as const).filter((a) => a !== FACE_AXIS[up].axis && at.zero[a]);
-  const edits = axes.flatMap((a) => setZero(context, at, a, other) ?? []);
-  const map = setupMap(context, at);
+function indicated(other: string, at: number, context: RuleContext): Fix | undefined {
+  const { setup, up } = setupsIn(context)[at]!;
+  if (!up || !isIndicated(other, at, context)) return undefined;
+  const axes = (['x', 'y', 'z'] as const).filter((a) => a !== FACE_AXIS[up].axis && setup.zero[a]);
+  const edits = axes.flatMap((a) => setZero(context, setup, a, other) ?? []);
+  const map = setupMap(context, setup);
   const method = map ? setText(context.tree, map, 'method', 'indicator') : [];
-  if (edits.length > 0 && axes.length === 2)
-    yield { title: `Indicate ${other} in ${at.name}`, safe: false, edits: [...edits, ...method] };
+  return axes.length === 2 && edits.length > 0
+    ? change(`Indicate ${other} in ${setup.name}`, [...edits, ...method])
+    : undefined;
+}
+
+/** Zero of these set-ups by the finest method that the machine has. */
+function finer(setups: readonly Setup[], context: RuleContext): Fix | undefined {
+  const locates = machineOf(setups[0]!, context.shop)?.locates ?? {};
+  const finest = Object.entries(locates).sort((a, b) => a[1] - b[1])[0]?.[0];
+  if (!finest) return undefined;
+  const edits = setups.flatMap((s) => {
+    const map = setupMap(context, s);
+    return s.method?.name !== finest && map ? setText(context.tree, map, 'method', finest) : [];
+  });
+  return change(`Find zero by ${finest}`, edits);
 }
 
 const sample = (first: string, second: string) => `part: guide
@@ -152,8 +154,8 @@ setups:
     cuts: ${second}
 `;
 
-export const across: Rule = {
-  name: NAME,
+export const across: Rule = defineRule({
+  name: 'setup/across',
   severity: 'warning',
   summary: 'A tolerance between two set-ups is tighter than putting the work back allows.',
   why: 'Every time the work is taken out and put back, its zero is found again, a few hundredths off. What must be close to each other is cut without moving the work, or one is found by the other.',
@@ -163,27 +165,19 @@ export const across: Rule = {
   bad: sample('[pivot]', '[pin]'),
   good: sample('[pivot, pin]', '[bottom]'),
   mends: 'Both cut in one set-up; a finer method.',
-  *find(context) {
-    for (const a of acrosses(context)) yield findingOf(a, context);
-  },
-  *mend(finding, context): Generator<Fix> {
-    const { part, shop, tree } = context;
-    const by = (name: unknown) => part.setups?.find((s) => s.name === name);
-    const [at, from] = [by(finding.facts.set_up), by(finding.facts.from_set_up)];
+  find: acrosses,
+  tell: tellAcross,
+  keep: ({ feature, other, at, from }) => ({ feature, other, at, from }),
+  *mend({ feature, other, at: cutIn, from: foundIn }, context) {
+    const setups = setupsIn(context);
+    const at = setups[cutIn]?.setup;
+    const from = setups[foundIn ?? -1]?.setup;
     if (!at) return;
     if (from) {
-      const there = moveCut(context, at, from, finding.of[0]!);
-      if (there) yield { title: `Cut ${finding.of[0]} in ${from.name}`, safe: false, edits: there };
-      const here = moveCut(context, from, at, String(finding.facts.other));
-      if (here) yield { title: `Cut ${finding.facts.other} in ${at.name}`, safe: false, edits: here };
+      yield change(`Cut ${feature} in ${from.name}`, moveCut(context, at, from, feature));
+      yield change(`Cut ${other} in ${at.name}`, moveCut(context, from, at, other));
     }
-    yield* indicated(finding, at, context);
-    const finest = Object.entries(machineOf(at, shop)?.locates ?? {}).sort((a, b) => a[1] - b[1])[0]?.[0];
-    if (!finest) return;
-    const edits = [at, ...(from ? [from] : [])].flatMap((s) => {
-      const map = setupMap(context, s);
-      return s.method?.name !== finest && map ? setText(tree, map, 'method', finest) : [];
-    });
-    if (edits.length > 0) yield { title: `Find zero by ${finest}`, safe: false, edits };
+    yield indicated(other, cutIn, context);
+    yield finer(from ? [at, from] : [at], context);
   },
-};
+});

@@ -1,13 +1,13 @@
 /** setup/flip – turned over, zero is taken from the other side, and the bar's own size stands between. */
 
-import { type Axis, FACE_AXIS, OPPOSITE } from '../../model/model';
+import { type Axis, FACE_AXIS, type Named, OPPOSITE } from '../../model/model';
 import type { SetupInTime } from '../../process/stock/types';
 import { isFace, stateOf } from '../../process/workholding/references';
+import { change } from '../kit/changes';
+import { defineRule } from '../kit/define';
 import { list } from '../kit/message';
-import type { Finding, Fix, Rule, RuleContext } from '../kit/rule';
-import { setupFor, setupsIn, setZero } from '../kit/setups';
-
-const NAME = 'setup/flip';
+import type { Rule, RuleContext } from '../kit/rule';
+import { setupsIn, setZero } from '../kit/setups';
 
 /** What an earlier set-up cut that a finder can be put to with another face up: upright bores, and faces beside. */
 function carriers(a: SetupInTime, b: SetupInTime, axis: Axis): readonly string[] {
@@ -20,7 +20,17 @@ function carriers(a: SetupInTime, b: SetupInTime, axis: Axis): readonly string[]
   });
 }
 
-function* flips(context: RuleContext): Generator<Finding> {
+interface Flip {
+  readonly axis: Axis;
+  readonly zero: Named;
+  /** What zero was taken from, and the set-up that did. */
+  readonly was: Named;
+  readonly a: SetupInTime;
+  readonly b: SetupInTime;
+  readonly carry: readonly string[];
+}
+
+function* flips(context: RuleContext): Generator<Flip> {
   const { part, solid } = context;
   const setups = setupsIn(context);
   for (const [j, b] of setups.entries()) {
@@ -34,23 +44,7 @@ function* flips(context: RuleContext): Generator<Finding> {
       const state = stateOf(zero.name, b, 0, part, solid);
       if (state === 'cut' || b.cuts.some((c) => c.face === zero.name)) continue;
       if (!a.cuts.some((c) => c.feature) || !b.cuts.some((c) => c.feature)) continue;
-      const carry = carriers(a, b, axis);
-      yield {
-        rule: NAME,
-        severity: 'hint',
-        message: `${b.setup.name} takes ${axis} from ${zero.name}, where ${a.setup.name} took it from ${was.name}: between what the two cut stands the bar’s own size, with its tolerance. Take it from ${was.name} again${carry.length > 0 ? `, or from ${list(carry, 'or')}, which ${a.setup.name} cut and which carries its zero over` : ''}.`,
-        of: [],
-        span: zero.span,
-        related: [{ span: was.span, message: `${a.setup.name} takes it from here` }],
-        facts: {
-          set_up: b.setup.name,
-          from_set_up: a.setup.name,
-          axis,
-          zero: zero.name,
-          was: was.name,
-          ...(carry.length > 0 && { carries: carry.join(' ') }),
-        },
-      };
+      yield { axis, zero, was, a, b, carry: carriers(a, b, axis) };
     }
   }
 }
@@ -74,8 +68,8 @@ setups:
     cuts: [under]
 `;
 
-export const flip: Rule = {
-  name: NAME,
+export const flip: Rule = defineRule({
+  name: 'setup/flip',
   severity: 'hint',
   summary: 'Turned over, zero is taken from the opposite side.',
   why: 'Bars are not exactly as long or wide as they are called. Measured from the left in one set-up and from the right in the next, everything of the second is off against the first by what the bar is off. The same face, or a bore of the first set-up, carries zero over.',
@@ -85,16 +79,26 @@ export const flip: Rule = {
   bad: sample('right'),
   good: sample('left'),
   mends: 'The same face again, or a feature that the earlier set-up cut.',
-  *find(context) {
-    yield* flips(context);
+  find: flips,
+  tell({ axis, zero, was, a, b, carry }) {
+    return {
+      message: `${b.setup.name} takes ${axis} from ${zero.name}, where ${a.setup.name} took it from ${was.name}: between what the two cut stands the bar’s own size, with its tolerance. Take it from ${was.name} again${carry.length > 0 ? `, or from ${list(carry, 'or')}, which ${a.setup.name} cut and which carries its zero over` : ''}.`,
+      of: [],
+      span: zero.span,
+      related: [{ span: was.span, message: `${a.setup.name} takes it from here` }],
+      facts: {
+        set_up: b.setup.name,
+        from_set_up: a.setup.name,
+        axis,
+        zero: zero.name,
+        was: was.name,
+        carries: carry.length > 0 ? carry.join(' ') : undefined,
+      },
+    };
   },
-  *mend(finding, context): Generator<Fix> {
-    const s = setupFor(finding, context);
-    const { axis, was, carries } = finding.facts;
-    if (!s) return;
-    for (const to of [String(was), ...(carries ? String(carries).split(' ') : [])]) {
-      const edits = setZero(context, s.setup, axis as Axis, to);
-      if (edits) yield { title: `Take ${axis} from ${to}`, safe: false, edits };
-    }
+  keep: ({ axis, was, b, carry }) => ({ setup: b.index, axis, from: [was.name, ...carry] }),
+  *mend({ setup, axis, from }, context) {
+    const s = setupsIn(context)[setup];
+    for (const to of s ? from : []) yield change(`Take ${axis} from ${to}`, setZero(context, s!.setup, axis, to));
   },
-};
+});

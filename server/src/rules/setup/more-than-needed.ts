@@ -1,4 +1,5 @@
 /** setup/more-than-needed – a plan with fewer set-ups was found. What finds it is the planner (`planning/fewer.ts`); here is what it says. */
+import { defineRule } from '../kit/define';
 import type { Rule } from '../kit/rule';
 
 const sample = (setups: string) => `part: guide
@@ -12,7 +13,7 @@ ${setups}`;
 const setup = (name: string, up: string, cuts: string) =>
   `  ${name}: { up: ${up}, hold: { vise: mill-vise-100, jaws: [back, front], grip: 14, parallels: 18 }, cuts: [${cuts}] }\n`;
 
-export const moreThanNeeded: Rule = {
+export const moreThanNeeded: Rule = defineRule({
   name: 'setup/more-than-needed',
   severity: 'hint',
   summary: 'A plan with fewer set-ups holds and reaches.',
@@ -23,5 +24,6 @@ export const moreThanNeeded: Rule = {
   when: 'plan',
   bad: sample(setup('first', 'top', 'seat') + setup('second', 'bottom', 'tie')),
   good: sample(setup('first', 'top', 'seat, tie')),
-  *find() {},
-};
+  find: () => [],
+  tell: (hit: never) => hit,
+});

@@ -1,45 +1,41 @@
 /** setup/one-zero – pieces of a batch held so that zero must be set anew for each. */
 
-import { type Axis, FACE_AXIS, FACES, type Face, OPPOSITE } from '../../model/model';
+import { type Axis, FACE_AXIS, FACES, type Face, type Named, OPPOSITE } from '../../model/model';
 import { heldOf, type InJaws } from '../../process/workholding/in-jaws';
 import { isFace } from '../../process/workholding/references';
+import { change } from '../kit/changes';
+import { defineRule } from '../kit/define';
 import { setHold } from '../kit/holds';
-import type { Finding, Fix, Rule, RuleContext } from '../kit/rule';
-import { heightZero, setupFor, setZero } from '../kit/setups';
+import type { Rule } from '../kit/rule';
+import { heightZero, setupsIn, setZero } from '../kit/setups';
 
-const NAME = 'setup/one-zero';
-
-function* findingsOf(x: InJaws, { part }: RuleContext): Generator<Finding> {
-  const { s, h, hold } = x;
-  const { setup } = s;
-  const all = `${part.quantity} pieces`;
-  const base = { rule: NAME, severity: 'hint' as const, of: [], related: [] };
-  const facts = { set_up: setup.name, quantity: part.quantity };
-  const height = heightZero(s);
-  if (height && height.name === s.up)
-    yield {
-      ...base,
-      message: `${setup.name} takes its height from ${height.name}, and bars differ in thickness: for each of ${all} it must be set anew. The parallels stay where they are; zero there holds for all.`,
-      span: height.span,
-      facts: { ...facts, why: 'height', zero: height.name, axis: FACE_AXIS[s.up].axis },
-    };
-  const across = setup.zero[nameOf(h.jawAxis)];
-  if (across && across.name === h.moving)
-    yield {
-      ...base,
-      message: `${setup.name} takes ${nameOf(h.jawAxis)} from ${h.moving}, which the moving jaw presses on: it stands elsewhere on each of ${all}. The fixed jaw stays where it is; take zero from ${h.fixed}, or turn the work so that ${h.moving} is against the fixed jaw.`,
-      span: across.span,
-      facts: { ...facts, why: 'moving', zero: h.moving, axis: nameOf(h.jawAxis) },
-    };
-  const along = setup.zero[nameOf(h.alongAxis)];
-  if (along && !hold.stop && isFace(along.name))
-    yield {
-      ...base,
-      message: `${setup.name} has no stop: each of ${all} lies elsewhere along the jaws, and ${nameOf(h.alongAxis)} must be set anew. Against a stop, zero holds for all.`,
-      span: hold.span,
-      facts: { ...facts, why: 'stop', axis: nameOf(h.alongAxis), zero: along.name },
-    };
+/** What zero is taken from, on an axis along which it must be set anew for each piece. */
+interface Anew {
+  readonly why: 'height' | 'moving' | 'stop';
+  readonly axis: Axis;
+  readonly zero: Named;
+  readonly x: InJaws;
 }
+
+function* anew(x: InJaws): Generator<Anew> {
+  const { s, h, hold } = x;
+  const { zero } = s.setup;
+  const height = heightZero(s);
+  if (height && height.name === s.up) yield { why: 'height', axis: FACE_AXIS[s.up].axis, zero: height, x };
+  const across = zero[nameOf(h.jawAxis)];
+  if (across && across.name === h.moving) yield { why: 'moving', axis: nameOf(h.jawAxis), zero: across, x };
+  const along = zero[nameOf(h.alongAxis)];
+  if (along && !hold.stop && isFace(along.name)) yield { why: 'stop', axis: nameOf(h.alongAxis), zero: along, x };
+}
+
+const MESSAGES: Record<Anew['why'], (hit: Anew, all: string) => string> = {
+  height: ({ x, zero }, all) =>
+    `${x.s.setup.name} takes its height from ${zero.name}, and bars differ in thickness: for each of ${all} it must be set anew. The parallels stay where they are; zero there holds for all.`,
+  moving: ({ x, axis, zero }, all) =>
+    `${x.s.setup.name} takes ${axis} from ${zero.name}, which the moving jaw presses on: it stands elsewhere on each of ${all}. The fixed jaw stays where it is; take zero from ${x.h.fixed}, or turn the work so that ${zero.name} is against the fixed jaw.`,
+  stop: ({ x, axis }, all) =>
+    `${x.s.setup.name} has no stop: each of ${all} lies elsewhere along the jaws, and ${axis} must be set anew. Against a stop, zero holds for all.`,
+};
 
 function nameOf(axis: 0 | 1 | 2): Axis {
   return (['x', 'y', 'z'] as const)[axis];
@@ -59,8 +55,8 @@ setups:
     cuts: [seat]
 `;
 
-export const oneZero: Rule = {
-  name: NAME,
+export const oneZero: Rule = defineRule({
+  name: 'setup/one-zero',
   severity: 'hint',
   summary: 'Pieces of a batch for which zero must be set anew each time.',
   why: 'Fixed jaw, parallels and stop stay where they are from piece to piece. With zero on them a batch is set once; with zero on the work it is set for every piece, and every setting is a chance to be wrong.',
@@ -70,32 +66,34 @@ export const oneZero: Rule = {
   bad: sample('top', ', stop: left'),
   good: sample('parallels', ', stop: left'),
   mends: 'Zero on the parallels or the fixed jaw’s side; a stop at the end that zero is taken from.',
-  *find(context) {
-    const { part, solid, shop } = context;
+  *find({ part, solid, shop }) {
     if (part.quantity <= 1) return;
-    for (const x of heldOf(part, solid, shop)) yield* findingsOf(x, context);
+    for (const x of heldOf(part, solid, shop)) yield* anew(x);
   },
-  *mend(finding, context): Generator<Fix> {
-    const s = setupFor(finding, context);
+  tell(hit, { part }) {
+    const { why, axis, zero, x } = hit;
+    return {
+      message: MESSAGES[why](hit, `${part.quantity} pieces`),
+      of: [],
+      span: why === 'stop' ? x.hold.span : zero.span,
+      facts: { set_up: x.s.setup.name, quantity: part.quantity, why, zero: zero.name, axis },
+    };
+  },
+  keep: ({ why, axis, zero, x }) => ({ why, axis, zero: zero.name, setup: x.s.index }),
+  *mend({ why, axis, zero, setup: index }, context) {
+    const s = setupsIn(context)[index];
     if (!s) return;
-    const { why, axis, zero } = finding.facts;
-    if (why === 'height') {
-      const edits = setZero(context, s.setup, axis as Axis, 'parallels');
-      if (edits) yield { title: `Take ${axis} from the parallels`, safe: false, edits };
-    }
+    const { setup } = s;
+    if (why === 'height') yield change(`Take ${axis} from the parallels`, setZero(context, setup, axis, 'parallels'));
     if (why === 'moving') {
-      const face = zero as Face;
-      const turned = setHold(context, s.setup, 'jaws', `[${face}, ${OPPOSITE[face]}]`);
-      if (turned) yield { title: `Put ${face} against the fixed jaw`, safe: false, edits: turned };
-      const edits = setZero(context, s.setup, axis as Axis, OPPOSITE[face]);
-      if (edits) yield { title: `Take ${axis} from ${OPPOSITE[face]}`, safe: false, edits };
+      const other = OPPOSITE[zero as Face];
+      yield change(`Put ${zero} against the fixed jaw`, setHold(context, setup, 'jaws', `[${zero}, ${other}]`));
+      yield change(`Take ${axis} from ${other}`, setZero(context, setup, axis, other));
     }
     if (why === 'stop') {
       const ends = FACES.filter((f) => FACE_AXIS[f].axis === axis && !s.cuts.some((c) => c.face === f));
-      for (const end of ends.sort((a, b) => Number(b === zero) - Number(a === zero))) {
-        const edits = setHold(context, s.setup, 'stop', end);
-        if (edits) yield { title: `A stop at ${end}`, safe: false, edits };
-      }
+      for (const end of ends.sort((a, b) => Number(b === zero) - Number(a === zero)))
+        yield change(`A stop at ${end}`, setHold(context, setup, 'stop', end));
     }
   },
-};
+});

@@ -1,40 +1,41 @@
 /** setup/order – a feature before what it stands on, or a face as zero before it is cut. */
 
 import { isChannel } from '../../model/feature-kinds';
-import { type Axis, OPPOSITE } from '../../model/model';
+import { type Axis, type Face, OPPOSITE } from '../../model/model';
 import { opensBore } from '../../process/drill-order';
 import type { Cut, SetupInTime } from '../../process/stock/types';
 import { isFace, stateOf } from '../../process/workholding/references';
+import { change } from '../kit/changes';
+import { defineRule, type Told } from '../kit/define';
+import { together } from '../kit/fields';
 import { moveCut, takeOff } from '../kit/moves';
-import type { Finding, Fix, Rule, RuleContext } from '../kit/rule';
-import {
-  cutsNamed,
-  insertBefore,
-  reordered,
-  setupFor,
-  setupsIn,
-  setupsToJudge,
-  setZero,
-  standsOn,
-} from '../kit/setups';
+import type { Fix, Rule, RuleContext } from '../kit/rule';
+import { cutsNamed, insertBefore, reordered, setupsIn, setupsToJudge, setZero, standsOn } from '../kit/setups';
 
-const NAME = 'setup/order';
 const AXES = ['x', 'y', 'z'] as const;
 
 function before(a: Cut, b: Cut): boolean {
   return a.setup < b.setup || (a.setup === b.setup && a.order < b.order);
 }
 
+interface Early {
+  readonly s: SetupInTime;
+  readonly told: Told;
+  /** A cut, and what is to be cut before it. */
+  readonly waits?: { readonly name: string; readonly under: string };
+  /** What zero is better taken from. */
+  readonly zero?: { readonly axis: Axis; readonly better: Face };
+}
+
 /** Cut before what it starts on. */
-function* tooEarly(s: SetupInTime, context: RuleContext): Generator<Finding> {
+function* tooEarly(s: SetupInTime, context: RuleContext): Generator<Early> {
   for (const cut of s.cuts) {
     for (const { named, must } of cut.feature ? standsOn(cut.feature) : []) {
       const under = cutsNamed(named.name, context);
       if (under.length === 0 || under.some((u) => before(u, cut))) continue;
       const later = under[0]!;
       const there = setupsIn(context)[later.setup]!.setup.name;
-      yield {
-        rule: NAME,
+      const told: Told = {
         severity: must ? 'error' : 'warning',
         message: must
           ? `In ${s.setup.name} ${cut.name} is cut before ${named.name}, on which it is: nothing is there yet. ${named.name} is cut later${later.setup === s.index ? '' : `, in ${there}`}.`
@@ -44,12 +45,13 @@ function* tooEarly(s: SetupInTime, context: RuleContext): Generator<Finding> {
         related: [{ span: later.span, message: `${named.name} is cut here` }],
         facts: { set_up: s.setup.name, waits_for: named.name, in: there },
       };
+      yield { s, told, waits: { name: cut.name, under: named.name } };
     }
   }
 }
 
 /** A slit before the bore that it opens. */
-function* slitTooEarly(s: SetupInTime, context: RuleContext): Generator<Finding> {
+function* slitTooEarly(s: SetupInTime, context: RuleContext): Generator<Early> {
   const { part, solid } = context;
   for (const cut of s.cuts) {
     const { feature: slit } = cut;
@@ -59,33 +61,31 @@ function* slitTooEarly(s: SetupInTime, context: RuleContext): Generator<Finding>
       const later = cutsNamed(bore.name, context);
       if (later.length === 0 || later.some((c) => !before(cut, c)) || !opensBore(slit, bore, solid)) continue;
       const there = setupsIn(context)[later[0]!.setup]!.setup.name;
-      yield {
-        rule: NAME,
-        severity: 'warning',
+      const told = {
         message: `In ${s.setup.name} ${cut.name} is cut before ${bore.name}, which it opens: the two sides spring apart or together, and what cuts ${bore.name} knocks over the gap. Cut ${bore.name} first${there === s.setup.name ? '' : ` (it is in ${there})`}, the slit last.`,
         of: [cut.name],
         span: cut.span,
         related: [{ span: later[0]!.span, message: `${bore.name} is cut here` }],
         facts: { set_up: s.setup.name, waits_for: bore.name, in: there },
       };
+      yield { s, told, waits: { name: cut.name, under: bore.name } };
     }
   }
 }
 
 /** Zero from what is not cut yet. */
-function* zeroTooEarly(s: SetupInTime, context: RuleContext): Generator<Finding> {
+function* zeroTooEarly(s: SetupInTime, context: RuleContext): Generator<Early> {
   const { part, solid } = context;
   for (const axis of AXES) {
     const zero = s.setup.zero[axis];
     if (!zero || zero.name === 'parallels') continue;
-    const base = { rule: NAME, span: zero.span };
     if (!isFace(zero.name)) {
       const cuts = cutsNamed(zero.name, context);
       const [first] = cuts;
       if (!first || cuts.some((c) => c.setup < s.index)) continue;
       const here = first.setup === s.index;
-      yield {
-        ...base,
+      const told: Told = {
+        span: zero.span,
         severity: here ? 'warning' : 'error',
         message: here
           ? `${s.setup.name} takes ${axis} from ${zero.name}, which it cuts itself: what is cut before it has no zero. Take it from a face, or cut ${zero.name} in an earlier set-up.`
@@ -94,6 +94,7 @@ function* zeroTooEarly(s: SetupInTime, context: RuleContext): Generator<Finding>
         related: [{ span: first.span, message: 'cut here' }],
         facts: { set_up: s.setup.name, axis, zero: zero.name },
       };
+      yield { s, told };
       continue;
     }
     const face = zero.name;
@@ -102,14 +103,14 @@ function* zeroTooEarly(s: SetupInTime, context: RuleContext): Generator<Finding>
     const other = OPPOSITE[face];
     const better = stateOf(other, s, 0, part, solid);
     if (!later || better === 'raw' || better === 'sawn') continue;
-    yield {
-      ...base,
-      severity: 'warning',
+    const told = {
+      span: zero.span,
       message: `${s.setup.name} takes ${axis} from ${face} while stock is still on it; it is cut only in ${setupsIn(context)[later.setup]!.setup.name}, and what is measured from it is off by as much. ${other} is ${better === 'cut' ? 'cut' : 'as it will be'}: take it from there.`,
       of: [],
       related: [{ span: later.span, message: `${face} is cut here` }],
       facts: { set_up: s.setup.name, axis, zero: face, better: other },
     };
+    yield { s, told, zero: { axis, better: other } };
   }
 }
 
@@ -127,8 +128,8 @@ setups:
     cuts: ${cuts}
 `;
 
-export const order: Rule = {
-  name: NAME,
+export const order: Rule = defineRule({
+  name: 'setup/order',
   severity: 'warning',
   mayBeError: true,
   summary: 'A feature before what it stands on, or a zero from what is not cut yet.',
@@ -146,35 +147,31 @@ export const order: Rule = {
       yield* zeroTooEarly(s, context);
     }
   },
-  *mend(finding, context): Generator<Fix> {
-    const s = setupFor(finding, context);
-    if (!s) return;
-    const { axis, better, waits_for: under } = finding.facts;
-    if (axis !== undefined && better !== undefined) {
-      const edits = setZero(context, s.setup, axis as Axis, String(better));
-      if (edits) yield { title: `Take ${axis} from ${better}`, safe: false, edits };
-    }
-    const name = finding.of[0];
-    if (under === undefined || name === undefined) return;
-    const first = s.setup.cuts.filter((c) => c.name === under);
-    if (first.length > 0) {
-      const rest = s.setup.cuts.filter((c) => c.name !== under);
-      const at = rest.findIndex((c) => c.name === name);
-      const before = reordered(s.setup, rest.toSpliced(at, 0, ...first), context);
-      if (before) yield { title: `Cut ${under} before it`, safe: false, edits: before };
-    }
-    const homes = [s, ...setupsIn(context).filter((o) => o.index > s.index)];
-    for (const { setup } of homes) {
-      const edits = moveCut(context, s.setup, setup, name);
-      if (edits) yield { title: setup === s.setup ? 'Cut it last' : `Cut it in ${setup.name}`, safe: false, edits };
-    }
-    const there = cutsNamed(String(under), context)[0];
-    const from = there && setupsIn(context)[there.setup];
-    const cut = s.setup.cuts.find((c) => c.name === name);
-    const taken = from && from !== s && cut && takeOff(context, from.setup, String(under));
-    if (taken) {
-      const edits = [insertBefore(context, cut, String(under)), ...taken];
-      yield { title: `Cut ${under} in ${s.setup.name}, before it`, safe: false, edits };
-    }
+  tell: ({ told }) => told,
+  keep: ({ s, waits, zero }) => ({ setup: s.index, waits, zero }),
+  *mend({ setup, waits, zero }, context): Generator<Fix | undefined> {
+    const s = setupsIn(context)[setup];
+    if (s && zero)
+      yield change(`Take ${zero.axis} from ${zero.better}`, setZero(context, s.setup, zero.axis, zero.better));
+    if (s && waits) yield* inOrder(waits.name, waits.under, s, context);
   },
-};
+});
+
+/** What it stands on cut before it in the same set-up, or itself cut later. */
+function* inOrder(name: string, under: string, s: SetupInTime, context: RuleContext): Generator<Fix | undefined> {
+  const { setup, index } = s;
+  const first = setup.cuts.filter((c) => c.name === under);
+  if (first.length > 0) {
+    const rest = setup.cuts.filter((c) => c.name !== under);
+    const at = rest.findIndex((c) => c.name === name);
+    yield change(`Cut ${under} before it`, reordered(setup, rest.toSpliced(at, 0, ...first), context));
+  }
+  for (const { setup: to } of setupsIn(context).slice(index))
+    yield change(to === setup ? 'Cut it last' : `Cut it in ${to.name}`, moveCut(context, setup, to, name));
+  const there = cutsNamed(under, context)[0];
+  const from = there && setupsIn(context)[there.setup];
+  const cut = setup.cuts.find((c) => c.name === name);
+  if (!from || from === s || !cut) return;
+  const edits = together(insertBefore(context, cut, under), takeOff(context, from.setup, under));
+  yield change(`Cut ${under} in ${setup.name}, before it`, edits);
+}

@@ -7,13 +7,14 @@ import { heldOf } from '../../process/workholding/in-jaws';
 import { blockOf } from '../../process/workholding/prying';
 import { isFace } from '../../process/workholding/references';
 import { seatingOf } from '../../process/workholding/seating';
-import { base, fact, list } from '../kit/message';
+import { change } from '../kit/changes';
+import { defineRule, type Told } from '../kit/define';
+import { base, list } from '../kit/message';
 import { moveCut } from '../kit/moves';
-import type { Finding, Fix, Rule, RuleContext } from '../kit/rule';
+import type { Rule, RuleContext } from '../kit/rule';
 import { cutsNamed, setupsIn } from '../kit/setups';
 import { measuredFrom } from '../kit/tolerances';
 
-const NAME = 'setup/tilts';
 const TURNED = new Set(['parallelism', 'perpendicularity', 'angularity']);
 const AXES = [0, 1, 2] as const;
 
@@ -140,7 +141,7 @@ function guides({ setup, up }: SetupInTime): readonly Face[] {
   return [...(up ? [OPPOSITE[up]] : []), ...(fixed ? [fixed] : [])];
 }
 
-function findingOf({ t, feature, other, at, from, turns, mm }: Tilted, context: RuleContext): Finding {
+function tellTilted({ t, feature, other, at, from, turns, mm }: Tilted, context: RuleContext): Told {
   const { length, limit } = context;
   const name = (i: number) => setupsIn(context)[i]!.setup.name;
   const cut = setupsIn(context)[at]!.cuts.find((c) => c.name === feature)!;
@@ -150,20 +151,18 @@ function findingOf({ t, feature, other, at, from, turns, mm }: Tilted, context: 
       : `${feature} is cut in ${name(at)}, ${other} in ${name(from)}`;
   const over = turns.map((x) => `${length(x.overMm)} in ${name(x.setup)}`);
   return {
-    rule: NAME,
-    severity: 'warning',
     message: `The ${t.characteristic} of ${feature} to ${other} allows ${length(t.value.mm)}. ${where}: put back, one end may seat ${length(limit('seat'))} higher than the other (rule of thumb), over ${list(over)}; that tilts it by ${length(mm)} over its own length${turns.length > 1 ? ', root of the sum of squares' : ''}. Cut both in one set-up, let the work lie on ${other} over more of its length, or true it up with an indicator.`,
     of: [feature],
     span: t.span,
     related: [{ span: cut.span, message: `${feature} is cut here` }],
     facts: {
       set_up: name(at),
-      ...(from !== undefined && { from_set_up: name(from) }),
+      from_set_up: from === undefined ? undefined : name(from),
       other,
-      allowed_mm: fact(t.value.mm),
-      tilt_mm: fact(mm),
-      seat_mm: fact(limit('seat')),
-      over_mm: fact(Math.min(...turns.map((x) => x.overMm))),
+      allowed_mm: t.value.mm,
+      tilt_mm: mm,
+      seat_mm: limit('seat'),
+      over_mm: Math.min(...turns.map((x) => x.overMm)),
     },
   };
 }
@@ -183,8 +182,8 @@ setups:
   second: { up: bottom, hold: { vise: mill-vise-100, jaws: [back, front], grip: 10, parallels: 22, stop: left }, cuts: [spot, pin] }
 `;
 
-export const tilts: Rule = {
-  name: NAME,
+export const tilts: Rule = defineRule({
+  name: 'setup/tilts',
   severity: 'warning',
   summary: 'An orientation tolerance between two set-ups is tighter than seating the work again allows.',
   why: 'Each time the work is put back it lies a little tilted: a chip, a burr, a jaw that lifts. What must be parallel or square to something else by less than that is cut without moving the work, or the work is trued up with an indicator.',
@@ -202,16 +201,14 @@ export const tilts: Rule = {
   bad: sample('0.008'),
   good: sample('0.01'),
   mends: 'Both cut in one set-up.',
-  *find(context) {
-    for (const a of tilted(context)) yield findingOf(a, context);
-  },
-  *mend(finding, context): Generator<Fix> {
-    const by = (name: unknown) => context.part.setups?.find((s) => s.name === name);
-    const [at, from] = [by(finding.facts.set_up), by(finding.facts.from_set_up)];
+  find: tilted,
+  tell: tellTilted,
+  keep: ({ feature, other, at, from }) => (from === undefined ? undefined : { feature, other, at, from }),
+  *mend(kept, context) {
+    const { feature, other } = kept;
+    const [at, from] = [setupsIn(context)[kept.at]?.setup, setupsIn(context)[kept.from]?.setup];
     if (!at || !from) return;
-    const there = moveCut(context, at, from, finding.of[0]!);
-    if (there) yield { title: `Cut ${finding.of[0]} in ${from.name}`, safe: false, edits: there };
-    const here = moveCut(context, from, at, String(finding.facts.other));
-    if (here) yield { title: `Cut ${finding.facts.other} in ${at.name}`, safe: false, edits: here };
+    yield change(`Cut ${feature} in ${from.name}`, moveCut(context, at, from, feature));
+    yield change(`Cut ${other} in ${at.name}`, moveCut(context, from, at, other));
   },
-};
+});

@@ -5,12 +5,12 @@ import { excessOver, timelineOf } from '../../process/stock';
 import { isCutFrom } from '../../process/stock/extend-to-stock';
 import { leavesSome } from '../../process/stock/partial';
 import type { Cut, SetupInTime } from '../../process/stock/types';
-import { samePlace } from '../../text/tree';
+import { type Span, samePlace } from '../../text/tree';
+import { change } from '../kit/changes';
+import { defineRule } from '../kit/define';
 import { takeOff } from '../kit/moves';
-import type { Finding, Fix, Rule, RuleContext } from '../kit/rule';
-import { setupFor, setupsIn } from '../kit/setups';
-
-const NAME = 'setup/twice';
+import type { Rule, RuleContext } from '../kit/rule';
+import { setupsIn } from '../kit/setups';
 
 /** What of a feature a tool sees with a face up. */
 function seen(cut: Cut, up: Face | undefined, { solid }: RuleContext): readonly Void[] {
@@ -64,8 +64,8 @@ setups:
     cuts: ${cuts}
 `;
 
-export const twice: Rule = {
-  name: NAME,
+export const twice: Rule = defineRule({
+  name: 'setup/twice',
   severity: 'warning',
   summary: 'Cut a second time, when nothing of it is left.',
   why: 'A cut listed twice is time at the machine for nothing, or the second one was meant to be something else.',
@@ -75,31 +75,27 @@ export const twice: Rule = {
   bad: sample('[seat, tie, seat]'),
   good: sample('[seat, tie]'),
   mends: 'The second one left out.',
-  *find(context): Generator<Finding> {
-    for (const { cut, s, first, earlier } of again(context)) {
-      yield {
-        rule: NAME,
-        severity: 'warning',
-        message: `${cut.name} is cut again in ${s.setup.name}, and nothing of it is left: ${first === s ? 'it stands in the list before' : `${first.setup.name} has cut it`}. Leave one out.`,
-        of: [cut.name],
-        span: cut.span,
-        related: [{ span: earlier.span, message: 'cut here first' }],
-        facts: { set_up: s.setup.name, first: first.setup.name },
-      };
-    }
+  find: again,
+  tell({ cut, s, first, earlier }) {
+    return {
+      message: `${cut.name} is cut again in ${s.setup.name}, and nothing of it is left: ${first === s ? 'it stands in the list before' : `${first.setup.name} has cut it`}. Leave one out.`,
+      of: [cut.name],
+      span: cut.span,
+      related: [{ span: earlier.span, message: 'cut here first' }],
+      facts: { set_up: s.setup.name, first: first.setup.name },
+    };
   },
-  *mend(finding, context): Generator<Fix> {
-    const s = setupFor(finding, context);
-    const found = [...again(context)].find((a) => samePlace(a.cut.span, finding.span));
-    if (!s || !found) return;
-    const same = found.first === s;
-    const edits = same ? takeLast(found.cut, s, context) : takeOff(context, s.setup, found.cut.name);
-    if (edits) yield { title: same ? 'Leave the second out' : `Leave it out of ${s.setup.name}`, safe: false, edits };
+  keep: ({ cut: { name, span }, s, first }) => ({ name, span, setup: s.index, inOneList: first === s }),
+  *mend({ name, span, setup, inOneList }, context) {
+    const s = setupsIn(context)[setup];
+    if (!s) return;
+    if (inOneList) yield change('Leave the second out', takeAt(span, name, s, context));
+    else yield change(`Leave it out of ${s.setup.name}`, takeOff(context, s.setup, name));
   },
-};
+});
 
-/** The second of two in one list. */
-function takeLast(cut: Cut, s: SetupInTime, context: RuleContext) {
-  const rest = { ...s.setup, cuts: s.setup.cuts.map((c) => (c.span === cut.span ? c : { ...c, name: '' })) };
-  return takeOff(context, rest, cut.name);
+/** The one that stands there, of two in one list. */
+function takeAt(span: Span, name: string, s: SetupInTime, context: RuleContext) {
+  const cuts = s.setup.cuts.map((c) => (samePlace(c.span, span) ? c : { ...c, name: '' }));
+  return takeOff(context, { ...s.setup, cuts }, name);
 }

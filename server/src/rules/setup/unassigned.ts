@@ -5,11 +5,10 @@ import { FACE_AXIS, type Face, type Feature, OPPOSITE } from '../../model/model'
 import { approachesOf } from '../../process/approach';
 import { boxLeft, type Cut, cutsOf, excessOver, timelineOf } from '../../process/stock';
 import { samePlace } from '../../text/tree';
-import { fact } from '../kit/message';
+import { change } from '../kit/changes';
+import { defineRule, type Told } from '../kit/define';
 import { append } from '../kit/moves';
-import type { Finding, Fix, Rule, RuleContext } from '../kit/rule';
-
-const NAME = 'setup/unassigned';
+import type { Rule, RuleContext } from '../kit/rule';
 
 function* left(context: RuleContext): Generator<Feature | Face> {
   const { part, solid } = context;
@@ -32,7 +31,7 @@ function facesFor(what: Feature | Face, { part, solid }: RuleContext): readonly 
   });
 }
 
-function findingOf(what: Feature | Face, context: RuleContext): Finding {
+function tellLeft(what: Feature | Face, context: RuleContext): Told {
   const { part, solid, length } = context;
   const could = facesFor(what, context);
   const cure = could.length > 0 ? ` It can be cut in ${could.join(' or ')}.` : '';
@@ -40,12 +39,9 @@ function findingOf(what: Feature | Face, context: RuleContext): Finding {
   if (cuts.length > 0) return partly(what, cuts, context);
   if (typeof what !== 'string')
     return {
-      rule: NAME,
-      severity: 'warning',
       message: `No set-up cuts ${what.name}.${cure}`,
       of: [what.name],
       span: what.nameSpan,
-      related: [],
       facts: { set_ups: part.setups!.length },
     };
   const over = excessOver(what, timelineOf(part, solid).stock.body, solid.body);
@@ -55,30 +51,25 @@ function findingOf(what: Feature | Face, context: RuleContext): Finding {
   const now = boxLeft(timelineOf(part, solid).setups.at(-1)?.after ?? timelineOf(part, solid).stock);
   const comesOut = now.max[i] - now.min[i];
   return {
-    rule: NAME,
-    severity: 'warning',
     message: `No set-up faces ${what}, and ${length(over)} of stock is left on it: the part comes out ${length(comesOut)} along ${axis}, not the ${length(part.size[i])} of the body.${cure}`,
     of: [what],
     span: written?.span ?? part.stock.span,
-    related: [],
     facts: {
       set_ups: part.setups!.length,
-      left_mm: fact(over),
-      comes_out_mm: fact(comesOut),
-      body_mm: fact(part.size[i]),
+      left_mm: over,
+      comes_out_mm: comesOut,
+      body_mm: part.size[i],
     },
   };
 }
 
 /** Cut, but not all the way: told where the last of it stands. */
-function partly(what: Feature | Face, cuts: readonly Cut[], { part }: RuleContext): Finding {
+function partly(what: Feature | Face, cuts: readonly Cut[], { part }: RuleContext): Told {
   const name = typeof what === 'string' ? what : what.name;
   const last = cuts.at(-1)!;
   const ups = cuts.map((c) => part.setups![c.setup]!.up?.name);
   const other = ups.every((up) => up === ups[0]) && ups[0] ? `, or cut the rest with ${OPPOSITE[ups[0]]} up` : '';
   return {
-    rule: NAME,
-    severity: 'warning',
     message: `Not all of ${name} is cut: below what ${part.setups![last.setup]!.name} takes the rest is left. Name it there without a depth, all of it is cut then${other}.`,
     of: [name],
     span: last.span,
@@ -100,8 +91,8 @@ setups:
     cuts: ${cuts}
 `;
 
-export const unassigned: Rule = {
-  name: NAME,
+export const unassigned: Rule = defineRule({
+  name: 'setup/unassigned',
   severity: 'warning',
   summary: 'No set-up cuts the feature, or faces the stock that is left.',
   why: 'A plan that forgets a hole makes a part without it; it shows when the part is out of the vise and its zero is lost.',
@@ -111,22 +102,22 @@ export const unassigned: Rule = {
   bad: sample('[seat]'),
   good: sample('[seat, tie]'),
   mends: 'The cut added to a set-up that can take it.',
-  *find(context) {
-    for (const what of left(context)) yield findingOf(what, context);
-  },
-  *mend(finding, context): Generator<Fix> {
-    const name = finding.of[0]!;
-    const what = context.part.featureByName.get(name) ?? (name as Face);
-    const entry = context.part.setups?.flatMap((s) => s.cuts).find((c) => samePlace(c.span, finding.span));
-    if (entry?.whole)
-      yield { title: 'Cut all of it there', safe: false, edits: [{ span: entry.whole, newText: name }] };
+  find: left,
+  tell: tellLeft,
+  keep(what, context) {
+    const { part, solid } = context;
+    const name = typeof what === 'string' ? what : what.name;
     const could = facesFor(what, context);
-    const best = (s: string) => context.part.setups?.find((x) => x.name === s)?.up?.name;
+    const up = (setup: string) => part.setups?.find((s) => s.name === setup)?.up?.name;
+    // With the face up first: the others cut it with the flank.
     const sorted =
-      typeof what === 'string' ? [...could].sort((a, b) => Number(best(b) === what) - Number(best(a) === what)) : could;
-    for (const setup of sorted) {
-      const edit = append(context, setup, name);
-      if (edit) yield { title: `Cut it in ${setup}`, safe: false, edits: [edit] };
-    }
+      typeof what === 'string' ? [...could].sort((a, b) => Number(up(b) === what) - Number(up(a) === what)) : could;
+    const last = cutsOf(timelineOf(part, solid), what).at(-1);
+    const whole = last && part.setups![last.setup]!.cuts.find((c) => samePlace(c.span, last.span))?.whole;
+    return { name, could: sorted, whole };
   },
-};
+  *mend({ name, could, whole }, context) {
+    if (whole) yield change('Cut all of it there', { span: whole, newText: name });
+    for (const setup of could) yield change(`Cut it in ${setup}`, append(context, setup, name));
+  },
+});

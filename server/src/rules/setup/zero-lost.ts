@@ -4,10 +4,11 @@ import { type Axis, FACE_AXIS, type Face, OPPOSITE } from '../../model/model';
 import { crossOf } from '../../process/stock';
 import type { SetupInTime } from '../../process/stock/types';
 import { isFace, stateOf } from '../../process/workholding/references';
-import type { Finding, Fix, Rule, RuleContext } from '../kit/rule';
-import { heightZero, reordered, setupFor, setupsToJudge, setZero } from '../kit/setups';
+import { change } from '../kit/changes';
+import { defineRule, type Told } from '../kit/define';
+import type { Rule, RuleContext } from '../kit/rule';
+import { heightZero, reordered, setupsIn, setupsToJudge, setZero } from '../kit/setups';
 
-const NAME = 'setup/zero-lost';
 const HAIR = 1e-4;
 
 /** Nothing is left in the plane of a face of the body. */
@@ -18,21 +19,30 @@ function isGone(face: Face, { before }: SetupInTime, { solid }: RuleContext): bo
   return crossOf(before, i, at - sign * HAIR).regions?.length === 0;
 }
 
-function* lost(s: SetupInTime, context: RuleContext): Generator<Finding> {
+interface Lost {
+  readonly s: SetupInTime;
+  readonly axis: Axis;
+  readonly face: Face;
+  readonly told: Told;
+}
+
+function* lost(s: SetupInTime, context: RuleContext): Generator<Lost> {
   const { part, solid } = context;
   for (const axis of ['x', 'y', 'z'] as const) {
     const zero = s.setup.zero[axis];
     if (!isFace(zero?.name)) continue;
     const face = zero.name;
-    const say = (severity: Finding['severity'], why: string, message: string): Finding => ({
-      rule: NAME,
-      severity,
-      message,
-      of: [face],
-      span: zero.span,
-      related: s.cuts.filter((c) => c.face === face).map((c) => ({ span: c.span, message: 'cut here' })),
-      facts: { set_up: s.setup.name, axis, zero: face, why },
-    });
+    const say = (severity: Told['severity'], why: string, message: string): Lost => {
+      const told: Told = {
+        severity,
+        message,
+        of: [face],
+        span: zero.span,
+        related: s.cuts.filter((c) => c.face === face).map((c) => ({ span: c.span, message: 'cut here' })),
+        facts: { set_up: s.setup.name, axis, zero: face, why },
+      };
+      return { s, axis, face, told };
+    };
     const own = s.cuts.find((c) => c.face === face && c.removes.length > 0);
     const early = own && s.cuts.find((c) => c.feature && c.order < own.order);
     const state = stateOf(face, s, 0, part, solid);
@@ -76,8 +86,8 @@ setups:
     cuts: ${cuts}
 `;
 
-export const zeroLost: Rule = {
-  name: NAME,
+export const zeroLost: Rule = defineRule({
+  name: 'setup/zero-lost',
   severity: 'warning',
   summary: 'What zero was set from is cut away, or as the saw left it.',
   why: 'Zero is found again after a broken cutter, the next morning, on the next piece. On a face that is gone, or that a saw left, it is found somewhere else.',
@@ -90,21 +100,16 @@ export const zeroLost: Rule = {
   *find(context) {
     for (const s of setupsToJudge(context)) yield* lost(s, context);
   },
-  *mend(finding, context): Generator<Fix> {
-    const s = setupFor(finding, context);
-    const { axis, zero } = finding.facts;
-    if (!s || !isFace(String(zero))) return;
-    const face = zero as Face;
-    if (s.up && FACE_AXIS[s.up].axis === axis) {
-      const edits = setZero(context, s.setup, axis as Axis, 'parallels');
-      if (edits) yield { title: `Take ${axis} from the parallels`, safe: false, edits };
-    } else {
-      const edits = setZero(context, s.setup, axis as Axis, OPPOSITE[face]);
-      if (edits) yield { title: `Take ${axis} from ${OPPOSITE[face]}`, safe: false, edits };
-    }
+  tell: ({ told }) => told,
+  keep: ({ s, axis, face }) => ({ setup: s.index, axis, face }),
+  *mend({ setup, axis, face }, context) {
+    const s = setupsIn(context)[setup];
+    if (!s) return;
+    const upright = s.up && FACE_AXIS[s.up].axis === axis;
+    const [to, name] = upright ? ['parallels', 'the parallels'] : [OPPOSITE[face], OPPOSITE[face]];
+    yield change(`Take ${axis} from ${name}`, setZero(context, s.setup, axis, to));
     const faced = s.setup.cuts.filter((c) => c.name === face);
     const rest = s.setup.cuts.filter((c) => c.name !== face);
-    const first = reordered(s.setup, [...faced, ...rest], context);
-    if (first) yield { title: `Cut ${face} first`, safe: false, edits: first };
+    yield change(`Cut ${face} first`, reordered(s.setup, [...faced, ...rest], context));
   },
-};
+});
