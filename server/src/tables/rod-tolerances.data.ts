@@ -48,7 +48,11 @@ export const EN_755_ROUND = {
   },
 } as const satisfies Record<string, BarTable>;
 
-const SQUARE = { over: 10, source: 'EN 755-4, from a public table' } as const;
+/** The table has square bar to 80 mm; above it the rows are those of round bar, as below. */
+const SQUARE = {
+  over: 10,
+  source: 'EN 755-4, from a public table to 80 mm; beyond as round bar, from memory',
+} as const;
 const toHalf = (rows: BarTable['rows']) => rows.filter(([upTo]) => upTo <= 220);
 export const EN_755_SQUARE = {
   I: { ...EN_755_ROUND.I, ...SQUARE, rows: toHalf(EN_755_ROUND.I.rows) },
