@@ -8,7 +8,7 @@ import { globSync } from 'tinyglobby';
 
 const MOCHA = join(dirname(createRequire(import.meta.url).resolve('mocha/package.json')), 'bin/mocha.js');
 /** What takes longest comes first; the rest folder by folder. */
-const LONG = ['planning', 'simulator', 'cli', 'server', 'fuzz', 'proof', 'rules', 'machining', 'geometry', 'oracle'];
+const LONG = ['planning', 'simulator', 'cli', 'server', 'fuzz', 'proof', 'rules', 'process', 'geometry', 'oracle'];
 /** Its own process each: they tell what memory is theirs. */
 const ALONE = /memory/;
 
