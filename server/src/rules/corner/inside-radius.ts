@@ -1,7 +1,9 @@
 /** corner/inside-radius – no cutter of the shop that fits the corner reaches its foot. */
+
 import type { Feature } from '../../model/model';
 import type { Mill } from '../../model/shop-model';
 import type { Choice } from '../../process/choice';
+import { cutFromBothSides } from '../../process/operations/asked';
 import { change, edited } from '../kit/changes';
 import { defineRule, type Told } from '../kit/define';
 import { setLength } from '../kit/edits';
@@ -83,7 +85,7 @@ function tell({ feature, judged, choice, mills, depthMm, ratio }: Bad, context: 
     ...(fromBoth ? ['cutting half from each side'] : []),
   ].join(', or ');
   return {
-    severity: severityOf(ratio, fromBoth, context),
+    severity: severityOf(ratio, fromBoth && asWritten(feature, context), context),
     message:
       `An inside corner of radius ${length(corner.radiusMm)} is ${length(depthMm)} deep, ${trimmed(ratio, 1)} times the cutter ` +
       `that fits it; of the end mills ${had}${shop.builtIn ? ' (built-in shop)' : ''}. ${cure[0]!.toUpperCase()}${cure.slice(1)} would do.`,
@@ -105,6 +107,11 @@ function tell({ feature, judged, choice, mills, depthMm, ratio }: Bad, context: 
     },
     at: judged.map((j) => j.corner.at),
   };
+}
+
+/** Set-ups that are written cut what they cut: half from each side is then a change to them. */
+function asWritten(feature: Feature, { part }: RuleContext): boolean {
+  return !part.setups || cutFromBothSides(feature.name, part);
 }
 
 /** The built-in shop is only a guess at what there is, so it alone does not make an error until trade practice does. */
