@@ -4,6 +4,7 @@ import type { Vec3 } from '../geometry/types';
 import { AXIS_INDEX, type AxisIndex } from '../geometry/vector';
 import { FACE_AXIS, FACE_PLANE, type Hole } from '../model/model';
 import { stays } from '../process/workholding/loose';
+import { headOver } from '../process/workholding/screw-heads';
 import type { Item } from './item';
 import type { LaidDown } from './poses';
 import type { Ask } from './search';
@@ -11,8 +12,6 @@ import type { Made, Trial } from './trial';
 
 /** Screws that a plate has threads for: clearance holes of M3 to M12. Common practice, no source. */
 const [LEAST_MM, MOST_MM] = [3.2, 14];
-/** A socket head over its screw (ISO 4762: 1.5 to 1.8 times), and a hair of room. */
-const HEAD = 1.9;
 /** One alone lets the work turn. */
 const LEAST_SCREWS = 2;
 
@@ -35,7 +34,7 @@ export function screwings(
       if (!outlines.every((o) => FACE_AXIS[o.face].axis !== axis || stays(o, place))) return false;
       // A head sunk into the work from the face that is up is in nobody's way.
       if (hole.counterbore && hole.face === up) return true;
-      const r = (HEAD * hole.diameter.mm) / 2;
+      const r = headOver(hole, up)?.radiusMm ?? hole.diameter.mm / 2;
       return !cut.some((v) =>
         RING.some(([x, y]) => {
           const p = [0, 1, 2].map((i) => (v.bounds.min[i]! + v.bounds.max[i]!) / 2) as [number, number, number];

@@ -98,6 +98,15 @@ export function headFor(size: string, type: Head['type']): Head | undefined {
   return { screw, type, diameterMm: sink.diameterMm, heightMm, angleDeg: sink.angleDeg, source: sink.source };
 }
 
+/** Room that a screw needs at least in its hole, mm: a fine clearance hole to ISO 273 for M3. */
+const LEAST_ROOM_MM = 0.2;
+
+/** The largest metric cap screw that goes through a hole. */
+export function capScrewThrough(diameterMm: number): Head | undefined {
+  const rows = CAP_ROWS.filter(([screw]) => Number(screw.slice(1)) <= diameterMm - LEAST_ROOM_MM + 1e-9);
+  return rows.length > 0 ? headFor(rows.at(-1)![0], 'cap') : undefined;
+}
+
 /** Every screw size that has a counterbore or countersink here, for completion. */
 export function screwSizes(): readonly string[] {
   return [...new Set([...CAP.keys(), ...FLAT.keys(), ...SMALL_FLAT.keys(), ...INCH.keys()])];

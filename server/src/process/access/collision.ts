@@ -230,7 +230,9 @@ export function nearestTo(
         const clearMm = apart(from - top, off - radius);
         if (clearMm > Math.min(marginMm - TOUCH_MM, (nearest?.clearMm ?? Number.POSITIVE_INFINITY) - TOUCH_MM))
           continue;
-        if (from < top && isMaterial(work, between(p, obstacle.box, i, radius, from * sign))) continue;
+        // What lies on the work has none beside it.
+        const rise = Math.max(from, ((sign > 0 ? min[i] : max[i]) - p[i]) * sign + INTO_MM);
+        if (from < top && isMaterial(work, between(p, obstacle.box, i, radius, rise * sign))) continue;
         nearest = { with: obstacle, by, at: p, heightAboveMm: -top, clearMm: Math.max(0, clearMm) };
       }
     }
@@ -246,7 +248,7 @@ function apart(aboveMm: number, besideMm: number): number {
 /** A place is taken so far inside what is passed: work lies against its surface. */
 const INTO_MM = 0.02;
 
-/** Half way from a tool's side to what it passes, at the foot of the stage. */
+/** Half way from a tool's side to what it passes, at the foot of the stage or of that. */
 function between(p: Vec3, { min, max }: Obstacle['box'], up: AxisIndex, radius: number, rise: number): Vec3 {
   const near = p.map((x, k) => Math.min(max[k]! - INTO_MM, Math.max(min[k]! + INTO_MM, x)));
   const [a, b] = ([0, 1, 2] as const).filter((k) => k !== up) as [AxisIndex, AxisIndex];

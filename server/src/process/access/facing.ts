@@ -37,7 +37,9 @@ export function facing(c: Case, face: Face): Verdict {
     does: 'face',
     leastReachMm: 0,
     stands: (radiusMm) =>
-      face === up ? rimOf(c, tipMm, radiusMm) : standsIn(alongSpindle(v, up), c.place, up, radiusMm, true),
+      face === up
+        ? [...rimOf(c, tipMm, radiusMm), ...onTop(c, tipMm)]
+        : standsIn(alongSpindle(v, up), c.place, up, radiusMm, true),
   };
   const tried = tryTools(mills, task, shop);
   if (tried.use) return { ...none, uses: [tried.use] };
@@ -95,6 +97,21 @@ export function faceStands(c: Pick<Case, 'cut' | 'up'>, radiusMm: number): reado
   return standsIn(around, cut.before, up, radiusMm, true).map((p) =>
     add(p, inward(up), tipMm - depthBelow(cut.before, up, p)),
   );
+}
+
+/** A cutter goes over all of a face that it mills from above: over the heads of screws that hold the work there too. */
+function onTop({ up, obstacles, cut }: Case, tipMm: number): readonly Vec3[] {
+  const { box } = cut.before.body;
+  const { axis, sign } = FACE_AXIS[up];
+  const i = AXIS_INDEX[axis];
+  const level = sign > 0 ? box.max[i] - tipMm : box.min[i] + tipMm;
+  return obstacles
+    .filter((o) => o.what === 'screw')
+    .map(({ box: { min, max } }) => {
+      const p = [0, 1, 2].map((k) => (min[k]! + max[k]!) / 2) as [number, number, number];
+      p[i] = level;
+      return p;
+    });
 }
 
 /** Where a cutter of this radius stands so that it just covers the middles of the four sides of what is faced. */

@@ -2,6 +2,7 @@
 import type { Box } from '../../geometry/types';
 import { AXIS_INDEX, type AxisIndex } from '../../geometry/vector';
 import { FACE_AXIS, FACE_PLANE, FACES, type Face, type Hold, type Part } from '../../model/model';
+import { screwHeads } from './screw-heads';
 import type { InVise, Obstacle, Seating } from './seating-types';
 
 type Base = Omit<Seating, 'held' | 'obstacles'>;
@@ -21,6 +22,7 @@ export function obstaclesOf(
 ): readonly Obstacle[] {
   if (held) return [...jaws(base, held, hold), ...parallels(base, held), ...stop(base, held, hold)];
   if (hold?.type === 'clamps') return clamps(base, hold, part);
+  if (hold?.type === 'screws') return screwHeads(base, hold, part);
   return [];
 }
 

@@ -1,16 +1,17 @@
 /** access/jaw – cutter, shank or holder would run into a jaw, the stop, a parallel or a clamp. */
 
-import { FACES, OPPOSITE } from '../../model/model';
+import { FACES, OPPOSITE, type Setup } from '../../model/model';
 import type { Tool } from '../../model/shop-model';
 import type { FixtureMeets, Verdict } from '../../process/access';
 import { MARGIN_MM, type Near } from '../../process/access/collision';
 import { heldOf } from '../../process/workholding/in-jaws';
 import { LEAST_GRIP_MM } from '../../process/workholding/parallels';
 import { seatingOf } from '../../process/workholding/seating';
+import type { Obstacle } from '../../process/workholding/seating-types';
 import { setLength } from '../kit/edits';
-import { otherJaws } from '../kit/holds';
-import { fact, roundDown, wouldDo } from '../kit/message';
-import { clampedElsewhere, inSoftJaws, laidDown } from '../kit/other-holds';
+import { otherJaws, setHold } from '../kit/holds';
+import { base, fact, list, roundDown, wouldDo } from '../kit/message';
+import { clampedElsewhere, inSoftJaws, LEAST_SCREWS, laidDown } from '../kit/other-holds';
 import type { Finding, Fix, Rule, RuleContext, SpanEdit } from '../kit/rule';
 import { movesFor, placesTold, setupOf, verdictFor, verdictsIn } from '../kit/verdicts';
 
@@ -23,7 +24,7 @@ function findingOf(v: Verdict, { tool, clash }: FixtureMeets, context: RuleConte
   const below = -clash.heightAboveMm;
   const what = clash.with.what;
   const above =
-    what === 'clamp'
+    what === 'clamp' || what === 'screw'
       ? 'its top'
       : what === 'stop'
         ? 'its top'
@@ -32,7 +33,7 @@ function findingOf(v: Verdict, { tool, clash }: FixtureMeets, context: RuleConte
           : 'the tops of the jaws';
   const places = placesTold(v, context);
   const [own] = places === '' && !context.counting ? heldOtherwise(v, clash, context) : [];
-  const message = `In ${setup.name} (${up} up) the ${clash.by === 'cutter' ? 'cutter' : `${clash.by} of the cutter`} ${tool.name} would run ${length(clash.overlapMm)} into the ${what}: its tip goes ${length(below)} below ${above}.${wouldDo([own])}${places}`;
+  const message = `In ${setup.name} (${up} up) the ${clash.by === 'cutter' ? 'cutter' : `${clash.by} of the cutter`} ${tool.name} would run ${length(clash.overlapMm)} into the ${named(what)}: its tip goes ${length(below)} below ${above}.${wouldDo([own])}${places}`;
   return {
     rule: NAME,
     severity: clash.by === 'holder' && context.shop.builtIn ? 'warning' : 'error',
@@ -56,6 +57,8 @@ function findingOf(v: Verdict, { tool, clash }: FixtureMeets, context: RuleConte
   };
 }
 
+const named = (what: Obstacle['what']) => (what === 'screw' ? 'head of a screw' : what);
+
 /** What passes nearer than the margin, and which tool. */
 function nearOf(v: Verdict): { readonly tool: Tool; readonly near: Near } | undefined {
   let worst: { readonly tool: Tool; readonly near: Near } | undefined;
@@ -76,7 +79,7 @@ function nearFinding(v: Verdict, { tool, near }: { tool: Tool; near: Near }, con
   return {
     rule: NAME,
     severity: 'warning',
-    message: `In ${setup.name} (${up} up) the ${who} ${how} ${near.with.what}: ${length(margin)} clear of hardened steel is the least here.${wouldDo([own])}`,
+    message: `In ${setup.name} (${up} up) the ${who} ${how} ${named(near.with.what)}: ${length(margin)} clear of hardened steel is the least here.${wouldDo([own])}`,
     of: [v.cut.name],
     span: v.cut.span,
     related: hold ? [{ span: hold.grip?.span ?? hold.span, message: 'how it is held' }] : [],
@@ -143,6 +146,7 @@ function* heldOtherwise(v: Verdict, meets: Pick<Near, 'with' | 'heightAboveMm'>,
     const seating = seatingOf(s, context.part, context.shop);
     if (seating) yield* clampedElsewhere(seating, context);
   }
+  if (what === 'screw') yield* screwedElsewhere(s.setup, context);
   const stop = FACES.find((f) => f === hold?.stop?.name);
   // With the stop at an end that is cut, the work cannot stand out of the jaws there.
   if ((what === 'stop' || what.endsWith('jaw')) && hold?.stop && stop && !s.cuts.some((c) => c.face === OPPOSITE[stop]))
@@ -153,19 +157,35 @@ function* heldOtherwise(v: Verdict, meets: Pick<Near, 'with' | 'heightAboveMm'>,
     };
 }
 
+/** Down through all but one of its holes, while two are left. */
+function* screwedElsewhere(setup: Setup, context: RuleContext): Generator<Fix> {
+  const screws = setup.hold?.screws ?? [];
+  for (const { name } of screws) {
+    const others = screws.filter((x) => x.name !== name).map((x) => x.name);
+    const places = others.reduce((n, x) => n + placesIn(x, context), 0);
+    const edits = places >= LEAST_SCREWS && setHold(context, setup, 'screws', `[${others.join(', ')}]`);
+    if (edits) yield { title: `Screw it down only through ${list(others)}`, safe: false, edits };
+  }
+}
+
+function placesIn(name: string, { part }: RuleContext): number {
+  const hole = part.featureByName.get(base(name));
+  return name.includes('[') || !hole || !('places' in hole) ? 1 : hole.places.length;
+}
+
 export const jaw: Rule = {
   name: NAME,
   severity: 'error',
-  summary: 'Cutter or holder would run into a jaw, the stop, a parallel or a clamp.',
+  summary: 'Cutter or holder would run into a jaw, the stop, a parallel, a clamp or a screw.',
   why: 'A cut that runs out through the side of the work takes the cutter past it, and there stand the jaws. A cutter that meets a hardened jaw breaks, and may throw its pieces; the jaw is spoiled as well.',
   formula:
-    'The cutter stands along every wall of the cut, its radius off it, to the ends of the wall; its cut, its shank and its holder are cylinders above its tip. `height_above_jaws_mm` is how far the tip stays above the top of what it meets (negative: below), `overlap_mm` how far the two would run into each other. Jaws are as wide as the vise’s and touch the farthest surfaces of the work within the grip; the work lies centred between their ends, or pushed out at an end that is milled, or cut back below the tops of the jaws, if the stop is not there; the stop is a pin near the fixed jaw no higher than the jaws; a clamp a strap 25 mm wide. A holder is a matter of the stick-out: as the shop says, else as far as it can be. Every tool that fits and reaches is tried. One that runs into nothing but passes jaws, stop or clamps nearer than `margin_mm`, beside them or over them, with no work between, is a warning: `clear_mm`.',
+    'The cutter stands along every wall of the cut, its radius off it, to the ends of the wall; its cut, its shank and its holder are cylinders above its tip. `height_above_jaws_mm` is how far the tip stays above the top of what it meets (negative: below), `overlap_mm` how far the two would run into each other. Jaws are as wide as the vise’s and touch the farthest surfaces of the work within the grip; the work lies centred between their ends, or pushed out at an end that is milled, or cut back below the tops of the jaws, if the stop is not there; the stop is a pin near the fixed jaw no higher than the jaws; a clamp a strap 25 mm wide; over each hole that a screw goes down through stands the cap of the largest that fits (ISO 4762). A holder is a matter of the stick-out: as the shop says, else as far as it can be. Every tool that fits and reaches is tried. One that runs into nothing but passes jaws, stop, clamps or heads nearer than `margin_mm`, beside them or over them, with no work between, is a warning: `clear_mm`.',
   limits: [
     {
       name: 'clear',
       value: MARGIN_MM,
       unit: 'mm',
-      what: 'How far cutter and holder stay clear of jaws, stop and clamps',
+      what: 'How far cutter and holder stay clear of jaws, stop, clamps and heads of screws',
       source: 'common practice, no source',
     },
   ],
@@ -196,7 +216,7 @@ setups:
     cuts: [left, seat]
 `,
   mends:
-    'Less in the jaws, on parallels that are on hand; the stop at the other end; the cut moved to where nothing is in its way.',
+    'Less in the jaws, on parallels that are on hand; the stop at the other end; other holes screwed down through; the cut moved to where nothing is in its way.',
   *find(context) {
     for (const v of verdictsIn(context)) {
       const near = nearOf(v);

@@ -21,7 +21,7 @@ import type { Fix, RuleContext } from './rule';
 const FOOT_MM = 8;
 const HAIR = 0.05;
 /** One screw alone lets the work turn. */
-const LEAST_SCREWS = 2;
+export const LEAST_SCREWS = 2;
 
 function held(x: InJaws, text: string, title: string, context: RuleContext): Fix | undefined {
   const map = setupMap(context, x.s.setup);

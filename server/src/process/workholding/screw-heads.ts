@@ -1,0 +1,92 @@
+/**
+ * Heads of the screws that hold the work down through its own holes, as they stand above it: of the largest socket cap
+ * screw that goes through, on the highest work under its head. Sizes by ISO 4762 (`tables/heads.ts`).
+ */
+import type { Vec3 } from '../../geometry/types';
+import { AXIS_INDEX, type AxisIndex } from '../../geometry/vector';
+import { FACE_AXIS, FACE_PLANE, type Face, type Hold, type Hole, type Part } from '../../model/model';
+import { capScrewThrough } from '../../tables/heads';
+import { isMaterial } from '../stock/in-process-stock';
+import type { Obstacle, Seating } from './seating-types';
+
+type Base = Omit<Seating, 'held' | 'obstacles'>;
+interface Head {
+  readonly radiusMm: number;
+  readonly highMm: number;
+}
+
+/** The cap over a hole; none where the screw comes from below, or is sunk in a countersink. */
+export function headOver(hole: Hole, up: Face): Head | undefined {
+  const across = FACE_AXIS[hole.face].axis !== FACE_AXIS[up].axis;
+  if (across || hole.thread || !hole.depth.through || (hole.countersink && hole.face === up)) return undefined;
+  const cap = capScrewThrough(hole.diameter.mm);
+  return cap && { radiusMm: cap.diameterMm / 2, highMm: cap.heightMm };
+}
+
+export function screwHeads(base: Base, hold: Hold, part: Part): readonly Obstacle[] {
+  return (hold.screws ?? []).flatMap(({ name }) => {
+    const [, own, member] = /^(.*?)(?:\[(\d+)\])?$/.exec(name)!;
+    const hole = part.featureByName.get(own!);
+    const head = hole?.kind === 'hole' ? headOver(hole, base.up) : undefined;
+    if (hole?.kind !== 'hole' || !head) return [];
+    const places = member === undefined ? hole.places : hole.places.slice(Number(member) - 1, Number(member));
+    return places.flatMap(({ u, v }) => {
+      const seatMm = seatUnder(base, [u, v], hole.diameter.mm / 2, head.radiusMm);
+      return seatMm === undefined ? [] : round(base, [u, v], head, seatMm);
+    });
+  });
+}
+
+type InPlan = readonly [a: number, b: number];
+const planAxes = ({ up }: Base) => FACE_PLANE[up].map((name) => AXIS_INDEX[name]) as [AxisIndex, AxisIndex];
+
+/** Looks round a head, and how far inside its rim and outside the hole they are, mm. */
+const LOOKS = 12;
+const INSIDE_MM = 0.05;
+
+/** The highest work under the rim of a head, along the part axis that is up. */
+function seatUnder(base: Base, at: InPlan, holeMm: number, rimMm: number): number | undefined {
+  const { before } = base.of;
+  const { upAxis, upSign, box } = base;
+  const [a, b] = planAxes(base);
+  const near = before.voids.filter(
+    ({ bounds: { min, max } }) =>
+      min[a] <= at[0] + rimMm && max[a] >= at[0] - rimMm && min[b] <= at[1] + rimMm && max[b] >= at[1] - rimMm,
+  );
+  const levels = [
+    box.min[upAxis],
+    box.max[upAxis],
+    ...near.flatMap((v) => [v.bounds.min[upAxis], v.bounds.max[upAxis]]),
+  ];
+  const ring = [holeMm + INSIDE_MM, Math.max(holeMm, rimMm) - INSIDE_MM].flatMap((r) =>
+    Array.from({ length: LOOKS }, (_, k): InPlan => {
+      const turn = (2 * Math.PI * k) / LOOKS;
+      return [at[0] + r * Math.cos(turn), at[1] + r * Math.sin(turn)];
+    }),
+  );
+  const there = (level: number) =>
+    ring.some((p) => {
+      const q = [0, 0, 0] as [number, number, number];
+      [q[a], q[b], q[upAxis]] = [p[0], p[1], level - upSign * 1e-4];
+      return isMaterial({ body: before.body, voids: near }, q as Vec3);
+    });
+  return [...new Set(levels)].sort((p, q) => (q - p) * upSign).find(there);
+}
+
+/** Corners of the boxes that a round head is made of: nowhere more than a fiftieth of its radius off it. */
+const STEPS = [1, 3, 5, 7].map((k) => (k * Math.PI) / 16);
+const GROWN = 1 / Math.cos(Math.PI / 16);
+
+function round(base: Base, at: InPlan, { radiusMm, highMm }: Head, seatMm: number): readonly Obstacle[] {
+  const [a, b] = planAxes(base);
+  const top = seatMm + base.upSign * highMm;
+  return STEPS.map((turn) => {
+    const half = [radiusMm * GROWN * Math.cos(turn), radiusMm * GROWN * Math.sin(turn)] as const;
+    const min = [0, 0, 0] as [number, number, number];
+    const max = [0, 0, 0] as [number, number, number];
+    [min[a], max[a]] = [at[0] - half[0], at[0] + half[0]];
+    [min[b], max[b]] = [at[1] - half[1], at[1] + half[1]];
+    [min[base.upAxis], max[base.upAxis]] = [Math.min(seatMm, top), Math.max(seatMm, top)];
+    return { what: 'screw', box: { min, max } };
+  });
+}
