@@ -64,13 +64,15 @@ function seatUnder(base: Base, at: InPlan, holeMm: number, rimMm: number): numbe
       return [at[0] + r * Math.cos(turn), at[1] + r * Math.sin(turn)];
     }),
   );
-  const there = (level: number) =>
-    ring.some((p) => {
-      const q = [0, 0, 0] as [number, number, number];
-      [q[a], q[b], q[upAxis]] = [p[0], p[1], level - upSign * 1e-4];
-      return isMaterial({ body: before.body, voids: near }, q as Vec3);
-    });
-  return [...new Set(levels)].sort((p, q) => (q - p) * upSign).find(there);
+  const isWork = (p: InPlan, level: number) => {
+    const q = [0, 0, 0] as [number, number, number];
+    [q[a], q[b], q[upAxis]] = [p[0], p[1], level - upSign * 1e-4];
+    return isMaterial({ body: before.body, voids: near }, q as Vec3);
+  };
+  const there = (level: number) => ring.some((p) => isWork(p, level));
+  const seat = [...new Set(levels)].sort((p, q) => (q - p) * upSign).find(there);
+  // No screw goes where no hole is yet: hold/screws tells it.
+  return seat !== undefined && isWork(at, seat) ? undefined : seat;
 }
 
 /** Corners of the boxes that a round head is made of: nowhere more than a fiftieth of its radius off it. */
