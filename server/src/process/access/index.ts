@@ -33,8 +33,11 @@ interface Kept {
   readonly from: readonly unknown[];
   /** The volumes about it, where it was looked at at all: most cuts are reached whatever stands beside them. */
   readonly near: readonly Void[] | undefined;
-  readonly made: Verdict;
+  /** As it was last answered, and asked: again and again while a text is judged, of the same objects. */
+  made: Verdict;
+  of: Asked;
 }
+type Asked = readonly [Cut, SetupInTime, Part, Solid, Shop];
 const kept = new WeakMap<Void, Kept[]>();
 
 /** Undefined where nothing can be said: no face up, not to be got at from there, or nothing removed. */
@@ -43,11 +46,15 @@ export function verdictOf(cut: Cut, of: SetupInTime, part: Part, solid: Solid, s
   const { feature } = cut;
   const { up } = of;
   if (!first || !up) return undefined;
+  const asking: Asked = [cut, of, part, solid, shop];
+  const known = kept.get(first) ?? [];
+  const again = known.find((k) => same(k.of, asking));
+  if (again) return again.made;
   if (of.setup.hold?.type === 'angle') return leaningVerdict(cut, of, part, solid, shop);
   if (feature && !approachesOf(feature, part, solid).includes(up)) return undefined;
   if (cut.face && cut.face === OPPOSITE[up]) return undefined;
   const { obstacles, told } = obstaclesFor(of, feature?.kind === 'hole', part, shop);
-  const asked = toolAskedFor(of.setup, cut.name, shop);
+  const tool = toolAskedFor(of.setup, cut.name, shop);
   const topMm = topOf(cut.after, up);
   const from = [
     part.material?.name,
@@ -56,17 +63,20 @@ export function verdictOf(cut: Cut, of: SetupInTime, part: Part, solid: Solid, s
     cut.before.body,
     shop,
     up,
-    asked,
+    tool,
     topMm,
     told,
     feature,
     ...(feature ? askOf(feature, cut, up, part, solid, shop) : slabOf(cut)),
     ...cut.removes,
   ];
-  const known = kept.get(first) ?? [];
   const work = new Surroundings(cut, up, shop);
   const hit = known.find((k) => same(k.from, from) && (!k.near || same(k.near, work.near)));
-  if (hit) return hit.made.cut === cut ? hit.made : { ...hit.made, cut };
+  if (hit) {
+    hit.of = asking;
+    if (hit.made.cut !== cut) hit.made = { ...hit.made, cut };
+    return hit.made;
+  }
   const made = judge({
     cut,
     up,
@@ -81,9 +91,9 @@ export function verdictOf(cut: Cut, of: SetupInTime, part: Part, solid: Solid, s
     },
     topMm,
     obstacles,
-    asked,
+    asked: tool,
   });
-  kept.set(first, [...known.slice(1 - KEEP), { from, near: work.looked ? work.near : undefined, made }]);
+  kept.set(first, [...known.slice(1 - KEEP), { from, near: work.looked ? work.near : undefined, made, of: asking }]);
   return made;
 }
 

@@ -32,6 +32,20 @@ interface Asked {
 /** Which way a face that looks up is passed: on from beside, and out to its end. */
 type Passes = 'lengthwise' | 'crosswise';
 
+/**
+ * It goes no farther than this along each part axis, mm: to the ends of what is cut, and beyond them by the thickest cutter
+ * of the shop. Found without a look at any wall.
+ */
+export function mostSpan({ cuts }: SetupInTime, shop: Shop): Vec3 {
+  const radiusMm = shop.tools.reduce((most, t) => Math.max(most, shapeOf(t, shop).cutRadiusMm), 0);
+  const boxes = cuts.flatMap((c) => c.removes.map((v) => v.bounds));
+  const along = (i: AxisIndex) =>
+    boxes.length === 0
+      ? 0
+      : Math.max(...boxes.map((b) => b.max[i])) - Math.min(...boxes.map((b) => b.min[i])) + 2 * radiusMm;
+  return [along(0), along(1), along(2)];
+}
+
 /** Undefined where no cut has a place. */
 export function spindleSpan(s: SetupInTime, asked: Asked, passes: Passes): SpindleSpan | undefined {
   const { up } = s;

@@ -4,7 +4,7 @@ import { AXIS_INDEX, type AxisIndex } from '../../geometry/vector';
 import { FACE_AXIS } from '../../model/model';
 import type { Machine } from '../../model/shop-model';
 import { stockSizeMm } from '../../model/stock';
-import { spindleSpan } from '../../process/access/spindle-span';
+import { mostSpan, spindleSpan } from '../../process/access/spindle-span';
 import { timelineOf } from '../../process/stock';
 import type { SetupInTime } from '../../process/stock/types';
 import { machineOf } from '../../process/workholding/forces';
@@ -51,11 +51,12 @@ interface Over extends TooFar {
 
 /** Undefined where the spindle gets to all of a set-up, faces passed one way or the other. */
 function outOfTravel(s: SetupInTime, up: AxisIndex, machine: Machine, context: RuleContext): Over | undefined {
+  const flat = (all: readonly number[]) => all.filter((_, i) => i !== up) as unknown as Pair;
+  if (!beyondTable(flat(mostSpan(s, context.shop)), machine)) return undefined;
   const cut = spansOf(
     s.cuts.flatMap((c) => c.removes),
     s.before.body.box,
   );
-  const flat = (all: readonly number[]) => all.filter((_, i) => i !== up) as unknown as Pair;
   const bare = beyondTable(flat(cut), machine);
   let worst: Over | undefined;
   for (const passes of ['lengthwise', 'crosswise'] as const) {
