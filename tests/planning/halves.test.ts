@@ -6,6 +6,7 @@
 import assert from 'node:assert/strict';
 import { builtinShop } from '../../server/src/model/builtin-shop';
 import { planOf } from '../../server/src/planning/plan';
+import { planLines } from '../../server/src/report/plan';
 import { checkPart } from '../../server/src/rules/check';
 import { cutsOf, made, part, SHOP } from './bench';
 
@@ -56,6 +57,42 @@ describe('half from each side', () => {
       again.findings.filter((f) => f.rule.startsWith('setup/')).map((f) => f.rule),
       [],
     );
+  });
+});
+
+describe('half from each side, where jaws are in the way of all of it', () => {
+  const outline = (z: number) =>
+    part(
+      `{ x: 50, y: 40, z: ${z} }`,
+      '  outline: { kind: contour, face: top, depth: through, at: { x: 25, y: 20 }, size: { x: 45, y: 35 }, corner-radius: 9 }\n',
+    );
+
+  it('an outline in 28 mm without surplus: its upper half, then held by that, the lower', () => {
+    const { plan, again } = made(outline(28));
+    assert.deepEqual(cutsOf({ plan }), [
+      ['top', ['outline half']],
+      ['bottom', ['outline half']],
+    ]);
+    const lines = planLines(plan, again).join('\n');
+    assert.match(lines, /outline is cut half from each side: from one alone the jaws are in the way\./);
+  });
+
+  it('half of 11 mm does not stand above the least grip, 6 mm: not cut, and what is in the way is named', () => {
+    const checked = checkPart(outline(11), SHOP);
+    const plan = planOf(checked)!;
+    assert.match(planLines(plan, checked).join('\n'), /Nothing can be cut\.[^]*not cut: outline: with \w+ up: .*\[/);
+  });
+
+  it('two notches through sides that meet: a set-up each, and told which is in the way of fewer', () => {
+    const notches = part(
+      '{ x: 50, y: 50, z: 30 }',
+      '  notch: { kind: pocket, face: top, at: { x: 25, y: 0 }, size: { x: 16, y: 20 }, corner-radius: 5, depth: through }\n' +
+        '  gap: { kind: pocket, face: top, at: { x: 0, y: 25 }, size: { x: 20, y: 16 }, corner-radius: 5, depth: through }\n',
+    );
+    const checked = checkPart(notches, SHOP);
+    const plan = planOf(checked)!;
+    assert.equal(plan.setups.length, 2);
+    assert.match(planLines(plan, checked).join('\n'), /In the way of fewer: (notch|gap), with top up: .*jaw.*\[/);
   });
 });
 

@@ -1,6 +1,6 @@
 /**
- * Cut half from each side: what no tool on hand reaches the bottom of from any side, and is open to both
- * ends, becomes two items, one for each side.
+ * Cut half from each side: what no tool on hand reaches the bottom of from any side, or what the jaws are in the way of, and
+ * is open to both ends, becomes two items, one for each side.
  */
 import type { Solid } from '../geometry/types';
 import { type Face, OPPOSITE, type Part } from '../model/model';
@@ -8,8 +8,10 @@ import type { Shop } from '../model/shop-model';
 import { fromOn } from '../process/access/finished';
 import { isCutFromBoth } from '../process/stock/removes';
 import type { Share } from '../process/stock/types';
-import { facesOf, maskOf } from './directions';
+import { AT_THE_JAWS } from './at-the-ends';
+import { facesOf, type Mask, maskOf } from './directions';
 import type { Item } from './item';
+import type { Refusal } from './trial';
 
 interface World {
   readonly part: Part;
@@ -17,16 +19,57 @@ interface World {
   readonly shop: Shop;
 }
 
+/** What no tool reaches the bottom of: before anything is planned. */
 export function halved(items: readonly Item[], world: World): readonly Item[] {
+  return inTwo(items, (item) => (reachedFromNone(item, world) ? sidesOf(item, world, ALL) : undefined));
+}
+
+/**
+ * What jaws, stop or holder were in the way of, looked at from a side it could be cut from: half of it may stand clear above
+ * them. Undefined where there is nothing of the kind.
+ */
+export function halvedAtJaws(
+  items: readonly Item[],
+  refusals: ReadonlyMap<number, readonly Refusal[]>,
+  world: World,
+): readonly Item[] | undefined {
+  const made = inTwo(items, (item) => {
+    const ups = (refusals.get(item.index) ?? []).filter(isInTheWay).map((r) => r.pose.bit);
+    if (ups.length === 0) return undefined;
+    const pair = sidesOf(
+      item,
+      world,
+      ups.reduce((a, b) => a | b, 0),
+    );
+    return pair && { ...pair, halvedFor: 'jaws' };
+  });
+  return made === items ? undefined : made;
+}
+
+function isInTheWay({ pose, why: { rule, facts } }: Refusal): boolean {
+  return (
+    !pose.by &&
+    (AT_THE_JAWS.has(rule) || rule === 'hold/let-go' || (rule === 'access/holder' && facts.meets !== undefined))
+  );
+}
+
+const ALL: Mask = 63;
+
+interface Sides {
+  readonly one: Face;
+  readonly other: Face;
+  readonly halvedFor?: 'jaws';
+}
+
+function inTwo(items: readonly Item[], sides: (item: Item) => Sides | undefined): readonly Item[] {
   const second = new Map<number, Item>();
   const made = items.map((item) => {
-    if (item.share || !reachedFromNone(item, world)) return item;
-    const pair = sidesOf(item, world);
+    const pair = item.share ? undefined : sides(item);
     if (!pair) return item;
-    const { brings: _, ...half } = { ...item, share: 'half' as const };
-    const [a, b] = pair;
-    second.set(item.index, { ...half, index: items.length + second.size, from: maskOf([b]) });
-    return { ...half, from: maskOf([a]) };
+    const { one, other, halvedFor } = pair;
+    const { brings: _, ...half } = { ...item, share: 'half' as const, ...(halvedFor && { halvedFor }) };
+    second.set(item.index, { ...half, index: items.length + second.size, from: maskOf([other]) });
+    return { ...half, from: maskOf([one]) };
   });
   if (second.size === 0) return items;
   // What waits for the one half waits for the other too.
@@ -39,16 +82,16 @@ export function halved(items: readonly Item[], world: World): readonly Item[] {
   }));
 }
 
-/** The two sides that it is cut from, each to a little beyond the middle. */
-function sidesOf({ feature, face, from, stage }: Item, world: World): readonly [Face, Face] | undefined {
+/** The two sides that it is cut from, each to a little beyond the middle; one of them among `ups`. */
+function sidesOf({ feature, face, from, stage }: Item, world: World, ups: Mask): Sides | undefined {
   const { part, solid } = world;
   // A fit is made in one go, or its two ends are not in line; a thread that is begun anew does not run on.
   if (stage >= EDGES || (feature?.kind === 'hole' && (feature.diameter.tolerance || feature.thread))) return undefined;
   const what = feature ?? face!;
-  for (const a of facesOf(from)) {
-    const b = OPPOSITE[a];
-    if (a > b || !isCutFromBoth(what, a, part, solid)) continue;
-    if (!feature || [a, b].every((up) => !lacks(feature, up, 'half', world))) return [a, b];
+  for (const one of facesOf(from)) {
+    const other = OPPOSITE[one];
+    if (one > other || (maskOf([one, other]) & ups) === 0 || !isCutFromBoth(what, one, part, solid)) continue;
+    if (!feature || [one, other].every((up) => !lacks(feature, up, 'half', world))) return { one, other };
   }
   return undefined;
 }

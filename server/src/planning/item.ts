@@ -10,6 +10,8 @@ export interface Item {
   readonly face?: Face;
   /** Only half its depth, from the one side in `from`; the other half is an item of its own. */
   readonly share?: 'half';
+  /** What is in the way of all of it at once; left out: no tool on hand gets to the bottom. */
+  readonly halvedFor?: 'jaws';
   /** Of a face: so much stock stands on it that jaws can hold the work by it, clear of what is cut above. */
   readonly grips?: boolean;
   /** Directions a straight tool gets to it from; 0 where none of the six. */

@@ -12,7 +12,7 @@ import { attemptsFor } from './attempt-cache';
 import { reordered } from './better-order';
 import { withCovered, withoutCovered } from './covered';
 import { againstCraft } from './craft';
-import { halved } from './halves';
+import { halved, halvedAtJaws } from './halves';
 import type { Item } from './item';
 import { itemsOf } from './items';
 import { costOf, laidDown, type Pose, posesOf } from './poses';
@@ -21,7 +21,7 @@ import { type Ask, availableIn, type Move, type Searched, search, type Tried } f
 import { leaningGroups, leaningItems, leaningMoves } from './tilted';
 import { type PlanTime, timeOf } from './times';
 import type { Made, Trial } from './trial';
-import { type Left, leftOf } from './uncut';
+import { blockedBy, type Left, leftOf } from './uncut';
 
 export interface Plan {
   /** All there is to cut. */
@@ -37,6 +37,8 @@ export interface Plan {
   readonly time: PlanTime;
   /** What no setup cuts, and why not; empty for a whole plan. */
   readonly left: readonly Left[];
+  /** Of a plan with more set-ups than faces ask for: which cut is in the way of fewer, and what is in its way. */
+  readonly blocked?: Left;
 }
 
 export interface PlannedSetup {
@@ -67,9 +69,37 @@ const MANY = 80;
 
 /** Undefined where there is no body or no vise to plan with. */
 export function planOf(checked: ReadPart, options: PlanOptions = {}): Plan | undefined {
-  const { part, shop, solid, tree } = checked;
+  const { part, shop, solid } = checked;
   if (!part.body || shop.vises.length === 0) return undefined;
   const items = lessOf(halved(itemsOf(part, solid), checked), options.without);
+  const first = planWith(items, checked, options);
+  return options.mostSetups === undefined ? (throughHalves(first, checked, options) ?? first.plan) : first.plan;
+}
+
+/**
+ * Where something is left, or set-ups are more than faces ask for, and jaws were in the way of what can be cut half from
+ * each side: planned again so. Undefined where that is no better.
+ */
+function throughHalves({ plan, trial }: Planned, checked: ReadPart, options: PlanOptions): Plan | undefined {
+  const { length } = plan.setups;
+  const whole = plan.left.length === 0;
+  if (whole && (plan.proof === 'bound' || length <= plan.bound)) return undefined;
+  const items = halvedAtJaws(trial.items, trial.refusals, checked);
+  if (!items) return undefined;
+  const inVises = plan.setups.every((s) => s.setup.hold?.vise !== undefined);
+  const fewer = { ...options, mostSetups: length - 1, mostAttempts: SHORT_TRY, inVises };
+  const other = planWith(items, checked, whole ? fewer : options).plan;
+  if (other.left.length >= (whole ? 1 : plan.left.length)) return undefined;
+  return { ...other, attempts: plan.attempts + other.attempts, judged: plan.judged + other.judged };
+}
+
+interface Planned {
+  readonly plan: Plan;
+  readonly trial: Trial;
+}
+
+function planWith(items: readonly Item[], checked: ReadPart, options: PlanOptions): Planned {
+  const { part, shop, solid, tree } = checked;
   const attempts = attemptsFor(shop);
   const trial: Trial = { part, shop, solid, tree, items, attempts, judged: 0, refusals: new Map(), unheld: new Map() };
   const limits = {
@@ -133,7 +163,10 @@ export function planOf(checked: ReadPart, options: PlanOptions = {}): Plan | und
   if (tilted.length > moves.length) moves = goOn(tilted, items, vises, trial);
   const cut = withCovered(moves.flatMap((m) => m.cut));
   const setups = moves.map((m) => m.made.setup);
-  return {
+  const lots = moves.map((m) => m.cut);
+  const ups = moves.map((m) => m.pose.up);
+  const blocked = proof === 'bound' || !taken.moves ? undefined : blockedBy(lots, ups, trial);
+  const plan: Plan = {
     items: items.map((item, i) => (reached[i]!.from === 0 ? item : reached[i]!)),
     time: timeOf(setups, { ...checked, part: { ...part, setups } }),
     setups: moves.map((m) => ({ setup: m.made.setup, items: m.cut, warnings: m.made.warnings })),
@@ -142,7 +175,9 @@ export function planOf(checked: ReadPart, options: PlanOptions = {}): Plan | und
     attempts: first.attempts + (second?.attempts ?? 0),
     judged: trial.judged,
     left: leftOf(wanted, cut, trial),
+    ...(blocked && { blocked }),
   };
+  return { plan, trial };
 }
 
 /** Counted as before, so that memories of attempts serve; nothing waits for what is not cut. */

@@ -99,9 +99,11 @@ export function deepestAtSides(cut: readonly Item[], up: Face, solid: Solid): nu
   const { axis, sign } = FACE_AXIS[up];
   const i = INDEX[axis];
   let deepest = 0;
-  for (const { feature, face } of cut) {
+  for (const { feature, face, share } of cut) {
+    // Half from each side goes a little beyond the middle.
+    const part = share ? 0.5 : 1;
     // A side is milled down to where the body ends.
-    if (face && FACE_AXIS[face].axis !== axis) deepest = Math.max(deepest, max[i] - min[i]);
+    if (face && FACE_AXIS[face].axis !== axis) deepest = Math.max(deepest, part * (max[i] - min[i]));
     // A hole that comes near a side opens nothing there, and broken edges are shallow where they matter.
     if (!feature || feature.kind === 'hole') continue;
     for (const { bounds, role } of solid.voidsOf(feature.name)) {
@@ -109,7 +111,7 @@ export function deepestAtSides(cut: readonly Item[], up: Face, solid: Solid): nu
       const inside = [0, 1, 2].every(
         (k) => k === i || (bounds.min[k]! > min[k]! + 1e-3 && bounds.max[k]! < max[k]! - 1e-3),
       );
-      if (!inside) deepest = Math.max(deepest, sign > 0 ? max[i] - bounds.min[i] : bounds.max[i] - min[i]);
+      if (!inside) deepest = Math.max(deepest, part * (sign > 0 ? max[i] - bounds.min[i] : bounds.max[i] - min[i]));
     }
   }
   return deepest;

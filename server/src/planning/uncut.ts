@@ -36,6 +36,19 @@ function oneLeft(item: Item, cut: ReadonlySet<number>, { items, refusals, unheld
   return { item, ...(own && { why: own.why, up: own.pose.up }) };
 }
 
+/** What kept apart what one set-up might have cut: the nearest that was said against a cut with a face up that is up anyway. */
+export function blockedBy(setups: readonly (readonly Item[])[], ups: readonly Face[], trial: Trial): Left | undefined {
+  for (const item of setups.flat()) {
+    const at = setups.findIndex((cut) => cut.includes(item));
+    const elsewhere = (trial.refusals.get(item.index) ?? []).filter(
+      ({ pose }) => !pose.by && ups.some((up, i) => i !== at && up === pose.up),
+    );
+    const said = nearest(elsewhere);
+    if (said) return { item, why: said.why, up: said.pose.up };
+  }
+  return undefined;
+}
+
 function nearest(said: readonly Refusal[]): Refusal | undefined {
   const rank = ({ pose, why }: Refusal) => {
     const i = NEARNESS.indexOf(why.rule);

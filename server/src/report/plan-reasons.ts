@@ -26,10 +26,13 @@ function reasonLines({ setup, up, items, without, changes, halved, short }: Reas
       `${name} (${up} up): ${listed(items)} ${one ? 'is' : 'are'} the only thing that needs a ${ORDINALS[plan.setups.length - 1]} set-up. ${changes.map((c) => changeText(c, up)).join(' ')}`,
     );
   else lines.push(`${name} is there for what needs ${up} up: ${listed(items)}.`);
-  if (halved.length > 0)
-    lines.push(
-      `${listed(halved)} ${namesOf(halved).length === 1 ? 'is' : 'are'} cut half from each side: from one alone no tool on hand gets to the bottom.`,
-    );
+  for (const why of [undefined, 'jaws'] as const) {
+    const here = halved.filter((i) => i.halvedFor === why);
+    if (here.length > 0)
+      lines.push(
+        `${listed(here)} ${namesOf(here).length === 1 ? 'is' : 'are'} cut half from each side: from one alone ${why ? 'the jaws are in the way' : 'no tool on hand gets to the bottom'}.`,
+      );
+  }
   if (short.length > 0)
     lines.push(
       `${listed(short)} ${namesOf(short).length === 1 ? 'opens' : 'open'} to another face that is up as well, but no tool on hand is long enough from there.`,
@@ -53,6 +56,11 @@ function changeText({ type, items, faces, setups }: Change, up: string): string 
 /** One line for everything that is not cut, with what was said where it came nearest. */
 export function leftLines(left: readonly Left[]): readonly string[] {
   return left.map((l) => `  not cut: ${l.item.name}: ${leftText(l)}`);
+}
+
+/** Which cut is in the way of fewer set-ups, and what is in its way. */
+export function blockedLine({ left, blocked }: Plan): readonly string[] {
+  return left.length === 0 && blocked ? [`In the way of fewer: ${blocked.item.name}, ${leftText(blocked)}`] : [];
 }
 
 function leftText({ item, why, up, waits }: Left): string {

@@ -14,7 +14,7 @@ import { trimmed } from '../rules/kit/message';
 import { formatLength } from '../text/format';
 import { moneyText } from './costs';
 import { minutesText } from './cuts';
-import { leftLines, reasonsText } from './plan-reasons';
+import { blockedLine, leftLines, reasonsText } from './plan-reasons';
 
 /** The plan, a line each; empty ones part its setups. */
 export function planLines(plan: Plan, checked: CheckedPart): readonly string[] {
@@ -22,6 +22,7 @@ export function planLines(plan: Plan, checked: CheckedPart): readonly string[] {
   const lines = [headline(plan, checked)];
   const hidden = hiddenIn(checked);
   if (hidden.length > 0) lines.push(`It is planned without what could not be read: ${hiddenText(hidden)}`);
+  else lines.push(...blockedLine(plan));
   for (const [i, setup] of plan.setups.entries()) lines.push('', ...setupLines(setup, part, plan.time.setups[i]));
   if (plan.setups.length > 0) lines.push('', timeLine(plan.time, part.quantity), ...zeroLines(plan, part));
   const words = hidden.length > 0 ? [] : reasonsText(plan, checked);
