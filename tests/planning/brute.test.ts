@@ -30,9 +30,11 @@ function compare(text: string): Compared | undefined {
   const plan = planOf(checked)!;
   const planned = plan.left.length === 0 ? plan.setups.length : 'none';
   const inVises = plan.setups.every(({ setup }) => /vise|soft-jaws/.test(setup.hold!.type));
-  // Nor are halves, and stock underneath to hold it by.
-  const beyond = plan.setups.some(({ setup: s }) =>
-    s.cuts.some((c) => c.depth !== undefined || s.hold!.jaws?.some((j) => j.name === c.name)),
+  // Nor are halves, work that is set out of the jaws, and stock underneath to hold it by.
+  const beyond = plan.setups.some(
+    ({ setup: s }) =>
+      s.hold!.overhang !== undefined ||
+      s.cuts.some((c) => c.depth !== undefined || s.hold!.jaws?.some((j) => j.name === c.name)),
   );
   const known = inVises && !beyond;
   const most = planned === 'none' ? MOST_IN_VAIN : known ? planned : planned - 1;
