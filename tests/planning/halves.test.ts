@@ -80,7 +80,7 @@ describe('half from each side, where jaws are in the way of all of it', () => {
   it('half of 11 mm does not stand above the least grip, 6 mm: not cut, and what is in the way is named', () => {
     const checked = checkPart(outline(11), SHOP);
     const plan = planOf(checked)!;
-    assert.match(planLines(plan, checked).join('\n'), /Nothing can be cut\.[^]*not cut: outline: with \w+ up: .*\[/);
+    assert.match(planLines(plan, checked).join('\n'), /Nothing can be cut\.[\s\S]*not cut: outline: with \w+ up: .*\[/);
   });
 
   it('two notches through sides that meet: a set-up each, and told which is in the way of fewer', () => {
