@@ -88,6 +88,8 @@ addEventListener('message', (event: MessageEvent<unknown>) => {
       measured = message.measured;
       status.textContent = measured?.text ?? 'The part changed meanwhile: measure again.';
       return showMarks();
+    default:
+      message satisfies undefined;
   }
 });
 

@@ -62,6 +62,8 @@ async function main(words: readonly string[]): Promise<0 | 1 | 2 | undefined> {
       // The editor went away without a word.
       process.stdout.on('error', () => process.exit(1));
       return undefined;
+    default:
+      return command satisfies never;
   }
 }
 

@@ -5,8 +5,10 @@ import { join } from 'node:path';
 import { ROOT, theSource } from './source';
 
 /** Functions that are still too long, and those that still take too much: the numbers may only fall. */
-const STILL_LONG = 7;
-const STILL_WIDE = 52;
+const STILL_LONG = 5;
+const STILL_WIDE = 43;
+/** Files let off the bound on cognitive complexity (`biome.json`). */
+const STILL_TANGLED = 43;
 const MOST_LINES = 60;
 const MOST_PARAMETERS = 5;
 
@@ -39,5 +41,20 @@ describe('sizes', function () {
     const { functions } = theSource();
     assert.ok(functions.length > 5000);
     assert.ok(functions.some((f) => f.file === 'tests/house/size.test.ts' && f.lines > 20));
+  });
+
+  it('are read in one go, by the linter’s count, but in files that are named', () => {
+    const { overrides } = JSON.parse(readFileSync(join(ROOT, 'biome.json'), 'utf8')) as {
+      overrides: readonly { includes: readonly string[] }[];
+    };
+    assert.equal(overrides.length, 1);
+    const [{ includes }] = overrides as [{ includes: readonly string[] }];
+    assert.ok(includes.length <= STILL_TANGLED, `${includes.length} files are let off`);
+    const files = new Set(theSource().files);
+    assert.deepEqual(
+      includes.filter((file) => !files.has(file)),
+      [],
+      'not there any more',
+    );
   });
 });

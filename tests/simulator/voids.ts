@@ -104,38 +104,6 @@ export function takenBy(f: Feature, part: Part): readonly Taken[] {
         return out;
       });
     }
-    // Along a centre line; what runs out in the round of a disc is not drawn here.
-    default: {
-      if (f.runOutMm !== undefined) throw new Error(`${f.name} runs out`);
-      const end = to(f.depth);
-      const fr = f.depth.through ? 0 : Math.min(f.floorRadius.mm, end - f.startMm);
-      return frames().flatMap((frame, i) => {
-        const neck = thick(f.line, f.width.mm);
-        if (f.dovetail) {
-          const t = 1 / Math.tan(f.dovetail.angle.deg * RAD);
-          const most = (end - f.startMm) * t;
-          return [
-            make(i, frame, {
-              what: 'undercut',
-              outline: neck,
-              from,
-              to: end,
-              grow: (d) => Math.max(0, d - f.startMm) * t,
-              most,
-              sloped: true,
-            }),
-          ];
-        }
-        if (f.tee) {
-          const at = Math.max(f.startMm, end - f.tee.height.mm);
-          return [
-            make(i, frame, { what: 'floor', outline: neck, from, to: at }),
-            make(i, frame, { what: 'undercut', outline: thick(f.line, f.tee.width.mm), from: at, to: end }),
-          ];
-        }
-        return [make(i, frame, { what: 'floor', outline: neck, from, to: end, ...filleted(fr, end) })];
-      });
-    }
     case 'step': {
       const [a, b] = planeOf(f.face);
       const box: [number, number, number, number] = [-FAR, -FAR, FAR, FAR];
@@ -220,6 +188,38 @@ export function takenBy(f: Feature, part: Part): readonly Taken[] {
       return broken(f, part, takenBy);
     case 'engraving':
       return [];
+    // Along a centre line; what runs out in the round of a disc is not drawn here.
+    default: {
+      if (f.runOutMm !== undefined) throw new Error(`${f.name} runs out`);
+      const end = to(f.depth);
+      const fr = f.depth.through ? 0 : Math.min(f.floorRadius.mm, end - f.startMm);
+      return frames().flatMap((frame, i) => {
+        const neck = thick(f.line, f.width.mm);
+        if (f.dovetail) {
+          const t = 1 / Math.tan(f.dovetail.angle.deg * RAD);
+          const most = (end - f.startMm) * t;
+          return [
+            make(i, frame, {
+              what: 'undercut',
+              outline: neck,
+              from,
+              to: end,
+              grow: (d) => Math.max(0, d - f.startMm) * t,
+              most,
+              sloped: true,
+            }),
+          ];
+        }
+        if (f.tee) {
+          const at = Math.max(f.startMm, end - f.tee.height.mm);
+          return [
+            make(i, frame, { what: 'floor', outline: neck, from, to: at }),
+            make(i, frame, { what: 'undercut', outline: thick(f.line, f.tee.width.mm), from: at, to: end }),
+          ];
+        }
+        return [make(i, frame, { what: 'floor', outline: neck, from, to: end, ...filleted(fr, end) })];
+      });
+    }
   }
 }
 

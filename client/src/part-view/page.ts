@@ -8,6 +8,17 @@ interface PageSources {
   readonly nonce: string;
 }
 
+/** What the keys and the mouse do. */
+const KEYS = `\
+      <dt>drag, arrow keys</dt><dd>turn</dd>
+      <dt>Shift and drag, Shift and arrow keys</dt><dd>move</dd>
+      <dt>wheel, + and −</dt><dd>nearer and away</dd>
+      <dt>Home</dt><dd>all of it</dd>
+      <dt>press a face</dt><dd>its feature in the text</dd>
+      <dt>Tab, then up and down</dt><dd>findings and features</dd>
+      <dt>Enter</dt><dd>to the text of the one chosen</dd>
+      <dt>Escape</dt><dd>stop measuring</dd>`;
+
 export function pageOf({ script, style, cspSource, nonce }: PageSources): string {
   const policy = [
     "default-src 'none'",
@@ -57,14 +68,7 @@ export function pageOf({ script, style, cspSource, nonce }: PageSources): string
   <details>
     <summary>keys</summary>
     <dl>
-      <dt>drag, arrow keys</dt><dd>turn</dd>
-      <dt>Shift and drag, Shift and arrow keys</dt><dd>move</dd>
-      <dt>wheel, + and −</dt><dd>nearer and away</dd>
-      <dt>Home</dt><dd>all of it</dd>
-      <dt>press a face</dt><dd>its feature in the text</dd>
-      <dt>Tab, then up and down</dt><dd>findings and features</dd>
-      <dt>Enter</dt><dd>to the text of the one chosen</dd>
-      <dt>Escape</dt><dd>stop measuring</dd>
+${KEYS}
     </dl>
   </details>
 </footer>

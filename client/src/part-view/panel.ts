@@ -167,6 +167,8 @@ export class PartView implements Disposable {
       case 'drawn':
         this.#log.debug(`part view: ${message.triangles} triangles drawn in ${message.ms.toFixed(1)} ms`);
         return;
+      default:
+        message satisfies undefined;
     }
   }
 

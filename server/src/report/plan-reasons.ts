@@ -50,6 +50,8 @@ function changeText({ type, items, faces, setups }: Change, up: string): string 
       return `Taken through, to be cut with ${either(faces)} up, ${do_}.`;
     case 'other-face':
       return `Without ${namesOf(items).length === 1 ? 'it' : 'them'} ${do_}: could ${listed(items)} be on ${either(faces)} instead of ${up}?`;
+    default:
+      return type satisfies never;
   }
 }
 

@@ -124,12 +124,16 @@ function heldText(hold: Hold, length: (mm: number) => string): string {
       return `${hold.clamps!.length} clamps on ${on}, at ${hold.clamps!.map((c) => `${length(c.u)} / ${length(c.v)}`).join(' and ')}`;
     case 'tabs':
       return `in its stock by ${hold.tabs!.count} tabs ${length(hold.tabs!.width.mm)} wide and ${length(hold.tabs!.height.mm)} high, the frame clamped to ${on}; they are cut and filed off afterwards`;
-    default: {
+    case 'vise':
+    case 'soft-jaws':
+    case 'angle': {
       const vise = hold.type === 'soft-jaws' ? `soft jaws milled to the work, in ${hold.vise?.name}` : hold.vise?.name;
       const tilt = hold.tilt ? `, tilted ${trimmed(hold.tilt.angle.deg, 2)}° about ${hold.tilt.about ?? '?'}` : '';
       const lies = hold.parallels ? `on ${length(hold.parallels.mm)} parallels` : 'on the bed of the vise';
       return `${vise}${tilt}, ${hold.jaws?.[0]?.name} against the fixed jaw, ${length(hold.grip?.mm ?? 0)} in the jaws ${lies}, ${hold.stop ? `stop at ${hold.stop.name}` : 'no stop'}${hold.overhang ? `, ${length(hold.overhang.by.mm)} out of the jaws on the ${hold.overhang.face}` : ''}`;
     }
+    default:
+      return hold.type satisfies never;
   }
 }
 

@@ -67,6 +67,13 @@ export function namesFor(snapshot: Snapshot, info: SchemaInfo, path: readonly st
     case 'face':
       if (!info.values) found.push(...faces());
       break;
+    // Of these the place itself tells more than a name.
+    case 'file':
+    case 'parameter':
+    case 'rule':
+      break;
+    default:
+      info.names satisfies undefined;
   }
   return found;
 }

@@ -150,6 +150,8 @@ function step(e: Expression, scope: Scope): Working {
       return binary(e.operator, work(e.left, scope), work(e.right, scope), e, scope);
     case 'call':
       return call(e, scope);
+    default:
+      return e satisfies never;
   }
 }
 
@@ -241,9 +243,13 @@ function call(e: Extract<Expression, { type: 'call' }>, scope: Scope): Working {
         throw new Trouble(`There is no square root of ${nameOf(first.power, first.angle)}.`, e);
       }
       return { power: first.power / 2, angle: 0, value: Math.sqrt(first.value) };
-    default:
+    case 'sin':
+    case 'cos':
+    case 'tan':
       if (first.power !== 0) throw new Trouble(`\`${e.name}\` wants an angle, not ${nameOf(first.power, 0)}.`, e);
       return { power: 0, angle: 0, value: trigonometric(e.name, first.value, e) };
+    default:
+      return e.name satisfies never;
   }
 }
 

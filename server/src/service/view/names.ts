@@ -51,8 +51,13 @@ function plain(place: Place): string {
       return 'upper side';
     case 'fillet':
       return 'floor fillet';
-    default:
+    case 'wall':
+    case 'floor':
+    case 'flank':
+    case 'round':
       return place;
+    default:
+      return place satisfies never;
   }
 }
 

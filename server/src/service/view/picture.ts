@@ -106,6 +106,8 @@ function shapeOf({ shape }: MeshSurface): Surface['shape'] {
       return { type: 'cone', axis: shape.axis, apex: shape.apex, halfAngleDeg: shape.halfAngleDeg };
     case 'ring':
       return { type: 'free' };
+    default:
+      return shape satisfies never;
   }
 }
 
