@@ -70,6 +70,15 @@ export function fromFrame(f: Frame, u: number, v: number, w: number): Vec3 {
   ];
 }
 
+/** A direction given in a frame, in part axes. */
+export function alongFrame(f: Frame, u: number, v: number, w: number): Vec3 {
+  return [
+    u * f.u[0] + v * f.v[0] + w * f.w[0],
+    u * f.u[1] + v * f.v[1] + w * f.w[1],
+    u * f.u[2] + v * f.v[2] + w * f.w[2],
+  ];
+}
+
 /** A point of the part seen in a frame: its place in the plane. */
 export function intoFrame(f: Frame, p: Vec3): Point2 {
   const d = sub(p, f.origin);

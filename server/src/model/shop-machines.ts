@@ -33,7 +33,7 @@ export function readMachine(fields: Fields, entry: MapEntry): Machine | undefine
     fields.assume(`machines/${name}`, entry.key.span, field, value, why, unit);
   const travel = mapAt(node, 'travel');
   const spindle = mapAt(node, 'spindle');
-  const travelMm = [fields.size(travel, 'x'), fields.size(travel, 'y'), fields.size(travel, 'z')] as const;
+  const [x, y, z] = (['x', 'y', 'z'] as const).map((axis) => fields.size(travel, axis));
   const rpm = readRpm(fields, spindle);
   const stepsRpm = rpm && readSteps(fields, spindle, rpm);
   const setBy = fields.word(spindle, 'set') as Machine['setBy'];
@@ -58,17 +58,12 @@ export function readMachine(fields: Fields, entry: MapEntry): Machine | undefine
     : fed
       ? assume('feed', HAND_FEED_MM_PER_MIN, `${PRACTICE}: 200 to 400 mm/min by hand`, ' mm/min')
       : undefined;
-  const locates: Record<string, number> = {};
-  const given = mapAt(node, 'locates');
-  for (const [way, { usualMm }] of Object.entries(LOCATES)) {
-    locates[way] = scalarAt(given, way)
-      ? (fields.size(given, way) ?? usualMm)
-      : assume(`locates.${way}`, usualMm, 'common practice', ' mm');
-  }
+  const locates = readLocates(fields, mapAt(node, 'locates'), (way, usualMm) =>
+    assume(`locates.${way}`, usualMm, 'common practice', ' mm'),
+  );
   const toolChangeS = scalarAt(node, 'tool-change')
     ? fields.quantity(node, 'tool-change', 'time', 's')
     : assume('tool-change', 90, 'common practice, by hand', ' s');
-  const [x, y, z] = travelMm;
   if (fields.problems.length > before || !x || !y || !z || !rpm || powerW === undefined) return undefined;
   return {
     name,
@@ -90,6 +85,18 @@ export function readMachine(fields: Fields, entry: MapEntry): Machine | undefine
     tapping,
     backlashMm,
   };
+}
+
+/** How well each way of finding an edge finds it, mm. */
+function readLocates(
+  fields: Fields,
+  given: MapNode | undefined,
+  assume: (way: string, usualMm: number) => number,
+): Record<string, number> {
+  const found: Record<string, number> = {};
+  for (const [way, { usualMm }] of Object.entries(LOCATES))
+    found[way] = scalarAt(given, way) ? (fields.size(given, way) ?? usualMm) : assume(way, usualMm);
+  return found;
 }
 
 function readRpm(fields: Fields, spindle: MapNode | undefined): readonly [number, number] | undefined {

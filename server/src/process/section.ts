@@ -6,6 +6,11 @@ import { onSweep } from '../geometry/2d/edge';
 import { depthInside, isDeepInside } from '../geometry/2d/inside';
 import { regionEdges } from '../geometry/2d/moments';
 import type { Edge, Frame, Point2, Profile, Region, Vec3, Void } from '../geometry/types';
+import { add, dot } from '../geometry/vector';
+
+// Under the names this floor uses.
+export { fromFrame as ofFrame } from '../geometry/frame';
+export { add, dot, sub as minus } from '../geometry/vector';
 
 const EPS = 1e-6;
 
@@ -13,16 +18,6 @@ const EPS = 1e-6;
 export interface Stretch {
   readonly from: number;
   readonly to: number;
-}
-
-export function add(p: Vec3, d: Vec3, by = 1): Vec3 {
-  return [p[0] + d[0] * by, p[1] + d[1] * by, p[2] + d[2] * by];
-}
-export function minus(a: Vec3, b: Vec3): Vec3 {
-  return [a[0] - b[0], a[1] - b[1], a[2] - b[2]];
-}
-export function dot(a: Vec3, b: Vec3): number {
-  return a[0] * b[0] + a[1] * b[1] + a[2] * b[2];
 }
 
 /** A point of the part in a void's frame: u, v in the outline's plane, w into the material. */
@@ -36,16 +31,6 @@ export function inFrame(f: Frame, p: Vec3): { readonly u: number; readonly v: nu
     w: x * f.w[0] + y * f.w[1] + z * f.w[2],
   };
 }
-/** The way back. */
-export function ofFrame(f: Frame, u: number, v: number, w: number): Vec3 {
-  const { origin: o } = f;
-  return [
-    o[0] + f.u[0] * u + f.v[0] * v + f.w[0] * w,
-    o[1] + f.u[1] * u + f.v[1] * v + f.w[1] * w,
-    o[2] + f.u[2] * u + f.v[2] * v + f.w[2] * w,
-  ];
-}
-
 /** Distance from the outline, mm: positive inside the region, negative outside. */
 export function insideBy(region: Region, p: Point2): number {
   return depthInside(regionEdges(region), p.u, p.v);

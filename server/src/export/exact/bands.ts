@@ -13,6 +13,11 @@ export interface Band {
   readonly bend?: { readonly inset: number; readonly w: number };
 }
 
+export interface BentBand extends Band {
+  readonly bend: NonNullable<Band['bend']>;
+}
+export const isBent = (band: Band): band is BentBand => band.bend !== undefined;
+
 const HAIR_MM = 1e-9;
 
 /** From the mouth down. A band never goes from an inset outside the outline to one inside it. */
@@ -37,6 +42,8 @@ export function bandsOf({ profile, from, to }: Pick<Prism, 'profile' | 'from' | 
     }
     case 'round':
       return [{ w0: from, w1: to, i0: 0, i1: profile.radius, bend: { inset: 0, w: to } }];
+    default:
+      return profile satisfies never;
   }
 }
 

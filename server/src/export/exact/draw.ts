@@ -56,8 +56,10 @@ export function bow(room: Room, centre: Vec3, a: Vec3, b: Vec3): TopoDS_Edge {
   return room.keep(done(room, edge).Edge());
 }
 
+type Ends = readonly [TopoDS_Vertex, TopoDS_Vertex];
+
 /** One edge of an outline at depth `w`. A whole circle gets a vertex of its own. */
-function drawEdge(room: Room, frame: Frame, e: Edge, w: number, a: TopoDS_Vertex, b: TopoDS_Vertex): TopoDS_Edge {
+function drawEdge(room: Room, frame: Frame, e: Edge, w: number, [a, b]: Ends): TopoDS_Edge {
   if (e.type === 'line') return straight(room, a, b);
   const axis = turnAxis(frame);
   const out = vectorIn(frame, { u: e.a.u - e.centre.u, v: e.a.v - e.centre.v });
@@ -78,7 +80,7 @@ function drawLoop(room: Room, frame: Frame, loop: Loop, w: number): TopoDS_Wire 
   const wire = room.keep(new room.oc.BRepBuilderAPI_MakeWire());
   loop.edges.forEach((e, i) => {
     const next = e.type === 'arc' && isFullCircle(e) ? at[i]! : at[(i + 1) % at.length]!;
-    wire.Add(drawEdge(room, frame, e, w, at[i]!, next));
+    wire.Add(drawEdge(room, frame, e, w, [at[i]!, next]));
   });
   if (!wire.IsDone()) throw new Error('an outline does not close');
   return room.keep(wire.Wire());

@@ -10,7 +10,7 @@ import { fromFrame } from '../../geometry/frame';
 import type { Prism } from '../../geometry/solid/prism';
 import type { Edge, Frame, Loop, Point2, Vec3 } from '../../geometry/types';
 import { cross, dot, scale, sub } from '../../geometry/vector';
-import { type Band, bandsOf, wayOf } from './bands';
+import { type Band, type BentBand, bandsOf, isBent, wayOf } from './bands';
 import { axisAt, bow, direction, done, drawFace, point, straight, turnAxis, vector, vectorIn, vertexAt } from './draw';
 import type { Room, Shape } from './kernel';
 import { apart, cornersOf, HAIR_MM, leftOf, movedRadius, type Rim, rimAt, rimLoop } from './rim';
@@ -91,8 +91,9 @@ function* wallsOf(room: Room, frame: Frame, loop: Loop, band: Band): Iterable<To
     const e = loop.edges[i]!;
     const before = corners[(i + n - 1) % n]!;
     if (e.type === 'line') {
-      const face = band.bend
-        ? bentPlate(room, frame, e, i, rims, band, band.bend, before === 'closes', corners[i] === 'closes')
+      const mitred = [before === 'closes', corners[i] === 'closes'] as const;
+      const face = isBent(band)
+        ? bentPlate(room, frame, { e, i, rims, mitred }, band)
         : flatPlate(room, frame, i, rims, band);
       if (face) yield face;
     } else {
@@ -125,8 +126,8 @@ function turned(room: Room, frame: Frame, spin: Spin, radii: (inset: number) => 
   const trim = (r: number) => (r < HAIR_MM ? 0 : r);
   const [a, b] = [at(trim(radii(band.i0)), band.w0), at(trim(radii(band.i1)), band.w1)];
   const major = band.bend ? trim(radii(band.bend.inset)) : 0;
-  if (band.bend && major > 0 && major >= (band.w1 - band.w0) * (1 - 1e-9))
-    return ring(room, frame, spin, radii, band, band.bend);
+  if (isBent(band) && major > 0 && major >= (band.w1 - band.w0) * (1 - 1e-9))
+    return ring(room, frame, spin, radii, band);
   const outline = band.bend
     ? bow(room, at(major, band.bend.w), a, b)
     : straight(room, vertexAt(room, a), vertexAt(room, b));
@@ -140,15 +141,9 @@ function turned(room: Room, frame: Frame, spin: Spin, radii: (inset: number) => 
  * A quarter of a torus's tube. Drawn as the torus itself: turned from an arc, one whose tube just reaches the axis would
  * be no torus to the kernel. (One that reaches past it stays an arc turned; `tori.ts` writes it as the torus it is.)
  */
-function ring(
-  room: Room,
-  frame: Frame,
-  spin: Spin,
-  radii: (inset: number) => number,
-  band: Band,
-  bend: NonNullable<Band['bend']>,
-): TopoDS_Face {
+function ring(room: Room, frame: Frame, spin: Spin, radii: (inset: number) => number, band: BentBand): TopoDS_Face {
   const { oc } = room;
+  const { bend } = band;
   const major = radii(bend.inset);
   const minor = band.w1 - band.w0;
   const axis = spin.angle < 0 ? scale(turnAxis(frame), -1) : turnAxis(frame);
@@ -191,31 +186,33 @@ function flatPlate(room: Room, frame: Frame, i: number, [top, low]: Rims, band: 
   return room.keep(done(room, new oc.BRepBuilderAPI_MakeFace(plane, room.keep(wire.Wire()), true)).Face());
 }
 
+/** The wall under one straight edge of the outline, with its rims, and whether it ends in a mitre before and after. */
+interface StraightWall {
+  readonly e: Edge;
+  readonly i: number;
+  readonly rims: Rims;
+  readonly mitred: readonly [before: boolean, after: boolean];
+}
+
 /** A straight side's wall that bends: a strip of a cylinder, cut square at its ends or along a mitre. */
-function bentPlate(
-  room: Room,
-  frame: Frame,
-  e: Edge,
-  i: number,
-  [top, low]: Rims,
-  band: Band,
-  bend: NonNullable<Band['bend']>,
-  mitredBefore: boolean,
-  mitredAfter: boolean,
-): TopoDS_Face | undefined {
+function bentPlate(room: Room, frame: Frame, wall: StraightWall, band: BentBand): TopoDS_Face | undefined {
   const { oc } = room;
+  const { bend } = band;
+  const { e } = wall;
+  const [mitredBefore, mitredAfter] = wall.mitred;
   const at = (p: Point2, w: number) => fromFrame(frame, p.u, p.v, w);
   const n = leftOf(e, e.a);
   const square = (p: Point2, from: Point2, to: Point2) =>
     bow(room, at({ u: p.u + n.u * bend.inset, v: p.v + n.v * bend.inset }, bend.w), at(from, band.w0), at(to, band.w1));
-  const [a0, b0, a1, b1] = [top.starts[i]!, top.ends[i]!, low.starts[i]!, low.ends[i]!];
+  const [top, low] = wall.rims.map(({ starts, ends }) => [starts[wall.i]!, ends[wall.i]!] as const);
+  const [[a0, b0], [a1, b1]] = [top!, low!];
   if (!mitredBefore && !mitredAfter) {
     if (!apart(a0, b0)) return undefined;
     const along = vectorIn(frame, { u: b0.u - a0.u, v: b0.v - a0.v });
     const prism = room.keep(new oc.BRepPrimAPI_MakePrism(square(e.a, a0, a1), vector(room, along), false, true));
     return room.keep(oc.TopoDS.Face(room.keep(prism.Shape())));
   }
-  const mitred = (from: Point2, to: Point2) => slantedBow(room, frame, from, to, band, bend);
+  const mitred = (from: Point2, to: Point2) => slantedBow(room, frame, from, to, band);
   const wire = room.keep(new oc.BRepBuilderAPI_MakeWire());
   const side = (p: Point2, q: Point2, w: number) => {
     if (apart(p, q)) wire.Add(straight(room, vertexAt(room, at(p, w)), vertexAt(room, at(q, w))));
@@ -240,15 +237,9 @@ function bentPlate(
 }
 
 /** Where two bent walls of one radius meet: a quarter of an ellipse in the plane through the corner's bisector. */
-function slantedBow(
-  room: Room,
-  frame: Frame,
-  from: Point2,
-  to: Point2,
-  band: Band,
-  bend: NonNullable<Band['bend']>,
-): TopoDS_Edge {
+function slantedBow(room: Room, frame: Frame, from: Point2, to: Point2, band: BentBand): TopoDS_Edge {
   const { oc } = room;
+  const { bend } = band;
   const out = { u: to.u - from.u, v: to.v - from.v };
   const [major, minor] = [Math.hypot(out.u, out.v), band.w1 - band.w0];
   const sinks = bend.inset > 0;
@@ -277,16 +268,11 @@ function turnBetween(a: Point2, b: Point2): number {
   return Math.atan2(a.u * b.v - a.v * b.u, a.u * b.u + a.v * b.v);
 }
 
+type Swept = Pick<Prism, 'frame' | 'region' | 'from' | 'to'>;
+
 /** The straight sweep of an outline: a prism of its face. */
-export function prismOf(
-  room: Room,
-  p: Prism,
-  outer = p.region.outer,
-  holes = p.region.holes,
-  from = p.from,
-  to = p.to,
-): Shape {
-  const face = drawFace(room, p.frame, outer, holes, from);
-  const along = vector(room, scale(p.frame.w, to - from));
+export function prismOf(room: Room, { frame, region, from, to }: Swept): Shape {
+  const face = drawFace(room, frame, region.outer, region.holes, from);
+  const along = vector(room, scale(frame.w, to - from));
   return room.keep(room.keep(new room.oc.BRepPrimAPI_MakePrism(face, along, false, true)).Shape());
 }

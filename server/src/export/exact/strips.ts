@@ -24,7 +24,7 @@ export function striped(room: Room, p: Prism): Shape {
 
 function stripedBand(room: Room, p: Prism, band: Band): Shape {
   const { outer, holes } = p.region;
-  const base = prismOf(room, p, outer, holes, band.w0, band.w1);
+  const base = prismOf(room, { ...p, region: { outer, holes }, from: band.w0, to: band.w1 });
   const way = wayOf(band);
   if (way === 0) return base;
   const strips = [outer, ...holes].flatMap((loop) => [...stripsOf(room, p.frame, loop, band, way)]);
@@ -61,13 +61,13 @@ function* stripsOf(room: Room, frame: Frame, loop: Loop, band: Band, way: number
       v: d.v * way,
     }));
     const angle = Math.atan2(from!.u * to!.v - from!.v * to!.u, from!.u * to!.u + from!.v * to!.v);
-    yield spun(room, frame, section(room, frame, e.b, from!, band, Number.POSITIVE_INFINITY), e.b, angle);
+    yield spun(room, frame, section(room, frame, [e.b, from!], band, Number.POSITIVE_INFINITY), e.b, angle);
   }
 }
 
 function alongLine(room: Room, frame: Frame, e: Edge, band: Band, way: number): Shape {
   const n = leftOf(e, e.a);
-  const face = section(room, frame, e.a, { u: n.u * way, v: n.v * way }, band, Number.POSITIVE_INFINITY);
+  const face = section(room, frame, [e.a, { u: n.u * way, v: n.v * way }], band, Number.POSITIVE_INFINITY);
   const t = tangentAt(e, e.a);
   const l = lengthOf(e);
   const along = vector(room, vectorIn(frame, { u: t.u * l, v: t.v * l }));
@@ -78,7 +78,7 @@ function alongLine(room: Room, frame: Frame, e: Edge, band: Band, way: number): 
 function alongArc(room: Room, frame: Frame, e: ArcEdge, band: Band, way: number): Shape {
   const n = leftOf(e, e.a);
   const most = e.ccw === way > 0 ? e.radius : Number.POSITIVE_INFINITY;
-  const face = section(room, frame, e.a, { u: n.u * way, v: n.v * way }, band, most);
+  const face = section(room, frame, [e.a, { u: n.u * way, v: n.v * way }], band, most);
   return spun(room, frame, face, e.centre, isFullCircle(e) ? 2 * Math.PI : sweepOf(e));
 }
 
@@ -88,8 +88,11 @@ function spun(room: Room, frame: Frame, face: TopoDS_Face, centre: Point2, angle
   return room.keep(room.keep(new room.oc.BRepPrimAPI_MakeRevol(face, axis, Math.abs(angle), false)).Shape());
 }
 
+/** A place of an outline, and a way out of it. */
+type Ray = readonly [at: Point2, way: Point2];
+
 /** The strip's section at a place of the outline, out along `way` by as much as the band is inset, `most` at most. */
-function section(room: Room, frame: Frame, at: Point2, way: Point2, band: Band, most: number): TopoDS_Face {
+function section(room: Room, frame: Frame, [at, way]: Ray, band: Band, most: number): TopoDS_Face {
   const { oc } = room;
   const place = (d: number, w: number): Vec3 => fromFrame(frame, at.u + way.u * d, at.v + way.v * d, w);
   const [d0, d1] = [Math.abs(band.i0), Math.abs(band.i1)];

@@ -23,6 +23,8 @@ export function outlineOf(shape: Shape): Loop | undefined {
       if (Math.abs(area) < 1e-9) return undefined;
       return area < 0 ? reversedLoop(loop) : loop;
     }
+    default:
+      return shape satisfies never;
   }
 }
 

@@ -71,8 +71,11 @@ function farthestInset(profile: Profile): number {
       return 0;
     case 'taper':
       return Math.abs(profile.insetTo) > Math.abs(profile.insetFrom) ? profile.insetTo : profile.insetFrom;
-    default:
+    case 'floor':
+    case 'round':
       return profile.radius;
+    default:
+      return profile satisfies never;
   }
 }
 

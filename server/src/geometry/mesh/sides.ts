@@ -50,9 +50,16 @@ export function profiledSide(p: Prism, edge: Edge | Corner): Side | undefined {
       return taperSide(p, edge, slope, profile.insetFrom);
     }
     case 'floor':
-      return bentSide(frame, edge, profile.radius, profile.radius, p.to - profile.radius, 'fillet');
+      return bentSide(
+        frame,
+        edge,
+        { minorMm: profile.radius, deep: profile.radius, w: p.to - profile.radius },
+        'fillet',
+      );
     case 'round':
-      return bentSide(frame, edge, profile.radius, 0, p.to, 'round');
+      return bentSide(frame, edge, { minorMm: profile.radius, deep: 0, w: p.to }, 'round');
+    default:
+      return profile satisfies never;
   }
 }
 
@@ -77,7 +84,13 @@ function taperSide({ frame, from }: Prism, edge: Edge | Corner, slope: number, i
 }
 
 /** A quarter circle between wall and floor, its centre `deep` inside the outline at depth w. */
-function bentSide(frame: Frame, edge: Edge | Corner, minorMm: number, deep: number, w: number, place: Place): Side {
+interface Bend {
+  readonly minorMm: number;
+  readonly deep: number;
+  readonly w: number;
+}
+
+function bentSide(frame: Frame, edge: Edge | Corner, { minorMm, deep, w }: Bend, place: Place): Side {
   const sense = place === 'round' ? 1 : -1;
   if (edge.type === 'line') {
     const n = across(frame, edge.a, edge);

@@ -66,6 +66,8 @@ export function normalAt(shape: ExactShape, p: Vec3): Vec3 | undefined {
       const tube = out ? add(shape.centre, out, shape.majorMm) : shape.centre;
       return unit(scale(sub(p, tube), shape.sense));
     }
+    default:
+      return shape satisfies never;
   }
 }
 
@@ -95,6 +97,8 @@ export function offShape(shape: ExactShape, p: Vec3): number {
       const out = fromAxis(shape.axis, shape.centre, p);
       return Math.abs(Math.hypot(out - shape.majorMm, along) - shape.minorMm);
     }
+    default:
+      return shape satisfies never;
   }
 }
 

@@ -5,7 +5,7 @@
 import { isSteady } from '../2d/offset';
 import { insetAt, type Prism } from '../solid/prism';
 import type { BodyShape, Frame, Point2, Vec3 } from '../types';
-import { cross, dot, scale } from '../vector';
+import { add, cross, dot, scale } from '../vector';
 import { BEYOND_MM, grown, onFace } from './lips';
 import { type Chain, chainsOf, type Ring, ringsAt } from './ring';
 import { profiledSide, type Side, straightSide } from './sides';
@@ -141,8 +141,9 @@ function join(
       }
     }
   }
-  cap(p, drawn[0]!, levels[0]!.w, true, mesh, triangle, options);
-  cap(p, drawn[drawn.length - 1]!, levels[levels.length - 1]!.w, false, mesh, triangle, options);
+  const close = (end: End) => cap(p.frame, end, mesh.sides, triangle, options.triangulate);
+  close({ rings: drawn[0]!, w: levels[0]!.w, roof: true });
+  close({ rings: drawn[drawn.length - 1]!, w: levels[levels.length - 1]!.w, roof: false });
   return mesh;
 }
 
@@ -152,14 +153,20 @@ interface Drawn {
   readonly at: readonly number[];
 }
 
+/** Where a sweep ends. */
+interface End {
+  readonly rings: readonly Drawn[];
+  readonly w: number;
+  readonly roof: boolean;
+}
+
+/** Closes a sweep by a flat face, which becomes one of the `sides`. */
 function cap(
-  p: Prism,
-  rings: readonly Drawn[],
-  w: number,
-  roof: boolean,
-  mesh: RawMesh,
+  frame: Frame,
+  { rings, w, roof }: End,
+  sides: Side[],
   triangle: (a: number, b: number, c: number, face: number) => void,
-  options: SweepOptions,
+  triangulate: SweepOptions['triangulate'],
 ): void {
   const vertices: number[] = [];
   const polygons: Point2[][] = [];
@@ -177,16 +184,11 @@ function cap(
     polygons.push(polygon);
   }
   if (polygons.length === 0) return;
-  const { frame } = p;
-  const face = mesh.sides.length;
+  const face = sides.length;
   const normal = roof ? frame.w : scale(frame.w, -1);
-  const level: Vec3 = [
-    frame.origin[0] + w * frame.w[0],
-    frame.origin[1] + w * frame.w[1],
-    frame.origin[2] + w * frame.w[2],
-  ];
-  mesh.sides.push({ place: roof ? 'roof' : 'floor', shape: planeThrough(normal, level) });
-  for (const [a, b, c] of options.triangulate(polygons)) {
+  const level = add(frame.origin, frame.w, w);
+  sides.push({ place: roof ? 'roof' : 'floor', shape: planeThrough(normal, level) });
+  for (const [a, b, c] of triangulate(polygons)) {
     if (roof) triangle(vertices[a]!, vertices[c]!, vertices[b]!, face);
     else triangle(vertices[a]!, vertices[b]!, vertices[c]!, face);
   }

@@ -30,6 +30,8 @@ export function insetAt(p: Pick<Prism, 'from' | 'to' | 'profile'>, w: number): n
       const up = profile.radius - (w - p.from);
       return Math.sqrt(Math.max(0, profile.radius ** 2 - up ** 2));
     }
+    default:
+      return profile satisfies never;
   }
 }
 

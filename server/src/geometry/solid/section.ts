@@ -69,7 +69,7 @@ function acrossAt(p: Prism, axis: AxisIndex, at: number): Section {
   const d = at - frame.origin[axis];
   const edges: Edge[] = [];
   for (const [t0, t1] of chords(regionEdges(p.region), frame.u[axis], frame.v[axis], d)) {
-    quad(p, axis, d, [t0, p.from], [t1, p.from], [t1, p.to], [t0, p.to], edges);
+    addRectangle(p, axis, d, [t0, t1], edges);
   }
   return edges.length === 0 ? EMPTY : { sheet: sheetOf(edges), exact: true };
 }
@@ -86,14 +86,12 @@ function placeOf(p: Prism, axis: AxisIndex, d: number, [t, along]: Corner): Poin
   return { u: origin[i] + pu * u[i] + pv * v[i] + along * w[i], v: origin[k] + pu * u[k] + pv * v[k] + along * w[k] };
 }
 
-/** Adds the four sides of a quadrilateral given by chord distance and depth, counter-clockwise in the plane. */
-function quad(p: Prism, axis: AxisIndex, d: number, a: Corner, b: Corner, c: Corner, e: Corner, out: Edge[]): void {
-  const [pa, pb, pc, pe] = [
-    placeOf(p, axis, d, a),
-    placeOf(p, axis, d, b),
-    placeOf(p, axis, d, c),
-    placeOf(p, axis, d, e),
-  ];
+/** Adds the four sides of a rectangle, along a chord and from end to end, counter-clockwise in the plane. */
+function addRectangle(p: Prism, axis: AxisIndex, d: number, [t0, t1]: readonly [number, number], out: Edge[]): void {
+  const pa = placeOf(p, axis, d, [t0, p.from]);
+  const pb = placeOf(p, axis, d, [t1, p.from]);
+  const pc = placeOf(p, axis, d, [t1, p.to]);
+  const pe = placeOf(p, axis, d, [t0, p.to]);
   const area = (pb.u - pa.u) * (pe.v - pa.v) - (pe.u - pa.u) * (pb.v - pa.v);
   if (area > 0) out.push(line(pa, pb), line(pb, pc), line(pc, pe), line(pe, pa));
   else out.push(line(pa, pe), line(pe, pc), line(pc, pb), line(pb, pa));

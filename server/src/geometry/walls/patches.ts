@@ -4,7 +4,7 @@
  */
 import { type Outline, outlineOf, pointAlong, type Side, signedDistance } from '../distance/outline';
 import { bodyDepths, shared } from '../distance/section';
-import { fromFrame } from '../frame';
+import { alongFrame, fromFrame } from '../frame';
 import { insetAt } from '../solid/prism';
 import type { BodyShape, Point2, Vec3, Void } from '../types';
 import { scale } from '../vector';
@@ -104,21 +104,15 @@ function sidePatch(v: Void, outline: Outline, side: Side, from: number, to: numb
     return fromFrame(frame, rim.u - nu * inset, rim.v - nv * inset, y);
   };
   const smooth = profile.type === 'straight' || profile.type === 'taper';
-  const { u, v: across, w } = frame;
-  const inPart = (a: number, b: number, c: number): Vec3 => [
-    a * u[0] + b * across[0] + c * w[0],
-    a * u[1] + b * across[1] + c * w[1],
-    a * u[2] + b * across[2] + c * w[2],
-  ];
   const tangents = (x: number, y: number): readonly [Vec3, Vec3] => {
     const [nu, nv] = outOf(rimAt(x));
     const way = side.arc ? Math.max(0, side.r - inwards * insetAt(v, y)) / side.r : 1;
-    return [inPart(-nv * way, nu * way, 0), inPart(-nu * taper, -nv * taper, 1)];
+    return [alongFrame(frame, -nv * way, nu * way, 0), alongFrame(frame, -nu * taper, -nv * taper, 1)];
   };
   const steep = Math.hypot(1, taper);
   const outward = (x: number) => {
     const [nu, nv] = outOf(rimAt(x));
-    return [inPart(nu / steep, nv / steep, taper / steep)];
+    return [alongFrame(frame, nu / steep, nv / steep, taper / steep)];
   };
   return {
     whole: { x: along.middle, y: deep.middle, hx: along.half, hy: deep.half },

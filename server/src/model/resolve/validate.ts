@@ -185,6 +185,8 @@ export function wanted(shape: Shape): string {
         : `a map with ${listed(code(shape.keys.keys()), 'and')}`;
     case 'choice':
       return listed([...new Set(shape.options.map(wanted))]);
+    default:
+      return shape satisfies never;
   }
 }
 

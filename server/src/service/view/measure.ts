@@ -15,6 +15,8 @@ interface Line {
   readonly through: Vec3;
 }
 
+type Length = (mm: number) => string;
+
 /** Directions that differ by less (sine of the angle) are parallel. */
 const PARALLEL = 1e-7;
 const SAME_MM = 1e-6;
@@ -25,13 +27,13 @@ export function measureBetween(a: ExactShape, atA: Vec3, b: ExactShape, atB: Vec
   const [p, q] = [onto(a, atA), onto(b, atB)];
   if (a.type === 'plane' && b.type === 'plane') return planes(a, p, b, q, mm);
   const [la, lb] = [axisOf(a), axisOf(b)];
-  if (la && lb) return axes(la, a, p, lb, b, q, mm);
+  if (la && lb) return axes({ line: la, shape: a, at: p }, { line: lb, shape: b, at: q }, mm);
   if (a.type === 'plane' && lb) return planeAndAxis(a, lb, b, q, mm);
   const turned = planeAndAxis(b as Plane, la!, a, p, mm);
   return turned.at ? { ...turned, at: [turned.at[1], turned.at[0]] } : turned;
 }
 
-function planes(a: Plane, p: Vec3, b: Plane, q: Vec3, mm: (x: number) => string): Measured {
+function planes(a: Plane, p: Vec3, b: Plane, q: Vec3, mm: Length): Measured {
   if (length(cross(a.normal, b.normal)) < PARALLEL) {
     const gap = dot(sub(q, p), a.normal);
     const distanceMm = Math.abs(gap);
@@ -47,7 +49,14 @@ function planes(a: Plane, p: Vec3, b: Plane, q: Vec3, mm: (x: number) => string)
   return { text: `planes at ${degrees(angleDeg)}`, angleDeg };
 }
 
-function axes(la: Line, a: ExactShape, p: Vec3, lb: Line, b: ExactShape, q: Vec3, mm: (x: number) => string): Measured {
+/** A surface with an axis, and where it was pressed. */
+interface Round {
+  readonly line: Line;
+  readonly shape: ExactShape;
+  readonly at: Vec3;
+}
+
+function axes({ line: la, shape: a, at: p }: Round, { line: lb, shape: b, at: q }: Round, mm: Length): Measured {
   const square = cross(la.along, lb.along);
   const sine = length(square);
   const [ra, rb] = [radiusOf(a), radiusOf(b)];
@@ -80,7 +89,7 @@ function axes(la: Line, a: ExactShape, p: Vec3, lb: Line, b: ExactShape, q: Vec3
   return { text: `axes ${mm(distanceMm)} apart, at ${degrees(angleDeg)}`, distanceMm, angleDeg, at: ends };
 }
 
-function planeAndAxis(a: Plane, line: Line, b: ExactShape, q: Vec3, mm: (x: number) => string): Measured {
+function planeAndAxis(a: Plane, line: Line, b: ExactShape, q: Vec3, mm: Length): Measured {
   const lean = Math.abs(dot(a.normal, line.along));
   const r = radiusOf(b);
   if (lean < PARALLEL) {
@@ -112,6 +121,8 @@ function axisOf(s: ExactShape): Line | undefined {
       return { along: s.axis, through: s.apex };
     case 'ring':
       return { along: s.axis, through: s.centre };
+    default:
+      return s satisfies never;
   }
 }
 

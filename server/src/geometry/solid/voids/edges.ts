@@ -62,8 +62,10 @@ function voidsOfChoice(f: EdgeBreak, choice: EdgeChoice, legs: Legs, around: Sur
       const outline = faceOutline(face, around.part);
       const [lu, lv] = faceSize(face, around.size);
       const rectangle = 'rectangle' in outline ? outline.rectangle : { u0: 0, v0: 0, u1: lu, v1: lv };
-      return edgePrism(f, face, side, rectangle, legs, around);
+      return edgePrism(f, { face, side, rectangle }, legs, around);
     }
+    default:
+      return choice satisfies never;
   }
 }
 
@@ -80,21 +82,20 @@ function faceVoids(f: EdgeBreak, face: Face, legs: Legs, around: Surroundings): 
   if ('rectangle' in outline) {
     const { rectangle } = outline;
     const sides = (['left', 'right', 'front', 'back', 'bottom', 'top'] as const).filter((s) => sideOf(face, s));
-    return sides.flatMap((side) => edgePrism(f, face, side, rectangle, legs, around));
+    return sides.flatMap((side) => edgePrism(f, { face, side, rectangle }, legs, around));
   }
-  return outline.loops.flatMap((kept) => outlineVoid(f, face, kept, outline.loops, legs, around));
+  return outlineVoid(f, face, outline.loops, legs, around);
 }
 
-/** The break around one kept loop: everything outside it, wider at the face. Other kept loops keep their own distance. */
+/** The break around what is kept of a face: everything outside it, wider at the face. One void goes round all of it. */
 function outlineVoid(
   f: EdgeBreak,
   face: Face,
-  kept: Loop,
   all: readonly Loop[],
   legs: Legs,
   { size }: Surroundings,
 ): readonly Void[] {
-  if (kept !== all[0]) return []; // one void goes round all of them
+  if (all.length === 0) return [];
   // a round draws the outer side in by its radius too: it must stay clear of the body
   const outer = aroundFace(faceSize(face, size), all, MARGIN_MM + (legs.round ? legs.along : 0));
   const frame = faceFrame(face, size, { u: 0, v: 0 });
@@ -117,15 +118,16 @@ function leftAtFace(kept: Loop, radius: number): readonly Loop[] {
   return (insetRegion({ outer: kept, holes: [] }, radius) ?? []).map((r) => r.outer);
 }
 
+/** One side of what is kept of a face. */
+interface KeptSide {
+  readonly face: Face;
+  readonly side: Face;
+  readonly rectangle: Rectangle;
+}
+
 /** A prism along one side of a face's rectangle. */
-function edgePrism(
-  f: EdgeBreak,
-  face: Face,
-  side: Face,
-  rectangle: Rectangle,
-  legs: Legs,
-  { size }: Surroundings,
-): readonly Void[] {
+function edgePrism(f: EdgeBreak, kept: KeptSide, legs: Legs, { size }: Surroundings): readonly Void[] {
+  const { face, side, rectangle } = kept;
   const edge = edgeFrame(face, side, size);
   const where = sideOf(face, side);
   if (!edge || !where) return [];
