@@ -8,7 +8,7 @@ import { ROOT, theSource } from './source';
 const STILL_LONG = 5;
 const STILL_WIDE = 43;
 /** Files let off the bound on cognitive complexity (`biome.json`). */
-const STILL_TANGLED = 43;
+const STILL_TANGLED = 29;
 const MOST_LINES = 60;
 const MOST_PARAMETERS = 5;
 
@@ -47,8 +47,9 @@ describe('sizes', function () {
     const { overrides } = JSON.parse(readFileSync(join(ROOT, 'biome.json'), 'utf8')) as {
       overrides: readonly { includes: readonly string[] }[];
     };
-    assert.equal(overrides.length, 1);
-    const [{ includes }] = overrides as [{ includes: readonly string[] }];
+    // Tests are stories told in one go: loops in a test in a suite count thrice.
+    const named = overrides.filter(({ includes }) => String(includes) !== 'tests/**');
+    const includes = named.flatMap((o) => o.includes);
     assert.ok(includes.length <= STILL_TANGLED, `${includes.length} files are let off`);
     const files = new Set(theSource().files);
     assert.deepEqual(
