@@ -1,7 +1,7 @@
 /** hold/grip – too little of the work is between the jaws. */
 import { heldOf, type InJaws } from '../../process/workholding/in-jaws';
 import { gripFix, gripsOnHand, heldFor } from '../kit/holds';
-import { fact } from '../kit/message';
+import { fact, PRINTED_ALIKE_MM } from '../kit/message';
 import { laidDown } from '../kit/other-holds';
 import type { Finding, Fix, Rule, RuleContext } from '../kit/rule';
 import { held, SEAT } from './samples';
@@ -67,7 +67,7 @@ export const grip: Rule = {
   *find(context) {
     const { part, solid, shop } = context;
     for (const x of heldOf(part, solid, shop)) {
-      if (x.gripMm < wanted(x, context) - 1e-6) yield findingOf(x, context);
+      if (x.gripMm < wanted(x, context) - PRINTED_ALIKE_MM) yield findingOf(x, context);
     }
   },
   *mend(finding, context): Generator<Fix> {

@@ -26,6 +26,9 @@ export function memberName(feature: string, member: number): string {
   return member > 0 ? `${feature}[${member}]` : feature;
 }
 
+/** Lengths that differ by less are printed alike: nobody believes `2 mm, and 2 mm is the least`. */
+export const PRINTED_ALIKE_MM = 5e-4;
+
 /** `mount[2]` → `mount`. */
 export function base(name: string): string {
   const bracket = name.indexOf('[');

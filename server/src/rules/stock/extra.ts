@@ -5,6 +5,7 @@ import { change, edited } from '../kit/changes';
 import { defineRule } from '../kit/define';
 import { addEntry, setLength } from '../kit/edits';
 import { together } from '../kit/fields';
+import { PRINTED_ALIKE_MM } from '../kit/message';
 import type { Rule, RuleContext, SpanEdit } from '../kit/rule';
 
 const BAD = `part: cover
@@ -73,7 +74,8 @@ export const extra: Rule = defineRule({
       const given = stock.extra[face];
       const mm = given?.mm ?? 0;
       // A negative extra leaves no room for the body at all: stock/too-small.
-      if (mm >= 0 && (mm < least || mm > most)) yield { face, span, given, mm, least };
+      if (mm >= 0 && (mm < least - PRINTED_ALIKE_MM || mm > most + PRINTED_ALIKE_MM))
+        yield { face, span, given, mm, least };
     }
   },
   tell({ face, span, given, mm, least }, { limit, length }) {
