@@ -88,7 +88,8 @@ function throughHalves({ plan, trial }: Planned, checked: ReadPart, options: Pla
   if (!items) return undefined;
   const inVises = plan.setups.every((s) => s.setup.hold?.vise !== undefined);
   const fewer = { ...options, mostSetups: length - 1, mostAttempts: SHORT_TRY, inVises };
-  const other = planWith(items, checked, whole ? fewer : options).plan;
+  const within = { ...options, mostAttempts: Math.min(2 * SHORT_TRY, options.mostAttempts ?? MOST_ATTEMPTS) };
+  const other = planWith(items, checked, whole ? fewer : within).plan;
   if (other.left.length >= (whole ? 1 : plan.left.length)) return undefined;
   return { ...other, attempts: plan.attempts + other.attempts, judged: plan.judged + other.judged };
 }
