@@ -34,18 +34,21 @@ export function memo<A extends readonly [object, ...unknown[]], T>(
 ): (...args: A) => T {
   const byOwner = new WeakMap<object, Entry<T>[]>();
   const byPair = new WeakMap<object, WeakMap<object, Entry<T>[]>>();
-  const ask = (owner: object, ...rest: readonly unknown[]): T => {
+  // The owner is the same in all that is kept with it, so that nothing need be copied to leave it out.
+  return (...args) => {
+    const owner = args[0];
     const known = owners === 1 ? byOwner : (byPair.get(owner) ?? put(byPair, owner, new WeakMap()));
-    const of = owners === 1 ? owner : (rest[0] as object);
+    const of = owners === 1 ? owner : (args[1] as object);
     const own = known.get(of) ?? put(known, of, []);
-    const from = by ? by(...([owner, ...rest] as unknown as A)) : rest;
+    const from = by ? by(...args) : args;
     const entry = latest(own, from);
-    if (!entry) return make(own, from, () => work(...([owner, ...rest] as unknown as A)), size);
+    if (!entry) return make(own, from, () => work(...args), size);
     const value = entry.answer.get();
     if (entry.isLazy) settle(entry, from);
+    // Lists that were alike are most likely asked with again, and the same list is compared by one look.
+    else entry.from = from;
     return value;
   };
-  return ask as unknown as (...args: A) => T;
 }
 
 function put<V>(into: WeakMap<object, V>, key: object, value: V): V {
@@ -58,7 +61,8 @@ function latest<T>(own: Entry<T>[], from: readonly unknown[]): Entry<T> | undefi
   for (let i = own.length - 1; i >= 0; i--) {
     const entry = own[i]!;
     if (!areSame(entry.from, from)) continue;
-    if (i < own.length - 1) own.push(...own.splice(i, 1));
+    for (let k = i + 1; k < own.length; k++) own[k - 1] = own[k]!;
+    own[own.length - 1] = entry;
     return entry;
   }
   return undefined;

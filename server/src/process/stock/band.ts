@@ -4,26 +4,18 @@ import { rectLoop } from '../../geometry/2d/shape-outline';
 import { boundsOf } from '../../geometry/solid/prism';
 import type { Box, Frame, Region, Vec3, Void } from '../../geometry/types';
 import type { AxisIndex } from '../../geometry/vector';
+import { memo } from '../../memo';
 import { boxLeft } from './in-process-stock';
 import type { Workpiece } from './types';
 
-const kept = new WeakMap<Workpiece, Map<string, Box>>();
+/** A vise tries so many heights. */
+const KEEP = 8;
 
 /** Between the planes at `a` and `b` mm along the axis, whichever is lower; the whole box where nothing is between. */
-export function boxBetween(w: Workpiece, axis: AxisIndex, a: number, b: number): Box {
-  let known = kept.get(w);
-  if (!known) {
-    known = new Map();
-    kept.set(w, known);
-  }
-  const key = `${axis} ${a} ${b}`;
-  let made = known.get(key);
-  if (!made) {
-    made = slice(w, axis, Math.min(a, b), Math.max(a, b));
-    known.set(key, made);
-  }
-  return made;
-}
+export const boxBetween = memo(
+  (w: Workpiece, axis: AxisIndex, a: number, b: number): Box => slice(w, axis, Math.min(a, b), Math.max(a, b)),
+  { size: KEEP },
+);
 
 function slice(w: Workpiece, axis: AxisIndex, from: number, to: number): Box {
   const { min, max } = w.body.box;

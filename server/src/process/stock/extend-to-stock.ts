@@ -12,6 +12,7 @@ import { rectLoop } from '../../geometry/2d/shape-outline';
 import { boundsOf } from '../../geometry/solid/prism';
 import type { BodyShape, Frame, Region, Vec3, Void, VoidRole } from '../../geometry/types';
 import { AXIS_INDEX } from '../../geometry/vector';
+import { memo } from '../../memo';
 import { FACE_AXIS, FACES, type Face, OPPOSITE } from '../../model/model';
 import { excessOver } from './stock';
 
@@ -41,30 +42,11 @@ export function isCutFrom(v: Void, up: Face): boolean {
   return into(v.frame.u) > 0.5 || into(v.frame.v) > 0.5 || Math.abs(into(v.frame.w)) > 1 - EPS;
 }
 
-interface Kept {
-  readonly stock: BodyShape;
-  readonly body: BodyShape;
-  readonly up: Face | undefined;
-  readonly made: readonly Void[];
-}
-const kept = new WeakMap<Void, Kept[]>();
 /** A feature is cut in one set-up, seldom two; a planner asks for a few more. */
 const KEEP = 6;
 
 /** A void carried on through the excess; the void itself where there is none. `up` left out: cut from its own face. */
-export function carriedOn(v: Void, stock: BodyShape, body: BodyShape, up: Face | undefined): readonly Void[] {
-  let known = kept.get(v);
-  const hit = known?.find((k) => k.stock === stock && k.body === body && k.up === up);
-  if (hit) return hit.made;
-  const made = carry(v, stock, body, up);
-  if (!known) {
-    known = [];
-    kept.set(v, known);
-  }
-  if (known.length >= KEEP) known.shift();
-  known.push({ stock, body, up, made });
-  return made;
-}
+export const carriedOn = memo(carry, { size: KEEP });
 
 function carry(v: Void, stock: BodyShape, body: BodyShape, up: Face | undefined): readonly Void[] {
   const open = FACES.filter(

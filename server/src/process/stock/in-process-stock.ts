@@ -12,6 +12,7 @@ import { sectionOf } from '../../geometry/solid/section';
 import { plainStopsOf } from '../../geometry/solid/stops';
 import type { Box, Region, Vec3, Void } from '../../geometry/types';
 import type { AxisIndex } from '../../geometry/vector';
+import { memo } from '../../memo';
 import type { Workpiece } from './types';
 
 /** Areas below this are rounding, mm². */
@@ -35,23 +36,11 @@ export interface Cross {
   readonly exact: boolean;
 }
 
-const crosses = new WeakMap<Workpiece, Map<string, Cross>>();
+/** Sections of one workpiece: a jaw on either side, and some dozens on the way to where material begins. */
+const KEEP = 32;
 
 /** The material in the plane `at` mm along an axis. At a floor or a face the answer is that of neither side: ask a hair beside it. */
-export function crossOf(w: Workpiece, axis: AxisIndex, at: number): Cross {
-  let known = crosses.get(w);
-  if (!known) {
-    known = new Map();
-    crosses.set(w, known);
-  }
-  const key = `${axis} ${at}`;
-  let made = known.get(key);
-  if (!made) {
-    made = cross(w, axis, at);
-    known.set(key, made);
-  }
-  return made;
-}
+export const crossOf = memo(cross, { size: KEEP });
 
 /** Where outlines nearly touch in a plane they do not in one beside it, mm: less than the hair that callers stay clear of floors by. */
 const BESIDE = [3.1e-5, -3.7e-5, 7.3e-5, -7.9e-5] as const;
@@ -95,38 +84,34 @@ interface Followed {
   readonly exact: boolean;
 }
 
-const boxes = new WeakMap<Workpiece, Box>();
 /** How far beside a plane its section is taken, mm. */
 const HAIR = 1e-4;
 
 /** The box round what is left. Where nothing is left: of no size, in the middle of the stock. */
-export function boxLeft(w: Workpiece): Box {
-  let box = boxes.get(w);
-  if (!box) {
-    const min = [0, 0, 0] as [number, number, number];
-    const max = [0, 0, 0] as [number, number, number];
-    for (const axis of [0, 1, 2] as const) {
-      min[axis] = extremeOf(w, axis, 1);
-      max[axis] = extremeOf(w, axis, -1);
-      if (max[axis] <= min[axis]) {
-        const { box: of } = w.body;
-        min[axis] = (of.min[axis] + of.max[axis]) / 2;
-        max[axis] = min[axis];
-      }
+export const boxLeft = memo((w: Workpiece): Box => {
+  const min = [0, 0, 0] as [number, number, number];
+  const max = [0, 0, 0] as [number, number, number];
+  for (const axis of [0, 1, 2] as const) {
+    min[axis] = extremeOf(w, axis, 1);
+    max[axis] = extremeOf(w, axis, -1);
+    if (max[axis] <= min[axis]) {
+      const { box: of } = w.body;
+      min[axis] = (of.min[axis] + of.max[axis]) / 2;
+      max[axis] = min[axis];
     }
-    box = { min, max };
-    boxes.set(w, box);
   }
-  return box;
-}
+  return { min, max };
+});
 
 interface Extreme {
   readonly at: number;
   /** A place just inside where there is material; absent where only the section told. */
   readonly seen?: Vec3;
 }
-const extremes = new WeakMap<Workpiece, Map<string, Extreme>>();
-/** What a workpiece was before its last cut, and what that took. */
+/**
+ * What a workpiece was before its last cut, and what that took. No memory of work: where it came from is part of what a
+ * workpiece is, and only saves a look, so that nobody else need know of it.
+ */
 const parents = new WeakMap<Workpiece, { readonly before: Workpiece; readonly removes: readonly Void[] }>();
 
 /** Tells what a workpiece came from: then what was known of that need not be looked for again. */
@@ -136,41 +121,31 @@ export function cameFrom(after: Workpiece, before: Workpiece, removes: readonly 
 
 /** Coming from outside in the direction `into`: where material begins along an axis, mm. */
 export function extremeOf(w: Workpiece, axis: AxisIndex, into: 1 | -1): number {
-  const key = `${axis}${into}`;
-  // Back to the last workpiece of which it is known, or to the stock; the place seen there may still stand.
-  const line: Workpiece[] = [];
-  let known: Extreme | undefined;
-  for (let here: Workpiece | undefined = w; here && !known; here = parents.get(here)?.before) {
-    known = extremes.get(here)?.get(key);
-    if (!known) line.push(here);
-  }
-  if (!known) known = keep(line.pop()!, key, axis, into);
-  // Forward again: looked for anew after the last cut that took the place away, until none does.
-  for (;;) {
-    const { seen }: Extreme = known;
-    const gone = line.findIndex((x) => !seen || parents.get(x)!.removes.some((v) => holds(v, seen)));
-    if (gone < 0) break;
-    known = keep(line[gone]!, key, axis, into);
-    line.length = gone;
-  }
-  remember(w, key, known);
-  return known.at;
+  return extreme(w, axis, into).at;
 }
 
-function keep(w: Workpiece, key: string, axis: AxisIndex, into: 1 | -1): Extreme {
-  const found = lookFor(w, axis, into);
-  remember(w, key, found);
-  return found;
-}
+/** Both ends along each axis. */
+const ENDS = 6;
+/** So many cuts back is asked what was seen there: few enough to go through, and so many that a long line of cuts is no deep one. */
+const BACK = 8;
 
-function remember(w: Workpiece, key: string, found: Extreme): void {
-  let own = extremes.get(w);
-  if (!own) {
-    own = new Map();
-    extremes.set(w, own);
-  }
-  own.set(key, found);
-}
+/** What was seen some cuts before still stands, unless a cut since took it away: then it is looked for anew after that. */
+const extreme = memo(
+  (w: Workpiece, axis: AxisIndex, into: 1 | -1): Extreme => {
+    const line: Workpiece[] = [w];
+    let first = parents.get(w)?.before;
+    for (; first && line.length < BACK; first = parents.get(first)?.before) line.unshift(first);
+    let found = first ? extreme(first, axis, into) : look(line.shift()!, axis, into);
+    for (const x of line) {
+      const { seen } = found;
+      if (!seen || parents.get(x)!.removes.some((v) => holds(v, seen))) found = look(x, axis, into);
+    }
+    return found;
+  },
+  { size: ENDS },
+);
+
+const look = memo(lookFor, { size: ENDS });
 
 function lookFor(w: Workpiece, axis: AxisIndex, into: 1 | -1): Extreme {
   const { min, max } = w.body.box;

@@ -1,7 +1,8 @@
 /** The stock as a workpiece: the body grown by what is left outside each face, or the bar it is cut from. */
-import { bodyOf, sameBody } from '../../geometry/solid/body';
-import type { BodyShape, Vec3 } from '../../geometry/types';
+import { bodyOf } from '../../geometry/solid/body';
+import type { BodyShape } from '../../geometry/types';
 import { AXIS_INDEX } from '../../geometry/vector';
+import { memo } from '../../memo';
 import { FACE_AXIS, FACES, type Face, type Part } from '../../model/model';
 import type { Workpiece } from './types';
 
@@ -39,21 +40,20 @@ export function stockBody(part: Pick<Part, 'body' | 'size' | 'stock'>): BodyShap
   return { form: 'round', box: { min, max }, axis: along, radius };
 }
 
-const stocks = new WeakMap<BodyShape, Workpiece>();
-
 /** The uncut workpiece; the same object as long as body and stock are the same in size. */
 export function stockOf(part: Part, body: BodyShape): Workpiece {
-  const fresh = stockBody(part);
-  const known = stocks.get(body);
-  if (known && sameBody(known.body, fresh) && sameLeast(known.body.box.min, fresh.box.min)) return known;
-  const made: Workpiece = { body: fresh, voids: [] };
-  stocks.set(body, made);
-  return made;
+  return grown(body, part);
 }
 
-function sameLeast(a: Vec3, b: Vec3): boolean {
-  return a.every((x, i) => x === b[i]);
-}
+const grown = memo((body: BodyShape, part: Part): Workpiece => uncut(body, stockBody(part)), {
+  size: 2,
+  by: (_, { body, size, stock }) => [body, size, stock],
+});
+
+const uncut = memo((_: BodyShape, stock: BodyShape): Workpiece => ({ body: stock, voids: [] }), {
+  size: 2,
+  by: (_, stock) => [stock.box.min, stock.box.max, ...(stock.form === 'round' ? [stock.axis, stock.radius] : [])],
+});
 
 /** How much stock stands over a face of the body at its highest, mm; never less than 0. */
 export function excessOver(face: Face, stock: BodyShape, body: BodyShape): number {
