@@ -1,5 +1,6 @@
 /** What a shop has that fits: end mills for a corner and a gap, drills, reamers, boring heads and mills for a hole, taps. */
 
+import { memo } from '../memo';
 import type { Boring, Drill, Mill, Reamer, Shop, Tap, Tool } from '../model/shop-model';
 import { pointLengthMm } from '../tables/drill-point';
 import { findThread } from '../tables/threads';
@@ -11,19 +12,12 @@ export const SAME_REACH_MM = 1e-3;
 /** Corner radius on a cutter's end that still leaves a floor corner called sharp (ISO 13715 edges are of that size; common practice). */
 const SHARP_MM = 0.2;
 
-const mills = new WeakMap<Shop, readonly Mill[]>();
-
 /** The shop's end mills, largest first; of one size the shortest, which is the stiffest, first. */
-export function endMills(shop: Shop): readonly Mill[] {
-  let found = mills.get(shop);
-  if (!found) {
-    found = shop.tools
-      .filter((t): t is Mill => t.kind === 'end-mill')
-      .sort((a, b) => b.diameterMm - a.diameterMm || a.reachMm - b.reachMm);
-    mills.set(shop, found);
-  }
-  return found;
-}
+export const endMills = memo((shop: Shop): readonly Mill[] =>
+  shop.tools
+    .filter((t): t is Mill => t.kind === 'end-mill')
+    .sort((a, b) => b.diameterMm - a.diameterMm || a.reachMm - b.reachMm),
+);
 
 export interface Gap {
   /** Of the tightest inside corner; infinite where there is none. */
@@ -65,24 +59,14 @@ export interface Bore {
 /** A mill must be this much smaller than a hole to bore it on a circle. Common practice, no source. */
 export const CIRCLE = 0.9;
 
-const makers = new WeakMap<Shop, Map<string, readonly Maker[]>>();
+/** A shop lives as long as its file is open: of more sizes a hand that drags a dimension must not fill the memory. */
+const SIZES = 64;
 
 /** Every tool of the shop that makes a round hole of this size, its reach aside: drills first, then reamers, bores, mills. */
-export function makersOf(shop: Shop, bore: Bore): readonly Maker[] {
-  let known = makers.get(shop);
-  if (!known) {
-    known = new Map();
-    makers.set(shop, known);
-  }
-  const key = `${bore.fromMm} ${bore.toMm} ${bore.nominalMm}`;
-  const before = known.get(key);
-  if (before) return before;
-  // A shop lives as long as its file is open; a hand that drags a dimension must not fill the memory.
-  if (known.size > 500) known.clear();
-  const found = findMakers(shop, bore);
-  known.set(key, found);
-  return found;
-}
+export const makersOf = memo(findMakers, {
+  size: SIZES,
+  by: (_, { fromMm, toMm, nominalMm }) => [fromMm, toMm, nominalMm],
+});
 
 function findMakers(shop: Shop, bore: Bore): readonly Maker[] {
   const within = (d: number) => d >= bore.fromMm - 1e-6 && d <= bore.toMm + 1e-6;
@@ -117,16 +101,14 @@ export function drillsOf(shop: Shop): readonly Drill[] {
 
 /** The taps for a thread, however each is written: `M5`, `M5x0.8`. */
 export function tapsFor(shop: Shop, designation: string): readonly Tap[] {
-  let known = taps.get(shop);
-  if (!known) {
-    const byThread = new Map<string, Tap[]>();
-    for (const t of tapsOf(shop)) byThread.set(key(t.thread), [...(byThread.get(key(t.thread)) ?? []), t]);
-    known = byThread;
-    taps.set(shop, known);
-  }
-  return known.get(key(designation)) ?? [];
+  return tapsByThread(shop).get(key(designation)) ?? [];
 }
-const taps = new WeakMap<Shop, ReadonlyMap<string, readonly Tap[]>>();
+
+const tapsByThread = memo((shop: Shop): ReadonlyMap<string, readonly Tap[]> => {
+  const found = new Map<string, Tap[]>();
+  for (const t of tapsOf(shop)) found.set(key(t.thread), [...(found.get(key(t.thread)) ?? []), t]);
+  return found;
+});
 
 export function tapsOf(shop: Shop): readonly Tap[] {
   return shop.tools.filter((t): t is Tap => t.kind === 'tap');

@@ -3,6 +3,7 @@
  * finished part, or the workpiece when it is drilled, with the hole itself filled in again.
  */
 import type { Solid, Vec3, Void } from '../geometry/types';
+import { memo } from '../memo';
 import { type Face, OPPOSITE } from '../model/model';
 import { depthBelow, inward, materialAlong, type Place } from './access/column';
 import { type Bored, parallel, RIM, without } from './drilling';
@@ -53,20 +54,17 @@ const OUTER: ReadonlySet<Void['role']> = new Set(['step', 'contour', 'incline'])
  * cavity. A slanting entry or exit does not count, up to half a diameter long; nor do bores that cross (`crossedBores`).
  */
 export function sideOpenings(b: Bored, solid: Place): readonly Opening[] {
-  const known = openings.get(b) ?? findOpenings(b, solid);
-  openings.set(b, known);
-  return known;
+  return openings(b, solid, without(solid, b.hole.name, b.of));
 }
 
 /** A bore is the same object as long as all that is cut about it is the same; so are its openings. */
-const openings = new WeakMap<Bored, readonly Opening[]>();
+const openings = memo(findOpenings, { by: (_, { body }, { voids }) => [body, voids] });
 
-function findOpenings(b: Bored, solid: Place): readonly Opening[] {
+function findOpenings(b: Bored, solid: Place, place: Place): readonly Opening[] {
   const core = b.core;
   const from = core[0]?.from;
   const to = core[core.length - 1]?.to;
   if (from === undefined || to === undefined) return [];
-  const place = without(solid, b.hole.name, b.of);
   const found = new Map<Void | undefined, Opening>();
   for (const r of b.rim) {
     for (const gap of gapsWithin(r.material, core)) {
@@ -93,16 +91,13 @@ function findOpenings(b: Bored, solid: Place): readonly Opening[] {
 
 /** Bores of other holes, not parallel to this one, that it runs into: in what was material before either was drilled. */
 export function crossedBores(b: Bored, solid: Solid): readonly Void[] {
-  const known = crossings.get(b) ?? findCrossed(b, solid);
-  crossings.set(b, known);
-  return known;
+  return crossings(b, solid, without(solid, b.hole.name, b.of));
 }
 
-const crossings = new WeakMap<Bored, readonly Void[]>();
+const crossings = memo(findCrossed, { by: (_, { body }, { voids }) => [body, voids] });
 
-function findCrossed(b: Bored, solid: Solid): readonly Void[] {
+function findCrossed(b: Bored, solid: Place, place: Place): readonly Void[] {
   const down = inward(b.face);
-  const place = without(solid, b.hole.name, b.of);
   return place.voids.filter((v) => {
     if (v.role !== 'bore' || parallel(v, b.of)) return false;
     const undrilled = { body: place.body, voids: place.voids.filter((x) => x.feature !== v.feature) };

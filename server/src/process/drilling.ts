@@ -4,6 +4,7 @@
  */
 
 import type { Solid, Vec3, Void } from '../geometry/types';
+import { memo } from '../memo';
 import type { Face, Hole, Part } from '../model/model';
 import { pointLengthMm } from '../tables/drill-point';
 import { beside, depthBelow, materialAlong, type Place } from './access/column';
@@ -44,60 +45,32 @@ interface RimPoint {
 export const RIM = 0.94;
 const TURNS = 16;
 
-const kept = new WeakMap<Solid, Map<string, readonly Bored[]>>();
-
 /** The bores of a hole, one for each member of its pattern; none for a leaning hole. */
 export function boresOf(hole: Hole, part: Part, solid: Solid): readonly Bored[] {
-  let byName = kept.get(solid);
-  if (!byName) {
-    byName = new Map();
-    kept.set(solid, byName);
-  }
   // The same solid is asked for other set-ups where a plan is tried: from which faces is part of the question.
-  const faces = facesToJudge(hole, part, solid);
-  const key = `${hole.name} ${faces.join()}`;
-  let found = byName.get(key);
-  if (!found) {
-    found = work(hole, faces, solid);
-    byName.set(key, found);
-  }
-  return found;
+  return boresFrom(hole, solid, facesToJudge(hole, part, solid));
 }
 
-function work(hole: Hole, faces: readonly Face[], solid: Solid): readonly Bored[] {
-  const face = faces.includes(hole.face) ? hole.face : faces[0];
-  if (!face) return [];
-  const bores = solid.voidsOf(hole.name).filter((v) => v.role === 'bore');
-  return bores.map((of) => {
-    const place = without(solid, hole.name, of);
-    const known = keptBores.get(of);
-    const same =
-      known?.hole === hole &&
-      known.body === solid.body &&
-      known.faces.join() === faces.join() &&
-      known.near.length === place.voids.length &&
-      known.near.every((n, i) => n === place.voids[i]);
-    if (same) return known.made;
-    const made = bored(hole, of, face, faces, place);
-    keptBores.set(of, { hole, body: solid.body, faces, near: place.voids, made });
-    return made;
-  });
-}
+const boresFrom = memo(
+  (hole: Hole, solid: Solid, faces: readonly Face[]): readonly Bored[] => {
+    const face = faces.includes(hole.face) ? hole.face : faces[0];
+    if (!face) return [];
+    const bores = solid.voidsOf(hole.name).filter((v) => v.role === 'bore');
+    return bores.map((of) => bored(of, hole, face, faces, without(solid, hole.name, of)));
+  },
+  { owners: 2, size: 4 },
+);
 
-/** Bores worked out before, good as long as the hole and what is cut about it stay the same. */
-const keptBores = new WeakMap<
-  Void,
-  {
-    readonly hole: Hole;
-    readonly body: Solid['body'];
-    readonly faces: readonly Face[];
-    readonly near: readonly Void[];
-    readonly made: Bored;
-  }
->();
+/** Of a volume on the finished part, and where a planner drills it in several orders. */
+const KEEP = 12;
 
-/** One bore seen from `face`; `place` is the work with the hole filled in again. */
-export function bored(hole: Hole, of: Void, face: Face, faces: readonly Face[], place: Place): Bored {
+/** One bore seen from `face`; `place` is the work with the hole filled in again. The same object as long as that and what is about it are. */
+export const bored = memo(bore, {
+  size: KEEP,
+  by: (_, hole, face, faces, { body, voids }) => [hole, face, faces, body, voids],
+});
+
+function bore(of: Void, hole: Hole, face: Face, faces: readonly Face[], place: Place): Bored {
   const radiusMm = hole.diameter.mm / 2;
   const [cu, cv] = centreOf(of);
   const axis = ofFrame(of.frame, cu, cv, of.from);
@@ -141,9 +114,18 @@ function insideBox(v: Void, { body }: Place): boolean {
 
 /** The part with this hole filled in again, and with edges unbroken; only what a line along the hole can meet. */
 export function without(solid: Place, feature: string, near: Void): Place {
-  const voids = beside(near, solid).filter((v) => v.feature !== feature && v.role !== 'edge' && v.role !== 'engraving');
-  return { body: solid.body, voids };
+  return filledIn(near, solid, feature);
 }
+
+const filledIn = memo(
+  (near: Void, solid: Place, feature: string): Place => {
+    const voids = beside(near, solid).filter(
+      (v) => v.feature !== feature && v.role !== 'edge' && v.role !== 'engraving',
+    );
+    return { body: solid.body, voids };
+  },
+  { owners: 2 },
+);
 
 function clipped(stretches: readonly Stretch[], from: number, to: number): readonly Stretch[] {
   return stretches

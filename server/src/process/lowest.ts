@@ -3,19 +3,13 @@ import { reversedLoop } from '../geometry/2d/assemble-loops';
 import { rectLoop } from '../geometry/2d/shape-outline';
 import { boundsOf } from '../geometry/solid/prism';
 import type { Region, Void } from '../geometry/types';
-import { AXIS_INDEX, boxesMeet } from '../geometry/vector';
+import { AXIS_INDEX, type AxisIndex, boxesMeet } from '../geometry/vector';
+import { memo } from '../memo';
 import { FACE_AXIS, type Face } from '../model/model';
-import { same } from './access/surroundings';
 import { extremeOf } from './stock/in-process-stock';
 import type { Workpiece } from './stock/types';
 
-interface Kept {
-  readonly up: Face;
-  readonly body: Workpiece['body'];
-  readonly near: readonly Void[];
-  readonly made: number;
-}
-const kept = new WeakMap<Void, Kept[]>();
+/** Seen from either side, and in several orders where a planner tries them. */
 const KEEP = 6;
 
 /**
@@ -30,16 +24,17 @@ function lowestMaterial(v: Void, before: Pick<Workpiece, 'body' | 'voids'>, own:
   const near = before.voids.filter((o) => !own.includes(o) && boxesMeet(o.bounds, v.bounds));
   const reachesEnd = (o: Void) => (sign > 0 ? o.bounds.min[i] <= end + 1e-6 : o.bounds.max[i] >= end - 1e-6);
   if (!near.some(reachesEnd)) return end;
-  const known = kept.get(v) ?? [];
-  const hit = known.find((k) => k.up === up && k.body === before.body && same(k.near, near));
-  if (hit) return hit.made;
-  const found = extremeOf({ body: before.body, voids: [...near, ...outside(v, before)] }, i, sign > 0 ? 1 : -1);
+  const found = lowestOf(v, before.body, near, i, sign > 0 ? 1 : -1);
   // Never lower than its own end, nor above its mouth where nothing is left of it at all.
   const [low, high] = [v.bounds.min[i], v.bounds.max[i]];
-  const made = found > low && found < high ? found : end;
-  kept.set(v, [...known.slice(1 - KEEP), { up, body: before.body, near, made }]);
-  return made;
+  return found > low && found < high ? found : end;
 }
+
+const lowestOf = memo(
+  (v: Void, body: Workpiece['body'], near: readonly Void[], i: AxisIndex, into: 1 | -1): number =>
+    extremeOf({ body, voids: [...near, ...outside(v, body)] }, i, into),
+  { size: KEEP },
+);
 
 /** The same as a depth below the face that is up. */
 export function lowestDepth(
@@ -55,7 +50,7 @@ export function lowestDepth(
 }
 
 /** All that is not within the outline, as volumes that take it away. */
-function outside(v: Void, { body: { box } }: Workpiece): readonly Void[] {
+function outside(v: Void, { box }: Workpiece['body']): readonly Void[] {
   const far = 2 * Math.hypot(...box.max.map((m, k) => m - box.min[k]!)) + Math.hypot(...v.frame.origin) + 1;
   const square = rectLoop(-far, -far, far, far);
   const regions: readonly Region[] = [

@@ -7,6 +7,7 @@ import { pointAt } from '../geometry/2d/edge';
 import { regionEdges } from '../geometry/2d/moments';
 import { narrowestNeckMm } from '../geometry/distance/neck';
 import type { Solid, Void } from '../geometry/types';
+import { memo } from '../memo';
 import { type ByForm, isChannel, ofForm } from '../model/feature-kinds';
 import { type Face, type Feature, OPPOSITE, type Part } from '../model/model';
 import { beside, depthBelow, inward, type Place } from './access/column';
@@ -36,26 +37,19 @@ export interface MilledVoid {
 }
 
 const MILLED: ReadonlySet<Void['role']> = new Set(['pocket', 'slot', 'step', 'contour', 'groove']);
-const kept = new WeakMap<Solid, Map<string, readonly MilledVoid[]>>();
 
 /** The milled volumes of a feature, one for each member of a pattern; none for holes, edges, undercuts, leaning ones. */
 export function milledVoids(feature: Feature, part: Part, solid: Solid): readonly MilledVoid[] {
-  let byName = kept.get(solid);
-  if (!byName) {
-    byName = new Map();
-    kept.set(solid, byName);
-  }
   if (!isMilled(feature)) return [];
   // The same solid is asked for other set-ups where a plan is tried: from which faces is part of the question.
-  const approaches = facesToJudge(feature, part, solid);
-  const key = `${feature.name} ${approaches.join()} ${part.tolerance?.name ?? ''}`;
-  let found = byName.get(key);
-  if (!found) {
-    found = work(feature, approaches, solid).map((m) => ({ ...m, widestMm: widestFor(feature, m.neckMm, part) }));
-    byName.set(key, found);
-  }
-  return found;
+  return milledFrom(feature, solid, facesToJudge(feature, part, solid), part);
 }
+
+const milledFrom = memo(
+  (feature: Feature, solid: Solid, faces: readonly Face[], part: Part): readonly MilledVoid[] =>
+    work(feature, faces, solid).map((m) => ({ ...m, widestMm: widestFor(feature, m.neckMm, part) })),
+  { owners: 2, size: 4, by: (_, __, faces, { tolerance }) => [faces, tolerance?.name] },
+);
 
 /** The same of volumes in their surroundings, seen from the top: of work that is held at an angle. */
 export function milledIn(feature: Feature, voids: readonly Void[], place: Place, part: Part): readonly MilledVoid[] {
@@ -75,31 +69,15 @@ function work(feature: Feature, approaches: readonly Face[], solid: Solid): read
   return made.map((m) => (made.length > 1 ? joined(m, made) : m));
 }
 
-interface Made {
-  readonly feature: Feature;
-  readonly body: Solid['body'];
-  readonly approaches: string;
-  readonly near: readonly Void[];
-  readonly made: MilledVoid | undefined;
-}
-const keptVoids = new WeakMap<Void, Made>();
-
 /** Worked out anew only when the feature, what stands or is cut beside it, or the faces it is judged from changed. */
-function milledVoid(v: Void, feature: Feature, faces: readonly Face[], solid: Solid): MilledVoid | undefined {
-  const near = beside(v, solid);
-  const approaches = faces.join();
-  const known = keptVoids.get(v);
-  const same =
-    known?.feature === feature &&
-    known.body === solid.body &&
-    known.approaches === approaches &&
-    known.near.length === near.length &&
-    known.near.every((n, i) => n === near[i]);
-  if (same) return known.made;
-  const made = makeMilled(v, feature, faces, { body: solid.body, voids: near });
-  keptVoids.set(v, { feature, body: solid.body, approaches, near, made });
-  return made;
+function milledVoid(v: Void, feature: Feature, faces: readonly Face[], { body, voids }: Solid): MilledVoid | undefined {
+  return milledBeside(v, feature, faces, { body, voids: beside(v, { voids }) });
 }
+
+const milledBeside = memo(makeMilled, {
+  size: 4,
+  by: (_, feature, faces, { body, voids }) => [feature, faces, body, voids],
+});
 
 function makeMilled(v: Void, feature: Feature, faces: readonly Face[], place: Place): MilledVoid | undefined {
   const own = faces.filter((f) => Math.abs(dot(inward(f), v.frame.w)) > 1 - 1e-6);

@@ -2,6 +2,7 @@
  * Where the axis of a mill stands while it makes a volume: along every wall that stays, its own radius off it, to the very
  * ends of the wall. What is farther from the walls it sweeps with room to spare.
  */
+
 import { between, lengthOf, pointAt, tangentAt } from '../../geometry/2d/edge';
 import { isDeepInside } from '../../geometry/2d/inside';
 import { regionEdges } from '../../geometry/2d/moments';
@@ -9,6 +10,7 @@ import { rectLoop } from '../../geometry/2d/shape-outline';
 import { boundsOf } from '../../geometry/solid/prism';
 import type { Edge, Frame, Point2, Region, Vec3, Void } from '../../geometry/types';
 import { AXIS_INDEX, type AxisIndex, dot } from '../../geometry/vector';
+import { memo } from '../../memo';
 import { FACE_AXIS, type Face } from '../../model/model';
 import { isWall } from '../corners';
 import { add, ofFrame } from '../section';
@@ -22,18 +24,11 @@ const CLOSE_MM = 0.05;
 
 /** The volume as a prism along the spindle: itself, or, milled from its side, the block round it. */
 export function alongSpindle(v: Void, up: Face): Void {
-  if (Math.abs(dot(v.frame.w, inward(up))) > 1 - 1e-6) return v;
-  let byFace = turned.get(v);
-  if (!byFace) {
-    byFace = new Map();
-    turned.set(v, byFace);
-  }
-  const made = byFace.get(up) ?? turn(v, up);
-  byFace.set(up, made);
-  return made;
+  return Math.abs(dot(v.frame.w, inward(up))) > 1 - 1e-6 ? v : turned(v, up);
 }
 
-const turned = new WeakMap<Void, Map<Face, Void>>();
+/** One for each face that may be up. */
+const turned = memo(turn, { size: 6 });
 
 function turn(v: Void, up: Face): Void {
   const { axis, sign } = FACE_AXIS[up];
@@ -54,26 +49,17 @@ interface WallPoint {
   readonly edge: Edge;
   readonly share: number;
 }
-const walls = new WeakMap<Place, Map<Void, readonly WallPoint[]>>();
-
 /** Where there are walls that this cut makes: the same for a cutter of any size. */
-function wallPoints(v: Void, place: Place, up: Face, was: Place | undefined): readonly WallPoint[] {
-  let known = walls.get(place);
-  if (!known) {
-    known = new Map();
-    walls.set(place, known);
-  }
-  let found = known.get(v);
-  if (!found) {
+const wallPoints = memo(
+  (v: Void, place: Place, up: Face, was: Place | undefined): readonly WallPoint[] => {
     const { min, max } = place.body.box;
-    found = regionEdges(v.region).flatMap((whole) => {
+    return regionEdges(v.region).flatMap((whole) => {
       const edge = clipped(whole, v.frame, min, max);
       return edge ? wallShares(edge, v, place, up, was).map((share) => ({ edge, share })) : [];
     });
-    known.set(v, found);
-  }
-  return found;
-}
+  },
+  { owners: 2, size: 2 },
+);
 
 /**
  * Points of the axis, at the depth of the volume's floor. `place` is the workpiece without the volume. `free`: nothing
@@ -88,20 +74,11 @@ export function standsIn(
   free = false,
   was?: Place,
 ): readonly Vec3[] {
-  let known = stands.get(place);
-  if (!known) {
-    known = new Map();
-    stands.set(place, known);
-  }
-  const byRadius = known.get(v) ?? new Map<string, readonly Vec3[]>();
-  known.set(v, byRadius);
-  const key = `${up} ${radiusMm} ${free}`;
-  const made = byRadius.get(key) ?? findStands(v, place, up, radiusMm, free, was);
-  byRadius.set(key, made);
-  return made;
+  return stands(v, place, up, radiusMm, free, was);
 }
 
-const stands = new WeakMap<Place, Map<Void, Map<string, readonly Vec3[]>>>();
+/** Each of a shop's cutters is tried. */
+const stands = memo(findStands, { owners: 2, size: 32 });
 
 function findStands(
   v: Void,

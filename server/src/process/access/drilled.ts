@@ -1,5 +1,5 @@
 /** Holes in their set-up: the drill, reamer, bore or mill that makes them, and the tap. */
-import type { BodyShape, Vec3, Void } from '../../geometry/types';
+import type { Vec3 } from '../../geometry/types';
 import type { Face, Hole } from '../../model/model';
 import type { Tool } from '../../model/shop-model';
 import { boreSize } from '../bore-size';
@@ -12,7 +12,6 @@ import { tapsOfHole } from '../tapping';
 import type { Case } from './case';
 import { beside, depthBelow, inward } from './column';
 import { beforeEdges } from './reach';
-import { same } from './surroundings';
 import { type Task, type Tried, tryTools } from './try-tools';
 import type { ToolUse, Verdict } from './verdict';
 
@@ -39,16 +38,6 @@ export function drilled(c: Case, hole: Hole): Verdict {
   return { ...none, uses: tapped.use ? [...uses, tapped.use] : uses };
 }
 
-interface Kept {
-  readonly hole: Hole;
-  readonly up: Face;
-  readonly body: BodyShape;
-  readonly near: readonly Void[];
-  readonly made: Bored;
-}
-const kept = new WeakMap<Void, Kept[]>();
-const KEEP = 6;
-
 /** The bores of a hole as they are met before they are cut; the same objects as long as what stands along them is. */
 export function boresIn(cut: Cut, hole: Hole, up: Face): readonly Bored[] {
   const { body, voids } = cut.before;
@@ -56,12 +45,7 @@ export function boresIn(cut: Cut, hole: Hole, up: Face): readonly Bored[] {
     .filter((v) => v.role === 'bore')
     .map((v) => {
       const near = beside(v, { voids }).filter((o) => o.feature !== hole.name && beforeEdges(o));
-      const known = kept.get(v) ?? [];
-      const hit = known.find((k) => k.hole === hole && k.up === up && k.body === body && same(k.near, near));
-      if (hit) return hit.made;
-      const made = bored(hole, v, up, [up], { body, voids: near });
-      kept.set(v, [...known.slice(1 - KEEP), { hole, up, body, near, made }]);
-      return made;
+      return bored(v, hole, up, [up], { body, voids: near });
     });
 }
 

@@ -1,6 +1,8 @@
 /** Facing in its set-up: from above with the end of a wide cutter, or with the side of a mill. */
+
 import type { Box, Vec3, Void } from '../../geometry/types';
 import { AXIS_INDEX } from '../../geometry/vector';
+import { memo } from '../../memo';
 import { FACE_AXIS, FACE_PLANE, type Face, type Part, type Setup } from '../../model/model';
 import type { Shop } from '../../model/shop-model';
 import type { Operation } from '../operations';
@@ -73,17 +75,8 @@ export function facingThen(cut: Cut, setup: Setup, part: Part, shop: Shop): read
   return left ? facingCuts(cut.name, setup, part, shop, left) : [];
 }
 
-const slabs = new WeakMap<Void, { readonly key: string; readonly made: Void }>();
-
 /** The slab only as far as something is left of it; the same object as long as that is the same. */
-function narrowed(v: Void, left: Box): Void {
-  const key = `${left.min.join()} ${left.max.join()}`;
-  const known = slabs.get(v);
-  if (known?.key === key) return known.made;
-  const made = { ...v, bounds: left };
-  slabs.set(v, { key, made });
-  return made;
-}
+const narrowed = memo((v: Void, bounds: Box): Void => ({ ...v, bounds }), { by: (_, { min, max }) => [min, max] });
 
 /** Where a cutter of this radius stands while it faces, its tip at the finished face; none where nothing is left to face. */
 export function faceStands(c: Pick<Case, 'cut' | 'up'>, radiusMm: number): readonly Vec3[] {

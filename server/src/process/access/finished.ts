@@ -1,5 +1,6 @@
 /** Reaching where no set-up says anything: on the finished surroundings, from the approach that does best. */
 import type { Solid } from '../../geometry/types';
+import { memo } from '../../memo';
 import type { Face, Feature, Part } from '../../model/model';
 import type { Shop } from '../../model/shop-model';
 import { approachesOf } from '../approach';
@@ -8,24 +9,25 @@ import type { Cut, Share } from '../stock/types';
 import { verdictOf } from './';
 import type { Verdict } from './verdict';
 
-const kept = new WeakMap<
-  Solid,
-  Map<string, { feature: Feature; setups: Part['setups']; shop: Shop; best: Verdict | undefined }>
->();
-
 /** The verdict of the best approach: one without trouble where there is one. */
 export function bestOnFinished(feature: Feature, part: Part, solid: Solid, shop: Shop): Verdict | undefined {
-  let known = kept.get(solid);
-  if (!known) {
-    known = new Map();
-    kept.set(solid, known);
-  }
-  const hit = known.get(feature.name);
-  if (hit?.feature === feature && hit.setups === part.setups && hit.shop === shop) return hit.best;
-  const best = work(feature, part, solid, shop);
-  known.set(feature.name, { feature, setups: part.setups, shop, best });
-  return best;
+  return best(feature, solid, part, shop);
 }
+
+const best = memo(
+  (feature: Feature, solid: Solid, part: Part, shop: Shop): Verdict | undefined => work(feature, part, solid, shop),
+  {
+    owners: 2,
+    by: (_, __, { setups, stock, material, tolerance, features }, shop) => [
+      shop,
+      setups,
+      stock,
+      material?.name,
+      tolerance?.name,
+      features,
+    ],
+  },
+);
 
 function work(feature: Feature, part: Part, solid: Solid, shop: Shop): Verdict | undefined {
   let best: Verdict | undefined;

@@ -4,6 +4,7 @@
  */
 import type { Solid, Void } from '../../geometry/types';
 import { AXIS_INDEX } from '../../geometry/vector';
+import { memo } from '../../memo';
 import { FACE_AXIS, type Face, type Feature, OPPOSITE, type Part } from '../../model/model';
 import type { Shop } from '../../model/shop-model';
 import { approachesOf } from '../approach';
@@ -12,7 +13,7 @@ import { operationsOf } from '../operations';
 import { extremeOf } from '../stock/in-process-stock';
 import { timelineOf } from '../stock/timeline';
 import type { Cut, SetupInTime, Timeline, Workpiece } from '../stock/types';
-import { seatingOf } from '../workholding/seating';
+import { type Seating, seatingOf } from '../workholding/seating';
 import { gapOf, toolAskedFor } from './candidates';
 import type { Case } from './case';
 import { discVerdict } from './disc';
@@ -20,82 +21,75 @@ import { boresIn, drilled } from './drilled';
 import { facing, leftOver } from './facing';
 import { formed } from './form-cutters';
 import { milled } from './milled';
-import { Surroundings, same } from './surroundings';
+import { Surroundings } from './surroundings';
 import { leaningVerdict } from './tilted';
 import type { ToolUse, Verdict } from './verdict';
 
 export type * from './verdict';
 
-/** A planner asks for some thirty poses and seats before it comes back to the first. */
-const KEEP = 32;
-interface Kept {
-  /** What it was worked out from, the work about it aside. */
-  readonly from: readonly unknown[];
-  /** The volumes about it, where it was looked at at all: most cuts are reached whatever stands beside them. */
-  readonly near: readonly Void[] | undefined;
-  /** As it was last answered, and asked: again and again while a text is judged, of the same objects. */
-  made: Verdict;
-  of: Asked;
-}
-type Asked = readonly [Cut, SetupInTime, Part, Solid, Shop];
-const kept = new WeakMap<Void, Kept[]>();
-
 /** Undefined where nothing can be said: no face up, not to be got at from there, or nothing removed. */
 export function verdictOf(cut: Cut, of: SetupInTime, part: Part, solid: Solid, shop: Shop): Verdict | undefined {
+  return asAsked(cut, part, of, solid, shop);
+}
+
+/** Asked again and again of the same objects while a text is judged. */
+const asAsked = memo(verdictAnew, { owners: 2 });
+
+function verdictAnew(cut: Cut, part: Part, of: SetupInTime, solid: Solid, shop: Shop): Verdict | undefined {
   const first = cut.removes[0];
   const { feature } = cut;
   const { up } = of;
   if (!first || !up) return undefined;
-  const asking: Asked = [cut, of, part, solid, shop];
-  const known = kept.get(first) ?? [];
-  const again = known.find((k) => same(k.of, asking));
-  if (again) return again.made;
   if (of.setup.hold?.type === 'angle') return leaningVerdict(cut, of, part, solid, shop);
   if (feature && !approachesOf(feature, part, solid).includes(up)) return undefined;
   if (cut.face && cut.face === OPPOSITE[up]) return undefined;
-  const { obstacles, told } = obstaclesFor(of, feature?.kind === 'hole', part, shop);
-  const tool = toolAskedFor(of.setup, cut.name, shop);
-  const topMm = topOf(cut.after, up);
-  const from = [
-    part.material?.name,
-    part.tolerance?.name,
-    solid.body,
-    cut.before.body,
-    shop,
-    up,
-    tool,
-    topMm,
-    told,
-    feature,
-    ...(feature ? askOf(feature, cut, up, part, solid, shop) : slabOf(cut)),
-    ...cut.removes,
-  ];
   const work = new Surroundings(cut, up, shop);
-  const hit = known.find((k) => same(k.from, from) && (!k.near || same(k.near, work.near)));
-  if (hit) {
-    hit.of = asking;
-    if (hit.made.cut !== cut) hit.made = { ...hit.made, cut };
-    return hit.made;
-  }
-  const made = judge({
+  const { obstacles, told } = obstaclesFor(of, feature?.kind === 'hole', part, shop);
+  const made = judged(first, {
     cut,
     up,
     part,
     solid,
     shop,
+    work,
     get place() {
       return work.places.place;
     },
     get was() {
       return work.places.was;
     },
-    topMm,
+    topMm: topOf(cut.after, up),
     obstacles,
-    asked: tool,
+    told,
+    asked: toolAskedFor(of.setup, cut.name, shop),
   });
-  kept.set(first, [...known.slice(1 - KEEP), { from, near: work.looked ? work.near : undefined, made, of: asking }]);
-  return made;
+  return made.cut === cut ? made : { ...made, cut };
 }
+
+/** A planner asks for some thirty poses and seats before it comes back to the first. */
+const KEEP = 32;
+
+/** Kept with the first volume that is cut, which stays where another cut before it is edited. */
+const judged = memo((_: Void, c: Judged): Verdict => judge(c), {
+  size: KEEP,
+  by: (_, { cut, up, part, solid, shop, topMm, told, asked, work }) => [
+    shop,
+    up,
+    topMm,
+    asked,
+    cut.feature,
+    part.material?.name,
+    part.tolerance?.name,
+    solid.body,
+    cut.before.body,
+    cut.removes,
+    cut.feature ? askOf(cut.feature, cut, up, part, solid, shop) : slabOf(cut),
+    told,
+    // Most cuts are reached whatever stands beside them.
+    work.near,
+  ],
+});
+type Judged = Case & Met & { readonly work: Surroundings };
 
 /** How much of what is faced off is still there. */
 function slabOf(cut: Cut): readonly number[] {
@@ -116,38 +110,31 @@ interface Met {
   /** As text, for comparing: a set-up whose work changed is seated anew, mostly in the same place. */
   readonly told: string;
 }
-const met = new WeakMap<object, Map<boolean, Met>>();
 const NOTHING: Met = { obstacles: [], told: '' };
 
 /** What stands round the work; parallels under holes are another rule's. */
 function obstaclesFor(of: SetupInTime, hole: boolean, part: Part, shop: Shop): Met {
   const seating = seatingOf(of, part, shop);
-  if (!seating) return NOTHING;
-  const known = met.get(seating) ?? new Map<boolean, Met>();
-  met.set(seating, known);
-  let made = known.get(hole);
-  if (!made) {
-    const obstacles = seating.obstacles.filter((o) => !hole || o.what !== 'parallel');
-    const told = obstacles.map((o) => `${o.what} ${o.box.min.join()} ${o.box.max.join()}`).join(';');
-    made = { obstacles, told };
-    known.set(hole, made);
-  }
-  return made;
+  return seating ? metBy(seating, hole) : NOTHING;
 }
 
-const all = new WeakMap<Timeline, { readonly part: Part; readonly shop: Shop; readonly made: readonly Verdict[] }>();
+const metBy = memo(
+  (seating: Seating, hole: boolean): Met => {
+    const obstacles = seating.obstacles.filter((o) => !hole || o.what !== 'parallel');
+    const told = obstacles.map((o) => `${o.what} ${o.box.min.join()} ${o.box.max.join()}`).join(';');
+    return { obstacles, told };
+  },
+  { size: 2 },
+);
 
 /** Every cut's verdict, set-up by set-up; of those that are not settled. */
 export function verdictsOf(part: Part, solid: Solid, shop: Shop): readonly Verdict[] {
-  const timeline = timelineOf(part, solid);
-  const known = all.get(timeline);
-  if (known?.part === part && known.shop === shop) return known.made;
-  const made = timeline.setups
-    .slice(part.settled ?? 0)
-    .flatMap((s) => s.cuts.flatMap((c) => verdictOf(c, s, part, solid, shop) ?? []));
-  all.set(timeline, { part, shop, made });
-  return made;
+  return allOf(timelineOf(part, solid), part, solid, shop);
 }
+
+const allOf = memo(({ setups }: Timeline, part: Part, solid: Solid, shop: Shop): readonly Verdict[] =>
+  setups.slice(part.settled ?? 0).flatMap((s) => s.cuts.flatMap((c) => verdictOf(c, s, part, solid, shop) ?? [])),
+);
 
 /** The tools that a cut would be made with, each with how far it stands out; none where nothing on hand does it. */
 export function toolFor(cut: Cut, of: SetupInTime, part: Part, solid: Solid, shop: Shop): readonly ToolUse[] {

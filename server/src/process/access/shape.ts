@@ -1,4 +1,5 @@
 /** A tool as what it may run into something with: its cut, its shank, its holder, each a cylinder about its axis. */
+import { memo } from '../../memo';
 import type { Shop, Tool } from '../../model/shop-model';
 import { bodyOf, reachOf } from '../../model/tool-kinds';
 
@@ -15,15 +16,7 @@ export interface ToolShape {
   readonly mostOutMm: number;
 }
 
-const kept = new WeakMap<Tool, { readonly shop: Shop; readonly made: ToolShape }>();
-
-export function shapeOf(tool: Tool, shop: Shop): ToolShape {
-  const known = kept.get(tool);
-  if (known?.shop === shop) return known.made;
-  const made = work(tool, shop);
-  kept.set(tool, { shop, made });
-  return made;
-}
+export const shapeOf = memo(work);
 
 function work(tool: Tool, shop: Shop): ToolShape {
   const { cutRadiusMm, shankRadiusMm, mostOutMm } = bodyOf(tool);

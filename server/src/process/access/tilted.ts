@@ -1,10 +1,13 @@
 /** Reaching where the work is held at an angle: leaning features and inclines, judged as the spindle sees them. */
+
 import type { Solid, Vec3 } from '../../geometry/types';
-import type { Part } from '../../model/model';
+import { memo } from '../../memo';
+import type { Feature, Part } from '../../model/model';
 import type { Shop } from '../../model/shop-model';
+import { operationsOf } from '../operations';
 import type { Cut, SetupInTime, Workpiece } from '../stock/types';
 import { axesToward, inPart, seenCut } from '../tilted/place';
-import { offBy, SAME_DEG, spindleOf } from '../tilted/spindle';
+import { offBy, SAME_DEG, type Spindle, spindleOf } from '../tilted/spindle';
 import { seatingOf } from '../workholding/seating';
 import { facersFor, toolAskedFor } from './candidates';
 import type { Case } from './case';
@@ -20,25 +23,38 @@ const UP = 'top';
 
 const ABOVE_MM = 1000;
 
-interface Kept {
-  readonly part: Part['material'];
-  readonly of: SetupInTime;
-  readonly solid: Solid['body'];
-  readonly shop: Shop;
-  readonly made: Verdict;
-}
-const kept = new WeakMap<Cut, Kept>();
-
 /** Undefined where the angle is another than the feature's: `access/tilted` tells that. */
 export function leaningVerdict(cut: Cut, of: SetupInTime, part: Part, solid: Solid, shop: Shop): Verdict | undefined {
   const spindle = spindleOf(of.setup, part);
   const { feature } = cut;
   if (!spindle || !feature || !of.up) return undefined;
   const off = offBy(feature, spindle, solid);
-  if (off === undefined || off > SAME_DEG) return undefined;
-  const known = kept.get(cut);
-  if (known?.of === of && known.shop === shop && known.solid === solid.body && known.part === part.material)
-    return known.made;
+  return off === undefined || off > SAME_DEG ? undefined : judged(cut, { of, part, solid, shop, feature, spindle });
+}
+
+interface Leaning {
+  readonly of: SetupInTime;
+  readonly part: Part;
+  readonly solid: Solid;
+  readonly shop: Shop;
+  readonly feature: Feature;
+  readonly spindle: Spindle;
+}
+
+const judged = memo(judge, {
+  by: (_, { of, part, solid, shop, feature, spindle }) => [
+    of,
+    solid.body,
+    shop,
+    part.material?.name,
+    part.tolerance?.name,
+    spindle.toward,
+    seatingOf(of, part, shop),
+    operationsOf(feature, part, solid, shop),
+  ],
+});
+
+function judge(cut: Cut, { of, part, solid, shop, feature, spindle }: Leaning): Verdict {
   const axes = axesToward(spindle.toward);
   const turned = seenCut(cut, axes);
   const work = new Surroundings(turned, UP, shop);
@@ -65,14 +81,12 @@ export function leaningVerdict(cut: Cut, of: SetupInTime, part: Part, solid: Sol
   const found =
     feature.kind === 'hole' ? drilled(c, feature) : feature.kind === 'incline' ? planed(c) : milled(c, feature);
   const { holder, ...rest } = found;
-  const made: Verdict = {
+  return {
     ...rest,
     cut,
-    up: of.up,
+    up: of.up!,
     ...(holder && { holder: { ...holder, ...(holder.at && { at: inPart(holder.at, axes) }) } }),
   };
-  kept.set(cut, { part: part.material, of, solid: solid.body, shop, made });
-  return made;
 }
 
 /** An incline, milled square to its plane: the end of a wide cutter goes over it from side to side, hardly beyond. */

@@ -29,7 +29,7 @@ export function boresSeen(hole: Hole, part: Part, solid: Solid): Seen<Bored> {
   const { place, voids } = turned;
   const around = { body: place.body, voids: place.voids.filter((v) => v.feature !== hole.name) };
   const bores = voids.filter((v) => v.role === 'bore');
-  return { all: bores.map((v) => bored(hole, v, 'top', ['top'], around)), place, how: turned.how };
+  return { all: bores.map((v) => bored(v, hole, 'top', ['top'], around)), place, how: turned.how };
 }
 
 export function milledSeen(feature: Feature, part: Part, solid: Solid): Seen<MilledVoid> {

@@ -1,36 +1,26 @@
 /** Leaning holes as their drill meets them in the finished part, seen along the drill. */
 import type { Solid, Void } from '../../geometry/types';
 import { scale } from '../../geometry/vector';
+import { memo } from '../../memo';
 import type { Hole } from '../../model/model';
 import { type Bored, bored, without } from '../drilling';
 import { axesToward, inPart, seen, seenVoid, seenWork } from './place';
 
-const kept = new WeakMap<Solid, Map<Void, Bored>>();
-
 /** One for each member; none for a hole that stands square. Depths count along the drill; `axis` and rim in part axes. */
-export function leaningBores(hole: Hole, solid: Solid): readonly Bored[] {
-  if (!hole.tilt || hole.tilt.angle.deg === 0) return [];
-  let known = kept.get(solid);
-  if (!known) {
-    known = new Map();
-    kept.set(solid, known);
-  }
-  const all: Bored[] = [];
-  for (const v of solid.voidsOf(hole.name)) {
-    if (v.role !== 'bore') continue;
-    const made = known.get(v) ?? work(hole, v, solid);
-    known.set(v, made);
-    all.push(made);
-  }
-  return all;
-}
+export const leaningBores = memo(
+  (hole: Hole, solid: Solid): readonly Bored[] => {
+    if (!hole.tilt || hole.tilt.angle.deg === 0) return [];
+    return solid.voidsOf(hole.name).flatMap((v) => (v.role === 'bore' ? [work(hole, v, solid)] : []));
+  },
+  { owners: 2 },
+);
 
 function work(hole: Hole, v: Void, solid: Solid): Bored {
   const axes = axesToward(scale(v.frame.w, -1));
   const own = seenVoid(v, axes);
   const whole = seenWork(solid, axes);
   const place = without({ ...solid, ...whole }, hole.name, own);
-  const made = bored(hole, own, 'top', ['top'], place);
+  const made = bored(own, hole, 'top', ['top'], place);
   const back = made.rim.map((r) => ({ ...r, at: inPart(r.at, axes) }));
   // Depths from where the hole's place on its face lies, so that they compare with what is written.
   const level = place.body.box.max[2] - seen(v.frame.origin, axes)[2];

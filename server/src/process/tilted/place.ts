@@ -3,11 +3,13 @@
  * to the axes, is its box there with everything outside it taken away, so that columns, sections and outlines work on it
  * as on work that lies flat.
  */
+
 import { circleEdge } from '../../geometry/2d/edge';
 import { rectLoop } from '../../geometry/2d/shape-outline';
 import { boundsOf } from '../../geometry/solid/prism';
 import type { BodyShape, Frame, Region, Vec3, Void } from '../../geometry/types';
 import { cross, dot, length, scale } from '../../geometry/vector';
+import { memo } from '../../memo';
 import type { Cut, Workpiece } from '../stock/types';
 
 /** Three unit vectors in part axes: the turned x, y and, toward the spindle, z. */
@@ -53,39 +55,30 @@ function clean(x: number): number {
   return Math.abs(x - near) < 1e-12 ? near : x;
 }
 
-const voids = new WeakMap<Void, { readonly axes: Axes; readonly made: Void }>();
+/** What was turned for one lie is asked for again for that lie; a planner compares two. */
+const LIES = 2;
 
-export function seenVoid(v: Void, axes: Axes): Void {
-  const turned = voids.get(v);
-  if (turned?.axes === axes) return turned.made;
-  const frame: Frame = {
-    origin: seen(v.frame.origin, axes),
-    u: seen(v.frame.u, axes),
-    v: seen(v.frame.v, axes),
-    w: seen(v.frame.w, axes),
-  };
-  // A plane cut across the spindle is milled as a step is.
-  const role = v.role === 'incline' ? 'step' : v.role;
-  const made: Void = { ...v, role, frame, bounds: boundsOf(frame, v.region, v.from, v.to, v.profile) };
-  voids.set(v, { axes, made });
-  return made;
-}
-
-interface Outside {
-  readonly axes: Axes;
-  readonly body: BodyShape;
-  readonly around: readonly Void[];
-}
-const outsides = new WeakMap<BodyShape, Outside>();
+export const seenVoid = memo(
+  (v: Void, axes: Axes): Void => {
+    const frame: Frame = {
+      origin: seen(v.frame.origin, axes),
+      u: seen(v.frame.u, axes),
+      v: seen(v.frame.v, axes),
+      w: seen(v.frame.w, axes),
+    };
+    // A plane cut across the spindle is milled as a step is.
+    const role = v.role === 'incline' ? 'step' : v.role;
+    return { ...v, role, frame, bounds: boundsOf(frame, v.region, v.from, v.to, v.profile) };
+  },
+  { size: LIES },
+);
 
 export function seenWork(w: Workpiece, axes: Axes): Workpiece {
-  let outside = outsides.get(w.body);
-  if (outside?.axes !== axes) {
-    outside = { axes, ...outsideOf(w.body, axes) };
-    outsides.set(w.body, outside);
-  }
-  return { body: outside.body, voids: [...outside.around, ...w.voids.map((v) => seenVoid(v, axes))] };
+  const { body, around } = seenOutside(w.body, axes);
+  return { body, voids: [...around, ...w.voids.map((v) => seenVoid(v, axes))] };
 }
+
+const seenOutside = memo(outsideOf, { size: LIES });
 
 export function seenCut(cut: Cut, axes: Axes): Cut {
   return {
