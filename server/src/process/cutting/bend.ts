@@ -3,6 +3,7 @@
  * machine itself as a spring where its stiffness is known.
  */
 
+import { memo } from '../../memo';
 import type { Machine, Mill } from '../../model/shop-model';
 import { CUTTER_YOUNG, FLUTE_CORE } from '../../tables/cutting.data';
 import { type Section, steppedCantilever } from './deflection';
@@ -16,19 +17,13 @@ export interface HeldIn {
 
 /** At the tip, mm, under a force across it in N: in proportion to the force. */
 export function bendOf(tool: Mill, stickoutMm: number, forceN: number, holder?: HeldIn): number {
-  const known = kept.get(tool);
-  if (known?.stickoutMm === stickoutMm && known.holder === holder) return forceN * known.mmPerN;
-  const mmPerN = bend(tool, stickoutMm, 1, holder);
-  kept.set(tool, { stickoutMm, holder, mmPerN });
-  return forceN * mmPerN;
+  return forceN * mmPerN(tool, stickoutMm, holder);
 }
 
-interface Kept {
-  readonly stickoutMm: number;
-  readonly holder: HeldIn | undefined;
-  readonly mmPerN: number;
-}
-const kept = new WeakMap<Mill, Kept>();
+const mmPerN = memo((tool: Mill, stickoutMm: number, holder?: HeldIn): number => bend(tool, stickoutMm, 1, holder), {
+  size: 2,
+  by: (_, stickoutMm, holder) => [stickoutMm, holder?.diameterMm, holder?.lengthMm],
+});
 
 function bend(tool: Mill, stickoutMm: number, forceN: number, holder?: HeldIn): number {
   if (tool.kind === 'engraver') return bendOfCone(tool, stickoutMm, forceN, holder);

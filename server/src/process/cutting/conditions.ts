@@ -3,6 +3,7 @@
  * turns, bears and feeds. Says what it was limited by, so that a number never looks like a recommendation from nowhere.
  */
 
+import { memo } from '../../memo';
 import type { Drill, Machine, Mill } from '../../model/shop-model';
 import { coolingOf, cuttingOf, drillingOf, kienzleOf } from '../../tables/cutting';
 import { EDGES, RADIAL_SHARE, WORN_EDGE } from '../../tables/cutting.data';
@@ -74,15 +75,8 @@ export interface MillingTask {
   readonly finishFeedMm?: number | undefined;
 }
 
-interface Kept {
-  readonly material: Material;
-  readonly machine: Machine;
-  readonly conditions: Map<string, MillingConditions>;
-}
 /** The same cut is asked for again and again: by every pair of cutters that could share a pocket, every pocket, every keystroke. */
-const kept = new WeakMap<Mill, Kept>();
-/** A hand that drags a dimension must not fill the memory. */
-const MOST_KEPT = 400;
+const KEEP = 256;
 
 /**
  * Conditions for a mill cutting `aeMm` wide and `apMm` deep. The feed comes down until power, torque and the machine's own
@@ -94,16 +88,27 @@ export function millingConditions(
   machine: Machine,
   cut: MillingTask,
 ): MillingConditions {
-  const known = kept.get(tool);
-  const same = known?.material === material && known.machine === machine && known.conditions.size < MOST_KEPT;
-  const { conditions } = same ? known : { conditions: new Map<string, MillingConditions>() };
-  if (!same) kept.set(tool, { material, machine, conditions });
-  const held = cut.holder ? `${cut.holder.diameterMm} ${cut.holder.lengthMm} ${cut.holder.slipsAtN ?? ''}` : '';
-  const key = `${cut.aeMm} ${cut.apMm} ${cut.mostBendMm ?? ''} ${held} ${cut.edge ?? ''} ${cut.finishFeedMm ?? ''}`;
-  const found = conditions.get(key) ?? work(material, tool, machine, cut);
-  conditions.set(key, found);
-  return found;
+  return milled(tool, machine, material, cut);
 }
+
+const milled = memo(
+  (tool: Mill, machine: Machine, material: Material, cut: MillingTask) => work(material, tool, machine, cut),
+  {
+    size: KEEP,
+    by: (_, machine, material, { aeMm, apMm, mostBendMm, edge, finishFeedMm, holder }) => [
+      apMm,
+      aeMm,
+      mostBendMm,
+      edge,
+      finishFeedMm,
+      holder?.diameterMm,
+      holder?.lengthMm,
+      holder?.slipsAtN,
+      machine,
+      material,
+    ],
+  },
+);
 
 /** Of the motor's power, what reaches the cutter. */
 function atCutterW({ powerW, efficiency }: Machine): number {

@@ -1,5 +1,7 @@
 /** The cuts that make a feature with this shop's tools, in their order; worked out once for a feature in its surroundings. */
+
 import type { BodyShape, Solid, Void } from '../../geometry/types';
+import { Later, memo } from '../../memo';
 import { type ByForm, type FeatureForm, type Forms, homeOf, ofForm } from '../../model/feature-kinds';
 import { FACES, type Feature, type Part } from '../../model/model';
 import type { Shop } from '../../model/shop-model';
@@ -19,66 +21,66 @@ import { StockThen } from './widths';
 
 export type * from './types';
 
-interface Kept {
-  readonly shop: Shop;
-  readonly part: readonly unknown[];
-  readonly near: readonly Void[];
-  /** The stock as it stands then, where that was asked for: what is walled all round has only to do with itself. */
-  readonly stands: string | undefined;
-  readonly operations: readonly Operation[];
-  /** Asked again of the same part nothing need be compared. */
-  readonly solid: Solid;
-  readonly setups: Part['setups'];
-  readonly stock: Part['stock'];
-}
-const kept = new WeakMap<Feature, readonly Kept[]>();
 /** The text's own set-ups, and each of the faces up that a planner tries. */
 const KEEP = 8;
 
-/**
- * Empty for what removes nothing. Worked out anew only when the
- * feature or something beside it changed.
- */
+/** Empty for what removes nothing. */
 export function operationsOf(feature: Feature, part: Part, solid: Solid, shop: Shop): readonly Operation[] {
-  const all = kept.get(feature) ?? [];
-  const { setups, stock } = part;
-  const named = [part.material?.name, part.tolerance?.name];
-  const again = all.find((k) => k.shop === shop && k.solid === solid && k.setups === setups && k.stock === stock);
-  if (again && again.part[0] === named[0] && again.part[1] === named[1]) return again.operations;
-  const near = solid.voidsOf(feature.name).flatMap((v) => beside(v, solid));
-  // Set-ups narrow the faces it is cut from, name tools, and the machine.
-  const told = [
-    facesToJudge(feature, part, solid).join(),
-    toolAsked(feature.name, part, shop)?.name ?? '',
-    cutFromBothSides(feature.name, part),
-    ...(BY_LIE.has(homeOf(feature).form) ? liesFor(feature.name, part) : []),
-  ].join(' ');
-  const from = [...named, solid.body, told, machineFor(part, shop, feature.name)];
-  const stands = () =>
-    [
-      ...sizeOf(stockBody(part)),
-      [...cutBefore(feature.name, part)].filter((name) => isFace(name) || near.some((v) => v.feature === name)),
-    ].join(' ');
-  const hit = all.find(
-    (k) =>
-      k.shop === shop && same(k.part, from) && same(k.near, near) && (k.stands === undefined || k.stands === stands()),
-  );
-  const made = hit ?? madeAnew(feature, part, solid, shop, stands);
-  const others = all.filter((k) => k !== hit);
-  kept.set(feature, [...others.slice(1 - KEEP), { ...made, shop, part: from, near, solid, setups, stock }]);
-  return made.operations;
+  return operationsIn(feature, solid, part, shop);
 }
 
-function madeAnew(
-  feature: Feature,
-  part: Part,
-  solid: Solid,
-  shop: Shop,
-  stands: () => string,
-): Pick<Kept, 'operations' | 'stands'> {
-  const stock = new StockThen(part);
-  const made = work(feature, part, solid, shop, stock).map((o) => asFinished(inHolder(o, shop), shop));
-  return { operations: made, stands: stock.asked ? stands() : undefined };
+/** Asked again of the same part nothing near need be compared. */
+const operationsIn = memo(
+  (feature: Feature, solid: Solid, part: Part, shop: Shop): readonly Operation[] => {
+    const near = solid.voidsOf(feature.name).flatMap((v) => beside(v, solid));
+    return operationsNear(feature, { part, solid, shop, near }, new Later(() => standing(feature, part, near)));
+  },
+  {
+    owners: 2,
+    size: KEEP,
+    by: (_, __, { setups, stock, material, tolerance }, shop) => [shop, setups, stock, material?.name, tolerance?.name],
+  },
+);
+
+interface Beside {
+  readonly part: Part;
+  readonly solid: Solid;
+  readonly shop: Shop;
+  readonly near: readonly Void[];
+}
+
+/** Worked out anew only when the feature or something beside it changed. */
+const operationsNear = memo(
+  (feature: Feature, { part, solid, shop }: Beside, stands: Later<string>): readonly Operation[] =>
+    work(feature, part, solid, shop, new StockThen(part, () => stands.look())).map((o) =>
+      asFinished(inHolder(o, shop), shop),
+    ),
+  {
+    size: KEEP,
+    by: (feature, { part, solid, shop, near }, stands) => [
+      shop,
+      part.material?.name,
+      part.tolerance?.name,
+      solid.body,
+      // Set-ups narrow the faces it is cut from, name tools, and the machine.
+      facesToJudge(feature, part, solid),
+      toolAsked(feature.name, part, shop),
+      cutFromBothSides(feature.name, part),
+      BY_LIE.has(homeOf(feature).form) ? liesFor(feature.name, part) : [],
+      machineFor(part, shop, feature.name),
+      near,
+      stands,
+    ],
+  },
+);
+
+/** The stock as it stands when a feature is cut: what is walled all round has only to do with itself, and never looks. */
+function standing(feature: Feature, part: Part, near: readonly Void[]): string {
+  const gone = [...cutBefore(feature.name, part)];
+  return [
+    ...sizeOf(stockBody(part)),
+    ...gone.filter((name) => isFace(name) || near.some((v) => v.feature === name)),
+  ].join(' ');
 }
 
 /** Which of their cuts it is depends on how the work lies for them. */
@@ -96,10 +98,6 @@ function isFace(name: string): boolean {
 
 function sizeOf({ box, ...shape }: BodyShape): readonly number[] {
   return [...box.min, ...box.max, 'radius' in shape ? shape.radius : 0];
-}
-
-function same(a: readonly unknown[], b: readonly unknown[]): boolean {
-  return a.length === b.length && a.every((x, i) => x === b[i]);
 }
 
 function work(feature: Feature, part: Part, solid: Solid, shop: Shop, stock: StockThen): readonly Operation[] {

@@ -3,6 +3,7 @@
  * the conditions told, the high end allows for lifts, approaches and a cautious hand on the feed.
  */
 
+import { memo } from '../../memo';
 import type { Machine, Mill } from '../../model/shop-model';
 import { cuttingOf } from '../../tables/cutting';
 import { PASSES } from '../../tables/cutting.data';
@@ -21,18 +22,7 @@ const AIR = 0.35;
 
 export { FINISH_MM } from './widths';
 
-const kept = new WeakMap<
-  Operation,
-  { readonly material: Material; readonly machine: Machine; readonly priced: Priced }
->();
-
-export function priceOf(operation: Operation, material: Material, machine: Machine): Priced {
-  const known = kept.get(operation);
-  if (known?.material === material && known.machine === machine) return known.priced;
-  const priced = pricedAnew(operation, material, machine);
-  kept.set(operation, { material, machine, priced });
-  return priced;
-}
+export const priceOf = memo(pricedAnew, { size: 2 });
 
 /** Of an operation that is only tried: nothing of it is kept. */
 export function pricedAnew(operation: Operation, material: Material, machine: Machine): Priced {
@@ -68,14 +58,8 @@ export function pricedAnew(operation: Operation, material: Material, machine: Ma
 /** Layers tried for roughing, and widths between those of the table: the pair that removes most without bending, stalling or running out of spindle. */
 const LAYERS = [1, 2, 3, 4];
 
-interface Layered {
-  readonly material: Material;
-  readonly machine: Machine;
-  readonly holder: Roughing['holder'];
-  readonly best: MillingConditions;
-}
-const layered = new WeakMap<Mill, Map<string, Layered>>();
-const MOST_KEPT = 200;
+/** What a cutter removes in a minute is the same in every volume so deep, of this part and of others. */
+const LAYERED = 64;
 
 function rough(operation: Roughing, material: Material, machine: Machine): Priced {
   const { tool, volumeMm3, depthMm, neckMm, holder } = operation;
@@ -83,17 +67,7 @@ function rough(operation: Roughing, material: Material, machine: Machine): Price
   const full = neckMm < 2 * tool.diameterMm;
   const wideMm = operation.wideMm > WIDE * tool.diameterMm ? Number.POSITIVE_INFINITY : operation.wideMm;
   const deepMm = Math.min(depthMm, tool.fluteLengthMm);
-  // What it removes in a minute is the same in every volume so deep, of this part and of others.
-  let known = layered.get(tool);
-  if (!known || known.size > MOST_KEPT) {
-    known = new Map();
-    layered.set(tool, known);
-  }
-  const key = `${deepMm} ${full} ${wideMm}`;
-  const hit = known.get(key);
-  const same = hit?.material === material && hit.machine === machine && hit.holder === holder;
-  const best = same ? hit.best : bestLayers(tool, { deepMm, full, wideMm, holder }, material, machine);
-  if (!same) known.set(key, { material, machine, holder, best });
+  const best = layersOf(tool, { deepMm, full, wideMm, holder }, material, machine);
   const rate = best.load.removalMm3PerMin / overlap(wideMm, best.aeMm);
   const cutting = rate > 0 ? volumeMm3 / rate : Number.POSITIVE_INFINITY;
   return milled(operation, best, cutting + comingIn(operation, best));
@@ -118,6 +92,11 @@ interface RoughTask {
   readonly wideMm: number;
   readonly holder: Roughing['holder'];
 }
+
+const layersOf = memo(bestLayers, {
+  size: LAYERED,
+  by: (_, { deepMm, full, wideMm, holder }, material, machine) => [deepMm, full, wideMm, holder, material, machine],
+});
 
 function bestLayers(
   tool: Mill,

@@ -8,6 +8,7 @@ import { tangentAt } from '../../geometry/2d/edge';
 import { regionMoments } from '../../geometry/2d/moments';
 import { insetRegion } from '../../geometry/2d/offset';
 import type { Region, Void } from '../../geometry/types';
+import { memo } from '../../memo';
 import type { MilledVoid } from '../milling';
 
 /** mm² that a cutter of this radius does not reach; 0 where it goes into every corner. */
@@ -19,25 +20,16 @@ export function restAreaMm2(m: MilledVoid, radiusMm: number, closed: boolean): n
   return whole ?? tight.reduce((sum, c) => sum + cornerAreaMm2(c.turnDeg, c.radiusMm, radiusMm), 0);
 }
 
-const bulging = new WeakMap<Region, boolean>();
-
 /** It has no islands and nowhere turns inward: what is too wide for its narrowest place gets in nowhere. */
-export function bulges(region: Region): boolean {
-  let is = bulging.get(region);
-  if (is === undefined) {
-    const { edges } = region.outer;
-    is =
-      region.holes.length === 0 &&
-      edges.every((e, i) => {
-        if (e.type === 'arc' && !e.ccw) return false;
-        const next = edges[(i + 1) % edges.length]!;
-        const [t, n] = [tangentAt(e, e.b), tangentAt(next, next.a)];
-        return t.u * n.v - t.v * n.u >= -1e-9;
-      });
-    bulging.set(region, is);
-  }
-  return is;
-}
+export const bulges = memo(({ outer: { edges }, holes }: Region): boolean => {
+  if (holes.length > 0) return false;
+  return edges.every((e, i) => {
+    if (e.type === 'arc' && !e.ccw) return false;
+    const next = edges[(i + 1) % edges.length]!;
+    const [t, n] = [tangentAt(e, e.b), tangentAt(next, next.a)];
+    return t.u * n.v - t.v * n.u >= -1e-9;
+  });
+});
 
 /** The share of a closed outline that a cutter too wide for its narrowest place covers all the same, 0 … 1; undefined where it cannot be told. */
 export function coveredShare(m: MilledVoid, radiusMm: number): number | undefined {
@@ -54,14 +46,10 @@ export function cornerAreaMm2(turnDeg: number, cornerMm: number, radiusMm: numbe
   return Math.max(0, radiusMm ** 2 - cornerMm ** 2) * (Math.tan(half) - half);
 }
 
-const kept = new WeakMap<Void, Map<number, number | undefined>>();
-
-function leftBy(v: Void, radiusMm: number): number | undefined {
-  const known = kept.get(v) ?? new Map<number, number | undefined>();
-  kept.set(v, known);
-  if (!known.has(radiusMm)) known.set(radiusMm, openingLeftMm2(v.region, radiusMm));
-  return known.get(radiusMm);
-}
+/** Each of a shop's cutters is tried. */
+const leftBy = memo((v: Void, radiusMm: number): number | undefined => openingLeftMm2(v.region, radiusMm), {
+  size: 32,
+});
 
 /** The region's area less its opening by a disc; undefined where the outline moved in and out again does not join up. */
 export function openingLeftMm2(region: Region, radiusMm: number): number | undefined {

@@ -62,17 +62,14 @@ const widestIn = memo((region: Region) => 2 * inscribed(outlineOf(region), FINE_
 
 /** The stock as the set-ups have it when a cut begins: without what they cut before, faces and features. */
 export class StockThen {
-  #asked = false;
-
-  constructor(private readonly part: Part) {}
-
-  /** Whether anything depends on it. */
-  get asked(): boolean {
-    return this.#asked;
-  }
+  /** `asked`: told that something depends on it. */
+  constructor(
+    private readonly part: Part,
+    private readonly asked: () => void,
+  ) {}
 
   at(m: MilledVoid, place: Place): Standing {
-    this.#asked = true;
+    this.asked();
     const { body } = place;
     const { part } = this;
     const before = cutBefore(m.feature.name, part);

@@ -1,5 +1,7 @@
 /** The chains of a part: for every toleranced dimension what stands between its ends, as drawn and as set up. */
+
 import type { Solid } from '../../geometry/types';
+import { memo } from '../../memo';
 import type { Part } from '../../model/model';
 import type { Shop } from '../../model/shop-model';
 import type { TextTree } from '../../text/tree';
@@ -22,27 +24,23 @@ export interface Chained {
   readonly asSetUp?: readonly Link[];
 }
 
-interface Kept {
-  readonly part: Part;
-  readonly shop: Shop;
-  readonly made: readonly Chained[];
-}
-const kept = new WeakMap<Solid, Kept>();
-
-/** In text order; kept for the part and the shop they were worked out for. */
+/** In text order. */
 export function chainsOf(part: Part, tree: TextTree, solid: Solid, shop: Shop): readonly Chained[] {
-  const known = kept.get(solid);
-  if (known?.part === part && known.shop === shop) return known.made;
-  const setUp = setUpChains(part, solid, shop);
-  const made = [...tolerancedOf(part, tree)].map((of): Chained => {
-    const drawn = of.given === 'distance' ? drawnOf(of, part, tree) : undefined;
-    const links = setUp?.(of.ends, of.axis);
-    const asSetUp = links && budgeted(of, links, part, solid, shop);
-    return { of, ...(drawn && { drawn }), ...(asSetUp && { asSetUp }) };
-  });
-  kept.set(solid, { part, shop, made });
-  return made;
+  return chained(part, solid, shop, tree);
 }
+
+const chained = memo(
+  (part: Part, solid: Solid, shop: Shop, tree: TextTree): readonly Chained[] => {
+    const setUp = setUpChains(part, solid, shop);
+    return [...tolerancedOf(part, tree)].map((of): Chained => {
+      const drawn = of.given === 'distance' ? drawnOf(of, part, tree) : undefined;
+      const links = setUp?.(of.ends, of.axis);
+      const asSetUp = links && budgeted(of, links, part, solid, shop);
+      return { of, ...(drawn && { drawn }), ...(asSetUp && { asSetUp }) };
+    });
+  },
+  { owners: 2 },
+);
 
 function drawnOf({ ends, axis }: Toleranced, part: Part, tree: TextTree): readonly Link[] | undefined {
   const [a, b] = ends.map((name) => dimensioned(name, axis, part, tree));

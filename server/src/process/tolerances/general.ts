@@ -3,6 +3,7 @@
  * ISO 2768-2 for faces and how they stand to each other.
  */
 
+import { memo } from '../../memo';
 import { type ByForm, breaksEdges, ofForm } from '../../model/feature-kinds';
 import type { Angle, Depth, Feature, Length, Part } from '../../model/model';
 import { valuesOf } from '../../model/values';
@@ -22,18 +23,14 @@ export interface General extends GeneralValue {
   readonly of?: Length | Angle;
 }
 
-interface Kept {
-  readonly tolerance: string;
-  readonly made: readonly General[];
-}
-const kept = new WeakMap<object, Kept>();
-
 /** Every written dimension of the body or one feature that carries no tolerance of its own, in the order of its fields. */
-export function generalsOf(of: Feature | NonNullable<Part['body']>, part: Part): readonly General[] {
-  const classes = part.tolerance && parseGeneralTolerance(part.tolerance.name);
-  if (!classes || !part.tolerance) return [];
-  const known = kept.get(of);
-  if (known?.tolerance === part.tolerance.name) return known.made;
+export function generalsOf(of: Feature | NonNullable<Part['body']>, { tolerance }: Part): readonly General[] {
+  return tolerance ? generalsBy(of, tolerance.name) : [];
+}
+
+const generalsBy = memo((of: Feature | NonNullable<Part['body']>, tolerance: string): readonly General[] => {
+  const classes = parseGeneralTolerance(tolerance);
+  if (!classes) return [];
   const name = 'kind' in of ? of.name : 'body';
   const made: General[] = [];
   for (const found of valuesOf(of)) {
@@ -50,9 +47,8 @@ export function generalsOf(of: Feature | NonNullable<Part['body']>, part: Part):
       if (general) made.push({ ...general, what, of: found.value });
     }
   }
-  kept.set(of, { tolerance: part.tolerance.name, made });
   return made;
-}
+});
 
 /** Threads and drill points are their standard's; engraved letters are nobody's. */
 const NOT_A_SIZE = /\.(point|thread-depth|stroke|height)(\.|$)/;

@@ -2,6 +2,7 @@
  * What the jaws of a vise touch, exactly: the section of the workpiece just inside each jaw's plane, within the jaw's
  * length and the height of the grip, holes and pockets taken out; and what of the two lies opposite each other.
  */
+
 import { chainLoops, regionsOfLoops } from '../../geometry/2d/assemble-loops';
 import { boundaryOf } from '../../geometry/2d/boolean';
 import { type Sheet, sheetOf } from '../../geometry/2d/indexed-region';
@@ -9,6 +10,7 @@ import { momentsOf, regionEdges } from '../../geometry/2d/moments';
 import { rectLoop } from '../../geometry/2d/shape-outline';
 import type { BodyShape, Region, Void } from '../../geometry/types';
 import type { AxisIndex } from '../../geometry/vector';
+import { memo } from '../../memo';
 import { FACE_AXIS, type Face } from '../../model/model';
 import { crossOf } from '../stock/in-process-stock';
 import type { Workpiece } from '../stock/types';
@@ -35,36 +37,38 @@ export interface Contact {
 /** How far inside a jaw's plane the section is taken, mm: what has less behind it is no surface to press on. */
 const HAIR = 1e-4;
 
-interface Kept {
-  readonly key: string;
-  readonly near: readonly Void[];
-  readonly made: Contact;
-}
-/** By the stock: what was not cut at a jaw does not change what the jaws touch. */
-const kept = new WeakMap<BodyShape, Kept[]>();
+/** So many states of the work are kept with the stock: what was not cut at a jaw does not change what the jaws touch. */
 const KEEP = 24;
 
 /** The work may be another than the one that was put in the vise: a later one, with more cut from it. */
-export function contactOf(w: Workpiece, s: Seating, h: InVise): Contact {
-  const near = w.voids.filter((v) => touches(v, s, h));
-  const key = [
-    h.jawAxis,
-    h.fixedAtMm,
-    h.movingAtMm,
-    s.lowestMm,
-    s.upSign * gripOf(s, h),
-    h.jawFromMm,
-    h.jawToMm,
-  ].join();
-  const known = kept.get(w.body) ?? [];
-  const same = known.find(
-    (k) => k.key === key && k.near.length === near.length && k.near.every((v, i) => v === near[i]),
+export function contactOf({ body, voids }: Workpiece, s: Seating, h: InVise): Contact {
+  return clampedBy(
+    body,
+    voids.filter((v) => touches(v, s, h)),
+    s,
+    h,
   );
-  if (same) return same.made;
-  const made = work({ body: w.body, voids: near }, s, h);
-  kept.set(w.body, [...known.slice(1 - KEEP), { key, near, made }]);
-  return made;
 }
+
+const clampedBy = memo(
+  (body: BodyShape, voids: readonly Void[], s: Seating, h: InVise): Contact => work({ body, voids }, s, h),
+  {
+    size: KEEP,
+    by: (_, voids, s, h) => [
+      h.jawAxis,
+      h.fixed,
+      h.fixedAtMm,
+      h.movingAtMm,
+      s.lowestMm,
+      s.upSign * gripOf(s, h),
+      h.jawFromMm,
+      h.jawToMm,
+      h.workFromMm,
+      h.workToMm,
+      voids,
+    ],
+  },
+);
 
 /** Its box reaches the plane of a jaw, within the grip and the length of the jaw. */
 export function touches({ bounds: { min, max } }: Void, s: Seating, h: InVise): boolean {

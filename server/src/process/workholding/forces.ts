@@ -1,7 +1,9 @@
 /** What the cuts of a set-up push the work with, and what friction between two jaws holds. */
+
 import type { Solid } from '../../geometry/types';
+import { memo } from '../../memo';
 import type { Part, Setup } from '../../model/model';
-import type { Machine, Mill, Shop } from '../../model/shop-model';
+import type { Machine, Mill, Shop, Tool } from '../../model/shop-model';
 import { findMaterial, type Material } from '../../tables/materials';
 import { type MillingConditions, millingConditions } from '../cutting/conditions';
 import { operationsOf } from '../operations';
@@ -95,46 +97,34 @@ const ROUGHING = [0.02, 0.1, 0.25, 0.4, FACING.share, 1].flatMap((share) =>
 );
 const BETWEEN = 1.15;
 
-const mosts = new WeakMap<Shop, Map<string, number>>();
-
 /**
  * No cut with any tool of the shop pushes harder, N: each at the width and depth that roughing goes to at most. Found
  * once for a shop and a material, so that most set-ups need not be looked at cut by cut.
  */
-export function mostForceN(shop: Shop, machine: Machine, material: Material): number {
-  let known = mosts.get(shop);
-  if (!known) {
-    known = new Map();
-    mosts.set(shop, known);
-  }
-  const key = `${machine.name} ${material.name}`;
-  let most = known.get(key);
-  if (most === undefined) {
-    most = 0;
-    for (const tool of shop.tools) {
-      if (!('flutes' in tool) && tool.kind !== 'chamfer-mill' && tool.kind !== 'countersink') continue;
-      const d = tool.diameterMm;
-      const mill = asMill(tool);
-      const push = (aeMm: number, apMm: number) =>
-        Math.max(...passesWith(millingConditions(material, mill, machine, { aeMm, apMm }), mill.name).map(pulledN));
-      if (tool.kind !== 'end-mill') {
-        // Form cutters go no deeper than they are thick, face mills as facing does.
-        most = Math.max(
-          most,
-          push(d / 2, 'thicknessMm' in tool ? Math.min(d / 2, tool.thicknessMm) : d / 2),
-          tool.kind === 'face-mill' ? push(FACING.share * d, FACING.deepMm) : 0,
-        );
-        continue;
-      }
-      // A deeper cut does not always push harder: the edges of a helix pull against one another, and the feed comes down.
-      for (const [share, deep] of ROUGHING)
-        most = Math.max(most, push(share * d, Math.min(tool.fluteLengthMm, deep * d)));
-      most = Math.max(most, push(FINISH_MM, tool.fluteLengthMm), push(FINISH_MM, tool.fluteLengthMm / 2));
-    }
-    most *= BETWEEN;
-    known.set(key, most);
-  }
-  return most;
+export const mostForceN = memo(
+  (shop: Shop, machine: Machine, material: Material): number =>
+    BETWEEN * Math.max(0, ...shop.tools.map((tool) => mostOf(tool, machine, material))),
+  { size: 8 },
+);
+
+function mostOf(tool: Tool, machine: Machine, material: Material): number {
+  if (!('flutes' in tool) && tool.kind !== 'chamfer-mill' && tool.kind !== 'countersink') return 0;
+  const d = tool.diameterMm;
+  const mill = asMill(tool);
+  const push = (aeMm: number, apMm: number) =>
+    Math.max(...passesWith(millingConditions(material, mill, machine, { aeMm, apMm }), mill.name).map(pulledN));
+  // Form cutters go no deeper than they are thick, face mills as facing does.
+  if (tool.kind !== 'end-mill')
+    return Math.max(
+      push(d / 2, 'thicknessMm' in tool ? Math.min(d / 2, tool.thicknessMm) : d / 2),
+      tool.kind === 'face-mill' ? push(FACING.share * d, FACING.deepMm) : 0,
+    );
+  // A deeper cut does not always push harder: the edges of a helix pull against one another, and the feed comes down.
+  return Math.max(
+    ...ROUGHING.map(([share, deep]) => push(share * d, Math.min(tool.fluteLengthMm, deep * d))),
+    push(FINISH_MM, tool.fluteLengthMm),
+    push(FINISH_MM, tool.fluteLengthMm / 2),
+  );
 }
 
 /** The machine a set-up names, or the shop's first. */

@@ -1,5 +1,7 @@
 /** How a set-up holds the work: the seat in the vise, what the jaws touch, before and after every cut. */
+
 import type { Solid } from '../../geometry/types';
+import { memo } from '../../memo';
 import type { Hold, Part } from '../../model/model';
 import type { Shop } from '../../model/shop-model';
 import { timelineOf } from '../stock';
@@ -21,22 +23,20 @@ export interface InJaws {
   readonly contact: Contact;
 }
 
-const kept = new WeakMap<SetupInTime, InJaws>();
-
 /** Undefined where no vise holds it, or the text does not say enough. */
 export function inJaws(s: SetupInTime, part: Part, shop: Shop): InJaws | undefined {
   const seating = seatingOf(s, part, shop);
-  const h = seating?.held;
-  const hold = s.setup.hold;
-  if (!seating || !h || !hold) return undefined;
-  const known = kept.get(s);
-  if (known?.seating === seating) return known;
+  return seating && held(seating);
+}
+
+const held = memo((seating: Seating): InJaws | undefined => {
+  const { of: s, held: h } = seating;
+  const { hold } = s.setup;
+  if (!h || !hold) return undefined;
   const gripMm = gripOf(seating, h);
   const contact = contactOf(s.before, seating, h);
-  const made = { s, seating, hold, h, gripMm, aboveMm: seating.heightMm - gripMm, contact };
-  kept.set(s, made);
-  return made;
-}
+  return { s, seating, hold, h, gripMm, aboveMm: seating.heightMm - gripMm, contact };
+});
 
 /** Of every set-up that is held in a vise; those that are settled left out. */
 export function heldOf(part: Part, solid: Solid, shop: Shop): readonly InJaws[] {

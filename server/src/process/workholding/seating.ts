@@ -2,8 +2,10 @@
  * Where the workpiece lies when a set-up begins: on its lowest surface, on parallels or the bed; between jaws that touch
  * its farthest surfaces within the grip; against a stop.
  */
+
 import type { Box } from '../../geometry/types';
 import { AXIS_INDEX, type AxisIndex } from '../../geometry/vector';
+import { memo } from '../../memo';
 import { FACE_AXIS, type Face, type Hold, OPPOSITE, type Part } from '../../model/model';
 import type { Shop, Vise } from '../../model/shop-model';
 import { boxBetween } from '../stock/band';
@@ -19,22 +21,12 @@ export { fromJaw, overlaps, PAIR, PAIR_RULE, placesFor, throughCuts } from './pa
 export type * from './seating-types';
 export { aboveLowest } from './seating-types';
 
-interface Kept {
-  readonly part: Part['body'];
-  readonly shop: Shop;
-  readonly made: Seating;
-}
-const kept = new WeakMap<SetupInTime, Kept>();
-
 /** Undefined where the text does not say which face is up. */
 export function seatingOf(of: SetupInTime, part: Part, shop: Shop): Seating | undefined {
-  if (!of.up) return undefined;
-  const known = kept.get(of);
-  if (known?.shop === shop && known.part === part.body) return known.made;
-  const made = seat(of, of.up, part, shop);
-  kept.set(of, { part: part.body, shop, made });
-  return made;
+  return of.up && seated(of, of.up, part, shop);
 }
+
+const seated = memo(seat, { size: 2, by: (_, up, { size }, shop) => [shop, up, size] });
 
 function seat(of: SetupInTime, up: Face, part: Part, shop: Shop): Seating {
   const box = boxLeft(of.before);
@@ -91,9 +83,9 @@ function inVise(base: Base, shop: Shop): InVise | undefined {
     ...seatMm,
   };
   const [jawFromMm, jawToMm] = alongJaws(base, hold, vise, made);
-  const seated = { ...made, jawFromMm, jawToMm };
-  const pair = pairOf(base, seated, shop);
-  return pair ? { ...seated, pair } : seated;
+  const between = { ...made, jawFromMm, jawToMm };
+  const pair = pairOf(base, between, shop);
+  return pair ? { ...between, pair } : between;
 }
 
 /** A vise that tilts, or stands on a sine table: jaws and parallels lean with the work. */
