@@ -78,7 +78,6 @@ export const SEAMS: Readonly<Record<string, readonly string[]>> = {
   ],
   'Work is counted, and what is kept is looked into': [
     'server/src/effort.ts#turnsOf',
-    'server/src/memo.ts#Later',
     'server/src/model/builtin-shop-kept.ts#pack',
   ],
   'A test sets going, ends or makes fail what runs beside the service': [
