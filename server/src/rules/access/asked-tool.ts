@@ -5,9 +5,9 @@ import { operationsOf } from '../../process/operations';
 import { unfitFor } from '../../process/operations/passed-over';
 import { milledSeen } from '../../process/operations/seen';
 import { lengthsIn } from '../../text/format';
-import type { Finding, Fix, Rule, RuleContext } from '../kit/rule';
-
-const NAME = 'access/asked-tool';
+import { change } from '../kit/changes';
+import { defineRule } from '../kit/define';
+import type { Rule, RuleContext } from '../kit/rule';
 
 interface Asked {
   readonly feature: Feature;
@@ -40,21 +40,6 @@ function unasked({ feature, entry }: Asked, { part, solid, shop }: RuleContext):
   return finish?.does === 'finish' ? finish.tool.name : undefined;
 }
 
-function findingOf(asked: Asked, context: RuleContext): Finding {
-  const { feature, setup, entry, why } = asked;
-  const better = unasked(asked, context);
-  const cure = better ? ` ${better} would do.` : '';
-  return {
-    rule: NAME,
-    severity: 'warning',
-    message: `${setup.name} asks for ${entry.tool.name} to cut ${feature.name}, which it does not make: ${lengthsIn(why, context.part.units)}.${cure}`,
-    of: [feature.name],
-    span: entry.tool.span,
-    related: [{ span: feature.nameSpan, message: 'what is cut' }],
-    facts: { set_up: setup.name, tool: entry.tool.name, why, ...(better && { would_do_tool: better }) },
-  };
-}
-
 const sample = (tool: string) => `part: guide
 material: steel-c45
 body: { x: 60, y: 30, z: 20 }
@@ -68,8 +53,8 @@ setups:
     tools: { key: ${tool} }
 `;
 
-export const askedTool: Rule = {
-  name: NAME,
+export const askedTool: Rule = defineRule({
+  name: 'access/asked-tool',
   severity: 'warning',
   summary: 'A set-up names an end mill whose shape does not make the feature.',
   why: 'The tool that a set-up names goes before any that would be chosen. One that is wider than the opening, fills it where its walls are to be finished, or does not go into its corners leaves another part than the one that is drawn.',
@@ -80,14 +65,20 @@ export const askedTool: Rule = {
   good: sample('em-6'),
   mends: 'The tool that would be chosen.',
   *find(context) {
-    for (const asked of unfit(context)) yield findingOf(asked, context);
+    for (const asked of unfit(context)) yield { ...asked, better: unasked(asked, context) };
   },
-  *mend(finding, context): Generator<Fix> {
-    const asked = [...unfit(context)].find(
-      (a) => a.entry.of.name === finding.of[0] && a.setup.name === finding.facts.set_up,
-    );
-    const better = asked && unasked(asked, context);
-    if (better)
-      yield { title: `Cut it with ${better}`, safe: false, edits: [{ span: asked.entry.tool.span, newText: better }] };
+  tell({ feature, setup, entry, why, better }, { part }) {
+    const cure = better ? ` ${better} would do.` : '';
+    return {
+      message: `${setup.name} asks for ${entry.tool.name} to cut ${feature.name}, which it does not make: ${lengthsIn(why, part.units)}.${cure}`,
+      of: [feature.name],
+      span: entry.tool.span,
+      related: [{ span: feature.nameSpan, message: 'what is cut' }],
+      facts: { set_up: setup.name, tool: entry.tool.name, why, would_do_tool: better },
+    };
   },
-};
+  keep: ({ entry, better }) => (better === undefined ? undefined : { span: entry.tool.span, better }),
+  *mend({ span, better }) {
+    yield change(`Cut it with ${better}`, { span, newText: better });
+  },
+});

@@ -2,19 +2,19 @@
 import { edgeRect, pointAt, tangentAt } from '../../geometry/2d/edge';
 import { regionEdges } from '../../geometry/2d/moments';
 import type { Edge, Point2, Vec3, Void } from '../../geometry/types';
+import { memo } from '../../memo';
 import type { Face, Feature, Part } from '../../model/model';
 import { beside, depthBelow, inward, materialAlong, type Place } from '../../process/access/column';
 import { approachesOf } from '../../process/approach';
 import { facesToJudge } from '../../process/milling';
 import { dot, insideBy, ofFrame, through } from '../../process/section';
 import { type Cut, cutsOf, timelineOf } from '../../process/stock';
-import { samePlace } from '../../text/tree';
-import { removeField, subjectOf } from '../kit/fields';
-import { fact, list, memberOf } from '../kit/message';
+import { change, edited } from '../kit/changes';
+import { defineRule } from '../kit/define';
+import { removeField } from '../kit/fields';
+import { list, memberOf } from '../kit/message';
 import { moveCut } from '../kit/moves';
-import type { Finding, Fix, Rule, RuleContext } from '../kit/rule';
-
-const NAME = 'access/buried';
+import type { Rule, RuleContext } from '../kit/rule';
 
 const STRAIGHT: ReadonlySet<Void['role']> = new Set([
   'bore',
@@ -102,25 +102,18 @@ function chain(feature: Feature, part: Part): readonly Feature[] {
 }
 
 type Cover = Omit<Buried, 'feature' | 'of' | 'cut' | 'until'>;
-interface Kept {
-  readonly from: readonly unknown[];
-  readonly best: Cover | undefined;
-}
-const kept = new WeakMap<Void, readonly Kept[]>();
-/** Of one volume: on the finished part, and as it is in its set-ups. */
-const KEEP = 4;
 
-/** From the face that leaves least over it; kept as long as what a line up from it can meet stays the same. */
+/** From the face that leaves least over it. */
 function leastCovered(v: Void, faces: readonly Face[], { body, voids }: Place): Cover | undefined {
-  const near = beside(v, { voids });
-  const from = [body, ...faces, ...near];
-  const known = kept.get(v) ?? [];
-  const hit = known.find((k) => k.from.length === from.length && k.from.every((x, i) => x === from[i]));
-  if (hit) return hit.best;
-  const best = faces.map((face) => coverOf(v, face, { body, voids: near })).sort((a, b) => a.overMm - b.overMm)[0];
-  kept.set(v, [...known.slice(1 - KEEP), { from, best }]);
-  return best;
+  return coverFrom(v, faces, body, beside(v, { voids }));
 }
+
+/** Kept as long as what a line up from it can meet stays the same: on the finished part, and as it is in its set-ups. */
+const coverFrom = memo(
+  (v: Void, faces: readonly Face[], body: Place['body'], near: readonly Void[]): Cover | undefined =>
+    faces.map((face) => coverOf(v, face, { body, voids: near })).sort((a, b) => a.overMm - b.overMm)[0],
+  { size: 4 },
+);
 
 function coverOf(v: Void, face: Face, place: Place): Cover {
   const points = pointsIn(v);
@@ -163,15 +156,7 @@ function nearEdge(e: Edge, share: number): Point2 {
   return { u: p.u - 0.05 * t.v, v: p.v + 0.05 * t.u };
 }
 
-export const buried: Rule = {
-  name: NAME,
-  severity: 'error',
-  summary: 'Material lies over a feature along the spindle.',
-  why: 'A feature that starts below the surface is reached through what was cut above it. Where that is narrower, or somewhere else, the tool would have to cut through material that must stay.',
-  formula:
-    'From points just inside the feature’s outline, where it starts, lines run up to the face it is cut from (for a through feature also the opposite one). `over_mm` is the most material of the finished part on such a line, `share` the part of the outline that is covered. In a set-up it is the work as it is then.',
-  limits: [],
-  bad: `part: housing
+const BAD = `part: housing
 material: aluminium-6061-t6
 body: { x: 60, y: 40, z: 20 }
 features:
@@ -184,70 +169,52 @@ features:
     diameter: 6
     depth: 4
     bottom: flat
-`,
-  good: `part: housing
-material: aluminium-6061-t6
-body: { x: 60, y: 40, z: 20 }
-features:
-  well: { kind: pocket, face: top, at: { x: 20, y: center }, size: { x: 20, y: 20 }, corner-radius: 4, depth: 10 }
-  seat:
-    kind: hole
-    face: top
-    from: well
-    at: { x: 24, y: center }
-    diameter: 6
-    depth: 4
-    bottom: flat
-`,
+`;
+
+export const buried: Rule = defineRule({
+  name: 'access/buried',
+  severity: 'error',
+  summary: 'Material lies over a feature along the spindle.',
+  why: 'A feature that starts below the surface is reached through what was cut above it. Where that is narrower, or somewhere else, the tool would have to cut through material that must stay.',
+  formula:
+    'From points just inside the feature’s outline, where it starts, lines run up to the face it is cut from (for a through feature also the opposite one). `over_mm` is the most material of the finished part on such a line, `share` the part of the outline that is covered. In a set-up it is the work as it is then.',
+  limits: [],
+  bad: BAD,
+  good: edited(BAD, ['x: 29', 'x: 24']),
   mends: 'The feature started on its face instead of the floor below it; or cut after what lies over it.',
-  *find(context): Generator<Finding> {
-    for (const { feature, of, face, overMm, share, at, cut, until } of buriedOnes(context)) {
-      const above = feature.from && context.part.featureByName.get(feature.from.name);
-      const percent = Math.round(share * 100);
-      const facts = { over_mm: fact(overMm), share_percent: percent, start_mm: fact(feature.startMm) };
-      const part = percent >= 99 ? 'it' : `${percent} % of its outline`;
-      if (cut) {
-        const setup = context.part.setups![cut.setup]!;
-        const first = until && until.length > 0 ? ` Cut ${list(until)} first.` : '';
-        yield {
-          rule: NAME,
-          severity: 'error',
-          message: `In ${setup.name} (${face} up) ${context.length(overMm)} of material still lie over ${part}.${first}`,
-          of: [memberOf(of)],
-          span: cut.span,
-          related: [{ span: feature.nameSpan, message: 'what is cut' }],
-          facts,
-          at: [at],
-        };
-        continue;
-      }
-      yield {
-        rule: NAME,
-        severity: 'error',
-        message: `${context.length(overMm)} of material lie over ${part}, seen from ${face}${above ? `: it starts on the floor of ${above.name} but reaches beyond it` : ''}. Move it under what is open, widen ${above ? above.name : 'what is above it'}, or start it on the ${feature.face} face.`,
-        of: [memberOf(of)],
-        span: feature.places[0]?.span ?? feature.from?.span ?? feature.nameSpan,
-        related: above ? [{ span: above.nameSpan, message: 'what it starts on' }] : [],
-        facts,
-        at: [at],
+  find: buriedOnes,
+  tell({ feature, of, face, overMm, share, at, cut, until = [] }, { part, length }) {
+    const above = feature.from && part.featureByName.get(feature.from.name);
+    const percent = Math.round(share * 100);
+    const what = percent >= 99 ? 'it' : `${percent} % of its outline`;
+    const shown = {
+      of: [memberOf(of)],
+      facts: { over_mm: overMm, share_percent: percent, start_mm: feature.startMm },
+      at: [at],
+    };
+    if (cut)
+      return {
+        ...shown,
+        message: `In ${part.setups![cut.setup]!.name} (${face} up) ${length(overMm)} of material still lie over ${what}.${until.length > 0 ? ` Cut ${list(until)} first.` : ''}`,
+        span: cut.span,
+        related: [{ span: feature.nameSpan, message: 'what is cut' }],
       };
-    }
+    return {
+      ...shown,
+      message: `${length(overMm)} of material lie over ${what}, seen from ${face}${above ? `: it starts on the floor of ${above.name} but reaches beyond it` : ''}. Move it under what is open, widen ${above ? above.name : 'what is above it'}, or start it on the ${feature.face} face.`,
+      span: feature.places[0]?.span ?? feature.from?.span ?? feature.nameSpan,
+      related: [above && { span: above.nameSpan, message: 'what it starts on' }],
+    };
   },
-  *mend(finding, context): Generator<Fix> {
-    const feature = subjectOf(finding, context.part);
-    const cut = [...buriedOnes(context)].find(
-      (b) => samePlace(b.cut?.span, finding.span) && b.feature === feature,
-    )?.cut;
-    const own = cut && context.part.setups?.[cut.setup];
-    if (feature && own) {
-      for (const to of context.part.setups ?? []) {
-        const moved = moveCut(context, own, to, feature.name);
-        if (moved)
-          yield { title: to === own ? `Cut it last in ${to.name}` : `Cut it in ${to.name}`, safe: false, edits: moved };
-      }
-      return;
-    }
-    const edits = feature?.from && removeField(context.tree, feature.name, 'from');
-    if (feature && edits) yield { title: `Start it on the ${feature.face} face`, safe: false, edits };
+  keep: ({ feature, cut }) => ({ feature: feature.name, face: feature.face, setup: cut?.setup }),
+  *mend({ feature, face, setup }, context) {
+    const setups = context.part.setups ?? [];
+    const own = setup === undefined ? undefined : setups[setup];
+    if (!own) yield change(`Start it on the ${face} face`, removeField(context.tree, feature, 'from'));
+    for (const to of own ? setups : [])
+      yield change(
+        to === own ? `Cut it last in ${to.name}` : `Cut it in ${to.name}`,
+        moveCut(context, own!, to, feature),
+      );
   },
-};
+});

@@ -1,67 +1,50 @@
 /** access/holder – the holder comes down on the work beside the cut before the tool is down. */
 
+import type { Feature } from '../../model/model';
 import type { HolderMeets, Verdict } from '../../process/access';
 import { bestOnFinished } from '../../process/access/finished';
 import { milledVoids } from '../../process/milling';
-import { fact, spanOf } from '../kit/message';
-import type { Finding, Fix, Rule, RuleContext } from '../kit/rule';
-import { isJudgedInSetup, movesFor, placesTold, setupOf, verdictFor, verdictsIn } from '../kit/verdicts';
+import { edited } from '../kit/changes';
+import { defineRule } from '../kit/define';
+import { spanOf } from '../kit/message';
+import type { Rule, RuleContext } from '../kit/rule';
+import { cutOf, isJudgedInSetup, movesFor, placesTold, setupOf, verdictAt, verdictsIn } from '../kit/verdicts';
 
-const NAME = 'access/holder';
-
-function facts(h: HolderMeets): Finding['facts'] {
-  return {
-    needed_mm: fact(h.neededMm),
-    out_mm: fact(h.outMm),
-    missing_mm: fact(h.neededMm - h.outMm),
-    holder_mm: fact(2 * h.holder.radiusMm),
-    tool: h.tool.name,
-  };
+interface Meets {
+  readonly h: HolderMeets;
+  /** In its set-up, or on the finished part. */
+  readonly v?: Verdict;
+  readonly feature: Feature | undefined;
 }
 
-function told(h: HolderMeets, { length }: RuleContext): string {
-  return `The holder ${h.holder.name}, ${length(2 * h.holder.radiusMm)} wide, meets the work beside it: ${h.tool.name} must stand out ${length(h.neededMm)} and ${h.tool.stickoutMm === undefined ? 'can' : 'does'} ${length(h.outMm)}.`;
-}
-
-function inSetup(v: Verdict, h: HolderMeets, context: RuleContext): Finding {
-  const { setup, up } = setupOf(v, context);
-  const more = `${context.length(h.neededMm - h.outMm)} more, or a slimmer holder, would do.`;
-  const message = `${told(h, context)} So it is in ${setup.name} (${up} up), on the work as it is then: ${more}${placesTold(v, context)}`;
-  return {
-    rule: NAME,
-    severity: context.shop.builtIn ? 'warning' : 'error',
-    message,
-    of: [v.cut.name],
-    span: v.cut.span,
-    related: v.cut.feature ? [{ span: v.cut.feature.nameSpan, message: 'what is cut' }] : [],
-    facts: facts(h),
-    ...(h.at && { at: [h.at] }),
-  };
-}
-
-function* onFinished(context: RuleContext): Generator<Finding> {
+function* onFinished(context: RuleContext): Generator<Meets> {
   const { part, solid, shop } = context;
   for (const feature of part.features) {
     // Of a hole it is `hole/out-of-reach` that tells.
     if (feature.kind === 'hole' || isJudgedInSetup(feature, context)) continue;
     if (milledVoids(feature, part, solid).length === 0) continue;
     const h = bestOnFinished(feature, part, solid, shop)?.holder;
-    if (!h) continue;
-    yield {
-      rule: NAME,
-      severity: 'warning',
-      message: `${told(h, context)} ${context.length(h.neededMm - h.outMm)} more, or a slimmer holder, would do.`,
-      of: [feature.name],
-      span: spanOf(feature, 'depth'),
-      related: [],
-      facts: facts(h),
-      ...(h.at && { at: [h.at] }),
-    };
+    if (h) yield { h, feature };
   }
 }
 
-export const holder: Rule = {
-  name: NAME,
+const BAD = `part: corner
+material: aluminium-6061-t6
+body: { x: 80, y: 60, z: 50 }
+features:
+  ledge: { kind: step, face: top, along: [left, back], width: 40, depth: 25 }
+  seat: { kind: pocket, face: top, from: ledge, at: { x: 16, y: 42 }, size: { x: 20, y: 24 }, corner-radius: 4.5, depth: 10 }
+  lip: { kind: step, face: top, along: front, width: 20, depth: 25 }
+setups:
+  first:
+    up: top
+    hold: { vise: vise-100, jaws: [back, front], grip: 12 }
+    zero: { x: left, y: back, z: parallels }
+    cuts: [ledge, seat, lip]
+`;
+
+export const holder: Rule = defineRule({
+  name: 'access/holder',
   severity: 'error',
   mildByBuiltIn: true,
   summary: 'The tool’s holder meets the work beside the cut.',
@@ -79,41 +62,47 @@ holders: { er20: { diameter: 34, length: 50 } }
 tools:
   em-8: { kind: end-mill, diameter: 8, flutes: 3, flute-length: 22, reach: 26, shank: 8, material: carbide, holder: er20, stickout: 30 }
 `,
-  bad: `part: corner
-material: aluminium-6061-t6
-body: { x: 80, y: 60, z: 50 }
-features:
-  ledge: { kind: step, face: top, along: [left, back], width: 40, depth: 25 }
-  seat: { kind: pocket, face: top, from: ledge, at: { x: 16, y: 42 }, size: { x: 20, y: 24 }, corner-radius: 4.5, depth: 10 }
-  lip: { kind: step, face: top, along: front, width: 20, depth: 25 }
-setups:
-  first:
-    up: top
-    hold: { vise: vise-100, jaws: [back, front], grip: 12 }
-    zero: { x: left, y: back, z: parallels }
-    cuts: [ledge, seat, lip]
-`,
-  good: `part: corner
-material: aluminium-6061-t6
-body: { x: 80, y: 60, z: 50 }
-features:
-  ledge: { kind: step, face: top, along: [left, back], width: 40, depth: 25 }
-  seat: { kind: pocket, face: top, from: ledge, at: { x: 16, y: 42 }, size: { x: 20, y: 24 }, corner-radius: 4.5, depth: 10 }
-  lip: { kind: step, face: top, along: front, width: 20, depth: 25 }
-setups:
-  first:
-    up: top
-    hold: { vise: vise-100, jaws: [back, front], grip: 12 }
-    zero: { x: left, y: back, z: parallels }
-    cuts: [ledge, lip, seat]
-`,
+  bad: BAD,
+  good: edited(BAD, ['seat, lip', 'lip, seat']),
   mends: 'The cut moved to the end of its set-up, or to another, where the holder meets nothing.',
-  *find(context) {
-    for (const v of verdictsIn(context)) if (v.holder) yield inSetup(v, v.holder, context);
+  *find(context): Generator<Meets> {
+    for (const v of verdictsIn(context)) if (v.holder) yield { h: v.holder, v, feature: v.cut.feature };
     yield* onFinished(context);
   },
-  *mend(finding, context): Generator<Fix> {
-    const v = verdictFor(finding, context);
+  tell({ h, v, feature }, context) {
+    const { length } = context;
+    const meets = `The holder ${h.holder.name}, ${length(2 * h.holder.radiusMm)} wide, meets the work beside it: ${h.tool.name} must stand out ${length(h.neededMm)} and ${h.tool.stickoutMm === undefined ? 'can' : 'does'} ${length(h.outMm)}.`;
+    const more = `${length(h.neededMm - h.outMm)} more, or a slimmer holder, would do.`;
+    const shown = {
+      facts: {
+        needed_mm: h.neededMm,
+        out_mm: h.outMm,
+        missing_mm: h.neededMm - h.outMm,
+        holder_mm: 2 * h.holder.radiusMm,
+        tool: h.tool.name,
+      },
+      at: h.at && [h.at],
+    };
+    if (!v)
+      return {
+        ...shown,
+        severity: 'warning',
+        message: `${meets} ${more}`,
+        of: [feature!.name],
+        span: spanOf(feature!, 'depth'),
+      };
+    const { setup, up } = setupOf(v, context);
+    return {
+      ...shown,
+      message: `${meets} So it is in ${setup.name} (${up} up), on the work as it is then: ${more}${placesTold(v, context)}`,
+      of: [v.cut.name],
+      span: v.cut.span,
+      related: [feature && { span: feature.nameSpan, message: 'what is cut' }],
+    };
+  },
+  keep: ({ v }) => v && cutOf(v),
+  *mend(cut, context) {
+    const v = verdictAt(cut, context);
     if (v) yield* movesFor(v, context);
   },
-};
+});

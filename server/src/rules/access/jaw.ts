@@ -8,50 +8,47 @@ import { heldOf } from '../../process/workholding/in-jaws';
 import { LEAST_GRIP_MM } from '../../process/workholding/parallels';
 import { seatingOf } from '../../process/workholding/seating';
 import type { Obstacle } from '../../process/workholding/seating-types';
+import { change, edited } from '../kit/changes';
+import { defineRule, type Told } from '../kit/define';
 import { setLength } from '../kit/edits';
+import { together } from '../kit/fields';
 import { otherJaws, setHold } from '../kit/holds';
-import { base, fact, list, roundDown, wouldDo } from '../kit/message';
+import { base, list, roundDown, wouldDo } from '../kit/message';
 import { clampedElsewhere, inSoftJaws, LEAST_SCREWS, laidDown } from '../kit/other-holds';
-import type { Finding, Fix, Rule, RuleContext, SpanEdit } from '../kit/rule';
-import { movesFor, placesTold, setupOf, verdictFor, verdictsIn } from '../kit/verdicts';
+import type { Fix, Rule, RuleContext } from '../kit/rule';
+import { cutOf, movesFor, placesTold, setupOf, verdictAt, verdictsIn } from '../kit/verdicts';
 
-const NAME = 'access/jaw';
-
-function findingOf(v: Verdict, { tool, clash }: FixtureMeets, context: RuleContext): Finding {
+function tellClash(v: Verdict, fixture: FixtureMeets, context: RuleContext): Told {
+  const { tool, clash } = fixture;
   const { length } = context;
   const { setup, up } = setupOf(v, context);
-  const hold = setup.hold;
-  const below = -clash.heightAboveMm;
-  const what = clash.with.what;
+  const { hold } = setup;
+  const { what } = clash.with;
   const above =
-    what === 'clamp' || what === 'screw'
+    what === 'clamp' || what === 'screw' || what === 'stop'
       ? 'its top'
-      : what === 'stop'
-        ? 'its top'
-        : what === 'parallel'
-          ? 'their tops'
-          : 'the tops of the jaws';
+      : what === 'parallel'
+        ? 'their tops'
+        : 'the tops of the jaws';
   const places = placesTold(v, context);
   const [own] = places === '' && !context.counting ? heldOtherwise(v, clash, context) : [];
-  const message = `In ${setup.name} (${up} up) the ${clash.by === 'cutter' ? 'cutter' : `${clash.by} of the cutter`} ${tool.name} would run ${length(clash.overlapMm)} into the ${named(what)}: its tip goes ${length(below)} below ${above}.${wouldDo([own])}${places}`;
   return {
-    rule: NAME,
-    severity: clash.by === 'holder' && context.shop.builtIn ? 'warning' : 'error',
-    message,
+    severity: clash.by === 'holder' && context.shop.builtIn ? 'warning' : undefined,
+    message: `In ${setup.name} (${up} up) the ${clash.by === 'cutter' ? 'cutter' : `${clash.by} of the cutter`} ${tool.name} would run ${length(clash.overlapMm)} into the ${named(what)}: its tip goes ${length(-clash.heightAboveMm)} below ${above}.${wouldDo([own])}${places}`,
     of: [v.cut.name],
     span: v.cut.span,
-    related: hold?.grip
-      ? [{ span: hold.grip.span, message: 'how deep it is held' }]
-      : hold
-        ? [{ span: hold.span, message: 'how it is held' }]
-        : [],
+    related: [
+      hold?.grip
+        ? { span: hold.grip.span, message: 'how deep it is held' }
+        : hold && { span: hold.span, message: 'how it is held' },
+    ],
     facts: {
-      height_above_jaws_mm: fact(clash.heightAboveMm),
-      overlap_mm: fact(clash.overlapMm),
+      height_above_jaws_mm: clash.heightAboveMm,
+      overlap_mm: clash.overlapMm,
       meets: what,
       by: clash.by,
       tool: tool.name,
-      ...(hold?.grip && { grip_mm: fact(hold.grip.mm) }),
+      grip_mm: hold?.grip?.mm,
     },
     at: [clash.at],
   };
@@ -59,15 +56,20 @@ function findingOf(v: Verdict, { tool, clash }: FixtureMeets, context: RuleConte
 
 const named = (what: Obstacle['what']) => (what === 'screw' ? 'head of a screw' : what);
 
+interface Passing {
+  readonly tool: Tool;
+  readonly near: Near;
+}
+
 /** What passes nearer than the margin, and which tool. */
-function nearOf(v: Verdict): { readonly tool: Tool; readonly near: Near } | undefined {
-  let worst: { readonly tool: Tool; readonly near: Near } | undefined;
+function nearOf(v: Verdict): Passing | undefined {
+  let worst: Passing | undefined;
   for (const { tool, near } of v.uses)
     if (near && (!worst || near.clearMm < worst.near.clearMm)) worst = { tool, near };
   return worst;
 }
 
-function nearFinding(v: Verdict, { tool, near }: { tool: Tool; near: Near }, context: RuleContext): Finding {
+function tellNear(v: Verdict, { tool, near }: Passing, context: RuleContext): Told {
   const { length, limit } = context;
   const { setup, up } = setupOf(v, context);
   const { hold } = setup;
@@ -77,20 +79,19 @@ function nearFinding(v: Verdict, { tool, near }: { tool: Tool; near: Near }, con
   const who = near.by === 'cutter' ? `cutter ${tool.name}` : `${near.by} of ${tool.name}`;
   const how = clearMm < 5e-4 ? 'grazes the' : `passes ${length(clearMm)} from the`;
   return {
-    rule: NAME,
     severity: 'warning',
     message: `In ${setup.name} (${up} up) the ${who} ${how} ${named(near.with.what)}: ${length(margin)} clear of hardened steel is the least here.${wouldDo([own])}`,
     of: [v.cut.name],
     span: v.cut.span,
-    related: hold ? [{ span: hold.grip?.span ?? hold.span, message: 'how it is held' }] : [],
+    related: [hold && { span: hold.grip?.span ?? hold.span, message: 'how it is held' }],
     facts: {
-      clear_mm: fact(clearMm),
-      margin_mm: fact(margin),
-      height_above_jaws_mm: fact(heightAboveMm),
+      clear_mm: clearMm,
+      margin_mm: margin,
+      height_above_jaws_mm: heightAboveMm,
       meets: near.with.what,
       by: near.by,
       tool: tool.name,
-      ...(hold?.grip && { grip_mm: fact(hold.grip.mm) }),
+      grip_mm: hold?.grip?.mm,
     },
     at: [near.at],
   };
@@ -120,16 +121,8 @@ function lessGrip(v: Verdict, byMm: number, context: RuleContext): Fix | undefin
   const grip = Math.max(...grips);
   const to = grips.length > 0 ? grip : roundDown(most, part.units);
   if (!(to >= LEAST_GRIP_MM)) return undefined;
-  const edits: SpanEdit[] = [];
-  const edit = setLength(hold.grip, to, part);
-  if (!edit) return undefined;
-  edits.push(edit);
-  if (hold.parallels) {
-    const other = setLength(hold.parallels, jawHeightMm - to, part);
-    if (!other) return undefined;
-    edits.push(other);
-  }
-  return { title: `Hold it by ${length(to)}`, safe: false, edits };
+  const other = hold.parallels ? setLength(hold.parallels, jawHeightMm - to, part) : [];
+  return change(`Hold it by ${length(to)}`, together(setLength(hold.grip, to, part), other));
 }
 
 /** What is in the way put somewhere else: less in the jaws, the stop at the other end, the clamps where nothing is cut. */
@@ -149,12 +142,15 @@ function* heldOtherwise(v: Verdict, meets: Pick<Near, 'with' | 'heightAboveMm'>,
   if (what === 'screw') yield* screwedElsewhere(s.setup, context);
   const stop = FACES.find((f) => f === hold?.stop?.name);
   // With the stop at an end that is cut, the work cannot stand out of the jaws there.
-  if ((what === 'stop' || what.endsWith('jaw')) && hold?.stop && stop && !s.cuts.some((c) => c.face === OPPOSITE[stop]))
-    yield {
-      title: `Put the stop against ${OPPOSITE[stop]}`,
-      safe: false,
-      edits: [{ span: hold.stop.span, newText: OPPOSITE[stop] }],
-    };
+  if (
+    (what === 'stop' || what.endsWith('jaw')) &&
+    hold?.stop &&
+    stop &&
+    !s.cuts.some((c) => c.face === OPPOSITE[stop])
+  ) {
+    const fix = change(`Put the stop against ${OPPOSITE[stop]}`, { span: hold.stop.span, newText: OPPOSITE[stop] });
+    if (fix) yield fix;
+  }
 }
 
 /** Down through all but one of its holes, while two are left. */
@@ -163,8 +159,9 @@ function* screwedElsewhere(setup: Setup, context: RuleContext): Generator<Fix> {
   for (const { name } of screws) {
     const others = screws.filter((x) => x.name !== name).map((x) => x.name);
     const places = others.reduce((n, x) => n + placesIn(x, context), 0);
-    const edits = places >= LEAST_SCREWS && setHold(context, setup, 'screws', `[${others.join(', ')}]`);
-    if (edits) yield { title: `Screw it down only through ${list(others)}`, safe: false, edits };
+    const edits = setHold(context, setup, 'screws', `[${others.join(', ')}]`);
+    const fix = places >= LEAST_SCREWS ? change(`Screw it down only through ${list(others)}`, edits) : undefined;
+    if (fix) yield fix;
   }
 }
 
@@ -173,8 +170,22 @@ function placesIn(name: string, { part }: RuleContext): number {
   return name.includes('[') || !hole || !('places' in hole) ? 1 : hole.places.length;
 }
 
-export const jaw: Rule = {
-  name: NAME,
+const BAD = `part: stop-block
+material: aluminium-6061-t6
+body: { x: 60, y: 40, z: 20 }
+stock: { form: block, extra: { left: 2 } }
+features:
+  seat: { kind: pocket, face: top, at: { x: center, y: center }, size: { x: 30, y: 20 }, corner-radius: 6, depth: 8 }
+setups:
+  first:
+    up: top
+    hold: { vise: mill-vise-100, jaws: [back, front], grip: 10, stop: left }
+    zero: { x: right, y: back, z: parallels }
+    cuts: [left, seat]
+`;
+
+export const jaw: Rule = defineRule({
+  name: 'access/jaw',
   severity: 'error',
   summary: 'Cutter or holder would run into a jaw, the stop, a parallel, a clamp or a screw.',
   why: 'A cut that runs out through the side of the work takes the cutter past it, and there stand the jaws. A cutter that meets a hardened jaw breaks, and may throw its pieces; the jaw is spoiled as well.',
@@ -189,43 +200,21 @@ export const jaw: Rule = {
       source: 'common practice, no source',
     },
   ],
-  bad: `part: stop-block
-material: aluminium-6061-t6
-body: { x: 60, y: 40, z: 20 }
-stock: { form: block, extra: { left: 2 } }
-features:
-  seat: { kind: pocket, face: top, at: { x: center, y: center }, size: { x: 30, y: 20 }, corner-radius: 6, depth: 8 }
-setups:
-  first:
-    up: top
-    hold: { vise: mill-vise-100, jaws: [back, front], grip: 10, stop: left }
-    zero: { x: right, y: back, z: parallels }
-    cuts: [left, seat]
-`,
-  good: `part: stop-block
-material: aluminium-6061-t6
-body: { x: 60, y: 40, z: 20 }
-stock: { form: block, extra: { left: 2 } }
-features:
-  seat: { kind: pocket, face: top, at: { x: center, y: center }, size: { x: 30, y: 20 }, corner-radius: 6, depth: 8 }
-setups:
-  first:
-    up: top
-    hold: { vise: mill-vise-100, jaws: [back, front], grip: 10, stop: right }
-    zero: { x: right, y: back, z: parallels }
-    cuts: [left, seat]
-`,
+  bad: BAD,
+  good: edited(BAD, ['stop: left', 'stop: right']),
   mends:
     'Less in the jaws, on parallels that are on hand; the stop at the other end; other holes screwed down through; the cut moved to where nothing is in its way.',
   *find(context) {
     for (const v of verdictsIn(context)) {
-      const near = nearOf(v);
-      if (v.fixture) yield findingOf(v, v.fixture, context);
-      else if (near) yield nearFinding(v, near, context);
+      const passing = nearOf(v);
+      if (v.fixture || passing) yield { v, fixture: v.fixture, passing };
     }
   },
-  *mend(finding, context): Generator<Fix> {
-    const v = verdictFor(finding, context);
+  tell: ({ v, fixture, passing }, context) =>
+    fixture ? tellClash(v, fixture, context) : tellNear(v, passing!, context),
+  keep: ({ v }) => cutOf(v),
+  *mend(cut, context): Generator<Fix | undefined> {
+    const v = verdictAt(cut, context);
     const near = v && nearOf(v)?.near;
     if (!v || !(v.fixture || near)) return;
     if (v.fixture) yield* heldOtherwise(v, v.fixture.clash, context);
@@ -233,9 +222,9 @@ setups:
     yield* movesFor(v, context);
     const s = setupOf(v, context);
     const x = heldOf(context.part, context.solid, context.shop).find((h) => h.s === s);
-    const turned = x && otherJaws(x, context);
-    if (turned) yield turned;
-    if (x) yield* inSoftJaws(x, context);
-    if (x) yield* laidDown(x, context);
+    if (!x) return;
+    yield otherJaws(x, context);
+    yield* inSoftJaws(x, context);
+    yield* laidDown(x, context);
   },
-};
+});

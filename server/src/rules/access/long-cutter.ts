@@ -10,12 +10,11 @@ import { milledSeen } from '../../process/operations/seen';
 import type { Operation, Priced } from '../../process/operations/types';
 import { cuttingOf } from '../../tables/cutting';
 import { findMaterial, type Material } from '../../tables/materials';
+import { change } from '../kit/changes';
+import { defineRule } from '../kit/define';
 import { setLength } from '../kit/edits';
-import { subjectOf } from '../kit/fields';
-import { fact, roundDown, spanOf, trimmed } from '../kit/message';
-import type { Finding, Fix, Rule, RuleContext } from '../kit/rule';
-
-const NAME = 'access/long-cutter';
+import { roundDown, spanOf, trimmed } from '../kit/message';
+import type { Rule, RuleContext } from '../kit/rule';
 
 type Milled = Extract<Operation, { does: 'rough' | 'rest' | 'finish' }>;
 
@@ -65,32 +64,6 @@ function* longOnes(context: RuleContext): Generator<Long> {
   }
 }
 
-function findingOf({ feature, operation, priced, freeMm, ratio, most }: Long, { length }: RuleContext): Finding {
-  const { tool } = operation;
-  const easyMm = most * tool.diameterMm;
-  const m = priced?.milling;
-  const slowed = m
-    ? ` It is taken ${length(Number(m.apMm.toFixed(2)))} at a time at ${trimmed(m.feedMmPerMin, 0)} mm/min.`
-    : '';
-  return {
-    rule: NAME,
-    severity: 'warning',
-    message: `${tool.name} hangs ${length(freeMm)} free, ${trimmed(ratio, 1)} of its diameters; by the rule of thumb ${most} is the most here: it sings, bends and breaks.${slowed} Depth of ${length(easyMm)}, or room for a thicker cutter, would do.`,
-    of: [feature.name],
-    span: spanOf(feature, 'depth', 'width', 'shape'),
-    related: [],
-    facts: {
-      tool: tool.name,
-      free_mm: fact(freeMm),
-      diameter_mm: fact(tool.diameterMm),
-      ratio: fact(ratio),
-      most_ratio: most,
-      easy_depth_mm: fact(easyMm),
-      ...(m && { deep_mm: fact(m.apMm), feed_mm_per_min: fact(m.feedMmPerMin), bends_mm: fact(m.deflectionMm) }),
-    },
-  };
-}
-
 const sample = (width: number) => `part: comb
 material: steel-c45
 body: { x: 60, y: 40, z: 30 }
@@ -98,8 +71,8 @@ features:
   gap: { kind: slot, face: top, ends: [{ x: 15, y: center }, { x: 45, y: center }], width: ${width}, depth: 20 }
 `;
 
-export const longCutter: Rule = {
-  name: NAME,
+export const longCutter: Rule = defineRule({
+  name: 'access/long-cutter',
   severity: 'warning',
   summary: 'A mill hangs down too many of its own diameters.',
   why: 'A cutter bends with the cube of its free length. Past a few diameters no table of feeds holds any more: it chatters, wanders, and a slender one breaks.',
@@ -124,19 +97,38 @@ export const longCutter: Rule = {
   bad: sample(3),
   good: sample(6),
   mends: 'Less depth, as deep as the cutter goes with ease.',
-  *find(context) {
-    for (const found of longOnes(context)) yield findingOf(found, context);
+  find: longOnes,
+  tell({ feature, operation: { tool }, priced, freeMm, ratio, most }, { length }) {
+    const m = priced?.milling;
+    const slowed = m
+      ? ` It is taken ${length(Number(m.apMm.toFixed(2)))} at a time at ${trimmed(m.feedMmPerMin, 0)} mm/min.`
+      : '';
+    return {
+      message: `${tool.name} hangs ${length(freeMm)} free, ${trimmed(ratio, 1)} of its diameters; by the rule of thumb ${most} is the most here: it sings, bends and breaks.${slowed} Depth of ${length(most * tool.diameterMm)}, or room for a thicker cutter, would do.`,
+      of: [feature.name],
+      span: spanOf(feature, 'depth', 'width', 'shape'),
+      facts: {
+        tool: tool.name,
+        free_mm: freeMm,
+        diameter_mm: tool.diameterMm,
+        ratio,
+        most_ratio: most,
+        easy_depth_mm: most * tool.diameterMm,
+        deep_mm: m?.apMm,
+        feed_mm_per_min: m?.feedMmPerMin,
+        bends_mm: m?.deflectionMm,
+      },
+    };
   },
-  *mend(finding, context): Generator<Fix> {
-    const feature = subjectOf(finding, context.part);
-    const found = feature && [...longOnes(context)].find((l) => l.feature === feature);
+  keep: ({ feature, operation: { tool }, freeMm, most }) => ({
+    of: feature.name,
+    overMm: freeMm - most * tool.diameterMm,
+  }),
+  *mend({ of, overMm }, { part, length }) {
+    const feature = part.featureByName.get(of);
     const depth = feature && 'depth' in feature ? feature.depth : undefined;
-    if (!found || !depth || !('length' in depth) || !depth.length) return;
-    const mm = roundDown(
-      depth.length.mm - (found.freeMm - found.most * found.operation.tool.diameterMm),
-      context.part.units,
-    );
-    const edit = mm > 0 ? setLength(depth.length, mm, context.part) : undefined;
-    if (edit) yield { title: `Make it ${context.length(mm)} deep`, safe: false, edits: [edit] };
+    if (!depth || !('length' in depth) || !depth.length) return;
+    const mm = roundDown(depth.length.mm - overMm, part.units);
+    if (mm > 0) yield change(`Make it ${length(mm)} deep`, setLength(depth.length, mm, part));
   },
-};
+});

@@ -11,12 +11,12 @@ import { timelineOf } from '../../process/stock';
 import { findMaterial } from '../../tables/materials';
 import { lengthsIn } from '../../text/format';
 import type { Span } from '../../text/tree';
+import { change, edited } from '../kit/changes';
+import { defineRule, type Told } from '../kit/define';
 import { setLength } from '../kit/edits';
-import { setField, subjectOf } from '../kit/fields';
-import { base, fact, list, roundDown, spanOf } from '../kit/message';
-import type { Finding, Fix, Rule, RuleContext } from '../kit/rule';
-
-const NAME = 'access/no-tool';
+import { setField } from '../kit/fields';
+import { base, list, roundDown, spanOf } from '../kit/message';
+import type { Rule, RuleContext } from '../kit/rule';
 
 /** What a more exact rule says of it: where one of these stands, the same is not told twice. */
 const SAID_BY: Readonly<Record<Lack, readonly string[]>> = {
@@ -104,6 +104,10 @@ function* unfaced({ part, solid, shop }: RuleContext): Generator<Lacking> {
   if (first) yield { of: faces, missing: missingOf(first)!, span: part.stock.span };
 }
 
+interface Hit extends Lacking {
+  readonly near: Near | undefined;
+}
+
 /** A size that a tool on hand makes, near to the one that none does. */
 interface Near {
   readonly mm: number;
@@ -140,10 +144,8 @@ function widest(tools: readonly ChamferMill[], wide: (t: ChamferMill) => number,
   return best && mm > 0 ? { mm, tool: best.name, most: true } : undefined;
 }
 
-function findingOf({ of, missing, span }: Lacking, context: RuleContext): Finding {
-  const { part, shop, length } = context;
+function tellLacking({ of, missing, span, near }: Hit, { part, shop, length }: RuleContext): Told {
   const { lacks } = missing;
-  const near = nearOf(part.featureByName.get(of[0]!), lacks, context);
   const wanted = lengthsIn(missing.wanted, part.units);
   const on = lacks === 'facing' ? ` the stock off ${list(of)}` : ' this';
   const cure = near
@@ -154,16 +156,11 @@ function findingOf({ of, missing, span }: Lacking, context: RuleContext): Findin
         ? 'The shop file lists no tools: list those there are'
         : 'Put one in the shop file, or draw it for a tool that is there';
   return {
-    rule: NAME,
-    severity: shop.builtIn || shop.tools.length === 0 ? 'warning' : 'error',
+    severity: shop.tools.length === 0 ? 'warning' : undefined,
     message: `No tool on hand cuts${on}${shop.builtIn ? ' (built-in shop)' : ''}: it takes ${article(wanted)}${wanted}. ${cure}.`,
     of,
     span,
-    related: [],
-    facts: {
-      wanted,
-      ...(near && { would_do_mm: fact(near.mm), would_do_tool: near.tool }),
-    },
+    facts: { wanted, would_do_mm: near?.mm, would_do_tool: near?.tool },
   };
 }
 
@@ -172,8 +169,15 @@ function article(words: string): string {
   return /^[aeiou]/i.test(words) || /^M\d/.test(words) ? 'an ' : 'a ';
 }
 
-export const noTool: Rule = {
-  name: NAME,
+const BAD = `part: wedge
+material: aluminium-6061-t6
+body: { x: 80, y: 60, z: 40 }
+features:
+  slope: { kind: chamfer, edges: top, size: 15 }
+`;
+
+export const noTool: Rule = defineRule({
+  name: 'access/no-tool',
   severity: 'error',
   mildByBuiltIn: true,
   summary: 'No tool on hand makes one of a feature’s cuts.',
@@ -181,46 +185,27 @@ export const noTool: Rule = {
   formula:
     'The cuts are those of the hover and of `--facts`: where they say that nothing is on hand, and no rule of that cut says it already. `wanted` is what the cut takes, `would_do_mm` the nearest size that `would_do_tool` makes. A warning where only the built-in shop is known, or the shop lists no tools yet.',
   limits: [],
-  bad: `part: wedge
-material: aluminium-6061-t6
-body: { x: 80, y: 60, z: 40 }
-features:
-  slope: { kind: chamfer, edges: top, size: 15 }
-`,
-  good: `part: wedge
-material: aluminium-6061-t6
-body: { x: 80, y: 60, z: 40 }
-features:
-  slope: { kind: chamfer, edges: top, size: 4 }
-`,
+  bad: BAD,
+  good: edited(BAD, ['size: 15', 'size: 4']),
   mends: 'The nearest size that a tool on hand makes.',
   when: 'after',
   under: [...new Set(Object.values(SAID_BY).flat())],
-  *find(context): Generator<Finding> {
-    const { raised = [] } = context;
+  *find(context): Generator<Hit> {
+    const { part, raised = [] } = context;
     for (const found of lacking(context)) {
       const { of, missing } = found;
       const rules = SAID_BY[missing.lacks];
-      const said = raised.some((f) => rules.includes(f.rule) && f.of.some((name) => of.includes(base(name))));
-      if (!said) yield findingOf(found, context);
+      if (raised.some((f) => rules.includes(f.rule) && f.of.some((name) => of.includes(base(name))))) continue;
+      yield { ...found, near: nearOf(part.featureByName.get(of[0]!), missing.lacks, context) };
     }
   },
-  *mend(finding, context): Generator<Fix> {
-    const feature = subjectOf(finding, context.part);
-    const found = [...lacking(context)].find((l) => l.span === finding.span || l.of[0] === finding.of[0]);
-    const near = found && nearOf(feature, found.missing.lacks, context);
-    if (!feature || !near) return;
-    const title = `Make it ${context.length(near.mm)}, for ${near.tool}`;
-    if (feature.kind === 'hole') {
-      const edits = setField(context.tree, feature.name, 'diameter', context.write(near.mm), 'countersink');
-      if (edits) yield { title, safe: false, edits };
-      return;
-    }
-    const edit = setLength(
-      feature.kind === 'chamfer' ? feature.size : feature.kind === 'round' ? feature.radius : undefined,
-      near.mm,
-      context.part,
-    );
-    if (edit) yield { title, safe: false, edits: [edit] };
+  tell: tellLacking,
+  keep: ({ of, near }) => near && { of: of[0]!, mm: near.mm, tool: near.tool },
+  *mend({ of, mm, tool }, { part, tree, length, write }) {
+    const feature = part.featureByName.get(of);
+    const title = `Make it ${length(mm)}, for ${tool}`;
+    if (feature?.kind === 'hole') yield change(title, setField(tree, of, 'diameter', write(mm), 'countersink'));
+    if (feature?.kind === 'chamfer') yield change(title, setLength(feature.size, mm, part));
+    if (feature?.kind === 'round') yield change(title, setLength(feature.radius, mm, part));
   },
-};
+});

@@ -16,39 +16,44 @@ import { LEAST_STOCK_MM } from '../../process/room';
 import { tapsOfHole } from '../../process/tapping';
 import { lengthsIn } from '../../text/format';
 import type { Span } from '../../text/tree';
+import { change, edited } from '../kit/changes';
+import { defineRule, type Told } from '../kit/define';
 import { setLength } from '../kit/edits';
-import { setField, subjectOf } from '../kit/fields';
-import { fact, memberOf, roundDown, spanOf } from '../kit/message';
+import { setField } from '../kit/fields';
+import { memberOf, roundDown, spanOf } from '../kit/message';
 import { append } from '../kit/moves';
-import type { Finding, Fix, Rule, RuleContext } from '../kit/rule';
-import { movesFor, placesTold, setupOf, verdictFor, verdictsIn } from '../kit/verdicts';
-
-const NAME = 'access/reach';
-
-type Short = Lack & Told;
+import type { Fix, Rule, RuleContext } from '../kit/rule';
+import { cutOf, type ListedCut, movesFor, placesTold, setupOf, verdictAt, verdictsIn } from '../kit/verdicts';
 
 interface Lack {
   readonly feature: Feature;
   readonly what: string;
   readonly neededMm: number;
-  readonly longest?: { readonly name: string; readonly mm: number };
+  readonly longest?: { readonly name: string; readonly mm: number } | undefined;
   /** Of a hole: how much of it is in the work. */
-  readonly spanMm?: number;
+  readonly spanMm?: number | undefined;
   /** Of that the drill's point, below the full diameter. */
   readonly pointMm?: number;
+  /** The opening, where the tool must leave stock to finish both of its walls. */
+  readonly neckMm?: number | undefined;
 }
 
-interface Told {
+/** On the finished part. */
+interface Short extends Lack {
   readonly of: string;
   /** The widest tool that fits, mm. */
   readonly gapMm?: number;
-  /** The opening, where the tool must leave stock to finish both of its walls. */
-  readonly neckMm?: number;
   /** Half from each side would reach. */
   readonly fromBoth: boolean;
   /** Set-ups are written that cut it. */
   readonly written?: boolean;
   readonly span: Span;
+}
+
+/** On the work as it is in its set-up. */
+interface ShortThen {
+  readonly v: Verdict;
+  readonly short: NonNullable<Verdict['short']>;
 }
 
 function* shortOnes(context: RuleContext): Generator<Short> {
@@ -84,35 +89,39 @@ function* asWritten(shorts: Iterable<Short>, written: boolean): Generator<Short>
 const troubled = (v: Verdict) => v.short !== undefined || v.holder !== undefined || v.fixture !== undefined;
 
 /** Long enough for the finished part, but not against what still stands there when it is cut. */
-function* shortThen(context: RuleContext, onFinished: ReadonlySet<Feature>): Generator<Finding> {
-  const { length, shop } = context;
+function* shortThen(context: RuleContext, onFinished: ReadonlySet<Feature>): Generator<ShortThen> {
   for (const v of verdictsIn(context)) {
     const { short, cut } = v;
-    if (!short || (cut.feature && onFinished.has(cut.feature))) continue;
-    const { setup, up } = setupOf(v, context);
-    const thin = short.gapMm === undefined ? '' : ` at most ${length(short.gapMm)} thick`;
-    const longest = short.longest
-      ? `and no ${short.what}${thin} has it: ${short.longest.name}, the longest, reaches ${length(short.longest.mm)}, ${length(short.neededMm - short.longest.mm)} too little`
-      : `and no ${short.what}${thin} is on hand`;
-    const message = `In ${setup.name} (${up} up) it takes ${length(short.neededMm)} of reach past what stands there then, ${longest}.${placesTold(v, context)}`;
-    yield {
-      rule: NAME,
-      severity: shop.builtIn ? 'warning' : 'error',
-      message,
-      of: [cut.name],
-      span: cut.span,
-      related: cut.feature ? [{ span: cut.feature.nameSpan, message: 'what is cut' }] : [],
-      facts: {
-        needed_mm: fact(short.neededMm),
-        ...(short.longest && {
-          longest_mm: fact(short.longest.mm),
-          tool: short.longest.name,
-          missing_mm: fact(short.neededMm - short.longest.mm),
-        }),
-        ...(short.gapMm !== undefined && { gap_mm: fact(short.gapMm) }),
-      },
-    };
+    if (short && !(cut.feature && onFinished.has(cut.feature))) yield { v, short };
   }
+}
+
+function tellThen({ v, short }: ShortThen, context: RuleContext): Told {
+  const { length } = context;
+  const { cut } = v;
+  const { setup, up } = setupOf(v, context);
+  const { neededMm, longest, gapMm } = short;
+  const thin = gapMm === undefined ? '' : ` at most ${length(gapMm)} thick`;
+  const has = longest
+    ? `and no ${short.what}${thin} has it: ${longest.name}, the longest, reaches ${length(longest.mm)}, ${length(neededMm - longest.mm)} too little`
+    : `and no ${short.what}${thin} is on hand`;
+  return {
+    message: `In ${setup.name} (${up} up) it takes ${length(neededMm)} of reach past what stands there then, ${has}.${placesTold(v, context)}`,
+    of: [cut.name],
+    span: cut.span,
+    related: [cut.feature && { span: cut.feature.nameSpan, message: 'what is cut' }],
+    facts: factsOf(short),
+  };
+}
+
+function factsOf({ neededMm, longest, gapMm }: Pick<Short, 'neededMm' | 'longest' | 'gapMm'>): Told['facts'] {
+  return {
+    needed_mm: neededMm,
+    longest_mm: longest?.mm,
+    tool: longest?.name,
+    missing_mm: longest && neededMm - longest.mm,
+    gap_mm: gapMm,
+  };
 }
 
 function* shortOutline(feature: Feature, context: RuleContext): Generator<Short> {
@@ -209,38 +218,36 @@ function shallower({ feature, longest, neededMm, what, spanMm }: Lack, context: 
   if (!longest) return undefined;
   if (what.endsWith(' tap')) {
     const edits = setField(tree, feature.name, 'thread-depth', write(roundDown(longest.mm, part.units)));
-    return edits && { title: `Thread only ${length(longest.mm)}`, safe: false, edits };
+    return change(`Thread only ${length(longest.mm)}`, edits);
   }
   const depth = 'depth' in feature ? feature.depth : undefined;
   if (!depth?.length || depth.through) return undefined;
   // What is deeper than the work is thick goes through, and only what is in the work counts.
   const from = Math.min(depth.mm, spanMm ?? depth.mm);
   const allowed = roundDown(from - (neededMm - longest.mm), part.units);
-  const edit = allowed > 0 ? setLength(depth.length, allowed, part) : undefined;
-  return (
-    edit && { title: `Make it ${length(allowed)} deep, within reach of ${longest.name}`, safe: false, edits: [edit] }
-  );
+  if (allowed <= 0) return undefined;
+  const title = `Make it ${length(allowed)} deep, within reach of ${longest.name}`;
+  return change(title, setLength(depth.length, allowed, part));
 }
 
 /** As wide as the thinnest end mill that reaches. */
-function wider({ feature, neededMm, neckMm }: Short, { part, shop, length }: RuleContext): Fix | undefined {
+function wider({ feature, neededMm, neckMm }: Lack, { part, shop, length }: RuleContext): Fix | undefined {
   if (!isChannel(feature)) return undefined;
   const mill = [...endMills(shop)].reverse().filter((m) => m.diameterMm > feature.width.mm && m.reachMm >= neededMm)[0];
+  if (!mill) return undefined;
   // Both walls are finished after it.
-  const wideMm = (mill?.diameterMm ?? 0) + (neckMm === undefined ? 0 : 2 * LEAST_STOCK_MM);
-  const edit = mill && setLength(feature.width, wideMm, part);
-  return edit && { title: `Make it ${length(wideMm)} wide, for ${mill.name}`, safe: false, edits: [edit] };
+  const wideMm = mill.diameterMm + (neckMm === undefined ? 0 : 2 * LEAST_STOCK_MM);
+  return change(`Make it ${length(wideMm)} wide, for ${mill.name}`, setLength(feature.width, wideMm, part));
 }
 
 /** A through cut listed in the set-up that holds the opposite face up as well. */
-function* fromBothSides({ feature }: Short, context: RuleContext): Generator<Fix> {
+function* fromBothSides({ name }: Feature, context: RuleContext): Generator<Fix | undefined> {
   const setups = context.part.setups ?? [];
-  const has = (s: Setup) => s.cuts.some((c) => c.name === feature.name);
+  const has = (s: Setup) => s.cuts.some((c) => c.name === name);
   const ups = setups.filter(has).map((s) => s.up?.name);
   for (const s of setups) {
     if (has(s) || !ups.some((up) => up && OPPOSITE[up as Face] === s.up?.name)) continue;
-    const edit = append(context, s.name, feature.name);
-    if (edit) yield { title: `Cut it in ${s.name} as well`, safe: false, edits: [edit] };
+    yield change(`Cut it in ${s.name} as well`, append(context, s.name, name));
   }
 }
 
@@ -253,7 +260,7 @@ function sawTold({ feature }: Short, { part, solid, shop }: RuleContext): string
     : ` ${cut.tool.name} cuts it ${cut.how}.`;
 }
 
-function findingOf(s: Short, context: RuleContext): Finding {
+function tellShort(s: Short, context: RuleContext): Told {
   const { length, shop } = context;
   const { neededMm, longest, gapMm, neckMm } = s;
   const leaving = neckMm === undefined ? '' : ` (to leave stock on both walls of ${length(neckMm)})`;
@@ -261,24 +268,37 @@ function findingOf(s: Short, context: RuleContext): Finding {
   const message = longest
     ? `It takes ${length(neededMm)} of reach${s.pointMm ? ` (${length(s.pointMm)} of it the drill’s point)` : ''}, and no ${s.what}${thin} has it: ${longest.name}, the longest, reaches ${length(longest.mm)}.` +
       (s.fromBoth ? ' Cut half from each side it is within reach.' : curesTold(s, context))
-    : `No ${s.what} of the shop is${thin}.${sawTold(s, context)}`;
+    : `No ${s.what} of the ${shop.builtIn ? 'built-in shop' : 'shop'} is${thin}.${sawTold(s, context)}`;
   return {
-    rule: NAME,
-    severity: (s.fromBoth && !s.written) || shop.builtIn ? 'warning' : 'error',
-    message: shop.builtIn ? message.replace('of the shop', 'of the built-in shop') : message,
+    severity: s.fromBoth && !s.written ? 'warning' : undefined,
+    message,
     of: [s.of],
     span: s.span,
-    related: [],
-    facts: {
-      needed_mm: fact(neededMm),
-      ...(longest && { longest_mm: fact(longest.mm), tool: longest.name, missing_mm: fact(neededMm - longest.mm) }),
-      ...(gapMm !== undefined && { gap_mm: fact(gapMm) }),
-    },
+    facts: factsOf(s),
   };
 }
 
-export const reach: Rule = {
-  name: NAME,
+interface Kept {
+  /** Where it is listed, if what stands there then is too high. */
+  readonly cut?: ListedCut;
+  readonly lack?: (Omit<Lack, 'feature'> & { readonly of: string }) | undefined;
+  readonly fromBoth?: boolean;
+}
+
+const BAD = `part: comb
+material: aluminium-6061-t6
+body: { x: 60, y: 40, z: 40 }
+features:
+  gap:
+    kind: slot
+    face: top
+    ends: [{ x: 15, y: center }, { x: 45, y: center }]
+    width: 3
+    depth: 28
+`;
+
+export const reach: Rule = defineRule({
+  name: 'access/reach',
   severity: 'error',
   mildByBuiltIn: true,
   summary: 'No tool on hand that fits is long enough.',
@@ -294,49 +314,33 @@ export const reach: Rule = {
       source: 'ISO 2768-1 class m for sizes to 6 mm',
     },
   ],
-  bad: `part: comb
-material: aluminium-6061-t6
-body: { x: 60, y: 40, z: 40 }
-features:
-  gap:
-    kind: slot
-    face: top
-    ends: [{ x: 15, y: center }, { x: 45, y: center }]
-    width: 3
-    depth: 28
-`,
-  good: `part: comb
-material: aluminium-6061-t6
-body: { x: 60, y: 40, z: 40 }
-features:
-  gap:
-    kind: slot
-    face: top
-    ends: [{ x: 15, y: center }, { x: 45, y: center }]
-    width: 6
-    depth: 18
-`,
+  bad: BAD,
+  good: edited(BAD, ['width: 3', 'width: 6'], ['depth: 28', 'depth: 18']),
   mends:
     'Less depth, within reach of the longest tool that fits; a slot as wide as a tool that reaches; or the cut moved to where less stands beside it.',
-  *find(context) {
+  *find(context): Generator<Short | ShortThen> {
     const shorts = [...shortOnes(context)];
-    for (const short of shorts) yield findingOf(short, context);
+    yield* shorts;
     yield* shortThen(context, new Set(shorts.map((s) => s.feature)));
   },
-  *mend(finding, context): Generator<Fix> {
-    const then = verdictFor(finding, context);
-    if (then) {
-      yield* movesFor(then, context);
-      const { short, cut } = then;
-      if (!short?.longest || !cut.feature) return;
-      const { what, neededMm, longest } = short;
-      const fix = shallower({ feature: cut.feature, what, neededMm, longest }, context);
-      if (fix) yield fix;
-      return;
+  tell: (hit, context) => ('v' in hit ? tellThen(hit, context) : tellShort(hit, context)),
+  keep(hit): Kept {
+    if (!('v' in hit)) {
+      const { feature, what, neededMm, longest, spanMm, neckMm, fromBoth } = hit;
+      return { lack: { of: feature.name, what, neededMm, longest, spanMm, neckMm }, fromBoth };
     }
-    const short = [...shortOnes(context)].find((s) => s.feature === subjectOf(finding, context.part));
-    if (!short) return;
-    for (const fix of [shallower(short, context), wider(short, context)]) if (fix) yield fix;
-    if (short.fromBoth) yield* fromBothSides(short, context);
+    const { what, neededMm, longest } = hit.short;
+    const of = hit.v.cut.feature?.name;
+    return { cut: cutOf(hit.v), lack: of === undefined ? undefined : { of, what, neededMm, longest } };
   },
-};
+  *mend({ cut, lack, fromBoth }, context): Generator<Fix | undefined> {
+    const v = cut && verdictAt(cut, context);
+    if (v) yield* movesFor(v, context);
+    const feature = lack && context.part.featureByName.get(lack.of);
+    if (!feature) return;
+    yield shallower({ ...lack, feature }, context);
+    if (cut) return;
+    yield wider({ ...lack, feature }, context);
+    if (fromBoth) yield* fromBothSides(feature, context);
+  },
+});

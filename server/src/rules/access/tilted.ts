@@ -3,11 +3,11 @@
 import { FACE_AXIS, FACE_PLANE, type Feature, type Incline } from '../../model/model';
 import type { ChamferMill } from '../../model/shop-model';
 import { endMills } from '../../process/cutters';
-import { removeField, subjectOf } from '../kit/fields';
-import { fact, spanOf, trimmed } from '../kit/message';
-import type { Finding, Fix, Rule, RuleContext } from '../kit/rule';
-
-const NAME = 'access/tilted';
+import { change, edited } from '../kit/changes';
+import { defineRule } from '../kit/define';
+import { removeField } from '../kit/fields';
+import { spanOf, trimmed } from '../kit/message';
+import type { Rule, RuleContext } from '../kit/rule';
 
 /** A set-up lists it: whether its angle is right is told by `access/angle`. */
 function inSetup(feature: Feature, { part }: RuleContext): boolean {
@@ -28,15 +28,7 @@ function cutStraight(incline: Incline, { shop, part }: RuleContext): boolean {
   return flank || endMills(shop).some((m) => m.reachMm >= lengthMm);
 }
 
-export const tilted: Rule = {
-  name: NAME,
-  severity: 'warning',
-  summary: 'A feature leans: it takes a tilted set-up or a fourth axis.',
-  why: 'Along the spindle of a three-axis mill a leaning hole or pocket can only be cut with the part held at that angle, on an angle plate, a sine bar or in a tilting vise. That is another set-up whose zero is hard to find, and the drill needs a flat to start on.',
-  formula:
-    '`angle_deg` from the feature’s `tilt`. A hint for an incline that neither a cutter with that flank nor an end mill along its edge makes.',
-  limits: [],
-  bad: `part: nozzle-block
+const BAD = `part: nozzle-block
 material: aluminium-6061-t6
 body: { x: 60, y: 40, z: 30 }
 features:
@@ -47,49 +39,48 @@ features:
     diameter: 5
     depth: 18
     tilt: { about: y, angle: 20 }
-`,
-  good: `part: nozzle-block
-material: aluminium-6061-t6
-body: { x: 60, y: 40, z: 30 }
-features:
-  jet:
-    kind: hole
-    face: top
-    at: { x: 30, y: center }
-    diameter: 5
-    depth: 18
-`,
+`;
+
+export const tilted: Rule = defineRule({
+  name: 'access/tilted',
+  severity: 'warning',
+  summary: 'A feature leans: it takes a tilted set-up or a fourth axis.',
+  why: 'Along the spindle of a three-axis mill a leaning hole or pocket can only be cut with the part held at that angle, on an angle plate, a sine bar or in a tilting vise. That is another set-up whose zero is hard to find, and the drill needs a flat to start on.',
+  formula:
+    '`angle_deg` from the feature’s `tilt`. A hint for an incline that neither a cutter with that flank nor an end mill along its edge makes.',
+  limits: [],
+  bad: BAD,
+  good: edited(BAD, ['    tilt: { about: y, angle: 20 }\n', '']),
   mends: 'The feature set upright.',
-  *find(context): Generator<Finding> {
+  *find(context) {
     for (const feature of context.part.features) {
       if (inSetup(feature, context)) continue;
-      const deg = feature.tilt?.angle.deg ?? 0;
-      if (feature.tilt && Math.abs(deg) > 1e-9) {
-        yield {
-          rule: NAME,
-          severity: 'warning',
-          message: `It leans ${trimmed(Math.abs(deg), 2)}° about ${feature.tilt.about}, so no face of the part can look straight at the spindle: hold the part at that angle in a set-up of its own (\`hold: { angle: ${trimmed(deg, 2)}, about: ${feature.tilt.about} }\`), or set it upright.`,
-          of: [feature.name],
-          span: feature.tilt.span,
-          related: [],
-          facts: { angle_deg: fact(Math.abs(deg)) },
-        };
-      } else if (feature.kind === 'incline' && !cutStraight(feature, context)) {
-        yield {
-          rule: NAME,
-          severity: 'hint',
-          message: `No cutter on hand has a flank of ${trimmed(feature.angle.deg, 2)}° that long, and none reaches along the edge: hold the part at that angle, or step the slope off with a ball cutter.`,
-          of: [feature.name],
-          span: spanOf(feature, 'angle'),
-          related: [],
-          facts: { angle_deg: fact(feature.angle.deg) },
-        };
-      }
+      if (feature.tilt && Math.abs(feature.tilt.angle.deg) > 1e-9) yield { feature, tilt: feature.tilt };
+      else if (feature.kind === 'incline' && !cutStraight(feature, context)) yield { feature };
     }
   },
-  *mend(finding, context): Generator<Fix> {
-    const feature = subjectOf(finding, context.part);
-    const edits = feature?.tilt && removeField(context.tree, feature.name, 'tilt');
-    if (edits) yield { title: 'Set it upright', safe: false, edits };
+  tell(hit) {
+    const { feature } = hit;
+    if ('tilt' in hit) {
+      const { angle, about, span } = hit.tilt;
+      return {
+        message: `It leans ${trimmed(Math.abs(angle.deg), 2)}° about ${about}, so no face of the part can look straight at the spindle: hold the part at that angle in a set-up of its own (\`hold: { angle: ${trimmed(angle.deg, 2)}, about: ${about} }\`), or set it upright.`,
+        of: [feature.name],
+        span,
+        facts: { angle_deg: Math.abs(angle.deg) },
+      };
+    }
+    const { deg } = hit.feature.angle;
+    return {
+      severity: 'hint',
+      message: `No cutter on hand has a flank of ${trimmed(deg, 2)}° that long, and none reaches along the edge: hold the part at that angle, or step the slope off with a ball cutter.`,
+      of: [feature.name],
+      span: spanOf(feature, 'angle'),
+      facts: { angle_deg: deg },
+    };
   },
-};
+  keep: (hit) => ('tilt' in hit ? hit.feature.name : undefined),
+  *mend(name, { tree }) {
+    yield change('Set it upright', removeField(tree, name, 'tilt'));
+  },
+});

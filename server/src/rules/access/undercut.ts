@@ -7,11 +7,11 @@ import { openEndsOf } from '../../process/approach';
 import { SAME_MM } from '../../process/cutters';
 import { dovetailFloorMm, makesDovetail, makesRing, makesTee, undercuttersOf } from '../../process/undercutters';
 import type { Span } from '../../text/tree';
-import { removeField, setField, subjectOf, together } from '../kit/fields';
-import { fact, trimmed } from '../kit/message';
-import type { Facts, Finding, Fix, Rule, RuleContext } from '../kit/rule';
-
-const NAME = 'access/undercut';
+import { change, edited } from '../kit/changes';
+import { defineRule } from '../kit/define';
+import { removeField, setField, together } from '../kit/fields';
+import { trimmed } from '../kit/message';
+import type { Facts, Rule, RuleContext } from '../kit/rule';
 
 interface Undercut {
   readonly feature: Slot | Groove;
@@ -49,10 +49,10 @@ function tee(slot: Slot, context: RuleContext): Undercut | undefined {
   const shaped = undercutters(context).filter((t) => makesTee(t, slot));
   if (shaped.some((t) => getsIn(slot, t, context))) return undefined;
   const facts = {
-    neck_mm: fact(slot.width.mm),
-    width_mm: fact(width.mm),
-    height_mm: fact(height.mm),
-    depth_mm: fact(slot.depth.mm),
+    neck_mm: slot.width.mm,
+    width_mm: width.mm,
+    height_mm: height.mm,
+    depth_mm: slot.depth.mm,
   };
   const need = `a T-slot cutter at most ${length(width.mm)} wide and ${length(height.mm)} high, with a neck under ${length(slot.width.mm)} and ${length(slot.depth.mm)} of reach`;
   return { feature: slot, span: slot.tee!.span, need, why: shaped.length > 0 ? noWayIn(shaped[0]!) : none, facts };
@@ -72,7 +72,7 @@ function dovetail(slot: Slot, context: RuleContext): Undercut | undefined {
     span: slot.dovetail!.span,
     need: `a ${trimmed(deg, 1)}° dovetail cutter at most ${length(floorMm)} wide and at least ${length(slot.depth.mm)} high`,
     why: shaped.length > 0 ? noWayIn(shaped[0]!) : none,
-    facts: { angle_deg: fact(deg), width_mm: fact(floorMm), depth_mm: fact(slot.depth.mm) },
+    facts: { angle_deg: deg, width_mm: floorMm, depth_mm: slot.depth.mm },
   };
 }
 
@@ -91,24 +91,15 @@ function ring(groove: Groove, context: RuleContext): Undercut | undefined {
     need: `a grooving cutter at most ${length(groove.width.mm)} thick and ${length(hole.diameter.mm)} wide, that cuts ${length(outMm)} beside its neck and reaches ${length(deepMm)}`,
     why: none,
     facts: {
-      thickness_mm: fact(groove.width.mm),
-      bore_mm: fact(hole.diameter.mm),
-      beside_neck_mm: fact(outMm),
-      needed_mm: fact(deepMm),
+      thickness_mm: groove.width.mm,
+      bore_mm: hole.diameter.mm,
+      beside_neck_mm: outMm,
+      needed_mm: deepMm,
     },
   };
 }
 
-export const undercut: Rule = {
-  name: NAME,
-  severity: 'error',
-  mildByBuiltIn: true,
-  summary: 'A T-slot, dovetail or ring groove for which no undercutting cutter is on hand.',
-  why: 'Below an overhang only a cutter that is wider than its neck cuts, and it must get in: through an open end, or down a neck as wide as itself. Each shape is a cutter of its own.',
-  formula:
-    'The cutter’s width, thickness, angle, neck and reach against the shape: no wider than the wide part, no thicker than its height, a neck that passes, and enough beside the neck to cut out to the wall. A warning where only the built-in shop is known.',
-  limits: [],
-  bad: `part: fixture
+const BAD = `part: fixture
 material: aluminium-6061-t6
 body: { x: 80, y: 60, z: 30 }
 features:
@@ -119,62 +110,64 @@ features:
     width: 6
     depth: 12
     tee: { width: 20, height: 4 }
-`,
-  good: `part: fixture
-material: aluminium-6061-t6
-body: { x: 80, y: 60, z: 30 }
-features:
-  rail:
-    kind: slot
-    face: top
-    ends: [{ x: 0, y: center }, { x: 80, y: center }]
-    width: 8
-    depth: 16
-    tee: { width: 16, height: 8 }
-`,
+`;
+
+export const undercut: Rule = defineRule({
+  name: 'access/undercut',
+  severity: 'error',
+  mildByBuiltIn: true,
+  summary: 'A T-slot, dovetail or ring groove for which no undercutting cutter is on hand.',
+  why: 'Below an overhang only a cutter that is wider than its neck cuts, and it must get in: through an open end, or down a neck as wide as itself. Each shape is a cutter of its own.',
+  formula:
+    'The cutter’s width, thickness, angle, neck and reach against the shape: no wider than the wide part, no thicker than its height, a neck that passes, and enough beside the neck to cut out to the wall. A warning where only the built-in shop is known.',
+  limits: [],
+  bad: BAD,
+  good: edited(
+    BAD,
+    ['width: 6', 'width: 8'],
+    ['depth: 12', 'depth: 16'],
+    ['width: 20, height: 4', 'width: 16, height: 8'],
+  ),
   mends: 'The size of a cutter on hand, or no undercut.',
-  *find(context): Generator<Finding> {
-    for (const { feature, span, need, why, facts } of undercuts(context)) {
-      yield {
-        rule: NAME,
-        severity: context.shop.builtIn ? 'warning' : 'error',
-        message: `It takes ${need}; ${why}${context.shop.builtIn ? ' (built-in shop)' : ''}.`,
-        of: [feature.name],
-        span,
-        related:
-          feature.kind === 'groove' && feature.in ? [{ span: feature.in.span, message: 'the hole it is in' }] : [],
-        facts,
-      };
-    }
+  find: undercuts,
+  tell({ feature, span, need, why, facts }, { shop }) {
+    return {
+      message: `It takes ${need}; ${why}${shop.builtIn ? ' (built-in shop)' : ''}.`,
+      of: [feature.name],
+      span,
+      related: [
+        feature.kind === 'groove' && feature.in ? { span: feature.in.span, message: 'the hole it is in' } : undefined,
+      ],
+      facts,
+    };
   },
-  *mend(finding, context): Generator<Fix> {
-    const slot = subjectOf(finding, context.part);
+  keep: ({ feature }) => feature.name,
+  *mend(name, context) {
+    const slot = context.part.featureByName.get(name);
     if (!isChannel(slot)) return;
-    const { tree, write, length } = context;
-    if (slot.tee) {
-      const { width, height } = slot.tee;
-      const off = (t: UndercutMill) =>
-        Math.abs(t.diameterMm - width.mm) / width.mm + Math.abs(t.thicknessMm - height.mm) / height.mm;
-      // A wheel for snap-ring grooves is no T-slot cutter: what is cut stays about as large as it was drawn.
-      const like = undercutters(context)
-        .filter((t) => t.kind === 'tee-cutter' && t.reachMm >= slot.depth.mm && t.neckMm < t.diameterMm)
-        .filter((t) => Math.max(t.thicknessMm, height.mm) <= 2 * Math.min(t.thicknessMm, height.mm) && off(t) < 1)
-        .sort((a, b) => off(a) - off(b));
-      for (const t of like) {
-        const edits = together(
-          setField(tree, slot.name, 'width', write(t.neckMm + 1)),
-          setField(tree, slot.name, 'width', write(t.diameterMm), 'tee'),
-          setField(tree, slot.name, 'height', write(t.thicknessMm), 'tee'),
-        );
-        if (edits)
-          yield {
-            title: `Make it the size of ${t.name}: ${length(t.diameterMm)} wide and ${length(t.thicknessMm)} high below a neck of ${length(t.neckMm + 1)}`,
-            safe: false,
-            edits,
-          };
-      }
-    }
-    const plain = removeField(tree, slot.name, slot.tee ? 'tee' : 'dovetail');
-    if (plain) yield { title: 'Make it a plain slot', safe: false, edits: plain };
+    if (slot.tee) yield* sizedLike(slot, slot.tee, context);
+    const plain = removeField(context.tree, name, slot.tee ? 'tee' : 'dovetail');
+    yield change('Make it a plain slot', plain);
   },
-};
+});
+
+/** A T-slot of the size of each cutter on hand that is about as large as it was drawn. */
+function* sizedLike(slot: Slot, { width, height }: NonNullable<Slot['tee']>, context: RuleContext) {
+  const { tree, write, length } = context;
+  const off = (t: UndercutMill) =>
+    Math.abs(t.diameterMm - width.mm) / width.mm + Math.abs(t.thicknessMm - height.mm) / height.mm;
+  // A wheel for snap-ring grooves is no T-slot cutter: what is cut stays about as large as it was drawn.
+  const like = undercutters(context)
+    .filter((t) => t.kind === 'tee-cutter' && t.reachMm >= slot.depth.mm && t.neckMm < t.diameterMm)
+    .filter((t) => Math.max(t.thicknessMm, height.mm) <= 2 * Math.min(t.thicknessMm, height.mm) && off(t) < 1)
+    .sort((a, b) => off(a) - off(b));
+  for (const t of like)
+    yield change(
+      `Make it the size of ${t.name}: ${length(t.diameterMm)} wide and ${length(t.thicknessMm)} high below a neck of ${length(t.neckMm + 1)}`,
+      together(
+        setField(tree, slot.name, 'width', write(t.neckMm + 1)),
+        setField(tree, slot.name, 'width', write(t.diameterMm), 'tee'),
+        setField(tree, slot.name, 'height', write(t.thicknessMm), 'tee'),
+      ),
+    );
+}

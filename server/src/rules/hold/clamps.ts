@@ -9,13 +9,14 @@ import { STRAP_OVER_MM } from '../../process/workholding/obstacles';
 import { seatingOf } from '../../process/workholding/seating';
 import type { Seating } from '../../process/workholding/seating-types';
 import { at, entry, samePlace } from '../../text/tree';
+import { change } from '../kit/changes';
+import { defineRule, type Told } from '../kit/define';
 import { removeItem } from '../kit/edits';
-import { fact, wouldDo } from '../kit/message';
+import { wouldDo } from '../kit/message';
 import { clampedElsewhere } from '../kit/other-holds';
-import type { Finding, Fix, Rule, RuleContext } from '../kit/rule';
+import type { Rule, RuleContext } from '../kit/rule';
 import { held } from './samples';
 
-const NAME = 'hold/clamps';
 const LAYERS = 48;
 
 /** Going down under a clamp: where material begins, and how much of the way down to the lowest surface is solid. */
@@ -42,54 +43,57 @@ function pointAt({ up, upAxis, upSign, lowestMm }: Seating, at: Place, high: num
 }
 
 /** Where clamps would press on whole work instead. */
-function told(seating: Seating, context: RuleContext): string {
+function elsewhere(seating: Seating, context: RuleContext): string {
   return wouldDo([clampedElsewhere(seating, context).next().value || undefined]);
 }
 
-function* findingsOf(seating: Seating, at: Place, context: RuleContext): Generator<Finding> {
+/** A clamp that does not hold, or two that want the same place. */
+interface Idle {
+  readonly seating: Seating;
+  readonly told: Told;
+}
+
+function idle(seating: Seating, at: Place, context: RuleContext): Idle | undefined {
   const { length, limit } = context;
   const { of, heightMm } = seating;
   const { setup } = of;
   const where = `In ${setup.name} the clamp`;
-  const base = { rule: NAME, span: at.span, related: [] };
   const { topMm, solidMm } = under({ seating, at });
   if (topMm === undefined) {
-    yield {
-      ...base,
-      severity: 'error',
-      message: `${where} presses where there is no work.${told(seating, context)}`,
+    const told = {
+      message: `${where} presses where there is no work.${elsewhere(seating, context)}`,
       of: [],
+      span: at.span,
       facts: { set_up: setup.name, solid_mm: 0 },
     };
-    return;
+    return { seating, told };
   }
   const p = pointAt(seating, at, heightMm - topMm - heightMm / LAYERS / 2);
   const cut = of.cuts.find((c) => c.removes.some((v) => holds(v, p)));
   if (cut) {
-    yield {
-      ...base,
-      severity: 'error',
-      message: `${where} presses on what ${cut.name} cuts away.${told(seating, context)}`,
+    const told = {
+      message: `${where} presses on what ${cut.name} cuts away.${elsewhere(seating, context)}`,
       of: [cut.name],
+      span: at.span,
       related: [{ span: cut.span, message: 'cut here' }],
       facts: { set_up: setup.name },
     };
-    return;
+    return { seating, told };
   }
   const hollow = heightMm - topMm - solidMm;
-  if (hollow > limit('hollow') * heightMm) {
-    yield {
-      ...base,
-      severity: 'warning',
-      message: `${where} presses over a hollow: of the ${length(heightMm - topMm)} below it ${length(hollow)} are empty, and the work bends as it is tightened. Packed with something solid it would do.${told(seating, context)}`,
-      of: [],
-      facts: { set_up: setup.name, solid_mm: fact(solidMm), hollow_mm: fact(hollow) },
-    };
-  }
+  if (hollow <= limit('hollow') * heightMm) return undefined;
+  const told: Told = {
+    severity: 'warning',
+    message: `${where} presses over a hollow: of the ${length(heightMm - topMm)} below it ${length(hollow)} are empty, and the work bends as it is tightened. Packed with something solid it would do.${elsewhere(seating, context)}`,
+    of: [],
+    span: at.span,
+    facts: { set_up: setup.name, solid_mm: solidMm, hollow_mm: hollow },
+  };
+  return { seating, told };
 }
 
 /** Two straps want the same place: each is as wide as it is, and its nose reaches beyond where it presses. */
-function* crowded(seating: Seating, context: RuleContext): Generator<Finding> {
+function* crowded(seating: Seating, context: RuleContext): Generator<Idle> {
   const { length, limit } = context;
   const { setup } = seating.of;
   const places = setup.hold?.clamps ?? [];
@@ -99,15 +103,14 @@ function* crowded(seating: Seating, context: RuleContext): Generator<Finding> {
       const overMm = sharedMm(straps[i]!.box, straps[k]!.box, seating.upAxis) - 2 * (STRAP_OVER_MM - limit('nose'));
       if (overMm <= 1e-6) continue;
       const apartMm = Math.hypot(places[i]!.u - places[k]!.u, places[i]!.v - places[k]!.v);
-      yield {
-        rule: NAME,
-        severity: 'error',
-        message: `In ${setup.name} two clamps press ${length(apartMm)} apart, and their straps want the same place. Move one, or hold so small a piece by a longer end of its bar and saw it off last.${told(seating, context)}`,
+      const told = {
+        message: `In ${setup.name} two clamps press ${length(apartMm)} apart, and their straps want the same place. Move one, or hold so small a piece by a longer end of its bar and saw it off last.${elsewhere(seating, context)}`,
         of: [],
         span: places[i]!.span,
         related: [{ span: places[k]!.span, message: 'the other clamp' }],
-        facts: { set_up: setup.name, apart_mm: fact(apartMm), shared_mm: fact(overMm), nose_mm: limit('nose') },
+        facts: { set_up: setup.name, apart_mm: apartMm, shared_mm: overMm, nose_mm: limit('nose') },
       };
+      yield { seating, told };
     }
   }
 }
@@ -129,8 +132,8 @@ const sample = (at: string) =>
     cuts: '[slot]',
   });
 
-export const clamps: Rule = {
-  name: NAME,
+export const clamps: Rule = defineRule({
+  name: 'hold/clamps',
   severity: 'error',
   summary: 'A clamp presses on nothing, over a hollow, or on what is cut away.',
   why: 'A clamp holds only what it presses on, straight down onto solid support. Over a hollow it bends the work; on what is cut away it holds nothing in the end.',
@@ -160,19 +163,24 @@ export const clamps: Rule = {
     for (const s of timelineOf(part, solid).setups) {
       const seating = s.setup.hold?.clamps && seatingOf(s, part, shop);
       if (!seating || !(seating.heightMm > 0)) continue;
-      for (const at of s.setup.hold?.clamps ?? []) yield* findingsOf(seating, at, context);
+      for (const at of s.setup.hold?.clamps ?? []) {
+        const found = idle(seating, at, context);
+        if (found) yield found;
+      }
       yield* crowded(seating, context);
     }
   },
-  *mend(finding, context): Generator<Fix> {
-    const { part, solid, shop } = context;
-    const s = timelineOf(part, solid).setups.find((x) => x.setup.name === finding.facts.set_up);
-    const seating = s?.setup.hold?.clamps && seatingOf(s, part, shop);
-    if (!s || !seating) return;
+  tell: ({ told }) => told,
+  keep: ({ seating, told }) => ({ setup: seating.of.index, span: told.span }),
+  *mend({ setup, span }, context) {
+    const { part, solid, shop, tree } = context;
+    const s = timelineOf(part, solid).setups[setup];
+    const seating = s && seatingOf(s, part, shop);
+    if (!seating) return;
     yield* clampedElsewhere(seating, context);
-    const owner = entry(at(at(at(context.tree.root, 'setups'), s.setup.name), 'hold'), 'clamps');
-    const index = s.setup.hold!.clamps!.findIndex((c) => samePlace(c.span, finding.span));
-    if (owner && index >= 0 && s.setup.hold!.clamps!.length > 2)
-      yield { title: 'Leave this clamp out', safe: false, edits: removeItem(context.tree, owner, index) };
+    const owner = entry(at(at(at(tree.root, 'setups'), s.setup.name), 'hold'), 'clamps');
+    const places = s.setup.hold?.clamps ?? [];
+    const index = places.findIndex((c) => samePlace(c.span, span));
+    if (owner && index >= 0 && places.length > 2) yield change('Leave this clamp out', removeItem(tree, owner, index));
   },
-};
+});

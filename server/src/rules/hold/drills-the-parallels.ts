@@ -6,15 +6,14 @@ import { isThroughContour } from '../../process/workholding/loose';
 import { LEAST_GRIP_MM } from '../../process/workholding/parallels';
 import { pairOf } from '../../process/workholding/parallels-position';
 import { fromJaw, overlaps, PAIR, PAIR_RULE, throughCuts } from '../../process/workholding/seating';
-import { gripFix, gripsOnHand, heldFor, otherJaws } from '../kit/holds';
-import { fact } from '../kit/message';
+import { change } from '../kit/changes';
+import { defineRule, type Told } from '../kit/define';
+import { gripFix, gripsOnHand, heldIn, otherJaws } from '../kit/holds';
 import { moveCut } from '../kit/moves';
 import { laidDown } from '../kit/other-holds';
-import type { Finding, Fix, Rule, RuleContext } from '../kit/rule';
+import type { Fix, Rule, RuleContext } from '../kit/rule';
 import { verdictsIn } from '../kit/verdicts';
 import { held } from './samples';
-
-const NAME = PAIR_RULE;
 
 interface Struck {
   readonly x: InJaws;
@@ -85,12 +84,12 @@ function messageOf({ x, cut, what, overMm }: Struck, context: RuleContext): stri
   return `${over}: the ${does} would go into it, and no place between the jaws is clear for such a pair; ${narrow}.`;
 }
 
-function findingOf(found: Struck, context: RuleContext): Finding {
+function tellStruck(found: Struck, context: RuleContext): Told {
   const { x, cut, what, overMm } = found;
   const { s, h, hold } = x;
   const { pair } = h;
+  const movedIn = what === 'moved' ? pair : undefined;
   return {
-    rule: NAME,
     severity: what === 'bed' ? 'error' : what === 'moved' ? 'hint' : 'warning',
     message: messageOf(found, context),
     of: [cut.name],
@@ -99,20 +98,21 @@ function findingOf(found: Struck, context: RuleContext): Finding {
     facts: {
       set_up: s.setup.name,
       meets: what,
-      parallels_mm: fact(h.parallelsMm),
-      grip_mm: fact(h.gripMm),
-      ...(pair && { over_mm: fact(overMm), wide_mm: fact(pair.widthMm) }),
-      ...(pair?.wouldDoMm !== undefined && { would_do_mm: fact(pair.wouldDoMm) }),
-      ...(pair &&
-        what === 'moved' && { fixed_mm: fact(fromJaw(h, 'fixed', pair)), moving_mm: fact(fromJaw(h, 'moving', pair)) }),
+      parallels_mm: h.parallelsMm,
+      grip_mm: h.gripMm,
+      over_mm: pair && overMm,
+      wide_mm: pair?.widthMm,
+      would_do_mm: pair?.wouldDoMm,
+      fixed_mm: movedIn && fromJaw(h, 'fixed', movedIn),
+      moving_mm: movedIn && fromJaw(h, 'moving', movedIn),
     },
   };
 }
 
 const FEATURES = '  tie: { kind: hole, face: top, at: { x: center, y: center }, diameter: 8, depth: through }\n';
 
-export const drillsTheParallels: Rule = {
-  name: NAME,
+export const drillsTheParallels: Rule = defineRule({
+  name: PAIR_RULE,
   severity: 'warning',
   mayBeError: true,
   summary: 'A through cut ends in a parallel or in the bed of the vise.',
@@ -157,23 +157,22 @@ export const drillsTheParallels: Rule = {
   mends:
     'A pair of parallels that is on hand; the other sides clamped; the cut moved to another set-up; clamps on the table, or screws through its own holes.',
   *find(context) {
-    let told: Set<Cut> | undefined;
+    let said: Set<Cut> | undefined;
     for (const found of struck(context)) {
-      told ??= new Set(verdictsIn(context).flatMap((v) => (v.fixture?.clash.with.what === 'parallel' ? [v.cut] : [])));
-      if (found.what === 'moved' || !told.has(found.cut)) yield findingOf(found, context);
+      said ??= new Set(verdictsIn(context).flatMap((v) => (v.fixture?.clash.with.what === 'parallel' ? [v.cut] : [])));
+      if (found.what === 'moved' || !said.has(found.cut)) yield found;
     }
   },
-  *mend(finding, context): Generator<Fix> {
-    const x = heldFor(finding, context);
-    const cut = x?.s.cuts.find((c) => c.name === finding.of[0]);
+  tell: tellStruck,
+  keep: ({ x, cut, what }) => ({ setup: x.s.setup.name, of: cut.name, what }),
+  *mend({ setup, of, what }, context): Generator<Fix | undefined> {
+    const x = heldIn(setup, context);
+    const cut = x?.s.cuts.find((c) => c.name === of);
     if (!x || !cut) return;
-    if (finding.facts.meets === 'bed') yield* onParallels({ x, cut }, context);
-    const turned = otherJaws(x, context);
-    if (turned) yield turned;
-    for (const to of context.part.setups ?? []) {
-      const edits = to !== x.s.setup && moveCut(context, x.s.setup, to, cut.name);
-      if (edits) yield { title: `Cut it in ${to.name}`, safe: false, edits };
-    }
-    if (finding.facts.meets !== 'moved') yield* laidDown(x, context);
+    if (what === 'bed') yield* onParallels({ x, cut }, context);
+    yield otherJaws(x, context);
+    for (const to of context.part.setups ?? [])
+      if (to !== x.s.setup) yield change(`Cut it in ${to.name}`, moveCut(context, x.s.setup, to, of));
+    if (what !== 'moved') yield* laidDown(x, context);
   },
-};
+});

@@ -5,23 +5,23 @@ import { FACE_AXIS, type Hole } from '../../model/model';
 import type { Cut } from '../../process/stock/types';
 import type { InJaws } from '../../process/workholding/in-jaws';
 import type { Squeezed } from '../../process/workholding/squeeze';
-import { fact } from '../kit/message';
-import type { Finding, RuleContext } from '../kit/rule';
+import type { Told } from '../kit/define';
+import type { RuleContext } from '../kit/rule';
 
-interface Fine {
+export interface Fine {
   readonly x: InJaws;
   readonly cut: Cut;
   readonly gap: string;
   readonly widthMm: number;
 }
 
-/** One finding a bore, whatever number of gaps free its arm. */
+/** Each bore once, whatever number of gaps free its arm. */
 export function* finesInArms(
   x: InJaws,
   squeezed: readonly Squeezed[],
   context: RuleContext,
   tightestMm: (hole: Hole) => number | undefined,
-): Generator<Finding> {
+): Generator<Fine> {
   const arms = squeezed.filter((q) => q.as === 'arm');
   if (arms.length === 0) return;
   for (const cut of x.s.cuts) {
@@ -30,7 +30,7 @@ export function* finesInArms(
     const widthMm = tightestMm(feature);
     if (widthMm === undefined || widthMm > context.limit('fine')) continue;
     const arm = arms.find((q) => isThereBefore(q.of.feature, cut, x) && liesInArm(cut, q, x));
-    if (arm) yield findingOf({ x, cut, gap: arm.of.feature, widthMm }, context);
+    if (arm) yield { x, cut, gap: arm.of.feature, widthMm };
   }
 }
 
@@ -50,7 +50,7 @@ function liesInArm(cut: Cut, { of }: Squeezed, { h }: InJaws): boolean {
   });
 }
 
-function findingOf({ x, cut, gap, widthMm }: Fine, context: RuleContext): Finding {
+export function tellFine({ x, cut, gap, widthMm }: Fine, context: RuleContext): Told {
   const { s, h, hold } = x;
   const up = s.up ? AXIS_INDEX[FACE_AXIS[s.up].axis] : undefined;
   const other = (['back', 'left', 'bottom'] as const).find((f) => {
@@ -59,8 +59,6 @@ function findingOf({ x, cut, gap, widthMm }: Fine, context: RuleContext): Findin
   });
   const clamp = other ? `, or clamp ${other} and the side opposite` : '';
   return {
-    rule: 'hold/squeeze',
-    severity: 'warning',
     message: `In ${s.setup.name} the jaws press across ${gap}, which is open by then, and ${cut.name} is made in the arm beside it to ${context.length(widthMm)}: it springs out of true when the vise opens. Make ${cut.name} before ${gap}${clamp}.`,
     of: [cut.name],
     span: cut.span,
@@ -68,7 +66,7 @@ function findingOf({ x, cut, gap, widthMm }: Fine, context: RuleContext): Findin
     facts: {
       set_up: s.setup.name,
       gap,
-      width_mm: fact(widthMm),
+      width_mm: widthMm,
       fine_mm: context.limit('fine'),
       as: 'fit in an arm',
     },

@@ -1,12 +1,12 @@
 /** hold/grip – too little of the work is between the jaws. */
 import { heldOf, type InJaws } from '../../process/workholding/in-jaws';
-import { gripFix, gripsOnHand, heldFor } from '../kit/holds';
-import { fact, PRINTED_ALIKE_MM } from '../kit/message';
+import { defineRule, type Told } from '../kit/define';
+import { gripFix, gripsOnHand, heldIn } from '../kit/holds';
+import { PRINTED_ALIKE_MM } from '../kit/message';
 import { laidDown } from '../kit/other-holds';
-import type { Finding, Fix, Rule, RuleContext } from '../kit/rule';
+import type { Fix, Rule, RuleContext } from '../kit/rule';
 import { held, SEAT } from './samples';
 
-const NAME = 'hold/grip';
 /** Less than this is no grip at all. Common practice, no source. */
 const NOTHING_MM = 1;
 
@@ -15,7 +15,7 @@ function wanted({ h }: InJaws, context: RuleContext): number {
   return context.limit(h.vise.face);
 }
 
-function findingOf(x: InJaws, context: RuleContext): Finding {
+function tellGrip(x: InJaws, context: RuleContext): Told {
   const { length } = context;
   const { s, h, gripMm, hold } = x;
   const limit = wanted(x, context);
@@ -23,22 +23,20 @@ function findingOf(x: InJaws, context: RuleContext): Finding {
   const better = gripsOnHand(x, context, limit)[0];
   const cure = better === undefined ? `Hold it by ${length(limit)} or more.` : `Hold it by ${length(better)} or more.`;
   return {
-    rule: NAME,
-    severity: none ? 'error' : 'warning',
+    severity: none ? 'error' : undefined,
     message: none
       ? `In ${s.setup.name} only ${length(gripMm)} of the work is between the jaws of ${h.vise.name}: that holds nothing. ${cure}`
       : `In ${s.setup.name} ${length(gripMm)} of the work is between the ${h.vise.face} jaws of ${h.vise.name}; the rule of thumb is ${length(limit)}. ${cure}`,
     of: [],
     span: hold.grip?.span ?? hold.parallels?.span ?? hold.span,
-    related: [],
-    facts: { set_up: s.setup.name, grip_mm: fact(gripMm), limit_mm: fact(limit), vise: h.vise.name },
+    facts: { set_up: s.setup.name, grip_mm: gripMm, limit_mm: limit, vise: h.vise.name },
   };
 }
 
 const SAMPLE = { body: '{ x: 60, y: 40, z: 20 }', features: SEAT, cuts: '[seat]' };
 
-export const grip: Rule = {
-  name: NAME,
+export const grip: Rule = defineRule({
+  name: 'hold/grip',
   severity: 'warning',
   mayBeError: true,
   summary: 'Too little of the work is between the jaws.',
@@ -64,19 +62,14 @@ export const grip: Rule = {
   bad: held({ ...SAMPLE, hold: '{ vise: mill-vise-100, jaws: [back, front], grip: 2, parallels: 30 }' }),
   good: held({ ...SAMPLE, hold: '{ vise: mill-vise-100, jaws: [back, front], grip: 10, parallels: 22 }' }),
   mends: 'A deeper grip on a pair of parallels that is on hand; clamps on the table, or screws through its own holes.',
-  *find(context) {
-    const { part, solid, shop } = context;
-    for (const x of heldOf(part, solid, shop)) {
-      if (x.gripMm < wanted(x, context) - PRINTED_ALIKE_MM) yield findingOf(x, context);
-    }
-  },
-  *mend(finding, context): Generator<Fix> {
-    const x = heldFor(finding, context);
+  find: (context) =>
+    heldOf(context.part, context.solid, context.shop).filter((x) => x.gripMm < wanted(x, context) - PRINTED_ALIKE_MM),
+  tell: tellGrip,
+  keep: (x) => x.s.setup.name,
+  *mend(setup, context): Generator<Fix | undefined> {
+    const x = heldIn(setup, context);
     if (!x) return;
-    for (const g of gripsOnHand(x, context, wanted(x, context)).slice(0, 3)) {
-      const fix = gripFix(x, g, context);
-      if (fix) yield fix;
-    }
+    for (const g of gripsOnHand(x, context, wanted(x, context)).slice(0, 3)) yield gripFix(x, g, context);
     yield* laidDown(x, context);
   },
-};
+});

@@ -6,15 +6,16 @@ import type { Cut } from '../../process/stock/types';
 import { contactOf, heldOf, type InJaws, touches } from '../../process/workholding/in-jaws';
 import { LEAST_GRIP_MM } from '../../process/workholding/parallels';
 import { aboveLowest } from '../../process/workholding/seating';
-import { gripFix, gripsOnHand, heldFor, otherJaws } from '../kit/holds';
+import { change } from '../kit/changes';
+import { defineRule, type Told } from '../kit/define';
+import { gripFix, gripsOnHand, heldIn, otherJaws } from '../kit/holds';
 import { fact, list, trimmed, wouldDo } from '../kit/message';
 import { moveCut } from '../kit/moves';
 import { inSoftJaws, laidDown } from '../kit/other-holds';
-import type { Finding, Fix, Rule, RuleContext } from '../kit/rule';
+import type { Fix, Rule, RuleContext } from '../kit/rule';
 import { verdictsIn } from '../kit/verdicts';
 import { held } from './samples';
 
-const NAME = 'hold/in-the-cut';
 /** Less than this taken from a clamped area is the crumb of a corner, mm². */
 const NOTHING_MM2 = 1;
 
@@ -82,13 +83,13 @@ function* moved({ x, cut }: Pick<Taken, 'x' | 'cut'>, context: RuleContext, to: 
   for (const other of to) {
     const turned = other.up && x.s.up && other.up.name === OPPOSITE[x.s.up];
     if (other === x.s.setup || (turned && cut.face === other.up?.name)) continue;
-    const edits = moveCut(context, x.s.setup, other, cut.name);
-    if (edits) yield { title: `Cut it in ${other.name}`, safe: false, edits };
+    const fix = change(`Cut it in ${other.name}`, moveCut(context, x.s.setup, other, cut.name));
+    if (fix) yield fix;
   }
 }
 
 /** What is sure to do by what is known here: told in the message. */
-function told(taken: Taken, context: RuleContext): string {
+function cureTold(taken: Taken, context: RuleContext): string {
   if (context.counting) return '';
   const { part, solid, shop } = context;
   const [lower] = lessGrip(taken, context);
@@ -96,7 +97,7 @@ function told(taken: Taken, context: RuleContext): string {
   return wouldDo([lower ?? moved(taken, context, there).next().value ?? undefined]);
 }
 
-function findingOf(taken: Taken, context: RuleContext): Finding {
+function tellTaken(taken: Taken, context: RuleContext): Told {
   const { x, cut, fixedMm2, movingMm2, belowMm } = taken;
   const { length } = context;
   const { h, s, hold } = x;
@@ -105,26 +106,24 @@ function findingOf(taken: Taken, context: RuleContext): Finding {
     ...(movingMm2 >= NOTHING_MM2 ? [`${trimmed(movingMm2, 0)} mm² at the moving jaw`] : []),
   ];
   return {
-    rule: NAME,
-    severity: 'error',
-    message: `In ${s.setup.name} ${cut.name} reaches ${length(belowMm)} below the tops of the jaws and takes away what they hold: ${list(jaws)}. The cutter would cut into the jaws and the work come loose.${told(taken, context)}`,
+    message: `In ${s.setup.name} ${cut.name} reaches ${length(belowMm)} below the tops of the jaws and takes away what they hold: ${list(jaws)}. The cutter would cut into the jaws and the work come loose.${cureTold(taken, context)}`,
     of: [cut.name],
     span: cut.span,
     related: [{ span: hold.grip?.span ?? hold.span, message: 'how it is held' }],
     facts: {
       set_up: s.setup.name,
-      below_mm: fact(belowMm),
-      fixed_mm2: fact(fixedMm2),
-      moving_mm2: fact(movingMm2),
-      grip_mm: fact(h.gripMm),
+      below_mm: belowMm,
+      fixed_mm2: fixedMm2,
+      moving_mm2: movingMm2,
+      grip_mm: h.gripMm,
     },
   };
 }
 
 const FEATURES = '  ledge: { kind: step, face: top, along: front, width: 12, depth: 14 }\n';
 
-export const inTheCut: Rule = {
-  name: NAME,
+export const inTheCut: Rule = defineRule({
+  name: 'hold/in-the-cut',
   severity: 'error',
   summary: 'A cut takes away what the jaws hold.',
   why: 'What is between the jaws cannot be cut away at its sides: the cutter runs along the jaw, and with every chip less of the work is held.',
@@ -145,18 +144,17 @@ export const inTheCut: Rule = {
   }),
   mends:
     'Less in the jaws, on a pair of parallels that is on hand; the cut moved to another set-up; the other sides clamped, jaws milled to its shape, clamps on the table or screws through its own holes.',
-  *find(context) {
-    for (const taken of found(context)) yield findingOf(taken, context);
-  },
-  *mend(finding, context): Generator<Fix> {
-    const x = heldFor(finding, context);
-    const cut = x?.s.cuts.find((c) => c.name === finding.of[0]);
+  find: found,
+  tell: tellTaken,
+  keep: ({ x, cut, belowMm }) => ({ setup: x.s.setup.name, of: cut.name, belowMm: fact(belowMm) }),
+  *mend({ setup, of, belowMm }, context): Generator<Fix | undefined> {
+    const x = heldIn(setup, context);
+    const cut = x?.s.cuts.find((c) => c.name === of);
     if (!x || !cut) return;
-    yield* lessGrip({ x, belowMm: Number(finding.facts.below_mm) }, context);
+    yield* lessGrip({ x, belowMm }, context);
     yield* moved({ x, cut }, context, context.part.setups ?? []);
-    const turned = otherJaws(x, context);
-    if (turned) yield turned;
+    yield otherJaws(x, context);
     yield* inSoftJaws(x, context);
     yield* laidDown(x, context);
   },
-};
+});

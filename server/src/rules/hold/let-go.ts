@@ -19,13 +19,14 @@ import {
   stays,
 } from '../../process/workholding/loose';
 import { setText } from '../../text/edit';
+import { change } from '../kit/changes';
+import { defineRule, type Told } from '../kit/define';
+import { together } from '../kit/fields';
 import { setupMap } from '../kit/holds';
-import { fact, list, trimmed, wouldDo } from '../kit/message';
+import { list, trimmed, wouldDo } from '../kit/message';
 import { moveCut } from '../kit/moves';
-import type { Finding, Fix, Rule, RuleContext } from '../kit/rule';
+import type { Fix, Rule, RuleContext } from '../kit/rule';
 import { letsGo } from './in-the-cut';
-
-const NAME = 'hold/let-go';
 
 interface Freed {
   readonly s: SetupInTime;
@@ -107,10 +108,7 @@ function* heldDown({ s, cut, contour }: Pick<Freed, 's' | 'cut' | 'contour'>, co
     const f = part.featureByName.get(n);
     return f?.kind === 'hole' && f.depth.through && holdsBy(n, contour, context);
   });
-  const to = (text: string, title: string): Fix | undefined => {
-    const edits = setText(tree, map, 'hold', text);
-    return edits.length > 0 ? { title, safe: false, edits } : undefined;
-  };
+  const to = (text: string, title: string) => change(title, setText(tree, map, 'hold', text));
   const screwed =
     screws.length > 0 &&
     to(`{ screws: [${screws.join(', ')}], to: plate }`, `Screw it to a plate through ${screws.join(', ')}`);
@@ -123,18 +121,16 @@ function* heldDown({ s, cut, contour }: Pick<Freed, 's' | 'cut' | 'contour'>, co
     return;
   }
   // Only a slimmer cutter than would be taken leaves them a frame.
-  for (const slim of withTool(s.setup, contour.name, frame.wouldDo!.name, context))
-    yield {
-      title: `${tabs.title} and cut ${contour.name} with ${frame.wouldDo!.name}`,
-      safe: false,
-      edits: [...tabs.edits, ...slim.edits],
-    };
+  const slim = withTool(s.setup, contour.name, frame.wouldDo!.name, context);
+  const both = together(tabs.edits, slim?.edits);
+  const fix = change(`${tabs.title} and cut ${contour.name} with ${frame.wouldDo!.name}`, both);
+  if (fix) yield fix;
 }
 
-function findingOf(f: Freed, context: RuleContext): Finding {
+function tellFreed(f: Freed, context: RuleContext): Told {
   const { s, cut, contour, why, x, frame } = f;
   const faced = x && ifFaced(cut, x, context.part, context.solid);
-  if (frame?.mill) return eatenMessage(f, frame, frame.mill, context);
+  if (frame?.mill) return tellEaten(f, frame, frame.mill, context);
   const held = {
     jaws: 'the jaws hold only what is cut away, or what is cut off',
     clamps: 'every clamp presses on what is cut off',
@@ -143,8 +139,6 @@ function findingOf(f: Freed, context: RuleContext): Finding {
   }[why];
   const { setup } = s;
   return {
-    rule: NAME,
-    severity: 'error',
     message: faced
       ? stockMessage(setup, contour, faced, context)
       : `In ${setup.name} ${contour.name} goes right through all round the part, and ${held}: the part comes loose with the cutter beside it.${context.counting ? '' : wouldDo([...heldDown(f, context)])}`,
@@ -157,14 +151,17 @@ function findingOf(f: Freed, context: RuleContext): Finding {
     facts: {
       set_up: setup.name,
       held_by: why,
-      ...(frame && { frame_share: fact(frame.share), frame_mm: context.limit('frame') }),
-      ...(faced && { first: faced.faces.join(' '), stock_mm: fact(faced.stockMm), then_mm2: fact(faced.thenMm2) }),
+      frame_share: frame?.share,
+      frame_mm: frame && context.limit('frame'),
+      first: faced?.faces.join(' '),
+      stock_mm: faced?.stockMm,
+      then_mm2: faced?.thenMm2,
     },
   };
 }
 
 /** The tabs lead into what the cutter takes. */
-function eatenMessage({ s, cut, contour }: Freed, frame: Frame, mill: Mill, context: RuleContext): Finding {
+function tellEaten({ s, cut, contour }: Freed, frame: Frame, mill: Mill, context: RuleContext): Told {
   const { length } = context;
   const { asked, neededMm, share, wouldDo: slimmer } = frame;
   const { setup } = s;
@@ -174,9 +171,8 @@ function eatenMessage({ s, cut, contour }: Freed, frame: Frame, mill: Mill, cont
       ? ''
       : wouldDo([...heldDown({ s, cut, contour }, context)]) || ` Stock of ${length(neededMm)} all round would do.`;
   return {
-    rule: NAME,
     // Whoever takes a slimmer cutter, where none is written, leaves the frame standing.
-    severity: slimmer && !asked ? 'warning' : 'error',
+    severity: slimmer && !asked ? 'warning' : undefined,
     message: `In ${setup.name} the tabs of ${contour.name} need a frame: ${mill.name} cuts ${length(mill.diameterMm)} wide beside the part, and ${length(neededMm)} outside it there is stock on only ${trimmed(100 * share, 0)} % of the way round.${cure}`,
     of: [contour.name],
     span: cut.span,
@@ -188,11 +184,11 @@ function eatenMessage({ s, cut, contour }: Freed, frame: Frame, mill: Mill, cont
       set_up: setup.name,
       held_by: 'tabs',
       tool: mill.name,
-      diameter_mm: fact(mill.diameterMm),
-      needed_mm: fact(neededMm),
-      frame_share: fact(share),
+      diameter_mm: mill.diameterMm,
+      needed_mm: neededMm,
+      frame_share: share,
       frame_mm: context.limit('frame'),
-      ...(slimmer && { would_do: slimmer.name }),
+      would_do: slimmer?.name,
     },
   };
 }
@@ -208,41 +204,33 @@ function stockMessage(
   return `In ${setup.name} the jaws press on what is left of the stock on ${which} (up to ${length(stockMm)}), and ${name} goes right through and takes that off with the rest: the part comes loose with the cutter beside it. Cut ${which} in a set-up before: then the jaws press on ${trimmed(thenMm2, 0)} mm² of the part itself when ${name} is done.`;
 }
 
+/** Without set-ups. */
+interface Unheld {
+  readonly contour: Contour;
+  readonly belowMm: number;
+}
+
 /** Without set-ups: an outline that leaves no two opposite sides to clamp, out of stock that ends where it does. */
-function* unheld({ part }: RuleContext): Generator<Finding> {
+function* unheld({ part }: RuleContext): Generator<Unheld> {
   if (part.setups) return;
   for (const contour of part.features.filter(isThroughContour)) {
-    const below = part.stock.extra[OPPOSITE[contour.face]]?.mm ?? 0;
-    if (below > 0 || jawsFor(contour, part)) continue;
-    if (
-      part.features.some(
-        (f) =>
-          f.kind === 'hole' && f.depth.through && f.face === contour.face && f.places.some((p) => stays(contour, p)),
-      )
-    )
-      continue;
-    yield {
-      rule: NAME,
-      severity: 'hint',
-      message: `${contour.name} goes right through all round, and leaves neither two opposite sides for a vise nor a through hole for a screw: nothing holds the part at the end of the cut. Left on tabs it would be held.`,
-      of: [contour.name],
-      span: contour.nameSpan,
-      related: [],
-      facts: { stock_below_mm: fact(below) },
-    };
+    const belowMm = part.stock.extra[OPPOSITE[contour.face]]?.mm ?? 0;
+    if (belowMm > 0 || jawsFor(contour, part)) continue;
+    const screwed = part.features.some(
+      (f) => f.kind === 'hole' && f.depth.through && f.face === contour.face && f.places.some((p) => stays(contour, p)),
+    );
+    if (!screwed) yield { contour, belowMm };
   }
 }
 
 /** The cut with a tool that is named. */
-function* withTool(setup: Setup, name: string, tool: string, context: RuleContext): Generator<Fix> {
+function withTool(setup: Setup, name: string, tool: string, context: RuleContext): Fix | undefined {
   const map = setupMap(context, setup);
   const tools = setupMap(context, setup, 'tools');
   const edits = tools
     ? setText(context.tree, tools, name, tool)
-    : map
-      ? setText(context.tree, map, 'tools', `{ ${name}: ${tool} }`)
-      : [];
-  if (edits.length > 0) yield { title: `Cut ${name} with ${tool}`, safe: false, edits };
+    : map && setText(context.tree, map, 'tools', `{ ${name}: ${tool} }`);
+  return change(`Cut ${name} with ${tool}`, edits);
 }
 
 const sample = (hold: string) => `part: badge
@@ -260,8 +248,8 @@ setups:
   second: { up: top, hold: ${hold}, cuts: [outline] }
 `;
 
-export const letGo: Rule = {
-  name: NAME,
+export const letGo: Rule = defineRule({
+  name: 'hold/let-go',
   severity: 'error',
   summary: 'A contour right through frees the part from what holds it.',
   why: 'In the last turn of an outline the part is held by nothing but the cutter. It jumps, is gouged, and may be thrown.',
@@ -280,23 +268,34 @@ export const letGo: Rule = {
   good: sample('{ screws: [tie], to: plate }'),
   mends:
     'The cut moved to a later set-up that holds it; tabs; or screws through holes of the part that are there by then.',
-  *find(context) {
-    for (const f of freed(context)) yield findingOf(f, context);
+  *find(context): Generator<Freed | Unheld> {
+    yield* freed(context);
     yield* unheld(context);
   },
-  *mend(finding, context): Generator<Fix> {
-    const { part, solid } = context;
-    const setup: Setup | undefined = part.setups?.find((s) => s.name === finding.facts.set_up);
-    const map = setup && setupMap(context, setup);
-    const contour = part.featureByName.get(finding.of[0] ?? '');
-    if (!map || !setup || contour?.kind !== 'contour') return;
-    for (const to of part.setups!.slice(part.setups!.indexOf(setup) + 1)) {
-      const edits = to.hold?.type === 'vise' && moveCut(context, setup, to, contour.name);
-      if (edits) yield { title: `Cut it in ${to.name}`, safe: false, edits };
-    }
-    const s = timelineOf(part, solid).setups.find((o) => o.setup === setup);
-    const cut = s?.cuts.find((c) => c.feature === contour);
-    if (finding.facts.would_do) yield* withTool(setup, contour.name, String(finding.facts.would_do), context);
-    if (s && cut) yield* heldDown({ s, cut, contour }, context);
+  tell(hit, context) {
+    if ('s' in hit) return tellFreed(hit, context);
+    const { name, nameSpan } = hit.contour;
+    return {
+      severity: 'hint',
+      message: `${name} goes right through all round, and leaves neither two opposite sides for a vise nor a through hole for a screw: nothing holds the part at the end of the cut. Left on tabs it would be held.`,
+      of: [name],
+      span: nameSpan,
+      facts: { stock_below_mm: hit.belowMm },
+    };
   },
-};
+  keep: (hit) =>
+    's' in hit
+      ? { setup: hit.s.index, of: hit.contour.name, slimmer: hit.frame?.mill && hit.frame.wouldDo?.name }
+      : undefined,
+  *mend({ setup, of, slimmer }, context): Generator<Fix | undefined> {
+    const { part, solid } = context;
+    const s = timelineOf(part, solid).setups[setup];
+    const contour = part.featureByName.get(of);
+    if (!s || contour?.kind !== 'contour') return;
+    for (const to of part.setups!.slice(setup + 1))
+      if (to.hold?.type === 'vise') yield change(`Cut it in ${to.name}`, moveCut(context, s.setup, to, of));
+    if (slimmer) yield withTool(s.setup, of, slimmer, context);
+    const cut = s.cuts.find((c) => c.feature === contour);
+    if (cut) yield* heldDown({ s, cut, contour }, context);
+  },
+});

@@ -6,13 +6,14 @@ import { facesTakenOff } from '../../process/stock/taken-off';
 import type { SetupInTime } from '../../process/stock/types';
 import { isFace, type Reference, referencesOf, stateOf } from '../../process/workholding/references';
 import { SAWN_MM } from '../../tables/holding.data';
-import { setText } from '../../text/edit';
-import { setHold, setupMap } from '../kit/holds';
-import { base, fact } from '../kit/message';
-import type { Finding, Fix, Rule, RuleContext } from '../kit/rule';
+import { change } from '../kit/changes';
+import { defineRule, type Told } from '../kit/define';
+import { setHold } from '../kit/holds';
+import { base } from '../kit/message';
+import type { Rule, RuleContext } from '../kit/rule';
+import { setZero } from '../kit/setups';
 import { allowedMm, measuredFrom } from '../kit/tolerances';
 
-const NAME = 'hold/on-sawn';
 /** Of the shape of one surface alone: needs no reference. */
 const FORM = new Set(['flatness', 'straightness', 'roundness', 'cylindricity', 'circularity']);
 
@@ -28,7 +29,7 @@ function* poor({ part, solid, limit }: RuleContext): Generator<Poor> {
   for (const s of timelineOf(part, solid).setups) {
     const refs = referencesOf(s);
     const here = new Set(s.cuts.flatMap((c) => [c.name, ...facesTakenOff(c, part)]));
-    const told = new Set<string>();
+    const said = new Set<string>();
     for (const t of part.tolerances) {
       if (FORM.has(t.characteristic) || allowedMm(t) >= limit('sawn')) continue;
       for (const name of t.of.map((n) => base(n.name))) {
@@ -37,9 +38,9 @@ function* poor({ part, solid, limit }: RuleContext): Generator<Poor> {
         const from = measuredFrom(t, name, part).filter((d) => !here.has(d));
         for (const ref of refs) {
           const touches = from.some((d) => isFace(d) && FACE_AXIS[d].axis === ref.axis);
-          if (!touches || told.has(`${ref.face} ${name}`)) continue;
+          if (!touches || said.has(`${ref.face} ${name}`)) continue;
           if (stateOf(ref.face, s, cut.order, part, solid) !== 'sawn') continue;
-          told.add(`${ref.face} ${name}`);
+          said.add(`${ref.face} ${name}`);
           yield { s, ref, t, feature: name };
         }
       }
@@ -47,7 +48,7 @@ function* poor({ part, solid, limit }: RuleContext): Generator<Poor> {
   }
 }
 
-function findingOf({ s, ref, t, feature }: Poor, context: RuleContext): Finding {
+function tellPoor({ s, ref, t, feature }: Poor, context: RuleContext): Told {
   const { length, limit } = context;
   const as = {
     seat: `lies on ${ref.face}`,
@@ -57,8 +58,6 @@ function findingOf({ s, ref, t, feature }: Poor, context: RuleContext): Finding 
   }[ref.as];
   const allowed = allowedMm(t);
   return {
-    rule: NAME,
-    severity: 'warning',
     message: `In ${s.setup.name} the work ${as}, which is as the saw left it: out of square and flat by some ${length(limit('sawn'))} (rule of thumb), where the ${t.characteristic} of ${feature} allows ${length(allowed)} to either side. Face it first, or go by a face that is cut or drawn.`,
     of: [feature],
     span: ref.span,
@@ -67,8 +66,8 @@ function findingOf({ s, ref, t, feature }: Poor, context: RuleContext): Finding 
       set_up: s.setup.name,
       face: ref.face,
       as: ref.as,
-      allowed_mm: fact(allowed),
-      sawn_mm: fact(limit('sawn')),
+      allowed_mm: allowed,
+      sawn_mm: limit('sawn'),
     },
   };
 }
@@ -95,8 +94,8 @@ setups:
     cuts: [tie]
 `;
 
-export const onSawn: Rule = {
-  name: NAME,
+export const onSawn: Rule = defineRule({
+  name: 'hold/on-sawn',
   severity: 'warning',
   summary: 'A sawn face is the reference for a tolerance that it cannot hold.',
   why: 'A saw leaves an end rough and out of square. Whatever lies against it, or is measured from it, is off by as much, and differently on every piece.',
@@ -114,20 +113,16 @@ export const onSawn: Rule = {
   bad: sample('left', ''),
   good: sample('right', ''),
   mends: 'Zero, or the stop, at the opposite face.',
-  *find(context) {
-    for (const p of poor(context)) yield findingOf(p, context);
-  },
-  *mend(finding, context): Generator<Fix> {
-    const { part, tree } = context;
-    const face = finding.facts.face;
-    const setup = part.setups?.find((s) => s.name === finding.facts.set_up);
-    if (!setup || typeof face !== 'string' || !isFace(face)) return;
+  find: poor,
+  tell: tellPoor,
+  keep: ({ s, ref }) => ({ setup: s.index, face: ref.face }),
+  *mend({ setup: index, face }, context) {
+    const setup = context.part.setups?.[index];
+    if (!setup) return;
     const other = OPPOSITE[face];
     const { axis } = FACE_AXIS[face];
-    const zero = setupMap(context, setup, 'zero');
-    const byZero = setup.zero[axis]?.name === face && zero ? setText(tree, zero, axis, other) : [];
+    const byZero = setup.zero[axis]?.name === face ? (setZero(context, setup, axis, other) ?? []) : [];
     const byStop = setup.hold?.stop?.name === face ? (setHold(context, setup, 'stop', other) ?? []) : [];
-    if (byZero.length > 0 || byStop.length > 0)
-      yield { title: `Go by ${other} instead of ${face}`, safe: false, edits: [...byZero, ...byStop] };
+    yield change(`Go by ${other} instead of ${face}`, [...byZero, ...byStop]);
   },
-};
+});

@@ -1,62 +1,56 @@
 /** hold/overhang – the work stands too high above its grip. */
 import { heldOf, type InJaws } from '../../process/workholding/in-jaws';
-import { gripFix, gripsOnHand, heldFor, otherJaws } from '../kit/holds';
-import { fact, trimmed } from '../kit/message';
-import type { Finding, Fix, Rule, RuleContext } from '../kit/rule';
-import { held } from './samples';
+import { defineRule, type Told } from '../kit/define';
+import { gripFix, gripsOnHand, heldIn, otherJaws } from '../kit/holds';
+import { trimmed } from '../kit/message';
+import type { Rule, RuleContext } from '../kit/rule';
+import { held, SEAT } from './samples';
 
-const NAME = 'hold/overhang';
+interface High {
+  readonly x: InJaws;
+  readonly by: 'grip' | 'width';
+  readonly ratio: number;
+  readonly most: number;
+}
 
-function judge(x: InJaws, { limit }: RuleContext): { by: 'grip' | 'width'; ratio: number; limit: number } | undefined {
+function highOf(x: InJaws, { limit }: RuleContext): High | undefined {
   const overGrip = x.gripMm > 0 ? x.aboveMm / x.gripMm : 0;
   const overWidth = x.h.openingMm > 0 ? x.aboveMm / x.h.openingMm : 0;
   const byGrip = overGrip / limit('grip');
   const byWidth = overWidth / limit('width');
   if (Math.max(byGrip, byWidth) <= 1 + 1e-9) return undefined;
   return byGrip >= byWidth
-    ? { by: 'grip', ratio: overGrip, limit: limit('grip') }
-    : { by: 'width', ratio: overWidth, limit: limit('width') };
+    ? { x, by: 'grip', ratio: overGrip, most: limit('grip') }
+    : { x, by: 'width', ratio: overWidth, most: limit('width') };
 }
 
-function findingOf(x: InJaws, context: RuleContext): Finding | undefined {
-  const found = judge(x, context);
-  if (!found) return undefined;
-  const { length } = context;
+function tellHigh({ x, by, ratio, most }: High, { length }: RuleContext): Told {
   const { s, h, hold, gripMm, aboveMm } = x;
-  const than =
-    found.by === 'grip' ? `the ${length(gripMm)} it is held by` : `the ${length(h.openingMm)} between the jaws`;
-  const needed = (aboveMm + gripMm) / (1 + found.limit);
+  const than = by === 'grip' ? `the ${length(gripMm)} it is held by` : `the ${length(h.openingMm)} between the jaws`;
+  const needed = (aboveMm + gripMm) / (1 + most);
   const cure =
-    found.by === 'grip'
+    by === 'grip'
       ? `Held by ${length(Math.ceil(needed * 10 - 1e-6) / 10)} it would do.`
       : 'Clamp the wider sides, or cut the upper part lighter.';
   return {
-    rule: NAME,
-    severity: 'warning',
-    message: `In ${s.setup.name} ${length(aboveMm)} of the work stands above the jaws, ${trimmed(found.ratio, 1)} times ${than}; by the rule of thumb ${trimmed(found.limit, 1)} is the most. ${cure}`,
+    message: `In ${s.setup.name} ${length(aboveMm)} of the work stands above the jaws, ${trimmed(ratio, 1)} times ${than}; by the rule of thumb ${trimmed(most, 1)} is the most. ${cure}`,
     of: [],
-    span: found.by === 'grip' ? (hold.grip?.span ?? hold.span) : hold.span,
-    related: [],
+    span: by === 'grip' ? (hold.grip?.span ?? hold.span) : hold.span,
     facts: {
       set_up: s.setup.name,
-      above_mm: fact(aboveMm),
-      grip_mm: fact(gripMm),
-      width_mm: fact(h.openingMm),
-      ratio: fact(found.ratio),
-      limit_ratio: fact(found.limit),
+      above_mm: aboveMm,
+      grip_mm: gripMm,
+      width_mm: h.openingMm,
+      ratio,
+      limit_ratio: most,
     },
   };
 }
 
-const SAMPLE = {
-  body: '{ x: 50, y: 30, z: 45 }',
-  features:
-    '  seat: { kind: pocket, face: top, at: { x: center, y: center }, size: { x: 24, y: 16 }, corner-radius: 6, depth: 5 }\n',
-  cuts: '[seat]',
-};
+const SAMPLE = { body: '{ x: 50, y: 30, z: 45 }', features: SEAT, cuts: '[seat]' };
 
-export const overhang: Rule = {
-  name: NAME,
+export const overhang: Rule = defineRule({
+  name: 'hold/overhang',
   severity: 'warning',
   summary: 'The work stands high above the jaws for how it is held.',
   why: 'The higher the cut above the jaws, the longer the lever with which it pries the work out of them, and the more the work sways and rings under the cutter.',
@@ -81,21 +75,14 @@ export const overhang: Rule = {
   bad: held({ ...SAMPLE, hold: '{ vise: mill-vise-100, jaws: [back, front], grip: 6, parallels: 26 }' }),
   good: held({ ...SAMPLE, hold: '{ vise: mill-vise-100, jaws: [back, front], grip: 18, parallels: 14 }' }),
   mends: 'A deeper grip on a pair of parallels that is on hand, or the other pair of sides clamped.',
-  *find(context) {
-    for (const x of heldOf(context.part, context.solid, context.shop)) {
-      const finding = findingOf(x, context);
-      if (finding) yield finding;
-    }
-  },
-  *mend(finding, context): Generator<Fix> {
-    const x = heldFor(finding, context);
+  find: (context) => heldOf(context.part, context.solid, context.shop).flatMap((x) => highOf(x, context) ?? []),
+  tell: tellHigh,
+  keep: ({ x }) => x.s.setup.name,
+  *mend(setup, context) {
+    const x = heldIn(setup, context);
     if (!x) return;
     const needed = x.seating.heightMm / (1 + context.limit('grip'));
-    for (const g of gripsOnHand(x, context, needed).slice(0, 4)) {
-      const fix = gripFix(x, g, context);
-      if (fix) yield fix;
-    }
-    const turned = otherJaws(x, context);
-    if (turned) yield turned;
+    for (const g of gripsOnHand(x, context, needed).slice(0, 4)) yield gripFix(x, g, context);
+    yield otherJaws(x, context);
   },
-};
+});

@@ -1,11 +1,11 @@
 /** hold/parallel – the jaws have no flat, opposed faces to press on. */
 import { heldOf, type InJaws } from '../../process/workholding/in-jaws';
-import { gripFix, gripsOnHand, heldFor, otherJaws } from '../kit/holds';
-import { fact, trimmed } from '../kit/message';
+import { defineRule, type Told } from '../kit/define';
+import { gripFix, gripsOnHand, heldIn, otherJaws } from '../kit/holds';
+import { trimmed } from '../kit/message';
 import { inSoftJaws, laidDown } from '../kit/other-holds';
-import type { Finding, Fix, Rule, RuleContext } from '../kit/rule';
+import type { Fix, Rule, RuleContext } from '../kit/rule';
 
-const NAME = 'hold/parallel';
 /** Less than this is no surface: an edge, the crumbs of a corner. mm². */
 const NOTHING_MM2 = 0.1;
 /** Less than this share of what the jaws could touch is a line: what lies against them is round. */
@@ -45,14 +45,14 @@ function troubleOf(x: InJaws, { limit }: RuleContext): Trouble | undefined {
   return undefined;
 }
 
-function findingOf(x: InJaws, trouble: Trouble, context: RuleContext): Finding {
+function tellTrouble(x: InJaws, trouble: Trouble, context: RuleContext): Told {
   const { length } = context;
   const { s, h, hold, contact, gripMm } = x;
   const { fixed, moving, opposed, possibleMm2 } = contact;
   const area = (mm2: number) => `${trimmed(mm2, mm2 < 10 ? 1 : 0)} mm²`;
   const where = `In ${s.setup.name}`;
   const bare = fixed.areaMm2 < NOTHING_MM2 ? h.fixed : h.moving;
-  const said = {
+  const message = {
     'round-low': () =>
       `${where} the jaws meet the round side below its middle: ${length(gripMm)} of it is between them, and its middle lies ${length((trouble as { middleMm: number }).middleMm)} up. They push it up and out. Hold it by more than half, in a vee, or in jaws milled to its shape.`,
     round: () =>
@@ -68,20 +68,18 @@ function findingOf(x: InJaws, trouble: Trouble, context: RuleContext): Finding {
   }[trouble.kind]();
   const error = trouble.kind === 'bare' || trouble.kind === 'apart' || trouble.kind === 'round-low';
   return {
-    rule: NAME,
-    severity: error ? 'error' : 'warning',
-    message: said,
+    severity: error ? undefined : 'warning',
+    message,
     of: [],
     span: hold.jaws?.[0]?.span ?? hold.span,
-    related: [],
     facts: {
       set_up: s.setup.name,
-      contact_mm2: fact(opposed.areaMm2),
-      fixed_mm2: fact(fixed.areaMm2),
-      moving_mm2: fact(moving.areaMm2),
-      possible_mm2: fact(possibleMm2),
-      grip_mm: fact(gripMm),
-      ...(trouble.kind === 'round-low' && { middle_mm: fact(trouble.middleMm) }),
+      contact_mm2: opposed.areaMm2,
+      fixed_mm2: fixed.areaMm2,
+      moving_mm2: moving.areaMm2,
+      possible_mm2: possibleMm2,
+      grip_mm: gripMm,
+      middle_mm: trouble.kind === 'round-low' ? trouble.middleMm : undefined,
     },
   };
 }
@@ -99,8 +97,8 @@ setups:
   third: { up: top, hold: { vise: mill-vise-100, jaws: ${jaws}, grip: 14, parallels: 18 }, cuts: [tie] }
 `;
 
-export const parallel: Rule = {
-  name: NAME,
+export const parallel: Rule = defineRule({
+  name: 'hold/parallel',
   severity: 'error',
   summary: 'The jaws have no flat, parallel, opposed faces to press on.',
   why: 'Jaws hold only what is flat, parallel and opposite. Where one presses on nothing, or beside what the other presses on, the work tips as the vise is closed, or leaves it when cut.',
@@ -122,20 +120,18 @@ export const parallel: Rule = {
   *find(context) {
     for (const x of heldOf(context.part, context.solid, context.shop)) {
       const trouble = troubleOf(x, context);
-      if (trouble) yield findingOf(x, trouble, context);
+      if (trouble) yield { x, trouble };
     }
   },
-  *mend(finding, context): Generator<Fix> {
-    const x = heldFor(finding, context);
+  tell: ({ x, trouble }, context) => tellTrouble(x, trouble, context),
+  keep: ({ x }) => x.s.setup.name,
+  *mend(setup, context): Generator<Fix | undefined> {
+    const x = heldIn(setup, context);
     if (!x) return;
-    const turned = otherJaws(x, context);
-    if (turned) yield turned;
-    for (const g of gripsOnHand(x, context, 3).toReversed()) {
-      if (Math.abs(g - x.gripMm) < 1e-6) continue;
-      const fix = gripFix(x, g, context);
-      if (fix) yield fix;
-    }
+    yield otherJaws(x, context);
+    for (const g of gripsOnHand(x, context, 3).toReversed())
+      if (Math.abs(g - x.gripMm) >= 1e-6) yield gripFix(x, g, context);
     yield* inSoftJaws(x, context);
     yield* laidDown(x, context);
   },
-};
+});

@@ -1,12 +1,12 @@
 /** hold/parallels – no pair on hand lets the work stand as high in the jaws as is written. */
 import { heldOf, type InJaws } from '../../process/workholding/in-jaws';
 import { LEAST_GRIP_MM } from '../../process/workholding/parallels';
-import { gripFix, gripsOnHand, heldFor } from '../kit/holds';
+import { defineRule, type Told } from '../kit/define';
+import { gripFix, gripsOnHand, heldIn } from '../kit/holds';
 import { fact, list } from '../kit/message';
-import type { Finding, Fix, Rule, RuleContext } from '../kit/rule';
+import type { Rule, RuleContext } from '../kit/rule';
 import { held, SEAT } from './samples';
 
-const NAME = 'hold/parallels';
 /** A pair is of the right height within this, mm: as thick as a shim. */
 const SAME_MM = 0.5;
 
@@ -34,7 +34,7 @@ function troubleOf({ h, hold, seating }: InJaws, { shop }: RuleContext): Trouble
   return undefined;
 }
 
-function findingOf(x: InJaws, trouble: Trouble, context: RuleContext): Finding {
+function tellTrouble(x: InJaws, trouble: Trouble, context: RuleContext): Told {
   const { length, shop } = context;
   const { s, h, hold, seating } = x;
   const grips = gripsOnHand(x, context, LEAST_GRIP_MM);
@@ -61,21 +61,19 @@ function findingOf(x: InJaws, trouble: Trouble, context: RuleContext): Finding {
     }
   };
   return {
-    rule: NAME,
-    severity: 'warning',
     message: said(),
     of: [],
     span: (trouble.kind === 'disagree' ? hold.parallels : (hold.grip ?? hold.parallels))?.span ?? hold.span,
     related: trouble.kind === 'disagree' ? [{ span: hold.grip!.span, message: 'the grip that is written' }] : [],
     facts: {
       set_up: s.setup.name,
-      grip_mm: fact(hold.grip?.mm ?? h.gripMm),
-      jaw_height_mm: fact(jawHeightMm),
-      height_mm: fact(seating.heightMm),
-      ...(trouble.kind === 'missing' && { wanted_mm: fact(trouble.wantedMm) }),
-      ...(trouble.kind === 'disagree' && { really_mm: fact(trouble.reallyMm) }),
-      ...(hold.parallels && { parallels_mm: fact(hold.parallels.mm) }),
-      ...(grips.length > 0 && { would_do_mm: list(nearest(grips, h.gripMm).map((g) => String(fact(g)))) }),
+      grip_mm: hold.grip?.mm ?? h.gripMm,
+      jaw_height_mm: jawHeightMm,
+      height_mm: seating.heightMm,
+      wanted_mm: trouble.kind === 'missing' ? trouble.wantedMm : undefined,
+      really_mm: trouble.kind === 'disagree' ? trouble.reallyMm : undefined,
+      parallels_mm: hold.parallels?.mm,
+      would_do_mm: grips.length > 0 ? list(nearest(grips, h.gripMm).map((g) => String(fact(g)))) : undefined,
       on_hand_mm: shop.parallelsMm.join(' '),
     },
   };
@@ -88,8 +86,8 @@ function nearest(grips: readonly number[], to: number): readonly number[] {
 
 const SAMPLE = { body: '{ x: 60, y: 40, z: 20 }', features: SEAT, cuts: '[seat]' };
 
-export const parallels: Rule = {
-  name: NAME,
+export const parallels: Rule = defineRule({
+  name: 'hold/parallels',
   severity: 'warning',
   summary: 'No parallels on hand let the work stand so high in the jaws.',
   why: 'The height of the parallels decides how much is in the jaws and how much stands above them. With a pair that is not there the work stands a few millimetres off what was planned, and the cutter finds the jaws.',
@@ -101,15 +99,15 @@ export const parallels: Rule = {
   *find(context) {
     for (const x of heldOf(context.part, context.solid, context.shop)) {
       const trouble = troubleOf(x, context);
-      if (trouble) yield findingOf(x, trouble, context);
+      if (trouble) yield { x, trouble };
     }
   },
-  *mend(finding, context): Generator<Fix> {
-    const x = heldFor(finding, context);
+  tell: ({ x, trouble }, context) => tellTrouble(x, trouble, context),
+  keep: ({ x }) => x.s.setup.name,
+  *mend(setup, context) {
+    const x = heldIn(setup, context);
     if (!x) return;
-    for (const g of nearest(gripsOnHand(x, context, LEAST_GRIP_MM), x.hold.grip?.mm ?? x.h.gripMm)) {
-      const fix = gripFix(x, g, context);
-      if (fix) yield fix;
-    }
+    for (const g of nearest(gripsOnHand(x, context, LEAST_GRIP_MM), x.hold.grip?.mm ?? x.h.gripMm))
+      yield gripFix(x, g, context);
   },
-};
+});

@@ -2,13 +2,14 @@
 import { heldOf, type InJaws } from '../../process/workholding/in-jaws';
 import { blockOf, type Pry, tipsAt, worstPry } from '../../process/workholding/prying';
 import { HOLD_SAFETY } from '../../tables/holding.data';
-import { gripFix, gripsOnHand, heldFor, otherJaws, setHold } from '../kit/holds';
-import { fact, list, trimmed } from '../kit/message';
-import type { Finding, Fix, Rule, RuleContext } from '../kit/rule';
+import { change } from '../kit/changes';
+import { defineRule, type Told } from '../kit/define';
+import { gripFix, gripsOnHand, heldIn, otherJaws, setHold } from '../kit/holds';
+import { list, trimmed } from '../kit/message';
+import type { Rule, RuleContext } from '../kit/rule';
 import { held } from './samples';
 import { frictionOf } from './slips';
 
-const NAME = 'hold/pries';
 const newton = (n: number) => (n >= 10_000 ? `${trimmed(n / 1000, 1)} kN` : `${trimmed(n, 0)} N`);
 
 type Levered = Pick<Pry, 'highMm' | 'forceN' | 'lift'>;
@@ -39,7 +40,7 @@ function stronger(x: InJaws, pry: Levered, context: RuleContext) {
   );
 }
 
-function findingOf(x: InJaws, pry: Pry, context: RuleContext): Finding {
+function tellPry(x: InJaws, pry: Pry, context: RuleContext): Told {
   const { length, limit } = context;
   const { h, s, hold, gripMm } = x;
   const { forceN, highMm, how, tipsN, tool, cut, lift } = pry;
@@ -60,29 +61,27 @@ function findingOf(x: InJaws, pry: Pry, context: RuleContext): Finding {
       ? `over a jaw’s top edge it tips at ${newton(tipsN)} (${newton(h.vise.forceN)} half of the ${length(gripMm)} grip below, and friction ${trimmed(mu, 3)} across ${length(h.openingMm)})`
       : `about its end it tips up at ${newton(tipsN)} (friction ${trimmed(mu, 3)} of ${newton(h.vise.forceN)} at two jaws, along ${length(blockOf(x).longMm)})`;
   return {
-    rule: NAME,
-    severity: 'warning',
     message: `In ${s.setup.name} cutting ${cut.name} with ${tool} pushes with about ${newton(forceN)} ${length(highMm)} above the jaws and lifts with ${newton(lift.share * forceN)}: ${against}, and should stand ${trimmed(safety, 1)} times the push${cure}`,
     of: [cut.name],
     span: cut.span,
     related: [{ span: hold.grip?.span ?? hold.span, message: 'how it is held' }],
     facts: {
       set_up: s.setup.name,
-      force_n: fact(forceN),
-      lift_n: fact(lift.share * forceN),
-      lift_arm_mm: fact(how === 'across' ? lift.acrossMm : lift.alongMm),
-      height_mm: fact(highMm),
-      moment_nm: fact((forceN * (how === 'across' ? highMm : highMm + gripMm)) / 1000),
-      tips_n: fact(tipsN),
+      force_n: forceN,
+      lift_n: lift.share * forceN,
+      lift_arm_mm: how === 'across' ? lift.acrossMm : lift.alongMm,
+      height_mm: highMm,
+      moment_nm: (forceN * (how === 'across' ? highMm : highMm + gripMm)) / 1000,
+      tips_n: tipsN,
       how,
       clamp_n: h.vise.forceN,
-      friction: fact(mu),
-      grip_mm: fact(gripMm),
-      width_mm: fact(h.openingMm),
-      length_mm: fact(blockOf(x).longMm),
+      friction: mu,
+      grip_mm: gripMm,
+      width_mm: h.openingMm,
+      length_mm: blockOf(x).longMm,
       safety_ratio: safety,
       tool,
-      ...(grip !== undefined && { would_do_mm: fact(grip) }),
+      would_do_mm: grip,
     },
   };
 }
@@ -104,8 +103,8 @@ const BLOCK = {
   cuts: '[well]',
 };
 
-export const pries: Rule = {
-  name: NAME,
+export const pries: Rule = defineRule({
+  name: 'hold/pries',
   severity: 'warning',
   summary: 'A cut high above the jaws levers the work out of them.',
   why: 'A side push a hand’s breadth above a short grip has a long lever. The work tips over the edge of a jaw, or rises at one end, the cutter digs in, and what was held is thrown. Keep clear of it, and clamp as the shop’s rules say.',
@@ -144,24 +143,17 @@ export const pries: Rule = {
     for (const x of heldOf(part, solid, shop)) {
       if (x.hold.type !== 'vise') continue;
       const pry = worstPry(x, part, solid, shop, frictionOf(x, context), limit('safety'));
-      if (pry && limit('safety') * pry.forceN > pry.tipsN) yield findingOf(x, pry, context);
+      if (pry && limit('safety') * pry.forceN > pry.tipsN) yield { x, pry };
     }
   },
-  *mend(finding, context): Generator<Fix> {
-    const x = heldFor(finding, context);
+  tell: ({ x, pry }, context) => tellPry(x, pry, context),
+  keep: ({ x, pry: { highMm, forceN, lift } }) => ({ setup: x.s.setup.name, pry: { highMm, forceN, lift } }),
+  *mend({ setup, pry }, context) {
+    const x = heldIn(setup, context);
     if (!x) return;
-    const { part, solid, shop, limit } = context;
-    const pry = worstPry(x, part, solid, shop, frictionOf(x, context), limit('safety'));
-    if (!pry) return;
-    for (const g of gripsThatHold(x, pry, context).slice(0, 3)) {
-      const fix = gripFix(x, g, context);
-      if (fix) yield fix;
-    }
-    for (const vise of stronger(x, pry, context)) {
-      const edits = setHold(context, x.s.setup, 'vise', vise.name);
-      if (edits) yield { title: `Hold it in ${vise.name}`, safe: false, edits };
-    }
-    const turned = otherJaws(x, context);
-    if (turned) yield turned;
+    for (const g of gripsThatHold(x, pry, context).slice(0, 3)) yield gripFix(x, g, context);
+    for (const { name } of stronger(x, pry, context))
+      yield change(`Hold it in ${name}`, setHold(context, x.s.setup, 'vise', name));
+    yield otherJaws(x, context);
   },
-};
+});

@@ -1,26 +1,30 @@
 /** hold/screws – screws go through holes that are not there then, or that no screw can go through. */
 
-import { FACE_AXIS, type Named } from '../../model/model';
+import { FACE_AXIS, type Feature, type Named } from '../../model/model';
 import { timelineOf } from '../../process/stock';
 import type { SetupInTime } from '../../process/stock/types';
+import { change } from '../kit/changes';
+import { defineRule } from '../kit/define';
 import { setHold } from '../kit/holds';
 import { base } from '../kit/message';
 import { moveCut } from '../kit/moves';
-import type { Finding, Fix, Rule, RuleContext } from '../kit/rule';
+import type { Rule, RuleContext } from '../kit/rule';
 import { held } from './samples';
 
-const NAME = 'hold/screws';
+interface BadScrew {
+  readonly s: SetupInTime;
+  readonly screw: Named;
+  readonly trouble: 'no-hole' | 'crosswise' | 'blind' | 'not-yet';
+  readonly why: string;
+}
 
-function* badScrews({
-  part,
-  solid,
-}: RuleContext): Generator<{ s: SetupInTime; screw: Named; why: string; kind: string }> {
+function* badScrews({ part, solid }: RuleContext): Generator<BadScrew> {
   if (!part.setups?.some((s) => s.hold?.screws)) return;
   const { setups } = timelineOf(part, solid);
   for (const s of setups) {
     for (const screw of s.setup.hold?.screws ?? []) {
       const hole = part.featureByName.get(base(screw.name));
-      const say = (kind: string, why: string) => ({ s, screw, why, kind });
+      const say = (trouble: BadScrew['trouble'], why: string) => ({ s, screw, trouble, why });
       if (!hole) continue;
       if (hole.kind !== 'hole') yield say('no-hole', `${hole.name} is a ${hole.kind}; a screw needs a hole`);
       else if (s.up && FACE_AXIS[hole.face].axis !== FACE_AXIS[s.up].axis)
@@ -36,16 +40,18 @@ function* badScrews({
   }
 }
 
-function findingOf({ s, screw, why, kind }: { s: SetupInTime; screw: Named; why: string; kind: string }): Finding {
-  return {
-    rule: NAME,
-    severity: 'error',
-    message: `In ${s.setup.name} the work is to be screwed down through ${screw.name}, but ${why}.`,
-    of: [screw.name],
-    span: screw.span,
-    related: [],
-    facts: { set_up: s.setup.name, trouble: kind },
-  };
+/** Holes that are there by then, upright, right through, and not yet screwed through. */
+function otherHoles(
+  { up, index }: SetupInTime,
+  taken: readonly string[],
+  { part, solid }: RuleContext,
+): readonly string[] {
+  const before = timelineOf(part, solid).setups.slice(0, index);
+  const there = (f: Feature) => before.some((o) => o.cuts.some((c) => c.feature === f));
+  return part.features
+    .filter((f) => f.kind === 'hole' && f.depth.through && up && FACE_AXIS[f.face].axis === FACE_AXIS[up].axis)
+    .filter((f) => !taken.includes(f.name) && there(f))
+    .map((f) => f.name);
 }
 
 const sample = (first: string, second: string) => `${held({
@@ -62,8 +68,8 @@ const sample = (first: string, second: string) => `${held({
     cuts: ${second}
 `;
 
-export const screws: Rule = {
-  name: NAME,
+export const screws: Rule = defineRule({
+  name: 'hold/screws',
   severity: 'error',
   summary: 'Screws are to go through holes that are not there by then.',
   why: 'Screwed to a plate, work is held by its own holes. They must have been drilled before, go down through it, and lie upright.',
@@ -72,35 +78,25 @@ export const screws: Rule = {
   good: sample('[tie, pin]', '[seat]'),
   mends:
     'The hole cut in an earlier set-up; the screw left out, where others hold; another hole of the part that is there by then.',
-  *find(context) {
-    for (const bad of badScrews(context)) yield findingOf(bad);
-  },
-  *mend(finding, context): Generator<Fix> {
-    const { part, solid } = context;
-    const setups = timelineOf(part, solid).setups;
-    const s = setups.find((x) => x.setup.name === finding.facts.set_up);
+  find: badScrews,
+  tell: ({ s, screw, trouble, why }) => ({
+    message: `In ${s.setup.name} the work is to be screwed down through ${screw.name}, but ${why}.`,
+    of: [screw.name],
+    span: screw.span,
+    facts: { set_up: s.setup.name, trouble },
+  }),
+  keep: ({ s, screw, trouble }) => ({ setup: s.index, screw: screw.name, trouble }),
+  *mend({ setup, screw, trouble }, context) {
+    const { setups } = timelineOf(context.part, context.solid);
+    const s = setups[setup];
     if (!s?.setup.hold?.screws || !s.up) return;
-    const own = setups.find((o) => o.cuts.some((c) => c.name === finding.of[0]));
-    for (const o of own && finding.facts.trouble === 'not-yet' ? setups : []) {
-      const edits = o.index < s.index && own && moveCut(context, own.setup, o.setup, finding.of[0]!);
-      if (edits) yield { title: `Cut it in ${o.setup.name}`, safe: false, edits };
-    }
-    const good = s.setup.hold.screws.map((n) => n.name).filter((n) => n !== finding.of[0]);
-    const through = part.features.filter(
-      (f) =>
-        f.kind === 'hole' &&
-        f.depth.through &&
-        FACE_AXIS[f.face].axis === FACE_AXIS[s.up!].axis &&
-        !good.includes(f.name) &&
-        setups.some((o) => o.index < s.index && o.cuts.some((c) => c.feature === f)),
-    );
-    for (const f of through) {
-      const edits = setHold(context, s.setup, 'screws', `[${[...good, f.name].join(', ')}]`);
-      if (edits) yield { title: `Screw it down through ${f.name} instead`, safe: false, edits };
-    }
-    if (good.length > 0) {
-      const edits = setHold(context, s.setup, 'screws', `[${good.join(', ')}]`);
-      if (edits) yield { title: `Only through ${good.join(', ')}`, safe: false, edits };
-    }
+    const own = setups.find((o) => o.cuts.some((c) => c.name === screw));
+    for (const o of own && trouble === 'not-yet' ? setups.slice(0, setup) : [])
+      yield change(`Cut it in ${o.setup.name}`, moveCut(context, own!.setup, o.setup, screw));
+    const good = s.setup.hold.screws.map((n) => n.name).filter((n) => n !== screw);
+    const through = (names: readonly string[]) => setHold(context, s.setup, 'screws', `[${names.join(', ')}]`);
+    for (const name of otherHoles(s, good, context))
+      yield change(`Screw it down through ${name} instead`, through([...good, name]));
+    if (good.length > 0) yield change(`Only through ${good.join(', ')}`, through(good));
   },
-};
+});

@@ -1,17 +1,19 @@
 /** hold/slips – the heaviest cut pushes harder than friction in the jaws, or the tabs, hold. */
 
+import type { Hold } from '../../model/model';
 import { timelineOf } from '../../process/stock';
 import type { SetupInTime } from '../../process/stock/types';
 import { clampFor, frictionN, heaviestOf, type Push } from '../../process/workholding/forces';
 import { heldOf, type InJaws } from '../../process/workholding/in-jaws';
 import { FRICTION_SHARE, HOLD_SAFETY, JAW_FRICTION, SHEAR_SHARE } from '../../tables/holding.data';
 import { findMaterial } from '../../tables/materials';
-import { heldFor, setHold, setupMap } from '../kit/holds';
+import { change } from '../kit/changes';
+import { defineRule, type Told } from '../kit/define';
+import { heldIn, setHold, setupMap } from '../kit/holds';
 import { fact, list, trimmed } from '../kit/message';
-import type { Finding, Fix, Rule, RuleContext } from '../kit/rule';
+import type { Rule, RuleContext } from '../kit/rule';
 import { held } from './samples';
 
-const NAME = 'hold/slips';
 const newton = (n: number) => (n >= 10_000 ? `${trimmed(n / 1000, 1)} kN` : `${trimmed(n, 0)} N`);
 
 /** Friction of the jaws on the part's material. */
@@ -20,68 +22,78 @@ export function frictionOf({ h }: InJaws, { part, limit }: Pick<RuleContext, 'pa
   return limit(`friction-${h.vise.face}`) * ((family && FRICTION_SHARE[family]) ?? 1);
 }
 
-function slipping(x: InJaws, push: Push, context: RuleContext): Finding | undefined {
+/** In the jaws, or on its tabs. */
+type Slip =
+  | { readonly x: InJaws; readonly push: Push; readonly needN: number }
+  | {
+      readonly s: SetupInTime;
+      readonly push: Push;
+      readonly tabs: Tabs;
+      readonly shearMPa: number;
+      readonly wideMm: number;
+    };
+type Tabs = NonNullable<Hold['tabs']>;
+
+function tellSlipping({ x, push, needN }: Extract<Slip, { needN: number }>, context: RuleContext): Told {
   const { limit, shop } = context;
   const { h, s, hold } = x;
   const mu = frictionOf(x, context);
   const holds = frictionN(h.vise.forceN, mu);
   const safety = limit('safety');
-  if (safety * push.forceN <= holds) return undefined;
-  const needed = clampFor(push.forceN, mu, safety);
-  const stronger = shop.vises.filter((v) => v.forceN >= needed && v.opensMm >= h.openingMm).map((v) => v.name);
+  const stronger = shop.vises.filter((v) => v.forceN >= needN && v.opensMm >= h.openingMm).map((v) => v.name);
   const cure =
     stronger.length > 0
       ? `${list(stronger, 'or')} would hold it`
       : 'Take lighter cuts, serrated jaws, or a stop in the way of the cut';
   return {
-    rule: NAME,
-    severity: 'warning',
     message: `In ${s.setup.name} cutting ${push.cut.name} with ${push.tool} pulls with about ${newton(push.forceN)} (${newton(push.sidewaysN)} sideways, ${newton(push.liftN)} up); ${h.vise.name} holds ${newton(holds)} by friction (${newton(h.vise.forceN)} clamped, friction ${trimmed(mu, 3)} at two jaws), and it should hold ${trimmed(safety, 1)} times the push. ${cure}.`,
     of: [push.cut.name],
     span: push.cut.span,
     related: [{ span: hold.vise?.span ?? hold.span, message: 'what holds it' }],
     facts: {
       set_up: s.setup.name,
-      force_n: fact(push.forceN),
-      sideways_n: fact(push.sidewaysN),
-      lift_n: fact(push.liftN),
+      force_n: push.forceN,
+      sideways_n: push.sidewaysN,
+      lift_n: push.liftN,
       clamp_n: h.vise.forceN,
-      friction: fact(mu),
-      holds_n: fact(holds),
+      friction: mu,
+      holds_n: holds,
       safety_ratio: safety,
-      needed_n: fact(needed),
+      needed_n: needN,
       tool: push.tool,
     },
   };
 }
 
-/** Tabs are sheared off. */
-function shearing(s: SetupInTime, push: Push, context: RuleContext): Finding | undefined {
-  const { part, limit, length } = context;
+/** Tabs that are sheared off: with what they shear at, and how wide they would hold. */
+function shearing(s: SetupInTime, push: Push, { part, limit }: RuleContext): Slip | undefined {
   const tabs = s.setup.hold?.tabs;
   const strength = part.material && findMaterial(part.material.name)?.yieldMPa;
   if (!tabs || !strength) return undefined;
-  const shear = SHEAR_SHARE * strength;
+  const shearMPa = SHEAR_SHARE * strength;
+  const wantedN = limit('safety') * push.forceN;
+  if (tabs.count * tabs.width.mm * tabs.height.mm * shearMPa >= wantedN) return undefined;
+  const wideMm = Math.ceil((wantedN / (shearMPa * tabs.count * tabs.height.mm)) * 2) / 2;
+  return { s, push, tabs, shearMPa, wideMm };
+}
+
+function tellShearing(hit: Extract<Slip, { tabs: Tabs }>, { limit, length }: RuleContext): Told {
+  const { s, push, tabs, shearMPa, wideMm } = hit;
   const area = tabs.count * tabs.width.mm * tabs.height.mm;
   const safety = limit('safety');
-  if (area * shear >= safety * push.forceN) return undefined;
-  const width = (safety * push.forceN) / (shear * tabs.count * tabs.height.mm);
-  const wide = Math.ceil(width * 2) / 2;
   return {
-    rule: NAME,
-    severity: 'warning',
-    message: `In ${s.setup.name} cutting ${push.cut.name} with ${push.tool} pushes with about ${newton(push.forceN)}; the ${tabs.count} tabs have ${trimmed(area, 1)} mm² in all and shear at ${newton(area * shear)}, less than ${trimmed(safety, 1)} times the push. ${length(wide)} wide they would hold.`,
+    message: `In ${s.setup.name} cutting ${push.cut.name} with ${push.tool} pushes with about ${newton(push.forceN)}; the ${tabs.count} tabs have ${trimmed(area, 1)} mm² in all and shear at ${newton(area * shearMPa)}, less than ${trimmed(safety, 1)} times the push. ${length(wideMm)} wide they would hold.`,
     of: [push.cut.name],
     span: tabs.width.span,
     related: [{ span: push.cut.span, message: 'the heaviest cut' }],
     facts: {
       set_up: s.setup.name,
-      force_n: fact(push.forceN),
-      tabs_mm2: fact(area),
-      shear_mpa: fact(shear),
-      holds_n: fact(area * shear),
+      force_n: push.forceN,
+      tabs_mm2: area,
+      shear_mpa: shearMPa,
+      holds_n: area * shearMPa,
       safety_ratio: safety,
-      wide_mm: fact(wide),
+      wide_mm: wideMm,
       tool: push.tool,
     },
   };
@@ -105,8 +117,8 @@ tools:
   em-16: { kind: end-mill, diameter: 16, flutes: 4, flute-length: 32, reach: 42, shank: 16, material: carbide }
 `;
 
-export const slips: Rule = {
-  name: NAME,
+export const slips: Rule = defineRule({
+  name: 'hold/slips',
   severity: 'warning',
   summary: 'The heaviest cut pushes harder than the jaws or tabs hold.',
   why: 'Nothing but friction keeps work from sliding along plain jaws or climbing out of them. When it slips with a cutter in it, cutter and part are lost, and what flies is dangerous. Clamp as the shop’s rules say, and stand clear.',
@@ -139,41 +151,44 @@ export const slips: Rule = {
   bad: held({ ...BLOCK, hold: '{ vise: weak, jaws: [back, front], grip: 10, parallels: 22 }' }),
   good: held({ ...BLOCK, hold: '{ vise: strong, jaws: [back, front], grip: 10, parallels: 22 }' }),
   mends: 'A vise of the shop that clamps hard enough; wider tabs.',
-  *find(context) {
-    const { part, solid, shop } = context;
+  *find(context): Generator<Slip> {
+    const { part, solid, shop, limit } = context;
     for (const x of heldOf(part, solid, shop)) {
       if (x.hold.type !== 'vise') continue;
-      const enough = frictionN(x.h.vise.forceN, frictionOf(x, context)) / context.limit('safety');
-      const push = heaviestOf(x.s, part, solid, shop, enough);
-      const finding = push && slipping(x, push, context);
-      if (finding) yield finding;
+      const mu = frictionOf(x, context);
+      const holds = frictionN(x.h.vise.forceN, mu);
+      const push = heaviestOf(x.s, part, solid, shop, holds / limit('safety'));
+      if (push && limit('safety') * push.forceN > holds)
+        yield { x, push, needN: clampFor(push.forceN, mu, limit('safety')) };
     }
     if (!part.setups?.some((s) => s.hold?.tabs)) return;
     for (const s of timelineOf(part, solid).setups) {
       const push = s.setup.hold?.tabs ? heaviestOf(s, part, solid, shop) : undefined;
-      const finding = push && shearing(s, push, context);
-      if (finding) yield finding;
+      const found = push && shearing(s, push, context);
+      if (found) yield found;
     }
   },
-  *mend(finding, context): Generator<Fix> {
-    const { facts } = finding;
-    const x = heldFor(finding, context);
-    if (x) {
-      for (const vise of context.shop.vises) {
-        if (vise.forceN < Number(facts.needed_n) || vise.opensMm < x.h.openingMm) continue;
-        const edits = setHold(context, x.s.setup, 'vise', vise.name);
-        if (edits) yield { title: `Hold it in ${vise.name}`, safe: false, edits };
-      }
-      return;
+  tell: (hit, context) => ('tabs' in hit ? tellShearing(hit, context) : tellSlipping(hit, context)),
+  keep: (hit): Kept =>
+    'tabs' in hit ? { setup: hit.s.setup.name, wideMm: hit.wideMm } : { setup: hit.x.s.setup.name, needN: hit.needN },
+  *mend({ setup: name, wideMm, needN }, context) {
+    const { part, shop, write, length } = context;
+    const x = needN === undefined ? undefined : heldIn(name, context);
+    for (const vise of x ? shop.vises : []) {
+      if (vise.forceN < fact(needN!) || vise.opensMm < x!.h.openingMm) continue;
+      yield change(`Hold it in ${vise.name}`, setHold(context, x!.s.setup, 'vise', vise.name));
     }
-    const setup = context.part.setups?.find((s) => s.name === facts.set_up);
+    const setup = part.setups?.find((s) => s.name === name);
     const tabs = setup?.hold?.tabs;
-    if (!setup || !tabs || !setupMap(context, setup, 'hold', 'tabs')) return;
-    const wide = context.write(Number(facts.wide_mm));
-    yield {
-      title: `Tabs ${context.length(Number(facts.wide_mm))} wide`,
-      safe: false,
-      edits: [{ span: tabs.width.span, newText: wide }],
-    };
+    if (wideMm === undefined || !tabs || !setupMap(context, setup, 'hold', 'tabs')) return;
+    yield change(`Tabs ${length(wideMm)} wide`, { span: tabs.width.span, newText: write(wideMm) });
   },
-};
+});
+
+interface Kept {
+  readonly setup: string;
+  /** How wide its tabs would hold. */
+  readonly wideMm?: number;
+  /** The force that a vise must clamp with. */
+  readonly needN?: number;
+}

@@ -3,21 +3,23 @@
 import type { Void } from '../../geometry/types';
 import { isChannel } from '../../model/feature-kinds';
 import type { Feature, Length } from '../../model/model';
+import type { SetupInTime } from '../../process/stock/types';
 import { clampFor, heaviestOf } from '../../process/workholding/forces';
 import { heldOf, type InJaws } from '../../process/workholding/in-jaws';
 import { type Pressed, pressedIn } from '../../process/workholding/pressed';
 import { type Squeezed, squeezedIn } from '../../process/workholding/squeeze';
 import { generalLinear, parseGeneralTolerance } from '../../tables/general-tolerances';
 import { findMaterial } from '../../tables/materials';
-import { gripFix, gripsOnHand, heldFor, otherJaws } from '../kit/holds';
-import { fact, memberOf, trimmed } from '../kit/message';
+import { change } from '../kit/changes';
+import { defineRule, type Told } from '../kit/define';
+import { gripFix, gripsOnHand, heldIn, otherJaws } from '../kit/holds';
+import { memberOf, trimmed } from '../kit/message';
 import { laidDown } from '../kit/other-holds';
-import type { Facts, Finding, Fix, Rule, RuleContext } from '../kit/rule';
+import type { Facts, Fix, Rule, RuleContext } from '../kit/rule';
 import { reordered } from '../kit/setups';
-import { finesInArms } from './fine-in-arm';
+import { type Fine, finesInArms, tellFine } from './fine-in-arm';
 import { frictionOf, slips } from './slips';
 
-const NAME = 'hold/squeeze';
 /** Nobody closes a vise with less than this share of its force and calls it clamped. Common practice, no source. */
 const HAND_TIGHT = 0.15;
 
@@ -152,24 +154,23 @@ function givesText({ q, x, name, yields, allowedMm, outMm, fullN }: Trouble, { l
 
 /** Of a wall how thick and long it is; of a block how wide the opening is, and how much the whole is pressed together. */
 function sizeFacts(q: Giving, fullN: number): Facts {
-  if (q.as !== 'block') return { wall_mm: fact(q.wallMm), span_mm: fact(q.spanMm) };
+  if (q.as !== 'block') return { wall_mm: q.wallMm, span_mm: q.spanMm };
   return {
-    width_mm: fact(q.widthMm),
-    between_jaws_mm: fact(q.lengthMm),
-    block_mm: fact(q.blockMmPerN * fullN),
-    there_mpa: fact(q.therePerN * fullN),
+    width_mm: q.widthMm,
+    between_jaws_mm: q.lengthMm,
+    block_mm: q.blockMmPerN * fullN,
+    there_mpa: q.therePerN * fullN,
   };
 }
 
-function findingOf(t: Trouble, context: RuleContext): Finding {
+function tellTrouble(t: Trouble, context: RuleContext): Told {
   const { part } = context;
   const { q, x, mostN, neededN, fullN } = t;
   const { s, hold } = x;
   const little = mostN < neededN;
   const cut = s.cuts.find((c) => c.name === q.of.feature);
   return {
-    rule: NAME,
-    severity: little ? 'warning' : 'hint',
+    severity: little ? undefined : 'hint',
     message: `In ${s.setup.name} ${givesText(t, context)}. ${little ? `Even what holds it against the cuts (${kN(neededN)}) is too much: clamp other faces, or below it.` : `Closed gently (no more than ${kN(mostN)}; the cuts ask for ${kN(neededN)}) it would do.`}`,
     of: [memberOf(q.of)],
     span: cut?.span ?? hold.span,
@@ -182,27 +183,25 @@ function findingOf(t: Trouble, context: RuleContext): Finding {
     facts: {
       set_up: s.setup.name,
       ...sizeFacts(q, fullN),
-      deflection_mm: fact(t.outMm),
-      allowed_mm: fact(t.allowedMm),
-      stress_mpa: fact(q.mPaPerN * fullN),
+      deflection_mm: t.outMm,
+      allowed_mm: t.allowedMm,
+      stress_mpa: q.mPaPerN * fullN,
       clamp_n: fullN,
-      needed_n: fact(neededN),
-      most_n: fact(mostN),
-      contact_mm2: fact(x.contact.opposed.areaMm2),
+      needed_n: neededN,
+      most_n: mostN,
+      contact_mm2: x.contact.opposed.areaMm2,
       as: q.as,
     },
   };
 }
 
 /** The bore made in the solid, and the gap after it. */
-function* beforeTheGap(finding: Finding, { s }: InJaws, context: RuleContext): Generator<Fix> {
-  const { gap } = finding.facts;
-  const fine = s.setup.cuts.find((c) => c.name === finding.of[0]);
-  const others = s.setup.cuts.filter((c) => c !== fine);
+function beforeTheGap(bore: string, gap: string, { setup }: SetupInTime, context: RuleContext): Fix | undefined {
+  const fine = setup.cuts.find((c) => c.name === bore);
+  const others = setup.cuts.filter((c) => c !== fine);
   const at = others.findIndex((c) => c.name === gap);
-  if (!fine || at < 0) return;
-  const edits = reordered(s.setup, others.toSpliced(at, 0, fine), context);
-  if (edits) yield { title: `Make ${fine.name} before ${gap}`, safe: false, edits };
+  if (!fine || at < 0) return undefined;
+  return change(`Make ${bore} before ${gap}`, reordered(setup, others.toSpliced(at, 0, fine), context));
 }
 
 const sample = (jaws: string) => `part: frame
@@ -217,8 +216,8 @@ setups:
     cuts: [window]
 `;
 
-export const squeeze: Rule = {
-  name: NAME,
+export const squeeze: Rule = defineRule({
+  name: 'hold/squeeze',
   severity: 'warning',
   summary: 'A wall, a bore or the whole block between the jaws gives way under the clamping force.',
   why: 'A frame or a thin ring is pressed together by the vise, cut straight, and springs back crooked when the vise is opened. Clamped too hard it stays bent.',
@@ -251,24 +250,25 @@ export const squeeze: Rule = {
   good: sample('[left, right]'),
   mends:
     'The other pair of sides clamped, or a grip that ends below it; clamps on the table, or screws through its own holes.',
-  *find(context) {
-    for (const t of troubles(context)) yield findingOf(t, context);
+  *find(context): Generator<Trouble | Fine> {
+    yield* troubles(context);
     const { part, solid, shop } = context;
     const material = part.material && findMaterial(part.material.name);
     if (!material) return;
     for (const x of heldOf(part, solid, shop))
       if (x.hold.type === 'vise') yield* finesInArms(x, squeezedIn(x, material.youngMPa), context, tightestMm);
   },
-  *mend(finding, context): Generator<Fix> {
-    const x = heldFor(finding, context);
+  tell: (hit, context) => ('gap' in hit ? tellFine(hit, context) : tellTrouble(hit, context)),
+  keep: (hit) => ({
+    setup: hit.x.s.setup.name,
+    after: 'gap' in hit ? { bore: hit.cut.name, gap: hit.gap } : undefined,
+  }),
+  *mend({ setup, after }, context): Generator<Fix | undefined> {
+    const x = heldIn(setup, context);
     if (!x) return;
-    yield* beforeTheGap(finding, x, context);
-    const turned = otherJaws(x, context);
-    if (turned) yield turned;
-    for (const g of gripsOnHand(x, context, 3).filter((g) => g < x.gripMm)) {
-      const fix = gripFix(x, g, context);
-      if (fix) yield fix;
-    }
+    if (after) yield beforeTheGap(after.bore, after.gap, x.s, context);
+    yield otherJaws(x, context);
+    for (const g of gripsOnHand(x, context, 3).filter((g) => g < x.gripMm)) yield gripFix(x, g, context);
     yield* laidDown(x, context);
   },
-};
+});

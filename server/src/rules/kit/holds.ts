@@ -4,7 +4,7 @@ import { FACE_AXIS, type Face, OPPOSITE, type Setup } from '../../model/model';
 import { heldOf, type InJaws } from '../../process/workholding/in-jaws';
 import { setText } from '../../text/edit';
 import { at, type MapNode, type TextNode } from '../../text/tree';
-import type { Finding, Fix, RuleContext, SpanEdit } from './rule';
+import type { Fix, RuleContext, SpanEdit } from './rule';
 
 /** A map inside a set-up's text: itself, `hold`, `zero`. */
 export function setupMap({ tree }: RuleContext, setup: Setup, ...path: readonly string[]): MapNode | undefined {
@@ -54,7 +54,7 @@ export function otherJaws(held: InJaws, context: RuleContext): Fix | undefined {
   return { title: `Clamp ${fixed} and ${OPPOSITE[fixed]}`, safe: false, edits: [...jaws, ...other] };
 }
 
-/** What a finding was made of: by the set-up that it names. */
-export function heldFor(finding: Finding, { part, solid, shop }: RuleContext): InJaws | undefined {
-  return heldOf(part, solid, shop).find((x) => x.s.setup.name === finding.facts.set_up);
+/** How a set-up holds the work, by its name. */
+export function heldIn(setup: string, { part, solid, shop }: RuleContext): InJaws | undefined {
+  return heldOf(part, solid, shop).find((x) => x.s.setup.name === setup);
 }

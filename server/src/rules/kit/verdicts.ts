@@ -5,10 +5,11 @@ import { type Verdict, verdictsOf } from '../../process/access';
 import { elsewhere } from '../../process/access/elsewhere';
 import { timelineOf } from '../../process/stock';
 import type { SetupInTime } from '../../process/stock/types';
-import { samePlace } from '../../text/tree';
-import { base, list } from './message';
+import { type Span, samePlace } from '../../text/tree';
+import { change } from './changes';
+import { list } from './message';
 import { moveCut } from './moves';
-import type { Finding, Fix, RuleContext } from './rule';
+import type { Fix, RuleContext } from './rule';
 
 /** Verdicts of all cuts; none without set-ups. */
 export function verdictsIn({ part, solid, shop }: RuleContext): readonly Verdict[] {
@@ -44,23 +45,25 @@ export function placesTold(v: Verdict, context: RuleContext): string {
 }
 
 /** The cut moved to where it would do. */
-export function* movesFor(v: Verdict, context: RuleContext): Generator<Fix> {
+export function* movesFor(v: Verdict, context: RuleContext): Generator<Fix | undefined> {
   const from = context.part.setups?.[v.cut.setup];
   if (!from) return;
   for (const { setup } of placesFor(v, context)) {
-    const edits = moveCut(context, from, setup, v.cut.name);
-    if (!edits) continue;
-    yield {
-      title: setup === from ? `Cut it last in ${setup.name}` : `Cut it in ${setup.name}`,
-      safe: false,
-      edits,
-    };
+    const title = setup === from ? `Cut it last in ${setup.name}` : `Cut it in ${setup.name}`;
+    yield change(title, moveCut(context, from, setup, v.cut.name));
   }
 }
 
-/** The verdict that a finding of these rules was made from. */
-export function verdictFor(finding: Finding, context: RuleContext): Verdict | undefined {
-  return verdictsIn(context).find(
-    (v) => v.cut.name === base(finding.of[0] ?? '') && samePlace(v.cut.span, finding.span),
-  );
+/** A cut by where it is listed: plain data, to be kept with a finding. */
+export interface ListedCut {
+  readonly name: string;
+  readonly span: Span;
+}
+
+export function cutOf({ cut: { name, span } }: Verdict): ListedCut {
+  return { name, span };
+}
+
+export function verdictAt({ name, span }: ListedCut, context: RuleContext): Verdict | undefined {
+  return verdictsIn(context).find((v) => v.cut.name === name && samePlace(v.cut.span, span));
 }
