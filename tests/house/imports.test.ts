@@ -87,6 +87,19 @@ describe('the house', () => {
     assert.deepEqual(wrong, []);
   });
 
+  it('makes rules and findings in the frame (rules/kit/define.ts) and nowhere else', () => {
+    const rule = /export const \w+: Rule = (?!defineRule\()/;
+    // Not one that is passed on in another shape, with the severity that it has.
+    const finding = /\brule: [^{}\n;]+,\s*(?:\/\/[^\n]*\s*)?severity(?:,|: '|: [^,\n]* \? ')/;
+    const wrong = all
+      .map((f) => ({ name: relative(SOURCE, f), text: readFileSync(f, 'utf8') }))
+      .filter(({ name, text }) => name !== 'rules/kit/define.ts' && (rule.test(text) || finding.test(text)))
+      .map(({ name }) => name);
+    assert.deepEqual(wrong, []);
+    assert.match("export const x: Rule = { name: '' }", rule);
+    assert.match("{\n rule: 'a/b',\n severity: 'hint',", finding);
+  });
+
   it('keeps Node and the screen at their doors', () => {
     const wrong = imports.flatMap(({ file, target }) => {
       const floor = floorOf(file);

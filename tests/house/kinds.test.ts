@@ -48,7 +48,7 @@ const LEFT: Readonly<Record<string, number>> = {
   'rules/access/no-tool.ts': 2,
   'rules/access/reach.ts': 2,
   'rules/access/tilted.ts': 1,
-  'rules/corner/judge.ts': 1,
+  'rules/corner/inside-corners.ts': 1,
   'rules/cost/flat.ts': 1,
   'rules/hole/depth-ratio.ts': 1,
   'rules/hole/out-of-reach.ts': 1,

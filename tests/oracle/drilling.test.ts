@@ -6,7 +6,7 @@ import assert from 'node:assert/strict';
 import { boresOf } from '../../server/src/process/drilling';
 import { RULES as HOLE } from '../../server/src/rules/hole';
 import { RULES as THREAD } from '../../server/src/rules/thread';
-import { CHAMFER_PITCHES } from '../../server/src/rules/thread/judge';
+import { CHAMFER_PITCHES } from '../../server/src/rules/thread/tapped-holes';
 import { make } from '../process/parts';
 import { block } from '../rules/parts';
 import { drill, shopWith, tap } from '../rules/shops';

@@ -6,9 +6,10 @@
 import { barOf, barsFor } from '../model/bar';
 import type { Job, JobPart } from '../model/job-model';
 import type { CheckedPart } from '../rules/checked-part';
+import { overBar, overHours, overMass } from '../rules/cost/of-jobs';
 import { lossesOf } from '../rules/follows';
 import type { ReadPart } from '../rules/judging';
-import { fact } from '../rules/kit/message';
+import { said } from '../rules/kit/define';
 import type { Finding } from '../rules/kit/rule';
 import { findMaterial } from '../tables/materials';
 import { formatLength } from '../text/format';
@@ -43,10 +44,10 @@ export function jobBars(job: Job, pieces: readonly JobPiece[]): readonly BarNeed
 export function jobFindings(job: Job, pieces: readonly JobPiece[], complete: boolean): readonly Finding[] {
   // What lacks a cut weighs too much, and takes too little: nothing is said of it.
   const whole = complete && pieces.every(({ checked }) => !lossesOf(checked.part, checked.tree));
-  return [...(whole ? [...overMass(job, pieces), ...overHours(job, pieces)] : []), ...overBar(job, pieces)];
+  return [...(whole ? [...massOver(job, pieces), ...hoursOver(job, pieces)] : []), ...barOver(job, pieces)];
 }
 
-function* overMass({ massLimitG }: Job, pieces: readonly JobPiece[]): Generator<Finding> {
+function* massOver({ massLimitG }: Job, pieces: readonly JobPiece[]): Generator<Finding> {
   if (!massLimitG) return;
   const each = pieces.map((p) => ({ ...p, grams: gramsOf(p.checked) }));
   if (each.some((p) => p.grams === undefined)) return;
@@ -56,18 +57,17 @@ function* overMass({ massLimitG }: Job, pieces: readonly JobPiece[]): Generator<
   const exact = pieces.every((p) => p.checked.solid.measures.exact);
   const about = exact ? '' : 'about ';
   const heaviest = each.toSorted((a, b) => b.grams! * b.quantity - a.grams! * a.quantity).slice(0, 3);
-  yield {
-    rule: 'cost/over-mass',
+  yield said(overMass, {
     severity: exact ? 'error' : 'warning',
     message: `All parts together weigh ${about}${sum.toFixed(1)} g, ${about}${(sum - massLimitG.value).toFixed(1)} g over the limit of ${massLimitG.text}. Heaviest: ${heaviest.map((p) => `${p.entry.name} ${(p.grams! * p.quantity).toFixed(1)} g`).join(', ')}.`,
     of: [],
     span: massLimitG.span,
     related: heaviest.map((p) => ({ span: p.entry.span, message: `${p.quantity} × ${p.grams!.toFixed(1)} g` })),
-    facts: { mass_g: fact(sum), limit_g: massLimitG.value, over_g: fact(sum - massLimitG.value) },
-  };
+    facts: { mass_g: sum, limit_g: massLimitG.value, over_g: sum - massLimitG.value },
+  });
 }
 
-function* overHours({ hours }: Job, pieces: readonly JobPiece[]): Generator<Finding> {
+function* hoursOver({ hours }: Job, pieces: readonly JobPiece[]): Generator<Finding> {
   if (!hours) return;
   const each = pieces.map((p) => ({ ...p, minutes: minutesFor(p) }));
   if (each.some((p) => p.minutes === undefined)) return;
@@ -76,18 +76,17 @@ function* overHours({ hours }: Job, pieces: readonly JobPiece[]): Generator<Find
   const longest = each.toSorted((a, b) => b.minutes![1] - a.minutes![1]).slice(0, 3);
   const rough = each.filter((p) => pieceTime(p.checked)?.order === 'rough').map((p) => p.entry.name);
   const guessed = rough.length > 0 ? ` In a rough order, since no set-ups are written: ${rough.join(', ')}.` : '';
-  yield {
-    rule: 'cost/over-hours',
+  yield said(overHours, {
     severity: low > hours.value ? 'warning' : 'hint',
     message: `All parts together take about ${low.toFixed(1)} to ${high.toFixed(1)} h at the machine, and there are ${Number(hours.value.toFixed(1))} h. Longest: ${longest.map((p) => `${p.entry.name} ${spanText(p.minutes!)}`).join(', ')}. Fewer set-ups save most; speeds behind this are where to begin.${guessed}`,
     of: [],
     span: hours.span,
     related: longest.map((p) => ({ span: p.entry.span, message: `${p.quantity} pieces` })),
-    facts: { low_h: fact(low), high_h: fact(high), limit_h: hours.value },
-  };
+    facts: { low_h: low, high_h: high, limit_h: hours.value },
+  });
 }
 
-function* overBar(job: Job, pieces: readonly JobPiece[]): Generator<Finding> {
+function* barOver(job: Job, pieces: readonly JobPiece[]): Generator<Finding> {
   for (const { entry, checked } of pieces) {
     const { part, shop } = checked;
     const bar = barOf(part);
@@ -97,15 +96,13 @@ function* overBar(job: Job, pieces: readonly JobPiece[]): Generator<Finding> {
     const length = (mm: number) => formatLength(mm, job.units);
     // As long as the bar itself it needs no cut, if the bar's ends will do.
     const whole = bar.pieceMm <= longest + 1e-9;
-    yield {
-      rule: 'cost/over-bar',
+    yield said(overBar, {
       severity: whole ? 'warning' : 'error',
       message: `A piece for ${entry.name} is ${length(bar.pieceMm)} long and ${length(job.sawKerfMm)} go to the saw, but the longest bar of its section on the rack is ${length(longest)}${whole ? ': it comes out only with an end as it was bought' : ''}.`,
       of: [],
       span: entry.spec.span,
-      related: [],
-      facts: { piece_mm: fact(bar.pieceMm), kerf_mm: job.sawKerfMm, longest_mm: longest },
-    };
+      facts: { piece_mm: bar.pieceMm, kerf_mm: job.sawKerfMm, longest_mm: longest },
+    });
   }
 }
 

@@ -1,7 +1,9 @@
 /** Whether a part could be made in fewer set-ups than its text has: looked for only where the directions leave room. */
 import type { CheckedPart } from '../rules/checked-part';
 import type { ReadPart } from '../rules/judging';
+import { said } from '../rules/kit/define';
 import type { Finding } from '../rules/kit/rule';
+import { moreThanNeeded } from '../rules/setup/more-than-needed';
 import { fewestDirections } from './directions';
 import { itemsOf } from './items';
 import { hiddenIn } from './keep';
@@ -42,14 +44,11 @@ export function fewerSetups(checked: CheckedPart): readonly Finding[] {
   const ups = plan.setups.map((s) => s.setup.up?.name).join(', ');
   const last = part.setups!.at(-1)!;
   return [
-    {
-      rule: 'setup/more-than-needed',
-      severity: 'hint',
+    said(moreThanNeeded, {
       message: `${written} set-ups are written, and ${needed} would do (${ups} up): everything is held and reached in ${needed === 1 ? 'it' : 'them'}.`,
       of: [],
       span: last.span,
-      related: [],
       facts: { written, needed, bound, up: ups },
-    },
+    }),
   ];
 }

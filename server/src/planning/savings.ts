@@ -14,7 +14,7 @@ import type { CheckedPart } from '../rules/checked-part';
 import { slowFeature } from '../rules/cost/slow-feature';
 import { toolChanges } from '../rules/cost/tool-changes';
 import { placed } from '../rules/fixes';
-import { fact } from '../rules/kit/message';
+import { said } from '../rules/kit/define';
 import type { Finding } from '../rules/kit/rule';
 import { limitOf } from '../rules/run';
 import { applyEdits } from '../text/edit';
@@ -199,22 +199,19 @@ function findingOf(s: Saving, checked: CheckedPart, spares: boolean, lesser: Sav
   const message = spares
     ? `${spared.map((t) => `\`${t}\``).join(', ')} ${spared.length === 1 ? 'is' : 'are'} put in for ${names} only. With ${change.words} ${spared.length === 1 ? 'it is' : 'they are'} not needed: ${range}${first} saved${already}.`
     : `${names} takes ${rangeText(takes)}${share.startsWith('all') ? ', ' : ' '}${share}. With ${change.words} ${range}${first} would be saved${fewer}${already}.`;
-  return {
-    rule: (spares ? toolChanges : slowFeature).name,
-    severity: 'hint',
+  const told = said(spares ? toolChanges : slowFeature, {
     message,
     of: change.of,
     span: change.span,
-    related: [],
     facts: {
-      saved_low_min: fact(minutes[0]),
-      saved_high_min: fact(minutes[1]),
+      saved_low_min: minutes[0],
+      saved_high_min: minutes[1],
       ...(spares
         ? { tools: before.toolChanges, needed: s.after.toolChanges, spared: spared.join(', ') }
-        : { takes_low_min: fact(takes[0]), takes_high_min: fact(takes[1]) }),
+        : { takes_low_min: takes[0], takes_high_min: takes[1] }),
     },
-    fixes: [{ title: `${change.title} (saves ${range})`, safe: false, edits: change.edits }],
-  };
+  });
+  return { ...told, fixes: [{ title: `${change.title} (saves ${range})`, safe: false, edits: change.edits }] };
 }
 
 function timeTaken(names: readonly string[], { setups }: PlanTime): Range {

@@ -6,7 +6,8 @@
 import type { Shop, Tool } from '../model/shop-model';
 import { findThread } from '../tables/threads';
 import { formatLength } from '../text/format';
-import { fact } from './kit/message';
+import { schema } from './form/schema';
+import { said } from './kit/define';
 import type { Finding } from './kit/rule';
 
 /** What a reamer takes off. Common practice: 0.1 to 0.3 mm, up to 0.6 in large holes. */
@@ -28,15 +29,13 @@ export function kitFindings(shop: Shop): readonly Finding[] {
     if (!need) return [];
     const named = shop.names.find((n) => n.of === 'tool' && n.name === tool.name);
     return [
-      {
-        rule: 'form/schema',
+      said(schema, {
         severity: 'hint',
         message: `${tool.name} ${need.what}, and nothing on hand is from ${length(need.fromMm)} to ${length(need.toMm)}.`,
         of: [],
         span: named?.span ?? tool.span,
-        related: [],
-        facts: { tool: tool.name, from_mm: fact(need.fromMm), to_mm: fact(need.toMm) },
-      },
+        facts: { tool: tool.name, from_mm: need.fromMm, to_mm: need.toMm },
+      }),
     ];
   });
 }

@@ -2,6 +2,8 @@
 
 import { nearest } from '../tables/nearest';
 import { at, type Span, type TextTree } from '../text/tree';
+import { unknownName } from './form/unknown-name';
+import { said } from './kit/define';
 import type { Finding } from './kit/rule';
 import { RULES, ruleByName } from './registry';
 
@@ -37,13 +39,11 @@ export function shopFindings(tree: TextTree): readonly Finding[] {
 
 function unknown(what: string, word: string, known: readonly string[], span: Span): Finding {
   const near = nearest(word, known);
-  return {
-    rule: 'form/unknown-name',
+  return said(unknownName, {
     severity: 'warning',
     message: `${what}${near ? `: did you mean '${near}'?` : '.'}`,
     of: [],
     span,
-    related: [],
-    facts: near ? { name: word, nearest: near } : { name: word },
-  };
+    facts: { name: word, nearest: near },
+  });
 }

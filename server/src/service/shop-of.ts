@@ -7,6 +7,8 @@ import { builtinShop } from '../model/builtin-shop';
 import type { Shop } from '../model/shop-model';
 import { unreadShop } from '../model/unread-shop';
 import type { Reading } from '../rules/checked-part';
+import { unknownName } from '../rules/form/unknown-name';
+import { said } from '../rules/kit/define';
 import type { Finding } from '../rules/kit/rule';
 import { at, entry, type Span } from '../text/tree';
 import { foldersUp, kindOf, resolvePath, rootOf } from './documents';
@@ -125,5 +127,5 @@ export function shopTrouble({ tree, part }: Reading, { trouble, known, unseen, s
 }
 
 function finding(severity: 'error' | 'warning' | 'hint', message: string, span: Span): Finding {
-  return { rule: 'form/unknown-name', severity, message, of: [], span, related: [], facts: {} };
+  return said(unknownName, { severity, message, of: [], span });
 }

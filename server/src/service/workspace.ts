@@ -9,6 +9,8 @@ import { gramsOf, type JobPiece, jobFindings } from '../planning/job';
 import { pieceTime } from '../planning/piece-time';
 import { type CheckedJob, checkJob, checkShop, workingOut } from '../rules/check';
 import { CheckedPart } from '../rules/checked-part';
+import { unknownName } from '../rules/form/unknown-name';
+import { said } from '../rules/kit/define';
 import type { Finding } from '../rules/kit/rule';
 import { linesOf } from '../text/lines';
 import { at } from '../text/tree';
@@ -338,5 +340,5 @@ function lackedShop({ name, unread }: Shop): readonly string[] {
 }
 
 function fault(message: string, of: readonly string[], span: Finding['span'], facts: Finding['facts']): Finding {
-  return { rule: 'form/unknown-name', severity: 'error', message, of, span, related: [], facts };
+  return said(unknownName, { message, of, span, facts });
 }

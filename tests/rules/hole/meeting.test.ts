@@ -81,6 +81,14 @@ describe('hole/breaks-out', () => {
     assert.deepEqual(findingsOf(RULE, text(6.9)), []);
   });
 
+  it('judges the work as it is when it is drilled: stock beyond the wall holds the drill', () => {
+    const text = (cuts: string) =>
+      rail(2).replace('features:', 'stock: { form: block, extra: { front: 4 } }\nfeatures:') +
+      `setups:\n  first: { up: top, cuts: [${cuts}] }\n`;
+    assert.deepEqual(findingsOf(RULE, text('h, front')), []);
+    assert.equal(onlyFinding(RULE, text('front, h')).facts.outside_mm, 1); // 6 / 2 − 2
+  });
+
   it('does not mind a chamfer beside it', () => {
     const text = `${block([60, 20, 10], hole('h', 'x: center, y: 4', 6, 'through'))}  edge: { kind: chamfer, edges: top, size: 2 }\n`;
     assert.deepEqual(findingsOf(RULE, text), []);

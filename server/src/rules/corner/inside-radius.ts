@@ -21,7 +21,7 @@ import {
   rollingRadius,
   setRadius,
   writtenIn,
-} from './judge';
+} from './inside-corners';
 
 const BAD = `part: deep-window
 material: aluminium-6061-t6

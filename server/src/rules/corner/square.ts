@@ -19,7 +19,7 @@ import {
   rollingRadius,
   setRadius,
   writtenIn,
-} from './judge';
+} from './inside-corners';
 import { alongBoth, cornerWords, isCornerStep } from './two-steps';
 
 const BAD = `part: nest

@@ -17,7 +17,7 @@ import {
   rollingRadius,
   setRadius,
   writtenIn,
-} from './judge';
+} from './inside-corners';
 
 const BAD = `part: tray
 material: aluminium-6061-t6

@@ -9,7 +9,7 @@ import { defineRule, type Told } from '../kit/define';
 import { moveFeature, setLength } from '../kit/edits';
 import { memberOf, roundDown, roundUp, spanOf } from '../kit/message';
 import type { Rule, RuleContext } from '../kit/rule';
-import { holes, sizeSpan } from './judge';
+import { holes, holesThen, sizeSpan } from './bores';
 
 /** A hole that a drill leaves through a wall, or a counterbore that reaches beyond a face. */
 interface Out {
@@ -23,10 +23,12 @@ interface OpenSeat {
   readonly byMm: number;
 }
 
+/** On the work as it is when the hole is drilled: with stock still beyond the wall the drill is held all round. */
 function* outs(context: RuleContext): Generator<Out> {
-  for (const [, bores] of holes(context)) {
-    for (const b of bores) {
-      const opening = sideOpenings(b, context.solid).find((o) => !o.to && o.beyondMm > context.limit('beyond'));
+  for (const [hole, bores] of holesThen(context)) {
+    if (hole.tilt) continue;
+    for (const { b, place } of bores) {
+      const opening = sideOpenings(b, place).find((o) => !o.to && o.beyondMm > context.limit('beyond'));
       if (opening) yield { b, opening };
     }
   }
@@ -50,7 +52,7 @@ export const breaksOut: Rule = defineRule({
   summary: 'The side of a hole comes out through a wall of the part.',
   why: 'A drill that cuts on one side only is pushed to the open side: it wanders, grabs and breaks, and leaves a sharp torn edge. A half-open hole is milled as a slot, or drilled before the wall is cut away.',
   formula:
-    '`outside_mm` is how far the wall of the hole lies outside the material of the finished part, `length_mm` how long, while the drill still cuts on the other side. A counterbore that reaches beyond a face is milled without harm: a hint.',
+    '`outside_mm` is how far the wall of the hole lies outside the material as it is when it is drilled (without set-ups, of the finished part), `length_mm` how long, while the drill still cuts on the other side. A counterbore that reaches beyond a face is milled without harm: a hint.',
   limits: [
     {
       name: 'beyond',

@@ -10,7 +10,7 @@ import { edited } from '../kit/changes';
 import { defineRule, type Told } from '../kit/define';
 import { count, memberOf, spanOf, trimmed } from '../kit/message';
 import type { Rule, RuleContext } from '../kit/rule';
-import { holesThen } from './judge';
+import { holesThen } from './bores';
 
 /** Distance between the axes of two bores that are not parallel, mm. */
 function offset(a: Bored, v: Void): number {

@@ -11,7 +11,7 @@ import { setLength } from '../kit/edits';
 import { setField } from '../kit/fields';
 import { roundDown, spanOf, trimmed } from '../kit/message';
 import type { Rule, RuleContext } from '../kit/rule';
-import { holesThen, isFree, namesOf, sides } from './judge';
+import { holesThen, isFree, namesOf, sides } from './bores';
 
 interface Deep {
   readonly hole: Hole;

@@ -9,7 +9,7 @@ import { defineRule, type Told } from '../kit/define';
 import { setField } from '../kit/fields';
 import { list, roundUp, spanOf, trimmed } from '../kit/message';
 import type { Rule, RuleContext } from '../kit/rule';
-import { holesThen, namesOf } from './judge';
+import { holesThen, namesOf } from './bores';
 
 interface Sloping {
   readonly hole: Hole;

@@ -11,7 +11,7 @@ import { defineRule, type Told } from '../kit/define';
 import { removeField } from '../kit/fields';
 import { spanOf } from '../kit/message';
 import type { Rule, RuleContext } from '../kit/rule';
-import { holes, namesOf } from './judge';
+import { holes, namesOf } from './bores';
 
 const SHARP_MM = 0.2;
 

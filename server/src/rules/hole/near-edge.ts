@@ -9,7 +9,7 @@ import { defineRule } from '../kit/define';
 import { moveFeature } from '../kit/edits';
 import { list, memberOf, roundUp, spanOf } from '../kit/message';
 import type { Rule, RuleContext } from '../kit/rule';
-import { holes } from './judge';
+import { holes } from './bores';
 
 interface Near {
   readonly hole: Hole;

@@ -10,7 +10,7 @@ import { defineRule, type Told } from '../kit/define';
 import { setLength } from '../kit/edits';
 import { setField } from '../kit/fields';
 import type { Rule, RuleContext } from '../kit/rule';
-import { sizeSpan } from './judge';
+import { sizeSpan } from './bores';
 
 interface Odd {
   readonly hole: Hole;

@@ -11,7 +11,7 @@ import { defineRule } from '../kit/define';
 import { memberOf, spanOf } from '../kit/message';
 import type { Rule, RuleContext } from '../kit/rule';
 import { isJudgedInSetup } from '../kit/verdicts';
-import { holes, sizeSpan } from './judge';
+import { holes, sizeSpan } from './bores';
 
 interface Blocked {
   readonly tool: Maker;

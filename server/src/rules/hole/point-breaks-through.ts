@@ -7,7 +7,7 @@ import { setLength } from '../kit/edits';
 import { setField } from '../kit/fields';
 import { list, memberOf, roundDown, spanOf } from '../kit/message';
 import type { Rule, RuleContext } from '../kit/rule';
-import { holes } from './judge';
+import { holes } from './bores';
 
 interface Through {
   readonly b: Bored;

@@ -4,7 +4,7 @@ import { change, edited } from '../kit/changes';
 import { defineRule } from '../kit/define';
 import { setLength } from '../kit/edits';
 import type { Rule, RuleContext } from '../kit/rule';
-import { sizeSpan } from './judge';
+import { sizeSpan } from './bores';
 
 /** The smallest drill on hand that is large enough, else the limit itself. */
 function would({ shop, limit }: RuleContext): number {

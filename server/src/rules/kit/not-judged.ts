@@ -1,6 +1,10 @@
 /** What is said where a part was not judged, or not all of it. */
 import type { Part } from '../../model/model';
+import { said } from './define';
 import type { Finding } from './rule';
+
+/** `form/not-judged`, which stands above the kit. */
+const NOT_JUDGED = { name: 'form/not-judged', severity: 'error' } as const;
 
 /** What stands in the place of a rule's findings where it was stopped; `millions`: the limit that it met, if it was one. */
 export function notJudgedFinding(rule: string, part: Part, millions?: number): Finding {
@@ -8,26 +12,20 @@ export function notJudgedFinding(rule: string, part: Part, millions?: number): F
     millions === undefined
       ? 'its work did not come to an end, or was lost twice (the log tells more)'
       : `it would take more work than one rule may, ${millions} million looks at an edge`;
-  return {
-    rule: 'form/not-judged',
-    severity: 'error',
+  return said(NOT_JUDGED, {
     message: `The part was not judged by ${rule}: ${why}. Draw what crosses itself so often in fewer, larger pieces.`,
     of: [],
     span: part.nameSpan,
-    related: [],
-    facts: { not_judged: rule, ...(millions !== undefined && { limit_millions: millions }) },
-  };
+    facts: { not_judged: rule, limit_millions: millions },
+  });
 }
 
 /** That walls were looked for between some cuts only. */
 export function wallsNotJudged(rule: string, part: Part, pairs: number): Finding {
-  return {
-    rule: 'form/not-judged',
-    severity: 'error',
+  return said(NOT_JUDGED, {
     message: `Walls were judged between the first cuts only: too many run into each other, and ${pairs.toLocaleString('en-US')} pairs of them were left out. Move the cuts apart, or draw what they come to as one pocket.`,
     of: [],
     span: part.nameSpan,
-    related: [],
     facts: { not_judged: rule, pairs_left_out: pairs },
-  };
+  });
 }

@@ -5,7 +5,7 @@ import { setLength } from '../kit/edits';
 import { removeField } from '../kit/fields';
 import { trimmed } from '../kit/message';
 import type { Rule } from '../kit/rule';
-import { shares } from './judge';
+import { shares } from './tapped-holes';
 
 const BAD = `part: block
 material: aluminium-6061-t6

@@ -11,7 +11,7 @@ import { setLength } from '../kit/edits';
 import { setField } from '../kit/fields';
 import { roundDown, roundUp, spanOf, trimmed } from '../kit/message';
 import type { Rule, RuleContext } from '../kit/rule';
-import { CHAMFER_PITCHES, isBlind, tapped } from './judge';
+import { CHAMFER_PITCHES, isBlind, tapped } from './tapped-holes';
 
 interface Cramped {
   readonly hole: Hole;

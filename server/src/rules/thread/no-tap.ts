@@ -8,7 +8,7 @@ import { setLength } from '../kit/edits';
 import { removeField, together } from '../kit/fields';
 import { list } from '../kit/message';
 import type { Rule, RuleContext } from '../kit/rule';
-import { tapped } from './judge';
+import { tapped } from './tapped-holes';
 
 /** Taps on hand of the same diameter and another pitch. Never another size: that is another screw. */
 function ofSameDiameter(thread: Thread, { shop }: RuleContext): readonly Thread[] {

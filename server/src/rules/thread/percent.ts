@@ -6,7 +6,7 @@ import { removeField } from '../kit/fields';
 import { trimmed } from '../kit/message';
 import type { Rule } from '../kit/rule';
 import { holeConflict } from './hole-conflict';
-import { shares } from './judge';
+import { shares } from './tapped-holes';
 
 const BAD = `part: block
 material: aluminium-6061-t6

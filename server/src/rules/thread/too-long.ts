@@ -4,7 +4,7 @@ import { defineRule } from '../kit/define';
 import { setField } from '../kit/fields';
 import { roundDown, trimmed } from '../kit/message';
 import type { Rule } from '../kit/rule';
-import { lengthSpan, measured } from './judge';
+import { lengthSpan, measured } from './tapped-holes';
 
 const BAD = `part: pillar
 material: aluminium-6061-t6

@@ -11,7 +11,7 @@ import { setLength } from '../kit/edits';
 import { setField, together } from '../kit/fields';
 import { roundDown, roundUp, trimmed } from '../kit/message';
 import type { Rule, RuleContext } from '../kit/rule';
-import { type Holding, holding, lengthSpan, measured } from './judge';
+import { type Holding, holding, lengthSpan, measured } from './tapped-holes';
 
 const THUMB: Readonly<Record<Holding, number>> = { steel: 1, aluminium: 1.5, plastic: 2 };
 
