@@ -45,7 +45,7 @@ const LEFT: Readonly<Record<string, number>> = {
   'process/operations/seats.ts': 1,
   'process/undercutters.ts': 2,
   'process/workholding/forces.ts': 2,
-  'rules/access/no-tool.ts': 2,
+  'rules/access/no-tool.ts': 1,
   'rules/access/reach.ts': 2,
   'rules/access/tilted.ts': 1,
   'rules/corner/inside-corners.ts': 1,
