@@ -141,7 +141,7 @@ describe('what is asked of a part', function () {
           }
         }
       }),
-      draws(11, 6),
+      draws(11, 2),
     );
   });
 });
