@@ -77,6 +77,26 @@ describe('stock/too-small', () => {
   });
 });
 
+describe('stock/extra below work that is held by it', () => {
+  const part = (bottom: number, up: string) => `part: p
+units: mm
+material: aluminium-6061-t6
+body: { x: 60, y: 40, z: 16 }
+stock: { form: block, sawn: [bottom], extra: { left: 1.5, right: 1.5, front: 1.5, back: 1.5, bottom: ${bottom} } }
+features:
+  bore: { kind: hole, face: top, at: { x: 30, y: 20 }, diameter: 6, depth: 8 }
+setups:
+  round: { up: ${up}, hold: { vise: mill-vise-100, jaws: [back, front], grip: 6, parallels: 26 }, cuts: [left, right, front, back, bore] }
+  over: { up: bottom, hold: { vise: mill-vise-100, jaws: [back, front], grip: 10, parallels: 22 }, cuts: [bottom] }
+`;
+
+  it('may be the grip and what a cutter stays clear by; more, or held elsewhere, is told', () => {
+    assert.deepEqual(findingsOf('stock/extra', part(9, 'top')), []);
+    assert.equal(onlyFinding('stock/extra', part(9.5, 'top')).severity, 'hint');
+    assert.equal(onlyFinding('stock/extra', part(9, 'left')).severity, 'hint');
+  });
+});
+
 describe('stock/extra', () => {
   it('points at the extra, or at the sawn face that has none', () => {
     checkMarked(

@@ -1,4 +1,4 @@
-import { FACE_AXIS, type Face, type Length } from '../../model/model';
+import { FACE_AXIS, type Face, type Length, OPPOSITE } from '../../model/model';
 import { stockSizeMm } from '../../model/stock';
 import { at, entry, type Span } from '../../text/tree';
 import { change, edited } from '../kit/changes';
@@ -31,7 +31,7 @@ export const extra: Rule = defineRule({
   summary: 'A sawn face with too little or too much to clean up.',
   why: 'A saw leaves a face that is neither flat nor square: with too little outside the body some of it stays on the part; with too much, good stock is milled into chips pass after pass.',
   formula:
-    'What stands outside the body on each face named under `sawn` (`extra_mm`); none where `extra` does not name it. A cut through a thick bar leans more: at least `least`, or `wander` for each 100 mm of the sawn face’s longer side, whichever is more. Round an outline left on tabs its frame may stay: the cutter’s width, `most` and `usual` together.',
+    'What stands outside the body on each face named under `sawn` (`extra_mm`); none where `extra` does not name it. A cut through a thick bar leans more: at least `least`, or `wander` for each 100 mm of the sawn face’s longer side, whichever is more. Round an outline left on tabs its frame may stay: the cutter’s width, `most` and `usual` together. Below work whose set-up grips that stock it may be the grip and `usual`.',
   limits: [
     {
       name: 'least',
@@ -70,7 +70,7 @@ export const extra: Rule = defineRule({
     if (!stock.written) return;
     for (const { name: face, span } of stock.sawn) {
       const least = leastOn(face, context);
-      const most = Math.max(context.limit('most'), framesFor(face, context));
+      const most = Math.max(context.limit('most'), framesFor(face, context), grippedOn(face, context));
       const given = stock.extra[face];
       const mm = given?.mm ?? 0;
       // A negative extra leaves no room for the body at all: stock/too-small.
@@ -114,6 +114,18 @@ function framesFor(face: Face, { part, shop, limit }: RuleContext): number {
     return (asked.length > 0 ? asked : mills).map((m) => m.diameterMm);
   });
   return widths.length > 0 ? Math.max(...widths) + limit('most') + limit('usual') : 0;
+}
+
+/**
+ * Stock below the work that the jaws grip while all round it is milled, and that is faced off when it is turned over: as
+ * much as lies between the jaws, and what is usual for a cutter to stay clear of them. 0 where no set-up holds it so.
+ */
+function grippedOn(face: Face, { part, limit }: RuleContext): number {
+  const grips = (part.setups ?? []).flatMap((s) => {
+    const grip = s.up?.name === OPPOSITE[face] && s.hold?.type === 'vise' ? s.hold.grip?.mm : undefined;
+    return grip === undefined ? [] : [grip];
+  });
+  return grips.length > 0 ? Math.max(...grips) + limit('usual') : 0;
 }
 
 /** Through a large section the saw wanders farther than it does through a small one. */
