@@ -113,6 +113,24 @@ describe('a slitting saw', () => {
     assert.ok(toothMm > 0.002 && toothMm < 0.04, `${toothMm} mm a tooth`);
   });
 
+  it('holds a slit’s width as a saw does, not as a mill: IT11 of ISO 286-1, 60 µm up to 3 mm; other sizes as before', () => {
+    const said = (width: string) =>
+      findingsOf('tol/process', HEAD + SLIT.replace('1.5,', `${width},`), shop()).map((f) => f.facts.held_mm);
+    assert.deepEqual(said('1.5 H11'), []);
+    assert.equal(said('1.5 H9').length, 1);
+    const milled = SLIT.replace('1.5,', '8 H9,');
+    assert.deepEqual(findingsOf('tol/process', HEAD + milled, shop()), []);
+  });
+
+  it('that is deeper in than its reach meets the work with what begins there', () => {
+    const wide = HEAD.replace('x: 40', 'x: 120');
+    const reach = (mm: number) =>
+      findingsOf('access/reach', wide + SLIT + held(10), shop(SAW(`reach: ${mm}, `))).map((f) => f.facts.needed_mm);
+    // From the left face, x = 0, to the slit's far side at 60.75.
+    assert.deepEqual(reach(61), []);
+    assert.deepEqual(reach(50), [60.75]);
+  });
+
   it('fits its own flange and reach', () => {
     assert.throws(() => shop(SAW('reach: 1, ')), /Its reach, 1 mm, is less than the saw’s own thickness/);
     assert.throws(() => shop(SAW('').replace('flange: 25', 'flange: 100')), /must be smaller than the saw/);

@@ -29,7 +29,7 @@ import {
 const runs = Number(process.env.PROOF_RUNS ?? 1);
 const from = Number(process.env.PROOF_SEED ?? 0);
 const MANY = runs > 1;
-const KINDS = ['hole', 'pocket', 'slot', 'step', 'edges', 'contour', 'groove', 'incline', 'sign'];
+const KINDS = ['hole', 'pocket', 'slot', 'keyway', 'step', 'edges', 'contour', 'groove', 'incline', 'sign'];
 const SHOP = builtinShop();
 /** Leaning fillets and patterns cost most: with every run they are left out. */
 const parts = MANY

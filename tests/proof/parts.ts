@@ -4,73 +4,27 @@
  * that surfaces now coincide and now just miss. They shrink to fewer and plainer features.
  */
 import fc from 'fast-check';
-
-interface Size {
-  readonly x: number;
-  readonly y: number;
-  readonly z: number;
-}
-type Axis = keyof Size;
-type FaceName = 'top' | 'bottom' | 'left' | 'right' | 'front' | 'back';
-const FACES: readonly FaceName[] = ['top', 'front', 'left', 'bottom', 'back', 'right'];
-const PLANE: Readonly<Record<FaceName, readonly [Axis, Axis]>> = {
-  top: ['x', 'y'],
-  bottom: ['x', 'y'],
-  front: ['x', 'z'],
-  back: ['x', 'z'],
-  left: ['y', 'z'],
-  right: ['y', 'z'],
-};
-const NORMAL: Readonly<Record<FaceName, Axis>> = {
-  top: 'z',
-  bottom: 'z',
-  front: 'y',
-  back: 'y',
-  left: 'x',
-  right: 'x',
-};
-
-/** `least` … `most` mm: on a grid of halves, or off it. */
-const mm = (least: number, most: number): fc.Arbitrary<number> =>
-  fc.oneof(
-    fc.integer({ min: Math.ceil(least * 2), max: Math.floor(most * 2) }).map((n) => n / 2),
-    fc.integer({ min: Math.ceil(least * 100), max: Math.floor(most * 100) }).map((n) => n / 100),
-  );
-/** A share of something, in hundredths. */
-const share = fc.integer({ min: 10, max: 90 }).map((n) => n / 100);
-const round = (n: number) => Math.round(n * 100) / 100;
-
-/** A feature's lines of YAML, given its body; its name and its hosts come from its place in the list. */
-type Draft = (size: Size, name: string, holes: readonly string[]) => Readonly<Record<string, unknown>> | undefined;
-
-const face = fc.constantFrom(...FACES);
-const at = (f: FaceName, size: Size, [a, b]: readonly [number, number]) => {
-  const [u, v] = PLANE[f];
-  return { [u]: round(size[u] * a), [v]: round(size[v] * b) };
-};
-const place = fc.tuple(share, share);
-const depth = fc.oneof({ weight: 4, arbitrary: share }, { weight: 1, arbitrary: fc.constant('through' as const) });
-const deep = (f: FaceName, size: Size, d: number | 'through') => (d === 'through' ? d : round(size[NORMAL[f]] * d));
-
-const tilt = fc.option(
-  fc.record({ along: fc.boolean(), angle: fc.integer({ min: -30, max: 30 }).filter((a) => a !== 0) }),
-  { freq: 8 },
-);
-const leaning = (f: FaceName, t: { along: boolean; angle: number } | null) =>
-  t ? { tilt: { about: PLANE[f][t.along ? 0 : 1], angle: t.angle } } : {};
-
-const pattern = fc.option(
-  fc.oneof(
-    fc.record({ type: fc.constant('line' as const), pitch: mm(3, 16), count: fc.integer({ min: 2, max: 3 }) }),
-    fc.record({ type: fc.constant('ring' as const), pitch: mm(8, 20), count: fc.integer({ min: 2, max: 4 }) }),
-  ),
-  { freq: 4 },
-);
-const patterned = (f: FaceName, p: { type: 'line' | 'ring'; pitch: number; count: number } | null) => {
-  if (!p) return {};
-  if (p.type === 'ring') return { pattern: { 'bolt-circle': { diameter: p.pitch, count: p.count, start: 17 } } };
-  return { pattern: { line: { [PLANE[f][0]]: p.pitch, count: p.count } } };
-};
+import { keyway, slot } from './channels';
+import {
+  at,
+  type Draft,
+  deep,
+  depth,
+  FACES,
+  type FaceName,
+  face,
+  leaning,
+  mm,
+  NORMAL,
+  PLANE,
+  pattern,
+  patterned,
+  place,
+  round,
+  type Size,
+  share,
+  tilt,
+} from './draft';
 
 const hole: fc.Arbitrary<Draft> = fc
   .record({
@@ -185,62 +139,6 @@ const pocket: fc.Arbitrary<Draft> = fc
       },
   );
 
-/** A rounding where a path bends that its sides have room for; none where there is hardly any. */
-function fitting(
-  a: Readonly<Record<string, number>>,
-  b: Readonly<Record<string, number>>,
-  c: Readonly<Record<string, number>>,
-  [u, v]: readonly [Axis, Axis],
-): number | undefined {
-  const [p, q] = [a, b].map((end) => [end[u]! - c[u]!, end[v]! - c[v]!] as const) as [
-    readonly [number, number],
-    readonly [number, number],
-  ];
-  const [m, n] = [Math.hypot(...p), Math.hypot(...q)];
-  const half = Math.acos(Math.max(-1, Math.min(1, (p[0] * q[0] + p[1] * q[1]) / (m * n)))) / 2;
-  const most = round(Math.min(3, 0.8 * Math.min(m, n) * Math.tan(half)));
-  return most >= 0.2 ? most : undefined;
-}
-
-const slot: fc.Arbitrary<Draft> = fc
-  .record({
-    face,
-    place,
-    to: place,
-    bend: fc.option(place, { freq: 3 }),
-    width: mm(2, 9),
-    depth: share,
-    foot: fc.constantFrom('plain', 'plain', 'ball', 'fillet', 'tee', 'dovetail'),
-    out: fc.boolean(),
-  })
-  .map(
-    (s): Draft =>
-      (size) => {
-        const [u, v] = PLANE[s.face];
-        const a = at(s.face, size, s.place);
-        const b = at(s.face, size, s.out ? [1.3, s.to[1]] : s.to);
-        if (Math.hypot(a[u]! - b[u]!, a[v]! - b[v]!) < 3) return undefined;
-        const c = s.bend ? at(s.face, size, s.bend) : undefined;
-        const d = round(size[NORMAL[s.face]] * s.depth * 0.7 + 1);
-        const rounding = c && fitting(a, b, c, PLANE[s.face]);
-        const foot = {
-          plain: {},
-          ball: d >= s.width / 2 ? { 'floor-radius': s.width / 2 } : {},
-          fillet: { 'floor-radius': round(Math.min(d, s.width / 2) * 0.6) },
-          tee: { tee: { width: round(s.width * 1.8), height: round(d * 0.4) } },
-          dovetail: { dovetail: { angle: 60 } },
-        }[s.foot];
-        return {
-          kind: 'slot',
-          face: s.face,
-          ...(rounding ? { path: [a, { ...c, round: rounding }, b] } : { ends: [a, b] }),
-          width: s.width,
-          depth: d,
-          ...foot,
-        };
-      },
-  );
-
 const step: fc.Arbitrary<Draft> = fc
   .record({ face, side: fc.nat(3), wide: share, depth: share, floor: fc.option(share, { freq: 2 }) })
   .map(
@@ -342,6 +240,7 @@ export const KINDS: Readonly<Record<string, { readonly draft: fc.Arbitrary<Draft
   hole: { draft: hole, weight: 7 },
   pocket: { draft: pocket, weight: 5 },
   slot: { draft: slot, weight: 4 },
+  keyway: { draft: keyway, weight: 2 },
   step: { draft: step, weight: 2 },
   edges: { draft: edges, weight: 2 },
   contour: { draft: contour, weight: 1 },

@@ -96,7 +96,8 @@ function turnedBody(t: Turn, body: Fields): Fields {
   return Object.fromEntries(AXES.map((a) => [t[a].to, body[a]]));
 }
 
-const face1 = (t: Turn, v: Value): Value => (isFace(v) ? turnedFace(t, v) : v);
+const face1 = (t: Turn, v: Value): Value =>
+  isFace(v) ? turnedFace(t, v) : typeof v === 'string' && isAxis(v) ? t[v].to : v;
 const faces = (t: Turn, v: Value): Value => (Array.isArray(v) ? v.map((x) => faces(t, x)) : face1(t, v));
 
 function turnedStock(t: Turn, stock: Fields): Fields {
@@ -197,7 +198,7 @@ function turnedFeature(t: Turn, f: Fields, size: Size, faceOf: ReadonlyMap<strin
     else if (key === 'pattern') out[key] = turnedPattern(t, v as Fields, face, size);
     else if (key === 'size' && typeof v === 'object') out[key] = keyed(t, v as Fields);
     else if (key === 'rotate') out[key] = turnedRotation(t, face, v as number);
-    else if (key === 'path' || key === 'ends') out[key] = corners(v);
+    else if (key === 'path' || (key === 'ends' && Array.isArray(v))) out[key] = corners(v);
     else if (key === 'along' || key === 'edges') out[key] = faces(t, v);
     else if (key === 'tilt') {
       const { about, angle } = v as { about: Axis; angle: number };

@@ -5,9 +5,10 @@
 import type { Feature, Hole, Part } from '../../server/src/model/model';
 import type { Shop, Tool } from '../../server/src/model/shop-model';
 import { plunging, sameThread, toolsFor } from './choose';
+import { discOf, takenBeside } from './disc';
 import type { Field } from './field';
 import { type Block, lowestOf } from './fixture';
-import { axisOf } from './frame';
+import { axisOf, planeOf } from './frame';
 import { bottomsOf, floorsOf, layersIn } from './levels';
 import { type Limit, Milling, type Task } from './mill';
 import { plunge, plungeAlong } from './plunge';
@@ -63,6 +64,7 @@ export function makeCut(site: Site, name: string, chosen?: readonly string[], st
   );
   const offered = chosen ? shop.tools.filter((t) => chosen.includes(t.name)) : shop.tools;
   if (feature?.kind === 'hole') work.hole(feature, offered);
+  if (fromBeside(feature, view)) work.beside(offered, heightsOf(view, cells));
   const mills = toolsFor(feature, name, view, offered).map((t) => bodyOf(t, shop));
   for (let n = 0; n < MOST_TOOLS && (n === 0 || !work.finished()); n++) {
     // An edge in the shade of the part is cut in another set-up: there is nothing to be said of it here.
@@ -219,6 +221,29 @@ class Cutting {
     };
   }
 
+  /** Discs, the thickest first: each takes what it can, until nothing is left. */
+  beside(offered: readonly Tool[], between: readonly [number, number]): void {
+    const { view, blocks, shop, volume } = this.site;
+    const discs = offered.flatMap((t) => discOf(t, shop) ?? []).sort((x, y) => y.thick - x.thick);
+    for (const disc of discs) {
+      const left = this.left();
+      if (left.length === 0 || this.finished()) return;
+      const taking = (limits: ReadonlySet<Limit>) => takenBeside({ view, disc, blocks, between }, left, limits);
+      const taken = taking(NONE);
+      if (this.site.done(without(left, taken))) {
+        this.met.clear();
+        this.clear(taken);
+        this.used.push(disc.tool);
+        return;
+      }
+      // Only what would do it alone is worth a word: another disc may be the one for it.
+      if (!this.site.done(without(left, taking(new Set(EVERY))))) continue;
+      const enough = volume(taken) * 1.002 + 0.02;
+      const about = EVERY.filter((l) => l === 'shank' || l === 'holder' || blocks.some((b) => b.what === l));
+      for (const limit of about) if (volume(taking(new Set([limit]))) > enough) this.met.add(limit);
+    }
+  }
+
   hole(hole: Hole, offered: readonly Tool[]): void {
     const { view, part, shop, field } = this.site;
     if (hole.tilt) {
@@ -337,6 +362,21 @@ class Cutting {
     if (!ok) this.met.add('holder');
     else this.used.push(taps[0]!.name);
   }
+}
+
+/** Of all that a feature takes, whatever of it is gone. */
+function heightsOf(view: View, cells: Int32Array): readonly [number, number] {
+  const layers = [...new Set(cells.map((c) => Math.floor(c / (view.na * view.nb))))];
+  return [Math.min(...layers.map((k) => view.bottom[k]!)), Math.max(...layers.map((k) => view.top[k]!))];
+}
+
+/** A channel whose width lies along the spindle. */
+function fromBeside(feature: Feature | undefined, view: View): boolean {
+  if (feature?.kind !== 'slot' && feature?.kind !== 'keyway') return false;
+  const [p, q] = feature.line;
+  if (!p || !q || feature.line.length !== 2 || feature.tee || feature.dovetail || feature.tilt) return false;
+  const [a, b] = planeOf(feature.face);
+  return (p.v === q.v && view.axes[2] === b) || (p.u === q.u && view.axes[2] === a);
 }
 
 function without(cells: readonly number[], gone: readonly number[]): number[] {

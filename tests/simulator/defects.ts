@@ -22,6 +22,7 @@ tools:
   tap-m5: { kind: tap, thread: M5, chamfer: plug, reach: 22 }
   chamfer-90: { kind: chamfer-mill, diameter: 10, angle: 90, reach: 20, material: carbide, holder: collet, stickout: 30 }
   tee-14: { kind: tee-cutter, diameter: 14, neck: 6, thickness: 4, reach: 16, material: hss, holder: collet, stickout: 24 }
+  saw-40: { kind: slitting-saw, diameter: 40, thickness: 1, flange: 14, below: 3, reach: 20, shank: 12, material: hss }
 `;
 
 const block = (features: string, setups: string, body = '{ x: 60, y: 40, z: 24 }', stock = '') =>

@@ -83,7 +83,32 @@ function pieceOn(face: Up, size: { x: number; y: number; z: number }): fc.Arbitr
           `{ ${on('pocket')}, at: ${at}, size: { ${a}: ${p}, ${b}: ${q} }, rotate: ${turn}, corner-radius: 3, depth: ${z} }`,
       ),
   ];
+  const fromAbove: fc.Arbitrary<string> = fc
+    .tuple(place, one(a, b), half(10, 20), one(4, 6, 7), half(1, 6))
+    .map(
+      ([at, along, l, w, z]) =>
+        `{ ${on('keyway')}, at: ${at}, along: ${along}, length: ${l}, width: ${w}, depth: ${z} }`,
+    );
+  kinds.push(fromAbove);
+  if (face === 'front') kinds.push(...fromBeside(size));
   return fc.oneof(...kinds).map((text) => ({ face, text }));
+}
+
+/** Cut from the front by a disc, in from the top or an end: keyways that run out, and slits. */
+function fromBeside(size: { x: number; y: number; z: number }): readonly fc.Arbitrary<string>[] {
+  const keyway = fc
+    .tuple(half(8, size.x - 8), half(4, size.y - 4), half(4, 16), one(4, 4, 6), half(1, 4))
+    .map(
+      ([x, y, l, w, z]) =>
+        `{ kind: keyway, face: top, at: { x: ${x}, y: ${y} }, along: x, length: ${l}, width: ${w}, depth: ${z}, ends: run-out, cutter: 14 }`,
+    );
+  const slit = fc
+    .tuple(half(3, size.y - 3), one(1, 1, 2), half(2, 14))
+    .map(
+      ([y, w, z]) =>
+        `{ kind: slot, face: top, ends: [{ x: -8, y: ${y} }, { x: ${size.x + 8}, y: ${y} }], width: ${w}, depth: ${z} }`,
+    );
+  return [keyway, keyway, slit];
 }
 
 /** The text of a part for the shop of `defects.ts`. */

@@ -24,12 +24,25 @@ describe('clean means makeable', () => {
       if (findings.some((f) => f.severity === 'error' || WARNED.has(f.rule))) continue;
       const { right, excess, gouged, setups } = simulate(part, shop, { fineMm: 0.5 });
       assert.ok(right, `${JSON.stringify({ excess, gouged, setups }, null, 1)}\n${text}`);
-      for (const { kind, face } of part!.features)
-        for (const what of [kind, face]) drawn.set(what, (drawn.get(what) ?? 0) + 1);
+      const discs = setups.some((s) => s.cuts.some((c) => c.tools.some((t) => t === 'saw-40' || t === 'tee-14')));
+      for (const what of [...part!.features.flatMap(({ kind, face }) => [kind, face]), ...(discs ? ['beside'] : [])])
+        drawn.set(what, (drawn.get(what) ?? 0) + 1);
       if (++clean === WANTED) break;
     }
     assert.equal(clean, WANTED);
-    for (const what of ['hole', 'pocket', 'slot', 'step', 'contour', 'chamfer', 'top', 'bottom', 'front'])
+    for (const what of [
+      'hole',
+      'pocket',
+      'slot',
+      'step',
+      'contour',
+      'chamfer',
+      'keyway',
+      'beside',
+      'top',
+      'bottom',
+      'front',
+    ])
       assert.ok((drawn.get(what) ?? 0) >= WANTED / 40, `${what}: ${drawn.get(what) ?? 0}`);
   });
 });

@@ -1,5 +1,5 @@
 /** What each feature takes, worked out from the resolved text alone: a flat shape swept along a depth that it may grow or shrink over. */
-import { FACE_AXIS, type Feature, type Part } from '../../server/src/model/model';
+import { FACE_AXIS, type Feature, type Part, type PathCorner } from '../../server/src/model/model';
 import { broken } from './breaks';
 import { axisOf, edgeFrame, FAR, type Frame, frameOn, leaning, planeOf, RAD, type Taken } from './frame';
 import { circle, type Distance, type Outline, ofShape, rectangle, shifted, thick } from './outline';
@@ -188,9 +188,9 @@ export function takenBy(f: Feature, part: Part): readonly Taken[] {
       return broken(f, part, takenBy);
     case 'engraving':
       return [];
-    // Along a centre line; what runs out in the round of a disc is not drawn here.
+    // Along a centre line.
     default: {
-      if (f.runOutMm !== undefined) throw new Error(`${f.name} runs out`);
+      if (f.runOutMm !== undefined) return ranOut(f, part, f.runOutMm);
       const end = to(f.depth);
       const fr = f.depth.through ? 0 : Math.min(f.floorRadius.mm, end - f.startMm);
       return frames().flatMap((frame, i) => {
@@ -221,6 +221,33 @@ export function takenBy(f: Feature, part: Part): readonly Taken[] {
       });
     }
   }
+}
+
+/** Where a disc as thick as the channel is wide went along it: its side is swept across the width. */
+function ranOut(f: Extract<Feature, { runOutMm?: number }>, part: Part, radius: number): readonly Taken[] {
+  const [p, q] = f.line as readonly [PathCorner, PathCorner];
+  const onU = p.v === q.v;
+  const [half, end] = [Math.abs(onU ? q.u - p.u : q.v - p.v) / 2, f.startMm + f.depth.mm];
+  const [cu, cv] = [(p.u + q.u) / 2, (p.v + q.v) / 2];
+  const outline: Outline = {
+    // Above the disc's axis, in stock on the face, it is as wide as at its axis.
+    sd: (u, v) => Math.hypot(Math.max(0, Math.abs(u) - half), Math.max(0, v - (end - radius))) - radius,
+    box: [-half - radius, -50, half + radius, end],
+    us: [],
+    vs: [end],
+    centres: [
+      [-half, end / 2],
+      [half, end / 2],
+    ],
+    slanted: false,
+  };
+  return f.places.map((place, member) => {
+    const on = frameOn(f.face, part, place.u + cu, place.v + cv);
+    const [u, w] = onU ? [on.u, on.v] : [on.v, on.u];
+    const frame: Frame = { origin: on.origin, u, v: on.w, w };
+    const [from, to] = [-f.width.mm / 2, f.width.mm / 2];
+    return { feature: f.name, member, what: 'floor', frame, outline, from, to, grow: flat, most: 0, sloped: false };
+  });
 }
 
 /** Walls and floor meet in a fillet. */

@@ -94,6 +94,8 @@ export interface Void {
   readonly profile: Profile;
   /** Ends on a floor inside the body (a through cut does not); walls and floors are measured from it. */
   readonly through: boolean;
+  /** Drawn from its side: both ends are walls, whichever way it is turned. */
+  readonly endsAreWalls?: boolean;
   readonly bounds: Box;
 }
 

@@ -2,6 +2,8 @@
 
 import { memo } from '../memo';
 import type { Boring, Drill, Mill, Reamer, Shop, Tap, Tool } from '../model/shop-model';
+import { formOfTool, isDrill } from '../model/tool-kinds';
+import type { ToolForm } from '../model/tool-kinds/kind';
 import { pointLengthMm } from '../tables/drill-point';
 import { findThread } from '../tables/threads';
 
@@ -72,8 +74,7 @@ function findMakers(shop: Shop, bore: Bore): readonly Maker[] {
   const within = (d: number) => d >= bore.fromMm - 1e-6 && d <= bore.toMm + 1e-6;
   const found: Maker[] = [];
   for (const t of shop.tools) {
-    if ((t.kind === 'drill' || t.kind === 'flat-drill') && within(t.diameterMm)) found.push(t);
-    else if (t.kind === 'reamer' && within(t.diameterMm)) found.push(t);
+    if ((isDrill(t) || t.kind === 'reamer') && within(t.diameterMm)) found.push(t);
     else if (
       t.kind === 'boring-head' &&
       bore.nominalMm >= t.diameterMm - SAME_MM &&
@@ -83,9 +84,10 @@ function findMakers(shop: Shop, bore: Bore): readonly Maker[] {
     else if (t.kind === 'end-mill' && t.cornerRadiusMm <= SHARP_MM && t.diameterMm <= CIRCLE * bore.nominalMm)
       found.push(t);
   }
-  return found.sort((a, b) => ORDER.indexOf(a.kind) - ORDER.indexOf(b.kind));
+  const rank = (t: Maker) => ORDER.indexOf(formOfTool(t)) + (t.kind === 'flat-drill' ? 0.5 : 0);
+  return found.sort((a, b) => rank(a) - rank(b));
 }
-const ORDER: readonly Tool['kind'][] = ['drill', 'flat-drill', 'reamer', 'boring-head', 'end-mill'];
+const ORDER: readonly ToolForm[] = ['drill', 'reamer', 'bore', 'mill'];
 
 export { reachOf } from '../model/tool-kinds';
 

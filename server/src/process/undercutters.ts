@@ -1,16 +1,12 @@
 /** Which cutters wider than their necks make an undercut: no wider or higher than it, with enough beside the neck to cut out to its wall. */
-import type { Groove, Hole, Slot } from '../model/model';
-import type { Shop, Tool, UndercutMill } from '../model/shop-model';
-import { SAME_MM, SAME_REACH_MM } from './cutters';
 
-const KINDS: ReadonlySet<string> = new Set(['tee-cutter', 'dovetail-cutter', 'ball-undercutter']);
+import type { Groove, Hole, Slot } from '../model/model';
+import type { Shop, UndercutMill } from '../model/shop-model';
+import { isUndercutter } from '../model/tool-kinds';
+import { SAME_MM, SAME_REACH_MM } from './cutters';
 
 export function undercuttersOf(shop: Shop): readonly UndercutMill[] {
   return shop.tools.filter(isUndercutter);
-}
-
-export function isUndercutter(t: Tool): t is UndercutMill {
-  return KINDS.has(t.kind);
 }
 
 /** How it gets in is another question: through an open end, or down a neck as wide as itself. */
@@ -48,7 +44,7 @@ export function makesRing(t: UndercutMill, groove: Groove, hole: Hole): boolean 
   const outMm = (groove.diameter.mm - hole.diameter.mm) / 2;
   const deepMm = (groove.below?.mm ?? 0) + groove.width.mm;
   return (
-    (t.kind === 'tee-cutter' || t.kind === 'ball-undercutter') &&
+    t.kind !== 'dovetail-cutter' &&
     t.diameterMm <= hole.diameter.mm + SAME_MM &&
     t.thicknessMm <= groove.width.mm + SAME_MM &&
     (t.diameterMm - t.neckMm) / 2 >= outMm - SAME_MM &&

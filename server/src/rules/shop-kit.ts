@@ -4,6 +4,7 @@
  */
 
 import type { Shop, Tool } from '../model/shop-model';
+import { isDrill } from '../model/tool-kinds';
 import { findThread } from '../tables/threads';
 import { formatLength } from '../text/format';
 import { schema } from './form/schema';
@@ -68,10 +69,7 @@ function needOf(tool: Tool, shop: Shop): Need | undefined {
 
 function lacking(shop: Shop, fromMm: number, toMm: number, what: string): Need | undefined {
   const has = shop.tools.some(
-    (t) =>
-      (t.kind === 'drill' || t.kind === 'reamer' || t.kind === 'flat-drill') &&
-      t.diameterMm >= fromMm - 1e-6 &&
-      t.diameterMm <= toMm + 1e-6,
+    (t) => (isDrill(t) || t.kind === 'reamer') && t.diameterMm >= fromMm - 1e-6 && t.diameterMm <= toMm + 1e-6,
   );
   return has ? undefined : { what, fromMm, toMm };
 }

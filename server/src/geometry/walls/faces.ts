@@ -8,7 +8,7 @@ import { insetAt } from '../solid/prism';
 import type { BodyShape, Vec3, Void, Wall } from '../types';
 import { add, dot, length, scale, sub } from '../vector';
 import type { Opposite } from './branch-and-bound';
-import { floorWall } from './floors';
+import { endsInFloor, floorWall } from './floors';
 import { sideWall } from './sides';
 import { faceWall } from './skew';
 
@@ -33,7 +33,7 @@ function endToPlane(v: Void, plane: Plane, ahead: boolean, s: Surroundings): Wal
   const depthB = depthOf(v.frame, scale(plane.normal, plane.at));
   if (ahead ? depthB <= depthA : depthB >= depthA) return undefined;
   const ends = { frame: v.frame, a: outlineOf(v.region), insetA: insetAt(v, depthA), insetB: 0, depthA, depthB };
-  return floorWall(v, plane.face, ends, ahead && !v.through, s);
+  return floorWall(v, plane.face, ends, ahead && endsInFloor(v), s);
 }
 
 function sideToPlane(v: Void, plane: Plane, s: Surroundings): Wall | undefined {

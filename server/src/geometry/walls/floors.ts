@@ -25,6 +25,9 @@ interface Bottoms {
 
 const EDGE_MM = 1e-6;
 
+/** Its far end is a floor: not where it goes through, nor where it is drawn from its side. */
+export const endsInFloor = (v: Void): boolean => !v.through && !v.endsAreWalls;
+
 export function floorWall(a: Void, b: Void | Face, k: Bottoms, isFloor: boolean, s: Surroundings): Wall | undefined {
   const thicknessMm = Math.abs(k.depthB - k.depthA);
   if (thicknessMm < 1e-6 || thicknessMm >= s.belowMm) return undefined;

@@ -4,7 +4,7 @@ import { outlineOf } from '../distance/outline';
 import { bodyDepths, depthsIn, outlineIn, parallel, shared, widest } from '../distance/section';
 import { insetAt } from '../solid/prism';
 import type { Void, Wall } from '../types';
-import { floorWall } from './floors';
+import { endsInFloor, floorWall } from './floors';
 import { sideWall } from './sides';
 import { skewWall } from './skew';
 
@@ -51,8 +51,8 @@ function stacked(
     b: outlineIn(a.frame, b),
     insetB: insetAt(b, endB),
   };
-  const floorOfA = depthA === a.to && !a.through;
-  const floorOfB = endB === b.to && !b.through;
+  const floorOfA = depthA === a.to && endsInFloor(a);
+  const floorOfB = endB === b.to && endsInFloor(b);
   const wall = floorWall(a, b, { frame: a.frame, ...ends, depthA, depthB }, floorOfA || floorOfB, s);
   if (wall) return floorOfB && !floorOfA ? { ...wall, a: b, b: a, at: [wall.at[1], wall.at[0]] } : wall;
   return overlapOnly(skewWall(a, b, beside), 0);

@@ -26,6 +26,7 @@ function read(r: ToolReader) {
 }
 
 export const ballUndercutter: ToolKindHome<UndercutMill & { readonly kind: 'ball-undercutter' }> = {
+  form: 'head',
   schema,
   read,
   check: checkNeck,

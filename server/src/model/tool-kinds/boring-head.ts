@@ -32,6 +32,7 @@ function read(r: ToolReader): Boring | undefined {
 }
 
 export const boringHead: ToolKindHome<Boring> = {
+  form: 'bore',
   schema,
   read,
   check: ({ diameterMm, largestMm }, tell, mm) => {

@@ -20,6 +20,7 @@ const schema = map(
 const read = (r: ToolReader) => readCone(r, 'chamfer-mill', 'carbide');
 
 export const chamferMill: ToolKindHome<ChamferMill & { readonly kind: 'chamfer-mill' }> = {
+  form: 'cone',
   schema,
   read,
   check: checkTip,

@@ -28,6 +28,7 @@ function read(r: ToolReader) {
 }
 
 export const cornerRounder: ToolKindHome<Mill & { readonly kind: 'corner-rounder' }> = {
+  form: 'corner',
   schema,
   read,
   check: (tool, tell, mm) => {

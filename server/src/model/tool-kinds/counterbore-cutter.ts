@@ -26,6 +26,7 @@ function read(r: ToolReader) {
 }
 
 export const counterboreCutter: ToolKindHome<ChamferMill & { readonly kind: 'counterbore-cutter' }> = {
+  form: 'seat',
   schema,
   read,
   check: ({ pilotMm, diameterMm }, tell, mm) => {

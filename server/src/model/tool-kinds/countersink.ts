@@ -23,6 +23,7 @@ const schema = map(
 const read = (r: ToolReader) => readCone(r, 'countersink', 'hss');
 
 export const countersink: ToolKindHome<ChamferMill & { readonly kind: 'countersink' }> = {
+  form: 'cone',
   schema,
   read,
   check: checkTip,

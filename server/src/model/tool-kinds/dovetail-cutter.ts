@@ -30,6 +30,7 @@ function read(r: ToolReader) {
 }
 
 export const dovetailCutter: ToolKindHome<UndercutMill & { readonly kind: 'dovetail-cutter' }> = {
+  form: 'head',
   schema,
   read,
   check: (tool, tell, mm) => {

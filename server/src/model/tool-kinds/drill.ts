@@ -26,6 +26,7 @@ function read(r: ToolReader) {
 }
 
 export const drill: ToolKindHome<Drill & { readonly kind: 'drill' }> = {
+  form: 'drill',
   schema,
   read,
   check: ({ pointDeg }, tell) => {

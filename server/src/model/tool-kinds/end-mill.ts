@@ -71,6 +71,7 @@ function helixOf(r: ToolReader, material: ToolMaterial): readonly [number, numbe
 }
 
 export const endMill: ToolKindHome<EndMill> = {
+  form: 'mill',
   schema,
   read,
   check: checkMill,

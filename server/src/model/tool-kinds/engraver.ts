@@ -31,6 +31,7 @@ function read(r: ToolReader) {
 }
 
 export const engraver: ToolKindHome<Mill & { readonly kind: 'engraver' }> = {
+  form: 'letters',
   schema,
   read,
   check: checkMill,

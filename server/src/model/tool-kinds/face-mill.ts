@@ -31,6 +31,7 @@ function read(r: ToolReader) {
 }
 
 export const faceMill: ToolKindHome<Mill & { readonly kind: 'face-mill' }> = {
+  form: 'face',
   schema,
   read,
   check: checkMill,

@@ -23,6 +23,7 @@ function read(r: ToolReader) {
 }
 
 export const flatDrill: ToolKindHome<Drill & { readonly kind: 'flat-drill' }> = {
+  form: 'drill',
   schema,
   read,
   check: nothingToCheck,

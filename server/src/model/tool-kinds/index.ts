@@ -14,7 +14,7 @@ import { endMill } from './end-mill';
 import { engraver } from './engraver';
 import { faceMill } from './face-mill';
 import { flatDrill } from './flat-drill';
-import type { ToolBody, ToolKindHome } from './kind';
+import type { ToolBody, ToolForm, ToolKindHome } from './kind';
 import type { Mill } from './mills';
 import { type Reamer, reamer } from './reamer';
 import { type SlittingSaw, slittingSaw } from './slitting-saw';
@@ -54,6 +54,29 @@ export const TOOL_KINDS = Object.keys(TOOL_KINDS_BY_NAME) as readonly ToolKind[]
 /** The home of a tool's kind, which answers for it. */
 export function homeOfTool(tool: Tool): ToolKindHome<Tool> {
   return TOOL_KINDS_BY_NAME[tool.kind] as ToolKindHome<Tool>;
+}
+
+export function formOfTool(tool: Tool): ToolForm {
+  return homeOfTool(tool).form;
+}
+
+/** Makes a hole from the full as wide as it is. */
+export function isDrill(tool: Tool): tool is Drill {
+  return formOfTool(tool) === 'drill';
+}
+
+export function isCone(tool: Tool): tool is ChamferMill {
+  return formOfTool(tool) === 'cone';
+}
+
+/** Makes a face flat. */
+export function isFacer(tool: Tool): tool is Mill {
+  const form = formOfTool(tool);
+  return form === 'mill' || form === 'face';
+}
+
+export function isUndercutter(tool: Tool): tool is UndercutMill {
+  return formOfTool(tool) === 'head';
 }
 
 /** How deep a tool cuts, mm. */

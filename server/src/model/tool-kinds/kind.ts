@@ -40,7 +40,24 @@ export interface Disc {
   readonly aboveMm: number;
 }
 
+/** What it does in the work; upper floors tell tools apart by it. Cones break rims and edges, heads are wider than their necks. */
+export type ToolForm =
+  | 'mill'
+  | 'face'
+  | 'corner'
+  | 'letters'
+  | 'head'
+  | 'saw'
+  | 'drill'
+  | 'spot'
+  | 'reamer'
+  | 'bore'
+  | 'tap'
+  | 'cone'
+  | 'seat';
+
 export interface ToolKindHome<T extends ToolBase> {
+  readonly form: ToolForm;
   /** As written: a strict map. */
   readonly schema: z.ZodObject;
   /** Undefined where it cannot be understood, which is then told. */

@@ -32,6 +32,7 @@ function read(r: ToolReader): Reamer | undefined {
 }
 
 export const reamer: ToolKindHome<Reamer> = {
+  form: 'reamer',
   schema,
   read,
   check: ({ fit }, tell) => {

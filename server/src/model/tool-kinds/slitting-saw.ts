@@ -62,6 +62,7 @@ function read(r: ToolReader): SlittingSaw | undefined {
 }
 
 export const slittingSaw: ToolKindHome<SlittingSaw> = {
+  form: 'saw',
   schema,
   read,
   check({ diameterMm, thicknessMm, neckMm, reachMm }, tell, mm) {

@@ -24,6 +24,7 @@ function read(r: ToolReader) {
 }
 
 export const spotDrill: ToolKindHome<Drill & { readonly kind: 'spot-drill' }> = {
+  form: 'spot',
   schema,
   read,
   check: nothingToCheck,

@@ -52,6 +52,7 @@ function read(r: ToolReader): Tap | undefined {
 }
 
 export const tap: ToolKindHome<Tap> = {
+  form: 'tap',
   schema,
   read,
   check: nothingToCheck,

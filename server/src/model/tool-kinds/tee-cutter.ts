@@ -25,6 +25,7 @@ function read(r: ToolReader) {
 }
 
 export const teeCutter: ToolKindHome<UndercutMill & { readonly kind: 'tee-cutter' }> = {
+  form: 'head',
   schema,
   read,
   check: checkHead,

@@ -37,7 +37,12 @@ export function discVerdict(c: Case, feature: Feature): Verdict | undefined {
   const stands = standsOf(way, cut, c.up, tool.diameterMm / 2);
   const clash = worstOf(shape, disc, stands, c);
   if (clash) return { ...none, fixture: { tool, clash } };
-  const outMm = overWork(way, cut, c, shape, disc);
+  const standsOff = tool.diameterMm / 2 - way.deepMm;
+  const upMm = Math.max(disc.thicknessMm, overWork(way, cut, c));
+  // What begins above its reach overhangs the work as far as it is wider than the axis stands off.
+  if (shape.shankRadiusMm > standsOff + 1e-6 && upMm > shape.reachMm + 1e-6)
+    return { ...none, short: { what: 'disc', neededMm: upMm, longest: { name: tool.name, mm: shape.reachMm } } };
+  const outMm = (shape.holder?.radiusMm ?? 0) > standsOff ? upMm : disc.thicknessMm;
   if (shape.holder && outMm > (shape.outMm ?? shape.mostOutMm) + 1e-6) {
     const { holder } = shape;
     return { ...none, holder: { tool, neededMm: outMm, outMm: shape.outMm ?? shape.mostOutMm, holder } };
@@ -84,7 +89,9 @@ export function discStand(cut: Cut, up: Face, tool: Tool): Vec3 | undefined {
 
 /** The nut below meets jaws first, then the disc, then arbor and holder. */
 function worstOf(shape: ToolShape, disc: Disc, stands: readonly Vec3[], { up, obstacles }: Case): Clash | undefined {
-  const cutter = clashOf(withHub(shape, disc), stands, up, obstacles);
+  const cutter =
+    clashOf(withHub(shape, disc), stands, up, obstacles) ??
+    clashOf({ ...shape, cutRadiusMm: disc.hubRadiusMm }, stands, up, obstacles);
   if (cutter || disc.belowMm <= 0) return cutter;
   const { axis, sign } = FACE_AXIS[up];
   const lower = stands.map((p): Vec3 => {
@@ -102,16 +109,13 @@ function withHub(shape: ToolShape, disc: Disc): ToolShape {
   return { ...shape, reachMm: disc.thicknessMm, shankRadiusMm: disc.hubRadiusMm };
 }
 
-/** From the disc's lower side up to the work's own top, where the holder would overhang it; 0 where it does not. */
-function overWork(way: DiscWay, cut: Cut, { up }: Case, shape: ToolShape, disc: Disc): number {
-  const standsOff = shape.tool.diameterMm / 2 - way.deepMm;
-  if ((shape.holder?.radiusMm ?? 0) <= standsOff) return disc.thicknessMm;
+/** From the disc's lower side, at the lowest of its channels, up to the work's own top. */
+function overWork(way: DiscWay, cut: Cut, { up }: Case): number {
   const depths = way.members.flatMap(({ of: { bounds } }) => [
     depthBelow(cut.before, up, bounds.min),
     depthBelow(cut.before, up, bounds.max),
   ]);
-  const lower = Math.max(...depths);
-  return Math.max(disc.thicknessMm, Math.min(lower, depthBelow(cut.before, up, cornerOf(cut, OPPOSITE[up]))));
+  return Math.min(Math.max(...depths), depthBelow(cut.before, up, cornerOf(cut, OPPOSITE[up])));
 }
 
 function cornerOf({ before: { body } }: Cut, face: Face): Vec3 {

@@ -2,6 +2,8 @@
 import type { Vec3 } from '../../geometry/types';
 import type { Face, Hole } from '../../model/model';
 import type { Tool } from '../../model/shop-model';
+import { formOfTool } from '../../model/tool-kinds';
+import type { ToolForm } from '../../model/tool-kinds/kind';
 import { boreSize } from '../bore-size';
 import { makersOf, pointBelowMm, reachOf } from '../cutters';
 import { type Bored, bored, endsFlat } from '../drilling';
@@ -58,14 +60,10 @@ function inOrder(makers: readonly Tool[], { part, solid, shop }: Case, hole: Hol
   return [planned.tool, ...makers.filter((m) => m !== planned.tool)];
 }
 
+const DOES: Partial<Record<ToolForm, ToolUse['does']>> = { reamer: 'ream', bore: 'bore', mill: 'mill' };
+
 function doesOf(tool: Tool): ToolUse['does'] {
-  return tool.kind === 'reamer'
-    ? 'ream'
-    : tool.kind === 'boring-head'
-      ? 'bore'
-      : tool.kind === 'end-mill'
-        ? 'mill'
-        : 'drill';
+  return DOES[formOfTool(tool)] ?? 'drill';
 }
 
 /** All the members together: one tool makes them. */

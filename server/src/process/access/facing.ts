@@ -5,6 +5,7 @@ import { AXIS_INDEX } from '../../geometry/vector';
 import { memo } from '../../memo';
 import { FACE_AXIS, FACE_PLANE, type Face, type Part, type Setup } from '../../model/model';
 import type { Shop } from '../../model/shop-model';
+import { isFacer } from '../../model/tool-kinds';
 import type { Operation } from '../operations';
 import { facingCuts } from '../operations/facing';
 import { add } from '../section';
@@ -23,8 +24,7 @@ export function facing(c: Case, face: Face): Verdict {
   const left = leftOver(cut);
   if (!left) return none;
   const v = narrowed(cut.removes[0]!, left);
-  const mills =
-    asked && (asked.kind === 'end-mill' || asked.kind === 'face-mill') ? [asked] : facersFor(face, up, shop);
+  const mills = asked && isFacer(asked) ? [asked] : facersFor(face, up, shop);
   if (mills.length === 0) return none;
   const tipMm = Math.max(depthBelow(cut.before, up, v.bounds.min), depthBelow(cut.before, up, v.bounds.max));
   const task: Task = {

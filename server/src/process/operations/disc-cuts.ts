@@ -3,7 +3,7 @@ import type { Solid } from '../../geometry/types';
 import type { Forms } from '../../model/feature-kinds';
 import type { Face, Part } from '../../model/model';
 import type { Shop, Tool } from '../../model/shop-model';
-import { homeOfTool } from '../../model/tool-kinds';
+import { formOfTool, homeOfTool } from '../../model/tool-kinds';
 import type { Disc } from '../../model/tool-kinds/kind';
 import { SAME_MM } from '../cutters';
 import { type DiscWay, discWaysOf } from '../disc-ways';
@@ -34,10 +34,9 @@ interface Chosen {
 function chosenFor(channel: Forms['channel'], ways: readonly DiscWay[], part: Part, shop: Shop): Chosen | undefined {
   const asked = toolAsked(channel.name, part, shop);
   const tools = asked && homeOfTool(asked).disc(asked) ? [asked] : shop.tools;
-  const widestMm = widestFor(channel, channel.width.mm, part);
   const found = tools.flatMap((tool) => {
     const disc = homeOfTool(tool).disc(tool);
-    if (!disc || disc.thicknessMm > widestMm + SAME_MM) return [];
+    if (!disc || disc.thicknessMm > widestOf(tool, channel, part) + SAME_MM) return [];
     const passes = Math.ceil(channel.width.mm / disc.thicknessMm - 0.01);
     if (passes > MOST_PASSES) return [];
     return ways
@@ -47,6 +46,11 @@ function chosenFor(channel: Forms['channel'], ways: readonly DiscWay[], part: Pa
   });
   const rank = (c: Chosen) => c.passes * 1e6 + c.tool.diameterMm * 1e2 + c.way.deepMm / 1e3;
   return found.sort((a, b) => rank(a) - rank(b))[0];
+}
+
+/** A saw wobbles, and so is never made thinner for a tolerance: how wide it cuts is judged. Others leave stock to finish. */
+function widestOf(tool: Tool, channel: Forms['channel'], part: Part): number {
+  return formOfTool(tool) === 'saw' ? channel.width.mm : widestFor(channel, channel.width.mm, part);
 }
 
 interface Making {

@@ -2,8 +2,9 @@
 
 import type { Box } from '../../geometry/types';
 import { FACE_AXIS, FACE_PLANE, type Face, type Feature, type Part, type Setup } from '../../model/model';
-import type { Mill, Shop } from '../../model/shop-model';
+import type { Shop } from '../../model/shop-model';
 import { stockSizeMm } from '../../model/stock';
+import { isFacer } from '../../model/tool-kinds';
 import { SAME_REACH_MM } from '../cutters';
 import { inHolder } from './machine';
 import type { Operation } from './types';
@@ -27,7 +28,7 @@ export function facingCuts(
   const size = left ? ([0, 1, 2] as const).map((i) => left.max[i] - left.min[i]) : stockSizeMm(part);
   const along = (axis: string) => size['xyz'.indexOf(axis)]!;
   const [lengthMm, widthMm] = FACE_PLANE[face].map(along).sort((a, b) => b - a) as [number, number];
-  const mills = shop.tools.filter((t): t is Mill => t.kind === 'face-mill' || t.kind === 'end-mill');
+  const mills = shop.tools.filter(isFacer);
   const ends = mills.filter((m) => m.kind === 'end-mill').sort((a, b) => b.diameterMm - a.diameterMm);
   // A face has no feature; its cuts go by its name.
   const base = { feature: { name, face } as unknown as Feature, times: 1 } as const;

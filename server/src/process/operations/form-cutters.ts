@@ -7,7 +7,8 @@ import type { Solid, Void } from '../../geometry/types';
 import { dot } from '../../geometry/vector';
 import { isChannel } from '../../model/feature-kinds';
 import type { Chamfer, Engraving, Feature, Groove, Part, Round, Slot } from '../../model/model';
-import type { ChamferMill, Mill, Shop, UndercutMill } from '../../model/shop-model';
+import type { Mill, Shop, UndercutMill } from '../../model/shop-model';
+import { isCone } from '../../model/tool-kinds';
 import { endMills, SAME_MM, SAME_REACH_MM } from '../cutters';
 import { facesToJudge } from '../milling';
 import { widestFor } from '../room';
@@ -37,7 +38,7 @@ export function chamferOperations(feature: Chamfer, part: Part, solid: Solid, sh
   const sizeMm = Math.max(feature.size.mm, feature.size.mm * Math.tan((deg * Math.PI) / 180));
   const asked = askedOf(toolAsked(feature.name, part, shop), 'chamfer-mill', 'countersink');
   const cones = shop.tools
-    .filter((t): t is ChamferMill => t.kind === 'chamfer-mill' || t.kind === 'countersink')
+    .filter(isCone)
     .filter((t) => included.some((a) => Math.abs(t.angleDeg - a) < 1))
     .filter((t) => (t.diameterMm - t.tipMm) / 2 >= Math.min(sizeMm, feature.size.mm) - SAME_MM)
     // A countersink is made for rims; along edges a chamfer mill is the stiffer.

@@ -5,6 +5,7 @@
 
 import type { Hole, Part } from '../../model/model';
 import type { Boring, Drill, Mill, Reamer, Shop } from '../../model/shop-model';
+import { isDrill } from '../../model/tool-kinds';
 import { fitLimits, gradeOf, parseFit } from '../../tables/fits';
 import { findMaterial } from '../../tables/materials';
 import { type Bore, drillsOf, endMills, type Maker, makersOf, pointBelowMm, reachOf, SAME_REACH_MM } from '../cutters';
@@ -39,9 +40,7 @@ export function makerFor(
   const flat = hole.bottom === 'flat' && !hole.depth.through;
   const reaching = makersOf(shop, bore).filter((t) => reachOf(t) >= depthMm + pointBelowMm(t, flat) - SAME_REACH_MM);
   const off = (t: Maker) => Math.abs(t.diameterMm - bore.nominalMm);
-  const drills = reaching
-    .filter((t): t is Drill => t.kind === 'drill' || t.kind === 'flat-drill')
-    .sort((a, b) => off(a) - off(b));
+  const drills = reaching.filter(isDrill).sort((a, b) => off(a) - off(b));
   const grade = gradeOf(bore.nominalMm, bore.toMm - bore.fromMm) ?? 99;
   // Where nobody asks for a tolerance whatever drill is near enough will do.
   const plain = hole.thread !== undefined || (hole.diameter.tolerance === undefined && part.tolerance === undefined);

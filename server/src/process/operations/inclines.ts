@@ -2,9 +2,11 @@
  * The cuts that make a slope along an edge: one pass of a cutter with that flank; or the side of an end mill that comes
  * along the edge from its end; or, with the work held at the slope's angle, the end of a mill as for any flat.
  */
+
 import type { Solid, Void } from '../../geometry/types';
 import { FACE_AXIS, FACE_PLANE, type Face, type Incline, type Part } from '../../model/model';
 import type { ChamferMill, Mill, Shop } from '../../model/shop-model';
+import { isCone } from '../../model/tool-kinds';
 import { endMills, SAME_MM, SAME_REACH_MM } from '../cutters';
 import type { Operation } from './types';
 
@@ -93,7 +95,7 @@ function roughed(feature: Incline, v: Void, solid: Solid, tool: Mill) {
 
 /** The cutter on hand with the slope's flank, from above or from the side, whose cone is as long as the slope. */
 function flankFor(feature: Incline, shop: Shop): { readonly tool: ChamferMill; readonly from: Face } | undefined {
-  const cones = shop.tools.filter((t): t is ChamferMill => t.kind === 'chamfer-mill' || t.kind === 'countersink');
+  const cones = shop.tools.filter(isCone);
   for (const tool of cones) {
     const half = tool.angleDeg / 2;
     const coneMm = (tool.diameterMm - tool.tipMm) / 2 + SAME_MM;

@@ -1,9 +1,11 @@
 /** Why the form cutters on hand do not make an edge, a slope, an undercut or a mark. */
+
 import { type ByForm, ofForm } from '../../model/feature-kinds';
 import type { Feature, Part } from '../../model/model';
 import type { Shop, Tool } from '../../model/shop-model';
+import { isUndercutter } from '../../model/tool-kinds';
 import { SAME_MM } from '../cutters';
-import { isUndercutter, makesDovetail, makesRing, makesTee } from '../undercutters';
+import { makesDovetail, makesRing, makesTee } from '../undercutters';
 import type { PassedOver } from './types';
 
 export function passedOverForms(

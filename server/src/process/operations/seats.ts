@@ -2,6 +2,7 @@
 
 import type { Hole } from '../../model/model';
 import type { ChamferMill, Mill, Shop } from '../../model/shop-model';
+import { isCone } from '../../model/tool-kinds';
 import { CIRCLE, endMills, SAME_MM, SAME_REACH_MM } from '../cutters';
 import { LEAST_STOCK_MM } from '../room';
 import { milledOut, type Once, ringOf, volumeOf } from './hole-makers';
@@ -72,10 +73,7 @@ type Sink = NonNullable<Hole['countersink']>;
 
 /** Plunged with a cone as wide as the seat; or one that is narrower goes round in it. */
 function sunk(hole: Hole, { diameter, angle }: Sink, once: Once, shop: Shop): Operation {
-  const cones = shop.tools.filter(
-    (t): t is ChamferMill =>
-      (t.kind === 'countersink' || t.kind === 'chamfer-mill') && Math.abs(t.angleDeg - angle.deg) < 1,
-  );
+  const cones = shop.tools.filter((t): t is ChamferMill => isCone(t) && Math.abs(t.angleDeg - angle.deg) < 1);
   const depthMm = (diameter.mm - hole.diameter.mm) / 2 / Math.tan((angle.deg / 2) * (Math.PI / 180));
   const starts = cones.filter((t) => t.tipMm <= hole.diameter.mm + SAME_MM);
   const wide = starts

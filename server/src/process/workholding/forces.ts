@@ -4,6 +4,7 @@ import type { Solid } from '../../geometry/types';
 import { memo } from '../../memo';
 import type { Part, Setup } from '../../model/model';
 import type { Machine, Mill, Shop, Tool } from '../../model/shop-model';
+import { isCone, isFacer } from '../../model/tool-kinds';
 import { findMaterial, type Material } from '../../tables/materials';
 import { type MillingConditions, millingConditions } from '../cutting/conditions';
 import { operationsOf } from '../operations';
@@ -78,7 +79,7 @@ function heaviestForceN(
 function facing(cut: Cut, shop: Shop, machine: Machine, material: Material): readonly Pass[] {
   const [v] = cut.removes;
   if (!v) return [];
-  const mills = shop.tools.filter((t): t is Mill => t.kind === 'face-mill' || t.kind === 'end-mill');
+  const mills = shop.tools.filter(isFacer);
   const mill = mills.reduce<Mill | undefined>(
     (best, m) => (!best || m.diameterMm > best.diameterMm ? m : best),
     undefined,
@@ -108,7 +109,7 @@ export const mostForceN = memo(
 );
 
 function mostOf(tool: Tool, machine: Machine, material: Material): number {
-  if (!('flutes' in tool) && tool.kind !== 'chamfer-mill' && tool.kind !== 'countersink') return 0;
+  if (!('flutes' in tool) && !isCone(tool)) return 0;
   const d = tool.diameterMm;
   const mill = asMill(tool);
   const push = (aeMm: number, apMm: number) =>

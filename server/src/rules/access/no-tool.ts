@@ -2,6 +2,7 @@
 
 import { FACES, type Face, type Feature } from '../../model/model';
 import type { ChamferMill } from '../../model/shop-model';
+import { isCone } from '../../model/tool-kinds';
 import { facingThen } from '../../process/access/facing';
 import { type Lack, type Missing, type Operation, operationsOf } from '../../process/operations';
 import { facingCuts } from '../../process/operations/facing';
@@ -117,10 +118,7 @@ interface Near {
 
 function nearOf(feature: Feature | undefined, lacks: Lack, { shop, part }: RuleContext): Near | undefined {
   const cones = (angles: readonly number[]) =>
-    shop.tools.filter(
-      (t): t is ChamferMill =>
-        (t.kind === 'chamfer-mill' || t.kind === 'countersink') && angles.some((a) => Math.abs(t.angleDeg - a) < 1),
-    );
+    shop.tools.filter((t): t is ChamferMill => isCone(t) && angles.some((a) => Math.abs(t.angleDeg - a) < 1));
   if (feature?.kind === 'chamfer' && lacks === 'chamfer') {
     const { deg } = feature.angle;
     const wide = (t: ChamferMill) => (t.diameterMm - t.tipMm) / 2 / Math.max(1, Math.tan((deg * Math.PI) / 180));

@@ -1,6 +1,7 @@
 /** hole/out-of-reach – the chuck meets a wall beside the hole before the drill is down. */
 
 import type { Shop } from '../../model/shop-model';
+import { isDrill } from '../../model/tool-kinds';
 import { highestBeside } from '../../process/access/reach';
 import { boreSize } from '../../process/bore-size';
 import { type Maker, makersOf, pointBelowMm, reachOf, SAME_REACH_MM } from '../../process/cutters';
@@ -25,7 +26,7 @@ interface Blocked {
 /** How far a tool can stand out of its holder: as the shop says, else all of a drill but what the chuck takes. */
 function standsOut(tool: Maker): number {
   if (tool.stickoutMm !== undefined) return tool.stickoutMm;
-  return tool.kind === 'drill' || tool.kind === 'flat-drill' ? tool.fluteLengthMm + 2 * tool.diameterMm : reachOf(tool);
+  return isDrill(tool) ? tool.fluteLengthMm + 2 * tool.diameterMm : reachOf(tool);
 }
 
 /** The tool that would come nearest to reaching; undefined where one reaches. */

@@ -2,11 +2,12 @@
 
 import type { Tolerance } from '../../model/model';
 import type { Reamer, Shop, Tool } from '../../model/shop-model';
+import { isFacer } from '../../model/tool-kinds';
 import { type Maker, makersOf, reachOf, SAME_MM } from '../../process/cutters';
 import { boresOf } from '../../process/drilling';
 import { type Operation, operationsOf } from '../../process/operations';
 import { toolAsked } from '../../process/operations/asked';
-import { gradeHeld, gradeOfMaterial } from '../../process/tolerances/holds';
+import { gradeHeld, gradeHeldBy, gradeOfMaterial } from '../../process/tolerances/holds';
 import { fitLimits, gradeOf, itGrade, parseFit } from '../../tables/fits';
 import { findMaterial } from '../../tables/materials';
 import { writeLength } from '../../text/format';
@@ -61,13 +62,16 @@ function inMaterial(best: Best, { part, shop }: RuleContext): Best {
 }
 
 /** By the mill that finishes the feature; of the body's own sizes by any. Nothing where none on hand cuts it. */
-function byMill({ feature }: Size, { part, solid, shop }: RuleContext): Best | undefined {
+function byMill({ feature, what }: Size, { part, solid, shop }: RuleContext): Best | undefined {
   const bestGrade = gradeHeld(shop, 'milling');
   if (!feature) {
-    const mills = shop.tools.some((t) => t.kind === 'end-mill' || t.kind === 'face-mill');
-    return mills ? { bestGrade, by: 'a mill' } : undefined;
+    return shop.tools.some(isFacer) ? { bestGrade, by: 'a mill' } : undefined;
   }
-  const finish = operationsOf(feature, part, solid, shop).find((o) => o.does === 'finish' || o.does === 'rough');
+  const made = operationsOf(feature, part, solid, shop);
+  const sawn = made.find((o) => o.does === 'slot');
+  // A disc makes a channel's width; how deep it goes is set as with a mill.
+  if (sawn?.does === 'slot' && what === 'width') return { bestGrade: gradeHeldBy(sawn.tool, shop), by: sawn.tool.name };
+  const finish = sawn ?? made.find((o) => o.does === 'finish' || o.does === 'rough');
   if (finish && 'tool' in finish && finish.tool) return { bestGrade, by: finish.tool.name };
   return shop.tools.some((t) => t.kind === 'end-mill') ? { bestGrade, by: 'a mill' } : undefined;
 }
@@ -130,17 +134,7 @@ function stiffer(a: Maker, b: Maker): boolean {
 
 /** What a tool holds here; undefined for a reamer that is made to other limits. */
 function gradeBy(tool: Maker, size: Size, shop: Shop): number | undefined {
-  switch (tool.kind) {
-    case 'drill':
-    case 'flat-drill':
-      return gradeHeld(shop, 'drilling');
-    case 'boring-head':
-      return gradeHeld(shop, 'boring');
-    case 'reamer':
-      return reamed(tool, size, shop);
-    default:
-      return gradeHeld(shop, 'milling');
-  }
+  return tool.kind === 'reamer' ? reamed(tool, size, shop) : gradeHeldBy(tool, shop);
 }
 
 /** A reamer makes the class it is ground to: all of it must lie within the limits asked for. */

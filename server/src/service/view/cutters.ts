@@ -6,7 +6,7 @@ import type { Solid, Vec3, Void } from '../../geometry/types';
 import { add, dot, scale } from '../../geometry/vector';
 import type { Face, Part } from '../../model/model';
 import type { Shop, Tool } from '../../model/shop-model';
-import { homeOfTool } from '../../model/tool-kinds';
+import { homeOfTool, isCone } from '../../model/tool-kinds';
 import { verdictOf } from '../../process/access';
 import { alongSpindle, standsIn } from '../../process/access/cutter-locations';
 import {
@@ -120,7 +120,7 @@ function cutParts({ tool, cutRadiusMm, shankRadiusMm }: ToolShape, cutTo: number
   const whole = (radiusMm: number, fromMm: number) => ({ what: 'cut' as const, radiusMm, fromMm, toMm: cutTo });
   const radiusMm = cutRadiusMm || shankRadiusMm;
   const thin = tipRadius(tool);
-  const angle = tool.kind === 'chamfer-mill' || tool.kind === 'countersink' ? tool.angleDeg : undefined;
+  const angle = isCone(tool) ? tool.angleDeg : undefined;
   if (angle !== undefined && angle < 179) {
     const coneMm = Math.min(cutTo, (radiusMm - thin) / Math.tan((angle / 2) * (Math.PI / 180)));
     const cone = { what: 'cut' as const, radiusMm, tipRadiusMm: thin, fromMm: 0, toMm: coneMm };

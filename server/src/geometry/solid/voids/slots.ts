@@ -83,6 +83,7 @@ function runOutVoids(channel: Forms['channel'], radiusMm: number, size: Size): r
     const middle = fromFrame(frame, (a.u + b.u) / 2, (a.v + b.v) / 2, 0);
     const along = scale(add(scale(frame.u, b.u - a.u), scale(frame.v, b.v - a.v)), 1 / (2 * half));
     const side: Frame = { origin: middle, u: along, v: frame.w, w: cross(along, frame.w) };
-    return makeVoid(channel, member, 'undercut', side, region, -width / 2, width / 2, STRAIGHT, false);
+    const made = makeVoid(channel, member, 'undercut', side, region, -width / 2, width / 2, STRAIGHT, false);
+    return { ...made, endsAreWalls: true };
   });
 }
