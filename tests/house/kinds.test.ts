@@ -39,7 +39,6 @@ const LEFT: Readonly<Record<string, number>> = {
   'process/operations/passed-over-forms.ts': 1,
   'process/operations/passed-over-holes.ts': 1,
   'process/workholding/forces.ts': 1,
-  'rules/access/no-tool.ts': 1,
   'rules/access/reach.ts': 2,
   'rules/access/tilted.ts': 1,
   'rules/corner/inside-corners.ts': 1,
