@@ -24,7 +24,6 @@ const LEFT: Readonly<Record<string, number>> = {
   'server/src/process/stock/partial.ts': 1,
   'server/src/rules/hold/parallels.ts': 1,
   'server/src/rules/shop-kit.ts': 1,
-  'server/src/rules/tol/holding.ts': 1,
   'server/src/service/view/names.ts': 1,
 };
 
