@@ -138,9 +138,9 @@ function slides(cuts: readonly string[], jaw: string | undefined, up: string): r
   ];
   const [l, h] = [cuts.includes(low), cuts.includes(high)];
   const out = (end: 'low' | 'high', ...by: number[]): Slide[] => by.map((mm) => ({ out: end, mm }));
-  if (l && !h) return [...out('low', 0), 'middle'];
-  if (h && !l) return [...out('high', 0), 'middle'];
   // A corner or a step at one end is cut clear of the jaws too: by how much is tried.
+  if (l && !h) return [...out('low', 0), 'middle', ...out('low', ...FURTHER_MM)];
+  if (h && !l) return [...out('high', 0), 'middle', ...out('high', ...FURTHER_MM)];
   return ['middle', ...out('low', 0), ...out('high', 0), ...out('low', ...FURTHER_MM), ...out('high', ...FURTHER_MM)];
 }
 

@@ -113,7 +113,7 @@ const inJaws = {
 const BASES = { table: 'the machine’s table', plate: 'a fixture plate' } as const;
 
 const HOLDS = {
-  vise: map({ ...inJaws, vise, jaws, grip }, 'In a vise with plain jaws.'),
+  vise: map({ vise, ...inJaws, jaws, grip }, 'In a vise with plain jaws.'),
   clamps: map(
     {
       clamps: list(position('Where a clamp presses, on the face that is up.'), 'Where the clamps press.', {
