@@ -83,7 +83,7 @@ describe('access/no-tool', function () {
           assert.ok(!cut, `${f.message}\n${text}`);
         }
       }),
-      draws(20261129, 100),
+      draws(20261202, 100),
     );
     assert.ok(missing > runs(35), `${missing}`);
     // Chamfers are seldom drawn: they have a test of their own.
