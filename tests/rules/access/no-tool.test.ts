@@ -37,7 +37,17 @@ const without = ({ kinds, names }: { kinds: readonly string[]; names: readonly s
   ...FULL,
   tools: FULL.tools.filter((t) => !kinds.includes(t.kind) && !names.includes(t.name)),
 });
+/** Threads are seldom drawn. */
+const tapped = fc.constantFrom('M4', 'M5', 'M8').map(
+  (thread) => `part: p
+material: aluminium-6061-t6
+body: { x: 40, y: 30, z: 15 }
+features:
+  tapped: { kind: hole, face: top, at: { x: 20, y: 15 }, thread: ${thread}, depth: through }
+`,
+);
 const texts = fc.oneof(
+  tapped,
   partText,
   partText.map((text) => text.slice(0, text.indexOf('setups:'))),
   partTexts(2).map((p) => p.text),
