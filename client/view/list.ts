@@ -22,6 +22,17 @@ interface ListEvents {
   open(entry: Entry): void;
 }
 
+/** Findings come as they are found: one keeps its name though others are put before it. */
+function idsOf(findings: PartPicture['findings']): readonly string[] {
+  const seen = new Map<string, number>();
+  return findings.map(({ rule, of }) => {
+    const name = `finding-${rule}-${of.join('-')}`;
+    const nth = (seen.get(name) ?? 0) + 1;
+    seen.set(name, nth);
+    return `${name}-${nth}`;
+  });
+}
+
 export class List {
   readonly #box: HTMLElement;
   readonly #events: ListEvents;
@@ -37,9 +48,10 @@ export class List {
 
   show({ features, findings, leftOut = [] }: Pick<PartPicture, 'features' | 'findings' | 'leftOut'>): void {
     const chosen = this.#entries[this.#at]?.id;
+    const ids = idsOf(findings);
     this.#entries = [
       ...findings.map((f, i) => ({
-        id: `finding-${i}-${f.rule}`,
+        id: ids[i]!,
         text: f.label ? `${f.rule}  ${f.label}` : f.rule,
         detail: plain(f.message),
         kind: f.severity,
