@@ -61,6 +61,22 @@ describe('planned so', () => {
     assert.match(written, /stop: right, overhang: \{ left: 23 \}/);
   });
 
+  it('as far as the shop wants its tools to stay clear of the jaws: 5 mm beyond 8 + 12', () => {
+    const shop = { ...SHOP, limits: new Map([['access/jaw', new Map([['clear', 5]])]]) };
+    const { plan, again } = made(
+      part(
+        '{ x: 60, y: 40, z: 20 }',
+        '  notch: { kind: pocket, face: top, at: { x: 14, y: 0 }, size: { x: 12, y: 12 }, corner-radius: 4.5, depth: 18 }\n',
+      ),
+      shop,
+    );
+    assert.equal(plan.setups[0]!.setup.hold!.overhang!.by.mm, 25);
+    assert.deepEqual(
+      again.findings.filter((f) => f.rule === 'access/jaw').map((f) => f.message),
+      [],
+    );
+  });
+
   it('an upright corner: one set-up, broken with the side of an end mill', () => {
     const plate = part(
       '{ x: 44, y: 40, z: 20 }',

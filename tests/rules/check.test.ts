@@ -1,9 +1,9 @@
 /** From text to findings: order, acceptance, limits, one rule failing, nothing thrown, work taken over. */
 import assert from 'node:assert/strict';
 import { builtinShop } from '../../server/src/model/builtin-shop';
+import { featureNameOf } from '../../server/src/model/member-name';
 import { accepts } from '../../server/src/rules/accept';
 import { checkJob, checkPart, checkShop } from '../../server/src/rules/check';
-import { base } from '../../server/src/rules/kit/message';
 import type { Finding, Rule } from '../../server/src/rules/kit/rule';
 import { RULES, ruleByName } from '../../server/src/rules/registry';
 import { contextOf, limitOf, runOne } from '../../server/src/rules/run';
@@ -96,7 +96,7 @@ describe('accept', () => {
     assert.ok(!accepts(entry('wall/thin', 'moun'), finding('wall/thin', 'mount')));
     assert.ok(accepts(entry('wall/thin'), finding('wall/thin')));
     assert.ok(!accepts(entry('wall/floor', 'mount'), finding('wall/thin', 'mount')));
-    assert.equal(base('mount[12]'), 'mount');
+    assert.equal(featureNameOf('mount[12]'), 'mount');
   });
 
   it('does not reach what is wrong with the text', () => {

@@ -1,6 +1,7 @@
 /** Edits of plain text, and edits in the author's own way of writing. */
 import assert from 'node:assert/strict';
 import { builtinShop } from '../../server/src/model/builtin-shop';
+import { memberName } from '../../server/src/model/member-name';
 import type { Hole, Pocket } from '../../server/src/model/model';
 import { checkPart } from '../../server/src/rules/check';
 import { placed } from '../../server/src/rules/fixes';
@@ -13,7 +14,7 @@ import {
   removeEntry,
   setLength,
 } from '../../server/src/rules/kit/edits';
-import { count, fact, list, memberName, roundDown, roundUp, spanOf, trimmed } from '../../server/src/rules/kit/message';
+import { count, fact, list, roundDown, roundUp, spanOf, trimmed } from '../../server/src/rules/kit/message';
 import type { SpanEdit } from '../../server/src/rules/kit/rule';
 import { commentsOf } from '../../server/src/text/comments';
 import { applyEdits } from '../../server/src/text/edit';

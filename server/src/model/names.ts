@@ -1,7 +1,9 @@
 /** Every name in a document, where it is defined and where it is mentioned: for go to definition, references, rename. */
+
 import { memo } from '../memo';
 import { parseDimension } from '../text/dimension';
 import { type ScalarNode, type Span, type TextNode, type TextTree, within } from '../text/tree';
+import { featureNameOf } from './member-name';
 import { FACES } from './model';
 import type { NameKind } from './schema/common';
 import { partSchema } from './schema/part';
@@ -76,7 +78,7 @@ function* ofScalar(meant: Shape, shape: Shape, node: ScalarNode): Generator<Ment
 function* named(kind: NameKind, node: ScalarNode, definition: boolean): Generator<Mention> {
   const name = String(node.value);
   if (FEATURE_KINDS.has(kind)) {
-    const base = name.replace(/\[\d+\]$/, '');
+    const base = featureNameOf(name);
     if (!definition && NO_FEATURE.has(base)) return;
     yield { kind: 'feature', name: base, span: within(node, 0, base.length), definition };
   } else if (OTHER_KINDS.has(kind)) {

@@ -5,7 +5,7 @@
 import type { Box, Solid } from '../geometry/types';
 import { AXIS_INDEX } from '../geometry/vector';
 import { FACE_AXIS, FACES, type Face, OPPOSITE, type Setup } from '../model/model';
-import { CLEAR_MM, STAYS_SHARE } from '../process/workholding/along';
+import { STAYS_SHARE } from '../process/workholding/along';
 import type { Finding } from '../rules/kit/rule';
 import type { Judged } from './blame';
 import type { Item } from './item';
@@ -21,6 +21,8 @@ const FARTHER_MM = 6;
 interface Ways {
   readonly judge: (setup: Setup) => Judged;
   readonly solid: Solid;
+  /** Between a cut at an end and the jaws. */
+  readonly clearMm: number;
   /** Round the work as it is put in. */
   readonly box: Box;
 }
@@ -85,7 +87,7 @@ function overhanging(setup: Setup, face: Face, mm: number): Setup {
 }
 
 /** How far for those of them that lie toward this end; undefined where none does, or too little would stay in the jaws. */
-function standsOut(items: readonly Item[], end: Face, { solid, box }: Ways): number | undefined {
+function standsOut(items: readonly Item[], end: Face, { solid, box, clearMm }: Ways): number | undefined {
   const { axis, sign } = FACE_AXIS[end];
   const i = AXIS_INDEX[axis];
   const length = box.max[i] - box.min[i];
@@ -96,9 +98,9 @@ function standsOut(items: readonly Item[], end: Face, { solid, box }: Ways): num
         .voidsOf(feature.name)
         .reduce((most, { bounds: b }) => Math.max(most, sign > 0 ? box.max[i] - b.min[i] : b.max[i] - box.min[i]), 0);
     })
-    .filter((mm): mm is number => mm !== undefined && mm + CLEAR_MM <= length * (1 - STAYS_SHARE) + 1e-6);
+    .filter((mm): mm is number => mm !== undefined && mm + clearMm <= length * (1 - STAYS_SHARE) + 1e-6);
   if (far.length === 0) return undefined;
-  return Math.ceil((Math.max(...far) + CLEAR_MM) / STEP_MM - 1e-6) * STEP_MM;
+  return Math.ceil((Math.max(...far) + clearMm) / STEP_MM - 1e-6) * STEP_MM;
 }
 
 function endGap(end: Face, solid: Solid, box: Box): number {

@@ -3,6 +3,8 @@
  * and why. Here the work in a vise, put on each pair of parallels that could do; `table-fixture.ts` has the ways without one.
  */
 import { FACE_AXIS, type Setup } from '../model/model';
+import { clearOf } from '../process/workholding/along';
+import { marginOf } from '../process/workholding/margin';
 import { LEAST_GRIP_MM } from '../process/workholding/parallels';
 import type { Finding } from '../rules/kit/rule';
 import { AT_THE_JAWS, atTheEnds } from './at-the-ends';
@@ -18,8 +20,6 @@ import { type Made, MOST_ROUNDS, madeOf, type Outcome, type Trial } from './tria
 
 /** Seats tried for one lot of work, at most. */
 const MOST_SEATS = 4;
-/** Left between the deepest cut at a side and the jaws. Common practice, no source. */
-const CLEAR_OF_JAWS_MM = 1;
 
 /** Asked again for the same work in the same pose, of this part or after an edit elsewhere in it, it answers from memory. */
 export function attemptSetup(trial: Trial, ask: Ask<Made>): Tried<Made> {
@@ -61,11 +61,11 @@ function attemptInVise(trial: Trial, ask: Ask<Made>, pose: ViseHeld): Outcome {
   for (let round = 0; round < MOST_ROUNDS && cut.length > 0; round++) {
     if (round > 0 && !ask.enough(cut)) return { tried: 'too-little', refused };
     const lot = cut;
-    const clearMm = Math.min(heightMm, deepestAtSides(lot, pose.up, solid) + CLEAR_OF_JAWS_MM);
+    const clearMm = Math.min(heightMm, deepestAtSides(lot, pose.up, solid) + marginOf(shop));
     const seats = seatsFor(pose, heightMm, clearMm, shop, LEAST_GRIP_MM);
     const ordered = inOrder(lot, pose.up);
     const judge = (setup: Setup) => judgedBy(setup, judgeLast(part, shop, solid, trial.tree, [...prefix, setup]), lot);
-    const ways = { judge, solid, box };
+    const ways = { judge, solid, box, clearMm: clearOf(shop) };
     const known = new Map<Seat, Judged>();
     const at = (seat: Seat): Judged => {
       const judged = known.get(seat) ?? atTheEnds(makeSetup(prefix, pose, seat, ordered, part, raw), ways);

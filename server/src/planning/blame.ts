@@ -1,7 +1,7 @@
 /** What the rules' findings come to for one setup that is tried: which cuts they blame, and what is wrong with the hold itself. */
 
+import { featureNameOf } from '../model/member-name';
 import type { Setup } from '../model/model';
-import { base } from '../rules/kit/message';
 import type { Finding } from '../rules/kit/rule';
 import { withCovered } from './covered';
 import type { Item } from './item';
@@ -25,7 +25,7 @@ export function judgedBy(setup: Setup, findings: readonly Finding[], cut: readon
   const against: Finding[] = [];
   for (const finding of findings) {
     if (finding.severity !== 'error') continue;
-    const names = new Set(finding.of.map((name) => base(name)));
+    const names = new Set(finding.of.map((name) => featureNameOf(name)));
     const guilty = cut.filter((item) => names.has(item.name));
     for (const item of guilty) if (!blamed.has(item)) blamed.set(item, finding);
     if (guilty.length === 0) against.push(finding);

@@ -1,9 +1,9 @@
 /** What the rules say of setups that stand in no text yet: only the rules on reaching, holding and order, and only of the last setup. */
 
 import type { Solid } from '../geometry/types';
+import { featureNameOf } from '../model/member-name';
 import type { Part, Setup } from '../model/model';
 import type { Shop } from '../model/shop-model';
-import { base } from '../rules/kit/message';
 import type { Finding } from '../rules/kit/rule';
 import { RULES } from '../rules/registry';
 import { runOne } from '../rules/run';
@@ -42,7 +42,7 @@ export function judgeLast(
   const run = (rules: typeof RULES) =>
     rules
       .flatMap((rule) => runOne(rule, planned, shop, solid, tree, { counting: true }))
-      .filter((f) => f.span.block === last.span.block || f.of.some((name) => cut.has(base(name))));
+      .filter((f) => f.span.block === last.span.block || f.of.some((name) => cut.has(featureNameOf(name))));
   const held = run(HOLDING);
   return held.some((f) => f.severity === 'error') ? held : [...held, ...run(REACHING)];
 }

@@ -9,7 +9,7 @@ import { boxesMeet, dot } from '../geometry/vector';
 import { isChannel } from '../model/feature-kinds';
 import type { Hole } from '../model/model';
 import { opensBore } from '../process/drill-order';
-import type { Item } from './item';
+import { EDGE_STAGE, type Item } from './item';
 
 /** More pairs than this are not looked at: what a better order gains is little against so much cutting. */
 const MOST_PAIRS = 4000;
@@ -23,7 +23,7 @@ export function ratherAfter(item: Item, items: readonly Item[], solid: Solid): r
 }
 
 function goesFirst({ feature: a, stage }: Item, { feature: b }: Item, solid: Solid): boolean {
-  if (!a || !b || a === b || stage >= EDGES) return false;
+  if (!a || !b || a === b || stage >= EDGE_STAGE) return false;
   if (isChannel(b) && a.kind === 'hole') return opensBore(b, a, solid);
   if (b.kind !== 'hole') return false;
   if (a.kind === 'hole') return isOfAFit(b) && !isOfAFit(a) && cross(a.name, b.name, solid);
@@ -31,8 +31,6 @@ function goesFirst({ feature: a, stage }: Item, { feature: b }: Item, solid: Sol
   if (isChannel(a) && opensBore(a, b, solid)) return false;
   return cross(a.name, b.name, solid);
 }
-
-const EDGES = 7;
 
 function isOfAFit({ diameter }: Hole): boolean {
   return diameter.tolerance !== undefined;

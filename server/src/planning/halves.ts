@@ -10,7 +10,7 @@ import { isCutFromBoth } from '../process/stock/removes';
 import type { Share } from '../process/stock/types';
 import { AT_THE_JAWS } from './at-the-ends';
 import { facesOf, type Mask, maskOf } from './directions';
-import type { Item } from './item';
+import { EDGE_STAGE, type Item } from './item';
 import type { Refusal } from './trial';
 
 interface World {
@@ -86,7 +86,8 @@ function inTwo(items: readonly Item[], sides: (item: Item) => Sides | undefined)
 function sidesOf({ feature, face, from, stage }: Item, world: World, ups: Mask): Sides | undefined {
   const { part, solid } = world;
   // A fit is made in one go, or its two ends are not in line; a thread that is begun anew does not run on.
-  if (stage >= EDGES || (feature?.kind === 'hole' && (feature.diameter.tolerance || feature.thread))) return undefined;
+  if (stage >= EDGE_STAGE || (feature?.kind === 'hole' && (feature.diameter.tolerance || feature.thread)))
+    return undefined;
   const what = feature ?? face!;
   for (const one of facesOf(from)) {
     const other = OPPOSITE[one];
@@ -96,12 +97,9 @@ function sidesOf({ feature, face, from, stage }: Item, world: World, ups: Mask):
   return undefined;
 }
 
-/** Broken edges are shallow. */
-const EDGES = 7;
-
 /** On the finished surroundings no tool gets to the bottom of it from any side: nowhere does less stand in the way. */
 function reachedFromNone({ feature, from, stage }: Item, world: World): boolean {
-  if (!feature || from === 0 || stage >= EDGES) return false;
+  if (!feature || from === 0 || stage >= EDGE_STAGE) return false;
   return facesOf(from).every((up) => lacks(feature, up, undefined, world));
 }
 

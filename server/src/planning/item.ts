@@ -1,6 +1,9 @@
 import type { Face, Feature } from '../model/model';
 import type { Mask } from './directions';
 
+/** The stage of edges: they are broken when all else is there. */
+export const EDGE_STAGE = 7;
+
 /** What is to be cut in one go: a feature, or a face of the stock. */
 export interface Item {
   readonly index: number;

@@ -14,7 +14,7 @@ import { LEAST_GRIP_MM } from '../process/workholding/parallels';
 import { coveredBy } from './covered';
 import { ratherAfter } from './craft';
 import { DIRECTIONS, type Mask, maskOf } from './directions';
-import type { Item } from './item';
+import { EDGE_STAGE, type Item } from './item';
 
 const STAGE: Readonly<Record<FeatureForm, number>> = {
   shoulder: 2,
@@ -24,12 +24,9 @@ const STAGE: Readonly<Record<FeatureForm, number>> = {
   hole: 4,
   ring: 5,
   outside: 6,
-  edge: 7,
+  edge: EDGE_STAGE,
   letters: 8,
 };
-
-/** From this stage on edges are broken. */
-const EDGES = 7;
 
 /** In text order, faces with stock on them first. */
 export function itemsOf(part: Part, solid: Solid): readonly Item[] {
@@ -103,7 +100,7 @@ function beforeIt(item: Item, items: readonly Item[], part: Part, solid: Solid):
       (other) =>
         (other.feature && names.has(other.feature.name) && part.featureByName.has(other.name)) ||
         (other.face !== undefined && faces.has(other.face)) ||
-        (other.stage < EDGES && [...faces].some((face) => bounds(other, face, solid))),
+        (other.stage < EDGE_STAGE && [...faces].some((face) => bounds(other, face, solid))),
     )
     .map((other) => other.index);
 }

@@ -3,10 +3,10 @@
  * would be taken for nothing; and wherever the new set-ups would drop a set-up, an entry of `cuts` or a comment.
  */
 
+import { featureNameOf } from '../model/member-name';
 import { type CutEntry, FACES, type Part, type Setup } from '../model/model';
 import { resolvePart } from '../model/part';
 import type { CheckedPart } from '../rules/checked-part';
-import { base } from '../rules/kit/message';
 import type { Finding } from '../rules/kit/rule';
 import { commentsOf } from '../text/comments';
 import { applyEdits, locateEdits } from '../text/edit';
@@ -95,7 +95,7 @@ function lostFrom(setups: readonly Setup[], part: Part, tree: TextTree): string 
   if (!written || (written.type === 'scalar' && written.value === null)) return undefined;
   if (written.type !== 'map') return 'what is written under `setups`';
   const read = new Set(part.setups?.map((s) => s.name));
-  const cut = new Set(setups.flatMap((s) => s.cuts.map((c) => base(c.name))));
+  const cut = new Set(setups.flatMap((s) => s.cuts.map((c) => featureNameOf(c.name))));
   for (const { key, value } of written.entries) {
     if (!read.has(String(key.value))) return `set-up \`${key.source}\``;
     const cuts = at(value, 'cuts');
@@ -103,7 +103,7 @@ function lostFrom(setups: readonly Setup[], part: Part, tree: TextTree): string 
     for (const node of names) {
       const named = node.type === 'scalar' ? node : scalarAt(node, 'cut');
       if (!named) return `an entry of \`cuts\` in \`${key.source}\``;
-      const name = base(named.source);
+      const name = featureNameOf(named.source);
       const face = !part.featureByName.has(name) && FACES.some((f) => f === name);
       if (!face && !cut.has(name)) return `\`${named.source}\` in \`cuts\` of \`${key.source}\``;
     }

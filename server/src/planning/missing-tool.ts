@@ -3,10 +3,10 @@
  * part judged again. What is told was tried.
  */
 
+import { featureNameOf } from '../model/member-name';
 import type { Shop, Tool } from '../model/shop-model';
 import { checkPart } from '../rules/check';
 import type { CheckedPart } from '../rules/checked-part';
-import { base } from '../rules/kit/message';
 import type { Finding } from '../rules/kit/rule';
 import type { Span } from '../text/tree';
 
@@ -99,7 +99,7 @@ function candidates(all: readonly CheckedPart[]): readonly Candidate[] {
 
 function candidatesFor(finding: Finding, shop: Shop, part: CheckedPart['part']): readonly Candidate[] {
   const { facts } = finding;
-  const hole = part?.featureByName.get(base(finding.of[0] ?? ''));
+  const hole = part?.featureByName.get(featureNameOf(finding.of[0] ?? ''));
   // A hole wants a drill of its size before anything else.
   if (finding.rule === 'access/reach' && hole?.kind === 'hole' && typeof facts.needed_mm === 'number') {
     const own = drill(hole.diameter.mm, facts.needed_mm);

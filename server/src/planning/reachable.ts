@@ -8,7 +8,7 @@ import { fromOn } from '../process/access/finished';
 import { discWaysOf } from '../process/disc-ways';
 import { operationsOf } from '../process/operations';
 import { facesOf, maskOf } from './directions';
-import type { Item } from './item';
+import { EDGE_STAGE, type Item } from './item';
 import { extent, type ViseHeld } from './poses';
 import { bySurplus } from './search';
 import type { Trial } from './trial';
@@ -20,7 +20,7 @@ export function reachable(items: readonly Item[], { part, solid, shop }: Trial):
   const within = items.map((item) => {
     const { feature } = item;
     // Of edges broken in several setups each has its own; a chamfer mill is short and stands on the edge.
-    if (!feature || item.stage >= 7) return item;
+    if (!feature || item.stage >= EDGE_STAGE) return item;
     const from = maskOf(
       facesOf(item.from).filter((up) => {
         const verdict = fromOn(feature, up, alone, solid, shop, item.share);

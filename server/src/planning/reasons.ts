@@ -8,7 +8,7 @@ import { checkPart } from '../rules/check';
 import type { CheckedPart } from '../rules/checked-part';
 import { applyEdits, locateEdits } from '../text/edit';
 import { facesOf, fewestDirections, maskOf } from './directions';
-import type { Item } from './item';
+import { EDGE_STAGE, type Item } from './item';
 import { itemsOf } from './items';
 import { type Plan, type PlanOptions, planOf } from './plan';
 
@@ -36,8 +36,6 @@ export interface Change {
   readonly setups: number;
 }
 
-/** From this stage on edges are broken. */
-const EDGES = 7;
 /** More names than this on another face is another part. */
 const FEW = 2;
 
@@ -97,7 +95,7 @@ function changesFor(
 ): readonly Change[] {
   const changes: Change[] = [];
   const names = new Set(only.map((i) => i.name));
-  if (only.every((i) => i.stage === EDGES)) return [{ type: 'by-hand', items: only, faces: [], setups: without }];
+  if (only.every((i) => i.stage === EDGE_STAGE)) return [{ type: 'by-hand', items: only, faces: [], setups: without }];
   if (only.every(canGoThrough)) {
     const setups = countThrough(names, plan, checked);
     const faces = facesOf(maskOf(only.map((i) => OPPOSITE[i.feature!.face])) & others);

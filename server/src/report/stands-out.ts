@@ -1,5 +1,5 @@
 /** How the work lies in a vise, set-up by set-up: how much of it is between the jaws, and how far it stands out of them on each side. */
-import { FACE_AXIS, type Face } from '../model/model';
+import { FACE_AXIS, FACES, type Face } from '../model/model';
 import { timelineOf } from '../process/stock';
 import { type InJaws, inJaws } from '../process/workholding/in-jaws';
 import type { CheckedPart } from '../rules/checked-part';
@@ -36,9 +36,7 @@ interface End {
 /** Along the jaws: how far the work stands out at each end; negative where the jaws are longer. */
 function endsOf({ h }: InJaws): readonly [End, End] {
   const at = (sign: number) =>
-    (['left', 'right', 'front', 'back', 'bottom', 'top'] as const).find(
-      (f) => 'xyz'.indexOf(FACE_AXIS[f].axis) === h.alongAxis && FACE_AXIS[f].sign === sign,
-    )!;
+    FACES.find((f) => 'xyz'.indexOf(FACE_AXIS[f].axis) === h.alongAxis && FACE_AXIS[f].sign === sign)!;
   return [
     { face: at(-1), mm: h.jawFromMm - h.workFromMm },
     { face: at(1), mm: h.workToMm - h.jawToMm },

@@ -5,6 +5,7 @@
  */
 import { type Budget, spend, unlessStopped, within } from '../effort';
 import { memo } from '../memo';
+import { featureNameOf } from '../model/member-name';
 import type { Shop } from '../model/shop-model';
 import { commentsOf } from '../text/comments';
 import { applyEdits, locateEdits } from '../text/edit';
@@ -15,7 +16,6 @@ import { noSetup } from './access/no-setup';
 import type { CheckedPart } from './checked-part';
 import { lossesOf, mayFollow } from './follows';
 import { notJudged } from './form/not-judged';
-import { base } from './kit/message';
 import type { Finding, Fix, Rule, SpanEdit } from './kit/rule';
 import { ruleByName } from './registry';
 import { contextOf } from './run';
@@ -184,7 +184,7 @@ function noneWorse(before: CheckedPart, after: readonly Finding[], rule: string)
   const hidden = (f: Finding) =>
     !f.rule.startsWith('form/') &&
     (!before.part.body ||
-      f.of.some((name) => before.part.broken.has(base(name))) ||
+      f.of.some((name) => before.part.broken.has(featureNameOf(name))) ||
       (lost !== undefined && mayFollow(f, lost)));
   for (const [key, now] of tally(after)) {
     const counts = now.sample.severity === 'error' || now.sample.rule === rule;

@@ -3,10 +3,11 @@
  * a set-up, the stock); what is then found of the rest may be there for that reason alone, and is not told beside it. Told
  * are what the fault has nothing to do with, and the fault.
  */
+
+import { featureNameOf } from '../model/member-name';
 import type { Accept, Named, Part } from '../model/model';
 import { at, samePlace, type TextNode, type TextTree } from '../text/tree';
 import { accepts } from './accept';
-import { base } from './kit/message';
 import type { Finding } from './kit/rule';
 import { ruleByName } from './registry';
 
@@ -52,7 +53,7 @@ export function lossesOf(part: Part, tree: TextTree): Losses | undefined {
   const read = new Map((part.setups ?? []).map((s) => [s.name, s]));
   const unread = (name: string) => lost('setups') || within(`setups/${name}`) || !read.has(name);
   const setupsFrom = lost('setups') ? 0 : first(unread);
-  const cuts = (name: string) => read.get(name)?.cuts.map((c) => base(c.name)) ?? [];
+  const cuts = (name: string) => read.get(name)?.cuts.map((c) => featureNameOf(c.name)) ?? [];
   return {
     features: lost('features') ? new Set([...part.broken, '']) : part.broken,
     setupsFrom,
@@ -74,7 +75,7 @@ function halfRead(part: Part, tree: TextTree): readonly Partial<Accept>[] {
   return items.flatMap((item) => {
     if (part.accept.some((a) => samePlace(a.span, item.span))) return [];
     const [rule, of] = [named(at(item, 'rule')), named(at(item, 'of'))];
-    const known = of && (part.featureByName.has(base(of.name)) || part.broken.has(base(of.name)));
+    const known = of && (part.featureByName.has(featureNameOf(of.name)) || part.broken.has(featureNameOf(of.name)));
     return rule || known ? [{ ...(rule && { rule }), ...(of && known && { of }) }] : [];
   });
 }
@@ -117,7 +118,7 @@ function ofSetups({ rule, of }: Finding, at: number | undefined, { setupsFrom, a
   if (setupsFrom === Number.POSITIVE_INFINITY) return false;
   if (at !== undefined) return at >= setupsFrom || rule === 'access/no-setup';
   if (OF_SETUPS.test(rule)) return true;
-  return BY_SETUP.test(rule) && !of.every((name) => assigned.has(base(name)));
+  return BY_SETUP.test(rule) && !of.every((name) => assigned.has(featureNameOf(name)));
 }
 
 function ofFeatures(rule: string, at: number | undefined, { features, cutFrom }: Losses): boolean {
@@ -133,7 +134,8 @@ export function withoutConsequences(findings: readonly Finding[]): readonly Find
   const follows = (f: Finding) =>
     /^(access|hold)\//.test(f.rule) &&
     stranded.some(
-      (s) => s !== f && s.span.block === f.span.block && f.rule !== s.rule && f.of.some((n) => base(n) === s.of[0]),
+      (s) =>
+        s !== f && s.span.block === f.span.block && f.rule !== s.rule && f.of.some((n) => featureNameOf(n) === s.of[0]),
     );
   return findings.filter((f) => !follows(f));
 }

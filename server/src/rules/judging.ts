@@ -5,6 +5,7 @@
 
 import { limited } from '../effort';
 import type { Solid } from '../geometry/types';
+import { featureNameOf } from '../model/member-name';
 import type { Part } from '../model/model';
 import type { Shop } from '../model/shop-model';
 import type { TextTree } from '../text/tree';
@@ -12,7 +13,6 @@ import { accepts } from './accept';
 import { withoutOutranked } from './dominance';
 import { lossesOf, mayFollow, withoutConsequences } from './follows';
 import { notJudged } from './form/not-judged';
-import { base } from './kit/message';
 import { notJudgedFinding } from './kit/not-judged';
 import type { Finding, Rule } from './kit/rule';
 import { inTextOrder } from './order';
@@ -148,6 +148,6 @@ export class Judging {
   /** Whether the text that a finding is about is still there. */
   #stands({ span, of }: Finding): boolean {
     const { part, tree } = this.#of;
-    return tree.blocks.has(span.block) && of.every((name) => part.featureByName.has(base(name)));
+    return tree.blocks.has(span.block) && of.every((name) => part.featureByName.has(featureNameOf(name)));
   }
 }

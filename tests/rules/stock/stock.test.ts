@@ -94,6 +94,9 @@ setups:
     assert.deepEqual(findingsOf('stock/extra', part(9, 'top')), []);
     assert.equal(onlyFinding('stock/extra', part(9.5, 'top')).severity, 'hint');
     assert.equal(onlyFinding('stock/extra', part(9, 'left')).severity, 'hint');
+    // Drilled from above only, the jaws could grip the part itself.
+    const drilled = part(9, 'top').replace('[left, right, front, back, bore]', '[bore]');
+    assert.equal(onlyFinding('stock/extra', drilled).severity, 'hint');
   });
 });
 

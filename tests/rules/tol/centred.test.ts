@@ -83,6 +83,10 @@ describe('tol/centred: holes in line', () => {
   });
 });
 
+/** Where every error counts in full. */
+const WORST = { ...SHOP, limits: new Map([['tol/as-set-up', new Map([['worst-case', 1]])]]) };
+const atWorst = (text: string) => checkPart(text, WORST).findings.filter((f) => f.rule === 'tol/centred');
+
 describe('tol/centred: in the middle', () => {
   const slot = '  fork: { kind: slot, face: top, ends: [{ x: -10, y: 20 }, { x: 70, y: 20 }], width: 8, depth: 12 }\n';
   const first = 'zero: { x: left, y: back, z: parallels }, cuts: [fork]';
@@ -91,8 +95,7 @@ describe('tol/centred: in the middle', () => {
     // Square bar EN 755: ±0.4 at 40 mm in group I, as stock/as-supplied has it; symmetry H 0.5 (table 3).
     const [f] = found({ features: slot, first, tolerance: 'ISO 2768-mH' });
     assert.equal(f, undefined);
-    const shop = { ...SHOP, limits: new Map([['tol/as-set-up', new Map([['worst-case', 1]])]]) };
-    const worst = checkPart(textOf({ features: slot, first }), shop).findings.filter((x) => x.rule === 'tol/centred');
+    const worst = atWorst(textOf({ features: slot, first }));
     const bar =
       worst[0] &&
       Number(
@@ -108,25 +111,28 @@ describe('tol/centred: in the middle', () => {
 
   it('with both sides cut in the same set-up it lies there', () => {
     const stock = '{ form: flat-bar, extra: { front: 1, back: 1 } }';
-    const shop = { ...SHOP, limits: new Map([['tol/as-set-up', new Map([['worst-case', 1]])]]) };
     const text = textOf({
       features: slot,
       stock,
       first: 'zero: { x: left, y: back, z: parallels }, cuts: [back, front, fork]',
     });
-    assert.deepEqual(
-      checkPart(text, shop).findings.filter((x) => x.rule === 'tol/centred'),
-      [],
-    );
+    assert.deepEqual(atWorst(text), []);
   });
 
   it('what is beside the middle, or runs through both sides, is asked nothing', () => {
     const beside = slot.replaceAll('y: 20', 'y: 19');
-    const shop = { ...SHOP, limits: new Map([['tol/as-set-up', new Map([['worst-case', 1]])]]) };
     for (const features of [beside, slot.replace('width: 8', 'width: 50')])
-      assert.deepEqual(
-        checkPart(textOf({ features, first }), shop).findings.filter((x) => x.rule === 'tol/centred'),
-        [],
-      );
+      assert.deepEqual(atWorst(textOf({ features, first })), []);
+  });
+
+  it('a broken edge lies where its hole does, and a name is nowhere in particular: the hole alone is told of', () => {
+    const eye = '  eye: { kind: hole, face: top, at: { x: 20, y: 20 }, diameter: 20, depth: through }\n';
+    const more =
+      '  rim: { kind: chamfer, on: eye, size: 1 }\n  mark: { kind: engraving, face: top, at: { x: 50, y: 20 }, text: A, height: 5, depth: 0.3 }\n';
+    const all = first.replace('[fork]', '[eye, rim, mark]');
+    assert.deepEqual(
+      atWorst(textOf({ features: eye + more, first: all })).map((f) => f.of),
+      [['eye']],
+    );
   });
 });

@@ -174,7 +174,12 @@ ${setups}`;
       assert.equal(drilled.facts.likely_mm, 0.055);
       assert.match(drilled.message, /the drill starting beside pin ±0\.05 mm/);
     }
-    assert.deepEqual(findingsOf(RULE, text.replace('15 H7', '6').replace('±0.05', '±0.06')), []);
+    const wider = text.replace('15 H7', '6').replace('±0.05', '±0.06');
+    assert.deepEqual(findingsOf(RULE, wider), []);
+    // With nothing to spot it a drill starts ±0.1 beside it: √(0.02² + 0.01² + 0.1²).
+    const shop = builtinShop();
+    const unspotted = { ...shop, tools: shop.tools.filter((t) => t.kind !== 'spot-drill') };
+    assert.equal(onlyFinding(RULE, wider, unspotted).facts.likely_mm, 0.102);
   });
 
   it('dimensions the place from the face that zero is at, and keeps comments', () => {

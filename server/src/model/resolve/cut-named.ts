@@ -1,4 +1,5 @@
 import type { ScalarNode } from '../../text/tree';
+import { readMemberName } from '../member-name';
 import { FACES, type Named } from '../model';
 import type { Evaluation } from './evaluation';
 import { quote } from './problem';
@@ -10,18 +11,16 @@ import { quote } from './problem';
 export function cutNamed(work: Evaluation, node: ScalarNode, ...others: readonly string[]): Named | undefined {
   const name = String(node.value);
   if ((FACES as readonly string[]).includes(name) || others.includes(name)) return { name, span: node.span };
-  const member = /^(.*)\[(\d+)\]$/.exec(name);
-  const base = member?.[1] ?? name;
-  const found = work.look('mention', base);
+  const { feature, member } = readMemberName(name);
+  const found = work.look('mention', feature);
   if (found === 'unknown') {
-    work.unknown('feature or face', base, node.span, [...work.names('features'), ...FACES, ...others]);
+    work.unknown('feature or face', feature, node.span, [...work.names('features'), ...FACES, ...others]);
     return undefined;
   }
-  if (member && typeof found === 'number') {
-    const index = Number(member[2]);
-    if (index < 1 || index > found) {
+  if (member !== undefined && typeof found === 'number') {
+    if (member < 1 || member > found) {
       const has = found > 0 ? `members 1 to ${found}` : 'no members: it has no pattern';
-      return work.fail(`There is no ${quote(name)}: \`${base}\` has ${has}.`, node.span, {}, 'form/unknown-name');
+      return work.fail(`There is no ${quote(name)}: \`${feature}\` has ${has}.`, node.span, {}, 'form/unknown-name');
     }
   }
   return { name, span: node.span };

@@ -2,7 +2,6 @@
 import type { Vec3 } from '../../geometry/types';
 import { AXIS_INDEX, type AxisIndex } from '../../geometry/vector';
 import { FACE_AXIS, type Face } from '../../model/model';
-import type { Shop } from '../../model/shop-model';
 import { isMaterial } from '../stock/in-process-stock';
 import type { Workpiece } from '../stock/types';
 import { type Axes, inPart, seen } from '../tilted/place';
@@ -194,14 +193,6 @@ function distance(p: Vec3, min: Vec3, max: Vec3, up: AxisIndex): number {
 /** A tool that runs into nothing, but passes nearer to what stands round the work than the shop's margin. */
 export interface Near extends Omit<Clash, 'overlapMm'> {
   readonly clearMm: number;
-}
-
-/** Where the shop's margin is found in its `limits:`, and what holds where it does not say. */
-const MARGIN_RULE = 'access/jaw';
-export const MARGIN_MM = 1;
-
-export function marginOf(shop: Shop): number {
-  return shop.limits.get(MARGIN_RULE)?.get('clear') ?? MARGIN_MM;
 }
 
 /**

@@ -5,7 +5,8 @@ import type { Face } from '../../model/model';
 import type { Shop, Tool } from '../../model/shop-model';
 import { reachOf, SAME_REACH_MM } from '../cutters';
 import type { Workpiece } from '../stock/types';
-import { clashOf, marginOf, nearestTo, needsOf, outForObstacles, type Standing } from './collision';
+import { marginOf } from '../workholding/margin';
+import { clashOf, nearestTo, needsOf, outForObstacles, type Standing } from './collision';
 import { shapeOf, type ToolShape } from './shape';
 import type { FixtureMeets, HolderMeets, ToolUse } from './verdict';
 

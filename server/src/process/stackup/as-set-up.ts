@@ -3,7 +3,9 @@
  * and that was cut in a set-up before, or is the bar as it came. Two ends are followed down until they meet: what they
  * have in common moves both and drops out.
  */
+
 import type { Solid } from '../../geometry/types';
+import { featureNameOf } from '../../model/member-name';
 import { type Axis, FACE_AXIS, type Face, OPPOSITE, type Part } from '../../model/model';
 import type { Shop } from '../../model/shop-model';
 import { operationsOf } from '../operations';
@@ -57,7 +59,7 @@ export function setUpChains(
 /** Undefined where an end is cut in none, or where the ends do not meet in anything that is known. */
 function between(ends: readonly [string, string], axis: Axis, world: World): readonly Link[] | undefined {
   // `mount[2]` is cut where `mount` is.
-  const [a, b] = ends.map((name) => world.cutIn.get(name.replace(/\[\d+\]$/, '')) ?? []) as [
+  const [a, b] = ends.map((name) => world.cutIn.get(featureNameOf(name)) ?? []) as [
     readonly number[],
     readonly number[],
   ];
@@ -91,11 +93,11 @@ function follow(name: string, setup: number | undefined, axis: Axis, world: Worl
 
 /** A drill starts a little beside its place, and a reamer follows it. Across its axis only. */
 function wandering(name: string, axis: Axis, { part, solid, shop }: World): readonly Link[] {
-  const hole = part.featureByName.get(name.replace(/\[\d+\]$/, ''));
+  const hole = part.featureByName.get(featureNameOf(name));
   if (hole?.kind !== 'hole' || FACE_AXIS[hole.face].axis === axis) return [];
   const made = operationsOf(hole, part, solid, shop);
   if (!made.some((o) => o.does === 'drill') || made.some((o) => TRUED.has(o.does))) return [];
-  const drilled = errorOf('drilled', shop);
+  const drilled = errorOf(made.some((o) => o.does === 'spot') ? 'drilled' : 'unspotted', shop);
   return [
     { what: `the drill starting beside ${name}`, halfMm: drilled.mm, source: drilled.source, by: 'cut', end: name },
   ];

@@ -2,8 +2,11 @@
  * What is drawn in the middle of the body, or in line with another, without a tolerance of its own: ISO 2768-2 asks
  * symmetry and run-out of it, and the zeros and cuts of the set-ups put it there or do not.
  */
+
 import type { Solid } from '../../geometry/types';
 import { AXIS_INDEX, type AxisIndex } from '../../geometry/vector';
+import { type FeatureForm, homeOf } from '../../model/feature-kinds';
+import { featureNameOf } from '../../model/member-name';
 import { type Axis, FACE_AXIS, FACE_PLANE, type Feature, type Part } from '../../model/model';
 import type { Shop } from '../../model/shop-model';
 import { type GeometricClass, generalGeometric, parseGeneralTolerance } from '../../tables/general-tolerances';
@@ -34,11 +37,14 @@ export function* centredOf(part: Part, solid: Solid, shop: Shop): Generator<Cent
   const chain = of && setUpChains(part, solid, shop);
   if (!of || !chain || part.body?.form !== 'box') return;
   for (const feature of part.features) {
-    if (feature.tilt && feature.tilt.angle.deg !== 0) continue;
+    if (UNASKED.has(homeOf(feature).form) || (feature.tilt && feature.tilt.angle.deg !== 0)) continue;
     yield* symmetric({ feature, part, solid, of, chain });
   }
   yield* inLine({ part, of, chain });
 }
+
+/** A broken edge lies where its edge does; letters are nowhere in particular. */
+const UNASKED: ReadonlySet<FeatureForm> = new Set(['edge', 'letters']);
 
 type Chain = NonNullable<ReturnType<typeof setUpChains>>;
 interface Asked {
@@ -87,7 +93,7 @@ function offMiddle(down: readonly Link[], up: readonly Link[]): readonly Link[] 
 
 function ownTolerance(name: string, axis: Axis, part: Part): boolean {
   return part.tolerances.some(
-    (t) => t.of.some((o) => o.name.replace(/\[\d+\]$/, '') === name) && (t.axis === undefined || t.axis === axis),
+    (t) => t.of.some((o) => featureNameOf(o.name) === name) && (t.axis === undefined || t.axis === axis),
   );
 }
 

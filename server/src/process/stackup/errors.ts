@@ -18,6 +18,13 @@ export const ERRORS = [
     source: 'common practice, no source: 0.05 spotted, 0.1 and more without',
   },
   {
+    name: 'unspotted',
+    value: 0.1,
+    unit: 'mm',
+    what: '± by which a twist drill starts beside its place where the shop has nothing to spot it with',
+    source: 'common practice, no source: 0.05 spotted, 0.1 and more without',
+  },
+  {
     name: 'seat',
     value: 0.01,
     unit: 'mm',

@@ -1,5 +1,6 @@
 /** What a screw allows of where its holes are: from the hole's own limits and the screw that goes through. */
 
+import { featureNameOf } from '../../model/member-name';
 import type { GeometricTolerance, Hole, Part } from '../../model/model';
 import { type ClearanceClass, clearanceHole } from '../../tables/clearance';
 import { generalLinear, parseGeneralTolerance } from '../../tables/general-tolerances';
@@ -76,7 +77,7 @@ export function* positioned(part: Part): Generator<{ readonly tolerance: Geometr
   for (const tolerance of part.tolerances) {
     if (tolerance.characteristic !== 'position') continue;
     for (const { name } of tolerance.of) {
-      const hole = part.featureByName.get(name.replace(/\[\d+\]$/, ''));
+      const hole = part.featureByName.get(featureNameOf(name));
       if (hole?.kind === 'hole') yield { tolerance, hole };
     }
   }

@@ -10,9 +10,10 @@ import { rectLoop } from '../../geometry/2d/shape-outline';
 import type { Region, Void } from '../../geometry/types';
 import { AXIS_INDEX, type AxisIndex } from '../../geometry/vector';
 import { FACE_AXIS, FACES, type Face, type Hold } from '../../model/model';
-import type { Vise } from '../../model/shop-model';
+import type { Shop, Vise } from '../../model/shop-model';
 import { crossOf } from '../stock/in-process-stock';
 import type { Workpiece } from '../stock/types';
+import { marginOf } from './margin';
 import type { InVise, Seating } from './seating-types';
 
 type Base = Omit<Seating, 'held' | 'obstacles'>;
@@ -23,7 +24,13 @@ type Band = Pick<
 >;
 
 /** An end that is milled stands out of the jaws by so much at least beyond its finished plane. Common practice, no source. */
-export const CLEAR_MM = 3;
+const CLEAR_MM = 3;
+
+/** The same in a shop that wants its tools still farther from the jaws. */
+export function clearOf(shop: Shop): number {
+  return Math.max(CLEAR_MM, marginOf(shop));
+}
+
 /** Pushed out, no less than this share of the work stays between the jaws. Common practice, no source. */
 export const STAYS_SHARE = 0.5;
 /** How far inside a jaw's plane its section is taken, and what counts as the end of the work, mm. */
@@ -43,7 +50,7 @@ const NOT_AN_END: ReadonlySet<Void['role']> = new Set([
  * Where the jaws begin and end, mm. Where both ends are milled and the work is shorter than the jaws, no place does for
  * both, and it stays in the middle.
  */
-export function alongJaws(base: Base, hold: Hold, vise: Vise, band: Band): readonly [number, number] {
+export function alongJaws(base: Base, hold: Hold, vise: Vise, band: Band, clearMm: number): readonly [number, number] {
   const half = vise.jawWidthMm / 2;
   const { alongAxis: axis, workFromMm: fromMm, workToMm: toMm } = band;
   const middle = (fromMm + toMm) / 2;
@@ -63,7 +70,7 @@ export function alongJaws(base: Base, hold: Hold, vise: Vise, band: Band): reado
   const [end] = ends;
   if (!end || ends.length !== 1) return centred;
   const { sign } = FACE_AXIS[end.face];
-  const edge = end.finished - sign * CLEAR_MM;
+  const edge = end.finished - sign * clearMm;
   const overhangs = (sign > 0 ? centred[1] : centred[0]) * sign <= edge * sign;
   if (overhangs || hold.stop?.name === end.face) return centred;
   return sign > 0 ? [edge - 2 * half, edge] : [edge, edge + 2 * half];

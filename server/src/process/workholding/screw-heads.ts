@@ -4,6 +4,7 @@
  */
 import type { Vec3 } from '../../geometry/types';
 import { AXIS_INDEX, type AxisIndex } from '../../geometry/vector';
+import { readMemberName } from '../../model/member-name';
 import { FACE_AXIS, FACE_PLANE, type Face, type Hold, type Hole, type Part } from '../../model/model';
 import { capScrewThrough } from '../../tables/heads';
 import { isMaterial } from '../stock/in-process-stock';
@@ -25,11 +26,11 @@ export function headOver(hole: Hole, up: Face): Head | undefined {
 
 export function screwHeads(base: Base, hold: Hold, part: Part): readonly Obstacle[] {
   return (hold.screws ?? []).flatMap(({ name }) => {
-    const [, own, member] = /^(.*?)(?:\[(\d+)\])?$/.exec(name)!;
-    const hole = part.featureByName.get(own!);
+    const { feature, member } = readMemberName(name);
+    const hole = part.featureByName.get(feature);
     const head = hole?.kind === 'hole' ? headOver(hole, base.up) : undefined;
     if (hole?.kind !== 'hole' || !head) return [];
-    const places = member === undefined ? hole.places : hole.places.slice(Number(member) - 1, Number(member));
+    const places = member === undefined ? hole.places : hole.places.slice(member - 1, member);
     return places.flatMap(({ u, v }) => {
       const seatMm = seatUnder(base, [u, v], hole.diameter.mm / 2, head.radiusMm);
       return seatMm === undefined ? [] : round(base, [u, v], head, seatMm);

@@ -1,10 +1,12 @@
 /** access/jaw – cutter, shank or holder would run into a jaw, the stop, a parallel or a clamp. */
 
+import { featureNameOf } from '../../model/member-name';
 import { FACES, OPPOSITE, type Setup } from '../../model/model';
 import type { Tool } from '../../model/shop-model';
 import type { FixtureMeets, Verdict } from '../../process/access';
-import { MARGIN_MM, type Near } from '../../process/access/collision';
+import type { Near } from '../../process/access/collision';
 import { heldOf } from '../../process/workholding/in-jaws';
+import { MARGIN_MM } from '../../process/workholding/margin';
 import { LEAST_GRIP_MM } from '../../process/workholding/parallels';
 import { seatingOf } from '../../process/workholding/seating';
 import type { Obstacle } from '../../process/workholding/seating-types';
@@ -13,7 +15,7 @@ import { defineRule, type Told } from '../kit/define';
 import { setLength } from '../kit/edits';
 import { together } from '../kit/fields';
 import { otherJaws, setHold } from '../kit/holds';
-import { base, list, roundDown, wouldDo } from '../kit/message';
+import { list, roundDown, wouldDo } from '../kit/message';
 import { clampedElsewhere, inSoftJaws, LEAST_SCREWS, laidDown } from '../kit/other-holds';
 import type { Fix, Rule, RuleContext } from '../kit/rule';
 import { cutOf, movesFor, placesTold, setupOf, verdictAt, verdictsIn } from '../kit/verdicts';
@@ -166,7 +168,7 @@ function* screwedElsewhere(setup: Setup, context: RuleContext): Generator<Fix> {
 }
 
 function placesIn(name: string, { part }: RuleContext): number {
-  const hole = part.featureByName.get(base(name));
+  const hole = part.featureByName.get(featureNameOf(name));
   return name.includes('[') || !hole || !('places' in hole) ? 1 : hole.places.length;
 }
 

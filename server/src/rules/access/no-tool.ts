@@ -1,5 +1,6 @@
 /** access/no-tool – nothing on hand makes one of a feature's cuts, and no rule of its own tells it. */
 
+import { featureNameOf } from '../../model/member-name';
 import { FACES, type Face, type Feature } from '../../model/model';
 import type { ChamferMill } from '../../model/shop-model';
 import { isCone } from '../../model/tool-kinds';
@@ -16,7 +17,7 @@ import { change, edited } from '../kit/changes';
 import { defineRule, type Told } from '../kit/define';
 import { setLength } from '../kit/edits';
 import { setField } from '../kit/fields';
-import { base, list, roundDown, spanOf } from '../kit/message';
+import { list, roundDown, spanOf } from '../kit/message';
 import type { Rule, RuleContext } from '../kit/rule';
 
 /** What a more exact rule says of it: where one of these stands, the same is not told twice. */
@@ -193,7 +194,7 @@ export const noTool: Rule = defineRule({
     for (const found of lacking(context)) {
       const { of, missing } = found;
       const rules = SAID_BY[missing.lacks];
-      if (raised.some((f) => rules.includes(f.rule) && f.of.some((name) => of.includes(base(name))))) continue;
+      if (raised.some((f) => rules.includes(f.rule) && f.of.some((name) => of.includes(featureNameOf(name))))) continue;
       yield { ...found, near: nearOf(part.featureByName.get(of[0]!), missing.lacks, context) };
     }
   },

@@ -1,11 +1,12 @@
 import { AXIS_INDEX } from '../../geometry/vector';
 import { type ByForm, ofForm } from '../../model/feature-kinds';
+import { memberName } from '../../model/member-name';
 import type { Engraving, Face, Feature, Part, Step } from '../../model/model';
 import { FACE_AXIS, FACES } from '../../model/model';
 import { edited, tidying } from '../kit/changes';
 import { defineRule, type Told } from '../kit/define';
 import { nodeAt } from '../kit/edits';
-import { list, memberName, spanOf } from '../kit/message';
+import { list, spanOf } from '../kit/message';
 import type { Rule, RuleContext } from '../kit/rule';
 import { takesSomething } from '../kit/samples';
 

@@ -1,11 +1,12 @@
 import type { Void } from '../../geometry/types';
 import { breaksEdges } from '../../model/feature-kinds';
+import { memberName } from '../../model/member-name';
 import type { Feature } from '../../model/model';
 import { at, entry } from '../../text/tree';
 import { change, edited } from '../kit/changes';
 import { defineRule } from '../kit/define';
 import { removeEntry } from '../kit/edits';
-import { list, memberName } from '../kit/message';
+import { list } from '../kit/message';
 import type { Rule, RuleContext } from '../kit/rule';
 import { takesAlone, takesSomething, takeTheSame } from '../kit/samples';
 

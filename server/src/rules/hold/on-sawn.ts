@@ -1,5 +1,6 @@
 /** hold/on-sawn – a sawn face as the reference for a tolerance it cannot hold. */
 
+import { featureNameOf } from '../../model/member-name';
 import { FACE_AXIS, type GeometricTolerance, OPPOSITE } from '../../model/model';
 import { timelineOf } from '../../process/stock';
 import { facesTakenOff } from '../../process/stock/taken-off';
@@ -9,7 +10,6 @@ import { SAWN_MM } from '../../tables/holding.data';
 import { change } from '../kit/changes';
 import { defineRule, type Told } from '../kit/define';
 import { setHold } from '../kit/holds';
-import { base } from '../kit/message';
 import type { Rule, RuleContext } from '../kit/rule';
 import { setZero } from '../kit/setups';
 import { allowedMm, measuredFrom } from '../kit/tolerances';
@@ -32,7 +32,7 @@ function* poor({ part, solid, limit }: RuleContext): Generator<Poor> {
     const said = new Set<string>();
     for (const t of part.tolerances) {
       if (FORM.has(t.characteristic) || allowedMm(t) >= limit('sawn')) continue;
-      for (const name of t.of.map((n) => base(n.name))) {
+      for (const name of t.of.map((n) => featureNameOf(n.name))) {
         const cut = s.cuts.find((c) => c.name === name && c.feature);
         if (!cut) continue;
         const from = measuredFrom(t, name, part).filter((d) => !here.has(d));

@@ -1,12 +1,12 @@
 /** hold/screws – screws go through holes that are not there then, or that no screw can go through. */
 
+import { featureNameOf } from '../../model/member-name';
 import { FACE_AXIS, type Feature, type Named } from '../../model/model';
 import { timelineOf } from '../../process/stock';
 import type { SetupInTime } from '../../process/stock/types';
 import { change } from '../kit/changes';
 import { defineRule } from '../kit/define';
 import { setHold } from '../kit/holds';
-import { base } from '../kit/message';
 import { moveCut } from '../kit/moves';
 import type { Rule, RuleContext } from '../kit/rule';
 import { held } from './samples';
@@ -23,7 +23,7 @@ function* badScrews({ part, solid }: RuleContext): Generator<BadScrew> {
   const { setups } = timelineOf(part, solid);
   for (const s of setups) {
     for (const screw of s.setup.hold?.screws ?? []) {
-      const hole = part.featureByName.get(base(screw.name));
+      const hole = part.featureByName.get(featureNameOf(screw.name));
       const say = (trouble: BadScrew['trouble'], why: string) => ({ s, screw, trouble, why });
       if (!hole) continue;
       if (hole.kind !== 'hole') yield say('no-hole', `${hole.name} is a ${hole.kind}; a screw needs a hole`);

@@ -1,6 +1,7 @@
 /** What an `accept:` entry may speak of, and what it speaks of. */
+
+import { featureNameOf } from '../../model/member-name';
 import type { Accept } from '../../model/model';
-import { base } from './message';
 import type { Finding, Rule, When } from './rule';
 
 /** They say that the text means nothing, or what was accepted for nothing; or speak of a job, which accepts nothing. */
@@ -14,5 +15,5 @@ export function mayBeAccepted(rule: Pick<Rule, 'when'> | undefined): boolean {
 export function speaksOf(accept: Accept, finding: Finding): boolean {
   if (accept.rule.name !== finding.rule) return false;
   const of = accept.of?.name;
-  return of === undefined || finding.of.some((name) => name === of || base(name) === of);
+  return of === undefined || finding.of.some((name) => name === of || featureNameOf(name) === of);
 }

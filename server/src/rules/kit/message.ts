@@ -1,5 +1,7 @@
 /** Wording that all rules share: lengths, names of features, the narrowest text to point at. */
+
 import type { Void } from '../../geometry/types';
+import { memberName } from '../../model/member-name';
 import type { Feature, Part, Units } from '../../model/model';
 import { findMaterial } from '../../tables/materials';
 import { MM_PER_INCH } from '../../text/format';
@@ -22,18 +24,9 @@ export function fact(value: number): number {
 export function memberOf(v: Pick<Void, 'feature' | 'member'>): string {
   return memberName(v.feature, v.member);
 }
-export function memberName(feature: string, member: number): string {
-  return member > 0 ? `${feature}[${member}]` : feature;
-}
 
 /** Lengths that differ by less are printed alike: nobody believes `2 mm, and 2 mm is the least`. */
 export const PRINTED_ALIKE_MM = 5e-4;
-
-/** `mount[2]` → `mount`. */
-export function base(name: string): string {
-  const bracket = name.indexOf('[');
-  return bracket < 0 ? name : name.slice(0, bracket);
-}
 
 /** `a`, `a and b`, `a, b and c`. */
 export function list(words: readonly string[], joint = 'and'): string {

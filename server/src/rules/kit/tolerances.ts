@@ -1,6 +1,7 @@
 /** What a geometric tolerance allows, and to what it is measured. */
+
+import { featureNameOf } from '../../model/member-name';
 import type { GeometricTolerance, Part } from '../../model/model';
-import { base } from './message';
 
 /** Half the width of what is allowed, mm. */
 export function allowedMm({ characteristic, value }: GeometricTolerance): number {
@@ -16,7 +17,7 @@ function targetOf(name: string, part: Part): string {
 
 /** To what it is measured: the datums; of a distance, its other end. */
 export function measuredFrom(t: GeometricTolerance, of: string, part: Part): readonly string[] {
-  const target = (n: string) => base(targetOf(n, part));
+  const target = (n: string) => featureNameOf(targetOf(n, part));
   if (t.characteristic === 'distance') return t.of.map((n) => target(n.name)).filter((n) => n !== of);
   return t.datums.map((d) => target(d.name));
 }

@@ -1,5 +1,6 @@
 /** setup/across – a tolerance between what two set-ups cut is tighter than putting the work back allows. */
 
+import { featureNameOf } from '../../model/member-name';
 import { FACE_AXIS, type GeometricTolerance, type Setup } from '../../model/model';
 import { type Way, wayToZero } from '../../process/stackup/zeros';
 import { machineOf } from '../../process/workholding/forces';
@@ -8,7 +9,7 @@ import { setText } from '../../text/edit';
 import { change } from '../kit/changes';
 import { defineRule, type Told } from '../kit/define';
 import { setupMap } from '../kit/holds';
-import { base, list } from '../kit/message';
+import { list } from '../kit/message';
 import { moveCut } from '../kit/moves';
 import type { Fix, Rule, RuleContext } from '../kit/rule';
 import { cutsNamed, saysOfTolerance, setupsIn, setZero } from '../kit/setups';
@@ -35,7 +36,7 @@ function* acrosses(context: RuleContext): Generator<Across> {
     if (!PLACES.has(t.characteristic)) continue;
     let worst: Across | undefined;
     const ofs = t.characteristic === 'distance' ? t.of.slice(0, 1) : t.of;
-    for (const feature of ofs.map((n) => base(n.name))) {
+    for (const feature of ofs.map((n) => featureNameOf(n.name))) {
       for (const other of measuredFrom(t, feature, part)) {
         const found = between(t, feature, other, context);
         if (found && found.mm > (worst?.mm ?? allowedMm(t))) worst = found;

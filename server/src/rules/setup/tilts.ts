@@ -1,6 +1,7 @@
 /** setup/tilts – put back for another set-up, the work seats a little tilted: more than an orientation tolerance allows. */
 
 import { AXIS_INDEX, type AxisIndex } from '../../geometry/vector';
+import { featureNameOf } from '../../model/member-name';
 import { FACE_AXIS, type Face, type GeometricTolerance, OPPOSITE } from '../../model/model';
 import type { SetupInTime } from '../../process/stock/types';
 import { heldOf } from '../../process/workholding/in-jaws';
@@ -9,7 +10,7 @@ import { isFace } from '../../process/workholding/references';
 import { seatingOf } from '../../process/workholding/seating';
 import { change } from '../kit/changes';
 import { defineRule, type Told } from '../kit/define';
-import { base, list } from '../kit/message';
+import { list } from '../kit/message';
 import { moveCut } from '../kit/moves';
 import type { Rule, RuleContext } from '../kit/rule';
 import { cutsNamed, setupsIn } from '../kit/setups';
@@ -107,7 +108,7 @@ function* tilted(context: RuleContext): Generator<Tilted> {
   for (const t of part.tolerances) {
     if (!TURNED.has(t.characteristic)) continue;
     let worst: Tilted | undefined;
-    for (const feature of t.of.map((n) => base(n.name)))
+    for (const feature of t.of.map((n) => featureNameOf(n.name)))
       for (const other of measuredFrom(t, feature, part)) {
         const found = between(t, feature, other, context);
         if (found && found.mm > (worst?.mm ?? t.value.mm)) worst = found;

@@ -121,9 +121,13 @@ function framesFor(face: Face, { part, shop, limit }: RuleContext): number {
  * much as lies between the jaws, and what is usual for a cutter to stay clear of them. 0 where no set-up holds it so.
  */
 function grippedOn(face: Face, { part, limit }: RuleContext): number {
-  const grips = (part.setups ?? []).flatMap((s) => {
-    const grip = s.up?.name === OPPOSITE[face] && s.hold?.type === 'vise' ? s.hold.grip?.mm : undefined;
-    return grip === undefined ? [] : [grip];
+  const grips = (part.setups ?? []).flatMap(({ up, hold, cuts }) => {
+    if (up?.name !== OPPOSITE[face] || hold?.type !== 'vise' || !hold.grip) return [];
+    // Where the sides that the jaws touch are not cut, they could grip the part itself.
+    const beside = cuts.some(
+      ({ name }) => hold.jaws?.some((jaw) => jaw.name === name) || part.featureByName.get(name)?.kind === 'contour',
+    );
+    return beside ? [hold.grip.mm] : [];
   });
   return grips.length > 0 ? Math.max(...grips) + limit('usual') : 0;
 }

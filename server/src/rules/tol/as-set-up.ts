@@ -1,5 +1,6 @@
 /** tol/as-set-up – a toleranced dimension that the zeros and cuts between its ends do not hold. */
 
+import { featureNameOf } from '../../model/member-name';
 import { FACE_AXIS, type Setup } from '../../model/model';
 import {
   addingOf,
@@ -19,7 +20,7 @@ import { writeLength } from '../../text/format';
 import { change } from '../kit/changes';
 import { defineRule, type Told } from '../kit/define';
 import { setupMap } from '../kit/holds';
-import { base, list } from '../kit/message';
+import { list } from '../kit/message';
 import { moveCut } from '../kit/moves';
 import type { Fix, Rule, RuleContext } from '../kit/rule';
 import { cutsNamed, saysOfTolerance, setZero } from '../kit/setups';
@@ -69,7 +70,7 @@ function tell({ of, asSetUp }: Loose, { part, length, shop }: RuleContext): Told
   return {
     severity: budgetMm(found, adding) > of.allowedMm + 1e-9 ? 'warning' : 'hint',
     message: `From ${of.ends[0]} to ${of.ends[1]} along ${of.axis} ±${length(of.allowedMm)} is allowed. As set up there stand between them ${links}: ±${length(likely)} likely, ±${length(worst)} at worst${adding === 'worst' ? ', which counts here' : ''}. ${would}`,
-    of: of.ends.filter((n) => part.featureByName.has(base(n))),
+    of: of.ends.filter((n) => part.featureByName.has(featureNameOf(n))),
     span: of.span,
     facts: {
       axis: of.axis,
@@ -108,7 +109,7 @@ export const asSetUp: Rule = defineRule({
   summary: 'A toleranced dimension that the zeros and cuts between its ends do not hold.',
   why: 'A dimension holds by itself only where one set-up cuts both of its ends, or where zero is taken from the end that it starts from. Otherwise its error is that of every step between: how the work was found again, what that was found from, and the bar’s own size where the two ends go back to its two sides.',
   formula:
-    'From each end down: its cut ± `cut`, of a hole that a drill or a reamer makes ± `drilled` besides, its set-up’s zero ± how well that is found (`locates` of the machine by the `method`, else with an edge finder; each piece of a batch against the stop by `stop`; on parallels and against the fixed jaw ± `seat` besides), what the zero was taken from, and so on until both meet. What both have in common drops out. `likely_mm` is the root of the sum of squares, `worst_mm` the sum; `judged_by` tells which counts here (`worst-case`). What a mill makes – floors, steps, the body – has what the process holds by the grade of tol/process in place of its bare cuts, and roughness beyond what that grade has. A warning where the finding of zero and the bar alone are over `allowed_mm`, a hint where the cuts make it so. Bars: as stock/as-supplied has them. Where an end, a zero or a bar is not known nothing is said; what setup/across or stock/as-supplied tells is not told twice.',
+    'From each end down: its cut ± `cut`, of a hole that a drill or a reamer makes ± `drilled` besides (`unspotted` where nothing on hand spots it), its set-up’s zero ± how well that is found (`locates` of the machine by the `method`, else with an edge finder; each piece of a batch against the stop by `stop`; on parallels and against the fixed jaw ± `seat` besides), what the zero was taken from, and so on until both meet. What both have in common drops out. `likely_mm` is the root of the sum of squares, `worst_mm` the sum; `judged_by` tells which counts here (`worst-case`). What a mill makes – floors, steps, the body – has what the process holds by the grade of tol/process in place of its bare cuts, and roughness beyond what that grade has. A warning where the finding of zero and the bar alone are over `allowed_mm`, a hint where the cuts make it so. Bars: as stock/as-supplied has them. Where an end, a zero or a bar is not known nothing is said; what setup/across or stock/as-supplied tells is not told twice.',
   limits: ERRORS,
   bad: sample('right'),
   good: sample('left'),
@@ -131,7 +132,7 @@ export const asSetUp: Rule = defineRule({
 });
 
 function setupOf(name: string, context: RuleContext): Setup | undefined {
-  const cut = cutsNamed(base(name), context).at(-1);
+  const cut = cutsNamed(featureNameOf(name), context).at(-1);
   return cut && context.part.setups?.[cut.setup];
 }
 
@@ -160,7 +161,7 @@ function* together(of: Kept, context: RuleContext): Generator<Fix | undefined> {
   const [a, b] = of.ends.map((name) => setupOf(name, context));
   if (!a || !b || a === b) return;
   for (const [name, from, to] of [[of.ends[1], b, a] as const, [of.ends[0], a, b] as const]) {
-    yield change(`Cut ${name} in ${to.name}`, moveCut(context, from, to, base(name)));
+    yield change(`Cut ${name} in ${to.name}`, moveCut(context, from, to, featureNameOf(name)));
   }
 }
 

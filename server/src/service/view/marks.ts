@@ -4,6 +4,7 @@ import { centroidOf, regionMoments } from '../../geometry/2d/moments';
 import { fromFrame } from '../../geometry/frame';
 import type { Solid, Vec3, Void } from '../../geometry/types';
 import { distance } from '../../geometry/vector';
+import { readMemberName } from '../../model/member-name';
 import type { Finding } from '../../rules/kit/rule';
 
 /** More marks of one finding than this hide the part. */
@@ -13,10 +14,10 @@ export function marksOf({ at, of }: Finding, solid: Solid): readonly Vec3[] {
   if (at && at.length > 0) return at;
   const marks: Vec3[] = [];
   for (const name of of) {
-    const [, feature, member] = /^(.*?)(?:\[(\d+)\])?$/s.exec(name)!;
+    const { feature, member } = readMemberName(name);
     const seen = new Set<number>();
-    for (const v of solid.voidsOf(feature!)) {
-      if (seen.has(v.member) || (member !== undefined && v.member !== Number(member))) continue;
+    for (const v of solid.voidsOf(feature)) {
+      if (seen.has(v.member) || (member !== undefined && v.member !== member)) continue;
       seen.add(v.member);
       marks.push(mouthOf(v));
       if (marks.length === MOST_MARKS) return marks;
