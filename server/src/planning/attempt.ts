@@ -3,7 +3,7 @@
  * and why. Here the work in a vise, put on each pair of parallels that could do; `table-fixture.ts` has the ways without one.
  */
 import { FACE_AXIS, type Setup } from '../model/model';
-import { clearOf } from '../process/workholding/along';
+import { endClearanceMm } from '../process/workholding/along';
 import { marginOf } from '../process/workholding/margin';
 import { LEAST_GRIP_MM } from '../process/workholding/parallels';
 import type { Finding } from '../rules/kit/rule';
@@ -65,7 +65,7 @@ function attemptInVise(trial: Trial, ask: Ask<Made>, pose: ViseHeld): Outcome {
     const seats = seatsFor(pose, heightMm, clearMm, shop, LEAST_GRIP_MM);
     const ordered = inOrder(lot, pose.up);
     const judge = (setup: Setup) => judgedBy(setup, judgeLast(part, shop, solid, trial.tree, [...prefix, setup]), lot);
-    const ways = { judge, solid, box, clearMm: clearOf(shop) };
+    const ways = { judge, solid, box, clearMm: endClearanceMm(shop) };
     const known = new Map<Seat, Judged>();
     const at = (seat: Seat): Judged => {
       const judged = known.get(seat) ?? atTheEnds(makeSetup(prefix, pose, seat, ordered, part, raw), ways);

@@ -5,7 +5,7 @@ import type { Tool } from '../../model/shop-model';
 import { formOfTool } from '../../model/tool-kinds';
 import type { ToolForm } from '../../model/tool-kinds/kind';
 import { boreSize } from '../bore-size';
-import { makersOf, pointBelowMm, reachOf } from '../cutters';
+import { makersOf, pointBelowMm } from '../cutters';
 import { type Bored, bored, endsFlat } from '../drilling';
 import { operationsOf } from '../operations';
 import { PLAIN_MM } from '../operations/hole-makers';
@@ -14,7 +14,7 @@ import { tapsOfHole } from '../tapping';
 import type { Case } from './case';
 import { beside, depthBelow, inward } from './column';
 import { beforeEdges } from './reach';
-import { type Task, type Tried, tryTools } from './try-tools';
+import { type Task, type Tried, troubleOf, tryTools } from './try-tools';
 import type { ToolUse, Verdict } from './verdict';
 
 export function drilled(c: Case, hole: Hole): Verdict {
@@ -101,19 +101,4 @@ function tryAll(
 /** Depth at which the drill first meets material, on its axis or at its rim. */
 function firstMet({ core, rim, endMm }: Bored): number {
   return Math.min(...[core, ...rim.map((r) => r.material)].map((stretches) => stretches[0]?.from ?? endMm));
-}
-
-function troubleOf(
-  tried: Tried,
-  tools: readonly Tool[],
-  what: string,
-  neededMm: number,
-): Partial<Pick<Verdict, 'short' | 'holder' | 'fixture'>> | undefined {
-  if (tried.use) return undefined;
-  if (tried.fixture) return { fixture: tried.fixture };
-  if (tried.holder) return { holder: tried.holder };
-  const longest = tools.reduce((best, t) => (reachOf(t) > reachOf(best) ? t : best));
-  return {
-    short: { what, neededMm: tried.neededMm ?? neededMm, longest: { name: longest.name, mm: reachOf(longest) } },
-  };
 }

@@ -15,7 +15,7 @@ import { facersFor } from './candidates';
 import type { Case } from './case';
 import { depthBelow, inward } from './column';
 import { alongSpindle, standsIn } from './cutter-locations';
-import { type Task, tryTools } from './try-tools';
+import { type Task, troubleOf, tryTools } from './try-tools';
 import type { Verdict } from './verdict';
 
 export function facing(c: Case, face: Face): Verdict {
@@ -45,17 +45,7 @@ export function facing(c: Case, face: Face): Verdict {
   };
   const tried = tryTools(mills, task, shop);
   if (tried.use) return { ...none, uses: [tried.use] };
-  if (tried.fixture) return { ...none, fixture: tried.fixture };
-  if (tried.holder) return { ...none, holder: tried.holder };
-  const longest = mills.reduce((best, m) => (m.reachMm > best.reachMm ? m : best));
-  return {
-    ...none,
-    short: {
-      what: 'end mill',
-      neededMm: tried.neededMm ?? tipMm - c.topMm,
-      longest: { name: longest.name, mm: longest.reachMm },
-    },
-  };
+  return { ...none, ...troubleOf(tried, mills, 'end mill', tipMm - c.topMm) };
 }
 
 /**

@@ -3,7 +3,6 @@
 import { inward } from '../../geometry/frame';
 import type { Vec3 } from '../../geometry/types';
 import type { Feature } from '../../model/model';
-import type { Mill } from '../../model/shop-model';
 import { lowestDepth } from '../lowest';
 import { milledVoids } from '../milling';
 import { dot } from '../section';
@@ -11,7 +10,7 @@ import { gapOf, milledOf, millsFor } from './candidates';
 import type { Case } from './case';
 import { depthBelow } from './column';
 import { alongSpindle, standsIn } from './cutter-locations';
-import { type Task, tryTools } from './try-tools';
+import { type Task, troubleOf, tryTools } from './try-tools';
 import type { Verdict } from './verdict';
 
 export function milled(c: Case, feature: Feature): Verdict {
@@ -28,19 +27,10 @@ export function milled(c: Case, feature: Feature): Verdict {
   );
   const tried = tryTools(mills, task, shop);
   if (tried.use) return { ...none, uses: [tried.use] };
-  if (tried.fixture) return { ...none, fixture: tried.fixture };
-  if (tried.holder) return { ...none, holder: tried.holder };
-  const longest = mills.reduce<Mill>((best, m) => (m.reachMm > best.reachMm ? m : best), mills[0]!);
+  const trouble = troubleOf(tried, mills, 'end mill', task.tipMm - task.topMm);
   const { widestMm } = gapOf(milledVoids(feature, part, solid));
-  return {
-    ...none,
-    short: {
-      what: 'end mill',
-      neededMm: tried.neededMm ?? task.tipMm - task.topMm,
-      longest: { name: longest.name, mm: longest.reachMm },
-      ...(Number.isFinite(widestMm) && !sideways && { gapMm: widestMm }),
-    },
-  };
+  if (!trouble?.short || sideways || !Number.isFinite(widestMm)) return { ...none, ...trouble };
+  return { ...none, short: { ...trouble.short, gapMm: widestMm } };
 }
 
 type Volumes = ReturnType<typeof milledOf>;

@@ -4,6 +4,7 @@ import type { Solid, Vec3 } from '../../geometry/types';
 import { memo } from '../../memo';
 import type { Feature, Part } from '../../model/model';
 import type { Shop } from '../../model/shop-model';
+import { isFacer } from '../../model/tool-kinds';
 import { operationsOf } from '../operations';
 import type { Cut, SetupInTime, Workpiece } from '../stock/types';
 import { axesToward, inPart, seenCut } from '../tilted/place';
@@ -15,7 +16,7 @@ import type { Standing } from './collision';
 import { drilled } from './drilled';
 import { milled } from './milled';
 import { Surroundings } from './surroundings';
-import { type Task, tryTools } from './try-tools';
+import { type Task, troubleOf, tryTools } from './try-tools';
 import type { Verdict } from './verdict';
 
 /** What the spindle sees lies square to it: `top` is the face that looks at it. */
@@ -94,7 +95,7 @@ function planed(c: Case): Verdict {
   const { cut, up, shop, asked } = c;
   const none: Verdict = { cut, up, uses: [], asked: asked !== undefined };
   const [v] = cut.removes;
-  const mills = asked && (asked.kind === 'end-mill' || asked.kind === 'face-mill') ? [asked] : facersFor(UP, UP, shop);
+  const mills = asked && isFacer(asked) ? [asked] : facersFor(UP, UP, shop);
   if (!v || mills.length === 0) return none;
   const { min, max } = v.bounds;
   const body = cut.before.body;
@@ -120,17 +121,7 @@ function planed(c: Case): Verdict {
   };
   const tried = tryTools(mills, task, shop);
   if (tried.use) return { ...none, uses: [tried.use] };
-  if (tried.fixture) return { ...none, fixture: tried.fixture };
-  if (tried.holder) return { ...none, holder: tried.holder };
-  const longest = mills.reduce((best, m) => (m.reachMm > best.reachMm ? m : best));
-  return {
-    ...none,
-    short: {
-      what: 'end mill',
-      neededMm: tried.neededMm ?? max[2] - level,
-      longest: { name: longest.name, mm: longest.reachMm },
-    },
-  };
+  return { ...none, ...troubleOf(tried, mills, 'end mill', max[2] - level) };
 }
 
 /** Of its radius so much is laid over the plane's rim: hardly any of the cutter goes past it. Common practice, no source. */

@@ -8,7 +8,7 @@ import type { Workpiece } from '../stock/types';
 import { marginOf } from '../workholding/margin';
 import { clashOf, nearestTo, needsOf, outForObstacles, type Standing } from './collision';
 import { shapeOf, type ToolShape } from './shape';
-import type { FixtureMeets, HolderMeets, ToolUse } from './verdict';
+import type { FixtureMeets, HolderMeets, ToolUse, Verdict } from './verdict';
 
 /** A cut as a tool meets it. */
 export interface Task {
@@ -89,6 +89,22 @@ export function tryTools(tools: readonly Tool[], task: Task, shop: Shop): Tried 
     ...(neededMm !== undefined && { neededMm }),
     ...(holder && { holder }),
     ...(fixture && { fixture }),
+  };
+}
+
+/** Why none of them does it; undefined where one does. `neededMm`: the reach that is needed where trying did not tell. */
+export function troubleOf(
+  tried: Tried,
+  tools: readonly Tool[],
+  what: string,
+  neededMm: number,
+): Partial<Pick<Verdict, 'short' | 'holder' | 'fixture'>> | undefined {
+  if (tried.use) return undefined;
+  if (tried.fixture) return { fixture: tried.fixture };
+  if (tried.holder) return { holder: tried.holder };
+  const longest = tools.reduce((best, t) => (reachOf(t) > reachOf(best) ? t : best));
+  return {
+    short: { what, neededMm: tried.neededMm ?? neededMm, longest: { name: longest.name, mm: reachOf(longest) } },
   };
 }
 

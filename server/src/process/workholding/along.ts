@@ -15,6 +15,7 @@ import { crossOf } from '../stock/in-process-stock';
 import type { Workpiece } from '../stock/types';
 import { marginOf } from './margin';
 import type { InVise, Seating } from './seating-types';
+import { WITHIN } from './within';
 
 type Base = Omit<Seating, 'held' | 'obstacles'>;
 /** The work between the jaws: across them, along them, in height. */
@@ -27,7 +28,7 @@ type Band = Pick<
 const CLEAR_MM = 3;
 
 /** The same in a shop that wants its tools still farther from the jaws. */
-export function clearOf(shop: Shop): number {
+export function endClearanceMm(shop: Shop): number {
   return Math.max(CLEAR_MM, marginOf(shop));
 }
 
@@ -36,15 +37,6 @@ export const STAYS_SHARE = 0.5;
 /** How far inside a jaw's plane its section is taken, and what counts as the end of the work, mm. */
 const HAIR = 1e-4;
 const END_MM = 0.01;
-/** Goes straight down inside the work, or takes a hair off it. */
-const NOT_AN_END: ReadonlySet<Void['role']> = new Set([
-  'bore',
-  'point',
-  'counterbore',
-  'countersink',
-  'engraving',
-  'groove',
-]);
 
 /**
  * Where the jaws begin and end, mm. Where both ends are milled and the work is shorter than the jaws, no place does for
@@ -118,7 +110,7 @@ function inside(face: Face, at: number): number {
 
 /** Its box reaches an end of the work, a jaw's plane, and below the tops of the jaws. */
 function comesNear(v: Void, { upAxis, upSign, lowestMm }: Base, band: Band, end: readonly number[]): boolean {
-  if (NOT_AN_END.has(v.role)) return false;
+  if (WITHIN.has(v.role)) return false;
   const { min, max } = v.bounds;
   const lowest = upSign > 0 ? min[upAxis] : max[upAxis];
   if ((lowest - lowestMm) * upSign > band.gripMm - 1e-6) return false;

@@ -1,27 +1,18 @@
 /** Which pair of parallels lies under the work, and how much of it is then between the jaws. */
 
-import type { Void } from '../../geometry/types';
 import type { Hold } from '../../model/model';
 import type { Shop, Vise } from '../../model/shop-model';
+import { marginOf } from './margin';
 import type { InVise, Seating } from './seating-types';
+import { WITHIN } from './within';
 
 type Base = Omit<Seating, 'held' | 'obstacles'>;
 type Chosen = Pick<InVise, 'parallelsMm' | 'parallelsWritten' | 'parallelsWantedMm' | 'gripMm'>;
 
 /** Pairs are taken for the height wanted when they are within this of it, mm. */
 const SAME_MM = 0.5;
-/** Left between the deepest cut at a side and the jaws; the least grip that a choice or a fix of ours leaves. Common practice, no source. */
-const CLEAR_MM = 1;
+/** The least grip that a choice or a fix of ours leaves. Common practice, no source. */
 export const LEAST_GRIP_MM = 3;
-/** What is cut straight down inside the work: no jaw is in its way. */
-const WITHIN: ReadonlySet<Void['role']> = new Set([
-  'bore',
-  'point',
-  'counterbore',
-  'countersink',
-  'engraving',
-  'groove',
-]);
 
 /**
  * The grip is what is written, and the pair the one on hand that makes it. With a pair written and no grip, the grip
@@ -59,7 +50,7 @@ function chosen({ of, heightMm, lowestMm, upAxis, upSign }: Base, vise: Vise, sh
       const lowest = upSign > 0 ? v.bounds.min[upAxis] : v.bounds.max[upAxis];
       return (lowest - lowestMm) * upSign;
     });
-  const clear = Math.min(heightMm, ...floors) - CLEAR_MM;
+  const clear = Math.min(heightMm, ...floors) - marginOf(shop);
   const grips = [0, ...shop.parallelsMm]
     .map((p) => ({ p, grip: vise.jawHeightMm - p }))
     .filter((g) => g.grip >= LEAST_GRIP_MM && g.grip < heightMm);

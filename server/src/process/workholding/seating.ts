@@ -11,7 +11,7 @@ import type { Shop, Vise } from '../../model/shop-model';
 import { boxBetween } from '../stock/band';
 import { boxLeft } from '../stock/in-process-stock';
 import type { SetupInTime } from '../stock/types';
-import { alongJaws, clearOf } from './along';
+import { alongJaws, endClearanceMm } from './along';
 import { obstaclesOf } from './obstacles';
 import { chooseParallels } from './parallels';
 import { pairOf } from './parallels-position';
@@ -82,7 +82,7 @@ function inVise(base: Base, shop: Shop): InVise | undefined {
     workToMm: band.max[alongAxis],
     ...seatMm,
   };
-  const [jawFromMm, jawToMm] = alongJaws(base, hold, vise, made, clearOf(shop));
+  const [jawFromMm, jawToMm] = alongJaws(base, hold, vise, made, endClearanceMm(shop));
   const between = { ...made, jawFromMm, jawToMm };
   const pair = pairOf(base, between, shop);
   return pair ? { ...between, pair } : between;
