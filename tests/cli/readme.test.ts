@@ -32,7 +32,7 @@ describe('the README', () => {
   it('shows the finding that its part has', () => {
     const { status, out } = answered('check', PART);
     assert.equal(status, 1);
-    assert.ok(out.includes(linesOf('[thread/no-room]').join('\n')), out);
+    assert.ok(out.includes(linesOf('error thread/no-room').join('\n')), out);
   });
 
   it('shows the plan that it has when that is mended', () => {

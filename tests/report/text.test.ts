@@ -24,13 +24,14 @@ function reported(marked: string, over: Partial<Finding> = {}): Reported {
 }
 
 describe('the report as text', () => {
-  it('place, severity, message, rule; the line, and a caret under what is meant', () => {
+  it('place, severity, rule; the line, with a dimension line under what is meant; the message', () => {
     assert.equal(
       reportText([reported('part: a\nbody: { x: «60», y: 4 } # note\n')]),
       [
-        'parts/a.part.yaml:2:12: error: Only 0.4 mm. [wall/thin]',
-        '  2 | body: { x: 60, y: 4 } # note',
-        '    |            ^^',
+        'parts/a.part.yaml:2:12: error wall/thin',
+        '  2  body: { x: 60, y: 4 } # note',
+        '               |<>|',
+        '  Only 0.4 mm.',
         '',
         '1 file checked: 1 error, 0 warnings, 0 hints.',
         '',
@@ -38,27 +39,28 @@ describe('the report as text', () => {
     );
   });
 
-  it('the caret stands under its text also behind tabs, Windows line ends and wide letters', () => {
+  it('the dimension line stands under its text also behind tabs, Windows line ends and wide letters', () => {
     const lines = reportText([reported('part: a\r\n\ttitle: «é»\r\n')]).split('\n');
-    assert.equal(lines[1], '  2 | \ttitle: é');
-    assert.equal(lines[2], '    | \t       ^');
+    assert.equal(lines[1], '  2  \ttitle: é');
+    assert.equal(lines[2], '     \t      |-|');
+    assert.equal(reportText([reported('part: a\n\t«title»: b\n')]).split('\n')[2], '     \t<--->');
   });
 
-  it('a long line is shown round the caret, no wider than a screen', () => {
-    const [, line, caret] = reportText([reported(`part: a\ntitle: ${'x'.repeat(5000)}«Y»${'z'.repeat(5000)}\n`)]).split(
+  it('a long line is shown round the place, no wider than a screen', () => {
+    const [, line, mark] = reportText([reported(`part: a\ntitle: ${'x'.repeat(5000)}«Y»${'z'.repeat(5000)}\n`)]).split(
       '\n',
     );
     assert.ok(line!.length < 180);
-    assert.equal(line![caret!.indexOf('^')], 'Y');
+    assert.equal(line![mark!.indexOf('|-|') + 1], 'Y');
   });
 
   it('a finding over several lines is marked to the end of its first', () => {
     const lines = reportText([reported('part: a\nbody: «{ x: 60,\n  y: 4 }»\n')]).split('\n');
-    assert.equal(lines[2], '    |       ^^^^^^^^');
+    assert.equal(lines[2], '          |<------>|');
   });
 
-  it('an empty stretch still gets a caret', () => {
-    assert.match(reportText([reported('part: «»\n')]), /\^\n/);
+  it('an empty stretch still gets its mark', () => {
+    assert.match(reportText([reported('part: «»\n')]), / \|-\|\n/);
   });
 
   it('nothing of the document speaks to the terminal', () => {
@@ -79,7 +81,18 @@ describe('the report as text', () => {
     const file = reported('part: «a»\nbody: 1\n', {
       related: [{ span: { block: '', from: 8, to: 12 }, message: 'the other side' }],
     });
-    assert.match(reportText([file]), /- line 2: the other side\n/);
+    assert.match(reportText([file]), /^ {2}line 2: the other side$/m);
+  });
+
+  it('what there is and what is needed stand side by side, then the change', () => {
+    const message = 'Pocket a leaves 0.4 mm. At least 0.8 mm is needed. Make it 0.4 mm narrower.';
+    const lines = reportText([reported('part: «a»\n', { message, has: '0.4 mm', needs: '0.8 mm' })]).split('\n');
+    assert.deepEqual(lines.slice(3, 6), [
+      '  Pocket a leaves 0.4 mm. At least 0.8 mm is needed.',
+      '  has 0.4 mm                  needs 0.8 mm',
+      '  change: Make it 0.4 mm narrower.',
+    ]);
+    assert.match(reportText([reported('part: «a»\n', { needs: '0.8 mm' })]), /^ {2,}needs 0\.8 mm$/m);
   });
 
   it('counts in the singular and the plural', () => {

@@ -1,6 +1,19 @@
 /** Findings as JSON, format 1: the shape other programs build on. */
+import { partsOf } from '../rules/kit/parts';
+import type { Finding } from '../rules/kit/rule';
 import { json } from '../text/shown';
 import type { Reported } from './reported';
+
+/** The parts of the message, as far as it has them. */
+function shortParts(finding: Finding) {
+  const { thing, has, needs, change } = partsOf(finding);
+  return {
+    ...(thing !== undefined && { thing }),
+    ...(has !== undefined && { has }),
+    ...(needs !== undefined && { needs }),
+    ...(change !== undefined && { change }),
+  };
+}
 
 /** The findings of all files as JSON text, in the published form (`format: 1`). `unread`: what could not be judged, and why. */
 export function reportJson(files: readonly Reported[], unread: readonly string[] = []): string {
@@ -25,6 +38,7 @@ function fileJson(file: Reported): unknown {
       rule: finding.rule,
       severity: finding.severity,
       message: finding.message,
+      ...shortParts(finding),
       of: finding.of,
       range,
       facts: finding.facts,

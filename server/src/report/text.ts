@@ -1,5 +1,10 @@
-/** Findings as text for a terminal: place, severity, message, the line itself with a caret, and what would do. */
+/**
+ * Findings as text for a terminal: place, severity and rule; the line itself with a dimension line under what is meant; what it
+ * has and needs; what to change, and what the editor can change by itself.
+ */
 
+import { partsOf } from '../rules/kit/parts';
+import type { Severity } from '../rules/kit/rule';
 import { andMore } from '../rules/shown-few';
 import { line as shown } from '../text/shown';
 import { jobLine, toolLine } from './job-figures';
@@ -7,7 +12,7 @@ import type { Line } from './line';
 import type { Reported, ReportedFinding } from './reported';
 import { countOf } from './reported';
 
-/** A part's line is cut to this many characters round the caret. */
+/** A part's line is cut to this many characters round the place. */
 const WIDEST = 160;
 
 /**
@@ -34,20 +39,35 @@ function findingLines(file: Reported, reported: ReportedFinding): readonly Line[
   const { severity } = finding;
   const faint = (words: string) => ({ ink: 'faint', words }) as const;
   const place = { ink: 'strong', words: `${file.path}:${start.line + 1}:${start.character + 1}:` } as const;
-  const gutter = ' '.repeat(String(start.line + 1).length);
+  const number = `  ${start.line + 1}  `;
+  const { says, has, needs, change } = partsOf(finding);
   const last = end.line === start.line ? end.character : undefined;
   const { line, column, width } = visible(reported.lineText, start.character, last);
   return [
-    [place, ' ', { ink: severity, words: severity }, `: ${finding.message} `, faint(`[${finding.rule}]`)],
-    [faint(`  ${start.line + 1} | `), line],
-    [
-      faint(`  ${gutter} | `),
-      line.slice(0, column).replace(/[^\t]/g, ' '),
-      { ink: severity, words: '^'.repeat(width) },
-    ],
-    ...reported.related.map((r) => [faint(`  ${gutter} - line ${r.range.start.line + 1}: ${r.message}`)]),
-    ...reported.fixes.map((fix) => [`  ${gutter} `, faint('- would do:'), ` ${fix.title}`]),
+    [place, ' ', { ink: severity, words: severity }, ` ${finding.rule}`],
+    [faint(number), line],
+    dimensionLine(' '.repeat(number.length) + line.slice(0, column).replace(/[^\t]/g, ' '), width, severity),
+    ...(says === '' ? [] : [`  ${says}`]),
+    ...(has === undefined && needs === undefined ? [] : [columns(has, needs)]),
+    ...reported.related.map((r) => [faint(`  line ${r.range.start.line + 1}: ${r.message}`)]),
+    ...(change === undefined ? [] : [[{ ink: 'strong', words: '  change:' } as const, ` ${change}`]]),
+    ...reported.fixes.map((fix) => [faint('  fix:'), `    ${fix.title}`]),
   ];
+}
+
+/** As a drawing measures: a line with an arrow at each end, between two marks just outside what is measured. */
+function dimensionLine(before: string, width: number, ink: Severity): Line {
+  const arrows = width < 2 ? '-' : `<${'-'.repeat(width - 2)}>`;
+  // A tab before it is as wide as the screen makes it: the mark takes no place of its own there.
+  if (before.endsWith('\t')) return [before, { ink, words: arrows }];
+  return [before.slice(0, -1), { ink, words: `|${arrows}|` }];
+}
+
+const COLUMN = 28;
+/** What there is and what is needed, side by side. */
+function columns(has: string | undefined, needs: string | undefined): string {
+  const left = has === undefined ? '' : `has ${has}`;
+  return `  ${needs === undefined ? left : `${left.padEnd(left.length < COLUMN ? COLUMN : left.length + 3)}needs ${needs}`}`;
 }
 
 /** The line as it is shown, cut to what can be read, and where on it the finding stands. */

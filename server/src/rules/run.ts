@@ -6,7 +6,7 @@ import { unlessStopped } from '../effort';
 import type { Solid } from '../geometry/types';
 import type { Part, SpecProblem } from '../model/model';
 import type { Shop } from '../model/shop-model';
-import { formatLength, writeLength } from '../text/format';
+import { formatLength, formatNear, writeLength } from '../text/format';
 import type { Span, TextProblem, TextTree } from '../text/tree';
 import { checkerFailed } from './form/checker-failed';
 import { inQuotes } from './form/swallowed-comment';
@@ -38,6 +38,7 @@ export function contextOf(
     limit: (name) => limitOf(rule, name, shop, part),
     limitOf: (other, name) => limitOf(other, name, shop, part),
     length: (mm) => formatLength(mm, part.units),
+    about: (mm, besideMm) => formatNear(mm, part.units, besideMm),
     write: (mm) => writeLength(mm, part.units),
   };
 }

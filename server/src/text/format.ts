@@ -26,16 +26,23 @@ export function formatLength(mm: number, units: Units, besideMm?: number): strin
   return `${digits(mm / mmPer(units), besideMm === undefined ? undefined : besideMm / mmPer(units))} ${units}`;
 }
 
+/** A computed length for people: to 0.01 mm or 0.001 in, finer below 1 mm, and where it would else read as `besideMm`. */
+export function formatNear(mm: number, units: Units, besideMm?: number): string {
+  const fine = Math.abs(mm) < 1 || units === 'in';
+  const [value, beside] = [mm / mmPer(units), besideMm === undefined ? undefined : besideMm / mmPer(units)];
+  return `${digits(value, beside, fine ? SHOWN_DECIMALS : SHOWN_DECIMALS - 1)} ${units}`;
+}
+
 /** A text that says its lengths in millimetres, with them in the document’s units. */
 export function lengthsIn(text: string, units: Units): string {
   if (units === 'mm') return text;
   return text.replace(/(\d+(?:\.\d+)?) mm\b/g, (_, mm) => formatLength(Number(mm), units));
 }
 
-function digits(value: number, beside: number | undefined): string {
+function digits(value: number, beside: number | undefined, least = SHOWN_DECIMALS): string {
   if (!Number.isFinite(value)) return String(value);
   let text = '';
-  for (let decimals = SHOWN_DECIMALS; decimals <= MOST_DECIMALS; decimals++) {
+  for (let decimals = least; decimals <= MOST_DECIMALS; decimals++) {
     text = fixed(value, decimals);
     const vanished = value !== 0 && Math.abs(Number(text) - value) > Math.abs(value) * 0.05;
     const confused = beside !== undefined && beside !== value && text === fixed(beside, decimals);

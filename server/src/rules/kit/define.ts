@@ -4,13 +4,19 @@
  */
 import type { Span } from '../../text/tree';
 import { fact } from './message';
+import { thingOf } from './parts';
 import type { Facts, Finding, Fix, Rule, RuleContext, Saying, Severity } from './rule';
 
 type Related = Finding['related'][number];
 
 /** What is said of a hit. */
 export interface Told {
+  /** What is there, what is needed, what to change: in this order, the change from its first command on (`parts.ts`). */
   readonly message: string;
+  /** Left out: the features it is about, with their kinds. */
+  readonly thing?: string;
+  readonly has?: string | undefined;
+  readonly needs?: string | undefined;
   readonly of: readonly string[];
   readonly span: Span;
   /** Left out: the rule's own; of one that is mild by the built-in shop, a warning there. */
@@ -68,18 +74,25 @@ function finding<Hit>(
     for (const hit of rule.find(context)) {
       const told = rule.tell(hit, context);
       const data = keep?.(hit, context);
-      yield { ...said(rule, told, mild(rule, context)), ...(data !== undefined && { data }) };
+      const thing = told.thing ?? thingOf(told.of, context);
+      yield {
+        ...said(rule, { ...told, ...(thing && { thing }) }, mild(rule, context)),
+        ...(data !== undefined && { data }),
+      };
     }
   };
 }
 
 /** What is told under a rule's name: also of what is found elsewhere, while a text is read or a plan is made. */
 export function said({ name, severity: own }: Pick<Rule, 'name' | 'severity'>, told: Told, severity = own): Finding {
-  const { message, of, span, related, facts = {}, at, says } = told;
+  const { message, thing, has, needs, of, span, related, facts = {}, at, says } = told;
   return {
     rule: name,
     severity: told.severity ?? severity,
     message,
+    ...(thing !== undefined && { thing }),
+    ...(has !== undefined && { has }),
+    ...(needs !== undefined && { needs }),
     of,
     span,
     related: related?.filter((r) => r !== undefined) ?? [],

@@ -1,7 +1,7 @@
 /** Wording that all rules share: lengths, names of features, the narrowest text to point at. */
 
 import type { Void } from '../../geometry/types';
-import { memberName } from '../../model/member-name';
+import { featureNameOf, memberName } from '../../model/member-name';
 import type { Feature, Part, Units } from '../../model/model';
 import { findMaterial } from '../../tables/materials';
 import { MM_PER_INCH } from '../../text/format';
@@ -23,6 +23,21 @@ export function fact(value: number): number {
 /** `mount`, or `mount[2]` for a member of a pattern. */
 export function memberOf(v: Pick<Void, 'feature' | 'member'>): string {
   return memberName(v.feature, v.member);
+}
+
+/** A feature with its kind, as a sentence names it: `pocket left-cell`, `hole mount[2]`. */
+export function memberPhrase(part: Part, name: string): string {
+  const feature = part.featureByName.get(featureNameOf(name));
+  return feature ? `${feature.kind} ${name}` : name;
+}
+
+/** The same at the start of a sentence: `Pocket left-cell`. */
+export function subjectOf(part: Part, name: string): string {
+  return capital(memberPhrase(part, name));
+}
+
+export function capital(words: string): string {
+  return words.charAt(0).toUpperCase() + words.slice(1);
 }
 
 /** Lengths that differ by less are printed alike: nobody believes `2 mm, and 2 mm is the least`. */

@@ -26,8 +26,13 @@ export interface SpanEdit {
 export interface Finding {
   readonly rule: string;
   readonly severity: Severity;
-  /** What is wrong, by how much, and what would do; plain text, lengths in the document's units. */
+  /** What is there, what is needed, then what to change, from its first command on; plain text, lengths in the document's units. */
   readonly message: string;
+  /** The named thing with its kind: `pocket left-cell`, `set-up first`. */
+  readonly thing?: string;
+  /** What it has and what it needs in figures, short: `0.4 mm`. */
+  readonly has?: string;
+  readonly needs?: string;
   /** Features it is about: `mount`, or `mount[2]` where one member is meant. */
   readonly of: readonly string[];
   /** The narrowest text that can be changed to cure it. */
@@ -97,6 +102,8 @@ export interface RuleContext {
   limitOf(rule: Pick<Rule, 'name' | 'limits'>, name: string): number;
   /** A length for a message, in the document's units: `0.4 mm`, `0.016 in`. */
   length(mm: number): string;
+  /** A computed length for a message: to 0.01 mm, finer where it would else read as nothing, or as `besideMm`. */
+  about(mm: number, besideMm?: number): string;
   /** A length as text for an edit, in the document's units, short: `3.5`. */
   write(mm: number): string;
 }

@@ -1,0 +1,52 @@
+/**
+ * What a finding says, in parts: the thing, what it has, what it needs, what to change. Made here once; the terminal, the
+ * view, the hover and the JSON only lay the parts out.
+ */
+import { memberPhrase } from './message';
+import type { Finding, RuleContext } from './rule';
+
+export interface Parts {
+  /** `pocket left-cell`, `set-up first`. */
+  readonly thing?: string;
+  /** Whole sentences: what is there and what is needed. */
+  readonly says: string;
+  /** In figures, short: `0.4 mm`, `IT9`. */
+  readonly has?: string;
+  readonly needs?: string;
+  /** Whole sentences, each beginning with a command. */
+  readonly change?: string;
+}
+
+/** Words that a change begins with. A message ends with the sentences that begin with one of them. */
+const COMMANDS: ReadonlySet<string> = new Set(
+  'Accept Add Allow Ask Bore Break Bring Buy Check Choose Clamp Close Correct Counterbore Cut Delete Dimension Drill Engrave Face Follow Give Grip Hold Indent Indicate Keep Leave Locate Lower Machine Make Measure Mill Move Name Open Order Put Quote Ream Rename Replace Rough Round Save Saw Screw Set Split Start Support Swap Tap Thread Tighten Turn Use Wait Widen Write'.split(
+    ' ',
+  ),
+);
+
+/** The sentences of a text: each with its full stop. A point between digits, or before a small letter, ends none. */
+function sentencesOf(text: string): readonly string[] {
+  return text.split(/(?<=[.!?][)"]?)\s+(?=["'`(]?[A-Z0-9])/);
+}
+
+/** A message taken apart where its change begins. */
+export function partsOf({ message, thing, has, needs }: Pick<Finding, 'message' | 'thing' | 'has' | 'needs'>): Parts {
+  const sentences = sentencesOf(message);
+  const isCommand = (sentence: string) => COMMANDS.has(/^[A-Z][a-z]+/.exec(sentence)?.[0] ?? '');
+  const from = sentences.findIndex(isCommand);
+  const [says, change] = from < 0 ? [sentences, []] : [sentences.slice(0, from), sentences.slice(from)];
+  return {
+    ...(thing !== undefined && { thing }),
+    says: says.join(' '),
+    ...(has !== undefined && { has }),
+    ...(needs !== undefined && { needs }),
+    ...(change.length > 0 && { change: change.join(' ') }),
+  };
+}
+
+/** The features that a finding is about, with their kinds; undefined where it is about none. */
+export function thingOf(of: readonly string[], { part }: Pick<RuleContext, 'part'>): string | undefined {
+  if (of.length === 0) return undefined;
+  const words = of.slice(0, 3).map((name) => memberPhrase(part, name));
+  return `${words.join(', ')}${of.length > 3 ? ` and ${of.length - 3} more` : ''}`;
+}
