@@ -4,7 +4,7 @@ import { setFlagsFromString } from 'node:v8';
 import { runInNewContext } from 'node:vm';
 import fc from 'fast-check';
 import { CutShort, metered, spend, unitsOf, within } from '../server/src/effort';
-import { Later, memo } from '../server/src/memo';
+import { Later, memo, memoByValue } from '../server/src/memo';
 
 interface Owner {
   readonly name: string;
@@ -269,5 +269,36 @@ describe('the same question', () => {
       { seed: 1, numRuns: 300 },
     );
     assert.ok(rough > 100 && rough < seen - 100, 'both kinds of answers were met');
+  });
+});
+
+describe('memo without an owner', () => {
+  it('keeps so many answers, and the oldest goes', () => {
+    const { at, counting } = counted((word: string) => ({ word }));
+    const ask = memoByValue(counting, 2);
+    const first = ask('a');
+    assert.equal(ask('a'), first);
+    ask('b');
+    assert.equal(ask('a'), first);
+    assert.equal(at.times, 2);
+    ask('c');
+    assert.notEqual(ask('a'), first);
+    assert.equal(at.times, 4);
+  });
+
+  it('costs as much whoever asked first, and keeps no failure', () => {
+    let fails = true;
+    const ask = memoByValue((n: number) => {
+      spend(n);
+      if (fails) throw new RangeError('not now');
+      return n;
+    }, 4);
+    assert.throws(() => ask(7), RangeError);
+    fails = false;
+    const price = () =>
+      unitsOf(() => {
+        assert.equal(ask(7), 7);
+      });
+    assert.deepEqual([price(), price()], [7, 7]);
   });
 });

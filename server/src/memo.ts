@@ -51,6 +51,22 @@ export function memo<A extends readonly [object, ...unknown[]], T>(
   };
 }
 
+/** The same without an owner, for what turns on one word or number alone; of more than `size` the oldest answer goes. */
+export function memoByValue<K extends string | number, T>(work: (key: K) => T, size: number): (key: K) => T {
+  const known = new Map<K, Priced<T>>();
+  return (key) => {
+    const kept = known.get(key);
+    if (kept) return kept.get();
+    const answer = new Priced(() => work(key));
+    try {
+      return answer.get();
+    } finally {
+      if (answer.isKept) known.set(key, answer);
+      if (known.size > size) known.delete(known.keys().next().value!);
+    }
+  };
+}
+
 function put<V>(into: WeakMap<object, V>, key: object, value: V): V {
   into.set(key, value);
   return value;

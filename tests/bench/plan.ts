@@ -5,6 +5,7 @@
 import { readFileSync } from 'node:fs';
 import { resolve } from 'node:path';
 import { performance } from 'node:perf_hooks';
+import { attemptsFor } from '../../server/src/planning/attempt-cache';
 import { planFor } from '../../server/src/planning/plan-cache';
 import { checkPart, checkShop } from '../../server/src/rules/check';
 
@@ -104,13 +105,14 @@ export function planTimes(count: number, rounds: number): PlanTimes {
     const plan = planFor(checked);
     const first = performance.now() - begun;
     const next = checkPart(edited(checked.tree.text), shop, checked);
+    const { judged } = attemptsFor(shop);
     begun = performance.now();
     const planAgain = planFor(next);
     const second = performance.now() - begun;
     last = {
       setups: plan?.setups.length ?? 0,
       attempts: plan?.attempts ?? 0,
-      judgedAgain: planAgain?.judged ?? 0,
+      judgedAgain: attemptsFor(shop).judged - judged,
       whole: plan !== undefined && plan.left.length === 0 && planAgain?.left.length === 0,
     };
     if (i < 2) continue;

@@ -3,7 +3,7 @@
 import { parentPort, workerData } from 'node:worker_threads';
 import { CutShort, metered } from '../effort';
 import type { Shop } from '../model/shop-model';
-import { rememberPlan } from '../planning/plan-cache';
+import { knowingOnly } from '../planning/plan-cache';
 import { readPart } from '../rules/check';
 import type { CheckedPart } from '../rules/checked-part';
 import { answerTo } from '../service/questions';
@@ -38,11 +38,12 @@ port.on('message', (asked: ToAside) => {
 });
 
 function answer({ path, text, question, told, plan, found }: ToAside, judge: Shop) {
-  const checked = readPart(text, judge, kept.get(path));
+  const read = readPart(text, judge, kept.get(path));
   kept.delete(path);
-  kept.set(path, checked);
+  kept.set(path, read);
   for (const old of [...kept.keys()].slice(0, Math.max(0, kept.size - MOST_KEPT))) kept.delete(old);
-  if (plan !== undefined) rememberPlan(checked, plan ?? undefined);
+  const asksPlan = 'want' in told && told.want !== 'findings';
+  const checked = asksPlan ? read : knowingOnly(read, plan);
   const part = wholePart({ path, text, lines: linesOf(text), checked, shopPath: undefined, besides: found ?? [] });
   return answerTo(question, part, told);
 }

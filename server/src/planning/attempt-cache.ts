@@ -15,13 +15,14 @@ const MOST_KEPT = 600;
 
 class Attempts implements KnownOutcomes {
   readonly #kept = new Map<string, Outcome>();
+  judged = 0;
 
   get(key: string): Outcome | undefined {
     const known = this.#kept.get(key);
     if (known) {
       this.#kept.delete(key);
       this.#kept.set(key, known);
-    }
+    } else this.judged++;
     return known;
   }
 

@@ -25,7 +25,6 @@ const MOST_SEATS = 4;
 export function attemptSetup(trial: Trial, ask: Ask<Made>): Tried<Made> {
   const key = attemptKey(trial, ask);
   const known = trial.attempts.get(key);
-  if (!known) trial.judged++;
   const outcome = known ?? (ask.pose.by ? attemptLaidDown(trial, ask, ask.pose) : attemptInVise(trial, ask, ask.pose));
   for (const { item, why } of outcome.refused) {
     const said = trial.refusals.get(item) ?? [];

@@ -28,6 +28,13 @@ export function knownPlan(checked: ReadPart): Plan | undefined {
   return plans.get(checked);
 }
 
+/** The part with the plan that is told and with no other: one that was made for another question is not to be in the answer. */
+export function knowingOnly(checked: CheckedPart, plan: Plan | null | undefined): CheckedPart {
+  const known = plan === undefined && plans.has(checked) ? checked.next(checked.reading, checked.shop) : checked;
+  if (plan !== undefined) rememberPlan(known, plan ?? undefined);
+  return known;
+}
+
 /** `setup/more-than-needed`, or nothing. */
 export function fewerSetups(checked: CheckedPart): readonly Finding[] {
   const { part, solid } = checked;

@@ -32,8 +32,6 @@ export interface Plan {
   readonly proof: Searched<unknown>['proof'];
   /** Setups tried, for the curious. */
   readonly attempts: number;
-  /** Of these and others so many were not known from an earlier plan. */
-  readonly judged: number;
   readonly time: PlanTime;
   /** What no setup cuts, and why not; empty for a whole plan. */
   readonly left: readonly Left[];
@@ -91,7 +89,7 @@ function throughHalves({ plan, trial }: Planned, checked: ReadPart, options: Pla
   const within = { ...options, mostAttempts: Math.min(2 * SHORT_TRY, options.mostAttempts ?? MOST_ATTEMPTS) };
   const other = planWith(items, checked, whole ? fewer : within).plan;
   if (other.left.length >= (whole ? 1 : plan.left.length)) return undefined;
-  return { ...other, attempts: plan.attempts + other.attempts, judged: plan.judged + other.judged };
+  return { ...other, attempts: plan.attempts + other.attempts };
 }
 
 interface Planned {
@@ -102,7 +100,7 @@ interface Planned {
 function planWith(items: readonly Item[], checked: ReadPart, options: PlanOptions): Planned {
   const { part, shop, solid, tree } = checked;
   const attempts = attemptsFor(shop);
-  const trial: Trial = { part, shop, solid, tree, items, attempts, judged: 0, refusals: new Map(), unheld: new Map() };
+  const trial: Trial = { part, shop, solid, tree, items, attempts, refusals: new Map(), unheld: new Map() };
   const limits = {
     mostSetups: options.mostSetups ?? MOST_SETUPS,
     mostPlans: MOST_PLANS,
@@ -174,7 +172,6 @@ function planWith(items: readonly Item[], checked: ReadPart, options: PlanOption
     bound: bound + leaningGroups(leaning, trial).length,
     proof: taken.moves || level.length === 0 ? proof : 'open',
     attempts: first.attempts + (second?.attempts ?? 0),
-    judged: trial.judged,
     left: leftOf(wanted, cut, trial),
     ...(blocked && { blocked }),
   };

@@ -27,6 +27,8 @@ export interface Refusal {
 
 /** By all that an attempt depends on; `attempt-cache.ts` bounds how many. */
 export interface KnownOutcomes {
+  /** How often it was asked for what it does not know: what had to be judged. */
+  readonly judged: number;
   get(key: string): Outcome | undefined;
   set(key: string, outcome: Outcome): void;
 }
@@ -39,8 +41,6 @@ export interface Trial {
   readonly items: readonly Item[];
   /** Of earlier plans, of this part and others. */
   readonly attempts: KnownOutcomes;
-  /** So many were not among them, and judged anew. */
-  judged: number;
   /** By item, filled as setups are tried: what was said against it, pose by pose. */
   readonly refusals: Map<number, Refusal[]>;
   /** Poses in which nothing could be held at all, and why. */

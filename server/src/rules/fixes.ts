@@ -28,9 +28,6 @@ const MOST_TRIED = 12;
 /** Safe fixes applied one after the other, at most. */
 const MOST_ROUNDS = 40;
 
-/** Fixes that were tried on a checked part, by what the finding says. */
-const cured = new WeakMap<CheckedPart, Map<string, readonly Fix[]>>();
-
 /**
  * The fixes of one finding that cure it. With a budget: those that could be tried on it; undefined where it did not reach
  * for all of them.
@@ -43,19 +40,20 @@ export function tryFixesOn(budget: Budget, checked: CheckedPart, finding: Findin
   );
 }
 
-export function tryFixes(checked: CheckedPart, finding: Finding, read: Read): readonly Fix[] {
-  const tried = cured.get(checked) ?? new Map<string, readonly Fix[]>();
-  cured.set(checked, tried);
-  const key = JSON.stringify(finding);
-  const known = tried.get(key);
-  if (known) return known;
-  const fixes: Fix[] = [];
-  for (const fix of candidates(checked, finding)) {
-    if (fixes.every((f) => f.title !== fix.title) && cures(fix, finding, checked, read)) fixes.push(fix);
-  }
-  tried.set(key, fixes);
-  return fixes;
-}
+/** More trials on one part than a menu asks for are not kept. */
+const MOST_KEPT = 200;
+
+/** The fixes of one finding that cure it, of all there are. */
+export const tryFixes = memo(
+  (checked: CheckedPart, finding: Finding, read: Read): readonly Fix[] => {
+    const fixes: Fix[] = [];
+    for (const fix of candidates(checked, finding)) {
+      if (fixes.every((f) => f.title !== fix.title) && cures(fix, finding, checked, read)) fixes.push(fix);
+    }
+    return fixes;
+  },
+  { size: MOST_KEPT, by: (_, finding, read) => [JSON.stringify(finding), read] },
+);
 
 /** The fixes that cure a finding, of those that could be tried. */
 export interface Tried {
@@ -80,8 +78,6 @@ export function tryWithin(budget: Budget, checked: CheckedPart, finding: Finding
   return { fixes, isCut };
 }
 
-/** More trials on one part than a menu asks for are not kept. */
-const MOST_KEPT = 200;
 const curesOf = memo(
   (checked: CheckedPart, finding: Finding, fix: Fix, read: Read): boolean => cures(fix, finding, checked, read),
   { size: MOST_KEPT, by: (_, finding, fix, read) => [JSON.stringify(finding), JSON.stringify(fix), read] },

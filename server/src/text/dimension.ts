@@ -9,6 +9,7 @@
  * A name may hold dashes, so `a-b` is one name and `a - b` a subtraction. The tolerance is cut off first
  * (`tolerance.ts`); what an expression comes to is told in `expression.ts`.
  */
+import { memoByValue } from '../memo';
 import { type Expression, FUNCTIONS, type FunctionName, type Operator, type Unit } from './expression';
 import { cutTolerance, type ParsedTolerance } from './tolerance';
 import { GrammarError, MOST_CHARACTERS, MOST_NESTED, UNIT_PATTERN, unitOf, whyNot } from './units';
@@ -30,16 +31,11 @@ type ParsedDimension =
 
 const PLAIN = /^\d{1,15}(?:\.\d{1,15})?$/;
 const KEPT = 4000;
-const kept = new Map<string, ParsedDimension>();
+const parseKept = memoByValue(parseAnew, KEPT);
 
 /** Reads a dimension. Offsets in the answer count from the start of `source`. Never throws; keeps recent answers. */
 export function parseDimension(source: string): ParsedDimension {
-  const known = kept.get(source);
-  if (known) return known;
-  const parsed = parseAnew(source);
-  if (kept.size >= KEPT) kept.clear();
-  if (source.length <= MOST_CHARACTERS) kept.set(source, parsed);
-  return parsed;
+  return source.length > MOST_CHARACTERS ? parseAnew(source) : parseKept(source);
 }
 
 function parseAnew(source: string): ParsedDimension {

@@ -9,6 +9,7 @@
  * from memory; `tests/process/cutting/helix.test.ts` holds it against a sum over small pieces that shares no code.
  */
 import { heed } from '../../effort';
+import { memoByValue } from '../../memo';
 import { engagedAngle } from './chip';
 
 export interface HelicalCut {
@@ -101,17 +102,9 @@ function piece(power: number, from: number, h: number): number {
   return (half * (5 * at(x - far) + 8 * at(x) + 5 * at(x + far))) / 9;
 }
 
-const powers = new Map<number, SinePowers>();
-
-function sinePowers(p: number): SinePowers {
-  let known = powers.get(p);
-  if (!known) {
-    if (powers.size > 64) powers.clear();
-    known = new SinePowers(p);
-    powers.set(p, known);
-  }
-  return known;
-}
+/** More laws of force than a shop's materials have. */
+const POWERS = 64;
+const sinePowers = memoByValue((power: number) => new SinePowers(power), POWERS);
 
 interface Sums {
   tangential: number;

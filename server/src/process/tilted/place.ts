@@ -9,35 +9,26 @@ import { rectLoop } from '../../geometry/2d/shape-outline';
 import { boundsOf } from '../../geometry/solid/prism';
 import type { BodyShape, Frame, Region, Vec3, Void } from '../../geometry/types';
 import { cross, dot, length, scale } from '../../geometry/vector';
-import { memo } from '../../memo';
+import { memo, memoByValue } from '../../memo';
 import type { Cut, Workpiece } from '../stock/types';
 
 /** Three unit vectors in part axes: the turned x, y and, toward the spindle, z. */
 export type Axes = readonly [Vec3, Vec3, Vec3];
 
-const known = new Map<string, Axes>();
 /** As many directions as one sitting asks for; the same object for the same one, for what is kept by it. */
-const KEEP = 64;
+const DIRECTIONS = 64;
 
-export function axesToward(toward: Vec3): Axes {
-  const key = toward.join();
-  let axes = known.get(key);
-  if (!axes) {
-    if (known.size >= KEEP) known.clear();
-    axes = work(toward);
-    known.set(key, axes);
-  }
-  return axes;
-}
+export const axesToward = (toward: Vec3): Axes => axesKept(toward.join());
 
 /** From the part axis that the direction leans away from most, so that a lean about one axis keeps that axis. */
-function work(toward: Vec3): Axes {
+const axesKept = memoByValue((direction: string): Axes => {
+  const toward = direction.split(',').map(Number) as unknown as Vec3;
   const least = [0, 1, 2].reduce((k, i) => (Math.abs(toward[i]!) < Math.abs(toward[k]!) ? i : k), 0);
   const unit: Vec3 = [least === 0 ? 1 : 0, least === 1 ? 1 : 0, least === 2 ? 1 : 0];
   const b = cross(toward, unit);
   const second = scale(b, 1 / length(b));
   return [cross(second, toward), second, toward];
-}
+}, DIRECTIONS);
 
 /** A point or direction of the part as the spindle sees it. */
 export function seen(p: Vec3, [a, b, c]: Axes): Vec3 {

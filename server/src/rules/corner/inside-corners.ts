@@ -1,6 +1,7 @@
 /** What the corner rules share: each feature's inside corners with the shop's cutters for them, and how a radius is written. */
 
 import type { Solid } from '../../geometry/types';
+import { memo } from '../../memo';
 import { homeOf, isChannel } from '../../model/feature-kinds';
 import type { Feature, PathCorner, Shape } from '../../model/model';
 import type { Mill, Shop } from '../../model/shop-model';
@@ -55,20 +56,15 @@ export function isEndOfGap({ milled, corner }: Judged): boolean {
   return 2 * corner.radiusMm >= milled.neckMm - 0.02;
 }
 
-const choices = new WeakMap<Solid, WeakMap<Corner, { readonly shop: Shop; readonly choice: Choice }>>();
+const choice = memo(
+  (solid: Solid, corner: Corner, milled: MilledVoid, shop: Shop): Choice =>
+    choiceForCorner(milled, corner, solid, shop),
+  { owners: 2 },
+);
 
 /** The shop's cutters for a corner; several rules ask for the same one. */
 export function choiceOf({ milled, corner }: Judged, { solid, shop }: RuleContext): Choice {
-  let known = choices.get(solid);
-  if (!known) {
-    known = new WeakMap();
-    choices.set(solid, known);
-  }
-  const before = known.get(corner);
-  if (before?.shop === shop) return before.choice;
-  const choice = choiceForCorner(milled, corner, solid, shop);
-  known.set(corner, { shop, choice });
-  return choice;
+  return choice(solid, corner, milled, shop);
 }
 
 /**

@@ -6,6 +6,7 @@
 import { lengthOf, pointAt } from '../../geometry/2d/edge';
 import { regionEdges } from '../../geometry/2d/moments';
 import type { Solid } from '../../geometry/types';
+import { memo } from '../../memo';
 import { type ByForm, isChannel, ofForm } from '../../model/feature-kinds';
 import { type Axis, FACE_AXIS, type Feature, type Part } from '../../model/model';
 import type { Shop } from '../../model/shop-model';
@@ -34,18 +35,8 @@ export interface FlatBlank {
   readonly starts: number;
 }
 
-const blanks = new WeakMap<Solid, { readonly features: readonly Feature[]; readonly blank: FlatBlank | undefined }>();
-
 /** Through features along the axis that has the most of them; undefined where none goes through, or of a round body. */
-export function flatBlankOf(part: Part, solid: Solid): FlatBlank | undefined {
-  const known = blanks.get(solid);
-  if (known?.features === part.features) return known.blank;
-  const blank = work(part, solid);
-  blanks.set(solid, { features: part.features, blank });
-  return blank;
-}
-
-function work(part: Part, solid: Solid): FlatBlank | undefined {
+export const flatBlankOf = memo((part: Part, solid: Solid): FlatBlank | undefined => {
   if (part.body?.form !== 'box' || part.broken.size > 0) return undefined;
   const axes = [...new Set(part.features.map((f) => FACE_AXIS[f.face].axis))];
   const by = axes.map((axis) => ({ axis, flat: part.features.filter((f) => isFlat(f, axis)) }));
@@ -68,7 +59,7 @@ function work(part: Part, solid: Solid): FlatBlank | undefined {
     rest: part.features.filter((f) => !flat.includes(f)),
     ...wayOf(flat, axis, part, solid),
   };
-}
+});
 
 /** Straight through from one side: nothing of it has a floor, a seat or a lean. */
 function isFlat(feature: Feature, axis: Axis): boolean {
@@ -88,19 +79,8 @@ const STRAIGHT_THROUGH: ByForm<[], boolean> = {
   slope: () => false,
 };
 
-const reasons = new WeakMap<Feature, { readonly thicknessMm: number; readonly why: string | undefined }>();
-
-function needsFinish(feature: Feature, thicknessMm: number): string | undefined {
-  let known = reasons.get(feature);
-  if (known?.thicknessMm !== thicknessMm) {
-    known = { thicknessMm, why: whyFinish(feature, thicknessMm) };
-    reasons.set(feature, known);
-  }
-  return known.why;
-}
-
 /** What a flat cut leaves undone: threads, fits, sizes closer than it holds, holes finer than the plate is thick. */
-function whyFinish(feature: Feature, thicknessMm: number): string | undefined {
+const needsFinish = memo((feature: Feature, thicknessMm: number): string | undefined => {
   if (feature.kind === 'hole') {
     if (feature.thread) return 'a thread';
     // Common practice, no source: jets and beams drift and taper in holes finer than the plate is thick.
@@ -115,7 +95,7 @@ function whyFinish(feature: Feature, thicknessMm: number): string | undefined {
     if (holds === undefined || upperMm - lowerMm < 2 * holds - 1e-9) return 'a tolerance closer than a flat cut holds';
   }
   return feature.finish ? 'a surface that is asked for' : undefined;
-}
+});
 
 /** Walls of what is cut out; without an outline of its own the body's. */
 function wayOf(flat: readonly Feature[], axis: Axis, part: Part, solid: Solid) {

@@ -1,5 +1,6 @@
 /** hole/flat-bottom – a drill leaves a cone; a flat floor needs another tool. */
 
+import { memo } from '../../memo';
 import type { Hole } from '../../model/model';
 import type { Drill, Shop, Tool } from '../../model/shop-model';
 import { materialAlong } from '../../process/access/column';
@@ -24,20 +25,14 @@ interface Flat {
   readonly needless: boolean;
 }
 
-/** Tools that leave a flat floor in a hole this wide, longest first. */
-function flatteners(diameterMm: number, { shop }: RuleContext): readonly Flattener[] {
-  const byDiameter = known.get(shop) ?? new Map<number, readonly Flattener[]>();
-  known.set(shop, byDiameter);
-  const found = byDiameter.get(diameterMm) ?? findFlatteners(diameterMm, shop);
-  byDiameter.set(diameterMm, found);
-  return found;
-}
-
 type Flattener = Tool & { readonly reach: number };
-/** A shop's answers, by diameter. */
-const known = new WeakMap<Shop, Map<number, readonly Flattener[]>>();
+/** More diameters of flat-bottomed holes than a part has. */
+const DIAMETERS = 16;
 
-function findFlatteners(diameterMm: number, shop: Shop): readonly Flattener[] {
+/** Tools that leave a flat floor in a hole this wide, longest first. */
+const flatteners = memo(flattenersOf, { size: DIAMETERS });
+
+function flattenersOf(shop: Shop, diameterMm: number): readonly Flattener[] {
   const mills = endMills(shop)
     .filter((m) => m.diameterMm <= diameterMm + SAME_MM && m.cornerRadiusMm <= SHARP_MM)
     .map((m) => ({ ...m, reach: m.reachMm }));
@@ -77,7 +72,7 @@ export const flatBottom: Rule = defineRule({
       const blind = bores.filter((b) => !b.of.through && floorStays(b));
       const depthMm = Math.max(0, ...blind.map((b) => b.spanMm));
       if (depthMm === 0) continue;
-      const longest = flatteners(hole.diameter.mm, context)[0];
+      const longest = flatteners(context.shop, hole.diameter.mm)[0];
       const reaches = longest !== undefined && longest.reach >= depthMm - SAME_REACH_MM;
       const needless = reaches && hole.thread !== undefined && blind.every((b) => coneFits(b, context));
       if (needless || !reaches) yield { hole, blind, depthMm, longest, needless };

@@ -6,8 +6,9 @@ import { pointAt, tangentAt } from '../../geometry/2d/edge';
 import { rectOf, windingOf } from '../../geometry/2d/inside';
 import { regionEdges } from '../../geometry/2d/moments';
 import { holds } from '../../geometry/solid/prism';
-import type { BodyShape, Point2, Solid, Vec3, Void } from '../../geometry/types';
+import type { Point2, Solid, Vec3, Void } from '../../geometry/types';
 import { boxesMeet } from '../../geometry/vector';
+import { memo } from '../../memo';
 import { inPart } from './voids';
 
 /** How far inside the outline the points along it stand, mm. */
@@ -56,18 +57,13 @@ function inBody({ body }: Solid, p: Vec3): boolean {
   return Math.hypot(p[a] - (min[a] + max[a]) / 2, p[b] - (min[b] + max[b]) / 2) < body.radius;
 }
 
-const inside = new WeakMap<Void, { readonly body: BodyShape; readonly takes: boolean }>();
-
 /** Whether the volume takes anything of the body. */
-export function takesSomething(v: Void, solid: Solid, nothingMm3: number): boolean {
-  const known = inside.get(v);
-  if (known?.body === solid.body) return known.takes;
-  const takes =
+export const takesSomething = memo(
+  (v: Void, solid: Solid, nothingMm3: number): boolean =>
     boxesMeet(v.bounds, solid.body.box) &&
-    (some(samplesOf(v), (p) => inBody(solid, p)) || solid.insideMm3(v) > nothingMm3);
-  inside.set(v, { body: solid.body, takes });
-  return takes;
-}
+    (some(samplesOf(v), (p) => inBody(solid, p)) || solid.insideMm3(v) > nothingMm3),
+  { by: (_, { body }, nothingMm3) => [body, nothingMm3] },
+);
 
 /** Whether the volume takes anything that no other takes. */
 export function takesAlone(v: Void, solid: Solid, nothingMm3: number): boolean {
