@@ -1,6 +1,6 @@
 /**
  * What holds work that lies on a plate or the table: strap clamps 25 mm wide and high that come in over the nearest side and
- * lie 10 mm beyond where they press, and heads of screws as high as their hole is wide. Common sizes, no source. Tabs stand
+ * lie 10 mm beyond where they press, each with an M12 nut on it, and heads of screws as high as their hole is wide. Common sizes, no source. Tabs stand
  * in nobody's way.
  */
 import type { Part, Setup } from '../../server/src/model/model';
@@ -25,7 +25,7 @@ export function laidDown(v: View, hold: Hold, part: Part): Held {
       continue;
     }
     pressed.push(cell);
-    blocks.push({ what: 'clamp', ...strap(v, u, w), h: [top, top + STRAP_MM.high] });
+    blocks.push({ what: 'clamp', ...strap(v, u, w), h: [top, top + STRAP_MM.high] }, nut(v, u, w, top));
   }
   for (const { name } of hold.screws ?? []) {
     const [, base, member] = /^(.*?)(?:\[(\d+)\])?$/.exec(name)!;
@@ -85,6 +85,18 @@ function strap(v: View, a: number, b: number): Pick<Block, 'a' | 'b'> {
     low ? [x - STRAP_MM.back, x + STRAP_MM.beyond] : [x - STRAP_MM.beyond, x + STRAP_MM.back];
   const across = (x: number): [number, number] => [x - STRAP_MM.wide / 2, x + STRAP_MM.wide / 2];
   return nearest < 2 ? { a: long(a, nearest === 0), b: across(b) } : { a: across(a), b: long(b, nearest === 2) };
+}
+
+/** On the strap, over a stud that goes down beside the work: its washer 24 wide, taken as the square inside that, and 17 high. */
+function nut(v: View, a: number, b: number, top: number): Block {
+  const sides = workSides(v);
+  const distances = [a - sides.a[0], sides.a[1] - a, b - sides.b[0], sides.b[1] - b];
+  const nearest = distances.indexOf(Math.min(...distances));
+  const away = Math.max(25, distances[nearest]! + 14) * (nearest % 2 === 0 ? -1 : 1);
+  const [x, y] = nearest < 2 ? [a + away, b] : [a, b + away];
+  const half = 12 * Math.SQRT1_2;
+  const foot = top + STRAP_MM.high;
+  return { what: 'clamp', a: [x - half, x + half], b: [y - half, y + half], h: [foot, foot + 16.8] };
 }
 
 function workSides(v: View): { a: [number, number]; b: [number, number] } {

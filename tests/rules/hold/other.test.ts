@@ -99,6 +99,13 @@ ${more}setups:
     assert.equal(all.length, 1);
     assert.equal(all[0]!.severity, 'error');
   });
+  it('one alone lets the work turn, unless a stop is in its way', () => {
+    const f = onlyFinding('hold/clamps', clamped('{ x: 10, y: 40 }'));
+    assert.deepEqual([f.severity, f.facts.clamps], ['warning', 1]);
+    assert.equal(findingsOf('hold/clamps', mended('hold/clamps', clamped('{ x: 10, y: 40 }'))).length, 0);
+    const stopped = clamped('{ x: 10, y: 40 }').replace('clamps: [{ x: 10, y: 40 }]', '$&, stop: right');
+    assert.deepEqual(findingsOf('hold/clamps', stopped), []);
+  });
 
   const screwed = (screws: string) => `${ALUMINIUM}body: { x: 60, y: 40, z: 12 }
 features:
@@ -115,6 +122,8 @@ setups:
 `;
   it('through holes and tapped ones hold; blind and crosswise ones, and other things, do not', () => {
     assert.deepEqual(findingsOf('hold/screws', screwed('a, tapped')), []);
+    const alone = onlyFinding('hold/screws', screwed('a'));
+    assert.deepEqual([alone.severity, alone.facts.trouble], ['warning', 'alone']);
     const found = findingsOf('hold/screws', screwed('a, blind, cross, seat'));
     assert.deepEqual(
       found.map((f) => [f.of[0], f.facts.trouble]),

@@ -8,6 +8,7 @@ import { readMemberName } from '../../model/member-name';
 import { FACE_AXIS, FACE_PLANE, type Face, type Hold, type Hole, type Part } from '../../model/model';
 import { capScrewThrough } from '../../tables/heads';
 import { isMaterial } from '../stock/in-process-stock';
+import { round } from './round-obstacle';
 import type { Obstacle, Seating } from './seating-types';
 
 type Base = Omit<Seating, 'held' | 'obstacles'>;
@@ -33,7 +34,9 @@ export function screwHeads(base: Base, hold: Hold, part: Part): readonly Obstacl
     const places = member === undefined ? hole.places : hole.places.slice(member - 1, member);
     return places.flatMap(({ u, v }) => {
       const seatMm = seatUnder(base, [u, v], hole.diameter.mm / 2, head.radiusMm);
-      return seatMm === undefined ? [] : round(base, [u, v], head, seatMm);
+      if (seatMm === undefined) return [];
+      const { radiusMm, highMm } = head;
+      return round('screw', base, [u, v], { radiusMm, fromMm: seatMm, toMm: seatMm + base.upSign * highMm });
     });
   });
 }
@@ -74,22 +77,4 @@ function seatUnder(base: Base, at: InPlan, holeMm: number, rimMm: number): numbe
   const seat = [...new Set(levels)].sort((p, q) => (q - p) * upSign).find(there);
   // No screw goes where no hole is yet: hold/screws tells it.
   return seat !== undefined && isWork(at, seat) ? undefined : seat;
-}
-
-/** Corners of the boxes that a round head is made of: nowhere more than a fiftieth of its radius off it. */
-const STEPS = [1, 3, 5, 7].map((k) => (k * Math.PI) / 16);
-const GROWN = 1 / Math.cos(Math.PI / 16);
-
-function round(base: Base, at: InPlan, { radiusMm, highMm }: Head, seatMm: number): readonly Obstacle[] {
-  const [a, b] = planAxes(base);
-  const top = seatMm + base.upSign * highMm;
-  return STEPS.map((turn) => {
-    const half = [radiusMm * GROWN * Math.cos(turn), radiusMm * GROWN * Math.sin(turn)] as const;
-    const min = [0, 0, 0] as [number, number, number];
-    const max = [0, 0, 0] as [number, number, number];
-    [min[a], max[a]] = [at[0] - half[0], at[0] + half[0]];
-    [min[b], max[b]] = [at[1] - half[1], at[1] + half[1]];
-    [min[base.upAxis], max[base.upAxis]] = [Math.min(seatMm, top), Math.max(seatMm, top)];
-    return { what: 'screw', box: { min, max } };
-  });
 }

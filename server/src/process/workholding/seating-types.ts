@@ -7,7 +7,7 @@ import type { SetupInTime } from '../stock/types';
 
 /** Something a tool must not touch. */
 export interface Obstacle {
-  readonly what: 'fixed jaw' | 'moving jaw' | 'parallel' | 'stop' | 'clamp' | 'screw';
+  readonly what: 'fixed jaw' | 'moving jaw' | 'parallel' | 'stop' | 'clamp' | 'screw' | 'nut';
   readonly box: Box;
 }
 

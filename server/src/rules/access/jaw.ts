@@ -26,12 +26,7 @@ function tellClash(v: Verdict, fixture: FixtureMeets, context: RuleContext): Tol
   const { setup, up } = setupOf(v, context);
   const { hold } = setup;
   const { what } = clash.with;
-  const above =
-    what === 'clamp' || what === 'screw' || what === 'stop'
-      ? 'its top'
-      : what === 'parallel'
-        ? 'their tops'
-        : 'the tops of the jaws';
+  const above = what === 'parallel' ? 'their tops' : what.endsWith('jaw') ? 'the tops of the jaws' : 'its top';
   const places = placesTold(v, context);
   const [own] = places === '' && !context.counting ? heldOtherwise(v, clash, context) : [];
   return {
@@ -56,7 +51,8 @@ function tellClash(v: Verdict, fixture: FixtureMeets, context: RuleContext): Tol
   };
 }
 
-const named = (what: Obstacle['what']) => (what === 'screw' ? 'head of a screw' : what);
+const NAMED: Partial<Record<Obstacle['what'], string>> = { screw: 'head of a screw', nut: 'nut of a clamp' };
+const named = (what: Obstacle['what']) => NAMED[what] ?? what;
 
 interface Passing {
   readonly tool: Tool;
@@ -137,7 +133,7 @@ function* heldOtherwise(v: Verdict, meets: Pick<Near, 'with' | 'heightAboveMm'>,
       meets.heightAboveMm < 0 ? lessGrip(v, meets.heightAboveMm - context.limit('clear'), context) : undefined;
     if (fix) yield fix;
   }
-  if (what === 'clamp') {
+  if (what === 'clamp' || what === 'nut') {
     const seating = seatingOf(s, context.part, context.shop);
     if (seating) yield* clampedElsewhere(seating, context);
   }
@@ -192,13 +188,13 @@ export const jaw: Rule = defineRule({
   summary: 'Cutter or holder would run into a jaw, the stop, a parallel, a clamp or a screw.',
   why: 'A cut that runs out through the side of the work takes the cutter past it, and there stand the jaws. A cutter that meets a hardened jaw breaks, and may throw its pieces; the jaw is spoiled as well.',
   formula:
-    'The cutter stands along every wall of the cut, its radius off it, to the ends of the wall; its cut, its shank and its holder are cylinders above its tip. `height_above_jaws_mm` is how far the tip stays above the top of what it meets (negative: below), `overlap_mm` how far the two would run into each other. Jaws are as wide as the vise’s and touch the farthest surfaces of the work within the grip; the work lies centred between their ends, or pushed out at an end that is milled, or cut back below the tops of the jaws, if the stop is not there; the stop is a pin near the fixed jaw no higher than the jaws; a clamp a strap 25 mm wide; over each hole that a screw goes down through stands the cap of the largest that fits (ISO 4762). A holder is a matter of the stick-out: as the shop says, else as far as it can be. Every tool that fits and reaches is tried. One that runs into nothing but passes jaws, stop, clamps or heads nearer than `margin_mm`, beside them or over them, with no work between, is a warning: `clear_mm`.',
+    'The cutter stands along every wall of the cut, its radius off it, to the ends of the wall; its cut, its shank and its holder are cylinders above its tip. `height_above_jaws_mm` is how far the tip stays above the top of what it meets (negative: below), `overlap_mm` how far the two would run into each other. Jaws are as wide as the vise’s and touch the farthest surfaces of the work within the grip; the work lies centred between their ends, or pushed out at an end that is milled, or cut back below the tops of the jaws, if the stop is not there; the stop is a pin near the fixed jaw no higher than the jaws; a clamp a strap 25 mm wide and high, the nut of its M12 stud on it beyond the edge of the work (17 mm high, ISO 4032 on ISO 7089); over each hole that a screw goes down through stands the cap of the largest that fits (ISO 4762). A holder is a matter of the stick-out: as the shop says, else as far as it can be. Every tool that fits and reaches is tried. One that runs into nothing but passes jaws, stop, clamps or heads nearer than `margin_mm`, beside them or over them, with no work between, is a warning: `clear_mm`.',
   limits: [
     {
       name: 'clear',
       value: MARGIN_MM,
       unit: 'mm',
-      what: 'How far cutter and holder stay clear of jaws, stop, clamps and heads of screws',
+      what: 'How far cutter and holder stay clear of jaws, stop, clamps, nuts and heads of screws',
       source: 'common practice, no source',
     },
   ],

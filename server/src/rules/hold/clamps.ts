@@ -5,9 +5,9 @@ import type { Box, Vec3 } from '../../geometry/types';
 import { AXIS_INDEX, type AxisIndex } from '../../geometry/vector';
 import { FACE_PLANE, type Place } from '../../model/model';
 import { isMaterial, timelineOf } from '../../process/stock';
-import { STRAP_OVER_MM } from '../../process/workholding/obstacles';
 import { seatingOf } from '../../process/workholding/seating';
 import type { Seating } from '../../process/workholding/seating-types';
+import { STRAP_OVER_MM } from '../../process/workholding/straps';
 import { at, entry, samePlace } from '../../text/tree';
 import { change } from '../kit/changes';
 import { defineRule, type Told } from '../kit/define';
@@ -115,6 +115,21 @@ function* crowded(seating: Seating, context: RuleContext): Generator<Idle> {
   }
 }
 
+/** One clamp alone, and no stop in the way: the work turns about it. */
+function alone(seating: Seating, context: RuleContext): Idle | undefined {
+  const { setup } = seating.of;
+  const [only, other] = setup.hold?.clamps ?? [];
+  if (!only || other || setup.hold?.stop) return undefined;
+  const told: Told = {
+    severity: 'warning',
+    message: `In ${setup.name} one clamp holds the work, and a cut turns it about that. Put a second one on it, or a stop in the way of the turn.${elsewhere(seating, context)}`,
+    of: [],
+    span: only.span,
+    facts: { set_up: setup.name, clamps: 1 },
+  };
+  return { seating, told };
+}
+
 /** How far two boxes overlap in plan, the lesser way; 0 or less where they do not. */
 function sharedMm(a: Box, b: Box, up: AxisIndex): number {
   const ways = ([0, 1, 2] as const)
@@ -135,9 +150,9 @@ const sample = (at: string) =>
 export const clamps: Rule = defineRule({
   name: 'hold/clamps',
   severity: 'error',
-  summary: 'A clamp presses on nothing, over a hollow, or on what is cut away.',
+  summary: 'A clamp presses on nothing, over a hollow, on what is cut away, or is the only one.',
   why: 'A clamp holds only what it presses on, straight down onto solid support. Over a hollow it bends the work; on what is cut away it holds nothing in the end.',
-  formula: `Straight down below each clamp the workpiece is looked at in ${LAYERS} layers as it is when the set-up begins: where it begins, how much is solid, and whether a cut of the set-up takes what the clamp is on. Straps are 25 mm wide and come from the nearest edge; where two overlap (\`shared_mm\`), \`nose_mm\` beyond where they press, they cannot both be there.`,
+  formula: `Straight down below each clamp the workpiece is looked at in ${LAYERS} layers as it is when the set-up begins: where it begins, how much is solid, and whether a cut of the set-up takes what the clamp is on. Straps are 25 mm wide and come from the nearest edge; where two overlap (\`shared_mm\`), \`nose_mm\` beyond where they press, they cannot both be there. One clamp alone is a warning where no \`stop\` is written.`,
   limits: [
     {
       name: 'hollow',
@@ -163,11 +178,11 @@ export const clamps: Rule = defineRule({
     for (const s of timelineOf(part, solid).setups) {
       const seating = s.setup.hold?.clamps && seatingOf(s, part, shop);
       if (!seating || !(seating.heightMm > 0)) continue;
-      for (const at of s.setup.hold?.clamps ?? []) {
-        const found = idle(seating, at, context);
-        if (found) yield found;
-      }
+      const found = (s.setup.hold?.clamps ?? []).flatMap((at) => idle(seating, at, context) ?? []);
+      yield* found;
       yield* crowded(seating, context);
+      const one = found.length === 0 ? alone(seating, context) : undefined;
+      if (one) yield one;
     }
   },
   tell: ({ told }) => told,

@@ -11,8 +11,9 @@ import { defineRule, type Told } from '../kit/define';
 import { gripFix, gripsOnHand, heldIn, otherJaws } from '../kit/holds';
 import { fact, list, trimmed, wouldDo } from '../kit/message';
 import { moveCut } from '../kit/moves';
+import { contactNotKnown } from '../kit/not-judged';
 import { inSoftJaws, laidDown } from '../kit/other-holds';
-import type { Fix, Rule, RuleContext } from '../kit/rule';
+import type { Finding, Fix, Rule, RuleContext } from '../kit/rule';
 import { verdictsIn } from '../kit/verdicts';
 import { held } from './samples';
 
@@ -46,6 +47,17 @@ function* takenFrom(x: InJaws): Generator<Taken> {
       ),
     );
     yield { x, cut, fixedMm2, movingMm2, belowMm: h.gripMm - Math.max(0, lowest) };
+  }
+}
+
+/** Where it is not known what the jaws touch, at the first cut that nobody can judge. */
+function* gaps({ part, solid, shop }: RuleContext): Generator<Finding> {
+  for (const x of heldOf(part, solid, shop)) {
+    if (x.hold.type === 'soft-jaws' || x.gripMm <= 0) continue;
+    const known = (cut: Cut) =>
+      !cut.removes.some((v) => touches(v, x.seating, x.h)) || contactOf(cut.after, x.seating, x.h).known;
+    const lost = x.contact.known ? x.s.cuts.find((cut) => !known(cut)) : undefined;
+    if (lost || !x.contact.known) yield contactNotKnown('hold/in-the-cut', x.s.setup, lost?.name);
   }
 }
 
@@ -144,6 +156,7 @@ export const inTheCut: Rule = defineRule({
   }),
   mends:
     'Less in the jaws, on a pair of parallels that is on hand; the cut moved to another set-up; the other sides clamped, jaws milled to its shape, clamps on the table or screws through its own holes.',
+  gaps,
   find: found,
   tell: tellTaken,
   keep: ({ x, cut, belowMm }) => ({ setup: x.s.setup.name, of: cut.name, belowMm: fact(belowMm) }),

@@ -1,7 +1,7 @@
 /** hold/screws – screws go through holes that are not there then, or that no screw can go through. */
 
 import { featureNameOf } from '../../model/member-name';
-import { FACE_AXIS, type Feature, type Named } from '../../model/model';
+import { FACE_AXIS, type Feature, type Named, type Part } from '../../model/model';
 import { timelineOf } from '../../process/stock';
 import type { SetupInTime } from '../../process/stock/types';
 import { change } from '../kit/changes';
@@ -14,7 +14,7 @@ import { held } from './samples';
 interface BadScrew {
   readonly s: SetupInTime;
   readonly screw: Named;
-  readonly trouble: 'no-hole' | 'crosswise' | 'blind' | 'not-yet';
+  readonly trouble: 'no-hole' | 'crosswise' | 'blind' | 'not-yet' | 'alone';
   readonly why: string;
 }
 
@@ -37,7 +37,17 @@ function* badScrews({ part, solid }: RuleContext): Generator<BadScrew> {
       )
         yield say('not-yet', `${hole.name} is not there yet when the work is put on: no earlier set-up cuts it`);
     }
+    const only = theOnly(s, part);
+    if (only && !s.setup.hold?.stop) yield { s, screw: only, trouble: 'alone', why: '' };
   }
+}
+
+/** One screw through one place: the work turns about it. */
+function theOnly({ setup }: SetupInTime, { featureByName }: Part): Named | undefined {
+  const [only, other] = setup.hold?.screws ?? [];
+  const hole = only && !other ? featureByName.get(featureNameOf(only.name)) : undefined;
+  if (hole?.kind !== 'hole') return undefined;
+  return hole.places.length === 1 || hole.name !== only!.name ? only : undefined;
 }
 
 /** Holes that are there by then, upright, right through, and not yet screwed through. */
@@ -71,8 +81,8 @@ const sample = (first: string, second: string) => `${held({
 export const screws: Rule = defineRule({
   name: 'hold/screws',
   severity: 'error',
-  summary: 'Screws are to go through holes that are not there by then.',
-  why: 'Screwed to a plate, work is held by its own holes. They must have been drilled before, go down through it, and lie upright.',
+  summary: 'Screws are to go through holes that are not there by then, or one holds the work alone.',
+  why: 'Screwed to a plate, work is held by its own holes. They must have been drilled before, go down through it, and lie upright. About one screw alone a cut turns the work.',
   limits: [],
   bad: sample('[pin, seat]', '[tie]'),
   good: sample('[tie, pin]', '[seat]'),
@@ -80,7 +90,11 @@ export const screws: Rule = defineRule({
     'The hole cut in an earlier set-up; the screw left out, where others hold; another hole of the part that is there by then.',
   find: badScrews,
   tell: ({ s, screw, trouble, why }) => ({
-    message: `In ${s.setup.name} the work is to be screwed down through ${screw.name}, but ${why}.`,
+    severity: trouble === 'alone' ? 'warning' : undefined,
+    message:
+      trouble === 'alone'
+        ? `In ${s.setup.name} one screw holds the work, and a cut turns it about that. Screw it through a second hole, clamp it besides, or put a stop in the way of the turn.`
+        : `In ${s.setup.name} the work is to be screwed down through ${screw.name}, but ${why}.`,
     of: [screw.name],
     span: screw.span,
     facts: { set_up: s.setup.name, trouble },
@@ -93,6 +107,14 @@ export const screws: Rule = defineRule({
     const own = setups.find((o) => o.cuts.some((c) => c.name === screw));
     for (const o of own && trouble === 'not-yet' ? setups.slice(0, setup) : [])
       yield change(`Cut it in ${o.setup.name}`, moveCut(context, own!.setup, o.setup, screw));
+    if (trouble === 'alone') {
+      for (const name of otherHoles(s, [screw], context))
+        yield change(
+          `Screw it down through ${name} as well`,
+          setHold(context, s.setup, 'screws', `[${screw}, ${name}]`),
+        );
+      return;
+    }
     const good = s.setup.hold.screws.map((n) => n.name).filter((n) => n !== screw);
     const through = (names: readonly string[]) => setHold(context, s.setup, 'screws', `[${names.join(', ')}]`);
     for (const name of otherHoles(s, good, context))

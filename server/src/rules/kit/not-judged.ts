@@ -1,5 +1,5 @@
 /** What is said where a part was not judged, or not all of it. */
-import type { Part } from '../../model/model';
+import type { Part, Setup } from '../../model/model';
 import { said } from './define';
 import type { Finding } from './rule';
 
@@ -27,5 +27,16 @@ export function wallsNotJudged(rule: string, part: Part, pairs: number): Finding
     of: [],
     span: part.nameSpan,
     facts: { not_judged: rule, pairs_left_out: pairs },
+  });
+}
+
+/** That it is not known what the jaws touch: nothing is said of a hold then, and that must not look like a clean answer. */
+export function contactNotKnown(rule: string, setup: Setup, after: string | undefined): Finding {
+  const when = after === undefined ? 'when it is put in' : `once ${after} is cut`;
+  return said(NOT_JUDGED, {
+    message: `In ${setup.name} it could not be worked out what the jaws touch ${when}: an outline there cannot be followed. Whether they hold it was not judged. Clamp other faces, or draw what lies at the jaws in simpler shapes.`,
+    of: [],
+    span: setup.hold?.jaws?.[0]?.span ?? setup.hold?.span ?? setup.span,
+    facts: { not_judged: rule, set_up: setup.name, after },
   });
 }
