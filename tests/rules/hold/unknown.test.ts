@@ -3,8 +3,8 @@ import assert from 'node:assert/strict';
 import { builtinShop } from '../../../server/src/model/builtin-shop';
 import { timelineOf } from '../../../server/src/process/stock';
 import { contactOf, heldOf } from '../../../server/src/process/workholding/in-jaws';
-import { RULES } from '../../../server/src/rules/hold';
 import { readPart } from '../../../server/src/rules/check';
+import { RULES } from '../../../server/src/rules/hold';
 import { runOne } from '../../../server/src/rules/run';
 import { ALUMINIUM } from '../parts';
 

@@ -38,14 +38,14 @@ function* badScrews({ part, solid }: RuleContext): Generator<BadScrew> {
         yield say('not-yet', `${hole.name} is not there yet when the work is put on: no earlier set-up cuts it`);
     }
     const only = theOnly(s, part);
-    if (only && !s.setup.hold?.stop) yield { s, screw: only, trouble: 'alone', why: '' };
+    if (only) yield { s, screw: only, trouble: 'alone', why: '' };
   }
 }
 
-/** One screw through one place: the work turns about it. */
+/** One screw through one place, and no stop: the work turns about it. */
 function theOnly({ setup }: SetupInTime, { featureByName }: Part): Named | undefined {
   const [only, other] = setup.hold?.screws ?? [];
-  const hole = only && !other ? featureByName.get(featureNameOf(only.name)) : undefined;
+  const hole = only && !other && !setup.hold?.stop ? featureByName.get(featureNameOf(only.name)) : undefined;
   if (hole?.kind !== 'hole') return undefined;
   return hole.places.length === 1 || hole.name !== only!.name ? only : undefined;
 }
@@ -67,14 +67,15 @@ function otherHoles(
 const sample = (first: string, second: string) => `${held({
   body: '{ x: 60, y: 40, z: 16 }',
   features: `  tie: { kind: hole, face: top, at: { x: 10, y: center }, diameter: 6, depth: through }
-  pin: { kind: hole, face: top, at: { x: 52, y: center }, diameter: 6, depth: through }
+  pin: { kind: hole, face: top, at: { x: 52, y: 10 }, diameter: 6, depth: through }
+  stud: { kind: hole, face: top, at: { x: 52, y: 30 }, diameter: 6, depth: through }
   seat: { kind: pocket, face: top, at: { x: 31, y: center }, size: { x: 24, y: 16 }, corner-radius: 6, depth: 5 }
 `,
   hold: '{ vise: mill-vise-100, jaws: [back, front], grip: 6, parallels: 26 }',
   cuts: first,
 })}  second:
     up: top
-    hold: { screws: [tie, pin], to: plate }
+    hold: { screws: [tie, pin, stud], to: plate }
     cuts: ${second}
 `;
 
@@ -84,8 +85,8 @@ export const screws: Rule = defineRule({
   summary: 'Screws are to go through holes that are not there by then, or one holds the work alone.',
   why: 'Screwed to a plate, work is held by its own holes. They must have been drilled before, go down through it, and lie upright. About one screw alone a cut turns the work.',
   limits: [],
-  bad: sample('[pin, seat]', '[tie]'),
-  good: sample('[tie, pin]', '[seat]'),
+  bad: sample('[pin, stud, seat]', '[tie]'),
+  good: sample('[tie, pin, stud]', '[seat]'),
   mends:
     'The hole cut in an earlier set-up; the screw left out, where others hold; another hole of the part that is there by then.',
   find: badScrews,
@@ -119,6 +120,6 @@ export const screws: Rule = defineRule({
     const through = (names: readonly string[]) => setHold(context, s.setup, 'screws', `[${names.join(', ')}]`);
     for (const name of otherHoles(s, good, context))
       yield change(`Screw it down through ${name} instead`, through([...good, name]));
-    if (good.length > 0) yield change(`Only through ${good.join(', ')}`, through(good));
+    if (good.length > 1) yield change(`Only through ${good.join(', ')}`, through(good));
   },
 });
