@@ -52,6 +52,11 @@ async function main(words: readonly string[]): Promise<0 | 1 | 2 | undefined> {
       const { runExport } = await import('./node/export');
       return runExport(command, screen);
     }
+    case 'sheet': {
+      // Loaded only when asked for.
+      const { runSheet } = await import('./node/sheet');
+      return runSheet(command, screen);
+    }
     case 'explain':
       return explain(command.rule);
     case 'new':

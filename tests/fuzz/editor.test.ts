@@ -5,7 +5,7 @@
  */
 import assert from 'node:assert/strict';
 import MarkdownIt from 'markdown-it';
-import { code, escapeMarkdown, messageMarkdown } from '../../server/src/service/markdown';
+import { code, escapeMarkdown, messageMarkdown } from '../../server/src/text/markdown';
 import { notice } from '../../server/src/text/shown';
 import { Client } from '../server/client';
 import { assertShows, type HostileDocuments, hostileDocuments, hostileWords } from './hostile';

@@ -18,6 +18,7 @@ const FLOORS = [
   'planning',
   'report',
   'export',
+  'sheet',
   'service',
   'lsp',
   'node',

@@ -6,7 +6,7 @@ import type { Shop } from '../../server/src/model/shop-model';
 import { barsNeeded } from '../../server/src/planning/bars';
 import { costOf, priceOfBars } from '../../server/src/planning/cost';
 import { handWork } from '../../server/src/planning/hand-work';
-import { axesTouched } from '../../server/src/planning/one-zero';
+import { axesTouched } from '../../server/src/process/workholding/zero-anew';
 import { pieceTime, spentOn } from '../../server/src/planning/piece-time';
 import { planFor } from '../../server/src/planning/plan-cache';
 import { operationsOf } from '../../server/src/process/operations';

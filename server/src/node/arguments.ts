@@ -18,6 +18,9 @@ export const HELP = `Usage: scribeline COMMAND …
     --to FORMAT                beside the part, under its name; nothing is written over
     --face FACE                of flat formats: the face that is drawn
     --shop FILE                as of check
+  sheet PATH… --to FILE   the set-ups as a paper for the machine: hold, zero, passes, measures
+    --to FORMAT                beside the part, under its name; nothing is written over
+    --shop FILE                as of check
   explain RULE     what a rule says, why, and where its limits come from
   new NAME         write NAME.part.yaml, a commented part to start from
   serve --stdio    the language server, for any editor
@@ -49,6 +52,7 @@ export type Command =
       readonly face?: Face;
       readonly shop?: string;
     }
+  | { readonly name: 'sheet'; readonly paths: readonly string[]; readonly to: string; readonly shop?: string }
   | { readonly name: 'explain'; readonly rule: string }
   | { readonly name: 'new'; readonly part: string }
   | { readonly name: 'serve' }
@@ -74,6 +78,8 @@ export function readArguments(words: readonly string[]): Command {
       return readPlan(rest);
     case 'export':
       return readExport(rest);
+    case 'sheet':
+      return readSheet(rest);
     case 'explain':
       return { name: 'explain', rule: single(rest, 'explain', 'the name of a rule, such as wall/thin') };
     case 'new':
@@ -84,7 +90,7 @@ export function readArguments(words: readonly string[]): Command {
       return { name: 'serve' };
     default:
       throw new UsageError(
-        `There is no command \`${first}\`. The commands are check, plan, export, explain, new, serve and help.`,
+        `There is no command \`${first}\`. The commands are check, plan, export, sheet, explain, new, serve and help.`,
       );
   }
 }
@@ -148,6 +154,19 @@ function readExport(words: readonly string[]): Command {
     paths: positionals,
     to: values.to,
     ...(face !== undefined && { face }),
+    ...(values.shop !== undefined && { shop: values.shop }),
+  };
+}
+
+function readSheet(words: readonly string[]): Command {
+  const { values, positionals } = parse(words, { to: { type: 'string' }, shop: { type: 'string' } });
+  if (values.help) return { name: 'help' };
+  if (positionals.length === 0 || !values.to)
+    throw new UsageError('sheet needs a part and a file to write: scribeline sheet yoke.part.yaml --to yoke.md');
+  return {
+    name: 'sheet',
+    paths: positionals,
+    to: values.to,
     ...(values.shop !== undefined && { shop: values.shop }),
   };
 }

@@ -3,19 +3,13 @@
  * from the cuts of each feature; what hands take is the shop's `times:`. All are ranges: a quick hand and a slow one.
  */
 
-import type { Solid } from '../geometry/types';
-import { AXIS_INDEX, sharedBox } from '../geometry/vector';
-import { type CutEntry, FACE_AXIS, type Face, type Feature, type Part, type Setup } from '../model/model';
-import type { Machine, Tool } from '../model/shop-model';
+import type { Setup } from '../model/model';
+import type { Tool } from '../model/shop-model';
 import type { Minutes, ShopTimes } from '../model/shop-times';
-import { facingThen } from '../process/access/facing';
-import { operationsOf } from '../process/operations';
-import { priceOf } from '../process/operations/priced';
-import { unfit } from '../process/operations/unfit';
-import { timelineOf } from '../process/stock';
+import { cutsIn, type Step } from '../process/passes/cuts-in-setup';
+import { machineOf } from '../process/workholding/forces';
+import { axesTouched } from '../process/workholding/zero-anew';
 import type { ReadPart } from '../rules/judging';
-import { findMaterial } from '../tables/materials';
-import { axesTouched } from './one-zero';
 import { add, scaled, sum } from './ranges';
 
 export type { Minutes };
@@ -85,29 +79,19 @@ export function batchMinutes({ firstPiece, eachFurther }: PlanTime, quantity: nu
 }
 
 function setupTime(setup: Setup, checked: ReadPart): SetupTime {
-  const { part, shop } = checked;
-  const material = part.material && findMaterial(part.material.name);
-  const machine = machineOf(setup, checked);
-  const tools: Tool[] = [];
-  const missing: string[] = [];
-  const cuts = setup.cuts.map((entry): CutTime => {
-    const { name } = entry;
-    const cut = cutsOf(entry, setup, checked);
-    let minutes: Minutes = [0, 0];
-    for (const operation of cut.operations) {
-      if (operation.does === 'missing') {
-        missing.push(`${name}: ${operation.wanted}`);
-        continue;
-      }
-      if (!tools.includes(operation.tool)) tools.push(operation.tool);
-      if (!material || !machine) continue;
-      const priced = priceOf(operation, material, machine).minutes;
-      if (priced.every(Number.isFinite)) minutes = add(minutes, scaled(priced, cut.share));
-      else missing.push(`${name}: ${unfit(operation, material, machine)}`);
-    }
-    const its = cut.operations.flatMap((o) => (o.does === 'missing' ? [] : [o.tool.name]));
-    return { name, minutes, tools: [...new Set(its)] };
-  });
+  const { shop } = checked;
+  const machine = machineOf(setup, shop);
+  const entries = cutsIn(setup, checked);
+  const steps = entries.flatMap((e) => e.steps);
+  const tools = [...new Set(steps.flatMap((s) => toolOf(s) ?? []))];
+  const missing = entries.flatMap((e) => e.steps.flatMap((s) => (s.missing ? [`${e.entry.name}: ${s.missing}`] : [])));
+  const cuts = entries.map(
+    (e): CutTime => ({
+      name: e.entry.name,
+      minutes: sum(e.steps.map((s) => s.minutes)),
+      tools: [...new Set(e.steps.flatMap((s) => toolOf(s)?.name ?? []))],
+    }),
+  );
   const { times } = shop;
   const zeroAnew = axesTouched(setup);
   const change = (machine?.toolChangeS ?? 60) / 60;
@@ -133,36 +117,6 @@ function makingOf({ hold }: Setup, times: ShopTimes): Minutes {
   return hold?.on === 'plate' ? times['fixture-plate'] : [0, 0];
 }
 
-function cutsOf(entry: CutEntry, setup: Setup, { part, solid, shop }: ReadPart) {
-  const { name } = entry;
-  const feature = part.featureByName.get(name);
-  if (!feature) {
-    const then = timelineOf(part, solid).setups.find((s) => s.setup === setup);
-    const cut = then?.cuts.find((c) => c.span === entry.span && c.name === name);
-    return { operations: cut ? facingThen(cut, setup, part, shop) : [], share: 1 };
-  }
-  return { operations: operationsOf(feature, part, solid, shop), share: portionOf(entry, feature, setup, part, solid) };
-}
-
-/**
- * Of what all of it takes: where depths are written, by depth, and what is named alone is the rest; else edges that are
- * broken in several setups, and what is cut half from each side, take the same in each.
- */
-function portionOf(entry: CutEntry, feature: Feature, setup: Setup, { setups = [] }: Part, solid: Solid): number {
-  const all = setups.flatMap((s) => s.cuts.filter((c) => c.name === feature.name).map((c) => ({ c, up: s.up?.name })));
-  const deep = ({ depth }: CutEntry, up: Face | undefined) => {
-    if (depth === undefined || depth === 'half' || !up) return 0.5;
-    const i = AXIS_INDEX[FACE_AXIS[up].axis];
-    const boxes = solid.voidsOf(feature.name).map((v) => sharedBox(v.bounds, solid.body.box, 0));
-    const full = Math.max(...boxes.map((b) => b.max[i])) - Math.min(...boxes.map((b) => b.min[i]));
-    return full > 0 ? Math.min(1, depth.mm / full) : 1;
-  };
-  if (entry.depth !== undefined) return deep(entry, setup.up?.name);
-  const written = all.filter(({ c }) => c.depth !== undefined);
-  if (written.length === 0) return 1 / Math.max(1, all.length);
-  return Math.max(0, 1 - written.reduce((sum, { c, up }) => sum + deep(c, up), 0));
-}
-
-export function machineOf(setup: Setup, { shop }: Pick<ReadPart, 'shop'>): Machine | undefined {
-  return shop.machines.find((m) => m.name === setup.machine?.name) ?? shop.machines[0];
+function toolOf({ operation }: Step): Tool | undefined {
+  return operation.does === 'missing' ? undefined : operation.tool;
 }

@@ -3,9 +3,9 @@
 import type { Setup } from '../model/model';
 import type { Machine } from '../model/shop-model';
 import { orderOf } from '../planning/piece-time';
-import { machineOf } from '../planning/times';
-import { facingCuts } from '../process/operations/facing';
-import { type Priced, priceOf } from '../process/operations/priced';
+import type { Priced } from '../process/operations/types';
+import { cutsIn } from '../process/passes/cuts-in-setup';
+import { machineOf } from '../process/workholding/forces';
 import type { ReadPart } from '../rules/judging';
 import { findMaterial } from '../tables/materials';
 
@@ -21,11 +21,15 @@ export function facingsOf(checked: ReadPart): readonly Faced[] {
   const { part, shop } = checked;
   const material = part.material && findMaterial(part.material.name);
   if (!material || !part.body || shop.machines.length === 0) return [];
-  return orderOf(checked).setups.flatMap((setup) => {
-    const machine = machineOf(setup, checked);
+  const { setups } = orderOf(checked);
+  const asked = { ...checked, part: { ...part, setups } };
+  return setups.flatMap((setup) => {
+    const machine = machineOf(setup, shop);
     if (!machine) return [];
-    return setup.cuts.flatMap(({ name }) => {
-      const cuts = facingCuts(name, setup, part, shop).map((o) => priceOf(o, material, machine));
+    return cutsIn(setup, asked).flatMap(({ entry: { name }, steps }) => {
+      const cuts = part.featureByName.has(name)
+        ? []
+        : steps.map(({ operation, priced }) => priced ?? { operation, minutes: [0, 0] as const });
       return cuts.length > 0 ? [{ face: name, setup, machine, cuts }] : [];
     });
   });

@@ -1,7 +1,7 @@
 /** Hovers on threads, clearances and recesses: the numbers that a screw's name stands for, with their tables. */
 import { clearanceLines, recessLines, threadLines } from '../report/screws';
+import { messageMarkdown } from '../text/markdown';
 import type { Cursor } from './cursor';
-import { messageMarkdown } from './markdown';
 import type { PartSnapshot } from './snapshot';
 
 /** On a thread, or where a screw is named: the numbers that it stands for, and their tables. */

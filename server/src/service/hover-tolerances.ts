@@ -4,8 +4,8 @@ import { valuesOf } from '../model/values';
 import { addingOf } from '../process/stackup';
 import { chainLines, chainTitle, partChains } from '../report/chains';
 import { faceLines, finishLines, generalLine, positionLines } from '../report/tolerances';
+import { escapeMarkdown } from '../text/markdown';
 import type { Span } from '../text/tree';
-import { escapeMarkdown } from './markdown';
 import type { PartSnapshot } from './snapshot';
 
 export function toleranceText(snapshot: PartSnapshot, offset: number): string[] {

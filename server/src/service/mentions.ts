@@ -1,7 +1,7 @@
 /** The names that a document mentions, and what each is. */
 import { type Mention, partMentions, shopMentions } from '../model/names';
+import { code, escapeMarkdown } from '../text/markdown';
 import type { Cursor } from './cursor';
-import { code, escapeMarkdown } from './markdown';
 import type { Snapshot } from './snapshot';
 import { featureText, toolText } from './suggestions';
 

@@ -1,5 +1,5 @@
 /** Along which axes zero must be found anew for each piece of a batch: where neither stop, fixed jaw nor parallels places it. */
-import { type Axis, FACE_AXIS, type Face, OPPOSITE, type Setup } from '../model/model';
+import { type Axis, FACE_AXIS, type Face, OPPOSITE, type Setup } from '../../model/model';
 
 const AXES: readonly Axis[] = ['x', 'y', 'z'];
 

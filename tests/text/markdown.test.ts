@@ -1,5 +1,5 @@
 import assert from 'node:assert/strict';
-import { code, escapeMarkdown, messageMarkdown } from '../../server/src/service/markdown';
+import { code, escapeMarkdown, messageMarkdown } from '../../server/src/text/markdown';
 
 describe('text in hovers is text', () => {
   it('markup in a name stays letters', () => {

@@ -1,5 +1,5 @@
 /** Markdown for hovers. Whatever comes from the document is escaped: a name or a message is text, never markup. */
-import { line } from '../text/shown';
+import { line } from './shown';
 
 const ENTITY: Readonly<Record<string, string>> = { '<': '&lt;', '>': '&gt;', '&': '&amp;' };
 

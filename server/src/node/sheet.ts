@@ -1,0 +1,43 @@
+/** `scribeline sheet`: a part's set-ups as a paper that is carried to the machine. The format is what the file's name ends in. */
+import { createHash } from 'node:crypto';
+import type { PartSnapshot } from '../service/snapshot';
+import type { Workspace } from '../service/workspace';
+import { markdownSheet } from '../sheet/markdown';
+import type { SheetWriter } from '../sheet/writer';
+import type { Command } from './arguments';
+import type { Terminal } from './terminal';
+import { writeParts } from './write-parts';
+
+type Sheet = Extract<Command, { name: 'sheet' }>;
+
+/** A new format is a `SheetWriter` in sheet/, and an entry here. */
+const SHEETS: readonly SheetWriter[] = [markdownSheet];
+
+/** 0: every sheet was written; 2: one was not. */
+export async function runSheet(command: Sheet, terminal: Terminal): Promise<0 | 2> {
+  const ending = command.to.slice(command.to.lastIndexOf('.') + 1).toLowerCase();
+  const writer = SHEETS.find((w) => w.extensions.includes(`.${ending}`));
+  if (!writer) {
+    const known = SHEETS.flatMap((w) => w.extensions).join(', ');
+    terminal.say(`\`${command.to}\` is no format that a sheet is written in. The name ends in one of ${known}.`);
+    return 2;
+  }
+  return writeParts(command, writer, terminal, async (part, workspace) =>
+    writer.write({
+      checked: part.checked,
+      file: part.path.slice(part.path.lastIndexOf('/') + 1),
+      mark: await markOf(part, workspace, terminal.version),
+      creator: `Scribeline ${terminal.version}`,
+      when: new Date(),
+    }),
+  );
+}
+
+/** The same for the same part, shop and program, and for no others: what a paper is told by from an older one. */
+async function markOf(part: PartSnapshot, workspace: Workspace, version: string): Promise<string> {
+  const shop = part.shopPath === undefined ? undefined : await workspace.snapshot(part.shopPath);
+  const hash = createHash('sha256');
+  for (const text of [version, part.text, shop?.text ?? '']) hash.update(`${text.length}:`).update(text);
+  return hash.digest('hex').slice(0, MARK_DIGITS);
+}
+const MARK_DIGITS = 8;

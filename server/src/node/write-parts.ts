@@ -1,0 +1,101 @@
+/** Parts written as files, one each: what `export` and `sheet` have in common. The format is what the file's name ends in. */
+import { basename, dirname, join, resolve } from 'node:path';
+import { cautionOn, ExportError, type Exported, unwritable } from '../export/writer';
+import { kindOf } from '../service/documents';
+import type { PartSnapshot } from '../service/snapshot';
+import { Workspace } from '../service/workspace';
+import { type Found, findDocuments, slashed, whyGone } from './files';
+import { Gate } from './gate';
+import { save } from './save';
+import { judgeFor } from './shop-option';
+import type { Terminal } from './terminal';
+
+/** What both commands are told. */
+interface Asked {
+  readonly paths: readonly string[];
+  readonly to: string;
+  readonly shop?: string;
+}
+
+/** A format, and how a part is made into one. */
+export interface Kind {
+  readonly extensions: readonly [string, ...string[]];
+}
+export type Make = (part: PartSnapshot, workspace: Workspace) => Promise<Exported>;
+
+/**
+ * 0: every part was written; 2: something was not. A file that `--to` names is the user's own choice and is replaced;
+ * one whose name was made from the part's is never written over what is there.
+ */
+export async function writeParts(command: Asked, kind: Kind, terminal: Terminal, make: Make): Promise<0 | 2> {
+  const say = (text: string) => terminal.say(text);
+  const { files, troubles, folders } = await findDocuments(command.paths, terminal.cwd);
+  const parts = files.filter((f) => /\.part\.ya?ml$/i.test(f.path));
+  for (const trouble of troubles) say(trouble);
+  if (parts.length === 0) {
+    if (troubles.length === 0) say(`${command.paths.join(' ')} holds no part (NAME.part.yaml).`);
+    return 2;
+  }
+  if (parts.length > 1 && namesFile(command.to)) {
+    say(`${parts.length} parts do not go into one file. Name only the format: --to ${kind.extensions[0].slice(1)}`);
+    return 2;
+  }
+  let status: 0 | 2 = troubles.length > 0 ? 2 : 0;
+  const judge = await judgeFor(command.shop, folders, terminal);
+  if (!judge) return 2;
+  const target = namesFile(command.to) ? [dirname(resolve(terminal.cwd, command.to))] : [];
+  const gate = new Gate([...folders, ...target], terminal.disk);
+  const run = { to: command.to, kind, make, workspace: new Workspace(judge.host, judge.set), terminal, gate };
+  for (const part of parts) {
+    try {
+      const path = await writeOne(part, run);
+      terminal.print(path);
+    } catch (error) {
+      say(`${part.shown}: ${error instanceof Refusal || error instanceof ExportError ? error.message : String(error)}`);
+      status = 2;
+    }
+  }
+  return status;
+}
+
+class Refusal extends Error {}
+
+interface Run {
+  readonly to: string;
+  readonly kind: Kind;
+  readonly make: Make;
+  readonly workspace: Workspace;
+  readonly terminal: Terminal;
+  readonly gate: Gate;
+}
+
+async function writeOne(part: Found, { to, kind, make, workspace, terminal, gate }: Run): Promise<string> {
+  const named = namesFile(to);
+  const shown = named ? to : join(dirname(part.shown), `${stem(part.path)}${kind.extensions[0]}`);
+  const target = resolve(terminal.cwd, shown);
+  // Asked before the work is done, and once more when it is written.
+  const passed = await gate.passNew(target);
+  if (passed.reason) throw new Refusal(`${shown} ${passed.why}`);
+  if (kindOf(slashed(passed.real))) throw new Refusal(`${shown} leads to ${passed.real}, which is no place for it`);
+  if (!named && (await gate.pass(target)).reason !== 'absent')
+    throw new Refusal(`${shown} is already there; name the file to write over it: --to ${shown}`);
+  const snapshot = await workspace.snapshot(part.path);
+  if (snapshot?.kind !== 'part') throw new Refusal(`${whyGone(await workspace.unread(part.path))}.`);
+  const { checked } = snapshot;
+  const why = unwritable(checked);
+  if (why) throw new Refusal(`cannot be written: ${why}.`);
+  const { bytes, notes } = await make(snapshot, workspace);
+  const left = await save({ path: target, bytes, over: named ? 'anything' : 'nothing' }, gate, terminal.disk);
+  if (left) throw new Refusal(`${shown} ${left}`);
+  for (const note of [...notes, ...cautionOn(checked)]) terminal.say(`${shown}: ${note}`);
+  return shown;
+}
+
+/** `out/part.step` names a file; `step` and `.step` only the format. */
+function namesFile(to: string): boolean {
+  return /[^.\\/]\.[^.\\/]+$/.test(to);
+}
+
+function stem(path: string): string {
+  return basename(path).replace(/\.part\.ya?ml$/i, '');
+}

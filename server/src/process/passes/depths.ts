@@ -1,0 +1,18 @@
+/** Heights of the tip, one by one, from a surface down to a floor. */
+
+/**
+ * Equal steps, none larger than `mostMm`, the last on the floor. Heights as the read-out shows them; nothing where there is
+ * nothing to go down.
+ */
+export function steppedDown(topZ: number, floorZ: number, mostMm: number): readonly number[] {
+  const deep = topZ - floorZ;
+  if (deep <= 1e-9) return [floorZ];
+  const n = Math.max(1, Math.ceil(deep / mostMm - 1e-9));
+  return Array.from({ length: n }, (_, i) => (i === n - 1 ? floorZ : topZ - (deep * (i + 1)) / n));
+}
+
+/** From a diameter up to another in steps, none larger than `mostMm`, the last the diameter itself. */
+export function steppedOut(fromMm: number, toMm: number, mostMm: number): readonly number[] {
+  const n = Math.max(1, Math.ceil((toMm - fromMm) / mostMm - 1e-9));
+  return Array.from({ length: n }, (_, i) => (i === n - 1 ? toMm : fromMm + ((toMm - fromMm) * (i + 1)) / n));
+}

@@ -1,0 +1,112 @@
+/** How the work is put in and held, in the order of the hands. */
+import type { Solid } from '../../geometry/types';
+import { FACES, type Face, OPPOSITE, type Part } from '../../model/model';
+import type { Shop } from '../../model/shop-model';
+import { boxLeft } from '../stock';
+import type { SetupInTime } from '../stock/types';
+import { gripOf } from '../workholding/contact';
+import { stateOf } from '../workholding/references';
+import { type InVise, type Seating, seatingOf } from '../workholding/seating';
+import { rangeOf, stationOf } from './read-out';
+import { isAcross, toward } from './sides';
+import type { Holding, ReadOut, Side } from './types';
+
+interface Held {
+  readonly then: SetupInTime;
+  readonly part: Part;
+  readonly solid: Solid;
+  readonly shop: Shop;
+  readonly readOut: ReadOut;
+}
+
+export function holdingOf(x: Held): Holding {
+  const { then, part, shop, readOut } = x;
+  const { hold } = then.setup;
+  const seating = seatingOf(then, part, shop);
+  const side = (face: Face): Side => ({ face, state: stateOf(face, then, 0, part, x.solid) });
+  const seat = then.up && side(OPPOSITE[then.up]);
+  const places = seating?.obstacles
+    .filter((o) => o.what === 'clamp' || o.what === 'screw')
+    .map(({ box: { min, max } }) =>
+      stationOf(readOut, [(min[0] + max[0]) / 2, (min[1] + max[1]) / 2, (min[2] + max[2]) / 2]),
+    );
+  return {
+    type: hold?.type,
+    ...(seat && { seat }),
+    ...(seating?.held && inVise(seating, seating.held, side, x)),
+    ...stopOf(x, side),
+    ...(places && places.length > 0 && { places }),
+  };
+}
+
+function stopOf({ then, readOut }: Held, side: (face: Face) => Side): Pick<Holding, 'stop'> {
+  const face = FACES.find((f) => f === then.setup.hold?.stop?.name);
+  const at = face && toward(readOut, face);
+  return face && at && isAcross(at) ? { stop: { ...side(face), at } } : {};
+}
+
+function inVise(seating: Seating, h: InVise, side: (face: Face) => Side, { then, readOut }: Held): Partial<Holding> {
+  const [fixed, moving] = [side(h.fixed), side(h.moving)];
+  const gripMm = gripOf(seating, h);
+  const X = readOut.X;
+  const [jawLeft, jawRight] = [h.jawFromMm, h.jawToMm].map((at) => (at - X.zeroMm) * X.sign).sort((a, b) => a - b) as [
+    number,
+    number,
+  ];
+  const [left, right] = rangeOf(X, boxLeft(then.after));
+  const ends = [...FACES].filter((f) => toward(readOut, f) === 'left' || toward(readOut, f) === 'right');
+  const end = (at: 'left' | 'right') => ends.find((f) => toward(readOut, f) === at)!;
+  const packing = packingOf(rangeOf(X, seating.box), [jawLeft, jawRight]);
+  const Y = readOut.Y;
+  return {
+    vise: h.vise,
+    fixed,
+    moving,
+    roundBar: !(fixed.state === moving.state && (fixed.state === 'cut' || fixed.state === 'supplied')),
+    out: {
+      left: { face: end('left'), mm: jawLeft - left },
+      right: { face: end('right'), mm: right - jawRight },
+    },
+    ...(packing && { packing: { at: packing, widthMm: h.openingMm } }),
+    gripMm,
+    aboveMm: seating.heightMm - gripMm,
+    openingMm: h.openingMm,
+    parallelsMm: h.parallelsMm,
+    ...(h.pair && {
+      pair: {
+        widthMm: h.pair.widthMm,
+        at: h.pair.at.map(([a, b]) => {
+          const on = (mm: number) => (mm - Y.zeroMm) * Y.sign;
+          return [Math.min(on(a), on(b)), Math.max(on(a), on(b))] as const;
+        }),
+      },
+    }),
+  };
+}
+
+/** Work that fills less of the jaws, or lies so far off their middle, lets the moving jaw go askew. Common practice, no source. */
+const FILLS = 2 / 3;
+const OFF = 1 / 6;
+/** In the middle, mm. */
+const MIDDLE_MM = 2;
+
+/** At which end of the jaws an offcut keeps them apart. */
+function packingOf(work: readonly [number, number], jaws: readonly [number, number]): 'left' | 'right' | undefined {
+  const [a, b] = [Math.max(work[0], jaws[0]), Math.min(work[1], jaws[1])];
+  const wide = jaws[1] - jaws[0];
+  const off = (a + b) / 2 - (jaws[0] + jaws[1]) / 2;
+  if (b <= a || Math.abs(off) <= MIDDLE_MM) return undefined;
+  if ((b - a) / wide >= FILLS && Math.abs(off) <= OFF * wide) return undefined;
+  return off > 0 ? 'left' : 'right';
+}
+
+/** The plane that the work lies on, and the jaws' tops, as the read-out shows them; tops only where jaws hold it. */
+export function heightsOf(
+  then: SetupInTime,
+  readOut: ReadOut,
+  holding: Holding,
+): { readonly seatZ: number; readonly topZ: number; readonly jawsZ?: number } {
+  const box = boxLeft(then.before);
+  const [seatZ, topZ] = rangeOf(readOut.Z, box);
+  return { seatZ, topZ, ...(holding.gripMm !== undefined && { jawsZ: seatZ + holding.gripMm }) };
+}

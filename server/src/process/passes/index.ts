@@ -1,0 +1,106 @@
+/** Every set-up of a part as ordered rows, in the numbers of the machine's read-out. */
+import { memo } from '../../memo';
+import type { Part } from '../../model/model';
+import type { Tool } from '../../model/shop-model';
+import { toolFor } from '../access';
+import { shapeOf } from '../access/shape';
+import { stickoutOf } from '../cutting/bend';
+import { timelineOf } from '../stock';
+import type { Cut, SetupInTime } from '../stock/types';
+import { machineOf } from '../workholding/forces';
+import { seatingOf } from '../workholding/seating';
+import { type Asked, cutsIn } from './cuts-in-setup';
+import { heightsOf, holdingOf } from './holding';
+import { readOutOf } from './read-out';
+import { type Making, passesOf } from './rows';
+import { type Touching, touchesOf } from './touches';
+import type { PassRow, Row, SetupPasses, Touch } from './types';
+
+export type * from './types';
+
+/** Set-ups without a face up are left out: nothing can be said of them. */
+export function passesOfPart(asked: Asked): readonly SetupPasses[] {
+  return allOf(asked.part, asked);
+}
+
+const allOf = memo(
+  (part: Part, asked: Asked): readonly SetupPasses[] => {
+    const { setups } = timelineOf(part, asked.solid);
+    return setups.flatMap((then) => setupPasses(then, setups.length, asked) ?? []);
+  },
+  { size: 2, by: (_, { solid, shop }) => [solid, shop] },
+);
+
+function setupPasses(then: SetupInTime, count: number, asked: Asked): SetupPasses | undefined {
+  const { part, solid, shop } = asked;
+  const { setup, up, index } = then;
+  if (!up) return undefined;
+  const machine = machineOf(setup, shop);
+  const seating = seatingOf(then, part, shop);
+  const readOut = readOutOf(up, seating?.held?.fixed, solid.body);
+  const holding = holdingOf({ then, part, solid, shop, readOut });
+  const { seatZ, jawsZ } = heightsOf(then, readOut, holding);
+  const touching: Touching = { then, part, shop, readOut, holding, seatZ, ...(jawsZ !== undefined && { jawsZ }) };
+  const { rows, zeros } = rowsOf(then, asked, { readOut, machine, touching });
+  return { setup, then, index, count, ...(machine && { machine }), readOut, holding, zeros, rows, measures: [] };
+}
+
+interface Ready extends Pick<Making, 'readOut'> {
+  readonly machine: Making['machine'] | undefined;
+  readonly touching: Touching;
+}
+
+function rowsOf(then: SetupInTime, asked: Asked, { readOut, machine, touching }: Ready) {
+  const rows: Row[] = [];
+  const lastOf = new Map<Cut, number>();
+  let number = 0;
+  for (const entry of cutsIn(then.setup, asked)) {
+    const name = entry.entry.name;
+    for (const s of entry.steps)
+      if (s.missing !== undefined) rows.push({ kind: 'missing', of: name, wanted: s.missing });
+    if (!machine) continue;
+    const outMm = (cut: Cut, tool: Tool) => outOf(cut, tool, then, asked);
+    for (const pass of passesOf(entry, { asked, readOut, machine, outMm })) {
+      number += 1;
+      rows.push({ kind: 'pass', number, samePlace: isSamePlace(rows.at(-1), pass), ...pass });
+      if (entry.cut) lastOf.set(entry.cut, number);
+    }
+  }
+  const zeros = touchesOf(touching, (cut) => lastOf.get(cut) ?? 0);
+  return { rows: withTouches(rows, zeros, machine?.control === 'program'), zeros };
+}
+
+/** As the shop says; else what the cut needs to keep clear, and no less than bending was worked out with. */
+function outOf(cut: Cut, tool: Tool, then: SetupInTime, { part, solid, shop }: Asked): number {
+  if (tool.stickoutMm !== undefined) return tool.stickoutMm;
+  const use = toolFor(cut, then, part, solid, shop).find((u) => u.tool === tool);
+  const bent = 'shankMm' in tool && 'reachMm' in tool ? stickoutOf(tool) : 0;
+  const shape = shapeOf(tool, shop);
+  return Math.max(use?.outMm ?? Math.min(shape.reachMm, shape.mostOutMm), bent);
+}
+
+function isSamePlace(before: Row | undefined, pass: Pick<PassRow, 'where'>): boolean {
+  if (before?.kind !== 'pass' || before.where.type !== 'at' || pass.where.type !== 'at') return false;
+  const [a, b] = [before.where.places, pass.where.places];
+  return a.length === 1 && b.length === 1 && Math.hypot(a[0]![0] - b[0]![0], a[0]![1] - b[0]![1]) < 1e-6;
+}
+
+/** Zeros where they can be touched first; each tool's length where it is put in. `kept`: the control keeps lengths. */
+function withTouches(rows: readonly Row[], zeros: readonly Touch[], kept: boolean): readonly Row[] {
+  const across = zeros.filter((t) => t.axis !== 'Z' && t.missing === undefined);
+  const height = zeros.find((t) => t.axis === 'Z');
+  const out: Row[] = across.filter((t) => t.afterPass === 0).map((touch) => ({ kind: 'touch', touch }));
+  let inSpindle: Tool | undefined;
+  const measured = new Set<Tool>();
+  for (const row of rows) {
+    if (row.kind === 'pass' && height && row.tool !== inSpindle) {
+      inSpindle = row.tool;
+      if (!kept || !measured.has(row.tool)) out.push({ kind: 'touch z', tool: row.tool, touch: height });
+      measured.add(row.tool);
+    }
+    out.push(row);
+    if (row.kind !== 'pass') continue;
+    for (const touch of across) if (touch.afterPass === row.number) out.push({ kind: 'touch', touch });
+  }
+  return out;
+}

@@ -1,0 +1,155 @@
+/**
+ * What each axis is set from: what is touched, with what, when, and what the read-out shows at contact. A face is touched
+ * where it is there: after the pass that cuts it, above the jaws. A bore is swept. Heights come from the parallels with a pin
+ * under the tool, where the pin is thicker than the grip is high; else from the top.
+ */
+import { AXIS_INDEX } from '../../geometry/vector';
+import { type Axis, FACE_AXIS, FACE_PLANE, type Face, OPPOSITE, type Part } from '../../model/model';
+import type { Shop } from '../../model/shop-model';
+import { wayToZero } from '../stackup/zeros';
+import { boxWithin } from '../stock/band';
+import { extremeOf } from '../stock/in-process-stock';
+import { facesTakenOff } from '../stock/taken-off';
+import type { Cut, SetupInTime, Workpiece } from '../stock/types';
+import { isFace } from '../workholding/references';
+import { axesTouched } from '../workholding/zero-anew';
+import { axisOf, isAcross, toward } from './sides';
+import type { Holding, ReadOut, ReadOutAxis, Touch } from './types';
+
+/** Diameters of what touches, mm: an edge finder's tip, a probe's ball. Common practice, no source: 10 and 6. */
+export const TIP_MM = { 'edge-finder': 10, probe: 6 } as const;
+/** Pins that a tool is let down on, mm: gauge pins, shanks of cutters. Common practice, no source. */
+export const PINS_MM = [10, 20] as const;
+/** Of a face so much must stand above the jaws to be touched, mm. */
+const SEEN_MM = 0.5;
+/** How near its plane material counts as the face, mm. */
+const SKIN_MM = 0.05;
+
+export interface Touching {
+  readonly then: SetupInTime;
+  readonly part: Part;
+  readonly shop: Shop;
+  readonly readOut: ReadOut;
+  readonly holding: Holding;
+  /** The plane that the work lies on and the jaws' tops, as shown. */
+  readonly seatZ: number;
+  readonly jawsZ?: number;
+}
+
+/** `firstAfter`: the number of the last pass of a cut. */
+export function touchesOf(x: Touching, firstAfter: (cut: Cut) => number): readonly Touch[] {
+  return (['X', 'Y', 'Z'] as const).map((name) => touchOf(name, x, firstAfter));
+}
+
+function touchOf(name: ReadOutAxis, x: Touching, firstAfter: (cut: Cut) => number): Touch {
+  const { then, readOut } = x;
+  const axis = (['x', 'y', 'z'] as const)[readOut[name].axis];
+  const written = then.setup.zero[axis]?.name;
+  const everyPiece = axesTouched(then.setup).includes(axis);
+  const made =
+    written === undefined ? undefined : from(written, { axis: name, of: written, everyPiece }, x, firstAfter);
+  if (made) return made;
+  // What does not lie along the axis says nothing of it.
+  const of = usual(name, x);
+  return from(of, { axis: name, of, everyPiece }, x, firstAfter)!;
+}
+
+function from(of: string, base: Base, x: Touching, firstAfter: (cut: Cut) => number): Touch | undefined {
+  const { then, readOut, part } = x;
+  const axis = (['x', 'y', 'z'] as const)[readOut[base.axis].axis];
+  const up = base.axis === 'Z';
+  if (up && (of === 'parallels' || of === OPPOSITE[then.up!])) return onParallels(base, x);
+  if (isFace(of)) return FACE_AXIS[of].axis === axis ? onFace(base, of, x, firstAfter) : undefined;
+  return up || !part.featureByName.has(of) ? undefined : onBore(base, axis, x, firstAfter);
+}
+
+type Base = Pick<Touch, 'axis' | 'of' | 'everyPiece'>;
+
+/** Where the text says nothing: the fixed jaw, the stop or the left end, the parallels. */
+function usual(name: ReadOutAxis, { readOut, holding }: Touching): string {
+  if (name === 'Z') return 'parallels';
+  if (name === 'Y') return holding.fixed?.face ?? OPPOSITE[readOut.Y.from];
+  const { stop } = holding;
+  return stop && axisOf(readOut, stop.face).name === 'X' ? stop.face : readOut.X.from;
+}
+
+function onParallels(base: Base, { seatZ, jawsZ, then, readOut }: Touching): Touch {
+  const gripMm = jawsZ === undefined ? 0 : jawsZ - seatZ;
+  const pin = PINS_MM.find((mm) => mm > gripMm);
+  const common = { ...base, with: 'pin', afterPass: 0 } as const;
+  if (pin !== undefined && jawsZ !== undefined)
+    return { ...common, how: 'parallels', tipMm: pin, placeMm: seatZ, showsMm: seatZ + pin };
+  const top = shownTop(then.before, then, readOut);
+  return { ...common, how: 'top', tipMm: PINS_MM[0], placeMm: top, showsMm: top + PINS_MM[0] };
+}
+
+function shownTop(w: Workpiece, { up }: SetupInTime, { Z }: ReadOut): number {
+  const at = extremeOf(w, Z.axis, FACE_AXIS[up!].sign > 0 ? -1 : 1);
+  return (at - Z.zeroMm) * Z.sign;
+}
+
+function onFace(base: Base, face: Face, x: Touching, firstAfter: (cut: Cut) => number): Touch {
+  const { then, part, readOut, shop } = x;
+  const cut = then.cuts.findLast((c) => c.face === face || facesTakenOff(c, part).includes(face));
+  const work = cut?.after ?? then.before;
+  const way = readOut[base.axis];
+  const { sign } = FACE_AXIS[face];
+  const planeMm = extremeOf(work, way.axis, sign > 0 ? -1 : 1);
+  const placeMm = (planeMm - way.zeroMm) * way.sign;
+  const afterPass = cut ? firstAfter(cut) : 0;
+  if (base.axis === 'Z')
+    return { ...base, how: 'top', with: 'pin', tipMm: PINS_MM[0], placeMm, showsMm: placeMm + PINS_MM[0], afterPass };
+  const found = wayToZero(then.setup, shop)?.method ?? 'edge-finder';
+  const method = METHODS.find((m) => m === found) ?? 'edge-finder';
+  const tipMm = method === 'edge-finder' || method === 'probe' ? TIP_MM[method] : 0;
+  const from = toward(readOut, face);
+  const out = axisOf(readOut, face).sign;
+  const made: Touch = {
+    ...base,
+    how: 'face',
+    with: method,
+    tipMm,
+    ...(isAcross(from) && { cameFrom: from }),
+    placeMm,
+    showsMm: placeMm + (out * tipMm) / 2,
+    afterPass,
+  };
+  return isThere(work, planeMm, face, x) ? made : { ...made, missing: `nothing of ${face} stands above the jaws` };
+}
+
+const METHODS = ['edge-finder', 'probe', 'tool-edge', 'indicator', 'stop'] as const;
+
+/** Material at the face's plane, above what holds the work. */
+function isThere(work: Workpiece, planeMm: number, face: Face, { readOut, jawsZ, seatZ }: Touching): boolean {
+  const { box } = work.body;
+  const [min, max] = [[...box.min], [...box.max]] as [[number, number, number], [number, number, number]];
+  const i = AXIS_INDEX[FACE_AXIS[face].axis];
+  if (FACE_AXIS[face].sign > 0) [min[i], max[i]] = [planeMm - SKIN_MM, planeMm];
+  else [min[i], max[i]] = [planeMm, planeMm + SKIN_MM];
+  const { Z } = readOut;
+  const low = Z.zeroMm + Z.sign * ((jawsZ ?? seatZ) + SEEN_MM / 2);
+  if (Z.sign > 0) min[Z.axis] = low;
+  else max[Z.axis] = low;
+  if (min[Z.axis] >= max[Z.axis]) return false;
+  const left = boxWithin(work, { min, max });
+  return left.max[Z.axis] - left.min[Z.axis] > SEEN_MM / 2;
+}
+
+function onBore(base: Base, axis: Axis, x: Touching, firstAfter: (cut: Cut) => number): Touch | undefined {
+  const { then, readOut, part } = x;
+  const way = readOut[base.axis];
+  const cut = then.cuts.find((c) => c.name === base.of);
+  const feature = part.featureByName.get(base.of)!;
+  const at = middleAlong(feature.places, feature.face, axis);
+  if (at === undefined) return undefined;
+  const placeMm = (at - way.zeroMm) * way.sign;
+  const common = { ...base, how: 'bore', with: 'indicator', tipMm: 0 } as const;
+  return { ...common, placeMm, showsMm: placeMm, afterPass: cut ? firstAfter(cut) : 0 };
+}
+
+/** Of a feature with several places: its middle. */
+function middleAlong(places: readonly { u: number; v: number }[], face: Face, axis: Axis): number | undefined {
+  const k = FACE_PLANE[face].indexOf(axis);
+  if (k < 0 || places.length === 0) return undefined;
+  return places.reduce((sum, p) => sum + (k === 0 ? p.u : p.v), 0) / places.length;
+}

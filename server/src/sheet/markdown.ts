@@ -1,0 +1,139 @@
+/** The sheet as Markdown: every set-up's rows as tables, for a repository or a screen. */
+import { ExportError } from '../export/writer';
+import { orderOf } from '../planning/piece-time';
+import { timeOf } from '../planning/times';
+import { passesOfPart, type Row, type SetupPasses } from '../process/passes';
+import type { CheckedPart } from '../rules/checked-part';
+import { escapeMarkdown } from '../text/markdown';
+import {
+  depthWords,
+  feedWords,
+  holdingLines,
+  looksWords,
+  measureWords,
+  minutesWords,
+  passWords,
+  place,
+  size,
+  speedWords,
+  station,
+  touchWords,
+  whereWords,
+} from './words';
+import type { SheetRequest, SheetWriter } from './writer';
+
+export const markdownSheet: SheetWriter = {
+  extensions: ['.md'],
+  title: 'Set-up sheet as Markdown',
+  write: async (request) => {
+    const { checked } = request;
+    const { order, setups } = orderOf(checked);
+    if (setups.length === 0)
+      throw new ExportError('it has no set-ups, and none could be planned; write `setups` first');
+    const part = { ...checked.part, setups };
+    const passes = passesOfPart({ part, solid: checked.solid, shop: checked.shop });
+    const lines = [...head(request, order), ...passes.flatMap((p) => setupLines(p, checked)), ...FOOT(request)];
+    const notes =
+      order === 'written' ? [] : ['its set-ups are not written in the part: the sheet goes by those planned.'];
+    return { bytes: new TextEncoder().encode(`${lines.join('\n')}\n`), notes };
+  },
+};
+
+export const CAUTION =
+  'Eye protection. Hair and sleeves tied, no gloves. No key left in the chuck. Spindle stopped to measure; chips brushed. The shop’s rules and its trained staff go before this sheet.';
+
+function head({ checked, file, mark, when, creator }: SheetRequest, order: string): readonly string[] {
+  const { part, shop } = checked;
+  const title = escapeMarkdown(part.title ?? part.name);
+  return [
+    `# ${title}`,
+    '',
+    `${escapeMarkdown(part.name)}${part.revision ? ` · rev. ${escapeMarkdown(part.revision)}` : ''} · ${escapeMarkdown(part.material?.name ?? 'no material')} · make ${part.quantity} · ${escapeMarkdown(shop.name)}`,
+    '',
+    `From ${escapeMarkdown(file)}, mark **${mark}**, ${when.toISOString().slice(0, 10)}, ${creator}. If the spec changed, this paper is void.`,
+    '',
+    `**${CAUTION}**`,
+    ...(order === 'written' ? [] : ['', 'The set-ups are planned, not written in the part.']),
+  ];
+}
+
+const FOOT = ({ mark }: SheetRequest): readonly string[] => [
+  '',
+  '---',
+  '',
+  `Mark ${mark}: over part, shop and program. If the spec changed, this paper is void. Changed at the machine (speed, feed, trouble): write it down and tell the spec.`,
+];
+
+function setupLines(s: SetupPasses, checked: CheckedPart): readonly string[] {
+  const { setup, then, index, count, readOut, machine } = s;
+  const part = { ...checked.part, setups: checked.part.setups ?? [setup] };
+  const time = timeOf([setup], { ...checked, part });
+  const from = (['X', 'Y', 'Z'] as const).map((k) => `${k} 0 at ${readOut[k].from}`).join(', ');
+  return [
+    '',
+    `## Set-up ${index + 1} of ${count}: ${escapeMarkdown(setup.name)}, ${then.up!.toUpperCase()} up`,
+    '',
+    `${escapeMarkdown(machine?.name ?? 'no machine')} · first piece ${minutesWords(time.firstPiece)}, each further ${minutesWords(time.eachFurther)} · the read-out counts from the finished part: ${from}; X grows to the right, Y to the back, Z up`,
+    '',
+    '### Hold',
+    '',
+    ...holdingLines(s.holding).map((l) => `- [ ] ${escapeMarkdown(l)}`),
+    '',
+    '### Zero',
+    '',
+    ...s.zeros.map((t) => `- [ ] ${escapeMarkdown(touchWords(t))}`),
+    '',
+    '### Passes',
+    '',
+    '| | tool · cut | rpm | feed | go to | depth | way | look |',
+    '| --- | --- | --- | --- | --- | --- | --- | --- |',
+    ...s.rows.map(rowLine),
+    ...(s.measures.length === 0
+      ? []
+      : [
+          '',
+          '### Before it leaves the vise',
+          '',
+          ...s.measures.map((m) => `- [ ] ${escapeMarkdown(measureWords(m))}: ______`),
+        ]),
+    '',
+    'Moved, bumped, unclamped: stop; touch every zero again before anything is cut. The shop’s rules and its trained staff go before this sheet.',
+  ];
+}
+
+function rowLine(row: Row): string {
+  const wide = (mark: string, words: string, stops = false) =>
+    `| ${mark} | ${stops ? `**${escapeMarkdown(words)}**` : escapeMarkdown(words)} | | | | | | |`;
+  switch (row.kind) {
+    case 'pass': {
+      const cells = [
+        String(row.number),
+        passWords(row),
+        speedWords(row.speed),
+        feedWords(row.feed),
+        row.samePlace ? 'same place: lock both' : whereWords(row.where),
+        depthWords(row),
+        row.direction,
+        looksWords(row.looks),
+      ];
+      return `| ${cells.map(escapeMarkdown).join(' | ')} |`;
+    }
+    case 'measure':
+      return row.stops
+        ? wide('STOP', `${measureWords(row)}; cut half of what is left, measure again`, true)
+        : wide('', measureWords(row));
+    case 'indicate':
+      return wide('STOP', `sweep ${row.of}, ${size(row.totalMm)} in all, set ${station(row.at)}`, true);
+    case 'touch':
+      return wide('', touchWords(row.touch));
+    case 'touch z':
+      return wide('', `${row.tool.name} in; Z at touch ${place(row.touch.showsMm)}`);
+    case 'file':
+      return wide(
+        '',
+        `${row.of}: file ${size(row.sizeMm)} at ${row.edges.map((e) => e.join('/')).join(', ')} after set-up ${row.afterSetup}`,
+      );
+    case 'missing':
+      return wide('!', `${row.of}: nothing on hand does it: ${row.wanted}`, true);
+  }
+}
