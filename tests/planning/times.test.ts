@@ -6,11 +6,11 @@ import type { Shop } from '../../server/src/model/shop-model';
 import { barsNeeded } from '../../server/src/planning/bars';
 import { costOf, priceOfBars } from '../../server/src/planning/cost';
 import { handWork } from '../../server/src/planning/hand-work';
-import { axesTouched } from '../../server/src/process/workholding/zero-anew';
 import { pieceTime, spentOn } from '../../server/src/planning/piece-time';
 import { planFor } from '../../server/src/planning/plan-cache';
 import { operationsOf } from '../../server/src/process/operations';
 import { priceOf } from '../../server/src/process/operations/priced';
+import { axesTouched } from '../../server/src/process/workholding/zero-anew';
 import { checkPart, checkShop } from '../../server/src/rules/check';
 import { findMaterial } from '../../server/src/tables/materials';
 

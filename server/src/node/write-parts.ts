@@ -18,10 +18,10 @@ interface Asked {
 }
 
 /** A format, and how a part is made into one. */
-export interface Kind {
+interface Kind {
   readonly extensions: readonly [string, ...string[]];
 }
-export type Make = (part: PartSnapshot, workspace: Workspace) => Promise<Exported>;
+type Make = (part: PartSnapshot, workspace: Workspace) => Promise<Exported>;
 
 /**
  * 0: every part was written; 2: something was not. A file that `--to` names is the user's own choice and is replaced;

@@ -39,7 +39,7 @@ export const markdownSheet: SheetWriter = {
   },
 };
 
-export const CAUTION =
+const CAUTION =
   'Eye protection. Hair and sleeves tied, no gloves. No key left in the chuck. Spindle stopped to measure; chips brushed. The shop’s rules and its trained staff go before this sheet.';
 
 function head({ checked, file, mark, when, creator }: SheetRequest, order: string): readonly string[] {
@@ -135,5 +135,7 @@ function rowLine(row: Row): string {
       );
     case 'missing':
       return wide('!', `${row.of}: nothing on hand does it: ${row.wanted}`, true);
+    default:
+      return row satisfies never;
   }
 }

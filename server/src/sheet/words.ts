@@ -69,6 +69,8 @@ export function touchWords(t: Touch): string {
       const tip = t.tipMm > 0 ? ` ⌀${size(t.tipMm)}` : '';
       return `${t.of.toUpperCase()} face with ${WITH[t.with]}${tip}${from}${after}: ${shows}`;
     }
+    default:
+      return t.how satisfies never;
   }
 }
 const WITH = {
@@ -103,6 +105,8 @@ export function whereWords(where: Where): string {
       return `all over within ${where.ways.map(way).join('; round ')}, strokes ${size(where.stepMm, 1)} apart`;
     case 'as drawn':
       return 'as drawn';
+    default:
+      return where satisfies never;
   }
 }
 
@@ -148,6 +152,8 @@ function lookWords(l: Look): string {
       return `${size(l.mm)} wide all along`;
     case 'clamp-free':
       return 'clear of the clamps';
+    default:
+      return l satisfies never;
   }
 }
 

@@ -13,7 +13,7 @@ const SLOW_HAND_MM_PER_S = 2;
 const STROKE_MM = 10;
 
 /** A highest speed that nobody told: at most this until it was asked for. Common practice, no source. */
-export const UNASKED_RPM = 800;
+const UNASKED_RPM = 800;
 
 /** Wide or out of balance, they have a highest speed of their own. */
 const HAS_HIGHEST = new Set(['face', 'bore', 'saw']);

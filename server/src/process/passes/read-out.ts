@@ -40,7 +40,7 @@ function wayTo(toward: Face, { box }: BodyShape): ReadOutWay {
 }
 
 /** Along one axis. */
-export function shown({ axis, sign, zeroMm }: ReadOutWay, p: Vec3): number {
+function shown({ axis, sign, zeroMm }: ReadOutWay, p: Vec3): number {
   return (p[axis] - zeroMm) * sign;
 }
 

@@ -21,7 +21,7 @@ export interface Making {
 
 type Made = Exclude<Operation, { does: 'missing' }>;
 /** A pass before it has its number and its place in the list. */
-export type Pass = Omit<PassRow, 'kind' | 'number' | 'samePlace'>;
+type Pass = Omit<PassRow, 'kind' | 'number' | 'samePlace'>;
 
 /** Nothing for what is missing, or has no place in the set-up. */
 export function passesOf(entry: EntryCuts, m: Making): readonly Pass[] {

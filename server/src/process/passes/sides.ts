@@ -3,7 +3,7 @@ import { AXIS_INDEX } from '../../geometry/vector';
 import { FACE_AXIS, type Face } from '../../model/model';
 import type { ReadOut, ReadOutAxis } from './types';
 
-export type Toward = 'left' | 'right' | 'front' | 'back' | 'down' | 'up';
+type Toward = 'left' | 'right' | 'front' | 'back' | 'down' | 'up';
 
 const BY_AXIS: Readonly<Record<ReadOutAxis, readonly [Toward, Toward]>> = {
   X: ['left', 'right'],

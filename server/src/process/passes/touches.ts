@@ -17,9 +17,9 @@ import { axisOf, isAcross, toward } from './sides';
 import type { Holding, ReadOut, ReadOutAxis, Touch } from './types';
 
 /** Diameters of what touches, mm: an edge finder's tip, a probe's ball. Common practice, no source: 10 and 6. */
-export const TIP_MM = { 'edge-finder': 10, probe: 6 } as const;
+const TIP_MM = { 'edge-finder': 10, probe: 6 } as const;
 /** Pins that a tool is let down on, mm: gauge pins, shanks of cutters. Common practice, no source. */
-export const PINS_MM = [10, 20] as const;
+const PINS_MM = [10, 20] as const;
 /** Of a face so much must stand above the jaws to be touched, mm. */
 const SEEN_MM = 0.5;
 /** How near its plane material counts as the face, mm. */
