@@ -22,8 +22,8 @@ describe('corner/inside-radius', () => {
     assert.equal(finding.facts.reach_mm, 20);
     assert.equal(finding.facts.ratio, 3.5); // 28 / (2 · 4)
     assert.equal(finding.facts.corners, 4);
-    assert.match(finding.message, /em-6, the longest, reaches 20 mm/);
-    assert.match(finding.message, /radius of 5\.5 mm \(em-10\), or a depth of 20 mm would do/);
+    assert.match(finding.message, /28 mm deep; em-6 reaches 20 mm/);
+    assert.match(finding.message, /Make the radius 5\.5 mm \(em-10\), or the depth 20 mm\.$/);
   });
 
   it('just reaches, and just does not', () => {
@@ -39,11 +39,11 @@ describe('corner/inside-radius', () => {
   });
 
   it('says so where no cutter is thin enough', () => {
-    assert.match(onlyFinding(RULE, well(1, 5), TWO).message, /none in the shop is at most 2 mm across/);
+    assert.match(onlyFinding(RULE, well(1, 5), TWO).message, /end mill of 2 mm at most.*the shop has none so thin/);
   });
 
   it('mends by radius and by depth', () => {
-    assert.match(mended(RULE, well(4, 28), /5\.5 mm round/, TWO), /corner-radius: 5\.5\n/);
+    assert.match(mended(RULE, well(4, 28), /corner radius 5\.5 mm/, TWO), /corner-radius: 5\.5\n/);
     assert.match(mended(RULE, well(4, 28), /20 mm deep/, TWO), /depth: 20\n/);
   });
 
@@ -154,8 +154,8 @@ features:
     const finding = onlyFinding(RULE, side, TWO);
     assert.equal(finding.facts.radius_mm, 4.064);
     assert.equal(finding.facts.depth_mm, 30.48);
-    assert.match(finding.message, /0\.16 in is 1\.2 in deep/);
-    assert.match(mended(RULE, side, /round/, TWO), /corner-radius: 0\.22/);
+    assert.match(finding.message, /radius of 0\.16 in .*is 1\.2 in deep/);
+    assert.match(mended(RULE, side, /corner radius/, TWO), /corner-radius: 0\.22/);
   });
 
   it('speaks of a pattern once, of one member by name', () => {

@@ -48,7 +48,7 @@ describe('wall/knife-edge', () => {
       block([60, 40, 8], hole('relief', 'x: 4.8, y: center', 10, 'through')),
     );
     assert.equal(finding.facts.angle_deg, deg(Math.acos(4.8 / 5)));
-    assert.match(finding.message, /breaks the left face/);
+    assert.match(finding.message, /breaks through the left face/);
   });
 
   it('is quiet about a hole that breaks a side squarely', () => {

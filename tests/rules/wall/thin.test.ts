@@ -54,7 +54,7 @@ describe('wall/thin', () => {
     const text = block([40, 40, 20], hole('blind', 'x: center, y: center', 6, 17.5));
     const finding = onlyFinding('wall/thin', text);
     assert.ok(Math.abs(Number(finding.facts.thickness_mm) - (20 - 17.5 - 3 / Math.tan((59 * Math.PI) / 180))) < 1e-3);
-    assert.match(finding.message, /between `blind` and the bottom face/);
+    assert.match(finding.message, /between hole blind and the bottom face/);
     const flat = text.replace('depth: 17.5', 'depth: 17.5\n    bottom: flat');
     assert.deepEqual(findingsOf('wall/thin', flat), []);
   });
@@ -83,7 +83,7 @@ describe('wall/thin', () => {
       [0.75, 0.75],
     );
     const titles = fixesFor(checked, found[0]!).map((f) => f.title);
-    assert.ok(titles.includes('Make `screws`’s pitch along x 81.9 mm'), titles.join(' | '));
+    assert.ok(titles.includes('Make screws’s pitch along x 81.9 mm'), titles.join(' | '));
     assert.ok(!titles.some((t) => /^Move/.test(t)), titles.join(' | '));
     assert.deepEqual(findingsOf('wall/thin', lid.replace('x: 82', 'x: 81.9')), []);
   });
@@ -179,12 +179,12 @@ features:
       pocket('one', { at: 'x: 18, y: center', size: [20, 20], depth: 5 }) +
         pocket('two', { at: 'right: 31.6, y: center', size: [20, 20], depth: 5 }),
     );
-    assert.match(mended('wall/thin', text, /^Move `two`/), /at: \{ right: 31\.2, y: center \}/);
-    assert.match(mended('wall/thin', text, /^Move `one`/), /at: \{ x: 17\.6, y: center \}/);
+    assert.match(mended('wall/thin', text, /^Move two/), /at: \{ right: 31\.2, y: center \}/);
+    assert.match(mended('wall/thin', text, /^Move one/), /at: \{ x: 17\.6, y: center \}/);
   });
 
   it('keeps the far side of a pocket where it is', () => {
-    const after = mended('wall/thin', block([70, 40, 12], pair(0.4)), /`two` 19\.6 mm wide, its other side/);
+    const after = mended('wall/thin', block([70, 40, 12], pair(0.4)), /two 19\.6 mm wide, its other side/);
     assert.match(after, /two:[\s\S]*at: \{ x: 38\.6, y: center \}\n {4}size: \{ x: 19\.6, y: 20 \}/);
   });
 

@@ -8,7 +8,7 @@ import { milledVoids } from '../../process/milling';
 import { change, edited } from '../kit/changes';
 import { defineRule, type Told } from '../kit/define';
 import { removeField, setField } from '../kit/fields';
-import { list, spanOf } from '../kit/message';
+import { lengths, spanOf, subjectOf } from '../kit/message';
 import type { Rule, RuleContext } from '../kit/rule';
 
 const BAD = `part: dish
@@ -51,22 +51,24 @@ function* filleted({ part, solid, shop }: RuleContext): Generator<Filleted> {
 }
 
 function tell({ feature, floorMm, cornerMm, mills }: Filleted, context: RuleContext): Told {
-  const { length } = context;
+  const { length, part, about } = context;
   const smaller = mills.filter((m) => m.cornerRadiusMm < floorMm);
   const had = [...new Set(mills.map((m) => m.cornerRadiusMm))].sort((a, b) => a - b).slice(0, 6);
   const tooBig = floorMm > cornerMm + SAME_MM;
   const pass = smaller[0];
   const why = tooBig
-    ? `A floor radius of ${length(floorMm)} is above the corners' own ${length(cornerMm)}: no one cutter makes both`
-    : `No cutter on hand that fits and reaches has a corner of ${length(floorMm)}`;
+    ? `${subjectOf(part, feature.name)} has a floor radius of ${length(floorMm)}, above its corner radius of ${about(cornerMm)}. No cutter makes both.`
+    : `${subjectOf(part, feature.name)} has a floor radius of ${length(floorMm)}. No cutter in the ${context.shop.builtIn ? 'built-in ' : ''}shop with this radius fits and reaches.`;
   const what = pass
-    ? `${pass.name} (corner ${length(pass.cornerRadiusMm)}) can go round in scallop passes, which take long; ${length(nearest(had, floorMm)!)} would be one pass`
+    ? ` ${pass.name} (${length(pass.cornerRadiusMm)}) can make it in many slow passes. Use ${length(nearest(had, floorMm)!)} for one pass.`
     : had.length > 0
-      ? `there ${had.length === 1 ? 'is' : 'are'} ${list(had.map(length))}`
-      : 'a floor without a radius would do';
+      ? ` Use ${lengths(had, length, 'or')}.`
+      : ' Make the floor without a radius.';
   return {
     severity: pass || (context.shop.builtIn && !tooBig) ? 'warning' : 'error',
-    message: `${why}; ${what}${context.shop.builtIn && !tooBig && !pass ? ' (built-in shop)' : ''}.`,
+    message: `${why}${what}`,
+    has: length(floorMm),
+    needs: had.length > 0 ? lengths(had, length, 'or') : undefined,
     of: [feature.name],
     span: 'floorRadius' in feature ? feature.floorRadius.span : spanOf(feature, 'depth'),
     facts: {
@@ -86,14 +88,14 @@ function nearest(sizes: readonly number[], mm: number): number | undefined {
 export const floorRadius: Rule = defineRule({
   name: 'corner/floor-radius',
   severity: 'error',
-  summary: 'The radius between wall and floor is not that of any cutter on hand.',
-  why: 'The fillet at the foot of a wall is made by the corner of a bull-nose or ball cutter, in one pass when it is that cutter’s own, else in many fine steps with a smaller one. A fillet larger than the corners’ own radius is beyond any single cutter.',
+  summary: 'No cutter in the shop has the radius between wall and floor.',
+  why: 'The fillet at the foot of a wall is cut by the corner of a bull-nose or ball cutter. With the cutter’s own radius it is one pass. A smaller radius needs many fine steps. No cutter makes a fillet larger than the radius of the corners.',
   formula:
-    'Of the end mills that fit `corner_radius_mm` and the narrowest place and reach the floor, one must have a corner of `floor_radius_mm`; one with a smaller corner can step it off (warning). A warning, too, where only the built-in shop is known.',
+    'Of the end mills that fit `corner_radius_mm` and the narrowest place and reach the floor, one must have `floor_radius_mm`. One with a smaller radius can step it (warning). It is also a warning where only the built-in shop is known.',
   limits: [],
   bad: BAD,
   good: edited(BAD, ['    floor-radius: 0.3\n', '']),
-  mends: 'The floor radius of a cutter on hand; or none.',
+  mends: 'Use the floor radius of a cutter in the shop, or none.',
   find: filleted,
   tell,
   keep({ feature, floorMm, mills }) {
@@ -104,8 +106,8 @@ export const floorRadius: Rule = defineRule({
   *mend({ of, sizes }, { tree, length, write }) {
     for (const mm of sizes) {
       const edits = setField(tree, of, 'floor-radius', write(mm));
-      yield change(`Make the floor radius ${length(mm)}, as a cutter has it`, edits);
+      yield change(`Make the floor radius ${length(mm)}, for a cutter in the shop`, edits);
     }
-    yield change('Leave the floor sharp, for a square end mill', removeField(tree, of, 'floor-radius'));
+    yield change('Make the floor sharp, for a square end mill', removeField(tree, of, 'floor-radius'));
   },
 });

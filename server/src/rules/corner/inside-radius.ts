@@ -7,7 +7,7 @@ import { cutFromBothSides } from '../../process/operations/asked';
 import { change, edited } from '../kit/changes';
 import { defineRule, type Told } from '../kit/define';
 import { setLength } from '../kit/edits';
-import { roundDown, spanOf, trimmed } from '../kit/message';
+import { memberPhrase, roundDown, spanOf } from '../kit/message';
 import type { Rule, RuleContext, Severity } from '../kit/rule';
 import {
   choiceOf,
@@ -68,30 +68,27 @@ function* badCorners(context: RuleContext): Generator<Bad> {
 }
 
 function tell({ feature, judged, choice, mills, depthMm, ratio }: Bad, context: RuleContext): Told {
-  const { shop, length } = context;
+  const { shop, length, about } = context;
   const { corner, milled } = judged[0]!;
   const { largest, longest } = choice;
   const fromBoth = milled.bothSides && longest !== undefined && longest.reachMm >= depthMm / 2 + 1;
-  const most = `at most ${length(2 * corner.radiusMm)} across`;
-  const had = longest
-    ? `none ${most} reaches that far: ${longest.name}, the longest, reaches ${length(longest.reachMm)}`
-    : `none in the shop is ${most}`;
+  const had = longest ? `${longest.name} reaches ${length(longest.reachMm)}` : 'the shop has none so thin';
   const smallest = mills[0]!;
   const would = rollingRadius(smallest, context);
   const shallower = longest && depthAllowed(feature, depthMm, longest.reachMm, context);
   const cure = [
-    `a radius of ${length(would)} (${smallest.name})`,
-    ...(shallower ? [`a depth of ${length(shallower)}`] : []),
-    ...(fromBoth ? ['cutting half from each side'] : []),
+    `the radius ${length(would)} (${smallest.name})`,
+    ...(shallower ? [`the depth ${length(shallower)}`] : []),
+    ...(fromBoth ? ['cut half from each side'] : []),
   ].join(', or ');
   return {
     severity: severityOf(ratio, fromBoth && asWritten(feature, context), context),
-    message:
-      `An inside corner of radius ${length(corner.radiusMm)} is ${length(depthMm)} deep, ${trimmed(ratio, 1)} times the cutter ` +
-      `that fits it; of the end mills ${had}${shop.builtIn ? ' (built-in shop)' : ''}. ${cure[0]!.toUpperCase()}${cure.slice(1)} would do.`,
+    message: `A corner radius of ${about(corner.radiusMm)} in ${memberPhrase(context.part, feature.name)} allows an end mill of ${about(2 * corner.radiusMm)} at most. The corner is ${about(depthMm)} deep; ${had}${shop.builtIn ? ' (built-in shop)' : ''}. Make ${cure}.`,
+    has: about(corner.radiusMm),
+    needs: about(would),
     of: namesOf(feature, judged),
     span: radiusSpan(feature, corner),
-    related: [{ span: spanOf(feature, 'depth'), message: `its depth` }],
+    related: [{ span: spanOf(feature, 'depth'), message: 'its depth' }],
     facts: {
       radius_mm: corner.radiusMm,
       depth_mm: depthMm,
@@ -131,10 +128,10 @@ function depthAllowed(feature: Feature, depthMm: number, reachMm: number, { part
 export const insideRadius: Rule = defineRule({
   name: 'corner/inside-radius',
   severity: 'error',
-  summary: 'An inside corner is too small and too deep for every cutter on hand.',
-  why: 'A round cutter leaves its own radius in an inside corner, so the corner sets the largest cutter, and a thin cutter that reaches deep bends, chatters and breaks: bending grows with the cube of its length and the fourth power of its thinness.',
+  summary: 'An inside corner is too small and too deep for every cutter in the shop.',
+  why: 'A round cutter leaves its own radius in an inside corner, so the corner limits the cutter. A thin cutter that reaches deep bends, chatters and breaks. Twice as long bends eight times as much; half as thick, sixteen times.',
   formula:
-    'The cutter is at most 2 × `radius_mm` thick and no wider than the narrowest place. It must reach `depth_mm`, from the highest material of the finished part beside it down to the foot of the corner. `cutter_mm` is the largest on hand that fits, `reach_mm` the reach of the longest that fits, `ratio` = depth / (2 × radius).',
+    'The cutter has at most 2 × `radius_mm` in diameter and fits the narrowest place. It must reach `depth_mm`, from the highest finished material beside it down to the foot of the corner. `cutter_mm` is the largest in the shop that fits, `reach_mm` the longest reach of those. `ratio` = depth / (2 × radius).',
   limits: [
     {
       name: 'impossible',
@@ -146,7 +143,8 @@ export const insideRadius: Rule = defineRule({
   ],
   bad: BAD,
   good: edited(BAD, ['corner-radius: 1', 'corner-radius: 4.5']),
-  mends: 'The smallest radius that a cutter on hand reaches with, or a depth that the present cutter reaches.',
+  mends:
+    'Use the smallest radius that a cutter in the shop reaches with. Or use the depth that the present cutter reaches.',
   find: badCorners,
   tell,
   keep({ feature, judged, choice: { longest }, mills, depthMm }, context) {
@@ -160,7 +158,7 @@ export const insideRadius: Rule = defineRule({
   *mend({ written, radii, depth }, context) {
     const { part, length } = context;
     for (const { mm, tool } of radii)
-      yield change(`Make the corners ${length(mm)} round, for ${tool}`, setRadius(context, written, mm));
+      yield change(`Make the corner radius ${length(mm)}, for ${tool}`, setRadius(context, written, mm));
     const feature = part.featureByName.get(written.feature);
     if (!depth || !feature || !('depth' in feature)) return;
     const edit = setLength(feature.depth?.length, depth.mm, part);

@@ -4,7 +4,7 @@ import type { Mill } from '../../model/shop-model';
 import { change, edited } from '../kit/changes';
 import { defineRule } from '../kit/define';
 import { together } from '../kit/fields';
-import { count, list } from '../kit/message';
+import { count, lengths, list } from '../kit/message';
 import type { Rule, RuleContext } from '../kit/rule';
 import {
   choiceOf,
@@ -62,16 +62,16 @@ const radiiOf = (all: readonly Use[]) =>
 export const mixed: Rule = defineRule({
   name: 'corner/mixed',
   severity: 'hint',
-  summary: 'Inside corners of many different radii: each is a cutter and a tool change.',
-  why: 'Corners that look alike but differ by a little each want their own cutter, or the smallest for all. One radius throughout lets one cutter finish the whole part without a change.',
+  summary: 'Inside corners of many different radii: each needs a cutter and a tool change.',
+  why: 'Corners that look alike but differ a little each need their own cutter, or the smallest for all. With one radius everywhere, one cutter finishes the whole part without a change.',
   formula:
-    '`radii` counts the different inside radii, `cutters` the different cutters they would be finished with: the largest on hand that fits and reaches each.',
+    '`radii` counts the different inside radii. `cutters` counts the cutters that would finish them: for each, the largest in the shop that fits and reaches.',
   limits: [
     {
       name: 'cutters',
       value: 3,
       unit: 'count',
-      what: 'different cutters for inside corners that a part may need without a word',
+      what: 'Different cutters for inside corners that a part may need before this is reported.',
       source: 'common practice, no source',
     },
   ],
@@ -82,7 +82,7 @@ export const mixed: Rule = defineRule({
     ['corner-radius: 2.3', 'corner-radius: 3.5'],
     ['corner-radius: 3.4', 'corner-radius: 3.5'],
   ),
-  mends: 'One radius for all, of the largest cutter that reaches every corner.',
+  mends: 'Use one radius for all, for the largest cutter that reaches every corner.',
   *find(context) {
     const all = uses(context);
     const cutters = [...new Set(all.map((u) => u.mill.name))];
@@ -95,8 +95,8 @@ export const mixed: Rule = defineRule({
     // The odd one out is the cheapest to change: the radius fewest corners have.
     const odd = [...all].sort((a, b) => a.judged.length - b.judged.length)[0]!;
     return {
-      message: `Inside corners of ${count(radii.length, 'different radius', 'different radii')} (${list(radii.map(length))}) take ${count(cutters.length, 'cutter')}: ${list(cutters)}.${
-        one ? ` ${length(one.radiusMm)} throughout would let ${one.tool} finish them all.` : ''
+      message: `The part has inside corners of ${count(radii.length, 'radius', 'different radii')}: ${lengths(radii, length)}. They need ${count(cutters.length, 'cutter')}: ${list(cutters)}.${
+        one ? ` Make them all ${length(one.radiusMm)}: ${one.tool} then finishes them all.` : ''
       }`,
       of: [...new Set(all.map((u) => u.feature.name))],
       span: radiusSpan(odd.feature, odd.judged[0]!.corner),

@@ -21,22 +21,22 @@ features:
 export const outsideRound: Rule = defineRule({
   name: 'corner/outside-round',
   severity: 'hint',
-  summary: 'A rounded outside edge needs a form cutter or many fine passes; a chamfer is one pass.',
-  why: 'A corner-rounding cutter makes one radius and must be on hand; otherwise a ball cutter steps along the edge in dozens of passes. A chamfer of any size is one pass with the cutter that breaks the edges anyway, and is kinder to anodising and to fingers alike.',
+  summary: 'A rounded outside edge needs a form cutter or many fine passes. A chamfer needs one pass.',
+  why: 'A corner-rounding cutter makes one radius, and the shop must have it. Otherwise a ball cutter steps along the edge in dozens of passes. A chamfer of any size is one pass with the cutter that breaks the edges.',
   formula:
-    'Raised where the shop has no corner-rounding cutter of `radius_mm`. `passes` = quarter circle / step-over, with a step-over of a tenth of the radius, at least 0.1 mm. An edge between two side faces that an end mill follows with its side (one of the edge’s ends up, and long enough a cutter on hand) is as good as a straight one: not raised.',
+    'Reported where the shop has no corner-rounding cutter of `radius_mm`. `passes` = quarter circle / step-over, with a step-over of a tenth of the radius, at least 0.1 mm. Not reported for an edge between two side faces that the side of an end mill can follow.',
   limits: [
     {
       name: 'same',
       value: 0.05,
       unit: 'mm',
-      what: 'difference from a corner-rounding cutter’s radius at which it still is the one',
+      what: 'Difference from a corner-rounding cutter’s radius at which it still fits.',
       source: 'common practice, no source',
     },
   ],
   bad: BAD,
   good: edited(BAD, ['kind: round', 'kind: chamfer'], ['radius:', 'size:']),
-  mends: 'A chamfer of the same size.',
+  mends: 'Use a chamfer of the same size.',
   *find(context) {
     const { part, shop, limit } = context;
     const rounders = shop.tools.filter((t): t is Mill => t.kind === 'corner-rounder');
@@ -47,13 +47,13 @@ export const outsideRound: Rule = defineRule({
       yield { feature, had: [...rounders].sort((a, b) => off(a) - off(b))[0] };
     }
   },
-  tell({ feature, had }, { length }) {
+  tell({ feature, had }, { length, part }) {
     const radius = feature.radius.mm;
     const passes = Math.ceil(((Math.PI / 2) * radius) / Math.max(0.1 * radius, 0.1));
     return {
-      message:
-        `An edge rounded to ${length(radius)} has no form cutter on hand${had ? ` (the nearest, ${had.name}, makes ${length(had.cornerRadiusMm)})` : ''}: ` +
-        `a ball cutter takes some ${trimmed(passes, 0)} passes along each edge. A chamfer of ${length(radius)} takes one.`,
+      message: `The edge ${feature.name} has a radius of ${length(radius)}; no corner-rounding cutter in the shop makes it${had ? ` (nearest: ${had.name}, ${length(had.cornerRadiusMm)})` : ''}. A ball cutter needs about ${trimmed(passes, 0)} passes along each edge. Use a chamfer of ${length(radius)}: one pass.`,
+      has: length(radius),
+      needs: had ? length(had.cornerRadiusMm) : undefined,
       of: [feature.name],
       span: feature.kindSpan,
       related: [{ span: feature.radius.span, message: 'its radius' }],

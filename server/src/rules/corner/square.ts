@@ -8,7 +8,7 @@ import { endMills } from '../../process/cutters';
 import { change, edited } from '../kit/changes';
 import { defineRule, type Told } from '../kit/define';
 import { renameField, setField, together } from '../kit/fields';
-import { count } from '../kit/message';
+import { count, subjectOf } from '../kit/message';
 import type { Rule, RuleContext, SpanEdit } from '../kit/rule';
 import {
   cornersByFeature,
@@ -96,22 +96,20 @@ function asPocket(step: Step, radiusMm: number, context: RuleContext): readonly 
 
 function tell(square: Square, context: RuleContext): Told {
   const { feature, judged, mills, leftMm } = square;
-  const { length } = context;
+  const { length, about } = context;
   const { corner, milled } = judged[0]!;
   const depthMm = cornerReach(milled, corner, context.solid, 0.5, 0.5);
   const [best] = suggested(square, context);
   const radius = best && rollingRadius(best, context);
   const cure = best
-    ? `A radius of ${length(radius!)} (${best.name}) would do`
-    : `No end mill of the shop reaches ${length(depthMm)} here at all`;
+    ? ` Make the radius ${length(radius!)} (${best.name})`
+    : ` No end mill in the shop reaches ${about(depthMm)} here. Give the corners a radius`;
   const relief =
-    feature.kind === 'pocket' && feature.shape.type !== 'circle'
-      ? '; where a square mate must seat, `relief: corner`'
-      : '';
-  const leaves = `even ${mills[0]?.name ?? 'the smallest'} leaves ${length(leftMm)} standing`;
+    feature.kind === 'pocket' && feature.shape.type !== 'circle' ? ', or write `relief: corner` for a square mate' : '';
+  const leaves = `${mills[0]?.name ?? 'the smallest end mill'} leaves ${about(leftMm)} standing`;
   const message = isCornerStep(feature)
-    ? `${cornerWords(feature, leaves)}. ${cure}; a shoulder along both sides is two steps.`
-    : `${count(judged.length, 'inside corner is', 'inside corners are')} square: a rotating cutter cannot make one, and ${leaves}. ${cure}${relief}.`;
+    ? `${cornerWords(feature, leaves)}.${cure}, or write two steps for a shoulder along both sides.`
+    : `${subjectOf(context.part, feature.name)} has ${count(judged.length, 'square inside corner')}. A rotating cutter cannot make one: ${leaves}.${cure}${relief}.`;
   return {
     message,
     of: namesOf(feature, judged),
@@ -134,22 +132,22 @@ export const square: Rule = defineRule({
   name: 'corner/square',
   severity: 'error',
   summary: 'An inside corner is square; a round cutter leaves its own radius.',
-  why: 'A mill turns, so what it leaves in an inside corner is at least as round as the cutter. A square corner needs another process (wire or sinker erosion, broaching, filing) or a hole in the corner that lets a square mate seat.',
+  why: 'A mill turns, so an inside corner is at least as round as the cutter. A square corner needs another process: wire or sinker erosion, broaching, filing. A relief hole in the corner lets a square mate seat.',
   formula:
-    'An inside corner of radius 0 with material of the finished part on both walls. `left_mm` = R (1 / cos(turn / 2) − 1) is what the smallest cutter that reaches leaves standing.',
+    'An inside corner of radius 0 with material of the finished part on both walls. `left_mm` = R (1 / cos(turn / 2) − 1): what the smallest cutter that reaches leaves standing.',
   limits: [
     {
       name: 'left',
       value: UNNOTICED_MM,
       unit: 'mm',
-      what: 'material left in a wide open corner that nobody will notice',
+      what: 'Material left in a wide open corner that does not matter.',
       source: 'common practice, no source',
     },
   ],
   bad: BAD,
   good: edited(BAD, ['y: 20 }', 'y: 20 }\n    corner-radius: 3.5']),
   mends:
-    'A radius for a cutter on hand, written for every square corner; relief cuts into the corners of a pocket; or a step along each of two sides instead of their corner.',
+    'Round every square corner for a cutter in the shop, or cut relief into the corners of a pocket. Or write two steps, one along each side.',
   find: squares,
   tell,
   keep: (found, context) => ({

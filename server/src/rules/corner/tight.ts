@@ -1,8 +1,10 @@
 /** corner/tight – a corner exactly as round as its cutter. */
+
 import type { Feature } from '../../model/model';
 import type { Mill } from '../../model/shop-model';
 import { change, edited } from '../kit/changes';
 import { defineRule } from '../kit/define';
+import { subjectOf } from '../kit/message';
 import type { Rule, RuleContext } from '../kit/rule';
 import {
   choiceOf,
@@ -62,35 +64,37 @@ function* tightOnes(context: RuleContext): Generator<Tight> {
 export const tight: Rule = defineRule({
   name: 'corner/tight',
   severity: 'hint',
-  summary: 'An inside corner is exactly as round as the cutter that would make it.',
-  why: 'A cutter that fills the corner stops there, is held on a quarter of its rim at once, and chatters. A tenth to a third more radius lets it roll through on a curve.',
+  summary: 'An inside corner has exactly the radius of the cutter that would make it.',
+  why: 'When corner and cutter have the same radius, the cutter stops in the corner. It then cuts on a quarter of its edge and chatters. Make the corner 10 to 30 % larger, so that the cutter keeps moving on a curve.',
   formula:
-    'The largest cutter that fits and reaches is within 5 % of the corner’s own radius, and no somewhat smaller one on hand reaches either.',
+    'The largest cutter that fits and reaches is within 5 % of the corner’s own radius. No slightly smaller one in the shop reaches either.',
   limits: [
     {
       name: 'within',
       value: 5,
       unit: 'percent',
-      what: 'difference between the corner’s radius and the cutter’s, below which they count as the same',
+      what: 'Difference between the radius of the corner and of the cutter below which they count as the same.',
       source: 'common practice, no source (1.1 to 1.3 times the cutter’s radius is usual)',
     },
     {
       name: 'smaller',
       value: 0.7,
       unit: 'ratio',
-      what: 'size of the next smaller cutter, of this corner’s radius, that would do as well',
+      what: 'Size of the next smaller cutter, as a share of the corner’s radius, that is good enough.',
       source: 'common practice, no source',
     },
   ],
   bad: BAD,
   good: edited(BAD, ['corner-radius: 1.5', 'corner-radius: 1.8']),
-  mends: 'A radius a tenth above the cutter’s.',
+  mends: 'Make the radius a tenth larger than the cutter’s.',
   find: tightOnes,
   tell({ feature, judged, mill }, context) {
     const { corner } = judged[0]!;
     const radius = rollingRadius(mill, context);
     return {
-      message: `Corners of radius ${context.length(corner.radiusMm)} are just as round as ${mill.name} (${context.length(mill.diameterMm)} across): it stops in each and chatters. With ${context.length(radius)} it rolls through.`,
+      message: `${subjectOf(context.part, feature.name)} has corners of ${context.about(corner.radiusMm)}, the radius of ${mill.name}. The cutter stops in each corner and chatters. Make them ${context.length(radius)}, so that it keeps moving.`,
+      has: context.about(corner.radiusMm),
+      needs: context.about(radius),
       of: namesOf(feature, judged),
       span: radiusSpan(feature, corner),
       facts: {
@@ -109,7 +113,7 @@ export const tight: Rule = defineRule({
   }),
   mend: ({ written, radiusMm }, context) => [
     change(
-      `Make the corners ${context.length(radiusMm)} round, so that the cutter rolls`,
+      `Make the corner radius ${context.length(radiusMm)}, so that the cutter keeps moving`,
       setRadius(context, written, radiusMm),
     ),
   ],

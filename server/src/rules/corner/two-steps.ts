@@ -34,7 +34,7 @@ export function* alongBoth(step: Step, { tree, part }: RuleContext): Generator<F
   const text = `{ ${[...fields, `along: ${second.name}`, `width: ${source(other)}`].join(', ')} }`;
   edits.push(...addText(tree, all, name, text), ...alsoCut(step.name, name, tree));
   yield {
-    title: `Make two steps of it, a shoulder along ${first.name} and one along ${second.name}`,
+    title: `Make it two steps: one along ${first.name}, one along ${second.name}`,
     safe: false,
     edits,
   };
@@ -57,5 +57,5 @@ function alsoCut(name: string, added: string, tree: RuleContext['tree']): SpanEd
 /** What a corner step is told besides: the words for its corner. */
 export function cornerWords(step: Step, leaves: string): Finding['message'] {
   const sides = step.along.map((a) => a.name);
-  return `\`along: [${sides.join(', ')}]\` is only the corner where both meet: its inside corner is square, and ${leaves}`;
+  return `Step ${step.name} along ${sides.join(' and ')} is only the corner where both meet. Its inside corner is square: ${leaves}`;
 }

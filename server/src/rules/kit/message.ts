@@ -49,6 +49,25 @@ export function list(words: readonly string[], joint = 'and'): string {
   return `${words.slice(0, -1).join(', ')} ${joint} ${words[words.length - 1]}`;
 }
 
+/** A ratio, or another bare number, to two digits: `35`, `6.7`; more where it would else read as `beside`. */
+export function figure(value: number, beside?: number): string {
+  for (let digits = 2; digits < 6; digits++) {
+    const text = String(Number(value.toPrecision(digits)));
+    if (beside === undefined || value === beside || Number(text) !== beside) return text;
+  }
+  return String(value);
+}
+
+/** Lengths with their unit once: `10, 14 and 18 mm`. */
+export function lengths(mm: readonly number[], length: (mm: number) => string, joint = 'and'): string {
+  const words = mm.map(length);
+  const unit = / \S+$/.exec(words[0] ?? '')?.[0] ?? '';
+  return list(
+    words.map((w, i) => (i < words.length - 1 && w.endsWith(unit) ? w.slice(0, w.length - unit.length) : w)),
+    joint,
+  );
+}
+
 /** `1 hole`, `2 holes`. */
 export function count(n: number, one: string, many = `${one}s`): string {
   return `${n} ${n === 1 ? one : many}`;

@@ -1,4 +1,5 @@
 /** wall/deflects – a wall or floor that moves under the finishing cut by more than it may. */
+
 import type { Wall } from '../../geometry/types';
 import type { Feature, Part } from '../../model/model';
 import { wallForceN } from '../../process/cutting/conditions';
@@ -9,6 +10,7 @@ import { type Priced, priceOf } from '../../process/operations/priced';
 import { cutsOf, timelineOf } from '../../process/stock';
 import { findMaterial, type Material } from '../../tables/materials';
 import { defineRule } from '../kit/define';
+import { roundUp } from '../kit/message';
 import type { Rule, RuleContext } from '../kit/rule';
 import { sizesOf } from '../kit/sizes';
 import { heldWords, plateOf } from './plates';
@@ -109,22 +111,22 @@ export const deflects: Rule = defineRule({
   name: NAME,
   severity: 'warning',
   summary: 'A thin wall or floor moves under the finishing cut by more than it may.',
-  why: 'What gives way under the cutter springs back behind it: the wall comes out thicker at the top, the floor bulged, however well the machine is set. Lighter cuts, a sharp cutter and finishing one side against the full block help; more material helps with the cube.',
+  why: 'A thin wall moves away from the cutter and springs back behind it. The wall comes out thicker at the top, or the floor bulged. Lighter cuts and a sharp cutter help. Finish one side while the other is still solid. Twice the thickness bends an eighth as much.',
   formula:
-    'Force: Kienzle’s law along the engaged edges of the finishing cut of the cutter chosen, on the side that set-ups cut last: before that the wall is not there. `force_n` is what its top feels as the edges pass along its height, or what the helix lifts a floor with. Wall and floor are plates of sides `along_mm` and `across_mm`, held where they run into material twice as thick (`held_edges`) and pushed where they give way most, a free corner or the middle of a free edge: α F b² / D by the ratio of the sides (held all round by Timoshenko and Woinowsky-Krieger’s table 37, with free edges by the method of Ritz), D = E t³ / 12 (1 − 0.33²). `deflection_mm` against half of the closest tolerance that the wall’s sides carry, or `allowed`.',
+    'The force comes from Kienzle’s law along the engaged edges of the finishing cut. It is taken on the side that the set-ups cut last: before that there is no wall. `force_n` pushes the top of a wall, or lifts a floor by the helix. Wall and floor are plates of sides `along_mm` and `across_mm`. They are held where they meet material twice as thick (`held_edges`). The force acts where they bend most: at a free corner or in the middle of a free edge. Deflection = α F b² / D, with D = E t³ / 12 (1 − 0.33²). For plates held all round, α is from table 37 of Timoshenko and Woinowsky-Krieger. For plates with free edges it is worked out by the method of Ritz. `deflection_mm` is compared with half the closest tolerance of the wall’s sides, or with `allowed`.',
   limits: [
     {
       name: 'allowed',
       value: 0.05,
       unit: 'mm',
-      what: 'How far a wall without a tolerance of its own may move',
+      what: 'How far a wall without a tolerance of its own may move.',
       source: 'common practice, no source',
     },
     {
       name: 'look',
       value: 3,
       unit: 'mm',
-      what: 'Walls thicker than this are not looked at',
+      what: 'Thicker walls are not checked.',
       source: 'common practice, no source: what is thicker stands by itself',
     },
   ],
@@ -144,17 +146,20 @@ features:
   left-side: { kind: pocket, face: top, at: { x: 20, y: center }, size: { x: 32, y: 30 }, corner-radius: 5, depth: 8 }
   right-side: { kind: pocket, face: top, at: { x: 56, y: center }, size: { x: 32, y: 30 }, corner-radius: 5, depth: 8 }
 `,
-  mends: 'A thicker wall: a smaller or moved feature.',
+  mends: 'Make the wall thicker: a smaller feature, or a moved one.',
   under: [slender.name],
   *find(context) {
     const all = new Map([...moving(context)].map((m) => [m.wall, m]));
     const worst = (wall: Wall) => -(all.get(wall)?.deflectionMm ?? 0);
     for (const { wall } of pairsOf([...all.keys()], worst)) yield all.get(wall)!;
   },
-  tell(found, { part, length }) {
+  tell(found, { part, length, about }) {
     const { wall, plate, forceN, tool, deflectionMm, allowedMm } = found;
     return {
-      message: `The ${wall.type} ${whereOf(wall)}, ${length(wall.thicknessMm)} thick and ${heldWords(heldEdges(plate))}, moves about ${length(deflectionMm)} under ${Math.round(forceN)} N of ${tool}’s finishing cut, and ${length(allowedMm)} may be. ${length(neededMm(found))} would stand it; or lighter cuts, the other side last.`,
+      message: `The ${wall.type} ${whereOf(wall, part)} is ${about(wall.thicknessMm)} thick and ${heldWords(heldEdges(plate))}. The finishing cut (${tool}, ${Math.round(forceN)} N) bends it ${about(deflectionMm, allowedMm)}; ${length(allowedMm)} is allowed. Make it ${length(roundUp(neededMm(found), part.units))} thick, or use lighter cuts.`,
+      thing: `${wall.type} ${whereOf(wall, part)}`,
+      has: about(deflectionMm, allowedMm),
+      needs: `${length(allowedMm)} or less`,
       ...placesOf(wall, part),
       facts: {
         deflection_mm: deflectionMm,

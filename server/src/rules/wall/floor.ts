@@ -3,6 +3,7 @@ import { memo } from '../../memo';
 import { heldEdges, plateDeflection } from '../../process/cutting/plates';
 import { edited } from '../kit/changes';
 import { defineRule } from '../kit/define';
+import { roundUp } from '../kit/message';
 import type { Rule, RuleContext } from '../kit/rule';
 import { inscribedDiameter } from './inscribed';
 import { heldWords, plateOf } from './plates';
@@ -26,16 +27,16 @@ features:
 export const floor: Rule = defineRule({
   name: 'wall/floor',
   severity: 'warning',
-  summary: 'A floor too thin for its span: it drums.',
-  why: 'A wide thin floor lifts toward the cutter and sings under it. It comes out wavy, thicker in the middle, and may be pulled up and cut through in the last pass.',
+  summary: 'A floor too thin for its width: it vibrates under the cutter.',
+  why: 'A wide thin floor lifts towards the cutter and vibrates. It comes out wavy and thicker in the middle. The last pass may pull it up and cut through it.',
   formula:
-    'ratio = span / thickness, the span being the largest circle that fits on the floor, islands left out (`across_mm`). With an open side it is as wide as a floor held all round that gives way as much (`as_mm`), as plates by their held edges and sides do. Where a recess lies on the other side, the smaller of the two counts.',
+    'ratio = width / thickness. The width is the largest circle that fits on the floor between its islands (`across_mm`). A floor with an open side counts as wide as a closed floor that bends as much (`as_mm`). Where a recess lies on the other side, the smaller of the two counts.',
   limits: [
     {
       name: 'ratio',
       value: 40,
       unit: 'ratio',
-      what: 'Span over thickness above which a floor drums.',
+      what: 'Width over thickness above which a floor vibrates.',
       source: 'common practice, no source',
     },
   ],
@@ -55,10 +56,12 @@ export const floor: Rule = defineRule({
       yield { wall, span, ratio: Math.round(ratioOf(wall)), neededMm: span.asMm / most };
     }
   },
-  tell({ wall, span: { acrossMm, asMm, edges }, ratio, neededMm }, { part, limit, length }) {
+  tell({ wall, span: { acrossMm, asMm, edges }, ratio, neededMm }, { part, limit, length, about }) {
     const most = limit('ratio');
     return {
-      message: `The floor ${whereOf(wall)} is ${length(wall.thicknessMm)} thick and ${length(acrossMm)} across${edges < 4 ? `, ${heldWords(edges)}, as limp as ${length(asMm)} held all round` : ''}: ${ratio} times its thickness, where over ${most} it drums under the cutter (a rule of thumb). ${length(neededMm)} would do, or a rib or a support under it.`,
+      message: `The floor ${whereOf(wall, part)} is ${about(wall.thicknessMm)} thick and ${about(acrossMm)} wide${edges < 4 ? `, ${heldWords(edges)}; it bends like ${about(asMm)} held all round` : ''}. That is ${ratio} times its thickness; over ${most} it vibrates under the cutter (rule of thumb). Make it ${length(roundUp(neededMm, part.units))} thick, or support it.`,
+      has: `${about(wall.thicknessMm)} thick`,
+      needs: about(neededMm),
       ...placesOf(wall, part),
       facts: {
         thickness_mm: wall.thicknessMm,
@@ -71,7 +74,7 @@ export const floor: Rule = defineRule({
       },
     };
   },
-  mends: 'A shallower recess, or a thicker body.',
+  mends: 'Make the recess shallower, or the body thicker.',
   keep: ({ wall, neededMm }) => ({ wall: seenAs(wall), neededMm }),
   mend: ({ wall, neededMm }, context) => thicken(wall, neededMm, context),
 });

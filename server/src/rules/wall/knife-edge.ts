@@ -12,7 +12,7 @@ import {
 import { change, edited } from '../kit/changes';
 import { defineRule, type Told } from '../kit/define';
 import { addEntry, moveFeature, nodeAt, setLength } from '../kit/edits';
-import { fact, memberOf, roundUp, spanOf } from '../kit/message';
+import { figure, memberOf, memberPhrase, roundUp, spanOf, subjectOf } from '../kit/message';
 import type { Fix, Rule, RuleContext } from '../kit/rule';
 import { dot, minus } from '../kit/voids';
 import { type CutSide, cutSide, isVoid } from './walls';
@@ -55,15 +55,15 @@ export const knifeEdge: Rule = defineRule({
   name: 'wall/knife-edge',
   severity: 'warning',
   summary: 'Material that runs out to a sharp edge.',
-  why: 'An acute edge has nothing behind it: it rolls over into a burr, chips, and comes out at no size anyone can measure. It also cuts whoever takes the part out of the vise.',
+  why: 'A sharp edge has nothing behind it. It rolls over into a burr, chips, and cannot be measured. It also cuts the hand that takes the part out of the vise.',
   formula:
-    'The angle of the material (`angle_deg`) at the corners of an outline, where a cut leaves through a side of the body, where two cuts meet, where a tilted cut enters (90° less its lean), and where an incline reaches the far face. A round hole of radius r, its centre d inside a side that it breaks, leaves acos(d / r).',
+    '`angle_deg` is the angle of the material. It is checked at corners of an outline, where a cut leaves through a face, and where two cuts meet. A tilted cut leaves 90° less its tilt; a sloped face leaves its own angle at the far face. A round hole of radius r with its centre d inside the face that it breaks leaves acos(d / r).',
   limits: [
     {
       name: 'angle',
       value: 30,
       unit: 'deg',
-      what: 'Least angle of an edge of the part.',
+      what: 'Smallest angle of an edge of the part.',
       source: 'common practice, no source',
     },
   ],
@@ -89,7 +89,7 @@ export const knifeEdge: Rule = defineRule({
     if ('wedge' in hit) return ofWedge(hit.wedge, context);
     return 'incline' in hit ? ofIncline(hit.incline, context) : ofTilt(hit.tilted, hit.lean, context);
   },
-  mends: 'A rounding at the corner; a hole moved until it no longer breaks the side; an incline that ends on a land.',
+  mends: 'Round the corner, move the hole clear of the face, or end the slope on a flat land.',
   keep(hit, { solid }): { readonly of: string; readonly sharp?: SharpEdge } {
     if ('wedge' in hit) return { of: hit.wedge.a.feature, sharp: sharpEdge(hit.wedge, solid) };
     return { of: ('incline' in hit ? hit.incline : hit.tilted).name };
@@ -109,19 +109,21 @@ function ofWedge(w: Wedge, { part, limit }: RuleContext): Told {
   const other = isVoid(w.b) ? part.featureByName.get(w.b.feature) : undefined;
   const corner = feature && cornerAt(feature, w.point);
   const angle = Math.round(w.angleDeg * 10) / 10;
-  const name = `\`${memberOf(w.a)}\``;
+  const name = memberPhrase(part, memberOf(w.a));
   const where = !isVoid(w.b)
-    ? `where ${name} breaks the ${w.b} face`
+    ? `where ${name} breaks through the ${w.b} face`
     : w.b === w.a
       ? `at a corner of ${name}`
-      : `where ${name} and \`${memberOf(w.b)}\` meet`;
+      : `where ${name} meets ${memberPhrase(part, memberOf(w.b))}`;
   return {
-    message: `The material runs out to an edge of ${angle}° ${where}; under ${least}° it burrs and chips (a rule of thumb). A rounding, or moving the cut until the edge is blunter, would do.`,
+    message: `A sharp edge of ${angle}° is left ${where}. An edge under ${least}° burrs and chips (rule of thumb). Round it, or move the cut until the edge is blunter.`,
+    has: `${angle}°`,
+    needs: `${least}°`,
     of: isVoid(w.b) && w.b !== w.a ? [...new Set([memberOf(w.a), memberOf(w.b)])] : [memberOf(w.a)],
     span: corner?.span ?? (feature ? spanOf(feature, 'at', 'name') : part.nameSpan),
     related: [
       other && other !== feature
-        ? { span: other.nameSpan, message: `\`${other.name}\` is the other side of the edge` }
+        ? { span: other.nameSpan, message: `${other.name} is the other side of the edge` }
         : undefined,
     ],
     facts: { angle_deg: angle, limit_deg: least },
@@ -177,15 +179,17 @@ function inside(feature: Feature, { cut, breaks }: SharpEdge, { part, tree, leng
   const inward = [0, 1, 2].map((k) => (k === i ? -sign : 0)) as unknown as readonly [number, number, number];
   const [du, dv] = [dot(inward, cut.frame.u) * by, dot(inward, cut.frame.v) * by];
   return change(
-    `Move \`${feature.name}\` ${length(by)} in, clear of the ${breaks.face} face`,
+    `Move ${feature.name} ${length(by)} in, clear of the ${breaks.face} face`,
     moveFeature(tree, part, feature, du, dv, cut.member),
   );
 }
 
-function ofTilt(feature: Feature, lean: number, { limit }: RuleContext): Told {
+function ofTilt(feature: Feature, lean: number, { part, limit }: RuleContext): Told {
   const least = limit('angle');
   return {
-    message: `\`${feature.name}\` leans by ${fact(lean)}°, so the face runs out to an edge of ${fact(90 - lean)}° beside it; under ${least}° it burrs and chips (a rule of thumb). A lean of ${90 - least}° would do.`,
+    message: `${subjectOf(part, feature.name)} is tilted by ${figure(lean)}° and leaves a sharp edge of ${figure(90 - lean, least)}° beside it. An edge under ${least}° burrs and chips (rule of thumb). Make the tilt ${90 - least}° at most.`,
+    has: `${figure(90 - lean, least)}°`,
+    needs: `${least}°`,
     of: [feature.name],
     span: feature.tilt!.angle.span,
     facts: { tilt_deg: lean, angle_deg: 90 - lean, limit_deg: least, widest_deg: 90 - least },
@@ -199,7 +203,9 @@ function ofIncline(feature: Incline, { part, solid, limit, length }: RuleContext
   const angle = feature.angle.deg;
   const edge = solid.voidsOf(feature.name)[0];
   return {
-    message: `\`${feature.name}\` comes down ${length(feature.depthMm)} in a body of ${length(bodyMm)}: on the ${OPPOSITE[feature.face]} face it leaves an edge of ${fact(angle)}°, under the ${least}° below which it burrs and chips (a rule of thumb). A land of ${length(LAND)} would do.`,
+    message: `${subjectOf(part, feature.name)} comes down ${length(feature.depthMm)} in a body of ${length(bodyMm)}. It leaves a sharp edge of ${figure(angle, least)}° at the ${OPPOSITE[feature.face]} face; under ${least}° an edge burrs and chips (rule of thumb). Leave a land of ${length(LAND)}.`,
+    has: `${figure(angle, least)}°`,
+    needs: `${least}°`,
     of: [feature.name],
     span: feature.given.span,
     related: [part.body && { span: part.body.span, message: 'the body' }],
@@ -216,5 +222,5 @@ function throughMm({ face }: Incline, { size }: Pick<Part, 'size'>): number {
 function onALand(feature: Incline, { part, length }: RuleContext): Fix | undefined {
   const share = (throughMm(feature, part) - LAND) / feature.depthMm;
   const edit = share > 0 ? setLength(feature.given, feature.given.mm * share, part) : undefined;
-  return change(`End \`${feature.name}\` on a land of ${length(LAND)}`, edit);
+  return change(`End ${feature.name} on a land of ${length(LAND)}`, edit);
 }

@@ -2,7 +2,7 @@ import type { Wall } from '../../geometry/types';
 import { change, edited } from '../kit/changes';
 import { defineRule } from '../kit/define';
 import { nodeAt, setLength } from '../kit/edits';
-import { roundDown } from '../kit/message';
+import { figure, roundDown, roundUp } from '../kit/message';
 import type { Fix, Rule, RuleContext } from '../kit/rule';
 import { thicken } from './thicken';
 import {
@@ -45,9 +45,9 @@ export const slender: Rule = defineRule({
   severity: 'warning',
   mayBeError: true,
   summary: 'A wall too high for its thickness.',
-  why: 'A wall free at its top is a cantilever: twice the height bends eight times as far under the same cutter. It chatters, comes out tapered, and the last cuts tear it.',
+  why: 'A wall that is free at its top bends like a springboard. Twice the height bends eight times as far under the same cutter. It chatters, comes out tapered, and the last cuts tear it.',
   formula:
-    'ratio = free height / thickness. The free height is the depth over which the wall stands between its two cuts, but no more than its length: a wall shorter than it is high is held by its ends.',
+    'ratio = free height / thickness. The free height is the depth over which the wall is free between its two cuts, at most its length. A wall shorter than it is high is held by its ends.',
   limits: [
     {
       name: 'ratio',
@@ -60,7 +60,7 @@ export const slender: Rule = defineRule({
       name: 'ratio-error',
       value: 15,
       unit: 'ratio',
-      what: 'Height over thickness above which a wall does not come out: an error.',
+      what: 'Height over thickness above which a wall cannot be milled: an error.',
       source: 'common practice, no source',
     },
   ],
@@ -74,14 +74,17 @@ export const slender: Rule = defineRule({
       (w) => -ratioOf(w),
     );
   },
-  tell({ wall, all }: Pair, { part, limit, length }) {
+  tell({ wall, all }: Pair, { part, limit, length, about }) {
     const [ratio, free] = [ratioOf(wall), freeHeight(wall)];
     const [warn, worst] = [limit('ratio'), limit('ratio-error')];
     const hopeless = ratio > worst;
     const over = hopeless ? worst : warn;
     return {
       severity: hopeless ? 'error' : 'warning',
-      message: `The wall ${whereOf(wall)} stands ${length(free)} high and is ${length(wall.thicknessMm)} thick: ${ratio.toFixed(1)} times its thickness, where over ${over} ${hopeless ? 'it does not come out' : 'it needs light cuts and care'} (a rule of thumb). ${length(free / warn)} of thickness, or a height of ${length(wall.thicknessMm * warn)}, would do.`,
+      message: `The wall ${whereOf(wall, part)} is ${about(wall.thicknessMm)} thick and ${about(free)} high: ${figure(ratio, over)} times its thickness. Over ${over} times ${hopeless ? 'it cannot be milled' : 'it needs light cuts and care'} (rule of thumb). Make it ${length(roundUp(free / warn, part.units))} thick, or ${length(roundDown(wall.thicknessMm * warn, part.units))} high.`,
+      thing: `wall ${whereOf(wall, part)}`,
+      has: `${about(wall.thicknessMm)} thick`,
+      needs: about(free / warn),
       ...placesOf(wall, part),
       facts: {
         height_mm: free,
@@ -94,7 +97,7 @@ export const slender: Rule = defineRule({
       says: all.map((w) => saysOf(w, ratioOf(w) > worst + 1e-6 ? 'error' : 'warning', freeHeight(w) / warn)),
     };
   },
-  mends: 'A thicker wall (a smaller or moved feature), or a shallower cut beside it.',
+  mends: 'Make the wall thicker (a smaller or moved feature), or the cut beside it shallower.',
   keep: ({ wall }) => seenAs(wall),
   *mend(wall, context) {
     yield* thicken(wall, freeHeight(wall) / context.limit('ratio'), context);
@@ -116,6 +119,6 @@ function* shallower(wall: WallBetween, { part, tree, length, limit }: RuleContex
       continue;
     const mm = roundDown(feature.depth.mm - (wall.heightMm - to), part.units);
     const edit = mm > 0 ? setLength(feature.depth.length, mm, part) : undefined;
-    yield change(`Make \`${feature.name}\` ${length(mm)} deep`, edit);
+    yield change(`Make ${feature.name} ${length(mm)} deep`, edit);
   }
 }

@@ -29,7 +29,7 @@ function samePattern({ a, b }: WallBetween): boolean {
   return isVoid(b) && a.feature === b.feature && a.member !== b.member;
 }
 
-const title = (feature: Feature, what: string) => `Make \`${feature.name}\`${what.startsWith('’') ? '' : ' '}${what}`;
+const title = (feature: Feature, what: string) => `Make ${feature.name}${what.startsWith('’') ? '' : ' '}${what}`;
 
 function* smaller({ v, feature, towards }: WallSide, by: number, context: RuleContext): Iterable<Fix | undefined> {
   const { part, length } = context;
@@ -96,9 +96,7 @@ function* moved(
   const away = (n: number) => Math.sign(n) * (Math.abs(n) < 0.02 ? 0 : roundUp(Math.abs(n), part.units));
   const [du, dv] = [away(u), away(w)];
   const what =
-    feature.pattern && feature.pattern.type !== 'places'
-      ? `\`${feature.name}\`, the whole pattern,`
-      : `\`${feature.name}\``;
+    feature.pattern && feature.pattern.type !== 'places' ? `the whole pattern ${feature.name}` : feature.name;
   yield change(`Move ${what} ${length(Math.hypot(du, dv))} away`, moveFeature(tree, part, feature, du, dv, v.member));
 }
 

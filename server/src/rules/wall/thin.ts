@@ -3,7 +3,7 @@ import { type Opening, openSlopes } from '../../geometry/walls/slopes';
 import { touchingCuts } from '../../geometry/walls/touching';
 import { edited } from '../kit/changes';
 import { defineRule, type Told } from '../kit/define';
-import { count, memberOf, spanOf } from '../kit/message';
+import { capital, count, memberOf, memberPhrase, roundUp, spanOf, subjectOf } from '../kit/message';
 import { wallsNotJudged } from '../kit/not-judged';
 import type { Rule, RuleContext } from '../kit/rule';
 import { thicken } from './thicken';
@@ -39,23 +39,23 @@ export const thin: Rule = defineRule({
   name: 'wall/thin',
   severity: 'warning',
   mayBeError: true,
-  summary: 'Less material between two cuts, or between a cut and the outside, than stands up to a cutter.',
-  why: 'A thin wall springs away from the cutter and comes back behind it: it ends up thicker than drawn, chattered, torn at the top or gone. Heat and clamping bend it too.',
+  summary: 'Too little material between two cuts, or between a cut and the outside, to hold against the cutter.',
+  why: 'A thin wall moves away from the cutter and springs back behind it. It ends up thicker than written, chattered, torn at the top or gone. Heat and gripping bend it too.',
   formula:
-    'The shortest line through material between two removed volumes, or from one to a face of the body, after everything is cut, cones of drills included (`thickness_mm`), against `limit_mm`. Cuts that touch and do not overlap have one of 0, a warning. Half the limit or less is an error, but under the point of a drill, where what is thin is one spot: a warning. Of a wall that is also slender, and must be thicker still for that, only wall/slender speaks.',
+    '`thickness_mm` is the shortest line through material between two cuts, or from a cut to a face. It is taken after everything is cut, the cones of drills included, and compared with `limit_mm`. Cuts that touch and do not overlap leave 0: a warning. Half the limit or less is an error. Under the point of a drill it is a warning: only one spot is thin. Where a wall is also slender and must be thicker for that, only wall/slender reports it.',
   limits: [
     {
       name: 'metal',
       value: 0.8,
       unit: 'mm',
-      what: 'Least wall or floor in metal.',
+      what: 'Thinnest wall or floor in metal.',
       source: 'common practice, no source',
     },
     {
       name: 'plastic',
       value: 1.5,
       unit: 'mm',
-      what: 'Least wall or floor in plastics and laminates.',
+      what: 'Thinnest wall or floor in plastics and laminates.',
       source: 'common practice, no source',
     },
   ],
@@ -81,20 +81,23 @@ export const thin: Rule = defineRule({
     const said = hit.is === 'thin' ? ofThin(hit.wall, hit.more, context) : ofNothing(hit.wall, hit.more, context);
     return { ...placesOf(hit.wall, context.part), ...said };
   },
-  mends: 'A smaller, shallower or moved feature, another pitch, or a larger body, so that the wall meets the limit.',
+  mends: 'Make a feature smaller or shallower, move it, change the pitch, or make the body larger.',
   keep: (hit) => (hit.is === 'open' ? undefined : seenAs(hit.wall)),
   mend: (wall, context) => thicken(wall, context.limit('thickness'), context),
 });
 
 type Said = Omit<Told, 'of' | 'span'>;
 
-function ofThin(wall: Wall, more: number, { limit: limitFor, length }: RuleContext): Said {
+function ofThin(wall: Wall, more: number, { limit: limitFor, length, about, part }: RuleContext): Said {
   const limit = limitFor('thickness');
   const { thicknessMm } = wall;
   const severity = thicknessMm <= limit / 2 + 1e-9 && !isUnderPoint(wall) ? 'error' : 'warning';
   return {
     severity,
-    message: `Only ${length(thicknessMm)} of material ${wall.type === 'floor' ? 'as a floor ' : ''}${whereOf(wall)}${more > 0 ? ` (and ${count(more, 'more place')} between the two)` : ''}; ${length(limit)} is the least that is cut without it giving way (a rule of thumb). ${length(limit - thicknessMm)} more would do.`,
+    message: `Only ${about(thicknessMm, limit)} of material is left ${wall.type === 'floor' ? 'as a floor ' : ''}${whereOf(wall, part)}${more > 0 ? `, and in ${count(more, 'more place')}` : ''}. A ${wall.type} under ${length(limit)} gives way under the cutter (rule of thumb). Make it ${length(roundUp(limit - thicknessMm, part.units))} thicker.`,
+    thing: `${wall.type} ${whereOf(wall, part)}`,
+    has: about(thicknessMm, limit),
+    needs: length(limit),
     facts: {
       thickness_mm: thicknessMm,
       limit_mm: limit,
@@ -111,13 +114,15 @@ function isUnderPoint({ a, b }: Wall): boolean {
 }
 
 /** Cuts that touch exactly: what stands between them is nothing, or a foil that tears. */
-function ofNothing(wall: Wall, more: number, { limit: limitFor, length }: RuleContext): Said {
+function ofNothing(wall: Wall, more: number, { limit: limitFor, length, part }: RuleContext): Said {
   const limit = limitFor('thickness');
-  const [one, other] = [wall.a, wall.b].map((v) => `\`${isVoid(v) ? memberOf(v) : v}\``);
+  const [one, other] = [wall.a, wall.b].map((v) => (isVoid(v) ? memberPhrase(part, memberOf(v)) : `the ${v} face`));
   const where = wall.type === 'floor' ? 'floor to floor' : 'side to side';
   return {
     severity: 'warning',
-    message: `${one} and ${other} touch exactly, ${where}: nothing is left between them, or a foil that tears${more > 0 ? ` (and in ${count(more, 'more place')})` : ''}. Let them overlap, or leave ${length(limit)}.`,
+    message: `${capital(one!)} and ${other} touch exactly, ${where}${more > 0 ? `, and in ${count(more, 'more place')}` : ''}. Nothing is left between them, or a foil that tears. Make them overlap, or leave ${length(limit)} between them.`,
+    has: length(0),
+    needs: length(limit),
     facts: { thickness_mm: 0, limit_mm: limit, missing_mm: limit, more: more > 0 ? more : undefined },
   };
 }
@@ -127,10 +132,10 @@ function ofSlope({ cut, slope, at }: Opening, { part }: RuleContext): Told {
   const [feature, edge] = [part.featureByName.get(cut.feature)!, part.featureByName.get(slope.feature)!];
   return {
     severity: 'error',
-    message: `\`${memberOf(cut)}\` runs out through the slope of \`${edge.name}\`: no wall is left between them, only two sharp edges. Make it smaller, move it in, or break the edge less.`,
+    message: `${subjectOf(part, memberOf(cut))} runs out through the slope of ${memberPhrase(part, edge.name)}. No wall is left between them, only two sharp edges. Make it smaller, move it in, or make the edge break smaller.`,
     of: [memberOf(cut), edge.name],
     span: spanOf(feature, 'diameter', 'at', 'width', 'name'),
-    related: [{ span: spanOf(edge, 'size', 'radius'), message: `the slope of \`${edge.name}\`` }],
+    related: [{ span: spanOf(edge, 'size', 'radius'), message: `the slope of ${edge.name}` }],
     facts: { thickness_mm: 0 },
     at: [at],
   };

@@ -6,7 +6,7 @@ import { type ByForm, type FeatureForm, homeOf, ofForm } from '../../model/featu
 import type { Face, Feature, Part } from '../../model/model';
 import type { Span } from '../../text/tree';
 import type { Told } from '../kit/define';
-import { memberOf, spanOf } from '../kit/message';
+import { memberOf, memberPhrase, spanOf } from '../kit/message';
 import type { Saying, Severity } from '../kit/rule';
 import { dot, minus } from '../kit/voids';
 
@@ -135,11 +135,12 @@ export function pairsOf(walls: readonly Wall[], rank: (wall: Wall) => number): r
   return [...pairs.values()];
 }
 
-/** `between a and b`, `between a and the top face`, `between two sides of a`. */
-export function whereOf({ a, b }: WallBetween): string {
-  if (!isVoid(b)) return `between \`${memberOf(a)}\` and the ${b} face`;
-  if (memberOf(a) === memberOf(b)) return `between two sides of \`${memberOf(a)}\``;
-  return `between \`${memberOf(a)}\` and \`${memberOf(b)}\``;
+/** `between pocket a and slot b`, `between pocket a and the top face`, `between two sides of pocket a`. */
+export function whereOf({ a, b }: WallBetween, part: Part): string {
+  const one = memberPhrase(part, memberOf(a));
+  if (!isVoid(b)) return `between ${one} and the ${b} face`;
+  if (memberOf(a) === memberOf(b)) return `between two sides of ${one}`;
+  return `between ${one} and ${memberPhrase(part, memberOf(b))}`;
 }
 
 function namesOf({ a, b }: WallBetween): readonly string[] {
@@ -223,7 +224,7 @@ export function placesOf(wall: WallBetween, part: Part): Pick<Told, 'span' | 're
   const span = first ? decisiveSpan(first) : part.nameSpan;
   const related =
     second && second.feature !== first?.feature
-      ? [{ span: decisiveSpan(second), message: `the other side of the wall: \`${memberOf(second.v)}\`` }]
+      ? [{ span: decisiveSpan(second), message: `the other side of the wall: ${memberOf(second.v)}` }]
       : !isVoid(wall.b) && part.body
         ? [{ span: part.body.span, message: `the ${wall.b} face` }]
         : [];
