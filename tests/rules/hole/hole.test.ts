@@ -63,8 +63,8 @@ describe('hole/depth-ratio', () => {
   });
 
   it('mends by a larger drill only where nothing must fit', () => {
-    assert.match(mended(RULE, one([30, 30, 60], 4, 28), /across/, DRILLS), /diameter: 5\.6|diameter: 6/);
-    assert.throws(() => mended(RULE, one([30, 30, 60], '4 H7', 28), /Drill it/, DRILLS), /no such fix/);
+    assert.match(mended(RULE, one([30, 30, 60], 4, 28), /in diameter/, DRILLS), /diameter: 5\.6|diameter: 6/);
+    assert.throws(() => mended(RULE, one([30, 30, 60], '4 H7', 28), /in diameter/, DRILLS), /no such fix/);
   });
 
   it('mends by less depth, and by a counterbore', () => {
@@ -73,7 +73,7 @@ describe('hole/depth-ratio', () => {
       mended(
         RULE,
         one([30, 30, 60], 4, 28),
-        /Open it/,
+        /Counterbore it/,
         shopWith([3, 4, 5, 6, 8].map((d) => drill(d, 14 * d)).join('') + endMill('em-6', 6, 20)),
       ),
       /counterbore: \{ diameter: 6\.4, depth: 8 }/,
@@ -138,7 +138,7 @@ describe('hole/odd-diameter', () => {
     const tapped = one([30, 30, 20], 4, 12).replace('diameter: 4', 'thread: M5');
     assert.deepEqual(findingsOf(RULE, tapped, shopWith(drill(4.3, 47))), []); // 67 %
     const none = onlyFinding(RULE, tapped, shopWith(drill(5, 47)));
-    assert.match(none.message, /tap hole of M5 of 4\.2 mm/);
+    assert.match(none.message, /tap hole of M5\) has a diameter of 4\.2 mm/);
   });
 
   it('mends to a drill on hand, keeping what is beside it', () => {
@@ -164,7 +164,7 @@ describe('hole/too-small', () => {
     assert.equal(finding.facts.limit_mm, 1);
     // 1000 · 30 / (π · 0.9) = 10 610 rpm
     assert.equal(finding.facts.rpm, 10600);
-    assert.match(finding.message, /10600 rpm and the fastest spindle makes 5000/);
+    assert.match(finding.message, /10600 rpm; the fastest spindle has 5000/);
     assert.deepEqual(findingsOf('hole/too-small', one([20, 20, 4], 1, 2)), []);
   });
 

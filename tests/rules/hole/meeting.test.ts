@@ -51,7 +51,7 @@ describe('hole/point-breaks-through', () => {
   it('mends by depth, floor, or going through', () => {
     // 10 − 0.403 through − 0.8 for a floor, to a tenth below: the depth that the message says is the one that is written.
     assert.equal(onlyFinding(RULE, foot(10)).facts.allowed_depth_mm, 8.7);
-    assert.match(onlyFinding(RULE, foot(10)).message, /depth of 8\.7 mm, .*floor of 0\.8 mm/);
+    assert.match(onlyFinding(RULE, foot(10)).message, /Make it 8\.7 mm deep \(leaves 0\.8 mm/);
     assert.match(mended(RULE, foot(10), /deep/), /depth: 8\.7\n/);
     assert.match(mended(RULE, foot(10), /flat/), /bottom: flat/);
     assert.match(mended(RULE, foot(10), /through/), /depth: through/);
@@ -192,7 +192,7 @@ describe('hole/crosses', () => {
     assert.equal(finding.severity, 'warning');
     assert.equal(finding.facts.offset_mm, 3);
     assert.equal(finding.facts.more, 2);
-    assert.match(finding.message, /^port\[2\] crosses gallery, .*2 more pairs/);
+    assert.match(finding.message, /^Hole port\[2\] crosses hole gallery .*2 more pairs/);
   });
 
   it('warns of a hole half in the wall of a pocket', () => {
@@ -297,7 +297,7 @@ describe('hole/near-edge', () => {
     assert.match(mended(RULE, standoff), /thread: M3,/);
     // The middle of a bar, between two faces: M5 in 8 leaves 1.9 on both sides.
     const bar = block([50, 8, 8], hole('h', 'x: center, y: center', 5, 'through').replace('diameter: 5', 'thread: M5'));
-    assert.match(onlyFinding(RULE, bar).message, /no place with more/);
+    assert.match(onlyFinding(RULE, bar).message, /Use M4, or add material around it/);
   });
 
   it('in a corner it moves away from both faces', () => {

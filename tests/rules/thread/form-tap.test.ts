@@ -60,12 +60,12 @@ describe('form taps', () => {
     const strips = onlyFinding('thread/percent', text(', diameter: 5.55'), shop(CUTS));
     assert.match(strips.message, /35 % of the M6 thread/);
     const wide = onlyFinding('thread/percent', text(', diameter: 5.75'), shop(FORMS));
-    assert.match(wide.message, /hole for a form tap, 5\.56 mm, gives 65 %/);
+    assert.match(wide.message, /Make it 5\.56 mm, the hole for a form tap, for 65 %/);
     assert.match(mended('thread/percent', text(', diameter: 5.75'), /Write its hole/, shop(FORMS)), /diameter: 5\.56/);
   });
 
   it('in the hole of a tap that cuts breaks: said, with the hole that it needs', () => {
     const finding = onlyFinding('thread/no-tap', text(''), shop(FORMS));
-    assert.match(finding.message, /forms its thread: it breaks in a hole of 5 mm\. Drill 5\.56 mm for it/);
+    assert.match(finding.message, /is a form tap and breaks in a hole of 5 mm\. Drill 5\.56 mm for it/);
   });
 });

@@ -68,7 +68,7 @@ export function faultsOfFinding(finding: Finding): readonly string[] {
     ...(change === '' && finding.severity !== 'hint' ? [`command: ${message}`] : []),
     ...(says === '' ? [`thing: ${message}`] : []),
     ...(/^(It|What|Where|There|This is|Of)\b/.test(message) ? [`start: ${message}`] : []),
-    ...(/`[\w[\]-]+`/.test(message) ? [`backquotes: ${message}`] : []),
+    ...(finding.of.some((name) => message.includes(`\`${name}\``)) ? [`backquotes: ${message}`] : []),
   ];
 }
 
@@ -77,7 +77,7 @@ export function faultsOfTitle(title: string): readonly string[] {
     ...faultsOfText(title),
     ...(partsOf({ message: title }).says === '' ? [] : [`command: fix: ${title}`]),
     ...(NOISE.test(title) ? [`figure: fix: ${title}`] : []),
-    ...(/`[\w[\]-]+`/.test(title) ? [`backquotes: fix: ${title}`] : []),
+
   ];
 }
 

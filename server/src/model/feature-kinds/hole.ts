@@ -165,7 +165,7 @@ function threadOf(work: Evaluation, map: MapNode): Hole['thread'] {
   const spec = findThread(designation);
   if (!spec) {
     const like = nearestThread(designation);
-    const message = `There is no thread ${quote(designation)} in the tables (ISO 261, ASME B1.1)${like ? `; \`${like.designation}\` is the nearest.` : '. They are written like `M5`, `M8x1`, `10-24 UNC`.'}`;
+    const message = `The tables (ISO 261, ASME B1.1) have no thread ${quote(designation)}. Write ${like ? `\`${like.designation}\`, the nearest` : 'it like `M5`, `M8x1` or `10-24 UNC`'}.`;
     work.remark(message, node.span, like ? { fixes: [replace(node.span, like.designation)] } : {}, 'thread/unknown');
     if (!at(map, 'diameter')) work.broken = true;
   }

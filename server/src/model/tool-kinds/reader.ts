@@ -33,8 +33,8 @@ export class ToolReader {
     if (found) return found;
     const like = nearestThread(scalar.source)?.designation;
     const message = like
-      ? `There is no thread ${quote(scalar.source)} in the tables; \`${like}\` is the nearest.`
-      : `There is no thread ${quote(scalar.source)} in the tables. Write it like \`M5\`, \`M8x1\` or \`1/4-20 UNC\`.`;
+      ? `The tables have no thread ${quote(scalar.source)}. Write \`${like}\`, the nearest.`
+      : `The tables have no thread ${quote(scalar.source)}. Write it like \`M5\`, \`M8x1\` or \`1/4-20 UNC\`.`;
     this.fields.problem('thread/unknown', message, scalar.span, {
       facts: like ? { thread: scalar.source, nearest: like } : { thread: scalar.source },
       ...(like && { fixes: [replace(scalar.span, like)] }),

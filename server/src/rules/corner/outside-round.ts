@@ -47,7 +47,7 @@ export const outsideRound: Rule = defineRule({
       yield { feature, had: [...rounders].sort((a, b) => off(a) - off(b))[0] };
     }
   },
-  tell({ feature, had }, { length, part }) {
+  tell({ feature, had }, { length }) {
     const radius = feature.radius.mm;
     const passes = Math.ceil(((Math.PI / 2) * radius) / Math.max(0.1 * radius, 0.1));
     return {

@@ -7,7 +7,7 @@ import type { Bored } from '../../process/drilling';
 import { change, edited } from '../kit/changes';
 import { defineRule, type Told } from '../kit/define';
 import { moveFeature, setLength } from '../kit/edits';
-import { memberOf, roundDown, roundUp, spanOf } from '../kit/message';
+import { memberOf, memberPhrase, roundDown, roundUp, spanOf } from '../kit/message';
 import type { Rule, RuleContext } from '../kit/rule';
 import { holes, holesThen, sizeSpan } from './bores';
 
@@ -49,22 +49,22 @@ features:
 export const breaksOut: Rule = defineRule({
   name: 'hole/breaks-out',
   severity: 'warning',
-  summary: 'The side of a hole comes out through a wall of the part.',
-  why: 'A drill that cuts on one side only is pushed to the open side: it wanders, grabs and breaks, and leaves a sharp torn edge. A half-open hole is milled as a slot, or drilled before the wall is cut away.',
+  summary: 'The side of a hole breaks out through a wall of the part.',
+  why: 'A drill that cuts on one side only is pushed to the open side. It wanders, grabs and breaks, and leaves a sharp torn edge. Mill a half-open hole as a slot, or drill it before the wall is cut away.',
   formula:
-    '`outside_mm` is how far the wall of the hole lies outside the material as it is when it is drilled (without set-ups, of the finished part), `length_mm` how long, while the drill still cuts on the other side. A counterbore that reaches beyond a face is milled without harm: a hint.',
+    '`outside_mm` is how far the side of the hole is outside the material, `length_mm` the length over which it is. The drill still cuts on the other side there. The material is that of the moment of drilling; without set-ups, the finished part. A counterbore that reaches beyond a face is milled without harm: a hint.',
   limits: [
     {
       name: 'beyond',
       value: 0.02,
       unit: 'mm',
-      what: 'how far a hole may graze a wall before it counts as broken out',
+      what: 'How far a hole may graze a wall before it counts as broken out.',
       source: 'common practice, no source',
     },
   ],
   bad: BAD,
   good: edited(BAD, ['y: 2 }', 'y: 6 }']),
-  mends: 'A smaller hole, or one moved in so that a whole diameter of material stays beside it.',
+  mends: 'Make the hole smaller, or move it in until a whole diameter of material stays beside it.',
   *find(context): Generator<Out | OpenSeat> {
     const all = [...outs(context)];
     yield* all;
@@ -89,26 +89,28 @@ export const breaksOut: Rule = defineRule({
     yield change(`Move it in by ${length(by)}`, moveFeature(tree, part, hole, away[0]! * by, away[1]! * by, member));
     const smaller = roundDown(hole.diameter.mm - 2 * beyondMm - 1.6, part.units);
     const edit = smaller >= 1 && hole.diameterGiven ? setLength(hole.diameter, smaller, part) : undefined;
-    yield change(`Make it ${length(smaller)} across`, edit);
+    yield change(`Make it ${length(smaller)} in diameter`, edit);
   },
 });
 
-function tellOut({ b: { hole, of }, opening }: Out, { length }: RuleContext): Told {
+function tellOut({ b: { hole, of }, opening }: Out, { length, part, about }: RuleContext): Told {
   return {
-    message: `The side of the hole lies ${length(opening.beyondMm)} outside the part, over ${length(opening.lengthMm)}: the drill cuts on one side only and is pushed out. Move it in by more than ${length(opening.beyondMm)}, or make it a slot.`,
+    message: `The side of ${memberPhrase(part, memberOf(of))} is ${about(opening.beyondMm)} outside the part, over a length of ${about(opening.lengthMm)}. The drill cuts on one side only and is pushed out. Move it in by more than ${about(opening.beyondMm)}, or make it a slot.`,
+    has: `${about(opening.beyondMm)} outside`,
     of: [memberOf(of)],
     span: spanOf(hole, 'at', 'diameter'),
-    related: [{ span: sizeSpan(hole), message: `${length(hole.diameter.mm)} across` }],
+    related: [{ span: sizeSpan(hole), message: `diameter ${length(hole.diameter.mm)}` }],
     facts: { outside_mm: opening.beyondMm, length_mm: opening.lengthMm, diameter_mm: hole.diameter.mm },
     at: [opening.at],
   };
 }
 
 /** Milled without harm: a hint. */
-function tellSeat({ hole, seat, face, byMm }: OpenSeat, { length }: RuleContext): Told {
+function tellSeat({ hole, seat, face, byMm }: OpenSeat, { part, about }: RuleContext): Told {
   return {
     severity: 'hint',
-    message: `The counterbore reaches ${length(byMm)} beyond the ${face} face: the head’s seat is open there, and the head may stand out of the part. Move the hole in by more than that if the head is to be held all round.`,
+    message: `The counterbore of ${memberPhrase(part, memberOf(seat))} reaches ${about(byMm)} beyond the ${face} face. The head is not supported there and may stick out of the part. Move the hole in by more than ${about(byMm)} to support the whole head.`,
+    has: `${about(byMm)} beyond`,
     of: [memberOf(seat)],
     span: hole.counterbore!.span,
     facts: { outside_mm: byMm, face },

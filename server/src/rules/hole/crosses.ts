@@ -8,7 +8,7 @@ import type { BoredThen } from '../../process/drilling-in-setup';
 import { dot, minus } from '../../process/section';
 import { edited } from '../kit/changes';
 import { defineRule, type Told } from '../kit/define';
-import { count, memberOf, spanOf, trimmed } from '../kit/message';
+import { count, memberOf, memberPhrase, spanOf, subjectOf, trimmed } from '../kit/message';
 import type { Rule, RuleContext } from '../kit/rule';
 import { holesThen } from './bores';
 
@@ -39,23 +39,23 @@ features:
 export const crosses: Rule = defineRule({
   name: 'hole/crosses',
   severity: 'warning',
-  summary: 'A hole runs into another cavity from the side: the drill drifts, and a burr stays inside.',
-  why: 'Where one side of a drill meets air while the other still cuts, it is drawn to the open side and may break. Of two holes that cross near their middles the smaller one is drilled second, and the burr between them needs a tool that gets there.',
+  summary: 'A hole breaks into another cavity from the side: the drill drifts, and a burr stays inside.',
+  why: 'Where one side of a drill cuts air while the other cuts metal, it is drawn to the open side. It may break. Of two holes that cross near their middles, drill the smaller one second. The burr between them needs a tool that gets there.',
   formula:
-    'For crossing holes, `offset_mm` between the axes against a quarter of the larger diameter: beyond it a warning, else a hint. For other cavities, the length over which the hole is half in them, `half_open_mm`, against half its diameter; with set-ups only cavities that are there when it is drilled.',
+    'For crossing holes: `offset_mm` between the axes against a quarter of the larger diameter. Beyond it a warning, else a hint. For other cavities: `half_open_mm`, the length over which the hole is half in them, against half its diameter. With set-ups, only cavities that are there when it is drilled count.',
   limits: [
     {
       name: 'offset',
       value: 0.25,
       unit: 'ratio',
-      what: 'distance between the axes of crossing holes, of the larger diameter, that a drill bears',
+      what: 'Distance between the axes of crossing holes that a drill withstands, as a share of the larger diameter.',
       source: 'common practice, no source',
     },
     {
       name: 'half-open',
       value: 0.5,
       unit: 'ratio',
-      what: 'length over which a hole may be half in a cavity, of its diameter',
+      what: 'Length over which a hole may be half in a cavity, as a share of its diameter.',
       source: 'common practice, no source',
     },
   ],
@@ -77,14 +77,11 @@ export const crosses: Rule = defineRule({
   },
   tell: ({ b, to, other, at, message, facts, severity, more }) => ({
     severity,
-    message:
-      more > 0
-        ? `${message} ${count(more, 'more pair')} of their members ${more === 1 ? 'does' : 'do'} the same.`
-        : message,
+    message: more > 0 ? message.replace('. ', `, and so do ${count(more, 'more pair')} of their members. `) : message,
     facts: { ...facts, more: more > 0 ? more : undefined },
     of: [memberOf(b.of), memberOf(to)],
     span: spanOf(b.hole, 'at', 'depth'),
-    related: [{ span: other.nameSpan, message: `${memberOf(to)}, which it runs into` }],
+    related: [{ span: other.nameSpan, message: `${memberOf(to)}, which it breaks into` }],
     at: [at],
   }),
 });
@@ -126,9 +123,9 @@ function isWorse(a: Meeting, b: Meeting): boolean {
 
 type Judged = Pick<Told, 'severity' | 'message'> & { readonly facts: NonNullable<Told['facts']> };
 
-function judge(b: Bored, to: Void, lengthMm: number, { limit, length, part }: RuleContext): Judged | undefined {
+function judge(b: Bored, to: Void, lengthMm: number, { limit, about, part }: RuleContext): Judged | undefined {
   const d = b.hole.diameter.mm;
-  const it = b.hole.pattern ? memberOf(b.of) : 'It';
+  const [it, other] = [subjectOf(part, memberOf(b.of)), memberPhrase(part, memberOf(to))];
   const edge = to.region.outer.edges[0];
   if (to.role === 'bore' && !parallel(b.of, to) && edge?.type === 'arc') {
     const by = offset(b, to);
@@ -138,10 +135,10 @@ function judge(b: Bored, to: Void, lengthMm: number, { limit, length, part }: Ru
     return {
       severity: bad ? 'warning' : 'hint',
       message:
-        `${it} crosses ${memberOf(to)}, ${by < 5e-4 ? 'axis through axis' : `their axes ${length(by)} apart`}` +
+        `${it} crosses ${other} ${by < 5e-4 ? 'axis through axis' : `with their axes ${about(by, most)} apart`}. ` +
         (bad
-          ? `: more than ${length(most)} (${trimmed(limit('offset'), 2)} of the larger diameter, a rule of thumb), so the drill is drawn aside. Bring the axes nearer, or part the holes.`
-          : `: ${cureFor(b, to, part)}`),
+          ? `Over ${about(most)} (${trimmed(limit('offset'), 2)} of the larger diameter, a rule of thumb) the drill is drawn aside. Move the axes nearer together, or the holes apart.`
+          : cureFor(b, to, part)),
       facts: { offset_mm: by, limit_mm: most, limit_ratio: limit('offset'), diameter_mm: d },
     };
   }
@@ -149,7 +146,7 @@ function judge(b: Bored, to: Void, lengthMm: number, { limit, length, part }: Ru
   if (lengthMm <= most) return undefined;
   return {
     severity: 'warning',
-    message: `${it} runs half in ${memberOf(to)} over ${length(lengthMm)}, more than half its diameter (${length(most)}, a rule of thumb): the drill is drawn to the open side. Drill it before ${to.feature} is cut, move it, or mill it.`,
+    message: `${it} runs half in ${other} over ${about(lengthMm, most)}. Over half its diameter (${about(most)}, a rule of thumb) the drill is drawn to the open side. Drill it before ${to.feature} is cut, move it, or mill it.`,
     facts: { half_open_mm: lengthMm, limit_mm: most, diameter_mm: d },
   };
 }
@@ -158,6 +155,6 @@ function judge(b: Bored, to: Void, lengthMm: number, { limit, length, part }: Ru
 function cureFor({ hole }: Bored, to: Void, part: Part): string {
   const other = part.featureByName.get(to.feature);
   return hole.thread && other?.kind === 'hole' && !other.thread
-    ? `as for a set screw. Drill and tap it before ${to.feature} is finished to size, or clear the burr out of it.`
-    : 'drill it second, and plan for the burr inside.';
+    ? `A screw in it presses on what is in ${to.feature}. Drill and tap it first, and finish ${to.feature} last: that cuts the burr off.`
+    : 'A burr is left inside. Drill the smaller hole second, and deburr inside.';
 }

@@ -9,7 +9,7 @@ import { change, edited } from '../kit/changes';
 import { defineRule, type Told } from '../kit/define';
 import { setLength } from '../kit/edits';
 import { setField } from '../kit/fields';
-import { roundDown, spanOf, trimmed } from '../kit/message';
+import { figure, memberOf, roundDown, spanOf, subjectOf } from '../kit/message';
 import type { Rule, RuleContext } from '../kit/rule';
 import { holesThen, isFree, namesOf, sides } from './bores';
 
@@ -57,21 +57,23 @@ function larger({ hole, depthMm }: Pick<Deep, 'hole' | 'depthMm'>, context: Rule
 
 function tell(deep: Deep, context: RuleContext): Told {
   const { hole, bad, depthMm, ratio } = deep;
-  const { length, limit } = context;
+  const { length, limit, about } = context;
   const special = ratio > limit('peck');
   const through = bad[0]!.faces.length > 1;
   const bigger = larger(deep, context);
   const cures = [
-    ...(through && deep.sides === 1 ? ['drilling half from each side'] : []),
-    ...(bigger ? [`a ${length(bigger)} hole`] : []),
-    `a counterbore that leaves ${length(limit('jobber') * hole.diameter.mm)} to drill`,
+    ...(through && deep.sides === 1 ? ['drill half from each side'] : []),
+    ...(bigger ? [`make it ${length(bigger)} in diameter`] : []),
+    `counterbore it so that ${length(limit('jobber') * hole.diameter.mm)} are left to drill`,
   ];
   return {
     severity: special ? 'warning' : 'hint',
     message:
-      `${length(depthMm)} are drilled ${length(hole.diameter.mm)} across: ${times(ratio, limit('jobber'))} diameters, where a common drill holds ${limit('jobber')}` +
-      `${special ? ` and even pecking ends at ${limit('peck')} (rules of thumb): a long-series or gun drill, and patience` : ` (rule of thumb): peck, and clear the chips`}. ` +
-      `${cap(cures.join(', or '))} would ease it.`,
+      `${subjectOf(context.part, memberOf(bad[0]!.of))} is ${about(depthMm)} deep: ${figure(ratio, limit('jobber'))} times its diameter of ${about(hole.diameter.mm)}. ` +
+      `A normal drill reaches ${limit('jobber')} times${special ? `, with pecking ${limit('peck')}` : ' in one go'} (rule${special ? 's' : ''} of thumb). ` +
+      `${special ? 'Use a long-series or gun drill' : 'Drill it in pecks and clear the chips'}, or ${cures.slice(0, 2).join(', or ')}.`,
+    has: `${figure(ratio, limit('jobber'))} × diameter`,
+    needs: `${limit('jobber')} ×`,
     of: namesOf(hole, bad),
     span: hole.depth.length?.span ?? spanOf(hole, 'depth'),
     facts: {
@@ -86,10 +88,6 @@ function tell(deep: Deep, context: RuleContext): Told {
     at: bad.map((b) => b.axis),
   };
 }
-
-/** To a tenth, or finer where that would read as the limit itself. */
-const times = (ratio: number, limit: number) => trimmed(ratio, Math.abs(ratio - limit) < 0.05 ? 3 : 1);
-const cap = (text: string) => text[0]!.toUpperCase() + text.slice(1);
 
 const BAD = `part: spindle-block
 material: aluminium-6061-t6
@@ -106,29 +104,29 @@ features:
 export const depthRatio: Rule = defineRule({
   name: 'hole/depth-ratio',
   severity: 'warning',
-  summary: 'A hole is many times deeper than wide.',
-  why: 'Chips must climb the flutes and coolant must come down against them. Beyond about five diameters a drill is drawn back again and again, beyond ten it wanders, heats and breaks; special drills and a good start are needed.',
+  summary: 'A hole is many times deeper than its diameter.',
+  why: 'Chips must climb the flutes while coolant must go down. Beyond about five diameters the drill is drawn back again and again. Beyond ten it wanders, heats and breaks. It then needs a special drill and a good start.',
   formula:
-    '`ratio` = `depth_mm` / `diameter_mm`, where the depth is the material actually drilled through: of the workpiece as it is in the set-up that drills it, else of the finished part; and half of it where set-ups drill a through hole from both sides.',
+    '`ratio` = `depth_mm` / `diameter_mm`. The depth is the material that is really drilled through, as the workpiece is then. Without set-ups it is that of the finished part. A through hole that is drilled from both sides counts half.',
   limits: [
     {
       name: 'jobber',
       value: 5,
       unit: 'ratio',
-      what: 'depth / diameter a common twist drill holds in one go or few pecks (hint above)',
+      what: 'Depth / diameter that a common twist drill reaches in one go or few pecks (hint above).',
       source: 'common practice, no source (handbooks say 4 to 5)',
     },
     {
       name: 'peck',
       value: 10,
       unit: 'ratio',
-      what: 'depth / diameter up to which pecking does (warning above)',
+      what: 'Depth / diameter up to which pecking works (warning above).',
       source: 'common practice, no source',
     },
   ],
   bad: BAD,
   good: edited(BAD, ['diameter: 3', 'diameter: 6'], ['depth: 35', 'depth: 28']),
-  mends: 'A larger drill, for a hole that nothing must fit in; less depth; or a counterbore that leaves less to drill.',
+  mends: 'Drill it larger where nothing must fit in it, make it shallower, or counterbore it.',
   find: deepOnes,
   tell,
   keep: ({ hole, depthMm }) => ({ of: hole.name, depthMm }),
@@ -137,7 +135,7 @@ export const depthRatio: Rule = defineRule({
     const hole = part.featureByName.get(of);
     if (hole?.kind !== 'hole') return;
     const bigger = larger({ hole, depthMm }, context);
-    if (bigger) yield change(`Drill it ${length(bigger)} across`, setLength(hole.diameter, bigger, part));
+    if (bigger) yield change(`Make it ${length(bigger)} in diameter`, setLength(hole.diameter, bigger, part));
     const allowed = limit('jobber') * hole.diameter.mm;
     if (!hole.depth.through && hole.depth.length) {
       const shallower = roundDown(hole.depth.mm - (depthMm - allowed), part.units);
@@ -148,6 +146,9 @@ export const depthRatio: Rule = defineRule({
     if (hole.counterbore || hole.countersink || hole.thread || !wide) return;
     const deep = Math.ceil(depthMm - allowed);
     const text = `{ diameter: ${write(wide)}, depth: ${write(deep)} }`;
-    yield change(`Open it to ${length(wide)} for the first ${length(deep)}`, setField(tree, of, 'counterbore', text));
+    yield change(
+      `Counterbore it to ${length(wide)} for the first ${length(deep)}`,
+      setField(tree, of, 'counterbore', text),
+    );
   },
 });

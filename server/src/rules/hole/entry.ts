@@ -7,7 +7,7 @@ import { METRIC_DRILLS } from '../../tables/drills';
 import { change, edited } from '../kit/changes';
 import { defineRule, type Told } from '../kit/define';
 import { setField } from '../kit/fields';
-import { list, roundUp, spanOf, trimmed } from '../kit/message';
+import { list, memberPhrase, roundUp, spanOf, trimmed } from '../kit/message';
 import type { Rule, RuleContext } from '../kit/rule';
 import { holesThen, namesOf } from './bores';
 
@@ -46,22 +46,22 @@ features:
 export const entry: Rule = defineRule({
   name: 'hole/entry',
   severity: 'warning',
-  summary: 'A drill starts on a slope, a curve or an edge, and walks away.',
-  why: 'A drill centres itself only when both lips bite together. On a slope or a curve one lip cuts first and pushes the drill downhill: the hole ends up beside its place, bent, or the drill broken. An end mill makes a flat to start on.',
+  summary: 'A drill starts on a slope, a curve or an edge, and wanders.',
+  why: 'A drill centres itself only when both lips cut together. On a slope or a curve one lip cuts first and pushes the drill downhill. The hole ends up beside its place or bent, or the drill breaks. An end mill makes a flat to start on.',
   formula:
-    '`fall_mm` is how much lower the drill meets the workpiece as it is then (without set-ups: the finished part, before smaller holes that cross it, and tapped ones, are drilled) on one side of its rim than on the other, `slope_deg` the angle that makes across the hole. Broken edges do not count.',
+    '`fall_mm` is how much lower the drill meets the workpiece on one side of its rim than on the other. `slope_deg` is the angle of that across the hole. The workpiece is as it is when the hole is drilled. Without set-ups it is the finished part before smaller crossing holes and tapped ones are drilled. Broken edges do not count.',
   limits: [
     {
       name: 'slope',
       value: 5,
       unit: 'deg',
-      what: 'slope of the surface a drill starts on',
+      what: 'Slope of the surface that a drill may start on.',
       source: 'common practice, no source (5 to 10° is usual)',
     },
   ],
   bad: BAD,
   good: edited(BAD, ['y: 21', 'y: 15'], ['diameter: 5', 'diameter: 2.5']),
-  mends: 'A flat spot, milled first: a counterbore just deep enough.',
+  mends: 'Mill a flat first: a counterbore just deep enough.',
   *find(context): Generator<Sloping> {
     const slope = context.limit('slope');
     for (const [hole, bores] of holesThen(context)) {
@@ -73,17 +73,19 @@ export const entry: Rule = defineRule({
         yield { hole, flatMm: flatUnder(hole, bad[0]!.b), bad: bad.sort((x, y) => y.e.fallMm - x.e.fallMm) };
     }
   },
-  tell({ hole, bad }, { part, limit, length }): Told {
+  tell({ hole, bad }, { part, limit, length, about }): Told {
     const { e } = bad[0]!;
     const slope = limit('slope');
     const of = namesOf(
       hole,
       bad.map((x) => x.b),
     );
-    const whose = of.length === 1 && of[0] === hole.name ? '' : ` of ${list(of)}`;
+    const whose = of.length === 1 ? memberPhrase(part, of[0]!) : list(of);
     const flatMm = roundUp(e.fallMm, part.units);
     return {
-      message: `The drill${whose} meets the part ${length(e.fallMm)} lower on one side than on the other, a slope of ${trimmed(e.slopeDeg, 0)}° (over ${slope}°, a rule of thumb): it walks. Mill a flat first (a counterbore ${length(flatMm)} deep), or drill it before the surface is cut.`,
+      message: `The drill for ${whose} starts on a slope of ${trimmed(e.slopeDeg, 0)}°, ${about(e.fallMm)} lower on one side. Over ${slope}° it wanders (rule of thumb). Mill a flat first (a counterbore ${length(flatMm)} deep), or drill it before the surface is cut.`,
+      has: `${trimmed(e.slopeDeg, 0)}°`,
+      needs: `${slope}° or less`,
       of,
       span: spanOf(hole, 'at', 'face'),
       facts: { fall_mm: e.fallMm, slope_deg: Math.round(e.slopeDeg), limit_deg: slope, flat_mm: flatMm },

@@ -10,7 +10,7 @@ import { pointLengthMm } from '../../tables/drill-point';
 import { change, edited } from '../kit/changes';
 import { defineRule, type Told } from '../kit/define';
 import { removeField } from '../kit/fields';
-import { spanOf } from '../kit/message';
+import { spanOf, subjectOf } from '../kit/message';
 import type { Rule, RuleContext } from '../kit/rule';
 import { holes, namesOf } from './bores';
 
@@ -58,14 +58,14 @@ features:
 export const flatBottom: Rule = defineRule({
   name: 'hole/flat-bottom',
   severity: 'error',
-  summary: 'A flat-bottomed hole that no end mill or flat drill on hand reaches.',
-  why: 'A drill leaves a cone. A flat floor is a second tool in the same hole: an end mill that fits and reaches, or a flat drill. Under a thread nobody sees it and nothing rests on it.',
+  summary: 'No end mill or flat drill in the shop reaches the flat floor of a hole.',
+  why: 'A drill leaves a cone. A flat floor needs a second tool: an end mill that fits and reaches, or a flat drill. Under a thread a flat floor is of no use.',
   formula:
-    'Of the end mills and flat drills no wider than `diameter_mm`, one must reach `depth_mm`; `reach_mm` is the longest. A hint where a tapped hole asks for a flat floor.',
+    'Of the end mills and flat drills up to `diameter_mm`, one must reach `depth_mm`; `reach_mm` is the longest. A hint where a tapped hole has a flat floor.',
   limits: [],
   bad: BAD,
   good: edited(BAD, ['diameter: 3', 'diameter: 8'], ['depth: 28', 'depth: 12']),
-  mends: 'The cone that a drill leaves.',
+  mends: 'Use the cone that a drill leaves.',
   *find(context): Generator<Flat> {
     for (const [hole, bores] of holes(context)) {
       if (hole.bottom !== 'flat' || bores.every((b) => b.of.through)) continue;
@@ -78,20 +78,20 @@ export const flatBottom: Rule = defineRule({
       if (needless || !reaches) yield { hole, blind, depthMm, longest, needless };
     }
   },
-  tell({ hole, blind, depthMm, longest, needless }, { length }): Told {
+  tell({ hole, blind, depthMm, longest, needless }, { length, part, about }): Told {
     const span = hole.bottomSpan ?? spanOf(hole, 'depth');
     if (needless)
       return {
         severity: 'hint',
-        message: 'A flat floor under a thread costs a second tool and holds nothing: the cone a drill leaves would do.',
+        message: `${subjectOf(part, hole.name)} has a flat floor under its thread. It needs a second tool and holds nothing. Leave the cone of the drill.`,
         of: [hole.name],
         span,
       };
-    const had = longest
-      ? `${longest.name}, the longest that fits, reaches ${length(longest.reach)}`
-      : `none on hand is at most ${length(hole.diameter.mm)} across`;
+    const had = longest ? `${longest.name} reaches ${length(longest.reach)}` : 'the shop has none that thin';
     return {
-      message: `A flat floor ${length(depthMm)} down a ${length(hole.diameter.mm)} hole needs an end mill or flat drill; ${had}. The cone a drill leaves would do, or ${longest ? `a depth of ${length(longest.reach)}` : 'a wider hole'}.`,
+      message: `${subjectOf(part, hole.name)} has a flat floor ${about(depthMm)} deep at a diameter of ${about(hole.diameter.mm)}. It needs an end mill or flat drill; ${had}. Leave the cone of the drill, or make it ${longest ? `${length(longest.reach)} deep` : 'larger'}.`,
+      has: longest && length(longest.reach),
+      needs: about(depthMm),
       of: namesOf(hole, blind),
       span,
       related: [{ span: spanOf(hole, 'depth'), message: 'its depth' }],
@@ -100,7 +100,7 @@ export const flatBottom: Rule = defineRule({
     };
   },
   keep: ({ hole }) => hole.name,
-  mend: (of, { tree }) => [change('Let it end in the cone the drill leaves', removeField(tree, of, 'bottom'))],
+  mend: (of, { tree }) => [change('Leave the cone of the drill', removeField(tree, of, 'bottom'))],
 });
 
 /** A cone below the floor would neither break through nor leave a thin skin. */

@@ -7,7 +7,7 @@ import { THREADS, type Thread } from '../../tables/threads';
 import { change, edited } from '../kit/changes';
 import { defineRule } from '../kit/define';
 import { moveFeature } from '../kit/edits';
-import { list, memberOf, roundUp, spanOf } from '../kit/message';
+import { list, memberOf, roundUp, spanOf, subjectOf } from '../kit/message';
 import type { Rule, RuleContext } from '../kit/rule';
 import { holes } from './bores';
 
@@ -135,42 +135,39 @@ features:
 export const nearEdge: Rule = defineRule({
   name: 'hole/near-edge',
   severity: 'hint',
-  summary: 'A tapped hole has less than half its diameter of material to the outside.',
-  why: 'A thread spreads the wall around it: with too little beside it the wall bulges when tapped, and splits when the screw is drawn up.',
+  summary: 'A tapped hole has too little material beside it.',
+  why: 'A thread spreads the wall around it. With too little material the wall bulges when it is tapped, and splits when the screw is tightened.',
   formula:
-    '`web_mm`, from the tap hole’s wall to the nearest outer face of the finished part, against `web` × the thread’s diameter (`needed_mm`).',
+    '`web_mm` is the material from the wall of the tap hole to the nearest outer face of the finished part. It must be `web` × the diameter of the thread (`needed_mm`).',
   limits: [
     {
       name: 'web',
       value: 0.5,
       unit: 'ratio',
-      what: 'material beside a tapped hole, of the thread’s diameter (hint below)',
+      what: 'Material beside a tapped hole, as a share of the thread’s diameter (hint below).',
       source: 'common practice, no source (half a diameter is everyday, 1 to 1.5 comfortable)',
     },
   ],
   bad: BAD,
   good: edited(BAD, ['y: 5 }', 'y: 6 }']),
-  mends: 'The hole moved in; where it stands in the middle already, the largest thread that has its web there.',
+  mends: 'Move the hole in. Where it is in the middle already, use the largest thread that has enough material there.',
   *find(context) {
     for (const near of nearOnes(context)) {
       const way = wayIn(near, context);
       yield { ...near, way, slim: way ? undefined : thinner(near, context) };
     }
   },
-  tell({ hole, b, webMm, needMm, to, way, slim }, { length, limit }) {
+  tell({ hole, b, webMm, needMm, to, way, slim }, { length, limit, part, about }) {
     const ratio = limit('web');
     const also = way?.from.filter((side) => side !== to).map(placeName) ?? [];
-    const share =
-      ratio === 0.5
-        ? 'half of the thread’s width'
-        : ratio === 1
-          ? 'as much as the thread is wide'
-          : `${ratio} times the thread’s width`;
+    const share = ratio === 0.5 ? 'half its diameter' : ratio === 1 ? 'its diameter' : `${ratio} times its diameter`;
     const cure = way
       ? `Move it in by ${length(needMm - webMm)}${also.length > 0 ? ` there, and away from ${list(also)}` : ''}.`
-      : `There is no place with more beside it: ${slim ? `${slim.designation}, or more` : 'more'} material around it, would do.`;
+      : `Use ${slim ? `${slim.designation}, or add` : 'a smaller thread, or add'} material around it.`;
     return {
-      message: `Only ${length(webMm)} of material stand between the ${hole.thread!.designation} hole and ${placeName(to)}; ${length(needMm)} (${share}, a rule of thumb) keep the thread from bulging it. ${cure}`,
+      message: `${subjectOf(part, memberOf(b.of))} (${hole.thread!.designation}) has only ${about(webMm, needMm)} of material to ${placeName(to)}. It needs ${about(needMm)}: ${share} (rule of thumb), or the wall bulges. ${cure}`,
+      has: about(webMm, needMm),
+      needs: about(needMm),
       of: [memberOf(b.of)],
       span: spanOf(hole, 'at', 'thread'),
       facts: { web_mm: webMm, needed_mm: needMm, ratio, missing_mm: needMm - webMm, thinner: slim?.designation },
@@ -188,7 +185,7 @@ export const nearEdge: Rule = defineRule({
     if (hole?.kind !== 'hole') return;
     if (move) yield change(`Move it in by ${length(move.mm)}`, moveFeature(tree, part, hole, move.du, move.dv, member));
     else if (slim && hole.thread && !hole.diameterGiven)
-      yield change(`Take ${slim}`, { span: hole.thread.span, newText: slim });
+      yield change(`Use ${slim}`, { span: hole.thread.span, newText: slim });
   },
 });
 

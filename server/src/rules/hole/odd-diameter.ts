@@ -9,6 +9,7 @@ import { change, edited } from '../kit/changes';
 import { defineRule, type Told } from '../kit/define';
 import { setLength } from '../kit/edits';
 import { setField } from '../kit/fields';
+import { subjectOf } from '../kit/message';
 import type { Rule, RuleContext } from '../kit/rule';
 import { sizeSpan } from './bores';
 
@@ -50,20 +51,20 @@ function standardWithin({ fromMm, toMm, nominalMm }: Bore): number | undefined {
   return undefined;
 }
 
-function tell({ hole, bore, near, standardMm }: Odd, { length, shop }: RuleContext): Told {
+function tell({ hole, bore, near, standardMm }: Odd, { length, shop, part, about }: RuleContext): Told {
   const [first] = near;
   const width = Math.max(bore.toMm - bore.nominalMm, bore.nominalMm - bore.fromMm);
-  const have = first
-    ? `the nearest drill is ${first.name}, ${length(Math.abs(first.mm - bore.nominalMm))} off`
-    : 'it has no drills near it';
-  const what = hole.thread && !hole.diameterGiven ? `The tap hole of ${hole.thread.designation}` : 'A hole';
+  const have = first ? `The nearest drill is ${first.name}` : 'No drill is near it';
+  const what = `${subjectOf(part, hole.name)}${hole.thread && !hole.diameterGiven ? ` (tap hole of ${hole.thread.designation})` : ''}`;
   const buy =
     standardMm === undefined
-      ? 'It is no standard drill either'
-      : `A ${length(standardMm)} drill is a standard size and can be bought`;
+      ? 'Use a drill of the shop, or allow more'
+      : `Use a ${length(standardMm)} drill: a standard size to buy`;
   return {
     severity: standardMm === undefined ? (shop.builtIn ? 'warning' : 'error') : 'hint',
-    message: `${what} of ${length(bore.nominalMm)} (within ${length(width)}) fits no drill, reamer, boring head or end mill of the shop; ${have}. ${buy}.`,
+    message: `${what} has a diameter of ${about(bore.nominalMm)}, within ${about(width)}. No drill, reamer, boring head or end mill of the shop makes it. ${have}. ${buy}.`,
+    has: about(bore.nominalMm),
+    needs: first && about(first.mm),
     of: [hole.name],
     span: sizeSpan(hole),
     facts: {
@@ -93,22 +94,22 @@ export const oddDiameter: Rule = defineRule({
   name: 'hole/odd-diameter',
   severity: 'error',
   mildByBuiltIn: true,
-  summary: 'A hole is of a size that no drill, reamer, boring head or end mill on hand makes.',
-  why: 'A drilled hole is as wide as its drill. A size between the drills needs a reamer or a bore of its own, ordered or set up for this one hole; the next drill size would mostly do as well.',
+  summary: 'No drill, reamer, boring head or end mill in the shop makes the diameter of a hole.',
+  why: 'A drilled hole is as wide as its drill. A size between two drills needs a reamer or a boring set-up of its own. The next drill size is usually just as good.',
   formula:
-    'Good sizes run from the hole’s own tolerance, else the part’s general tolerance, else ± `plain`. A drill or reamer must lie within them; a boring head must span them, an end mill be clearly smaller. A hint where a standard drill would do that is only not on hand.',
+    'The sizes allowed come from the hole’s own tolerance, else the part’s general tolerance, else ± `plain`. A drill or reamer must be within them. A boring head must cover them. An end mill must be clearly smaller. A hint where only a standard drill is missing.',
   limits: [
     {
       name: 'plain',
       value: PLAIN_MM,
       unit: 'mm',
-      what: '± of a hole for which neither it nor the part says a tolerance',
+      what: '± of a hole for which neither it nor the part has a tolerance.',
       source: 'ISO 2768-1 class m for sizes to 6 mm',
     },
   ],
   bad: BAD,
   good: edited(BAD, ['2.13 ±0.01', '3']),
-  mends: 'The nearest drill on hand, and the nearest standard drill.',
+  mends: 'Use the nearest drill in the shop, or the nearest standard drill.',
   find: oddOnes,
   tell,
   keep: ({ hole, near }) => ({ of: hole.name, near }),

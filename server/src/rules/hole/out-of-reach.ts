@@ -9,7 +9,7 @@ import { type Bored, endsFlat } from '../../process/drilling';
 import { PLAIN_MM } from '../../process/operations/hole-makers';
 import { edited } from '../kit/changes';
 import { defineRule } from '../kit/define';
-import { memberOf, spanOf } from '../kit/message';
+import { memberOf, memberPhrase, roundUp, spanOf } from '../kit/message';
 import type { Rule, RuleContext } from '../kit/rule';
 import { isJudgedInSetup } from '../kit/verdicts';
 import { holes, sizeSpan } from './bores';
@@ -68,10 +68,10 @@ features:
 export const outOfReach: Rule = defineRule({
   name: 'hole/out-of-reach',
   severity: 'warning',
-  summary: 'The holder meets a wall beside the hole before the drill is deep enough.',
-  why: 'Beside a wall the chuck comes down on the part before the drill reaches its depth. It takes a long-series drill, a slim extension, or another order of cuts.',
+  summary: 'The holder hits a wall beside the hole before the drill is deep enough.',
+  why: 'Beside a wall the chuck hits the part before the drill reaches its depth. Use a long-series drill, a slim extension, or another order of cuts.',
   formula:
-    '`needed_mm` from the tip at full depth up to the highest material of the finished part within the holder’s radius, against how far the tool stands out, `out_mm` (as the shop says, else flutes + 2 D).',
+    '`needed_mm` is from the tip at full depth up to the highest finished material within the holder’s radius. `out_mm` is the stick-out of the tool: as the shop file says, else flutes + 2 D.',
   limits: [
     {
       name: 'plain',
@@ -93,8 +93,10 @@ export const outOfReach: Rule = defineRule({
       }
     }
   },
-  tell: ({ hole, b, tool, holder, neededMm, outMm, wallMm }, { length }) => ({
-    message: `A wall ${length(wallMm)} higher than the hole's mouth stands within ${holder.name} (${length(holder.diameterMm)} wide): ${tool.name} must stand out ${length(neededMm)} and does ${length(outMm)}. A drill ${length(neededMm - outMm)} longer, or a slimmer holder, would do.`,
+  tell: ({ hole, b, tool, holder, neededMm, outMm, wallMm }, { length, part, about }) => ({
+    message: `The wall beside ${memberPhrase(part, hole.name)} is ${about(wallMm)} higher than the hole and within the radius of ${holder.name}. Drill ${tool.name} needs a stick-out of ${about(neededMm, outMm)} and has ${about(outMm)}. Use a drill ${length(roundUp(neededMm - outMm, part.units))} longer, or a slimmer holder.`,
+    has: about(outMm),
+    needs: about(neededMm, outMm),
     of: [memberOf(b.of)],
     span: spanOf(hole, 'at', 'depth'),
     related: [{ span: sizeSpan(hole), message: `made by ${tool.name}` }],

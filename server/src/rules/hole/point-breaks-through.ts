@@ -5,7 +5,7 @@ import { change, edited } from '../kit/changes';
 import { defineRule, type Told } from '../kit/define';
 import { setLength } from '../kit/edits';
 import { setField } from '../kit/fields';
-import { list, memberOf, roundDown, spanOf } from '../kit/message';
+import { list, memberOf, memberPhrase, roundDown, spanOf } from '../kit/message';
 import type { Rule, RuleContext } from '../kit/rule';
 import { holes } from './bores';
 
@@ -39,23 +39,21 @@ function* broken(context: RuleContext): Generator<Through> {
 }
 
 function tell({ b, leftMm, outside }: Through, context: RuleContext): Told {
-  const { length, limit } = context;
+  const { length, limit, about } = context;
   const { hole } = b;
   const shallower = depthWithFloor(hole.depth.mm, b.pointMm - leftMm, context);
   const cures = [
-    ...(shallower > 0
-      ? [
-          `a depth of ${length(shallower)}, which leaves a floor of ${length(limit('floor'))} under the point (a rule of thumb)`,
-        ]
-      : []),
-    'a flat bottom',
+    ...(shallower > 0 ? [`${length(shallower)} deep (leaves ${length(limit('floor'))}, a rule of thumb)`] : []),
+    'flat at the bottom',
     'a through hole',
   ];
   return {
     severity: outside ? 'error' : 'warning',
     message:
-      `The drill's point goes ${length(b.pointMm)} below the stated depth, but only ${length(leftMm)} are left there: it breaks through by ${length(b.pointMm - leftMm)}${outside ? '' : ' into another cavity'}. ` +
-      `${cap(cures)} would do.`,
+      `The drill’s point in ${memberPhrase(context.part, memberOf(b.of))} goes ${about(b.pointMm)} below its depth; ${about(leftMm)} are left there. It breaks through by ${about(b.pointMm - leftMm)}${outside ? '' : ' into another cavity'}. ` +
+      `Make it ${list(cures, 'or')}.`,
+    has: about(leftMm),
+    needs: about(b.pointMm + limit('floor')),
     of: [memberOf(b.of)],
     span: spanOf(hole, 'depth'),
     facts: {
@@ -76,11 +74,6 @@ function depthWithFloor(depthMm: number, throughMm: number, { limit, part }: Rul
   return roundDown(depthMm - throughMm - limit('floor'), part.units);
 }
 
-function cap(cures: readonly string[]): string {
-  const text = list(cures, 'or');
-  return text[0]!.toUpperCase() + text.slice(1);
-}
-
 const BAD = `part: foot
 material: aluminium-6061-t6
 body: { x: 40, y: 30, z: 12 }
@@ -97,21 +90,21 @@ export const pointBreaksThrough: Rule = defineRule({
   name: 'hole/point-breaks-through',
   severity: 'error',
   summary: 'The cone below a blind drilled hole comes out on the other side.',
-  why: 'The depth of a drilled hole is that of its full diameter; the point goes deeper by about a third of the diameter. Where less than that is left, a blind hole ends in a small ragged hole.',
+  why: 'The depth of a drilled hole is that of its full diameter. The point goes deeper by about a third of the diameter. Where less than that is left, a blind hole ends in a small ragged hole.',
   formula:
-    '`point_mm` = D / (2 tan(point / 2)), 0.300 D at 118°. `left_mm` is the material under the full diameter on the axis in the finished part; `through_mm` = point − left.',
+    '`point_mm` = D / (2 tan(point / 2)): 0.300 D at 118°. `left_mm` is the finished material under the full diameter, on the axis. `through_mm` = point − left.',
   limits: [
     {
       name: 'floor',
       value: 0.8,
       unit: 'mm',
-      what: 'material that the depth it proposes leaves under the point',
+      what: 'Material that the advised depth leaves under the point.',
       source: 'common practice, no source (as `wall/thin` for metal)',
     },
   ],
   bad: BAD,
   good: edited(BAD, ['depth: 10', 'depth: 8']),
-  mends: 'Less depth, a flat bottom, or a through hole.',
+  mends: 'Make it shallower, flat at the bottom, or a through hole.',
   find: broken,
   tell,
   keep: ({ b, worstMm }) => ({ of: b.hole.name, worstMm }),
@@ -122,7 +115,7 @@ export const pointBreaksThrough: Rule = defineRule({
     const shallower = depthWithFloor(hole.depth.mm, worstMm, context);
     const edit = shallower > 0 ? setLength(hole.depth.length, shallower, part) : undefined;
     yield change(`Make it ${length(shallower)} deep`, edit);
-    yield change('Make its bottom flat, with an end mill', setField(tree, of, 'bottom', 'flat'));
+    yield change('Make it flat at the bottom, with an end mill', setField(tree, of, 'bottom', 'flat'));
     if (!hole.from) yield change('Drill it through', { span: spanOf(hole, 'depth'), newText: 'through' });
   },
 });

@@ -8,7 +8,7 @@ import { screwDiameterMm } from '../../tables/screw-size';
 import { change, edited } from '../kit/changes';
 import { defineRule } from '../kit/define';
 import { removeField, setField } from '../kit/fields';
-import { fact } from '../kit/message';
+import { fact, figure } from '../kit/message';
 import type { Facts, Rule, RuleContext, Severity } from '../kit/rule';
 
 interface Misfit {
@@ -25,9 +25,6 @@ interface Misfit {
 function aScrew(screw: string, what = 'screw'): string {
   return `${/^(M|8|11)/.test(screw) ? 'an' : 'a'} ${screw} ${what}`;
 }
-function capital(text: string): string {
-  return text[0]!.toUpperCase() + text.slice(1);
-}
 
 /** A recess that names a screw over a hole that the screw does not enter. */
 function* tooNarrow(hole: Hole, length: RuleContext['length']): Generator<Misfit> {
@@ -42,7 +39,7 @@ function* tooNarrow(hole: Hole, length: RuleContext['length']): Generator<Misfit
       part: 'hole',
       length: hole.diameter,
       severity: 'warning',
-      message: `${capital(aScrew(screw))} (${length(screwMm)}) whose head the ${part} takes does not go through a hole of ${length(hole.diameter.mm)}; its clearance hole is ${length(usual.diameterMm)}.`,
+      message: `Hole ${hole.name} has a ${part} for the head of ${aScrew(screw)}. The screw (${length(screwMm)}) does not go through a diameter of ${length(hole.diameter.mm)}. Make it ${length(usual.diameterMm)}, the clearance hole.`,
       facts: { diameter_mm: fact(hole.diameter.mm), screw_mm: fact(screwMm), usual_mm: fact(usual.diameterMm) },
     };
   }
@@ -65,7 +62,7 @@ function* misfits({ part, length }: RuleContext): Generator<Misfit> {
           part: 'counterbore',
           length: diameter,
           severity: 'warning',
-          message: `A counterbore ${length(diameter.mm)} wide is narrower than the head of ${aScrew(screw, 'cap screw')} (${length(cap.diameterMm)}), which the hole is the clearance for; ${length(counterboreFor(screw)!.diameterMm)} is usual.`,
+          message: `Hole ${hole.name} has the diameter for ${aScrew(screw, 'cap screw')}. Its head is ${length(cap.diameterMm)} wide; the counterbore has ${length(diameter.mm)}. Make the counterbore ${length(counterboreFor(screw)!.diameterMm)}.`,
           facts: {
             diameter_mm: fact(diameter.mm),
             head_mm: fact(cap.diameterMm),
@@ -78,7 +75,7 @@ function* misfits({ part, length }: RuleContext): Generator<Misfit> {
           part: 'counterbore',
           length: depth,
           severity: 'hint',
-          message: `In a counterbore ${length(depth.mm)} deep the head of ${aScrew(screw, 'cap screw')} (${length(cap.heightMm)} high) stands proud; ${length(counterboreFor(screw)!.depthMm)} sinks it.`,
+          message: `Hole ${hole.name} is for ${aScrew(screw, 'cap screw')}. Its head is ${length(cap.heightMm)} high and sticks out of a counterbore ${length(depth.mm)} deep. Make the counterbore ${length(counterboreFor(screw)!.depthMm)} deep.`,
           facts: {
             depth_mm: fact(depth.mm),
             head_mm: fact(cap.heightMm),
@@ -96,7 +93,7 @@ function* misfits({ part, length }: RuleContext): Generator<Misfit> {
           part: 'countersink',
           length: diameter,
           severity: 'hint',
-          message: `A countersink of ${fact(angle.deg)}° does not seat the ${flat.angleDeg}° flat head of ${aScrew(screw)}: it touches on a line.`,
+          message: `Hole ${hole.name} has a countersink of ${figure(angle.deg)}°. The flat head of ${aScrew(screw)} has ${flat.angleDeg}° and touches only on a line. Make it ${flat.angleDeg}°.`,
           facts: { angle_deg: fact(angle.deg), head_deg: flat.angleDeg },
         };
       else if (diameter.mm < 0.85 * flat.diameterMm)
@@ -105,7 +102,7 @@ function* misfits({ part, length }: RuleContext): Generator<Misfit> {
           part: 'countersink',
           length: diameter,
           severity: 'hint',
-          message: `In a countersink ${length(diameter.mm)} wide the flat head of ${aScrew(screw)} (${length(flat.diameterMm)} to its sharp edge) stands proud by about ${length((flat.diameterMm - diameter.mm) / 2 / Math.tan((flat.angleDeg * Math.PI) / 360))}.`,
+          message: `Hole ${hole.name} has a countersink of ${length(diameter.mm)}. The flat head of ${aScrew(screw)} (${length(flat.diameterMm)} to its sharp edge) sticks out about ${(Math.round(((flat.diameterMm - diameter.mm) / 2 / Math.tan((flat.angleDeg * Math.PI) / 360)) * 10) / 10).toString()} mm. Make it ${length(flat.diameterMm)}.`,
           facts: {
             diameter_mm: fact(diameter.mm),
             head_mm: fact(flat.diameterMm),
@@ -132,14 +129,14 @@ features:
 export const stacked: Rule = defineRule({
   name: 'hole/stacked',
   severity: 'warning',
-  summary: 'A counterbore or countersink does not take the head of the screw that the hole is for.',
-  why: 'A hole of a standard clearance size is for that screw; a counterbore narrower than its head keeps the screw out, one too shallow lets the head stand proud, and a countersink of another angle carries it on a sharp line.',
+  summary: 'The head of the screw that the hole is for does not fit its counterbore or countersink.',
+  why: 'A hole of a standard clearance size is for that screw. A counterbore that is too narrow keeps the head out; one that is too shallow lets it stick out. A countersink of another angle carries the head on a sharp line.',
   formula:
-    'The screw is the one whose clearance hole (ISO 273, ASME B18.2.8) the hole is, where it is not held closer than H12, as seats are; its head is from ISO 4762 or ASME B18.3 (cap), ISO 10642 or ASME B18.3 (flat). Holes of other sizes are judged only where the recess names a screw: it must go through.',
+    'The screw is the one for which the hole has the clearance diameter (ISO 273, ASME B18.2.8). Holes held closer than H12 are seats and do not count. Cap heads are from ISO 4762 or ASME B18.3, flat heads from ISO 10642 or ASME B18.3. Holes of other sizes are checked only where the recess names a screw: it must go through.',
   limits: [],
   bad: BAD,
   good: edited(BAD, ['diameter: 8', 'diameter: 10']),
-  mends: 'The counterbore or countersink written as the screw’s size; the diameter left to the screw.',
+  mends: 'Write the screw’s size for the counterbore or countersink, or leave the diameter to the screw.',
   find: misfits,
   tell: (m) => ({
     severity: m.severity,

@@ -1,8 +1,10 @@
 /** hole/too-small – thinner than an ordinary shop drills. */
+
 import { drillsOf } from '../../process/cutters';
 import { change, edited } from '../kit/changes';
 import { defineRule } from '../kit/define';
 import { setLength } from '../kit/edits';
+import { subjectOf } from '../kit/message';
 import type { Rule, RuleContext } from '../kit/rule';
 import { sizeSpan } from './bores';
 
@@ -31,42 +33,44 @@ features:
 export const tooSmall: Rule = defineRule({
   name: 'hole/too-small',
   severity: 'warning',
-  summary: 'A hole is thinner than an ordinary shop can drill safely.',
-  why: 'Drills under a millimetre bend at a breath, need a spindle far faster than a common mill has, and break off in the hole. They are work for a small fast machine and an experienced hand.',
+  summary: 'A hole is smaller than an ordinary shop can drill.',
+  why: 'Drills under a millimetre bend very easily and break off in the hole. They need a far faster spindle than a common mill has, and an experienced hand.',
   formula:
-    '`diameter_mm` against the limit. `rpm` is the speed at which so small a drill would cut at `speed` m/min, 1000 v / (π D); `most_rpm` is the fastest spindle of the shop.',
+    '`diameter_mm` is compared with the limit. `rpm` is the speed for so small a drill at `speed` m/min: 1000 v / (π D). `most_rpm` is the fastest spindle of the shop.',
   limits: [
     {
       name: 'diameter',
       value: 1,
       unit: 'mm',
-      what: 'thinnest hole an ordinary shop drills without special care',
+      what: 'Smallest hole that an ordinary shop drills without special care.',
       source: 'common practice, no source (1.0 to 1.5 mm is usual, 0.5 special)',
     },
     {
       name: 'speed',
       value: 30,
       unit: 'count',
-      what: 'cutting speed of a small high-speed-steel drill in m/min, for the speed shown',
+      what: 'Cutting speed of a small high-speed-steel drill in m/min, for the rpm shown.',
       source: 'common practice, no source',
     },
   ],
   bad: BAD,
   good: edited(BAD, ['diameter: 0.6', 'diameter: 1']),
-  mends: 'The smallest drill on hand that is large enough.',
+  mends: 'Use the smallest drill in the shop that is large enough.',
   *find({ part, limit }) {
     for (const hole of part.features)
       if (hole.kind === 'hole' && hole.diameter.mm < limit('diameter') - 1e-6) yield hole;
   },
   tell(hole, context) {
-    const { shop, limit, length } = context;
+    const { shop, limit, length, part, about } = context;
     const most = Math.max(0, ...shop.machines.map((m) => m.rpm[1]));
     const rpm = Math.round(rpmFor(hole.diameter.mm, limit('speed')) / 100) * 100;
     const slow = most > 0 && rpm > most;
     return {
       message:
-        `A ${length(hole.diameter.mm)} hole is under the ${length(limit('diameter'))} an ordinary shop drills (rule of thumb)` +
-        `${slow ? `; it wants ${rpm} rpm and the fastest spindle makes ${most}` : ''}. ${length(would(context))} would do.`,
+        `${subjectOf(part, hole.name)} has a diameter of ${about(hole.diameter.mm)}. An ordinary shop drills ${length(limit('diameter'))} and more (rule of thumb)` +
+        `${slow ? `. Such a drill needs ${rpm} rpm; the fastest spindle has ${most}` : ''}. Make it ${length(would(context))}.`,
+      has: about(hole.diameter.mm),
+      needs: length(limit('diameter')),
       of: [hole.name],
       span: sizeSpan(hole),
       facts: {

@@ -3,7 +3,7 @@ import { change, edited } from '../kit/changes';
 import { defineRule } from '../kit/define';
 import { setLength } from '../kit/edits';
 import { removeField } from '../kit/fields';
-import { trimmed } from '../kit/message';
+import { subjectOf, trimmed } from '../kit/message';
 import type { Rule } from '../kit/rule';
 import { shares } from './tapped-holes';
 
@@ -23,38 +23,40 @@ features:
 export const holeConflict: Rule = defineRule({
   name: 'thread/hole-conflict',
   severity: 'error',
-  summary: 'A tapped hole is given a diameter that is not a tap hole for its thread.',
-  why: 'Too wide a hole leaves the tap nothing to cut, too narrow a one breaks it. Often a clearance diameter was written beside the thread: a hole is either tapped or cleared.',
+  summary: 'The diameter of a tapped hole does not fit its thread.',
+  why: 'In a hole that is too wide the tap has nothing to cut. A hole that is too narrow breaks it. Often a clearance diameter was written beside the thread. A hole is either tapped or a clearance hole.',
   formula:
-    '`percent` of full thread = (D − d) / (1.299 P) · 100. Nothing to hold under `least`, nothing a tap can cut over `most`.',
+    '`percent` of full thread = (D − d) / (1.299 P) · 100. Below `least` nothing holds; above `most` no tap can cut it.',
   limits: [
     {
       name: 'least',
       value: 30,
       unit: 'percent',
-      what: 'of full thread height, below which it is no thread',
+      what: 'Share of the full thread height below which it is no thread.',
       source: 'common practice, no source (half a thread is the least that is used: OD 1621 lesson 2)',
     },
     {
       name: 'most',
       value: 100,
       unit: 'percent',
-      what: 'of full thread height, beyond which the tap must cut more than a thread',
+      what: 'Share of the full thread height above which no tap can cut it.',
       source: 'geometry of the thread, ISO 68-1',
     },
   ],
   bad: BAD,
   good: edited(BAD, ['diameter: 5.5', 'diameter: 4.2']),
-  mends: 'The diameter left out (the tap drill follows from the thread), or the tap drill written.',
+  mends: 'Leave the diameter out (the tap drill follows from the thread), or write the tap drill.',
   *find(context) {
     const { limit } = context;
     for (const share of shares(context))
       if (share.percent < limit('least') || share.percent > limit('most')) yield share;
   },
-  tell({ hole, thread, percent, usualMm, forming }, { limit, length }) {
+  tell({ hole, thread, percent, usualMm, forming }, { limit, length, part }) {
     const wide = percent < limit('least');
     return {
-      message: `A ${length(hole.diameter.mm)} hole ${wide ? `leaves ${percent <= 0 ? 'nothing' : `only ${trimmed(percent, 0)} % of a thread`} of ${thread.designation}` : `is too narrow for a ${thread.designation} tap (${trimmed(percent, 0)} % of a thread)`}. ${forming ? 'The hole for its form tap' : 'Its tap drill'} is ${length(usualMm)}.`,
+      message: `${subjectOf(part, hole.name)} has a diameter of ${length(hole.diameter.mm)}. ${wide ? `That leaves ${percent <= 0 ? 'nothing' : `only ${trimmed(percent, 0)} %`} of the ${thread.designation} thread` : `That is too narrow for the ${thread.designation} tap`}. Make it ${length(usualMm)}, ${forming ? 'the hole for its form tap' : 'its tap drill'}.`,
+      has: length(hole.diameter.mm),
+      needs: length(usualMm),
       of: [hole.name],
       span: hole.diameter.span,
       related: [{ span: hole.thread!.span, message: thread.designation }],

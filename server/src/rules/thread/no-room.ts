@@ -9,7 +9,7 @@ import { change, edited } from '../kit/changes';
 import { defineRule, type Told } from '../kit/define';
 import { setLength } from '../kit/edits';
 import { setField } from '../kit/fields';
-import { roundDown, roundUp, spanOf, trimmed } from '../kit/message';
+import { roundDown, roundUp, spanOf, subjectOf, trimmed } from '../kit/message';
 import type { Rule, RuleContext } from '../kit/rule';
 import { CHAMFER_PITCHES, isBlind, tapped } from './tapped-holes';
 
@@ -41,22 +41,24 @@ function* cramped(context: RuleContext): Generator<Cramped> {
 }
 
 function tell({ hole, thread, b, roomMm, leastMm, plugMm, tap }: Cramped, context: RuleContext): Told {
-  const { length, part } = context;
+  const { length, part, about } = context;
   const none = roomMm < leastMm - 1e-6;
   const need = none ? leastMm : plugMm;
   const deeper = roundUp(hole.depth.mm + need - roomMm, part.units);
   const shorter = roundDown(hole.threadDepth!.mm - (need - roomMm), part.units);
   const cure = [
-    `a hole ${length(deeper)} deep`,
-    ...(shorter >= thread.diameterMm ? [`a thread ${length(shorter)} deep`] : []),
-  ].join(' or ');
-  const left = roomMm < 1e-6 ? 'nothing is left below the thread' : `only ${length(roomMm)} are left below the thread`;
-  const starts = left[0]!.toUpperCase() + left.slice(1);
+    `Drill it ${length(deeper)} deep`,
+    ...(shorter >= thread.diameterMm ? [`make the thread ${length(shorter)} deep`] : []),
+  ].join(', or ');
+  const left = roomMm < 1e-6 ? 'nothing' : about(roomMm, need);
+  const starts = `${subjectOf(part, hole.name)} has ${left} below its thread`;
   return {
     severity: none ? 'error' : 'hint',
     message: none
-      ? `${starts}, and ${tap ? `${tap.name} (${tap.chamfer})` : 'a plug tap'} tapers over ${trimmed(leastMm / thread.pitchMm, 1)} turns, ${length(leastMm)}: the last turns stay uncut. ${cure[0]!.toUpperCase()}${cure.slice(1)} would do.`
-      : `${starts}: enough for ${tap!.name} (${tap!.chamfer}, ${length(leastMm)}) after a plug tap has gone first, which needs ${length(plugMm)}. ${cure[0]!.toUpperCase()}${cure.slice(1)} saves the second tap.`,
+      ? `${starts}. The taper of ${tap ? `${tap.name} (${tap.chamfer})` : 'a plug tap'} needs ${about(leastMm)}, ${trimmed(leastMm / thread.pitchMm, 1)} turns: the last turns stay uncut. ${cure}.`
+      : `${starts}. That is enough for ${tap!.name} (${tap!.chamfer}, ${about(leastMm)}), but a plug tap must go first and needs ${about(plugMm)}. ${cure}: this saves the second tap.`,
+    has: `${left} below the thread`,
+    needs: about(need),
     of: [hole.name],
     span: hole.threadDepth!.span,
     related: [{ span: spanOf(hole, 'depth'), message: `the hole is ${length(hole.depth.mm)} deep` }],
@@ -93,29 +95,29 @@ features:
 export const noRoom: Rule = defineRule({
   name: 'thread/no-room',
   severity: 'error',
-  summary: 'A blind tapped hole has too little room below the thread for the tap’s tapered end.',
-  why: 'The first turns of a tap are ground away so that it starts; what they pass last stays half cut. A tap driven on to the bottom breaks, and a broken tap is a lost part.',
+  summary: 'A blind tapped hole is too short below the thread for the tapered end of the tap.',
+  why: 'The first turns of a tap are tapered so that it starts. The last turns of the hole therefore stay half cut. A tap that is forced to the bottom breaks, and a broken tap is a lost part.',
   formula:
-    '`room_mm` = hole depth − thread depth, against the turns the tap tapers over × pitch: 3 to 5 for a plug tap, 1 to 2 for a bottoming tap. Error where no tap on hand has the room, hint where only a bottoming tap has. The cone below the hole is not counted: small taps have a point of their own there.',
+    '`room_mm` = hole depth − thread depth. It must hold the tapered turns × pitch. A plug tap has 3 to 5 such turns, a bottoming tap 1 to 2. An error where no tap in the shop fits, a hint where only a bottoming tap does. The cone below the hole is not counted: small taps have a point of their own there.',
   limits: [
     {
       name: 'plug',
       value: 4,
       unit: 'count',
-      what: 'turns that a plug tap tapers over',
+      what: 'Tapered turns of a plug tap.',
       source: 'US Army TM 9-254, para. 4-27: 3 to 5',
     },
     {
       name: 'bottoming',
       value: 1.5,
       unit: 'count',
-      what: 'turns that a bottoming tap tapers over',
+      what: 'Tapered turns of a bottoming tap.',
       source: 'US Army TM 9-254, para. 4-27: 1 to 2',
     },
   ],
   bad: BAD,
   good: edited(BAD, ['thread-depth: 13', 'thread-depth: 12'], ['    depth: 14', '    depth: 17']),
-  mends: 'A deeper hole, or a shorter thread.',
+  mends: 'Drill the hole deeper, or make the thread shorter.',
   find: cramped,
   tell,
   keep: ({ hole, thread, roomMm, plugMm }) => ({
@@ -130,6 +132,6 @@ export const noRoom: Rule = defineRule({
     yield change(`Drill it ${length(deeper)} deep`, setLength(hole.depth.length, deeper, part));
     const shorter = roundDown(hole.threadDepth.mm - missingMm, part.units);
     if (shorter < shortestMm) return;
-    yield change(`Thread it ${length(shorter)} deep`, setField(tree, of, 'thread-depth', write(shorter)));
+    yield change(`Make the thread ${length(shorter)} deep`, setField(tree, of, 'thread-depth', write(shorter)));
   },
 });

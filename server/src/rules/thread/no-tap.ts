@@ -6,7 +6,7 @@ import { change, edited } from '../kit/changes';
 import { defineRule } from '../kit/define';
 import { setLength } from '../kit/edits';
 import { removeField, together } from '../kit/fields';
-import { list } from '../kit/message';
+import { list, subjectOf } from '../kit/message';
 import type { Rule, RuleContext } from '../kit/rule';
 import { tapped } from './tapped-holes';
 
@@ -35,13 +35,13 @@ export const noTap: Rule = defineRule({
   severity: 'error',
   mildByBuiltIn: true,
   summary: 'The shop has no tap for a thread.',
-  why: 'A tap makes one thread only. One that is not on hand is borrowed or bought before the day at the machine; another thread is another screw, and changes what the part meets.',
+  why: 'A tap makes one thread only. Borrow or buy a missing one before the day at the machine. Another thread is another screw, and changes what the part fits.',
   formula:
     'The taps of the shop file by thread, however each is written (`M5`, `M5x0.8`). A warning where the shop lists no taps at all, or is the built-in one.',
   limits: [],
   bad: BAD,
   good: edited(BAD, ['M10x0.75', 'M10']),
-  mends: 'A thread of the same diameter that the shop has a tap for: the screw changes with it.',
+  mends: 'Use a thread of the same diameter that the shop has a tap for: the screw changes with it.',
   *find(context) {
     for (const { hole, thread, taps } of tapped(context)) {
       if (taps.length > 0) continue;
@@ -51,16 +51,16 @@ export const noTap: Rule = defineRule({
       yield { hole, thread, near, formMm: forms ? Number(formHoleMm(thread).toFixed(2)) : undefined };
     }
   },
-  tell({ hole, thread, near, formMm }, { shop, length }) {
+  tell({ hole, thread, near, formMm }, { shop, length, part }) {
     const any = tapsOf(shop).length > 0;
-    const other = near.length > 0 ? ` Of its diameter there is ${list(near, 'or')}.` : '';
+    const other = near.length > 0 ? `, or change the screw to ${list(near, 'or')}` : '';
     return {
       severity: any && !shop.builtIn ? 'error' : 'warning',
       message: any
         ? formMm !== undefined
-          ? `The ${thread.designation} tap of this shop forms its thread: it breaks in a hole of ${length(hole.diameter.mm)}. Drill ${length(formMm)} for it, or get one that cuts.`
-          : `The shop${shop.builtIn ? ' (the built-in one)' : ''} has no ${thread.designation} tap. Borrow or buy one, and list it in the shop.${other}`
-        : `The shop file lists no taps, so ${thread.designation} cannot be tapped as it stands. List the taps there are, or borrow or buy one.`,
+          ? `The ${thread.designation} tap in this shop is a form tap and breaks in a hole of ${length(hole.diameter.mm)}. Drill ${length(formMm)} for it, or get a cutting tap.`
+          : `${subjectOf(part, hole.name)} needs an ${thread.designation} tap; the ${shop.builtIn ? 'built-in ' : ''}shop has none. Borrow or buy one (tap drill ${length(thread.tapDrillMm)}) and add it to the shop file${other}.`
+        : `${subjectOf(part, hole.name)} needs an ${thread.designation} tap; the shop file lists no taps. Add the taps there are, or borrow or buy one.`,
       of: [hole.name],
       span: hole.thread!.span,
       facts: { thread: thread.designation, ...Object.fromEntries(near.map((n, i) => [`nearest_${i + 1}`, n])) },
@@ -77,7 +77,10 @@ export const noTap: Rule = defineRule({
     }
     for (const thread of near) {
       const text = { span: hole.thread.span, newText: thread };
-      yield change(`Make it ${thread}`, hole.diameterGiven ? together(text, removeField(tree, of, 'diameter')) : text);
+      yield change(
+        `Make it ${thread}, another screw`,
+        hole.diameterGiven ? together(text, removeField(tree, of, 'diameter')) : text,
+      );
     }
   },
 });

@@ -3,7 +3,7 @@ import { change, edited } from '../kit/changes';
 import { defineRule } from '../kit/define';
 import { setLength } from '../kit/edits';
 import { removeField } from '../kit/fields';
-import { trimmed } from '../kit/message';
+import { subjectOf, trimmed } from '../kit/message';
 import type { Rule } from '../kit/rule';
 import { holeConflict } from './hole-conflict';
 import { shares } from './tapped-holes';
@@ -25,28 +25,28 @@ export const percent: Rule = defineRule({
   name: 'thread/percent',
   severity: 'warning',
   summary: 'The tap hole leaves an unusual share of the thread’s height.',
-  why: 'About three quarters of the full height is usual. Below half to six tenths the thread strips, above five sixths it holds hardly more but the tap needs far more torque and breaks.',
+  why: 'About three quarters of the full height is usual. Below half to six tenths the thread strips. Above five sixths it holds little more, but the tap needs far more torque and breaks.',
   formula:
-    '`percent` = (D − d) / (1.299 P) · 100: D the thread’s diameter, d the hole’s, P the pitch; (D − d) / (0.0068 P) where a form tap presses it.',
+    '`percent` = (D − d) / (1.299 P) · 100, with D the diameter of the thread, d of the hole, P the pitch. For a form tap: (D − d) / (0.0068 P).',
   limits: [
     {
       name: 'least',
       value: 60,
       unit: 'percent',
-      what: 'of full thread height (deep or small holes go down to 50)',
+      what: 'Smallest share of the full thread height (deep or small holes go down to 50).',
       source: 'US Army OD 1621 lesson 2 p. 177: 75 usual, 50 to 53 for small or deep holes',
     },
     {
       name: 'most',
       value: 85,
       unit: 'percent',
-      what: 'of full thread height',
+      what: 'Largest share of the full thread height.',
       source: 'US Army OD 1621 lesson 2 p. 177: 83 at most',
     },
   ],
   bad: BAD,
   good: edited(BAD, ['diameter: 5.5', 'diameter: 5']),
-  mends: 'The diameter left out (the tap drill follows from the thread), or the tap drill written.',
+  mends: 'Leave the diameter out (the tap drill follows from the thread), or write the tap drill.',
   *find(context) {
     const { limit, limitOf } = context;
     for (const found of shares(context)) {
@@ -56,10 +56,12 @@ export const percent: Rule = defineRule({
       if (share < limit('least') - 1e-6 || share > limit('most') + 1e-6) yield found;
     }
   },
-  tell({ hole, thread, percent: share, usualMm, usualPercent, forming }, { limit, length }) {
+  tell({ hole, thread, percent: share, usualMm, usualPercent, forming }, { limit, length, part }) {
     const low = share < limit('least');
     return {
-      message: `A ${length(hole.diameter.mm)} hole leaves ${trimmed(share, 0)} % of the ${thread.designation} thread, ${low ? `under ${limit('least')} %: it strips early` : `over ${limit('most')} %: the tap is overloaded and breaks`}. The ${forming ? 'hole for a form tap' : 'tap drill'}, ${length(usualMm)}, gives ${trimmed(usualPercent, 0)} %.`,
+      message: `${subjectOf(part, hole.name)} has a diameter of ${length(hole.diameter.mm)}: ${trimmed(share, 0)} % of the ${thread.designation} thread. ${low ? `Under ${limit('least')} % it strips early` : `Over ${limit('most')} % the tap breaks`}. Make it ${length(usualMm)}, the ${forming ? 'hole for a form tap' : 'tap drill'}, for ${trimmed(usualPercent, 0)} %.`,
+      has: `${trimmed(share, 0)} %`,
+      needs: `${low ? limit('least') : limit('most')} %`,
       of: [hole.name],
       span: hole.diameter.span,
       related: [{ span: hole.thread!.span, message: thread.designation }],

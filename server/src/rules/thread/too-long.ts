@@ -2,7 +2,7 @@
 import { change, edited } from '../kit/changes';
 import { defineRule } from '../kit/define';
 import { setField } from '../kit/fields';
-import { roundDown, trimmed } from '../kit/message';
+import { figure, memberPhrase, roundDown, roundUp } from '../kit/message';
 import type { Rule } from '../kit/rule';
 import { lengthSpan, measured } from './tapped-holes';
 
@@ -23,26 +23,28 @@ export const tooLong: Rule = defineRule({
   name: 'thread/too-long',
   severity: 'hint',
   summary: 'A thread is longer than its screw can use.',
-  why: 'The first few turns carry nearly all the load; beyond two or three diameters more turns hold nothing, and each is more tapping, more heat and more chance of a broken tap.',
+  why: 'The first few turns carry nearly all the load. Beyond two or three diameters more turns hold nothing. Each is more tapping, more heat and a higher risk of a broken tap.',
   formula: '`ratio` = `length_mm` of thread / `diameter_mm`, against `diameters`.',
   limits: [
     {
       name: 'diameters',
       value: 2.5,
       unit: 'ratio',
-      what: 'length of thread, of its diameter, beyond which more buys nothing',
+      what: 'Length of thread, in diameters, beyond which more holds nothing.',
       source: 'common practice, no source (2 to 3 diameters)',
     },
   ],
   bad: BAD,
   good: edited(BAD, ['thread-depth: 20', 'thread-depth: 10'], ['    depth: 25', '    depth: 15']),
-  mends: 'A thread as deep as the limit.',
+  mends: 'Make the thread as deep as the limit.',
   *find(context) {
     const most = context.limit('diameters');
     for (const m of measured(context)) if (m.ratio > most + 1e-6) yield { ...m, enoughMm: most * m.thread.diameterMm };
   },
-  tell: ({ hole, thread, lengthMm, ratio, enoughMm }, { limit, length }) => ({
-    message: `${length(lengthMm)} of ${thread.designation} thread is ${trimmed(ratio, 1)} × D; beyond ${limit('diameters')} × D (a rule of thumb) more turns hold nothing. ${length(enoughMm)} would do.`,
+  tell: ({ hole, thread, lengthMm, ratio, enoughMm }, { limit, length, part, about }) => ({
+    message: `The ${thread.designation} thread of ${memberPhrase(part, hole.name)} is ${about(lengthMm)} long: ${figure(ratio, limit('diameters'))} times its diameter. Beyond ${limit('diameters')} times more turns hold nothing (rule of thumb). Make it ${length(roundUp(enoughMm, part.units))} deep.`,
+    has: about(lengthMm),
+    needs: about(enoughMm),
     of: [hole.name],
     span: lengthSpan(hole),
     facts: {
@@ -56,6 +58,6 @@ export const tooLong: Rule = defineRule({
   keep: ({ hole, enoughMm }) => ({ of: hole.name, enoughMm }),
   mend({ of, enoughMm }, { part, tree, length, write }) {
     const enough = roundDown(enoughMm, part.units);
-    return [change(`Thread only ${length(enough)}`, setField(tree, of, 'thread-depth', write(enough)))];
+    return [change(`Make the thread ${length(enough)} deep`, setField(tree, of, 'thread-depth', write(enough)))];
   },
 });

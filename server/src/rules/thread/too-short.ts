@@ -9,7 +9,7 @@ import { change, edited } from '../kit/changes';
 import { defineRule } from '../kit/define';
 import { setLength } from '../kit/edits';
 import { setField, together } from '../kit/fields';
-import { roundDown, roundUp, trimmed } from '../kit/message';
+import { memberPhrase, roundDown, roundUp, trimmed } from '../kit/message';
 import type { Rule, RuleContext } from '../kit/rule';
 import { type Holding, holding, lengthSpan, measured } from './tapped-holes';
 
@@ -50,49 +50,49 @@ export const tooShort: Rule = defineRule({
   name: 'thread/too-short',
   severity: 'hint',
   summary: 'A thread is too short to hold its screw in this material.',
-  why: 'A soft material strips before the screw breaks unless enough turns share the load: about one diameter in steel, one and a half in aluminium, two in plastics. Stronger materials need fewer turns than the rule of thumb, and where the load is small a shorter thread is fine.',
+  why: 'A soft material strips before the screw breaks, unless enough turns share the load. That is about one diameter in steel, one and a half in aluminium, two in plastics. Where the load is small a shorter thread is fine.',
   formula:
-    '`ratio` = `length_mm` of thread in material / `diameter_mm`, against the rule of thumb for the material; and `length_mm` against `equal_mm` × `margin`, the length at which the thread shears off just as the screw breaks: `equal_mm` = screw strength × stress area / (½ material strength × shear area per mm), stress area π/4 (D − 0.9382 P)², shear area by least material, π D (0.5 + 0.577 (D − E) / P) with the least major diameter D of a 6g screw (2A) and the greatest pitch diameter E of a 6H hole (2B); the screw’s own thread, along the bore, where that is weaker. A hint only where the thread is under both; by the rule of thumb alone where the shop sets one of its own, or the material’s strength is not known.',
+    '`ratio` = `length_mm` of thread in material / `diameter_mm`, against the rule of thumb for the material. Also `length_mm` against `equal_mm` × `margin`. `equal_mm` is the length at which the thread shears off just as the screw breaks. It is screw strength × stress area / (½ material strength × shear area per mm). Stress area: π/4 (D − 0.9382 P)². Shear area by smallest material: π D (0.5 + 0.577 (D − E) / P). D is the least major diameter of a 6g screw (2A). E is the greatest pitch diameter of a 6H hole (2B). The screw’s own thread, along the bore, counts where it is weaker. A hint only where the thread is under both. The rule of thumb counts alone where the shop sets its own, or the material’s strength is not known.',
   limits: [
     {
       name: 'screw',
       value: 800,
       unit: 'mpa',
-      what: 'tensile strength of the screw that the thread is to hold as well as',
+      what: 'Tensile strength of the screw that the thread must hold as well as.',
       source: 'ISO 898-1, property class 8.8',
     },
     {
       name: 'margin',
       value: 1.25,
       unit: 'ratio',
-      what: 'over the length at which screw and thread are equally strong: turns share the load unevenly',
+      what: 'Margin over the length at which screw and thread are equally strong: turns share the load unevenly.',
       source: 'common practice, no source; the formula is that of Machinery’s Handbook, after FED-STD-H28',
     },
     {
       name: 'steel',
       value: THUMB.steel,
       unit: 'ratio',
-      what: 'least length of thread, of its diameter, in steel and cast iron',
+      what: 'Shortest thread in steel and cast iron, in diameters.',
       source: 'common practice, no source (1 to 1.5)',
     },
     {
       name: 'aluminium',
       value: THUMB.aluminium,
       unit: 'ratio',
-      what: 'least length of thread, of its diameter, in aluminium, brass and other soft metals',
+      what: 'Shortest thread in aluminium, brass and other soft metals, in diameters.',
       source: 'common practice, no source (1.5 to 2)',
     },
     {
       name: 'plastic',
       value: THUMB.plastic,
       unit: 'ratio',
-      what: 'least length of thread, of its diameter, in plastics and laminates',
+      what: 'Shortest thread in plastics and laminates, in diameters.',
       source: 'common practice, no source',
     },
   ],
   bad: BAD,
   good: edited(BAD, ['z: 5 }', 'z: 8 }']),
-  mends: 'A longer thread, where the hole has room for it; in a through hole a thinner screw.',
+  mends: 'Make the thread longer where the hole allows it; in a through hole use a thinner screw.',
   *find(context) {
     const material = holding(context.part);
     if (!material) return;
@@ -103,11 +103,13 @@ export const tooShort: Rule = defineRule({
     }
   },
   tell({ hole, thread, lengthMm, ratio, material, least }, context) {
-    const { length, limit, part } = context;
+    const { length, limit, part, about } = context;
     const fits = Math.floor((lengthMm / least) * 10 + 1e-6) / 10;
     const pull = pullOf(hole, thread, lengthMm, context);
     return {
-      message: `${length(lengthMm)} of ${thread.designation} thread is ${trimmed(ratio, 2)} × D; in ${part.material!.name} it takes ${trimmed(least, 2)} × D (${length(least * thread.diameterMm)}, ${least === limit(material) ? 'a rule of thumb' : 'by its strength'}) to hold as well as the screw${pull ? `: it strips at about ${trimmed(pull.stripsN / 1000, 1)} kN, a screw of ${limit('screw')} N/mm² breaks at ${trimmed(pull.breaksN / 1000, 1)} kN` : ''}. A screw no thicker than ${length(fits)}, more material, or a thread insert would do.`,
+      message: `The ${thread.designation} thread of ${memberPhrase(part, hole.name)} is ${about(lengthMm)} long. In ${part.material!.name} it needs ${about(least * thread.diameterMm)} to hold the screw${least === limit(material) ? ' (rule of thumb)' : ' (by its strength)'}${pull ? `. It strips at ${trimmed(pull.stripsN / 1000, 1)} kN, the screw breaks at ${trimmed(pull.breaksN / 1000, 1)} kN` : ''}. Use a thinner screw (${length(fits)}), more material or an insert.`,
+      has: about(lengthMm),
+      needs: about(least * thread.diameterMm),
       of: [hole.name],
       span: lengthSpan(hole),
       facts: {
@@ -136,7 +138,7 @@ export const tooShort: Rule = defineRule({
     const needMm = neededMm(hole, spec, 0, material, context);
     const need = roundUp(needMm, part.units);
     const written = threadDepth !== undefined && !threadDepth.from;
-    if (written) yield change(`Thread it ${length(need)} deep`, setLength(threadDepth, need, part));
+    if (written) yield change(`Make the thread ${length(need)} deep`, setLength(threadDepth, need, part));
     const deep = roundUp(need + 4 * spec.pitchMm, part.units);
     if (!depth.through && depth.length && deep > depth.mm) {
       const edits = together(setLength(depth.length, deep, part), setField(tree, of, 'thread-depth', write(need)));
@@ -145,6 +147,6 @@ export const tooShort: Rule = defineRule({
     const finer = roundDown((depth.mm / needMm) * spec.diameterMm, part.units);
     const coarse = USUAL.filter((d) => d <= finer && d < spec.diameterMm).at(-1);
     if (coarse && spec.series === 'coarse' && !hole.diameterGiven && !written)
-      yield change(`Take M${coarse}`, { span: thread.span, newText: `M${coarse}` });
+      yield change(`Use M${coarse}`, { span: thread.span, newText: `M${coarse}` });
   },
 });

@@ -5,10 +5,10 @@ import type { Rule } from '../kit/rule';
 export const unknown: Rule = defineRule({
   name: 'thread/unknown',
   severity: 'error',
-  summary: 'A thread is written that the tables do not have.',
-  why: 'A thread that is no standard one has no tap to buy, no screw that fits it and no known tap drill. Mostly it is a slip of the pen: a fine pitch that does not exist, or a size between two.',
+  summary: 'The tables do not have the thread that is written.',
+  why: 'A thread that is not standard has no tap to buy, no screw that fits and no known tap drill. It is usually a slip: a fine pitch that does not exist, or a size between two.',
   formula:
-    'Metric threads are those of ISO 261 (coarse, and the usual fine pitches), inch threads the unified coarse and fine series of ASME B1.1.',
+    'Metric threads are those of ISO 261: coarse, and the usual fine pitches. Inch threads are the unified coarse and fine series of ASME B1.1.',
   limits: [],
   bad: `part: post
 material: aluminium-6061-t6
@@ -33,7 +33,7 @@ features:
     thread-depth: 9
     depth: 14
 `,
-  mends: 'The nearest thread there is.',
+  mends: 'Use the nearest thread there is.',
   when: 'read',
   find: () => [],
   tell: (hit: never) => hit,
