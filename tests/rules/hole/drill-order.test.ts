@@ -70,7 +70,10 @@ describe('holes that run into each other', () => {
       all.map((f) => `${f.severity} ${f.rule}`),
       ['hint hole/crosses'],
     );
-    assert.match(all[0]!.message, /A screw in it presses on what is in shaft\. Drill and tap it first, and finish shaft last/);
+    assert.match(
+      all[0]!.message,
+      /A screw in it presses on what is in shaft\. Drill and tap it first, and finish shaft last/,
+    );
     // A thicker screw in a thinner bore is told of on the screw all the same.
     assert.deepEqual(findingsOf('hole/crosses', hub('thread: M8, thread-depth: 10', 'diameter: 4'))[0]?.of, [
       'set',

@@ -77,7 +77,6 @@ export function faultsOfTitle(title: string): readonly string[] {
     ...faultsOfText(title),
     ...(partsOf({ message: title }).says === '' ? [] : [`command: fix: ${title}`]),
     ...(NOISE.test(title) ? [`figure: fix: ${title}`] : []),
-
   ];
 }
 

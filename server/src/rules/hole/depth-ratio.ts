@@ -71,7 +71,7 @@ function tell(deep: Deep, context: RuleContext): Told {
     message:
       `${subjectOf(context.part, memberOf(bad[0]!.of))} is ${about(depthMm)} deep: ${figure(ratio, limit('jobber'))} times its diameter of ${about(hole.diameter.mm)}. ` +
       `A normal drill reaches ${limit('jobber')} times${special ? `, with pecking ${limit('peck')}` : ' in one go'} (rule${special ? 's' : ''} of thumb). ` +
-      `${special ? 'Use a long-series or gun drill' : 'Drill it in pecks and clear the chips'}, or ${cures.slice(0, 2).join(', or ')}.`,
+      `${special ? 'Use a long-series or gun drill' : 'Drill it in pecks'}, or ${cures[0]}.`,
     has: `${figure(ratio, limit('jobber'))} × diameter`,
     needs: `${limit('jobber')} ×`,
     of: namesOf(hole, bad),
