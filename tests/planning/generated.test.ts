@@ -1,15 +1,14 @@
 /**
- * Plans of parts drawn at random: written into the text they hold before the checker, they end at the finished part, and
- * neither turning nor mirroring a part changes how many set-ups it takes.
+ * Plans of parts drawn at random: written into the text they hold before the checker, which says of it what is told with the
+ * plan; they end at the finished part, and neither turning nor mirroring a part changes how many set-ups it takes.
  */
 import assert from 'node:assert/strict';
 import fc from 'fast-check';
 import { planOf } from '../../server/src/planning/plan';
-import { writeSetups } from '../../server/src/planning/write';
 import { timelineOf, workpieceSolid } from '../../server/src/process/stock';
 import { checkPart } from '../../server/src/rules/check';
-import { applyEdits, locateEdits } from '../../server/src/text/edit';
 import { parts, SHOP, textOf } from './parts';
+import { saidAsChecked } from './said';
 
 const JUDGED = /^(access|hold|setup)\//;
 
@@ -29,9 +28,9 @@ describe('plans of parts drawn at random', function () {
         assert.ok(plan.bound <= Math.max(1, plan.setups.length) || plan.left.length > 0);
         if (plan.left.length > 0) return;
         planned++;
-        const setups = plan.setups.map((s) => s.setup);
-        const after = applyEdits(text, locateEdits(checked.tree, writeSetups(setups, checked.part, checked.tree)));
-        const again = checkPart(after, SHOP);
+        const again = saidAsChecked(plan, checked);
+        assert.ok(again, text);
+        const after = again.tree.text;
         const errors = again.findings.filter((f) => f.severity === 'error' && JUDGED.test(f.rule));
         assert.deepEqual(
           errors.map((f) => `${f.rule} ${f.message}`),

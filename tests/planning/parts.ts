@@ -113,7 +113,8 @@ export function textOf({ size, extra, pieces }: Made, as: As = {}): string {
     as.mirrored ? t.replace(/\b(left|right)\b/g, (f) => (f === 'left' ? 'right' : 'left')) : t;
   const turn = (t: string) =>
     as.turned ? t.replace(/\b(x|y|z|left|right|front|back|bottom|top)\b/g, (w) => TURN[w]!) : t;
-  const stock = extra.length > 0 ? `stock: { extra: { ${extra.map((f) => `${f}: 2`).join(', ')} } }\n` : '';
+  const stock =
+    extra.length > 0 ? `stock: { form: block, extra: { ${extra.map((f) => `${f}: 2`).join(', ')} } }\n` : '';
   const lines = pieces.map((p) => `  ${p.name}: ${p.text(x)} # ${p.name} stays`);
   return `part: made-up # a block
 material: aluminium-6061-t6

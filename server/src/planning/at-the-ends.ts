@@ -34,14 +34,15 @@ export function atTheEnds(setup: Setup, ways: Ways): Judged {
 }
 
 /** Where a cut at the end that the stop is on cannot be made beside it: the stop at the other end, or none. */
-function stopElsewhere(setup: Setup, { judge, solid }: Ways): Judged {
+function stopElsewhere(setup: Setup, ways: Ways): Judged {
+  const { judge, solid } = ways;
   const judged = judge(setup);
   const { stop, ...free } = setup.hold!;
   const inTheWay = (i: Item, { facts, rule }: Finding) =>
     facts.meets === 'stop' || (AT_THE_JAWS.has(rule) && stop !== undefined && endsAt(i, stop.name as Face, solid));
   if (!stop || ![...judged.blamed].some(([item, why]) => inTheWay(item, why))) return judged;
   let best = judged;
-  for (const other of [stopAt(OPPOSITE[stop.name as Face], setup), { ...setup, hold: free }]) {
+  for (const other of [stopAt(OPPOSITE[stop.name as Face], setup, ways), { ...setup, hold: free }]) {
     const next = judge(other);
     if (next.cost < best.cost) best = next;
     if (best.blamed.size === 0) break;
@@ -49,12 +50,14 @@ function stopElsewhere(setup: Setup, { judge, solid }: Ways): Judged {
   return best;
 }
 
-/** The stop at that end, and zero with it. */
-function stopAt(end: Face, setup: Setup): Setup {
+/** The stop at that end, and zero with it, unless stock is still on it and none on the other. */
+function stopAt(end: Face, setup: Setup, { solid, box }: Ways): Setup {
   const { stop } = setup.hold!;
   const there = { ...stop!, name: end };
   const { axis } = FACE_AXIS[end];
-  const zero = setup.zero[axis]?.name === stop!.name ? { ...setup.zero, [axis]: there } : setup.zero;
+  const raw = (face: Face) => endGap(face, solid, box) > 1e-6;
+  const moves = setup.zero[axis]?.name === stop!.name && (!raw(end) || raw(OPPOSITE[end]));
+  const zero = moves ? { ...setup.zero, [axis]: there } : setup.zero;
   return { ...setup, hold: { ...setup.hold!, stop: there }, zero };
 }
 
@@ -67,7 +70,7 @@ function pushedOut(setup: Setup, judged: Judged, ways: Ways): Judged {
     const mm = standsOut(inTheWay, end, ways);
     if (mm === undefined) continue;
     for (const more of [0, FARTHER_MM]) {
-      const next = ways.judge(overhanging(stopAt(OPPOSITE[end], setup), end, mm + more));
+      const next = ways.judge(overhanging(stopAt(OPPOSITE[end], setup, ways), end, mm + more));
       if (next.cost < best.cost) best = next;
       if (next.blamed.size === 0) return best;
     }

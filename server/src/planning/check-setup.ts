@@ -4,6 +4,7 @@ import type { Solid } from '../geometry/types';
 import { featureNameOf } from '../model/member-name';
 import type { Part, Setup } from '../model/model';
 import type { Shop } from '../model/shop-model';
+import type { ReadPart } from '../rules/judging';
 import type { Finding } from '../rules/kit/rule';
 import { RULES } from '../rules/registry';
 import { runOne } from '../rules/run';
@@ -12,13 +13,16 @@ import type { TextTree } from '../text/tree';
 /** Not of one setup, but of the whole plan, or of what is not in it yet. */
 const OF_THE_WHOLE: ReadonlySet<string> = new Set([
   'access/no-setup',
-  'access/no-tool',
   'setup/unassigned',
   'setup/twice',
   'setup/more-than-needed',
   'setup/across',
   'setup/flip',
 ]);
+/** Of a whole plan by which two are compared: what is off between two set-ups, or measured from what is cut later. */
+const COMPARED: ReadonlySet<string> = new Set(['setup/across', 'setup/flip', 'setup/order', 'machine/travel']);
+/** What no tool makes in any set-up is no fault of one; a face may have a tool from another side. */
+const NO_TOOL = 'access/no-tool';
 
 const HOLDING = RULES.filter((r) => /^(hold|setup)\//.test(r.name) && !OF_THE_WHOLE.has(r.name));
 const REACHING = RULES.filter((r) => r.name.startsWith('access/') && !OF_THE_WHOLE.has(r.name));
@@ -42,7 +46,21 @@ export function judgeLast(
   const run = (rules: typeof RULES) =>
     rules
       .flatMap((rule) => runOne(rule, planned, shop, solid, tree, { counting: true }))
-      .filter((f) => f.span.block === last.span.block || f.of.some((name) => cut.has(featureNameOf(name))));
+      .filter((f) => f.span.block === last.span.block || f.of.some((name) => cut.has(featureNameOf(name))))
+      .filter((f) => f.rule !== NO_TOOL || f.span.block === last.span.block);
   const held = run(HOLDING);
   return held.some((f) => f.severity === 'error') ? held : [...held, ...run(REACHING)];
+}
+
+const WHOLE = RULES.filter((r) => COMPARED.has(r.name));
+
+/** Warnings that a plan has besides those of its set-ups one by one; `setups`: with the warnings that each has by itself. */
+export function warningsOfWhole(
+  { part, shop, solid, tree }: ReadPart,
+  setups: readonly { readonly setup: Setup; readonly warnings: readonly Finding[] }[],
+): number {
+  const planned: Part = { ...part, setups: setups.map((s) => s.setup) };
+  const all = WHOLE.flatMap((rule) => runOne(rule, planned, shop, solid, tree, { counting: true }));
+  const known = setups.flatMap((s) => s.warnings).filter((f) => COMPARED.has(f.rule));
+  return all.filter((f) => f.severity !== 'hint').length - known.length;
 }

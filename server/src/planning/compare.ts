@@ -1,5 +1,7 @@
 /** A part that has set-ups already, and the plan: which to take, by what each holds, how often each is turned over, and how long it takes. */
 import type { CheckedPart } from '../rules/checked-part';
+import type { Finding } from '../rules/kit/rule';
+import { OF_SETUPS, saidOfPlan } from './as-written';
 import type { Plan } from './plan';
 import { type Minutes, timeOf } from './times';
 
@@ -22,7 +24,6 @@ export interface Comparison {
 
 /** Times nearer to each other than this are the same: they are ranges. */
 const SAME_TIME = 0.05;
-const OF_SETUPS = /^(access|hold|setup)\//;
 
 /** Undefined where the text has no set-ups, or the plan is not whole: then there is nothing to choose. */
 export function compareWritten(checked: CheckedPart, plan: Plan): Comparison | undefined {
@@ -30,21 +31,23 @@ export function compareWritten(checked: CheckedPart, plan: Plan): Comparison | u
   if (!part.setups || part.setups.length === 0 || plan.left.length > 0) return undefined;
   const time = timeOf(part.setups, checked);
   // Judged with all its rules: what only a plan with fewer set-ups would cure is counted as such.
-  const said = findings.filter((f) => OF_SETUPS.test(f.rule) && f.rule !== 'setup/more-than-needed');
-  const count = (severity: string) => said.filter((f) => f.severity === severity).length;
+  const count = (said: readonly Finding[], severity: string) =>
+    said.filter((f) => f.severity === severity && OF_SETUPS.test(f.rule) && f.rule !== 'setup/more-than-needed').length;
+  const { bySetup, besides } = saidOfPlan(plan, checked);
+  const ofPlan = [...bySetup.flat(), ...besides];
   const written: Way = {
     setups: part.setups.length,
     toolChanges: time.toolChanges,
     firstPiece: time.firstPiece,
-    errors: count('error'),
-    warnings: count('warning'),
+    errors: count(findings, 'error'),
+    warnings: count(findings, 'warning'),
   };
   const planned: Way = {
     setups: plan.setups.length,
     toolChanges: plan.time.toolChanges,
     firstPiece: plan.time.firstPiece,
-    errors: 0,
-    warnings: plan.setups.reduce((n, s) => n + s.warnings.length, 0),
+    errors: count(ofPlan, 'error'),
+    warnings: count(ofPlan, 'warning'),
   };
   return { written, planned, ...chosen(written, planned) };
 }

@@ -10,6 +10,7 @@ import type { Finding } from '../rules/kit/rule';
 import { attemptSetup } from './attempt';
 import { attemptsFor } from './attempt-cache';
 import { reordered } from './better-order';
+import { warningsOfWhole } from './check-setup';
 import { withCovered, withoutCovered } from './covered';
 import { againstCraft } from './craft';
 import { halved, halvedAtJaws } from './halves';
@@ -253,7 +254,7 @@ function bestOf(
   if (weighed.length === 0) return undefined;
   const best = weighed.reduce(lighter);
   const sum = (of: (m: Move<Made>) => number) => best.plan.reduce((n, m) => n + of(m), 0);
-  const wrong = sum((m) => m.made.warnings.length) + againstCraft(best.plan.map((m) => m.cut)) > 0;
+  const wrong = best.cost[1]! + best.cost[2]! > 0;
   const others = wrong || sum((m) => m.made.hints) > 0 ? reordered(best.plan, ask, wrong ? poses : []) : [];
   return others.map((plan) => ({ plan, cost: weigh(plan, checked) })).reduce(lighter, best).plan;
 }
@@ -274,7 +275,11 @@ function weigh(plan: readonly Move<Made>[], checked: ReadPart): readonly number[
   const time = (m: Move<Made>) => timeAlone(m.made.setup, checked);
   return [
     sum((m) => costOf(m.pose)),
-    sum((m) => m.made.warnings.length),
+    sum((m) => m.made.warnings.length) +
+      warningsOfWhole(
+        checked,
+        plan.map((m) => m.made),
+      ),
     againstCraft(plan.map((m) => m.cut)),
     sum((m) => (m.made.setup.hold?.type === 'soft-jaws' ? 1 : 0)),
     sum((m) => time(m).toolChanges),

@@ -1,16 +1,18 @@
 /** A plan in words, for the terminal and the editor: each setup, what it is there for, and what would save one. */
 
-import type { CutEntry, Hold, Part } from '../model/model';
+import type { CutEntry, Hold, Part, Setup } from '../model/model';
 import { inEachVise, onEachMachine, thickerStock, withoutVises } from '../planning/alternatives';
+import { saidOfPlan } from '../planning/as-written';
 import { type Comparison, compareWritten, type Way } from '../planning/compare';
 import { costOf } from '../planning/cost';
 import { hiddenIn, hiddenText, writePlan } from '../planning/keep';
 import { missingTool } from '../planning/missing-tool';
 import { timeIn } from '../planning/piece-time';
-import type { Plan, PlannedSetup } from '../planning/plan';
+import type { Plan } from '../planning/plan';
 import { batchMinutes, type PlanTime, type SetupTime } from '../planning/times';
 import type { CheckedPart } from '../rules/checked-part';
 import { trimmed } from '../rules/kit/message';
+import type { Finding } from '../rules/kit/rule';
 import { formatLength } from '../text/format';
 import { moneyText } from './costs';
 import { minutesText } from './cuts';
@@ -23,7 +25,10 @@ export function planLines(plan: Plan, checked: CheckedPart): readonly string[] {
   const hidden = hiddenIn(checked);
   if (hidden.length > 0) lines.push(`It is planned without what could not be read: ${hiddenText(hidden)}`);
   else lines.push(...blockedLine(plan));
-  for (const [i, setup] of plan.setups.entries()) lines.push('', ...setupLines(setup, part, plan.time.setups[i]));
+  const { bySetup, besides } = saidOfPlan(plan, checked);
+  for (const [i, { setup }] of plan.setups.entries())
+    lines.push('', ...setupLines(setup, bySetup[i]!, part, plan.time.setups[i]));
+  if (besides.length > 0) lines.push('', ...saidLines(besides, '  '));
   if (plan.setups.length > 0) lines.push('', timeLine(plan.time, part.quantity), ...zeroLines(plan, part));
   const words = hidden.length > 0 ? [] : reasonsText(plan, checked);
   if (words.length > 0) lines.push('', ...words);
@@ -83,7 +88,7 @@ function proofOf({ setups, proof, attempts }: Plan): string {
   return `; fewer were not found, though not every order was tried (${attempts} set-ups were)`;
 }
 
-function setupLines({ setup, warnings }: PlannedSetup, part: Part, time?: SetupTime): readonly string[] {
+function setupLines(setup: Setup, said: readonly Finding[], part: Part, time?: SetupTime): readonly string[] {
   const length = (mm: number) => formatLength(mm, part.units);
   const { up, hold } = setup;
   const held = hold ? heldText(hold, length) : '';
@@ -96,8 +101,14 @@ function setupLines({ setup, warnings }: PlannedSetup, part: Part, time?: SetupT
       ? [`    with  ${time.tools.map((t) => t.name).join(', ')} (cutting ${minutesText(time.cutting)})`]
       : []),
     ...(time?.missing ?? []).map((m) => `    lacks ${m}`),
-    ...warnings.map((w) => `    mind  ${w.message} [${w.rule}]`),
+    ...saidLines(said, '    '),
   ];
+}
+
+const SAID = { error: 'error', warning: 'mind', hint: 'hint' } as const;
+
+function saidLines(said: readonly Finding[], indent: string): readonly string[] {
+  return said.map((f) => `${indent}${SAID[f.severity].padEnd(5)} ${f.message} [${f.rule}]`);
 }
 
 /** `window`, `window (half its depth)`, `window (12 mm deep)`. */
