@@ -34,8 +34,10 @@ interface Brute {
   readonly judged: number;
 }
 
-const HOLDING = RULES.filter((r) => /^(hold|setup)\//.test(r.name));
-const REACHING = RULES.filter((r) => r.name.startsWith('access/'));
+/** Only errors count: rules that raise none need not be asked. */
+const RAISING = RULES.filter((r) => r.severity === 'error' || r.mayBeError);
+const HOLDING = RAISING.filter((r) => /^(hold|setup)\//.test(r.name));
+const REACHING = RAISING.filter((r) => r.name.startsWith('access/'));
 /** A grip below this is none, and work must stand above the jaws. Common practice, no source. */
 const LEAST_GRIP_MM = 3;
 const LEAST_ABOVE_MM = 0.5;
@@ -172,7 +174,7 @@ class World {
     const soFar: Part = { ...part, features: part.features.filter((f) => cut.has(f.name)), setups };
     const run = (rules: typeof RULES) =>
       rules
-        .flatMap((rule) => runOne(rule, soFar, shop, solid, tree))
+        .flatMap((rule) => runOne(rule, soFar, shop, solid, tree, { counting: true }))
         .filter((f) => f.severity === 'error' && isOf(f, last, setups.length - 1));
     if (only) return run(only);
     const held = run(HOLDING);
