@@ -4,11 +4,11 @@
  * into another cavity, there is no corner.
  */
 import { lengthOf, sweepOf, tangentAt } from '../geometry/2d/edge';
-import type { ArcEdge, Edge, Loop, Point2, Vec3, Void } from '../geometry/types';
+import type { ArcEdge, Edge, Frame, Loop, Point2, Vec3, Void } from '../geometry/types';
 import type { Face } from '../model/model';
 import { materialAlong, type Place } from './access/column';
 import { beforeEdges } from './access/reach';
-import { ofFrame, type Stretch } from './section';
+import { dot, minus, ofFrame, type Stretch } from './section';
 
 export interface Corner {
   readonly of: Void;
@@ -41,6 +41,26 @@ export const UNNOTICED_MM = 0.05;
 export function leftInSharpMm({ turnDeg }: Pick<Corner, 'turnDeg'>, radiusMm: number): number {
   const half = (Math.min(turnDeg, 150) * Math.PI) / 360;
   return radiusMm * (1 / Math.cos(half) - 1);
+}
+
+/** The same corner of the same outline, wherever its walls begin and end. */
+export function isSameCorner(a: Corner, b: Corner): boolean {
+  const near = (x: number, y: number) => Math.abs(x - y) < 1e-6;
+  return a.of.member === b.of.member && near(a.u, b.u) && near(a.v, b.v) && near(a.radiusMm, b.radiusMm);
+}
+
+/** Where the axis of a cutter stands while it makes a rounded corner: at the middle of its arc and a little off both walls. */
+export function standsInCorner(
+  { u, v, radiusMm, turnDeg, at }: Corner,
+  frame: Frame,
+  cutterMm: number,
+): readonly Vec3[] {
+  const off = Math.max(0, radiusMm - cutterMm);
+  const [mu, mv] = [frame.u, frame.v].map((d) => dot(d, minus(at, ofFrame(frame, u, v, 0)))) as [number, number];
+  const mid = Math.atan2(mv, mu);
+  const half = (turnDeg * Math.PI) / 360;
+  const turns = off > 0 ? [-half, -half / 2, 0, half / 2, half] : [0];
+  return turns.map((by) => ofFrame(frame, u + off * Math.cos(mid + by), v + off * Math.sin(mid + by), 0));
 }
 
 /** Every inside corner of a void that is still one in the finished part, seen from a face on its own axis. */

@@ -36,7 +36,8 @@ export interface MilledVoid {
   readonly tipMm: number;
 }
 
-const MILLED: ReadonlySet<Void['role']> = new Set(['pocket', 'slot', 'step', 'contour', 'groove']);
+/** Roles that a mill goes round in. */
+export const MILLED: ReadonlySet<Void['role']> = new Set(['pocket', 'slot', 'step', 'contour', 'groove']);
 
 /** The milled volumes of a feature, one for each member of a pattern; none for holes, edges, undercuts, leaning ones. */
 export function milledVoids(feature: Feature, part: Part, solid: Solid): readonly MilledVoid[] {

@@ -5,7 +5,7 @@ import { isChannel } from '../../model/feature-kinds';
 import type { Face, Feature, Part, Setup } from '../../model/model';
 import type { Mill, Shop, Tool } from '../../model/shop-model';
 import { endMills, fitting } from '../cutters';
-import { type MilledVoid, milledVoids } from '../milling';
+import { MILLED, type MilledVoid, milledVoids } from '../milling';
 import { operationsOf } from '../operations';
 import { widestFor } from '../room';
 import type { Cut } from '../stock/types';
@@ -39,11 +39,16 @@ export function gapOf(milled: readonly MilledVoid[]): MillGap {
   return { neckMm, widestMm, cornerMm, floorRadiusMm };
 }
 
-/**
- * Mills for a feature's outline, the one that its operations finish with first, then the others that fit, largest first.
- * Where none is thin enough for its corners (`corner/*` tells) those that follow the outline.
- */
-export function millsFor(feature: Feature, part: Part, solid: Solid, shop: Shop, sideways: boolean): readonly Mill[] {
+interface Mills {
+  /** Those that make all of it: the one that its operations finish with first, then the others, largest first. */
+  readonly all: readonly Mill[];
+  /** Where inside corners let only thinner ones in: all that go round. */
+  readonly round?: readonly Mill[];
+  readonly cornerMm: number;
+}
+
+/** Mills for a feature's outline. Where none is thin enough for its corners (`corner/*` tells) those that follow the outline. */
+export function millsFor(feature: Feature, part: Part, solid: Solid, shop: Shop, sideways: boolean): Mills {
   const milled = milledVoids(feature, part, solid);
   const gap = gapOf(milled);
   const open = sideways && feature.kind === 'step';
@@ -57,7 +62,9 @@ export function millsFor(feature: Feature, part: Part, solid: Solid, shop: Shop,
   const fit = corners.length > 0 ? corners : outline;
   const planned = operationsOf(feature, part, solid, shop).find((o) => o.does === 'finish');
   const first = planned?.does === 'finish' && fit.includes(planned.tool) ? [planned.tool] : [];
-  return [...first, ...fit.filter((m) => m !== first[0])];
+  const all = [...first, ...fit.filter((m) => m !== first[0])];
+  const thin = corners.length > 0 && corners.length < outline.length;
+  return { all, ...(thin && { round: outline }), cornerMm: radiusMm };
 }
 
 /** For facing: from above the widest cutter with a flat end, with a mill's side the stiffest, which is the thickest. */
@@ -69,7 +76,6 @@ export function facersFor(face: Face, up: Face, shop: Shop): readonly Mill[] {
 }
 
 /** The volumes of a cut that a mill goes round in, and those a drill goes down in. */
-const MILLED: ReadonlySet<Void['role']> = new Set(['pocket', 'slot', 'step', 'contour', 'groove']);
 export function milledOf(cut: Cut): readonly Void[] {
   return cut.removes.filter((v) => MILLED.has(v.role));
 }

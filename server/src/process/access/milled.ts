@@ -3,15 +3,19 @@
 import { inward } from '../../geometry/frame';
 import type { Vec3 } from '../../geometry/types';
 import type { Feature } from '../../model/model';
+import type { Mill } from '../../model/shop-model';
+import { standsInCorner } from '../corners';
+import { SAME_MM } from '../cutters';
 import { lowestDepth } from '../lowest';
 import { milledVoids } from '../milling';
+import { milledInCut } from '../milling-then';
 import { dot } from '../section';
 import { gapOf, milledOf, millsFor } from './candidates';
 import type { Case } from './case';
-import { depthBelow } from './column';
+import { atDepth, depthBelow } from './column';
 import { alongSpindle, standsIn } from './cutter-locations';
-import { type Task, troubleOf, tryTools } from './try-tools';
-import type { Verdict } from './verdict';
+import { type Task, type Tried, troubleOf, tryTools } from './try-tools';
+import type { ToolUse, Verdict } from './verdict';
 
 export function milled(c: Case, feature: Feature): Verdict {
   const { cut, up, part, solid, shop, asked } = c;
@@ -19,7 +23,8 @@ export function milled(c: Case, feature: Feature): Verdict {
   const voids = milledOf(cut);
   if (voids.length === 0) return none;
   const sideways = voids.some((v) => Math.abs(dot(v.frame.w, inward(up))) < 0.5);
-  const mills = asked?.kind === 'end-mill' ? [asked] : millsFor(feature, part, solid, shop, sideways);
+  const of = millsFor(feature, part, solid, shop, sideways);
+  const mills = asked?.kind === 'end-mill' ? [asked] : of.all;
   if (mills.length === 0) return none;
   const task = taskOf(
     c,
@@ -27,10 +32,40 @@ export function milled(c: Case, feature: Feature): Verdict {
   );
   const tried = tryTools(mills, task, shop);
   if (tried.use) return { ...none, uses: [tried.use] };
-  const trouble = troubleOf(tried, mills, 'end mill', task.tipMm - task.topMm);
+  const inCorners = asked || !of.round ? undefined : roundAndInto(c, feature, of.round, mills, task);
+  if (inCorners?.uses) return { ...none, uses: inCorners.uses };
+  const trouble = troubleOf(inCorners ?? tried, mills, 'end mill', task.tipMm - task.topMm);
   const { widestMm } = gapOf(milledVoids(feature, part, solid));
-  if (!trouble?.short || sideways || !Number.isFinite(widestMm)) return { ...none, ...trouble };
+  if (!trouble?.short || sideways) return { ...none, ...trouble };
+  const { cornerMm } = of;
+  if (inCorners) return { ...none, short: { ...trouble.short, cornerMm, gapMm: Math.min(widestMm, 2 * cornerMm) } };
+  if (!Number.isFinite(widestMm)) return { ...none, ...trouble };
   return { ...none, short: { ...trouble.short, gapMm: widestMm } };
+}
+
+/**
+ * Where no cutter that its corners let in gets all round, a larger one does, and a thin one goes into the corners only.
+ * Undefined where no larger one gets round either: then it is not the corners that ask.
+ */
+function roundAndInto(
+  c: Case,
+  feature: Feature,
+  round: readonly Mill[],
+  thin: readonly Mill[],
+  task: Task,
+): (Tried & { readonly uses?: readonly ToolUse[] }) | undefined {
+  const along = tryTools(round, task, c.shop).use;
+  if (!along) return undefined;
+  const corners = milledInCut(c.cut, c.up, feature, c.part, c.solid).flatMap((m) =>
+    m.milled.corners.map((corner) => ({ corner, frame: m.milled.of.frame })),
+  );
+  const stands = (radiusMm: number) =>
+    corners.flatMap(({ corner, frame }) => {
+      if (corner.radiusMm < radiusMm - SAME_MM) return [];
+      return standsInCorner(corner, frame, radiusMm).map((p) => atDepth(c.cut.before, c.up, p, corner.floorMm));
+    });
+  const into = tryTools(thin, { ...task, stands }, c.shop);
+  return into.use ? { ...into, uses: [along, into.use] } : into;
 }
 
 type Volumes = ReturnType<typeof milledOf>;

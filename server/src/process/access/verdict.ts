@@ -25,6 +25,8 @@ export interface TooShort {
   readonly neededMm: number;
   readonly longest?: { readonly name: string; readonly mm: number };
   readonly gapMm?: number;
+  /** Others go round it; what is too short are those that its inside corners let in, of this radius. */
+  readonly cornerMm?: number;
 }
 
 /** The holder of every tool that reaches meets the workpiece. */

@@ -15,6 +15,7 @@ import { LEAST_STOCK_MM } from '../room';
 import { BEYOND_MM } from '../stock/partial';
 import { askedOf, BOTH_SIDES, cutFromBothSides, toolAsked } from './asked';
 import { enteringFirst, letIn } from './entered';
+import { cornerMill, cornersAfter, type IntoCorners } from './into-corners';
 import { quickest, type Task } from './quickest';
 import { bulges, coveredShare } from './rest';
 import { milledSeen, type Seen } from './seen';
@@ -27,6 +28,9 @@ interface Cutters {
   readonly rough: readonly Mill[];
   /** Those that also make the floor and every corner but sharp ones, which none makes; largest first. */
   readonly finish: readonly Mill[];
+  /** Where none does all of that: those that go round and make the floor, and the one for the corners. */
+  readonly round?: readonly Mill[];
+  readonly corners?: IntoCorners;
 }
 
 /** More are not looked at: a smaller cutter is slower, and seldom worth a change of tool. */
@@ -47,7 +51,10 @@ function cuttersFor(m: MilledVoid, solid: Place, shop: Shop, ownDepth = false): 
     if (finish.length >= MOST_FINISHERS) break;
     if (m.corners.every((c) => c.radiusMm === 0 || makesCorner(m, c, solid, mill))) finish.push(mill);
   }
-  return { rough: sizesOf(rough).slice(0, MOST_ROUGHERS), finish };
+  const cutters = { rough: sizesOf(rough).slice(0, MOST_ROUGHERS), finish };
+  if (finish.length > 0 || ownDepth || ground.length === 0) return cutters;
+  const corners = cornerMill(m, solid, shop);
+  return corners ? { ...cutters, round: ground.slice(0, MOST_FINISHERS), corners } : cutters;
 }
 
 /** Of each diameter the shortest that reaches, which is the stiffest. `mills` largest first, of one size the shortest first. */
@@ -108,9 +115,10 @@ function ofVolume({ m, volumeMm3, seen, times }: OneVolume, task: Task, stock: S
   const { feature, part, shop } = task;
   const { place, how: leaning } = seen;
   const asked = askedOf(toolAsked(feature.name, part, shop), 'end-mill');
-  const own = asked ? { rough: [asked], finish: [asked] } : cuttersFor(m, place, shop, leaning !== undefined);
+  const own: Cutters = asked ? { rough: [asked], finish: [asked] } : cuttersFor(m, place, shop, leaning !== undefined);
   const fromBoth = asked ? undefined : halves(m, own, place, task);
-  const { rough, finish } = fromBoth ?? own;
+  const { rough, round, corners } = fromBoth ?? own;
+  const finish = round ?? (fromBoth ?? own).finish;
   const how = fromBoth ? BOTH_SIDES : leaning;
   const fullMm = m.of.to - m.of.from;
   const depthMm = fromBoth ? fullMm / 2 : fullMm;
@@ -126,7 +134,8 @@ function ofVolume({ m, volumeMm3, seen, times }: OneVolume, task: Task, stock: S
   const past = closed && !asked ? pastTheNeck(m, shop) : [];
   const volume: Volume = { m, volumeMm3, fullMm, depthMm, wayMm, closed, room, past, told };
   const entering = closed && !asked ? enteringFirst([...past, ...rough], room) : [...past, ...rough];
-  const made = quickest(entering, finish, new Sharing(volume), task);
+  const all = quickest(entering, finish, new Sharing(volume), task);
+  const made = corners ? withCorners(all, corners, volume) : all;
   const entered = closed ? letIn(made, room, m, shop) : made;
   const smallest = endMills(shop).findLast((t) => t.reachMm >= m.tipMm - SAME_REACH_MM) ?? finish.at(-1)!;
   const left = (c: Corner) => leftInSharpMm(c, smallest.diameterMm / 2);
@@ -134,6 +143,12 @@ function ofVolume({ m, volumeMm3, seen, times }: OneVolume, task: Task, stock: S
   return m.corners.some((c) => c.radiusMm === 0 && left(c) > UNNOTICED_MM)
     ? [...entered, { ...told, does: 'missing', lacks: 'sharp-corner', wanted }]
     : entered;
+}
+
+/** The larger cutter's walls, and then the corners that it leaves. */
+function withCorners(made: readonly Operation[], corners: IntoCorners, volume: Volume): readonly Operation[] {
+  const walls = made.find((o) => o.does === 'finish');
+  return walls?.does === 'finish' ? [...made, cornersAfter(corners, walls.tool, volume)] : made;
 }
 
 function wantedFor(m: MilledVoid): string {

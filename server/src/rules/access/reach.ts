@@ -23,7 +23,16 @@ import { setField } from '../kit/fields';
 import { memberOf, roundDown, spanOf } from '../kit/message';
 import { append } from '../kit/moves';
 import type { Fix, Rule, RuleContext } from '../kit/rule';
-import { cutOf, type ListedCut, movesFor, placesTold, setupOf, verdictAt, verdictsIn } from '../kit/verdicts';
+import {
+  cutOf,
+  type ListedCut,
+  movesFor,
+  placesTold,
+  saysOfCorners,
+  setupOf,
+  verdictAt,
+  verdictsIn,
+} from '../kit/verdicts';
 
 interface Lack {
   readonly feature: Feature;
@@ -100,17 +109,18 @@ function tellThen({ v, short }: ShortThen, context: RuleContext): Told {
   const { length } = context;
   const { cut } = v;
   const { setup, up } = setupOf(v, context);
-  const { neededMm, longest, gapMm } = short;
+  const { neededMm, longest, gapMm, cornerMm } = short;
   const thin = gapMm === undefined ? '' : ` at most ${length(gapMm)} thick`;
   const has = longest
     ? `and no ${short.what}${thin} has it: ${longest.name}, the longest, reaches ${length(longest.mm)}, ${length(neededMm - longest.mm)} too little`
     : `and no ${short.what}${thin} is on hand`;
   return {
-    message: `In ${setup.name} (${up} up) it takes ${length(neededMm)} of reach past what stands there then, ${has}.${placesTold(v, context)}`,
+    message: `In ${setup.name} (${up} up) ${cornerMm ? `a corner of radius ${length(cornerMm)}` : 'it'} takes ${length(neededMm)} of reach past what stands there then, ${has}.${placesTold(v, context)}`,
     of: [cut.name],
     span: cut.span,
     related: [cut.feature && { span: cut.feature.nameSpan, message: 'what is cut' }],
     facts: factsOf(short),
+    ...(cornerMm && { says: [saysOfCorners(cut.name, context.shop.builtIn ? 'warning' : 'error')] }),
   };
 }
 
@@ -316,6 +326,7 @@ export const reach: Rule = defineRule({
   ],
   bad: BAD,
   good: edited(BAD, ['width: 3', 'width: 6'], ['depth: 28', 'depth: 18']),
+  under: ['corner/inside-radius'],
   mends:
     'Less depth, within reach of the longest tool that fits; a slot as wide as a tool that reaches; or the cut moved to where less stands beside it.',
   *find(context): Generator<Short | ShortThen> {

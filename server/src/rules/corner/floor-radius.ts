@@ -4,7 +4,7 @@ import type { Feature } from '../../model/model';
 import type { Mill } from '../../model/shop-model';
 import { reachingAlong } from '../../process/choice';
 import { endMills, SAME_MM } from '../../process/cutters';
-import { milledVoids } from '../../process/milling';
+import { milledThen } from '../../process/milling-then';
 import { change, edited } from '../kit/changes';
 import { defineRule, type Told } from '../kit/define';
 import { removeField, setField } from '../kit/fields';
@@ -38,12 +38,15 @@ interface Filleted {
 function* filleted({ part, solid, shop }: RuleContext): Generator<Filleted> {
   for (const feature of part.features) {
     if (!('floorRadius' in feature) || feature.floorRadius.mm <= 0) continue;
-    const milled = milledVoids(feature, part, solid).find((m) => Number.isFinite(m.floorRadiusMm));
-    if (!milled) continue;
+    const then = milledThen(feature, part, solid).filter((m) => Number.isFinite(m.milled.floorRadiusMm));
+    // Where two set-ups cut it, the one that goes deeper makes its floor.
+    const deepest = then.reduce((a, b) => (b.milled.tipMm > a.milled.tipMm ? b : a), then[0]!);
+    if (!deepest) continue;
+    const { milled, place } = deepest;
     const cornerMm = Math.min(...milled.corners.map((c) => c.radiusMm).filter((r) => r > 0));
     const most = Math.min(2 * cornerMm, milled.widestMm) + SAME_MM;
     const fits = endMills(shop).filter((m) => m.diameterMm <= most && m.cornerRadiusMm > 0);
-    const mills = reachingAlong(milled, fits, solid);
+    const mills = reachingAlong(milled, fits, place);
     const floorMm = feature.floorRadius.mm;
     if (mills.some((m) => Math.abs(m.cornerRadiusMm - floorMm) <= SAME_CORNER_MM)) continue;
     yield { feature, floorMm, cornerMm, mills };

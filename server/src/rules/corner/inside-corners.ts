@@ -1,6 +1,5 @@
 /** What the corner rules share: each feature's inside corners with the shop's cutters for them, and how a radius is written. */
 
-import type { Solid } from '../../geometry/types';
 import { memo } from '../../memo';
 import { homeOf, isChannel } from '../../model/feature-kinds';
 import type { Feature, PathCorner, Shape } from '../../model/model';
@@ -8,25 +7,31 @@ import type { Mill, Shop } from '../../model/shop-model';
 import { type Choice, choiceForCorner, cornerReach } from '../../process/choice';
 import type { Corner } from '../../process/corners';
 import { endMills, fits, SAME_REACH_MM } from '../../process/cutters';
-import { type MilledVoid, milledVoids } from '../../process/milling';
+import type { MilledVoid } from '../../process/milling';
+import { type MilledThen, milledThen } from '../../process/milling-then';
 import type { Span } from '../../text/tree';
 import { featureNode } from '../kit/edits';
 import { setField, together } from '../kit/fields';
 import { memberOf, roundUp } from '../kit/message';
 import type { RuleContext, SpanEdit } from '../kit/rule';
 
-export interface Judged {
-  readonly milled: MilledVoid;
+/** A corner as it is when it is cut. */
+export interface Judged extends MilledThen {
   readonly corner: Corner;
 }
 
-/** Every inside corner of the part, feature by feature. */
+/** Every inside corner of the part, feature by feature; of one that two set-ups cut, where it is deepest. */
 export function* cornersByFeature({ part, solid }: RuleContext): Generator<readonly [Feature, readonly Judged[]]> {
   for (const feature of part.features) {
-    const judged = milledVoids(feature, part, solid).flatMap((milled) =>
-      milled.corners.map((corner) => ({ milled, corner })),
-    );
-    if (judged.length > 0) yield [feature, judged];
+    const all = milledThen(feature, part, solid).flatMap((m) => m.milled.corners.map((corner) => ({ ...m, corner })));
+    const deepest = new Map<string, Judged>();
+    for (const j of all) {
+      const { u, v, radiusMm, of } = j.corner;
+      const key = [of.member, of.role, of.from, u, v, radiusMm].join(' ');
+      const known = deepest.get(key);
+      if (!known || j.corner.floorMm > known.corner.floorMm) deepest.set(key, j);
+    }
+    if (deepest.size > 0) yield [feature, [...deepest.values()]];
   }
 }
 
@@ -56,24 +61,24 @@ export function isEndOfGap({ milled, corner }: Judged): boolean {
   return 2 * corner.radiusMm >= milled.neckMm - 0.02;
 }
 
-const choice = memo(
-  (solid: Solid, corner: Corner, milled: MilledVoid, shop: Shop): Choice =>
-    choiceForCorner(milled, corner, solid, shop),
+/** The shop's cutters for a corner; several rules ask for the same one. */
+export function choiceOf({ milled, corner, place }: Judged, { shop }: RuleContext): Choice {
+  return choices(corner, shop, milled, place);
+}
+
+const choices = memo(
+  (corner: Corner, shop: Shop, milled: MilledVoid, place: MilledThen['place']): Choice =>
+    choiceForCorner(milled, corner, place, shop),
   { owners: 2 },
 );
-
-/** The shop's cutters for a corner; several rules ask for the same one. */
-export function choiceOf({ milled, corner }: Judged, { solid, shop }: RuleContext): Choice {
-  return choice(solid, corner, milled, shop);
-}
 
 /**
  * Mills that pass the gap and reach the corner's foot, smallest first: each is a radius that could be had. Only those
  * with a diameter from `fromMm` to `toMm` are tried.
  */
 export function millsThatReach(
-  { milled, corner }: Judged,
-  { solid, shop }: RuleContext,
+  { milled, corner, place }: Judged,
+  { shop }: RuleContext,
   fromMm = 0,
   toMm = Number.POSITIVE_INFINITY,
 ): readonly Mill[] {
@@ -88,7 +93,7 @@ export function millsThatReach(
       const r = m.diameterMm / 2;
       return (
         m.reachMm >=
-        cornerReach(milled, { ...corner, radiusMm: r }, solid, r, Math.max(r, m.shankMm / 2)) - SAME_REACH_MM
+        cornerReach(milled, { ...corner, radiusMm: r }, place, r, Math.max(r, m.shankMm / 2)) - SAME_REACH_MM
       );
     })
     .reverse();

@@ -3,12 +3,14 @@
 import type { Feature } from '../../model/model';
 import type { Mill } from '../../model/shop-model';
 import type { Choice } from '../../process/choice';
+import { isSameCorner } from '../../process/corners';
 import { cutFromBothSides } from '../../process/operations/asked';
 import { change, edited } from '../kit/changes';
 import { defineRule, type Told } from '../kit/define';
 import { setLength } from '../kit/edits';
 import { memberPhrase, roundDown, spanOf } from '../kit/message';
 import type { Rule, RuleContext, Severity } from '../kit/rule';
+import { saysOfCorners } from '../kit/verdicts';
 import {
   choiceOf,
   cornersByFeature,
@@ -55,7 +57,7 @@ function* badCorners(context: RuleContext): Generator<Bad> {
       const { corner } = judged[0]!;
       if (corner.radiusMm === 0 || isEndOfGap(judged[0]!)) continue;
       const choice = choiceOf(judged[0]!, context);
-      if (choice.reaching) continue;
+      if (choice.reaching || reachedOnFinished(judged[0]!, context)) continue;
       const mills = millsThatReach(judged[0]!, context);
       if (mills.length === 0) continue;
       const depthMm = choice.neededMm();
@@ -67,11 +69,20 @@ function* badCorners(context: RuleContext): Generator<Bad> {
   }
 }
 
+/** What is in the way only when it is cut, `access/reach` tells, with where else it could be cut. */
+function reachedOnFinished({ cut, finished, corner }: Judged, context: RuleContext): boolean {
+  if (!cut) return false;
+  const same = finished.corners.find((c) => isSameCorner(c, corner));
+  const there = { milled: finished, finished, place: context.solid };
+  return same !== undefined && choiceOf({ ...there, corner: same }, context).reaching !== undefined;
+}
+
 function tell({ feature, judged, choice, mills, depthMm, ratio }: Bad, context: RuleContext): Told {
   const { shop, length, about } = context;
-  const { corner, milled } = judged[0]!;
+  const { corner, milled, cut } = judged[0]!;
   const { largest, longest } = choice;
-  const fromBoth = milled.bothSides && longest !== undefined && longest.reachMm >= depthMm / 2 + 1;
+  const halves = cutFromBothSides(feature.name, context.part);
+  const fromBoth = milled.bothSides && !halves && longest !== undefined && longest.reachMm >= depthMm / 2 + 1;
   const had = longest ? `${longest.name} reaches ${length(longest.reachMm)}` : 'the shop has none so thin';
   const smallest = mills[0]!;
   const would = rollingRadius(smallest, context);
@@ -81,14 +92,21 @@ function tell({ feature, judged, choice, mills, depthMm, ratio }: Bad, context: 
     ...(shallower ? [`the depth ${length(shallower)}`] : []),
     ...(fromBoth ? ['cut half from each side'] : []),
   ].join(', or ');
+  // Set-ups that are written cut what they cut: half from each side is then a change to them.
+  const severity = severityOf(ratio, fromBoth && !context.part.setups, context);
+  const when = cut ? ` in ${context.part.setups![cut.setup]!.name}` : '';
   return {
-    severity: severityOf(ratio, fromBoth && asWritten(feature, context), context),
-    message: `A corner radius of ${about(corner.radiusMm)} in ${memberPhrase(context.part, feature.name)} allows an end mill of ${about(2 * corner.radiusMm)} at most. The corner is ${about(depthMm)} deep; ${had}${shop.builtIn ? ' (built-in shop)' : ''}. Make ${cure}.`,
+    severity,
+    message: `A corner radius of ${about(corner.radiusMm)} in ${memberPhrase(context.part, feature.name)} allows an end mill of ${about(2 * corner.radiusMm)} at most. The corner is ${about(depthMm)} deep${when}; ${had}${shop.builtIn ? ' (built-in shop)' : ''}. Make ${cure}.`,
     has: about(corner.radiusMm),
     needs: about(would),
     of: namesOf(feature, judged),
     span: radiusSpan(feature, corner),
-    related: [{ span: spanOf(feature, 'depth'), message: 'its depth' }],
+    related: [
+      { span: spanOf(feature, 'depth'), message: 'its depth' },
+      cut && { span: cut.span, message: 'where it is cut' },
+    ],
+    says: [saysOfCorners(feature.name, severity)],
     facts: {
       radius_mm: corner.radiusMm,
       depth_mm: depthMm,
@@ -104,11 +122,6 @@ function tell({ feature, judged, choice, mills, depthMm, ratio }: Bad, context: 
     },
     at: judged.map((j) => j.corner.at),
   };
-}
-
-/** Set-ups that are written cut what they cut: half from each side is then a change to them. */
-function asWritten(feature: Feature, { part }: RuleContext): boolean {
-  return !part.setups || cutFromBothSides(feature.name, part);
 }
 
 /** The built-in shop is only a guess at what there is, so it alone does not make an error until trade practice does. */
@@ -131,7 +144,7 @@ export const insideRadius: Rule = defineRule({
   summary: 'An inside corner is too small and too deep for every cutter in the shop.',
   why: 'A round cutter leaves its own radius in an inside corner, so the corner limits the cutter. A thin cutter that reaches deep bends, chatters and breaks. Twice as long bends eight times as much; half as thick, sixteen times.',
   formula:
-    'The cutter has at most 2 × `radius_mm` in diameter and fits the narrowest place. It must reach `depth_mm`, from the highest finished material beside it down to the foot of the corner. `cutter_mm` is the largest in the shop that fits, `reach_mm` the longest reach of those. `ratio` = depth / (2 × radius).',
+    'The cutter has at most 2 × `radius_mm` in diameter and fits the narrowest place. It must reach `depth_mm`, from the highest material beside it down to the foot of the corner: of the work as it is in the set-up that cuts it, without set-ups of the finished part. Where only material that is still there asks for it, `access/reach` tells. `cutter_mm` is the largest in the shop that fits, `reach_mm` the longest reach of those. `ratio` = depth / (2 × radius).',
   limits: [
     {
       name: 'impossible',

@@ -97,8 +97,8 @@ function asPocket(step: Step, radiusMm: number, context: RuleContext): readonly 
 function tell(square: Square, context: RuleContext): Told {
   const { feature, judged, mills, leftMm } = square;
   const { length, about } = context;
-  const { corner, milled } = judged[0]!;
-  const depthMm = cornerReach(milled, corner, context.solid, 0.5, 0.5);
+  const { corner, milled, place } = judged[0]!;
+  const depthMm = cornerReach(milled, corner, place, 0.5, 0.5);
   const [best] = suggested(square, context);
   const radius = best && rollingRadius(best, context);
   const cure = best

@@ -9,7 +9,7 @@ import { type Span, samePlace } from '../../text/tree';
 import { change } from './changes';
 import { list } from './message';
 import { moveCut } from './moves';
-import type { Fix, RuleContext } from './rule';
+import type { Fix, RuleContext, Saying, Severity } from './rule';
 
 /** Verdicts of all cuts; none without set-ups. */
 export function verdictsIn({ part, solid, shop }: RuleContext): readonly Verdict[] {
@@ -52,6 +52,11 @@ export function* movesFor(v: Verdict, context: RuleContext): Generator<Fix | und
     const title = setup === from ? `Cut it last in ${setup.name}` : `Cut it in ${setup.name}`;
     yield change(title, moveCut(context, from, setup, v.cut.name));
   }
+}
+
+/** That nothing on hand gets down into the corners of a feature: told once, and not again where it was accepted. */
+export function saysOfCorners(feature: string, severity: Severity): Saying {
+  return { of: `corners of ${feature}`, severity, asks: 0, evenAccepted: true };
 }
 
 /** A cut by where it is listed: plain data, to be kept with a finding. */
