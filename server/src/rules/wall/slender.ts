@@ -1,9 +1,11 @@
 import type { Wall } from '../../geometry/types';
+import type { Cut } from '../../process/stock/types';
 import { change, edited } from '../kit/changes';
-import { defineRule } from '../kit/define';
+import { defineRule, type Told } from '../kit/define';
 import { nodeAt, setLength } from '../kit/edits';
 import { figure, roundDown, roundUp } from '../kit/message';
 import type { Fix, Rule, RuleContext } from '../kit/rule';
+import { pairName, passingWalls, sidesNamed, takenFirst } from './passing';
 import { thicken } from './thicken';
 import {
   canBend,
@@ -18,6 +20,11 @@ import {
   wallsBelow,
   whereOf,
 } from './walls';
+
+/** `until`: so high only while the set-ups have not yet cut that. */
+interface Slender extends Pair {
+  readonly until?: Cut;
+}
 
 const BAD = `part: cover
 units: mm
@@ -47,7 +54,7 @@ export const slender: Rule = defineRule({
   summary: 'A wall too high for its thickness.',
   why: 'A wall that is free at its top bends like a springboard. Twice the height bends eight times as far under the same cutter. It chatters, comes out tapered, and the last cuts tear it.',
   formula:
-    'ratio = free height / thickness. The free height is the depth over which the wall is free between its two cuts, at most its length. A wall shorter than it is high is held by its ends.',
+    'ratio = free height / thickness. The free height is the depth over which the wall is free between its two cuts, at most its length. A wall shorter than it is high is held by its ends. Where set-ups are written, a wall that a later cut lowers (`until`) is judged as high as it is before.',
   limits: [
     {
       name: 'ratio',
@@ -66,16 +73,24 @@ export const slender: Rule = defineRule({
   ],
   bad: BAD,
   good: edited(BAD, ['x: 19', 'x: 17']),
-  find({ solid, limit }) {
+  *find(context): Generator<Slender> {
+    const { solid, limit } = context;
     const most = limit('ratio');
-    const walls = wallsBelow(solid, deepestMm(solid) / most, { bending: true });
-    return pairsOf(
-      walls.filter((w) => canBend(w) && ratioOf(w) > most + 1e-6),
-      (w) => -ratioOf(w),
-    );
+    const below = deepestMm(solid) / most;
+    const over = (w: Wall) => canBend(w) && ratioOf(w) > most + 1e-6;
+    const pairs = pairsOf(wallsBelow(solid, below, { bending: true }).filter(over), (w) => -ratioOf(w));
+    yield* pairs;
+    const told = new Set(pairs.map((p) => pairName(p.wall)));
+    for (const { wall, until, gone } of passingWalls(context, below)) {
+      if (gone || !over(wall) || told.has(pairName(wall))) continue;
+      told.add(pairName(wall));
+      yield { wall, all: [wall], until };
+    }
   },
-  tell({ wall, all }: Pair, { part, limit, length, about }) {
+  tell({ wall, all, until }, context) {
+    const { part, limit, length, about } = context;
     const [ratio, free] = [ratioOf(wall), freeHeight(wall)];
+    if (until) return lowered(wall, until, context);
     const [warn, worst] = [limit('ratio'), limit('ratio-error')];
     const hopeless = ratio > worst;
     const over = hopeless ? worst : warn;
@@ -97,13 +112,30 @@ export const slender: Rule = defineRule({
       says: all.map((w) => saysOf(w, ratioOf(w) > worst + 1e-6 ? 'error' : 'warning', freeHeight(w) / warn)),
     };
   },
-  mends: 'Make the wall thicker (a smaller or moved feature), or the cut beside it shallower.',
-  keep: ({ wall }) => seenAs(wall),
-  *mend(wall, context) {
+  mends:
+    'Make the wall thicker (a smaller or moved feature), or the cut beside it shallower; or cut first what lowers it.',
+  keep: ({ wall, until }) => ({ wall: seenAs(wall), until: until?.name }),
+  *mend({ wall, until }, context) {
+    if (until !== undefined) return yield* takenFirst(until, sidesNamed(wall), context);
     yield* thicken(wall, freeHeight(wall) / context.limit('ratio'), context);
     yield* shallower(wall, context);
   },
 });
+
+/** Higher while it is cut than it is in the end. */
+function lowered(wall: Wall, until: Cut, { part, limit, about }: RuleContext): Told {
+  const [ratio, free, most] = [ratioOf(wall), freeHeight(wall), limit('ratio')];
+  const { name } = part.setups![until.setup]!;
+  return {
+    message: `The wall ${whereOf(wall, part)} is ${about(wall.thicknessMm)} thick, and ${about(free)} high until ${name} cuts ${until.name}: ${figure(ratio, most)} times its thickness. Over ${most} times it needs light cuts and care (rule of thumb). Cut ${until.name} first.`,
+    thing: `wall ${whereOf(wall, part)}`,
+    has: `${figure(ratio, most)} times`,
+    needs: `${most} times`,
+    ...placesOf(wall, part),
+    facts: { height_mm: free, thickness_mm: wall.thicknessMm, ratio, limit: most, until: until.name },
+    says: [saysOf(wall, 'warning', free / most)],
+  };
+}
 
 function freeHeight(wall: WallBetween): number {
   return Math.min(wall.heightMm, wall.lengthMm);

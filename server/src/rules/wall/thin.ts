@@ -6,11 +6,13 @@ import { defineRule, type Told } from '../kit/define';
 import { capital, count, memberOf, memberPhrase, roundUp, spanOf, subjectOf } from '../kit/message';
 import { wallsNotJudged } from '../kit/not-judged';
 import type { Rule, RuleContext } from '../kit/rule';
+import { pairName, passingWalls, sidesNamed, takenFirst } from './passing';
 import { thicken } from './thicken';
 import { isVoid, pairsOf, placesOf, saysOf, seenAs, unjudgedBelow, wallsBelow, whereOf } from './walls';
 
-/** Material that is thin; cuts that touch, with none between them; a cut that comes out through a chamfer or a round. */
+/** Material that is thin; cuts that touch, with none between them; a cut that comes out through a chamfer or a round; what is thin only until a later cut takes it. */
 type Thin =
+  | { readonly is: 'passing'; readonly wall: Wall; readonly until: string; readonly setup: string }
   | { readonly is: 'thin' | 'touching'; readonly wall: Wall; readonly more: number }
   | { readonly is: 'open'; readonly at: Opening };
 
@@ -42,7 +44,7 @@ export const thin: Rule = defineRule({
   summary: 'Too little material between two cuts, or between a cut and the outside, to hold against the cutter.',
   why: 'A thin wall moves away from the cutter and springs back behind it. It ends up thicker than written, chattered, torn at the top or gone. Heat and gripping bend it too.',
   formula:
-    '`thickness_mm` is the shortest line through material between two cuts, or from a cut to a face. It is taken after everything is cut, the cones of drills included, and compared with `limit_mm`. Cuts that touch and do not overlap leave 0: a warning. Half the limit or less is an error. Under the point of a drill it is a warning: only one spot is thin. Where a wall is also slender and must be thicker for that, only wall/slender reports it.',
+    '`thickness_mm` is the shortest line through material between two cuts, or from a cut to a face. It is taken after everything is cut, the cones of drills included, and compared with `limit_mm`. Cuts that touch and do not overlap leave 0: a warning. Half the limit or less is an error. Under the point of a drill it is a warning: only one spot is thin. Where set-ups are written, a wall that only a later cut (`until`) takes away again is a hint. Where a wall is also slender and must be thicker for that, only wall/slender reports it.',
   limits: [
     {
       name: 'metal',
@@ -67,24 +69,45 @@ export const thin: Rule = defineRule({
     const unjudged = unjudgedBelow(solid, limit('thickness'));
     return unjudged > 0 ? [wallsNotJudged('wall/thin', part, unjudged)] : [];
   },
-  *find({ part, solid, limit }): Generator<Thin> {
+  *find(context): Generator<Thin> {
+    const { part, solid, limit } = context;
     for (const { wall, all } of pairsOf(touchingCuts(solid), () => 0))
       yield { is: 'touching', wall, more: all.length - 1 };
     for (const at of openSlopes(solid)) {
       if ([at.cut, at.slope].every((v) => part.featureByName.has(v.feature))) yield { is: 'open', at };
     }
-    for (const { wall, all } of pairsOf(wallsBelow(solid, limit('thickness')), (w) => w.thicknessMm))
-      yield { is: 'thin', wall, more: all.length - 1 };
+    const thinOnes = pairsOf(wallsBelow(solid, limit('thickness')), (w) => w.thicknessMm);
+    for (const { wall, all } of thinOnes) yield { is: 'thin', wall, more: all.length - 1 };
+    yield* passing(
+      thinOnes.map((p) => p.wall),
+      context,
+    );
   },
   tell(hit, context) {
     if (hit.is === 'open') return ofSlope(hit.at, context);
+    if (hit.is === 'passing') return { ...placesOf(hit.wall, context.part), ...ofPassing(hit, context) };
     const said = hit.is === 'thin' ? ofThin(hit.wall, hit.more, context) : ofNothing(hit.wall, hit.more, context);
     return { ...placesOf(hit.wall, context.part), ...said };
   },
-  mends: 'Make a feature smaller or shallower, move it, change the pitch, or make the body larger.',
-  keep: (hit) => (hit.is === 'open' ? undefined : seenAs(hit.wall)),
-  mend: (wall, context) => thicken(wall, context.limit('thickness'), context),
+  mends:
+    'Make a feature smaller or shallower, move it, change the pitch, or make the body larger; or cut first what takes the wall away.',
+  keep: (hit) =>
+    hit.is === 'open' ? undefined : { wall: seenAs(hit.wall), until: hit.is === 'passing' ? hit.until : undefined },
+  *mend({ wall, until }, context) {
+    if (until === undefined) yield* thicken(wall, context.limit('thickness'), context);
+    else yield* takenFirst(until, sidesNamed(wall), context);
+  },
 });
+
+/** One of each pair of features, at the cut that takes it first; none of those that stay and are told of anyhow. */
+function* passing(stay: readonly Wall[], context: RuleContext): Generator<Thin> {
+  const told = new Set(stay.map(pairName));
+  for (const { wall, until, gone } of passingWalls(context, context.limit('thickness'))) {
+    if (!gone || told.has(pairName(wall))) continue;
+    told.add(pairName(wall));
+    yield { is: 'passing', wall, until: until.name, setup: context.part.setups![until.setup]!.name };
+  }
+}
 
 type Said = Omit<Told, 'of' | 'span'>;
 
@@ -124,6 +147,21 @@ function ofNothing(wall: Wall, more: number, { limit: limitFor, length, part }: 
     has: length(0),
     needs: length(limit),
     facts: { thickness_mm: 0, limit_mm: limit, missing_mm: limit, more: more > 0 ? more : undefined },
+  };
+}
+
+/** It springs and tears while it stands, and what tears off can jam the cutter; of the part nothing is lost. */
+function ofPassing({ wall, until, setup }: Extract<Thin, { is: 'passing' }>, context: RuleContext): Said {
+  const { limit: limitFor, length, about, part } = context;
+  const limit = limitFor('thickness');
+  const { thicknessMm } = wall;
+  return {
+    severity: 'hint',
+    message: `Until ${setup} cuts ${until}, only ${about(thicknessMm, limit)} of material is left ${whereOf(wall, part)}. It tears, and what tears off can jam the cutter. Cut ${until} first.`,
+    thing: `wall ${whereOf(wall, part)}`,
+    has: about(thicknessMm, limit),
+    needs: length(limit),
+    facts: { thickness_mm: thicknessMm, limit_mm: limit, missing_mm: limit - thicknessMm, until },
   };
 }
 
