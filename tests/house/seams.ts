@@ -69,7 +69,6 @@ export const SEAMS: Readonly<Record<string, readonly string[]>> = {
     'server/src/planning/directions.ts#sizeOf',
     'server/src/process/access/collision.ts#above',
     'server/src/process/access/column.ts#heightOf',
-    'server/src/process/access/column.ts#atDepth',
     'server/src/process/approach.ts#endsThrough',
     'server/src/process/operations/passed-over.ts#passedOver',
     'server/src/process/operations/rest.ts#cornerAreaMm2',
