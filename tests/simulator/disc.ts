@@ -16,7 +16,7 @@ interface Ring {
   readonly to: number;
   readonly radius: number;
 }
-export interface DiscBody {
+interface DiscBody {
   readonly tool: string;
   readonly radius: number;
   readonly thick: number;

@@ -146,7 +146,7 @@ export function radiusSpan(feature: Feature, corner: Corner): Span {
 }
 
 /** Where the radius of some corners of a feature is written: in its `relief`, in corners of its path, or once for all (−1). */
-export interface WrittenRadius {
+interface WrittenRadius {
   readonly feature: string;
   readonly relief: boolean;
   readonly corners: readonly number[];

@@ -13,7 +13,7 @@ import type { Fix, RuleContext } from '../kit/rule';
 import { reordered, setupsIn } from '../kit/setups';
 import { isVoid, type WallBetween } from './walls';
 
-export interface PassingWall {
+interface PassingWall {
   readonly wall: Wall;
   /** The cut that takes it away, or some of its height. */
   readonly until: Cut;
