@@ -38,6 +38,7 @@ const built = await Promise.all([
   build({ ...common, entryPoints: ['server/src/node/mesh-worker.ts'], outfile: 'dist/mesh-worker.js' }),
   build({ ...common, entryPoints: ['server/src/node/aside-worker.ts'], outfile: 'dist/aside-worker.js' }),
   build({ ...common, entryPoints: ['server/src/node/exact-worker.ts'], outfile: 'dist/exact-worker.js' }),
+  build({ ...common, entryPoints: ['server/src/node/solver-worker.ts'], outfile: 'dist/solver-worker.js' }),
   build({
     bundle: true,
     platform: 'browser',
@@ -64,6 +65,7 @@ for (const file of ['server', 'aside-worker', 'cli'].map((name) => `dist/${name}
 }
 copyFileSync('client/view/view.css', 'dist/view.css');
 copyFileSync('node_modules/manifold-3d/manifold.wasm', 'dist/manifold.wasm');
+copyFileSync('node_modules/highs/build/highs.wasm', 'dist/highs.wasm');
 copyKernel('dist/kernel');
 const metafiles = built.map((b) => b.metafile);
 writeFileSync('dist/THIRD-PARTY-NOTICES.txt', notices(metafiles, [KERNEL]));
