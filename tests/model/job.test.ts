@@ -36,7 +36,7 @@ describe('spec: a job from its text', () => {
     );
     assert.equal(job.massLimitG?.value, 900);
     assert.equal(job.hours?.value, 12);
-    assert.equal(job.sawKerfMm, 2);
+    assert.equal(job.saw.kerfMm, 2);
     assert.deepEqual(job.assumed, []);
   });
 
@@ -60,13 +60,13 @@ describe('spec: a job from its text', () => {
     assert.deepEqual(said, []);
     assert.ok(Math.abs(job.massLimitG!.value - 907.18474) < 1e-6);
     assert.equal(job.hours?.value, 1.5);
-    assert.equal(job.sawKerfMm, 1.5875);
+    assert.equal(job.saw.kerfMm, 1.5875);
     assert.equal(job.parts[0]?.quantity, undefined);
   });
 
   it('a kerf that nobody wrote is noted; paths get forward slashes', () => {
     const { job } = jobOf('job: j\nparts: { a: { spec: parts\\a.part.yaml } }\n');
-    assert.equal(job.sawKerfMm, 2);
+    assert.equal(job.saw.kerfMm, 2);
     assert.deepEqual(
       job.assumed.map((a) => [a.field, a.text]),
       [['saw-kerf', '2 mm']],

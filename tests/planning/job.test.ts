@@ -44,7 +44,8 @@ describe('what a job comes to', () => {
       findings.filter((f) => f.severity === 'error'),
       [],
     );
-    for (const need of jobBars(job, pieces)) assert.ok(need.count >= 1 && need.lengthMm > 0, need.what);
+    for (const need of jobBars(job, pieces))
+      assert.ok(need.bought[0]!.count >= 1 && need.bought[0]!.lengthMm > 0, need.what);
   });
 
   it('pieces go into bars longest first: 63 + 2 mm, 15 to a metre', () => {
@@ -52,7 +53,7 @@ describe('what a job comes to', () => {
       'job: g\nshop: campus.shop.yaml\nsaw-kerf: 2\nparts:\n  b: { spec: parts/bearing-block.part.yaml, quantity: 16 }\n',
     );
     assert.match(jobBars(job, pieces)[0]!.what, /flat-bar 40 × 16/);
-    const count = (quantity: number) => jobBars(job, [{ ...pieces[0]!, quantity }])[0]!.count;
+    const count = (quantity: number) => jobBars(job, [{ ...pieces[0]!, quantity }])[0]!.bought[0]!.count;
     assert.deepEqual([count(1), count(15), count(16), count(30), count(31)], [1, 1, 2, 2, 3]); // 15 × 65 = 975
   });
 });

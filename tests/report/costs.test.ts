@@ -114,8 +114,10 @@ describe('time and money in words', () => {
   it('offcuts that are alike are told once', () => {
     const bar = {
       what: 'bar',
-      lengthMm: 1000,
-      count: 4,
+      list: { bars: [], cost: 0, bound: 0, proven: true, unplaced: [] },
+      bought: [{ lengthMm: 1000, count: 4, price: 10 }],
+      offcuts: [],
+      cuts: [],
       pieces: 9,
       usedMm: 900,
       left: [
@@ -139,5 +141,10 @@ describe('time and money in words', () => {
     const [line] = barLines([long], 'mm', undefined);
     assert.match(line!, /^9 pieces from bar: sawn 7 × 83 mm, 62\.5 mm, 900 mm with/);
     assert.doesNotMatch(line!, /vise/);
+    const { perMetre: _, ...whole } = { ...bar, left: [], offcuts: [{ lengthMm: 320, count: 2 }] };
+    assert.equal(
+      barLines([whole], 'mm', 'EUR')[0],
+      '9 pieces from bar: from the rack 2 × 320 mm, 4 whole of 1000 mm 40.0 EUR (nothing to spare)',
+    );
   });
 });

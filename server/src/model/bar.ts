@@ -62,3 +62,8 @@ export function barsFor(part: Part, bar: Bar, shop: Shop): readonly RackItem[] {
     );
   });
 }
+
+/** That there are: to buy, or on the rack. */
+export function rackLengths({ lengthsMm, offcutsMm }: RackItem): readonly number[] {
+  return [...lengthsMm, ...offcutsMm];
+}

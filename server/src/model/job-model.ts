@@ -21,6 +21,16 @@ export interface JobLimit {
   readonly span: Span;
 }
 
+/** What the saw takes of a bar that no piece comes of, mm. */
+export interface Saw {
+  /** At each cut. */
+  readonly kerfMm: number;
+  /** At the end that it holds: no piece comes out of it. 0 where the rest is turned round, or held by the last piece. */
+  readonly clampMm: number;
+  /** Off the first end of each bar, its cut included: 0 where the end will do as it was bought. */
+  readonly trimMm: number;
+}
+
 export interface Job {
   readonly name: string;
   readonly units: Units;
@@ -32,8 +42,7 @@ export interface Job {
   readonly massLimitG?: JobLimit;
   /** Machine hours. */
   readonly hours?: JobLimit;
-  /** What the saw takes at each cut, mm. */
-  readonly sawKerfMm: number;
+  readonly saw: Saw;
   /** Every default that took the place of something left out. */
   readonly assumed: readonly Assumed[];
   readonly problems: readonly SpecProblem[];

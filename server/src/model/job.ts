@@ -1,7 +1,7 @@
 /** From a job's text to the job. Whether the files it names exist is not known here. */
 import { entry, type MapEntry, type MapNode, scalarAt, type TextTree } from '../text/tree';
 import { isSound, judgeTop } from './header';
-import type { Job, JobLimit, JobPart } from './job-model';
+import type { Job, JobLimit, JobPart, Saw } from './job-model';
 import type { QuantityKind } from './quantity';
 import { quote } from './resolve/problem';
 import { jobPart, jobSchema } from './schema/job';
@@ -25,7 +25,7 @@ export function resolveJob(tree: TextTree): Job {
     parts,
     ...(massLimitG && { massLimitG }),
     ...(hours && { hours: { ...hours, value: hours.value / 3600 } }),
-    sawKerfMm: kerf(fields, root),
+    saw: saw(fields, root),
     assumed: fields.assumed,
     problems: fields.problems,
   };
@@ -112,8 +112,16 @@ function limit(
   return undefined;
 }
 
-function kerf(fields: Fields, root: MapNode | undefined): number {
-  if (scalarAt(root, 'saw-kerf')) return fields.lengthFrom0(root, 'saw-kerf') ?? USUAL_KERF_MM;
+function saw(fields: Fields, root: MapNode | undefined): Saw {
+  const length = (key: string) => (scalarAt(root, key) ? fields.lengthFrom0(root, key) : undefined);
   const span = scalarAt(root, 'job')?.span;
-  return span ? fields.assume('job', span, 'saw-kerf', USUAL_KERF_MM, 'common practice', ' mm') : USUAL_KERF_MM;
+  const usual = () =>
+    span && !scalarAt(root, 'saw-kerf')
+      ? fields.assume('job', span, 'saw-kerf', USUAL_KERF_MM, 'common practice', ' mm')
+      : USUAL_KERF_MM;
+  return {
+    kerfMm: length('saw-kerf') ?? usual(),
+    clampMm: length('saw-clamp') ?? 0,
+    trimMm: length('saw-trim') ?? 0,
+  };
 }

@@ -200,12 +200,12 @@ export function readRackItem(fields: Fields, node: MapNode, i: number): RackItem
       : undefined;
   const diameterMm = fields.size(node, 'diameter');
   sectionFits(fields, node, form, what, { widthMm, thicknessMm, diameterMm });
-  const lengths = at(node, 'lengths');
-  const lengthsMm =
-    lengths?.type === 'list'
-      ? lengths.items.flatMap((l) => (l.type === 'scalar' ? (fields.lengthOf(l, 'lengths', 'over 0') ?? []) : []))
-      : [fields.assume(`rack/${i + 1}`, node.span, 'lengths', 1000, 'common practice', ' mm')];
+  const lengthsMm = lengthsAt(fields, node, 'lengths') ?? [
+    fields.assume(`rack/${i + 1}`, node.span, 'lengths', 1000, 'common practice', ' mm'),
+  ];
   const perMetre = fields.number(node, 'per-metre', 0);
+  const offcutsMm = lengthsAt(fields, node, 'offcuts') ?? [];
+  const prices = pricesOf(fields, node, lengthsMm.length);
   if (fields.problems.length > before || material === undefined) return undefined;
   return {
     form,
@@ -215,8 +215,27 @@ export function readRackItem(fields: Fields, node: MapNode, i: number): RackItem
     ...(diameterMm !== undefined && { diameterMm }),
     lengthsMm,
     ...(perMetre !== undefined && { perMetre }),
+    ...(prices && { prices }),
+    offcutsMm,
     span: node.span,
   };
+}
+
+/** Undefined where there is no such list. */
+function lengthsAt(fields: Fields, node: MapNode, key: string): readonly number[] | undefined {
+  const list = at(node, key);
+  if (list?.type !== 'list') return undefined;
+  return list.items.flatMap((l) => (l.type === 'scalar' ? (fields.lengthOf(l, key, 'over 0') ?? []) : []));
+}
+
+function pricesOf(fields: Fields, node: MapNode, lengths: number): readonly number[] | undefined {
+  const list = at(node, 'prices');
+  if (list?.type !== 'list') return undefined;
+  const prices = list.items.flatMap((p) => (p.type === 'scalar' ? (fields.numberOf(p, 'prices', 0) ?? []) : []));
+  if (prices.length === lengths) return prices;
+  const message = `\`prices\` has ${list.items.length} for ${lengths} \`lengths\`: write one for each, in the same order.`;
+  fields.problem('form/schema', message, list.span);
+  return undefined;
 }
 
 function sectionFits(

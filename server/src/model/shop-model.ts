@@ -69,8 +69,13 @@ export interface RackItem {
   readonly widthMm?: number;
   readonly thicknessMm?: number;
   readonly diameterMm?: number;
+  /** That can be bought. */
   readonly lengthsMm: readonly number[];
   readonly perMetre?: number;
+  /** Of a whole bar of each of `lengthsMm`, in their order. */
+  readonly prices?: readonly number[];
+  /** That lie there, each as often as there are of it. */
+  readonly offcutsMm: readonly number[];
   readonly span: Span;
 }
 

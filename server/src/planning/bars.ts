@@ -1,33 +1,41 @@
 /** Bars and plates that pieces are sawn from: how many, how much of each is used, what is left, and what a metre costs. */
 import { barOf, barsFor, rackSection } from '../model/bar';
+import type { Saw } from '../model/job-model';
 import type { Part } from '../model/model';
 import type { RackItem, Shop } from '../model/shop-model';
 import { stockSizeMm } from '../model/stock';
 import { formatLength } from '../text/format';
+import { cutList, provenCutList } from './cut-list/cut-list';
+import type { Solver } from './cut-list/program';
+import type { CutList, CutListAsk, Demand, SawnBar } from './cut-list/types';
 
 export interface BarNeed {
   /** `flat-bar 40 × 16 mm aluminium-6061-t6` */
   readonly what: string;
-  /** Of one whole bar. */
-  readonly lengthMm: number;
-  /** Whole bars. */
-  readonly count: number;
+  /** How each bar is cut. */
+  readonly list: CutList;
+  /** To buy, the longest first. */
+  readonly bought: readonly Bought[];
+  /** Off the rack, so many of a length. */
+  readonly offcuts: readonly { readonly lengthMm: number; readonly count: number }[];
   readonly pieces: number;
   /** Along the bar, the longest first; of a plate, rows. Without the kerf. */
-  readonly cuts?: readonly Cut[];
-  /** With the saw's kerf for each piece: what is paid where it is sold by the metre. */
+  readonly cuts: readonly Demand[];
+  /** Of the bars to buy, with the saw's kerf for each piece: what is paid where it is sold by the metre. */
   readonly usedMm: number;
-  /** What is left of the whole bars, the longest first, and of how many. */
+  /** What is left of the bars, the longest first, and of how many. */
   readonly left: readonly Left[];
-  /** Pieces that come out of one whole bar, where all are alike. */
+  /** Pieces that come out of one whole bar to buy, where all are alike. */
   readonly toBar?: number;
   /** Of a metre; absent where the rack does not say. */
   readonly perMetre?: number;
 }
 
-interface Cut {
-  readonly mm: number;
-  readonly times: number;
+interface Bought {
+  readonly lengthMm: number;
+  readonly count: number;
+  /** Of one whole bar; absent where the rack does not say. */
+  readonly price?: number;
 }
 
 interface Left {
@@ -56,8 +64,22 @@ interface Lot {
   readonly lengths: Length[];
 }
 
-/** Longest pieces first into the first bar they fit; pieces that nothing on the rack holds are left out. */
-export function barsNeeded(sawn: readonly Sawn[], kerfMm: number): readonly BarNeed[] {
+/** Bars at the least cost, as far as it is found at once; pieces that nothing on the rack holds are left out. */
+export function barsNeeded(sawn: readonly Sawn[], saw: Saw): readonly BarNeed[] {
+  return lotsOf(sawn, saw.kerfMm).flatMap((lot) => needOf(lot, saw, cutList(askOf(lot, saw))) ?? []);
+}
+
+/** The same, and proven where the solver can in its time. */
+export async function provenBars(sawn: readonly Sawn[], saw: Saw, solve: Solver): Promise<readonly BarNeed[]> {
+  const needs: BarNeed[] = [];
+  for (const lot of lotsOf(sawn, saw.kerfMm)) {
+    const need = needOf(lot, saw, await provenCutList(askOf(lot, saw), solve));
+    if (need) needs.push(need);
+  }
+  return needs;
+}
+
+function lotsOf(sawn: readonly Sawn[], kerfMm: number): readonly Lot[] {
   const lots = new Map<RackItem, Lot>();
   for (const one of sawn) {
     const lot = lotOf(one, kerfMm);
@@ -66,14 +88,14 @@ export function barsNeeded(sawn: readonly Sawn[], kerfMm: number): readonly BarN
     if (known) known.lengths.push(...lot.lengths);
     else lots.set(lot.rack, lot);
   }
-  return [...lots.values()].flatMap((lot) => packed(lot, kerfMm) ?? []);
+  return [...lots.values()];
 }
 
 /** What one part is sawn from; undefined where the rack has nothing of its section and material. */
 export function rackFor(part: Part, shop: Shop): RackItem | undefined {
   const bar = barOf(part);
   const fitting = bar ? barsFor(part, bar, shop) : part.stock.form === 'plate' ? platesFor(part, shop) : [];
-  const usable = fitting.filter((r) => r.lengthsMm.length > 0);
+  const usable = fitting.filter((r) => r.lengthsMm.length > 0 || r.offcutsMm.length > 0);
   const priced = usable.filter((r) => r.perMetre !== undefined).sort((a, b) => a.perMetre! - b.perMetre!);
   return priced[0] ?? usable[0];
 }
@@ -123,62 +145,73 @@ function rowsOf(part: Part, rack: RackItem, quantity: number, kerfMm: number): L
   return ways.sort((a, b) => a.times * (a.mm + kerfMm) - b.times * (b.mm + kerfMm)).slice(0, 1);
 }
 
-/** By the length on sale that takes the least metal in all. */
-function packed({ what, rack, lengths: asked }: Lot, kerfMm: number): BarNeed | undefined {
-  const most = Math.max(...rack.lengthsMm);
-  const lengths = asked.filter((l) => l.mm <= most + 1e-9).sort((a, b) => b.mm - a.mm);
+/** An offcut is taken before a bar is bought, and a short one before a long one: this share of what its length would cost. */
+const OFFCUT_SHARE = 0.001;
+
+/** In money where every length has a price, else in millimetres of metal. */
+function askOf({ rack, lengths }: Lot, saw: Saw): CutListAsk {
+  const prices = rack.lengthsMm.map((_, i) => priceAt(rack, i));
+  const priced = prices.every((p) => p !== undefined);
+  const bought = rack.lengthsMm.map((mm, i) => ({ mm, cost: priced ? prices[i]! : mm }));
+  const perMm = Math.min(...bought.map((b) => b.cost / b.mm), 1);
+  const offcuts = new Map<number, number>();
+  for (const mm of rack.offcutsMm) offcuts.set(mm, (offcuts.get(mm) ?? 0) + 1);
+  return {
+    pieces: lengths.map(({ mm, times }) => ({ mm, times })),
+    bars: [...[...offcuts].map(([mm, count]) => ({ mm, cost: OFFCUT_SHARE * perMm * mm, count })), ...bought],
+    saw,
+  };
+}
+
+/** Of a whole bar of the rack's length number `i`. */
+function priceAt({ lengthsMm, prices, perMetre }: RackItem, i: number): number | undefined {
+  return prices?.[i] ?? (perMetre === undefined ? undefined : (perMetre * lengthsMm[i]!) / 1000);
+}
+
+function needOf({ what, rack, lengths: asked }: Lot, saw: Saw, list: CutList): BarNeed | undefined {
+  const lost = new Set(list.unplaced.map((d) => Math.round(d.mm * 1000)));
+  const lengths = asked.filter((l) => !lost.has(Math.round(l.mm * 1000))).sort((a, b) => b.mm - a.mm);
   const longest = lengths[0];
   if (!longest) return undefined;
-  const ways = rack.lengthsMm
-    .filter((mm) => mm >= longest.mm - 1e-9)
-    .map((lengthMm) => {
-      const left = into(lengths, lengthMm, kerfMm);
-      return { lengthMm, left, count: left.reduce((n, l) => n + l.bars, 0) };
-    })
-    .sort((a, b) => a.lengthMm * a.count - b.lengthMm * b.count || a.lengthMm - b.lengthMm);
-  const best = ways[0];
-  if (!best) return undefined;
+  const stocked = new Set(rack.offcutsMm);
+  const [offcuts, bars] = parted(list.bars, (b) => stocked.has(b.lengthMm) && !rack.lengthsMm.includes(b.lengthMm));
   const alike = lengths.every((l) => Math.abs(l.mm - longest.mm) < 1e-9 && l.abreast === longest.abreast);
+  const whole = counted(bars);
   return {
     what,
-    lengthMm: best.lengthMm,
-    count: best.count,
+    list,
+    bought: whole.map(({ lengthMm, count }) => {
+      const price = priceAt(rack, rack.lengthsMm.indexOf(lengthMm));
+      return { lengthMm, count, ...(price !== undefined && { price }) };
+    }),
+    offcuts: counted(offcuts),
     pieces: lengths.reduce((n, l) => n + l.pieces, 0),
     cuts: lengths.map(({ mm, times }) => ({ mm, times })),
-    usedMm: lengths.reduce((mm, l) => mm + l.times * (l.mm + kerfMm), 0),
-    left: best.left.toSorted((a, b) => b.mm - a.mm),
-    ...(alike && { toBar: fitting(best.lengthMm, longest.mm, kerfMm) * longest.abreast }),
+    usedMm: bars.reduce((sum, b) => sum + b.times * b.cutsMm.reduce((mm, cut) => mm + cut + saw.kerfMm, 0), 0),
+    left: leftOf(list.bars),
+    ...(alike && whole.length === 1 && { toBar: fitting(whole[0]!.lengthMm, longest.mm, saw) * longest.abreast }),
     ...(rack.perMetre !== undefined && { perMetre: rack.perMetre }),
   };
 }
 
-/** How many of a length come out of what is left: the last cut may run out of the bar's end. */
-function fitting(leftMm: number, mm: number, kerfMm: number): number {
-  return Math.floor((leftMm + kerfMm) / (mm + kerfMm) + 1e-9);
+function parted(bars: readonly SawnBar[], first: (bar: SawnBar) => boolean): [SawnBar[], SawnBar[]] {
+  return [bars.filter(first), bars.filter((b) => !first(b))];
 }
 
-/** Longest first into the first bar that has room. Bars that are left alike are kept as one entry: a million pieces take no longer than ten. */
-function into(lengths: readonly Length[], lengthMm: number, kerfMm: number): Left[] {
-  let bars: Left[] = [];
-  for (const { mm, times } of lengths) {
-    let rest = times;
-    const after: Left[] = [];
-    const cut = (from: Left) => {
-      const most = fitting(from.mm, mm, kerfMm);
-      const full = most === 0 ? 0 : Math.min(from.bars, Math.floor(rest / most));
-      const some = full < from.bars && most > 0 ? rest - full * most : 0;
-      const remains = (n: number) => Math.max(0, from.mm - n * (mm + kerfMm));
-      if (full > 0) after.push({ mm: remains(most), bars: full });
-      if (some > 0) after.push({ mm: remains(some), bars: 1 });
-      rest -= full * most + some;
-      return from.bars - full - (some > 0 ? 1 : 0);
-    };
-    for (const bar of bars) {
-      const untouched = cut(bar);
-      if (untouched > 0) after.push({ mm: bar.mm, bars: untouched });
-    }
-    if (rest > 0) cut({ mm: lengthMm, bars: rest });
-    bars = after;
-  }
-  return bars;
+/** By length, the longest first. */
+function counted(bars: readonly SawnBar[]): { readonly lengthMm: number; readonly count: number }[] {
+  const by = new Map<number, number>();
+  for (const { lengthMm, times } of bars) by.set(lengthMm, (by.get(lengthMm) ?? 0) + times);
+  return [...by].map(([lengthMm, count]) => ({ lengthMm, count })).sort((a, b) => b.lengthMm - a.lengthMm);
+}
+
+function leftOf(bars: readonly SawnBar[]): Left[] {
+  const by = new Map<number, number>();
+  for (const { leftMm, times } of bars) by.set(leftMm, (by.get(leftMm) ?? 0) + times);
+  return [...by].map(([mm, n]) => ({ mm, bars: n })).sort((a, b) => b.mm - a.mm);
+}
+
+/** How many of a length come out of one bar: the last cut may run out of the bar's end. */
+function fitting(lengthMm: number, mm: number, { kerfMm, clampMm, trimMm }: Saw): number {
+  return Math.floor((lengthMm + kerfMm - clampMm - trimMm) / (mm + kerfMm) + 1e-9);
 }

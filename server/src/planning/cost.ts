@@ -3,14 +3,15 @@
  * a person. Ranges from ranges of time. A shop that sets no rate is told no money.
  */
 
+import type { Saw } from '../model/job-model';
 import type { Shop } from '../model/shop-model';
 import type { ReadPart } from '../rules/judging';
 import { type BarNeed, barsNeeded } from './bars';
 import { type PieceTime, pieceTime, type Spent, spentOn } from './piece-time';
 import { add, type Range, scaled, sum } from './ranges';
 
-/** What the saw takes where no job says. */
-export const KERF_MM = 2;
+/** A band saw's kerf, the bar used to its end: common practice, no source. A job says its own. */
+export const USUAL_SAW: Saw = { kerfMm: 2, clampMm: 0, trimMm: 0 };
 
 interface Made {
   readonly checked: ReadPart;
@@ -35,7 +36,7 @@ function hasRates({ rates }: Shop): boolean {
 }
 
 /** What pieces made together take in money; undefined without rates, without a time, or in two currencies. */
-export function costOf(made: readonly Made[], kerfMm = KERF_MM): Cost | undefined {
+export function costOf(made: readonly Made[], saw = USUAL_SAW): Cost | undefined {
   const [first] = made;
   if (!first || !made.every((m) => hasRates(m.checked.shop))) return undefined;
   const { currency } = first.checked.shop.rates;
@@ -52,7 +53,7 @@ export function costOf(made: readonly Made[], kerfMm = KERF_MM): Cost | undefine
     (s) => s.person,
     (shop) => shop.rates.personHour,
   );
-  const bars = barsNeeded(made.map(sawn), kerfMm);
+  const bars = barsNeeded(made.map(sawn), saw);
   const material = sum(bars.map(priceOfBars));
   return {
     currency,
@@ -60,7 +61,7 @@ export function costOf(made: readonly Made[], kerfMm = KERF_MM): Cost | undefine
     machine,
     person,
     total: add(material, machine, person),
-    unpriced: made.filter((m) => !isPriced(m, kerfMm)).map((m) => m.checked.part.name),
+    unpriced: made.filter((m) => !isPriced(m, saw)).map((m) => m.checked.part.name),
   };
 }
 
@@ -72,11 +73,17 @@ export function sawn({ checked: { part, shop }, quantity }: Made) {
   return { part, shop, quantity };
 }
 
-/** [by the metre, whole bars]; nothing without a price. */
-export function priceOfBars({ perMetre = 0, usedMm, count, lengthMm }: BarNeed): Range {
-  return [(usedMm / 1000) * perMetre, ((count * lengthMm) / 1000) * perMetre];
+/** [by the metre, whole bars]; nothing without a price. Bars that are sold whole only are paid whole. */
+export function priceOfBars({ perMetre, usedMm, bought }: BarNeed): Range {
+  const whole = bought.reduce((sum, { count, price = 0 }) => sum + count * price, 0);
+  return [perMetre === undefined ? whole : Math.min((usedMm / 1000) * perMetre, whole), whole];
 }
 
-function isPriced(made: Made, kerfMm: number): boolean {
-  return barsNeeded([{ ...sawn(made), quantity: 1 }], kerfMm).some((b) => b.perMetre !== undefined);
+/** What lies on the rack costs nothing more. */
+export function isPricedBar({ bought }: BarNeed): boolean {
+  return bought.every((b) => b.price !== undefined);
+}
+
+function isPriced(made: Made, saw: Saw): boolean {
+  return barsNeeded([{ ...sawn(made), quantity: 1 }], saw).some(isPricedBar);
 }

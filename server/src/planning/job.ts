@@ -3,7 +3,7 @@
  * its text or its plan says, or in a rough order.
  */
 
-import { barOf, barsFor } from '../model/bar';
+import { barOf, barsFor, rackLengths } from '../model/bar';
 import type { Job, JobPart } from '../model/job-model';
 import type { CheckedPart } from '../rules/checked-part';
 import { overBar, overHours, overMass } from '../rules/cost/of-jobs';
@@ -37,7 +37,7 @@ function minutesFor(piece: JobPiece): Minutes | undefined {
 
 /** Bars to saw all pieces of a job from. */
 export function jobBars(job: Job, pieces: readonly JobPiece[]): readonly BarNeed[] {
-  return barsNeeded(pieces.map(sawn), job.sawKerfMm);
+  return barsNeeded(pieces.map(sawn), job.saw);
 }
 
 /** What the limits of the job are exceeded by. `complete`: every part of the job is there; else nothing is said of sums. */
@@ -91,17 +91,19 @@ function* barOver(job: Job, pieces: readonly JobPiece[]): Generator<Finding> {
     const { part, shop } = checked;
     const bar = barOf(part);
     const rack = bar ? barsFor(part, bar, shop) : [];
-    const longest = Math.max(0, ...rack.flatMap((r) => r.lengthsMm));
-    if (!bar || longest === 0 || bar.pieceMm + job.sawKerfMm <= longest + 1e-9) continue;
+    const longest = Math.max(0, ...rack.flatMap(rackLengths));
+    const { kerfMm, clampMm, trimMm } = job.saw;
+    const lost = kerfMm + clampMm + trimMm;
+    if (!bar || longest === 0 || bar.pieceMm + lost <= longest + 1e-9) continue;
     const length = (mm: number) => formatLength(mm, job.units);
     // As long as the bar itself it needs no cut, if the bar's ends will do.
     const whole = bar.pieceMm <= longest + 1e-9;
     yield said(overBar, {
       severity: whole ? 'warning' : 'error',
-      message: `A piece for ${entry.name} is ${length(bar.pieceMm)} long and ${length(job.sawKerfMm)} go to the saw, but the longest bar of its section on the rack is ${length(longest)}${whole ? ': it comes out only with an end as it was bought' : ''}.`,
+      message: `A piece for ${entry.name} is ${length(bar.pieceMm)} long and ${length(lost)} go to the saw, but the longest bar of its section on the rack is ${length(longest)}${whole ? ': it comes out only with an end as it was bought' : ''}.`,
       of: [],
       span: entry.spec.span,
-      facts: { piece_mm: bar.pieceMm, kerf_mm: job.sawKerfMm, longest_mm: longest },
+      facts: { piece_mm: bar.pieceMm, kerf_mm: kerfMm, longest_mm: longest },
     });
   }
 }

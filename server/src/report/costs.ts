@@ -6,7 +6,7 @@
 import type { Shop } from '../model/shop-model';
 import { TIME_NAMES, TIMES_SOURCE } from '../model/shop-times';
 import { type BarNeed, barsNeeded, rackFor } from '../planning/bars';
-import { type Cost, costOf, KERF_MM, priceOfBars, sawn } from '../planning/cost';
+import { type Cost, costOf, isPricedBar, priceOfBars, sawn, USUAL_SAW } from '../planning/cost';
 import { type Order, type PieceTime, pieceTime, spentOn } from '../planning/piece-time';
 import type { Range } from '../planning/ranges';
 import type { SetupTime } from '../planning/times';
@@ -128,7 +128,7 @@ export function costLines(checked: ReadPart, quantity = checked.part.quantity): 
   const each = [cost.total[0] / quantity, cost.total[1] / quantity] as const;
   return [
     `  cost of ${all}, by the rates of ${checked.shop.name} (${rates.machineHour} ${rates.currency} an hour of the machine, ${rates.personHour} of a person):`,
-    ...barLines(barsNeeded([sawn({ checked, quantity })], KERF_MM), checked.part.units, cost.currency).map((text) =>
+    ...barLines(barsNeeded([sawn({ checked, quantity })], USUAL_SAW), checked.part.units, cost.currency).map((text) =>
       row('material', text),
     ),
     ...unpricedLine(checked, cost).map((text) => row('material', text)),
@@ -159,18 +159,37 @@ function cutsText({ cuts = [] }: BarNeed, units: 'mm' | 'in'): string {
   return [...each].map(([mm, times]) => (times === 1 ? mm : `${times} × ${mm}`)).join(', ');
 }
 
-/** One for each bar bought: how much is used, what is left, and its price where the rack has one. */
+/** One for each kind of bar: how much is used, what is left, and its price where the rack has one. */
 export function barLines(bars: readonly BarNeed[], units: 'mm' | 'in', currency: string | undefined): string[] {
   const length = (mm: number) => formatLength(Number(mm.toFixed(units === 'in' ? 2 : 0)), units);
+  const each = (n: number, mm: number) => (n === 1 ? length(mm) : `${n} × ${length(mm)}`);
   return bars.map((bar) => {
-    const { what, pieces, usedMm, count, lengthMm, left, toBar, perMetre } = bar;
+    const { what, pieces, usedMm, bought, offcuts, left, toBar, perMetre } = bar;
     const [byMetre, whole] = priceOfBars(bar);
-    const priced = perMetre !== undefined && currency !== undefined;
-    const ends = left.map((l) => (l.bars === 1 ? length(l.mm) : `${l.bars} × ${length(l.mm)}`)).join(', ');
+    const priced = isPricedBar(bar) && currency !== undefined;
+    const price = (money: number) => (priced ? ` ${moneyText([money, money], currency)}` : '');
     const sawn = cutsText(bar, units);
+    const spare = left.filter((l) => l.mm > 0).map((l) => each(l.bars, l.mm));
+    const ends = spare.length > 0 ? `${spare.join(', ')} left` : 'nothing to spare';
     const short = left.some((l) => l.mm > 0.5 && l.mm < SAW_GRIP_MM)
       ? `; under ${length(SAW_GRIP_MM)} the saw’s vise has too little to hold: the last cut is made with the piece held`
       : '';
-    return `${pieces} piece${pieces === 1 ? '' : 's'} from ${what}: ${sawn ? `sawn ${sawn}, ` : ''}${length(usedMm)} with the saw’s kerf${priced ? ` ${moneyText([byMetre, byMetre], currency)}` : ''}, or ${count} whole of ${length(lengthMm)}${priced ? ` ${moneyText([whole, whole], currency)}` : ''} (${toBar === undefined ? '' : `${toBar} to each, `}${ends} left${short})`;
+    const rack = offcuts.map((o) => each(o.count, o.lengthMm)).join(', ');
+    const wholes = bought.map((b) => `${b.count} whole of ${length(b.lengthMm)}`).join(' and ');
+    const buy =
+      bought.length === 0
+        ? []
+        : [
+            ...(perMetre !== undefined || !priced
+              ? [`${length(usedMm)} with the saw’s kerf${price(byMetre)}, or`]
+              : []),
+            `${wholes}${price(whole)}`,
+          ];
+    const from = [
+      ...(rack ? [`from the rack ${rack}${bought.length > 0 ? ',' : ''}`] : []),
+      ...buy,
+      `(${toBar === undefined ? '' : `${toBar} to each, `}${ends}${short})`,
+    ];
+    return `${pieces} piece${pieces === 1 ? '' : 's'} from ${what}: ${sawn ? `sawn ${sawn}, ` : ''}${from.join(' ')}`;
   });
 }

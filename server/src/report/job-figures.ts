@@ -55,7 +55,7 @@ export function jobFigures(job: Job, pieces: readonly JobPiece[]): JobFigures {
     return time && spentOn(time, p.quantity);
   });
   const timed = spent.every((s) => s !== undefined);
-  const cost = costOf(pieces, job.sawKerfMm);
+  const cost = costOf(pieces, job.saw);
   const unread = job.parts.filter((entry) => pieces.every((p) => p.entry !== entry)).map((entry) => entry.name);
   const leftOut = pieces
     .map((p) => ({ part: p.entry.name, ...leftOutOf(p.checked) }))

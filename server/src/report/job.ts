@@ -65,7 +65,7 @@ function pieceLines(job: Job, pieces: readonly JobPiece[]): string[] {
     if (!time) return [`    ${entry.name.padEnd(20)} no time: its body or the shop’s machine is missing`];
     const { machine } = time;
     const all = spentOn(time, quantity);
-    const cost = costOf([{ checked, quantity }], job.sawKerfMm);
+    const cost = costOf([{ checked, quantity }], job.saw);
     const words = [
       `${quantity} × in ${machine.setups.length} set-up${machine.setups.length === 1 ? '' : 's'}: ${minutesText(all.machine)}`,
       ...(quantity > 1
@@ -94,7 +94,7 @@ function materialLines(job: Job, pieces: readonly JobPiece[], currency: string |
 }
 
 function costRows(job: Job, pieces: readonly JobPiece[]): string[] {
-  const cost = costOf(pieces, job.sawKerfMm)!;
+  const cost = costOf(pieces, job.saw)!;
   const money = (range: Range) => moneyText(range, cost.currency);
   const row = (label: string, value: string) => `    ${label.padEnd(20)} ${value}`;
   return [

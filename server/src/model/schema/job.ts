@@ -28,6 +28,14 @@ export const jobSchema = map(
     }).optional(),
     hours: quantity('Machine hours there are.', { example: '12', fallback: 'no limit' }).optional(),
     'saw-kerf': length('What the saw turns into chips at each cut.', { example: '2', fallback: '2 mm' }).optional(),
+    'saw-clamp': length('The end of a bar that the saw holds: no piece comes out of it.', {
+      example: '40',
+      fallback: '0: the rest is turned round, or held by the last piece',
+    }).optional(),
+    'saw-trim': length('What is sawn off the first end of each bar, the kerf included.', {
+      example: '5',
+      fallback: '0: the end will do as it was bought',
+    }).optional(),
     note: text('A remark.').optional(),
   },
   'A job: parts and quantities, a mass limit, the hours there are.',

@@ -182,6 +182,14 @@ export const rackItem = map(
       fallback: 'any length up to 1 m',
     }).optional(),
     'per-metre': number('Price of a metre.', { example: '9.5', fallback: 'not known' }).optional(),
+    prices: list(number('Price of one bar.'), 'Price of a whole bar of each of the `lengths`, in their order.', {
+      example: '[14, 36]',
+      fallback: 'by the metre',
+    }).optional(),
+    offcuts: list(length('One length.'), 'Lengths that lie on the rack, each as often as there are of it.', {
+      example: '[320, 410, 410]',
+      fallback: 'none',
+    }).optional(),
     note: text('A remark: where it lies, who sells it.').optional(),
   },
   'A bar or plate that can be had.',

@@ -26,7 +26,7 @@ export function firstFit(problem: Problem): readonly Cutting[] {
     return bought.flatMap((kind) =>
       [intoBars(problem, open, kind), filled(problem, open, { ...kinds[kind]!, at: kind })].map((way) => [
         ...first,
-        ...way.map((c) => cheaper(problem, bought, c)),
+        ...inShorter(problem, bought, way),
       ]),
     );
   });
@@ -100,6 +100,22 @@ function intoBars({ sizes, kinds }: Problem, open: readonly number[], kind: numb
   return bars.map(({ pattern, bars: n }) => ({ kind, pattern, bars: n }));
 }
 
+/** Each bar as the cheapest that holds what is in it; and what is in the one least filled may go into several shorter ones. */
+function inShorter(problem: Problem, bought: readonly number[], way: readonly Cutting[]): readonly Cutting[] {
+  const cut = way.map((c) => cheaper(problem, bought, c)).sort((a, b) => free(problem, a) - free(problem, b));
+  const last = cut.at(-1);
+  if (!last) return cut;
+  const apart = bought
+    .map((kind) => intoBars(problem, last.pattern, kind).map((c) => cheaper(problem, bought, c)))
+    .filter((some) => openOf({ ...problem, times: last.pattern }, some).every((n) => n === 0))
+    .reduce((best, some) => (costOf(some, problem) < costOf(best, problem) ? some : best), [{ ...last, bars: 1 }]);
+  return [...cut.slice(0, -1), { ...last, bars: last.bars - 1 }, ...apart];
+}
+
+function free({ sizes, kinds }: Problem, { kind, pattern }: Cutting): number {
+  return kinds[kind]!.room - loadOf(sizes, pattern);
+}
+
 function cheaper({ sizes, kinds }: Problem, bought: readonly number[], cutting: Cutting): Cutting {
   const load = loadOf(sizes, cutting.pattern);
   const kind = bought.reduce(
@@ -109,6 +125,6 @@ function cheaper({ sizes, kinds }: Problem, bought: readonly number[], cutting: 
   return { ...cutting, kind };
 }
 
-export function loadOf(sizes: readonly number[], pattern: Pattern): number {
+function loadOf(sizes: readonly number[], pattern: Pattern): number {
   return pattern.reduce((sum, n, i) => sum + n * sizes[i]!, 0);
 }

@@ -41,17 +41,20 @@ export function countedKinds({ kinds }: Problem): readonly number[] {
   return kinds.flatMap((k, i) => (k.count === undefined ? [] : [i]));
 }
 
-/** More pieces than were asked for are not sawn: they come off the patterns again, from the last. */
+/** More pieces than were asked for are not sawn: they come off the patterns again. */
 export function cuttingsOf({ times }: Problem, columns: readonly Column[], bars: readonly number[]): Cutting[] {
   const over = times.map((n, i) => columns.reduce((sum, c, j) => sum + c.pattern[i]! * Math.round(bars[j]!), 0) - n);
-  return columns.flatMap(({ kind, pattern }, j) =>
-    Array.from({ length: Math.round(bars[j]!) }, () => {
-      const kept = pattern.map((n, i) => {
-        const off = Math.max(0, Math.min(n, over[i]!));
-        over[i]! -= off;
-        return n - off;
-      });
-      return { kind, pattern: kept, bars: 1 };
-    }),
-  );
+  const cuttings: Cutting[] = [];
+  columns.forEach(({ kind, pattern }, j) => {
+    let rest = Math.round(bars[j]!);
+    while (rest > 0) {
+      const off = pattern.map((n, i) => Math.max(0, Math.min(n, over[i]!)));
+      // As many alike as lose the same pieces.
+      const alike = Math.min(rest, ...off.map((n, i) => (n > 0 ? Math.floor(over[i]! / n) : rest)));
+      for (const [i, n] of off.entries()) over[i]! -= n * alike;
+      cuttings.push({ kind, pattern: pattern.map((n, i) => n - off[i]!), bars: alike });
+      rest -= alike;
+    }
+  });
+  return cuttings;
 }

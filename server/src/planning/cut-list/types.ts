@@ -1,4 +1,5 @@
 /** What is sawn from what: pieces that are asked for, bars that there are or that can be bought, and how each is cut. */
+import type { Saw } from '../../model/job-model';
 
 /** So many pieces of one length. */
 export interface Demand {
@@ -13,16 +14,6 @@ export interface BarKind {
   readonly cost: number;
   /** Absent: as many as are wanted. */
   readonly count?: number;
-}
-
-/** What the saw takes of a bar that no piece comes of, mm. */
-export interface Saw {
-  /** At each cut. */
-  readonly kerfMm: number;
-  /** At the end that it holds: no piece comes out of it. 0 where the rest is turned round, or held by the last piece. */
-  readonly clampMm: number;
-  /** Off the first end of each bar, its cut included: 0 where the end will do as it was bought. */
-  readonly trimMm: number;
 }
 
 export interface CutListAsk {

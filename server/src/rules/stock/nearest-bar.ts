@@ -1,5 +1,5 @@
 /** Which bars of the rack a part could be cut from instead, what is milled off, and what a size of the body made to a bar would save. */
-import { type Bar, rackSection } from '../../model/bar';
+import { type Bar, rackLengths, rackSection } from '../../model/bar';
 import type { Axis, Part } from '../../model/model';
 import type { RackItem, Shop } from '../../model/shop-model';
 import { stockSizeMm } from '../../model/stock';
@@ -33,7 +33,7 @@ export function acrossOf(part: Part, bar: Bar): readonly [Across, Across] {
 
 function offer(item: RackItem, pieceMm: number): Offer | undefined {
   const section = rackSection(item);
-  if (!section || !item.lengthsMm.some((mm) => mm >= pieceMm - 1e-9)) return undefined;
+  if (!section || !rackLengths(item).some((mm) => mm >= pieceMm - 1e-9)) return undefined;
   const area = item.form === 'round-bar' ? (Math.PI / 4) * section[0] ** 2 : section[0] * section[1];
   const price = item.perMetre === undefined ? {} : { price: (item.perMetre * pieceMm) / 1000 };
   return { item, section, pieceMm3: area * pieceMm, ...price };
@@ -85,6 +85,6 @@ export function madeToBar(part: Part, bar: Bar, shop: Shop, share: number): Chan
 
 /** A bar of the stock's section is there, but none as long as the piece: the longest, mm. */
 export function longestOf(items: readonly RackItem[]): number | undefined {
-  const lengths = items.flatMap((r) => r.lengthsMm);
+  const lengths = items.flatMap(rackLengths);
   return lengths.length > 0 ? Math.max(...lengths) : undefined;
 }
