@@ -57,6 +57,11 @@ async function main(words: readonly string[]): Promise<0 | 1 | 2 | undefined> {
       const { runSheet } = await import('./node/sheet');
       return runSheet(command, screen);
     }
+    case 'job': {
+      // Loaded only when asked for.
+      const { runJob } = await import('./node/job');
+      return runJob(command, screen);
+    }
     case 'explain':
       return explain(command.rule);
     case 'new':

@@ -42,6 +42,8 @@ export interface Job {
   readonly massLimitG?: JobLimit;
   /** Machine hours. */
   readonly hours?: JobLimit;
+  /** Machine hours of one evening. */
+  readonly evening?: JobLimit;
   readonly saw: Saw;
   /** Every default that took the place of something left out. */
   readonly assumed: readonly Assumed[];

@@ -18,13 +18,15 @@ export function resolveJob(tree: TextTree): Job {
   const parts = readParts(fields, root);
   const massLimitG = limit(fields, root, 'mass-limit', 'mass');
   const hours = limit(fields, root, 'hours', 'time', 'h');
+  const evening = limit(fields, root, 'evening', 'time', 'h');
   return {
     name: scalarAt(root, 'job')?.source ?? '',
     units: fields.units,
     ...(shop && { shopPath: shop }),
     parts,
     ...(massLimitG && { massLimitG }),
-    ...(hours && { hours: { ...hours, value: hours.value / 3600 } }),
+    ...(hours && { hours: inHours(hours) }),
+    ...(evening && { evening: inHours(evening) }),
     saw: saw(fields, root),
     assumed: fields.assumed,
     problems: fields.problems,
@@ -110,6 +112,11 @@ function limit(
   if (value > 0) return { value, text: node.source, span: node.span };
   fields.problem('form/schema', `\`${key}\` must be more than 0.`, node.span);
   return undefined;
+}
+
+/** Times are read in seconds. */
+function inHours(limit: JobLimit): JobLimit {
+  return { ...limit, value: limit.value / 3600 };
 }
 
 function saw(fields: Fields, root: MapNode | undefined): Saw {

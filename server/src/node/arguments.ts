@@ -21,6 +21,9 @@ export const HELP = `Usage: scribeline COMMAND …
   sheet PATH… --to FILE   the set-ups as a paper for the machine: hold, zero, passes, measures
     --to FORMAT                beside the part, under its name; nothing is written over
     --shop FILE                as of check
+  job FILE --to FILE   a whole job: mass, hours, what to buy, cut list, order of the day
+    --to FILE                  NAME.md, NAME.json, NAME.csv; left out: told here
+    --shop FILE                as of check
   explain RULE     what a rule says, why, and where its limits come from
   new NAME         write NAME.part.yaml, a commented part to start from
   serve --stdio    the language server, for any editor
@@ -53,6 +56,7 @@ export type Command =
       readonly shop?: string;
     }
   | { readonly name: 'sheet'; readonly paths: readonly string[]; readonly to: string; readonly shop?: string }
+  | { readonly name: 'job'; readonly path: string; readonly to?: string; readonly shop?: string }
   | { readonly name: 'explain'; readonly rule: string }
   | { readonly name: 'new'; readonly part: string }
   | { readonly name: 'serve' }
@@ -80,6 +84,8 @@ export function readArguments(words: readonly string[]): Command {
       return readExport(rest);
     case 'sheet':
       return readSheet(rest);
+    case 'job':
+      return readJob(rest);
     case 'explain':
       return { name: 'explain', rule: single(rest, 'explain', 'the name of a rule, such as wall/thin') };
     case 'new':
@@ -90,7 +96,7 @@ export function readArguments(words: readonly string[]): Command {
       return { name: 'serve' };
     default:
       throw new UsageError(
-        `There is no command \`${first}\`. The commands are check, plan, export, sheet, explain, new, serve and help.`,
+        `There is no command \`${first}\`. The commands are check, plan, export, sheet, job, explain, new, serve and help.`,
       );
   }
 }
@@ -167,6 +173,20 @@ function readSheet(words: readonly string[]): Command {
     name: 'sheet',
     paths: positionals,
     to: values.to,
+    ...(values.shop !== undefined && { shop: values.shop }),
+  };
+}
+
+function readJob(words: readonly string[]): Command {
+  const { values, positionals } = parse(words, { to: { type: 'string' }, shop: { type: 'string' } });
+  if (values.help) return { name: 'help' };
+  const [path, second] = positionals;
+  if (path === undefined || second !== undefined)
+    throw new UsageError('job needs one job file: scribeline job gimbal.job.yaml --to gimbal.md');
+  return {
+    name: 'job',
+    path,
+    ...(values.to !== undefined && { to: values.to }),
     ...(values.shop !== undefined && { shop: values.shop }),
   };
 }

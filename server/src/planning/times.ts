@@ -51,7 +51,7 @@ export interface PlanTime {
 }
 
 /** A change that goes badly takes half as long again. Common practice, no source. */
-const SLOW_CHANGE = 1.5;
+export const SLOW_CHANGE = 1.5;
 
 export function timeOf(setups: readonly Setup[], checked: ReadPart): PlanTime {
   const each = setups.map((setup) => setupTime(setup, checked));

@@ -29,7 +29,7 @@ export interface JobFigures {
 }
 
 /** One tool that is not on hand, and what it would cure: worked out only where a whole job is reported. */
-interface ToolToBuy {
+export interface ToolToBuy {
   readonly what: string;
   readonly cures: number;
   readonly parts: readonly string[];

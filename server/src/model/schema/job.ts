@@ -27,6 +27,10 @@ export const jobSchema = map(
       fallback: 'none',
     }).optional(),
     hours: quantity('Machine hours there are.', { example: '12', fallback: 'no limit' }).optional(),
+    evening: quantity('Machine time of one evening: its set-ups are put in an order in which the fewest evenings do.', {
+      example: '3 h',
+      fallback: 'no limit',
+    }).optional(),
     'saw-kerf': length('What the saw turns into chips at each cut.', { example: '2', fallback: '2 mm' }).optional(),
     'saw-clamp': length('The end of a bar that the saw holds: no piece comes out of it.', {
       example: '40',

@@ -1,0 +1,105 @@
+/** A whole job as it is carried to the workshop: what it weighs and takes, what to buy, how to saw it, what to bring, in which order. */
+import type { Job } from '../../model/job-model';
+import type { BarNeed } from '../../planning/bars';
+import { costOf } from '../../planning/cost';
+import { dayPlan, partByPart } from '../../planning/day-plan/day-plan';
+import { daySetupsOf } from '../../planning/day-plan/setups';
+import type { DayPlan } from '../../planning/day-plan/types';
+import { gramsOf, type JobPiece } from '../../planning/job';
+import { type Order, pieceTime, spentOn } from '../../planning/piece-time';
+import type { Range } from '../../planning/ranges';
+import { dearFindings } from '../../planning/savings';
+import { type JobFigures, jobFigures, type ToolToBuy } from '../../report/job-figures';
+
+/** One part of the job, all its pieces. */
+export interface JobRow {
+  readonly name: string;
+  readonly spec: string;
+  readonly pieces: number;
+  /** Of one piece; undefined where it cannot be weighed. */
+  readonly grams?: number;
+  readonly setups: number;
+  readonly order?: Order;
+  /** Minutes of all pieces. */
+  readonly machine?: Range;
+  readonly person?: Range;
+}
+
+/** What a small change to a part would save of the machine's minutes on all its pieces; the words of the finding. */
+export interface JobSaving {
+  readonly part: string;
+  readonly minutes: Range;
+  readonly message: string;
+}
+
+export interface JobPaper {
+  readonly job: Job;
+  readonly figures: JobFigures;
+  /** The heaviest first. */
+  readonly rows: readonly JobRow[];
+  readonly savings: readonly JobSaving[];
+  readonly bars: readonly BarNeed[];
+  readonly currency?: string;
+  readonly toolToBuy?: ToolToBuy;
+  /** Every tool that is put in, and the parts it is for. */
+  readonly tools: readonly { readonly name: string; readonly parts: readonly string[] }[];
+  readonly day: DayPlan;
+  readonly plain: DayPlan;
+}
+
+interface Found {
+  readonly bars: readonly BarNeed[];
+  readonly toolToBuy?: ToolToBuy;
+}
+
+/** `found`: what takes a solver, or other plans. */
+export function jobPaper(job: Job, pieces: readonly JobPiece[], { bars, toolToBuy }: Found): JobPaper {
+  const ask = {
+    parts: pieces.map(daySetupsOf).filter((setups) => setups.length > 0),
+    ...(job.evening && { eveningMin: job.evening.value * 60 }),
+  };
+  const currency = costOf(pieces, job.saw)?.currency;
+  return {
+    job,
+    figures: jobFigures(job, pieces),
+    rows: pieces.map(rowOf).sort((a, b) => (b.grams ?? 0) * b.pieces - (a.grams ?? 0) * a.pieces),
+    savings: pieces.flatMap(savingsOf).sort((a, b) => b.minutes[1] - a.minutes[1]),
+    bars,
+    ...(currency !== undefined && { currency }),
+    ...(toolToBuy && { toolToBuy }),
+    tools: toolsOf(ask.parts.flat()),
+    day: dayPlan(ask),
+    plain: partByPart(ask),
+  };
+}
+
+function rowOf({ entry, checked, quantity }: JobPiece): JobRow {
+  const grams = gramsOf(checked);
+  const time = pieceTime(checked);
+  const spent = time && spentOn(time, quantity);
+  return {
+    name: entry.name,
+    spec: entry.spec.name,
+    pieces: quantity,
+    ...(grams !== undefined && { grams }),
+    setups: time?.machine.setups.length ?? 0,
+    ...(time && { order: time.order }),
+    ...(spent && { machine: spent.machine, person: spent.person }),
+  };
+}
+
+function savingsOf({ entry, checked, quantity }: JobPiece): readonly JobSaving[] {
+  return dearFindings(checked).flatMap(({ message, facts }) => {
+    const [low, high] = [facts.saved_low_min, facts.saved_high_min];
+    if (typeof low !== 'number' || typeof high !== 'number') return [];
+    return [{ part: entry.name, minutes: [low * quantity, high * quantity] as const, message }];
+  });
+}
+
+function toolsOf(setups: readonly { readonly part: string; readonly tools: readonly string[] }[]) {
+  const by = new Map<string, Set<string>>();
+  for (const { part, tools } of setups) for (const tool of tools) by.set(tool, (by.get(tool) ?? new Set()).add(part));
+  return [...by]
+    .map(([name, parts]) => ({ name, parts: [...parts] }))
+    .sort((a, b) => b.parts.length - a.parts.length || (a.name < b.name ? -1 : 1));
+}

@@ -1,0 +1,118 @@
+/** `scribeline job` as it is run: cut list, order of the day, sums, formats, and what it says where something is missing. */
+import assert from 'node:assert/strict';
+import { spawnSync } from 'node:child_process';
+import { existsSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join, resolve } from 'node:path';
+
+const CLI = resolve(__dirname, '../../dist/cli.js');
+const GIMBAL = resolve(__dirname, '../../examples/gimbal/gimbal.job.yaml');
+
+let folder: string;
+
+function run(...words: string[]) {
+  const done = spawnSync(process.execPath, [CLI, ...words], { cwd: folder, encoding: 'utf8' });
+  return { status: done.status, out: done.stdout, err: done.stderr };
+}
+const write = (name: string, text: string) => writeFileSync(join(folder, name), text);
+const read = (name: string) => readFileSync(join(folder, name), 'utf8');
+
+/** A strut as long as it is sawn, out of a bar that is a metre long and costs 14. */
+const strut = (mm: number) =>
+  `part: strut-${mm}\nmaterial: aluminium-7075-t6\nshop: rack.shop.yaml\nbody: { x: ${mm}, y: 20, z: 20 }\nstock: { form: square-bar, sawn: [left, right] }\nfeatures:\n  tie: { kind: hole, face: top, at: { x: 10, y: center }, diameter: 5.5, depth: through }\n`;
+const CAMPUS = readFileSync(resolve(__dirname, '../../examples/gimbal/campus.shop.yaml'), 'utf8');
+const BAR =
+  '  - { form: square-bar, material: aluminium-7075-t6, section: { width: 20 }, lengths: [1000], prices: [14] }\n';
+const SHOP = CAMPUS.replace(/^rack:.*\n/m, (line) => line + BAR);
+const JOB = (more = '') =>
+  `job: struts\n${more}parts:\n  long: { spec: long.part.yaml, quantity: 5 }\n  middle: { spec: middle.part.yaml, quantity: 5 }\n  short: { spec: short.part.yaml, quantity: 5 }\n`;
+
+describe('scribeline job', function () {
+  this.timeout(120_000);
+  beforeEach(() => {
+    folder = mkdtempSync(join(tmpdir(), 'scribeline-job-'));
+    write('rack.shop.yaml', SHOP);
+    write('long.part.yaml', strut(442));
+    write('middle.part.yaml', strut(302));
+    write('short.part.yaml', strut(252));
+    write('struts.job.yaml', JOB());
+  });
+  afterEach(() => rmSync(folder, { recursive: true, force: true }));
+
+  it('fifteen struts come out of five bars, exactly, and it says that nothing is to spare', () => {
+    const { status, out, err } = run('job', 'struts.job.yaml');
+    assert.deepEqual([status, err], [0, '']);
+    assert.match(out, /^Buy 5 × 1000 mm\.\s+No way takes less\.\s+Nothing to spare: every bar is used up exactly\./m);
+    assert.match(out, /^- \[ \] 5 × 1000 mm: 442 mm \+ 302 mm \+ 252 mm, nothing left$/m);
+    assert.deepEqual(run('job', 'struts.job.yaml', '--to', 'a.json').out.trim(), 'a.json');
+    const told = JSON.parse(read('a.json'));
+    assert.deepEqual(told.bars.length, 5);
+    for (const bar of told.bars) {
+      assert.deepEqual([bar.length_mm, bar.cuts_mm, bar.left_mm], [1000, [442, 302, 252], 0]);
+    }
+    assert.deepEqual([told.proven, told.bound], [true, 5]);
+    assert.equal(told.cut_lists[0].buy[0].price, 14);
+    assert.equal(run('job', 'struts.job.yaml', '--to', 'a.csv').status, 0);
+    assert.equal(
+      read('a.csv'),
+      'stock,bars,length_mm,cuts_mm,left_mm\r\nsquare-bar 20 mm aluminium-7075-t6,5,1000,442 + 302 + 252,0\r\n',
+    );
+  });
+
+  it('what the saw holds, and an end that is trimmed, cost a sixth bar', () => {
+    for (const more of ['saw-clamp: 1\n', 'saw-trim: 1\n', 'saw-kerf: 2.1\n']) {
+      write('struts.job.yaml', JOB(more));
+      const told = JSON.parse((run('job', 'struts.job.yaml', '--to', 'a.json'), read('a.json')));
+      assert.equal(told.bars.length, 6, more);
+      assert.equal(told.proven, true);
+    }
+  });
+
+  it('each set-up once, all its pieces; evenings as short as asked, never more than part by part', () => {
+    write('struts.job.yaml', JOB('evening: 1 h\n'));
+    run('job', 'struts.job.yaml', '--to', 'a.json');
+    const { day } = JSON.parse(read('a.json'));
+    const seen = day.steps.map((s: { part: string; setup: string }) => `${s.part} ${s.setup}`);
+    assert.equal(new Set(seen).size, seen.length);
+    assert.ok(seen.length >= 3);
+    assert.ok(day.evenings <= day.part_by_part.evenings);
+    for (let evening = 1; evening <= day.evenings; evening++) {
+      const steps = day.steps.filter((s: { evening: number }) => s.evening === evening);
+      const slow = steps.reduce((sum: number, s: { machine_min: [number, number] }) => sum + s.machine_min[1], 0);
+      assert.ok(slow <= 60 + 1e-9 || steps.length === 1, `${slow} min`);
+      assert.ok(steps[0].change.includes('vise'), 'an evening begins with a bare table');
+    }
+  });
+
+  it('the gimbal: its mass, every part of it, and an order that saves changes', () => {
+    assert.equal(run('job', GIMBAL, '--to', 'gimbal.json').status, 0);
+    const told = JSON.parse(read('gimbal.json'));
+    const sum = told.by_part.reduce((g: number, p: { all_mass_g: number }) => g + p.all_mass_g, 0);
+    assert.ok(Math.abs(sum - told.mass_g) < 0.01 && told.mass_limit_g === 900);
+    assert.equal(told.by_part.length, 7);
+    assert.ok(told.day.changes < told.day.part_by_part.changes);
+    assert.ok(told.day.machine_min[1] <= told.day.part_by_part.machine_min[1]);
+    const named = new Set(told.tools.flatMap((t: { parts: string[] }) => t.parts));
+    assert.equal(named.size, 7);
+    // Set-ups apart, the sum is that of the parts: the order changes only what is set up.
+    const alone = told.by_part.reduce((m: number, p: { machine_min: [number, number] }) => m + p.machine_min[1], 0);
+    assert.ok(told.day.machine_min[1] < alone);
+  });
+
+  it('a part that cannot be read is named, and the status says so', () => {
+    rmSync(join(folder, 'short.part.yaml'));
+    const { status, out, err } = run('job', 'struts.job.yaml');
+    assert.equal(status, 1);
+    assert.match(out, /^- without short: could not be read$/m);
+    assert.match(err, /short could not be read: the job is told without it/);
+  });
+
+  it('refuses other endings, parts in place of jobs, and two jobs', () => {
+    assert.equal(run('job', 'struts.job.yaml', '--to', 'a.doc').status, 2);
+    assert.ok(!existsSync(join(folder, 'a.doc')));
+    assert.match(run('job', 'long.part.yaml').err, /holds no job/);
+    write('other.job.yaml', JOB());
+    assert.match(run('job', '.').err, /holds 2 jobs: name one/);
+    assert.equal(run('job').status, 2);
+  });
+});
