@@ -12,7 +12,7 @@ const MOST_ROUNDS = 400;
 /** A saving below this is rounding of the solver. */
 const TINY = 1e-7;
 
-export interface Grown {
+interface Grown {
   readonly columns: readonly Column[];
   /** 0 where the rounds did not suffice. */
   readonly bound: number;

@@ -7,7 +7,7 @@ import { leastBars } from './bounds';
 import type { Pattern } from './types';
 
 /** Bars looked at, at most. */
-export const MOST_NODES = 20_000;
+const MOST_NODES = 20_000;
 
 /** At most `bars` bars; undefined: `none` there is no way, `unknown` the search was cut short. */
 export function completed(

@@ -4,7 +4,7 @@ import type { Pattern } from './types';
 /** Looked at, at most: what is found by then is good, and need not be the best. */
 const MOST_NODES = 50_000;
 
-export interface Worth {
+interface Worth {
   readonly pattern: Pattern;
   readonly value: number;
   /** Nothing in the bar is worth more. */

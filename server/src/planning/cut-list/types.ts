@@ -8,7 +8,7 @@ export interface Demand {
 }
 
 /** Bars of one length: offcuts on the rack, so many; or bars to buy, as many as are wanted. */
-export interface BarKind {
+interface BarKind {
   readonly mm: number;
   /** Of one, in any unit, not below 0. What lies on the rack costs nothing more. */
   readonly cost: number;

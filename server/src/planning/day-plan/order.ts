@@ -11,7 +11,7 @@ const MOST_STATES = 2_000_000;
 /** Kept of each layer beyond that. */
 const BEAM = 1_000;
 
-export interface Ordered {
+interface Ordered {
   /** Part by part, which is next. */
   readonly parts: readonly number[];
   readonly proven: boolean;

@@ -12,7 +12,7 @@ import { dearFindings } from '../../planning/savings';
 import { type JobFigures, jobFigures, type ToolToBuy } from '../../report/job-figures';
 
 /** One part of the job, all its pieces. */
-export interface JobRow {
+interface JobRow {
   readonly name: string;
   readonly spec: string;
   readonly pieces: number;
@@ -26,7 +26,7 @@ export interface JobRow {
 }
 
 /** What a small change to a part would save of the machine's minutes on all its pieces; the words of the finding. */
-export interface JobSaving {
+interface JobSaving {
   readonly part: string;
   readonly minutes: Range;
   readonly message: string;
