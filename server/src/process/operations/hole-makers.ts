@@ -26,6 +26,7 @@ export interface Once {
   readonly feature: Hole;
   readonly times: number;
   readonly how?: string;
+  readonly seat?: 'counterbore' | 'countersink' | 'floor';
 }
 
 /** Undefined where nothing on hand makes the size at that depth. */

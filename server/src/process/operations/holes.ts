@@ -53,10 +53,11 @@ export function holeOperations(hole: Hole, part: Part, solid: Solid, shop: Shop)
   }
   // A drill leaves a cone.
   const coned = maker?.kind === 'drill' || maker?.kind === 'reamer';
+  const floor = { ...once, seat: 'floor' } as const;
   const flattened = (tool: Mill | Drill): Operation =>
     'cornerRadiusMm' in tool
-      ? milledOut(tool, once, volumeOf(diameterMm, pointLengthMm(diameterMm, hole.point.deg)) / 3, depthMm, diameterMm)
-      : { ...once, does: 'drill', tool, diameterMm: tool.diameterMm, depthMm };
+      ? milledOut(tool, floor, volumeOf(diameterMm, pointLengthMm(diameterMm, hole.point.deg)) / 3, depthMm, diameterMm)
+      : { ...floor, does: 'drill', tool, diameterMm: tool.diameterMm, depthMm };
   if (hole.bottom === 'flat' && coned && bores.some((b) => !b.of.through && floorStays(b))) {
     // In a bore that something is asked of it must not touch the wall.
     const flat = flattener(shop, hole.diameter.tolerance ? diameterMm - 2 * LEAST_STOCK_MM : diameterMm, depthMm);

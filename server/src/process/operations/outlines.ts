@@ -126,7 +126,7 @@ function ofVolume({ m, volumeMm3, seen, times }: OneVolume, task: Task, stock: S
   const edges = regionEdges(m.of.region);
   const walls = edges.filter((e) => isWall(pointAt(e, 0.5), m.of, place, m.face));
   const wayMm = (fromBoth ? 2 : 1) * walls.reduce((sum, e) => sum + lengthOf(e), 0);
-  const told = { feature, times, ...(how && { how }) };
+  const told = { feature, times, volume: m.of, ...(how && { how }) };
   if (rough.length === 0 || finish.length === 0)
     return [{ ...told, does: 'missing', lacks: 'mill', wanted: wantedFor(m) }];
   const closed = walls.length === edges.length;

@@ -135,7 +135,7 @@ function finish(operation: Finishing, material: Material, machine: Machine): Pri
 }
 
 /** Of a mill's width, what a pass of its end takes. Common practice: two thirds to three quarters. */
-const FACE_SHARE = 0.7;
+export const FACE_SHARE = 0.7;
 
 function face(operation: Facing, material: Material, machine: Machine): Priced {
   const { tool, lengthMm, widthMm, depthMm } = operation;

@@ -11,6 +11,7 @@ import type { Operation } from './types';
 export function seats(hole: Hole, once: Once, shop: Shop): readonly Operation[] {
   const done: Operation[] = [];
   const { counterbore, countersink } = hole;
+  const bored = { ...once, seat: 'counterbore' } as const;
   if (counterbore) {
     const { diameter, depth } = counterbore;
     const cutter = shop.tools.find(
@@ -23,7 +24,7 @@ export function seats(hole: Hole, once: Once, shop: Shop): readonly Operation[] 
     const mill = seatMill(hole, counterbore, shop);
     if (cutter)
       done.push({
-        ...once,
+        ...bored,
         does: 'counterbore',
         tool: cutter,
         diameterMm: diameter.mm,
@@ -34,7 +35,7 @@ export function seats(hole: Hole, once: Once, shop: Shop): readonly Operation[] 
         ringOf(
           milledOut(
             mill,
-            once,
+            bored,
             volumeOf(diameter.mm, depth.mm) - volumeOf(hole.diameter.mm, depth.mm),
             depth.mm,
             diameter.mm,
@@ -44,13 +45,13 @@ export function seats(hole: Hole, once: Once, shop: Shop): readonly Operation[] 
       );
     else
       done.push({
-        ...once,
+        ...bored,
         does: 'missing',
         lacks: 'counterbore',
         wanted: `counterbore cutter or end mill for ${trimmed(diameter.mm)} mm`,
       });
   }
-  if (countersink) done.push(sunk(hole, countersink, once, shop));
+  if (countersink) done.push(sunk(hole, countersink, { ...once, seat: 'countersink' }, shop));
   return done;
 }
 

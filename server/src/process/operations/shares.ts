@@ -1,4 +1,5 @@
 /** How the cutters that are tried for a volume share it: numbers only, and the cuts once two are chosen. */
+import type { Void } from '../../geometry/types';
 import type { Feature } from '../../model/model';
 import type { Mill } from '../../model/shop-model';
 import type { MilledVoid } from '../milling';
@@ -24,7 +25,7 @@ export interface Volume {
   readonly room: Room;
   /** Cutters that leave its narrowest place to others and work in the open. */
   readonly past: readonly Mill[];
-  readonly told: { readonly feature: Feature; readonly times: number; readonly how?: string };
+  readonly told: { readonly feature: Feature; readonly times: number; readonly how?: string; readonly volume: Void };
 }
 
 export class Sharing implements Shared {

@@ -2,6 +2,7 @@
  * The single cuts that make a feature: which tool of the shop does what, and how much of it. Shapes only. Nothing here is
  * a tool path: amounts (volume, way, depth) are the geometry's own, and times are ranges worked out from them.
  */
+import type { Void } from '../../geometry/types';
 import type { Feature } from '../../model/model';
 import type { Boring, ChamferMill, Drill, Mill, Reamer, Tap, Tool, UndercutMill } from '../../model/shop-model';
 import type { HeldIn } from '../cutting/bend';
@@ -18,6 +19,10 @@ interface Base {
   readonly finishFeedMm?: number;
   /** How the work lies for it, where that is not from its own face: `along the edge, from left`. */
   readonly how?: string;
+  /** Of a hole: which part of it, where that is not its bore. `floor`: what a drill's point left on a flat floor. */
+  readonly seat?: 'counterbore' | 'countersink' | 'floor';
+  /** Of what is milled: the volume it makes, of the first member; layers of one pocket have a cut each. */
+  readonly volume?: Void;
 }
 
 /** A hole's own tools: one plunge each. */

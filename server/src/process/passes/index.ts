@@ -10,9 +10,11 @@ import type { Cut, SetupInTime } from '../stock/types';
 import { machineOf } from '../workholding/forces';
 import { seatingOf } from '../workholding/seating';
 import { type Asked, cutsIn } from './cuts-in-setup';
+import { filedLater } from './edges-later';
 import { heightsOf, holdingOf } from './holding';
+import type { Making } from './making';
 import { readOutOf } from './read-out';
-import { type Making, passesOf } from './rows';
+import { passesOf } from './rows';
 import { type Touching, touchesOf } from './touches';
 import type { PassRow, Row, SetupPasses, Touch } from './types';
 
@@ -41,16 +43,18 @@ function setupPasses(then: SetupInTime, count: number, asked: Asked): SetupPasse
   const holding = holdingOf({ then, part, solid, shop, readOut });
   const { seatZ, jawsZ } = heightsOf(then, readOut, holding);
   const touching: Touching = { then, part, shop, readOut, holding, seatZ, ...(jawsZ !== undefined && { jawsZ }) };
-  const { rows, zeros } = rowsOf(then, asked, { readOut, machine, touching });
+  const square = setup.hold?.type !== 'angle';
+  const obstacles = seating?.obstacles ?? [];
+  const { rows, zeros } = rowsOf(then, asked, { readOut, machine, touching, seatZ, square, obstacles });
   return { setup, then, index, count, ...(machine && { machine }), readOut, holding, zeros, rows, measures: [] };
 }
 
-interface Ready extends Pick<Making, 'readOut'> {
+interface Ready extends Pick<Making, 'readOut' | 'seatZ' | 'square' | 'obstacles'> {
   readonly machine: Making['machine'] | undefined;
   readonly touching: Touching;
 }
 
-function rowsOf(then: SetupInTime, asked: Asked, { readOut, machine, touching }: Ready) {
+function rowsOf(then: SetupInTime, asked: Asked, { machine, touching, ...seen }: Ready) {
   const rows: Row[] = [];
   const lastOf = new Map<Cut, number>();
   let number = 0;
@@ -60,11 +64,12 @@ function rowsOf(then: SetupInTime, asked: Asked, { readOut, machine, touching }:
       if (s.missing !== undefined) rows.push({ kind: 'missing', of: name, wanted: s.missing });
     if (!machine) continue;
     const outMm = (cut: Cut, tool: Tool) => outOf(cut, tool, then, asked);
-    for (const pass of passesOf(entry, { asked, readOut, machine, outMm })) {
+    for (const pass of passesOf(entry, { ...seen, asked, machine, outMm })) {
       number += 1;
       rows.push({ kind: 'pass', number, samePlace: isSamePlace(rows.at(-1), pass), ...pass });
       if (entry.cut) lastOf.set(entry.cut, number);
     }
+    if (entry.cut) rows.push(...filedLater(entry.cut, timelineOf(asked.part, asked.solid), asked.part));
   }
   const zeros = touchesOf(touching, (cut) => lastOf.get(cut) ?? 0);
   return { rows: withTouches(rows, zeros, machine?.control === 'program'), zeros };

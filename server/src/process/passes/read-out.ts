@@ -2,7 +2,7 @@
 import type { BodyShape, Vec3 } from '../../geometry/types';
 import { AXIS_INDEX, type AxisIndex } from '../../geometry/vector';
 import { FACE_AXIS, type Face, OPPOSITE } from '../../model/model';
-import type { ReadOut, ReadOutWay, Station } from './types';
+import type { ReadOut, ReadOutAxis, ReadOutWay, Station } from './types';
 
 /** Which face looks away from who stands at the machine where no jaw says so. */
 const BACK: Readonly<Record<Face, Face>> = {
@@ -42,6 +42,10 @@ function wayTo(toward: Face, { box }: BodyShape): ReadOutWay {
 /** Along one axis. */
 function shown({ axis, sign, zeroMm }: ReadOutWay, p: Vec3): number {
   return (p[axis] - zeroMm) * sign;
+}
+
+export function shownAt(readOut: ReadOut, axis: ReadOutAxis, p: Vec3): number {
+  return shown(readOut[axis], p);
 }
 
 export function stationOf({ X, Y }: ReadOut, p: Vec3): Station {

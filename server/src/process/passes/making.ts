@@ -1,0 +1,24 @@
+/** What a set-up hands to each way of making its passes, and what they answer. Shapes only. */
+import type { Machine, Tool } from '../../model/shop-model';
+import type { Cut } from '../stock/types';
+import type { Obstacle } from '../workholding/seating';
+import type { Asked } from './cuts-in-setup';
+import type { PassRow, ReadOut } from './types';
+
+export interface Making {
+  readonly asked: Asked;
+  readonly readOut: ReadOut;
+  readonly machine: Machine;
+  readonly obstacles: readonly Obstacle[];
+  /** The plane that the work lies on. */
+  readonly seatZ: number;
+  /** Places can be told: the work lies square to the spindle. */
+  readonly square: boolean;
+  /** How far a tool stands out in this cut, as judged. */
+  readonly outMm: (cut: Cut, tool: Tool) => number;
+}
+
+/** A pass before it has its number and its place in the list. */
+export type Pass = Omit<PassRow, 'kind' | 'number' | 'samePlace'>;
+/** What of it turns on where the metal is. */
+export type Shape = Omit<Pass, 'of' | 'operation' | 'tool' | 'stickoutMm' | 'speed' | 'feed' | 'minutes'>;

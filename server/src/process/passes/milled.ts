@@ -1,0 +1,243 @@
+/** Passes of a cutter that goes along: over an area in layers, round walls, or over a face in strokes. */
+import { regionEdges } from '../../geometry/2d/moments';
+import type { Edge, Region, Void } from '../../geometry/types';
+import { mayClimb } from '../cutting/hands';
+import type { Operation } from '../operations/types';
+import { FINISH_MM } from '../operations/widths';
+import { LEAST_STOCK_MM, stockLeft } from '../room';
+import type { Cut } from '../stock/types';
+import { type Around, type Cutting, centreAreas, coveredShare, planeOf, SLACK_MM } from './centre-area';
+import type { Step } from './cuts-in-setup';
+import { steppedDown, steppedOut } from './depths';
+import { strokesOver } from './facing-strokes';
+import type { Making, Shape } from './making';
+import { axisOf } from './sides';
+import { stagesOf } from './stages';
+import type { Way, Where } from './types';
+import { heightsIn, volumesOf } from './volumes';
+import { alongWalls, isThin, led, middleOf, roundAreas, wayAlong } from './ways';
+
+type Made = Exclude<Operation, { does: 'missing' }>;
+
+/** A mill goes so far on below work that it cuts right through, where nothing is there. Common practice, no source. */
+const THROUGH_MM = 0.5;
+
+export function milled(operation: Made, step: Step, later: readonly Step[], cut: Cut, m: Making): Shape {
+  const { readOut, machine } = m;
+  const voids = volumesOf(operation, cut, readOut);
+  const [floorZ, topZ] = heightsIn(voids, cut, readOut);
+  const apMm = step.priced?.milling?.apMm ?? topZ - floorZ;
+  const leavesMm = leftBy(operation, later, cut);
+  const climbs = mayClimb(machine);
+  const rest = {
+    direction: climbs ? ('climb' as const) : ('conventional' as const),
+    ...('enters' in operation && operation.enters && { enters: operation.enters }),
+    leavesMm,
+    looks: leavesMm > 0 ? [{ look: 'left-a-side' as const, mm: leavesMm }] : [],
+  };
+  if (operation.does === 'face' && cut.face) {
+    const where = strokesOver(voids[0], operation, m);
+    return { ...rest, where, tipsZ: steppedDown(topZ, floorZ, apMm), needsProgram: false };
+  }
+  const closed = ('enters' in operation && operation.enters !== undefined) || cut.feature?.kind === 'hole';
+  const cutting = { stages: stagesOf(operation.tool, m.asked.shop), leaveMm: leavesMm, tipZ: floorZ, closed };
+  const around: Around = { readOut, before: cut.before, after: cut.after, obstacles: m.obstacles };
+  const tipZ = throughOr(floorZ, voids, cutting, around, m);
+  const at: Placed = { operation, voids, cutting: { ...cutting, tipZ }, around, cut, step, climbs };
+  const { where, offs } = operation.does === 'finish' ? finishing(at) : clearing(at);
+  const curved =
+    where.type !== 'at' && where.type !== 'as drawn' && where.ways.some((w) => w.moves.some((x) => x.type === 'arc'));
+  const tips =
+    operation.seat === 'floor'
+      ? [floorZ]
+      : steppedDown(topZ, tipZ, Math.max(apMm, (topZ - tipZ) / Math.ceil((topZ - floorZ) / apMm - 1e-9)));
+  return {
+    ...rest,
+    where,
+    tipsZ: tips,
+    needsProgram: curved,
+    ...(curved && handsInstead(operation, cut, leavesMm)),
+    ...(offs && { offs }),
+  };
+}
+
+/** What stands on its walls afterwards: as much as a later cut of the same volume takes. */
+function leftBy(operation: Made, later: readonly Step[], cut: Cut): number {
+  if (operation.does !== 'rough' && operation.does !== 'rest') return 0;
+  const after = later.map((s) => s.operation);
+  const finish = after.find((o) => o.does === 'finish' && o.volume === operation.volume);
+  if (finish?.does === 'finish') return finish.wideMm;
+  if (cut.feature?.kind !== 'hole' || operation.seat === 'counterbore') return 0;
+  if (operation.seat === 'floor') return cut.feature.diameter.tolerance ? LEAST_STOCK_MM : 0;
+  const bores = after.some((o) => o.does === 'bore' || o.does === 'finish');
+  return bores ? stockLeft(cut.feature.diameter.mm, operation.tool.diameterMm, FINISH_MM) : 0;
+}
+
+/** A little below work that is cut right through, where jaws and parallels leave it all its ways. */
+function throughOr(
+  floorZ: number,
+  voids: readonly Void[],
+  cutting: Omit<Cutting, 'tipZ'>,
+  around: Around,
+  m: Making,
+): number {
+  if (Math.abs(floorZ - m.seatZ) > 1e-6) return floorZ;
+  const size = (tipZ: number) =>
+    voids.map((v) => centreAreas(v, { ...cutting, tipZ }, around)?.flatMap((r) => regionEdges(r)).length).join();
+  const lower = floorZ - THROUGH_MM;
+  return size(lower) === size(floorZ) ? lower : floorZ;
+}
+
+/** A cutter starts so far clear of the work. Common practice, no source. */
+const LEAD_MM = 1;
+
+interface Placed {
+  readonly operation: Made;
+  readonly voids: readonly Void[];
+  readonly cutting: Cutting;
+  readonly around: Around;
+  readonly cut: Cut;
+  readonly step: Step;
+  readonly climbs: boolean;
+}
+type Found = { readonly where: Where } & Pick<Shape, 'offs'>;
+const AS_DRAWN: Found = { where: { type: 'as drawn' } };
+
+/** A cutter that gets at less of what it makes has no room to leave anything: it fills it. */
+const GETS_AT = 0.2;
+
+interface Areas {
+  readonly areas: readonly Region[];
+  /** Of a cutter that fills what it makes: lines instead of areas. */
+  readonly lines: readonly (readonly Edge[])[];
+}
+
+/** Areas of every member; a cutter that fills what it makes has a line for its area. */
+function areasOf(at: Placed): Areas | undefined {
+  const { voids, cutting, around } = at;
+  const areas: Region[] = [];
+  const lines: (readonly Edge[])[] = [];
+  for (const v of voids) {
+    const found = bestOf(v, at);
+    if (!found) return undefined;
+    if (!found.every((r) => isThin(r, 2 * SLACK_MM))) {
+      areas.push(...found);
+      continue;
+    }
+    const whole = centreAreas(v, { ...cutting, leaveMm: -SLACK_MM, closed: false }, around) ?? [];
+    lines.push(...found.map((r) => led(middleOf(r), whole, wallsOf(at).leadMm)));
+  }
+  return areas.length + lines.length > 0 ? { areas: distinct(areas), lines } : undefined;
+}
+
+/** With as much left as there is room for: less where it is tight, and nothing where the cutter fills it. */
+function bestOf(v: Void, { cutting, around }: Placed): readonly Region[] | undefined {
+  let best: readonly Region[] | undefined;
+  let most = 0;
+  const { leaveMm } = cutting;
+  const tries: readonly Cutting[] = [
+    cutting,
+    ...[leaveMm - TIGHT_MM, leaveMm / 2].filter((mm) => mm > 0).map((mm) => ({ ...cutting, leaveMm: mm })),
+    { ...cutting, leaveMm: -SLACK_MM, closed: true },
+  ];
+  for (const t of tries) {
+    const found = centreAreas(v, t, around);
+    const share = found ? coveredShare(v, found, cutting.stages[0]!.radiusMm, around.readOut) : 0;
+    if (found && share > most + GETS_AT) [best, most] = [found, share];
+    if (most >= 1 - GETS_AT) break;
+  }
+  return best;
+}
+const TIGHT_MM = 0.02;
+
+/** Members that share an area have it once. */
+function distinct(areas: readonly Region[]): readonly Region[] {
+  const seen = new Set<string>();
+  return areas.filter((r) => {
+    const key = r.outer.edges
+      .map((e) => `${e.a.u.toFixed(4)} ${e.a.v.toFixed(4)}`)
+      .sort()
+      .join();
+    return !seen.has(key) && seen.add(key);
+  });
+}
+
+function finishing(at: Placed): Found {
+  const found = areasOf(at);
+  return found ? { where: { type: 'along', ways: alongOf(found, at) } } : AS_DRAWN;
+}
+
+/** Round walls; where none is this cut's own, round the areas; and along lines. */
+function alongOf({ areas, lines }: Areas, at: Placed): readonly Way[] {
+  const { readOut } = at.around;
+  const walls = alongWalls(areas, wallsOf(at));
+  const ways = walls.length > 0 ? walls : roundAreas(areas, readOut, at.climbs);
+  return [...ways, ...lines.map((l) => wayAlong(l, readOut))];
+}
+
+function wallsOf({ cut, around, cutting, climbs, voids }: Placed) {
+  const { readOut } = around;
+  const [floorZ, topZ] = heightsIn(voids, cut, readOut);
+  const heights = [0.001, 0.02, 0.3, 0.7, 0.98].map((t) => floorZ + t * (topZ - floorZ));
+  const offMm = cutting.stages[0]!.radiusMm + cutting.leaveMm;
+  const leadMm = cutting.stages[0]!.radiusMm + LEAD_MM;
+  return { readOut, before: cut.before, after: cut.after, heights, offMm, climbs, leadMm };
+}
+
+function clearing(at: Placed): Found {
+  const { operation, around, step, climbs } = at;
+  const strips = operation.does === 'rough' ? stripped(at) : undefined;
+  if (strips) return strips;
+  const found = areasOf(at);
+  if (!found) return AS_DRAWN;
+  const once = operation.does === 'undercut' || operation.does === 'slot' || found.areas.length === 0;
+  if (once) return { where: { type: 'along', ways: alongOf(found, at) } };
+  const stepMm = step.priced?.milling?.aeMm ?? operation.tool.diameterMm / 2;
+  const ways = [...roundAreas(found.areas, around.readOut, climbs)];
+  return { where: { type: 'over', ways, stepMm } };
+}
+
+/** Along one straight wall: a stroke for each width that a pass takes, from outside in. */
+function stripped(at: Placed): Found | undefined {
+  const { voids, cutting, around, step, cut } = at;
+  const [v] = voids;
+  const aeMm = step.priced?.milling?.aeMm;
+  if (voids.length !== 1 || !v || !aeMm) return undefined;
+  const areas = centreAreas(v, cutting, around);
+  const ways = areas && alongWalls(areas, wallsOf(at));
+  const [only] = ways ?? [];
+  if (ways?.length !== 1 || only?.moves.length !== 1 || only.moves[0]!.type !== 'line') return undefined;
+  const { readOut } = around;
+  const along = only.start[0] === only.moves[0]!.to[0] ? 'Y' : 'X';
+  const across = along === 'X' ? 'Y' : 'X';
+  const i = readOut[across].axis;
+  const wideMm = v.bounds.max[i] - v.bounds.min[i] - cutting.leaveMm;
+  if (wideMm <= 0) return undefined;
+  const n = Math.max(1, Math.ceil(wideMm / aeMm - 1e-9));
+  const k = across === 'X' ? 0 : 1;
+  const wall = only.start[k];
+  const [a, b] = planeOf(readOut);
+  const middle = (v.bounds.min[i] + v.bounds.max[i] - 2 * readOut[across].zeroMm) * 0.5 * readOut[across].sign;
+  // The axis stands on the side of what is taken.
+  const out = i === a || i === b ? Math.sign(wall - middle) || 1 : 1;
+  const strokes = steppedOut(0, wideMm, wideMm / n).map((done) => {
+    const place = wall + out * (wideMm - done);
+    const moved = (s: readonly [number, number]) => (k === 0 ? ([place, s[1]] as const) : ([s[0], place] as const));
+    return { start: moved(only.start), moves: [{ type: 'line' as const, to: moved(only.moves[0]!.to) }] };
+  });
+  const face = cut.face && axisOf(readOut, cut.face).name;
+  return {
+    where: { type: 'along', ways: strokes },
+    ...(face && face !== 'Z' && { offs: { axis: face, mm: strokes.map(() => wideMm / n) } }),
+  };
+}
+
+/** A circle, where hands cannot drive one: a boring head, a millimetre across at a time. */
+function handsInstead(operation: Made, cut: Cut, leavesMm: number): Pick<Shape, 'byHandMm'> {
+  if (cut.feature?.kind !== 'hole') return {};
+  const { counterbore, diameter } = cut.feature;
+  const toMm = operation.seat === 'counterbore' && counterbore ? counterbore.diameter.mm : diameter.mm - 2 * leavesMm;
+  const fromMm = operation.seat === 'counterbore' ? diameter.mm : Math.min(operation.tool.diameterMm, toMm);
+  return toMm - fromMm > 1e-6 ? { byHandMm: steppedOut(fromMm, toMm, BORE_STEP_MM) } : {};
+}
+const BORE_STEP_MM = 1;

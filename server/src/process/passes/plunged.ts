@@ -1,0 +1,87 @@
+/** Passes that go straight down: drills and what follows them in a hole. */
+
+import type { Void } from '../../geometry/types';
+import { pointLengthMm } from '../../tables/drill-point';
+import { pointBelowMm } from '../cutters';
+import type { Operation, Plunge } from '../operations/types';
+import type { Cut } from '../stock/types';
+import type { Step } from './cuts-in-setup';
+import { steppedOut } from './depths';
+import type { Making, Shape } from './making';
+import { stationOf } from './read-out';
+import type { Look, ReadOut, Station } from './types';
+import { heightsIn, volumesOf } from './volumes';
+
+type Made = Exclude<Operation, { does: 'missing' }>;
+
+/** What a boring head takes off across in each of its last cuts, mm. Common practice: 0.1 to 0.25 a side. */
+const BORED_MM = 0.3;
+/** The last but one stays so far under, and is measured. Common practice, no source. */
+const LAST_MM = 0.1;
+
+export function plunged(operation: Made, { priced }: Step, cut: Cut, { readOut, seatZ }: Making): Shape {
+  const voids = volumesOf(operation, cut, readOut);
+  const own = voids.length > 0 ? voids : cut.removes;
+  const [floorZ, topZ] = heightsIn(own, cut, readOut);
+  const places = own.map((v) => middleOf(v, readOut));
+  const tip = tipOf(operation, cut, floorZ, topZ);
+  const lift = priced?.peckMm;
+  return {
+    direction: 'down',
+    where: { type: 'at', places: distinct(places) },
+    tipsZ: [tip],
+    ...(lift !== undefined && Number.isFinite(lift) && { liftEachMm: lift }),
+    ...(operation.does === 'bore' && { diametersMm: boredIn(operation.diameterMm) }),
+    leavesMm: 0,
+    needsProgram: false,
+    looks: looksOf(operation, tip < seatZ + 1e-6),
+  };
+}
+
+function tipOf(o: Made, cut: Cut, floorZ: number, topZ: number): number {
+  const hole = cut.feature?.kind === 'hole' ? cut.feature : undefined;
+  const flat = hole?.bottom === 'flat' && !hole.depth.through;
+  switch (o.does) {
+    case 'spot':
+      return topZ - o.depthMm;
+    case 'countersink':
+      // Down until its cone is as wide as the seat; from there its tip is as much lower.
+      return topZ - sunkMm(o);
+    case 'counterbore':
+      return floorZ;
+    case 'tap':
+      return hole?.depth.through && o.depthMm >= topZ - floorZ - 1e-6 ? floorZ - o.pitchMm : topZ - o.depthMm;
+    case 'drill':
+      return floorZ - (o.seat === 'floor' ? 0 : pointBelowMm(o.tool, flat));
+    default:
+      return floorZ;
+  }
+}
+
+function sunkMm(o: Plunge): number {
+  const tip = 'tipMm' in o.tool ? o.tool.tipMm : 0;
+  const deg = 'angleDeg' in o.tool ? o.tool.angleDeg : 90;
+  return pointLengthMm(o.diameterMm - tip, deg);
+}
+
+/** Diameters of the last cuts, one by one. */
+function boredIn(diameterMm: number): readonly number[] {
+  return [...steppedOut(diameterMm - 2 * BORED_MM - LAST_MM, diameterMm - LAST_MM, BORED_MM), diameterMm];
+}
+
+function looksOf(o: Made, isThrough: boolean): readonly Look[] {
+  if (o.does === 'spot') return [{ look: 'this-wide', diameterMm: o.diameterMm }];
+  if (o.does === 'countersink') return [{ look: 'this-wide', diameterMm: o.diameterMm }];
+  if (o.does === 'tap') return [{ look: 'square-start' }];
+  if (o.does === 'bore' || o.does === 'ream') return [{ look: 'smooth' }];
+  return isThrough ? [{ look: 'no-parallel-hit' }] : o.does === 'drill' ? [{ look: 'chips-clear' }] : [];
+}
+
+function middleOf({ bounds: { min, max } }: Void, readOut: ReadOut): Station {
+  return stationOf(readOut, [(min[0] + max[0]) / 2, (min[1] + max[1]) / 2, (min[2] + max[2]) / 2]);
+}
+
+/** A bore that comes in two pieces is one place. */
+function distinct(places: readonly Station[]): readonly Station[] {
+  return places.filter((p, i) => places.findIndex((q) => Math.hypot(p[0] - q[0], p[1] - q[1]) < 1e-6) === i);
+}
