@@ -41,21 +41,14 @@ export function plunged(operation: Made, { priced }: Step, cut: Cut, { readOut, 
 function tipOf(o: Made, cut: Cut, floorZ: number, topZ: number): number {
   const hole = cut.feature?.kind === 'hole' ? cut.feature : undefined;
   const flat = hole?.bottom === 'flat' && !hole.depth.through;
-  switch (o.does) {
-    case 'spot':
-      return topZ - o.depthMm;
-    case 'countersink':
-      // Down until its cone is as wide as the seat; from there its tip is as much lower.
-      return topZ - sunkMm(o);
-    case 'counterbore':
-      return floorZ;
-    case 'tap':
-      return hole?.depth.through && o.depthMm >= topZ - floorZ - 1e-6 ? floorZ - o.pitchMm : topZ - o.depthMm;
-    case 'drill':
-      return floorZ - (o.seat === 'floor' ? 0 : pointBelowMm(o.tool, flat));
-    default:
-      return floorZ;
+  if (o.does === 'spot') return topZ - o.depthMm;
+  // Down until its cone is as wide as the seat; from there its tip is as much lower.
+  if (o.does === 'countersink') return topZ - sunkMm(o);
+  if (o.does === 'tap') {
+    const through = hole?.depth.through && o.depthMm >= topZ - floorZ - 1e-6;
+    return through ? floorZ - o.pitchMm : topZ - o.depthMm;
   }
+  return o.does === 'drill' && o.seat !== 'floor' ? floorZ - pointBelowMm(o.tool, flat) : floorZ;
 }
 
 function sunkMm(o: Plunge): number {

@@ -12,28 +12,22 @@ type Made = Exclude<Operation, { does: 'missing' }>;
 const MILLED: readonly VoidRole[] = ['pocket', 'slot', 'step', 'contour', 'groove', 'incline', 'edge'];
 const FORMED: readonly VoidRole[] = ['edge', 'incline'];
 
-function rolesOf(o: Made): readonly VoidRole[] {
-  if (o.seat === 'counterbore') return ['counterbore'];
-  if (o.seat === 'countersink') return ['countersink'];
-  switch (o.does) {
-    case 'rough':
-    case 'rest':
-    case 'finish':
-      return o.feature.kind === 'hole' ? ['bore'] : MILLED;
-    case 'chamfer':
-    case 'round':
-      return FORMED;
-    case 'engrave':
-      return ['engraving'];
-    case 'undercut':
-      return ['undercut', 'groove'];
-    case 'slot':
-      return ['slot', 'pocket'];
-    case 'face':
-      return MILLED;
-    default:
-      return ['bore'];
-  }
+/** What is not named here goes down a bore. */
+const ROLES: Partial<Record<Made['does'], readonly VoidRole[]>> = {
+  rough: MILLED,
+  rest: MILLED,
+  finish: MILLED,
+  face: MILLED,
+  chamfer: FORMED,
+  round: FORMED,
+  engrave: ['engraving'],
+  undercut: ['undercut', 'groove'],
+  slot: ['slot', 'pocket'],
+};
+
+function rolesOf(o: Made, inHole: boolean): readonly VoidRole[] {
+  if (o.seat === 'counterbore' || o.seat === 'countersink') return [o.seat];
+  return inHole ? ['bore'] : (ROLES[o.does] ?? ['bore']);
 }
 
 /** Those of a face only as far as something still stands over it. */
@@ -42,7 +36,7 @@ export function volumesOf(o: Made, cut: Cut, { Z }: ReadOut): readonly Void[] {
     const bounds = leftOver(cut);
     return bounds ? cut.removes.slice(0, 1).map((v) => ({ ...v, bounds })) : [];
   }
-  const roles = rolesOf(o);
+  const roles = rolesOf(o, cut.feature?.kind === 'hole');
   const named = cut.removes.filter((v) => roles.includes(v.role));
   // A dovetail's neck is part of the one volume that it is.
   const own = named.length > 0 ? named : cut.removes;
