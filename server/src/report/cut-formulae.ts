@@ -51,8 +51,8 @@ function milled({ operation: o, milling: m }: Priced, material: Material): reado
   return [
     {
       what: 'feed',
-      how: `vf = fz · z · n = ${n(m.feedPerToothMm)} · ${n(teeth)} · ${Math.round(m.rpm)} = ${Math.round(m.feedMmPerMin)} mm/min; fz from ${m.chipRangeMm.map((x) => n(x)).join(' to ')} mm a tooth, more where a narrow cut thins the chip`,
-      source: m.source,
+      how: `vf = fz · z · n = ${n(m.feedPerToothMm)} · ${n(teeth)} · ${Math.round(m.rpm)} = ${Math.round(m.feedMmPerMin)} mm/min; ${m.ownFeed ? `fz at most ${n(m.chipRangeMm[1])} mm a tooth` : `fz from ${m.chipRangeMm.map((x) => n(x)).join(' to ')} mm a tooth, more where a narrow cut thins the chip`}`,
+      source: m.ownFeed ? `shop: \`feed-per-tooth\` of ${o.tool.name}` : m.source,
     },
     {
       what: 'force',

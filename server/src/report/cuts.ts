@@ -61,7 +61,7 @@ export function cutLine(priced: Priced, units: 'mm' | 'in', machine?: Machine): 
     const { surface, unit } = SURFACE[units];
     const range = c.speedRange.map((v) => Math.round(v * surface)).join(' to ');
     words.push(
-      `${speedText(c.rpm, c.wantedRpm, machine)} (${Math.round(c.speedMPerMin * surface)} ${unit} of ${range}), feed ${feedText(c.feedMmPerMin, units)}`,
+      `${speedText(c.rpm, c.wantedRpm, machine)} (${Math.round(c.speedMPerMin * surface)} ${unit} of ${range}), feed ${feedText(c.feedMmPerMin, units)}${milling?.ownFeed ? ` (shop: at most ${formatLength(round(milling.chipRangeMm[1], 4), units)} a tooth)` : ''}`,
     );
     if (milling)
       words.push(

@@ -1,6 +1,6 @@
 /** Balls on a thin neck: they reach under an edge. */
 import { length, map } from '../schema/common';
-import { diameter, flutes, gripped, kind, neck, shank } from './fields';
+import { diameter, flutes, gripped, kind, neck, shank, toothed } from './fields';
 import { byReach, noDisc, type ToolKindHome } from './kind';
 import type { ToolReader } from './reader';
 import { checkNeck, onNeck, readUndercutter, type UndercutMill } from './undercutters';
@@ -13,6 +13,7 @@ const schema = map(
     reach: length('From the tip to where something wider than the neck begins.', { example: '20' }),
     flutes: flutes('2'),
     shank: shank('the next usual shank'),
+    ...toothed,
     ...gripped('carbide'),
   },
   'A ball undercutter.',

@@ -1,7 +1,7 @@
 /** Pointed mills that break edges along any outline. */
 import { angle, length, map } from '../schema/common';
 import { type ChamferMill, checkTip, readCone } from './cones';
-import { diameter, gripped, kind, reach } from './fields';
+import { diameter, gripped, kind, reach, toothed } from './fields';
 import { byReach, inChuck, noDisc, type ToolKindHome } from './kind';
 import type { ToolReader } from './reader';
 
@@ -12,6 +12,7 @@ const schema = map(
     angle: angle('Included angle.', { example: '90', fallback: '90' }).optional(),
     tip: length('Diameter of its flat tip.', { example: '1', fallback: '0' }).optional(),
     reach: reach('the diameter'),
+    ...toothed,
     ...gripped('carbide'),
   },
   'A chamfer mill.',

@@ -1,6 +1,6 @@
 /** Form cutters that round an outside edge in one pass. */
 import { length, map } from '../schema/common';
-import { diameter, flutes, gripped, kind, reach, shank } from './fields';
+import { diameter, flutes, gripped, kind, reach, shank, toothed } from './fields';
 import { byReach, noDisc, onShank, type ToolKindHome } from './kind';
 import { checkFlutes, type Mill, readMill } from './mills';
 import type { ToolReader } from './reader';
@@ -13,6 +13,7 @@ const schema = map(
     flutes: flutes('4'),
     reach: reach('the radius it makes'),
     shank: shank('the next usual shank'),
+    ...toothed,
     ...gripped('carbide'),
   },
   'A corner rounder.',

@@ -1,6 +1,6 @@
 /** Cutters wider at their face than above: dovetails. */
 import { angle, length, map } from '../schema/common';
-import { diameter, flutes, gripped, kind, neck, shank } from './fields';
+import { diameter, flutes, gripped, kind, neck, shank, toothed } from './fields';
 import { byReach, noDisc, type ToolKindHome } from './kind';
 import type { ToolReader } from './reader';
 import { checkHead, onNeck, readUndercutter, type UndercutMill } from './undercutters';
@@ -15,6 +15,7 @@ const schema = map(
     reach: length('From its face to where something wider than the neck begins.', { example: '18' }),
     flutes: flutes('6'),
     shank: shank('the next usual shank'),
+    ...toothed,
     ...gripped('hss'),
   },
   'A dovetail cutter.',

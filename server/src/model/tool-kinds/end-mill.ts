@@ -2,7 +2,7 @@
 import { END_MILL_HELIX, END_MILL_HELIX_SOURCE } from '../../tables/cutting.data';
 import { endMillFluteMm } from '../../tables/tool-lengths';
 import { angle, length, map, words } from '../schema/common';
-import { diameter, fluteLength, flutes, gripped, kind, reach, shank } from './fields';
+import { diameter, fluteLength, flutes, gripped, kind, reach, shank, toothed } from './fields';
 import { byReach, noDisc, onShank, type ToolKindHome } from './kind';
 import { checkMill, type Mill, readMill } from './mills';
 import { PRACTICE, type ToolMaterial, type ToolReader } from './reader';
@@ -34,6 +34,7 @@ const schema = map(
       'Whether it cuts over its centre.',
       { fallback: 'yes up to 3 flutes, and for 4 of carbide' },
     ).optional(),
+    ...toothed,
     ...gripped('carbide'),
   },
   'An end mill: square, bull-nose or ball.',

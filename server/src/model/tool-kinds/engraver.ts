@@ -1,6 +1,6 @@
 /** Pointed or fine-tipped cutters for letters. */
 import { angle, map } from '../schema/common';
-import { diameter, fluteLength, flutes, gripped, kind, reach, shank } from './fields';
+import { diameter, fluteLength, flutes, gripped, kind, reach, shank, toothed } from './fields';
 import { byReach, noDisc, onShank, type ToolKindHome } from './kind';
 import { checkMill, type Mill, readMill } from './mills';
 import { PRACTICE, type ToolReader } from './reader';
@@ -14,6 +14,7 @@ const schema = map(
     'flute-length': fluteLength('2 mm'),
     reach: reach('the flute length'),
     shank: shank('the next usual shank, not under 6 mm'),
+    ...toothed,
     ...gripped('carbide'),
   },
   'An engraving cutter.',

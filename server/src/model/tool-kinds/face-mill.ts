@@ -1,6 +1,6 @@
 /** Face mills: wide, with inserts. */
 import { length, map } from '../schema/common';
-import { diameter, fluteLength, flutes, gripped, kind, reach, shank } from './fields';
+import { diameter, fluteLength, flutes, gripped, kind, reach, shank, toothed } from './fields';
 import { byReach, noDisc, onShank, type ToolKindHome } from './kind';
 import { checkMill, type Mill, readMill } from './mills';
 import type { ToolReader } from './reader';
@@ -17,6 +17,7 @@ const schema = map(
       example: '0.8',
       fallback: '0',
     }).optional(),
+    ...toothed,
     ...gripped('carbide'),
   },
   'A face mill.',

@@ -39,3 +39,11 @@ export const gripped = (fallback: 'hss' | 'carbide') => ({
   }).optional(),
   note: text('A remark: where it lies, what it is kept for.').optional(),
 });
+
+/** Of what cuts with teeth on its way along. */
+export const toothed = {
+  'feed-per-tooth': length(
+    'Feed that one tooth takes, by its maker or this shop; fed no more than that in any material.',
+    { example: '0.03', fallback: 'by material, size and kind of edge, from the tables' },
+  ).optional(),
+};

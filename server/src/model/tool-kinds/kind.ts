@@ -12,6 +12,8 @@ export interface ToolBase {
   readonly stickoutMm?: number;
   /** Turns a minute that it bears; left out: whatever the spindle turns. */
   readonly mostRpm?: number;
+  /** Feed of one tooth as the shop says; left out: the tables'. */
+  readonly feedPerToothMm?: number;
   readonly note?: string;
 }
 

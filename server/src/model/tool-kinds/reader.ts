@@ -49,6 +49,7 @@ export class ToolReader {
     const holder = this.fields.word(this.node, 'holder');
     const stickoutMm = this.fields.size(this.node, 'stickout');
     const mostRpm = this.mostRpm(usualRpm);
+    const feedPerToothMm = this.fields.size(this.node, 'feed-per-tooth');
     const note = this.fields.word(this.node, 'note');
     return {
       name: this.name,
@@ -58,6 +59,7 @@ export class ToolReader {
       ...(holder !== undefined && { holder }),
       ...(stickoutMm !== undefined && { stickoutMm }),
       ...(mostRpm !== undefined && { mostRpm }),
+      ...(feedPerToothMm !== undefined && { feedPerToothMm }),
       ...(note !== undefined && { note }),
     };
   }

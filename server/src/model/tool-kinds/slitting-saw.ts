@@ -1,7 +1,7 @@
 /** Slitting saws: thin discs on an arbor, for slits that no end mill is thin and long enough for. */
 import { SLITTING_SAW, sawTeeth } from '../../tables/slitting-saws';
 import { length, map, number } from '../schema/common';
-import { diameter, gripped, kind, reach, shank } from './fields';
+import { diameter, gripped, kind, reach, shank, toothed } from './fields';
 import type { ToolBase, ToolKindHome } from './kind';
 import { PRACTICE, type ToolReader } from './reader';
 
@@ -38,6 +38,7 @@ const schema = map(
     }).optional(),
     reach: reach('half the diameter'),
     shank: shank('16 mm'),
+    ...toothed,
     ...gripped('hss'),
   },
   'A slitting saw.',

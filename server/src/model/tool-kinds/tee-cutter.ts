@@ -1,6 +1,6 @@
 /** Discs on a neck: T-slots, keyways, grooves inside a bore. */
 import { length, map } from '../schema/common';
-import { diameter, flutes, gripped, kind, neck, shank } from './fields';
+import { diameter, flutes, gripped, kind, neck, shank, toothed } from './fields';
 import { byReach, type ToolKindHome } from './kind';
 import type { ToolReader } from './reader';
 import { checkHead, onNeck, readUndercutter, type UndercutMill } from './undercutters';
@@ -14,6 +14,7 @@ const schema = map(
     reach: length('From the face of the disc to where something wider than the neck begins.', { example: '18' }),
     flutes: flutes('6'),
     shank: shank('the next usual shank'),
+    ...toothed,
     ...gripped('hss'),
   },
   'A T-slot or grooving cutter.',

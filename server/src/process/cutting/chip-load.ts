@@ -16,8 +16,25 @@ export function edgeSpeed([low, high]: Range, cutter: ToolMaterial, edge?: Edge)
   return [Math.min(speed * low, mostLow), Math.min(speed * high, mostHigh)];
 }
 
-/** mm a tooth, from least to most. */
-export function chipLoad(row: CuttingRow, tool: Pick<Mill, 'kind' | 'diameterMm' | 'material'>, edge?: Edge): Range {
+type Toothed = Pick<Mill, 'kind' | 'diameterMm' | 'material' | 'feedPerToothMm'>;
+
+/** What a tooth is fed: within a range, so much where nothing is in the way; `own`: as the shop says of the tool. */
+export interface ToothFeed {
+  readonly rangeMm: Range;
+  readonly wantedMm: number;
+  readonly own: boolean;
+}
+
+/** The shop's own feed is the most; what is too thin to be cut stays what the tables say, where that is less. */
+export function toothFeed(row: CuttingRow, tool: Toothed, edge?: Edge): ToothFeed {
+  const [low, high] = chipLoad(row, tool, edge);
+  const { feedPerToothMm: own } = tool;
+  if (own === undefined) return { rangeMm: [low, high], wantedMm: (low + high) / 2, own: false };
+  return { rangeMm: [Math.min(low, own), own], wantedMm: own, own: true };
+}
+
+/** mm a tooth, from least to most, by the tables. */
+export function chipLoad(row: CuttingRow, tool: Toothed, edge?: Edge): Range {
   const [low, high] = row.chip[tool.material === 'carbide' ? 'carbide' : 'hss'];
   const most = tool.kind === 'face-mill' ? CHIP_GROWS_TO.face : CHIP_GROWS_TO[edge === 'chamfer' ? 'chamfer' : 'end'];
   // An engraver's edge is a cone's, as strong a little above its tip as a mill of a millimetre or two.

@@ -11,7 +11,7 @@ import type { Material } from '../../tables/materials';
 import { MOST_DRILL_FEED, SLOW_DRILL } from '../../tables/plunging.data';
 import { bendOf, type HeldIn, machineGives, stickoutOf } from './bend';
 import { chipThinning } from './chip';
-import { chipLoad, type Edge, edgeSpeed } from './chip-load';
+import { type Edge, edgeSpeed, toothFeed } from './chip-load';
 import {
   type DrillingLoad,
   drillingLoad,
@@ -48,6 +48,8 @@ export interface Conditions {
 
 export interface MillingConditions extends Conditions {
   readonly feedPerToothMm: number;
+  /** The shop's own feed of a tooth, not the tables'. */
+  readonly ownFeed: boolean;
   readonly chipRangeMm: readonly [number, number];
   readonly aeMm: number;
   readonly apMm: number;
@@ -121,10 +123,11 @@ function work(material: Material, tool: Mill, machine: Machine, cut: MillingTask
   const edge = EDGES[cut.edge ?? 'side'];
   const range = edgeSpeed(speedRange(material, tool.material), tool.material, cut.edge);
   const turned = turning(range, tool.diameterMm, machine, material, tool);
-  const chipRangeMm = chipLoad(row, tool, cut.edge);
-  // Teeth with a shape are never fed more for a narrow cut: they break at their points.
-  const thinning = cut.edge ? 1 : Math.min(MOST_THINNING, chipThinning(cut.aeMm, tool.diameterMm));
-  const wanted = ((chipRangeMm[0] + chipRangeMm[1]) / 2) * thinning;
+  const tooth = toothFeed(row, tool, cut.edge);
+  const chipRangeMm = tooth.rangeMm;
+  // Teeth with a shape are never fed more for a narrow cut: they break at their points. Nor is what the shop sets.
+  const thinning = cut.edge || tooth.own ? 1 : Math.min(MOST_THINNING, chipThinning(cut.aeMm, tool.diameterMm));
+  const wanted = tooth.wantedMm * thinning;
   const engaged = engagedBy(tool, cut);
   const pushes = pushesOver(engaged, law.mc);
   const loadAt = (feedPerToothMm: number) => millingLoad(law, { ...engaged, feedPerToothMm, rpm: turned.rpm }, pushes);
@@ -157,6 +160,7 @@ function work(material: Material, tool: Mill, machine: Machine, cut: MillingTask
     ...turned,
     speedRange: range,
     feedPerToothMm: feed,
+    ownFeed: tooth.own,
     chipRangeMm,
     feedMmPerMin: load.feedMmPerMin,
     aeMm: cut.aeMm,

@@ -228,5 +228,6 @@ export function asMill(tool: Extract<Operation, { wayMm: number }>['tool']): Mil
     shankMm: shank,
     cornerRadiusMm: 0,
     ...(tool.mostRpm !== undefined && { mostRpm: tool.mostRpm }),
+    ...(tool.feedPerToothMm !== undefined && { feedPerToothMm: tool.feedPerToothMm }),
   };
 }
