@@ -18,8 +18,6 @@ import { theSource } from './source';
 const LEFT: Readonly<Record<string, number>> = {
   'server/src/planning/items.ts': 1,
   'server/src/planning/table-fixture.ts': 1,
-  'server/src/process/operations/hole-makers.ts': 1,
-  'server/src/process/operations/passed-over-holes.ts': 1,
   'server/src/process/operations/priced.ts': 2,
   'server/src/process/stock/partial.ts': 1,
   'server/src/rules/hold/parallels.ts': 1,

@@ -4,7 +4,7 @@
  */
 import assert from 'node:assert/strict';
 import { builtinShop } from '../../server/src/model/builtin-shop';
-import { chipLoad } from '../../server/src/process/cutting/chip-load';
+import { toothFeed } from '../../server/src/process/cutting/chip-load';
 import { tappingTorqueNm } from '../../server/src/process/cutting/force';
 import { operationsOf } from '../../server/src/process/operations';
 import { priceOf } from '../../server/src/process/operations/priced';
@@ -204,7 +204,7 @@ describe('practice', () => {
       within('mm a tooth', (low + high) / 2, [0.05, 0.15]);
     }
     const face = { kind: 'face-mill', diameterMm: 50, material: 'carbide' } as const;
-    const [low, high] = chipLoad(cuttingOf(findMaterial(AL)!), face);
+    const [low, high] = toothFeed(cuttingOf(findMaterial(AL)!), face).rangeMm;
     within('mm a tooth', (low + high) / 2, [0.1, 0.3]);
   });
 

@@ -2,8 +2,8 @@
 
 import { memo } from '../memo';
 import type { Boring, Drill, Mill, Reamer, Shop, Tap, Tool } from '../model/shop-model';
-import { formOfTool, isDrill } from '../model/tool-kinds';
-import type { ToolForm } from '../model/tool-kinds/kind';
+import { type ByHoleWay, homeOfTool, ofHoleWay } from '../model/tool-kinds';
+import type { HoleWay } from '../model/tool-kinds/kind';
 import { pointLengthMm } from '../tables/drill-point';
 import { findThread } from '../tables/threads';
 
@@ -51,6 +51,10 @@ export function shankRadius(mill: Mill): number {
 
 export type Maker = Drill | Reamer | Boring | Mill;
 
+export function isMaker(tool: Tool): tool is Maker {
+  return homeOfTool(tool).hole !== undefined;
+}
+
 /** Diameters that are good, mm. */
 export interface Bore {
   readonly fromMm: number;
@@ -71,23 +75,23 @@ export const makersOf = memo(findMakers, {
 });
 
 function findMakers(shop: Shop, bore: Bore): readonly Maker[] {
-  const within = (d: number) => d >= bore.fromMm - 1e-6 && d <= bore.toMm + 1e-6;
-  const found: Maker[] = [];
-  for (const t of shop.tools) {
-    if ((isDrill(t) || t.kind === 'reamer') && within(t.diameterMm)) found.push(t);
-    else if (
-      t.kind === 'boring-head' &&
-      bore.nominalMm >= t.diameterMm - SAME_MM &&
-      bore.nominalMm <= t.largestMm + SAME_MM
-    )
-      found.push(t);
-    else if (t.kind === 'end-mill' && t.cornerRadiusMm <= SHARP_MM && t.diameterMm <= CIRCLE * bore.nominalMm)
-      found.push(t);
-  }
-  const rank = (t: Maker) => ORDER.indexOf(formOfTool(t)) + (t.kind === 'flat-drill' ? 0.5 : 0);
+  const found = shop.tools.filter((t): t is Maker => ofHoleWay(MAKES, t, bore) === true);
+  const rank = (t: Maker) => ORDER.indexOf(homeOfTool(t).hole!) + (coned(t) ? 0 : 0.5);
   return found.sort((a, b) => rank(a) - rank(b));
 }
-const ORDER: readonly ToolForm[] = ['drill', 'reamer', 'bore', 'mill'];
+const ORDER: readonly HoleWay[] = ['as-wide', 'to-limits', 'set', 'round'];
+/** A drill with a point wanders less and is at hand: one with a flat end comes after it. */
+const coned = (t: Maker) => !('pointDeg' in t) || t.pointDeg < 180;
+
+const MAKES: ByHoleWay<[Bore], boolean> = {
+  'as-wide': ({ diameterMm }, bore) => isWithin(diameterMm, bore),
+  'to-limits': ({ diameterMm }, bore) => isWithin(diameterMm, bore),
+  set: ({ diameterMm, largestMm }, { nominalMm }) =>
+    nominalMm >= diameterMm - SAME_MM && nominalMm <= largestMm + SAME_MM,
+  round: ({ diameterMm, cornerRadiusMm }, { nominalMm }) =>
+    cornerRadiusMm <= SHARP_MM && diameterMm <= CIRCLE * nominalMm,
+};
+const isWithin = (d: number, { fromMm, toMm }: Bore) => d >= fromMm - 1e-6 && d <= toMm + 1e-6;
 
 export { reachOf } from '../model/tool-kinds';
 

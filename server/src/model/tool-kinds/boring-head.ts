@@ -33,6 +33,7 @@ function read(r: ToolReader): Boring | undefined {
 
 export const boringHead: ToolKindHome<Boring> = {
   form: 'bore',
+  hole: 'set',
   schema,
   read,
   check: ({ diameterMm, largestMm }, tell, mm) => {

@@ -27,6 +27,7 @@ function read(r: ToolReader) {
 
 export const drill: ToolKindHome<Drill & { readonly kind: 'drill' }> = {
   form: 'drill',
+  hole: 'as-wide',
   schema,
   read,
   check: ({ pointDeg }, tell) => {

@@ -73,6 +73,7 @@ function helixOf(r: ToolReader, material: ToolMaterial): readonly [number, numbe
 
 export const endMill: ToolKindHome<EndMill> = {
   form: 'mill',
+  hole: 'round',
   schema,
   read,
   check: checkMill,

@@ -24,6 +24,7 @@ function read(r: ToolReader) {
 
 export const flatDrill: ToolKindHome<Drill & { readonly kind: 'flat-drill' }> = {
   form: 'drill',
+  hole: 'as-wide',
   schema,
   read,
   check: nothingToCheck,

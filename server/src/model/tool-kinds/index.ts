@@ -14,7 +14,7 @@ import { endMill } from './end-mill';
 import { engraver } from './engraver';
 import { faceMill } from './face-mill';
 import { flatDrill } from './flat-drill';
-import type { ToolBody, ToolForm, ToolKindHome } from './kind';
+import type { HoleWay, ToolBody, ToolForm, ToolKindHome } from './kind';
 import type { Mill } from './mills';
 import { type Reamer, reamer } from './reamer';
 import { type SlittingSaw, slittingSaw } from './slitting-saw';
@@ -58,6 +58,33 @@ export function homeOfTool(tool: Tool): ToolKindHome<Tool> {
 
 export function formOfTool(tool: Tool): ToolForm {
   return homeOfTool(tool).form;
+}
+
+/** What makes round holes to size, each in its way. */
+interface HoleMakers {
+  'as-wide': Drill;
+  'to-limits': Reamer;
+  set: Boring;
+  round: Mill;
+}
+
+export function makesHole<W extends HoleWay>(tool: Tool, ...ways: readonly W[]): tool is HoleMakers[W] {
+  return ways.includes(homeOfTool(tool).hole as W);
+}
+
+/** An answer for each way of making a hole. */
+export type ByHoleWay<A extends readonly unknown[], R> = {
+  readonly [W in HoleWay]: (tool: HoleMakers[W], ...args: A) => R;
+};
+
+/** Undefined where the tool makes no hole. */
+export function ofHoleWay<A extends readonly unknown[], R>(
+  table: ByHoleWay<A, R>,
+  tool: Tool,
+  ...args: A
+): R | undefined {
+  const way = homeOfTool(tool).hole;
+  return way && (table[way] as (tool: Tool, ...args: A) => R)(tool, ...args);
 }
 
 /** Makes a hole from the full as wide as it is. */

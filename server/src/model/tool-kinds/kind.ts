@@ -58,8 +58,13 @@ export type ToolForm =
   | 'cone'
   | 'seat';
 
+/** How a round hole gets its size: as wide as the tool, to the class it is made to, to any size it is set to, or going round in it. */
+export type HoleWay = 'as-wide' | 'to-limits' | 'set' | 'round';
+
 export interface ToolKindHome<T extends ToolBase> {
   readonly form: ToolForm;
+  /** Of what makes round holes to size. */
+  readonly hole?: HoleWay;
   /** As written: a strict map. */
   readonly schema: z.ZodObject;
   /** Undefined where it cannot be understood, which is then told. */

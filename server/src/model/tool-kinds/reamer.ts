@@ -33,6 +33,7 @@ function read(r: ToolReader): Reamer | undefined {
 
 export const reamer: ToolKindHome<Reamer> = {
   form: 'reamer',
+  hole: 'to-limits',
   schema,
   read,
   check: ({ fit }, tell) => {

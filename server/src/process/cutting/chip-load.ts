@@ -19,7 +19,7 @@ export function edgeSpeed([low, high]: Range, cutter: ToolMaterial, edge?: Edge)
 type Toothed = Pick<Mill, 'kind' | 'diameterMm' | 'material' | 'feedPerToothMm'>;
 
 /** What a tooth is fed: within a range, so much where nothing is in the way; `own`: as the shop says of the tool. */
-export interface ToothFeed {
+interface ToothFeed {
   readonly rangeMm: Range;
   readonly wantedMm: number;
   readonly own: boolean;
@@ -34,7 +34,7 @@ export function toothFeed(row: CuttingRow, tool: Toothed, edge?: Edge): ToothFee
 }
 
 /** mm a tooth, from least to most, by the tables. */
-export function chipLoad(row: CuttingRow, tool: Toothed, edge?: Edge): Range {
+function chipLoad(row: CuttingRow, tool: Toothed, edge?: Edge): Range {
   const [low, high] = row.chip[tool.material === 'carbide' ? 'carbide' : 'hss'];
   const most = tool.kind === 'face-mill' ? CHIP_GROWS_TO.face : CHIP_GROWS_TO[edge === 'chamfer' ? 'chamfer' : 'end'];
   // An engraver's edge is a cone's, as strong a little above its tip as a mill of a millimetre or two.

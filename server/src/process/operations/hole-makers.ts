@@ -5,7 +5,7 @@
 
 import type { Hole, Part } from '../../model/model';
 import type { Boring, Drill, Mill, Reamer, Shop } from '../../model/shop-model';
-import { isDrill } from '../../model/tool-kinds';
+import { type ByHoleWay, isDrill, makesHole, ofHoleWay } from '../../model/tool-kinds';
 import { fitLimits, gradeOf, parseFit } from '../../tables/fits';
 import { findMaterial } from '../../tables/materials';
 import { type Bore, drillsOf, endMills, type Maker, makersOf, pointBelowMm, reachOf, SAME_REACH_MM } from '../cutters';
@@ -46,12 +46,12 @@ export function makerFor(
   // Where nobody asks for a tolerance whatever drill is near enough will do.
   const plain = hole.thread !== undefined || (hole.diameter.tolerance === undefined && part.tolerance === undefined);
   if (drills[0] && (plain || grade >= gradeHeld(shop, 'drilling'))) return drills[0];
-  const reamer = reaching.find((t): t is Reamer => t.kind === 'reamer' && makesLimits(t, bore));
+  const reamer = reaching.find((t): t is Reamer => makesHole(t, 'to-limits') && makesLimits(t, bore));
   if (reamer) return reamer;
   const round = reaching.filter(
     (t): t is Boring | Mill =>
-      (t.kind === 'boring-head' && grade >= gradeHeld(shop, 'boring')) ||
-      (t.kind === 'end-mill' && grade >= gradeHeld(shop, 'milling') && wayIn(t, bore.nominalMm, 0) !== undefined),
+      (makesHole(t, 'set') && grade >= gradeHeld(shop, 'boring')) ||
+      (makesHole(t, 'round') && grade >= gradeHeld(shop, 'milling') && wayIn(t, bore.nominalMm, 0) !== undefined),
   );
   return quickest(round, hole, depthMm, once, part, shop) ?? drills[0] ?? reaching[0];
 }
@@ -91,63 +91,72 @@ function quickest(
 /** Of mills of one diameter the shortest, and no more sizes than could be worth it: a smaller one is slower. */
 function largestOfEach(makers: readonly Maker[]): readonly Maker[] {
   const mills = makers
-    .filter((t): t is Mill => t.kind === 'end-mill')
+    .filter((t): t is Mill => makesHole(t, 'round'))
     .sort((a, b) => b.diameterMm - a.diameterMm || a.reachMm - b.reachMm);
   const sizes = mills.filter((t, i) => t.diameterMm !== mills[i - 1]?.diameterMm);
-  return [...makers.filter((t) => t.kind !== 'end-mill'), ...sizes.slice(0, MOST_SIZES)];
+  return [...makers.filter((t) => !makesHole(t, 'round')), ...sizes.slice(0, MOST_SIZES)];
 }
 const MOST_SIZES = 5;
 
 /** The cuts with the tool that makes the size, and those before it where it cannot cut from the full. */
 export function making(maker: Maker, hole: Hole, depthMm: number, once: Once, shop: Shop): readonly Operation[] {
-  const diameterMm = hole.diameter.mm;
-  const drill = (tool: Drill, d: number): Operation => ({ ...once, does: 'drill', tool, diameterMm: d, depthMm });
-  const all = volumeOf(diameterMm, depthMm);
-  const flat = hole.bottom === 'flat' && !hole.depth.through;
-  switch (maker.kind) {
-    case 'drill':
-    case 'flat-drill':
-    case 'spot-drill':
-      return [drill(maker, maker.diameterMm)];
-    case 'reamer': {
-      const before = firstDrill(shop, [diameterMm - REAM_STOCK_MM[1], diameterMm - REAM_STOCK_MM[0]], depthMm, flat);
-      const wanted = `drill a little under ${Number(diameterMm.toFixed(2))} mm, to ream after`;
-      return [
-        before ? drill(before, before.diameterMm) : { ...once, does: 'missing', lacks: 'bore-before', wanted },
-        { ...once, does: 'ream', tool: maker, diameterMm, depthMm },
-      ];
-    }
-    case 'boring-head': {
-      const before = firstDrill(shop, [maker.diameterMm, diameterMm - 0.2], depthMm, flat);
-      const mill = endMills(shop).find((m) => m.diameterMm < 0.9 * diameterMm && m.reachMm >= depthMm - SAME_REACH_MM);
-      const opened = mill && (!before || diameterMm - before.diameterMm > OPENED_MM);
-      const left = before ? all - volumeOf(before.diameterMm, depthMm) : all;
-      return [
-        ...(before ? [drill(before, before.diameterMm)] : []),
-        ...(opened ? [ringOf(milledOut(mill, once, left, depthMm, diameterMm), before?.diameterMm ?? 0)] : []),
-        ...(before || opened
-          ? []
-          : [{ ...once, does: 'missing', lacks: 'bore-before', wanted: 'drill or end mill to open it' } as const]),
-        { ...once, does: 'bore', tool: maker, diameterMm, depthMm },
-      ];
-    }
-    default: {
-      const wayMm = Math.PI * Math.max(0, diameterMm - maker.diameterMm);
-      const enters = wayIn(maker, diameterMm, 0);
-      return [
-        { ...milledOut(maker, once, all, depthMm, diameterMm), ...(enters && { enters }) },
-        {
-          ...once,
-          does: 'finish',
-          tool: maker,
-          wayMm,
-          depthMm,
-          wideMm: stockLeft(diameterMm, maker.diameterMm, FINISH_MM),
-        },
-      ];
-    }
-  }
+  return ofHoleWay(MAKING, maker, { hole, depthMm, once, shop }) ?? [];
 }
+
+interface Making {
+  readonly hole: Hole;
+  readonly depthMm: number;
+  readonly once: Once;
+  readonly shop: Shop;
+}
+
+const MAKING: ByHoleWay<[Making], readonly Operation[]> = {
+  'as-wide': (tool, of) => [drilled(tool, of)],
+  'to-limits': (tool, of) => {
+    const { hole, depthMm, once } = of;
+    const diameterMm = hole.diameter.mm;
+    const before = firstDrill(of, [diameterMm - REAM_STOCK_MM[1], diameterMm - REAM_STOCK_MM[0]]);
+    const wanted = `drill a little under ${Number(diameterMm.toFixed(2))} mm, to ream after`;
+    return [
+      before ? drilled(before, of) : { ...once, does: 'missing', lacks: 'bore-before', wanted },
+      { ...once, does: 'ream', tool, diameterMm, depthMm },
+    ];
+  },
+  set: (tool, of) => {
+    const { hole, depthMm, once, shop } = of;
+    const diameterMm = hole.diameter.mm;
+    const before = firstDrill(of, [tool.diameterMm, diameterMm - 0.2]);
+    const mill = endMills(shop).find((m) => m.diameterMm < 0.9 * diameterMm && m.reachMm >= depthMm - SAME_REACH_MM);
+    const opened = mill && (!before || diameterMm - before.diameterMm > OPENED_MM);
+    const left = volumeOf(diameterMm, depthMm) - (before ? volumeOf(before.diameterMm, depthMm) : 0);
+    return [
+      ...(before ? [drilled(before, of)] : []),
+      ...(opened ? [ringOf(milledOut(mill, once, left, depthMm, diameterMm), before?.diameterMm ?? 0)] : []),
+      ...(before || opened
+        ? []
+        : [{ ...once, does: 'missing', lacks: 'bore-before', wanted: 'drill or end mill to open it' } as const]),
+      { ...once, does: 'bore', tool, diameterMm, depthMm },
+    ];
+  },
+  round: (tool, { hole, depthMm, once }) => {
+    const diameterMm = hole.diameter.mm;
+    const wayMm = Math.PI * Math.max(0, diameterMm - tool.diameterMm);
+    const enters = wayIn(tool, diameterMm, 0);
+    const wideMm = stockLeft(diameterMm, tool.diameterMm, FINISH_MM);
+    return [
+      {
+        ...milledOut(tool, once, volumeOf(diameterMm, depthMm), depthMm, diameterMm),
+        ...(enters && { enters }),
+      },
+      { ...once, does: 'finish', tool, wayMm, depthMm, wideMm },
+    ];
+  },
+};
+
+function drilled(tool: Drill, { once, depthMm }: Making): Operation {
+  return { ...once, does: 'drill', tool, diameterMm: tool.diameterMm, depthMm };
+}
+
 /** More than this left by the drill is milled before it is bored. Common practice, no source. */
 const OPENED_MM = 4;
 
@@ -164,12 +173,8 @@ export function ringOf(cut: Roughing, holeMm: number): Roughing {
 }
 
 /** Largest drill in a range that reaches with its point. */
-function firstDrill(
-  shop: Shop,
-  [fromMm, toMm]: readonly [number, number],
-  depthMm: number,
-  flat: boolean,
-): Drill | undefined {
+function firstDrill({ hole, depthMm, shop }: Making, [fromMm, toMm]: readonly [number, number]): Drill | undefined {
+  const flat = hole.bottom === 'flat' && !hole.depth.through;
   return [...drillsOf(shop)]
     .reverse()
     .find(

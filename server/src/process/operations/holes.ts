@@ -4,7 +4,7 @@ import type { Hole, Part } from '../../model/model';
 import type { Drill, Mill, Shop, Tap } from '../../model/shop-model';
 import { pointLengthMm } from '../../tables/drill-point';
 import { boreSize } from '../bore-size';
-import { endMills, reachOf, SAME_MM, SAME_REACH_MM } from '../cutters';
+import { endMills, isMaker, reachOf, SAME_MM, SAME_REACH_MM } from '../cutters';
 import { type Bored, floorStays } from '../drilling';
 import { LEAST_STOCK_MM } from '../room';
 import { BEYOND_MM } from '../stock/partial';
@@ -27,9 +27,7 @@ export function holeOperations(hole: Hole, part: Part, solid: Solid, shop: Shop)
   const fullMm = deepest.spanMm;
   const asked = toolAsked(hole.name, part, shop);
   const bore = boreSize(hole, part, PLAIN_MM);
-  const own =
-    askedOf(asked, 'drill', 'flat-drill', 'reamer', 'boring-head', 'end-mill') ??
-    makerFor(hole, bore, fullMm, straight, part, shop);
+  const own = (asked && isMaker(asked) ? asked : undefined) ?? makerFor(hole, bore, fullMm, straight, part, shop);
   // Drilled half from each side: where two set-ups do so, or nothing reaches through.
   const open = hole.depth.through && !hole.thread && !hole.counterbore && !hole.countersink && !how;
   const halved = open && (!own || cutFromBothSides(hole.name, part));

@@ -2,6 +2,7 @@
 import type { Solid } from '../../geometry/types';
 import type { Hole, Part } from '../../model/model';
 import type { Shop, Tool } from '../../model/shop-model';
+import { type ByHoleWay, ofHoleWay } from '../../model/tool-kinds';
 import { gradeOf } from '../../tables/fits';
 import { boreSize } from '../bore-size';
 import { type Bore, CIRCLE, pointBelowMm, reachOf, SAME_REACH_MM } from '../cutters';
@@ -27,46 +28,49 @@ export function passedOverBores(
     .filter((t) => !chosen.has(t))
     .sort((a, b) => off(a) - off(b))
     .flatMap((tool) => {
-      const reason = reasonFor(tool, bore, depthMm, hole, shop);
+      const reason = ofHoleWay(REASONS, tool, { bore, depthMm, hole, shop });
       return reason ? [{ tool, ...reason }] : [];
     });
   return [...taps(hole, depthMm, shop, chosen), ...found];
 }
 
-function reasonFor(tool: Tool, bore: Bore, depthMm: number, hole: Hole, shop: Shop): Reason | undefined {
-  switch (tool.kind) {
-    case 'drill':
-    case 'flat-drill':
-      return (
-        sizeReason(tool.diameterMm, bore) ??
-        reachReason(tool, depthMm + pointBelowMm(tool, hole.bottom === 'flat' && !hole.depth.through)) ??
-        (hole.thread ? undefined : gradeReason(bore, gradeHeld(shop, 'drilling'), 'a drill')) ??
-        same('would do as well: another is nearer the size')
-      );
-    case 'reamer':
-      if (Math.abs(tool.diameterMm - bore.nominalMm) > 0.5) return undefined;
-      if (!makesLimits(tool, bore)) return same(`made to ${tool.fit} of ${mm(tool.diameterMm)}: other limits`);
-      return reachReason(tool, depthMm) ?? same('would do, and a drill holds it');
-    case 'boring-head':
-      if (bore.nominalMm < tool.diameterMm || bore.nominalMm > tool.largestMm)
-        return same(`bores ${mm(tool.diameterMm)} to ${mm(tool.largestMm)}`);
-      return (
-        reachReason(tool, depthMm) ??
-        gradeReason(bore, gradeHeld(shop, 'boring'), 'a boring head') ??
-        same('would do, and takes longer')
-      );
-    case 'end-mill':
-      if (tool.diameterMm > CIRCLE * bore.nominalMm) return same(`no room to go round in ${mm(bore.nominalMm)}`);
-      if (tool.cornerRadiusMm > 0.2) return same('its rounded corner leaves a round floor');
-      return (
-        reachReason(tool, depthMm) ??
-        gradeReason(bore, gradeHeld(shop, 'milling'), 'a mill') ??
-        same('would do, and takes longer')
-      );
-    default:
-      return undefined;
-  }
+interface Asked {
+  readonly bore: Bore;
+  readonly depthMm: number;
+  readonly hole: Hole;
+  readonly shop: Shop;
 }
+
+const REASONS: ByHoleWay<[Asked], Reason | undefined> = {
+  'as-wide': (tool, { bore, depthMm, hole, shop }) =>
+    sizeReason(tool.diameterMm, bore) ??
+    reachReason(tool, depthMm + pointBelowMm(tool, hole.bottom === 'flat' && !hole.depth.through)) ??
+    (hole.thread ? undefined : gradeReason(bore, gradeHeld(shop, 'drilling'), 'a drill')) ??
+    same('would do as well: another is nearer the size'),
+  'to-limits': (tool, { bore, depthMm }) => {
+    if (Math.abs(tool.diameterMm - bore.nominalMm) > 0.5) return undefined;
+    if (!makesLimits(tool, bore)) return same(`made to ${tool.fit} of ${mm(tool.diameterMm)}: other limits`);
+    return reachReason(tool, depthMm) ?? same('would do, and a drill holds it');
+  },
+  set: (tool, { bore, depthMm, shop }) => {
+    if (bore.nominalMm < tool.diameterMm || bore.nominalMm > tool.largestMm)
+      return same(`bores ${mm(tool.diameterMm)} to ${mm(tool.largestMm)}`);
+    return (
+      reachReason(tool, depthMm) ??
+      gradeReason(bore, gradeHeld(shop, 'boring'), 'a boring head') ??
+      same('would do, and takes longer')
+    );
+  },
+  round: (tool, { bore, depthMm, shop }) => {
+    if (tool.diameterMm > CIRCLE * bore.nominalMm) return same(`no room to go round in ${mm(bore.nominalMm)}`);
+    if (tool.cornerRadiusMm > 0.2) return same('its rounded corner leaves a round floor');
+    return (
+      reachReason(tool, depthMm) ??
+      gradeReason(bore, gradeHeld(shop, 'milling'), 'a mill') ??
+      same('would do, and takes longer')
+    );
+  },
+};
 
 function sizeReason(diameterMm: number, bore: Bore): Reason | undefined {
   const range = `${mm(bore.fromMm)} to ${mm(bore.toMm)}`;

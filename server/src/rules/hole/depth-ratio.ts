@@ -1,6 +1,7 @@
 /** hole/depth-ratio – how many diameters deep is drilled. */
 
 import type { Hole } from '../../model/model';
+import { makesHole } from '../../model/tool-kinds';
 import { boreSize } from '../../process/bore-size';
 import { drillsOf, makersOf } from '../../process/cutters';
 import type { Bored } from '../../process/drilling';
@@ -41,7 +42,7 @@ function* deepOnes(context: RuleContext): Generator<Deep> {
 /** No drill on hand is of this size, but other tools make it: judged by their reach. */
 function isBored(hole: Hole, { shop, part }: RuleContext): boolean {
   const makers = makersOf(shop, boreSize(hole, part, 0.1));
-  return makers.length > 0 && makers.every((t) => t.kind === 'boring-head' || t.kind === 'end-mill');
+  return makers.length > 0 && makers.every((t) => makesHole(t, 'set', 'round'));
 }
 
 /** Diameters at which the ratio holds: what is on hand, then the standard series. */
