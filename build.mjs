@@ -13,8 +13,6 @@ const common = {
   minifySyntax: true,
   // Names stay, for traces that can be read.
   minifyWhitespace: true,
-  // Only its schemas' structure is read here: see the file.
-  alias: { zod: './server/src/model/schema/plain.ts' },
   logLevel: 'warning',
   metafile: true,
   // CommonJS builds of the dependencies are larger and slower to load than their ES modules.
@@ -32,9 +30,20 @@ const serverBeside = {
   },
 };
 
+/** Libraries that few runs need lie beside both doors, and are loaded when they are needed. */
+const BESIDE = { tinyglobby: 'glob', fflate: 'zip' };
+const librariesBeside = {
+  name: 'libraries-beside',
+  setup(bundle) {
+    const filter = new RegExp(`^(?:${Object.keys(BESIDE).join('|')})$`);
+    bundle.onResolve({ filter }, ({ path }) => ({ path: `./${BESIDE[path]}.js`, external: true }));
+  },
+};
+
 const built = await Promise.all([
   build({ ...common, entryPoints: ['client/src/extension.ts'], outfile: 'dist/extension.js', external: ['vscode'] }),
-  build({ ...common, entryPoints: ['server/src/server.ts'], outfile: 'dist/server.js' }),
+  build({ ...common, entryPoints: ['server/src/server.ts'], outfile: 'dist/server.js', plugins: [librariesBeside] }),
+  build({ ...common, entryPoints: Object.entries(BESIDE).map(([from, out]) => ({ in: from, out })), outdir: 'dist' }),
   build({ ...common, entryPoints: ['server/src/node/mesh-worker.ts'], outfile: 'dist/mesh-worker.js' }),
   build({ ...common, entryPoints: ['server/src/node/aside-worker.ts'], outfile: 'dist/aside-worker.js' }),
   build({ ...common, entryPoints: ['server/src/node/exact-worker.ts'], outfile: 'dist/exact-worker.js' }),
@@ -54,7 +63,7 @@ const built = await Promise.all([
     ...common,
     entryPoints: ['server/src/cli.ts'],
     outfile: 'dist/cli.js',
-    plugins: [serverBeside],
+    plugins: [serverBeside, librariesBeside],
     banner: { js: `#!/usr/bin/env node\n${common.banner.js}` },
   }),
 ]);

@@ -1,6 +1,7 @@
 /** JSON Schemas of the three documents, for editors and tools that know nothing of us. Made from the zod schemas. */
-import { z } from 'zod';
+import * as z from 'zod/mini';
 import { DOCUMENTS, type DocumentKind } from '../src/model/lookup';
+import { type FieldMeta, NOTES } from '../src/model/schema/common';
 
 /** What zod puts in from a field's own notes, and what has no meaning in a JSON Schema. */
 const OUR_OWN = ['unit', 'names', 'keyNames', 'defines', 'example', 'fallback', 'values', 'one', 'some'] as const;
@@ -10,16 +11,16 @@ export function jsonSchema(kind: DocumentKind): Json {
   const made = z.toJSONSchema(DOCUMENTS[kind], {
     target: 'draft-7',
     io: 'input',
-    override: ({ zodSchema, jsonSchema: json }) =>
-      improve((zodSchema as unknown as z.ZodType).meta() ?? {}, json as Json),
+    metadata: NOTES,
+    override: ({ zodSchema, jsonSchema: json }) => improve(NOTES.get(zodSchema), json as Json),
   });
   const title = `${kind[0]!.toUpperCase()}${kind.slice(1)} document`;
   return { ...made, title };
 }
 
-function improve(meta: z.core.GlobalMeta, json: Json): void {
+function improve(notes: FieldMeta | undefined, json: Json): void {
   for (const key of OUR_OWN) delete json[key];
-  const { description, fallback, values, example, one, some } = meta;
+  const { description, fallback, values, example, one, some }: Partial<FieldMeta> = notes ?? {};
   if (description) {
     const left = fallback ? ` Left out: ${fallback}.` : '';
     const eg = example ? ` Example: ${example}` : '';

@@ -8,8 +8,6 @@ const CALLED_FROM_OUTSIDE = new Set([
   'client/src/extension.ts#activate',
   'client/src/extension.ts#deactivate',
   'tests/editor/suite/index.ts#run',
-  // the build puts it in zod's place
-  'server/src/model/schema/plain.ts#z',
 ]);
 /** Exports that nothing uses yet: the number may only fall. */
 const STILL_UNUSED = 8;

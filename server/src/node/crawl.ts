@@ -7,7 +7,7 @@ import { type Dirent, realpath } from 'node:fs';
 import { readdir, stat } from 'node:fs/promises';
 import { basename, dirname, join, resolve } from 'node:path';
 import { promisify } from 'node:util';
-import { type FileSystemAdapter, glob } from 'tinyglobby';
+import type { FileSystemAdapter } from 'tinyglobby';
 import type { Gate } from './gate';
 import { whyNot } from './read-file';
 
@@ -31,6 +31,8 @@ const onOneLine = (name: string) => name.replace(/[\n\r\u2028\u2029]/g, (c) => S
 const asNamed = (path: string) => path.replace(/[\ufdd0-\ufdd3]/g, (c) => LINE_ENDS[STAND_INS.indexOf(c)]!);
 
 export async function crawl(pattern: string, cwd: string, gate: Gate): Promise<Crawled> {
+  // A file of its own: most runs look through no folder.
+  const { glob } = await import('tinyglobby');
   const looking = new Looking(gate);
   const fs = { readdir: looking.readdir } as unknown as FileSystemAdapter;
   const options = { cwd: onOneLine(cwd), absolute: true, ignore: SKIPPED, followSymbolicLinks: false, fs };

@@ -3,7 +3,7 @@ import { at, type MapNode } from '../../text/tree';
 import type { Angle, FeatureBase, Length } from '../base';
 import type { Head } from '../resolve/base';
 import type { Evaluation } from '../resolve/evaluation';
-import { angle, face, length, map } from '../schema/common';
+import { angle, face, length, map, optional } from '../schema/common';
 import { type EdgeChoice, edgeBase, edges, rimsOf } from './edges';
 import { kind, what } from './fields';
 import type { FeatureKindHome } from './kind';
@@ -19,12 +19,14 @@ export interface Chamfer extends FeatureBase {
 const schema = map(
   {
     kind: kind('chamfer', 'Outside edges broken at an angle.'),
-    face: face('The face the angle and size are measured on, where an edge has two.', {
-      fallback: 'the first face named',
-    }).optional(),
+    face: optional(
+      face('The face the angle and size are measured on, where an edge has two.', {
+        fallback: 'the first face named',
+      }),
+    ),
     edges,
     size: length('Width of the chamfer, measured on the face.', { example: '0.5' }),
-    angle: angle('Between the chamfer and the face.', { example: '45', fallback: '45' }).optional(),
+    angle: optional(angle('Between the chamfer and the face.', { example: '45', fallback: '45' })),
     ...what,
   },
   'Outside edges broken at an angle.',

@@ -5,7 +5,7 @@ import { baseOf, drawnSpan, type Head } from '../resolve/base';
 import { type Evaluation, itemsOf } from '../resolve/evaluation';
 import { floorRadiusOf, pathShape, shapeOf } from '../resolve/outline';
 import { depthOf } from '../resolve/places';
-import { list, map } from '../schema/common';
+import { list, map, optional } from '../schema/common';
 import { depth, path } from '../schema/places';
 import { circle, floorRadius, kind, outline, at as place, SHIFT, what, where } from './fields';
 import { closedPaths, type FeatureKindHome, type SizeOf, shapeSizes, shapeWidths } from './kind';
@@ -23,8 +23,8 @@ const schema = map(
     kind: kind('contour', 'The outside cut to an outline: what is inside stays.'),
     ...where,
     at: place(`${SHIFT} The centre, where the outline has a \`size\` or \`diameter\`.`),
-    path: path('What stays: corners, closed.').optional(),
-    paths: list(path('One boss.'), 'Several outlines that stay: several bosses.').optional(),
+    path: optional(path('What stays: corners, closed.')),
+    paths: optional(list(path('One boss.'), 'Several outlines that stay: several bosses.')),
     ...outline,
     diameter: circle('a round boss'),
     depth: depth('How deep everything outside goes, or `through`.'),

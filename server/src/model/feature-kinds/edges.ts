@@ -1,11 +1,11 @@
 /** Which edges a chamfer or round breaks: as written, and as resolved. */
-import { z } from 'zod';
+import * as z from 'zod/mini';
 import { at, type MapNode, type Span, scalarAt, type TextNode } from '../../text/tree';
 import { type Face, type Named, OPPOSITE } from '../base';
 import { finishOf, type Head } from '../resolve/base';
 import type { Evaluation } from '../resolve/evaluation';
 import { faceOf } from '../resolve/places';
-import { face, list, map, name } from '../schema/common';
+import { face, list, map, name, noted } from '../schema/common';
 
 /** Which edges a chamfer or round breaks. */
 export type EdgeChoice =
@@ -19,21 +19,24 @@ const rim = map(
   { example: '{ rim: bearing-seat }' },
 );
 const aFace = face('A face: all its outer edges.');
-const edge = z
-  .union([aFace, rim, list(face('A face.'), 'Two faces that meet: the edge between them.')])
-  .meta({ description: 'A face, a pair of faces that meet, or a rim.', names: 'face', example: 'top' });
-export const edges = z
-  .union([
+const edge = noted(z.union([aFace, rim, list(face('A face.'), 'Two faces that meet: the edge between them.')]), {
+  description: 'A face, a pair of faces that meet, or a rim.',
+  names: 'face',
+  example: 'top',
+});
+export const edges = noted(
+  z.union([
     aFace,
     rim,
     list(edge, 'Two faces that meet: the edge between them. Otherwise: several choices, each a face, a pair or a rim.'),
-  ])
-  .meta({
+  ]),
+  {
     description:
       'Which edges: a face (all its outer edges), a pair of faces that meet (the edge between them), `{ rim: FEATURE }`, or a list of these. Two opposite faces are each a face.',
     names: 'face',
     example: '[top, left]',
-  });
+  },
+);
 
 /** Features whose rims are broken. */
 export function rimsOf(choices: readonly EdgeChoice[]): readonly Named[] {

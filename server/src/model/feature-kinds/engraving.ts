@@ -5,7 +5,7 @@ import { baseOf, type Head } from '../resolve/base';
 import { type Evaluation, textOf } from '../resolve/evaluation';
 import { unwritten } from '../resolve/outline';
 import { depthOf } from '../resolve/places';
-import { length, map, text } from '../schema/common';
+import { length, map, optional, text } from '../schema/common';
 import { depth, pattern } from '../schema/places';
 import { kind, at as place, what, where } from './fields';
 import type { FeatureKindHome } from './kind';
@@ -23,14 +23,16 @@ const schema = map(
     kind: kind('engraving', 'Letters cut with a small cutter.'),
     ...where,
     at: place('Where the middle of the text is.'),
-    pattern: pattern.optional(),
+    pattern: optional(pattern),
     text: text('What it says.', { example: 'YOKE 2' }),
     height: length('Height of a capital letter.', { example: '4' }),
     depth: depth('How deep; 0.2 to 0.4 mm is usual.', { example: '0.3' }),
-    stroke: length('Width of the line: the cutter’s tip.', {
-      example: '0.5',
-      fallback: 'an eighth of the height',
-    }).optional(),
+    stroke: optional(
+      length('Width of the line: the cutter’s tip.', {
+        example: '0.5',
+        fallback: 'an eighth of the height',
+      }),
+    ),
     ...what,
   },
   'Text cut into a face.',

@@ -4,7 +4,7 @@ import type { Depth, FeatureBase, Length, Named } from '../base';
 import { baseOf, finishOf, type Head } from '../resolve/base';
 import type { Evaluation } from '../resolve/evaluation';
 import { depthOf } from '../resolve/places';
-import { length, map, name } from '../schema/common';
+import { length, map, name, optional } from '../schema/common';
 import { depth, pattern } from '../schema/places';
 import { kind, at as place, what, where } from './fields';
 import type { FeatureKindHome } from './kind';
@@ -26,14 +26,16 @@ const schema = map(
     kind: kind('groove', 'A ring: on a face, or inside a hole.'),
     ...where,
     at: place('Centre of a ring on a face.'),
-    pattern: pattern.optional(),
-    in: name('feature', 'The hole it is cut in; left out for a ring on a face.', {
-      example: 'bearing-seat',
-    }).optional(),
+    pattern: optional(pattern),
+    in: optional(
+      name('feature', 'The hole it is cut in; left out for a ring on a face.', {
+        example: 'bearing-seat',
+      }),
+    ),
     diameter: length('On a face: the inner diameter. In a hole: the diameter it reaches.', { example: '24' }),
     width: length('On a face: outward from the diameter. In a hole: along its axis.', { example: '1.3' }),
-    depth: depth('On a face only: how deep.').optional(),
-    below: length('In a hole only: from the face down to the groove.', { example: '5' }).optional(),
+    depth: optional(depth('On a face only: how deep.')),
+    below: optional(length('In a hole only: from the face down to the groove.', { example: '5' })),
     ...what,
   },
   'A ring on a face (seal groove), or inside a hole (snap-ring groove).',

@@ -1,5 +1,5 @@
 /** Round holes: drilled, reamed, bored or tapped; with counterbore or countersink. */
-import { z } from 'zod';
+import * as z from 'zod/mini';
 import { findThread, nearestThread, type Thread } from '../../tables/threads';
 import { writeLength } from '../../text/format';
 import { at, type MapNode, type Span, scalarAt } from '../../text/tree';
@@ -9,7 +9,7 @@ import { type Evaluation, textOf } from '../resolve/evaluation';
 import { unwritten } from '../resolve/outline';
 import { depthOf } from '../resolve/places';
 import { quote, replace } from '../resolve/problem';
-import { angle, length, map, name, words } from '../schema/common';
+import { angle, length, map, name, noted, optional, words } from '../schema/common';
 import { depth, pattern } from '../schema/places';
 import { CENTRE, kind, at as place, what, where } from './fields';
 import {
@@ -50,52 +50,62 @@ const schema = map(
     kind: kind('hole', 'A round hole: drilled, reamed, bored or tapped.'),
     ...where,
     at: place(CENTRE),
-    pattern: pattern.optional(),
-    diameter: length('Diameter, with its tolerance or fit.', {
-      example: '22 H7',
-      fallback:
-        'the tap drill of `thread`, or the clearance hole of the screw that `clearance`, `counterbore` or `countersink` names',
-    }).optional(),
-    clearance: name(
-      'clearance',
-      'The screw that passes through, instead of a diameter: ISO 273 or ASME B18.2.8; with `close` or `loose` where the normal fit is not meant.',
-      { example: 'M5 close' },
-    ).optional(),
-    thread: name('thread', 'Thread designation: metric coarse or fine, UNC or UNF.', { example: 'M5' }).optional(),
+    pattern: optional(pattern),
+    diameter: optional(
+      length('Diameter, with its tolerance or fit.', {
+        example: '22 H7',
+        fallback:
+          'the tap drill of `thread`, or the clearance hole of the screw that `clearance`, `counterbore` or `countersink` names',
+      }),
+    ),
+    clearance: optional(
+      name(
+        'clearance',
+        'The screw that passes through, instead of a diameter: ISO 273 or ASME B18.2.8; with `close` or `loose` where the normal fit is not meant.',
+        { example: 'M5 close' },
+      ),
+    ),
+    thread: optional(name('thread', 'Thread designation: metric coarse or fine, UNC or UNF.', { example: 'M5' })),
     depth: depth('Depth of the full diameter, or `through`. A drill’s cone is below it.'),
-    bottom: words(HOLE_BOTTOMS, 'How a blind hole ends.', { fallback: 'cone' }).optional(),
-    point: angle('Included angle of the drill’s point.', { example: '118', fallback: '118' }).optional(),
-    'thread-depth': length('Depth of full thread.', {
-      example: '10',
-      fallback:
-        'all of a through hole; in a blind one, as deep as a plug tap can go (four pitches short of the bottom)',
-    }).optional(),
-    counterbore: z
-      .union([
-        map(
-          {
-            diameter: length('Diameter of the counterbore.', { example: '10' }),
-            depth: length('Depth below where the hole starts.', { example: '5.5' }),
-          },
-          'A counterbore by its own sizes.',
-        ),
-        name('cap-screw', 'The screw whose cap head is to sit in it: `M5`.', { example: 'M5' }),
-      ])
-      .meta({ description: 'A wider, flat-bottomed start for a screw head: its sizes, or the screw.', example: 'M5' })
-      .optional(),
-    countersink: z
-      .union([
-        map(
-          {
-            diameter: length('Diameter at the surface.', { example: '10' }),
-            angle: angle('Included angle.', { example: '90', fallback: '90' }).optional(),
-          },
-          'A countersink by its own sizes.',
-        ),
-        name('flat-screw', 'The screw whose flat head is to sit in it: `M5`.', { example: 'M5' }),
-      ])
-      .meta({ description: 'A cone at the start for a flat head: its sizes, or the screw.', example: 'M5' })
-      .optional(),
+    bottom: optional(words(HOLE_BOTTOMS, 'How a blind hole ends.', { fallback: 'cone' })),
+    point: optional(angle('Included angle of the drill’s point.', { example: '118', fallback: '118' })),
+    'thread-depth': optional(
+      length('Depth of full thread.', {
+        example: '10',
+        fallback:
+          'all of a through hole; in a blind one, as deep as a plug tap can go (four pitches short of the bottom)',
+      }),
+    ),
+    counterbore: optional(
+      noted(
+        z.union([
+          map(
+            {
+              diameter: length('Diameter of the counterbore.', { example: '10' }),
+              depth: length('Depth below where the hole starts.', { example: '5.5' }),
+            },
+            'A counterbore by its own sizes.',
+          ),
+          name('cap-screw', 'The screw whose cap head is to sit in it: `M5`.', { example: 'M5' }),
+        ]),
+        { description: 'A wider, flat-bottomed start for a screw head: its sizes, or the screw.', example: 'M5' },
+      ),
+    ),
+    countersink: optional(
+      noted(
+        z.union([
+          map(
+            {
+              diameter: length('Diameter at the surface.', { example: '10' }),
+              angle: optional(angle('Included angle.', { example: '90', fallback: '90' })),
+            },
+            'A countersink by its own sizes.',
+          ),
+          name('flat-screw', 'The screw whose flat head is to sit in it: `M5`.', { example: 'M5' }),
+        ]),
+        { description: 'A cone at the start for a flat head: its sizes, or the screw.', example: 'M5' },
+      ),
+    ),
     ...what,
   },
   'A round hole: drilled, reamed, bored or tapped; with counterbore or countersink.',

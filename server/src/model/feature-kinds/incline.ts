@@ -4,7 +4,7 @@ import type { Angle, Face, FeatureBase, Length, Named } from '../base';
 import { finishOf, type Head, startOf } from '../resolve/base';
 import type { Evaluation } from '../resolve/evaluation';
 import { beside, faceNamed } from '../resolve/places';
-import { angle, face, length, map } from '../schema/common';
+import { angle, face, length, map, optional } from '../schema/common';
 import { kind, what, where } from './fields';
 import type { FeatureKindHome } from './kind';
 
@@ -27,8 +27,8 @@ const schema = map(
     from: where.from,
     along: face('The side where it is deepest.', { example: 'front' }),
     angle: angle('Between the cut and the face.', { example: '15' }),
-    width: length('How far it reaches along the face, in from the side.', { example: '12' }).optional(),
-    depth: length('How far it goes down the side.', { example: '4' }).optional(),
+    width: optional(length('How far it reaches along the face, in from the side.', { example: '12' })),
+    depth: optional(length('How far it goes down the side.', { example: '4' })),
     ...what,
   },
   'A plane that leans: given by its angle and its width or depth.',

@@ -3,7 +3,9 @@
  * not compile; the schema is chosen by `kind` before anything else is looked at, so that an error names the wrong field of
  * a hole and not ten other things the hole is not.
  */
-import { z } from 'zod';
+
+import * as z from 'zod/mini';
+import { noted } from '../schema/common';
 import { type Chamfer, chamfer } from './chamfer';
 import { type Contour, contour } from './contour';
 import { type Engraving, engraving } from './engraving';
@@ -95,6 +97,6 @@ export function breaksEdges(feature: Feature | undefined): feature is Forms['edg
 }
 
 const [first, ...rest] = Object.values(FEATURE_KINDS).map((home) => home.schema);
-export const feature = z
-  .discriminatedUnion('kind', [first!, ...rest])
-  .meta({ description: 'One thing that is cut: its `kind` decides which fields it has.' });
+export const feature = noted(z.discriminatedUnion('kind', [first!, ...rest]), {
+  description: 'One thing that is cut: its `kind` decides which fields it has.',
+});

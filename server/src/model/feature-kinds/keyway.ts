@@ -20,7 +20,7 @@ import { baseOf, type Head } from '../resolve/base';
 import type { Evaluation } from '../resolve/evaluation';
 import { unwritten } from '../resolve/outline';
 import { depthOf } from '../resolve/places';
-import { axis, length, map, name, words } from '../schema/common';
+import { axis, length, map, name, optional, words } from '../schema/common';
 import { depth, pattern } from '../schema/places';
 import { CENTRE, kind, at as place, what, where } from './fields';
 import type { FeatureKindHome } from './kind';
@@ -44,40 +44,48 @@ const schema = map(
     kind: kind('keyway', 'A keyway for a parallel key, in a shaft: width and depth by the shaft’s diameter.'),
     ...where,
     at: place(CENTRE),
-    pattern: pattern.optional(),
-    along: axis('The part axis it runs along.', { fallback: 'the axis of a round body' }).optional(),
+    pattern: optional(pattern),
+    along: optional(axis('The part axis it runs along.', { fallback: 'the axis of a round body' })),
     length: length('As long as the key: with round ends over everything, with run-outs the level floor.', {
       example: '25',
     }),
-    shaft: length('Diameter of the shaft, which width and depth go by.', {
-      example: '25',
-      fallback: 'the diameter of a round body',
-    }).optional(),
-    standard: words(
-      { iso: 'ISO/R 773, DIN 6885-1, high form', asme: 'ASME B17.1, square keys' },
-      'Whose widths and depths.',
-      { fallback: 'iso; asme in a document in inches' },
-    ).optional(),
-    fit: words(
-      { normal: 'N9, the key goes in by hand', close: 'P9, the key is tapped in', free: 'H9, the key slides' },
-      'How the key sits, by the width’s class. ASME: its class 1, whichever is written.',
-      { fallback: 'normal' },
-    ).optional(),
-    width: length('Width, instead of the standard’s.', { example: '8 P9' }).optional(),
-    depth: depth('Depth below the face, which is the crest of a round body, instead of the standard’s.').optional(),
-    ends: words(
-      {
-        round: 'round, as wide as the keyway: an end mill',
-        'run-out': 'running out in the round of a disc: a keyseat cutter or saw from the side',
-        woodruff: 'a segment for a half-round key: not read',
-      },
-      'How it ends.',
-      { fallback: 'round' },
-    ).optional(),
-    cutter: length('Of `run-out`: diameter of the disc.', { example: '50' }).optional(),
-    in: name('feature', 'A bore: such a keyway is broached, and not part of what is milled.', {
-      example: 'bore',
-    }).optional(),
+    shaft: optional(
+      length('Diameter of the shaft, which width and depth go by.', {
+        example: '25',
+        fallback: 'the diameter of a round body',
+      }),
+    ),
+    standard: optional(
+      words({ iso: 'ISO/R 773, DIN 6885-1, high form', asme: 'ASME B17.1, square keys' }, 'Whose widths and depths.', {
+        fallback: 'iso; asme in a document in inches',
+      }),
+    ),
+    fit: optional(
+      words(
+        { normal: 'N9, the key goes in by hand', close: 'P9, the key is tapped in', free: 'H9, the key slides' },
+        'How the key sits, by the width’s class. ASME: its class 1, whichever is written.',
+        { fallback: 'normal' },
+      ),
+    ),
+    width: optional(length('Width, instead of the standard’s.', { example: '8 P9' })),
+    depth: optional(depth('Depth below the face, which is the crest of a round body, instead of the standard’s.')),
+    ends: optional(
+      words(
+        {
+          round: 'round, as wide as the keyway: an end mill',
+          'run-out': 'running out in the round of a disc: a keyseat cutter or saw from the side',
+          woodruff: 'a segment for a half-round key: not read',
+        },
+        'How it ends.',
+        { fallback: 'round' },
+      ),
+    ),
+    cutter: optional(length('Of `run-out`: diameter of the disc.', { example: '50' })),
+    in: optional(
+      name('feature', 'A bore: such a keyway is broached, and not part of what is milled.', {
+        example: 'bore',
+      }),
+    ),
     ...what,
   },
   'A keyway for a parallel key, in a shaft or a face.',

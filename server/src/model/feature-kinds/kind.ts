@@ -1,5 +1,5 @@
 /** What a kind of feature says of itself on this floor: its home has all of it, or does not compile. */
-import type { z } from 'zod';
+import type * as z from 'zod/mini';
 import type { MapNode, Span } from '../../text/tree';
 import type { AnyFeature, Length, Named, PathCorner, Shape, Stands } from '../base';
 import type { Head } from '../resolve/base';
@@ -39,7 +39,7 @@ export type FeatureForm =
 export interface FeatureKindHome<F extends AnyFeature, Form extends FeatureForm = FeatureForm> {
   readonly form: Form;
   /** As written: a strict map. */
-  readonly schema: z.ZodObject;
+  readonly schema: z.ZodMiniObject;
   /** Undefined where it could not be understood; then `work` says why. */
   resolve(work: Evaluation, head: Head, map: MapNode): F | undefined;
   /** Several of them, in a sentence. */

@@ -5,7 +5,7 @@ import { baseOf, drawnSpan, type Head } from '../resolve/base';
 import type { Evaluation } from '../resolve/evaluation';
 import { floorRadiusOf, relativeTo, shapeOf, unwritten } from '../resolve/outline';
 import { depthOf, positionOf } from '../resolve/places';
-import { length, map, named, words } from '../schema/common';
+import { length, map, named, optional, words } from '../schema/common';
 import { depth, path, pattern } from '../schema/places';
 import { CENTRE, circle, floorRadius, kind, outline, at as place, what, where } from './fields';
 import { closedPaths, type FeatureKindHome, type SizeOf, shapeSizes, shapeWidths } from './kind';
@@ -36,12 +36,14 @@ const island = map(
   {
     ...outline,
     diameter: circle('a round island'),
-    path: path('Corners of the island, closed.').optional(),
+    path: optional(path('Corners of the island, closed.')),
     at: place('Where the island’s centre is (or by how much its path is shifted).'),
-    height: length('Height above the pocket’s floor.', {
-      example: '4',
-      fallback: 'up to where the pocket starts',
-    }).optional(),
+    height: optional(
+      length('Height above the pocket’s floor.', {
+        example: '4',
+        fallback: 'up to where the pocket starts',
+      }),
+    ),
   },
   'Material that stays standing in the pocket.',
   { one: [['size', 'diameter', 'path']] },
@@ -57,24 +59,28 @@ const schema = map(
     kind: kind('pocket', 'A milled recess: rectangular, round or along a path; a cutout when it goes through.'),
     ...where,
     at: place(`${CENTRE} A path is shifted by it.`),
-    pattern: pattern.optional(),
+    pattern: optional(pattern),
     ...outline,
     diameter: circle('a round pocket'),
-    path: path('Corners of the outline, closed.').optional(),
+    path: optional(path('Corners of the outline, closed.')),
     depth: depth('How deep, or `through`.'),
     'floor-radius': floorRadius,
-    relief: words(RELIEFS, 'What is done where a square mate must seat in a corner.', {
-      fallback: 'corners stay as they are drawn',
-    }).optional(),
-    'relief-diameter': length(
-      'Diameter of the round cuts of `relief`: as small as a cutter reaches the floor with, as each leaves a gap beside the mate.',
-      {
-        example: '4',
-        fallback:
-          'a quarter of the outline’s smaller side, at most 6 mm; with a `floor-radius` at least twice that, at most half the smaller side',
-      },
-    ).optional(),
-    islands: named(island, 'Material that stays standing in the pocket, by name.').optional(),
+    relief: optional(
+      words(RELIEFS, 'What is done where a square mate must seat in a corner.', {
+        fallback: 'corners stay as they are drawn',
+      }),
+    ),
+    'relief-diameter': optional(
+      length(
+        'Diameter of the round cuts of `relief`: as small as a cutter reaches the floor with, as each leaves a gap beside the mate.',
+        {
+          example: '4',
+          fallback:
+            'a quarter of the outline’s smaller side, at most 6 mm; with a `floor-radius` at least twice that, at most half the smaller side',
+        },
+      ),
+    ),
+    islands: optional(named(island, 'Material that stays standing in the pocket, by name.')),
     ...what,
   },
   'A milled recess; open where it crosses the body’s edge.',

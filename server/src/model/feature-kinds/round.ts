@@ -3,7 +3,7 @@ import type { MapNode } from '../../text/tree';
 import type { FeatureBase, Length } from '../base';
 import type { Head } from '../resolve/base';
 import type { Evaluation } from '../resolve/evaluation';
-import { face, length, map } from '../schema/common';
+import { face, length, map, optional } from '../schema/common';
 import { type EdgeChoice, edgeBase, edges, rimsOf } from './edges';
 import { kind, what } from './fields';
 import type { FeatureKindHome } from './kind';
@@ -17,7 +17,7 @@ export interface Round extends FeatureBase {
 const schema = map(
   {
     kind: kind('round', 'Outside edges rounded over.'),
-    face: face('The face it is cut from, where an edge has two.', { fallback: 'the first face named' }).optional(),
+    face: optional(face('The face it is cut from, where an edge has two.', { fallback: 'the first face named' })),
     edges,
     radius: length('Radius of the rounding.', { example: '2' }),
     ...what,

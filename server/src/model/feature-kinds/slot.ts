@@ -5,7 +5,7 @@ import { baseOf, drawnSpan, type Head } from '../resolve/base';
 import type { Evaluation } from '../resolve/evaluation';
 import { cornersOf, floorRadiusOf } from '../resolve/outline';
 import { depthOf } from '../resolve/places';
-import { angle, length, list, map } from '../schema/common';
+import { angle, length, list, map, optional } from '../schema/common';
 import { depth, path, pattern, position } from '../schema/places';
 import { floorRadius, kind, at as place, SHIFT, what, where } from './fields';
 import type { FeatureKindHome } from './kind';
@@ -28,25 +28,31 @@ const schema = map(
     kind: kind('slot', 'A groove as wide as its cutter or wider: straight or along a path.'),
     ...where,
     at: place(SHIFT),
-    pattern: pattern.optional(),
-    ends: list(position('One end of the centre line.'), 'The two ends of the centre line.', {
-      example: '[{ x: 10, y: 20 }, { x: 40, y: 20 }]',
-    }).optional(),
-    path: path('Corners of the centre line, open.').optional(),
+    pattern: optional(pattern),
+    ends: optional(
+      list(position('One end of the centre line.'), 'The two ends of the centre line.', {
+        example: '[{ x: 10, y: 20 }, { x: 40, y: 20 }]',
+      }),
+    ),
+    path: optional(path('Corners of the centre line, open.')),
     width: length('Width across the slot.', { example: '8' }),
     depth: depth('How deep, or `through`.'),
     'floor-radius': floorRadius,
-    tee: map(
-      {
-        width: length('Width of the wide part.', { example: '14' }),
-        height: length('Height of the wide part, up from the floor.', { example: '6' }),
-      },
-      'A wider part at the floor: a T-slot.',
-    ).optional(),
-    dovetail: map(
-      { angle: angle('Between the flank and the floor.', { example: '60' }) },
-      'Flanks that lean outward toward the floor, below the neck.',
-    ).optional(),
+    tee: optional(
+      map(
+        {
+          width: length('Width of the wide part.', { example: '14' }),
+          height: length('Height of the wide part, up from the floor.', { example: '6' }),
+        },
+        'A wider part at the floor: a T-slot.',
+      ),
+    ),
+    dovetail: optional(
+      map(
+        { angle: angle('Between the flank and the floor.', { example: '60' }) },
+        'Flanks that lean outward toward the floor, below the neck.',
+      ),
+    ),
     ...what,
   },
   'A slot: round ends inside the body, open where it runs out of it.',

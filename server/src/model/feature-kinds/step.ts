@@ -1,12 +1,12 @@
 /** Shoulders along one edge of a face, or the corner where two meet. */
-import { z } from 'zod';
+import * as z from 'zod/mini';
 import { at, entry, type MapNode, type ScalarNode } from '../../text/tree';
 import { type Depth, type Face, type FeatureBase, type Length, type Named, OPPOSITE } from '../base';
 import { finishOf, type Head, startOf, tiltOf } from '../resolve/base';
 import { type Evaluation, itemsOf } from '../resolve/evaluation';
 import { floorRadiusOf } from '../resolve/outline';
 import { beside, depthOf, faceNamed } from '../resolve/places';
-import { face, length, list, map } from '../schema/common';
+import { face, length, list, map, noted } from '../schema/common';
 import { depth } from '../schema/places';
 import { floorRadius, kind, what, where } from './fields';
 import type { FeatureKindHome, SizeOf } from './kind';
@@ -27,24 +27,29 @@ const schema = map(
     face: where.face,
     from: where.from,
     tilt: where.tilt,
-    along: z
-      .union([face('The side it runs along.'), list(face('A side it runs along.'), 'Two sides that meet in a corner.')])
-      .meta({
+    along: noted(
+      z.union([
+        face('The side it runs along.'),
+        list(face('A side it runs along.'), 'Two sides that meet in a corner.'),
+      ]),
+      {
         description:
           'The side of the body it runs along. Two sides: only the corner where they meet. A shoulder along both is two steps.',
         names: 'face',
         example: 'front',
-      }),
-    width: z
-      .union([
+      },
+    ),
+    width: noted(
+      z.union([
         length('Width, in from the side.', { example: '8' }),
         list(length('Width, in from one side.'), 'One width for each of `along`.'),
-      ])
-      .meta({
+      ]),
+      {
         description: 'How far in from the side; for two sides one width, or one for each.',
         unit: 'length',
         example: '8',
-      }),
+      },
+    ),
     depth: depth('How deep below the face, or `through`.'),
     'floor-radius': floorRadius,
     ...what,

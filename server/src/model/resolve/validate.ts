@@ -1,11 +1,12 @@
 /**
- * Is a node what the schema wants at its place? Every fault is found at its own narrowest span, with the fields or words
- * that would do; what a value means (units, names, geometry) is no question here.
+ * Is a node what the schema wants at its place? zod says; here its issues are put in words, each at its own narrowest span,
+ * with the fields or words that would do. What a value means (units, names, geometry) is no question here.
  */
+import * as z from 'zod/mini';
 import { memo } from '../../memo';
-import { at, type MapEntry, type MapNode, type Span, type TextNode } from '../../text/tree';
+import type { MapEntry, MapNode, Span, TextNode } from '../../text/tree';
 import { pick } from '../schema/pick';
-import type { Shape } from '../schema/shape';
+import type { MapShape, Shape } from '../schema/shape';
 import { code, listed, nearest, type ProblemFix, quote, replace } from './problem';
 
 interface Fault {
@@ -16,7 +17,12 @@ interface Fault {
   readonly fixes?: readonly ProblemFix[];
 }
 
-const none: readonly Fault[] = [];
+type Issue = z.core.$ZodIssue;
+/** What the faults are found in, how it is called, and where a field that is missing in it is told. */
+interface Place {
+  readonly what: string;
+  readonly whole: Span;
+}
 
 /**
  * Faults of a node. `what` names the thing in messages (`A hole`); `whole` is where a missing
@@ -26,89 +32,73 @@ export function faultsOf(shape: Shape, node: TextNode, what: string, whole: Span
   return faultsIn(node, shape, what, whole);
 }
 
+const none: readonly Fault[] = [];
 const faultsIn = memo((node: TextNode, shape: Shape, what: string, whole: Span): readonly Fault[] => {
-  if (sound(shape, node)) return none;
-  const faults: Fault[] = [];
-  judge(shape, node, what, whole, faults);
-  return faults;
+  const issues = issuesOf(shape, node);
+  return issues.length === 0 ? none : [...told(shape, node, { what, whole }, issues)];
 });
 
-/** Whether there is nothing to say at all: the usual case, answered without a word. */
-function sound(shape: Shape, node: TextNode): boolean {
-  const meant = pick(shape, node);
-  if (!meant) return false;
-  if (node.type === 'scalar') return meant.type === 'scalar' && isOne(meant, node.value);
-  if (node.type === 'list') return meant.type === 'list' && node.items.every((item) => sound(meant.item, item));
-  if (meant.type === 'record') {
-    return node.entries.every((e) => e.value !== undefined && sound(meant.value, e.value));
-  }
-  if (meant.type !== 'map') return false;
-  for (const e of node.entries) {
-    const field = meant.keys.get(String(e.key.value));
-    if (!field || !e.value || !sound(field.shape, e.value)) return false;
-  }
-  for (const [key, { required }] of meant.keys) if (required && !at(node, key)) return false;
-  const given = (group: readonly string[]) => group.reduce((n, key) => (at(node, key) ? n + 1 : n), 0);
-  return (
-    (meant.meta.one ?? []).every((group) => given(group) === 1) &&
-    (meant.meta.some ?? []).every((group) => given(group) > 0)
-  );
+/** What zod has against a node. */
+function issuesOf({ schema }: Shape, node: TextNode): readonly Issue[] {
+  return z.safeParse(schema, plainOf(node)).error?.issues ?? [];
 }
 
-function isOne(shape: Shape & { type: 'scalar' }, value: unknown): boolean {
-  if (shape.words) return shape.words.includes(String(value));
-  const type = typeof value;
-  return (
-    (type === 'string' && shape.string) || (type === 'number' && shape.number) || (type === 'boolean' && shape.boolean)
-  );
+/** As a plain value: of keys that stand twice the first, and nothing where a value is still to be written. */
+function plainOf(node: TextNode | undefined): unknown {
+  if (!node) return null;
+  if (node.type === 'scalar') return node.value;
+  if (node.type === 'list') return node.items.map(plainOf);
+  const map: Record<string, unknown> = Object.create(null);
+  for (const { key, value } of node.entries) {
+    const name = String(key.value);
+    if (!(name in map)) map[name] = plainOf(value);
+  }
+  return map;
 }
 
-function judge(shape: Shape, node: TextNode, what: string, whole: Span, out: Fault[]): void {
+/** What is wrong at and below `key`, as seen from there. */
+function below(issues: readonly Issue[], key: string | number): readonly Issue[] {
+  return issues.flatMap((i) => (i.path[0] === key ? [{ ...i, path: i.path.slice(1) }] : []));
+}
+
+/** zod's issues in words: each at its own place, with what would do there. */
+function* told(shape: Shape, node: TextNode, place: Place, issues: readonly Issue[]): Generator<Fault> {
+  if (issues.length === 0) return;
+  const { what } = place;
   const meant = pick(shape, node);
   if (!meant || (meant.type === 'record' ? 'map' : meant.type) !== node.type) {
-    out.push({ message: `${what} takes ${wanted(shape)}, not ${found(node)}.`, span: node.span, breaks: true });
+    yield { message: `${what} takes ${wanted(shape)}, not ${found(node)}.`, span: node.span, breaks: true };
     return;
   }
+  // Of a choice zod tells what is wrong with each; the one that is meant is asked alone.
+  const own = meant === shape ? issues : issuesOf(meant, node);
   if (meant.type === 'scalar' && node.type === 'scalar') {
-    judgeScalar(meant, node.value, node.span, what, out);
+    yield scalarFault(meant, node.value, node.span, what);
   } else if (meant.type === 'list' && node.type === 'list') {
-    for (const [i, item] of node.items.entries())
-      judge(meant.item, item, `Item ${i + 1} of ${lower(what)}`, item.span, out);
+    for (const [i, item] of node.items.entries()) {
+      const its = { what: `Item ${i + 1} of ${lower(what)}`, whole: item.span };
+      yield* told(meant.item, item, its, below(own, i));
+    }
   } else if (meant.type === 'record' && node.type === 'map') {
-    for (const e of node.entries) judgeValue(meant.value, e, out);
-  } else if (meant.type === 'map' && node.type === 'map') {
-    judgeMap(meant, node, what, whole, out);
-  }
+    for (const e of node.entries) yield* valueFaults(meant.value, e, below(own, String(e.key.value)));
+  } else if (meant.type === 'map' && node.type === 'map') yield* mapFaults(meant, node, place, own);
 }
 
-function judgeMap(shape: Shape & { type: 'map' }, node: MapNode, what: string, whole: Span, out: Fault[]): void {
-  const missing: string[] = [];
-  const given = new Set<string>();
+function* mapFaults(shape: MapShape, node: MapNode, place: Place, issues: readonly Issue[]): Generator<Fault> {
+  const { what, whole } = place;
+  const given = new Set(node.entries.map((e) => String(e.key.value)).filter((key) => shape.keys.has(key)));
+  const missing = [...shape.keys.keys()].filter((key) => !given.has(key) && below(issues, key).length > 0);
   for (const e of node.entries) {
     const key = String(e.key.value);
     const known = shape.keys.get(key);
-    if (known) {
-      given.add(key);
-      judgeValue(known.shape, e, out);
-    }
+    if (known) yield* valueFaults(known.shape, e, below(issues, key));
   }
-  for (const [key, { required }] of shape.keys) if (required && !given.has(key)) missing.push(key);
   for (const e of node.entries) {
     const key = String(e.key.value);
     if (shape.keys.has(key)) continue;
-    const like = nearest(
-      key,
-      [...shape.keys.keys()].filter((k) => !given.has(k)),
-    );
-    const fields = listed(code([...shape.keys.keys()].filter((k) => !given.has(k))), 'and');
-    out.push({
-      message: like
-        ? `${what} has no field ${quote(key)}; \`${like}\` is meant, perhaps.`
-        : `${what} has no field ${quote(key)}.${fields ? ` It may also have ${fields}.` : ''}`,
-      span: e.key.span,
-      breaks: like !== undefined,
-      ...(like && { fixes: [replace(e.key.span, like)] }),
-    });
+    const free = [...shape.keys.keys()].filter((k) => !given.has(k));
+    const like = nearest(key, free);
+    yield unknownKey(e, free, like, what);
     // The misspelled field is not missing as well.
     const at = like === undefined ? -1 : missing.indexOf(like);
     if (at >= 0) missing.splice(at, 1);
@@ -117,51 +107,57 @@ function judgeMap(shape: Shape & { type: 'map' }, node: MapNode, what: string, w
   for (const key of missing) {
     const says = shape.keys.get(key)!.shape.meta;
     const eg = says.example ? ` For example \`${key}: ${says.example}\`.` : '';
-    out.push({ message: `${what} needs \`${key}\`: ${sentence(says.description)}${eg}`, span: whole, breaks: true });
+    yield { message: `${what} needs \`${key}\`: ${sentence(says.description)}${eg}`, span: whole, breaks: true };
   }
-  judgeGroups(shape, node, given, what, whole, out);
+  if (issues.some((i) => i.code === 'custom' && i.path.length === 0)) yield* groupFaults(shape, node, given, place);
 }
 
-function judgeGroups(
-  shape: Shape & { type: 'map' },
+function unknownKey(e: MapEntry, free: readonly string[], like: string | undefined, what: string): Fault {
+  const key = quote(String(e.key.value));
+  const { span } = e.key;
+  if (like) {
+    const message = `${what} has no field ${key}; \`${like}\` is meant, perhaps.`;
+    return { message, span, breaks: true, fixes: [replace(span, like)] };
+  }
+  const fields = listed(code(free), 'and');
+  const message = `${what} has no field ${key}.${fields ? ` It may also have ${fields}.` : ''}`;
+  return { message, span, breaks: false };
+}
+
+function* groupFaults(
+  { meta: { one = [], some = [] } }: MapShape,
   node: MapNode,
   given: ReadonlySet<string>,
-  what: string,
-  whole: Span,
-  out: Fault[],
-): void {
-  for (const group of [...(shape.meta.one ?? []), ...(shape.meta.some ?? [])]) {
+  { what, whole }: Place,
+): Generator<Fault> {
+  for (const group of [...one, ...some]) {
     const has = group.filter((k) => given.has(k));
     if (has.length === 0) {
-      out.push({ message: `${what} needs ${listed(code(group))}.`, span: whole, breaks: true });
-    } else if (has.length > 1 && shape.meta.one?.includes(group)) {
+      yield { message: `${what} needs ${listed(code(group))}.`, span: whole, breaks: true };
+    } else if (has.length > 1 && one.includes(group)) {
       const second = node.entries.find((e) => String(e.key.value) === has[1]);
       const message = `${what} takes only one of ${listed(code(group), 'and')}; \`${has[0]}\` is given already.`;
-      out.push({ message, span: second?.key.span ?? whole, breaks: true });
+      yield { message, span: second?.key.span ?? whole, breaks: true };
     }
   }
 }
 
-function judgeValue(shape: Shape, e: MapEntry, out: Fault[]): void {
+function* valueFaults(shape: Shape, e: MapEntry, issues: readonly Issue[]): Generator<Fault> {
+  if (issues.length === 0) return;
   const what = `\`${String(e.key.value)}\``;
+  const { span } = e.key;
   if (!e.value || (e.value.type === 'scalar' && e.value.value === null)) {
     const eg = shape.meta.example ? `, for example \`${shape.meta.example}\`` : '';
-    out.push({ message: `${what} has no value: it takes ${wanted(shape)}${eg}.`, span: e.key.span, breaks: true });
-    return;
-  }
-  judge(shape, e.value, what, e.key.span, out);
+    yield { message: `${what} has no value: it takes ${wanted(shape)}${eg}.`, span, breaks: true };
+  } else yield* told(shape, e.value, { what, whole: span }, issues);
 }
 
-function judgeScalar(shape: Shape & { type: 'scalar' }, value: unknown, span: Span, what: string, out: Fault[]): void {
-  if (isOne(shape, value)) return;
-  if (shape.words) {
-    const word = String(value);
-    const like = nearest(word, shape.words);
-    const message = `${what} cannot be ${quote(word)}; it is ${listed(code(shape.words))}.`;
-    out.push({ message, span, breaks: true, ...(like && { fixes: [replace(span, like)] }) });
-    return;
-  }
-  out.push({ message: `${what} takes ${wanted(shape)}, not ${quote(value)}.`, span, breaks: true });
+function scalarFault(shape: Shape & { type: 'scalar' }, value: unknown, span: Span, what: string): Fault {
+  if (!shape.words) return { message: `${what} takes ${wanted(shape)}, not ${quote(value)}.`, span, breaks: true };
+  const word = String(value);
+  const like = nearest(word, shape.words);
+  const message = `${what} cannot be ${quote(word)}; it is ${listed(code(shape.words))}.`;
+  return { message, span, breaks: true, ...(like && { fixes: [replace(span, like)] }) };
 }
 
 /** What a place takes, in words: `a length`, `a map with x, y, z`. */

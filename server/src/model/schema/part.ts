@@ -1,5 +1,5 @@
 /** A part document as written: header, body, stock, features, tolerances, setups, accepted findings. */
-import { z } from 'zod';
+import * as z from 'zod/mini';
 import { feature } from '../feature-kinds';
 import {
   angle,
@@ -11,7 +11,9 @@ import {
   map,
   name,
   named,
+  noted,
   number,
+  optional,
   quantity,
   stockForm,
   text,
@@ -21,20 +23,24 @@ import {
 import { bodySchema, position } from './places';
 
 const extras = Object.fromEntries(
-  Object.keys(FACE_WORDS).map((f) => [f, length(`Material outside the ${f} face.`, { example: '1.5' }).optional()]),
-) as Record<keyof typeof FACE_WORDS, z.ZodOptional<ReturnType<typeof length>>>;
+  Object.keys(FACE_WORDS).map((f) => [f, optional(length(`Material outside the ${f} face.`, { example: '1.5' }))]),
+) as Record<keyof typeof FACE_WORDS, z.ZodMiniOptional<ReturnType<typeof length>>>;
 
 export const stock = map(
   {
     form: stockForm('What it is cut from.', { example: 'flat-bar' }),
-    sawn: list(face('A sawn face.'), 'Sawn faces; the others are as supplied and of known size.', {
-      example: '[left, right]',
-    }).optional(),
-    extra: map(extras, 'Material outside the body, face by face; none where not named.', {
-      example: '{ left: 1.5, right: 1.5 }',
-    }).optional(),
-    diameter: length('Of round bar.', { example: '40' }).optional(),
-    axis: axis('Which way round bar lies.', { fallback: 'z' }).optional(),
+    sawn: optional(
+      list(face('A sawn face.'), 'Sawn faces; the others are as supplied and of known size.', {
+        example: '[left, right]',
+      }),
+    ),
+    extra: optional(
+      map(extras, 'Material outside the body, face by face; none where not named.', {
+        example: '{ left: 1.5, right: 1.5 }',
+      }),
+    ),
+    diameter: optional(length('Of round bar.', { example: '40' })),
+    axis: optional(axis('Which way round bar lies.', { fallback: 'z' })),
   },
   'What the part is cut from. Left out: a block of exactly the body’s size.',
   { example: '{ form: flat-bar, sawn: [left, right], extra: { left: 1.5, right: 1.5 } }' },
@@ -56,30 +62,35 @@ const DISTANCE = 'A toleranced distance between two features or faces: `of: [a, 
 const zones = Object.fromEntries(
   Object.entries(CHARACTERISTICS).map(([word, meaning]) => [
     word,
-    length(`Width of the zone: ${meaning}.`, { example: '0.1' }).optional(),
+    optional(length(`Width of the zone: ${meaning}.`, { example: '0.1' })),
   ]),
-) as Record<keyof typeof CHARACTERISTICS, z.ZodOptional<ReturnType<typeof length>>>;
+) as Record<keyof typeof CHARACTERISTICS, z.ZodMiniOptional<ReturnType<typeof length>>>;
 export const CHARACTERISTIC_WORDS = [...Object.keys(CHARACTERISTICS), 'distance'];
 
 export const tolerance = map(
   {
     ...zones,
-    distance: length(DISTANCE, { example: '36 ±0.02' }).optional(),
-    of: z
-      .union([
+    distance: optional(length(DISTANCE, { example: '36 ±0.02' })),
+    of: noted(
+      z.union([
         name('cut', 'A feature or face.', { example: 'mount' }),
         list(name('cut', 'A feature or face.'), 'Several features or faces; for `distance`, the two.'),
-      ])
-      .meta({ description: 'The feature or face it is about; two for `distance`.', names: 'cut', example: 'mount' }),
-    datums: list(name('datum', 'A datum letter.', { example: 'A' }), 'Datum letters, in order.', {
-      example: '[A, B, C]',
-    }).optional(),
-    at: words(
-      { 'maximum-material': 'the zone grows as the feature leaves its maximum material size' },
-      'Material condition, where one applies.',
-    ).optional(),
-    axis: axis('Along which part axis a distance counts.').optional(),
-    note: text('A remark.').optional(),
+      ]),
+      { description: 'The feature or face it is about; two for `distance`.', names: 'cut', example: 'mount' },
+    ),
+    datums: optional(
+      list(name('datum', 'A datum letter.', { example: 'A' }), 'Datum letters, in order.', {
+        example: '[A, B, C]',
+      }),
+    ),
+    at: optional(
+      words(
+        { 'maximum-material': 'the zone grows as the feature leaves its maximum material size' },
+        'Material condition, where one applies.',
+      ),
+    ),
+    axis: optional(axis('Along which part axis a distance counts.')),
+    note: optional(text('A remark.')),
   },
   'One geometric tolerance (ISO 1101, ASME Y14.5), with the characteristic as key.',
   { one: [CHARACTERISTIC_WORDS], example: '{ position: 0.1, of: mount, datums: [A, B, C] }' },
@@ -96,19 +107,19 @@ const parallels = length('Height of the parallels under the work.', {
 const stop = name('zero', 'The face (or feature) against the stop.', { example: 'left' });
 const vise = name('vise', 'Which vise of the shop.', { example: 'mill-vise-100' });
 const overhangs = Object.fromEntries(
-  Object.keys(FACE_WORDS).map((f) => [f, length(`How far it stands out on the ${f}.`, { example: '6' }).optional()]),
-) as Record<keyof typeof FACE_WORDS, z.ZodOptional<ReturnType<typeof length>>>;
+  Object.keys(FACE_WORDS).map((f) => [f, optional(length(`How far it stands out on the ${f}.`, { example: '6' }))]),
+) as Record<keyof typeof FACE_WORDS, z.ZodMiniOptional<ReturnType<typeof length>>>;
 const overhang = map(overhangs, 'How far the work, as it is put in, stands out of the jaws at one of its ends.', {
   example: '{ left: 6 }',
   fallback:
     'in the middle of the jaws; 3 mm beyond an end that is milled or cut back in the jaws, where the stop is not there',
 });
 const inJaws = {
-  jaws: jaws.optional(),
-  grip: grip.optional(),
-  parallels: parallels.optional(),
-  stop: stop.optional(),
-  overhang: overhang.optional(),
+  jaws: optional(jaws),
+  grip: optional(grip),
+  parallels: optional(parallels),
+  stop: optional(stop),
+  overhang: optional(overhang),
 };
 const BASES = { table: 'the machine’s table', plate: 'a fixture plate' } as const;
 
@@ -119,8 +130,8 @@ const HOLDS = {
       clamps: list(position('Where a clamp presses, on the face that is up.'), 'Where the clamps press.', {
         example: '[{ left: 6, y: center }]',
       }),
-      on: words(BASES, 'What it is clamped to.', { fallback: 'table' }).optional(),
-      stop: stop.optional(),
+      on: optional(words(BASES, 'What it is clamped to.', { fallback: 'table' })),
+      stop: optional(stop),
     },
     'Clamped down on the table or a plate.',
   ),
@@ -129,8 +140,8 @@ const HOLDS = {
       screws: list(name('feature', 'A hole of the part.'), 'Holes of the part that screws go through.', {
         example: '[mount]',
       }),
-      to: words(BASES, 'What it is screwed to.', { fallback: 'plate' }).optional(),
-      stop: stop.optional(),
+      to: optional(words(BASES, 'What it is screwed to.', { fallback: 'plate' })),
+      stop: optional(stop),
     },
     'Screwed to a plate through its own holes.',
   ),
@@ -144,7 +155,7 @@ const HOLDS = {
         },
         'Bridges left to the stock, cut and filed off afterwards.',
       ),
-      on: words(BASES, 'What the stock is clamped to.', { fallback: 'table' }).optional(),
+      on: optional(words(BASES, 'What the stock is clamped to.', { fallback: 'table' })),
     },
     'Held in its stock by tabs.',
   ),
@@ -164,16 +175,16 @@ const HOLDS = {
         'How far the work is tilted, counted as the `tilt` of what is cut there: positive turns counter-clockwise seen against the axis.',
         { example: '20' },
       ),
-      about: axis(
-        'About which part axis; the one that the first leaning cut leans about, where it is left out.',
-      ).optional(),
-      vise: vise.optional(),
+      about: optional(
+        axis('About which part axis; the one that the first leaning cut leans about, where it is left out.'),
+      ),
+      vise: optional(vise),
       ...inJaws,
     },
     'Tilted: on an angle plate, sine bar or tilting vise.',
   ),
 } as const;
-const hold = z.union([HOLDS.vise, HOLDS.clamps, HOLDS.screws, HOLDS.tabs, HOLDS['soft-jaws'], HOLDS.angle]).meta({
+const hold = noted(z.union([HOLDS.vise, HOLDS.clamps, HOLDS.screws, HOLDS.tabs, HOLDS['soft-jaws'], HOLDS.angle]), {
   description: 'How the work is held: a vise, clamps, screws, tabs, soft jaws, or tilted at an angle.',
   example: '{ vise: mill-vise-100, jaws: [front, back], grip: 6, stop: left }',
 });
@@ -186,12 +197,11 @@ const METHODS = {
   stop: 'the vise stop, where the last one lay',
 } as const;
 const zeroOf = (what: string, more = {}) =>
-  name('zero', `What ${what} is set from: a face, or a feature.`, { example: 'left', ...more }).optional();
+  optional(name('zero', `What ${what} is set from: a face, or a feature.`, { example: 'left', ...more }));
 const PARALLELS = { values: { parallels: 'the top of the parallels, or the bed of the vise' } };
-const method = words(
-  METHODS,
-  'How zero is found; its repeatability comes from the shop. Left out: an edge finder.',
-).optional();
+const method = optional(
+  words(METHODS, 'How zero is found; its repeatability comes from the shop. Left out: an edge finder.'),
+);
 
 /** One entry of `cuts` that goes only so far down in its set-up. */
 const partOfACut = map(
@@ -209,13 +219,15 @@ const partOfACut = map(
 export const setup = map(
   {
     up: face('The face that looks at the spindle.'),
-    hold: hold.optional(),
-    zero: map({ x: zeroOf('x'), y: zeroOf('y'), z: zeroOf('z', PARALLELS), method }, 'What each axis is set from.', {
-      example: '{ x: left, y: back, z: parallels }',
-    }).optional(),
+    hold: optional(hold),
+    zero: optional(
+      map({ x: zeroOf('x'), y: zeroOf('y'), z: zeroOf('z', PARALLELS), method }, 'What each axis is set from.', {
+        example: '{ x: left, y: back, z: parallels }',
+      }),
+    ),
     method,
     cuts: list(
-      z.union([name('cut', 'A feature, or a face that is faced down to the body.'), partOfACut]).meta({
+      noted(z.union([name('cut', 'A feature, or a face that is faced down to the body.'), partOfACut]), {
         description:
           'A feature, or a face that is faced down to the body. A name alone is all of it that is left; where two set-ups with opposite faces up name it, each cuts half its depth.',
       }),
@@ -224,17 +236,15 @@ export const setup = map(
         example: '[bearing-seat, right]',
       },
     ),
-    machine: name('machine', 'Which machine of the shop.', { fallback: 'chosen from the shop' }).optional(),
-    tools: named(
-      name('tool', 'Which tool of the shop.', { example: 'em-10' }),
-      'A tool for a feature, where it matters.',
-      {
+    machine: optional(name('machine', 'Which machine of the shop.', { fallback: 'chosen from the shop' })),
+    tools: optional(
+      named(name('tool', 'Which tool of the shop.', { example: 'em-10' }), 'A tool for a feature, where it matters.', {
         keyNames: 'feature',
         fallback: 'chosen from the shop',
         example: '{ bearing-seat: em-10 }',
-      },
-    ).optional(),
-    note: text('A remark for whoever sets it up.').optional(),
+      }),
+    ),
+    note: optional(text('A remark for whoever sets it up.')),
   },
   'One clamping: what is up, how it is held, where zero is, what is cut.',
 );
@@ -242,11 +252,13 @@ export const setup = map(
 export const accept = map(
   {
     rule: name('rule', 'The rule whose finding is accepted.', { example: 'hole/depth-ratio' }),
-    of: name('cut', 'Only for this feature (or member, or face).', {
-      example: 'mount',
-      fallback: 'for all',
-    }).optional(),
-    because: text('Why it is all right.', { example: 'long-series drill is borrowed' }).optional(),
+    of: optional(
+      name('cut', 'Only for this feature (or member, or face).', {
+        example: 'mount',
+        fallback: 'for all',
+      }),
+    ),
+    because: optional(text('Why it is all right.', { example: 'long-series drill is borrowed' })),
   },
   'A finding that is known and accepted.',
 );
@@ -254,48 +266,56 @@ export const accept = map(
 export const partSchema = map(
   {
     part: text('Name of the part: lower-case, words joined by `-`.', { example: 'bearing-block' }),
-    title: text('Title as on the drawing.').optional(),
-    revision: text('Revision letter or number.', { example: 'B' }).optional(),
-    shop: name('file', 'The shop file, from this file’s folder.', {
-      example: '../campus.shop.yaml',
-      fallback: 'the nearest `*.shop.yaml` going up the folders, or the built-in shop',
-    }).optional(),
-    units: units().optional(),
-    material: name('material', 'What it is made of.', { example: 'aluminium-6061-t6' }).optional(),
-    quantity: number('How many are wanted.', { example: '4', fallback: '1' }).optional(),
-    tolerance: text('What an untoleranced dimension gets: `ISO 2768-f`, `-m`, `-c` or `-v`.', {
-      example: 'ISO 2768-m',
-      fallback: 'none',
-      values: {
-        'ISO 2768-f': 'fine',
-        'ISO 2768-m': 'medium',
-        'ISO 2768-c': 'coarse',
-        'ISO 2768-v': 'very coarse',
-      },
-    }).optional(),
-    parameters: named(
-      quantity('A length, an angle or a number; may use other parameters and `body.x`.', {
-        example: '36',
-        unit: 'length',
+    title: optional(text('Title as on the drawing.')),
+    revision: optional(text('Revision letter or number.', { example: 'B' })),
+    shop: optional(
+      name('file', 'The shop file, from this file’s folder.', {
+        example: '../campus.shop.yaml',
+        fallback: 'the nearest `*.shop.yaml` going up the folders, or the built-in shop',
       }),
-      'Values with a name, used in dimensions.',
-      { keyNames: 'parameter', defines: true },
-    ).optional(),
+    ),
+    units: optional(units()),
+    material: optional(name('material', 'What it is made of.', { example: 'aluminium-6061-t6' })),
+    quantity: optional(number('How many are wanted.', { example: '4', fallback: '1' })),
+    tolerance: optional(
+      text('What an untoleranced dimension gets: `ISO 2768-f`, `-m`, `-c` or `-v`.', {
+        example: 'ISO 2768-m',
+        fallback: 'none',
+        values: {
+          'ISO 2768-f': 'fine',
+          'ISO 2768-m': 'medium',
+          'ISO 2768-c': 'coarse',
+          'ISO 2768-v': 'very coarse',
+        },
+      }),
+    ),
+    parameters: optional(
+      named(
+        quantity('A length, an angle or a number; may use other parameters and `body.x`.', {
+          example: '36',
+          unit: 'length',
+        }),
+        'Values with a name, used in dimensions.',
+        { keyNames: 'parameter', defines: true },
+      ),
+    ),
     body: bodySchema,
-    stock: stock.optional(),
-    features: named(feature, 'What is cut, in order, by name.', { keyNames: 'feature', defines: true }).optional(),
-    datums: named(
-      name('cut', 'A face or feature.', { example: 'bottom' }),
-      'Datum letters and the face or feature each is.',
-      {
-        example: '{ A: bottom, B: front }',
-        keyNames: 'datum',
-        defines: true,
-      },
-    ).optional(),
-    tolerances: list(tolerance, 'Geometric tolerances, and toleranced distances between features.').optional(),
-    setups: named(setup, 'How it is set up, in order. Left out: the checker looks for a plan.').optional(),
-    accept: list(accept, 'Findings that are known and accepted.').optional(),
+    stock: optional(stock),
+    features: optional(named(feature, 'What is cut, in order, by name.', { keyNames: 'feature', defines: true })),
+    datums: optional(
+      named(
+        name('cut', 'A face or feature.', { example: 'bottom' }),
+        'Datum letters and the face or feature each is.',
+        {
+          example: '{ A: bottom, B: front }',
+          keyNames: 'datum',
+          defines: true,
+        },
+      ),
+    ),
+    tolerances: optional(list(tolerance, 'Geometric tolerances, and toleranced distances between features.')),
+    setups: optional(named(setup, 'How it is set up, in order. Left out: the checker looks for a plan.')),
+    accept: optional(list(accept, 'Findings that are known and accepted.')),
   },
   'A part: its finished body, stock, features, tolerances, and how it is set up.',
   { title: 'Part' },

@@ -1,14 +1,16 @@
 /** Where things are and what outline they have, as written: positions, patterns, paths, sizes, depth, tilt. */
-import { z } from 'zod';
-import { angle, axis, length, list, map, number } from './common';
+import * as z from 'zod/mini';
+import { angle, axis, length, list, map, noted, number, optional } from './common';
 
 const coordinate = (axisWord: string) =>
-  length(`Part axis ${axisWord}, from the body’s left-front-bottom corner; or \`center\`.`, {
-    example: 'center',
-    values: { center: 'the middle of the body along this axis' },
-  }).optional();
+  optional(
+    length(`Part axis ${axisWord}, from the body’s left-front-bottom corner; or \`center\`.`, {
+      example: 'center',
+      values: { center: 'the middle of the body along this axis' },
+    }),
+  );
 const distance = (face: string) =>
-  length(`Distance from the ${face} face, into the body.`, { example: '12' }).optional();
+  optional(length(`Distance from the ${face} face, into the body.`, { example: '12' }));
 
 /** One of each pair for the two axes of the face; the axis normal to the face is not given. */
 export const position = (description: string) =>
@@ -38,39 +40,49 @@ const row = (axisWord: string) =>
 
 export const pattern = map(
   {
-    line: map(
-      {
-        x: length('Pitch along x.', { example: '36' }).optional(),
-        y: length('Pitch along y.', { example: '36' }).optional(),
-        z: length('Pitch along z.', { example: '36' }).optional(),
-        count: count('members'),
-      },
-      'A row, centred on `at`.',
-      { one: [['x', 'y', 'z']], example: '{ x: 36, count: 2 }' },
-    ).optional(),
-    grid: map(
-      { x: row('x').optional(), y: row('y').optional(), z: row('z').optional() },
-      'Rows and columns along the two axes of the face, centred on `at`.',
-      { example: '{ x: { pitch: 15, count: 3 }, y: { pitch: 10, count: 2 } }' },
-    ).optional(),
-    'bolt-circle': map(
-      {
-        diameter: length('Of the circle through the centres.', { example: '30' }),
-        count: count('around the circle'),
-        start: angle(
-          'Where the first one is: from the first axis of the face (x, or y on left and right) toward the second.',
-          {
-            example: '45',
-            fallback: '0',
-          },
-        ).optional(),
-      },
-      'Equally spaced on a circle about `at`.',
-      { example: '{ diameter: 30, count: 4 }' },
-    ).optional(),
-    places: list(position('Where one of them is.'), 'Each one placed by itself; `at` is then not needed.', {
-      example: '[{ x: 8, y: 8 }, { x: 52, y: 8 }]',
-    }).optional(),
+    line: optional(
+      map(
+        {
+          x: optional(length('Pitch along x.', { example: '36' })),
+          y: optional(length('Pitch along y.', { example: '36' })),
+          z: optional(length('Pitch along z.', { example: '36' })),
+          count: count('members'),
+        },
+        'A row, centred on `at`.',
+        { one: [['x', 'y', 'z']], example: '{ x: 36, count: 2 }' },
+      ),
+    ),
+    grid: optional(
+      map(
+        { x: optional(row('x')), y: optional(row('y')), z: optional(row('z')) },
+        'Rows and columns along the two axes of the face, centred on `at`.',
+        { example: '{ x: { pitch: 15, count: 3 }, y: { pitch: 10, count: 2 } }' },
+      ),
+    ),
+    'bolt-circle': optional(
+      map(
+        {
+          diameter: length('Of the circle through the centres.', { example: '30' }),
+          count: count('around the circle'),
+          start: optional(
+            angle(
+              'Where the first one is: from the first axis of the face (x, or y on left and right) toward the second.',
+              {
+                example: '45',
+                fallback: '0',
+              },
+            ),
+          ),
+        },
+        'Equally spaced on a circle about `at`.',
+        { example: '{ diameter: 30, count: 4 }' },
+      ),
+    ),
+    places: optional(
+      list(position('Where one of them is.'), 'Each one placed by itself; `at` is then not needed.', {
+        example: '[{ x: 8, y: 8 }, { x: 52, y: 8 }]',
+      }),
+    ),
   },
   'The same feature several times. Members are called `NAME[1]`, `NAME[2]`, …',
   { one: [['line', 'grid', 'bolt-circle', 'places']], example: '{ line: { x: 36, count: 2 } }', title: 'pattern' },
@@ -80,9 +92,9 @@ const corner = position('One corner.').shape;
 const pathCorner = map(
   {
     ...corner,
-    round: length('This corner rounded with a radius.', { example: '6' }).optional(),
-    bevel: length('This corner cut off, so far along both sides.', { example: '2' }).optional(),
-    arc: position('A point that the arc from this corner to the next passes through.').optional(),
+    round: optional(length('This corner rounded with a radius.', { example: '6' })),
+    bevel: optional(length('This corner cut off, so far along both sides.', { example: '2' })),
+    arc: optional(position('A point that the arc from this corner to the next passes through.')),
   },
   'One corner: its place, and `round` or `bevel` for the corner, `arc` for the way to the next.',
   { example: '{ x: 40, y: 0, round: 6 }', title: 'corner of a path' },
@@ -95,9 +107,9 @@ export const path = (description: string) =>
 
 export const size = map(
   {
-    x: length('Size along x.', { example: '14' }).optional(),
-    y: length('Size along y.', { example: '24' }).optional(),
-    z: length('Size along z.', { example: '10' }).optional(),
+    x: optional(length('Size along x.', { example: '14' })),
+    y: optional(length('Size along y.', { example: '24' })),
+    z: optional(length('Size along z.', { example: '10' })),
   },
   'Size of a rectangle along the two axes of the face.',
   { example: '{ x: 14, y: 24 }', title: 'size' },
@@ -115,8 +127,8 @@ export const tilt = map(
   { example: '{ about: y, angle: 10 }', title: 'tilt' },
 );
 
-export const bodySchema = z
-  .union([
+export const bodySchema = noted(
+  z.union([
     map(
       {
         x: length('Size to the right.', { example: '60' }),
@@ -129,12 +141,13 @@ export const bodySchema = z
       {
         diameter: length('Of the round body.', { example: '40' }),
         length: length('Along its axis.', { example: '25' }),
-        axis: axis('Which way the axis lies.', { fallback: 'z' }).optional(),
+        axis: optional(axis('Which way the axis lies.', { fallback: 'z' })),
       },
       'A turned blank.',
     ),
-  ])
-  .meta({
+  ]),
+  {
     description: 'The finished envelope: `{ x, y, z }`, or `{ diameter, length, axis }` for a turned blank.',
     example: '{ x: 60, y: 40, z: 16 }',
-  });
+  },
+);

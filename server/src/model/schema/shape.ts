@@ -4,9 +4,9 @@
  * being looked into once.
  */
 
-import type { z } from 'zod';
+import type * as z from 'zod/mini';
 import { memo } from '../../memo';
-import type { FieldMeta } from './common';
+import { type FieldMeta, NOTES } from './common';
 
 /** As zod hands it back: any of it may be left out, or be there as nothing. */
 type ShapeMeta = { readonly [K in keyof FieldMeta]?: FieldMeta[K] | undefined };
@@ -14,79 +14,76 @@ export interface KeyShape {
   readonly shape: Shape;
   readonly required: boolean;
 }
-export type Shape =
-  | {
-      readonly type: 'scalar';
-      readonly meta: ShapeMeta;
-      /** Only these words. */
-      readonly words?: readonly string[];
-      readonly string: boolean;
-      readonly number: boolean;
-      readonly boolean: boolean;
-    }
-  | { readonly type: 'map'; readonly meta: ShapeMeta; readonly keys: ReadonlyMap<string, KeyShape> }
-  | { readonly type: 'record'; readonly meta: ShapeMeta; readonly value: Shape }
-  | { readonly type: 'list'; readonly meta: ShapeMeta; readonly item: Shape }
-  | { readonly type: 'choice'; readonly meta: ShapeMeta; readonly options: readonly Shape[]; readonly by?: string };
-
-// zod's public types say little about a schema's insides; this is the part of them that is read here.
-interface Def {
-  readonly type: string;
-  readonly shape?: Record<string, z.ZodType>;
-  readonly innerType?: z.ZodType;
-  readonly element?: z.ZodType;
-  readonly valueType?: z.ZodType;
-  readonly options?: readonly z.ZodType[];
-  readonly discriminator?: string;
-  readonly entries?: Record<string, string>;
-  readonly values?: readonly unknown[];
+interface ShapeBase {
+  /** Says of a value whether it is one. */
+  readonly schema: z.core.$ZodType;
+  readonly meta: ShapeMeta;
 }
+interface ScalarShape extends ShapeBase {
+  readonly type: 'scalar';
+  /** Only these words. */
+  readonly words?: readonly string[];
+  readonly string: boolean;
+  readonly number: boolean;
+  readonly boolean: boolean;
+}
+export interface MapShape extends ShapeBase {
+  readonly type: 'map';
+  readonly keys: ReadonlyMap<string, KeyShape>;
+}
+export type Shape =
+  | ScalarShape
+  | MapShape
+  | (ShapeBase & { readonly type: 'record'; readonly value: Shape })
+  | (ShapeBase & { readonly type: 'list'; readonly item: Shape })
+  | (ShapeBase & { readonly type: 'choice'; readonly options: readonly Shape[]; readonly by?: string });
 
 export const shapeOf = memo(make);
 
-function make(schema: z.ZodType): Shape {
-  const def = schema.def as unknown as Def;
-  const meta: ShapeMeta = schema.meta() ?? {};
+function make(schema: z.core.$ZodType): Shape {
+  const { def } = (schema as z.core.$ZodTypes)._zod;
+  const meta: ShapeMeta = NOTES.get(schema) ?? {};
   switch (def.type) {
     case 'optional':
-      return shapeOf(def.innerType!);
+      return shapeOf(def.innerType);
     case 'object': {
       const keys = new Map<string, KeyShape>();
-      for (const [key, field] of Object.entries(def.shape!)) {
-        keys.set(key, { shape: shapeOf(field), required: (field.def as unknown as Def).type !== 'optional' });
+      for (const [key, field] of Object.entries(def.shape)) {
+        keys.set(key, { shape: shapeOf(field), required: field._zod.def.type !== 'optional' });
       }
-      return { type: 'map', meta, keys };
+      return { type: 'map', schema, meta, keys };
     }
     case 'record':
-      return { type: 'record', meta, value: shapeOf(def.valueType!) };
+      return { type: 'record', schema, meta, value: shapeOf(def.valueType) };
     case 'array':
-      return { type: 'list', meta, item: shapeOf(def.element!) };
+      return { type: 'list', schema, meta, item: shapeOf(def.element) };
     case 'enum':
-      return scalar(meta, ['string'], Object.keys(def.entries!));
+      return scalar(schema, ['string'], Object.keys(def.entries));
     case 'literal':
-      return scalar(meta, ['string'], def.values!.map(String));
+      return scalar(schema, ['string'], def.values.map(String));
     case 'union': {
-      const options = def.options!.map(shapeOf);
+      const options = def.options.map(shapeOf);
       const scalars = options.filter((o) => o.type === 'scalar');
       if (scalars.length === options.length && !scalars.some((o) => o.words)) {
         return scalar(
-          meta,
-          def.options!.map((o) => (o.def as unknown as Def).type),
+          schema,
+          def.options.map((o) => o._zod.def.type),
         );
       }
-      return { type: 'choice', meta, options, ...(def.discriminator && { by: def.discriminator }) };
+      const by = 'discriminator' in def ? { by: String(def.discriminator) } : {};
+      return { type: 'choice', schema, meta, options, ...by };
     }
     case 'string':
     case 'number':
     case 'boolean':
-      return scalar(meta, [def.type]);
+      return scalar(schema, [def.type]);
     default:
       throw new Error(`A schema of type ${def.type} has no shape`);
   }
 }
 
-function scalar(meta: ShapeMeta, types: readonly string[], words?: readonly string[]): Shape {
+function scalar(schema: z.core.$ZodType, types: readonly string[], words?: readonly string[]): Shape {
   const has = (type: string) => types.includes(type);
   const kinds = { string: has('string'), number: has('number'), boolean: has('boolean') };
-  return { type: 'scalar', meta, ...(words && { words }), ...kinds };
+  return { type: 'scalar', schema, meta: NOTES.get(schema) ?? {}, ...(words && { words }), ...kinds };
 }

@@ -1,7 +1,7 @@
 /** A shop document as written: machines, vises, parallels, holders, tools, bars on the rack, rates, limits. */
-import type { z } from 'zod';
+import type * as z from 'zod/mini';
 import { tool } from '../tool-kinds';
-import { length, list, map, name, named, number, quantity, stockForm, text, units, words } from './common';
+import { length, list, map, name, named, number, optional, quantity, stockForm, text, units, words } from './common';
 
 const COOLANTS = {
   flood: 'a stream of emulsion',
@@ -49,9 +49,9 @@ export const LOCATES = {
 const locate = Object.fromEntries(
   Object.entries(LOCATES).map(([way, { what, usualMm }]) => [
     way,
-    length(`Repeatability of ${what}, ±.`, { example: String(usualMm), fallback: `${usualMm} mm` }).optional(),
+    optional(length(`Repeatability of ${what}, ±.`, { example: String(usualMm), fallback: `${usualMm} mm` })),
   ]),
-) as Record<keyof typeof LOCATES, z.ZodOptional<ReturnType<typeof length>>>;
+) as Record<keyof typeof LOCATES, z.ZodMiniOptional<ReturnType<typeof length>>>;
 
 export const machine = map(
   {
@@ -68,52 +68,72 @@ export const machine = map(
       {
         rpm: list(number('Turns a minute.'), 'Slowest and fastest speed, turns a minute.', { example: '[150, 5000]' }),
         power: quantity('Power at the spindle, in kW, W, hp or PS.', { example: '1.1 kW' }),
-        torque: quantity('Greatest torque, in N·m, ft·lbf or in·lbf.', {
-          example: '14 N·m',
-          fallback: 'not judged',
-        }).optional(),
-        steps: list(number('Turns a minute.'), 'The only speeds it has, where belts or gears set them.', {
-          example: '[200, 350, 600, 1050, 1800, 3000]',
-          fallback: 'any speed between slowest and fastest',
-        }).optional(),
-        set: words(SPEED_SETTINGS, 'How a speed is set.', { fallback: 'not told' }).optional(),
+        torque: optional(
+          quantity('Greatest torque, in N·m, ft·lbf or in·lbf.', {
+            example: '14 N·m',
+            fallback: 'not judged',
+          }),
+        ),
+        steps: optional(
+          list(number('Turns a minute.'), 'The only speeds it has, where belts or gears set them.', {
+            example: '[200, 350, 600, 1050, 1800, 3000]',
+            fallback: 'any speed between slowest and fastest',
+          }),
+        ),
+        set: optional(words(SPEED_SETTINGS, 'How a speed is set.', { fallback: 'not told' })),
       },
       'The spindle.',
       { example: '{ rpm: [150, 5000], power: 1.1 kW }' },
     ),
-    feed: quantity('Fastest cutting feed: in mm/min, m/min or in/min.', {
-      example: '3000 mm/min',
-      fallback: 'not judged; 400 mm/min where hands feed (common practice, no source)',
-    }).optional(),
-    control: words(CONTROLS, 'What moves the axes. Hands mill conventionally, never climbing.', {
-      fallback: 'program',
-    }).optional(),
-    tapping: words(TAPPING, 'How threads are tapped on it.', { fallback: 'hand' }).optional(),
-    backlash: length('Play of its screws: over 0.05 mm no cutter may climb, and places are come to from one side.', {
-      example: '0.1',
-      fallback: '0.1 mm where hands feed, 0 under a control (common practice)',
-    }).optional(),
-    coolant: words(COOLANTS, 'How chips are cooled and washed away.', { fallback: 'none' }).optional(),
-    locates: map(locate, 'How well each way of finding zero repeats on this machine.', {
-      example: '{ edge-finder: 0.02, stop: 0.02 }',
-    }).optional(),
-    daylight: length('Greatest distance between the spindle’s nose and the table.', {
-      example: '420',
-      fallback: 'not judged',
-    }).optional(),
-    'table-load': quantity('Greatest weight on the table, in kg or lb.', {
-      example: '150 kg',
-      fallback: 'not judged',
-    }).optional(),
-    stiffness: quantity('Between spindle and table, under the force of a cut: in N/µm or lbf/in.', {
-      example: '15 N/µm',
-      fallback: 'not judged',
-    }).optional(),
-    'tool-change': quantity('From one tool cutting to the next, in s or min.', {
-      example: '90 s',
-      fallback: 'common practice: 90 s by hand',
-    }).optional(),
-    note: text('A remark.').optional(),
+    feed: optional(
+      quantity('Fastest cutting feed: in mm/min, m/min or in/min.', {
+        example: '3000 mm/min',
+        fallback: 'not judged; 400 mm/min where hands feed (common practice, no source)',
+      }),
+    ),
+    control: optional(
+      words(CONTROLS, 'What moves the axes. Hands mill conventionally, never climbing.', {
+        fallback: 'program',
+      }),
+    ),
+    tapping: optional(words(TAPPING, 'How threads are tapped on it.', { fallback: 'hand' })),
+    backlash: optional(
+      length('Play of its screws: over 0.05 mm no cutter may climb, and places are come to from one side.', {
+        example: '0.1',
+        fallback: '0.1 mm where hands feed, 0 under a control (common practice)',
+      }),
+    ),
+    coolant: optional(words(COOLANTS, 'How chips are cooled and washed away.', { fallback: 'none' })),
+    locates: optional(
+      map(locate, 'How well each way of finding zero repeats on this machine.', {
+        example: '{ edge-finder: 0.02, stop: 0.02 }',
+      }),
+    ),
+    daylight: optional(
+      length('Greatest distance between the spindle’s nose and the table.', {
+        example: '420',
+        fallback: 'not judged',
+      }),
+    ),
+    'table-load': optional(
+      quantity('Greatest weight on the table, in kg or lb.', {
+        example: '150 kg',
+        fallback: 'not judged',
+      }),
+    ),
+    stiffness: optional(
+      quantity('Between spindle and table, under the force of a cut: in N/µm or lbf/in.', {
+        example: '15 N/µm',
+        fallback: 'not judged',
+      }),
+    ),
+    'tool-change': optional(
+      quantity('From one tool cutting to the next, in s or min.', {
+        example: '90 s',
+        fallback: 'common practice: 90 s by hand',
+      }),
+    ),
+    note: optional(text('A remark.')),
   },
   'A three-axis mill.',
   { example: '{ travel: { x: 400, y: 220, z: 380 }, spindle: { rpm: [150, 5000], power: 1.1 kW } }' },
@@ -130,20 +150,26 @@ export const vise = map(
       { example: '{ width: 100, height: 32 }' },
     ),
     opens: length('Greatest distance between the jaws.', { example: '110' }),
-    bed: length('From the table up to the bed that the parallels stand on.', {
-      example: '65',
-      fallback: 'common practice: 0.65 of the jaws’ width',
-    }).optional(),
-    mass: quantity('What it weighs, in kg or lb.', {
-      example: '18 kg',
-      fallback: 'the `vise` limit of machine/weight',
-    }).optional(),
-    force: quantity('Clamping force as it is usually drawn up, in kN, N or lbf.', {
-      example: '15 kN',
-      fallback: 'common practice: 15 kN for a 100 mm vise, in proportion to the width',
-    }).optional(),
-    face: words(JAW_FACES, 'What the jaws’ faces are like.', { fallback: 'smooth' }).optional(),
-    note: text('A remark.').optional(),
+    bed: optional(
+      length('From the table up to the bed that the parallels stand on.', {
+        example: '65',
+        fallback: 'common practice: 0.65 of the jaws’ width',
+      }),
+    ),
+    mass: optional(
+      quantity('What it weighs, in kg or lb.', {
+        example: '18 kg',
+        fallback: 'the `vise` limit of machine/weight',
+      }),
+    ),
+    force: optional(
+      quantity('Clamping force as it is usually drawn up, in kN, N or lbf.', {
+        example: '15 kN',
+        fallback: 'common practice: 15 kN for a 100 mm vise, in proportion to the width',
+      }),
+    ),
+    face: optional(words(JAW_FACES, 'What the jaws’ faces are like.', { fallback: 'smooth' })),
+    note: optional(text('A remark.')),
   },
   'A vise.',
   { example: '{ jaw: { width: 100, height: 32 }, opens: 110, force: 15 kN, face: smooth }' },
@@ -153,12 +179,14 @@ export const holder = map(
   {
     diameter: length('Over the nose: the nut of a collet chuck.', { example: '34' }),
     length: length('From the nose to where it becomes wider.', { example: '50' }),
-    grips: words(SHANK_GRIPS, 'What keeps the shank in it.', { fallback: 'collet' }).optional(),
-    'slips-at': quantity('Force along a shank at which a collet lets it slip, in N, kN or lbf.', {
-      example: '2.5 kN',
-      fallback: '140 N for each mm of the shank’s diameter',
-    }).optional(),
-    note: text('A remark.').optional(),
+    grips: optional(words(SHANK_GRIPS, 'What keeps the shank in it.', { fallback: 'collet' })),
+    'slips-at': optional(
+      quantity('Force along a shank at which a collet lets it slip, in N, kN or lbf.', {
+        example: '2.5 kN',
+        fallback: '140 N for each mm of the shank’s diameter',
+      }),
+    ),
+    note: optional(text('A remark.')),
   },
   'What holds a tool in the spindle, taken as a cylinder.',
   { example: '{ diameter: 34, length: 50 }' },
@@ -168,29 +196,37 @@ export const rackItem = map(
   {
     form: stockForm('What it is.', { example: 'flat-bar' }),
     material: name('material', 'What it is made of.', { example: 'aluminium-6061-t6' }),
-    section: map(
-      {
-        width: length('Width.', { example: '40' }),
-        thickness: length('Thickness; left out for square bar.', { example: '16' }).optional(),
-      },
-      'Across the bar, as supplied. For plate: the width of the plate and its thickness.',
-      { example: '{ width: 40, thickness: 16 }' },
-    ).optional(),
-    diameter: length('Of round bar.', { example: '40' }).optional(),
-    lengths: list(length('One length.'), 'The lengths it can be had in.', {
-      example: '[1000, 3000]',
-      fallback: 'any length up to 1 m',
-    }).optional(),
-    'per-metre': number('Price of a metre.', { example: '9.5', fallback: 'not known' }).optional(),
-    prices: list(number('Price of one bar.'), 'Price of a whole bar of each of the `lengths`, in their order.', {
-      example: '[14, 36]',
-      fallback: 'by the metre',
-    }).optional(),
-    offcuts: list(length('One length.'), 'Lengths that lie on the rack, each as often as there are of it.', {
-      example: '[320, 410, 410]',
-      fallback: 'none',
-    }).optional(),
-    note: text('A remark: where it lies, who sells it.').optional(),
+    section: optional(
+      map(
+        {
+          width: length('Width.', { example: '40' }),
+          thickness: optional(length('Thickness; left out for square bar.', { example: '16' })),
+        },
+        'Across the bar, as supplied. For plate: the width of the plate and its thickness.',
+        { example: '{ width: 40, thickness: 16 }' },
+      ),
+    ),
+    diameter: optional(length('Of round bar.', { example: '40' })),
+    lengths: optional(
+      list(length('One length.'), 'The lengths it can be had in.', {
+        example: '[1000, 3000]',
+        fallback: 'any length up to 1 m',
+      }),
+    ),
+    'per-metre': optional(number('Price of a metre.', { example: '9.5', fallback: 'not known' })),
+    prices: optional(
+      list(number('Price of one bar.'), 'Price of a whole bar of each of the `lengths`, in their order.', {
+        example: '[14, 36]',
+        fallback: 'by the metre',
+      }),
+    ),
+    offcuts: optional(
+      list(length('One length.'), 'Lengths that lie on the rack, each as often as there are of it.', {
+        example: '[320, 410, 410]',
+        fallback: 'none',
+      }),
+    ),
+    note: optional(text('A remark: where it lies, who sells it.')),
   },
   'A bar or plate that can be had.',
   {
@@ -201,19 +237,21 @@ export const rackItem = map(
 
 export const rates = map(
   {
-    'machine-hour': number('What an hour of the machine costs.', { example: '25', fallback: '0' }).optional(),
-    'person-hour': number('What an hour of a person costs.', { example: '0', fallback: '0' }).optional(),
-    currency: text('Three letters of ISO 4217.', { example: 'EUR', fallback: 'EUR' }).optional(),
+    'machine-hour': optional(number('What an hour of the machine costs.', { example: '25', fallback: '0' })),
+    'person-hour': optional(number('What an hour of a person costs.', { example: '0', fallback: '0' })),
+    currency: optional(text('Three letters of ISO 4217.', { example: 'EUR', fallback: 'EUR' })),
   },
   'What time costs here.',
   { example: '{ machine-hour: 25, person-hour: 0, currency: EUR }' },
 );
 
 const range = (what: string, example: string) =>
-  list(quantity('A time: in min, s or h; a bare number is minutes.'), what, {
-    example,
-    fallback: example.includes('s') ? example : `${example} min`,
-  }).optional();
+  optional(
+    list(quantity('A time: in min, s or h; a bare number is minutes.'), what, {
+      example,
+      fallback: example.includes('s') ? example : `${example} min`,
+    }),
+  );
 
 export const times = map(
   {
@@ -246,18 +284,20 @@ const limits = named(
 export const shopSchema = map(
   {
     shop: text('Name of the shop.', { example: 'campus workshop' }),
-    units: units().optional(),
-    machines: named(machine, 'The mills, by name.').optional(),
-    vises: named(vise, 'The vises, by name.').optional(),
-    parallels: list(length('Height of a pair.'), 'Heights of the pairs of parallels on hand.', {
-      example: '[10, 14, 18, 22, 26, 30]',
-    }).optional(),
-    holders: named(holder, 'Collet chucks and other holders, by name.').optional(),
-    tools: named(tool, 'The tools, by name.').optional(),
-    rack: list(rackItem, 'Bars and plates that can be had.').optional(),
-    rates: rates.optional(),
-    times: times.optional(),
-    limits: limits.optional(),
+    units: optional(units()),
+    machines: optional(named(machine, 'The mills, by name.')),
+    vises: optional(named(vise, 'The vises, by name.')),
+    parallels: optional(
+      list(length('Height of a pair.'), 'Heights of the pairs of parallels on hand.', {
+        example: '[10, 14, 18, 22, 26, 30]',
+      }),
+    ),
+    holders: optional(named(holder, 'Collet chucks and other holders, by name.')),
+    tools: optional(named(tool, 'The tools, by name.')),
+    rack: optional(list(rackItem, 'Bars and plates that can be had.')),
+    rates: optional(rates),
+    times: optional(times),
+    limits: optional(limits),
   },
   'A shop: what it has to make parts with.',
   { title: 'Shop' },

@@ -1,5 +1,5 @@
 /** Pointed mills that break edges along any outline. */
-import { angle, length, map } from '../schema/common';
+import { angle, length, map, optional } from '../schema/common';
 import { type ChamferMill, checkTip, readCone } from './cones';
 import { diameter, gripped, kind, reach, toothed } from './fields';
 import { byReach, inChuck, noDisc, type ToolKindHome } from './kind';
@@ -9,8 +9,8 @@ const schema = map(
   {
     kind: kind('chamfer-mill', 'A pointed mill for breaking edges along any outline.'),
     diameter: diameter('Largest diameter of the cone.', '8'),
-    angle: angle('Included angle.', { example: '90', fallback: '90' }).optional(),
-    tip: length('Diameter of its flat tip.', { example: '1', fallback: '0' }).optional(),
+    angle: optional(angle('Included angle.', { example: '90', fallback: '90' })),
+    tip: optional(length('Diameter of its flat tip.', { example: '1', fallback: '0' })),
     reach: reach('the diameter'),
     ...toothed,
     ...gripped('carbide'),

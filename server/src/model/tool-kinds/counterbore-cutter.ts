@@ -1,5 +1,5 @@
 /** Flat-ended cutters with a pilot: seats for cap heads. */
-import { length, map } from '../schema/common';
+import { length, map, optional } from '../schema/common';
 import type { ChamferMill } from './cones';
 import { diameter, gripped, kind, reach } from './fields';
 import { byReach, inChuck, noDisc, type ToolKindHome } from './kind';
@@ -9,7 +9,7 @@ const schema = map(
   {
     kind: kind('counterbore-cutter', 'Flat-ended, with a pilot: seats for cap heads.'),
     diameter: diameter('Cutting diameter.', '10'),
-    pilot: length('Diameter of its pilot.', { example: '5.5', fallback: 'none' }).optional(),
+    pilot: optional(length('Diameter of its pilot.', { example: '5.5', fallback: 'none' })),
     reach: reach('twice the diameter'),
     ...gripped('hss'),
   },

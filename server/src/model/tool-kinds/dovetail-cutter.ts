@@ -1,5 +1,5 @@
 /** Cutters wider at their face than above: dovetails. */
-import { angle, length, map } from '../schema/common';
+import { angle, length, map, optional } from '../schema/common';
 import { diameter, flutes, gripped, kind, neck, shank, toothed } from './fields';
 import { byReach, noDisc, type ToolKindHome } from './kind';
 import type { ToolReader } from './reader';
@@ -11,7 +11,7 @@ const schema = map(
     diameter: diameter('At its face, the widest.', '16'),
     neck,
     thickness: length('Height of the cutting cone.', { example: '6' }),
-    angle: angle('Between its side and its face.', { example: '60', fallback: '60' }).optional(),
+    angle: optional(angle('Between its side and its face.', { example: '60', fallback: '60' })),
     reach: length('From its face to where something wider than the neck begins.', { example: '18' }),
     flutes: flutes('6'),
     shank: shank('the next usual shank'),

@@ -1,6 +1,6 @@
 /** Twist drills. */
 import { jobberFluteMm } from '../../tables/tool-lengths';
-import { angle, map } from '../schema/common';
+import { angle, map, optional } from '../schema/common';
 import type { Drill } from './drills';
 import { diameter, fluteLength, gripped, kind } from './fields';
 import { byFlutes, inChuck, noDisc, type ToolKindHome } from './kind';
@@ -11,7 +11,7 @@ const schema = map(
     kind: kind('drill', 'A twist drill.'),
     diameter: diameter('Diameter.', '4.2'),
     'flute-length': fluteLength('jobber length, DIN 338'),
-    point: angle('Included angle of the point.', { example: '118', fallback: '118' }).optional(),
+    point: optional(angle('Included angle of the point.', { example: '118', fallback: '118' })),
     ...gripped('hss'),
   },
   'A twist drill.',

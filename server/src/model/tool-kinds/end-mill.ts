@@ -1,7 +1,7 @@
 /** End mills: square, bull-nose or ball. */
 import { END_MILL_HELIX, END_MILL_HELIX_SOURCE } from '../../tables/cutting.data';
 import { endMillFluteMm } from '../../tables/tool-lengths';
-import { angle, length, map, words } from '../schema/common';
+import { angle, length, map, optional, words } from '../schema/common';
 import { diameter, fluteLength, flutes, gripped, kind, reach, shank, toothed } from './fields';
 import { byReach, noDisc, onShank, type ToolKindHome } from './kind';
 import { checkMill, type Mill, readMill } from './mills';
@@ -18,22 +18,28 @@ const schema = map(
     'flute-length': fluteLength('the standard series of ISO 1641-1'),
     reach: reach('the flute length'),
     shank: shank('the next usual shank, not under 6 mm'),
-    'corner-radius': length('Radius at the corner: 0 square, half the diameter ball.', {
-      example: '0.5',
-      fallback: '0',
-    }).optional(),
-    helix: angle('Helix of its flutes: a steeper one cuts more softly and lifts more.', {
-      example: '35°',
-      fallback: 'what is usual for what it is made of: each judgement takes the least favourable',
-    }).optional(),
-    'centre-cutting': words(
-      {
-        yes: 'its end edges meet: it can go straight down',
-        no: 'it needs a helix, a ramp or a drilled hole to get in',
-      },
-      'Whether it cuts over its centre.',
-      { fallback: 'yes up to 3 flutes, and for 4 of carbide' },
-    ).optional(),
+    'corner-radius': optional(
+      length('Radius at the corner: 0 square, half the diameter ball.', {
+        example: '0.5',
+        fallback: '0',
+      }),
+    ),
+    helix: optional(
+      angle('Helix of its flutes: a steeper one cuts more softly and lifts more.', {
+        example: '35°',
+        fallback: 'what is usual for what it is made of: each judgement takes the least favourable',
+      }),
+    ),
+    'centre-cutting': optional(
+      words(
+        {
+          yes: 'its end edges meet: it can go straight down',
+          no: 'it needs a helix, a ramp or a drilled hole to get in',
+        },
+        'Whether it cuts over its centre.',
+        { fallback: 'yes up to 3 flutes, and for 4 of carbide' },
+      ),
+    ),
     ...toothed,
     ...gripped('carbide'),
   },

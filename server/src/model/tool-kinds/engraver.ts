@@ -1,5 +1,5 @@
 /** Pointed or fine-tipped cutters for letters. */
-import { angle, map } from '../schema/common';
+import { angle, map, optional } from '../schema/common';
 import { diameter, fluteLength, flutes, gripped, kind, reach, shank, toothed } from './fields';
 import { byReach, noDisc, onShank, type ToolKindHome } from './kind';
 import { checkMill, type Mill, readMill } from './mills';
@@ -9,7 +9,7 @@ const schema = map(
   {
     kind: kind('engraver', 'A pointed or fine-tipped cutter for letters.'),
     diameter: diameter('Width of the tip: the line it cuts.', '0.3'),
-    angle: angle('Included angle of the point.', { example: '60', fallback: '60' }).optional(),
+    angle: optional(angle('Included angle of the point.', { example: '60', fallback: '60' })),
     flutes: flutes('1'),
     'flute-length': fluteLength('2 mm'),
     reach: reach('the flute length'),

@@ -1,5 +1,5 @@
 /** Face mills: wide, with inserts. */
-import { length, map } from '../schema/common';
+import { length, map, optional } from '../schema/common';
 import { diameter, fluteLength, flutes, gripped, kind, reach, shank, toothed } from './fields';
 import { byReach, noDisc, onShank, type ToolKindHome } from './kind';
 import { checkMill, type Mill, readMill } from './mills';
@@ -13,10 +13,12 @@ const schema = map(
     'flute-length': fluteLength('a tenth of the diameter'),
     reach: reach('half the diameter'),
     shank: shank('22 mm'),
-    'corner-radius': length('Radius it leaves between floor and shoulder.', {
-      example: '0.8',
-      fallback: '0',
-    }).optional(),
+    'corner-radius': optional(
+      length('Radius it leaves between floor and shoulder.', {
+        example: '0.8',
+        fallback: '0',
+      }),
+    ),
     ...toothed,
     ...gripped('carbide'),
   },

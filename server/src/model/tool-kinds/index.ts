@@ -1,5 +1,7 @@
 /** The kinds of tools, each with its home. The record, and so every answer that depends on a kind, is complete or does not compile. */
-import { z } from 'zod';
+
+import * as z from 'zod/mini';
+import { noted } from '../schema/common';
 import { ballUndercutter } from './ball-undercutter';
 import { type Boring, boringHead } from './boring-head';
 import { chamferMill } from './chamfer-mill';
@@ -116,7 +118,7 @@ export function bodyOf(tool: Tool): ToolBody {
 }
 
 const [first, ...rest] = Object.values(TOOL_KINDS_BY_NAME).map((home) => home.schema);
-export const tool = z
-  .discriminatedUnion('kind', [first!, ...rest])
-  .meta({ description: 'One tool: its `kind` decides which fields it has.' });
+export const tool = noted(z.discriminatedUnion('kind', [first!, ...rest]), {
+  description: 'One tool: its `kind` decides which fields it has.',
+});
 export type { ToolMaterial } from './reader';

@@ -1,5 +1,5 @@
 /** What a kind of tool says of itself on this floor: its home has all of it, or does not compile. */
-import type { z } from 'zod';
+import type * as z from 'zod/mini';
 import type { Span } from '../../text/tree';
 import type { ToolMaterial, ToolReader } from './reader';
 
@@ -66,7 +66,7 @@ export interface ToolKindHome<T extends ToolBase> {
   /** Of what makes round holes to size. */
   readonly hole?: HoleWay;
   /** As written: a strict map. */
-  readonly schema: z.ZodObject;
+  readonly schema: z.ZodMiniObject;
   /** Undefined where it cannot be understood, which is then told. */
   read(reader: ToolReader): T | undefined;
   /** What its values say together. */

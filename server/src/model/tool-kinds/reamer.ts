@@ -1,6 +1,6 @@
 /** Reamers: they size a drilled hole to a fit. */
 import { parseFit } from '../../tables/fits';
-import { map, text } from '../schema/common';
+import { map, optional, text } from '../schema/common';
 import { diameter, gripped, kind, reach } from './fields';
 import { byReach, inChuck, noDisc, type ToolBase, type ToolKindHome } from './kind';
 import { PRACTICE, type ToolReader } from './reader';
@@ -16,7 +16,7 @@ const schema = map(
   {
     kind: kind('reamer', 'Sizes a drilled hole to a fit.'),
     diameter: diameter('Nominal diameter.', '6'),
-    fit: text('The tolerance class it makes.', { example: 'H7', fallback: 'H7' }).optional(),
+    fit: optional(text('The tolerance class it makes.', { example: 'H7', fallback: 'H7' })),
     reach: reach('four times the diameter'),
     ...gripped('hss'),
   },

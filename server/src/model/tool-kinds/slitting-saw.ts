@@ -1,6 +1,6 @@
 /** Slitting saws: thin discs on an arbor, for slits that no end mill is thin and long enough for. */
 import { SLITTING_SAW, sawTeeth } from '../../tables/slitting-saws';
-import { length, map, number } from '../schema/common';
+import { length, map, number, optional } from '../schema/common';
 import { diameter, gripped, kind, reach, shank, toothed } from './fields';
 import type { ToolBase, ToolKindHome } from './kind';
 import { PRACTICE, type ToolReader } from './reader';
@@ -24,18 +24,24 @@ const schema = map(
     kind: kind('slitting-saw', 'A thin disc on an arbor: slits, open at both ends or into a bore.'),
     diameter: diameter('Over the teeth.', '63'),
     thickness: length('Of the saw: the slit it cuts, a little more as it runs out of true.', { example: '1.6' }),
-    flange: length('Over arbor, flange, nut or screw head, the widest: it limits how deep the saw cuts.', {
-      example: '25',
-      fallback: 'two fifths of the diameter',
-    }).optional(),
-    below: length('How far nut or screw stand out below the saw.', {
-      example: '6',
-      fallback: 'a quarter of the flange',
-    }).optional(),
-    flutes: number('Number of teeth.', {
-      example: '40',
-      fallback: 'coarse, about as ISO 2296 has them',
-    }).optional(),
+    flange: optional(
+      length('Over arbor, flange, nut or screw head, the widest: it limits how deep the saw cuts.', {
+        example: '25',
+        fallback: 'two fifths of the diameter',
+      }),
+    ),
+    below: optional(
+      length('How far nut or screw stand out below the saw.', {
+        example: '6',
+        fallback: 'a quarter of the flange',
+      }),
+    ),
+    flutes: optional(
+      number('Number of teeth.', {
+        example: '40',
+        fallback: 'coarse, about as ISO 2296 has them',
+      }),
+    ),
     reach: reach('half the diameter'),
     shank: shank('16 mm'),
     ...toothed,

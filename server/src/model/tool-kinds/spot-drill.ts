@@ -1,5 +1,5 @@
 /** Spotting drills. */
-import { angle, map } from '../schema/common';
+import { angle, map, optional } from '../schema/common';
 import type { Drill } from './drills';
 import { diameter, fluteLength, gripped, kind } from './fields';
 import { byFlutes, inChuck, noDisc, nothingToCheck, type ToolKindHome } from './kind';
@@ -10,7 +10,7 @@ const schema = map(
     kind: kind('spot-drill', 'Short and stiff: marks the place for the drill, breaks the edge of small holes.'),
     diameter: diameter('Diameter.', '8'),
     'flute-length': fluteLength('twice the diameter'),
-    point: angle('Included angle of the point.', { example: '90', fallback: '90' }).optional(),
+    point: optional(angle('Included angle of the point.', { example: '90', fallback: '90' })),
     ...gripped('hss'),
   },
   'A spotting drill.',

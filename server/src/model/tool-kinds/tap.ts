@@ -1,5 +1,5 @@
 /** Taps: they cut a thread in a drilled hole, or form it. */
-import { map, name, words } from '../schema/common';
+import { map, name, optional, words } from '../schema/common';
 import { gripped, kind, reach } from './fields';
 import { byReach, inChuck, noDisc, nothingToCheck, type ToolBase, type ToolKindHome } from './kind';
 import { PRACTICE, type ToolReader } from './reader';
@@ -24,15 +24,17 @@ const schema = map(
   {
     kind: kind('tap', 'Cuts a thread in a drilled hole, or forms it.'),
     thread: name('thread', 'The thread it cuts.', { example: 'M5' }),
-    chamfer: words(TAP_CHAMFERS, 'How its first threads are ground away.', { fallback: 'plug' }).optional(),
-    forming: words(
-      {
-        yes: 'presses the thread in, without chips: a form tap, for a hole of about D − 0.44 P',
-        no: 'cuts it, in a hole of about D − P',
-      },
-      'Whether it forms its thread.',
-      { fallback: 'no' },
-    ).optional(),
+    chamfer: optional(words(TAP_CHAMFERS, 'How its first threads are ground away.', { fallback: 'plug' })),
+    forming: optional(
+      words(
+        {
+          yes: 'presses the thread in, without chips: a form tap, for a hole of about D − 0.44 P',
+          no: 'cuts it, in a hole of about D − P',
+        },
+        'Whether it forms its thread.',
+        { fallback: 'no' },
+      ),
+    ),
     reach: reach('four times the diameter'),
     ...gripped('hss'),
   },
