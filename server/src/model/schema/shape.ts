@@ -38,10 +38,24 @@ export type Shape =
   | (ShapeBase & { readonly type: 'list'; readonly item: Shape })
   | (ShapeBase & { readonly type: 'choice'; readonly options: readonly Shape[]; readonly by?: string });
 
+/** The builders that the bricks are made with (`common.ts`). */
+type Brick =
+  | z.core.$ZodString
+  | z.core.$ZodNumber
+  | z.core.$ZodBoolean
+  | z.core.$ZodLiteral
+  | z.core.$ZodEnum
+  | z.core.$ZodUnion
+  | z.core.$ZodDiscriminatedUnion
+  | z.core.$ZodArray
+  | z.core.$ZodRecord
+  | z.core.$ZodObject
+  | z.core.$ZodOptional;
+
 export const shapeOf = memo(make);
 
 function make(schema: z.core.$ZodType): Shape {
-  const { def } = (schema as z.core.$ZodTypes)._zod;
+  const { def } = (schema as Brick)._zod;
   const meta: ShapeMeta = NOTES.get(schema) ?? {};
   switch (def.type) {
     case 'optional':
@@ -78,7 +92,7 @@ function make(schema: z.core.$ZodType): Shape {
     case 'boolean':
       return scalar(schema, [def.type]);
     default:
-      throw new Error(`A schema of type ${def.type} has no shape`);
+      throw new Error(`A schema of type ${(def satisfies never as z.core.$ZodTypeDef).type} has no shape`);
   }
 }
 
