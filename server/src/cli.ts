@@ -62,6 +62,11 @@ async function main(words: readonly string[]): Promise<0 | 1 | 2 | undefined> {
       const { runJob } = await import('./node/job');
       return runJob(command, screen);
     }
+    case 'compare': {
+      // Loaded only when asked for.
+      const { runCompare } = await import('./node/compare');
+      return runCompare(command, screen);
+    }
     case 'explain':
       return explain(command.rule);
     case 'new':

@@ -19,6 +19,7 @@ const FLOORS = [
   'report',
   'export',
   'sheet',
+  'compare',
   'service',
   'lsp',
   'node',

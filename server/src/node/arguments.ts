@@ -24,6 +24,9 @@ export const HELP = `Usage: scribeline COMMAND …
   job FILE --to FILE   a whole job: mass, hours, what to buy, cut list, order of the day
     --to FILE                  NAME.md, NAME.json, NAME.csv; left out: told here
     --shop FILE                as of check
+  compare OLD NEW  what changed as a part: two files, folders or jobs, or REV:PATH of a git revision
+    --format text|json|md      how to say it (text)
+    --since REV                in place of OLD: the same file or folder as that revision has it
   explain RULE     what a rule says, why, and where its limits come from
   new NAME         write NAME.part.yaml, a commented part to start from
   serve --stdio    the language server, for any editor
@@ -57,6 +60,12 @@ export type Command =
     }
   | { readonly name: 'sheet'; readonly paths: readonly string[]; readonly to: string; readonly shop?: string }
   | { readonly name: 'job'; readonly path: string; readonly to?: string; readonly shop?: string }
+  | {
+      readonly name: 'compare';
+      readonly before: string;
+      readonly after: string;
+      readonly format: 'text' | 'json' | 'md';
+    }
   | { readonly name: 'explain'; readonly rule: string }
   | { readonly name: 'new'; readonly part: string }
   | { readonly name: 'serve' }
@@ -86,6 +95,8 @@ export function readArguments(words: readonly string[]): Command {
       return readSheet(rest);
     case 'job':
       return readJob(rest);
+    case 'compare':
+      return readCompare(rest);
     case 'explain':
       return { name: 'explain', rule: single(rest, 'explain', 'the name of a rule, such as wall/thin') };
     case 'new':
@@ -96,7 +107,7 @@ export function readArguments(words: readonly string[]): Command {
       return { name: 'serve' };
     default:
       throw new UsageError(
-        `There is no command \`${first}\`. The commands are check, plan, export, sheet, job, explain, new, serve and help.`,
+        `There is no command \`${first}\`. The commands are check, plan, export, sheet, job, compare, explain, new, serve and help.`,
       );
   }
 }
@@ -189,6 +200,23 @@ function readJob(words: readonly string[]): Command {
     ...(values.to !== undefined && { to: values.to }),
     ...(values.shop !== undefined && { shop: values.shop }),
   };
+}
+
+function readCompare(words: readonly string[]): Command {
+  const { values, positionals } = parse(words, { format: { type: 'string' }, since: { type: 'string' } });
+  if (values.help) return { name: 'help' };
+  const format = values.format ?? 'text';
+  if (format !== 'text' && format !== 'json' && format !== 'md')
+    throw new UsageError(`--format is text, json or md, not \`${format}\`.`);
+  const { since } = values;
+  const [first, second, third] = positionals;
+  if (first === undefined || third !== undefined || (since === undefined) === (second === undefined))
+    throw new UsageError(
+      'compare needs an old and a new one: scribeline compare old.part.yaml new.part.yaml, or compare yoke.part.yaml --since HEAD',
+    );
+  return since === undefined
+    ? { name: 'compare', before: first, after: second!, format }
+    : { name: 'compare', before: `${since}:${first}`, after: first, format };
 }
 
 function isFace(word: string): word is Face {

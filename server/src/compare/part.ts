@@ -1,0 +1,138 @@
+/** Two revisions of one part: what changed of it as a part, in figures, and in what is found. */
+
+import { barOf } from '../model/bar';
+import type { Part } from '../model/model';
+import { orderOf, pieceTime, timeIn } from '../planning/piece-time';
+import { leastWall } from '../report/at-hand';
+import { figuresOf, spentFigures } from '../report/figures';
+import type { CheckedPart } from '../rules/checked-part';
+import { type FeatureChange, featureChanges } from './features';
+import { type FindingChanges, findingChanges } from './findings';
+import { type Difference, differences, type Fact, type Facts, factsOf, type Reader } from './meaning';
+
+/** A figure of both; null where it cannot be said. Ranges are [low, high]. */
+export interface FigureChange {
+  readonly what: string;
+  readonly unit: string;
+  readonly before: number | readonly [number, number] | string | null;
+  readonly after: number | readonly [number, number] | string | null;
+}
+
+export interface PartChange {
+  readonly name: string;
+  /** Nothing that is meant has changed, in the part or how it is made. */
+  readonly same: boolean;
+  /** The texts differ: where `same`, in how they say it only. */
+  readonly textDiffers: boolean;
+  /** Material, body, stock, general tolerance, datums and the like. */
+  readonly part: readonly Difference[];
+  readonly features: readonly FeatureChange[];
+  readonly setups: readonly Difference[];
+  /** That differ. */
+  readonly figures: readonly FigureChange[];
+  readonly findings: FindingChanges;
+}
+
+export function partChange(before: CheckedPart, after: CheckedPart): PartChange {
+  const features = featureChanges(before.part, after.part);
+  const { old, now } = readersOf(features, after.part);
+  const part = differences(partFacts(before.part, old), partFacts(after.part, now));
+  const setups = differences(setupFacts(before.part, old), setupFacts(after.part, now));
+  const meant = features.filter((f) => !f.kinds.includes('rewritten'));
+  return {
+    name: after.part.name,
+    same: part.length + meant.length + setups.length === 0,
+    textDiffers: before.tree.text !== after.tree.text,
+    part,
+    features,
+    setups,
+    figures: figureChanges(before, after),
+    findings: findingChanges(before, after, old.nameOf),
+  };
+}
+
+/** Names of the old text as the new one has them; members of one pattern, in either text, under one name. */
+function readersOf(
+  features: readonly FeatureChange[],
+  { units }: Part,
+): { readonly old: Reader; readonly now: Reader } {
+  const [old, now] = [new Map<string, string>(), new Map<string, string>()];
+  for (const { kinds, name, wasName = name } of features) {
+    if (!kinds.includes('rewritten')) old.set(wasName, name);
+    else {
+      for (const was of wasName.split(', ')) old.set(was, name);
+      for (const is of name.split(', ')) now.set(is, name);
+    }
+  }
+  const reader = (names: ReadonlyMap<string, string>) => ({ units, nameOf: (n: string) => names.get(n) ?? n });
+  return { old: reader(old), now: reader(now) };
+}
+
+function partFacts(part: Part, reader: Reader): Facts {
+  const { title, revision, material, quantity, tolerance, body, stock, tolerances, datums, shopPath } = part;
+  const facts = new Map<string, Fact>();
+  const put = (name: string, more: Facts) => {
+    for (const [path, fact] of more) facts.set(`${name} ${path}`, fact);
+  };
+  const word = (name: string, text: string | undefined) =>
+    text !== undefined && facts.set(name, { key: text, shown: text });
+  word('name', part.name);
+  word('title', title);
+  word('revision', revision);
+  word('material', material?.name);
+  word('quantity', String(quantity));
+  word('general tolerance', tolerance?.name);
+  word('shop', shopPath?.name);
+  if (body) put('body', factsOf(body, reader));
+  put('stock', factsOf(stock, reader));
+  for (const t of tolerances)
+    put(`${t.characteristic} of ${t.of.map((n) => reader.nameOf(n.name)).join(', ')}`, factsOf(t, reader));
+  for (const [letter, { target }] of datums) word(`datum ${letter}`, reader.nameOf(target.name));
+  return facts;
+}
+
+/** By name and order; how each holds, finds zero, what it cuts in which order, and with what. */
+function setupFacts({ setups = [] }: Part, reader: Reader): Facts {
+  const facts = new Map<string, Fact>();
+  const names = setups.map((s) => s.name).join(', ');
+  if (names) facts.set('set-ups', { key: names, shown: names });
+  for (const setup of setups)
+    for (const [path, fact] of factsOf(setup, reader)) facts.set(`set-up ${setup.name}: ${path}`, fact);
+  return facts;
+}
+
+function figureChanges(before: CheckedPart, after: CheckedPart): readonly FigureChange[] {
+  const [a, b] = [before, after].map(figures) as [ReturnType<typeof figures>, ReturnType<typeof figures>];
+  return a.flatMap((row, i) => {
+    const { after: value } = { after: b[i]!.value };
+    if (JSON.stringify(row.value) === JSON.stringify(value)) return [];
+    return [{ what: row.what, unit: row.unit, before: row.value, after: value }];
+  });
+}
+
+function figures(checked: CheckedPart): readonly { what: string; unit: string; value: FigureChange['before'] }[] {
+  const { volume_mm3, mass_g, centroid_mm } = figuresOf(checked);
+  const { machine_min, cost } = spentFigures(checked);
+  const time = pieceTime(checked) && timeIn(checked, orderOf(checked).order, orderOf(checked).setups).machine;
+  const wall = leastWall(checked);
+  const bar = barOf(checked.part);
+  return [
+    { what: 'volume', unit: 'mm³', value: volume_mm3 },
+    { what: 'mass', unit: 'g', value: mass_g },
+    {
+      what: 'balance',
+      unit: 'mm',
+      value: centroid_mm ? centroid_mm.map((c) => Number(c.toFixed(3))).join(', ') : null,
+    },
+    { what: 'least wall', unit: 'mm', value: wall ? Number(wall.thicknessMm.toFixed(4)) : null },
+    { what: 'bar', unit: 'mm', value: bar ? `${bar.sectionMm.join(' × ')}, sawn ${bar.pieceMm}` : null },
+    { what: 'set-ups', unit: '', value: time?.setups.length ?? null },
+    {
+      what: 'tools',
+      unit: '',
+      value: time ? [...new Set(time.setups.flatMap((s) => s.tools.map((t) => t.name)))].sort().join(', ') : null,
+    },
+    { what: 'at the machine', unit: 'min', value: machine_min },
+    { what: 'cost', unit: cost?.currency ?? '', value: cost?.total ?? null },
+  ];
+}

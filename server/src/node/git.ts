@@ -1,0 +1,82 @@
+/**
+ * Files as a revision of a git repository has them. Nothing of the repository is run: hooks, watchers, pagers and fetching
+ * are off, and nothing is written.
+ */
+import { execFile } from 'node:child_process';
+import { dirname, posix, relative, resolve } from 'node:path';
+import { promisify } from 'node:util';
+import type { FileText, Host } from '../service/host';
+import { slashed } from './files';
+
+const run = promisify(execFile);
+const OFF = ['-c', 'core.hooksPath=/dev/null', '-c', 'core.fsmonitor=false', '-c', 'core.pager=cat', '--no-pager'];
+const ENV = { GIT_OPTIONAL_LOCKS: '0', GIT_TERMINAL_PROMPT: '0', GIT_NO_LAZY_FETCH: '1', LC_ALL: 'C' };
+const MOST_BYTES = 32 * 2 ** 20;
+
+async function git(folder: string, ...words: readonly string[]): Promise<string> {
+  const { stdout } = await run('git', ['-C', folder, ...OFF, ...words], {
+    env: { ...process.env, ...ENV },
+    maxBuffer: MOST_BYTES,
+  });
+  return stdout;
+}
+
+/** A revision of the repository that a folder is in. */
+export interface Revision {
+  readonly host: Host;
+  /** Absolute, with `/`. */
+  readonly root: string;
+  /** Every file below a folder of it, absolute. */
+  files(folder: string): Promise<readonly string[]>;
+}
+
+/** A sentence where there is no such revision. */
+export async function revisionAt(folder: string, name: string): Promise<Revision | { readonly why: string }> {
+  let root: string;
+  try {
+    root = slashed((await git(folder, 'rev-parse', '--show-toplevel')).trim());
+  } catch (error) {
+    return {
+      why: missing(error) ? 'needs git, which is not installed here' : `${slashed(folder)} is in no git repository`,
+    };
+  }
+  // Never an option, whatever it is called.
+  const commit = name.startsWith('-')
+    ? ''
+    : await git(root, 'rev-parse', '--verify', '--quiet', '--end-of-options', `${name}^{commit}`).catch(() => '');
+  if (commit.trim() === '') {
+    const shallow = (await git(root, 'rev-parse', '--is-shallow-repository').catch(() => '')).trim() === 'true';
+    return {
+      why: shallow
+        ? `the revision \`${name}\` is not here: this clone is shallow; fetch its history (git fetch --unshallow)`
+        : `there is no revision \`${name}\` in ${root}`,
+    };
+  }
+  return revision(root, commit.trim());
+}
+
+function missing(error: unknown): boolean {
+  return (error as NodeJS.ErrnoException).code === 'ENOENT';
+}
+
+function revision(root: string, commit: string): Revision {
+  const inside = (path: string) => slashed(relative(root, resolve(path)));
+  const files = async (folder: string) => {
+    const below = inside(folder);
+    const listed = await git(root, 'ls-tree', '-r', '-z', '--name-only', commit, ...(below ? ['--', below] : []));
+    return listed.split('\0').flatMap((name) => (name ? [posix.join(root, name)] : []));
+  };
+  const read = async (path: string): Promise<FileText> => {
+    const name = inside(path);
+    if (name.startsWith('..')) return { why: 'lies outside the repository' };
+    return git(root, 'cat-file', 'blob', `${commit}:${name}`).catch(() => undefined);
+  };
+  const host: Host = {
+    log: () => {},
+    read,
+    list: async (folder) =>
+      (await files(folder)).flatMap((f) => (dirname(f) === slashed(resolve(folder)) ? [posix.basename(f)] : [])),
+    documents: files,
+  };
+  return { host, root, files };
+}
