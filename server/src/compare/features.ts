@@ -5,7 +5,7 @@
 import { FACE_PLANE, type Feature, type Part, type PathCorner, type Place } from '../model/model';
 import { type Difference, differences, type Fact, type Facts, factsOf, keyOf, placeFact, type Reader } from './meaning';
 
-export type ChangeKind = 'added' | 'gone' | 'moved' | 'resized' | 'tolerance' | 'changed' | 'renamed' | 'rewritten';
+type ChangeKind = 'added' | 'gone' | 'moved' | 'resized' | 'tolerance' | 'changed' | 'renamed' | 'rewritten';
 
 export interface FeatureChange {
   /** What became of it; `renamed` alone where nothing else did. More than one where more did. */

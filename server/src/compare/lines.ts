@@ -16,7 +16,7 @@ const WORDS: Readonly<Record<FeatureChange['kinds'][number], string>> = {
   rewritten: 'same, written anew',
 };
 
-export interface FeatureLine {
+interface FeatureLine {
   readonly word: string;
   readonly text: string;
 }

@@ -22,7 +22,7 @@ async function git(folder: string, ...words: readonly string[]): Promise<string>
 }
 
 /** A revision of the repository that a folder is in. */
-export interface Revision {
+interface Revision {
   readonly host: Host;
   /** Absolute, with `/`. */
   readonly root: string;
