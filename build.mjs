@@ -1,6 +1,7 @@
 // Bundles the doors, one file each: the extension (VS Code host), the language server and the command line.
 import { copyFileSync, readFileSync, writeFileSync } from 'node:fs';
 import { build } from 'esbuild';
+import { copyFonts, FONTS } from './client/notices/fonts.mjs';
 import { copyKernel, KERNEL } from './client/notices/kernel.mjs';
 import { notices } from './client/notices/notices.mjs';
 
@@ -31,7 +32,7 @@ const serverBeside = {
 };
 
 /** Libraries that few runs need lie beside both doors, and are loaded when they are needed. */
-const BESIDE = { tinyglobby: 'glob', fflate: 'zip' };
+const BESIDE = { tinyglobby: 'glob', fflate: 'zip', pdfkit: 'pdf' };
 const librariesBeside = {
   name: 'libraries-beside',
   setup(bundle) {
@@ -76,5 +77,6 @@ copyFileSync('client/view/view.css', 'dist/view.css');
 copyFileSync('node_modules/manifold-3d/manifold.wasm', 'dist/manifold.wasm');
 copyFileSync('node_modules/highs/build/highs.wasm', 'dist/highs.wasm');
 copyKernel('dist/kernel');
+copyFonts('dist/fonts');
 const metafiles = built.map((b) => b.metafile);
-writeFileSync('dist/THIRD-PARTY-NOTICES.txt', notices(metafiles, [KERNEL]));
+writeFileSync('dist/THIRD-PARTY-NOTICES.txt', notices(metafiles, [KERNEL, FONTS]));

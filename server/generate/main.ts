@@ -1,11 +1,12 @@
 /**
  * Writes everything that is made from the sources and committed: the JSON Schemas, the format's page, the rules' pages,
- * the built-in shop. `--check` writes nothing and exits 1, naming them, when files are not what they would be.
+ * the built-in shop, the widths of the sheet's letters. `--check` writes nothing and exits 1, naming them, when files are not what they would be.
  */
 import { existsSync, mkdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { dirname, join } from 'node:path';
 import { fileURLToPath, pathToFileURL } from 'node:url';
 import { builtinShopModule } from './builtin-shop';
+import { fontMetricsModule } from './font-metrics';
 import { formatPage } from './format-page';
 import { jsonSchema } from './json-schema';
 import { rulePages, withRules } from './rules';
@@ -20,6 +21,7 @@ export function generated(): ReadonlyMap<string, string> {
   }
   files.set('schemas/FORMAT.md', formatPage());
   files.set('server/src/model/builtin-shop.generated.ts', builtinShopModule());
+  files.set('server/src/sheet/draw/metrics.generated.ts', fontMetricsModule(REPOSITORY));
   return files;
 }
 

@@ -1,6 +1,8 @@
 /** The command line's words: what may be asked for, and a clear refusal for what may not. */
 import { type ParseArgsConfig, parseArgs } from 'node:util';
 import { FACES, type Face } from '../model/faces';
+import { LANGUAGES, type Language } from '../sheet/language/names';
+import { PAPERS, type Paper } from '../sheet/page';
 
 export const HELP = `Usage: scribeline COMMAND …
 
@@ -18,8 +20,10 @@ export const HELP = `Usage: scribeline COMMAND …
     --to FORMAT                beside the part, under its name; nothing is written over
     --face FACE                of flat formats: the face that is drawn
     --shop FILE                as of check
-  sheet PATH… --to FILE   the set-ups as a paper for the machine: hold, zero, passes, measures
+  sheet PATH… --to FILE   the part and its set-ups as papers for the machine (pdf, html, md)
     --to FORMAT                beside the part, under its name; nothing is written over
+    --paper a4|letter          what it is printed on (a4)
+    --language en              the sheet’s words
     --shop FILE                as of check
   job FILE --to FILE   a whole job: mass, hours, what to buy, cut list, order of the day
     --to FILE                  NAME.md, NAME.json, NAME.csv; left out: told here
@@ -58,7 +62,14 @@ export type Command =
       readonly face?: Face;
       readonly shop?: string;
     }
-  | { readonly name: 'sheet'; readonly paths: readonly string[]; readonly to: string; readonly shop?: string }
+  | {
+      readonly name: 'sheet';
+      readonly paths: readonly string[];
+      readonly to: string;
+      readonly paper: Paper;
+      readonly language: Language;
+      readonly shop?: string;
+    }
   | { readonly name: 'job'; readonly path: string; readonly to?: string; readonly shop?: string }
   | {
       readonly name: 'compare';
@@ -176,14 +187,21 @@ function readExport(words: readonly string[]): Command {
 }
 
 function readSheet(words: readonly string[]): Command {
-  const { values, positionals } = parse(words, { to: { type: 'string' }, shop: { type: 'string' } });
+  const { values, positionals } = parse(words, {
+    to: { type: 'string' },
+    paper: { type: 'string' },
+    language: { type: 'string' },
+    shop: { type: 'string' },
+  });
   if (values.help) return { name: 'help' };
   if (positionals.length === 0 || !values.to)
-    throw new UsageError('sheet needs a part and a file to write: scribeline sheet yoke.part.yaml --to yoke.md');
+    throw new UsageError('sheet needs a part and a file to write: scribeline sheet yoke.part.yaml --to yoke.pdf');
   return {
     name: 'sheet',
     paths: positionals,
     to: values.to,
+    paper: oneOf('--paper', values.paper, PAPERS),
+    language: oneOf('--language', values.language, LANGUAGES),
     ...(values.shop !== undefined && { shop: values.shop }),
   };
 }
@@ -217,6 +235,13 @@ function readCompare(words: readonly string[]): Command {
   return since === undefined
     ? { name: 'compare', before: first, after: second!, format }
     : { name: 'compare', before: `${since}:${first}`, after: first, format };
+}
+
+/** The first where nothing is said. */
+function oneOf<T extends string>(option: string, word: string | undefined, all: readonly [T, ...T[]]): T {
+  const found = word === undefined ? all[0] : all.find((a) => a === word);
+  if (found === undefined) throw new UsageError(`${option} is one of ${all.join(', ')}, not \`${word}\`.`);
+  return found;
 }
 
 function isFace(word: string): word is Face {

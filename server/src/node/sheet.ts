@@ -3,22 +3,29 @@ import { createHash } from 'node:crypto';
 import type { PartSnapshot } from '../service/snapshot';
 import type { Workspace } from '../service/workspace';
 import { markdownSheet } from '../sheet/markdown';
+import { htmlSheet, type Printing, pdfSheet } from '../sheet/printed';
 import type { SheetWriter } from '../sheet/writer';
 import type { Command } from './arguments';
+import { pdfKit } from './print';
 import type { Terminal } from './terminal';
 import { writeParts } from './write-parts';
 
 type Sheet = Extract<Command, { name: 'sheet' }>;
 
 /** A new format is a `SheetWriter` in sheet/, and an entry here. */
-const SHEETS: readonly SheetWriter[] = [markdownSheet];
+const sheets = (printing: Printing): readonly SheetWriter[] => [
+  pdfSheet(printing, pdfKit),
+  htmlSheet(printing),
+  markdownSheet,
+];
 
 /** 0: every sheet was written; 2: one was not. */
 export async function runSheet(command: Sheet, terminal: Terminal): Promise<0 | 2> {
   const ending = command.to.slice(command.to.lastIndexOf('.') + 1).toLowerCase();
-  const writer = SHEETS.find((w) => w.extensions.includes(`.${ending}`));
+  const writers = sheets(command);
+  const writer = writers.find((w) => w.extensions.includes(`.${ending}`));
   if (!writer) {
-    const known = SHEETS.flatMap((w) => w.extensions).join(', ');
+    const known = writers.flatMap((w) => w.extensions).join(', ');
     terminal.say(`\`${command.to}\` is no format that a sheet is written in. The name ends in one of ${known}.`);
     return 2;
   }

@@ -11,7 +11,7 @@ import { regionEdges, regionMoments } from '../../geometry/2d/moments';
 import { mapEdge, mapPoint } from '../../geometry/2d/plane-map';
 import { insetAt } from '../../geometry/solid/prism';
 import { sectionOf, standing } from '../../geometry/solid/section';
-import type { Edge, Point2, Region, Solid, Void } from '../../geometry/types';
+import type { Box, Edge, Point2, Region, Solid, Void } from '../../geometry/types';
 import type { AxisIndex } from '../../geometry/vector';
 import { type Slice, sheetOfAll, slicesOf, united, without } from './slices';
 import { Strokes } from './strokes';
@@ -30,8 +30,12 @@ export interface Drawn {
 
 /** One face as it is seen; lengths in mm. Undefined where an outline is too tangled to follow. */
 export function drawFace(solid: Solid, face: View['face']): Drawn | undefined {
-  const view = viewOf(face, solid.body.box.max);
-  const seen = visibleIn(slicesOf(solid, view), view);
+  return drawView(solid, viewOf(face, solid.body.box.max));
+}
+
+/** A solid or a workpiece, which may reach beyond the finished body that the view is of. */
+export function drawView(solid: Pick<Solid, 'body' | 'voids'>, view: View): Drawn | undefined {
+  const seen = visibleIn(slicesOf(solid, view), areaAcross(solid.body.box, view.axis));
   if (!seen) return undefined;
   const hidden = new Strokes();
   const stays = sheetOfAll(seen.shadow);
@@ -49,7 +53,13 @@ export function drawFace(solid: Solid, face: View['face']): Drawn | undefined {
   };
 }
 
-function visibleIn(slices: Iterable<Slice | undefined>, view: View): Omit<Seen, 'covered'> | undefined {
+function areaAcross({ min, max }: Box, axis: AxisIndex): number {
+  const [i, k] = [(axis + 1) % 3, (axis + 2) % 3] as [AxisIndex, AxisIndex];
+  return (max[i] - min[i]) * (max[k] - min[k]);
+}
+
+/** `whole`: the area of the outline of the body. */
+function visibleIn(slices: Iterable<Slice | undefined>, whole: number): Omit<Seen, 'covered'> | undefined {
   const strokes = new Strokes();
   let seen: Seen = { strokes, shadow: [], covered: 0 };
   for (const slice of slices) {
@@ -57,7 +67,7 @@ function visibleIn(slices: Iterable<Slice | undefined>, view: View): Omit<Seen, 
     if (!next) return undefined;
     seen = next;
     // behind what fills the whole outline of the body there is nothing more to see
-    if (seen.covered > view.width * view.height * (1 - 1e-9)) break;
+    if (seen.covered > whole * (1 - 1e-9)) break;
   }
   strokes.addAll(seen.shadow.flatMap(regionEdges));
   return seen;
@@ -82,7 +92,7 @@ function deeper({ strokes, shadow }: Seen, { near, far, half }: Slice): Seen | u
   // a wall that stands along the line of sight stays where it is from one end of the slice to the other
   if (before === after) strokes.addAll(first);
   else {
-    strokes.addAll(Strokes.of(first).common(Strokes.of(after.flatMap(regionEdges))));
+    strokes.addAll(Strokes.of(first).joined(Strokes.of(after.flatMap(regionEdges))));
     const corners = cornersOf(before);
     const between = corners.length > 0 ? half() : undefined;
     const middle = between && united(before, between);

@@ -47,6 +47,16 @@ export class Strokes {
     return this.kept(other, intersect);
   }
 
+  /**
+   * Straight stretches of both that run over each other, as far as either goes; of arcs what both have. Of a flat wall that
+   * is seen edge-on all of it, where it is longer at one end than at the other.
+   */
+  joined(other: Strokes): readonly Edge[] {
+    const reach = (a: readonly Interval[], b: readonly Interval[]) =>
+      join(a.flatMap((mine) => b.flatMap((theirs) => (intersect([mine], [theirs]).length > 0 ? [mine, theirs] : []))));
+    return this.kept(other, (a, b, home) => (home.t ? reach(a, b) : intersect(a, b)));
+  }
+
   /** Stretches that the other does not have. */
   less(other: Strokes): readonly Edge[] {
     return this.kept(other, subtract);
@@ -58,7 +68,7 @@ export class Strokes {
 
   private kept(
     other: Strokes,
-    by: (a: readonly Interval[], b: readonly Interval[]) => readonly Interval[],
+    by: (a: readonly Interval[], b: readonly Interval[], home: Carrier) => readonly Interval[],
   ): readonly Edge[] {
     return this.carriers.flatMap((home) => {
       const theirs = edgesOf(home).flatMap((e) => {
@@ -66,7 +76,7 @@ export class Strokes {
         return i < 0 ? [] : [other.carriers[i]!];
       });
       const there = join([...new Set(theirs)].flatMap((c) => edgesOf(c).flatMap((e) => intervalsOf(e, home))));
-      return edgesOf({ ...home, drawn: by(home.drawn, there) });
+      return edgesOf({ ...home, drawn: by(home.drawn, there, home) });
     });
   }
 

@@ -4,6 +4,7 @@ import type { Vec3 } from '../../geometry/types';
 import { AXIS_INDEX, type AxisIndex } from '../../geometry/vector';
 import { type Axis, FACE_AXIS, type Face } from '../../model/faces';
 
+/** A part axis that runs along an axis of the drawing, and which way. */
 interface Seen {
   readonly axis: Axis;
   readonly sign: 1 | -1;
@@ -38,7 +39,11 @@ export interface View {
 
 /** `size`: the body's, mm; its least corner is the origin. */
 export function viewOf(face: Face, size: Vec3): View {
-  const { right, up } = SEEN[face];
+  return turnedView(face, SEEN[face], size);
+}
+
+/** The same face, turned on the paper as it lies on a machine: `right` and `up` are the two axes of its plane. */
+export function turnedView(face: Face, { right, up }: { readonly right: Seen; readonly up: Seen }, size: Vec3): View {
   const axis = AXIS_INDEX[FACE_AXIS[face].axis];
   const first = (axis + 1) % 3;
   const of = ({ axis: a, sign }: Seen) => {

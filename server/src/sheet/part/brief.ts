@@ -1,0 +1,123 @@
+/** A feature in the short language of drawings: `⌀22 H7 ↧7 flat`, `8 × 24 ↧2.5, corners R3.5`. */
+import { type ByForm, type EdgeChoice, ofForm } from '../../model/feature-kinds';
+import type { Depth, Feature, Length, Part, PathCorner, Shape, Units } from '../../model/model';
+import type { SheetWords } from '../language/en';
+import { limits, num, sized } from './numbers';
+
+interface Saying {
+  readonly units: Units;
+  readonly words: SheetWords;
+  /** How another feature is called on this sheet. */
+  readonly named: (name: string) => string;
+}
+
+/** Parts of the description, to be set side by side; limits follow what they belong to. */
+export function briefOf(feature: Feature, part: Part, words: SheetWords, named: (name: string) => string): string {
+  const saying = { units: part.units, words, named };
+  const said = ofForm(BRIEFS, feature, saying);
+  const more = [
+    feature.tilt ? words.tilted(num(feature.tilt.angle.deg, 'mm'), feature.tilt.about) : '',
+    feature.finish ? `Ra ${feature.finish.raUm}` : '',
+    feature.note ?? '',
+  ];
+  return [said, ...more].filter((s) => s !== '').join(', ');
+}
+
+function withLimits(length: Length, { units }: Saying): string {
+  const both = length.tolerance && limits(length, units);
+  return both ? `${sized(length, units)} (${both})` : sized(length, units);
+}
+
+function deep({ through, length, mm }: Depth, s: Saying): string {
+  if (through) return s.words.through;
+  return `↧${length ? withLimits(length, s) : num(mm, s.units)}`;
+}
+
+function shaped(shape: Shape, s: Saying): string {
+  const { words, units } = s;
+  if (shape.type === 'circle') return `⌀${withLimits(shape.diameter, s)}`;
+  if (shape.type === 'path') return words.outline;
+  const corner = shape.cornerRadius.mm > 0 ? `, ${words.corners(num(shape.cornerRadius.mm, units))}` : '';
+  const turned = shape.rotateDeg === 0 ? '' : `, ${num(shape.rotateDeg, 'mm')}°`;
+  return `${withLimits(shape.u, s)} × ${withLimits(shape.v, s)}${corner}${turned}`;
+}
+
+function floored({ floorRadius }: { readonly floorRadius: Length }, { words, units }: Saying): string {
+  return floorRadius.mm > 0 ? `, ${words.floor(num(floorRadius.mm, units))}` : '';
+}
+
+function lineLength(line: readonly PathCorner[]): number {
+  return line.slice(1).reduce((sum, c, i) => sum + Math.hypot(c.u - line[i]!.u, c.v - line[i]!.v), 0);
+}
+
+const BRIEFS: ByForm<[Saying], string> = {
+  hole: (hole, s) => {
+    const { words, units } = s;
+    const parts: string[] = [];
+    if (hole.thread) {
+      parts.push(
+        `${hole.thread.designation} ${hole.depth.through ? words.through : `↧${num((hole.threadDepth ?? { mm: hole.depth.mm }).mm, units)}`}`,
+        hole.depth.through
+          ? words.drill(num(hole.diameter.mm, units))
+          : `${words.drill(num(hole.diameter.mm, units))} ${deep(hole.depth, s)}`,
+      );
+    } else {
+      const flat = hole.bottom === 'flat' && !hole.depth.through ? ` ${words.flat}` : '';
+      parts.push(`⌀${withLimits(hole.diameter, s)} ${deep(hole.depth, s)}${flat}`);
+      if (hole.clearance) parts.push(words.forScrew(hole.clearance.screw));
+    }
+    if (hole.counterbore)
+      parts.push(`⌴⌀${withLimits(hole.counterbore.diameter, s)} ↧${withLimits(hole.counterbore.depth, s)}`);
+    if (hole.countersink)
+      parts.push(`⌵⌀${withLimits(hole.countersink.diameter, s)} ${num(hole.countersink.angle.deg, 'mm')}°`);
+    return parts.join(', ');
+  },
+  opening: (pocket, s) => {
+    const islands = pocket.islands.length > 0 ? `, ${s.words.islands(pocket.islands.length)}` : '';
+    const relief = pocket.relief ? `, ${s.words.reliefs(num(pocket.relief.diameter.mm, s.units))}` : '';
+    return `${shaped(pocket.shape, s)} ${deep(pocket.depth, s)}${floored(pocket, s)}${relief}${islands}`;
+  },
+  channel: (slot, s) => {
+    const { words, units } = s;
+    const tee = slot.tee ? `, ${words.tee(num(slot.tee.width.mm, units), num(slot.tee.height.mm, units))}` : '';
+    const tail = slot.dovetail ? `, ${words.dovetail(num(slot.dovetail.angle.deg, 'mm'))}` : '';
+    const out = slot.runOutMm ? `, ${words.runOut(num(slot.runOutMm, units))}` : '';
+    const round = slot.runOutMm ? 0 : slot.width.mm;
+    const long = words.long(num(lineLength(slot.line) + round, units));
+    return `${words.wide(withLimits(slot.width, s))}, ${long} ${deep(slot.depth, s)}${floored(slot, s)}${tee}${tail}${out}`;
+  },
+  shoulder: (step, s) => {
+    const along = step.along.map((f) => s.words.faces[f.name]).join(', ');
+    const wide = step.widths.map((w) => withLimits(w, s)).join(' × ');
+    return `${s.words.wide(wide)} ${deep(step.depth, s)}, ${s.words.alongEdges(along)}${floored(step, s)}`;
+  },
+  outside: (contour, s) => {
+    const shapes = contour.shapes.map((shape) => (shape.type === 'path' ? s.words.keepsOutline : shaped(shape, s)));
+    return `${[...new Set(shapes)].join('; ')} ${deep(contour.depth, s)}${floored(contour, s)}`;
+  },
+  edge: (edge, s) => {
+    const edges = edge.edges.map((e) => edgeOf(e, s)).join(', ');
+    if (edge.kind === 'round') return `R${withLimits(edge.radius, s)}: ${edges}`;
+    return `${withLimits(edge.size, s)} × ${num(edge.angle.deg, 'mm')}°: ${edges}`;
+  },
+  ring: (groove, s) => {
+    const { words, units } = s;
+    const size = `⌀${withLimits(groove.diameter, s)} × ${withLimits(groove.width, s)}`;
+    if (!groove.in) return `${words.groove} ${size}${groove.depth ? ` ${deep(groove.depth, s)}` : ''}`;
+    const below = groove.below ? `, ${words.below(num(groove.below.mm, units))}` : '';
+    return `${words.grooveIn(s.named(groove.in.name))} ${size}${below}`;
+  },
+  letters: ({ text, height, depth }, s) =>
+    `${s.words.letters(text)} ${s.words.high(num(height.mm, s.units))} ${deep(depth, s)}`,
+  slope: (incline, s) => {
+    const { words, units } = s;
+    const [w, d] = [num(incline.widthMm, units), num(incline.depthMm, units)];
+    return `${num(incline.angle.deg, 'mm')}° ${words.alongEdges(words.faces[incline.along.name])}, ${words.wide(w)} ↧${d}`;
+  },
+};
+
+function edgeOf(edge: EdgeChoice, { words, named }: Saying): string {
+  if (edge.type === 'face') return words.edgesOf(words.faces[edge.face]);
+  if (edge.type === 'rim') return words.rimOf(named(edge.feature.name));
+  return words.edgeBetween(words.faces[edge.faces[0]], words.faces[edge.faces[1]]);
+}

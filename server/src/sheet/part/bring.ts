@@ -1,0 +1,40 @@
+/** Everything to have at hand before the first chip: tools, parallels, stop, what finds zero. */
+
+import type { Part } from '../../model/model';
+import type { Tool } from '../../model/shop-model';
+import { timelineOf } from '../../process/stock';
+import { seatingOf } from '../../process/workholding/seating';
+import type { SheetJob } from '../job-of';
+import type { SheetWords } from '../language/en';
+import { num } from './numbers';
+
+/** A line each, to be ticked off. */
+export function toBring({ read, setups, time }: SheetJob, words: SheetWords): readonly string[] {
+  const { part, solid, shop } = read;
+  const tools = new Set((time?.setups ?? []).flatMap((s) => s.tools));
+  const timeline = timelineOf(part, solid);
+  const seats = timeline.setups.flatMap((s) =>
+    setups.includes(s.setup) ? (seatingOf(s, part, shop)?.held ?? []) : [],
+  );
+  const heights = [...new Set(seats.map((h) => h.parallelsMm).filter((mm) => mm > 0))].sort((a, b) => a - b);
+  const stops = setups.some((s) => s.hold?.stop);
+  return [
+    ...toolLines([...tools], part, words),
+    ...(heights.length > 0 ? [words.parallels(heights.map((mm) => num(mm, part.units)).join(', '))] : []),
+    ...(stops ? [words.stop] : []),
+  ];
+}
+
+/** By its kind and size; with the name it has in the shop where two would read alike. */
+function toolLines(tools: readonly Tool[], { units }: Part, words: SheetWords): readonly string[] {
+  const titles = tools.map((t) => toolTitle(t, units, words));
+  return tools.map((t, i) =>
+    titles.indexOf(titles[i]!) === titles.lastIndexOf(titles[i]!) ? titles[i]! : `${titles[i]} (${t.name})`,
+  );
+}
+
+export function toolTitle(tool: Tool, units: Part['units'], words: SheetWords): string {
+  const kind = words.tools[tool.kind];
+  if ('thread' in tool) return `${kind} ${tool.thread}`;
+  return 'diameterMm' in tool ? `${kind} ⌀${num(tool.diameterMm, units)}` : kind;
+}

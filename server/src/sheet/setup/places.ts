@@ -1,0 +1,111 @@
+/** Where passes go: one place large, a few listed, many in a list of their own below the table, each list once. */
+import type { Way, Where } from '../../process/passes';
+import { type Figure, moved } from '../draw/marks';
+import { column, NOTHING } from '../draw/stack';
+import { bold, type Inline, LARGE, NUMBER, SMALL, textFigure } from '../draw/text';
+import { type Saying, shown, size, stationText } from './saying';
+
+/** Places and moves beyond these go into a list. */
+const MOST_HERE = 3;
+const MOST_MOVES = 40;
+
+interface List {
+  readonly name: string;
+  readonly key: string;
+  readonly where: Where;
+  readonly passes: number[];
+}
+
+export class Places {
+  readonly #lists: List[] = [];
+
+  constructor(readonly saying: Saying) {}
+
+  cell(where: Where, pass: number, w: number): Figure {
+    const { said, units } = this.saying;
+    const lines = (all: readonly Inline[], cap = SMALL) => column(all.map((l) => textFigure(l, { width: w, cap })));
+    switch (where.type) {
+      case 'as drawn':
+        return lines([said.asDrawn]);
+      case 'at': {
+        const [first] = where.places;
+        if (!first) return NOTHING;
+        if (where.places.length === 1) {
+          const one = (axis: string, mm: number) => [`${axis} `, bold(shown(mm, units), LARGE)];
+          return column([
+            textFigure(one('X', first[0]), { width: w, cap: LARGE }),
+            textFigure(one('Y', first[1]), { width: w, cap: LARGE }),
+          ]);
+        }
+        if (where.places.length <= MOST_HERE) return lines(where.places.map((p) => bold(stationText(p, units))));
+        return lines([said.listed(this.#named(where, 'P', pass))]);
+      }
+      case 'along':
+      case 'over': {
+        const moves = where.ways.reduce((sum, way) => sum + way.moves.length, 0);
+        const over = where.type === 'over' ? [said.allOver(size(where.stepMm, units, 1))] : [];
+        if (moves <= MOST_HERE) return lines([...over, ...where.ways.map((way) => wayText(way, this.saying))]);
+        return lines([...over, said.wayListed(this.#named(where, 'W', pass))]);
+      }
+      default:
+        return where satisfies never;
+    }
+  }
+
+  #named(where: Where, letter: string, pass: number): string {
+    const key = JSON.stringify(where.type === 'at' ? where.places : where.type === 'as drawn' ? '' : where.ways);
+    const known = this.#lists.find((l) => l.key === key);
+    if (known) {
+      known.passes.push(pass);
+      return known.name;
+    }
+    const name = `${letter}${this.#lists.filter((l) => l.name.startsWith(letter)).length + 1}`;
+    this.#lists.push({ name, key, where, passes: [pass] });
+    return name;
+  }
+
+  /** The lists, one below the other. */
+  figures(w: number): readonly Figure[] {
+    const { said } = this.saying;
+    if (this.#lists.length === 0) return [];
+    return [textFigure(bold(said.placesHead), { width: w }), ...this.#lists.map((l) => listFigure(l, this.saying, w))];
+  }
+}
+
+function listFigure({ name, where }: List, s: Saying, w: number): Figure {
+  const head = 12;
+  const title = textFigure(bold(name, NUMBER), { width: head, cap: NUMBER });
+  const inside =
+    where.type === 'at'
+      ? grid(
+          where.places.map((p, i) => `${i + 1}: ${stationText(p, s.units)}`),
+          w - head,
+        )
+      : waysFigure(where, s, w - head);
+  return { marks: [...title.marks, ...moved(inside.marks, head, 0.6)], w, h: Math.max(title.h, inside.h + 1) };
+}
+
+function grid(texts: readonly string[], w: number): Figure {
+  const figures = texts.map((t) => textFigure(t));
+  const widest = Math.max(...figures.map((f) => f.w)) + 4;
+  const columns = Math.max(1, Math.floor(w / widest));
+  const rows: Figure[] = [];
+  for (let i = 0; i < figures.length; i += columns) {
+    const row = figures.slice(i, i + columns);
+    rows.push({ marks: row.flatMap((f, k) => moved(f.marks, k * widest, 0)), w, h: row[0]!.h });
+  }
+  return column(rows);
+}
+
+function waysFigure(where: Where, s: Saying, w: number): Figure {
+  if (where.type !== 'along' && where.type !== 'over') return NOTHING;
+  return column(where.ways.map((way) => textFigure(wayText(way, s), { width: w })));
+}
+
+function wayText({ start, moves }: Way, { said, units }: Saying): string {
+  if (moves.length > MOST_MOVES) return `${stationText(start, units)} → ${said.curve}`;
+  const to = moves.map((m) =>
+    m.type === 'line' ? stationText(m.to, units) : said.roundTo(stationText(m.centre, units), stationText(m.to, units)),
+  );
+  return [stationText(start, units), ...to].join(' → ');
+}

@@ -1,0 +1,67 @@
+/** What of the features a view dimensions: middles of holes, sides of what is milled, and the outline. */
+import type { View } from '../../export/flat/view';
+import type { Solid } from '../../geometry/types';
+import { AXIS_INDEX } from '../../geometry/vector';
+import { FACE_PLANE, type Feature, type Part } from '../../model/model';
+import { locatedBy } from '../part/located';
+import { num } from '../part/numbers';
+import { inPicture } from './projected';
+
+/** In the picture's own millimetres, along its right and its up axis. */
+interface Place1 {
+  readonly at: number;
+  readonly label: string;
+  readonly first: boolean;
+}
+interface Places {
+  readonly right: readonly Place1[];
+  readonly up: readonly Place1[];
+}
+
+export function placesIn(view: View, features: readonly Feature[], part: Part, solid: Solid): Places {
+  const datums = new Set([...part.datums.values()].map((d) => d.target.name));
+  const found = { right: [] as Place1[], up: [] as Place1[] };
+  const add = (along: 'right' | 'up', partMm: number, first: boolean) => {
+    const { axis, sign } = view[along];
+    const size = solid.body.box.max[AXIS_INDEX[axis]];
+    if (partMm < -1e-6 || partMm > size + 1e-6) return;
+    found[along].push({ at: sign > 0 ? partMm : size - partMm, label: num(partMm, part.units), first });
+  };
+  for (const along of ['right', 'up'] as const) {
+    add(along, 0, true);
+    add(along, solid.body.box.max[AXIS_INDEX[view[along].axis]], true);
+  }
+  for (const feature of features) {
+    if (locatedBy(feature).view === 'nothing') continue;
+    const first = datums.has(feature.name);
+    for (const along of ['right', 'up'] as const)
+      for (const mm of along1(feature, view, along, solid)) add(along, mm, first);
+  }
+  return found;
+}
+
+function along1(feature: Feature, view: View, along: 'right' | 'up', solid: Solid): readonly number[] {
+  const { axis } = view[along];
+  if (locatedBy(feature).view === 'middles')
+    return feature.places.map((p) => (FACE_PLANE[feature.face][0] === axis ? p.u : p.v));
+  const i = AXIS_INDEX[axis];
+  return solid.voidsOf(feature.name).flatMap(({ bounds }) => [bounds.min[i], bounds.max[i]]);
+}
+
+/** Where a feature's letter belongs: the middle and reach of its members in the picture. */
+export function spotsIn(view: View, feature: Feature, solid: Solid): readonly { u: number; v: number; r: number }[] {
+  const members = new Map<number, { u: number; v: number; r: number }>();
+  for (const { member, bounds } of solid.voidsOf(feature.name)) {
+    const [p, q] = [inPicture(view, bounds.min), inPicture(view, bounds.max)];
+    const [u0, u1] = clipped(p.u, q.u, view.width);
+    const [v0, v1] = clipped(p.v, q.v, view.height);
+    const spot = { u: (u0 + u1) / 2, v: (v0 + v1) / 2, r: Math.min(u1 - u0, v1 - v0) / 2 };
+    const known = members.get(member);
+    if (!known || known.r < spot.r) members.set(member, spot);
+  }
+  return [...members.values()].filter((s) => s.r > 0);
+}
+
+function clipped(a: number, b: number, size: number): readonly [number, number] {
+  return [Math.max(0, Math.min(a, b)), Math.min(size, Math.max(a, b))];
+}

@@ -1,0 +1,93 @@
+/**
+ * Ordinates beside a picture: each place once, counted from one corner (ISO 129-1, running dimensioning). Labels of a
+ * side are spread; a leader runs straight, then slanting, then stands the number. Wanted and given places have the same
+ * order, so no two leaders cross; all stand outside the picture.
+ */
+import type { Mark } from '../draw/marks';
+import { polyline } from '../draw/shapes';
+import { LEADING, lineMarks, linesOf, NUMBER } from '../draw/text';
+import { spread } from './spread';
+
+/** Parts of a leader, mm. */
+const STRAIGHT = 2;
+const SLANTING = 3.5;
+const GAP = 0.8;
+
+export interface Ordinate {
+  /** On the page, along the side. */
+  readonly at: number;
+  readonly label: string;
+  /** Kept when not all find room: the outline and what the part is located by. */
+  readonly first: boolean;
+}
+
+type SideOf = 'above' | 'below' | 'left';
+
+interface Side {
+  readonly side: SideOf;
+  /** Where the picture ends on this side. */
+  readonly edge: number;
+  /** How far labels may go along the side. */
+  readonly low: number;
+  readonly high: number;
+  /** Free between picture and leaders. */
+  readonly clear?: number;
+}
+
+export interface Ordinates {
+  readonly marks: readonly Mark[];
+  /** How far out of the picture they reach. */
+  readonly reach: number;
+  /** Not all found room. */
+  readonly less: boolean;
+}
+
+/** All of them; else the first ones; else the two ends. */
+export function ordinatesOn(all: readonly Ordinate[], side: Side): Ordinates {
+  const spacing = NUMBER * LEADING;
+  const sorted = [...all].sort((a, b) => a.at - b.at);
+  const merged = sorted.filter(
+    (o, i) => i === 0 || o.at - sorted[i - 1]!.at > 1e-6 || o.label !== sorted[i - 1]!.label,
+  );
+  const lots = [merged, merged.filter((o) => o.first), [merged[0], merged.at(-1)].flatMap((o) => o ?? [])];
+  for (const [i, lot] of lots.entries()) {
+    const places = spread(
+      lot.map((o) => o.at),
+      spacing,
+      side.low,
+      side.high,
+    );
+    if (!places) continue;
+    const drawn = lot.map((o, k) => labelled(o, places[k]!, side));
+    const reach = Math.max(0, ...drawn.map((d) => d.reach));
+    return { marks: drawn.flatMap((d) => d.marks), reach, less: i > 0 && lot.length < merged.length };
+  }
+  return { marks: [], reach: 0, less: true };
+}
+
+function labelled({ at, label }: Ordinate, place: number, { side, edge, clear = 0 }: Side) {
+  const line = linesOf(label, NUMBER)[0]!;
+  const out = side === 'below' ? 1 : -1;
+  const start = GAP + clear;
+  const bend = start + STRAIGHT;
+  const end = bend + SLANTING;
+  const text = end + 0.7;
+  const leader: [number, number][] = [
+    [at, edge + out * start],
+    [at, edge + out * bend],
+    [place, edge + out * end],
+  ];
+  if (side === 'left') {
+    const marks = [polyline(leader.map(([a, b]) => [b, a] as const))];
+    return {
+      marks: [...marks, ...lineMarks(line, edge - text - line.width, place + NUMBER / 2)],
+      reach: text + line.width,
+    };
+  }
+  // turned numbers read upwards; their baseline is to the right of the leader's end by half a capital
+  const foot = side === 'above' ? edge - text : edge + text + line.width;
+  return {
+    marks: [polyline(leader), ...lineMarks(line, place + NUMBER / 2, foot, true)],
+    reach: text + line.width,
+  };
+}

@@ -1,0 +1,76 @@
+/** A section through the bore that is held closest: where it is cut, and what is seen there. */
+
+import type { Drawn } from '../../export/flat/lines';
+import { tidyRegion } from '../../export/flat/tidy';
+import type { View } from '../../export/flat/view';
+import { mapRegion } from '../../geometry/2d/plane-map';
+import type { Region, Solid } from '../../geometry/types';
+import { AXIS_INDEX, type AxisIndex } from '../../geometry/vector';
+import { breaksEdges } from '../../model/feature-kinds';
+import { FACE_AXIS, FACE_PLANE, FACES, type Face, type Hole, type Part } from '../../model/model';
+import { crossOf } from '../../process/stock/in-process-stock';
+import { faceView, pictureOf } from './projected';
+
+export interface Section {
+  readonly through: Hole;
+  /** The cutting plane: normal to this axis, at this place, mm. */
+  readonly axis: AxisIndex;
+  readonly at: number;
+  readonly view: View;
+  /** What is cut. */
+  readonly cut: readonly Region[];
+  /** What is seen behind it; absent where it could not be followed. */
+  readonly behind?: Drawn;
+}
+
+/** The one with the closest limits; of those without, the one with a counterbore or countersink, then the widest. */
+export function closestBore(part: Part): Hole | undefined {
+  const holes = part.features.filter((f): f is Hole => f.kind === 'hole' && !f.tilt && f.places.length > 0);
+  const band = ({ diameter: { tolerance } }: Hole) =>
+    tolerance?.upperMm !== undefined && tolerance.lowerMm !== undefined
+      ? tolerance.upperMm - tolerance.lowerMm
+      : Number.POSITIVE_INFINITY;
+  const recessed = (h: Hole) => (h.counterbore || h.countersink ? 1 : 0);
+  const before = (a: Hole, b: Hole) => {
+    const [p, q] = [band(a), band(b)];
+    if (p !== q) return p < q;
+    return recessed(a) !== recessed(b) ? recessed(a) > recessed(b) : a.diameter.mm > b.diameter.mm;
+  };
+  return holes.reduce<Hole | undefined>((best, h) => (!best || before(h, best) ? h : best), undefined);
+}
+
+/** Square to the axis of the face that runs to the right as the face is seen; looked at from the left. */
+export function sectionThrough(hole: Hole, part: Part, solid: Solid): Section | undefined {
+  const size = solid.body.box.max;
+  const { right } = faceView(hole.face, size);
+  const axis = AXIS_INDEX[right.axis];
+  const place = hole.places[0]!;
+  const at = FACE_PLANE[hole.face][0] === right.axis ? place.u : place.v;
+  if (!(at > 1e-6 && at < size[axis] - 1e-6)) return undefined;
+  const from = FACES.find((f) => FACE_AXIS[f].axis === right.axis && FACE_AXIS[f].sign === -right.sign) as Face;
+  const view = faceView(from, size);
+  const { regions } = crossOf(solid, axis, at);
+  if (!regions || regions.length === 0) return undefined;
+  const cut = regions.map((r) => tidyRegion(mapRegion(view.map, r)));
+  const behind = beyond(part, solid, { axis, at, view });
+  return { through: hole, axis, at, view, cut, ...(behind && { behind }) };
+}
+
+/** A hair off the axis, mm: in its own plane a bore is of two minds. */
+const BESIDE = 1e-3;
+
+/** The part without what stands before the cutting plane. */
+function beyond(
+  part: Part,
+  { body, voids }: Solid,
+  { axis, at, view }: Pick<Section, 'axis' | 'at' | 'view'>,
+): Drawn | undefined {
+  if (body.form === 'round' && body.axis !== axis) return undefined;
+  const min = [...body.box.min] as [number, number, number];
+  const max = [...body.box.max] as [number, number, number];
+  if (view.looks > 0) min[axis] = at + BESIDE;
+  else max[axis] = at - BESIDE;
+  // Broken edges are told in the table; behind a section they are lines beside lines.
+  const edges = new Set(part.features.filter(breaksEdges).map((f) => f.name));
+  return pictureOf({ body: { ...body, box: { min, max } }, voids: voids.filter((v) => !edges.has(v.feature)) }, view);
+}

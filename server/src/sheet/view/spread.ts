@@ -1,0 +1,34 @@
+/**
+ * Labels along one side of a picture: kept apart, between two ends, moved as little as can be (least squares). With
+ * y = x − (the spacings before it) this is isotonic regression: neighbours that would change places are pooled to their
+ * mean (pool adjacent violators, Ayer et al. 1955); what lies beyond an end is put there, which is still the optimum.
+ */
+
+/** `wanted` in order. Undefined where they do not fit between the ends. */
+export function spread(
+  wanted: readonly number[],
+  spacing: number,
+  low: number,
+  high: number,
+): readonly number[] | undefined {
+  const last = wanted.length - 1;
+  if (last < 0) return [];
+  if (last * spacing > high - low + 1e-9) return undefined;
+  const pools: { sum: number; count: number }[] = [];
+  for (const [i, x] of wanted.entries()) {
+    let pool = { sum: x - i * spacing, count: 1 };
+    for (let before = pools.at(-1); before && mean(before) > mean(pool); before = pools.at(-1)) {
+      pool = { sum: before.sum + pool.sum, count: before.count + pool.count };
+      pools.pop();
+    }
+    pools.push(pool);
+  }
+  const most = high - last * spacing;
+  return pools
+    .flatMap((pool) => Array<number>(pool.count).fill(mean(pool)))
+    .map((y, i) => Math.min(most, Math.max(low, y)) + i * spacing);
+}
+
+function mean({ sum, count }: { readonly sum: number; readonly count: number }): number {
+  return sum / count;
+}
