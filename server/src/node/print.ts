@@ -21,11 +21,7 @@ export function pdfKit(): Promise<PdfKit> {
 }
 
 async function load(): Promise<PdfKit> {
-  const [library, plain, bold] = await Promise.all([
-    import('pdfkit'),
-    font(FONTS.plain),
-    font(FONTS.bold),
-  ]);
+  const [library, plain, bold] = await Promise.all([import('pdfkit'), font(FONTS.plain), font(FONTS.bold)]);
   const { PDFDocument } = library as unknown as Library;
   return { document: (options) => new PDFDocument(options), plain, bold };
 }
