@@ -10,6 +10,7 @@ import { AXIS_INDEX } from '../geometry/vector';
 import { breaksEdges, type FeatureForm, homeOf } from '../model/feature-kinds';
 import { type EdgeChoice, FACE_AXIS, type Face, type Feature, type Part } from '../model/model';
 import { approachesOf, endsOf } from '../process/approach';
+import { bordersOf } from '../process/borders';
 import { LEAST_GRIP_MM } from '../process/workholding/parallels';
 import { coveredBy } from './covered';
 import { ratherAfter } from './craft';
@@ -89,9 +90,9 @@ function beforeIt(item: Item, items: readonly Item[], part: Part, solid: Solid):
   const names = new Set<string>();
   if (feature.from) names.add(feature.from.name);
   for (const needed of homeOf(feature).needs(feature)) names.add(needed.name);
-  const broken = breaksEdges(feature) ? feature.edges : [];
   // An edge is broken when both faces that meet in it are there.
-  const faces = new Set(broken.flatMap((e) => (e.type === 'face' ? [e.face] : e.type === 'edge' ? e.faces : [])));
+  const faces = new Set(bordersOf(feature));
+  const broken = breaksEdges(feature) ? [...faces] : [];
   if (names.size === 0 && faces.size === 0) return [];
   heed(items.length);
   return items
@@ -100,7 +101,7 @@ function beforeIt(item: Item, items: readonly Item[], part: Part, solid: Solid):
       (other) =>
         (other.feature && names.has(other.feature.name) && part.featureByName.has(other.name)) ||
         (other.face !== undefined && faces.has(other.face)) ||
-        (other.stage < EDGE_STAGE && [...faces].some((face) => bounds(other, face, solid))),
+        (other.stage < EDGE_STAGE && broken.some((face) => bounds(other, face, solid))),
     )
     .map((other) => other.index);
 }

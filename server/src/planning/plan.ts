@@ -166,12 +166,14 @@ function planWith(items: readonly Item[], checked: ReadPart, options: PlanOption
   const lots = moves.map((m) => m.cut);
   const ups = moves.map((m) => m.pose.up);
   const blocked = proof === 'bound' || !taken.moves ? undefined : blockedBy(lots, ups, trial);
+  const directions = leaningGroups(leaning, trial).length;
+  const onlyLeaning = level.length === 0 && moves.length === directions;
   const plan: Plan = {
     items: items.map((item, i) => (reached[i]!.from === 0 ? item : reached[i]!)),
     time: timeOf(setups, { ...checked, part: { ...part, setups } }),
     setups: moves.map((m) => ({ setup: m.made.setup, items: m.cut, warnings: m.made.warnings })),
-    bound: bound + leaningGroups(leaning, trial).length,
-    proof: taken.moves || level.length === 0 ? proof : 'open',
+    bound: bound + directions,
+    proof: onlyLeaning ? 'bound' : taken.moves || level.length === 0 ? proof : 'open',
     attempts: first.attempts + (second?.attempts ?? 0),
     left: leftOf(wanted, cut, trial),
     ...(blocked && { blocked }),

@@ -7,6 +7,7 @@ import type { Face, Feature, Part } from '../model/model';
 import { fromOn } from '../process/access/finished';
 import { discWaysOf } from '../process/disc-ways';
 import { operationsOf } from '../process/operations';
+import { cutsInclineFrom } from '../process/operations/inclines';
 import { facesOf, maskOf } from './directions';
 import { EDGE_STAGE, type Item } from './item';
 import { extent, type ViseHeld } from './poses';
@@ -15,9 +16,15 @@ import type { Trial } from './trial';
 
 /** The items, each with the directions left that tools reach along; 0 where none does. With no shop of its own nothing is left out. */
 export function reachable(items: readonly Item[], { part, solid, shop }: Trial): readonly Item[] {
-  if (shop.builtIn) return withoutWaiting(items);
+  // A slope takes a cutter with its own flank, or held at its angle any.
+  const level = items.map((item) => {
+    const { feature } = item;
+    if (feature?.kind !== 'incline') return item;
+    return { ...item, from: maskOf(facesOf(item.from).filter((up) => cutsInclineFrom(feature, up, solid, shop))) };
+  });
+  if (shop.builtIn) return withoutWaiting(level);
   const alone: Part = part.setups ? { ...part, setups: [] } : part;
-  const within = items.map((item) => {
+  const within = level.map((item) => {
     const { feature } = item;
     // Of edges broken in several setups each has its own; a chamfer mill is short and stands on the edge.
     if (!feature || item.stage >= EDGE_STAGE) return item;

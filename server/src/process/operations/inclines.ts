@@ -33,6 +33,14 @@ export function inclineOperations(feature: Incline, part: Part, solid: Solid, sh
   return [{ feature, times: 1, does: 'missing', lacks: 'incline', wanted }];
 }
 
+/** Whether a tool on hand cuts it with this face up, the work held level. */
+export function cutsInclineFrom(feature: Incline, up: Face, solid: Solid, shop: Shop): boolean {
+  const [v] = solid.voidsOf(feature.name);
+  if (!v) return false;
+  if (up === feature.face || up === feature.along.name) return flankFor(feature, shop, [up]) !== undefined;
+  return endFaces(feature).includes(up) && BY_WAY.end(feature, v, solid, shop) !== undefined;
+}
+
 /** By the set-ups that cut it. */
 function waysTold(feature: Incline, { setups }: Part): readonly InclineWay[] {
   const cutting = (setups ?? []).filter((s) => s.up && s.cuts.some((c) => c.name === feature.name));
@@ -94,14 +102,19 @@ function roughed(feature: Incline, v: Void, solid: Solid, tool: Mill) {
 }
 
 /** The cutter on hand with the slope's flank, from above or from the side, whose cone is as long as the slope. */
-function flankFor(feature: Incline, shop: Shop): { readonly tool: ChamferMill; readonly from: Face } | undefined {
+function flankFor(
+  feature: Incline,
+  shop: Shop,
+  ups: readonly Face[] = [feature.face, feature.along.name],
+): { readonly tool: ChamferMill; readonly from: Face } | undefined {
   const cones = shop.tools.filter(isCone);
   for (const tool of cones) {
     const half = tool.angleDeg / 2;
     const coneMm = (tool.diameterMm - tool.tipMm) / 2 + SAME_MM;
-    if (Math.abs(90 - half - feature.angle.deg) < SAME_DEG && coneMm >= feature.widthMm)
+    const [above, beside] = [ups.includes(feature.face), ups.includes(feature.along.name)];
+    if (above && Math.abs(90 - half - feature.angle.deg) < SAME_DEG && coneMm >= feature.widthMm)
       return { tool, from: feature.face };
-    if (Math.abs(half - feature.angle.deg) < SAME_DEG && coneMm >= feature.depthMm)
+    if (beside && Math.abs(half - feature.angle.deg) < SAME_DEG && coneMm >= feature.depthMm)
       return { tool, from: feature.along.name };
   }
   return undefined;

@@ -2,7 +2,9 @@
 
 import { isChannel } from '../../model/feature-kinds';
 import { type Axis, type Face, OPPOSITE } from '../../model/model';
+import { bordersOf } from '../../process/borders';
 import { opensBore } from '../../process/drill-order';
+import { excessOver } from '../../process/stock';
 import type { Cut, SetupInTime } from '../../process/stock/types';
 import { isFace, stateOf } from '../../process/workholding/references';
 import { change } from '../kit/changes';
@@ -73,6 +75,30 @@ function* slitTooEarly(s: SetupInTime, context: RuleContext): Generator<Early> {
   }
 }
 
+/** An edge broken, or a slope cut, while stock still stands over a face that it is drawn from. */
+function* edgeTooEarly(s: SetupInTime, context: RuleContext): Generator<Early> {
+  const { solid, length } = context;
+  for (const cut of s.cuts) {
+    const { feature } = cut;
+    if (!feature || !s.up || cut.removes.length === 0) continue;
+    for (const face of bordersOf(feature, s.up)) {
+      const later = cutsNamed(face, context)[0];
+      if (!later || !before(cut, later)) continue;
+      const over = excessOver(face, cut.before.body, solid.body);
+      const there = setupsIn(context)[later.setup]!.setup.name;
+      const told = {
+        message: `In ${s.setup.name} ${cut.name} is cut before ${face}, over which ${length(over)} of stock still stands: the cutter goes through that first. Cut ${face} first${later.setup === s.index ? '' : ` (it is in ${there})`}.`,
+        of: [cut.name],
+        span: cut.span,
+        related: [{ span: later.span, message: `${face} is cut here` }],
+        facts: { set_up: s.setup.name, waits_for: face, in: there, over_mm: over },
+      };
+      yield { s, told, waits: { name: cut.name, under: face } };
+      break;
+    }
+  }
+}
+
 /** Zero from what is not cut yet. */
 function* zeroTooEarly(s: SetupInTime, context: RuleContext): Generator<Early> {
   const { part, solid } = context;
@@ -135,7 +161,7 @@ export const order: Rule = defineRule({
   summary: 'A feature before what it stands on, or a zero from what is not cut yet.',
   why: 'A hole that starts on a pocket’s floor, drilled before the pocket, is deeper by all that is above it, and its drill may not reach. A zero on stock that is milled away later is lost with it: the parts do not repeat.',
   formula:
-    'What a feature starts on (`from`), lies in (`in`) or breaks the rim of comes before it: set-up by set-up, cut by cut. A slit, no wider than half of the bore that it opens to the outside, comes after it. Zero comes from a feature of an earlier set-up, and not from a face with stock on it where the opposite one is final.',
+    'What a feature starts on (`from`), lies in (`in`) or breaks the rim of comes before it: set-up by set-up, cut by cut. A slit, no wider than half of the bore that it opens to the outside, comes after it. Edges and slopes come after the faces that they are drawn from. Zero comes from a feature of an earlier set-up, and not from a face with stock on it where the opposite one is final.',
   limits: [],
   bad: sample('[bore, seat, rim]'),
   good: sample('[seat, bore, rim]'),
@@ -144,6 +170,7 @@ export const order: Rule = defineRule({
     for (const s of setupsToJudge(context)) {
       yield* tooEarly(s, context);
       yield* slitTooEarly(s, context);
+      yield* edgeTooEarly(s, context);
       yield* zeroTooEarly(s, context);
     }
   },
