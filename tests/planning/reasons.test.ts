@@ -83,7 +83,10 @@ describe('what a plan says of itself', () => {
       .split('\n')
       .filter((l) => l.trim() !== '');
     assert.equal(new Set(lines).size, lines.length);
-    assert.match(lines.find((l) => l.includes('not cut: pit'))!, /with top up:? a corner of radius 1 mm takes 22 mm of reach/);
+    assert.match(
+      lines.find((l) => l.includes('not cut: pit'))!,
+      /with top up:? a corner of radius 1 mm takes 22 mm of reach/,
+    );
   });
 });
 
