@@ -7,9 +7,12 @@ import { PAPERS, type Paper } from '../sheet/page';
 export const HELP = `Usage: scribeline COMMAND …
 
   check PATH…      judge part, shop and job files; folders and globs are searched
-    --format text|json|sarif   how to say it (text)
+    --format text|json|sarif|github|junit   how to say it (text)
     --shop FILE                judge every part by this shop
     --fix                      write the safe fixes into the files first
+    --since REV                only what git has otherwise: parts, and parts whose shop or job changed
+    --known FILE               only what that report of --format json does not have
+    --fail-at error|warning|hint   from which severity on the status is 1 (error)
     --facts                    show the figures, defaults and limits behind the answer
     --max-warnings N           more warnings than this count as failure
     --no-color                 plain text (also: the variable NO_COLOR)
@@ -43,12 +46,22 @@ left). \`plan\` ends with 1 where no plan cuts all of a part, or where some of i
 could not be read. \`serve\` ends as its protocol says.
 `;
 
+const FORMATS = ['text', 'json', 'sarif', 'github', 'junit'] as const;
+type CheckFormat = (typeof FORMATS)[number];
+const SEVERITIES = ['error', 'warning', 'hint'] as const;
+type Severity = (typeof SEVERITIES)[number];
+
 export type Command =
   | {
       readonly name: 'check';
       readonly paths: readonly string[];
-      readonly format: 'text' | 'json' | 'sarif';
+      readonly format: CheckFormat;
       readonly shop?: string;
+      /** A revision of git. */
+      readonly since?: string;
+      /** A report's file. */
+      readonly known?: string;
+      readonly failAt: Severity;
       readonly fix: boolean;
       readonly facts: boolean;
       readonly maxWarnings?: number;
@@ -129,15 +142,17 @@ function readCheck(words: readonly string[]): Command {
     shop: { type: 'string' },
     fix: { type: 'boolean' },
     facts: { type: 'boolean' },
+    since: { type: 'string' },
+    known: { type: 'string' },
+    'fail-at': { type: 'string' },
     'max-warnings': { type: 'string' },
     'no-color': { type: 'boolean' },
   });
   if (values.help) return { name: 'help' };
   if (positionals.length === 0)
     throw new UsageError('check needs at least one file, folder or glob: scribeline check parts');
-  const format = values.format ?? 'text';
-  if (format !== 'text' && format !== 'json' && format !== 'sarif')
-    throw new UsageError(`--format is text, json or sarif, not \`${format}\`.`);
+  const format = oneOf('--format', values.format, FORMATS);
+  const failAt = oneOf('--fail-at', values['fail-at'], SEVERITIES);
   const most = values['max-warnings'];
   if (most !== undefined && !/^\d+$/.test(most))
     throw new UsageError(`--max-warnings is a whole number, not \`${most}\`.`);
@@ -145,6 +160,9 @@ function readCheck(words: readonly string[]): Command {
     name: 'check',
     paths: positionals,
     format,
+    failAt,
+    ...(values.since !== undefined && { since: values.since }),
+    ...(values.known !== undefined && { known: values.known }),
     fix: values.fix ?? false,
     facts: values.facts ?? false,
     color: !values['no-color'],

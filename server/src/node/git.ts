@@ -32,6 +32,28 @@ interface Revision {
 
 /** A sentence where there is no such revision. */
 export async function revisionAt(folder: string, name: string): Promise<Revision | { readonly why: string }> {
+  const found = await commitAt(folder, name);
+  return 'why' in found ? found : revision(found.root, found.commit);
+}
+
+/** Files that are not as the revision has them, those that it has not among them: absolute, links followed. */
+export async function changedSince(
+  folder: string,
+  name: string,
+): Promise<ReadonlySet<string> | { readonly why: string }> {
+  const found = await commitAt(folder, name);
+  if ('why' in found) return found;
+  const { root, commit } = found;
+  const listed = await Promise.all([
+    git(root, 'diff', '--name-only', '--no-ext-diff', '--no-textconv', '-z', commit, '--'),
+    git(root, 'ls-files', '--others', '--exclude-standard', '-z'),
+  ]);
+  return new Set(listed.flatMap((names) => names.split('\0').flatMap((n) => (n ? [posix.join(root, n)] : []))));
+}
+
+type Commit = { readonly root: string; readonly commit: string };
+
+async function commitAt(folder: string, name: string): Promise<Commit | { readonly why: string }> {
   let root: string;
   try {
     root = slashed((await git(folder, 'rev-parse', '--show-toplevel')).trim());
@@ -44,15 +66,13 @@ export async function revisionAt(folder: string, name: string): Promise<Revision
   const commit = name.startsWith('-')
     ? ''
     : await git(root, 'rev-parse', '--verify', '--quiet', '--end-of-options', `${name}^{commit}`).catch(() => '');
-  if (commit.trim() === '') {
-    const shallow = (await git(root, 'rev-parse', '--is-shallow-repository').catch(() => '')).trim() === 'true';
-    return {
-      why: shallow
-        ? `the revision \`${name}\` is not here: this clone is shallow; fetch its history (git fetch --unshallow)`
-        : `there is no revision \`${name}\` in ${root}`,
-    };
-  }
-  return revision(root, commit.trim());
+  if (commit.trim() !== '') return { root, commit: commit.trim() };
+  const shallow = (await git(root, 'rev-parse', '--is-shallow-repository').catch(() => '')).trim() === 'true';
+  return {
+    why: shallow
+      ? `the revision \`${name}\` is not here: this clone is shallow; fetch its history (git fetch --unshallow)`
+      : `there is no revision \`${name}\` in ${root}`,
+  };
 }
 
 function missing(error: unknown): boolean {
