@@ -4,7 +4,7 @@ import { setFlagsFromString } from 'node:v8';
 import { runInNewContext } from 'node:vm';
 import fc from 'fast-check';
 import { CutShort, metered, spend, unitsOf, within } from '../server/src/effort';
-import { Later, memo, memoByValue } from '../server/src/memo';
+import { Around, Later, memo, memoByValue } from '../server/src/memo';
 
 interface Owner {
   readonly name: string;
@@ -207,6 +207,39 @@ describe('an argument that is worked out later', () => {
     assert.equal(inner(o, new Later(() => 1)), 1);
     assert.equal(outer(o, new Later(() => 1)), 10);
     assert.equal(outer(o, new Later(() => 2)), 20);
+  });
+});
+
+describe('an argument that lies round about', () => {
+  /** Things on a line, by their names and how far off they lie. */
+  const line = (things: Readonly<Record<string, number>>) =>
+    new Around((mm) => Object.keys(things).filter((name) => things[name]! <= mm));
+
+  it('counts as far out as it was looked at', () => {
+    const { at, counting } = counted((_: Owner, far: boolean, around: Around<string>) => {
+      const near = around.within(1).join();
+      return far ? `${near} ${around.within(5).join()}` : near;
+    });
+    const ask = memo(counting, { size: 4 });
+    const o = owner();
+    assert.equal(ask(o, false, line({ a: 1, b: 3 })), 'a');
+    assert.equal(ask(o, false, line({ a: 0.5, b: 2, c: 9 })), 'a', 'the same as near as it was looked');
+    assert.equal(at.times, 1);
+    assert.equal(ask(o, false, line({ a: 1, b: 1 })), 'a,b');
+    assert.equal(ask(o, true, line({ a: 1, b: 3, c: 9 })), 'a a,b');
+    assert.equal(ask(o, true, line({ a: 1, b: 2 })), 'a a,b');
+    assert.equal(at.times, 3);
+    assert.equal(ask(o, true, line({ a: 1, b: 6 })), 'a a');
+    assert.equal(at.times, 4);
+  });
+
+  it('counts for whoever was answered from what was looked at before', () => {
+    const inner = memo((_: Owner, around: Around<string>) => around.within(3).length, { size: 4 });
+    const outer = memo((o: Owner, around: Around<string>) => inner(o, around) * 10, { size: 4 });
+    const o = owner();
+    assert.equal(inner(o, line({ a: 1 })), 1);
+    assert.equal(outer(o, line({ a: 2, far: 4 })), 10);
+    assert.equal(outer(o, line({ a: 2, far: 3 })), 20);
   });
 });
 

@@ -44,7 +44,7 @@ export function memo<A extends readonly [object, ...unknown[]], T>(
     const entry = latest(own, from);
     if (!entry) return make(own, from, () => work(...args), size);
     const value = entry.answer.get();
-    if (entry.isLazy) settle(entry, from);
+    if (entry.isLazy) seeAgain(entry, from);
     // Lists that were alike are most likely asked with again, and the same list is compared by one look.
     else entry.from = from;
     return value;
@@ -84,11 +84,17 @@ function latest<T>(own: Entry<T>[], from: readonly unknown[]): Entry<T> | undefi
   return undefined;
 }
 
+function seeAgain<T>({ from }: Entry<T>, asked: readonly unknown[]): void {
+  asked.forEach((x, i) => {
+    if (x instanceof Looked) x.seeAgain(from[i]);
+  });
+}
+
 function make<T>(own: Entry<T>[], from: readonly unknown[], work: () => T, size: number): T {
-  const entry: Entry<T> = { from, answer: new Priced(work), isLazy: from.some((x) => x instanceof Later) };
+  const entry: Entry<T> = { from, answer: new Priced(work), isLazy: from.some((x) => x instanceof Looked) };
   try {
     const value = entry.answer.get();
-    if (entry.isLazy) settle(entry, from);
+    if (entry.isLazy) entry.from = from.map((x) => (x instanceof Looked ? x.seen() : x));
     return value;
   } finally {
     if (entry.answer.isKept) {
@@ -98,48 +104,91 @@ function make<T>(own: Entry<T>[], from: readonly unknown[], work: () => T, size:
   }
 }
 
-/**
- * An argument that is worked out when it is looked at. Where an answer was found without a look at it, that answer is the
- * same whatever it would have been.
- */
-export class Later<V> {
+/** In the place of what was not looked at. */
+const UNSEEN = Symbol('unseen');
+
+/** An argument of which only what was looked at counts: an answer found without the rest is the same whatever that is. */
+abstract class Looked {
+  /** What was seen of it, to keep. */
+  abstract seen(): unknown;
+  /** Whether the same would be seen of this one. */
+  abstract agrees(seen: unknown): boolean;
+  /** An answer was found that was worked out by such a look: what turns on it turns on that too. */
+  abstract seeAgain(seen: unknown): void;
+}
+
+/** An argument that is worked out when it is looked at. */
+export class Later<V> extends Looked {
   readonly #work: () => V;
   #made: { readonly value: V } | undefined;
   #looked = false;
 
   constructor(work: () => V) {
+    super();
     this.#work = work;
   }
 
   get value(): V {
     this.look();
-    return this.peek();
+    return this.#peek();
   }
 
   look(): void {
     this.#looked = true;
   }
 
-  get isLooked(): boolean {
-    return this.#looked;
+  seen(): unknown {
+    return this.#looked ? this.#peek() : UNSEEN;
   }
 
-  /** To compare with what another answer turned on. */
-  peek(): V {
+  agrees(seen: unknown): boolean {
+    return seen === UNSEEN || areSame([seen], [this.#peek()]);
+  }
+
+  seeAgain(seen: unknown): void {
+    if (seen !== UNSEEN) this.look();
+  }
+
+  #peek(): V {
     this.#made ??= { value: this.#work() };
     return this.#made.value;
   }
 }
 
-/** In the place of what was not looked at. */
-const UNSEEN = Symbol('unseen');
+/** An argument that lies round about: it counts as far out as it was looked at. */
+export class Around<V> extends Looked {
+  readonly #work: (mm: number) => readonly V[];
+  #farthestMm = Number.NEGATIVE_INFINITY;
 
-/** Takes down what was looked at; what was found by such a look turns on it as well. */
-function settle<T>(entry: Entry<T>, asked: readonly unknown[]): void {
-  entry.from = entry.from.map((x) => (x instanceof Later ? (x.isLooked ? x.peek() : UNSEEN) : x));
-  asked.forEach((x, i) => {
-    if (x instanceof Later && entry.from[i] !== UNSEEN) x.look();
-  });
+  constructor(work: (mm: number) => readonly V[]) {
+    super();
+    this.#work = work;
+  }
+
+  within(mm: number): readonly V[] {
+    this.#farthestMm = Math.max(this.#farthestMm, mm);
+    return this.#work(mm);
+  }
+
+  seen(): unknown {
+    const mm = this.#farthestMm;
+    return mm === Number.NEGATIVE_INFINITY ? UNSEEN : new Seen(mm, this.#work(mm));
+  }
+
+  agrees(seen: unknown): boolean {
+    return seen === UNSEEN || (seen instanceof Seen && areSame(seen.there, this.#work(seen.mm)));
+  }
+
+  seeAgain(seen: unknown): void {
+    if (seen instanceof Seen) this.#farthestMm = Math.max(this.#farthestMm, seen.mm);
+  }
+}
+
+class Seen {
+  constructor(
+    readonly mm: number,
+    readonly there: readonly unknown[],
+  ) {}
 }
 
 /** The same things, one by one; lists among them are compared member by member. */
@@ -153,6 +202,5 @@ export function areSame(kept: readonly unknown[], asked: readonly unknown[]): bo
 
 function isAlike(kept: unknown, asked: unknown): boolean {
   if (Array.isArray(kept) && Array.isArray(asked)) return areSame(kept, asked);
-  if (!(asked instanceof Later)) return false;
-  return kept === UNSEEN || areSame([kept instanceof Later ? kept.peek() : kept], [asked.peek()]);
+  return asked instanceof Looked && asked.agrees(kept);
 }

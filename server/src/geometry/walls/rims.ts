@@ -21,8 +21,6 @@ type Material = (p: Vec3) => boolean;
 const BLOCK = 2;
 /** Followed so far, in thicknesses: what is longer is held, or not, too far away to matter. */
 const FAR = 160;
-/** No material farther from the wall, in thicknesses, is asked for. */
-export const REACH = FAR + 4;
 /** Steps in a thickness: no slit narrower than this counts. */
 const FINE = 4;
 /** How far, of a step, a wall bent round a radius of its own thickness comes off the straight way in it: twice that. */

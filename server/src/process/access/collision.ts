@@ -29,19 +29,30 @@ interface Needs {
   readonly outFor?: Obstacle;
 }
 
-/** What stands of its place asks of a tool, at all its stands together. `topMm`: depth of the highest material at all. */
-export function needsOf(shape: ToolShape, stands: readonly Vec3[], place: Workpiece, up: Face, topMm: number): Needs {
-  const tips = stands.map((p) => depthBelow(place, up, p));
+/** The work about a tool. */
+interface Work {
+  readonly up: Face;
+  readonly body: Workpiece['body'];
+  /** Gathered when it is looked at. */
+  readonly place: Workpiece;
+  /** Depth of the highest material at all. */
+  readonly topMm: number;
+}
+
+/** What stands of its place asks of a tool, at all its stands together. */
+export function needsOf(shape: ToolShape, stands: readonly Vec3[], work: Work): Needs {
+  const { up, topMm } = work;
+  const tips = stands.map((p) => depthBelow(work, up, p));
   const most = Math.max(0, ...tips) - topMm;
   const { holder } = shape;
   // What it surely does needs no closer look: nothing stands higher than the highest.
   let needs: Needs = { reachMm: most, outMm: most };
   if (most > shape.reachMm - 1e-9) {
-    const found = highestNear(place, up, stands, tips, shape.shankRadiusMm + SHANK_CLEARANCE_MM, topMm);
+    const found = highestNear(work.place, up, stands, tips, shape.shankRadiusMm + SHANK_CLEARANCE_MM, topMm);
     needs = { ...needs, reachMm: found.aboveMm };
   }
   if (holder && most > (shape.outMm ?? shape.mostOutMm) - 1e-9) {
-    const found = highestNear(place, up, stands, tips, holder.radiusMm, topMm);
+    const found = highestNear(work.place, up, stands, tips, holder.radiusMm, topMm);
     needs = { ...needs, outMm: found.aboveMm, ...(found.at && { outAt: found.at }) };
   }
   return needs;
@@ -204,7 +215,7 @@ export function nearestTo(
   stands: readonly Vec3[],
   up: Face,
   obstacles: readonly Standing[],
-  work: Workpiece,
+  work: () => Workpiece,
   marginMm: number,
 ): Near | undefined {
   let nearest: Near | undefined;
@@ -223,7 +234,7 @@ export function nearestTo(
           continue;
         // What lies on the work has none beside it.
         const rise = Math.max(from, ((sign > 0 ? min[i] : max[i]) - p[i]) * sign + INTO_MM);
-        if (from < top && isMaterial(work, between(p, obstacle.box, i, radius, rise * sign))) continue;
+        if (from < top && isMaterial(work(), between(p, obstacle.box, i, radius, rise * sign))) continue;
         nearest = { with: obstacle, by, at: p, heightAboveMm: -top, clearMm: Math.max(0, clearMm) };
       }
     }

@@ -19,7 +19,7 @@ export type Place = Pick<Solid, 'body' | 'voids'>;
 export { inward };
 
 /** How far a point lies below the plane of a face, mm. */
-export function depthBelow(solid: Place, face: Face, p: Vec3): number {
+export function depthBelow(solid: Pick<Place, 'body'>, face: Face, p: Vec3): number {
   const { axis, sign } = FACE_AXIS[face];
   const i = INDEX[axis];
   return sign > 0 ? solid.body.box.max[i] - p[i] : p[i] - solid.body.box.min[i];

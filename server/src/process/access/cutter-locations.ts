@@ -8,7 +8,7 @@ import { isDeepInside } from '../../geometry/2d/inside';
 import { regionEdges } from '../../geometry/2d/moments';
 import { rectLoop } from '../../geometry/2d/shape-outline';
 import { boundsOf } from '../../geometry/solid/prism';
-import type { Edge, Frame, Point2, Region, Vec3, Void } from '../../geometry/types';
+import type { Box, Edge, Frame, Point2, Region, Vec3, Void } from '../../geometry/types';
 import { AXIS_INDEX, type AxisIndex, dot } from '../../geometry/vector';
 import { memo } from '../../memo';
 import { FACE_AXIS, type Face } from '../../model/model';
@@ -49,17 +49,51 @@ interface WallPoint {
   readonly edge: Edge;
   readonly share: number;
 }
-/** Where there are walls that this cut makes: the same for a cutter of any size. */
-const wallPoints = memo(
-  (v: Void, place: Place, up: Face, was: Place | undefined): readonly WallPoint[] => {
-    const { min, max } = place.body.box;
+/** Where there are walls that this cut makes: the same for a cutter of any size, and whatever stands farther off. */
+function wallPoints(v: Void, { body, voids }: Place, up: Face, was: Place | undefined): readonly WallPoint[] {
+  const box = outlineBox(v);
+  return wallPointsBy(v, up, body, closeTo(box, voids, up), was && closeTo(box, was.voids, up));
+}
+
+const wallPointsBy = memo(
+  (
+    v: Void,
+    up: Face,
+    body: Place['body'],
+    voids: readonly Void[],
+    uncut: readonly Void[] | undefined,
+  ): readonly WallPoint[] => {
+    const { min, max } = body.box;
+    const place = { body, voids };
+    const was = uncut && { body, voids: uncut };
     return regionEdges(v.region).flatMap((whole) => {
       const edge = clipped(whole, v.frame, min, max);
       return edge ? wallShares(edge, v, place, up, was).map((share) => ({ edge, share })) : [];
     });
   },
-  { owners: 2, size: 2 },
+  { size: 4 },
 );
+
+/** Of the outline as it is drawn: a volume's own bounds lie within it where its sides lean. */
+const outlineBox = memo((v: Void): Box => boundsOf(v.frame, v.region, v.from, v.to, { type: 'straight' }));
+
+/** Those that a column beside the outline can meet. */
+function closeTo({ min, max }: Box, voids: readonly Void[], up: Face): readonly Void[] {
+  const axis = AXIS_INDEX[FACE_AXIS[up].axis];
+  const [a, b] = [(axis + 1) % 3, (axis + 2) % 3] as [AxisIndex, AxisIndex];
+  const by = BESIDE_WALL_MM;
+  return voids.filter(
+    ({ bounds: { min: low, max: high } }) =>
+      high[a] >= min[a] - by && low[a] <= max[a] + by && high[b] >= min[b] - by && low[b] <= max[b] + by,
+  );
+}
+
+/** How far from a volume's bounds is looked, in plan, for where a cutter of this radius stands, mm. */
+export function roundMm(radiusMm: number): number {
+  return 2 * radiusMm + BESIDE_WALL_MM;
+}
+/** Beside its walls is looked no farther than this, mm. */
+const BESIDE_WALL_MM = 0.2;
 
 /**
  * Points of the axis, at the depth of the volume's floor. `place` is the workpiece without the volume. `free`: nothing

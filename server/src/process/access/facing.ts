@@ -14,7 +14,7 @@ import type { Cut } from '../stock/types';
 import { facersFor } from './candidates';
 import type { Case } from './case';
 import { depthBelow, inward } from './column';
-import { alongSpindle, standsIn } from './cutter-locations';
+import { alongSpindle, roundMm, standsIn } from './cutter-locations';
 import { type Task, troubleOf, tryTools } from './try-tools';
 import type { Verdict } from './verdict';
 
@@ -41,7 +41,7 @@ export function facing(c: Case, face: Face): Verdict {
     stands: (radiusMm) =>
       face === up
         ? [...rimOf(c, tipMm, radiusMm), ...onTop(c, tipMm)]
-        : standsIn(alongSpindle(v, up), c.place, up, radiusMm, true),
+        : standsIn(alongSpindle(v, up), c.placesWithin(roundMm(radiusMm)).place, up, radiusMm, true),
   };
   const tried = tryTools(mills, task, shop);
   if (tried.use) return { ...none, uses: [tried.use] };

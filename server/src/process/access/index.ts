@@ -8,14 +8,16 @@ import { memo } from '../../memo';
 import { FACE_AXIS, type Face, type Feature, OPPOSITE, type Part } from '../../model/model';
 import type { Shop } from '../../model/shop-model';
 import { approachesOf } from '../approach';
+import { lowestDepth } from '../lowest';
 import { milledVoids } from '../milling';
 import { operationsOf } from '../operations';
 import { extremeOf } from '../stock/in-process-stock';
 import { timelineOf } from '../stock/timeline';
 import type { Cut, SetupInTime, Timeline, Workpiece } from '../stock/types';
 import { type Seating, seatingOf } from '../workholding/seating';
-import { gapOf, toolAskedFor } from './candidates';
+import { gapOf, milledOf, toolAskedFor } from './candidates';
 import type { Case } from './case';
+import { alongSpindle } from './cutter-locations';
 import { discVerdict } from './disc';
 import { boresIn, drilled } from './drilled';
 import { facing, leftOver } from './facing';
@@ -55,9 +57,7 @@ function verdictAnew(cut: Cut, part: Part, of: SetupInTime, solid: Solid, shop: 
     get place() {
       return work.places.place;
     },
-    get was() {
-      return work.places.was;
-    },
+    placesWithin: (mm) => work.placesWithin(mm),
     topMm: topOf(cut.after, up),
     obstacles,
     told,
@@ -101,8 +101,11 @@ function slabOf(cut: Cut): readonly number[] {
 function askOf(feature: Feature, cut: Cut, up: Face, part: Part, solid: Solid, shop: Shop): readonly unknown[] {
   const operations = operationsOf(feature, part, solid, shop);
   if (feature.kind === 'hole') return [operations, ...boresIn(cut, feature, up)];
-  const { widestMm, cornerMm, floorRadiusMm } = gapOf(milledVoids(feature, part, solid));
-  return [operations, widestMm, cornerMm, floorRadiusMm];
+  const finished = milledVoids(feature, part, solid);
+  const { widestMm, cornerMm, floorRadiusMm } = gapOf(finished);
+  const corners = finished.flatMap((m) => m.corners.flatMap(({ u, v, radiusMm }) => [u, v, radiusMm]));
+  const lowest = milledOf(cut).map((v) => lowestDepth(alongSpindle(v, up), cut.before, cut.removes, up));
+  return [operations, widestMm, cornerMm, floorRadiusMm, corners, lowest];
 }
 
 interface Met {

@@ -13,7 +13,7 @@ import { dot } from '../section';
 import { gapOf, milledOf, millsFor } from './candidates';
 import type { Case } from './case';
 import { atDepth, depthBelow } from './column';
-import { alongSpindle, standsIn } from './cutter-locations';
+import { alongSpindle, roundMm, standsIn } from './cutter-locations';
 import { type Task, type Tried, troubleOf, tryTools } from './try-tools';
 import type { ToolUse, Verdict } from './verdict';
 
@@ -96,7 +96,8 @@ function taskOf(c: Case, voids: Volumes): Task {
     stands(radiusMm) {
       let made = known.get(radiusMm);
       if (!made) {
-        made = voids.flatMap((v) => standsIn(v, c.place, up, radiusMm, false, c.was)).map(lifted);
+        const { place, was } = c.placesWithin(roundMm(radiusMm));
+        made = voids.flatMap((v) => standsIn(v, place, up, radiusMm, false, was)).map(lifted);
         known.set(radiusMm, made);
       }
       return made;

@@ -1,12 +1,12 @@
 /** The work about a cut, as far as a tool there can come: gathered only when it is looked at. */
 import type { Void } from '../../geometry/types';
 import { AXIS_INDEX } from '../../geometry/vector';
-import { Later, memo } from '../../memo';
+import { Around, memo } from '../../memo';
 import { FACE_AXIS, type Face } from '../../model/model';
 import type { Shop } from '../../model/shop-model';
 import type { Cut, Workpiece } from '../stock/types';
 
-interface Places {
+export interface Places {
   /** Without the cut's own volumes, and only what a tool here can meet. */
   readonly place: Workpiece;
   /** With them: as it was before the cut. */
@@ -15,21 +15,26 @@ interface Places {
 const KEEP = 8;
 
 export class Surroundings {
-  /** Volumes gone before that a tool at this cut can come near: anywhere along the spindle, but within its reach in plan. */
-  readonly near: Later<readonly Void[]>;
+  /** Volumes gone before that a tool at this cut can come near: anywhere along the spindle, but within reach in plan. */
+  readonly near: Around<Void>;
+  readonly #cut: Cut;
+  readonly #widestMm: number;
 
-  constructor(
-    private readonly cut: Cut,
-    up: Face,
-    shop: Shop,
-  ) {
-    this.near = new Later(() => nearby(cut, up, widestMm(shop)));
+  constructor(cut: Cut, up: Face, shop: Shop) {
+    this.#cut = cut;
+    this.#widestMm = widestMm(shop);
+    this.near = new Around((mm) => nearby(cut, up, mm));
   }
 
-  /** The same objects as long as they are the same in shape. */
+  /** As far as anything of a tool comes. The same objects as long as they are the same in shape. */
   get places(): Places {
-    const { before, removes } = this.cut;
-    return placesIn(removes[0]!, removes, before.body, this.near.value);
+    return this.placesWithin(this.#widestMm);
+  }
+
+  /** As far as `mm` in plan from the bounds of what is cut. */
+  placesWithin(mm: number): Places {
+    const { before, removes } = this.#cut;
+    return placesIn(removes[0]!, removes, before.body, this.near.within(mm));
   }
 }
 

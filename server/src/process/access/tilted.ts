@@ -71,9 +71,7 @@ function judge(cut: Cut, { of, part, solid, shop, feature, spindle }: Leaning): 
     get place(): Workpiece {
       return work.places.place;
     },
-    get was(): Workpiece {
-      return work.places.was;
-    },
+    placesWithin: (mm) => work.placesWithin(mm),
     // Above everything: of work that leans nothing is taken for granted, every need is looked at.
     topMm: -ABOVE_MM,
     obstacles,

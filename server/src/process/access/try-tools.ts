@@ -58,7 +58,7 @@ export function tryTools(tools: readonly Tool[], task: Task, shop: Shop): Tried 
     const clear = shape.reachMm >= deepest - SAME_REACH_MM && (!shape.holder || out >= deepest - SAME_REACH_MM);
     if (clear && near.length === 0) return { use: useOf(shape, task, deepest, deepest) };
     const stands = lowered(task.stands(shape.cutRadiusMm), task.up, below);
-    const needs = needsOf(shape, stands, task.place, task.up, task.topMm);
+    const needs = needsOf(shape, stands, task);
     const reachMm = Math.max(below + task.leastReachMm, needs.reachMm);
     if (shape.reachMm < reachMm - SAME_REACH_MM) {
       neededMm = Math.min(neededMm ?? Number.POSITIVE_INFINITY, reachMm);
@@ -80,7 +80,7 @@ export function tryTools(tools: readonly Tool[], task: Task, shop: Shop): Tried 
     }
     const outMm = Math.max(needs.outMm, clearOf(outForObstacles(shape, stands, task.up, near), marginMm, out));
     const use = useOf(shape, task, reachMm, outMm);
-    const passes = nearestTo({ ...shape, outMm: use.outMm }, stands, task.up, near, task.place, marginMm);
+    const passes = nearestTo({ ...shape, outMm: use.outMm }, stands, task.up, near, () => task.place, marginMm);
     if (!passes) return { use };
     close ??= { ...use, near: passes };
   }

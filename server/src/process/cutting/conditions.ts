@@ -191,13 +191,20 @@ function wornLaw(material: Pick<Material, 'name' | 'family'>): ForceLaw {
  */
 export function wallForceN(material: Material, tool: Mill, milling: MillingConditions, wallMm: number): number {
   const law = wornLaw(material);
-  const apMm = Math.min(milling.apMm, wallMm);
-  const cut = engagedBy(tool, { ...milling, apMm });
-  const push = helixesOf(tool.helixDeg).map((helixDeg) =>
-    wallPush({ ...cut, helixDeg }, wallMm, law.mc, RADIAL_SHARE.share),
-  );
-  return law.kc11 * milling.feedPerToothMm ** (1 - law.mc) * Math.max(...push);
+  const push = pushOnWall(tool, milling.aeMm, Math.min(milling.apMm, wallMm), wallMm, law.mc);
+  return law.kc11 * milling.feedPerToothMm ** (1 - law.mc) * push;
 }
+
+/** Most walls of a part are as high as others, and so are all that an edit leaves alone. */
+const pushOnWall = memo(
+  (tool: Mill, aeMm: number, apMm: number, wallMm: number, mc: number): number => {
+    const cut = engagedBy(tool, { aeMm, apMm });
+    return Math.max(
+      ...helixesOf(tool.helixDeg).map((helixDeg) => wallPush({ ...cut, helixDeg }, wallMm, mc, RADIAL_SHARE.share)),
+    );
+  },
+  { size: 64 },
+);
 
 interface DrillingConditions extends Conditions {
   readonly feedPerTurnMm: number;

@@ -8,6 +8,7 @@ import { rectOf } from '../../geometry/2d/inside';
 import { regionEdges } from '../../geometry/2d/moments';
 import type { Vec3, Void } from '../../geometry/types';
 import type { AxisIndex } from '../../geometry/vector';
+import { memo } from '../../memo';
 import { FACE_AXIS, type Face } from '../../model/model';
 import { forkGives } from './fork';
 import type { InJaws } from './in-jaws';
@@ -72,7 +73,7 @@ interface Sides {
 }
 
 /** Every pocket and bore beside which a wall bears the clamping force, for a modulus in MPa. */
-export function squeezedIn(x: InJaws, youngMPa: number): readonly Squeezed[] {
+export const squeezedIn = memo((x: InJaws, youngMPa: number): readonly Squeezed[] => {
   const area = x.contact.opposed.areaMm2;
   const { body, voids } = x.s.after;
   // A round bar standing between flat jaws is pressed along two lines.
@@ -86,7 +87,7 @@ export function squeezedIn(x: InJaws, youngMPa: number): readonly Squeezed[] {
     else if (sides.radiusMm !== undefined) made.push(ring(v, sides, sides.radiusMm, youngMPa));
   }
   return made;
-}
+});
 
 /** Free arms and nothing below them: a gap right through, open at one end. */
 function isFork({ armMm, floored, bridgeMm }: Sides): boolean {
