@@ -3,11 +3,13 @@
  * feature has. Shapes only, each value with its place in the text.
  */
 
+import type * as z from 'zod/mini';
 import type { Span } from '../text/tree';
 import type { Axis, Face } from './faces';
+import type { stockForm, units } from './schema/common';
 
 export * from './faces';
-export type Units = 'mm' | 'in';
+export type Units = z.infer<ReturnType<typeof units>>;
 
 /** A name written in the text. */
 export interface Named {
@@ -79,7 +81,7 @@ export type Body =
       readonly span: Span;
     };
 
-export type StockForm = 'flat-bar' | 'square-bar' | 'round-bar' | 'plate' | 'block';
+export type StockForm = z.infer<ReturnType<typeof stockForm>>;
 export interface Stock {
   /** False when the text says nothing: the stock is the body. */
   readonly written: boolean;

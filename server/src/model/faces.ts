@@ -1,7 +1,10 @@
 /** The six faces of a part, its three axes, and how they belong together. */
 
-export type Axis = 'x' | 'y' | 'z';
-export type Face = 'left' | 'right' | 'front' | 'back' | 'bottom' | 'top';
+import type * as z from 'zod/mini';
+import type { axis, face } from './schema/common';
+
+export type Axis = z.infer<ReturnType<typeof axis>>;
+export type Face = z.infer<ReturnType<typeof face>>;
 export const FACES: readonly Face[] = ['left', 'right', 'front', 'back', 'bottom', 'top'];
 
 /** The axis a face is normal to, and whether it looks along + or −. */
