@@ -6,6 +6,7 @@
 
 import type { Part } from '../model/model';
 import { findMaterial } from '../tables/materials';
+import { ROUNDING } from '../tolerance';
 import type { ExactMeasures } from './exact/measures';
 import type { Cuttings } from './exact/solid';
 import { entityOf, quoted, real, withEntities } from './part21';
@@ -19,7 +20,7 @@ export interface ExactMaker {
 }
 
 /** Of the volume: what two ways of working it out may differ by, and by what no file is written any more. */
-const ROUNDING = 1e-6;
+const ROUNDED = 1e-6;
 const MOST_APART = 1e-4;
 
 export function stepWriter(maker: ExactMaker): Writer {
@@ -35,8 +36,8 @@ export function stepWriter(maker: ExactMaker): Writer {
       const { measures } = made;
       const notes: string[] = [];
       if (measures.solids > 1) notes.push(`the part is in ${measures.solids} pieces; each is a solid of its own.`);
-      const apart = Math.abs(measures.volumeMm3 - own.volumeMm3) / Math.max(own.volumeMm3, 1e-9);
-      if (own.exact && apart > ROUNDING) {
+      const apart = Math.abs(measures.volumeMm3 - own.volumeMm3) / Math.max(own.volumeMm3, ROUNDING);
+      if (own.exact && apart > ROUNDED) {
         const told = `its volume, ${measures.volumeMm3.toFixed(3)} mm³, is not the one the check shows, ${own.volumeMm3.toFixed(3)} mm³`;
         // A file that lacks a feature is worse than none.
         if (apart > MOST_APART)

@@ -1,4 +1,5 @@
 /** Vectors in part axes, mm. */
+import { ROUNDING } from '../tolerance';
 import type { Box, Vec3 } from './types';
 
 export type AxisIndex = 0 | 1 | 2;
@@ -44,7 +45,7 @@ export function turned(p: Vec3, axis: AxisIndex, deg: number): Vec3 {
 }
 
 /** Two boxes share volume (more than a hair's). Touching is not enough: for that there is `boxesNear`. */
-export function boxesMeet(a: Box, b: Box, hair = 1e-9): boolean {
+export function boxesMeet(a: Box, b: Box, hair = ROUNDING): boolean {
   return (
     a.min[0] < b.max[0] - hair &&
     b.min[0] < a.max[0] - hair &&

@@ -2,15 +2,15 @@
  * What the values of a shop say together: a tool whose flutes are longer than its reach, a holder nobody has, the same
  * pair of parallels twice. Each is a slip of the pen that would make later findings wrong.
  */
+
 import { formatLength } from '../text/format';
 import { at, type MapNode, type Span } from '../text/tree';
+import { SAME } from '../tolerance';
 import { replace } from './resolve/problem';
 import type { Fields } from './shop-fields';
 import type { Shop, Tool } from './shop-model';
 import { homeOfTool } from './tool-kinds';
 import type { Tell } from './tool-kinds/kind';
-
-const EPSILON = 1e-6;
 
 /** Checks one tool against itself. `node` is its map, for narrow places. */
 export function checkTool(fields: Fields, tool: Tool, node: MapNode): void {
@@ -29,7 +29,7 @@ function checkStickout(tool: Tool, tell: Tell, mm: (value: number) => string): v
   if (tool.stickoutMm === undefined) return;
   const [what, lengthMm] =
     'fluteLengthMm' in tool ? (['flutes are', tool.fluteLengthMm] as const) : (['reach is', tool.reachMm] as const);
-  if (tool.stickoutMm >= lengthMm - EPSILON) return;
+  if (tool.stickoutMm >= lengthMm - SAME) return;
   const out = mm(tool.stickoutMm);
   tell(
     'stickout',
@@ -42,9 +42,9 @@ function checkStickout(tool: Tool, tell: Tell, mm: (value: number) => string): v
 export function checkHeld(fields: Fields, tool: Tool, node: MapNode, holders: Shop['holders']): void {
   const holder = holders.find((h) => h.name === tool.holder);
   const thickMm = 'shankMm' in tool ? tool.shankMm : 'neckMm' in tool ? tool.neckMm : 0;
-  if (!holder || holder.diameterMm > thickMm + EPSILON) return;
+  if (!holder || holder.diameterMm > thickMm + SAME) return;
   const mm = (value: number) => formatLength(value, fields.units);
-  const wider = holders.filter((h) => h.diameterMm > thickMm + EPSILON).sort((a, b) => a.diameterMm - b.diameterMm)[0];
+  const wider = holders.filter((h) => h.diameterMm > thickMm + SAME).sort((a, b) => a.diameterMm - b.diameterMm)[0];
   const span = placeOf(node, 'holder');
   const message = `Its shank of ${mm(thickMm)} does not go into ${holder.name}, which is ${mm(holder.diameterMm)} wide over its nose${wider ? `; \`${wider.name}\` is wider` : ''}.`;
   fields.problem('form/schema', message, span, wider ? { fixes: [replace(span, wider.name)] } : {});

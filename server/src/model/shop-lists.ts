@@ -1,8 +1,10 @@
 /** The lists and small maps of a shop: parallels, bars on the rack, rates, limits of rules. */
+
 import { parseDimension } from '../text/dimension';
 import { evaluate } from '../text/expression';
 import { formatLength } from '../text/format';
 import { entry, type MapNode, mapAt, scalarAt } from '../text/tree';
+import { SAME } from '../tolerance';
 import { isSound } from './header';
 import { quote } from './resolve/problem';
 import { rates as ratesSchema } from './schema/shop';
@@ -26,7 +28,7 @@ export function readParallels(fields: Fields, root: MapNode | undefined): readon
     }
     const mm = fields.lengthOf(item, 'parallels', 'over 0');
     if (mm === undefined) continue;
-    if (heights.some((h) => Math.abs(h - mm) < 1e-6)) {
+    if (heights.some((h) => Math.abs(h - mm) < SAME)) {
       fields.problem('form/schema', `Parallels ${formatLength(mm, fields.units)} high are listed already.`, item.span);
     } else {
       heights.push(mm);

@@ -1,8 +1,10 @@
 /** The thread in which linear programs are solved, one after the other. */
+
 import { join } from 'node:path';
 import { parentPort } from 'node:worker_threads';
 import loadSolver from 'highs';
 import type { Solved } from '../planning/cut-list/program';
+import { ROUNDING } from '../tolerance';
 import type { FromSolver, ToSolver } from './solver';
 
 const port = parentPort;
@@ -17,7 +19,7 @@ port.on('message', async (asked: ToSolver) => {
 async function answer({ program, columns, rows }: ToSolver): Promise<FromSolver> {
   try {
     const solver = await loaded;
-    const said = solver.solve(program, { output_flag: false, mip_rel_gap: 0, mip_abs_gap: 1e-9 });
+    const said = solver.solve(program, { output_flag: false, mip_rel_gap: 0, mip_abs_gap: ROUNDING });
     const solved: Solved = {
       optimal: said.Status === 'Optimal',
       cost: said.ObjectiveValue,

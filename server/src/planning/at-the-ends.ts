@@ -2,11 +2,13 @@
  * Where jaws or stop are in the way of a cut near an end of the work: the stop at the other end, or none; the work pushed
  * out of the jaws at that end, as far as the cut goes and the clearance beyond it.
  */
+
 import type { Box, Solid } from '../geometry/types';
 import { AXIS_INDEX } from '../geometry/vector';
 import { FACE_AXIS, FACES, type Face, OPPOSITE, type Setup } from '../model/model';
 import { STAYS_SHARE } from '../process/workholding/along';
 import type { Finding } from '../rules/kit/rule';
+import { HAIR, SAME } from '../tolerance';
 import type { Judged } from './blame';
 import type { Item } from './item';
 
@@ -55,7 +57,7 @@ function stopAt(end: Face, setup: Setup, { solid, box }: Ways): Setup {
   const { stop } = setup.hold!;
   const there = { ...stop!, name: end };
   const { axis } = FACE_AXIS[end];
-  const raw = (face: Face) => endGap(face, solid, box) > 1e-6;
+  const raw = (face: Face) => endGap(face, solid, box) > SAME;
   const moves = setup.zero[axis]?.name === stop!.name && (!raw(end) || raw(OPPOSITE[end]));
   const zero = moves ? { ...setup.zero, [axis]: there } : setup.zero;
   return { ...setup, hold: { ...setup.hold!, stop: there }, zero };
@@ -101,9 +103,9 @@ function standsOut(items: readonly Item[], end: Face, { solid, box, clearMm }: W
         .voidsOf(feature.name)
         .reduce((most, { bounds: b }) => Math.max(most, sign > 0 ? box.max[i] - b.min[i] : b.max[i] - box.min[i]), 0);
     })
-    .filter((mm): mm is number => mm !== undefined && mm + clearMm <= length * (1 - STAYS_SHARE) + 1e-6);
+    .filter((mm): mm is number => mm !== undefined && mm + clearMm <= length * (1 - STAYS_SHARE) + SAME);
   if (far.length === 0) return undefined;
-  return Math.ceil((Math.max(...far) + clearMm) / STEP_MM - 1e-6) * STEP_MM;
+  return Math.ceil((Math.max(...far) + clearMm) / STEP_MM - SAME) * STEP_MM;
 }
 
 function endGap(end: Face, solid: Solid, box: Box): number {
@@ -121,6 +123,6 @@ function endsAt({ feature }: Item, face: Face, solid: Solid): boolean {
     feature !== undefined &&
     solid
       .voidsOf(feature.name)
-      .some(({ bounds: b }) => (sign > 0 ? b.max[i] > max[i] - 1e-3 : b.min[i] < min[i] + 1e-3))
+      .some(({ bounds: b }) => (sign > 0 ? b.max[i] > max[i] - HAIR : b.min[i] < min[i] + HAIR))
   );
 }

@@ -1,10 +1,12 @@
 /** Bars and plates that pieces are sawn from: how many, how much of each is used, what is left, and what a metre costs. */
+
 import { barOf, barsFor, rackSection } from '../model/bar';
 import type { Saw } from '../model/job-model';
 import type { Part } from '../model/model';
 import type { RackItem, Shop } from '../model/shop-model';
 import { stockSizeMm } from '../model/stock';
 import { formatLength } from '../text/format';
+import { ROUNDING } from '../tolerance';
 import { cutList, provenCutList } from './cut-list/cut-list';
 import type { Solver } from './cut-list/program';
 import type { CutList, CutListAsk, Demand, SawnBar } from './cut-list/types';
@@ -175,7 +177,7 @@ function needOf({ what, rack, lengths: asked }: Lot, saw: Saw, list: CutList): B
   if (!longest) return undefined;
   const stocked = new Set(rack.offcutsMm);
   const [offcuts, bars] = parted(list.bars, (b) => stocked.has(b.lengthMm) && !rack.lengthsMm.includes(b.lengthMm));
-  const alike = lengths.every((l) => Math.abs(l.mm - longest.mm) < 1e-9 && l.abreast === longest.abreast);
+  const alike = lengths.every((l) => Math.abs(l.mm - longest.mm) < ROUNDING && l.abreast === longest.abreast);
   const whole = counted(bars);
   return {
     what,
@@ -213,5 +215,5 @@ function leftOf(bars: readonly SawnBar[]): Left[] {
 
 /** How many of a length come out of one bar: the last cut may run out of the bar's end. */
 function fitting(lengthMm: number, mm: number, { kerfMm, clampMm, trimMm }: Saw): number {
-  return Math.floor((lengthMm + kerfMm - clampMm - trimMm) / (mm + kerfMm) + 1e-9);
+  return Math.floor((lengthMm + kerfMm - clampMm - trimMm) / (mm + kerfMm) + ROUNDING);
 }

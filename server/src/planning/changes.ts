@@ -12,6 +12,7 @@ import { featureNode, setLength } from '../rules/kit/edits';
 import type { SpanEdit } from '../rules/kit/rule';
 import { formatLength } from '../text/format';
 import { entry, type Span, type TextTree } from '../text/tree';
+import { SAME } from '../tolerance';
 
 export interface Change {
   readonly of: readonly string[];
@@ -63,11 +64,11 @@ function* cornerChanges(feature: Feature, { part, shop, mills = endMills(shop) }
   const corners = cornersOf(feature);
   const least = Math.min(...corners.map((c) => c.length.mm));
   if (!Number.isFinite(least) || least <= 0) return;
-  const tight = corners.filter((c) => c.length.mm < least + 1e-6);
+  const tight = corners.filter((c) => c.length.mm < least + SAME);
   const most = Math.min(...tight.map((c) => c.mostMm));
   const radii = new Set(mills.flatMap((m) => (m.kind === 'end-mill' ? [m.diameterMm / 2] : [])));
   for (const mm of [...radii].sort((a, b) => a - b)) {
-    if (mm <= least + 1e-6 || mm > most) continue;
+    if (mm <= least + SAME || mm > most) continue;
     const edits = tight.map((c) => setLength(c.length, mm, part));
     if (edits.some((e) => e === undefined)) return;
     const to = formatLength(mm, part.units);
@@ -169,7 +170,7 @@ export function* commonSizes({ part, alikeMm }: Source): Generator<Change> {
   const sizes = [...bySize].sort((a, b) => a[0] - b[0]);
   for (const [small, smaller] of sizes)
     for (const [large, larger] of sizes) {
-      if (large <= small || large - small > alikeMm + 1e-6) continue;
+      if (large <= small || large - small > alikeMm + SAME) continue;
       // Only wider: what passes through still does.
       const edits = smaller.map((h) => setLength(h.diameter, large, part));
       if (edits.some((e) => e === undefined)) continue;

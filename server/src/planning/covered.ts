@@ -2,6 +2,7 @@
  * Faces that are cut off with something else: an outline that goes right through takes away all the stock that stands outside
  * it, and what it leaves of a side is the part's own.
  */
+
 import type { Solid } from '../geometry/types';
 import { AXIS_INDEX } from '../geometry/vector';
 import { FACE_AXIS, type Part } from '../model/model';
@@ -10,9 +11,8 @@ import { carriedOn } from '../process/stock/extend-to-stock';
 import { facingOf } from '../process/stock/facing';
 import { extremeOf } from '../process/stock/in-process-stock';
 import { stockBody } from '../process/stock/stock';
+import { SAME } from '../tolerance';
 import type { Item } from './item';
-
-const SAME_MM = 1e-6;
 
 /** Indices of the faces of which nothing is left once this is cut; the faces above and below it are cut off by themselves. */
 export function coveredBy(item: Item, items: readonly Item[], part: Part, solid: Solid): readonly number[] {
@@ -31,7 +31,7 @@ export function coveredBy(item: Item, items: readonly Item[], part: Part, solid:
       const { axis: across, sign } = FACE_AXIS[face!];
       const k = AXIS_INDEX[across];
       const at = extremeOf(left, k, sign > 0 ? -1 : 1);
-      return (sign > 0 ? at - solid.body.box.max[k] : solid.body.box.min[k] - at) < SAME_MM;
+      return (sign > 0 ? at - solid.body.box.max[k] : solid.body.box.min[k] - at) < SAME;
     })
     .map((i) => i.index);
 }

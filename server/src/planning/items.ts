@@ -12,6 +12,7 @@ import { type EdgeChoice, FACE_AXIS, type Face, type Feature, type Part } from '
 import { approachesOf, endsOf } from '../process/approach';
 import { bordersOf } from '../process/borders';
 import { LEAST_GRIP_MM } from '../process/workholding/parallels';
+import { SAME } from '../tolerance';
 import { coveredBy } from './covered';
 import { ratherAfter } from './craft';
 import { DIRECTIONS, type Mask, maskOf } from './directions';
@@ -35,7 +36,7 @@ export function itemsOf(part: Part, solid: Solid): readonly Item[] {
   const add = (item: Omit<Item, 'index' | 'after'>) => items.push({ ...item, index: items.length, after: [] });
   for (const face of DIRECTIONS) {
     const mm = part.stock.extra[face]?.mm ?? 0;
-    if (mm <= 1e-6) continue;
+    if (mm <= SAME) continue;
     const grips = mm >= LEAST_GRIP_MM && { grips: true };
     add({ name: face, face, ...grips, from: maskOf(facingFrom(face)), stage: 0, volumeMm3: 0 });
   }
@@ -114,7 +115,7 @@ function bounds({ feature }: Item, face: Face, solid: Solid): boolean {
     const touches = (f: Face) => {
       const { axis, sign } = FACE_AXIS[f];
       const i = AXIS_INDEX[axis];
-      return sign > 0 ? v.bounds.max[i] >= max[i] - 1e-6 : v.bounds.min[i] <= min[i] + 1e-6;
+      return sign > 0 ? v.bounds.max[i] >= max[i] - SAME : v.bounds.min[i] <= min[i] + SAME;
     };
     return touches(face) && DIRECTIONS.some((f) => FACE_AXIS[f].axis !== FACE_AXIS[face].axis && touches(f));
   });

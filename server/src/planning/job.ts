@@ -13,6 +13,7 @@ import { said } from '../rules/kit/define';
 import type { Finding } from '../rules/kit/rule';
 import { findMaterial } from '../tables/materials';
 import { formatLength } from '../text/format';
+import { ROUNDING } from '../tolerance';
 import { type BarNeed, barsNeeded } from './bars';
 import { sawn, spentBy } from './cost';
 import { pieceTime } from './piece-time';
@@ -52,7 +53,7 @@ function* massOver({ massLimitG }: Job, pieces: readonly JobPiece[]): Generator<
   const each = pieces.map((p) => ({ ...p, grams: gramsOf(p.checked) }));
   if (each.some((p) => p.grams === undefined)) return;
   const sum = each.reduce((all, p) => all + p.grams! * p.quantity, 0);
-  if (sum <= massLimitG.value + 1e-9) return;
+  if (sum <= massLimitG.value + ROUNDING) return;
   // a mass that is near only must not stop anyone
   const exact = pieces.every((p) => p.checked.solid.measures.exact);
   const about = exact ? '' : 'about ';
@@ -94,10 +95,10 @@ function* barOver(job: Job, pieces: readonly JobPiece[]): Generator<Finding> {
     const longest = Math.max(0, ...rack.flatMap(rackLengths));
     const { kerfMm, clampMm, trimMm } = job.saw;
     const lost = kerfMm + clampMm + trimMm;
-    if (!bar || longest === 0 || bar.pieceMm + lost <= longest + 1e-9) continue;
+    if (!bar || longest === 0 || bar.pieceMm + lost <= longest + ROUNDING) continue;
     const length = (mm: number) => formatLength(mm, job.units);
     // As long as the bar itself it needs no cut, if the bar's ends will do.
-    const whole = bar.pieceMm <= longest + 1e-9;
+    const whole = bar.pieceMm <= longest + ROUNDING;
     yield said(overBar, {
       severity: whole ? 'warning' : 'error',
       message: `A piece for ${entry.name} is ${length(bar.pieceMm)} long and ${length(lost)} go to the saw, but the longest bar of its section on the rack is ${length(longest)}${whole ? ': it comes out only with an end as it was bought' : ''}.`,

@@ -7,6 +7,7 @@ import { memo } from '../memo';
 import type { Setup } from '../model/model';
 import type { ReadPart } from '../rules/judging';
 import type { Finding } from '../rules/kit/rule';
+import { SAME } from '../tolerance';
 import { attemptSetup } from './attempt';
 import { attemptsFor } from './attempt-cache';
 import { reordered } from './better-order';
@@ -291,6 +292,6 @@ function weigh(plan: readonly Move<Made>[], checked: ReadPart): readonly number[
 }
 
 function less(a: readonly number[], b: readonly number[]): boolean {
-  const i = a.findIndex((x, k) => Math.abs(x - b[k]!) > 1e-6);
+  const i = a.findIndex((x, k) => Math.abs(x - b[k]!) > SAME);
   return i >= 0 && a[i]! < b[i]!;
 }

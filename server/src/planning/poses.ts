@@ -6,6 +6,7 @@
 import type { Box, Solid } from '../geometry/types';
 import { FACE_AXIS, type Face } from '../model/model';
 import type { Shop, Vise } from '../model/shop-model';
+import { HAIR, ROUNDING } from '../tolerance';
 import { DIRECTIONS, type Mask, maskOf } from './directions';
 import type { Item } from './item';
 import { jawPairs } from './items';
@@ -87,7 +88,7 @@ export function seatsFor(
   const seats: Seat[] = [0, ...shop.parallelsMm]
     .filter((p) => p < jawHeightMm)
     .map((p) => ({ gripMm: jawHeightMm - p, ...(p > 0 && { parallelsMm: p }) }))
-    .filter((s) => s.gripMm >= leastGripMm - 1e-9 && heightMm - s.gripMm >= LEAST_ABOVE_MM);
+    .filter((s) => s.gripMm >= leastGripMm - ROUNDING && heightMm - s.gripMm >= LEAST_ABOVE_MM);
   const clear = seats.filter((s) => heightMm - s.gripMm >= clearMm).sort((a, b) => b.gripMm - a.gripMm);
   const others = seats.filter((s) => heightMm - s.gripMm < clearMm).sort((a, b) => a.gripMm - b.gripMm);
   return [...clear, ...others];
@@ -109,7 +110,7 @@ export function deepestAtSides(cut: readonly Item[], up: Face, solid: Solid): nu
     for (const { bounds, role } of solid.voidsOf(feature.name)) {
       if (role === 'edge') continue;
       const inside = [0, 1, 2].every(
-        (k) => k === i || (bounds.min[k]! > min[k]! + 1e-3 && bounds.max[k]! < max[k]! - 1e-3),
+        (k) => k === i || (bounds.min[k]! > min[k]! + HAIR && bounds.max[k]! < max[k]! - HAIR),
       );
       if (!inside) deepest = Math.max(deepest, part * (sign > 0 ? max[i] - bounds.min[i] : bounds.max[i] - min[i]));
     }

@@ -2,12 +2,14 @@
  * From which faces a tool on hand gets to each thing that is cut, on the finished surroundings. At no time does less stand
  * there: what is out of reach then is out of reach in every setup, and the bound may count without it.
  */
+
 import type { Box } from '../geometry/types';
 import type { Face, Feature, Part } from '../model/model';
 import { fromOn } from '../process/access/finished';
 import { discWaysOf } from '../process/disc-ways';
 import { operationsOf } from '../process/operations';
 import { cutsInclineFrom } from '../process/operations/inclines';
+import { SAME } from '../tolerance';
 import { facesOf, maskOf } from './directions';
 import { EDGE_STAGE, type Item } from './item';
 import { extent, type ViseHeld } from './poses';
@@ -51,7 +53,7 @@ function sawnFrom(feature: Feature, { part, solid, shop }: Pick<Trial, 'part' | 
  * never on a face that is milled, but where they hold it by the stock underneath.
  */
 export function inVises(items: readonly Item[], poses: readonly ViseHeld[], body: Box): readonly Item[] {
-  const fits = poses.filter((p) => extent(body, p.jaws[0]) <= p.vise.opensMm + 1e-6);
+  const fits = poses.filter((p) => extent(body, p.jaws[0]) <= p.vise.opensMm + SAME);
   const open = (item: Item) =>
     fits.reduce(
       (mask, p) => (item.face && p.jaws.includes(item.face) && !bySurplus(p, items) ? mask : mask | p.bit),

@@ -19,6 +19,7 @@ import type { Finding } from '../rules/kit/rule';
 import { limitOf } from '../rules/run';
 import { applyEdits } from '../text/edit';
 import { readText } from '../text/read';
+import { ROUNDING, SAME } from '../tolerance';
 import { type Change, changesOf, commonSizes } from './changes';
 import { orderOf, pieceTime } from './piece-time';
 import { type Range, saved, sum } from './ranges';
@@ -61,7 +62,7 @@ const dearIn = memo((checked: CheckedPart, setups: readonly Setup[], before: Pla
     for (const name of s.change.of) taken.add(name);
   };
   // Where the cutting itself becomes so much quicker, the tool that is spared is not what to tell.
-  const spares = (s: Saving) => s.spared.length > 0 && s.minutes[0] >= sparing - 1e-9 && cuttingSaved(s) < slow;
+  const spares = (s: Saving) => s.spared.length > 0 && s.minutes[0] >= sparing - ROUNDING && cuttingSaved(s) < slow;
   for (const s of cheapestFirst(priced(commonSizes(source)).filter(spares)))
     if (s.change.of.every((n) => !taken.has(n)) && isSound(s, checked)) tell(s);
 
@@ -133,7 +134,7 @@ function leastThatDoes(savings: readonly Saving[], muchMin: number, checked: Che
 /** Of the same kind and smaller, the smallest that saves half as much. */
 function smallerThatHelps(savings: readonly Saving[], best: Saving): Saving | undefined {
   return savings
-    .filter((s) => s.change.byMm < best.change.byMm - 1e-6 && s.change.span === best.change.span)
+    .filter((s) => s.change.byMm < best.change.byMm - SAME && s.change.span === best.change.span)
     .filter((s) => s.minutes[0] >= best.minutes[0] / 2)
     .toSorted((a, b) => a.change.byMm - b.change.byMm)[0];
 }

@@ -2,11 +2,13 @@
  * What leans, planned last: set-ups in which the work is held at an angle, in a tilting vise or on a sine table. One for each
  * direction that something left over wants; none of the six faces up serves what is left for them, so no plan has fewer of these.
  */
+
 import type { Vec3 } from '../geometry/types';
 import { dot } from '../geometry/vector';
 import { type Axis, FACE_AXIS, type Face, type Setup } from '../model/model';
 import { leanFor, wantedBy } from '../process/tilted/spindle';
 import { LEAST_GRIP_MM } from '../process/workholding/parallels';
+import { ROUNDING } from '../tolerance';
 import { type Judged, judgedBy } from './blame';
 import { judgeLast } from './check-setup';
 import { withCovered } from './covered';
@@ -31,7 +33,7 @@ export function leaningGroups(
   for (const item of left) {
     const wanted = item.feature && wantedBy(item.feature, solid);
     if (!wanted) continue;
-    const same = groups.find((g) => dot(g.wanted, wanted) > 1 - 1e-9);
+    const same = groups.find((g) => dot(g.wanted, wanted) > 1 - ROUNDING);
     if (same) same.items.push(item);
     else groups.push({ wanted, items: [item] });
   }
@@ -57,7 +59,7 @@ export function leaningItems(wanted: readonly Item[], reached: readonly Item[], 
     if (i.feature?.kind !== 'incline' || must.includes(i) || wanted.some((o) => o.after.includes(i.index)))
       return false;
     const direction = wantedBy(i.feature, trial.solid);
-    return direction !== undefined && groups.some((g) => dot(g.wanted, direction) > 1 - 1e-9);
+    return direction !== undefined && groups.some((g) => dot(g.wanted, direction) > 1 - ROUNDING);
   });
   return [...must, ...may];
 }

@@ -1,4 +1,5 @@
 /** From which faces a straight tool along the spindle can cut a feature at all, whatever stands around it. */
+
 import type { Solid, Void } from '../geometry/types';
 import { type ByForm, type Forms, ofForm } from '../model/feature-kinds';
 import {
@@ -11,6 +12,7 @@ import {
   type Part,
   type Pocket,
 } from '../model/model';
+import { ROUNDING, SAME } from '../tolerance';
 import { discWaysOf } from './disc-ways';
 
 /**
@@ -19,7 +21,7 @@ import { discWaysOf } from './disc-ways';
  * the six. The count follows the usual tool approach directions of set-up planning.
  */
 export function approachesOf(feature: Feature, part: Part, solid: Solid): readonly Face[] {
-  if (feature.tilt && Math.abs(feature.tilt.angle.deg) > 1e-9) return [];
+  if (feature.tilt && Math.abs(feature.tilt.angle.deg) > ROUNDING) return [];
   return ofForm(APPROACHES, feature, part, solid);
 }
 
@@ -62,7 +64,7 @@ export function endsThrough(name: string, solid: Solid): boolean {
 function reachesFar(v: Void, { body }: Solid): boolean {
   const i = v.frame.w.findIndex((c) => Math.abs(c) > 0.999) as 0 | 1 | 2;
   if (i < 0 || v.role === 'point') return false;
-  return v.frame.w[i] > 0 ? v.bounds.max[i] >= body.box.max[i] - 1e-6 : v.bounds.min[i] <= body.box.min[i] + 1e-6;
+  return v.frame.w[i] > 0 ? v.bounds.max[i] >= body.box.max[i] - SAME : v.bounds.min[i] <= body.box.min[i] + SAME;
 }
 
 function through(name: string, face: Face, solid: Solid): readonly Face[] {
@@ -96,8 +98,8 @@ function discApproaches(channel: Forms['channel'], { setups = [] }: Part, solid:
 export function openEndsOf(slot: Forms['channel'], solid: Solid): readonly Face[] {
   const [a, b] = [slot.line[0], slot.line[slot.line.length - 1]];
   if (slot.line.length !== 2 || !a || !b) return [];
-  const alongU = Math.abs(a.v - b.v) < 1e-9;
-  const alongV = Math.abs(a.u - b.u) < 1e-9;
+  const alongU = Math.abs(a.v - b.v) < ROUNDING;
+  const alongV = Math.abs(a.u - b.u) < ROUNDING;
   if (alongU === alongV) return [];
   const axis = FACE_PLANE[slot.face][alongU ? 0 : 1];
   const index = { x: 0, y: 1, z: 2 }[axis] as 0 | 1 | 2;
@@ -108,7 +110,7 @@ export function openEndsOf(slot: Forms['channel'], solid: Solid): readonly Face[
     const open = solid
       .voidsOf(slot.name)
       .every((v) =>
-        FACE_AXIS[side].sign > 0 ? v.bounds.max[index] >= max[index] - 1e-6 : v.bounds.min[index] <= min[index] + 1e-6,
+        FACE_AXIS[side].sign > 0 ? v.bounds.max[index] >= max[index] - SAME : v.bounds.min[index] <= min[index] + SAME,
       );
     if (open) ends.push(side);
   }

@@ -2,10 +2,12 @@
  * Which of a shop's end mills a milled volume can be cut with: how far each must reach for a corner, or all along the
  * outline, and the largest that fits and reaches.
  */
+
 import { edgeRect, pointAt, tangentAt } from '../geometry/2d/edge';
 import { regionEdges } from '../geometry/2d/moments';
 import type { Edge, Point2, Vec3 } from '../geometry/types';
 import type { Mill, Shop } from '../model/shop-model';
+import { HAIR, ROUNDING, SAME } from '../tolerance';
 import type { Place } from './access/column';
 import { beforeEdges, highestBeside, SHANK_CLEARANCE_MM } from './access/reach';
 import type { Corner } from './corners';
@@ -22,7 +24,7 @@ export function cornerReach(
   shankMm: number,
 ): number {
   // The wall itself stands to the very top: nothing can ask for more.
-  if (corner.topMm <= 1e-9) return corner.floorMm;
+  if (corner.topMm <= ROUNDING) return corner.floorMm;
   // The axis of the tool when it stands in the corner: on the bisector, its own radius off both walls.
   const p = ofFrame(m.of.frame, corner.u, corner.v, m.of.to);
   const base = corner.radiusMm > 0 ? corner.radiusMm : cutterRadiusMm;
@@ -44,10 +46,10 @@ export function outlineReach(
 ): number {
   let most = 0;
   for (const p of axisPoints(m, solid, cutterRadiusMm)) {
-    const enough = Math.max(0, m.tipMm - untilMm - 1e-6);
+    const enough = Math.max(0, m.tipMm - untilMm - SAME);
     const highest = highestBeside(solid, m.face, p, shankMm + SHANK_CLEARANCE_MM, m.tipMm, beforeEdges, enough);
     most = Math.max(most, m.tipMm - highest);
-    if (most > untilMm + 1e-6 || most >= m.tipMm - 1e-9) break;
+    if (most > untilMm + SAME || most >= m.tipMm - ROUNDING) break;
   }
   return most;
 }
@@ -60,7 +62,7 @@ function axisPoints(m: MilledVoid, solid: Place, radiusMm: number): readonly Vec
     const rect = edgeRect(e);
     const n = Math.min(5, 1 + Math.ceil(Math.hypot(rect.u1 - rect.u0, rect.v1 - rect.v0) / 15));
     for (let i = 0; i < n; i++) {
-      const { u, v } = offEdge(e, (i + 0.5) / n, Math.max(0, radiusMm - 1e-3));
+      const { u, v } = offEdge(e, (i + 0.5) / n, Math.max(0, radiusMm - HAIR));
       if (insideBy(m.of.region, { u, v }) < radiusMm * 0.9) continue;
       const p = ofFrame(m.of.frame, u, v, m.of.to);
       const over = [0, 1, 2].every((k) => p[k]! >= min[k]! - radiusMm && p[k]! <= max[k]! + radiusMm);

@@ -3,9 +3,11 @@
  * and kept only where the finished part still has material on both walls; where a pocket runs out of the body, or
  * into another cavity, there is no corner.
  */
+
 import { lengthOf, sweepOf, tangentAt } from '../geometry/2d/edge';
 import type { ArcEdge, Edge, Frame, Loop, Point2, Vec3, Void } from '../geometry/types';
 import type { Face } from '../model/model';
+import { HAIR, SAME } from '../tolerance';
 import { materialAlong, type Place } from './access/column';
 import { beforeEdges } from './access/reach';
 import { dot, minus, ofFrame, type Stretch } from './section';
@@ -45,7 +47,7 @@ export function leftInSharpMm({ turnDeg }: Pick<Corner, 'turnDeg'>, radiusMm: nu
 
 /** The same corner of the same outline, wherever its walls begin and end. */
 export function isSameCorner(a: Corner, b: Corner): boolean {
-  const near = (x: number, y: number) => Math.abs(x - y) < 1e-6;
+  const near = (x: number, y: number) => Math.abs(x - y) < SAME;
   return a.of.member === b.of.member && near(a.u, b.u) && near(a.v, b.v) && near(a.radiusMm, b.radiusMm);
 }
 
@@ -100,7 +102,7 @@ function roundCorner(e: ArcEdge, v: Void, solid: Place, face: Face): Corner | un
   for (const k of [0.5, 0.06, 0.94, 0.28, 0.72]) {
     const wall = wallAt(outside(k), v, solid, face);
     if (wall) walls = walls ? { from: Math.min(walls.from, wall.from), to: Math.max(walls.to, wall.to) } : wall;
-    if (walls && walls.from <= top + 1e-6 && walls.to >= floor - 1e-6) break;
+    if (walls && walls.from <= top + SAME && walls.to >= floor - SAME) break;
   }
   if (!walls) return undefined;
   const mid = from + sweep / 2;
@@ -133,7 +135,7 @@ function sharpCorner(a: Edge, b: Edge, v: Void, solid: Place, face: Face): Corne
   if (!first || !second) return undefined;
   const topMm = Math.max(first.from, second.from);
   const floorMm = Math.min(first.to, second.to);
-  if (floorMm - topMm < 1e-3) return undefined;
+  if (floorMm - topMm < HAIR) return undefined;
   const { u, v: q } = b.a;
   return {
     of: v,
@@ -166,7 +168,7 @@ function wallAt(p: Point2, v: Void, solid: Place, face: Face): Stretch | undefin
   const [from, to] = depths(solid, face, near, far);
   const there = materialAlong(solid, face, near, beforeEdges)
     .map((s) => ({ from: Math.max(s.from, from), to: Math.min(s.to, to) }))
-    .filter((s) => s.to - s.from > 1e-3);
+    .filter((s) => s.to - s.from > HAIR);
   const last = there[there.length - 1];
   return last && { from: there[0]!.from, to: last.to };
 }

@@ -6,6 +6,7 @@ import { type ByHoleWay, homeOfTool, ofHoleWay } from '../model/tool-kinds';
 import type { HoleWay } from '../model/tool-kinds/kind';
 import { pointLengthMm } from '../tables/drill-point';
 import { findThread } from '../tables/threads';
+import { SAME } from '../tolerance';
 
 /** A cutter as large as the gap still goes through it: sizes are compared to a hundredth. */
 export const SAME_MM = 0.01;
@@ -91,7 +92,7 @@ const MAKES: ByHoleWay<[Bore], boolean> = {
   round: ({ diameterMm, cornerRadiusMm }, { nominalMm }) =>
     cornerRadiusMm <= SHARP_MM && diameterMm <= CIRCLE * nominalMm,
 };
-const isWithin = (d: number, { fromMm, toMm }: Bore) => d >= fromMm - 1e-6 && d <= toMm + 1e-6;
+const isWithin = (d: number, { fromMm, toMm }: Bore) => d >= fromMm - SAME && d <= toMm + SAME;
 
 export { reachOf } from '../model/tool-kinds';
 

@@ -3,10 +3,12 @@
  * at a face and travels along the channel, or down it. What it makes is the channel exactly, or it is no way: both ends of
  * its travel are in the open, or run out as round as the disc.
  */
+
 import type { Void } from '../geometry/types';
 import { AXIS_INDEX, type AxisIndex } from '../geometry/vector';
 import { type Feature, type Forms, isChannel } from '../model/feature-kinds';
 import { FACE_AXIS, FACE_PLANE, FACES, type Face, OPPOSITE } from '../model/model';
+import { SAME } from '../tolerance';
 import { depthBelow, type Place } from './access/column';
 import { holds } from './section';
 
@@ -29,8 +31,6 @@ export interface DiscWay {
 }
 type OneWay = Omit<DiscWay, 'members'>;
 
-const EPS = 1e-6;
-
 /** Ways that every member of a pattern can be cut. */
 export function discWaysOf(feature: Feature | undefined, voids: readonly Void[], place: Place): readonly DiscWay[] {
   if (!isChannel(feature) || feature.tilt || feature.tee || feature.dovetail) return [];
@@ -48,10 +48,10 @@ function waysOf(feature: Forms['channel'], of: Void, place: Place): readonly One
   const [a, b] = feature.line;
   if (feature.line.length !== 2 || !a || !b || feature.floorRadius.mm > 0) return [];
   const [du, dv] = [Math.abs(a.u - b.u), Math.abs(a.v - b.v)];
-  if (du > EPS === dv > EPS) return [];
+  if (du > SAME === dv > SAME) return [];
   const [first, second] = FACE_PLANE[feature.face];
-  const along = AXIS_INDEX[du > EPS ? first : second];
-  const width = du > EPS ? second : first;
+  const along = AXIS_INDEX[du > SAME ? first : second];
+  const width = du > SAME ? second : first;
   const ups = FACES.filter((f) => FACE_AXIS[f].axis === width) as unknown as readonly [Face, Face];
   const down = AXIS_INDEX[FACE_AXIS[feature.face].axis];
   const ends = FACES.filter((f) => AXIS_INDEX[FACE_AXIS[f].axis] === along);
@@ -82,7 +82,7 @@ function extent({ body: { box } }: Place, i: AxisIndex): number {
 function reaches(v: Void, face: Face, { body: { box } }: Place): boolean {
   const { axis, sign } = FACE_AXIS[face];
   const i = AXIS_INDEX[axis];
-  return sign > 0 ? v.bounds.max[i] >= box.max[i] - EPS : v.bounds.min[i] <= box.min[i] + EPS;
+  return sign > 0 ? v.bounds.max[i] >= box.max[i] - SAME : v.bounds.min[i] <= box.min[i] + SAME;
 }
 
 /** How deep from the face that end of a channel lies which is opposite to it, where nothing of it is in material. */

@@ -2,10 +2,12 @@
  * In which order a workshop drills holes that run into each other, where no set-ups say: holes on one axis in one go, the
  * widest of them first, and what crosses them later; of two that cross the larger first, and what is tapped last.
  */
+
 import { heed } from '../effort';
 import type { Solid, Void } from '../geometry/types';
 import type { Forms } from '../model/feature-kinds';
 import type { Hole, Part } from '../model/model';
+import { SAME } from '../tolerance';
 import type { Place } from './access/column';
 import { parallel } from './drilling';
 import { add, dot, minus, ofFrame } from './section';
@@ -44,7 +46,7 @@ export function isDrilledBefore(a: Hole, b: Hole, part: Part, solid: Solid): boo
   const tapped = Number(a.thread !== undefined) - Number(b.thread !== undefined);
   if (tapped !== 0) return tapped < 0;
   const wider = widestOnAxisMm(a, part, solid) - widestOnAxisMm(b, part, solid);
-  if (Math.abs(wider) > 1e-6) return wider > 0;
+  if (Math.abs(wider) > SAME) return wider > 0;
   return part.features.indexOf(a) < part.features.indexOf(b);
 }
 
@@ -76,8 +78,8 @@ export function opensBore(slit: Forms['channel'], bore: Hole, solid: Solid): boo
   const bores = boresOf(bore, solid);
   return solid.voidsOf(slit.name).some((v) => {
     const level = v.frame.w.map((c) => Math.abs(c) < 0.5);
-    const out = level.some((is, i) => is && (v.bounds.min[i]! < min[i]! + 1e-6 || v.bounds.max[i]! > max[i]! - 1e-6));
-    const along = (b: Void) => Math.abs(dot(v.frame.w, b.frame.w)) > 1 - 1e-6 && v.to - v.from > (b.to - b.from) / 2;
+    const out = level.some((is, i) => is && (v.bounds.min[i]! < min[i]! + SAME || v.bounds.max[i]! > max[i]! - SAME));
+    const along = (b: Void) => Math.abs(dot(v.frame.w, b.frame.w)) > 1 - SAME && v.to - v.from > (b.to - b.from) / 2;
     return out && bores.some((b) => along(b) && solid.sharedMm3(v, b) > 0);
   });
 }

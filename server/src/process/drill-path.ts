@@ -2,9 +2,11 @@
  * What a drill meets on its way: a slanting start, sides that are open, bores that it crosses. Looked at on the
  * finished part, or the workpiece when it is drilled, with the hole itself filled in again.
  */
+
 import type { Solid, Vec3, Void } from '../geometry/types';
 import { memo } from '../memo';
 import { type Face, OPPOSITE } from '../model/model';
+import { ROUNDING, SAME } from '../tolerance';
 import { depthBelow, inward, materialAlong, type Place } from './access/column';
 import { type Bored, parallel, RIM, without } from './drilling';
 import { add, holds, type Stretch, through } from './section';
@@ -68,7 +70,7 @@ function findOpenings(b: Bored, solid: Place, place: Place): readonly Opening[] 
   const found = new Map<Void | undefined, Opening>();
   for (const r of b.rim) {
     for (const gap of gapsWithin(r.material, core)) {
-      const atEnd = gap.from < from + 1e-6 || gap.to > to - 1e-6;
+      const atEnd = gap.from < from + SAME || gap.to > to - SAME;
       if (atEnd && r.material.length > 0 && gap.to - gap.from <= b.radiusMm) continue;
       const middle = (gap.from + gap.to) / 2;
       const p = add(r.at, inward(b.face), middle - depthBelow(solid, b.face, r.at));
@@ -80,8 +82,8 @@ function findOpenings(b: Bored, solid: Place, place: Place): readonly Opening[] 
       const before = found.get(key);
       if (
         !before ||
-        lengthMm > before.lengthMm + 1e-9 ||
-        (lengthMm > before.lengthMm - 1e-9 && beyondMm > before.beyondMm)
+        lengthMm > before.lengthMm + ROUNDING ||
+        (lengthMm > before.lengthMm - ROUNDING && beyondMm > before.beyondMm)
       )
         found.set(key, { ...(key && { to: key }), lengthMm, beyondMm, at: p });
     }
@@ -122,7 +124,7 @@ function gapsWithin(some: readonly Stretch[], whole: readonly Stretch[]): readon
       [
         { from: l.from, to: Math.min(l.to, s.from) },
         { from: Math.max(l.from, s.to), to: l.to },
-      ].filter((x) => x.to - x.from > 1e-6),
+      ].filter((x) => x.to - x.from > SAME),
     );
   }
   return left;

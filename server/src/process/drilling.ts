@@ -7,6 +7,7 @@ import type { Solid, Vec3, Void } from '../geometry/types';
 import { memo } from '../memo';
 import type { Face, Hole, Part } from '../model/model';
 import { pointLengthMm } from '../tables/drill-point';
+import { HAIR, SAME } from '../tolerance';
 import { beside, depthBelow, materialAlong, type Place } from './access/column';
 import { across } from './access/reach';
 import { facesToJudge } from './milling';
@@ -130,7 +131,7 @@ const filledIn = memo(
 function clipped(stretches: readonly Stretch[], from: number, to: number): readonly Stretch[] {
   return stretches
     .map((s) => ({ from: Math.max(s.from, from), to: Math.min(s.to, to) }))
-    .filter((s) => s.to - s.from > 1e-6);
+    .filter((s) => s.to - s.from > SAME);
 }
 
 /** The middle of a round outline. */
@@ -141,7 +142,7 @@ function centreOf(v: Void): readonly [number, number] {
 
 /** Whether two voids' axes run the same way. */
 export function parallel(a: Void, b: Void): boolean {
-  return Math.abs(dot(a.frame.w, b.frame.w)) > 1 - 1e-6;
+  return Math.abs(dot(a.frame.w, b.frame.w)) > 1 - SAME;
 }
 
 /** An end mill or a flat drill makes the floor after it. */
@@ -152,5 +153,5 @@ export function endsFlat({ hole, of }: Pick<Bored, 'hole' | 'of'>): boolean {
 /** There is material at its floor: not cut away by another feature. */
 export function floorStays({ core, endMm }: Pick<Bored, 'core' | 'endMm'>): boolean {
   const last = core.at(-1)?.to;
-  return last !== undefined && last >= endMm - 1e-3;
+  return last !== undefined && last >= endMm - HAIR;
 }

@@ -1,4 +1,5 @@
 /** How far down a through cut need go: to the lowest material in its outline; what was cut away below it is air. */
+
 import { reversedLoop } from '../geometry/2d/assemble-loops';
 import { rectLoop } from '../geometry/2d/shape-outline';
 import { boundsOf } from '../geometry/solid/prism';
@@ -6,6 +7,7 @@ import type { Region, Void } from '../geometry/types';
 import { AXIS_INDEX, type AxisIndex, boxesMeet } from '../geometry/vector';
 import { memo } from '../memo';
 import { FACE_AXIS, type Face } from '../model/model';
+import { SAME } from '../tolerance';
 import { extremeOf } from './stock/in-process-stock';
 import type { Workpiece } from './stock/types';
 
@@ -22,7 +24,7 @@ function lowestMaterial(v: Void, before: Pick<Workpiece, 'body' | 'voids'>, own:
   const end = sign > 0 ? v.bounds.min[i] : v.bounds.max[i];
   if (!v.through || v.profile.type !== 'straight') return end;
   const near = before.voids.filter((o) => !own.includes(o) && boxesMeet(o.bounds, v.bounds));
-  const reachesEnd = (o: Void) => (sign > 0 ? o.bounds.min[i] <= end + 1e-6 : o.bounds.max[i] >= end - 1e-6);
+  const reachesEnd = (o: Void) => (sign > 0 ? o.bounds.min[i] <= end + SAME : o.bounds.max[i] >= end - SAME);
   if (!near.some(reachesEnd)) return end;
   const found = lowestOf(v, before.body, near, i, sign > 0 ? 1 : -1);
   // Never lower than its own end, nor above its mouth where nothing is left of it at all.

@@ -7,6 +7,7 @@
 import type { Solid, Void } from '../geometry/types';
 import { memo } from '../memo';
 import type { Face, Feature, Part } from '../model/model';
+import { SAME } from '../tolerance';
 import { beside, inward, type Place } from './access/column';
 import { type Corner, insideCorners, isSameCorner } from './corners';
 import { lowestDepth } from './lowest';
@@ -55,7 +56,7 @@ export function milledInCut(
 
 const inCut = memo(
   (cut: Cut, finished: readonly MilledVoid[], up: Face): readonly (MilledThen & { readonly cut: Cut })[] => {
-    const own = cut.removes.filter((v) => MILLED.has(v.role) && Math.abs(dot(v.frame.w, inward(up))) > 1 - 1e-6);
+    const own = cut.removes.filter((v) => MILLED.has(v.role) && Math.abs(dot(v.frame.w, inward(up))) > 1 - SAME);
     const corners = own.flatMap((v) => cornersThen(v, cut, up));
     return own.flatMap((v) => {
       const m = finished.find((f) => isOf(v, f.of));
@@ -70,7 +71,7 @@ const inCut = memo(
 
 /** The volume of the finished part that was carried on through the stock, or cut off where the set-up stops. */
 function isOf(v: Void, drawn: Void): boolean {
-  return v.member === drawn.member && v.role === drawn.role && v.from < drawn.to - 1e-6 && v.to > drawn.from + 1e-6;
+  return v.member === drawn.member && v.role === drawn.role && v.from < drawn.to - SAME && v.to > drawn.from + SAME;
 }
 
 function cornersThen(v: Void, { after }: Cut, up: Face): readonly Corner[] {

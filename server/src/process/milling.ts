@@ -10,6 +10,7 @@ import type { Solid, Void } from '../geometry/types';
 import { memo } from '../memo';
 import { type ByForm, isChannel, ofForm } from '../model/feature-kinds';
 import { type Face, type Feature, OPPOSITE, type Part } from '../model/model';
+import { SAME } from '../tolerance';
 import { beside, depthBelow, inward, type Place } from './access/column';
 import { approachesOf } from './approach';
 import { type Corner, insideCorners, isWall } from './corners';
@@ -81,7 +82,7 @@ const milledBeside = memo(makeMilled, {
 });
 
 function makeMilled(v: Void, feature: Feature, faces: readonly Face[], place: Place): MilledVoid | undefined {
-  const own = faces.filter((f) => Math.abs(dot(inward(f), v.frame.w)) > 1 - 1e-6);
+  const own = faces.filter((f) => Math.abs(dot(inward(f), v.frame.w)) > 1 - SAME);
   const face = own.includes(feature.face) ? feature.face : own[0];
   if (!face) return undefined;
   const ends = [v.from, v.to].map((w) => depthBelow(place, face, ofFrame(v.frame, 0, 0, w)));
@@ -108,11 +109,11 @@ function makeMilled(v: Void, feature: Feature, faces: readonly Face[], place: Pl
 
 /** A pocket with low islands comes in layers: a corner that goes on in the layer below is told of once, there. */
 function joined(m: MilledVoid, all: readonly MilledVoid[]): MilledVoid {
-  const under = all.filter((o) => o.of.member === m.of.member && Math.abs(o.of.from - m.of.to) < 1e-6);
-  const over = all.filter((o) => o.of.member === m.of.member && o.of.to <= m.of.from + 1e-6);
+  const under = all.filter((o) => o.of.member === m.of.member && Math.abs(o.of.from - m.of.to) < SAME);
+  const over = all.filter((o) => o.of.member === m.of.member && o.of.to <= m.of.from + SAME);
   if (under.length === 0 && over.length === 0) return m;
   const same = (a: Corner, b: Corner) =>
-    Math.abs(a.u - b.u) < 1e-6 && Math.abs(a.v - b.v) < 1e-6 && a.radiusMm === b.radiusMm;
+    Math.abs(a.u - b.u) < SAME && Math.abs(a.v - b.v) < SAME && a.radiusMm === b.radiusMm;
   const corners = m.corners
     .filter((c) => !under.some((o) => o.corners.some((d) => same(c, d))))
     .map((c) => {
@@ -146,7 +147,7 @@ function ofShape(feature: Feature): number | undefined {
 }
 
 function apartInDepth(a: Void, b: Void, axis: number): boolean {
-  return a.bounds.min[axis]! >= b.bounds.max[axis]! - 1e-6 || a.bounds.max[axis]! <= b.bounds.min[axis]! + 1e-6;
+  return a.bounds.min[axis]! >= b.bounds.max[axis]! - SAME || a.bounds.max[axis]! <= b.bounds.min[axis]! + SAME;
 }
 
 /** A mill goes round in it. */

@@ -7,6 +7,7 @@ import { isChannel } from '../model/feature-kinds';
 import type { Feature, Part } from '../model/model';
 import type { Mill } from '../model/shop-model';
 import { generalLinear, parseGeneralTolerance } from '../tables/general-tolerances';
+import { ROUNDING } from '../tolerance';
 
 /** Left on each wall to finish, at least. Common practice: 0.1 to 0.3 mm. */
 export const LEAST_STOCK_MM = 0.1;
@@ -28,7 +29,7 @@ function atSize(feature: Feature, neckMm: number, part: Pick<Part, 'tolerance'>)
   if (feature.width.tolerance || (feature.kind === 'groove' && feature.diameter.tolerance)) return false;
   const general = part.tolerance && parseGeneralTolerance(part.tolerance.name);
   const halfMm = (general && generalLinear(feature.width.mm, general.linear)?.value) ?? PLAIN_MM;
-  return halfMm >= SLOTTED_MM - 1e-9;
+  return halfMm >= SLOTTED_MM - ROUNDING;
 }
 
 /** What a cutter leaves on each wall of an opening `neckMm` wide that it roughs: `wantedMm` where there is room. */

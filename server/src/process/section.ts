@@ -2,17 +2,17 @@
  * A removed volume as seen by a tool: how far inside its outline a point is, at which depths it is open there, and
  * where a line passes through it. Closed form; only a line oblique to the outline's plane is stepped along.
  */
+
 import { onSweep } from '../geometry/2d/edge';
 import { depthInside, isDeepInside } from '../geometry/2d/inside';
 import { regionEdges } from '../geometry/2d/moments';
 import type { Edge, Frame, Point2, Profile, Region, Vec3, Void } from '../geometry/types';
 import { add, dot } from '../geometry/vector';
+import { DIGITS, ROUNDING, SAME } from '../tolerance';
 
 // Under the names this floor uses.
 export { fromFrame as ofFrame } from '../geometry/frame';
 export { add, dot, sub as minus } from '../geometry/vector';
-
-const EPS = 1e-6;
 
 /** A stretch of a line, as distances from its starting point. */
 export interface Stretch {
@@ -77,25 +77,25 @@ export function insetAt(profile: Profile, w: number, from: number, to: number): 
 /** Whether a point lies in what this void removes. */
 export function holds(v: Void, p: Vec3): boolean {
   const { u, v: q, w } = inFrame(v.frame, p);
-  if (w < v.from - EPS || w > v.to + EPS) return false;
-  return isDeepInside(regionEdges(v.region), u, q, insetAt(v.profile, w, v.from, v.to) - EPS);
+  if (w < v.from - SAME || w > v.to + SAME) return false;
+  return isDeepInside(regionEdges(v.region), u, q, insetAt(v.profile, w, v.from, v.to) - SAME);
 }
 
 /** The stretches of the line p + t d (d a unit vector) that lie in the void. */
 export function through(v: Void, p: Vec3, d: Vec3): readonly Stretch[] {
   const at = inFrame(v.frame, p);
   const dw = dot(d, v.frame.w);
-  if (Math.abs(dw) > 1 - 1e-9) {
+  if (Math.abs(dw) > 1 - ROUNDING) {
     const depths = openDepths(v, at);
     if (!depths) return [];
     const a = (depths.from - at.w) * dw;
     const b = (depths.to - at.w) * dw;
     return [{ from: Math.min(a, b), to: Math.max(a, b) }];
   }
-  if (Math.abs(dw) < 1e-9) {
-    if (at.w < v.from - EPS || at.w > v.to + EPS) return [];
+  if (Math.abs(dw) < ROUNDING) {
+    if (at.w < v.from - SAME || at.w > v.to + SAME) return [];
     const inset = insetAt(v.profile, at.w, v.from, v.to);
-    if (Math.abs(inset) < EPS) return chords(v.region, at.u, at.v, dot(d, v.frame.u), dot(d, v.frame.v));
+    if (Math.abs(inset) < SAME) return chords(v.region, at.u, at.v, dot(d, v.frame.u), dot(d, v.frame.v));
   }
   return stepped(v, p, d);
 }
@@ -116,9 +116,9 @@ function chords(region: Region, u: number, v: number, du: number, dv: number): r
 function openDepths(v: Void, at: Point2): Stretch | undefined {
   const { profile, from, to } = v;
   if (profile.type === 'straight')
-    return isDeepInside(regionEdges(v.region), at.u, at.v, -EPS) ? { from, to } : undefined;
+    return isDeepInside(regionEdges(v.region), at.u, at.v, -SAME) ? { from, to } : undefined;
   const inside = insideBy(v.region, at);
-  const open = (w: number) => inside >= insetAt(profile, w, from, to) - EPS;
+  const open = (w: number) => inside >= insetAt(profile, w, from, to) - SAME;
   const [a, b] = [open(from), open(to)];
   if (a && b) return { from, to };
   if (!a && !b) return undefined;
@@ -136,8 +136,8 @@ function stepped(v: Void, p: Vec3, d: Vec3): readonly Stretch[] {
   let lo = Number.NEGATIVE_INFINITY;
   let hi = Number.POSITIVE_INFINITY;
   for (const i of [0, 1, 2] as const) {
-    if (Math.abs(d[i]) < 1e-12) {
-      if (p[i] < v.bounds.min[i] - EPS || p[i] > v.bounds.max[i] + EPS) return [];
+    if (Math.abs(d[i]) < DIGITS) {
+      if (p[i] < v.bounds.min[i] - SAME || p[i] > v.bounds.max[i] + SAME) return [];
       continue;
     }
     const a = (v.bounds.min[i] - p[i]) / d[i];

@@ -5,6 +5,7 @@ import type { Axis, Face, Part } from '../model/model';
 import { stockSizeMm } from '../model/stock';
 import { alloyOf, type BarDeviation, type BarSort, barDeviation, carbonOf } from '../tables/bar-tolerances';
 import { findMaterial } from '../tables/materials';
+import { ROUNDING } from '../tolerance';
 
 export const ENDS: Readonly<Record<Axis, readonly [Face, Face]>> = {
   x: ['left', 'right'],
@@ -34,7 +35,7 @@ export function suppliedAcross(part: Part): readonly Supplied[] {
   ]);
   return AXES.flatMap((axis) => {
     const faces = ENDS[axis];
-    const untouched = faces.every((f) => !cut.has(f) && (stock.extra[f]?.mm ?? 0) <= 1e-9);
+    const untouched = faces.every((f) => !cut.has(f) && (stock.extra[f]?.mm ?? 0) <= ROUNDING);
     const off = untouched && axis !== bar?.axis ? barOff(part, axis) : undefined;
     return off ? [{ axis, faces, sizeMm: stockSizeMm(part)[AXES.indexOf(axis)]!, off }] : [];
   });
@@ -45,9 +46,9 @@ export function suppliedRound(part: Part): BarDeviation | undefined {
   const { body, stock } = part;
   if (body?.form !== 'round' || !stock.written || stock.form !== 'round-bar') return undefined;
   const across = AXES.filter((a) => a !== body.axis);
-  if ((stock.axis ?? body.axis) !== body.axis || (stock.diameter && stock.diameter.mm > body.diameter.mm + 1e-9))
+  if ((stock.axis ?? body.axis) !== body.axis || (stock.diameter && stock.diameter.mm > body.diameter.mm + ROUNDING))
     return undefined;
-  if (across.some((a) => ENDS[a].some((f) => (stock.extra[f]?.mm ?? 0) > 1e-9))) return undefined;
+  if (across.some((a) => ENDS[a].some((f) => (stock.extra[f]?.mm ?? 0) > ROUNDING))) return undefined;
   return barOff(part, across[0]!);
 }
 
@@ -67,12 +68,12 @@ export function barOff(part: Part, axis: Axis): BarDeviation | undefined {
   const sizes = stockSizeMm(part);
   const sizeMm = sizes[AXES.indexOf(axis)]!;
   // A plate is as thick as it is thin; its other sides are sawn from it.
-  if (!bar && sizeMm > Math.min(...sizes) + 1e-9) return undefined;
+  if (!bar && sizeMm > Math.min(...sizes) + ROUNDING) return undefined;
   const carbon = carbonOf(material.name);
   const alloy = alloyOf(material.name);
   return barDeviation(sizeMm, material.family, {
     form,
-    side: bar && sizeMm < bar.sectionMm[0] - 1e-9 ? 'thickness' : 'width',
+    side: bar && sizeMm < bar.sectionMm[0] - ROUNDING ? 'thickness' : 'width',
     inch: part.units === 'in',
     ...(carbon !== undefined && { carbon }),
     ...(alloy !== undefined && { alloy }),

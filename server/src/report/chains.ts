@@ -1,7 +1,9 @@
 /** Dimension chains as lines of text: every link with what it may be off, and where that number comes from. */
+
 import { type Adding, type Chained, chainsOf, type Link, likelyMm, type Toleranced, worstMm } from '../process/stackup';
 import type { ReadPart } from '../rules/judging';
 import { formatLength } from '../text/format';
+import { ROUNDING } from '../tolerance';
 
 type Units = 'mm' | 'in';
 
@@ -32,7 +34,7 @@ function sideLines(
 ): readonly string[] {
   if (!links || links.length === 0) return [];
   const length = (mm: number) => formatLength(mm, units);
-  const verdict = (mm: number) => (mm <= of.allowedMm + 1e-9 ? 'within' : 'over');
+  const verdict = (mm: number) => (mm <= of.allowedMm + ROUNDING ? 'within' : 'over');
   const [worst, likely] = [worstMm(links), likelyMm(links)];
   return [
     ...links.map((l) => `${how}: ${l.what} ±${length(l.halfMm)} (${l.source})`),

@@ -15,6 +15,7 @@ import type { ReadPart } from '../rules/judging';
 import { findMaterial } from '../tables/materials';
 import { MM_PER_INCH } from '../tables/units';
 import { formatLength, lengthsIn } from '../text/format';
+import { ROUNDING } from '../tolerance';
 
 /** Said once wherever speeds are shown. */
 export const WHERE_TO_BEGIN =
@@ -76,7 +77,7 @@ export function cutLine(priced: Priced, units: 'mm' | 'in', machine?: Machine): 
       words.push(`${priced.pecks} pecks of ${formatLength(round(priced.peckMm), units)}`);
     if (machine) words.push(...byHands(o, machine));
     if (c.limitedBy !== 'range') {
-      const burns = c.limitedBy === 'slowest' && c.speedMPerMin > c.speedRange[1] * (1 + 1e-9);
+      const burns = c.limitedBy === 'slowest' && c.speedMPerMin > c.speedRange[1] * (1 + ROUNDING);
       words.push(`limited by ${LIMIT[c.limitedBy]}${burns ? ': too fast for the cutter' : ''}`);
     }
   }

@@ -3,6 +3,7 @@
  * no new error came and every comment is still there. Asked of the edited text are the rule that is to be mended, and
  * where it is silent those that may raise an error: what the others would find does not decide.
  */
+
 import { type Budget, spend, unlessStopped, within } from '../effort';
 import { memo } from '../memo';
 import { featureNameOf } from '../model/member-name';
@@ -12,6 +13,7 @@ import { applyEdits, locateEdits } from '../text/edit';
 import { lineEdits } from '../text/line-edits';
 import { withoutHidden } from '../text/shown';
 import type { TextEdit, TextTree } from '../text/tree';
+import { HAIR } from '../tolerance';
 import { noSetup } from './access/no-setup';
 import type { CheckedPart } from './checked-part';
 import { lossesOf, mayFollow } from './follows';
@@ -154,7 +156,7 @@ function mayRaiseErrors({ severity, mayBeError, mildByBuiltIn }: Rule, shop: Sho
 function lacksNoMore(before: CheckedPart, after: readonly Finding[], cured: Finding): boolean {
   const lack = (f: Finding) => (f.rule === cured.rule ? Number(f.facts.missing_mm ?? 0) : 0);
   const sum = (findings: readonly Finding[]) => findings.reduce((total, f) => total + lack(f), 0);
-  return sum(after) <= sum(before.findings) - lack(cured) + 1e-3;
+  return sum(after) <= sum(before.findings) - lack(cured) + HAIR;
 }
 
 const subject = (f: Finding) => `${f.rule} ${f.of.join(' ')}`;

@@ -7,6 +7,7 @@ import type { Shop, Tool } from '../model/shop-model';
 import { isDrill } from '../model/tool-kinds';
 import { findThread } from '../tables/threads';
 import { formatLength } from '../text/format';
+import { SAME } from '../tolerance';
 import { schema } from './form/schema';
 import { said } from './kit/define';
 import type { Finding } from './kit/rule';
@@ -69,7 +70,7 @@ function needOf(tool: Tool, shop: Shop): Need | undefined {
 
 function lacking(shop: Shop, fromMm: number, toMm: number, what: string): Need | undefined {
   const has = shop.tools.some(
-    (t) => (isDrill(t) || t.kind === 'reamer') && t.diameterMm >= fromMm - 1e-6 && t.diameterMm <= toMm + 1e-6,
+    (t) => (isDrill(t) || t.kind === 'reamer') && t.diameterMm >= fromMm - SAME && t.diameterMm <= toMm + SAME,
   );
   return has ? undefined : { what, fromMm, toMm };
 }

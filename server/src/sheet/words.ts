@@ -1,4 +1,5 @@
 /** Rows of a set-up in plain words. Numbers as the read-out shows them, mm. */
+
 import type {
   Feed,
   Holding,
@@ -13,6 +14,7 @@ import type {
   Where,
 } from '../process/passes';
 import { minutesText } from '../report/cuts';
+import { ROUNDING } from '../tolerance';
 
 export function place(mm: number): string {
   return (Math.abs(mm) < 0.005 ? 0 : mm).toFixed(2);
@@ -20,7 +22,7 @@ export function place(mm: number): string {
 
 /** `0.4`, `12`, `6.25`: no more digits than there are. */
 export function size(mm: number, digits = 2): string {
-  return String(Number((Math.abs(mm) < 1e-9 ? 0 : mm).toFixed(digits)));
+  return String(Number((Math.abs(mm) < ROUNDING ? 0 : mm).toFixed(digits)));
 }
 
 const STATE = { sawn: 'sawn', raw: 'rough, with stock on it', supplied: 'as supplied', cut: 'cut' } as const;

@@ -1,6 +1,7 @@
 /**
  * Lengths as text: for people to read in messages, and for edits to write into a document.
  */
+import { ROUNDING } from '../tolerance';
 
 type Units = 'mm' | 'in';
 
@@ -16,7 +17,6 @@ const SHOWN_DECIMALS = 3;
 const MOST_DECIMALS = 9;
 /** Written into documents: a micrometre, or a tenth of a thou. */
 const WRITTEN_DECIMALS: Readonly<Record<Units, number>> = { mm: 3, in: 4 };
-const SAME = 1e-9;
 
 /**
  * A length for people: `0.4 mm`, `0.016 in`. Three decimals, more where the value would else read as nothing, or as
@@ -59,7 +59,7 @@ export function writeLength(mm: number, units: Units, round: 'nearest' | 'up' | 
   const value = mm / mmPer(units);
   for (let decimals = 0; decimals < WRITTEN_DECIMALS[units]; decimals++) {
     const text = fixed(value, decimals);
-    if (Math.abs(Number(text) - value) <= Math.abs(value) * SAME) return text;
+    if (Math.abs(Number(text) - value) <= Math.abs(value) * ROUNDING) return text;
   }
   let decimals = WRITTEN_DECIMALS[units];
   while (decimals < MOST_DECIMALS && Math.abs(value) < 10 ** (1 - decimals)) decimals++;
@@ -68,7 +68,7 @@ export function writeLength(mm: number, units: Units, round: 'nearest' | 'up' | 
 
 function roundTo(value: number, decimals: number, round: 'nearest' | 'up' | 'down'): number {
   const nearest = Number(value.toFixed(decimals));
-  if (round === 'nearest' || Math.abs(nearest - value) <= Math.abs(value) * SAME) return nearest;
+  if (round === 'nearest' || Math.abs(nearest - value) <= Math.abs(value) * ROUNDING) return nearest;
   const step = 10 ** -decimals;
   if (round === 'up') return nearest < value ? nearest + step : nearest;
   return nearest > value ? nearest - step : nearest;

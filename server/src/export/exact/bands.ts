@@ -1,7 +1,9 @@
 /**
  * The wall of a swept outline as bands from depth to depth, each straight, leaning, or bent by a quarter circle.
  */
+
 import type { Prism } from '../../geometry/solid/prism';
+import { ROUNDING } from '../../tolerance';
 
 export interface Band {
   readonly w0: number;
@@ -17,8 +19,6 @@ export interface BentBand extends Band {
   readonly bend: NonNullable<Band['bend']>;
 }
 export const isBent = (band: Band): band is BentBand => band.bend !== undefined;
-
-const HAIR_MM = 1e-9;
 
 /** From the mouth down. A band never goes from an inset outside the outline to one inside it. */
 export function bandsOf({ profile, from, to }: Pick<Prism, 'profile' | 'from' | 'to'>): readonly Band[] {
@@ -38,7 +38,7 @@ export function bandsOf({ profile, from, to }: Pick<Prism, 'profile' | 'from' | 
       const { radius } = profile;
       const start = to - radius;
       const bent = { w0: start, w1: to, i0: 0, i1: radius, bend: { inset: radius, w: start } };
-      return start - from > HAIR_MM ? [{ w0: from, w1: start, i0: 0, i1: 0 }, bent] : [{ ...bent, w0: from }];
+      return start - from > ROUNDING ? [{ w0: from, w1: start, i0: 0, i1: 0 }, bent] : [{ ...bent, w0: from }];
     }
     case 'round':
       return [{ w0: from, w1: to, i0: 0, i1: profile.radius, bend: { inset: 0, w: to } }];

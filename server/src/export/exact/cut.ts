@@ -3,8 +3,10 @@
  * and calls the rest sound; so what it answers counts only when the volume is what is expected, or when two ways of cutting
  * come to the same.
  */
+
 import type { Box } from '../../geometry/types';
 import { boxesNear } from '../../geometry/vector';
+import { ROUNDING, SAME } from '../../tolerance';
 import { isValid, joined, less, volumeIn } from './boolean';
 import { ExactError, type Room, type Shape } from './kernel';
 
@@ -20,7 +22,7 @@ export interface Expected {
 }
 
 /** Two ways agree when they differ by less than this, as a part of the volume. */
-const SAME = 1e-8;
+const SAME_SHARE = 1e-8;
 const AS_EXPECTED = 1e-6;
 const AS_ROUGHLY_EXPECTED = 1e-4;
 /** More volumes than this are not first joined into one: that takes longer than all else. */
@@ -45,7 +47,7 @@ export function sure(room: Room, ways: readonly (() => Shape)[], expected?: Expe
     const shape = attempt(way);
     if (!shape || !isValid(room, shape)) continue;
     const volume = volumeIn(room, shape);
-    const twin = seen.find((s) => near(s.volume, volume, SAME));
+    const twin = seen.find((s) => near(s.volume, volume, SAME_SHARE));
     if (ways.length === 1 || twin || (expected && isExpected(volume, expected))) return twin?.shape ?? shape;
     seen.push({ shape, volume });
   }
@@ -84,7 +86,7 @@ function inLayers(room: Room, block: Shape, layers: readonly (readonly Cutter[])
 function layersOf(cutters: readonly Cutter[]): readonly (readonly Cutter[])[] {
   const layers: Cutter[][] = [];
   for (const cutter of cutters) {
-    const free = layers.find((layer) => layer.every((c) => !boxesNear(c.bounds, cutter.bounds, 1e-6)));
+    const free = layers.find((layer) => layer.every((c) => !boxesNear(c.bounds, cutter.bounds, SAME)));
     if (free) free.push(cutter);
     else layers.push([cutter]);
   }
@@ -106,5 +108,5 @@ function isExpected(volume: number, { volumeMm3, exact }: Expected): boolean {
 }
 
 function near(a: number, b: number, relative: number): boolean {
-  return Math.abs(a - b) <= relative * Math.max(Math.abs(a), Math.abs(b), 1e-9);
+  return Math.abs(a - b) <= relative * Math.max(Math.abs(a), Math.abs(b), ROUNDING);
 }

@@ -1,5 +1,7 @@
 /** What the kernel says of an exact solid, for checks and for what is told of an exported file. */
+
 import type { Vec3 } from '../../geometry/types';
+import { ROUNDING } from '../../tolerance';
 import { isValid } from './boolean';
 import { inRoom, type Oc, type Shape } from './kernel';
 
@@ -29,7 +31,7 @@ export function exactMeasures(oc: Oc, shape: Shape, quick = false): ExactMeasure
   return inRoom(oc, 'measuring the part', (room) => {
     const whole = room.keep(new oc.GProp_GProps());
     if (quick) oc.BRepGProp.VolumeProperties(shape, whole, true, false, false);
-    else oc.BRepGProp.VolumeProperties(shape, whole, 1e-9, true, false);
+    else oc.BRepGProp.VolumeProperties(shape, whole, ROUNDING, true, false);
     const centre = room.keep(whole.CentreOfMass());
     const faces = { plane: 0, cylinder: 0, cone: 0, sphere: 0, torus: 0, turned: 0, other: 0 };
     const each = room.keep(new oc.TopExp_Explorer(shape, 'TopAbs_FACE', 'TopAbs_SHAPE'));

@@ -2,6 +2,7 @@
  * A swept outline drawn face by face and sewn: planes and cylinders over straight sides, cones, tori and spheres over
  * arcs and opened corners, flat faces at both ends. Nothing is intersected, so nothing is approximated.
  */
+
 import type { TopoDS_Edge, TopoDS_Face } from 'replicad-opencascadejs';
 import { isFullCircle, sweepOf } from '../../geometry/2d/edge';
 import { loopArea } from '../../geometry/2d/moments';
@@ -10,6 +11,7 @@ import { fromFrame } from '../../geometry/frame';
 import type { Prism } from '../../geometry/solid/prism';
 import type { Edge, Frame, Loop, Point2, Vec3 } from '../../geometry/types';
 import { cross, dot, scale, sub } from '../../geometry/vector';
+import { ROUNDING, SAME } from '../../tolerance';
 import { type Band, type BentBand, bandsOf, isBent, wayOf } from './bands';
 import { axisAt, bow, direction, done, drawFace, point, straight, turnAxis, vector, vectorIn, vertexAt } from './draw';
 import type { Room, Shape } from './kernel';
@@ -26,7 +28,7 @@ export function canBeSkinned(p: Prism): boolean {
     if (way === 0) return true;
     if (!loops.every((loop) => straightWhereClosing(loop, way) && lasts(loop, band, way))) return false;
     if (loops.every((l) => l.edges.length === 1) && loops.length === 1) return true;
-    const most = 1 - 1e-6;
+    const most = 1 - SAME;
     return isSteady(p.region, band.i0 * most, band.i1 * most);
   });
 }
@@ -45,7 +47,7 @@ function lasts(loop: Loop, band: Band, way: number): boolean {
     return loop.edges.every((e, i) => {
       if (e.type === 'arc') return (e.ccw ? e.radius - by : e.radius + by) > -1e-7;
       const [a, b] = [rim.starts[i]!, rim.ends[i]!];
-      return (b.u - a.u) * (e.b.u - e.a.u) + (b.v - a.v) * (e.b.v - e.a.v) > -1e-9;
+      return (b.u - a.u) * (e.b.u - e.a.u) + (b.v - a.v) * (e.b.v - e.a.v) > -ROUNDING;
     });
   });
 }
@@ -55,7 +57,7 @@ export function skinned(room: Room, p: Prism): Shape {
   const { oc } = room;
   const bands = bandsOf(p);
   const loops = [p.region.outer, ...p.region.holes];
-  const sewing = room.keep(new oc.BRepBuilderAPI_Sewing(1e-6));
+  const sewing = room.keep(new oc.BRepBuilderAPI_Sewing(SAME));
   for (const band of bands)
     for (const loop of loops) for (const face of wallsOf(room, p.frame, loop, band)) sewing.Add(face);
   for (const [band, end] of [
@@ -79,7 +81,7 @@ export function skinned(room: Room, p: Prism): Shape {
 
 /** A ball-nosed slot's floor is a line: an outline, but no face. */
 function hasArea(loop: Loop): boolean {
-  return Math.abs(loopArea(loop)) > 1e-9;
+  return Math.abs(loopArea(loop)) > ROUNDING;
 }
 
 function* wallsOf(room: Room, frame: Frame, loop: Loop, band: Band): Iterable<TopoDS_Face> {
@@ -126,7 +128,7 @@ function turned(room: Room, frame: Frame, spin: Spin, radii: (inset: number) => 
   const trim = (r: number) => (r < HAIR_MM ? 0 : r);
   const [a, b] = [at(trim(radii(band.i0)), band.w0), at(trim(radii(band.i1)), band.w1)];
   const major = band.bend ? trim(radii(band.bend.inset)) : 0;
-  if (isBent(band) && major > 0 && major >= (band.w1 - band.w0) * (1 - 1e-9))
+  if (isBent(band) && major > 0 && major >= (band.w1 - band.w0) * (1 - ROUNDING))
     return ring(room, frame, spin, radii, band);
   const outline = band.bend
     ? bow(room, at(major, band.bend.w), a, b)

@@ -11,6 +11,7 @@ import { plainStopsOf } from '../../geometry/solid/stops';
 import type { Region, Solid, Void } from '../../geometry/types';
 import { breaksEdges } from '../../model/feature-kinds';
 import { FACE_AXIS, type Face, type Feature, type Part } from '../../model/model';
+import { ROUNDING, SAME } from '../../tolerance';
 import { regionsFrom, shadowOf, sheetOfAll, united } from './slices';
 import { tidyRegion } from './tidy';
 import { type View, viewOf } from './view';
@@ -67,7 +68,7 @@ function bites(v: Void, view: View, stays: Sheet, solid: Solid): boolean {
   const { axis } = view;
   const low = Math.max(v.bounds.min[axis], solid.body.box.min[axis]);
   const high = Math.min(v.bounds.max[axis], solid.body.box.max[axis]);
-  if (!(high - low > 1e-6)) return false;
+  if (!(high - low > SAME)) return false;
   const stops = plainStopsOf([v], axis, low, high);
   return stops.slice(1).some((b, n) => {
     const a = stops[n]!;
@@ -88,7 +89,7 @@ function openings(voids: readonly Void[], view: View, stays: Sheet): readonly Re
   const all: Region[] = [];
   for (const v of voids) {
     const [a, b] = [v.from, v.to].map((w) => v.frame.origin[view.axis] + v.frame.w[view.axis] * w) as [number, number];
-    for (const t of v.profile.type === 'straight' ? [0.5] : [1e-9, 1 - 1e-9]) {
+    for (const t of v.profile.type === 'straight' ? [0.5] : [ROUNDING, 1 - ROUNDING]) {
       const loops = chainLoops(sectionOf(v, view.axis, a + (b - a) * t).sheet.edges.map((e) => mapEdge(view.map, e)));
       const regions = loops && regionsOfLoops(loops);
       if (!regions) return undefined;

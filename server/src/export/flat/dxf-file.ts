@@ -2,9 +2,11 @@
  * The drawing exchange format as its openly published reference describes it (the form of the year 2000, text): pairs of
  * a group code and a value, a line each. Entities only of the plainest kinds, on layers of our own; lengths in mm.
  */
+
 import { isFullCircle, lengthOf, sweepOf } from '../../geometry/2d/edge';
 import type { Edge, Loop } from '../../geometry/types';
 import { line } from '../../text/shown';
+import { NEAR, ROUNDING } from '../../tolerance';
 
 type Pair = readonly [code: number, value: string | number];
 
@@ -33,7 +35,7 @@ export class DxfFile {
     const corners = edges.flatMap((e): Pair[] => {
       const bulge = e.type === 'arc' ? Math.tan(sweepOf(e) / 4) : 0;
       // a half circle has bulge 1; an arc that turns further is written in two halves
-      if (Math.abs(bulge) <= 1 + 1e-9) return [...at(e.a.u, e.a.v), ...bulgeOf(bulge)];
+      if (Math.abs(bulge) <= 1 + ROUNDING) return [...at(e.a.u, e.a.v), ...bulgeOf(bulge)];
       const [one, two] = halves(e);
       return [one, two].flatMap((h) => [...at(h.a.u, h.a.v), ...bulgeOf(Math.tan(sweepOf(h) / 4))]);
     });
@@ -206,7 +208,7 @@ function asCircle(edges: readonly Edge[]): { centre: { u: number; v: number }; r
   );
   if (!same) return undefined;
   const round = edges.reduce((sum, e) => sum + lengthOf(e), 0);
-  return Math.abs(round - 2 * Math.PI * first.radius) < 1e-4 ? first : undefined;
+  return Math.abs(round - 2 * Math.PI * first.radius) < NEAR ? first : undefined;
 }
 
 function halves(e: Edge): readonly [Extract<Edge, { type: 'arc' }>, Extract<Edge, { type: 'arc' }>] {

@@ -13,6 +13,7 @@ import { insetAt } from '../../geometry/solid/prism';
 import { sectionOf, standing } from '../../geometry/solid/section';
 import type { Box, Edge, Point2, Region, Solid, Void } from '../../geometry/types';
 import type { AxisIndex } from '../../geometry/vector';
+import { NEAR, ROUNDING, SAME } from '../../tolerance';
 import { type Slice, sheetOfAll, slicesOf, united, without } from './slices';
 import { Strokes } from './strokes';
 import { tidyRegion } from './tidy';
@@ -67,7 +68,7 @@ function visibleIn(slices: Iterable<Slice | undefined>, whole: number): Omit<See
     if (!next) return undefined;
     seen = next;
     // behind what fills the whole outline of the body there is nothing more to see
-    if (seen.covered > whole * (1 - 1e-9)) break;
+    if (seen.covered > whole * (1 - ROUNDING)) break;
   }
   strokes.addAll(seen.shadow.flatMap(regionEdges));
   return seen;
@@ -105,9 +106,9 @@ function deeper({ strokes, shadow }: Seen, { near, far, half }: Slice): Seen | u
 function ridges(from: readonly Point2[], to: readonly Point2[], half: readonly Point2[]): readonly Edge[] {
   return from.flatMap((p) =>
     to.flatMap((q) => {
-      if (apart(p, q) < 1e-4) return [];
+      if (apart(p, q) < NEAR) return [];
       const m = { u: (p.u + q.u) / 2, v: (p.v + q.v) / 2 };
-      return half.some((h) => apart(h, m) < 1e-6) ? [line(p, q)] : [];
+      return half.some((h) => apart(h, m) < SAME) ? [line(p, q)] : [];
     }),
   );
 }
@@ -132,7 +133,7 @@ function shapeOf(v: Void, view: View): readonly Edge[] | undefined {
   const stands = standing(v, view.axis);
   if (stands === 'along') {
     const [a, b] = [v.from, v.to].map((w) => v.frame.origin[view.axis] + v.frame.w[view.axis] * w) as [number, number];
-    const widest = insetAt(v, v.from) <= insetAt(v, v.to) ? 1e-9 : 1 - 1e-9;
+    const widest = insetAt(v, v.from) <= insetAt(v, v.to) ? ROUNDING : 1 - ROUNDING;
     return sectionOf(v, view.axis, a + (b - a) * widest).sheet.edges.map((e) => mapEdge(view.map, e));
   }
   if (stands === 'oblique') return undefined;
@@ -148,7 +149,7 @@ function shapeOf(v: Void, view: View): readonly Edge[] | undefined {
   const at = (t: number, w: number) => pointOf(v, view, cu * t, cv * t, w);
   const [near, far] = [insetAt(v, v.from), insetAt(v, v.to)];
   const corners = [at(low + near, v.from), at(high - near, v.from), at(high - far, v.to), at(low + far, v.to)];
-  const edges = corners.map((p, i) => line(p, corners[(i + 1) % 4]!)).filter((e) => apart(e.a, e.b) > 1e-6);
+  const edges = corners.map((p, i) => line(p, corners[(i + 1) % 4]!)).filter((e) => apart(e.a, e.b) > SAME);
   const loops = chainLoops(edges);
   const regions = loops && (regionsOfLoops(loops) ?? []);
   if (regions && regions.length > 0) return edges;

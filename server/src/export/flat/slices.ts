@@ -15,14 +15,13 @@ import { sectionOf, standing } from '../../geometry/solid/section';
 import { plainStopsOf } from '../../geometry/solid/stops';
 import type { Edge, Region, Solid } from '../../geometry/types';
 import type { AxisIndex } from '../../geometry/vector';
+import { HAIR, SAME } from '../../tolerance';
 import type { View } from './view';
 
 /** Slices thinner than this are rounding, mm. */
 const THIN = 1e-9;
 /** Sections are taken this far inside their slice, mm: at the very end they are of two minds. Far below any tolerance. */
 const INSIDE = 1e-12;
-/** Narrower than this all over, mm: a surface touched by the plane, not cut. */
-const HAIR = 1e-3;
 
 /** Where a section cannot be followed at the very end of a slice it is taken a little further in, mm. */
 const FURTHER = 1e-7;
@@ -130,7 +129,7 @@ export function regionsFrom(pieces: readonly Edge[]): readonly Region[] | undefi
 
 function isWide(edges: readonly Edge[]): boolean {
   const area = Math.abs(momentsOf(edges).area);
-  return area > 1e-6 && area > (HAIR * perimeterOf({ edges })) / 2;
+  return area > SAME && area > (HAIR * perimeterOf({ edges })) / 2;
 }
 
 export function sheetOfAll(regions: readonly Region[]): Sheet {
@@ -140,7 +139,7 @@ export function sheetOfAll(regions: readonly Region[]): Sheet {
 /** Hairs come from planes that touch a curved side. */
 function isBroad(r: Region): boolean {
   const { area } = regionMoments(r);
-  return area > 1e-6 && area > (HAIR * perimeterOf(r.outer)) / 2;
+  return area > SAME && area > (HAIR * perimeterOf(r.outer)) / 2;
 }
 
 /** What is seen of the whole part: its shadow. Undefined where it cannot be followed. */

@@ -2,8 +2,10 @@
  * Lines and arcs as a pen draws them: every stretch once, however many outlines run along it. Kept as intervals on the
  * straight line or circle they lie on, so that stretches can be joined, compared and taken off each other.
  */
+
 import { arc, circleEdge, lengthOf, line, startAngle, sweepOf, TAU } from '../../geometry/2d/edge';
 import type { Edge, Point2 } from '../../geometry/types';
+import { ROUNDING } from '../../tolerance';
 
 /** Within this, mm, two lines or circles are the same. */
 const SAME = 2e-6;
@@ -107,7 +109,7 @@ function intervalsOf(e: Edge, { p, t, radius }: Carrier): readonly Interval[] {
   }
   const sweep = sweepOf(e);
   const whole = Math.abs(sweep);
-  if (whole > TAU - 1e-9) return [[0, TAU * radius]];
+  if (whole > TAU - ROUNDING) return [[0, TAU * radius]];
   let from = e.ccw ? startAngle(e) : startAngle(e) + sweep;
   from = ((from % TAU) + TAU) % TAU;
   const to = from + whole;

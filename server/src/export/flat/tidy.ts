@@ -1,9 +1,9 @@
 /** Loops without seams: neighbouring edges that run on in one line or on one circle are one edge. */
+
 import { arc, circleEdge, line, sweepOf, TAU, tangentAt } from '../../geometry/2d/edge';
 import type { Edge, Loop, Point2, Region } from '../../geometry/types';
+import { SAME } from '../../tolerance';
 
-/** Within this, mm, two points, centres or radii are the same. */
-const SAME = 1e-6;
 /** Within this angle, radians, an edge runs on in the direction of the one before it. */
 const STRAIGHT = 1e-6;
 

@@ -1,5 +1,6 @@
 /** Joins boundary pieces to loops, and loops to regions: an outer loop with the holes that lie in it. */
 
+import { NEAR } from '../../tolerance';
 import type { Edge, Loop, Region } from '../types';
 import { boundaryOf } from './boolean';
 import { lengthOf, pointAt, reversedEdge, tangentAt } from './edge';
@@ -103,7 +104,7 @@ export function regionsOfLoops(loops: readonly Loop[]): readonly Region[] | unde
     const e = hole.edges[0]!;
     const m = pointAt(e, 0.5);
     const t = tangentAt(e, m);
-    const hair = Math.min(1e-4, lengthOf(e) / 16);
+    const hair = Math.min(NEAR, lengthOf(e) / 16);
     const p = { u: m.u - t.v * hair, v: m.v + t.u * hair };
     let home: { outer: Loop; holes: Loop[] } | undefined;
     for (const o of outers) {

@@ -1,5 +1,7 @@
 /** A line across an outline: the stretches of it that lie inside. */
+
 import { heed } from '../../effort';
+import { DIGITS } from '../../tolerance';
 import type { Edge } from '../types';
 import { windingOf } from './inside';
 
@@ -28,11 +30,11 @@ export function chords(edges: readonly Edge[], nu: number, nv: number, d: number
   for (let n = 0; n + 1 < ts.length; n++) {
     const t0 = ts[n]!;
     const t1 = ts[n + 1]!;
-    if (t1 - t0 < 1e-12) continue;
+    if (t1 - t0 < DIGITS) continue;
     const m = (t0 + t1) / 2;
     if (windingOf(edges, d * nu - m * nv, d * nv + m * nu) === 0) continue;
     const last = out[out.length - 1];
-    if (last && t0 - last[1] < 1e-12) last[1] = t1;
+    if (last && t0 - last[1] < DIGITS) last[1] = t1;
     else out.push([t0, t1]);
   }
   return out;

@@ -3,6 +3,7 @@
  * lies on the other edge and a tangent that misses or bites by less than the tolerance give one point.
  */
 
+import { ROUNDING } from '../../tolerance';
 import type { ArcEdge, Edge, LineEdge, Point2 } from '../types';
 import { distanceTo, isFullCircle, onSweep, type Rect } from './edge';
 
@@ -102,7 +103,7 @@ function nearEnd(e: Edge, p: Point2, tol: number): boolean {
 }
 
 /** The points where two edges meet, each once. */
-export function meetings(e: Edge, f: Edge, tol = 1e-9): readonly Point2[] {
+export function meetings(e: Edge, f: Edge, tol = ROUNDING): readonly Point2[] {
   const all: Point2[] = [];
   meet(e, f, tol, all);
   const once: Point2[] = [];

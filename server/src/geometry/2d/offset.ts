@@ -6,6 +6,7 @@
  * pieces that lie at the right depth are joined again. Undefined when they do not join up.
  */
 
+import { DIGITS, ROUNDING } from '../../tolerance';
 import type { Edge, Loop, Point2, Region } from '../types';
 import { chainLoops, regionsOfLoops } from './assemble-loops';
 import { between, isFullCircle, lengthOf, paramOf, pointAt, tangentAt } from './edge';
@@ -17,7 +18,7 @@ import { beside } from './path-outline';
 
 /** The inset region: none, one or several. */
 export function insetRegion(region: Region, by: number): readonly Region[] | undefined {
-  if (Math.abs(by) < 1e-12) return [region];
+  if (Math.abs(by) < DIGITS) return [region];
   const edges = insetEdges(region, by);
   if (!edges) return undefined;
   if (edges.length === 0) return [];
@@ -59,8 +60,8 @@ export function cornerOf(e: Edge, next: Edge, by: number): 'joined' | 'opens' | 
   const t0 = tangentAt(e, e.b);
   const t1 = tangentAt(next, next.a);
   const turn = t0.u * t1.v - t0.v * t1.u;
-  if (Math.abs(turn) < 1e-9 && t0.u * t1.u + t0.v * t1.v > 0) return 'joined';
-  return turn * by > 0 && Math.abs(turn) >= 1e-9 ? 'closes' : 'opens';
+  if (Math.abs(turn) < ROUNDING && t0.u * t1.u + t0.v * t1.v > 0) return 'joined';
+  return turn * by > 0 && Math.abs(turn) >= ROUNDING ? 'closes' : 'opens';
 }
 
 /** The arc that fills an opened corner. */
@@ -155,7 +156,7 @@ function isClean(edges: readonly Edge[], own: readonly Edge[], by: number): bool
     const e = edges[i]!;
     for (let k = i + 1; k < edges.length; k++) {
       const f = edges[k]!;
-      if (apart(rects[i]!, rects[k]!, 1e-9)) continue;
+      if (apart(rects[i]!, rects[k]!, ROUNDING)) continue;
       points.length = 0;
       meet(e, f, 1e-10, points);
       // neighbours share an end and nothing else

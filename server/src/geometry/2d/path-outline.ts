@@ -2,12 +2,12 @@
  * Paths as written: corners joined by lines or by arcs through a named point, corners rounded or bevelled.
  * A rounding or bevel that does not fit its two sides is left out: the corner stays sharp.
  */
+
 import type { PathCorner } from '../../model/model';
+import { ROUNDING } from '../../tolerance';
 import type { Edge, Loop, Point2 } from '../types';
 import { between, lengthOf, onSweep, paramOf, pointAt, tangentAt } from './edge';
 import { meetings } from './intersect';
-
-const TINY = 1e-9;
 
 /** The closed loop through the corners, in their order; undefined with nothing to enclose. */
 export function pathLoop(corners: readonly PathCorner[]): Loop | undefined {
@@ -67,7 +67,7 @@ function dropOverlapping(
       const { edge } = sides[i]!;
       const from = paramOf(edge, starts[i]!.u, starts[i]!.v);
       const to = paramOf(edge, ends[i]!.u, ends[i]!.v);
-      if (from <= to + 1e-9 || ends[i] === edge.b) continue;
+      if (from <= to + ROUNDING || ends[i] === edge.b) continue;
       clean = false;
       for (const k of [i, (i + 1) % n]) {
         if (!fillers[k]) continue;
@@ -124,7 +124,7 @@ function fillet(before: Edge, after: Edge, r: number, corner?: number): Edge | u
   const t0 = tangentAt(before, at);
   const t1 = tangentAt(after, at);
   const turn = t0.u * t1.v - t0.v * t1.u;
-  if (Math.abs(turn) < 1e-9) return undefined;
+  if (Math.abs(turn) < ROUNDING) return undefined;
   const ccw = turn > 0;
   const side = ccw ? 1 : -1;
   const one = beside(before, side * r);
@@ -132,7 +132,7 @@ function fillet(before: Edge, after: Edge, r: number, corner?: number): Edge | u
   if (!one || !two) return undefined;
   let best: Edge | undefined;
   let bestGap = Number.POSITIVE_INFINITY;
-  for (const centre of meetings(one, two, 1e-9)) {
+  for (const centre of meetings(one, two, ROUNDING)) {
     const a = footOn(before, centre);
     const b = footOn(after, centre);
     if (!a || !b) continue;
@@ -153,7 +153,7 @@ export function beside(e: Edge, by: number): Edge | undefined {
     return between(e, a, b);
   }
   const radius = e.ccw ? e.radius - by : e.radius + by;
-  if (radius <= TINY) return undefined;
+  if (radius <= ROUNDING) return undefined;
   const s = radius / e.radius;
   const move = (p: Point2) => ({ u: e.centre.u + (p.u - e.centre.u) * s, v: e.centre.v + (p.v - e.centre.v) * s });
   const a = move(e.a);
@@ -172,7 +172,7 @@ function footOn(e: Edge, p: Point2): Point2 | undefined {
     return pointAt(e, Math.min(1, Math.max(0, s / l)));
   }
   const l = Math.hypot(p.u - e.centre.u, p.v - e.centre.v);
-  if (l < TINY) return undefined;
+  if (l < ROUNDING) return undefined;
   const q = {
     u: e.centre.u + ((p.u - e.centre.u) / l) * e.radius,
     v: e.centre.v + ((p.v - e.centre.v) / l) * e.radius,
@@ -181,5 +181,5 @@ function footOn(e: Edge, p: Point2): Point2 | undefined {
 }
 
 function same(a: Point2, b: Point2): boolean {
-  return Math.abs(a.u - b.u) < TINY && Math.abs(a.v - b.v) < TINY;
+  return Math.abs(a.u - b.u) < ROUNDING && Math.abs(a.v - b.v) < ROUNDING;
 }

@@ -1,5 +1,7 @@
 /** Outlines of the shapes a spec can name: rectangle, circle, path. Counter-clockwise, relative to the feature's place. */
+
 import type { Shape } from '../../model/model';
+import { DIGITS, ROUNDING } from '../../tolerance';
 import type { Edge, Loop, Point2 } from '../types';
 import { reversedLoop } from './assemble-loops';
 import { arc, circleEdge, line } from './edge';
@@ -20,7 +22,7 @@ export function outlineOf(shape: Shape): Loop | undefined {
       const loop = pathLoop(shape.corners);
       if (!loop) return undefined;
       const area = loopArea(loop);
-      if (Math.abs(area) < 1e-9) return undefined;
+      if (Math.abs(area) < ROUNDING) return undefined;
       return area < 0 ? reversedLoop(loop) : loop;
     }
     default:
@@ -43,7 +45,7 @@ export function rectangleLoop(width: number, height: number, cornerRadius: numbe
   if (r >= x && r >= y) return circleLoop({ u: 0, v: 0 }, r);
   const edges: Edge[] = [];
   const side = (a: Point2, b: Point2, corner: number) => {
-    if (Math.abs(a.u - b.u) > 1e-12 || Math.abs(a.v - b.v) > 1e-12) edges.push(line(a, b, corner));
+    if (Math.abs(a.u - b.u) > DIGITS || Math.abs(a.v - b.v) > DIGITS) edges.push(line(a, b, corner));
   };
   side(p(-x + r, -y), p(x - r, -y), 0);
   edges.push(arc(p(x - r, -y), p(x, -y + r), p(x - r, -y + r), true, 1));

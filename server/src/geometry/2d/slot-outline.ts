@@ -3,6 +3,7 @@
  * with round ends, bands along arcs, joined where they meet; outside corners come out round, as the cutter leaves them.
  */
 
+import { ROUNDING } from '../../tolerance';
 import type { ArcEdge, Edge, Point2, Region } from '../types';
 import { uniteRegions } from './assemble-loops';
 import { arc, circleEdge, isFullCircle, line, sweepOf } from './edge';
@@ -19,7 +20,7 @@ export function thickLine(chain: readonly Edge[], width: number): readonly Regio
 /** A straight run with round ends; a disc where both ends are one. */
 export function straightRun(a: Point2, b: Point2, half: number): Region {
   const l = Math.hypot(b.u - a.u, b.v - a.v);
-  if (l < 1e-9) return { outer: { edges: [circleEdge(a, half)] }, holes: [] };
+  if (l < ROUNDING) return { outer: { edges: [circleEdge(a, half)] }, holes: [] };
   const nu = (-(b.v - a.v) / l) * half;
   const nv = ((b.u - a.u) / l) * half;
   const a0 = { u: a.u - nu, v: a.v - nv };
@@ -33,7 +34,7 @@ export function straightRun(a: Point2, b: Point2, half: number): Region {
 function arcRun(e: ArcEdge, half: number): readonly Region[] {
   const { centre, radius } = e;
   if (isFullCircle(e)) {
-    const holes = radius - half > 1e-9 ? [{ edges: [circleEdge(centre, radius - half, false)] }] : [];
+    const holes = radius - half > ROUNDING ? [{ edges: [circleEdge(centre, radius - half, false)] }] : [];
     return [{ outer: { edges: [circleEdge(centre, radius + half)] }, holes }];
   }
   const from = e.ccw ? e.a : e.b;
@@ -45,7 +46,7 @@ function arcRun(e: ArcEdge, half: number): readonly Region[] {
   const far0 = out(from, radius + half);
   const far1 = out(to, radius + half);
   const rim = arc(far0, far1, centre, true);
-  if (radius - half > 1e-9) {
+  if (radius - half > ROUNDING) {
     const near0 = out(from, radius - half);
     const near1 = out(to, radius - half);
     const capped = Math.abs(sweepOf(e)) < Math.PI * 1.5;

@@ -1,5 +1,7 @@
 /** How a removed volume lies to the outside: gaps to the faces, and where its side breaks out. */
+
 import type { Face } from '../../model/model';
+import { ROUNDING, SAME } from '../../tolerance';
 import { fromFrame, intoFrame } from '../frame';
 import { bodyAxis, faceTowards, isFlat, middleOf, type Plane, planeOf, planesOf } from '../solid/body-faces';
 import { insetAt } from '../solid/prism';
@@ -75,27 +77,27 @@ interface Breakout {
 export function breaksOut(v: Void, body: BodyShape): readonly Breakout[] {
   const o = outlineOf(v.region);
   const within = insideDepths(v, body, o);
-  if (within.to - within.from < 1e-9) return [];
+  if (within.to - within.from < ROUNDING) return [];
   const found: Breakout[] = [];
   const reach = (n: Vec3): number => Math.max(...[within.from, within.to].map((w) => reachAt(v, o, w, n)));
   for (const plane of planesOf(body)) {
     if (!isBeside(v, plane)) continue;
     const byMm = reach(plane.normal) - plane.at;
-    if (byMm > 1e-6) found.push({ face: plane.face, byMm });
+    if (byMm > SAME) found.push({ face: plane.face, byMm });
   }
   if (body.form === 'round') {
     const axis = bodyAxis(body);
     const upright = Math.abs(dot(axis, v.frame.w)) > Math.SQRT1_2;
     if (upright) {
       const gap = gapToFace(v, body, faceTowards(body, middleOf(body)));
-      if (gap.mm < -1e-6) found.push({ face: faceTowards(body, gap.at), byMm: -gap.mm });
+      if (gap.mm < -SAME) found.push({ face: faceTowards(body, gap.at), byMm: -gap.mm });
     } else {
       // Across the body: its side leaves where it reaches past the round's widest.
       const side = cross(axis, v.frame.w);
       const unit = scale(side, 1 / length(side));
       for (const n of [unit, scale(unit, -1)]) {
         const byMm = reach(n) - dot(middleOf(body), n) - body.radius;
-        if (byMm > 1e-6) found.push({ face: faceTowards(body, add(middleOf(body), n, body.radius)), byMm });
+        if (byMm > SAME) found.push({ face: faceTowards(body, add(middleOf(body), n, body.radius)), byMm });
       }
     }
   }

@@ -3,7 +3,9 @@
  * them stands square on both boundaries, the gap's own least width there. One pair of outlines may have several (the
  * arms of a U around a rib), and an outline may face itself (a neck of material between two of its arms).
  */
+
 import { heed } from '../../effort';
+import { ROUNDING, SAME } from '../../tolerance';
 import type { Point2, Region } from '../types';
 import { alongOf, lineSide, nearestOn, type Outline, onSweep, outlineOf, pointAlong, type Side } from './outline';
 import { boundsApart, eachNearest } from './planar';
@@ -19,14 +21,13 @@ export interface Facing {
   readonly to: number;
 }
 
-const HAIR = 1e-9;
 /** Sine of how far from square a line may stand: rounding of tangent joints, no more. */
 const SQUARE = 1e-6;
 
 /** True where leaving the outline at `p` along the unit direction (x, y) is the steepest way off it. `out`: 1 out of the region, −1 into it. */
 function squareAt(s: Side, p: Point2, x: number, y: number, out: 1 | -1): boolean {
-  const atA = Math.abs(p.u - s.ax) + Math.abs(p.v - s.ay) < HAIR;
-  const atB = Math.abs(p.u - s.bx) + Math.abs(p.v - s.by) < HAIR;
+  const atA = Math.abs(p.u - s.ax) + Math.abs(p.v - s.ay) < ROUNDING;
+  const atB = Math.abs(p.u - s.bx) + Math.abs(p.v - s.by) < ROUNDING;
   if ((atA || atB) && s.before !== s) {
     const one = atA ? s.before : s;
     const two = atA ? s : s.after;
@@ -44,10 +45,12 @@ function facingOf(e: Side, f: Side, below: number, out: 1 | -1, found: Facing[])
     const du = q.u - p.u;
     const dv = q.v - p.v;
     const mm = Math.hypot(du, dv);
-    if (mm < HAIR || mm >= below) return;
+    if (mm < ROUNDING || mm >= below) return;
     if (!squareAt(e, p, du / mm, dv / mm, out) || !squareAt(f, q, -du / mm, -dv / mm, out)) return;
     if (from < to) found.push({ mm, p, q, e, f, from, to });
-    else if (!found.some((k) => Math.abs(k.mm - mm) < HAIR && apart(k.p, p) < HAIR && apart(k.q, q) < HAIR)) {
+    else if (
+      !found.some((k) => Math.abs(k.mm - mm) < ROUNDING && apart(k.p, p) < ROUNDING && apart(k.q, q) < ROUNDING)
+    ) {
       const at = alongOf(e, p.u, p.v);
       found.push({ mm, p, q, e, f, from: at, to: at });
     }
@@ -56,7 +59,7 @@ function facingOf(e: Side, f: Side, below: number, out: 1 | -1, found: Facing[])
 
 /** Thinnest first; of equal ones the one that keeps its width longest. */
 function thinnestFirst(x: Facing, y: Facing): number {
-  return Math.abs(x.mm - y.mm) > HAIR ? x.mm - y.mm : y.to - y.from - (x.to - x.from);
+  return Math.abs(x.mm - y.mm) > ROUNDING ? x.mm - y.mm : y.to - y.from - (x.to - x.from);
 }
 
 const apart = (a: Point2, b: Point2) => Math.abs(a.u - b.u) + Math.abs(a.v - b.v);
@@ -100,7 +103,7 @@ export function ownFacings(o: Outline, below: number, across: 'outside' | 'insid
 /** A round boss (or bore) is as thick as its diameter: the two ends may lie on one arc or on two of the same circle. */
 function acrossCircle(e: Side, f: Side, below: number, out: 1 | -1, found: Facing[]): void {
   if (!e.arc || !f.arc || e.sweep * out > 0 || f.sweep * out > 0) return;
-  if (Math.abs(e.cx - f.cx) + Math.abs(e.cy - f.cy) + Math.abs(e.r - f.r) > HAIR || 2 * e.r >= below) return;
+  if (Math.abs(e.cx - f.cx) + Math.abs(e.cy - f.cy) + Math.abs(e.r - f.r) > ROUNDING || 2 * e.r >= below) return;
   for (const from of [0, e.length / 2, e.length]) {
     const p = pointAlong(e, from);
     const q = { u: 2 * e.cx - p.u, v: 2 * e.cy - p.v };
@@ -114,13 +117,13 @@ function acrossCircle(e: Side, f: Side, below: number, out: 1 | -1, found: Facin
 function clear(o: Outline, k: Facing): boolean {
   const du = (k.q.u - k.p.u) / k.mm;
   const dv = (k.q.v - k.p.v) / k.mm;
-  const slack = Math.min(1e-6, k.mm / 4);
+  const slack = Math.min(SAME, k.mm / 4);
   const line = lineSide(k.p.u + du * slack, k.p.v + dv * slack, k.q.u - du * slack, k.q.v - dv * slack);
   return o.sides.every((s) => {
     if (boundsApart(s, line) > 0) return true;
     let free = true;
     eachNearest(line, s, (p, q) => {
-      if (apart(p, q) < HAIR) free = false;
+      if (apart(p, q) < ROUNDING) free = false;
     });
     return free;
   });
@@ -160,7 +163,7 @@ function staysAlong(k: Facing, most: number): number {
 }
 
 /** How far from `start` towards `end` a rising function stays within `most`: at least, to `fine`. */
-export function reachTo(gap: (at: number) => number, start: number, end: number, most: number, fine = 1e-6): number {
+export function reachTo(gap: (at: number) => number, start: number, end: number, most: number, fine = SAME): number {
   if (gap(end) <= most) return Math.abs(end - start);
   let [inside, outside] = [start, end];
   for (let i = 0; i < 40 && Math.abs(outside - inside) > fine; i++) {

@@ -2,7 +2,9 @@
  * Whether material really stands between two places. A gap that a third removed volume takes away is no wall, so the
  * gap is cut into cells at the bounds of the volumes near it, and the place is sought among the cells that still stand.
  */
+
 import { heed, spend } from '../../effort';
+import { DIGITS, ROUNDING, SAME } from '../../tolerance';
 import { holds, insetAt } from '../solid/prism';
 import type { BodyShape, Box, Vec3, Void } from '../types';
 import { dot, mix, shadow } from '../vector';
@@ -181,7 +183,7 @@ function meets(p: Vec3, q: Vec3, v: Void): boolean {
   if (!solid) return false;
   const [a, b] = [mix(p, q, 0.02), mix(p, q, 0.98)];
   const line: Convex = { support: (d) => (dot(d, a) > dot(d, b) ? a : b), middle: mix(p, q, 0.5) };
-  return convexApart(line, list[0]!, 1e-9).mm < 1e-9;
+  return convexApart(line, list[0]!, ROUNDING).mm < ROUNDING;
 }
 
 const HAIR = 1e-7;
@@ -197,8 +199,6 @@ function grazes({ bounds, frame, from, to, region, profile }: Void, [x, y, z]: V
   if (w < from || w > to) return false;
   return Math.abs(signedDistance(outlineOf(region), dot(off, frame.u), dot(off, frame.v))) < HAIR;
 }
-
-const ROUNDING = 1e-9;
 
 export function inBody(body: BodyShape, p: Vec3): boolean {
   const { min, max } = body.box;
@@ -216,14 +216,14 @@ function partWithin(p: Vec3, q: Vec3, v: Void): { from: number; to: number } | u
     const k = i as 0 | 1 | 2;
     const d = q[k] - p[k];
     const [a, b] = [v.bounds.min[k] - p[k], v.bounds.max[k] - p[k]];
-    if (Math.abs(d) < 1e-12) {
+    if (Math.abs(d) < DIGITS) {
       if (a > 0 || b < 0) return undefined;
       continue;
     }
     from = Math.max(from, Math.min(a / d, b / d));
     to = Math.min(to, Math.max(a / d, b / d));
   }
-  return to - from > 1e-6 ? { from, to } : undefined;
+  return to - from > SAME ? { from, to } : undefined;
 }
 
 export interface Cell {
@@ -240,7 +240,7 @@ export function cells(
   offset: number,
   near: readonly Void[],
 ): readonly Cell[] {
-  if (to - from < 1e-9) return [{ from, to, middle: (from + to) / 2 }];
+  if (to - from < ROUNDING) return [{ from, to, middle: (from + to) / 2 }];
   const cuts = [from, to];
   for (const v of near) for (const x of shadow(v.bounds, direction, offset)) if (x > from && x < to) cuts.push(x);
   return between(cuts);
@@ -252,7 +252,7 @@ export function between(cuts: number[]): readonly Cell[] {
   const made: Cell[] = [];
   for (let i = 1; i < cuts.length; i++) {
     const [a, b] = [cuts[i - 1]!, cuts[i]!];
-    if (b - a > 1e-6) made.push({ from: a, to: b, middle: (a + b) / 2 });
+    if (b - a > SAME) made.push({ from: a, to: b, middle: (a + b) / 2 });
   }
   return made;
 }

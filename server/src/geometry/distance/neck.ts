@@ -1,6 +1,8 @@
 /** How wide a cutter gets everywhere into an outline: its narrowest neck, or the widest circle in it where it has none. */
+
 import { heed } from '../../effort';
 import { memo } from '../../memo';
+import { DIGITS, ROUNDING, SAME } from '../../tolerance';
 import { windingOf } from '../2d/inside';
 import type { Point2, Region } from '../types';
 import { ownFacings } from './facing';
@@ -25,7 +27,7 @@ function measure(o: Outline, free?: (p: Point2) => boolean): number {
   if (free) return found?.mm ?? across;
   if (!found) return 2 * inscribed(o).radius;
   const room = -signedDistance(o, (found.p.u + found.q.u) / 2, (found.p.v + found.q.v) / 2);
-  return room > found.mm / 2 - 1e-9 ? found.mm : Math.min(found.mm, 2 * inscribed(o).radius);
+  return room > found.mm / 2 - ROUNDING ? found.mm : Math.min(found.mm, 2 * inscribed(o).radius);
 }
 
 interface Cell {
@@ -43,7 +45,7 @@ interface Cell {
  * The largest circle inside an outline, to a micrometre: squares are quartered, most promising first, until none can
  * hold a circle larger than the best found.
  */
-export function inscribed(o: Outline, toleranceMm = 1e-6): { readonly at: Point2; readonly radius: number } {
+export function inscribed(o: Outline, toleranceMm = SAME): { readonly at: Point2; readonly radius: number } {
   const half = Math.max(o.maxU - o.minU, o.maxV - o.minV) / 2;
   const first = cellAt(o, (o.minU + o.maxU) / 2, (o.minV + o.maxV) / 2, half);
   const queue = [first];
@@ -64,14 +66,13 @@ export function inscribed(o: Outline, toleranceMm = 1e-6): { readonly at: Point2
 function quarters(o: Outline, { u, v, half, room, sides }: Cell): readonly Cell[] {
   const quarter = half / 2;
   // From the middle to any place in it and back to a side that is nearest there.
-  const most = Math.abs(room) + 2 * half * Math.SQRT2 + SLACK_MM;
+  const most = Math.abs(room) + 2 * half * Math.SQRT2 + ROUNDING;
   const near = sides.filter((s) => distanceTo(s, u, v) <= most);
-  const isWithin = room > quarter * Math.SQRT2 + SLACK_MM;
+  const isWithin = room > quarter * Math.SQRT2 + ROUNDING;
   return [-quarter, quarter].flatMap((du) =>
     [-quarter, quarter].map((dv) => cellAt(o, u + du, v + dv, quarter, near, isWithin)),
   );
 }
-const SLACK_MM = 1e-9;
 
 /** `isWithin`: the middle is known to lie inside. */
 function cellAt(o: Outline, u: number, v: number, half: number, sides = o.sides, isWithin = false): Cell {
@@ -110,7 +111,7 @@ function firstAlong(sides: readonly Side[], u: number, v: number, [nu, nv]: read
     if (!s.arc) {
       const [du, dv] = [s.ax - u, s.ay - v];
       const turn = nu * s.tay - nv * s.tax;
-      if (Math.abs(turn) < 1e-12) continue;
+      if (Math.abs(turn) < DIGITS) continue;
       const mm = (du * s.tay - dv * s.tax) / turn;
       const along = (du * nv - dv * nu) / turn;
       if (mm > 0 && mm < first && along >= 0 && along <= s.length) first = mm;

@@ -5,6 +5,7 @@
 
 import { heed } from '../../effort';
 import { memo } from '../../memo';
+import { ROUNDING, SAME } from '../../tolerance';
 import { windingOf } from '../2d/inside';
 import { regionEdges } from '../2d/moments';
 import type { Edge, Loop, Point2, Region } from '../types';
@@ -50,7 +51,6 @@ export interface Outline {
 }
 
 export const TURN = 2 * Math.PI;
-const SAME = 1e-9;
 
 /** Signed sweep from `start` to the angle `end`, the way the arc runs; a whole turn where they are the same. */
 function sweepOf(start: number, end: number, ccw: boolean, closed: boolean): number {
@@ -65,7 +65,7 @@ function sweepOf(start: number, end: number, ccw: boolean, closed: boolean): num
 export function onSweep(s: Side, angle: number): boolean {
   let turn = s.sweep > 0 ? angle - s.start : s.start - angle;
   turn -= TURN * Math.floor(turn / TURN);
-  const slack = SAME / Math.max(s.r, SAME);
+  const slack = ROUNDING / Math.max(s.r, ROUNDING);
   return turn <= Math.abs(s.sweep) + slack || turn >= TURN - slack;
 }
 
@@ -90,7 +90,7 @@ export function sideOf(e: Edge): Side {
   const { centre, radius } = e;
   const start = Math.atan2(a.v - centre.v, a.u - centre.u);
   const end = Math.atan2(b.v - centre.v, b.u - centre.u);
-  const sweep = sweepOf(start, end, e.ccw, Math.hypot(a.u - b.u, a.v - b.v) < SAME);
+  const sweep = sweepOf(start, end, e.ccw, Math.hypot(a.u - b.u, a.v - b.v) < ROUNDING);
   const way = e.ccw ? 1 : -1;
   const side: Side = {
     arc: true,
@@ -147,7 +147,7 @@ export function onSweepOf(start: number, sweep: number, angle: number): boolean 
 }
 
 function sidesOf(loop: Loop): Side[] {
-  const sides = loop.edges.map(sideOf).filter((s) => s.length > SAME);
+  const sides = loop.edges.map(sideOf).filter((s) => s.length > ROUNDING);
   for (let i = 0; i < sides.length; i++) {
     sides[i]!.before = sides[(i + sides.length - 1) % sides.length]!;
     sides[i]!.after = sides[(i + 1) % sides.length]!;
@@ -180,7 +180,7 @@ function turnsOnce(sides: readonly Side[]): boolean {
     if (after === s) continue;
     sum += Math.atan2(s.tbx * after.tay - s.tby * after.tax, s.tbx * after.tax + s.tby * after.tay);
   }
-  return Math.abs(sum - TURN) < 1e-6;
+  return Math.abs(sum - TURN) < SAME;
 }
 
 /** Point at `mm` along a side from its start. */

@@ -5,6 +5,7 @@
  */
 
 import { memo } from '../../memo';
+import { HAIR, NEAR, ROUNDING, SAME } from '../../tolerance';
 import { insetRegion } from '../2d/offset';
 import { depthOf, fromFrame, intoFrame } from '../frame';
 import { insetAt } from '../solid/prism';
@@ -103,7 +104,7 @@ function sectionReach(region: Region, inset: number): Slice['reach'] {
     };
   }
   // A region that shrinks to a line or a point: a hair before that it still has an outline.
-  for (const less of [0, 1e-5, 1e-4]) {
+  for (const less of [0, 1e-5, NEAR]) {
     const inner = insetRegion(region, inset - less);
     if (inner?.length === 1) {
       const small = outlineOf(inner[0]!);
@@ -144,7 +145,7 @@ function patchesOf(v: Void): readonly Piece[] {
   for (const s of outlineOf(v.region).sides) {
     for (let i = 1; i < levels.length; i++) {
       const [w0, w1] = [levels[i - 1]!, levels[i]!];
-      if (w1 - w0 < 1e-9) continue;
+      if (w1 - w0 < ROUNDING) continue;
       const ends = [w0, w1].map((w) => ({ w, inset: insetAt(v, w) })) as [Level, Level];
       if (!s.arc) list.push(linePatch(v.frame, s, ends));
       else list.push(...arcPatches(v.frame, s, s.start, s.sweep, ends));
@@ -167,7 +168,7 @@ interface Level {
 function steps(from: number, to: number, radius: number): readonly number[] {
   const n = Math.min(
     64,
-    Math.max(4, Math.ceil(Math.PI / 4 / Math.acos(Math.max(0.5, 1 - 5e-4 / Math.max(radius, 1e-3))))),
+    Math.max(4, Math.ceil(Math.PI / 4 / Math.acos(Math.max(0.5, 1 - 5e-4 / Math.max(radius, HAIR))))),
   );
   return Array.from({ length: n }, (_, i) => {
     const angle = ((i + 1) / n) * (Math.PI / 2);
@@ -179,7 +180,7 @@ function steps(from: number, to: number, radius: number): readonly number[] {
 function cornerArc(s: Side, inset: number): Side | undefined {
   const n = s.after;
   const turn = turnAt(s, n);
-  if (inset === 0 || Math.abs(turn) < 1e-6 || turn > 0 === inset > 0) return undefined;
+  if (inset === 0 || Math.abs(turn) < SAME || turn > 0 === inset > 0) return undefined;
   // Outward normals before and after: for a corner of the region the arc bulges out, else it hollows in.
   const out = Math.atan2(-s.tbx, s.tby);
   const start = turn > 0 ? out : out + Math.PI;
@@ -208,7 +209,7 @@ function linePatch(f: Frame, s: Side, ends: readonly [Level, Level]): Piece {
 }
 
 function arcPatches(f: Frame, s: Side, start: number, sweep: number, ends: readonly [Level, Level]): readonly Piece[] {
-  const n = Math.ceil(Math.abs(sweep) / (Math.PI / 2) - 1e-9);
+  const n = Math.ceil(Math.abs(sweep) / (Math.PI / 2) - ROUNDING);
   return Array.from({ length: n }, (_, i) => arcPatch(f, s, start + (sweep * i) / n, sweep / n, ends));
 }
 

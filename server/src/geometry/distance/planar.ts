@@ -2,7 +2,9 @@
  * Least distances in one plane, in closed form: between two edges, two loops, two regions, with the places where they
  * are nearest. Every nearest pair of two lines or arcs is a crossing, a common perpendicular, or an end against the other.
  */
+
 import { heed } from '../../effort';
+import { ROUNDING } from '../../tolerance';
 import type { Edge, Loop, Point2, Region } from '../types';
 import {
   nearestOn,
@@ -24,8 +26,6 @@ interface Nearest {
 
 /** `zone`: along the first side, mm from its start, where the distance stays the same (parallel lines, concentric arcs). */
 type Visit = (p: Point2, q: Point2, zoneFrom: number, zoneTo: number) => void;
-
-const HAIR = 1e-9;
 
 /** Every place where two sides may be nearest to each other: the least of them is the distance. */
 export function eachNearest(e: Side, f: Side, visit: Visit): void {
@@ -57,14 +57,14 @@ function linesCross(e: Side, f: Side, visit: Visit): boolean {
     const two = (f.bx - e.ax) * e.tax + (f.by - e.ay) * e.tay;
     const from = Math.max(0, Math.min(one, two));
     const to = Math.min(e.length, Math.max(one, two));
-    if (to - from <= HAIR) return false;
+    if (to - from <= ROUNDING) return false;
     const p = pointAlong(e, (from + to) / 2);
     visit(p, nearestOn(f, p.u, p.v), from, to);
     return true;
   }
   const s = (dx * f.tay - dy * f.tax) / turn;
   const t = (dx * e.tay - dy * e.tax) / turn;
-  if (s < -HAIR || s > e.length + HAIR || t < -HAIR || t > f.length + HAIR) return false;
+  if (s < -ROUNDING || s > e.length + ROUNDING || t < -ROUNDING || t > f.length + ROUNDING) return false;
   const x = pointAlong(e, s);
   visit(x, x, -1, -1);
   return true;
@@ -84,7 +84,7 @@ function lineToArc(e: Side, f: Side, visit: Visit): void {
   }
   const half = Math.sqrt(Math.max(0, f.r * f.r - far * far));
   for (const at of [t - half, t + half]) {
-    if (at < -HAIR || at > e.length + HAIR) continue;
+    if (at < -ROUNDING || at > e.length + ROUNDING) continue;
     const x = pointAlong(e, at);
     if (onSweep(f, Math.atan2(x.v - f.cy, x.u - f.cx))) visit(x, x, -1, -1);
   }
@@ -94,7 +94,7 @@ function arcToArc(e: Side, f: Side, visit: Visit): void {
   const dx = f.cx - e.cx;
   const dy = f.cy - e.cy;
   const apart = Math.hypot(dx, dy);
-  if (apart < HAIR) {
+  if (apart < ROUNDING) {
     for (const [from, to] of sharedSweep(e, f)) {
       const p = pointAlong(e, (from + to) / 2);
       visit(p, nearestOn(f, p.u, p.v), from, to);
@@ -134,7 +134,7 @@ function sharedSweep(e: Side, f: Side): readonly (readonly [number, number])[] {
   for (const shift of [offset - TURN, offset]) {
     const from = Math.max(0, shift);
     const to = Math.min(spanE, shift + spanF);
-    if (to - from <= HAIR) continue;
+    if (to - from <= ROUNDING) continue;
     stretches.push(e.sweep > 0 ? [from * e.r, to * e.r] : [(spanE - to) * e.r, (spanE - from) * e.r]);
   }
   return stretches;
@@ -188,7 +188,7 @@ export function regionsApart(a: Region, b: Region): RegionGap {
 
 function outlinesApart(a: Outline, b: Outline): RegionGap {
   const gap = sidesApart(a.sides, b.sides);
-  if (gap.mm <= HAIR) return { ...gap, mm: 0, relation: 'meet' };
+  if (gap.mm <= ROUNDING) return { ...gap, mm: 0, relation: 'meet' };
   const [sa, sb] = [a.sides[0]!, b.sides[0]!];
   if (signedDistance(b, sa.ax, sa.ay) < 0) return within(sa.ax, sa.ay, 'a-inside-b');
   if (signedDistance(a, sb.ax, sb.ay) < 0) return within(sb.ax, sb.ay, 'b-inside-a');

@@ -5,6 +5,7 @@
  * too small.
  */
 
+import { ROUNDING } from '../../tolerance';
 import { windingOf } from '../2d/inside';
 import { depthOf, fromFrame, intoFrame } from '../frame';
 import { holds, insetAt } from '../solid/prism';
@@ -154,7 +155,7 @@ function throughEnd(v: Void, piece: Piece, low: Vec3, along: Vec3): Vec3 | undef
   const high = piece.support(along);
   const [a, b] = [depthOf(v.frame, low), depthOf(v.frame, high)];
   const [from, to] = [Math.max(v.from, Math.min(a, b)), Math.min(v.to, Math.max(a, b))];
-  if (to - from < 1e-9) return undefined;
+  if (to - from < ROUNDING) return undefined;
   const x = mix(low, high, ((from + to) / 2 - a) / (b - a));
   return holds(v, x) ? x : undefined;
 }

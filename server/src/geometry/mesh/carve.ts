@@ -4,6 +4,7 @@
  * taken from the straight volume, edge by edge (or put to it where the outline widens); the library sorts out the rest.
  */
 
+import { ROUNDING } from '../../tolerance';
 import { regionEdges } from '../2d/moments';
 import { fromFrame } from '../frame';
 import { insetAt, type Prism } from '../solid/prism';
@@ -20,8 +21,6 @@ export interface Carved {
   readonly handle: Manifold;
   readonly sides: readonly Side[];
 }
-
-const EPS = 1e-9;
 
 /** Any profile; undefined where even this cannot be drawn. In part axes for aligned frames, else in the frame's. */
 export function carved(kernel: Kernel, p: Prism, options: SweepOptions, id: number): Carved | undefined {
@@ -96,8 +95,8 @@ function sectionOf(p: Prism, options: SweepOptions): Section {
   for (const e of regionEdges(p.region)) {
     const w = e.type === 'arc' ? depthAt(p, e.ccw ? e.radius : -e.radius) : undefined;
     if (w === undefined) continue;
-    const i = levels.findIndex((l) => l.w > w + EPS);
-    if (i > 0 && levels[i - 1]!.w < w - EPS) levels.splice(i, 0, { w, inset: insetAt(p, w), straight: false });
+    const i = levels.findIndex((l) => l.w > w + ROUNDING);
+    if (i > 0 && levels[i - 1]!.w < w - ROUNDING) levels.splice(i, 0, { w, inset: insetAt(p, w), straight: false });
   }
   const reach = levels.reduce((far, l) => (Math.abs(l.inset) > Math.abs(far) ? l.inset : far), 0);
   const widens = reach < 0;
@@ -107,8 +106,8 @@ function sectionOf(p: Prism, options: SweepOptions): Section {
   const real = levels.map((l, i) => ({ d: l.inset, w: l.w, real: i + 1 < levels.length }));
   // what is taken away must run out past the ends; what is added must end with them
   const past = widens ? 0 : BEYOND_MM;
-  const head = Math.abs(first.inset) > EPS && past ? [{ d: first.inset, w: first.w - past, real: false }] : [];
-  const tail = Math.abs(last.inset) > EPS && past ? [{ d: last.inset, w: last.w + past, real: false }] : [];
+  const head = Math.abs(first.inset) > ROUNDING && past ? [{ d: first.inset, w: first.w - past, real: false }] : [];
+  const tail = Math.abs(last.inset) > ROUNDING && past ? [{ d: last.inset, w: last.w + past, real: false }] : [];
   real[real.length - 1] = { ...real[real.length - 1]!, real: false };
   const top = (head[0] ?? first).w;
   const end = (tail[0] ?? last).w;

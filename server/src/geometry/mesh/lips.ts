@@ -2,6 +2,7 @@
  * Where a volume ends in a face of the body its mesh is carried on a little beyond, so that nothing as thin as a
  * rounding error is left standing in the face.
  */
+import { ROUNDING, SAME } from '../../tolerance';
 import { tangentAt } from '../2d/edge';
 import { fromFrame } from '../frame';
 import type { BodyShape, Frame, Point2, Vec3 } from '../types';
@@ -21,10 +22,10 @@ export function onFace(frame: Frame, axis: 'u' | 'v' | 'w', sign: 1 | -1, level:
 /** Out of the body across one of its flat faces, starting in the face. */
 function leadsOut(way: Vec3, at: Vec3, body: BodyShape): boolean {
   for (const a of [0, 1, 2] as const) {
-    if (Math.abs(Math.abs(way[a]) - 1) > 1e-9) continue;
+    if (Math.abs(Math.abs(way[a]) - 1) > ROUNDING) continue;
     if (body.form === 'round' && a !== body.axis) return false;
     const face = way[a] > 0 ? body.box.max[a] : body.box.min[a];
-    return Math.abs(at[a] - face) < 1e-6;
+    return Math.abs(at[a] - face) < SAME;
   }
   return false;
 }

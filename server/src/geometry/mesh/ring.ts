@@ -2,6 +2,7 @@
  * Outlines as polygons: every edge in as many steps as the chord allows, the same number at every depth, so that the
  * polygons of two depths can be joined point by point.
  */
+import { DIGITS, ROUNDING } from '../../tolerance';
 import { circleEdge, isFullCircle, pointAt, sweepOf, TAU, tangentAt } from '../2d/edge';
 import { cornerOf, directInset } from '../2d/offset';
 import type { Edge, Loop, Point2, Profile, Region } from '../types';
@@ -30,7 +31,7 @@ function stepsOf(radiusMm: number, sweep: number, chordMm: number): number {
   const r = radiusMm * 1.5;
   const step = r > chordMm ? 2 * Math.acos(1 - chordMm / r) : Math.PI / 4;
   const whole = Math.max(8, 4 * Math.ceil(TAU / step / 4));
-  return Math.max(1, Math.ceil((whole * Math.abs(sweep)) / TAU - 1e-9));
+  return Math.max(1, Math.ceil((whole * Math.abs(sweep)) / TAU - ROUNDING));
 }
 
 /** The loops of a region as chains, with corners that open where the insets have that sign. */
@@ -96,14 +97,14 @@ function movedLoop(loop: Loop, chain: Chain, by: number): readonly (Edge | undef
   const only = loop.edges[0]!;
   if (loop.edges.length === 1 && only.type === 'arc' && isFullCircle(only)) {
     const radius = only.radius + (only.ccw ? -by : by);
-    if (radius < -1e-9) return undefined;
+    if (radius < -ROUNDING) return undefined;
     const from = pointAt(only, 0);
     const k = Math.max(0, radius) / only.radius;
     const a = {
       u: only.centre.u + (from.u - only.centre.u) * k,
       v: only.centre.v + (from.v - only.centre.v) * k,
     };
-    return [radius > 1e-12 ? { ...only, a, b: a, radius } : { ...circleEdge(only.centre, 0), ccw: only.ccw }];
+    return [radius > DIGITS ? { ...only, a, b: a, radius } : { ...circleEdge(only.centre, 0), ccw: only.ccw }];
   }
   if (by === 0) return chain.map((s) => (s.of.type === 'corner' ? undefined : s.of));
   const edges = directInset({ outer: loop, holes: [] }, by);

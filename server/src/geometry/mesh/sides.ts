@@ -2,6 +2,7 @@
  * The exact surface that one edge of an outline sweeps as the outline goes down its profile. `d` is how deep a point
  * lies inside the outline, w how far along the frame; the material is where d is less than the inset.
  */
+import { DIGITS } from '../../tolerance';
 import { tangentAt } from '../2d/edge';
 import { fromFrame } from '../frame';
 import type { Prism } from '../solid/prism';
@@ -72,7 +73,7 @@ function taperSide({ frame, from }: Prism, edge: Edge | Corner, slope: number, i
   }
   const { centre, radius, sigma } = circleOf(edge);
   const grows = sigma * slope;
-  if (Math.abs(grows) < 1e-12) {
+  if (Math.abs(grows) < DIGITS) {
     const through = fromFrame(frame, centre.u, centre.v, 0);
     const radiusMm = radius + sigma * insetFrom;
     return { place: 'flank', shape: { type: 'cylinder', axis: frame.w, through, radiusMm, sense: sigma } };

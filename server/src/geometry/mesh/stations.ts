@@ -2,6 +2,7 @@
  * Where along an outline a section is set up when it is drawn round it edge by edge: the place, and the way in. Two
  * stretches that run on into each other have the very same station at their joint.
  */
+import { DIGITS } from '../../tolerance';
 import { startAngle, sweepOf, TAU, tangentAt } from '../2d/edge';
 import { cornerOf } from '../2d/offset';
 import type { Edge, Point2 } from '../types';
@@ -36,7 +37,7 @@ export function stationsAlong(
   const { of } = chain[i]!;
   const stations = stationsOf(of, chain[i]!.steps);
   const steps = stations.map(() => i);
-  if (of.type === 'arc' && Math.abs(sweepOf(of)) > TAU - 1e-12)
+  if (of.type === 'arc' && Math.abs(sweepOf(of)) > TAU - DIGITS)
     return { stations: stations.slice(0, -1), steps, closed: true };
   const before = chain[(i + chain.length - 1) % chain.length]!.of;
   const next = (i + 1) % chain.length;

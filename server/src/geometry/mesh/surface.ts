@@ -2,6 +2,7 @@
  * The exact surfaces that a mesh stands for: planes, cylinders, cones and rings (a fillet round an arc), with the
  * direction out of the material at every point. Made from outlines and profiles in closed form, never from facets.
  */
+import { ROUNDING } from '../../tolerance';
 import type { Vec3 } from '../types';
 import { add, dot, length, scale, sub } from '../vector';
 
@@ -62,7 +63,7 @@ export function normalAt(shape: ExactShape, p: Vec3): Vec3 | undefined {
     }
     case 'ring': {
       const out = outFrom(shape.axis, shape.centre, p);
-      if (!out && shape.majorMm > 1e-9) return undefined;
+      if (!out && shape.majorMm > ROUNDING) return undefined;
       const tube = out ? add(shape.centre, out, shape.majorMm) : shape.centre;
       return unit(scale(sub(p, tube), shape.sense));
     }

@@ -2,6 +2,7 @@
  * A swept outline as a closed triangle mesh: polygons at several depths, joined point by point, closed by a cap at either
  * end. Each triangle knows the exact surface it stands for. Undefined where edges vanish on the way: see `carve.ts`.
  */
+import { ROUNDING } from '../../tolerance';
 import { isSteady } from '../2d/offset';
 import { insetAt, type Prism } from '../solid/prism';
 import type { BodyShape, Frame, Point2, Vec3 } from '../types';
@@ -61,7 +62,7 @@ function staysWhole({ region, profile }: Prism): boolean {
       : [0, profile.type === 'straight' ? 0 : profile.radius];
   const only = region.outer.edges[0]!;
   if (region.holes.length === 0 && region.outer.edges.length === 1 && only.type === 'arc') {
-    return only.radius - Math.max(from, to) > -1e-9;
+    return only.radius - Math.max(from, to) > -ROUNDING;
   }
   return isSteady(region, from, to);
 }

@@ -1,5 +1,7 @@
 /** The faces of the body: where the flat ones lie, and the names by which the round side of a round one goes. */
+
 import { FACE_AXIS, FACES, type Face } from '../../model/model';
+import { ROUNDING } from '../../tolerance';
 import type { BodyShape, Vec3 } from '../types';
 import { dot, scale } from '../vector';
 
@@ -45,5 +47,5 @@ export function faceTowards(body: BodyShape, p: Vec3): Face {
   const from = middleOf(body);
   const round = FACES.filter((f) => body.form === 'box' || !isFlat(body, f));
   const towards = (f: Face) => dot(planeOf(body, f).normal, [p[0] - from[0], p[1] - from[1], p[2] - from[2]]);
-  return round.reduce((best, f) => (towards(f) > towards(best) + 1e-9 ? f : best));
+  return round.reduce((best, f) => (towards(f) > towards(best) + ROUNDING ? f : best));
 }

@@ -6,6 +6,7 @@
 
 import { memo } from '../../memo';
 import { FACES, type Face } from '../../model/model';
+import { DIGITS, ROUNDING, SAME } from '../../tolerance';
 import { isFullCircle, pointAt, tangentAt } from '../2d/edge';
 import { windingOf } from '../2d/inside';
 import { meetings } from '../2d/intersect';
@@ -68,10 +69,10 @@ function isRoundStack(body: BodyShape, cluster: readonly Void[]): boolean {
   for (const v of cluster) {
     if (Math.abs(v.frame.w[axis]) !== 1 || v.region.holes.length > 0) return false;
     const c = centreLine(v);
-    if (!c || ([0, 1, 2] as const).some((a) => a !== axis && Math.abs(c[a] - c0[a]) > 1e-9)) return false;
+    if (!c || ([0, 1, 2] as const).some((a) => a !== axis && Math.abs(c[a] - c0[a]) > ROUNDING)) return false;
     for (const a of [0, 1, 2] as const) {
       if (a === axis) continue;
-      if (v.bounds.min[a] < body.box.min[a] + 1e-6 || v.bounds.max[a] > body.box.max[a] - 1e-6) return false;
+      if (v.bounds.min[a] < body.box.min[a] + SAME || v.bounds.max[a] > body.box.max[a] - SAME) return false;
     }
     if (body.form === 'round' && !clearOfRound(body, axis, v)) return false;
   }
@@ -93,7 +94,7 @@ function clearOfRound(body: BodyShape & { form: 'round' }, axis: number, v: Void
       const c = (body.box.min[a] + body.box.max[a]) / 2;
       return Math.max(Math.abs(v.bounds.min[a] - c), Math.abs(v.bounds.max[a] - c));
     });
-  return Math.hypot(...far) < body.radius - 1e-6;
+  return Math.hypot(...far) < body.radius - SAME;
 }
 
 /**
@@ -106,7 +107,7 @@ function opensTo(face: Face, body: BodyShape, cluster: readonly Void[]): boolean
   const level = levelOf(face, body.box.max);
   const extent = body.box.max[axis];
   // across a round bar only down to its middle does every column have something to stand on
-  const limit = body.form === 'round' && body.axis !== axis ? extent / 2 : extent - 1e-6;
+  const limit = body.form === 'round' && body.axis !== axis ? extent / 2 : extent - SAME;
   for (const v of cluster) {
     const deepest = into[axis] > 0 ? v.bounds.max[axis] - level : level - v.bounds.min[axis];
     if (deepest > limit) return false;
@@ -116,21 +117,21 @@ function opensTo(face: Face, body: BodyShape, cluster: readonly Void[]): boolean
 
 function opensUp(v: Void, into: Vec3, level: number, axis: 0 | 1 | 2, cluster: readonly Void[]): boolean {
   const along = dot(v.frame.w, into);
-  if (along > 1 - 1e-12) {
+  if (along > 1 - DIGITS) {
     if (v.profile.type === 'taper' && v.profile.insetTo < v.profile.insetFrom) return false;
-    if (v.from <= 1e-9) return true;
-    return cluster.some((q) => q !== v && q.from < v.from - 1e-9 && q.to >= v.from - 1e-9 && covers(q, v));
+    if (v.from <= ROUNDING) return true;
+    return cluster.some((q) => q !== v && q.from < v.from - ROUNDING && q.to >= v.from - ROUNDING && covers(q, v));
   }
-  if (Math.abs(along) > 1e-12 || v.profile.type !== 'straight') return false;
+  if (Math.abs(along) > DIGITS || v.profile.type !== 'straight') return false;
   // a sweep along the face: the outline must hang from the face, nothing of it overhung
   const up: readonly [number, number] = [-dot(v.frame.u, into), -dot(v.frame.v, into)];
   for (const e of [v.region.outer, ...v.region.holes].flatMap((l) => l.edges)) {
     for (const t of e.type === 'line' ? [0.5] : [0, 0.25, 0.5, 0.75, 1]) {
       const p = pointAt(e, t);
       const d = tangentAt(e, p);
-      if (d.v * up[0] - d.u * up[1] <= 1e-9) continue;
+      if (d.v * up[0] - d.u * up[1] <= ROUNDING) continue;
       const at = v.frame.origin[axis] + p.u * v.frame.u[axis] + p.v * v.frame.v[axis];
-      const above = into[axis] > 0 ? at <= level + 1e-9 : at >= level - 1e-9;
+      const above = into[axis] > 0 ? at <= level + ROUNDING : at >= level - ROUNDING;
       if (!above) return false;
     }
   }
@@ -139,11 +140,11 @@ function opensUp(v: Void, into: Vec3, level: number, axis: 0 | 1 | 2, cluster: r
 
 /** The void below starts wholly within the outline above it, on the same axis and in a straight-walled cut. */
 function covers(above: Void, below: Void): boolean {
-  if (dot(above.frame.w, below.frame.w) < 1 - 1e-12 || above.from > 1e-9) return false;
+  if (dot(above.frame.w, below.frame.w) < 1 - DIGITS || above.from > ROUNDING) return false;
   if (above.profile.type !== 'straight') return false;
   const o = toFrame(above.frame, below.frame.origin);
-  if (above.region === below.region && Math.abs(o[0]) < 1e-9 && Math.abs(o[1]) < 1e-9) return true;
-  if (dot(above.frame.u, below.frame.u) < 1 - 1e-12 || dot(above.frame.v, below.frame.v) < 1 - 1e-12) return false;
+  if (above.region === below.region && Math.abs(o[0]) < ROUNDING && Math.abs(o[1]) < ROUNDING) return true;
+  if (dot(above.frame.u, below.frame.u) < 1 - DIGITS || dot(above.frame.v, below.frame.v) < 1 - DIGITS) return false;
   return holdsRegion(above.region, below.region, o[0], o[1]);
 }
 

@@ -1,12 +1,14 @@
 /** Which voids share volume with which: bounds by a sweep along the longest axis, then a closer look at round pairs. */
+
 import { heed } from '../../effort';
+import { DIGITS, ROUNDING } from '../../tolerance';
 import { isFullCircle } from '../2d/edge';
 import type { Box } from '../types';
 import { add, boxesMeet, dot } from '../vector';
 import type { Prism } from './prism';
 
 /** For each prism, the indices of those it may share volume with, ascending. `hair` below 0 counts touching too. */
-export function contacts(prisms: readonly Prism[], hair = 1e-9): readonly (readonly number[])[] {
+export function contacts(prisms: readonly Prism[], hair = ROUNDING): readonly (readonly number[])[] {
   const axis = spread(prisms.map((p) => p.bounds));
   const order = prisms.map((_, i) => i).sort((a, b) => prisms[a]!.bounds.min[axis] - prisms[b]!.bounds.min[axis]);
   const out: number[][] = prisms.map(() => []);
@@ -51,7 +53,7 @@ function stacked(p: Prism, q: Prism, hair: number): boolean {
   const { w, origin } = p.frame;
   const other = q.frame;
   const along = dot(w, other.w);
-  if (Math.abs(along) < 1 - 1e-12) return false;
+  if (Math.abs(along) < 1 - DIGITS) return false;
   const base = dot(w, add(other.origin, origin, -1));
   const [a, b] = [base + along * q.from, base + along * q.to];
   return Math.min(a, b) >= p.to - hair || Math.max(a, b) <= p.from + hair;
@@ -66,7 +68,7 @@ function roundApart(p: Prism, q: Prism, hair: number): boolean {
   const { w } = p.frame;
   const v = q.frame.w;
   const along = w[0] * v[0] + w[1] * v[1] + w[2] * v[2];
-  if (Math.abs(along) < 1 - 1e-12) return false;
+  if (Math.abs(along) < 1 - DIGITS) return false;
   const centre = (e: Prism, c: { u: number; v: number }) =>
     ([0, 1, 2] as const).map((i) => e.frame.origin[i] + c.u * e.frame.u[i] + c.v * e.frame.v[i]);
   const ca = centre(p, a.centre);

@@ -8,6 +8,7 @@
 
 import { type Budget, within } from '../../effort';
 import { memo } from '../../memo';
+import { DIGITS } from '../../tolerance';
 import type { BodyShape, Measures, Vec3, Void } from '../types';
 import { boxesMeet } from '../vector';
 import { bodyPrism } from './body';
@@ -52,7 +53,7 @@ export function measurePart(
   }
   const { volumeMm3, first, exact } = left;
   const { max } = body.box;
-  if (volumeMm3 <= 1e-12) return { volumeMm3: 0, centroid: [max[0] / 2, max[1] / 2, max[2] / 2], exact };
+  if (volumeMm3 <= DIGITS) return { volumeMm3: 0, centroid: [max[0] / 2, max[1] / 2, max[2] / 2], exact };
   return { volumeMm3, centroid: [first[0] / volumeMm3, first[1] / volumeMm3, first[2] / volumeMm3], exact };
 }
 

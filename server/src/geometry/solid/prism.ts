@@ -2,7 +2,9 @@
  * A swept outline, the one kind of volume here: a void, or the body itself. Its inset at a depth, its bounds,
  * whether a point lies in it.
  */
+
 import { heed } from '../../effort';
+import { ROUNDING } from '../../tolerance';
 import { reachOf } from '../2d/edge';
 import { isDeepInside, windingOf } from '../2d/inside';
 import { regionEdges } from '../2d/moments';
@@ -87,7 +89,7 @@ export function holds(p: Prism, at: Vec3): boolean {
 /** A cylinder or block lies wholly in the body. Never says yes wrongly; for a round body it may say no too often. */
 export function liesIn(body: BodyShape, box: Box): boolean {
   for (const a of [0, 1, 2] as const) {
-    if (box.min[a] < body.box.min[a] - 1e-9 || box.max[a] > body.box.max[a] + 1e-9) return false;
+    if (box.min[a] < body.box.min[a] - ROUNDING || box.max[a] > body.box.max[a] + ROUNDING) return false;
   }
   if (body.form === 'box') return true;
   const i = ((body.axis + 1) % 3) as 0 | 1 | 2;
@@ -96,5 +98,5 @@ export function liesIn(body: BodyShape, box: Box): boolean {
   const ck = (body.box.min[k] + body.box.max[k]) / 2;
   const di = Math.max(Math.abs(box.min[i] - ci), Math.abs(box.max[i] - ci));
   const dk = Math.max(Math.abs(box.min[k] - ck), Math.abs(box.max[k] - ck));
-  return Math.hypot(di, dk) <= body.radius + 1e-9;
+  return Math.hypot(di, dk) <= body.radius + ROUNDING;
 }

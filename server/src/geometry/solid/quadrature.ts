@@ -3,6 +3,7 @@
  * behave like a square root (a cylinder's section growing from nothing) the variable is a sine, which smooths them.
  * Nodes and weights: Kronrod (1965), as tabulated in QUADPACK (Piessens et al. 1983); checked in the tests.
  */
+import { ROUNDING } from '../../tolerance';
 
 /** Adds `f(x)·weight` to the sums. */
 type Integrand = (x: number) => readonly number[];
@@ -61,7 +62,7 @@ export function integrateAll(tasks: readonly Task[], allowed: number, halvings =
     let worst = 0;
     for (let n = 1; n < all.length; n++) if (all[n]!.error > all[worst]!.error) worst = n;
     const { f, a, b, rule } = all[worst]!;
-    if (b - a < 1e-9) break;
+    if (b - a < ROUNDING) break;
     const mid = (a + b) / 2;
     all.splice(worst, 1, stretch(f, a, mid, rule), stretch(f, mid, b, rule));
     error = all.reduce((sum, s) => sum + s.error, 0);

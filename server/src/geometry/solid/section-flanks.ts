@@ -9,6 +9,7 @@
 
 import { charge, spend } from '../../effort';
 import { memo } from '../../memo';
+import { DIGITS } from '../../tolerance';
 import { chords } from '../2d/chords';
 import { arcsAlong } from '../2d/curve';
 import { isFullCircle, line } from '../2d/edge';
@@ -106,7 +107,7 @@ function planeOf(p: Prism, axis: AxisIndex, at: number): Plane {
         v: origin[k] + pu * u[k] + pv * v[k] + depth * w[k],
       };
     },
-    passing: (q) => (Math.abs(lean) < 1e-12 ? undefined : (d0 - q.u * nu - q.v * nv) / lean),
+    passing: (q) => (Math.abs(lean) < DIGITS ? undefined : (d0 - q.u * nu - q.v * nv) / lean),
     size: p.to - p.from,
     lost: false,
   };
@@ -160,7 +161,7 @@ function depthsOf(p: Prism, plane: Plane): readonly number[] {
       halve(last, w, plane, out);
       last = w;
     }
-    if (b - out[out.length - 1]! > 1e-12) out.push(b);
+    if (b - out[out.length - 1]! > DIGITS) out.push(b);
   }
   return out;
 }

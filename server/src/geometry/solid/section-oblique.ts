@@ -4,6 +4,7 @@
  */
 
 import { spend } from '../../effort';
+import { DIGITS, ROUNDING } from '../../tolerance';
 import { chords } from '../2d/chords';
 import { arcsAlong } from '../2d/curve';
 import { line, paramOf, pointAt, sweepOf } from '../2d/edge';
@@ -39,7 +40,7 @@ export function obliqueSection(p: Prism, axis: AxisIndex, at: number): Section {
     }
     const { a, b } = { a: place(piece.a), b: place(piece.b) };
     const point = (s: number) => (s === 0 ? a : s === 1 ? b : place(pointAt(piece, s)));
-    const quarters = Math.max(1, Math.ceil(Math.abs(sweepOf(piece)) / (Math.PI / 2) - 1e-9));
+    const quarters = Math.max(1, Math.ceil(Math.abs(sweepOf(piece)) / (Math.PI / 2) - ROUNDING));
     for (let n = 0; n < quarters; n++) {
       const ok = arcsAlong(point, n / quarters, (n + 1) / quarters, CURVE_SHARE * piece.radius, edges);
       exact &&= ok;
@@ -72,12 +73,12 @@ function between(edges: readonly Edge[], nu: number, nv: number, d0: number, d1:
   for (const e of edges) {
     const cuts: number[] = [];
     for (const d of [d0, d1]) for (const q of onLine(e, nu, nv, d)) cuts.push(paramOf(e, q.u, q.v));
-    const stops = [0, ...cuts.filter((t) => t > 1e-12 && t < 1 - 1e-12).sort((a, b) => a - b), 1];
+    const stops = [0, ...cuts.filter((t) => t > DIGITS && t < 1 - DIGITS).sort((a, b) => a - b), 1];
     for (let n = 0; n + 1 < stops.length; n++) {
       const m = across(pointAt(e, (stops[n]! + stops[n + 1]!) / 2));
       if (m < d0 || m > d1) continue;
       if (stops.length === 2) out.push(e);
-      else if (stops[n + 1]! - stops[n]! > 1e-12) {
+      else if (stops[n + 1]! - stops[n]! > DIGITS) {
         const a = stops[n] === 0 ? e.a : pointAt(e, stops[n]!);
         const b = stops[n + 1] === 1 ? e.b : pointAt(e, stops[n + 1]!);
         out.push(e.type === 'line' ? line(a, b) : { ...e, a, b });

@@ -4,8 +4,10 @@
  * along it and the sides are straight; the curves of a cone, a fillet or a leaning cylinder are chains of arcs, close
  * enough for every digit that is told.
  */
+
 import { heed } from '../../effort';
 import { memo } from '../../memo';
+import { DIGITS } from '../../tolerance';
 import { chords } from '../2d/chords';
 import { line } from '../2d/edge';
 import { sheetOf } from '../2d/indexed-region';
@@ -22,7 +24,7 @@ import { EMPTY, type Section } from './section-value';
 /** How a prism stands to an axis: `along` it, `across` (its sweep lies in the plane) or `oblique`. */
 export function standing(p: Prism, axis: AxisIndex): 'along' | 'across' | 'oblique' {
   const w = Math.abs(p.frame.w[axis]);
-  return w > 1 - 1e-12 ? 'along' : w < 1e-12 ? 'across' : 'oblique';
+  return w > 1 - DIGITS ? 'along' : w < DIGITS ? 'across' : 'oblique';
 }
 
 /** The section of a prism at `at` mm along the axis. */

@@ -7,6 +7,7 @@
 
 import { within } from '../../effort';
 import { memo } from '../../memo';
+import { ROUNDING } from '../../tolerance';
 import { chainLoops, regionsOfLoops } from '../2d/assemble-loops';
 import { boundaryOf } from '../2d/boolean';
 import { lengthOf, pointAt, tangentAt } from '../2d/edge';
@@ -120,7 +121,7 @@ function slabsOf(body: Prism, voids: readonly Prism[], axis: AxisIndex, closely:
   for (let n = 0; n + 1 < stops.length; n++) {
     const a = stops[n]!;
     const b = stops[n + 1]!;
-    const here = voids.filter((v) => v.bounds.min[axis] < b - 1e-9 && v.bounds.max[axis] > a + 1e-9);
+    const here = voids.filter((v) => v.bounds.min[axis] < b - ROUNDING && v.bounds.max[axis] > a + ROUNDING);
     const looks = [...here, body].every((p) => isStill(p, axis)) ? 1 : closely;
     for (let k = 0; k < looks; k++) {
       const height = (b - a) / looks;

@@ -4,6 +4,7 @@
  * stops the common area changes smoothly.
  */
 
+import { DIGITS, ROUNDING } from '../../tolerance';
 import { chords } from '../2d/chords';
 import { isFullCircle } from '../2d/edge';
 import { meetings } from '../2d/intersect';
@@ -50,12 +51,12 @@ class Stops {
   }
 
   readonly put = (x: number): void => {
-    if (x > this.low + 1e-9 && x < this.high - 1e-9) this.all.push(x);
+    if (x > this.low + ROUNDING && x < this.high - ROUNDING) this.all.push(x);
   };
 
   sorted(): number[] {
     this.all.sort((a, b) => a - b);
-    return this.all.filter((x, n) => n === 0 || x - this.all[n - 1]! > 1e-9);
+    return this.all.filter((x, n) => n === 0 || x - this.all[n - 1]! > ROUNDING);
   }
 }
 
@@ -130,7 +131,7 @@ function passing(p: Prism, q: Prism, axis: AxisIndex, put: (x: number) => void):
 function ends(p: Prism, q: Prism, axis: AxisIndex, put: (x: number) => void): void {
   const t = widthOf(q, axis);
   const along = dot(t, p.frame.w);
-  if (Math.abs(along) < 1 - 1e-12) return;
+  if (Math.abs(along) < 1 - DIGITS) return;
   const base = dot(t, add(p.frame.origin, q.frame.origin, -1));
   for (const w of [p.from, p.to]) sideAt(q, axis, base + w * along, put);
 }
@@ -141,7 +142,7 @@ function round(x: number): number {
 
 /** Where the outlines of two prisms that lie across side by side cross. */
 function side(p: Prism, q: Prism, axis: AxisIndex, put: (x: number) => void): void {
-  if (Math.abs(dot(p.frame.w, q.frame.w)) < 1 - 1e-12) return;
+  if (Math.abs(dot(p.frame.w, q.frame.w)) < 1 - DIGITS) return;
   const { u, v, origin } = p.frame;
   const shift = add(q.frame.origin, origin, -1);
   const map = {

@@ -3,7 +3,9 @@
  * every number of the solid. Sections are taken along the axis that makes them simplest, between the depths where
  * their make-up changes.
  */
+
 import { memo } from '../../memo';
+import { DIGITS, ROUNDING } from '../../tolerance';
 import { boundaryOf } from '../2d/boolean';
 import type { Sheet } from '../2d/indexed-region';
 import { type Moments, momentsOf, regionEdges, regionMoments } from '../2d/moments';
@@ -72,7 +74,7 @@ export const wholeOf = memo((p: Prism): Amount => {
       const m = at.moments(insetAt(p, w));
       return [m.area, m.mu, m.mv, m.area * w];
     };
-    const part = integrate(f, a, b, smooth, RELATIVE * Math.abs(f(a)[0]! * height) + 1e-12);
+    const part = integrate(f, a, b, smooth, RELATIVE * Math.abs(f(a)[0]! * height) + DIGITS);
     exact = exact && part.converged;
     sums = sums.map((s, i) => s + part.values[i]!);
   }
@@ -138,9 +140,9 @@ export function amountAlong(within: readonly Prism[], without: readonly Prism[],
     low = Math.max(low, p.bounds.min[axis]);
     high = Math.min(high, p.bounds.max[axis]);
   }
-  if (!(high - low > 1e-12)) return NOTHING;
+  if (!(high - low > DIGITS)) return NOTHING;
   const stops = stopsOf([...within, ...without], axis, low, high);
-  const allowed = RELATIVE * (Math.abs(wholeOf(within[0]!).volumeMm3) + 1e-9);
+  const allowed = RELATIVE * (Math.abs(wholeOf(within[0]!).volumeMm3) + ROUNDING);
   const sums: [number, number, number, number] = [0, 0, 0, 0];
   const tasks: Task[] = [];
   const cuts: Cutting[] = [];
@@ -247,8 +249,8 @@ function bestLean(prisms: readonly Prism[], least: number): Vec3 | undefined {
   const tried: Vec3[] = [];
   for (const { frame } of prisms) {
     const { w } = frame;
-    if (Math.max(Math.abs(w[0]), Math.abs(w[1]), Math.abs(w[2])) > 1 - 1e-12) continue;
-    if (tried.some((d) => Math.abs(dot(d, w)) > 1 - 1e-12)) continue;
+    if (Math.max(Math.abs(w[0]), Math.abs(w[1]), Math.abs(w[2])) > 1 - DIGITS) continue;
+    if (tried.some((d) => Math.abs(dot(d, w)) > 1 - DIGITS)) continue;
     tried.push(w);
     const cost = prisms.reduce((sum, p) => sum + costOf(p, Math.abs(dot(p.frame.w, w))), 0);
     if (cost < least) {
@@ -262,10 +264,10 @@ function bestLean(prisms: readonly Prism[], least: number): Vec3 | undefined {
 /** What a section costs, by the cosine of its sweep to the direction cut across. */
 function costOf(p: Prism, cosine: number): number {
   const straight = p.profile.type === 'straight';
-  if (cosine > 1 - 1e-12) return straight ? 0 : 1;
+  if (cosine > 1 - DIGITS) return straight ? 0 : 1;
   if (!straight) return isTurned(p) ? CURVED : FLANKED;
   const arcs = hasArcs(p);
-  if (cosine < 1e-12) return arcs ? 2 : 1;
+  if (cosine < DIGITS) return arcs ? 2 : 1;
   return arcs ? CURVED : 4;
 }
 
@@ -284,7 +286,7 @@ function hasArcs(p: Prism): boolean {
 /** Every side of its section runs along one of the section's two axes. */
 function isSquare(p: Prism, axis: AxisIndex): boolean {
   const { u, v, w } = p.frame;
-  if ([u, v, w].some((d) => Math.max(Math.abs(d[0]), Math.abs(d[1]), Math.abs(d[2])) < 1 - 1e-12)) return false;
+  if ([u, v, w].some((d) => Math.max(Math.abs(d[0]), Math.abs(d[1]), Math.abs(d[2])) < 1 - DIGITS)) return false;
   if (standing(p, axis) !== 'along') return true;
   return regionEdges(p.region).every((e) => e.type === 'line' && (e.a.u === e.b.u || e.a.v === e.b.v));
 }

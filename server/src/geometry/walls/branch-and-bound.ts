@@ -4,7 +4,9 @@
  * nothing in them can be thinner than what was found: a distance changes no faster than its place, and one to a plane or
  * to a convex volume no less than its slope says. What is left when the work allowed is done is followed down by steps.
  */
+
 import { spend } from '../../effort';
+import { DIGITS, ROUNDING, SAME } from '../../tolerance';
 import { goneAround, type Surroundings, stands } from '../distance/line-of-material';
 import type { Vec3, Void } from '../types';
 import { dot, scale, sub } from '../vector';
@@ -108,11 +110,11 @@ class Search {
     const { patch, x, y } = cell;
     const reach = patch.reach(cell);
     const beside = patch.beside(x, y);
-    if (beside > reach + 1e-6) return;
+    if (beside > reach + SAME) return;
     const p = patch.place(x, y);
     const found = this.opposite.nearest(p, this.limit + reach);
     if (!found) return;
-    const standing = beside <= 1e-6 && this.holds(p, found);
+    const standing = beside <= SAME && this.holds(p, found);
     if (standing && found.mm < this.limit) this.best = { place: { mm: found.mm, p, q: found.q }, cell };
     if (reach < CLOSE || (!standing && found.mm + reach < this.thin.coarse)) return;
     const least = Math.max(cell.least, found.mm - this.fall(cell, p, found, reach));
@@ -129,21 +131,21 @@ class Search {
     if (goneAround(p, q, reach, steady, this.s)) return true;
     const out = cell.patch.outward(cell.x, cell.y);
     const { flat } = this.opposite;
-    if (!steady || out.length === 0 || (!flat && mm < 1e-9)) return false;
-    const change = cell.patch.turn(cell) + (plane ? 0 : (2 * reach) / mm) + 1e-6;
+    if (!steady || out.length === 0 || (!flat && mm < ROUNDING)) return false;
+    const change = cell.patch.turn(cell) + (plane ? 0 : (2 * reach) / mm) + SAME;
     const way = flat ?? scale(sub(q, p), 1 / mm);
     return out.every((n) => dot(way, n) < -change);
   }
 
   private holds(p: Vec3, { mm, q }: Found): boolean {
-    if (mm < 1e-6 || (this.opposite.counts && !this.opposite.counts(p, q))) return false;
+    if (mm < SAME || (this.opposite.counts && !this.opposite.counts(p, q))) return false;
     return stands(p, q, this.s);
   }
 
   /** By how much the distance may be less somewhere in the stretch than at its middle, mm. */
   private fall(cell: Cell, p: Vec3, { mm, q, flatMm = 0 }: Found, reach: number): number {
     const { tangents } = cell.patch;
-    if (!tangents || !(this.opposite.convex || reach < flatMm) || mm < 1e-9) return reach;
+    if (!tangents || !(this.opposite.convex || reach < flatMm) || mm < ROUNDING) return reach;
     const slope = sub(p, q);
     const [tx, ty] = tangents(cell.x, cell.y);
     const fall = (Math.abs(dot(slope, tx)) * cell.hx + Math.abs(dot(slope, ty)) * cell.hy) / mm;
@@ -194,9 +196,9 @@ class Search {
       for (const [i, k] of WAYS) {
         const a = within(patch.whole, x + i * sx);
         const b = within({ x: patch.whole.y, hx: patch.whole.hy }, y + k * sy);
-        if (patch.beside(a, b) > 1e-6) continue;
+        if (patch.beside(a, b) > SAME) continue;
         const p = patch.place(a, b);
-        const found = this.opposite.nearest(p, place.mm - 1e-12);
+        const found = this.opposite.nearest(p, place.mm - DIGITS);
         if (!found || !this.holds(p, found)) continue;
         place = { mm: found.mm, p, q: found.q };
         [x, y] = [a, b];

@@ -1,4 +1,5 @@
 /** The thinnest wall between a removed volume and one of the body's faces. */
+import { DIGITS, ROUNDING } from '../../tolerance';
 import type { Surroundings } from '../distance/line-of-material';
 import { lineSide, type Outline, openOutline, outlineOf, roundSide } from '../distance/outline';
 import { bodyDepths, shared, widest } from '../distance/section';
@@ -15,8 +16,8 @@ import { faceWall } from './skew';
 /** The thinnest wall, or floor, between a void and one flat face of the body; undefined where none is below the limit. */
 export function planeWall(v: Void, plane: Plane, s: Surroundings): Wall | undefined {
   const slope = dot(plane.normal, v.frame.w);
-  if (Math.abs(slope) > 1 - 1e-12) return endToPlane(v, plane, slope > 0, s);
-  if (Math.abs(slope) < 1e-9) return sideToPlane(v, plane, s);
+  if (Math.abs(slope) > 1 - DIGITS) return endToPlane(v, plane, slope > 0, s);
+  if (Math.abs(slope) < ROUNDING) return sideToPlane(v, plane, s);
   const opposite: Opposite = {
     convex: true,
     flat: plane.normal,
@@ -39,7 +40,7 @@ function endToPlane(v: Void, plane: Plane, ahead: boolean, s: Surroundings): Wal
 function sideToPlane(v: Void, plane: Plane, s: Surroundings): Wall | undefined {
   const wide = widest(v);
   const depths = shared(wide, bodyDepths(v.frame, s.body));
-  if (depths.to < depths.from - 1e-9) return undefined;
+  if (depths.to < depths.from - ROUNDING) return undefined;
   const a = outlineOf(v.region);
   const [nu, nv] = [dot(plane.normal, v.frame.u), dot(plane.normal, v.frame.v)];
   const foot = intoFrame(v.frame, scale(plane.normal, plane.at));
@@ -61,10 +62,10 @@ export function roundWall(v: Void, s: Surroundings): Wall | undefined {
   const { body } = s;
   if (body.form !== 'round') return undefined;
   const axis = bodyAxis(body);
-  if (Math.abs(dot(axis, v.frame.w)) < 1 - 1e-12) return faceWall(v, (p) => faceTowards(body, p), outwards(body), s);
+  if (Math.abs(dot(axis, v.frame.w)) < 1 - DIGITS) return faceWall(v, (p) => faceTowards(body, p), outwards(body), s);
   const wide = widest(v);
   const depths = shared(wide, bodyDepths(v.frame, body));
-  if (depths.to < depths.from - 1e-9) return undefined;
+  if (depths.to < depths.from - ROUNDING) return undefined;
   const centre = intoFrame(v.frame, middleOf(body));
   const b = openOutline(roundSide(centre.u, centre.v, body.radius));
   const sides = { frame: v.frame, a: outlineOf(v.region), insetA: wide.inset, b, insetB: 0, depths };
@@ -83,7 +84,7 @@ function outwards(body: Extract<BodyShape, { form: 'round' }>): Opposite {
     const mm = body.radius - far;
     if (mm >= below) return undefined;
     // from the axis itself every way is as long
-    return { mm, q: far > 1e-9 ? add(x, out, mm / far) : add(x, PART_AXES[(body.axis + 1) % 3]!, mm) };
+    return { mm, q: far > ROUNDING ? add(x, out, mm / far) : add(x, PART_AXES[(body.axis + 1) % 3]!, mm) };
   };
   return { convex: false, nearest };
 }

@@ -2,7 +2,9 @@
  * Material left between two bottoms, or between a bottom and a face: as thick as their distance along the axis, wherever
  * both lie over each other and no third volume breaks through.
  */
+
 import type { Face } from '../../model/model';
+import { ROUNDING, SAME } from '../../tolerance';
 import { between, type Surroundings, stands } from '../distance/line-of-material';
 import { type Outline, pointAlong, signedDistance } from '../distance/outline';
 import { eachNearest } from '../distance/planar';
@@ -30,7 +32,7 @@ export const endsInFloor = (v: Void): boolean => !v.through && !v.endsAreWalls;
 
 export function floorWall(a: Void, b: Void | Face, k: Bottoms, isFloor: boolean, s: Surroundings): Wall | undefined {
   const thicknessMm = Math.abs(k.depthB - k.depthA);
-  if (thicknessMm < 1e-6 || thicknessMm >= s.belowMm) return undefined;
+  if (thicknessMm < SAME || thicknessMm >= s.belowMm) return undefined;
   const at = (p: Point2) => [fromFrame(k.frame, p.u, p.v, k.depthA), fromFrame(k.frame, p.u, p.v, k.depthB)] as const;
   for (const p of candidates(k, s)) {
     const line = at(p);
@@ -81,7 +83,8 @@ function* rims(k: Bottoms): Generator<Point2> {
 }
 
 const inBoth = (k: Bottoms, p: Point2): boolean =>
-  signedDistance(k.a, p.u, p.v) <= -k.insetA + 1e-9 && (!k.b || signedDistance(k.b, p.u, p.v) <= -k.insetB + 1e-9);
+  signedDistance(k.a, p.u, p.v) <= -k.insetA + ROUNDING &&
+  (!k.b || signedDistance(k.b, p.u, p.v) <= -k.insetB + ROUNDING);
 
 /** Places that lie over both ends: middles of the cells that outlines and volumes near by cut, widest cell first. */
 function places(k: Bottoms, s: Surroundings): readonly Point2[] {
@@ -123,7 +126,7 @@ function crossings(k: Bottoms): readonly Point2[] {
   for (const e of k.a.sides) {
     for (const f of k.b.sides) {
       eachNearest(e, f, (p, q) => {
-        if (Math.abs(p.u - q.u) + Math.abs(p.v - q.v) < 1e-9 && at.length < 12) at.push(p);
+        if (Math.abs(p.u - q.u) + Math.abs(p.v - q.v) < ROUNDING && at.length < 12) at.push(p);
       });
     }
   }

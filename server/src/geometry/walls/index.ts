@@ -7,6 +7,7 @@
 import { spend } from '../../effort';
 import { memo } from '../../memo';
 import type { Face } from '../../model/model';
+import { DIGITS, ROUNDING, SAME } from '../../tolerance';
 import { jointsOf, type Surroundings } from '../distance/line-of-material';
 import { parallel } from '../distance/section';
 import { type Plane, planesOf } from '../solid/body-faces';
@@ -115,12 +116,9 @@ function withoutShadows(walls: readonly Wall[]): readonly Wall[] {
 function shadows(x: Wall, w: Wall, before: boolean): boolean {
   const thinner = w.thicknessMm - x.thicknessMm;
   const higher = x.heightMm - w.heightMm;
-  if (thinner < -SAME || higher < -SAME) return false;
-  return before || thinner > SAME || higher > SAME;
+  if (thinner < -ROUNDING || higher < -ROUNDING) return false;
+  return before || thinner > ROUNDING || higher > ROUNDING;
 }
-
-/** Thicknesses and heights nearer to each other than this are the same, mm. */
-const SAME = 1e-9;
 
 function cutsOf(a: Void, b: Void): string {
   return [a, b].map((v) => `${v.feature}[${v.member}]`).join(' ');
@@ -202,9 +200,9 @@ class Search {
     const before = this.walls.length;
     this.between(a, b, belowMm);
     const wall = this.walls[before];
-    if (!wall || wall.heightMm <= SAME || wall.type !== 'wall') return;
+    if (!wall || wall.heightMm <= ROUNDING || wall.type !== 'wall') return;
     const cuts = cutsOf(a.v, b.v);
-    this.upright.set(cuts, Math.min(this.upright.get(cuts) ?? belowMm, wall.thicknessMm - SAME));
+    this.upright.set(cuts, Math.min(this.upright.get(cuts) ?? belowMm, wall.thicknessMm - ROUNDING));
   }
 
   /** Every volume with those whose bounds come near, found by a sweep along x. */
@@ -237,7 +235,7 @@ class Search {
       const { k } = plane;
       const mm = plane.at - (plane.normal[k]! > 0 ? v.bounds.max[k] : -v.bounds.min[k]);
       // A volume that starts or ends at a face has nothing over or under it there.
-      const ends = Math.abs(mm) < 1e-6 && Math.abs(v.frame.w[k]) > 1 - 1e-12;
+      const ends = Math.abs(mm) < SAME && Math.abs(v.frame.w[k]) > 1 - DIGITS;
       if (mm < this.belowMm && !ends) this.keep(a, plane.face, gap, (s) => planeWall(v, plane, s));
     }
     if (this.body.form === 'round') this.keep(a, 'round', gap, (s) => roundWall(v, s));

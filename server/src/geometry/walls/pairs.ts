@@ -1,4 +1,5 @@
 /** The thinnest wall between two removed volumes, and between the arms of one. */
+import { ROUNDING } from '../../tolerance';
 import type { Surroundings } from '../distance/line-of-material';
 import { outlineOf } from '../distance/outline';
 import { bodyDepths, depthsIn, outlineIn, parallel, shared, widest } from '../distance/section';
@@ -12,7 +13,7 @@ import { skewWall } from './skew';
 export function areStacked(a: Void, b: Void): boolean {
   if (parallel(a.frame.w, b.frame.w) === 0) return false;
   const wholeB = depthsIn(a.frame, b.frame, b);
-  return wholeB.from >= a.to - 1e-9 || wholeB.to <= a.from + 1e-9;
+  return wholeB.from >= a.to - ROUNDING || wholeB.to <= a.from + ROUNDING;
 }
 
 /**
@@ -24,11 +25,11 @@ export function pairWall(a: Void, b: Void, s: Surroundings, besideMm: number): W
   if (way === 0) return skewWall(a, b, s);
   const wholeB = depthsIn(a.frame, b.frame, b);
   const beside = { ...s, belowMm: Math.min(s.belowMm, besideMm) };
-  if (wholeB.from >= a.to - 1e-9) return stacked(a, b, [a.to, wholeB.from, way], s, beside);
-  if (wholeB.to <= a.from + 1e-9) return stacked(a, b, [a.from, wholeB.to, way], s, beside);
+  if (wholeB.from >= a.to - ROUNDING) return stacked(a, b, [a.to, wholeB.from, way], s, beside);
+  if (wholeB.to <= a.from + ROUNDING) return stacked(a, b, [a.from, wholeB.to, way], s, beside);
   const [wideA, wideB] = [widest(a), widest(b)];
   const depths = shared(shared(wideA, depthsIn(a.frame, b.frame, wideB)), bodyDepths(a.frame, s.body));
-  if (depths.to < depths.from - 1e-9) {
+  if (depths.to < depths.from - ROUNDING) {
     const both = shared(a, wholeB);
     return overlapOnly(skewWall(a, b, s), both.to - both.from);
   }
@@ -70,6 +71,6 @@ export const mayFaceItself = (v: Void): boolean => !outlineOf(v.region).convex;
 export function armsWall(v: Void, s: Surroundings): Wall | undefined {
   const wide = widest(v);
   const depths = shared(wide, bodyDepths(v.frame, s.body));
-  if (depths.to < depths.from - 1e-9) return undefined;
+  if (depths.to < depths.from - ROUNDING) return undefined;
   return sideWall(v, v, { frame: v.frame, a: outlineOf(v.region), insetA: wide.inset, insetB: wide.inset, depths }, s);
 }

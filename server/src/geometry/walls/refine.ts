@@ -2,6 +2,7 @@
  * Both ends of a line through material moved over their surfaces until it gets no shorter: the nearest point opposite a
  * place may itself be cut away or lie outside the body, and then the shortest line that stands ends beside it.
  */
+import { DIGITS, NEAR, ROUNDING, SAME } from '../../tolerance';
 import { inBody, type Surroundings, stands } from '../distance/line-of-material';
 import type { BodyShape, Vec3, Void } from '../types';
 import { distance } from '../vector';
@@ -65,7 +66,7 @@ export function settled(a: Void, b: Void, from: Line, s: Surroundings): Line {
 function shorter(one: Spot, two: Spot, than: Line, s: Surroundings): Line | undefined {
   const [p, q] = [one.patch.place(one.x, one.y), two.patch.place(two.x, two.y)];
   const mm = distance(p, q);
-  if (mm >= than.mm - 1e-12 || mm < 1e-6 || !inBody(s.body, p) || !inBody(s.body, q)) return undefined;
+  if (mm >= than.mm - DIGITS || mm < SAME || !inBody(s.body, p) || !inBody(s.body, q)) return undefined;
   return stands(p, q, s) ? { mm, p, q } : undefined;
 }
 
@@ -73,7 +74,7 @@ function stepped({ patch, x, y }: Spot, dx: number, dy: number): Spot | undefine
   const w = patch.whole;
   const held = (a: number, middle: number, half: number) => Math.min(middle + half, Math.max(middle - half, a));
   const to = { patch, x: held(x + dx, w.x, w.hx), y: held(y + dy, w.y, w.hy) };
-  return patch.beside(to.x, to.y) <= 1e-6 ? to : undefined;
+  return patch.beside(to.x, to.y) <= SAME ? to : undefined;
 }
 
 /** Where on its patches a point of a volume's surface lies. */
@@ -81,9 +82,9 @@ function spotOf(v: Void, at: Vec3, body: BodyShape): Spot | undefined {
   let best: (Spot & { readonly off: number }) | undefined;
   for (const patch of [...patchesOf(v, 'sides', body), ...patchesOf(v, 'ends', body)]) {
     const found = nearestOn(patch, at);
-    if (!best || found.off < best.off - 1e-9) best = found;
+    if (!best || found.off < best.off - ROUNDING) best = found;
   }
-  return best && best.off < 1e-4 ? best : undefined;
+  return best && best.off < NEAR ? best : undefined;
 }
 
 function nearestOn(patch: Patch, at: Vec3): Spot & { readonly off: number } {

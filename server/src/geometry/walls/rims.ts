@@ -2,7 +2,9 @@
  * A wall or floor as a plate: it is followed through the middle of its thickness in four directions until it ends in the
  * air, which is a free edge, or in material as thick as a block, which holds it.
  */
+
 import { heed } from '../../effort';
+import { SAME } from '../../tolerance';
 import type { Vec3, Wall } from '../types';
 import { add, cross, dot, length, scale, sub } from '../vector';
 
@@ -31,7 +33,7 @@ export function rimsOf(wall: Pick<Wall, 'at' | 'a' | 'thicknessMm' | 'type'>, is
   const { at, a, thicknessMm } = wall;
   const across = sub(at[1], at[0]);
   const mm = length(across);
-  if (mm < 1e-6) return undefined;
+  if (mm < SAME) return undefined;
   const n = scale(across, 1 / mm);
   const middle = add(at[0], across, 0.5);
   if (!isMaterial(middle)) return undefined;

@@ -2,7 +2,9 @@
  * Walls between two sides that are parallel to one axis: their thickness is measured in the plane square to it, and they
  * stand as high as the two sides overlap. Where a third volume takes the wall away, the place is sought elsewhere on it.
  */
+
 import type { Face } from '../../model/model';
+import { ROUNDING, SAME } from '../../tolerance';
 import { type Facing, facings, ownFacings, staysWithin } from '../distance/facing';
 import { type Cell, cells, longestRun, type Surroundings, stands } from '../distance/line-of-material';
 import { nearestOn, type Outline, pointAlong } from '../distance/outline';
@@ -34,7 +36,7 @@ export function sideWall(a: Void, b: Void | Face, sides: Sides, s: Surroundings)
   let best: Wall | undefined;
   for (const k of found) {
     const thicknessMm = k.mm + shift;
-    if (thicknessMm < 1e-6) continue;
+    if (thicknessMm < SAME) continue;
     if (best && best.thicknessMm <= thicknessMm) break;
     const wall = standing(a, b, k, sides, s) ?? beside(a, b, k, sides, s);
     if (wall && (!best || wall.thicknessMm < best.thicknessMm)) best = wall;
@@ -56,7 +58,7 @@ function standing(a: Void, b: Void | Face, k: Facing, sides: Sides, all: Surroun
   const { depths } = sides;
   const middle = (depths.from + depths.to) / 2;
   const gap = all.near.length > 0 ? gapBox(k, sides) : undefined;
-  const near = gap ? all.near.filter((v) => boxesNear(v.bounds, gap, 1e-6)) : all.near;
+  const near = gap ? all.near.filter((v) => boxesNear(v.bounds, gap, SAME)) : all.near;
   const s = { ...all, near };
   const most = SAME_WALL * (k.mm + sides.insetA + sides.insetB) - sides.insetA - sides.insetB;
   const wall = (at: readonly [Vec3, Vec3], heightMm: number, lengthMm: number): Wall => {
@@ -79,8 +81,9 @@ function standing(a: Void, b: Void | Face, k: Facing, sides: Sides, all: Surroun
       if (!run) continue;
       open.push(cell);
       const height = run.to - run.from;
-      const longer = best && height > best.height - 1e-9 && cell.to - cell.from > best.cell.to - best.cell.from + 1e-9;
-      if (!best || height > best.height + 1e-9 || longer)
+      const longer =
+        best && height > best.height - ROUNDING && cell.to - cell.from > best.cell.to - best.cell.from + ROUNDING;
+      if (!best || height > best.height + ROUNDING || longer)
         best = { at: ends(sides, p, q, run.cell.middle), height, cell };
     }
     if (!best) continue;
@@ -96,7 +99,7 @@ const offset = (f: Frame) => f.origin[0] * f.w[0] + f.origin[1] * f.w[1] + f.ori
 const bodyCut = (s: Surroundings) => ({ bounds: s.body.box }) as Void;
 
 function alongCells(k: Facing, f: Frame, s: Surroundings, fine: boolean): readonly Cell[] {
-  if (k.to - k.from < 1e-9) return [{ from: k.from, to: k.to, middle: k.from }];
+  if (k.to - k.from < ROUNDING) return [{ from: k.from, to: k.to, middle: k.from }];
   if (k.e.arc) return cutAlso([{ from: k.from, to: k.to, middle: (k.from + k.to) / 2 }], 9);
   const way: Vec3 = [0, 1, 2].map((i) => f.u[i as 0] * k.e.tax + f.v[i as 0] * k.e.tay) as unknown as Vec3;
   const start = fromFrame(f, k.e.ax, k.e.ay, 0);
@@ -130,7 +133,7 @@ function gapBox(k: Facing, sides: Sides): Box {
 
 /** Where the thinnest line itself is cut away: the nearest place to either side of it, on the same wall, that stands. */
 function beside(a: Void, b: Void | Face, k: Facing, sides: Sides, s: Surroundings): Wall | undefined {
-  if (k.to - k.from > 1e-9) return undefined;
+  if (k.to - k.from > ROUNDING) return undefined;
   const shift = sides.insetA + sides.insetB;
   const most = Math.min(s.belowMm, SAME_WALL * (k.mm + shift)) - shift;
   const deep = cells(sides.depths.from, sides.depths.to, sides.frame.w, -offset(sides.frame), [...s.near, bodyCut(s)]);
@@ -140,7 +143,7 @@ function beside(a: Void, b: Void | Face, k: Facing, sides: Sides, s: Surrounding
     const p = pointAlong(k.e, mm);
     const q = nearestOn(k.f, p.u, p.v);
     const gap = Math.hypot(p.u - q.u, p.v - q.v);
-    if (gap > most || gap < 1e-9) return undefined;
+    if (gap > most || gap < ROUNDING) return undefined;
     const run = longestRun(deep, (d) => stands(...ends(sides, p, q, d.middle), s));
     return run && { gap, at: ends(sides, p, q, run.cell.middle), height: run.to - run.from };
   };

@@ -2,7 +2,9 @@
  * Walls where the two surfaces share no axis, or where one of them is tapered or rounded: the least distance of the two
  * bodies, and how far around that place the wall stays as thin.
  */
+
 import type { Face } from '../../model/model';
+import { DIGITS, ROUNDING, SAME } from '../../tolerance';
 import { reachTo } from '../distance/facing';
 import { type Surroundings, stands } from '../distance/line-of-material';
 import { isConvex, pointApart, solidsApart } from '../distance/solids';
@@ -16,11 +18,11 @@ const SAME_WALL = 1.5;
 /** Between two volumes, however they lie. None where they meet. */
 export function skewWall(a: Void, b: Void, s: Surroundings): Wall | undefined {
   const nearest = solidsApart(a, b, s.belowMm);
-  if (!nearest || nearest.mm < 1e-6) return undefined;
+  if (!nearest || nearest.mm < SAME) return undefined;
   const may = () => !s.maySearch || s.maySearch();
   const place = stands(nearest.p, nearest.q, s) ? nearest : may() ? elsewhere(a, b, s) : undefined;
   if (!place) return undefined;
-  return wallAt(a, b, place, (x) => pointApart(x, b, place.mm * SAME_WALL + 1e-9)?.mm, s);
+  return wallAt(a, b, place, (x) => pointApart(x, b, place.mm * SAME_WALL + ROUNDING)?.mm, s);
 }
 
 /** Looked for a little above the limit, since both ends may yet move together. */
@@ -81,7 +83,7 @@ function lipMm(x: Vec3, way: Vec3, body: BodyShape): number {
   const [o, d] = [across(sub(x, mix(body.box.min, body.box.max, 0.5))), across(way)];
   const [a, b, c] = [dot(d, d), dot(o, d), dot(o, o) - body.radius * body.radius];
   const root = b * b - a * c;
-  return a < 1e-12 || root < 0 ? box : Math.min(box, Math.max(0, (Math.sqrt(root) - b) / a));
+  return a < DIGITS || root < 0 ? box : Math.min(box, Math.max(0, (Math.sqrt(root) - b) / a));
 }
 
 /** A gap that runs out to nothing is an opening's rim, not a wall. */
@@ -97,7 +99,7 @@ function wallAt(a: Void, b: Void | Face, at: Place, toB: (x: Vec3) => number | u
   const fine = at.mm / 30;
   const spread = (way: Vec3): number => {
     const long = length(way);
-    if (long < 1e-6) return 0;
+    if (long < SAME) return 0;
     const unit = scale(way, 1 / long);
     const gap = (mm: number) => {
       const x = add(middle, unit, mm);
@@ -107,8 +109,8 @@ function wallAt(a: Void, b: Void | Face, at: Place, toB: (x: Vec3) => number | u
     const reach = (sign: 1 | -1) => {
       const end = exit(s.body, middle, scale(unit, sign));
       let far = Math.min(end, at.mm);
-      while (far < end && gap(sign * far) <= most + 1e-9) far = Math.min(end, 3 * far);
-      return reachTo(gap, 0, sign * far, most + 1e-9, fine);
+      while (far < end && gap(sign * far) <= most + ROUNDING) far = Math.min(end, 3 * far);
+      return reachTo(gap, 0, sign * far, most + ROUNDING, fine);
     };
     return reach(1) + reach(-1);
   };
@@ -132,7 +134,7 @@ function exit(body: BodyShape, from: Vec3, unit: Vec3): number {
   let far = Number.POSITIVE_INFINITY;
   for (let i = 0; i < 3; i++) {
     const k = i as 0 | 1 | 2;
-    if (Math.abs(unit[k]) < 1e-12) continue;
+    if (Math.abs(unit[k]) < DIGITS) continue;
     far = Math.min(far, Math.max(0, ((unit[k] > 0 ? body.box.max[k] : body.box.min[k]) - from[k]) / unit[k]));
   }
   return far;

@@ -2,7 +2,9 @@
  * Walls under the slope of a broken edge: between a chamfer or a round and another cut. What stands beside its two rims is
  * the wall of other cuts and faces; only a line that meets the slope itself, between its rims, is a wall of its own.
  */
+
 import { heed } from '../../effort';
+import { ROUNDING } from '../../tolerance';
 import type { Surroundings } from '../distance/line-of-material';
 import { depthOf, intoFrame } from '../frame';
 import type { Solid, Vec3, Void, Wall } from '../types';
@@ -16,7 +18,7 @@ const RIM_MM = 1e-3;
 
 /** Wide enough for a slope. */
 export function isSlope(v: Void): boolean {
-  return v.role === 'edge' && Math.min(...legsOf(v)) > BROKEN_MM + 1e-9;
+  return v.role === 'edge' && Math.min(...legsOf(v)) > BROKEN_MM + ROUNDING;
 }
 
 /** How wide it is on the two sides of its edge. */

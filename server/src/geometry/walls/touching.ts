@@ -2,8 +2,10 @@
  * Cuts that touch and do not overlap: between them stands a web of nothing, which a cutter leaves as a foil or tears. Found as
  * a wall a hair thick between the one and the other made a hair smaller, so that everything that holds for walls holds for it.
  */
+
 import { heed, spend } from '../../effort';
 import { memo } from '../../memo';
+import { HAIR } from '../../tolerance';
 import { insetRegion } from '../2d/offset';
 import { bodyDepths } from '../distance/section';
 import { solidsApart } from '../distance/solids';
@@ -13,8 +15,6 @@ import { boxesMeet, boxesNear } from '../vector';
 import { wallsBetween } from './';
 import { compareVoids, sameCut } from './order';
 
-/** How much smaller the one is made, mm. */
-const HAIR = 1e-3;
 /** Walls thinner than this are looked for, mm. */
 const THIN = 3 * HAIR;
 /** So far under a face a cut is in the body, mm. */

@@ -1,6 +1,8 @@
 /** Relief in the square corners of a pocket, and how large it is where the text does not say. */
+
 import { formatLength } from '../../text/format';
 import { entry, type MapNode, type Span, scalarAt } from '../../text/tree';
+import { ROUNDING } from '../../tolerance';
 import type { Length, Shape } from '../base';
 import type { Evaluation } from '../resolve/evaluation';
 import { unwritten } from '../resolve/outline';
@@ -29,7 +31,7 @@ export function reliefOf(work: Evaluation, map: MapNode, shape: Shape, floorRadi
     return undefined;
   }
   const side = smallerSideMm(shape);
-  if (given && given.mm > side * (1 + 1e-9)) {
+  if (given && given.mm > side * (1 + ROUNDING)) {
     const most = formatLength(side, work.doc.units);
     return work.fail(`A relief of ${given.text} is wider than the pocket, which is ${most} across.`, given.span);
   }

@@ -1,5 +1,7 @@
 /** Milled recesses with their islands: what is cut inside an outline; a cutout when it goes through. */
+
 import { at, type MapEntry, type MapNode, mapAt } from '../../text/tree';
+import { ROUNDING } from '../../tolerance';
 import type { Depth, FeatureBase, Length, Named, Place, Shape } from '../base';
 import { baseOf, drawnSpan, type Head } from '../resolve/base';
 import type { Evaluation } from '../resolve/evaluation';
@@ -136,7 +138,8 @@ function islandOf(
     ? work.length(map, 'height')
     : unwritten(depthMm, e.span, 'no `height` is given: up to where the pocket starts');
   if (!shape || !place || !height) return undefined;
-  if (height.mm > depthMm + 1e-9) return work.fail('An island cannot be higher than the pocket is deep.', height.span);
+  if (height.mm > depthMm + ROUNDING)
+    return work.fail('An island cannot be higher than the pocket is deep.', height.span);
   return { name: String(e.key.value), span: e.key.span, shape, place: relativeTo(place, pocketPlace), height };
 }
 

@@ -1,5 +1,7 @@
 /** Outlines in a face's plane: rectangles, circles and paths with rounded or bevelled corners and arcs. */
+
 import { at, entry, type ListNode, type MapNode, mapAt, type Span, type TextNode } from '../../text/tree';
+import { ROUNDING } from '../../tolerance';
 import { FACE_AXIS, FACE_PLANE, type Face, type Length, type PathCorner, type Place, type Shape } from '../base';
 import type { Head } from './base';
 import type { Evaluation } from './evaluation';
@@ -53,7 +55,7 @@ function rectangle(work: Evaluation, map: MapNode, size: MapNode, face: Face, wh
   const rotate = at(map, 'rotate') ? work.angle(map, 'rotate', -360.001, 360.001) : { deg: 0 };
   if (!u || !v || !cornerRadius || !rotate) return undefined;
   const most = Math.min(u.mm, v.mm) / 2;
-  if (cornerRadius.mm > most * (1 + 1e-9)) {
+  if (cornerRadius.mm > most * (1 + ROUNDING)) {
     const message = `\`corner-radius\` ${cornerRadius.text} is more than half the shorter side: ${number(most / work.doc.unitMm)} is the most.`;
     return work.fail(message, cornerRadius.span);
   }

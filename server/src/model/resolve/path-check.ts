@@ -1,9 +1,9 @@
 /** Does a path hold together: no corner twice, arcs that are arcs, roundings that fit between their neighbours? */
+
 import { writeLength } from '../../text/format';
+import { SAME } from '../../tolerance';
 import type { PathCorner } from '../base';
 import type { Evaluation } from './evaluation';
-
-const NEAR_MM = 1e-6;
 
 /** Whether roundings, bevels and arcs fit between the corners; what does not is told. */
 export function checkPath(work: Evaluation, corners: readonly PathCorner[], closed: boolean): boolean {
@@ -13,7 +13,7 @@ export function checkPath(work: Evaluation, corners: readonly PathCorner[], clos
   for (let i = 0; i < last; i++) {
     const a = corners[i]!;
     const b = corners[(i + 1) % corners.length]!;
-    if (distance(a, b) > NEAR_MM) {
+    if (distance(a, b) > SAME) {
       if (a.arc) arcIsOne(work, a, b);
       continue;
     }
@@ -32,7 +32,7 @@ export function checkPath(work: Evaluation, corners: readonly PathCorner[], clos
 function arcIsOne(work: Evaluation, a: PathCorner, b: PathCorner): void {
   const m = a.arc!;
   const cross = (b.u - a.u) * (m.v - a.v) - (b.v - a.v) * (m.u - a.u);
-  if (Math.abs(cross) > NEAR_MM * distance(a, b)) return;
+  if (Math.abs(cross) > SAME * distance(a, b)) return;
   work.fail('This point lies on the straight line between the two corners, so there is no arc through it.', m.span);
 }
 
@@ -58,7 +58,7 @@ function cornersFit(work: Evaluation, corners: readonly PathCorner[], closed: bo
     if (corners[i]!.arc || corners[(i + n - 1) % n]!.arc || corners[j]!.arc) continue;
     const [a, b] = [reachOf(corners, i, closed), reachOf(corners, j, closed)];
     const side = distance(corners[i]!, corners[j]!);
-    if (a + b <= side + NEAR_MM) continue;
+    if (a + b <= side + SAME) continue;
     const worst = a >= b ? i : j;
     const by = corners[worst]!.round ?? corners[worst]!.bevel;
     if (told.has(worst) || !by) continue;

@@ -1,5 +1,7 @@
 /** Positions, patterns and depths of a feature, in the two axes of its face's plane. */
+
 import { at, entry, type MapNode, mapAt, type ScalarNode, type Span, scalarAt } from '../../text/tree';
+import { DIGITS } from '../../tolerance';
 import {
   type Axis,
   type Depth,
@@ -170,7 +172,7 @@ function steps(pitch: number, count: number): number[] {
 
 /** Quarter turns land on the axes, not 1e-16 beside them. */
 function clean(value: number): number {
-  return Math.abs(value) < 1e-12 ? 0 : value;
+  return Math.abs(value) < DIGITS ? 0 : value;
 }
 
 /**

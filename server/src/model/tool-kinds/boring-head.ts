@@ -1,5 +1,7 @@
 /** Boring heads with their bars: out of balance, and not turned as fast as the spindle can. */
+
 import { BORING_HEAD_RPM } from '../../tables/plunging.data';
+import { SAME } from '../../tolerance';
 import { length, map } from '../schema/common';
 import { diameter, gripped, kind } from './fields';
 import { byReach, noDisc, type ToolBase, type ToolKindHome } from './kind';
@@ -37,7 +39,7 @@ export const boringHead: ToolKindHome<Boring> = {
   schema,
   read,
   check: ({ diameterMm, largestMm }, tell, mm) => {
-    if (largestMm < diameterMm - 1e-6)
+    if (largestMm < diameterMm - SAME)
       tell('largest', `The largest bore, ${mm(largestMm)}, is under the smallest, ${mm(diameterMm)}.`);
   },
   reachMm: byReach,

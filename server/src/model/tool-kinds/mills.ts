@@ -1,4 +1,5 @@
 /** Cutters that cut on their side and their end, on a shank. */
+import { SAME } from '../../tolerance';
 import type { InWords, Tell, ToolBase } from './kind';
 import type { ToolMaterial, ToolReader } from './reader';
 
@@ -19,8 +20,6 @@ export interface Mill extends ToolBase {
   /** Of an engraver: included angle of its point; `diameterMm` is then the width of its tip. */
   readonly angleDeg?: number;
 }
-
-const EPSILON = 1e-6;
 
 interface Usual {
   readonly fluteLengthMm: number;
@@ -50,8 +49,8 @@ export function readMill<K extends Mill['kind']>(
 
 export function checkFlutes(tool: Mill, tell: Tell, mm: InWords): void {
   const { diameterMm, fluteLengthMm, reachMm, shankMm } = tool;
-  if (fluteLengthMm > reachMm + EPSILON) {
-    const wide = shankMm > diameterMm + EPSILON;
+  if (fluteLengthMm > reachMm + SAME) {
+    const wide = shankMm > diameterMm + SAME;
     const why = wide
       ? `its shank of ${mm(shankMm)} begins where its reach ends`
       : 'reach counts from the tip, past the flutes';
@@ -66,7 +65,7 @@ export function checkFlutes(tool: Mill, tell: Tell, mm: InWords): void {
 export function checkMill(tool: Mill, tell: Tell, mm: InWords): void {
   checkFlutes(tool, tell, mm);
   const { diameterMm, cornerRadiusMm } = tool;
-  if (cornerRadiusMm > diameterMm / 2 + EPSILON) {
+  if (cornerRadiusMm > diameterMm / 2 + SAME) {
     const message = `A corner radius of ${mm(cornerRadiusMm)} does not go on a cutter ${mm(diameterMm)} wide; half of that is a ball.`;
     tell('corner-radius', message, diameterMm / 2);
   }

@@ -1,5 +1,7 @@
 /** Slitting saws: thin discs on an arbor, for slits that no end mill is thin and long enough for. */
+
 import { SLITTING_SAW, sawTeeth } from '../../tables/slitting-saws';
+import { SAME } from '../../tolerance';
 import { length, map, number, optional } from '../schema/common';
 import { diameter, gripped, kind, reach, shank, toothed } from './fields';
 import type { ToolBase, ToolKindHome } from './kind';
@@ -73,9 +75,9 @@ export const slittingSaw: ToolKindHome<SlittingSaw> = {
   schema,
   read,
   check({ diameterMm, thicknessMm, neckMm, reachMm }, tell, mm) {
-    if (neckMm >= diameterMm - 1e-6)
+    if (neckMm >= diameterMm - SAME)
       tell('flange', `Its flange, ${mm(neckMm)}, must be smaller than the saw, ${mm(diameterMm)}.`);
-    if (thicknessMm > reachMm + 1e-6)
+    if (thicknessMm > reachMm + SAME)
       tell('reach', `Its reach, ${mm(reachMm)}, is less than the saw’s own thickness, ${mm(thicknessMm)}.`);
   },
   reachMm: ({ reachMm }) => reachMm,

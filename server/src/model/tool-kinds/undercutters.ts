@@ -1,4 +1,5 @@
 /** Cutters wider than their necks. */
+import { SAME } from '../../tolerance';
 import type { InWords, Tell, ToolBase, ToolBody } from './kind';
 import type { ToolMaterial, ToolReader } from './reader';
 
@@ -12,8 +13,6 @@ export interface UndercutMill extends ToolBase {
   /** Of a dovetail cutter: between its side and its face. */
   readonly angleDeg?: number;
 }
-
-const EPSILON = 1e-6;
 
 export function readUndercutter<K extends UndercutMill['kind']>(
   r: ToolReader,
@@ -29,14 +28,14 @@ export function readUndercutter<K extends UndercutMill['kind']>(
 }
 
 export function checkNeck(tool: UndercutMill, tell: Tell, mm: InWords): void {
-  if (tool.neckMm >= tool.diameterMm - EPSILON) {
+  if (tool.neckMm >= tool.diameterMm - SAME) {
     tell('neck', `Its neck, ${mm(tool.neckMm)}, must be thinner than its head, ${mm(tool.diameterMm)}.`);
   }
 }
 
 export function checkHead(tool: UndercutMill, tell: Tell, mm: InWords): void {
   checkNeck(tool, tell, mm);
-  if (tool.thicknessMm > tool.reachMm + EPSILON) {
+  if (tool.thicknessMm > tool.reachMm + SAME) {
     tell('reach', `Its reach, ${mm(tool.reachMm)}, is less than the thickness of its head, ${mm(tool.thicknessMm)}.`);
   }
 }

@@ -2,6 +2,7 @@
  * Which bars to take and how to cut each, at the least cost: first at once, then as far as a search in whole bars proves it,
  * then, with a solver, over all patterns. What could not be proven is told as between a bound and what was found.
  */
+import { SAME } from '../../tolerance';
 import { leastBars, quickBound } from './bounds';
 import { grownColumns } from './columns';
 import { completed } from './completion';
@@ -105,6 +106,5 @@ function everyColumn(problem: Problem): readonly Column[] | undefined {
 function wholeUp({ kinds }: Problem, bound: number): number {
   const cost = kinds[0]!.cost;
   const alike = cost > 0 && kinds.every((k) => k.cost === cost);
-  return alike ? Math.ceil(bound / cost - TINY) * cost : bound;
+  return alike ? Math.ceil(bound / cost - SAME) * cost : bound;
 }
-const TINY = 1e-6;

@@ -1,4 +1,5 @@
 /** The pattern that is worth most in one bar: by the length used, or by a price on each piece. Branch and bound over counts. */
+import { ROUNDING } from '../../tolerance';
 import type { Pattern } from './types';
 
 /** Looked at, at most: what is found by then is good, and need not be the best. */
@@ -33,7 +34,7 @@ export function worthMost(
     if (sum > value) [best, value] = [[...counts], sum];
     const i = order[at];
     // No more than the next piece's worth for its length, all the way.
-    if (i === undefined || nodes >= MOST_NODES || sum + (left * prices[i]!) / sizes[i]! <= value + TINY) return;
+    if (i === undefined || nodes >= MOST_NODES || sum + (left * prices[i]!) / sizes[i]! <= value + ROUNDING) return;
     for (let n = Math.min(times[i]!, Math.floor(left / sizes[i]!)); n >= 0; n--) {
       nodes++;
       counts[at] = n;
@@ -47,5 +48,3 @@ export function worthMost(
   for (const [k, i] of order.entries()) pattern[i] = best[k]!;
   return { pattern, value, best: nodes < MOST_NODES };
 }
-/** Prices are those of a linear program, known to about this. */
-const TINY = 1e-9;

@@ -1,4 +1,5 @@
 /** Asked in millimetres, solved in whole thousandths, answered in millimetres. */
+import { ROUNDING } from '../../tolerance';
 import {
   type CutList,
   type CutListAsk,
@@ -61,7 +62,7 @@ export function costOf(cuttings: readonly Cutting[], { kinds }: Problem): number
 /** The answer: bars alike stand together, those that are fullest first. `bound` as found; never more than the cost. */
 export function listed(ask: CutListAsk, problem: Problem, cuttings: readonly Cutting[], bound: number): CutList {
   const cost = costOf(cuttings, problem);
-  const proven = bound >= cost - ALIKE * Math.max(1, cost);
+  const proven = bound >= cost - ROUNDING * Math.max(1, cost);
   const kerf = whole(ask.saw.kerfMm);
   const unplaced = openOf(problem, cuttings).flatMap((times, i) =>
     times > 0 ? [{ mm: (problem.sizes[i]! - kerf) / THOUSANDTHS, times }] : [],
@@ -71,8 +72,6 @@ export function listed(ask: CutListAsk, problem: Problem, cuttings: readonly Cut
     .sort((a, b) => b.lengthMm - a.lengthMm || a.leftMm - b.leftMm || compareCuts(a.cutsMm, b.cutsMm));
   return { bars, cost, bound: proven ? cost : bound, proven, unplaced };
 }
-/** Costs are sums of a few prices: what differs by less is rounding. */
-const ALIKE = 1e-9;
 
 function compareCuts(a: readonly number[], b: readonly number[]): number {
   for (let i = 0; i < Math.max(a.length, b.length); i++) {

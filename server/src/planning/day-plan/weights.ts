@@ -1,4 +1,5 @@
 /** What each set-up takes after each other one, worked out once: slow minutes, for orders are weighed by slow hands. */
+import { ROUNDING } from '../../tolerance';
 import { changesFor, minutesWith } from './switching';
 import type { DayAsk, DaySetup } from './types';
 
@@ -46,8 +47,6 @@ export function onward(label: Label, before: number, setup: number, { bare, afte
 /** Fewer evenings, then a shorter last one: whatever follows, that is never the worse beginning. */
 export function isBetter(a: Label, b: Label): boolean {
   if (a.evenings !== b.evenings) return a.evenings < b.evenings;
-  if (Math.abs(a.minutes - b.minutes) > ALIKE) return a.minutes < b.minutes;
-  return a.total < b.total - ALIKE;
+  if (Math.abs(a.minutes - b.minutes) > ROUNDING) return a.minutes < b.minutes;
+  return a.total < b.total - ROUNDING;
 }
-/** Sums of minutes that differ by less are equal. */
-const ALIKE = 1e-9;

@@ -1,7 +1,9 @@
 /** What a tool meets beside its cut: material of the workpiece, jaws, stop, clamps. Heights are above the tool's tip. */
+
 import type { Vec3 } from '../../geometry/types';
 import { AXIS_INDEX, type AxisIndex } from '../../geometry/vector';
 import { FACE_AXIS, type Face } from '../../model/model';
+import { ROUNDING } from '../../tolerance';
 import { isMaterial } from '../stock/in-process-stock';
 import type { Workpiece } from '../stock/types';
 import { type Axes, inPart, seen } from '../tilted/place';
@@ -47,11 +49,11 @@ export function needsOf(shape: ToolShape, stands: readonly Vec3[], work: Work): 
   const { holder } = shape;
   // What it surely does needs no closer look: nothing stands higher than the highest.
   let needs: Needs = { reachMm: most, outMm: most };
-  if (most > shape.reachMm - 1e-9) {
+  if (most > shape.reachMm - ROUNDING) {
     const found = highestNear(work.place, up, stands, tips, shape.shankRadiusMm + SHANK_CLEARANCE_MM, topMm);
     needs = { ...needs, reachMm: found.aboveMm };
   }
-  if (holder && most > (shape.outMm ?? shape.mostOutMm) - 1e-9) {
+  if (holder && most > (shape.outMm ?? shape.mostOutMm) - ROUNDING) {
     const found = highestNear(work.place, up, stands, tips, holder.radiusMm, topMm);
     needs = { ...needs, outMm: found.aboveMm, ...(found.at && { outAt: found.at }) };
   }
@@ -84,7 +86,7 @@ export function clashOf(
     if (obstacle.axes) {
       for (const p of stands) {
         const clash = leaningClash(stages, p, obstacle, obstacle.axes);
-        if (clash && (!worst || clash.overlapMm > worst.overlapMm + 1e-9)) worst = clash;
+        if (clash && (!worst || clash.overlapMm > worst.overlapMm + ROUNDING)) worst = clash;
       }
       continue;
     }
@@ -96,7 +98,7 @@ export function clashOf(
       for (const { by, from, radius } of stages) {
         if (top <= from + TOUCH_MM || off >= radius - TOUCH_MM) continue;
         const overlapMm = radius - off;
-        if (!worst || overlapMm > worst.overlapMm + 1e-9)
+        if (!worst || overlapMm > worst.overlapMm + ROUNDING)
           worst = { with: obstacle, by, at: p, heightAboveMm: -top, overlapMm };
         break;
       }

@@ -2,14 +2,15 @@
  * Columns: what a line along the spindle meets in the finished part. Depths are counted from the plane of the face
  * that looks at the spindle, on the body's envelope, downward.
  */
+
 import { heed } from '../../effort';
 import { inward } from '../../geometry/frame';
 import type { Solid, Vec3, Void } from '../../geometry/types';
 import { FACE_AXIS, type Face } from '../../model/model';
+import { HAIR, SAME } from '../../tolerance';
 import { dot, type Stretch, through } from '../section';
 
 const INDEX = { x: 0, y: 1, z: 2 } as const;
-const EPS = 1e-6;
 /** Nearer than this counts as meeting, mm. */
 const NEAR = 0.1;
 
@@ -76,13 +77,13 @@ export function firstMaterial(solid: Place, face: Face, p: Vec3, which?: Which):
 
 /** Nothing is left over this point, seen from the face. */
 export function freeAbove(solid: Place, face: Face, p: Vec3, which?: Which): boolean {
-  return firstMaterial(solid, face, p, which) >= depthBelow(solid, face, p) - 1e-3;
+  return firstMaterial(solid, face, p, which) >= depthBelow(solid, face, p) - HAIR;
 }
 
 /** The line of a column passes the void's bounds. */
 function over(v: Void, p: Vec3, d: Vec3): boolean {
   for (const i of [0, 1, 2] as const) {
-    if (Math.abs(d[i]) < 0.5 && (p[i] < v.bounds.min[i] - EPS || p[i] > v.bounds.max[i] + EPS)) return false;
+    if (Math.abs(d[i]) < 0.5 && (p[i] < v.bounds.min[i] - SAME || p[i] > v.bounds.max[i] + SAME)) return false;
   }
   return true;
 }
@@ -92,13 +93,13 @@ function bodyAlong(solid: Place, face: Face, top: Vec3, d: Vec3): readonly Stret
   const height = heightOf(solid, face);
   const whole = [{ from: 0, to: height }];
   for (const i of [0, 1, 2] as const) {
-    if (Math.abs(d[i]) < 0.5 && (top[i] < body.box.min[i] - EPS || top[i] > body.box.max[i] + EPS)) return [];
+    if (Math.abs(d[i]) < 0.5 && (top[i] < body.box.min[i] - SAME || top[i] > body.box.max[i] + SAME)) return [];
   }
   if (body.form === 'box') return whole;
   const across = ([0, 1, 2] as const).filter((i) => i !== body.axis);
   const off = across.map((i) => top[i] - (body.box.min[i] + body.box.max[i]) / 2);
   const along = Math.abs(dot(d, unit(body.axis))) > 0.5;
-  if (along) return Math.hypot(off[0]!, off[1]!) <= body.radius + EPS ? whole : [];
+  if (along) return Math.hypot(off[0]!, off[1]!) <= body.radius + SAME ? whole : [];
   const side = Math.abs(d[across[0]!]) > 0.5 ? off[1]! : off[0]!;
   const half = Math.sqrt(Math.max(0, body.radius * body.radius - side * side));
   return half > 0 ? [{ from: height / 2 - half, to: height / 2 + half }] : [];
@@ -111,12 +112,12 @@ function unit(axis: 0 | 1 | 2): Vec3 {
 function less(stretches: readonly Stretch[], gap: Stretch): readonly Stretch[] {
   const left: Stretch[] = [];
   for (const s of stretches) {
-    if (gap.to <= s.from + EPS || gap.from >= s.to - EPS) {
+    if (gap.to <= s.from + SAME || gap.from >= s.to - SAME) {
       left.push(s);
       continue;
     }
-    if (gap.from > s.from + EPS) left.push({ from: s.from, to: gap.from });
-    if (gap.to < s.to - EPS) left.push({ from: gap.to, to: s.to });
+    if (gap.from > s.from + SAME) left.push({ from: s.from, to: gap.from });
+    if (gap.to < s.to - SAME) left.push({ from: gap.to, to: s.to });
   }
   return left;
 }

@@ -1,8 +1,10 @@
 /** Where the axis of a form cutter stands along an edge, round a rim, beside a slope or in a mark. */
+
 import { lengthOf, pointAt, tangentAt } from '../../geometry/2d/edge';
 import { centroidOf, regionMoments } from '../../geometry/2d/moments';
 import type { Edge, Loop, Vec3, Void } from '../../geometry/types';
 import type { ChamferMill, Mill, Tool } from '../../model/shop-model';
+import { ROUNDING, SAME } from '../../tolerance';
 import { add, dot, ofFrame } from '../section';
 import type { Case } from './case';
 import { depthBelow, inward } from './column';
@@ -14,7 +16,7 @@ export type Seen = Pick<Case, 'up' | 'cut'>;
 
 /** Its sweep runs along the spindle. */
 export function isUpright(v: Void, { up }: Pick<Case, 'up'>): boolean {
-  return Math.abs(dot(v.frame.w, inward(up))) > 1 - 1e-6;
+  return Math.abs(dot(v.frame.w, inward(up))) > 1 - SAME;
 }
 
 /** Beside the middle of an upright edge's slanting side, at its foot. */
@@ -23,9 +25,9 @@ export function besideEdge(v: Void, { up }: Pick<Case, 'up'>, radiusMm: number):
   // The side that is cut is the one not on either face: it touches neither u = 0 nor v = 0 along its whole length.
   const side = edges.find(
     (e) =>
-      Math.max(Math.abs(e.a.u), Math.abs(e.b.u)) > 1e-9 &&
-      Math.abs(e.a.u - e.b.u) > 1e-9 &&
-      Math.abs(e.a.v - e.b.v) > 1e-9,
+      Math.max(Math.abs(e.a.u), Math.abs(e.b.u)) > ROUNDING &&
+      Math.abs(e.a.u - e.b.u) > ROUNDING &&
+      Math.abs(e.a.v - e.b.v) > ROUNDING,
   );
   if (!side) return [];
   const mid = pointAt(side, 0.5);

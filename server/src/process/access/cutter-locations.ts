@@ -12,6 +12,7 @@ import type { Box, Edge, Frame, Point2, Region, Vec3, Void } from '../../geometr
 import { AXIS_INDEX, type AxisIndex, dot } from '../../geometry/vector';
 import { memo } from '../../memo';
 import { FACE_AXIS, type Face } from '../../model/model';
+import { ROUNDING, SAME } from '../../tolerance';
 import { isWall } from '../corners';
 import { add, ofFrame } from '../section';
 import { depthBelow, firstMaterial, inward, materialAlong, type Place } from './column';
@@ -24,7 +25,7 @@ const CLOSE_MM = 0.05;
 
 /** The volume as a prism along the spindle: itself, or, milled from its side, the block round it. */
 export function alongSpindle(v: Void, up: Face): Void {
-  return Math.abs(dot(v.frame.w, inward(up))) > 1 - 1e-6 ? v : turned(v, up);
+  return Math.abs(dot(v.frame.w, inward(up))) > 1 - SAME ? v : turned(v, up);
 }
 
 /** One for each face that may be up. */
@@ -146,22 +147,22 @@ function clipped(e: Edge, f: Frame, min: Vec3, max: Vec3): Edge | undefined {
   for (const i of [0, 1, 2] as const) {
     if (Math.abs(f.w[i]) > 0.5) continue;
     const [a, b] = [ends[0][i], ends[1][i]];
-    if (Math.abs(b - a) < 1e-9) {
-      if (a < min[i] + 1e-6 || a > max[i] - 1e-6) return undefined;
+    if (Math.abs(b - a) < ROUNDING) {
+      if (a < min[i] + SAME || a > max[i] - SAME) return undefined;
       continue;
     }
     const [t0, t1] = [(min[i] - a) / (b - a), (max[i] - a) / (b - a)];
     lo = Math.max(lo, Math.min(t0, t1));
     hi = Math.min(hi, Math.max(t0, t1));
   }
-  if (hi - lo < 1e-9) return undefined;
+  if (hi - lo < ROUNDING) return undefined;
   return lo === 0 && hi === 1 ? e : between(e, pointAt(e, lo), pointAt(e, hi));
 }
 
 /** Shares of the edge at which there is a wall, with the places where walls begin and end. */
 function wallShares(e: Edge, v: Void, place: Place, up: Face, was: Place | undefined): readonly number[] {
   const length = lengthOf(e);
-  if (length < 1e-6) return [];
+  if (length < SAME) return [];
   const wall = (t: number) =>
     isWall(pointAt(e, t), v, place, up) && (!was || isCut(offEdge(e, t, BESIDE_MM), v, was, up));
   const end = Math.min(0.01, 0.01 / length);
@@ -194,9 +195,9 @@ function isCut(p: Point2, v: Void, was: Place, up: Face): boolean {
   // At the very end of a wall the place beside it may lie just outside the stock.
   const at = ofFrame(v.frame, p.u, p.v, v.from).map((x, i) =>
     x > max[i]! && x < max[i]! + BESIDE_MM
-      ? max[i]! - 1e-6
+      ? max[i]! - SAME
       : x < min[i]! && x > min[i]! - BESIDE_MM
-        ? min[i]! + 1e-6
+        ? min[i]! + SAME
         : x,
   ) as unknown as Vec3;
   const column = materialAlong(was, up, at);

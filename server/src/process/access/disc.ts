@@ -1,4 +1,5 @@
 /** A channel cut from its side in its set-up: whether arbor and nut clear the work, and what disc, nut and holder meet. */
+
 import type { Vec3 } from '../../geometry/types';
 import { AXIS_INDEX } from '../../geometry/vector';
 import type { Feature } from '../../model/feature-kinds';
@@ -6,6 +7,7 @@ import { FACE_AXIS, type Face, OPPOSITE } from '../../model/model';
 import type { Tool } from '../../model/shop-model';
 import { homeOfTool } from '../../model/tool-kinds';
 import type { Disc } from '../../model/tool-kinds/kind';
+import { SAME } from '../../tolerance';
 import { type DiscWay, discWaysOf } from '../disc-ways';
 import { operationsOf } from '../operations';
 import { discReachMm } from '../operations/disc-cuts';
@@ -28,7 +30,7 @@ export function discVerdict(c: Case, feature: Feature): Verdict | undefined {
   if (!tool || !disc) return none;
   const reachMm = discReachMm(tool, disc);
   // What stock still stands there counts: the deeper of two ways may be the only one by then.
-  const way = ways.filter((w) => w.deepMm <= reachMm + 1e-6).sort((a, b) => a.deepMm - b.deepMm)[0];
+  const way = ways.filter((w) => w.deepMm <= reachMm + SAME).sort((a, b) => a.deepMm - b.deepMm)[0];
   if (!way) {
     const neededMm = Math.min(...ways.map((w) => w.deepMm));
     return { ...none, short: { what: 'disc beside its arbor', neededMm, longest: { name: tool.name, mm: reachMm } } };
@@ -40,10 +42,10 @@ export function discVerdict(c: Case, feature: Feature): Verdict | undefined {
   const standsOff = tool.diameterMm / 2 - way.deepMm;
   const upMm = Math.max(disc.thicknessMm, overWork(way, cut, c));
   // What begins above its reach overhangs the work as far as it is wider than the axis stands off.
-  if (shape.shankRadiusMm > standsOff + 1e-6 && upMm > shape.reachMm + 1e-6)
+  if (shape.shankRadiusMm > standsOff + SAME && upMm > shape.reachMm + SAME)
     return { ...none, short: { what: 'disc', neededMm: upMm, longest: { name: tool.name, mm: shape.reachMm } } };
   const outMm = (shape.holder?.radiusMm ?? 0) > standsOff ? upMm : disc.thicknessMm;
-  if (shape.holder && outMm > (shape.outMm ?? shape.mostOutMm) + 1e-6) {
+  if (shape.holder && outMm > (shape.outMm ?? shape.mostOutMm) + SAME) {
     const { holder } = shape;
     return { ...none, holder: { tool, neededMm: outMm, outMm: shape.outMm ?? shape.mostOutMm, holder } };
   }
@@ -81,7 +83,7 @@ function standsAlong(way: Omit<DiscWay, 'members'>, cut: Cut, up: Face, radiusMm
 export function discStand(cut: Cut, up: Face, tool: Tool): Vec3 | undefined {
   const disc = homeOfTool(tool).disc(tool);
   const [way] = discWaysOf(cut.feature, cut.removes, cut.before)
-    .filter((w) => w.ups.includes(up) && disc && discReachMm(tool, disc) >= w.deepMm - 1e-6)
+    .filter((w) => w.ups.includes(up) && disc && discReachMm(tool, disc) >= w.deepMm - SAME)
     .sort((a, b) => a.deepMm - b.deepMm);
   const stands = way && standsOf(way, cut, up, tool.diameterMm / 2);
   return stands?.[Math.floor(stands.length / 2)];

@@ -6,6 +6,7 @@ import { memo } from '../../memo';
 import { FACE_AXIS, FACE_PLANE, type Face, type Part, type Setup } from '../../model/model';
 import type { Shop } from '../../model/shop-model';
 import { isFacer } from '../../model/tool-kinds';
+import { SAME } from '../../tolerance';
 import type { Operation } from '../operations';
 import { facingCuts } from '../operations/facing';
 import { add } from '../section';
@@ -56,7 +57,7 @@ export function leftOver({ removes: [v], before }: Cut): Box | undefined {
   if (!v) return undefined;
   const axis = ([0, 1, 2] as const).find((i) => Math.abs(v.frame.w[i]) > 0.5)!;
   const { min, max } = boxWithin(before, v.bounds);
-  return max[axis] - min[axis] > 1e-6 ? { min, max } : undefined;
+  return max[axis] - min[axis] > SAME ? { min, max } : undefined;
 }
 
 /** The cuts that take off what still stands over a face when its turn comes; none where nothing does. */

@@ -3,6 +3,7 @@
  * heights where its make-up changes, from the top down: the first slice whose section comes that near tells. Exact where
  * sides are upright; in a slice that tapers its middle counts; where something leans the slices are thin.
  */
+
 import { distanceTo } from '../../geometry/2d/edge';
 import { isInside } from '../../geometry/2d/inside';
 import { regionEdges } from '../../geometry/2d/moments';
@@ -10,6 +11,7 @@ import { plainStopsOf } from '../../geometry/solid/stops';
 import type { Frame, Vec3 } from '../../geometry/types';
 import { AXIS_INDEX, type AxisIndex } from '../../geometry/vector';
 import { FACE_AXIS, type Face } from '../../model/model';
+import { ROUNDING, SAME } from '../../tolerance';
 import { type Cross, crossOf, isMaterial } from '../stock/in-process-stock';
 import type { Workpiece } from '../stock/types';
 import { beforeEdges } from './reach';
@@ -48,14 +50,14 @@ export function highestNear(
   for (let n = 0; n + 1 < depths.length; n++) {
     const [high, low] = [depths[n]!, depths[n + 1]!];
     // Lower slices ask less of every stand than this one already does.
-    if (lowest - high <= best.aboveMm + 1e-9) break;
-    if (low - high < 1e-6) continue;
+    if (lowest - high <= best.aboveMm + ROUNDING) break;
+    if (low - high < SAME) continue;
     const cross = crossOf(near, i, height((high + low) / 2));
     if (cross.regions?.length === 0) continue;
     const meets = cross.regions ? isNear(cross.regions, radiusMm) : isAround(near, i, cross.at, radiusMm);
     stands.forEach((p, k) => {
       const above = tips[k]! - high;
-      if (above <= best.aboveMm + 1e-9 || !meets(p[a], p[b])) return;
+      if (above <= best.aboveMm + ROUNDING || !meets(p[a], p[b])) return;
       best = { aboveMm: above, at: p };
     });
   }
@@ -75,7 +77,7 @@ function finer(depths: readonly number[]): readonly number[] {
 }
 
 function leans({ w, u }: Frame): boolean {
-  return [w, u].some((d) => d.every((c) => Math.abs(c) < 1 - 1e-9));
+  return [w, u].some((d) => d.every((c) => Math.abs(c) < 1 - ROUNDING));
 }
 
 /** Only the volumes that come within that distance of the stands; broken edges take nothing away that a tool would meet. */

@@ -3,8 +3,10 @@
  * cuts. A narrow pocket in the floor of a wide one does not count the wide one's depth for the cutter, but may for
  * the holder: what matters is what stands within the tool's own radius.
  */
+
 import type { Vec3, Void } from '../../geometry/types';
 import type { Face } from '../../model/model';
+import { ROUNDING } from '../../tolerance';
 import { add } from '../section';
 import { firstMaterial, type Place, type Which } from './column';
 
@@ -29,7 +31,7 @@ export function highestBeside(
   radiusMm: number,
   floorMm: number,
   which: Which = beforeEdges,
-  enoughMm = 1e-9,
+  enoughMm = ROUNDING,
 ): number {
   const [a, b] = across(face);
   const near = { body: solid.body, voids: solid.voids.filter((v) => which(v) && beside(v, p, radiusMm, a, b)) };

@@ -9,6 +9,7 @@ import { coolingOf, cuttingOf, drillingOf, kienzleOf } from '../../tables/cuttin
 import { EDGES, RADIAL_SHARE, WORN_EDGE } from '../../tables/cutting.data';
 import type { Material } from '../../tables/materials';
 import { MOST_DRILL_FEED, SLOW_DRILL } from '../../tables/plunging.data';
+import { ROUNDING } from '../../tolerance';
 import { bendOf, type HeldIn, machineGives, stickoutOf } from './bend';
 import { chipThinning } from './chip';
 import { type Edge, edgeSpeed, toothFeed } from './chip-load';
@@ -151,7 +152,7 @@ function work(material: Material, tool: Mill, machine: Machine, cut: MillingTask
   let load = loadAt(feed);
   for (const [what, share, power] of checks) {
     const over = share(load);
-    if (over <= 1 + 1e-9) continue;
+    if (over <= 1 + ROUNDING) continue;
     limitedBy = what === 'deflection' && 2 * cutterGives(load) < gives(load) ? 'stiffness' : what;
     feed *= over ** -power;
     load = loadAt(feed);
@@ -232,14 +233,14 @@ export function drillingConditions(
   let feed = drillFeedMm(material, tool.diameterMm);
   // A drill that asks for more power than there is turns slower before it is fed less: it must cut, not rub.
   const over = loadAt(feed).powerW / mostPower;
-  if (over > 1 + 1e-9) {
+  if (over > 1 + ROUNDING) {
     limitedBy = 'power';
     const slow = rpmOf(SLOW_DRILL.share * range[0], tool.diameterMm);
     turned = slowed(turned, Math.max(turned.rpm / over, slow), tool.diameterMm, machine);
   }
   const mostFeed = machine.feedMmPerMin ?? Number.POSITIVE_INFINITY;
   const holds = (l: DrillingLoad) =>
-    l.powerW <= mostPower + 1e-9 && l.torqueNm <= (machine.torqueNm ?? Number.POSITIVE_INFINITY) + 1e-9;
+    l.powerW <= mostPower + ROUNDING && l.torqueNm <= (machine.torqueNm ?? Number.POSITIVE_INFINITY) + ROUNDING;
   if (feed * turned.rpm > mostFeed) {
     limitedBy = 'feed';
     feed = mostFeed / turned.rpm;

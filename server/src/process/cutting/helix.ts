@@ -8,8 +8,10 @@
  * Source: the oblique-edge model of milling as textbooks have it (Altintas, Manufacturing Automation, chapter 2; Tlusty),
  * from memory; `tests/process/cutting/helix.test.ts` holds it against a sum over small pieces that shares no code.
  */
+
 import { heed } from '../../effort';
 import { memoByValue } from '../../memo';
+import { DIGITS, ROUNDING, SAME } from '../../tolerance';
 import { engagedAngle } from './chip';
 
 export interface HelicalCut {
@@ -93,7 +95,7 @@ class SinePowers {
 /** ∫ sin^power over [from, from + h]; at the root of the sine, where the power is not smooth, by (φ)^power in closed form. */
 function piece(power: number, from: number, h: number): number {
   const at = (x: number) => Math.max(0, Math.sin(x)) ** power;
-  if (from < 1e-12) {
+  if (from < DIGITS) {
     const middle = (Math.sin(h / 2) / (h / 2)) ** power;
     return (h ** (power + 1) / (power + 1)) * middle;
   }
@@ -137,7 +139,7 @@ export function pushOf(cut: HelicalCut, mc: number, radialShare: number): Push {
     twist,
     pitch: TAU / cut.teeth,
     apMm: cut.apMm,
-    perRadMm: twist < 1e-6 ? Number.POSITIVE_INFINITY : cut.diameterMm / 2 / slope,
+    perRadMm: twist < SAME ? Number.POSITIVE_INFINITY : cut.diameterMm / 2 / slope,
     sines: sinePowers(1 - mc),
     share: radialShare,
   };
@@ -178,7 +180,7 @@ function heaviest(
 
 /** Angles of the first tooth's tip: evenly, and wherever an edge of some tooth has just come in, gone out, or filled the cut. */
 function turnsOf({ exit, twist, pitch }: Engagement): readonly number[] {
-  const turns = [exit, exit - 1e-9, twist, exit + twist];
+  const turns = [exit, exit - ROUNDING, twist, exit + twist];
   for (let i = 0; i < TURNS; i++) turns.push((pitch * i) / TURNS);
   return turns;
 }

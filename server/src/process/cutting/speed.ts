@@ -6,6 +6,7 @@
 import type { Machine, ToolMaterial } from '../../model/shop-model';
 import { type CutMaterial, coolingOf, cuttingOf, drillingOf } from '../../tables/cutting';
 import { CARBIDE_DRILLS } from '../../tables/plunging.data';
+import { ROUNDING } from '../../tolerance';
 
 /** The speed range for a cutter material, m/min; carbide's where the other has none. */
 export function speedRange(material: CutMaterial, cutter: ToolMaterial): readonly [number, number] {
@@ -47,13 +48,13 @@ export function turning(
     rpm,
     wantedRpm,
     limitedBy:
-      rpm > wantedRpm * (1 + 1e-9)
+      rpm > wantedRpm * (1 + ROUNDING)
         ? 'slowest'
-        : within < wantedRpm * (1 - 1e-9)
+        : within < wantedRpm * (1 - ROUNDING)
           ? most < fastest
             ? 'tool'
             : 'revolutions'
-          : rpm < within * (1 - 1e-9)
+          : rpm < within * (1 - ROUNDING)
             ? 'step'
             : 'range',
   };
@@ -72,6 +73,6 @@ export function rpmOf(mPerMin: number, diameterMm: number): number {
 /** The nearest step not over a speed, or the slowest; the speed itself on a spindle without steps. */
 export function stepBelow(steps: readonly number[] | undefined, rpm: number): number {
   if (!steps || steps.length === 0) return rpm;
-  const below = steps.filter((s) => s <= rpm * (1 + 1e-9));
+  const below = steps.filter((s) => s <= rpm * (1 + ROUNDING));
   return below.length > 0 ? Math.max(...below) : Math.min(...steps);
 }

@@ -1,6 +1,7 @@
 /** Times of single moves by the textbook formulae: way over feed, with what the cutter needs to come in and run out. Minutes. */
 
 import { ENTRY } from '../../tables/cutting.data';
+import { ROUNDING } from '../../tolerance';
 
 /** A cautious hand against the tables: the high end of a range of times. Common practice, no source. */
 export const CAUTION = 1.6;
@@ -46,7 +47,7 @@ export function drillTime(
   peckMm = Number.POSITIVE_INFINITY,
 ): DrillTime {
   const way = depthMm + pointMm(diameterMm, pointDeg);
-  const pecks = Math.max(1, Math.ceil(way / peckMm - 1e-9));
+  const pecks = Math.max(1, Math.ceil(way / peckMm - ROUNDING));
   let rapid = 0;
   for (let i = 1; i < pecks; i++) rapid += 2 * Math.min(way, i * peckMm);
   return { minutes: way / feedMmPerMin + rapid / rapidMmPerMin, pecks };

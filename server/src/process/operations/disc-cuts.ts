@@ -1,10 +1,12 @@
 /** A channel cut from its side by a disc: a slitting saw, a keyseat or T-slot cutter. */
+
 import type { Solid } from '../../geometry/types';
 import type { Forms } from '../../model/feature-kinds';
 import type { Face, Part } from '../../model/model';
 import type { Shop, Tool } from '../../model/shop-model';
 import { formOfTool, homeOfTool } from '../../model/tool-kinds';
 import type { Disc } from '../../model/tool-kinds/kind';
+import { SAME } from '../../tolerance';
 import { SAME_MM } from '../cutters';
 import { type DiscWay, discWaysOf } from '../disc-ways';
 import { widestFor } from '../room';
@@ -40,7 +42,7 @@ function chosenFor(channel: Forms['channel'], ways: readonly DiscWay[], part: Pa
     const passes = Math.ceil(channel.width.mm / disc.thicknessMm - 0.01);
     if (passes > MOST_PASSES) return [];
     return ways
-      .filter((way) => discReachMm(tool, disc) >= way.deepMm - 1e-6)
+      .filter((way) => discReachMm(tool, disc) >= way.deepMm - SAME)
       .filter(({ runOutMm }) => runOutMm === undefined || Math.abs(tool.diameterMm / 2 - runOutMm) <= RUN_OUT_MM)
       .map((way): Chosen => ({ tool: tool as FormCut['tool'], disc, way, passes }));
   });

@@ -9,6 +9,7 @@ import { isChannel } from '../../model/feature-kinds';
 import type { Chamfer, Engraving, Feature, Groove, Part, Round, Slot } from '../../model/model';
 import type { Mill, Shop, UndercutMill } from '../../model/shop-model';
 import { isCone } from '../../model/tool-kinds';
+import { SAME } from '../../tolerance';
 import { endMills, SAME_MM, SAME_REACH_MM } from '../cutters';
 import { facesToJudge } from '../milling';
 import { widestFor } from '../room';
@@ -79,7 +80,7 @@ function uprightEdges(
   const [up] = facesToJudge(feature, part, solid);
   const voids = solid.voidsOf(feature.name).filter((v) => v.role === 'edge');
   if (!up || voids.length === 0) return undefined;
-  const upright = (v: Void) => v.profile.type === 'straight' && Math.abs(dot(v.frame.w, inward(up))) > 1 - 1e-6;
+  const upright = (v: Void) => v.profile.type === 'straight' && Math.abs(dot(v.frame.w, inward(up))) > 1 - SAME;
   if (!voids.every(upright)) return undefined;
   const depthMm = Math.max(...voids.map((v) => v.to - v.from));
   const asked = askedOf(toolAsked(feature.name, part, shop), 'end-mill');
@@ -112,7 +113,7 @@ export function engravingOperations(feature: Engraving, part: Part, solid: Solid
   const wanted = `engraver of ${round(stroke.mm)} mm`;
   if (!tool) return [{ feature, times: 1, does: 'missing', lacks: 'engraver', wanted }];
   // A stroke's outline runs along both its sides; a cutter thinner than the stroke goes beside itself.
-  const beside = Math.max(1, Math.ceil(stroke.mm / tool.diameterMm - 1e-6));
+  const beside = Math.max(1, Math.ceil(stroke.mm / tool.diameterMm - SAME));
   const wayMm = (beside * wayOf(feature, solid)) / 2;
   return [{ feature, times: 1, does: 'engrave', tool, wayMm, depthMm: depth.mm }];
 }

@@ -8,6 +8,7 @@ import type { Boring, Drill, Mill, Reamer, Shop } from '../../model/shop-model';
 import { type ByHoleWay, isDrill, makesHole, ofHoleWay } from '../../model/tool-kinds';
 import { fitLimits, gradeOf, parseFit } from '../../tables/fits';
 import { findMaterial } from '../../tables/materials';
+import { SAME } from '../../tolerance';
 import { type Bore, drillsOf, endMills, type Maker, makersOf, pointBelowMm, reachOf, SAME_REACH_MM } from '../cutters';
 import { stockLeft, wayIn } from '../room';
 import { gradeHeld } from '../tolerances/holds';
@@ -62,7 +63,7 @@ export function makesLimits(reamer: Reamer, bore: Bore): boolean {
   const limits = fit && fitLimits(reamer.diameterMm, fit.letter, fit.grade);
   if (!limits) return false;
   return (
-    reamer.diameterMm + limits.lowerMm >= bore.fromMm - 1e-6 && reamer.diameterMm + limits.upperMm <= bore.toMm + 1e-6
+    reamer.diameterMm + limits.lowerMm >= bore.fromMm - SAME && reamer.diameterMm + limits.upperMm <= bore.toMm + SAME
   );
 }
 
@@ -179,8 +180,8 @@ function firstDrill({ hole, depthMm, shop }: Making, [fromMm, toMm]: readonly [n
     .reverse()
     .find(
       (d) =>
-        d.diameterMm >= fromMm - 1e-6 &&
-        d.diameterMm <= toMm + 1e-6 &&
+        d.diameterMm >= fromMm - SAME &&
+        d.diameterMm <= toMm + SAME &&
         d.fluteLengthMm >= depthMm + pointBelowMm(d, flat) - SAME_REACH_MM,
     );
 }

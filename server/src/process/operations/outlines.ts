@@ -2,10 +2,12 @@
  * The cuts that make a pocket, slot, step or contour: one cutter that does all of it, or a larger one to rough and the one
  * that its corners allow to finish, whichever takes less time with the change of tool.
  */
+
 import { lengthOf, pointAt } from '../../geometry/2d/edge';
 import { regionEdges } from '../../geometry/2d/moments';
 import type { Solid } from '../../geometry/types';
 import type { Mill, Shop } from '../../model/shop-model';
+import { SAME } from '../../tolerance';
 import type { Place } from '../access/column';
 import { cornerReach, outlineReach, reachingAlong } from '../choice';
 import { type Corner, isWall, leftInSharpMm, UNNOTICED_MM } from '../corners';
@@ -65,7 +67,7 @@ function sizesOf(mills: readonly Mill[]): readonly Mill[] {
 function makesCorner(m: MilledVoid, corner: Corner, solid: Place, mill: Mill): boolean {
   if (mill.diameterMm > 2 * corner.radiusMm + SAME_MM) return false;
   if (mill.reachMm >= corner.floorMm - SAME_REACH_MM) return true;
-  return cornerReach(m, corner, solid, mill.diameterMm / 2, shankRadius(mill)) <= mill.reachMm + 1e-6;
+  return cornerReach(m, corner, solid, mill.diameterMm / 2, shankRadius(mill)) <= mill.reachMm + SAME;
 }
 
 function floorFits(m: MilledVoid, mill: Mill): boolean {

@@ -1,9 +1,11 @@
 /** Why drills, reamers, boring heads, mills and taps on hand do not make a hole. */
+
 import type { Solid } from '../../geometry/types';
 import type { Hole, Part } from '../../model/model';
 import type { Shop, Tool } from '../../model/shop-model';
 import { type ByHoleWay, ofHoleWay } from '../../model/tool-kinds';
 import { gradeOf } from '../../tables/fits';
+import { SAME } from '../../tolerance';
 import { boreSize } from '../bore-size';
 import { type Bore, CIRCLE, pointBelowMm, reachOf, SAME_REACH_MM } from '../cutters';
 import { tapsOfHole } from '../tapping';
@@ -74,9 +76,9 @@ const REASONS: ByHoleWay<[Asked], Reason | undefined> = {
 
 function sizeReason(diameterMm: number, bore: Bore): Reason | undefined {
   const range = `${mm(bore.fromMm)} to ${mm(bore.toMm)}`;
-  if (diameterMm < bore.fromMm - 1e-6)
+  if (diameterMm < bore.fromMm - SAME)
     return { why: `${mm(bore.fromMm - diameterMm)} under the least diameter`, all: `under ${range}` };
-  if (diameterMm > bore.toMm + 1e-6)
+  if (diameterMm > bore.toMm + SAME)
     return { why: `${mm(diameterMm - bore.toMm)} over the largest diameter`, all: `over ${range}` };
   return undefined;
 }

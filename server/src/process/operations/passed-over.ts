@@ -1,7 +1,9 @@
 /** Why the tools on hand that could have been meant for a feature do not cut it: each that was not chosen, and the reason. */
+
 import type { Solid } from '../../geometry/types';
 import type { Feature, Part } from '../../model/model';
 import type { Mill, Shop, Tool } from '../../model/shop-model';
+import { SAME } from '../../tolerance';
 import type { Place } from '../access/column';
 import { cornerReach, outlineReach } from '../choice';
 import { endMills, SAME_MM, shankRadius } from '../cutters';
@@ -44,7 +46,7 @@ function reasonFor(tool: Mill, m: MilledVoid, place: Place, ownDepth: boolean): 
   const unfit = unfitFor(tool, m);
   if (unfit) return unfit;
   const neededMm = ownDepth ? m.tipMm : reachFor(tool, m, place);
-  if (tool.reachMm < neededMm - 1e-6)
+  if (tool.reachMm < neededMm - SAME)
     return {
       why: `reaches ${mm(tool.reachMm)}, and ${mm(neededMm)} are needed`,
       all: `too short: ${mm(neededMm)} are needed`,

@@ -8,6 +8,7 @@ import type { Machine, Mill } from '../../model/shop-model';
 import { cuttingOf } from '../../tables/cutting';
 import { PASSES } from '../../tables/cutting.data';
 import type { Material } from '../../tables/materials';
+import { ROUNDING } from '../../tolerance';
 import { type MillingConditions, type MillingTask, millingConditions } from '../cutting/conditions';
 import { CAUTION, entryTime, faceApproachMm, slabApproachMm } from '../cutting/time';
 import { drilled, sized, tapped } from './plunged';
@@ -80,7 +81,7 @@ function comingIn(
 ): number {
   if (enters && enters !== 'drilled') return entryTime(enters, depthMm, feedMmPerMin);
   if (enters || does === 'rest' || !Number.isFinite(wideMm)) return 0;
-  const strokes = Math.ceil(depthMm / apMm - 1e-9) * Math.ceil(wideMm / aeMm - 1e-9);
+  const strokes = Math.ceil(depthMm / apMm - ROUNDING) * Math.ceil(wideMm / aeMm - ROUNDING);
   return (strokes * slabApproachMm(tool.diameterMm, aeMm)) / feedMmPerMin;
 }
 /** So many times as wide as the cutter, whether the passes come out even changes next to nothing. */
@@ -121,7 +122,7 @@ function bestLayers(
 
 function finish(operation: Finishing, material: Material, machine: Machine): Priced {
   const { tool, depthMm, wayMm, wideMm: aeMm, enters } = operation;
-  const least = Math.max(1, Math.ceil(depthMm / tool.fluteLengthMm - 1e-9));
+  const least = Math.max(1, Math.ceil(depthMm / tool.fluteLengthMm - ROUNDING));
   let best: { c: MillingConditions; minutes: number } | undefined;
   for (const passes of [least, least + 1, least + 2, 2 * least + 2]) {
     const { holder, finishFeedMm } = operation;
@@ -140,8 +141,8 @@ export const FACE_SHARE = 0.7;
 function face(operation: Facing, material: Material, machine: Machine): Priced {
   const { tool, lengthMm, widthMm, depthMm } = operation;
   const aeMm = Math.min(widthMm, FACE_SHARE * tool.diameterMm);
-  const passes = Math.ceil(widthMm / (FACE_SHARE * tool.diameterMm) - 1e-9);
-  const layers = Math.ceil(depthMm / Math.min(tool.fluteLengthMm, FACE_DEEP_MM) - 1e-9);
+  const passes = Math.ceil(widthMm / (FACE_SHARE * tool.diameterMm) - ROUNDING);
+  const layers = Math.ceil(depthMm / Math.min(tool.fluteLengthMm, FACE_DEEP_MM) - ROUNDING);
   const { holder, finishFeedMm } = operation;
   const c = millingConditions(material, tool, machine, { aeMm, apMm: depthMm / layers, holder, finishFeedMm });
   const way = lengthMm + 2 * faceApproachMm(tool.diameterMm, aeMm);
@@ -194,9 +195,9 @@ const UNDERCUT_BEND_MM = 0.1;
 const FORM_PASSES = [1, 2, 3, 4, 6, 8];
 
 function leastPasses({ does, depthMm, once }: FormCut, diameterMm: number, wideMm: number): number {
-  if (does === 'chamfer') return Math.max(1, Math.ceil(depthMm / PASSES.chamferMm - 1e-9));
+  if (does === 'chamfer') return Math.max(1, Math.ceil(depthMm / PASSES.chamferMm - ROUNDING));
   if (does !== 'undercut' || once) return 1;
-  return Math.max(PASSES.leastUndercuts, Math.ceil(wideMm / (PASSES.undercutShare * diameterMm) - 1e-9));
+  return Math.max(PASSES.leastUndercuts, Math.ceil(wideMm / (PASSES.undercutShare * diameterMm) - ROUNDING));
 }
 
 function milled(operation: Operation, milling: MillingConditions, once: number): Priced {

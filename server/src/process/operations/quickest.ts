@@ -3,6 +3,7 @@
 import type { Feature, Part } from '../../model/model';
 import type { Machine, Mill, Shop } from '../../model/shop-model';
 import { findMaterial, type Material } from '../../tables/materials';
+import { ROUNDING } from '../../tolerance';
 import { SAME_MM } from '../cutters';
 import { inHolder, machineFor } from './machine';
 import { pricedAnew } from './priced';
@@ -57,10 +58,10 @@ export function quickest(
       const roughing = shares.rough ? prices.ofLayers('rough', large, shares.rough) : 0;
       const finishing = prices.ofWalls(small, shares.leftMm);
       // What is left in the corners can only add to it.
-      if (best && roughing + finishing + change >= best.minutes - 1e-9) continue;
+      if (best && roughing + finishing + change >= best.minutes - ROUNDING) continue;
       const resting = shares.rest ? prices.ofLayers('rest', small, shares.rest) : 0;
       const minutes = roughing + resting + finishing + change;
-      if (!best || minutes < best.minutes - 1e-9) best = { shares, large, small, minutes };
+      if (!best || minutes < best.minutes - ROUNDING) best = { shares, large, small, minutes };
     }
   }
   const [first] = finish;

@@ -9,12 +9,13 @@ import { regionMoments } from '../../geometry/2d/moments';
 import { insetRegion } from '../../geometry/2d/offset';
 import type { Region, Void } from '../../geometry/types';
 import { memo } from '../../memo';
+import { ROUNDING } from '../../tolerance';
 import type { MilledVoid } from '../milling';
 
 /** mm² that a cutter of this radius does not reach; 0 where it goes into every corner. */
 export function restAreaMm2(m: MilledVoid, radiusMm: number, closed: boolean): number {
-  const tight = m.corners.filter((c) => c.radiusMm < radiusMm - 1e-9);
-  if (tight.length === 0 && 2 * radiusMm <= m.neckMm + 1e-9) return 0;
+  const tight = m.corners.filter((c) => c.radiusMm < radiusMm - ROUNDING);
+  if (tight.length === 0 && 2 * radiusMm <= m.neckMm + ROUNDING) return 0;
   // Of a bulging outline each corner is left by itself: no need to move it in and out.
   const whole = closed && !bulges(m.of.region) ? leftBy(m.of, radiusMm) : undefined;
   return whole ?? tight.reduce((sum, c) => sum + cornerAreaMm2(c.turnDeg, c.radiusMm, radiusMm), 0);
@@ -27,7 +28,7 @@ export const bulges = memo(({ outer: { edges }, holes }: Region): boolean => {
     if (e.type === 'arc' && !e.ccw) return false;
     const next = edges[(i + 1) % edges.length]!;
     const [t, n] = [tangentAt(e, e.b), tangentAt(next, next.a)];
-    return t.u * n.v - t.v * n.u >= -1e-9;
+    return t.u * n.v - t.v * n.u >= -ROUNDING;
   });
 });
 

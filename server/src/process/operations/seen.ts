@@ -2,8 +2,10 @@
  * A feature as the spindle sees it when it is cut: from the face it is judged from; a leaning one with the work held at
  * its angle, so that it stands square like any other.
  */
+
 import type { Solid } from '../../geometry/types';
 import type { Feature, Hole, Part } from '../../model/model';
+import { ROUNDING } from '../../tolerance';
 import type { Place } from '../access/column';
 import { type Bored, bored, boresOf } from '../drilling';
 import { type MilledVoid, milledIn, milledVoids } from '../milling';
@@ -19,7 +21,7 @@ export interface Seen<T> {
 }
 
 export function leans(feature: Feature): boolean {
-  return feature.tilt !== undefined && Math.abs(feature.tilt.angle.deg) > 1e-9;
+  return feature.tilt !== undefined && Math.abs(feature.tilt.angle.deg) > ROUNDING;
 }
 
 export function boresSeen(hole: Hole, part: Part, solid: Solid): Seen<Bored> {

@@ -14,6 +14,7 @@ import type { BodyShape, Region, Void } from '../../geometry/types';
 import { memo } from '../../memo';
 import { FACES, type Part } from '../../model/model';
 import type { Mill } from '../../model/shop-model';
+import { ROUNDING } from '../../tolerance';
 import { beside, type Place } from '../access/column';
 import { leftInSharpMm } from '../corners';
 import type { MilledVoid } from '../milling';
@@ -95,7 +96,7 @@ const metalWidth = memo(findMetalWidth, {
 });
 
 function findMetalWidth(v: Void, { body, stock, earlier }: Standing): number | undefined {
-  const axis = AXES.find((i) => Math.abs(v.frame.w[i]) > 1 - 1e-9);
+  const axis = AXES.find((i) => Math.abs(v.frame.w[i]) > 1 - ROUNDING);
   if (axis === undefined) return undefined;
   const at = v.frame.origin[axis] + v.frame.w[axis] * ((v.from + v.to) / 2);
   const sheet = (of: Parameters<typeof sectionOf>[0]) => sectionOf(of, axis, at).sheet;
@@ -132,10 +133,10 @@ export function restWidth(m: MilledVoid, room: Room, large: Mill, small: Mill): 
 
 /** Passes of equal width side by side, none wider than `mostMm`. */
 export function passWidth(wideMm: number, mostMm: number): number {
-  return Number.isFinite(wideMm) ? wideMm / Math.max(1, Math.ceil(wideMm / mostMm - 1e-9)) : mostMm;
+  return Number.isFinite(wideMm) ? wideMm / Math.max(1, Math.ceil(wideMm / mostMm - ROUNDING)) : mostMm;
 }
 
 /** By how much passes `aeMm` wide overlap over a width: the last takes only what is left. */
 export function overlap(wideMm: number, aeMm: number): number {
-  return Number.isFinite(wideMm) && wideMm > 0 ? (Math.ceil(wideMm / aeMm - 1e-9) * aeMm) / wideMm : 1;
+  return Number.isFinite(wideMm) && wideMm > 0 ? (Math.ceil(wideMm / aeMm - ROUNDING) * aeMm) / wideMm : 1;
 }

@@ -3,6 +3,7 @@
  * for later, off everything that stays and off what holds the work. Sections of the work as it is after the cut, from the
  * tip up, each moved in by how thick the tool is there.
  */
+
 import { chainLoops, regionsOfLoops } from '../../geometry/2d/assemble-loops';
 import { boundaryOf } from '../../geometry/2d/boolean';
 import { distanceTo, lengthOf, pointAt } from '../../geometry/2d/edge';
@@ -14,6 +15,7 @@ import { rectLoop } from '../../geometry/2d/shape-outline';
 import { plainStopsOf } from '../../geometry/solid/stops';
 import type { Box, Region, Vec3, Void } from '../../geometry/types';
 import type { AxisIndex } from '../../geometry/vector';
+import { ROUNDING, SAME } from '../../tolerance';
 import { crossOf } from '../stock';
 import { boxWithin } from '../stock/band';
 import type { Workpiece } from '../stock/types';
@@ -107,7 +109,7 @@ const GRID = 17;
 /** The box round what of a volume is metal yet: the volume's own where that cannot be seen. */
 function metal(v: Void, before: Workpiece): Box {
   const box = boxWithin(before, v.bounds);
-  return ([0, 1, 2] as const).every((i) => box.max[i] - box.min[i] > 1e-6) ? box : v.bounds;
+  return ([0, 1, 2] as const).every((i) => box.max[i] - box.min[i] > SAME) ? box : v.bounds;
 }
 const HAIR_MM = 0.01;
 
@@ -126,7 +128,7 @@ function freeOf(
   const end = toMm ?? nextMm;
   const low = at(tipZ + fromMm);
   const high = end === undefined ? top : at(Math.min((top - Z.zeroMm) * Z.sign, tipZ + end));
-  const met = (high - low) * Z.sign > 1e-6 ? metBetween(Math.min(low, high), Math.max(low, high), around) : [];
+  const met = (high - low) * Z.sign > SAME ? metBetween(Math.min(low, high), Math.max(low, high), around) : [];
   if (!met) return undefined;
   const sheets = [...met, ...standing(low, around)];
   if (sheets.length === 0) return [bound];
@@ -139,7 +141,7 @@ function metBetween(low: number, high: number, { readOut: { Z }, after }: Around
   const sheets: Sheet[] = [];
   const stops = plainStopsOf(after.voids, Z.axis, low, high);
   for (let k = 0; k + 1 < stops.length; k++) {
-    if (stops[k + 1]! - stops[k]! < 1e-6) continue;
+    if (stops[k + 1]! - stops[k]! < SAME) continue;
     for (const at of levelsIn(stops[k]!, stops[k + 1]!, after, Z.axis)) {
       const { regions } = crossOf(after, Z.axis, at);
       if (!regions) return undefined;
@@ -160,14 +162,14 @@ function standing(low: number, { readOut, obstacles }: Around): readonly Sheet[]
   const { Z } = readOut;
   const [a, b] = planeOf(readOut);
   return obstacles
-    .filter(({ box: o }) => (Z.sign > 0 ? o.max[Z.axis] - low : low - o.min[Z.axis]) > 1e-6)
+    .filter(({ box: o }) => (Z.sign > 0 ? o.max[Z.axis] - low : low - o.min[Z.axis]) > SAME)
     .map(({ box: o }) => sheetOf(rectLoop(o.min[a], o.min[b], o.max[a], o.max[b]).edges, true));
 }
 
 /** Between two heights sections are all alike where sides are upright; else both ends and the middle tell. */
 function levelsIn(low: number, high: number, { voids }: Workpiece, axis: AxisIndex): readonly number[] {
-  const upright = (v: Void) => v.profile.type === 'straight' && Math.abs(v.frame.w[axis]) > 1 - 1e-9;
-  const here = voids.filter((v) => v.bounds.max[axis] > low + 1e-6 && v.bounds.min[axis] < high - 1e-6);
+  const upright = (v: Void) => v.profile.type === 'straight' && Math.abs(v.frame.w[axis]) > 1 - ROUNDING;
+  const here = voids.filter((v) => v.bounds.max[axis] > low + SAME && v.bounds.min[axis] < high - SAME);
   const middle = (low + high) / 2;
   if (here.every(upright)) return [middle];
   const hair = Math.min(HAIR_MM / 4, (high - low) / 8);
@@ -186,7 +188,7 @@ function shared(one: readonly Region[], other: readonly Region[]): readonly Regi
 function seenFromAbove(v: Void, a: AxisIndex, b: AxisIndex): Region {
   const { frame, region, bounds } = v;
   const w = 3 - a - b;
-  if (Math.abs(frame.w[w as AxisIndex]) < 1 - 1e-6)
+  if (Math.abs(frame.w[w as AxisIndex]) < 1 - SAME)
     return { outer: rectLoop(bounds.min[a], bounds.min[b], bounds.max[a], bounds.max[b]), holes: [] };
   const at = (u: number, q: number, k: AxisIndex) => frame.origin[k] + u * frame.u[k] + q * frame.v[k];
   const place = (p: { u: number; v: number }) => ({ u: at(p.u, p.v, a), v: at(p.u, p.v, b) });
@@ -216,7 +218,7 @@ function comesNear(area: Region, outline: Region, radiusMm: number): boolean {
   });
   return (
     looks.some(
-      (p) => isInside(outline, p.u, p.v) || own.some((e) => distanceTo(e, p.u, p.v) < radiusMm * (1 - 1e-6)),
+      (p) => isInside(outline, p.u, p.v) || own.some((e) => distanceTo(e, p.u, p.v) < radiusMm * (1 - SAME)),
     ) || own.some((e) => isInside(area, e.a.u, e.a.v))
   );
 }

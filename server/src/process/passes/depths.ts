@@ -1,4 +1,5 @@
 /** Heights of the tip, one by one, from a surface down to a floor. */
+import { ROUNDING } from '../../tolerance';
 
 /**
  * Equal steps, none larger than `mostMm`, the last on the floor. Heights as the read-out shows them; nothing where there is
@@ -6,13 +7,13 @@
  */
 export function steppedDown(topZ: number, floorZ: number, mostMm: number): readonly number[] {
   const deep = topZ - floorZ;
-  if (deep <= 1e-9) return [floorZ];
-  const n = Math.max(1, Math.ceil(deep / mostMm - 1e-9));
+  if (deep <= ROUNDING) return [floorZ];
+  const n = Math.max(1, Math.ceil(deep / mostMm - ROUNDING));
   return Array.from({ length: n }, (_, i) => (i === n - 1 ? floorZ : topZ - (deep * (i + 1)) / n));
 }
 
 /** From a diameter up to another in steps, none larger than `mostMm`, the last the diameter itself. */
 export function steppedOut(fromMm: number, toMm: number, mostMm: number): readonly number[] {
-  const n = Math.max(1, Math.ceil((toMm - fromMm) / mostMm - 1e-9));
+  const n = Math.max(1, Math.ceil((toMm - fromMm) / mostMm - ROUNDING));
   return Array.from({ length: n }, (_, i) => (i === n - 1 ? toMm : fromMm + ((toMm - fromMm) * (i + 1)) / n));
 }

@@ -1,8 +1,10 @@
 /** Edges that are not there yet when their turn comes: stock still stands over one of the two faces that meet in them. */
+
 import { fromFrame, inward } from '../../geometry/frame';
 import type { Void } from '../../geometry/types';
 import { dot } from '../../geometry/vector';
 import { FACES, type Face, type Part } from '../../model/model';
+import { SAME } from '../../tolerance';
 import { isMaterial } from '../stock';
 import { facesTakenOff } from '../stock/taken-off';
 import type { Cut, Timeline } from '../stock/types';
@@ -15,7 +17,7 @@ const IN_MM = 0.05;
 /** The faces that meet in an edge; undefined of rims, which have no two. */
 function facesOf(v: Void): readonly [Face, Face] | undefined {
   if (v.role !== 'edge' || v.profile.type !== 'straight') return undefined;
-  const [side, face] = [v.frame.u, v.frame.v].map((d) => FACES.find((f) => dot(inward(f), d) > 1 - 1e-6));
+  const [side, face] = [v.frame.u, v.frame.v].map((d) => FACES.find((f) => dot(inward(f), d) > 1 - SAME));
   return side && face && [side, face];
 }
 

@@ -1,6 +1,8 @@
 /** How a pass is turned and fed on this machine: what the spindle is set to, and what moves the table. */
+
 import type { Machine, Tool } from '../../model/shop-model';
 import { formOfTool } from '../../model/tool-kinds';
+import { DIGITS, ROUNDING } from '../../tolerance';
 import { stepBelow } from '../cutting/speed';
 import type { Priced } from '../operations/types';
 import type { Feed, Speed } from './types';
@@ -33,8 +35,8 @@ export function speedOf({ operation, conditions: c }: Priced, tool: Tool, machin
 /** The step below, or two digits rounded down; never slower than the spindle turns. */
 function settable(rpm: number, { stepsRpm, rpm: [least] }: Machine): number {
   if (stepsRpm) return stepBelow(stepsRpm, rpm);
-  const digit = 10 ** Math.max(0, Math.floor(Math.log10(rpm) + 1e-12) - 1);
-  return Math.max(least, Math.floor(rpm / digit + 1e-9) * digit);
+  const digit = 10 ** Math.max(0, Math.floor(Math.log10(rpm) + DIGITS) - 1);
+  return Math.max(least, Math.floor(rpm / digit + ROUNDING) * digit);
 }
 
 const BY_QUILL: ReadonlySet<string> = new Set(['spot', 'drill', 'ream', 'counterbore', 'countersink', 'bore', 'tap']);

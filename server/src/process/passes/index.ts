@@ -1,7 +1,9 @@
 /** Every set-up of a part as ordered rows, in the numbers of the machine's read-out. */
+
 import { memo } from '../../memo';
 import type { Part } from '../../model/model';
 import type { Tool } from '../../model/shop-model';
+import { SAME } from '../../tolerance';
 import { toolFor } from '../access';
 import { shapeOf } from '../access/shape';
 import { stickoutOf } from '../cutting/bend';
@@ -87,7 +89,7 @@ function outOf(cut: Cut, tool: Tool, then: SetupInTime, { part, solid, shop }: A
 function isSamePlace(before: Row | undefined, pass: Pick<PassRow, 'where'>): boolean {
   if (before?.kind !== 'pass' || before.where.type !== 'at' || pass.where.type !== 'at') return false;
   const [a, b] = [before.where.places, pass.where.places];
-  return a.length === 1 && b.length === 1 && Math.hypot(a[0]![0] - b[0]![0], a[0]![1] - b[0]![1]) < 1e-6;
+  return a.length === 1 && b.length === 1 && Math.hypot(a[0]![0] - b[0]![0], a[0]![1] - b[0]![1]) < SAME;
 }
 
 /** Zeros where they can be touched first; each tool's length where it is put in. `kept`: the control keeps lengths. */

@@ -1,6 +1,8 @@
 /** Passes of a cutter that goes along: over an area in layers, round walls, or over a face in strokes. */
+
 import { regionEdges } from '../../geometry/2d/moments';
 import type { Edge, Region, Void } from '../../geometry/types';
+import { ROUNDING, SAME } from '../../tolerance';
 import { mayClimb } from '../cutting/hands';
 import type { Operation } from '../operations/types';
 import { FINISH_MM } from '../operations/widths';
@@ -50,7 +52,7 @@ export function milled(operation: Made, step: Step, later: readonly Step[], cut:
   const tips =
     operation.seat === 'floor'
       ? [floorZ]
-      : steppedDown(topZ, tipZ, Math.max(apMm, (topZ - tipZ) / Math.ceil((topZ - floorZ) / apMm - 1e-9)));
+      : steppedDown(topZ, tipZ, Math.max(apMm, (topZ - tipZ) / Math.ceil((topZ - floorZ) / apMm - ROUNDING)));
   return {
     ...rest,
     where,
@@ -81,7 +83,7 @@ function throughOr(
   around: Around,
   m: Making,
 ): number {
-  if (Math.abs(floorZ - m.seatZ) > 1e-6) return floorZ;
+  if (Math.abs(floorZ - m.seatZ) > SAME) return floorZ;
   const size = (tipZ: number) =>
     voids.map((v) => centreAreas(v, { ...cutting, tipZ }, around)?.flatMap((r) => regionEdges(r)).length).join();
   const lower = floorZ - THROUGH_MM;
@@ -213,7 +215,7 @@ function stripped(at: Placed): Found | undefined {
   const i = readOut[across].axis;
   const wideMm = v.bounds.max[i] - v.bounds.min[i] - cutting.leaveMm;
   if (wideMm <= 0) return undefined;
-  const n = Math.max(1, Math.ceil(wideMm / aeMm - 1e-9));
+  const n = Math.max(1, Math.ceil(wideMm / aeMm - ROUNDING));
   const k = across === 'X' ? 0 : 1;
   const wall = only.start[k];
   const [a, b] = planeOf(readOut);
@@ -238,6 +240,6 @@ function handsInstead(operation: Made, cut: Cut, leavesMm: number): Pick<Shape, 
   const { counterbore, diameter } = cut.feature;
   const toMm = operation.seat === 'counterbore' && counterbore ? counterbore.diameter.mm : diameter.mm - 2 * leavesMm;
   const fromMm = operation.seat === 'counterbore' ? diameter.mm : Math.min(operation.tool.diameterMm, toMm);
-  return toMm - fromMm > 1e-6 ? { byHandMm: steppedOut(fromMm, toMm, BORE_STEP_MM) } : {};
+  return toMm - fromMm > SAME ? { byHandMm: steppedOut(fromMm, toMm, BORE_STEP_MM) } : {};
 }
 const BORE_STEP_MM = 1;

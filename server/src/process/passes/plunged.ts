@@ -2,6 +2,7 @@
 
 import type { Void } from '../../geometry/types';
 import { pointLengthMm } from '../../tables/drill-point';
+import { SAME } from '../../tolerance';
 import { pointBelowMm } from '../cutters';
 import type { Operation, Plunge } from '../operations/types';
 import type { Cut } from '../stock/types';
@@ -34,7 +35,7 @@ export function plunged(operation: Made, { priced }: Step, cut: Cut, { readOut, 
     ...(operation.does === 'bore' && { diametersMm: boredIn(operation.diameterMm) }),
     leavesMm: 0,
     needsProgram: false,
-    looks: looksOf(operation, tip < seatZ + 1e-6),
+    looks: looksOf(operation, tip < seatZ + SAME),
   };
 }
 
@@ -45,7 +46,7 @@ function tipOf(o: Made, cut: Cut, floorZ: number, topZ: number): number {
   // Down until its cone is as wide as the seat; from there its tip is as much lower.
   if (o.does === 'countersink') return topZ - sunkMm(o);
   if (o.does === 'tap') {
-    const through = hole?.depth.through && o.depthMm >= topZ - floorZ - 1e-6;
+    const through = hole?.depth.through && o.depthMm >= topZ - floorZ - SAME;
     return through ? floorZ - o.pitchMm : topZ - o.depthMm;
   }
   return o.does === 'drill' && o.seat !== 'floor' ? floorZ - pointBelowMm(o.tool, flat) : floorZ;
@@ -76,5 +77,5 @@ function middleOf({ bounds: { min, max } }: Void, readOut: ReadOut): Station {
 
 /** A bore that comes in two pieces is one place. */
 function distinct(places: readonly Station[]): readonly Station[] {
-  return places.filter((p, i) => places.findIndex((q) => Math.hypot(p[0] - q[0], p[1] - q[1]) < 1e-6) === i);
+  return places.filter((p, i) => places.findIndex((q) => Math.hypot(p[0] - q[0], p[1] - q[1]) < SAME) === i);
 }

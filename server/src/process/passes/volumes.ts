@@ -1,5 +1,7 @@
 /** Which of the volumes that a cut takes in its set-up an operation makes, and how high they stand. */
+
 import type { Box, Void, VoidRole } from '../../geometry/types';
+import { SAME } from '../../tolerance';
 import { leftOver } from '../access/facing';
 import type { Operation } from '../operations/types';
 import { boxWithin } from '../stock/band';
@@ -45,7 +47,7 @@ export function volumesOf(o: Made, cut: Cut, { Z }: ReadOut): readonly Void[] {
   const floor = (v: Void) => rangeOf(Z, v.bounds)[0];
   const wanted = floor(o.volume);
   const least = Math.min(...own.map((v) => Math.abs(floor(v) - wanted)));
-  return own.filter((v) => Math.abs(floor(v) - wanted) < least + 1e-6);
+  return own.filter((v) => Math.abs(floor(v) - wanted) < least + SAME);
 }
 
 /** Lowest and highest of volumes, where there is something to cut in them. */
@@ -54,7 +56,7 @@ export function heightsIn(voids: readonly Void[], cut: Cut, { Z }: ReadOut): rea
   const tops = voids.map((v) => {
     const met: Box = boxWithin(cut.before, v.bounds);
     const [low, high] = rangeOf(Z, met);
-    return high - low > 1e-6 ? high : rangeOf(Z, v.bounds)[1];
+    return high - low > SAME ? high : rangeOf(Z, v.bounds)[1];
   });
   return [Math.min(...floors), Math.max(...tops)];
 }

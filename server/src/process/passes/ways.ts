@@ -1,8 +1,10 @@
 /** The ways of a cutter's axis as moves in read-out numbers: round the walls that a cut makes, or all over an area. */
+
 import { lengthOf, pointAt, reversedEdge, tangentAt } from '../../geometry/2d/edge';
 import { isInside } from '../../geometry/2d/inside';
 import { regionEdges } from '../../geometry/2d/moments';
 import type { Edge, Point2, Region } from '../../geometry/types';
+import { SAME } from '../../tolerance';
 import { isMaterial } from '../stock';
 import type { Workpiece } from '../stock/types';
 import { inPart } from './centre-area';
@@ -11,7 +13,6 @@ import type { Move, ReadOut, Station, Way } from './types';
 
 /** How far to either side of a wall is looked, mm. */
 const BESIDE_MM = 0.02;
-const SAME_MM = 1e-6;
 
 interface Walls {
   readonly readOut: ReadOut;
@@ -38,7 +39,7 @@ export function alongWalls(areas: readonly Region[], walls: Walls): readonly Way
 /** Straight on at both ends, where there is room: a cutter comes in from beside its wall, and leaves it. */
 export function led(chain: readonly Edge[], areas: readonly Region[], byMm: number): readonly Edge[] {
   const [first, last] = [chain[0]!, chain.at(-1)!];
-  if (Math.hypot(first.a.u - last.b.u, first.a.v - last.b.v) < SAME_MM) return chain;
+  if (Math.hypot(first.a.u - last.b.u, first.a.v - last.b.v) < SAME) return chain;
   const beyond = (e: Edge, end: Point2, sign: 1 | -1): Point2 | undefined => {
     const d = tangentAt(e, end);
     const at = (mm: number) => ({ u: end.u + sign * d.u * mm, v: end.v + sign * d.v * mm });
@@ -102,7 +103,7 @@ function wayOf(edges: readonly Edge[], readOut: ReadOut, climbs: boolean): Way {
   // Seen mirrored, the area lies to the right.
   const order = climbs === mirrored ? [...edges].reverse().map(reversedEdge) : edges;
   const moves = order
-    .filter((e) => lengthOf(e) > SAME_MM)
+    .filter((e) => lengthOf(e) > SAME)
     .map((e): Move => {
       if (e.type === 'line') return { type: 'line', to: toStation(e.b) };
       return { type: 'arc', to: toStation(e.b), centre: toStation(e.centre), ccw: e.ccw !== mirrored };
@@ -131,7 +132,7 @@ function isStraight(a: Station, b: Station, c: Station): boolean {
     [b[0] - a[0], b[1] - a[1]],
     [c[0] - b[0], c[1] - b[1]],
   ] as const;
-  return Math.abs(p[0] * q[1] - p[1] * q[0]) < 1e-6 && p[0] * q[0] + p[1] * q[1] > 0;
+  return Math.abs(p[0] * q[1] - p[1] * q[0]) < SAME && p[0] * q[0] + p[1] * q[1] > 0;
 }
 
 /** In the order that it has. */

@@ -10,6 +10,7 @@ import { featureNameOf } from '../../model/member-name';
 import { type Axis, FACE_AXIS, FACE_PLANE, type Feature, type Part } from '../../model/model';
 import type { Shop } from '../../model/shop-model';
 import { type GeometricClass, generalGeometric, parseGeneralTolerance } from '../../tables/general-tolerances';
+import { SAME } from '../../tolerance';
 import { setUpChains } from './as-set-up';
 import { HIGH, LOW } from './drawn';
 import { type Adding, budgetMm, type Link } from './types';
@@ -53,16 +54,13 @@ interface Asked {
   readonly chain: Chain;
 }
 
-/** Places are the same to this. */
-const SAME_MM = 1e-6;
-
 function* symmetric(asked: Asked & { readonly feature: Feature; readonly solid: Solid }): Generator<Centred> {
   const { feature, part, solid, of, chain } = asked;
   for (const axis of FACE_PLANE[feature.face]) {
     const i = AXIS_INDEX[axis];
     const span = spanOf(feature, i, solid);
     const sizeMm = part.size[i]!;
-    if (!span || span[0] < SAME_MM || Math.abs(span[0] + span[1] - sizeMm) > SAME_MM) continue;
+    if (!span || span[0] < SAME || Math.abs(span[0] + span[1] - sizeMm) > SAME) continue;
     if (ownTolerance(feature.name, axis, part)) continue;
     const [low, high] = [LOW[axis], HIGH[axis]];
     const [down, up] = [chain([low, feature.name], axis), chain([feature.name, high], axis)];
@@ -117,5 +115,5 @@ function* inLine({ part, of, chain }: Asked): Generator<Centred> {
 function onOneAxis(a: Feature, b: Feature): boolean {
   if (FACE_AXIS[a.face].axis !== FACE_AXIS[b.face].axis) return false;
   const [p, q] = [a.places[0], b.places[0]];
-  return !!p && !!q && Math.abs(p.u - q.u) < SAME_MM && Math.abs(p.v - q.v) < SAME_MM;
+  return !!p && !!q && Math.abs(p.u - q.u) < SAME && Math.abs(p.v - q.v) < SAME;
 }

@@ -3,6 +3,7 @@
  * open to it. Downward, away from the spindle, nothing is carried on: a through cut ends where the body ends, and what is
  * left below it holds the part until that face is cut in its turn.
  */
+
 import { uniteRegions } from '../../geometry/2d/assemble-loops';
 import { chords } from '../../geometry/2d/chords';
 import { rectOf } from '../../geometry/2d/inside';
@@ -14,9 +15,8 @@ import type { BodyShape, Frame, Region, Vec3, Void, VoidRole } from '../../geome
 import { AXIS_INDEX } from '../../geometry/vector';
 import { memo } from '../../memo';
 import { FACE_AXIS, FACES, type Face, OPPOSITE } from '../../model/model';
+import { ROUNDING, SAME } from '../../tolerance';
 import { excessOver } from './stock';
-
-const EPS = 1e-6;
 
 /** Cut by going down or along an edge: they run out at no side. */
 const NOT_SIDEWAYS: ReadonlySet<VoidRole> = new Set([
@@ -38,8 +38,8 @@ export function isCutFrom(v: Void, up: Face): boolean {
   const { axis, sign } = FACE_AXIS[up];
   const i = AXIS_INDEX[axis];
   const into = (d: Vec3) => -d[i] * sign;
-  if (v.profile.type !== 'straight') return into(v.frame.w) > 1 - EPS;
-  return into(v.frame.u) > 0.5 || into(v.frame.v) > 0.5 || Math.abs(into(v.frame.w)) > 1 - EPS;
+  if (v.profile.type !== 'straight') return into(v.frame.w) > 1 - SAME;
+  return into(v.frame.u) > 0.5 || into(v.frame.v) > 0.5 || Math.abs(into(v.frame.w)) > 1 - SAME;
 }
 
 /** A feature is cut in one set-up, seldom two; a planner asks for a few more. */
@@ -61,7 +61,7 @@ function carry(v: Void, stock: BodyShape, body: BodyShape, up: Face | undefined)
 /** The face that looks down while it is cut: where no set-up says, the one opposite the mouth. */
 function downOf(v: Void, up: Face | undefined): Face | undefined {
   if (up) return OPPOSITE[up];
-  return FACES.find((face) => along(v.frame.w, face) > 1 - EPS);
+  return FACES.find((face) => along(v.frame.w, face) > 1 - SAME);
 }
 
 /** Cosine between a direction and the outward normal of a face. */
@@ -73,11 +73,11 @@ function along(d: Vec3, face: Face): number {
 function reaches(v: Void, face: Face, body: BodyShape): boolean {
   const { axis, sign } = FACE_AXIS[face];
   const i = AXIS_INDEX[axis];
-  return sign > 0 ? v.bounds.max[i] >= body.box.max[i] - EPS : v.bounds.min[i] <= body.box.min[i] + EPS;
+  return sign > 0 ? v.bounds.max[i] >= body.box.max[i] - SAME : v.bounds.min[i] <= body.box.min[i] + SAME;
 }
 
 function isSquare({ u, v, w }: Frame): boolean {
-  return [u, v, w].every((d) => d.some((c) => Math.abs(c) > 1 - 1e-9));
+  return [u, v, w].every((d) => d.some((c) => Math.abs(c) > 1 - ROUNDING));
 }
 
 /** A leaning hole starts as much farther out as the thickest excess, seen along it. */
@@ -93,8 +93,8 @@ function reshaped(v: Void, region: Region, from: number, to: number, profile = v
 
 /** Longer at the ends that open: straight ones as they are, others with a straight piece before them. */
 function deepened(v: Void, region: Region, open: readonly Face[], stock: BodyShape, body: BodyShape): readonly Void[] {
-  const near = open.find((face) => along(v.frame.w, face) < -1 + EPS);
-  const far = open.find((face) => along(v.frame.w, face) > 1 - EPS);
+  const near = open.find((face) => along(v.frame.w, face) < -1 + SAME);
+  const far = open.find((face) => along(v.frame.w, face) > 1 - SAME);
   let from = v.from;
   let to = v.to;
   const extra: Void[] = [];
@@ -120,13 +120,13 @@ function runOut(v: Void, open: readonly Face[], stock: BodyShape, body: BodyShap
   const edges = regionEdges(v.region);
   for (const side of sides) {
     const [nu, nv] = side.axis === 'u' ? [1, 0] : [0, 1];
-    for (const chord of chords(edges, nu, nv, side.at - side.out * EPS)) {
+    for (const chord of chords(edges, nu, nv, side.at - side.out * SAME)) {
       // `chords` counts along (−nv, nu).
       let [a, b] = side.axis === 'u' ? chord : ([-chord[1], -chord[0]] as const);
       for (const other of sides) {
         if (other.axis === side.axis) continue;
-        if (other.out > 0 && b >= other.at - 2 * EPS) b = Math.max(b, other.end);
-        if (other.out < 0 && a <= other.at + 2 * EPS) a = Math.min(a, other.end);
+        if (other.out > 0 && b >= other.at - 2 * SAME) b = Math.max(b, other.end);
+        if (other.out < 0 && a <= other.at + 2 * SAME) a = Math.min(a, other.end);
       }
       const [from, to] = side.out > 0 ? [side.at, side.end] : [side.end, side.at];
       added.push({ outer: side.axis === 'u' ? rectLoop(from, a, to, b) : rectLoop(a, from, b, to), holes: [] });
@@ -143,7 +143,7 @@ function roundAll({ role, region }: Void, sides: readonly Side[]): Region | unde
   if (role !== 'contour' || !isRectangle({ outer: region.outer, holes: [] })) return undefined;
   let { u0, v0, u1, v1 } = rectOf(region.outer.edges);
   const outside = ({ axis, at, out }: Side) =>
-    out * ((axis === 'u' ? (out > 0 ? u1 : u0) : out > 0 ? v1 : v0) - at) > EPS;
+    out * ((axis === 'u' ? (out > 0 ? u1 : u0) : out > 0 ? v1 : v0) - at) > SAME;
   if (!sides.every(outside)) return undefined;
   for (const { axis, end, out } of sides) {
     if (axis === 'u' && out > 0) u1 = Math.max(u1, end);

@@ -13,6 +13,7 @@ import { plainStopsOf } from '../../geometry/solid/stops';
 import type { Box, Region, Vec3, Void } from '../../geometry/types';
 import type { AxisIndex } from '../../geometry/vector';
 import { memo } from '../../memo';
+import { NEAR, ROUNDING, SAME } from '../../tolerance';
 import type { Workpiece } from './types';
 
 /** Areas below this are rounding, mm². */
@@ -73,7 +74,7 @@ function followed({ body, voids }: Workpiece, axis: AxisIndex, at: number): Foll
   const regions = loops && regionsOfLoops(loops);
   if (!regions) return undefined;
   const area = regions.reduce((sum, r) => sum + regionMoments(r).area, 0);
-  const most = momentsOf(whole.sheet.edges).area * (1 + 1e-6) + SPECK_MM2;
+  const most = momentsOf(whole.sheet.edges).area * (1 + SAME) + SPECK_MM2;
   if (area < -SPECK_MM2 || area > most) return undefined;
   const exact = whole.exact && cuts.every((s) => s.exact);
   return { regions: regions.filter((r) => regionMoments(r).area > SPECK_MM2), exact };
@@ -83,9 +84,6 @@ interface Followed {
   readonly regions: readonly Region[];
   readonly exact: boolean;
 }
-
-/** How far beside a plane its section is taken, mm. */
-const HAIR = 1e-4;
 
 /** The box round what is left. Where nothing is left: of no size, in the middle of the stock. */
 export const boxLeft = memo((w: Workpiece): Box => {
@@ -151,17 +149,17 @@ function lookFor(w: Workpiece, axis: AxisIndex, into: 1 | -1): Extreme {
   const { min, max } = w.body.box;
   const end = into > 0 ? max[axis] : min[axis];
   let at = pastSlabs(w, axis, into);
-  const first = anyAt(w, axis, at + into * HAIR);
+  const first = anyAt(w, axis, at + into * NEAR);
   if (first) return { at, ...(first !== true && { seen: first }) };
   // Sections change only where an outline has a corner or a side, or a volume ends.
   const stops = plainStopsOf([...w.voids, bodyPrism(w.body)], axis, Math.min(at, end), Math.max(at, end));
-  let from = at + into * HAIR;
+  let from = at + into * NEAR;
   for (at of into > 0 ? stops : stops.toReversed()) {
-    const between = beginsBetween(w, axis, from, at - into * HAIR);
+    const between = beginsBetween(w, axis, from, at - into * NEAR);
     if (between) return between;
-    const seen = anyAt(w, axis, at + into * HAIR);
+    const seen = anyAt(w, axis, at + into * NEAR);
     if (seen) return { at, ...(seen !== true && { seen }) };
-    from = at + into * HAIR;
+    from = at + into * NEAR;
   }
   return beginsBetween(w, axis, from, end) ?? { at: end };
 }
@@ -176,7 +174,7 @@ const CLOSE_MM = 1e-6;
  */
 function beginsBetween(w: Workpiece, axis: AxisIndex, from: number, to: number): Extreme | undefined {
   // Beside one and the same stop there is no way between: in its own plane a volume that ends there holds nothing.
-  if (Math.abs(to - from) < 2 * HAIR + CLOSE_MM) return undefined;
+  if (Math.abs(to - from) < 2 * NEAR + CLOSE_MM) return undefined;
   let empty = from;
   for (const share of ON_THE_WAY) {
     let full = from + share * (to - from);
@@ -202,7 +200,7 @@ function pastSlabs(w: Workpiece, axis: AxisIndex, into: 1 | -1): number {
   const [i, k] = [(axis + 1) % 3, (axis + 2) % 3] as [AxisIndex, AxisIndex];
   let at = into > 0 ? box.min[axis] : box.max[axis];
   for (let n = 0; n <= w.voids.length; n++) {
-    const plane = at + into * HAIR;
+    const plane = at + into * NEAR;
     const slab = w.voids.find(
       (v) => v.bounds.min[axis] <= plane && v.bounds.max[axis] >= plane && covers(v, box, i, k),
     );
@@ -256,7 +254,7 @@ function covers(v: Void, { min, max }: Box, i: AxisIndex, k: AxisIndex): boolean
     v.region.holes.length === 0 &&
     edges.length === 4 &&
     edges.every((e) => e.type === 'line' && (e.a.u === e.b.u || e.a.v === e.b.v)) &&
-    [v.frame.u, v.frame.v, v.frame.w].every((d) => d.some((c) => Math.abs(c) > 1 - 1e-9))
+    [v.frame.u, v.frame.v, v.frame.w].every((d) => d.some((c) => Math.abs(c) > 1 - ROUNDING))
   );
 }
 

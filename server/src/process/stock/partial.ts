@@ -2,6 +2,7 @@
  * A cut that goes only so far down in its set-up. Down is away from the spindle, from where the feature or the face begins on
  * the side that is up; what the set-up takes is the part of every volume that lies above that plane.
  */
+
 import { subtractRegions } from '../../geometry/2d/assemble-loops';
 import { rectOf } from '../../geometry/2d/inside';
 import { rectLoop } from '../../geometry/2d/shape-outline';
@@ -10,6 +11,7 @@ import type { Box, Profile, Region, Vec3, Void } from '../../geometry/types';
 import { AXIS_INDEX, type AxisIndex } from '../../geometry/vector';
 import { memo } from '../../memo';
 import { type CutEntry, FACE_AXIS, type Face, OPPOSITE, type Part } from '../../model/model';
+import { ROUNDING, SAME } from '../../tolerance';
 import type { Cut, Share, Stop } from './types';
 
 /** What a cut from each side goes beyond the middle, so that no skin is left. Common practice, no source. */
@@ -51,7 +53,7 @@ export function stopAt(own: readonly Box[], up: Face, share: Share): Stop {
   const low = Math.min(...own.map((b) => b.min[i]));
   const high = Math.max(...own.map((b) => b.max[i]));
   const deep = share === 'half' ? (high - low) / 2 + BEYOND_MM : share;
-  return { at: sign > 0 ? high - deep : low + deep, ends: deep >= high - low - 1e-6 };
+  return { at: sign > 0 ? high - deep : low + deep, ends: deep >= high - low - SAME };
 }
 
 /** After all these cuts of one feature or face something of it is still there: no one took the rest. */
@@ -68,7 +70,7 @@ export function leavesSome(cuts: readonly Cut[], upOf: (cut: Cut) => Face | unde
     else to = Math.max(to, cut.stop.at);
     if (cut.stop.ends) return false;
   }
-  return from > to + 1e-6;
+  return from > to + SAME;
 }
 
 /** What of a volume lies above a plane across the spindle: the volume itself where all of it does, none where nothing does. */
@@ -77,14 +79,14 @@ export function above(v: Void, up: Face, plane: number): readonly Void[] {
   const { sign } = FACE_AXIS[up];
   const { min, max } = v.bounds;
   const [near, far] = sign > 0 ? [max[i], min[i]] : [min[i], max[i]];
-  if ((far - plane) * sign >= -1e-6) return [v];
-  if ((near - plane) * sign <= 1e-6) return [];
+  if ((far - plane) * sign >= -SAME) return [v];
+  if ((near - plane) * sign <= SAME) return [];
   return cutOff(v, up, plane) ?? undivided(v, near, far, plane);
 }
 
 /** What cannot be told apart in two goes with the cut that reaches at least its middle. */
 function undivided(v: Void, near: number, far: number, plane: number): readonly Void[] {
-  return Math.abs(near - plane) >= Math.abs(near - far) / 2 - 1e-9 ? [v] : [];
+  return Math.abs(near - plane) >= Math.abs(near - far) / 2 - ROUNDING ? [v] : [];
 }
 
 /** Cut in a few set-ups at most; a planner tries some more. */
@@ -95,13 +97,13 @@ const cutOff = memo(
 
 function cut(v: Void, i: AxisIndex, sign: 1 | -1, plane: number): readonly Void[] | undefined {
   const { u, v: w2, w } = v.frame;
-  if (Math.abs(w[i]) > 1 - 1e-9) return lengthwise(v, i, sign, plane);
+  if (Math.abs(w[i]) > 1 - ROUNDING) return lengthwise(v, i, sign, plane);
   if (v.profile.type !== 'straight') return undefined;
   for (const [d, name] of [
     [u, 'u'],
     [w2, 'v'],
   ] as const)
-    if (Math.abs(d[i]) > 1 - 1e-9) return across(v, d, name, i, sign, plane);
+    if (Math.abs(d[i]) > 1 - ROUNDING) return across(v, d, name, i, sign, plane);
   return undefined;
 }
 
@@ -121,7 +123,7 @@ function lengthwise(v: Void, i: AxisIndex, sign: 1 | -1, plane: number): readonl
       ];
     case 'floor': {
       const floor = v.to - profile.radius;
-      if (!upper) return from <= floor + 1e-9 ? [swept(v, v.region, from, to, profile, false)] : undefined;
+      if (!upper) return from <= floor + ROUNDING ? [swept(v, v.region, from, to, profile, false)] : undefined;
       // Above the round of the floor it is straight; within the round it waits for the cut that makes the floor.
       return [swept(v, v.region, from, Math.min(to, floor), { type: 'straight' }, true)];
     }

@@ -10,6 +10,7 @@ import { boundsOf } from '../../geometry/solid/prism';
 import type { BodyShape, Frame, Region, Vec3, Void } from '../../geometry/types';
 import { cross, dot, length, scale } from '../../geometry/vector';
 import { memo, memoByValue } from '../../memo';
+import { DIGITS } from '../../tolerance';
 import type { Cut, Workpiece } from '../stock/types';
 
 /** Three unit vectors in part axes: the turned x, y and, toward the spindle, z. */
@@ -43,7 +44,7 @@ export function inPart(p: Vec3, [a, b, c]: Axes): Vec3 {
 /** What should be square or along is, to the last digit. */
 function clean(x: number): number {
   const near = Math.round(x);
-  return Math.abs(x - near) < 1e-12 ? near : x;
+  return Math.abs(x - near) < DIGITS ? near : x;
 }
 
 /** What was turned for one lie is asked for again for that lie; a planner compares two. */

@@ -2,10 +2,12 @@
  * Which way the spindle looks at work that is held at an angle, and which way a leaning feature wants to be looked at.
  * Directions are unit vectors in part axes, from the work toward the spindle.
  */
+
 import { inward } from '../../geometry/frame';
 import type { Solid, Vec3 } from '../../geometry/types';
 import { AXIS_INDEX, dot, scale, turned } from '../../geometry/vector';
 import { type Axis, FACE_AXIS, FACE_PLANE, type Feature, type Part, type Setup } from '../../model/model';
+import { SAME } from '../../tolerance';
 
 /** Directions nearer than this are the same, degrees. A tilting vise is set no finer: common practice, no source. */
 export const SAME_DEG = 0.05;
@@ -68,10 +70,10 @@ export function leanFor(wanted: Vec3, up: keyof typeof FACE_AXIS): { about: Axis
   const n = outward(up);
   for (const about of FACE_PLANE[up]) {
     const k = AXIS_INDEX[about];
-    if (Math.abs(wanted[k]) > 1e-6) continue;
+    if (Math.abs(wanted[k]) > SAME) continue;
     const side = turned(n, k, 90);
     const deg = (Math.atan2(dot(wanted, side), dot(wanted, n)) * 180) / Math.PI;
-    if (Math.abs(deg) < 90 - 1e-6) return { about, deg: Math.round(deg * 1e6) / 1e6 };
+    if (Math.abs(deg) < 90 - SAME) return { about, deg: Math.round(deg * 1e6) / 1e6 };
   }
   return undefined;
 }

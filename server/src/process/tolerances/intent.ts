@@ -4,6 +4,7 @@ import type { Hole } from '../../model/model';
 import { clearanceOf } from '../../tables/clearance';
 import { fitLimits } from '../../tables/fits';
 import { screwSize } from '../../tables/screw-size';
+import { ROUNDING } from '../../tolerance';
 
 /** ISO 273 gives clearance holes the fields H12, H13 and H14: fine, medium, coarse. */
 const FINEST_CLEARANCE = 12;
@@ -15,7 +16,7 @@ export function isSeat({ diameter }: Pick<Hole, 'diameter'>): boolean {
   if (tolerance.fit) return tolerance.fit.letter !== 'H' || tolerance.fit.grade < FINEST_CLEARANCE;
   const limits = fitLimits(diameter.mm, 'H', FINEST_CLEARANCE);
   if (!limits || tolerance.upperMm === undefined || tolerance.lowerMm === undefined) return false;
-  return tolerance.upperMm - tolerance.lowerMm < limits.upperMm - limits.lowerMm - 1e-9;
+  return tolerance.upperMm - tolerance.lowerMm < limits.upperMm - limits.lowerMm - ROUNDING;
 }
 
 /** The screw that a hole is the clearance for by its diameter alone; undefined for threads, seats and other diameters. */

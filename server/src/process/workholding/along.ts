@@ -2,6 +2,7 @@
  * Where along the work the jaws stand: centred on it, unless an end is cut that would then be between them; then the work is
  * pushed out at that end. Where the text says how far it stands out at an end, it does.
  */
+
 import { chainLoops } from '../../geometry/2d/assemble-loops';
 import { boundaryOf } from '../../geometry/2d/boolean';
 import { type Sheet, sheetOf } from '../../geometry/2d/indexed-region';
@@ -11,6 +12,7 @@ import type { Region, Void } from '../../geometry/types';
 import { AXIS_INDEX, type AxisIndex } from '../../geometry/vector';
 import { FACE_AXIS, FACES, type Face, type Hold } from '../../model/model';
 import type { Shop, Vise } from '../../model/shop-model';
+import { HAIR, NEAR, SAME } from '../../tolerance';
 import { crossOf } from '../stock/in-process-stock';
 import type { Workpiece } from '../stock/types';
 import { marginOf } from './margin';
@@ -34,8 +36,6 @@ export function endClearanceMm(shop: Shop): number {
 
 /** Pushed out, no less than this share of the work stays between the jaws. Common practice, no source. */
 export const STAYS_SHARE = 0.5;
-/** How far inside a jaw's plane its section is taken, and what counts as the end of the work, mm. */
-const HAIR = 1e-4;
 const END_MM = 0.01;
 
 /**
@@ -105,7 +105,7 @@ function cutBack(base: Base, face: Face, band: Band, milled: number | undefined)
 }
 
 function inside(face: Face, at: number): number {
-  return at - FACE_AXIS[face].sign * HAIR;
+  return at - FACE_AXIS[face].sign * NEAR;
 }
 
 /** Its box reaches an end of the work, a jaw's plane, and below the tops of the jaws. */
@@ -113,9 +113,9 @@ function comesNear(v: Void, { upAxis, upSign, lowestMm }: Base, band: Band, end:
   if (WITHIN.has(v.role)) return false;
   const { min, max } = v.bounds;
   const lowest = upSign > 0 ? min[upAxis] : max[upAxis];
-  if ((lowest - lowestMm) * upSign > band.gripMm - 1e-6) return false;
+  if ((lowest - lowestMm) * upSign > band.gripMm - SAME) return false;
   if (min[band.alongAxis] > Math.max(...end) + END_MM || max[band.alongAxis] < Math.min(...end) - END_MM) return false;
-  return [band.fixedAtMm, band.movingAtMm].some((p) => min[band.jawAxis] < p + 1e-3 && max[band.jawAxis] > p - 1e-3);
+  return [band.fixedAtMm, band.movingAtMm].some((p) => min[band.jawAxis] < p + HAIR && max[band.jawAxis] > p - HAIR);
 }
 
 /** What a set-up takes of the work at a jaw's plane, within the grip: stretches along the jaws. */

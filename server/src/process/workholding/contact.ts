@@ -12,6 +12,7 @@ import type { BodyShape, Region, Void } from '../../geometry/types';
 import type { AxisIndex } from '../../geometry/vector';
 import { memo } from '../../memo';
 import { FACE_AXIS, type Face } from '../../model/model';
+import { HAIR, NEAR, SAME } from '../../tolerance';
 import { crossOf } from '../stock/in-process-stock';
 import type { Workpiece } from '../stock/types';
 import type { InVise, Seating } from './seating-types';
@@ -33,9 +34,6 @@ export interface Contact {
   /** False where the outlines could not be followed: then the areas say nothing, and nobody may read them as nothing. */
   readonly known: boolean;
 }
-
-/** How far inside a jaw's plane the section is taken, mm: what has less behind it is no surface to press on. */
-const HAIR = 1e-4;
 
 /** So many states of the work are kept with the stock: what was not cut at a jaw does not change what the jaws touch. */
 const KEEP = 24;
@@ -74,9 +72,9 @@ const clampedBy = memo(
 export function touches({ bounds: { min, max } }: Void, s: Seating, h: InVise): boolean {
   const [u, a, j] = [s.upAxis, h.alongAxis, h.jawAxis];
   const top = s.lowestMm + s.upSign * gripOf(s, h);
-  if (max[u] <= Math.min(s.lowestMm, top) + 1e-6 || min[u] >= Math.max(s.lowestMm, top) - 1e-6) return false;
+  if (max[u] <= Math.min(s.lowestMm, top) + SAME || min[u] >= Math.max(s.lowestMm, top) - SAME) return false;
   if (max[a] <= h.jawFromMm || min[a] >= h.jawToMm) return false;
-  return [h.fixedAtMm, h.movingAtMm].some((at) => min[j] <= at + 1e-3 && max[j] >= at - 1e-3);
+  return [h.fixedAtMm, h.movingAtMm].some((at) => min[j] <= at + HAIR && max[j] >= at - HAIR);
 }
 
 /** How much of the work really is between the jaws, in height: no more than either is high. */
@@ -92,7 +90,7 @@ function work(w: Workpiece, s: Seating, h: InVise): Contact {
   } as Record<AxisIndex, readonly [number, number]>;
   const [u, v] = [spans[((h.jawAxis + 1) % 3) as AxisIndex], spans[((h.jawAxis + 2) % 3) as AxisIndex]];
   const jaw = sheetOf(rectLoop(u[0], v[0], u[1], v[1]).edges);
-  const at = (face: Face, plane: number) => plane - FACE_AXIS[face].sign * HAIR;
+  const at = (face: Face, plane: number) => plane - FACE_AXIS[face].sign * NEAR;
   const fixed = crossOf(w, h.jawAxis, at(h.fixed, h.fixedAtMm));
   const moving = crossOf(w, h.jawAxis, at(h.moving, h.movingAtMm));
   const possible = Math.max(0, Math.min(h.workToMm, h.jawToMm) - Math.max(h.workFromMm, h.jawFromMm)) * grip;

@@ -1,4 +1,5 @@
 /** What a cut right round the part leaves: where it stays, and which sides of the body are still those of the part. */
+
 import { lengthOf, pointAt, tangentAt } from '../../geometry/2d/edge';
 import { windingOf } from '../../geometry/2d/inside';
 import { faceFrame, fromFrame } from '../../geometry/frame';
@@ -15,6 +16,7 @@ import {
   OPPOSITE,
   type Part,
 } from '../../model/model';
+import { HAIR, SAME } from '../../tolerance';
 import { excessOver, lessOf } from '../stock';
 import { facingOf } from '../stock/facing';
 import type { Cut } from '../stock/types';
@@ -77,7 +79,7 @@ function sidesKept(contour: Contour, part: Pick<Part, 'size'>): readonly Face[] 
     const which = plane.indexOf(axis);
     if (which < 0) return false;
     const at = sign > 0 ? part.size[AXIS_INDEX[axis]] : 0;
-    const on = (p: Point2) => Math.abs((which === 0 ? p.u : p.v) - at) < 1e-3;
+    const on = (p: Point2) => Math.abs((which === 0 ? p.u : p.v) - at) < HAIR;
     const edges = keptLoops(contour).flatMap((l) => l.edges);
     return edges.reduce((sum, e) => sum + (e.type === 'line' && on(e.a) && on(e.b) ? lengthOf(e) : 0), 0) >= SIDE_MM;
   });
@@ -111,7 +113,7 @@ export function ifFaced(cut: Cut, { seating, h }: InJaws, part: Pick<Part, 'size
     [h.moving, h.movingAtMm],
   ] as const;
   const raw = jaws.filter(
-    ([face, at]) => (at - plane(face)) * FACE_AXIS[face].sign > 1e-6 && excessOver(face, stock, body) > 0,
+    ([face, at]) => (at - plane(face)) * FACE_AXIS[face].sign > SAME && excessOver(face, stock, body) > 0,
   );
   if (raw.length === 0) return undefined;
   const faces = raw.map(([face]) => face);

@@ -2,6 +2,7 @@
  * Where between the jaws the pair of parallels lies: one against each jaw, unless something is cut right through the work
  * there; then moved in, clear of all that goes through. Places are along the axis that the jaws close along.
  */
+
 import { chainLoops } from '../../geometry/2d/assemble-loops';
 import { boundaryOf } from '../../geometry/2d/boolean';
 import { sheetOf } from '../../geometry/2d/indexed-region';
@@ -11,6 +12,7 @@ import { sectionOf } from '../../geometry/solid/section';
 import type { Void } from '../../geometry/types';
 import { FACE_AXIS } from '../../model/model';
 import type { Shop } from '../../model/shop-model';
+import { HAIR, ROUNDING } from '../../tolerance';
 import { crossOf } from '../stock/in-process-stock';
 import type { Cut } from '../stock/types';
 import type { InVise, Pair, Seating, Span1 } from './seating-types';
@@ -32,7 +34,6 @@ const DOWN: ReadonlySet<Void['role']> = new Set(['bore', 'pocket', 'slot', 'cont
 const TOUCH_MM = 0.01;
 /** Less than this of the lowest surface is nothing, mm². */
 const NOTHING_MM2 = 1e-3;
-const HAIR = 1e-3;
 
 /** A cut that takes something of the surface that the work lies on, and from where to where along the jaws' axis. */
 interface Through {
@@ -104,7 +105,7 @@ export function pairOf(s: Base, h: Between, shop: Shop): Pair | undefined {
   const at = placesFor(widthMm, taken, low, high, clearMm, spread);
   if (at) return { widthMm, at, lies: 'moved in' };
   // Narrower by a tenth at a time: the widest that would do.
-  for (let w = Math.floor(widthMm * 10) / 10; w >= 1 - 1e-9; w -= 0.1) {
+  for (let w = Math.floor(widthMm * 10) / 10; w >= 1 - ROUNDING; w -= 0.1) {
     if (placesFor(w, taken, low, high, clearMm, spread))
       return { widthMm, at: atJaws, lies: 'in the way', wouldDoMm: Math.round(w * 10) / 10 };
   }
@@ -130,12 +131,12 @@ export function placesFor(
   const gaps: Span1[] = [];
   let from = low;
   for (const [a, b] of [...taken].sort((p, q) => p[0] - q[0])) {
-    if (a - clearMm - from >= widthMm - 1e-9) gaps.push([from, a - clearMm]);
+    if (a - clearMm - from >= widthMm - ROUNDING) gaps.push([from, a - clearMm]);
     from = Math.max(from, b + clearMm);
   }
-  if (high - from >= widthMm - 1e-9) gaps.push([from, high]);
+  if (high - from >= widthMm - ROUNDING) gaps.push([from, high]);
   const [first, last] = [gaps[0], gaps[gaps.length - 1]];
-  if (!first || !last || last[1] - first[0] < Math.max(spreadMm, 2 * widthMm) - 1e-9) return undefined;
+  if (!first || !last || last[1] - first[0] < Math.max(spreadMm, 2 * widthMm) - ROUNDING) return undefined;
   return [
     [first[0], first[0] + widthMm],
     [last[1] - widthMm, last[1]],

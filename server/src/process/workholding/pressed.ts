@@ -5,9 +5,11 @@
  * σ (w + 2 l) / E for its width along the force and its length across: 3 σ D / E for a bore (Kirsch; Inglis; Timoshenko and
  * Goodier, Theory of Elasticity, from memory).
  */
+
 import type { Void } from '../../geometry/types';
 import type { AxisIndex } from '../../geometry/vector';
 import { FACE_AXIS, type Face } from '../../model/model';
+import { ROUNDING } from '../../tolerance';
 import type { InJaws } from './in-jaws';
 
 export interface Pressed {
@@ -97,7 +99,7 @@ interface Opening {
 function openingOf(v: Void, { h, seating }: InJaws, spread: Spread): Opening | undefined {
   if (v.role === 'edge') return undefined;
   const { min, max } = v.bounds;
-  const deep = ([0, 1, 2] as const).find((i) => Math.abs(v.frame.w[i]) > 1 - 1e-9);
+  const deep = ([0, 1, 2] as const).find((i) => Math.abs(v.frame.w[i]) > 1 - ROUNDING);
   if (deep === undefined || deep === h.jawAxis) return undefined;
   const across = (3 - h.jawAxis - deep) as AxisIndex;
   const toJaw = (face: Face, at: number) => (FACE_AXIS[face].sign > 0 ? at - max[h.jawAxis] : min[h.jawAxis] - at);

@@ -4,12 +4,14 @@
  * a ring. Closed forms; the pressure is the clamping force over the area that the jaws press on. A rigid jaw presses less on
  * what gives way: the strips are an upper bound.
  */
+
 import { rectOf } from '../../geometry/2d/inside';
 import { regionEdges } from '../../geometry/2d/moments';
 import type { Vec3, Void } from '../../geometry/types';
 import type { AxisIndex } from '../../geometry/vector';
 import { memo } from '../../memo';
 import { FACE_AXIS, type Face } from '../../model/model';
+import { ROUNDING } from '../../tolerance';
 import { forkGives } from './fork';
 import type { InJaws } from './in-jaws';
 
@@ -158,7 +160,7 @@ function ring(of: Void, s: Sides, r: number, young: number): Squeezed {
 
 /** The part axis a direction runs along; undefined for a leaning one. */
 function axisOf(d: Vec3): AxisIndex | undefined {
-  for (const i of [0, 1, 2] as const) if (Math.abs(d[i]) > 1 - 1e-9) return i;
+  for (const i of [0, 1, 2] as const) if (Math.abs(d[i]) > 1 - ROUNDING) return i;
   return undefined;
 }
 

@@ -1,4 +1,5 @@
 /** access/buried – material lies over a feature, whichever way a tool comes. */
+
 import { edgeRect, pointAt, tangentAt } from '../../geometry/2d/edge';
 import { regionEdges } from '../../geometry/2d/moments';
 import type { Edge, Point2, Vec3, Void } from '../../geometry/types';
@@ -9,6 +10,7 @@ import { approachesOf } from '../../process/approach';
 import { facesToJudge } from '../../process/milling';
 import { dot, insideBy, ofFrame, through } from '../../process/section';
 import { type Cut, cutsOf, timelineOf } from '../../process/stock';
+import { HAIR, SAME } from '../../tolerance';
 import { change, edited } from '../kit/changes';
 import { defineRule } from '../kit/define';
 import { removeField } from '../kit/fields';
@@ -44,7 +46,7 @@ function* buriedOnes(context: RuleContext): Generator<Buried> {
   const { part, solid } = context;
   for (const feature of part.features) {
     // What starts on its own face has nothing over it.
-    if (feature.startMm <= 1e-6 || feature.tilt || feature.kind === 'groove') continue;
+    if (feature.startMm <= SAME || feature.tilt || feature.kind === 'groove') continue;
     const cuts = context.part.setups ? cutsOf(timelineOf(part, solid), feature) : [];
     const then = cuts.flatMap((cut) => buriedThen(cut, feature, context) ?? []);
     yield* then;
@@ -123,7 +125,7 @@ function coverOf(v: Void, face: Face, place: Place): Cover {
   for (const p of points) {
     const depth = depthBelow(place, face, p);
     const over = materialAlong(place, face, p)
-      .filter((s) => s.from < depth - 1e-3)
+      .filter((s) => s.from < depth - HAIR)
       .reduce((sum, s) => sum + Math.min(s.to, depth) - s.from, 0);
     if (over > 0.01) covered++;
     if (over > overMm) {

@@ -10,6 +10,7 @@ import { MARGIN_MM } from '../../process/workholding/margin';
 import { LEAST_GRIP_MM } from '../../process/workholding/parallels';
 import { seatingOf } from '../../process/workholding/seating';
 import type { Obstacle } from '../../process/workholding/seating-types';
+import { SAME } from '../../tolerance';
 import { change, edited } from '../kit/changes';
 import { defineRule, type Told } from '../kit/define';
 import { setLength } from '../kit/edits';
@@ -97,7 +98,7 @@ function tellNear(v: Verdict, { tool, near }: Passing, context: RuleContext): To
 
 /** Less in the jaws, where it passes over them; pushed out farther, where it passes their ends; the stop, the clamps elsewhere. */
 function* fartherOff(v: Verdict, near: Near, context: RuleContext): Generator<Fix> {
-  const over = near.heightAboveMm >= -1e-6;
+  const over = near.heightAboveMm >= -SAME;
   if (over) {
     const fix = lessGrip(v, near.heightAboveMm - context.limit('clear'), context);
     if (fix) yield fix;
@@ -115,7 +116,7 @@ function lessGrip(v: Verdict, byMm: number, context: RuleContext): Fix | undefin
   const most = hold.grip.mm + byMm;
   const { jawHeightMm } = seating.held.vise;
   // A pair on hand that leaves no more than that in the jaws.
-  const grips = shop.parallelsMm.map((p) => jawHeightMm - p).filter((g) => g <= most + 1e-6 && g >= LEAST_GRIP_MM);
+  const grips = shop.parallelsMm.map((p) => jawHeightMm - p).filter((g) => g <= most + SAME && g >= LEAST_GRIP_MM);
   const grip = Math.max(...grips);
   const to = grips.length > 0 ? grip : roundDown(most, part.units);
   if (!(to >= LEAST_GRIP_MM)) return undefined;

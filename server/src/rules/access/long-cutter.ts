@@ -10,6 +10,7 @@ import { milledSeen } from '../../process/operations/seen';
 import type { Operation, Priced } from '../../process/operations/types';
 import { cuttingOf } from '../../tables/cutting';
 import { findMaterial, type Material } from '../../tables/materials';
+import { SAME } from '../../tolerance';
 import { change } from '../kit/changes';
 import { defineRule } from '../kit/define';
 import { setLength } from '../kit/edits';
@@ -44,11 +45,11 @@ function longIn(feature: Feature, material: Material, context: RuleContext): Lon
     const { tool, depthMm } = operation;
     const { diameterMm, reachMm } = tool;
     // Most cut no deeper than they are long allowed: only of the others is it measured.
-    if (reachMm / diameterMm <= most + 1e-6) continue;
+    if (reachMm / diameterMm <= most + SAME) continue;
     const needs = all.map((m) => outlineReach(m, place, diameterMm / 2, shankRadius(tool), reachMm));
     const freeMm = Math.min(reachMm, Math.max(depthMm, ...needs));
     const ratio = freeMm / diameterMm;
-    if (ratio <= most + 1e-6 || (worst && worst.ratio >= ratio)) continue;
+    if (ratio <= most + SAME || (worst && worst.ratio >= ratio)) continue;
     const priced = machine && priceOf(operation, material, machine);
     worst = { feature, operation, priced, freeMm, ratio, most };
   }

@@ -3,6 +3,7 @@
 import { FACE_AXIS, FACE_PLANE, type Feature, type Incline } from '../../model/model';
 import type { ChamferMill } from '../../model/shop-model';
 import { endMills } from '../../process/cutters';
+import { ROUNDING } from '../../tolerance';
 import { change, edited } from '../kit/changes';
 import { defineRule } from '../kit/define';
 import { removeField } from '../kit/fields';
@@ -55,7 +56,7 @@ export const tilted: Rule = defineRule({
   *find(context) {
     for (const feature of context.part.features) {
       if (inSetup(feature, context)) continue;
-      if (feature.tilt && Math.abs(feature.tilt.angle.deg) > 1e-9) yield { feature, tilt: feature.tilt };
+      if (feature.tilt && Math.abs(feature.tilt.angle.deg) > ROUNDING) yield { feature, tilt: feature.tilt };
       else if (feature.kind === 'incline' && !cutStraight(feature, context)) yield { feature };
     }
   },

@@ -10,6 +10,7 @@ import { endMills, fits, SAME_REACH_MM } from '../../process/cutters';
 import type { MilledVoid } from '../../process/milling';
 import { type MilledThen, milledThen } from '../../process/milling-then';
 import type { Span } from '../../text/tree';
+import { NEAR, ROUNDING, SAME } from '../../tolerance';
 import { featureNode } from '../kit/edits';
 import { setField, together } from '../kit/fields';
 import { memberOf, roundUp } from '../kit/message';
@@ -41,7 +42,7 @@ export function kindsOf(judged: readonly Judged[]): readonly (readonly Judged[])
   for (const j of judged) {
     const { radiusMm, turnDeg, topMm, floorMm } = j.corner;
     // Below the face, what stands beside each may differ: such corners are looked up one by one.
-    const place = topMm > 1e-6 ? [j.corner.u, j.corner.v, j.milled.of.member] : [];
+    const place = topMm > SAME ? [j.corner.u, j.corner.v, j.milled.of.member] : [];
     const key = [radiusMm, turnDeg, topMm, floorMm, j.milled.widestMm, ...place].map((n) => n.toFixed(3)).join(' ');
     const same = kinds.get(key);
     if (same) same.push(j);
@@ -89,7 +90,7 @@ export function millsThatReach(
       if (m.diameterMm < fromMm || m.diameterMm > toMm) return false;
       if (m.reachMm >= corner.floorMm) return true;
       // The wall of the corner itself stands beside every cutter.
-      if (m.reachMm < corner.floorMm - corner.topMm - 1e-6) return false;
+      if (m.reachMm < corner.floorMm - corner.topMm - SAME) return false;
       const r = m.diameterMm / 2;
       return (
         m.reachMm >=
@@ -122,7 +123,7 @@ function pathIndex(feature: Feature, corner: Corner): number | undefined {
   if (corner.radiusMm > 0) return path[corner.path ?? -1]?.round ? corner.path : undefined;
   const shifts = feature.kind === 'contour' && feature.places.length > 0 ? feature.places : [{ u: 0, v: 0 }];
   const found = path.findIndex((c) =>
-    shifts.some((s) => Math.hypot(c.u + s.u - corner.u, c.v + s.v - corner.v) < 1e-4),
+    shifts.some((s) => Math.hypot(c.u + s.u - corner.u, c.v + s.v - corner.v) < NEAR),
   );
   return found < 0 ? undefined : found;
 }
@@ -131,7 +132,7 @@ function pathIndex(feature: Feature, corner: Corner): number | undefined {
 export function isRelief({ of: { region } }: Corner, feature: Feature): boolean {
   const [edge] = region.outer.edges;
   if (feature.kind !== 'pocket' || !feature.relief || region.outer.edges.length > 1) return false;
-  return edge?.type === 'arc' && Math.abs(2 * edge.radius - feature.relief.diameter.mm) < 1e-9;
+  return edge?.type === 'arc' && Math.abs(2 * edge.radius - feature.relief.diameter.mm) < ROUNDING;
 }
 
 /** The narrowest text that says a corner's radius. */

@@ -5,6 +5,7 @@ import type { Mill } from '../../model/shop-model';
 import { endsOf } from '../../process/approach';
 import { endMills } from '../../process/cutters';
 import { facesToJudge } from '../../process/milling';
+import { SAME } from '../../tolerance';
 import { change, edited } from '../kit/changes';
 import { defineRule } from '../kit/define';
 import { renameField, setField, together } from '../kit/fields';
@@ -81,6 +82,6 @@ function isProfile(round: Round, { part, solid, shop }: RuleContext): boolean {
     const ends = endsOf(edge.faces).filter((f) => ups.includes(f));
     if (ends.length === 0) return false;
     const longMm = part.size['xyz'.indexOf(FACE_AXIS[ends[0]!].axis)]!;
-    return longMm / ends.length <= longest + 1e-6;
+    return longMm / ends.length <= longest + SAME;
   });
 }

@@ -2,6 +2,7 @@
 
 import type { Feature } from '../../model/model';
 import type { Mill } from '../../model/shop-model';
+import { SAME } from '../../tolerance';
 import { change, edited } from '../kit/changes';
 import { defineRule } from '../kit/define';
 import { subjectOf } from '../kit/message';
@@ -51,7 +52,7 @@ function* tightOnes(context: RuleContext): Generator<Tight> {
       if (isRelief(judged[0]!.corner, feature)) continue;
       const mill = choiceOf(judged[0]!, context).reaching;
       if (!mill || mill.diameterMm / 2 < within * radiusMm) continue;
-      const [from, to] = [context.limit('smaller') * 2 * radiusMm, within * 2 * radiusMm - 1e-6];
+      const [from, to] = [context.limit('smaller') * 2 * radiusMm, within * 2 * radiusMm - SAME];
       const next = millsThatReach(judged[0]!, context, from, to).length > 0;
       if (next) continue;
       if (!found) found = { feature, judged, mill };

@@ -18,6 +18,7 @@ import { machineFor } from '../../process/operations/machine';
 import { priceOf } from '../../process/operations/priced';
 import { flatCutHoldsMm } from '../../tables/flat-cutting';
 import { findMaterial } from '../../tables/materials';
+import { ROUNDING } from '../../tolerance';
 
 export type Minutes = readonly [low: number, high: number];
 
@@ -84,7 +85,7 @@ const needsFinish = memo((feature: Feature, thicknessMm: number): string | undef
   if (feature.kind === 'hole') {
     if (feature.thread) return 'a thread';
     // Common practice, no source: jets and beams drift and taper in holes finer than the plate is thick.
-    if (feature.diameter.mm < thicknessMm - 1e-9) return 'finer than the plate is thick';
+    if (feature.diameter.mm < thicknessMm - ROUNDING) return 'finer than the plate is thick';
   }
   for (const { type, value } of valuesOf(feature)) {
     if (type !== 'length' || !value.tolerance || value.from) continue;
@@ -92,7 +93,8 @@ const needsFinish = memo((feature: Feature, thicknessMm: number): string | undef
     if (fit) return `a fit, ${fit.letter}${fit.grade}`;
     const holds = flatCutHoldsMm(thicknessMm, value.mm);
     if (upperMm === undefined || lowerMm === undefined) continue;
-    if (holds === undefined || upperMm - lowerMm < 2 * holds - 1e-9) return 'a tolerance closer than a flat cut holds';
+    if (holds === undefined || upperMm - lowerMm < 2 * holds - ROUNDING)
+      return 'a tolerance closer than a flat cut holds';
   }
   return feature.finish ? 'a surface that is asked for' : undefined;
 });

@@ -3,6 +3,7 @@ import { type ByForm, ofForm } from '../../model/feature-kinds';
 import { memberName } from '../../model/member-name';
 import type { Engraving, Face, Feature, Part, Step } from '../../model/model';
 import { FACE_AXIS, FACES } from '../../model/model';
+import { SAME } from '../../tolerance';
 import { edited, tidying } from '../kit/changes';
 import { defineRule, type Told } from '../kit/define';
 import { nodeAt } from '../kit/edits';
@@ -93,7 +94,7 @@ function* tooDeep(feature: Feature, { part, length }: RuleContext): Generator<Be
   if (!('depth' in feature) || !feature.depth || feature.depth.through || feature.tilt) return;
   const thick = thicknessMm(part, feature);
   const excess = feature.startMm + feature.depth.mm - thick;
-  if (feature.depth.length?.from || excess < 1e-6) return;
+  if (feature.depth.length?.from || excess < SAME) return;
   const start = feature.startMm > 0 ? `, starting ${length(feature.startMm)} below the face,` : '';
   const told: Told = {
     severity: 'warning',
@@ -119,7 +120,7 @@ function* tooWide(step: Step, { part, length }: RuleContext): Generator<Told> {
   if (part.body?.form !== 'box' || !along || other || !width) return;
   const { axis } = FACE_AXIS[along.name];
   const across = part.size['xyz'.indexOf(axis)]!;
-  if (width.mm < across - 1e-6) return;
+  if (width.mm < across - SAME) return;
   yield {
     severity: 'warning',
     message: `\`${step.name}\` reaches ${length(width.mm)} in from the ${along.name} face of a body that is ${length(across)} along ${axis}: no shoulder stays, the whole ${step.face} face goes. Check the side it runs along, or make the body that much smaller.`,
@@ -145,7 +146,7 @@ function* pastTheEnd(text: Engraving, { solid, length }: RuleContext): Generator
       if (axis === own) continue;
       const i = AXIS_INDEX[axis];
       const mm = sign > 0 ? bounds.max[i] - max[i] : min[i] - bounds.min[i];
-      if (mm > LEAST_PAST_MM && (!past || mm > past.mm + 1e-6)) past = { face, mm };
+      if (mm > LEAST_PAST_MM && (!past || mm > past.mm + SAME)) past = { face, mm };
     }
   }
   if (!past) return;

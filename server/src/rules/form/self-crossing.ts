@@ -5,14 +5,12 @@ import { homeOf } from '../../model/feature-kinds';
 import type { WrittenPath } from '../../model/feature-kinds/kind';
 import { FACE_PLANE, type Feature, type PathCorner } from '../../model/model';
 import { type Span, samePlace } from '../../text/tree';
+import { SAME } from '../../tolerance';
 import { change, edited } from '../kit/changes';
 import { defineRule, type Told } from '../kit/define';
 import { setLength } from '../kit/edits';
 import { roundDown } from '../kit/message';
 import type { Rule, RuleContext } from '../kit/rule';
-
-/** Points nearer than this are one, mm. */
-const SAME = 1e-6;
 
 const BAD = `part: cover
 units: mm

@@ -9,6 +9,7 @@ import { seatingOf } from '../../process/workholding/seating';
 import type { Seating } from '../../process/workholding/seating-types';
 import { STRAP_OVER_MM } from '../../process/workholding/straps';
 import { at, entry, samePlace } from '../../text/tree';
+import { SAME } from '../../tolerance';
 import { change } from '../kit/changes';
 import { defineRule, type Told } from '../kit/define';
 import { removeItem } from '../kit/edits';
@@ -101,7 +102,7 @@ function* crowded(seating: Seating, context: RuleContext): Generator<Idle> {
   for (let i = 0; i < straps.length; i++) {
     for (let k = 0; k < i; k++) {
       const overMm = sharedMm(straps[i]!.box, straps[k]!.box, seating.upAxis) - 2 * (STRAP_OVER_MM - limit('nose'));
-      if (overMm <= 1e-6) continue;
+      if (overMm <= SAME) continue;
       const apartMm = Math.hypot(places[i]!.u - places[k]!.u, places[i]!.v - places[k]!.v);
       const told = {
         message: `In ${setup.name} two clamps press ${length(apartMm)} apart, and their straps want the same place. Move one, or hold so small a piece by a longer end of its bar and saw it off last.${elsewhere(seating, context)}`,

@@ -5,6 +5,7 @@ import { FACE_AXIS, type Hole } from '../../model/model';
 import type { Cut } from '../../process/stock/types';
 import type { InJaws } from '../../process/workholding/in-jaws';
 import type { Squeezed } from '../../process/workholding/squeeze';
+import { SAME } from '../../tolerance';
 import type { Told } from '../kit/define';
 import type { RuleContext } from '../kit/rule';
 
@@ -45,8 +46,8 @@ function liesInArm(cut: Cut, { of }: Squeezed, { h }: InJaws): boolean {
   const across = (3 - h.jawAxis - deep) as AxisIndex;
   const { min, max } = of.bounds;
   return cut.removes.some(({ bounds: b }) => {
-    const beside = b.min[h.jawAxis] < min[h.jawAxis] - 1e-6 || b.max[h.jawAxis] > max[h.jawAxis] + 1e-6;
-    return beside && b.max[across] > min[across] + 1e-6 && b.min[across] < max[across] - 1e-6;
+    const beside = b.min[h.jawAxis] < min[h.jawAxis] - SAME || b.max[h.jawAxis] > max[h.jawAxis] + SAME;
+    return beside && b.max[across] > min[across] + SAME && b.min[across] < max[across] - SAME;
   });
 }
 

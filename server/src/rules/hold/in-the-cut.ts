@@ -6,6 +6,7 @@ import type { Cut } from '../../process/stock/types';
 import { contactOf, heldOf, type InJaws, touches } from '../../process/workholding/in-jaws';
 import { LEAST_GRIP_MM } from '../../process/workholding/parallels';
 import { aboveLowest } from '../../process/workholding/seating';
+import { SAME } from '../../tolerance';
 import { change } from '../kit/changes';
 import { defineRule, type Told } from '../kit/define';
 import { gripFix, gripsOnHand, heldIn, otherJaws } from '../kit/holds';
@@ -83,7 +84,7 @@ function* found(context: RuleContext): Generator<Taken> {
 /** Less in the jaws, on pairs that are on hand, the deepest first. */
 function* lessGrip({ x, belowMm }: Pick<Taken, 'x' | 'belowMm'>, context: RuleContext): Generator<Fix> {
   const most = x.h.gripMm - belowMm;
-  const grips = gripsOnHand(x, context, LEAST_GRIP_MM).filter((g) => g <= most + 1e-6);
+  const grips = gripsOnHand(x, context, LEAST_GRIP_MM).filter((g) => g <= most + SAME);
   for (const g of grips.reverse().slice(0, 2)) {
     const fix = gripFix(x, g, context);
     if (fix) yield fix;

@@ -1,5 +1,7 @@
 /** hold/opening – the work is wider than the vise opens, or much longer than its jaws. */
+
 import { heldOf, type InJaws } from '../../process/workholding/in-jaws';
+import { ROUNDING, SAME } from '../../tolerance';
 import { change } from '../kit/changes';
 import { defineRule, type Told } from '../kit/define';
 import { heldIn, otherJaws, setHold } from '../kit/holds';
@@ -16,9 +18,9 @@ interface Misfit {
 
 function misfitOf(x: InJaws, { limit }: RuleContext): Misfit | undefined {
   const { h } = x;
-  if (h.openingMm > h.vise.opensMm + 1e-6) return { x };
+  if (h.openingMm > h.vise.opensMm + SAME) return { x };
   const longMm = h.workToMm - h.workFromMm;
-  return longMm / h.vise.jawWidthMm > limit('length') + 1e-9 ? { x, longMm } : undefined;
+  return longMm / h.vise.jawWidthMm > limit('length') + ROUNDING ? { x, longMm } : undefined;
 }
 
 function tellWide({ s, h, hold }: InJaws, { length, shop }: RuleContext): Told {

@@ -1,5 +1,7 @@
 /** hold/overhang – the work stands too high above its grip. */
+
 import { heldOf, type InJaws } from '../../process/workholding/in-jaws';
+import { ROUNDING, SAME } from '../../tolerance';
 import { defineRule, type Told } from '../kit/define';
 import { gripFix, gripsOnHand, heldIn, otherJaws } from '../kit/holds';
 import { trimmed } from '../kit/message';
@@ -18,7 +20,7 @@ function highOf(x: InJaws, { limit }: RuleContext): High | undefined {
   const overWidth = x.h.openingMm > 0 ? x.aboveMm / x.h.openingMm : 0;
   const byGrip = overGrip / limit('grip');
   const byWidth = overWidth / limit('width');
-  if (Math.max(byGrip, byWidth) <= 1 + 1e-9) return undefined;
+  if (Math.max(byGrip, byWidth) <= 1 + ROUNDING) return undefined;
   return byGrip >= byWidth
     ? { x, by: 'grip', ratio: overGrip, most: limit('grip') }
     : { x, by: 'width', ratio: overWidth, most: limit('width') };
@@ -30,7 +32,7 @@ function tellHigh({ x, by, ratio, most }: High, { length }: RuleContext): Told {
   const needed = (aboveMm + gripMm) / (1 + most);
   const cure =
     by === 'grip'
-      ? `Held by ${length(Math.ceil(needed * 10 - 1e-6) / 10)} it would do.`
+      ? `Held by ${length(Math.ceil(needed * 10 - SAME) / 10)} it would do.`
       : 'Clamp the wider sides, or cut the upper part lighter.';
   return {
     message: `In ${s.setup.name} ${length(aboveMm)} of the work stands above the jaws, ${trimmed(ratio, 1)} times ${than}; by the rule of thumb ${trimmed(most, 1)} is the most. ${cure}`,

@@ -1,5 +1,7 @@
 /** hold/parallel – the jaws have no flat, opposed faces to press on. */
+
 import { heldOf, type InJaws } from '../../process/workholding/in-jaws';
+import { SAME } from '../../tolerance';
 import { defineRule, type Told } from '../kit/define';
 import { gripFix, gripsOnHand, heldIn, otherJaws } from '../kit/holds';
 import { trimmed } from '../kit/message';
@@ -22,13 +24,13 @@ function roundBetween({ s, h, seating, gripMm }: InJaws): Trouble | undefined {
   if (body.axis === seating.upAxis) return { kind: 'round' };
   const middle = (body.box.min[seating.upAxis] + body.box.max[seating.upAxis]) / 2;
   const middleMm = (middle - seating.lowestMm) * seating.upSign;
-  return gripMm < middleMm - 1e-6 ? { kind: 'round-low', middleMm } : { kind: 'round' };
+  return gripMm < middleMm - SAME ? { kind: 'round-low', middleMm } : { kind: 'round' };
 }
 
 /** Flats were milled on the bar, and the jaws are on them. */
 function onFlats({ voids }: InJaws['s']['before'], { jawAxis, fixedAtMm, movingAtMm }: InJaws['h']): boolean {
   return [fixedAtMm, movingAtMm].every((at) =>
-    voids.some((v) => Math.abs(v.bounds.min[jawAxis] - at) < 1e-6 || Math.abs(v.bounds.max[jawAxis] - at) < 1e-6),
+    voids.some((v) => Math.abs(v.bounds.min[jawAxis] - at) < SAME || Math.abs(v.bounds.max[jawAxis] - at) < SAME),
   );
 }
 
@@ -130,7 +132,7 @@ export const parallel: Rule = defineRule({
     if (!x) return;
     yield otherJaws(x, context);
     for (const g of gripsOnHand(x, context, 3).toReversed())
-      if (Math.abs(g - x.gripMm) >= 1e-6) yield gripFix(x, g, context);
+      if (Math.abs(g - x.gripMm) >= SAME) yield gripFix(x, g, context);
     yield* inSoftJaws(x, context);
     yield* laidDown(x, context);
   },

@@ -1,6 +1,8 @@
 /** hold/parallels – no pair on hand lets the work stand as high in the jaws as is written. */
+
 import { heldOf, type InJaws } from '../../process/workholding/in-jaws';
 import { LEAST_GRIP_MM } from '../../process/workholding/parallels';
+import { SAME } from '../../tolerance';
 import { defineRule, type Told } from '../kit/define';
 import { gripFix, gripsOnHand, heldIn } from '../kit/holds';
 import { fact, list } from '../kit/message';
@@ -23,14 +25,14 @@ type Trouble =
 function troubleOf({ h, hold, seating }: InJaws, { shop }: RuleContext): Trouble | undefined {
   const has = (mm: number) => mm <= SAME_MM || shop.parallelsMm.some((p) => Math.abs(p - mm) <= SAME_MM);
   const { jawHeightMm } = h.vise;
-  if (hold.grip && hold.grip.mm > jawHeightMm + 1e-6) return { kind: 'too-deep' };
+  if (hold.grip && hold.grip.mm > jawHeightMm + SAME) return { kind: 'too-deep' };
   const pair = hold.parallels?.mm;
   if (hold.grip && pair !== undefined && Math.abs(jawHeightMm - pair - hold.grip.mm) > SAME_MM)
     return { kind: 'disagree', reallyMm: Math.max(0, jawHeightMm - pair) };
   const wantedMm = pair ?? h.parallelsWantedMm;
   if ((hold.grip || pair !== undefined) && shop.parallelsMm.length > 0 && !has(wantedMm))
     return { kind: 'missing', wantedMm };
-  if (hold.type === 'vise' && h.gripMm >= seating.heightMm - 1e-6) return { kind: 'sunk' };
+  if (hold.type === 'vise' && h.gripMm >= seating.heightMm - SAME) return { kind: 'sunk' };
   return undefined;
 }
 

@@ -1,4 +1,5 @@
 /** hole/crosses – a hole runs into another cavity from the side. */
+
 import type { Vec3, Void } from '../../geometry/types';
 import type { Feature, Part } from '../../model/model';
 import { isDrilledBefore } from '../../process/drill-order';
@@ -6,6 +7,7 @@ import { crossedBores, sideOpenings } from '../../process/drill-path';
 import { type Bored, boresOf, parallel } from '../../process/drilling';
 import type { BoredThen } from '../../process/drilling-in-setup';
 import { dot, minus } from '../../process/section';
+import { SAME } from '../../tolerance';
 import { edited } from '../kit/changes';
 import { defineRule, type Told } from '../kit/define';
 import { count, memberOf, memberPhrase, spanOf, subjectOf, trimmed } from '../kit/message';
@@ -118,7 +120,7 @@ function finishedOf(b: Bored, { part, solid }: RuleContext): Bored {
 function isWorse(a: Meeting, b: Meeting): boolean {
   const rank = ({ severity, facts }: Meeting) =>
     (severity === 'warning' ? 1e6 : 0) + Number(facts.offset_mm ?? facts.half_open_mm ?? 0);
-  return rank(a) > rank(b) + 1e-6;
+  return rank(a) > rank(b) + SAME;
 }
 
 type Judged = Pick<Told, 'severity' | 'message'> & { readonly facts: NonNullable<Told['facts']> };
@@ -131,7 +133,7 @@ function judge(b: Bored, to: Void, lengthMm: number, { limit, about, part }: Rul
     const by = offset(b, to);
     const larger = Math.max(d, 2 * edge.radius);
     const most = limit('offset') * larger;
-    const bad = by > most + 1e-6;
+    const bad = by > most + SAME;
     return {
       severity: bad ? 'warning' : 'hint',
       message:

@@ -6,6 +6,7 @@ import { boreSize } from '../../process/bore-size';
 import { drillsOf, makersOf } from '../../process/cutters';
 import type { Bored } from '../../process/drilling';
 import { METRIC_DRILLS } from '../../tables/drills';
+import { SAME } from '../../tolerance';
 import { change, edited } from '../kit/changes';
 import { defineRule, type Told } from '../kit/define';
 import { setLength } from '../kit/edits';
@@ -26,7 +27,7 @@ function* deepOnes(context: RuleContext): Generator<Deep> {
   for (const [hole, bores] of holesThen(context)) {
     if (isBored(hole, context)) continue;
     const rated = bores.map(({ b }) => ({ b, depthMm: b.drilledMm / sides(b, context) }));
-    const bad = rated.filter((r) => r.depthMm / hole.diameter.mm > context.limit('jobber') + 1e-6);
+    const bad = rated.filter((r) => r.depthMm / hole.diameter.mm > context.limit('jobber') + SAME);
     const worst = bad.reduce((w, r) => (r.depthMm > w.depthMm ? r : w), bad[0]!);
     if (worst)
       yield {

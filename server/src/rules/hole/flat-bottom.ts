@@ -7,6 +7,7 @@ import { materialAlong } from '../../process/access/column';
 import { endMills, SAME_MM, SAME_REACH_MM } from '../../process/cutters';
 import { type Bored, floorStays, without } from '../../process/drilling';
 import { pointLengthMm } from '../../tables/drill-point';
+import { HAIR } from '../../tolerance';
 import { change, edited } from '../kit/changes';
 import { defineRule, type Told } from '../kit/define';
 import { removeField } from '../kit/fields';
@@ -106,6 +107,6 @@ export const flatBottom: Rule = defineRule({
 /** A cone below the floor would neither break through nor leave a thin skin. */
 function coneFits(b: Bored, { solid }: RuleContext): boolean {
   const pointMm = pointLengthMm(b.hole.diameter.mm, b.hole.point.deg || 118);
-  const under = materialAlong(without(solid, b.hole.name, b.of), b.face, b.axis).find((s) => s.to > b.endMm + 1e-3);
+  const under = materialAlong(without(solid, b.hole.name, b.of), b.face, b.axis).find((s) => s.to > b.endMm + HAIR);
   return under !== undefined && under.to - b.endMm >= pointMm + 1;
 }

@@ -1,9 +1,11 @@
 /** hole/near-edge – a tapped hole with too little material beside it. */
+
 import type { BodyShape, Vec3, Void } from '../../geometry/types';
 import { FACE_AXIS, FACES, type Hole } from '../../model/model';
 import { type Bored, parallel } from '../../process/drilling';
 import { dot, inFrame, insideBy } from '../../process/section';
 import { THREADS, type Thread } from '../../tables/threads';
+import { SAME } from '../../tolerance';
 import { change, edited } from '../kit/changes';
 import { defineRule } from '../kit/define';
 import { moveFeature } from '../kit/edits';
@@ -30,7 +32,7 @@ function* nearOnes(context: RuleContext): Generator<Near> {
     const webs = bores.flatMap((b) => websOf(b, context).map((w) => ({ hole, b, needMm, ...w })));
     const worst = webs.reduce<Near | undefined>((w, x) => (w && w.webMm <= x.webMm ? w : x), undefined);
     // A hole whose side is open has no web: it breaks out.
-    if (worst && worst.webMm < needMm - 1e-6 && worst.webMm > 0) yield worst;
+    if (worst && worst.webMm < needMm - SAME && worst.webMm > 0) yield worst;
   }
 }
 
@@ -72,7 +74,7 @@ function isOpenAt(v: Void, body: BodyShape, along: number): boolean {
   if (v.role !== 'pocket' && v.role !== 'slot') return false;
   const { min, max } = body.box;
   return [0, 1, 2].some(
-    (i) => i !== along && (v.bounds.min[i]! <= min[i]! + 1e-6 || v.bounds.max[i]! >= max[i]! - 1e-6),
+    (i) => i !== along && (v.bounds.min[i]! <= min[i]! + SAME || v.bounds.max[i]! >= max[i]! - SAME),
   );
 }
 
@@ -91,7 +93,7 @@ interface WayIn {
 
 /** Away from every side that is too near, by what is missing there; none where that brings another side too near. */
 function wayIn({ b, needMm }: Near, context: RuleContext): WayIn | undefined {
-  const short = websOf(b, context).filter((w) => w.webMm > 0 && w.webMm < needMm - 1e-6);
+  const short = websOf(b, context).filter((w) => w.webMm > 0 && w.webMm < needMm - SAME);
   const by = [0, 1, 2].map((i) =>
     short.reduce((sum, w) => {
       const step = roundUp(needMm - w.webMm, context.part.units) * w.away[i]!;
@@ -99,7 +101,7 @@ function wayIn({ b, needMm }: Near, context: RuleContext): WayIn | undefined {
     }, 0),
   ) as unknown as Vec3;
   const axis = [0, 1, 2].map((i) => b.axis[i]! + by[i]!) as unknown as Vec3;
-  const enough = websOf({ ...b, axis }, context).every((w) => w.webMm >= needMm - 1e-6);
+  const enough = websOf({ ...b, axis }, context).every((w) => w.webMm >= needMm - SAME);
   return enough ? { by, from: short.sort((v, w) => v.webMm - w.webMm).map((w) => w.to) } : undefined;
 }
 
@@ -118,7 +120,7 @@ function thinner({ hole, b, webMm }: Near, context: RuleContext): Thread | undef
 const OUTER: ReadonlySet<string> = new Set(['step', 'contour']);
 const unit = (i: number, sign: number): Vec3 => [i === 0 ? sign : 0, i === 1 ? sign : 0, i === 2 ? sign : 0];
 const sharesDepth = (v: Void, b: Bored, axis: number) =>
-  v.bounds.min[axis]! < b.of.bounds.max[axis]! - 1e-6 && v.bounds.max[axis]! > b.of.bounds.min[axis]! + 1e-6;
+  v.bounds.min[axis]! < b.of.bounds.max[axis]! - SAME && v.bounds.max[axis]! > b.of.bounds.min[axis]! + SAME;
 
 const BAD = `part: bracket
 material: aluminium-6061-t6

@@ -7,6 +7,7 @@ import { boreSize } from '../../process/bore-size';
 import { type Maker, makersOf, pointBelowMm, reachOf, SAME_REACH_MM } from '../../process/cutters';
 import { type Bored, endsFlat } from '../../process/drilling';
 import { PLAIN_MM } from '../../process/operations/hole-makers';
+import { SAME } from '../../tolerance';
 import { edited } from '../kit/changes';
 import { defineRule } from '../kit/define';
 import { memberOf, memberPhrase, roundUp, spanOf } from '../kit/message';
@@ -44,7 +45,7 @@ function blocked(b: Bored, context: RuleContext): Blocked | undefined {
     const highest = highestBeside(solid, b.face, b.axis, holder.diameterMm / 2, mouth);
     const neededMm = tip - highest;
     const outMm = standsOut(tool);
-    if (highest >= mouth - 0.05 || outMm >= neededMm - 1e-6) return undefined;
+    if (highest >= mouth - 0.05 || outMm >= neededMm - SAME) return undefined;
     const found = { tool, holder, neededMm, outMm, wallMm: mouth - highest };
     if (!best || outMm - neededMm > best.outMm - best.neededMm) best = found;
   }

@@ -1,6 +1,8 @@
 /** hole/point-breaks-through – a blind hole whose drill point comes out below. */
+
 import { materialAlong } from '../../process/access/column';
 import { type Bored, without } from '../../process/drilling';
+import { HAIR, SAME } from '../../tolerance';
 import { change, edited } from '../kit/changes';
 import { defineRule, type Told } from '../kit/define';
 import { setLength } from '../kit/edits';
@@ -26,12 +28,12 @@ function* broken(context: RuleContext): Generator<Through> {
     for (const b of bores) {
       if (b.pointMm === 0) continue;
       const place = without(solid, hole.name, b.of);
-      const under = materialAlong(place, b.face, b.axis).find((s) => s.from <= b.endMm + 1e-6 && s.to > b.endMm + 1e-3);
+      const under = materialAlong(place, b.face, b.axis).find((s) => s.from <= b.endMm + SAME && s.to > b.endMm + HAIR);
       if (!under) continue;
       const leftMm = under.to - b.endMm;
-      if (leftMm > b.pointMm - 1e-6) continue;
+      if (leftMm > b.pointMm - SAME) continue;
       const body = materialAlong({ body: solid.body, voids: [] }, b.face, b.axis).at(-1);
-      found.push({ b, leftMm, outside: body !== undefined && under.to >= body.to - 1e-6 });
+      found.push({ b, leftMm, outside: body !== undefined && under.to >= body.to - SAME });
     }
     const worstMm = Math.max(...found.map((x) => x.b.pointMm - x.leftMm));
     for (const x of found) yield { ...x, worstMm };

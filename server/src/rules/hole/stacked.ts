@@ -5,6 +5,7 @@ import { screwByDiameter } from '../../process/tolerances/intent';
 import { clearanceHole } from '../../tables/clearance';
 import { counterboreFor, countersinkFor, headFor } from '../../tables/heads';
 import { screwDiameterMm } from '../../tables/screw-size';
+import { SAME } from '../../tolerance';
 import { change, edited } from '../kit/changes';
 import { defineRule } from '../kit/define';
 import { removeField, setField } from '../kit/fields';
@@ -32,7 +33,7 @@ function* tooNarrow(hole: Hole, length: RuleContext['length']): Generator<Misfit
     const screw = hole[part]?.screw;
     const screwMm = screw && screwDiameterMm(screw);
     const usual = screw && clearanceHole(screw);
-    if (!screw || !screwMm || !usual || hole.diameter.mm >= screwMm - 1e-6) continue;
+    if (!screw || !screwMm || !usual || hole.diameter.mm >= screwMm - SAME) continue;
     yield {
       hole,
       screw,
@@ -56,7 +57,7 @@ function* misfits({ part, length }: RuleContext): Generator<Misfit> {
     const bore = hole.counterbore;
     if (bore && !bore.screw && cap) {
       const { diameter, depth } = bore;
-      if (diameter.mm < cap.diameterMm - 1e-6)
+      if (diameter.mm < cap.diameterMm - SAME)
         yield {
           ...common,
           part: 'counterbore',
@@ -69,7 +70,7 @@ function* misfits({ part, length }: RuleContext): Generator<Misfit> {
             usual_mm: fact(counterboreFor(screw)!.diameterMm),
           },
         };
-      else if (depth.mm < cap.heightMm - 1e-6)
+      else if (depth.mm < cap.heightMm - SAME)
         yield {
           ...common,
           part: 'counterbore',

@@ -1,6 +1,7 @@
 /** hole/too-small – thinner than an ordinary shop drills. */
 
 import { drillsOf } from '../../process/cutters';
+import { SAME } from '../../tolerance';
 import { change, edited } from '../kit/changes';
 import { defineRule } from '../kit/define';
 import { setLength } from '../kit/edits';
@@ -10,7 +11,7 @@ import { sizeSpan } from './bores';
 
 /** The smallest drill on hand that is large enough, else the limit itself. */
 function would({ shop, limit }: RuleContext): number {
-  return drillsOf(shop).find((d) => d.diameterMm >= limit('diameter') - 1e-6)?.diameterMm ?? limit('diameter');
+  return drillsOf(shop).find((d) => d.diameterMm >= limit('diameter') - SAME)?.diameterMm ?? limit('diameter');
 }
 
 /** Speed in rpm at which a drill of this size cuts at so many m/min: 1000 v / (π D). */
@@ -58,7 +59,7 @@ export const tooSmall: Rule = defineRule({
   mends: 'Use the smallest drill in the shop that is large enough.',
   *find({ part, limit }) {
     for (const hole of part.features)
-      if (hole.kind === 'hole' && hole.diameter.mm < limit('diameter') - 1e-6) yield hole;
+      if (hole.kind === 'hole' && hole.diameter.mm < limit('diameter') - SAME) yield hole;
   },
   tell(hole, context) {
     const { shop, limit, length, part, about } = context;

@@ -1,8 +1,10 @@
 /** Edits that rules offer: a length set to another value, a feature moved, an entry taken out. All keep the author's way of writing. */
+
 import { type Axis, FACE_AXIS, FACE_PLANE, type Face, type Feature, type Length, type Part } from '../../model/model';
 import { addText, removeEntry as cutEntry, removeItem as cutItem } from '../../text/edit';
 import { writeLength } from '../../text/format';
 import { at, entry, type MapEntry, type MapNode, type Span, type TextNode, type TextTree } from '../../text/tree';
+import { SAME } from '../../tolerance';
 import type { SpanEdit } from './rule';
 
 /** The whole document as one block: for edits that reach over the edge of a block. */
@@ -65,7 +67,7 @@ export function moveFeature(
   const [uAxis, vAxis] = FACE_PLANE[feature.face];
   const edits: SpanEdit[] = [];
   for (const [axis, by, is] of [[uAxis, du, base.u] as const, [vAxis, dv, base.v] as const]) {
-    if (Math.abs(by) < 1e-6) continue;
+    if (Math.abs(by) < SAME) continue;
     const written = coordinate(node, axis);
     if (!written?.value) return undefined;
     edits.push({ span: written.value.span, newText: writeLength(asWritten(written, axis, is + by, part), part.units) });

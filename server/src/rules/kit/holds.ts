@@ -4,6 +4,7 @@ import { FACE_AXIS, type Face, OPPOSITE, type Setup } from '../../model/model';
 import { heldOf, type InJaws } from '../../process/workholding/in-jaws';
 import { setText } from '../../text/edit';
 import { at, type MapNode, type TextNode } from '../../text/tree';
+import { ROUNDING } from '../../tolerance';
 import type { Fix, RuleContext, SpanEdit } from './rule';
 
 /** A map inside a set-up's text: itself, `hold`, `zero`. */
@@ -23,7 +24,9 @@ export function setHold(context: RuleContext, setup: Setup, key: string, text: s
 export function gripsOnHand(held: InJaws, { shop }: RuleContext, leastMm: number): readonly number[] {
   const { h, seating } = held;
   const grips = [0, ...shop.parallelsMm].map((p) => h.vise.jawHeightMm - p);
-  return [...new Set(grips)].filter((g) => g >= leastMm - 1e-9 && g < seating.heightMm - 1e-9).sort((a, b) => a - b);
+  return [...new Set(grips)]
+    .filter((g) => g >= leastMm - ROUNDING && g < seating.heightMm - ROUNDING)
+    .sort((a, b) => a - b);
 }
 
 /** The grip set, and with it the pair, where one is written. */

@@ -6,6 +6,7 @@ import type { Feature, Part, Units } from '../../model/model';
 import { findMaterial } from '../../tables/materials';
 import { MM_PER_INCH } from '../../text/format';
 import type { Span } from '../../text/tree';
+import { SAME } from '../../tolerance';
 import type { Fix } from './rule';
 
 /** A number without trailing zeros and without −0. */
@@ -108,11 +109,11 @@ export function isPlastic(part: Part): boolean {
 /** The next rounder number that is at least (at most) so much: tenths of a millimetre, or 5 thousandths of an inch. */
 export function roundUp(mm: number, units: Units): number {
   const grid = units === 'in' ? 0.005 * MM_PER_INCH : 0.1;
-  return Math.ceil(mm / grid - 1e-6) * grid;
+  return Math.ceil(mm / grid - SAME) * grid;
 }
 export function roundDown(mm: number, units: Units): number {
   const grid = units === 'in' ? 0.005 * MM_PER_INCH : 0.1;
-  return Math.floor(mm / grid + 1e-6) * grid;
+  return Math.floor(mm / grid + SAME) * grid;
 }
 
 /** What would do, in the words of the fixes that do it: nothing where there is none. */

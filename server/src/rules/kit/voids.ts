@@ -1,6 +1,8 @@
 /** Small questions about removed volumes that several rules ask. */
+
 import type { Frame, Void } from '../../geometry/types';
 import { dot, sub } from '../../geometry/vector';
+import { ROUNDING } from '../../tolerance';
 
 // Under the names the rules use.
 export { fromFrame as inPart } from '../../geometry/frame';
@@ -9,7 +11,7 @@ export { dot, sub as minus } from '../../geometry/vector';
 /** 1: cut in the same direction, −1: against each other, 0: at an angle. */
 export function alongside(a: Frame, b: Frame): -1 | 0 | 1 {
   const cos = dot(a.w, b.w);
-  return cos > 1 - 1e-9 ? 1 : cos < -1 + 1e-9 ? -1 : 0;
+  return cos > 1 - ROUNDING ? 1 : cos < -1 + ROUNDING ? -1 : 0;
 }
 
 /** From where to where a volume reaches along the depth of `frame`; its own or one parallel to it. */

@@ -1,4 +1,5 @@
 /** machine/feed – a tap that must go in faster than the machine feeds. */
+import { ROUNDING } from '../../tolerance';
 import { edited } from '../kit/changes';
 import { defineRule } from '../kit/define';
 import { spanOf, trimmed } from '../kit/message';
@@ -41,7 +42,7 @@ tools:
     for (const hole of part.features) {
       const spec = hole.kind === 'hole' ? hole.thread?.spec : undefined;
       if (hole.kind !== 'hole' || !spec) continue;
-      if (machines.every((m) => spec.pitchMm * m.rpm[0] > m.feedMmPerMin! + 1e-9)) yield { hole, spec, machine };
+      if (machines.every((m) => spec.pitchMm * m.rpm[0] > m.feedMmPerMin! + ROUNDING)) yield { hole, spec, machine };
     }
   },
   tell({ hole, spec, machine }) {

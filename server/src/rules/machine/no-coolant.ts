@@ -1,5 +1,7 @@
 /** machine/no-coolant – a gummy alloy, a deep hole, and nothing to wash the chips out. */
+
 import { boresOf } from '../../process/drilling';
+import { ROUNDING } from '../../tolerance';
 import { edited } from '../kit/changes';
 import { defineRule } from '../kit/define';
 import { memberOf, spanOf, trimmed } from '../kit/message';
@@ -55,7 +57,7 @@ tools:
       const bores = boresOf(hole, part, solid);
       const deepest = bores.reduce((a, b) => (a && a.drilledMm >= b.drilledMm ? a : b), bores[0]);
       const ratio = deepest ? deepest.drilledMm / (2 * deepest.radiusMm) : 0;
-      if (deepest && ratio > most + 1e-9) yield { hole, deepest, ratio, most, wet, material };
+      if (deepest && ratio > most + ROUNDING) yield { hole, deepest, ratio, most, wet, material };
     }
   },
   tell: ({ hole, deepest, ratio, most, wet, material }) => ({

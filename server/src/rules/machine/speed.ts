@@ -1,4 +1,5 @@
 /** machine/speed – the cutter wants to turn faster, or slower, than the spindle does. */
+import { ROUNDING } from '../../tolerance';
 import { edited } from '../kit/changes';
 import { defineRule } from '../kit/define';
 import { spanOf, trimmed } from '../kit/message';
@@ -46,7 +47,7 @@ tools:
       const [demand] = demands;
       const surface = (rpm: number) => surfaceOf(drilled, rpm);
       const tooSlow = demands.every((d) => surface(d.machine.rpm[1]) < context.limit('share') * d.range[0]);
-      const tooFast = demands.every((d) => surface(d.machine.rpm[0]) > d.range[1] + 1e-9);
+      const tooFast = demands.every((d) => surface(d.machine.rpm[0]) > d.range[1] + ROUNDING);
       if (demand && (tooSlow || tooFast)) yield { drilled, demand, tooSlow, tooFast };
     }
   },

@@ -1,4 +1,5 @@
 /** machine/travel – cuts that lie farther apart than the table moves, or tools too long and too short for one spindle's way. */
+
 import type { Void } from '../../geometry/types';
 import { AXIS_INDEX, type AxisIndex } from '../../geometry/vector';
 import { FACE_AXIS } from '../../model/model';
@@ -8,6 +9,7 @@ import { mostSpan, spindleSpan } from '../../process/access/spindle-span';
 import { timelineOf } from '../../process/stock';
 import type { SetupInTime } from '../../process/stock/types';
 import { machineOf } from '../../process/workholding/forces';
+import { SAME } from '../../tolerance';
 import { defineRule, type Told } from '../kit/define';
 import type { Rule, RuleContext } from '../kit/rule';
 import { heightsOf } from './heights';
@@ -37,8 +39,8 @@ interface TooFar {
 function beyondTable(spans: Pair, { travelMm: [x, y] }: Machine): TooFar | undefined {
   const [long, short] = spans[0] >= spans[1] ? spans : [spans[1], spans[0]];
   const [far, near] = x >= y ? [x, y] : [y, x];
-  if (long > far + 1e-6) return { sizeMm: long, travelMm: far };
-  return short > near + 1e-6 ? { sizeMm: short, travelMm: near } : undefined;
+  if (long > far + SAME) return { sizeMm: long, travelMm: far };
+  return short > near + SAME ? { sizeMm: short, travelMm: near } : undefined;
 }
 
 interface Over extends TooFar {
@@ -100,7 +102,7 @@ function* inSetup(s: SetupInTime, context: RuleContext): Generator<Told> {
   const { lowMm, highMm, lowTool, highTool, longestMm, topMm } = heights;
   const needMm = highMm - lowMm;
   const has = machine.travelMm[2];
-  if (needMm > has + 1e-6)
+  if (needMm > has + SAME)
     yield {
       ...base,
       message: `In ${s.setup.name} the spindle goes from ${lowTool} at its deepest to ${highTool}, ${length(longestMm)} long with its holder, clear of the work: ${length(needMm)}, and ${machine.name} travels ${length(has)}. A shorter drill, a longer holder for the short tools, or a set-up of their own.`,
@@ -109,7 +111,7 @@ function* inSetup(s: SetupInTime, context: RuleContext): Generator<Told> {
   const { daylightMm } = machine;
   if (daylightMm === undefined || topMm === undefined) return;
   const standsMm = topMm + longestMm;
-  if (standsMm > daylightMm + 1e-6)
+  if (standsMm > daylightMm + SAME)
     yield {
       ...base,
       message: `In ${s.setup.name} the work’s top is ${length(topMm)} above the table, and ${highTool} is ${length(longestMm)} long with its holder: ${length(standsMm)}, and between spindle and table of ${machine.name} there are ${length(daylightMm)}. A shorter tool or holder, lower parallels, or the work clamped to the table.`,
@@ -132,7 +134,7 @@ function* withoutSetups(context: RuleContext): Generator<Told> {
   // A face with stock on it is milled from end to end.
   const stock = stockSizeMm(part);
   const box = solid.body.box;
-  const faced = stock.some((size, i) => size > box.max[i]! - box.min[i]! + 1e-6);
+  const faced = stock.some((size, i) => size > box.max[i]! - box.min[i]! + SAME);
   const spans = faced ? stock : spansOf(solid.voids, box);
   const [long, middle] = [...spans].sort((a, b) => b - a) as unknown as Pair;
   const tooMuch = machines.map((machine) => ({ machine, over: beyondTable([long, middle], machine) }));

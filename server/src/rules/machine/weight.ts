@@ -1,7 +1,9 @@
 /** machine/weight – more than the table bears. */
+
 import type { Part } from '../../model/model';
 import type { Shop } from '../../model/shop-model';
 import { stockVolumeMm3 } from '../../model/stock';
+import { ROUNDING } from '../../tolerance';
 import { edited } from '../kit/changes';
 import { defineRule } from '../kit/define';
 import { trimmed } from '../kit/message';
@@ -51,7 +53,7 @@ export const weight: Rule = defineRule({
     const stockKg = (stockVolumeMm3(part) * material.densityGPerCm3) / 1e6;
     const viseKg = viseOf(part, shop) ?? limit('vise');
     const best = loads.reduce((a, b) => (a.kg >= b.kg ? a : b));
-    if (stockKg + viseKg > best.kg + 1e-9) yield { body: part.body, stockKg, viseKg, best };
+    if (stockKg + viseKg > best.kg + ROUNDING) yield { body: part.body, stockKg, viseKg, best };
   },
   tell({ body, stockKg, viseKg, best }, { part }) {
     const all = stockKg + viseKg;

@@ -1,7 +1,9 @@
 /** safety/whip – long or thin stock that stands far out of the vise. */
+
 import type { Part } from '../../model/model';
 import { stockSizeMm } from '../../model/stock';
 import { heldOf } from '../../process/workholding/in-jaws';
+import { ROUNDING } from '../../tolerance';
 import { edited } from '../kit/changes';
 import { defineRule } from '../kit/define';
 import type { Rule, RuleContext } from '../kit/rule';
@@ -77,7 +79,7 @@ export const whip: Rule = defineRule({
   *find(context) {
     const found = standsOut(context);
     const ratio = found && found.thinMm > 0 ? found.outMm / found.thinMm : 0;
-    if (found && ratio > context.limit('ratio') + 1e-9) yield { ...found, ratio };
+    if (found && ratio > context.limit('ratio') + ROUNDING) yield { ...found, ratio };
   },
   tell: ({ longMm, thinMm, outMm, jawMm, ratio }, { part, length, limit }) => ({
     message: `Stock of ${length(longMm)} stands ${length(outMm)} out of ${length(jawMm)} jaws${part.setups ? '' : ' at each end'}, ${ratio.toFixed(1)} times its thickness of ${length(thinMm)} (a rule of thumb: to ${limit('ratio')}). It can sing, swing or whip: carry the ends or clamp it along its length, and keep clear of them. The shop’s own rules and its trained staff go before this.`,

@@ -1,22 +1,22 @@
 /** setup/zero-lost – what zero was set from is cut away, or as the saw left it. */
+
 import { AXIS_INDEX } from '../../geometry/vector';
 import { type Axis, FACE_AXIS, type Face, OPPOSITE } from '../../model/model';
 import { crossOf } from '../../process/stock';
 import type { SetupInTime } from '../../process/stock/types';
 import { isFace, stateOf } from '../../process/workholding/references';
+import { NEAR } from '../../tolerance';
 import { change } from '../kit/changes';
 import { defineRule, type Told } from '../kit/define';
 import type { Rule, RuleContext } from '../kit/rule';
 import { heightZero, reordered, setupsIn, setupsToJudge, setZero } from '../kit/setups';
-
-const HAIR = 1e-4;
 
 /** Nothing is left in the plane of a face of the body. */
 function isGone(face: Face, { before }: SetupInTime, { solid }: RuleContext): boolean {
   const { axis, sign } = FACE_AXIS[face];
   const i = AXIS_INDEX[axis];
   const at = sign > 0 ? solid.body.box.max[i] : solid.body.box.min[i];
-  return crossOf(before, i, at - sign * HAIR).regions?.length === 0;
+  return crossOf(before, i, at - sign * NEAR).regions?.length === 0;
 }
 
 interface Lost {

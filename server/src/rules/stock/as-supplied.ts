@@ -5,6 +5,7 @@ import { suppliedAcross, suppliedRound } from '../../process/supplied';
 import type { BarDeviation } from '../../tables/bar-tolerances';
 import { generalLinear, parseGeneralTolerance } from '../../tables/general-tolerances';
 import { writeLength } from '../../text/format';
+import { ROUNDING } from '../../tolerance';
 import { change, edited } from '../kit/changes';
 import { defineRule } from '../kit/define';
 import { list, roundUp } from '../kit/message';
@@ -46,12 +47,12 @@ function* loose({ part, limit }: RuleContext): Generator<Loose> {
     const { upperMm, lowerMm } = size.off;
     if (tolerance) {
       if (tolerance.upperMm === undefined || tolerance.lowerMm === undefined) continue;
-      if (lowerMm >= tolerance.lowerMm - 1e-9 && upperMm <= tolerance.upperMm + 1e-9) continue;
+      if (lowerMm >= tolerance.lowerMm - ROUNDING && upperMm <= tolerance.upperMm + ROUNDING) continue;
       yield { ...size, allowed: [tolerance.lowerMm, tolerance.upperMm], general: false };
       continue;
     }
     const half = general && generalLinear(mm, general.linear)?.value;
-    if (half === undefined || Math.max(upperMm, -lowerMm) <= limit('general') * half + 1e-9) continue;
+    if (half === undefined || Math.max(upperMm, -lowerMm) <= limit('general') * half + ROUNDING) continue;
     yield { ...size, allowed: [-half, half], general: true };
   }
 }
@@ -60,7 +61,7 @@ const signed = (mm: number, { units }: Part) => `${mm < 0 ? '−' : '+'}${writeL
 
 function rangeText([lower, upper]: readonly [number, number], part: Part): string {
   const { units } = part;
-  if (Math.abs(lower + upper) < 1e-9) return `±${writeLength(upper, units)}`;
+  if (Math.abs(lower + upper) < ROUNDING) return `±${writeLength(upper, units)}`;
   return `${upper === 0 ? '0' : signed(upper, part)} / ${lower === 0 ? '0' : signed(lower, part)}`;
 }
 
@@ -124,7 +125,7 @@ export const asSupplied: Rule = defineRule({
   *mend({ span, text: size, tolerance, lowerMm, upperMm, face }, context) {
     const { part, length: shown } = context;
     const value = (tolerance ? size.slice(0, size.lastIndexOf(tolerance)) : size).trim();
-    const own = Math.abs(lowerMm + upperMm) < 1e-9;
+    const own = Math.abs(lowerMm + upperMm) < ROUNDING;
     const number = (mm: number) => writeLength(Math.abs(mm), part.units, 'up');
     // Limits are in the document's unit: behind a value with a unit of its own they would be read in that one.
     if (!/[a-z"]\s*$/i.test(value)) {

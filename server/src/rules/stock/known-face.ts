@@ -1,6 +1,8 @@
 /** stock/known-face – a set-up faces what the bar gives already. */
+
 import { FACE_AXIS, type Face, type Named, type Part } from '../../model/model';
 import { at, entry } from '../../text/tree';
+import { ROUNDING } from '../../tolerance';
 import { change, edited } from '../kit/changes';
 import { defineRule } from '../kit/define';
 import { removeItem } from '../kit/edits';
@@ -19,7 +21,7 @@ function* known(part: Part): Generator<Known> {
   for (const setup of part.setups ?? [])
     for (const [index, cut] of setup.cuts.entries()) {
       if (!(cut.name in FACE_AXIS) || part.featureByName.has(cut.name) || sawn.has(cut.name)) continue;
-      if ((part.stock.extra[cut.name as Face]?.mm ?? 0) <= 1e-9) yield { setup: setup.name, cut, index };
+      if ((part.stock.extra[cut.name as Face]?.mm ?? 0) <= ROUNDING) yield { setup: setup.name, cut, index };
     }
 }
 

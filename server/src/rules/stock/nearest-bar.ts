@@ -1,8 +1,10 @@
 /** Which bars of the rack a part could be cut from instead, what is milled off, and what a size of the body made to a bar would save. */
+
 import { type Bar, rackLengths, rackSection } from '../../model/bar';
 import type { Axis, Part } from '../../model/model';
 import type { RackItem, Shop } from '../../model/shop-model';
 import { stockSizeMm } from '../../model/stock';
+import { ROUNDING, SAME } from '../../tolerance';
 
 export interface Offer {
   readonly item: RackItem;
@@ -33,7 +35,7 @@ export function acrossOf(part: Part, bar: Bar): readonly [Across, Across] {
 
 function offer(item: RackItem, pieceMm: number): Offer | undefined {
   const section = rackSection(item);
-  if (!section || !rackLengths(item).some((mm) => mm >= pieceMm - 1e-9)) return undefined;
+  if (!section || !rackLengths(item).some((mm) => mm >= pieceMm - ROUNDING)) return undefined;
   const area = item.form === 'round-bar' ? (Math.PI / 4) * section[0] ** 2 : section[0] * section[1];
   const price = item.perMetre === undefined ? {} : { price: (item.perMetre * pieceMm) / 1000 };
   return { item, section, pieceMm3: area * pieceMm, ...price };
@@ -50,7 +52,7 @@ export function holding(part: Part, bar: Bar, shop: Shop): Offer | undefined {
   const inside = ({ item, section }: Offer) =>
     item.form === 'round-bar'
       ? Math.hypot(...bar.sectionMm) <= section[0]
-      : bar.sectionMm.every((mm, i) => mm <= section[i]! + 1e-6);
+      : bar.sectionMm.every((mm, i) => mm <= section[i]! + SAME);
   return offersOf(part, bar, shop)
     .filter(inside)
     .sort((a, b) => a.pieceMm3 - b.pieceMm3)[0];
@@ -73,12 +75,14 @@ export function madeToBar(part: Part, bar: Bar, shop: Shop, share: number): Chan
   const changes = offersOf(part, bar, shop).flatMap((o): Change[] => {
     if (o.item.form !== part.stock.form) return [];
     const short = across.flatMap((a, i) =>
-      o.section[i]! < a.stockMm - 1e-6 ? [{ ...a, sectionMm: o.section[i]! }] : [],
+      o.section[i]! < a.stockMm - SAME ? [{ ...a, sectionMm: o.section[i]! }] : [],
     );
     const [only] = short;
     if (short.length !== 1 || !only) return [];
     const toMm = only.bodyMm - (only.stockMm - only.sectionMm);
-    return toMm >= (1 - share) * only.bodyMm - 1e-9 ? [{ offer: o, axis: only.axis, fromMm: only.bodyMm, toMm }] : [];
+    return toMm >= (1 - share) * only.bodyMm - ROUNDING
+      ? [{ offer: o, axis: only.axis, fromMm: only.bodyMm, toMm }]
+      : [];
   });
   return changes.sort((a, b) => a.fromMm - a.toMm - (b.fromMm - b.toMm) || a.offer.pieceMm3 - b.offer.pieceMm3)[0];
 }

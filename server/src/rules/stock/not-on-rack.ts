@@ -3,6 +3,7 @@
 import { type Bar, barOf, barsFor } from '../../model/bar';
 import type { Shop } from '../../model/shop-model';
 import { ENDS } from '../../process/supplied';
+import { ROUNDING, SAME } from '../../tolerance';
 import { change, edited } from '../kit/changes';
 import { defineRule, type Told } from '../kit/define';
 import { setLength } from '../kit/edits';
@@ -26,7 +27,7 @@ function missing({ part, shop, limit }: RuleContext): Missing | undefined {
   if (!bar || !part.material || !hasMaterial(shop, part.material.name)) return undefined;
   const there = barsFor(part, bar, shop);
   const longestMm = longestOf(there);
-  if (there.length > 0 && (longestMm === undefined || longestMm >= bar.pieceMm - 1e-9)) return undefined;
+  if (there.length > 0 && (longestMm === undefined || longestMm >= bar.pieceMm - ROUNDING)) return undefined;
   if (longestMm !== undefined) return { bar, longestMm };
   const near = holding(part, bar, shop);
   const change = madeToBar(part, bar, shop, limit('change'));
@@ -113,7 +114,7 @@ rack:
     const more = (fits ? acrossOf(part, bar) : []).flatMap((a, i) => {
       const overMm = fits!.section[i]! - a.stockMm;
       const face = ENDS[a.axis][1];
-      return overMm > 1e-6 ? [{ face, mm: overMm + (part.stock.extra[face]?.mm ?? 0) }] : [];
+      return overMm > SAME ? [{ face, mm: overMm + (part.stock.extra[face]?.mm ?? 0) }] : [];
     });
     return { made: made && { axis: made.axis, toMm: made.toMm }, section: fits?.section, more };
   },

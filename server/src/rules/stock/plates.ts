@@ -1,8 +1,10 @@
 /** Plates: whether one as thick as the piece lies on the rack, and the next thicker one. */
+
 import { rackLengths, rackSection } from '../../model/bar';
 import type { Part } from '../../model/model';
 import type { RackItem, Shop } from '../../model/shop-model';
 import { stockSizeMm } from '../../model/stock';
+import { ROUNDING } from '../../tolerance';
 
 export interface NoPlate {
   readonly thickMm: number;
@@ -35,6 +37,7 @@ function fits(plate: RackItem, thickMm: number, others: readonly number[]): bool
   if (!section || Math.abs(section[1] - thickMm) > 0.1) return false;
   const [short, long] = [Math.min(...others), Math.max(...others)];
   return (
-    short <= section[0] + 0.1 && rackLengths(plate).some((mm) => mm >= (long > section[0] + 0.1 ? long : short) - 1e-9)
+    short <= section[0] + 0.1 &&
+    rackLengths(plate).some((mm) => mm >= (long > section[0] + 0.1 ? long : short) - ROUNDING)
   );
 }

@@ -1,6 +1,7 @@
 import type { Solid, Vec3 } from '../../geometry/types';
 import { type Axis, type Face, OPPOSITE, type Part } from '../../model/model';
 import { at, entry } from '../../text/tree';
+import { HAIR, SAME } from '../../tolerance';
 import { change, edited } from '../kit/changes';
 import { defineRule, type Told } from '../kit/define';
 import { setLength } from '../kit/edits';
@@ -89,7 +90,7 @@ function* roundBar({ part, solid, length }: RuleContext): Generator<Short> {
   const axis = part.stock.axis ?? (body.form === 'round' ? body.axis : longest(part));
   const needed =
     body.form === 'round' && body.axis === axis ? body.diameter.mm : neededMm(part, solid, axis, diameter.mm);
-  if (needed <= diameter.mm + 1e-6) return;
+  if (needed <= diameter.mm + SAME) return;
   const [a, b] = acrossOf(part, axis);
   const told = {
     message: `A bar of ${length(diameter.mm)} does not hold the part, which is ${length(a)} × ${length(b)} across it: its farthest material needs ${length(needed)}, ${length(needed - diameter.mm)} more.`,
@@ -137,7 +138,7 @@ function neededMm(part: Part, solid: Solid, axis: Axis, barMm: number): number {
     for (let u = 0; u < ACROSS; u++) {
       for (let v = 0; v < ACROSS; v++) {
         // From the corner inward: the first row stands a hair inside the skin.
-        const [x, y] = [a / 2 - (u === 0 ? 1e-3 : u * du), b / 2 - (v === 0 ? 1e-3 : v * dv)];
+        const [x, y] = [a / 2 - (u === 0 ? HAIR : u * du), b / 2 - (v === 0 ? HAIR : v * dv)];
         const reach = 2 * Math.hypot(x, y);
         if (reach <= Math.max(barMm, farthest)) continue;
         for (const [sx, sy] of [
@@ -173,7 +174,7 @@ function* squareBar({ part, length }: RuleContext): Generator<Short> {
   const [a, b] = AXES.filter((x) => x !== axis).map(
     (x) => part.size[AXES.indexOf(x)]! + extra(sides[x][0]) + extra(sides[x][1]),
   );
-  if (Math.abs(a! - b!) < 1e-6) return;
+  if (Math.abs(a! - b!) < SAME) return;
   const told: Told = {
     severity: 'warning',
     message: `This stock is a square bar, but with what stands outside the body it is ${length(a!)} × ${length(b!)} across ${axis}. Name the extra that makes it square, or write \`form: flat-bar\`.`,

@@ -1,5 +1,7 @@
 /** stock/waste – most of the bar goes into chips. */
+
 import { stockVolumeMm3 } from '../../model/stock';
+import { ROUNDING } from '../../tolerance';
 import { edited } from '../kit/changes';
 import { defineRule } from '../kit/define';
 import { trimmed } from '../kit/message';
@@ -34,7 +36,7 @@ export const waste: Rule = defineRule({
     const bought = stockVolumeMm3(part);
     if (!part.body || !(bought > 0) || !measures.exact || !(measures.volumeMm3 > 0)) return;
     const ratio = bought / measures.volumeMm3;
-    if (ratio > limit('ratio') + 1e-9) yield { body: part.body, ratio, percent: Math.round((1 - 1 / ratio) * 100) };
+    if (ratio > limit('ratio') + ROUNDING) yield { body: part.body, ratio, percent: Math.round((1 - 1 / ratio) * 100) };
   },
   tell: ({ body, ratio, percent }, { part, limit }) => ({
     message: `The stock is ${trimmed(ratio, 1)} times the part: ${percent} % of it goes into chips. Two pieces screwed together, or a nearer bar, would save most of that.`,

@@ -5,6 +5,7 @@ import type { Tap } from '../../model/shop-model';
 import type { Bored } from '../../process/drilling';
 import { boresOf } from '../../process/drilling';
 import type { Thread } from '../../tables/threads';
+import { SAME } from '../../tolerance';
 import { change, edited } from '../kit/changes';
 import { defineRule, type Told } from '../kit/define';
 import { setLength } from '../kit/edits';
@@ -35,14 +36,14 @@ function* cramped(context: RuleContext): Generator<Cramped> {
     const tap = [...taps].sort((x, y) => pitches(x) - pitches(y))[0];
     const leastMm = (tap ? pitches(tap) : limit('plug')) * thread.pitchMm;
     const plugMm = limit('plug') * thread.pitchMm;
-    if (roomMm >= Math.max(leastMm, plugMm) - 1e-6) continue;
+    if (roomMm >= Math.max(leastMm, plugMm) - SAME) continue;
     yield { hole, thread, b, roomMm, leastMm, plugMm, ...(tap && { tap }) };
   }
 }
 
 function tell({ hole, thread, b, roomMm, leastMm, plugMm, tap }: Cramped, context: RuleContext): Told {
   const { length, part, about } = context;
-  const none = roomMm < leastMm - 1e-6;
+  const none = roomMm < leastMm - SAME;
   const need = none ? leastMm : plugMm;
   const deeper = roundUp(hole.depth.mm + need - roomMm, part.units);
   const shorter = roundDown(hole.threadDepth!.mm - (need - roomMm), part.units);
@@ -50,7 +51,7 @@ function tell({ hole, thread, b, roomMm, leastMm, plugMm, tap }: Cramped, contex
     `Drill it ${length(deeper)} deep`,
     ...(shorter >= thread.diameterMm ? [`make the thread ${length(shorter)} deep`] : []),
   ].join(', or ');
-  const left = roomMm < 1e-6 ? 'nothing' : about(roomMm, need);
+  const left = roomMm < SAME ? 'nothing' : about(roomMm, need);
   const starts = `${subjectOf(part, hole.name)} has ${left} below its thread`;
   return {
     severity: none ? 'error' : 'hint',

@@ -1,4 +1,5 @@
 /** thread/percent – the given tap hole leaves too little or too much thread. */
+import { HAIR, SAME } from '../../tolerance';
 import { change, edited } from '../kit/changes';
 import { defineRule } from '../kit/define';
 import { setLength } from '../kit/edits';
@@ -53,7 +54,7 @@ export const percent: Rule = defineRule({
       const { percent: share } = found;
       // Outside these it is no tap hole at all: thread/hole-conflict.
       if (share < limitOf(holeConflict, 'least') || share > limitOf(holeConflict, 'most')) continue;
-      if (share < limit('least') - 1e-6 || share > limit('most') + 1e-6) yield found;
+      if (share < limit('least') - SAME || share > limit('most') + SAME) yield found;
     }
   },
   tell({ hole, thread, percent: share, usualMm, usualPercent, forming }, { limit, length, part }) {
@@ -79,7 +80,7 @@ export const percent: Rule = defineRule({
     const hole = part.featureByName.get(of);
     if (hole?.kind !== 'hole') return;
     // Left out, the hole is that of a tap that cuts.
-    const cuts = Math.abs(usualMm - tapDrillMm) < 1e-3;
+    const cuts = Math.abs(usualMm - tapDrillMm) < HAIR;
     if (cuts) yield change('Leave the diameter to the thread', removeField(tree, of, 'diameter'));
     const edit = setLength(hole.diameter, cuts ? tapDrillMm : Number(usualMm.toFixed(2)), part);
     yield change(`Write its ${cuts ? 'tap drill' : 'hole'}, ${length(usualMm)}`, edit);

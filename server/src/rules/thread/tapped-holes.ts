@@ -7,6 +7,7 @@ import { tapsOfHole, threadShare } from '../../process/tapping';
 import { findMaterial } from '../../tables/materials';
 import type { Thread } from '../../tables/threads';
 import type { Span } from '../../text/tree';
+import { HAIR } from '../../tolerance';
 import { spanOf } from '../kit/message';
 import type { RuleContext } from '../kit/rule';
 
@@ -38,7 +39,7 @@ export const CHAMFER_PITCHES: Readonly<Record<Tap['chamfer'], number>> = { taper
 /** Blind in the finished part: the bore ends on a floor, not in the open or in another cavity. */
 export function isBlind(b: Bored): boolean {
   const last = b.core[b.core.length - 1];
-  return !b.of.through && last !== undefined && last.to >= b.endMm - 1e-3;
+  return !b.of.through && last !== undefined && last.to >= b.endMm - HAIR;
 }
 
 /** Length of full thread a screw can use, mm: as written, else the material drilled through. */

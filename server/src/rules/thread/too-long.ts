@@ -1,4 +1,5 @@
 /** thread/too-long – more turns than hold anything. */
+import { SAME } from '../../tolerance';
 import { change, edited } from '../kit/changes';
 import { defineRule } from '../kit/define';
 import { setField } from '../kit/fields';
@@ -39,7 +40,7 @@ export const tooLong: Rule = defineRule({
   mends: 'Make the thread as deep as the limit.',
   *find(context) {
     const most = context.limit('diameters');
-    for (const m of measured(context)) if (m.ratio > most + 1e-6) yield { ...m, enoughMm: most * m.thread.diameterMm };
+    for (const m of measured(context)) if (m.ratio > most + SAME) yield { ...m, enoughMm: most * m.thread.diameterMm };
   },
   tell: ({ hole, thread, lengthMm, ratio, enoughMm }, { limit, length, part, about }) => ({
     message: `The ${thread.designation} thread of ${memberPhrase(part, hole.name)} is ${about(lengthMm)} long: ${figure(ratio, limit('diameters'))} times its diameter. Beyond ${limit('diameters')} times more turns hold nothing (rule of thumb). Make it ${length(roundUp(enoughMm, part.units))} deep.`,

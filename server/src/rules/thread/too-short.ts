@@ -5,6 +5,7 @@ import { boreOf } from '../../process/tapping';
 import { findMaterial } from '../../tables/materials';
 import { type Engaged, engaged } from '../../tables/thread-strength';
 import type { Thread } from '../../tables/threads';
+import { SAME } from '../../tolerance';
 import { change, edited } from '../kit/changes';
 import { defineRule } from '../kit/define';
 import { setLength } from '../kit/edits';
@@ -99,12 +100,12 @@ export const tooShort: Rule = defineRule({
     for (const found of measured(context)) {
       const { hole, thread, lengthMm, ratio } = found;
       const least = neededMm(hole, thread, lengthMm, material, context) / thread.diameterMm;
-      if (ratio < least - 1e-6) yield { ...found, material, least };
+      if (ratio < least - SAME) yield { ...found, material, least };
     }
   },
   tell({ hole, thread, lengthMm, ratio, material, least }, context) {
     const { length, limit, part, about } = context;
-    const fits = Math.floor((lengthMm / least) * 10 + 1e-6) / 10;
+    const fits = Math.floor((lengthMm / least) * 10 + SAME) / 10;
     const pull = pullOf(hole, thread, lengthMm, context);
     return {
       message: `The ${thread.designation} thread of ${memberPhrase(part, hole.name)} is ${about(lengthMm)} long. In ${part.material!.name} it needs ${about(least * thread.diameterMm)} to hold the screw${least === limit(material) ? ' (rule of thumb)' : ' (by its strength)'}${pull ? `. It strips at ${trimmed(pull.stripsN / 1000, 1)} kN, the screw breaks at ${trimmed(pull.breaksN / 1000, 1)} kN` : ''}. Use a thinner screw (${length(fits)}), more material or an insert.`,

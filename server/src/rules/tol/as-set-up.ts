@@ -17,6 +17,7 @@ import { machineOf } from '../../process/workholding/forces';
 import { isFace } from '../../process/workholding/references';
 import { setText } from '../../text/edit';
 import { writeLength } from '../../text/format';
+import { ROUNDING } from '../../tolerance';
 import { change } from '../kit/changes';
 import { defineRule, type Told } from '../kit/define';
 import { setupMap } from '../kit/holds';
@@ -38,9 +39,9 @@ function* loose(context: RuleContext): Generator<Loose> {
   const adding = addingOf(shop);
   for (const chained of chainsOf(part, tree, solid, shop)) {
     const { asSetUp, of } = chained;
-    if (!asSetUp || budgetMm(asSetUp, adding) <= of.allowedMm + 1e-9) continue;
+    if (!asSetUp || budgetMm(asSetUp, adding) <= of.allowedMm + ROUNDING) continue;
     // What the process alone does not hold is told by tol/process, of the same grade.
-    if (asSetUp.some((l) => l.by === 'process' && l.halfMm > of.allowedMm + 1e-9)) continue;
+    if (asSetUp.some((l) => l.by === 'process' && l.halfMm > of.allowedMm + ROUNDING)) continue;
     // The bar’s own size, which stock/as-supplied tells of.
     if (asSetUp.length === 1 && asSetUp[0]!.by === 'bar' && !isSawn(of.ends, context)) continue;
     yield { ...chained, asSetUp };
@@ -68,7 +69,7 @@ function tell({ of, asSetUp }: Loose, { part, length, shop }: RuleContext): Told
           ? `Find that zero by a finer method, cut both ends in one set-up, or allow more.`
           : `That is what the cutting itself holds; allow more.`;
   return {
-    severity: budgetMm(found, adding) > of.allowedMm + 1e-9 ? 'warning' : 'hint',
+    severity: budgetMm(found, adding) > of.allowedMm + ROUNDING ? 'warning' : 'hint',
     message: `From ${of.ends[0]} to ${of.ends[1]} along ${of.axis} ±${length(of.allowedMm)} is allowed. As set up there stand between them ${links}: ±${length(likely)} likely, ±${length(worst)} at worst${adding === 'worst' ? ', which counts here' : ''}. ${would}`,
     of: of.ends.filter((n) => part.featureByName.has(featureNameOf(n))),
     span: of.span,

@@ -1,6 +1,7 @@
 /** tol/centred – drawn in the middle or in line, and not put there by the set-ups as the general tolerance asks. */
 
 import { addingOf, type Centred, centredOf, zoneTaken } from '../../process/stackup';
+import { ROUNDING } from '../../tolerance';
 import { edited } from '../kit/changes';
 import { defineRule, type Told } from '../kit/define';
 import { list, spanOf } from '../kit/message';
@@ -49,7 +50,7 @@ export const centred: Rule = defineRule({
   *find({ part, solid, shop }): Generator<Centred> {
     const adding = addingOf(shop);
     for (const found of centredOf(part, solid, shop)) {
-      if (zoneTaken(found, adding) > found.zoneMm + 1e-9) yield found;
+      if (zoneTaken(found, adding) > found.zoneMm + ROUNDING) yield found;
     }
   },
   tell,
@@ -70,7 +71,7 @@ function tell(found: Centred, { length, shop, part }: RuleContext): Told {
           `Cut ${list(to.split(' and '))} in the set-up of \`${feature.name}\`, or take zero half-way between them.`,
         ];
   return {
-    severity: zoneTaken({ chains: without }, adding) > zoneMm + 1e-9 ? 'warning' : 'hint',
+    severity: zoneTaken({ chains: without }, adding) > zoneMm + ROUNDING ? 'warning' : 'hint',
     message: `\`${feature.name}\` is drawn ${drawn}: ${part.tolerance?.name} allows ${length(zoneMm)} of ${characteristic}. As set up it takes ${length(takenMm)}, most of it by ${heaviest.what}. ${would}`,
     of: [feature.name, ...(part.featureByName.has(to) ? [to] : [])],
     span: spanOf(feature, 'at', 'name'),

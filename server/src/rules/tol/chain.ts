@@ -4,6 +4,7 @@ import type { Face, GeometricTolerance } from '../../model/model';
 import { chainBetween, type Dimensioned, dimensioned } from '../../process/stackup/drawn';
 import { addingOf } from '../../process/stackup/errors';
 import { budgetMm, type Link, likelyMm, worstMm } from '../../process/stackup/types';
+import { ROUNDING } from '../../tolerance';
 import { change, edited } from '../kit/changes';
 import { defineRule } from '../kit/define';
 import { together } from '../kit/fields';
@@ -36,7 +37,7 @@ function* loose({ part, tree }: RuleContext): Generator<Loose> {
     const b = dimensioned(of[1]!.name, axis, part, tree);
     const chain = a && b && chainBetween(a, b, axis, part);
     const halfMm = (limits.upperMm - limits.lowerMm) / 2;
-    if (chain && worstMm(chain) > halfMm + 1e-9) yield { tolerance, a, b, chain, halfMm };
+    if (chain && worstMm(chain) > halfMm + ROUNDING) yield { tolerance, a, b, chain, halfMm };
   }
 }
 
@@ -96,7 +97,7 @@ export const chain: Rule = defineRule({
     const [worst, likely] = [worstMm(links), likelyMm(links)];
     const parts = list(links.map((l) => `${l.what} ±${length(l.halfMm)}`));
     return {
-      severity: budgetMm(links, adding) > halfMm + 1e-9 ? 'warning' : 'hint',
+      severity: budgetMm(links, adding) > halfMm + ROUNDING ? 'warning' : 'hint',
       message: `The distance is to be within ±${length(halfMm)}, but between ${a.name} and ${b.name} stand ${parts}: ±${length(worst)} at worst, ±${length(likely)} likely.${cure(found)}`,
       of: [a.name, b.name].filter((n) => part.featureByName.has(n)),
       span: tolerance.value.span,

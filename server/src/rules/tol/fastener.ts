@@ -5,6 +5,7 @@ import { type Fastened, fastenedOf, positioned, type TappedFor, tappedFor } from
 import { clearanceHole } from '../../tables/clearance';
 import { FASTENER_SOURCE } from '../../tables/position';
 import { writeLength } from '../../text/format';
+import { ROUNDING } from '../../tolerance';
 import { change } from '../kit/changes';
 import { defineRule, type Told } from '../kit/define';
 import { setLength } from '../kit/edits';
@@ -19,10 +20,10 @@ function* tight({ part }: RuleContext): Generator<Tight> {
   for (const { tolerance, hole } of positioned(part)) {
     const zoneMm = tolerance.value.mm;
     const through = fastenedOf(hole, part);
-    if (through && zoneMm > through.floatingMm + 1e-9) yield { tolerance, hole, through };
+    if (through && zoneMm > through.floatingMm + ROUNDING) yield { tolerance, hole, through };
     const into = tappedFor(hole);
     const loosest = into?.holes.at(-1);
-    if (into && loosest && zoneMm >= loosest.bothMm - 1e-9) yield { tolerance, hole, into };
+    if (into && loosest && zoneMm >= loosest.bothMm - ROUNDING) yield { tolerance, hole, into };
   }
 }
 
@@ -128,7 +129,7 @@ export const fastener: Rule = defineRule({
     if (!screw || hole?.kind !== 'hole' || !hole.diameterGiven) return;
     for (const fit of ['medium', 'coarse'] as const) {
       const wider = clearanceHole(screw, fit);
-      if (!wider || wider.diameterMm <= hole.diameter.mm + 1e-9) continue;
+      if (!wider || wider.diameterMm <= hole.diameter.mm + ROUNDING) continue;
       yield change(`Open the holes to ${length(wider.diameterMm)}`, setLength(hole.diameter, wider.diameterMm, part));
     }
   },

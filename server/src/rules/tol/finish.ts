@@ -6,6 +6,7 @@ import { operationsOf } from '../../process/operations';
 import { FINISH, finishSetting } from '../../process/operations/finish-feed';
 import { type Surface, surfacesOf } from '../../process/tolerances/finish';
 import { processAbility } from '../../tables/process';
+import { ROUNDING } from '../../tolerance';
 import { change, edited } from '../kit/changes';
 import { defineRule, type Told } from '../kit/define';
 import { fact, trimmed } from '../kit/message';
@@ -44,7 +45,7 @@ const DOES: Readonly<Record<string, string>> = { reamer: 'ream', 'boring-head': 
 /** The roughest of its surfaces by what is asked, where the plan’s own feed leaves more. */
 function tooCoarse(feature: Feature, raUm: number, { part, solid, shop }: RuleContext): Surface | undefined {
   return surfacesOf(feature, part, solid, shop)
-    .filter((s) => s.raUm > raUm * (1 + 1e-9))
+    .filter((s) => s.raUm > raUm * (1 + ROUNDING))
     .sort((a, b) => b.raUm - a.raUm)[0];
 }
 
@@ -63,7 +64,7 @@ function* rough(context: RuleContext): Generator<Rough> {
     const process = processOf(feature, context);
     const range = processAbility(process)?.raUm;
     const surface = tooCoarse(feature, raUm, context);
-    const beyond = range && raUm < range[0] - 1e-9 ? { process, finestUm: range[0], usualUm: range[1] } : undefined;
+    const beyond = range && raUm < range[0] - ROUNDING ? { process, finestUm: range[0], usualUm: range[1] } : undefined;
     if (beyond || surface) yield { feature, raUm, beyond, surface };
   }
 }
@@ -87,7 +88,7 @@ function tell({ feature, raUm, beyond, surface }: Rough, context: RuleContext): 
 
 function tellCoarse(feature: Feature, s: Surface, raUm: number, { length, shop }: RuleContext): Told {
   const reaching = s.feedFor(raUm);
-  const rubs = reaching < s.leastFeedMm - 1e-9;
+  const rubs = reaching < s.leastFeedMm - ROUNDING;
   const per = s.per === 'pass' ? 'from pass to pass' : `a ${s.per}`;
   const would = rubs
     ? `Only ${length(reaching)} would reach it, and chips under ${length(s.leastFeedMm)} are rubbed, not cut: a cutter with a corner radius leaves less.`

@@ -4,6 +4,7 @@ import type { Hole } from '../../model/model';
 import { makersOf } from '../../process/cutters';
 import { itGrade } from '../../tables/fits';
 import { generalLinear, parseGeneralTolerance } from '../../tables/general-tolerances';
+import { ROUNDING } from '../../tolerance';
 import { change, edited } from '../kit/changes';
 import { defineRule } from '../kit/define';
 import { count, list } from '../kit/message';
@@ -24,7 +25,7 @@ function* tight({ part, shop, limit }: RuleContext): Generator<Tight> {
     const nominalMm = hole.diameter.mm;
     const half = generalLinear(nominalMm, general.linear)?.value;
     const drilledMm = itGrade(nominalMm, limit('drilling'));
-    if (half === undefined || drilledMm === undefined || 2 * half >= drilledMm - 1e-9) continue;
+    if (half === undefined || drilledMm === undefined || 2 * half >= drilledMm - ROUNDING) continue;
     const makers = makersOf(shop, { nominalMm, fromMm: nominalMm - half, toMm: nominalMm + half });
     if (makers[0]?.kind === 'drill') yield { hole, halfMm: half, drilledMm };
   }

@@ -4,6 +4,7 @@ import type { Solid } from '../../geometry/types';
 import { AXIS_INDEX } from '../../geometry/vector';
 import { FACE_AXIS, FACE_PLANE, type Face, type Named } from '../../model/model';
 import { type GeometricClass, generalGeometric, parseGeneralTolerance } from '../../tables/general-tolerances';
+import { HAIR, ROUNDING } from '../../tolerance';
 import { change } from '../kit/changes';
 import { defineRule } from '../kit/define';
 import { list } from '../kit/message';
@@ -27,7 +28,7 @@ function* rough(context: RuleContext): Generator<Rough> {
   for (const face of part.stock.sawn) {
     if ((part.stock.extra[face.name]?.mm ?? 0) > 0 || cut.has(face.name) || isCutAway(face.name, solid)) continue;
     const found = zonesOf(face.name, part.size, classes.geometric);
-    if (found && sawnMm > Math.min(found.flatMm, found.squareMm) + 1e-9) yield { face, ...found, sawnMm };
+    if (found && sawnMm > Math.min(found.flatMm, found.squareMm) + ROUNDING) yield { face, ...found, sawnMm };
   }
 }
 
@@ -41,7 +42,6 @@ function zonesOf(face: Face, size: readonly number[], of: GeometricClass) {
 
 /** Looked at so finely, to a side. */
 const LOOKS = 9;
-const HAIR_MM = 1e-3;
 
 /** Outlines take the whole of it. */
 function isCutAway(face: Face, solid: Solid): boolean {
@@ -51,7 +51,7 @@ function isCutAway(face: Face, solid: Solid): boolean {
   const { min, max } = solid.body.box;
   for (let k = 0; k < LOOKS * LOOKS; k++) {
     const p: [number, number, number] = [0, 0, 0];
-    p[i] = sign > 0 ? max[i] - HAIR_MM : min[i] + HAIR_MM;
+    p[i] = sign > 0 ? max[i] - HAIR : min[i] + HAIR;
     p[a] = min[a] + ((max[a] - min[a]) * ((k % LOOKS) + 0.5)) / LOOKS;
     p[b] = min[b] + ((max[b] - min[b]) * (Math.floor(k / LOOKS) + 0.5)) / LOOKS;
     if (solid.isMaterial(p)) return false;

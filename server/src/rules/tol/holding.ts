@@ -11,6 +11,7 @@ import { gradeHeld, gradeHeldBy, gradeOfMaterial } from '../../process/tolerance
 import { fitLimits, gradeOf, itGrade, parseFit } from '../../tables/fits';
 import { findMaterial } from '../../tables/materials';
 import { writeLength } from '../../text/format';
+import { ROUNDING, SAME } from '../../tolerance';
 import type { Fix, RuleContext } from '../kit/rule';
 import type { Size } from '../kit/sizes';
 
@@ -112,7 +113,7 @@ function bestOf(size: Size, context: RuleContext, wanted: number): Best | undefi
     const grade = gradeBy(tool, size, shop);
     if (grade === undefined) {
       otherReamer = tool as Reamer;
-    } else if (reachOf(tool) < neededMm - 1e-6) {
+    } else if (reachOf(tool) < neededMm - SAME) {
       if (grade <= wanted && reachOf(tool) > (short?.reachMm ?? 0))
         short = { name: tool.name, reachMm: reachOf(tool), neededMm };
     } else if (!best || grade < best.grade || (grade === best.grade && stiffer(tool, best.tool)))
@@ -144,7 +145,7 @@ export function reamed(reamer: Reamer, size: Size, shop: Shop): number | undefin
   if (!fit || !made) return gradeHeld(shop, 'reaming');
   const off = reamer.diameterMm - size.length.mm;
   const within =
-    off + made.upperMm <= size.tolerance.upperMm! + 1e-6 && off + made.lowerMm >= size.tolerance.lowerMm! - 1e-6;
+    off + made.upperMm <= size.tolerance.upperMm! + SAME && off + made.lowerMm >= size.tolerance.lowerMm! - SAME;
   return within ? fit.grade : undefined;
 }
 
@@ -178,7 +179,7 @@ function wider(
 ): string | undefined {
   if (fit) return fitLimits(nominalMm, fit.letter, grade) && `${fit.letter}${grade}`;
   if (upperMm === undefined || lowerMm === undefined || widthMm <= 0) return undefined;
-  if (Math.abs(upperMm + lowerMm) < 1e-9) return `±${writeLength(widthMm / 2, units, 'up')}`;
+  if (Math.abs(upperMm + lowerMm) < ROUNDING) return `±${writeLength(widthMm / 2, units, 'up')}`;
   const middle = (upperMm + lowerMm) / 2;
   const lower = lowerMm >= 0 ? lowerMm : upperMm <= 0 ? upperMm - widthMm : middle - widthMm / 2;
   const upper = lowerMm >= 0 ? lowerMm + widthMm : upperMm <= 0 ? upperMm : middle + widthMm / 2;

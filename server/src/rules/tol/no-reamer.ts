@@ -2,6 +2,7 @@
 
 import type { Reamer, Shop } from '../../model/shop-model';
 import { gradeHeld } from '../../process/tolerances/holds';
+import { ROUNDING, SAME } from '../../tolerance';
 import { change, edited } from '../kit/changes';
 import { defineRule, type Told } from '../kit/define';
 import { setLength } from '../kit/edits';
@@ -25,7 +26,7 @@ export function wantsReamer({ size, grade, short, instead, plastic }: Held, shop
   // A drill with care reaches so far; that is not reamed.
   const drill = gradeHeld(shop, 'drilling') - gradeHeld(shop, 'care');
   const reamed = grade >= gradeHeld(shop, 'reaming') && grade < drill;
-  return drilled && !short && !instead && !plastic && size.length.mm <= largest + 1e-9 && reamed;
+  return drilled && !short && !instead && !plastic && size.length.mm <= largest + ROUNDING && reamed;
 }
 
 function* missing(context: RuleContext): Generator<Held> {
@@ -40,7 +41,7 @@ function* missing(context: RuleContext): Generator<Held> {
 function nearOnes({ size }: Held, { shop }: RuleContext): readonly Reamer[] {
   const off = (r: Reamer) => Math.abs(r.diameterMm - size.length.mm);
   return shop.tools
-    .filter((t): t is Reamer => t.kind === 'reamer' && off(t) > 1e-6)
+    .filter((t): t is Reamer => t.kind === 'reamer' && off(t) > SAME)
     .filter((r) => reamed(r, { ...size, length: { ...size.length, mm: r.diameterMm } }, shop) !== undefined)
     .sort((a, b) => off(a) - off(b))
     .slice(0, 2);

@@ -4,6 +4,7 @@ import { FACE_AXIS, type Face, type Part } from '../../model/model';
 import type { Dimensioned } from '../../process/stackup/drawn';
 import { MM_PER_INCH, writeLength } from '../../text/format';
 import { cutTolerance } from '../../text/tolerance';
+import { ROUNDING } from '../../tolerance';
 import type { SpanEdit } from '../kit/rule';
 
 const PLAIN = /^(\d+(?:\.\d+)?|\.\d+)\s*(mm|in)?$/;
@@ -74,5 +75,5 @@ export function plusMinus(halfMm: number, part: Part): string {
 
 /** A micrometre, or a tenth of a thou: finer is not written. */
 export function canBeWritten(halfMm: number, part: Part): boolean {
-  return halfMm >= (part.units === 'in' ? 0.0001 * MM_PER_INCH : 0.001) - 1e-9;
+  return halfMm >= (part.units === 'in' ? 0.0001 * MM_PER_INCH : 0.001) - ROUNDING;
 }

@@ -9,6 +9,7 @@ import { machineFor } from '../../process/operations/machine';
 import { type Priced, priceOf } from '../../process/operations/priced';
 import { cutsOf, timelineOf } from '../../process/stock';
 import { findMaterial, type Material } from '../../tables/materials';
+import { ROUNDING } from '../../tolerance';
 import { defineRule } from '../kit/define';
 import { roundUp } from '../kit/message';
 import type { Rule, RuleContext } from '../kit/rule';
@@ -48,7 +49,7 @@ function* moving(context: RuleContext): Generator<Moving> {
     const forceN = pressesOn(wall, plate, cut, material);
     const deflectionMm = plateDeflection(plate, forceN, material.youngMPa);
     // What nothing holds is no wall but a piece of its own, and told of there.
-    if (deflectionMm === undefined || deflectionMm <= allowedMm + 1e-9) continue;
+    if (deflectionMm === undefined || deflectionMm <= allowedMm + ROUNDING) continue;
     yield { wall, plate, forceN, tool: cut.operation.tool.name, deflectionMm, allowedMm };
   }
 }

@@ -1,6 +1,7 @@
 import type { Region, Wall } from '../../geometry/types';
 import { memo } from '../../memo';
 import { heldEdges, plateDeflection } from '../../process/cutting/plates';
+import { SAME } from '../../tolerance';
 import { edited } from '../kit/changes';
 import { defineRule } from '../kit/define';
 import { roundUp } from '../kit/message';
@@ -50,7 +51,7 @@ export const floor: Rule = defineRule({
     );
     const spans = new Map(floors.map((w) => [w, spanOf(w, context)]));
     const ratioOf = (w: Wall) => (spans.get(w)?.asMm ?? 0) / w.thicknessMm;
-    const drums = floors.filter((w) => ratioOf(w) > most + 1e-6);
+    const drums = floors.filter((w) => ratioOf(w) > most + SAME);
     for (const { wall } of pairsOf(drums, (w) => -ratioOf(w))) {
       const span = spans.get(wall)!;
       yield { wall, span, ratio: Math.round(ratioOf(wall)), neededMm: span.asMm / most };

@@ -9,6 +9,7 @@ import {
   type Part,
   type PathCorner,
 } from '../../model/model';
+import { SAME } from '../../tolerance';
 import { change, edited } from '../kit/changes';
 import { defineRule, type Told } from '../kit/define';
 import { addEntry, moveFeature, nodeAt, setLength } from '../kit/edits';
@@ -82,7 +83,7 @@ export const knifeEdge: Rule = defineRule({
       const lean = Math.abs(feature.tilt?.angle.deg ?? 0);
       if (feature.tilt && 90 - lean < least && lean < 90) yield { tilted: feature, lean };
       if (feature.kind !== 'incline' || feature.angle.deg >= least) continue;
-      if (feature.depthMm >= throughMm(feature, part) - 1e-6) yield { incline: feature };
+      if (feature.depthMm >= throughMm(feature, part) - SAME) yield { incline: feature };
     }
   },
   tell(hit, context) {
@@ -142,7 +143,7 @@ function sharpEdge({ a, b, point }: Wedge, { body }: Solid): SharpEdge {
 /** The corner of a written path that stands at a point of the feature's plane, for any member. */
 function cornerAt(feature: Feature, p: Point2): PathCorner | undefined {
   return writtenCorners(feature).find(({ corner }) =>
-    [{ u: 0, v: 0 }, ...feature.places].some((o) => Math.hypot(corner.u + o.u - p.u, corner.v + o.v - p.v) < 1e-6),
+    [{ u: 0, v: 0 }, ...feature.places].some((o) => Math.hypot(corner.u + o.u - p.u, corner.v + o.v - p.v) < SAME),
   )?.corner;
 }
 

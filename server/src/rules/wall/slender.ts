@@ -1,5 +1,6 @@
 import type { Wall } from '../../geometry/types';
 import type { Cut } from '../../process/stock/types';
+import { SAME } from '../../tolerance';
 import { change, edited } from '../kit/changes';
 import { defineRule, type Told } from '../kit/define';
 import { nodeAt, setLength } from '../kit/edits';
@@ -77,7 +78,7 @@ export const slender: Rule = defineRule({
     const { solid, limit } = context;
     const most = limit('ratio');
     const below = deepestMm(solid) / most;
-    const over = (w: Wall) => canBend(w) && ratioOf(w) > most + 1e-6;
+    const over = (w: Wall) => canBend(w) && ratioOf(w) > most + SAME;
     const pairs = pairsOf(wallsBelow(solid, below, { bending: true }).filter(over), (w) => -ratioOf(w));
     yield* pairs;
     const told = new Set(pairs.map((p) => pairName(p.wall)));
@@ -109,7 +110,7 @@ export const slender: Rule = defineRule({
         needed_mm: free / warn,
         lower_mm: wall.thicknessMm * warn,
       },
-      says: all.map((w) => saysOf(w, ratioOf(w) > worst + 1e-6 ? 'error' : 'warning', freeHeight(w) / warn)),
+      says: all.map((w) => saysOf(w, ratioOf(w) > worst + SAME ? 'error' : 'warning', freeHeight(w) / warn)),
     };
   },
   mends:

@@ -1,6 +1,8 @@
 /** Fixes that give a wall more material: smaller, shallower or moved features, another pitch, a larger body. */
+
 import { isChannel } from '../../model/feature-kinds';
 import { type Axis, FACE_AXIS, type Face, type Feature, type Length, type Part } from '../../model/model';
+import { SAME } from '../../tolerance';
 import { change } from '../kit/changes';
 import { moveFeature, nodeAt, setLength } from '../kit/edits';
 import { together } from '../kit/fields';
@@ -137,7 +139,7 @@ function valuesOf(feature: Feature, axis: Axis): readonly number[] {
   const plane = (['x', 'y', 'z'] as Axis[]).filter((a) => a !== normal);
   if (!plane.includes(axis)) return [];
   const values = feature.places.map((p) => (plane[0] === axis ? p.u : p.v)).sort((a, b) => a - b);
-  return values.filter((value, i) => i === 0 || value - values[i - 1]! > 1e-6);
+  return values.filter((value, i) => i === 0 || value - values[i - 1]! > SAME);
 }
 
 /** The least distance between members along an axis. */

@@ -1,6 +1,7 @@
 import type { Wall } from '../../geometry/types';
 import { type Opening, openSlopes } from '../../geometry/walls/slopes';
 import { touchingCuts } from '../../geometry/walls/touching';
+import { ROUNDING } from '../../tolerance';
 import { edited } from '../kit/changes';
 import { defineRule, type Told } from '../kit/define';
 import { capital, count, memberOf, memberPhrase, roundUp, spanOf, subjectOf } from '../kit/message';
@@ -114,7 +115,7 @@ type Said = Omit<Told, 'of' | 'span'>;
 function ofThin(wall: Wall, more: number, { limit: limitFor, length, about, part }: RuleContext): Said {
   const limit = limitFor('thickness');
   const { thicknessMm } = wall;
-  const severity = thicknessMm <= limit / 2 + 1e-9 && !isUnderPoint(wall) ? 'error' : 'warning';
+  const severity = thicknessMm <= limit / 2 + ROUNDING && !isUnderPoint(wall) ? 'error' : 'warning';
   return {
     severity,
     message: `Only ${about(thicknessMm, limit)} of material is left ${wall.type === 'floor' ? 'as a floor ' : ''}${whereOf(wall, part)}${more > 0 ? `, and in ${count(more, 'more place')}` : ''}. A ${wall.type} under ${length(limit)} gives way under the cutter (rule of thumb). Make it ${length(roundUp(limit - thicknessMm, part.units))} thicker.`,

@@ -1,10 +1,12 @@
 /** Walls as rules see them: which count, how they are named, and which text is pointed at. */
+
 import type { Frame, Solid, Vec3, Void, Wall } from '../../geometry/types';
 import { STANDS } from '../../geometry/walls/order';
 import { memo } from '../../memo';
 import { type ByForm, type FeatureForm, homeOf, ofForm } from '../../model/feature-kinds';
 import type { Face, Feature, Part } from '../../model/model';
 import type { Span } from '../../text/tree';
+import { SAME } from '../../tolerance';
 import type { Told } from '../kit/define';
 import { memberOf, memberPhrase, spanOf } from '../kit/message';
 import type { Saying, Severity } from '../kit/rule';
@@ -55,7 +57,7 @@ export const BENDS_MM = 3;
  */
 export function wallsBelow(solid: Solid, mm: number, { bending = false } = {}): readonly Wall[] {
   const walls = counted(solid.walls(...searchedTo(solid, mm, bending)));
-  return walls.filter((w) => w.thicknessMm < mm - 1e-6 && w.thicknessMm > 0);
+  return walls.filter((w) => w.thicknessMm < mm - SAME && w.thicknessMm > 0);
 }
 
 /** Between how many pairs of volumes that search did not look, as too many run into each other. */

@@ -2,12 +2,14 @@
  * Sharp wedges of material in the plane of a cut: at the corners of an outline, where an outline leaves through a side
  * of the body, and where the outlines of two cuts meet. Each is made certain of on the finished part.
  */
+
 import { tangentAt } from '../../geometry/2d/edge';
 import { meetings } from '../../geometry/2d/intersect';
 import { regionEdges } from '../../geometry/2d/moments';
 import type { Edge, Frame, Point2, Solid, Vec3, Void } from '../../geometry/types';
 import { boxesMeet } from '../../geometry/vector';
 import { FACE_AXIS, FACES, type Face } from '../../model/model';
+import { ROUNDING, SAME } from '../../tolerance';
 import { alongside, depthRange, dot, inPart, minus } from '../kit/voids';
 
 export interface Wedge {
@@ -68,7 +70,7 @@ function* atSides(v: Void, solid: Solid, below: number): Iterable<Wedge> {
     const level = sign < 0 ? min[i]! : max[i]!;
     if (!(v.bounds.min[i]! < level && level < v.bounds.max[i]!)) continue;
     const normal = [0, 1, 2].map((k) => (k === i ? sign : 0)) as unknown as Vec3;
-    if (Math.abs(dot(normal, v.frame.w)) > 1e-9) continue;
+    if (Math.abs(dot(normal, v.frame.w)) > ROUNDING) continue;
     const side = sideLine(v.frame, normal, level * sign);
     for (const edge of regionEdges(v.region)) {
       for (const p of meetings(edge, side)) yield* crossing(v, face, p, edge, side, (v.from + v.to) / 2, solid, below);
@@ -90,11 +92,11 @@ function sideLine(frame: Frame, normal: Vec3, level: number): Edge {
 }
 
 function* between(a: Void, b: Void, solid: Solid, below: number): Iterable<Wedge> {
-  if (alongside(a.frame, b.frame) === 0 || dot(a.frame.u, b.frame.u) < 1 - 1e-9) return;
+  if (alongside(a.frame, b.frame) === 0 || dot(a.frame.u, b.frame.u) < 1 - ROUNDING) return;
   const [a0, a1] = depthRange(a, a.frame);
   const [b0, b1] = depthRange(b, a.frame);
   const [from, to] = [Math.max(a0, b0), Math.min(a1, b1)];
-  if (to - from < 1e-6) return;
+  if (to - from < SAME) return;
   const d = minus(b.frame.origin, a.frame.origin);
   const by = { u: dot(d, a.frame.u), v: dot(d, a.frame.v) };
   const others = regionEdges(b.region).map((e) => shifted(e, by));

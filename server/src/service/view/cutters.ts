@@ -24,6 +24,7 @@ import { shapeOf, type ToolShape } from '../../process/access/shape';
 import type { Cut, SetupInTime } from '../../process/stock/types';
 import { axesToward, inPart, seenCut } from '../../process/tilted/place';
 import { spindleOf } from '../../process/tilted/spindle';
+import { SAME } from '../../tolerance';
 import type { PictureCutter } from './protocol';
 
 /** Roles whose walls a mill goes along. */
@@ -124,9 +125,9 @@ function cutParts({ tool, cutRadiusMm, shankRadiusMm }: ToolShape, cutTo: number
   if (angle !== undefined && angle < 179) {
     const coneMm = Math.min(cutTo, (radiusMm - thin) / Math.tan((angle / 2) * (Math.PI / 180)));
     const cone = { what: 'cut' as const, radiusMm, tipRadiusMm: thin, fromMm: 0, toMm: coneMm };
-    return coneMm < cutTo - 1e-6 ? [cone, whole(radiusMm, coneMm)] : [cone];
+    return coneMm < cutTo - SAME ? [cone, whole(radiusMm, coneMm)] : [cone];
   }
-  if (tool.kind === 'corner-rounder' && tool.cornerRadiusMm < cutTo - 1e-6 && thin > 0) {
+  if (tool.kind === 'corner-rounder' && tool.cornerRadiusMm < cutTo - SAME && thin > 0) {
     const { cornerRadiusMm } = tool;
     return [{ what: 'cut', radiusMm: thin, fromMm: 0, toMm: cornerRadiusMm }, whole(radiusMm, cornerRadiusMm)];
   }
@@ -168,7 +169,7 @@ function deepest(cut: Cut, up: Face, shape: ToolShape, along: boolean): Vec3 | u
   const lowest = lowestOf(own, down, cut);
   if (along) {
     const bore = own.find((v) => v.role === 'bore');
-    if (!bore || Math.abs(dot(bore.frame.w, down)) < 1 - 1e-6) return undefined;
+    if (!bore || Math.abs(dot(bore.frame.w, down)) < 1 - SAME) return undefined;
     const { u, v } = centroidOf(regionMoments(bore.region));
     return at(fromFrame(bore.frame, u, v, bore.from), down, lowest);
   }

@@ -6,6 +6,7 @@ import type { Solid, Vec3, Void } from '../../geometry/types';
 import { distance } from '../../geometry/vector';
 import { readMemberName } from '../../model/member-name';
 import type { Finding } from '../../rules/kit/rule';
+import { HAIR } from '../../tolerance';
 
 /** More marks of one finding than this hide the part. */
 const MOST_MARKS = 24;
@@ -32,7 +33,7 @@ export function isGap({ at, facts }: Finding): boolean {
   if (!p || !q || more.length > 0) return false;
   const apart = distance(p, q);
   return Object.entries(facts).some(
-    ([key, value]) => key.endsWith('_mm') && typeof value === 'number' && Math.abs(value - apart) < 1e-3,
+    ([key, value]) => key.endsWith('_mm') && typeof value === 'number' && Math.abs(value - apart) < HAIR,
   );
 }
 

@@ -2,11 +2,13 @@
  * The measure between two touched faces, from their exact planes and axes: never from the triangles that are drawn.
  * Every face is a plane or has an axis, so that there is always one to be had.
  */
+
 import { acrossAxis, type ExactShape, normalAt } from '../../geometry/mesh/surface';
 import type { Vec3 } from '../../geometry/types';
 import { add, cross, distance, dot, length, sub } from '../../geometry/vector';
 import { trimmed } from '../../rules/kit/message';
 import { formatLength } from '../../text/format';
+import { SAME } from '../../tolerance';
 import type { Measured } from './protocol';
 
 type Plane = Extract<ExactShape, { type: 'plane' }>;
@@ -19,7 +21,6 @@ type Length = (mm: number) => string;
 
 /** Directions that differ by less (sine of the angle) are parallel. */
 const PARALLEL = 1e-7;
-const SAME_MM = 1e-6;
 const DEG = 180 / Math.PI;
 
 export function measureBetween(a: ExactShape, atA: Vec3, b: ExactShape, atB: Vec3, units: 'mm' | 'in'): Measured {
@@ -37,7 +38,7 @@ function planes(a: Plane, p: Vec3, b: Plane, q: Vec3, mm: Length): Measured {
   if (length(cross(a.normal, b.normal)) < PARALLEL) {
     const gap = dot(sub(q, p), a.normal);
     const distanceMm = Math.abs(gap);
-    if (distanceMm < SAME_MM) return { text: 'in one plane', distanceMm: 0, angleDeg: 0, at: [p, q] };
+    if (distanceMm < SAME) return { text: 'in one plane', distanceMm: 0, angleDeg: 0, at: [p, q] };
     return {
       text: `${mm(distanceMm)} between parallel planes`,
       distanceMm,
@@ -65,17 +66,13 @@ function axes({ line: la, shape: a, at: p }: Round, { line: lb, shape: b, at: q 
     const from = footOn(la, p);
     const apart = acrossAxis(la.along, from, lb.through);
     const distanceMm = length(apart);
-    if (distanceMm < SAME_MM) {
+    if (distanceMm < SAME) {
       const between = radii ? Math.abs(ra - rb) : 0;
-      const told = !radii
-        ? ''
-        : between < SAME_MM
-          ? `, both ${mm(2 * ra)} across`
-          : `, ${mm(between)} between the walls`;
+      const told = !radii ? '' : between < SAME ? `, both ${mm(2 * ra)} across` : `, ${mm(between)} between the walls`;
       return { text: `on one axis${told}`, distanceMm: 0, angleDeg: 0, at: [from, footOn(lb, q)] };
     }
     const wall = radii ? distanceMm - ra - rb : 0;
-    const told = wall > SAME_MM ? `, ${mm(wall)} between the walls` : '';
+    const told = wall > SAME ? `, ${mm(wall)} between the walls` : '';
     return { text: `axes ${mm(distanceMm)} apart${told}`, distanceMm, angleDeg: 0, at: [from, add(from, apart)] };
   }
   const angleDeg = acute(Math.asin(Math.min(1, sine)) * DEG);
@@ -85,7 +82,7 @@ function axes({ line: la, shape: a, at: p }: Round, { line: lb, shape: b, at: q 
   const t = dot(cross(d, la.along), square) / (sine * sine);
   const ends: readonly [Vec3, Vec3] = [add(la.through, la.along, s), add(lb.through, lb.along, t)];
   const distanceMm = distance(...ends);
-  if (distanceMm < SAME_MM) return { text: `axes cross at ${degrees(angleDeg)}`, distanceMm: 0, angleDeg, at: ends };
+  if (distanceMm < SAME) return { text: `axes cross at ${degrees(angleDeg)}`, distanceMm: 0, angleDeg, at: ends };
   return { text: `axes ${mm(distanceMm)} apart, at ${degrees(angleDeg)}`, distanceMm, angleDeg, at: ends };
 }
 
@@ -97,16 +94,16 @@ function planeAndAxis(a: Plane, line: Line, b: ExactShape, q: Vec3, mm: Length):
     const gap = a.offsetMm - dot(a.normal, foot);
     const distanceMm = Math.abs(gap);
     const at: readonly [Vec3, Vec3] = [add(foot, a.normal, gap), foot];
-    if (distanceMm < SAME_MM) return { text: 'the axis lies in the plane', distanceMm: 0, angleDeg: 0, at };
+    if (distanceMm < SAME) return { text: 'the axis lies in the plane', distanceMm: 0, angleDeg: 0, at };
     const wall = r === undefined ? 0 : distanceMm - r;
-    const told = wall > SAME_MM ? `, its wall ${mm(wall)}` : '';
+    const told = wall > SAME ? `, its wall ${mm(wall)}` : '';
     return { text: `axis ${mm(distanceMm)} from the plane${told}`, distanceMm, angleDeg: 0, at };
   }
   const angleDeg = acute(Math.asin(Math.min(1, lean)) * DEG);
   const across = r === undefined ? '' : `, ${mm(2 * r)} across`;
   return {
     text:
-      angleDeg > 90 - 1e-6 ? `axis square to the plane${across}` : `axis at ${degrees(angleDeg)} to the plane${across}`,
+      angleDeg > 90 - SAME ? `axis square to the plane${across}` : `axis at ${degrees(angleDeg)} to the plane${across}`,
     angleDeg,
   };
 }

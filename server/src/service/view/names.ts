@@ -1,9 +1,11 @@
 /** What the faces of a part are called: `wall of throat`, `floor of bearing-seat`, `front`. Words of the trade. */
+
 import type { Place } from '../../geometry/mesh/surface';
 import type { Void } from '../../geometry/types';
 import { isChannel } from '../../model/feature-kinds';
 import type { Part } from '../../model/model';
 import { memberOf } from '../../rules/kit/message';
+import { ROUNDING } from '../../tolerance';
 import type { MeshSurface } from './mesh-maker';
 
 /** The name of one surface; `siblings` are all voids of its feature's member. */
@@ -37,7 +39,7 @@ function word({ place, shape }: MeshSurface, of: Void, part: Part, siblings: rea
       if (place === 'wall' && shape.type === 'cylinder') return shape.sense < 0 ? 'outer wall' : 'inner wall';
       return plain(place);
     case 'pocket':
-      return place === 'floor' && siblings.some((s) => s.role === 'pocket' && Math.abs(s.from - of.to) < 1e-9)
+      return place === 'floor' && siblings.some((s) => s.role === 'pocket' && Math.abs(s.from - of.to) < ROUNDING)
         ? 'island top'
         : plain(place);
     default:

@@ -1,6 +1,8 @@
 /** Words on paper: measured with the printed font, broken into lines, signs drawn among them. */
+
 import type { Edge, Point2 } from '../../geometry/types';
 import { line as plain } from '../../text/shown';
+import { ROUNDING } from '../../tolerance';
 import type { Figure, Fill, Mark, Sign, Stroke } from './marks';
 import { CAPITAL, extentOf, isPrintable } from './metrics';
 import { drawingOf } from './signs';
@@ -106,7 +108,7 @@ export function linesOf(text: Inline | readonly Inline[], cap: number, width = N
   const lines: { words: Word[]; width: number }[] = [];
   for (const word of words) {
     const last = lines.at(-1);
-    if (last && last.width + word.space + word.width <= width + 1e-9) {
+    if (last && last.width + word.space + word.width <= width + ROUNDING) {
       last.words.push(word);
       last.width += word.space + word.width;
     } else lines.push({ words: [word], width: word.width });

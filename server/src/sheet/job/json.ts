@@ -1,9 +1,11 @@
 /** The job's paper for other programs: keys end in their unit, ranges are [low, high]. */
+
 import type { BarNeed } from '../../planning/bars';
 import { isPricedBar } from '../../planning/cost';
 import type { SawnBar } from '../../planning/cut-list/types';
 import type { DayPlan } from '../../planning/day-plan/types';
 import { json } from '../../text/shown';
+import { ROUNDING } from '../../tolerance';
 import type { JobPaper } from './data';
 
 export function jobJson(paper: JobPaper): string {
@@ -79,10 +81,8 @@ export function boundOf(need: BarNeed): number {
   const { list, bought } = need;
   if (!countsBars(need)) return list.bound;
   const [{ count } = { count: 0 }] = bought;
-  return Math.ceil((list.bound / list.cost) * count - TINY);
+  return Math.ceil((list.bound / list.cost) * count - ROUNDING);
 }
-/** Of a division. */
-const TINY = 1e-9;
 
 function dayJson({ steps, evenings, minutes, changes, proven, tooLong }: DayPlan): object {
   return {

@@ -3,6 +3,7 @@
 import type { Solid } from '../../geometry/types';
 import { AXIS_INDEX } from '../../geometry/vector';
 import { FACE_PLANE, type Feature, type Part } from '../../model/model';
+import { ROUNDING } from '../../tolerance';
 import type { Figure } from '../draw/marks';
 import { NOTHING, table } from '../draw/stack';
 import { bold } from '../draw/text';
@@ -49,7 +50,7 @@ export function featureTable(of: TableOf, w: number): Figure {
 function whereOf(feature: Feature, { part, solid, words }: TableOf): string {
   const { units } = part;
   const [a, b] = FACE_PLANE[feature.face];
-  const from = feature.startMm > 1e-9 ? `, ${words.below(num(feature.startMm, units))}` : '';
+  const from = feature.startMm > ROUNDING ? `, ${words.below(num(feature.startMm, units))}` : '';
   const { table: by } = locatedBy(feature);
   if (by === 'face') return words.faces[feature.face];
   if (by === 'reach' || feature.places.length === 0) {

@@ -1,6 +1,8 @@
 /** The work in the jaws seen from their end: which face is up, how much is held, what stands under it. */
+
 import { rectOf } from '../../geometry/2d/inside';
 import type { Region } from '../../geometry/types';
+import { SAME } from '../../tolerance';
 import type { Box, Figure, Mark } from '../draw/marks';
 import { WIDE } from '../draw/marks';
 import { Placer } from '../draw/placer';
@@ -78,7 +80,7 @@ function drawn(
       { x0: x(u0) - jaw, x1: x(u0), y0: at(jawTop), y1: bed },
       { x0: x(u1), x1: x(u1) + jaw, y0: at(jawTop), y1: bed },
     ])
-      marks.push(...jawMarks(box, box.x1 <= x(u0) + 1e-6 ? words.moving : words.fixed));
+      marks.push(...jawMarks(box, box.x1 <= x(u0) + SAME ? words.moving : words.fixed));
     for (const o of seating.obstacles.filter((o) => o.what === 'parallel')) {
       const [a, , b] = boxInPicture(view, o.box);
       marks.push(block({ x0: x(a), x1: x(b), y0: at(v0), y1: bed }));

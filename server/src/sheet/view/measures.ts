@@ -1,8 +1,10 @@
 /** What of the features a view dimensions: middles of holes, sides of what is milled, and the outline. */
+
 import type { View } from '../../export/flat/view';
 import type { Solid } from '../../geometry/types';
 import { AXIS_INDEX } from '../../geometry/vector';
 import { FACE_PLANE, type Feature, type Part } from '../../model/model';
+import { SAME } from '../../tolerance';
 import { locatedBy } from '../part/located';
 import { num } from '../part/numbers';
 import { inPicture } from './projected';
@@ -24,7 +26,7 @@ export function placesIn(view: View, features: readonly Feature[], part: Part, s
   const add = (along: 'right' | 'up', partMm: number, first: boolean) => {
     const { axis, sign } = view[along];
     const size = solid.body.box.max[AXIS_INDEX[axis]];
-    if (partMm < -1e-6 || partMm > size + 1e-6) return;
+    if (partMm < -SAME || partMm > size + SAME) return;
     found[along].push({ at: sign > 0 ? partMm : size - partMm, label: num(partMm, part.units), first });
   };
   for (const along of ['right', 'up'] as const) {

@@ -3,6 +3,7 @@
  * side are spread; a leader runs straight, then slanting, then stands the number. Wanted and given places have the same
  * order, so no two leaders cross; all stand outside the picture.
  */
+import { SAME } from '../../tolerance';
 import type { Mark } from '../draw/marks';
 import { polyline } from '../draw/shapes';
 import { LEADING, lineMarks, linesOf, NUMBER } from '../draw/text';
@@ -47,7 +48,7 @@ export function ordinatesOn(all: readonly Ordinate[], side: Side): Ordinates {
   const spacing = NUMBER * LEADING;
   const sorted = [...all].sort((a, b) => a.at - b.at);
   const merged = sorted.filter(
-    (o, i) => i === 0 || o.at - sorted[i - 1]!.at > 1e-6 || o.label !== sorted[i - 1]!.label,
+    (o, i) => i === 0 || o.at - sorted[i - 1]!.at > SAME || o.label !== sorted[i - 1]!.label,
   );
   const lots = [merged, merged.filter((o) => o.first), [merged[0], merged.at(-1)].flatMap((o) => o ?? [])];
   for (const [i, lot] of lots.entries()) {

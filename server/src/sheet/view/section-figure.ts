@@ -2,6 +2,7 @@
 
 import { AXIS_INDEX } from '../../geometry/vector';
 import type { Part } from '../../model/model';
+import { SAME } from '../../tolerance';
 import { CHAIN, type Figure, type Mark, moved, NARROW, WIDE } from '../draw/marks';
 import { hatching, stroke } from '../draw/shapes';
 import { bold, NUMBER, textFigure } from '../draw/text';
@@ -74,7 +75,7 @@ function ordinates({ view, through }: Section, part: Part, scale: number) {
         f.startMm + f.depth.mm,
         ...(f.counterbore ? [f.startMm + f.counterbore.depth.mm] : []),
       ])
-        if (mm > 1e-6 && mm < height - 1e-6) places.add(level(mm));
+        if (mm > SAME && mm < height - SAME) places.add(level(mm));
     }
   return (foot: number): Ordinate[] =>
     [...places].map((mm) => {
@@ -87,7 +88,7 @@ type Holes = Section['through'];
 
 function onAxis(f: { readonly places: Holes['places'] }, { places }: Holes): boolean {
   const [p, q] = [f.places[0], places[0]!];
-  return p !== undefined && Math.hypot(p.u - q.u, p.v - q.v) < 1e-6;
+  return p !== undefined && Math.hypot(p.u - q.u, p.v - q.v) < SAME;
 }
 
 function depthAxis({ face }: Holes): 'x' | 'y' | 'z' {

@@ -9,6 +9,7 @@ import { AXIS_INDEX, type AxisIndex } from '../../geometry/vector';
 import { breaksEdges } from '../../model/feature-kinds';
 import { FACE_AXIS, FACE_PLANE, FACES, type Face, type Hole, type Part } from '../../model/model';
 import { crossOf } from '../../process/stock/in-process-stock';
+import { SAME } from '../../tolerance';
 import { faceView, pictureOf } from './projected';
 
 export interface Section {
@@ -46,7 +47,7 @@ export function sectionThrough(hole: Hole, part: Part, solid: Solid): Section | 
   const axis = AXIS_INDEX[right.axis];
   const place = hole.places[0]!;
   const at = FACE_PLANE[hole.face][0] === right.axis ? place.u : place.v;
-  if (!(at > 1e-6 && at < size[axis] - 1e-6)) return undefined;
+  if (!(at > SAME && at < size[axis] - SAME)) return undefined;
   const from = FACES.find((f) => FACE_AXIS[f].axis === right.axis && FACE_AXIS[f].sign === -right.sign) as Face;
   const view = faceView(from, size);
   const { regions } = crossOf(solid, axis, at);

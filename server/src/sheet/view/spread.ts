@@ -1,3 +1,4 @@
+import { ROUNDING } from '../../tolerance';
 /**
  * Labels along one side of a picture: kept apart, between two ends, moved as little as can be (least squares). With
  * y = x − (the spacings before it) this is isotonic regression: neighbours that would change places are pooled to their
@@ -13,7 +14,7 @@ export function spread(
 ): readonly number[] | undefined {
   const last = wanted.length - 1;
   if (last < 0) return [];
-  if (last * spacing > high - low + 1e-9) return undefined;
+  if (last * spacing > high - low + ROUNDING) return undefined;
   const pools: { sum: number; count: number }[] = [];
   for (const [i, x] of wanted.entries()) {
     let pool = { sum: x - i * spacing, count: 1 };

@@ -4,7 +4,9 @@
  * Straight edges of a block are prisms along the edge; a face whose outline a contour has drawn, the end of a round
  * body and the rim of a feature are tapered (or rounded) outlines into the face.
  */
+
 import { type Chamfer, type EdgeChoice, FACE_AXIS, type Face, type Feature, type Round } from '../../../model/model';
+import { ROUNDING, SAME } from '../../../tolerance';
 import { reversedLoop } from '../../2d/assemble-loops';
 import { arc, circleEdge, line } from '../../2d/edge';
 import { insetRegion } from '../../2d/offset';
@@ -113,7 +115,7 @@ function outlineVoid(
 function leftAtFace(kept: Loop, radius: number): readonly Loop[] {
   const only = kept.edges[0]!;
   if (kept.edges.length === 1 && only.type === 'arc') {
-    return [{ edges: [circleEdge(only.centre, Math.max(1e-6, only.radius - radius))] }];
+    return [{ edges: [circleEdge(only.centre, Math.max(SAME, only.radius - radius))] }];
   }
   return (insetRegion({ outer: kept, holes: [] }, radius) ?? []).map((r) => r.outer);
 }
@@ -160,7 +162,7 @@ function rimVoids(f: EdgeBreak, owner: Feature, legs: Legs, around: Surroundings
   const mouth = voids.reduce((least, v) => Math.min(least, v.from), Number.POSITIVE_INFINITY);
   const out: Void[] = [];
   for (const v of voids) {
-    if (v.from > mouth + 1e-9 || v.role === 'incline') continue;
+    if (v.from > mouth + ROUNDING || v.role === 'incline') continue;
     const from = Math.max(v.from, owner.startMm);
     const base = insetAt(v, from);
     if (!legs.round) {

@@ -1,7 +1,9 @@
 /**
  * What is left of a face once contours and steps have cut it back: where its outer edges are for a chamfer or a round.
  */
+
 import { type Contour, type Face, type Feature, OPPOSITE, type Part, type Step } from '../../../model/model';
+import { ROUNDING } from '../../../tolerance';
 import { chainLoops } from '../../2d/assemble-loops';
 import { boundaryOf } from '../../2d/boolean';
 import { sheetOf } from '../../2d/indexed-region';
@@ -48,7 +50,7 @@ export function faceOutline(face: Face, part: Part): FaceOutline {
   const body = rectLoop(0, 0, lu, lv);
   const inBody = kept.flat().every((l) => {
     const r = loopRect(l);
-    return r.u0 >= -1e-9 && r.v0 >= -1e-9 && r.u1 <= lu + 1e-9 && r.v1 <= lv + 1e-9;
+    return r.u0 >= -ROUNDING && r.v0 >= -ROUNDING && r.u1 <= lu + ROUNDING && r.v1 <= lv + ROUNDING;
   });
   if (kept.length === 1 && cut.length === 0 && inBody) return { loops: kept[0]! };
   const choices = kept.reduce<readonly (readonly Loop[])[]>(
@@ -77,7 +79,7 @@ function stepOnFace(step: Step, face: Face, part: Part): Rectangle | undefined {
     else v0 = Math.max(v0, lv - width);
   };
   const extent = extentBelow(step.face, size);
-  const through = step.depth.through || step.startMm + step.depth.mm >= extent - 1e-9;
+  const through = step.depth.through || step.startMm + step.depth.mm >= extent - ROUNDING;
   if (step.face === face ? step.startMm > 0 : OPPOSITE[step.face] === face && !through) return undefined;
   if (step.face !== face && OPPOSITE[step.face] !== face) {
     // a side of the step's face: reached only where the step runs along it
@@ -87,22 +89,22 @@ function stepOnFace(step: Step, face: Face, part: Part): Rectangle | undefined {
   step.along.forEach((a, i) => {
     if (a.name !== face) narrow(a.name, step.widths[i]?.mm ?? 0);
   });
-  return u1 - u0 > 1e-9 && v1 - v0 > 1e-9 ? { u0, v0, u1, v1 } : undefined;
+  return u1 - u0 > ROUNDING && v1 - v0 > ROUNDING ? { u0, v0, u1, v1 } : undefined;
 }
 
 function cutSides(whole: Rectangle, cuts: readonly Rectangle[]): Rectangle | undefined {
   let { u0, v0, u1, v1 } = whole;
-  const near = (a: number, b: number) => Math.abs(a - b) < 1e-9;
+  const near = (a: number, b: number) => Math.abs(a - b) < ROUNDING;
   for (const c of cuts) {
-    const fullU = c.u0 <= whole.u0 + 1e-9 && c.u1 >= whole.u1 - 1e-9;
-    const fullV = c.v0 <= whole.v0 + 1e-9 && c.v1 >= whole.v1 - 1e-9;
+    const fullU = c.u0 <= whole.u0 + ROUNDING && c.u1 >= whole.u1 - ROUNDING;
+    const fullV = c.v0 <= whole.v0 + ROUNDING && c.v1 >= whole.v1 - ROUNDING;
     if (fullV && near(c.u0, whole.u0)) u0 = Math.max(u0, c.u1);
     else if (fullV && near(c.u1, whole.u1)) u1 = Math.min(u1, c.u0);
     else if (fullU && near(c.v0, whole.v0)) v0 = Math.max(v0, c.v1);
     else if (fullU && near(c.v1, whole.v1)) v1 = Math.min(v1, c.v0);
     else return undefined;
   }
-  return u1 - u0 > 1e-9 && v1 - v0 > 1e-9 ? { u0, v0, u1, v1 } : undefined;
+  return u1 - u0 > ROUNDING && v1 - v0 > ROUNDING ? { u0, v0, u1, v1 } : undefined;
 }
 
 /** What lies in all the loops and in none of the cuts. */

@@ -1,5 +1,7 @@
 /** Holes: bore, drill point, counterbore, countersink; and grooves, on a face or in a hole. */
+
 import type { Groove, Hole } from '../../../model/model';
+import { ROUNDING } from '../../../tolerance';
 import { reversedLoop } from '../../2d/assemble-loops';
 import { circleLoop } from '../../2d/shape-outline';
 import { featureFrame } from '../../frame';
@@ -30,7 +32,7 @@ export function holeVoids(hole: Hole, { size }: Surroundings): readonly Void[] {
         makeVoid(hole, member, m.role, frame, m.region, m.from, m.to, m.profile, range.through && m.to >= range.to),
       );
     }
-    if (range.to - mouth.end > 1e-9) {
+    if (range.to - mouth.end > ROUNDING) {
       out.push(makeVoid(hole, member, 'bore', frame, region, mouth.end, range.to, undefined, range.through));
     }
     if (!range.through && hole.bottom === 'cone' && hole.point.deg > 0 && hole.point.deg < 180) {
@@ -52,7 +54,7 @@ function entry(hole: Hole, radius: number, from: number, to: number): { voids: r
   const voids: Mouth[] = [];
   let end = from;
   const bore = hole.counterbore;
-  const boreRadius = bore && bore.diameter.mm / 2 > radius + 1e-9 ? bore.diameter.mm / 2 : 0;
+  const boreRadius = bore && bore.diameter.mm / 2 > radius + ROUNDING ? bore.diameter.mm / 2 : 0;
   // depths count from where the feature starts, not from where a leaning one begins to cut
   const lead = hole.tilt ? hole.startMm / Math.abs(Math.cos(hole.tilt.angle.deg * RAD)) : hole.startMm;
   const sink = hole.countersink;
@@ -60,7 +62,7 @@ function entry(hole: Hole, radius: number, from: number, to: number): { voids: r
   const cone = (base: number, start: number) => {
     const region = disc(base);
     const half = sink!.angle.deg / 2;
-    if (!region || sinkRadius <= base + 1e-9 || !(half > 0 && half < 90)) return start;
+    if (!region || sinkRadius <= base + ROUNDING || !(half > 0 && half < 90)) return start;
     const length = half === 45 ? sinkRadius - base : (sinkRadius - base) / Math.tan(half * RAD);
     const profile = { type: 'taper', insetFrom: base - sinkRadius, insetTo: 0 } as const;
     if (start < lead) {
@@ -74,7 +76,7 @@ function entry(hole: Hole, radius: number, from: number, to: number): { voids: r
   if (sink && sinkRadius > boreRadius) end = cone(boreRadius || radius, from);
   if (bore && boreRadius > 0) {
     const floor = lead + bore.depth.mm;
-    if (floor > end + 1e-9) {
+    if (floor > end + ROUNDING) {
       voids.push({ role: 'counterbore', region: disc(boreRadius)!, from: end, to: floor });
       end = floor;
     }

@@ -1,5 +1,7 @@
 /** How every feature kind makes its voids: what it is given, and the one place where a void is put together. */
+
 import type { Feature, Part } from '../../../model/model';
+import { ROUNDING } from '../../../tolerance';
 import { rectOf } from '../../2d/inside';
 import { extentBelow, featureFrame, type Size } from '../../frame';
 import type { Frame, Point2, Profile, Region, Void, VoidRole } from '../../types';
@@ -14,7 +16,6 @@ export interface Surroundings {
 }
 
 export const STRAIGHT: Profile = { type: 'straight' };
-const EPS = 1e-9;
 
 /** Puts a void together and measures its bounds. `from` and `to` are depths along the frame's w, mm. */
 export function makeVoid(
@@ -72,7 +73,7 @@ export function depthRange(
     from = start / cos - clear;
     to = depth.through ? extent / cos + clear : start / cos + depth.mm;
   }
-  return to - from > EPS ? { from, to, through: depth.through } : undefined;
+  return to - from > ROUNDING ? { from, to, through: depth.through } : undefined;
 }
 
 function reachFromAxis(region: Region): number {

@@ -1,5 +1,7 @@
 /** Pockets with their islands and corner reliefs. An island lower than the pocket is deep splits it into layers. */
+
 import type { Island, Pocket, Shape } from '../../../model/model';
+import { ROUNDING } from '../../../tolerance';
 import { reversedLoop, subtractRegions } from '../../2d/assemble-loops';
 import { windingOf } from '../../2d/inside';
 import { meetings } from '../../2d/intersect';
@@ -19,12 +21,12 @@ export function pocketVoids(pocket: Pocket, { part, size }: Surroundings): reado
     const loop = islandLoop(island);
     // how far down its top lies; above the pocket's rim is as good as at it
     const top = Math.max(range.from, range.to - island.height.mm);
-    return loop && top < range.to - 1e-9 ? [{ loop, top }] : [];
+    return loop && top < range.to - ROUNDING ? [{ loop, top }] : [];
   });
   const levels = [...new Set([range.from, ...islands.map((i) => i.top)])].sort((a, b) => a - b);
   const layers = levels.flatMap((from, n) => {
     const to = levels[n + 1] ?? range.to;
-    const standing = islands.filter((i) => i.top <= from + 1e-9).map((i) => i.loop);
+    const standing = islands.filter((i) => i.top <= from + ROUNDING).map((i) => i.loop);
     return withIslands(outer, standing).map((region) => ({ region, from, to, lowest: to === range.to }));
   });
   const reliefs = reliefsOf(pocket, outer, islands, range);

@@ -3,7 +3,9 @@
  * on the corner's bisector, so that the corner of a square mate has room. Each is a void of its own beside the pocket's:
  * straight, and as deep as the corner stands.
  */
+
 import type { Part, Pocket } from '../../../model/model';
+import { NEAR, ROUNDING } from '../../../tolerance';
 import { arc, tangentAt } from '../../2d/edge';
 import { windingOf } from '../../2d/inside';
 import { fromFrame } from '../../frame';
@@ -28,7 +30,6 @@ interface Relief {
 
 /** A circle that bites less than this into the walls, mm, makes no room: the corner is nearly straight. */
 const LEAST_BITE_MM = 0.01;
-const HAIR_MM = 1e-4;
 
 /** The reliefs of an outline (counter-clockwise): a circle for each square inside corner that no island covers. */
 export function reliefsOf(pocket: Pocket, outer: Loop, islands: readonly Standing[], range: DepthRange): Relief[] {
@@ -45,9 +46,9 @@ export function reliefsOf(pocket: Pocket, outer: Loop, islands: readonly Standin
     const long = Math.hypot(du, dv);
     const inward = { u: du / long, v: dv / long };
     const to = islands
-      .filter(({ loop }) => windingOf(loop.edges, ...from(corner, inward, HAIR_MM)) !== 0)
+      .filter(({ loop }) => windingOf(loop.edges, ...from(corner, inward, NEAR)) !== 0)
       .reduce((least, { top }) => Math.min(least, top), range.to);
-    if (to - range.from < 1e-9) return [];
+    if (to - range.from < ROUNDING) return [];
     return [{ corner, inward, region: circleThrough(corner, inward, radius), to }];
   });
 }
@@ -64,7 +65,7 @@ export function reliefVoids(
   if (reliefs.length === 0) return [];
   const body = bodyPrism(bodyOf(part));
   return reliefs.flatMap(({ corner, inward, region, to }) => {
-    const [u, v] = from(corner, inward, -HAIR_MM);
+    const [u, v] = from(corner, inward, -NEAR);
     const stands = [0.5, 0.05, 0.95].some((share) =>
       holds(body, fromFrame(frame, u, v, range.from + share * (to - range.from))),
     );

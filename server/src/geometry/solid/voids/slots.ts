@@ -1,5 +1,7 @@
 /** Slots: straight-walled, with a tee at the bottom, or dovetailed. */
+
 import type { Forms } from '../../../model/feature-kinds';
+import { ROUNDING } from '../../../tolerance';
 import { arc, line } from '../../2d/edge';
 import { pathLine } from '../../2d/path-outline';
 import { thickLine } from '../../2d/slot-outline';
@@ -52,7 +54,7 @@ function layersOf(
   }
   if (slot.tee && slot.tee.width.mm > 0 && slot.tee.height.mm > 0) {
     const neck = Math.max(from, to - slot.tee.height.mm);
-    const layers: Layer[] = neck > from + 1e-9 ? [{ role: 'slot', region, from, to: neck, profile: STRAIGHT }] : [];
+    const layers: Layer[] = neck > from + ROUNDING ? [{ role: 'slot', region, from, to: neck, profile: STRAIGHT }] : [];
     for (const r of wide(slot.tee.width.mm))
       layers.push({ role: 'undercut', region: r, from: neck, to, profile: STRAIGHT });
     return layers;

@@ -1,5 +1,7 @@
 /** Steps along an edge or in a corner of the body, and planar inclines. */
+
 import { FACE_PLANE, type Face, type Incline, type Step } from '../../../model/model';
+import { ROUNDING } from '../../../tolerance';
 import { polygonLoop, rectLoop } from '../../2d/shape-outline';
 import { extentBelow, faceFrame, faceSize, inward, levelOf, type Size } from '../../frame';
 import type { Frame, Region, Vec3, Void } from '../../types';
@@ -24,7 +26,7 @@ export function stepVoids(step: Step, { size }: Surroundings): readonly Void[] {
     } else if (side.low) v1 = Math.min(v1, width);
     else v0 = Math.max(v0, lv - width);
   });
-  if (known === 0 || u1 - u0 <= 1e-9 || v1 - v0 <= 1e-9) return [];
+  if (known === 0 || u1 - u0 <= ROUNDING || v1 - v0 <= ROUNDING) return [];
   const region: Region = { outer: rectLoop(u0, v0, u1, v1), holes: [] };
   const range = depthRange(step, step.depth, size, region);
   if (!range) return [];
