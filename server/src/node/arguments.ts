@@ -29,7 +29,8 @@ export const HELP = `Usage: scribeline COMMAND …
     --language en              the sheet’s words
     --shop FILE                as of check
   job FILE --to FILE   a whole job: mass, hours, what to buy, cut list, order of the day
-    --to FILE                  NAME.md, NAME.json, NAME.csv; left out: told here
+    --to FILE                  NAME.pdf, .html, .md, .json, .csv; left out: told here
+    --paper, --language        as of sheet
     --shop FILE                as of check
   compare OLD NEW  what changed as a part: two files, folders or jobs, or REV:PATH of a git revision
     --format text|json|md      how to say it (text)
@@ -83,7 +84,14 @@ export type Command =
       readonly language: Language;
       readonly shop?: string;
     }
-  | { readonly name: 'job'; readonly path: string; readonly to?: string; readonly shop?: string }
+  | {
+      readonly name: 'job';
+      readonly path: string;
+      readonly to?: string;
+      readonly shop?: string;
+      readonly paper: Paper;
+      readonly language: Language;
+    }
   | {
       readonly name: 'compare';
       readonly before: string;
@@ -225,7 +233,12 @@ function readSheet(words: readonly string[]): Command {
 }
 
 function readJob(words: readonly string[]): Command {
-  const { values, positionals } = parse(words, { to: { type: 'string' }, shop: { type: 'string' } });
+  const { values, positionals } = parse(words, {
+    to: { type: 'string' },
+    shop: { type: 'string' },
+    paper: { type: 'string' },
+    language: { type: 'string' },
+  });
   if (values.help) return { name: 'help' };
   const [path, second] = positionals;
   if (path === undefined || second !== undefined)
@@ -233,6 +246,8 @@ function readJob(words: readonly string[]): Command {
   return {
     name: 'job',
     path,
+    paper: oneOf('--paper', values.paper, PAPERS),
+    language: oneOf('--language', values.language, LANGUAGES),
     ...(values.to !== undefined && { to: values.to }),
     ...(values.shop !== undefined && { shop: values.shop }),
   };

@@ -11,9 +11,15 @@ import { jobCsv } from '../sheet/job/csv';
 import { type JobPaper, jobPaper } from '../sheet/job/data';
 import { jobJson } from '../sheet/job/json';
 import { jobMarkdown } from '../sheet/job/markdown';
+import { type JobRequest, jobSheet } from '../sheet/job/printed';
+import type { Printing } from '../sheet/printed';
+import { htmlOf } from '../sheet/write/html';
+import { pdfOf } from '../sheet/write/pdf';
 import type { Command } from './arguments';
-import { findDocuments, whyGone } from './files';
+import { type Found, findDocuments, whyGone } from './files';
 import { Gate } from './gate';
+import { markOf } from './mark';
+import { pdfKit } from './print';
 import { save } from './save';
 import { judgeFor } from './shop-option';
 import { solverWithin } from './solver';
@@ -21,11 +27,24 @@ import type { Terminal } from './terminal';
 
 type JobCommand = Extract<Command, { name: 'job' }>;
 
+interface Written {
+  readonly request: JobRequest;
+  readonly printing: Printing;
+}
+const text =
+  (of: (paper: JobPaper) => string) =>
+  async ({ request }: Written) =>
+    new TextEncoder().encode(of(request.paper));
+
 /** A new format is an entry here. */
-const FORMATS: Readonly<Record<string, (paper: JobPaper) => string>> = {
-  '.md': jobMarkdown,
-  '.json': jobJson,
-  '.csv': jobCsv,
+const FORMATS: Readonly<Record<string, (job: Written) => Promise<Uint8Array>>> = {
+  '.md': text(jobMarkdown),
+  '.json': text(jobJson),
+  '.csv': text(jobCsv),
+  '.html': async ({ request, printing }) =>
+    new TextEncoder().encode(htmlOf(jobSheet(request, printing.language), printing.paper)),
+  '.pdf': async ({ request, printing }) =>
+    pdfOf(jobSheet(request, printing.language), printing.paper, await pdfKit(), request.when),
 };
 /** For all cut lists of one job together, ms. */
 const SOLVING_MS = 20_000;
@@ -61,27 +80,56 @@ export async function runJob(command: JobCommand, terminal: Terminal): Promise<0
     terminal.say(`${file.shown} ${whyGone(await workspace.unread(file.path))}.`);
     return 2;
   }
-  const { paper, whole } = await paperOf(file.path, snapshot, workspace);
+  const { pieces, paper, whole } = await paperOf(file.path, snapshot, workspace);
   for (const lack of await workspace.lacking(snapshot)) terminal.say(`${file.shown}: ${lack}.`);
   for (const name of paper.figures.unread ?? [])
     terminal.say(`${file.shown}: ${name} could not be read: the job is told without it.`);
-  const text = format(paper);
-  if (to === undefined) terminal.print(...text.trimEnd().split('\n'));
-  else if (!(await written(to, text, folders, terminal))) return 2;
+  const request = requestOf({ file, snapshot, paper, pieces }, terminal);
+  const bytes = await format({ request, printing: command });
+  if (to === undefined) terminal.print(...new TextDecoder().decode(bytes).trimEnd().split('\n'));
+  else if (!(await written(to, bytes, folders, terminal))) return 2;
   return whole ? 0 : 1;
+}
+
+interface Told {
+  readonly file: Found;
+  readonly snapshot: JobSnapshot;
+  readonly paper: JobPaper;
+  readonly pieces: readonly JobPiece[];
+}
+
+function requestOf({ file, snapshot, paper, pieces }: Told, { version }: Terminal): JobRequest {
+  const marked = (...texts: readonly string[]) => markOf([version, snapshot.text, ...texts]);
+  return {
+    paper,
+    file: file.path.slice(file.path.lastIndexOf('/') + 1),
+    mark: marked(...pieces.map((p) => p.checked.tree.text)),
+    creator: `Scribeline ${version}`,
+    when: new Date(),
+    parts: new Map(
+      pieces.map(({ entry, checked }) => [
+        entry.name,
+        {
+          checked,
+          file: entry.spec.name.slice(entry.spec.name.lastIndexOf('/') + 1),
+          mark: marked(checked.tree.text, JSON.stringify(checked.shop)),
+        },
+      ]),
+    ),
+  };
 }
 
 async function paperOf(
   path: string,
   { checked: { job } }: JobSnapshot,
   workspace: Workspace,
-): Promise<{ readonly paper: JobPaper; readonly whole: boolean }> {
+): Promise<Pick<Told, 'paper' | 'pieces'> & { readonly whole: boolean }> {
   const pieces = await workspace.piecesOf(path, job);
   // Planned first: times are those of the plan.
   for (const { checked } of pieces) if (!checked.part.setups) planFor(checked);
   const tool = toolToBuy(pieces);
   const found = { bars: await barsOf(pieces, job.saw), ...(tool && { toolToBuy: tool }) };
-  return { paper: jobPaper(job, pieces, found), whole: pieces.length === job.parts.length };
+  return { pieces, paper: jobPaper(job, pieces, found), whole: pieces.length === job.parts.length };
 }
 
 async function barsOf(pieces: readonly JobPiece[], saw: JobPaper['job']['saw']): Promise<readonly BarNeed[]> {
@@ -93,10 +141,15 @@ async function barsOf(pieces: readonly JobPiece[], saw: JobPaper['job']['saw']):
   }
 }
 
-async function written(to: string, text: string, folders: readonly string[], terminal: Terminal): Promise<boolean> {
+async function written(
+  to: string,
+  bytes: Uint8Array,
+  folders: readonly string[],
+  terminal: Terminal,
+): Promise<boolean> {
   const path = resolve(terminal.cwd, to);
   const gate = new Gate([...folders, dirname(path)], terminal.disk);
-  const why = await save({ path, bytes: Buffer.from(text, 'utf8'), over: 'anything' }, gate, terminal.disk);
+  const why = await save({ path, bytes, over: 'anything' }, gate, terminal.disk);
   if (why) terminal.say(`${to} ${why}`);
   else terminal.print(to);
   return why === undefined;

@@ -1,11 +1,11 @@
 /** `scribeline sheet`: a part's set-ups as a paper that is carried to the machine. The format is what the file's name ends in. */
-import { createHash } from 'node:crypto';
 import type { PartSnapshot } from '../service/snapshot';
 import type { Workspace } from '../service/workspace';
 import { markdownSheet } from '../sheet/markdown';
 import { htmlSheet, type Printing, pdfSheet } from '../sheet/printed';
 import type { SheetWriter } from '../sheet/writer';
 import type { Command } from './arguments';
+import { markOf } from './mark';
 import { pdfKit } from './print';
 import type { Terminal } from './terminal';
 import { writeParts } from './write-parts';
@@ -33,18 +33,14 @@ export async function runSheet(command: Sheet, terminal: Terminal): Promise<0 | 
     writer.write({
       checked: part.checked,
       file: part.path.slice(part.path.lastIndexOf('/') + 1),
-      mark: await markOf(part, workspace, terminal.version),
+      mark: markOf([terminal.version, ...(await textsOf(part, workspace))]),
       creator: `Scribeline ${terminal.version}`,
       when: new Date(),
     }),
   );
 }
 
-/** The same for the same part, shop and program, and for no others: what a paper is told by from an older one. */
-async function markOf(part: PartSnapshot, workspace: Workspace, version: string): Promise<string> {
+async function textsOf(part: PartSnapshot, workspace: Workspace): Promise<readonly string[]> {
   const shop = part.shopPath === undefined ? undefined : await workspace.snapshot(part.shopPath);
-  const hash = createHash('sha256');
-  for (const text of [version, part.text, shop?.text ?? '']) hash.update(`${text.length}:`).update(text);
-  return hash.digest('hex').slice(0, MARK_DIGITS);
+  return [part.text, shop?.text ?? ''];
 }
-const MARK_DIGITS = 8;
