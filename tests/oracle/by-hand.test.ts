@@ -112,13 +112,13 @@ describe('pieces judged by hand', () => {
       judged({
         size: [90, 50, 25],
         features:
-          pocket('left', { at: `x: ${(25 - gap / 2).toFixed(2)}, y: center`, size: [38, 40], radius: 5.5, depth: 18 }) +
-          pocket('right', { at: `x: ${(64 + gap / 2).toFixed(2)}, y: center`, size: [40, 40], radius: 5.5, depth: 18 }),
+          pocket('one', { at: `x: ${(25 - gap / 2).toFixed(2)}, y: center`, size: [38, 40], radius: 5.5, depth: 18 }) +
+          pocket('other', { at: `x: ${(64 + gap / 2).toFixed(2)}, y: center`, size: [40, 40], radius: 5.5, depth: 18 }),
       });
     assert.deepEqual(graver(ribs(2.8).findings), []);
     for (const gap of [2.8, 1.5]) {
       const finish = ribs(gap)
-        .cutsOf('left')
+        .cutsOf('one')
         .find((c) => c.operation.does === 'finish')!;
       assert.ok(Math.abs(finish.milling!.apMm - 18) < 1e-9, `${gap}: ${finish.milling!.apMm} deep`);
     }
@@ -188,7 +188,10 @@ describe('pieces judged by hand', () => {
       more: 'stock: { form: block, sawn: [left, right], extra: { left: 1.5, right: 1.5 } }\ntolerances:\n  - { distance: 32 ±0.05, of: [seat, pivot], axis: x }\n',
     });
     assert.deepEqual(graver(checked.findings), []);
-    const [low, high] = planFor(checked)!.time.firstPiece;
+    const { firstPiece, eachFurther } = planFor(checked)!.time;
+    const [low, high] = firstPiece;
+    // Four of them are a student's day of four to five hours at the machine (one memory).
+    assert.ok(low + 3 * eachFurther[0] <= 300 && high + 3 * eachFurther[1] >= 240);
     assert.ok(low <= 90 && high >= 180, `${low} to ${high} min`);
     assert.ok(low > 45 && high < 300, `${low} to ${high} min say nothing`);
   });

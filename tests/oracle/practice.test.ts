@@ -55,6 +55,7 @@ const bored = (size: string, material: string, rpm: Band): Row => ({
 });
 
 const ROWS: readonly Row[] = [
+  bored('11 H7', AL, [300, 1000]),
   bored('16 H7', AL, [500, 1000]),
   bored('20 H7', AL, [500, 1000]),
   bored('25 H7', AL, [500, 1000]),
@@ -137,6 +138,14 @@ const ROWS: readonly Row[] = [
     does: 'undercut',
     mmPerTooth: [0.01, 0.03],
     passes: [2, 3],
+    source: MEMORY,
+  },
+  {
+    cut: 'ring groove',
+    material: AL,
+    feature: '{ kind: groove, face: top, at: { x: 40, y: 30 }, diameter: 30, width: 3, depth: 2 }',
+    does: 'rough',
+    mmPerTooth: [0.005, 0.05],
     source: MEMORY,
   },
   { cut: 'T-slot', material: 'steel-c45', feature: tee, does: 'undercut', mmPerTooth: [0.005, 0.05], source: MEMORY },

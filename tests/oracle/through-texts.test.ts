@@ -113,6 +113,7 @@ describe('side milling through the texts', () => {
   for (const { d, teeth, wide, deep, rpm, feed } of [
     { d: 20, teeth: 4, wide: 9, deep: 20, rpm: 1200, feed: 380 },
     { d: 70, teeth: 5, wide: 6.5, deep: 50, rpm: 273, feed: 341 },
+    { d: 63, teeth: 6, wide: 9, deep: 50, rpm: 300, feed: 216 },
     { d: 40, teeth: 6, wide: 3, deep: 30, rpm: 600, feed: 300 },
   ])
     it(`${wide} mm wide and ${deep} deep with ${teeth} teeth on ${d} mm: force, power and time by hand`, () => {
@@ -135,7 +136,42 @@ describe('side milling through the texts', () => {
     });
 });
 
+/**
+ * A problem on a cutter maker's technical page (cutting power for face milling, read in 2026): tool steel at 1,800 N/mm² and
+ * 0.2 mm a tooth, 2 mm deep and 80 wide at 280 mm/min with 12 inserts on 250 mm at 80 m/min: 1.68 kW of a motor of which
+ * 80 % arrive.
+ */
+const MAKERS = { dMm: 250, teeth: 12, mPerMin: 80, feed: 280, deepMm: 2, wideMm: 80, kc: 1800, arrives: 0.8, kw: 1.68 };
+
 describe('face milling through the texts', () => {
+  it('takes the power of the maker’s problem at the pressure of its own steel', () => {
+    const { dMm, teeth, mPerMin, feed, deepMm, wideMm, kc, arrives, kw } = MAKERS;
+    const rpm = Math.round((1000 * mPerMin) / (Math.PI * dMm));
+    const set = {
+      rpm,
+      feed: `${feed} mm/min`,
+      tool: `{ kind: face-mill, diameter: ${dMm}, flutes: ${teeth}, flute-length: 12, reach: 60, shank: 60, material: carbide, feed-per-tooth: 0.25, stickout: 62, holder: arbor }`,
+    };
+    const part = `part: block
+units: mm
+material: steel-c45
+body: { x: 400, y: ${wideMm}, z: 60 }
+stock: { form: block, extra: { top: ${deepMm} } }
+features:
+  hole: { kind: hole, face: bottom, at: { x: center, y: center }, diameter: 10, depth: 20 }
+setups:
+  first: { up: top, cuts: [top] }
+`;
+    const [cut] = facingsOf(read(part, shopOf(set)))[0]!.cuts;
+    const { aeMm, apMm, feedMmPerMin, load } = cut!.milling!;
+    near(aeMm, wideMm, 1e-6, 'width');
+    near(feedMmPerMin, feed, 1e-3, 'feed');
+    // In layers of a millimetre: the problem takes both at once. At its pressure in place of ours the powers agree.
+    const fz = feedMmPerMin / (rpm * teeth);
+    const ours = C45.kc11 * meanChip(fz, aeMm, dMm) ** -C45.mc;
+    near(((load.powerW / 1000) * (deepMm / apMm) * (kc / ours)) / arrives, kw, 0.02, 'kilowatts');
+  });
+
   it('takes the time of the textbook, in inches (Groover)', () => {
     const { inputs: i, expected: e } = example('face_milling_time_Groover');
     const set = {

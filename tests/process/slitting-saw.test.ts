@@ -4,6 +4,8 @@
  */
 import assert from 'node:assert/strict';
 import { planOf } from '../../server/src/planning/plan';
+import { edgeSpeed } from '../../server/src/process/cutting/chip-load';
+import { speedRange } from '../../server/src/process/cutting/speed';
 import { operationsOf } from '../../server/src/process/operations';
 import { priceOf } from '../../server/src/process/operations/priced';
 import { checkPart } from '../../server/src/rules/check';
@@ -111,6 +113,22 @@ describe('a slitting saw', () => {
     const toothMm = feedMmPerMin / rpm / 44;
     // Common practice, no source.
     assert.ok(toothMm > 0.002 && toothMm < 0.04, `${toothMm} mm a tooth`);
+  });
+
+  it('turns no faster than a cold saw’s manual has for discs of high-speed steel in 10 to 20 mm (read in 2026)', () => {
+    for (const [name, most] of [
+      ['steel-s235jr', 50],
+      ['steel-c45', 30],
+      ['stainless-304', 20],
+      ['cast-iron-gjl-250', 25],
+      ['aluminium-6061-t6', 200],
+      ['brass-cw614n', 500],
+    ] as const) {
+      const material = findMaterial(name);
+      assert.ok(material, name);
+      const [low, high] = edgeSpeed(speedRange(material, 'hss'), 'hss', 'disc');
+      assert.ok(high <= most && low > 0.2 * Math.min(most, 100), `${name}: ${low} to ${high} m/min, not over ${most}`);
+    }
   });
 
   it('holds a slit’s width as a saw does, not as a mill: IT11 of ISO 286-1, 60 µm up to 3 mm; other sizes as before', () => {

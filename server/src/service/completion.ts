@@ -66,7 +66,7 @@ function valueItems(snapshot: Snapshot, typing: Typing, offset: number): Complet
   const { root } = snapshot.checked.tree;
   const info = schemaAt(snapshot.kind, typing.path, root);
   if (!info) return [];
-  const items = [...valuesOf(info), ...namesFor(snapshot, info, typing.path)];
+  const items = [...valuesOf(info), ...namesFor(snapshot, info, typing)];
   // Inside an expression only the last word is completed.
   const word = info.unit ? /[a-z][a-z0-9.-]*$/i.exec(typing.prefix)?.[0] : typing.prefix;
   const range = rangeBetween(snapshot, offset - (word?.length ?? 0), offset);

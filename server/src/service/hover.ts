@@ -21,6 +21,7 @@ import { toleranceText } from './hover-tolerances';
 import { rangeOf } from './lsp';
 import { describeName } from './mentions';
 import type { Hover } from './shapes';
+import { signed } from './signed';
 import type { PartSnapshot, Snapshot } from './snapshot';
 import { featureText } from './suggestions';
 
@@ -252,8 +253,4 @@ function angleText(angle: Angle): string {
 
 function both(mm: number): string {
   return `${Number(mm.toFixed(4))} mm (${Number((mm / 25.4).toFixed(5))} in)`;
-}
-
-function signed(mm: number): string {
-  return `${mm > 0 ? '+' : ''}${Number(mm.toFixed(4))}`;
 }

@@ -14,6 +14,7 @@ import { formatLength, lengthsIn } from '../text/format';
 import type { Span } from '../text/tree';
 import { holds } from './lsp';
 import { type InlayHint, InlayHintKind, type Range } from './shapes';
+import { signed } from './signed';
 import type { Snapshot } from './snapshot';
 
 /** A value that needs no working out: a number, with or without its unit and tolerance. */
@@ -129,10 +130,6 @@ function* threadLabels(hole: Hole, size: (mm: number) => string, shop: Shop): Ge
 
 function short1(value: number): string {
   return String(Number(value.toFixed(1)));
-}
-
-function signed(mm: number): string {
-  return `${mm > 0 ? '+' : ''}${short(mm)}`;
 }
 
 function short(value: number): string {

@@ -5,10 +5,12 @@ import { FACE_PLANE, FACES, type Feature, OPPOSITE, type Part } from '../model/m
 import type { Shop, Tool } from '../model/shop-model';
 import { MATERIALS } from '../tables/materials';
 import { formatLength } from '../text/format';
+import { fitSuggestions } from './fit-suggestions';
 import { clearanceSuggestions, recessSuggestions, threadSuggestions } from './screw-suggestions';
 import { CompletionItemKind } from './shapes';
 import type { Snapshot } from './snapshot';
 import type { Suggestion } from './suggestion';
+import type { Typing } from './typing';
 
 const value = (label: string, detail: string): Suggestion => ({ label, detail, kind: CompletionItemKind.Value });
 const reference = (label: string, detail: string): Suggestion => ({
@@ -18,11 +20,15 @@ const reference = (label: string, detail: string): Suggestion => ({
 });
 
 /** What may be named at a place of the schema, best first. */
-export function namesFor(snapshot: Snapshot, info: SchemaInfo, path: readonly string[]): Suggestion[] {
+export function namesFor(
+  snapshot: Snapshot,
+  info: SchemaInfo,
+  { path, prefix }: Pick<Typing, 'path' | 'prefix'>,
+): Suggestion[] {
   const part = snapshot.kind === 'part' ? snapshot.checked.part : undefined;
   const shop = snapshot.kind === 'job' ? undefined : snapshot.checked.shop;
   const found: Suggestion[] = [];
-  if (info.unit === 'length' && part) found.push(...lengths(part, shop, path));
+  if (info.unit === 'length' && part) found.push(...fitSuggestions(part, path, prefix), ...lengths(part, shop, path));
   switch (info.names) {
     case 'feature':
       found.push(...features(part, path));
