@@ -31,13 +31,14 @@ const serverBeside = {
   },
 };
 
-/** Libraries that few runs need lie beside both doors, and are loaded when they are needed. */
-const BESIDE = { tinyglobby: 'glob', fflate: 'zip', pdfkit: 'pdf' };
+/** Libraries that few runs need, and the protocol's, lie beside both doors and are loaded when they are needed. */
+const BESIDE = { tinyglobby: 'glob', fflate: 'zip', pdfkit: 'pdf', 'vscode-languageserver/node': 'protocol' };
 const librariesBeside = {
   name: 'libraries-beside',
   setup(bundle) {
-    const filter = new RegExp(`^(?:${Object.keys(BESIDE).join('|')})$`);
-    bundle.onResolve({ filter }, ({ path }) => ({ path: `./${BESIDE[path]}.js`, external: true }));
+    const filter = new RegExp(`^(?:${Object.keys(BESIDE).join('|')}|vscode-languageserver)$`);
+    const fileOf = (path) => BESIDE[path] ?? BESIDE[`${path}/node`];
+    bundle.onResolve({ filter }, ({ path }) => ({ path: `./${fileOf(path)}.js`, external: true }));
   },
 };
 
