@@ -3,7 +3,7 @@ import assert from 'node:assert/strict';
 import { builtinShop } from '../../../server/src/model/builtin-shop';
 import { checkPart } from '../../../server/src/rules/check';
 import { checkMarked } from '../marked';
-import { block, hole, pocket } from '../parts';
+import { ALUMINIUM, block, hole, pocket } from '../parts';
 import { findingsOf, mended, onlyFinding } from '../tester';
 
 const WINDOW = pocket('window', { at: 'x: center, y: center', size: [30, 16], depth: 3 });
@@ -52,6 +52,20 @@ features:
 });
 
 describe('form/unknown-name', () => {
+  it('names of the shop’s things in set-ups are looked up; of an unknown vise nothing is judged, and that is an error', () => {
+    const setup = (vise: string, more = '') =>
+      `${ALUMINIUM}body: { x: 60, y: 40, z: 20 }\nfeatures:\n  tie: { kind: hole, face: top, at: { x: 20, y: center }, diameter: 6, depth: 12 }\nsetups:\n  one: { up: top, hold: { vise: ${vise}, jaws: [back, front], grip: 10 },${more} cuts: [tie] }\n`;
+    const rule = 'form/unknown-name';
+    assert.deepEqual(findingsOf(rule, setup('mill-vise-100', ' machine: knee-mill,')), []);
+    const mild = onlyFinding(rule, setup('mill-vize-100'));
+    assert.deepEqual([mild.severity, mild.facts.nearest], ['warning', 'mill-vise-100']);
+    assert.equal(onlyFinding(rule, setup('mill-vize-100'), { ...builtinShop(), builtIn: false }).severity, 'error');
+    assert.match(mended(rule, setup('mill-vize-100')), /vise: mill-vise-100,/);
+    assert.equal(onlyFinding(rule, setup('mill-vise-100', ' machine: lathe,')).severity, 'warning');
+    assert.equal(onlyFinding(rule, setup('mill-vise-100', ' tools: { tie: dr-66 },')).severity, 'warning');
+    assert.deepEqual(findingsOf(rule, setup('mill-vize-100'), { ...builtinShop(), unread: 'is not there' }), []);
+  });
+
   it('knows the rules that may be accepted', () => {
     const text = `${block([60, 40, 8], WINDOW)}accept:\n  - { rule: wall/thn, of: window, because: x }\n`;
     const finding = onlyFinding('form/unknown-name', text);
