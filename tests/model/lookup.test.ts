@@ -40,7 +40,8 @@ describe('what may stand at a place', () => {
 
   it('of a map that may be several: all of them at first, then the one begun', () => {
     assert.ok(keys('setups', 'third', 'hold')?.includes('tabs'));
-    assert.deepEqual(keys('setups', 'first', 'hold'), ['vise!', 'jaws!', 'grip!', 'parallels', 'stop', 'overhang']);
+    const inVise = ['vise!', 'jaws!', 'grip!', 'parallels', 'stop', 'overhang', 'v-block', 'apart'];
+    assert.deepEqual(keys('setups', 'first', 'hold'), inVise);
     assert.deepEqual(
       schemaAt('part', ['body'])?.keys?.map((k) => k.key),
       ['x', 'y', 'z', 'diameter', 'length', 'axis'],

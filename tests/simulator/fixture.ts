@@ -7,6 +7,7 @@ import { FACE_AXIS, type Face, type Part, type Setup } from '../../server/src/mo
 import type { Shop, Vise } from '../../server/src/model/shop-model';
 import { axisOf } from './frame';
 import { laidDown } from './laid-down';
+import { againstPlate, blocksUnder } from './stood';
 import type { View } from './view';
 
 export type Met = 'jaw' | 'parallel' | 'stop' | 'bed' | 'clamp' | 'screw';
@@ -51,8 +52,10 @@ export function heldBy(v: View, setup: Setup, shop: Shop, part: Part, slide: Sli
   const bed = (at: number): Block => ({ what: 'bed', a: [-1e5, 1e5], b: [-1e5, 1e5], h: [-1e5, at] });
   const soft = hold?.type === 'soft-jaws';
   if ((hold?.type !== 'vise' && !soft) || !hold?.jaws?.[1]) {
+    if (hold?.type === 'angle-plate') return againstPlate(v, hold, shop);
     const down = hold ? laidDown(v, hold, part) : { blocks: [], faults: [] };
-    return { ...down, blocks: [bed(lowest - 25), ...down.blocks] };
+    const under = hold?.type === 'v-block' ? blocksUnder(v, hold, shop, part) : [];
+    return { ...down, blocks: [bed(lowest - 25), ...under, ...down.blocks] };
   }
   const vise = shop.vises.find((x) => x.name === hold.vise?.name) ?? shop.vises[0];
   if (!vise) return { blocks: [], faults: [] };

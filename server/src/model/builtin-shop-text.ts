@@ -22,6 +22,12 @@ vises:
   mill-vise-100: { jaw: { width: 100, height: 32 }, bed: 65, opens: 110, force: 15 kN, face: smooth }
   toolmakers-vise-70: { jaw: { width: 70, height: 32 }, bed: 45.5, opens: 80, force: 8 kN, face: smooth }
 
+v-blocks:
+  v-block-45: { width: 32, height: 35, length: 45, count: 2 }
+
+angle-plates:
+  angle-plate-100: { width: 100, height: 100, thickness: 12 }
+
 parallels: [6, 10, 14, 18, 22, 26, 30]
 
 holders:

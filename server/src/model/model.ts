@@ -25,7 +25,7 @@ export interface GeometricTolerance {
 }
 
 export interface Hold {
-  readonly type: 'vise' | 'clamps' | 'screws' | 'tabs' | 'soft-jaws' | 'angle';
+  readonly type: 'vise' | 'v-block' | 'angle-plate' | 'clamps' | 'screws' | 'tabs' | 'soft-jaws' | 'angle';
   readonly vise?: Named;
   /** Fixed, moving. */
   readonly jaws?: readonly (Named & { readonly name: Face })[];
@@ -34,7 +34,15 @@ export interface Hold {
   readonly stop?: Named;
   /** How far the work stands out of the jaws at one end, as it is put in. */
   readonly overhang?: { readonly face: Face; readonly by: Length };
-  /** Where clamps press, in the plane of the face that is up. */
+  /** The V-block that round work lies in; in a vise: that stands between it and the moving jaw. */
+  readonly vBlock?: Named;
+  readonly anglePlate?: Named;
+  /** The face that lies against an angle plate, and how far the work stands out above that. */
+  readonly against?: Named & { readonly name: Face };
+  readonly out?: Length;
+  /** Two such vises in line, so far from middle to middle. */
+  readonly apart?: Length;
+  /** Where clamps press, in the plane of the face that is up; at an angle plate, of the face opposite the plate. */
   readonly clamps?: readonly Place[];
   /** Holes that screws go through. */
   readonly screws?: readonly Named[];
@@ -58,6 +66,8 @@ export interface Setup extends Named {
   readonly hold?: Hold;
   readonly zero: Readonly<Partial<Record<Axis, Named>>>;
   readonly method?: Named;
+  /** What places it in rotation, and by which. */
+  readonly clock?: { readonly by: 'indicator' | 'pin' | 'square'; readonly of: Named; readonly span: Span };
   /** Feature and face names in the order cut. */
   readonly cuts: readonly CutEntry[];
   readonly cutsSpan?: Span;

@@ -13,7 +13,7 @@ import { shopSchema } from './schema/shop';
 import type { Shop } from './shop-model';
 
 export interface Mention {
-  readonly kind: 'feature' | 'parameter' | 'datum' | 'tool' | 'holder' | 'vise' | 'machine';
+  readonly kind: 'feature' | 'parameter' | 'datum' | 'tool' | 'holder' | 'vise' | 'v-block' | 'angle-plate' | 'machine';
   readonly name: string;
   /** The name alone: of `mount[2]` only `mount`, of `pitch / 2` only `pitch`. */
   readonly span: Span;
@@ -24,7 +24,16 @@ const PART = shapeOf(partSchema);
 const SHOP = shapeOf(shopSchema);
 /** Where a feature's name may stand beside other words. */
 const FEATURE_KINDS: ReadonlySet<NameKind> = new Set(['feature', 'cut', 'zero']);
-const OTHER_KINDS: ReadonlySet<string> = new Set(['parameter', 'datum', 'tool', 'holder', 'vise', 'machine']);
+const OTHER_KINDS: ReadonlySet<string> = new Set([
+  'parameter',
+  'datum',
+  'tool',
+  'holder',
+  'vise',
+  'v-block',
+  'angle-plate',
+  'machine',
+]);
 /** What such a place may say that is no feature. */
 const NO_FEATURE: ReadonlySet<string> = new Set([...FACES, 'parallels']);
 

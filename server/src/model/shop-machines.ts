@@ -1,22 +1,13 @@
 /** Machines, vises, holders and bars of a shop, from their text, with the usual values where something is left out. */
 import { findMaterial, nearestMaterial } from '../tables/materials';
 import { at, type MapEntry, type MapNode, mapAt, scalarAt } from '../text/tree';
-import { isSound, type Schema } from './header';
+import { isSound } from './header';
 import type { StockForm } from './model';
 import { quote, replace } from './resolve/problem';
 import { holder, LOCATES, machine, rackItem, vise } from './schema/shop';
 import type { Fields } from './shop-fields';
 import type { Machine, RackItem, Shop, Vise } from './shop-model';
-
-/** The map of an entry when it is what the schema wants; undefined (and told) where a fault breaks it. */
-function sound(fields: Fields, schema: Schema, entry: MapEntry, what: string): MapNode | undefined {
-  const { value, key } = entry;
-  if (value === undefined) {
-    fields.problem('form/schema', `${what} has nothing in it yet.`, key.span);
-    return undefined;
-  }
-  return isSound(fields, schema, value, what, key.span) && value.type === 'map' ? value : undefined;
-}
+import { sound } from './shop-sound';
 
 const PRACTICE = 'common practice, no source';
 /** Play of the screws of a machine that hands feed, and how fast they do. */
@@ -169,7 +160,8 @@ export function readVise(fields: Fields, entry: MapEntry): Vise | undefined {
   if (fields.problems.length > before || !jawWidthMm || !jawHeightMm || !opensMm || forceN === undefined)
     return undefined;
   const mass = massG === undefined ? {} : { massKg: massG / 1000 };
-  return { name, span: entry.span, jawWidthMm, jawHeightMm, opensMm, bedMm, ...mass, forceN, face };
+  const count = fields.number(node, 'count', 1, true) ?? 1;
+  return { name, span: entry.span, jawWidthMm, jawHeightMm, opensMm, bedMm, ...mass, forceN, face, count };
 }
 
 /** One tool holder; as for machines. */

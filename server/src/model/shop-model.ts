@@ -61,6 +61,27 @@ export interface Vise {
   readonly massKg?: number;
   readonly forceN: number;
   readonly face: 'smooth' | 'serrated';
+  /** So many alike. */
+  readonly count: number;
+}
+
+export interface VBlock {
+  readonly name: string;
+  readonly span: Span;
+  /** Across the V at its top, from its foot to there, along the V; included angle. */
+  readonly widthMm: number;
+  readonly heightMm: number;
+  readonly lengthMm: number;
+  readonly angleDeg: number;
+  readonly count: number;
+}
+
+export interface AnglePlate {
+  readonly name: string;
+  readonly span: Span;
+  readonly widthMm: number;
+  readonly heightMm: number;
+  readonly thicknessMm: number;
 }
 
 export interface RackItem {
@@ -92,6 +113,8 @@ export interface Shop {
   readonly units: Units;
   readonly machines: readonly Machine[];
   readonly vises: readonly Vise[];
+  readonly vBlocks: readonly VBlock[];
+  readonly anglePlates: readonly AnglePlate[];
   readonly parallelsMm: readonly number[];
   readonly holders: readonly {
     readonly name: string;
@@ -112,5 +135,7 @@ export interface Shop {
   readonly assumed: readonly Assumed[];
   readonly problems: readonly SpecProblem[];
   /** Every name that may be renamed or jumped to. */
-  readonly names: readonly (Named & { readonly of: 'machine' | 'vise' | 'holder' | 'tool' })[];
+  readonly names: readonly (Named & {
+    readonly of: 'machine' | 'vise' | 'v-block' | 'angle-plate' | 'holder' | 'tool';
+  })[];
 }

@@ -10,6 +10,7 @@ import { quote, replace } from './resolve/problem';
 import { shopSchema } from './schema/shop';
 import { checkHeld, checkTool } from './shop-checks';
 import { Fields } from './shop-fields';
+import { readAnglePlate, readVBlock } from './shop-fixtures';
 import { readLimits, readParallels, readRack, readRates } from './shop-lists';
 import { readHolder, readMachine, readVise } from './shop-machines';
 import type { Machine, Shop } from './shop-model';
@@ -25,6 +26,8 @@ export function resolveShop(tree: TextTree, uri?: string): Shop {
   judgeTop(fields, shopSchema, root, 'A shop', 'shop');
   const machines = readNamed(fields, root, 'machines', 'machine', (e) => readMachine(fields, e));
   const vises = readNamed(fields, root, 'vises', 'vise', (e) => readVise(fields, e));
+  const vBlocks = readNamed(fields, root, 'v-blocks', 'V-block', (e) => readVBlock(fields, e));
+  const anglePlates = readNamed(fields, root, 'angle-plates', 'angle plate', (e) => readAnglePlate(fields, e));
   const holders = readNamed(fields, root, 'holders', 'holder', (e) => readHolder(fields, e));
   const tools = readNamed(fields, root, 'tools', 'tool', (e) => {
     const tool = readTool(fields, e);
@@ -45,6 +48,8 @@ export function resolveShop(tree: TextTree, uri?: string): Shop {
     units: fields.units,
     machines: machines.items.map((m) => asSet(m, limits, times)),
     vises: vises.items,
+    vBlocks: vBlocks.items,
+    anglePlates: anglePlates.items,
     parallelsMm: readParallels(fields, root),
     holders: holders.items,
     tools: tools.items,
@@ -57,6 +62,8 @@ export function resolveShop(tree: TextTree, uri?: string): Shop {
     names: [
       ...machines.entries.map((e) => named(e, 'machine')),
       ...vises.entries.map((e) => named(e, 'vise')),
+      ...vBlocks.entries.map((e) => named(e, 'v-block')),
+      ...anglePlates.entries.map((e) => named(e, 'angle-plate')),
       ...holders.entries.map((e) => named(e, 'holder')),
       ...tools.entries.map((e) => named(e, 'tool')),
     ],

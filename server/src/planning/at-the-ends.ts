@@ -81,7 +81,7 @@ function pushedOut(setup: Setup, judged: Judged, ways: Ways): Judged {
 }
 
 /** The two faces along the jaws. */
-function endsOf({ up, hold }: Setup): readonly Face[] {
+export function endsOf({ up, hold }: Setup): readonly Face[] {
   const taken = [up!.name, hold!.jaws![0]!.name].map((f) => FACE_AXIS[f].axis);
   return FACES.filter((f) => !taken.includes(FACE_AXIS[f].axis));
 }

@@ -2,15 +2,20 @@
  * One setup tried: what the rules object to is left out, until what is left can be held and reached. Keeps what was refused
  * and why. Here the work in a vise, put on each pair of parallels that could do; `table-fixture.ts` has the ways without one.
  */
-import { FACE_AXIS, type Setup } from '../model/model';
+import { AXIS_INDEX } from '../geometry/vector';
+import { FACE_AXIS, type Hold, type Setup } from '../model/model';
+import { timelineOf } from '../process/stock';
 import { endClearanceMm } from '../process/workholding/along';
+import { apartFor } from '../process/workholding/jaws-along';
 import { marginOf } from '../process/workholding/margin';
 import { LEAST_GRIP_MM } from '../process/workholding/parallels';
+import { fitsIn, roundBarOf } from '../process/workholding/v-block';
 import type { Finding } from '../rules/kit/rule';
-import { AT_THE_JAWS, atTheEnds } from './at-the-ends';
+import { AT_THE_JAWS, atTheEnds, endsOf } from './at-the-ends';
 import { attemptKey } from './attempt-cache';
 import { type Judged, judgedBy, leaving } from './blame';
 import { judgeLast } from './check-setup';
+import { clocked } from './clock';
 import type { Item } from './item';
 import { boxAt, inOrder, makeSetup, rawFaces } from './make-setup';
 import { deepestAtSides, extent, type Pose, type Seat, seatsFor, type ViseHeld } from './poses';
@@ -63,7 +68,10 @@ function attemptInVise(trial: Trial, ask: Ask<Made>, pose: ViseHeld): Outcome {
     const clearMm = Math.min(heightMm, deepestAtSides(lot, pose.up, solid) + marginOf(shop));
     const seats = seatsFor(pose, heightMm, clearMm, shop, LEAST_GRIP_MM);
     const ordered = inOrder(lot, pose.up);
-    const judge = (setup: Setup) => judgedBy(setup, judgeLast(part, shop, solid, trial.tree, [...prefix, setup]), lot);
+    const judge = (tried: Setup) => {
+      const setup = clocked(tried, prefix, trial);
+      return judgedBy(setup, judgeLast(part, shop, solid, trial.tree, [...prefix, setup]), lot);
+    };
     const ways = { judge, solid, box, clearMm: endClearanceMm(shop) };
     const known = new Map<Seat, Judged>();
     const at = (seat: Seat): Judged => {
@@ -88,17 +96,39 @@ function attemptInVise(trial: Trial, ask: Ask<Made>, pose: ViseHeld): Outcome {
       const judged = at(seat);
       if (judged.cost < best.cost) best = judged;
     }
-    if (best.blamed.size === 0 && best.softer) {
-      // Round work turns in plain jaws: jaws milled to its shape hold it.
-      const judged = judge({ ...best.setup, hold: { ...best.setup.hold!, type: 'soft-jaws' } });
-      if (judged.cost < best.cost) best = judged;
-    }
+    if (best.blamed.size === 0)
+      for (const hold of otherHolds(best, trial, pose)) {
+        const judged = judge({ ...best.setup, hold });
+        if (judged.cost < best.cost) best = judged;
+      }
     if (best.blamed.size === 0 && best.against.length === 0)
       return { tried: { pose, cut, made: madeOf(best) }, refused };
     if (best.blamed.size === 0) return { tried: undefined, refused, unheld: best.against[0]! };
     drop(best.blamed);
   }
   return { tried: undefined, refused };
+}
+
+/** Round work turns in plain jaws: a V-block beside it holds it, or jaws milled to its shape. Long work lies in two vises in line. */
+function* otherHolds(
+  { setup, softer, warnings }: Judged,
+  { part, solid, shop }: Trial,
+  { vise, up }: ViseHeld,
+): Generator<Hold> {
+  const hold = setup.hold!;
+  if (softer) {
+    const bar = roundBarOf(timelineOf(part, solid).stock.body);
+    const upright = bar && bar.axis === AXIS_INDEX[FACE_AXIS[up].axis];
+    const block = upright && shop.vBlocks.find((v) => fitsIn(v, 2 * bar.radiusMm));
+    if (block) yield { ...hold, vBlock: { name: block.name, span: hold.span } };
+    yield { ...hold, type: 'soft-jaws' };
+  }
+  if (vise.count > 1 && warnings.some((w) => w.rule === 'hold/opening')) {
+    const along = AXIS_INDEX[FACE_AXIS[endsOf(setup)[0]!].axis];
+    const { min, max } = solid.body.box;
+    const mm = apartFor(max[along] - min[along], vise.jawWidthMm);
+    yield { ...hold, apart: { mm, text: String(mm), span: hold.span } };
+  }
 }
 
 /** What a deeper grip makes no better: the jaws stand the higher beside the work. */

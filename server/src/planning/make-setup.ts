@@ -126,7 +126,10 @@ export function layDown(
   ] as const) {
     // What it lies on stays where it is from piece to piece.
     const [best] = betterFirst(faces, part, raw, used).toSorted((a, b) => Number(here.has(a)) - Number(here.has(b)));
-    zero[axis] = { name: FACE_AXIS[up].axis === axis ? OPPOSITE[up] : best!, span };
+    // Round work in a V, and what hangs at an angle plate, lies on no plane: its height is touched off on top.
+    const onNothing = hold.type === 'v-block' || hold.out !== undefined;
+    const height = onNothing && !here.has(up) ? up : OPPOSITE[up];
+    zero[axis] = { name: FACE_AXIS[up].axis === axis ? height : best!, span };
   }
   return {
     name: ORDINALS[index] ?? `setup-${index + 1}`,

@@ -5,6 +5,7 @@
 
 import { memo } from '../memo';
 import type { Setup } from '../model/model';
+import { timelineOf } from '../process/stock';
 import type { ReadPart } from '../rules/judging';
 import type { Finding } from '../rules/kit/rule';
 import { SAME } from '../tolerance';
@@ -17,9 +18,10 @@ import { againstCraft } from './craft';
 import { halved, halvedAtJaws } from './halves';
 import type { Item } from './item';
 import { itemsOf } from './items';
-import { costOf, laidDown, type Pose, posesOf } from './poses';
+import { costOf, inVees, laidDown, type Pose, posesOf } from './poses';
 import { inVises, reachable } from './reachable';
 import { type Ask, availableIn, type Move, type Searched, search, type Tried } from './search';
+import { stoodUp } from './stood-up';
 import { leaningGroups, leaningItems, leaningMoves } from './tilted';
 import { type PlanTime, timeOf } from './times';
 import type { Made, Trial } from './trial';
@@ -115,6 +117,8 @@ function planWith(items: readonly Item[], checked: ReadPart, options: PlanOption
   // What is planned last, with the work held at an angle, is no matter for the six faces up.
   const reached = all.map((i) => (leaning.some((l) => l.index === i.index) ? { ...i, from: 0 } : i));
   const vises = posesOf(shop, solid.body.box);
+  // Round work lies in a V as soon as in a vise.
+  const firstWays = [...inVees(shop, timelineOf(part, solid).stock.body), ...vises];
   const ask = (a: Ask<Made>) => attemptSetup(trial, a);
   const level = wanted.filter((i) => !leaning.some((l) => l.index === i.index));
   const whole = (moves: readonly Move<Made>[]) => {
@@ -124,11 +128,11 @@ function planWith(items: readonly Item[], checked: ReadPart, options: PlanOption
   const sought = (among: readonly Item[], mostAttempts: number, mostSetups = limits.mostSetups): Sought => {
     const within = { ...limits, mostSetups, mostAttempts };
     const first = options.anyWay ? [] : inVises(among, vises, solid.body.box);
-    const between = search<Made>(first, vises, ask, within);
-    const moves = bestOf(between.plans, checked, ask, vises);
+    const between = search<Made>(first, firstWays, ask, within);
+    const moves = bestOf(between.plans, checked, ask, firstWays);
     if ((moves && whole(moves)) || options.inVises) return { moves, found: between, attempts: between.attempts };
     // Only where no vise does: screws, clamps, tabs.
-    const ways = [...vises, ...laidDown()];
+    const ways = [...firstWays, ...laidDown(shop)];
     const found = search<Made>(among, ways, ask, within);
     return {
       moves: bestOf(found.plans, checked, ask, ways),
@@ -160,6 +164,7 @@ function planWith(items: readonly Item[], checked: ReadPart, options: PlanOption
   if (!whole(moves) && options.mostSetups === undefined)
     for (const item of level)
       if (!trial.refusals.has(item.index)) refuse(item, moves, taken.rest?.ways ?? vises, trial);
+  moves = stoodUp(moves, options.inVises ? [] : laidDown(shop), ask);
   const tilted = leaningMoves(leaning, moves, trial);
   if (tilted.length > moves.length) moves = goOn(tilted, items, vises, trial);
   const cut = withCovered(moves.flatMap((m) => m.cut));

@@ -3,9 +3,11 @@
  * parallels on hand in the order in which a careful machinist would try them; where no vise does, on a plate or the table.
  */
 
-import type { Box, Solid } from '../geometry/types';
+import type { BodyShape, Box, Solid } from '../geometry/types';
+import { AXIS_INDEX } from '../geometry/vector';
 import { FACE_AXIS, type Face } from '../model/model';
 import type { Shop, Vise } from '../model/shop-model';
+import { fitsIn, roundBarOf } from '../process/workholding/v-block';
 import { HAIR, ROUNDING } from '../tolerance';
 import { DIRECTIONS, type Mask, maskOf } from './directions';
 import type { Item } from './item';
@@ -22,7 +24,7 @@ export interface ViseHeld extends Up {
   readonly vise: Vise;
 }
 
-/** Lies on its lowest face: screwed down through its own holes, under clamps, or in its stock by tabs. */
+/** Lies in V-blocks or on its lowest face: screwed down through its own holes, under clamps, in its stock by tabs; or stands against an angle plate. */
 export interface LaidDown extends Up {
   readonly by: OtherWay;
   readonly jaws: readonly [];
@@ -30,8 +32,11 @@ export interface LaidDown extends Up {
 }
 export type Pose = ViseHeld | LaidDown;
 
-/** Ways of holding without a vise, the one that costs least first: holes are there already, clamps must be moved about, tabs filed off. */
-const OTHER_WAYS = ['screws', 'clamps', 'tabs'] as const;
+/**
+ * Ways of holding without a vise, the one that costs least first: round work lies in a V as well as in a vise; holes are
+ * there already, clamps must be moved about, an angle plate set up, tabs filed off.
+ */
+const OTHER_WAYS = ['v-block', 'screws', 'clamps', 'angle-plate', 'tabs'] as const;
 type OtherWay = (typeof OTHER_WAYS)[number];
 
 /**
@@ -47,14 +52,27 @@ export function posesOf(shop: Shop, body: Box): readonly ViseHeld[] {
   );
 }
 
-/** Every face up, in every way that no vise is needed for. */
-export function laidDown(): readonly LaidDown[] {
-  return OTHER_WAYS.flatMap((by) => DIRECTIONS.map((up) => ({ up, bit: maskOf([up]), by, jaws: [] as const })));
+/** Every face up, in every way that no vise is needed for; V-blocks are `inVees`, angle plates where the shop has one. */
+export function laidDown({ anglePlates }: Shop): readonly LaidDown[] {
+  return OTHER_WAYS.filter((by) => by !== 'v-block' && (by !== 'angle-plate' || anglePlates.length > 0)).flatMap(
+    layings,
+  );
 }
 
-/** For comparing plans: a vise costs nothing that is not there anyway. */
+function layings(by: OtherWay): readonly LaidDown[] {
+  return DIRECTIONS.map((up) => ({ up, bit: maskOf([up]), by, jaws: [] as const }));
+}
+
+/** Round stock lying in V-blocks of the shop that take it. */
+export function inVees({ vBlocks }: Shop, stock: BodyShape): readonly LaidDown[] {
+  const bar = roundBarOf(stock);
+  if (!bar || !vBlocks.some((v) => fitsIn(v, 2 * bar.radiusMm))) return [];
+  return layings('v-block').filter(({ up }) => AXIS_INDEX[FACE_AXIS[up].axis] !== bar.axis);
+}
+
+/** For comparing plans: a vise costs nothing that is not there anyway, and V-blocks no more. */
 export function costOf(pose: Pose): number {
-  return pose.by ? 1 + OTHER_WAYS.indexOf(pose.by) : 0;
+  return pose.by ? OTHER_WAYS.indexOf(pose.by) : 0;
 }
 
 const INDEX = { x: 0, y: 1, z: 2 } as const;

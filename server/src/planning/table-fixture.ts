@@ -9,7 +9,10 @@ import { FACE_AXIS, type Face, type Hold, type Setup } from '../model/model';
 import type { Mill } from '../model/shop-model';
 import { endMills, SAME_REACH_MM } from '../process/cutters';
 import { operationsOf } from '../process/operations';
+import { timelineOf } from '../process/stock';
 import { frameShare, isThroughContour } from '../process/workholding/loose';
+import { againstPlate } from '../process/workholding/plate-places';
+import { fitsIn, roundBarOf } from '../process/workholding/v-block';
 import { letGo } from '../rules/hold/let-go';
 import type { Finding } from '../rules/kit/rule';
 import { limitOf } from '../rules/run';
@@ -17,9 +20,11 @@ import { SAME } from '../tolerance';
 import { type Judged, judgedBy, leaving } from './blame';
 import { judgeLast } from './check-setup';
 import { clampings } from './clamps';
+import { clocked } from './clock';
 import type { Item } from './item';
 import { boxAt, inOrder, layDown, planSpan, rawFaces } from './make-setup';
-import type { LaidDown } from './poses';
+import { overBlocks } from './over-blocks';
+import { deepestAtSides, type LaidDown } from './poses';
 import { screwings } from './screws';
 import type { Ask } from './search';
 import { type Made, MOST_ROUNDS, madeOf, type Outcome, type Trial } from './trial';
@@ -36,7 +41,7 @@ export function attemptLaidDown(trial: Trial, ask: Ask<Made>, pose: LaidDown): O
   // A face is milled off from above only where nothing lies on it.
   let cut = leaving(
     ask.candidates,
-    new Set(ask.candidates.filter((i) => i.face === pose.up).map((i) => i.index)),
+    new Set(ask.candidates.filter((i) => i.face === pose.up && pose.by !== 'angle-plate').map((i) => i.index)),
     ask.done,
   );
   for (let round = 0; round < MOST_ROUNDS && cut.length > 0; round++) {
@@ -45,7 +50,8 @@ export function attemptLaidDown(trial: Trial, ask: Ask<Made>, pose: LaidDown): O
     const ordered = inOrder(lot, pose.up);
     let best: Judged | undefined;
     for (const { hold, tools } of waysFor(trial, ask, pose, lot)) {
-      const setup: Setup = { ...layDown(prefix, pose, hold, ordered, part, raw), ...(tools && { tools }) };
+      const laid: Setup = { ...layDown(prefix, pose, hold, ordered, part, raw), ...(tools && { tools }) };
+      const setup = clocked(laid, prefix, trial);
       const judged = judgedBy(setup, judgeLast(part, shop, solid, trial.tree, [...prefix, setup]), lot);
       if (!best || judged.cost < best.cost) best = judged;
       if (best.cost < 1) break;
@@ -73,6 +79,10 @@ function waysFor(trial: Trial, ask: Ask<Made>, pose: LaidDown, lot: readonly Ite
   const span = planSpan(ask.before.length);
   const on = lot.some((i) => goesThrough(i, pose)) ? 'plate' : 'table';
   switch (pose.by) {
+    case 'v-block':
+      return inBlocks(trial, ask, pose, lot);
+    case 'angle-plate':
+      return atPlates(trial, ask, pose, lot);
     case 'screws':
       return screwings(trial, ask, pose, lot).map((screws) => ({
         hold: { type: 'screws', screws: screws.map((name) => ({ name, span })), on: 'plate', span },
@@ -93,6 +103,68 @@ function waysFor(trial: Trial, ask: Ask<Made>, pose: LaidDown, lot: readonly Ite
       return [{ hold: { type: 'tabs', tabs, on: 'plate', span }, tools }];
     }
   }
+}
+
+/** Lying in each V-block of the shop that takes it. */
+function inBlocks(
+  { part, solid, shop, items }: Trial,
+  { before, done }: Ask<Made>,
+  { up }: LaidDown,
+  lot: readonly Item[],
+): readonly Way[] {
+  const span = planSpan(before.length);
+  const bar = roundBarOf(timelineOf(part, solid).stock.body);
+  if (!bar) return [];
+  const box = boxAt(part, solid.body.box, rawFaces(items, done));
+  const { axis } = bar;
+  const cut = lot.flatMap(({ feature, face }): [number, number][] => {
+    if (feature) return solid.voidsOf(feature.name).map((v) => [v.bounds.min[axis], v.bounds.max[axis]]);
+    if (!face || AXIS_INDEX[FACE_AXIS[face].axis] !== axis) return [];
+    const { min, max } = solid.body.box;
+    return [FACE_AXIS[face].sign > 0 ? [max[axis], box.max[axis]] : [box.min[axis], min[axis]]];
+  });
+  return shop.vBlocks
+    .filter((v) => fitsIn(v, 2 * bar.radiusMm))
+    .flatMap((v) =>
+      overBlocks(bar, v, box, up, cut).map((places) => ({
+        hold: {
+          type: 'v-block' as const,
+          vBlock: { name: v.name, span },
+          clamps: places.map((p) => ({ ...p, span })),
+          on: 'table' as const,
+          span,
+        },
+      })),
+    );
+}
+
+/** How far work stands out above a plate beyond what is cut at its sides. Common practice, no source. */
+const OUT_MM = 10;
+const GRID_MM = 5;
+
+/** Standing against each angle plate of the shop. */
+function atPlates(
+  { part, solid, shop, items }: Trial,
+  { before, done }: Ask<Made>,
+  { up }: LaidDown,
+  lot: readonly Item[],
+): readonly Way[] {
+  const span = planSpan(before.length);
+  const box = boxAt(part, solid.body.box, rawFaces(items, done));
+  // Out as far as it is cut at its sides, and a little.
+  const outMm = Math.ceil((deepestAtSides(lot, up, solid) + OUT_MM) / GRID_MM) * GRID_MM;
+  return shop.anglePlates.flatMap((p) =>
+    againstPlate(p, box, up, outMm).map(({ against, clamps, outMm: out }) => ({
+      hold: {
+        type: 'angle-plate' as const,
+        anglePlate: { name: p.name, span },
+        against: { name: against, span },
+        clamps: clamps.map((c) => ({ ...c, span })),
+        ...(out !== undefined && { out: { mm: out, text: String(out), span } }),
+        span,
+      },
+    })),
+  );
 }
 
 /** Comes out on the far side, and goes on into what is there. */

@@ -1,10 +1,11 @@
 /** A plan as text: `setups:` as a careful author would have written it, in the document's units and layout. */
-import { FACE_PLANE, type Face, type Part, type Place, type Setup } from '../model/model';
+import type { Part, Setup } from '../model/model';
 import { commentsBeside } from '../text/comments';
 import { writeLength } from '../text/format';
 import { eolOf, lineEndOf, stepOf } from '../text/layout';
 import { entry, type SpanEdit, scalarAt, type TextNode, type TextTree } from '../text/tree';
 import { flowText, type Writing } from '../text/write';
+import { holdWritten } from './write-hold';
 
 /** Longer lists of cuts are written an entry a line. */
 const WIDEST = 110;
@@ -72,7 +73,7 @@ function endOf(end: number, text: string): number {
 }
 
 function setupLines(
-  { name, up, hold, zero, cuts, machine, tools }: Setup,
+  { name, up, hold, zero, clock, cuts, machine, tools }: Setup,
   part: Part,
   step: string,
 ): readonly string[] {
@@ -81,30 +82,10 @@ function setupLines(
   const lines = [`${step}${name}:`];
   if (up) lines.push(line('up', up.name));
   if (machine) lines.push(line('machine', machine.name));
-  if (hold)
-    lines.push(
-      line('hold', {
-        ...(hold.tilt && { angle: hold.tilt.angle.deg, ...(hold.tilt.about && { about: hold.tilt.about }) }),
-        ...(hold.vise && { [hold.type === 'soft-jaws' ? 'soft-jaws' : 'vise']: hold.vise.name }),
-        ...(hold.jaws && { jaws: hold.jaws.map((j) => j.name) }),
-        ...(hold.grip && { grip: length(hold.grip.mm) }),
-        ...(hold.parallels && { parallels: length(hold.parallels.mm) }),
-        ...(hold.stop && { stop: hold.stop.name }),
-        ...(hold.overhang && { overhang: { [hold.overhang.face]: length(hold.overhang.by.mm) } }),
-        ...(hold.screws && { screws: hold.screws.map((s) => s.name) }),
-        ...(hold.clamps && { clamps: hold.clamps.map((c) => placeOf(c, up?.name ?? 'top', length)) }),
-        ...(hold.tabs && {
-          tabs: {
-            count: hold.tabs.count,
-            width: length(hold.tabs.width.mm),
-            height: length(hold.tabs.height.mm),
-          },
-        }),
-        ...(hold.on && { [hold.screws ? 'to' : 'on']: hold.on }),
-      }),
-    );
+  if (hold) lines.push(line('hold', holdWritten(hold, up?.name ?? 'top', length)));
   const axes = (['x', 'y', 'z'] as const).flatMap((a) => (zero[a] ? [[a, zero[a].name] as const] : []));
   if (axes.length > 0) lines.push(line('zero', Object.fromEntries(axes)));
+  if (clock) lines.push(line('clock', { [clock.by]: clock.of.name }));
   const entries = cuts.map(({ name, depth }): Writing => {
     if (depth === undefined) return name;
     return { cut: name, depth: depth === 'half' ? depth : length(depth.mm) };
@@ -114,10 +95,4 @@ function setupLines(
   else lines.push(`${step}${step}cuts:`, ...entries.map((e) => `${step}${step}${step}- ${flowText(e)}`));
   if (tools.length > 0) lines.push(line('tools', Object.fromEntries(tools.map((t) => [t.of.name, t.tool.name]))));
   return lines;
-}
-
-/** `{ x: 6, y: 20 }` in the plane of the face that is up. */
-function placeOf({ u, v }: Place, up: Face, length: (mm: number) => number): Writing {
-  const [a, b] = FACE_PLANE[up];
-  return { [a]: length(u), [b]: length(v) };
 }

@@ -1,6 +1,6 @@
 /** A plan in words, for the terminal and the editor: each setup, what it is there for, and what would save one. */
 
-import type { CutEntry, Hold, Part, Setup } from '../model/model';
+import type { CutEntry, Part, Setup } from '../model/model';
 import { inEachVise, onEachMachine, thickerStock, withoutVises } from '../planning/alternatives';
 import { saidOfPlan } from '../planning/as-written';
 import { type Comparison, compareWritten, type Way } from '../planning/compare';
@@ -11,11 +11,12 @@ import { timeIn } from '../planning/piece-time';
 import type { Plan } from '../planning/plan';
 import { batchMinutes, type PlanTime, type SetupTime } from '../planning/times';
 import type { CheckedPart } from '../rules/checked-part';
-import { trimmed } from '../rules/kit/message';
 import type { Finding } from '../rules/kit/rule';
 import { formatLength } from '../text/format';
+import { clockText } from './clock';
 import { moneyText } from './costs';
 import { minutesText } from './cuts';
+import { heldText, WAYS } from './held';
 import { blockedLine, leftLines, reasonsText } from './plan-reasons';
 
 /** The plan, a line each; empty ones part its setups. */
@@ -92,10 +93,12 @@ function setupLines(setup: Setup, said: readonly Finding[], part: Part, time?: S
   const length = (mm: number) => formatLength(mm, part.units);
   const { up, hold } = setup;
   const held = hold ? heldText(hold, length) : '';
+  const clock = clockText(setup);
   return [
     `  ${setup.name}: ${up?.name} up`,
     `    held  ${held}`,
     `    zero  ${(['x', 'y', 'z'] as const).flatMap((a) => (setup.zero[a] ? [`${a} ${setup.zero[a].name}`] : [])).join(', ')}`,
+    ...(clock ? [`    clock ${clock}`] : []),
     `    cuts  ${setup.cuts.map((c) => cutText(c, length)).join(', ')}`,
     ...(time && time.tools.length > 0
       ? [`    with  ${time.tools.map((t) => t.name).join(', ')} (cutting ${minutesText(time.cutting)})`]
@@ -115,37 +118,6 @@ function saidLines(said: readonly Finding[], indent: string): readonly string[] 
 function cutText({ name, depth }: CutEntry, length: (mm: number) => string): string {
   if (depth === undefined) return name;
   return `${name} (${depth === 'half' ? 'half its depth' : `${length(depth.mm)} deep`})`;
-}
-
-const WAYS: Readonly<Record<Hold['type'], string>> = {
-  vise: 'in a vise',
-  'soft-jaws': 'in soft jaws',
-  clamps: 'under clamps',
-  screws: 'screwed down through its own holes',
-  tabs: 'in its stock by tabs',
-  angle: 'held at an angle',
-};
-
-function heldText(hold: Hold, length: (mm: number) => string): string {
-  const on = hold.on === 'plate' ? 'a plate' : 'the table';
-  switch (hold.type) {
-    case 'screws':
-      return `screwed down to a plate through ${listOf(hold.screws!.map((s) => s.name))}`;
-    case 'clamps':
-      return `${hold.clamps!.length} clamps on ${on}, at ${hold.clamps!.map((c) => `${length(c.u)} / ${length(c.v)}`).join(' and ')}`;
-    case 'tabs':
-      return `in its stock by ${hold.tabs!.count} tabs ${length(hold.tabs!.width.mm)} wide and ${length(hold.tabs!.height.mm)} high, the frame clamped to ${on}; they are cut and filed off afterwards`;
-    case 'vise':
-    case 'soft-jaws':
-    case 'angle': {
-      const vise = hold.type === 'soft-jaws' ? `soft jaws milled to the work, in ${hold.vise?.name}` : hold.vise?.name;
-      const tilt = hold.tilt ? `, tilted ${trimmed(hold.tilt.angle.deg, 2)}° about ${hold.tilt.about ?? '?'}` : '';
-      const lies = hold.parallels ? `on ${length(hold.parallels.mm)} parallels` : 'on the bed of the vise';
-      return `${vise}${tilt}, ${hold.jaws?.[0]?.name} against the fixed jaw, ${length(hold.grip?.mm ?? 0)} in the jaws ${lies}, ${hold.stop ? `stop at ${hold.stop.name}` : 'no stop'}${hold.overhang ? `, ${length(hold.overhang.by.mm)} out of the jaws on the ${hold.overhang.face}` : ''}`;
-    }
-    default:
-      return hold.type satisfies never;
-  }
 }
 
 /** `About 35 to 80 min for the first piece, 9 to 15 for each after it; 14 tools put in.` */

@@ -14,7 +14,7 @@ import type { Location, Range, WorkspaceEdit } from './shapes';
 import type { Snapshot } from './snapshot';
 import type { Workspace } from './workspace';
 
-const OF_SHOP: ReadonlySet<string> = new Set(['tool', 'holder', 'vise', 'machine']);
+const OF_SHOP: ReadonlySet<string> = new Set(['tool', 'holder', 'vise', 'v-block', 'angle-plate', 'machine']);
 
 /** Where the name at an offset is defined, in this file or its shop; null where there is neither name nor file. */
 export async function definitionAt(workspace: Workspace, snapshot: Snapshot, offset: number): Promise<Location | null> {

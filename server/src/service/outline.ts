@@ -13,6 +13,8 @@ const SECTION_KIND: Readonly<Record<string, SymbolKind>> = {
   tools: SymbolKind.Object,
   machines: SymbolKind.Object,
   vises: SymbolKind.Object,
+  'v-blocks': SymbolKind.Object,
+  'angle-plates': SymbolKind.Object,
   holders: SymbolKind.Object,
   parts: SymbolKind.File,
 };

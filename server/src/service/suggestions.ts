@@ -2,7 +2,8 @@
 
 import type { SchemaInfo } from '../model/lookup';
 import { FACE_PLANE, FACES, type Feature, OPPOSITE, type Part } from '../model/model';
-import type { Shop, Tool } from '../model/shop-model';
+import type { Shop, Tool, VBlock } from '../model/shop-model';
+import { diametersIn } from '../process/workholding/v-block';
 import { MATERIALS } from '../tables/materials';
 import { formatLength } from '../text/format';
 import { fitSuggestions } from './fit-suggestions';
@@ -42,18 +43,12 @@ export function namesFor(
         found.push(reference(letter, `datum ${letter}: ${datum.target.name}`));
       break;
     case 'tool':
-      for (const tool of shop?.tools ?? []) found.push(reference(tool.name, toolText(tool)));
-      break;
     case 'vise':
-      for (const v of shop?.vises ?? []) found.push(reference(v.name, `jaws ${v.jawWidthMm} wide, opens ${v.opensMm}`));
-      break;
+    case 'v-block':
+    case 'angle-plate':
     case 'machine':
-      for (const m of shop?.machines ?? [])
-        found.push(reference(m.name, `travel ${m.travelMm.join(' × ')}, to ${m.rpm[1]} rev/min`));
-      break;
     case 'holder':
-      for (const h of shop?.holders ?? [])
-        found.push(reference(h.name, `${h.diameterMm} mm wide, ${h.lengthMm} mm long`));
+      found.push(...(shop ? ofShop(info.names, shop) : []));
       break;
     case 'material':
       found.push(...materials(shop));
@@ -82,6 +77,34 @@ export function namesFor(
       info.names satisfies undefined;
   }
   return found;
+}
+
+/** What the shop has of a kind, each with what tells it from the others. */
+function ofShop(
+  kind: 'tool' | 'vise' | 'v-block' | 'angle-plate' | 'machine' | 'holder',
+  shop: Shop,
+): readonly Suggestion[] {
+  switch (kind) {
+    case 'tool':
+      return shop.tools.map((tool) => reference(tool.name, toolText(tool)));
+    case 'vise':
+      return shop.vises.map((v) => reference(v.name, `jaws ${v.jawWidthMm} wide, opens ${v.opensMm}`));
+    case 'v-block':
+      return shop.vBlocks.map((v) => reference(v.name, vBlockText(v)));
+    case 'angle-plate':
+      return shop.anglePlates.map((p) => reference(p.name, `${p.widthMm} wide, ${p.heightMm} high`));
+    case 'machine':
+      return shop.machines.map((m) => reference(m.name, `travel ${m.travelMm.join(' × ')}, to ${m.rpm[1]} rev/min`));
+    case 'holder':
+      return shop.holders.map((h) => reference(h.name, `${h.diameterMm} mm wide, ${h.lengthMm} mm long`));
+    default:
+      return kind satisfies never;
+  }
+}
+
+function vBlockText(v: VBlock): string {
+  const [least, most] = diametersIn(v).map((mm) => Number(mm.toFixed(1)));
+  return `for round work of ${least} to ${most} mm`;
 }
 
 function faces(): Suggestion[] {

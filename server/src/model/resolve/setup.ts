@@ -9,7 +9,17 @@ import {
   scalarAt,
   type TextNode,
 } from '../../text/tree';
-import { type Axis, type CutEntry, type Face, type Hold, type Named, OPPOSITE, type Place, type Setup } from '../model';
+import {
+  type Axis,
+  type CutEntry,
+  FACE_AXIS,
+  type Face,
+  type Hold,
+  type Named,
+  OPPOSITE,
+  type Place,
+  type Setup,
+} from '../model';
 import { setup as setupSchema } from '../schema/part';
 import { shapeOf } from '../schema/shape';
 import { sound } from './body';
@@ -50,12 +60,21 @@ export function setupOf(work: Evaluation, e: MapEntry): Setup | undefined {
     ...(hold && { hold }),
     zero,
     ...(methodNode && { method: namedOf(methodNode) }),
+    ...clockOf(work, mapAt(map, 'clock')),
     cuts,
     ...(cutsNode && { cutsSpan: cutsNode.span }),
     ...(machine && { machine: namedOf(machine) }),
     tools,
     whole: e.span,
   };
+}
+
+/** The first way that is written: more than one is told by the schema. */
+function clockOf(work: Evaluation, map: MapNode | undefined): Pick<Setup, 'clock'> {
+  const by = (['indicator', 'pin', 'square'] as const).find((way) => scalarAt(map, way));
+  const node = by && scalarAt(map, by);
+  const of = node && cutNamed(work, node);
+  return by && of && map ? { clock: { by, of, span: map.span } } : {};
 }
 
 /** A name, or a map that says how far down. A depth that cannot be read is told, and all of it is taken to be cut. */
@@ -69,7 +88,11 @@ function cutEntryOf(work: Evaluation, node: TextNode): CutEntry | undefined {
 }
 
 function typeOf(hold: MapNode): Hold['type'] {
-  return (['angle', 'soft-jaws', 'vise', 'clamps', 'screws'] as const).find((key) => at(hold, key)) ?? 'tabs';
+  return (
+    (['angle', 'soft-jaws', 'vise', 'angle-plate', 'v-block', 'clamps', 'screws'] as const).find((key) =>
+      at(hold, key),
+    ) ?? 'tabs'
+  );
 }
 
 function holdOf(work: Evaluation, hold: MapNode | undefined, up: Face | undefined): Hold | undefined {
@@ -82,7 +105,10 @@ function holdOf(work: Evaluation, hold: MapNode | undefined, up: Face | undefine
   const stopNode = scalarAt(hold, 'stop');
   const stop = stopNode && cutNamed(work, stopNode);
   const overhang = overhangOf(work, mapAt(hold, 'overhang'), [up, jaws?.[0]?.name]);
-  const clamps = up && itemsOf(at(hold, 'clamps')).map((node) => positionOf(work, node as MapNode, up));
+  const plate = scalarAt(hold, 'angle-plate');
+  const against = againstOf(work, hold, up);
+  const pressed = plate ? against && OPPOSITE[against.name] : up;
+  const clamps = pressed && itemsOf(at(hold, 'clamps')).map((node) => positionOf(work, node as MapNode, pressed));
   const screws = itemsOf(at(hold, 'screws')).map((node) => cutNamed(work, node as ScalarNode));
   const on = scalarAt(hold, 'on') ?? scalarAt(hold, 'to');
   const tabs = tabsOf(work, mapAt(hold, 'tabs'));
@@ -96,6 +122,9 @@ function holdOf(work: Evaluation, hold: MapNode | undefined, up: Face | undefine
     ...(parallels && { parallels }),
     ...(stop && { stop }),
     ...(overhang && { overhang }),
+    ...fixturesOf(work, hold),
+    ...(plate && { anglePlate: namedOf(plate) }),
+    ...(against && { against }),
     ...(clamps?.length && { clamps: clamps.filter((c): c is Place => c !== undefined) }),
     ...(screws.length > 0 && { screws: screws.filter((s): s is Named => s !== undefined) }),
     ...(on && { on: on.value === 'plate' ? 'plate' : 'table' }),
@@ -103,6 +132,23 @@ function holdOf(work: Evaluation, hold: MapNode | undefined, up: Face | undefine
     ...(angle && { tilt: { angle, ...(about && { about }) } }),
     span: hold.span,
   };
+}
+
+/** V-blocks, two vises in line, and how far work stands out above an angle plate. */
+function fixturesOf(work: Evaluation, hold: MapNode): Pick<Hold, 'vBlock' | 'out' | 'apart'> {
+  const vBlock = scalarAt(hold, 'v-block');
+  const out = work.length(hold, 'out', 'from-zero');
+  const apart = work.length(hold, 'apart');
+  return { ...(vBlock && { vBlock: namedOf(vBlock) }), ...(out && { out }), ...(apart && { apart }) };
+}
+
+/** The side that lies against an angle plate: upright in the set-up. */
+function againstOf(work: Evaluation, hold: MapNode, up: Face | undefined): Hold['against'] {
+  const node = scalarAt(hold, 'against');
+  const face = node && faceNamed(node);
+  if (face && up && FACE_AXIS[face.name].axis === FACE_AXIS[up].axis)
+    return work.fail(`${up} is up, so ${face.name} cannot stand against the plate: name a side.`, node.span);
+  return face;
 }
 
 function jawsOf(work: Evaluation, hold: MapNode, up: Face | undefined): Hold['jaws'] {

@@ -15,6 +15,8 @@ export type NameKind =
   | 'tool'
   | 'holder'
   | 'vise'
+  | 'v-block'
+  | 'angle-plate'
   | 'machine'
   | 'datum'
   | 'material'

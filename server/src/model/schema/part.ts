@@ -106,6 +106,15 @@ const parallels = length('Height of the parallels under the work.', {
 });
 const stop = name('zero', 'The face (or feature) against the stop.', { example: 'left' });
 const vise = name('vise', 'Which vise of the shop.', { example: 'mill-vise-100' });
+const vBlock = name('v-block', 'Which V-block of the shop.', { example: 'v-block-45' });
+const vBlockInVise = name('v-block', 'A V-block of the shop between the moving jaw and round work.', {
+  example: 'v-block-45',
+  fallback: 'none',
+});
+const apart = length('Two such vises in line along the work, so far apart from middle to middle.', {
+  example: '200',
+  fallback: 'one vise',
+});
 const overhangs = Object.fromEntries(
   Object.keys(FACE_WORDS).map((f) => [f, optional(length(`How far it stands out on the ${f}.`, { example: '6' }))]),
 ) as Record<keyof typeof FACE_WORDS, z.ZodMiniOptional<ReturnType<typeof length>>>;
@@ -124,7 +133,42 @@ const inJaws = {
 const BASES = { table: 'the machine’s table', plate: 'a fixture plate' } as const;
 
 const HOLDS = {
-  vise: map({ vise, ...inJaws, jaws, grip }, 'In a vise with plain jaws.'),
+  'v-block': map(
+    {
+      'v-block': vBlock,
+      clamps: list(
+        position('Where a clamp presses on the round work, on the side that is up.'),
+        'Where the clamps press, over the V-blocks.',
+        {
+          example: '[{ x: 20, y: center }, { x: 100, y: center }]',
+        },
+      ),
+      on: optional(words(BASES, 'What the V-blocks stand on.', { fallback: 'table' })),
+      stop: optional(stop),
+    },
+    'Round work lying in a V-block or a pair of them, which stand under the outermost clamps.',
+  ),
+  'angle-plate': map(
+    {
+      'angle-plate': name('angle-plate', 'Which angle plate of the shop.', { example: 'angle-plate-100' }),
+      against: face('The face that lies against the plate.'),
+      clamps: list(position('Where a clamp presses, on the face opposite the plate.'), 'Where the clamps press.', {
+        example: '[{ x: 20, z: 30 }, { x: 60, z: 30 }]',
+      }),
+      out: optional(
+        length('How far the work stands out above the plate.', {
+          example: '12',
+          fallback: 'as it stands on the table beside the plate’s foot',
+        }),
+      ),
+      stop: optional(stop),
+    },
+    'Clamped against the upright side of an angle plate.',
+  ),
+  vise: map(
+    { vise, ...inJaws, jaws, grip, 'v-block': optional(vBlockInVise), apart: optional(apart) },
+    'In a vise with plain jaws, or in two of them in line.',
+  ),
   clamps: map(
     {
       clamps: list(position('Where a clamp presses, on the face that is up.'), 'Where the clamps press.', {
@@ -184,10 +228,23 @@ const HOLDS = {
     'Tilted: on an angle plate, sine bar or tilting vise.',
   ),
 } as const;
-const hold = noted(z.union([HOLDS.vise, HOLDS.clamps, HOLDS.screws, HOLDS.tabs, HOLDS['soft-jaws'], HOLDS.angle]), {
-  description: 'How the work is held: a vise, clamps, screws, tabs, soft jaws, or tilted at an angle.',
-  example: '{ vise: mill-vise-100, jaws: [front, back], grip: 6, stop: left }',
-});
+const hold = noted(
+  z.union([
+    HOLDS.vise,
+    HOLDS['v-block'],
+    HOLDS['angle-plate'],
+    HOLDS.clamps,
+    HOLDS.screws,
+    HOLDS.tabs,
+    HOLDS['soft-jaws'],
+    HOLDS.angle,
+  ]),
+  {
+    description:
+      'How the work is held: a vise, V-blocks, an angle plate, clamps, screws, tabs, soft jaws, or tilted at an angle.',
+    example: '{ vise: mill-vise-100, jaws: [front, back], grip: 6, stop: left }',
+  },
+);
 
 const METHODS = {
   'edge-finder': 'a turning finder touched against the side',
@@ -226,6 +283,17 @@ export const setup = map(
       }),
     ),
     method,
+    clock: optional(
+      map(
+        {
+          indicator: optional(name('cut', 'A feature or face that a dial indicator is run along.', { example: 'key' })),
+          pin: optional(name('feature', 'A hole with a pin in it, set level or against a jaw.', { example: 'cross' })),
+          square: optional(name('cut', 'A feature or face that a square stands against.', { example: 'flat' })),
+        },
+        'What places it in rotation, where no flat against the fixed jaw and no stop does: round stock, and what lies under clamps.',
+        { one: [['indicator', 'pin', 'square']], example: '{ indicator: key }' },
+      ),
+    ),
     cuts: list(
       noted(z.union([name('cut', 'A feature, or a face that is faced down to the body.'), partOfACut]), {
         description:

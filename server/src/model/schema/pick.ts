@@ -37,10 +37,14 @@ function fits(shape: Shape, node: TextNode): boolean {
   return shape.type === node.type;
 }
 
-/** How many of the keys written are this form's. */
+/** How many of the keys written are this form's; its first key, which says what it is, counts for more. */
 function likeness(shape: Shape, node: TextNode): number {
   if (shape.type !== 'map' || node.type !== 'map') return 0;
   let shared = 0;
-  for (const e of node.entries) if (shape.keys.has(String(e.key.value))) shared++;
+  const [first] = shape.keys.keys();
+  for (const { key } of node.entries) {
+    if (!shape.keys.has(String(key.value))) continue;
+    shared += key.value === first ? 1.5 : 1;
+  }
   return shared;
 }

@@ -1,7 +1,21 @@
 /** A shop document as written: machines, vises, parallels, holders, tools, bars on the rack, rates, limits. */
 import type * as z from 'zod/mini';
 import { tool } from '../tool-kinds';
-import { length, list, map, name, named, number, optional, quantity, stockForm, text, units, words } from './common';
+import {
+  angle,
+  length,
+  list,
+  map,
+  name,
+  named,
+  number,
+  optional,
+  quantity,
+  stockForm,
+  text,
+  units,
+  words,
+} from './common';
 
 const COOLANTS = {
   flood: 'a stream of emulsion',
@@ -169,10 +183,40 @@ export const vise = map(
       }),
     ),
     face: optional(words(JAW_FACES, 'What the jaws’ faces are like.', { fallback: 'smooth' })),
+    count: optional(number('How many alike there are: two hold long work in line.', { example: '2', fallback: '1' })),
     note: optional(text('A remark.')),
   },
   'A vise.',
   { example: '{ jaw: { width: 100, height: 32 }, opens: 110, force: 15 kN, face: smooth }' },
+);
+
+export const vBlock = map(
+  {
+    width: length('Across the V, at its top.', { example: '32' }),
+    height: length('From its foot to the top of the V.', { example: '35' }),
+    length: length('Along the V.', { example: '45' }),
+    angle: optional(angle('Included angle of the V.', { example: '90', fallback: '90' })),
+    count: optional(number('How many alike there are.', { example: '2', fallback: '2: they come in pairs' })),
+    note: optional(text('A remark.')),
+  },
+  'A V-block for round work.',
+  { example: '{ width: 32, height: 35, length: 45 }' },
+);
+
+export const anglePlate = map(
+  {
+    width: length('Of its upright side.', { example: '100' }),
+    height: length('Of its upright side, from the table.', { example: '100' }),
+    thickness: optional(
+      length('Of its upright side.', {
+        example: '12',
+        fallback: 'common practice: an eighth of the height',
+      }),
+    ),
+    note: optional(text('A remark.')),
+  },
+  'An angle plate: its upright side is square to the table.',
+  { example: '{ width: 100, height: 100 }' },
 );
 
 export const holder = map(
@@ -287,6 +331,8 @@ export const shopSchema = map(
     units: optional(units()),
     machines: optional(named(machine, 'The mills, by name.')),
     vises: optional(named(vise, 'The vises, by name.')),
+    'v-blocks': optional(named(vBlock, 'The V-blocks, by name.')),
+    'angle-plates': optional(named(anglePlate, 'The angle plates, by name.')),
     parallels: optional(
       list(length('Height of a pair.'), 'Heights of the pairs of parallels on hand.', {
         example: '[10, 14, 18, 22, 26, 30]',

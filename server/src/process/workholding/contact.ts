@@ -15,6 +15,7 @@ import { FACE_AXIS, type Face } from '../../model/model';
 import { HAIR, NEAR, SAME } from '../../tolerance';
 import { crossOf } from '../stock/in-process-stock';
 import type { Workpiece } from '../stock/types';
+import { alongOf } from './jaws-along';
 import type { InVise, Seating } from './seating-types';
 
 /** One clamped area, in the plane square to the jaws' axis: coordinates are the two part axes after it, in turn. */
@@ -61,6 +62,7 @@ const clampedBy = memo(
       s.upSign * gripOf(s, h),
       h.jawFromMm,
       h.jawToMm,
+      h.gapMm?.[0],
       h.workFromMm,
       h.workToMm,
       voids,
@@ -90,22 +92,36 @@ function work(w: Workpiece, s: Seating, h: InVise): Contact {
   } as Record<AxisIndex, readonly [number, number]>;
   const [u, v] = [spans[((h.jawAxis + 1) % 3) as AxisIndex], spans[((h.jawAxis + 2) % 3) as AxisIndex]];
   const jaw = sheetOf(rectLoop(u[0], v[0], u[1], v[1]).edges);
+  // Of two vises in line, nothing is touched between them.
+  const alongU = (h.jawAxis + 1) % 3 === h.alongAxis;
+  const between = h.gapMm
+    ? [
+        sheetOf(
+          (alongU ? rectLoop(h.gapMm[0], v[0], h.gapMm[1], v[1]) : rectLoop(u[0], h.gapMm[0], u[1], h.gapMm[1])).edges,
+        ),
+      ]
+    : [];
   const at = (face: Face, plane: number) => plane - FACE_AXIS[face].sign * NEAR;
   const fixed = crossOf(w, h.jawAxis, at(h.fixed, h.fixedAtMm));
   const moving = crossOf(w, h.jawAxis, at(h.moving, h.movingAtMm));
-  const possible = Math.max(0, Math.min(h.workToMm, h.jawToMm) - Math.max(h.workFromMm, h.jawFromMm)) * grip;
+  const possible =
+    alongOf(h).reduce(
+      (sum, [from, to]) => sum + Math.max(0, Math.min(h.workToMm, to) - Math.max(h.workFromMm, from)),
+      0,
+    ) * grip;
   const base = { possibleMm2: possible, exact: fixed.exact && moving.exact };
   if (!fixed.regions || !moving.regions) return { ...base, fixed: NONE, moving: NONE, opposed: NONE, known: false };
   const of = (regions: readonly Region[]) => sheetOf(regions.flatMap(regionEdges));
   const [a, b] = [of(fixed.regions), of(moving.regions)];
-  return { ...base, fixed: common([a, jaw]), moving: common([b, jaw]), opposed: common([a, b, jaw]), known: true };
+  const both = (sheets: readonly Sheet[]) => common(sheets, between);
+  return { ...base, fixed: both([a, jaw]), moving: both([b, jaw]), opposed: both([a, b, jaw]), known: true };
 }
 
 const NONE: Clamped = { areaMm2: 0, regions: [] };
 
-function common(sheets: readonly Sheet[]): Clamped {
+function common(sheets: readonly Sheet[], without: readonly Sheet[] = []): Clamped {
   if (sheets.some((s) => s.edges.length === 0 || !(s.rect.u1 > s.rect.u0 && s.rect.v1 > s.rect.v0))) return NONE;
-  const edges = boundaryOf(sheets, []);
+  const edges = boundaryOf(sheets, without);
   const loops = chainLoops(edges);
   const regions = (loops && regionsOfLoops(loops)) ?? [];
   return { areaMm2: Math.max(0, momentsOf(edges).area), regions };

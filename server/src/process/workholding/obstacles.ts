@@ -1,10 +1,14 @@
 /** What stands round the work and must not be touched, as boxes in part axes. */
 import { AXIS_INDEX } from '../../geometry/vector';
 import { FACE_AXIS, FACES, type Face, type Hold, type Part } from '../../model/model';
+import type { Shop } from '../../model/shop-model';
+import { plateObstacles } from './angle-plate';
 import { boxOf } from './boxes';
+import { alongOf } from './jaws-along';
 import { screwHeads } from './screw-heads';
 import type { InVise, Obstacle, Seating } from './seating-types';
 import { clampObstacles } from './straps';
+import { inVise, underBar } from './v-block';
 
 type Base = Omit<Seating, 'held' | 'obstacles'>;
 
@@ -16,9 +20,14 @@ export function obstaclesOf(
   base: Base,
   held: InVise | undefined,
   hold: Hold | undefined,
-  part: Part,
+  { part, shop }: { readonly part: Part; readonly shop: Shop },
 ): readonly Obstacle[] {
-  if (held) return [...jaws(base, held, hold), ...parallels(base, held), ...stop(base, held, hold)];
+  if (held) {
+    const block = hold?.vBlock ? inVise(base, held, hold, shop) : [];
+    return [...jaws(base, held, hold), ...block, ...parallels(base, held), ...stop(base, held, hold)];
+  }
+  if (hold?.type === 'v-block') return [...clampObstacles(base, hold, part), ...underBar(base, hold, shop)];
+  if (hold?.type === 'angle-plate') return plateObstacles(base, hold, shop);
   if (hold?.type === 'clamps') return clampObstacles(base, hold, part);
   if (hold?.type === 'screws') return screwHeads(base, hold, part);
   return [];
@@ -29,27 +38,33 @@ function jaws(base: Base, h: InVise, hold: Hold | undefined): readonly Obstacle[
   if (hold?.type === 'soft-jaws') return [];
   const top = base.lowestMm + base.upSign * h.gripMm;
   const foot = top - base.upSign * h.vise.jawHeightMm;
-  const one = (what: Obstacle['what'], face: Face, at: number): Obstacle => ({
-    what,
-    box: boxOf({
-      [base.upAxis]: [foot, top],
-      [h.alongAxis]: [h.jawFromMm, h.jawToMm],
-      [h.jawAxis]: [at, at + FACE_AXIS[face].sign * JAW_MM],
-    }),
-  });
-  return [one('fixed jaw', h.fixed, h.fixedAtMm), one('moving jaw', h.moving, h.movingAtMm)];
+  const one = (what: Obstacle['what'], face: Face, at: number) =>
+    alongOf(h).map(
+      (along): Obstacle => ({
+        what,
+        box: boxOf({
+          [base.upAxis]: [foot, top],
+          [h.alongAxis]: along,
+          [h.jawAxis]: [at, at + FACE_AXIS[face].sign * JAW_MM],
+        }),
+      }),
+    );
+  const moving = h.movingAtMm + FACE_AXIS[h.moving].sign * h.blockMm;
+  return [...one('fixed jaw', h.fixed, h.fixedAtMm), ...one('moving jaw', h.moving, moving)];
 }
 
 /** As long as the jaws. */
 function parallels(base: Base, h: InVise): readonly Obstacle[] {
-  return (h.pair?.at ?? []).map((across) => ({
-    what: 'parallel',
-    box: boxOf({
-      [base.upAxis]: [base.lowestMm, base.lowestMm - base.upSign * h.parallelsMm],
-      [h.alongAxis]: [h.jawFromMm, h.jawToMm],
-      [h.jawAxis]: across,
-    }),
-  }));
+  return (h.pair?.at ?? []).flatMap((across) =>
+    alongOf(h).map((along) => ({
+      what: 'parallel' as const,
+      box: boxOf({
+        [base.upAxis]: [base.lowestMm, base.lowestMm - base.upSign * h.parallelsMm],
+        [h.alongAxis]: along,
+        [h.jawAxis]: across,
+      }),
+    })),
+  );
 }
 
 /** A pin against the end of the work near the fixed jaw, no higher than the jaws. */

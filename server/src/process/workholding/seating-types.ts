@@ -7,7 +7,16 @@ import type { SetupInTime } from '../stock/types';
 
 /** Something a tool must not touch. */
 export interface Obstacle {
-  readonly what: 'fixed jaw' | 'moving jaw' | 'parallel' | 'stop' | 'clamp' | 'screw' | 'nut';
+  readonly what:
+    | 'fixed jaw'
+    | 'moving jaw'
+    | 'parallel'
+    | 'stop'
+    | 'clamp'
+    | 'screw'
+    | 'nut'
+    | 'V-block'
+    | 'angle plate';
   readonly box: Box;
 }
 
@@ -36,10 +45,14 @@ export interface InVise {
   readonly movingAtMm: number;
   /** Between the jaws. */
   readonly openingMm: number;
+  /** The same where a V-block stands between the moving jaw and the work: so much farther apart. */
+  readonly blockMm: number;
   /** Along the jaws: where they begin and end, and where the workpiece does within the grip. */
   readonly alongAxis: AxisIndex;
   readonly jawFromMm: number;
   readonly jawToMm: number;
+  /** Of two vises in line, what lies between their jaws. */
+  readonly gapMm?: Span1;
   readonly workFromMm: number;
   readonly workToMm: number;
   /** Height of the pair under the work; 0 where it lies on the bed of the vise. */

@@ -15,7 +15,8 @@ import { alongJaws, endClearanceMm } from './along';
 import { obstaclesOf } from './obstacles';
 import { chooseParallels } from './parallels';
 import { pairOf } from './parallels-position';
-import type { InVise, Seating } from './seating-types';
+import type { InVise, Seating, Span1 } from './seating-types';
+import { blockAddsMm } from './v-block';
 
 export { fromJaw, overlaps, PAIR, PAIR_RULE, placesFor, throughCuts } from './parallels-position';
 export type * from './seating-types';
@@ -45,7 +46,7 @@ function seat(of: SetupInTime, up: Face, part: Part, shop: Shop): Seating {
     heightMm: (highestMm - lowestMm) * sign,
   };
   const held = inVise(base, shop);
-  return { ...base, ...(held && { held }), obstacles: obstaclesOf(base, held, of.setup.hold, part) };
+  return { ...base, ...(held && { held }), obstacles: obstaclesOf(base, held, of.setup.hold, { part, shop }) };
 }
 
 type Base = Omit<Seating, 'held' | 'obstacles'>;
@@ -55,8 +56,9 @@ function inVise(base: Base, shop: Shop): InVise | undefined {
   if (!hold || !(hold.type === 'vise' || hold.type === 'soft-jaws' || inTiltingVise(hold))) return undefined;
   const faces = jawFaces(hold, base);
   if (!faces) return undefined;
-  const vise = viseOf(hold, base.box, faces[0], shop);
-  if (!vise) return undefined;
+  const one = viseOf(hold, base.box, faces[0], shop);
+  if (!one) return undefined;
+  const vise = inLine(one, hold);
   const seatMm = chooseParallels(base, hold, vise, shop);
   const [fixed, moving] = faces;
   const jawAxis = AXIS_INDEX[FACE_AXIS[fixed].axis];
@@ -77,13 +79,15 @@ function inVise(base: Base, shop: Shop): InVise | undefined {
     fixedAtMm: at(fixed),
     movingAtMm: at(moving),
     openingMm: Math.abs(at(fixed) - at(moving)),
+    blockMm: blockAddsMm(base, hold, shop),
     alongAxis,
     workFromMm: band.min[alongAxis],
     workToMm: band.max[alongAxis],
     ...seatMm,
   };
   const [jawFromMm, jawToMm] = alongJaws(base, hold, vise, made, endClearanceMm(shop));
-  const between = { ...made, jawFromMm, jawToMm };
+  const gapMm = gapBetween(one, vise, [jawFromMm, jawToMm]);
+  const between = { ...made, jawFromMm, jawToMm, ...(gapMm && { gapMm }) };
   const pair = pairOf(base, between, shop);
   return pair ? { ...between, pair } : between;
 }
@@ -108,6 +112,16 @@ function jawFaces(hold: Hold, { up, box }: Base): readonly [Face, Face] | undefi
   const [first, second] = pairs as [Face, Face];
   const fixed = size(second) < size(first) ? second : first;
   return [fixed, OPPOSITE[fixed]];
+}
+
+/** Two in line are one long vise with a gap in it, that presses twice as hard. */
+function inLine(vise: Vise, hold: Hold): Vise {
+  if (!hold.apart || hold.apart.mm <= vise.jawWidthMm) return vise;
+  return { ...vise, jawWidthMm: hold.apart.mm + vise.jawWidthMm, forceN: 2 * vise.forceN };
+}
+
+function gapBetween(one: Vise, two: Vise, [from, to]: Span1): Span1 | undefined {
+  return one === two ? undefined : [from + one.jawWidthMm, to - one.jawWidthMm];
 }
 
 /** As written; else of those that open wide enough the one with the widest jaws. */

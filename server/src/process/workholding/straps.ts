@@ -13,10 +13,10 @@ type Base = Omit<Seating, 'held' | 'obstacles'>;
 
 /** How far a strap lies on the work beyond where it presses. Common size, no source. */
 export const STRAP_OVER_MM = 10;
-const STRAP_MM = { wide: 25, high: 25, over: STRAP_OVER_MM, back: 60 } as const;
-const NUT_MM = { radius: 12, high: 2.5 + 10.8 + 3.5 } as const;
+export const STRAP_MM = { wide: 25, high: 25, over: STRAP_OVER_MM, back: 60 } as const;
+export const NUT_MM = { radius: 12, high: 2.5 + 10.8 + 3.5 } as const;
 /** From the edge of the work, or from where it presses, to the middle of the stud: past the washer, and no nearer. */
-const STUD_MM = { past: NUT_MM.radius + 2, back: 25 } as const;
+export const STUD_MM = { past: NUT_MM.radius + 2, back: 25 } as const;
 
 export function clampObstacles(base: Base, { clamps = [] }: Hold, part: Part): readonly Obstacle[] {
   return clamps.flatMap((place) => strapOver(base, place, part));

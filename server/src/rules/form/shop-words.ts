@@ -4,7 +4,7 @@ import type { Shop } from '../../model/shop-model';
 import { nearest } from '../../tables/nearest';
 
 export interface NotInShop {
-  readonly what: 'vise' | 'machine' | 'tool';
+  readonly what: 'vise' | 'V-block' | 'angle plate' | 'machine' | 'tool';
   readonly name: string;
   readonly span: Named['span'];
   readonly setup: string;
@@ -28,6 +28,8 @@ function mentioned({ hold, machine, tools }: Setup, shop: Shop) {
   const names = (items: readonly { readonly name: string }[]) => items.map((i) => i.name);
   return [
     { what: 'vise' as const, named: hold?.vise, known: names(shop.vises) },
+    { what: 'V-block' as const, named: hold?.vBlock, known: names(shop.vBlocks) },
+    { what: 'angle plate' as const, named: hold?.anglePlate, known: names(shop.anglePlates) },
     { what: 'machine' as const, named: machine, known: names(shop.machines) },
     ...tools.map(({ tool }) => ({ what: 'tool' as const, named: tool, known: names(shop.tools) })),
   ];
@@ -36,6 +38,8 @@ function mentioned({ hold, machine, tools }: Setup, shop: Shop) {
 /** What is not judged for want of it, or what is taken in its place. */
 export const INSTEAD: Readonly<Record<NotInShop['what'], string>> = {
   vise: 'How the work is held there was not judged.',
+  'V-block': 'How the work is held there was not judged.',
+  'angle plate': 'How the work is held there was not judged.',
   machine: 'The first one of the shop was taken instead.',
   tool: 'The tool was chosen from the shop instead.',
 };

@@ -49,7 +49,7 @@ function tellMissing({ what, name, span, setup, known, near }: NotInShop, { shop
   const has = known.length > 0 && known.length <= MOST_LISTED ? ` It has ${list(known)}.` : '';
   const meant = near ? ` \`${near}\` is meant, perhaps.` : has;
   return {
-    severity: what === 'vise' && !shop.builtIn ? 'error' : 'warning',
+    severity: what !== 'machine' && what !== 'tool' && !shop.builtIn ? 'error' : 'warning',
     message: `The shop${shop.builtIn ? ' (the built-in one)' : ''} has no ${what} \`${name}\`.${meant} ${INSTEAD[what]}`,
     of: [],
     span,

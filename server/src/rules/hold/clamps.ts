@@ -1,10 +1,11 @@
 /** hold/clamps – a clamp presses on nothing, over a hollow, or where the work is cut. */
 
 import { holds } from '../../geometry/solid/prism';
-import type { Box, Vec3 } from '../../geometry/types';
-import { AXIS_INDEX, type AxisIndex } from '../../geometry/vector';
-import { FACE_PLANE, type Place } from '../../model/model';
+import type { Box } from '../../geometry/types';
+import type { AxisIndex } from '../../geometry/vector';
+import type { Place } from '../../model/model';
 import { isMaterial, timelineOf } from '../../process/stock';
+import { type Press, pressedAt, pressOf } from '../../process/workholding/press';
 import { seatingOf } from '../../process/workholding/seating';
 import type { Seating } from '../../process/workholding/seating-types';
 import { STRAP_OVER_MM } from '../../process/workholding/straps';
@@ -20,27 +21,18 @@ import { held } from './samples';
 
 const LAYERS = 48;
 
-/** Going down under a clamp: where material begins, and how much of the way down to the lowest surface is solid. */
-function under({ seating, at }: { seating: Seating; at: Place }): { topMm?: number; solidMm: number } {
-  const step = seating.heightMm / LAYERS;
+/** Going in under a clamp: where material begins, and how much of the way to what it is pressed against is solid. */
+function under(press: Press, at: Place, { of }: Seating): { topMm?: number; solidMm: number } {
+  const step = press.thickMm / LAYERS;
   let topMm: number | undefined;
   let solidMm = 0;
   for (let i = 0; i < LAYERS; i++) {
     const down = (i + 0.5) * step;
-    if (!isMaterial(seating.of.before, pointAt(seating, at, seating.heightMm - down))) continue;
+    if (!isMaterial(of.before, pressedAt(press, at, press.thickMm - down))) continue;
     topMm ??= i * step;
     solidMm += step;
   }
   return { ...(topMm !== undefined && { topMm }), solidMm };
-}
-
-function pointAt({ up, upAxis, upSign, lowestMm }: Seating, at: Place, high: number): Vec3 {
-  const p: [number, number, number] = [0, 0, 0];
-  const [a, b] = FACE_PLANE[up];
-  p[AXIS_INDEX[a]] = at.u;
-  p[AXIS_INDEX[b]] = at.v;
-  p[upAxis] = lowestMm + upSign * high;
-  return p;
 }
 
 /** Where clamps would press on whole work instead. */
@@ -56,10 +48,11 @@ interface Idle {
 
 function idle(seating: Seating, at: Place, context: RuleContext): Idle | undefined {
   const { length, limit } = context;
-  const { of, heightMm } = seating;
+  const { of } = seating;
   const { setup } = of;
+  const press = pressOf(seating, setup.hold);
   const where = `In ${setup.name} the clamp`;
-  const { topMm, solidMm } = under({ seating, at });
+  const { topMm, solidMm } = under(press, at, seating);
   if (topMm === undefined) {
     const told = {
       message: `${where} presses where there is no work.${elsewhere(seating, context)}`,
@@ -69,7 +62,7 @@ function idle(seating: Seating, at: Place, context: RuleContext): Idle | undefin
     };
     return { seating, told };
   }
-  const p = pointAt(seating, at, heightMm - topMm - heightMm / LAYERS / 2);
+  const p = pressedAt(press, at, press.thickMm - topMm - press.thickMm / LAYERS / 2);
   const cut = of.cuts.find((c) => c.removes.some((v) => holds(v, p)));
   if (cut) {
     const told = {
@@ -81,11 +74,11 @@ function idle(seating: Seating, at: Place, context: RuleContext): Idle | undefin
     };
     return { seating, told };
   }
-  const hollow = heightMm - topMm - solidMm;
-  if (hollow <= limit('hollow') * heightMm) return undefined;
+  const hollow = press.thickMm - topMm - solidMm;
+  if (hollow <= limit('hollow') * press.thickMm) return undefined;
   const told: Told = {
     severity: 'warning',
-    message: `${where} presses over a hollow: of the ${length(heightMm - topMm)} below it ${length(hollow)} are empty, and the work bends as it is tightened. Packed with something solid it would do.${elsewhere(seating, context)}`,
+    message: `${where} presses over a hollow: of the ${length(press.thickMm - topMm)} below it ${length(hollow)} are empty, and the work bends as it is tightened. Packed with something solid it would do.${elsewhere(seating, context)}`,
     of: [],
     span: at.span,
     facts: { set_up: setup.name, solid_mm: solidMm, hollow_mm: hollow },
@@ -101,7 +94,9 @@ function* crowded(seating: Seating, context: RuleContext): Generator<Idle> {
   const straps = seating.obstacles.filter((o) => o.what === 'clamp');
   for (let i = 0; i < straps.length; i++) {
     for (let k = 0; k < i; k++) {
-      const overMm = sharedMm(straps[i]!.box, straps[k]!.box, seating.upAxis) - 2 * (STRAP_OVER_MM - limit('nose'));
+      const overMm =
+        sharedMm(straps[i]!.box, straps[k]!.box, pressOf(seating, setup.hold).axis) -
+        2 * (STRAP_OVER_MM - limit('nose'));
       if (overMm <= SAME) continue;
       const apartMm = Math.hypot(places[i]!.u - places[k]!.u, places[i]!.v - places[k]!.v);
       const told = {

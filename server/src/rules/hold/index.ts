@@ -1,5 +1,6 @@
 /** The rules of the topic hold: the work must stay where it is. */
 import type { Rule } from '../kit/rule';
+import { anglePlate } from './angle-plate';
 import { clamps } from './clamps';
 import { drillsTheParallels } from './drills-the-parallels';
 import { grip } from './grip';
@@ -14,6 +15,7 @@ import { pries } from './pries';
 import { screws } from './screws';
 import { slips } from './slips';
 import { squeeze } from './squeeze';
+import { vBlock } from './v-block';
 
 export const RULES: readonly Rule[] = [
   grip,
@@ -30,4 +32,6 @@ export const RULES: readonly Rule[] = [
   onSawn,
   clamps,
   screws,
+  vBlock,
+  anglePlate,
 ];

@@ -1,6 +1,7 @@
 /** hold/opening – the work is wider than the vise opens, or much longer than its jaws. */
 
 import { heldOf, type InJaws } from '../../process/workholding/in-jaws';
+import { apartFor } from '../../process/workholding/jaws-along';
 import { ROUNDING, SAME } from '../../tolerance';
 import { change } from '../kit/changes';
 import { defineRule, type Told } from '../kit/define';
@@ -14,11 +15,15 @@ interface Misfit {
   readonly x: InJaws;
   /** Of work that is long for the jaws; of what is too wide for the vise nothing. */
   readonly longMm?: number;
+  /** Two vises in line that there are not, or that would stand in each other. */
+  readonly two?: 'one' | 'near';
 }
 
 function misfitOf(x: InJaws, { limit }: RuleContext): Misfit | undefined {
-  const { h } = x;
-  if (h.openingMm > h.vise.opensMm + SAME) return { x };
+  const { h, hold } = x;
+  if (h.openingMm + h.blockMm > h.vise.opensMm + SAME) return { x };
+  if (hold.apart && !h.gapMm) return { x, two: 'near' };
+  if (hold.apart && h.vise.count < 2) return { x, two: 'one' };
   const longMm = h.workToMm - h.workFromMm;
   return longMm / h.vise.jawWidthMm > limit('length') + ROUNDING ? { x, longMm } : undefined;
 }
@@ -26,10 +31,23 @@ function misfitOf(x: InJaws, { limit }: RuleContext): Misfit | undefined {
 function tellWide({ s, h, hold }: InJaws, { length, shop }: RuleContext): Told {
   const wider = shop.vises.filter((v) => v.opensMm >= h.openingMm).map((v) => v.name);
   return {
-    message: `In ${s.setup.name} the work is ${length(h.openingMm)} wide from ${h.fixed} to ${h.moving}, and ${h.vise.name} opens ${length(h.vise.opensMm)}. ${wider.length > 0 ? `${wider.join(' or ')} opens wide enough.` : 'Clamp the narrower sides, or clamp it down on the table.'}`,
+    message: `In ${s.setup.name} the work is ${length(h.openingMm)} wide from ${h.fixed} to ${h.moving}${h.blockMm > 0 ? `, its V-block takes ${length(h.blockMm)} more` : ''}, and ${h.vise.name} opens ${length(h.vise.opensMm)}. ${wider.length > 0 ? `${wider.join(' or ')} opens wide enough.` : 'Clamp the narrower sides, or clamp it down on the table.'}`,
     of: [],
     span: hold.jaws?.[0]?.span ?? hold.span,
     facts: { set_up: s.setup.name, opening_mm: h.openingMm, opens_mm: h.vise.opensMm, vise: h.vise.name },
+  };
+}
+
+function tellTwo({ s, h, hold }: InJaws, two: 'one' | 'near', { length }: RuleContext): Told {
+  const why =
+    two === 'one'
+      ? `the shop has one ${h.vise.name}. Two in line must be alike, or the work rocks: hold it in one and prop its ends, or write \`count: 2\` in the shop.`
+      : `two ${h.vise.name} cannot stand ${length(hold.apart!.mm)} apart: their jaws are ${length(h.vise.jawWidthMm)} wide.`;
+  return {
+    message: `In ${s.setup.name} two vises in line are to hold the work, and ${why}`,
+    of: [],
+    span: hold.apart!.span,
+    facts: { set_up: s.setup.name, apart_mm: hold.apart!.mm, vise: h.vise.name, count: h.vise.count },
   };
 }
 
@@ -59,7 +77,7 @@ export const opening: Rule = defineRule({
   summary: 'Wider than the vise opens, or much longer than its jaws.',
   why: 'A vise that does not open far enough is found out with the part in hand. One that is short for the work leaves its ends in the air, where they sing under the cutter.',
   formula:
-    '`opening_mm` between the two clamped surfaces within the grip, against what the vise opens; `length_mm` of the work along the jaws over `jaw_mm`, against the limit `length`.',
+    '`opening_mm` between the two clamped surfaces within the grip, against what the vise opens; `length_mm` of the work along the jaws over `jaw_mm`, against the limit `length`. Two vises in line (`apart`) must be alike and side by side; the jaws reach from the first to the last of them.',
   limits: [
     {
       name: 'length',
@@ -74,7 +92,10 @@ export const opening: Rule = defineRule({
   mends:
     'Another vise that opens far enough, or the other pair of sides clamped; clamps on the table, or screws through its own holes.',
   find: (context) => heldOf(context.part, context.solid, context.shop).flatMap((x) => misfitOf(x, context) ?? []),
-  tell: ({ x, longMm }, context) => (longMm === undefined ? tellWide(x, context) : tellLong(x, longMm, context)),
+  tell({ x, longMm, two }, context) {
+    if (two) return tellTwo(x, two, context);
+    return longMm === undefined ? tellWide(x, context) : tellLong(x, longMm, context);
+  },
   keep: ({ x, longMm }) => ({ setup: x.s.setup.name, isLong: longMm !== undefined }),
   *mend({ setup, isLong }, context): Generator<Fix | undefined> {
     const x = heldIn(setup, context);
@@ -83,8 +104,12 @@ export const opening: Rule = defineRule({
     const other = max[x.h.alongAxis] - min[x.h.alongAxis];
     if (isLong || other <= x.h.vise.opensMm) yield otherJaws(x, context);
     for (const vise of context.shop.vises) {
-      if (vise === x.h.vise || vise.opensMm < x.h.openingMm) continue;
+      if (vise.name === x.h.vise.name || vise.opensMm < x.h.openingMm) continue;
       yield change(`Hold it in ${vise.name}`, setHold(context, x.s.setup, 'vise', vise.name));
+    }
+    if (isLong && x.h.vise.count > 1) {
+      const apart = apartFor(x.h.workToMm - x.h.workFromMm, x.h.vise.jawWidthMm);
+      yield change('Hold it in two such vises in line', setHold(context, x.s.setup, 'apart', context.write(apart)));
     }
     yield* laidDown(x, context);
   },

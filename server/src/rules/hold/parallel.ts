@@ -34,8 +34,14 @@ function onFlats({ voids }: InJaws['s']['before'], { jawAxis, fixedAtMm, movingA
   );
 }
 
+/** Upright against a V-block round work is touched along three lines, and does not turn. */
+function standsInVee({ s, hold, seating }: InJaws): boolean {
+  const { body } = s.before;
+  return hold.vBlock !== undefined && body.form === 'round' && body.axis === seating.upAxis;
+}
+
 function troubleOf(x: InJaws, { limit }: RuleContext): Trouble | undefined {
-  if (x.gripMm <= 0 || x.hold.type === 'soft-jaws') return undefined;
+  if (x.gripMm <= 0 || x.hold.type === 'soft-jaws' || standsInVee(x)) return undefined;
   const round = roundBetween(x);
   if (round) return round;
   const { fixed, moving, opposed, possibleMm2, known } = x.contact;

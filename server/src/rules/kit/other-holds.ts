@@ -6,7 +6,7 @@
 import { holds } from '../../geometry/solid/prism';
 import type { Vec3 } from '../../geometry/types';
 import { AXIS_INDEX } from '../../geometry/vector';
-import { FACE_AXIS, FACE_PLANE, type Hole } from '../../model/model';
+import { FACE_AXIS, FACE_PLANE, type Hole, type Setup } from '../../model/model';
 import { isMaterial, timelineOf } from '../../process/stock';
 import { isSeat } from '../../process/tolerances/intent';
 import type { InJaws } from '../../process/workholding/in-jaws';
@@ -44,8 +44,15 @@ export function* inSoftJaws(x: InJaws, context: RuleContext): Generator<Fix> {
   if (fix) yield fix;
 }
 
+/** Round work under the same clamps, laid in V-blocks. */
+export function inVBlocks(setup: Setup, block: string, context: RuleContext): Fix | undefined {
+  const edits = setHold(context, setup, 'v-block', block) ?? [];
+  return edits.length > 0 ? { title: `Put it in ${block}`, safe: false, edits } : undefined;
+}
+
 /** The same clamps moved to where nothing is cut: corners, or two sides. */
 export function* clampedElsewhere(seating: Seating, context: RuleContext): Generator<Fix> {
+  if (seating.of.setup.hold?.type === 'angle-plate') return;
   const [a, b] = FACE_PLANE[seating.up];
   for (const places of footings(seating)) {
     const at = places.map(([u, v]) => `{ ${a}: ${context.write(u)}, ${b}: ${context.write(v)} }`);

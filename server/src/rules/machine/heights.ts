@@ -2,10 +2,14 @@
 import { inward } from '../../geometry/frame';
 import type { Vec3 } from '../../geometry/types';
 import { dot } from '../../geometry/vector';
+import type { Shop } from '../../model/shop-model';
 import { toolFor } from '../../process/access';
 import { shapeOf } from '../../process/access/shape';
 import type { SetupInTime } from '../../process/stock/types';
+import { atPlate } from '../../process/workholding/angle-plate';
 import { seatingOf } from '../../process/workholding/seating';
+import type { Seating } from '../../process/workholding/seating-types';
+import { roundBarOf, underBarMm, vBlockOf } from '../../process/workholding/v-block';
 import type { RuleContext } from '../kit/rule';
 
 interface Heights {
@@ -45,8 +49,11 @@ export function heightsOf(s: SetupInTime, context: RuleContext): Heights | undef
   if (!low || !high) return undefined;
   const seating = seatingOf(s, part, shop);
   const hold = s.setup.hold;
-  const flat = hold?.on === 'table' || (hold?.type === 'clamps' && hold.on === undefined) ? 0 : undefined;
-  const bed = seating?.held ? seating.held.vise.bedMm + seating.held.parallelsMm : flat;
+  const flat =
+    (hold?.on === 'table' && hold.type !== 'v-block') || (hold?.type === 'clamps' && hold.on === undefined)
+      ? 0
+      : undefined;
+  const bed = seating?.held ? seating.held.vise.bedMm + seating.held.parallelsMm : (flat ?? fixtureMm(seating, shop));
   return {
     lowMm: low.mm,
     lowTool: low.tool,
@@ -55,6 +62,17 @@ export function heightsOf(s: SetupInTime, context: RuleContext): Heights | undef
     longestMm: high.longMm,
     ...(bed !== undefined && { topMm: bed + topMm }),
   };
+}
+
+/** Of round work in V-blocks on the table, and of work against an angle plate: its lowest place above the table. */
+function fixtureMm(seating: Seating | undefined, shop: Shop): number | undefined {
+  const hold = seating?.of.setup.hold;
+  if (!seating || !hold) return undefined;
+  const [v, bar] = [vBlockOf(hold, shop), roundBarOf(seating.of.before.body)];
+  if (hold.type === 'v-block' && hold.on !== 'plate' && v && bar) return underBarMm(v, bar);
+  const at = atPlate(seating, hold, shop);
+  // Below the table where it hangs over an edge of it.
+  return at && at.plate.heightMm + at.outMm - seating.heightMm;
 }
 
 function far({ min, max }: { readonly min: Vec3; readonly max: Vec3 }, down: Vec3): number {

@@ -1,6 +1,7 @@
 /** The rules of the topic setup: how the work is turned, and in what order it is cut. */
 import type { Rule } from '../kit/rule';
 import { across } from './across';
+import { clocked } from './clocked';
 import { flip } from './flip';
 import { moreThanNeeded } from './more-than-needed';
 import { oneZero } from './one-zero';
@@ -20,4 +21,5 @@ export const RULES: readonly Rule[] = [
   across,
   tilts,
   flip,
+  clocked,
 ];

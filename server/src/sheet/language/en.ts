@@ -92,6 +92,8 @@ const en = {
   } as Readonly<Record<ToolKind, string>>,
   holders: {
     vise: 'vise',
+    'v-block': 'V-blocks',
+    'angle-plate': 'angle plate',
     'soft-jaws': 'soft jaws',
     clamps: 'clamps',
     screws: 'screws',
