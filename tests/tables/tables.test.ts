@@ -172,3 +172,18 @@ describe('reference: the nearest name', () => {
     assert.equal(nearest('x', []), undefined);
   });
 });
+
+describe('flutes of end mills', () => {
+  it('go by the ranges of ISO 1641-1, standard series (from memory): 11 over 3.75 up to 4.75, 13 up to 6', () => {
+    for (const [diameterMm, fluteMm] of [
+      [3.75, 10],
+      [4, 11],
+      [4.5, 11],
+      [4.75, 11],
+      [5, 13],
+      [6, 13],
+      [6.5, 16],
+    ] as const)
+      assert.equal(endMillFluteMm(diameterMm), fluteMm, `${diameterMm}`);
+  });
+});

@@ -1,6 +1,13 @@
 import assert from 'node:assert/strict';
 import fc from 'fast-check';
-import { findThread, minorLimits, nearestThread, THREADS, threadPercent } from '../../server/src/tables/threads';
+import {
+  findThread,
+  minorLimits,
+  nearestThread,
+  otherFamily,
+  THREADS,
+  threadPercent,
+} from '../../server/src/tables/threads';
 
 describe('reference: threads by what a drawing says', () => {
   const same: Readonly<Record<string, readonly string[]>> = {
@@ -89,5 +96,36 @@ describe('reference: threads by what a drawing says', () => {
   it('minor diameter limits name their class', () => {
     assert.equal(minorLimits(findThread('M5')!).tolerance, '6H');
     assert.equal(minorLimits(findThread('1/4-20')!).tolerance, '2B');
+  });
+
+  it('a near miss is answered within its family, and what belongs to another is said', () => {
+    for (const pipe of [
+      'G1/8',
+      'G 1/4',
+      'Rp1/8',
+      'R1/2',
+      'Rc 3/8',
+      '1/8-27 NPT',
+      'NPT 1/8',
+      'BSP 1/4',
+      'Tr20x4',
+      'BSW 1/4',
+      'W1/4',
+    ]) {
+      assert.equal(nearestThread(pipe), undefined, pipe);
+      assert.match(otherFamily(pipe) ?? '', /thread \(/, pipe);
+    }
+    for (const known of ['M5', 'M8x1', '10-24', '#10-24 UNC', '1/4-20 UNC', 'm18', 'N5', '5M', '1/4-21'])
+      assert.equal(otherFamily(known), undefined, known);
+    assert.equal(nearestThread('M18.5')?.designation, 'M18');
+    assert.equal(nearestThread('1/4-21 UNC')?.designation, '1/4-20 UNC');
+  });
+
+  it('a pitch too fine for class 6H has the limits of 5H', () => {
+    // ISO 965-1: D1 of M2×0.25 from 2 − 1.082532 · 0.25 = 1.729, TD1 of grade 5 56 µm (from memory).
+    const { minMm, maxMm, tolerance } = minorLimits(findThread('M2x0.25')!);
+    assert.equal(tolerance, '5H');
+    assert.deepEqual([minMm.toFixed(3), maxMm.toFixed(3)], ['1.729', '1.785']);
+    assert.equal(minorLimits(findThread('M2.5x0.35')!).tolerance, '6H');
   });
 });

@@ -127,7 +127,7 @@ export const TAP_FORCE: Readonly<Record<DrillingKey, { readonly kc: number; read
   steel: { kc: 2500, source: `${TAP_TABLE}: structural steel, 500 to 950 N/mm²` },
   'strong-steel': { kc: 2600, source: `${TAP_TABLE}: heat-treated steel of medium strength` },
   stainless: { kc: 3200, source: `${TAP_TABLE}: austenitic stainless` },
-  'cast-iron': { kc: 1600, source: `${TAP_TABLE}: alloyed grey cast iron` },
+  'cast-iron': { kc: 1250, source: `${TAP_TABLE}: grey cast iron` },
   titanium: { kc: 2600, source: 'taken as heat-treated steel: no source' },
   copper: { kc: 1100, source: `${TAP_TABLE}: long-chipping copper alloys` },
   brass: { kc: 720, source: `${TAP_TABLE}: short-chipping copper alloys` },

@@ -2,7 +2,7 @@
 
 /** Metric: [designation, series, diameter mm, pitch mm, tap drill mm, source]. */
 const HANDBOOK = "tap drill: Mechanical Engineer's Data Handbook p. 299; pitch: ISO 261 and the same page";
-const TRAINEES = "tap drill D − P (a trainees' handbook at nzdl.org rounds it to 0.1 mm); pitch: ISO 261, from memory";
+const TRAINEES = "tap drill: a trainees' handbook at nzdl.org, D − P to 0.1 mm; pitch: ISO 261, from memory";
 const MEMORY_COARSE = 'tap drill: ISO 2306, from memory; pitch: ISO 261, from memory';
 const MEMORY_FINE = 'tap drill D − P: ISO 2306, from memory; pitch: ISO 261, from memory';
 
@@ -31,14 +31,14 @@ export const METRIC_ROWS: readonly MetricRow[] = [
   ['M3x0.35', 'fine', 3, 0.35, 2.65, MEMORY_FINE],
   ['M4x0.5', 'fine', 4, 0.5, 3.5, MEMORY_FINE],
   ['M5x0.5', 'fine', 5, 0.5, 4.5, MEMORY_FINE],
-  ['M6x0.75', 'fine', 6, 0.75, 5.25, TRAINEES],
+  ['M6x0.75', 'fine', 6, 0.75, 5.2, TRAINEES],
   ['M8x0.75', 'fine', 8, 0.75, 7.25, TRAINEES],
   ['M8x1', 'fine', 8, 1, 7, TRAINEES],
   ['M10x0.75', 'fine', 10, 0.75, 9.25, TRAINEES],
   ['M10x1', 'fine', 10, 1, 9, TRAINEES],
-  ['M10x1.25', 'fine', 10, 1.25, 8.75, TRAINEES],
+  ['M10x1.25', 'fine', 10, 1.25, 8.8, TRAINEES],
   ['M12x1', 'fine', 12, 1, 11, TRAINEES],
-  ['M12x1.25', 'fine', 12, 1.25, 10.75, TRAINEES],
+  ['M12x1.25', 'fine', 12, 1.25, 10.8, TRAINEES],
   ['M12x1.5', 'fine', 12, 1.5, 10.5, TRAINEES],
   ['M14x1.5', 'fine', 14, 1.5, 12.5, TRAINEES],
   ['M16x1', 'fine', 16, 1, 15, MEMORY_FINE],
@@ -52,7 +52,6 @@ export const METRIC_ROWS: readonly MetricRow[] = [
 
 /** Minor diameter tolerance TD1 of class 6H by pitch, µm: ISO 965-1, from memory; the standard's formula gives the same within 4 %. */
 export const TD1_6H_UM: ReadonlyMap<number, number> = new Map([
-  [0.25, 71],
   [0.35, 100],
   [0.4, 112],
   [0.45, 125],
@@ -69,6 +68,9 @@ export const TD1_6H_UM: ReadonlyMap<number, number> = new Map([
   [2.5, 450],
   [3, 500],
 ]);
+
+/** Pitches too fine for grade 6: ISO 965-1 has no 6H of them; TD1 of 5H, µm, from memory. */
+export const TD1_5H_UM: ReadonlyMap<number, number> = new Map([[0.25, 56]]);
 
 const MH_DRILLS = "drill decimals: Machinery's Handbook 31 p. 2168; threads: ASME B1.1";
 const MH_NUMBER_TWO = "drill and percentages: Machinery's Handbook 31 p. 2155; threads: ASME B1.1";

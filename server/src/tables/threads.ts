@@ -3,7 +3,7 @@
  * drawing says. The rows are in `threads.data.ts`.
  */
 import { editDistance, least } from './nearest';
-import { METRIC_ROWS, TD1_6H_UM, UNIFIED_ROWS } from './threads.data';
+import { METRIC_ROWS, TD1_5H_UM, TD1_6H_UM, UNIFIED_ROWS } from './threads.data';
 import { MM_PER_INCH } from './units';
 
 export interface Thread {
@@ -98,8 +98,23 @@ export function findThread(text: string): Thread | undefined {
   return found && (parsed.series === undefined || parsed.series === found.series) ? found : undefined;
 }
 
+/** Families of threads that the tables do not have, by how they are written. */
+const OTHERS: readonly (readonly [RegExp, string])[] = [
+  [/^(?:g|r[pc]?|bsp[pt]?)\s*\d/i, 'a pipe thread (ISO 228, ISO 7)'],
+  [/(?:^np[ts]|\bnp[ts][mf]?$)/i, 'a pipe thread (ASME B1.20.1)'],
+  [/^tr\s*\d/i, 'a trapezoidal thread (ISO 2904)'],
+  [/^(?:w|bs[wf])\s*\d/i, 'a Whitworth thread (BS 84)'],
+];
+
+/** `a pipe thread (ISO 228, ISO 7)`: of what family a designation is that the tables do not have. */
+export function otherFamily(text: string): string | undefined {
+  return OTHERS.find(([pattern]) => pattern.test(text.trim()))?.[1];
+}
+
 /** The thread most like what was written, for a suggestion: nearest in diameter, then in pitch; by spelling if unreadable. */
 export function nearestThread(text: string): Thread | undefined {
+  // A near miss is answered within its family: `G1/8` is no `M18`.
+  if (otherFamily(text)) return undefined;
   const parsed = parse(text);
   if (parsed?.system === 'metric') {
     const pitch = parsed.pitchMm ?? coarsePitchNear(parsed.diameterMm);
@@ -129,18 +144,26 @@ export function threadPercent(thread: Thread, drillMm: number): number {
 interface MinorLimits {
   readonly minMm: number;
   readonly maxMm: number;
-  readonly tolerance: '6H' | '2B';
+  readonly tolerance: '6H' | '5H' | '2B';
   readonly source: string;
 }
 
 /**
  * Limits of an internal thread's minor diameter, mm: what the tapped hole must measure. Basic minor diameter
- * D − 1.082532 P; upper limit from ISO 965-1 class 6H, or from ASME B1.1 class 2B's formula (from memory).
+ * D − 1.082532 P; upper limit from ISO 965-1 class 6H (5H where the pitch is too fine for that), or from ASME B1.1 class 2B's formula (from memory).
  */
 export function minorLimits(thread: Thread): MinorLimits {
   const { diameterMm, pitchMm } = thread;
   const minMm = diameterMm - 1.082532 * pitchMm;
   if (thread.series === 'coarse' || thread.series === 'fine') {
+    const fineUm = TD1_5H_UM.get(pitchMm);
+    if (fineUm !== undefined)
+      return {
+        minMm,
+        maxMm: minMm + fineUm / 1000,
+        tolerance: '5H',
+        source: 'ISO 965-1, class 5H, from memory: the standard has no 6H of so fine a pitch',
+      };
     const formulaUm = pitchMm < 1 ? 433 * pitchMm - 190 * pitchMm ** 1.22 : 230 * pitchMm ** 0.7;
     const upMm = (TD1_6H_UM.get(pitchMm) ?? formulaUm) / 1000;
     return { minMm, maxMm: minMm + upMm, tolerance: '6H', source: 'ISO 965-1, class 6H' };

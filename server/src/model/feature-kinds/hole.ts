@@ -1,6 +1,6 @@
 /** Round holes: drilled, reamed, bored or tapped; with counterbore or countersink. */
 import * as z from 'zod/mini';
-import { findThread, nearestThread, type Thread } from '../../tables/threads';
+import { findThread, nearestThread, otherFamily, type Thread } from '../../tables/threads';
 import { writeLength } from '../../text/format';
 import { at, type MapNode, type Span, scalarAt } from '../../text/tree';
 import type { Angle, Depth, FeatureBase, Length } from '../base';
@@ -175,7 +175,10 @@ function threadOf(work: Evaluation, map: MapNode): Hole['thread'] {
   const spec = findThread(designation);
   if (!spec) {
     const like = nearestThread(designation);
-    const message = `The tables (ISO 261, ASME B1.1) have no thread ${quote(designation)}. Write ${like ? `\`${like.designation}\`, the nearest` : 'it like `M5`, `M8x1` or `10-24 UNC`'}.`;
+    const family = otherFamily(designation);
+    const message = family
+      ? `${quote(designation)} is ${family}, which is not read. Write its tap drill as \`diameter\`, and the thread in a \`note\`.`
+      : `The tables (ISO 261, ASME B1.1) have no thread ${quote(designation)}. Write ${like ? `\`${like.designation}\`, the nearest` : 'it like `M5`, `M8x1` or `10-24 UNC`'}.`;
     work.remark(message, node.span, like ? { fixes: [replace(node.span, like.designation)] } : {}, 'thread/unknown');
     if (!at(map, 'diameter')) work.broken = true;
   }

@@ -1,5 +1,5 @@
 /** Reads the fields of one tool, with what a tool of its kind usually is where the text leaves something out. */
-import { findThread, nearestThread, type Thread } from '../../tables/threads';
+import { findThread, nearestThread, otherFamily, type Thread } from '../../tables/threads';
 import { usualShankMm } from '../../tables/tool-lengths';
 import { type MapEntry, type MapNode, scalarAt } from '../../text/tree';
 import { quote, replace } from '../resolve/problem';
@@ -32,9 +32,12 @@ export class ToolReader {
     const found = findThread(scalar.source);
     if (found) return found;
     const like = nearestThread(scalar.source)?.designation;
-    const message = like
-      ? `The tables have no thread ${quote(scalar.source)}. Write \`${like}\`, the nearest.`
-      : `The tables have no thread ${quote(scalar.source)}. Write it like \`M5\`, \`M8x1\` or \`1/4-20 UNC\`.`;
+    const family = otherFamily(scalar.source);
+    const message = family
+      ? `${quote(scalar.source)} is ${family}, which is not read: a tap for it is asked for by no part. Leave it out here.`
+      : like
+        ? `The tables have no thread ${quote(scalar.source)}. Write \`${like}\`, the nearest.`
+        : `The tables have no thread ${quote(scalar.source)}. Write it like \`M5\`, \`M8x1\` or \`1/4-20 UNC\`.`;
     this.fields.problem('thread/unknown', message, scalar.span, {
       facts: like ? { thread: scalar.source, nearest: like } : { thread: scalar.source },
       ...(like && { fixes: [replace(scalar.span, like)] }),

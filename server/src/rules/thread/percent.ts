@@ -35,14 +35,15 @@ export const percent: Rule = defineRule({
       value: 60,
       unit: 'percent',
       what: 'Smallest share of the full thread height (deep or small holes go down to 50).',
-      source: 'US Army OD 1621 lesson 2 p. 177: 75 usual, 50 to 53 for small or deep holes',
+      source:
+        'common practice, no source; US Army OD 1621 lesson 2 p. 177 has 75 usual, 50 to 53 for small or deep holes',
     },
     {
       name: 'most',
       value: 85,
       unit: 'percent',
       what: 'Largest share of the full thread height.',
-      source: 'US Army OD 1621 lesson 2 p. 177: 83 at most',
+      source: 'common practice, no source; US Army OD 1621 lesson 2 p. 177 has 83 at most',
     },
   ],
   bad: BAD,

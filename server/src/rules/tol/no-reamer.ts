@@ -16,7 +16,7 @@ const LARGEST: Limit = {
   value: 20,
   unit: 'mm',
   what: 'Diameter above which a close hole is bored rather than reamed',
-  source: 'common practice, no source; ISO 521 has hand and machine reamers far above it',
+  source: 'common practice, no source; ISO 236-1 has hand reamers, ISO 521 machine reamers far above it, from memory',
 };
 
 /** Whether a reamer bought for the hole would do what nothing on hand does. One that is only too short is not missing. */
