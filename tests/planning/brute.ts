@@ -79,7 +79,9 @@ class World {
   ) {
     const { part } = checked;
     const raw = FACES.filter((f) => (part.stock.extra[f]?.mm ?? 0) > 0);
-    this.names = [...raw, ...part.features.map((f) => f.name)];
+    // Edges of a millimetre or less are broken with a file where nothing else breaks them, and cost no set-up.
+    const cut = part.features.filter((f) => f.kind !== 'chamfer' || f.size.mm > 1);
+    this.names = [...raw, ...(raw.length + cut.length > 0 ? cut : part.features).map((f) => f.name)];
     this.reachedFrom = this.names.map((_, i) => FACES.filter((up) => this.everReached(i, up, raw.length)));
   }
 

@@ -40,10 +40,12 @@ describe('plans of parts drawn at random', function () {
         assert.equal(again.part.setups?.length, plan.setups.length, after);
         for (const comment of text.match(/#.*$/gm) ?? []) assert.ok(after.includes(comment));
         const { setups: inTime, unassigned } = timelineOf(again.part, again.solid);
-        assert.deepEqual(unassigned, []);
+        // But for small edges, which are broken with a file then.
+        const filed = unassigned.filter((what) => typeof what !== 'string' && what.kind === 'chamfer');
+        assert.equal(unassigned.length, filed.length, after);
         const end = workpieceSolid(inTime.at(-1)!.after).measures;
         const finished = again.solid.measures;
-        if (end.exact && finished.exact)
+        if (end.exact && finished.exact && filed.length === 0)
           assert.ok(Math.abs(end.volumeMm3 / finished.volumeMm3 - 1) < 1e-6, `${end.volumeMm3} ${finished.volumeMm3}`);
       }),
       { seed: 20261125, numRuns: 70 },

@@ -57,20 +57,28 @@ describe('what a plan says of itself', () => {
     assert.doesNotMatch(said, /putting .*ledge.* on/);
   });
 
-  it('edges alone: by hand a set-up is saved', () => {
-    const { plan, checked } = planned(part(`${TIE}  edges: { kind: chamfer, edges: bottom, size: 0.5 }\n`));
+  it('wide edges alone: by hand a set-up is saved; small ones have none', () => {
+    const { plan, checked } = planned(part(`${TIE}  edges: { kind: chamfer, edges: bottom, size: 1.5 }\n`));
     const reason = reasonsOf(plan, checked).find((r) => r.up === 'bottom')!;
     assert.deepEqual(
       reason.changes.map((c) => [c.type, c.setups]),
       [['by-hand', count(part(TIE))]],
     );
     assert.match(planText(plan, checked), /edges is the only thing that needs a second set-up\. Broken by hand/);
+    const small = planned(part(`${TIE}  edges: { kind: chamfer, edges: bottom, size: 1 }\n`));
+    assert.equal(small.plan.setups.length, count(part(TIE)));
+    assert.deepEqual(small.plan.left, []);
+    // Four edges of 60, 40, 60 and 40 mm, at 5 to 11 minutes a metre.
+    assert.match(
+      planText(small.plan, small.checked),
+      /No set-up breaks the edges of edges: a file does it, about 1 to 2\.2 min/,
+    );
   });
 
   it('every line is told once, and everything that is not cut has its reason', () => {
     const { plan, checked } = planned(
       part(
-        `${TIE}  pit: { kind: pocket, face: top, at: { x: 44, y: center }, size: { x: 20, y: 20 }, corner-radius: 1, depth: 22 }\n  edges: { kind: chamfer, edges: [{ rim: pit }], size: 0.5 }\n`,
+        `${TIE}  pit: { kind: pocket, face: top, at: { x: 44, y: center }, size: { x: 20, y: 20 }, corner-radius: 1, depth: 22 }\n  edges: { kind: chamfer, edges: [{ rim: pit }], size: 1.5 }\n`,
       ),
     );
     assert.deepEqual(

@@ -35,6 +35,7 @@ export interface CutResult {
 
 const EVERY: readonly Limit[] = ['shank', 'holder', 'jaw', 'parallel', 'stop', 'bed', 'clamp', 'screw'];
 const NONE: ReadonlySet<Limit> = new Set();
+const NOTHING = { blocks: [], margin: 0 };
 const MOST_TOOLS = 3;
 /** A mill goes so far on below what it cuts through. Common practice, no source. */
 const THROUGH_MM = 0.1;
@@ -45,6 +46,8 @@ export interface Site {
   readonly field: Field;
   readonly view: View;
   readonly blocks: readonly Block[];
+  /** So far every tool keeps from steel, mm. */
+  readonly margin: number;
   /** Whether what is left lies no deeper than the field can tell. */
   readonly done: (cells: readonly number[]) => boolean;
   readonly volume: (cells: readonly number[]) => number;
@@ -176,7 +179,7 @@ class Cutting {
   }
 
   private taskFor(left: readonly number[], feature: Feature | undefined) {
-    const { view, field, blocks } = this.site;
+    const { view, field, blocks, margin } = this.site;
     const n = view.na * view.nb;
     let [k0, k1] = [view.layers, 0];
     for (const c of left) {
@@ -213,7 +216,7 @@ class Cutting {
       const key = `${tool.radius} ${reach} ${tips.join()}`;
       let known = made.get(key);
       if (!known) {
-        const task: Task = { view, cells: Int32Array.from(left), tips: [...new Set(tips)], blocks, slack };
+        const task: Task = { view, cells: Int32Array.from(left), tips: [...new Set(tips)], blocks, slack, margin };
         known = { milling: new Milling(task, tool.radius + reach + 4), task };
         made.set(key, known);
       }
@@ -223,12 +226,12 @@ class Cutting {
 
   /** Discs, the thickest first: each takes what it can, until nothing is left. */
   beside(offered: readonly Tool[], between: readonly [number, number]): void {
-    const { view, blocks, shop, volume } = this.site;
+    const { view, blocks, margin, shop, volume } = this.site;
     const discs = offered.flatMap((t) => discOf(t, shop) ?? []).sort((x, y) => y.thick - x.thick);
     for (const disc of discs) {
       const left = this.left();
       if (left.length === 0 || this.finished()) return;
-      const taking = (limits: ReadonlySet<Limit>) => takenBeside({ view, disc, blocks, between }, left, limits);
+      const taking = (limits: ReadonlySet<Limit>) => takenBeside({ view, disc, blocks, between, margin }, left, limits);
       const taken = taking(NONE);
       if (this.site.done(without(left, taken))) {
         this.met.clear();
@@ -318,10 +321,10 @@ class Cutting {
 
   /** As deep as shank and holder let it; nothing is done where it would cut what stays or meet what holds the work. */
   private down(body: Body, a: number, b: number, wanted: number): boolean {
-    const { view, blocks } = this.site;
+    const { view } = this.site;
     const met = new Set<Limit>();
     for (const tip of [wanted, ...[...view.bottom].filter((h) => h > wanted).sort((x, y) => x - y)]) {
-      const p = plunge(view, body, a, b, tip, blocks);
+      const p = plunge(view, body, a, b, tip, this.site);
       if (p.met.length > 0) {
         // Higher up other things are met: told is what is in the way of the whole depth.
         if (tip === wanted) for (const m of p.met) met.add(m);
@@ -355,7 +358,7 @@ class Cutting {
     const ok = taps.some((tool) => {
       const body = bodyOf(tool, shop);
       return places.every(([a, b]) => {
-        const p = plunge(view, { ...body, profile: () => 0, shankRadius: body.radius }, a, b, mouth - depth, []);
+        const p = plunge(view, { ...body, profile: () => 0, shankRadius: body.radius }, a, b, mouth - depth, NOTHING);
         return !p.met.includes('holder') && depth <= body.reach;
       });
     });

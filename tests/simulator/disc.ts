@@ -5,7 +5,7 @@
  */
 import type { Shop, Tool } from '../../server/src/model/shop-model';
 import type { Block } from './fixture';
-import { type Limit, RUB_MM } from './mill';
+import { isSteel, keptOff, type Limit, RUB_MM } from './mill';
 import { bodyOf } from './tools';
 import type { View } from './view';
 
@@ -53,13 +53,14 @@ interface Beside {
   readonly view: View;
   readonly disc: DiscBody;
   readonly blocks: readonly Block[];
+  readonly margin: number;
   /** Lower and upper side of the channel. */
   readonly between: readonly [number, number];
 }
 
 /** The cells that it takes; `ignoring` tells which limits are left out. */
 export function takenBeside(
-  { view, disc, blocks, between: [low, high] }: Beside,
+  { view, disc, blocks, margin, between: [low, high] }: Beside,
   cells: readonly number[],
   ignoring: ReadonlySet<Limit>,
 ): readonly number[] {
@@ -69,7 +70,7 @@ export function takenBeside(
   for (const tip of passes(low, high, disc.thick))
     for (const way of WAYS) {
       const pass = new Pass(view, disc, tip, way, own);
-      pass.meet(blocks, ignoring);
+      pass.meet(blocks, margin, ignoring);
       for (const c of pass.take(cells)) taken.add(c);
     }
   return [...taken];
@@ -101,13 +102,15 @@ class Pass {
     this.along = (way.onA ? a : b).map((x) => x * way.sign);
   }
 
-  meet(blocks: readonly Block[], ignoring: ReadonlySet<Limit>): void {
+  meet(blocks: readonly Block[], margin: number, ignoring: ReadonlySet<Limit>): void {
     for (const ring of this.disc.rings) {
       if (ring.what === 'rim' || !ignoring.has(ring.what)) this.first.push({ ring, at: this.firstOf(ring) });
-      for (const { what, a, b, h } of blocks) {
-        if (ignoring.has(what) || h[1] <= this.tip + ring.from + 0.01 || h[0] >= this.tip + ring.to - 0.01) continue;
+      for (const block of blocks) {
+        const { what, a, b, h } = block;
+        const wide = keptOff(this.tip + ring.from - h[1], isSteel(block) ? margin : 0);
+        if (ignoring.has(what) || wide === undefined || h[0] >= this.tip + ring.to - 0.01) continue;
         const [s, t] = this.way.onA ? [b, a] : [a, b];
-        this.walls.push({ radius: ring.radius, s, t: this.way.sign > 0 ? t[0] : -t[1] });
+        this.walls.push({ radius: ring.radius + Math.max(0, wide - 0.01), s, t: this.way.sign > 0 ? t[0] : -t[1] });
       }
     }
   }

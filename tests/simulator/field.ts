@@ -228,7 +228,7 @@ function boxOf(t: Taken, stock: { min: Vec; max: Vec }): { min: number[]; max: n
 }
 
 /** Every cell whose middle is in what a feature takes. */
-function eachCell(g: Grid, t: Taken, visit: (cell: number) => unknown): void {
+export function eachCell(g: Grid, t: Taken, visit: (cell: number) => unknown): void {
   const box = boxOf(t, {
     min: [g.lines[0].edges[0]!, g.lines[1].edges[0]!, g.lines[2].edges[0]!],
     max: g.lines.map((l) => l.edges[l.edges.length - 1]!) as unknown as Vec,

@@ -42,6 +42,8 @@ export interface Held {
 export type Slide = 'middle' | { readonly out: 'low' | 'high'; readonly mm: number };
 
 const [JAW_MM, PARALLEL_MM, STOP_MM, OUT_MM] = [40, 3.2, 10, 3];
+/** Pushed out of the jaws, so much of the work stays between them. Common practice, no source. */
+const STAYS_SHARE = 0.5;
 /** A pair within this of the height wanted will do. */
 const SAME_MM = 0.5;
 
@@ -81,6 +83,8 @@ export function heldBy(v: View, setup: Setup, shop: Shop, part: Part, slide: Sli
     const edge = high ? along[1] - by.mm : along[0] + by.mm;
     span = high ? [edge - 2 * half, edge] : [edge, edge + 2 * half];
   }
+  const between = Math.min(span[1], along[1]) - Math.max(span[0], along[0]);
+  if (between < STAYS_SHARE * Math.min(2 * half, along[1] - along[0]) - 1e-6) faults.push('grip');
   const place = (
     what: Met,
     x: readonly [number, number],

@@ -19,6 +19,8 @@ export interface Task {
   readonly blocks: readonly Block[];
   /** So far a place may lie off where it should, mm: half a cell where walls are slanted. */
   readonly slack: number;
+  /** So far everything keeps from hardened steel where no work lies between, mm. */
+  readonly margin: number;
 }
 interface Milled {
   /** Cells of the task that the tool takes. */
@@ -192,7 +194,7 @@ export class Milling {
   private others(out: Float64Array, tool: Body, tip: number, ignoring: ReadonlySet<Limit>): void {
     if (!ignoring.has('shank')) {
       const k = this.layerAt(tip + tool.reach + OVER_MM);
-      if (k >= 0) this.narrow(out, this.workDistance(k), tool.shankRadius + RUB_MM, true);
+      if (k >= 0) this.narrow(out, this.workDistance(k), tool.shankRadius + Math.max(RUB_MM, this.task.slack), true);
     }
     if (tool.holder && !ignoring.has('holder')) {
       const k = this.layerAt(tip + tool.holder.out);
@@ -209,8 +211,36 @@ export class Milling {
       const at = (from: number) => (above > from + TOUCH_MM ? 1 : 0);
       let radius = tool.profile(Math.min(above, tool.tipHeight) - TOUCH_MM);
       for (const [from, r] of stages) if (at(from)) radius = Math.max(radius, r);
-      if (radius <= 0) continue;
-      this.narrow(out, this.blockDistance(block), radius - TOUCH_MM, true);
+      if (radius > 0) this.narrow(out, this.blockDistance(block), radius - TOUCH_MM, true);
+    }
+    if (this.task.margin > 0) this.keepOff(out, [...tipStages(tool), ...stages], tip, ignoring);
+  }
+
+  /** Places from which some stage of the tool comes nearer to steel than the margin, with nothing between. */
+  private keepOff(
+    out: Float64Array,
+    stages: readonly (readonly [number, number])[],
+    tip: number,
+    ignoring: ReadonlySet<Limit>,
+  ): void {
+    const { view, blocks, margin } = this.task;
+    const { a, b } = this.sheet;
+    for (const block of blocks) {
+      if (ignoring.has(block.what) || !isSteel(block)) continue;
+      const distance = this.blockDistance(block);
+      for (const [from, radius] of stages) {
+        const wide = keptOff(tip + from - block.h[1], margin);
+        if (wide === undefined) continue;
+        // Beside it work may lie between the two, at the foot of the stage or of the block; over it none can.
+        const beside = tip + from < block.h[1] - TOUCH_MM;
+        const k = this.layerAt(Math.max(tip + from, block.h[0]) + TOUCH_MM);
+        for (let c = 0; c < out.length; c++) {
+          if (out[c]! < -1e5 || distance[c]! >= radius + wide - TOUCH_MM) continue;
+          const [x, y] = [a[c % this.na]!, b[Math.floor(c / this.na)]!];
+          if (beside && k >= 0 && stoodBetween(view, block, x, y, radius, k)) continue;
+          out[c] = -1e6;
+        }
+      }
     }
   }
 
@@ -323,6 +353,43 @@ export class Milling {
     this.wantKept.set(k, made);
     return made;
   }
+}
+
+/** A cone or a round end, as cylinders one above the other. */
+export function tipStages({ profile, tipHeight, head }: Body): readonly (readonly [number, number])[] {
+  if (head || tipHeight === 0) return [];
+  return [0, 0.1, 0.25, 0.5, 0.75, 1, 1.5, 2, 3].filter((h) => h < tipHeight).map((h) => [h, profile(h)] as const);
+}
+
+/** Jaws, stop, clamps and heads of screws; parallels may be touched, and the bed is far below. */
+export function isSteel({ what }: Block): boolean {
+  return what !== 'parallel' && what !== 'bed';
+}
+
+/** How far beside a block something must be that begins so high above its top; undefined where that is out of the margin. */
+export function keptOff(above: number, margin: number): number | undefined {
+  if (above >= margin - TOUCH_MM) return undefined;
+  return Math.sqrt(margin * margin - Math.max(0, above) ** 2);
+}
+
+/** Half way between a tool's side and the block that it passes, in that layer, stands some of what stays. */
+export function stoodBetween(view: View, { a, b }: Block, x: number, y: number, radius: number, k: number): boolean {
+  const [p, q] = [Math.min(a[1], Math.max(a[0], x)), Math.min(b[1], Math.max(b[0], y))];
+  const off = Math.hypot(p - x, q - y);
+  if (off <= radius) return false;
+  const share = (radius + off) / 2 / off;
+  const [i, j] = [cellAt(view.edgeA, x + (p - x) * share), cellAt(view.edgeB, y + (q - y) * share)];
+  return view.finished[i + j * view.na + k * view.na * view.nb] === 1;
+}
+
+function cellAt(edges: Float64Array, x: number): number {
+  let [lo, hi] = [0, edges.length - 2];
+  while (lo < hi) {
+    const m = (lo + hi + 1) >> 1;
+    if (edges[m]! <= x) lo = m;
+    else hi = m - 1;
+  }
+  return lo;
 }
 
 function equal(x: Float64Array, y: Float64Array): boolean {

@@ -1,7 +1,7 @@
 /** A tool that goes straight down at one place: drills, reamers, bores, taps, countersinks. */
 import type { Block } from './fixture';
 import type { Frame } from './frame';
-import { type Limit, RUB_MM } from './mill';
+import { isSteel, keptOff, type Limit, RUB_MM, stoodBetween, tipStages } from './mill';
 import type { Body } from './tools';
 import { toPart, type View } from './view';
 
@@ -15,7 +15,13 @@ interface Plunged {
 const OVER_MM = 0.03;
 const TOUCH_MM = 0.01;
 
-export function plunge(view: View, tool: Body, a: number, b: number, tip: number, blocks: readonly Block[]): Plunged {
+/** What stands round the work, and so far everything keeps from what of it is steel, mm. */
+export interface Round {
+  readonly blocks: readonly Block[];
+  readonly margin: number;
+}
+
+export function plunge(view: View, tool: Body, a: number, b: number, tip: number, { blocks, margin }: Round): Plunged {
   const taken: number[] = [];
   const gouged: number[] = [];
   const met = new Set<Limit>();
@@ -62,7 +68,38 @@ export function plunge(view: View, tool: Body, a: number, b: number, tip: number
     const d = Math.hypot(Math.max(a0 - a, a - a1, 0), Math.max(b0 - b, b - b1, 0));
     if (d < radius - TOUCH_MM) met.add(what);
   }
+  if (margin > 0)
+    for (const block of blocks)
+      if (isSteel(block) && tooNear(view, tool, [a, b, tip], block, margin)) met.add(block.what);
   return { taken, gouged, met: [...met] };
+}
+
+function tooNear(
+  view: View,
+  tool: Body,
+  [x, y, tip]: readonly [number, number, number],
+  block: Block,
+  margin: number,
+): boolean {
+  const { a, b, h } = block;
+  const off = Math.hypot(Math.max(a[0] - x, x - a[1], 0), Math.max(b[0] - y, y - b[1], 0));
+  const stages: (readonly [number, number])[] = [
+    ...tipStages(tool),
+    [tool.tipHeight, tool.radius],
+    [tool.reach, tool.shankRadius],
+    ...(tool.holder ? [[tool.holder.out, tool.holder.radius] as const] : []),
+  ];
+  return stages.some(([from, radius]) => {
+    const wide = keptOff(tip + from - h[1], margin);
+    if (wide === undefined || off >= radius + wide - TOUCH_MM) return false;
+    const k = layerAt(view, Math.max(tip + from, h[0]) + TOUCH_MM);
+    return tip + from >= h[1] - TOUCH_MM || k < 0 || !stoodBetween(view, block, x, y, radius, k);
+  });
+}
+
+function layerAt(view: View, height: number): number {
+  for (let k = view.layers - 1; k >= 0; k--) if (view.mid[k]! > height) return k;
+  return -1;
 }
 
 /** The same along an axis that leans in the view; `tip` is its depth along the axis. What holds the work is not met. */

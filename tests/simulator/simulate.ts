@@ -12,12 +12,13 @@
  * hard anything is pushed, what bends, rattles or slips; the way of the tool between cuts; what holds work at an angle, or
  * by tabs; the room under the spindle; finish and tolerances; a round of a path's corner that lies beside an arc.
  */
-import type { Part } from '../../server/src/model/model';
+import { FACE_AXIS, type Face, type Part } from '../../server/src/model/model';
 import type { Shop } from '../../server/src/model/shop-model';
 import { type Chosen, type CutResult, makeCut, type Site } from './cut';
 import { depthAt, type Patch, patchOf } from './depth';
-import { type Field, fieldOf } from './field';
+import { eachCell, type Field, fieldOf } from './field';
 import { contactOf, heldBy, type Slide } from './fixture';
+import { axisOf, type Taken } from './frame';
 import { cellVolume } from './grid';
 import { stillPressed, topOf } from './laid-down';
 import type { Limit } from './mill';
@@ -56,12 +57,17 @@ export interface Report {
 }
 interface Options {
   readonly fineMm?: number;
+  /** So far every tool keeps from jaws, stop, clamps and screws where no work lies between, mm: none, where it may graze them. */
+  readonly marginMm?: number;
+  /** The work lies where the format says that it lies, and is not pushed about between the jaws until all is clear of them. */
+  readonly asWritten?: boolean;
   readonly tools?: readonly Chosen[];
 }
 
 export function simulate(part: Part, shop: Shop, options: Options = {}): Report {
   const field = fieldOf(part, options.fineMm);
   const toleranceMm = 0.02 + 0.75 * field.grid.fine;
+  const margin = options.marginMm ?? 0;
   let work: Uint8Array = field.stock.slice();
   const setups: SetupReport[] = [];
   for (const [index, setup] of (part.setups ?? []).entries()) {
@@ -71,10 +77,19 @@ export function simulate(part: Part, shop: Shop, options: Options = {}): Report 
       setup.cuts.map((c) => c.name),
       setup.hold?.jaws?.[0]?.name,
       setup.up.name,
+      options.asWritten,
     )) {
       const view = viewOf(field, work, setup.up.name);
       const held = heldBy(view, setup, shop, part, slide);
-      const site: Site = { part, shop, field, view, blocks: held.blocks, ...measures(view, field, toleranceMm) };
+      const site: Site = {
+        part,
+        shop,
+        field,
+        view,
+        blocks: held.blocks,
+        margin,
+        ...measures(view, field, toleranceMm),
+      };
       const cuts = setup.cuts.map(({ name }, order): CutReport => {
         const named = setup.tools.filter((t) => t.of.name === name).map((t) => t.tool.name);
         const chosen = options.tools?.find((t) => t.cut === name)?.tools ?? (named.length > 0 ? named : undefined);
@@ -104,7 +119,33 @@ export function simulate(part: Part, shop: Shop, options: Options = {}): Report 
       work = best.work;
     }
   }
+  fileEdges(field, part, work);
   return judged(field, work, setups, toleranceMm);
+}
+
+/** Broken with a file where no set-up that cuts them sees them, as the format says; wider ones are cut or left. */
+const BY_HAND_MM = 1;
+
+function fileEdges(field: Field, part: Part, work: Uint8Array): void {
+  for (const feature of part.features) {
+    const mm = feature.kind === 'chamfer' ? feature.size.mm : feature.kind === 'round' ? feature.radius.mm : 9;
+    if (mm > BY_HAND_MM) continue;
+    const ups = (part.setups ?? []).flatMap((s) =>
+      s.cuts.some((c) => c.name === feature.name) ? (s.up?.name ?? []) : [],
+    );
+    const left = (field.takenOf.get(feature.name) ?? []).filter((t) => !ups.some((up) => sees(up, t)));
+    for (const t of left)
+      eachCell(field.grid, t, (c) => {
+        if (!field.finished[c]) work[c] = 0;
+      });
+  }
+}
+
+function sees(up: Face, { frame, what }: Taken): boolean {
+  if (what !== 'edge') return frame.w[axisOf(up)] * FACE_AXIS[up].sign < -0.5;
+  const { sign } = FACE_AXIS[up];
+  const [u, v, w] = [frame.u, frame.v, frame.w].map((d) => d[axisOf(up)]! * sign) as [number, number, number];
+  return u < -0.5 || v < -0.5 || Math.abs(w) > 0.99;
 }
 
 /** Where the cut stops, seen as the work is now: what is not held from below is cut right through. */
@@ -128,7 +169,12 @@ function stopNow(stop: Stop | undefined, view: View, part: Part): number | undef
 }
 
 /** With a stop or without, the work is laid so that an end that is cut stands out of the jaws where only one is. */
-function slides(cuts: readonly string[], jaw: string | undefined, up: string): readonly Slide[] {
+function slides(
+  cuts: readonly string[],
+  jaw: string | undefined,
+  up: string,
+  asWritten: boolean | undefined,
+): readonly Slide[] {
   const across = (f: string | undefined) =>
     f === 'left' || f === 'right' ? 'x' : f === 'front' || f === 'back' ? 'y' : 'z';
   const along = ['x', 'y', 'z'].find((a) => a !== across(jaw) && a !== across(up));
@@ -141,6 +187,7 @@ function slides(cuts: readonly string[], jaw: string | undefined, up: string): r
   // A corner or a step at one end is cut clear of the jaws too: by how much is tried.
   if (l && !h) return [...out('low', 0), 'middle', ...out('low', ...FURTHER_MM)];
   if (h && !l) return [...out('high', 0), 'middle', ...out('high', ...FURTHER_MM)];
+  if (asWritten) return ['middle'];
   return ['middle', ...out('low', 0), ...out('high', 0), ...out('low', ...FURTHER_MM), ...out('high', ...FURTHER_MM)];
 }
 

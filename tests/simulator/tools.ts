@@ -102,8 +102,8 @@ export function bodyOf(t: Tool, shop: Shop): Body {
         ...base,
         profile,
         tipHeight: r / slope,
-        // Its point may run out below; what is behind the flutes is no thicker than they are.
-        reach: t.fluteLengthMm + r / slope,
+        // Its point is a part of its flutes' length; what is behind them is no thicker than they are.
+        reach: t.fluteLengthMm,
         shankRadius: r,
         ...holderOf(t.fluteLengthMm + OUT.drill * 2 * r),
       };

@@ -10,6 +10,7 @@ import type { Finding } from '../rules/kit/rule';
 import { RULES } from '../rules/registry';
 import { runOne } from '../rules/run';
 import { DIRECTIONS, facesOf, fewestDirections, maskOf } from './directions';
+import { needed } from './item';
 import { type Plan, planOf } from './plan';
 import { fewerThan } from './reasons';
 import { type Minutes, timeOf } from './times';
@@ -38,7 +39,7 @@ export function thickerStock(checked: ReadPart, plan: Plan): readonly ThickerSto
     const extraMm = Math.max(HELD_BY_MM, part.stock.extra[face]?.mm ?? 0);
     if ((part.stock.extra[face]?.mm ?? 0) >= extraMm) continue;
     const needs = [
-      ...plan.items.map((i) => i.from),
+      ...needed(plan.items).map((i) => i.from),
       maskOf([face, ...DIRECTIONS.filter((d) => FACE_AXIS[d].axis !== FACE_AXIS[face].axis)]),
     ];
     if (whole && fewestDirections(needs).count >= plan.setups.length) continue;

@@ -4,7 +4,7 @@
  * each set-up must cut then what it cut before.
  */
 import { againstCraft } from './craft';
-import type { Item } from './item';
+import { type Item, needed } from './item';
 import type { Pose } from './poses';
 import type { Ask, Move, Tried } from './search';
 import type { Made } from './trial';
@@ -43,17 +43,17 @@ function inOrder(
     const here = new Set(cut.map((i) => i.index));
     if (cut.some((i) => i.after.some((a) => !done.has(a) && !here.has(a)))) return undefined;
     // Seen from the other side it may be got at now; the pose that it was cut in goes first.
-    const others = poses.filter((p) => p !== pose && cut.every((i) => canBeCut(i, p))).sort(byLikeness(pose));
+    const others = poses.filter((p) => p !== pose && needed(cut).every((i) => canBeCut(i, p))).sort(byLikeness(pose));
     let best: Move<Made> | undefined;
     for (const p of [pose, ...others].slice(0, MOST_POSES)) {
       const move = attempt({ before: made, done: new Set(done), pose: p, candidates: cut, enough: () => true });
-      if (!move || move === 'too-little' || move.cut.length < cut.length) continue;
+      if (!move || move === 'too-little' || needed(move.cut).length < needed(cut).length) continue;
       if (!best || move.made.warnings.length < best.made.warnings.length) best = move;
       if (best.made.warnings.length === 0) break;
     }
     if (!best) return undefined;
     made.push(best);
-    for (const { index } of cut) done.add(index);
+    for (const { index } of best.cut) done.add(index);
   }
   return [made];
 }

@@ -8,7 +8,7 @@ import type { Item } from './item';
 
 export interface Judged {
   readonly setup: Setup;
-  /** Items that errors name. */
+  /** Items that errors name, and small edges that warnings name. */
   readonly blamed: ReadonlyMap<Item, Finding>;
   /** Errors that name none. */
   readonly against: readonly Finding[];
@@ -24,11 +24,13 @@ export function judgedBy(setup: Setup, findings: readonly Finding[], cut: readon
   const blamed = new Map<Item, Finding>();
   const against: Finding[] = [];
   for (const finding of findings) {
-    if (finding.severity !== 'error') continue;
+    const isError = finding.severity === 'error';
+    if (!isError && finding.severity !== 'warning') continue;
     const names = new Set(finding.of.map((name) => featureNameOf(name)));
-    const guilty = cut.filter((item) => names.has(item.name));
+    // What a file does as well is not worth a warning.
+    const guilty = cut.filter((item) => names.has(item.name) && (isError || item.byHand));
     for (const item of guilty) if (!blamed.has(item)) blamed.set(item, finding);
-    if (guilty.length === 0) against.push(finding);
+    if (isError && guilty.length === 0) against.push(finding);
   }
   const warnings = findings.filter((f) => f.severity === 'warning');
   const hints = findings.filter((f) => f.severity === 'hint').length;

@@ -8,6 +8,7 @@ import { breaksEdges } from '../model/feature-kinds';
 import type { Feature, Part } from '../model/model';
 import { valuesOf } from '../model/values';
 import { beside } from '../process/access/column';
+import { edgesByHand } from '../process/by-hand';
 import { isWall } from '../process/corners';
 import { operationsOf } from '../process/operations';
 import type { ReadPart } from '../rules/judging';
@@ -41,8 +42,10 @@ export function handWork(checked: ReadPart): HandWork {
 /** Edges of the body and where each cut comes out of it, less those that a chamfer or round breaks. */
 function sharpEdgeMm({ part, solid, shop }: ReadPart): number {
   let mm = bodyEdgesMm(part);
+  const byHand = edgesByHand(part, solid, shop);
   for (const feature of part.features) {
     if (breaksEdges(feature)) {
+      mm += byHand.find((e) => e.feature === feature)?.wayMm ?? 0;
       for (const o of operationsOf(feature, part, solid, shop)) if ('wayMm' in o) mm -= o.wayMm;
       continue;
     }

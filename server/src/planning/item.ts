@@ -17,6 +17,8 @@ export interface Item {
   readonly halvedFor?: 'jaws';
   /** Of a face: so much stock stands on it that jaws can hold the work by it, clear of what is cut above. */
   readonly grips?: boolean;
+  /** Small edges: broken in a set-up that is there anyway, else with a file. No set-up is made for them. */
+  readonly byHand?: true;
   /** Directions a straight tool gets to it from; 0 where none of the six. */
   readonly from: Mask;
   /** Indices of items that must be cut before it, or earlier in the same setup. */
@@ -29,4 +31,9 @@ export interface Item {
   readonly stage: number;
   /** Of what it removes within the body, mm³. */
   readonly volumeMm3: number;
+}
+
+/** What set-ups are made for. */
+export function needed(items: readonly Item[]): readonly Item[] {
+  return items.filter((i) => !i.byHand);
 }

@@ -9,8 +9,10 @@ import type { Solid } from '../geometry/types';
 import { AXIS_INDEX } from '../geometry/vector';
 import { breaksEdges, type FeatureForm, homeOf } from '../model/feature-kinds';
 import { type EdgeChoice, FACE_AXIS, type Face, type Feature, type Part } from '../model/model';
+import type { Shop } from '../model/shop-model';
 import { approachesOf, endsOf } from '../process/approach';
 import { bordersOf } from '../process/borders';
+import { mayBeByHand } from '../process/by-hand';
 import { LEAST_GRIP_MM } from '../process/workholding/parallels';
 import { SAME } from '../tolerance';
 import { coveredBy } from './covered';
@@ -30,8 +32,8 @@ const STAGE: Readonly<Record<FeatureForm, number>> = {
   letters: 8,
 };
 
-/** In text order, faces with stock on them first. */
-export function itemsOf(part: Part, solid: Solid): readonly Item[] {
+/** In text order, faces with stock on them first. Of a part that is nothing but edges these are cut like anything else. */
+export function itemsOf(part: Part, solid: Solid, shop: Shop): readonly Item[] {
   const items: Item[] = [];
   const add = (item: Omit<Item, 'index' | 'after'>) => items.push({ ...item, index: items.length, after: [] });
   for (const face of DIRECTIONS) {
@@ -46,8 +48,11 @@ export function itemsOf(part: Part, solid: Solid): readonly Item[] {
     const volumeMm3 = voids.reduce((sum, v) => sum + solid.insideMm3(v), 0);
     // A contour that stands on a floor is cut like a pocket; one that frees the part comes last.
     const stage = feature.kind === 'contour' && !feature.depth.through ? 2 : STAGE[homeOf(feature).form];
-    for (const from of needsOf(feature, part, solid)) add({ name: feature.name, feature, from, stage, volumeMm3 });
+    const byHand = mayBeByHand(feature, shop) && { byHand: true as const };
+    for (const from of needsOf(feature, part, solid))
+      add({ name: feature.name, feature, from, stage, volumeMm3, ...byHand });
   }
+  if (items.every((i) => i.byHand)) for (const [i, { byHand: _, ...item }] of items.entries()) items[i] = item;
   return items.map((item) => {
     const brings = coveredBy(item, items, part, solid);
     const rather = ratherAfter(item, items, solid);

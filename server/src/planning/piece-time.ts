@@ -8,6 +8,7 @@ import type { Face, Setup } from '../model/model';
 import type { ReadPart } from '../rules/judging';
 import { facesOf, fewestDirections, maskOf } from './directions';
 import { type HandWork, handWork } from './hand-work';
+import { type Item, needed } from './item';
 import { itemsOf } from './items';
 import { planSpan } from './make-setup';
 import { knownPlan } from './plan-cache';
@@ -35,7 +36,7 @@ export const timeIn = memo(
   (checked: ReadPart, order: Order, setups: readonly Setup[]): PieceTime => ({
     order,
     machine: timeOf(setups, { ...checked, part: { ...checked.part, setups } }),
-    hands: handWork(checked),
+    hands: handWork({ ...checked, part: { ...checked.part, setups } }),
   }),
   { size: 3 },
 );
@@ -50,15 +51,16 @@ export function orderOf(checked: ReadPart): { readonly order: Order; readonly se
 }
 
 /** A smallest set of faces from which all is reached, and each cut from the first of them that it can be cut from. */
-const roughSetups = memo(({ part, solid }: ReadPart): readonly Setup[] => {
-  const items = itemsOf(part, solid);
+const roughSetups = memo(({ part, solid, shop }: ReadPart): readonly Setup[] => {
+  const items = itemsOf(part, solid, shop);
   if (items.length === 0) return [];
-  const [set] = fewestDirections(items.map((i) => i.from)).sets;
+  const [set] = fewestDirections(needed(items).map((i) => i.from)).sets;
   const ups: readonly Face[] = set ? facesOf(set) : ['top'];
   const span = planSpan(0);
   return (ups.length > 0 ? ups : (['top'] as const)).map((up, i) => {
     const first = (from: number) => ups.findIndex((face) => from & maskOf([face]));
-    const here = items.filter((item) => Math.max(0, first(item.from)) === i);
+    const at = (item: Item) => (item.byHand ? first(item.from) : Math.max(0, first(item.from)));
+    const here = items.filter((item) => at(item) === i);
     return {
       name: `${up} up`,
       span,

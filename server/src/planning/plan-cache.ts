@@ -5,6 +5,7 @@ import { said } from '../rules/kit/define';
 import type { Finding } from '../rules/kit/rule';
 import { moreThanNeeded } from '../rules/setup/more-than-needed';
 import { fewestDirections } from './directions';
+import { needed } from './item';
 import { itemsOf } from './items';
 import { hiddenIn } from './keep';
 import { type Plan, planOf } from './plan';
@@ -37,25 +38,25 @@ export function knowingOnly(checked: CheckedPart, plan: Plan | null | undefined)
 
 /** `setup/more-than-needed`, or nothing. */
 export function fewerSetups(checked: CheckedPart): readonly Finding[] {
-  const { part, solid } = checked;
+  const { part, solid, shop } = checked;
   const written = part.setups?.length ?? 0;
   if (written < 2 || !part.body || hiddenIn(checked).length > 0) return [];
-  const bound = Math.max(1, fewestDirections(itemsOf(part, solid).map((i) => i.from)).count);
+  const bound = Math.max(1, fewestDirections(needed(itemsOf(part, solid, shop)).map((i) => i.from)).count);
   if (written <= bound) return [];
   const plan = planFor(checked);
   // Where nothing is to be cut, or not all could be read, fewer set-ups are no gain.
   if (!plan || plan.left.length > 0 || plan.setups.length === 0 || plan.setups.length >= written) return [];
   // Tabs are filed off by hand: no set-up is saved by them.
   if (plan.setups.some((s) => s.setup.hold?.type === 'tabs')) return [];
-  const needed = plan.setups.length;
+  const planned = plan.setups.length;
   const ups = plan.setups.map((s) => s.setup.up?.name).join(', ');
   const last = part.setups!.at(-1)!;
   return [
     said(moreThanNeeded, {
-      message: `${written} set-ups are written, and ${needed} would do (${ups} up): everything is held and reached in ${needed === 1 ? 'it' : 'them'}.`,
+      message: `${written} set-ups are written, and ${planned} would do (${ups} up): everything is held and reached in ${planned === 1 ? 'it' : 'them'}.`,
       of: [],
       span: last.span,
-      facts: { written, needed, bound, up: ups },
+      facts: { written, needed: planned, bound, up: ups },
     }),
   ];
 }

@@ -16,7 +16,7 @@ import { warningsOfWhole } from './check-setup';
 import { withCovered, withoutCovered } from './covered';
 import { againstCraft } from './craft';
 import { halved, halvedAtJaws } from './halves';
-import type { Item } from './item';
+import { type Item, needed } from './item';
 import { itemsOf } from './items';
 import { costOf, inVees, laidDown, type Pose, posesOf } from './poses';
 import { inVises, reachable } from './reachable';
@@ -73,7 +73,7 @@ const MANY = 80;
 export function planOf(checked: ReadPart, options: PlanOptions = {}): Plan | undefined {
   const { part, shop, solid } = checked;
   if (!part.body || shop.vises.length === 0) return undefined;
-  const items = lessOf(halved(itemsOf(part, solid), checked), options.without);
+  const items = lessOf(halved(itemsOf(part, solid, shop), checked), options.without);
   const first = planWith(items, checked, options);
   return options.mostSetups === undefined ? (throughHalves(first, checked, options) ?? first.plan) : first.plan;
 }
@@ -112,8 +112,9 @@ function planWith(items: readonly Item[], checked: ReadPart, options: PlanOption
     mostAfter: items.length > MANY ? MOST_AFTER / 4 : MOST_AFTER,
   };
   const wanted = items.filter((i) => !options.without?.has(i.name));
+  const must = needed(wanted);
   const all = reachable(items, trial);
-  const leaning = leaningItems(wanted, all, trial);
+  const leaning = leaningItems(must, all, trial);
   // What is planned last, with the work held at an angle, is no matter for the six faces up.
   const reached = all.map((i) => (leaning.some((l) => l.index === i.index) ? { ...i, from: 0 } : i));
   const vises = posesOf(shop, solid.body.box);
@@ -123,7 +124,7 @@ function planWith(items: readonly Item[], checked: ReadPart, options: PlanOption
   const level = wanted.filter((i) => !leaning.some((l) => l.index === i.index));
   const whole = (moves: readonly Move<Made>[]) => {
     const done = withCovered(moves.flatMap((m) => m.cut));
-    return level.every((i) => done.has(i.index));
+    return needed(level).every((i) => done.has(i.index));
   };
   const sought = (among: readonly Item[], mostAttempts: number, mostSetups = limits.mostSetups): Sought => {
     const within = { ...limits, mostSetups, mostAttempts };
@@ -162,7 +163,7 @@ function planWith(items: readonly Item[], checked: ReadPart, options: PlanOption
   if (!taken.moves && taken.rest && options.mostSetups === undefined)
     moves = goOn(taken.rest.from, reached, taken.rest.ways, trial);
   if (!whole(moves) && options.mostSetups === undefined)
-    for (const item of level)
+    for (const item of needed(level))
       if (!trial.refusals.has(item.index)) refuse(item, moves, taken.rest?.ways ?? vises, trial);
   moves = stoodUp(moves, options.inVises ? [] : laidDown(shop), ask);
   const tilted = leaningMoves(leaning, moves, trial);
@@ -173,15 +174,15 @@ function planWith(items: readonly Item[], checked: ReadPart, options: PlanOption
   const ups = moves.map((m) => m.pose.up);
   const blocked = proof === 'bound' || !taken.moves ? undefined : blockedBy(lots, ups, trial);
   const directions = leaningGroups(leaning, trial).length;
-  const onlyLeaning = level.length === 0 && moves.length === directions;
+  const onlyLeaning = needed(level).length === 0 && moves.length === directions;
   const plan: Plan = {
     items: items.map((item, i) => (reached[i]!.from === 0 ? item : reached[i]!)),
     time: timeOf(setups, { ...checked, part: { ...part, setups } }),
     setups: moves.map((m) => ({ setup: m.made.setup, items: m.cut, warnings: m.made.warnings })),
     bound: bound + directions,
-    proof: onlyLeaning ? 'bound' : taken.moves || level.length === 0 ? proof : 'open',
+    proof: onlyLeaning ? 'bound' : taken.moves || needed(level).length === 0 ? proof : 'open',
     attempts: first.attempts + (second?.attempts ?? 0),
-    left: leftOf(wanted, cut, trial),
+    left: leftOf(must, cut, trial),
     ...(blocked && { blocked }),
   };
   return { plan, trial };
@@ -228,9 +229,10 @@ function goOn(
     let best: Move<Made> | undefined;
     for (const pose of poses) {
       const candidates = availableIn(remaining, done, pose);
-      if (candidates.length <= (best?.cut.length ?? 0)) continue;
+      const most = best ? needed(best.cut).length : 0;
+      if (needed(candidates).length <= most) continue;
       const move = attemptSetup(trial, { before: moves, done, pose, candidates, enough: () => true });
-      if (move && move !== 'too-little' && move.cut.length > (best?.cut.length ?? 0)) best = move;
+      if (move && move !== 'too-little' && needed(move.cut).length > most) best = move;
     }
     if (!best) break;
     moves.push(best);
@@ -248,8 +250,8 @@ function refuse(item: Item, before: readonly Move<Made>[], poses: readonly Pose[
 }
 
 /**
- * In vises where they do, the fewest warnings about holding and reaching, the least against the order of craft, plain jaws rather than milled ones; then the fewest
- * changes of tool, the fewest hints (one zero for a batch, none from a sawn face), the least time.
+ * In vises where they do, the fewest warnings about holding and reaching, the least against the order of craft, plain jaws rather than milled ones, the fewest
+ * edges left to the file; then the fewest changes of tool, the fewest hints (one zero for a batch, none from a sawn face), the least time.
  */
 function bestOf(
   plans: readonly (readonly Move<Made>[])[],
@@ -290,6 +292,7 @@ function weigh(plan: readonly Move<Made>[], checked: ReadPart): readonly number[
       ),
     againstCraft(plan.map((m) => m.cut)),
     sum((m) => (m.made.setup.hold?.type === 'soft-jaws' ? 1 : 0)),
+    -sum((m) => m.cut.filter((i) => i.byHand).length),
     sum((m) => time(m).toolChanges),
     sum((m) => m.made.hints),
     sum((m) => time(m).firstPiece[0] + time(m).firstPiece[1]),

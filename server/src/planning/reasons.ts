@@ -8,7 +8,7 @@ import { checkPart } from '../rules/check';
 import type { CheckedPart } from '../rules/checked-part';
 import { applyEdits, locateEdits } from '../text/edit';
 import { facesOf, fewestDirections, maskOf } from './directions';
-import { EDGE_STAGE, type Item } from './item';
+import { EDGE_STAGE, type Item, needed } from './item';
 import { itemsOf } from './items';
 import { type Plan, type PlanOptions, planOf } from './plan';
 
@@ -44,17 +44,17 @@ export function reasonsOf(plan: Plan, checked: CheckedPart): readonly Reason[] {
   if (plan.left.length > 0 || plan.setups.length < 2) return [];
   const { setups, items } = plan;
   const ups = setups.map((s) => s.setup.up!.name);
-  const fewest = fewestDirections(items.map((i) => i.from)).count;
-  const asDrawn = itemsOf(checked.part, checked.solid);
+  const fewest = fewestDirections(needed(items).map((i) => i.from)).count;
+  const asDrawn = itemsOf(checked.part, checked.solid, checked.shop);
   return setups.map((planned, setup) => {
     const up = ups[setup]!;
     const others = maskOf(ups.filter((f, i) => i !== setup && f !== up));
     const reached = (item: Item) => items[item.index]?.from ?? item.from;
     const twice = ups.some((f, i) => i !== setup && f === up);
-    const only = twice ? [] : planned.items.filter((i) => (reached(i) & others) === 0);
+    const only = twice ? [] : needed(planned.items).filter((i) => (reached(i) & others) === 0);
     const halved = only.filter((i) => i.share);
     const short = only.filter((i) => !i.share && ((asDrawn[i.index]?.from ?? 0) & others) !== 0);
-    const rest = items.filter((i) => !only.some((o) => o.index === i.index));
+    const rest = needed(items).filter((i) => !only.some((o) => o.index === i.index));
     const may = only.length > 0 && fewestDirections(rest.map((i) => i.from)).count < fewest;
     const without = may ? countWithout(only, plan, checked) : undefined;
     const saves = without !== undefined && without < setups.length ? without : undefined;

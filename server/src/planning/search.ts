@@ -8,7 +8,7 @@
 import { type Face, OPPOSITE } from '../model/model';
 import { withCovered } from './covered';
 import { fewestDirections, type Mask } from './directions';
-import type { Item } from './item';
+import { type Item, needed } from './item';
 import type { Pose } from './poses';
 
 /** One setup of a plan: what it cuts, and whatever the asker wants to remember of it. */
@@ -61,7 +61,7 @@ export function search<T>(
   limits: SearchLimits,
 ): Searched<T> {
   const wanted = items.filter((item) => item.from !== 0);
-  const bound = fewestDirections(wanted.map((item) => item.from)).count;
+  const bound = boundOf(wanted);
   let attempts = 0;
   let furthest: readonly Move<T>[] = [];
   let most = -1;
@@ -104,7 +104,7 @@ export function search<T>(
       most = done.size;
       furthest = before;
     }
-    if (remaining.length === 0) {
+    if (needed(remaining).length === 0) {
       if (plans.length === 0) foundAt = attempts;
       plans.push(before);
       return;
@@ -115,7 +115,7 @@ export function search<T>(
     const found = plans.length;
     const options = poses
       .map((pose) => ({ pose, candidates: availableIn(remaining, done, pose) }))
-      .filter(({ candidates }) => candidates.length > 0)
+      .filter(({ candidates }) => needed(candidates).length > 0)
       .sort((a, b) => b.candidates.length - a.candidates.length);
     for (const { pose, candidates } of options) {
       if (boundOf(without(remaining, candidates)) > left - 1) continue;
@@ -123,7 +123,7 @@ export function search<T>(
         const enough = (cut: readonly Item[]) => boundOf(without(remaining, cut)) <= left - 1;
         if (!enough(some)) continue;
         const move = asked({ before, done, pose, candidates: some, enough }, left);
-        if (!move || move.cut.length === 0) continue;
+        if (!move || needed(move.cut).length === 0) continue;
         const next = withCovered(move.cut, done);
         go([...before, move], next, left - 1, waiting, dead);
         if (plans.length >= limits.mostPlans || cut) return;
@@ -147,7 +147,7 @@ export function search<T>(
 }
 
 function boundOf(items: readonly Item[]): number {
-  return fewestDirections(items.map((item) => item.from)).count;
+  return fewestDirections(needed(items).map((item) => item.from)).count;
 }
 
 function without(items: readonly Item[], gone: readonly Item[]): readonly Item[] {
@@ -191,7 +191,7 @@ function held({ jaws }: Pose, face: Face): boolean {
 /** All of them; then with those that can also be cut from elsewhere left for later, in every combination as far as there are few. */
 function* waitings(candidates: readonly Item[], bit: Mask): Generator<readonly Item[]> {
   yield candidates;
-  const may = candidates.filter((i) => (i.from & ~bit) !== 0);
+  const may = needed(candidates).filter((i) => (i.from & ~bit) !== 0);
   if (may.length === 0) return;
   if (may.length > MOST_WAITING) {
     yield keepOrder(candidates, may);

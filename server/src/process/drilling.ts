@@ -150,8 +150,7 @@ export function endsFlat({ hole, of }: Pick<Bored, 'hole' | 'of'>): boolean {
   return hole.bottom === 'flat' && !of.through;
 }
 
-/** There is material at its floor: not cut away by another feature. */
-export function floorStays({ core, endMm }: Pick<Bored, 'core' | 'endMm'>): boolean {
-  const last = core.at(-1)?.to;
-  return last !== undefined && last >= endMm - HAIR;
+/** There is material at its floor, in the middle or beside it: not all cut away by another feature. */
+export function floorStays({ core, rim, endMm }: Pick<Bored, 'core' | 'rim' | 'endMm'>): boolean {
+  return [core, ...rim.map((r) => r.material)].some((stretches) => (stretches.at(-1)?.to ?? 0) >= endMm - HAIR);
 }

@@ -3,7 +3,7 @@
 import type { Vec3 } from '../../geometry/types';
 import { AXIS_INDEX } from '../../geometry/vector';
 import type { Feature } from '../../model/feature-kinds';
-import { FACE_AXIS, type Face, OPPOSITE } from '../../model/model';
+import { FACE_AXIS, type Face } from '../../model/model';
 import type { Tool } from '../../model/shop-model';
 import { homeOfTool } from '../../model/tool-kinds';
 import type { Disc } from '../../model/tool-kinds/kind';
@@ -12,9 +12,9 @@ import { type DiscWay, discWaysOf } from '../disc-ways';
 import { operationsOf } from '../operations';
 import { discReachMm } from '../operations/disc-cuts';
 import type { Cut } from '../stock/types';
+import { marginOf } from '../workholding/margin';
 import type { Case } from './case';
-import { type Clash, clashOf } from './collision';
-import { depthBelow } from './column';
+import { type Clash, clashOf, type Near, nearestTo, needsOf } from './collision';
 import { shapeOf, type ToolShape } from './shape';
 import type { Verdict } from './verdict';
 
@@ -39,18 +39,27 @@ export function discVerdict(c: Case, feature: Feature): Verdict | undefined {
   const stands = standsOf(way, cut, c.up, tool.diameterMm / 2);
   const clash = worstOf(shape, disc, stands, c);
   if (clash) return { ...none, fixture: { tool, clash } };
-  const standsOff = tool.diameterMm / 2 - way.deepMm;
-  const upMm = Math.max(disc.thicknessMm, overWork(way, cut, c));
   // What begins above its reach overhangs the work as far as it is wider than the axis stands off.
-  if (shape.shankRadiusMm > standsOff + SAME && upMm > shape.reachMm + SAME)
+  const needs = needsOf(shape, stands, {
+    up,
+    body: cut.before.body,
+    get place() {
+      return c.place;
+    },
+    topMm: c.topMm,
+  });
+  const upMm = Math.max(disc.thicknessMm, needs.reachMm);
+  if (upMm > shape.reachMm + SAME)
     return { ...none, short: { what: 'disc', neededMm: upMm, longest: { name: tool.name, mm: shape.reachMm } } };
-  const outMm = (shape.holder?.radiusMm ?? 0) > standsOff ? upMm : disc.thicknessMm;
+  const outMm = Math.max(disc.thicknessMm, needs.outMm);
   if (shape.holder && outMm > (shape.outMm ?? shape.mostOutMm) + SAME) {
     const { holder } = shape;
     return { ...none, holder: { tool, neededMm: outMm, outMm: shape.outMm ?? shape.mostOutMm, holder } };
   }
   const standsOut = shape.outMm ?? Math.max(outMm, Math.min(shape.reachMm, shape.mostOutMm));
-  return { ...none, uses: [{ tool, does: 'form', reachMm: way.deepMm, outNeededMm: outMm, outMm: standsOut }] };
+  const near = passing(shape, disc, stands, c);
+  const use = { tool, does: 'form', reachMm: way.deepMm, outNeededMm: outMm, outMm: standsOut } as const;
+  return { ...none, uses: [{ ...use, ...(near && { near }) }] };
 }
 
 /** Where the disc's axis stands, at the height of its lower side: all along its way, beyond both ends as far as it runs out. */
@@ -95,31 +104,34 @@ function worstOf(shape: ToolShape, disc: Disc, stands: readonly Vec3[], { up, ob
     clashOf(withHub(shape, disc), stands, up, obstacles) ??
     clashOf({ ...shape, cutRadiusMm: disc.hubRadiusMm }, stands, up, obstacles);
   if (cutter || disc.belowMm <= 0) return cutter;
+  return clashOf(nutOf(shape, disc), nutStands(stands, disc, up), up, obstacles);
+}
+
+/** What of them passes steel nearer than the margin: the nut below first, for it hangs lowest. */
+function passing(shape: ToolShape, disc: Disc, stands: readonly Vec3[], c: Case): Near | undefined {
+  const { up, obstacles } = c;
+  const margin = marginOf(c.shop);
+  const place = () => c.place;
+  const nut =
+    disc.belowMm > 0 && nearestTo(nutOf(shape, disc), nutStands(stands, disc, up), up, obstacles, place, margin);
+  return nut || nearestTo(withHub(shape, disc), stands, up, obstacles, place, margin);
+}
+
+function nutOf({ holder: _, ...bare }: ToolShape, { hubRadiusMm }: Disc): ToolShape {
+  return { ...bare, cutRadiusMm: hubRadiusMm, shankRadiusMm: hubRadiusMm };
+}
+
+/** Where its lower end is. */
+function nutStands(stands: readonly Vec3[], { belowMm }: Disc, up: Face): readonly Vec3[] {
   const { axis, sign } = FACE_AXIS[up];
-  const lower = stands.map((p): Vec3 => {
+  return stands.map((p): Vec3 => {
     const q: [number, number, number] = [...p];
-    q[AXIS_INDEX[axis]] -= sign * disc.belowMm;
+    q[AXIS_INDEX[axis]] -= sign * belowMm;
     return q;
   });
-  const { holder: _, ...bare } = shape;
-  const nut: ToolShape = { ...bare, cutRadiusMm: disc.hubRadiusMm, shankRadiusMm: disc.hubRadiusMm };
-  return clashOf(nut, lower, up, obstacles);
 }
 
 /** Above the disc it is no thicker than its hub. */
 function withHub(shape: ToolShape, disc: Disc): ToolShape {
   return { ...shape, reachMm: disc.thicknessMm, shankRadiusMm: disc.hubRadiusMm };
-}
-
-/** From the disc's lower side, at the lowest of its channels, up to the work's own top. */
-function overWork(way: DiscWay, cut: Cut, { up }: Case): number {
-  const depths = way.members.flatMap(({ of: { bounds } }) => [
-    depthBelow(cut.before, up, bounds.min),
-    depthBelow(cut.before, up, bounds.max),
-  ]);
-  return Math.min(Math.max(...depths), depthBelow(cut.before, up, cornerOf(cut, OPPOSITE[up])));
-}
-
-function cornerOf({ before: { body } }: Cut, face: Face): Vec3 {
-  return FACE_AXIS[face].sign > 0 ? body.box.max : body.box.min;
 }

@@ -14,6 +14,7 @@ import { gapOf, milledOf, millsFor } from './candidates';
 import type { Case } from './case';
 import { atDepth, depthBelow } from './column';
 import { alongSpindle, roundMm, standsIn } from './cutter-locations';
+import { sweptOver } from './swept';
 import { type Task, type Tried, troubleOf, tryTools } from './try-tools';
 import type { ToolUse, Verdict } from './verdict';
 
@@ -93,6 +94,10 @@ function taskOf(c: Case, voids: Volumes): Task {
     tipMm,
     does: 'mill',
     leastReachMm: 0,
+    sweeps(near, marginMm) {
+      const floors = voids.map((v) => lowestDepth(v, before, c.cut.removes, up));
+      return sweptOver(c.placesWithin(marginMm), up, floors, near, marginMm);
+    },
     stands(radiusMm) {
       let made = known.get(radiusMm);
       if (!made) {

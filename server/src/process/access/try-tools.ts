@@ -6,7 +6,7 @@ import type { Shop, Tool } from '../../model/shop-model';
 import { reachOf, SAME_REACH_MM } from '../cutters';
 import type { Workpiece } from '../stock/types';
 import { marginOf } from '../workholding/margin';
-import { clashOf, nearestTo, needsOf, outForObstacles, type Standing } from './collision';
+import { clashOf, type Near, nearestTo, needsOf, outForObstacles, type Standing } from './collision';
 import { shapeOf, type ToolShape } from './shape';
 import type { FixtureMeets, HolderMeets, ToolUse, Verdict } from './verdict';
 
@@ -25,6 +25,8 @@ export interface Task {
   readonly does: ToolUse['does'];
   /** Where the axis stands, for a cutter of this radius. */
   stands(radiusMm: number): readonly Vec3[];
+  /** What it passes over where it comes out at a side, far from its walls. */
+  sweeps?(near: readonly Standing[], marginMm: number): Near | undefined;
   /** How far a tool must cut whatever stands beside it: a drill its hole. */
   readonly leastReachMm: number;
   /** How much deeper its tip goes than `tipMm`: a drill's point. Left out: no deeper. */
@@ -80,7 +82,9 @@ export function tryTools(tools: readonly Tool[], task: Task, shop: Shop): Tried 
     }
     const outMm = Math.max(needs.outMm, clearOf(outForObstacles(shape, stands, task.up, near), marginMm, out));
     const use = useOf(shape, task, reachMm, outMm);
-    const passes = nearestTo({ ...shape, outMm: use.outMm }, stands, task.up, near, () => task.place, marginMm);
+    const passes =
+      nearestTo({ ...shape, outMm: use.outMm }, stands, task.up, near, () => task.place, marginMm) ??
+      task.sweeps?.(near, marginMm);
     if (!passes) return { use };
     close ??= { ...use, near: passes };
   }

@@ -1,12 +1,10 @@
 /** The cuts that make broken edges, undercuts and marks: one pass of a cutter that has the shape. */
 
-import { lengthOf } from '../../geometry/2d/edge';
-import { regionEdges } from '../../geometry/2d/moments';
 import { inward } from '../../geometry/frame';
 import type { Solid, Void } from '../../geometry/types';
 import { dot } from '../../geometry/vector';
 import { isChannel } from '../../model/feature-kinds';
-import type { Chamfer, Engraving, Feature, Groove, Part, Round, Slot } from '../../model/model';
+import type { Chamfer, Engraving, Groove, Part, Round, Slot } from '../../model/model';
 import type { Mill, Shop, UndercutMill } from '../../model/shop-model';
 import { isCone } from '../../model/tool-kinds';
 import { SAME } from '../../tolerance';
@@ -15,20 +13,9 @@ import { facesToJudge } from '../milling';
 import { widestFor } from '../room';
 import { dovetailFloorMm, makesDovetail, makesRing, makesTee, undercuttersOf } from '../undercutters';
 import { askedOf, toolAsked } from './asked';
+import { edgeWayOf, wayOf } from './edge-way';
 import { ROUND_STEPS } from './priced';
 import type { Operation } from './types';
-
-/** Length of the edges broken: along a sweep, or round an outline. */
-function wayOf(feature: Feature, solid: Solid): number {
-  return solid.voidsOf(feature.name).reduce((sum, v) => {
-    // A chamfer along an edge is a triangle swept along it; round a rim it is a taper whose outline is the rim.
-    return sum + (v.role === 'edge' && v.profile.type === 'straight' ? v.to - v.from : aroundOf(v));
-  }, 0);
-}
-
-function aroundOf(v: Void): number {
-  return regionEdges(v.region).reduce((way, e) => way + lengthOf(e), 0);
-}
 
 export function chamferOperations(feature: Chamfer, part: Part, solid: Solid, shop: Shop): readonly Operation[] {
   const sideways = uprightEdges(feature, part, solid, shop);
@@ -123,7 +110,7 @@ export function undercutOperations(feature: Slot | Groove, part: Part, solid: So
   const wayMm = solid
     .voidsOf(feature.name)
     .filter((v) => v.role === 'undercut' || v.role === 'groove')
-    .reduce((sum, v) => sum + aroundOf(v), 0);
+    .reduce((sum, v) => sum + edgeWayOf(v), 0);
   const hole = feature.kind === 'groove' && feature.in ? part.featureByName.get(feature.in.name) : undefined;
   const makes = (t: UndercutMill): boolean => {
     if (isChannel(feature)) return feature.tee ? makesTee(t, feature) : makesDovetail(t, feature);

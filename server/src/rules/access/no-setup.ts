@@ -3,6 +3,7 @@
 import { breaksEdges } from '../../model/feature-kinds';
 import { FACES, type Face, type Feature, OPPOSITE, type Setup } from '../../model/model';
 import { approachesOf } from '../../process/approach';
+import { mayBeByHand } from '../../process/by-hand';
 import { timelineOf } from '../../process/stock';
 import { isCutFrom } from '../../process/stock/extend-to-stock';
 import { change, edited } from '../kit/changes';
@@ -25,7 +26,7 @@ type Cure =
   /** A face that lies on what holds it. */
   | { readonly to: 'face'; readonly name: Face; readonly setup: string };
 
-function* stranded({ part, solid }: RuleContext): Generator<Unseen> {
+function* stranded({ part, solid, shop }: RuleContext): Generator<Unseen> {
   const setups = part.setups ?? [];
   for (const feature of part.features) {
     const listed = setups.filter((s) => s.cuts.some((c) => c.name === feature.name));
@@ -34,6 +35,8 @@ function* stranded({ part, solid }: RuleContext): Generator<Unseen> {
     const faces = approachesOf(feature, part, solid);
     if (faces.length === 0 || solid.voidsOf(feature.name).length === 0) continue;
     const able = setups.filter((s) => s.up !== undefined && faces.includes(s.up.name));
+    // Small edges are broken with a file then.
+    if (listed.length === 0 && mayBeByHand(feature, shop)) continue;
     // One that no set-up lists is unassigned; only where none could take it does it lack a set-up.
     if (listed.length > 0 ? listed.some((s) => able.includes(s)) : able.length > 0) continue;
     const told = tellStranded(feature, faces, { listed, able, setups });
@@ -86,9 +89,9 @@ function* facedFromBelow({ part, solid }: RuleContext): Generator<Unseen> {
 }
 
 /** Broken edges of which some look away from every face that is up where they are cut. */
-function* unseenEdges({ part, solid }: RuleContext): Generator<Unseen> {
+function* unseenEdges({ part, solid, shop }: RuleContext): Generator<Unseen> {
   for (const feature of part.features) {
-    if (!breaksEdges(feature)) continue;
+    if (!breaksEdges(feature) || mayBeByHand(feature, shop)) continue;
     const listed = part.setups!.filter((s) => s.cuts.some((c) => c.name === feature.name));
     if (listed.length === 0 || listed.some((s) => !s.up || s.hold?.type === 'angle')) continue;
     const voids = solid.voidsOf(feature.name);
@@ -130,7 +133,7 @@ export const noSetup: Rule = defineRule({
   summary: 'No set-up has a face up from which a straight tool gets to the feature.',
   why: 'A three-axis mill cuts only what it sees from above. A pocket in the front face is not cut with the top up, however the part is held.',
   formula:
-    'A blind pocket or hole can be cut from its own face, a through one also from the opposite, a step from every face it opens to, a chamfer from either face of its edge. One of them must be `up` in a set-up that cuts the feature.',
+    'A blind pocket or hole can be cut from its own face, a through one also from the opposite, a step from every face it opens to, a chamfer from either face of its edge; small edges that no set-up sees are broken with a file (`setup/unassigned`). One of them must be `up` in a set-up that cuts the feature.',
   limits: [],
   bad: BAD,
   good: edited(

@@ -3,17 +3,23 @@
 import { AXIS_INDEX } from '../../geometry/vector';
 import { FACE_AXIS, type Face, type Feature, OPPOSITE } from '../../model/model';
 import { approachesOf } from '../../process/approach';
+import { BY_HAND_MM, type ByHand, edgesByHand, mayBeByHand } from '../../process/by-hand';
 import { boxLeft, type Cut, cutsOf, excessOver, timelineOf } from '../../process/stock';
 import { samePlace } from '../../text/tree';
 import { change } from '../kit/changes';
 import { defineRule, type Told } from '../kit/define';
+import { trimmed } from '../kit/message';
 import { append } from '../kit/moves';
 import type { Rule, RuleContext } from '../kit/rule';
 
-function* left(context: RuleContext): Generator<Feature | Face> {
-  const { part, solid } = context;
+type Left = Feature | Face | { readonly byHand: ByHand };
+
+function* left(context: RuleContext): Generator<Left> {
+  const { part, solid, shop } = context;
   if (!part.setups) return;
+  for (const byHand of edgesByHand(part, solid, shop)) yield { byHand };
   for (const what of timelineOf(part, solid).unassigned) {
+    if (typeof what !== 'string' && mayBeByHand(what, shop)) continue;
     if (typeof what === 'string') yield what;
     // One that no set-up could take is told by access/no-setup.
     else if (facesFor(what, context).length > 0 || approachesOf(what, part, solid).length === 0) yield what;
@@ -31,8 +37,9 @@ function facesFor(what: Feature | Face, { part, solid }: RuleContext): readonly 
   });
 }
 
-function tellLeft(what: Feature | Face, context: RuleContext): Told {
+function tellLeft(what: Left, context: RuleContext): Told {
   const { part, solid, length } = context;
+  if (typeof what !== 'string' && 'byHand' in what) return tellByHand(what.byHand, context);
   const could = facesFor(what, context);
   const cure = could.length > 0 ? ` It can be cut in ${could.join(' or ')}.` : '';
   const cuts = cutsOf(timelineOf(part, solid), what);
@@ -60,6 +67,21 @@ function tellLeft(what: Feature | Face, context: RuleContext): Told {
       comes_out_mm: comesOut,
       body_mm: part.size[i],
     },
+  };
+}
+
+/** No set-up is made for edges as small as that. */
+function tellByHand({ feature, all, wayMm }: ByHand, { part, shop, limit }: RuleContext): Told {
+  const [low, high] = shop.times.deburr.map((minutes) => (minutes * wayMm) / 1000) as [number, number];
+  const cuts = part.setups!.flatMap((s) => s.cuts).filter((c) => c.name === feature.name);
+  const minutes = [low, high].map((m) => trimmed(m, 1)).join(' to ');
+  return {
+    severity: 'hint',
+    message: `No set-up breaks ${all ? `the edges of ${feature.name}` : `some of the edges of ${feature.name}, which look away where the others are cut`}: a file does it, about ${minutes} min a piece.`,
+    of: [feature.name],
+    span: feature.nameSpan,
+    related: cuts.map((c) => ({ span: c.span, message: 'cut here' })),
+    facts: { by_hand_mm: limit('by-hand'), way_mm: wayMm, low_min: low, high_min: high },
   };
 }
 
@@ -97,15 +119,24 @@ export const unassigned: Rule = defineRule({
   summary: 'No set-up cuts the feature, or faces the stock that is left.',
   why: 'A plan that forgets a hole makes a part without it; it shows when the part is out of the vise and its zero is lost.',
   formula:
-    'Every feature, and every face with stock left on it, is listed in the cuts of a set-up, and where set-ups take only part of its depth, they take all of it together. Of a face: `left_mm` is what stands over it, `comes_out_mm` how long the part is along that axis after the last set-up, `body_mm` how long the body is. What another cut took away over the face counts as cut.',
-  limits: [],
+    'Every feature, and every face with stock left on it, is listed in the cuts of a set-up, and where set-ups take only part of its depth, they take all of it together. Edges no wider than `by_hand_mm` are broken with a file where no set-up breaks them: `way_mm` of edge take `low_min` to `high_min` (the shop’s `deburr`), a hint. Of a face: `left_mm` is what stands over it, `comes_out_mm` how long the part is along that axis after the last set-up, `body_mm` how long the body is. What another cut took away over the face counts as cut.',
+  limits: [
+    {
+      name: 'by-hand',
+      value: BY_HAND_MM,
+      unit: 'mm',
+      what: 'Edges no wider than this are broken with a file, where no set-up is there for them',
+      source: 'common practice, no source',
+    },
+  ],
   bad: sample('[seat]'),
   good: sample('[seat, tie]'),
   mends: 'The cut added to a set-up that can take it.',
   find: left,
   tell: tellLeft,
-  keep(what, context) {
+  keep(hit, context) {
     const { part, solid } = context;
+    const what = typeof hit !== 'string' && 'byHand' in hit ? hit.byHand.feature : hit;
     const name = typeof what === 'string' ? what : what.name;
     const could = facesFor(what, context);
     const up = (setup: string) => part.setups?.find((s) => s.name === setup)?.up?.name;
