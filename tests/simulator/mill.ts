@@ -235,10 +235,11 @@ export class Milling {
         const beside = tip + from < block.h[1] - TOUCH_MM;
         const k = this.layerAt(Math.max(tip + from, block.h[0]) + TOUCH_MM);
         for (let c = 0; c < out.length; c++) {
-          if (out[c]! < -1e5 || distance[c]! >= radius + wide - TOUCH_MM) continue;
+          const room = distance[c]! - radius - wide + TOUCH_MM;
+          if (out[c]! < -1e5 || room >= out[c]!) continue;
           const [x, y] = [a[c % this.na]!, b[Math.floor(c / this.na)]!];
           if (beside && k >= 0 && stoodBetween(view, block, x, y, radius, k)) continue;
-          out[c] = -1e6;
+          out[c] = room < 0 ? -1e6 : room;
         }
       }
     }

@@ -1,6 +1,7 @@
 /**
  * Planned means makeable: small parts, made up, with the plans that are written for them, come out right. Deep bores that
- * are cut half from each side and stock to hold by are drawn often. Fifteen of them; more with SCRIBELINE_PLANNED=NUMBER.
+ * are cut half from each side and stock to hold by are drawn often. Where no rule warns of it, every tool keeps its margin from
+ * what holds the work. Fifteen of them; more with SCRIBELINE_PLANNED=NUMBER.
  */
 import assert from 'node:assert/strict';
 import fc from 'fast-check';
@@ -10,6 +11,7 @@ import { checkPart, checkShop } from '../../server/src/rules/check';
 import { applyEdits, locateEdits } from '../../server/src/text/edit';
 import { SHOP } from './defects';
 import { partText } from './generate';
+import { marginFor } from './margin';
 import { simulate } from './simulate';
 
 const WANTED = Number(process.env.SCRIBELINE_PLANNED ?? 15);
@@ -64,7 +66,8 @@ describe('planned means makeable', () => {
         written,
       );
       if (again.findings.some((f) => WARNED.has(f.rule) && f.severity !== 'hint')) continue;
-      const { right, excess, gouged, setups: done } = simulate(again.part, shop, { fineMm: 0.6 });
+      const marginMm = marginFor(again.findings);
+      const { right, excess, gouged, setups: done } = simulate(again.part, shop, { fineMm: 0.6, marginMm });
       assert.ok(right, `${JSON.stringify({ excess, gouged, done }, null, 1)}\n${written}`);
       const cuts = setups.flatMap((s) =>
         s.cuts.map((c) => ({ ...c, held: s.hold?.jaws?.map((j) => j.name as string) })),

@@ -68,6 +68,52 @@ setups:
   });
 });
 
+describe('what is swept away from the walls', () => {
+  const step = (width: number, deep: number) => `${ALUMINIUM}body: { x: 60, y: 40, z: 24 }
+features:
+  ledge: { kind: step, face: top, along: front, width: ${width}, depth: ${deep} }
+setups:
+  first:
+    up: top
+    hold: { vise: mill-vise-100, jaws: [back, front], grip: 10, parallels: 22 }
+    cuts: [ledge]
+`;
+  const tools = shopWith(endMill('em-10', 10, 34));
+  const clear = (width: number, deep: number) =>
+    findingsOf(RULE, step(width, deep).replace('mill-vise-100', 'vise'), tools).map((f) => f.facts.clear_mm);
+
+  it('a step wider than any cutter goes over the jaw at its side like a narrow one', () => {
+    // The floor 0.5 mm above the tops of the jaws; then a margin above.
+    for (const width of [4, 12, 30]) {
+      assert.deepEqual(clear(width, 13.5), [0.5], `${width}`);
+      assert.deepEqual(clear(width, 13), [], `${width}`);
+    }
+  });
+
+  it('nothing is swept where the cut ends inside the work', () => {
+    const inside = step(30, 13.5)
+      .replace('kind: step', 'kind: pocket')
+      .replace('along: front, width: 30', 'at: { x: center, y: center }, size: { x: 40, y: 20 }, corner-radius: 6');
+    assert.deepEqual(findingsOf(RULE, inside.replace('mill-vise-100', 'vise'), tools), []);
+  });
+
+  it('the nut below a saw passes over the jaw too', () => {
+    const saw = shopWith(
+      'saw-40: { kind: slitting-saw, diameter: 40, thickness: 1, flange: 14, below: 3, reach: 20, shank: 12, material: hss }\n',
+    );
+    const slit = (y: number) => `${ALUMINIUM}body: { x: 26, y: 27, z: 28 }
+features:
+  slit: { kind: slot, face: top, ends: [{ x: -8, y: ${y} }, { x: 34, y: ${y} }], width: 1, depth: 3 }
+setups:
+  first: { up: front, hold: { vise: vise, jaws: [bottom, top], grip: 10 }, cuts: [slit] }
+`;
+    // Its lower side 3 mm above the jaws, and the nut 3 below that.
+    const [near] = findingsOf(RULE, slit(13.5), saw);
+    assert.deepEqual([near?.severity, near?.facts.clear_mm], ['warning', 0]);
+    assert.deepEqual(findingsOf(RULE, slit(12.5), saw), []);
+  });
+});
+
 describe('how far the work stands out of the jaws', () => {
   const told = (text: string) => standsOutOf(checkPart(text, builtinShop()))[0]?.text;
 

@@ -177,6 +177,21 @@ describe('hole/flat-bottom', () => {
   const RULE = 'hole/flat-bottom';
   const MILLS = shopWith(drill(8, 75) + drill(4, 43) + endMill('em-4', 4, 12) + endMill('em-6', 6, 20));
 
+  it('wants its tool as long as any of its floor stays, the middle or not', () => {
+    const half = (y: number) => `part: half
+material: aluminium-6061-t6
+body: { x: 46, y: 40, z: 27 }
+features:
+  pocket: { kind: pocket, face: front, at: { x: 23, z: 13 }, size: { x: 14, z: 20 }, corner-radius: 3.5, depth: 10 }
+  hole: { kind: hole, face: bottom, at: { x: 23, y: ${y} }, diameter: 4, depth: 13, bottom: flat }
+`;
+    const found = (y: number) => findingsOf(RULE, half(y), MILLS).length;
+    assert.equal(found(20), 1);
+    // The wall of the pocket goes through its middle; then all of it is in the pocket.
+    assert.equal(found(10), 1);
+    assert.equal(found(6), 0);
+  });
+
   it('wants an end mill that fits and reaches', () => {
     assert.deepEqual(findingsOf(RULE, one([30, 30, 40], 8, 20, 'bottom: flat'), MILLS), []);
     const finding = onlyFinding(RULE, one([30, 30, 40], 8, 20.5, 'bottom: flat'), MILLS);

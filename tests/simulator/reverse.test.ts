@@ -1,0 +1,47 @@
+/**
+ * An error means that it cannot be made as written: of drawn parts in which a rule calls a matter of geometry an error, none
+ * comes out right on the field, with the work where the format says that it lies. Ten of them; more with
+ * SCRIBELINE_REVERSE=NUMBER.
+ *
+ * Left out is what the field cannot tell: how far two things run into each other is seen down to its cells.
+ */
+import assert from 'node:assert/strict';
+import fc from 'fast-check';
+import { checkPart, checkShop } from '../../server/src/rules/check';
+import type { Finding } from '../../server/src/rules/kit/rule';
+import { SHOP } from './defects';
+import { partText } from './generate';
+import { simulate } from './simulate';
+
+const WANTED = Number(process.env.SCRIBELINE_REVERSE ?? 10);
+const SEED = Number(process.env.SCRIBELINE_SEED ?? 22);
+const GEOMETRY = /^(access\/(jaw|reach|holder|buried|undercut|no-setup)|hold\/(in-the-cut|let-go))$/;
+/** Twice what is left or cut away unseen at cells of half a millimetre. */
+const SEEN_MM = 0.8;
+
+function isSeen({ facts }: Finding): boolean {
+  return ['overlap_mm', 'missing_mm', 'below_mm'].every(
+    (key) => facts[key] === undefined || Number(facts[key]) >= SEEN_MM,
+  );
+}
+
+describe('an error cannot be made', () => {
+  it(`${WANTED} parts with errors of geometry do not come out right`, function () {
+    this.timeout(WANTED * 20_000);
+    const { shop } = checkShop(SHOP);
+    let tried = 0;
+    const rules = new Set<string>();
+    for (const text of fc.sample(partText, { numRuns: WANTED * 40, seed: SEED })) {
+      const { part, findings } = checkPart(text, shop);
+      const errors = findings.filter((f) => f.severity === 'error');
+      if (errors.length === 0 || !errors.every((f) => GEOMETRY.test(f.rule) && isSeen(f))) continue;
+      const { right, setups } = simulate(part, shop, { fineMm: 0.5, asWritten: true });
+      const said = errors.map((f) => `${f.rule}: ${f.message}`).join('\n');
+      assert.equal(right, false, `${said}\n${JSON.stringify(setups)}\n${text}`);
+      for (const { rule } of errors) rules.add(rule);
+      if (++tried === WANTED) break;
+    }
+    assert.equal(tried, WANTED);
+    for (const rule of ['access/jaw', 'hold/in-the-cut', 'access/reach']) assert.ok(rules.has(rule), [...rules].join());
+  });
+});
