@@ -6,6 +6,7 @@ import type { Solid, Void } from '../geometry/types';
 import { breaksEdges, homeOf } from '../model/feature-kinds';
 import type { Feature, Part, Setup } from '../model/model';
 import type { Shop } from '../model/shop-model';
+import { ROUNDING } from '../tolerance';
 import { edgeWayOf } from './operations/edge-way';
 import { isCutFrom } from './stock/extend-to-stock';
 
@@ -17,7 +18,9 @@ export const BY_HAND_MM = 1;
 export function mayBeByHand(feature: Feature | undefined, shop: Shop): boolean {
   if (!breaksEdges(feature)) return false;
   const most = shop.limits.get(RULE)?.get('by-hand') ?? BY_HAND_MM;
-  return [...homeOf(feature).sizes(feature)].every(([, size]) => !size || (!size.tolerance && size.mm <= most + 1e-9));
+  return [...homeOf(feature).sizes(feature)].every(
+    ([, size]) => !size || (!size.tolerance && size.mm <= most + ROUNDING),
+  );
 }
 
 export interface ByHand {

@@ -6,6 +6,7 @@ import { inward } from '../../geometry/frame';
 import type { Vec3 } from '../../geometry/types';
 import { AXIS_INDEX, type AxisIndex } from '../../geometry/vector';
 import { FACE_AXIS, type Face } from '../../model/model';
+import { SAME } from '../../tolerance';
 import { isMaterial } from '../stock/in-process-stock';
 import type { Near, Standing } from './collision';
 import type { Places } from './surroundings';
@@ -32,7 +33,7 @@ export function sweptOver(
     const top = sign > 0 ? max[i] - box.max[i] : box.min[i] - min[i];
     for (const floor of floors) {
       const clearMm = top - floor;
-      if (clearMm < -1e-6 || clearMm >= Math.min(marginMm, nearest?.clearMm ?? marginMm) - 0.01) continue;
+      if (clearMm < -SAME || clearMm >= Math.min(marginMm, nearest?.clearMm ?? marginMm) - 0.01) continue;
       const at = besideIt(box, i).find((p) => {
         const q: [number, number, number] = [...p];
         q[i] = (sign > 0 ? max[i] : min[i]) + inward(up)[i] * (floor - BESIDE_MM);
