@@ -5,13 +5,14 @@ export const TITLES: Readonly<Record<DocumentKind, string>> = {
   part: 'A part: `NAME.part.yaml`',
   shop: 'A shop: `NAME.shop.yaml`',
   job: 'A job: `NAME.job.yaml`',
+  record: 'A record: `NAME.record.yaml`',
 };
 
 export const INTRODUCTION = `
 # The format
 
 Three kinds of YAML 1.2 document, told apart by file name: \`NAME.part.yaml\` says what a part is, \`NAME.shop.yaml\` what
-a shop has, \`NAME.job.yaml\` what is to be made. The tables below are generated from the schemas that the checker itself uses.
+a shop has, \`NAME.job.yaml\` what is to be made, \`NAME.record.yaml\` what came of it. The tables below are generated from the schemas that the checker itself uses.
 
 ## How things are written
 
@@ -142,5 +143,15 @@ parts:
 mass-limit: 900 g
 hours: 12
 saw-kerf: 2
+`,
+  record: `
+record: bearing-block.part.yaml
+measured:
+  - { piece: 1, of: bearing-seat, size: diameter, value: 22.012, tool: bore, speed: 900 }
+  - { piece: 2, of: bearing-seat, size: diameter, value: 22.016, tool: bore, speed: 900 }
+times:
+  - { what: load, took: 2.5 min }
+changed:
+  - em-6 at 2400, it sang at 3200
 `,
 };

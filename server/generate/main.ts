@@ -16,7 +16,7 @@ export const REPOSITORY = fileURLToPath(new URL('../..', import.meta.url));
 /** Path below the repository's root → text. */
 export function generated(): ReadonlyMap<string, string> {
   const files = new Map<string, string>(rulePages());
-  for (const kind of ['part', 'shop', 'job'] as const) {
+  for (const kind of ['part', 'shop', 'job', 'record'] as const) {
     files.set(`schemas/${kind}.schema.json`, `${JSON.stringify(withRules(kind, jsonSchema(kind)), null, 2)}\n`);
   }
   files.set('schemas/FORMAT.md', formatPage());

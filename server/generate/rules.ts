@@ -1,4 +1,5 @@
 /** The rules' pages and their table, made from the rules themselves. Written by `npm run generate`, checked by a test. */
+import type { DocumentKind } from '../src/model/lookup';
 import { canBeAccepted } from '../src/rules/accept';
 import type { Limit, Rule } from '../src/rules/kit/rule';
 import { pagePath, rulePage, ruleTable } from '../src/rules/page';
@@ -26,7 +27,7 @@ type Json = Record<string, unknown>;
  * A document's JSON Schema with what only the rules know: the names that `accept` may take, and the limits that a shop
  * may set, each with its default and its source.
  */
-export function withRules(kind: 'part' | 'shop' | 'job', schema: Json): Json {
+export function withRules(kind: DocumentKind, schema: Json): Json {
   const properties = schema.properties as Record<string, Json>;
   if (kind === 'part') {
     const accept = properties.accept as { items: { properties: { rule: Json } } };

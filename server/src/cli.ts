@@ -62,6 +62,11 @@ async function main(words: readonly string[]): Promise<0 | 1 | 2 | undefined> {
       const { runJob } = await import('./node/job');
       return runJob(command, screen);
     }
+    case 'record': {
+      // Loaded only when asked for.
+      const { runRecord } = await import('./node/record');
+      return runRecord(command, screen);
+    }
     case 'compare': {
       // Loaded only when asked for.
       const { runCompare } = await import('./node/compare');

@@ -5,6 +5,7 @@ import type { NameKind, UnitKind } from './schema/common';
 import { jobSchema } from './schema/job';
 import { partSchema } from './schema/part';
 import { pick } from './schema/pick';
+import { recordSchema } from './schema/record';
 import { type Shape, shapeOf } from './schema/shape';
 import { shopSchema } from './schema/shop';
 
@@ -28,7 +29,7 @@ interface KeyInfo {
   readonly example?: string;
 }
 
-export const DOCUMENTS = { part: partSchema, shop: shopSchema, job: jobSchema } as const;
+export const DOCUMENTS = { part: partSchema, shop: shopSchema, job: jobSchema, record: recordSchema } as const;
 export type DocumentKind = keyof typeof DOCUMENTS;
 
 type Plain = Exclude<Shape, { type: 'choice' }>;

@@ -32,6 +32,9 @@ export const HELP = `Usage: scribeline COMMAND …
     --to FILE                  NAME.pdf, .html, .md, .json, .csv; left out: told here
     --paper, --language        as of sheet
     --shop FILE                as of check
+  record FILE      what was measured and what it took (NAME.record.yaml): what was out, what is held here
+    --format text|json         how to say it (text)
+    --shop FILE                as of check
   compare OLD NEW  what changed as a part: two files, folders or jobs, or REV:PATH of a git revision
     --format text|json|md      how to say it (text)
     --since REV                in place of OLD: the same file or folder as that revision has it
@@ -92,6 +95,7 @@ export type Command =
       readonly paper: Paper;
       readonly language: Language;
     }
+  | { readonly name: 'record'; readonly path: string; readonly format: 'text' | 'json'; readonly shop?: string }
   | {
       readonly name: 'compare';
       readonly before: string;
@@ -127,6 +131,8 @@ export function readArguments(words: readonly string[]): Command {
       return readSheet(rest);
     case 'job':
       return readJob(rest);
+    case 'record':
+      return readRecord(rest);
     case 'compare':
       return readCompare(rest);
     case 'explain':
@@ -139,7 +145,7 @@ export function readArguments(words: readonly string[]): Command {
       return { name: 'serve' };
     default:
       throw new UsageError(
-        `There is no command \`${first}\`. The commands are check, plan, export, sheet, job, compare, explain, new, serve and help.`,
+        `There is no command \`${first}\`. The commands are check, plan, export, sheet, job, record, compare, explain, new, serve and help.`,
       );
   }
 }
@@ -249,6 +255,20 @@ function readJob(words: readonly string[]): Command {
     paper: oneOf('--paper', values.paper, PAPERS),
     language: oneOf('--language', values.language, LANGUAGES),
     ...(values.to !== undefined && { to: values.to }),
+    ...(values.shop !== undefined && { shop: values.shop }),
+  };
+}
+
+function readRecord(words: readonly string[]): Command {
+  const { values, positionals } = parse(words, { format: { type: 'string' }, shop: { type: 'string' } });
+  if (values.help) return { name: 'help' };
+  const [path, second] = positionals;
+  if (path === undefined || second !== undefined)
+    throw new UsageError('record needs one record: scribeline record yoke.record.yaml');
+  return {
+    name: 'record',
+    path,
+    format: oneOf('--format', values.format, ['text', 'json']),
     ...(values.shop !== undefined && { shop: values.shop }),
   };
 }

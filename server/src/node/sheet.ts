@@ -40,7 +40,8 @@ export async function runSheet(command: Sheet, terminal: Terminal): Promise<0 | 
   );
 }
 
-async function textsOf(part: PartSnapshot, workspace: Workspace): Promise<readonly string[]> {
+/** What a paper of the part is tied to, besides the program. */
+export async function textsOf(part: PartSnapshot, workspace: Workspace): Promise<readonly string[]> {
   const shop = part.shopPath === undefined ? undefined : await workspace.snapshot(part.shopPath);
   return [part.text, shop?.text ?? ''];
 }

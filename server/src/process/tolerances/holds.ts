@@ -87,9 +87,14 @@ const HOLDS_AS: Readonly<Record<ToolForm, Process>> = {
   seat: 'milling',
 };
 
+/** How a tool of this kind gives a size. */
+export function processOf(tool: Tool): Process {
+  return HOLDS_AS[formOfTool(tool)];
+}
+
 /** The grade that a tool of this kind holds. */
 export function gradeHeldBy(tool: Tool, shop: Shop): number {
-  return gradeHeld(shop, HOLDS_AS[formOfTool(tool)]);
+  return gradeHeld(shop, processOf(tool));
 }
 
 const byName = new Map<string, number>(GRADES.map((l) => [l.name, l.value]));
