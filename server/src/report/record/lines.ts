@@ -17,7 +17,12 @@ export function recordLines(path: string, judged: JudgedRecord, record: PartReco
     ...(older > 0 ? [`  ${older} made by an older text: not judged by today’s limits`] : []),
     ...(processes.length > 0 ? ['  what is held here', ...processes.map((p) => `    ${processText(p)}`)] : []),
     ...(times.length > 0
-      ? ['  what it takes here', ...times.map((t) => `    ${t.what}: ${rangeText(t.minutes)} min (${t.count === 1 ? 'once' : `${t.count} times`})`)]
+      ? [
+          '  what it takes here',
+          ...times.map(
+            (t) => `    ${t.what}: ${rangeText(t.minutes)} min (${t.count === 1 ? 'once' : `${t.count} times`})`,
+          ),
+        ]
       : []),
     ...record.changed.map((text) => `  changed at the machine: ${text}`),
     ...offered(judged),
