@@ -21,7 +21,7 @@ export interface Measured {
   readonly span: Span;
 }
 
-export interface SpentTime {
+interface SpentTime {
   readonly what: Exclude<keyof ShopTimes, 'given'>;
   readonly minutes: number;
 }

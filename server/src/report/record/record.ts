@@ -17,12 +17,12 @@ export interface JudgedSize {
   readonly current: boolean;
 }
 
-export interface ProcessSpread {
+interface ProcessSpread {
   readonly process: string;
   readonly spread: Spread;
 }
 
-export interface TimeSpread {
+interface TimeSpread {
   readonly what: string;
   readonly count: number;
   /** Of the middle eight of ten, minutes. */

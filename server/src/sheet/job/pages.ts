@@ -18,7 +18,7 @@ const GAP = 3;
 const PAD = 1.5;
 const RIGHT_W = 62;
 
-export interface CoverOf {
+interface CoverOf {
   readonly paper: JobPaper;
   readonly file: string;
   readonly mark: string;
