@@ -3,7 +3,7 @@ import { isatty } from 'node:tty';
 import { version } from '../../package.json';
 import { type Command, HELP, readArguments, UsageError } from './node/arguments';
 import { runCheck } from './node/check';
-import { joinCrew } from './node/check-pool';
+import { joinPool } from './node/check-pool';
 import { runNew } from './node/new';
 import { Output } from './node/output';
 import { terminal } from './node/terminal';
@@ -109,7 +109,7 @@ function told(status: 0 | 1 | 2): 0 | 1 | 2 {
   return 2;
 }
 
-if (!joinCrew())
+if (!joinPool())
   main(process.argv.slice(2)).then(
     (status) => {
       if (status !== undefined) process.exitCode = told(status);

@@ -40,7 +40,6 @@ const LEFT: Readonly<Record<string, number>> = {
   'rules/access/tilted.ts': 1,
   'rules/corner/inside-corners.ts': 1,
   'rules/cost/flat.ts': 1,
-  'rules/shop-kit.ts': 1,
   'rules/wall/thicken.ts': 1,
   'service/suggestions.ts': 1,
   'service/view/cutters.ts': 1,

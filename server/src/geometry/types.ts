@@ -57,8 +57,8 @@ export interface Box {
  * `taper`: the region inset (positive = smaller) by a length that runs linearly from `insetFrom` at `from` to `insetTo` at `to`
  *   (a drill point, a countersink, a dovetail, a chamfered rim);
  * `floor`: straight, with a fillet of `radius` between wall and floor at `to` (bull-nose or ball cutter).
- * `round`: the opposite: the region is widest at `from` and comes in by a quarter circle of `radius` (a rounded rim: the
- *   inset at depth w is radius − … of a convex edge); `radius` equals to − from.
+ * `round`: widest at `from`, it comes in along a quarter circle, as a rounded rim does: d below `from` it is inset by
+ *   √(radius² − (radius − d)²). `radius` is to − from.
  */
 export type Profile =
   | { readonly type: 'straight' }
@@ -92,7 +92,7 @@ export interface Void {
   readonly from: number;
   readonly to: number;
   readonly profile: Profile;
-  /** Ends on a floor inside the body (a through cut does not); walls and floors are measured from it. */
+  /** Goes out of the body on its far side. What does not ends on a floor inside, which walls are measured from too. */
   readonly through: boolean;
   /** Drawn from its side: both ends are walls, whichever way it is turned. */
   readonly endsAreWalls?: boolean;

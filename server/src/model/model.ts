@@ -108,7 +108,7 @@ export interface Part {
   readonly tolerances: readonly GeometricTolerance[];
   /** Undefined when the text has no `setups`. */
   readonly setups?: readonly Setup[];
-  /** So many of the first set-ups are history: they make the workpiece, and are not judged again. Of plans that are tried. */
+  /** Of a plan that is being tried: so many of the first set-ups were judged before. They make the workpiece, and nothing more is said of them. */
   readonly settled?: number;
   readonly accept: readonly Accept[];
   readonly problems: readonly SpecProblem[];

@@ -7,7 +7,7 @@ import { isMainThread, parentPort, Worker, workerData } from 'node:worker_thread
 import { type Judged, type JudgeOptions, makeJudge } from './check-files';
 import type { Disk } from './disk';
 import type { Found } from './files';
-import { roomForCrew, spareMemory } from './thrift';
+import { roomForPool, spareMemory } from './thrift';
 
 /** A thread takes about as long to start as it takes to judge this many files. */
 const FILES_A_HAND = 40;
@@ -21,7 +21,7 @@ const MOST_LOST = 16;
 const HEAP_MB = 768;
 
 interface Call {
-  readonly crew: JudgeOptions;
+  readonly pool: JudgeOptions;
 }
 
 /** What has been answered, by the files' order, and what is still to be judged. */
@@ -34,12 +34,12 @@ interface Round {
   readonly lost: string[];
 }
 
-/** Whether this thread is one of a crew; then it serves until it is ended. */
-export function joinCrew(): boolean {
+/** Whether this thread is one of a pool; then it serves until it is ended. */
+export function joinPool(): boolean {
   const call = workerData as Call | null;
-  if (isMainThread || !parentPort || !call?.crew) return false;
+  if (isMainThread || !parentPort || !call?.pool) return false;
   const port = parentPort;
-  const judge = makeJudge(call.crew);
+  const judge = makeJudge(call.pool);
   const serve = async (files: readonly Found[]) => {
     // One by one, so that who ends this thread is known, and nothing is lost that was judged before.
     for (const file of files) port.postMessage(await judge([file]));
@@ -52,7 +52,7 @@ export function joinCrew(): boolean {
   return true;
 }
 
-/** `script`: the file that a further thread runs; it must call `joinCrew`. A disk handed in is used without threads. */
+/** `script`: the file that a further thread runs; it must call `joinPool`. A disk handed in is used without threads. */
 export async function judgeAll(
   files: readonly Found[],
   options: JudgeOptions,
@@ -65,14 +65,14 @@ export async function judgeAll(
     spareMemory();
     return makeJudge(options, disk)(files);
   }
-  roomForCrew();
+  roomForPool();
   const lots: number[][] = [];
   for (let at = 0; at < files.length; at += LOT)
     lots.push(Array.from({ length: Math.min(LOT, files.length - at) }, (_, i) => at + i));
   const round: Round = { files, answers: new Array(files.length), deaths: files.map(() => 0), lots, lost: [] };
   const begin = () =>
     new Worker(script, {
-      workerData: { crew: options } satisfies Call,
+      workerData: { pool: options } satisfies Call,
       resourceLimits: { maxOldGenerationSizeMb: HEAP_MB },
     });
   await Promise.all(Array.from({ length: hands }, () => judgeLots(round, begin)));

@@ -18,7 +18,7 @@ export function spareMemory(): void {
 const CREWS_YOUNG_MB = 32;
 
 /** Threads that start later clear up seldom: what is soon needless is then not moved about first. */
-export function roomForCrew(): void {
+export function roomForPool(): void {
   setFlagsFromString(`--min-semi-space-size=${CREWS_YOUNG_MB}`);
   setFlagsFromString(`--max-semi-space-size=${CREWS_YOUNG_MB}`);
 }

@@ -87,6 +87,8 @@ function edgeFrom(edge: EdgeChoice, feature: Feature, part: Part): readonly Face
       return [...edge.faces, ...endsOf(edge.faces)];
     case 'rim':
       return [part.featureByName.get(edge.feature.name)?.face ?? feature.face];
+    default:
+      return edge satisfies never;
   }
 }
 

@@ -25,7 +25,7 @@ import { stoodUp } from './stood-up';
 import { leaningGroups, leaningItems, leaningMoves } from './tilted';
 import { type PlanTime, timeOf } from './times';
 import type { Made, Trial } from './trial';
-import { blockedBy, type Left, leftOf } from './uncut';
+import { blockedBy, type Uncut, uncutOf } from './uncut';
 
 export interface Plan {
   /** All there is to cut. */
@@ -38,9 +38,9 @@ export interface Plan {
   readonly attempts: number;
   readonly time: PlanTime;
   /** What no setup cuts, and why not; empty for a whole plan. */
-  readonly left: readonly Left[];
+  readonly left: readonly Uncut[];
   /** Of a plan with more set-ups than faces ask for: which cut is in the way of fewer, and what is in its way. */
-  readonly blocked?: Left;
+  readonly blocked?: Uncut;
 }
 
 export interface PlannedSetup {
@@ -182,7 +182,7 @@ function planWith(items: readonly Item[], checked: ReadPart, options: PlanOption
     bound: bound + directions,
     proof: onlyLeaning ? 'bound' : taken.moves || needed(level).length === 0 ? proof : 'open',
     attempts: first.attempts + (second?.attempts ?? 0),
-    left: leftOf(must, cut, trial),
+    left: uncutOf(must, cut, trial),
     ...(blocked && { blocked }),
   };
   return { plan, trial };

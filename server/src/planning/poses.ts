@@ -70,7 +70,7 @@ export function inVees({ vBlocks }: Shop, stock: BodyShape): readonly LaidDown[]
   return layings('v-block').filter(({ up }) => AXIS_INDEX[FACE_AXIS[up].axis] !== bar.axis);
 }
 
-/** For comparing plans: a vise costs nothing that is not there anyway, and V-blocks no more. */
+/** How much less one likes to hold work that way, for choosing between plans: 0 in a vise or V-blocks, which are there anyway. */
 export function costOf(pose: Pose): number {
   return pose.by ? OTHER_WAYS.indexOf(pose.by) : 0;
 }

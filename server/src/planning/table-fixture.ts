@@ -102,6 +102,8 @@ function waysFor(trial: Trial, ask: Ask<Made>, pose: LaidDown, lot: readonly Ite
       );
       return [{ hold: { type: 'tabs', tabs, on: 'plate', span }, tools }];
     }
+    default:
+      return pose.by satisfies never;
   }
 }
 

@@ -41,8 +41,8 @@ export function leaningGroups(
 }
 
 /**
- * Those that none of the six faces up serves; and slopes of the same lean that could be cut from an end too, as long as
- * nothing waits for them: the set-up that must be there anyway cuts them as well.
+ * What is cut with the work held at an angle: cuts that no face up serves, and slopes of the same lean that could be cut from
+ * an end too, as long as nothing waits for them. The angled set-up is needed anyway, and cuts them as well.
  */
 export function leaningItems(wanted: readonly Item[], reached: readonly Item[], trial: Trial): readonly Item[] {
   const must = wanted.filter(

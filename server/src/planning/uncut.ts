@@ -5,7 +5,7 @@ import type { Finding } from '../rules/kit/rule';
 import type { Item } from './item';
 import type { Refusal, Trial } from './trial';
 
-export interface Left {
+export interface Uncut {
   readonly item: Item;
   readonly why?: Finding;
   /** With which face up that was. */
@@ -18,16 +18,16 @@ export interface Left {
 const NEARNESS = ['access/jaw', 'access/holder', 'access/reach', 'hold/in-the-cut', 'hold/let-go'];
 
 /** One entry for each name: edges that are broken from several faces are told once. */
-export function leftOf(items: readonly Item[], cut: ReadonlySet<number>, trial: Trial): readonly Left[] {
+export function uncutOf(items: readonly Item[], cut: ReadonlySet<number>, trial: Trial): readonly Uncut[] {
   const told = new Set<string>();
   return items.flatMap((item) => {
     if (cut.has(item.index) || told.has(item.name)) return [];
     told.add(item.name);
-    return [oneLeft(item, cut, trial)];
+    return [oneUncut(item, cut, trial)];
   });
 }
 
-function oneLeft(item: Item, cut: ReadonlySet<number>, { items, refusals, unheld }: Trial): Left {
+function oneUncut(item: Item, cut: ReadonlySet<number>, { items, refusals, unheld }: Trial): Uncut {
   if (item.from === 0) return { item };
   const before = item.after.find((a) => !cut.has(a));
   const said = refusals.get(item.index) ?? [];
@@ -37,7 +37,7 @@ function oneLeft(item: Item, cut: ReadonlySet<number>, { items, refusals, unheld
 }
 
 /** What kept apart what one set-up might have cut: the nearest that was said against a cut with a face up that is up anyway. */
-export function blockedBy(setups: readonly (readonly Item[])[], ups: readonly Face[], trial: Trial): Left | undefined {
+export function blockedBy(setups: readonly (readonly Item[])[], ups: readonly Face[], trial: Trial): Uncut | undefined {
   for (const item of setups.flat()) {
     const at = setups.findIndex((cut) => cut.includes(item));
     const elsewhere = (trial.refusals.get(item.index) ?? []).filter(

@@ -2,7 +2,7 @@
 import type { Item } from '../planning/item';
 import type { Plan } from '../planning/plan';
 import { type Change, type Reason, reasonsOf } from '../planning/reasons';
-import type { Left } from '../planning/uncut';
+import type { Uncut } from '../planning/uncut';
 import type { CheckedPart } from '../rules/checked-part';
 
 export function reasonsText(plan: Plan, checked: CheckedPart): readonly string[] {
@@ -56,16 +56,16 @@ function changeText({ type, items, faces, setups }: Change, up: string): string 
 }
 
 /** One line for everything that is not cut, with what was said where it came nearest. */
-export function leftLines(left: readonly Left[]): readonly string[] {
-  return left.map((l) => `  not cut: ${l.item.name}: ${leftText(l)}`);
+export function uncutLines(left: readonly Uncut[]): readonly string[] {
+  return left.map((l) => `  not cut: ${l.item.name}: ${uncutText(l)}`);
 }
 
 /** Which cut is in the way of fewer set-ups, and what is in its way. */
 export function blockedLine({ left, blocked }: Plan): readonly string[] {
-  return left.length === 0 && blocked ? [`In the way of fewer: ${blocked.item.name}, ${leftText(blocked)}`] : [];
+  return left.length === 0 && blocked ? [`In the way of fewer: ${blocked.item.name}, ${uncutText(blocked)}`] : [];
 }
 
-function leftText({ item, why, up, waits }: Left): string {
+function uncutText({ item, why, up, waits }: Uncut): string {
   if (waits) return `it comes after ${waits.name}, which is not cut`;
   if (item.from === 0) return 'no straight tool gets to it from any of the six faces (it leans)';
   if (!why) return 'no way to hold the work for it was found before the attempts ran out';

@@ -17,7 +17,7 @@ import { clockText } from './clock';
 import { moneyText } from './costs';
 import { minutesText } from './cuts';
 import { heldText, WAYS } from './held';
-import { blockedLine, leftLines, reasonsText } from './plan-reasons';
+import { blockedLine, reasonsText, uncutLines } from './plan-reasons';
 
 /** The plan, a line each; empty ones part its setups. */
 export function planLines(plan: Plan, checked: CheckedPart): readonly string[] {
@@ -33,7 +33,7 @@ export function planLines(plan: Plan, checked: CheckedPart): readonly string[] {
   if (plan.setups.length > 0) lines.push('', timeLine(plan.time, part.quantity), ...zeroLines(plan, part));
   const words = hidden.length > 0 ? [] : reasonsText(plan, checked);
   if (words.length > 0) lines.push('', ...words);
-  if (plan.left.length > 0) lines.push('', ...leftLines(plan.left));
+  if (plan.left.length > 0) lines.push('', ...uncutLines(plan.left));
   return lines;
 }
 

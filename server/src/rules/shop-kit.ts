@@ -63,8 +63,22 @@ function needOf(tool: Tool, shop: Shop): Need | undefined {
       return tool.pilotMm === undefined
         ? undefined
         : lacking(shop, tool.pilotMm, tool.pilotMm + REAM_MM[1], 'is led by a hole for its pilot');
-    default:
+    case 'end-mill':
+    case 'face-mill':
+    case 'corner-rounder':
+    case 'engraver':
+    case 'tee-cutter':
+    case 'dovetail-cutter':
+    case 'ball-undercutter':
+    case 'slitting-saw':
+    case 'drill':
+    case 'spot-drill':
+    case 'flat-drill':
+    case 'chamfer-mill':
+    case 'countersink':
       return undefined;
+    default:
+      return tool satisfies never;
   }
 }
 

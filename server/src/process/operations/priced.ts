@@ -53,6 +53,8 @@ export function pricedAnew(operation: Operation, material: Material, machine: Ma
       return formed(operation, material, machine);
     case 'missing':
       return { operation, minutes: [0, 0] };
+    default:
+      return operation satisfies never;
   }
 }
 
@@ -166,13 +168,16 @@ function formed(operation: FormCut, material: Material, machine: Machine): Price
         return { aeMm: wideMm / passes, apMm: depthMm, mostBendMm: UNDERCUT_BEND_MM, holder, edge: 'disc' };
       case 'undercut':
         return { aeMm: wideMm / passes, apMm: depthMm, mostBendMm: UNDERCUT_BEND_MM, holder, edge: 'form' };
-      default: {
+      case 'chamfer':
+      case 'round': {
         // A ball goes round in steps: each takes only what lies between it and the last.
         const stepMm = depthMm / ROUND_STEPS;
         if (operation.does === 'round' && cutter.kind === 'end-mill') return { aeMm: stepMm, apMm: stepMm, holder };
         // What a cone takes off is a triangle: half of its width, on average over its depth.
         return { aeMm: wideMm / 2 / passes, apMm: depthMm, holder, edge: 'chamfer' };
       }
+      default:
+        return operation.does satisfies never;
     }
   };
   const least = leastPasses(operation, cutter.diameterMm, wideMm);

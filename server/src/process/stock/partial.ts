@@ -129,6 +129,8 @@ function lengthwise(v: Void, i: AxisIndex, sign: 1 | -1, plane: number): readonl
     }
     case 'round':
       return undefined;
+    default:
+      return profile satisfies never;
   }
 }
 

@@ -60,6 +60,8 @@ function tellTrouble(x: InJaws, trouble: Trouble, context: RuleContext): Told {
         return `${where} it takes parallels of ${length(trouble.wantedMm)}${hold.parallels ? '' : ` for a grip of ${length(hold.grip!.mm)}`}; on hand are ${onHand}. ${wouldDo}.`;
       case 'sunk':
         return `${where} the work is ${length(seating.heightMm)} high and lies ${length(h.gripMm - seating.heightMm)} below the tops of the jaws: nothing stands above them. ${grips.length > 0 ? wouldDo : 'None of the parallels on hand is high enough'}.`;
+      default:
+        return trouble satisfies never;
     }
   };
   return {

@@ -42,8 +42,14 @@ function word({ place, shape }: MeshSurface, of: Void, part: Part, siblings: rea
       return place === 'floor' && siblings.some((s) => s.role === 'pocket' && Math.abs(s.from - of.to) < ROUNDING)
         ? 'island top'
         : plain(place);
-    default:
+    case 'bore':
+    case 'slot':
+    case 'step':
+    case 'contour':
+    case 'engraving':
       return plain(place);
+    default:
+      return of.role satisfies never;
   }
 }
 
