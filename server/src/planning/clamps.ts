@@ -3,6 +3,7 @@ import { holds } from '../geometry/solid/prism';
 import type { Box, Vec3, Void } from '../geometry/types';
 import { AXIS_INDEX, type AxisIndex } from '../geometry/vector';
 import { FACE_PLANE } from '../model/model';
+import { SAME } from '../tolerance';
 import type { Item } from './item';
 import { boxAt, rawFaces } from './make-setup';
 import type { LaidDown } from './poses';
@@ -43,7 +44,7 @@ export function clampings(
     if (milled.has(low) || milled.has(high)) continue;
     const spots = (sign: 1 | -1) => spotsAlong(edge, along, sign, box, a).flatMap((s) => clearOf(s, voids, a, b, box));
     for (const one of spots(-1))
-      for (const other of spots(1))
+      for (const other of spots(1).filter((s) => !overlap(one, s)))
         pairs.push({ spots: [one.spot, other.spot], clearMm: Math.min(one.clearMm, other.clearMm) });
   }
   return pairs
@@ -57,6 +58,13 @@ const SIDES = [
   ['front', 'back'],
   ['bottom', 'top'],
 ] as const;
+
+/** Narrow work has no room for two straps across from each other: they would lie on one another. */
+function overlap(a: Strap, b: Strap): boolean {
+  const meet = (p: Strap['u'], q: Strap['u']) =>
+    Math.min(Math.max(...p), Math.max(...q)) - Math.max(Math.min(...p), Math.min(...q)) > SAME;
+  return meet(a.u, b.u) && meet(a.v, b.v);
+}
 
 interface Strap {
   readonly spot: Spot;

@@ -75,25 +75,27 @@ export function planOf(checked: ReadPart, options: PlanOptions = {}): Plan | und
   if (!part.body || shop.vises.length === 0) return undefined;
   const items = lessOf(halved(itemsOf(part, solid, shop), checked), options.without);
   const first = planWith(items, checked, options);
-  return options.mostSetups === undefined ? (throughHalves(first, checked, options) ?? first.plan) : first.plan;
+  return options.mostSetups === undefined ? throughHalves(first, checked, options) : first.plan;
 }
 
 /**
  * Where something is left, or set-ups are more than faces ask for, and jaws were in the way of what can be cut half from
- * each side: planned again so. Undefined where that is no better.
+ * each side: planned again so. The plan as it was where that is no better; then only if all was tried, all was.
  */
-function throughHalves({ plan, trial }: Planned, checked: ReadPart, options: PlanOptions): Plan | undefined {
+function throughHalves({ plan, trial }: Planned, checked: ReadPart, options: PlanOptions): Plan {
   const { length } = plan.setups;
   const whole = plan.left.length === 0;
-  if (whole && (plan.proof === 'bound' || length <= plan.bound)) return undefined;
+  if (whole && (plan.proof === 'bound' || length <= plan.bound)) return plan;
   const items = halvedAtJaws(trial.items, trial.refusals, checked);
-  if (!items) return undefined;
+  if (!items) return plan;
   const inVises = plan.setups.every((s) => s.setup.hold?.vise !== undefined);
   const fewer = { ...options, mostSetups: length - 1, mostAttempts: SHORT_TRY, inVises };
   const within = { ...options, mostAttempts: Math.min(2 * SHORT_TRY, options.mostAttempts ?? MOST_ATTEMPTS) };
-  const other = planWith(items, checked, whole ? fewer : within).plan;
-  if (other.left.length >= (whole ? 1 : plan.left.length)) return undefined;
-  return { ...other, attempts: plan.attempts + other.attempts };
+  const how = whole ? fewer : within;
+  const other = planWith(items, checked, how).plan;
+  const attempts = plan.attempts + other.attempts;
+  if (other.left.length < (whole ? 1 : plan.left.length)) return { ...other, attempts };
+  return { ...plan, attempts, proof: other.attempts >= how.mostAttempts ? 'open' : plan.proof };
 }
 
 interface Planned {

@@ -68,7 +68,7 @@ export function headline(plan: Plan, checked: CheckedPart): string {
   const n = plan.setups.length;
   const number = `${n} set-up${n === 1 ? '' : 's'}`;
   if (plan.left.length > 0)
-    return `${part.name}: no plan cuts all of it. ${n === 0 ? 'Nothing can be cut' : `${number} cut ${cutOf(plan)}`}.`;
+    return `${part.name}: no plan cuts all of it. ${n === 0 ? 'Nothing can be cut' : `${number} ${n === 1 ? 'cuts' : 'cut'} ${cutOf(plan)}`}.`;
   if (n === 0) return `${part.name}: nothing of it is to be cut, as far as it could be read.`;
   // Of what could not be read nothing is known, so nothing is proven either.
   const proof = hiddenIn(checked).length > 0 ? ' for what could be read' : proofOf(plan);

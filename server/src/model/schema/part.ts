@@ -299,7 +299,7 @@ export const setup = map(
         description:
           'A feature, or a face that is faced down to the body. A name alone is all of it that is left; where two set-ups with opposite faces up name it, each cuts half its depth.',
       }),
-      'Features and faces in the order cut.',
+      'Features and faces in the order cut. Edges of 1 mm or less may be left out: they are broken with a file where no set-up breaks them.',
       {
         example: '[bearing-seat, right]',
       },
