@@ -135,7 +135,7 @@ describe('spec: tools', () => {
     ],
     'a thread that is not in the tables': [
       '{ kind: tap, thread: M5.5 }',
-      /^M5\.5 → thread\/unknown: .*`M5` is the nearest/,
+      /^M5\.5 → thread\/unknown: .*Write `M5`, the nearest/,
     ],
     'a holder nobody has': [
       '{ kind: drill, diameter: 6, holder: er02 }',
