@@ -63,7 +63,11 @@ export const noTap: Rule = defineRule({
         : `${subjectOf(part, hole.name)} needs an ${thread.designation} tap; the shop file lists no taps. Add the taps there are, or borrow or buy one.`,
       of: [hole.name],
       span: hole.thread!.span,
-      facts: { thread: thread.designation, ...Object.fromEntries(near.map((n, i) => [`nearest_${i + 1}`, n])) },
+      facts: {
+        thread: thread.designation,
+        tap_drill_mm: thread.tapDrillMm,
+        ...Object.fromEntries(near.map((n, i) => [`nearest_${i + 1}`, n])),
+      },
     };
   },
   keep: ({ hole, near, formMm }) => ({ of: hole.name, near, formMm }),
