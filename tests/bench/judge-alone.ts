@@ -3,7 +3,7 @@ import { readFileSync } from 'node:fs';
 import { builtinShop } from '../../server/src/model/builtin-shop';
 import type { Shop } from '../../server/src/model/shop-model';
 import { checkPart, checkShop } from '../../server/src/rules/check';
-import { EditClock } from './edit-clock';
+import { EditClock, spentHere } from './edit-clock';
 import { after, named, numberEdits } from './edits';
 
 interface Given {
@@ -14,10 +14,7 @@ interface Given {
 
 async function main(file: string): Promise<void> {
   const parts = JSON.parse(readFileSync(file, 'utf8')) as readonly Given[];
-  const clock = new EditClock(() => {
-    const { user, system } = process.cpuUsage();
-    return (user + system) / 1000;
-  });
+  const clock = new EditClock(spentHere);
   const shops = new Map<string, Shop>();
   const shopOf = (text: string | undefined) => {
     if (text === undefined) return builtinShop();
@@ -35,6 +32,7 @@ async function main(file: string): Promise<void> {
     };
     for (const edit of numberEdits(part.text)) {
       await clock.edit(
+        part.name,
         named(part, edit),
         () => judge(after(part, edit)),
         () => judge(part.text),

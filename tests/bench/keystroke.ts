@@ -1,20 +1,21 @@
 /**
  * A keystroke on a part whose set-ups are written: each number of every planned part changed, one by one, as a ratio to one
- * bare parse of the bench's 400-feature text in the same run. Three figures: the judge alone to all findings, bundled as it
- * ships, in processor time; through the built server over a real connection to the *first answer*, which an editor shows,
- * each edit sent as soon as the one before is answered, whatever is still being judged; and to the *complete answer*.
+ * bare parse of the bench's 400-feature text in the same run, in processor time: what else the machine does does not count.
+ * Three figures: the judge alone to all findings, bundled as it ships; through the built server over a real connection to
+ * the *first answer*, which an editor shows, each edit sent as soon as the one before is answered, whatever is still being
+ * judged, what the thread that answers spends; and to the *complete answer*, what all threads spend. Then of each part.
  * Taking the change back is told apart: the text before is kept, and would make the figures look better than a new text is.
  *
  * `npx tsx tests/bench/keystroke.ts` runs this alone; a word behind it picks parts by name.
  */
 import { execFileSync } from 'node:child_process';
-import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { cpus, tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { performance } from 'node:perf_hooks';
 import { buildSync } from 'esbuild';
 import { Client } from '../server/client';
-import { EditClock, type Keystrokes } from './edit-clock';
+import { EditClock, type Keystrokes, spentHere } from './edit-clock';
 import { named, numberEdits } from './edits';
 import { type PlannedPart, plannedParts } from './planned';
 
@@ -50,7 +51,10 @@ async function served(
 ): Promise<Keystrokes & { megabytes: number | undefined }> {
   // An editor that cannot be asked to ask again gets everything in one answer.
   const client = await Client.start({ refreshes: answer === 'first' });
-  const clock = new EditClock(() => performance.now());
+  const pid = client.child.pid!;
+  const spent = () => spentBy(pid, answer === 'first' ? 'main' : 'all');
+  const clock =
+    spent() === undefined ? new EditClock(() => performance.now()) : new EditClock(() => spent()!, spentHere);
   const uriOf = (i: number) => `file:///bench/${i}/part.part.yaml`;
   for (const [i, part] of parts.entries()) {
     clock.parse();
@@ -66,6 +70,7 @@ async function served(
         await client.pull(uri);
       };
       await clock.edit(
+        part.name,
         named(part, edit),
         () => change(start, end, newText),
         () => change(start, start + newText.length, part.text.slice(start, end)),
@@ -79,6 +84,19 @@ async function served(
   const megabytes = residentMb(client.child.pid!);
   await client.stop();
   return { ...clock.result(parts.length), megabytes };
+}
+
+/** Processor time of a process, ms: of the thread that answers, or of all; undefined where the system does not tell. */
+function spentBy(pid: number, which: 'main' | 'all'): number | undefined {
+  try {
+    const threads = which === 'main' ? [`${pid}`] : readdirSync(`/proc/${pid}/task`);
+    return threads.reduce((ms, thread) => {
+      const [ns] = readFileSync(`/proc/${pid}/task/${thread}/schedstat`, 'utf8').split(' ');
+      return ms + Number(ns) / 1e6;
+    }, 0);
+  } catch {
+    return undefined;
+  }
 }
 
 /** Numbers lie on one line, so that the places before and behind an edit on it need no text of their own. */
@@ -96,6 +114,12 @@ export function residentMb(pid: number): number | undefined {
   }
 }
 
+/** p50, p95, p99 and most of one part, as ratios to the parse. */
+function ratios(name: string, { byPart, parse }: Keystrokes): string {
+  const of = byPart[name];
+  return of ? [of.p50, of.p95, of.p99, of.most].map((ms) => (ms / parse).toFixed(2)).join(' ') : 'no number to change';
+}
+
 /** Lines for the bench's table. */
 export async function keystrokeRows(only = ''): Promise<readonly string[]> {
   const parts = plannedParts().filter((p) => p.name.includes(only));
@@ -106,20 +130,22 @@ export async function keystrokeRows(only = ''): Promise<readonly string[]> {
   const told = (k: Keystrokes) =>
     `${k.parts} parts, ${k.edits} edits: p50 ${k.p50.toFixed(1)}, p95 ${k.p95.toFixed(1)}, p99 ${k.p99.toFixed(1)}, most ${k.most.toFixed(1)} ms; taken back p99 ${k.back.toFixed(1)} ms; parse ${k.parse.toFixed(1)} ms`;
   const { megabytes } = server;
+  const all = [
+    ['judge alone', alone],
+    ['server, first answer', first],
+    ['server, complete', server],
+  ] as const;
   return [
-    ...(
-      [
-        ['judge alone', alone],
-        ['server, first answer', first],
-        ['server, complete', server],
-      ] as const
-    ).flatMap(([who, k]) => [
+    ...all.flatMap(([who, k]) => [
       row(`planned parts, ${who}: change / parse, p99`, k.p99 / k.parse, GOALS.p99, told(k)),
       row(`planned parts, ${who}: change / parse, most`, k.most / k.parse, GOALS.most, k.slowest),
     ]),
     ...(megabytes === undefined
       ? []
       : [row('planned parts: server with all threads, MB', megabytes, GOALS.megabytes, cpus()[0]?.model ?? '')]),
+    ...parts.map(
+      ({ name }) => `told    ${name.padEnd(32)} ${all.map(([who, k]) => `${who} ${ratios(name, k)}`).join('; ')}`,
+    ),
   ];
 }
 

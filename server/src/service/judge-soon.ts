@@ -12,7 +12,7 @@ import { CUT, type Pace } from './pace';
 import { type PartSnapshot, partSoFar } from './snapshot';
 
 /** Slices that a rule gets here before it is left to the thread beside: each finds what the one before has worked out. */
-const MOST_SLICES = 3;
+const MOST_SLICES = 6;
 /** While more is coming, the editor is told of what is new so often, ms. */
 const NEWS_MS = 700;
 

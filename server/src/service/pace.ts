@@ -4,8 +4,10 @@
  */
 import { CutShort, metered, type Steps } from '../effort';
 
-/** A slice: what others wait for at most, twice over. */
-const SLICE_MS = 20;
+/** A slice of work under way: whoever types waits for it, and then for what is done at once, before he is answered. */
+const SLICE_MS = 10;
+/** What one asked for may take before it is asked beside: what others wait for at most, twice over. */
+const ANSWER_MS = 20;
 /** What is done for a request at once: with reading the text and telling what was found it is to fit a frame of the screen. */
 const AT_ONCE_MS = 8;
 
@@ -55,7 +57,7 @@ export class Pace {
   /** The answer, if a slice of its own is long enough for it; `CUT` where not. */
   slice<T>(work: () => T): T | typeof CUT {
     const begun = performance.now();
-    return this.#until(() => performance.now() - begun > SLICE_MS, work);
+    return this.#until(() => performance.now() - begun > ANSWER_MS, work);
   }
 
   /** The same, if what is left of this turn's slice is long enough. */
