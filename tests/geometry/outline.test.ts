@@ -1,7 +1,6 @@
 import assert from 'node:assert/strict';
 import fc from 'fast-check';
 import { subtractRegions, uniteRegions } from '../../server/src/geometry/2d/assemble-loops';
-import { crossingOf, crossingOfLine } from '../../server/src/geometry/2d/crossing';
 import {
   arc,
   circleEdge,
@@ -370,22 +369,5 @@ describe('slots from a centre line', () => {
       const d = Math.min(...chain.map((c) => Math.abs(depthInside([c], q.u, q.v))));
       near(d, 2.5, 1e-6);
     }
-  });
-});
-
-describe('self-crossing', () => {
-  it('says where, and nothing for sound outlines', () => {
-    assert.equal(crossingOf(rectangleLoop(30, 20, 4)!), undefined);
-    assert.equal(crossingOf(outlineOf(circle(5))!), undefined);
-    const bow = polygonLoop([p(0, 0), p(10, 10), p(10, 0), p(0, 10)]);
-    assert.deepEqual(crossingOf(bow)?.at, p(5, 5));
-    assert.deepEqual(crossingOf(bow)?.edges, [0, 2]);
-    // a corner that lies on another side
-    assert.ok(crossingOf(polygonLoop([p(0, 0), p(10, 0), p(10, 10), p(5, 0), p(0, 10)])));
-    // an arc that bulges through the side across
-    const bulge = outlineOf(path(corner(0, 0), corner(10, 0), corner(10, 4, { arc: [5, -2] }), corner(0, 4)))!;
-    assert.ok(crossingOf(bulge));
-    assert.equal(crossingOfLine(pathLine([corner(0, 0), corner(20, 20), corner(20, 0)])), undefined);
-    near(crossingOfLine(pathLine([corner(0, 0), corner(20, 20), corner(20, 0), corner(0, 20)]))!.at.u, 10);
   });
 });

@@ -5,7 +5,6 @@ import {
   atDepth,
   depthBelow,
   firstMaterial,
-  freeAbove,
   heightOf,
   lengthOf,
   materialAlong,
@@ -43,9 +42,6 @@ describe('columns', () => {
     assert.equal(only!.to, 12);
     assert.equal(firstMaterial(solid, 'bottom', [30, 20, 0]), 8);
     assert.equal(firstMaterial(solid, 'top', [35, 20, 0]), 0);
-    assert.ok(freeAbove(solid, 'top', [30, 20, 15]));
-    assert.ok(!freeAbove(solid, 'top', [36, 20, 15]));
-    assert.ok(freeAbove(solid, 'bottom', [36, 20, 8]));
   });
 
   it('beside the body there is nothing, in a round body the chord', () => {

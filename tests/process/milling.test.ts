@@ -1,6 +1,6 @@
 /** Corners, necks, reach and cutters of milled features, by numbers that can be followed by hand. */
 import assert from 'node:assert/strict';
-import { highestBeside, reachNeeded } from '../../server/src/process/access/reach';
+import { highestBeside } from '../../server/src/process/access/reach';
 import { choiceForCorner, choiceForOutline, cornerReach, outlineReach } from '../../server/src/process/choice';
 import { insideCorners } from '../../server/src/process/corners';
 import { endMills, fits, fitting, makersOf, tapsFor } from '../../server/src/process/cutters';
@@ -118,8 +118,6 @@ describe('reach', () => {
     const middle = [50, 30, 0] as const;
     assert.equal(highestBeside(solid, 'top', middle, 19.9, 15), 15);
     assert.equal(highestBeside(solid, 'top', middle, 20.2, 15), 0);
-    assert.equal(reachNeeded(solid, 'top', middle, 20.2, 15), 15);
-    assert.equal(reachNeeded(solid, 'top', middle, 5, 15), 0);
   });
 
   it('meets a step only as high as it is', () => {

@@ -1,7 +1,7 @@
 /** Pages and tables made from rules. */
 import assert from 'node:assert/strict';
 import { generateRules } from '../../server/generate/rules';
-import { pagePath, ruleBrief, rulePage, ruleTable, topicOf } from '../../server/src/rules/page';
+import { pagePath, rulePage, ruleTable, topicOf } from '../../server/src/rules/page';
 import { RULES, ruleByName, TOPICS } from '../../server/src/rules/registry';
 import { marksOf } from './marked';
 
@@ -27,10 +27,6 @@ describe('a rule’s page', () => {
   });
   it('says that a text must be mended where nothing can be accepted', () => {
     assert.ok(rulePage(ruleByName('form/schema')!).includes('cannot be accepted'));
-  });
-  it('has a short form without examples', () => {
-    const brief = ruleBrief(thin);
-    assert.ok(brief.includes(thin.why) && !brief.includes('```'));
   });
 });
 

@@ -11,7 +11,7 @@ import {
 import { fitLimits, gradeOf, itGrade, parseFit } from '../../server/src/tables/fits';
 import { parseGeneralTolerance } from '../../server/src/tables/general-tolerances';
 import { editDistance, nearest } from '../../server/src/tables/nearest';
-import { PROCESSES, processAbility, processesFor } from '../../server/src/tables/process';
+import { PROCESSES, processAbility } from '../../server/src/tables/process';
 import { THREADS } from '../../server/src/tables/threads';
 import { endMillFluteMm, jobberFluteMm, usualShankMm } from '../../server/src/tables/tool-lengths';
 
@@ -140,11 +140,6 @@ describe('reference: processes', () => {
     }
     assert.equal(processAbility('reaming')?.grades?.[0], 6);
     assert.equal(processAbility('wishing'), undefined);
-  });
-  it('who can hold a grade, the coarsest first', () => {
-    assert.equal(processesFor(12)[0]?.grades?.[0], 10);
-    assert.ok(processesFor(7).some((p) => p.name === 'reaming'));
-    assert.equal(processesFor(3).length, 0);
   });
 });
 

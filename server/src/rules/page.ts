@@ -33,17 +33,6 @@ export function rulePage(rule: Rule): string {
   ].join('\n');
 }
 
-/** Shorter, for a hover: no examples. */
-export function ruleBrief(rule: Rule): string {
-  return [
-    `**${rule.name}** (${rule.severity}) – ${rule.summary}`,
-    '',
-    rule.why,
-    ...(rule.formula ? ['', rule.formula] : []),
-    ...(rule.limits.length > 0 ? ['', ...limitTable(rule)] : []),
-  ].join('\n');
-}
-
 /** The rule table: a section for each topic, a row for each rule. `to` makes a rule's link. */
 export function ruleTable(
   rules: readonly Rule[],

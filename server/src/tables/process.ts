@@ -33,10 +33,3 @@ const byName = new Map(PROCESSES.map((process) => [process.name, process]));
 export function processAbility(name: string): ProcessAbility | undefined {
   return byName.get(name);
 }
-
-/** Processes that usually reach this grade, the coarsest (cheapest) first. */
-export function processesFor(grade: number): readonly ProcessAbility[] {
-  return PROCESSES.filter((p) => p.grades !== undefined && p.grades[0] <= grade).sort(
-    (a, b) => b.grades![0] - a.grades![0],
-  );
-}

@@ -1,11 +1,13 @@
 /** Distances of edges, loops and regions, against closed forms; and places that face each other. */
 import assert from 'node:assert/strict';
-import { facings, leastNeck, ownFacings, staysWithin } from '../../../server/src/geometry/distance/facing';
+import { facings, ownFacings, staysWithin } from '../../../server/src/geometry/distance/facing';
 import { outlineOf, signedDistance } from '../../../server/src/geometry/distance/outline';
 import { edgesApart, loopsApart, regionsApart } from '../../../server/src/geometry/distance/planar';
-import type { ArcEdge, Edge } from '../../../server/src/geometry/types';
+import type { ArcEdge, Edge, Region } from '../../../server/src/geometry/types';
 import { circle, polygon, rectangle, region, reversed } from './make';
 
+/** Least material between two stretches of a removed region's own boundary. */
+const leastNeck = (removed: Region) => ownFacings(outlineOf(removed), Number.POSITIVE_INFINITY, 'outside')[0];
 const near = (actual: number, expected: number, slack = 1e-9) =>
   assert.ok(Math.abs(actual - expected) <= slack, `${actual} is not ${expected}`);
 const line = (au: number, av: number, bu: number, bv: number): Edge => ({

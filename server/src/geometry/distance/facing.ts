@@ -6,8 +6,8 @@
 
 import { heed } from '../../effort';
 import { ROUNDING, SAME } from '../../tolerance';
-import type { Point2, Region } from '../types';
-import { alongOf, lineSide, nearestOn, type Outline, onSweep, outlineOf, pointAlong, type Side } from './outline';
+import type { Point2 } from '../types';
+import { alongOf, lineSide, nearestOn, type Outline, onSweep, pointAlong, type Side } from './outline';
 import { boundsApart, eachNearest } from './planar';
 
 export interface Facing {
@@ -127,11 +127,6 @@ function clear(o: Outline, k: Facing): boolean {
     });
     return free;
   });
-}
-
-/** Least thickness of material between two stretches of a removed region's own boundary; none below `below`. */
-export function leastNeck(region: Region, below = Number.POSITIVE_INFINITY): Facing | undefined {
-  return ownFacings(outlineOf(region), below, 'outside')[0];
 }
 
 /** How far from the nearest place a gap stays within `most`, mm along both sides, whichever is less, looking at them alone. */

@@ -7,7 +7,7 @@ import { heed } from '../../effort';
 import { inward } from '../../geometry/frame';
 import type { Solid, Vec3, Void } from '../../geometry/types';
 import { FACE_AXIS, type Face } from '../../model/model';
-import { HAIR, SAME } from '../../tolerance';
+import { SAME } from '../../tolerance';
 import { dot, type Stretch, through } from '../section';
 
 const INDEX = { x: 0, y: 1, z: 2 } as const;
@@ -73,11 +73,6 @@ export function materialAlong(solid: Place, face: Face, p: Vec3, which?: Which):
 /** Depth at which a line from the spindle first meets material; infinite where it passes. */
 export function firstMaterial(solid: Place, face: Face, p: Vec3, which?: Which): number {
   return materialAlong(solid, face, p, which)[0]?.from ?? Number.POSITIVE_INFINITY;
-}
-
-/** Nothing is left over this point, seen from the face. */
-export function freeAbove(solid: Place, face: Face, p: Vec3, which?: Which): boolean {
-  return firstMaterial(solid, face, p, which) >= depthBelow(solid, face, p) - HAIR;
 }
 
 /** The line of a column passes the void's bounds. */

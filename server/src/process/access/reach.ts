@@ -57,11 +57,6 @@ function beside(v: Void, p: Vec3, radiusMm: number, a: Vec3, b: Vec3): boolean {
   return true;
 }
 
-/** Depth the tool goes below the highest material within `radiusMm` of its axis, when its tip is at `tipMm`. */
-export function reachNeeded(solid: Place, face: Face, p: Vec3, radiusMm: number, tipMm: number, which?: Which): number {
-  return tipMm - highestBeside(solid, face, p, radiusMm, tipMm, which);
-}
-
 /** The two axes across a face's own. */
 export function across(face: Face): readonly [Vec3, Vec3] {
   if (face === 'left' || face === 'right') {

@@ -22,8 +22,3 @@ export function chipThinning(aeMm: number, diameterMm: number): number {
   const thick = thickestChip(1, aeMm, diameterMm);
   return thick > 0 ? 1 / thick : 1;
 }
-
-/** Teeth in the cut at once, on average. */
-export function teethEngaged(aeMm: number, diameterMm: number, teeth: number): number {
-  return (teeth * engagedAngle(aeMm, diameterMm)) / (2 * Math.PI);
-}

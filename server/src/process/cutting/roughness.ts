@@ -15,11 +15,6 @@ export function cornerRidgeMm(feedMm: number, cornerRadiusMm: number): number {
   return feedMm ** 2 / (8 * cornerRadiusMm);
 }
 
-/** Ra of the same, µm: the mean of a parabola's ridge. */
-export function cornerRaUm(feedMm: number, cornerRadiusMm: number): number {
-  return (1000 * feedMm ** 2) / (32 * cornerRadiusMm);
-}
-
 /** Ridges that the side of a mill leaves, mm: f² / 4D. */
 export function sideRidgeMm(feedPerToothMm: number, diameterMm: number): number {
   return feedPerToothMm ** 2 / (4 * diameterMm);
