@@ -225,7 +225,7 @@ function lineAt(mid: Float64Array) {
   return { mid, edges: mid };
 }
 
-function judged(field: Field, work: Uint8Array, setups: readonly SetupReport[], toleranceMm: number): Report {
+export function judged(field: Field, work: Uint8Array, setups: readonly SetupReport[], toleranceMm: number): Report {
   const { grid, finished } = field;
   const excess: number[] = [];
   const gouged: number[] = [];

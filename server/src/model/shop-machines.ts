@@ -52,6 +52,7 @@ export function readMachine(fields: Fields, entry: MapEntry): Machine | undefine
   const locates = readLocates(fields, mapAt(node, 'locates'), (way, usualMm) =>
     assume(`locates.${way}`, usualMm, 'common practice', ' mm'),
   );
+  const dial = readDial(fields, mapAt(node, 'dials'));
   const toolChangeS = scalarAt(node, 'tool-change')
     ? fields.quantity(node, 'tool-change', 'time', 's')
     : assume('tool-change', 90, 'common practice, by hand', ' s');
@@ -74,8 +75,17 @@ export function readMachine(fields: Fields, entry: MapEntry): Machine | undefine
     toolChangeS: toolChangeS ?? 90,
     control,
     tapping,
+    ...dial,
     backlashMm,
   };
+}
+
+function readDial(fields: Fields, node: MapNode | undefined): Pick<Machine, 'dial'> {
+  const turnMm = fields.size(node, 'turn');
+  const divisions = fields.number(node, 'divisions', 1);
+  if (!turnMm || !divisions) return {};
+  const unit = (fields.word(node, 'unit') as 'mm' | 'in' | undefined) ?? fields.units;
+  return { dial: { unit, turnMm, markMm: turnMm / divisions } };
 }
 
 /** How well each way of finding an edge finds it, mm. */

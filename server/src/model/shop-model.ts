@@ -44,6 +44,8 @@ export interface Machine {
   readonly control: 'hand' | 'read-out' | 'program';
   /** `power`: the spindle turns the tap in, and back. */
   readonly tapping: 'hand' | 'power';
+  /** Of its hand wheels, where the shop says: travel for a turn and for a mark, mm, and what they count in. */
+  readonly dial?: { readonly unit: 'mm' | 'in'; readonly turnMm: number; readonly markMm: number };
   /** Play of its screws, mm. */
   readonly backlashMm: number;
   /** What tapping by hand and trial cuts take here, where the shop says. */

@@ -134,6 +134,7 @@ const LIMIT = {
   torque: 'the spindle’s torque',
   holder: 'what its holder keeps from slipping',
   tool: 'what the tool bears',
+  unasked: 'its highest speed, which the shop does not say (`rpm`)',
   finish: 'the roughness that is asked',
   step: 'the spindle’s steps',
   deflection: 'how far the cutter may bend',

@@ -1,9 +1,11 @@
 /** The sheet as Markdown: every set-up's rows as tables, for a repository or a screen. */
 import { ExportError } from '../export/writer';
-import { orderOf } from '../planning/piece-time';
+import type { Setup } from '../model/model';
+import { planOf } from '../planning/plan';
 import { timeOf } from '../planning/times';
 import { passesOfPart, type Row, type SetupPasses } from '../process/passes';
 import type { CheckedPart } from '../rules/checked-part';
+import type { ReadPart } from '../rules/judging';
 import { escapeMarkdown } from '../text/markdown';
 import {
   depthWords,
@@ -27,22 +29,35 @@ export const markdownSheet: SheetWriter = {
   title: 'Set-up sheet as Markdown',
   write: async (request) => {
     const { checked } = request;
-    const { order, setups } = orderOf(checked);
-    if (setups.length === 0)
-      throw new ExportError('it has no set-ups, and none could be planned; write `setups` first');
+    const { setups, planned } = setupsFor(checked);
     const part = { ...checked.part, setups };
     const passes = passesOfPart({ part, solid: checked.solid, shop: checked.shop });
-    const lines = [...head(request, order), ...passes.flatMap((p) => setupLines(p, checked)), ...FOOT(request)];
-    const notes =
-      order === 'written' ? [] : ['its set-ups are not written in the part: the sheet goes by those planned.'];
+    const lines = [
+      ...head(request, planned),
+      ...passes.flatMap((p) => setupLines(p, { ...checked, part })),
+      ...foot(request),
+    ];
+    const notes = planned ? ['its set-ups are not written in the part: the sheet goes by those planned.'] : [];
     return { bytes: new TextEncoder().encode(`${lines.join('\n')}\n`), notes };
   },
 };
 
+/** Those of the text; else those of the plan. */
+function setupsFor(checked: CheckedPart): { readonly setups: readonly Setup[]; readonly planned: boolean } {
+  const { setups } = checked.part;
+  if (setups && setups.length > 0) return { setups, planned: false };
+  const plan = planOf(checked);
+  if (!plan || plan.setups.length === 0)
+    throw new ExportError('it has no set-ups, and none could be planned; write `setups` first');
+  if (plan.left.length > 0)
+    throw new ExportError('it has no set-ups, and no plan cuts all of it; `scribeline plan` tells what is left');
+  return { setups: plan.setups.map((s) => s.setup), planned: true };
+}
+
 const CAUTION =
   'Eye protection. Hair and sleeves tied, no gloves. No key left in the chuck. Spindle stopped to measure; chips brushed. The shop’s rules and its trained staff go before this sheet.';
 
-function head({ checked, file, mark, when, creator }: SheetRequest, order: string): readonly string[] {
+function head({ checked, file, mark, when, creator }: SheetRequest, planned: boolean): readonly string[] {
   const { part, shop } = checked;
   const title = escapeMarkdown(part.title ?? part.name);
   return [
@@ -53,21 +68,22 @@ function head({ checked, file, mark, when, creator }: SheetRequest, order: strin
     `From ${escapeMarkdown(file)}, mark **${mark}**, ${when.toISOString().slice(0, 10)}, ${creator}. If the spec changed, this paper is void.`,
     '',
     `**${CAUTION}**`,
-    ...(order === 'written' ? [] : ['', 'The set-ups are planned, not written in the part.']),
+    ...(planned ? ['', 'The set-ups are planned, not written in the part.'] : []),
   ];
 }
 
-const FOOT = ({ mark }: SheetRequest): readonly string[] => [
-  '',
-  '---',
-  '',
-  `Mark ${mark}: over part, shop and program. If the spec changed, this paper is void. Changed at the machine (speed, feed, trouble): write it down and tell the spec.`,
-];
+function foot({ mark }: SheetRequest): readonly string[] {
+  return [
+    '',
+    '---',
+    '',
+    `Mark ${mark}: over part, shop and program. If the spec changed, this paper is void. Changed at the machine (speed, feed, trouble): write it down and tell the spec.`,
+  ];
+}
 
-function setupLines(s: SetupPasses, checked: CheckedPart): readonly string[] {
+function setupLines(s: SetupPasses, read: ReadPart): readonly string[] {
   const { setup, then, index, count, readOut, machine } = s;
-  const part = { ...checked.part, setups: checked.part.setups ?? [setup] };
-  const time = timeOf([setup], { ...checked, part });
+  const time = timeOf([setup], read);
   const from = (['X', 'Y', 'Z'] as const).map((k) => `${k} 0 at ${readOut[k].from}`).join(', ');
   return [
     '',
@@ -84,10 +100,16 @@ function setupLines(s: SetupPasses, checked: CheckedPart): readonly string[] {
     ...s.zeros.map((t) => `- [ ] ${escapeMarkdown(touchWords(t))}`),
     '',
     '### Passes',
+    ...(s.dial
+      ? [
+          '',
+          `Dials count ${s.dial.unit}: ${size(s.dial.turnMm, 3)} mm a turn, ${size(s.dial.markMm, 4)} mm a mark; come to each place from one side.`,
+        ]
+      : []),
     '',
     '| | tool · cut | rpm | feed | go to | depth | way | look |',
     '| --- | --- | --- | --- | --- | --- | --- | --- |',
-    ...s.rows.map(rowLine),
+    ...s.rows.map((row) => rowLine(row, s.dial)),
     ...(s.measures.length === 0
       ? []
       : [
@@ -101,7 +123,7 @@ function setupLines(s: SetupPasses, checked: CheckedPart): readonly string[] {
   ];
 }
 
-function rowLine(row: Row): string {
+function rowLine(row: Row, dial: SetupPasses['dial']): string {
   const wide = (mark: string, words: string, stops = false) =>
     `| ${mark} | ${stops ? `**${escapeMarkdown(words)}**` : escapeMarkdown(words)} | | | | | | |`;
   switch (row.kind) {
@@ -111,7 +133,7 @@ function rowLine(row: Row): string {
         passWords(row),
         speedWords(row.speed),
         feedWords(row.feed),
-        row.samePlace ? 'same place: lock both' : whereWords(row.where),
+        row.samePlace ? 'same place: lock both' : whereWords(row.where, dial),
         depthWords(row),
         row.direction,
         looksWords(row.looks),

@@ -6,6 +6,7 @@ import type {
   Look,
   MeasureRow,
   PassRow,
+  SetupPasses,
   Side,
   Speed,
   Station,
@@ -13,6 +14,7 @@ import type {
   Way,
   Where,
 } from '../process/passes';
+import { dialled } from '../process/passes/dialled';
 import { minutesText } from '../report/cuts';
 import { ROUNDING } from '../tolerance';
 
@@ -97,14 +99,14 @@ export function feedWords(feed: Feed): string {
   return `${size(feed.strokeMm)} mm in ${Math.round(feed.secondsAStroke)} s`;
 }
 
-export function whereWords(where: Where): string {
+export function whereWords(where: Where, dial?: SetupPasses['dial']): string {
   switch (where.type) {
     case 'at':
-      return where.places.map(station).join('; ');
+      return where.places.map((p) => `${station(p)}${turnsWords(p, dial)}`).join('; ');
     case 'along':
       return where.ways.map(way).join('; then ');
     case 'over':
-      return `all over within ${where.ways.map(way).join('; round ')}, strokes ${size(where.stepMm, 1)} apart`;
+      return `all over within ${where.ways.map(way).join('; and ')}, strokes ${size(where.stepMm, 1)} apart`;
     case 'as drawn':
       return 'as drawn';
     default:
@@ -112,15 +114,25 @@ export function whereWords(where: Where): string {
   }
 }
 
+/** For hand wheels: turns and marks. */
+function turnsWords(at: Station, dial: SetupPasses['dial']): string {
+  if (!dial) return '';
+  const one = (mm: number) => {
+    const { back, turns, marks } = dialled(mm, dial);
+    return `${back ? 'back ' : ''}${turns} turns ${marks} marks`;
+  };
+  return ` (X ${one(at[0])}, Y ${one(at[1])})`;
+}
+
 export function station([x, y]: Station): string {
   return `X ${place(x)} Y ${place(y)}`;
 }
 
+/** Arcs turn left (counter-clockwise) or right about their middle. */
 function way({ start, moves }: Way): string {
-  return [
-    station(start),
-    ...moves.map((m) => (m.type === 'line' ? station(m.to) : `round ${station(m.centre)} to ${station(m.to)}`)),
-  ].join(' → ');
+  const one = (m: Way['moves'][number]) =>
+    m.type === 'line' ? station(m.to) : `${m.ccw ? 'left' : 'right'} round ${station(m.centre)} to ${station(m.to)}`;
+  return [station(start), ...moves.map(one)].join(' → ');
 }
 
 export function depthWords(p: PassRow): string {

@@ -46,6 +46,11 @@ const SHANK_GRIPS = {
   'set-screw': 'a screw on the flat of the shank: it turns with the spindle and cannot be drawn out',
 } as const;
 
+const DIAL_UNITS = {
+  mm: 'millimetres',
+  in: 'inches',
+} as const;
+
 const JAW_FACES = {
   smooth: 'ground flat',
   serrated: 'with teeth that bite: marks the work, holds on less height',
@@ -109,6 +114,17 @@ export const machine = map(
       words(CONTROLS, 'What moves the axes. Hands mill conventionally, never climbing.', {
         fallback: 'program',
       }),
+    ),
+    dials: optional(
+      map(
+        {
+          turn: length('How far one turn of a hand wheel moves the table.', { example: '4' }),
+          divisions: number('Marks round a dial.'),
+          unit: optional(words(DIAL_UNITS, 'What the dials count in.', { fallback: 'the units of the shop file' })),
+        },
+        'The hand wheels’ dials, for a machine without a read-out: a sheet then tells turns and marks.',
+        { example: '{ turn: 4, divisions: 80 }' },
+      ),
     ),
     tapping: optional(words(TAPPING, 'How threads are tapped on it.', { fallback: 'hand' })),
     backlash: optional(

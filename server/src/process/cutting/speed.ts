@@ -3,7 +3,9 @@
  * A spindle with steps is set to the nearest one below.
  */
 
-import type { Machine, ToolMaterial } from '../../model/shop-model';
+import type { Machine, Tool, ToolMaterial } from '../../model/shop-model';
+import { TOOL_KINDS_BY_NAME } from '../../model/tool-kinds';
+import type { ToolForm } from '../../model/tool-kinds/kind';
 import { type CutMaterial, coolingOf, cuttingOf, drillingOf } from '../../tables/cutting';
 import { CARBIDE_DRILLS } from '../../tables/plunging.data';
 import { ROUNDING } from '../../tolerance';
@@ -26,7 +28,34 @@ export interface Turning {
   readonly rpm: number;
   /** Before the spindle had its say. */
   readonly wantedRpm: number;
-  readonly limitedBy: 'range' | 'revolutions' | 'slowest' | 'step' | 'tool';
+  readonly limitedBy: 'range' | 'revolutions' | 'slowest' | 'step' | 'tool' | 'unasked';
+}
+
+/** What of a tool bears on how fast it may turn. */
+interface Turned {
+  readonly kind?: Tool['kind'];
+  readonly mostRpm?: number;
+}
+
+/** A highest speed that nobody told: at most this until it was asked for. Common practice, no source. */
+const UNASKED_RPM = 800;
+/** Wide or out of balance, they have a highest speed of their own. Common practice, no source. */
+const HAVE_HIGHEST: ReadonlySet<ToolForm> = new Set<ToolForm>(['face', 'bore', 'saw']);
+
+function asksFirst({ kind, mostRpm }: Turned): boolean {
+  return mostRpm === undefined && kind !== undefined && HAVE_HIGHEST.has(TOOL_KINDS_BY_NAME[kind].form);
+}
+
+/** It turns as fast as a tool may of which nobody told the highest speed. */
+export function isUnasked(rpm: number, tool: Turned): boolean {
+  return asksFirst(tool) && rpm >= UNASKED_RPM;
+}
+
+/** What this machine can be set to: the step below, or two digits, rounded down; never slower than the spindle turns. */
+export function settable(rpm: number, { stepsRpm, rpm: [least] }: Machine): number {
+  if (stepsRpm && stepsRpm.length > 0) return stepBelow(stepsRpm, rpm);
+  const digit = 10 ** (Math.floor(Math.log10(rpm) + 1e-12) - 1);
+  return Math.max(least, Math.floor(rpm / digit + 1e-9) * digit);
 }
 
 /** Revolutions for a diameter within a speed range (m/min), within what the spindle turns and the tool may. */
@@ -35,14 +64,14 @@ export function turning(
   diameterMm: number,
   machine: Machine,
   material: CutMaterial,
-  tool: { readonly mostRpm?: number } = {},
+  tool: Turned = {},
 ): Turning {
   const wanted = range[0] + (range[1] - range[0]) * coolingOf(material, machine.coolant).speedShare;
   const wantedRpm = rpmOf(wanted, diameterMm);
   const [least, fastest] = machine.rpm;
-  const most = Math.min(fastest, tool.mostRpm ?? fastest);
+  const most = Math.min(fastest, tool.mostRpm ?? (asksFirst(tool) ? UNASKED_RPM : fastest));
   const within = Math.max(least, Math.min(most, wantedRpm));
-  const rpm = stepBelow(machine.stepsRpm, within);
+  const rpm = settable(within, machine);
   return {
     speedMPerMin: (rpm * Math.PI * diameterMm) / 1000,
     rpm,
@@ -52,9 +81,11 @@ export function turning(
         ? 'slowest'
         : within < wantedRpm * (1 - ROUNDING)
           ? most < fastest
-            ? 'tool'
+            ? tool.mostRpm === undefined
+              ? 'unasked'
+              : 'tool'
             : 'revolutions'
-          : rpm < within * (1 - ROUNDING)
+          : machine.stepsRpm && rpm < within * (1 - 1e-9)
             ? 'step'
             : 'range',
   };
@@ -62,7 +93,7 @@ export function turning(
 
 /** Turned slower than it was, at least as slow as `rpm` and no slower than the spindle can. */
 export function slowed(turned: Turning, rpm: number, diameterMm: number, machine: Machine): Turning {
-  const less = Math.min(turned.rpm, Math.max(machine.rpm[0], stepBelow(machine.stepsRpm, rpm)));
+  const less = Math.min(turned.rpm, Math.max(machine.rpm[0], settable(rpm, machine)));
   return { ...turned, rpm: less, speedMPerMin: (less * Math.PI * diameterMm) / 1000 };
 }
 

@@ -7,7 +7,7 @@ import { FORM_TAP_TORQUE, PLUNGES, TAP_FORCE } from '../../tables/plunging.data'
 import { type Conditions, drillFeedMm, drillingConditions, type LimitedBy } from '../cutting/conditions';
 import { boringLoad, tappingTorqueNm } from '../cutting/force';
 import { handTapMinutes, trialMinutes } from '../cutting/hands';
-import { drillSpeedRange, speedRange, stepBelow, type Turning, turning } from '../cutting/speed';
+import { drillSpeedRange, settable, speedRange, type Turning, turning } from '../cutting/speed';
 import { CAUTION, drillTime, tapTime } from '../cutting/time';
 import type { BoreCut, Plunge, Priced, Tapping } from './types';
 
@@ -73,7 +73,7 @@ export function tapped(operation: Tapping, material: Material, machine: Machine)
   const turned = turning(range, tool.diameterMm, machine, material, tool);
   // The feed is the pitch's: a machine that cannot follow turns slower.
   const most = (machine.feedMmPerMin ?? Number.POSITIVE_INFINITY) / pitchMm;
-  const slowed = turned.rpm > most ? Math.max(machine.rpm[0], stepBelow(machine.stepsRpm, most)) : turned.rpm;
+  const slowed = turned.rpm > most ? Math.max(machine.rpm[0], settable(most, machine)) : turned.rpm;
   const rpm = Math.min(turned.rpm, slowed);
   const limitedBy: LimitedBy = rpm < turned.rpm ? 'feed' : turned.limitedBy;
   return {

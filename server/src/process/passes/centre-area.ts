@@ -3,19 +3,17 @@
  * for later, off everything that stays and off what holds the work. Sections of the work as it is after the cut, from the
  * tip up, each moved in by how thick the tool is there.
  */
-
 import { chainLoops, regionsOfLoops } from '../../geometry/2d/assemble-loops';
 import { boundaryOf } from '../../geometry/2d/boolean';
 import { distanceTo, lengthOf, pointAt } from '../../geometry/2d/edge';
 import { type Sheet, sheetOf } from '../../geometry/2d/indexed-region';
-import { isInside, rectOf } from '../../geometry/2d/inside';
-import { regionEdges } from '../../geometry/2d/moments';
+import { isInside } from '../../geometry/2d/inside';
+import { loopArea, regionEdges, regionMoments } from '../../geometry/2d/moments';
 import { insetRegion } from '../../geometry/2d/offset';
 import { rectLoop } from '../../geometry/2d/shape-outline';
 import { plainStopsOf } from '../../geometry/solid/stops';
-import type { Box, Region, Vec3, Void } from '../../geometry/types';
-import type { AxisIndex } from '../../geometry/vector';
-import { ROUNDING, SAME } from '../../tolerance';
+import type { Box, Edge, Point2, Region, Vec3, Void } from '../../geometry/types';
+import { type AxisIndex, boxesNear } from '../../geometry/vector';
 import { crossOf } from '../stock';
 import { boxWithin } from '../stock/band';
 import type { Workpiece } from '../stock/types';
@@ -53,13 +51,26 @@ export function planeOf({ Z }: ReadOut): readonly [AxisIndex, AxisIndex] {
 /** Clear of the work on the outside by so much more than its own radius, mm. */
 const CLEAR_MM = 2;
 /** How far the axis may stand nearer where a cutter fills what it makes, mm. */
-export const SLACK_MM = 0.004;
+export const SLACK_MM = 0.02;
 
 /**
  * Areas in the plane of the section (`planeOf`), those that make something of the volume; none where the cutter does not
  * get in. Undefined where outlines cannot be followed.
  */
 export function centreAreas(v: Void, cutting: Cutting, around: Around): readonly Region[] | undefined {
+  return fromSections(v, cutting, around) ?? fromOutline(v, cutting, around);
+}
+
+/** Inside its own outline a cutter meets nothing that stays: where nothing that holds the work stands higher. */
+function fromOutline(v: Void, { stages, leaveMm, tipZ }: Cutting, around: Around): readonly Region[] | undefined {
+  const [a, b] = planeOf(around.readOut);
+  const { Z } = around.readOut;
+  const near = around.obstacles.filter((o) => boxesNear(o.box, v.bounds, 0));
+  if (standing(Z.zeroMm + Z.sign * tipZ, { ...around, obstacles: near }).length > 0) return undefined;
+  return insetRegion(seenFromAbove(v, a, b), Math.max(...stages.map((s) => s.radiusMm)) + leaveMm);
+}
+
+function fromSections(v: Void, cutting: Cutting, around: Around): readonly Region[] | undefined {
   const { stages, leaveMm } = cutting;
   const [a, b] = planeOf(around.readOut);
   const widest = Math.max(...stages.map((s) => s.radiusMm));
@@ -89,10 +100,11 @@ export function centreAreas(v: Void, cutting: Cutting, around: Around): readonly
 }
 
 /** Of the volume's outline, the share that a cutter's full width passes over, seen at a grid of places. */
-export function coveredShare(v: Void, areas: readonly Region[], radiusMm: number, readOut: ReadOut): number {
+export function coveredShare(v: Void, areas: readonly Region[], radiusMm: number, { readOut, before }: Around): number {
   const [a, b] = planeOf(readOut);
+  const { min, max } = metal(v, before);
   const outline = seenFromAbove(v, a, b);
-  const { u0, v0, u1, v1 } = rectOf(outline.outer.edges);
+  const [u0, v0, u1, v1] = [min[a], min[b], max[a], max[b]];
   const around = areas.map((area) => ({ area, edges: regionEdges(area) }));
   let [all, met] = [0, 0];
   for (let i = 0; i < GRID; i++)
@@ -109,7 +121,7 @@ const GRID = 17;
 /** The box round what of a volume is metal yet: the volume's own where that cannot be seen. */
 function metal(v: Void, before: Workpiece): Box {
   const box = boxWithin(before, v.bounds);
-  return ([0, 1, 2] as const).every((i) => box.max[i] - box.min[i] > SAME) ? box : v.bounds;
+  return ([0, 1, 2] as const).every((i) => box.max[i] - box.min[i] > 1e-6) ? box : v.bounds;
 }
 const HAIR_MM = 0.01;
 
@@ -128,50 +140,109 @@ function freeOf(
   const end = toMm ?? nextMm;
   const low = at(tipZ + fromMm);
   const high = end === undefined ? top : at(Math.min((top - Z.zeroMm) * Z.sign, tipZ + end));
-  const met = (high - low) * Z.sign > SAME ? metBetween(Math.min(low, high), Math.max(low, high), around) : [];
+  const met = (high - low) * Z.sign > 1e-6 ? metBetween(Math.min(low, high), Math.max(low, high), around) : [];
   if (!met) return undefined;
   const sheets = [...met, ...standing(low, around)];
   if (sheets.length === 0) return [bound];
   const loops = chainLoops(boundaryOf([sheetOf(regionEdges(bound))], sheets));
-  return loops && regionsOfLoops(loops);
+  return (loops && regionsOfLoops(loops)) ?? oneByOne(bound, sheets);
 }
 
-/** The work as it is afterwards, between two heights of the part. */
-function metBetween(low: number, high: number, { readOut: { Z }, after }: Around): readonly Sheet[] | undefined {
-  const sheets: Sheet[] = [];
+/** Taken off one after the other: where outlines that lie on each other cannot be followed all at once. */
+function oneByOne(bound: Region, sheets: readonly Sheet[]): readonly Region[] | undefined {
+  let free: readonly Region[] | undefined = [bound];
+  for (const sheet of sheets) {
+    if (!free || free.length === 0) return free;
+    const own: Sheet = sheetOf(free.flatMap((r) => regionEdges(r)));
+    const loops = chainLoops(boundaryOf([own], [sheet]));
+    free = loops && regionsOfLoops(loops);
+  }
+  return free;
+}
+
+/** The work as it is afterwards, between two heights of the part: only what no section further down has already. */
+function metBetween(from: number, to: number, { readOut: { Z }, after }: Around): readonly Sheet[] | undefined {
+  const { min, max } = after.body.box;
+  const [low, high] = [Math.max(from, min[Z.axis]), Math.min(to, max[Z.axis])];
+  if (high - low < 1e-6) return [];
   const stops = plainStopsOf(after.voids, Z.axis, low, high);
-  for (let k = 0; k + 1 < stops.length; k++) {
-    if (stops[k + 1]! - stops[k]! < SAME) continue;
-    for (const at of levelsIn(stops[k]!, stops[k + 1]!, after, Z.axis)) {
-      const { regions } = crossOf(after, Z.axis, at);
-      if (!regions) return undefined;
-      if (regions.length > 0)
-        sheets.push(
-          sheetOf(
-            regions.flatMap((r) => regionEdges(r)),
-            true,
-          ),
-        );
-    }
+  const levels = stops
+    .slice(1)
+    .flatMap((end, k) => (end - stops[k]! < 1e-6 ? [] : levelsIn(stops[k]!, end, after, Z.axis)))
+    .sort((a, b) => (a - b) * Z.sign);
+  const open = after.body.form === 'box' || after.body.axis === Z.axis;
+  const taken: (readonly Void[])[] = [];
+  const sheets: Sheet[] = [];
+  const seen: (readonly Edge[])[] = [];
+  for (const at of levels) {
+    const here = after.voids.filter((v) => v.bounds.min[Z.axis] < at && v.bounds.max[Z.axis] > at);
+    if (open && taken.some((below) => below.every((v) => isUpright(v, Z.axis) && here.includes(v)))) continue;
+    taken.push(here);
+    const { regions } = crossOf(after, Z.axis, at);
+    if (!regions) return undefined;
+    const edges = regions.flatMap((r) => regionEdges(r));
+    if (edges.length === 0 || seen.some((known) => isSame(known, edges))) continue;
+    seen.push(edges);
+    sheets.push(sheetOf(within(regions, (sheets.length + 1) * APART_MM), true));
   }
   return sheets;
 }
+
+/** Walls that go on from one height to the next would lie on each other, and nobody could follow them: so far apart they are, mm. */
+const APART_MM = 2e-4;
+
+/** Made anew a little smaller: then ends meet that rounding had set apart. */
+function within(regions: readonly Region[], byMm: number): readonly Edge[] {
+  return regions.flatMap(({ outer, holes }) => {
+    const clean = { outer, holes: holes.filter((h) => Math.abs(loopArea(h)) > SPECK_MM2) };
+    return (insetRegion(clean, byMm) ?? [clean]).flatMap((x) => regionEdges(x));
+  });
+}
+/** Loops that rounding left over are none, mm². */
+const SPECK_MM2 = 1e-4;
+
+function isSame(one: readonly Edge[], other: readonly Edge[]): boolean {
+  const near = (p: Point2, q: Point2) => Math.abs(p.u - q.u) < 1e-9 && Math.abs(p.v - q.v) < 1e-9;
+  return (
+    one.length === other.length &&
+    one.every((e, i) => e.type === other[i]!.type && near(e.a, other[i]!.a) && near(e.b, other[i]!.b))
+  );
+}
+
+/** Its section is the same at every height that it has: swept along the spindle, or a block. */
+function isUpright({ profile, frame, region }: Void, axis: AxisIndex): boolean {
+  if (profile.type !== 'straight') return false;
+  if (Math.abs(frame.w[axis]) > 1 - 1e-9) return true;
+  const square = [frame.u, frame.v].some((d) => Math.abs(d[axis]) > 1 - 1e-9);
+  const { outer, holes } = region;
+  return (
+    square &&
+    holes.length === 0 &&
+    outer.edges.length === 4 &&
+    outer.edges.every((e) => e.type === 'line' && (e.a.u === e.b.u || e.a.v === e.b.v))
+  );
+}
+
+const OFF_WORK_MM = 1.3e-3;
 
 /** What holds the work and stands higher than that. */
 function standing(low: number, { readOut, obstacles }: Around): readonly Sheet[] {
   const { Z } = readOut;
   const [a, b] = planeOf(readOut);
   return obstacles
-    .filter(({ box: o }) => (Z.sign > 0 ? o.max[Z.axis] - low : low - o.min[Z.axis]) > SAME)
-    .map(({ box: o }) => sheetOf(rectLoop(o.min[a], o.min[b], o.max[a], o.max[b]).edges, true));
+    .filter(({ box: o }) => (Z.sign > 0 ? o.max[Z.axis] - low : low - o.min[Z.axis]) > 1e-6)
+    .map(({ box: { min, max } }) => {
+      // Jaws lie on the work.
+      const by = OFF_WORK_MM;
+      return sheetOf(rectLoop(min[a] + by, min[b] + by, max[a] - by, max[b] - by).edges, true);
+    });
 }
 
 /** Between two heights sections are all alike where sides are upright; else both ends and the middle tell. */
 function levelsIn(low: number, high: number, { voids }: Workpiece, axis: AxisIndex): readonly number[] {
-  const upright = (v: Void) => v.profile.type === 'straight' && Math.abs(v.frame.w[axis]) > 1 - ROUNDING;
-  const here = voids.filter((v) => v.bounds.max[axis] > low + SAME && v.bounds.min[axis] < high - SAME);
+  const here = voids.filter((v) => v.bounds.max[axis] > low + 1e-6 && v.bounds.min[axis] < high - 1e-6);
   const middle = (low + high) / 2;
-  if (here.every(upright)) return [middle];
+  if (here.every((v) => isUpright(v, axis))) return [middle];
   const hair = Math.min(HAIR_MM / 4, (high - low) / 8);
   return [low + hair, middle, high - hair];
 }
@@ -188,7 +259,7 @@ function shared(one: readonly Region[], other: readonly Region[]): readonly Regi
 function seenFromAbove(v: Void, a: AxisIndex, b: AxisIndex): Region {
   const { frame, region, bounds } = v;
   const w = 3 - a - b;
-  if (Math.abs(frame.w[w as AxisIndex]) < 1 - SAME)
+  if (Math.abs(frame.w[w as AxisIndex]) < 1 - 1e-6)
     return { outer: rectLoop(bounds.min[a], bounds.min[b], bounds.max[a], bounds.max[b]), holes: [] };
   const at = (u: number, q: number, k: AxisIndex) => frame.origin[k] + u * frame.u[k] + q * frame.v[k];
   const place = (p: { u: number; v: number }) => ({ u: at(p.u, p.v, a), v: at(p.u, p.v, b) });
@@ -218,9 +289,14 @@ function comesNear(area: Region, outline: Region, radiusMm: number): boolean {
   });
   return (
     looks.some(
-      (p) => isInside(outline, p.u, p.v) || own.some((e) => distanceTo(e, p.u, p.v) < radiusMm * (1 - SAME)),
+      (p) => isInside(outline, p.u, p.v) || own.some((e) => distanceTo(e, p.u, p.v) < radiusMm * (1 - 1e-6)),
     ) || own.some((e) => isInside(area, e.a.u, e.a.v))
   );
+}
+
+/** All of them together, mm². */
+export function areaOfAll(areas: readonly Region[]): number {
+  return areas.reduce((sum, r) => sum + regionMoments(r).area, 0);
 }
 
 /** A point of the section's plane in part axes, at a height of the read-out. */

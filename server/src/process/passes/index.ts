@@ -7,6 +7,7 @@ import { SAME } from '../../tolerance';
 import { toolFor } from '../access';
 import { shapeOf } from '../access/shape';
 import { stickoutOf } from '../cutting/bend';
+import type { Operation } from '../operations/types';
 import { timelineOf } from '../stock';
 import type { Cut, SetupInTime } from '../stock/types';
 import { machineOf } from '../workholding/forces';
@@ -15,6 +16,7 @@ import { type Asked, cutsIn } from './cuts-in-setup';
 import { filedLater } from './edges-later';
 import { heightsOf, holdingOf } from './holding';
 import type { Making } from './making';
+import { measuredIn, measuresOf } from './measures';
 import { readOutOf } from './read-out';
 import { passesOf } from './rows';
 import { type Touching, touchesOf } from './touches';
@@ -48,7 +50,20 @@ function setupPasses(then: SetupInTime, count: number, asked: Asked): SetupPasse
   const square = setup.hold?.type !== 'angle';
   const obstacles = seating?.obstacles ?? [];
   const { rows, zeros } = rowsOf(then, asked, { readOut, machine, touching, seatZ, square, obstacles });
-  return { setup, then, index, count, ...(machine && { machine }), readOut, holding, zeros, rows, measures: [] };
+  const measures = measuredIn(then, timelineOf(part, solid));
+  return {
+    setup,
+    then,
+    index,
+    count,
+    ...(machine && { machine }),
+    ...(machine?.dial && { dial: machine.dial }),
+    readOut,
+    holding,
+    zeros,
+    rows,
+    measures,
+  };
 }
 
 interface Ready extends Pick<Making, 'readOut' | 'seatZ' | 'square' | 'obstacles'> {
@@ -68,14 +83,41 @@ function rowsOf(then: SetupInTime, asked: Asked, { machine, touching, ...seen }:
     const outMm = (cut: Cut, tool: Tool) => outOf(cut, tool, then, asked);
     for (const pass of passesOf(entry, { ...seen, asked, machine, outMm })) {
       number += 1;
-      rows.push({ kind: 'pass', number, samePlace: isSamePlace(rows.at(-1), pass), ...pass });
+      rows.push({
+        kind: 'pass',
+        number,
+        samePlace: isSamePlace(
+          rows.findLast((r) => r.kind === 'pass'),
+          pass,
+        ),
+        ...pass,
+      });
       if (entry.cut) lastOf.set(entry.cut, number);
     }
+    // A size that a drill or reamer gives cannot be crept up on.
+    if (entry.cut?.feature && entry.steps.some((s) => CREPT.has(s.operation.does)))
+      rows.push(...measuresOf(entry.cut.feature).filter((m) => m.stops));
     if (entry.cut) rows.push(...filedLater(entry.cut, timelineOf(asked.part, asked.solid), asked.part));
   }
   const zeros = touchesOf(touching, (cut) => lastOf.get(cut) ?? 0);
-  return { rows: withTouches(rows, zeros, machine?.control === 'program'), zeros };
+  const swept = sweptFirst(zeros, then);
+  return { rows: [...swept, ...withTouches(rows, zeros, machine?.control === 'program')], zeros };
 }
+
+/** Good enough for a bore that is swept, all round, mm. Common practice, no source: 0.02. */
+const SWEPT_MM = 0.02;
+
+/** Bores that were cut in a set-up before: the work was unclamped since. */
+function sweptFirst(zeros: readonly Touch[], then: SetupInTime): readonly Row[] {
+  const bores = zeros.filter((t) => t.how === 'bore' && t.axis !== 'Z' && t.afterPass === 0);
+  const names = [...new Set(bores.map((t) => t.of))].filter((name) => !then.cuts.some((c) => c.name === name));
+  return names.map((of) => {
+    const at = (axis: 'X' | 'Y') => bores.find((t) => t.of === of && t.axis === axis)?.placeMm ?? 0;
+    return { kind: 'indicate', of, at: [at('X'), at('Y')], totalMm: SWEPT_MM };
+  });
+}
+
+const CREPT: ReadonlySet<Operation['does']> = new Set(['bore', 'finish']);
 
 /** As the shop says; else what the cut needs to keep clear, and no less than bending was worked out with. */
 function outOf(cut: Cut, tool: Tool, then: SetupInTime, { part, solid, shop }: Asked): number {
@@ -94,12 +136,15 @@ function isSamePlace(before: Row | undefined, pass: Pick<PassRow, 'where'>): boo
 
 /** Zeros where they can be touched first; each tool's length where it is put in. `kept`: the control keeps lengths. */
 function withTouches(rows: readonly Row[], zeros: readonly Touch[], kept: boolean): readonly Row[] {
-  const across = zeros.filter((t) => t.axis !== 'Z' && t.missing === undefined);
-  const height = zeros.find((t) => t.axis === 'Z');
+  const across = zeros.filter(
+    (t) => t.axis !== 'Z' && t.missing === undefined && !(t.how === 'bore' && t.afterPass === 0),
+  );
+  const heights = zeros.filter((t) => t.axis === 'Z');
   const out: Row[] = across.filter((t) => t.afterPass === 0).map((touch) => ({ kind: 'touch', touch }));
   let inSpindle: Tool | undefined;
   const measured = new Set<Tool>();
   for (const row of rows) {
+    const height = row.kind === 'pass' ? (heights.findLast((t) => t.afterPass < row.number) ?? heights[0]) : undefined;
     if (row.kind === 'pass' && height && row.tool !== inSpindle) {
       inSpindle = row.tool;
       if (!kept || !measured.has(row.tool)) out.push({ kind: 'touch z', tool: row.tool, touch: height });

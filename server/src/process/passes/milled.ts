@@ -1,21 +1,20 @@
 /** Passes of a cutter that goes along: over an area in layers, round walls, or over a face in strokes. */
-
-import { regionEdges } from '../../geometry/2d/moments';
 import type { Edge, Region, Void } from '../../geometry/types';
-import { ROUNDING, SAME } from '../../tolerance';
+import { homeOfTool } from '../../model/tool-kinds';
+import { HAIR, ROUNDING, SAME } from '../../tolerance';
 import { mayClimb } from '../cutting/hands';
 import type { Operation } from '../operations/types';
 import { FINISH_MM } from '../operations/widths';
 import { LEAST_STOCK_MM, stockLeft } from '../room';
 import type { Cut } from '../stock/types';
-import { type Around, type Cutting, centreAreas, coveredShare, planeOf, SLACK_MM } from './centre-area';
+import { type Around, areaOfAll, type Cutting, centreAreas, coveredShare, SLACK_MM } from './centre-area';
 import type { Step } from './cuts-in-setup';
 import { steppedDown, steppedOut } from './depths';
 import { strokesOver } from './facing-strokes';
 import type { Making, Shape } from './making';
-import { axisOf } from './sides';
 import { stagesOf } from './stages';
-import type { Way, Where } from './types';
+import { type Found, strippedOff } from './stripped';
+import type { Way } from './types';
 import { heightsIn, volumesOf } from './volumes';
 import { alongWalls, isThin, led, middleOf, roundAreas, wayAlong } from './ways';
 
@@ -41,18 +40,20 @@ export function milled(operation: Made, step: Step, later: readonly Step[], cut:
     const where = strokesOver(voids[0], operation, m);
     return { ...rest, where, tipsZ: steppedDown(topZ, floorZ, apMm), needsProgram: false };
   }
-  const closed = ('enters' in operation && operation.enters !== undefined) || cut.feature?.kind === 'hole';
+  const closed = 'enters' in operation && operation.enters !== undefined;
   const cutting = { stages: stagesOf(operation.tool, m.asked.shop), leaveMm: leavesMm, tipZ: floorZ, closed };
   const around: Around = { readOut, before: cut.before, after: cut.after, obstacles: m.obstacles };
   const tipZ = throughOr(floorZ, voids, cutting, around, m);
-  const at: Placed = { operation, voids, cutting: { ...cutting, tipZ }, around, cut, step, climbs };
+  const at = overFloor({ operation, voids, cutting: { ...cutting, tipZ }, around, cut, step, climbs });
   const { where, offs } = operation.does === 'finish' ? finishing(at) : clearing(at);
   const curved =
     where.type !== 'at' && where.type !== 'as drawn' && where.ways.some((w) => w.moves.some((x) => x.type === 'arc'));
-  const tips =
-    operation.seat === 'floor'
+  const disc = operation.does === 'slot' ? homeOfTool(operation.tool).disc(operation.tool) : undefined;
+  const tips = disc
+    ? sideBySide(topZ, floorZ, disc.thicknessMm)
+    : operation.seat === 'floor'
       ? [floorZ]
-      : steppedDown(topZ, tipZ, Math.max(apMm, (topZ - tipZ) / Math.ceil((topZ - floorZ) / apMm - ROUNDING)));
+      : stepsTo(topZ, at.cutting.tipZ, floorZ, apMm);
   return {
     ...rest,
     where,
@@ -61,6 +62,18 @@ export function milled(operation: Made, step: Step, later: readonly Step[], cut:
     ...(curved && handsInstead(operation, cut, leavesMm)),
     ...(offs && { offs }),
   };
+}
+
+/** A disc thinner than its slot goes along again, each time lower: from under the upper side down to the lower. */
+function sideBySide(topZ: number, floorZ: number, thickMm: number): readonly number[] {
+  const first = Math.max(floorZ, topZ - thickMm);
+  return first - floorZ < SAME ? [floorZ] : [first, ...steppedDown(first, floorZ, thickMm)];
+}
+
+/** As many steps as down to the floor itself: what goes on below work that is cut through adds none. */
+function stepsTo(topZ: number, tipZ: number, floorZ: number, apMm: number): readonly number[] {
+  const n = Math.max(1, Math.ceil((topZ - Math.max(tipZ, floorZ)) / apMm - ROUNDING));
+  return steppedDown(topZ, tipZ, Math.max(apMm, (topZ - tipZ) / n));
 }
 
 /** What stands on its walls afterwards: as much as a later cut of the same volume takes. */
@@ -85,9 +98,23 @@ function throughOr(
 ): number {
   if (Math.abs(floorZ - m.seatZ) > SAME) return floorZ;
   const size = (tipZ: number) =>
-    voids.map((v) => centreAreas(v, { ...cutting, tipZ }, around)?.flatMap((r) => regionEdges(r)).length).join();
+    voids.map((v) => areaOfAll(centreAreas(v, { ...cutting, tipZ }, around) ?? []).toFixed(3)).join();
   const lower = floorZ - THROUGH_MM;
   return size(lower) === size(floorZ) ? lower : floorZ;
+}
+
+/** Over the round of a floor that leaves it no room at the bottom; the cutter of that round goes down to it. */
+function overFloor(at: Placed): Placed {
+  const corner = at.cutting.stages[0]!.fromMm;
+  const rounds = at.voids.flatMap(({ profile }) => (profile.type === 'floor' ? [profile.radius] : []));
+  const by = Math.max(0, ...rounds) - corner;
+  if (by <= HAIR || at.voids.every((v) => coveredBy(v, at) > 0.5)) return at;
+  return { ...at, cutting: { ...at.cutting, tipZ: at.cutting.tipZ + by } };
+}
+
+function coveredBy(v: Void, { cutting, around }: Placed): number {
+  const found = centreAreas(v, cutting, around);
+  return found ? coveredShare(v, found, cutting.stages[0]!.radiusMm, around) : 0;
 }
 
 /** A cutter starts so far clear of the work. Common practice, no source. */
@@ -102,11 +129,7 @@ interface Placed {
   readonly step: Step;
   readonly climbs: boolean;
 }
-type Found = { readonly where: Where } & Pick<Shape, 'offs'>;
 const AS_DRAWN: Found = { where: { type: 'as drawn' } };
-
-/** A cutter that gets at less of what it makes has no room to leave anything: it fills it. */
-const GETS_AT = 0.2;
 
 interface Areas {
   readonly areas: readonly Region[];
@@ -127,30 +150,42 @@ function areasOf(at: Placed): Areas | undefined {
       continue;
     }
     const whole = centreAreas(v, { ...cutting, leaveMm: -SLACK_MM, closed: false }, around) ?? [];
-    lines.push(...found.map((r) => led(middleOf(r), whole, wallsOf(at).leadMm)));
+    lines.push(...found.map((r) => led(middleOf(r, SLACK_MM), whole, wallsOf(at).leadMm)));
   }
   return areas.length + lines.length > 0 ? { areas: distinct(areas), lines } : undefined;
 }
 
 /** With as much left as there is room for: less where it is tight, and nothing where the cutter fills it. */
 function bestOf(v: Void, { cutting, around }: Placed): readonly Region[] | undefined {
-  let best: readonly Region[] | undefined;
-  let most = 0;
   const { leaveMm } = cutting;
+  const covers = (found: readonly Region[] | undefined, t: Cutting) =>
+    found ? coveredShare(v, found, t.stages[0]!.radiusMm + Math.max(0, t.leaveMm) + BESIDE_MM, around) : 0;
+  const filling = { ...cutting, leaveMm: -SLACK_MM };
+  const open = centreAreas(v, filling, around);
+  const inside = centreAreas(v, { ...filling, closed: true }, around);
+  const most = Math.max(covers(open, filling), covers(inside, filling));
   const tries: readonly Cutting[] = [
     cutting,
+    // Where outlines touch just so they can be followed a hair beside that.
+    { ...cutting, leaveMm: leaveMm + BESIDE_MM },
     ...[leaveMm - TIGHT_MM, leaveMm / 2].filter((mm) => mm > 0).map((mm) => ({ ...cutting, leaveMm: mm })),
-    { ...cutting, leaveMm: -SLACK_MM, closed: true },
   ];
   for (const t of tries) {
     const found = centreAreas(v, t, around);
-    const share = found ? coveredShare(v, found, cutting.stages[0]!.radiusMm, around.readOut) : 0;
-    if (found && share > most + GETS_AT) [best, most] = [found, share];
-    if (most >= 1 - GETS_AT) break;
+    const share = covers(found, t);
+    const fills = found?.every((r) => isThin(r, 2 * SLACK_MM));
+    if (!fills && share > LEAST && share >= most - AS_GOOD) return found;
   }
-  return best;
+  if (most <= LEAST) return undefined;
+  const lines = inside?.length && inside.every((r) => isThin(r, 2 * SLACK_MM));
+  return lines && covers(inside, filling) >= most - AS_GOOD ? inside : open;
 }
+/** Shares of a volume that differ by no more are the same. */
+const AS_GOOD = 0.03;
 const TIGHT_MM = 0.02;
+const BESIDE_MM = 5e-4;
+/** A cutter that stays outside of what it should make does not get at it. */
+const LEAST = 0.3;
 
 /** Members that share an area have it once. */
 function distinct(areas: readonly Region[]): readonly Region[] {
@@ -188,7 +223,7 @@ function wallsOf({ cut, around, cutting, climbs, voids }: Placed) {
 
 function clearing(at: Placed): Found {
   const { operation, around, step, climbs } = at;
-  const strips = operation.does === 'rough' ? stripped(at) : undefined;
+  const strips = operation.does === 'rough' ? strippedOff(at.voids, wallsOf(at), at) : undefined;
   if (strips) return strips;
   const found = areasOf(at);
   if (!found) return AS_DRAWN;
@@ -197,41 +232,6 @@ function clearing(at: Placed): Found {
   const stepMm = step.priced?.milling?.aeMm ?? operation.tool.diameterMm / 2;
   const ways = [...roundAreas(found.areas, around.readOut, climbs)];
   return { where: { type: 'over', ways, stepMm } };
-}
-
-/** Along one straight wall: a stroke for each width that a pass takes, from outside in. */
-function stripped(at: Placed): Found | undefined {
-  const { voids, cutting, around, step, cut } = at;
-  const [v] = voids;
-  const aeMm = step.priced?.milling?.aeMm;
-  if (voids.length !== 1 || !v || !aeMm) return undefined;
-  const areas = centreAreas(v, cutting, around);
-  const ways = areas && alongWalls(areas, wallsOf(at));
-  const [only] = ways ?? [];
-  if (ways?.length !== 1 || only?.moves.length !== 1 || only.moves[0]!.type !== 'line') return undefined;
-  const { readOut } = around;
-  const along = only.start[0] === only.moves[0]!.to[0] ? 'Y' : 'X';
-  const across = along === 'X' ? 'Y' : 'X';
-  const i = readOut[across].axis;
-  const wideMm = v.bounds.max[i] - v.bounds.min[i] - cutting.leaveMm;
-  if (wideMm <= 0) return undefined;
-  const n = Math.max(1, Math.ceil(wideMm / aeMm - ROUNDING));
-  const k = across === 'X' ? 0 : 1;
-  const wall = only.start[k];
-  const [a, b] = planeOf(readOut);
-  const middle = (v.bounds.min[i] + v.bounds.max[i] - 2 * readOut[across].zeroMm) * 0.5 * readOut[across].sign;
-  // The axis stands on the side of what is taken.
-  const out = i === a || i === b ? Math.sign(wall - middle) || 1 : 1;
-  const strokes = steppedOut(0, wideMm, wideMm / n).map((done) => {
-    const place = wall + out * (wideMm - done);
-    const moved = (s: readonly [number, number]) => (k === 0 ? ([place, s[1]] as const) : ([s[0], place] as const));
-    return { start: moved(only.start), moves: [{ type: 'line' as const, to: moved(only.moves[0]!.to) }] };
-  });
-  const face = cut.face && axisOf(readOut, cut.face).name;
-  return {
-    where: { type: 'along', ways: strokes },
-    ...(face && face !== 'Z' && { offs: { axis: face, mm: strokes.map(() => wideMm / n) } }),
-  };
 }
 
 /** A circle, where hands cannot drive one: a boring head, a millimetre across at a time. */

@@ -5,11 +5,12 @@ import { pointLengthMm } from '../../tables/drill-point';
 import { SAME } from '../../tolerance';
 import { pointBelowMm } from '../cutters';
 import type { Operation, Plunge } from '../operations/types';
+import { boxWithin } from '../stock/band';
 import type { Cut } from '../stock/types';
 import type { Step } from './cuts-in-setup';
 import { steppedOut } from './depths';
 import type { Making, Shape } from './making';
-import { stationOf } from './read-out';
+import { rangeOf, stationOf } from './read-out';
 import type { Look, ReadOut, Station } from './types';
 import { heightsIn, volumesOf } from './volumes';
 
@@ -25,7 +26,8 @@ export function plunged(operation: Made, { priced }: Step, cut: Cut, { readOut, 
   const own = voids.length > 0 ? voids : cut.removes;
   const [floorZ, topZ] = heightsIn(own, cut, readOut);
   const places = own.map((v) => middleOf(v, readOut));
-  const tip = tipOf(operation, cut, floorZ, topZ);
+  const spots = operation.does === 'spot';
+  const tip = spots ? surfaceZ(own, cut, readOut) - operation.depthMm : tipOf(operation, cut, floorZ, topZ);
   const lift = priced?.peckMm;
   return {
     direction: 'down',
@@ -42,7 +44,6 @@ export function plunged(operation: Made, { priced }: Step, cut: Cut, { readOut, 
 function tipOf(o: Made, cut: Cut, floorZ: number, topZ: number): number {
   const hole = cut.feature?.kind === 'hole' ? cut.feature : undefined;
   const flat = hole?.bottom === 'flat' && !hole.depth.through;
-  if (o.does === 'spot') return topZ - o.depthMm;
   // Down until its cone is as wide as the seat; from there its tip is as much lower.
   if (o.does === 'countersink') return topZ - sunkMm(o);
   if (o.does === 'tap') {
@@ -73,6 +74,18 @@ function looksOf(o: Made, isThrough: boolean): readonly Look[] {
 
 function middleOf({ bounds: { min, max } }: Void, readOut: ReadOut): Station {
   return stationOf(readOut, [(min[0] + max[0]) / 2, (min[1] + max[1]) / 2, (min[2] + max[2]) / 2]);
+}
+
+/** Of what stands over a hole yet: a seat that is cut later begins higher than the hole. */
+function surfaceZ(voids: readonly Void[], cut: Cut, { Z }: ReadOut): number {
+  const { box } = cut.before.body;
+  const tops = voids.map(({ bounds }) => {
+    const [min, max] = [[...bounds.min], [...bounds.max]] as [[number, number, number], [number, number, number]];
+    if (Z.sign > 0) max[Z.axis] = box.max[Z.axis];
+    else min[Z.axis] = box.min[Z.axis];
+    return rangeOf(Z, boxWithin(cut.before, { min, max }))[1];
+  });
+  return Math.max(...tops);
 }
 
 /** A bore that comes in two pieces is one place. */

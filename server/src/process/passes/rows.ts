@@ -17,7 +17,7 @@ export function passesOf(entry: EntryCuts, m: Making): readonly Pass[] {
     const { operation, priced } = step;
     if (operation.does === 'missing' || !priced || step.missing !== undefined) return [];
     if (EDGED.has(operation.does) && !cut.removes.some((v) => isThereNow(v, cut))) return [];
-    const speed = speedOf(priced, operation.tool, m.machine);
+    const speed = speedOf(priced, m.machine);
     const base = {
       of: [entry.entry.name],
       operation,

@@ -38,7 +38,17 @@ export interface Touching {
 
 /** `firstAfter`: the number of the last pass of a cut. */
 export function touchesOf(x: Touching, firstAfter: (cut: Cut) => number): readonly Touch[] {
-  return (['X', 'Y', 'Z'] as const).map((name) => touchOf(name, x, firstAfter));
+  const all = (['X', 'Y', 'Z'] as const).map((name) => touchOf(name, x, firstAfter));
+  const lowered = all.flatMap((t) => (t.how === 'top' ? (faced(t, x, firstAfter) ?? []) : []));
+  return [...all, ...lowered];
+}
+
+/** Tools that are put in after the top was faced come down on the finished one. */
+function faced(t: Touch, { then, part, readOut }: Touching, firstAfter: (cut: Cut) => number): Touch | undefined {
+  const cut = then.cuts.findLast((c) => facesTakenOff(c, part).includes(then.up!));
+  if (!cut || t.afterPass > 0) return undefined;
+  const placeMm = shownTop(cut.after, then, readOut);
+  return { ...t, placeMm, showsMm: placeMm + t.tipMm, afterPass: firstAfter(cut) };
 }
 
 function touchOf(name: ReadOutAxis, x: Touching, firstAfter: (cut: Cut) => number): Touch {

@@ -244,14 +244,6 @@ export interface MissingRow {
 
 export type Row = PassRow | MeasureRow | IndicateRow | TouchRow | TouchZRow | FileRow | MissingRow;
 
-/** Turns and divisions of a dial for hand wheels without a read-out. */
-export interface Dial {
-  readonly unit: 'mm' | 'in';
-  /** Of travel for each full turn, and for each mark, mm. */
-  readonly turnMm: number;
-  readonly markMm: number;
-}
-
 /** One set-up as ordered rows. */
 export interface SetupPasses {
   readonly setup: Setup;
@@ -261,7 +253,8 @@ export interface SetupPasses {
   readonly count: number;
   readonly machine?: Machine;
   readonly readOut: ReadOut;
-  readonly dial?: Dial;
+  /** Of hand wheels: then places are told in turns and marks too. */
+  readonly dial?: NonNullable<Machine['dial']>;
   readonly holding: Holding;
   readonly zeros: readonly Touch[];
   readonly rows: readonly Row[];

@@ -1,10 +1,8 @@
 /** The ways of a cutter's axis as moves in read-out numbers: round the walls that a cut makes, or all over an area. */
-
 import { lengthOf, pointAt, reversedEdge, tangentAt } from '../../geometry/2d/edge';
 import { isInside } from '../../geometry/2d/inside';
 import { regionEdges } from '../../geometry/2d/moments';
 import type { Edge, Point2, Region } from '../../geometry/types';
-import { SAME } from '../../tolerance';
 import { isMaterial } from '../stock';
 import type { Workpiece } from '../stock/types';
 import { inPart } from './centre-area';
@@ -13,8 +11,11 @@ import type { Move, ReadOut, Station, Way } from './types';
 
 /** How far to either side of a wall is looked, mm. */
 const BESIDE_MM = 0.02;
+const SAME_MM = 1e-6;
+/** Shorter than what a read-out shows is no move, mm. */
+const LEAST_MOVE_MM = 0.02;
 
-interface Walls {
+export interface Walls {
   readonly readOut: ReadOut;
   readonly before: Workpiece;
   readonly after: Workpiece;
@@ -39,7 +40,7 @@ export function alongWalls(areas: readonly Region[], walls: Walls): readonly Way
 /** Straight on at both ends, where there is room: a cutter comes in from beside its wall, and leaves it. */
 export function led(chain: readonly Edge[], areas: readonly Region[], byMm: number): readonly Edge[] {
   const [first, last] = [chain[0]!, chain.at(-1)!];
-  if (Math.hypot(first.a.u - last.b.u, first.a.v - last.b.v) < SAME) return chain;
+  if (Math.hypot(first.a.u - last.b.u, first.a.v - last.b.v) < SAME_MM) return chain;
   const beyond = (e: Edge, end: Point2, sign: 1 | -1): Point2 | undefined => {
     const d = tangentAt(e, end);
     const at = (mm: number) => ({ u: end.u + sign * d.u * mm, v: end.v + sign * d.v * mm });
@@ -103,7 +104,7 @@ function wayOf(edges: readonly Edge[], readOut: ReadOut, climbs: boolean): Way {
   // Seen mirrored, the area lies to the right.
   const order = climbs === mirrored ? [...edges].reverse().map(reversedEdge) : edges;
   const moves = order
-    .filter((e) => lengthOf(e) > SAME)
+    .filter((e) => lengthOf(e) > LEAST_MOVE_MM)
     .map((e): Move => {
       if (e.type === 'line') return { type: 'line', to: toStation(e.b) };
       return { type: 'arc', to: toStation(e.b), centre: toStation(e.centre), ccw: e.ccw !== mirrored };
@@ -132,7 +133,7 @@ function isStraight(a: Station, b: Station, c: Station): boolean {
     [b[0] - a[0], b[1] - a[1]],
     [c[0] - b[0], c[1] - b[1]],
   ] as const;
-  return Math.abs(p[0] * q[1] - p[1] * q[0]) < SAME && p[0] * q[0] + p[1] * q[1] > 0;
+  return Math.abs(p[0] * q[1] - p[1] * q[0]) < 1e-6 && p[0] * q[0] + p[1] * q[1] > 0;
 }
 
 /** In the order that it has. */
@@ -161,16 +162,26 @@ function areaOf(edges: readonly Edge[]): number {
   }, 0);
 }
 
-/** The middle line of a thin loop: from one far end to the other. */
-export function middleOf(area: Region): readonly Edge[] {
+/** The middle line of a thin loop, `halfMm` from both its sides: from one far end to the other. */
+export function middleOf(area: Region, halfMm: number): readonly Edge[] {
   const edges = area.outer.edges.filter((e) => lengthOf(e) > 0.1);
   const total = edges.reduce((sum, e) => sum + lengthOf(e), 0);
   const half: Edge[] = [];
   let way = 0;
   for (const e of edges) {
     if (half.length > 0 && way + lengthOf(e) / 2 > total / 2) break;
-    half.push(e);
+    half.push(moved(e, halfMm));
     way += lengthOf(e);
   }
   return half;
+}
+
+/** To its left. */
+function moved(e: Edge, byMm: number): Edge {
+  const beside = (p: Point2): Point2 => {
+    const d = tangentAt(e, p);
+    return { u: p.u - d.v * byMm, v: p.v + d.u * byMm };
+  };
+  const ends = { a: beside(e.a), b: beside(e.b) };
+  return e.type === 'line' ? { ...e, ...ends } : { ...e, ...ends, radius: e.radius + (e.ccw ? -byMm : byMm) };
 }

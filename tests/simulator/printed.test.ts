@@ -1,0 +1,73 @@
+/**
+ * Sheets carried out as printed, read-out values included: the part comes out, and every zero is touched where it is. Ten
+ * drawn parts; more with SCRIBELINE_PRINTED=NUMBER.
+ */
+import assert from 'node:assert/strict';
+import { readdirSync } from 'node:fs';
+import { resolve } from 'node:path';
+import fc from 'fast-check';
+import type { Shop } from '../../server/src/model/shop-model';
+import { planOf } from '../../server/src/planning/plan';
+import { checkPart, checkShop } from '../../server/src/rules/check';
+import { markdownSheet } from '../../server/src/sheet/markdown';
+import { SHOP } from './defects';
+import { partText } from './generate';
+import { campus, gimbal } from './parts';
+import { carryOut } from './printed';
+
+const FOLDER = resolve(__dirname, '../../examples/gimbal/parts');
+const WANTED = Number(process.env.SCRIBELINE_PRINTED ?? 10);
+/** Of so many drawn parts one may have a cut that its sheet tells without places. */
+const ONE_IN = 20;
+
+async function printed(text: string, shop: Shop) {
+  const checked = checkPart(text, shop);
+  const request = { checked, file: 'p.part.yaml', mark: '0', creator: 'test', when: new Date(0) };
+  const { bytes } = await markdownSheet.write(request);
+  const setups = checked.part.setups ?? planOf(checked)!.setups.map((s) => s.setup);
+  return { markdown: new TextDecoder().decode(bytes), part: { ...checked.part, setups } };
+}
+
+describe('the gimbal’s sheets, carried out as printed', function () {
+  this.timeout(240_000);
+  for (const file of readdirSync(FOLDER))
+    it(file, async () => {
+      const { markdown, part } = await printed(gimbal('parts', file), campus);
+      const { excess, gouged, left, touches, rubbed } = carryOut(markdown, part, campus, 0.8);
+      const lettering = left.filter((l) => !l.includes('engrave'));
+      assert.deepEqual({ touches, lettering, rubbed }, { touches: [], lettering: [], rubbed: [] });
+      assert.deepEqual([excess.volumeMm3, gouged.volumeMm3], [0, 0], JSON.stringify({ excess, gouged }));
+    });
+
+  it('a place that is printed wrong is seen', async () => {
+    const { markdown, part } = await printed(gimbal('parts', 'bearing-block.part.yaml'), campus);
+    const wrong = markdown.replace('X 68.00 Y 49.00 → X 68.00', 'X 66.00 Y 49.00 → X 66.00');
+    assert.notEqual(wrong, markdown);
+    assert.ok(carryOut(wrong, part, campus, 0.8).gouged.volumeMm3 > 0);
+    const zero = markdown.replaceAll('Y 45.00', 'Y 44.00');
+    assert.ok(carryOut(zero, part, campus, 0.8).touches.length > 0);
+  });
+});
+
+describe('sheets of drawn parts, carried out as printed', () => {
+  it(`${WANTED} parts without an error come out right`, async function () {
+    this.timeout(WANTED * 8000);
+    const { shop } = checkShop(SHOP);
+    let made = 0;
+    let untold = 0;
+    for (const text of fc.sample(partText, { numRuns: WANTED * 6, seed: 4 })) {
+      const { findings } = checkPart(text, shop);
+      if (findings.some((f) => f.severity === 'error' || f.rule === 'setup/unassigned')) continue;
+      const { markdown, part } = await printed(text, shop);
+      const { excess, gouged, left, touches, rubbed } = carryOut(markdown, part, shop, 0.5);
+      if (left.length > 0) untold += 1;
+      else {
+        const told = JSON.stringify({ excess, gouged, touches, rubbed });
+        assert.ok(excess.volumeMm3 === 0 && gouged.volumeMm3 === 0 && touches.length === 0, `${told}\n${text}`);
+      }
+      if (++made === WANTED) break;
+    }
+    assert.equal(made, WANTED);
+    assert.ok(untold <= 1 + WANTED / ONE_IN, `${untold} of ${made} have a cut without places`);
+  });
+});
