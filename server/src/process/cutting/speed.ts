@@ -8,7 +8,7 @@ import { TOOL_KINDS_BY_NAME } from '../../model/tool-kinds';
 import type { ToolForm } from '../../model/tool-kinds/kind';
 import { type CutMaterial, coolingOf, cuttingOf, drillingOf } from '../../tables/cutting';
 import { CARBIDE_DRILLS } from '../../tables/plunging.data';
-import { ROUNDING } from '../../tolerance';
+import { DIGITS, ROUNDING } from '../../tolerance';
 
 /** The speed range for a cutter material, m/min; carbide's where the other has none. */
 export function speedRange(material: CutMaterial, cutter: ToolMaterial): readonly [number, number] {
@@ -54,8 +54,8 @@ export function isUnasked(rpm: number, tool: Turned): boolean {
 /** What this machine can be set to: the step below, or two digits, rounded down; never slower than the spindle turns. */
 export function settable(rpm: number, { stepsRpm, rpm: [least] }: Machine): number {
   if (stepsRpm && stepsRpm.length > 0) return stepBelow(stepsRpm, rpm);
-  const digit = 10 ** (Math.floor(Math.log10(rpm) + 1e-12) - 1);
-  return Math.max(least, Math.floor(rpm / digit + 1e-9) * digit);
+  const digit = 10 ** (Math.floor(Math.log10(rpm) + DIGITS) - 1);
+  return Math.max(least, Math.floor(rpm / digit + ROUNDING) * digit);
 }
 
 /** Revolutions for a diameter within a speed range (m/min), within what the spindle turns and the tool may. */
@@ -85,7 +85,7 @@ export function turning(
               ? 'unasked'
               : 'tool'
             : 'revolutions'
-          : machine.stepsRpm && rpm < within * (1 - 1e-9)
+          : machine.stepsRpm && rpm < within * (1 - ROUNDING)
             ? 'step'
             : 'range',
   };

@@ -14,6 +14,7 @@ import { rectLoop } from '../../geometry/2d/shape-outline';
 import { plainStopsOf } from '../../geometry/solid/stops';
 import type { Box, Edge, Point2, Region, Vec3, Void } from '../../geometry/types';
 import { type AxisIndex, boxesNear } from '../../geometry/vector';
+import { ROUNDING, SAME } from '../../tolerance';
 import { crossOf } from '../stock';
 import { boxWithin } from '../stock/band';
 import type { Workpiece } from '../stock/types';
@@ -121,7 +122,7 @@ const GRID = 17;
 /** The box round what of a volume is metal yet: the volume's own where that cannot be seen. */
 function metal(v: Void, before: Workpiece): Box {
   const box = boxWithin(before, v.bounds);
-  return ([0, 1, 2] as const).every((i) => box.max[i] - box.min[i] > 1e-6) ? box : v.bounds;
+  return ([0, 1, 2] as const).every((i) => box.max[i] - box.min[i] > SAME) ? box : v.bounds;
 }
 const HAIR_MM = 0.01;
 
@@ -140,7 +141,7 @@ function freeOf(
   const end = toMm ?? nextMm;
   const low = at(tipZ + fromMm);
   const high = end === undefined ? top : at(Math.min((top - Z.zeroMm) * Z.sign, tipZ + end));
-  const met = (high - low) * Z.sign > 1e-6 ? metBetween(Math.min(low, high), Math.max(low, high), around) : [];
+  const met = (high - low) * Z.sign > SAME ? metBetween(Math.min(low, high), Math.max(low, high), around) : [];
   if (!met) return undefined;
   const sheets = [...met, ...standing(low, around)];
   if (sheets.length === 0) return [bound];
@@ -164,11 +165,11 @@ function oneByOne(bound: Region, sheets: readonly Sheet[]): readonly Region[] | 
 function metBetween(from: number, to: number, { readOut: { Z }, after }: Around): readonly Sheet[] | undefined {
   const { min, max } = after.body.box;
   const [low, high] = [Math.max(from, min[Z.axis]), Math.min(to, max[Z.axis])];
-  if (high - low < 1e-6) return [];
+  if (high - low < SAME) return [];
   const stops = plainStopsOf(after.voids, Z.axis, low, high);
   const levels = stops
     .slice(1)
-    .flatMap((end, k) => (end - stops[k]! < 1e-6 ? [] : levelsIn(stops[k]!, end, after, Z.axis)))
+    .flatMap((end, k) => (end - stops[k]! < SAME ? [] : levelsIn(stops[k]!, end, after, Z.axis)))
     .sort((a, b) => (a - b) * Z.sign);
   const open = after.body.form === 'box' || after.body.axis === Z.axis;
   const taken: (readonly Void[])[] = [];
@@ -202,7 +203,7 @@ function within(regions: readonly Region[], byMm: number): readonly Edge[] {
 const SPECK_MM2 = 1e-4;
 
 function isSame(one: readonly Edge[], other: readonly Edge[]): boolean {
-  const near = (p: Point2, q: Point2) => Math.abs(p.u - q.u) < 1e-9 && Math.abs(p.v - q.v) < 1e-9;
+  const near = (p: Point2, q: Point2) => Math.abs(p.u - q.u) < ROUNDING && Math.abs(p.v - q.v) < ROUNDING;
   return (
     one.length === other.length &&
     one.every((e, i) => e.type === other[i]!.type && near(e.a, other[i]!.a) && near(e.b, other[i]!.b))
@@ -212,8 +213,8 @@ function isSame(one: readonly Edge[], other: readonly Edge[]): boolean {
 /** Its section is the same at every height that it has: swept along the spindle, or a block. */
 function isUpright({ profile, frame, region }: Void, axis: AxisIndex): boolean {
   if (profile.type !== 'straight') return false;
-  if (Math.abs(frame.w[axis]) > 1 - 1e-9) return true;
-  const square = [frame.u, frame.v].some((d) => Math.abs(d[axis]) > 1 - 1e-9);
+  if (Math.abs(frame.w[axis]) > 1 - ROUNDING) return true;
+  const square = [frame.u, frame.v].some((d) => Math.abs(d[axis]) > 1 - ROUNDING);
   const { outer, holes } = region;
   return (
     square &&
@@ -230,7 +231,7 @@ function standing(low: number, { readOut, obstacles }: Around): readonly Sheet[]
   const { Z } = readOut;
   const [a, b] = planeOf(readOut);
   return obstacles
-    .filter(({ box: o }) => (Z.sign > 0 ? o.max[Z.axis] - low : low - o.min[Z.axis]) > 1e-6)
+    .filter(({ box: o }) => (Z.sign > 0 ? o.max[Z.axis] - low : low - o.min[Z.axis]) > SAME)
     .map(({ box: { min, max } }) => {
       // Jaws lie on the work.
       const by = OFF_WORK_MM;
@@ -240,7 +241,7 @@ function standing(low: number, { readOut, obstacles }: Around): readonly Sheet[]
 
 /** Between two heights sections are all alike where sides are upright; else both ends and the middle tell. */
 function levelsIn(low: number, high: number, { voids }: Workpiece, axis: AxisIndex): readonly number[] {
-  const here = voids.filter((v) => v.bounds.max[axis] > low + 1e-6 && v.bounds.min[axis] < high - 1e-6);
+  const here = voids.filter((v) => v.bounds.max[axis] > low + SAME && v.bounds.min[axis] < high - SAME);
   const middle = (low + high) / 2;
   if (here.every((v) => isUpright(v, axis))) return [middle];
   const hair = Math.min(HAIR_MM / 4, (high - low) / 8);
@@ -259,7 +260,7 @@ function shared(one: readonly Region[], other: readonly Region[]): readonly Regi
 function seenFromAbove(v: Void, a: AxisIndex, b: AxisIndex): Region {
   const { frame, region, bounds } = v;
   const w = 3 - a - b;
-  if (Math.abs(frame.w[w as AxisIndex]) < 1 - 1e-6)
+  if (Math.abs(frame.w[w as AxisIndex]) < 1 - SAME)
     return { outer: rectLoop(bounds.min[a], bounds.min[b], bounds.max[a], bounds.max[b]), holes: [] };
   const at = (u: number, q: number, k: AxisIndex) => frame.origin[k] + u * frame.u[k] + q * frame.v[k];
   const place = (p: { u: number; v: number }) => ({ u: at(p.u, p.v, a), v: at(p.u, p.v, b) });
@@ -289,7 +290,7 @@ function comesNear(area: Region, outline: Region, radiusMm: number): boolean {
   });
   return (
     looks.some(
-      (p) => isInside(outline, p.u, p.v) || own.some((e) => distanceTo(e, p.u, p.v) < radiusMm * (1 - 1e-6)),
+      (p) => isInside(outline, p.u, p.v) || own.some((e) => distanceTo(e, p.u, p.v) < radiusMm * (1 - SAME)),
     ) || own.some((e) => isInside(area, e.a.u, e.a.v))
   );
 }

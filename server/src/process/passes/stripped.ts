@@ -1,5 +1,6 @@
 /** What stands along one straight wall comes off in strokes, each as wide as a pass takes, from outside in. */
 import type { Void } from '../../geometry/types';
+import { ROUNDING, SAME } from '../../tolerance';
 import { boxWithin } from '../stock/band';
 import type { Cut } from '../stock/types';
 import { type Around, type Cutting, centreAreas } from './centre-area';
@@ -35,13 +36,13 @@ export function strippedOff(
   const [move] = only?.moves ?? [];
   if (ways?.length !== 1 || only?.moves.length !== 1 || move?.type !== 'line') return undefined;
   const { readOut } = around;
-  const k = Math.abs(only.start[0] - move.to[0]) < 1e-9 ? 0 : 1;
-  if (Math.abs(only.start[k] - move.to[k]) > 1e-9) return undefined;
+  const k = Math.abs(only.start[0] - move.to[0]) < ROUNDING ? 0 : 1;
+  if (Math.abs(only.start[k] - move.to[k]) > ROUNDING) return undefined;
   const [across, along] = k === 0 ? (['X', 'Y'] as const) : (['Y', 'X'] as const);
   const box = boxWithin(cut.before, v.bounds);
   const ends = [only.start[1 - k]!, move.to[1 - k]!].sort((p, q) => p - q);
   const [low, high] = rangeOf(readOut[along], box);
-  if (ends[0]! > low + 1e-6 || ends[1]! < high - 1e-6) return undefined;
+  if (ends[0]! > low + SAME || ends[1]! < high - SAME) return undefined;
   const [from, to] = rangeOf(readOut[across], box);
   // The wall is that end of what goes which the axis keeps its distance from.
   const wall = only.start[k];

@@ -1,5 +1,6 @@
 /** Which of the volumes that a cut takes in its set-up an operation makes, and how high they stand. */
 import type { Void, VoidRole } from '../../geometry/types';
+import { SAME } from '../../tolerance';
 import { leftOver } from '../access/facing';
 import type { Operation } from '../operations/types';
 import { boxWithin } from '../stock/band';
@@ -45,14 +46,14 @@ export function volumesOf(o: Made, cut: Cut, { Z }: ReadOut): readonly Void[] {
   const floor = (v: Void) => rangeOf(Z, v.bounds)[0];
   const wanted = floor(o.volume);
   const least = Math.min(...own.map((v) => Math.abs(floor(v) - wanted)));
-  return own.filter((v) => Math.abs(floor(v) - wanted) < least + 1e-6);
+  return own.filter((v) => Math.abs(floor(v) - wanted) < least + SAME);
 }
 
 /** Lowest and highest of volumes, where there is something to cut in them. */
 export function heightsIn(voids: readonly Void[], cut: Cut, { Z }: ReadOut): readonly [number, number] {
   const floors = voids.map((v) => rangeOf(Z, v.bounds)[0]);
   // Pieces in stock that was faced off are air.
-  const met = voids.map((v) => rangeOf(Z, boxWithin(cut.before, v.bounds))).filter(([low, high]) => high - low > 1e-6);
+  const met = voids.map((v) => rangeOf(Z, boxWithin(cut.before, v.bounds))).filter(([low, high]) => high - low > SAME);
   const tops = (met.length > 0 ? met : voids.map((v) => rangeOf(Z, v.bounds))).map((r) => r[1]);
   return [Math.min(...floors), Math.max(...tops)];
 }

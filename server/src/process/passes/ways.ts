@@ -3,6 +3,7 @@ import { lengthOf, pointAt, reversedEdge, tangentAt } from '../../geometry/2d/ed
 import { isInside } from '../../geometry/2d/inside';
 import { regionEdges } from '../../geometry/2d/moments';
 import type { Edge, Point2, Region } from '../../geometry/types';
+import { SAME } from '../../tolerance';
 import { isMaterial } from '../stock';
 import type { Workpiece } from '../stock/types';
 import { inPart } from './centre-area';
@@ -133,7 +134,7 @@ function isStraight(a: Station, b: Station, c: Station): boolean {
     [b[0] - a[0], b[1] - a[1]],
     [c[0] - b[0], c[1] - b[1]],
   ] as const;
-  return Math.abs(p[0] * q[1] - p[1] * q[0]) < 1e-6 && p[0] * q[0] + p[1] * q[1] > 0;
+  return Math.abs(p[0] * q[1] - p[1] * q[0]) < SAME && p[0] * q[0] + p[1] * q[1] > 0;
 }
 
 /** In the order that it has. */
