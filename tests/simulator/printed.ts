@@ -16,7 +16,7 @@ interface Path {
   readonly lines: readonly (readonly Point[])[];
   readonly fills: boolean;
 }
-export interface Pass {
+interface Pass {
   readonly tool: string;
   readonly does: string;
   readonly of: string;
@@ -35,7 +35,7 @@ interface Touched {
   readonly from?: string;
   readonly on: 'face' | 'parallel' | 'top' | 'bore';
 }
-export interface Setup {
+interface Setup {
   readonly up: Face;
   readonly axes: Readonly<Record<'X' | 'Y' | 'Z', Axis>>;
   readonly steps: readonly (
@@ -72,7 +72,7 @@ function plain(markdown: string): string {
     .replace(/\*\*/g, '');
 }
 
-export function readSheet(markdown: string): readonly Setup[] {
+function readSheet(markdown: string): readonly Setup[] {
   return markdown
     .split(/^## Set-up /m)
     .slice(1)
@@ -179,7 +179,7 @@ function arcOf(from: Point, to: Point, [cx, cy]: Point, left: boolean): readonly
   });
 }
 
-export interface Carried extends Report {
+interface Carried extends Report {
   /** What the sheet does not tell in places, or nothing on hand does. */
   readonly left: readonly string[];
   readonly touches: readonly string[];

@@ -6,7 +6,7 @@ import type { Machine, Mill, Tap } from '../../../server/src/model/shop-model';
 import { bendOf, stickoutOf } from '../../../server/src/process/cutting/bend';
 import { drillingConditions, millingConditions } from '../../../server/src/process/cutting/conditions';
 import { boringLoad, tappingTorqueNm } from '../../../server/src/process/cutting/force';
-import { speedRange, stepBelow, turning } from '../../../server/src/process/cutting/speed';
+import { settable, speedRange, turning } from '../../../server/src/process/cutting/speed';
 import { priceOf } from '../../../server/src/process/operations/priced';
 import { cutLine, speedText } from '../../../server/src/report/cuts';
 import { findMaterial } from '../../../server/src/tables/materials';
@@ -69,10 +69,11 @@ describe('coolant', () => {
 
 describe('the spindle', () => {
   it('with steps is set to the nearest below, or its slowest', () => {
-    assert.equal(stepBelow([100, 250, 620], 619), 250);
-    assert.equal(stepBelow([100, 250, 620], 620), 620);
-    assert.equal(stepBelow([100, 250, 620], 60), 100);
-    assert.equal(stepBelow(undefined, 619), 619);
+    const geared = { rpm: [100, 620], stepsRpm: [100, 250, 620] } as unknown as Parameters<typeof settable>[1];
+    assert.equal(settable(619, geared), 250);
+    assert.equal(settable(620, geared), 620);
+    assert.equal(settable(60, geared), 100);
+    assert.equal(settable(619, { ...geared, stepsRpm: [] }), 610);
     const machine = machineOf('rpm: [100, 2500], power: 1 kW, steps: [620, 100, 1250, 2500, 250]', ', coolant: flood');
     const turned = turning(speedRange(STEEL, 'hss'), 10, machine, STEEL);
     // 18 + 0.6 · 14 = 26.4 m/min: 840 rpm wanted.

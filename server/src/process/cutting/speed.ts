@@ -102,7 +102,7 @@ export function rpmOf(mPerMin: number, diameterMm: number): number {
 }
 
 /** The nearest step not over a speed, or the slowest; the speed itself on a spindle without steps. */
-export function stepBelow(steps: readonly number[] | undefined, rpm: number): number {
+function stepBelow(steps: readonly number[] | undefined, rpm: number): number {
   if (!steps || steps.length === 0) return rpm;
   const below = steps.filter((s) => s <= rpm * (1 + ROUNDING));
   return below.length > 0 ? Math.max(...below) : Math.min(...steps);

@@ -45,7 +45,7 @@ export interface Cutting {
 }
 
 /** The two axes across the spindle, in the order that sections have them. */
-export function planeOf({ Z }: ReadOut): readonly [AxisIndex, AxisIndex] {
+function planeOf({ Z }: ReadOut): readonly [AxisIndex, AxisIndex] {
   return [((Z.axis + 1) % 3) as AxisIndex, ((Z.axis + 2) % 3) as AxisIndex];
 }
 

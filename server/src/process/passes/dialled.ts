@@ -1,7 +1,7 @@
 /** A place on a hand wheel without a read-out: turns from its zero, and marks beyond. */
 import type { Machine } from '../../model/shop-model';
 
-export interface Dialled {
+interface Dialled {
   /** Back from zero. */
   readonly back: boolean;
   readonly turns: number;
