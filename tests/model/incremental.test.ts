@@ -131,7 +131,7 @@ describe('after an edit', () => {
       const told = (part: Part) => part.problems.filter((p) => /`holo`/.test(p.message));
       assert.ok(!told(before).some((p) => p.message.includes('`hole`')), told(before)[0]?.message);
       assert.equal(told(after).length, 1);
-      assert.match(told(after)[0]!.message, /`hole` is meant, perhaps/);
+      assert.match(told(after)[0]!.message, /Did you mean `hole`/);
       assert.equal(told(after)[0]!.fixes?.[0]?.edits[0]?.newText, 'hole');
     });
 

@@ -169,11 +169,11 @@ describe('a slitting saw', () => {
     const above = 'setups:\n  one: { up: top, cuts: [bore, slit] }\n';
     assert.match(
       findingsOf('access/reach', HEAD + SLIT + above, shop())[0]?.message ?? '',
-      /saw cuts it from left or right/,
+      /Use saw, which cuts it from left or right/,
     );
     assert.match(
       findingsOf('access/reach', HEAD + SLIT, shop(''))[0]?.message ?? '',
-      /A slitting saw at most 1\.5 mm thick, cutting 30 mm beside its arbor would do, from its side/,
+      /Use a slitting saw at most 1\.5 mm thick, cutting 30 mm beside its arbor, from its side/,
     );
   });
 

@@ -29,7 +29,7 @@ export function judgeTop(
     const word = String(key.value);
     if (shape.keys.has(word)) continue;
     const like = nearest(word, keys);
-    const message = `${what} has no field ${quote(word)}${like ? `; \`${like}\` is meant, perhaps.` : '.'}`;
+    const message = `${what} has no field ${quote(word)}${like ? `. Did you mean \`${like}\`?` : '.'}`;
     fields.problem('form/schema', message, key.span, { ...(like && { fixes: [replace(key.span, like)] }) });
   }
   const units = at(root, 'units');

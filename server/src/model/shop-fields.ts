@@ -119,7 +119,7 @@ export class Fields {
     const has =
       known.length === 0 ? ' There is none.' : known.length > 12 ? '' : ` Known: ${listed(code(known), 'and')}.`;
     const message = like
-      ? `There is no ${what} \`${word}\`; \`${like}\` is meant, perhaps.`
+      ? `There is no ${what} \`${word}\`. Did you mean \`${like}\`?`
       : `There is no ${what} \`${word}\`.${has}`;
     this.problem('form/unknown-name', message, span, {
       facts: like ? { name: word, nearest: like } : { name: word },
@@ -138,7 +138,12 @@ export class Fields {
     if (!worked.ok) return this.wrong(node, worked.unknown ? NOTHING : worked.message, worked.from, worked.to);
     if (wanted === 'number') {
       if (worked.value.dimension === 'number') return worked.value.value;
-      return this.wrong(node, 'A plain number is wanted here, without a unit.', 0, node.source.length);
+      return this.wrong(
+        node,
+        'A unit is written where a plain number is needed. Write the number only.',
+        0,
+        node.source.length,
+      );
     }
     const converted = wanted === 'length' ? toLength(worked.value, this.unitMm) : toAngle(worked.value);
     return converted.ok ? converted.value : this.wrong(node, converted.message, 0, node.source.length);

@@ -276,7 +276,7 @@ function materialOf(fields: Fields, node: MapNode): string | undefined {
   if (known) return known.name;
   const like = nearestMaterial(scalar.source)?.name;
   const message = like
-    ? `There is no material ${quote(scalar.source)} in the tables; \`${like}\` is meant, perhaps.`
+    ? `There is no material ${quote(scalar.source)} in the tables. Did you mean \`${like}\`?`
     : `There is no material ${quote(scalar.source)} in the tables.`;
   fields.problem('stock/unknown-material', message, scalar.span, {
     facts: like ? { material: scalar.source, nearest: like } : { material: scalar.source },

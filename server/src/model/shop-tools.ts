@@ -39,7 +39,7 @@ function kindOf(fields: Fields, entry: MapEntry, node: MapNode): ToolKind | unde
   if (kind) return kind;
   const like = nearest(scalar.source, TOOL_KINDS);
   const message = like
-    ? `There is no kind of tool ${quote(scalar.source)}; \`${like}\` is meant, perhaps.`
+    ? `There is no kind of tool ${quote(scalar.source)}. Did you mean \`${like}\`?`
     : `There is no kind of tool ${quote(scalar.source)}. Known are ${listed(code(TOOL_KINDS), 'and')}.`;
   fields.problem('form/schema', message, scalar.span, like ? { fixes: [replace(scalar.span, like)] } : {});
   return undefined;

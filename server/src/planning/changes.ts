@@ -75,7 +75,7 @@ function* cornerChanges(feature: Feature, { part, shop, mills = endMills(shop) }
     yield {
       of: [feature.name],
       title: `Round the inside corners of ${feature.name} with ${to}`,
-      words: `inside corners of ${to} in \`${feature.name}\``,
+      words: `inside corners of ${to} in ${feature.name}`,
       edits: edits as SpanEdit[],
       span: tight[0]!.length.span,
       byMm: mm - least,
@@ -116,7 +116,7 @@ function* floorChange(feature: Feature, { part }: Source): Generator<Change> {
   yield {
     of: [feature.name],
     title: `Leave the floor of ${feature.name} flat to the wall`,
-    words: `a floor without a radius in \`${feature.name}\``,
+    words: `a floor without a radius in ${feature.name}`,
     edits: [edit],
     span: feature.floorRadius.span,
     byMm: feature.floorRadius.mm,
@@ -136,7 +136,7 @@ function* chamferInstead(feature: Round, { part, tree }: Source): Generator<Chan
   yield {
     of: [feature.name],
     title: `Chamfer the edges of ${feature.name} by ${formatLength(mm, part.units)} instead of rounding them`,
-    words: `a chamfer of ${formatLength(mm, part.units)} instead of the round \`${feature.name}\``,
+    words: `a chamfer of ${formatLength(mm, part.units)} instead of the round ${feature.name}`,
     edits: [{ span: kind.value.span, newText: 'chamfer' }, { span: radius.key.span, newText: 'size' }, size],
     span: kind.value.span,
     byMm: feature.radius.mm - mm,
@@ -152,7 +152,7 @@ function* bottomChange(feature: Hole, { tree }: Source): Generator<Change> {
   yield {
     of: [feature.name],
     title: `Leave the drill’s cone at the bottom of ${feature.name}`,
-    words: `the drill’s own bottom in \`${feature.name}\``,
+    words: `the drill’s own bottom in ${feature.name}`,
     edits: [{ span: bottom.value.span, newText: 'cone' }],
     span: bottom.value.span,
     byMm: feature.diameter.mm / 2,
@@ -178,7 +178,7 @@ export function* commonSizes({ part, alikeMm }: Source): Generator<Change> {
       yield {
         of: names,
         title: `Make ${names.join(', ')} ${formatLength(large, part.units)} as well, like ${larger[0]!.name}`,
-        words: `${names.map((n) => `\`${n}\``).join(', ')} of ${formatLength(large, part.units)}, like \`${larger[0]!.name}\``,
+        words: `${names.map((n) => `${n}`).join(', ')} of ${formatLength(large, part.units)}, like ${larger[0]!.name}`,
         edits: edits as SpanEdit[],
         span: smaller[0]!.diameter.span,
         byMm: large - small,

@@ -60,7 +60,7 @@ function* massOver({ massLimitG }: Job, pieces: readonly JobPiece[]): Generator<
   const heaviest = each.toSorted((a, b) => b.grams! * b.quantity - a.grams! * a.quantity).slice(0, 3);
   yield said(overMass, {
     severity: exact ? 'error' : 'warning',
-    message: `All parts together weigh ${about}${sum.toFixed(1)} g, ${about}${(sum - massLimitG.value).toFixed(1)} g over the limit of ${massLimitG.text}. Heaviest: ${heaviest.map((p) => `${p.entry.name} ${(p.grams! * p.quantity).toFixed(1)} g`).join(', ')}.`,
+    message: `All parts together weigh ${about}${sum.toFixed(1)} g, ${about}${(sum - massLimitG.value).toFixed(1)} g over the limit of ${massLimitG.text}. Make the heaviest lighter: ${heaviest.map((p) => `${p.entry.name} (${(p.grams! * p.quantity).toFixed(1)} g)`).join(', ')}.`,
     of: [],
     span: massLimitG.span,
     related: heaviest.map((p) => ({ span: p.entry.span, message: `${p.quantity} × ${p.grams!.toFixed(1)} g` })),
@@ -76,10 +76,10 @@ function* hoursOver({ hours }: Job, pieces: readonly JobPiece[]): Generator<Find
   if (high <= hours.value) return;
   const longest = each.toSorted((a, b) => b.minutes![1] - a.minutes![1]).slice(0, 3);
   const rough = each.filter((p) => pieceTime(p.checked)?.order === 'rough').map((p) => p.entry.name);
-  const guessed = rough.length > 0 ? ` In a rough order, since no set-ups are written: ${rough.join(', ')}.` : '';
+  const guessed = rough.length > 0 ? ` Estimated without set-ups: ${rough.join(', ')}.` : '';
   yield said(overHours, {
     severity: low > hours.value ? 'warning' : 'hint',
-    message: `All parts together take about ${low.toFixed(1)} to ${high.toFixed(1)} h at the machine, and there are ${Number(hours.value.toFixed(1))} h. Longest: ${longest.map((p) => `${p.entry.name} ${spanText(p.minutes!)}`).join(', ')}. Fewer set-ups save most; speeds behind this are where to begin.${guessed}`,
+    message: `All parts together need ${low.toFixed(1)} to ${high.toFixed(1)} h at the machine; the job has ${Number(hours.value.toFixed(1))} h.${guessed} Use fewer set-ups for the longest: ${longest.map((p) => `${p.entry.name} (${spanText(p.minutes!)})`).join(', ')}.`,
     of: [],
     span: hours.span,
     related: longest.map((p) => ({ span: p.entry.span, message: `${p.quantity} pieces` })),
@@ -101,7 +101,7 @@ function* barOver(job: Job, pieces: readonly JobPiece[]): Generator<Finding> {
     const whole = bar.pieceMm <= longest + ROUNDING;
     yield said(overBar, {
       severity: whole ? 'warning' : 'error',
-      message: `A piece for ${entry.name} is ${length(bar.pieceMm)} long and ${length(lost)} go to the saw, but the longest bar of its section on the rack is ${length(longest)}${whole ? ': it comes out only with an end as it was bought' : ''}.`,
+      message: `A piece for ${entry.name} is ${length(bar.pieceMm)} long, and the saw takes ${length(lost)}. The longest bar of its section in the shop is ${length(longest)}. ${whole ? 'Use it with one end as bought, or buy a longer bar' : 'Buy a longer bar, or make it of two'}.`,
       of: [],
       span: entry.spec.span,
       facts: { piece_mm: bar.pieceMm, kerf_mm: kerfMm, longest_mm: longest },

@@ -53,7 +53,7 @@ export function fewerSetups(checked: CheckedPart): readonly Finding[] {
   const last = part.setups!.at(-1)!;
   return [
     said(moreThanNeeded, {
-      message: `${written} set-ups are written, and ${planned} would do (${ups} up): everything is held and reached in ${planned === 1 ? 'it' : 'them'}.`,
+      message: `The part has ${written} set-ups; ${planned} ${planned === 1 ? 'holds and reaches' : 'hold and reach'} everything (${ups} up). Use ${planned === 1 ? 'that one' : `those ${planned}`}.`,
       of: [],
       span: last.span,
       facts: { written, needed: planned, bound, up: ups },

@@ -191,15 +191,15 @@ function findingOf(s: Saving, checked: CheckedPart, spares: boolean, lesser: Sav
   const first = checked.part.quantity > 1 ? ' of the first piece' : '';
   const range = rangeText(minutes);
   const takes = timeTaken(change.of, before);
-  const names = change.of.map((n) => `\`${n}\``).join(', ');
-  const already = lesser ? ` (${lesser.change.words}: ${rangeText(lesser.minutes)})` : '';
+  const names = change.of.join(', ');
+  const already = lesser ? ` (or ${lesser.change.words}: ${rangeText(lesser.minutes)})` : '';
   const less = before.toolChanges - s.after.toolChanges;
-  const fewer = less > 0 ? `, with ${less} tool${less === 1 ? '' : 's'} fewer put in` : '';
+  const fewer = less > 0 ? ` and ${less} tool change${less === 1 ? '' : 's'}` : '';
   const all = cuttingOf(before);
   const share = takes[1] > 0.99 * all[1] ? 'all of the cutting' : `of ${rangeText(all)} of cutting`;
   const message = spares
-    ? `${spared.map((t) => `\`${t}\``).join(', ')} ${spared.length === 1 ? 'is' : 'are'} put in for ${names} only. With ${change.words} ${spared.length === 1 ? 'it is' : 'they are'} not needed: ${range}${first} saved${already}.`
-    : `${names} takes ${rangeText(takes)}${share.startsWith('all') ? ', ' : ' '}${share}. With ${change.words} ${range}${first} would be saved${fewer}${already}.`;
+    ? `Tool ${spared.join(', ')} ${spared.length === 1 ? 'is' : 'are'} used for ${names} only. Use ${change.words}: saves ${range}${first}${already}.`
+    : `Feature ${names} takes ${rangeText(takes)}${share.startsWith('all') ? ', ' : ' '}${share}. Use ${change.words}: saves ${range}${first}${fewer}${already}.`;
   const told = said(spares ? toolChanges : slowFeature, {
     message,
     of: change.of,

@@ -83,7 +83,7 @@ export function runOne(
 export function failed(what: string, failure: unknown, span: Span, facts: Finding['facts'] = {}): Finding {
   const reason = failure instanceof Error ? failure.message : String(failure);
   return said(checkerFailed, {
-    message: `${what} failed on this part and judged nothing (${reason}). The other findings stand. This is a defect of the checker: please report it with this file.`,
+    message: `${what} failed on this part and checked nothing (${reason}). The other findings are valid. Report this defect of the checker, with this file.`,
     of: [],
     span,
     facts: { ...facts, reason },

@@ -32,31 +32,31 @@ const MEMORY = 'from memory';
  */
 export const CAUTIONS = {
   magnesium: {
-    text: 'Magnesium chips and dust burn, and water or foam makes it worse. Machine dry, do not let the cutter rub or dwell, keep speed under 150 m/min, collect chips dry in a closed bin of their own. Against fire: dry powder for metal fires or clean dry cast-iron chips, never water.',
+    text: 'Magnesium chips and dust burn, and water makes it worse. Machine dry, never let the cutter rub, and keep chips dry in a closed bin. Keep metal-fire powder ready, never water.',
     source: 'T.O. 1-1A-9 / TM 43-0106',
   },
   titanium: {
-    text: 'Fine titanium chips can catch fire. Use sharp tools, low speed and plenty of coolant, keep fine chips from piling up; a metal-fire extinguisher (class D) within reach.',
+    text: 'Fine titanium chips can catch fire. Use sharp tools, low speed and plenty of coolant. Keep fine chips from piling up, and a metal-fire extinguisher (class D) within reach.',
     source: 'common practice, from memory',
   },
   beryllium: {
-    text: 'Beryllium dust harms the lungs for life. No dry cutting, grinding or sanding; only wet, enclosed, with extraction, and only where the shop has rules for it (exposure limit 0.2 µg/m³ over 8 h).',
+    text: 'Beryllium dust harms the lungs for life (limit 0.2 µg/m³ over 8 h). Cut it only wet, enclosed, with extraction, and where the shop has rules for it.',
     source: 'OSHA 29 CFR 1910.1024, from memory',
   },
   fibres: {
-    text: 'Glass and carbon fibre dust harms lungs and skin, wears machines, and carbon dust conducts. Extraction at the cut or wet cutting, a fitted particle mask (P100 or P3), and no compressed air for cleaning.',
+    text: 'Glass and carbon fibre dust harms lungs and skin, and carbon dust conducts. Use extraction or cut wet, and wear a fitted mask (P100 or P3). Use no compressed air for cleaning.',
     source: 'common practice, from memory',
   },
   lead: {
-    text: 'Free-cutting brass holds lead: wash hands before eating, keep the chips apart.',
+    text: 'Free-cutting brass contains lead. Wash your hands before you eat, and keep the chips apart.',
     source: 'common practice, from memory',
   },
   formaldehyde: {
-    text: 'Overheated acetal gives off formaldehyde: sharp tools, moderate speed, air blast; never burn the chips.',
+    text: 'Overheated acetal gives off formaldehyde. Use sharp tools, moderate speed and air, and never burn the chips.',
     source: 'common practice, from memory',
   },
   fluorine: {
-    text: 'Overheated PTFE gives off poisonous fumes: sharp tools, keep it cool, no smoking beside it.',
+    text: 'Overheated PTFE gives off poisonous fumes. Use sharp tools, keep it cool, and do not smoke near it.',
     source: 'common practice, from memory',
   },
 } as const;

@@ -87,14 +87,16 @@ const absurd = (mm: number) =>
 
 /** A quantity as a length in mm; a bare number counts in the document's units. */
 export function toLength(quantity: Quantity, unitMm: number): Converted {
-  if (quantity.dimension === 'angle') return { ok: false, message: 'This is an angle; a length is wanted here.' };
+  if (quantity.dimension === 'angle')
+    return { ok: false, message: 'An angle is written where a length is needed. Write a length, like `12 mm`.' };
   const value = quantity.dimension === 'number' ? quantity.value * unitMm : quantity.value;
   return Math.abs(value) > MOST_MM ? { ok: false, message: absurd(value) } : { ok: true, value };
 }
 
 /** A quantity as an angle in degrees; a bare number counts in degrees. */
 export function toAngle(quantity: Quantity): Converted {
-  if (quantity.dimension === 'length') return { ok: false, message: 'This is a length; an angle is wanted here.' };
+  if (quantity.dimension === 'length')
+    return { ok: false, message: 'A length is written where an angle is needed. Write an angle, like `30 deg`.' };
   return { ok: true, value: quantity.value };
 }
 type Converted = { readonly ok: true; readonly value: number } | { readonly ok: false; readonly message: string };

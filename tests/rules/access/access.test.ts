@@ -29,7 +29,7 @@ describe('access/no-setup', () => {
       found.map((f) => f.of[0]),
       ['blind', 'bore'],
     );
-    assert.match(found[0]!.message, /^No set-up has front up/);
+    assert.match(found[0]!.message, /can be reached only from front\. No set-up has front up/);
   });
 
   it('is raised on the name in the list of cuts', () => {
@@ -91,7 +91,7 @@ describe('access/buried', () => {
     const finding = onlyFinding(RULE, under(29));
     assert.equal(finding.facts.over_mm, 10);
     assert.equal(finding.severity, 'error');
-    assert.match(finding.message, /starts on the floor of well but reaches beyond it/);
+    assert.match(finding.message, /starts on the floor of well but is not fully inside it/);
   });
 
   it('mends by starting on the face', () => {
@@ -143,7 +143,7 @@ describe('access/reach', () => {
     assert.equal(finding.facts.longest_mm, 12);
     assert.equal(finding.facts.gap_mm, 4);
     assert.equal(finding.severity, 'error');
-    assert.match(onlyFinding(RULE, slot(3, 2), SHOP).message, /No end mill of the shop is at most 3 mm thick/);
+    assert.match(onlyFinding(RULE, slot(3, 2), SHOP).message, /needs an end mill up to 3 mm\. The shop has none/);
   });
 
   it('mends by depth or by width', () => {
@@ -217,7 +217,7 @@ describe('access/reach', () => {
       );
     assert.deepEqual(findingsOf(RULE, tapped(20), SHOP), []);
     assert.match(onlyFinding(RULE, tapped(24), SHOP).message, /M5 tap/);
-    assert.match(mended(RULE, tapped(24), /Thread/, SHOP), /thread-depth: 20/);
+    assert.match(mended(RULE, tapped(24), /Make the thread/, SHOP), /thread-depth: 20/);
   });
 
   it('letters finer than the finest cutter', () => {

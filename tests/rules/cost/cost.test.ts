@@ -24,7 +24,7 @@ describe('cost/flat-part', () => {
       { features, thickness_mm, limit_mm, finish },
       { features: 3, thickness_mm: 6, limit_mm: 12, finish: 2 },
     );
-    assert.match(finding.message, /`dowel`, `mount` would be finished afterwards/);
+    assert.match(finding.message, /finish dowel and mount afterwards/);
     assert.match(finding.message, /`dowel` \(a fit, H7\) and `mount` \(finer than the plate is thick\) would remain/);
   });
 

@@ -21,7 +21,7 @@ describe('form/hidden-character', () => {
         [PART('a\u200bb\u200b', '\u202e6\u202c').indexOf('\u202e'), 'U+202E U+202C', 2],
       ],
     );
-    assert.match(hidden[1]!.message, /U\+202E.*turns the letters round/);
+    assert.match(hidden[1]!.message, /U\+202E.*turns the following letters around/);
   });
 
   it('is deleted; in a comment that changes nothing of the part, in a name it may', () => {

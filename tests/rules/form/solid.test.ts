@@ -67,7 +67,7 @@ describe('form/removes-nothing', () => {
     );
     const finding = onlyFinding('form/removes-nothing', text);
     assert.deepEqual(finding.of, ['two']);
-    assert.match(finding.message, /`one` has already taken/);
+    assert.match(finding.message, /one has already cut all of it/);
   });
 
   it('offers to take the feature out, not where a setup cuts it', () => {

@@ -47,7 +47,7 @@ features:
 setups:
   last: { up: top, hold: { vise: mill-vise-100, jaws: [back, front], grip: 14, parallels: 18 }, cuts: [seat] }
 `;
-    assert.ok(offered('hold/parallel', text).includes('Hold it in jaws milled to its shape'));
+    assert.ok(offered('hold/parallel', text).includes('Hold it in soft jaws milled to its shape'));
   });
 
   it('a thin plate that no grip holds: clamps where it is whole', () => {

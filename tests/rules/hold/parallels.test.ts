@@ -86,9 +86,9 @@ describe('hold/drills-the-parallels', () => {
         RULE,
         part(hole('tie', y, 5), '{ x: 60, y: 40, z: 50 }').replace('grip: 10', 'grip: 32, parallels: 0'),
       );
-    assert.match(onBed(20).message, /Put parallels under the work\.$/);
+    assert.match(onBed(20).message, /Put parallels under the workpiece\.$/);
     // The hole begins 1.5 mm from the front jaw: a pair would have to be moved in.
-    assert.match(onBed(4).message, /Parallels under it, moved in until they are clear of that, would do\.$/);
+    assert.match(onBed(4).message, /Put parallels under the workpiece, moved in clear of it\.$/);
   });
 
   it('what stands out of the jaws meets no parallel', () => {

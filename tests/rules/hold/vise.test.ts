@@ -91,7 +91,7 @@ describe('hold/parallels', () => {
       'hold/parallels',
       block('{ x: 60, y: 40, z: 12 }', '{ vise: mill-vise-100, jaws: [back, front], grip: 18, parallels: 14 }'),
     );
-    assert.match(f.message, /6 mm below the tops/);
+    assert.match(f.message, /6 mm below the jaw tops/);
   });
   it('deeper than the jaws are high', () => {
     const f = onlyFinding(

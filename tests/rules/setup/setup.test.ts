@@ -308,7 +308,7 @@ describe('setup/flip', () => {
     const text = part([WHOLE[0], { up: 'bottom', zero: '{ x: right, y: back, z: parallels }', cuts: 'under' }]);
     const f = onlyFinding('setup/flip', text);
     assert.equal(f.facts.carries, 'pivot');
-    assert.match(mended('setup/flip', text, /from pivot/), /zero: \{ x: pivot/);
+    assert.match(mended('setup/flip', text, /zero on pivot/), /zero: \{ x: pivot/);
   });
   it('a face that the earlier set-up cut carries it over', () => {
     const text = part(

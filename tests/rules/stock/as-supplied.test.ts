@@ -44,7 +44,7 @@ describe('stock/as-supplied by what is bought', () => {
       clamp('6061-t6', z).replace('flat-bar, sawn: [left, right], extra: { left: 2, right: 2 }', 'plate');
     const found = onlyFinding(RULE, plate('12 ±0.3'));
     assert.deepEqual([found.facts.bar_upper_mm, found.of], [0.5, ['bottom', 'top']]);
-    assert.match(found.message, /as the plate comes: ±0\.5 \(EN 485-3/);
+    assert.match(found.message, /as supplied\. The plate has ±0\.5 \(EN 485-3/);
     assert.deepEqual(findingsOf(RULE, plate('12 ±0.5')), []);
   });
 

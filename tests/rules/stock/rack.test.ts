@@ -29,22 +29,22 @@ describe('stock/not-on-rack', () => {
       [50, 20, 8, 42, 40],
     );
     assert.deepEqual([facts.saved_cm3, facts.saved_money, facts.currency], [23.04, 0.288, 'EUR']);
-    assert.match(message, /saves 23 cm³ of chips and 0\.29 EUR a piece/);
+    assert.match(message, /make y 40 mm for 40 × 16 mm, saving 23 cm³ and 0\.29 EUR/);
   });
 
   it('mends either way', () => {
     const text = part('{ x: 60, y: 42, z: 16 }');
     assert.match(mended(RULE, text, /Make y 40 mm/, SHOP), /y: 40,/);
-    assert.match(mended(RULE, text, /Take the 50 × 20 mm bar/, SHOP), /left: 2, right: 2, back: 8, top: 4/);
+    assert.match(mended(RULE, text, /Use the 50 × 20 mm bar/, SHOP), /left: 2, right: 2, back: 8, top: 4/);
     const bare = part('{ x: 60, y: 42, z: 16 }', '{ form: flat-bar, sawn: [] }');
-    assert.match(mended(RULE, bare, /Take the/, SHOP), /extra: \{ back: 8, top: 4 \}/);
+    assert.match(mended(RULE, bare, /Use the/, SHOP), /extra: \{ back: 8, top: 4 \}/);
   });
 
   it('offers no size that is much smaller, and none where two would have to change', () => {
     const far = onlyFinding(RULE, part('{ x: 60, y: 48, z: 16 }'), SHOP);
     assert.equal(far.facts.to_mm, undefined);
     assert.equal(onlyFinding(RULE, part('{ x: 60, y: 42, z: 17 }'), SHOP).facts.to_mm, undefined);
-    assert.match(onlyFinding(RULE, part('{ x: 60, y: 52, z: 22 }'), SHOP).message, /None that is there holds it/);
+    assert.match(onlyFinding(RULE, part('{ x: 60, y: 52, z: 22 }'), SHOP).message, /None in the shop holds the part/);
   });
 
   it('counts what is left outside the body as wanted', () => {

@@ -47,7 +47,7 @@ function fixes(text: string, rule = 'tol/chain') {
 describe('tol/chain: the datum that makes the chain shortest', () => {
   it('names the face, what is left, and every link with its source', () => {
     const finding = onlyFinding('tol/chain', rail({ a: 'left: 20', b: 'right: 20', distance: '80 ±0.5' }));
-    assert.match(finding.message, /Dimension b from left, as a is: only the two dimensions from left remain/);
+    assert.match(finding.message, /Dimension b from left: two dimensions are left/);
     assert.equal(finding.facts.link_3, 'body x (ISO 2768-m)');
     assert.equal(finding.facts.link_3_mm, 0.3);
   });
@@ -192,7 +192,7 @@ ${setups}`;
 
   it('takes zero from where it is dimensioned, or by a finer method', () => {
     const text = part('left: 20 ±0.05', setup('only', 'right', 'pivot, pin'));
-    assert.match(mended(RULE, text, /Take x from left in only/), /zero: \{ x: left, y: back/);
+    assert.match(mended(RULE, text, /Set x zero on left in only/), /zero: \{ x: left, y: back/);
     const close = part('left: 20 ±0.015', setup('only', 'left', 'pivot, pin'));
     assert.match(mended(RULE, close, /finest method/), /method: (probe|indicator)/);
     assert.match(mended(RULE, close, /Allow ±0\.023/), /left: 20 ±0\.023, y: center/);

@@ -53,7 +53,7 @@ describe('tol/fastener', () => {
     const text = part('diameter: 5.5', '0.7');
     assert.match(mended(RULE, text), /position: 0\.5, of: mount.*# bolted on/);
     assert.match(mended(RULE, text, /tapped hole in the other/), /position: 0\.25,/);
-    assert.match(mended(RULE, text, /Open the holes to 5\.8 mm/), /diameter: 5\.8,/);
+    assert.match(mended(RULE, text, /Make the holes 5\.8 mm/), /diameter: 5\.8,/);
   });
 
   it('works in inches: a normal hole for 1/4 is drilled 9/32, so 1/32 in to a thou’s tenth', () => {

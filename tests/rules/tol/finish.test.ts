@@ -38,7 +38,7 @@ describe('tol/finish', () => {
     assert.equal(finding.facts.surface, 'floor');
     // Slowed as far as a chip is cut and not rubbed, and not further.
     near(feed, Number(finding.facts.least_mm), 1e-6);
-    assert.match(finding.message, /rubbed, not cut/);
+    assert.match(finding.message, /rubs instead of cutting/);
   });
 
   it('what is asked slows the feed of the pass, and is told: twice as fine, half the feed, longer', () => {

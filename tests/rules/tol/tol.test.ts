@@ -43,7 +43,7 @@ describe('tol/process', () => {
       `${endMill('em-10', 10, 30)}bh: { kind: boring-head, diameter: 12, largest: 60, reach: 10, material: carbide }\n`,
     );
     const finding = onlyFinding(RULE, hole('22 H7'), short);
-    assert.match(finding.message, /bh would hold it, but reaches 10 mm of the 16 mm/);
+    assert.match(finding.message, /bh holds it, but reaches 10 mm of 16 mm/);
     assert.equal(finding.facts.needed_mm, 16);
   });
 

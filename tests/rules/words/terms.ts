@@ -58,21 +58,26 @@ function wordsOf(text: string): number {
 /** More digits than a workshop sets: three decimals in mm. Fine in the statement of a tolerance, noise in advice. */
 const NOISE = /\d\.\d{3,}(?= mm\b)/;
 
+/** What the author called it is the author's affair. */
+const withoutParameter = (text: string) => text.replace(/(?<=the parameter )[\w-]+/, 'x');
+
 export function faultsOfFinding(finding: Finding): readonly string[] {
-  const { message } = finding;
-  const { change = '', says } = partsOf(finding);
+  const names = finding.of.map((name) => name.replace(/\[.*/, ''));
+  const message = names.reduce((text, name) => text.replaceAll(name, 'x'), withoutParameter(finding.message));
+  const { change = '', says } = partsOf({ ...finding, message });
   return [
     ...faultsOfText(message),
     ...(wordsOf(message) > MOST_WORDS ? [`words: ${wordsOf(message)}: ${message}`] : []),
     ...(NOISE.test(change) || /[1-9]\d*\.\d{3,} mm\b/.test(says) ? [`figure: ${message}`] : []),
     ...(change === '' && finding.severity !== 'hint' ? [`command: ${message}`] : []),
     ...(says === '' ? [`thing: ${message}`] : []),
-    ...(/^(It|What|Where|There|This is|Of)\b/.test(message) ? [`start: ${message}`] : []),
+    ...(/^(It|What|Where|This is|Of)\b/.test(message) ? [`start: ${message}`] : []),
     ...(finding.of.some((name) => message.includes(`\`${name}\``)) ? [`backquotes: ${message}`] : []),
   ];
 }
 
-export function faultsOfTitle(title: string): readonly string[] {
+export function faultsOfTitle(written: string): readonly string[] {
+  const title = withoutParameter(written);
   return [
     ...faultsOfText(title),
     ...(partsOf({ message: title }).says === '' ? [] : [`command: fix: ${title}`]),

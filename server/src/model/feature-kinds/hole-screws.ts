@@ -70,7 +70,7 @@ function noClearance(
   const like = nearest(text, wrong === 'fit' ? FIT_WORDS : clearanceSizes());
   const written = textOf(node);
   const fixed = like && written.replace(text, like);
-  const rest = like ? `; \`${like}\` is meant, perhaps.` : '. It is written like `M5`, `M5 close` or `1/4 loose`.';
+  const rest = like ? `. Did you mean \`${like}\`?` : '. It is written like `M5`, `M5 close` or `1/4 loose`.';
   const message =
     wrong === 'fit'
       ? `There is no fit ${quote(text)}${rest}`
@@ -140,7 +140,7 @@ function noScrew(work: Evaluation, node: ScalarNode, what: string, own: string):
   const text = String(node.value);
   const like = /^[\d.]/.test(text) ? undefined : nearest(text, screwSizes());
   const rest = like
-    ? `; \`${like}\` is meant, perhaps.`
+    ? `. Did you mean \`${like}\`?`
     : `. Name a screw like \`M5\`, or give the sizes: \`${what}: ${own}\`.`;
   const fixes = like ? { fixes: [replace(node.span, like)] } : {};
   return work.fail(

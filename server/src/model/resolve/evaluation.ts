@@ -152,7 +152,7 @@ export class Evaluation {
       const { dimension, value } = worked.value;
       if (dimension === 'number') return { value };
       return this.fail(
-        `This is ${dimension === 'length' ? 'a length' : 'an angle'}; a bare number is wanted here.`,
+        `${dimension === 'length' ? 'A length' : 'An angle'} is written where a bare number is needed. Write the number only.`,
         node.span,
         {},
         'form/unit',
@@ -197,9 +197,7 @@ export class Evaluation {
     const apart = / (`[^`]+ - [^`]+`)\.$/.exec(result.message)?.[1]?.slice(1, -1);
     const like = apart ?? nearest(result.unknown, this.knownNames());
     const message =
-      like && !apart
-        ? `There is no parameter ${quote(result.unknown)}; \`${like}\` is meant, perhaps.`
-        : result.message;
+      like && !apart ? `There is no parameter ${quote(result.unknown)}. Did you mean \`${like}\`?` : result.message;
     return this.fail(message, span, like ? { fixes: [replace(span, like)] } : {}, 'form/unknown-name');
   }
 
@@ -235,7 +233,7 @@ export class Evaluation {
     const names = [...known];
     const like = nearest(name, names);
     const some = names.length > 0 && names.length <= 6 ? ` Known are ${code(names).join(', ')}.` : '';
-    const rest = like ? `; \`${like}\` is meant, perhaps.` : `.${hint || some}`;
+    const rest = like ? `. Did you mean \`${like}\`?` : `.${hint || some}`;
     return this.fail(
       `There is no ${what} ${quote(name)}${rest}`,
       span,

@@ -44,7 +44,7 @@ function keysOf(work: Evaluation, root: MapNode | undefined, whole: Span, unread
     if (!known) {
       const free = [...PART.keys.keys()].filter((k) => !given.has(k));
       const like = nearest(key, free);
-      const rest = like ? `; \`${like}\` is meant, perhaps.` : `. It may also have ${listed(code(free), 'and')}.`;
+      const rest = like ? `. Did you mean \`${like}\`?` : `. It may also have ${listed(code(free), 'and')}.`;
       work.fail(
         `A part has no field ${quote(key)}${rest}`,
         e.key.span,
@@ -96,7 +96,7 @@ function materialOf(work: Evaluation, node: ScalarNode | undefined): { material?
   const name = String(node.value);
   if (!findMaterial(name)) {
     const like = nearestMaterial(name)?.name;
-    const rest = like ? `; \`${like}\` is meant, perhaps.` : '. Nothing that depends on the material is judged.';
+    const rest = like ? `. Did you mean \`${like}\`?` : '. Nothing that depends on the material is judged.';
     const more = like ? { fixes: [replace(node.span, like)] } : {};
     work.fail(`There is no material ${quote(name)} in the tables${rest}`, node.span, more, 'stock/unknown-material');
   }

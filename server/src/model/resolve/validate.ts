@@ -116,7 +116,7 @@ function unknownKey(e: MapEntry, free: readonly string[], like: string | undefin
   const key = quote(String(e.key.value));
   const { span } = e.key;
   if (like) {
-    const message = `${what} has no field ${key}; \`${like}\` is meant, perhaps.`;
+    const message = `${what} has no field ${key}. Did you mean \`${like}\`?`;
     return { message, span, breaks: true, fixes: [replace(span, like)] };
   }
   const fields = listed(code(free), 'and');

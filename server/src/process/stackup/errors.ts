@@ -42,7 +42,7 @@ export const ERRORS = [
     name: 'worst-case',
     value: 0,
     unit: 'count',
-    what: 'How the errors of a chain are added where it is judged: 0 the root of the sum of their squares, 1 all at their worst; tol/chain goes by it too',
+    what: 'How the errors of a chain are added. 0: the root of the sum of their squares; 1: all at their worst. It holds for tol/chain too.',
     source:
       'common practice: statistical for pieces that may be tried, worst case for what must fit unseen (both are told)',
   },

@@ -74,17 +74,17 @@ function elsewhereHeld(feature: Feature, { part, solid }: Pick<RuleContext, 'par
 const degrees = (deg: number) => `${trimmed(deg, 2)}°`;
 
 function tellMissed({ setup, cut, feature, spindle, offDeg, lean }: Hit): Told {
-  const held = spindle ? `leans ${degrees(spindle.deg)} about ${spindle.about}` : 'is held level';
+  const held = spindle ? `tilted ${degrees(spindle.deg)} about ${spindle.about}` : 'level';
   const wanted = feature && lean !== 'square';
-  const what = wanted ? 'wants another angle' : 'stands square to the part';
+  const what = wanted ? 'needs another angle' : 'is square to the part';
   const cure =
     typeof lean === 'object'
       ? `Hold it at ${degrees(lean.deg)} about ${lean.about} (\`hold: { angle: ${trimmed(lean.deg, 2)}, about: ${lean.about} }\`).`
       : wanted
-        ? `With ${setup.up!.name} up no turn about one axis does: turn up the face that it starts on.`
-        : 'Cut it in a set-up in which the work is held level.';
+        ? `Turn up the face that it starts on: with ${setup.up!.name} up no single tilt reaches it.`
+        : 'Cut it in a set-up that holds the workpiece level.';
   return {
-    message: `In ${setup.name} the work ${held}, but ${cut.name} ${what}: the spindle looks ${degrees(offDeg)} past it. ${cure}`,
+    message: `Set-up ${setup.name} holds the workpiece ${held}. Feature ${cut.name} ${what}, ${degrees(offDeg)} off. ${cure}`,
     of: [cut.name],
     span: cut.span,
     related: [setup.hold && { span: setup.hold.span, message: 'how it is held' }],
@@ -109,14 +109,14 @@ setups:
 export const angle: Rule = defineRule({
   name: 'access/angle',
   severity: 'error',
-  summary: 'A set-up holds the work at an angle that is not the feature’s.',
-  why: 'The spindle of a three-axis mill looks straight down. A hole that leans comes out leaning only when the work is held at just that angle, and what stands square to the part comes out leaning in work that is held at one.',
+  summary: 'A set-up holds the workpiece at an angle that is not the feature’s.',
+  why: 'The spindle of a three-axis mill points straight down. A tilted hole comes out right only when the workpiece is held at just that angle. In a tilted workpiece a square hole comes out tilted.',
   formula:
-    'The spindle’s direction is the outward normal of `up`, turned by `hold.angle` about `hold.about` (left out: the axis that the first leaning cut leans about); a leaning feature wants the direction against its depth, an incline the one square to its plane. `off_deg` is the angle between the two; more than 0.05° is another angle.',
+    'The spindle’s direction is square to `up`, turned by `hold.angle` about `hold.about`. If `about` is left out, it is the axis of the first tilted cut. A tilted feature needs the direction against its depth, a sloped face the one square to its plane. `off_deg` is the angle between the two; over 0.05° is another angle.',
   limits: [],
   bad: BAD,
   good: edited(BAD, ['angle: 15', 'angle: 20']),
-  mends: 'The set-up held at the feature’s angle; a square feature moved to a set-up held level.',
+  mends: 'Hold the workpiece at the feature’s angle, or move a square feature to a set-up that holds it level.',
   *find(context) {
     for (const found of missed(context)) yield { ...found, lean: leanOf(found, context) };
   },

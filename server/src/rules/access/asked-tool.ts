@@ -56,21 +56,23 @@ setups:
 export const askedTool: Rule = defineRule({
   name: 'access/asked-tool',
   severity: 'warning',
-  summary: 'A set-up names an end mill whose shape does not make the feature.',
-  why: 'The tool that a set-up names goes before any that would be chosen. One that is wider than the opening, fills it where its walls are to be finished, or does not go into its corners leaves another part than the one that is drawn.',
+  summary: 'A set-up names an end mill that cannot make the feature.',
+  why: 'The tool that a set-up names is used instead of one that would be chosen. A tool that is too wide, fills the opening or does not fit its corners makes another part.',
   formula:
-    'For each end mill under `tools`: its diameter against the narrowest place, less 0.1 mm a side where the walls are to be finished, and against the inside corners; its own corner against that between wall and floor. How far it reaches is `access/reach`’s.',
+    'For each end mill under `tools`, three things are compared. Its diameter must fit the narrowest place, less 0.1 mm a side where the walls are finished. It must fit the inside corners. Its own corner must be that between wall and floor. Its reach is checked by `access/reach`.',
   limits: [],
   bad: sample('em-8'),
   good: sample('em-6'),
-  mends: 'The tool that would be chosen.',
+  mends: 'Use the tool that would be chosen.',
   *find(context) {
     for (const asked of unfit(context)) yield { ...asked, better: unasked(asked, context) };
   },
   tell({ feature, setup, entry, why, better }, { part }) {
-    const cure = better ? ` ${better} would do.` : '';
+    const cure = better ? ` Use ${better}.` : ' Choose another tool.';
     return {
-      message: `${setup.name} asks for ${entry.tool.name} to cut ${feature.name}, which it does not make: ${lengthsIn(why, part.units)}.${cure}`,
+      message: `Set-up ${setup.name} names ${entry.tool.name} for ${feature.name}. The tool ${lengthsIn(why, part.units)}.${cure}`,
+      has: entry.tool.name,
+      needs: better,
       of: [feature.name],
       span: entry.tool.span,
       related: [{ span: feature.nameSpan, message: 'what is cut' }],
@@ -79,6 +81,6 @@ export const askedTool: Rule = defineRule({
   },
   keep: ({ entry, better }) => (better === undefined ? undefined : { span: entry.tool.span, better }),
   *mend({ span, better }) {
-    yield change(`Cut it with ${better}`, { span, newText: better });
+    yield change(`Use ${better} for it`, { span, newText: better });
   },
 });

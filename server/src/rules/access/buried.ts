@@ -14,7 +14,7 @@ import { HAIR, SAME } from '../../tolerance';
 import { change, edited } from '../kit/changes';
 import { defineRule } from '../kit/define';
 import { removeField } from '../kit/fields';
-import { list, memberOf } from '../kit/message';
+import { list, memberOf, subjectOf } from '../kit/message';
 import { moveCut } from '../kit/moves';
 import type { Rule, RuleContext } from '../kit/rule';
 
@@ -176,19 +176,19 @@ features:
 export const buried: Rule = defineRule({
   name: 'access/buried',
   severity: 'error',
-  summary: 'Material lies over a feature along the spindle.',
-  why: 'A feature that starts below the surface is reached through what was cut above it. Where that is narrower, or somewhere else, the tool would have to cut through material that must stay.',
+  summary: 'Material covers a feature along the spindle.',
+  why: 'A feature below the surface is reached through what was cut above it. Where that is narrower or elsewhere, the tool would cut material that must stay.',
   formula:
-    'From points just inside the feature’s outline, where it starts, lines run up to the face it is cut from (for a through feature also the opposite one). `over_mm` is the most material of the finished part on such a line, `share` the part of the outline that is covered. In a set-up it is the work as it is then.',
+    'Lines run from points just inside the feature’s outline up to the face that it is cut from. For a through feature the opposite face counts too. `over_mm` is the most finished material on such a line, `share` the covered part of the outline. In a set-up it is the workpiece as it is then.',
   limits: [],
   bad: BAD,
   good: edited(BAD, ['x: 29', 'x: 24']),
-  mends: 'The feature started on its face instead of the floor below it; or cut after what lies over it.',
+  mends: 'Start the feature on its face instead of the floor below it, or cut it after what covers it.',
   find: buriedOnes,
-  tell({ feature, of, face, overMm, share, at, cut, until = [] }, { part, length }) {
+  tell({ feature, of, face, overMm, share, at, cut, until = [] }, { part, about }) {
     const above = feature.from && part.featureByName.get(feature.from.name);
     const percent = Math.round(share * 100);
-    const what = percent >= 99 ? 'it' : `${percent} % of its outline`;
+    const what = percent >= 99 ? feature.name : `${percent} % of ${feature.name}`;
     const shown = {
       of: [memberOf(of)],
       facts: { over_mm: overMm, share_percent: percent, start_mm: feature.startMm },
@@ -197,13 +197,13 @@ export const buried: Rule = defineRule({
     if (cut)
       return {
         ...shown,
-        message: `In ${part.setups![cut.setup]!.name} (${face} up) ${length(overMm)} of material still lie over ${what}.${until.length > 0 ? ` Cut ${list(until)} first.` : ''}`,
+        message: `Set-up ${part.setups![cut.setup]!.name} (${face} up): ${about(overMm)} of material still cover ${what}. ${until.length > 0 ? `Cut ${list(until)} first.` : 'Cut it later, or in another set-up.'}`,
         span: cut.span,
         related: [{ span: feature.nameSpan, message: 'what is cut' }],
       };
     return {
       ...shown,
-      message: `${length(overMm)} of material lie over ${what}, seen from ${face}${above ? `: it starts on the floor of ${above.name} but reaches beyond it` : ''}. Move it under what is open, widen ${above ? above.name : 'what is above it'}, or start it on the ${feature.face} face.`,
+      message: `${subjectOf(part, memberOf(of))} ${above ? `starts on the floor of ${above.name} but is not fully inside it` : `is covered`}. Seen from ${face}, ${about(overMm)} of material cover ${percent} % of it. Move it ${above ? `inside ${above.name}, make ${above.name} larger` : 'under what is open, make that larger'}, or start it on the ${feature.face} face.`,
       span: feature.places[0]?.span ?? feature.from?.span ?? feature.nameSpan,
       related: [above && { span: above.nameSpan, message: 'what it starts on' }],
     };

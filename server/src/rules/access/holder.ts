@@ -6,7 +6,7 @@ import { bestOnFinished } from '../../process/access/finished';
 import { milledVoids } from '../../process/milling';
 import { edited } from '../kit/changes';
 import { defineRule } from '../kit/define';
-import { spanOf } from '../kit/message';
+import { capital, spanOf } from '../kit/message';
 import type { Rule, RuleContext } from '../kit/rule';
 import { cutOf, isJudgedInSetup, movesFor, placesTold, setupOf, verdictAt, verdictsIn } from '../kit/verdicts';
 
@@ -47,10 +47,10 @@ export const holder: Rule = defineRule({
   name: 'access/holder',
   severity: 'error',
   mildByBuiltIn: true,
-  summary: 'The tool’s holder meets the work beside the cut.',
-  why: 'A cutter may be long enough and thin enough, and yet its collet chuck, several times as wide, comes down on a wall beside the pocket first. The tool must stand farther out, which lets it bend with the cube of that, or sit in a slimmer holder, or be used before the wall is there or after it is gone.',
+  summary: 'The holder of the tool hits the workpiece beside the cut.',
+  why: 'A cutter may be long and thin enough, but its chuck is several times as wide. It hits a wall beside the pocket first. More stick-out bends the tool with its cube. A slimmer holder helps, or another order of cuts.',
   formula:
-    '`needed_mm` from the tip at its deepest up to the highest material within the holder’s radius (`holder_mm` is its diameter), all along the walls the cutter follows, on the work as it is before that cut; without set-ups, on the finished part, from the best approach, as a warning. `out_mm` is how far the tool stands out: as the shop says, else what it can: its reach and three shanks’ thicknesses of a mill, two diameters of a drill or tap (common practice, no source). Every tool that fits and reaches is tried. Tools without a holder are not judged. A warning where only the built-in shop is known.',
+    '`needed_mm` is from the tip at its deepest up to the highest material within the holder’s radius. It is taken along the walls that the cutter follows. `holder_mm` is the diameter of the holder. The workpiece is as it is before that cut. Without set-ups it is the finished part, from the best side: a warning. `out_mm` is the stick-out: as the shop file says, else the most that the tool allows. That is reach plus three shank diameters for a mill, two diameters for a drill or tap (rule of thumb). Every tool that fits and reaches is tried. Tools without a holder are not checked. With the built-in shop it is a warning.',
   limits: [],
   shop: `shop: bench
 units: mm
@@ -64,15 +64,15 @@ tools:
 `,
   bad: BAD,
   good: edited(BAD, ['seat, lip', 'lip, seat']),
-  mends: 'The cut moved to the end of its set-up, or to another, where the holder meets nothing.',
+  mends: 'Move the cut to the end of its set-up, or to another set-up, where the holder hits nothing.',
   *find(context): Generator<Meets> {
     for (const v of verdictsIn(context)) if (v.holder) yield { h: v.holder, v, feature: v.cut.feature };
     yield* onFinished(context);
   },
   tell({ h, v, feature }, context) {
-    const { length } = context;
-    const meets = `The holder ${h.holder.name}, ${length(2 * h.holder.radiusMm)} wide, meets the work beside it: ${h.tool.name} must stand out ${length(h.neededMm)} and ${h.tool.stickoutMm === undefined ? 'can' : 'does'} ${length(h.outMm)}.`;
-    const more = `${length(h.neededMm - h.outMm)} more, or a slimmer holder, would do.`;
+    const { length, about } = context;
+    const hits = `holder ${h.holder.name} (${length(2 * h.holder.radiusMm)} wide) hits the workpiece beside ${feature?.name ?? v!.cut.name}. Tool ${h.tool.name} needs a stick-out of ${about(h.neededMm, h.outMm)} and ${h.tool.stickoutMm === undefined ? 'can have' : 'has'} ${about(h.outMm)}.`;
+    const more = 'Use a slimmer holder, or a longer tool.';
     const shown = {
       facts: {
         needed_mm: h.neededMm,
@@ -87,14 +87,14 @@ tools:
       return {
         ...shown,
         severity: 'warning',
-        message: `${meets} ${more}`,
+        message: `${capital(hits)} ${more}`,
         of: [feature!.name],
         span: spanOf(feature!, 'depth'),
       };
     const { setup, up } = setupOf(v, context);
     return {
       ...shown,
-      message: `${meets} So it is in ${setup.name} (${up} up), on the work as it is then: ${more}${placesTold(v, context)}`,
+      message: `Set-up ${setup.name} (${up} up): ${hits} ${more}${placesTold(v, context)}`,
       of: [v.cut.name],
       span: v.cut.span,
       related: [feature && { span: feature.nameSpan, message: 'what is cut' }],

@@ -23,16 +23,16 @@ import { cutOf, movesFor, placesTold, setupOf, verdictAt, verdictsIn } from '../
 
 function tellClash(v: Verdict, fixture: FixtureMeets, context: RuleContext): Told {
   const { tool, clash } = fixture;
-  const { length } = context;
+  const { about } = context;
   const { setup, up } = setupOf(v, context);
   const { hold } = setup;
   const { what } = clash.with;
-  const above = what === 'parallel' ? 'their tops' : what.endsWith('jaw') ? 'the tops of the jaws' : 'its top';
+  const above = what === 'parallel' ? 'their tops' : what.endsWith('jaw') ? 'the jaw tops' : 'its top';
   const places = placesTold(v, context);
   const [own] = places === '' && !context.counting ? heldOtherwise(v, clash, context) : [];
   return {
     severity: clash.by === 'holder' && context.shop.builtIn ? 'warning' : undefined,
-    message: `In ${setup.name} (${up} up) the ${clash.by === 'cutter' ? 'cutter' : `${clash.by} of the cutter`} ${tool.name} would run ${length(clash.overlapMm)} into the ${named(what)}: its tip goes ${length(-clash.heightAboveMm)} below ${above}.${wouldDo([own])}${places}`,
+    message: `Set-up ${setup.name} (${up} up): the ${clash.by === 'cutter' ? 'cutter' : `${clash.by} of the cutter`} ${tool.name} would run ${about(clash.overlapMm)} into the ${named(what)}. Its tip goes ${about(-clash.heightAboveMm)} below ${above}.${`${wouldDo([own])}${places}` || OTHERWISE}`,
     of: [v.cut.name],
     span: v.cut.span,
     related: [
@@ -52,6 +52,7 @@ function tellClash(v: Verdict, fixture: FixtureMeets, context: RuleContext): Tol
   };
 }
 
+const OTHERWISE = ' Hold it another way, or cut it in another set-up.';
 const NAMED: Partial<Record<Obstacle['what'], string>> = { screw: 'head of a screw', nut: 'nut of a clamp' };
 const named = (what: Obstacle['what']) => NAMED[what] ?? what;
 
@@ -69,17 +70,17 @@ function nearOf(v: Verdict): Passing | undefined {
 }
 
 function tellNear(v: Verdict, { tool, near }: Passing, context: RuleContext): Told {
-  const { length, limit } = context;
+  const { length, limit, about } = context;
   const { setup, up } = setupOf(v, context);
   const { hold } = setup;
   const { clearMm, heightAboveMm } = near;
   const margin = limit('clear');
   const [own] = context.counting ? [] : fartherOff(v, near, context);
   const who = near.by === 'cutter' ? `cutter ${tool.name}` : `${near.by} of ${tool.name}`;
-  const how = clearMm < 5e-4 ? 'grazes the' : `passes ${length(clearMm)} from the`;
+  const how = clearMm < 5e-4 ? 'touches the' : `passes ${about(clearMm)} from the`;
   return {
     severity: 'warning',
-    message: `In ${setup.name} (${up} up) the ${who} ${how} ${named(near.with.what)}: ${length(margin)} clear of hardened steel is the least here.${wouldDo([own])}`,
+    message: `Set-up ${setup.name} (${up} up): the ${who} ${how} ${named(near.with.what)}. It must stay ${length(margin)} clear of hardened steel.${wouldDo([own]) || OTHERWISE}`,
     of: [v.cut.name],
     span: v.cut.span,
     related: [hold && { span: hold.grip?.span ?? hold.span, message: 'how it is held' }],
@@ -121,7 +122,7 @@ function lessGrip(v: Verdict, byMm: number, context: RuleContext): Fix | undefin
   const to = grips.length > 0 ? grip : roundDown(most, part.units);
   if (!(to >= LEAST_GRIP_MM)) return undefined;
   const other = hold.parallels ? setLength(hold.parallels, jawHeightMm - to, part) : [];
-  return change(`Hold it by ${length(to)}`, together(setLength(hold.grip, to, part), other));
+  return change(`Grip ${length(to)}`, together(setLength(hold.grip, to, part), other));
 }
 
 /** What is in the way put somewhere else: less in the jaws, the stop at the other end, the clamps where nothing is cut. */
@@ -186,23 +187,23 @@ setups:
 export const jaw: Rule = defineRule({
   name: 'access/jaw',
   severity: 'error',
-  summary: 'Cutter or holder would run into a jaw, the stop, a parallel, a clamp or a screw.',
-  why: 'A cut that runs out through the side of the work takes the cutter past it, and there stand the jaws. A cutter that meets a hardened jaw breaks, and may throw its pieces; the jaw is spoiled as well.',
+  summary: 'Cutter or holder would hit a jaw, the stop, a parallel, a clamp or a screw.',
+  why: 'A cut that runs out through the side of the workpiece takes the cutter past it, into the jaws. A cutter that hits a hardened jaw breaks, and its pieces may fly. The jaw is spoiled too.',
   formula:
-    'The cutter stands along every wall of the cut, its radius off it, to the ends of the wall; its cut, its shank and its holder are cylinders above its tip. `height_above_jaws_mm` is how far the tip stays above the top of what it meets (negative: below), `overlap_mm` how far the two would run into each other. Jaws are as wide as the vise’s and touch the farthest surfaces of the work within the grip; the work lies centred between their ends, or pushed out at an end that is milled, or cut back below the tops of the jaws, if the stop is not there; the stop is a pin near the fixed jaw no higher than the jaws; a clamp a strap 25 mm wide and high, the nut of its M12 stud on it beyond the edge of the work (17 mm high, ISO 4032 on ISO 7089); over each hole that a screw goes down through stands the cap of the largest that fits (ISO 4762). A holder is a matter of the stick-out: as the shop says, else as far as it can be. Every tool that fits and reaches is tried. One that runs into nothing but passes jaws, stop, clamps or heads nearer than `margin_mm`, beside them or over them, with no work between, is a warning: `clear_mm`.',
+    'The cutter moves along every wall of the cut, its radius away, to the ends of the wall. Cut, shank and holder are cylinders above its tip. `height_above_jaws_mm` is the height of the tip above what it hits (negative: below). `overlap_mm` is how far the two would run into each other. Jaws are as wide as the vise’s and touch the outermost surfaces within the grip. The workpiece is centred between their ends. It is moved out at an end that is milled, unless the stop is there. The stop is a pin near the fixed jaw, no higher than the jaws. A clamp is a strap 25 mm wide and high. The nut of its M12 stud is beyond the edge of the workpiece (17 mm high, ISO 4032 on ISO 7089). Over each screw hole is the largest cap screw that fits (ISO 4762). The stick-out is as the shop file says, else the most there is. Every tool that fits and reaches is tried. One that passes closer than `margin_mm` is a warning: `clear_mm`.',
   limits: [
     {
       name: 'clear',
       value: MARGIN_MM,
       unit: 'mm',
-      what: 'How far cutter and holder stay clear of jaws, stop, clamps, nuts and heads of screws',
+      what: 'Clearance of cutter and holder to jaws, stop, clamps, nuts and screw heads.',
       source: 'common practice, no source',
     },
   ],
   bad: BAD,
   good: edited(BAD, ['stop: left', 'stop: right']),
   mends:
-    'Less in the jaws, on parallels that are on hand; the stop at the other end; other holes screwed down through; the cut moved to where nothing is in its way.',
+    'Grip less, on parallels in the shop, or put the stop at the other end. Or use other holes for the screws, or move the cut.',
   *find(context) {
     for (const v of verdictsIn(context)) {
       const passing = nearOf(v);

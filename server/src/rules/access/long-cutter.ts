@@ -14,7 +14,7 @@ import { SAME } from '../../tolerance';
 import { change } from '../kit/changes';
 import { defineRule } from '../kit/define';
 import { setLength } from '../kit/edits';
-import { roundDown, spanOf, trimmed } from '../kit/message';
+import { figure, roundDown, spanOf, trimmed } from '../kit/message';
 import type { Rule, RuleContext } from '../kit/rule';
 
 type Milled = Extract<Operation, { does: 'rough' | 'rest' | 'finish' }>;
@@ -75,37 +75,35 @@ features:
 export const longCutter: Rule = defineRule({
   name: 'access/long-cutter',
   severity: 'warning',
-  summary: 'A mill hangs down too many of its own diameters.',
-  why: 'A cutter bends with the cube of its free length. Past a few diameters no table of feeds holds any more: it chatters, wanders, and a slender one breaks.',
+  summary: 'An end mill has a free length of too many diameters.',
+  why: 'A cutter bends with the cube of its free length. Past a few diameters no table of feeds is valid. It chatters and wanders, and a slender one breaks.',
   formula:
-    'Free length over diameter, for every mill that roughs or finishes: `free_mm` from its tip at the deepest to the highest material within its shank’s radius. Speeds told elsewhere are those of this cutter: its layer (`deep_mm`) and feed come down until it bends (`bends_mm`) no more than it may.',
+    'Free length over diameter, for every mill that roughs or finishes. `free_mm` is from its tip at the deepest to the highest material within its shank’s radius. Its layer (`deep_mm`) and feed are reduced until it bends (`bends_mm`) no more than allowed.',
   limits: [
     {
       name: 'heavy',
       value: 5,
       unit: 'ratio',
-      what: 'free length in diameters, in steel, stainless steel, cast iron, titanium',
+      what: 'Free length in diameters, in steel, stainless steel, cast iron and titanium.',
       source: 'common practice, no source: 3 is comfortable, 4 to 5 the most without special cutters',
     },
     {
       name: 'light',
       value: 8,
       unit: 'ratio',
-      what: 'free length in diameters, in aluminium, brass, plastics',
+      what: 'Free length in diameters, in aluminium, brass and plastics.',
       source: 'common practice, no source: 5 is comfortable, 8 the most with relieved necks',
     },
   ],
   bad: sample(3),
   good: sample(6),
-  mends: 'Less depth, as deep as the cutter goes with ease.',
+  mends: 'Make the depth what the cutter reaches easily.',
   find: longOnes,
-  tell({ feature, operation: { tool }, priced, freeMm, ratio, most }, { length }) {
+  tell({ feature, operation: { tool }, priced, freeMm, ratio, most }, { about }) {
     const m = priced?.milling;
-    const slowed = m
-      ? ` It is taken ${length(Number(m.apMm.toFixed(2)))} at a time at ${trimmed(m.feedMmPerMin, 0)} mm/min.`
-      : '';
+    const slowed = m ? `; here it cuts ${about(m.apMm)} deep at ${trimmed(m.feedMmPerMin, 0)} mm/min` : '';
     return {
-      message: `${tool.name} hangs ${length(freeMm)} free, ${trimmed(ratio, 1)} of its diameters; by the rule of thumb ${most} is the most here: it sings, bends and breaks.${slowed} Depth of ${length(most * tool.diameterMm)}, or room for a thicker cutter, would do.`,
+      message: `End mill ${tool.name} has ${about(freeMm)} of free length in ${feature.name}: ${figure(ratio, most)} times its diameter. Over ${most} times it breaks (rule of thumb)${slowed}. Make it ${about(most * tool.diameterMm)} deep, or wider for a thicker cutter.`,
       of: [feature.name],
       span: spanOf(feature, 'depth', 'width', 'shape'),
       facts: {

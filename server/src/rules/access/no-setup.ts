@@ -9,7 +9,7 @@ import { isCutFrom } from '../../process/stock/extend-to-stock';
 import { change, edited } from '../kit/changes';
 import { defineRule, type Told } from '../kit/define';
 import { together } from '../kit/fields';
-import { list } from '../kit/message';
+import { capital, list } from '../kit/message';
 import { append, moveCut, takeOff } from '../kit/moves';
 import type { Rule, RuleContext } from '../kit/rule';
 
@@ -55,13 +55,13 @@ function tellStranded(feature: Feature, faces: readonly Face[], { listed, able, 
   const from = list(faces, 'or');
   const cut = listed[0]?.cuts.find((c) => c.name === name);
   const would = able.map((s) => s.name);
-  const cure = would.length > 0 ? `Cut it in ${list(would, 'or')}` : `It takes a set-up with ${from} up`;
+  const cure = would.length > 0 ? `Cut it in ${list(would, 'or')}` : `Add a set-up with ${from} up`;
   const ups = list([...new Set(listed.map((s) => s.up!.name))]);
   return {
     message:
       listed.length > 0
-        ? `${name} is to be cut with ${ups} up, but a straight tool gets to it only from ${from}. ${cure}.`
-        : `No set-up has ${from} up, and only from there does a straight tool get to ${name}. Add one.`,
+        ? `${capital(feature.kind)} ${name} is cut with ${ups} up. A straight tool reaches it only from ${from}. ${cure}.`
+        : `${capital(feature.kind)} ${name} can be reached only from ${from}. No set-up has ${from} up. Add one with ${from} up.`,
     of: [name],
     span: cut?.span ?? nameSpan,
     related: cut
@@ -77,7 +77,7 @@ function* facedFromBelow({ part, solid }: RuleContext): Generator<Unseen> {
     for (const { face, span, removes } of cuts) {
       if (!face || !up || setup.hold?.type === 'angle' || face !== OPPOSITE[up] || removes.length === 0) continue;
       const told = {
-        message: `${face} is to be faced with ${up} up, but then it lies on the parallels or the bed. Face it in a set-up with ${face} up, or with a face up that stands beside it.`,
+        message: `Set-up ${setup.name} faces ${face} with ${up} up. The face is then down on the parallels or the bed. Face it in a set-up with ${face} up, or a face beside it.`,
         of: [face],
         span,
         related: [{ span: setup.up!.span, message: `${setup.name} has ${up} up` }],
@@ -101,7 +101,7 @@ function* unseenEdges({ part, solid, shop }: RuleContext): Generator<Unseen> {
     const faces = FACES.filter((face) => unseen.every((v) => isCutFrom(v, face)));
     const cut = listed[0]!.cuts.find((c) => c.name === feature.name)!;
     const told = {
-      message: `${unseen.length} of the ${voids.length} edges of ${feature.name} look away with ${ups} up. ${faces.length > 0 ? `List it also in a set-up with ${list(faces, 'or')} up.` : 'It takes more than one other set-up.'}`,
+      message: `${unseen.length} of the ${voids.length} edges of ${feature.name} cannot be reached with ${ups} up. ${faces.length > 0 ? `Add it to a set-up with ${list(faces, 'or')} up too.` : 'Add it to more than one other set-up.'}`,
       of: [feature.name],
       span: cut.span,
       related: [{ span: feature.nameSpan, message: 'the edges' }],
@@ -130,10 +130,10 @@ setups:
 export const noSetup: Rule = defineRule({
   name: 'access/no-setup',
   severity: 'error',
-  summary: 'No set-up has a face up from which a straight tool gets to the feature.',
-  why: 'A three-axis mill cuts only what it sees from above. A pocket in the front face is not cut with the top up, however the part is held.',
+  summary: 'No set-up has a face up from which a straight tool reaches the feature.',
+  why: 'A three-axis mill cuts only what it sees from above. With the top up it cannot cut a pocket in the front face, however the part is held.',
   formula:
-    'A blind pocket or hole can be cut from its own face, a through one also from the opposite, a step from every face it opens to, a chamfer from either face of its edge; small edges that no set-up sees are broken with a file (`setup/unassigned`). One of them must be `up` in a set-up that cuts the feature.',
+    'A blind pocket or hole is cut from its own face, a through one also from the opposite face. A step is cut from every face that it opens to, a chamfer from either face of its edge. Small edges that no set-up sees are broken with a file (`setup/unassigned`). One of them must be `up` in a set-up that cuts the feature.',
   limits: [],
   bad: BAD,
   good: edited(
@@ -141,7 +141,7 @@ export const noSetup: Rule = defineRule({
     ['seat, tie', 'seat'],
     ['second: { up: front, cuts: [front] }', 'second: { up: front, cuts: [front, tie] }'],
   ),
-  mends: 'The feature moved to a set-up that can cut it.',
+  mends: 'Move the feature to a set-up that can cut it.',
   when: 'setups',
   *find(context) {
     yield* stranded(context);
@@ -161,7 +161,7 @@ export const noSetup: Rule = defineRule({
     }
     const able = setups.filter((s) => s.up && cure.faces.includes(s.up.name));
     if (cure.to === 'add') {
-      for (const s of able) yield change(`List it also in ${s.name}`, append(context, s.name, name));
+      for (const s of able) yield change(`Add it to ${s.name} too`, append(context, s.name, name));
       return;
     }
     const listed = setups.filter((s) => cure.listed.includes(s.name));

@@ -17,7 +17,7 @@ import { change, edited } from '../kit/changes';
 import { defineRule, type Told } from '../kit/define';
 import { setLength } from '../kit/edits';
 import { setField } from '../kit/fields';
-import { list, roundDown, spanOf } from '../kit/message';
+import { list, roundDown, spanOf, subjectOf } from '../kit/message';
 import type { Rule, RuleContext } from '../kit/rule';
 
 /** What a more exact rule says of it: where one of these stands, the same is not told twice. */
@@ -146,17 +146,17 @@ function widest(tools: readonly ChamferMill[], wide: (t: ChamferMill) => number,
 function tellLacking({ of, missing, span, near }: Hit, { part, shop, length }: RuleContext): Told {
   const { lacks } = missing;
   const wanted = lengthsIn(missing.wanted, part.units);
-  const on = lacks === 'facing' ? ` the stock off ${list(of)}` : ' this';
+  const on = lacks === 'facing' ? `The stock on ${list(of)}` : subjectOf(part, of[0]!);
   const cure = near
-    ? `${near.most ? 'At most ' : ''}${length(near.mm)} (${near.tool}) would do`
+    ? `Make it ${length(near.mm)}${near.most ? ' at most' : ''} (${near.tool})`
     : lacks === 'sharp-corner'
-      ? 'Round its corners'
+      ? 'Make its corners round'
       : shop.tools.length === 0
-        ? 'The shop file lists no tools: list those there are'
-        : 'Put one in the shop file, or draw it for a tool that is there';
+        ? 'Add the tools there are to the shop file'
+        : 'Add one to the shop file, or change it for a tool that is there';
   return {
     severity: shop.tools.length === 0 ? 'warning' : undefined,
-    message: `No tool on hand cuts${on}${shop.builtIn ? ' (built-in shop)' : ''}: it takes ${article(wanted)}${wanted}. ${cure}.`,
+    message: `${on} needs ${article(wanted)}${wanted}. The ${shop.builtIn ? 'built-in ' : ''}shop has none. ${cure}.`,
     of,
     span,
     facts: { wanted, would_do_mm: near?.mm, would_do_tool: near?.tool },
@@ -179,14 +179,14 @@ export const noTool: Rule = defineRule({
   name: 'access/no-tool',
   severity: 'error',
   mildByBuiltIn: true,
-  summary: 'No tool on hand makes one of a feature’s cuts.',
-  why: 'A chamfer is as wide as the cone that cuts it, a seat as wide as its counterbore, a slope as long as a flank: without the cutter the feature cannot be made as it is drawn, however good the set-up.',
+  summary: 'No tool in the shop makes one of a feature’s cuts.',
+  why: 'A chamfer is at most as wide as the cone that cuts it, a slope as long as a flank. Without the cutter the feature cannot be made as written.',
   formula:
-    'The cuts are those of the hover and of `--facts`: where they say that nothing is on hand, and no rule of that cut says it already. `wanted` is what the cut takes, `would_do_mm` the nearest size that `would_do_tool` makes. A warning where only the built-in shop is known, or the shop lists no tools yet.',
+    'The cuts are those of the hover and of `--facts`. Reported where they have no tool in the shop, and no other rule reports it. `wanted` is what the cut needs, `would_do_mm` the nearest size that `would_do_tool` makes. A warning where only the built-in shop is known, or the shop lists no tools yet.',
   limits: [],
   bad: BAD,
   good: edited(BAD, ['size: 15', 'size: 4']),
-  mends: 'The nearest size that a tool on hand makes.',
+  mends: 'Use the nearest size that a tool in the shop makes.',
   when: 'after',
   under: [...new Set(Object.values(SAID_BY).flat())],
   *find(context): Generator<Hit> {

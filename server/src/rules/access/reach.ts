@@ -20,7 +20,7 @@ import { change, edited } from '../kit/changes';
 import { defineRule, type Told } from '../kit/define';
 import { setLength } from '../kit/edits';
 import { setField } from '../kit/fields';
-import { memberOf, roundDown, spanOf } from '../kit/message';
+import { memberOf, roundDown, spanOf, subjectOf, wouldDo } from '../kit/message';
 import { append } from '../kit/moves';
 import type { Fix, Rule, RuleContext } from '../kit/rule';
 import {
@@ -106,16 +106,16 @@ function* shortThen(context: RuleContext, onFinished: ReadonlySet<Feature>): Gen
 }
 
 function tellThen({ v, short }: ShortThen, context: RuleContext): Told {
-  const { length } = context;
+  const { length, about } = context;
   const { cut } = v;
   const { setup, up } = setupOf(v, context);
   const { neededMm, longest, gapMm, cornerMm } = short;
-  const thin = gapMm === undefined ? '' : ` at most ${length(gapMm)} thick`;
+  const thin = gapMm === undefined ? '' : ` up to ${length(gapMm)}`;
   const has = longest
-    ? `and no ${short.what}${thin} has it: ${longest.name}, the longest, reaches ${length(longest.mm)}, ${length(neededMm - longest.mm)} too little`
-    : `and no ${short.what}${thin} is on hand`;
+    ? `The longest ${short.what}${thin}, ${longest.name}, reaches ${length(longest.mm)}`
+    : `The shop has no ${short.what}${thin}`;
   return {
-    message: `In ${setup.name} (${up} up) ${cornerMm ? `a corner of radius ${length(cornerMm)}` : 'it'} takes ${length(neededMm)} of reach past what stands there then, ${has}.${placesTold(v, context)}`,
+    message: `Set-up ${setup.name} (${up} up): ${cornerMm ? `a corner of radius ${about(cornerMm)} in ` : ''}${cut.name} needs a reach of ${about(neededMm, longest?.mm)} past the material there. ${has}.${placesTold(v, context) || ' Use a longer tool, or another set-up.'}`,
     of: [cut.name],
     span: cut.span,
     related: [cut.feature && { span: cut.feature.nameSpan, message: 'what is cut' }],
@@ -215,11 +215,7 @@ function longestOf(tools: readonly Tool[]): { name: string; mm: number } | undef
 
 /** Less depth and more width, as far as the text can say them. */
 function curesTold(short: Short, context: RuleContext): string {
-  const { length } = context;
-  const less = shallower(short, context) ? `${length(short.neededMm - short.longest!.mm)} less depth` : '';
-  const wide = wider(short, context) ? 'more width' : '';
-  const both = less && wide ? `${less}, or ${wide},` : less || wide;
-  return both && ` ${both[0]!.toUpperCase()}${both.slice(1)} would do.`;
+  return wouldDo([shallower(short, context), wider(short, context)]) || ' Use a longer tool, or less depth.';
 }
 
 /** So deep that the longest tool that fits reaches. */
@@ -228,7 +224,7 @@ function shallower({ feature, longest, neededMm, what, spanMm }: Lack, context: 
   if (!longest) return undefined;
   if (what.endsWith(' tap')) {
     const edits = setField(tree, feature.name, 'thread-depth', write(roundDown(longest.mm, part.units)));
-    return change(`Thread only ${length(longest.mm)}`, edits);
+    return change(`Make the thread ${length(longest.mm)} deep`, edits);
   }
   const depth = 'depth' in feature ? feature.depth : undefined;
   if (!depth?.length || depth.through) return undefined;
@@ -266,19 +262,20 @@ function sawTold({ feature }: Short, { part, solid, shop }: RuleContext): string
   const cut = isChannel(feature) ? discOperation(feature, { part, solid, shop }) : undefined;
   if (!cut) return '';
   return cut.does === 'missing'
-    ? ` A ${lengthsIn(cut.wanted, part.units)} would do, from its side.`
-    : ` ${cut.tool.name} cuts it ${cut.how}.`;
+    ? ` Use a ${lengthsIn(cut.wanted, part.units)}, from its side.`
+    : ` Use ${cut.tool.name}, which cuts it ${cut.how}.`;
 }
 
 function tellShort(s: Short, context: RuleContext): Told {
-  const { length, shop } = context;
+  const { length, shop, about } = context;
   const { neededMm, longest, gapMm, neckMm } = s;
-  const leaving = neckMm === undefined ? '' : ` (to leave stock on both walls of ${length(neckMm)})`;
-  const thin = gapMm === undefined ? '' : ` at most ${length(gapMm)} thick${leaving}`;
+  const named = subjectOf(context.part, s.of);
+  const leaving = neckMm === undefined ? '' : ` (leaves stock on both walls of ${length(neckMm)})`;
+  const thin = gapMm === undefined ? '' : ` up to ${length(gapMm)}${leaving}`;
   const message = longest
-    ? `It takes ${length(neededMm)} of reach${s.pointMm ? ` (${length(s.pointMm)} of it the drill’s point)` : ''}, and no ${s.what}${thin} has it: ${longest.name}, the longest, reaches ${length(longest.mm)}.` +
-      (s.fromBoth ? ' Cut half from each side it is within reach.' : curesTold(s, context))
-    : `No ${s.what} of the ${shop.builtIn ? 'built-in shop' : 'shop'} is${thin}.${sawTold(s, context)}`;
+    ? `${named} needs a reach of ${about(neededMm, longest.mm)}${s.pointMm ? ` (${about(s.pointMm)} of it the drill’s point)` : ''}. The longest ${s.what}${thin}, ${longest.name}, reaches ${length(longest.mm)}.` +
+      (s.fromBoth ? ' Cut half from each side.' : curesTold(s, context))
+    : `${named} needs ${/^[aeiou]/.test(s.what) ? 'an' : 'a'} ${s.what}${thin}. The ${shop.builtIn ? 'built-in ' : ''}shop has none.${sawTold(s, context) || ' Make it wider, or add one to the shop file.'}`;
   return {
     severity: s.fromBoth && !s.written ? 'warning' : undefined,
     message,
@@ -311,10 +308,10 @@ export const reach: Rule = defineRule({
   name: 'access/reach',
   severity: 'error',
   mildByBuiltIn: true,
-  summary: 'No tool on hand that fits is long enough.',
-  why: 'The tool must get down to the deepest place without its shank or holder touching what stands beside it. A longer tool of the same thickness bends with the cube of its length, so it cannot be had at will.',
+  summary: 'No tool in the shop that fits is long enough.',
+  why: 'The tool must get down to the deepest place. Its shank and holder must not touch what is beside it. A longer tool of the same diameter bends with the cube of its length.',
   formula:
-    '`needed_mm` from the highest material within the shank’s radius down to the floor, of the finished part, or where set-ups are written of the work as it is before that cut; for a hole, from the first material met. `longest_mm` is the reach of the longest tool on hand that fits: an end mill no thicker than the narrowest place, less 0.1 mm a side to finish where the opening is not a plain slot (`gap_mm`), a drill, reamer, boring head or smaller end mill for a hole, a tap for a thread. A warning where half from each side would reach and no set-ups are written, and where only the built-in shop is known.',
+    '`needed_mm` is from the highest material within the shank’s radius down to the floor. It is taken of the finished part; with set-ups, of the workpiece before that cut. For a hole it is from the first material. `longest_mm` is the reach of the longest tool in the shop that fits. An end mill must fit the narrowest place. Where the opening is not a plain slot, 0.1 mm a side is left for finishing (`gap_mm`). A hole needs a drill, reamer, boring head or smaller end mill, a thread its tap. A warning where half from each side would reach and no set-ups are written. With the built-in shop it is a warning.',
   limits: [
     {
       name: 'plain',
@@ -327,8 +324,7 @@ export const reach: Rule = defineRule({
   bad: BAD,
   good: edited(BAD, ['width: 3', 'width: 6'], ['depth: 28', 'depth: 18']),
   under: ['corner/inside-radius'],
-  mends:
-    'Less depth, within reach of the longest tool that fits; a slot as wide as a tool that reaches; or the cut moved to where less stands beside it.',
+  mends: 'Make it as deep as the longest tool reaches, or a slot as wide as a tool that reaches. Or move the cut.',
   *find(context): Generator<Short | ShortThen> {
     const shorts = [...shortOnes(context)];
     yield* shorts;

@@ -7,7 +7,7 @@ import { ROUNDING } from '../../tolerance';
 import { change, edited } from '../kit/changes';
 import { defineRule } from '../kit/define';
 import { removeField } from '../kit/fields';
-import { spanOf, trimmed } from '../kit/message';
+import { capital, spanOf, trimmed } from '../kit/message';
 import type { Rule, RuleContext } from '../kit/rule';
 
 /** A set-up lists it: whether its angle is right is told by `access/angle`. */
@@ -45,14 +45,14 @@ features:
 export const tilted: Rule = defineRule({
   name: 'access/tilted',
   severity: 'warning',
-  summary: 'A feature leans: it takes a tilted set-up or a fourth axis.',
-  why: 'Along the spindle of a three-axis mill a leaning hole or pocket can only be cut with the part held at that angle, on an angle plate, a sine bar or in a tilting vise. That is another set-up whose zero is hard to find, and the drill needs a flat to start on.',
+  summary: 'A feature is tilted: it needs a tilted set-up or a fourth axis.',
+  why: 'A three-axis mill cuts a tilted hole or pocket only when the workpiece is held at that angle. That needs an angle plate, a sine bar or a tilting vise. That is another set-up, its zero is hard to set, and the drill needs a flat to start on.',
   formula:
-    '`angle_deg` from the feature’s `tilt`. A hint for an incline that neither a cutter with that flank nor an end mill along its edge makes.',
+    '`angle_deg` is from the feature’s `tilt`. A sloped face is a hint where neither a cutter with that flank nor an end mill makes it.',
   limits: [],
   bad: BAD,
   good: edited(BAD, ['    tilt: { about: y, angle: 20 }\n', '']),
-  mends: 'The feature set upright.',
+  mends: 'Make the feature straight.',
   *find(context) {
     for (const feature of context.part.features) {
       if (inSetup(feature, context)) continue;
@@ -65,7 +65,7 @@ export const tilted: Rule = defineRule({
     if ('tilt' in hit) {
       const { angle, about, span } = hit.tilt;
       return {
-        message: `It leans ${trimmed(Math.abs(angle.deg), 2)}° about ${about}, so no face of the part can look straight at the spindle: hold the part at that angle in a set-up of its own (\`hold: { angle: ${trimmed(angle.deg, 2)}, about: ${about} }\`), or set it upright.`,
+        message: `${capital(feature.kind)} ${feature.name} is tilted ${trimmed(Math.abs(angle.deg), 2)}° about ${about}. No face of the part points straight at the spindle then. Hold it at that angle in its own set-up (\`hold: { angle: ${trimmed(angle.deg, 2)}, about: ${about} }\`), or make it straight: another part.`,
         of: [feature.name],
         span,
         facts: { angle_deg: Math.abs(angle.deg) },
@@ -74,7 +74,7 @@ export const tilted: Rule = defineRule({
     const { deg } = hit.feature.angle;
     return {
       severity: 'hint',
-      message: `No cutter on hand has a flank of ${trimmed(deg, 2)}° that long, and none reaches along the edge: hold the part at that angle, or step the slope off with a ball cutter.`,
+      message: `${capital(feature.kind)} ${feature.name} has a slope of ${trimmed(deg, 2)}°. No cutter in the shop has so long a flank, or reaches along the edge. Hold the part at that angle, or step the slope with a ball cutter.`,
       of: [feature.name],
       span: spanOf(feature, 'angle'),
       facts: { angle_deg: deg },
@@ -82,6 +82,6 @@ export const tilted: Rule = defineRule({
   },
   keep: (hit) => ('tilt' in hit ? hit.feature.name : undefined),
   *mend(name, { tree }) {
-    yield change('Set it upright', removeField(tree, name, 'tilt'));
+    yield change('Make it straight, another part', removeField(tree, name, 'tilt'));
   },
 });

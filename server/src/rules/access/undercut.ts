@@ -10,7 +10,7 @@ import type { Span } from '../../text/tree';
 import { change, edited } from '../kit/changes';
 import { defineRule } from '../kit/define';
 import { removeField, setField, together } from '../kit/fields';
-import { trimmed } from '../kit/message';
+import { subjectOf, trimmed } from '../kit/message';
 import type { Facts, Rule, RuleContext } from '../kit/rule';
 
 interface Undercut {
@@ -54,12 +54,12 @@ function tee(slot: Slot, context: RuleContext): Undercut | undefined {
     height_mm: height.mm,
     depth_mm: slot.depth.mm,
   };
-  const need = `a T-slot cutter at most ${length(width.mm)} wide and ${length(height.mm)} high, with a neck under ${length(slot.width.mm)} and ${length(slot.depth.mm)} of reach`;
+  const need = `a T-slot cutter up to ${length(width.mm)} wide and ${length(height.mm)} high, neck under ${length(slot.width.mm)}, reach ${length(slot.depth.mm)}`;
   return { feature: slot, span: slot.tee!.span, need, why: shaped.length > 0 ? noWayIn(shaped[0]!) : none, facts };
 }
 
-const none = 'the shop has none';
-const noWayIn = (t: UndercutMill) => `${t.name} would fit, but the slot has no open end to let it in`;
+const none = 'has none';
+const noWayIn = (t: UndercutMill) => `has ${t.name}, but the slot has no open end to let it in`;
 
 function dovetail(slot: Slot, context: RuleContext): Undercut | undefined {
   const deg = slot.dovetail!.angle.deg;
@@ -70,7 +70,7 @@ function dovetail(slot: Slot, context: RuleContext): Undercut | undefined {
   return {
     feature: slot,
     span: slot.dovetail!.span,
-    need: `a ${trimmed(deg, 1)}° dovetail cutter at most ${length(floorMm)} wide and at least ${length(slot.depth.mm)} high`,
+    need: `a ${trimmed(deg, 1)}° dovetail cutter up to ${length(floorMm)} wide and at least ${length(slot.depth.mm)} high`,
     why: shaped.length > 0 ? noWayIn(shaped[0]!) : none,
     facts: { angle_deg: deg, width_mm: floorMm, depth_mm: slot.depth.mm },
   };
@@ -88,7 +88,7 @@ function ring(groove: Groove, context: RuleContext): Undercut | undefined {
   return {
     feature: groove,
     span: groove.width.span,
-    need: `a grooving cutter at most ${length(groove.width.mm)} thick and ${length(hole.diameter.mm)} wide, that cuts ${length(outMm)} beside its neck and reaches ${length(deepMm)}`,
+    need: `a grooving cutter up to ${length(groove.width.mm)} thick and ${length(hole.diameter.mm)} wide, ${length(outMm)} beside its neck, reach ${length(deepMm)}`,
     why: none,
     facts: {
       thickness_mm: groove.width.mm,
@@ -116,10 +116,10 @@ export const undercut: Rule = defineRule({
   name: 'access/undercut',
   severity: 'error',
   mildByBuiltIn: true,
-  summary: 'A T-slot, dovetail or ring groove for which no undercutting cutter is on hand.',
-  why: 'Below an overhang only a cutter that is wider than its neck cuts, and it must get in: through an open end, or down a neck as wide as itself. Each shape is a cutter of its own.',
+  summary: 'No undercutting cutter in the shop fits a T-slot, dovetail or ring groove.',
+  why: 'Below an overhang only a cutter that is wider than its neck can cut. It must get in through an open end, or down a neck as wide as itself. Each shape needs a cutter of its own.',
   formula:
-    'The cutter’s width, thickness, angle, neck and reach against the shape: no wider than the wide part, no thicker than its height, a neck that passes, and enough beside the neck to cut out to the wall. A warning where only the built-in shop is known.',
+    'The cutter’s width, thickness, angle, neck and reach are compared with the shape. It must not be wider than the wide part, or thicker than its height. Its neck must pass, and it must cut out to the wall beside its neck. With the built-in shop it is a warning.',
   limits: [],
   bad: BAD,
   good: edited(
@@ -128,11 +128,11 @@ export const undercut: Rule = defineRule({
     ['depth: 12', 'depth: 16'],
     ['width: 20, height: 4', 'width: 16, height: 8'],
   ),
-  mends: 'The size of a cutter on hand, or no undercut.',
+  mends: 'Use the size of a cutter in the shop, or no undercut.',
   find: undercuts,
-  tell({ feature, span, need, why, facts }, { shop }) {
+  tell({ feature, span, need, why, facts }, { part, shop }) {
     return {
-      message: `It takes ${need}; ${why}${shop.builtIn ? ' (built-in shop)' : ''}.`,
+      message: `${subjectOf(part, feature.name)} needs ${need}. The ${shop.builtIn ? 'built-in ' : ''}shop ${why}. Use ${why === none ? 'the size of a cutter in the shop, or no undercut' : 'an open end, or no undercut'}.`,
       of: [feature.name],
       span,
       related: [

@@ -28,22 +28,22 @@ features:
 export const flatBlank: Rule = defineRule({
   name: 'cost/flat-blank',
   severity: 'hint',
-  summary: 'A blank cut flat from plate would spare the mill most of its work.',
-  why: 'Milling an outline turns plate into chips at the price of a machine and someone beside it. A water jet or a laser cuts the same outline while nobody waits; the mill then makes only what has a floor, a thread or a fit.',
-  formula: `The features that go straight through along one axis are cut flat, with the outline; the others remain, and so do threads, fits, sizes closer than a flat cut holds (${FLAT_CUTTING_SOURCE}) and holes finer than the plate is thick (common practice, no source); of an outline that is to be finished the finishing pass remains. \`saved_low_min\` to \`saved_high_min\` is what is left out of the cutting. Told where the low end reaches \`saves\` and is at least \`share\` of all cutting, up to \`thickness\`.`,
+  summary: 'A piece cut flat from plate would save the mill most of its work.',
+  why: 'Milling an outline cuts away plate, with a person beside the machine. A water jet or a laser cuts the same outline without one. The mill then makes only what has a floor, a thread or a fit.',
+  formula: `The features that go straight through along one axis are cut flat, with the outline. What remains is threads, fits, and holes smaller than the plate is thick (rule of thumb). So do sizes closer than a flat cut holds. Source: ${FLAT_CUTTING_SOURCE}. Of an outline that is to be finished the finishing pass remains. \`saved_low_min\` to \`saved_high_min\` is what is left out of the cutting. Reported where the low end reaches \`saves\` and is at least \`share\` of all cutting, up to \`thickness\`.`,
   limits: [
     {
       name: 'saves',
       value: 5,
       unit: 'min',
-      what: 'Least cutting saved on a piece that is told.',
+      what: 'Smallest saving of cutting on a piece that is reported.',
       source: 'common practice, no source: below it the way to the other machine costs more',
     },
     {
       name: 'share',
       value: 40,
       unit: 'percent',
-      what: 'And least share of the cutting.',
+      what: 'Smallest share of the cutting.',
       source: 'common practice, no source',
     },
     {
@@ -67,10 +67,10 @@ export const flatBlank: Rule = defineRule({
     if (compared.saved[0] < (context.limit('share') / 100) * compared.milled[0]) return;
     yield { blank, words, facts };
   },
-  tell({ blank: { flat, thicknessMm, axis }, words, facts }, { part, length }) {
-    const names = flat.map((f) => `\`${f.name}\``);
+  tell({ blank: { flat, thicknessMm }, words, facts }, { part, length }) {
+    const names = flat.map((f) => f.name);
     return {
-      message: `${list(names)} ${names.length === 1 ? 'goes' : 'go'} straight through ${length(thicknessMm)} along ${axis}: cut flat from plate by a water jet or laser, the blank comes to the mill with ${names.length === 1 ? 'it' : 'them'}. ${words.join(' ')}`,
+      message: `Feature${names.length === 1 ? '' : 's'} ${list(names)} ${names.length === 1 ? 'goes' : 'go'} straight through ${length(thicknessMm)}. Have ${names.length === 1 ? 'it' : 'them'} cut from plate by water jet or laser. ${words.join(' ')}`,
       of: [],
       span: part.nameSpan,
       related: flat.map((f) => ({ span: f.nameSpan, message: 'cut flat' })),

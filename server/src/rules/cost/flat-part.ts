@@ -2,6 +2,7 @@ import type { Feature } from '../../model/model';
 import { FLAT_CUTTING_SOURCE } from '../../tables/flat-cutting';
 import { edited } from '../kit/changes';
 import { defineRule } from '../kit/define';
+import { list } from '../kit/message';
 import type { Rule } from '../kit/rule';
 import { flatBlankOf } from './flat';
 import { comparison } from './flat-words';
@@ -32,9 +33,9 @@ features:
 export const flatPart: Rule = defineRule({
   name: 'cost/flat-part',
   severity: 'hint',
-  summary: 'Everything is cut straight through from one side: a flat cutting process makes it in one laying-down.',
-  why: 'A plate profile on a mill wants clamps, tabs and an hour. A laser, a water jet or a router cuts it from sheet in minutes; holes with a fit or a thread are finished on the drill press.',
-  formula: `Every feature but broken edges goes through along one axis, there is an outline or an opening to mill, and the body along it (\`thickness_mm\`) is no thicker than \`limit_mm\`. Finished afterwards: threads, fits, sizes closer than a flat cut holds (${FLAT_CUTTING_SOURCE}), holes finer than the plate is thick (common practice, no source). \`milled_low_min\` to \`milled_high_min\` is the cutting of all features on the shop's machine, \`left_low_min\` to \`left_high_min\` of those that remain; \`plate_g\` is the piece's envelope with a web round it.`,
+  summary: 'Everything is cut straight through from one side: a flat cutting process can make this part.',
+  why: 'A plate outline on a mill needs clamps, tabs and an hour. A laser, a water jet or a router cuts it from sheet in minutes. Holes with a fit or a thread are finished on the drill press.',
+  formula: `Every feature but broken edges goes through along one axis. There is an outline or an opening to mill, and \`thickness_mm\` is at most \`limit_mm\`. Finished afterwards are threads, fits, and holes smaller than the plate is thick (rule of thumb). So are sizes closer than a flat cut holds. Source: ${FLAT_CUTTING_SOURCE}. \`milled_low_min\` to \`milled_high_min\` is the cutting of all features on the shop’s machine, \`left_low_min\` to \`left_high_min\` of those that remain. \`plate_g\` is the body with what is left between pieces.`,
   limits: [
     {
       name: 'thickness',
@@ -56,11 +57,11 @@ export const flatPart: Rule = defineRule({
   },
   tell(blank, context) {
     const { part, length } = context;
-    const { axis, thicknessMm, flat, finish } = blank;
+    const { thicknessMm, flat, finish } = blank;
     const most = context.limit('thickness');
     const { words, facts } = comparison(blank, context);
     return {
-      message: `${flat.length === 1 ? 'Its one feature goes' : `All ${flat.length} features go`} straight through ${length(thicknessMm)} along ${axis}: a laser, water jet or router cuts this from sheet in one laying-down (to about ${length(most)}, a rule of thumb)${finish.length > 0 ? `, and ${finish.map((f) => `\`${f.feature.name}\``).join(', ')} would be finished afterwards` : ''}. ${words.join(' ')}`,
+      message: `${flat.length === 1 ? 'The only feature goes' : `All ${flat.length} features go`} straight through ${length(thicknessMm)}. Have it cut from sheet by laser, water jet or router${finish.length > 0 ? `, and finish ${list(finish.map((f) => f.feature.name))} afterwards` : ''}. ${words.join(' ')}`,
       of: [],
       span: part.nameSpan,
       related: finish.map((f) => ({ span: f.feature.nameSpan, message: `finished afterwards: ${f.why}` })),

@@ -1,6 +1,6 @@
 /** What is said of a blank cut flat: the comparison in minutes, what is left to the mill, the cut and the plate. Facts keep the numbers. */
 import { findMaterial } from '../../tables/materials';
-import { fact, list } from '../kit/message';
+import { fact } from '../kit/message';
 import type { Facts, RuleContext } from '../kit/rule';
 import { type Compared, compared, type FlatBlank, type Minutes, metalOf } from './flat';
 
@@ -12,18 +12,17 @@ interface Said {
 
 /** ` Milling all of it takes …`: sentences to come after the first. */
 export function comparison(blank: FlatBlank, context: RuleContext): Said {
-  const { part, solid, shop, length } = context;
-  const { cutMm, starts, finish, rest, thicknessMm } = blank;
+  const { part, solid, shop } = context;
+  const { cutMm, starts, finish, rest } = blank;
   const found = compared(blank, part, solid, shop);
-  const round = (mm: number) => length(Number(mm.toFixed(0)));
-  const { plate, plateMm3, stockMm3 } = metalOf(blank, part);
+  const { plateMm3, stockMm3 } = metalOf(blank, part);
   const grams = (mm3: number) => (mm3 * (findMaterial(part.material?.name ?? '')?.densityGPerCm3 ?? 0)) / 1000;
-  const words = [`The flat cut is about ${round(cutMm)} long with ${starts} start${starts === 1 ? '' : 's'}.`];
+  const words: string[] = [];
   const facts: Record<string, number> = { cut_mm: fact(cutMm), starts };
   if (found) {
-    const remains = [...finish.map((f) => `${code(f.feature.name)} (${f.why})`), ...rest.map((f) => code(f.name))];
+    const remains = [...finish.map((f) => f.feature.name), ...rest.map((f) => f.name)];
     words.push(
-      `Milled, all of it is ${text(found.milled)} of cutting here${remains.length > 0 ? `; ${list(remains)} would remain, ${text(found.left)}` : ''}: ${text(found.saved)} saved on each piece${remains.length === 0 ? `, and with nothing left to mill a set-up of ${text(shop.times['set-up'])}` : ', set-ups not counted'}.`,
+      `That saves ${text(found.saved)} a piece${remains.length === 0 ? ` and one set-up of ${text(shop.times['set-up'])}` : `; ${text(found.left)} of milling remain`}.`,
     );
     facts.milled_low_min = fact(found.milled[0]);
     facts.milled_high_min = fact(found.milled[1]);
@@ -33,9 +32,7 @@ export function comparison(blank: FlatBlank, context: RuleContext): Said {
     facts.saved_high_min = fact(found.saved[1]);
   }
   if (grams(plateMm3) > 0) {
-    words.push(
-      `A piece takes ${round(plate[0])} × ${round(plate[1])} of plate ${length(thicknessMm)} thick, ${grams(plateMm3).toFixed(0)} g with what is left between pieces, against ${grams(stockMm3).toFixed(0)} g of stock.`,
-    );
+    words.push(`It needs ${grams(plateMm3).toFixed(0)} g of plate (stock: ${grams(stockMm3).toFixed(0)} g).`);
     facts.plate_g = fact(grams(plateMm3));
     facts.stock_g = fact(grams(stockMm3));
   }
@@ -47,8 +44,4 @@ function text([low, high]: Minutes): string {
   const digits = high < 10 ? 1 : 0;
   const [a, b] = [low.toFixed(digits), high.toFixed(digits)];
   return `${a === b ? a : `${a} to ${b}`} min`;
-}
-
-function code(name: string): string {
-  return `\`${name}\``;
 }

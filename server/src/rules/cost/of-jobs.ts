@@ -12,9 +12,9 @@ export const overMass: Rule = defineRule({
   name: 'cost/over-mass',
   severity: 'error',
   summary: 'All parts of the job together weigh more than its limit.',
-  why: 'What flies has a limit that no good reason moves. Found on the scales, after everything is cut, it costs holes drilled in a hurry where they weaken most.',
+  why: 'What flies has a fixed mass limit. Found on the scales after everything is cut, it costs holes drilled where they weaken most.',
   formula:
-    'Sum over the parts: volume × density × quantity, against `mass-limit`. Only where every part of the job can be read and weighed.',
+    'Sum over the parts of volume × density × quantity, against `mass-limit`. Only where every part of the job can be read and weighed.',
   limits: [],
   when: 'job',
   bad: JOB('mass-limit: 100 g\n'),
@@ -26,10 +26,10 @@ export const overMass: Rule = defineRule({
 export const overHours: Rule = defineRule({
   name: 'cost/over-hours',
   severity: 'warning',
-  summary: 'All parts of the job together take more hours than there are.',
-  why: 'A shared machine is booked by the hour, and the last part is always the one that is not finished. Fewer set-ups, pieces of a batch in one holding, and larger radii save more than higher speeds.',
+  summary: 'All parts of the job together need more hours than there are.',
+  why: 'A shared machine is booked by the hour, and the last part is the one that is not finished. Fewer set-ups, batches without a new zero, and larger radii save more than higher speeds.',
   formula:
-    'For each part setting up and cutting the first piece, then loading and cutting each further one; every part as its set-ups say, or with as many as its directions need at least. `low_h` to `high_h` against `hours`: a warning where even the low end is over, a hint where only the high end is.',
+    'For each part: setting up and cutting the first piece, then loading and cutting each further one. Set-ups are as written, or as many as its directions need at least. `low_h` to `high_h` is compared with `hours`. A warning where the low end is over, a hint where only the high end is.',
   limits: [],
   when: 'job',
   bad: JOB('hours: 0.5\n'),
@@ -41,10 +41,10 @@ export const overHours: Rule = defineRule({
 export const overBar: Rule = defineRule({
   name: 'cost/over-bar',
   severity: 'error',
-  summary: 'A piece is longer than any bar of its section on the rack.',
-  why: 'A bar is as long as it comes, and the saw takes its kerf from every piece. A piece that does not come out of the longest bar has to be ordered cut to length, or made of two.',
+  summary: 'A piece is longer than any bar of its section in the shop.',
+  why: 'A bar has its length, and the saw cuts its kerf away from every piece. A piece that is longer must be ordered cut to length, or made of two.',
   formula:
-    'The piece along its bar (`piece_mm`) and `saw-kerf`, against the longest bar of the same form, section and material on the rack.',
+    'The piece along its bar (`piece_mm`) and `saw-kerf`, against the longest bar of its form, section and material.',
   limits: [],
   when: 'job',
   bad: JOB('saw-kerf: 3000\n'),

@@ -13,16 +13,16 @@ features:
 export const toolChanges: Rule = defineRule({
   name: 'cost/tool-changes',
   severity: 'hint',
-  summary: 'A tool is put in for one small thing, and a small change to the part would spare it.',
-  why: 'Where tools are changed by hand, each one is found, put in and touched off: minutes for a hole that takes seconds. Two sizes that could be one, two corner radii that could be one, a round where a chamfer would do: each is a tool less, on every piece of the batch.',
+  summary: 'A tool is needed for one small thing, and a small change to the part would save it.',
+  why: 'Where tools are changed by hand, each one is fetched, put in and touched off. That takes minutes. Two sizes or radii that could be one, or a round that could be a chamfer, save a tool.',
   formula:
-    'The change is made in the text and the part priced anew, in the same set-ups: `saved_low_min` to `saved_high_min` is what the first piece then takes less, with `needed` tools put in instead of `tools`. Told where the low end reaches `saves` and the changed part has no error or warning more. Only plain sizes are touched: none with a tolerance, a fit, a thread or a screw. Without `setups` in the text it is priced as planned, or in a rough order. In the editor it is looked for after a quiet moment.',
+    'The change is made in the text and the part is calculated again, in the same set-ups. `saved_low_min` to `saved_high_min` is what the first piece then takes less, with `needed` tools instead of `tools`. Reported where the low end reaches `saves` and no new error or warning comes. Only plain sizes are changed: none with a tolerance, a fit, a thread or a screw. Without `setups` in the text it is calculated as planned, or in a rough order. The editor looks for it after a quiet moment.',
   limits: [
     {
       name: 'saves',
       value: 1.5,
       unit: 'min',
-      what: 'Least time saved on a piece that is told.',
+      what: 'Smallest time saved on a piece that is reported.',
       source: 'common practice, no source: about one change of a tool by hand',
     },
     {
@@ -36,7 +36,7 @@ export const toolChanges: Rule = defineRule({
   when: 'plan',
   bad: sample('5'),
   good: sample('5.5'),
-  mends: 'The other size, the larger radius, the chamfer: the title says what is saved.',
+  mends: 'Use the other size, the larger radius or the chamfer: the title says what is saved.',
   find: () => [],
   tell: (hit: never) => hit,
 });

@@ -5,13 +5,13 @@ import type { Rule } from '../kit/rule';
 export const checkerFailed: Rule = defineRule({
   name: 'form/checker-failed',
   severity: 'warning',
-  summary: 'A piece of the checker itself broke down on this part.',
-  why: 'The text is not to blame, and the other findings stand; but what the piece that failed would have found is missing, so that the part is not known to be clean. `failed_rule` names a rule that failed, `reason` what it died of.',
+  summary: 'A part of the checker itself failed.',
+  why: 'The text is not to blame, and the other findings are valid. But what the failed rule would have found is missing, so the part is not known to be clean. `failed_rule` names the rule, `reason` why it failed.',
   limits: [],
   bad: '',
   good: '',
   when: 'read',
-  mends: 'By whoever keeps the checker: please report it with the file.',
+  mends: 'Report it with the file: whoever keeps the checker has to correct it.',
   find: () => [],
   tell: (hit: never) => hit,
 });

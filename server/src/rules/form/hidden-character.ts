@@ -43,9 +43,9 @@ function* hiddenLines({ text }: TextTree): Generator<HiddenOnLine> {
 
 function tellHidden({ hidden, turns }: HiddenOnLine): Told {
   const { from, to, code } = hidden[0]!;
-  const what = turns ? 'turns the letters round that follow: what is read is not what is meant' : 'does not show';
+  const what = turns ? 'turns the following letters around' : 'does not show';
   return {
-    message: `A character stands on this line (${code}) that ${what}. Delete it; where it is wanted, write its escape in double quotes.`,
+    message: `A character on this line (${code}) ${what}. What you read is not what is checked. Delete it, or write its escape in double quotes.`,
     of: [],
     span: { block: '', from, to },
     facts: { characters: [...new Set(hidden.map((h) => h.code))].join(' '), count: hidden.length },
@@ -73,17 +73,17 @@ features:
 export const hiddenCharacter: Rule = defineRule({
   name: 'form/hidden-character',
   severity: 'warning',
-  summary: 'The text holds a character that does not show, or that turns others round.',
-  why: 'Whoever reviews the text reads something else than what is milled: a control that reverses the letters after it makes a comment look like a value, a zero-width letter makes two names out of one. They come with text that was pasted, or were put there.',
+  summary: 'The text holds a character that does not show, or that turns others around.',
+  why: 'Who reviews the text reads something else than what is milled. A control that reverses letters makes a comment look like a value. A zero-width letter makes two names out of one. They come with pasted text, or were put there.',
   formula:
-    'What Unicode calls control, format and default-ignorable characters. Joiners within words whose script needs them, pictures, and marks of direction beside letters that read right to left are left alone.',
+    'What Unicode calls control, format and default-ignorable characters. Allowed are joiners within words whose script needs them, pictures, and marks of direction beside right-to-left letters.',
   limits: [],
   bad: BAD(' \u202e6\u202c'),
   good: BAD(' 6'),
   when: 'text',
   find: ({ tree }) => hiddenLines(tree),
   tell: tellHidden,
-  mends: 'The characters that do not show are deleted. Where they stand in a comment, nothing of the part changes.',
+  mends: 'Delete the characters that do not show. In a comment nothing of the part changes.',
   keep: ({ lineAt, hidden }) => ({ lineAt, hidden }),
   *mend({ lineAt, hidden }, { tree: { text } }) {
     const end = text.indexOf('\n', lineAt);

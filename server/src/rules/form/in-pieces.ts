@@ -22,9 +22,9 @@ export const inPieces: Rule = defineRule({
   name: 'form/in-pieces',
   severity: 'error',
   summary: 'The part falls apart, or nothing of it is left.',
-  why: 'What is cut free is no longer held: it is caught by the cutter and thrown. And it is not the part that was meant.',
+  why: 'What is cut free is no longer held. The cutter catches it and throws it. And it is not the part that was meant.',
   formula:
-    'Connected lumps of material in the finished part, after every feature is cut (`pieces`). Material that meets only along an edge or in a point counts as apart.',
+    'Connected lumps of material in the finished part, after every feature is cut (`pieces`). Material that meets only along an edge or in a point is not connected.',
   limits: [],
   bad: BAD,
   good: edited(BAD, ['y: 40', 'y: 18']),
@@ -33,15 +33,15 @@ export const inPieces: Rule = defineRule({
   },
   tell({ pieces, causes }, { part }) {
     const first = causes[0];
-    const names = causes.map((f) => `\`${f.name}\``);
+    const names = causes.map((f) => f.name);
     return {
       message:
         pieces === 0
-          ? `Nothing is left of the part: ${names.length ? `without ${list(names, 'or')} something would be` : 'the features remove it all'}. Make the cut smaller or shallower.`
-          : `The part falls into ${count(pieces, 'piece')}${names.length ? `: ${list(names, 'or')} cuts through the last connection` : ''}. Leave a bridge of material, or make the pieces parts of their own.`,
+          ? `Nothing is left of the part${names.length ? `: it would be without ${list(names, 'or')}` : ''}. Make the cut smaller or shallower.`
+          : `The part falls into ${count(pieces, 'piece')}${names.length ? `: ${list(names, 'or')} cuts through the last connection` : ''}. Leave a bridge of material, or write the pieces as parts of their own.`,
       of: causes.map((f) => f.name),
       span: first ? spanOf(first, 'name') : (part.body?.span ?? part.nameSpan),
-      related: causes.slice(1).map((f) => ({ span: f.nameSpan, message: `\`${f.name}\` cuts it too` })),
+      related: causes.slice(1).map((f) => ({ span: f.nameSpan, message: `${f.name} cuts it too` })),
       facts: { pieces },
     };
   },

@@ -23,8 +23,8 @@ accept:
 export const noReason: Rule = defineRule({
   name: 'form/no-reason',
   severity: 'warning',
-  summary: 'A finding is accepted, and nothing says why.',
-  why: 'Who reads the part next, and mills it, does not know whether a thin wall was thought about or clicked away. One line of reason is what makes an exception safe to pass on.',
+  summary: 'A finding is accepted without a reason.',
+  why: 'The next person who reads or mills the part does not know whether somebody thought about it. One line of reason makes an exception safe to hand on.',
   limits: [],
   bad: text(''),
   good: text(', because: only a cover'),
@@ -32,7 +32,7 @@ export const noReason: Rule = defineRule({
   find: ({ part }) => part.accept.filter((a) => !a.because?.trim()),
   tell({ rule: { name }, of, span }, { tree }) {
     return {
-      message: `${name}${of ? ` of \`${of.name}\`` : ''} is accepted without a reason. Say why it is all right: \`because: …\`.`,
+      message: `${name}${of ? ` of ${of.name}` : ''} is accepted without a reason. Write why: \`because: …\`.`,
       of: [],
       span: reasonSpan(span, tree) ?? span,
       facts: { rule: name, feature: of?.name },

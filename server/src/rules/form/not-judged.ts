@@ -6,16 +6,16 @@ import type { Rule } from '../kit/rule';
 export const notJudged: Rule = defineRule({
   name: 'form/not-judged',
   severity: 'error',
-  summary: 'A rule was stopped before it had judged all of the part.',
-  why: 'Outlines that cross each other thousands of times can cost minutes of work, and nobody makes such a part. What was not judged may be wrong: an answer that leaves it out must not look like a clean one.',
+  summary: 'A rule was stopped before it had checked all of the part.',
+  why: 'Outlines that cross each other thousands of times can need minutes of work, and real parts have none. What was not checked may be wrong, so the answer must not look clean.',
   formula:
-    'Each rule counts its looks at an edge (`work`, in millions); one that needs more is stopped, and named in `not_judged`. Of an engraving 500 letters are judged, those nearest its middle; `letters_left_out` are the others that may lie on the part.',
+    'Each rule counts its looks at an edge (`work`, in millions). One that needs more is stopped, and named in `not_judged`. Of an engraving 500 letters are checked, those nearest its middle. `letters_left_out` are the others that may be on the part.',
   limits: [
     {
       name: 'work',
       value: 400,
       unit: 'count',
-      what: 'millions of looks at an edge of an outline that one rule may take',
+      what: 'Millions of looks at an edge of an outline that one rule may use.',
       source: 'common practice, no source: some tens of seconds on a small computer',
     },
   ],
@@ -50,7 +50,7 @@ body: { x: 40, y: 30, z: 12 }
   },
   tell({ feature, leftOut }) {
     return {
-      message: `Of this text only the middle was judged and drawn: it has ${leftOut.toLocaleString('en-US')} letters too many that may lie on the part. Divide it between several engravings.`,
+      message: `Only the middle of this text is checked and drawn: ${leftOut.toLocaleString('en-US')} more letters may be on the part. Split it into several engravings.`,
       of: [feature.name],
       span: spanOf(feature, 'text'),
       facts: { letters_left_out: leftOut },

@@ -7,7 +7,7 @@ import { SAME } from '../../tolerance';
 import { edited, tidying } from '../kit/changes';
 import { defineRule, type Told } from '../kit/define';
 import { nodeAt } from '../kit/edits';
-import { list, spanOf } from '../kit/message';
+import { capital, list, spanOf } from '../kit/message';
 import type { Rule, RuleContext } from '../kit/rule';
 import { takesSomething } from '../kit/samples';
 
@@ -37,10 +37,10 @@ features:
 export const outsideBody: Rule = defineRule({
   name: 'form/outside-body',
   severity: 'error',
-  summary: 'A feature that cuts only air, or that is written deeper or wider than the body.',
-  why: 'A feature beside the body is a wrong sign, a wrong face or a dimension taken from the wrong edge. One that is written deeper than the body means `through`, and the shop should read that.',
+  summary: 'A feature cuts only air, or is deeper or wider than the body.',
+  why: 'A feature beside the body is a wrong sign, a wrong face or a dimension from the wrong edge. One that is deeper than the body means `through`, and the text should say so.',
   formula:
-    'Volume of the feature inside the body (`inside_mm3`); the stated depth against the body along it; the width of a step against the body across it; how far letters run past the body (`past_mm`).',
+    '`inside_mm3` is the volume of the feature inside the body. Depths, and the width of a step, are compared with the body. `past_mm` is how far letters run past it.',
   limits: [],
   bad: BAD,
   good: edited(BAD, ['x: 75', 'right: 8'], ['depth: 10', 'depth: through']),
@@ -55,7 +55,7 @@ export const outsideBody: Rule = defineRule({
     }
   },
   tell: ({ told }) => told,
-  mends: 'A depth beyond the far side becomes `through`.',
+  mends: 'Write `through` for a depth beyond the far side.',
   keep: ({ tooDeep: name }) => name,
   *mend(name, { tree }) {
     const depth = nodeAt(tree, name, 'depth');
@@ -82,7 +82,7 @@ function inAir(feature: Feature, air: readonly number[], { part, length }: RuleC
   const names = air.map((m) => memberName(feature.name, m));
   const [x, y, z] = part.size;
   return {
-    message: `${list(names.map((n) => `\`${n}\``))} lies outside the body, which is ${length(x)} × ${length(y)} × ${length(z)}: it cuts only air. Check its place, its face, and from which side it is measured.`,
+    message: `Feature${names.length > 1 ? 's' : ''} ${list(names)} ${names.length > 1 ? 'are' : 'is'} outside the body of ${length(x)} × ${length(y)} × ${length(z)} and ${names.length > 1 ? 'cut' : 'cuts'} only air. Check the place, the face, and the edge it is measured from.`,
     of: names,
     span: spanOf(feature, 'at', 'name'),
     related: part.body ? [{ span: part.body.span, message: 'the body' }] : [],
@@ -98,7 +98,9 @@ function* tooDeep(feature: Feature, { part, length }: RuleContext): Generator<Be
   const start = feature.startMm > 0 ? `, starting ${length(feature.startMm)} below the face,` : '';
   const told: Told = {
     severity: 'warning',
-    message: `\`${feature.name}\` is ${length(feature.depth.mm)} deep${start} in a body of ${length(thick)}: ${length(excess)} of that is air. Write \`through\` if that is meant.`,
+    message: `${capital(feature.kind)} ${feature.name} is ${length(feature.depth.mm)} deep${start} in a body of ${length(thick)}: ${length(excess)} of that is air. Write \`through\` if it goes through.`,
+    has: length(feature.depth.mm),
+    needs: `${length(thick)} or less`,
     of: [feature.name],
     span: feature.depth.span,
     related: part.body ? [{ span: part.body.span, message: 'the body' }] : [],
@@ -123,7 +125,7 @@ function* tooWide(step: Step, { part, length }: RuleContext): Generator<Told> {
   if (width.mm < across - SAME) return;
   yield {
     severity: 'warning',
-    message: `\`${step.name}\` reaches ${length(width.mm)} in from the ${along.name} face of a body that is ${length(across)} along ${axis}: no shoulder stays, the whole ${step.face} face goes. Check the side it runs along, or make the body that much smaller.`,
+    message: `Step ${step.name} is ${length(width.mm)} wide from the ${along.name} face. The body is ${length(across)} along ${axis}: no shoulder is left, the whole ${step.face} face is cut away. Check the side it runs along, or make the body smaller.`,
     of: [step.name],
     span: width.span,
     related: [{ span: part.body.span, message: 'the body' }],
@@ -152,7 +154,7 @@ function* pastTheEnd(text: Engraving, { solid, length }: RuleContext): Generator
   if (!past) return;
   yield {
     severity: 'warning',
-    message: `The text of \`${text.name}\` runs ${length(past.mm)} past the ${past.face} of the body: letters are cut off there. Lower letters, a shorter text or another place would do.`,
+    message: `The text of ${text.name} runs ${length(past.mm)} past the ${past.face} of the body: letters are cut off. Make the letters lower or the text shorter, or move it.`,
     of: [text.name],
     span: spanOf(text, 'text'),
     facts: { past_mm: past.mm, face: past.face },

@@ -8,7 +8,7 @@ import { change, edited, tidying } from '../kit/changes';
 import { defineRule, type Told } from '../kit/define';
 import { addEntry, featureNode, nodeAt, setLength } from '../kit/edits';
 import { together } from '../kit/fields';
-import { fact, memberOf } from '../kit/message';
+import { capital, fact, memberOf } from '../kit/message';
 import type { Fix, Rule, RuleContext, Severity } from '../kit/rule';
 import { alongside, depthRange } from '../kit/voids';
 
@@ -39,10 +39,10 @@ features:
 export const overlap: Rule = defineRule({
   name: 'form/overlap',
   severity: 'warning',
-  summary: 'Two features remove the same material and do not say that one starts on the other.',
-  why: 'Where two cuts share volume, one of them is partly cut in air: its depth counts from a face that is no longer there, and feeds and times are reckoned for material that is gone. Two recesses from different sides that meet open a window that nobody may have meant.',
+  summary: 'Two features cut the same material, and neither starts on the other.',
+  why: 'Where two cuts share volume, one of them is partly cut in air. Its depth counts from a face that is no longer there; its time is calculated for material that is gone. Two recesses from different sides that meet open a window that may not be meant.',
   formula:
-    'Volume that both remove inside the body (`shared_mm3`). A recess that goes on from the floor of another in the same direction is a hint: `from` says it. Two blind recesses from different faces are a warning. What is cut that way as a rule (broken edges, steps, inclines, contours, engraving, a through cut) is none; a hole that runs into a cavity is hole/crosses.',
+    'Volume that both cut inside the body (`shared_mm3`). A recess that continues from the floor of another in the same direction is a hint: write `from`. Two blind recesses from different faces are a warning. Not reported for broken edges, steps, slopes, contours, engraving and through cuts. A hole that breaks into a cavity is hole/crosses.',
   limits: [],
   bad: BAD,
   good: edited(BAD, ['depth: 10', 'depth: 6']),
@@ -64,8 +64,7 @@ export const overlap: Rule = defineRule({
     for (const { found } of worst.values()) if (found) yield found;
   },
   tell: (hit, context) => ('inner' in hit ? tellInner(hit, context) : tellBoth(hit, context)),
-  mends:
-    'The inner feature starts `from` the outer one, its depth less by the outer one’s; or a recess is cut shallower so that a floor stays between the two.',
+  mends: 'Start the inner feature `from` the outer one, or make one recess shallower to leave a floor.',
   keep: (hit): Kept =>
     'inner' in hit ? { stack: [hit.inner.name, hit.outer.name] } : { apart: namesOf(hit), meetMm: hit.meetMm },
   *mend({ stack = [], apart = [], meetMm = 0 }, context): Generator<Fix | undefined> {
@@ -76,7 +75,7 @@ export const overlap: Rule = defineRule({
       const feature = part.featureByName.get(name);
       if (!feature || !('depth' in feature) || !feature.depth || feature.depth.through) continue;
       const mm = feature.depth.mm - fact(meetMm) - FLOOR_MM;
-      const title = `Make \`${name}\` ${length(mm)} deep: a floor of ${length(FLOOR_MM)} stays between the two`;
+      const title = `Make ${name} ${length(mm)} deep: leaves a floor of ${length(FLOOR_MM)} between the two`;
       if (mm > 0) yield change(title, setLength(feature.depth.length, mm, part));
     }
   },
@@ -170,10 +169,10 @@ function goesOn(inner: Feature, outer: Feature, sharedMm3: number): Inner | unde
 function tellInner({ inner, outer, sharedMm3, floorMm, severity }: Inner, { length }: RuleContext): Told {
   return {
     severity,
-    message: `\`${inner.name}\` begins in the air of \`${outer.name}\`, whose floor is ${length(floorMm)} down. \`from: ${outer.name}\` would say so, with the depth counted from that floor.`,
+    message: `${capital(inner.kind)} ${inner.name} starts where ${outer.name} has already cut ${length(floorMm)} deep. Write \`from: ${outer.name}\`; depth then counts from the floor of ${outer.name}.`,
     of: [inner.name, outer.name],
     span: inner.nameSpan,
-    related: [{ span: outer.nameSpan, message: `\`${outer.name}\` takes ${length(floorMm)} of it away first` }],
+    related: [{ span: outer.nameSpan, message: `${outer.name} cuts ${length(floorMm)} of it first` }],
     facts: { shared_mm3: sharedMm3, floor_mm: floorMm, inner: inner.name, outer: outer.name },
   };
 }
@@ -188,12 +187,12 @@ function tellBoth(hit: Both, { part, length }: RuleContext): Told {
   const [later, earlier] = [part.featureByName.get(b.feature)!, part.featureByName.get(a.feature)!];
   const say =
     severity === 'hint'
-      ? 'They are cut as one recess; make one feature of them, or let one start `from` the other, if that is what it is.'
-      : `They open into each other${meetMm > 0 ? ` by ${length(meetMm)} of depth` : ''}. Make one shallower or move it apart; if an opening is meant, write \`depth: through\`.`;
+      ? 'Make one feature of them, or start one `from` the other.'
+      : `They open into each other${meetMm > 0 ? ` by ${length(meetMm)} of depth` : ''}. Make one shallower or move it, or write \`depth: through\` for an opening.`;
   const names = namesOf(hit);
   return {
     severity,
-    message: `\`${names[0]}\` and \`${names[1]}\` both remove the same ${tenths(sharedMm3)} mm³. ${say}`,
+    message: `Features ${names[0]} and ${names[1]} both cut the same ${tenths(sharedMm3)} mm³. ${say}`,
     of: names,
     span: later.nameSpan,
     related: later === earlier ? [] : [{ span: earlier.nameSpan, message: `\`${names[1]}\`` }],

@@ -37,9 +37,9 @@ features:
 export const removesNothing: Rule = defineRule({
   name: 'form/removes-nothing',
   severity: 'warning',
-  summary: 'A feature that lies wholly in what other features remove.',
-  why: 'It costs a tool and a line on the setup sheet and changes nothing. Usually it was meant to be deeper, elsewhere, or to start on the floor of the other feature.',
-  formula: 'Volume that the feature alone removes from the body (`alone_mm3`), all others cut.',
+  summary: 'A feature is wholly inside what other features cut.',
+  why: 'It costs a tool and a line on the set-up sheet and changes nothing. Usually it should be deeper, elsewhere, or start on the floor of the other feature.',
+  formula: 'Volume that only this feature cuts out of the body (`alone_mm3`), with all others cut.',
   limits: [],
   bad: BAD,
   good: edited(
@@ -62,24 +62,24 @@ export const removesNothing: Rule = defineRule({
     const names = groups.map((voids) => memberName(feature.name, voids[0]!.member));
     const taken = takenBy(feature, groups.flat(), context);
     return {
-      message: `${list(names.map((n) => `\`${n}\``))} ${names.length > 1 ? 'remove' : 'removes'} nothing: ${taken.length ? list(taken.map((n) => `\`${n}\``)) : 'another feature'} ${taken.length > 1 ? 'have' : 'has'} already taken all of it. Make it deeper, move it, or let it start on a floor with \`from\`.`,
+      message: `Feature${names.length > 1 ? 's' : ''} ${list(names)} ${names.length > 1 ? 'cut' : 'cuts'} nothing: ${taken.length ? list(taken) : 'another feature'} ${taken.length > 1 ? 'have' : 'has'} already cut all of it. Make it deeper, move it, or start it on a floor with \`from\`.`,
       of: names,
       span: feature.nameSpan,
       related: taken.map((name) => {
         const other = context.part.featureByName.get(name);
-        return other && { span: other.nameSpan, message: `\`${name}\` removes it` };
+        return other && { span: other.nameSpan, message: `${name} cuts it` };
       }),
       facts: { alone_mm3: 0, members: names.length, whole: whole ? 'yes' : 'no' },
     };
   },
-  mends: 'The feature is removed; the shape of the part stays as it is.',
+  mends: 'Delete the feature; the shape of the part stays as it is.',
   keep: ({ feature, whole }) => (whole ? feature.name : undefined),
   *mend(name, { tree }) {
     const map = at(tree.root, 'features');
     const gone = entry(map, name);
     if (map?.type !== 'map' || !gone) return;
     const edits = removeEntry(tree, map, gone, entry(tree.root, 'features'));
-    yield change(`Remove \`${name}\`: the part’s shape stays as it is`, edits);
+    yield change(`Delete ${name}: the shape of the part stays as it is`, edits);
   },
 });
 

@@ -20,13 +20,13 @@ features:
 export const schema: Rule = defineRule({
   name: 'form/schema',
   severity: 'error',
-  summary: 'The text does not say what a part file can say.',
-  why: 'A field that is missing, misspelt or of the wrong kind leaves open what is to be made. The feature it belongs to is not judged until it is mended; everything else is.',
+  summary: 'The text is not what a part file can say.',
+  why: 'A field that is missing, misspelt or of the wrong kind leaves open what is made. Its feature is not checked until the text is corrected; everything else is.',
   limits: [],
   bad: BAD,
   good: edited(BAD, ['dept', 'depth']),
   when: 'read',
-  mends: 'The nearest field or word, where one was probably meant.',
+  mends: 'Write the nearest field or word, where one was probably meant.',
   find: () => [],
   tell: (hit: never) => hit,
 });

@@ -32,9 +32,9 @@ export const selfCrossing: Rule = defineRule({
   name: 'form/self-crossing',
   severity: 'error',
   summary: 'A path that crosses itself, or a rounding that does not fit between its corners.',
-  why: 'An outline that crosses itself has no inside, so nobody can tell what stays and what goes. A rounding longer than its sides cannot be drawn, and the corner would stay sharp.',
+  why: 'An outline that crosses itself has no inside, so it is not clear what stays. A rounding that is longer than its sides cannot be cut, and the corner would stay sharp.',
   formula:
-    'Every pair of sides, roundings included, is intersected; a rounding beside an arc must touch both sides within their lengths.',
+    'Every pair of sides is intersected, roundings included. A rounding beside an arc must touch both sides within their lengths.',
   limits: [],
   bad: BAD,
   good: edited(
@@ -55,7 +55,7 @@ export const selfCrossing: Rule = defineRule({
     }
   },
   tell: ({ told }) => told,
-  mends: 'Two corners in the other order; the largest rounding that fits.',
+  mends: 'Put two corners in the other order, or use the largest rounding that fits.',
   keep: ({ feature, corner }) => ({ feature: feature.name, corner }),
   *mend({ feature: name, corner }, context) {
     const { part, length } = context;
@@ -87,7 +87,7 @@ function* swaps(corners: readonly PathCorner[], { tree }: RuleContext) {
   });
   for (let i = 1; i < corners.length; i++) {
     const j = (i + 1) % corners.length;
-    yield change(`Change the order of corners ${Math.min(i, j) + 1} and ${Math.max(i, j) + 1}`, [
+    yield change(`Swap corners ${Math.min(i, j) + 1} and ${Math.max(i, j) + 1}`, [
       { span: corners[i]!.span, newText: texts[j]! },
       { span: corners[j]!.span, newText: texts[i]! },
     ]);
@@ -113,7 +113,7 @@ function* crossing(
           ? `the sides from corner ${a + 1} and from corner ${b + 1} meet`
           : 'two of its sides meet';
       const told: Told = {
-        message: `This path crosses itself: ${sides} at ${u} = ${write(p.u + base.u)}, ${v} = ${write(p.v + base.v)}. Put the corners in the order in which the outline runs.`,
+        message: `The path crosses itself: ${sides} at ${u} = ${write(p.u + base.u)}, ${v} = ${write(p.v + base.v)}. Put the corners in the order of the outline.`,
         of: [feature.name],
         span: corners[b ?? -1]?.span ?? span,
         related: a !== undefined && corners[a] ? [{ span: corners[a].span, message: 'the side that begins here' }] : [],
@@ -147,7 +147,7 @@ function* tooRound(feature: Feature, { corners, closed }: WrittenPath, { length 
     const drawn = edges.some((e) => e.type === 'arc' && e.corner === i && Math.abs(e.radius - radius) < SAME);
     if (drawn) continue;
     const told: Told = {
-      message: `The rounding of ${length(radius)} does not fit at corner ${i + 1}: no circle of that radius touches both sides there, so the corner would stay sharp. Make it smaller.`,
+      message: `The rounding of ${length(radius)} does not fit at corner ${i + 1}. No circle of that radius touches both sides there. Make it smaller.`,
       of: [feature.name],
       span: corner.round.span,
       related: [{ span: corner.span, message: 'the corner' }],

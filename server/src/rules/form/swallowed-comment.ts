@@ -21,13 +21,13 @@ features:
 export const swallowedComment: Rule = defineRule({
   name: 'form/swallowed-comment',
   severity: 'error',
-  summary: 'A value that begins with # is a comment to YAML, so it is not there.',
-  why: 'Numbered screws are written #10-24 on drawings. In YAML everything from a # behind a space is a comment: the value is silently gone and the hole would be made without its thread.',
+  summary: 'A value that begins with # is a comment in YAML, so it is not read.',
+  why: 'Drawings name screws #10-24. In YAML everything from a # behind a space is a comment. The value is then missing, and the hole is made without its thread.',
   limits: [],
   bad: BAD,
   good: edited(BAD, ['    diameter: 3.8\n    thread: #10-24\n', '    thread: "#10-24 UNC"\n']),
   when: 'read',
-  mends: 'The value in quotes.',
+  mends: 'Put the value in quotes.',
   find: () => [],
   tell: (hit: never) => hit,
 });

@@ -24,15 +24,16 @@ features:
 export const tooSmallToSee: Rule = defineRule({
   name: 'form/too-small-to-see',
   severity: 'warning',
-  summary: 'A size of a feature that is smaller than a manual set-up can hit.',
-  why: 'A pocket a few hundredths deep, or a chamfer a hair wide, is less than the zero of the workpiece is known by: it is there on one part and missing on the next. Mostly a unit or a decimal point has slipped.',
-  formula: 'Every size written for a feature (not its tolerances, and not 0, which means none) against `size`.',
+  summary: 'A size of a feature is smaller than a manual set-up can hit.',
+  why: 'A pocket a few hundredths deep, or a tiny chamfer, is less than the error of zero. It is there on one part and missing on the next. Usually a unit or a decimal point is wrong.',
+  formula:
+    'Every size that is written for a feature against `size`. Tolerances do not count, and neither does 0, which means none.',
   limits: [
     {
       name: 'size',
       value: 0.05,
       unit: 'mm',
-      what: 'Sizes below this are doubted.',
+      what: 'Smaller sizes are reported.',
       source: 'common practice, no source: about what an edge finder repeats to, with the sheet of a note between',
     },
   ],
@@ -48,7 +49,9 @@ export const tooSmallToSee: Rule = defineRule({
   tell({ feature, value }, { length, limit }) {
     const least = limit('size');
     return {
-      message: `This is ${length(value.mm)}, under the ${length(least)} that can be made out on a manual set-up. Check the unit and the decimal point, or leave it out.`,
+      message: `The size ${length(value.mm)} is smaller than a manual set-up can hit (${length(least)}). Check the unit and the decimal point, or delete it.`,
+      has: length(value.mm),
+      needs: length(least),
       of: [feature.name],
       span: value.span,
       facts: { size_mm: value.mm, limit_mm: least },

@@ -23,9 +23,9 @@ export const unit: Rule = defineRule({
   name: 'form/unit',
   severity: 'error',
   summary: 'The units of an expression do not fit together.',
-  why: 'A length to which an angle is added, or a diameter given in degrees, is a slip of the pen that would otherwise become a scrapped part.',
+  why: 'A length plus an angle, or a diameter in degrees, is a slip that would make a scrapped part.',
   formula:
-    'Lengths add to lengths and angles to angles; a bare number takes the unit of what it meets; a product of two lengths is an area and may only be used on the way, as in `sqrt(a*a + b*b)`.',
+    'Lengths add to lengths and angles to angles. A bare number has the unit of the value beside it. A product of two lengths is an area: allowed only on the way, as in `sqrt(a*a + b*b)`.',
   limits: [],
   bad: BAD,
   good: edited(BAD, ['depth: lean / 10', 'depth: 3 * tan(lean) + 1']),

@@ -37,8 +37,8 @@ function tellRule({ name, span, near }: NoRule): Told {
   return {
     severity: 'warning',
     message: near
-      ? `There is no rule \`${name}\`, so this entry accepts nothing; \`${near}\` is meant, perhaps.`
-      : `There is no rule \`${name}\`, so this entry accepts nothing. The rules are written topic/what, like wall/thin.`,
+      ? `There is no rule \`${name}\`, so this entry accepts nothing. Did you mean \`${near}\`?`
+      : `There is no rule \`${name}\`, so this entry accepts nothing. Write a rule as topic/what, like wall/thin.`,
     of: [],
     span,
     facts: { name, nearest: near },
@@ -47,10 +47,10 @@ function tellRule({ name, span, near }: NoRule): Told {
 
 function tellMissing({ what, name, span, setup, known, near }: NotInShop, { shop }: RuleContext): Told {
   const has = known.length > 0 && known.length <= MOST_LISTED ? ` It has ${list(known)}.` : '';
-  const meant = near ? ` \`${near}\` is meant, perhaps.` : has;
+  const meant = near ? ` Did you mean \`${near}\`?` : has;
   return {
     severity: what !== 'machine' && what !== 'tool' && !shop.builtIn ? 'error' : 'warning',
-    message: `The shop${shop.builtIn ? ' (the built-in one)' : ''} has no ${what} \`${name}\`.${meant} ${INSTEAD[what]}`,
+    message: `The ${shop.builtIn ? 'built-in ' : ''}shop has no ${what} \`${name}\`.${meant} ${INSTEAD[what]}`,
     of: [],
     span,
     facts: { set_up: setup, name, nearest: near },
@@ -67,10 +67,10 @@ const MOST_LISTED = 6;
 export const unknownName: Rule = defineRule({
   name: 'form/unknown-name',
   severity: 'error',
-  summary: 'Something is mentioned that is not there.',
-  why: 'A name that answers to nothing is nearly always a mistyped one. Until it is mended, whatever depends on it cannot be judged.',
+  summary: 'The text names something that is not there.',
+  why: 'A name that does not exist is nearly always mistyped. Until it is corrected, what depends on it cannot be checked.',
   formula:
-    'The nearest known name is the one with the fewest letters changed, left out, added or swapped; it is named where at most a third of the letters differ. A vise, machine or tool that a set-up names is looked up in the shop: an unknown vise is an error (a warning by the built-in shop), for nothing of that hold is judged; of the others a warning says what is taken instead.',
+    'The nearest known name has the fewest letters changed, left out, added or swapped. It is offered where at most a third of the letters differ. A vise, machine or tool that a set-up names is looked up in the shop. An unknown vise is an error (a warning by the built-in shop): nothing of that hold is checked. Of the others a warning says what is used instead.',
   limits: [],
   bad: BAD,
   good: edited(BAD, ['from: bearing-seet', 'from: bearing-seat']),
@@ -81,7 +81,7 @@ export const unknownName: Rule = defineRule({
     yield* notInShop(part, shop);
   },
   tell: (hit, context) => ('what' in hit ? tellMissing(hit, context) : tellRule(hit)),
-  mends: 'The nearest known name.',
+  mends: 'Write the nearest known name.',
   keep: ({ span, near }) => (near === undefined ? undefined : { span, near }),
   *mend({ span, near }) {
     yield tidying(`Write \`${near}\``, { span, newText: near });

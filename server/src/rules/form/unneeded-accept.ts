@@ -25,8 +25,8 @@ accept:
 export const unneededAccept: Rule = defineRule({
   name: 'form/unneeded-accept',
   severity: 'hint',
-  summary: 'An accepted finding that is not there.',
-  why: 'An `accept` entry that matches nothing hides the next finding of that kind before anybody has looked at it. It was mended since, or its name is no longer right.',
+  summary: 'An accepted finding does not exist.',
+  why: 'An `accept` entry that matches nothing hides the next finding of that kind. The part was corrected since, or the name is no longer right.',
   limits: [],
   bad: BAD,
   good: edited(BAD, ['depth: 3', 'depth: 7.5']),
@@ -44,19 +44,19 @@ export const unneededAccept: Rule = defineRule({
   },
   tell({ rule: { name }, of, span }) {
     return {
-      message: `Nothing here raises ${name}${of ? ` of \`${of.name}\`` : ''} any more, so there is nothing to accept. Remove this entry.`,
+      message: `Nothing here is reported as ${name}${of ? ` of ${of.name}` : ''} any more, so there is nothing to accept. Delete this entry.`,
       of: [],
       span,
       facts: { rule: name, feature: of?.name },
     };
   },
-  mends: 'The entry is removed.',
+  mends: 'Delete the entry.',
   keep: ({ span }) => span,
   *mend(span, { part, tree }) {
     const owner = entry(tree.root, 'accept');
     const items = owner?.value?.type === 'list' ? owner.value.items : [];
     const index = items.findIndex((i) => samePlace(i.span, span));
     if (!owner || index < 0 || part.accept.length === 0) return;
-    yield tidying('Remove this accept entry', removeItem(tree, owner, index));
+    yield tidying('Delete this accept entry', removeItem(tree, owner, index));
   },
 });

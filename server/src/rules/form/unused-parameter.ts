@@ -24,26 +24,26 @@ features:
 export const unusedParameter: Rule = defineRule({
   name: 'form/unused-parameter',
   severity: 'hint',
-  summary: 'A parameter that no dimension uses.',
-  why: 'Whoever changes it expects the part to change. Either a dimension was meant to use it and holds a bare number instead, or it is left over.',
+  summary: 'No dimension uses a parameter.',
+  why: 'Who changes it expects the part to change. A dimension was meant to use it and holds a bare number instead, or it is no longer needed.',
   limits: [],
   bad: BAD,
   good: edited(BAD, ['  wall: 3\n', '']),
   when: 'text',
   find: ({ part }) => [...part.parameters.values()].filter((p) => !p.used),
   tell: ({ name, span }) => ({
-    message: `No dimension uses the parameter \`${name}\`. Use it where its value is meant, or remove it.`,
+    message: `No dimension uses the parameter ${name}. Use it where its value is meant, or delete it.`,
     of: [],
     span,
     facts: { parameter: name },
   }),
-  mends: 'The parameter is removed; the part stays as it is.',
+  mends: 'Delete the parameter; the part stays as it is.',
   keep: ({ name }) => name,
   *mend(name, { tree }) {
     const parent = entry(tree.root, 'parameters');
     const map = at(tree.root, 'parameters');
     const gone = entry(map, name);
     if (map?.type !== 'map' || !gone || !parent) return;
-    yield tidying(`Remove the parameter \`${name}\``, removeEntry(tree, map, gone, parent));
+    yield tidying(`Delete the parameter ${name}`, removeEntry(tree, map, gone, parent));
   },
 });

@@ -84,7 +84,7 @@ function tellOut(x: Against, context: RuleContext): Told {
   const than = thickMm <= liesMm ? `the ${length(thickMm)} it is thick` : `the ${length(liesMm)} against it`;
   return {
     severity: 'warning',
-    message: `In ${setup.name} ${length(at.outMm)} of the workpiece is above ${at.plate.name}, ${ratioText(at.outMm / Math.min(thickMm, liesMm), limit('out'))} times ${than}. The rule of thumb is at most ${trimmed(limit('out'), 1)}. Set it lower, over an edge of the table if necessary.`,
+    message: `Set-up ${setup.name}: ${length(at.outMm)} of the workpiece are above ${at.plate.name}, ${ratioText(at.outMm / Math.min(thickMm, liesMm), limit('out'))} times ${than}. Over ${trimmed(limit('out'), 1)} times it bends (rule of thumb). Set it lower, over an edge of the table if necessary.`,
     of: [],
     span: setup.hold?.out?.span ?? setup.hold?.anglePlate?.span ?? setup.span,
     facts: { set_up: setup.name, out_mm: at.outMm, thick_mm: thickMm, against_mm: liesMm, limit_ratio: limit('out') },
@@ -93,7 +93,7 @@ function tellOut(x: Against, context: RuleContext): Told {
 
 function tellAgainst({ seating, at, touchesMm2 = 0, possibleMm2 }: Against, { length }: RuleContext): Told {
   const { setup } = seating.of;
-  const where = `In ${setup.name}`;
+  const where = `Set-up ${setup.name}:`;
   const { plate, against, outMm } = at;
   const message =
     possibleMm2 < NOTHING_MM2
@@ -134,29 +134,29 @@ setups:
 export const anglePlate: Rule = defineRule({
   name: 'hold/angle-plate',
   severity: 'error',
-  summary: 'A workpiece that is clamped to an angle plate does not lie against it.',
-  why: 'A workpiece on end is held by the side that lies flat against the plate. Where that side is cut away, or above the plate, the clamps bend it or let it tip.',
+  summary: 'A workpiece that is clamped to an angle plate is not flat against it.',
+  why: 'A workpiece on end is held by the face that is flat against the plate. Where that face is cut away, or above the plate, the clamps bend it or let it tip.',
   formula:
-    '`contact_mm2` is the section of the workpiece, 0.0001 mm inside the side under `against`, within the plate. A whole workpiece has `possible_mm2` there. Less than 0.1 mm² is an error, less than `share` a warning. `out_mm` is how far it reaches above the plate: as written under `out`, or as it is on the table. More than `out` times its thickness, or times what lies against the plate, is a warning. The force of clamps is not known.',
+    '`contact_mm2` is the section of the workpiece, 0.0001 mm inside the face under `against`, within the plate. A whole workpiece has `possible_mm2` there. Less than 0.1 mm² is an error, less than `share` a warning. `out_mm` is how far it reaches above the plate: as written under `out`, or as it is on the table. Over `out` times its thickness, or times what is against the plate, it is a warning. The force of clamps is not known.',
   limits: [
     {
       name: 'share',
       value: 0.25,
       unit: 'ratio',
-      what: 'Of what could lie against the plate, what must',
+      what: 'Share of what could be against the plate that must be.',
       source: 'common practice, no source',
     },
     {
       name: 'out',
       value: 3,
       unit: 'ratio',
-      what: 'How far it reaches above the plate, over its thickness or what lies against the plate',
+      what: 'How far it reaches above the plate, over its thickness or what is against the plate.',
       source: 'common practice, no source: as above the jaws of a vise, 2 to 3 times',
     },
   ],
   bad: sample('front'),
   good: sample('back'),
-  mends: 'The other side against the plate; set lower, so that less of it is above the plate.',
+  mends: 'Put the other face against the plate, or set it lower.',
   *gaps(context): Generator<Finding> {
     for (const { seating, touchesMm2 } of againstPlates(context))
       if (touchesMm2 === undefined) yield contactNotKnown('hold/angle-plate', seating.of.setup, undefined);

@@ -36,6 +36,7 @@ function under(press: Press, at: Place, { of }: Seating): { topMm?: number; soli
 }
 
 /** Where clamps would press on whole work instead. */
+const SOLID = ' Move it onto solid material that is not cut.';
 function elsewhere(seating: Seating, context: RuleContext): string {
   return wouldDo([clampedElsewhere(seating, context).next().value || undefined]);
 }
@@ -51,11 +52,11 @@ function idle(seating: Seating, at: Place, context: RuleContext): Idle | undefin
   const { of } = seating;
   const { setup } = of;
   const press = pressOf(seating, setup.hold);
-  const where = `In ${setup.name} the clamp`;
+  const where = `Set-up ${setup.name}: the clamp`;
   const { topMm, solidMm } = under(press, at, seating);
   if (topMm === undefined) {
     const told = {
-      message: `${where} presses where there is no work.${elsewhere(seating, context)}`,
+      message: `${where} presses where there is no material.${elsewhere(seating, context) || SOLID}`,
       of: [],
       span: at.span,
       facts: { set_up: setup.name, solid_mm: 0 },
@@ -66,7 +67,7 @@ function idle(seating: Seating, at: Place, context: RuleContext): Idle | undefin
   const cut = of.cuts.find((c) => c.removes.some((v) => holds(v, p)));
   if (cut) {
     const told = {
-      message: `${where} presses on what ${cut.name} cuts away.${elsewhere(seating, context)}`,
+      message: `${where} presses on what ${cut.name} cuts away.${elsewhere(seating, context) || SOLID}`,
       of: [cut.name],
       span: at.span,
       related: [{ span: cut.span, message: 'cut here' }],
@@ -78,7 +79,7 @@ function idle(seating: Seating, at: Place, context: RuleContext): Idle | undefin
   if (hollow <= limit('hollow') * press.thickMm) return undefined;
   const told: Told = {
     severity: 'warning',
-    message: `${where} presses over a hollow: of the ${length(press.thickMm - topMm)} below it ${length(hollow)} are empty, and the work bends as it is tightened. Packed with something solid it would do.${elsewhere(seating, context)}`,
+    message: `${where} presses over a hollow: of the ${length(press.thickMm - topMm)} below it, ${length(hollow)} are empty. The workpiece bends when the clamp is tightened. Support it with something solid.${elsewhere(seating, context)}`,
     of: [],
     span: at.span,
     facts: { set_up: setup.name, solid_mm: solidMm, hollow_mm: hollow },
@@ -100,7 +101,7 @@ function* crowded(seating: Seating, context: RuleContext): Generator<Idle> {
       if (overMm <= SAME) continue;
       const apartMm = Math.hypot(places[i]!.u - places[k]!.u, places[i]!.v - places[k]!.v);
       const told = {
-        message: `In ${setup.name} two clamps press ${length(apartMm)} apart, and their straps want the same place. Move one, or hold so small a piece by a longer end of its bar and saw it off last.${elsewhere(seating, context)}`,
+        message: `Set-up ${setup.name}: two clamps press ${length(apartMm)} apart, and their straps overlap. Move one, or leave the part on a longer bar and saw it off last.${elsewhere(seating, context)}`,
         of: [],
         span: places[i]!.span,
         related: [{ span: places[k]!.span, message: 'the other clamp' }],
@@ -118,7 +119,7 @@ function alone(seating: Seating, context: RuleContext): Idle | undefined {
   if (!only || other || setup.hold?.stop) return undefined;
   const told: Told = {
     severity: 'warning',
-    message: `In ${setup.name} one clamp holds the work, and a cut turns it about that. Put a second one on it, or a stop in the way of the turn.${elsewhere(seating, context)}`,
+    message: `Set-up ${setup.name} has one clamp: a cut turns the workpiece about it. Add a second clamp, or a stop against the turn.${elsewhere(seating, context)}`,
     of: [],
     span: only.span,
     facts: { set_up: setup.name, clamps: 1 },
@@ -146,28 +147,28 @@ const sample = (at: string) =>
 export const clamps: Rule = defineRule({
   name: 'hold/clamps',
   severity: 'error',
-  summary: 'A clamp presses on nothing, over a hollow, on what is cut away, or is the only one.',
-  why: 'A clamp holds only what it presses on, straight down onto solid support. Over a hollow it bends the work; on what is cut away it holds nothing in the end.',
-  formula: `Straight down below each clamp the workpiece is looked at in ${LAYERS} layers as it is when the set-up begins: where it begins, how much is solid, and whether a cut of the set-up takes what the clamp is on. Straps are 25 mm wide and come from the nearest edge; where two overlap (\`shared_mm\`), \`nose_mm\` beyond where they press, they cannot both be there. One clamp alone is a warning where no \`stop\` is written.`,
+  summary: 'A clamp presses on nothing, over a hollow or on what is cut away, or it is the only one.',
+  why: 'A clamp holds only what it presses on, straight down onto solid support. Over a hollow it bends the workpiece. On what is cut away it holds nothing in the end.',
+  formula: `The workpiece below each clamp is checked in ${LAYERS} layers, as it is when the set-up begins. Where it begins and how much is solid counts. So does a cut of the set-up under the clamp. Straps are 25 mm wide and come from the nearest edge. Two must not overlap (\`shared_mm\`), \`nose_mm\` beyond where they press. One clamp alone is a warning where no \`stop\` is written.`,
   limits: [
     {
       name: 'hollow',
       value: 0.1,
       unit: 'ratio',
-      what: 'Of the height of the work, what may be empty below a clamp',
+      what: 'Share of the height below a clamp that may be empty.',
       source: 'common practice, no source',
     },
     {
       name: 'nose',
       value: 5,
       unit: 'mm',
-      what: 'How far a strap reaches beyond the place that it presses on',
+      what: 'How far a strap reaches beyond the place that it presses on.',
       source: 'common practice, no source',
     },
   ],
   bad: sample('{ x: 140, y: 68 }'),
   good: sample('{ x: 108, y: 68 }'),
-  mends: 'The clamps where the work is whole and nothing is cut; one left out where others hold.',
+  mends: 'Put the clamps where the workpiece is whole and nothing is cut, or delete one where others hold.',
   *find(context) {
     const { part, solid, shop } = context;
     if (!part.setups?.some((s) => s.hold?.clamps)) return;
@@ -192,6 +193,6 @@ export const clamps: Rule = defineRule({
     const owner = entry(at(at(at(tree.root, 'setups'), s.setup.name), 'hold'), 'clamps');
     const places = s.setup.hold?.clamps ?? [];
     const index = places.findIndex((c) => samePlace(c.span, span));
-    if (owner && index >= 0 && places.length > 2) yield change('Leave this clamp out', removeItem(tree, owner, index));
+    if (owner && index >= 0 && places.length > 2) yield change('Delete this clamp', removeItem(tree, owner, index));
   },
 });

@@ -62,26 +62,26 @@ function* onParallels({ x, cut }: Pick<Struck, 'x' | 'cut'>, context: RuleContex
 function raised({ x, cut }: Pick<Struck, 'x' | 'cut'>, context: RuleContext): string {
   if (onParallels({ x, cut }, context).next().done) return '';
   const lies = pairOf(x.seating, { ...x.h, parallelsMm: 1 }, context.shop)?.lies;
-  if (lies === 'against the jaws') return ' Put parallels under the work.';
-  return lies === 'moved in' ? ' Parallels under it, moved in until they are clear of that, would do.' : '';
+  if (lies === 'against the jaws') return ' Put parallels under the workpiece.';
+  return lies === 'moved in' ? ' Put parallels under the workpiece, moved in clear of it.' : '';
 }
 
 function messageOf({ x, cut, what, overMm }: Struck, context: RuleContext): string {
-  const { length } = context;
+  const { length, about } = context;
   const { s, h } = x;
   const does = cut.feature?.kind === 'hole' ? 'drill' : 'cutter';
-  const begins = `In ${s.setup.name} ${cut.name} goes through`;
+  const begins = `Set-up ${s.setup.name}: ${cut.name} goes through`;
   const { pair } = h;
   if (what === 'bed' || !pair)
-    return `${begins}, and the work lies on the bed of ${h.vise.name}: the ${does} would go into the vise.${raised({ x, cut }, context)}`;
-  const over = `${begins} ${length(overMm)} over a parallel that lies against a jaw (${length(h.parallelsMm)} high, ${length(pair.widthMm)} wide)`;
+    return `${begins}, and the workpiece rests on the vise bed. The ${does} would go into ${h.vise.name}.${raised({ x, cut }, context) || ' Hold it another way, or cut it in another set-up.'}`;
+  const over = `${begins} ${about(overMm)} over a ${length(h.parallelsMm)} parallel (${length(pair.widthMm)} wide) against a jaw`;
   if (what === 'moved')
-    return `${over}. Move the pair in: ${length(fromJaw(h, 'fixed', pair))} from the fixed jaw and ${length(fromJaw(h, 'moving', pair))} from the moving jaw it is clear of all that goes through.`;
+    return `${over}. Move the pair in: ${about(fromJaw(h, 'fixed', pair))} from the fixed jaw and ${about(fromJaw(h, 'moving', pair))} from the moving jaw.`;
   const narrow =
     pair.wouldDoMm === undefined
-      ? 'nor would any pair, however narrow'
-      : `a pair no wider than ${length(pair.wouldDoMm)} would`;
-  return `${over}: the ${does} would go into it, and no place between the jaws is clear for such a pair; ${narrow}.`;
+      ? 'Hold it another way, or cut it in another set-up'
+      : `Use a pair up to ${length(pair.wouldDoMm)} wide`;
+  return `${over}. The ${does} would go into it, and no other place between the jaws is clear. ${narrow}.`;
 }
 
 function tellStruck(found: Struck, context: RuleContext): Told {
@@ -115,30 +115,30 @@ export const drillsTheParallels: Rule = defineRule({
   name: PAIR_RULE,
   severity: 'warning',
   mayBeError: true,
-  summary: 'A through cut ends in a parallel or in the bed of the vise.',
-  why: 'A drill goes through the work and on by the length of its point. What lies right below is ground and hardened, or the vise itself: the drill breaks or the parallel is spoiled.',
+  summary: 'A through cut ends in a parallel or in the vise bed.',
+  why: 'A drill goes through the workpiece and on by the length of its point. Below it is hardened steel or the vise itself. The drill breaks, or the parallel is spoiled.',
   formula:
-    'What the cut takes of the lowest surface of the work, as an outline, and below it the bed, or a parallel. A pair lies along the jaws, one against each (`wide_mm`, no more than half the opening); `over_mm` is how far the cut reaches over it. Then the pair is moved in: the outermost two places that are clear of all that goes through are told as a hint, from each jaw (`fixed_mm`, `moving_mm`). A warning where there are none; `would_do_mm` is the widest pair that would find them. The bed cannot be moved: an error.',
+    'What the cut takes of the lowest surface of the workpiece is an outline. Below it is the bed or a parallel. A pair of parallels is along the jaws, one against each (`wide_mm`, at most half the opening). `over_mm` is how far the cut reaches over it. If the pair can be moved in clear of all through cuts, it is a hint. `fixed_mm` and `moving_mm` are then its distances from the jaws. If not, it is a warning; `would_do_mm` is the widest pair that fits. The bed cannot be moved: an error.',
   limits: [
     {
       name: 'width',
       value: PAIR.width,
       unit: 'mm',
-      what: 'How wide the parallels of the shop are',
+      what: 'Width of the parallels of the shop.',
       source: 'a common size, no source',
     },
     {
       name: 'clear',
       value: PAIR.clear,
       unit: 'mm',
-      what: 'Kept between a parallel that is moved in and what is cut through',
+      what: 'Distance between a parallel that is moved in and what is cut through.',
       source: 'common practice, no source',
     },
     {
       name: 'spread',
       value: PAIR.spread,
       unit: 'ratio',
-      what: 'Of the width between the jaws, what the pair must span from outside to outside, so that the work does not rock',
+      what: 'Share of the width between the jaws that the pair must span, so that the workpiece does not rock.',
       source: 'common practice, no source',
     },
   ],
@@ -155,7 +155,7 @@ export const drillsTheParallels: Rule = defineRule({
     cuts: '[tie]',
   }),
   mends:
-    'A pair of parallels that is on hand; the other sides clamped; the cut moved to another set-up; clamps on the table, or screws through its own holes.',
+    'Use a pair of parallels in the shop, grip other faces, or move the cut to another set-up. Or use clamps or screws.',
   *find(context) {
     let said: Set<Cut> | undefined;
     for (const found of struck(context)) {

@@ -58,9 +58,9 @@ export function tellFine({ x, cut, gap, widthMm }: Fine, context: RuleContext): 
     const i = AXIS_INDEX[FACE_AXIS[f].axis];
     return i !== h.jawAxis && i !== up;
   });
-  const clamp = other ? `, or clamp ${other} and the side opposite` : '';
+  const clamp = other ? `, or grip ${other} and the face opposite` : '';
   return {
-    message: `In ${s.setup.name} the jaws press across ${gap}, which is open by then, and ${cut.name} is made in the arm beside it to ${context.length(widthMm)}: it springs out of true when the vise opens. Make ${cut.name} before ${gap}${clamp}.`,
+    message: `Set-up ${s.setup.name}: the jaws press across ${gap}, which is open by then. Feature ${cut.name} in the arm beside it has a tolerance ${context.length(widthMm)} wide, and moves when the vise opens. Make ${cut.name} before ${gap}${clamp}.`,
     of: [cut.name],
     span: cut.span,
     related: [{ span: hold.jaws?.[0]?.span ?? hold.span, message: 'the jaws' }],

@@ -16,17 +16,17 @@ function wanted({ h }: InJaws, context: RuleContext): number {
 }
 
 function tellGrip(x: InJaws, context: RuleContext): Told {
-  const { length } = context;
+  const { length, about } = context;
   const { s, h, gripMm, hold } = x;
   const limit = wanted(x, context);
   const none = gripMm < NOTHING_MM;
   const better = gripsOnHand(x, context, limit)[0];
-  const cure = better === undefined ? `Hold it by ${length(limit)} or more.` : `Hold it by ${length(better)} or more.`;
+  const cure = `Grip ${length(better ?? limit)} or more.`;
   return {
     severity: none ? 'error' : undefined,
     message: none
-      ? `In ${s.setup.name} only ${length(gripMm)} of the work is between the jaws of ${h.vise.name}: that holds nothing. ${cure}`
-      : `In ${s.setup.name} ${length(gripMm)} of the work is between the ${h.vise.face} jaws of ${h.vise.name}; the rule of thumb is ${length(limit)}. ${cure}`,
+      ? `Set-up ${s.setup.name} grips only ${about(gripMm)} in ${h.vise.name}. That holds nothing. ${cure}`
+      : `Set-up ${s.setup.name} grips ${about(gripMm)} in the ${h.vise.face} jaws of ${h.vise.name}. They need ${length(limit)} (rule of thumb). ${cure}`,
     of: [],
     span: hold.grip?.span ?? hold.parallels?.span ?? hold.span,
     facts: { set_up: s.setup.name, grip_mm: gripMm, limit_mm: limit, vise: h.vise.name },
@@ -39,29 +39,29 @@ export const grip: Rule = defineRule({
   name: 'hold/grip',
   severity: 'warning',
   mayBeError: true,
-  summary: 'Too little of the work is between the jaws.',
-  why: 'A vise holds by friction on what is between its jaws. On a few tenths it lets go under the first real cut, and a block that leaves the vise with a cutter in it breaks the cutter, the work and more.',
+  summary: 'Too little of the workpiece is between the jaws.',
+  why: 'A vise holds by friction on what is between its jaws. On a few tenths it lets go under the first real cut. A block that leaves the vise breaks the cutter and may hit you.',
   formula:
-    '`grip_mm` is the height of the work between the jaws: what is written (or what jaws and parallels leave), no more than either is high. Against `limit_mm` for jaws of this kind. How much stands above is judged by hold/overhang.',
+    '`grip_mm` is the height of the workpiece between the jaws: as written, or as jaws and parallels leave it. It is compared with `limit_mm` for jaws of this kind. What is above the jaws is checked by hold/overhang.',
   limits: [
     {
       name: 'smooth',
       value: 5,
       unit: 'mm',
-      what: 'Least grip in smooth jaws',
+      what: 'Smallest grip in smooth jaws.',
       source: 'common practice, from memory: 5 to 6 mm in plain jaws',
     },
     {
       name: 'serrated',
       value: 3,
       unit: 'mm',
-      what: 'Least grip in serrated jaws',
+      what: 'Smallest grip in serrated jaws.',
       source: 'common practice, from memory: 3 mm in metal',
     },
   ],
   bad: held({ ...SAMPLE, hold: '{ vise: mill-vise-100, jaws: [back, front], grip: 2, parallels: 30 }' }),
   good: held({ ...SAMPLE, hold: '{ vise: mill-vise-100, jaws: [back, front], grip: 10, parallels: 22 }' }),
-  mends: 'A deeper grip on a pair of parallels that is on hand; clamps on the table, or screws through its own holes.',
+  mends: 'Grip more, on a pair of parallels in the shop, or use clamps or screws through its own holes.',
   find: (context) =>
     heldOf(context.part, context.solid, context.shop).filter((x) => x.gripMm < wanted(x, context) - PRINTED_ALIKE_MM),
   tell: tellGrip,

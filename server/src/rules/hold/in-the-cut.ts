@@ -115,11 +115,13 @@ function tellTaken(taken: Taken, context: RuleContext): Told {
   const { length } = context;
   const { h, s, hold } = x;
   const jaws = [
-    ...(fixedMm2 >= NOTHING_MM2 ? [`${trimmed(fixedMm2, 0)} mm² at the fixed jaw`] : []),
-    ...(movingMm2 >= NOTHING_MM2 ? [`${trimmed(movingMm2, 0)} mm² at the moving jaw`] : []),
+    ...(fixedMm2 >= NOTHING_MM2 ? [`${trimmed(fixedMm2, 0)} mm² that the fixed jaw grips`] : []),
+    ...(movingMm2 >= NOTHING_MM2 ? [`${trimmed(movingMm2, 0)} mm² that the moving jaw grips`] : []),
   ];
   return {
-    message: `In ${s.setup.name} ${cut.name} reaches ${length(belowMm)} below the tops of the jaws and takes away what they hold: ${list(jaws)}. The cutter would cut into the jaws and the work come loose.${cureTold(taken, context)}`,
+    message: `Set-up ${s.setup.name}: ${cut.name} is cut ${length(belowMm)} below the jaw tops. It cuts away ${list(jaws)}, and the cutter would hit the jaws.${cureTold(taken, context) || ' Grip less, grip other faces, or use another set-up.'}`,
+    thing: `set-up ${s.setup.name}`,
+    has: hold.grip && `grip ${length(hold.grip.mm)}`,
     of: [cut.name],
     span: cut.span,
     related: [{ span: hold.grip?.span ?? hold.span, message: 'how it is held' }],
@@ -138,10 +140,10 @@ const FEATURES = '  ledge: { kind: step, face: top, along: front, width: 12, dep
 export const inTheCut: Rule = defineRule({
   name: 'hold/in-the-cut',
   severity: 'error',
-  summary: 'A cut takes away what the jaws hold.',
-  why: 'What is between the jaws cannot be cut away at its sides: the cutter runs along the jaw, and with every chip less of the work is held.',
+  summary: 'A cut cuts away what the jaws grip.',
+  why: 'What is between the jaws cannot be cut away at its sides. The cutter runs along the jaw, and less of the workpiece is held with every chip.',
   formula:
-    'The clamped areas before and after each cut; the difference is `fixed_mm2` and `moving_mm2`. `below_mm` is how far the cut goes below the tops of the jaws. Where the very cutter would hit a jaw or the stop, access/jaw tells it instead.',
+    'The areas that the jaws grip before and after each cut. The difference is `fixed_mm2` and `moving_mm2`. `below_mm` is how far the cut goes below the jaw tops. Where the cutter itself would hit a jaw or the stop, access/jaw reports it instead.',
   limits: [],
   bad: held({
     body: '{ x: 60, y: 60, z: 20 }',
@@ -156,7 +158,7 @@ export const inTheCut: Rule = defineRule({
     cuts: '[ledge]',
   }),
   mends:
-    'Less in the jaws, on a pair of parallels that is on hand; the cut moved to another set-up; the other sides clamped, jaws milled to its shape, clamps on the table or screws through its own holes.',
+    'Grip less, on parallels in the shop, grip other faces, or move the cut to another set-up. Or use soft jaws, clamps or screws.',
   gaps,
   find: found,
   tell: tellTaken,

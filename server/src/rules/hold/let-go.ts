@@ -132,16 +132,16 @@ function tellFreed(f: Freed, context: RuleContext): Told {
   const faced = x && ifFaced(cut, x, context.part, context.solid);
   if (frame?.mill) return tellEaten(f, frame, frame.mill, context);
   const held = {
-    jaws: 'the jaws hold only what is cut away, or what is cut off',
-    clamps: 'every clamp presses on what is cut off',
-    screws: 'no screw goes through what stays',
-    tabs: `the tabs lead to no frame: ${context.length(context.limit('frame'))} outside it there is stock on only ${trimmed(100 * (frame?.share ?? 0), 0)} % of the way round`,
+    jaws: 'The jaws grip only what is cut off',
+    clamps: 'Every clamp presses on what is cut off',
+    screws: 'No screw goes through what stays',
+    tabs: `The tabs have no frame: ${context.length(context.limit('frame'))} outside there is stock on only ${trimmed(100 * (frame?.share ?? 0), 0)} % of the outline`,
   }[why];
   const { setup } = s;
   return {
     message: faced
       ? stockMessage(setup, contour, faced, context)
-      : `In ${setup.name} ${contour.name} goes right through all round the part, and ${held}: the part comes loose with the cutter beside it.${context.counting ? '' : wouldDo([...heldDown(f, context)])}`,
+      : `Set-up ${setup.name}: contour ${contour.name} goes right through. ${held}: the part comes loose next to the cutter.${(context.counting ? '' : wouldDo([...heldDown(f, context)])) || ' Hold it by what stays, or leave tabs.'}`,
     of: [contour.name],
     span: cut.span,
     related: [
@@ -162,18 +162,18 @@ function tellFreed(f: Freed, context: RuleContext): Told {
 
 /** The tabs lead into what the cutter takes. */
 function tellEaten({ s, cut, contour }: Freed, frame: Frame, mill: Mill, context: RuleContext): Told {
-  const { length } = context;
+  const { length, about } = context;
   const { asked, neededMm, share, wouldDo: slimmer } = frame;
   const { setup } = s;
   const cure = slimmer
-    ? ` With ${slimmer.name} it would do.`
+    ? ` Use ${slimmer.name}.`
     : context.counting
       ? ''
-      : wouldDo([...heldDown({ s, cut, contour }, context)]) || ` Stock of ${length(neededMm)} all round would do.`;
+      : wouldDo([...heldDown({ s, cut, contour }, context)]) || ` Leave ${about(neededMm)} of stock all round.`;
   return {
     // Whoever takes a slimmer cutter, where none is written, leaves the frame standing.
     severity: slimmer && !asked ? 'warning' : undefined,
-    message: `In ${setup.name} the tabs of ${contour.name} need a frame: ${mill.name} cuts ${length(mill.diameterMm)} wide beside the part, and ${length(neededMm)} outside it there is stock on only ${trimmed(100 * share, 0)} % of the way round.${cure}`,
+    message: `Set-up ${setup.name}: the tabs of ${contour.name} need a frame of stock. ${mill.name} cuts ${length(mill.diameterMm)} wide; ${about(neededMm)} outside the part there is stock on only ${trimmed(100 * share, 0)} % of the outline.${cure}`,
     of: [contour.name],
     span: cut.span,
     related: [
@@ -198,10 +198,10 @@ function stockMessage(
   setup: Setup,
   { name }: Contour,
   { faces, stockMm, thenMm2 }: IfFaced,
-  { length }: RuleContext,
+  { about }: RuleContext,
 ): string {
   const which = list(faces);
-  return `In ${setup.name} the jaws press on what is left of the stock on ${which} (up to ${length(stockMm)}), and ${name} goes right through and takes that off with the rest: the part comes loose with the cutter beside it. Cut ${which} in a set-up before: then the jaws press on ${trimmed(thenMm2, 0)} mm² of the part itself when ${name} is done.`;
+  return `Set-up ${setup.name}: contour ${name} goes right through. It cuts off the stock that the jaws grip on ${which} (up to ${about(stockMm)}), and the part comes loose. Face ${which} in an earlier set-up: the jaws then grip ${trimmed(thenMm2, 0)} mm² of the part.`;
 }
 
 /** Without set-ups. */
@@ -251,23 +251,22 @@ setups:
 export const letGo: Rule = defineRule({
   name: 'hold/let-go',
   severity: 'error',
-  summary: 'A contour right through frees the part from what holds it.',
-  why: 'In the last turn of an outline the part is held by nothing but the cutter. It jumps, is gouged, and may be thrown.',
+  summary: 'A contour that goes right through frees the part from what holds it.',
+  why: 'At the end of the cut nothing holds the part. It jumps, is gouged by the turning cutter, and may be thrown.',
   formula:
-    'After the cut the jaws share less than 1 mm² of the work; or no clamp presses, or no screw goes through, what the contour leaves; or tabs find stock to lead to, the cutter’s `diameter_mm` and `frame_mm` outside it (`needed_mm`), on less than half of the way round (`frame_share`): a warning where no tool is written and a slimmer one leaves a frame. Where the jaws press on stock outside the part, it is worked out what they would press on (`then_mm2`) with that cut off before (`first`). Stock that reaches below the contour goes on holding it. Without set-ups a hint, where the outline leaves no two opposite sides of the body and no through hole.',
+    'Reported where the jaws share less than 1 mm² after the cut, or no clamp or screw holds the rest. Tabs need a frame of stock on at least half of the outline (`frame_share`). It begins `needed_mm` outside: the cutter’s `diameter_mm` and `frame_mm`. It is a warning where no tool is written and a slimmer one leaves a frame. Where the jaws grip stock outside the part, `then_mm2` is what they would grip with that cut off before (`first`). Stock that reaches below the contour still holds it. Without set-ups it is a hint, where the outline leaves no two opposite faces and no through hole.',
   limits: [
     {
       name: 'frame',
       value: 6,
       unit: 'mm',
-      what: 'how wide a frame must stand beyond the cutter for tabs to lead to it',
+      what: 'Width of the frame that must be left beyond the cutter for the tabs.',
       source: 'common practice, no source',
     },
   ],
   bad: sample('{ vise: mill-vise-100, jaws: [left, right], grip: 6, parallels: 26 }'),
   good: sample('{ screws: [tie], to: plate }'),
-  mends:
-    'The cut moved to a later set-up that holds it; tabs; or screws through holes of the part that are there by then.',
+  mends: 'Move the cut to a later set-up that holds it, or use tabs, or screws through its holes.',
   *find(context): Generator<Freed | Unheld> {
     yield* freed(context);
     yield* unheld(context);
@@ -277,7 +276,7 @@ export const letGo: Rule = defineRule({
     const { name, nameSpan } = hit.contour;
     return {
       severity: 'hint',
-      message: `${name} goes right through all round, and leaves neither two opposite sides for a vise nor a through hole for a screw: nothing holds the part at the end of the cut. Left on tabs it would be held.`,
+      message: `Contour ${name} goes right through. It leaves neither two opposite faces for a vise nor a through hole for a screw. Nothing holds the part at the end. Leave tabs.`,
       of: [name],
       span: nameSpan,
       facts: { stock_below_mm: hit.belowMm },

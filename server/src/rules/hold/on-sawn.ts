@@ -51,14 +51,17 @@ function* poor({ part, solid, limit }: RuleContext): Generator<Poor> {
 function tellPoor({ s, ref, t, feature }: Poor, context: RuleContext): Told {
   const { length, limit } = context;
   const as = {
-    seat: `lies on ${ref.face}`,
+    seat: `rests on ${ref.face}`,
     'fixed jaw': `has ${ref.face} against the fixed jaw`,
     stop: `has ${ref.face} against the stop`,
-    zero: `takes ${ref.axis} from ${ref.face}`,
+    zero: `sets ${ref.axis} zero on ${ref.face}`,
   }[ref.as];
   const allowed = allowedMm(t);
   return {
-    message: `In ${s.setup.name} the work ${as}, which is as the saw left it: out of square and flat by some ${length(limit('sawn'))} (rule of thumb), where the ${t.characteristic} of ${feature} allows ${length(allowed)} to either side. Face it first, or go by a face that is cut or drawn.`,
+    message: `Set-up ${s.setup.name} ${as}, which is still sawn. A sawn face is off by about ${length(limit('sawn'))} (rule of thumb); ${feature} has a ${t.characteristic} of ±${length(allowed)}. Face ${ref.face} first, or use a milled face.`,
+    thing: `set-up ${s.setup.name}`,
+    has: `±${length(limit('sawn'))}`,
+    needs: `±${length(allowed)}`,
     of: [feature],
     span: ref.span,
     related: [{ span: t.span, message: 'the tolerance' }],
@@ -98,21 +101,21 @@ export const onSawn: Rule = defineRule({
   name: 'hold/on-sawn',
   severity: 'warning',
   summary: 'A sawn face is the reference for a tolerance that it cannot hold.',
-  why: 'A saw leaves an end rough and out of square. Whatever lies against it, or is measured from it, is off by as much, and differently on every piece.',
+  why: 'A saw leaves an end rough and out of square. Whatever rests on it or is measured from it is off by as much, and differently on every piece.',
   formula:
-    'Half of the tolerance (`allowed_mm`) of what is cut, where it is measured along the axis of a sawn face that the set-up goes by (seat, fixed jaw, stop or zero) and that nothing has cut by then, against `sawn_mm`.',
+    'Half of the tolerance (`allowed_mm`) of what is cut against `sawn_mm`. It counts along the axis of a sawn face that the set-up uses: as seat, fixed jaw, stop or zero. A face that was cut before does not count.',
   limits: [
     {
       name: 'sawn',
       value: SAWN_MM.value,
       unit: 'mm',
-      what: 'How far a sawn face is off',
+      what: 'How far a sawn face is off.',
       source: SAWN_MM.source,
     },
   ],
   bad: sample('left', ''),
   good: sample('right', ''),
-  mends: 'Zero, or the stop, at the opposite face.',
+  mends: 'Put zero or the stop at the opposite face.',
   find: poor,
   tell: tellPoor,
   keep: ({ s, ref }) => ({ setup: s.index, face: ref.face }),
@@ -123,6 +126,6 @@ export const onSawn: Rule = defineRule({
     const { axis } = FACE_AXIS[face];
     const byZero = setup.zero[axis]?.name === face ? (setZero(context, setup, axis, other) ?? []) : [];
     const byStop = setup.hold?.stop?.name === face ? (setHold(context, setup, 'stop', other) ?? []) : [];
-    yield change(`Go by ${other} instead of ${face}`, [...byZero, ...byStop]);
+    yield change(`Use ${other} instead of ${face}`, [...byZero, ...byStop]);
   },
 });

@@ -6,7 +6,7 @@ import { ROUNDING, SAME } from '../../tolerance';
 import { change } from '../kit/changes';
 import { defineRule, type Told } from '../kit/define';
 import { heldIn, otherJaws, setHold } from '../kit/holds';
-import { trimmed } from '../kit/message';
+import { figure } from '../kit/message';
 import { laidDown } from '../kit/other-holds';
 import type { Fix, Rule, RuleContext } from '../kit/rule';
 import { held, SEAT } from './samples';
@@ -31,7 +31,9 @@ function misfitOf(x: InJaws, { limit }: RuleContext): Misfit | undefined {
 function tellWide({ s, h, hold }: InJaws, { length, shop }: RuleContext): Told {
   const wider = shop.vises.filter((v) => v.opensMm >= h.openingMm).map((v) => v.name);
   return {
-    message: `In ${s.setup.name} the work is ${length(h.openingMm)} wide from ${h.fixed} to ${h.moving}${h.blockMm > 0 ? `, its V-block takes ${length(h.blockMm)} more` : ''}, and ${h.vise.name} opens ${length(h.vise.opensMm)}. ${wider.length > 0 ? `${wider.join(' or ')} opens wide enough.` : 'Clamp the narrower sides, or clamp it down on the table.'}`,
+    message: `Set-up ${s.setup.name}: the workpiece is ${length(h.openingMm)} wide from ${h.fixed} to ${h.moving}${h.blockMm > 0 ? `, plus a V-block of ${length(h.blockMm)}` : ''}. ${h.vise.name} opens ${length(h.vise.opensMm)}. ${wider.length > 0 ? `Use ${wider.join(' or ')}.` : 'Grip the narrower faces, or clamp it on the table.'}`,
+    has: length(h.vise.opensMm),
+    needs: length(h.openingMm + h.blockMm),
     of: [],
     span: hold.jaws?.[0]?.span ?? hold.span,
     facts: { set_up: s.setup.name, opening_mm: h.openingMm, opens_mm: h.vise.opensMm, vise: h.vise.name },
@@ -41,10 +43,10 @@ function tellWide({ s, h, hold }: InJaws, { length, shop }: RuleContext): Told {
 function tellTwo({ s, h, hold }: InJaws, two: 'one' | 'near', { length }: RuleContext): Told {
   const why =
     two === 'one'
-      ? `the shop has one ${h.vise.name}. Two in line must be alike, or the work rocks: hold it in one and prop its ends, or write \`count: 2\` in the shop.`
-      : `two ${h.vise.name} cannot stand ${length(hold.apart!.mm)} apart: their jaws are ${length(h.vise.jawWidthMm)} wide.`;
+      ? `the shop has one ${h.vise.name}. Two in line must be alike, or the workpiece rocks. Use one and support its ends, or write \`count: 2\` in the shop.`
+      : `two ${h.vise.name} cannot be ${length(hold.apart!.mm)} apart: their jaws are ${length(h.vise.jawWidthMm)} wide. Move them farther apart.`;
   return {
-    message: `In ${s.setup.name} two vises in line are to hold the work, and ${why}`,
+    message: `Set-up ${s.setup.name} grips in two vises in line, but ${why}`,
     of: [],
     span: hold.apart!.span,
     facts: { set_up: s.setup.name, apart_mm: hold.apart!.mm, vise: h.vise.name, count: h.vise.count },
@@ -55,7 +57,7 @@ function tellLong({ s, h, hold }: InJaws, longMm: number, { length, limit }: Rul
   const ratio = longMm / h.vise.jawWidthMm;
   return {
     severity: 'warning',
-    message: `In ${s.setup.name} the work is ${length(longMm)} long and the jaws of ${h.vise.name} are ${length(h.vise.jawWidthMm)} wide: ${trimmed(ratio, 1)} times. Its ends sag and ring under the cutter; prop them, hold it in two vises in line, or clamp it down on the table.`,
+    message: `Set-up ${s.setup.name}: the workpiece is ${length(longMm)} long, ${figure(ratio)} times the jaws of ${h.vise.name} (${length(h.vise.jawWidthMm)}). Its ends bend and vibrate under the cutter. Support them, use two vises in line, or clamp it on the table.`,
     of: [],
     span: hold.vise?.span ?? hold.span,
     facts: {
@@ -74,23 +76,22 @@ export const opening: Rule = defineRule({
   name: 'hold/opening',
   severity: 'error',
   mildByBuiltIn: true,
-  summary: 'Wider than the vise opens, or much longer than its jaws.',
-  why: 'A vise that does not open far enough is found out with the part in hand. One that is short for the work leaves its ends in the air, where they sing under the cutter.',
+  summary: 'The workpiece is wider than the vise opens, or much longer than its jaws.',
+  why: 'You notice that a vise does not open far enough only with the part in hand. If the jaws are too short for the workpiece, its ends vibrate under the cutter.',
   formula:
-    '`opening_mm` between the two clamped surfaces within the grip, against what the vise opens; `length_mm` of the work along the jaws over `jaw_mm`, against the limit `length`. Two vises in line (`apart`) must be alike and side by side; the jaws reach from the first to the last of them.',
+    '`opening_mm` between the two gripped surfaces, against what the vise opens. `length_mm` of the workpiece along the jaws over `jaw_mm`, against the limit `length`. Two vises in line (`apart`) must be alike and side by side. The jaws reach from the first to the last of them.',
   limits: [
     {
       name: 'length',
       value: 1.5,
       unit: 'ratio',
-      what: 'Length of the work over the width of the jaws, at most',
+      what: 'Largest length of the workpiece over the width of the jaws.',
       source: 'common practice, no source',
     },
   ],
   bad: held({ ...SAMPLE, hold: '{ vise: mill-vise-100, jaws: [back, front], grip: 10, parallels: 22 }' }),
   good: held({ ...SAMPLE, hold: '{ vise: mill-vise-100, jaws: [left, right], grip: 10, parallels: 22 }' }),
-  mends:
-    'Another vise that opens far enough, or the other pair of sides clamped; clamps on the table, or screws through its own holes.',
+  mends: 'Use a vise that opens far enough, grip the other pair of faces, or use clamps or screws.',
   find: (context) => heldOf(context.part, context.solid, context.shop).flatMap((x) => misfitOf(x, context) ?? []),
   tell({ x, longMm, two }, context) {
     if (two) return tellTwo(x, two, context);

@@ -4,7 +4,7 @@ import { heldOf, type InJaws } from '../../process/workholding/in-jaws';
 import { ROUNDING, SAME } from '../../tolerance';
 import { defineRule, type Told } from '../kit/define';
 import { gripFix, gripsOnHand, heldIn, otherJaws } from '../kit/holds';
-import { trimmed } from '../kit/message';
+import { figure } from '../kit/message';
 import type { Rule, RuleContext } from '../kit/rule';
 import { held, SEAT } from './samples';
 
@@ -28,14 +28,17 @@ function highOf(x: InJaws, { limit }: RuleContext): High | undefined {
 
 function tellHigh({ x, by, ratio, most }: High, { length }: RuleContext): Told {
   const { s, h, hold, gripMm, aboveMm } = x;
-  const than = by === 'grip' ? `the ${length(gripMm)} it is held by` : `the ${length(h.openingMm)} between the jaws`;
+  const than = by === 'grip' ? `the grip of ${length(gripMm)}` : `the ${length(h.openingMm)} between the jaws`;
   const needed = (aboveMm + gripMm) / (1 + most);
   const cure =
     by === 'grip'
-      ? `Held by ${length(Math.ceil(needed * 10 - SAME) / 10)} it would do.`
-      : 'Clamp the wider sides, or cut the upper part lighter.';
+      ? `Grip ${length(Math.ceil(needed * 10 - SAME) / 10)}.`
+      : 'Grip the wider faces, or cut the upper part lighter.';
   return {
-    message: `In ${s.setup.name} ${length(aboveMm)} of the work stands above the jaws, ${trimmed(ratio, 1)} times ${than}; by the rule of thumb ${trimmed(most, 1)} is the most. ${cure}`,
+    message: `Set-up ${s.setup.name}: ${length(aboveMm)} of the workpiece are above the jaws, ${figure(ratio, most)} times ${than}. Over ${figure(most)} times a cut can lever it out (rule of thumb). ${cure}`,
+    thing: `set-up ${s.setup.name}`,
+    has: `${figure(ratio, most)} times`,
+    needs: `${figure(most)} times or less`,
     of: [],
     span: by === 'grip' ? (hold.grip?.span ?? hold.span) : hold.span,
     facts: {
@@ -54,29 +57,29 @@ const SAMPLE = { body: '{ x: 50, y: 30, z: 45 }', features: SEAT, cuts: '[seat]'
 export const overhang: Rule = defineRule({
   name: 'hold/overhang',
   severity: 'warning',
-  summary: 'The work stands high above the jaws for how it is held.',
-  why: 'The higher the cut above the jaws, the longer the lever with which it pries the work out of them, and the more the work sways and rings under the cutter.',
+  summary: 'The workpiece is high above the jaws for its grip.',
+  why: 'The higher the cut above the jaws, the longer the lever that tips the workpiece out of them. It also vibrates more under the cutter.',
   formula:
-    '`above_mm` / `grip_mm` against the limit `grip`, and `above_mm` / `width_mm` (between the jaws) against the limit `width`; the worse is told.',
+    '`above_mm` / `grip_mm` against the limit `grip`, and `above_mm` / `width_mm` (between the jaws) against the limit `width`. The worse one is reported.',
   limits: [
     {
       name: 'grip',
       value: 3,
       unit: 'ratio',
-      what: 'Height above the jaws over the grip, at most',
+      what: 'Largest height above the jaws over the grip.',
       source: 'common practice, from memory: a third to a quarter of the height in the jaws',
     },
     {
       name: 'width',
       value: 3,
       unit: 'ratio',
-      what: 'Height above the jaws over the width between them, at most',
+      what: 'Largest height above the jaws over the width between them.',
       source: 'common practice, from memory: 2 to 3 times',
     },
   ],
   bad: held({ ...SAMPLE, hold: '{ vise: mill-vise-100, jaws: [back, front], grip: 6, parallels: 26 }' }),
   good: held({ ...SAMPLE, hold: '{ vise: mill-vise-100, jaws: [back, front], grip: 18, parallels: 14 }' }),
-  mends: 'A deeper grip on a pair of parallels that is on hand, or the other pair of sides clamped.',
+  mends: 'Grip more, on a pair of parallels in the shop, or grip the other pair of faces.',
   find: (context) => heldOf(context.part, context.solid, context.shop).flatMap((x) => highOf(x, context) ?? []),
   tell: tellHigh,
   keep: ({ x }) => x.s.setup.name,

@@ -58,26 +58,27 @@ function tellTrouble(x: InJaws, trouble: Trouble, context: RuleContext): Told {
   const { s, h, hold, contact, gripMm } = x;
   const { fixed, moving, opposed, possibleMm2 } = contact;
   const area = (mm2: number) => `${trimmed(mm2, mm2 < 10 ? 1 : 0)} mm²`;
-  const where = `In ${s.setup.name}`;
+  const where = `Set-up ${s.setup.name}:`;
   const bare = fixed.areaMm2 < NOTHING_MM2 ? h.fixed : h.moving;
   const message = {
     'round-low': () =>
-      `${where} the jaws meet the round side below its middle: ${length(gripMm)} of it is between them, and its middle lies ${length((trouble as { middleMm: number }).middleMm)} up. They push it up and out. Hold it by more than half, in a vee, or in jaws milled to its shape.`,
+      `Set-up ${s.setup.name} grips a round side ${length(gripMm)} high, below its centre (${length((trouble as { middleMm: number }).middleMm)}). The jaws push the workpiece up and out. Grip more than half, or use a vee block or soft jaws.`,
     round: () =>
-      `${where} the jaws touch the round side along a line each. A vee block, or jaws milled to its shape, hold it; in plain jaws it turns and dents.`,
+      `${where} the jaws touch the round side along one line each. In plain jaws it turns and is dented. Use a vee block, or soft jaws milled to its shape.`,
     bare: () =>
-      `${where} there is no flat surface of ${bare} left for its jaw within the ${length(gripMm)} it is held by. Clamp other faces, or cut this one after.`,
+      `${where} no flat surface of ${bare} is left for its jaw within the grip of ${length(gripMm)}. Grip other faces, or cut this one later.`,
     apart: () =>
-      `${where} what the jaws touch does not lie opposite each other: ${area(fixed.areaMm2)} of ${h.fixed} and ${area(moving.areaMm2)} of ${h.moving} share nothing, and the jaws would tip the work. Clamp other faces, or hold it deeper.`,
+      `${where} the jaws press past each other: ${area(fixed.areaMm2)} of ${h.fixed}, ${area(moving.areaMm2)} of ${h.moving}. They would tip the workpiece. Grip other faces, or grip more.`,
     line: () =>
-      `${where} the jaws touch ${h.fixed} or ${h.moving} along a line only: what lies against them there is round, or next to nothing of it is flat. It turns and is dented; clamp other faces, or use jaws milled to its shape.`,
+      `${where} the jaws touch ${h.fixed} or ${h.moving} along a line only: almost nothing flat is left there. The workpiece turns and is dented. Grip other faces, or use soft jaws milled to its shape.`,
     little: () =>
-      `${where} the jaws press on ${area(opposed.areaMm2)} of the ${area(possibleMm2)} between them: the rest of ${h.fixed} or ${h.moving} is cut away there. It may tip or be dented; clamp other faces, or cut this set-up earlier.`,
+      `${where} the jaws press on ${area(opposed.areaMm2)} of ${area(possibleMm2)}: the rest of ${h.fixed} or ${h.moving} is cut away. The workpiece may tip or be dented. Grip other faces, or move this set-up earlier.`,
   }[trouble.kind]();
   const error = trouble.kind === 'bare' || trouble.kind === 'apart' || trouble.kind === 'round-low';
   return {
     severity: error ? undefined : 'warning',
     message,
+    thing: `set-up ${s.setup.name}`,
     of: [],
     span: hold.jaws?.[0]?.span ?? hold.span,
     facts: {
@@ -108,23 +109,22 @@ setups:
 export const parallel: Rule = defineRule({
   name: 'hold/parallel',
   severity: 'error',
-  summary: 'The jaws have no flat, parallel, opposed faces to press on.',
-  why: 'Jaws hold only what is flat, parallel and opposite. Where one presses on nothing, or beside what the other presses on, the work tips as the vise is closed, or leaves it when cut.',
+  summary: 'The jaws have no flat, parallel, opposite faces to press on.',
+  why: 'Jaws hold only what is flat, parallel and opposite. Where one presses on nothing, or beside the other, the workpiece tips as the vise is closed. Or it leaves the vise in the cut.',
   formula:
-    'The section of the workpiece as it is when the set-up begins, 0.0001 mm inside each jaw’s plane, within the jaws’ length and the grip: `fixed_mm2`, `moving_mm2`; `contact_mm2` is what of the two lies opposite. `possible_mm2` is the same of work that is whole; under 2 % of it the jaws touch a line. Jaws milled to a shape are not judged.',
+    '`fixed_mm2` and `moving_mm2` are sections of the workpiece when the set-up begins, 0.0001 mm inside each jaw’s plane. `contact_mm2` is what of the two is opposite. `possible_mm2` is the same for a whole workpiece; under 2 % of it the jaws touch a line. Soft jaws milled to a shape are not checked.',
   limits: [
     {
       name: 'share',
       value: 0.25,
       unit: 'ratio',
-      what: 'Of what the jaws could touch, what they must',
+      what: 'Share of what the jaws could touch that they must touch.',
       source: 'common practice, no source',
     },
   ],
   bad: sample('[back, front]'),
   good: sample('[left, right]'),
-  mends:
-    'The other pair of sides clamped, or another grip on a pair of parallels that is on hand; jaws milled to its shape; clamps on the table, or screws through its own holes.',
+  mends: 'Grip the other pair of faces, or more or less on parallels in the shop. Or use soft jaws, clamps or screws.',
   *find(context) {
     for (const x of heldOf(context.part, context.solid, context.shop)) {
       const trouble = troubleOf(x, context);

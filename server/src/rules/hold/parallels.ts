@@ -5,7 +5,7 @@ import { LEAST_GRIP_MM } from '../../process/workholding/parallels';
 import { SAME } from '../../tolerance';
 import { defineRule, type Told } from '../kit/define';
 import { gripFix, gripsOnHand, heldIn } from '../kit/holds';
-import { fact, list } from '../kit/message';
+import { fact, lengths, list } from '../kit/message';
 import type { Rule, RuleContext } from '../kit/rule';
 import { held, SEAT } from './samples';
 
@@ -40,26 +40,26 @@ function tellTrouble(x: InJaws, trouble: Trouble, context: RuleContext): Told {
   const { length, shop } = context;
   const { s, h, hold, seating } = x;
   const grips = gripsOnHand(x, context, LEAST_GRIP_MM);
-  const onHand = list(shop.parallelsMm.map((p) => length(p)));
+  const onHand = lengths(shop.parallelsMm, length);
   const wouldDo =
     grips.length > 0
-      ? `${list(
+      ? `Grip ${list(
           nearest(grips, h.gripMm).map((g) => length(g)),
           'or',
-        )} of grip would do`
-      : 'No pair does';
+        )}`
+      : 'Hold it another way: no pair in the shop fits';
   const { jawHeightMm, name } = h.vise;
-  const where = `In ${s.setup.name}`;
+  const where = `Set-up ${s.setup.name}`;
   const said = () => {
     switch (trouble.kind) {
       case 'too-deep':
-        return `${where} the work is to be held by ${length(hold.grip!.mm)}, and the jaws of ${name} are ${length(jawHeightMm)} high. ${wouldDo}.`;
+        return `${where} has a grip of ${length(hold.grip!.mm)}. The jaws of ${name} are ${length(jawHeightMm)} high. ${wouldDo}.`;
       case 'disagree':
-        return `${where} on parallels of ${length(hold.parallels!.mm)} the jaws of ${name} (${length(jawHeightMm)} high) hold the work by ${length(trouble.reallyMm)}, not by ${length(hold.grip!.mm)}.`;
+        return `${where} has parallels of ${length(hold.parallels!.mm)} in jaws ${length(jawHeightMm)} high. That is a grip of ${length(trouble.reallyMm)}, not ${length(hold.grip!.mm)}. Delete one of the two, or correct it.`;
       case 'missing':
-        return `${where} it takes parallels of ${length(trouble.wantedMm)}${hold.parallels ? '' : ` for a grip of ${length(hold.grip!.mm)}`}; on hand are ${onHand}. ${wouldDo}.`;
+        return `${where}${hold.parallels ? ' needs' : `: a grip of ${length(hold.grip!.mm)} needs`} ${length(trouble.wantedMm)} parallels. The shop has ${onHand}. ${wouldDo}.`;
       case 'sunk':
-        return `${where} the work is ${length(seating.heightMm)} high and lies ${length(h.gripMm - seating.heightMm)} below the tops of the jaws: nothing stands above them. ${grips.length > 0 ? wouldDo : 'None of the parallels on hand is high enough'}.`;
+        return `${where}: the workpiece is ${length(seating.heightMm)} high, ${length(h.gripMm - seating.heightMm)} below the jaw tops. Nothing is above them to be cut. ${grips.length > 0 ? wouldDo : 'Add higher parallels to the shop'}.`;
       default:
         return trouble satisfies never;
     }
@@ -93,13 +93,13 @@ const SAMPLE = { body: '{ x: 60, y: 40, z: 20 }', features: SEAT, cuts: '[seat]'
 export const parallels: Rule = defineRule({
   name: 'hold/parallels',
   severity: 'warning',
-  summary: 'No parallels on hand let the work stand so high in the jaws.',
-  why: 'The height of the parallels decides how much is in the jaws and how much stands above them. With a pair that is not there the work stands a few millimetres off what was planned, and the cutter finds the jaws.',
-  formula: `The grip is the height of the jaws less that of the parallels. A pair on hand does when it is within ${SAME_MM} mm of what the grip takes. Work that lies below the tops of the jaws is told as well.`,
+  summary: 'No parallels in the shop give this grip.',
+  why: 'The height of the parallels decides how much is in the jaws and how much is above them. With another pair the workpiece is a few millimetres lower or higher than planned. The cutter may hit the jaws.',
+  formula: `The grip is the height of the jaws less that of the parallels. A pair in the shop fits when it is within ${SAME_MM} mm of what the grip needs. A workpiece that is below the jaw tops is reported too.`,
   limits: [],
   bad: held({ ...SAMPLE, hold: '{ vise: mill-vise-100, jaws: [back, front], grip: 12 }' }),
   good: held({ ...SAMPLE, hold: '{ vise: mill-vise-100, jaws: [back, front], grip: 10 }' }),
-  mends: 'The nearest grips that a pair on hand makes.',
+  mends: 'Use the nearest grips that a pair in the shop gives.',
   *find(context) {
     for (const x of heldOf(context.part, context.solid, context.shop)) {
       const trouble = troubleOf(x, context);

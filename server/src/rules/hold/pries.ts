@@ -5,7 +5,7 @@ import { HOLD_SAFETY } from '../../tables/holding.data';
 import { change } from '../kit/changes';
 import { defineRule, type Told } from '../kit/define';
 import { gripFix, gripsOnHand, heldIn, otherJaws, setHold } from '../kit/holds';
-import { list, trimmed } from '../kit/message';
+import { capital, list, trimmed } from '../kit/message';
 import type { Rule, RuleContext } from '../kit/rule';
 import { held } from './samples';
 import { frictionOf } from './slips';
@@ -41,7 +41,7 @@ function stronger(x: InJaws, pry: Levered, context: RuleContext) {
 }
 
 function tellPry(x: InJaws, pry: Pry, context: RuleContext): Told {
-  const { length, limit } = context;
+  const { length, limit, about } = context;
   const { h, s, hold, gripMm } = x;
   const { forceN, highMm, how, tipsN, tool, cut, lift } = pry;
   const mu = frictionOf(x, context);
@@ -49,19 +49,16 @@ function tellPry(x: InJaws, pry: Pry, context: RuleContext): Told {
   const [grip] = gripsThatHold(x, pry, context);
   const vises = stronger(x, pry, context).map((v) => v.name);
   const cures = [
-    ...(grip === undefined ? [] : [`held by ${length(grip)} it would do`]),
-    ...(vises.length > 0 ? [`${list(vises, 'or')} would hold it`] : []),
+    ...(grip === undefined ? [] : [`grip ${length(grip)}`]),
+    ...(vises.length > 0 ? [`use ${list(vises, 'or')}`] : []),
   ];
   const cure =
     cures.length > 0
-      ? `; ${cures.join('; ')}.`
-      : '. Take lighter cuts there, clamp the wider sides, or hold more of it.';
-  const against =
-    how === 'across'
-      ? `over a jaw’s top edge it tips at ${newton(tipsN)} (${newton(h.vise.forceN)} half of the ${length(gripMm)} grip below, and friction ${trimmed(mu, 3)} across ${length(h.openingMm)})`
-      : `about its end it tips up at ${newton(tipsN)} (friction ${trimmed(mu, 3)} of ${newton(h.vise.forceN)} at two jaws, along ${length(blockOf(x).longMm)})`;
+      ? `${capital(cures.join(', or '))}.`
+      : 'Use lighter cuts there, grip the wider faces, or grip more.';
+  const against = how === 'across' ? `over a jaw edge at ${newton(tipsN)}` : `up at one end at ${newton(tipsN)}`;
   return {
-    message: `In ${s.setup.name} cutting ${cut.name} with ${tool} pushes with about ${newton(forceN)} ${length(highMm)} above the jaws and lifts with ${newton(lift.share * forceN)}: ${against}, and should stand ${trimmed(safety, 1)} times the push${cure}`,
+    message: `Set-up ${s.setup.name}: ${tool} cuts ${cut.name} ${about(highMm)} above the jaws and pushes with ${newton(forceN)}. The workpiece tips ${against}; it must withstand ${trimmed(safety, 1)} times the push. ${cure}`,
     of: [cut.name],
     span: cut.span,
     related: [{ span: hold.grip?.span ?? hold.span, message: 'how it is held' }],
@@ -106,38 +103,37 @@ const BLOCK = {
 export const pries: Rule = defineRule({
   name: 'hold/pries',
   severity: 'warning',
-  summary: 'A cut high above the jaws levers the work out of them.',
-  why: 'A side push a hand’s breadth above a short grip has a long lever. The work tips over the edge of a jaw, or rises at one end, the cutter digs in, and what was held is thrown. Keep clear of it, and clamp as the shop’s rules say.',
+  summary: 'A cut high above the jaws levers the workpiece out of them.',
+  why: 'A side push high above a short grip has a long lever. The workpiece tips over the edge of a jaw, or rises at one end. The cutter digs in, and the workpiece is thrown. Keep clear, and grip as your shop’s rules say.',
   formula:
-    'Statics of a rigid block (textbook; no jaw bends or lifts). Across the jaws it turns about the top edge of one: P h + L x ≤ (F − P) (g / 2 + μ b), with the push P (`force_n`, by Kienzle’s law for the tool, width and depth that the cut would be made with) at the height h of the middle of its engagement above the jaws (`height_mm`), the lift L of the helix (`lift_n`, at the moment it is most) at the farther side of the cut (`lift_arm_mm`), the clamping force F (`clamp_n`), the grip g (`grip_mm`) and the width b between the jaws. Along them it turns about one end, as it cannot go down: P (h + g) + L x ≤ 2 μ F r, with r the mean way from that end to what the jaws touch. `tips_n` is the smaller P; it must be `safety_ratio` times the push. Without material, machine or a milling cut nothing is said.',
+    'Statics of a rigid block (textbook; no jaw bends or lifts). Across the jaws it turns about a top edge: P h + L x ≤ (F − P) (g / 2 + μ b). P is the push of the cut by Kienzle’s law (`force_n`). Its height above the jaws is h (`height_mm`). L is the lift of the helix (`lift_n`, at its most) at the farther side of the cut (`lift_arm_mm`). F is the clamping force (`clamp_n`), g the grip (`grip_mm`), b the width between the jaws. Along the jaws it turns about one end: P (h + g) + L x ≤ 2 μ F r. The mean distance from that end to what the jaws touch is r. `tips_n` is the smaller P; it must be `safety_ratio` times the push. Without material, machine or a milling cut nothing is reported.',
   limits: [
     {
       name: 'friction-smooth',
       value: 0.1,
       unit: 'ratio',
-      what: 'Friction of smooth jaws on machined steel; other materials by share',
+      what: 'Friction of smooth jaws on machined steel; other materials by share.',
       source: 'as hold/slips: a chuck maker’s printed table (after VDI 3106, from memory)',
     },
     {
       name: 'friction-serrated',
       value: 0.35,
       unit: 'ratio',
-      what: 'Friction of serrated jaws on machined steel; other materials by share',
+      what: 'Friction of serrated jaws on machined steel; other materials by share.',
       source: 'as hold/slips: a chuck maker’s printed table (after VDI 3106, from memory)',
     },
     {
       name: 'safety',
       value: HOLD_SAFETY.value,
       unit: 'ratio',
-      what: 'What must hold, over what pushes',
+      what: 'What must hold, over what pushes.',
       source: HOLD_SAFETY.source,
     },
   ],
   shop: SHOP,
   bad: held({ ...BLOCK, hold: '{ vise: vise, jaws: [back, front], grip: 6, parallels: 26 }' }),
   good: held({ ...BLOCK, hold: '{ vise: vise, jaws: [back, front], grip: 32 }' }),
-  mends:
-    'A deeper grip on a pair of parallels that is on hand, a vise that clamps harder, or the other pair of sides clamped.',
+  mends: 'Grip more, on parallels in the shop, use a vise that grips harder, or grip the other pair of faces.',
   *find(context) {
     const { part, solid, shop, limit } = context;
     for (const x of heldOf(part, solid, shop)) {

@@ -26,16 +26,16 @@ function* badScrews({ part, solid }: RuleContext): Generator<BadScrew> {
       const hole = part.featureByName.get(featureNameOf(screw.name));
       const say = (trouble: BadScrew['trouble'], why: string) => ({ s, screw, trouble, why });
       if (!hole) continue;
-      if (hole.kind !== 'hole') yield say('no-hole', `${hole.name} is a ${hole.kind}; a screw needs a hole`);
+      if (hole.kind !== 'hole') yield say('no-hole', `It is a ${hole.kind}; a screw needs a hole`);
       else if (s.up && FACE_AXIS[hole.face].axis !== FACE_AXIS[s.up].axis)
-        yield say('crosswise', `${hole.name} is on ${hole.face} and lies across, with ${s.up} up`);
+        yield say('crosswise', `This hole is on ${hole.face}, but ${s.up} is up`);
       else if (!hole.depth.through && !hole.thread)
-        yield say('blind', `${hole.name} does not go through, and has no thread for a screw from below`);
+        yield say('blind', `This hole does not go through, and has no thread for a screw from below`);
       else if (
         solid.voidsOf(hole.name).length > 0 &&
         !setups.some((o) => o.index < s.index && o.cuts.some((c) => c.feature === hole))
       )
-        yield say('not-yet', `${hole.name} is not there yet when the work is put on: no earlier set-up cuts it`);
+        yield say('not-yet', `This hole is not there yet: no earlier set-up cuts it`);
     }
     const only = theOnly(s, part);
     if (only) yield { s, screw: only, trouble: 'alone', why: '' };
@@ -82,20 +82,19 @@ const sample = (first: string, second: string) => `${held({
 export const screws: Rule = defineRule({
   name: 'hold/screws',
   severity: 'error',
-  summary: 'Screws are to go through holes that are not there by then, or one holds the work alone.',
-  why: 'Screwed to a plate, work is held by its own holes. They must have been drilled before, go down through it, and lie upright. About one screw alone a cut turns the work.',
+  summary: 'Screws go through holes that are not there yet, or one screw holds the part alone.',
+  why: 'On a plate the workpiece is held by its own holes. They must be drilled before, go down through it, and be upright. About one screw alone a cut turns the workpiece.',
   limits: [],
   bad: sample('[pin, stud, seat]', '[tie]'),
   good: sample('[tie, pin, stud]', '[seat]'),
-  mends:
-    'The hole cut in an earlier set-up; the screw left out, where others hold; another hole of the part that is there by then.',
+  mends: 'Cut the hole in an earlier set-up, delete the screw where others hold, or use another hole.',
   find: badScrews,
   tell: ({ s, screw, trouble, why }) => ({
     severity: trouble === 'alone' ? 'warning' : undefined,
     message:
       trouble === 'alone'
-        ? `In ${s.setup.name} one screw holds the work, and a cut turns it about that. Screw it through a second hole, clamp it besides, or put a stop in the way of the turn.`
-        : `In ${s.setup.name} the work is to be screwed down through ${screw.name}, but ${why}.`,
+        ? `Set-up ${s.setup.name} has one screw: a cut turns the workpiece about it. Screw it through a second hole, clamp it too, or add a stop against the turn.`
+        : `Set-up ${s.setup.name} has a screw through ${screw.name}. ${why}. Use another hole, or cut it before.`,
     of: [screw.name],
     span: screw.span,
     facts: { set_up: s.setup.name, trouble },
@@ -110,16 +109,13 @@ export const screws: Rule = defineRule({
       yield change(`Cut it in ${o.setup.name}`, moveCut(context, own!.setup, o.setup, screw));
     if (trouble === 'alone') {
       for (const name of otherHoles(s, [screw], context))
-        yield change(
-          `Screw it down through ${name} as well`,
-          setHold(context, s.setup, 'screws', `[${screw}, ${name}]`),
-        );
+        yield change(`Screw it down through ${name} too`, setHold(context, s.setup, 'screws', `[${screw}, ${name}]`));
       return;
     }
     const good = s.setup.hold.screws.map((n) => n.name).filter((n) => n !== screw);
     const through = (names: readonly string[]) => setHold(context, s.setup, 'screws', `[${names.join(', ')}]`);
     for (const name of otherHoles(s, good, context))
       yield change(`Screw it down through ${name} instead`, through([...good, name]));
-    if (good.length > 1) yield change(`Only through ${good.join(', ')}`, through(good));
+    if (good.length > 1) yield change(`Screw it down only through ${good.join(', ')}`, through(good));
   },
 });

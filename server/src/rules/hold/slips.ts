@@ -42,11 +42,9 @@ function tellSlipping({ x, push, needN }: Extract<Slip, { needN: number }>, cont
   const safety = limit('safety');
   const stronger = shop.vises.filter((v) => v.forceN >= needN && v.opensMm >= h.openingMm).map((v) => v.name);
   const cure =
-    stronger.length > 0
-      ? `${list(stronger, 'or')} would hold it`
-      : 'Take lighter cuts, serrated jaws, or a stop in the way of the cut';
+    stronger.length > 0 ? `Use ${list(stronger, 'or')}` : 'Use lighter cuts, serrated jaws, or a stop against the cut';
   return {
-    message: `In ${s.setup.name} cutting ${push.cut.name} with ${push.tool} pulls with about ${newton(push.forceN)} (${newton(push.sidewaysN)} sideways, ${newton(push.liftN)} up); ${h.vise.name} holds ${newton(holds)} by friction (${newton(h.vise.forceN)} clamped, friction ${trimmed(mu, 3)} at two jaws), and it should hold ${trimmed(safety, 1)} times the push. ${cure}.`,
+    message: `Set-up ${s.setup.name}: cutting ${push.cut.name} with ${push.tool} pulls with ${newton(push.forceN)}. Vise ${h.vise.name} holds ${newton(holds)} by friction; it must hold ${trimmed(safety, 1)} times the pull. ${cure}.`,
     of: [push.cut.name],
     span: push.cut.span,
     related: [{ span: hold.vise?.span ?? hold.span, message: 'what holds it' }],
@@ -82,7 +80,7 @@ function tellShearing(hit: Extract<Slip, { tabs: Tabs }>, { limit, length }: Rul
   const area = tabs.count * tabs.width.mm * tabs.height.mm;
   const safety = limit('safety');
   return {
-    message: `In ${s.setup.name} cutting ${push.cut.name} with ${push.tool} pushes with about ${newton(push.forceN)}; the ${tabs.count} tabs have ${trimmed(area, 1)} mm² in all and shear at ${newton(area * shearMPa)}, less than ${trimmed(safety, 1)} times the push. ${length(wideMm)} wide they would hold.`,
+    message: `Set-up ${s.setup.name}: cutting ${push.cut.name} with ${push.tool} pushes with ${newton(push.forceN)}. The ${tabs.count} tabs shear at ${newton(area * shearMPa)}; they must hold ${trimmed(safety, 1)} times the push. Make them ${length(wideMm)} wide.`,
     of: [push.cut.name],
     span: tabs.width.span,
     related: [{ span: push.cut.span, message: 'the heaviest cut' }],
@@ -121,36 +119,36 @@ export const slips: Rule = defineRule({
   name: 'hold/slips',
   severity: 'warning',
   summary: 'The heaviest cut pushes harder than the jaws or tabs hold.',
-  why: 'Nothing but friction keeps work from sliding along plain jaws or climbing out of them. When it slips with a cutter in it, cutter and part are lost, and what flies is dangerous. Clamp as the shop’s rules say, and stand clear.',
+  why: 'Only friction keeps the workpiece from sliding along plain jaws or climbing out of them. When it slips, cutter and part are lost, and pieces fly. Grip as your shop’s rules say, and keep clear.',
   formula:
-    '`sideways_n` and `lift_n` are what Kienzle’s law along the helix pushes and lifts with, for the tool, width and depth that the cut would be made with; `force_n` is both together, in the plane of the jaws. Two jaws hold 2 μ F (`holds_n`), which must be `safety_ratio` times that. Tabs shear at 0.577 × yield strength (von Mises) over their section. Clamps and screws whose force nobody wrote are not judged; how a high cut levers the work out is judged by hold/pries.',
+    '`sideways_n` and `lift_n` are the push and lift of the cut, by Kienzle’s law along the helix. `force_n` is both together, in the plane of the jaws. Two jaws hold 2 μ F (`holds_n`), which must be `safety_ratio` times that. Tabs shear at 0.577 × yield strength (von Mises) over their section. Clamps and screws without a written force are not checked. How a high cut levers the workpiece out is checked by another rule.',
   limits: [
     {
       name: 'friction-smooth',
       value: JAW_FRICTION.smooth.mu,
       unit: 'ratio',
-      what: 'Friction of smooth jaws on machined steel; other materials by share',
+      what: 'Friction of smooth jaws on machined steel; other materials by share.',
       source: JAW_FRICTION.smooth.source,
     },
     {
       name: 'friction-serrated',
       value: JAW_FRICTION.serrated.mu,
       unit: 'ratio',
-      what: 'Friction of serrated jaws on machined steel; other materials by share',
+      what: 'Friction of serrated jaws on machined steel; other materials by share.',
       source: JAW_FRICTION.serrated.source,
     },
     {
       name: 'safety',
       value: HOLD_SAFETY.value,
       unit: 'ratio',
-      what: 'What must hold, over what pushes',
+      what: 'What must hold, over what pushes.',
       source: HOLD_SAFETY.source,
     },
   ],
   shop: SHOP('2 kN'),
   bad: held({ ...BLOCK, hold: '{ vise: weak, jaws: [back, front], grip: 10, parallels: 22 }' }),
   good: held({ ...BLOCK, hold: '{ vise: strong, jaws: [back, front], grip: 10, parallels: 22 }' }),
-  mends: 'A vise of the shop that clamps hard enough; wider tabs.',
+  mends: 'Use a vise of the shop that grips hard enough, or wider tabs.',
   *find(context): Generator<Slip> {
     const { part, solid, shop, limit } = context;
     for (const x of heldOf(part, solid, shop)) {
@@ -181,7 +179,7 @@ export const slips: Rule = defineRule({
     const setup = part.setups?.find((s) => s.name === name);
     const tabs = setup?.hold?.tabs;
     if (wideMm === undefined || !tabs || !setupMap(context, setup, 'hold', 'tabs')) return;
-    yield change(`Tabs ${length(wideMm)} wide`, { span: tabs.width.span, newText: write(wideMm) });
+    yield change(`Make the tabs ${length(wideMm)} wide`, { span: tabs.width.span, newText: write(wideMm) });
   },
 });
 

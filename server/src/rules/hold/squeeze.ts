@@ -138,18 +138,18 @@ function need(x: InJaws, { part, solid, shop, limitOf }: RuleContext): number {
 const kN = (n: number) => (n < 1000 ? `${trimmed(n, 0)} N` : `${trimmed(n / 1000, 1)} kN`);
 
 /** What gives way, under what, and how far. */
-function givesText({ q, x, name, yields, allowedMm, outMm, fullN }: Trouble, { length }: RuleContext): string {
+function givesText({ q, x, name, yields, allowedMm, outMm, fullN }: Trouble, { length, about }: RuleContext): string {
   const by = `the ${kN(fullN)} of ${x.h.vise.name}`;
-  const stressed = `is stressed to ${trimmed(q.mPaPerN * fullN, 0)} MPa under ${by} and stays bent`;
-  const out = `${name} is cut ${length(outMm)} out of true`;
+  const stressed = `bends for good under ${by} (${trimmed(q.mPaPerN * fullN, 0)} MPa)`;
+  const out = `Feature ${name} is cut ${about(outMm, allowedMm)} out of true`;
   const allowed = `${length(allowedMm)} is allowed`;
   if (q.as === 'block') {
-    if (yields) return `the work ${stressed}`;
-    return `${by} press the work ${length(q.blockMmPerN * fullN)} together, and ${out}; ${allowed}`;
+    if (yields) return `the workpiece ${stressed}`;
+    return `${by} press the workpiece ${about(q.blockMmPerN * fullN)} together. ${out}; ${allowed}`;
   }
-  const wall = `the ${length(q.wallMm)} ${q.as === 'arm' ? 'arm' : 'wall'} between ${memberOf(q.of)} and the jaw`;
+  const wall = `the ${about(q.wallMm)} ${q.as === 'arm' ? 'arm' : 'wall'} between ${memberOf(q.of)} and the jaw`;
   if (yields) return `${wall} ${stressed}`;
-  return `${wall} gives way under ${by}, and ${out}${q.as === 'ring' ? ' (oval)' : ''}; ${allowed}`;
+  return `${wall} bends under ${by}. ${out}${q.as === 'ring' ? ' (oval)' : ''}; ${allowed}`;
 }
 
 /** Of a wall how thick and long it is; of a block how wide the opening is, and how much the whole is pressed together. */
@@ -171,7 +171,7 @@ function tellTrouble(t: Trouble, context: RuleContext): Told {
   const cut = s.cuts.find((c) => c.name === q.of.feature);
   return {
     severity: little ? undefined : 'hint',
-    message: `In ${s.setup.name} ${givesText(t, context)}. ${little ? `Even what holds it against the cuts (${kN(neededN)}) is too much: clamp other faces, or below it.` : `Closed gently (no more than ${kN(mostN)}; the cuts ask for ${kN(neededN)}) it would do.`}`,
+    message: `Set-up ${s.setup.name}: ${givesText(t, context)}. ${little ? `Grip other faces, or below it: the cuts need ${kN(neededN)}, too much.` : `Close the vise gently: ${kN(mostN)} at most; the cuts need ${kN(neededN)}.`}`,
     of: [memberOf(q.of)],
     span: cut?.span ?? hold.span,
     related: [
@@ -201,7 +201,7 @@ function beforeTheGap(bore: string, gap: string, { setup }: SetupInTime, context
   const others = setup.cuts.filter((c) => c !== fine);
   const at = others.findIndex((c) => c.name === gap);
   if (!fine || at < 0) return undefined;
-  return change(`Make ${bore} before ${gap}`, reordered(setup, others.toSpliced(at, 0, fine), context));
+  return change(`Cut ${bore} before ${gap}`, reordered(setup, others.toSpliced(at, 0, fine), context));
 }
 
 const sample = (jaws: string) => `part: frame
@@ -219,37 +219,36 @@ setups:
 export const squeeze: Rule = defineRule({
   name: 'hold/squeeze',
   severity: 'warning',
-  summary: 'A wall, a bore or the whole block between the jaws gives way under the clamping force.',
-  why: 'A frame or a thin ring is pressed together by the vise, cut straight, and springs back crooked when the vise is opened. Clamped too hard it stays bent.',
+  summary: 'A wall, a bore or the whole workpiece between the jaws bends under the vise.',
+  why: 'The vise presses a frame or a thin ring together. It is cut straight, and springs back crooked when the vise is opened. Gripped too hard it stays bent.',
   formula:
-    'The pressure is the clamping force over the area the jaws press on. A wall beside a pocket is a strip held at both ends: p L⁴ / (32 E t³), shared with the ledge on its floor, 3 p h⁴ / (2 E t³), where there is one; of a bore its width counts where it is less than twice as thick as at its thinnest. Right through and open at one end it leaves the arms of a fork between jaws that stay parallel: over the bridge the force goes straight through it, F w / (E A); short of it, by a, it bends the bridge with its way e to the bridge’s middle, F e w / (2 E I) at each end, and each arm, F a² (3 L − a) / (6 E I); what is cut after it and meets it is judged too. Jaws `out-of-parallel` pinch its ends besides. A bore to `fine` or finer in such an arm is told whatever the sum: the arm is not where it will be. Open with a floor the wall is an arm evenly pressed, 3 p L⁴ / (2 E t³). A tube that stands between flat jaws is a ring pressed along two lines: (π/4 − 2/π) F R³ / (E I). Beams and rings after Timoshenko; a rigid jaw presses less on what gives way, so the true figure is smaller. The block itself is `block_mm` shorter, F L / (A E), the force spreading at 45° from where the jaws touch; an opening cut in it meanwhile is out by σ (w + 2 l) / E where it is, `there_mpa`: 3 σ D / E for a bore (Kirsch, Inglis). That counts where a plastic is clamped like metal. `needed_n` is what the heaviest cut asks for, twice over, by friction; told as a hint where that much would do.',
+    'The pressure p is the clamping force F over the area that the jaws press on. A wall beside a pocket is a strip held at both ends: p L⁴ / (32 E t³). Where it has a floor, a ledge shares the load: 3 p h⁴ / (2 E t³). For a bore, the width counts where it is less than twice as thick as at its thinnest. A pocket right through and open at one end leaves the arms of a fork. Where the jaws press over the bridge, the force goes straight through it: F w / (E A). Where they press short of it by a, the bridge bends: F e w / (2 E I) at each end. Each arm then bends F a² (3 L − a) / (6 E I). What is cut after it and meets it is checked too. Jaws `out-of-parallel` pinch the ends. A bore to `fine` or finer in such an arm is always reported. A wall open on one side with a floor is an arm evenly pressed: 3 p L⁴ / (2 E t³). A tube between flat jaws is a ring pressed along two lines: (π/4 − 2/π) F R³ / (E I). Beams and rings are after Timoshenko. A rigid jaw presses less on what bends, so the true figure is smaller. The whole workpiece gets `block_mm` shorter: F L / (A E), the force spreading at 45°. With σ `there_mpa`, an opening cut in it is out by σ (w + 2 l) / E. For a bore it is 3 σ D / E (Kirsch, Inglis). That counts where a plastic is gripped like metal. `needed_n` is twice what the heaviest cut needs, by friction. Where so little is enough, it is a hint.',
   limits: [
     {
       name: 'moves',
       value: 0.05,
       unit: 'mm',
-      what: 'How far out of true a pocket or bore may be that has no tolerance of its own',
+      what: 'How far out of true a pocket or bore without a tolerance may be.',
       source: 'common practice, no source: half of ISO 2768-1 f for small sizes',
     },
     {
       name: 'out-of-parallel',
       value: 0.05,
       unit: 'mm',
-      what: 'How far out of parallel jaws close over 100 mm of their length',
+      what: 'How far out of parallel the jaws close, over 100 mm of their length.',
       source: 'common practice, no source: 0.01 to 0.02 of a good vise, more where its moving jaw has play',
     },
     {
       name: 'fine',
       value: 0.03,
       unit: 'mm',
-      what: 'The width of a bore’s tolerance from which on it is not cut in an arm that the jaws press on',
+      what: 'Widest tolerance of a bore that must not be cut in an arm under the jaws.',
       source: 'common practice, no source: reamed and bored fits to H7, and to H8 up to 18 mm',
     },
   ],
   bad: sample('[back, front]'),
   good: sample('[left, right]'),
-  mends:
-    'The other pair of sides clamped, or a grip that ends below it; clamps on the table, or screws through its own holes.',
+  mends: 'Grip the other pair of faces, or below it, or use clamps or screws through its own holes.',
   *find(context): Generator<Trouble | Fine> {
     yield* troubles(context);
     const { part, solid, shop } = context;

@@ -79,7 +79,7 @@ function troubleIn(
 }
 
 function messageOf({ seating, bar, block, kind, cut }: Trouble, { length, part, shop }: RuleContext): string {
-  const where = `In ${seating.of.setup.name}`;
+  const where = `Set-up ${seating.of.setup.name}:`;
   const name = block?.name ?? '';
   switch (kind) {
     case 'not-round':
@@ -91,7 +91,7 @@ function messageOf({ seating, bar, block, kind, cut }: Trouble, { length, part, 
     case 'size': {
       const [least, most] = diametersIn(block!);
       const others = shop.vBlocks.filter((v) => fitsIn(v, 2 * bar!.radiusMm)).map((v) => v.name);
-      return `${where} the stock has a diameter of ${length(2 * bar!.radiusMm)}. ${name} holds ${length(roundUp(least, part.units))} to ${length(roundDown(most, part.units))}. ${others.length > 0 ? `Use ${list(others, 'or')}.` : 'Use jaws milled to its shape.'}`;
+      return `${where} the stock has a diameter of ${length(2 * bar!.radiusMm)}. ${name} holds ${length(roundUp(least, part.units))} to ${length(roundDown(most, part.units))}. ${others.length > 0 ? `Use ${list(others, 'or')}.` : 'Use soft jaws milled to its shape.'}`;
     }
     case 'few':
       return `${where} the outermost clamps are over two V-blocks, and the shop has one ${name}. Move the clamps together over it.`;
@@ -142,7 +142,7 @@ export const vBlock: Rule = defineRule({
   name: 'hold/v-block',
   severity: 'error',
   summary: 'Round stock lies in no V-block, or in one of the wrong size.',
-  why: 'A bar on a flat table touches along one line, and rolls away under the cutter. In a V it touches two, and a clamp over it presses it home. Too thick, it lies on the edges of the V; too thin, the clamp presses on the block.',
+  why: 'A bar on a flat table touches along one line, and rolls away under the cutter. In a V it touches along two, and a clamp over it presses it home. A bar that is too thick rests on the edges of the V. With one that is too thin the clamp presses on the block.',
   formula:
     'The V has the included angle 2 a and the width W. A bar touches its sides up to the diameter W / cos a (`most_mm`). Its crown is above the V from the diameter W / (tan a · (1 + 1 / sin a)) on (`least_mm`). The blocks are under the outermost clamps. There, `share` of the round side must be left, before and after each cut of the set-up.',
   limits: [
@@ -150,13 +150,13 @@ export const vBlock: Rule = defineRule({
       name: 'share',
       value: 0.5,
       unit: 'ratio',
-      what: 'Of the two lines that the bar touches the V along, what must be there',
+      what: 'Share of the two lines between bar and V that must be there.',
       source: 'common practice, no source',
     },
   ],
   bad: sample('{ clamps: [{ x: 12, y: center }, { x: 108, y: center }], on: table }'),
   good: sample('{ v-block: v-block-45, clamps: [{ x: 12, y: center }, { x: 108, y: center }], on: table }'),
-  mends: 'V-blocks of the shop that hold this diameter, under the same clamps.',
+  mends: 'Use V-blocks of the shop that hold this diameter, under the same clamps.',
   find: troubles,
   tell: tellTrouble,
   keep: ({ seating, bar }) => (bar ? { setup: seating.of.index, diameterMm: 2 * bar.radiusMm } : undefined),

@@ -37,8 +37,8 @@ export function gripFix(held: InJaws, gripMm: number, context: RuleContext): Fix
   const pairMm = h.vise.jawHeightMm - gripMm;
   const pair = hold.parallels ? setHold(context, s.setup, 'parallels', context.write(pairMm)) : [];
   if (!pair) return undefined;
-  const on = pairMm > 0 ? `on the ${context.length(pairMm)} parallels` : 'on the bed of the vise';
-  return { title: `Hold it by ${context.length(gripMm)}, ${on}`, safe: false, edits: [...grip, ...pair] };
+  const on = pairMm > 0 ? `on the ${context.length(pairMm)} parallels` : 'on the vise bed';
+  return { title: `Grip ${context.length(gripMm)} ${on}`, safe: false, edits: [...grip, ...pair] };
 }
 
 /** The other pair of sides clamped; the stop goes where it can. */
@@ -54,7 +54,7 @@ export function otherJaws(held: InJaws, context: RuleContext): Fix | undefined {
   const moved = stop && FACE_AXIS[stop.name as Face]?.axis === FACE_AXIS[fixed].axis;
   const other = moved ? setHold(context, s.setup, 'stop', h.fixed) : [];
   if (!jaws || !other) return undefined;
-  return { title: `Clamp ${fixed} and ${OPPOSITE[fixed]}`, safe: false, edits: [...jaws, ...other] };
+  return { title: `Grip ${fixed} and ${OPPOSITE[fixed]}`, safe: false, edits: [...jaws, ...other] };
 }
 
 /** How a set-up holds the work, by its name. */

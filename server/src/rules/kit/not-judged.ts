@@ -10,10 +10,10 @@ const NOT_JUDGED = { name: 'form/not-judged', severity: 'error' } as const;
 export function notJudgedFinding(rule: string, part: Part, millions?: number): Finding {
   const why =
     millions === undefined
-      ? 'its work did not come to an end, or was lost twice (the log tells more)'
-      : `it would take more work than one rule may, ${millions} million looks at an edge`;
+      ? 'its work did not end, or was lost twice (see the log)'
+      : `it needs more than ${millions} million looks at an edge`;
   return said(NOT_JUDGED, {
-    message: `The part was not judged by ${rule}: ${why}. Draw what crosses itself so often in fewer, larger pieces.`,
+    message: `The part was not checked by ${rule}: ${why}. Make what crosses itself so often simpler: fewer, larger features.`,
     of: [],
     span: part.nameSpan,
     facts: { not_judged: rule, limit_millions: millions },
@@ -23,7 +23,7 @@ export function notJudgedFinding(rule: string, part: Part, millions?: number): F
 /** That walls were looked for between some cuts only. */
 export function wallsNotJudged(rule: string, part: Part, pairs: number): Finding {
   return said(NOT_JUDGED, {
-    message: `Walls were judged between the first cuts only: too many run into each other, and ${pairs.toLocaleString('en-US')} pairs of them were left out. Move the cuts apart, or draw what they come to as one pocket.`,
+    message: `Walls were checked between the first cuts only: too many run into each other, and ${pairs.toLocaleString('en-US')} pairs were left out. Move the cuts apart, or write one pocket for them.`,
     of: [],
     span: part.nameSpan,
     facts: { not_judged: rule, pairs_left_out: pairs },
@@ -34,7 +34,7 @@ export function wallsNotJudged(rule: string, part: Part, pairs: number): Finding
 export function contactNotKnown(rule: string, setup: Setup, after: string | undefined): Finding {
   const when = after === undefined ? 'when it is put in' : `once ${after} is cut`;
   return said(NOT_JUDGED, {
-    message: `In ${setup.name} it could not be worked out what the jaws touch ${when}: an outline there cannot be followed. Whether they hold it was not judged. Clamp other faces, or draw what lies at the jaws in simpler shapes.`,
+    message: `Set-up ${setup.name}: what the jaws touch ${when} could not be worked out, so the grip was not checked. Grip other faces, or make the shapes at the jaws simpler.`,
     of: [],
     span: setup.hold?.jaws?.[0]?.span ?? setup.hold?.span ?? setup.span,
     facts: { not_judged: rule, set_up: setup.name, after },

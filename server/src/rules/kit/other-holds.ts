@@ -40,7 +40,7 @@ export function* inSoftJaws(x: InJaws, context: RuleContext): Generator<Fix> {
     ...(hold.parallels ? [`parallels: ${context.write(hold.parallels.mm)}`] : []),
     ...(hold.stop ? [`stop: ${hold.stop.name}`] : []),
   ];
-  const fix = held(x, `{ ${parts.join(', ')} }`, 'Hold it in jaws milled to its shape', context);
+  const fix = held(x, `{ ${parts.join(', ')} }`, 'Hold it in soft jaws milled to its shape', context);
   if (fix) yield fix;
 }
 

@@ -19,7 +19,7 @@ export interface Parts {
 
 /** Words that a change begins with. A message ends with the sentences that begin with one of them. */
 const COMMANDS: ReadonlySet<string> = new Set(
-  'Accept Add Allow Ask Bore Borrow Break Bring Buy Check Choose Clamp Close Correct Counterbore Cut Deburr Delete Dimension Drill Engrave Face Follow Give Grip Hold Indent Indicate Keep Leave Locate Lower Machine Make Measure Mill Move Name Open Order Put Quote Ream Rename Replace Rough Round Save Saw Screw Set Split Start Support Swap Tap Thread Tighten Turn Use Wait Widen Write'.split(
+  'Accept Add Allow Ask Bore Borrow Break Bring Buy Check Choose Clamp Close Correct Counterbore Cut Deburr Delete Dimension Drill Engrave Face Follow Give Grip Have Hold Indent Indicate Keep Leave Locate Lower Machine Make Measure Mill Move Name Open Order Put Quote Ream Rename Replace Rough Round Save Saw Screw Set Split Start Support Swap Tap Thread Tighten Turn Use Wait Widen Write'.split(
     ' ',
   ),
 );
@@ -32,11 +32,15 @@ function sentencesOf(text: string): readonly string[] {
 /** A message taken apart where its change begins. */
 export function partsOf({ message, thing, has, needs }: Pick<Finding, 'message' | 'thing' | 'has' | 'needs'>): Parts {
   const sentences = sentencesOf(message);
-  const isCommand = (sentence: string) => COMMANDS.has(/^[A-Z][a-z]+/.exec(sentence)?.[0] ?? '');
+  const isCommand = (sentence: string) =>
+    sentence.startsWith('Did you mean') || COMMANDS.has(/^[A-Z][a-z]+(?![\w-])/.exec(sentence)?.[0] ?? '');
   const from = sentences.findIndex(isCommand);
   const [says, change] = from < 0 ? [sentences, []] : [sentences.slice(0, from), sentences.slice(from)];
+  // A set-up is where it happens: it comes before the feature.
+  const setup = /^Set-up ([^\s:]+)/.exec(message)?.[1];
+  const named = setup === undefined ? thing : `set-up ${setup}`;
   return {
-    ...(thing !== undefined && { thing }),
+    ...(named !== undefined && { thing: named }),
     says: says.join(' '),
     ...(has !== undefined && { has }),
     ...(needs !== undefined && { needs }),

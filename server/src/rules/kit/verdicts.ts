@@ -37,11 +37,11 @@ export function placesTold(v: Verdict, context: RuleContext): string {
   const places = placesFor(v, context);
   if (places.length === 0) return '';
   const own = places.find((s) => s.index === v.cut.setup);
-  if (own) return ` Cut last in ${own.setup.name} it would do.`;
-  return ` In ${list(
+  if (own) return ` Cut it last in ${own.setup.name}.`;
+  return ` Cut it in ${list(
     places.map((s) => s.setup.name),
     'or',
-  )} it would do.`;
+  )}.`;
 }
 
 /** The cut moved to where it would do. */

@@ -2,7 +2,7 @@
 import { ROUNDING } from '../../tolerance';
 import { edited } from '../kit/changes';
 import { defineRule } from '../kit/define';
-import { spanOf, trimmed } from '../kit/message';
+import { memberPhrase, spanOf, trimmed } from '../kit/message';
 import type { Rule } from '../kit/rule';
 import { machinesFor } from './shared';
 
@@ -17,10 +17,9 @@ features:
 export const feed: Rule = defineRule({
   name: 'machine/feed',
   severity: 'warning',
-  summary: 'Tapped under power, a thread asks for a faster feed than the machine has.',
-  why: 'A tap goes in by its pitch with every turn, whatever the feed says. A machine that cannot follow strips the thread or breaks the tap: then it is tapped by hand, or in a floating holder.',
-  formula:
-    'Pitch × the spindle’s lowest speed, against the machine’s feed. Nothing is said where the shop gives no feed.',
+  summary: 'A thread that is tapped under power needs a faster feed than the machine has.',
+  why: 'A tap moves by its pitch with every turn, whatever the feed is set to. A machine that cannot follow strips the thread or breaks the tap. Then tap by hand, or in a floating holder.',
+  formula: 'Pitch × the spindle’s lowest speed, against the machine’s feed. Not reported where the shop gives no feed.',
   limits: [],
   shop: `shop: bench
 units: mm
@@ -45,10 +44,12 @@ tools:
       if (machines.every((m) => spec.pitchMm * m.rpm[0] > m.feedMmPerMin! + ROUNDING)) yield { hole, spec, machine };
     }
   },
-  tell({ hole, spec, machine }) {
+  tell({ hole, spec, machine }, { part }) {
     const needed = spec.pitchMm * machine.rpm[0];
     return {
-      message: `${spec.designation} goes in ${trimmed(spec.pitchMm, 3)} mm a turn: ${Math.round(needed)} mm/min at the ${machine.rpm[0]} rpm that ${machine.name} turns at least, and it feeds ${machine.feedMmPerMin} mm/min. Tap it by hand.`,
+      message: `${spec.designation} in ${memberPhrase(part, hole.name)} needs a feed of ${trimmed(spec.pitchMm, 3)} mm per turn: ${Math.round(needed)} mm/min at ${machine.rpm[0]} rpm, the slowest. ${machine.name} has ${machine.feedMmPerMin} mm/min. Tap it by hand.`,
+      has: `${machine.feedMmPerMin} mm/min`,
+      needs: `${Math.round(needed)} mm/min`,
       of: [hole.name],
       span: hole.thread!.span ?? spanOf(hole, 'diameter'),
       facts: { needed_mm_per_min: needed, feed_mm_per_min: machine.feedMmPerMin, rpm: machine.rpm[0] },

@@ -4,7 +4,7 @@ import { boresOf } from '../../process/drilling';
 import { ROUNDING } from '../../tolerance';
 import { edited } from '../kit/changes';
 import { defineRule } from '../kit/define';
-import { memberOf, spanOf, trimmed } from '../kit/message';
+import { figure, memberOf, spanOf } from '../kit/message';
 import type { Rule } from '../kit/rule';
 import { machinesFor, materialOf } from './shared';
 
@@ -23,15 +23,15 @@ export const noCoolant: Rule = defineRule({
   name: 'machine/no-coolant',
   severity: 'warning',
   summary: 'A deep hole in a gummy alloy, on a machine without flood coolant.',
-  why: 'In aluminium and stainless steel the chips weld themselves into the flutes of a dry drill, which then turns in its own plug and breaks. With a brush of cutting oil or alcohol, more pecks and less speed it goes; dry at full speed it does not.',
+  why: 'In aluminium and stainless steel the chips weld into the flutes of a dry drill. It then turns in its own plug and breaks. Cutting oil or alcohol, more pecks and less speed prevent it.',
   formula:
-    'For holes drilled more than `dry` diameters deep in aluminium, copper alloys, stainless steel or titanium, where no machine of the shop has flood; `mist` and air allow half as much again.',
+    'For holes over `dry` diameters deep in aluminium, copper alloys, stainless steel or titanium. No machine of the shop has flood coolant. `mist` and air allow half as much again.',
   limits: [
     {
       name: 'dry',
       value: 3,
       unit: 'ratio',
-      what: 'Diameters that a twist drill goes dry in a gummy alloy',
+      what: 'Depth in diameters that a twist drill drills dry in a gummy alloy.',
       source: 'common practice, no source',
     },
   ],
@@ -61,7 +61,9 @@ tools:
     }
   },
   tell: ({ hole, deepest, ratio, most, wet, material }) => ({
-    message: `Drilled ${trimmed(ratio, 1)} diameters deep in ${material.title} with ${wet ? 'mist or air only' : 'no coolant'} (a rule of thumb: to ${trimmed(most, 1)}): the chips weld themselves into the flutes. Go slower, clear the chips every diameter, and brush on cutting oil or alcohol as the shop’s rules allow.`,
+    message: `The hole is ${figure(ratio, most)} diameters deep in ${material.title} with ${wet ? 'mist or air only' : 'no coolant'}. Over ${figure(most)} the chips weld into the flutes (rule of thumb). Use less speed, peck, and brush on cutting oil as your shop’s rules allow.`,
+    has: `${figure(ratio, most)} × diameter`,
+    needs: `${figure(most)} × or less`,
     of: [memberOf(deepest.of)],
     span: spanOf(hole, 'depth'),
     facts: { ratio, limit: most, coolant: wet ? 'mist or air' : 'none' },

@@ -36,16 +36,16 @@ const CURE = 'Drill a smaller hole first and open it in steps, or with an end mi
 export const power: Rule = defineRule({
   name: 'machine/power',
   severity: 'warning',
-  summary: 'Drilled in one go, a hole takes more power than the spindle has.',
-  why: 'A drill cuts on its whole width at once: no other cut takes as much for its size. A spindle that stalls in the hole breaks the drill or turns the work in the vise.',
+  summary: 'A hole drilled in one go needs more power than the spindle has.',
+  why: 'A drill cuts on its whole width at once. No other cut needs so much for its size. A spindle that stalls in the hole breaks the drill or turns the workpiece in the vise.',
   formula:
-    'Kienzle’s law on the two lips at the gentlest feed of the tables and the lowest usual speed: `power_w` against `efficiency` of the motor’s. Milling takes as small a bite as it must, and is never stopped by power.',
+    '`power_w` is by Kienzle’s law on the two lips, at the smallest feed and the lowest usual speed. It is compared with `efficiency` of the motor’s power. Milling can use lighter passes and is never stopped by power.',
   limits: [
     {
       name: 'efficiency',
       value: SPINDLE_EFFICIENCY,
       unit: 'ratio',
-      what: 'Of the motor’s power, what reaches the cutter',
+      what: 'Share of the motor’s power that reaches the cutter.',
       source: SOURCE,
     },
   ],
@@ -56,7 +56,9 @@ export const power: Rule = defineRule({
   tell({ drilled: { hole, drill }, demand: { machine, powerW } }, { limit }) {
     const hasW = limit('efficiency') * machine.powerW;
     return {
-      message: `Drilling it with ${drill.name} takes about ${Math.round(powerW)} W at the gentlest feed, and ${machine.name} has ${Math.round(hasW)} W at the cutter. ${CURE}`,
+      message: `Drilling this hole with ${drill.name} needs about ${Math.round(powerW)} W at the smallest feed. ${machine.name} has ${Math.round(hasW)} W at the cutter. ${CURE}`,
+      has: `${Math.round(hasW)} W`,
+      needs: `${Math.round(powerW)} W`,
       of: [hole.name],
       span: spanOf(hole, 'diameter', 'thread'),
       facts: { power_w: powerW, has_w: hasW, tool: drill.name },
@@ -67,10 +69,10 @@ export const power: Rule = defineRule({
 export const torque: Rule = defineRule({
   name: 'machine/torque',
   severity: 'warning',
-  summary: 'Drilled in one go, a hole takes more torque than the spindle has.',
-  why: 'Torque grows with the square of a drill’s diameter and does not shrink with speed. A spindle that stalls in the hole breaks the drill or turns the work in the vise.',
+  summary: 'A hole drilled in one go needs more torque than the spindle has.',
+  why: 'Torque grows with the square of a drill’s diameter and does not fall with speed. A spindle that stalls in the hole breaks the drill or turns the workpiece in the vise.',
   formula:
-    'Torque kc · f · D² / 8 by Kienzle’s law at the gentlest feed of the tables: `torque_nm` against the spindle’s. Nothing is said where the shop gives none.',
+    'Torque kc · f · D² / 8 by Kienzle’s law at the smallest feed of the tables: `torque_nm` against the spindle’s. Not reported where the shop gives none.',
   limits: [],
   shop: SHOP,
   bad: partWith(20),
@@ -78,7 +80,9 @@ export const torque: Rule = defineRule({
   find: (context) =>
     stalled(context, ({ machine, torqueNm }) => machine.torqueNm !== undefined && torqueNm > machine.torqueNm),
   tell: ({ drilled: { hole, drill }, demand: { machine, torqueNm } }) => ({
-    message: `Drilling it with ${drill.name} takes about ${trimmed(torqueNm, 1)} N·m at the gentlest feed, and ${machine.name} has ${machine.torqueNm}. ${CURE}`,
+    message: `Drilling this hole with ${drill.name} needs about ${trimmed(torqueNm, 1)} N·m at the smallest feed. ${machine.name} has ${machine.torqueNm} N·m. ${CURE}`,
+    has: `${machine.torqueNm} N·m`,
+    needs: `${trimmed(torqueNm, 1)} N·m`,
     of: [hole.name],
     span: spanOf(hole, 'diameter', 'thread'),
     facts: { torque_nm: torqueNm, has_nm: machine.torqueNm, tool: drill.name },

@@ -17,16 +17,16 @@ features:
 export const speed: Rule = defineRule({
   name: 'machine/speed',
   severity: 'warning',
-  summary: 'A drill wants to turn much faster, or slower, than the spindle can.',
-  why: 'Too slow a small drill is pushed rather than cut in, and snaps; too fast a large one burns its corners in seconds. Where the spindle has no read-out, its speed must be set by the belt table: the sheet tells what to set.',
+  summary: 'A drill needs to turn much faster, or slower, than the spindle can.',
+  why: 'A small drill that turns too slowly is pushed rather than cut in, and snaps. A large one that turns too fast burns its corners in seconds. Where the spindle has no read-out, set its speed by the belt table.',
   formula:
-    'rpm = 1000 v / (π D) at the middle of the drill’s surface-speed range in this material, against the spindle’s range. Told where the fastest spindle reaches less than `share` of the range’s low end, or the slowest turns faster than its high end.',
+    'rpm = 1000 v / (π D) at the middle of the drill’s speed range in this material, against the spindle’s range. Reported where the fastest spindle reaches less than `share` of the low end. Also where the slowest turns faster than the high end.',
   limits: [
     {
       name: 'share',
       value: 0.25,
       unit: 'ratio',
-      what: 'Of the lowest usual surface speed, what still drills well enough',
+      what: 'Share of the lowest usual surface speed that still drills well enough.',
       source: 'common practice, no source',
     },
   ],
@@ -55,7 +55,9 @@ tools:
     const turns = tooSlow ? machine.rpm[1] : machine.rpm[0];
     return {
       severity: tooFast ? 'warning' : 'hint',
-      message: `${drilled.drill.name} wants about ${Math.round(rpm)} rpm here (${trimmed(range[0], 0)} to ${trimmed(range[1], 0)} m/min), and ${machine.name} turns no ${tooSlow ? 'faster' : 'slower'} than ${turns}. ${tooSlow ? 'Feed it gently and clear the chips often.' : 'Drill it small and open it with an end mill or boring head.'}`,
+      message: `The drill ${drilled.drill.name} needs about ${Math.round(rpm)} rpm here (${trimmed(range[0], 0)} to ${trimmed(range[1], 0)} m/min). ${machine.name} turns ${tooSlow ? `${turns} at most` : `at least ${turns}`}. ${tooSlow ? 'Feed' : 'Drill'} ${tooSlow ? 'it gently and clear the chips often' : 'a smaller hole, and open it with an end mill or boring head'}.`,
+      has: `${turns} rpm`,
+      needs: `${Math.round(rpm)} rpm`,
       of: [drilled.hole.name],
       span: spanOf(drilled.hole, 'diameter', 'thread'),
       facts: {

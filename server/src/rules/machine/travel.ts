@@ -74,7 +74,7 @@ function outOfTravel(s: SetupInTime, up: AxisIndex, machine: Machine, context: R
 
 /** What is said of it is short and of one place: a hit is what is told. */
 function* inSetup(s: SetupInTime, context: RuleContext): Generator<Told> {
-  const { part, shop, length } = context;
+  const { part, shop, length, about } = context;
   const machine = machineOf(s.setup, shop);
   if (!machine || !s.up || s.cuts.length === 0) return;
   const base = { of: [], span: s.setup.span };
@@ -82,12 +82,14 @@ function* inSetup(s: SetupInTime, context: RuleContext): Generator<Told> {
   const over = outOfTravel(s, up, machine, context);
   if (over) {
     const { sizeMm, travelMm, radiusMm, tool, byCutter } = over;
-    const beside = radiusMm > 0 ? `, ${tool} ${length(radiusMm)} beside what it cuts` : '';
-    const thinner = byCutter && radiusMm > 0 ? 'A thinner cutter, or the' : 'The';
+    const beside = radiusMm > 0 ? ` with ${tool}` : '';
+    const thinner = byCutter && radiusMm > 0 ? 'Use a smaller cutter, or move' : 'Move';
     yield {
       ...base,
       ...(byCutter && { severity: 'warning' }),
-      message: `In ${s.setup.name} the spindle goes ${length(sizeMm)} over the table${beside}, and ${machine.name} travels ${length(travelMm)} that way: ${length(sizeMm - travelMm)} too much. ${thinner} work moved along the vise and found again, would do.`,
+      message: `Set-up ${s.setup.name}: the spindle moves ${about(sizeMm, travelMm)} over the table${beside}. ${machine.name} travels ${length(travelMm)} that way. ${thinner} the workpiece along the vise and set zero again.`,
+      has: length(travelMm),
+      needs: about(sizeMm, travelMm),
       facts: {
         size_mm: sizeMm,
         travel_mm: travelMm,
@@ -105,7 +107,9 @@ function* inSetup(s: SetupInTime, context: RuleContext): Generator<Told> {
   if (needMm > has + SAME)
     yield {
       ...base,
-      message: `In ${s.setup.name} the spindle goes from ${lowTool} at its deepest to ${highTool}, ${length(longestMm)} long with its holder, clear of the work: ${length(needMm)}, and ${machine.name} travels ${length(has)}. A shorter drill, a longer holder for the short tools, or a set-up of their own.`,
+      message: `Set-up ${s.setup.name}: the spindle moves ${about(needMm, has)} up and down, from ${lowTool} at its deepest to ${highTool} clear of the workpiece. ${machine.name} travels ${length(has)}. Use a shorter drill, a longer holder for the short tools, or another set-up.`,
+      has: length(has),
+      needs: about(needMm, has),
       facts: { needed_mm: needMm, travel_mm: has, machine: machine.name, set_up: s.setup.name, tool: highTool },
     };
   const { daylightMm } = machine;
@@ -114,7 +118,9 @@ function* inSetup(s: SetupInTime, context: RuleContext): Generator<Told> {
   if (standsMm > daylightMm + SAME)
     yield {
       ...base,
-      message: `In ${s.setup.name} the work’s top is ${length(topMm)} above the table, and ${highTool} is ${length(longestMm)} long with its holder: ${length(standsMm)}, and between spindle and table of ${machine.name} there are ${length(daylightMm)}. A shorter tool or holder, lower parallels, or the work clamped to the table.`,
+      message: `Set-up ${s.setup.name}: the top of the workpiece and ${highTool} above it need ${about(standsMm, daylightMm)}. Between table and spindle ${machine.name} has ${length(daylightMm)}. Use a shorter tool or holder, lower parallels, or clamps on the table.`,
+      has: length(daylightMm),
+      needs: about(standsMm, daylightMm),
       facts: {
         stands_mm: standsMm,
         daylight_mm: daylightMm,
@@ -128,7 +134,7 @@ function* inSetup(s: SetupInTime, context: RuleContext): Generator<Told> {
 
 /** Where no set-ups are written: all cuts on one table. */
 function* withoutSetups(context: RuleContext): Generator<Told> {
-  const { part, shop, solid, length } = context;
+  const { part, shop, solid, length, about } = context;
   const machines = machinesFor(part, shop);
   if (!part.body || machines.length === 0) return;
   // A face with stock on it is milled from end to end.
@@ -142,7 +148,9 @@ function* withoutSetups(context: RuleContext): Generator<Told> {
   const { over, machine } = best;
   if (!over) return;
   yield {
-    message: `Its cuts reach over ${length(over.sizeMm)}, and ${machine.name} travels ${length(over.travelMm)} that way: ${length(over.sizeMm - over.travelMm)} too much. Make it in two pieces, or move it along the vise and find it again.`,
+    message: `The cuts of this part reach over ${about(over.sizeMm, over.travelMm)}. ${machine.name} travels ${length(over.travelMm)} that way. Make it in two pieces, or move it along the vise and set zero again.`,
+    has: length(over.travelMm),
+    needs: about(over.sizeMm, over.travelMm),
     of: [],
     span: part.body.span,
     facts: { size_mm: over.sizeMm, travel_mm: over.travelMm, machine: machine.name },
@@ -161,10 +169,10 @@ export const travel: Rule = defineRule({
   name: 'machine/travel',
   severity: 'error',
   mildByBuiltIn: true,
-  summary: 'The cuts of a set-up lie farther apart than the machine travels, across its table or along its spindle.',
-  why: 'A cut ends where the table’s screw ends. Work that is longer may hang over the table’s ends, but what lies farther apart has to be cut in two goes, with the work moved in the vise and found again, which costs a set-up and a part of the accuracy. Along the spindle a long drill in a long chuck must still clear what a stub of a mill reaches down to.',
+  summary: 'The cuts of a set-up are farther apart than the machine travels.',
+  why: 'A cut ends where the table’s travel ends. A longer workpiece may stick out over the table. But what is farther apart needs two goes: you move the workpiece in the vise and set zero again. Along the spindle a long drill in a long chuck must still clear what a short mill reaches down to.',
   formula:
-    'In each set-up: from the first to the last place of the spindle’s axis (holes by their middles; a mill stands off the walls that it cuts by its radius, inside or outside; a face that looks up is passed from beside it to its far end) against the two travels of the table, either way round (`size_mm`, `travel_mm`). Along the spindle: its nose over the work with the longest tool, stick-out and holder, less its nose with the tool that takes it lowest (`needed_mm`). Where the shop says `daylight`: bed of the vise, parallels, work and the longest tool (`stands_mm`). Without set-ups all cuts on one table, or the stock where a face of it is milled.',
+    'In each set-up, from the first to the last place of the spindle (`size_mm`), against the table’s travels (`travel_mm`). Holes count by their middles. A mill is its radius away from the walls that it cuts. To face, it goes from beside the face to its far end. Along the spindle: its nose with the longest tool over the workpiece, less its lowest place (`needed_mm`). Where the shop gives `daylight`: vise bed, parallels, workpiece and the longest tool (`stands_mm`). Without set-ups all cuts are on one table, or the stock where a face of it is milled.',
   limits: [],
   bad: rail(440),
   good: rail(380),

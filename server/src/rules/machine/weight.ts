@@ -29,16 +29,16 @@ export const weight: Rule = defineRule({
   name: 'machine/weight',
   severity: 'error',
   mildByBuiltIn: true,
-  summary: 'The stock and its vise weigh more than the table bears.',
-  why: 'A table loaded over its mark bends its ways and wears its screws, and a heavy piece cannot be lifted into the vise by one person. Lifting rules of the shop and its trained staff go before this.',
+  summary: 'The stock and its vise weigh more than the table carries.',
+  why: 'A table with too much load bends its ways and wears its screws. One person cannot lift a heavy workpiece into the vise. Follow your shop’s rules for lifting; ask trained staff.',
   formula:
-    'Stock volume × density, plus the `mass` of the vise that holds it, or `vise`, against `table-load` of the machine; nothing is said where the shop gives none.',
+    'Stock volume × density, plus the `mass` of the vise that holds it, or `vise`, against `table-load` of the machine. Not reported where the shop gives none.',
   limits: [
     {
       name: 'vise',
       value: 30,
       unit: 'count',
-      what: 'Kilograms allowed for the vise or fixture under the work',
+      what: 'Kilograms allowed for the vise or fixture under the workpiece.',
       source: 'common practice, no source: a 125 mm machine vise weighs 20 to 35 kg',
     },
   ],
@@ -58,7 +58,9 @@ export const weight: Rule = defineRule({
   tell({ body, stockKg, viseKg, best }, { part }) {
     const all = stockKg + viseKg;
     return {
-      message: `Its stock weighs ${trimmed(stockKg, 1)} kg, with ${trimmed(viseKg, 1)} kg for what holds it ${trimmed(all, 1)} kg; the table of ${best.name} bears ${best.kg} kg. Rough it out elsewhere first, or make it of several pieces; how it is lifted is for the shop’s rules and its trained staff.`,
+      message: `The stock weighs ${trimmed(stockKg, 1)} kg, with its vise ${trimmed(all, 1)} kg. The table of ${best.name} carries ${best.kg} kg. Rough it out elsewhere first, or make it of several pieces. Follow your shop’s rules for lifting; ask trained staff.`,
+      has: `${best.kg} kg`,
+      needs: `${trimmed(all, 1)} kg`,
       of: [],
       span: part.stock.written ? part.stock.span : body.span,
       facts: { stock_kg: stockKg, vise_kg: viseKg, with_vise_kg: all, bears_kg: best.kg, machine: best.name },

@@ -29,8 +29,8 @@ features:
 export const material: Rule = defineRule({
   name: 'safety/material',
   severity: 'hint',
-  summary: 'The chips or the dust of this material can hurt: the usual caution.',
-  why: 'Magnesium and fine titanium chips burn, and water feeds a magnesium fire; the dust of beryllium copper and of glass and carbon fibre harms lungs. This is the usual caution only: the shop’s own rules and its trained staff go before it, and decide whether the material is cut there at all.',
+  summary: 'The chips or the dust of this material can hurt.',
+  why: 'Magnesium and fine titanium chips burn, and water feeds a magnesium fire. Keep its speed under 150 m/min. The dust of beryllium copper and of glass and carbon fibre harms lungs. Follow your shop’s rules; ask trained staff whether the material may be cut there at all.',
   formula:
     'By the material’s row in the tables: magnesium (T.O. 1-1A-9), titanium, beryllium copper (OSHA 29 CFR 1910.1024), glass and carbon fibre.',
   limits: [],
@@ -43,7 +43,7 @@ export const material: Rule = defineRule({
     if (part.material && caution && GRAVE.has(caution)) yield { span: part.material.span, found, caution };
   },
   tell: ({ span, found, caution }) => ({
-    message: `${caution.text} The usual caution: the shop’s own rules and its trained staff go before it; ask them before cutting ${found.title}.`,
+    message: `${caution.text} Follow your shop’s rules; ask trained staff.`,
     of: [],
     span,
     facts: { material: found.name, source: caution.source },

@@ -6,6 +6,7 @@ import { heldOf } from '../../process/workholding/in-jaws';
 import { ROUNDING } from '../../tolerance';
 import { edited } from '../kit/changes';
 import { defineRule } from '../kit/define';
+import { figure } from '../kit/message';
 import type { Rule, RuleContext } from '../kit/rule';
 
 interface Out {
@@ -61,16 +62,16 @@ features:
 export const whip: Rule = defineRule({
   name: 'safety/whip',
   severity: 'hint',
-  summary: 'Long thin stock stands far out of the vise: it can sing, swing and whip.',
-  why: 'A bar that stands out far rings under the cutter, is pulled up by it and swings out when it grabs; thin stock bends and flaps. It should be cut shorter, carried at its ends by a second vise, jack or clamp, or screwed to a plate. The usual caution: the shop’s own rules and its trained staff go before it.',
+  summary: 'Long thin stock sticks far out of the vise: it can vibrate, swing and whip.',
+  why: 'A bar that sticks out far may swing out and hit you when the cutter grabs it. It vibrates and is pulled up. Cut it shorter, support its ends by a second vise, jack or clamp, or screw it to a plate. Follow your shop’s rules; ask trained staff.',
   formula:
-    'The stock’s longest side less the jaws of the widest vise, halved (`out_mm`); where set-ups are written, the farther end as each holds it, over its thinnest side (`thin_mm`): `ratio`. Nothing is said where a set-up holds by clamps, screws or the like, or where the shop lists no vise.',
+    '`ratio` is how far the stock sticks out (`out_mm`) over its thinnest side (`thin_mm`). That is its longest side less the jaws of the widest vise, halved. Where set-ups are written it is the farther end as each holds it. Not reported where a set-up holds by clamps, screws or the like, or where the shop lists no vise.',
   limits: [
     {
       name: 'ratio',
       value: 5,
       unit: 'ratio',
-      what: 'How often its own thickness stock may stand out of the jaws unsupported',
+      what: 'How far stock may stick out of the jaws without support, in thicknesses.',
       source: 'common practice, no source: turners support a bar beyond 3 to 5 diameters',
     },
   ],
@@ -81,8 +82,10 @@ export const whip: Rule = defineRule({
     const ratio = found && found.thinMm > 0 ? found.outMm / found.thinMm : 0;
     if (found && ratio > context.limit('ratio') + ROUNDING) yield { ...found, ratio };
   },
-  tell: ({ longMm, thinMm, outMm, jawMm, ratio }, { part, length, limit }) => ({
-    message: `Stock of ${length(longMm)} stands ${length(outMm)} out of ${length(jawMm)} jaws${part.setups ? '' : ' at each end'}, ${ratio.toFixed(1)} times its thickness of ${length(thinMm)} (a rule of thumb: to ${limit('ratio')}). It can sing, swing or whip: carry the ends or clamp it along its length, and keep clear of them. The shop’s own rules and its trained staff go before this.`,
+  tell: ({ longMm, thinMm, outMm, jawMm, ratio }, { part, length, limit, about }) => ({
+    message: `Stock of ${length(longMm)} sticks ${about(outMm)} out of the jaws${part.setups ? '' : ' at each end'}: ${figure(ratio, limit('ratio'))} times its thickness. Over ${limit('ratio')} times it can swing and hit you (rule of thumb). Support it and keep clear. Follow your shop’s rules; ask trained staff.`,
+    has: `${figure(ratio, limit('ratio'))} times`,
+    needs: `${limit('ratio')} times or less`,
     of: [],
     span: part.stock.written ? part.stock.span : part.body!.span,
     facts: { long_mm: longMm, thin_mm: thinMm, out_mm: outMm, jaw_mm: jawMm, ratio, limit: limit('ratio') },

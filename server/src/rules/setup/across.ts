@@ -9,7 +9,6 @@ import { setText } from '../../text/edit';
 import { change } from '../kit/changes';
 import { defineRule, type Told } from '../kit/define';
 import { setupMap } from '../kit/holds';
-import { list } from '../kit/message';
 import { moveCut } from '../kit/moves';
 import type { Fix, Rule, RuleContext } from '../kit/rule';
 import { cutsNamed, saysOfTolerance, setupsIn, setZero } from '../kit/setups';
@@ -64,17 +63,18 @@ function between(t: GeometricTolerance, feature: string, other: string, context:
 }
 
 function tellAcross({ t, feature, other, at, from, terms, mm }: Across, context: RuleContext): Told {
-  const { length } = context;
+  const { length, about } = context;
   const setups = setupsIn(context);
   const name = (i: number) => setups[i]!.setup.name;
   const cut = setups[at]!.cuts.find((c) => c.name === feature)!;
-  const sum = terms.map((r) => `${length(r.mm)} by ${r.method}`);
   const where =
     from === undefined
       ? `${feature} is cut in ${name(at)}, and ${other} in none`
       : `${feature} is cut in ${name(at)}, ${other} in ${name(from)}`;
   return {
-    message: `The ${t.characteristic} of ${feature} to ${other} allows ${length(allowedMm(t))} to either side. ${where}: between them the work is found again to ${length(mm)} (${list(sum)}${terms.length > 1 ? ', root of the sum of squares' : ''}). ${cureTold(other, at, context)}`,
+    message: `The ${t.characteristic} of ${feature} to ${other} has a tolerance of ±${length(allowedMm(t))}. Feature ${where}: setting zero again costs ±${about(mm, allowedMm(t))}. ${cureTold(other, at, context)}`,
+    has: `±${about(mm, allowedMm(t))}`,
+    needs: `±${length(allowedMm(t))}`,
     of: [feature],
     span: t.span,
     related: [{ span: cut.span, message: `${feature} is cut here` }],
@@ -101,10 +101,10 @@ function isIndicated(other: string, at: number, context: RuleContext): boolean {
 
 function cureTold(other: string, at: number, context: RuleContext): string {
   if (isIndicated(other, at, context))
-    return `Indicate ${other} in ${setupsIn(context)[at]!.setup.name} (zero on it, by a dial indicator swept round), or cut both in one set-up.`;
+    return `Indicate ${other} in ${setupsIn(context)[at]!.setup.name} with a dial indicator, or cut both in one set-up.`;
   const hole = context.part.featureByName.get(other)?.kind === 'hole';
-  const bore = hole ? `, a bore right through with ${other} to indicate` : ', take zero from it';
-  return `Cut both in one set-up${bore}, or find it by a finer method.`;
+  const bore = hole ? ` with ${other} right through` : `, set zero on it`;
+  return `Cut both in one set-up${bore}, or use a finer method.`;
 }
 
 /** Zero on the bore itself. */
@@ -129,7 +129,7 @@ function finer(setups: readonly Setup[], context: RuleContext): Fix | undefined 
     const map = setupMap(context, s);
     return s.method?.name !== finest && map ? setText(context.tree, map, 'method', finest) : [];
   });
-  return change(`Find zero by ${finest}`, edits);
+  return change(`Locate zero by ${finest}`, edits);
 }
 
 const sample = (first: string, second: string) => `part: guide
@@ -158,14 +158,14 @@ setups:
 export const across: Rule = defineRule({
   name: 'setup/across',
   severity: 'warning',
-  summary: 'A tolerance between two set-ups is tighter than putting the work back allows.',
-  why: 'Every time the work is taken out and put back, its zero is found again, a few hundredths off. What must be close to each other is cut without moving the work, or one is found by the other.',
+  summary: 'A tolerance between two set-ups is closer than setting zero again allows.',
+  why: 'Each time the workpiece is put back, its zero is set again, a few hundredths off. Cut what must be close to each other without moving the workpiece. Or locate one by the other.',
   formula:
-    '√(r₁² + r₂²) (`relocating_mm`) of how well each set-up finds zero, by the machine’s `locates`, against half of the tolerance (`allowed_mm`) along one axis; one term where zero is taken from the other feature or face itself. Without a `method` an edge finder. A dimension cut from its own datum has the error of the process alone, every change of datum adds its own (Britton, Notes on Tolerance Planning and Control, 2000).',
+    '`relocating_mm` = √(r₁² + r₂²): how well each set-up sets zero, by the machine’s `locates`. It is compared with half of the tolerance (`allowed_mm`) along one axis. It is one term where zero is set on the other feature or face itself. Without a `method` it is an edge finder. A dimension cut from its own datum has the error of the process alone. Every change of datum adds its own (Britton, Notes on Tolerance Planning and Control, 2000).',
   limits: [],
   bad: sample('[pivot]', '[pin]'),
   good: sample('[pivot, pin]', '[bottom]'),
-  mends: 'Both cut in one set-up; a finer method.',
+  mends: 'Cut both in one set-up, or use a finer method.',
   find: acrosses,
   tell: tellAcross,
   keep: ({ feature, other, at, from }) => ({ feature, other, at, from }),

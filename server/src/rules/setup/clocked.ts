@@ -32,10 +32,10 @@ function tellLoose(c: Clocking, { part }: RuleContext): Told {
   const cure = way ? ` ${COMMAND[way.by](way.of)}, and write it under clock.` : '';
   const was = list(earlier.slice(0, MOST_NAMED));
   const message = notYet
-    ? `In ${setup.name} clock names ${setup.clock!.of.name}, which no earlier set-up cuts.${cure}`
+    ? `Set-up ${setup.name}: clock names ${setup.clock!.of.name}, which no earlier set-up cuts.${cure}`
     : round
-      ? `In ${setup.name} nothing places the round stock in rotation, to where ${was} is.${cure}`
-      : `In ${setup.name} clamps hold it as it lies, and nothing places it straight to ${was}.${cure}`;
+      ? `Set-up ${setup.name}: nothing places the round stock in rotation, to where ${was} is.${cure}`
+      : `Set-up ${setup.name}: nothing under the clamps places it straight to ${was}.${cure}`;
   return {
     severity: round || notYet ? undefined : 'hint',
     message,
@@ -79,7 +79,7 @@ export const clocked: Rule = defineRule({
   limits: [],
   bad: sample(''),
   good: sample('    clock: { indicator: key }\n'),
-  mends: 'An indicator along what was milled before, or a pin in a hole, written under clock.',
+  mends: 'Use an indicator along what was milled before, or a pin in a hole, written under clock.',
   find: loose,
   tell: tellLoose,
   keep: (c, { part }) => ({ setup: c.s.index, ways: waysToClock(c, part) }),

@@ -71,21 +71,23 @@ setups:
 export const flip: Rule = defineRule({
   name: 'setup/flip',
   severity: 'hint',
-  summary: 'Turned over, zero is taken from the opposite side.',
-  why: 'Bars are not exactly as long or wide as they are called. Measured from the left in one set-up and from the right in the next, everything of the second is off against the first by what the bar is off. The same face, or a bore of the first set-up, carries zero over.',
+  summary: 'A later set-up sets zero on the opposite face.',
+  why: 'Bars are not exactly as long or wide as their name says. With zero on the left first and on the right later, the error of the bar is between the cuts. The same face, or a bore of the first set-up, carries zero over.',
   formula:
-    'Along an axis beside the spindle’s, the face zero is taken from is the opposite of the one before, and neither was cut by then. Also told: which faces and through bores of the earlier set-up could carry zero over (`carries`).',
+    'Across the spindle, zero is on the face opposite to the one before, and neither was cut by then. Also listed: faces and through bores of the earlier set-up that could carry zero over (`carries`).',
   limits: [],
   bad: sample('right'),
   good: sample('left'),
-  mends: 'The same face again, or a feature that the earlier set-up cut.',
+  mends: 'Use the same face again, or a feature that the earlier set-up cut.',
   find: flips,
   tell({ axis, zero, was, a, b, carry }) {
     return {
-      message: `${b.setup.name} takes ${axis} from ${zero.name}, where ${a.setup.name} took it from ${was.name}: between what the two cut stands the bar’s own size, with its tolerance. Take it from ${was.name} again${carry.length > 0 ? `, or from ${list(carry, 'or')}, which ${a.setup.name} cut and which carries its zero over` : ''}.`,
+      message: `Set-up ${b.setup.name} sets ${axis} zero on ${zero.name}, ${a.setup.name} on ${was.name}. The size of the bar, with its tolerance, is between their cuts. Set it on ${was.name} again${carry.length > 0 ? `, or on ${list(carry.slice(0, 3), 'or')}, cut in ${a.setup.name}` : ''}.`,
+      has: zero.name,
+      needs: was.name,
       of: [],
       span: zero.span,
-      related: [{ span: was.span, message: `${a.setup.name} takes it from here` }],
+      related: [{ span: was.span, message: `${a.setup.name} sets it here` }],
       facts: {
         set_up: b.setup.name,
         from_set_up: a.setup.name,
@@ -99,6 +101,6 @@ export const flip: Rule = defineRule({
   keep: ({ axis, was, b, carry }) => ({ setup: b.index, axis, from: [was.name, ...carry] }),
   *mend({ setup, axis, from }, context) {
     const s = setupsIn(context)[setup];
-    for (const to of s ? from : []) yield change(`Take ${axis} from ${to}`, setZero(context, s!.setup, axis, to));
+    for (const to of s ? from : []) yield change(`Set ${axis} zero on ${to}`, setZero(context, s!.setup, axis, to));
   },
 });

@@ -16,10 +16,10 @@ const setup = (name: string, up: string, cuts: string) =>
 export const moreThanNeeded: Rule = defineRule({
   name: 'setup/more-than-needed',
   severity: 'hint',
-  summary: 'A plan with fewer set-ups holds and reaches.',
-  why: 'What a part costs on a shared mill is mostly how often it is turned over: each time the vise is cleaned, zero is found again, and what is cut before and after is a little out of line.',
+  summary: 'A plan with fewer set-ups holds and reaches everything.',
+  why: 'Set-ups cost the most time on a shared mill. Each time the vise is cleaned and zero is set again. What is cut before and after is a little out of line.',
   formula:
-    'Looked for only where `written` is more than the directions need (`bound`: the smallest set of faces from which a straight tool gets to everything). A plan of `needed` set-ups was then found of which no rule on reaching, holding or order says an error. The fix writes it in place of the one that is there; its comments stay, above it. In the editor it is looked for after a quiet moment.',
+    'Looked for only where `written` is more than the directions need. `bound` is the smallest number of faces from which a straight tool reaches everything. A plan of `needed` set-ups was then found in which no rule on reach, holding or order has an error. The fix writes it in place of the present one; its comments stay, above it. The editor looks for it after a quiet moment.',
   limits: [],
   when: 'plan',
   bad: sample(setup('first', 'top', 'seat') + setup('second', 'bottom', 'tie')),

@@ -30,11 +30,11 @@ function* anew(x: InJaws): Generator<Anew> {
 
 const MESSAGES: Record<Anew['why'], (hit: Anew, all: string) => string> = {
   height: ({ x, zero }, all) =>
-    `${x.s.setup.name} takes its height from ${zero.name}, and bars differ in thickness: for each of ${all} it must be set anew. The parallels stay where they are; zero there holds for all.`,
+    `Set-up ${x.s.setup.name} sets z zero on ${zero.name}. Bars differ in thickness, so you must set it again for each of ${all}. Set z zero on the parallels: once is enough.`,
   moving: ({ x, axis, zero }, all) =>
-    `${x.s.setup.name} takes ${axis} from ${zero.name}, which the moving jaw presses on: it stands elsewhere on each of ${all}. The fixed jaw stays where it is; take zero from ${x.h.fixed}, or turn the work so that ${zero.name} is against the fixed jaw.`,
+    `Set-up ${x.s.setup.name} sets ${axis} zero on ${zero.name}, at the moving jaw. It is in another place for each of ${all}. Set zero on ${x.h.fixed} at the fixed jaw, or turn ${zero.name} to it.`,
   stop: ({ x, axis }, all) =>
-    `${x.s.setup.name} has no stop: each of ${all} lies elsewhere along the jaws, and ${axis} must be set anew. Against a stop, zero holds for all.`,
+    `Set-up ${x.s.setup.name} has no stop. Each of ${all} is in another place along the jaws, so you must set ${axis} zero again. Add a stop: once is enough.`,
 };
 
 function nameOf(axis: 0 | 1 | 2): Axis {
@@ -58,14 +58,14 @@ setups:
 export const oneZero: Rule = defineRule({
   name: 'setup/one-zero',
   severity: 'hint',
-  summary: 'Pieces of a batch for which zero must be set anew each time.',
-  why: 'Fixed jaw, parallels and stop stay where they are from piece to piece. With zero on them a batch is set once; with zero on the work it is set for every piece, and every setting is a chance to be wrong.',
+  summary: 'Zero must be set again for every piece of a batch.',
+  why: 'Fixed jaw, parallels and stop do not move from piece to piece. With zero on them you set it once for the batch. With zero on the workpiece you set it for every piece, and every time it may go wrong.',
   formula:
-    'For a quantity over 1, in a vise: the height from the parallels, across from the fixed jaw’s side, along against a stop.',
+    'For a quantity over 1, in a vise. Repeatable are: z zero on the parallels, zero at the fixed jaw, zero at a stop.',
   limits: [],
   bad: sample('top', ', stop: left'),
   good: sample('parallels', ', stop: left'),
-  mends: 'Zero on the parallels or the fixed jaw’s side; a stop at the end that zero is taken from.',
+  mends: 'Set zero on the parallels or at the fixed jaw, or add a stop at the end with the zero.',
   *find({ part, solid, shop }) {
     if (part.quantity <= 1) return;
     for (const x of heldOf(part, solid, shop)) yield* anew(x);
@@ -84,16 +84,16 @@ export const oneZero: Rule = defineRule({
     const s = setupsIn(context)[index];
     if (!s) return;
     const { setup } = s;
-    if (why === 'height') yield change(`Take ${axis} from the parallels`, setZero(context, setup, axis, 'parallels'));
+    if (why === 'height') yield change(`Set ${axis} zero on the parallels`, setZero(context, setup, axis, 'parallels'));
     if (why === 'moving') {
       const other = OPPOSITE[zero as Face];
       yield change(`Put ${zero} against the fixed jaw`, setHold(context, setup, 'jaws', `[${zero}, ${other}]`));
-      yield change(`Take ${axis} from ${other}`, setZero(context, setup, axis, other));
+      yield change(`Set ${axis} zero on ${other}`, setZero(context, setup, axis, other));
     }
     if (why === 'stop') {
       const ends = FACES.filter((f) => FACE_AXIS[f].axis === axis && !s.cuts.some((c) => c.face === f));
       for (const end of ends.sort((a, b) => Number(b === zero) - Number(a === zero)))
-        yield change(`A stop at ${end}`, setHold(context, setup, 'stop', end));
+        yield change(`Add a stop at ${end}`, setHold(context, setup, 'stop', end));
     }
   },
 });

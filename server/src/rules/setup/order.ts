@@ -40,8 +40,8 @@ function* tooEarly(s: SetupInTime, context: RuleContext): Generator<Early> {
       const told: Told = {
         severity: must ? 'error' : 'warning',
         message: must
-          ? `In ${s.setup.name} ${cut.name} is cut before ${named.name}, on which it is: nothing is there yet. ${named.name} is cut later${later.setup === s.index ? '' : `, in ${there}`}.`
-          : `In ${s.setup.name} ${cut.name} is cut before ${named.name}, on whose floor it starts: it goes through all that is still above it. Cut ${named.name} first${later.setup === s.index ? '' : ` (it is in ${there})`}.`,
+          ? `Set-up ${s.setup.name} cuts ${cut.name} before ${named.name}, which it is on. Nothing is there yet. Cut ${named.name} first${later.setup === s.index ? '' : ` (now in ${there})`}.`
+          : `Set-up ${s.setup.name} cuts ${cut.name} before ${named.name}, on whose floor it starts. It then goes through all the material above. Cut ${named.name} first${later.setup === s.index ? '' : ` (now in ${there})`}.`,
         of: [cut.name],
         span: cut.span,
         related: [{ span: later.span, message: `${named.name} is cut here` }],
@@ -64,7 +64,7 @@ function* slitTooEarly(s: SetupInTime, context: RuleContext): Generator<Early> {
       if (later.length === 0 || later.some((c) => !before(cut, c)) || !opensBore(slit, bore, solid)) continue;
       const there = setupsIn(context)[later[0]!.setup]!.setup.name;
       const told = {
-        message: `In ${s.setup.name} ${cut.name} is cut before ${bore.name}, which it opens: the two sides spring apart or together, and what cuts ${bore.name} knocks over the gap. Cut ${bore.name} first${there === s.setup.name ? '' : ` (it is in ${there})`}, the slit last.`,
+        message: `Set-up ${s.setup.name} cuts ${cut.name} before ${bore.name}, which it opens. The two sides then move, and the tool in ${bore.name} hits the gap. Cut ${bore.name} first${there === s.setup.name ? '' : ` (now in ${there})`}, the slit last.`,
         of: [cut.name],
         span: cut.span,
         related: [{ span: later[0]!.span, message: `${bore.name} is cut here` }],
@@ -87,7 +87,7 @@ function* edgeTooEarly(s: SetupInTime, context: RuleContext): Generator<Early> {
       const over = excessOver(face, cut.before.body, solid.body);
       const there = setupsIn(context)[later.setup]!.setup.name;
       const told = {
-        message: `In ${s.setup.name} ${cut.name} is cut before ${face}, over which ${length(over)} of stock still stands: the cutter goes through that first. Cut ${face} first${later.setup === s.index ? '' : ` (it is in ${there})`}.`,
+        message: `Set-up ${s.setup.name} cuts ${cut.name} before ${face}, which still has ${length(over)} of stock. The cutter goes through that first. Cut ${face} first${later.setup === s.index ? '' : ` (it is in ${there})`}.`,
         of: [cut.name],
         span: cut.span,
         related: [{ span: later.span, message: `${face} is cut here` }],
@@ -114,8 +114,8 @@ function* zeroTooEarly(s: SetupInTime, context: RuleContext): Generator<Early> {
         span: zero.span,
         severity: here ? 'warning' : 'error',
         message: here
-          ? `${s.setup.name} takes ${axis} from ${zero.name}, which it cuts itself: what is cut before it has no zero. Take it from a face, or cut ${zero.name} in an earlier set-up.`
-          : `${s.setup.name} takes ${axis} from ${zero.name}, which is cut only later, in ${setupsIn(context)[first.setup]!.setup.name}.`,
+          ? `Set-up ${s.setup.name} sets ${axis} zero on ${zero.name}, which it cuts itself. What is cut before it has no zero. Set it on a face, or cut ${zero.name} in an earlier set-up.`
+          : `Set-up ${s.setup.name} sets ${axis} zero on ${zero.name}, which is cut only later, in ${setupsIn(context)[first.setup]!.setup.name}. Set it on a face, or cut ${zero.name} before.`,
         of: [zero.name],
         related: [{ span: first.span, message: 'cut here' }],
         facts: { set_up: s.setup.name, axis, zero: zero.name },
@@ -131,7 +131,7 @@ function* zeroTooEarly(s: SetupInTime, context: RuleContext): Generator<Early> {
     if (!later || better === 'raw' || better === 'sawn') continue;
     const told = {
       span: zero.span,
-      message: `${s.setup.name} takes ${axis} from ${face} while stock is still on it; it is cut only in ${setupsIn(context)[later.setup]!.setup.name}, and what is measured from it is off by as much. ${other} is ${better === 'cut' ? 'cut' : 'as it will be'}: take it from there.`,
+      message: `Set-up ${s.setup.name} sets ${axis} zero on ${face} while stock is still on it. It is cut only in ${setupsIn(context)[later.setup]!.setup.name}; until then all is off by as much. Set it on ${other}, which is ${better === 'cut' ? 'cut' : 'final'}.`,
       of: [],
       related: [{ span: later.span, message: `${face} is cut here` }],
       facts: { set_up: s.setup.name, axis, zero: face, better: other },
@@ -158,14 +158,14 @@ export const order: Rule = defineRule({
   name: 'setup/order',
   severity: 'warning',
   mayBeError: true,
-  summary: 'A feature before what it stands on, or a zero from what is not cut yet.',
-  why: 'A hole that starts on a pocket’s floor, drilled before the pocket, is deeper by all that is above it, and its drill may not reach. A zero on stock that is milled away later is lost with it: the parts do not repeat.',
+  summary: 'A feature is cut before what it is on, or zero is on what is not cut yet.',
+  why: 'A hole that starts on a pocket’s floor is deeper when it is drilled before the pocket. Its drill may not reach. A zero on stock that is cut away later is lost with it: the parts do not repeat.',
   formula:
-    'What a feature starts on (`from`), lies in (`in`) or breaks the rim of comes before it: set-up by set-up, cut by cut. A slit, no wider than half of the bore that it opens to the outside, comes after it. Edges and slopes come after the faces that they are drawn from. Zero comes from a feature of an earlier set-up, and not from a face with stock on it where the opposite one is final.',
+    'What a feature starts on (`from`), is in (`in`) or breaks the rim of comes before it. A slit that opens a bore to the outside and is at most half as wide comes after it. Edges and slopes come after the faces that they are drawn from. Zero is on a feature of an earlier set-up. It is not on a face with stock left where the opposite face is final.',
   limits: [],
   bad: sample('[bore, seat, rim]'),
   good: sample('[seat, bore, rim]'),
-  mends: 'What it stands on cut before it; the feature cut last; zero taken from the opposite face.',
+  mends: 'Cut first what it is on, cut the feature last, or set zero on the opposite face.',
   *find(context) {
     for (const s of setupsToJudge(context)) {
       yield* tooEarly(s, context);
@@ -179,7 +179,7 @@ export const order: Rule = defineRule({
   *mend({ setup, waits, zero }, context): Generator<Fix | undefined> {
     const s = setupsIn(context)[setup];
     if (s && zero)
-      yield change(`Take ${zero.axis} from ${zero.better}`, setZero(context, s.setup, zero.axis, zero.better));
+      yield change(`Set ${zero.axis} zero on ${zero.better}`, setZero(context, s.setup, zero.axis, zero.better));
     if (s && waits) yield* inOrder(waits.name, waits.under, s, context);
   },
 });

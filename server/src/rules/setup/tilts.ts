@@ -10,7 +10,6 @@ import { isFace } from '../../process/workholding/references';
 import { seatingOf } from '../../process/workholding/seating';
 import { change } from '../kit/changes';
 import { defineRule, type Told } from '../kit/define';
-import { list } from '../kit/message';
 import { moveCut } from '../kit/moves';
 import type { Rule, RuleContext } from '../kit/rule';
 import { cutsNamed, setupsIn } from '../kit/setups';
@@ -143,16 +142,17 @@ function guides({ setup, up }: SetupInTime): readonly Face[] {
 }
 
 function tellTilted({ t, feature, other, at, from, turns, mm }: Tilted, context: RuleContext): Told {
-  const { length, limit } = context;
+  const { length, limit, about } = context;
   const name = (i: number) => setupsIn(context)[i]!.setup.name;
   const cut = setupsIn(context)[at]!.cuts.find((c) => c.name === feature)!;
   const where =
     from === undefined
       ? `${feature} is cut in ${name(at)}, and ${other} in none`
       : `${feature} is cut in ${name(at)}, ${other} in ${name(from)}`;
-  const over = turns.map((x) => `${length(x.overMm)} in ${name(x.setup)}`);
   return {
-    message: `The ${t.characteristic} of ${feature} to ${other} allows ${length(t.value.mm)}. ${where}: put back, one end may seat ${length(limit('seat'))} higher than the other (rule of thumb), over ${list(over)}; that tilts it by ${length(mm)} over its own length${turns.length > 1 ? ', root of the sum of squares' : ''}. Cut both in one set-up, let the work lie on ${other} over more of its length, or true it up with an indicator.`,
+    message: `The ${t.characteristic} of ${feature} to ${other} has a tolerance of ${length(t.value.mm)}. Feature ${where}: putting it back may tilt it by ${about(mm, t.value.mm)}. Cut both in one set-up, or use an indicator.`,
+    has: about(mm, t.value.mm),
+    needs: length(t.value.mm),
     of: [feature],
     span: t.span,
     related: [{ span: cut.span, message: `${feature} is cut here` }],
@@ -186,22 +186,22 @@ setups:
 export const tilts: Rule = defineRule({
   name: 'setup/tilts',
   severity: 'warning',
-  summary: 'An orientation tolerance between two set-ups is tighter than seating the work again allows.',
-  why: 'Each time the work is put back it lies a little tilted: a chip, a burr, a jaw that lifts. What must be parallel or square to something else by less than that is cut without moving the work, or the work is trued up with an indicator.',
+  summary: 'An orientation tolerance between two set-ups is closer than putting the workpiece back allows.',
+  why: 'Each time the workpiece is put back it is a little tilted: a chip, a burr, a jaw that lifts. Cut what must be parallel or square by less than that without moving the workpiece. Or true it up with an indicator.',
   formula:
-    'One end of the work seats `seat_mm` higher than the other, over what guides it (`over_mm`): along the jaws, what of the work lies between them; across them, the pair of parallels from outside to outside, or the grip where that is more; about the upright, what both jaws touch. That slope times the length of the feature, about every axis in which the two can tilt against each other, and for each of the two set-ups, root of the sum of squares: `tilt_mm`, against the width of the tolerance zone (`allowed_mm`). One set-up alone where the work lies on the datum, or has it against the fixed jaw. Machines are taken as square.',
+    'One end of the workpiece may be `seat_mm` higher than the other, over what guides it (`over_mm`). Along the jaws that is what is between them. Across them it is the pair of parallels from outside to outside, or the grip where that is more. About the upright axis it is what both jaws touch. That slope is taken times the length of the feature, about every axis in which the two can tilt. The root of the sum of squares, `tilt_mm`, is compared with the width of the tolerance zone (`allowed_mm`). It is one set-up alone where the workpiece rests on the datum, or has it at the fixed jaw. Machines are taken as square.',
   limits: [
     {
       name: 'seat',
       value: 0.01,
       unit: 'mm',
-      what: 'How much higher one end of the work may seat than the other, on parallels or against the fixed jaw',
+      what: 'How much higher one end of the workpiece may be than the other, on parallels or at the fixed jaw.',
       source: 'common practice, no source: deburred, wiped and knocked down, the parallels tight at all ends',
     },
   ],
   bad: sample('0.008'),
   good: sample('0.01'),
-  mends: 'Both cut in one set-up.',
+  mends: 'Cut both in one set-up.',
   find: tilted,
   tell: tellTilted,
   keep: ({ feature, other, at, from }) => (from === undefined ? undefined : { feature, other, at, from }),

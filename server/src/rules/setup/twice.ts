@@ -67,18 +67,18 @@ setups:
 export const twice: Rule = defineRule({
   name: 'setup/twice',
   severity: 'warning',
-  summary: 'Cut a second time, when nothing of it is left.',
-  why: 'A cut listed twice is time at the machine for nothing, or the second one was meant to be something else.',
+  summary: 'A set-up cuts a feature of which nothing is left.',
+  why: 'A cut that is listed twice costs time for nothing, or the second one was meant to be something else.',
   formula:
-    'Of edges all round a part each set-up cuts what it sees; of a feature that is open to both sides each side half; with a depth written, each as much as it says. Everything else is gone after its first cut.',
+    'Of edges all round a part each set-up cuts what it sees. Of a feature that is open to both sides each side cuts half. With a depth written, each cuts as much as it says. Everything else is cut away by its first cut.',
   limits: [],
   bad: sample('[seat, tie, seat]'),
   good: sample('[seat, tie]'),
-  mends: 'The second one left out.',
+  mends: 'Delete the second one.',
   find: again,
   tell({ cut, s, first, earlier }) {
     return {
-      message: `${cut.name} is cut again in ${s.setup.name}, and nothing of it is left: ${first === s ? 'it stands in the list before' : `${first.setup.name} has cut it`}. Leave one out.`,
+      message: `${first === s ? `Set-up ${s.setup.name} cuts ${cut.name} twice` : `Set-ups ${first.setup.name} and ${s.setup.name} both cut ${cut.name}`}. The second time nothing is left to cut. Delete one of them.`,
       of: [cut.name],
       span: cut.span,
       related: [{ span: earlier.span, message: 'cut here first' }],
@@ -89,8 +89,8 @@ export const twice: Rule = defineRule({
   *mend({ name, span, setup, inOneList }, context) {
     const s = setupsIn(context)[setup];
     if (!s) return;
-    if (inOneList) yield change('Leave the second out', takeAt(span, name, s, context));
-    else yield change(`Leave it out of ${s.setup.name}`, takeOff(context, s.setup, name));
+    if (inOneList) yield change('Delete the second one', takeAt(span, name, s, context));
+    else yield change(`Delete it from ${s.setup.name}`, takeOff(context, s.setup, name));
   },
 });
 

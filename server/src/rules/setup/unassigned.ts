@@ -8,7 +8,7 @@ import { boxLeft, type Cut, cutsOf, excessOver, timelineOf } from '../../process
 import { samePlace } from '../../text/tree';
 import { change } from '../kit/changes';
 import { defineRule, type Told } from '../kit/define';
-import { trimmed } from '../kit/message';
+import { capital, trimmed } from '../kit/message';
 import { append } from '../kit/moves';
 import type { Rule, RuleContext } from '../kit/rule';
 
@@ -38,15 +38,15 @@ function facesFor(what: Feature | Face, { part, solid }: RuleContext): readonly 
 }
 
 function tellLeft(what: Left, context: RuleContext): Told {
-  const { part, solid, length } = context;
+  const { part, solid, about } = context;
   if (typeof what !== 'string' && 'byHand' in what) return tellByHand(what.byHand, context);
   const could = facesFor(what, context);
-  const cure = could.length > 0 ? ` It can be cut in ${could.join(' or ')}.` : '';
+  const cure = could.length > 0 ? ` Cut it in ${could.join(' or ')}.` : ' Add it to a set-up, or add a set-up for it.';
   const cuts = cutsOf(timelineOf(part, solid), what);
   if (cuts.length > 0) return partly(what, cuts, context);
   if (typeof what !== 'string')
     return {
-      message: `No set-up cuts ${what.name}.${cure}`,
+      message: `${typeof what === 'string' ? `Face ${what}` : `${capital(what.kind)} ${what.name}`} is in no set-up.${cure}`,
       of: [what.name],
       span: what.nameSpan,
       facts: { set_ups: part.setups!.length },
@@ -58,7 +58,9 @@ function tellLeft(what: Left, context: RuleContext): Told {
   const now = boxLeft(timelineOf(part, solid).setups.at(-1)?.after ?? timelineOf(part, solid).stock);
   const comesOut = now.max[i] - now.min[i];
   return {
-    message: `No set-up faces ${what}, and ${length(over)} of stock is left on it: the part comes out ${length(comesOut)} along ${axis}, not the ${length(part.size[i])} of the body.${cure}`,
+    message: `The ${what} face is faced in no set-up, and ${about(over)} of stock is left on it. The part comes out ${about(comesOut)} along ${axis}, not ${about(part.size[i]!, comesOut)}.${cure.replace(' Cut it', ' Face it')}`,
+    has: about(comesOut),
+    needs: about(part.size[i]!, comesOut),
     of: [what],
     span: written?.span ?? part.stock.span,
     facts: {
@@ -92,7 +94,7 @@ function partly(what: Feature | Face, cuts: readonly Cut[], { part }: RuleContex
   const ups = cuts.map((c) => part.setups![c.setup]!.up?.name);
   const other = ups.every((up) => up === ups[0]) && ups[0] ? `, or cut the rest with ${OPPOSITE[ups[0]]} up` : '';
   return {
-    message: `Not all of ${name} is cut: below what ${part.setups![last.setup]!.name} takes the rest is left. Name it there without a depth, all of it is cut then${other}.`,
+    message: `Feature ${name} is not cut to its full depth: set-up ${part.setups![last.setup]!.name} leaves the rest. Name it there without a depth${other}.`,
     of: [name],
     span: last.span,
     related: cuts.slice(0, -1).map((c) => ({ span: c.span, message: 'cut so far here' })),
@@ -117,21 +119,21 @@ export const unassigned: Rule = defineRule({
   name: 'setup/unassigned',
   severity: 'warning',
   summary: 'No set-up cuts the feature, or faces the stock that is left.',
-  why: 'A plan that forgets a hole makes a part without it; it shows when the part is out of the vise and its zero is lost.',
+  why: 'A plan that forgets a hole makes a part without it. You notice it when the part is out of the vise and its zero is lost.',
   formula:
-    'Every feature, and every face with stock left on it, is listed in the cuts of a set-up, and where set-ups take only part of its depth, they take all of it together. Edges no wider than `by_hand_mm` are broken with a file where no set-up breaks them: `way_mm` of edge take `low_min` to `high_min` (the shop’s `deburr`), a hint. Of a face: `left_mm` is what stands over it, `comes_out_mm` how long the part is along that axis after the last set-up, `body_mm` how long the body is. What another cut took away over the face counts as cut.',
+    'Every feature, and every face with stock left on it, must be in the cuts of a set-up. Where set-ups cut only part of its depth, they must cut all of it together. Edges up to `by_hand_mm` that no set-up breaks are broken with a file, a hint. `way_mm` of edge take `low_min` to `high_min` (the shop’s `deburr`). For a face, `left_mm` is the stock over it. `comes_out_mm` is how long the part is along that axis in the end, `body_mm` how long the body is. What another cut took off the face counts as cut.',
   limits: [
     {
       name: 'by-hand',
       value: BY_HAND_MM,
       unit: 'mm',
-      what: 'Edges no wider than this are broken with a file, where no set-up is there for them',
+      what: 'Wider edges must be broken in a set-up; narrower ones may be filed.',
       source: 'common practice, no source',
     },
   ],
   bad: sample('[seat]'),
   good: sample('[seat, tie]'),
-  mends: 'The cut added to a set-up that can take it.',
+  mends: 'Add the cut to a set-up that can make it.',
   find: left,
   tell: tellLeft,
   keep(hit, context) {

@@ -50,19 +50,19 @@ function* lost(s: SetupInTime, context: RuleContext): Generator<Lost> {
       yield say(
         'warning',
         'cut',
-        `${s.setup.name} takes ${axis} from ${face}, and cuts it away after ${early.name}: what follows is measured from another plane than what came before. Cut ${face} first and set zero then${heightZero(s) === zero ? ', or take the height from the parallels' : ''}.`,
+        `Set-up ${s.setup.name} sets ${axis} zero on ${face}, and cuts ${face} after ${early.name}. What follows is measured from another plane. Cut ${face} first and set zero then${heightZero(s) === zero ? ', or set z zero on the parallels' : ''}.`,
       );
     else if ((state === 'cut' || state === 'supplied') && !own && isGone(face, s, context))
       yield say(
         'warning',
         'gone',
-        `${s.setup.name} takes ${axis} from ${face}, and nothing of it is left by then. Take it from a face or feature that is there.`,
+        `Set-up ${s.setup.name} sets ${axis} zero on ${face}. Nothing of this face is left by then. Set zero on a face or feature that is there.`,
       );
     else if (state === 'sawn' && !own && !toleranced(s, context))
       yield say(
         'hint',
         'sawn',
-        `${s.setup.name} takes ${axis} from ${face} as the saw left it: nobody finds that plane twice. Face it first, or take ${axis} from ${OPPOSITE[face]}.`,
+        `Set-up ${s.setup.name} sets ${axis} zero on the ${face} face, which is sawn. A sawn face is too rough for a repeatable zero. Face it first, or set ${axis} zero on ${OPPOSITE[face]}.`,
       );
   }
 }
@@ -89,14 +89,14 @@ setups:
 export const zeroLost: Rule = defineRule({
   name: 'setup/zero-lost',
   severity: 'warning',
-  summary: 'What zero was set from is cut away, or as the saw left it.',
-  why: 'Zero is found again after a broken cutter, the next morning, on the next piece. On a face that is gone, or that a saw left, it is found somewhere else.',
+  summary: 'The face with zero is cut away, or sawn.',
+  why: 'Zero is set again after a broken cutter, the next morning, on the next piece. On a face that is gone or sawn it is then somewhere else.',
   formula:
-    'A face that zero is set from is cut before any feature of its set-up, or not in it at all; something of it is left when the set-up begins; and it is not sawn.',
+    'A face with zero is cut before any feature of its set-up, or not in it at all. Something of it is left when the set-up begins, and it is not sawn.',
   limits: [],
   bad: sample('[seat, right]'),
   good: sample('[right, seat]'),
-  mends: 'Zero from the opposite face, or from the parallels; the face cut first.',
+  mends: 'Set zero on the opposite face or on the parallels, or cut the face first.',
   *find(context) {
     for (const s of setupsToJudge(context)) yield* lost(s, context);
   },
@@ -107,7 +107,7 @@ export const zeroLost: Rule = defineRule({
     if (!s) return;
     const upright = s.up && FACE_AXIS[s.up].axis === axis;
     const [to, name] = upright ? ['parallels', 'the parallels'] : [OPPOSITE[face], OPPOSITE[face]];
-    yield change(`Take ${axis} from ${name}`, setZero(context, s.setup, axis, to));
+    yield change(`Set ${axis} zero on ${name}`, setZero(context, s.setup, axis, to));
     const faced = s.setup.cuts.filter((c) => c.name === face);
     const rest = s.setup.cuts.filter((c) => c.name !== face);
     yield change(`Cut ${face} first`, reordered(s.setup, [...faced, ...rest], context));

@@ -77,10 +77,10 @@ features:
 export const asSupplied: Rule = defineRule({
   name: 'stock/as-supplied',
   severity: 'warning',
-  summary: 'A size between two faces of the bar as it came is toleranced closer than bars are made.',
-  why: 'Nobody cuts these two faces, so the part is as wide as the bar happens to be. Bars are rolled, drawn or extruded within limits of their own; a closer size has to be milled on one side, or the bar measured and chosen.',
+  summary: 'A size between two faces as supplied has a closer tolerance than bars have.',
+  why: 'These two faces are not cut, so the part is as wide as the bar. Bars are rolled, drawn or extruded within limits of their own. For a closer size mill one side, or measure the bar and choose it.',
   formula:
-    'Limits of the bar’s section at its size, or of a plate’s thickness (extruded aluminium: EN 755-3, -4, -5 by alloy group, ASTM B221; plate: EN 485-3; cold drawn steel and stainless: EN 10278, ASTM A108; brass and copper: EN 12164, EN 12167; the American ones in inch documents) against the tolerance of that size of the body, where neither face is sawn, has anything outside it or is faced. The general tolerance counts as a hint, and only where the bar’s limits are over `general` times as wide.',
+    'The limits of the bar’s section, or of a plate’s thickness, against the tolerance of that size of the body. Extruded aluminium: EN 755-3, -4, -5 by alloy group, ASTM B221. Plate: EN 485-3. Cold drawn steel and stainless: EN 10278, ASTM A108. Brass and copper: EN 12164, EN 12167. Inch documents use the American ones. It counts where neither face is sawn, has stock on it or is faced. The general tolerance gives a hint, where the bar’s limits are over `general` times as wide.',
   limits: [
     {
       name: 'general',
@@ -92,21 +92,23 @@ export const asSupplied: Rule = defineRule({
   ],
   bad: BAD,
   good: edited(BAD, ['40 ±0.05', '40 ±0.5']),
-  mends: 'The bar’s own limits as tolerance; or a little left on one face, to be milled.',
+  mends: 'Use the bar’s own limits as tolerance, or leave a little on one face to be milled.',
   find: loose,
   tell({ what, faces, off, length, allowed, general }, { part, length: shown }) {
     const bar = [off.lowerMm, off.upperMm] as const;
     const kind = part.stock.form === 'plate' ? 'plate' : 'bar';
-    const stays = faces.length > 0 ? `${list(faces)} both stay as the ${kind} comes` : 'it stays as the bar comes';
+    const stays = faces.length > 0 ? `${list(faces)} both stay as supplied` : 'it stays as supplied';
     const would = faces.length > 0 ? 'Mill one of them' : 'Have it turned or ground';
     const by = general ? part.tolerance! : undefined;
     return {
       severity: general ? 'hint' : 'warning',
-      message: `${what} is ${shown(length.mm)} ${rangeText(allowed, part)}${by ? ` by ${by.name}` : ''}, and ${stays}: ${rangeText(bar, part)} (${off.source}). ${would}, choose the ${kind} by measuring, or allow what ${kind}s have.`,
+      message: `${what} is ${shown(length.mm)} ${rangeText(allowed, part)}${by ? ` by ${by.name}` : ''}, and ${stays}. The ${kind} has ${rangeText(bar, part)} (${off.source}). ${would}, or allow what the ${kind} has.`,
+      has: rangeText(bar, part),
+      needs: rangeText(allowed, part),
       of: [...faces],
       span: length.span,
       related: [
-        { span: part.stock.span, message: 'nothing is left outside these faces' },
+        { span: part.stock.span, message: 'no stock is left outside these faces' },
         by && { span: by.span, message: by.name },
       ],
       facts: {
@@ -130,7 +132,7 @@ export const asSupplied: Rule = defineRule({
     // Limits are in the document's unit: behind a value with a unit of its own they would be read in that one.
     if (!/[a-z"]\s*$/i.test(value)) {
       const newText = `${value} ${own ? `±${number(upperMm)}` : `+${number(upperMm)}/-${number(lowerMm)}`}`;
-      yield change(`Allow what bars have: ${newText}`, { span, newText });
+      yield change(`Allow what the bar has: ${newText}`, { span, newText });
     }
     const more = roundUp(Math.max(0.5, upperMm - lowerMm), part.units);
     if (face) yield change(`Leave ${shown(more)} on the ${face} face, to be milled`, setExtra(face, more, context));

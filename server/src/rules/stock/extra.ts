@@ -28,30 +28,30 @@ features:
 export const extra: Rule = defineRule({
   name: 'stock/extra',
   severity: 'warning',
-  summary: 'A sawn face with too little or too much to clean up.',
-  why: 'A saw leaves a face that is neither flat nor square: with too little outside the body some of it stays on the part; with too much, good stock is milled into chips pass after pass.',
+  summary: 'A sawn face has too little or too much stock to clean up.',
+  why: 'A sawn face is neither flat nor square. With too little stock outside the body some of it stays on the part. Too much stock costs pass after pass.',
   formula:
-    'What stands outside the body on each face named under `sawn` (`extra_mm`); none where `extra` does not name it. A cut through a thick bar leans more: at least `least`, or `wander` for each 100 mm of the sawn face’s longer side, whichever is more. Round an outline left on tabs its frame may stay: the cutter’s width, `most` and `usual` together. Below work whose set-up grips that stock it may be the grip and `usual`.',
+    '`extra_mm` is the stock outside the body on each face named under `sawn`; none where `extra` does not name it. A saw cut through a thick bar is more out of square. It needs at least `least`, or `wander` for each 100 mm of the sawn face’s longer side. Around an outline with tabs its frame may stay: the cutter’s width, `most` and `usual` together. Stock that the set-up grips may be the grip and `usual`.',
   limits: [
     {
       name: 'least',
       value: 0.5,
       unit: 'mm',
-      what: 'Least to clean up on a sawn face.',
+      what: 'Smallest stock to clean up on a sawn face.',
       source: 'common practice, no source',
     },
     {
       name: 'wander',
       value: 0.5,
       unit: 'mm',
-      what: 'How far a saw’s cut leans over 100 mm of the bar.',
+      what: 'How far a saw cut is out of square over 100 mm of the bar.',
       source: 'common practice, from memory: a band saw 0.2 to 0.5 mm',
     },
     {
       name: 'most',
       value: 6,
       unit: 'mm',
-      what: 'Most to clean up on a sawn face; more is a hint.',
+      what: 'Largest stock to clean up on a sawn face; more is a hint.',
       source: 'common practice, no source',
     },
     {
@@ -78,21 +78,23 @@ export const extra: Rule = defineRule({
         yield { face, span, given, mm, least };
     }
   },
-  tell({ face, span, given, mm, least }, { limit, length }) {
+  tell({ face, span, given, mm, least }, { limit, length, about }) {
     const [most, usual] = [limit('most'), limit('usual')];
     const little = mm < least;
     return {
       severity: little ? 'warning' : 'hint',
       message: little
-        ? `The ${face} face is sawn and has ${mm > 0 ? `only ${length(mm)}` : 'nothing'} to clean up; under ${length(least)} the saw’s marks stay on the part (a rule of thumb). ${length(usual)} is usual.`
-        : `The ${face} face is sawn and has ${length(mm)} to clean up; over ${length(most)} is stock milled into chips (a rule of thumb). ${length(usual)} is usual.`,
+        ? `The ${face} face is sawn and has ${mm > 0 ? `only ${length(mm)} of` : 'no'} stock to clean up. Under ${about(least)} the saw marks stay on the part (rule of thumb). Leave ${length(usual)}.`
+        : `The ${face} face is sawn and has ${length(mm)} of stock to clean up. Over ${length(most)} is wasted (rule of thumb). Leave ${length(usual)}.`,
+      has: length(mm),
+      needs: length(usual),
       of: [face],
       span: writtenAt(given, span),
       related: [given && !given.from ? { span, message: 'sawn here' } : undefined],
       facts: { extra_mm: mm, limit_mm: little ? least : most, usual_mm: usual },
     };
   },
-  mends: 'The usual allowance.',
+  mends: 'Leave the usual allowance.',
   keep: ({ face }) => face,
   mend(face, context) {
     const usual = context.limit('usual');

@@ -43,17 +43,17 @@ setups:
 export const knownFace: Rule = defineRule({
   name: 'stock/known-face',
   severity: 'warning',
-  summary: 'A set-up faces a side that the bar already gives to size.',
-  why: 'A drawn or rolled face that is not sawn is flat and to size as it comes. Nothing stands outside it to cut: facing it makes the part too thin, or cuts air.',
+  summary: 'A set-up faces a side that the bar already has to size.',
+  why: 'A face as supplied is flat and to size. No stock is on it to cut. To face it makes the part too thin, or cuts air.',
   formula:
-    'A face under `cuts` that `extra` leaves nothing on, and that is not named under `sawn`. Nothing is said where the part gives no stock.',
+    'A face under `cuts` on which `extra` leaves nothing, and which `sawn` does not name. Not reported where the part gives no stock.',
   limits: [],
   bad: BAD,
   good: edited(BAD, ['extra: { left: 2 }', 'extra: { left: 2, top: 1 }'], ['depth: through', 'depth: 8']),
-  mends: 'The face taken off the list.',
+  mends: 'Delete the face from the list.',
   find: ({ part }) => known(part),
   tell: ({ setup, cut }, { part }) => ({
-    message: `${setup} faces ${cut.name}, but the bar gives that side to size: nothing stands outside it. Take it off the list, or say under \`stock\` what is left there.`,
+    message: `Set-up ${setup} faces ${cut.name}, but this face is already to size: no stock is on it. Delete it from the list, or write under \`stock\` what is left there.`,
     of: [cut.name],
     span: cut.span,
     related: [{ span: part.stock.span, message: 'the stock leaves nothing there' }],
@@ -62,6 +62,6 @@ export const knownFace: Rule = defineRule({
   keep: ({ setup, cut, index }) => ({ setup, face: cut.name, index }),
   mend({ setup, face, index }, { tree }) {
     const owner = entry(at(at(tree.root, 'setups'), setup), 'cuts');
-    return [change(`Do not face ${face}`, owner && removeItem(tree, owner, index))];
+    return [change(`Delete ${face} from the cuts`, owner && removeItem(tree, owner, index))];
   },
 });

@@ -45,7 +45,7 @@ function savedText(change: Change, near: Offer | undefined, { shop }: RuleContex
     near.price !== undefined && change.offer.price !== undefined ? near.price - change.offer.price : undefined;
   const priced = money === undefined || money <= 0 ? '' : ` and ${money.toFixed(2)} ${shop.rates.currency}`;
   return {
-    text: `, which saves ${trimmed(cm3, 1)} cm³ of chips${priced} a piece`,
+    text: `, saving ${trimmed(cm3, 1)} cm³${priced}`,
     facts: { saved_cm3: fact(cm3), ...(priced && { saved_money: fact(money!), currency: shop.rates.currency }) },
   };
 }
@@ -62,16 +62,16 @@ features:
 export const notOnRack: Rule = defineRule({
   name: 'stock/not-on-rack',
   severity: 'warning',
-  summary: 'No bar of this section and material lies on the rack.',
-  why: 'A bar that has to be ordered costs a week and its own freight; a body that is a hair larger than a bar on the rack turns half of the next size into chips.',
+  summary: 'The shop has no bar of this section and material.',
+  why: 'To order a bar costs a week and its freight. For a body a little larger than a bar in the shop, half of the next size is milled away.',
   formula:
-    'The stock’s section across the bar, to a tenth of a millimetre, against every bar of the same form and material under `rack`. The nearest is the smallest whose section holds the stock; what a size made to a bar saves is the difference of the two bars over the length of the piece, and of their prices by the metre. Nothing is said where the shop lists no bars or is the built-in one, or the part gives no stock.',
+    'The stock’s section, to 0.1 mm, is compared with every bar of the same form and material under `rack`. The nearest is the smallest whose section holds the stock. What a smaller body saves is the difference of the two bars over the length, and of their prices. Not reported where the shop lists no bars or is the built-in one, or the part gives no stock.',
   limits: [
     {
       name: 'change',
       value: 0.15,
       unit: 'ratio',
-      what: 'Of a size of the body, how much smaller it is offered to be made for a bar.',
+      what: 'How much smaller a size of the body may be made for a bar, as a share.',
       source: 'common practice, no source',
     },
   ],
@@ -89,7 +89,7 @@ rack:
 `,
   bad: BAD,
   good: edited(BAD, ['y: 42', 'y: 40']),
-  mends: 'The body made to the bar; or the bar that holds it, with what is too much named as left to mill.',
+  mends: 'Make the body to the bar, or use the bar that holds it and write what is left to mill.',
   *find(context): Generator<Missing | NoPlate> {
     const { part, shop } = context;
     const plate = part.stock.written && !shop.builtIn ? noPlate(part, shop) : undefined;
@@ -127,12 +127,12 @@ rack:
       );
     if (!section || more.length === 0) return;
     const onFaces = more.map(({ face, mm }) => `${length(mm)} on ${face}`);
-    const title = `Take the ${sectionText(section, context)} bar and mill off ${list(onFaces)}`;
+    const title = `Use the ${sectionText(section, context)} bar and mill off ${list(onFaces)}`;
     yield change(title, setExtras(more, context));
   },
 });
 
-type Said = Pick<Told, 'message' | 'facts'>;
+type Said = Pick<Told, 'message' | 'has' | 'needs' | 'facts'>;
 
 function tellBar({ bar, near, change: made, longestMm }: Missing, context: RuleContext): Said {
   const { part, length } = context;
@@ -140,23 +140,23 @@ function tellBar({ bar, near, change: made, longestMm }: Missing, context: RuleC
   const what = `${part.stock.form} of ${sectionText(bar.sectionMm, context)} in ${part.material!.name}`;
   if (longestMm !== undefined)
     return {
-      message: `A piece ${length(bar.pieceMm)} long is needed, and the longest ${what} on the rack is ${length(longestMm)}.`,
+      message: `The part needs a piece ${length(bar.pieceMm)} long. The longest ${what} in the shop is ${length(longestMm)}. Buy a longer bar, or make it in two pieces.`,
+      has: length(longestMm),
+      needs: length(bar.pieceMm),
       facts: { ...size, piece_mm: bar.pieceMm, longest_mm: longestMm },
     };
   const over = near && Math.max(...bar.sectionMm.map((mm, i) => near.section[i]! - mm));
   const saved = made && savedText(made, near, context);
   const sentences = [
     near
-      ? `The nearest that holds it is a ${near.item.form} of ${sectionText(near.section, context)}: ${length(over!)} more to mill off.`
-      : 'None that is there holds it.',
+      ? `Use ${near.item.form} ${sectionText(near.section, context)} (mill ${length(over!)} more)`
+      : 'None in the shop holds the part. Buy this bar',
     ...(made
-      ? [
-          `With ${made.axis} made ${length(made.toMm)} instead of ${length(made.fromMm)} it comes from ${sectionText(made.offer.section, context)}${saved!.text}.`,
-        ]
+      ? [`or make ${made.axis} ${length(made.toMm)} for ${sectionText(made.offer.section, context)}${saved!.text}`]
       : []),
   ];
   return {
-    message: `No ${what} lies on the rack. ${sentences.join(' ')}`,
+    message: `The shop has no ${what}. ${sentences.join(', ')}.`,
     facts: {
       ...size,
       nearest_width_mm: near?.section[0],
@@ -172,10 +172,12 @@ function tellBar({ bar, near, change: made, longestMm }: Missing, context: RuleC
 function tellPlate({ thickMm, nearMm }: NoPlate, { part, length }: RuleContext): Said {
   const near =
     nearMm === undefined
-      ? 'None that is there holds it.'
-      : `The next that holds it is ${length(nearMm)}: ${length(nearMm - thickMm)} more to mill off.`;
+      ? 'None in the shop is thicker. Buy this plate.'
+      : `Use ${length(nearMm)}: ${length(nearMm - thickMm)} more to mill off.`;
   return {
-    message: `No plate ${length(thickMm)} thick in ${part.material!.name} lies on the rack. ${near}`,
+    message: `The shop has no plate ${length(thickMm)} thick in ${part.material!.name}. ${near}`,
+    has: nearMm === undefined ? undefined : length(nearMm),
+    needs: length(thickMm),
     facts: {
       thickness_mm: thickMm,
       nearest_thickness_mm: nearMm,

@@ -32,9 +32,9 @@ export const tooSmall: Rule = defineRule({
   name: 'stock/too-small',
   severity: 'error',
   summary: 'The finished part does not fit into its stock.',
-  why: 'What is not in the bar cannot be cut from it: the corners come out rounded, or the saw has already cut into the part.',
+  why: 'What is not in the bar cannot be cut from it. The corners come out rounded, or the saw has already cut into the part.',
   formula:
-    'A round bar must hold the farthest material of the finished part from its axis: for a full body a × b across the bar, sqrt(a² + b²) (`needed_mm`). No face may have less than nothing outside the body. A square bar must be square: both sizes across it, extras included, the same.',
+    'A round bar must hold the farthest finished material from its axis (`needed_mm`). For a full body a × b that is sqrt(a² + b²). No face may have a negative extra. A square bar must be square: both sizes of its section are the same, extras included.',
   limits: [],
   bad: BAD,
   good: edited(BAD, ['diameter: 40', 'diameter: 45']),
@@ -47,7 +47,7 @@ export const tooSmall: Rule = defineRule({
   tell({ told }, { part }) {
     return { related: [part.body && { span: part.body.span, message: 'the finished body' }], ...told };
   },
-  mends: 'The next whole diameter that holds the part; no negative extra; `flat-bar` for a bar that is not square.',
+  mends: 'Use the next whole diameter that holds the part, no negative extra, or `flat-bar` where it is not square.',
   keep: ({ face, neededMm }) => ({ face, neededMm }),
   *mend({ face, neededMm }, context) {
     const { part, tree, length } = context;
@@ -55,7 +55,7 @@ export const tooSmall: Rule = defineRule({
     else if (neededMm !== undefined) {
       const grid = part.units === 'in' ? 25.4 / 8 : 5;
       for (const to of [Math.ceil(neededMm / grid) * grid, Math.ceil(neededMm)])
-        yield change(`Take a bar of ${length(to)}`, setLength(part.stock.diameter, to, part));
+        yield change(`Use a bar of ${length(to)}`, setLength(part.stock.diameter, to, part));
     } else {
       const form = entry(at(tree.root, 'stock'), 'form')?.value;
       yield change('Write `form: flat-bar`', form && { span: form.span, newText: 'flat-bar' });
@@ -74,7 +74,7 @@ function* negative({ part, length }: RuleContext): Generator<Short> {
   for (const [face, extra] of Object.entries(part.stock.extra)) {
     if (!extra || extra.mm >= 0) continue;
     const told = {
-      message: `The stock ends ${length(-extra.mm)} inside the ${face} face of the finished body: that much of the part is not there. Nothing, or some to clean up, would do.`,
+      message: `The stock ends ${length(-extra.mm)} inside the ${face} face of the body. That much of the part is missing. Leave nothing, or some stock to clean up.`,
       of: [face],
       span: extra.span,
       facts: { extra_mm: extra.mm },
@@ -83,7 +83,7 @@ function* negative({ part, length }: RuleContext): Generator<Short> {
   }
 }
 
-function* roundBar({ part, solid, length }: RuleContext): Generator<Short> {
+function* roundBar({ part, solid, length, about }: RuleContext): Generator<Short> {
   const diameter = part.stock.diameter;
   const body = part.body;
   if (!diameter || !body) return;
@@ -93,7 +93,9 @@ function* roundBar({ part, solid, length }: RuleContext): Generator<Short> {
   if (needed <= diameter.mm + SAME) return;
   const [a, b] = acrossOf(part, axis);
   const told = {
-    message: `A bar of ${length(diameter.mm)} does not hold the part, which is ${length(a)} × ${length(b)} across it: its farthest material needs ${length(needed)}, ${length(needed - diameter.mm)} more.`,
+    message: `A bar of ${length(diameter.mm)} does not hold a part of ${length(a)} × ${length(b)}. Its farthest material needs a diameter of ${about(needed, diameter.mm)}. Use a bar of ${length(Math.ceil(needed - SAME))} or more.`,
+    has: length(diameter.mm),
+    needs: about(needed, diameter.mm),
     of: [],
     span: diameter.from ? part.stock.span : diameter.span,
     facts: {
@@ -177,7 +179,7 @@ function* squareBar({ part, length }: RuleContext): Generator<Short> {
   if (Math.abs(a! - b!) < SAME) return;
   const told: Told = {
     severity: 'warning',
-    message: `This stock is a square bar, but with what stands outside the body it is ${length(a!)} × ${length(b!)} across ${axis}. Name the extra that makes it square, or write \`form: flat-bar\`.`,
+    message: `This stock is a square bar, but with its extra it is ${length(a!)} × ${length(b!)} across ${axis}. Write the extra that makes it square, or \`form: flat-bar\`.`,
     of: [],
     span: part.stock.span,
     facts: { a_mm: a, b_mm: b },

@@ -19,13 +19,13 @@ features:
 export const unknownMaterial: Rule = defineRule({
   name: 'stock/unknown-material',
   severity: 'warning',
-  summary: 'A material that is not in the table.',
-  why: 'Without its density, stiffness and machining group the part is not weighed, and speeds, forces and wall limits are those of an unnamed metal. Its hazards are not told either.',
+  summary: 'The material is not in the table.',
+  why: 'Without its density, stiffness and machining group the part has no mass. Speeds, forces and wall limits are those of an unnamed metal, and its hazards are not reported.',
   limits: [],
   bad: BAD,
   good: edited(BAD, ['aluminium-6016', 'aluminium-6061-t6']),
   when: 'read',
-  mends: 'The nearest known material.',
+  mends: 'Use the nearest known material.',
   find: () => [],
   tell: (hit: never) => hit,
 });

@@ -4,7 +4,7 @@ import { stockVolumeMm3 } from '../../model/stock';
 import { ROUNDING } from '../../tolerance';
 import { edited } from '../kit/changes';
 import { defineRule } from '../kit/define';
-import { trimmed } from '../kit/message';
+import { figure } from '../kit/message';
 import type { Rule } from '../kit/rule';
 
 const BAD = `part: fork
@@ -18,15 +18,15 @@ features:
 export const waste: Rule = defineRule({
   name: 'stock/waste',
   severity: 'hint',
-  summary: 'Most of the stock goes into chips.',
-  why: 'All that is bought and not flown is time at the machine, wear and sweeping. Two simple pieces with screws, a sheet bent or cut flat, or a nearer bar size often do the same.',
-  formula: '`buy_to_fly`: the volume of the stock over that of the finished part, against `ratio`.',
+  summary: 'Most of the stock is cut away.',
+  why: 'Material that is bought and cut away costs machine time, wear and cleaning. Two simple pieces with screws, a bent sheet or a nearer bar size are often as good.',
+  formula: '`buy_to_fly` is the volume of the stock over that of the finished part. It is compared with `ratio`.',
   limits: [
     {
       name: 'ratio',
       value: 8,
       unit: 'ratio',
-      what: 'Times its own volume that a part may be cut from',
+      what: 'Largest volume of the stock over that of the part.',
       source: 'common practice, no source: 2 to 5 is usual for parts from bar',
     },
   ],
@@ -39,7 +39,9 @@ export const waste: Rule = defineRule({
     if (ratio > limit('ratio') + ROUNDING) yield { body: part.body, ratio, percent: Math.round((1 - 1 / ratio) * 100) };
   },
   tell: ({ body, ratio, percent }, { part, limit }) => ({
-    message: `The stock is ${trimmed(ratio, 1)} times the part: ${percent} % of it goes into chips. Two pieces screwed together, or a nearer bar, would save most of that.`,
+    message: `The stock has ${figure(ratio)} times the volume of the part: ${percent} % is cut away. Use two pieces screwed together, or a nearer bar.`,
+    has: `${figure(ratio)} ×`,
+    needs: `${limit('ratio')} × or less`,
     of: [],
     span: part.stock.written ? part.stock.span : body.span,
     facts: { buy_to_fly: ratio, percent, limit: limit('ratio') },

@@ -56,21 +56,21 @@ function tell({ of, asSetUp }: Loose, { part, length, shop }: RuleContext): Told
   const adding = addingOf(shop);
   const [worst, likely] = [worstMm(asSetUp), likelyMm(asSetUp)];
   const found = asSetUp.filter((l) => l.by === 'zero' || l.by === 'bar');
-  const links = list(asSetUp.map((l) => `${l.what} ±${length(l.halfMm)}`));
+  const shownLinks = asSetUp.toSorted((a, b) => b.halfMm - a.halfMm).slice(0, 1);
   const heaviest = asSetUp.reduce((most, l) => (l.halfMm > most.halfMm ? l : most));
   const would =
     heaviest.by === 'bar'
       ? asSetUp.length === 1
-        ? `Neither end is cut: that is the bar as bought. Cut one, measured from the other, or allow more.`
-        : `Take zero from ${list(of.ends, 'or')} itself, or cut both ends in one set-up: then the bar’s own size drops out.`
+        ? 'Cut one end, measured from the other, or allow more.'
+        : `Set zero on ${list(of.ends, 'or')}, or cut both ends in one set-up.`
       : found.length > 1
-        ? `Cut both ends in one set-up, or take zero from ${list(of.ends, 'or')} itself.`
+        ? `Cut both ends in one set-up, or set zero on ${list(of.ends, 'or')}.`
         : found.length === 1
-          ? `Find that zero by a finer method, cut both ends in one set-up, or allow more.`
-          : `That is what the cutting itself holds; allow more.`;
+          ? 'Locate that zero by a finer method, cut both ends in one set-up, or allow more.'
+          : 'Allow more: this is what the cuts hold.';
   return {
     severity: budgetMm(found, adding) > of.allowedMm + ROUNDING ? 'warning' : 'hint',
-    message: `From ${of.ends[0]} to ${of.ends[1]} along ${of.axis} ±${length(of.allowedMm)} is allowed. As set up there stand between them ${links}: ±${length(likely)} likely, ±${length(worst)} at worst${adding === 'worst' ? ', which counts here' : ''}. ${would}`,
+    message: `The distance ${of.ends[0]} to ${of.ends[1]} (${of.axis}) is ±${length(of.allowedMm)}. As set up it is ±${length(likely)} likely, ±${length(worst)} at worst${adding === 'worst' ? ', which counts here' : ''}. ${asSetUp.length > 1 ? 'Most' : 'All'} is ${list(shownLinks.map((l) => `${l.what} ±${length(l.halfMm)}`))}. ${would}`,
     of: of.ends.filter((n) => part.featureByName.has(featureNameOf(n))),
     span: of.span,
     facts: {
@@ -107,15 +107,15 @@ setups:
 export const asSetUp: Rule = defineRule({
   name: 'tol/as-set-up',
   severity: 'warning',
-  summary: 'A toleranced dimension that the zeros and cuts between its ends do not hold.',
-  why: 'A dimension holds by itself only where one set-up cuts both of its ends, or where zero is taken from the end that it starts from. Otherwise its error is that of every step between: how the work was found again, what that was found from, and the bar’s own size where the two ends go back to its two sides.',
+  summary: 'The zeros and cuts between the ends of a dimension do not hold its tolerance.',
+  why: 'A dimension holds where one set-up cuts both of its ends, or zero is on its start. Otherwise the errors of all steps between add up. These are how zero was set again, what it was set on, and the bar’s own size.',
   formula:
-    'From each end down: its cut ± `cut`, of a hole that a drill or a reamer makes ± `drilled` besides (`unspotted` where nothing on hand spots it), its set-up’s zero ± how well that is found (`locates` of the machine by the `method`, else with an edge finder; each piece of a batch against the stop by `stop`; on parallels and against the fixed jaw ± `seat` besides), what the zero was taken from, and so on until both meet. What both have in common drops out. `likely_mm` is the root of the sum of squares, `worst_mm` the sum; `judged_by` tells which counts here (`worst-case`). What a mill makes – floors, steps, the body – has what the process holds by the grade of tol/process in place of its bare cuts, and roughness beyond what that grade has. A warning where the finding of zero and the bar alone are over `allowed_mm`, a hint where the cuts make it so. Bars: as stock/as-supplied has them. Where an end, a zero or a bar is not known nothing is said; what setup/across or stock/as-supplied tells is not told twice.',
+    'The steps are added from each end down until both meet. A cut adds ± `cut`, a drilled or reamed hole ± `drilled` too (`unspotted` where nothing in the shop spots it). Zero adds ± how well it is set: `locates` of the machine by the `method`, else with an edge finder. Each piece of a batch against the stop adds `stop`. Parallels and fixed jaw add `seat`. Then comes what zero was set on, and so on. What both ends share drops out. `likely_mm` is the root of the sum of squares, `worst_mm` the sum. `judged_by` says which counts here (`worst-case`). Floors, steps and the body have what the process holds by the grade of tol/process. Roughness beyond that grade is added. A warning where setting zero and the bar alone are over `allowed_mm`, a hint where the cuts make it so. Bars are as in stock/as-supplied. Where an end, a zero or a bar is not known nothing is reported.',
   limits: ERRORS,
   bad: sample('right'),
   good: sample('left'),
   mends:
-    'The place dimensioned from the face that zero is taken from; zero from the end that it is dimensioned from; both ends cut in one set-up; a finer method; the tolerance as wide as the chain likely is.',
+    'Dimension the place from the face with zero, or set zero on its start. Or cut both ends in one set-up. Or use a finer method, or a tolerance as wide as the chain likely is.',
   // A distance between what two set-ups cut is told of there.
   under: ['setup/across'],
   find: loose,
@@ -142,7 +142,7 @@ function* byZero(of: Kept, context: RuleContext): Generator<Fix | undefined> {
   for (const [from, to] of [of.ends, [...of.ends].reverse()] as [string, string][]) {
     const setup = setupOf(to, context);
     if (!setup || !isFace(from) || setup.zero[of.axis]?.name === from) continue;
-    yield change(`Take ${of.axis} from ${from} in ${setup.name}`, setZero(context, setup, of.axis, from));
+    yield change(`Set ${of.axis} zero on ${from} in ${setup.name}`, setZero(context, setup, of.axis, from));
   }
 }
 
@@ -175,7 +175,7 @@ function byMethod(of: Kept, context: RuleContext): Fix | undefined {
     const map = setupMap(context, setup);
     return finest && map && setup.method?.name !== finest ? setText(tree, map, 'method', finest) : [];
   });
-  return change('Find zero by the finest method on hand', edits);
+  return change('Locate zero by the finest method in the shop', edits);
 }
 
 /** The tolerance as wide as the chain likely is; ± only, other limits say which side matters. */
@@ -184,6 +184,6 @@ function byAllowing(of: Kept, { part, shop }: RuleContext): Fix | undefined {
   if (!written) return undefined;
   const wide = `±${writeLength(of.budgetMm, part.units, 'up')}`;
   const newText = `${of.text.slice(0, written.index)}${wide}`;
-  const what = addingOf(shop) === 'worst' ? 'it is at worst' : 'is likely';
-  return change(`Allow ${wide}, what ${what} as set up`, { span: of.span, newText });
+  const what = addingOf(shop) === 'worst' ? 'the worst case' : 'the likely case';
+  return change(`Allow ${wide}, ${what} as set up`, { span: of.span, newText });
 }

@@ -4,7 +4,7 @@ import { addingOf, type Centred, centredOf, zoneTaken } from '../../process/stac
 import { ROUNDING } from '../../tolerance';
 import { edited } from '../kit/changes';
 import { defineRule, type Told } from '../kit/define';
-import { list, spanOf } from '../kit/message';
+import { capital, list, spanOf } from '../kit/message';
 import type { Rule, RuleContext } from '../kit/rule';
 import { linkFacts } from './link-facts';
 
@@ -36,10 +36,10 @@ export const centred: Rule = defineRule({
   name: 'tol/centred',
   when: 'setups',
   severity: 'warning',
-  summary: 'Drawn in the middle or in line, and not put there by the set-ups as the general tolerance asks.',
-  why: 'H, K or L behind a general tolerance asks that what is drawn in the middle lies there, and that holes in line are in line, by ISO 2768-2 (withdrawn in 2021, ISO 22081 in its place, from memory; drawings still cite it). A feature that is measured from one side has the whole error of the bar’s other side; two holes bored in two set-ups have that of both zeros.',
+  summary: 'A feature in the middle or in line is not put there as closely as the general tolerance needs.',
+  why: 'H, K or L behind a general tolerance covers what is in the middle, and holes in line (ISO 2768-2). The standard was withdrawn in 2021 (ISO 22081 in its place, from memory); drawings still cite it. A feature that is measured from one side has the whole error of the bar’s other side. Two holes bored in two set-ups have that of both zeros.',
   formula:
-    'What stands between the feature and each of the two faces, as in tol/as-set-up: what moves the feature counts in full, what moves one face half. Twice that against the zone of symmetry, by the smaller of both sizes. Of holes on one axis: twice what both directions come to together, against the zone of run-out (ISO 2768-2, tables 3 and 4). What has a tolerance of its own is left to that. A warning where zeros and bar alone take the zone, a hint where the cuts do.',
+    'What is between the feature and each of the two faces is added as in tol/as-set-up. What moves the feature counts in full, what moves one face half. Twice that is compared with the zone of symmetry, by the smaller of both sizes. For holes on one axis, twice both directions together is compared with the zone of run-out. Both zones are from ISO 2768-2, tables 3 and 4. What has a tolerance of its own does not count. A warning where zeros and bar alone use up the zone, a hint where the cuts do.',
   limits: [],
   bad: BAD,
   good: edited(
@@ -56,7 +56,7 @@ export const centred: Rule = defineRule({
   tell,
 });
 
-function tell(found: Centred, { length, shop, part }: RuleContext): Told {
+function tell(found: Centred, { shop, part, about }: RuleContext): Told {
   const { feature, characteristic, to, zoneMm, chains } = found;
   const adding = addingOf(shop);
   const links = chains.flat();
@@ -65,14 +65,14 @@ function tell(found: Centred, { length, shop, part }: RuleContext): Told {
   const heaviest = links.reduce((most, l) => (l.halfMm > most.halfMm ? l : most));
   const [drawn, would] =
     characteristic === 'run-out'
-      ? [`in line with \`${to}\``, `Bore both in one set-up, or take the second zero from \`${to}\` with an indicator.`]
+      ? [`in line with ${to}`, `Bore both in one set-up, or indicate ${to} for the second.`]
       : [
           `in the middle of ${to}`,
-          `Cut ${list(to.split(' and '))} in the set-up of \`${feature.name}\`, or take zero half-way between them.`,
+          `Cut ${list(to.split(' and '))} in the set-up of ${feature.name}, or set zero half-way between them.`,
         ];
   return {
     severity: zoneTaken({ chains: without }, adding) > zoneMm + ROUNDING ? 'warning' : 'hint',
-    message: `\`${feature.name}\` is drawn ${drawn}: ${part.tolerance?.name} allows ${length(zoneMm)} of ${characteristic}. As set up it takes ${length(takenMm)}, most of it by ${heaviest.what}. ${would}`,
+    message: `${capital(feature.kind)} ${feature.name} is ${drawn}. ${part.tolerance?.name} allows ${about(zoneMm)} of ${characteristic}; as set up it is ${about(takenMm, zoneMm)}, most by ${heaviest.what}. ${would}`,
     of: [feature.name, ...(part.featureByName.has(to) ? [to] : [])],
     span: spanOf(feature, 'at', 'name'),
     related: [part.tolerance && { span: part.tolerance.span, message: 'the general tolerance' }],

@@ -60,10 +60,10 @@ function shorter(
 
 function cure(found: Loose): string {
   const [way] = shorter(found.a, found.b, found.chain.length);
-  if (!way) return ' Give its links tolerances of their own.';
+  if (!way) return ' Give its links closer tolerances.';
   const other = way.moved === found.b ? found.a : found.b;
-  const left = other.link ? `only the two dimensions from ${way.to} remain` : 'that one dimension is all there is';
-  return ` Dimension ${way.moved.name} from ${way.to}${other.link ? `, as ${other.name} is` : ''}: ${left}.`;
+  const left = other.link ? 'two dimensions are left' : 'one dimension is left';
+  return ` Dimension ${way.moved.name} from ${way.to}: ${left}.`;
 }
 
 const BAD = `part: rail
@@ -81,15 +81,15 @@ tolerances:
 export const chain: Rule = defineRule({
   name: 'tol/chain',
   severity: 'warning',
-  summary: 'A toleranced distance that the dimensions between its ends do not hold.',
-  why: 'Each end is dimensioned from a face of its own, and every link adds its own error. The part can be right in every single dimension and the distance that matters be wrong. Dimensioned from the same face the chain is shorter.',
+  summary: 'The dimensions between the ends of a distance do not hold its tolerance.',
+  why: 'Each end is dimensioned from a face of its own, and every link adds its own error. The part can be right in every dimension while the distance is wrong. Dimensioned from the same face the chain is shorter.',
   formula:
-    'The links between the two ends along `axis`: each end from the face it is dimensioned from, and the body’s size where those are two faces. `worst_mm` is the sum of the links’ ±, `likely_mm` the root of the sum of their squares, both against half of the distance’s tolerance (`allowed_mm`). A warning where even the likely case is over, a hint where only the worst case is; a shop that counts at worst (`worst-case` of tol/as-set-up) has a warning for both. Links without a tolerance of their own take the general tolerance; without one nothing is said.',
+    'The links between the two ends along `axis` are each end from its face, and the body between two faces. `worst_mm` is the sum of the links’ ±, `likely_mm` the root of the sum of their squares. Both are compared with half of the distance’s tolerance (`allowed_mm`). A warning where the likely case is over, a hint where only the worst case is. A shop that counts the worst case (`worst-case` of tol/as-set-up) has a warning for both. Links without a tolerance have the general tolerance; without one nothing is reported.',
   limits: [],
   bad: BAD,
   good: edited(BAD, ['{ right: 20, y: center }', '{ left: 100 ±0.03, y: center }'], ['80 ±0.5', '80 ±0.25']),
   mends:
-    'One end dimensioned from the same face as the other, at the same place: the chain is then as short as it gets. With it, or alone, tolerances for the links that hold the distance at worst.',
+    'Dimension one end from the same face as the other, at the same place: the chain is then shortest. Or give the links tolerances that hold the distance at worst.',
   find: loose,
   tell(found, { part, shop, length }) {
     const { tolerance, a, b, chain: links, halfMm } = found;
@@ -98,7 +98,9 @@ export const chain: Rule = defineRule({
     const parts = list(links.map((l) => `${l.what} ±${length(l.halfMm)}`));
     return {
       severity: budgetMm(links, adding) > halfMm + ROUNDING ? 'warning' : 'hint',
-      message: `The distance is to be within ±${length(halfMm)}, but between ${a.name} and ${b.name} stand ${parts}: ±${length(worst)} at worst, ±${length(likely)} likely.${cure(found)}`,
+      message: `The distance from ${a.name} to ${b.name} is ±${length(halfMm)}. Its links are ${parts}. They come to ±${length(worst)} at worst, ±${length(likely)} likely.${cure(found)}`,
+      has: `±${length(worst)} at worst`,
+      needs: `±${length(halfMm)}`,
       of: [a.name, b.name].filter((n) => part.featureByName.has(n)),
       span: tolerance.value.span,
       related: [a, b].map(

@@ -49,15 +49,15 @@ tolerances:
 export const datumMissing: Rule = defineRule({
   name: 'tol/datum-missing',
   severity: 'warning',
-  summary: 'A geometric tolerance is relative to a datum, but names none.',
-  why: 'Square, parallel or true to what? The one who clamps the part sets it on some face; the one who measures it sets it on another, and both are right. The datum says which face goes on the parallels and on the granite.',
+  summary: 'A geometric tolerance needs a datum, but names none.',
+  why: 'Square, parallel or true to what? One person grips the part on some face; the one who measures it uses another, and both are right. The datum says which face goes on the parallels and on the granite.',
   formula:
-    'ISO 1101: parallelism, perpendicularity, angularity, concentricity, symmetry and runout need a datum; so does the position of a lone feature. Flatness and profile do not.',
+    'ISO 1101: parallelism, perpendicularity, angularity, concentricity, symmetry and run-out need a datum. The position of a lone feature does too. Flatness and profile do not.',
   limits: [],
   bad: BAD,
   good: edited(BAD, ['of: seat }', 'of: seat, datums: [A] }']),
   when: 'text',
-  mends: 'Each datum of the part that is another face or feature.',
+  mends: 'Name each datum of the part that is another face or feature.',
   *find({ part }) {
     for (const tolerance of part.tolerances) {
       if (tolerance.datums.length === 0 && isRelative(tolerance, part))
@@ -67,10 +67,10 @@ export const datumMissing: Rule = defineRule({
   tell({ tolerance: { characteristic, value, of, span }, known }, { part, length }) {
     const would =
       known.length > 0
-        ? `The part has ${known.map((d) => `${d.letter} (${d.target})`).join(', ')}: name the one that it is held on.`
+        ? `Name one: ${known.map((d) => `${d.letter} (${d.target})`).join(', ')}.`
         : 'Give a face a letter under `datums`, and name it here.';
     return {
-      message: `${characteristic} within ${length(value.mm)} names no datum, so nobody knows relative to what. ${would}`,
+      message: `The ${characteristic} of ${length(value.mm)} names no datum. It needs one: relative to what? ${would}`,
       of: of.map((o) => o.name),
       span,
       related: of.map((o) => {
@@ -86,6 +86,6 @@ export const datumMissing: Rule = defineRule({
     const map = list?.type === 'list' ? list.items.find((i) => samePlace(i.span, span)) : undefined;
     if (map?.type !== 'map') return;
     for (const { letter, target } of known)
-      yield change(`Relative to ${letter}, ${target}`, addEntry(tree, map, 'datums', `[${letter}]`));
+      yield change(`Name ${letter} (${target})`, addEntry(tree, map, 'datums', `[${letter}]`));
   },
 });

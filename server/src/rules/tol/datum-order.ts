@@ -50,18 +50,18 @@ tolerances:
 export const datumOrder: Rule = defineRule({
   name: 'tol/datum-order',
   severity: 'warning',
-  summary: 'A short hole is the first datum, and a face only comes after it.',
-  why: 'The first datum is what the part is laid down on: it takes away three freedoms. A hole less deep than it is wide holds no direction; laid on it first, the part rocks, and two who measure it get two answers. ISO 5459: the first datum constrains orientation.',
+  summary: 'A short hole is the first datum, and a face comes after it.',
+  why: 'The first datum is what the part rests on: it fixes three of its freedoms. A hole that is shorter than its diameter gives no direction. Resting on it first, the part rocks, and two people measure two values. ISO 5459: the first datum constrains orientation.',
   formula:
-    '`ratio`: the depth over the diameter of the hole named first. Told under 1, where one of the other datums is a face.',
+    '`ratio` is the depth over the diameter of the hole that is named first. Reported under 1, where one of the other datums is a face.',
   limits: [],
   bad: BAD,
   good: edited(BAD, ['[A, B]', '[B, A]']),
   when: 'text',
-  mends: 'The face named first.',
+  mends: 'Name the face first.',
   find: ({ part }) => swapped(part),
   tell: ({ tolerance, first, hole, ratio, face, letter }) => ({
-    message: `${first} (${hole}) comes first, but a hole ${ratio.toFixed(2)} times as deep as wide holds no direction: name ${letter} (${face}) first.`,
+    message: `Datum ${first} (${hole}) comes first. Its depth is ${ratio.toFixed(2)} times its diameter, too short to give a direction. Name ${letter} (${face}) first.`,
     of: [hole],
     span: tolerance.datums[0]!.span,
     facts: { ratio, first, face },
@@ -75,6 +75,6 @@ export const datumOrder: Rule = defineRule({
     const list = node?.type === 'list' ? at(node.items[index], 'datums') : undefined;
     if (list?.type !== 'list') return [];
     const edits = list.items.map((item, i) => ({ span: item.span, newText: ordered[i]! }));
-    return [change(`Put ${ordered[0]} first`, edits)];
+    return [change(`Name ${ordered[0]} first`, edits)];
   },
 });

@@ -3,7 +3,6 @@
 import type { GeometricTolerance, Hole } from '../../model/model';
 import { type Fastened, fastenedOf, positioned, type TappedFor, tappedFor } from '../../process/tolerances/fastener';
 import { clearanceHole } from '../../tables/clearance';
-import { FASTENER_SOURCE } from '../../tables/position';
 import { writeLength } from '../../text/format';
 import { ROUNDING } from '../../tolerance';
 import { change } from '../kit/changes';
@@ -41,7 +40,7 @@ function tell(found: Tight, { length }: RuleContext): Told {
     return {
       ...base,
       severity: 'warning',
-      message: `The thread ${screw} may be off within ${zone}, and the screw with it: even a loose clearance hole of ${length(loosest.diameterMm)} in the other part leaves H − F = ${length(loosest.diameterMm)} − ${length(fastenerMm)} = ${length(loosest.bothMm)} for both (${FASTENER_SOURCE}). Nothing is left for the other part; half of it, ${length(loosest.bothMm / 2)}, is usual for each.`,
+      message: `Thread ${hole.name} (${screw}) has a position of ${zone}. A loose clearance hole of ${length(loosest.diameterMm)} in the other part leaves ${length(loosest.bothMm)} for both (ASME Y14.5), so nothing for the other part. Make it ${length(loosest.bothMm / 2)}: half for each.`,
       facts: {
         screw,
         zone_mm: tolerance.value.mm,
@@ -53,18 +52,16 @@ function tell(found: Tight, { length }: RuleContext): Told {
     };
   }
   const { screw, named, fastenerMm, holeMm, how, floatingMm, fixedMm } = found.through;
-  const whose = named
-    ? `The screw ${screw} goes through`
-    : `At ${length(hole.diameter.mm)} this is a clearance hole for ${screw}`;
-  const least = how === 'nominal' ? '' : `, by ${how} no smaller than ${length(holeMm)}`;
+  const whose = named ? `Hole ${hole.name} for ${screw}` : `Hole ${hole.name}, a clearance hole for ${screw},`;
+  const least = how === 'nominal' ? '' : ` and, by ${how}, at least ${length(holeMm)}`;
   const room =
     floatingMm > 0
-      ? `H − F = ${length(holeMm)} − ${length(fastenerMm)} = ${length(floatingMm)} with clearance holes in every part, half of it, ${length(fixedMm)}, where the other part is tapped`
-      : `nothing: the hole can be as small as ${length(holeMm)}, the screw is ${length(fastenerMm)}`;
+      ? `allows ${length(floatingMm)}. Make it ${length(floatingMm)}, or ${length(fixedMm)} where the other part is tapped`
+      : `(${length(fastenerMm)}) allows nothing in a hole of ${length(holeMm)}. Make the hole larger`;
   return {
     ...base,
     severity: named ? 'warning' : 'hint',
-    message: `${whose}${least}, and it may be off within ${zone}. The screw allows ${room} (${FASTENER_SOURCE}).`,
+    message: `${whose} has a position of ${zone}${least}. The screw ${room} (ASME Y14.5).`,
     facts: {
       screw,
       zone_mm: tolerance.value.mm,
@@ -97,40 +94,40 @@ export const fastener: Rule = defineRule({
   name: 'tol/fastener',
   severity: 'warning',
   summary: 'A position tolerance is wider than the screw through the hole allows.',
-  why: 'Each hole of a pattern may lie anywhere in its zone. Where the zone is wider than the play between hole and screw, two good parts do not go together; somebody files the holes. A wider hole or a closer zone costs nothing, a pattern that does not fit costs the part.',
+  why: 'Each hole of a pattern may be anywhere in its zone. Where the zone is wider than the play between hole and screw, two good parts do not fit together. A wider hole or a closer zone costs nothing; a pattern that does not fit costs the part.',
   formula:
-    'ASME Y14.5, fastener formulae, sizes at maximum material: `floating_mm` H − F, clearance holes in every part; `fixed_mm` (H − F) / 2, the other part tapped, both zones alike, the tapped one’s projected above its face. H is the hole at its smallest: its own tolerance, else the general one; a hole given by its screw has at least its nominal size. Told where the zone is over `floating_mm`: that the other part is tapped is not known here. A tapped hole is told where its zone takes all that a loose clearance hole leaves (`both_mm`). A hint where the screw is not named but only its clearance hole’s diameter is.',
+    'ASME Y14.5, fastener formulae, sizes at maximum material. With clearance holes in every part the zone is `floating_mm` = H − F. With the other part tapped it is `fixed_mm` = (H − F) / 2. Both zones are then alike, the tapped one’s projected above its face. H is the hole at its smallest: by its own tolerance, else the general one. A hole given by its screw has at least its nominal size. Reported where the zone is over `floating_mm`. A tapped hole is reported where its zone uses all that a loose clearance hole leaves (`both_mm`). A hint where only the diameter of the clearance hole is given, and no screw.',
   limits: [],
   bad: sample('0.8'),
   good: sample('0.5'),
   when: 'text',
-  mends: 'The zone that the screw allows, floating or fixed; the next wider clearance hole.',
+  mends: 'Use the zone that the screw allows, or the next wider clearance hole.',
   find: tight,
   tell,
   keep(found) {
     const zone = found.tolerance.value;
     if ('into' in found) {
-      const half = { mm: found.into.holes.at(-1)!.bothMm / 2, as: 'Half of what a loose clearance hole leaves' };
+      const half = { mm: found.into.holes.at(-1)!.bothMm / 2, as: 'half of what a loose clearance hole leaves' };
       return { of: found.hole.name, zone, zones: [half], screw: undefined };
     }
     const { floatingMm, fixedMm, screw } = found.through;
     const zones = [
-      { mm: floatingMm, as: 'What clearance holes in every part allow' },
-      { mm: fixedMm, as: 'What a tapped hole in the other part allows' },
+      { mm: floatingMm, as: 'for clearance holes in every part' },
+      { mm: fixedMm, as: 'for a tapped hole in the other part' },
     ];
     return { of: found.hole.name, zone, zones, screw };
   },
   *mend({ of, zone, zones, screw }, { part, length }) {
     for (const { mm, as } of zones) {
       const down = Number(writeLength(mm, part.units, 'down')) * (part.units === 'in' ? 25.4 : 1);
-      yield change(`${as}: ${length(down)}`, down > 0 ? setLength(zone, down, part) : undefined);
+      yield change(`Make the position ${length(down)}, ${as}`, down > 0 ? setLength(zone, down, part) : undefined);
     }
     const hole = part.featureByName.get(of);
     if (!screw || hole?.kind !== 'hole' || !hole.diameterGiven) return;
     for (const fit of ['medium', 'coarse'] as const) {
       const wider = clearanceHole(screw, fit);
       if (!wider || wider.diameterMm <= hole.diameter.mm + ROUNDING) continue;
-      yield change(`Open the holes to ${length(wider.diameterMm)}`, setLength(hole.diameter, wider.diameterMm, part));
+      yield change(`Make the holes ${length(wider.diameterMm)}`, setLength(hole.diameter, wider.diameterMm, part));
     }
   },
 });

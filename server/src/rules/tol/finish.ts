@@ -9,7 +9,7 @@ import { processAbility } from '../../tables/process';
 import { ROUNDING } from '../../tolerance';
 import { change, edited } from '../kit/changes';
 import { defineRule, type Told } from '../kit/define';
-import { fact, trimmed } from '../kit/message';
+import { capital, fact, subjectOf, trimmed } from '../kit/message';
 import type { Rule, RuleContext } from '../kit/rule';
 
 type Process = 'drilling' | 'reaming' | 'boring' | 'fine-milling';
@@ -73,7 +73,9 @@ function tell({ feature, raUm, beyond, surface }: Rough, context: RuleContext): 
   if (!beyond) return tellCoarse(feature, surface!, raUm, context);
   const { process, finestUm, usualUm } = beyond;
   return {
-    message: `Ra ${raUm} µm is finer than ${SHOWN[process]} leaves, ${finestUm} to ${usualUm} µm. ${feature.kind === 'hole' ? 'It would be honed or ground' : 'It would be ground, lapped or polished'}; Ra ${finestUm} can be had.`,
+    message: `${subjectOf(context.part, feature.name)} has a roughness of Ra ${raUm} µm. It is cut by ${SHOWN[process]}, which leaves Ra ${finestUm} to ${usualUm} µm. Make it Ra ${finestUm}, or have it ${feature.kind === 'hole' ? 'honed or ground' : 'ground, lapped or polished'}.`,
+    has: `Ra ${finestUm} µm`,
+    needs: `Ra ${raUm} µm`,
     of: [feature.name],
     span: feature.finish!.span,
     facts: {
@@ -91,11 +93,11 @@ function tellCoarse(feature: Feature, s: Surface, raUm: number, { length, shop }
   const rubs = reaching < s.leastFeedMm - ROUNDING;
   const per = s.per === 'pass' ? 'from pass to pass' : `a ${s.per}`;
   const would = rubs
-    ? `Only ${length(reaching)} would reach it, and chips under ${length(s.leastFeedMm)} are rubbed, not cut: a cutter with a corner radius leaves less.`
-    : `${length(reaching)} would reach it, and takes ${trimmed(s.feedMm / reaching, 1)} times as long there.`;
+    ? `Use a cutter with a corner radius: the feed that reaches it, ${length(reaching)}, rubs instead of cutting.`
+    : `Use a feed of ${length(reaching)}; the cut then takes ${trimmed(s.feedMm / reaching, 1)} times as long.`;
   return {
     severity: 'hint',
-    message: `At the feed that the plan would use, ${length(s.feedMm)} ${per}, ${s.tool} leaves ${s.what === 'bore' ? 'the bore' : `the ${s.what}`} at about Ra ${trimmed(s.raUm, 2)} µm, where ${raUm} is asked. ${would}`,
+    message: `${capital(feature.kind)} ${feature.name} has a roughness of Ra ${raUm} µm. Tool ${s.tool} leaves its ${s.what} at about Ra ${trimmed(s.raUm, 2)} µm, with a feed of ${length(s.feedMm)} ${per}. ${would}`,
     of: [feature.name],
     span: feature.finish!.span,
     facts: {
@@ -125,14 +127,14 @@ features:
 export const finish: Rule = defineRule({
   name: 'tol/finish',
   severity: 'warning',
-  summary: 'A roughness finer than what cuts the feature leaves, or than its feed leaves.',
-  why: 'A mill leaves the marks of its teeth, a drill those of its margins. Finer than that is ground, honed, lapped or polished: another process, another machine, and mostly for a surface that nothing slides on.',
+  summary: 'A roughness is finer than the cut or its feed leaves.',
+  why: 'A mill leaves the marks of its teeth, a drill those of its margins. Finer than that is ground, honed, lapped or polished: another process and another machine. Few surfaces need it.',
   formula:
-    'Ra asked for, against the finest that the process usually leaves (`finest_um`): a hole is bored, reamed, milled or drilled by its cuts, or by what is on hand for its size; all else is milled. Table of processes: a public table and Machinery’s Handbook, from memory. Then against what the plan’s feed leaves (`left_um`, a hint): ridges of f² / 8r under a corner radius, f · tan of the end’s slope under a sharp one (f / (tan ψ + cot λ)), f² / 4D along a side, R − √(R² − s²/4) between passes of a ball (Ghosh & Mallik, ex. 4.24, and geometry); Ra a quarter of the ridge; times `real`. `reaching_mm` is the feed turned round.',
+    'Ra is compared with the finest that the process usually leaves (`finest_um`). A hole is bored, reamed, milled or drilled, as its cuts or the shop say; all else is milled. The table of processes is a public table and Machinery’s Handbook, from memory. Then Ra is compared with what the plan’s feed leaves (`left_um`, a hint). Ridges are f² / 8r under a corner radius and f / (tan ψ + cot λ) under a sharp one. They are f² / 4D along a side, and R − √(R² − s²/4) between passes of a ball (Ghosh & Mallik, ex. 4.24, and geometry). Ra is a quarter of the ridge, times `real`. `reaching_mm` is the feed that gives the Ra that is written.',
   limits: FINISH,
   bad: BAD,
   good: edited(BAD, ['finish: 0.2', 'finish: 3.2']),
-  mends: 'The finest roughness that the process leaves; the next step of roughness that the plan’s feed leaves.',
+  mends: 'Use the finest roughness that the process leaves, or the next step that the plan’s feed leaves.',
   find: rough,
   tell,
   keep: ({ feature, beyond, surface }) => ({
@@ -142,6 +144,6 @@ export const finish: Rule = defineRule({
   }),
   *mend({ span, steps }) {
     for (const ra of new Set(steps))
-      if (ra !== undefined) yield change(`Ask for Ra ${ra}`, { span, newText: String(ra) });
+      if (ra !== undefined) yield change(`Make it Ra ${ra}`, { span, newText: String(ra) });
   },
 });

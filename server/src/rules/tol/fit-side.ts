@@ -30,14 +30,14 @@ features:
 export const fitSide: Rule = defineRule({
   name: 'tol/fit-side',
   severity: 'warning',
-  summary: 'A tolerance class is written for the other side: a shaft’s on a hole, or a hole’s on what goes into it.',
-  why: 'In ISO 286 a capital letter is a hole and a small one a shaft. H7 on a hole lets it be wider than its nominal size, h7 narrower: the pin that should slide in has to be pressed.',
+  summary: 'A tolerance class for a shaft is on a hole, or one for a hole on a shaft.',
+  why: 'In ISO 286 a capital letter is a hole and a small one a shaft. H7 on a hole lets it be larger than its nominal size, h7 smaller. The pin that should slide in must then be pressed.',
   formula:
-    'Openings (holes, counterbores, pockets, slots) take capital letters; what stands (the body, contours, islands) small ones.',
+    'Openings (holes, counterbores, pockets, slots) have capital letters; outside sizes (the body, contours, islands) have small ones.',
   limits: [],
   bad: BAD,
   good: edited(BAD, ['22 h7', '22 H7']),
-  mends: 'The same class with its letter turned.',
+  mends: 'Use the same class with the other letter.',
   *find({ part }) {
     for (const size of sizesOf(part)) {
       const right = turned(size);
@@ -45,9 +45,11 @@ export const fitSide: Rule = defineRule({
     }
   },
   tell({ size: { tolerance, feature, side, length: size }, right }, { length }) {
-    const [is, wants] = side === 'inside' ? ['a shaft', 'an opening'] : ['a hole', 'what stands'];
+    const [is, wants] = side === 'inside' ? ['a shaft', 'an opening'] : ['a hole', 'an outside'];
     return {
-      message: `${tolerance.text} is a class for ${is}, but ${length(size.mm)} is the size of ${wants}: ${right} is meant, perhaps. Limits written out, \`+0.05/-0\`, leave no doubt.`,
+      message: `The size ${length(size.mm)} is that of ${wants}. ${tolerance.text} is a class for ${is}. Write ${right}, or the limits themselves: \`+0.05/-0\`.`,
+      has: tolerance.text,
+      needs: right,
       of: feature ? [feature.name] : [],
       span: tolerance.span,
       facts: { class: tolerance.text, turned: right, size_mm: size.mm },

@@ -47,18 +47,18 @@ features:
 export const fitUnknown: Rule = defineRule({
   name: 'tol/fit-unknown',
   severity: 'warning',
-  summary: 'A tolerance class whose limits are not known.',
-  why: 'A class stands for two limits out of a table. Where the table has none, nobody at the machine can measure against it, and nothing here can say whether a tool holds it.',
-  formula: 'ISO 286-1 for sizes to 500 mm, grades 1 to 16; cd, ef, fg, v, y, z, za, zb and zc are not in the tables.',
+  summary: 'The limits of a tolerance class are not known.',
+  why: 'A class stands for two limits from a table. Where the table has none, it cannot be measured at the machine, and not checked here.',
+  formula: 'ISO 286-1 for sizes to 500 mm, grades 1 to 16. The tables do not have cd, ef, fg, v, y, z, za, zb and zc.',
   limits: [],
   bad: BAD,
   good: edited(BAD, ['ZC10', 'P7']),
-  mends: 'The nearest classes whose limits are known. Limits written out, `+0.1/-0`, are always understood.',
+  mends: 'Use the nearest classes with known limits, or write the limits: `+0.1/-0`.',
   *find({ part }) {
     for (const size of sizesOf(part)) if (size.tolerance.fit && size.tolerance.upperMm === undefined) yield size;
   },
   tell: (size, { length }) => ({
-    message: `The limits of ${length(size.length.mm)} ${size.tolerance.text} are not known: ${reason(size)}. Write them out, for example \`+0.05/-0\`, or take another class.`,
+    message: `The limits of ${length(size.length.mm)} ${size.tolerance.text} are not known: ${reason(size)}. Write them out, for example \`+0.05/-0\`, or use another class.`,
     of: size.feature ? [size.feature.name] : [],
     span: size.tolerance.span,
     facts: { class: size.tolerance.text, grade: size.tolerance.fit!.grade, size_mm: size.length.mm },

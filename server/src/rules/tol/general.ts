@@ -7,7 +7,7 @@ import { generalLinear, parseGeneralTolerance } from '../../tables/general-toler
 import { ROUNDING } from '../../tolerance';
 import { change, edited } from '../kit/changes';
 import { defineRule } from '../kit/define';
-import { count, list } from '../kit/message';
+import { count, memberPhrase } from '../kit/message';
 import type { Rule, RuleContext } from '../kit/rule';
 
 interface Tight {
@@ -49,30 +49,32 @@ features:
 export const general: Rule = defineRule({
   name: 'tol/general',
   severity: 'hint',
-  summary: 'The general tolerance asks more of plain drilled holes than a drill holds.',
-  why: 'A general tolerance is for all that nobody thought about, so it should be what the shop holds without thinking. Class f makes a milled or reamed hole of every clearance hole; class m, and a tolerance where something must fit, costs less.',
+  summary: 'The general tolerance is closer than a drill holds for plain holes.',
+  why: 'A general tolerance is for everything without its own tolerance. So it should be what the shop holds easily. Class f makes a milled or reamed hole of every clearance hole. Class m costs less, with a tolerance where something must fit.',
   formula:
-    'For each hole without a tolerance of its own that a drill on hand makes: 2 × the general ± of its size, against the width of grade `drilling` at that size.',
+    'For each hole without a tolerance of its own that a drill in the shop makes. 2 × the general ± of its size is compared with the width of grade `drilling`.',
   limits: [
     {
       name: 'drilling',
       value: 12,
       unit: 'count',
-      what: 'ISO 286 grade that a twist drill holds',
+      what: 'ISO 286 grade that a twist drill holds.',
       source: 'the table of processes (after ANSI B4.2, from memory): IT10 to IT13; 12 is common practice',
     },
   ],
   bad: BAD,
   good: edited(BAD, ['2768-f', '2768-m']),
-  mends: 'Class m in place of f.',
+  mends: 'Use class m instead of f.',
   *find(context) {
     const all = [...tight(context)];
     const [first] = all;
     const general = context.part.tolerance;
     if (first && general) yield { all, first, general };
   },
-  tell: ({ all, first, general }, { length, limit }) => ({
-    message: `${general.name} asks ±${length(first.halfMm)} of ${list(all.map((t) => `\`${t.hole.name}\``))}; a drill holds ${length(first.drilledMm)} in all at ${length(first.hole.diameter.mm)} (IT${limit('drilling')}), so ${count(all.length, 'plain hole')} would have to be milled or reamed. Class m, with a tolerance of its own where something fits, costs less.`,
+  tell: ({ all, first, general }, { length, limit, part }) => ({
+    message: `${general.name} gives ${all.length > 1 ? `${count(all.length, 'plain hole')}` : memberPhrase(part, first.hole.name)} a tolerance ${length(2 * first.halfMm)} wide. A drill holds ${length(first.drilledMm)} (IT${limit('drilling')}); the rest must be milled or reamed. Use class m, and a tolerance of its own where something fits.`,
+    has: length(first.drilledMm),
+    needs: length(2 * first.halfMm),
     of: all.map((t) => t.hole.name),
     span: general.span,
     related: all.map((t) => ({
@@ -91,6 +93,6 @@ export const general: Rule = defineRule({
     const general = parseGeneralTolerance(written);
     if (general?.linear !== 'f') return [];
     const newText = `ISO 2768-m${general.geometric ?? ''}`;
-    return [change(`Take ${newText}`, { span, newText })];
+    return [change(`Use ${newText}`, { span, newText })];
   },
 });

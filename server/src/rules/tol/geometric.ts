@@ -71,26 +71,28 @@ features:
 export const geometric: Rule = defineRule({
   name: 'tol/geometric',
   severity: 'warning',
-  summary: 'A face stays as the saw left it, where the general tolerance asks for flat and square faces.',
-  why: 'H, K or L behind a general tolerance asks for flat faces that stand square to each other, by ISO 2768-2. That part of the standard was withdrawn in 2021, ISO 22081 in its place (from memory), but drawings still cite it. A mill holds it without thought; a saw does not.',
+  summary: 'A face stays sawn where the general tolerance needs flat and square faces.',
+  why: 'H, K or L behind a general tolerance means flat and square faces, by ISO 2768-2. That part of the standard was withdrawn in 2021 (ISO 22081 in its place, from memory), but drawings still cite it. A mill holds it easily; a saw does not.',
   formula:
-    'Of a sawn face that has no stock left on it and that no set-up cuts: what a saw wanders, twice the `sawn` of tol/as-set-up (`sawn_mm`), against flatness by the longer side of the face (`flat_mm`) and perpendicularity by the shorter leg (`square_mm`), ISO 2768-2 tables 1 and 2.',
+    'For a sawn face that has no stock on it and that no set-up cuts. The error of a saw, twice the `sawn` of tol/as-set-up (`sawn_mm`), is compared with ISO 2768-2, tables 1 and 2. These are flatness by the longer side of the face (`flat_mm`) and perpendicularity by the shorter leg (`square_mm`).',
   limits: [],
   bad: sample(''),
   good: sample(', extra: { left: 2, right: 2 }'),
-  mends: 'The class without its letter for faces, or stock left on the face and the face cut.',
+  mends: 'Use the class without its letter for faces, or leave stock on the face and cut it.',
   *find(context) {
     const faces = [...rough(context)];
     const general = context.part.tolerance;
     if (faces[0] && general) yield { faces, first: faces[0], general };
   },
   tell: ({ faces, first: { face, flatMm, squareMm, sawnMm }, general }, { length }) => ({
-    message: `${general.name} (faces by ISO 2768-2, withdrawn 2021) wants ${list(faces.map((r) => r.face.name))} flat to ${length(flatMm)}, square to ${length(squareMm)}; nothing cuts ${faces.length > 1 ? 'them' : 'it'} after the saw, which holds ${length(sawnMm)}. Leave stock and face it.`,
+    message: `The ${list(faces.map((r) => r.face.name))} face${faces.length > 1 ? 's are' : ' is'} sawn, to ${length(sawnMm)}, and not cut. ${general.name} needs flat to ${length(flatMm)}, square to ${length(squareMm)} (ISO 2768-2, withdrawn 2021). Leave stock and face ${faces.length > 1 ? 'them' : 'it'}.`,
+    has: length(sawnMm),
+    needs: length(flatMm),
     of: faces.map((r) => r.face.name),
     span: face.span,
-    related: [{ span: general.span, message: 'what it is to be without a tolerance of its own' }],
+    related: [{ span: general.span, message: 'the general tolerance' }],
     facts: { faces: faces.length, flat_mm: flatMm, square_mm: squareMm, sawn_mm: sawnMm },
   }),
   keep: ({ general }) => ({ span: general.span, newText: `ISO 2768-${parseGeneralTolerance(general.name)?.linear}` }),
-  mend: (edit) => [change(`Take ${edit.newText}, which says nothing of faces`, edit)],
+  mend: (edit) => [change(`Use ${edit.newText}, which has nothing on faces`, edit)],
 });

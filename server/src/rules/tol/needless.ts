@@ -1,7 +1,9 @@
 /** tol/needless – a close tolerance on something that by its own name touches nothing. */
+
 import { gradeOf } from '../../tables/fits';
 import { change, edited } from '../kit/changes';
 import { defineRule } from '../kit/define';
+import { memberPhrase } from '../kit/message';
 import type { Rule } from '../kit/rule';
 import { sizesOf } from '../kit/sizes';
 
@@ -20,22 +22,22 @@ features:
 export const needless: Rule = defineRule({
   name: 'tol/needless',
   severity: 'hint',
-  summary: 'A close tolerance on something that touches nothing, by its own name.',
-  why: 'A tolerance is measured, and what is measured is paid for. A pocket that only saves weight may be a tenth out without anybody ever knowing.',
+  summary: 'A close tolerance is on a feature that touches nothing, by its name.',
+  why: 'A tolerance must be measured, and measuring costs time. A pocket that only saves weight may be a tenth out without any harm.',
   formula:
-    'Sizes finer than grade `grade` of ISO 286 on a feature named for what it is there for: lightening, relief, clearance, window, vent. Features that a geometric tolerance or a datum names are left out.',
+    'Sizes finer than ISO 286 grade `grade` on a feature named lightening, relief, clearance, window or vent. Features that a geometric tolerance or a datum names do not count.',
   limits: [
     {
       name: 'grade',
       value: 11,
       unit: 'count',
-      what: 'ISO 286 grade that costs nothing extra',
+      what: 'ISO 286 grade that costs nothing extra.',
       source: 'common practice, no source: milling holds it without measuring twice',
     },
   ],
   bad: BAD,
   good: edited(BAD, ['30 ±0.03', '30']),
-  mends: 'The tolerance taken off: the part’s general tolerance holds.',
+  mends: 'Delete the tolerance: the part’s general tolerance then holds.',
   *find({ part, limit }) {
     const named = new Set([
       ...part.tolerances.flatMap((t) => t.of.map((o) => o.name)),
@@ -51,8 +53,9 @@ export const needless: Rule = defineRule({
         yield { feature, tolerance, size: length, what, widthMm, grade };
     }
   },
-  tell: ({ feature, tolerance, what, widthMm, grade }, { length, limit }) => ({
-    message: `The ${what} of ${feature.name} is to be within ${length(widthMm)}, IT${grade}, though by its name it touches nothing: without a tolerance it costs less.`,
+  tell: ({ feature, tolerance, what, widthMm, grade }, { length, limit, part }) => ({
+    message: `The ${what} of ${memberPhrase(part, feature.name)} has a tolerance ${length(widthMm)} wide (IT${grade}). By its name it touches nothing. Delete the tolerance: it costs less.`,
+    has: `IT${grade}`,
     of: [feature.name],
     span: tolerance.span,
     facts: { grade, width_mm: widthMm, limit: limit('grade') },
@@ -62,6 +65,6 @@ export const needless: Rule = defineRule({
     const { start, end } = tree.locate(span);
     const written = tree.text.slice(start, end);
     const bare = written.replace(tolerance, '').trimEnd();
-    return [change('Leave the tolerance off', bare !== written && bare !== '' ? { span, newText: bare } : undefined)];
+    return [change('Delete the tolerance', bare !== written && bare !== '' ? { span, newText: bare } : undefined)];
   },
 });

@@ -6,7 +6,7 @@ import { ROUNDING, SAME } from '../../tolerance';
 import { change, edited } from '../kit/changes';
 import { defineRule, type Told } from '../kit/define';
 import { setLength } from '../kit/edits';
-import { list } from '../kit/message';
+import { capital, lengths } from '../kit/message';
 import type { Limit, Rule, RuleContext } from '../kit/rule';
 import { sizesOf } from '../kit/sizes';
 import { beyond, type Held, reamed, severityOf, widening } from './holding';
@@ -15,7 +15,7 @@ const LARGEST: Limit = {
   name: 'largest',
   value: 20,
   unit: 'mm',
-  what: 'Diameter above which a close hole is bored rather than reamed',
+  what: 'Diameter above which a close hole is bored rather than reamed.',
   source: 'common practice, no source; ISO 236-1 has hand reamers, ISO 521 machine reamers far above it, from memory',
 };
 
@@ -52,12 +52,20 @@ function tell(held: Held, context: RuleContext): Told {
   const { size, grade, bestGrade, widthMm, bestWidthMm, by, otherReamer } = held;
   const near = nearOnes(held, context);
   const none = otherReamer
-    ? `${otherReamer.name} makes ${length(otherReamer.diameterMm)} ${otherReamer.fit}, which are other limits`
-    : `the shop has no reamer of ${length(size.length.mm)}, and no boring head that goes so small`;
-  const have = near.length > 0 ? ` Nearest reamers on hand: ${list(near.map((r) => length(r.diameterMm)))}.` : '';
+    ? `${otherReamer.name} makes ${length(otherReamer.diameterMm)} ${otherReamer.fit}, other limits`
+    : 'the shop has none, and no boring head so small';
+  const have = ` Buy the reamer${
+    near.length > 0
+      ? `, or make it ${lengths(
+          near.map((r) => r.diameterMm),
+          length,
+          'or',
+        )}`
+      : ', or allow more'
+  }.`;
   return {
     severity: severityOf(held, shop),
-    message: `A hole of ${length(size.length.mm)} ${size.tolerance.text} has ${length(widthMm)} of room, IT${grade}: it is reamed, but ${none}. The best on hand, ${by}, holds IT${bestGrade}, ${length(bestWidthMm)}.${have}`,
+    message: `${capital(size.feature!.kind)} ${size.feature!.name}, ${length(size.length.mm)} ${size.tolerance.text}, has a tolerance ${length(widthMm)} wide (IT${grade}). It needs a reamer; ${none}. Here ${by} holds ${length(bestWidthMm)} (IT${bestGrade}).${have}`,
     of: [size.feature!.name],
     span: size.length.span,
     facts: {
@@ -91,13 +99,13 @@ export const noReamer: Rule = defineRule({
   severity: 'error',
   mildByBuiltIn: true,
   summary: 'A small close hole needs a reamer of its size, and the shop has none.',
-  why: 'A drill cuts wider than itself and an end mill bends; a seat for a pin is reamed, each size and class with its own reamer. One that is not on hand is an order and a wait, where a neighbouring size would mostly do. From its least diameter up a boring head makes any size.',
+  why: 'A drill cuts wider than itself and an end mill bends, so a seat for a pin is reamed. Each size and class has its own reamer. Order it in time, or use a size that the shop has. From its smallest diameter up a boring head makes any size.',
   formula:
-    'For a hole up to `largest` whose limits a reamer would hold (`reaming` of tol/process) and no drill, reamer, boring head or end mill on hand that reaches does. A reamer serves where all of the class it is made to lies within the limits. What a drill reaches with care (`drilling` less `care`) is no reamer’s. Grades as in tol/process.',
+    'For a hole up to `largest` whose limits a reamer holds (`reaming` of tol/process), and no tool in the shop. A reamer fits where all of its own class is within the limits. What a drill reaches with care (`drilling` less `care`) needs no reamer. Grades are as in tol/process.',
   limits: [LARGEST],
   bad: BAD,
   good: edited(BAD, ['7 H7', '6 H7']),
-  mends: 'The nearest sizes that a reamer on hand makes, and the tolerance as wide as the best tool on hand holds.',
+  mends: 'Use the nearest size that a reamer in the shop makes, or the tolerance that the best tool holds.',
   find: missing,
   tell,
   keep: (held, context) => ({

@@ -17,24 +17,24 @@ function* fine(context: RuleContext): Generator<Held> {
 
 function wouldText(held: Held, { length, shop }: RuleContext): string {
   const { grade, bestGrade, short, instead, plastic } = held;
-  if (plastic) return 'It springs back, and grows with heat and moisture: press in a metal bush, or allow more.';
+  if (plastic) return 'Plastic springs back, and grows with heat and moisture. Use a metal bush, or allow more.';
   return instead
-    ? `A set-up names it; ${instead} would hold it.`
+    ? `Use ${instead} instead of the tool in the set-up.`
     : short
-      ? `${short.name} would hold it, but reaches ${length(short.reachMm)} of the ${length(short.neededMm)} it is deep.`
+      ? `Tool ${short.name} holds it, but reaches ${length(short.reachMm)} of ${length(short.neededMm)}. Make it less deep, or allow more.`
       : grade >= bestGrade - gradeHeld(shop, 'care')
-        ? 'With care, and measured on the first piece, it may be reached.'
-        : 'Finer than that is ground, honed or lapped.';
+        ? 'You may reach it. Measure the first piece and correct.'
+        : 'Closer sizes are ground, honed or lapped. Allow more, or have it ground.';
 }
 
 function tell(held: Held, context: RuleContext): Told {
   const { length, shop } = context;
   const { size, grade, bestGrade, widthMm, bestWidthMm, by, short, instead, plastic } = held;
-  const asks = grade === 0 ? 'finer than IT1' : `IT${grade}`;
-  const holds = plastic ? `${plastic} holds IT${bestGrade}, whatever cuts it` : `${by} holds IT${bestGrade} here`;
+  const asks = grade === 0 ? 'closer than IT1' : `IT${grade}`;
+  const holds = plastic ? `In ${plastic} any tool holds` : `Here ${by} normally holds`;
   return {
     severity: severityOf(held, shop),
-    message: `${size.feature ? `The ${size.what}` : `The body’s ${size.what}`} ${length(size.length.mm)} ${size.tolerance.text} has ${length(widthMm)} of room, ${asks}; ${holds}, ${length(bestWidthMm)}. ${wouldText(held, context)}`,
+    message: `${size.feature ? `The ${size.what}` : `The body’s ${size.what}`} ${length(size.length.mm)} ${size.tolerance.text} has a tolerance ${length(widthMm)} wide (${asks}). ${holds} ${length(bestWidthMm)} (IT${bestGrade}). ${wouldText(held, context)}`,
     of: size.feature ? [size.feature.name] : [],
     span: size.tolerance.span,
     facts: {
@@ -68,14 +68,14 @@ export const process: Rule = defineRule({
   name: 'tol/process',
   severity: 'error',
   mildByBuiltIn: true,
-  summary: 'A tolerance is finer than what cuts the size here can hold.',
-  why: 'Every way of cutting has a fineness that comes by itself. Below it each part must be measured, cut again and often thrown away; below that again it must go to a grinder. A wider tolerance costs nothing where nothing has to fit.',
+  summary: 'A tolerance is closer than the tool for this size can hold.',
+  why: 'Every way of cutting has a grade that it normally holds. Below it each part must be measured and cut again; below that again it must be ground. A wider tolerance costs nothing where nothing has to fit.',
   formula:
-    '`grade`: the coarsest ISO 286 grade whose width at this size lies within the written limits (`width_mm`). `process_grade`: what the tool that makes this size here holds: the last of the feature’s cuts that gives it its size (drilled and then bored, the boring head), with the tool that a set-up names, if it does; else the finest on hand that reaches. A reamer holds the class it is made to. Plastics hold `plastic` or `soft-plastic` at best. A warning while `grade` is within `care` of it, or with the built-in shop.',
+    '`grade` is the coarsest ISO 286 grade whose width at this size is within the written limits (`width_mm`). `process_grade` is what the tool that makes this size here holds. That is the last of the feature’s cuts that gives it its size. It uses the tool that a set-up names, if it can, else the finest that reaches. A reamer holds its own class. Plastics hold `plastic` or `soft-plastic` at best. A warning while `grade` is within `care` of it, or with the built-in shop.',
   limits: GRADES,
   bad: BAD,
   good: edited(BAD, ['±0.005', '±0.02']),
-  mends: 'The tolerance as wide as the tool on hand holds.',
+  mends: 'Use the tolerance that the tool in the shop holds.',
   find: fine,
   tell,
   keep: widening,

@@ -4,7 +4,7 @@ import { heldEdges, plateDeflection } from '../../process/cutting/plates';
 import { SAME } from '../../tolerance';
 import { edited } from '../kit/changes';
 import { defineRule } from '../kit/define';
-import { roundUp } from '../kit/message';
+import { roundUp, trimmed } from '../kit/message';
 import type { Rule, RuleContext } from '../kit/rule';
 import { inscribedDiameter } from './inscribed';
 import { heldWords, plateOf } from './plates';
@@ -60,7 +60,7 @@ export const floor: Rule = defineRule({
   tell({ wall, span: { acrossMm, asMm, edges }, ratio, neededMm }, { part, limit, length, about }) {
     const most = limit('ratio');
     return {
-      message: `The floor ${whereOf(wall, part)} is ${about(wall.thicknessMm)} thick and ${about(acrossMm)} wide${edges < 4 ? `, ${heldWords(edges)}; it bends like ${about(asMm)} held all round` : ''}. That is ${ratio} times its thickness; over ${most} it vibrates under the cutter (rule of thumb). Make it ${length(roundUp(neededMm, part.units))} thick, or support it.`,
+      message: `The floor ${whereOf(wall, part)} is ${about(wall.thicknessMm)} thick, ${about(acrossMm)} wide${edges < 4 ? `, ${heldWords(edges)}(like ${trimmed(asMm, 0)} mm)` : ''}. Over ${most} times its thickness (here ${ratio}) it vibrates (rule of thumb). Make it ${length(roundUp(neededMm, part.units))} thick, or support it.`,
       has: `${about(wall.thicknessMm)} thick`,
       needs: about(neededMm),
       ...placesOf(wall, part),
