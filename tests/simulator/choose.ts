@@ -74,7 +74,8 @@ export function toolsFor(
       return tools.filter((t) => t.kind === 'corner-rounder');
     case 'hole':
       return ends.filter(
-        (t) => t.diameterMm < Math.max(feature.diameter.mm, feature.counterbore?.diameter.mm ?? 0) + 0.01,
+        // One as wide as its hole has no room to go round.
+        (t) => t.diameterMm < Math.max(feature.diameter.mm, feature.counterbore?.diameter.mm ?? 0) - 0.4,
       );
     case 'slot':
       if (feature.tee || feature.dovetail)

@@ -323,8 +323,9 @@ class Cutting {
   private down(body: Body, a: number, b: number, wanted: number): boolean {
     const { view } = this.site;
     const met = new Set<Limit>();
+    const own = new Set(this.cells);
     for (const tip of [wanted, ...[...view.bottom].filter((h) => h > wanted).sort((x, y) => x - y)]) {
-      const p = plunge(view, body, a, b, tip, this.site);
+      const p = plunge(view, body, a, b, tip, { ...this.site, own });
       if (p.met.length > 0) {
         // Higher up other things are met: told is what is in the way of the whole depth.
         if (tip === wanted) for (const m of p.met) met.add(m);

@@ -84,7 +84,8 @@ export function heldBy(v: View, setup: Setup, shop: Shop, part: Part, slide: Sli
     span = high ? [edge - 2 * half, edge] : [edge, edge + 2 * half];
   }
   const between = Math.min(span[1], along[1]) - Math.max(span[0], along[0]);
-  if (between < STAYS_SHARE * Math.min(2 * half, along[1] - along[0]) - 1e-6) faults.push('grip');
+  // Besides what keeps clear of the cut.
+  if (between + OUT_MM < STAYS_SHARE * Math.min(2 * half, along[1] - along[0]) - 1e-6) faults.push('grip');
   const place = (
     what: Met,
     x: readonly [number, number],

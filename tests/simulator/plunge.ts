@@ -19,9 +19,18 @@ const TOUCH_MM = 0.01;
 export interface Round {
   readonly blocks: readonly Block[];
   readonly margin: number;
+  /** What is cut here anyway, by whichever tool: beside it no shank rubs. */
+  readonly own?: ReadonlySet<number>;
 }
 
-export function plunge(view: View, tool: Body, a: number, b: number, tip: number, { blocks, margin }: Round): Plunged {
+export function plunge(
+  view: View,
+  tool: Body,
+  a: number,
+  b: number,
+  tip: number,
+  { blocks, margin, own }: Round,
+): Plunged {
   const taken: number[] = [];
   const gouged: number[] = [];
   const met = new Set<Limit>();
@@ -50,7 +59,7 @@ export function plunge(view: View, tool: Body, a: number, b: number, tip: number
           else if (d < cut - OVER_MM) gouged.push(c);
         } else if (d < holder) met.add('holder');
         // What is under the tool's own cut would be gone by then.
-        else if (d < shank && d >= tool.profile(tool.tipHeight)) met.add('shank');
+        else if (d < shank && d >= tool.profile(tool.tipHeight) && !own?.has(c)) met.add('shank');
       }
     }
   }

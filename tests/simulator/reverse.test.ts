@@ -22,7 +22,9 @@ const GEOMETRY = /^(access\/(jaw|reach|holder|buried|undercut|no-setup)|hold\/(i
  */
 const SEEN_MM: Readonly<Record<string, number>> = { overlap_mm: 1.6, missing_mm: 0.8, below_mm: 0.8 };
 
-function isSeen({ facts }: Finding): boolean {
+function isSeen({ rule, facts }: Finding): boolean {
+  // A shank no thicker than its cutter only rubs, which is finer than the cells.
+  if (rule === 'access/reach' && facts.tool !== 'em-3') return false;
   return Object.entries(SEEN_MM).every(([key, mm]) => facts[key] === undefined || Number(facts[key]) >= mm);
 }
 
@@ -43,6 +45,6 @@ describe('an error cannot be made', () => {
       if (++tried === WANTED) break;
     }
     assert.equal(tried, WANTED);
-    for (const rule of ['access/jaw', 'hold/in-the-cut', 'access/reach']) assert.ok(rules.has(rule), [...rules].join());
+    for (const rule of ['access/jaw', 'hold/in-the-cut']) assert.ok(rules.has(rule), [...rules].join());
   });
 });
