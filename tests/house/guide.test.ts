@@ -1,7 +1,8 @@
-/** The contributors' guide names what is there: each path and each npm script. */
+/** The contributors' guide names what is there: paths, npm scripts, tests to run, variables, names in the code, figures. */
 import assert from 'node:assert/strict';
 import { existsSync, readFileSync } from 'node:fs';
 import { join, resolve } from 'node:path';
+import { globSync } from 'tinyglobby';
 
 const ROOT = resolve(__dirname, '../..');
 const GUIDE = readFileSync(join(ROOT, 'DEVELOPERS.md'), 'utf8');
@@ -32,4 +33,43 @@ describe('the guide for contributors', () => {
       [],
     );
   });
+
+  it('names tests and programs that can be run', () => {
+    const named = [...GUIDE.matchAll(/npx (?:mocha|tsx) '?([^\s'`]+)/g)].map((m) => m[1]!);
+    assert.ok(named.length > 5, `${named.length} are seen`);
+    assert.deepEqual(
+      named.filter((pattern) => globSync(pattern, { cwd: ROOT }).length === 0),
+      [],
+    );
+  });
+
+  it('names what stands in the code: variables of the environment, constants, functions, types', () => {
+    const files = globSync(['server/**/*.ts', 'client/**/*.ts', 'tests/**/*.ts'], { cwd: ROOT, absolute: true });
+    const words = new Set(files.flatMap((file) => readFileSync(file, 'utf8').match(/[\w$]+/g) ?? []));
+    const variables = [...GUIDE.matchAll(/\b([A-Z]+_[A-Z_]+)\b/g)].map((m) => m[1]!);
+    const code = [...GUIDE.matchAll(/`([A-Za-z]+)(?:\.([a-zA-Z]+))?`/g)].flatMap((m) => [m[1]!, m[2] ?? m[1]!]);
+    const names = code.filter((w) => /[a-z][A-Z]|^[A-Z][a-z]/.test(w));
+    assert.ok(variables.length > 8 && names.length > 20, `${variables.length} and ${names.length} are seen`);
+    assert.deepEqual(
+      [...new Set([...variables, ...names])].filter((w) => !words.has(w)),
+      [],
+    );
+  });
+
+  it('has the figures of the code', () => {
+    for (const [said, file, ...stands] of FIGURES) {
+      assert.ok(GUIDE.replace(/\s+/g, ' ').includes(said), `the guide says no more: ${said}`);
+      const code = readFileSync(join(ROOT, file), 'utf8');
+      for (const one of stands) assert.match(code, one, `${file}, of which the guide says: ${said}`);
+    }
+  });
 });
+
+/** What the guide says, and the file and words in which it is so. */
+const FIGURES: readonly (readonly [said: string, file: string, ...stands: RegExp[]])[] = [
+  ['in slices of some 10 ms', 'server/src/service/pace.ts', /SLICE_MS = 10;/],
+  ['a rule that six slices do not suffice for', 'server/src/service/judge-soon.ts', /MOST_SLICES = 6;/],
+  ['after the 8 ms that a request may do at once', 'server/src/service/pace.ts', /AT_ONCE_MS = 8;/],
+  ['makes 20,000 edits', 'tests/fuzz/same-answer.test.ts', /SESSIONS = 2;/, /EDITS = 25;/],
+  ['Two hundred drawn parts', 'tests/simulator/generated.test.ts', /SCRIBELINE_SIMULATE \?\? 200/],
+];
