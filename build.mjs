@@ -58,8 +58,8 @@ const built = await Promise.all([
     minify: true,
     logLevel: 'warning',
     metafile: true,
-    entryPoints: ['client/view/main.ts'],
-    outfile: 'dist/view.js',
+    entryPoints: { view: 'client/view/main.ts', sheet: 'client/view/sheet.ts' },
+    outdir: 'dist',
   }),
   build({
     ...common,

@@ -3,6 +3,7 @@ import { type ExtensionContext, window, workspace } from 'vscode';
 import { registerCommands } from './commands';
 import { registerPartView } from './part-view';
 import { ServerLink } from './server-link';
+import { registerSheet } from './sheet';
 import { registerFigures, registerStatus } from './status';
 
 let link: ServerLink | undefined;
@@ -12,6 +13,7 @@ export async function activate(context: ExtensionContext): Promise<void> {
   link = new ServerLink(context, log);
   context.subscriptions.push(log, link, registerStatus(link), registerFigures(link));
   context.subscriptions.push(...registerCommands(context, link), ...registerPartView(context, link, log));
+  context.subscriptions.push(...registerSheet(context, link, log));
   context.subscriptions.push(
     workspace.onDidChangeConfiguration((change) => {
       if (change.affectsConfiguration('scribeline.shop')) void link?.shopChanged();

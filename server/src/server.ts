@@ -4,6 +4,7 @@ import { listen } from './lsp/connection';
 import { overStdio } from './lsp/stdio';
 import { nodeAside } from './node/aside';
 import { nodeHost } from './node/host';
+import { markOf } from './node/mark';
 import { sharedMeshes } from './node/mesher';
 import { spareMemory } from './node/thrift';
 import { lines } from './text/shown';
@@ -19,4 +20,5 @@ const log = (message: string) => connection.console.info(lines(message));
 const meshes = sharedMeshes(log);
 // Loaded only when asked for: findings should not wait for the formats' code.
 const writers = async () => (await import('./node/writers')).WRITERS;
-listen(connection, { ...nodeHost(log), meshes, writers, aside: nodeAside(log) }, version);
+const print = async () => (await import('./node/print')).pdfKit();
+listen(connection, { ...nodeHost(log), meshes, writers, print, mark: markOf, aside: nodeAside(log) }, version);

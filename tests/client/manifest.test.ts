@@ -55,7 +55,7 @@ describe('the manifest', () => {
   it('declares every setting that is read', () => {
     const settings = Object.keys(contributes.configuration.properties);
     const asked = [...source.matchAll(/\.(?:get|inspect)<[^>]+>\('([^']+)'/g)].map((m) => `scribeline.${m[1]}`);
-    assert.deepEqual(asked, ['scribeline.shop']);
+    assert.deepEqual(asked.sort(), ['scribeline.sheet.language', 'scribeline.sheet.paper', 'scribeline.shop']);
     // The trace setting is the language client's own, by its id.
     assert.deepEqual(settings.sort(), [...asked, 'scribeline.trace.server']);
   });

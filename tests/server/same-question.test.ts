@@ -40,6 +40,7 @@ const ASKED: { readonly [Q in Question]: readonly Pick<Order<Q>, 'question' | 't
   ),
   inlays: set('inlays', { range: whole }),
   work: set('work', { moment: { setup: 0, when: 'after' } }, { moment: { setup: 7, when: 'before' } }),
+  sheet: set('sheet', { file: 'block.part.yaml', mark: '1a2b3c4d', creator: 'test', when: 0, language: 'en' }),
   told: set('told', { missing: [], findings: [] }),
   actions: set('actions', { range: whole }, { range: whole, only: ['quickfix'] }),
 };

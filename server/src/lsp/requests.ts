@@ -23,7 +23,7 @@ import {
 } from 'vscode-languageserver';
 import { withoutItsShop } from '../model/unread-shop';
 import { FACTS } from '../report/at-hand';
-import { exportParams, measureRequest, pictureRequest, uriOf } from '../service/asked';
+import { exportParams, measureRequest, pictureRequest, sheetParams, uriOf } from '../service/asked';
 import type { OnGone } from '../service/asker';
 import { completionsAt } from '../service/completion';
 import { exportOf, formatsOf } from '../service/export';
@@ -33,6 +33,8 @@ import { lensesOf } from '../service/lenses';
 import { definitionAt, prepareRename, referencesAt, renameAt } from '../service/names';
 import { foldsOf, symbolsOf } from '../service/outline';
 import { PLAN } from '../service/plan/answer';
+import { fileName, sheetAnswer, textsOf } from '../service/sheet';
+import { SHEET } from '../service/sheet-protocol';
 import { MEASURE, PICTURE } from '../service/view/protocol';
 import { actionsFor } from './actions';
 import { findingsOf } from './findings';
@@ -90,6 +92,7 @@ export const REQUESTS: readonly Row[] = [
   [EXPORT, exported],
   [FACTS, facts],
   [PLAN, planned],
+  [SHEET, sheet],
 ];
 
 /** Has every request of the table answered, each with its token: one that is called off is refused at once. */
@@ -118,6 +121,22 @@ async function exported({ workspace, host, version }: Session, asked: unknown): 
   const wanted = exportParams(asked);
   const snapshot = await workspace.snapshot(wanted.uri);
   return exportOf(snapshot, wanted, (await host.writers?.()) ?? [], `Scribeline ${version}`);
+}
+
+async function sheet({ workspace, asker, host, version }: Session, asked: unknown, onGone: OnGone): Promise<unknown> {
+  const wanted = sheetParams(asked);
+  const part = await workspace.snapshot(wanted.uri);
+  if (part?.kind !== 'part') return null;
+  const when = new Date();
+  const told = {
+    file: fileName(part.path),
+    mark: host.mark?.([version, ...(await textsOf(part, workspace))]) ?? '',
+    creator: `Scribeline ${version}`,
+    when: when.getTime(),
+    language: wanted.language,
+  };
+  const reply = await asker.answer('sheet', part, told, onGone);
+  return sheetAnswer(reply, wanted, when, host.print?.bind(host));
 }
 
 function facts(session: Session, asked: unknown, onGone: OnGone): Promise<unknown> {

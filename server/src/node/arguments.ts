@@ -26,7 +26,7 @@ export const HELP = `Usage: scribeline COMMAND …
   sheet PATH… --to FILE   the part and its set-ups as papers for the machine (pdf, html, md)
     --to FORMAT                beside the part, under its name; nothing is written over
     --paper a4|letter          what it is printed on (a4)
-    --language en              the sheet’s words
+    --language en|de           the sheet’s words (en)
     --shop FILE                as of check
   job FILE --to FILE   a whole job: mass, hours, what to buy, cut list, order of the day
     --to FILE                  NAME.pdf, .html, .md, .json, .csv; left out: told here

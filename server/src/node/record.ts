@@ -4,6 +4,7 @@ import { posix, resolve } from 'node:path';
 import { resolveRecord } from '../model/record';
 import { recordJson, recordLines } from '../report/record/lines';
 import { judgeRecord } from '../report/record/record';
+import { textsOf } from '../service/sheet';
 import { Workspace } from '../service/workspace';
 import { linesOf } from '../text/lines';
 import { readText } from '../text/read';
@@ -11,7 +12,6 @@ import type { TextTree } from '../text/tree';
 import type { Command } from './arguments';
 import { slashed } from './files';
 import { markOf } from './mark';
-import { textsOf } from './sheet';
 import { judgeFor } from './shop-option';
 import type { Terminal } from './terminal';
 

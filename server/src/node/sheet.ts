@@ -1,6 +1,5 @@
 /** `scribeline sheet`: a part's set-ups as a paper that is carried to the machine. The format is what the file's name ends in. */
-import type { PartSnapshot } from '../service/snapshot';
-import type { Workspace } from '../service/workspace';
+import { textsOf } from '../service/sheet';
 import { markdownSheet } from '../sheet/markdown';
 import { htmlSheet, type Printing, pdfSheet } from '../sheet/printed';
 import type { SheetWriter } from '../sheet/writer';
@@ -38,10 +37,4 @@ export async function runSheet(command: Sheet, terminal: Terminal): Promise<0 | 
       when: new Date(),
     }),
   );
-}
-
-/** What a paper of the part is tied to, besides the program. */
-export async function textsOf(part: PartSnapshot, workspace: Workspace): Promise<readonly string[]> {
-  const shop = part.shopPath === undefined ? undefined : await workspace.snapshot(part.shopPath);
-  return [part.text, shop?.text ?? ''];
 }

@@ -1,7 +1,10 @@
 /** Requests of our own, as they came over the wire: anything may stand in them. Either what was meant, or a sentence. */
 import type { Vec3 } from '../geometry/types';
 import { FACES, type Face } from '../model/faces';
+import { LANGUAGES } from '../sheet/language/names';
+import { PAPERS } from '../sheet/page';
 import type { ExportParams } from './export-protocol';
+import type { SheetParams } from './sheet-protocol';
 import type { MeasureRequest, Moment, PictureRequest } from './view/protocol';
 
 /** The request makes no sense; the message says why. */
@@ -49,6 +52,24 @@ export function exportParams(params: unknown): ExportParams {
   if (!left(face) && !FACES.includes(face as Face))
     throw new BadRequest(`\`face\` must be one of ${FACES.join(', ')}.`);
   return { uri: uriOf(params), name, ...(left(face) ? {} : { face: face as Face }) };
+}
+
+export function sheetParams(params: unknown): SheetParams {
+  const { as, paper, language } = fieldsOf(params);
+  if (as !== 'svg' && as !== 'pdf') throw new BadRequest('`as` must be `svg` or `pdf`.');
+  return {
+    uri: uriOf(params),
+    as,
+    paper: oneOf(paper, 'paper', PAPERS),
+    language: oneOf(language, 'language', LANGUAGES),
+  };
+}
+
+/** The first where nothing is said. */
+function oneOf<T extends string>(value: unknown, name: string, all: readonly [T, ...T[]]): T {
+  const found = left(value) ? all[0] : all.find((a) => a === value);
+  if (found === undefined) throw new BadRequest(`\`${name}\` must be one of ${all.join(', ')}.`);
+  return found;
 }
 
 function momentOf(params: unknown): { moment?: Moment } {

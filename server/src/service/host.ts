@@ -3,6 +3,7 @@
  * worker or a test hands in another. Paths are whatever the host uses (URIs in the editor, paths on the command line).
  */
 import type { Writer } from '../export/writer';
+import type { PdfKit } from '../sheet/write/pdf';
 import type { Aside } from './aside';
 import type { MeshMaker } from './view/mesh-maker';
 
@@ -22,6 +23,10 @@ export interface Host {
   readonly aside?: Aside;
   /** The formats a part can be exported in; loaded when first asked for. */
   writers?(): Promise<readonly Writer[]>;
+  /** What sheets are printed with; loaded when first asked for. */
+  print?(): Promise<PdfKit>;
+  /** What a paper is told by from an older one: the same for the same texts. */
+  mark?(texts: readonly string[]): string;
   /** `opened`: the folders that are open; through a link in them nothing is read that lies outside them. */
   read(path: string, opened?: readonly string[]): Promise<FileText>;
   /** Names of the files in a folder (folders left out), empty when there is none; or why a folder that is there is not listed. */

@@ -15,6 +15,7 @@ import { hoverAt } from './hover';
 import { inlaysOf } from './inlays';
 import { type PlanAnswer, planAnswer } from './plan/answer';
 import type { CodeAction, Hover, InlayHint, Range } from './shapes';
+import { type SheetReply, type SheetTold, sheetReply } from './sheet';
 import { type PartSnapshot, partShowing, partSoFar } from './snapshot';
 import { workAt } from './view/moments';
 import { type Told, toldOf } from './view/picture';
@@ -51,6 +52,8 @@ export interface Questions {
   inlays: { told: { readonly range: Range }; answer: readonly InlayHint[] };
   /** The workpiece at a moment of its set-ups; null where there is no such set-up. */
   work: { told: { readonly moment: Moment }; answer: Pick<Workpiece, 'body' | 'voids'> | null };
+  /** The pages that are carried to the machine. */
+  sheet: { told: SheetTold; answer: SheetReply };
   /** What a picture tells beside its mesh. */
   told: { told: ToldTold; answer: Told };
   actions: {
@@ -68,6 +71,7 @@ const ANSWERS: { readonly [Q in Question]: (of: PartSnapshot, told: Questions[Q]
     hover: (of, { offset, findings, pagesUri }) => hoverAt(partShowing(of, findings), offset, { pagesUri }) ?? null,
     inlays: (of, { range }) => inlaysOf(of, range),
     work: ({ checked: { part, solid } }, { moment }) => workAt(part, solid, moment) ?? null,
+    sheet: sheetReply,
     told: (of, { missing, findings, moment }) => toldOf(partShowing(of, findings), missing, moment),
     actions: (of, { range, only }) => actionsOf(of, range, only),
   };

@@ -12,7 +12,7 @@ import { calledBy, notesFigure } from './part/frames';
 import { glanceFigure } from './part/glance';
 import { lettersOf } from './part/letters';
 import { sawFigure } from './part/saw';
-import { featureTable } from './part/table';
+import { featureTables } from './part/table';
 import { facesShown } from './view/choice';
 import { drawingOf } from './view/drawing';
 import { closestBore, sectionThrough } from './view/section';
@@ -29,7 +29,9 @@ export interface Draft {
   readonly marks: (sheet: string) => readonly Mark[];
 }
 
+/** Least and most of what stands beside the drawing. */
 const SIDE = 66;
+const MOST_SIDE = 92;
 const RIGHT = 64;
 const GAP = 2.5;
 /** Columns of what to bring. */
@@ -54,33 +56,33 @@ export function partPages({ job, words }: PageOf): readonly Draft[] {
   const section = bore && sectionThrough(bore, part, solid);
   const faces = facesShown(part, section ? bore.face : undefined);
   const drawing = drawingOf({ ...of, faces, ...(section && { section }) }, { w: FIELD.w - SIDE - GAP, h: room });
-  const saw = sawFigure(part, shop, words, SIDE);
-  const rest: Figure[] = [
-    section
-      ? sectionFigure(section, part, words, { most: drawing.scale, w: SIDE, h: Math.max(25, (room - saw.h) * 0.45) })
-      : NOTHING,
-    featureTable(of, SIDE),
-    notesFigure({ ...of, w: SIDE }),
-    drawing.missing.length > 0
-      ? textFigure(words.notShown(drawing.missing.map((f) => words.faces[f]).join(', ')), { width: SIDE })
-      : NOTHING,
-  ];
+  const w = Math.min(MOST_SIDE, Math.max(SIDE, FIELD.w - drawing.w - 2 * GAP));
+  const saw = sawFigure(part, shop, words, w);
+  const cut = section
+    ? sectionFigure(section, part, words, { most: drawing.scale, w, h: Math.max(25, (room - saw.h) * 0.45) })
+    : NOTHING;
+  const notes = notesFigure({ ...of, w });
+  const hidden = drawing.missing.map((f) => words.faces[f]).join(', ');
+  const missing = hidden === '' ? NOTHING : textFigure(words.notShown(hidden), { width: w });
+  const below = [missing, notes].filter((f) => f.h > 0);
+  const free = room - [saw, cut, ...below].reduce((sum, f) => sum + (f.h > 0 ? f.h + GAP : 0), 0);
+  const [listed, rest] = featureTables(of, w, free);
   const side: Figure[] = [saw];
   const later: Figure[] = [];
-  for (const f of rest)
-    if (column([...side, f], GAP).h <= room) side.push(f);
-    else later.push(f);
+  for (const f of [cut, listed, ...below, rest])
+    if (f !== rest && column([...side, f], GAP).h <= room + 1e-6) side.push(f);
+    else if (f.h > 0) later.push(f);
   const middle = beside([
     [0, drawing],
-    [FIELD.w - SIDE, column(side, GAP)],
+    [FIELD.w - w, column(side, GAP)],
   ]);
   const heading = headOf(job, words, drawing.scale.words);
   const first: Draft = {
     number: later.length > 0 || apart ? '1a' : '1',
     marks: (sheet) => {
       const top = heading(sheet);
-      const below = apart ? warn : column([under, warn], GAP);
-      return [...top.marks, ...moved(middle.marks, 0, top.h + GAP), ...moved(below.marks, 0, BODY - below.h)];
+      const lower = apart ? warn : column([under, warn], GAP);
+      return [...top.marks, ...moved(middle.marks, 0, top.h + GAP), ...moved(lower.marks, 0, BODY - lower.h)];
     },
   };
   const second = column([...(later.length > 0 ? [twoColumns(later)] : []), ...(apart ? [under] : [])], GAP);

@@ -22,9 +22,9 @@ import { zeroFigure } from './setup/zero-box';
 
 const GAP = 2;
 const BODY = FIELD.h - FOOT_H - 1.5;
-const SIDE = 60;
+const SIDE = 58;
 const RIGHT = 66;
-const PICTURE_H = 66;
+const PICTURE_H = 70;
 
 export function setupPages(job: SheetJob, words: SheetWords, said: SetupWords): readonly Draft[] {
   const { read } = job;
@@ -129,12 +129,12 @@ function headOf(s: Saying, { read, time }: SheetJob, part: string): Figure {
     ' · ',
     bold(up, LARGE),
   ];
-  if (part !== '' && part !== 'a') title.push(` ${said.continued}`);
+  const again = part !== '' && part !== 'a' ? `${said.continued} · ` : '';
   const { name, revision } = read.part;
   return head(
     [
       textFigure(title, { width: left, cap: NUMBER }),
-      textFigure(`${setup.name}: ${cuts}`, { width: left, cap: NUMBER }),
+      textFigure(`${again}${setup.name}: ${cuts}`, { width: left, cap: NUMBER }),
     ],
     [
       [

@@ -52,12 +52,21 @@ export class Placer {
     const line = linesOf(text, cap)[0];
     if (!line) return [];
     for (const [x, y] of places(line)) {
-      const box = { x0: x, x1: x + line.width, y0: y - line.cap, y1: y + line.cap * 0.33 };
-      if (!this.isFree(box)) continue;
       const marks = lineMarks(line, x, y);
+      if (!this.isFree(boxAround(marks))) continue;
       this.add(marks);
       return marks;
     }
     return [];
   }
+}
+
+function boxAround(marks: readonly Mark[]): Box {
+  const boxes = marks.flatMap((m) => boxOfSaying(m) ?? []);
+  return {
+    x0: Math.min(...boxes.map((b) => b.x0)),
+    y0: Math.min(...boxes.map((b) => b.y0)),
+    x1: Math.max(...boxes.map((b) => b.x1)),
+    y1: Math.max(...boxes.map((b) => b.y1)),
+  };
 }

@@ -33,8 +33,11 @@ function toolLines(tools: readonly Tool[], { units }: Part, words: SheetWords): 
   );
 }
 
-export function toolTitle(tool: Tool, units: Part['units'], words: SheetWords): string {
+/** `spread`: of a tool that is set to a size, from which on. */
+export function toolTitle(tool: Tool, units: Part['units'], words: SheetWords, spread = true): string {
   const kind = words.tools[tool.kind];
   if ('thread' in tool) return `${kind} ${tool.thread}`;
+  if ('largestMm' in tool)
+    return spread ? `${kind} ⌀${num(tool.diameterMm, units)} … ${num(tool.largestMm, units)}` : kind;
   return 'diameterMm' in tool ? `${kind} ⌀${num(tool.diameterMm, units)}` : kind;
 }

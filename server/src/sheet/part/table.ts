@@ -20,13 +20,25 @@ interface TableOf {
   readonly letters: ReadonlyMap<Feature, string>;
 }
 
+/** A table of fewer rows is not begun. */
+const LEAST_ROWS = 2;
 const LETTER = 7;
 const COUNT = 6;
 const WHERE = 24;
 /** More places than these are told by the ordinates alone. */
 const MOST = 12;
 
-export function featureTable(of: TableOf, w: number): Figure {
+/** As many rows as fit into a height, and what is left. */
+export function featureTables(of: TableOf, w: number, room: number): readonly [Figure, Figure] {
+  const all = [...of.letters];
+  for (let n = all.length; n >= LEAST_ROWS; n--) {
+    const part = featureTable({ ...of, letters: new Map(all.slice(0, n)) }, w, of.letters);
+    if (part.h <= room) return [part, featureTable({ ...of, letters: new Map(all.slice(n)) }, w, of.letters)];
+  }
+  return [NOTHING, featureTable(of, w, of.letters)];
+}
+
+function featureTable(of: TableOf, w: number, named: TableOf['letters']): Figure {
   const { part, words, letters } = of;
   if (letters.size === 0) return NOTHING;
   const columns = [
@@ -36,7 +48,7 @@ export function featureTable(of: TableOf, w: number): Figure {
     { w: WHERE },
   ];
   const head = [words.at, words.what, words.count, words.where].map((h) => ({ text: bold(h) }));
-  const called = calledBy(of);
+  const called = calledBy({ part, words, letters: named });
   const rows = [...letters].map(([feature, letter]) => [
     { text: bold(letter) },
     { text: briefOf(feature, part, words, called) },

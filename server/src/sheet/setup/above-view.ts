@@ -106,7 +106,7 @@ function framed({ lying, passes }: AboveOf, above: Picture, scale: number): Fram
     const { left, right } = outOf(passes);
     all = {
       x0: Math.min(all.x0, j0, left ? j0 - passes.holding.out!.left.mm * scale - OUT_ARROW : j0),
-      x1: Math.max(all.x1, j1, right ? j1 + passes.holding.out!.right.mm * scale + OUT_ARROW : j1),
+      x1: Math.max(all.x1, j1),
       y0: jaws.fixed.y0,
       y1: jaws.moving.y1 + (left || right ? OUT : 1),
     };
@@ -120,7 +120,9 @@ function framed({ lying, passes }: AboveOf, above: Picture, scale: number): Fram
         y1: Math.max(all.y1, -b + ROUND),
       };
     }
-  all = { ...all, x1: all.x1 + AXES };
+  // the axes stand over the arrows of what is out
+  const arrows = jaws && outOf(passes).right ? passes.holding.out!.right.mm * scale + OUT_ARROW : 0;
+  all = { ...all, x1: Math.max(all.x1 + AXES, (jaws?.fixed.x1 ?? 0) + arrows) };
   return { place, work, all, ...(jaws && { jaws }) };
 }
 
@@ -259,7 +261,7 @@ function zeros({ passes }: AboveOf, { place }: Frame, placer: Placer): Mark[] {
 }
 
 function axes({ all, work }: Frame, placer: Placer): Mark[] {
-  const [x, y] = [all.x1 - AXES + 3, Math.max(work.y1 - 2, work.y0 + 14)];
+  const [x, y] = [all.x1 - AXES + 2.5, Math.max(work.y1 - 2, work.y0 + 14)];
   const letters = [
     { text: 'X', at: [x + 8.6, y + 1.2] as const },
     { text: 'Y', at: [x - 0.9, y - 9.2] as const },

@@ -80,7 +80,7 @@ function drawn(
       { x0: x(u0) - jaw, x1: x(u0), y0: at(jawTop), y1: bed },
       { x0: x(u1), x1: x(u1) + jaw, y0: at(jawTop), y1: bed },
     ])
-      marks.push(...jawMarks(box, box.x1 <= x(u0) + SAME ? words.moving : words.fixed));
+      marks.push(...jawMarks(box, jaw === SLIM ? '' : box.x1 <= x(u0) + SAME ? words.moving : words.fixed));
     for (const o of seating.obstacles.filter((o) => o.what === 'parallel')) {
       const [a, , b] = boxInPicture(view, o.box);
       marks.push(block({ x0: x(a), x1: x(b), y0: at(v0), y1: bed }));
@@ -118,8 +118,8 @@ function drawn(
 
 /** With its name, where that fits into it. */
 function jawMarks(box: Box, name: string): Mark[] {
-  const line = linesOf(name, SMALL)[0]!;
-  const fits = line.width < box.x1 - box.x0 - 1 && box.y1 - box.y0 > SMALL + 3;
+  const line = linesOf(name, SMALL)[0];
+  const fits = line && line.width < box.x1 - box.x0 - 1 && box.y1 - box.y0 > SMALL + 3;
   if (!fits) return [hatching(boxEdges(box), 1.6), frame(box, WIDE)];
   const [x, y] = [(box.x0 + box.x1 - line.width) / 2, (box.y0 + box.y1 + SMALL) / 2];
   const spared = { x0: x - 0.5, x1: x + line.width + 0.5, y0: y - SMALL - 1, y1: y + 1.3 };

@@ -24,10 +24,12 @@ function linesOfHolding(s: Saying): readonly Parts[] {
       ...(h.places ? [[said.places(h.places.map((p) => stationText(p, units)).join('; '))]] : []),
     ];
   }
-  const [face, state, jaw, after] = said.toFixed(...named(h.fixed));
+  const [face, state] = named(h.fixed);
+  const [to, jaw, after] = said.toFixed;
+  const rough = h.fixed.state === 'sawn' || h.fixed.state === 'raw' ? ` (${state})` : '';
   const lines: Parts[] = [
-    [h.type === 'soft-jaws' ? said.softJaws : `${h.vise.name}: ${said.viseTrue}`],
-    [bold(face), state, bold(jaw), after],
+    [h.type === 'soft-jaws' ? said.softJaws : said.viseTrue],
+    [bold(face), `${rough}${to}`, bold(jaw), after],
   ];
   if (h.stop) lines.push([said.toStop(...named(h.stop))]);
   for (const at of ['left', 'right'] as const) {

@@ -41,17 +41,18 @@ export function leavingFigure(s: Saying, w: number, least: number): Figure {
 export function movedFigure(s: Saying, w: number, more: readonly Inline[]): Figure {
   const { said, words, passes, called, units } = s;
   const bore = passes.rows.find((r) => r.kind === 'indicate');
-  const half = (w - 2) / 2;
+  const [left, right] = [(w - 2) * 0.4, (w - 2) * 0.6];
   const first: Inline[] = [bold(said.moved), ' ', said.movedThen];
   if (bore?.kind === 'indicate') first.push(' ', said.movedBore(called(bore.of), size(bore.totalMm, units)));
   const second: Inline[] = [...more, bold(`${words.caution} ${said.safety}`), ' ', words.shopFirst];
-  const [a, b] = [first, second].map((t) => textFigure(t, { width: half - 3.2 })) as [Figure, Figure];
+  const a = textFigure(first, { width: left - 3.2 });
+  const b = textFigure(second, { width: right - 3.2 });
   const h = Math.max(a.h, b.h) + 2.4;
-  const box = (x: number, f: Figure, width: number): Mark[] => [
-    frame({ x0: x, y0: 0, x1: x + half, y1: h }, width),
+  const box = (x: number, wide: number, f: Figure): Mark[] => [
+    frame({ x0: x, y0: 0, x1: x + wide, y1: h }, HEAVY),
     ...moved(f.marks, x + 1.6, 1),
   ];
-  return { marks: [...box(0, a, HEAVY), ...box(half + 2, b, HEAVY)], w, h };
+  return { marks: [...box(0, left, a), ...box(left + 2, right, b)], w, h };
 }
 
 export function changedFigure({ said }: Saying, w: number, h: number): Figure {

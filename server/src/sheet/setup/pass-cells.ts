@@ -9,7 +9,7 @@ import { type Saying, shown, size } from './saying';
 export function toolCell(p: PassRow, s: Saying, w: number): Figure {
   const { said, words, units, called } = s;
   const what = [said.does[p.operation.does], [...new Set(p.of.map(called))].join(', ')].join(' ');
-  const lines: Inline[][] = [[bold(toolTitle(p.tool, units, words), NUMBER)]];
+  const lines: Inline[][] = [[bold(toolTitle(p.tool, units, words, false), NUMBER)]];
   lines.push([`${what}, ${said.outOfHolder(size(p.stickoutMm, units, 0))}`]);
   return column(lines.map((l) => textFigure(l, { width: w })));
 }
@@ -52,12 +52,15 @@ export function depthCell(p: PassRow, s: Saying, w: number): Figure {
   if (listed.length > 0)
     parts.push(`Z ${listed.map((z) => (z === undefined ? '…' : shown(z, units))).join(', ')}`, ' ');
   if (last !== undefined) parts.push(`${said.toDepth} Z\u00a0`, bold(shown(last, units), NUMBER));
-  if (p.leavesMm > 0) parts.push(` ${said.leaves(size(p.leavesMm, units))}`);
+  if (p.leavesMm > 0 && !p.looks.some((l) => l.look === 'left-a-side'))
+    parts.push(` ${said.leaves(size(p.leavesMm, units))}`);
   return textFigure(parts, { width: w });
 }
 
 export function lookCell(p: PassRow, s: Saying, w: number): Figure {
   const lines = p.looks.map((l) => lookText(l, s));
+  const programmed = s.passes.machine?.control === 'program';
+  if (programmed) return column(lines.map((l) => textFigure(l, { width: w })));
   if (p.byHandMm && p.byHandMm.length > 0) {
     lines.push(s.said.needsProgram, s.said.insteadBore(p.byHandMm.map((d) => size(d, s.units)).join(', ')));
   } else if (p.needsProgram) lines.push(s.said.needsProgram);

@@ -11,7 +11,7 @@ import { type Saying, shown, size, stationText } from './saying';
 import { touched } from './zero-box';
 
 /** Box and number, tool, rpm, feed, go to, depth, look. */
-const WIDTHS = [11, 43, 15, 19, 31, 34, 27] as const;
+const WIDTHS = [11, 44, 14, 17, 42, 30, 22] as const;
 const TABLE_W = WIDTHS.reduce((a, b) => a + b, 0);
 const PAD = 0.9;
 const X = WIDTHS.map((_, i) => WIDTHS.slice(0, i).reduce((a, b) => a + b, 0));

@@ -1,5 +1,5 @@
 /** Where passes go: one place large, a few listed, many in a list of their own below the table, each list once. */
-import type { Way, Where } from '../../process/passes';
+import type { Station, Way, Where } from '../../process/passes';
 import { type Figure, moved } from '../draw/marks';
 import { column, NOTHING } from '../draw/stack';
 import { bold, type Inline, LARGE, NUMBER, SMALL, textFigure } from '../draw/text';
@@ -102,7 +102,25 @@ function waysFigure(where: Where, s: Saying, w: number): Figure {
   return column(where.ways.map((way) => textFigure(wayText(way, s), { width: w })));
 }
 
+function isSame(a: Station, b: Station): boolean {
+  return Math.hypot(a[0] - b[0], a[1] - b[1]) < 1e-6;
+}
+
+/** Of what stays the same one number. */
+function straightText(from: Station, to: Station, units: Saying['units']): string {
+  const [x0, y0, x1, y1] = [...from, ...to].map((mm) => shown(mm, units)) as [string, string, string, string];
+  if (x0 === x1) return `X\u00a0${x0} Y\u00a0${y0} → ${y1}`;
+  if (y0 === y1) return `Y\u00a0${y0} X\u00a0${x0} → ${x1}`;
+  return `${stationText(from, units)} → ${stationText(to, units)}`;
+}
+
 function wayText({ start, moves }: Way, { said, units }: Saying): string {
+  const [only] = moves;
+  if (moves.length === 1 && only) {
+    if (only.type === 'arc' && isSame(only.to, start))
+      return said.circle(stationText(start, units), stationText(only.centre, units));
+    if (only.type === 'line') return straightText(start, only.to, units);
+  }
   if (moves.length > MOST_MOVES) return `${stationText(start, units)} → ${said.curve}`;
   const to = moves.map((m) =>
     m.type === 'line' ? stationText(m.to, units) : said.roundTo(stationText(m.centre, units), stationText(m.to, units)),

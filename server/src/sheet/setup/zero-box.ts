@@ -6,7 +6,7 @@ import { column } from '../draw/stack';
 import { bold, type Inline, LARGE, textFigure } from '../draw/text';
 import { type Saying, shown, size } from './saying';
 
-const HEAD = 31;
+const HEAD = 29;
 const PAD = 1.5;
 
 export function zeroFigure(s: Saying, w: number): Figure {
@@ -61,7 +61,9 @@ export function touched(t: Touch, { said, called }: Saying): string {
     case 'top':
       return said.eachToolTop;
     case 'face':
-      return [said.face(called(t.of)), t.cameFrom ? said.cameFrom[t.cameFrom] : ''].filter((p) => p !== '').join(', ');
+      return [said.face(called(t.of)), t.cameFrom && t.afterPass === 0 ? said.cameFrom[t.cameFrom] : '']
+        .filter((p) => p !== '')
+        .join(', ');
     default:
       return t.how satisfies never;
   }

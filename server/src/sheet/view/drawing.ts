@@ -46,6 +46,13 @@ const STUB = 5;
 const BETWEEN = 1.5;
 const BEYOND = 4;
 
+/** Of ordinates: all of them, without sides of what is milled, only the outline and what the part is located by. */
+const RANKS = [3, 2, 1] as const;
+
+interface Ranked extends DrawingOf {
+  readonly rank: number;
+}
+
 interface Cell {
   readonly face: Face;
   readonly drawn: Drawn;
@@ -64,14 +71,17 @@ export function drawingOf(of: DrawingOf, room: { readonly w: number; readonly h:
   );
   const columns = grid.filter((c) => c.length > 0);
   let made: Figure = { marks: [], w: 0, h: 0 };
-  const scale = scaleFor((s) => {
-    made = laidOut(columns, s, of);
-    return made.w <= room.w && made.h <= room.h;
-  });
+  // A larger picture goes before more numbers on it: what is left out stands in the table.
+  const scale = scaleFor((s) =>
+    RANKS.some((rank) => {
+      made = laidOut(columns, s, { ...of, rank });
+      return made.w <= room.w && made.h <= room.h;
+    }),
+  );
   return { ...made, scale, missing };
 }
 
-function laidOut(columns: readonly (readonly Cell[])[], scale: number, of: DrawingOf): Figure {
+function laidOut(columns: readonly (readonly Cell[])[], scale: number, of: Ranked): Figure {
   const rows = Math.max(0, ...columns.flat().map((c) => c.row + 1));
   const heights = Array.from({ length: rows }, (_, r) =>
     Math.max(0, ...columns.flat().flatMap((c) => (c.row === r ? [c.drawn.view.height * scale] : []))),
@@ -97,7 +107,7 @@ interface At {
   readonly top: number;
   readonly scale: number;
   readonly heights: readonly number[];
-  readonly of: DrawingOf;
+  readonly of: Ranked;
 }
 
 interface ColumnMade {
@@ -124,7 +134,9 @@ function columnAt(column: readonly Cell[], { x, top, scale, heights, of }: At): 
   const sides = { low: x - BEYOND, high: x + width + BEYOND };
   const ends = (cells: typeof placed, side: 'above' | 'below'): Ordinates => {
     const { cell, place } = side === 'above' ? cells[0]! : cells.at(-1)!;
-    const all = cells.flatMap((c) => placesIn(c.cell.drawn.view, featuresOn(c.cell.face), part, solid).right);
+    const all = cells.flatMap((c) =>
+      placesIn(c.cell.drawn.view, featuresOn(c.cell.face), part, solid).right.filter((p) => p.rank <= of.rank),
+    );
     const edge = side === 'above' ? place.y - cell.drawn.view.height * scale : place.y;
     const clear = of.section?.through.face === cell.face ? STUB + 1 : 0;
     return ordinatesOn(
@@ -142,7 +154,9 @@ function columnAt(column: readonly Cell[], { x, top, scale, heights, of }: At): 
     const high = view.height * scale;
     const [over, under] = [i > 0 ? BETWEEN : BEYOND, i + 1 < placed.length ? BETWEEN : BEYOND];
     const ordinates = ordinatesOn(
-      placesIn(view, featuresOn(cell.face), part, solid).up.map((o) => ({ ...o, at: place.y - o.at * scale })),
+      placesIn(view, featuresOn(cell.face), part, solid)
+        .up.filter((o) => o.rank <= of.rank)
+        .map((o) => ({ ...o, at: place.y - o.at * scale })),
       { side: 'left', edge: x, low: place.y - high - over, high: place.y + under },
     );
     left = Math.max(left, ordinates.reach);

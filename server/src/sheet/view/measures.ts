@@ -13,7 +13,8 @@ import { inPicture } from './projected';
 interface Place1 {
   readonly at: number;
   readonly label: string;
-  readonly first: boolean;
+  /** The outline, what the part is located by, middles, sides. */
+  readonly rank: number;
 }
 interface Places {
   readonly right: readonly Place1[];
@@ -23,21 +24,21 @@ interface Places {
 export function placesIn(view: View, features: readonly Feature[], part: Part, solid: Solid): Places {
   const datums = new Set([...part.datums.values()].map((d) => d.target.name));
   const found = { right: [] as Place1[], up: [] as Place1[] };
-  const add = (along: 'right' | 'up', partMm: number, first: boolean) => {
+  const add = (along: 'right' | 'up', partMm: number, rank: number) => {
     const { axis, sign } = view[along];
     const size = solid.body.box.max[AXIS_INDEX[axis]];
     if (partMm < -SAME || partMm > size + SAME) return;
-    found[along].push({ at: sign > 0 ? partMm : size - partMm, label: num(partMm, part.units), first });
+    found[along].push({ at: sign > 0 ? partMm : size - partMm, label: num(partMm, part.units), rank });
   };
   for (const along of ['right', 'up'] as const) {
-    add(along, 0, true);
-    add(along, solid.body.box.max[AXIS_INDEX[view[along].axis]], true);
+    add(along, 0, 0);
+    add(along, solid.body.box.max[AXIS_INDEX[view[along].axis]], 0);
   }
   for (const feature of features) {
     if (locatedBy(feature).view === 'nothing') continue;
-    const first = datums.has(feature.name);
+    const rank = datums.has(feature.name) ? 1 : locatedBy(feature).view === 'middles' ? 2 : 3;
     for (const along of ['right', 'up'] as const)
-      for (const mm of along1(feature, view, along, solid)) add(along, mm, first);
+      for (const mm of along1(feature, view, along, solid)) add(along, mm, rank);
   }
   return found;
 }

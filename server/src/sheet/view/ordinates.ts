@@ -18,8 +18,8 @@ export interface Ordinate {
   /** On the page, along the side. */
   readonly at: number;
   readonly label: string;
-  /** Kept when not all find room: the outline and what the part is located by. */
-  readonly first: boolean;
+  /** What is kept where not all find room: the smallest first. */
+  readonly rank: number;
 }
 
 type SideOf = 'above' | 'below' | 'left';
@@ -39,31 +39,27 @@ export interface Ordinates {
   readonly marks: readonly Mark[];
   /** How far out of the picture they reach. */
   readonly reach: number;
-  /** Not all found room. */
-  readonly less: boolean;
 }
 
-/** All of them; else the first ones; else the two ends. */
+/** All of them; where they do not find room, those of the least rank. What is left out stands in the table. */
 export function ordinatesOn(all: readonly Ordinate[], side: Side): Ordinates {
   const spacing = NUMBER * LEADING;
   const sorted = [...all].sort((a, b) => a.at - b.at);
   const merged = sorted.filter(
     (o, i) => i === 0 || o.at - sorted[i - 1]!.at > SAME || o.label !== sorted[i - 1]!.label,
   );
-  const lots = [merged, merged.filter((o) => o.first), [merged[0], merged.at(-1)].flatMap((o) => o ?? [])];
-  for (const [i, lot] of lots.entries()) {
-    const places = spread(
-      lot.map((o) => o.at),
-      spacing,
-      side.low,
-      side.high,
-    );
-    if (!places) continue;
-    const drawn = lot.map((o, k) => labelled(o, places[k]!, side));
-    const reach = Math.max(0, ...drawn.map((d) => d.reach));
-    return { marks: drawn.flatMap((d) => d.marks), reach, less: i > 0 && lot.length < merged.length };
-  }
-  return { marks: [], reach: 0, less: true };
+  const room = Math.floor((side.high - side.low) / spacing + 1e-9) + 1;
+  const kept = new Set(merged.toSorted((a, b) => a.rank - b.rank).slice(0, Math.max(0, room)));
+  const lot = merged.filter((o) => kept.has(o));
+  const places = spread(
+    lot.map((o) => o.at),
+    spacing,
+    side.low,
+    side.high,
+  );
+  if (!places) return { marks: [], reach: 0 };
+  const drawn = lot.map((o, k) => labelled(o, places[k]!, side));
+  return { marks: drawn.flatMap((d) => d.marks), reach: Math.max(0, ...drawn.map((d) => d.reach)) };
 }
 
 function labelled({ at, label }: Ordinate, place: number, { side, edge, clear = 0 }: Side) {

@@ -11,12 +11,13 @@ const MOST_LOOKS = 1e8;
 
 type Piece = Pick<Solid, 'body' | 'voids'>;
 
-/** Broken edges narrower than this are two lines in one: they are told, not drawn. */
+/** Broken edges narrower than this are two lines in one, and letters are specks: they are told, not drawn. */
 const LEAST_EDGE_MM = 1;
 
 /** Without what is too fine to be drawn. */
 export function drawable({ body, voids }: Piece): Piece {
-  const fine = (v: Piece['voids'][number]) => v.role === 'edge' && v.to - v.from < LEAST_EDGE_MM;
+  const fine = (v: Piece['voids'][number]) =>
+    v.role === 'engraving' || (v.role === 'edge' && v.to - v.from < LEAST_EDGE_MM);
   return { body, voids: voids.filter((v) => !fine(v)) };
 }
 

@@ -80,7 +80,7 @@ function ordinates({ view, through }: Section, part: Part, scale: number) {
   return (foot: number): Ordinate[] =>
     [...places].map((mm) => {
       const up = view.up.sign > 0 ? mm : height - mm;
-      return { at: foot - up * scale, label: num(mm, part.units), first: mm === 0 || mm === height };
+      return { at: foot - up * scale, label: num(mm, part.units), rank: mm === 0 || mm === height ? 0 : 1 };
     });
 }
 

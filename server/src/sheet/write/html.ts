@@ -10,7 +10,7 @@ import { n, outlineOf, pathOf } from './path';
 
 const FAMILY = "'DejaVu Sans Condensed','DejaVu Sans',Verdana,sans-serif";
 
-function svgOf(page: Page, paper: Paper, title: string): string {
+export function svgOf(page: Page, paper: Paper, title: string): string {
   const { w, h } = PAPER_SIZE[paper];
   const [x, y] = [MARGIN.left, MARGIN.top];
   return `<svg xmlns="http://www.w3.org/2000/svg" width="${n(w)}mm" height="${n(h)}mm" viewBox="0 0 ${n(w)} ${n(h)}" role="img" font-family="${FAMILY}">
