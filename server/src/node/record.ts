@@ -4,7 +4,7 @@ import { posix, resolve } from 'node:path';
 import { resolveRecord } from '../model/record';
 import { recordJson, recordLines } from '../report/record/lines';
 import { judgeRecord } from '../report/record/record';
-import { textsOf } from '../service/sheet';
+import { textsOf } from '../service/paper-texts';
 import { Workspace } from '../service/workspace';
 import { linesOf } from '../text/lines';
 import { readText } from '../text/read';

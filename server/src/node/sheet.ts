@@ -1,5 +1,5 @@
 /** `scribeline sheet`: a part's set-ups as a paper that is carried to the machine. The format is what the file's name ends in. */
-import { textsOf } from '../service/sheet';
+import { textsOf } from '../service/paper-texts';
 import { markdownSheet } from '../sheet/markdown';
 import { htmlSheet, type Printing, pdfSheet } from '../sheet/printed';
 import type { SheetWriter } from '../sheet/writer';

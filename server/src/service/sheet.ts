@@ -1,4 +1,4 @@
-/** A part's sheet for an editor, drawn as SVG or printed as PDF; and the texts that a paper is tied to. */
+/** A part's sheet for an editor, drawn as SVG or printed as PDF. */
 import { unwritable } from '../export/writer';
 import { base64Of } from '../geometry/mesh/base64';
 import type { Sheet } from '../sheet/page';
@@ -7,7 +7,6 @@ import { svgOf } from '../sheet/write/html';
 import { type PdfKit, pdfOf } from '../sheet/write/pdf';
 import type { SheetAnswer, SheetParams } from './sheet-protocol';
 import type { PartSnapshot } from './snapshot';
-import type { Workspace } from './workspace';
 
 /** What is told with the question; plain, for it goes to another thread. */
 export interface SheetTold {
@@ -53,10 +52,4 @@ export function fileName(path: string): string {
   } catch {
     return name;
   }
-}
-
-/** What a paper is tied to, besides the program's version. */
-export async function textsOf(part: PartSnapshot, workspace: Workspace): Promise<readonly string[]> {
-  const shop = part.shopPath === undefined ? undefined : await workspace.snapshot(part.shopPath);
-  return [part.text, shop?.text ?? ''];
 }

@@ -1,5 +1,7 @@
 /** Page 1: the finished part, what it is sawn from, what to bring, its set-ups at a glance. */
+
 import { findMaterial } from '../tables/materials';
+import { SAME } from '../tolerance';
 import { type Figure, type Mark, moved } from './draw/marks';
 import { beside, column, framed, NOTHING } from './draw/stack';
 import { bold, type Inline, LARGE, NUMBER, SMALL, textFigure } from './draw/text';
@@ -70,7 +72,7 @@ export function partPages({ job, words }: PageOf): readonly Draft[] {
   const side: Figure[] = [saw];
   const later: Figure[] = [];
   for (const f of [cut, listed, ...below, rest])
-    if (f !== rest && column([...side, f], GAP).h <= room + 1e-6) side.push(f);
+    if (f !== rest && column([...side, f], GAP).h <= room + SAME) side.push(f);
     else if (f.h > 0) later.push(f);
   const middle = beside([
     [0, drawing],

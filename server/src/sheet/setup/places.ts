@@ -1,5 +1,7 @@
 /** Where passes go: one place large, a few listed, many in a list of their own below the table, each list once. */
+
 import type { Station, Way, Where } from '../../process/passes';
+import { SAME } from '../../tolerance';
 import { type Figure, moved } from '../draw/marks';
 import { column, NOTHING } from '../draw/stack';
 import { bold, type Inline, LARGE, NUMBER, SMALL, textFigure } from '../draw/text';
@@ -103,7 +105,7 @@ function waysFigure(where: Where, s: Saying, w: number): Figure {
 }
 
 function isSame(a: Station, b: Station): boolean {
-  return Math.hypot(a[0] - b[0], a[1] - b[1]) < 1e-6;
+  return Math.hypot(a[0] - b[0], a[1] - b[1]) < SAME;
 }
 
 /** Of what stays the same one number. */

@@ -3,7 +3,7 @@
  * side are spread; a leader runs straight, then slanting, then stands the number. Wanted and given places have the same
  * order, so no two leaders cross; all stand outside the picture.
  */
-import { SAME } from '../../tolerance';
+import { ROUNDING, SAME } from '../../tolerance';
 import type { Mark } from '../draw/marks';
 import { polyline } from '../draw/shapes';
 import { LEADING, lineMarks, linesOf, NUMBER } from '../draw/text';
@@ -48,7 +48,7 @@ export function ordinatesOn(all: readonly Ordinate[], side: Side): Ordinates {
   const merged = sorted.filter(
     (o, i) => i === 0 || o.at - sorted[i - 1]!.at > SAME || o.label !== sorted[i - 1]!.label,
   );
-  const room = Math.floor((side.high - side.low) / spacing + 1e-9) + 1;
+  const room = Math.floor((side.high - side.low) / spacing + ROUNDING) + 1;
   const kept = new Set(merged.toSorted((a, b) => a.rank - b.rank).slice(0, Math.max(0, room)));
   const lot = merged.filter((o) => kept.has(o));
   const places = spread(
