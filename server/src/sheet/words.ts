@@ -139,7 +139,8 @@ export function depthWords(p: PassRow): string {
   const tips = p.tipsZ.map((z) => `Z ${place(z)}`).join(', ');
   const lift = p.liftEachMm === undefined ? '' : `lift each ${size(p.liftEachMm, 1)}; `;
   const bored = p.diametersMm ? `⌀ ${p.diametersMm.map((d) => size(d)).join(', ')}; ` : '';
-  return `${bored}${lift}${p.tipsZ.length === 1 ? `to ${tips}` : tips}`;
+  const strokes = p.strokes === undefined ? '' : `; ${p.strokes} times along, each a little nearer`;
+  return `${bored}${lift}${p.tipsZ.length === 1 ? `to ${tips}` : tips}${strokes}`;
 }
 
 export function looksWords(looks: readonly Look[]): string {

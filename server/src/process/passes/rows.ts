@@ -25,6 +25,7 @@ export function passesOf(entry: EntryCuts, m: Making): readonly Pass[] {
       stickoutMm: m.outMm(cut, operation.tool),
       speed,
       feed: feedOf(priced, speed, m.machine),
+      ...(priced.passes !== undefined && { strokes: priced.passes }),
       minutes: step.minutes,
     };
     const shape = shapeOf(operation, step, entry.steps.slice(i + 1), cut, m);

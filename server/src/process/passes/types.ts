@@ -169,6 +169,8 @@ export interface PassRow {
   readonly liftEachMm?: number;
   /** Bored: diameters, one by one. */
   readonly diametersMm?: readonly number[];
+  /** Of a cutter that has the shape, where once along is too much: so often, each time a little nearer; the last as told. */
+  readonly strokes?: number;
   /** What stands on the walls after it, for a later pass. */
   readonly leavesMm: number;
   /** The way is a circle or a curve: hands bore in steps of 1 mm across instead, or follow a line that is marked. */
