@@ -62,6 +62,14 @@ async function main(words: readonly string[]): Promise<0 | 1 | 2 | undefined> {
       const { runJob } = await import('./node/job');
       return runJob(command, screen);
     }
+    case 'git':
+    case 'tell':
+    case 'merge': {
+      // Loaded only when asked for.
+      const { runGit, runMerge, runTell } = await import('./node/git-drivers');
+      if (command.name === 'git') return runGit(command.on, screen);
+      return command.name === 'tell' ? runTell(command.path, screen) : runMerge(command, screen);
+    }
     case 'record': {
       // Loaded only when asked for.
       const { runRecord } = await import('./node/record');

@@ -97,6 +97,13 @@ function known(feature: Feature, reader: Reader): Known {
   };
 }
 
+/** All that one feature is, its places among it. */
+export function featureFacts(feature: Feature, reader: Reader): Facts {
+  const { facts, places } = known(feature, reader);
+  const at = { key: '', shown: places.map((p) => p.shown).join('; ') };
+  return new Map([['face', { key: feature.face, shown: feature.face }], ...facts, ['at', at]]);
+}
+
 /** A line or an outline by corners counts from its first one: whether `at` or the corners were moved is all the same. */
 function fromItsFirstCorner(feature: Feature): { readonly inner: object; readonly origin: Pick<Place, 'u' | 'v'> } {
   const line = 'line' in feature ? feature.line : undefined;

@@ -68,7 +68,7 @@ function readersOf(
   return { old: reader(old), now: reader(now) };
 }
 
-function partFacts(part: Part, reader: Reader): Facts {
+export function partFacts(part: Part, reader: Reader): Facts {
   const { title, revision, material, quantity, tolerance, body, stock, tolerances, datums, shopPath } = part;
   const facts = new Map<string, Fact>();
   const put = (name: string, more: Facts) => {
@@ -92,7 +92,7 @@ function partFacts(part: Part, reader: Reader): Facts {
 }
 
 /** By name and order; how each holds, finds zero, what it cuts in which order, and with what. */
-function setupFacts({ setups = [] }: Part, reader: Reader): Facts {
+export function setupFacts({ setups = [] }: Part, reader: Reader): Facts {
   const facts = new Map<string, Fact>();
   const names = setups.map((s) => s.name).join(', ');
   if (names) facts.set('set-ups', { key: names, shown: names });

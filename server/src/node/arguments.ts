@@ -38,6 +38,9 @@ export const HELP = `Usage: scribeline COMMAND …
   compare OLD NEW  what changed as a part: two files, folders or jobs, or REV:PATH of a git revision
     --format text|json|md      how to say it (text)
     --since REV                in place of OLD: the same file or folder as that revision has it
+  git on|off       differences of parts by sense, merges entry by entry, in this repository; off undoes it
+  tell FILE        a part's sense, a line for each thing: what git on shows differences of
+  merge BASE OURS THEIRS   put two revisions of a document together, into OURS
   explain RULE     what a rule says, why, and where its limits come from
   new NAME         write NAME.part.yaml, a commented part to start from
   serve --stdio    the language server, for any editor
@@ -95,6 +98,9 @@ export type Command =
       readonly paper: Paper;
       readonly language: Language;
     }
+  | { readonly name: 'git'; readonly on: boolean }
+  | { readonly name: 'tell'; readonly path: string }
+  | { readonly name: 'merge'; readonly base: string; readonly ours: string; readonly theirs: string }
   | { readonly name: 'record'; readonly path: string; readonly format: 'text' | 'json'; readonly shop?: string }
   | {
       readonly name: 'compare';
@@ -131,6 +137,12 @@ export function readArguments(words: readonly string[]): Command {
       return readSheet(rest);
     case 'job':
       return readJob(rest);
+    case 'git':
+      return readGit(rest);
+    case 'tell':
+      return { name: 'tell', path: single(rest, 'tell', 'a part file, such as yoke.part.yaml') };
+    case 'merge':
+      return readMerge(rest);
     case 'record':
       return readRecord(rest);
     case 'compare':
@@ -145,7 +157,7 @@ export function readArguments(words: readonly string[]): Command {
       return { name: 'serve' };
     default:
       throw new UsageError(
-        `There is no command \`${first}\`. The commands are check, plan, export, sheet, job, record, compare, explain, new, serve and help.`,
+        `There is no command \`${first}\`. The commands are check, plan, export, sheet, job, record, compare, git, tell, merge, explain, new, serve and help.`,
       );
   }
 }
@@ -257,6 +269,18 @@ function readJob(words: readonly string[]): Command {
     ...(values.to !== undefined && { to: values.to }),
     ...(values.shop !== undefined && { shop: values.shop }),
   };
+}
+
+function readGit(words: readonly string[]): Command {
+  const word = single(words, 'git', '`on` or `off`');
+  return { name: 'git', on: oneOf('git', word, ['on', 'off']) === 'on' };
+}
+
+function readMerge(words: readonly string[]): Command {
+  const [base, ours, theirs, more] = words;
+  if (base === undefined || ours === undefined || theirs === undefined || more !== undefined)
+    throw new UsageError('merge needs three files: scribeline merge BASE OURS THEIRS');
+  return { name: 'merge', base, ours, theirs };
 }
 
 function readRecord(words: readonly string[]): Command {

@@ -100,3 +100,23 @@ function revision(root: string, commit: string): Revision {
   };
   return { host, root, files };
 }
+
+/** The folder that git keeps its own files of a repository in, absolute. */
+export async function gitFolder(folder: string): Promise<string | { readonly why: string }> {
+  try {
+    return (await git(folder, 'rev-parse', '--absolute-git-dir')).trim();
+  } catch (error) {
+    return {
+      why: missing(error) ? 'needs git, which is not installed here' : `${slashed(folder)} is in no git repository`,
+    };
+  }
+}
+
+/** Settings of this repository alone. */
+export async function setConfig(folder: string, settings: Readonly<Record<string, string>>): Promise<void> {
+  for (const [name, value] of Object.entries(settings)) await git(folder, 'config', '--local', name, value);
+}
+
+export async function unsetConfig(folder: string, sections: readonly string[]): Promise<void> {
+  for (const name of sections) await git(folder, 'config', '--local', '--remove-section', name).catch(() => '');
+}
