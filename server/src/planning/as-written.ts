@@ -15,7 +15,7 @@ import { writeSetups } from './write';
 /** They judge set-ups; where a text has none they judge the part as if it were held in some way. */
 export const OF_SETUPS = /^(access|hold|setup|machine)\//;
 
-export interface SaidOfPlan {
+interface SaidOfPlan {
   /** For each set-up of the plan, in its order. */
   readonly bySetup: readonly (readonly Finding[])[];
   /** Of no set-up alone. */

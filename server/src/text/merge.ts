@@ -6,14 +6,14 @@
  * comment lines right above it. Every line of the text is in exactly one entry, so that nothing is lost or made up.
  */
 
-export interface Merged {
+interface Merged {
   readonly text: string;
   /** Entries that stand there twice. */
   readonly conflicts: readonly string[];
 }
 
 /** What the sides are called beside the marks. */
-export interface Sides {
+interface Sides {
   readonly ours: string;
   readonly theirs: string;
 }

@@ -5,7 +5,7 @@
 import { memberPhrase } from './message';
 import type { Finding, RuleContext } from './rule';
 
-export interface Parts {
+interface Parts {
   /** `pocket left-cell`, `set-up first`. */
   readonly thing?: string;
   /** Whole sentences: what is there and what is needed. */
