@@ -77,7 +77,7 @@ const constantsOf = memo(({ part, solid }: Trial): string => {
 const itemKey = memo((item: Item, trial: Trial): string => {
   const { part, solid, shop } = trial;
   const operations = item.feature ? textOf(operationsOf(item.feature, part, solid, shop)) : '';
-  return `${voidsKey(item, trial)}-${item.share ?? ''}${item.from}-${item.after.join('.')}-${operations}`;
+  return `${voidsKey(item, trial)}-${item.share ?? ''}${item.from}-${item.after.join('.')}-${item.rather?.join('.') ?? ''}-${operations}`;
 });
 
 /** Worked out anew beside a neighbour that changed, they mostly come out the same. */
