@@ -3,6 +3,7 @@ import type { Feature, Length } from '../../model/model';
 import { valuesOf } from '../../model/values';
 import { edited } from '../kit/changes';
 import { defineRule } from '../kit/define';
+import { PRINTED_ALIKE_MM } from '../kit/message';
 import type { Rule } from '../kit/rule';
 
 const UNSEEN = new Set(['tolerance', 'places', 'startMm']);
@@ -43,7 +44,8 @@ export const tooSmallToSee: Rule = defineRule({
   *find({ part, limit }) {
     const least = limit('size');
     for (const feature of part.features) {
-      for (const value of lengthsOf(feature)) if (Math.abs(value.mm) < least) yield { feature, value };
+      for (const value of lengthsOf(feature))
+        if (Math.abs(value.mm) < least - PRINTED_ALIKE_MM) yield { feature, value };
     }
   },
   tell({ feature, value }, { length, limit }) {

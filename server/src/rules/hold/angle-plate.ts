@@ -15,7 +15,7 @@ import { NEAR } from '../../tolerance';
 import { change } from '../kit/changes';
 import { defineRule, type Told } from '../kit/define';
 import { setHold } from '../kit/holds';
-import { PRINTED_ALIKE_MM, roundDown, trimmed } from '../kit/message';
+import { figure, PRINTED_ALIKE_MM, roundDown, trimmed } from '../kit/message';
 import { contactNotKnown } from '../kit/not-judged';
 import type { Finding, Rule, RuleContext } from '../kit/rule';
 import { setupsIn } from '../kit/setups';
@@ -66,12 +66,6 @@ function touching(seating: Seating, at: AtPlate): Against {
   return { ...base, touchesMm2: Math.max(0, momentsOf(edges).area) };
 }
 
-/** Never as the limit itself, which it is above. */
-function ratioText(ratio: number, limit: number): string {
-  const text = trimmed(ratio, 1);
-  return text === trimmed(limit, 1) ? trimmed(ratio, 3) : text;
-}
-
 /** Stands out above the plate like a work that is held by too little. */
 function outMost({ thickMm, liesMm }: Against, { limit }: RuleContext): number {
   return limit('out') * Math.min(thickMm, liesMm);
@@ -81,10 +75,11 @@ function tellOut(x: Against, context: RuleContext): Told {
   const { length, limit } = context;
   const { seating, at, thickMm, liesMm } = x;
   const { setup } = seating.of;
+  const ratio = at.outMm / Math.min(thickMm, liesMm);
   const than = thickMm <= liesMm ? `the ${length(thickMm)} it is thick` : `the ${length(liesMm)} against it`;
   return {
     severity: 'warning',
-    message: `Set-up ${setup.name}: ${length(at.outMm)} of the workpiece are above ${at.plate.name}, ${ratioText(at.outMm / Math.min(thickMm, liesMm), limit('out'))} times ${than}. Over ${trimmed(limit('out'), 1)} times it bends (rule of thumb). Set it lower, over an edge of the table if necessary.`,
+    message: `Set-up ${setup.name}: ${length(at.outMm)} of the workpiece are above ${at.plate.name}, ${figure(ratio, limit('out'))} times ${than}. Over ${figure(limit('out'), ratio)} times it bends (rule of thumb). Set it lower, over an edge of the table if necessary.`,
     of: [],
     span: setup.hold?.out?.span ?? setup.hold?.anglePlate?.span ?? setup.span,
     facts: { set_up: setup.name, out_mm: at.outMm, thick_mm: thickMm, against_mm: liesMm, limit_ratio: limit('out') },

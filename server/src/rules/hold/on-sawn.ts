@@ -10,6 +10,7 @@ import { SAWN_MM } from '../../tables/holding.data';
 import { change } from '../kit/changes';
 import { defineRule, type Told } from '../kit/define';
 import { setHold } from '../kit/holds';
+import { PRINTED_ALIKE_MM } from '../kit/message';
 import type { Rule, RuleContext } from '../kit/rule';
 import { setZero } from '../kit/setups';
 import { allowedMm, measuredFrom } from '../kit/tolerances';
@@ -31,7 +32,7 @@ function* poor({ part, solid, limit }: RuleContext): Generator<Poor> {
     const here = new Set(s.cuts.flatMap((c) => [c.name, ...facesTakenOff(c, part)]));
     const said = new Set<string>();
     for (const t of part.tolerances) {
-      if (FORM.has(t.characteristic) || allowedMm(t) >= limit('sawn')) continue;
+      if (FORM.has(t.characteristic) || allowedMm(t) >= limit('sawn') - PRINTED_ALIKE_MM) continue;
       for (const name of t.of.map((n) => featureNameOf(n.name))) {
         const cut = s.cuts.find((c) => c.name === name && c.feature);
         if (!cut) continue;

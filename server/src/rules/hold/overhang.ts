@@ -1,10 +1,10 @@
 /** hold/overhang – the work stands too high above its grip. */
 
 import { heldOf, type InJaws } from '../../process/workholding/in-jaws';
-import { ROUNDING, SAME } from '../../tolerance';
+import { SAME } from '../../tolerance';
 import { defineRule, type Told } from '../kit/define';
 import { gripFix, gripsOnHand, heldIn, otherJaws } from '../kit/holds';
-import { figure } from '../kit/message';
+import { figure, PRINTED_ALIKE_RATIO } from '../kit/message';
 import type { Rule, RuleContext } from '../kit/rule';
 import { held, SEAT } from './samples';
 
@@ -20,10 +20,11 @@ function highOf(x: InJaws, { limit }: RuleContext): High | undefined {
   const overWidth = x.h.openingMm > 0 ? x.aboveMm / x.h.openingMm : 0;
   const byGrip = overGrip / limit('grip');
   const byWidth = overWidth / limit('width');
-  if (Math.max(byGrip, byWidth) <= 1 + ROUNDING) return undefined;
-  return byGrip >= byWidth
-    ? { x, by: 'grip', ratio: overGrip, most: limit('grip') }
-    : { x, by: 'width', ratio: overWidth, most: limit('width') };
+  const high: High =
+    byGrip >= byWidth
+      ? { x, by: 'grip', ratio: overGrip, most: limit('grip') }
+      : { x, by: 'width', ratio: overWidth, most: limit('width') };
+  return high.ratio > high.most + PRINTED_ALIKE_RATIO ? high : undefined;
 }
 
 function tellHigh({ x, by, ratio, most }: High, { length }: RuleContext): Told {
@@ -35,10 +36,10 @@ function tellHigh({ x, by, ratio, most }: High, { length }: RuleContext): Told {
       ? `Grip ${length(Math.ceil(needed * 10 - SAME) / 10)}.`
       : 'Grip the wider faces, or cut the upper part lighter.';
   return {
-    message: `Set-up ${s.setup.name}: ${length(aboveMm)} of the workpiece are above the jaws, ${figure(ratio, most)} times ${than}. Over ${figure(most)} times a cut can lever it out (rule of thumb). ${cure}`,
+    message: `Set-up ${s.setup.name}: ${length(aboveMm)} of the workpiece are above the jaws, ${figure(ratio, most)} times ${than}. Over ${figure(most, ratio)} times a cut can lever it out (rule of thumb). ${cure}`,
     thing: `set-up ${s.setup.name}`,
     has: `${figure(ratio, most)} times`,
-    needs: `${figure(most)} times or less`,
+    needs: `${figure(most, ratio)} times or less`,
     of: [],
     span: by === 'grip' ? (hold.grip?.span ?? hold.span) : hold.span,
     facts: {

@@ -5,7 +5,7 @@ import { SAME } from '../../tolerance';
 import { change, edited } from '../kit/changes';
 import { defineRule } from '../kit/define';
 import { setLength } from '../kit/edits';
-import { subjectOf } from '../kit/message';
+import { PRINTED_ALIKE_MM, subjectOf } from '../kit/message';
 import type { Rule, RuleContext } from '../kit/rule';
 import { sizeSpan } from './bores';
 
@@ -59,7 +59,7 @@ export const tooSmall: Rule = defineRule({
   mends: 'Use the smallest drill in the shop that is large enough.',
   *find({ part, limit }) {
     for (const hole of part.features)
-      if (hole.kind === 'hole' && hole.diameter.mm < limit('diameter') - SAME) yield hole;
+      if (hole.kind === 'hole' && hole.diameter.mm < limit('diameter') - PRINTED_ALIKE_MM) yield hole;
   },
   tell(hole, context) {
     const { shop, limit, length, part, about } = context;

@@ -44,6 +44,9 @@ export function capital(words: string): string {
 /** Lengths that differ by less are printed alike: nobody believes `2 mm, and 2 mm is the least`. */
 export const PRINTED_ALIKE_MM = 5e-4;
 
+/** The same of a ratio, so many times. */
+export const PRINTED_ALIKE_RATIO = 5e-4;
+
 /** `a`, `a and b`, `a, b and c`. */
 export function list(words: readonly string[], joint = 'and'): string {
   if (words.length < 2) return words[0] ?? '';

@@ -1,10 +1,9 @@
 /** machine/no-coolant – a gummy alloy, a deep hole, and nothing to wash the chips out. */
 
 import { boresOf } from '../../process/drilling';
-import { ROUNDING } from '../../tolerance';
 import { edited } from '../kit/changes';
 import { defineRule } from '../kit/define';
-import { figure, memberOf, spanOf } from '../kit/message';
+import { figure, memberOf, PRINTED_ALIKE_RATIO, spanOf } from '../kit/message';
 import type { Rule } from '../kit/rule';
 import { machinesFor, materialOf } from './shared';
 
@@ -57,13 +56,13 @@ tools:
       const bores = boresOf(hole, part, solid);
       const deepest = bores.reduce((a, b) => (a && a.drilledMm >= b.drilledMm ? a : b), bores[0]);
       const ratio = deepest ? deepest.drilledMm / (2 * deepest.radiusMm) : 0;
-      if (deepest && ratio > most + ROUNDING) yield { hole, deepest, ratio, most, wet, material };
+      if (deepest && ratio > most + PRINTED_ALIKE_RATIO) yield { hole, deepest, ratio, most, wet, material };
     }
   },
   tell: ({ hole, deepest, ratio, most, wet, material }) => ({
-    message: `The hole is ${figure(ratio, most)} diameters deep in ${material.title} with ${wet ? 'mist or air only' : 'no coolant'}. Over ${figure(most)} the chips weld into the flutes (rule of thumb). Use less speed, peck, and brush on cutting oil as your shop’s rules allow.`,
+    message: `The hole is ${figure(ratio, most)} diameters deep in ${material.title} with ${wet ? 'mist or air only' : 'no coolant'}. Over ${figure(most, ratio)} the chips weld into the flutes (rule of thumb). Use less speed, peck, and brush on cutting oil as your shop’s rules allow.`,
     has: `${figure(ratio, most)} × diameter`,
-    needs: `${figure(most)} × or less`,
+    needs: `${figure(most, ratio)} × or less`,
     of: [memberOf(deepest.of)],
     span: spanOf(hole, 'depth'),
     facts: { ratio, limit: most, coolant: wet ? 'mist or air' : 'none' },

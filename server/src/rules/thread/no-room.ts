@@ -10,7 +10,7 @@ import { change, edited } from '../kit/changes';
 import { defineRule, type Told } from '../kit/define';
 import { setLength } from '../kit/edits';
 import { setField } from '../kit/fields';
-import { roundDown, roundUp, spanOf, subjectOf, trimmed } from '../kit/message';
+import { PRINTED_ALIKE_MM, roundDown, roundUp, spanOf, subjectOf, trimmed } from '../kit/message';
 import type { Rule, RuleContext } from '../kit/rule';
 import { CHAMFER_PITCHES, isBlind, tapped } from './tapped-holes';
 
@@ -36,14 +36,14 @@ function* cramped(context: RuleContext): Generator<Cramped> {
     const tap = [...taps].sort((x, y) => pitches(x) - pitches(y))[0];
     const leastMm = (tap ? pitches(tap) : limit('plug')) * thread.pitchMm;
     const plugMm = limit('plug') * thread.pitchMm;
-    if (roomMm >= Math.max(leastMm, plugMm) - SAME) continue;
+    if (roomMm >= Math.max(leastMm, plugMm) - PRINTED_ALIKE_MM) continue;
     yield { hole, thread, b, roomMm, leastMm, plugMm, ...(tap && { tap }) };
   }
 }
 
 function tell({ hole, thread, b, roomMm, leastMm, plugMm, tap }: Cramped, context: RuleContext): Told {
   const { length, part, about } = context;
-  const none = roomMm < leastMm - SAME;
+  const none = roomMm < leastMm - PRINTED_ALIKE_MM;
   const need = none ? leastMm : plugMm;
   const deeper = roundUp(hole.depth.mm + need - roomMm, part.units);
   const shorter = roundDown(hole.threadDepth!.mm - (need - roomMm), part.units);

@@ -4,7 +4,7 @@ import { touchingCuts } from '../../geometry/walls/touching';
 import { ROUNDING } from '../../tolerance';
 import { edited } from '../kit/changes';
 import { defineRule, type Told } from '../kit/define';
-import { capital, count, memberOf, memberPhrase, roundUp, spanOf, subjectOf } from '../kit/message';
+import { capital, count, memberOf, memberPhrase, PRINTED_ALIKE_MM, roundUp, spanOf, subjectOf } from '../kit/message';
 import { wallsNotJudged } from '../kit/not-judged';
 import type { Rule, RuleContext } from '../kit/rule';
 import { pairName, passingWalls, sidesNamed, takenFirst } from './passing';
@@ -77,7 +77,7 @@ export const thin: Rule = defineRule({
     for (const at of openSlopes(solid)) {
       if ([at.cut, at.slope].every((v) => part.featureByName.has(v.feature))) yield { is: 'open', at };
     }
-    const thinOnes = pairsOf(wallsBelow(solid, limit('thickness')), (w) => w.thicknessMm);
+    const thinOnes = pairsOf(wallsBelow(solid, limit('thickness') - PRINTED_ALIKE_MM), (w) => w.thicknessMm);
     for (const { wall, all } of thinOnes) yield { is: 'thin', wall, more: all.length - 1 };
     yield* passing(
       thinOnes.map((p) => p.wall),
@@ -103,7 +103,7 @@ export const thin: Rule = defineRule({
 /** One of each pair of features, at the cut that takes it first; none of those that stay and are told of anyhow. */
 function* passing(stay: readonly Wall[], context: RuleContext): Generator<Thin> {
   const told = new Set(stay.map(pairName));
-  for (const { wall, until, gone } of passingWalls(context, context.limit('thickness'))) {
+  for (const { wall, until, gone } of passingWalls(context, context.limit('thickness') - PRINTED_ALIKE_MM)) {
     if (!gone || told.has(pairName(wall))) continue;
     told.add(pairName(wall));
     yield { is: 'passing', wall, until: until.name, setup: context.part.setups![until.setup]!.name };
