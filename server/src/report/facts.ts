@@ -15,6 +15,7 @@ import { cutLine, passedOverLines, pricedCuts, unpricedLines, WHERE_TO_BEGIN } f
 import { facingsOf } from './facings';
 import { figuresOf } from './figures';
 import { leftOutText } from './left-out';
+import { setUpNotes } from './set-up-notes';
 import { standsOutOf } from './stands-out';
 import { finishLines, generalText, partGenerals, positionLines } from './tolerances';
 
@@ -69,7 +70,11 @@ function shopText({ name, builtIn, unread }: Shop): string {
 
 /** How each set-up in a vise holds the work, and how far it stands out of the jaws. */
 function heldLines(checked: CheckedPart): readonly string[] {
-  const lines = standsOutOf(checked).map(({ setup, text }) => `    ${setup.padEnd(22)} ${text}`);
+  const named = (setup: string, text: string) => `    ${setup.padEnd(22)} ${text}`;
+  const notes = setUpNotes(checked).flatMap((texts, i) =>
+    texts.map((text) => named(checked.part.setups![i]!.name, text)),
+  );
+  const lines = [...standsOutOf(checked).map(({ setup, text }) => named(setup, text)), ...notes];
   return lines.length > 0 ? ['  held', ...lines] : [];
 }
 

@@ -13,11 +13,11 @@ import { batchMinutes, type PlanTime, type SetupTime } from '../planning/times';
 import type { CheckedPart } from '../rules/checked-part';
 import type { Finding } from '../rules/kit/rule';
 import { formatLength } from '../text/format';
-import { clockText } from './clock';
 import { moneyText } from './costs';
 import { minutesText } from './cuts';
 import { heldText, WAYS } from './held';
 import { blockedLine, reasonsText, uncutLines } from './plan-reasons';
+import { setUpNotes } from './set-up-notes';
 
 /** The plan, a line each; empty ones part its setups. */
 export function planLines(plan: Plan, checked: CheckedPart): readonly string[] {
@@ -27,8 +27,12 @@ export function planLines(plan: Plan, checked: CheckedPart): readonly string[] {
   if (hidden.length > 0) lines.push(`It is planned without what could not be read: ${hiddenText(hidden)}`);
   else lines.push(...blockedLine(plan));
   const { bySetup, besides } = saidOfPlan(plan, checked);
+  const notes = setUpNotes(
+    checked,
+    plan.setups.map((s) => s.setup),
+  );
   for (const [i, { setup }] of plan.setups.entries())
-    lines.push('', ...setupLines(setup, bySetup[i]!, part, plan.time.setups[i]));
+    lines.push('', ...setupLines(setup, [bySetup[i]!, notes[i] ?? []], part, plan.time.setups[i]));
   if (besides.length > 0) lines.push('', ...saidLines(besides, '  '));
   if (plan.setups.length > 0) lines.push('', timeLine(plan.time, part.quantity), ...zeroLines(plan, part));
   const words = hidden.length > 0 ? [] : reasonsText(plan, checked);
@@ -89,16 +93,20 @@ function proofOf({ setups, proof, attempts }: Plan): string {
   return `; fewer were not found, though not every order was tried (${attempts} set-ups were)`;
 }
 
-function setupLines(setup: Setup, said: readonly Finding[], part: Part, time?: SetupTime): readonly string[] {
+function setupLines(
+  setup: Setup,
+  [said, notes]: readonly [readonly Finding[], readonly string[]],
+  part: Part,
+  time?: SetupTime,
+): readonly string[] {
   const length = (mm: number) => formatLength(mm, part.units);
   const { up, hold } = setup;
   const held = hold ? heldText(hold, length) : '';
-  const clock = clockText(setup);
   return [
     `  ${setup.name}: ${up?.name} up`,
     `    held  ${held}`,
     `    zero  ${(['x', 'y', 'z'] as const).flatMap((a) => (setup.zero[a] ? [`${a} ${setup.zero[a].name}`] : [])).join(', ')}`,
-    ...(clock ? [`    clock ${clock}`] : []),
+    ...notes.map((note) => `    note  ${note}.`),
     `    cuts  ${setup.cuts.map((c) => cutText(c, length)).join(', ')}`,
     ...(time && time.tools.length > 0
       ? [`    with  ${time.tools.map((t) => t.name).join(', ')} (cutting ${minutesText(time.cutting)})`]

@@ -10,6 +10,7 @@ import { figuresAtHand } from '../report/at-hand';
 import { formulaeOf } from '../report/cut-formulae';
 import { cutLine, passedOverLines, pricedCuts, unpricedLines, WHERE_TO_BEGIN } from '../report/cuts';
 import { facingsOf } from '../report/facings';
+import { setUpNotes } from '../report/set-up-notes';
 import { standsOutOf } from '../report/stands-out';
 import type { Finding } from '../rules/kit/rule';
 import { ruleByName } from '../rules/registry';
@@ -70,7 +71,11 @@ export function findingsAt(snapshot: Snapshot, offset: number): readonly Finding
 function heldText({ checked }: PartSnapshot, { path }: Cursor): string[] {
   const [section, setup, field] = path;
   if (section !== 'setups' || field !== 'hold') return [];
-  return standsOutOf(checked).flatMap((s) => (s.setup === setup ? [`${escapeMarkdown(s.text)}.`] : []));
+  const notes = setUpNotes(checked)[checked.part.setups?.findIndex((s) => s.name === setup) ?? -1] ?? [];
+  return [
+    ...standsOutOf(checked).flatMap((s) => (s.setup === setup ? [`${escapeMarkdown(s.text)}.`] : [])),
+    ...notes.map((note) => `${escapeMarkdown(note)}.`),
+  ];
 }
 
 function byRule(findings: readonly Finding[]): ReadonlyMap<string, readonly Finding[]> {

@@ -137,3 +137,18 @@ setups:
     assert.match(onlyFinding('hold/opening', long(', apart: 80'), two).message, /cannot stand/);
   });
 });
+
+describe('a bar with a hole across, lying in plain jaws', () => {
+  const bar = (hold: string) => `${ALUMINIUM}body: { diameter: 20, length: 120, axis: x }
+stock: { form: round-bar, diameter: 20, axis: x }
+features:
+  cross: { kind: hole, face: top, at: { x: 60, y: center }, diameter: 5, depth: through }
+setups:
+  one: { up: top, hold: ${hold}, cuts: [cross] }
+`;
+  it('is not said to be squeezed for the line that it is touched along; V-blocks are offered', () => {
+    const text = bar('{ vise: mill-vise-100, jaws: [back, front], grip: 14, parallels: 18 }');
+    assert.deepEqual(said(text), ['warning hold/parallel']);
+    assert.match(mended('hold/parallel', text, /v-block/), /v-block: v-block-45, clamps: /);
+  });
+});

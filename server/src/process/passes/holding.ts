@@ -7,6 +7,7 @@ import type { SetupInTime } from '../stock/types';
 import { gripOf } from '../workholding/contact';
 import { stateOf } from '../workholding/references';
 import { type InVise, type Seating, seatingOf } from '../workholding/seating';
+import { needsRoundBar } from '../workholding/square-up';
 import { rangeOf, stationOf } from './read-out';
 import { isAcross, toward } from './sides';
 import type { Holding, ReadOut, Side } from './types';
@@ -62,7 +63,7 @@ function inVise(seating: Seating, h: InVise, side: (face: Face) => Side, { then,
     vise: h.vise,
     fixed,
     moving,
-    roundBar: !(fixed.state === moving.state && (fixed.state === 'cut' || fixed.state === 'supplied')),
+    roundBar: needsRoundBar(fixed.state, moving.state),
     out: {
       left: { face: end('left'), mm: jawLeft - left },
       right: { face: end('right'), mm: right - jawRight },

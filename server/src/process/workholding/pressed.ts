@@ -82,7 +82,9 @@ export function pressedIn(x: InJaws, youngMPa: number): readonly Pressed[] {
     const therePerN = 1 / bearingMm2(spread, at.depthMm);
     const long = at.open ? 0 : at.longMm;
     const mmPerN = openingMm(therePerN, at.widthMm, long, youngMPa);
-    return [{ of, mmPerN, blockMmPerN, mPaPerN: 1 / area, therePerN, widthMm: at.widthMm, lengthMm }];
+    // Round work is touched along a line: it dents there, which hold/parallel tells; what counts is where the opening is.
+    const mPaPerN = body.form === 'round' ? therePerN : 1 / area;
+    return [{ of, mmPerN, blockMmPerN, mPaPerN, therePerN, widthMm: at.widthMm, lengthMm }];
   });
 }
 

@@ -85,11 +85,24 @@ export const squeezedIn = memo((x: InJaws, youngMPa: number): readonly Squeezed[
   for (const v of voids) {
     const sides = sidesOf(v, x);
     if (!sides || (sides.armMm === Number.POSITIVE_INFINITY && !sides.floored)) continue;
-    if (!tube) made.push(isFork(sides) ? fork(v, sides, sides.armMm!, youngMPa) : strips(v, sides, area, youngMPa));
+    if (!tube)
+      made.push(
+        isFork(sides) ? fork(v, sides, sides.armMm!, youngMPa) : strips(v, sides, bornBy(sides, area, x), youngMPa),
+      );
     else if (sides.radiusMm !== undefined) made.push(ring(v, sides, sides.radiusMm, youngMPa));
   }
   return made;
 });
+
+/**
+ * What a wall is pressed over. Flat work bears where the jaws touch; a lying bar along a line, from which the force spreads at
+ * 45° on its way to the wall.
+ */
+function bornBy({ jaws }: Sides, areaMm2: number, { s, h, gripMm }: InJaws): number {
+  if (s.before.body.form !== 'round') return areaMm2;
+  const long = Math.min(h.jawToMm, h.workToMm) - Math.max(h.jawFromMm, h.workFromMm);
+  return Math.max(areaMm2, long * Math.min(gripMm, 2 * Math.min(...jaws)));
+}
 
 /** Free arms and nothing below them: a gap right through, open at one end. */
 function isFork({ armMm, floored, bridgeMm }: Sides): boolean {

@@ -5,7 +5,7 @@ import { SAME } from '../../tolerance';
 import { defineRule, type Told } from '../kit/define';
 import { gripFix, gripsOnHand, heldIn, otherJaws } from '../kit/holds';
 import { trimmed } from '../kit/message';
-import { inSoftJaws, laidDown } from '../kit/other-holds';
+import { inSoftJaws, inVee, laidDown } from '../kit/other-holds';
 import type { Fix, Rule, RuleContext } from '../kit/rule';
 
 /** Less than this is no surface: an edge, the crumbs of a corner. mm². */
@@ -124,7 +124,8 @@ export const parallel: Rule = defineRule({
   ],
   bad: sample('[back, front]'),
   good: sample('[left, right]'),
-  mends: 'Grip the other pair of faces, or more or less on parallels in the shop. Or use soft jaws, clamps or screws.',
+  mends:
+    'Grip the other pair of faces, or more or less on parallels in the shop. Or use a V-block, soft jaws, clamps or screws.',
   *find(context) {
     for (const x of heldOf(context.part, context.solid, context.shop)) {
       const trouble = troubleOf(x, context);
@@ -139,6 +140,7 @@ export const parallel: Rule = defineRule({
     yield otherJaws(x, context);
     for (const g of gripsOnHand(x, context, 3).toReversed())
       if (Math.abs(g - x.gripMm) >= SAME) yield gripFix(x, g, context);
+    yield* inVee(x, context);
     yield* inSoftJaws(x, context);
     yield* laidDown(x, context);
   },

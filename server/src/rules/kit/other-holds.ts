@@ -12,6 +12,7 @@ import { isSeat } from '../../process/tolerances/intent';
 import type { InJaws } from '../../process/workholding/in-jaws';
 import { throughCuts } from '../../process/workholding/seating';
 import type { Seating } from '../../process/workholding/seating-types';
+import { fitsIn, roundBarOf } from '../../process/workholding/v-block';
 import { setText } from '../../text/edit';
 import { setHold, setupMap } from './holds';
 import { list } from './message';
@@ -42,6 +43,45 @@ export function* inSoftJaws(x: InJaws, context: RuleContext): Generator<Fix> {
   ];
   const fix = held(x, `{ ${parts.join(', ')} }`, 'Hold it in soft jaws milled to its shape', context);
   if (fix) yield fix;
+}
+
+/** Where straps could press on a bar in V-blocks, as shares of its length. */
+const OVER_BLOCKS = [
+  [0.12, 0.88],
+  [0.5, 0.88],
+  [0.12, 0.5],
+  [0.3, 0.7],
+] as const;
+
+/** Round work from plain jaws: upright with a V-block at the moving jaw, lying in V-blocks on the table. */
+export function* inVee(x: InJaws, context: RuleContext): Generator<Fix> {
+  const { s, seating, hold } = x;
+  const bar = roundBarOf(s.before.body);
+  if (!bar || hold.type !== 'vise') return;
+  for (const v of context.shop.vBlocks.filter((b) => fitsIn(b, 2 * bar.radiusMm))) {
+    if (bar.axis === seating.upAxis) {
+      const edits = setHold(context, s.setup, 'v-block', v.name);
+      if (edits) yield { title: `Put ${v.name} at the moving jaw`, safe: false, edits };
+      continue;
+    }
+    const [a, b] = FACE_PLANE[seating.up];
+    const { min, max } = seating.box;
+    const first = AXIS_INDEX[a] === bar.axis;
+    const across = bar.middle[AXIS_INDEX[first ? b : a]];
+    for (const shares of OVER_BLOCKS) {
+      const at = shares
+        .map((share) => min[bar.axis] + share * (max[bar.axis] - min[bar.axis]))
+        .map((along) => (first ? [along, across] : [across, along]))
+        .map(([u, w]) => `{ ${a}: ${context.write(u!)}, ${b}: ${context.write(w!)} }`);
+      const fix = held(
+        x,
+        `{ v-block: ${v.name}, clamps: [${at.join(', ')}], on: table }`,
+        `Put it in ${v.name}`,
+        context,
+      );
+      if (fix) yield fix;
+    }
+  }
 }
 
 /** Round work under the same clamps, laid in V-blocks. */
