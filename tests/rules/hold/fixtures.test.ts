@@ -107,7 +107,7 @@ setups:
   });
   it('its clamps press on the side opposite: on nothing beside the work, on what is cut away', () => {
     const off = strap('against: back, clamps: [{ x: 50, z: 120 }, { x: 20, z: 165 }], out: 12');
-    assert.match(onlyFinding('hold/clamps', off).message, /no work/);
+    assert.match(onlyFinding('hold/clamps', off).message, /no (work|material)/);
     const one = strap('against: back, clamps: [{ x: 20, z: 120 }], out: 12');
     assert.equal(onlyFinding('hold/clamps', one).facts.clamps, 1);
   });
@@ -134,7 +134,7 @@ setups:
     assert.equal(onlyFinding('hold/opening', long(', apart: 180')).facts.count, 1);
   });
   it('do not stand in each other', () => {
-    assert.match(onlyFinding('hold/opening', long(', apart: 80'), two).message, /cannot stand/);
+    assert.match(onlyFinding('hold/opening', long(', apart: 80'), two).message, /cannot (stand|be)/);
   });
 });
 
