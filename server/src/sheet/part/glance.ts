@@ -40,9 +40,11 @@ function boxOf(setup: Setup, index: number, w: number, { job, words, called }: G
   const { units, quantity } = read.part;
   const up = setup.up ? words.up(words.faces[setup.up.name]) : setup.name;
   const minutes = time?.setups[index];
-  const head = textFigure([bold(String(index + 1), LARGE), ' ', bold(up, NUMBER)], { width: inner });
   const spent = minutes ? minutesOf(minutes, words) : '';
   const right = textFigure(spent, { width: inner, align: 'right' });
+  const head = textFigure([bold(String(index + 1), LARGE), ' ', bold(up, NUMBER)], {
+    width: inner - textFigure(spent).w - 1,
+  });
   const lying = lyingOf(setup, read);
   const picture = lying && endSketch(lying, words, { w: inner, h: PICTURE });
   const cuts = [...new Set(setup.cuts.map((c) => called(c.name)))].join(' · ');
