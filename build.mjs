@@ -31,8 +31,14 @@ const serverBeside = {
   },
 };
 
-/** Libraries that few runs need, and the protocol's, lie beside both doors and are loaded when they are needed. */
-const BESIDE = { tinyglobby: 'glob', fflate: 'zip', pdfkit: 'pdf', 'vscode-languageserver/node': 'protocol' };
+/** Libraries that both doors need or few runs do lie beside them, once, and are loaded when they are needed. */
+const BESIDE = {
+  yaml: 'yaml',
+  tinyglobby: 'glob',
+  fflate: 'zip',
+  pdfkit: 'pdf',
+  'vscode-languageserver/node': 'protocol',
+};
 const librariesBeside = {
   name: 'libraries-beside',
   setup(bundle) {
