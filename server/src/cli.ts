@@ -1,7 +1,7 @@
 /** The command line's door: words in, answer to standard output, everything else to standard error, an exit status. */
 import { isatty } from 'node:tty';
 import { version } from '../../package.json';
-import { type Command, HELP, readArguments, UsageError } from './node/arguments';
+import { type Command, HELP, readArguments, renamed, UsageError } from './node/arguments';
 import { runCheck } from './node/check';
 import { joinPool } from './node/check-pool';
 import { runNew } from './node/new';
@@ -33,6 +33,7 @@ async function main(words: readonly string[]): Promise<0 | 1 | 2 | undefined> {
     screen.aside('(scribeline help tells all it can do)');
     return 2;
   }
+  for (const word of renamed(words)) screen.say(word);
   switch (command.name) {
     case 'help':
       screen.print(...HELP.trimEnd().split('\n'));
@@ -80,8 +81,8 @@ async function main(words: readonly string[]): Promise<0 | 1 | 2 | undefined> {
       const { runCompare } = await import('./node/compare');
       return runCompare(command, screen);
     }
-    case 'explain':
-      return explain(command.rule);
+    case 'why':
+      return why(command.rule);
     case 'new':
       return runNew(command.part, screen);
     case 'serve':
@@ -95,7 +96,7 @@ async function main(words: readonly string[]): Promise<0 | 1 | 2 | undefined> {
   }
 }
 
-function explain(name: string): 0 | 2 {
+function why(name: string): 0 | 2 {
   const rule = ruleByName(name);
   if (rule) {
     screen.print(...rulePage(rule).trimEnd().split('\n'));

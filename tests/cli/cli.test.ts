@@ -231,15 +231,19 @@ describe('the command line', function () {
     });
   });
 
-  describe('explain', () => {
-    it('prints a rule’s page', () => {
-      const { status, out } = run('explain', 'wall/thin');
+  describe('why', () => {
+    it('prints a rule’s page; by its old name as well, and says the new one', () => {
+      const { status, out, err } = run('why', 'wall/thin');
       assert.equal(status, 0);
+      assert.equal(err, '');
+      const old = run('explain', 'wall/thin');
+      assert.deepEqual([old.status, old.out], [0, out]);
+      assert.match(old.err, /explain is now called why/);
       assert.match(out, /^# wall\/thin/);
       assert.match(out, /0\.8/);
     });
     it('an unknown rule: the nearest, and the list, on standard error, 2', () => {
-      const { status, out, err } = run('explain', 'wall/thn');
+      const { status, out, err } = run('why', 'wall/thn');
       assert.equal(status, 2);
       assert.equal(out, '');
       assert.match(err, /wall\/thin\?/);

@@ -96,13 +96,12 @@ function densityItem(add: (text: string) => string, density: number): string {
 function withHeader(text: string, { checked, creator, when }: ExportRequest): string {
   const end = text.indexOf('ENDSEC;');
   const schema = /FILE_SCHEMA\s*\([\s\S]*?\);/.exec(text)?.[0] ?? '';
-  const kernel = /'(Open CASCADE \d[^']*)'/.exec(text)?.[1] ?? 'Open CASCADE';
   const { part } = checked;
   const head = [
     'ISO-10303-21;',
     'HEADER;',
     `FILE_DESCRIPTION((${quoted(part.title ?? part.name)}),'2;1');`,
-    `FILE_NAME(${quoted(`${part.name}.step`)},'${when.toISOString().slice(0, 19)}',(''),(''),${quoted(kernel)},${quoted(creator)},'');`,
+    `FILE_NAME(${quoted(`${part.name}.step`)},'${when.toISOString().slice(0, 19)}',(''),(''),${quoted(creator)},${quoted(creator)},'');`,
     schema.replaceAll(/\s+/g, ' ').replaceAll('( ', '(').replaceAll(' )', ')'),
     '',
   ];

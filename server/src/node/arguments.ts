@@ -9,12 +9,12 @@ export const HELP = `Usage: scribeline COMMAND …
   check PATH…      judge part, shop and job files; folders and globs are searched
     --format text|json|sarif|github|junit   how to say it (text)
     --shop FILE                judge every part by this shop
-    --fix                      write the safe fixes into the files first
+    --fix                      write the fixes that keep the shape into the files first
     --since REV                only what git has otherwise: parts, and parts whose shop or job changed
     --known FILE               only what that report of --format json does not have
     --fail-at error|warning|hint   from which severity on the status is 1 (error)
     --facts                    show the figures, defaults and limits behind the answer
-    --max-warnings N           more warnings than this count as failure
+    --allow-warnings N         more warnings than this count as failure
     --no-color                 plain text (also: the variable NO_COLOR)
   plan PATH…       the fewest set-ups that hold and reach, and what each is there for
     --write                    write them into the part, in place of what is there
@@ -41,7 +41,7 @@ export const HELP = `Usage: scribeline COMMAND …
   git on|off       differences of parts by sense, merges entry by entry, in this repository; off undoes it
   tell FILE        a part's sense, a line for each thing: what git on shows differences of
   merge BASE OURS THEIRS   put two revisions of a document together, into OURS
-  explain RULE     what a rule says, why, and where its limits come from
+  why RULE         what a rule says, why, and where its limits come from
   new NAME         write NAME.part.yaml, a commented part to start from
   serve --stdio    the language server, for any editor
   help, --version
@@ -108,7 +108,7 @@ export type Command =
       readonly after: string;
       readonly format: 'text' | 'json' | 'md';
     }
-  | { readonly name: 'explain'; readonly rule: string }
+  | { readonly name: 'why'; readonly rule: string }
   | { readonly name: 'new'; readonly part: string }
   | { readonly name: 'serve' }
   | { readonly name: 'help' }
@@ -147,8 +147,9 @@ export function readArguments(words: readonly string[]): Command {
       return readRecord(rest);
     case 'compare':
       return readCompare(rest);
+    case 'why':
     case 'explain':
-      return { name: 'explain', rule: single(rest, 'explain', 'the name of a rule, such as wall/thin') };
+      return { name: 'why', rule: single(rest, first, 'the name of a rule, such as wall/thin') };
     case 'new':
       return { name: 'new', part: single(rest, 'new', 'a name for the part, such as yoke') };
     case 'serve':
@@ -157,13 +158,13 @@ export function readArguments(words: readonly string[]): Command {
       return { name: 'serve' };
     default:
       throw new UsageError(
-        `There is no command \`${first}\`. The commands are check, plan, export, sheet, job, record, compare, git, tell, merge, explain, new, serve and help.`,
+        `There is no command \`${first}\`. The commands are check, plan, export, sheet, job, record, compare, git, tell, merge, why, new, serve and help.`,
       );
   }
 }
 
 function readCheck(words: readonly string[]): Command {
-  const { values, positionals } = parse(words, {
+  const { values, positionals } = parse('check', words, {
     format: { type: 'string' },
     shop: { type: 'string' },
     fix: { type: 'boolean' },
@@ -171,17 +172,17 @@ function readCheck(words: readonly string[]): Command {
     since: { type: 'string' },
     known: { type: 'string' },
     'fail-at': { type: 'string' },
+    'allow-warnings': { type: 'string' },
     'max-warnings': { type: 'string' },
-    'no-color': { type: 'boolean' },
   });
   if (values.help) return { name: 'help' };
   if (positionals.length === 0)
     throw new UsageError('check needs at least one file, folder or glob: scribeline check parts');
   const format = oneOf('--format', values.format, FORMATS);
   const failAt = oneOf('--fail-at', values['fail-at'], SEVERITIES);
-  const most = values['max-warnings'];
+  const most = values['allow-warnings'] ?? values['max-warnings'];
   if (most !== undefined && !/^\d+$/.test(most))
-    throw new UsageError(`--max-warnings is a whole number, not \`${most}\`.`);
+    throw new UsageError(`--allow-warnings is a whole number, not \`${most}\`.`);
   return {
     name: 'check',
     paths: positionals,
@@ -198,7 +199,7 @@ function readCheck(words: readonly string[]): Command {
 }
 
 function readPlan(words: readonly string[]): Command {
-  const { values, positionals } = parse(words, { write: { type: 'boolean' }, shop: { type: 'string' } });
+  const { values, positionals } = parse('plan', words, { write: { type: 'boolean' }, shop: { type: 'string' } });
   if (values.help) return { name: 'help' };
   if (positionals.length === 0) throw new UsageError('plan needs a part: scribeline plan yoke.part.yaml');
   return {
@@ -210,7 +211,7 @@ function readPlan(words: readonly string[]): Command {
 }
 
 function readExport(words: readonly string[]): Command {
-  const { values, positionals } = parse(words, {
+  const { values, positionals } = parse('export', words, {
     to: { type: 'string' },
     face: { type: 'string' },
     shop: { type: 'string' },
@@ -231,7 +232,7 @@ function readExport(words: readonly string[]): Command {
 }
 
 function readSheet(words: readonly string[]): Command {
-  const { values, positionals } = parse(words, {
+  const { values, positionals } = parse('sheet', words, {
     to: { type: 'string' },
     paper: { type: 'string' },
     language: { type: 'string' },
@@ -251,7 +252,7 @@ function readSheet(words: readonly string[]): Command {
 }
 
 function readJob(words: readonly string[]): Command {
-  const { values, positionals } = parse(words, {
+  const { values, positionals } = parse('job', words, {
     to: { type: 'string' },
     shop: { type: 'string' },
     paper: { type: 'string' },
@@ -284,7 +285,7 @@ function readMerge(words: readonly string[]): Command {
 }
 
 function readRecord(words: readonly string[]): Command {
-  const { values, positionals } = parse(words, { format: { type: 'string' }, shop: { type: 'string' } });
+  const { values, positionals } = parse('record', words, { format: { type: 'string' }, shop: { type: 'string' } });
   if (values.help) return { name: 'help' };
   const [path, second] = positionals;
   if (path === undefined || second !== undefined)
@@ -298,7 +299,7 @@ function readRecord(words: readonly string[]): Command {
 }
 
 function readCompare(words: readonly string[]): Command {
-  const { values, positionals } = parse(words, { format: { type: 'string' }, since: { type: 'string' } });
+  const { values, positionals } = parse('compare', words, { format: { type: 'string' }, since: { type: 'string' } });
   if (values.help) return { name: 'help' };
   const format = values.format ?? 'text';
   if (format !== 'text' && format !== 'json' && format !== 'md')
@@ -325,16 +326,63 @@ function isFace(word: string): word is Face {
   return (FACES as readonly string[]).includes(word);
 }
 
-function parse<T extends Exclude<ParseArgsConfig['options'], undefined>>(words: readonly string[], options: T) {
+/** Every command takes these. */
+const COMMON = { help: { type: 'boolean', short: 'h' }, 'no-color': { type: 'boolean' } } as const;
+
+function parse<T extends Exclude<ParseArgsConfig['options'], undefined>>(
+  command: string,
+  words: readonly string[],
+  options: T,
+) {
   try {
-    const help = { type: 'boolean', short: 'h' } as const;
-    return parseArgs({ args: [...words], allowPositionals: true, options: { ...options, help } });
+    return parseArgs({ args: [...words], allowPositionals: true, options: { ...options, ...COMMON } });
   } catch (error) {
-    throw new UsageError((error as Error).message);
+    throw new UsageError(refusal(command, words, { ...options, ...COMMON }) ?? (error as Error).message);
   }
 }
 
-function single(words: readonly string[], command: string, what: string): string {
+/** Which word could not be read, in our words; the runtime speaks of positional arguments. */
+function refusal(
+  command: string,
+  words: readonly string[],
+  options: Exclude<ParseArgsConfig['options'], undefined>,
+): string | undefined {
+  const named = Object.keys(options).filter((name) => name !== 'help' && !(name in OLD_OPTIONS));
+  const has = `It has ${listed(named.map((name) => `--${name}`))}.`;
+  for (const [i, word] of words.entries()) {
+    if (word === '--') return undefined;
+    if (!word.startsWith('-') || word === '-') continue;
+    const [name = '', value] = word.replace(/^--?/, '').split('=', 2);
+    const option = word === '-h' ? COMMON.help : word.startsWith('--') ? options[name] : undefined;
+    if (!option) return `${command} has no option ${word.split('=', 1)[0]}. ${has}`;
+    if (option.type === 'boolean' && value !== undefined) return `--${name} takes no value.`;
+    const next = words[i + 1];
+    if (option.type === 'string' && value === undefined && (next === undefined || next.startsWith('-')))
+      return `--${name} needs a value.`;
+  }
+  return undefined;
+}
+
+function listed(words: readonly string[]): string {
+  return words.length < 2 ? words.join('') : `${words.slice(0, -1).join(', ')} and ${words.at(-1)}`;
+}
+
+/** Options by their old names, which are still read, and what they are called now. */
+const OLD_OPTIONS: Readonly<Record<string, string>> = { 'max-warnings': 'allow-warnings' };
+const OLD_COMMANDS: Readonly<Record<string, string>> = { explain: 'why' };
+
+/** What is said beside the answer to words that have a new name. */
+export function renamed(words: readonly string[]): readonly string[] {
+  const [command = ''] = words;
+  const options = words.flatMap((w) => (w.startsWith('--') ? [w.slice(2).split('=', 1)[0]!] : []));
+  return [
+    ...(OLD_COMMANDS[command] ? [`${command} is now called ${OLD_COMMANDS[command]}.`] : []),
+    ...options.flatMap((o) => (OLD_OPTIONS[o] ? [`--${o} is now called --${OLD_OPTIONS[o]}.`] : [])),
+  ];
+}
+
+function single(given: readonly string[], command: string, what: string): string {
+  const words = given.filter((w) => w !== '--no-color');
   if (words.length !== 1 || words[0]!.startsWith('-')) throw new UsageError(`${command} needs ${what}.`);
   return words[0]!;
 }

@@ -17,6 +17,8 @@ export interface Range {
 interface ReportedFix {
   readonly title: string;
   readonly safe: boolean;
+  /** The same under the name that says it: the part stays what its author meant. */
+  readonly keeps_shape: boolean;
   readonly edits: readonly { readonly range: Range; readonly newText: string }[];
 }
 
@@ -74,6 +76,7 @@ export function reportedOf(
       fixes: fixesOf(finding).map((fix) => ({
         title: fix.title,
         safe: fix.safe,
+        keeps_shape: fix.safe,
         edits: fix.edits.map((edit) => ({ range: rangeOf(edit.span), newText: edit.newText })),
       })),
       lineText: lineText(range.start.line),

@@ -1,4 +1,4 @@
-/** A rule's page in Markdown: one text for the rules' pages, hover and `scribeline explain`. */
+/** A rule's page in Markdown: one text for the rules' pages, hover and `scribeline why`. */
 import { lines as shownLines } from '../text/shown';
 import type { Limit, Rule } from './kit/rule';
 
@@ -19,14 +19,15 @@ export function rulePage(rule: Rule): string {
     rule.why,
     ...(rule.formula ? ['', '## How it is worked out', '', rule.formula] : []),
     ...(rule.limits.length > 0 ? ['', '## Limits', '', ...limitTable(rule), '', settingText(rule)] : []),
-    ...(rule.bad ? ['', '## Raised by', '', fenced(rule.bad)] : []),
+    ...(rule.bad ? ['', '## Reported for', '', fenced(rule.bad)] : []),
     ...(rule.shop ? ['', 'in this shop:', '', fenced(rule.shop)] : []),
     '',
-    ...(rule.good ? ['## Not raised by', '', fenced(rule.good)] : []),
+    ...(rule.good ? ['## Not reported for', '', fenced(rule.good)] : []),
     '',
-    '## Mending it',
+    '## What to change',
     '',
-    rule.mends ?? (rule.mend ? 'A fix is offered where one was tried on the text and cures the finding.' : 'By hand.'),
+    rule.mends ??
+      (rule.mend ? 'A fix is offered where one was tried on the text and takes the finding away.' : 'By hand.'),
     '',
     acceptText(rule),
     '',
@@ -46,7 +47,7 @@ export function ruleTable(
     lines.push(
       `### ${topic}${about ? `: ${about}` : ''}`,
       '',
-      '| rule | severity | what it says | fix |',
+      '| rule | severity | what it reports | fix |',
       '| --- | --- | --- | --- |',
     );
     for (const rule of rules.filter((r) => topicOf(r) === topic)) {
@@ -80,7 +81,8 @@ function limitTable(rule: Rule): readonly string[] {
     '| limit | default | what | source |',
     '| --- | --- | --- | --- |',
     ...rule.limits.map(
-      (l) => `| \`${l.name}\` | ${`${l.value} ${UNIT_TEXT[l.unit]}`.trim()} | ${cell(l.what)} | ${cell(l.source)} |`,
+      (l) =>
+        `| \`${l.name}\` | ${`${l.value} ${UNIT_TEXT[l.unit]}`.trim()} | ${cell(l.what)} | ${cell(sourceText(l.source))} |`,
     ),
   ];
 }
@@ -93,9 +95,16 @@ function settingText(rule: Rule): string {
 function acceptText(rule: Rule): string {
   if (rule.when === 'job')
     return 'It is about a whole job, which has nothing to accept: change the limit or the parts.';
-  if (rule.when === 'read' || rule.when === 'last') return 'It cannot be accepted: the text has to be mended.';
-  return `To live with it, say so in the part file, and why:\n\n${fenced(`accept:\n  - { rule: ${rule.name}, of: FEATURE, because: … }\n`)}`;
+  if (rule.when === 'read' || rule.when === 'last') return 'It cannot be accepted: the text has to be corrected.';
+  return `To accept it, write so in the part file, and why:\n\n${fenced(`accept:\n  - { rule: ${rule.name}, of: FEATURE, because: … }\n`)}`;
 }
 
 const fenced = (yaml: string) => `\`\`\`yaml\n${shownLines(yaml.trimEnd())}\n\`\`\``;
 const cell = (text: string) => text.replaceAll('|', '\\|').replaceAll('\n', ' ');
+
+/** What has no source is called by one name wherever it is read; README says what is meant. */
+export function sourceText(source: string): string {
+  return source
+    .replace(/\bcommon practice, no source\b/g, 'rule of thumb')
+    .replace(/\bcommon practice\b/g, 'rule of thumb');
+}

@@ -13,6 +13,7 @@ import { facingsOf } from '../report/facings';
 import { setUpNotes } from '../report/set-up-notes';
 import { standsOutOf } from '../report/stands-out';
 import type { Finding } from '../rules/kit/rule';
+import { sourceText } from '../rules/page';
 import { ruleByName } from '../rules/registry';
 import { findMaterial } from '../tables/materials';
 import { code, escapeMarkdown, messageMarkdown } from '../text/markdown';
@@ -103,7 +104,7 @@ function ruleText(snapshot: Snapshot, name: string, findings: readonly Finding[]
     const limits = snapshot.kind === 'part' ? snapshot.checked.shop.limits.get(rule.name) : undefined;
     for (const limit of rule.limits) {
       const set = limits?.get(limit.name);
-      const source = set === undefined ? `Source: ${escapeMarkdown(limit.source)}` : 'Set by the shop';
+      const source = set === undefined ? `Source: ${escapeMarkdown(sourceText(limit.source))}` : 'Set by the shop';
       lines.push(
         `*Limit* ${code(`${limit.name} ${set ?? limit.value} ${limit.unit}`)} ${messageMarkdown(sentence(limit.what))} ${sentence(source)}`,
       );
