@@ -13,6 +13,8 @@ import type { View } from './view';
 export type Met = 'jaw' | 'parallel' | 'stop' | 'bed' | 'clamp' | 'screw';
 export interface Block {
   readonly what: Met;
+  /** Not hardened: a cutter may pass as near as it likes. */
+  readonly soft?: boolean;
   readonly a: readonly [number, number];
   readonly b: readonly [number, number];
   readonly h: readonly [number, number];
@@ -84,8 +86,9 @@ export function heldBy(v: View, setup: Setup, shop: Shop, part: Part, slide: Sli
     span = high ? [edge - 2 * half, edge] : [edge, edge + 2 * half];
   }
   const between = Math.min(span[1], along[1]) - Math.max(span[0], along[0]);
-  // Besides what keeps clear of the cut.
-  if (between + OUT_MM < STAYS_SHARE * Math.min(2 * half, along[1] - along[0]) - 1e-6) faults.push('grip');
+  // Besides what keeps clear of the cut; an end that is milled stands out as far as it must.
+  const pushed = slide !== 'middle' && slide.mm > 0;
+  if (pushed && between + OUT_MM < STAYS_SHARE * Math.min(2 * half, along[1] - along[0]) - 1e-6) faults.push('grip');
   const place = (
     what: Met,
     x: readonly [number, number],
@@ -102,7 +105,7 @@ export function heldBy(v: View, setup: Setup, shop: Shop, part: Part, slide: Sli
     place('bed', [across[0] - JAW_MM, across[1] + JAW_MM], span, [lowest - seat - 50, lowest - seat]),
   ];
   for (const f of [fixed, moving]) {
-    blocks.push(place('jaw', outward(f, JAW_MM), span, [lowest - seat, lowest + grip]));
+    blocks.push({ ...place('jaw', outward(f, JAW_MM), span, [lowest - seat, lowest + grip]), soft });
     if (seat > 0 && !soft)
       blocks.push(
         place('parallel', outward(f, -Math.min(PARALLEL_MM, (across[1] - across[0]) / 2)), span, [

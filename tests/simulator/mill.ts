@@ -363,8 +363,8 @@ export function tipStages({ profile, tipHeight, head }: Body): readonly (readonl
 }
 
 /** Jaws, stop, clamps and heads of screws; parallels may be touched, and the bed is far below. */
-export function isSteel({ what }: Block): boolean {
-  return what !== 'parallel' && what !== 'bed';
+export function isSteel({ what, soft }: Block): boolean {
+  return !soft && what !== 'parallel' && what !== 'bed';
 }
 
 /** How far beside a block something must be that begins so high above its top; undefined where that is out of the margin. */
