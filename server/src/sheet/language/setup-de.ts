@@ -44,7 +44,7 @@ export const SETUP_DE: SetupWords = {
   touchNow: (axis, of) => `jetzt Null ${axis}: ${of}`,
   tool: 'Werkzeug · Schnitt',
   rpm: '1/min',
-  feed: 'Vorschub',
+  feed: 'Vorsch.',
   goTo: 'fahren auf',
   depth: 'Tiefe, Schnitte',
   look: 'achten auf',

@@ -167,7 +167,7 @@ export function drawTable(rows: readonly TableRow[], { said, units, passes }: Sa
     said.depth,
     said.look,
   ];
-  const head = names.map((n) => textFigure(bold(n)));
+  const head = names.map((n, i) => textFigure(bold(n), { width: WIDTHS[i]! - 2 * PAD }));
   const headH = Math.max(...head.map((f) => f.h)) + 2 * PAD;
   const marks: Mark[] = head.flatMap((f, i) => moved(f.marks, X[i]! + PAD, PAD));
   const groups = grouped(rows);
