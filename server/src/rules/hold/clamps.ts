@@ -79,7 +79,7 @@ function idle(seating: Seating, at: Place, context: RuleContext): Idle | undefin
   if (hollow <= limit('hollow') * press.thickMm) return undefined;
   const told: Told = {
     severity: 'warning',
-    message: `${where} presses over a hollow: of the ${length(press.thickMm - topMm)} below it, ${length(hollow)} are empty. The workpiece bends when the clamp is tightened. Support it with something solid.${elsewhere(seating, context)}`,
+    message: `${where} presses over a hollow: of the ${length(press.thickMm - topMm)} below it, ${context.about(hollow)} are empty. The workpiece bends when the clamp is tightened. Support it with something solid.${elsewhere(seating, context)}`,
     of: [],
     span: at.span,
     facts: { set_up: setup.name, solid_mm: solidMm, hollow_mm: hollow },
