@@ -9,6 +9,7 @@ import { EXAMPLES } from '../../server/generate/format-prose';
 import { generated, outdated, REPOSITORY } from '../../server/generate/main';
 import { FEATURE_KINDS } from '../../server/src/model/feature-kinds';
 import { resolvePart } from '../../server/src/model/part';
+import { resolveRecord } from '../../server/src/model/record';
 import { readText } from '../../server/src/text/read';
 import { block } from './read';
 
@@ -106,8 +107,9 @@ describe('the format’s page', () => {
 
   it('shows examples that the checker takes', () => {
     const shown = [...page.matchAll(/```yaml\n([\s\S]*?)```/g)].map((m) => m[1]!);
-    assert.equal(shown.length, 3);
+    assert.equal(shown.length, 4);
     assert.deepEqual(resolvePart(readText(shown[0]!)).problems, []);
+    assert.deepEqual(resolveRecord(readText(shown[3]!)).problems, []);
   });
 
   it('keeps its tables whole', () => {

@@ -184,7 +184,7 @@ describe('a clearance hole', () => {
       `),
     );
     const found = problems.map((p) => p.message);
-    assert.match(found[0]!, /no fit `clos`; `close`/);
+    assert.match(found[0]!, /no fit `clos`\. Did you mean `close`/);
     assert.equal(problems[0]!.fixes?.[0]?.edits[0]?.newText, 'M5 close');
     assert.match(found[1]!, /`M55`.*`M5`/);
     assert.match(found[2]!, /tapped, or it lets the screw through/);

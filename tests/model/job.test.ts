@@ -101,7 +101,10 @@ describe('spec: a job from its text', () => {
       /^2 l → form\/unit: `mass-limit`: `l` is no unit of mass/,
     ],
     'no hours': ['job: j\nparts: {}\nhours: 0\n', /^0 → form\/schema: `hours` must be more than 0/],
-    'a misspelt field': ['job: j\nparts: {}\nmass-limt: 900 g\n', /^mass-limt → form\/schema: .*`mass-limit` is meant/],
+    'a misspelt field': [
+      'job: j\nparts: {}\nmass-limt: 900 g\n',
+      /^mass-limt → form\/schema: .*Did you mean `mass-limit`/,
+    ],
     'a shop that is a map': ['job: j\nparts: {}\nshop: { a: b }\n', /→ form\/schema: `shop` takes the path of a file/],
   };
   for (const [what, [text, wanted]] of Object.entries(told)) {

@@ -300,7 +300,7 @@ describe('parameters', () => {
         '`Big` is no name for a parameter',
         '`min` has a meaning of its own here',
         'There is no parameter `pich`',
-        'This is an angle',
+        'An angle is written where a length is needed',
       ],
     );
   });

@@ -189,7 +189,7 @@ describe('a pattern', () => {
         '`count` must be a whole number, 1 or more;',
         '`diameter` must be more than 0;',
         'A pattern on top runs along x or y;',
-        'This is a length;',
+        'A length is written where a bare number is needed.',
         '`at` means nothing beside `places`, which say where each one is.',
         '`places` is empty:',
         '`pattern` takes only one of `line`, `grid`, `bolt-circle` and `places`;',

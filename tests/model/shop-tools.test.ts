@@ -89,17 +89,20 @@ describe('spec: tools', () => {
 
   const told: Readonly<Record<string, readonly [fields: string, wanted: RegExp]>> = {
     'no kind': ['{ diameter: 6 }', /^t → form\/schema: Tool `t` needs `kind`/],
-    'an unknown kind': ['{ kind: endmill, diameter: 6 }', /^endmill → form\/schema: .*`end-mill` is meant/],
+    'an unknown kind': ['{ kind: endmill, diameter: 6 }', /^endmill → form\/schema: .*Did you mean `end-mill`/],
     'a kind like no other': ['{ kind: laser, diameter: 6 }', /^laser → form\/schema: .*Known are `end-mill`/],
     'no map at all': ['6 mm', /^t → form\/schema: Tool `t` takes a map/],
     'a field of another kind': [
       '{ kind: drill, diameter: 6, chamfer: plug }',
       /^chamfer → form\/schema: Tool `t` has no field `chamfer`/,
     ],
-    'a misspelt field': ['{ kind: drill, diametre: 6 }', /^diametre → form\/schema: .*`diameter` is meant/],
+    'a misspelt field': ['{ kind: drill, diametre: 6 }', /^diametre → form\/schema: .*Did you mean `diameter`/],
     'a missing diameter': ['{ kind: drill }', /^t → form\/schema: Tool `t` needs `diameter`/],
     'a diameter of nothing': ['{ kind: drill, diameter: 0 }', /^0 → form\/schema: `diameter` must be more than 0/],
-    'a diameter that is an angle': ['{ kind: drill, diameter: 6 deg }', /^6 deg → form\/unit: .*a length is wanted/],
+    'a diameter that is an angle': [
+      '{ kind: drill, diameter: 6 deg }',
+      /^6 deg → form\/unit: .*where a length is needed/,
+    ],
     'a tolerance on a tool': [
       '{ kind: drill, diameter: 6 ±0.1 }',
       /^±0\.1 → form\/unit: A tolerance means nothing here/,
@@ -139,7 +142,7 @@ describe('spec: tools', () => {
     ],
     'a holder nobody has': [
       '{ kind: drill, diameter: 6, holder: er02 }',
-      /^er02 → form\/unknown-name: .*`er20` is meant/,
+      /^er02 → form\/unknown-name: .*Did you mean `er20`/,
     ],
     'a neck as thick as the head': [
       '{ kind: tee-cutter, diameter: 14, neck: 14, thickness: 6, reach: 18 }',

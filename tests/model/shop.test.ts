@@ -123,7 +123,7 @@ tools: { dr: { kind: drill, diameter: 1/4, flute-length: 2 3/4 }, em: { kind: en
 
   const told: Readonly<Record<string, readonly [text: string, ...wanted: RegExp[]]>> = {
     'a shop without a name': ['machines: {}\n', /^m → form\/schema: A shop needs a name/],
-    'a misspelt section': ['shop: s\ntoools: {}\n', /^toools → form\/schema: .*`tools` is meant/],
+    'a misspelt section': ['shop: s\ntoools: {}\n', /^toools → form\/schema: .*Did you mean `tools`/],
     'a wrong unit system': ['shop: s\nunits: cm\n', /^cm → form\/schema: `units` is `mm` or `in`/],
     'a section that is a list': ['shop: s\ntools: [a]\n', /^\[a\] → form\/schema: `tools` takes a map/],
     'power without a unit': [
@@ -164,7 +164,7 @@ tools: { dr: { kind: drill, diameter: 1/4, flute-length: 2 3/4 }, em: { kind: en
     ],
     'a bar of an unknown material': [
       'shop: s\nrack:\n  - { form: plate, material: aluminium-6061-t5, section: { width: 500, thickness: 10 } }\n',
-      /^aluminium-6061-t5 → stock\/unknown-material: .*`aluminium-6061-t6` is meant/,
+      /^aluminium-6061-t5 → stock\/unknown-material: .*Did you mean `aluminium-6061-t6`/,
     ],
     'a flat bar without a thickness': [
       'shop: s\nrack:\n  - { form: flat-bar, material: 6061, section: { width: 40 } }\n',

@@ -180,7 +180,7 @@ describe('a rule that fails', () => {
     assert.equal(told!.rule, 'form/checker-failed');
     assert.equal(told!.severity, 'warning');
     assert.deepEqual(told!.facts, { failed_rule: 'wall/thin', reason: 'off the edge' });
-    assert.match(told!.message, /report it/);
+    assert.match(told!.message, /Report this defect of the checker/);
     assert.equal(tree.text.slice(tree.locate(told!.span).start, tree.locate(told!.span).end), 'sample');
   });
 });

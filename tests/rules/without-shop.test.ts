@@ -19,6 +19,9 @@ describe('rules that need no shop', () => {
   const untouchable = (rule: string) =>
     new Proxy(builtinShop(), {
       get(_, key) {
+        // Whether it could be had; and how wide an edge a file breaks, which has a default.
+        if (key === 'unread') return 'is not there';
+        if (key === 'limits') return new Map();
         throw new Error(`${rule} looks at the shop's ${String(key)}`);
       },
     });
@@ -29,7 +32,11 @@ describe('rules that need no shop', () => {
       assert.ok(rule && rule.when !== 'plan' && rule.when !== 'job', name);
       // It judges what the others found, with a shop or without.
       assert.notEqual(name, 'form/unneeded-accept');
-      assert.deepEqual(rule.limits, [], name);
+      assert.deepEqual(
+        rule.limits.map((l) => l.name).filter((limit) => limit !== 'by-hand'),
+        [],
+        name,
+      );
     }
   });
 

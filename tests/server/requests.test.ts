@@ -19,6 +19,7 @@ const ASKED = {
   context: { includeDeclaration: true },
   newName: 'b',
   name: 'a.stl',
+  as: 'svg',
 };
 /** What is answered without looking at a document: there is nothing to be called off on the way. */
 const AT_ONCE = ['scribeline/measure'];

@@ -153,7 +153,12 @@ function* valueFaults(shape: Shape, e: MapEntry, issues: readonly Issue[]): Gene
 }
 
 function scalarFault(shape: Shape & { type: 'scalar' }, value: unknown, span: Span, what: string): Fault {
-  if (!shape.words) return { message: `${what} takes ${wanted(shape)}, not ${quote(value)}.`, span, breaks: true };
+  if (!shape.words)
+    return {
+      message: `${what} takes ${wanted(shape)}, not ${quote(typeof value === 'number' && !Number.isFinite(value) ? 'an endless number' : value)}.`,
+      span,
+      breaks: true,
+    };
   const word = String(value);
   const like = nearest(word, shape.words);
   const message = `${what} cannot be ${quote(word)}; it is ${listed(code(shape.words))}.`;

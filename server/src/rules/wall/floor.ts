@@ -60,7 +60,7 @@ export const floor: Rule = defineRule({
   tell({ wall, span: { acrossMm, asMm, edges }, ratio, neededMm }, { part, limit, length, about }) {
     const most = limit('ratio');
     return {
-      message: `The floor ${whereOf(wall, part)} is ${about(wall.thicknessMm)} thick, ${about(acrossMm)} wide${edges < 4 ? `, ${heldWords(edges)}(like ${trimmed(asMm, 0)} mm)` : ''}. Over ${most} times its thickness (here ${ratio}) it vibrates (rule of thumb). Make it ${length(roundUp(neededMm, part.units))} thick, or support it.`,
+      message: `The floor ${whereOf(wall, part)} is ${about(wall.thicknessMm)} thick, ${about(acrossMm)} wide${edges < 4 ? `, ${heldWords(edges)} (like ${trimmed(asMm, 0)} mm)` : ''}. Over ${most} times its thickness (here ${ratio}) it vibrates (rule of thumb). Make it ${length(roundUp(neededMm, part.units))} thick, or support it.`,
       has: `${about(wall.thicknessMm)} thick`,
       needs: about(neededMm),
       ...placesOf(wall, part),
