@@ -101,7 +101,7 @@ describe('hostile words in a terminal', function () {
     }
   });
 
-  it('the caret stands under what is meant, though characters before it are shown by their codes', () => {
+  it('the dimension line stands under what is meant, though characters before it are shown by their codes', () => {
     const text = 'title: "\u202e\u2066x" # b\n';
     const span = { block: '', from: text.indexOf('x'), to: text.indexOf('x') + 1 };
     const file = said[0]!.reported[0]!;
@@ -118,7 +118,7 @@ describe('hostile words in a terminal', function () {
       ],
     };
     const [, line, caret] = heard((t) => t.print(...reportLines([one])), false).split('\n');
-    assert.equal(line![caret!.indexOf('^')], 'x');
+    assert.equal(line![caret!.indexOf('|-|') + 1], 'x');
   });
 
   it('JSON shows, and reads back as what was written', () => {
