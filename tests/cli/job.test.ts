@@ -100,6 +100,24 @@ describe('scribeline job', function () {
     assert.ok(told.day.machine_min[1] < alone);
   });
 
+  it('prints each part in the job’s number, under the mark that its own sheet has; the cover is tied to the job', () => {
+    write('one.job.yaml', 'job: one\nparts:\n  long: { spec: long.part.yaml, quantity: 3 }\n');
+    assert.equal(run('job', 'one.job.yaml', '--to', 'one.html').status, 0);
+    assert.equal(run('sheet', 'long.part.yaml', '--to', 'long.html').status, 0);
+    const marks = (html: string) => [...html.matchAll(/, ([0-9a-f]{8})</g)].map((m) => m[1]!);
+    const [cover, ...parts] = [...new Set(marks(read('one.html')))];
+    assert.deepEqual(parts, [...new Set(marks(read('long.html')))]);
+    assert.match(read('one.html'), /make 3</);
+    assert.match(read('one.html'), />3 × 442 mm</);
+    assert.match(read('one.html'), /piece 3/);
+    assert.match(read('long.html'), /make 1</);
+    write('one.job.yaml', 'job: one\nparts:\n  long: { spec: long.part.yaml, quantity: 4 }\n');
+    run('job', 'one.job.yaml', '--to', 'one.html');
+    const again = [...new Set(marks(read('one.html')))];
+    assert.notEqual(again[0], cover);
+    assert.deepEqual(again.slice(1), parts);
+  });
+
   it('a part that cannot be read is named, and the status says so', () => {
     rmSync(join(folder, 'short.part.yaml'));
     const { status, out, err } = run('job', 'struts.job.yaml');

@@ -46,6 +46,10 @@ describe('the gimbal’s sheets, carried out as printed', function () {
     assert.ok(carryOut(wrong, part, campus, 0.8).gouged.volumeMm3 > 0);
     const zero = markdown.replaceAll('Y 45.00', 'Y 44.00');
     assert.ok(carryOut(zero, part, campus, 0.8).touches.length > 0);
+    // The right end is sawn: X has its zero only once it is cut, and the sheet says so till then.
+    const unsaid = markdown.replace(/X not set yet: [^|]*?; once set: /, '');
+    assert.notEqual(unsaid, markdown);
+    assert.match(carryOut(unsaid, part, campus, 0.8).touches.join(), /X is not set, and is used/);
   });
 });
 

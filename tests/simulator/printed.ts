@@ -22,6 +22,7 @@ interface Pass {
   readonly of: string;
   readonly path: Path;
   readonly tips: readonly number[];
+  readonly unset: readonly string[];
   readonly bores?: readonly number[];
 }
 interface Axis {
@@ -50,6 +51,7 @@ interface Setup {
         };
       }
     | { readonly left: string }
+    | { readonly swept: true }
   )[];
 }
 
@@ -104,6 +106,7 @@ function readSheet(markdown: string): readonly Setup[] {
           steps.push({
             filed: { of: filed[1]!, size: Number(filed[2]), edges: filed[3]!.split(', '), after: Number(filed[4]) },
           });
+        if (/^sweep /.test(told)) steps.push({ swept: true });
         const face = touchedOf(told);
         if (face) steps.push({ touched: face });
         const set = / in; Z at touch (-?[\d.]+)/.exec(told);
@@ -133,13 +136,19 @@ function touchedOf(told: string): Touched | undefined {
   };
 }
 
-function passOf([, what, , , where, depth]: readonly string[], last: Path | undefined): Pass | string {
+/** What is said before a place, of axes that have no zero yet. */
+const UNSET = /^([XY])(?: and ([XY]))? not set yet: [^;]*; once set: /;
+
+function passOf([, what, , , said, depth]: readonly string[], last: Path | undefined): Pass | string {
   const told = /^(\S+), [\d.]+ out · (\S+) (.*)$/.exec(what!)!;
+  const [before = '', ...axes] = UNSET.exec(said!) ?? [];
+  const where = said!.slice(before.length);
   if (where === 'as drawn') return what!;
   const tips = [...depth!.matchAll(/Z (-?[\d.]+)/g)].map((m) => Number(m[1]));
   const bores = /⌀ ([\d., ]+);/.exec(depth!)?.[1]?.split(', ').map(Number);
   const path = where!.startsWith('same place') ? last! : pathOf(where!);
-  return { tool: told[1]!, does: told[2]!, of: told[3]!, path, tips, ...(bores && { bores }) };
+  const unset = axes.filter((a) => a !== undefined);
+  return { tool: told[1]!, does: told[2]!, of: told[3]!, path, tips, unset, ...(bores && { bores }) };
 }
 
 function pathOf(where: string): Path {
@@ -198,9 +207,11 @@ export function carryOut(markdown: string, part: Part, shop: Shop, fineMm = 0.6)
     const mill = new Machine(setup, view, part);
     for (const step of setup.steps) {
       if ('left' in step) left.push(step.left);
+      else if ('swept' in step) mill.sweep();
       else if ('filed' in step) files.push({ after: step.filed.after, cells: filedCells(field, step.filed, part) });
       else if ('touched' in step) touches.push(...mill.touch(step.touched).map((t) => `set-up ${index + 1}: ${t}`));
       else {
+        touches.push(...mill.before(step.pass).map((t) => `set-up ${index + 1}: ${t}`));
         const tool = shop.tools.find((t) => t.name === step.pass.tool)!;
         const rubs = mill.carry(step.pass, bodyOf(tool, shop));
         if (rubs > 0) rubbed.push(`set-up ${index + 1}, ${step.pass.tool} ${step.pass.does} ${step.pass.of}: ${rubs}`);
@@ -238,6 +249,22 @@ class Machine {
     private readonly view: View,
     private readonly part: Part,
   ) {}
+
+  private readonly set = new Set<string>();
+
+  /** A bore swept sets both. */
+  sweep(): void {
+    this.set.add('X').add('Y');
+  }
+
+  /** Places that the sheet sends the hand to before their axis has a zero, unless it says so; and what it says for nothing. */
+  before({ of, does, unset }: Pass): readonly string[] {
+    return ['X', 'Y'].flatMap((axis) =>
+      this.set.has(axis) === unset.includes(axis)
+        ? [`${does} ${of}: ${axis} ${unset.includes(axis) ? 'is set, and told as not' : 'is not set, and is used'}`]
+        : [],
+    );
+  }
 
   /** A place along a read-out axis, as a place along the part's axis. */
   private along(name: 'X' | 'Y' | 'Z', shown: number): number {
@@ -292,6 +319,7 @@ class Machine {
 
   /** What is wrong with what the read-out is set to here. */
   touch({ axis, shows, tip, on, from }: Touched): readonly string[] {
+    this.set.add(axis);
     if (on === 'bore') return [];
     const { view } = this;
     const n = view.na * view.nb;

@@ -131,7 +131,7 @@ async function sheet({ workspace, asker, host, version }: Session, asked: unknow
   const when = new Date();
   const told = {
     file: fileName(part.path),
-    mark: host.mark?.([version, ...(await textsOf(part, workspace))]) ?? '',
+    mark: host.mark?.([version, ...(await textsOf(part.checked, workspace))]) ?? '',
     creator: `Scribeline ${version}`,
     when: when.getTime(),
     language: wanted.language,

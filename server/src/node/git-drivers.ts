@@ -77,7 +77,7 @@ export async function runMerge(
 ): Promise<0 | 1 | 2> {
   const paths = [base, ours, theirs].map((p) => resolve(terminal.cwd, p));
   const texts = await Promise.all(paths.map((p) => readFile(p, 'utf8').catch(() => undefined)));
-  const missing = texts.findIndex((t) => t === undefined);
+  const missing = texts.indexOf(undefined);
   if (missing >= 0) {
     terminal.say(`${[base, ours, theirs][missing]} cannot be read.`);
     return 2;

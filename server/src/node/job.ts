@@ -5,6 +5,7 @@ import { sawn } from '../planning/cost';
 import type { JobPiece } from '../planning/job';
 import { planFor } from '../planning/plan-cache';
 import { toolToBuy } from '../report/job-figures';
+import { textsOf } from '../service/paper-texts';
 import type { JobSnapshot } from '../service/snapshot';
 import { Workspace } from '../service/workspace';
 import { jobCsv } from '../sheet/job/csv';
@@ -84,7 +85,7 @@ export async function runJob(command: JobCommand, terminal: Terminal): Promise<0
   for (const lack of await workspace.lacking(snapshot)) terminal.say(`${file.shown}: ${lack}.`);
   for (const name of paper.figures.unread ?? [])
     terminal.say(`${file.shown}: ${name} could not be read: the job is told without it.`);
-  const request = requestOf({ file, snapshot, paper, pieces }, terminal);
+  const request = await requestOf({ file, snapshot, paper, pieces }, workspace, terminal);
   const bytes = await format({ request, printing: command });
   if (to === undefined) terminal.print(...new TextDecoder().decode(bytes).trimEnd().split('\n'));
   else if (!(await written(to, bytes, folders, terminal))) return 2;
@@ -98,22 +99,24 @@ interface Told {
   readonly pieces: readonly JobPiece[];
 }
 
-function requestOf({ file, snapshot, paper, pieces }: Told, { version }: Terminal): JobRequest {
-  const marked = (...texts: readonly string[]) => markOf([version, snapshot.text, ...texts]);
+/** The cover is tied to the job and all in it; each part's sheet to what that part's own paper is tied to. */
+async function requestOf(
+  { file, snapshot, paper, pieces }: Told,
+  workspace: Workspace,
+  { version }: Terminal,
+): Promise<JobRequest> {
+  const texts = await Promise.all(pieces.map(({ checked }) => textsOf(checked, workspace)));
+  const nameOf = (path: string) => path.slice(path.lastIndexOf('/') + 1);
   return {
     paper,
-    file: file.path.slice(file.path.lastIndexOf('/') + 1),
-    mark: marked(...pieces.map((p) => p.checked.tree.text)),
+    file: nameOf(file.path),
+    mark: markOf([version, snapshot.text, ...texts.flat()]),
     creator: `Scribeline ${version}`,
     when: new Date(),
     parts: new Map(
-      pieces.map(({ entry, checked }) => [
+      pieces.map(({ entry, checked, quantity }, i) => [
         entry.name,
-        {
-          checked,
-          file: entry.spec.name.slice(entry.spec.name.lastIndexOf('/') + 1),
-          mark: marked(checked.tree.text, JSON.stringify(checked.shop)),
-        },
+        { checked, quantity, file: nameOf(entry.spec.name), mark: markOf([version, ...texts[i]!]) },
       ]),
     ),
   };

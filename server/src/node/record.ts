@@ -43,7 +43,7 @@ export async function runRecord(command: Record, terminal: Terminal): Promise<0 
     );
     return 2;
   }
-  const mark = markOf([terminal.version, ...(await textsOf(snapshot, workspace))]);
+  const mark = markOf([terminal.version, ...(await textsOf(snapshot.checked, workspace))]);
   const judged = judgeRecord(record, snapshot.checked, mark);
   for (const { measured, why } of judged.unknown) terminal.say(`${place(measured.span)} ${why}.`);
   if (command.format === 'json') terminal.data(recordJson(command.path, judged));

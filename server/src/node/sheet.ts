@@ -32,7 +32,7 @@ export async function runSheet(command: Sheet, terminal: Terminal): Promise<0 | 
     writer.write({
       checked: part.checked,
       file: part.path.slice(part.path.lastIndexOf('/') + 1),
-      mark: markOf([terminal.version, ...(await textsOf(part, workspace))]),
+      mark: markOf([terminal.version, ...(await textsOf(part.checked, workspace))]),
       creator: `Scribeline ${terminal.version}`,
       when: new Date(),
     }),

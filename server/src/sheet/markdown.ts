@@ -1,13 +1,13 @@
 /** The sheet as Markdown: every set-up's rows as tables, for a repository or a screen. */
 import { ExportError } from '../export/writer';
-import type { Setup } from '../model/model';
-import { planOf } from '../planning/plan';
 import { timeOf } from '../planning/times';
 import { passesOfPart, type Row, type SetupPasses } from '../process/passes';
-import type { CheckedPart } from '../rules/checked-part';
 import type { ReadPart } from '../rules/judging';
 import { escapeMarkdown } from '../text/markdown';
+import { EN } from './language/en';
+import { notesOn, type SheetPart, sheetPartOf } from './sheet-part';
 import {
+  CAUTION,
   depthWords,
   feedWords,
   holdingLines,
@@ -20,6 +20,7 @@ import {
   speedWords,
   station,
   touchWords,
+  unsetWords,
   whereWords,
 } from './words';
 import type { SheetRequest, SheetWriter } from './writer';
@@ -28,37 +29,18 @@ export const markdownSheet: SheetWriter = {
   extensions: ['.md'],
   title: 'Set-up sheet as Markdown',
   write: async (request) => {
-    const { checked } = request;
-    const { setups, planned } = setupsFor(checked);
-    const part = { ...checked.part, setups };
-    const passes = passesOfPart({ part, solid: checked.solid, shop: checked.shop });
-    const lines = [
-      ...head(request, planned),
-      ...passes.flatMap((p) => setupLines(p, { ...checked, part })),
-      ...foot(request),
-    ];
-    const notes = planned ? ['its set-ups are not written in the part: the sheet goes by those planned.'] : [];
-    return { bytes: new TextEncoder().encode(`${lines.join('\n')}\n`), notes };
+    const made = sheetPartOf(request.checked, request.quantity === undefined ? {} : { quantity: request.quantity });
+    if (made.source === 'none')
+      throw new ExportError('it has no set-ups, and no plan cuts all of it; `scribeline plan` tells what is left');
+    const { read } = made;
+    const passes = passesOfPart({ part: read.part, solid: read.solid, shop: read.shop });
+    const lines = [...head(request, made), ...passes.flatMap((p) => setupLines(p, read)), ...foot(request)];
+    return { bytes: new TextEncoder().encode(`${lines.join('\n')}\n`), notes: notesOn(made) };
   },
 };
 
-/** Those of the text; else those of the plan. */
-function setupsFor(checked: CheckedPart): { readonly setups: readonly Setup[]; readonly planned: boolean } {
-  const { setups } = checked.part;
-  if (setups && setups.length > 0) return { setups, planned: false };
-  const plan = planOf(checked);
-  if (!plan || plan.setups.length === 0)
-    throw new ExportError('it has no set-ups, and none could be planned; write `setups` first');
-  if (plan.left.length > 0)
-    throw new ExportError('it has no set-ups, and no plan cuts all of it; `scribeline plan` tells what is left');
-  return { setups: plan.setups.map((s) => s.setup), planned: true };
-}
-
-const CAUTION =
-  'Eye protection. Hair and sleeves tied, no gloves. No key left in the chuck. Spindle stopped to measure; chips brushed. The shop’s rules and its trained staff go before this sheet.';
-
-function head({ checked, file, mark, when, creator }: SheetRequest, planned: boolean): readonly string[] {
-  const { part, shop } = checked;
+function head({ file, mark, when, creator }: SheetRequest, { read, source, errors }: SheetPart): readonly string[] {
+  const { part, shop } = read;
   const title = escapeMarkdown(part.title ?? part.name);
   return [
     `# ${title}`,
@@ -68,7 +50,8 @@ function head({ checked, file, mark, when, creator }: SheetRequest, planned: boo
     `From ${escapeMarkdown(file)}, mark **${mark}**, ${when.toISOString().slice(0, 10)}, ${creator}. If the spec changed, this paper is void.`,
     '',
     `**${CAUTION}**`,
-    ...(planned ? ['', 'The set-ups are planned, not written in the part.'] : []),
+    ...(errors > 0 ? ['', `**${EN.errors(errors)}**`] : []),
+    ...(source === 'planned' ? ['', EN.planned] : []),
   ];
 }
 
@@ -133,7 +116,7 @@ function rowLine(row: Row, dial: SetupPasses['dial']): string {
         passWords(row),
         speedWords(row.speed),
         feedWords(row.feed),
-        row.samePlace ? 'same place: lock both' : whereWords(row.where, dial),
+        `${unsetWords(row)}${row.samePlace ? 'same place: lock both' : whereWords(row.where, dial)}`,
         depthWords(row),
         row.direction,
         looksWords(row.looks),

@@ -6,7 +6,6 @@ import { type Figure, type Mark, moved } from './draw/marks';
 import { beside, column, framed, NOTHING } from './draw/stack';
 import { bold, type Inline, LARGE, NUMBER, SMALL, textFigure } from './draw/text';
 import { caution, FOOT_H, head } from './furniture';
-import type { SheetJob } from './job-of';
 import type { SheetWords } from './language/en';
 import { FIELD } from './page';
 import { toBring } from './part/bring';
@@ -15,13 +14,14 @@ import { glanceFigure } from './part/glance';
 import { lettersOf } from './part/letters';
 import { sawFigure } from './part/saw';
 import { featureTables } from './part/table';
+import type { SheetPart } from './sheet-part';
 import { facesShown } from './view/choice';
 import { drawingOf } from './view/drawing';
 import { closestBore, sectionThrough } from './view/section';
 import { sectionFigure } from './view/section-figure';
 
 interface PageOf {
-  readonly job: SheetJob;
+  readonly made: SheetPart;
   readonly words: SheetWords;
 }
 
@@ -42,15 +42,15 @@ const BODY = FIELD.h - FOOT_H - 1.5;
 /** With less than this for the drawing, what stands below it goes to a page of its own. */
 const LEAST_DRAWING = 95;
 
-export function partPages({ job, words }: PageOf): readonly Draft[] {
-  const { part, shop, solid } = job.read;
+export function partPages({ made, words }: PageOf): readonly Draft[] {
+  const { part, shop, solid } = made.read;
   const letters = lettersOf(part);
   const of = { part, solid, words, letters };
   const called = calledBy(of);
-  const warn = cautionFigure(job, words);
-  const bring = bringFigure(job, words);
-  const glance = glanceFigure(job, words, called);
-  const headH = headOf(job, words, '1:1')('1').h;
+  const warn = cautionFigure(made, words);
+  const bring = bringFigure(made, words);
+  const glance = glanceFigure(made, words, called);
+  const headH = headOf(made, words, '1:1')('1').h;
   const under = column([bring, glance], GAP);
   const apart = BODY - headH - under.h - warn.h - 3 * GAP < LEAST_DRAWING;
   const room = BODY - headH - warn.h - 2 * GAP - (apart ? 0 : under.h + GAP);
@@ -78,7 +78,7 @@ export function partPages({ job, words }: PageOf): readonly Draft[] {
     [0, drawing],
     [FIELD.w - w, column(side, GAP)],
   ]);
-  const heading = headOf(job, words, drawing.scale.words);
+  const heading = headOf(made, words, drawing.scale.words);
   const first: Draft = {
     number: later.length > 0 || apart ? '1a' : '1',
     marks: (sheet) => {
@@ -110,7 +110,7 @@ function twoColumns(figures: readonly Figure[]): Figure {
   ]);
 }
 
-function headOf({ read: { part, shop } }: SheetJob, words: SheetWords, scale: string): (sheet: string) => Figure {
+function headOf({ read: { part, shop } }: SheetPart, words: SheetWords, scale: string): (sheet: string) => Figure {
   const material = part.material && (findMaterial(part.material.name)?.title ?? part.material.name);
   const under: Inline[] = [
     part.title ? part.name : '',
@@ -138,8 +138,8 @@ function headOf({ read: { part, shop } }: SheetJob, words: SheetWords, scale: st
     );
 }
 
-function bringFigure(job: SheetJob, words: SheetWords): Figure {
-  const lines = toBring(job, words);
+function bringFigure(made: SheetPart, words: SheetWords): Figure {
+  const lines = toBring(made, words);
   if (lines.length === 0) return NOTHING;
   const w = (FIELD.w - 4) / ABREAST;
   const each = Math.ceil(lines.length / ABREAST);
@@ -150,7 +150,7 @@ function bringFigure(job: SheetJob, words: SheetWords): Figure {
   return framed(column([textFigure(bold(words.bring)), beside(columns)]), FIELD.w, { pad: 2 });
 }
 
-function cautionFigure({ source, errors }: SheetJob, words: SheetWords): Figure {
+function cautionFigure({ source, errors }: SheetPart, words: SheetWords): Figure {
   const said: Inline[] = [];
   if (errors > 0) said.push(bold(words.errors(errors)), ' ');
   if (source === 'planned') said.push(bold(words.planned), ' ');

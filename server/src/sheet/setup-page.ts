@@ -4,7 +4,6 @@ import type { Figure } from './draw/marks';
 import { beside, column, NOTHING } from './draw/stack';
 import { bold, HUGE, type Inline, LARGE, NUMBER, textFigure } from './draw/text';
 import { FOOT_H, head } from './furniture';
-import type { SheetJob } from './job-of';
 import type { SheetWords } from './language/en';
 import type { SetupWords } from './language/setup-en';
 import { FIELD } from './page';
@@ -19,6 +18,7 @@ import { lyingOf } from './setup/lying';
 import { drawTable, grouped, passTable, type TableRow } from './setup/passes-table';
 import type { Saying } from './setup/saying';
 import { zeroFigure } from './setup/zero-box';
+import type { SheetPart } from './sheet-part';
 
 const GAP = 2;
 const BODY = FIELD.h - FOOT_H - 1.5;
@@ -26,22 +26,22 @@ const SIDE = 58;
 const RIGHT = 66;
 const PICTURE_H = 70;
 
-export function setupPages(job: SheetJob, words: SheetWords, said: SetupWords): readonly Draft[] {
-  const { read } = job;
+export function setupPages(made: SheetPart, words: SheetWords, said: SetupWords): readonly Draft[] {
+  const { read } = made;
   const letters = lettersOf(read.part);
   const called = calledBy({ part: read.part, words, letters });
   return passesOfPart(read).flatMap((passes) => {
     const s: Saying = { passes, units: read.part.units, words, said, quantity: read.part.quantity, called };
-    return pagesOf(s, job);
+    return pagesOf(s, made);
   });
 }
 
 /** Empty fields shrink first; then what does not fit goes to a second sheet. Letters never shrink. */
-function pagesOf(s: Saying, job: SheetJob): readonly Draft[] {
+function pagesOf(s: Saying, made: SheetPart): readonly Draft[] {
   const { index } = s.passes;
-  const warn = warning(job, s.words);
-  const top = (part: string) => headOf(s, job, part);
-  const opening = column([pictures(s, job), zeroFigure(s, FIELD.w)], GAP);
+  const warn = warning(made, s.words);
+  const top = (part: string) => headOf(s, made, part);
+  const opening = column([pictures(s, made), zeroFigure(s, FIELD.w)], GAP);
   const { rows, places } = passTable(s);
   const closing = (least: number, changed: number) =>
     column([leavingFigure(s, FIELD.w, least), movedFigure(s, FIELD.w, warn), changedFigure(s, FIELD.w, changed)], GAP);
@@ -98,7 +98,7 @@ function several({ s, top, opening, rows, listed, end, number }: Parts): readonl
   });
 }
 
-function headOf(s: Saying, { read, time }: SheetJob, part: string): Figure {
+function headOf(s: Saying, { read, time }: SheetPart, part: string): Figure {
   const { passes, said, words, quantity, called } = s;
   const { setup, index, count, then, machine } = passes;
   const up = then.up ? words.up(words.faces[then.up]) : setup.name;
@@ -150,7 +150,7 @@ function headOf(s: Saying, { read, time }: SheetJob, part: string): Figure {
   );
 }
 
-function pictures(s: Saying, { read }: SheetJob): Figure {
+function pictures(s: Saying, { read }: SheetPart): Figure {
   const lying = lyingOf(s.passes.setup, read);
   const hold = holdFigure(s, SIDE);
   if (!lying) return hold;
@@ -164,7 +164,7 @@ function pictures(s: Saying, { read }: SheetJob): Figure {
   ]);
 }
 
-function warning({ source, errors }: SheetJob, words: SheetWords): readonly Inline[] {
+function warning({ source, errors }: SheetPart, words: SheetWords): readonly Inline[] {
   const said: Inline[] = [];
   if (errors > 0) said.push(bold(words.errors(errors)), ' ');
   if (source === 'planned') said.push(bold(words.planned), ' ');

@@ -1,11 +1,11 @@
 /** A part's sheet: page 1 for the part, then a page for each set-up. Pages only; `write/` makes files of them. */
 import { bold } from './draw/text';
 import { foot } from './furniture';
-import { jobOf, type SheetJob } from './job-of';
 import { type Language, wordsOf } from './language';
 import type { Sheet } from './page';
 import { type Draft, partPages } from './part-page';
 import { setupPages } from './setup-page';
+import { notesOn, sheetPartOf } from './sheet-part';
 import type { SheetRequest } from './writer';
 
 interface SheetOptions {
@@ -19,15 +19,18 @@ export function sheetOf(request: SheetRequest, options: SheetOptions = {}): Shee
   const { part } = checked;
   const language = options.language ?? 'en';
   const { part: words, setup } = wordsOf(language);
-  const job: SheetJob = jobOf(checked, options.plan);
+  const made = sheetPartOf(checked, {
+    ...(options.plan !== undefined && { plan: options.plan }),
+    ...(request.quantity !== undefined && { quantity: request.quantity }),
+  });
   const date = words.date(when);
-  const drafts: readonly Draft[] = [...partPages({ job, words }), ...setupPages(job, words, setup)];
+  const drafts: readonly Draft[] = [...partPages({ made, words }), ...setupPages(made, words, setup)];
   const revision = part.revision ? ` · ${words.revision(part.revision)}` : '';
   const last = drafts.at(-1)!.number;
   return {
     title: part.title ?? part.name,
     language: words.code,
-    notes: notesOn(job),
+    notes: notesOn(made),
     pages: drafts.map(({ number, marks }) => ({
       number,
       marks: [
@@ -36,10 +39,4 @@ export function sheetOf(request: SheetRequest, options: SheetOptions = {}): Shee
       ],
     })),
   };
-}
-
-function notesOn({ source }: SheetJob): readonly string[] {
-  if (source === 'planned') return ['its set-ups are not written in the part: the sheet goes by those planned.'];
-  if (source === 'none') return ['it has no set-ups, and no whole plan was found: the sheet shows the part alone.'];
-  return [];
 }

@@ -18,6 +18,10 @@ import { dialled } from '../process/passes/dialled';
 import { minutesText } from '../report/cuts';
 import { ROUNDING } from '../tolerance';
 
+/** On every paper. */
+export const CAUTION =
+  'Eye protection. Hair and sleeves tied, no gloves. No key left in the chuck. Spindle stopped to measure; chips brushed. The shop’s rules and its trained staff go before this paper.';
+
 export function place(mm: number): string {
   return (Math.abs(mm) < 0.005 ? 0 : mm).toFixed(2);
 }
@@ -97,6 +101,13 @@ export function feedWords(feed: Feed): string {
   if (feed.by === 'program') return `${Math.round(feed.mmPerMin)} mm/min`;
   if (feed.strokeMm / feed.mmPerS > 0 && feed.mmPerS >= 2) return `${size(feed.mmPerS, 1)} mm/s`;
   return `${size(feed.strokeMm)} mm in ${Math.round(feed.secondsAStroke)} s`;
+}
+
+/** Before an axis has its zero its places are only those of later pieces. */
+export function unsetWords({ unset, offs }: PassRow): string {
+  if (unset.length === 0) return '';
+  const off = offs ? `, ${offs.axis} ${offs.mm.map((mm) => size(mm)).join(' and ')} off` : '';
+  return `${unset.join(' and ')} not set yet: touch the end with the cutter${off}; once set: `;
 }
 
 export function whereWords(where: Where, dial?: SetupPasses['dial']): string {

@@ -4,6 +4,8 @@ import type { CheckedPart } from '../rules/checked-part';
 
 export interface SheetRequest {
   readonly checked: CheckedPart;
+  /** How many are made, where a job says it; else as the part says. */
+  readonly quantity?: number;
   /** Name of the part's file. */
   readonly file: string;
   /** Over the texts of part and shop and the program's version: eight hexadecimal digits. */

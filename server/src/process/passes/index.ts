@@ -86,6 +86,7 @@ function rowsOf(then: SetupInTime, asked: Asked, { machine, touching, ...seen }:
       rows.push({
         kind: 'pass',
         number,
+        unset: [],
         samePlace: isSamePlace(
           rows.findLast((r) => r.kind === 'pass'),
           pass,
@@ -101,7 +102,18 @@ function rowsOf(then: SetupInTime, asked: Asked, { machine, touching, ...seen }:
   }
   const zeros = touchesOf(touching, (cut) => lastOf.get(cut) ?? 0);
   const swept = sweptFirst(zeros, then);
-  return { rows: [...swept, ...withTouches(rows, zeros, machine?.control === 'program')], zeros };
+  const told = rows.map((row, i) => (row.kind === 'pass' ? withoutZeros(row, rows[i - 1], zeros) : row));
+  return { rows: [...swept, ...withTouches(told, zeros, machine?.control === 'program')], zeros };
+}
+
+/** What a pass cannot go by yet. Where it takes only what the one before left on the face, that is what comes off. */
+function withoutZeros(row: PassRow, before: Row | undefined, zeros: readonly Touch[]): PassRow {
+  const later = zeros.filter((t) => t.axis !== 'Z' && t.missing === undefined && t.afterPass >= row.number);
+  const unset = later.map((t) => t.axis as 'X' | 'Y');
+  const [axis] = unset;
+  if (axis === undefined || row.offs || before?.kind !== 'pass' || before.of[0] !== row.of[0] || !(before.leavesMm > 0))
+    return { ...row, unset };
+  return { ...row, unset, offs: { axis, mm: [before.leavesMm] } };
 }
 
 /** Good enough for a bore that is swept, all round, mm. Common practice, no source: 0.02. */

@@ -19,6 +19,6 @@ export interface Making {
 }
 
 /** A pass before it has its number and its place in the list. */
-export type Pass = Omit<PassRow, 'kind' | 'number' | 'samePlace'>;
+export type Pass = Omit<PassRow, 'kind' | 'number' | 'samePlace' | 'unset'>;
 /** What of it turns on where the metal is. */
 export type Shape = Omit<Pass, 'of' | 'operation' | 'tool' | 'stickoutMm' | 'speed' | 'feed' | 'minutes' | 'strokes'>;

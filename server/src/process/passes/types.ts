@@ -177,7 +177,11 @@ export interface PassRow {
   readonly needsProgram: boolean;
   /** Diameters for hands instead of a circle, one by one, with a boring head. */
   readonly byHandMm?: readonly number[];
-  /** The first cut of a face that zero is touched on afterwards: so far off the finished plane along the axis at a time. */
+  /**
+   * Axes whose zero is touched only afterwards, on a face that this pass or a later one cuts: on the first piece their
+   * places cannot be gone to. The end is touched with the cutter, and so much taken off at a time, `offs`.
+   */
+  readonly unset: readonly ('X' | 'Y')[];
   readonly offs?: { readonly axis: ReadOutAxis; readonly mm: readonly number[] };
   readonly looks: readonly Look[];
   readonly minutes: readonly [low: number, high: number];

@@ -3,11 +3,9 @@
 import { minutesText } from '../../report/cuts';
 import { hoursText } from '../../report/job-figures';
 import { escapeMarkdown } from '../../text/markdown';
+import { CAUTION } from '../words';
 import type { JobPaper } from './data';
 import { barWords, buyWords, changeWords, savedWords } from './words';
-
-const CAUTION =
-  'Eye protection. Hair and sleeves tied, no gloves. No key left in the chuck. The shop’s rules and its trained staff go before this paper.';
 
 export function jobMarkdown(paper: JobPaper): string {
   const lines = [

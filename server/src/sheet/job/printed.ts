@@ -1,5 +1,4 @@
 /** A job as it is printed: its cover, then every part's own sheet, in the order in which the day comes to them. */
-import type { CheckedPart } from '../../rules/checked-part';
 import type { Language } from '../language';
 import { wordsOf } from '../language';
 import type { Sheet } from '../page';
@@ -8,10 +7,10 @@ import type { SheetRequest } from '../writer';
 import type { JobPaper } from './data';
 import { coverPages } from './pages';
 
-export interface JobRequest extends Omit<SheetRequest, 'checked'> {
+export interface JobRequest extends Omit<SheetRequest, 'checked' | 'quantity'> {
   readonly paper: JobPaper;
   /** By the name in the job; `mark` ties each to its text. */
-  readonly parts: ReadonlyMap<string, { readonly checked: CheckedPart; readonly file: string; readonly mark: string }>;
+  readonly parts: ReadonlyMap<string, Pick<SheetRequest, 'checked' | 'quantity' | 'file' | 'mark'>>;
 }
 
 export function jobSheet({ paper, parts, ...request }: JobRequest, language: Language): Sheet {

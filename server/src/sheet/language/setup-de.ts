@@ -86,6 +86,7 @@ export const SETUP_DE: SetupWords = {
   toDepth: 'bis',
   liftEach: (mm) => `alle ${mm} lüften`,
   offs: (axis, mm) => `${axis} Zugabe ${mm}`,
+  notSet: (axes) => `${axes} noch nicht gesetzt: Ende mit dem Fräser ankratzen. Danach:`,
   leaves: (mm) => `lässt ${mm}`,
   looks: {
     'clean-all-over': (l) => ('then' in l && l.then ? `überall blank, dann Null ${l.then}` : 'überall blank'),

@@ -89,6 +89,7 @@ export const SETUP_EN = {
   toDepth: 'to',
   liftEach: (mm: string) => `lift each ${mm}`,
   offs: (axis: string, mm: string) => `${axis} off by ${mm}`,
+  notSet: (axes: string) => `${axes} not set yet: touch the end with the cutter. Once set:`,
   leaves: (mm: string) => `leaves ${mm}`,
   looks: {
     'clean-all-over': (l: Look) => ('then' in l && l.then ? `clean all over, then zero ${l.then}` : 'clean all over'),

@@ -4,12 +4,12 @@ import type { Part } from '../../model/model';
 import type { Tool } from '../../model/shop-model';
 import { timelineOf } from '../../process/stock';
 import { seatingOf } from '../../process/workholding/seating';
-import type { SheetJob } from '../job-of';
 import type { SheetWords } from '../language/en';
+import type { SheetPart } from '../sheet-part';
 import { num } from './numbers';
 
 /** A line each, to be ticked off. */
-export function toBring({ read, setups, time }: SheetJob, words: SheetWords): readonly string[] {
+export function toBring({ read, setups, time }: SheetPart, words: SheetWords): readonly string[] {
   const { part, solid, shop } = read;
   const tools = new Set((time?.setups ?? []).flatMap((s) => s.tools));
   const timeline = timelineOf(part, solid);

@@ -3,11 +3,11 @@ import type { Setup } from '../../model/model';
 import { type Figure, moved } from '../draw/marks';
 import { column, framed } from '../draw/stack';
 import { bold, type Inline, LARGE, NUMBER, SMALL, textFigure } from '../draw/text';
-import type { SheetJob } from '../job-of';
 import type { SheetWords } from '../language/en';
 import { FIELD } from '../page';
 import { endSketch } from '../setup/end-view';
 import { lyingOf } from '../setup/lying';
+import type { SheetPart } from '../sheet-part';
 import { num } from './numbers';
 
 const ABREAST = 3;
@@ -15,9 +15,9 @@ const GAP = 2;
 const PICTURE = 21;
 const PAD = 1.8;
 
-export function glanceFigure(job: SheetJob, words: SheetWords, called: (name: string) => string): Figure {
+export function glanceFigure(made: SheetPart, words: SheetWords, called: (name: string) => string): Figure {
   const w = (FIELD.w - (ABREAST - 1) * GAP) / ABREAST;
-  const boxes = job.setups.map((s, i) => boxOf(s, i, w, { job, words, called }));
+  const boxes = made.setups.map((s, i) => boxOf(s, i, w, { made, words, called }));
   const rows: Figure[] = [];
   for (let i = 0; i < boxes.length; i += ABREAST) {
     const row = boxes.slice(i, i + ABREAST);
@@ -29,14 +29,14 @@ export function glanceFigure(job: SheetJob, words: SheetWords, called: (name: st
 }
 
 interface Glance {
-  readonly job: SheetJob;
+  readonly made: SheetPart;
   readonly words: SheetWords;
   readonly called: (name: string) => string;
 }
 
-function boxOf(setup: Setup, index: number, w: number, { job, words, called }: Glance): Figure {
+function boxOf(setup: Setup, index: number, w: number, { made, words, called }: Glance): Figure {
   const inner = w - 2 * PAD;
-  const { read, time } = job;
+  const { read, time } = made;
   const { units, quantity } = read.part;
   const up = setup.up ? words.up(words.faces[setup.up.name]) : setup.name;
   const minutes = time?.setups[index];
@@ -71,7 +71,7 @@ function boxOf(setup: Setup, index: number, w: number, { job, words, called }: G
   return column([top, shown, ...texts.map((t) => textFigure(t, { width: inner, cap: SMALL }))]);
 }
 
-function minutesOf(t: NonNullable<SheetJob['time']>['setups'][number], words: SheetWords): string {
+function minutesOf(t: NonNullable<SheetPart['time']>['setups'][number], words: SheetWords): string {
   const low = t.cutting[0] + t.settingUp[0] + t.changing[0];
   const high = t.cutting[1] + t.settingUp[1] + t.changing[1];
   return words.minutes(String(Math.round(low)), String(Math.round(high)));

@@ -21,6 +21,7 @@ const GO_TO = 4;
 export interface TableRow {
   readonly h: number;
   readonly cells: readonly Mark[];
+  /** Drawn for the first of a group. */
   readonly goTo?: Figure;
   /** Stands at the same place as the row above it. */
   readonly same: boolean;
@@ -66,11 +67,11 @@ function passRow(p: PassRow, s: Saying, places: Places, touchZ: number | undefin
     depthCell(p, s, inner(5)),
     lookCell(p, s, inner(6)),
   ];
-  const goTo = p.samePlace ? undefined : places.cell(p.where, p.number, inner(GO_TO));
+  const goTo = places.cell(p, inner(GO_TO));
   return {
     h: Math.max(...cells.map((c) => c?.h ?? 0)) + 2 * PAD,
     cells: cells.flatMap((c, i) => (c ? moved(c.marks, X[i]! + PAD, PAD) : [])),
-    ...(goTo && { goTo }),
+    goTo,
     same: p.samePlace,
     wide: 'no',
     number: p.number,
@@ -173,7 +174,7 @@ export function drawTable(rows: readonly TableRow[], { said, units, passes }: Sa
   const groups = grouped(rows);
   let y = headH;
   let black = false;
-  marks.push(...columnLines(0, headH, true));
+  marks.push(...columnLines(0, headH));
   for (const group of groups) {
     const goTo = group[0]!.goTo;
     const lock = group.length > 1 ? lockFigure(group, said) : undefined;
@@ -188,7 +189,7 @@ export function drawTable(rows: readonly TableRow[], { said, units, passes }: Sa
       black ||= white;
       if (row.drawn) marks.push(...moved(row.drawn(white), 0, y));
       else marks.push(...moved(row.cells, 0, y));
-      if (!isWide) marks.push(...columnLines(y, y + h, true));
+      if (!isWide) marks.push(...columnLines(y, y + h));
       y += h;
       marks.push(...rowLine(y, i + 1 < group.length));
     }
@@ -211,15 +212,12 @@ export function grouped(rows: readonly TableRow[]): readonly (readonly TableRow[
   return groups;
 }
 
-function columnLines(y0: number, y1: number, all: boolean): Mark[] {
+function columnLines(y0: number, y1: number): Mark[] {
   return X.slice(1).map((x) =>
-    polyline(
-      [
-        [x, y0],
-        [x, y1],
-      ],
-      all ? NARROW : NARROW,
-    ),
+    polyline([
+      [x, y0],
+      [x, y1],
+    ]),
   );
 }
 

@@ -1,6 +1,6 @@
 /** Where passes go: one place large, a few listed, many in a list of their own below the table, each list once. */
 
-import type { Station, Way, Where } from '../../process/passes';
+import type { PassRow, Station, Way, Where } from '../../process/passes';
 import { SAME } from '../../tolerance';
 import { type Figure, moved } from '../draw/marks';
 import { column, NOTHING } from '../draw/stack';
@@ -23,7 +23,14 @@ export class Places {
 
   constructor(readonly saying: Saying) {}
 
-  cell(where: Where, pass: number, w: number): Figure {
+  cell({ where, number: pass, unset }: Pick<PassRow, 'where' | 'number' | 'unset'>, w: number): Figure {
+    const told = this.#where(where, pass, w);
+    return unset.length === 0
+      ? told
+      : column([textFigure(bold(this.saying.said.notSet(unset.join(', '))), { width: w }), told]);
+  }
+
+  #where(where: Where, pass: number, w: number): Figure {
     const { said, units } = this.saying;
     const lines = (all: readonly Inline[], cap = SMALL) => column(all.map((l) => textFigure(l, { width: w, cap })));
     switch (where.type) {
