@@ -1,5 +1,7 @@
 /** The panel's page: fixed markup, its script and style by their own addresses, and nothing else may load. No text of a part is in it. */
 
+import { framedPage } from '../beside/page';
+
 interface PageSources {
   readonly script: string;
   readonly style: string;
@@ -20,22 +22,18 @@ const KEYS = `\
       <dt>Escape</dt><dd>stop measuring</dd>`;
 
 export function pageOf({ script, style, cspSource, nonce }: PageSources): string {
-  const policy = [
-    "default-src 'none'",
-    `script-src 'nonce-${nonce}'`,
+  return framedPage({
+    title: 'Part view',
     // The editor puts its theme's colours on the page's root as style properties.
-    `style-src ${cspSource}`,
-  ].join('; ');
-  return `<!DOCTYPE html>
-<html lang="en">
-<head>
-<meta charset="utf-8">
-<meta http-equiv="Content-Security-Policy" content="${policy}">
-<meta name="viewport" content="width=device-width, initial-scale=1">
-<link rel="stylesheet" href="${style}">
-<title>Part view</title>
-</head>
-<body>
+    may: [`style-src ${cspSource}`],
+    nonce,
+    style: `<link rel="stylesheet" href="${style}">`,
+    body: BODY,
+    script,
+  });
+}
+
+const BODY = `\
 <header>
   <div class="group" id="faces" role="group" aria-label="Look at"></div>
   <div class="group" id="steps" role="group" aria-label="Set-ups" hidden>
@@ -72,9 +70,4 @@ ${KEYS}
     </dl>
   </details>
 </footer>
-<div id="said" class="aloud" aria-live="polite"></div>
-<script nonce="${nonce}" src="${script}"></script>
-</body>
-</html>
-`;
-}
+<div id="said" class="aloud" aria-live="polite"></div>`;

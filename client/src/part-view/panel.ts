@@ -4,17 +4,12 @@
  */
 import { randomBytes } from 'node:crypto';
 import {
-  type Disposable,
-  type ExtensionContext,
-  type LogOutputChannel,
   Range,
   Selection,
-  type TextDocument,
   type TextEditor,
   TextEditorRevealType,
-  Uri,
+  type Uri,
   ViewColumn,
-  type WebviewPanel,
   window,
   workspace,
 } from 'vscode';
@@ -25,10 +20,9 @@ import type {
   PartPicture,
   PictureRequest,
 } from '../../../server/src/service/view/protocol';
-import { label } from '../../../server/src/text/shown';
 import { fromPanel, type ToHost, type ToPanel } from '../../view/messages';
-import type { ServerLink } from '../server-link';
-import { NO_PART, NO_SERVER, pictureTrouble } from './older';
+import { NO_PART } from '../beside/older';
+import { BesidePanel, type PanelParts } from '../beside/panel';
 import { pageOf } from './page';
 
 export const VIEW_TYPE = 'scribeline.partView';
@@ -38,119 +32,66 @@ const MEASURE = 'scribeline/measure';
 /** After the last key, so that a burst of typing asks once. */
 const QUIET_MS = 5;
 
-export class PartView implements Disposable {
-  readonly #panel: WebviewPanel;
-  readonly #link: ServerLink;
-  readonly #log: LogOutputChannel;
-  readonly #owned: Disposable[] = [];
-  #uri: Uri | undefined;
+export class PartView extends BesidePanel {
   #moment: Moment | undefined;
   #picture: PartPicture | undefined;
-  #timer: NodeJS.Timeout | undefined;
-  #asked = 0;
-  #ready = false;
-  /** What was selected from here: it need not come back as the cursor's choice. */
-  #revealed: Selection | undefined;
+  /**
+   * What was selected from here, the latest last: none of it need come back as the cursor's choice. The editor tells of
+   * each, and of one selected before may tell only after the next was.
+   */
+  #revealed: Selection[] = [];
 
-  constructor(panel: WebviewPanel, context: ExtensionContext, link: ServerLink, log: LogOutputChannel) {
-    this.#panel = panel;
-    this.#link = link;
-    this.#log = log;
-    const { webview } = panel;
-    webview.options = { enableScripts: true, localResourceRoots: [Uri.joinPath(context.extensionUri, 'dist')] };
-    const file = (name: string) => webview.asWebviewUri(Uri.joinPath(context.extensionUri, 'dist', name)).toString();
-    this.#owned.push(
+  constructor(parts: PanelParts) {
+    super(parts, 'part view', QUIET_MS);
+    const { webview } = parts.panel;
+    this.owned.push(
       webview.onDidReceiveMessage((message: unknown) => this.#heard(fromPanel(message))),
-      workspace.onDidChangeTextDocument(({ document }) => this.#isShown(document) && this.#soon()),
-      workspace.onDidSaveTextDocument((document) => document.languageId === 'scribeline-shop' && this.#soon()),
-      window.onDidChangeActiveTextEditor((editor) => this.#follow(editor)),
       window.onDidChangeTextEditorSelection(({ textEditor }) => this.#cursor(textEditor)),
-      link.onStateChanged((state) => {
-        if (state === 'running') this.#soon();
-        else this.#tell({ type: 'stale', why: NO_SERVER });
-      }),
     );
     webview.html = pageOf({
-      script: file('view.js'),
-      style: file('view.css'),
+      script: PartView.file(parts, 'view.js'),
+      style: PartView.file(parts, 'view.css'),
       cspSource: webview.cspSource,
       nonce: randomBytes(16).toString('hex'),
     });
   }
 
-  get uri(): Uri | undefined {
-    return this.#uri;
+  protected get hasShown(): boolean {
+    return this.#picture !== undefined;
   }
 
-  show(uri: Uri): void {
-    if (this.#uri?.toString() !== uri.toString()) {
-      this.#moment = undefined;
-      this.#picture = undefined;
-    }
-    this.#uri = uri;
-    const file = uri.path.slice(uri.path.lastIndexOf('/') + 1);
-    this.#panel.title = label(`${file.replace(/\.part\.ya?ml$/, '')} (part view)`);
-    this.#soon();
+  protected forget(): void {
+    this.#moment = undefined;
+    this.#picture = undefined;
   }
 
-  reveal(): void {
-    this.#panel.reveal(undefined, true);
+  protected older(why: string): void {
+    this.#tell({ type: 'stale', why });
   }
 
-  dispose(): void {
-    clearTimeout(this.#timer);
-    for (const d of this.#owned) d.dispose();
-  }
-
-  #isShown(document: TextDocument): boolean {
-    return document.uri.toString() === this.#uri?.toString();
-  }
-
-  #follow(editor: TextEditor | undefined): void {
-    if (editor?.document.languageId === 'scribeline-part' && !this.#isShown(editor.document))
-      this.show(editor.document.uri);
-  }
-
-  #soon(): void {
-    clearTimeout(this.#timer);
-    this.#timer = setTimeout(() => void this.#ask(), QUIET_MS);
-  }
-
-  async #ask(): Promise<void> {
-    const uri = this.#uri;
-    if (!uri || !this.#ready) return;
-    const asked = ++this.#asked;
+  protected async ask(uri: Uri): Promise<() => void> {
     const request: PictureRequest = { uri: uri.toString(), ...(this.#moment ? { moment: this.#moment } : {}) };
-    try {
-      const picture = await this.#link.request<PartPicture | null>(PICTURE, request);
-      if (asked !== this.#asked) return;
-      if (!picture) {
-        if (this.#moment) {
-          // The setup that was shown is gone.
-          this.#moment = undefined;
-          this.#soon();
-          return;
-        }
-        this.#tell({ type: 'stale', why: NO_PART });
-        return;
-      }
+    const picture = await this.link.request<PartPicture | null>(PICTURE, request);
+    return () => this.#answered(picture);
+  }
+
+  #answered(picture: PartPicture | null): void {
+    if (picture) {
       this.#picture = picture;
       this.#tell({ type: 'picture', picture });
       this.#cursor(this.#editor());
-    } catch (error) {
-      // Overtaken by a later edit: that one is asked for.
-      if (asked !== this.#asked) return;
-      this.#log.debug(`part view: ${String(error)}`);
-      const why = this.#link.state === 'running' ? pictureTrouble(error, this.#picture !== undefined) : NO_SERVER;
-      if (why !== undefined) this.#tell({ type: 'stale', why });
-    }
+    } else if (this.#moment) {
+      // The set-up that was shown is gone.
+      this.#moment = undefined;
+      this.soon();
+    } else this.older(NO_PART);
   }
 
   #heard(message: ToHost | undefined): void {
     switch (message?.type) {
       case 'ready':
-        this.#ready = true;
-        this.#soon();
+        this.isReady = true;
+        this.soon();
         return;
       case 'reveal': {
         const { start, end } = message.range;
@@ -159,13 +100,13 @@ export class PartView implements Disposable {
       }
       case 'moment':
         this.#moment = message.moment;
-        void this.#ask();
+        void this.now();
         return;
       case 'measure':
         void this.#measure(message);
         return;
       case 'drawn':
-        this.#log.debug(`part view: ${message.triangles} triangles drawn in ${message.ms.toFixed(1)} ms`);
+        this.log.debug(`part view: ${message.triangles} triangles drawn in ${message.ms.toFixed(1)} ms`);
         return;
       default:
         message satisfies undefined;
@@ -173,10 +114,10 @@ export class PartView implements Disposable {
   }
 
   async #measure({ version, a, atA, b, atB }: Extract<ToHost, { type: 'measure' }>): Promise<void> {
-    if (!this.#uri) return;
+    if (!this.uri) return;
     const moment = this.#picture?.moment;
     const request: MeasureRequest = {
-      uri: this.#uri.toString(),
+      uri: this.uri.toString(),
       version,
       a,
       atA,
@@ -185,40 +126,42 @@ export class PartView implements Disposable {
       ...(moment ? { moment } : {}),
     };
     try {
-      this.#tell({ type: 'measured', measured: await this.#link.request<Measured | null>(MEASURE, request) });
+      this.#tell({ type: 'measured', measured: await this.link.request<Measured | null>(MEASURE, request) });
     } catch (error) {
-      this.#log.debug(`part view: ${String(error)}`);
+      this.log.debug(`part view: ${String(error)}`);
       this.#tell({ type: 'measured', measured: null });
     }
   }
 
   async #select(range: Range): Promise<void> {
-    if (!this.#uri) return;
+    if (!this.uri) return;
     const shown = this.#editor();
-    const document = shown?.document ?? (await workspace.openTextDocument(this.#uri));
+    const document = shown?.document ?? (await workspace.openTextDocument(this.uri));
     const editor = await window.showTextDocument(document, {
       viewColumn: shown?.viewColumn ?? ViewColumn.One,
       preserveFocus: true,
     });
-    this.#revealed = new Selection(range.start, range.end);
-    editor.selection = this.#revealed;
+    const selection = new Selection(range.start, range.end);
+    this.#revealed.push(selection);
+    editor.selection = selection;
     editor.revealRange(range, TextEditorRevealType.InCenterIfOutsideViewport);
   }
 
   #editor(): TextEditor | undefined {
-    return window.visibleTextEditors.find((e) => this.#isShown(e.document));
+    return window.visibleTextEditors.find((e) => this.isShown(e.document));
   }
 
   #cursor(editor: TextEditor | undefined): void {
-    if (!editor || !this.#isShown(editor.document) || !this.#picture) return;
-    if (this.#revealed?.isEqual(editor.selection)) return;
-    this.#revealed = undefined;
+    if (!editor || !this.isShown(editor.document) || !this.#picture) return;
+    const from = this.#revealed.findIndex((r) => r.isEqual(editor.selection));
+    this.#revealed = from < 0 ? [] : this.#revealed.slice(from);
+    if (from >= 0) return;
     const { line } = editor.selection.active;
     const feature = this.#picture.features.find((f) => f.range.start.line <= line && line <= f.range.end.line);
     this.#tell(feature ? { type: 'cursor', feature: feature.name } : { type: 'cursor' });
   }
 
   #tell(message: ToPanel): void {
-    void this.#panel.webview.postMessage(message);
+    void this.panel.webview.postMessage(message);
   }
 }

@@ -3,7 +3,7 @@ import assert from 'node:assert/strict';
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { LSPErrorCodes, ResponseError } from 'vscode-languageserver';
-import { NO_PART, NO_SERVER, pictureTrouble } from '../../../client/src/part-view/older';
+import { NO_PART, NO_SERVER, pictureTrouble } from '../../../client/src/beside/older';
 import { fromHost } from '../../../client/view/messages';
 
 describe('a picture that could not be made', () => {
@@ -38,7 +38,8 @@ describe('a picture that could not be made', () => {
 
   it('goes to the panel, which marks the picture as older until the next one', () => {
     const read = (path: string) => readFileSync(join(__dirname, '../../..', path), 'utf8');
-    assert.match(read('client/src/part-view/panel.ts'), /pictureTrouble\(error, .*\n.*type: 'stale', why/);
+    assert.match(read('client/src/beside/panel.ts'), /pictureTrouble\(error, .*\n.*this\.older\(why\)/);
+    assert.match(read('client/src/part-view/panel.ts'), /older\(why: string\): void \{\n.*type: 'stale', why/);
     assert.match(read('client/view/main.ts'), /case 'stale':\n\s+document\.body\.classList\.add\('stale'\)/);
   });
 });
