@@ -6,3 +6,4 @@ import './names';
 import './upkeep';
 import './part-view';
 import './export';
+import './sheet';
