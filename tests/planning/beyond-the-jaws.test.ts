@@ -3,6 +3,9 @@
  * worked out by hand beside each.
  */
 import assert from 'node:assert/strict';
+import { builtinShop } from '../../server/src/model/builtin-shop';
+import { writePlan } from '../../server/src/planning/keep';
+import { planOf } from '../../server/src/planning/plan';
 import { checkPart } from '../../server/src/rules/check';
 import { cutsOf, made, part, SHOP } from './bench';
 
@@ -84,5 +87,31 @@ describe('planned so', () => {
     );
     // The simulator breaks edges with cones only.
     assert.deepEqual(cutsOf(made(plate, SHOP, false)), [['top', ['tie', 'corner']]]);
+  });
+});
+
+describe('a stop at an end that is milled', () => {
+  const shaft = `part: pivot-shaft
+material: steel-c45
+body: { diameter: 20, length: 80, axis: x }
+stock: { form: round-bar, sawn: [left, right], extra: { left: 3, right: 3 } }
+features:
+  cross: { kind: hole, face: top, at: { x: 60, y: center }, diameter: 5, depth: through }
+  flat: { kind: step, face: top, along: [left], width: 15, depth: 4 }
+`;
+
+  it('is left out where the cutter would touch it, though that is a warning only', () => {
+    const checked = checkPart(shaft, builtinShop());
+    const plan = planOf(checked)!;
+    assert.equal(plan.setups.length, 1);
+    assert.equal(plan.setups[0]!.setup.hold?.stop, undefined);
+    const written = writePlan(plan, checked);
+    assert.ok(!written.kept);
+    const { text } = written;
+    const near = checkPart(text, builtinShop()).findings.filter((f) => f.rule === 'access/jaw');
+    assert.deepEqual(near, []);
+    // With it there the cutter touches it: what the plan was before.
+    const again = checkPart(text.replace(/ \}\n {4}zero/, ', stop: left }\n    zero'), builtinShop());
+    assert.match(again.findings.map((f) => `${f.rule} ${f.message}`).join(), /access\/jaw .*touches the stop/);
   });
 });

@@ -35,19 +35,21 @@ export function atTheEnds(setup: Setup, ways: Ways): Judged {
   return judged.blamed.size > 0 ? pushedOut(setup, judged, ways) : judged;
 }
 
-/** Where a cut at the end that the stop is on cannot be made beside it: the stop at the other end, or none. */
+/** Where a cut at the end that the stop is on cannot be made beside it, or passes it too near: the stop at the other end, or none. */
 function stopElsewhere(setup: Setup, ways: Ways): Judged {
   const { judge, solid } = ways;
   const judged = judge(setup);
   const { stop, ...free } = setup.hold!;
   const inTheWay = (i: Item, { facts, rule }: Finding) =>
     facts.meets === 'stop' || (AT_THE_JAWS.has(rule) && stop !== undefined && endsAt(i, stop.name as Face, solid));
-  if (!stop || ![...judged.blamed].some(([item, why]) => inTheWay(item, why))) return judged;
+  const meets = ({ blamed, warnings }: Judged) =>
+    [...blamed].some(([item, why]) => inTheWay(item, why)) || warnings.some(({ facts }) => facts.meets === 'stop');
+  if (!stop || !meets(judged)) return judged;
   let best = judged;
   for (const other of [stopAt(OPPOSITE[stop.name as Face], setup, ways), { ...setup, hold: free }]) {
     const next = judge(other);
     if (next.cost < best.cost) best = next;
-    if (best.blamed.size === 0) break;
+    if (best.blamed.size === 0 && !meets(best)) break;
   }
   return best;
 }
