@@ -20,9 +20,7 @@ function missing(finding: Finding): readonly number[] {
   // What a cut takes is told in words, in the message and among the facts alike.
   const facts = Object.values(finding.facts).flatMap((v) => (typeof v === 'number' ? [v] : quantities(v)));
   const close = (a: number, b: number) => Math.abs(a - b) <= Math.max(0.06, 0.006 * Math.abs(b)) || Math.round(b) === a;
-  // What a fix would make of it is told with the fix, and is worked out there.
-  const told = finding.message.replace(/, or make it \S+ mm wide, for \S+/, '');
-  return quantities(told).filter((n) => !facts.some((f) => close(n, f) || close(n * 25.4, f)));
+  return quantities(finding.message).filter((n) => !facts.some((f) => close(n, f) || close(n * 25.4, f)));
 }
 
 describe('numbers in messages', () => {

@@ -236,14 +236,19 @@ function shallower({ feature, longest, neededMm, what, spanMm }: Lack, context: 
   return change(title, setLength(depth.length, allowed, part));
 }
 
-/** As wide as the thinnest end mill that reaches. */
-function wider({ feature, neededMm, neckMm }: Lack, { part, shop, length }: RuleContext): Fix | undefined {
+/** As wide as the thinnest end mill that reaches; of a channel, where there is one. */
+function wideEnough({ feature, neededMm, neckMm }: Lack, { shop }: RuleContext) {
   if (!isChannel(feature)) return undefined;
   const mill = [...endMills(shop)].reverse().filter((m) => m.diameterMm > feature.width.mm && m.reachMm >= neededMm)[0];
-  if (!mill) return undefined;
   // Both walls are finished after it.
-  const wideMm = mill.diameterMm + (neckMm === undefined ? 0 : 2 * LEAST_STOCK_MM);
-  return change(`Make it ${length(wideMm)} wide, for ${mill.name}`, setLength(feature.width, wideMm, part));
+  return mill && { feature, mill, mm: mill.diameterMm + (neckMm === undefined ? 0 : 2 * LEAST_STOCK_MM) };
+}
+
+function wider(lack: Lack, context: RuleContext): Fix | undefined {
+  const wide = wideEnough(lack, context);
+  if (!wide) return undefined;
+  const title = `Make it ${context.length(wide.mm)} wide, for ${wide.mill.name}`;
+  return change(title, setLength(wide.feature.width, wide.mm, context.part));
 }
 
 /** A through cut listed in the set-up that holds the opposite face up as well. */
@@ -281,7 +286,7 @@ function tellShort(s: Short, context: RuleContext): Told {
     message,
     of: [s.of],
     span: s.span,
-    facts: factsOf(s),
+    facts: { ...factsOf(s), wide_mm: wideEnough(s, context)?.mm },
   };
 }
 
@@ -311,7 +316,7 @@ export const reach: Rule = defineRule({
   summary: 'No tool in the shop that fits is long enough.',
   why: 'The tool must get down to the deepest place. Its shank and holder must not touch what is beside it. A longer tool of the same diameter bends with the cube of its length.',
   formula:
-    '`needed_mm` is from the highest material within the shank’s radius down to the floor. It is taken of the finished part; with set-ups, of the workpiece before that cut. For a hole it is from the first material. `longest_mm` is the reach of the longest tool in the shop that fits. An end mill must fit the narrowest place. Where the opening is not a plain slot, 0.1 mm a side is left for finishing (`gap_mm`). A hole needs a drill, reamer, boring head or smaller end mill, a thread its tap. A warning where half from each side would reach and no set-ups are written. With the built-in shop it is a warning.',
+    '`needed_mm` is from the highest material within the shank’s radius down to the floor. It is taken of the finished part; with set-ups, of the workpiece before that cut. For a hole it is from the first material. `longest_mm` is the reach of the longest tool in the shop that fits. An end mill must fit the narrowest place. Where the opening is not a plain slot, 0.1 mm a side is left for finishing (`gap_mm`). `wide_mm` is the width for the thinnest end mill that reaches. A hole needs a drill, reamer, boring head or smaller end mill, a thread its tap. A warning where half from each side would reach and no set-ups are written. With the built-in shop it is a warning.',
   limits: [
     {
       name: 'plain',
