@@ -136,8 +136,9 @@ function touchedOf(told: string): Touched | undefined {
   };
 }
 
-/** What is said before a place, of axes that have no zero yet. */
-const UNSET = /^([XY])(?: and ([XY]))? not set yet: [^;]*; once set: /;
+/** What is said before a place, of axes that have no zero yet, and of such that can have none. */
+const UNSET =
+  /^(?:([XY])(?: and ([XY]))? not set yet: [^;]*; once set: )?(?:([XY])(?: and ([XY]))? cannot be set: [^;]*; where it is known: )?/;
 
 function passOf([, what, , , said, depth]: readonly string[], last: Path | undefined): Pass | string {
   const told = /^(\S+), [\d.]+ out · (\S+) (.*)$/.exec(what!)!;

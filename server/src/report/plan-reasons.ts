@@ -70,7 +70,9 @@ function uncutText({ item, why, up, waits }: Uncut): string {
   if (item.from === 0) return 'no straight tool gets to it from any of the six faces (it leans)';
   if (!why) return 'no way to hold the work for it was found before the attempts ran out';
   // The set-up that was tried is in no plan: its name says nothing.
-  const message = why.message.replace(/^In \S+ (\(\w+ up\) )?/, '');
+  const message = why.message
+    .replace(/^Set-up \S+(?: \(\w+ up\))?: /, '')
+    .replace(/^Set-up \S+(?: \(\w+ up\))? /, 'it ');
   return `with ${up} up: ${message} [${why.rule}]`;
 }
 

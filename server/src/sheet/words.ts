@@ -103,11 +103,18 @@ export function feedWords(feed: Feed): string {
   return `${size(feed.strokeMm)} mm in ${Math.round(feed.secondsAStroke)} s`;
 }
 
+export function unsetAxes(unset: PassRow['unset'], zero: PassRow['unset'][number]['zero']): readonly string[] {
+  return unset.flatMap((u) => (u.zero === zero ? [u.axis] : []));
+}
+
 /** Before an axis has its zero its places are only those of later pieces. */
 export function unsetWords({ unset, offs }: PassRow): string {
-  if (unset.length === 0) return '';
   const off = offs ? `, ${offs.axis} ${offs.mm.map((mm) => size(mm)).join(' and ')} off` : '';
-  return `${unset.join(' and ')} not set yet: touch the end with the cutter${off}; once set: `;
+  const [later, nowhere] = [unsetAxes(unset, 'later').join(' and '), unsetAxes(unset, 'nowhere').join(' and ')];
+  return [
+    ...(later ? [`${later} not set yet: touch the end with the cutter${off}; once set: `] : []),
+    ...(nowhere ? [`${nowhere} cannot be set: nothing stands out to be touched; where it is known: `] : []),
+  ].join('');
 }
 
 export function whereWords(where: Where, dial?: SetupPasses['dial']): string {

@@ -108,9 +108,12 @@ function rowsOf(then: SetupInTime, asked: Asked, { machine, touching, ...seen }:
 
 /** What a pass cannot go by yet. Where it takes only what the one before left on the face, that is what comes off. */
 function withoutZeros(row: PassRow, before: Row | undefined, zeros: readonly Touch[]): PassRow {
-  const later = zeros.filter((t) => t.axis !== 'Z' && t.missing === undefined && t.afterPass >= row.number);
-  const unset = later.map((t) => t.axis as 'X' | 'Y');
-  const [axis] = unset;
+  const unset = zeros.flatMap(({ axis, missing, afterPass }): PassRow['unset'] => {
+    if (axis === 'Z') return [];
+    if (missing !== undefined) return [{ axis, zero: 'nowhere' }];
+    return afterPass >= row.number ? [{ axis, zero: 'later' }] : [];
+  });
+  const axis = unset.find((u) => u.zero === 'later')?.axis;
   if (axis === undefined || row.offs || before?.kind !== 'pass' || before.of[0] !== row.of[0] || !(before.leavesMm > 0))
     return { ...row, unset };
   return { ...row, unset, offs: { axis, mm: [before.leavesMm] } };

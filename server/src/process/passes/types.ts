@@ -178,10 +178,11 @@ export interface PassRow {
   /** Diameters for hands instead of a circle, one by one, with a boring head. */
   readonly byHandMm?: readonly number[];
   /**
-   * Axes whose zero is touched only afterwards, on a face that this pass or a later one cuts: on the first piece their
-   * places cannot be gone to. The end is touched with the cutter, and so much taken off at a time, `offs`.
+   * Axes that have no zero at this pass, so that on the first piece their places cannot be gone to. `later`: it is touched
+   * on a face that this pass or a later one cuts; the end is touched with the cutter, and so much taken off at a time,
+   * `offs`. `nowhere`: nothing that it could be touched on stands out.
    */
-  readonly unset: readonly ('X' | 'Y')[];
+  readonly unset: readonly { readonly axis: 'X' | 'Y'; readonly zero: 'later' | 'nowhere' }[];
   readonly offs?: { readonly axis: ReadOutAxis; readonly mm: readonly number[] };
   readonly looks: readonly Look[];
   readonly minutes: readonly [low: number, high: number];

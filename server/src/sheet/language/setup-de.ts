@@ -87,6 +87,7 @@ export const SETUP_DE: SetupWords = {
   liftEach: (mm) => `alle ${mm} lüften`,
   offs: (axis, mm) => `${axis} Zugabe ${mm}`,
   notSet: (axes) => `${axes} noch nicht gesetzt: Ende mit dem Fräser ankratzen. Danach:`,
+  cannotSet: (axes) => `${axes} nicht zu setzen: Nichts steht zum Antasten vor.`,
   leaves: (mm) => `lässt ${mm}`,
   looks: {
     'clean-all-over': (l) => ('then' in l && l.then ? `überall blank, dann Null ${l.then}` : 'überall blank'),

@@ -90,6 +90,7 @@ export const SETUP_EN = {
   liftEach: (mm: string) => `lift each ${mm}`,
   offs: (axis: string, mm: string) => `${axis} off by ${mm}`,
   notSet: (axes: string) => `${axes} not set yet: touch the end with the cutter. Once set:`,
+  cannotSet: (axes: string) => `${axes} cannot be set: nothing stands out to be touched.`,
   leaves: (mm: string) => `leaves ${mm}`,
   looks: {
     'clean-all-over': (l: Look) => ('then' in l && l.then ? `clean all over, then zero ${l.then}` : 'clean all over'),

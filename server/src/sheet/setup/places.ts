@@ -5,6 +5,7 @@ import { SAME } from '../../tolerance';
 import { type Figure, moved } from '../draw/marks';
 import { column, NOTHING } from '../draw/stack';
 import { bold, type Inline, LARGE, NUMBER, SMALL, textFigure } from '../draw/text';
+import { unsetAxes } from '../words';
 import { type Saying, shown, size, stationText } from './saying';
 
 /** Places and moves beyond these go into a list. */
@@ -24,10 +25,10 @@ export class Places {
   constructor(readonly saying: Saying) {}
 
   cell({ where, number: pass, unset }: Pick<PassRow, 'where' | 'number' | 'unset'>, w: number): Figure {
-    const told = this.#where(where, pass, w);
-    return unset.length === 0
-      ? told
-      : column([textFigure(bold(this.saying.said.notSet(unset.join(', '))), { width: w }), told]);
+    const { said } = this.saying;
+    const [later, nowhere] = [unsetAxes(unset, 'later').join(', '), unsetAxes(unset, 'nowhere').join(', ')];
+    const first = [...(later ? [said.notSet(later)] : []), ...(nowhere ? [said.cannotSet(nowhere)] : [])];
+    return column([...first.map((text) => textFigure(bold(text), { width: w })), this.#where(where, pass, w)]);
   }
 
   #where(where: Where, pass: number, w: number): Figure {
