@@ -1,34 +1,16 @@
 /** `scribeline compare` as it is run: files, folders, revisions of a repository, each by its own shop; and what cannot be had. */
 import assert from 'node:assert/strict';
-import { execFileSync, spawnSync } from 'node:child_process';
-import { existsSync, mkdirSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import { chmodSync, existsSync, mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
-import { join, resolve } from 'node:path';
+import { join } from 'node:path';
+import { HAS_GIT, ownFolder, runIn } from './folder';
 
-const CLI = resolve(__dirname, '../../dist/cli.js');
-const HAS_GIT = spawnSync('git', ['--version']).status === 0;
-
-let folder: string;
-
-function run(...words: string[]) {
-  const done = spawnSync(process.execPath, [CLI, ...words], { cwd: folder, encoding: 'utf8' });
-  return { status: done.status, out: done.stdout, err: done.stderr };
-}
-const write = (name: string, text: string) => {
-  mkdirSync(join(folder, name, '..'), { recursive: true });
-  writeFileSync(join(folder, name), text);
-};
 const seat = (diameter: string, more = '') =>
   `part: seat\nmaterial: aluminium-6061-t6\n${more}body: { x: 60, y: 40, z: 16 }\nfeatures:\n  seat: { kind: hole, face: top, at: { x: center, y: center }, diameter: ${diameter}, depth: 7, bottom: flat }\n`;
-const git = (...words: string[]) =>
-  execFileSync('git', ['-c', 'user.name=a', '-c', 'user.email=a@example.org', ...words], { cwd: folder });
 
 describe('scribeline compare', function () {
   this.timeout(120_000);
-  beforeEach(() => {
-    folder = mkdtempSync(join(tmpdir(), 'scribeline-compare-'));
-  });
-  afterEach(() => rmSync(folder, { recursive: true, force: true }));
+  const { at, run, write, git } = ownFolder('compare');
 
   it('two files: the bore, its fit, figures; the same part in inches is the same', () => {
     write('a.part.yaml', seat('32 H7'));
@@ -115,16 +97,13 @@ describe('scribeline compare', function () {
       assert.deepEqual([unknown.status, unknown.out], [2, '']);
       assert.match(unknown.err, /there is no revision `v9`/);
       assert.equal(run('compare', '--upload-pack=x:a.part.yaml', 'a.part.yaml').status, 2);
-      const first = git('rev-parse', 'HEAD~1').toString().trim();
+      const first = git('rev-parse', 'HEAD~1').out.trim();
       const clone = mkdtempSync(join(tmpdir(), 'scribeline-clone-'));
       try {
-        execFileSync('git', ['clone', '-q', '--depth', '1', `file://${folder}`, clone]);
-        const done = spawnSync(process.execPath, [CLI, 'compare', 'a.part.yaml', '--since', first], {
-          cwd: clone,
-          encoding: 'utf8',
-        });
+        git('clone', '-q', '--depth', '1', `file://${at('.')}`, clone);
+        const done = runIn(clone, 'compare', 'a.part.yaml', '--since', first);
         assert.equal(done.status, 2);
-        assert.match(done.stderr, /this clone is shallow; fetch its history/);
+        assert.match(done.err, /this clone is shallow; fetch its history/);
       } finally {
         rmSync(clone, { recursive: true, force: true });
       }
@@ -132,11 +111,11 @@ describe('scribeline compare', function () {
 
     it('runs no hook and no watcher of the repository', () => {
       committed();
-      const trace = join(folder, '.git/ran');
+      const trace = at('.git/ran');
       write('.git/hooks/watch', `#!/bin/sh\ntouch ${trace}\n`);
-      execFileSync('chmod', ['+x', join(folder, '.git/hooks/watch')]);
-      git('config', 'core.fsmonitor', join(folder, '.git/hooks/watch'));
-      git('config', 'core.pager', join(folder, '.git/hooks/watch'));
+      chmodSync(at('.git/hooks/watch'), 0o755);
+      git('config', 'core.fsmonitor', at('.git/hooks/watch'));
+      git('config', 'core.pager', at('.git/hooks/watch'));
       assert.equal(run('compare', 'a.part.yaml', '--since', 'HEAD~1').status, 0);
       assert.ok(!existsSync(trace));
     });

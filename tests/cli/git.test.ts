@@ -1,12 +1,10 @@
 /** `scribeline git on` in a real repository: differences by sense, merges entry by entry, and all of it undone again. */
 import assert from 'node:assert/strict';
-import { execFileSync, spawnSync } from 'node:child_process';
-import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
-import { join, resolve } from 'node:path';
+import { join } from 'node:path';
+import { HAS_GIT, ownFolder, runIn } from './folder';
 
-const CLI = resolve(__dirname, '../../dist/cli.js');
-const HAS_GIT = spawnSync('git', ['--version']).status === 0;
 const PART = `part: plate
 material: aluminium-6061-t6
 body: { x: 60, y: 40, z: 16 }
@@ -15,44 +13,35 @@ features:
   tie: { kind: hole, face: top, at: { x: 8, y: 8 }, diameter: 5.5, depth: through }
 `;
 
-let folder: string;
-const git = (...words: string[]) =>
-  spawnSync('git', ['-c', 'user.name=a', '-c', 'user.email=a@example.org', ...words], {
-    cwd: folder,
-    encoding: 'utf8',
-  });
-const run = (...words: string[]) => spawnSync(process.execPath, [CLI, ...words], { cwd: folder, encoding: 'utf8' });
-const write = (text: string) => writeFileSync(join(folder, 'plate.part.yaml'), text);
-const read = (name: string) => readFileSync(join(folder, name), 'utf8');
-
 (HAS_GIT ? describe : describe.skip)('scribeline git', function () {
   this.timeout(120_000);
+  const own = ownFolder('git');
+  const { run, git, read } = own;
+  const write = (text: string) => own.write('plate.part.yaml', text);
   beforeEach(() => {
-    folder = mkdtempSync(join(tmpdir(), 'scribeline-git-'));
-    execFileSync('git', ['init', '-q', '-b', 'main'], { cwd: folder });
+    git('init', '-q', '-b', 'main');
     write(PART);
     git('add', '.');
     git('commit', '-qm', 'one');
   });
-  afterEach(() => rmSync(folder, { recursive: true, force: true }));
 
   it('on: a difference is one of sense; another unit or order is none; off: as before, letter by letter', () => {
-    writeFileSync(join(folder, '.git/info/attributes'), '*.png binary\n');
+    own.write('.git/info/attributes', '*.png binary\n');
     const config = read('.git/config');
     assert.equal(run('git', 'on').status, 0);
     assert.equal(run('git', 'on').status, 0, 'twice is once');
     write(PART.replace('22 H7', '24 H8'));
-    const { stdout } = git('diff');
-    assert.match(stdout, /^- {2}diameter: 22 mm$/m);
-    assert.match(stdout, /^\+ {2}diameter: 24 mm$/m);
-    assert.match(stdout, /^\+ {2}diameter tolerance: H8/m);
+    const { out } = git('diff');
+    assert.match(out, /^- {2}diameter: 22 mm$/m);
+    assert.match(out, /^\+ {2}diameter: 24 mm$/m);
+    assert.match(out, /^\+ {2}diameter tolerance: H8/m);
     // The same part in other words.
     write(PART.replace('x: 8, y: 8', 'x: 4 + 4, y: 8 mm'));
-    assert.doesNotMatch(git('diff').stdout, /^[+-] {2}/m);
+    assert.doesNotMatch(git('diff').out, /^[+-] {2}/m);
     assert.equal(run('git', 'off').status, 0);
-    assert.match(git('diff').stdout, /^\+ {2}tie: .*4 \+ 4/m);
+    assert.match(git('diff').out, /^\+ {2}tie: .*4 \+ 4/m);
     assert.deepEqual([read('.git/info/attributes'), read('.git/config')], ['*.png binary\n', config]);
-    assert.equal(git('log', '--oneline').stdout.trim().split('\n').length, 1);
+    assert.equal(git('log', '--oneline').out.trim().split('\n').length, 1);
   });
 
   it('two branches that touch different features, side by side, merge; the same feature is a conflict', () => {
@@ -79,14 +68,14 @@ const read = (name: string) => readFileSync(join(folder, name), 'utf8');
   it('outside a repository it says so; a text that is no part is told as it stands', () => {
     const bare = mkdtempSync(join(tmpdir(), 'scribeline-bare-'));
     try {
-      const done = spawnSync(process.execPath, [CLI, 'git', 'on'], { cwd: bare, encoding: 'utf8' });
+      const done = runIn(bare, 'git', 'on');
       assert.equal(done.status, 2);
-      assert.match(done.stderr, /is in no git repository/);
+      assert.match(done.err, /is in no git repository/);
     } finally {
       rmSync(bare, { recursive: true, force: true });
     }
     write('part: [\n');
-    assert.equal(run('tell', 'plate.part.yaml').stdout, 'part: [\n');
+    assert.equal(run('tell', 'plate.part.yaml').out, 'part: [\n');
     assert.equal(run('git').status, 2);
   });
 });

@@ -1,21 +1,10 @@
 /** `scribeline job` as it is run: cut list, order of the day, sums, formats, and what it says where something is missing. */
 import assert from 'node:assert/strict';
-import { spawnSync } from 'node:child_process';
-import { existsSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
-import { tmpdir } from 'node:os';
-import { join, resolve } from 'node:path';
+import { existsSync, readFileSync, rmSync } from 'node:fs';
+import { resolve } from 'node:path';
+import { ownFolder } from './folder';
 
-const CLI = resolve(__dirname, '../../dist/cli.js');
 const GIMBAL = resolve(__dirname, '../../examples/gimbal/gimbal.job.yaml');
-
-let folder: string;
-
-function run(...words: string[]) {
-  const done = spawnSync(process.execPath, [CLI, ...words], { cwd: folder, encoding: 'utf8' });
-  return { status: done.status, out: done.stdout, err: done.stderr };
-}
-const write = (name: string, text: string) => writeFileSync(join(folder, name), text);
-const read = (name: string) => readFileSync(join(folder, name), 'utf8');
 
 /** A strut as long as it is sawn, out of a bar that is a metre long and costs 14. */
 const strut = (mm: number) =>
@@ -29,15 +18,14 @@ const JOB = (more = '') =>
 
 describe('scribeline job', function () {
   this.timeout(120_000);
+  const { at, run, write, read } = ownFolder('job');
   beforeEach(() => {
-    folder = mkdtempSync(join(tmpdir(), 'scribeline-job-'));
     write('rack.shop.yaml', SHOP);
     write('long.part.yaml', strut(442));
     write('middle.part.yaml', strut(302));
     write('short.part.yaml', strut(252));
     write('struts.job.yaml', JOB());
   });
-  afterEach(() => rmSync(folder, { recursive: true, force: true }));
 
   it('fifteen struts come out of five bars, exactly, and it says that nothing is to spare', () => {
     const { status, out, err } = run('job', 'struts.job.yaml');
@@ -119,7 +107,7 @@ describe('scribeline job', function () {
   });
 
   it('a part that cannot be read is named, and the status says so', () => {
-    rmSync(join(folder, 'short.part.yaml'));
+    rmSync(at('short.part.yaml'));
     const { status, out, err } = run('job', 'struts.job.yaml');
     assert.equal(status, 1);
     assert.match(out, /^- without short: could not be read$/m);
@@ -128,7 +116,7 @@ describe('scribeline job', function () {
 
   it('refuses other endings, parts in place of jobs, and two jobs', () => {
     assert.equal(run('job', 'struts.job.yaml', '--to', 'a.doc').status, 2);
-    assert.ok(!existsSync(join(folder, 'a.doc')));
+    assert.ok(!existsSync(at('a.doc')));
     assert.match(run('job', 'long.part.yaml').err, /holds no job/);
     write('other.job.yaml', JOB());
     assert.match(run('job', '.').err, /holds 2 jobs: name one/);

@@ -1,13 +1,8 @@
 /** What a pipeline asks of `check`: formats for code hosts and test reports, only what is new, only what changed, when to fail. */
 import assert from 'node:assert/strict';
-import { execFileSync, spawnSync } from 'node:child_process';
-import { mkdirSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs';
-import { tmpdir } from 'node:os';
-import { join, resolve } from 'node:path';
 import { XMLParser, XMLValidator } from 'fast-xml-parser';
+import { HAS_GIT, ownFolder } from './folder';
 
-const CLI = resolve(__dirname, '../../dist/cli.js');
-const HAS_GIT = spawnSync('git', ['--version']).status === 0;
 const GOOD = `part: plate
 material: aluminium-6061-t6
 body: { x: 60, y: 40, z: 16 }
@@ -17,23 +12,9 @@ features:
 /** A pocket 0.4 mm from the front face. */
 const BAD = `${GOOD}  gap: { kind: pocket, face: top, at: { x: center, y: 4.4 }, size: { x: 20, y: 8 }, corner-radius: 3.5, depth: 6 }\n`;
 
-let folder: string;
-
-function run(...words: string[]) {
-  const done = spawnSync(process.execPath, [CLI, ...words], { cwd: folder, encoding: 'utf8' });
-  return { status: done.status, out: done.stdout, err: done.stderr };
-}
-const write = (name: string, text: string) => {
-  mkdirSync(join(folder, name, '..'), { recursive: true });
-  writeFileSync(join(folder, name), text);
-};
-
 describe('check in a pipeline', function () {
   this.timeout(120_000);
-  beforeEach(() => {
-    folder = mkdtempSync(join(tmpdir(), 'scribeline-policy-'));
-  });
-  afterEach(() => rmSync(folder, { recursive: true, force: true }));
+  const { run, write, git } = ownFolder('policy');
 
   it('notes for a code host: one line each, places from 1, nothing that breaks the line', () => {
     write('a, b.part.yaml', BAD);
@@ -99,8 +80,6 @@ describe('check in a pipeline', function () {
   });
 
   (HAS_GIT ? it : it.skip)('only what changed since a revision: parts, and those whose shop changed', () => {
-    const git = (...words: string[]) =>
-      execFileSync('git', ['-c', 'user.name=a', '-c', 'user.email=a@example.org', ...words], { cwd: folder });
     git('init', '-q', '-b', 'main');
     write('a.part.yaml', `shop: own.shop.yaml\n${GOOD}`);
     write('own.shop.yaml', 'shop: own\n');

@@ -1,13 +1,9 @@
 /** `scribeline record` as it is run: what was out, what is held and taken here from ten values on, what is not known. */
 import assert from 'node:assert/strict';
-import { spawnSync } from 'node:child_process';
-import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
-import { tmpdir } from 'node:os';
-import { join, resolve } from 'node:path';
 import { spreadOf, toleranceUnitMm } from '../../server/src/report/record/spread';
 import { itGrade } from '../../server/src/tables/fits';
+import { ownFolder } from './folder';
 
-const CLI = resolve(__dirname, '../../dist/cli.js');
 const PART = `part: block
 material: aluminium-6061-t6
 body: { x: 60, y: 40 ±0.1, z: 16 }
@@ -15,24 +11,15 @@ features:
   seat: { kind: hole, face: top, at: { x: center, y: center }, diameter: 22 H7, depth: 7 ±0.2, bottom: flat }
 `;
 
-let folder: string;
-function run(...words: string[]) {
-  const done = spawnSync(process.execPath, [CLI, ...words], { cwd: folder, encoding: 'utf8' });
-  return { status: done.status, out: done.stdout, err: done.stderr };
-}
-const record = (lines: readonly string[], more = '') =>
-  writeFileSync(
-    join(folder, 'block.record.yaml'),
-    `record: block.part.yaml\nmeasured:\n${lines.map((l) => `  - { ${l} }\n`).join('')}${more}`,
-  );
-
 describe('scribeline record', function () {
   this.timeout(120_000);
-  beforeEach(() => {
-    folder = mkdtempSync(join(tmpdir(), 'scribeline-record-'));
-    writeFileSync(join(folder, 'block.part.yaml'), PART);
-  });
-  afterEach(() => rmSync(folder, { recursive: true, force: true }));
+  const { run, write, read } = ownFolder('record');
+  const record = (lines: readonly string[], more = '') =>
+    write(
+      'block.record.yaml',
+      `record: block.part.yaml\nmeasured:\n${lines.map((l) => `  - { ${l} }\n`).join('')}${more}`,
+    );
+  beforeEach(() => write('block.part.yaml', PART));
 
   it('says which sizes were out, by how much; a body’s own sizes too; nothing is written', () => {
     record([
@@ -46,7 +33,7 @@ describe('scribeline record', function () {
     // ISO 286-2: 22 H7 is 22.000 to 22.021.
     assert.match(out, /piece 2: seat diameter 22\.03 mm, 0\.009 mm over 22 mm … 22\.021 mm/);
     assert.match(out, /piece 2: body y 39\.85 mm, 0\.05 mm under 39\.9 mm … 40\.1 mm/);
-    assert.equal(readFileSync(join(folder, 'block.part.yaml'), 'utf8'), PART);
+    assert.equal(read('block.part.yaml'), PART);
   });
 
   it('offers nothing from nine values, and the shop’s own figures from ten', () => {
@@ -82,7 +69,7 @@ describe('scribeline record', function () {
     assert.match(err, /^.*block\.record\.yaml:3:5: there is no feature saet\.$/m);
     assert.match(err, /seat width is no size with limits: with a tolerance it has diameter, depth/);
     assert.match(err, /the shop has no tool none/);
-    writeFileSync(join(folder, 'block.record.yaml'), 'record: none.part.yaml\n');
+    write('block.record.yaml', 'record: none.part.yaml\n');
     assert.match(run('record', 'block.record.yaml').err, /none\.part\.yaml is not there/);
     assert.equal(run('record', 'block.part.yaml').status, 2);
   });
