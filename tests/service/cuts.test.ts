@@ -3,10 +3,9 @@ import assert from 'node:assert/strict';
 import { hoverAt } from '../../server/src/service/hover';
 import { inlaysOf } from '../../server/src/service/inlays';
 import type { PartSnapshot } from '../../server/src/service/snapshot';
-import { Workspace } from '../../server/src/service/workspace';
 import { factsText } from '../report/told';
+import { snapshotOf } from './alone';
 
-const PATH = 'mem:///w/a.part.yaml';
 const TEXT = `part: a
 units: mm
 material: steel-c45
@@ -19,16 +18,7 @@ features:
   odd: { kind: hole, face: top, at: { x: 66, y: 30 }, thread: M7, depth: 14, thread-depth: 8 }
 `;
 
-async function snapshot(text = TEXT): Promise<PartSnapshot> {
-  const workspace = new Workspace({
-    log: () => undefined,
-    read: async () => undefined,
-    list: async () => [],
-    documents: async () => [],
-  });
-  workspace.open(PATH, text);
-  return (await workspace.snapshot(PATH)) as PartSnapshot;
-}
+const snapshot = async (text = TEXT) => (await snapshotOf(text)) as PartSnapshot;
 async function hover(feature: string): Promise<string> {
   const s = await snapshot();
   const found = hoverAt(s, s.text.indexOf(`  ${feature}:`) + 3);

@@ -5,21 +5,8 @@
 import assert from 'node:assert/strict';
 import { completionsAt } from '../../server/src/service/completion';
 import { inlaysOf } from '../../server/src/service/inlays';
-import { Workspace } from '../../server/src/service/workspace';
+import { ALL, snapshotOf } from './alone';
 
-const PATH = 'mem:///w/a.part.yaml';
-const ALL = { start: { line: 0, character: 0 }, end: { line: 999, character: 0 } };
-
-async function snapshotOf(text: string) {
-  const workspace = new Workspace({
-    log: () => undefined,
-    read: async () => undefined,
-    list: async () => [],
-    documents: async () => [],
-  });
-  workspace.open(PATH, text);
-  return (await workspace.snapshot(PATH))!;
-}
 const part = (feature: string, units = 'mm') =>
   `part: a\nunits: ${units}\nmaterial: steel-c45\nbody: { x: 60 mm, y: 40 mm, z: 20 mm }\nfeatures:\n  f:\n${feature}`;
 const slot = (width: string) =>

@@ -3,21 +3,8 @@ import assert from 'node:assert/strict';
 import { completionsAt } from '../../server/src/service/completion';
 import { hoverAt } from '../../server/src/service/hover';
 import { inlaysOf } from '../../server/src/service/inlays';
-import { Workspace } from '../../server/src/service/workspace';
+import { ALL, snapshotOf } from './alone';
 
-const PATH = 'mem:///w/a.part.yaml';
-const ALL = { start: { line: 0, character: 0 }, end: { line: 999, character: 0 } };
-
-async function snapshotOf(text: string) {
-  const workspace = new Workspace({
-    log: () => undefined,
-    read: async () => undefined,
-    list: async () => [],
-    documents: async () => [],
-  });
-  workspace.open(PATH, text);
-  return (await workspace.snapshot(PATH))!;
-}
 const part = (fields: string, units = 'mm') =>
   `part: a\nunits: ${units}\nmaterial: aluminium-6061-t6\nbody: { x: 40 mm, y: 40 mm, z: 20 mm }\nfeatures:\n  h:\n    kind: hole\n    face: top\n    at: { x: center, y: center }\n${fields
     .split('; ')

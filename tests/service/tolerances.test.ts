@@ -1,10 +1,9 @@
 /** Hovers on toleranced dimensions: the chain link by link, general tolerances, positions, roughness. */
 import assert from 'node:assert/strict';
 import { hoverAt } from '../../server/src/service/hover';
-import { Workspace } from '../../server/src/service/workspace';
 import { factsText } from '../report/told';
+import { snapshotOf } from './alone';
 
-const PATH = 'mem:///w/a.part.yaml';
 const TEXT = `part: a
 units: mm
 material: aluminium-6061-t6
@@ -28,16 +27,7 @@ setups:
     cuts: [pin, tray, slope, edge]
 `;
 
-async function snapshot() {
-  const workspace = new Workspace({
-    log: () => undefined,
-    read: async () => undefined,
-    list: async () => [],
-    documents: async () => [],
-  });
-  workspace.open(PATH, TEXT);
-  return (await workspace.snapshot(PATH))!;
-}
+const snapshot = () => snapshotOf(TEXT);
 async function hover(needle: string): Promise<string> {
   const s = await snapshot();
   const at = s.text.indexOf(needle);
