@@ -289,16 +289,17 @@ class Machine {
     const widest = Math.max(body.radius, body.shankRadius, ...(pass.bores ?? []).map((d) => d / 2)) + 1;
     const distance = distances(view, lines, pass.path.fills, widest);
     const sizes = pass.bores ?? [undefined];
+    const straight = !pass.path.fills && lines.every((l) => l.length === 1);
     let rubs = 0;
     for (const size of sizes) {
       const tool = size === undefined ? body : setTo(body, size / 2);
       for (const tip of pass.does === 'tap' ? [] : pass.tips)
-        rubs += this.cut(distance, tool, this.along('Z', tip) * view.sign);
+        rubs += this.cut(distance, tool, this.along('Z', tip) * view.sign, straight);
     }
     return rubs;
   }
 
-  private cut(distance: Float64Array, body: Body, tip: number): number {
+  private cut(distance: Float64Array, body: Body, tip: number, straight: boolean): number {
     const { view } = this;
     const n = view.na * view.nb;
     let rubs = 0;
@@ -311,7 +312,8 @@ class Machine {
         const at = k * n + c;
         // Places are printed to a hundredth: so near a wall nothing is said of a cell.
         if (!view.work[at] || distance[c]! >= r + (view.finished[at] ? -PRINTED_MM : PRINTED_MM)) continue;
-        if (cuts) view.work[at] = 0;
+        // What comes straight down has cut its own width on the way, however short its flutes are.
+        if (cuts || (straight && distance[c]! < body.radius)) view.work[at] = 0;
         else rubs += 1;
       }
     }
