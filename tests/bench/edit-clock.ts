@@ -3,7 +3,7 @@ import { parseDocument } from 'yaml';
 import { plate } from './parts';
 
 /** Of edits, ms. */
-export interface Spread {
+interface Spread {
   readonly p50: number;
   readonly p95: number;
   readonly p99: number;

@@ -2,7 +2,7 @@
 import type { Snapshot } from '../../server/src/service/snapshot';
 import { Workspace } from '../../server/src/service/workspace';
 
-export const PATH = 'mem:///w/a.part.yaml';
+const PATH = 'mem:///w/a.part.yaml';
 export const ALL = { start: { line: 0, character: 0 }, end: { line: 999, character: 0 } };
 
 export async function snapshotOf(text: string): Promise<Snapshot> {

@@ -16,7 +16,7 @@ const OVER_MM = 0.03;
 const TOUCH_MM = 0.01;
 
 /** What stands round the work, and so far everything keeps from what of it is steel, mm. */
-export interface Round {
+interface Round {
   readonly blocks: readonly Block[];
   readonly margin: number;
   /** What is cut here anyway, by whichever tool: beside it no shank rubs. */

@@ -1,7 +1,7 @@
 /** The head of a panel's page: nothing may load but what it names. */
 
 /** Where script and style of a page come from. */
-export interface PageFrame {
+interface PageFrame {
   readonly title: string;
   /** Sources beside the script: `style-src …`. */
   readonly may: readonly string[];

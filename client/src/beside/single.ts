@@ -3,7 +3,7 @@ import { type Disposable, Uri, ViewColumn, type WebviewPanel, window } from 'vsc
 import { inform } from '../notices';
 import type { BesidePanel } from './panel';
 
-export interface Single<P extends BesidePanel> {
+interface Single<P extends BesidePanel> {
   /** Shows a part, or the one in view. */
   open(uri?: unknown): void;
   readonly current: P | undefined;

@@ -43,7 +43,7 @@ export interface Plan {
   readonly blocked?: Uncut;
 }
 
-export interface PlannedSetup {
+interface PlannedSetup {
   readonly setup: Setup;
   readonly items: readonly Item[];
   readonly warnings: readonly Finding[];

@@ -41,6 +41,6 @@ export function keywayFor(shaftMm: number, standard: KeyStandard): ShaftKeyway |
 }
 
 /** How much lower the sides of a keyway begin than the shaft's crest. */
-export function crestMm(shaftMm: number, widthMm: number): number {
+function crestMm(shaftMm: number, widthMm: number): number {
   return (shaftMm - Math.sqrt(Math.max(0, shaftMm * shaftMm - widthMm * widthMm))) / 2;
 }

@@ -1,16 +1,9 @@
 /** Fields of a feature set, renamed or taken out by key, in the author's way of writing. */
 
-import { featureNameOf } from '../../model/member-name';
-import type { Feature, Part } from '../../model/model';
 import { setText } from '../../text/edit';
 import type { MapNode, TextTree } from '../../text/tree';
 import { featureNode, nodeAt, removeEntry } from './edits';
-import type { Finding, SpanEdit } from './rule';
-
-/** The feature a finding is about first. */
-export function subjectOf(finding: Finding, part: Part): Feature | undefined {
-  return part.featureByName.get(featureNameOf(finding.of[0] ?? ''));
-}
+import type { SpanEdit } from './rule';
 
 /**
  * `key: text` in a feature's map, or in a map inside it (`path`): replaced where it stands, filled in after

@@ -25,7 +25,7 @@ export function* tapped({ part, shop }: Pick<RuleContext, 'part' | 'shop'>): Gen
   }
 }
 
-export type Share = Tapped & ReturnType<typeof threadShare>;
+type Share = Tapped & ReturnType<typeof threadShare>;
 
 /** How much of its thread each tapped hole leaves whose diameter is written. */
 export function* shares(context: Pick<RuleContext, 'part' | 'shop'>): Generator<Share> {
