@@ -31,6 +31,11 @@ const sums = { passed: 0, failed: 0, skipped: 0 };
 let failed = false;
 const count = (text, word) => Number(new RegExp(`^ +(\\d+) ${word}`, 'm').exec(text)?.[1] ?? 0);
 
+/** What failed is said once more at the end, where it is found. */
+const broken = [];
+/** From mocha's own list of failures on; else its last lines (a process that died says no list). */
+const failuresIn = (text) => / +\d+ failing[\s\S]*/.exec(text)?.[0] ?? text.slice(-2000);
+
 async function hand() {
   for (let lot = queue.shift(); lot; lot = queue.shift()) {
     const child = spawn(process.execPath, [MOCHA, ...process.argv.slice(2), ...lot], {
@@ -43,9 +48,12 @@ async function hand() {
     sums.passed += count(said, 'passing');
     sums.failed += count(said, 'failing');
     sums.skipped += count(said, 'pending');
-    if (code !== 0) failed = true;
+    if (code === 0) continue;
+    failed = true;
+    broken.push(`${lot.length === 1 ? lot[0] : folderOf(lot[0])}: ${failuresIn(said)}`);
   }
 }
 await Promise.all(Array.from({ length: Math.min(4, availableParallelism()) }, hand));
+for (const text of broken) console.log(`\n${text}`);
 console.log(`\nunit: ${sums.passed} passed, ${sums.failed} failed, ${sums.skipped} skipped`);
 process.exitCode = failed || sums.passed === 0 ? 1 : 0;
