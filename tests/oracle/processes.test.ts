@@ -1,6 +1,6 @@
 /** What processes hold, against the rows of `data/process-capability.csv`; the grades that sizes are judged by lie in the bands of the sources. */
 import assert from 'node:assert/strict';
-import { GRADES } from '../../server/src/process/tolerances/holds';
+import { GRADES } from '../../server/src/process/grades';
 import { barDeviation } from '../../server/src/tables/bar-tolerances';
 import { processAbility } from '../../server/src/tables/process';
 import { num, rowsOf } from './csv';

@@ -1,10 +1,10 @@
 /** Corners, necks, reach and cutters of milled features, by numbers that can be followed by hand. */
 import assert from 'node:assert/strict';
-import { highestBeside } from '../../server/src/process/access/reach';
 import { choiceForCorner, choiceForOutline, cornerReach, outlineReach } from '../../server/src/process/choice';
 import { insideCorners } from '../../server/src/process/corners';
 import { endMills, fits, fitting, makersOf, tapsFor } from '../../server/src/process/cutters';
 import { milledVoids } from '../../server/src/process/milling';
+import { highestBeside } from '../../server/src/process/reach';
 import { drill, endMill, shopWith, tap } from '../rules/shops';
 import { make } from './parts';
 

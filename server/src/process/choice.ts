@@ -8,11 +8,11 @@ import { regionEdges } from '../geometry/2d/moments';
 import type { Edge, Point2, Vec3 } from '../geometry/types';
 import type { Mill, Shop } from '../model/shop-model';
 import { HAIR, ROUNDING, SAME } from '../tolerance';
-import type { Place } from './access/column';
-import { beforeEdges, highestBeside, SHANK_CLEARANCE_MM } from './access/reach';
+import type { Place } from './column';
 import type { Corner } from './corners';
 import { fitting, type Gap, SAME_REACH_MM, shankRadius } from './cutters';
 import type { MilledVoid } from './milling';
+import { beforeEdges, highestBeside, SHANK_CLEARANCE_MM } from './reach';
 import { insideBy, ofFrame } from './section';
 
 /** How far a mill of this shank radius must reach to cut a corner down to its foot, mm. */

@@ -8,8 +8,8 @@ import { lengthOf, sweepOf, tangentAt } from '../geometry/2d/edge';
 import type { ArcEdge, Edge, Frame, Loop, Point2, Vec3, Void } from '../geometry/types';
 import type { Face } from '../model/model';
 import { HAIR, SAME } from '../tolerance';
-import { materialAlong, type Place } from './access/column';
-import { beforeEdges } from './access/reach';
+import { materialAlong, type Place } from './column';
+import { beforeEdges } from './reach';
 import { dot, minus, ofFrame, type Stretch } from './section';
 
 export interface Corner {

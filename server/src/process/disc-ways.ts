@@ -9,7 +9,7 @@ import { AXIS_INDEX, type AxisIndex } from '../geometry/vector';
 import { type Feature, type Forms, isChannel } from '../model/feature-kinds';
 import { FACE_AXIS, FACE_PLANE, FACES, type Face, OPPOSITE } from '../model/model';
 import { SAME } from '../tolerance';
-import { depthBelow, type Place } from './access/column';
+import { depthBelow, type Place } from './column';
 import { holds } from './section';
 
 export interface DiscWay {

@@ -8,7 +8,7 @@ import type { Solid, Void } from '../geometry/types';
 import type { Forms } from '../model/feature-kinds';
 import type { Hole, Part } from '../model/model';
 import { SAME } from '../tolerance';
-import type { Place } from './access/column';
+import type { Place } from './column';
 import { parallel } from './drilling';
 import { add, dot, minus, ofFrame } from './section';
 

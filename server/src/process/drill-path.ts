@@ -7,7 +7,7 @@ import type { Solid, Vec3, Void } from '../geometry/types';
 import { memo } from '../memo';
 import { type Face, OPPOSITE } from '../model/model';
 import { ROUNDING, SAME } from '../tolerance';
-import { depthBelow, inward, materialAlong, type Place } from './access/column';
+import { depthBelow, inward, materialAlong, type Place } from './column';
 import { type Bored, parallel, RIM, without } from './drilling';
 import { add, holds, type Stretch, through } from './section';
 

@@ -6,7 +6,7 @@
 import type { Solid } from '../geometry/types';
 import { memo } from '../memo';
 import type { Hole, Part } from '../model/model';
-import type { Place } from './access/column';
+import type { Place } from './column';
 import { beforeCrossing } from './drill-order';
 import { type Bored, bored, boresOf, without } from './drilling';
 import { facesToJudge } from './milling';

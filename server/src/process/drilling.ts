@@ -8,9 +8,9 @@ import { memo } from '../memo';
 import type { Face, Hole, Part } from '../model/model';
 import { pointLengthMm } from '../tables/drill-point';
 import { HAIR, SAME } from '../tolerance';
-import { beside, depthBelow, materialAlong, type Place } from './access/column';
-import { across } from './access/reach';
+import { beside, depthBelow, materialAlong, type Place } from './column';
 import { facesToJudge } from './milling';
+import { across } from './reach';
 import { add, dot, ofFrame, type Stretch } from './section';
 
 export interface Bored {

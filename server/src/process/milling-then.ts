@@ -8,7 +8,7 @@ import type { Solid, Void } from '../geometry/types';
 import { memo } from '../memo';
 import type { Face, Feature, Part } from '../model/model';
 import { SAME } from '../tolerance';
-import { beside, inward, type Place } from './access/column';
+import { beside, inward, type Place } from './column';
 import { type Corner, insideCorners, isSameCorner } from './corners';
 import { lowestDepth } from './lowest';
 import { MILLED, type MilledVoid, milledVoids } from './milling';

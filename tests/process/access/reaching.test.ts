@@ -1,10 +1,10 @@
 /** Which tool is used where, how far it must stand out, and what stands near it. */
 import assert from 'node:assert/strict';
 import { toolFor, verdictsOf } from '../../../server/src/process/access';
-import { depthBelow } from '../../../server/src/process/access/column';
 import { standsIn } from '../../../server/src/process/access/cutter-locations';
 import { highestNear } from '../../../server/src/process/access/levels';
-import { highestBeside } from '../../../server/src/process/access/reach';
+import { depthBelow } from '../../../server/src/process/column';
+import { highestBeside } from '../../../server/src/process/reach';
 import { lessOf, timelineOf } from '../../../server/src/process/stock';
 import { drill, endMill, shopWith, tap } from '../../rules/shops';
 import { make, randomPoint, stream } from '../parts';

@@ -4,13 +4,13 @@ import type { Vec3 } from '../../geometry/types';
 import { AXIS_INDEX, type AxisIndex } from '../../geometry/vector';
 import { FACE_AXIS, type Face } from '../../model/model';
 import { ROUNDING } from '../../tolerance';
+import { depthBelow } from '../column';
+import { SHANK_CLEARANCE_MM } from '../reach';
 import { isMaterial } from '../stock/in-process-stock';
 import type { Workpiece } from '../stock/types';
 import { type Axes, inPart, seen } from '../tilted/place';
 import type { Obstacle } from '../workholding/seating-types';
-import { depthBelow } from './column';
 import { highestNear } from './levels';
-import { SHANK_CLEARANCE_MM } from './reach';
 import type { ToolShape } from './shape';
 
 /** Nearer than this counts as meeting, mm. */

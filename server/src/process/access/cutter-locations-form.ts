@@ -5,9 +5,9 @@ import { centroidOf, regionMoments } from '../../geometry/2d/moments';
 import type { Edge, Loop, Vec3, Void } from '../../geometry/types';
 import type { ChamferMill, Mill, Tool } from '../../model/shop-model';
 import { ROUNDING, SAME } from '../../tolerance';
+import { depthBelow, inward } from '../column';
 import { add, dot, ofFrame } from '../section';
 import type { Case } from './case';
-import { depthBelow, inward } from './column';
 
 /** A chamfer mill's tip goes so far below the edge it leaves. Common practice, no source. */
 export const BELOW_MM = 0.5;

@@ -13,10 +13,10 @@ import { AXIS_INDEX, type AxisIndex, dot } from '../../geometry/vector';
 import { memo } from '../../memo';
 import { FACE_AXIS, type Face } from '../../model/model';
 import { ROUNDING, SAME } from '../../tolerance';
+import { depthBelow, firstMaterial, inward, materialAlong, type Place } from '../column';
 import { isWall } from '../corners';
+import { across } from '../reach';
 import { add, ofFrame } from '../section';
-import { depthBelow, firstMaterial, inward, materialAlong, type Place } from './column';
-import { across } from './reach';
 
 /** Looks along one edge of an outline, ends included. */
 const ALONG = 9;

@@ -5,15 +5,15 @@ import type { Tool } from '../../model/shop-model';
 import { formOfTool } from '../../model/tool-kinds';
 import type { ToolForm } from '../../model/tool-kinds/kind';
 import { boreSize } from '../bore-size';
+import { beside, depthBelow, inward } from '../column';
 import { makersOf, pointBelowMm } from '../cutters';
 import { type Bored, bored, endsFlat } from '../drilling';
 import { operationsOf } from '../operations';
 import { PLAIN_MM } from '../operations/hole-makers';
+import { beforeEdges } from '../reach';
 import type { Cut } from '../stock/types';
 import { tapsOfHole } from '../tapping';
 import type { Case } from './case';
-import { beside, depthBelow, inward } from './column';
-import { beforeEdges } from './reach';
 import { type Task, type Tried, troubleOf, tryTools } from './try-tools';
 import type { ToolUse, Verdict } from './verdict';
 

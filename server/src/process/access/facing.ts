@@ -7,6 +7,7 @@ import { FACE_AXIS, FACE_PLANE, type Face, type Part, type Setup } from '../../m
 import type { Shop } from '../../model/shop-model';
 import { isFacer } from '../../model/tool-kinds';
 import { SAME } from '../../tolerance';
+import { depthBelow, inward } from '../column';
 import type { Operation } from '../operations';
 import { facingCuts } from '../operations/facing';
 import { add } from '../section';
@@ -14,7 +15,6 @@ import { boxWithin } from '../stock/band';
 import type { Cut } from '../stock/types';
 import { facersFor } from './candidates';
 import type { Case } from './case';
-import { depthBelow, inward } from './column';
 import { alongSpindle, roundMm, standsIn } from './cutter-locations';
 import { type Task, troubleOf, tryTools } from './try-tools';
 import type { Verdict } from './verdict';

@@ -5,10 +5,10 @@
 import type { Vec3, Void } from '../../geometry/types';
 import type { Feature } from '../../model/model';
 import type { Tool } from '../../model/shop-model';
+import { depthBelow } from '../column';
 import { endMills } from '../cutters';
 import { operationsOf } from '../operations';
 import type { Case } from './case';
-import { depthBelow } from './column';
 import { standsIn } from './cutter-locations';
 import { alongEdge, BELOW_MM, besideEdge, isUpright, middleOf } from './cutter-locations-form';
 import { type Task, tryTools } from './try-tools';

@@ -12,9 +12,9 @@ import type { Frame, Vec3 } from '../../geometry/types';
 import { AXIS_INDEX, type AxisIndex } from '../../geometry/vector';
 import { FACE_AXIS, type Face } from '../../model/model';
 import { ROUNDING, SAME } from '../../tolerance';
+import { beforeEdges } from '../reach';
 import { type Cross, crossOf, isMaterial } from '../stock/in-process-stock';
 import type { Workpiece } from '../stock/types';
-import { beforeEdges } from './reach';
 
 interface Highest {
   /** Above the tip of the stand it is nearest to the top of; 0 where nothing is near above any tip. */

@@ -5,7 +5,7 @@ import { Later, memo } from '../../memo';
 import { type ByForm, type FeatureForm, type Forms, homeOf, ofForm } from '../../model/feature-kinds';
 import { FACES, type Feature, type Part } from '../../model/model';
 import type { Shop } from '../../model/shop-model';
-import { beside } from '../access/column';
+import { beside } from '../column';
 import { facesToJudge } from '../milling';
 import { stockBody } from '../stock/stock';
 import { cutBefore, cutFromBothSides, toolAsked } from './asked';

@@ -3,8 +3,8 @@
  * thin one goes into the corners alone, where less stands beside it.
  */
 import type { Mill, Shop } from '../../model/shop-model';
-import type { Place } from '../access/column';
 import { cornerReach } from '../choice';
+import type { Place } from '../column';
 import { endMills, fits, SAME_REACH_MM, shankRadius } from '../cutters';
 import type { MilledVoid } from '../milling';
 import { restAreaMm2 } from './rest';

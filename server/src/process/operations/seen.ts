@@ -6,7 +6,7 @@
 import type { Solid } from '../../geometry/types';
 import type { Feature, Hole, Part } from '../../model/model';
 import { ROUNDING } from '../../tolerance';
-import type { Place } from '../access/column';
+import type { Place } from '../column';
 import { type Bored, bored, boresOf } from '../drilling';
 import { type MilledVoid, milledIn, milledVoids } from '../milling';
 import { axesToward, seenVoid, seenWork } from '../tilted/place';

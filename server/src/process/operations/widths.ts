@@ -15,7 +15,7 @@ import { memo } from '../../memo';
 import { FACES, type Part } from '../../model/model';
 import type { Mill } from '../../model/shop-model';
 import { ROUNDING } from '../../tolerance';
-import { beside, type Place } from '../access/column';
+import { beside, type Place } from '../column';
 import { leftInSharpMm } from '../corners';
 import type { MilledVoid } from '../milling';
 import { stockLeft } from '../room';

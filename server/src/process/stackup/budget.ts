@@ -11,8 +11,8 @@ import type { Shop } from '../../model/shop-model';
 import { itGrade } from '../../tables/fits';
 import { findMaterial } from '../../tables/materials';
 import { processAbility } from '../../tables/process';
+import { gradeHeld, gradeOfMaterial } from '../grades';
 import { surfacesOf } from '../tolerances/finish';
-import { gradeHeld, gradeOfMaterial } from '../tolerances/holds';
 import type { Link, Toleranced } from './types';
 
 /** The links as set up, with the process where it is a mill that makes the size; as they are where it is not. */

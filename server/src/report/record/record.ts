@@ -1,7 +1,7 @@
 /** A record beside its part: which sizes were out, what each process holds here, what hands take here. */
 import type { Measured, PartRecord } from '../../model/record';
 import type { Minutes } from '../../model/shop-times';
-import { processOf } from '../../process/tolerances/holds';
+import { processOf } from '../../process/grades';
 import type { CheckedPart } from '../../rules/checked-part';
 import { type Size, sizesOf } from '../../rules/kit/sizes';
 import { ENOUGH, type Spread, spreadOf, toleranceUnitMm } from './spread';

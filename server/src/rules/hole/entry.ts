@@ -1,6 +1,6 @@
 /** hole/entry – a drill that starts on a slope, a curve, or half in air. */
 import type { Hole } from '../../model/model';
-import type { Place } from '../../process/access/column';
+import type { Place } from '../../process/column';
 import { type Entry, entryOf } from '../../process/drill-path';
 import type { Bored } from '../../process/drilling';
 import { METRIC_DRILLS } from '../../tables/drills';

@@ -3,7 +3,7 @@
 import { memo } from '../../memo';
 import type { Hole } from '../../model/model';
 import type { Drill, Shop, Tool } from '../../model/shop-model';
-import { materialAlong } from '../../process/access/column';
+import { materialAlong } from '../../process/column';
 import { endMills, SAME_MM, SAME_REACH_MM } from '../../process/cutters';
 import { type Bored, floorStays, without } from '../../process/drilling';
 import { pointLengthMm } from '../../tables/drill-point';

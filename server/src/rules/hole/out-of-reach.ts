@@ -2,11 +2,11 @@
 
 import type { Shop } from '../../model/shop-model';
 import { isDrill } from '../../model/tool-kinds';
-import { highestBeside } from '../../process/access/reach';
 import { boreSize } from '../../process/bore-size';
 import { type Maker, makersOf, pointBelowMm, reachOf, SAME_REACH_MM } from '../../process/cutters';
 import { type Bored, endsFlat } from '../../process/drilling';
 import { PLAIN_MM } from '../../process/operations/hole-makers';
+import { highestBeside } from '../../process/reach';
 import { SAME } from '../../tolerance';
 import { edited } from '../kit/changes';
 import { defineRule } from '../kit/define';

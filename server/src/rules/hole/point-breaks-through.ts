@@ -1,6 +1,6 @@
 /** hole/point-breaks-through – a blind hole whose drill point comes out below. */
 
-import { materialAlong } from '../../process/access/column';
+import { materialAlong } from '../../process/column';
 import { type Bored, without } from '../../process/drilling';
 import { HAIR, SAME } from '../../tolerance';
 import { change, edited } from '../kit/changes';

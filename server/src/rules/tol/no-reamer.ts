@@ -1,7 +1,7 @@
 /** tol/no-reamer – a small close hole, and nothing that makes it. */
 
 import type { Reamer, Shop } from '../../model/shop-model';
-import { gradeHeld } from '../../process/tolerances/holds';
+import { gradeHeld } from '../../process/grades';
 import { ROUNDING, SAME } from '../../tolerance';
 import { change, edited } from '../kit/changes';
 import { defineRule, type Told } from '../kit/define';

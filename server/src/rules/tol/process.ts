@@ -1,6 +1,6 @@
 /** tol/process – a tolerance finer than what cuts it holds. */
 
-import { GRADES, gradeHeld } from '../../process/tolerances/holds';
+import { GRADES, gradeHeld } from '../../process/grades';
 import { edited } from '../kit/changes';
 import { defineRule, type Told } from '../kit/define';
 import type { Rule, RuleContext } from '../kit/rule';

@@ -4,11 +4,11 @@
  * the holder: what matters is what stands within the tool's own radius.
  */
 
-import type { Vec3, Void } from '../../geometry/types';
-import type { Face } from '../../model/model';
-import { ROUNDING } from '../../tolerance';
-import { add } from '../section';
+import type { Vec3, Void } from '../geometry/types';
+import type { Face } from '../model/model';
+import { ROUNDING } from '../tolerance';
 import { firstMaterial, type Place, type Which } from './column';
+import { add } from './section';
 
 /** A shank this much off a wall does not rub. Common practice, no source. */
 export const SHANK_CLEARANCE_MM = 0.25;

@@ -3,12 +3,12 @@
  * that looks at the spindle, on the body's envelope, downward.
  */
 
-import { heed } from '../../effort';
-import { inward } from '../../geometry/frame';
-import type { Solid, Vec3, Void } from '../../geometry/types';
-import { FACE_AXIS, type Face } from '../../model/model';
-import { SAME } from '../../tolerance';
-import { dot, type Stretch, through } from '../section';
+import { heed } from '../effort';
+import { inward } from '../geometry/frame';
+import type { Solid, Vec3, Void } from '../geometry/types';
+import { FACE_AXIS, type Face } from '../model/model';
+import { SAME } from '../tolerance';
+import { dot, type Stretch, through } from './section';
 
 const INDEX = { x: 0, y: 1, z: 2 } as const;
 /** Nearer than this counts as meeting, mm. */

@@ -1,9 +1,9 @@
 /** Which ISO 286 grade each way of cutting holds: settings of `tol/process`. Operations are chosen, and sizes judged, by the same. */
 
-import type { Shop, Tool } from '../../model/shop-model';
-import { formOfTool } from '../../model/tool-kinds';
-import type { ToolForm } from '../../model/tool-kinds/kind';
-import type { Material } from '../../tables/materials';
+import type { Shop, Tool } from '../model/shop-model';
+import { formOfTool } from '../model/tool-kinds';
+import type { ToolForm } from '../model/tool-kinds/kind';
+import type { Material } from '../tables/materials';
 
 const TABLE = 'the table of processes (after ANSI B4.2, from memory)';
 
