@@ -2,6 +2,7 @@
 import assert from 'node:assert/strict';
 import { existsSync, readFileSync, rmSync } from 'node:fs';
 import { resolve } from 'node:path';
+import { readPdf } from '../sheet/reading';
 import { ownFolder } from './folder';
 
 const GIMBAL = resolve(__dirname, '../../examples/gimbal/gimbal.job.yaml');
@@ -104,6 +105,46 @@ describe('scribeline job', function () {
     const again = [...new Set(marks(read('one.html')))];
     assert.notEqual(again[0], cover);
     assert.deepEqual(again.slice(1), parts);
+  });
+
+  it('`sheet` of a job: every part’s sheet behind one cover, in the order of the day, in each format', async () => {
+    for (const name of ['all.pdf', 'all.md'])
+      assert.equal(run('sheet', 'struts.job.yaml', '--to', name).out.trim(), name);
+    const said = read('all.md').replaceAll('\\', '');
+    const parts = [...said.matchAll(/^# (.*)$/gm)].map((m) => m[1]!);
+    const day = [...new Set([...said.matchAll(/^\| \d+ \| (\w+) \| \S+ \| 5 \|/gm)].map((m) => m[1]!))];
+    const names: Readonly<Record<string, string>> = { long: 'strut-442', middle: 'strut-302', short: 'strut-252' };
+    assert.deepEqual(parts, ['struts', ...day.map((d) => names[d]!)]);
+    assert.equal(day.length, 3);
+    assert.match(said, /make 5 ·/);
+    assert.equal(said.match(/^## Set-up 1 of /gm)!.length, 3);
+    const pages = await readPdf(readFileSync(at('all.pdf')));
+    const titles = pages.flatMap((p) => names[/^(\w+)/.exec(p.words)![1]!] ?? /^strut-\d+/.exec(p.words)?.[0] ?? []);
+    assert.deepEqual([...new Set(titles)], parts.slice(1));
+    // Beside the job, and never over what is there.
+    assert.deepEqual(run('sheet', 'struts.job.yaml', '--to', 'md').out.trim(), 'struts.md');
+    const again = run('sheet', 'struts.job.yaml', '--to', 'md');
+    assert.deepEqual([again.status, /struts\.md is already there/.test(again.err)], [2, true]);
+    const both = run('sheet', 'struts.job.yaml', 'long.part.yaml', '--to', 'md');
+    assert.deepEqual([both.status, /name it alone/.test(both.err)], [2, true]);
+    assert.equal(run('sheet', 'gone.job.yaml', '--to', 'gone.pdf').status, 2);
+    rmSync(at('short.part.yaml'));
+    assert.equal(run('sheet', 'struts.job.yaml', '--to', 'less.md').status, 1);
+  });
+
+  it('in German no English word of ours is left, in cover, sheet and Markdown', async () => {
+    for (const name of ['de.md', 'de.pdf'])
+      assert.equal(run('sheet', 'struts.job.yaml', '--language', 'de', '--to', name).status, 0);
+    const pages = await readPdf(readFileSync(at('de.pdf')));
+    const printed = pages.map((p) => p.words).join(' ');
+    for (const words of [read('de.md'), printed]) {
+      assert.match(words, /Nichts bleibt übrig/);
+      const english =
+        /\b(the|with|left|right|to|before|after|set-up|piece|pieces|bar|spindle|shows|feel|this|saves)\b/i;
+      assert.equal(english.exec(words.replaceAll('left-right', ''))?.[0], undefined);
+    }
+    assert.match(read('de.md'), /^## Spannung 1 von \d: .*, oben [A-Z]+$/m);
+    assert.match(read('de.md'), /^### Spannen$/m);
   });
 
   it('a part that cannot be read is named, and the status says so', () => {

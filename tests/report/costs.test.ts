@@ -114,6 +114,7 @@ describe('time and money in words', () => {
   it('offcuts that are alike are told once', () => {
     const bar = {
       what: 'bar',
+      form: 'flat-bar' as const,
       list: { bars: [], cost: 0, bound: 0, proven: true, unplaced: [] },
       bought: [{ lengthMm: 1000, count: 4, price: 10 }],
       offcuts: [],

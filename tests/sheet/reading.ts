@@ -8,7 +8,7 @@ interface ReadPage {
 }
 
 export async function readPdf(bytes: Uint8Array): Promise<readonly ReadPage[]> {
-  const document = await getDocument({ data: bytes.slice(), verbosity: 0 }).promise;
+  const document = await getDocument({ data: Uint8Array.from(bytes), verbosity: 0 }).promise;
   const pages: ReadPage[] = [];
   for (let i = 1; i <= document.numPages; i++) {
     const page = await document.getPage(i);

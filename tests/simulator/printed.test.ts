@@ -23,7 +23,7 @@ const ONE_IN = 20;
 async function printed(text: string, shop: Shop) {
   const checked = checkPart(text, shop);
   const request = { checked, file: 'p.part.yaml', mark: '0', creator: 'test', when: new Date(0) };
-  const { bytes } = await markdownSheet.write(request);
+  const { bytes } = await markdownSheet('en').write(request);
   const setups = checked.part.setups ?? planOf(checked)!.setups.map((s) => s.setup);
   return { markdown: new TextDecoder().decode(bytes), part: { ...checked.part, setups } };
 }

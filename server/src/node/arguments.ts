@@ -23,7 +23,7 @@ export const HELP = `Usage: scribeline COMMAND …
     --to FORMAT                beside the part, under its name; nothing is written over
     --face FACE                of flat formats: the face that is drawn
     --shop FILE                as of check
-  sheet PATH… --to FILE   the part and its set-ups as papers for the machine (pdf, html, md)
+  sheet PATH… --to FILE   the part and its set-ups, or a job with all its parts, as papers (pdf, html, md)
     --to FORMAT                beside the part, under its name; nothing is written over
     --paper a4|letter          what it is printed on (a4)
     --language en|de           the sheet’s words (en)

@@ -92,10 +92,10 @@ async function writeOne(part: Found, { to, kind, make, workspace, terminal, gate
 }
 
 /** `out/part.step` names a file; `step` and `.step` only the format. */
-function namesFile(to: string): boolean {
+export function namesFile(to: string): boolean {
   return /[^.\\/]\.[^.\\/]+$/.test(to);
 }
 
-function stem(path: string): string {
-  return basename(path).replace(/\.part\.ya?ml$/i, '');
+export function stem(path: string): string {
+  return basename(path).replace(/\.(?:part|job)\.ya?ml$/i, '');
 }

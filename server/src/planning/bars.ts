@@ -14,6 +14,8 @@ import type { CutList, CutListAsk, Demand, SawnBar } from './cut-list/types';
 export interface BarNeed {
   /** `flat-bar 40 × 16 mm aluminium-6061-t6` */
   readonly what: string;
+  /** With which `what` begins. */
+  readonly form: RackItem['form'];
   /** How each bar is cut. */
   readonly list: CutList;
   /** To buy, the longest first. */
@@ -181,6 +183,7 @@ function needOf({ what, rack, lengths: asked }: Lot, saw: Saw, list: CutList): B
   const whole = counted(bars);
   return {
     what,
+    form: rack.form,
     list,
     bought: whole.map(({ lengthMm, count }) => {
       const price = priceAt(rack, rack.lengthsMm.indexOf(lengthMm));

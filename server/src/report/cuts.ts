@@ -164,14 +164,14 @@ export function passedOverLines(feature: Feature, { part, shop, solid }: ReadPar
 const LONG_MIN = 300;
 
 /** `0.2 to 0.3 min`, `45 s` under a minute, `5.2 to 9.1 h` from five hours on. */
-export function minutesText([low, high]: readonly [number, number]): string {
+export function minutesText([low, high]: readonly [number, number], to = 'to'): string {
   if (!Number.isFinite(low)) return 'no end of it';
   if (high <= 0) return '0 min';
-  if (high >= LONG_MIN) return `${(low / 60).toFixed(1)} to ${(high / 60).toFixed(1)} h`;
+  if (high >= LONG_MIN) return `${(low / 60).toFixed(1)} ${to} ${(high / 60).toFixed(1)} h`;
   const one = (minutes: number) =>
     high < 1 ? Math.max(1, Math.round(minutes * 60)) : Number(minutes.toFixed(minutes < 10 ? 1 : 0));
   const [a, b] = [one(low), one(high)];
-  return `${a === b ? a : `${a} to ${b}`} ${high < 1 ? 's' : 'min'}`;
+  return `${a === b ? a : `${a} ${to} ${b}`} ${high < 1 ? 's' : 'min'}`;
 }
 
 function watts(w: number): string {

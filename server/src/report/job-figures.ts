@@ -102,9 +102,9 @@ export function withoutText({
 const MOST_NAMED = 3;
 
 /** `8.2 to 14.9 h` */
-export function hoursText([low, high]: Range): string {
+export function hoursText([low, high]: Range, to = 'to'): string {
   const [a, b] = [low.toFixed(1), high.toFixed(1)];
-  return `${a === b ? a : `${a} to ${b}`} h`;
+  return `${a === b ? a : `${a} ${to} ${b}`} h`;
 }
 
 /** `12 pieces of 7 parts: 765.6 g, 7.2 to 15.5 h at the machine, 379 to 882 EUR`; nothing where no part could be read. */

@@ -2,18 +2,18 @@
 import { ExportError } from '../export/writer';
 import { timeOf } from '../planning/times';
 import { passesOfPart, type Row, type SetupPasses } from '../process/passes';
+import { minutesText } from '../report/cuts';
 import type { ReadPart } from '../rules/judging';
 import { escapeMarkdown } from '../text/markdown';
-import { EN } from './language/en';
+import { type Language, type Words, wordsOf } from './language';
 import { notesOn, type SheetPart, sheetPartOf } from './sheet-part';
 import {
-  CAUTION,
   depthWords,
+  edgesWords,
   feedWords,
   holdingLines,
   looksWords,
   measureWords,
-  minutesWords,
   passWords,
   place,
   size,
@@ -25,121 +25,133 @@ import {
 } from './words';
 import type { SheetRequest, SheetWriter } from './writer';
 
-export const markdownSheet: SheetWriter = {
-  extensions: ['.md'],
-  title: 'Set-up sheet as Markdown',
-  write: async (request) => {
-    const made = sheetPartOf(request.checked, request.quantity === undefined ? {} : { quantity: request.quantity });
-    if (made.source === 'none')
-      throw new ExportError('it has no set-ups, and no plan cuts all of it; `scribeline plan` tells what is left');
-    const { read } = made;
-    const passes = passesOfPart({ part: read.part, solid: read.solid, shop: read.shop });
-    const lines = [...head(request, made), ...passes.flatMap((p) => setupLines(p, read)), ...foot(request)];
-    return { bytes: new TextEncoder().encode(`${lines.join('\n')}\n`), notes: notesOn(made) };
-  },
-};
-
-function head({ file, mark, when, creator }: SheetRequest, { read, source, errors }: SheetPart): readonly string[] {
-  const { part, shop } = read;
-  const title = escapeMarkdown(part.title ?? part.name);
-  return [
-    `# ${title}`,
-    '',
-    `${escapeMarkdown(part.name)}${part.revision ? ` · rev. ${escapeMarkdown(part.revision)}` : ''} · ${escapeMarkdown(part.material?.name ?? 'no material')} · make ${part.quantity} · ${escapeMarkdown(shop.name)}`,
-    '',
-    `From ${escapeMarkdown(file)}, mark **${mark}**, ${when.toISOString().slice(0, 10)}, ${creator}. If the spec changed, this paper is void.`,
-    '',
-    `**${CAUTION}**`,
-    ...(errors > 0 ? ['', `**${EN.errors(errors)}**`] : []),
-    ...(source === 'planned' ? ['', EN.planned] : []),
-  ];
+export function markdownSheet(language: Language): SheetWriter {
+  return {
+    extensions: ['.md'],
+    title: 'Set-up sheet as Markdown',
+    write: async (request) => {
+      const { lines, notes } = sheetLines(request, language);
+      return { bytes: new TextEncoder().encode(`${lines.join('\n')}\n`), notes };
+    },
+  };
 }
 
-function foot({ mark }: SheetRequest): readonly string[] {
-  return [
+interface Lines {
+  readonly lines: readonly string[];
+  readonly notes: readonly string[];
+}
+
+/** Throws `ExportError` where there is no set-up to tell of. */
+export function sheetLines(request: SheetRequest, language: Language): Lines {
+  const words = wordsOf(language);
+  const made = sheetPartOf(request.checked, request.quantity === undefined ? {} : { quantity: request.quantity });
+  if (made.source === 'none')
+    throw new ExportError('it has no set-ups, and no plan cuts all of it; `scribeline plan` tells what is left');
+  const { read } = made;
+  const passes = passesOfPart({ part: read.part, solid: read.solid, shop: read.shop });
+  const lines = [
+    ...head(request, made, words),
+    ...passes.flatMap((p) => setupLines(p, read, words)),
     '',
     '---',
     '',
-    `Mark ${mark}: over part, shop and program. If the spec changed, this paper is void. Changed at the machine (speed, feed, trouble): write it down and tell the spec.`,
+    words.markdown.foot(request.mark),
+  ];
+  return { lines, notes: notesOn(made) };
+}
+
+function head({ file, mark, when, creator }: SheetRequest, made: SheetPart, w: Words): readonly string[] {
+  const { part, shop } = made.read;
+  const title = escapeMarkdown(part.title ?? part.name);
+  const of = [
+    part.name,
+    ...(part.revision ? [w.part.revision(part.revision)] : []),
+    part.material?.name ?? w.markdown.noMaterial,
+    w.part.pieces(part.quantity),
+    shop.name,
+  ];
+  return [
+    `# ${title}`,
+    '',
+    of.map(escapeMarkdown).join(' · '),
+    '',
+    w.markdown.from(escapeMarkdown(file), mark, when.toISOString().slice(0, 10), creator),
+    '',
+    `**${w.markdown.caution}**`,
+    ...(made.errors > 0 ? ['', `**${w.part.errors(made.errors)}**`] : []),
+    ...(made.source === 'planned' ? ['', w.part.planned] : []),
   ];
 }
 
-function setupLines(s: SetupPasses, read: ReadPart): readonly string[] {
+function setupLines(s: SetupPasses, read: ReadPart, w: Words): readonly string[] {
   const { setup, then, index, count, readOut, machine } = s;
+  const { markdown: m, part } = w;
   const time = timeOf([setup], read);
-  const from = (['X', 'Y', 'Z'] as const).map((k) => `${k} 0 at ${readOut[k].from}`).join(', ');
+  const minutes = (of: readonly [number, number]) => minutesText(of, part.to);
+  const from = (['X', 'Y', 'Z'] as const).map((k) => m.zeroAt(k, part.faces[readOut[k].from].toLowerCase())).join(', ');
   return [
     '',
-    `## Set-up ${index + 1} of ${count}: ${escapeMarkdown(setup.name)}, ${then.up!.toUpperCase()} up`,
+    `## ${m.setup(index + 1, count, escapeMarkdown(setup.name), part.faces[then.up!])}`,
     '',
-    `${escapeMarkdown(machine?.name ?? 'no machine')} · first piece ${minutesWords(time.firstPiece)}, each further ${minutesWords(time.eachFurther)} · the read-out counts from the finished part: ${from}; X grows to the right, Y to the back, Z up`,
+    `${escapeMarkdown(machine?.name ?? m.noMachine)} · ${m.takes(minutes(time.firstPiece), minutes(time.eachFurther))} · ${m.counts(from)}`,
     '',
-    '### Hold',
+    `### ${m.hold}`,
     '',
-    ...holdingLines(s.holding).map((l) => `- [ ] ${escapeMarkdown(l)}`),
+    ...holdingLines(s.holding, w).map((l) => `- [ ] ${escapeMarkdown(l)}`),
     '',
-    '### Zero',
+    `### ${m.zero}`,
     '',
-    ...s.zeros.map((t) => `- [ ] ${escapeMarkdown(touchWords(t))}`),
+    ...s.zeros.map((t) => `- [ ] ${escapeMarkdown(touchWords(t, w))}`),
     '',
-    '### Passes',
-    ...(s.dial
-      ? [
-          '',
-          `Dials count ${s.dial.unit}: ${size(s.dial.turnMm, 3)} mm a turn, ${size(s.dial.markMm, 4)} mm a mark; come to each place from one side.`,
-        ]
-      : []),
+    `### ${m.passes}`,
+    ...(s.dial ? ['', m.dials(s.dial.unit, size(s.dial.turnMm, 3), size(s.dial.markMm, 4))] : []),
     '',
-    '| | tool · cut | rpm | feed | go to | depth | way | look |',
+    `| | ${m.titles.join(' | ')} |`,
     '| --- | --- | --- | --- | --- | --- | --- | --- |',
-    ...s.rows.map((row) => rowLine(row, s.dial)),
+    ...s.rows.map((row) => rowLine(row, w, s.dial)),
     ...(s.measures.length === 0
       ? []
       : [
           '',
-          '### Before it leaves the vise',
+          `### ${m.before}`,
           '',
-          ...s.measures.map((m) => `- [ ] ${escapeMarkdown(measureWords(m))}: ______`),
+          ...s.measures.map((row) => `- [ ] ${escapeMarkdown(measureWords(row, w))}: ______`),
         ]),
     '',
-    'Moved, bumped, unclamped: stop; touch every zero again before anything is cut. The shop’s rules and its trained staff go before this sheet.',
+    m.moved,
   ];
 }
 
-function rowLine(row: Row, dial: SetupPasses['dial']): string {
+function rowLine(row: Row, w: Words, dial: SetupPasses['dial']): string {
+  const { markdown: m } = w;
   const wide = (mark: string, words: string, stops = false) =>
     `| ${mark} | ${stops ? `**${escapeMarkdown(words)}**` : escapeMarkdown(words)} | | | | | | |`;
   switch (row.kind) {
     case 'pass': {
       const cells = [
         String(row.number),
-        passWords(row),
-        speedWords(row.speed),
-        feedWords(row.feed),
-        `${unsetWords(row)}${row.samePlace ? 'same place: lock both' : whereWords(row.where, dial)}`,
-        depthWords(row),
-        row.direction,
-        looksWords(row.looks),
+        passWords(row, w),
+        speedWords(row.speed, w),
+        feedWords(row.feed, w),
+        `${unsetWords(row, w)}${row.samePlace ? m.samePlace : whereWords(row.where, w, dial)}`,
+        depthWords(row, w),
+        m.ways[row.direction],
+        looksWords(row.looks, w),
       ];
       return `| ${cells.map(escapeMarkdown).join(' | ')} |`;
     }
     case 'measure':
-      return row.stops
-        ? wide('STOP', `${measureWords(row)}; cut half of what is left, measure again`, true)
-        : wide('', measureWords(row));
+      return row.stops ? wide(m.stop, `${measureWords(row, w)}; ${m.halve}`, true) : wide('', measureWords(row, w));
     case 'indicate':
-      return wide('STOP', `sweep ${row.of}, ${size(row.totalMm)} in all, set ${station(row.at)}`, true);
+      return wide(m.stop, m.sweep(row.of, size(row.totalMm), station(row.at)), true);
     case 'touch':
-      return wide('', touchWords(row.touch));
+      return wide('', touchWords(row.touch, w));
     case 'touch z':
-      return wide('', `${row.tool.name} in; Z at touch ${place(row.touch.showsMm)}`);
+      return wide('', m.toolIn(row.tool.name, place(row.touch.showsMm)));
     case 'file':
-      return wide(
-        '',
-        `${row.of}: file ${size(row.sizeMm)} at ${row.edges.map((e) => e.join('/')).join(', ')} after set-up ${row.afterSetup}`,
-      );
+      return wide('', m.file(row.of, size(row.sizeMm), edgesWords(row.edges, w), row.afterSetup));
     case 'missing':
-      return wide('!', `${row.of}: nothing on hand does it: ${row.wanted}`, true);
+      return wide('!', m.missing(row.of, row.wanted), true);
     default:
       return row satisfies never;
   }

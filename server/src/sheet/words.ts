@@ -1,5 +1,6 @@
-/** Rows of a set-up in plain words. Numbers as the read-out shows them, mm. */
+/** Rows of a set-up in plain words, in each language. Numbers as the read-out shows them, mm. */
 
+import { FACES, type Face } from '../model/faces';
 import type {
   Feed,
   Holding,
@@ -15,12 +16,8 @@ import type {
   Where,
 } from '../process/passes';
 import { dialled } from '../process/passes/dialled';
-import { minutesText } from '../report/cuts';
 import { ROUNDING } from '../tolerance';
-
-/** On every paper. */
-export const CAUTION =
-  'Eye protection. Hair and sleeves tied, no gloves. No key left in the chuck. Spindle stopped to measure; chips brushed. The shop’s rules and its trained staff go before this paper.';
+import type { Words } from './language';
 
 export function place(mm: number): string {
   return (Math.abs(mm) < 0.005 ? 0 : mm).toFixed(2);
@@ -31,76 +28,71 @@ export function size(mm: number, digits = 2): string {
   return String(Number((Math.abs(mm) < ROUNDING ? 0 : mm).toFixed(digits)));
 }
 
-const STATE = { sawn: 'sawn', raw: 'rough, with stock on it', supplied: 'as supplied', cut: 'cut' } as const;
+/** A face by its word, anything else by its name. */
+function called(of: string, { part }: Words): string {
+  return (FACES as readonly string[]).includes(of) ? part.faces[of as Face].toLowerCase() : of;
+}
 
-function side({ face, state }: Side): string {
-  return `${face.toUpperCase()} (${STATE[state]})`;
+function side({ face, state }: Side, w: Words): string {
+  return `${w.part.faces[face]} (${w.markdown.states[state]})`;
 }
 
 /** What hands do to hold it, one line each. */
-export function holdingLines(h: Holding): readonly string[] {
-  if (!h.fixed || !h.moving || !h.vise)
-    return [
-      h.type ? `held by ${h.type}; the text of the part says where` : 'the text does not say how it is held',
-      ...(h.places ? [`at ${h.places.map(station).join('; ')}`] : []),
-    ];
+export function holdingLines(h: Holding, w: Words): readonly string[] {
+  const { markdown: m, part } = w;
+  const places = h.places ? [m.places(h.places.map(station).join('; '))] : [];
+  if (!h.fixed || !h.moving || !h.vise) return [h.type ? m.heldBy(part.holders[h.type]) : m.notHeld, ...places];
   const ends = (['left', 'right'] as const).flatMap((at) => {
     const end = h.out![at];
-    return end.mm > 0.05 ? [`${end.face.toUpperCase()} end ${size(end.mm, 1)} out of the jaws, on the ${at}`] : [];
+    return end.mm > 0.05 ? [m.endOut(part.faces[end.face], size(end.mm, 1), m.sides[at]!)] : [];
   });
   return [
-    `${h.vise.name} swept true; jaws clean, burrs off`,
-    `${side(h.fixed)} to the fixed jaw, which stands at the back`,
-    ...(h.stop ? [`${side(h.stop)} to the stop, on the ${h.stop.at}`] : []),
+    m.viseTrue(h.vise.name),
+    m.toFixed(side(h.fixed, w)),
+    ...(h.stop ? [m.toStop(side(h.stop, w), m.sides[h.stop.at]!)] : []),
     ...ends,
-    ...(h.packing ? [`an offcut ${size(h.packing.widthMm)} wide at the jaws’ ${h.packing.at} end`] : []),
-    h.parallelsMm ? `on parallels of ${size(h.parallelsMm)}` : 'on the bed of the vise',
-    `${size(h.gripMm!)} in the jaws, ${size(h.aboveMm!)} above`,
-    `at the moving jaw ${h.roundBar ? 'a round bar' : 'no round bar'}`,
-    h.parallelsMm ? 'knocked down, parallels tight' : 'knocked down',
+    ...(h.packing ? [m.offcut(size(h.packing.widthMm), m.sides[h.packing.at]!)] : []),
+    h.parallelsMm ? m.onParallels(size(h.parallelsMm)) : m.onBed,
+    m.inJaws(size(h.gripMm!), size(h.aboveMm!)),
+    m.bar(h.roundBar ?? false),
+    m.knocked(Boolean(h.parallelsMm)),
   ];
 }
 
-export function touchWords(t: Touch): string {
-  if (t.missing !== undefined) return `${t.axis}: cannot be touched: ${t.missing}`;
-  const shows = `read-out shows ${t.axis} ${place(t.showsMm)}`;
-  const after = t.afterPass > 0 ? ` after pass ${t.afterPass}` : '';
+export function touchWords(t: Touch, w: Words): string {
+  const { markdown: m, part } = w;
+  if (t.missing !== undefined) return m.cannotTouch(t.axis, t.missing);
+  const shows = m.shows(t.axis, place(t.showsMm));
+  const after = t.afterPass > 0 ? m.afterPass(t.afterPass) : '';
+  const tip = size(t.tipMm);
   switch (t.how) {
     case 'bore':
-      return `${t.of} swept with an indicator${after}: ${shows}`;
+      return `${m.swept(t.of)}${after}: ${shows}`;
     case 'parallels':
-      return `each tool let down on a pin ⌀${size(t.tipMm)} on a parallel: ${shows}`;
+      return `${m.onParallel(tip)}: ${shows}`;
     case 'top':
-      return `each tool let down on a pin ⌀${size(t.tipMm)} on the top${after}: ${shows}`;
+      return `${m.onTop(tip)}${after}: ${shows}`;
     case 'face': {
-      const from = t.cameFrom ? `, coming from the ${t.cameFrom === 'front' ? 'front' : t.cameFrom}` : '';
-      const tip = t.tipMm > 0 ? ` ⌀${size(t.tipMm)}` : '';
-      return `${t.of.toUpperCase()} face with ${WITH[t.with]}${tip}${from}${after}: ${shows}`;
+      const from = t.cameFrom ? m.coming(m.sides[t.cameFrom]!) : '';
+      const face = part.faces[t.of as Face] ?? t.of.toUpperCase();
+      return `${m.face(face, m.with[t.with], t.tipMm > 0 ? ` ⌀${tip}` : '', from)}${after}: ${shows}`;
     }
     default:
       return t.how satisfies never;
   }
 }
-const WITH = {
-  'edge-finder': 'an edge finder',
-  probe: 'a probe',
-  'tool-edge': 'the cutter’s edge',
-  indicator: 'an indicator',
-  stop: 'the stop',
-  pin: 'a pin',
-} as const;
 
-export function speedWords({ rpm, ask, setBy }: Speed): string {
-  if (setBy === 'hand') return 'by hand';
-  const turns = setBy === 'step' ? `step ${rpm}` : String(rpm);
-  return ask ? `${turns} or less: ask for its highest` : turns;
+export function speedWords({ rpm, ask, setBy }: Speed, { markdown: m }: Words): string {
+  if (setBy === 'hand') return m.byHand;
+  const turns = setBy === 'step' ? m.step(rpm) : String(rpm);
+  return ask ? m.orLess(turns) : turns;
 }
 
-export function feedWords(feed: Feed): string {
-  if (feed.by === 'feel') return 'by feel';
+export function feedWords(feed: Feed, { markdown: m }: Words): string {
+  if (feed.by === 'feel') return m.byFeel;
   if (feed.by === 'program') return `${Math.round(feed.mmPerMin)} mm/min`;
   if (feed.strokeMm / feed.mmPerS > 0 && feed.mmPerS >= 2) return `${size(feed.mmPerS, 1)} mm/s`;
-  return `${size(feed.strokeMm)} mm in ${Math.round(feed.secondsAStroke)} s`;
+  return m.inSeconds(size(feed.strokeMm), Math.round(feed.secondsAStroke));
 }
 
 export function unsetAxes(unset: PassRow['unset'], zero: PassRow['unset'][number]['zero']): readonly string[] {
@@ -108,36 +100,35 @@ export function unsetAxes(unset: PassRow['unset'], zero: PassRow['unset'][number
 }
 
 /** Before an axis has its zero its places are only those of later pieces. */
-export function unsetWords({ unset, offs }: PassRow): string {
-  const off = offs ? `, ${offs.axis} ${offs.mm.map((mm) => size(mm)).join(' and ')} off` : '';
-  const [later, nowhere] = [unsetAxes(unset, 'later').join(' and '), unsetAxes(unset, 'nowhere').join(' and ')];
-  return [
-    ...(later ? [`${later} not set yet: touch the end with the cutter${off}; once set: `] : []),
-    ...(nowhere ? [`${nowhere} cannot be set: nothing stands out to be touched; where it is known: `] : []),
-  ].join('');
+export function unsetWords({ unset, offs }: PassRow, { markdown: m }: Words): string {
+  const both = ` ${m.and} `;
+  const off = offs ? m.off(offs.axis, offs.mm.map((mm) => size(mm)).join(both)) : '';
+  const [later, nowhere] = [unsetAxes(unset, 'later').join(both), unsetAxes(unset, 'nowhere').join(both)];
+  return [...(later ? [m.later(later, off)] : []), ...(nowhere ? [m.nowhere(nowhere)] : [])].join('');
 }
 
-export function whereWords(where: Where, dial?: SetupPasses['dial']): string {
+export function whereWords(where: Where, w: Words, dial?: SetupPasses['dial']): string {
+  const { markdown: m } = w;
   switch (where.type) {
     case 'at':
-      return where.places.map((p) => `${station(p)}${turnsWords(p, dial)}`).join('; ');
+      return where.places.map((p) => `${station(p)}${turnsWords(p, w, dial)}`).join('; ');
     case 'along':
-      return where.ways.map(way).join('; then ');
+      return where.ways.map((one) => way(one, w)).join(m.nextWay);
     case 'over':
-      return `all over within ${where.ways.map(way).join('; and ')}, strokes ${size(where.stepMm, 1)} apart`;
+      return m.over(where.ways.map((one) => way(one, w)).join(m.alsoOver), size(where.stepMm, 1));
     case 'as drawn':
-      return 'as drawn';
+      return m.asDrawn;
     default:
       return where satisfies never;
   }
 }
 
 /** For hand wheels: turns and marks. */
-function turnsWords(at: Station, dial: SetupPasses['dial']): string {
+function turnsWords(at: Station, { markdown: m }: Words, dial: SetupPasses['dial']): string {
   if (!dial) return '';
   const one = (mm: number) => {
     const { back, turns, marks } = dialled(mm, dial);
-    return `${back ? 'back ' : ''}${turns} turns ${marks} marks`;
+    return m.turns(back, turns, marks);
   };
   return ` (X ${one(at[0])}, Y ${one(at[1])})`;
 }
@@ -147,59 +138,58 @@ export function station([x, y]: Station): string {
 }
 
 /** Arcs turn left (counter-clockwise) or right about their middle. */
-function way({ start, moves }: Way): string {
-  const one = (m: Way['moves'][number]) =>
-    m.type === 'line' ? station(m.to) : `${m.ccw ? 'left' : 'right'} round ${station(m.centre)} to ${station(m.to)}`;
+function way({ start, moves }: Way, { markdown: m }: Words): string {
+  const one = (move: Way['moves'][number]) =>
+    move.type === 'line' ? station(move.to) : m.round(move.ccw, station(move.centre), station(move.to));
   return [station(start), ...moves.map(one)].join(' → ');
 }
 
-export function depthWords(p: PassRow): string {
+export function depthWords(p: PassRow, { markdown: m }: Words): string {
   const tips = p.tipsZ.map((z) => `Z ${place(z)}`).join(', ');
-  const lift = p.liftEachMm === undefined ? '' : `lift each ${size(p.liftEachMm, 1)}; `;
+  const lift = p.liftEachMm === undefined ? '' : m.liftEach(size(p.liftEachMm, 1));
   const bored = p.diametersMm ? `⌀ ${p.diametersMm.map((d) => size(d)).join(', ')}; ` : '';
-  const strokes = p.strokes === undefined ? '' : `; ${p.strokes} times along, each a little nearer`;
-  return `${bored}${lift}${p.tipsZ.length === 1 ? `to ${tips}` : tips}${strokes}`;
+  const strokes = p.strokes === undefined ? '' : m.strokes(p.strokes);
+  return `${bored}${lift}${p.tipsZ.length === 1 ? m.to(tips) : tips}${strokes}`;
 }
 
-export function looksWords(looks: readonly Look[]): string {
-  return looks.map(lookWords).join('; ');
+export function looksWords(looks: readonly Look[], w: Words): string {
+  return looks.map((l) => lookWords(l, w)).join('; ');
 }
 
-function lookWords(l: Look): string {
+function lookWords(l: Look, { setup }: Words): string {
   switch (l.look) {
     case 'clean-all-over':
-      return l.then ? `clean all over, then zero ${l.then}` : 'clean all over';
+      return setup.looks['clean-all-over'](l);
     case 'this-wide':
-      return `⌀${size(l.diameterMm, 1)} wide`;
+      return setup.thisWide(size(l.diameterMm, 1));
     case 'left-a-side':
-      return `${size(l.mm)} left a side`;
-    case 'no-parallel-hit':
-      return 'no parallel hit';
-    case 'chips-clear':
-      return 'chips come out';
-    case 'square-start':
-      return 'starts square';
-    case 'smooth':
-      return 'smooth';
+      return setup.leftASide(size(l.mm));
     case 'even-width':
-      return `${size(l.mm)} wide all along`;
+      return setup.evenWidth(size(l.mm));
+    case 'no-parallel-hit':
+    case 'chips-clear':
+    case 'square-start':
+    case 'smooth':
     case 'clamp-free':
-      return 'clear of the clamps';
+      return setup.looks[l.look];
     default:
       return l satisfies never;
   }
 }
 
-export function measureWords({ of, what, limitsMm, with: gauge, fit, nominalMm }: MeasureRow): string {
+export function measureWords(row: MeasureRow, w: Words): string {
+  const { of, what, limitsMm, with: gauge, fit, nominalMm } = row;
   const limits = limitsMm.map((mm) => mm.toFixed(3)).join(' … ');
-  return `${of}, ${what}${fit ? ` ${size(nominalMm)} ${fit}` : ''}: ${limits} with a ${gauge}`;
+  const { markdown: m } = w;
+  return `${called(of, w)}, ${m.whats[what]}${fit ? ` ${size(nominalMm)} ${fit}` : ''}: ${limits} ${m.gauge(gauge)}`;
 }
 
-export function passWords(p: PassRow): string {
-  const does = p.operation.does === 'rest' ? 'corners' : p.operation.does;
-  return `${p.tool.name}, ${size(p.stickoutMm, 0)} out · ${does} ${p.of.join(', ')}`;
+export function passWords(p: PassRow, w: Words): string {
+  const { does } = p.operation;
+  const said = does === 'rest' ? w.markdown.corners : w.setup.does[does];
+  return `${p.tool.name}, ${w.markdown.out(size(p.stickoutMm, 0))} · ${said} ${p.of.map((of) => called(of, w)).join(', ')}`;
 }
 
-export function minutesWords(minutes: readonly [number, number]): string {
-  return minutesText(minutes);
+export function edgesWords(edges: readonly (readonly [Face, Face])[], w: Words): string {
+  return edges.map((e) => e.map((f) => called(f, w)).join('/')).join(', ');
 }

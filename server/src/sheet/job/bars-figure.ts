@@ -5,21 +5,27 @@ import { type Figure, FRAME, type Mark, moved, NARROW } from '../draw/marks';
 import { boxEdges, frame, hatching, polyline } from '../draw/shapes';
 import { column } from '../draw/stack';
 import { bold, textFigure } from '../draw/text';
+import type { Words } from '../language';
 import type { JobWords } from '../language/job-en';
 import type { JobPaper } from './data';
-import { barWords, buyWords } from './words';
+import { barWords, buyWords, piecesWords } from './words';
 
 const BAR_H = 5;
 /** Between a bar's picture and the next one's words. */
 const GAP = 1.6;
 
-export function needFigures(need: BarNeed, paper: JobPaper, words: JobWords, w: number): readonly Figure[] {
+export function needFigures(
+  need: BarNeed,
+  paper: JobPaper,
+  words: Pick<Words, 'job' | 'part'>,
+  w: number,
+): readonly Figure[] {
   const longest = Math.max(...need.list.bars.map((b) => b.lengthMm));
   const { units, saw } = paper.job;
-  const drawing = { perMm: w / longest, kerfMm: saw.kerfMm, trimMm: saw.trimMm, units, w };
+  const drawing = { perMm: w / longest, kerfMm: saw.kerfMm, trimMm: saw.trimMm, units, words: words.job, w };
   const title = column([
-    textFigure([bold(words.from(need.pieces, need.what))], { width: w }),
-    textFigure(buyWords(need, units, paper.currency).join(' '), { width: w }),
+    textFigure([bold(piecesWords(need, words))], { width: w }),
+    textFigure(buyWords(need, paper, words.job).join(' '), { width: w }),
   ]);
   const [first, ...rest] = need.list.bars.map((bar) => barFigure(bar, drawing));
   // A title never stands alone at a page's foot.
@@ -31,11 +37,12 @@ interface Drawing {
   readonly kerfMm: number;
   readonly trimMm: number;
   readonly units: 'mm' | 'in';
+  readonly words: JobWords;
   readonly w: number;
 }
 
-function barFigure(bar: SawnBar, { perMm, kerfMm, trimMm, units, w }: Drawing): Figure {
-  const said = textFigure(`☐ ${barWords(bar, units)}`, { width: w });
+function barFigure(bar: SawnBar, { perMm, kerfMm, trimMm, units, words, w }: Drawing): Figure {
+  const said = textFigure(`☐ ${barWords(bar, units, words)}`, { width: w });
   const marks: Mark[] = [frame({ x0: 0, y0: 0, x1: bar.lengthMm * perMm, y1: BAR_H }, FRAME)];
   let at = trimMm;
   for (const cut of bar.cutsMm) {

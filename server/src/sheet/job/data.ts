@@ -1,15 +1,19 @@
 /** A whole job as it is carried to the workshop: what it weighs and takes, what to buy, how to saw it, what to bring, in which order. */
 import type { Job } from '../../model/job-model';
+import type { Tool } from '../../model/shop-model';
 import type { BarNeed } from '../../planning/bars';
 import { costOf } from '../../planning/cost';
 import { dayPlan, partByPart } from '../../planning/day-plan/day-plan';
 import { daySetupsOf } from '../../planning/day-plan/setups';
-import type { DayPlan } from '../../planning/day-plan/types';
+import type { DayPlan, DaySetup } from '../../planning/day-plan/types';
 import { gramsOf, type JobPiece } from '../../planning/job';
 import { type Order, pieceTime, spentOn } from '../../planning/piece-time';
 import type { Range } from '../../planning/ranges';
 import { dearFindings } from '../../planning/savings';
 import { type JobFigures, jobFigures, type ToolToBuy } from '../../report/job-figures';
+
+/** So many changes are told that would save. */
+export const MOST_SAVINGS = 5;
 
 /** One part of the job, all its pieces. */
 interface JobRow {
@@ -32,6 +36,13 @@ interface JobSaving {
   readonly message: string;
 }
 
+interface JobTool {
+  /** In the shop of one of the parts. */
+  readonly tool: Tool | undefined;
+  readonly name: string;
+  readonly parts: readonly string[];
+}
+
 export interface JobPaper {
   readonly job: Job;
   readonly figures: JobFigures;
@@ -42,7 +53,7 @@ export interface JobPaper {
   readonly currency?: string;
   readonly toolToBuy?: ToolToBuy;
   /** Every tool that is put in, and the parts it is for. */
-  readonly tools: readonly { readonly name: string; readonly parts: readonly string[] }[];
+  readonly tools: readonly JobTool[];
   readonly day: DayPlan;
   readonly plain: DayPlan;
 }
@@ -67,7 +78,7 @@ export function jobPaper(job: Job, pieces: readonly JobPiece[], { bars, toolToBu
     bars,
     ...(currency !== undefined && { currency }),
     ...(toolToBuy && { toolToBuy }),
-    tools: toolsOf(ask.parts.flat()),
+    tools: toolsOf(ask.parts.flat(), pieces),
     day: dayPlan(ask),
     plain: partByPart(ask),
   };
@@ -96,10 +107,11 @@ function savingsOf({ entry, checked, quantity }: JobPiece): readonly JobSaving[]
   });
 }
 
-function toolsOf(setups: readonly { readonly part: string; readonly tools: readonly string[] }[]) {
+function toolsOf(setups: readonly DaySetup[], pieces: readonly JobPiece[]): readonly JobTool[] {
   const by = new Map<string, Set<string>>();
   for (const { part, tools } of setups) for (const tool of tools) by.set(tool, (by.get(tool) ?? new Set()).add(part));
+  const known = new Map(pieces.flatMap(({ checked }) => checked.shop.tools.map((t) => [t.name, t] as const)));
   return [...by]
-    .map(([name, parts]) => ({ name, parts: [...parts] }))
+    .map(([name, parts]) => ({ name, tool: known.get(name), parts: [...parts] }))
     .sort((a, b) => b.parts.length - a.parts.length || (a.name < b.name ? -1 : 1));
 }

@@ -34,7 +34,7 @@ export function jobJson(paper: JobPaper): string {
     bound: bars.reduce((sum, need) => sum + boundOf(need), 0),
     cut_lists: bars.map(listJson),
     tool_to_buy: toolToBuy ?? null,
-    tools,
+    tools: tools.map(({ name, parts }) => ({ name, parts })),
     day: { ...dayJson(day), part_by_part: dayJson(plain) },
   })}\n`;
 }

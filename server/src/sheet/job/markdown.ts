@@ -3,133 +3,138 @@
 import { minutesText } from '../../report/cuts';
 import { hoursText } from '../../report/job-figures';
 import { escapeMarkdown } from '../../text/markdown';
-import { CAUTION } from '../words';
-import type { JobPaper } from './data';
-import { barWords, buyWords, changeWords, savedWords } from './words';
+import { type Language, type Words, wordsOf } from '../language';
+import { type JobPaper, MOST_SAVINGS } from './data';
+import { barWords, buyWords, changeWords, orderWords, piecesWords, toolWords } from './words';
 
-export function jobMarkdown(paper: JobPaper): string {
-  const lines = [
-    `# ${escapeMarkdown(paper.job.name || 'Job')}`,
-    '',
-    `**${CAUTION}**`,
-    '',
-    ...sumLines(paper),
-    ...partLines(paper),
-    ...savingLines(paper),
-    ...sawLines(paper),
-    ...toolLines(paper),
-    ...dayLines(paper),
-  ];
-  return `${lines.join('\n')}\n`;
+export function jobMarkdown(paper: JobPaper, language: Language): string {
+  return `${coverLines(paper, wordsOf(language)).join('\n')}\n`;
 }
 
-function sumLines({ job, figures }: JobPaper): string[] {
+export function coverLines(paper: JobPaper, words: Words): readonly string[] {
+  return [
+    `# ${escapeMarkdown(paper.job.name || words.job.job)}`,
+    '',
+    `**${words.markdown.caution}**`,
+    '',
+    ...sumLines(paper, words),
+    ...partLines(paper, words),
+    ...savingLines(paper, words),
+    ...sawLines(paper, words),
+    ...toolLines(paper, words),
+    ...dayLines(paper, words),
+  ];
+}
+
+function sumLines({ job, figures }: JobPaper, { job: said, part: { to } }: Words): string[] {
   const { mass_g: mass, machine_h: hours, pieces, parts, unread = [] } = figures;
   const limit = job.massLimitG?.value;
-  const over = mass !== null && limit !== undefined ? mass - limit : undefined;
+  const m = said.markdown;
+  const against = (grams: number) => {
+    if (limit === undefined) return '';
+    const over = grams - limit;
+    return `: ${over > 0 ? `**${m.over(over.toFixed(1))}**` : said.spare((-over).toFixed(1))}`;
+  };
   return [
-    `- ${pieces} pieces of ${parts} parts`,
-    ...(unread.length > 0 ? [`- without ${unread.map(escapeMarkdown).join(', ')}: could not be read`] : []),
+    `- ${said.sums(pieces, parts)}`,
+    ...(unread.length > 0 ? [`- ${m.unread(unread.map(escapeMarkdown).join(', '))}`] : []),
     ...(mass === null
       ? []
-      : [
-          `- ${mass.toFixed(1)} g${limit === undefined ? '' : ` of ${escapeMarkdown(job.massLimitG!.text)}: ${over! > 0 ? `**${over!.toFixed(1)} g too much**` : `${(-over!).toFixed(1)} g to spare`}`}`,
-        ]),
+      : [`- ${said.mass(mass.toFixed(1), job.massLimitG && escapeMarkdown(job.massLimitG.text))}${against(mass)}`]),
     ...(hours && hours[1] > 0
-      ? [`- ${hoursText(hours)} at the machine${job.hours ? ` of ${Number(job.hours.value.toFixed(1))} h` : ''}`]
+      ? [`- ${m.hours(hoursText(hours, to), job.hours && String(Number(job.hours.value.toFixed(1))))}`]
       : []),
     '',
   ];
 }
 
-function partLines({ rows, figures }: JobPaper): string[] {
+function partLines({ rows, figures }: JobPaper, { job: said, part: { to } }: Words): string[] {
   if (rows.length === 0) return [];
   const share = (grams: number) => (figures.mass_g ? ` (${((100 * grams) / figures.mass_g).toFixed(0)} %)` : '');
+  const c = said.columns;
   return [
-    '## What each part takes',
+    `## ${said.markdown.takes}`,
     '',
-    '| part | pieces | one | all | set-ups | at the machine |',
+    `| ${[c.part, said.pieces, c.one, c.all, c.setups, c.machine].join(' | ')} |`,
     '| --- | ---: | ---: | ---: | ---: | ---: |',
     ...rows.map((r) => {
       const all = r.grams === undefined ? undefined : r.grams * r.pieces;
-      const order = r.order === 'written' || !r.order ? '' : ` (${r.order})`;
-      return `| ${escapeMarkdown(r.name)} | ${r.pieces} | ${r.grams === undefined ? '' : `${r.grams.toFixed(1)} g`} | ${all === undefined ? '' : `${all.toFixed(1)} g${share(all)}`} | ${r.setups}${order} | ${r.machine ? minutesText(r.machine) : ''} |`;
+      const order = r.order === 'planned' ? ` (${said.planned})` : r.order === 'rough' ? ` (${said.rough})` : '';
+      return `| ${escapeMarkdown(r.name)} | ${r.pieces} | ${r.grams === undefined ? '' : `${r.grams.toFixed(1)} g`} | ${all === undefined ? '' : `${all.toFixed(1)} g${share(all)}`} | ${r.setups}${order} | ${r.machine ? minutesText(r.machine, to) : ''} |`;
     }),
     '',
   ];
 }
 
-function savingLines({ savings }: JobPaper): string[] {
+function savingLines({ savings }: JobPaper, { job: said, part: { to } }: Words): string[] {
   if (savings.length === 0) return [];
   return [
-    '## Where most can be saved',
+    `## ${said.markdown.savings}`,
     '',
     ...savings
       .slice(0, MOST_SAVINGS)
-      .map((s) => `- ${escapeMarkdown(s.part)}, ${minutesText(s.minutes)}: ${escapeMarkdown(s.message)}`),
+      .map((s) => `- ${escapeMarkdown(s.part)}, ${minutesText(s.minutes, to)}: ${escapeMarkdown(s.message)}`),
     '',
   ];
 }
-const MOST_SAVINGS = 5;
 
-function sawLines({ bars, job, currency }: JobPaper): string[] {
+function sawLines(paper: JobPaper, words: Words): string[] {
+  const { job: said } = words;
+  const { bars, job } = paper;
   if (bars.length === 0) return [];
   const { kerfMm, clampMm, trimMm } = job.saw;
   const saw = [
-    `kerf ${kerfMm} mm`,
-    ...(clampMm > 0 ? [`the saw holds ${clampMm} mm`] : []),
-    ...(trimMm > 0 ? [`${trimMm} mm off the first end`] : []),
+    said.kerf(String(kerfMm)),
+    ...(clampMm > 0 ? [said.clamp(String(clampMm))] : []),
+    ...(trimMm > 0 ? [said.trim(String(trimMm))] : []),
   ].join(', ');
   return [
-    `## Saw (${saw})`,
+    `## ${said.markdown.saw} (${saw})`,
     '',
     ...bars.flatMap((need) => [
-      `### ${need.pieces} piece${need.pieces === 1 ? '' : 's'} from ${escapeMarkdown(need.what)}`,
+      `### ${escapeMarkdown(piecesWords(need, words))}`,
       '',
-      ...buyWords(need, job.units, currency).map((line) => `${line}  `),
+      ...buyWords(need, paper, said).map((line) => `${line}  `),
       '',
-      ...need.list.bars.map((bar) => `- [ ] ${barWords(bar, job.units)}`),
+      ...need.list.bars.map((bar) => `- [ ] ${barWords(bar, job.units, said)}`),
       '',
     ]),
   ];
 }
 
-function toolLines({ tools, toolToBuy }: JobPaper): string[] {
+function toolLines({ tools, toolToBuy, job }: JobPaper, { job: said, part }: Words): string[] {
   if (tools.length === 0) return [];
+  const listed = (names: readonly string[]) => names.map(escapeMarkdown).join(', ');
+  const buy = toolToBuy && said.cures(toolToBuy.cures, listed(toolToBuy.parts));
   return [
-    '## Bring',
+    `## ${said.markdown.bring}`,
     '',
-    ...tools.map((t) => `- [ ] ${escapeMarkdown(t.name)}: ${t.parts.map(escapeMarkdown).join(', ')}`),
-    ...(toolToBuy
-      ? [
-          `- [ ] to buy: ${escapeMarkdown(toolToBuy.what)} (cures ${toolToBuy.cures} finding${toolToBuy.cures === 1 ? '' : 's'} in ${toolToBuy.parts.map(escapeMarkdown).join(', ')})`,
-        ]
-      : []),
+    ...tools.map((t) => `- [ ] ${escapeMarkdown(toolWords(t, job.units, part))}: ${listed(t.parts)}`),
+    ...(toolToBuy ? [`- [ ] ${said.markdown.buy(escapeMarkdown(toolToBuy.what))} (${buy})`] : []),
     '',
   ];
 }
 
-function dayLines(paper: JobPaper): string[] {
+function dayLines(paper: JobPaper, { job: said, part: { to } }: Words): string[] {
   const { day, job } = paper;
   if (day.steps.length === 0) return [];
-  const evenings = job.evening ? ` (${day.evenings} of ${job.evening.text})` : '';
+  const { steps: c, markdown: m } = said;
+  const evenings = job.evening ? ` (${m.evenings(day.evenings, job.evening.text)})` : '';
   const rows = day.steps.map(
     (s, i) =>
-      `| ${i + 1} | ${job.evening ? `${s.evening} | ` : ''}${escapeMarkdown(s.setup.part)} | ${escapeMarkdown(s.setup.name)} | ${s.setup.pieces} | ${changeWords(s)} | ${minutesText(s.minutes)} |`,
+      `| ${i + 1} | ${job.evening ? `${s.evening} | ` : ''}${escapeMarkdown(s.setup.part)} | ${escapeMarkdown(s.setup.name)} | ${s.setup.pieces} | ${changeWords(s, said)} | ${minutesText(s.minutes, to)} |`,
   );
+  const titles = [...(job.evening ? [m.evening] : []), c.part, c.setup, said.pieces, said.beforeIt, said.minutesHead];
   return [
-    `## In this order${evenings}`,
+    `## ${m.order}${evenings}`,
     '',
-    'All pieces of a set-up before the next one. What is not named to change stays as it is; a zero that stays is not touched again, only its number is entered.',
+    said.orderNote,
     '',
-    job.evening
-      ? '| | evening | part | set-up | pieces | before it | minutes |\n| ---: | ---: | --- | --- | ---: | --- | ---: |'
-      : '| | part | set-up | pieces | before it | minutes |\n| ---: | --- | --- | ---: | --- | ---: |',
+    `| | ${titles.join(' | ')} |`,
+    `| ---: | ${job.evening ? '---: | ' : ''}--- | --- | ---: | --- | ---: |`,
     ...rows,
     '',
-    ...savedWords(paper),
-    ...(day.proven ? [] : ['There are too many orders to look at all of them: a better one may exist.']),
-    ...(day.tooLong.length > 0 ? [`Longer than an evening: ${day.tooLong.map(escapeMarkdown).join(', ')}.`] : []),
+    ...orderWords(paper, said).map(escapeMarkdown),
     '',
   ];
 }

@@ -11,8 +11,8 @@ import type { SheetWords } from '../language/en';
 import type { JobWords } from '../language/job-en';
 import { FIELD, type Page } from '../page';
 import { needFigures } from './bars-figure';
-import type { JobPaper } from './data';
-import { savedWords } from './words';
+import { type JobPaper, MOST_SAVINGS } from './data';
+import { orderWords, toolWords } from './words';
 
 const GAP = 3;
 const PAD = 1.5;
@@ -56,7 +56,7 @@ function flowed(blocks: readonly Figure[], room: number): readonly Figure[] {
   return pages.map((page) => column(page, GAP));
 }
 
-function headFigure({ paper, said }: CoverOf): Figure {
+function headFigure({ paper, said, words: { to } }: CoverOf): Figure {
   const { job, figures } = paper;
   const limit = job.massLimitG;
   const mass = figures.mass_g;
@@ -66,7 +66,7 @@ function headFigure({ paper, said }: CoverOf): Figure {
     ...(mass === null ? [] : [said.mass(mass.toFixed(1), limit?.text)]),
     ...(spare === undefined ? [] : [spare >= 0 ? said.spare(spare.toFixed(1)) : bold(said.over((-spare).toFixed(1)))]),
     ...(hours && hours[1] > 0
-      ? [said.hours(hoursText(hours).replace(/ h$/, ''), job.hours && String(Number(job.hours.value.toFixed(1))))]
+      ? [said.hours(hoursText(hours, to).replace(/ h$/, ''), job.hours && String(Number(job.hours.value.toFixed(1))))]
       : []),
   ];
   const width = FIELD.w - RIGHT_W - 2 * PAD;
@@ -90,13 +90,13 @@ function blocksOf(of: CoverOf): readonly Figure[] {
     partsFigure(of),
     ...(paper.savings.length > 0 ? [savingsFigure(of)] : []),
     ...(paper.bars.length > 0 ? [textFigure([bold(said.saw, NUMBER), ` (${saw})`])] : []),
-    ...paper.bars.flatMap((need) => needFigures(need, paper, said, FIELD.w)),
+    ...paper.bars.flatMap((need) => needFigures(need, paper, { job: said, part: of.words }, FIELD.w)),
     ...(paper.tools.length > 0 ? [bringFigure(of)] : []),
     ...orderFigures(of),
   ];
 }
 
-function partsFigure({ paper, said }: CoverOf): Figure {
+function partsFigure({ paper, said, words: { to } }: CoverOf): Figure {
   const { rows, figures } = paper;
   const c = said.columns;
   const share = (grams: number) => (figures.mass_g ? ` (${((100 * grams) / figures.mass_g).toFixed(0)} %)` : '');
@@ -109,25 +109,24 @@ function partsFigure({ paper, said }: CoverOf): Figure {
     {
       text: `${r.setups}${r.order === 'planned' ? `, ${said.planned}` : r.order === 'rough' ? `, ${said.rough}` : ''}`,
     },
-    { text: r.machine ? minutesText(r.machine) : '' },
+    { text: r.machine ? minutesText(r.machine, to) : '' },
   ]);
   const widths = [{ w: 50 }, { w: 10 }, { w: 24 }, { w: 34 }, { w: 30 }, { w: 32 }];
   return column([textFigure(bold(said.takes)), table(widths, [titles, ...cells])], 1);
 }
 
-function savingsFigure({ paper, said }: CoverOf): Figure {
+function savingsFigure({ paper, said, words: { to } }: CoverOf): Figure {
   const lines = paper.savings
     .slice(0, MOST_SAVINGS)
-    .map((s) => textFigure([bold(`${s.part}, ${minutesText(s.minutes)}: `), s.message], { width: FIELD.w }));
+    .map((s) => textFigure([bold(`${s.part}, ${minutesText(s.minutes, to)}: `), s.message], { width: FIELD.w }));
   return column([textFigure(bold(said.savings)), ...lines], 0.8);
 }
-const MOST_SAVINGS = 5;
 
-function bringFigure({ paper, said }: CoverOf): Figure {
+function bringFigure({ paper, said, words }: CoverOf): Figure {
   const abreast = 3;
   const w = (FIELD.w - 2 * PAD) / abreast;
   const tools = [
-    ...paper.tools.map((t) => `☐ ${t.name}`),
+    ...paper.tools.map((t) => `☐ ${toolWords(t, paper.job.units, words)}`),
     ...(paper.toolToBuy ? [`☐ ${said.buy(paper.toolToBuy.what)}`] : []),
   ].map((text) => textFigure(text, { width: w - 2 }));
   const long = Math.ceil(tools.length / abreast);
@@ -148,14 +147,14 @@ function orderFigures(of: CoverOf): readonly Figure[] {
   const intro = column([
     textFigure(bold(said.order, NUMBER)),
     textFigure(said.orderNote, { width: FIELD.w }),
-    ...savedWords(paper).map((text) => textFigure(text, { width: FIELD.w })),
+    ...orderWords(paper, said).map((text) => textFigure(text, { width: FIELD.w })),
   ]);
   const evenings = [...new Set(day.steps.map((s) => s.evening))];
   const tables = evenings.flatMap((evening) => {
     const steps = day.steps.filter((s) => s.evening === evening);
     const title = job.evening ? [textFigure(bold(said.evening(evening)))] : [];
     return chunks(steps, ROWS).map((some, i) =>
-      column([...(i === 0 ? title : []), stepsTable(some, day.steps, said)], 1),
+      column([...(i === 0 ? title : []), stepsTable(some, day.steps, of)], 1),
     );
   });
   const [first, ...rest] = tables;
@@ -168,7 +167,7 @@ function chunks<T>(all: readonly T[], most: number): readonly (readonly T[])[] {
   return Array.from({ length: Math.ceil(all.length / most) }, (_, i) => all.slice(i * most, (i + 1) * most));
 }
 
-function stepsTable(steps: readonly DayStep[], all: readonly DayStep[], said: JobWords): Figure {
+function stepsTable(steps: readonly DayStep[], all: readonly DayStep[], { said, words: { to } }: CoverOf): Figure {
   const s = said.steps;
   const titles = ['', s.part, s.setup, s.pieces, s.before, s.minutes].map((text) => ({ text: bold(text) }));
   const rows = steps.map((step) => [
@@ -177,7 +176,7 @@ function stepsTable(steps: readonly DayStep[], all: readonly DayStep[], said: Jo
     { text: step.setup.name },
     { text: String(step.setup.pieces) },
     { text: changesText(step, said) },
-    { text: minutesText(step.minutes).replace(/ min$/, '') },
+    { text: minutesText(step.minutes, to).replace(/ min$/, '') },
   ]);
   const widths = [{ w: 14 }, { w: 42 }, { w: 30 }, { w: 10 }, { w: 60 }, { w: 24 }];
   return table(widths, [titles, ...rows]);

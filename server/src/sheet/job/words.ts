@@ -5,6 +5,10 @@ import type { SawnBar } from '../../planning/cut-list/types';
 import type { DayStep } from '../../planning/day-plan/types';
 import { moneyText } from '../../report/costs';
 import { formatLength } from '../../text/format';
+import type { Words } from '../language';
+import type { SheetWords } from '../language/en';
+import type { JobWords } from '../language/job-en';
+import { toolTitle } from '../part/bring';
 import type { JobPaper } from './data';
 import { boundOf, countsBars } from './json';
 
@@ -13,7 +17,7 @@ type Units = 'mm' | 'in';
 const length = (mm: number, units: Units) => formatLength(Number(mm.toFixed(units === 'in' ? 3 : 1)), units);
 
 /** `5 × 1000 mm: 442 + 302 + 252, nothing left` */
-export function barWords({ times, lengthMm, cutsMm, leftMm }: SawnBar, units: Units): string {
+export function barWords({ times, lengthMm, cutsMm, leftMm }: SawnBar, units: Units, said: JobWords): string {
   const cuts: string[] = [];
   for (let i = 0; i < cutsMm.length; ) {
     let n = 1;
@@ -21,58 +25,68 @@ export function barWords({ times, lengthMm, cutsMm, leftMm }: SawnBar, units: Un
     cuts.push(n === 1 ? length(cutsMm[i]!, units) : `${n} × ${length(cutsMm[i]!, units)}`);
     i += n;
   }
-  const left = leftMm > 0 ? `${length(leftMm, units)} left` : 'nothing left';
+  const left = leftMm > 0 ? said.left(length(leftMm, units)) : said.nothingLeft;
   return `${times} × ${length(lengthMm, units)}: ${cuts.join(' + ')}, ${left}`;
 }
 
 /** What to buy and what to take, and whether less would do. */
-export function buyWords(need: BarNeed, units: Units, currency: string | undefined): readonly string[] {
+export function buyWords(need: BarNeed, { job: { units }, currency }: JobPaper, said: JobWords): readonly string[] {
   const { bought, offcuts, list } = need;
   const price = isPricedBar(need) && currency !== undefined;
   const whole = priceOfBars(need)[1];
-  const buy = bought.map((b) => `${b.count} × ${length(b.lengthMm, units)}`).join(' and ');
-  const rack = offcuts.map((o) => `${o.count} × ${length(o.lengthMm, units)}`).join(' and ');
-  const spare = list.bars.every((b) => b.leftMm === 0) ? ['Nothing to spare: every bar is used up exactly.'] : [];
+  const listed = (bars: readonly { readonly count: number; readonly lengthMm: number }[]) =>
+    bars.map((b) => `${b.count} × ${length(b.lengthMm, units)}`).join(said.and);
   return [
-    ...(buy ? [`Buy ${buy}${price ? `, ${moneyText([whole, whole], currency)}` : ''}.`] : []),
-    ...(rack ? [`Take ${rack} from the rack.`] : []),
-    provenWords(need, units, currency),
-    ...spare,
-    ...list.unplaced.map((d) => `${d.times} × ${length(d.mm, units)}: no bar holds that.`),
+    ...(bought.length > 0
+      ? [said.buyBars(listed(bought), price ? moneyText([whole, whole], currency) : undefined)]
+      : []),
+    ...(offcuts.length > 0 ? [said.fromRack(listed(offcuts))] : []),
+    provenWords(need, units, currency, said),
+    ...(list.bars.every((b) => b.leftMm === 0) ? [said.nothingSpare] : []),
+    ...list.unplaced.map((d) => said.noBar(`${d.times} × ${length(d.mm, units)}`)),
   ];
 }
 
-function provenWords(need: BarNeed, units: Units, currency: string | undefined): string {
+function provenWords(need: BarNeed, units: Units, currency: string | undefined, said: JobWords): string {
   const { list, bought } = need;
-  if (list.proven) return 'No way takes less.';
+  if (list.proven) return said.proven;
   const bound = boundOf(need);
-  if (countsBars(need)) return `Between ${bound} and ${bought[0]!.count} bars: no better way was found in the time.`;
+  if (countsBars(need)) return said.between(String(bound), said.bars(bought[0]!.count));
   if (isPricedBar(need) && currency !== undefined)
-    return `Between ${moneyText([bound, bound], currency)} and ${moneyText([list.cost, list.cost], currency)}: no better way was found in the time.`;
-  return `Between ${length(bound, units)} and ${length(list.cost, units)} of bar: no better way was found in the time.`;
+    return said.between(moneyText([bound, bound], currency), moneyText([list.cost, list.cost], currency));
+  return said.between(length(bound, units), said.ofBar(length(list.cost, units)));
 }
 
-/** `change parallels, stop, z zero`; what stays is not told. */
-export function changeWords({ changes }: DayStep): string {
-  if (changes.includes('vise')) {
-    const machine = changes.includes('machine') ? 'another machine; ' : '';
-    return `${machine}set up from a bare table`;
-  }
-  return changes.length === 0 ? 'nothing to change' : `change ${changes.join(', ')}`;
+/** `change parallels, stop, zero Z`; what stays is not told. */
+export function changeWords({ changes }: DayStep, said: JobWords): string {
+  if (changes.includes('vise'))
+    return changes.includes('machine') ? `${said.otherMachine}; ${said.bareTable}` : said.bareTable;
+  return changes.length === 0 ? said.nothingToChange : said.change(changes.map((c) => said.changes[c]).join(', '));
 }
 
-/** What the order saves against part by part; nothing where it saves nothing. */
-export function savedWords({ day, plain }: JobPaper): readonly string[] {
+/** What the order saves against part by part, and what is to be known of it; nothing where there is nothing to say. */
+export function orderWords({ day, plain }: JobPaper, said: JobWords): readonly string[] {
   const evenings = plain.evenings - day.evenings;
   const changes = plain.changes - day.changes;
   const [low, high] = [plain.minutes[0] - day.minutes[0], plain.minutes[1] - day.minutes[1]];
-  if (evenings <= 0 && changes <= 0 && high < 1) return [];
-  const count = (n: number, word: string) => `${n} ${word}${n === 1 ? '' : 's'}`;
-  return [
-    `Against part by part this saves ${[
-      ...(evenings > 0 ? [count(evenings, 'evening')] : []),
-      ...(changes > 0 ? [count(changes, 'change')] : []),
-      ...(high >= 1 && evenings >= 0 ? [`${Math.max(0, low).toFixed(0)} to ${high.toFixed(0)} min`] : []),
-    ].join(', ')}.`,
+  const saved = [
+    ...(evenings > 0 ? [said.evenings(evenings)] : []),
+    ...(changes > 0 ? [said.changesCount(changes)] : []),
+    ...(high >= 1 && evenings >= 0 ? [said.minutes(Math.max(0, low).toFixed(0), high.toFixed(0))] : []),
   ];
+  return [
+    ...(saved.length > 0 ? [said.saves(saved.join(', '))] : []),
+    ...(day.proven ? [] : [said.notProven]),
+    ...(day.tooLong.length > 0 ? [said.tooLong(day.tooLong.join(', '))] : []),
+  ];
+}
+
+/** `end mill ⌀16 (em-16)`: what it is, and what the shop calls it. */
+export function toolWords({ tool, name }: JobPaper['tools'][number], units: Units, words: SheetWords): string {
+  return tool ? `${toolTitle(tool, units, words)} (${name})` : name;
+}
+
+/** `2 pieces from flat bar 40 × 16 mm aluminium-6061-t6` */
+export function piecesWords({ pieces, what, form }: BarNeed, { job, part }: Pick<Words, 'job' | 'part'>): string {
+  return job.from(pieces, what.replace(form, part.forms[form]));
 }

@@ -7,6 +7,7 @@ export const DE: SheetWords = {
   code: 'de',
   date: (d) => `${d.getDate()}. ${MONTHS[d.getMonth()]} ${d.getFullYear()}`,
   faces: { left: 'LINKS', right: 'RECHTS', front: 'VORN', back: 'HINTEN', bottom: 'UNTEN', top: 'OBEN' },
+  to: 'bis',
   pieces: (n) => `${n} Stück`,
   revision: (r) => `Änd. ${r}`,
   general: (name) => `${name}, wo kein Maß toleriert ist`,

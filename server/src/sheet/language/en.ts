@@ -15,6 +15,8 @@ const en = {
     bottom: 'BOTTOM',
     top: 'TOP',
   } as Readonly<Record<Face, string>>,
+  /** Between the ends of a range. */
+  to: 'to',
   pieces: (n: number) => `make ${n}`,
   revision: (r: string) => `rev. ${r}`,
   general: (name: string) => `${name} where no limit is given`,

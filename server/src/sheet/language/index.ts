@@ -3,21 +3,24 @@ import { DE } from './de';
 import { EN, type SheetWords } from './en';
 import { JOB_DE } from './job-de';
 import { JOB_EN, type JobWords } from './job-en';
+import { MARKDOWN_DE } from './markdown-de';
+import { MARKDOWN_EN, type MarkdownWords } from './markdown-en';
 import type { Language } from './names';
 import { SETUP_DE } from './setup-de';
 import { SETUP_EN, type SetupWords } from './setup-en';
 
 export type { Language } from './names';
 
-interface Words {
+export interface Words {
   readonly part: SheetWords;
   readonly setup: SetupWords;
   readonly job: JobWords;
+  readonly markdown: MarkdownWords;
 }
 
 const WORDS: Readonly<Record<Language, Words>> = {
-  en: { part: EN, setup: SETUP_EN, job: JOB_EN },
-  de: { part: DE, setup: SETUP_DE, job: JOB_DE },
+  en: { part: EN, setup: SETUP_EN, job: JOB_EN, markdown: MARKDOWN_EN },
+  de: { part: DE, setup: SETUP_DE, job: JOB_DE, markdown: MARKDOWN_DE },
 };
 
 export function wordsOf(language: Language): Words {
