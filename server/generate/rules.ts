@@ -16,11 +16,6 @@ export function rulePages(): ReadonlyMap<string, string> {
   return pages;
 }
 
-/** Writes every page through `write`. */
-export function generateRules(write: (path: string, text: string) => void): void {
-  for (const [path, text] of rulePages()) write(path, text);
-}
-
 type Json = Record<string, unknown>;
 
 /**

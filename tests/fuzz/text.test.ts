@@ -2,7 +2,7 @@
 import assert from 'node:assert/strict';
 import fc from 'fast-check';
 import { parseDimension } from '../../server/src/text/dimension';
-import { applyEdits, locateEdits, setKey } from '../../server/src/text/edit';
+import { applyEdits, locateEdits, setText } from '../../server/src/text/edit';
 import { evaluate, toLength } from '../../server/src/text/expression';
 import { readText } from '../../server/src/text/read';
 import type { TextNode, TextTree } from '../../server/src/text/tree';
@@ -73,7 +73,7 @@ describe('reading hostile texts', function () {
       fc.property(fc.array(changes, { minLength: 1, maxLength: 4 }), (all) => {
         const tree = readText(all.reduce(changed, PART));
         if (!tree.root) return;
-        const edits = locateEdits(tree, setKey(tree, tree.root, 'units', 'in'));
+        const edits = locateEdits(tree, setText(tree, tree.root, 'units', 'in'));
         const result = applyEdits(tree.text, edits);
         const kept = edits.reduce((n, e) => n - (e.end - e.start), tree.text.length);
         assert.equal(result.length, kept + edits.reduce((n, e) => n + e.newText.length, 0));

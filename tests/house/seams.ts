@@ -3,29 +3,6 @@
  * list to what is so; it may only become shorter.
  */
 export const SEAMS: Readonly<Record<string, readonly string[]>> = {
-  'Nothing in the program uses it: to go': [
-    'server/generate/rules.ts#generateRules',
-    'server/src/effort.ts#unitsOf',
-    'server/src/export/exact/solid.ts#exactVolume',
-    'server/src/geometry/2d/letters.ts#isEngravable',
-    'server/src/geometry/2d/letters.ts#ALL_CHARACTERS',
-    'server/src/geometry/distance/planar.ts#edgesApart',
-    'server/src/geometry/distance/planar.ts#loopsApart',
-    'server/src/geometry/distance/planar.ts#regionsApart',
-    'server/src/geometry/mesh/surface.ts#offShape',
-    'server/src/model/builtin-shop.ts#BUILTIN_SHOP_TEXT',
-    'server/src/process/column.ts#lengthOf',
-    'server/src/process/stock/index.ts#workpieceSolid',
-    'server/src/process/workholding/seating.ts#placesFor',
-    'server/src/tables/drills.ts#findDrill',
-    'server/src/tables/position.ts#zoneOfCoordinatesMm',
-    'server/src/tables/position.ts#truePositionMm',
-    'server/src/tables/position.ts#pitchHalfMm',
-    'server/src/text/edit.ts#replaceValue',
-    'server/src/text/edit.ts#setKey',
-    'server/src/text/edit.ts#addUnder',
-    'server/src/text/edit.ts#renameKey',
-  ],
   'One sentence, number or edit of a longer answer': [
     'server/src/rules/check.ts#fixesFor',
     'client/view/spread.ts#Label',
@@ -40,7 +17,7 @@ export const SEAMS: Readonly<Record<string, readonly string[]>> = {
     'server/src/service/view/labels.ts#TELLING',
   ],
   'What is generated is asked for without writing it': [
-    'server/generate/builtin-shop.ts#KEPT_PATH',
+    'server/generate/builtin-shop.ts#BUILTIN_SHOP_TEXT',
     'server/generate/main.ts#REPOSITORY',
     'server/generate/main.ts#generated',
     'server/generate/main.ts#outdated',
@@ -54,6 +31,7 @@ export const SEAMS: Readonly<Record<string, readonly string[]>> = {
     'server/src/geometry/distance/faces.ts#gapToFace',
     'server/src/geometry/distance/section.ts#mapped',
     'server/src/geometry/mesh/display.ts#Shown',
+    'server/src/geometry/part-solid.ts#solidOfVolumes',
     'server/src/geometry/solid/voids/engraving.ts#textRegions',
     'server/src/geometry/solid/volume-integral.ts#amountAlong',
     'server/src/planning/directions.ts#sizeOf',
@@ -65,10 +43,7 @@ export const SEAMS: Readonly<Record<string, readonly string[]>> = {
     'server/src/process/operations/rest.ts#openingLeftMm2',
     'server/src/process/section.ts#insetAt',
   ],
-  'Work is counted, and what is kept is looked into': [
-    'server/src/effort.ts#turnsOf',
-    'server/src/model/builtin-shop-kept.ts#pack',
-  ],
+  'Work is counted, and what is kept is looked into': ['server/src/effort.ts#turnsOf', 'server/src/effort.ts#unitsOf'],
   'A test sets going, ends or makes fail what runs beside the service': [
     'server/src/lsp/requests.ts#REQUESTS',
     'server/src/node/aside.ts#NodeAside',
@@ -87,6 +62,7 @@ export const SEAMS: Readonly<Record<string, readonly string[]>> = {
     'server/src/process/cutting/roughness.ts#cornerRidgeMm',
     'server/src/process/cutting/roughness.ts#sharpRidgeMm',
     'server/src/process/cutting/time.ts#pointMm',
+    'server/src/process/workholding/parallels-position.ts#placesFor',
     'server/src/process/workholding/pressed.ts#bearingMm2',
     'server/src/process/workholding/pressed.ts#shorterMmPerN',
     'server/src/process/workholding/pressed.ts#openingMm',
@@ -97,7 +73,6 @@ export const SEAMS: Readonly<Record<string, readonly string[]>> = {
     'server/src/process/workholding/squeeze.ts#ringMm',
     'server/src/process/workholding/squeeze.ts#thinSpan',
     'server/src/tables/bar-tolerances.ts#alloyGroup',
-    'server/src/tables/drills.ts#INCH_DRILLS',
     'server/src/tables/general-tolerances.ts#LinearClass',
     'server/src/tables/process.ts#PROCESSES',
     'server/src/tables/thread-strength.ts#stressAreaMm2',
@@ -105,8 +80,6 @@ export const SEAMS: Readonly<Record<string, readonly string[]>> = {
   ],
   'A text as it is read whole, and the edits of one place in it': [
     'server/src/text/edit.ts#SpanEdit',
-    'server/src/text/edit.ts#addKey',
-    'server/src/text/edit.ts#addTop',
     'server/src/text/read.ts#MAX_LENGTH',
     'server/src/text/read.ts#readWhole',
   ],

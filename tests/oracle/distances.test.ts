@@ -6,8 +6,8 @@ import assert from 'node:assert/strict';
 import Flatten from '@flatten-js/core';
 import fc from 'fast-check';
 import { outlineOf, signedDistance } from '../../server/src/geometry/distance/outline';
-import { edgesApart, regionsApart } from '../../server/src/geometry/distance/planar';
 import type { Edge, Loop, Point2 } from '../../server/src/geometry/types';
+import { edgesApart, regionsApart } from '../geometry/distance/apart';
 import { region } from '../geometry/distance/make';
 
 const { Arc, Point, Polygon, Segment, point } = Flatten;

@@ -1,7 +1,7 @@
 /** Clearance holes, heads, counterbores, countersinks against published rows. Sources: `data/README.md`. */
 import assert from 'node:assert/strict';
 import { clearanceHole } from '../../server/src/tables/clearance';
-import { findDrill } from '../../server/src/tables/drills';
+import { drillsBetween } from '../../server/src/tables/drills';
 import { counterboreFor, countersinkFor, din74CountersinkMm, headFor } from '../../server/src/tables/heads';
 import { num, rowsOf } from './csv';
 import { near } from './near';
@@ -35,7 +35,8 @@ describe('oracle: screws', () => {
         near(hole!.diameterMm, num(row, `${column}_in`) * 25.4, 1e-4, `${row.size} ${column}`);
         assert.equal(hole!.drill, row[`${column}_drill`]);
         // The drill of that name has that diameter (B18.2.8 rounds 3/32 and the like to thousandths).
-        near(findDrill(hole!.drill!)!.diameterMm, hole!.diameterMm, 0.02, `${row.size} ${column}`);
+        const [drill] = drillsBetween(0, 100, 'inch').filter((d) => d.name === hole!.drill);
+        near(drill!.diameterMm, hole!.diameterMm, 0.02, `${row.size} ${column}`);
       }
     }
   });

@@ -4,8 +4,9 @@
  */
 import assert from 'node:assert/strict';
 import fc from 'fast-check';
+import { solidOfVolumes } from '../../server/src/geometry/part-solid';
 import { planOf } from '../../server/src/planning/plan';
-import { timelineOf, workpieceSolid } from '../../server/src/process/stock';
+import { timelineOf } from '../../server/src/process/stock';
 import { checkPart } from '../../server/src/rules/check';
 import { parts, SHOP, textOf } from './parts';
 import { saidAsChecked } from './said';
@@ -43,7 +44,7 @@ describe('plans of parts drawn at random', function () {
         // But for small edges, which are broken with a file then.
         const filed = unassigned.filter((what) => typeof what !== 'string' && what.kind === 'chamfer');
         assert.equal(unassigned.length, filed.length, after);
-        const end = workpieceSolid(inTime.at(-1)!.after).measures;
+        const end = solidOfVolumes(inTime.at(-1)!.after).measures;
         const finished = again.solid.measures;
         if (end.exact && finished.exact && filed.length === 0)
           assert.ok(Math.abs(end.volumeMm3 / finished.volumeMm3 - 1) < 1e-6, `${end.volumeMm3} ${finished.volumeMm3}`);

@@ -1,7 +1,7 @@
 /** cost/tool-changes and cost/slow-feature: raised by their bad examples, cured by what they offer, by numbers worked by hand. */
 import assert from 'node:assert/strict';
+import { BUILTIN_SHOP_TEXT } from '../../server/generate/builtin-shop';
 import { builtinShop } from '../../server/src/model/builtin-shop';
-import { BUILTIN_SHOP_TEXT } from '../../server/src/model/builtin-shop-text';
 import type { Shop } from '../../server/src/model/shop-model';
 import { plannerFindings } from '../../server/src/planning/findings';
 import { pieceTime } from '../../server/src/planning/piece-time';

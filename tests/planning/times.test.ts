@@ -1,7 +1,7 @@
 /** Times of first and further pieces, work by hand, bars, plates and cost, by numbers worked beside them. */
 import assert from 'node:assert/strict';
 import fc from 'fast-check';
-import { BUILTIN_SHOP_TEXT } from '../../server/src/model/builtin-shop-text';
+import { BUILTIN_SHOP_TEXT } from '../../server/generate/builtin-shop';
 import type { Shop } from '../../server/src/model/shop-model';
 import { barsNeeded } from '../../server/src/planning/bars';
 import { costOf, priceOfBars, USUAL_SAW } from '../../server/src/planning/cost';

@@ -1,9 +1,12 @@
 /** Columns: where a line along the spindle is in material. Against the geometry's own test of a point, which shares no code with them. */
 import assert from 'node:assert/strict';
 import { FACES } from '../../server/src/model/model';
-import { atDepth, depthBelow, firstMaterial, heightOf, lengthOf, materialAlong } from '../../server/src/process/column';
+import { atDepth, depthBelow, firstMaterial, heightOf, materialAlong } from '../../server/src/process/column';
 import { holds, inFrame, insetAt, ofFrame, through } from '../../server/src/process/section';
 import { ALL_BODY, ALL_KINDS, make, randomPoint, stream } from './parts';
+
+const lengthOf = (stretches: readonly { from: number; to: number }[]) =>
+  stretches.reduce((sum, s) => sum + s.to - s.from, 0);
 
 describe('columns', () => {
   it('depths count from each face downward', () => {

@@ -5,7 +5,8 @@
  */
 import assert from 'node:assert/strict';
 import fc from 'fast-check';
-import { exactVolume } from '../../server/src/export/exact/solid';
+import { inRoom } from '../../server/src/export/exact/kernel';
+import { volumeOf } from '../../server/src/export/exact/volume';
 import { rectLoop } from '../../server/src/geometry/2d/shape-outline';
 import { solidsApart } from '../../server/src/geometry/distance/solids';
 import { solidOf } from '../../server/src/geometry/part-solid';
@@ -81,11 +82,11 @@ describe('walls and distances against the exact kernel', function () {
         const solid = solidOf(resolvePart(readText(text)));
         const walls = solid.walls(LIMIT);
         const voids = solid.voids.filter((v) => v.role !== 'edge' && v.role !== 'engraving').slice(0, 8);
-        const shapes = new Map<Void, ReturnType<typeof exactVolume>>();
+        const shapes = new Map<Void, ReturnType<typeof volumeOf>>();
         const shapeOf = (v: Void) => {
           let made = shapes.get(v);
           if (!made) {
-            made = exactVolume(oc, v);
+            made = inRoom(oc, 'drawing a volume', (room) => volumeOf(room, v));
             shapes.set(v, made);
           }
           return made;

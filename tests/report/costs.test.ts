@@ -1,7 +1,7 @@
 /** Time and money as they are told: of a part, of a job; no money without rates, no sums of what cannot be read. */
 import assert from 'node:assert/strict';
+import { BUILTIN_SHOP_TEXT } from '../../server/generate/builtin-shop';
 import { builtinShop } from '../../server/src/model/builtin-shop';
-import { BUILTIN_SHOP_TEXT } from '../../server/src/model/builtin-shop-text';
 import type { JobPiece } from '../../server/src/planning/job';
 import { figuresAtHand } from '../../server/src/report/at-hand';
 import { barLines, costLines, moneyText, timeLines } from '../../server/src/report/costs';

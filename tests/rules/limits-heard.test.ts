@@ -1,6 +1,6 @@
 /** A limit that a shop changes is heard by every rule that begins or ends there, and by what chooses the cuts. */
 import assert from 'node:assert/strict';
-import { BUILTIN_SHOP_TEXT } from '../../server/src/model/builtin-shop-text';
+import { BUILTIN_SHOP_TEXT } from '../../server/generate/builtin-shop';
 import { resolveShop } from '../../server/src/model/shop';
 import type { Mill } from '../../server/src/model/shop-model';
 import { millingConditions } from '../../server/src/process/cutting/conditions';

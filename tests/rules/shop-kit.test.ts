@@ -1,6 +1,6 @@
 /** What a shop's own tools lack, told in the shop file as hints; values that cannot be, as errors with what they could be. */
 import assert from 'node:assert/strict';
-import { BUILTIN_SHOP_TEXT } from '../../server/src/model/builtin-shop';
+import { BUILTIN_SHOP_TEXT } from '../../server/generate/builtin-shop';
 import { checkShop } from '../../server/src/rules/check';
 
 const shop = (tools: string, more = '') =>

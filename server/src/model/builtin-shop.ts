@@ -1,14 +1,14 @@
-/** The shop that comes with Scribeline, for parts that have none of their own. */
+/**
+ * The shop that comes with Scribeline, for parts that have none of their own: `schemas/everyday.shop.yaml`, worked out
+ * once when that is changed. Reading YAML takes as long as checking fifty parts; nobody should wait for it at start.
+ */
 import { KEPT } from './builtin-shop.generated';
-import { unpack } from './builtin-shop-kept';
 import type { Shop } from './shop-model';
-
-export { BUILTIN_SHOP_TEXT } from './builtin-shop-text';
 
 let shop: Shop | undefined;
 
-/** The built-in shop, unpacked when first asked for: always the same object. Places in it are in `BUILTIN_SHOP_TEXT`. */
+/** Unpacked when first asked for: always the same object. It sets no limits, which JSON has no maps for. */
 export function builtinShop(): Shop {
-  shop ??= unpack(KEPT);
+  shop ??= { ...(JSON.parse(KEPT) as Omit<Shop, 'limits'>), limits: new Map() };
   return shop;
 }

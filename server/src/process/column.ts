@@ -116,8 +116,3 @@ function less(stretches: readonly Stretch[], gap: Stretch): readonly Stretch[] {
   }
   return left;
 }
-
-/** Total length of stretches, mm. */
-export function lengthOf(stretches: readonly Stretch[]): number {
-  return stretches.reduce((sum, s) => sum + s.to - s.from, 0);
-}

@@ -25,7 +25,7 @@ export const METRIC_DRILLS: readonly DrillSize[] = metricSizes().map((hundredths
   source: METRIC_SOURCE,
 }));
 
-export const INCH_DRILLS: readonly DrillSize[] = [
+const INCH_DRILLS: readonly DrillSize[] = [
   ...NUMBER_DRILLS_IN.map((inches, i) => inch(`#${i + 1}`, 'number', inches)),
   ...LETTER_DRILLS_IN.map((inches, i) => inch(String.fromCharCode(65 + i), 'letter', inches)),
   ...Array.from({ length: 64 }, (_, i) => inch(fraction(i + 1), 'fraction', (i + 1) / 64)),
@@ -47,13 +47,6 @@ export function drillsBetween(fromMm: number, toMm: number, system: DrillSystem 
 export function isStandardDrill(diameterMm: number, system: DrillSystem = 'metric'): boolean {
   return Math.abs(nearestDrill(diameterMm, system).diameterMm - diameterMm) < 1e-4;
 }
-
-/** A drill by its name: `4.2`, `#25`, `F`, `27/64`. */
-export function findDrill(name: string): DrillSize | undefined {
-  return byName.get(name.trim().toUpperCase());
-}
-
-const byName = new Map([...METRIC_DRILLS, ...INCH_DRILLS].map((drill) => [drill.name, drill]));
 
 function series(system: DrillSystem): readonly DrillSize[] {
   return system === 'metric' ? METRIC_DRILLS : INCH_DRILLS;

@@ -24,22 +24,7 @@ export function zoneAtSizeMm(zoneMm: number, holeMinMm: number, actualMm: number
   return zoneMm + Math.max(0, actualMm - holeMinMm);
 }
 
-/** The round zone that reaches the corners of ± along two axes: 2 √(tx² + ty²). */
-export function zoneOfCoordinatesMm(halfXMm: number, halfYMm: number): number {
-  return 2 * Math.hypot(halfXMm, halfYMm);
-}
-
 /** ± along each of two axes that lies within a round zone: T / (2 √2). */
 export function coordinatesOfZoneMm(zoneMm: number): number {
   return zoneMm / (2 * Math.SQRT2);
-}
-
-/** How far off a place is, as the diameter of the zone that just holds it: 2 √(dx² + dy²). */
-export function truePositionMm(offXMm: number, offYMm: number): number {
-  return 2 * Math.hypot(offXMm, offYMm);
-}
-
-/** ± of the pitch of two holes that two pins still go through, the pins at their own pitch: H − F. */
-export function pitchHalfMm(holeMinMm: number, fastenerMaxMm: number): number {
-  return holeMinMm - fastenerMaxMm;
 }

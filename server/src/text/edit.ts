@@ -6,10 +6,10 @@
  */
 import { commentsBeside } from './comments';
 import { cutFlow, putFlow } from './edit-flow';
-import { columnOf, eolOf, indentOf, lineEndOf, lineStartOf, spanAt, stepOf } from './layout';
+import { columnOf, eolOf, indentOf, lineEndOf, lineStartOf, spanAt } from './layout';
 import type { ListNode, MapEntry, MapNode, Span, SpanEdit, TextEdit, TextNode, TextTree } from './tree';
 import { entry as entryOf } from './tree';
-import { blockText, flowText, scalarText, type Writing } from './write';
+import { flowText, scalarText, type Writing } from './write';
 
 export type { SpanEdit };
 
@@ -31,17 +31,7 @@ export function applyEdits(text: string, edits: readonly TextEdit[]): string {
   return result + text.slice(at);
 }
 
-/** Writes another value in a node's place, on one line. */
-export function replaceValue(node: TextNode, value: Writing): SpanEdit[] {
-  return [{ span: node.span, newText: flowText(value) }];
-}
-
-/** Sets a key of a map: replaces its value, fills it in where nothing is written yet, or adds the key. */
-export function setKey(tree: TextTree, map: MapNode, key: string, value: Writing): SpanEdit[] {
-  return entryOf(map, key) ? setText(tree, map, key, flowText(value)) : addKey(tree, map, key, value);
-}
-
-/** `setKey` for a value that is YAML already, on one line. */
+/** Sets a key of a map to a value written as YAML on one line: replaces it, fills it in, or adds the key. */
 export function setText(tree: TextTree, map: MapNode, key: string, value: string): SpanEdit[] {
   const entry = entryOf(map, key);
   if (!entry) return addText(tree, map, key, value);
@@ -53,48 +43,13 @@ export function setText(tree: TextTree, map: MapNode, key: string, value: string
   return [{ span: entry.value.span, newText: value + newline }];
 }
 
-/** Adds a key at the end of a map: on a line of its own, or before the closing brace. */
-export function addKey(tree: TextTree, map: MapNode, key: string, value: Writing): SpanEdit[] {
-  if (map.flow) return addText(tree, map, key, flowText(value));
-  const style = { eol: eolOf(tree.text), step: stepOf(tree) };
-  return addLine(tree, map, (column) => blockText(key, value, column, style));
-}
-
-/** `addKey` for a value that is YAML already, on one line. */
+/** Adds a key at the end of a map, its value written as YAML on one line: on a line of its own, or before the closing brace. */
 export function addText(tree: TextTree, map: MapNode, key: string, value: string): SpanEdit[] {
   const text = `${scalarText(key)}: ${value}`;
-  return map.flow ? putFlow(tree, map, map.entries, text) : addLine(tree, map, () => text);
-}
-
-function addLine(tree: TextTree, map: MapNode, line: (column: number) => string): SpanEdit[] {
+  if (map.flow) return putFlow(tree, map, map.entries, text);
   const first = map.entries[0];
   if (!first) return [];
-  const column = columnOf(tree.text, tree.locate(first.key.span).start);
-  return [newLine(tree, lastSpan(map), column, line(column))];
-}
-
-/**
- * Adds `name: value` under a top-level key, such as a feature under `features`; the top-level key is made when the
- * document has none, at its end.
- */
-export function addUnder(tree: TextTree, topKey: string, name: string, value: Writing): SpanEdit[] {
-  const top = entryOf(tree.root, topKey);
-  if (top?.value?.type === 'map') return addKey(tree, top.value, name, value);
-  if (top?.value) return [];
-  if (!top) return addTop(tree, topKey, { [name]: value });
-  if (tree.root?.flow) return fillIn(tree, tree.root, top, flowText({ [name]: value }));
-  const style = { eol: eolOf(tree.text), step: stepOf(tree) };
-  return [newLine(tree, top.span, style.step, blockText(name, value, style.step, style))];
-}
-
-/** Adds a top-level key after the last one. */
-export function addTop(tree: TextTree, key: string, value: Writing): SpanEdit[] {
-  if (tree.root && (tree.root.flow || tree.root.entries.length > 0)) return addKey(tree, tree.root, key, value);
-  const { text } = tree;
-  const style = { eol: eolOf(text), step: stepOf(tree) };
-  const before = text === '' || text === '\ufeff' || text.endsWith('\n') ? '' : style.eol;
-  const span = { block: '', from: text.length, to: text.length };
-  return [{ span, newText: before + blockText(key, value, 0, style, 3) + style.eol }];
+  return [newLine(tree, lastSpan(map), columnOf(tree.text, tree.locate(first.key.span).start), text)];
 }
 
 /**
@@ -125,10 +80,6 @@ export function addItem(tree: TextTree, list: ListNode, value: Writing): SpanEdi
   if (!first) return [];
   const dash = tree.text.lastIndexOf('-', tree.locate(first.span).start - 1);
   return [newLine(tree, lastSpan(list), columnOf(tree.text, dash), `- ${flowText(value)}`)];
-}
-
-export function renameKey(entry: MapEntry, key: string): SpanEdit[] {
-  return [{ span: entry.key.span, newText: scalarText(key) }];
 }
 
 /** Writes a value after a colon that has none. */

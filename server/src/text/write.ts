@@ -1,7 +1,4 @@
-/**
- * Values as YAML text, for edits: scalars quoted only where they must be, maps as lines or in braces, whichever the
- * place asks for.
- */
+/** Values as YAML text on one line, for edits: scalars quoted only where they must be, maps in braces. */
 
 import { LONE_SURROGATE } from './outlawed';
 
@@ -9,13 +6,6 @@ import { LONE_SURROGATE } from './outlawed';
  * A value to write: a scalar as it should read back (`22 H7`), a list (always in brackets), or a map in the order given.
  */
 export type Writing = string | number | readonly Writing[] | { readonly [key: string]: Writing };
-
-/** Where a value is written. */
-interface Style {
-  readonly eol: string;
-  /** Columns that a deeper level is indented by. */
-  readonly step: number;
-}
 
 const SAFE_START = /^(?:[A-Za-z0-9_./±+°µ(~]|-(?=[^\s-]))/;
 const UNSAFE = /[\u0000-\u001f\u007f-\u009f\ufeff\u2028\u2029]|: |:$| #|[[\]{},]|^\s|\s$|^$/;
@@ -38,19 +28,6 @@ export function flowText(value: Writing): string {
   if (isList(value)) return `[${value.map(flowText).join(', ')}]`;
   const entries = Object.entries(value).map(([key, inner]) => `${scalarText(key)}: ${flowText(inner)}`);
   return entries.length > 0 ? `{ ${entries.join(', ')} }` : '{}';
-}
-
-/**
- * `key: value` in block style at `column`, without the first line's own indentation and the last line's end. The
- * outermost map becomes lines; maps inside it stay in braces, as one fact a line reads best.
- */
-export function blockText(key: string, value: Writing, column: number, style: Style, levels = 2): string {
-  if (typeof value !== 'object' || isList(value) || levels <= 0 || Object.keys(value).length === 0) {
-    return `${scalarText(key)}: ${flowText(value)}`;
-  }
-  const inner = column + style.step;
-  const lines = Object.entries(value).map(([k, v]) => ' '.repeat(inner) + blockText(k, v, inner, style, levels - 1));
-  return [`${scalarText(key)}:`, ...lines].join(style.eol);
 }
 
 function isList(value: Writing): value is readonly Writing[] {

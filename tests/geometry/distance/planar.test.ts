@@ -2,8 +2,8 @@
 import assert from 'node:assert/strict';
 import { facings, ownFacings, staysWithin } from '../../../server/src/geometry/distance/facing';
 import { outlineOf, signedDistance } from '../../../server/src/geometry/distance/outline';
-import { edgesApart, loopsApart, regionsApart } from '../../../server/src/geometry/distance/planar';
 import type { ArcEdge, Edge, Region } from '../../../server/src/geometry/types';
+import { edgesApart, loopsApart, regionsApart } from './apart';
 import { circle, polygon, rectangle, region, reversed } from './make';
 
 /** Least material between two stretches of a removed region's own boundary. */

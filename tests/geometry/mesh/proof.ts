@@ -2,7 +2,7 @@
 import assert from 'node:assert/strict';
 import { type Shown, shown } from '../../../server/src/geometry/mesh/display';
 import { Mesher } from '../../../server/src/geometry/mesh/mesher';
-import { normalAt, offShape } from '../../../server/src/geometry/mesh/surface';
+import { acrossAxis, type ExactShape, normalAt } from '../../../server/src/geometry/mesh/surface';
 import { solidOf } from '../../../server/src/geometry/part-solid';
 import type { Solid, Vec3 } from '../../../server/src/geometry/types';
 import { cross, dot, length, sub } from '../../../server/src/geometry/vector';
@@ -69,6 +69,32 @@ export function assertClosed(s: Shown): void {
   }
   const open = [...walks].filter(([, n]) => n !== 0);
   assert.deepEqual(open.slice(0, 3), [], `${open.length} open edges`);
+}
+
+/** How far a point lies from the surface carried on without end, mm. */
+function offShape(shape: ExactShape, p: Vec3): number {
+  const fromAxis = (through: Vec3, axis: Vec3) => length(acrossAxis(axis, through, p));
+  switch (shape.type) {
+    case 'plane':
+      return Math.abs(dot(shape.normal, p) - shape.offsetMm);
+    case 'cylinder':
+      return Math.abs(fromAxis(shape.through, shape.axis) - shape.radiusMm);
+    case 'cone': {
+      const h = (shape.halfAngleDeg * Math.PI) / 180;
+      const along = dot(sub(p, shape.apex), shape.axis);
+      const out = fromAxis(shape.apex, shape.axis);
+      // behind the apex the apex itself is nearest
+      if (along * Math.cos(h) + out * Math.sin(h) < 0) return length(sub(p, shape.apex));
+      return Math.abs(out * Math.cos(h) - along * Math.sin(h));
+    }
+    case 'ring': {
+      const along = dot(sub(p, shape.centre), shape.axis);
+      const out = fromAxis(shape.centre, shape.axis);
+      return Math.abs(Math.hypot(out - shape.majorMm, along) - shape.minorMm);
+    }
+    default:
+      return shape satisfies never;
+  }
 }
 
 /** Each triangle lies on the surface it claims, within the chord, and the surface's normal points its way. */

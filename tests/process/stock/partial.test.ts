@@ -1,12 +1,12 @@
 /** Cuts that go only so far down in their set-up, and faces cut over the finished body: volumes worked out by hand. */
 import assert from 'node:assert/strict';
-import { solidOf } from '../../../server/src/geometry/part-solid';
+import { solidOf, solidOfVolumes } from '../../../server/src/geometry/part-solid';
 import { resolvePart } from '../../../server/src/model/part';
-import { boxLeft, timelineOf, type Workpiece, workpieceSolid } from '../../../server/src/process/stock';
+import { boxLeft, timelineOf, type Workpiece } from '../../../server/src/process/stock';
 import { readText } from '../../../server/src/text/read';
 import { make } from '../parts';
 
-const volume = (w: Workpiece) => workpieceSolid(w).measures.volumeMm3;
+const volume = (w: Workpiece) => solidOfVolumes(w).measures.volumeMm3;
 const near = (a: number, b: number) => assert.ok(Math.abs(a - b) < 1e-6 * Math.max(1, Math.abs(b)), `${a} is not ${b}`);
 const taken = (setups: ReturnType<typeof timelineOf>['setups']) =>
   setups.map((s) => volume(s.before) - volume(s.after));

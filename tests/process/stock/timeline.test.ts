@@ -1,15 +1,15 @@
 /** The workpiece cut by cut, on parts worked out by hand. */
 import assert from 'node:assert/strict';
 import { regionMoments } from '../../../server/src/geometry/2d/moments';
-import { solidOf } from '../../../server/src/geometry/part-solid';
+import { solidOf, solidOfVolumes } from '../../../server/src/geometry/part-solid';
 import { resolvePart } from '../../../server/src/model/part';
-import { boxLeft, crossOf, isMaterial, timelineOf, workpieceSolid } from '../../../server/src/process/stock';
+import { boxLeft, crossOf, isMaterial, timelineOf } from '../../../server/src/process/stock';
 import { readText } from '../../../server/src/text/read';
 import { make } from '../parts';
 
 const STOCK =
   'stock: { form: block, sawn: [left, right], extra: { left: 2, right: 3, top: 1.5, bottom: 1, front: 0.5, back: 0.5 } }\n';
-const volume = (w: Parameters<typeof workpieceSolid>[0]) => workpieceSolid(w).measures.volumeMm3;
+const volume = (w: Parameters<typeof solidOfVolumes>[0]) => solidOfVolumes(w).measures.volumeMm3;
 const near = (a: number, b: number) => assert.ok(Math.abs(a - b) < 1e-6 * Math.max(1, Math.abs(b)), `${a} is not ${b}`);
 
 describe('the workpiece in time', () => {

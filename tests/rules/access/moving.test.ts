@@ -4,7 +4,8 @@
  */
 import assert from 'node:assert/strict';
 import fc from 'fast-check';
-import { cutsOf, timelineOf, workpieceSolid } from '../../../server/src/process/stock';
+import { solidOfVolumes } from '../../../server/src/geometry/part-solid';
+import { cutsOf, timelineOf } from '../../../server/src/process/stock';
 import { checkPart } from '../../../server/src/rules/check';
 import type { Finding } from '../../../server/src/rules/kit/rule';
 import { endMill, shopWith } from '../shops';
@@ -121,7 +122,7 @@ describe('moving a feature from set-up to set-up', () => {
         const { part, solid } = checkPart(text(features, where, topFirst), shop);
         const timeline = timelineOf(part, solid);
         const last = timeline.setups[timeline.setups.length - 1]!.after;
-        const volume = workpieceSolid(last).measures.volumeMm3;
+        const volume = solidOfVolumes(last).measures.volumeMm3;
         const topGone = cutsOf(timeline, 'top').length > 0;
         const want = solid.measures.volumeMm3 + (topGone ? 0 : 4 * FIELD * features.length * 80);
         if (topGone) assert.ok(Math.abs(volume - want) < 1e-6 * want, `${volume} is not ${want}`);

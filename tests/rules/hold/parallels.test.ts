@@ -3,7 +3,7 @@ import assert from 'node:assert/strict';
 import fc from 'fast-check';
 import { builtinShop } from '../../../server/src/model/builtin-shop';
 import { resolveShop } from '../../../server/src/model/shop';
-import { placesFor } from '../../../server/src/process/workholding/seating';
+import { placesFor } from '../../../server/src/process/workholding/parallels-position';
 import { readText } from '../../../server/src/text/read';
 import { ALUMINIUM } from '../parts';
 import { findingsOf, onlyFinding } from '../tester';
@@ -117,7 +117,7 @@ describe('two places for a pair', () => {
                   [first, first + wide],
                   [last, last + wide],
                 ];
-          assert.deepEqual(placesFor(wide, taken, 0, 60, clear, 24), want);
+          assert.deepEqual(placesFor(wide, taken, [0, 60], clear, 24), want);
         },
       ),
       { numRuns: 400, seed: 11 },

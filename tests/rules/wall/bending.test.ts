@@ -1,8 +1,8 @@
 /** wall/slender and wall/floor: ratios by hand, and what would do. */
 import assert from 'node:assert/strict';
+import { BUILTIN_SHOP_TEXT } from '../../../server/generate/builtin-shop';
 import type { Region } from '../../../server/src/geometry/types';
 import { builtinShop } from '../../../server/src/model/builtin-shop';
-import { BUILTIN_SHOP_TEXT } from '../../../server/src/model/builtin-shop-text';
 import { checkPart, checkShop } from '../../../server/src/rules/check';
 import { inscribedDiameter } from '../../../server/src/rules/wall/inscribed';
 import { findMaterial } from '../../../server/src/tables/materials';

@@ -1,6 +1,5 @@
 /** The finished part as an exact solid: the body less all that its features remove. */
 import { bodyPrism } from '../../geometry/solid/body';
-import type { Prism } from '../../geometry/solid/prism';
 import type { BodyShape, Void } from '../../geometry/types';
 import { tidied } from './boolean';
 import { cutFrom, type Expected } from './cut';
@@ -22,11 +21,6 @@ export function exactSolid(oc: Oc, { body, voids, expected }: Cuttings): Shape {
     const cutters = voids.map((v) => ({ shape: drawn(room, v), bounds: v.bounds }));
     return cutters.length === 0 ? block : tidied(room, cutFrom(room, block, cutters, expected));
   });
-}
-
-/** One removed volume, or the body, alone. The caller deletes it. */
-export function exactVolume(oc: Oc, prism: Prism): Shape {
-  return inRoom(oc, 'drawing a volume', (room) => volumeOf(room, prism));
 }
 
 function drawn(room: Room, v: Void): Shape {

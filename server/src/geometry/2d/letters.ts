@@ -97,10 +97,3 @@ export function glyphOf(character: string): Glyph | undefined {
   if (/^\s$/u.test(character)) return undefined;
   return GLYPHS[character] ?? GLYPHS[character.toUpperCase()] ?? MISSING;
 }
-
-/** True for characters that can be engraved as written (lower case as upper). */
-export function isEngravable(character: string): boolean {
-  return glyphOf(character) !== MISSING;
-}
-
-export const ALL_CHARACTERS: readonly string[] = Object.keys(GLYPHS);

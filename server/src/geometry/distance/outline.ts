@@ -69,7 +69,7 @@ export function onSweep(s: Side, angle: number): boolean {
   return turn <= Math.abs(s.sweep) + slack || turn >= TURN - slack;
 }
 
-export function sideOf(e: Edge): Side {
+function sideOf(e: Edge): Side {
   const { a, b } = e;
   const bounds = {
     minU: Math.min(a.u, b.u),

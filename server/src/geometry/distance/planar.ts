@@ -1,28 +1,11 @@
 /**
- * Least distances in one plane, in closed form: between two edges, two loops, two regions, with the places where they
- * are nearest. Every nearest pair of two lines or arcs is a crossing, a common perpendicular, or an end against the other.
+ * Where two edges in one plane may be nearest to each other, in closed form. Every nearest pair of two lines or arcs is a crossing, a common perpendicular, or an end against the other.
  */
 
 import { heed } from '../../effort';
 import { ROUNDING } from '../../tolerance';
-import type { Edge, Loop, Point2, Region } from '../types';
-import {
-  nearestOn,
-  type Outline,
-  onSweep,
-  outlineOf,
-  pointAlong,
-  type Side,
-  sideOf,
-  signedDistance,
-  TURN,
-} from './outline';
-
-interface Nearest {
-  readonly mm: number;
-  readonly p: Point2;
-  readonly q: Point2;
-}
+import type { Point2 } from '../types';
+import { nearestOn, onSweep, pointAlong, type Side, TURN } from './outline';
 
 /** `zone`: along the first side, mm from its start, where the distance stays the same (parallel lines, concentric arcs). */
 type Visit = (p: Point2, q: Point2, zoneFrom: number, zoneTo: number) => void;
@@ -140,61 +123,9 @@ function sharedSweep(e: Side, f: Side): readonly (readonly [number, number])[] {
   return stretches;
 }
 
-function least(e: Side, f: Side, before: Nearest | undefined): Nearest | undefined {
-  let best = before;
-  eachNearest(e, f, (p, q) => {
-    const mm = Math.hypot(p.u - q.u, p.v - q.v);
-    if (!best || mm < best.mm) best = { mm, p, q };
-  });
-  return best;
-}
-
 /** Least distance between the bounds of two sides; never more than that of the sides themselves. */
 export function boundsApart(e: Side, f: Side): number {
   const u = Math.max(0, e.minU - f.maxU, f.minU - e.maxU);
   const v = Math.max(0, e.minV - f.maxV, f.minV - e.maxV);
   return u === 0 ? v : v === 0 ? u : Math.hypot(u, v);
-}
-
-/** Least distance between two sets of sides; 0 where they cross. */
-function sidesApart(a: readonly Side[], b: readonly Side[]): Nearest {
-  let best: Nearest | undefined;
-  for (const e of a) {
-    for (const f of b) if (!best || boundsApart(e, f) < best.mm) best = least(e, f, best);
-  }
-  if (!best) throw new Error('an outline without edges has no distance');
-  return best;
-}
-
-/** Least distance between two edges, mm. */
-export function edgesApart(e: Edge, f: Edge): Nearest {
-  return sidesApart([sideOf(e)], [sideOf(f)]);
-}
-
-/** Least distance between two loops as curves, mm. */
-export function loopsApart(a: Loop, b: Loop): Nearest {
-  return sidesApart(a.edges.map(sideOf), b.edges.map(sideOf));
-}
-
-interface RegionGap extends Nearest {
-  /** 0 apart: they share area or touch; `inside` where one lies wholly in the other. */
-  readonly relation: 'apart' | 'meet' | 'a-inside-b' | 'b-inside-a';
-}
-
-/** Least distance between two regions as areas: 0 where they share a point, with how they lie to each other. */
-export function regionsApart(a: Region, b: Region): RegionGap {
-  return outlinesApart(outlineOf(a), outlineOf(b));
-}
-
-function outlinesApart(a: Outline, b: Outline): RegionGap {
-  const gap = sidesApart(a.sides, b.sides);
-  if (gap.mm <= ROUNDING) return { ...gap, mm: 0, relation: 'meet' };
-  const [sa, sb] = [a.sides[0]!, b.sides[0]!];
-  if (signedDistance(b, sa.ax, sa.ay) < 0) return within(sa.ax, sa.ay, 'a-inside-b');
-  if (signedDistance(a, sb.ax, sb.ay) < 0) return within(sb.ax, sb.ay, 'b-inside-a');
-  return { ...gap, relation: 'apart' };
-}
-
-function within(u: number, v: number, relation: 'a-inside-b' | 'b-inside-a'): RegionGap {
-  return { mm: 0, p: { u, v }, q: { u, v }, relation };
 }

@@ -78,39 +78,10 @@ export function turnedShape(shape: ExactShape): ExactShape {
   return { ...shape, sense: shape.sense === 1 ? -1 : 1 };
 }
 
-/** How far a point lies from the surface carried on without end, mm. */
-export function offShape(shape: ExactShape, p: Vec3): number {
-  switch (shape.type) {
-    case 'plane':
-      return Math.abs(dot(shape.normal, p) - shape.offsetMm);
-    case 'cylinder':
-      return Math.abs(fromAxis(shape.axis, shape.through, p) - shape.radiusMm);
-    case 'cone': {
-      const h = shape.halfAngleDeg * RAD;
-      const along = dot(sub(p, shape.apex), shape.axis);
-      const out = fromAxis(shape.axis, shape.apex, p);
-      // behind the apex the apex itself is nearest
-      if (along * Math.cos(h) + out * Math.sin(h) < 0) return length(sub(p, shape.apex));
-      return Math.abs(out * Math.cos(h) - along * Math.sin(h));
-    }
-    case 'ring': {
-      const along = dot(sub(p, shape.centre), shape.axis);
-      const out = fromAxis(shape.axis, shape.centre, p);
-      return Math.abs(Math.hypot(out - shape.majorMm, along) - shape.minorMm);
-    }
-    default:
-      return shape satisfies never;
-  }
-}
-
 /** The vector from an axis to a point, square to the axis. */
 export function acrossAxis(axis: Vec3, through: Vec3, p: Vec3): Vec3 {
   const d = sub(p, through);
   return add(d, axis, -dot(d, axis));
-}
-
-function fromAxis(axis: Vec3, through: Vec3, p: Vec3): number {
-  return length(acrossAxis(axis, through, p));
 }
 
 function outFrom(axis: Vec3, through: Vec3, p: Vec3): Vec3 | undefined {

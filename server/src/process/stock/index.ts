@@ -1,5 +1,4 @@
 /** The workpiece in time: what the others ask of it. */
-export { solidOfVolumes as workpieceSolid } from '../../geometry/part-solid';
 export { boxLeft, crossOf, isMaterial } from './in-process-stock';
 export { excessOver, stockBody, stockOf } from './stock';
 export { cutsOf, lessOf, timelineOf } from './timeline';

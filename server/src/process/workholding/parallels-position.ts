@@ -102,11 +102,11 @@ export function pairOf(s: Base, h: Between, shop: Shop): Pair | undefined {
   if (!atJaws.some((p) => taken.some((t) => overlaps(p, t)))) return { widthMm, at: atJaws, lies: 'against the jaws' };
   const clearMm = setting(shop, 'clear');
   const spread = setting(shop, 'spread') * (high - low);
-  const at = placesFor(widthMm, taken, low, high, clearMm, spread);
+  const at = placesFor(widthMm, taken, [low, high], clearMm, spread);
   if (at) return { widthMm, at, lies: 'moved in' };
   // Narrower by a tenth at a time: the widest that would do.
   for (let w = Math.floor(widthMm * 10) / 10; w >= 1 - ROUNDING; w -= 0.1) {
-    if (placesFor(w, taken, low, high, clearMm, spread))
+    if (placesFor(w, taken, [low, high], clearMm, spread))
       return { widthMm, at: atJaws, lies: 'in the way', wouldDoMm: Math.round(w * 10) / 10 };
   }
   return { widthMm, at: atJaws, lies: 'in the way' };
@@ -123,8 +123,7 @@ export function overlaps([a, b]: Span1, [c, d]: Span1): boolean {
 export function placesFor(
   widthMm: number,
   taken: readonly Span1[],
-  low: number,
-  high: number,
+  [low, high]: Span1,
   clearMm: number,
   spreadMm: number,
 ): readonly [Span1, Span1] | undefined {

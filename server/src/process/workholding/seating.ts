@@ -18,7 +18,7 @@ import { pairOf } from './parallels-position';
 import type { InVise, Seating, Span1 } from './seating-types';
 import { blockAddsMm } from './v-block';
 
-export { fromJaw, overlaps, PAIR, PAIR_RULE, placesFor, throughCuts } from './parallels-position';
+export { fromJaw, overlaps, PAIR, PAIR_RULE, throughCuts } from './parallels-position';
 export type * from './seating-types';
 export { aboveLowest } from './seating-types';
 
