@@ -4,7 +4,7 @@
  */
 
 import type * as z from 'zod/mini';
-import type { Span } from '../text/tree';
+import type { MapEntry, MapNode, Span } from '../text/tree';
 import type { Axis, Face } from './faces';
 import type { stockForm, units } from './schema/common';
 
@@ -177,5 +177,9 @@ export interface SpecProblem {
   readonly fixes?: readonly {
     readonly title: string;
     readonly edits: readonly { readonly span: Span; readonly newText: string }[];
+    /** Entries of maps that are taken out with it, lines and all. */
+    readonly without?: readonly (readonly [map: MapNode, entry: MapEntry])[];
+    /** The next one is as likely meant: none of them is preferred. */
+    readonly equal?: true;
   }[];
 }

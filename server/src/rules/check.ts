@@ -108,7 +108,7 @@ function problemsOf(tree: TextTree, problems: readonly SpecProblem[]): readonly 
   const swallowed = new Set(tree.problems.filter((p) => p.code === 'swallowed-comment').map((p) => line(p.span)));
   const others =
     swallowed.size === 0 ? problems : problems.filter((p) => p.rule !== 'form/schema' || !swallowed.has(line(p.span)));
-  return [...tree.problems.map((p) => fromTextProblem(p, tree)), ...others.map(fromSpecProblem)];
+  return [...tree.problems.map((p) => fromTextProblem(p, tree)), ...others.map((p) => fromSpecProblem(p, tree))];
 }
 
 /**

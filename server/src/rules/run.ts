@@ -6,13 +6,14 @@ import { unlessStopped } from '../effort';
 import type { Solid } from '../geometry/types';
 import type { Part, SpecProblem } from '../model/model';
 import type { Shop } from '../model/shop-model';
+import { removeEntry } from '../text/edit';
 import { formatLength, formatNear, writeLength } from '../text/format';
 import type { Span, TextProblem, TextTree } from '../text/tree';
 import { checkerFailed } from './form/checker-failed';
 import { inQuotes } from './form/swallowed-comment';
 import { said } from './kit/define';
 import { isPlastic } from './kit/message';
-import type { Finding, Rule, RuleContext, When } from './kit/rule';
+import type { Finding, Fix, Rule, RuleContext, When } from './kit/rule';
 import { RULE_NAMES, ruleByName } from './registry';
 
 /** What only some rules are handed, or only at times. */
@@ -101,11 +102,20 @@ export function fromTextProblem({ code, message, span }: TextProblem, tree: Text
   return fix ? { ...finding, fixes: [fix] } : finding;
 }
 
-export function fromSpecProblem({ rule, message, of, span, facts, fixes }: SpecProblem): Finding {
+export function fromSpecProblem({ rule, message, of, span, facts, fixes }: SpecProblem, tree: TextTree): Finding {
   return {
     ...said(readingRule(rule), { message, of: of ? [of] : [], span, facts }),
-    ...(fixes && { fixes: fixes.map(({ title, edits }) => ({ title, safe: true, edits })) }),
+    ...(fixes && { fixes: fixes.map((fix) => fixFrom(fix, tree)) }),
   };
+}
+
+/** One of several that are as likely changes nothing by itself. */
+function fixFrom(
+  { title, edits, without = [], equal }: NonNullable<SpecProblem['fixes']>[number],
+  tree: TextTree,
+): Fix {
+  const gone = without.flatMap(([map, entry]) => removeEntry(tree, map, entry));
+  return { title, safe: !equal, edits: [...edits, ...gone], ...(equal && { equal }) };
 }
 
 function readingRule(name: string): Pick<Rule, 'name' | 'severity'> {

@@ -51,7 +51,7 @@ function quickFixes(snapshot: PartSnapshot, under: readonly Finding[]): CodeActi
     const { fixes, isCut } = fixesOf(finding);
     if (isCut) cut++;
     const offered = action(snapshot, finding);
-    const actions = preferFirst(fixes.map(offered));
+    const actions = fixes[0]?.equal ? fixes.map(offered) : preferFirst(fixes.map(offered));
     const planned = planOffered(checked, finding, snapshot.findings);
     if (planned) actions.push(offered(planned));
     const asked = () => acceptOffered(checked, finding, actions.length);

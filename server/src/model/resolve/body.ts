@@ -1,6 +1,7 @@
 /** The finished body, and the stock it is cut from. */
 import type { Quantity } from '../../text/expression';
 import { at, type MapEntry, mapAt, type ScalarNode, type Span, scalarAt } from '../../text/tree';
+import { everydayBody } from '../everyday/header';
 import type { Axis, Body, Face, Length, Stock, StockForm } from '../model';
 import { stock as stockSchema } from '../schema/part';
 import { bodySchema } from '../schema/places';
@@ -62,6 +63,8 @@ export function extentKey(body: MapEntry | undefined, axis: string): string {
 }
 
 export function bodyOf(work: Evaluation, entry: MapEntry): Body | undefined {
+  const everyday = entry.value && faultsOf(BODY, entry.value, '`body`').length > 0 ? everydayBody(entry) : undefined;
+  if (everyday) return work.fail(everyday.message, entry.value!.span, { fixes: everyday.fixes });
   if (!sound(work, BODY, entry, '`body`')) return undefined;
   const read = (key: string) => {
     const length = bodyLength(work.doc, entry, key);

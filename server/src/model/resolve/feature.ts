@@ -1,6 +1,9 @@
 /** From a feature's entry to the feature: its schema by its kind, then the kind's own resolver. */
-import { type MapEntry, type MapNode, scalarAt } from '../../text/tree';
-import { FEATURE_KINDS, type Feature, KINDS } from '../feature-kinds';
+import { type MapEntry, type MapNode, type Span, scalarAt } from '../../text/tree';
+import { readingsOf } from '../everyday/feature';
+import { everydayKind } from '../everyday/kind';
+import type { Reading } from '../everyday/reading';
+import { FEATURE_KINDS, type Feature, type FeatureKind, KINDS } from '../feature-kinds';
 import { shapeOf } from '../schema/shape';
 import { headOf } from './base';
 import type { Evaluation } from './evaluation';
@@ -18,18 +21,57 @@ export function featureOf(work: Evaluation, entry: MapEntry): Feature | undefine
     );
   }
   const kindNode = scalarAt(map, 'kind');
-  const kind = KINDS.find((k) => k === kindNode?.value);
+  const written = KINDS.find((k) => k === kindNode?.value);
+  const everyday = written ? undefined : everydayKind(map);
+  const kind = written ?? everyday?.kind;
   if (!kind) return noKind(work, entry, map);
+  tellFaults(work, entry, map, kind, everyday?.reading);
+  if (work.broken) return undefined;
+  const before = work.problems.length;
+  const feature = FEATURE_KINDS[kind].resolve(work, headOf(entry, map), map);
+  if (!work.broken) return feature;
+  tellMeant(work, map, kind, before);
+  return undefined;
+}
+
+/** What the schema finds wrong; what is an everyday way of writing is told as that. */
+function tellFaults(work: Evaluation, entry: MapEntry, map: MapNode, kind: FeatureKind, everyday?: Reading): void {
   const what = `${/^[aeiou]/.test(kind) ? 'An' : 'A'} ${kind}`;
   const faults = faultsOf(shapeOf(FEATURE_KINDS[kind].schema), map, what, entry.key.span);
+  if (faults.length === 0 && !everyday) return;
+  const readings = [...(everyday ? [everyday] : []), ...readingsOf(map, kind)];
+  for (const { message, entries, gives, fixes, rule } of readings)
+    work.fail(message, spanOf(entries[0]!, gives), { fixes }, rule);
   for (const f of faults) {
+    if (readings.some((r) => covers(r, f))) continue;
     const more = f.fixes ? { fixes: f.fixes } : {};
     if (f.breaks) work.fail(f.message, f.span, more);
     else work.remark(f.message, f.span, more);
   }
-  if (work.broken) return undefined;
-  const feature = FEATURE_KINDS[kind].resolve(work, headOf(entry, map), map);
-  return work.broken ? undefined : feature;
+}
+
+/** Dimensions that could not be read, where an everyday way of writing explains them. */
+function tellMeant(work: Evaluation, map: MapNode, kind: FeatureKind, before: number): void {
+  for (const { message, entries, fixes, rule } of readingsOf(map, kind)) {
+    const { span } = entries[0]!.value ?? entries[0]!.key;
+    const at = work.problems.findIndex((p, i) => i >= before && touches(p.span, span));
+    if (at >= 0) work.problems[at] = { ...work.problems[at]!, message, fixes, span, ...(rule && { rule }) };
+  }
+}
+
+/** At the value where the key is right, else at the key. */
+function spanOf({ key, value }: MapEntry, gives: readonly string[]): Span {
+  return value && gives.includes(String(key.value)) ? value.span : key.span;
+}
+
+function touches(a: Span, b: Span): boolean {
+  return a.block === b.block && a.from < b.to && b.from < a.to;
+}
+
+/** Whether a fault of the schema is what a reading explains. */
+function covers({ entries, gives }: Reading, { span, missing }: ReturnType<typeof faultsOf>[number]): boolean {
+  if (missing) return missing.some((key) => gives.includes(key));
+  return entries.some((e) => e.span.from <= span.from && span.to <= e.span.to);
 }
 
 function noKind(work: Evaluation, entry: MapEntry, map: MapNode): undefined {

@@ -3,13 +3,14 @@
 import { parseGeneralTolerance } from '../../tables/general-tolerances';
 import { findMaterial, nearestMaterial } from '../../tables/materials';
 import { at, entry, type MapNode, type ScalarNode, type Span, scalarAt } from '../../text/tree';
+import { everydayHeader } from '../everyday/header';
 import type { Named, Part } from '../model';
 import { partSchema } from '../schema/part';
 import { shapeOf } from '../schema/shape';
 import type { CellDatabase } from './database';
 import { type Evaluation, namedOf, textOf } from './evaluation';
-import { code, listed, nearest, quote, replace } from './problem';
-import { wanted } from './validate';
+import { nearest, quote, replace } from './problem';
+import { alsoHas, wanted } from './validate';
 
 type Header = Pick<
   Part,
@@ -43,8 +44,9 @@ function keysOf(work: Evaluation, root: MapNode | undefined, whole: Span, unread
     const known = PART.keys.get(key);
     if (!known) {
       const free = [...PART.keys.keys()].filter((k) => !given.has(k));
-      const like = nearest(key, free);
-      const rest = like ? `. Did you mean \`${like}\`?` : `. It may also have ${listed(code(free), 'and')}.`;
+      const everyday = everydayHeader(key, free);
+      const like = everyday ?? nearest(key, free);
+      const rest = everyday ? `: here it is \`${like}\`.` : like ? `. Did you mean \`${like}\`?` : `.${alsoHas(free)}`;
       work.fail(
         `A part has no field ${quote(key)}${rest}`,
         e.key.span,

@@ -14,6 +14,8 @@ interface Fault {
   readonly span: Span;
   /** False for a key that means nothing: the rest can still be understood without it. */
   readonly breaks: boolean;
+  /** Fields any of which would cure it. */
+  readonly missing?: readonly string[];
   readonly fixes?: readonly ProblemFix[];
 }
 
@@ -107,7 +109,12 @@ function* mapFaults(shape: MapShape, node: MapNode, place: Place, issues: readon
   for (const key of missing) {
     const says = shape.keys.get(key)!.shape.meta;
     const eg = says.example ? ` For example \`${key}: ${says.example}\`.` : '';
-    yield { message: `${what} needs \`${key}\`: ${sentence(says.description)}${eg}`, span: whole, breaks: true };
+    yield {
+      message: `${what} needs \`${key}\`: ${sentence(says.description)}${eg}`,
+      span: whole,
+      breaks: true,
+      missing: [key],
+    };
   }
   if (issues.some((i) => i.code === 'custom' && i.path.length === 0)) yield* groupFaults(shape, node, given, place);
 }
@@ -119,9 +126,21 @@ function unknownKey(e: MapEntry, free: readonly string[], like: string | undefin
     const message = `${what} has no field ${key}. Did you mean \`${like}\`?`;
     return { message, span, breaks: true, fixes: [replace(span, like)] };
   }
-  const fields = listed(code(free), 'and');
-  const message = `${what} has no field ${key}.${fields ? ` It may also have ${fields}.` : ''}`;
+  const message = `${what} has no field ${key}.${alsoHas(free)}`;
   return { message, span, breaks: false };
+}
+
+const MOST_NAMED = 5;
+/** What everything may have is named after what only this has. */
+const COMMON: ReadonlySet<string> = new Set(['kind', 'face', 'from', 'at', 'tilt', 'pattern', 'note', 'finish']);
+
+/** A few of the fields that are still free, its own before those that all have. */
+export function alsoHas(free: readonly string[]): string {
+  if (free.length === 0) return '';
+  const own = free.filter((key) => !COMMON.has(key));
+  const named = [...own, ...free.filter((key) => COMMON.has(key))].slice(0, MOST_NAMED);
+  const more = free.length > named.length;
+  return ` It may also have ${more ? `${code(named).join(', ')} and more` : listed(code(named), 'and')}.`;
 }
 
 function* groupFaults(
@@ -133,7 +152,7 @@ function* groupFaults(
   for (const group of [...one, ...some]) {
     const has = group.filter((k) => given.has(k));
     if (has.length === 0) {
-      yield { message: `${what} needs ${listed(code(group))}.`, span: whole, breaks: true };
+      yield { message: `${what} needs ${listed(code(group))}.`, span: whole, breaks: true, missing: group };
     } else if (has.length > 1 && one.includes(group)) {
       const second = node.entries.find((e) => String(e.key.value) === has[1]);
       const message = `${what} takes only one of ${listed(code(group), 'and')}; \`${has[0]}\` is given already.`;

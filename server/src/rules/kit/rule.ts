@@ -13,6 +13,8 @@ export interface Fix {
   /** Safe: the part stays what its author meant (a tidier text, a nearest name). Unsafe: the part changes; the title says how. */
   readonly safe: boolean;
   readonly edits: readonly SpanEdit[];
+  /** The next one is as likely meant: none of them is preferred. */
+  readonly equal?: true;
 }
 export interface SpanEdit {
   readonly span: Span;

@@ -1,0 +1,68 @@
+/** The head of a part in everyday words: other names of its keys, and sizes as bare numbers. */
+import { parseDimension } from '../../text/dimension';
+import { entry, type MapEntry, type MapNode } from '../../text/tree';
+import type { ProblemFix } from '../resolve/problem';
+import { plainDimension } from './dimension';
+import { bodyText, mapText } from './places';
+import { HEADER } from './words';
+
+/** The key of a part that is meant by another word, of those that are still free. */
+export function everydayHeader(key: string, free: Iterable<string>): string | undefined {
+  const to =
+    HEADER[
+      key
+        .trim()
+        .toLowerCase()
+        .replace(/[\s_]+/g, '-')
+    ];
+  return to !== undefined && [...free].includes(to) ? to : undefined;
+}
+
+interface Said {
+  readonly message: string;
+  readonly fixes: readonly ProblemFix[];
+}
+
+/** A body that is written as numbers, or by length, width and height. */
+export function everydayBody({ value }: MapEntry): Said | undefined {
+  if (!value) return undefined;
+  if (value.type === 'map') return bySides(value);
+  const text = bodyText(value);
+  if (text === undefined) return undefined;
+  return {
+    message: `The sizes of the body say which is which: \`body: ${text}\`.`,
+    fixes: [{ title: `Write \`body: ${text}\``, edits: [{ span: value.span, newText: text }] }],
+  };
+}
+
+const FLAT = ['length', 'width'] as const;
+const UP = ['height', 'thickness', 'thick', 'depth'] as const;
+
+/** Which of length and width goes to the right is not said. */
+function bySides(map: MapNode): Said | undefined {
+  const [long, wide] = FLAT.map((key) => entry(map, key));
+  const up = UP.map((key) => entry(map, key)).find((e) => e);
+  if (!long || !wide || !up || map.entries.length !== 3) return undefined;
+  const [a, b, z] = [long, wide, up].map(sourceOf);
+  if (a === undefined || b === undefined || z === undefined) return undefined;
+  const texts = [mapText(['x', 'y', 'z'], [a, b, z]), ...(a === b ? [] : [mapText(['x', 'y', 'z'], [b, a, z])])];
+  return {
+    message: `A body is measured to the right, to the back and up: ${texts.map((t) => `\`${t}\``).join(' or ')}.`,
+    fixes: texts.map((text, i) => ({
+      title: `Write \`body: ${text}\``,
+      edits: renamed([i === 0 ? long : wide, i === 0 ? wide : long, up]),
+      ...(texts.length > 1 && { equal: true as const }),
+    })),
+  };
+}
+
+/** Only the keys change, so that comments and layout stay. */
+function renamed(entries: readonly MapEntry[]): ProblemFix['edits'] {
+  return entries.map((e, i) => ({ span: e.key.span, newText: 'xyz'[i]! }));
+}
+
+function sourceOf({ value }: MapEntry): string | undefined {
+  if (value?.type !== 'scalar' || value.value === null) return undefined;
+  const plain = plainDimension(value.source, { through: false, angle: false });
+  return plain ? plain.texts[0] : parseDimension(value.source).ok ? value.source : undefined;
+}

@@ -1,0 +1,38 @@
+/** The kind of a feature in everyday words. */
+import { entry, type MapNode } from '../../text/tree';
+import { type FeatureKind, KINDS } from '../feature-kinds';
+import { nearest, quote } from '../resolve/problem';
+import { keyOf, type Reading } from './reading';
+import { EVERYDAY_KINDS } from './words';
+
+/** The kind that a feature's `kind` (or what stands in its place) names in everyday words. */
+export function everydayKind(map: MapNode): { readonly kind: FeatureKind; readonly reading: Reading } | undefined {
+  const own = entry(map, 'kind');
+  const found = own ?? map.entries.find((e) => ['type', 'feature', 'shape', 'what', 'is'].includes(keyOf(e)));
+  if (found?.value?.type !== 'scalar' || found.value.value === null) return undefined;
+  const word = String(found.value.value)
+    .trim()
+    .toLowerCase()
+    .replace(/[\s_]+/g, '-');
+  const plain = KINDS.find((k) => k === word || `${k}s` === word || `${k}es` === word);
+  const meant = plain ? { kind: plain, means: '' } : EVERYDAY_KINDS.get(word);
+  const like = meant?.kind ?? KINDS.find((k) => k === nearest(word, KINDS));
+  if (!like) return undefined;
+  const edits = [
+    ...(own ? [] : [{ span: found.key.span, newText: 'kind' }]),
+    ...(found.value.value === like ? [] : [{ span: found.value.span, newText: like }]),
+  ];
+  const what = `${/^[aeiou]/.test(like) ? 'an' : 'a'} ${like}`;
+  const said = meant?.means
+    ? `${quote(found.value.source)} is ${what} here, ${meant.means}.`
+    : own
+      ? `${quote(found.value.source)} is no kind of feature. Did you mean \`${like}\`?`
+      : `What a feature is stands in \`kind\`: write \`kind: ${like}\`.`;
+  const reading = {
+    message: said,
+    entries: [found],
+    gives: ['kind'],
+    fixes: [{ title: `Write \`kind: ${like}\``, edits }],
+  };
+  return { kind: like, reading };
+}

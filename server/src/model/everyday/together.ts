@@ -1,0 +1,70 @@
+/** Fields that mean one thing together, where this format has one field. */
+import { parseDimension } from '../../text/dimension';
+import { at, entry, type MapEntry, type MapNode } from '../../text/tree';
+import type { Face } from '../faces';
+import type { FeatureKind } from '../feature-kinds';
+import { mapText, planeOf } from './places';
+import { isDimension, joined, type Reading, sourceOf } from './reading';
+
+/** Fields that only mean something together: `x` and `y`, `width` and `length`, a diameter and its `fit`. */
+export function* together(map: MapNode, kind: FeatureKind, face: Face): Generator<Reading> {
+  const [u, v] = planeOf(face);
+  const [first, second] = [entry(map, u), entry(map, v)];
+  if (first && second && !at(map, 'at') && isDimension(first) && isDimension(second)) {
+    const text = `at: ${mapText([u, v], [sourceOf(first), sourceOf(second)])}`;
+    yield {
+      message: `The place of a feature is one field: write \`${text}\`.`,
+      entries: [first, second],
+      gives: ['at'],
+      fixes: [joined([first, second], map, text)],
+    };
+  }
+  if ((kind === 'pocket' || kind === 'contour') && !at(map, 'size')) yield* rectangle(map, [u, v]);
+  if (kind === 'hole') yield* fitted(map);
+}
+
+/** Two of length, width and height: which of them goes along which axis is not said. */
+function* rectangle(map: MapNode, [u, v]: readonly [string, string]): Generator<Reading> {
+  const sides = ['length', 'width', 'height', 'w', 'l', 'h']
+    .map((key) => entry(map, key))
+    .filter((e): e is MapEntry => e !== undefined && isDimension(e));
+  if (sides.length !== 2) return;
+  const [a, b] = [sourceOf(sides[0]!), sourceOf(sides[1]!)];
+  const ways =
+    a === b
+      ? [[a, b]]
+      : [
+          [a, b],
+          [b, a],
+        ];
+  const texts = ways.map((way) => `size: ${mapText([u, v], way)}`);
+  yield {
+    message: `The \`size\` of a rectangle is said along the part’s axes: ${texts.map((t) => `\`${t}\``).join(' or ')}.`,
+    entries: sides,
+    gives: ['size'],
+    fixes: texts.map((text) => ({ ...joined(sides, map, text), ...(texts.length > 1 && { equal: true as const }) })),
+  };
+}
+
+/** `fit: H7` beside a diameter. */
+function* fitted(map: MapNode): Generator<Reading> {
+  const diameter = entry(map, 'diameter');
+  const fit = ['fit', 'tolerance', 'tol', 'class'].map((key) => entry(map, key)).find((e) => e && !at(map, 'thread'));
+  if (diameter?.value?.type !== 'scalar' || fit?.value?.type !== 'scalar') return;
+  const text = fit.value.source.trim();
+  const written = `${diameter.value.source} ${/^\d/.test(text) ? `±${text}` : text}`;
+  const read = parseDimension(written);
+  if (!read.ok || !read.dimension.tolerance) return;
+  yield {
+    message: `A tolerance stands behind the value that it is of: \`diameter: ${written}\`.`,
+    entries: [fit],
+    gives: [],
+    fixes: [
+      {
+        title: `Write \`diameter: ${written}\``,
+        edits: [{ span: diameter.value.span, newText: written }],
+        without: [[map, fit]],
+      },
+    ],
+  };
+}
