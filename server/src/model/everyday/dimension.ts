@@ -5,7 +5,7 @@
  */
 import { parseDimension } from '../../text/dimension';
 
-export interface PlainDimension {
+interface PlainDimension {
   /** What it may mean, each as it is written here. More than one: the text does not say which. */
   readonly texts: readonly string[];
   /** What in the text is written otherwise here. */

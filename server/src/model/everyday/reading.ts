@@ -22,7 +22,7 @@ export function isDimension(e: MapEntry): boolean {
 }
 
 /** A dimension as it is written here, be it an everyday one. */
-export function plainOf(node: TextNode): string | undefined {
+function plainOf(node: TextNode): string | undefined {
   if (node.type !== 'scalar' || node.value === null) return undefined;
   const plain = plainDimension(node.source, { through: false, angle: false });
   if (plain) return plain.texts.length === 1 ? plain.texts[0] : undefined;

@@ -10,7 +10,7 @@ import { placeText, sizeText } from './places';
 import { doubled } from './reading';
 import { EVERYDAY_FACES } from './words';
 
-export interface ValueText {
+interface ValueText {
   readonly text: string;
   /** What it may mean as well. */
   readonly others?: readonly string[];
@@ -19,7 +19,7 @@ export interface ValueText {
 }
 
 /** Where a value stands. */
-export interface Field {
+interface Field {
   readonly key: string;
   readonly shape: Shape;
   readonly kind: FeatureKind;

@@ -4,7 +4,7 @@ import type { Face } from '../faces';
 import type { FeatureKind } from '../feature-kinds';
 
 /** A kind of feature by an everyday name: the kind, and what more says it. */
-export interface EverydayKind {
+interface EverydayKind {
   readonly kind: FeatureKind;
   /** Ends a sentence: `A tapped-hole is a hole …`. */
   readonly means: string;
