@@ -7,6 +7,12 @@ import { crawl, WANTED } from './crawl';
 import { Gate } from './gate';
 import { readDocument, whyNot } from './read-file';
 
+/**
+ * So many turns of the event loop a message takes at most from one hand to the next: read, handed on behind the one before
+ * it, its answer lined up, head and body written. After fewer, an answer that is ready would wait for a slice of work in each.
+ */
+const TURNS = 5;
+
 /** `folders`: what a command line named; without them, what is opened is told with each question. */
 export function nodeHost(log: (message: string) => void, folders?: readonly string[]): Host {
   const gateOf = gates(folders);
@@ -18,7 +24,9 @@ export function nodeHost(log: (message: string) => void, folders?: readonly stri
       timer.unref();
       return () => clearTimeout(timer);
     },
-    pause: () => new Promise((resolve) => setImmediate(resolve)),
+    pause: async () => {
+      for (let turn = 0; turn < TURNS; turn++) await new Promise((resolve) => setImmediate(resolve));
+    },
     async read(path, opened = []) {
       const file = toPath(path);
       return file === undefined ? undefined : readThrough(gateOf(opened), file, folders !== undefined);
