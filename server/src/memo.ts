@@ -9,6 +9,7 @@
  * first or what was asked before: an answer found again costs a budget as much as one worked out (`Priced`), and work that
  * was cut short or failed is not kept.
  */
+import { drawerOf } from './drawers';
 import { Priced } from './effort';
 
 interface Options<A extends readonly unknown[]> {
@@ -32,14 +33,11 @@ export function memo<A extends readonly [object, ...unknown[]], T>(
   work: (...args: A) => T,
   { size = 1, owners = 1, by }: Options<A> = {},
 ): (...args: A) => T {
-  const byOwner = new WeakMap<object, Entry<T>[]>();
-  const byPair = new WeakMap<object, WeakMap<object, Entry<T>[]>>();
+  const use = {};
   // The owner is the same in all that is kept with it, so that nothing need be copied to leave it out.
   return (...args) => {
-    const owner = args[0];
-    const known = owners === 1 ? byOwner : (byPair.get(owner) ?? put(byPair, owner, new WeakMap()));
-    const of = owners === 1 ? owner : (args[1] as object);
-    const own = known.get(of) ?? put(known, of, []);
+    const drawer = drawerOf(args[0], use);
+    const own = (owners === 1 ? drawer : entriesBeside(drawer, args[1] as object)) as Entry<T>[];
     const from = by ? by(...args) : args;
     const entry = latest(own, from);
     if (!entry) return make(own, from, () => work(...args), size);
@@ -67,9 +65,17 @@ export function memoByValue<K extends string | number, T>(work: (key: K) => T, s
   };
 }
 
-function put<V>(into: WeakMap<object, V>, key: object, value: V): V {
-  into.set(key, value);
-  return value;
+/** What the first owner keeps as long as the second lives too. */
+function entriesBeside(drawer: unknown[], second: object): unknown[] {
+  const known = drawer[0] as WeakMap<object, unknown[]> | undefined;
+  const bySecond = known ?? new WeakMap<object, unknown[]>();
+  if (!known) drawer.push(bySecond);
+  let entries = bySecond.get(second);
+  if (!entries) {
+    entries = [];
+    bySecond.set(second, entries);
+  }
+  return entries;
 }
 
 /** The entry that answers the question, if there is one; it is the last of the list from now on. */

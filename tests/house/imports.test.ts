@@ -8,6 +8,7 @@ const SOURCE = join(ROOT, 'server/src');
 /** From the ground up. A floor may import itself and those before it; `text` and `tables` stand on the first three alone. */
 const FLOORS = [
   'effort.ts',
+  'drawers.ts',
   'memo.ts',
   'tolerance.ts',
   'text',
@@ -27,7 +28,7 @@ const FLOORS = [
   'server.ts',
   'cli.ts',
 ];
-const BASE = new Set(['effort.ts', 'memo.ts', 'tolerance.ts']);
+const BASE = new Set(['drawers.ts', 'effort.ts', 'memo.ts', 'tolerance.ts']);
 const GROUND = new Set(['text', 'tables']);
 const DOORS = new Set(['node', 'server.ts', 'cli.ts']);
 

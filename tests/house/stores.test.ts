@@ -12,7 +12,7 @@ const HOME = 'server/src/';
 const STORE = /\bnew Weak(?:Map|Set|Ref)\b|^(?:export )?const \w+[^=\n]*= new (?:Map|Set)(?:<.*>)?\(\)/gm;
 
 const NAMED: Readonly<Record<string, readonly [count: number, why: string]>> = {
-  'memo.ts': [3, 'the one mechanism itself'],
+  'memo.ts': [1, 'the one mechanism itself, where two objects own an answer'],
   'model/part.ts': [1, 'the cells a part was put together from, handed to the reading of the next text'],
   'text/read.ts': [1, 'the pieces a tree was put together from, handed to the reading of the next text'],
   'process/stock/in-process-stock.ts': [1, 'what a workpiece was cut from: where it comes from is not worked out'],
