@@ -22,6 +22,15 @@ interface Cut {
   readonly p: Point2;
 }
 
+/** A boundary being put together. */
+interface Making {
+  readonly sheets: readonly Sheet[];
+  /** So many of them, the first, are to be inside of; the others outside. */
+  readonly needed: number;
+  readonly tol: number;
+  readonly out: Edge[];
+}
+
 /**
  * Tolerance for touching, mm: rounding errors of the size at hand with room to spare. Curves that nearly run along
  * each other cannot be told apart over √(8·radius·tolerance), so it is kept small.
@@ -46,6 +55,7 @@ export function boundaryOf(within: readonly Sheet[], without: readonly Sheet[]):
   if (first && within.some((w) => w.edges.length === 0 || apart(first.rect, w.rect, 0))) return out;
   const bans = without.filter((s) => s.edges.length > 0 && within.every((w) => !apart(s.rect, w.rect, 0)));
   const sheets = within.length === 0 ? bans : [...within, ...bans];
+  const making: Making = { sheets, needed: within.length, tol, out };
   for (let i = 0; i < sheets.length; i++) {
     const sheet = sheets[i]!;
     for (let k = 0; k < sheet.edges.length; k++) {
@@ -54,12 +64,10 @@ export function boundaryOf(within: readonly Sheet[], without: readonly Sheet[]):
       const edge = sheet.edges[k]!;
       const points = meetingsOf(sheets, i, k, tol);
       if (points.length === 0) {
-        judge(edge, sheets, i, k, within.length, tol, out);
+        judge(edge, i, k, making);
         continue;
       }
-      for (const piece of piecesOf(edge, inOrder(edge, points), tol)) {
-        judge(piece, sheets, i, k, within.length, tol, out);
-      }
+      for (const piece of piecesOf(edge, inOrder(edge, points), tol)) judge(piece, i, k, making);
     }
   }
   return out;
@@ -115,64 +123,71 @@ function far(p: Point2, q: Point2, tol: number): boolean {
   return Math.abs(p.u - q.u) > tol || Math.abs(p.v - q.v) > tol;
 }
 
+/** A piece of one edge of one sheet, and where on it its sides are judged. */
+interface Probe {
+  readonly piece: Edge;
+  readonly own: number;
+  readonly ownEdge: number;
+  readonly m: Point2;
+  /** The way it runs there. */
+  readonly along: Point2;
+}
+
+/** On which sides of a piece a region lies; another of the pieces that run along it is judged in its stead. */
+const NEITHER = 0;
+const LEFT = 1;
+const RIGHT = 2;
+const BOTH = LEFT | RIGHT;
+const ELSEWHERE = -1;
+
 /** Adds the piece, turned so that the material is on its left, when the answer differs between its two sides. */
-function judge(
-  piece: Edge,
-  sheets: readonly Sheet[],
-  own: number,
-  ownEdge: number,
-  needed: number,
-  tol: number,
-  out: Edge[],
-): void {
+function judge(piece: Edge, own: number, ownEdge: number, { sheets, needed, tol, out }: Making): void {
   const m = probeOf(piece, PROBE);
-  let m2: Point2 | undefined;
-  const along = tangentAt(piece, m);
-  let left = true;
-  let right = true;
+  const probe: Probe = { piece, own, ownEdge, m, along: tangentAt(piece, m) };
+  let material = BOTH;
   spend(sheets.length);
   for (let j = 0; j < sheets.length; j++) {
-    const sheet = sheets[j]!;
-    let net = j === own ? 1 : 0;
-    let shared = j === own;
-    const outside = outsideRect(sheet, m, tol);
-    if ((j !== own || sheet.loose) && !outside) {
-      spend(sheet.edges.length);
-      for (let n = 0; n < sheet.edges.length; n++) {
-        if (j === own && n === ownEdge) continue;
-        const r = sheet.rects[n]!;
-        if (m.u < r.u0 - tol || m.u > r.u1 + tol || m.v < r.v0 - tol || m.v > r.v1 + tol) continue;
-        const f = sheet.edges[n]!;
-        if (distanceTo(f, m.u, m.v) > 2 * tol) continue;
-        m2 ??= probeOf(piece, PROBE2);
-        if (distanceTo(f, m2.u, m2.v) > 2 * tol) continue;
-        if (j < own || (j === own && n < ownEdge)) return; // looked at from there
-        const t = tangentAt(f, nearestOn(f, m.u, m.v));
-        net += t.u * along.u + t.v * along.v > 0 ? 1 : -1;
-        shared = true;
-      }
-    }
-    let inLeft: boolean;
-    let inRight: boolean;
-    if (shared && net !== 0) {
-      inLeft = net > 0;
-      inRight = !inLeft;
-    } else {
-      // off the piece by a hair where the region's own edges cancel out on it
-      const hair = shared ? 64 * tol : 0;
-      inLeft = !outside && windingOf(sheet.edges, m.u - along.v * hair, m.v + along.u * hair) !== 0;
-      inRight = inLeft;
-    }
-    if (j < needed) {
-      left = left && inLeft;
-      right = right && inRight;
-    } else {
-      left = left && !inLeft;
-      right = right && !inRight;
-    }
-    if (!left && !right) return;
+    const sides = sidesIn(sheets[j]!, j, probe, tol);
+    if (sides === ELSEWHERE) return;
+    material &= j < needed ? sides : ~sides;
+    if (material === NEITHER) return;
   }
-  if (left !== right) out.push(left ? piece : reversedEdge(piece));
+  if (material !== BOTH) out.push(material === LEFT ? piece : reversedEdge(piece));
+}
+
+/** On which sides of the piece this region lies. */
+function sidesIn(sheet: Sheet, j: number, probe: Probe, tol: number): number {
+  const { m, along } = probe;
+  const outside = outsideRect(sheet, m, tol);
+  const isOwn = j === probe.own;
+  // Pieces that run along each other are judged from the first of them.
+  const first = isOwn ? probe.ownEdge : j < probe.own ? sheet.edges.length : 0;
+  const count = outside || (isOwn && !sheet.loose) ? 0 : sheet.edges.length;
+  let net = isOwn ? 1 : 0;
+  let shared = isOwn;
+  spend(count);
+  for (let n = 0; n < count; n++) {
+    if ((isOwn && n === first) || !runsAlong(sheet, n, probe, tol)) continue;
+    if (n < first) return ELSEWHERE;
+    const f = sheet.edges[n]!;
+    const t = tangentAt(f, nearestOn(f, m.u, m.v));
+    net += t.u * along.u + t.v * along.v > 0 ? 1 : -1;
+    shared = true;
+  }
+  if (shared && net !== 0) return net > 0 ? LEFT : RIGHT;
+  // off the piece by a hair where the region's own edges cancel out on it
+  const hair = shared ? 64 * tol : 0;
+  return !outside && windingOf(sheet.edges, m.u - along.v * hair, m.v + along.u * hair) !== 0 ? BOTH : NEITHER;
+}
+
+/** An edge passes through two places of the piece: they run along each other. */
+function runsAlong(sheet: Sheet, n: number, { piece, m }: Probe, tol: number): boolean {
+  const r = sheet.rects[n]!;
+  if (m.u < r.u0 - tol || m.u > r.u1 + tol || m.v < r.v0 - tol || m.v > r.v1 + tol) return false;
+  const f = sheet.edges[n]!;
+  if (distanceTo(f, m.u, m.v) > 2 * tol) return false;
+  const m2 = probeOf(piece, PROBE2);
+  return distanceTo(f, m2.u, m2.v) <= 2 * tol;
 }
 
 function outsideRect(sheet: Sheet, p: Point2, tol: number): boolean {

@@ -1,6 +1,6 @@
 /** Point against outline: winding number and signed distance, for lines and arcs alike, without angles. */
 import { heed } from '../../effort';
-import type { Edge, Loop, Region } from '../types';
+import type { ArcEdge, Edge, Loop, Region } from '../types';
 import { distanceTo, edgeRect, isFullCircle, type Rect } from './edge';
 import { regionEdges } from './moments';
 
@@ -13,38 +13,37 @@ export function windingOf(edges: readonly Edge[], u: number, v: number): number 
   heed(edges.length);
   let winding = 0;
   for (const e of edges) {
-    const au = e.a.u;
-    const av = e.a.v;
-    const cu = e.b.u - au;
-    const cv = e.b.v - av;
-    if (e.type === 'line') {
-      if (av <= v === e.b.v <= v) continue;
-      const side = cu * (v - av) - cv * (u - au);
-      if (cv > 0) {
-        if (side > 0) winding++;
-      } else if (side < 0) winding--;
-      continue;
-    }
-    const ru = u - e.centre.u;
-    const rv = v - e.centre.v;
-    const within = ru * ru + rv * rv < e.radius * e.radius;
-    if (isFullCircle(e)) {
-      if (within) winding += e.ccw ? 1 : -1;
-      continue;
-    }
-    const side = cu * (v - av) - cv * (u - au) || (cv !== 0 ? -cv : cu);
-    if (av <= v !== e.b.v <= v) {
-      if (cv > 0) {
-        if (side > 0) winding++;
-      } else if (side < 0) winding--;
-    }
-    if (within) {
-      if (e.ccw) {
-        if (side < 0) winding++;
-      } else if (side > 0) winding--;
-    }
+    if (e.type === 'line') winding += turnOfChord(e, u, v);
+    else if (isFullCircle(e)) winding += isWithin(e, u, v) ? (e.ccw ? 1 : -1) : 0;
+    else winding += turnOfChord(e, u, v) + turnOfBow(e, u, v);
   }
   return winding;
+}
+
+/** Above 0 where the point lies to the left of the edge's chord. */
+function sideOfChord({ a, b }: Edge, u: number, v: number): number {
+  const cu = b.u - a.u;
+  const cv = b.v - a.v;
+  return cu * (v - a.v) - cv * (u - a.u) || (cv !== 0 ? -cv : cu);
+}
+
+/** A chord that passes the point on its right, going up or down. */
+function turnOfChord(e: Edge, u: number, v: number): number {
+  if (e.a.v <= v === e.b.v <= v) return 0;
+  const up = e.b.v > e.a.v;
+  return up === sideOfChord(e, u, v) > 0 ? (up ? 1 : -1) : 0;
+}
+
+/** The piece between an arc and its chord. */
+function turnOfBow(e: ArcEdge, u: number, v: number): number {
+  if (!isWithin(e, u, v)) return 0;
+  return e.ccw === sideOfChord(e, u, v) < 0 ? (e.ccw ? 1 : -1) : 0;
+}
+
+function isWithin({ centre, radius }: ArcEdge, u: number, v: number): boolean {
+  const ru = u - centre.u;
+  const rv = v - centre.v;
+  return ru * ru + rv * rv < radius * radius;
 }
 
 /** Whether a point lies in the region: holes are outside. */

@@ -89,41 +89,43 @@ function addMoved(loop: Loop, by: number, raw: Edge[]): void {
 export function directInset(region: Region, by: number): Edge[] | undefined {
   const out: Edge[] = [];
   for (const { edges } of [region.outer, ...region.holes]) {
-    const n = edges.length;
-    const moved: Edge[] = [];
-    for (const e of edges) {
-      const m = beside(e, by);
-      if (!m) return undefined;
-      moved.push(m);
-    }
-    if (n === 1) {
-      out.push(moved[0]!);
-      continue;
-    }
-    const starts = moved.map((m) => m.a);
-    const ends = moved.map((m) => m.b);
-    const fillers: (Edge | undefined)[] = [];
-    for (let i = 0; i < n; i++) {
-      const k = (i + 1) % n;
-      const corner = cornerOf(edges[i]!, edges[k]!, by);
-      if (corner === 'opens') {
-        const arc = filler(edges[i]!, edges[k]!, by);
-        fillers[i] = { ...arc, a: ends[i]!, b: starts[k]! };
-      } else if (corner === 'closes') {
-        const p = crossing(moved[i]!, moved[k]!, edges[i]!.b);
-        if (!p) return undefined;
-        ends[i] = p;
-        starts[k] = p;
-      } else starts[k] = ends[i]!;
-    }
-    for (let i = 0; i < n; i++) {
-      const m = moved[i]!;
-      if (paramOf(m, ends[i]!.u, ends[i]!.v) <= paramOf(m, starts[i]!.u, starts[i]!.v) && starts[i] !== ends[i]) {
-        return undefined;
-      }
-      out.push(between(m, starts[i]!, ends[i]!));
-      if (fillers[i]) out.push(fillers[i]!);
-    }
+    const loop = directLoop(edges, by);
+    if (!loop) return undefined;
+    out.push(...loop);
+  }
+  return out;
+}
+
+function directLoop(edges: readonly Edge[], by: number): readonly Edge[] | undefined {
+  const n = edges.length;
+  const moved: Edge[] = [];
+  for (const e of edges) {
+    const m = beside(e, by);
+    if (!m) return undefined;
+    moved.push(m);
+  }
+  if (n === 1) return moved;
+  const starts = moved.map((m) => m.a);
+  const ends = moved.map((m) => m.b);
+  const fillers: (Edge | undefined)[] = [];
+  for (let i = 0; i < n; i++) {
+    const k = (i + 1) % n;
+    const corner = cornerOf(edges[i]!, edges[k]!, by);
+    if (corner === 'opens') {
+      fillers[i] = { ...filler(edges[i]!, edges[k]!, by), a: ends[i]!, b: starts[k]! };
+    } else if (corner === 'closes') {
+      const p = crossing(moved[i]!, moved[k]!, edges[i]!.b);
+      if (!p) return undefined;
+      ends[i] = p;
+      starts[k] = p;
+    } else starts[k] = ends[i]!;
+  }
+  const out: Edge[] = [];
+  for (let i = 0; i < n; i++) {
+    const [m, a, b] = [moved[i]!, starts[i]!, ends[i]!];
+    if (paramOf(m, b.u, b.v) <= paramOf(m, a.u, a.v) && a !== b) return undefined;
+    out.push(between(m, a, b));
+    if (fillers[i]) out.push(fillers[i]!);
   }
   return out;
 }

@@ -9,7 +9,7 @@ import { ROUNDING } from '../../tolerance';
 import { windingOf } from '../2d/inside';
 import { depthOf, fromFrame, intoFrame } from '../frame';
 import { holds, insetAt } from '../solid/prism';
-import type { Box, Vec3, Void } from '../types';
+import type { Box, Point2, Vec3, Void } from '../types';
 import { mix, scale } from '../vector';
 import { type Between, type Convex, convexApart } from './gjk';
 import { distanceTo, nearestOn, outlineOf, type Side, signedDistance } from './outline';
@@ -80,23 +80,30 @@ function pointToPrism(x: Vec3, v: Void, below: number): Near | undefined {
     const mm = Math.abs(w - deep);
     return mm < below ? { mm, p: x, q: fromFrame(v.frame, at.u, at.v, deep) } : undefined;
   }
-  let aside = Number.POSITIVE_INFINITY;
-  let next = Number.POSITIVE_INFINITY;
-  let side: Side | undefined;
-  for (const s of outline.sides) {
-    const mm = distanceTo(s, at.u, at.v);
-    if (mm >= aside) next = Math.min(next, mm);
-    else {
-      next = aside;
-      aside = mm;
-      side = s;
-    }
-  }
+  const { side, aside, next } = nearestSide(outline.sides, at);
   const mm = Math.sqrt(aside * aside + (w - deep) * (w - deep));
   if (!side || mm >= below) return undefined;
   const foot = nearestOn(side, at.u, at.v);
   const flatMm = side.arc ? 0 : Math.max(0, Math.min((next - aside) / 2, w - v.from, v.to - w));
   return { mm, p: x, q: fromFrame(v.frame, foot.u, foot.v, deep), flatMm };
+}
+
+/** The side nearest to a point, how far it is, and how far the next. */
+function nearestSide(sides: readonly Side[], at: Point2): { side: Side | undefined; aside: number; next: number } {
+  let aside = Number.POSITIVE_INFINITY;
+  let next = Number.POSITIVE_INFINITY;
+  let side: Side | undefined;
+  for (const s of sides) {
+    const mm = distanceTo(s, at.u, at.v);
+    if (mm >= aside) {
+      next = Math.min(next, mm);
+      continue;
+    }
+    next = aside;
+    aside = mm;
+    side = s;
+  }
+  return { side, aside, next };
 }
 
 const dot = (x: Vec3): Convex => ({ middle: x, support: () => x });
@@ -119,11 +126,11 @@ function listsApart(as: readonly Piece[], bs: readonly Piece[], below: number): 
     const roughA = a.error > fine && !a.isOn(next.found.p);
     const roughB = b.error > fine && !b.isOn(next.found.q);
     if ((!roughA && !roughB) || round > ROUNDS) return next.found;
-    const first = roughA && (!roughB || a.error >= b.error);
-    for (const half of (first ? a : b).halves()) {
-      const pair = first ? { a: half, b } : { a, b: half };
-      push(queue, { ...pair, least: boxesApart(pair.a.bounds, pair.b.bounds) }, below);
-    }
+    const pairs =
+      roughA && (!roughB || a.error >= b.error)
+        ? a.halves().map((half) => ({ a: half, b }))
+        : b.halves().map((half) => ({ a, b: half }));
+    for (const pair of pairs) push(queue, { ...pair, least: boxesApart(pair.a.bounds, pair.b.bounds) }, below);
   }
 }
 

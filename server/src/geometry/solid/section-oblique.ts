@@ -68,24 +68,27 @@ function backwards(e: Edge): Edge {
 
 /** What of the edges lies between two parallel lines. */
 function between(edges: readonly Edge[], nu: number, nv: number, d0: number, d1: number): readonly Edge[] {
-  const out: Edge[] = [];
-  const across = (q: Point2) => q.u * nu + q.v * nv;
-  for (const e of edges) {
-    const cuts: number[] = [];
-    for (const d of [d0, d1]) for (const q of onLine(e, nu, nv, d)) cuts.push(paramOf(e, q.u, q.v));
+  return edges.flatMap((e) => {
+    const cuts = [d0, d1].flatMap((d) => onLine(e, nu, nv, d)).map((q) => paramOf(e, q.u, q.v));
     const stops = [0, ...cuts.filter((t) => t > DIGITS && t < 1 - DIGITS).sort((a, b) => a - b), 1];
-    for (let n = 0; n + 1 < stops.length; n++) {
-      const m = across(pointAt(e, (stops[n]! + stops[n + 1]!) / 2));
-      if (m < d0 || m > d1) continue;
-      if (stops.length === 2) out.push(e);
-      else if (stops[n + 1]! - stops[n]! > DIGITS) {
-        const a = stops[n] === 0 ? e.a : pointAt(e, stops[n]!);
-        const b = stops[n + 1] === 1 ? e.b : pointAt(e, stops[n + 1]!);
-        out.push(e.type === 'line' ? line(a, b) : { ...e, a, b });
-      }
-    }
-  }
-  return out;
+    const isBetween = (from: number, to: number) => {
+      const m = pointAt(e, (from + to) / 2);
+      const across = m.u * nu + m.v * nv;
+      return across >= d0 && across <= d1;
+    };
+    if (stops.length === 2) return isBetween(0, 1) ? [e] : [];
+    return stops.flatMap((to, n) => {
+      const from = stops[n - 1];
+      return from !== undefined && to - from > DIGITS && isBetween(from, to) ? [stretchOf(e, from, to)] : [];
+    });
+  });
+}
+
+/** A stretch of an edge, which keeps the ends it shares with it. */
+function stretchOf(e: Edge, from: number, to: number): Edge {
+  const a = from === 0 ? e.a : pointAt(e, from);
+  const b = to === 1 ? e.b : pointAt(e, to);
+  return e.type === 'line' ? line(a, b) : { ...e, a, b };
 }
 
 /** Where an edge meets the line nu·u + nv·v = d. */

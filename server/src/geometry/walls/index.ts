@@ -169,22 +169,26 @@ class Search {
       for (const b of a.near) {
         if (asked && !asked(a.v, b.v)) continue;
         if (b.v.role === 'edge') this.underSlope(a, b);
-        if (b.v.role === 'edge' || sameCut(a.v, b.v) || compareVoids(a.v, b.v) > 0) continue;
-        const askew = parallel(a.v.frame.w, b.v.frame.w) === 0;
-        const below = askew && !(STANDS.has(a.v.role) && STANDS.has(b.v.role)) ? this.heldMm : this.belowMm;
-        if (!boxesNear(a.v.bounds, b.v.bounds, below)) continue;
-        spend(PAIR);
-        if (a.crowded && b.crowded) {
-          // Strokes of letters have no walls between them that anybody counts.
-          if (a.v.role !== 'engraving' && b.v.role !== 'engraving') this.unjudged++;
-        } else if (areStacked(a.v, b.v)) later.push([a, b]);
-        else this.beside(a, b, below);
+        else if (!sameCut(a.v, b.v) && compareVoids(a.v, b.v) <= 0) this.amongTwo(a, b, later);
       }
     }
     // What is left between an end and what lies beyond it has no height: a wall of the same two cuts that stands and is
     // no thicker puts it in the shade, so that it need only be looked for below that.
     for (const [a, b] of later) this.between(a, b, this.belowMm, this.upright.get(cutsOf(a.v, b.v)));
     return this.walls;
+  }
+
+  /** Between two cuts where they are near; those that stand over one another wait for `later`. */
+  private amongTwo(a: Item, b: Item, later: Pair[]): void {
+    const askew = parallel(a.v.frame.w, b.v.frame.w) === 0;
+    const below = askew && !(STANDS.has(a.v.role) && STANDS.has(b.v.role)) ? this.heldMm : this.belowMm;
+    if (!boxesNear(a.v.bounds, b.v.bounds, below)) return;
+    spend(PAIR);
+    if (a.crowded && b.crowded) {
+      // Strokes of letters have no walls between them that anybody counts.
+      if (a.v.role !== 'engraving' && b.v.role !== 'engraving') this.unjudged++;
+    } else if (areStacked(a.v, b.v)) later.push([a, b]);
+    else this.beside(a, b, below);
   }
 
   /** Between a cut and a broken edge wide enough to have a slope. */

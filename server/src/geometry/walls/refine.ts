@@ -20,7 +20,8 @@ interface Line {
 }
 
 /** Which of the four coordinates move together: each alone, and pairs of one surface and the other. */
-const WAYS: readonly (readonly [number, number, number, number])[] = [
+type Way = readonly [number, number, number, number];
+const WAYS: readonly Way[] = [
   [1, 0, 0, 0],
   [0, 1, 0, 0],
   [0, 0, 1, 0],
@@ -38,29 +39,39 @@ const FIRST = 0.2;
 const LAST = 1e-6;
 const MOST_STEPS = 400;
 
+interface Ends {
+  readonly one: Spot;
+  readonly two: Spot;
+  readonly line: Line;
+}
+
 /** The line between two volumes, shortened as far as steps of both its ends do it, mm. */
 export function settled(a: Void, b: Void, from: Line, s: Surroundings): Line {
-  const ends = [spotOf(a, from.p, s.body), spotOf(b, from.q, s.body)];
-  if (!ends[0] || !ends[1]) return from;
-  let [one, two]: [Spot, Spot] = [ends[0], ends[1]];
-  let best = from;
+  const [one, two] = [spotOf(a, from.p, s.body), spotOf(b, from.q, s.body)];
+  if (!one || !two) return from;
+  let best: Ends = { one, two, line: from };
   let steps = 0;
   for (let step = FIRST; step > LAST && steps < MOST_STEPS; ) {
-    let moved = false;
-    for (const [i, k, m, n] of WAYS) {
+    const before = steps;
+    for (const way of WAYS) {
       for (const by of [step, -step]) {
-        const p: Spot | undefined = i || k ? stepped(one, i * by, k * by) : one;
-        const q: Spot | undefined = m || n ? stepped(two, m * by, n * by) : two;
-        const line: Line | undefined = p && q && shorter(p, q, best, s);
-        if (!p || !q || !line) continue;
-        [best, one, two] = [line, p, q];
+        const next = moved(best, way, by, s);
+        if (!next) continue;
+        best = next;
         steps++;
-        moved = true;
       }
     }
-    if (!moved) step /= 2;
+    if (steps === before) step /= 2;
   }
-  return best;
+  return best.line;
+}
+
+/** Both ends moved by so much each way, where that makes the line shorter. */
+function moved({ one, two, line }: Ends, [i, k, m, n]: Way, by: number, s: Surroundings): Ends | undefined {
+  const p = i || k ? stepped(one, i * by, k * by) : one;
+  const q = m || n ? stepped(two, m * by, n * by) : two;
+  const found = p && q && shorter(p, q, line, s);
+  return found && { one: p, two: q, line: found };
 }
 
 function shorter(one: Spot, two: Spot, than: Line, s: Surroundings): Line | undefined {
