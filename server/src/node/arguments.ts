@@ -7,7 +7,7 @@ import { PAPERS, type Paper } from '../sheet/page';
 export const HELP = `Usage: scribeline COMMAND …
 
   check PATH…      judge part, shop and job files; folders and globs are searched
-    --format text|json|sarif|github|junit   how to say it (text)
+    --format text|json|sarif|github|junit|comments   how to say it (text)
     --shop FILE                judge every part by this shop
     --fix                      write the fixes that keep the shape into the files first
     --since REV                only what git has otherwise: parts, and parts whose shop or job changed
@@ -53,7 +53,7 @@ left). \`plan\` ends with 1 where no plan cuts all of a part, or where some of i
 could not be read. \`serve\` ends as its protocol says.
 `;
 
-const FORMATS = ['text', 'json', 'sarif', 'github', 'junit'] as const;
+const FORMATS = ['text', 'json', 'sarif', 'github', 'junit', 'comments'] as const;
 type CheckFormat = (typeof FORMATS)[number];
 const SEVERITIES = ['error', 'warning', 'hint'] as const;
 type Severity = (typeof SEVERITIES)[number];

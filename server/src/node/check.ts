@@ -1,6 +1,7 @@
 /** `scribeline check`: finds the documents, has them judged, prints the answer. */
 import { readFile } from 'node:fs/promises';
 import { resolve } from 'node:path';
+import { reportComments } from '../report/comments';
 import { reportGithub } from '../report/github';
 import { reportJson } from '../report/json';
 import { reportJunit } from '../report/junit';
@@ -11,6 +12,7 @@ import { reportLines } from '../report/text';
 import type { Command } from './arguments';
 import type { Judged } from './check-files';
 import { judgeAll } from './check-pool';
+import { reviewedOf } from './comments';
 import { type Found, findDocuments } from './files';
 import { judgeFor } from './shop-option';
 import { onlyChanged } from './since';
@@ -36,7 +38,9 @@ export async function runCheck(command: Check, terminal: Terminal): Promise<0 | 
   const unread = [...troubles, ...judged.unread, ...without(judged.lacking)];
   for (const sentence of [...judged.notes, ...unread]) terminal.say(sentence);
   const told = known ? { ...judged, reported: onlyNew(judged.reported, known) } : judged;
-  print(command, told, unread, terminal);
+  if (command.format === 'comments')
+    terminal.data(reportComments(await reviewedOf(told.reported, command.since, terminal), unread));
+  else print(command, told, unread, terminal);
   if (judged.lost || unread.length > 0) return 2;
   return isFailure(countOf(told.reported), command) ? 1 : 0;
 }

@@ -3,6 +3,7 @@
  * are off, and nothing is written.
  */
 import { execFile } from 'node:child_process';
+import { realpath } from 'node:fs/promises';
 import { dirname, posix, relative, resolve } from 'node:path';
 import { promisify } from 'node:util';
 import type { FileText, Host } from '../service/host';
@@ -49,6 +50,34 @@ export async function changedSince(
     git(root, 'ls-files', '--others', '--exclude-standard', '-z'),
   ]);
   return new Set(listed.flatMap((names) => names.split('\0').flatMap((n) => (n ? [posix.join(root, n)] : []))));
+}
+
+/** Lines of files that are not as a revision has them, counted from 0. */
+interface ChangedLines {
+  /** The file's name from the repository's root; its lines undefined where the revision has no such file. */
+  of(path: string): Promise<{ readonly name: string; readonly changed?: readonly (readonly [number, number])[] }>;
+}
+
+export async function changedLines(folder: string, revision: string): Promise<ChangedLines | { readonly why: string }> {
+  const found = await commitAt(folder, revision);
+  if ('why' in found) return found;
+  const { root, commit } = found;
+  return {
+    async of(path) {
+      const name = slashed(relative(root, await realpath(path)));
+      const isThere = await git(root, 'cat-file', '-e', `${commit}:${name}`).then(
+        () => true,
+        () => false,
+      );
+      if (!isThere) return { name };
+      const words = ['diff', '--unified=0', '--no-color', '--no-ext-diff', '--no-textconv', commit, '--', name];
+      const hunks = (await git(root, ...words)).matchAll(/^@@ -\S+ \+(\d+)(?:,(\d+))? @@/gm);
+      const changed = [...hunks].flatMap(([, from, count = '1']) =>
+        count === '0' ? [] : [[Number(from) - 1, Number(from) + Number(count) - 2] as const],
+      );
+      return { name, changed };
+    },
+  };
 }
 
 type Commit = { readonly root: string; readonly commit: string };
