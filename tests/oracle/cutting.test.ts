@@ -126,7 +126,7 @@ const CHECKS: Readonly<Record<string, (i: Numbers, e: Numbers) => void>> = {
     ] as const) {
       near(pointMm(i.D!, deg), e[key]!, 1e-4);
       // The time of a hole has it in its way: at 1 mm a minute, depth and point in minutes.
-      near(drillTime(10, i.D!, deg, 1, 1000).minutes, 10 + e[key]!, 1e-4);
+      near(drillTime({ depthMm: 10, diameterMm: i.D!, pointDeg: deg }, 1, 1000).minutes, 10 + e[key]!, 1e-4);
     }
   },
   vise_clamp: (i, e) => near(clampFor(i.Fcut_N!, i.mu!, i.SF!), e.F_clamp_N!, 1e-12),

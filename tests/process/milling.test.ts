@@ -116,8 +116,8 @@ describe('reach', () => {
       '  f: { kind: pocket, face: top, at: { x: 50, y: 30 }, size: { x: 40, y: 40 }, corner-radius: 4, depth: 15 }\n',
     );
     const middle = [50, 30, 0] as const;
-    assert.equal(highestBeside(solid, 'top', middle, 19.9, 15), 15);
-    assert.equal(highestBeside(solid, 'top', middle, 20.2, 15), 0);
+    assert.equal(highestBeside(solid, 'top', middle, 19.9, { floorMm: 15 }), 15);
+    assert.equal(highestBeside(solid, 'top', middle, 20.2, { floorMm: 15 }), 0);
   });
 
   it('meets a step only as high as it is', () => {
@@ -125,7 +125,7 @@ describe('reach', () => {
       BODY,
       '  f: { kind: pocket, face: top, at: { x: 50, y: 30 }, size: { x: 40, y: 40 }, corner-radius: 4, depth: 15 }\n  ledge: { kind: step, face: top, along: left, width: 40, depth: 6 }\n',
     );
-    assert.equal(highestBeside(solid, 'top', [35, 30, 0], 6, 15), 6);
+    assert.equal(highestBeside(solid, 'top', [35, 30, 0], 6, { floorMm: 15 }), 6);
   });
 
   it('broken edges lower nothing', () => {
@@ -133,7 +133,7 @@ describe('reach', () => {
       BODY,
       '  f: { kind: pocket, face: top, at: { x: 50, y: 30 }, size: { x: 40, y: 40 }, corner-radius: 4, depth: 15 }\n  rim: { kind: chamfer, edges: { rim: f }, size: 1 }\n',
     );
-    assert.equal(highestBeside(solid, 'top', [34, 30, 0], 4.2, 15), 0);
+    assert.equal(highestBeside(solid, 'top', [34, 30, 0], 4.2, { floorMm: 15 }), 0);
   });
 
   it('of a corner, of an outline, with a thick shank', () => {

@@ -1,7 +1,7 @@
 /** Every worked-out length and angle of a model, wherever it sits: for hovers and for the list of defaults. */
 import type { Angle, Length } from './model';
 
-type Value = { readonly path: readonly string[] } & (
+export type Value = { readonly path: readonly string[] } & (
   | { readonly type: 'length'; readonly value: Length }
   | { readonly type: 'angle'; readonly value: Angle }
 );

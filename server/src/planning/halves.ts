@@ -106,6 +106,6 @@ function reachedFromNone({ feature, from, stage }: Item, world: World): boolean 
 function lacks(feature: NonNullable<Item['feature']>, up: Face, share: Share | undefined, world: World): boolean {
   const { part, solid, shop } = world;
   const alone: Part = part.setups ? { ...part, setups: [] } : part;
-  const verdict = fromOn(feature, up, alone, solid, shop, share);
+  const verdict = fromOn(feature, up, { part: alone, solid, shop }, share);
   return verdict?.short !== undefined || verdict?.holder !== undefined;
 }

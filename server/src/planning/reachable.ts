@@ -32,7 +32,7 @@ export function reachable(items: readonly Item[], { part, solid, shop }: Trial):
     if (!feature || item.stage >= EDGE_STAGE) return item;
     const from = maskOf(
       facesOf(item.from).filter((up) => {
-        const verdict = fromOn(feature, up, alone, solid, shop, item.share);
+        const verdict = fromOn(feature, up, { part: alone, solid, shop }, item.share);
         return !verdict?.short && !verdict?.holder;
       }),
     );

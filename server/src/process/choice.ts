@@ -12,7 +12,7 @@ import type { Place } from './column';
 import type { Corner } from './corners';
 import { fitting, type Gap, SAME_REACH_MM, shankRadius } from './cutters';
 import type { MilledVoid } from './milling';
-import { beforeEdges, highestBeside, SHANK_CLEARANCE_MM } from './reach';
+import { highestBeside, SHANK_CLEARANCE_MM } from './reach';
 import { insideBy, ofFrame } from './section';
 
 /** How far a mill of this shank radius must reach to cut a corner down to its foot, mm. */
@@ -29,7 +29,7 @@ export function cornerReach(
   const p = ofFrame(m.of.frame, corner.u, corner.v, m.of.to);
   const base = corner.radiusMm > 0 ? corner.radiusMm : cutterRadiusMm;
   const radius = base + Math.max(0, shankMm - cutterRadiusMm) + SHANK_CLEARANCE_MM;
-  const highest = Math.min(corner.topMm, highestBeside(solid, m.face, p, radius, corner.floorMm, beforeEdges));
+  const highest = Math.min(corner.topMm, highestBeside(solid, m.face, p, radius, corner));
   return corner.floorMm - highest;
 }
 
@@ -47,7 +47,10 @@ export function outlineReach(
   let most = 0;
   for (const p of axisPoints(m, solid, cutterRadiusMm)) {
     const enough = Math.max(0, m.tipMm - untilMm - SAME);
-    const highest = highestBeside(solid, m.face, p, shankMm + SHANK_CLEARANCE_MM, m.tipMm, beforeEdges, enough);
+    const highest = highestBeside(solid, m.face, p, shankMm + SHANK_CLEARANCE_MM, {
+      floorMm: m.tipMm,
+      enoughMm: enough,
+    });
     most = Math.max(most, m.tipMm - highest);
     if (most > untilMm + SAME || most >= m.tipMm - ROUNDING) break;
   }

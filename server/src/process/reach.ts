@@ -29,12 +29,10 @@ export function highestBeside(
   face: Face,
   p: Vec3,
   radiusMm: number,
-  floorMm: number,
-  which: Which = beforeEdges,
-  enoughMm = ROUNDING,
+  { floorMm, enoughMm = ROUNDING }: { readonly floorMm: number; readonly enoughMm?: number },
 ): number {
   const [a, b] = across(face);
-  const near = { body: solid.body, voids: solid.voids.filter((v) => which(v) && beside(v, p, radiusMm, a, b)) };
+  const near = { body: solid.body, voids: solid.voids.filter((v) => beforeEdges(v) && beside(v, p, radiusMm, a, b)) };
   let highest = floorMm;
   for (const ring of RINGS) {
     for (let i = 0; i < TURNS; i++) {

@@ -36,8 +36,16 @@ export function insideBy(region: Region, p: Point2): number {
   return depthInside(regionEdges(region), p.u, p.v);
 }
 
-/** Adds the parameters t at which the line (u, v) + t (du, dv) crosses an edge. */
-function hits(e: Edge, u: number, v: number, du: number, dv: number, found: number[]): void {
+/** The line (u, v) + t (du, dv). */
+interface Line {
+  readonly u: number;
+  readonly v: number;
+  readonly du: number;
+  readonly dv: number;
+}
+
+/** Adds the parameters t at which the line crosses an edge. */
+function hits(e: Edge, { u, v, du, dv }: Line, found: number[]): void {
   if (e.type === 'line') {
     const a = (e.a.v - v) * du - (e.a.u - u) * dv;
     const b = (e.b.v - v) * du - (e.b.u - u) * dv;
@@ -103,9 +111,9 @@ export function through(v: Void, p: Vec3, d: Vec3): readonly Stretch[] {
 /** Where a line in the outline's plane runs inside the region. */
 function chords(region: Region, u: number, v: number, du: number, dv: number): readonly Stretch[] {
   // A hair beside the line, so that it passes no corner exactly: the chord is the same to a nanometre.
-  const [hu, hv] = [u - dv * 1e-9, v + du * 1e-9];
+  const line = { u: u - dv * 1e-9, v: v + du * 1e-9, du, dv };
   const at: number[] = [];
-  for (const e of regionEdges(region)) hits(e, hu, hv, du, dv, at);
+  for (const e of regionEdges(region)) hits(e, line, at);
   at.sort((a, b) => a - b);
   const found: Stretch[] = [];
   for (let i = 0; i + 1 < at.length; i += 2) found.push({ from: at[i]!, to: at[i + 1]! });

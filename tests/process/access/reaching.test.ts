@@ -141,11 +141,11 @@ describe('how high material stands near a tool', () => {
       const p = randomPoint(random, [120, 60, 30]);
       const radius = 2 + 15 * random();
       const tip = depthBelow(solid, 'top', p);
-      const columns = tip - highestBeside(place, 'top', p, radius, tip);
-      const slices = highestNear(place, 'top', [p], [tip], radius, 0).aboveMm;
+      const columns = tip - highestBeside(place, 'top', p, radius, { floorMm: tip });
+      const slices = highestNear(place, 'top', { stands: [p], tips: [tip] }, radius, 0).aboveMm;
       assert.ok(slices >= columns - 1e-6, `${slices} is less than ${columns} at ${p.join()} within ${radius}`);
       // A sliver between two columns is seen by the slices only: then a little more all round is seen by the columns too.
-      const wider = tip - highestBeside(place, 'top', p, radius * 1.06, tip);
+      const wider = tip - highestBeside(place, 'top', p, radius * 1.06, { floorMm: tip });
       if (wider >= slices - 1e-6) compared++;
     }
     assert.ok(compared > 285, `only ${compared} of 300 agree`);

@@ -173,10 +173,11 @@ describe('times', () => {
   });
 
   it('pecks add their way up and down', () => {
-    const straight = drillTime(30, 5, 118, 200, 3000);
+    const hole = { depthMm: 30, diameterMm: 5, pointDeg: 118 };
+    const straight = drillTime(hole, 200, 3000);
     assert.equal(straight.pecks, 1);
     near(straight.minutes, (30 + pointMm(5, 118)) / 200, 1e-12);
-    const pecked = drillTime(30, 5, 118, 200, 3000, 10);
+    const pecked = drillTime(hole, 200, 3000, 10);
     assert.equal(pecked.pecks, 4); // 31.5 mm in tens
     near(pecked.minutes - straight.minutes, (2 * (10 + 20 + 30)) / 3000, 1e-12);
     near(tapTime(10, 0.8, 400), 20 / 320, 1e-12);

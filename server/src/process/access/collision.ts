@@ -50,11 +50,11 @@ export function needsOf(shape: ToolShape, stands: readonly Vec3[], work: Work): 
   // What it surely does needs no closer look: nothing stands higher than the highest.
   let needs: Needs = { reachMm: most, outMm: most };
   if (most > shape.reachMm - ROUNDING) {
-    const found = highestNear(work.place, up, stands, tips, shape.shankRadiusMm + SHANK_CLEARANCE_MM, topMm);
+    const found = highestNear(work.place, up, { stands, tips }, shape.shankRadiusMm + SHANK_CLEARANCE_MM, topMm);
     needs = { ...needs, reachMm: found.aboveMm };
   }
   if (holder && most > (shape.outMm ?? shape.mostOutMm) - ROUNDING) {
-    const found = highestNear(work.place, up, stands, tips, holder.radiusMm, topMm);
+    const found = highestNear(work.place, up, { stands, tips }, holder.radiusMm, topMm);
     needs = { ...needs, outMm: found.aboveMm, ...(found.at && { outAt: found.at }) };
   }
   return needs;
@@ -71,40 +71,39 @@ export interface Clash {
   readonly overlapMm: number;
 }
 
+/** A tool, and where its axis stands while it cuts. */
+export interface Path {
+  readonly shape: ToolShape;
+  readonly stands: readonly Vec3[];
+  readonly up: Face;
+}
+
 /** The worst meeting of a tool with what stands round the work; undefined where there is none. */
-export function clashOf(
-  shape: ToolShape,
-  stands: readonly Vec3[],
-  up: Face,
-  obstacles: readonly Standing[],
-): Clash | undefined {
-  const { axis, sign } = FACE_AXIS[up];
-  const i = AXIS_INDEX[axis];
+export function clashOf({ shape, stands, up }: Path, obstacles: readonly Standing[]): Clash | undefined {
   let worst: Clash | undefined;
   const stages = stagesOf(shape);
   for (const obstacle of obstacles) {
-    if (obstacle.axes) {
-      for (const p of stands) {
-        const clash = leaningClash(stages, p, obstacle, obstacle.axes);
-        if (clash && (!worst || clash.overlapMm > worst.overlapMm + ROUNDING)) worst = clash;
-      }
-      continue;
-    }
-    const { min, max } = obstacle.box;
+    const { axes } = obstacle;
     for (const p of stands) {
-      const top = ((sign > 0 ? max[i] : min[i]) - p[i]) * sign;
-      if (top <= TOUCH_MM) continue;
-      const off = distance(p, min, max, i);
-      for (const { by, from, radius } of stages) {
-        if (top <= from + TOUCH_MM || off >= radius - TOUCH_MM) continue;
-        const overlapMm = radius - off;
-        if (!worst || overlapMm > worst.overlapMm + ROUNDING)
-          worst = { with: obstacle, by, at: p, heightAboveMm: -top, overlapMm };
-        break;
-      }
+      const clash = axes ? leaningClash(stages, p, obstacle, axes) : uprightClash(stages, p, obstacle, up);
+      if (clash && (!worst || clash.overlapMm > worst.overlapMm + ROUNDING)) worst = clash;
     }
   }
   return worst;
+}
+
+function uprightClash(stages: readonly Stage[], p: Vec3, obstacle: Standing, up: Face): Clash | undefined {
+  const { axis, sign } = FACE_AXIS[up];
+  const i = AXIS_INDEX[axis];
+  const { min, max } = obstacle.box;
+  const top = ((sign > 0 ? max[i] : min[i]) - p[i]) * sign;
+  if (top <= TOUCH_MM) return undefined;
+  const off = distance(p, min, max, i);
+  for (const { by, from, radius } of stages) {
+    if (top <= from + TOUCH_MM || off >= radius - TOUCH_MM) continue;
+    return { with: obstacle, by, at: p, heightAboveMm: -top, overlapMm: radius - off };
+  }
+  return undefined;
 }
 
 interface Stage {
@@ -213,33 +212,42 @@ export interface Near extends Omit<Clash, 'overlapMm'> {
  * at an angle is not looked at: its jaws lean.
  */
 export function nearestTo(
-  shape: ToolShape,
-  stands: readonly Vec3[],
-  up: Face,
+  { shape, stands, up }: Path,
   obstacles: readonly Standing[],
   work: () => Workpiece,
   marginMm: number,
 ): Near | undefined {
+  const passing = { stages: stagesOf(shape), up, work };
   let nearest: Near | undefined;
-  const { axis, sign } = FACE_AXIS[up];
-  const i = AXIS_INDEX[axis];
   for (const obstacle of obstacles) {
     if (obstacle.axes || obstacle.what === 'parallel') continue;
-    const { min, max } = obstacle.box;
-    for (const p of stands) {
-      const top = ((sign > 0 ? max[i] : min[i]) - p[i]) * sign;
-      if (top < -marginMm) continue;
-      const off = distance(p, min, max, i);
-      for (const { by, from, radius } of stagesOf(shape)) {
-        const clearMm = apart(from - top, off - radius);
-        if (clearMm > Math.min(marginMm - TOUCH_MM, (nearest?.clearMm ?? Number.POSITIVE_INFINITY) - TOUCH_MM))
-          continue;
-        // What lies on the work has none beside it.
-        const rise = Math.max(from, ((sign > 0 ? min[i] : max[i]) - p[i]) * sign + INTO_MM);
-        if (from < top && isMaterial(work(), between(p, obstacle.box, i, radius, rise * sign))) continue;
-        nearest = { with: obstacle, by, at: p, heightAboveMm: -top, clearMm: Math.max(0, clearMm) };
-      }
-    }
+    for (const p of stands) nearest = nearerAt(p, obstacle, passing, nearest?.clearMm ?? marginMm) ?? nearest;
+  }
+  return nearest;
+}
+
+interface Passing {
+  readonly stages: readonly Stage[];
+  readonly up: Face;
+  readonly work: () => Workpiece;
+}
+
+/** The nearest of a tool's stages at one place, where that is nearer than so much. */
+function nearerAt(p: Vec3, obstacle: Standing, { stages, up, work }: Passing, belowMm: number): Near | undefined {
+  const { axis, sign } = FACE_AXIS[up];
+  const i = AXIS_INDEX[axis];
+  const { min, max } = obstacle.box;
+  const top = ((sign > 0 ? max[i] : min[i]) - p[i]) * sign;
+  if (top < -belowMm) return undefined;
+  const off = distance(p, min, max, i);
+  let nearest: Near | undefined;
+  for (const { by, from, radius } of stages) {
+    const clearMm = apart(from - top, off - radius);
+    if (clearMm > (nearest?.clearMm ?? belowMm) - TOUCH_MM) continue;
+    // What lies on the work has none beside it.
+    const rise = Math.max(from, ((sign > 0 ? min[i] : max[i]) - p[i]) * sign + INTO_MM);
+    if (from < top && isMaterial(work(), between(p, obstacle.box, i, radius, rise * sign))) continue;
+    nearest = { with: obstacle, by, at: p, heightAboveMm: -top, clearMm: Math.max(0, clearMm) };
   }
   return nearest;
 }
@@ -265,12 +273,7 @@ function between(p: Vec3, { min, max }: Obstacle['box'], up: AxisIndex, radius: 
 }
 
 /** Stick-out that obstacles ask of a holder, mm above the tip. */
-export function outForObstacles(
-  shape: ToolShape,
-  stands: readonly Vec3[],
-  up: Face,
-  obstacles: readonly Standing[],
-): number {
+export function outForObstacles({ shape, stands, up }: Path, obstacles: readonly Standing[]): number {
   if (!shape.holder) return 0;
   const { axis, sign } = FACE_AXIS[up];
   const i = AXIS_INDEX[axis];

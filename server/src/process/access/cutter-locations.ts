@@ -106,23 +106,24 @@ export function standsIn(
   place: Place,
   up: Face,
   radiusMm: number,
-  free = false,
-  was?: Place,
+  { free = false, was }: Free = {},
 ): readonly Vec3[] {
-  return stands(v, place, up, radiusMm, free, was);
+  return stands(v, place, up, radiusMm, { free, was });
+}
+
+interface Free {
+  readonly free?: boolean;
+  readonly was?: Place | undefined;
 }
 
 /** Each of a shop's cutters is tried. */
-const stands = memo(findStands, { owners: 2, size: 32 });
+const stands = memo(findStands, {
+  owners: 2,
+  size: 32,
+  by: (_, __, up, radiusMm, { free, was }) => [up, radiusMm, free, was],
+});
 
-function findStands(
-  v: Void,
-  place: Place,
-  up: Face,
-  radiusMm: number,
-  free: boolean,
-  was: Place | undefined,
-): readonly Vec3[] {
+function findStands(v: Void, place: Place, up: Face, radiusMm: number, { free, was }: Free): readonly Vec3[] {
   const found: Vec3[] = [];
   const floor = floorOf(v, up);
   const edges = regionEdges(v.region);

@@ -14,7 +14,7 @@ import { discReachMm } from '../operations/disc-cuts';
 import type { Cut } from '../stock/types';
 import { marginOf } from '../workholding/margin';
 import type { Case } from './case';
-import { type Clash, clashOf, type Near, nearestTo, needsOf } from './collision';
+import { type Clash, clashOf, type Near, nearestTo, needsOf, type Path } from './collision';
 import { shapeOf, type ToolShape } from './shape';
 import type { Verdict } from './verdict';
 
@@ -101,10 +101,10 @@ export function discStand(cut: Cut, up: Face, tool: Tool): Vec3 | undefined {
 /** The nut below meets jaws first, then the disc, then arbor and holder. */
 function worstOf(shape: ToolShape, disc: Disc, stands: readonly Vec3[], { up, obstacles }: Case): Clash | undefined {
   const cutter =
-    clashOf(withHub(shape, disc), stands, up, obstacles) ??
-    clashOf({ ...shape, cutRadiusMm: disc.hubRadiusMm }, stands, up, obstacles);
+    clashOf({ shape: withHub(shape, disc), stands, up }, obstacles) ??
+    clashOf({ shape: { ...shape, cutRadiusMm: disc.hubRadiusMm }, stands, up }, obstacles);
   if (cutter || disc.belowMm <= 0) return cutter;
-  return clashOf(nutOf(shape, disc), nutStands(stands, disc, up), up, obstacles);
+  return clashOf(nutPath(shape, disc, stands, up), obstacles);
 }
 
 /** What of them passes steel nearer than the margin: the nut below first, for it hangs lowest. */
@@ -112,23 +112,20 @@ function passing(shape: ToolShape, disc: Disc, stands: readonly Vec3[], c: Case)
   const { up, obstacles } = c;
   const margin = marginOf(c.shop);
   const place = () => c.place;
-  const nut =
-    disc.belowMm > 0 && nearestTo(nutOf(shape, disc), nutStands(stands, disc, up), up, obstacles, place, margin);
-  return nut || nearestTo(withHub(shape, disc), stands, up, obstacles, place, margin);
+  const nut = disc.belowMm > 0 && nearestTo(nutPath(shape, disc, stands, up), obstacles, place, margin);
+  return nut || nearestTo({ shape: withHub(shape, disc), stands, up }, obstacles, place, margin);
 }
 
-function nutOf({ holder: _, ...bare }: ToolShape, { hubRadiusMm }: Disc): ToolShape {
-  return { ...bare, cutRadiusMm: hubRadiusMm, shankRadiusMm: hubRadiusMm };
-}
-
-/** Where its lower end is. */
-function nutStands(stands: readonly Vec3[], { belowMm }: Disc, up: Face): readonly Vec3[] {
+/** The nut alone, and where its lower end is. */
+function nutPath({ holder: _, ...bare }: ToolShape, disc: Disc, stands: readonly Vec3[], up: Face): Path {
   const { axis, sign } = FACE_AXIS[up];
-  return stands.map((p): Vec3 => {
+  const lower = stands.map((p): Vec3 => {
     const q: [number, number, number] = [...p];
-    q[AXIS_INDEX[axis]] -= sign * belowMm;
+    q[AXIS_INDEX[axis]] -= sign * disc.belowMm;
     return q;
   });
+  const shape = { ...bare, cutRadiusMm: disc.hubRadiusMm, shankRadiusMm: disc.hubRadiusMm };
+  return { shape, stands: lower, up };
 }
 
 /** Above the disc it is no thicker than its hub. */

@@ -42,7 +42,7 @@ export function facing(c: Case, face: Face): Verdict {
     stands: (radiusMm) =>
       face === up
         ? [...rimOf(c, tipMm, radiusMm), ...onTop(c, tipMm)]
-        : standsIn(alongSpindle(v, up), c.placesWithin(roundMm(radiusMm)).place, up, radiusMm, true),
+        : standsIn(alongSpindle(v, up), c.placesWithin(roundMm(radiusMm)).place, up, radiusMm, { free: true }),
   };
   const tried = tryTools(mills, task, shop);
   if (tried.use) return { ...none, uses: [tried.use] };
@@ -78,7 +78,7 @@ export function faceStands(c: Pick<Case, 'cut' | 'up'>, radiusMm: number): reado
   const tipMm = Math.max(depthBelow(cut.before, up, left.min), depthBelow(cut.before, up, left.max));
   if (cut.face === up) return rimOf(c, tipMm, radiusMm);
   const around = alongSpindle(narrowed(v, left), up);
-  return standsIn(around, cut.before, up, radiusMm, true).map((p) =>
+  return standsIn(around, cut.before, up, radiusMm, { free: true }).map((p) =>
     add(p, inward(up), tipMm - depthBelow(cut.before, up, p)),
   );
 }

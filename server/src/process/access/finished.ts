@@ -4,6 +4,7 @@ import { memo } from '../../memo';
 import type { Face, Feature, Part } from '../../model/model';
 import type { Shop } from '../../model/shop-model';
 import { approachesOf } from '../approach';
+import type { PartInShop } from '../part-in-shop';
 import { removedBy } from '../stock/removes';
 import type { Cut, Share } from '../stock/types';
 import { verdictOf } from './';
@@ -32,7 +33,7 @@ const best = memo(
 function work(feature: Feature, part: Part, solid: Solid, shop: Shop): Verdict | undefined {
   let best: Verdict | undefined;
   for (const up of approachesOf(feature, part, solid)) {
-    const verdict = fromOn(feature, up, part, solid, shop);
+    const verdict = fromOn(feature, up, { part, solid, shop });
     if (verdict && !verdict.short && !verdict.holder) return verdict;
     // Too short is worse: a holder can be changed.
     if (verdict && (!best || (best.short && !verdict.short))) best = verdict;
@@ -44,9 +45,7 @@ function work(feature: Feature, part: Part, solid: Solid, shop: Shop): Verdict |
 export function fromOn(
   feature: Feature,
   up: Face,
-  part: Part,
-  solid: Solid,
-  shop: Shop,
+  { part, solid, shop }: PartInShop,
   share?: Share,
 ): Verdict | undefined {
   const cut: Cut = {

@@ -11,6 +11,7 @@ import { approachesOf } from '../approach';
 import { lowestDepth } from '../lowest';
 import { milledVoids } from '../milling';
 import { operationsOf } from '../operations';
+import type { PartInShop } from '../part-in-shop';
 import { extremeOf } from '../stock/in-process-stock';
 import { timelineOf } from '../stock/timeline';
 import type { Cut, SetupInTime, Timeline, Workpiece } from '../stock/types';
@@ -83,7 +84,7 @@ const judged = memo((_: Void, c: Judged): Verdict => judge(c), {
     solid.body,
     cut.before.body,
     cut.removes,
-    cut.feature ? askOf(cut.feature, cut, up, part, solid, shop) : slabOf(cut),
+    cut.feature ? askOf(cut.feature, cut, up, { part, solid, shop }) : slabOf(cut),
     told,
     // Most cuts are reached whatever stands beside them.
     work.near,
@@ -98,7 +99,7 @@ function slabOf(cut: Cut): readonly number[] {
 }
 
 /** What a feature asks of a tool by its own shape and the finished part's: good for comparing. */
-function askOf(feature: Feature, cut: Cut, up: Face, part: Part, solid: Solid, shop: Shop): readonly unknown[] {
+function askOf(feature: Feature, cut: Cut, up: Face, { part, solid, shop }: PartInShop): readonly unknown[] {
   const operations = operationsOf(feature, part, solid, shop);
   if (feature.kind === 'hole') return [operations, ...boresIn(cut, feature, up)];
   const finished = milledVoids(feature, part, solid);

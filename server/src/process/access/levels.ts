@@ -25,12 +25,17 @@ interface Highest {
 /** Nearer by less than this is not nearer, mm. */
 const TOUCH_MM = 0.005;
 
-/** `tips`: depth of each stand below the stock's plane; `topMm`: depth of the highest material at all. */
+interface Stands {
+  readonly stands: readonly Vec3[];
+  /** Depth of each below the stock's plane. */
+  readonly tips: readonly number[];
+}
+
+/** `topMm`: depth of the highest material at all. */
 export function highestNear(
   place: Workpiece,
   up: Face,
-  stands: readonly Vec3[],
-  tips: readonly number[],
+  { stands, tips }: Stands,
   radiusMm: number,
   topMm: number,
 ): Highest {

@@ -102,7 +102,7 @@ function taskOf(c: Case, voids: Volumes): Task {
       let made = known.get(radiusMm);
       if (!made) {
         const { place, was } = c.placesWithin(roundMm(radiusMm));
-        made = voids.flatMap((v) => standsIn(v, place, up, radiusMm, false, was)).map(lifted);
+        made = voids.flatMap((v) => standsIn(v, place, up, radiusMm, { was })).map(lifted);
         known.set(radiusMm, made);
       }
       return made;

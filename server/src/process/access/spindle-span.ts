@@ -73,7 +73,7 @@ function placesOf(cut: Cut, s: SetupInTime, up: Face, { part, solid, shop }: Ask
     return cut.removes.map(({ bounds: { min, max } }) =>
       place([(min[0] + max[0]) / 2, (min[1] + max[1]) / 2, (min[2] + max[2]) / 2], 0),
     );
-  const stands = milledOf(cut).flatMap((v) => standsIn(alongSpindle(v, up), cut.after, up, radiusMm, false));
+  const stands = milledOf(cut).flatMap((v) => standsIn(alongSpindle(v, up), cut.after, up, radiusMm));
   if (stands.length > 0) return stands.map((p) => place(p));
   return cut.removes.flatMap(({ bounds: { min, max } }) => [place(min, 0), place(max, 0)]);
 }

@@ -42,10 +42,7 @@ export interface Tried {
 }
 
 export function tryTools(tools: readonly Tool[], task: Task, shop: Shop): Tried {
-  let neededMm: number | undefined;
-  let holder: HolderMeets | undefined;
-  let fixture: FixtureMeets | undefined;
-  const marginMm = marginOf(shop);
+  let tried: Tried = {};
   /** The first that runs into nothing, though it passes nearer than the margin. */
   let close: ToolUse | undefined;
   /** No thicker cutter need be tried: a thinner one met the same. */
@@ -53,47 +50,61 @@ export function tryTools(tools: readonly Tool[], task: Task, shop: Shop): Tried 
   for (const tool of tools) {
     const shape = shapeOf(tool, shop);
     if (shape.cutRadiusMm >= thinnestMm) continue;
-    const below = task.belowMm?.(tool) ?? 0;
-    const deepest = below + Math.max(task.leastReachMm, task.tipMm - task.topMm);
-    const near = task.obstacles.filter((o) => standsAbove(o, task, below + marginMm));
-    const out = shape.outMm ?? shape.mostOutMm;
-    const clear = shape.reachMm >= deepest - SAME_REACH_MM && (!shape.holder || out >= deepest - SAME_REACH_MM);
-    if (clear && near.length === 0) return { use: useOf(shape, task, deepest, deepest) };
-    const stands = lowered(task.stands(shape.cutRadiusMm), task.up, below);
-    const needs = needsOf(shape, stands, task);
-    const reachMm = Math.max(below + task.leastReachMm, needs.reachMm);
-    if (shape.reachMm < reachMm - SAME_REACH_MM) {
-      neededMm = Math.min(neededMm ?? Number.POSITIVE_INFINITY, reachMm);
-      continue;
-    }
-    if (shape.holder && out < needs.outMm - SAME_REACH_MM) {
-      const found = { tool, neededMm: needs.outMm, outMm: out, holder: shape.holder };
-      if (!holder || found.neededMm - out < holder.neededMm - holder.outMm)
-        holder = { ...found, ...(needs.outAt && { at: needs.outAt }) };
-      continue;
-    }
-    const clash = clashOf(shape, stands, task.up, near);
-    if (clash) {
+    const one = tryOne(shape, task, shop);
+    if (one.use && !one.use.near) return { use: one.use };
+    close ??= one.use;
+    if (one.fixture?.clash.by === 'cutter') {
       // Told of the tool that would be taken first.
-      if (!fixture && clash.by === 'cutter' && hopeless(tools, task, near, shop)) return { fixture: { tool, clash } };
-      fixture ??= { tool, clash };
-      if (clash.by === 'cutter') thinnestMm = Math.min(thinnestMm, shape.cutRadiusMm);
-      continue;
+      if (!tried.fixture && hopeless(tools, task, one.near, shop)) return { fixture: one.fixture };
+      thinnestMm = Math.min(thinnestMm, shape.cutRadiusMm);
     }
-    const outMm = Math.max(needs.outMm, clearOf(outForObstacles(shape, stands, task.up, near), marginMm, out));
-    const use = useOf(shape, task, reachMm, outMm);
-    const passes =
-      nearestTo({ ...shape, outMm: use.outMm }, stands, task.up, near, () => task.place, marginMm) ??
-      task.sweeps?.(near, marginMm);
-    if (!passes) return { use };
-    close ??= { ...use, near: passes };
+    tried = worthTelling(tried, one);
   }
-  if (close) return { use: close };
+  return close ? { use: close } : tried;
+}
+
+/** Of what was in the way of several tools: the least reach, the holder that lacks least, the first that meets something. */
+function worthTelling(before: Tried, { neededMm, holder, fixture }: Tried): Tried {
+  const lacks = (h: HolderMeets) => h.neededMm - h.outMm;
+  const least = Math.min(before.neededMm ?? Number.POSITIVE_INFINITY, neededMm ?? Number.POSITIVE_INFINITY);
+  const slimmest = holder && (!before.holder || lacks(holder) < lacks(before.holder)) ? holder : before.holder;
+  const met = before.fixture ?? fixture;
   return {
-    ...(neededMm !== undefined && { neededMm }),
-    ...(holder && { holder }),
-    ...(fixture && { fixture }),
+    ...(Number.isFinite(least) && { neededMm: least }),
+    ...(slimmest && { holder: slimmest }),
+    ...(met && { fixture: met }),
   };
+}
+
+/** One tool: its use, or the one thing that keeps it from the cut; `near`: what stands higher than its tip. */
+function tryOne(shape: ToolShape, task: Task, shop: Shop): Tried & { readonly near: readonly Standing[] } {
+  const { tool } = shape;
+  const { up } = task;
+  const marginMm = marginOf(shop);
+  const below = task.belowMm?.(tool) ?? 0;
+  const deepest = below + Math.max(task.leastReachMm, task.tipMm - task.topMm);
+  const near = task.obstacles.filter((o) => standsAbove(o, task, below + marginMm));
+  const out = shape.outMm ?? shape.mostOutMm;
+  const clear = shape.reachMm >= deepest - SAME_REACH_MM && (!shape.holder || out >= deepest - SAME_REACH_MM);
+  if (clear && near.length === 0) return { use: useOf(shape, task, deepest, deepest), near };
+  const stands = lowered(task.stands(shape.cutRadiusMm), up, below);
+  const needs = needsOf(shape, stands, task);
+  const reachMm = Math.max(below + task.leastReachMm, needs.reachMm);
+  if (shape.reachMm < reachMm - SAME_REACH_MM) return { neededMm: reachMm, near };
+  if (shape.holder && out < needs.outMm - SAME_REACH_MM) {
+    const { holder } = shape;
+    return {
+      holder: { tool, neededMm: needs.outMm, outMm: out, holder, ...(needs.outAt && { at: needs.outAt }) },
+      near,
+    };
+  }
+  const clash = clashOf({ shape, stands, up }, near);
+  if (clash) return { fixture: { tool, clash }, near };
+  const outMm = Math.max(needs.outMm, clearOf(outForObstacles({ shape, stands, up }, near), marginMm, out));
+  const use = useOf(shape, task, reachMm, outMm);
+  const path = { shape: { ...shape, outMm: use.outMm }, stands, up };
+  const passes = nearestTo(path, near, () => task.place, marginMm) ?? task.sweeps?.(near, marginMm);
+  return { use: passes ? { ...use, near: passes } : use, near };
 }
 
 /** Why none of them does it; undefined where one does. `neededMm`: the reach that is needed where trying did not tell. */
@@ -130,7 +141,8 @@ function hopeless(tools: readonly Tool[], task: Task, near: readonly Standing[],
   const slim = reaching.reduce<Tool | undefined>((s, t) => (s && s.diameterMm <= t.diameterMm ? s : t), undefined);
   if (!slim) return false;
   const shape = shapeOf(slim, shop);
-  return clashOf(shape, task.stands(shape.cutRadiusMm), task.up, near)?.by === 'cutter';
+  const stands = task.stands(shape.cutRadiusMm);
+  return clashOf({ shape, stands, up: task.up }, near)?.by === 'cutter';
 }
 
 /** Its top is higher than the deepest tip. */

@@ -39,9 +39,7 @@ interface DrillTime {
  * and goes down again, both at the rapid feed.
  */
 export function drillTime(
-  depthMm: number,
-  diameterMm: number,
-  pointDeg: number,
+  { depthMm, diameterMm, pointDeg }: { depthMm: number; diameterMm: number; pointDeg: number },
   feedMmPerMin: number,
   rapidMmPerMin: number,
   peckMm = Number.POSITIVE_INFINITY,

@@ -1,6 +1,5 @@
 /** A channel cut from its side by a disc: a slitting saw, a keyseat or T-slot cutter. */
 
-import type { Solid } from '../../geometry/types';
 import type { Forms } from '../../model/feature-kinds';
 import type { Face, Part } from '../../model/model';
 import type { Shop, Tool } from '../../model/shop-model';
@@ -9,6 +8,7 @@ import type { Disc } from '../../model/tool-kinds/kind';
 import { SAME } from '../../tolerance';
 import { SAME_MM } from '../cutters';
 import { type DiscWay, discWaysOf } from '../disc-ways';
+import type { PartInShop } from '../part-in-shop';
 import { widestFor } from '../room';
 import { toolAsked } from './asked';
 import type { FormCut, Missing } from './types';
@@ -55,16 +55,10 @@ function widestOf(tool: Tool, channel: Forms['channel'], part: Part): number {
   return formOfTool(tool) === 'saw' ? channel.width.mm : widestFor(channel, channel.width.mm, part);
 }
 
-interface Making {
-  readonly part: Part;
-  readonly solid: Solid;
-  readonly shop: Shop;
-}
-
 /** Undefined where it cannot be cut so, whatever the shop has. `up`: only with one of these faces up, where set-ups say. */
 export function discOperation(
   channel: Forms['channel'],
-  { part, solid, shop }: Making,
+  { part, solid, shop }: PartInShop,
   up?: Face,
 ): FormCut | Missing | undefined {
   const ways = discWaysOf(channel, solid.voidsOf(channel.name), solid).filter((w) => !up || w.ups.includes(up));

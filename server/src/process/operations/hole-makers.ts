@@ -31,14 +31,8 @@ export interface Once {
 }
 
 /** Undefined where nothing on hand makes the size at that depth. */
-export function makerFor(
-  hole: Hole,
-  bore: Bore,
-  depthMm: number,
-  once: Once,
-  part: Part,
-  shop: Shop,
-): Maker | undefined {
+export function makerFor(bore: Bore, of: Making, part: Part): Maker | undefined {
+  const { hole, depthMm, shop } = of;
   const flat = hole.bottom === 'flat' && !hole.depth.through;
   const reaching = makersOf(shop, bore).filter((t) => reachOf(t) >= depthMm + pointBelowMm(t, flat) - SAME_REACH_MM);
   const off = (t: Maker) => Math.abs(t.diameterMm - bore.nominalMm);
@@ -54,7 +48,7 @@ export function makerFor(
       (makesHole(t, 'set') && grade >= gradeHeld(shop, 'boring')) ||
       (makesHole(t, 'round') && grade >= gradeHeld(shop, 'milling') && wayIn(t, bore.nominalMm, 0) !== undefined),
   );
-  return quickest(round, hole, depthMm, once, part, shop) ?? drills[0] ?? reaching[0];
+  return quickest(round, of, part) ?? drills[0] ?? reaching[0];
 }
 
 /** All of the class it is made to lies within the limits. */
@@ -67,20 +61,14 @@ export function makesLimits(reamer: Reamer, bore: Bore): boolean {
   );
 }
 
-function quickest(
-  makers: readonly Maker[],
-  hole: Hole,
-  depthMm: number,
-  once: Once,
-  part: Part,
-  shop: Shop,
-): Maker | undefined {
+function quickest(makers: readonly Maker[], of: Making, part: Part): Maker | undefined {
+  const { hole, shop } = of;
   const material = part.material && findMaterial(part.material.name);
   const machine = machineFor(part, shop, hole.name);
   if (!material || !machine) return makers[0];
   let best: { maker: Maker; minutes: number } | undefined;
   for (const maker of largestOfEach(makers)) {
-    const made = making(maker, hole, depthMm, once, shop);
+    const made = making(maker, of);
     const tools = new Set(made.flatMap((o) => ('tool' in o ? [o.tool] : [])));
     const cutting = made.reduce((sum, o) => sum + priceOf(inHolder(o, shop), material, machine).minutes[0], 0);
     const minutes = cutting + ((tools.size - 1) * machine.toolChangeS) / 60;
@@ -100,11 +88,12 @@ function largestOfEach(makers: readonly Maker[]): readonly Maker[] {
 const MOST_SIZES = 5;
 
 /** The cuts with the tool that makes the size, and those before it where it cannot cut from the full. */
-export function making(maker: Maker, hole: Hole, depthMm: number, once: Once, shop: Shop): readonly Operation[] {
-  return ofHoleWay(MAKING, maker, { hole, depthMm, once, shop }) ?? [];
+export function making(maker: Maker, of: Making): readonly Operation[] {
+  return ofHoleWay(MAKING, maker, of) ?? [];
 }
 
-interface Making {
+/** The hole, or half of it, and how often it is made. */
+export interface Making {
   readonly hole: Hole;
   readonly depthMm: number;
   readonly once: Once;

@@ -4,13 +4,13 @@ import type { Hole, Part } from '../../model/model';
 import type { Drill, Mill, Shop, Tap } from '../../model/shop-model';
 import { pointLengthMm } from '../../tables/drill-point';
 import { boreSize } from '../bore-size';
-import { endMills, isMaker, reachOf, SAME_MM, SAME_REACH_MM } from '../cutters';
+import { endMills, isMaker, type Maker, reachOf, SAME_MM, SAME_REACH_MM } from '../cutters';
 import { type Bored, floorStays } from '../drilling';
 import { LEAST_STOCK_MM } from '../room';
 import { BEYOND_MM } from '../stock/partial';
 import { tapsOfHole } from '../tapping';
 import { askedOf, BOTH_SIDES, cutFromBothSides, toolAsked } from './asked';
-import { makerFor, making, milledOut, type Once, PLAIN_MM, volumeOf } from './hole-makers';
+import { type Making, makerFor, making, milledOut, type Once, PLAIN_MM, volumeOf } from './hole-makers';
 import { seats } from './seats';
 import { boresSeen } from './seen';
 import type { Operation } from './types';
@@ -22,61 +22,75 @@ export function holeOperations(hole: Hole, part: Part, solid: Solid, shop: Shop)
   const { all: bores, how } = boresSeen(hole, part, solid);
   const deepest = bores.reduce<Bored | undefined>((w, b) => (w && w.spanMm >= b.spanMm ? w : b), undefined);
   if (!deepest) return [];
-  const straight: Once = { feature: hole, times: bores.length, ...(how && { how }) };
-  const diameterMm = hole.diameter.mm;
-  const fullMm = deepest.spanMm;
+  const once: Once = { feature: hole, times: bores.length, ...(how && { how }) };
+  const { maker, of } = makingFor({ hole, depthMm: deepest.spanMm, once, shop }, part);
+  const floored = hole.bottom === 'flat' && bores.some((b) => !b.of.through && floorStays(b));
+  return [
+    ...spotted(maker, of),
+    ...(maker ? making(maker, of) : [missingBore(of)]),
+    ...(floored ? flattened(maker, of) : []),
+    ...seats(hole, of.once, shop),
+    ...threaded(of, part),
+  ];
+}
+
+/** The tool that makes its size, and of how much: drilled half from each side where two set-ups do so, or nothing reaches through. */
+function makingFor(straight: Making, part: Part): { readonly maker: Maker | undefined; readonly of: Making } {
+  const { hole, depthMm, once, shop } = straight;
   const asked = toolAsked(hole.name, part, shop);
   const bore = boreSize(hole, part, PLAIN_MM);
-  const own = (asked && isMaker(asked) ? asked : undefined) ?? makerFor(hole, bore, fullMm, straight, part, shop);
-  // Drilled half from each side: where two set-ups do so, or nothing reaches through.
-  const open = hole.depth.through && !hole.thread && !hole.counterbore && !hole.countersink && !how;
-  const halved = open && (!own || cutFromBothSides(hole.name, part));
-  const halfMm = Math.min(fullMm, fullMm / 2 + BEYOND_MM);
-  const twice: Once = { ...straight, times: 2 * bores.length, how: BOTH_SIDES };
-  const drill = halved ? makerFor(hole, bore, halfMm, twice, part, shop) : undefined;
-  const both = drill?.kind === 'drill' || drill?.kind === 'end-mill';
-  const [maker, once, depthMm] = both ? [drill, twice, halfMm] : [own, straight, fullMm];
-  const done: Operation[] = [];
+  const own = (asked && isMaker(asked) ? asked : undefined) ?? makerFor(bore, straight, part);
+  const open = hole.depth.through && !hole.thread && !hole.counterbore && !hole.countersink && !once.how;
+  if (open && (!own || cutFromBothSides(hole.name, part))) {
+    const twice: Once = { ...once, times: 2 * once.times, how: BOTH_SIDES };
+    const half: Making = { ...straight, depthMm: Math.min(depthMm, depthMm / 2 + BEYOND_MM), once: twice };
+    const maker = makerFor(bore, half, part);
+    if (maker?.kind === 'drill' || maker?.kind === 'end-mill') return { maker, of: half };
+  }
+  return { maker: own, of: straight };
+}
+
+function missingBore({ hole, depthMm, once }: Making): Operation {
+  const wanted = `drill, reamer or bore of ${round(hole.diameter.mm)} mm, ${round(depthMm)} mm deep`;
+  return { ...once, does: 'missing', lacks: 'bore', wanted };
+}
+
+function spotted(maker: Maker | undefined, { hole, once, shop }: Making): readonly Operation[] {
+  const diameterMm = hole.diameter.mm;
   const spot = maker?.kind !== 'end-mill' && !hole.from ? spotFor(shop, diameterMm) : undefined;
-  if (spot) {
-    const tan = Math.tan((spot.pointDeg / 2) * (Math.PI / 180));
-    const spotMm = Math.min(SPOT_DEPTH * diameterMm, spot.diameterMm / 2 / tan);
-    // As wide as its cone is at that depth.
-    done.push({ ...once, does: 'spot', tool: spot, diameterMm: 2 * spotMm * tan, depthMm: spotMm });
-  }
-  if (maker) done.push(...making(maker, hole, depthMm, once, shop));
-  else {
-    const wanted = `drill, reamer or bore of ${round(diameterMm)} mm, ${round(depthMm)} mm deep`;
-    done.push({ ...once, does: 'missing', lacks: 'bore', wanted });
-  }
-  // A drill leaves a cone.
-  const coned = maker?.kind === 'drill' || maker?.kind === 'reamer';
+  if (!spot) return [];
+  const tan = Math.tan((spot.pointDeg / 2) * (Math.PI / 180));
+  const spotMm = Math.min(SPOT_DEPTH * diameterMm, spot.diameterMm / 2 / tan);
+  // As wide as its cone is at that depth.
+  return [{ ...once, does: 'spot', tool: spot, diameterMm: 2 * spotMm * tan, depthMm: spotMm }];
+}
+
+/** A drill leaves a cone, which a mill or a flat drill takes out. */
+function flattened(maker: Maker | undefined, { hole, depthMm, once, shop }: Making): readonly Operation[] {
+  if (maker?.kind !== 'drill' && maker?.kind !== 'reamer') return [];
+  const diameterMm = hole.diameter.mm;
+  // In a bore that something is asked of it must not touch the wall.
+  const tool = flattener(shop, hole.diameter.tolerance ? diameterMm - 2 * LEAST_STOCK_MM : diameterMm, depthMm);
+  if (!tool)
+    return [{ ...once, does: 'missing', lacks: 'flat-bottom', wanted: 'end mill or flat drill for a flat bottom' }];
   const floor = { ...once, seat: 'floor' } as const;
-  const flattened = (tool: Mill | Drill): Operation =>
-    'cornerRadiusMm' in tool
-      ? milledOut(tool, floor, volumeOf(diameterMm, pointLengthMm(diameterMm, hole.point.deg)) / 3, depthMm, diameterMm)
-      : { ...floor, does: 'drill', tool, diameterMm: tool.diameterMm, depthMm };
-  if (hole.bottom === 'flat' && coned && bores.some((b) => !b.of.through && floorStays(b))) {
-    // In a bore that something is asked of it must not touch the wall.
-    const flat = flattener(shop, hole.diameter.tolerance ? diameterMm - 2 * LEAST_STOCK_MM : diameterMm, depthMm);
-    done.push(
-      flat
-        ? flattened(flat)
-        : { ...once, does: 'missing', lacks: 'flat-bottom', wanted: 'end mill or flat drill for a flat bottom' },
-    );
-  }
-  done.push(...seats(hole, once, shop));
-  if (hole.thread?.spec) {
-    const { designation, pitchMm } = hole.thread.spec;
-    const threadMm = Math.min(hole.threadDepth?.mm ?? depthMm, depthMm);
-    const tap = askedOf(asked, 'tap') ?? tapsOfHole(hole, shop).find((t: Tap) => t.reachMm >= threadMm - SAME_REACH_MM);
-    done.push(
-      tap
-        ? { ...once, does: 'tap', tool: tap, pitchMm, depthMm: threadMm }
-        : { ...once, does: 'missing', lacks: 'tap', wanted: `${designation} tap` },
-    );
-  }
-  return done;
+  if (!('cornerRadiusMm' in tool)) return [{ ...floor, does: 'drill', tool, diameterMm: tool.diameterMm, depthMm }];
+  const coneMm3 = volumeOf(diameterMm, pointLengthMm(diameterMm, hole.point.deg)) / 3;
+  return [milledOut(tool, floor, coneMm3, depthMm, diameterMm)];
+}
+
+function threaded({ hole, depthMm, once, shop }: Making, part: Part): readonly Operation[] {
+  if (!hole.thread?.spec) return [];
+  const { designation, pitchMm } = hole.thread.spec;
+  const threadMm = Math.min(hole.threadDepth?.mm ?? depthMm, depthMm);
+  const tap =
+    askedOf(toolAsked(hole.name, part, shop), 'tap') ??
+    tapsOfHole(hole, shop).find((t: Tap) => t.reachMm >= threadMm - SAME_REACH_MM);
+  return [
+    tap
+      ? { ...once, does: 'tap', tool: tap, pitchMm, depthMm: threadMm }
+      : { ...once, does: 'missing', lacks: 'tap', wanted: `${designation} tap` },
+  ];
 }
 
 /** The smallest whose cone is wide enough for a drill of this size to find its middle. Common practice: over half of it. */

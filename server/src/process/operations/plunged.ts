@@ -19,7 +19,7 @@ export function drilled(operation: Plunge, material: Material, machine: Machine)
   const { tool, depthMm, diameterMm, times } = operation;
   const pointDeg = 'pointDeg' in tool ? tool.pointDeg : 118;
   const c = drillingConditions(material, { ...tool, diameterMm, pointDeg }, machine, depthMm);
-  const time = drillTime(depthMm, diameterMm, pointDeg, c.feedMmPerMin, RAPID_MM_PER_MIN, c.peckMm);
+  const time = drillTime({ depthMm, diameterMm, pointDeg }, c.feedMmPerMin, RAPID_MM_PER_MIN, c.peckMm);
   const { torqueNm, powerW, thrustN } = c.load;
   const pecks = time.pecks > 1 ? { pecks: time.pecks, peckMm: c.peckMm } : {};
   return { operation, conditions: c, torqueNm, powerW, thrustN, ...pecks, minutes: plunges(time.minutes, times) };

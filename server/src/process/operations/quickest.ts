@@ -47,26 +47,37 @@ export function quickest(
   const machine = machineFor(part, shop, feature.name);
   if (!material || !machine) return cutsOf(of.shares(rough[0]!, finish[0]!), rough[0]!, finish[0]!, of);
   const prices = new Prices(of, material, machine, shop);
-  let best:
-    | { readonly shares: Shares; readonly large: Mill; readonly small: Mill; readonly minutes: number }
-    | undefined;
+  let best: Pair | undefined;
   for (const small of finish) {
     for (const large of rough) {
       if (large.diameterMm < small.diameterMm - SAME_MM) continue;
-      const shares = of.shares(large, small);
-      const change = large === small ? 0 : machine.toolChangeS / 60;
-      const roughing = shares.rough ? prices.ofLayers('rough', large, shares.rough) : 0;
-      const finishing = prices.ofWalls(small, shares.leftMm);
-      // What is left in the corners can only add to it.
-      if (best && roughing + finishing + change >= best.minutes - ROUNDING) continue;
-      const resting = shares.rest ? prices.ofLayers('rest', small, shares.rest) : 0;
-      const minutes = roughing + resting + finishing + change;
-      if (!best || minutes < best.minutes - ROUNDING) best = { shares, large, small, minutes };
+      best = quicker(large, small, best?.minutes ?? Number.POSITIVE_INFINITY, prices) ?? best;
     }
   }
   const [first] = finish;
   if (!best) return cutsOf(of.shares(first!, first!), first!, first!, of);
   return cutsOf(best.shares, best.large, best.small, of);
+}
+
+/** A cutter that roughs and one that finishes. */
+interface Pair {
+  readonly shares: Shares;
+  readonly large: Mill;
+  readonly small: Mill;
+  readonly minutes: number;
+}
+
+/** These two, where they take less than so long. */
+function quicker(large: Mill, small: Mill, thanMin: number, prices: Prices): Pair | undefined {
+  const shares = prices.of.shares(large, small);
+  const change = large === small ? 0 : prices.machine.toolChangeS / 60;
+  const roughing = shares.rough ? prices.ofLayers('rough', large, shares.rough) : 0;
+  const finishing = prices.ofWalls(small, shares.leftMm);
+  // What is left in the corners can only add to it.
+  if (roughing + finishing + change >= thanMin - ROUNDING) return undefined;
+  const resting = shares.rest ? prices.ofLayers('rest', small, shares.rest) : 0;
+  const minutes = roughing + resting + finishing + change;
+  return minutes < thanMin - ROUNDING ? { shares, large, small, minutes } : undefined;
 }
 
 function cutsOf({ rough, rest, leftMm }: Shares, large: Mill, small: Mill, of: Shared): readonly Operation[] {
@@ -92,9 +103,9 @@ class Prices {
   readonly #walls = new Map<Mill, { readonly leftMm: number; readonly minutes: number }[]>();
 
   constructor(
-    private readonly of: Shared,
+    readonly of: Shared,
     private readonly material: Material,
-    private readonly machine: Machine,
+    readonly machine: Machine,
     private readonly shop: Shop,
   ) {}
 

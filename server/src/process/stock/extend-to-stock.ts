@@ -11,7 +11,7 @@ import { regionEdges } from '../../geometry/2d/moments';
 import { insetRegion } from '../../geometry/2d/offset';
 import { rectLoop } from '../../geometry/2d/shape-outline';
 import { boundsOf } from '../../geometry/solid/prism';
-import type { BodyShape, Frame, Region, Vec3, Void, VoidRole } from '../../geometry/types';
+import type { BodyShape, Edge, Frame, Region, Vec3, Void, VoidRole } from '../../geometry/types';
 import { AXIS_INDEX } from '../../geometry/vector';
 import { memo } from '../../memo';
 import { FACE_AXIS, FACES, type Face, OPPOSITE } from '../../model/model';
@@ -113,29 +113,31 @@ function deepened(v: Void, region: Region, open: readonly Face[], stock: BodySha
 
 /** The outline with what lies beside it in the excess: as wide as it is where it leaves the body, corners included. */
 function runOut(v: Void, open: readonly Face[], stock: BodyShape, body: BodyShape): readonly Region[] {
-  const added: Region[] = [];
   const sides = open.flatMap((face) => sideOf(v.frame, face, stock, body) ?? []);
   const all = roundAll(v, sides);
   if (all) return [all];
   const edges = regionEdges(v.region);
-  for (const side of sides) {
-    const [nu, nv] = side.axis === 'u' ? [1, 0] : [0, 1];
-    for (const chord of chords(edges, nu, nv, side.at - side.out * SAME)) {
-      // `chords` counts along (−nv, nu).
-      let [a, b] = side.axis === 'u' ? chord : ([-chord[1], -chord[0]] as const);
-      for (const other of sides) {
-        if (other.axis === side.axis) continue;
-        if (other.out > 0 && b >= other.at - 2 * SAME) b = Math.max(b, other.end);
-        if (other.out < 0 && a <= other.at + 2 * SAME) a = Math.min(a, other.end);
-      }
-      const [from, to] = side.out > 0 ? [side.at, side.end] : [side.end, side.at];
-      added.push({ outer: side.axis === 'u' ? rectLoop(from, a, to, b) : rectLoop(a, from, b, to), holes: [] });
-    }
-  }
+  const added = sides.flatMap((side) => besideIt(side, sides, edges));
   const whole = isRectangle(v.region) ? rectOf(v.region.outer.edges) : undefined;
   const beyond = added.filter(({ outer }) => !whole || !within(rectOf(outer.edges), whole));
   if (beyond.length === 0) return [v.region];
   return uniteRegions([v.region, ...beyond]) ?? [v.region, ...beyond];
+}
+
+/** What lies beside an outline in the excess on one side, and in the corners to its neighbours. */
+function besideIt(side: Side, sides: readonly Side[], edges: readonly Edge[]): readonly Region[] {
+  const [nu, nv] = side.axis === 'u' ? [1, 0] : [0, 1];
+  const neighbours = sides.filter((other) => other.axis !== side.axis);
+  return chords(edges, nu, nv, side.at - side.out * SAME).map((chord): Region => {
+    // `chords` counts along (−nv, nu).
+    let [a, b] = side.axis === 'u' ? chord : ([-chord[1], -chord[0]] as const);
+    for (const { out, at, end } of neighbours) {
+      if (out > 0 && b >= at - 2 * SAME) b = Math.max(b, end);
+      if (out < 0 && a <= at + 2 * SAME) a = Math.min(a, end);
+    }
+    const [from, to] = side.out > 0 ? [side.at, side.end] : [side.end, side.at];
+    return { outer: side.axis === 'u' ? rectLoop(from, a, to, b) : rectLoop(a, from, b, to), holes: [] };
+  });
 }
 
 /** An outline takes off whatever stands outside it, right out to where the stock ends. */

@@ -7,7 +7,7 @@ import { subtractRegions } from '../../geometry/2d/assemble-loops';
 import { rectOf } from '../../geometry/2d/inside';
 import { rectLoop } from '../../geometry/2d/shape-outline';
 import { boundsOf, insetAt } from '../../geometry/solid/prism';
-import type { Box, Profile, Region, Vec3, Void } from '../../geometry/types';
+import type { Box, Void } from '../../geometry/types';
 import { AXIS_INDEX, type AxisIndex } from '../../geometry/vector';
 import { memo } from '../../memo';
 import { type CutEntry, FACE_AXIS, type Face, OPPOSITE, type Part } from '../../model/model';
@@ -96,15 +96,10 @@ const cutOff = memo(
 );
 
 function cut(v: Void, i: AxisIndex, sign: 1 | -1, plane: number): readonly Void[] | undefined {
-  const { u, v: w2, w } = v.frame;
-  if (Math.abs(w[i]) > 1 - ROUNDING) return lengthwise(v, i, sign, plane);
+  if (Math.abs(v.frame.w[i]) > 1 - ROUNDING) return lengthwise(v, i, sign, plane);
   if (v.profile.type !== 'straight') return undefined;
-  for (const [d, name] of [
-    [u, 'u'],
-    [w2, 'v'],
-  ] as const)
-    if (Math.abs(d[i]) > 1 - ROUNDING) return across(v, d, name, i, sign, plane);
-  return undefined;
+  const along = (['u', 'v'] as const).find((name) => Math.abs(v.frame[name][i]) > 1 - ROUNDING);
+  return along && across(v, along, i, sign, plane);
 }
 
 /** The plane lies square to the sweep. */
@@ -116,16 +111,20 @@ function lengthwise(v: Void, i: AxisIndex, sign: 1 | -1, plane: number): readonl
   const [from, to] = upper ? [v.from, at] : [at, v.to];
   switch (profile.type) {
     case 'straight':
-      return [swept(v, v.region, from, to, profile, upper)];
+      return [swept(v, { ...v, from, to }, upper)];
     case 'taper':
       return [
-        swept(v, v.region, from, to, { type: 'taper', insetFrom: insetAt(v, from), insetTo: insetAt(v, to) }, upper),
+        swept(
+          v,
+          { ...v, from, to, profile: { type: 'taper', insetFrom: insetAt(v, from), insetTo: insetAt(v, to) } },
+          upper,
+        ),
       ];
     case 'floor': {
       const floor = v.to - profile.radius;
-      if (!upper) return from <= floor + ROUNDING ? [swept(v, v.region, from, to, profile, false)] : undefined;
+      if (!upper) return from <= floor + ROUNDING ? [swept(v, { ...v, from, to }, false)] : undefined;
       // Above the round of the floor it is straight; within the round it waits for the cut that makes the floor.
-      return [swept(v, v.region, from, Math.min(to, floor), { type: 'straight' }, true)];
+      return [swept(v, { ...v, from, to: Math.min(to, floor), profile: { type: 'straight' } }, true)];
     }
     case 'round':
       return undefined;
@@ -135,26 +134,22 @@ function lengthwise(v: Void, i: AxisIndex, sign: 1 | -1, plane: number): readonl
 }
 
 /** Ends on no floor of its own where it was cut off below. */
-function swept(v: Void, region: Region, from: number, to: number, profile: Profile, floored: boolean): Void {
+function swept(v: Void, { region, from, to, profile }: Swept, floored: boolean): Void {
   const bounds = boundsOf(v.frame, region, from, to, profile);
   return { ...v, region, from, to, profile, bounds, through: floored ? false : v.through };
 }
 
+type Swept = Pick<Void, 'region' | 'from' | 'to' | 'profile'>;
+
 /** The plane runs along the sweep: the outline is cut off at a line. */
-function across(
-  v: Void,
-  d: Vec3,
-  name: 'u' | 'v',
-  i: AxisIndex,
-  sign: 1 | -1,
-  plane: number,
-): readonly Void[] | undefined {
-  const at = (plane - v.frame.origin[i]) / d[i];
+function across(v: Void, name: 'u' | 'v', i: AxisIndex, sign: 1 | -1, plane: number): readonly Void[] | undefined {
+  const d = v.frame[name][i];
+  const at = (plane - v.frame.origin[i]) / d;
   const { u0, v0, u1, v1 } = rectOf(v.region.outer.edges);
   // Away from the spindle: below the line, or above it.
-  const below = d[i] * sign > 0;
+  const below = d * sign > 0;
   const [u, w] = [below ? [u0 - 1, at] : [at, u1 + 1], below ? [v0 - 1, at] : [at, v1 + 1]] as const;
   const gone = name === 'u' ? rectLoop(u[0]!, v0 - 1, u[1]!, v1 + 1) : rectLoop(u0 - 1, w[0]!, u1 + 1, w[1]!);
   const regions = subtractRegions(v.region, [{ outer: gone, holes: [] }]);
-  return regions?.map((region) => swept(v, region, v.from, v.to, v.profile, false));
+  return regions?.map((region) => swept(v, { ...v, region }, false));
 }

@@ -23,7 +23,7 @@ const inTime = memo(
     const setups: SetupInTime[] = [];
     let now = stock;
     for (const [index, setup] of (part.setups ?? []).entries()) {
-      const made = setupInTime(setup, index, now, part, solid, stock.body);
+      const made = setupInTime(setup, index, now, { part, solid, stock: stock.body });
       setups.push(made);
       now = made.after;
     }
@@ -54,19 +54,19 @@ function leftOn(face: Face, now: Workpiece, body: BodyShape, stock: BodyShape): 
 /** Of the set-ups and cuts that may follow on one workpiece so many are kept: an edit needs one, a planner tries several. */
 const KEEP = 8;
 
-function setupInTime(
-  setup: Setup,
-  index: number,
-  before: Workpiece,
-  part: Part,
-  solid: Solid,
-  stock: BodyShape,
-): SetupInTime {
+/** The finished part, and the stock that it is cut from. */
+interface Whole {
+  readonly part: Part;
+  readonly solid: Solid;
+  readonly stock: BodyShape;
+}
+
+function setupInTime(setup: Setup, index: number, before: Workpiece, whole: Whole): SetupInTime {
   const up = setup.up?.name;
   const cuts: Cut[] = [];
   let now = before;
   setup.cuts.forEach((named, order) => {
-    const cut = cutOf(named, index, order, up, now, part, solid, stock);
+    const cut = cutOf(named, { setup: index, order, up }, now, whole);
     if (!cut) return;
     cuts.push(cut);
     now = cut.after;
@@ -85,13 +85,9 @@ const begunWith = memo(
 /** One entry of `cuts`; nothing for a name that is neither a feature nor a face. */
 function cutOf(
   named: CutEntry,
-  setup: number,
-  order: number,
-  up: Face | undefined,
+  { setup, order, up }: { readonly setup: number; readonly order: number; readonly up: Face | undefined },
   before: Workpiece,
-  part: Part,
-  solid: Solid,
-  stock: BodyShape,
+  { part, solid, stock }: Whole,
 ): Cut | undefined {
   const feature = part.featureByName.get(named.name);
   const face = feature ? undefined : FACES.find((f) => f === named.name);

@@ -6,13 +6,14 @@
 import { memo } from '../../memo';
 import { type ByForm, breaksEdges, ofForm } from '../../model/feature-kinds';
 import type { Angle, Depth, Feature, Length, Part } from '../../model/model';
-import { valuesOf } from '../../model/values';
+import { type Value, valuesOf } from '../../model/values';
 import {
   type GeneralValue,
   generalAngle,
   generalGeometric,
   generalLinear,
   generalRadius,
+  type LinearClass,
   parseGeneralTolerance,
 } from '../../tables/general-tolerances';
 
@@ -32,23 +33,28 @@ const generalsBy = memo((of: Feature | NonNullable<Part['body']>, tolerance: str
   const classes = parseGeneralTolerance(tolerance);
   if (!classes) return [];
   const name = 'kind' in of ? of.name : 'body';
-  const made: General[] = [];
-  for (const found of valuesOf(of)) {
+  return valuesOf(of).flatMap((found): readonly General[] => {
     const key = found.path.map((p) => p.replace(/[A-Z]/g, (c) => `-${c.toLowerCase()}`)).join('.');
     const what = `${name}.${key.replace('depth.length', 'depth')}`;
-    if (found.value.from !== undefined || NOT_A_SIZE.test(what)) continue;
-    if (found.type === 'angle') {
-      const leg = 'kind' in of ? shorterLeg(of) : undefined;
-      const general = leg === undefined ? undefined : generalAngle(leg, classes.linear);
-      if (general) made.push({ ...general, what, of: found.value });
-    } else if (!found.value.tolerance) {
-      const edge = 'kind' in of && breaksEdges(of);
-      const general = (edge ? generalRadius : generalLinear)(Math.abs(found.value.mm), classes.linear);
-      if (general) made.push({ ...general, what, of: found.value });
-    }
-  }
-  return made;
+    if (found.value.from !== undefined || NOT_A_SIZE.test(what)) return [];
+    const general = generalOf(found, of, classes.linear);
+    return general ? [{ ...general, what, of: found.value }] : [];
+  });
 });
+
+function generalOf(
+  found: Value,
+  of: Feature | NonNullable<Part['body']>,
+  linear: LinearClass,
+): GeneralValue | undefined {
+  const feature = 'kind' in of ? of : undefined;
+  if (found.type === 'angle') {
+    const leg = feature && shorterLeg(feature);
+    return leg === undefined ? undefined : generalAngle(leg, linear);
+  }
+  if (found.value.tolerance) return undefined;
+  return (feature && breaksEdges(feature) ? generalRadius : generalLinear)(Math.abs(found.value.mm), linear);
+}
 
 /** Threads and drill points are their standard's; engraved letters are nobody's. */
 const NOT_A_SIZE = /\.(point|thread-depth|stroke|height)(\.|$)/;

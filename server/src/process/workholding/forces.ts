@@ -9,6 +9,7 @@ import { findMaterial, type Material } from '../../tables/materials';
 import { type MillingConditions, millingConditions } from '../cutting/conditions';
 import { operationsOf } from '../operations';
 import { asMill, FINISH_MM, priceOf } from '../operations/priced';
+import type { PartInShop } from '../part-in-shop';
 import type { Cut, SetupInTime } from '../stock/types';
 
 export interface Push {
@@ -33,15 +34,14 @@ interface Pass {
   readonly apMm: number;
 }
 
+/** What cuts are made of and on. */
+interface CutIn extends PartInShop {
+  readonly machine: Machine;
+  readonly material: Material;
+}
+
 /** Every operation of a cut that pushes sideways; none where it only pushes down, or nothing on hand cuts it. */
-export function passesOf(
-  cut: Cut,
-  part: Part,
-  solid: Solid,
-  shop: Shop,
-  machine: Machine,
-  material: Material,
-): readonly Pass[] {
+export function passesOf(cut: Cut, { part, solid, shop, machine, material }: CutIn): readonly Pass[] {
   if (cut.face) return facing(cut, shop, machine, material);
   if (!cut.feature) return [];
   return operationsOf(cut.feature, part, solid, shop).flatMap((operation) => {
@@ -62,15 +62,8 @@ function pulledN({ forceN, liftN }: Pick<Pass, 'forceN' | 'liftN'>): number {
 }
 
 /** On the work at its heaviest in one cut; undefined where nothing pushes. */
-function heaviestForceN(
-  cut: Cut,
-  part: Part,
-  solid: Solid,
-  shop: Shop,
-  machine: Machine,
-  material: Material,
-): Pass | undefined {
-  return passesOf(cut, part, solid, shop, machine, material).reduce<Pass | undefined>(
+function heaviestForceN(cut: Cut, cutIn: CutIn): Pass | undefined {
+  return passesOf(cut, cutIn).reduce<Pass | undefined>(
     (worst, p) => (!worst || pulledN(p) > pulledN(worst) ? p : worst),
     undefined,
   );
@@ -144,7 +137,7 @@ export function heaviestOf(s: SetupInTime, part: Part, solid: Solid, shop: Shop,
   if (unlessN > 0 && mostForceN(shop, machine, material) <= unlessN) return undefined;
   let worst: Push | undefined;
   for (const cut of s.cuts) {
-    const push = heaviestForceN(cut, part, solid, shop, machine, material);
+    const push = heaviestForceN(cut, { part, solid, shop, machine, material });
     if (push && pulledN(push) > (worst?.forceN ?? 0))
       worst = { forceN: pulledN(push), sidewaysN: push.forceN, liftN: push.liftN, tool: push.tool, cut };
   }

@@ -14,10 +14,8 @@
 
 import { rectOf } from '../../geometry/2d/inside';
 import { regionEdges } from '../../geometry/2d/moments';
-import type { Solid } from '../../geometry/types';
-import type { Part } from '../../model/model';
-import type { Shop } from '../../model/shop-model';
 import { findMaterial } from '../../tables/materials';
+import type { PartInShop } from '../part-in-shop';
 import { boxLeft } from '../stock/in-process-stock';
 import type { Cut } from '../stock/types';
 import { machineOf, mostForceN, passesOf } from './forces';
@@ -93,7 +91,7 @@ export function blockOf(x: InJaws): Block {
 }
 
 /** The cut of a set-up that comes nearest to levering the work out, by push over what tips; undefined where nothing is known. */
-export function worstPry(x: InJaws, part: Part, solid: Solid, shop: Shop, mu: number, safety: number): Pry | undefined {
+export function worstPry(x: InJaws, { part, solid, shop }: PartInShop, mu: number, safety: number): Pry | undefined {
   const material = part.material && findMaterial(part.material.name);
   const machine = machineOf(x.s.setup, shop);
   if (!material || !machine || !x.contact.known || !(x.gripMm > 0)) return undefined;
@@ -106,7 +104,7 @@ export function worstPry(x: InJaws, part: Part, solid: Solid, shop: Shop, mu: nu
   let worst: Pry | undefined;
   for (const cut of x.s.cuts) {
     const top = topOf(cut, x);
-    for (const { forceN, liftN, tool, apMm } of passesOf(cut, part, solid, shop, machine, material)) {
+    for (const { forceN, liftN, tool, apMm } of passesOf(cut, { part, solid, shop, machine, material })) {
       const highMm = top - apMm / 2 - x.gripMm;
       if (!(highMm > 0)) continue;
       const lift = liftOf(cut, x, liftN / forceN);

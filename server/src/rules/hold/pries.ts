@@ -138,7 +138,7 @@ export const pries: Rule = defineRule({
     const { part, solid, shop, limit } = context;
     for (const x of heldOf(part, solid, shop)) {
       if (x.hold.type !== 'vise') continue;
-      const pry = worstPry(x, part, solid, shop, frictionOf(x, context), limit('safety'));
+      const pry = worstPry(x, context, frictionOf(x, context), limit('safety'));
       if (pry && limit('safety') * pry.forceN > pry.tipsN) yield { x, pry };
     }
   },

@@ -42,7 +42,7 @@ function blocked(b: Bored, context: RuleContext): Blocked | undefined {
     if (!reaches) continue;
     if (!holder) return undefined;
     const tip = b.endMm + point;
-    const highest = highestBeside(solid, b.face, b.axis, holder.diameterMm / 2, mouth);
+    const highest = highestBeside(solid, b.face, b.axis, holder.diameterMm / 2, { floorMm: mouth });
     const neededMm = tip - highest;
     const outMm = standsOut(tool);
     if (highest >= mouth - 0.05 || outMm >= neededMm - SAME) return undefined;

@@ -176,7 +176,7 @@ function deepest(cut: Cut, up: Face, shape: ToolShape, along: boolean): Vec3 | u
   for (const v of own) {
     if (!MILLED.has(v.role)) continue;
     const free = v.role === 'step';
-    const [stand] = standsIn(alongSpindle(v, up), cut.before, up, shape.cutRadiusMm, free);
+    const [stand] = standsIn(alongSpindle(v, up), cut.before, up, shape.cutRadiusMm, { free });
     if (stand) return at(stand, down, lowestOf([v], down, cut));
   }
   return undefined;
