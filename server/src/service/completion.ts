@@ -3,7 +3,8 @@
 import { type SchemaInfo, schemaAt } from '../model/lookup';
 import { descend, type MapNode } from '../text/tree';
 import { rangeBetween } from './lsp';
-import { type CompletionItem, CompletionItemKind, InsertTextFormat, InsertTextMode } from './shapes';
+import { type CompletionItem, CompletionItemKind, InsertTextFormat, InsertTextMode, type Range } from './shapes';
+import { skeletonOf } from './skeletons';
 import type { Snapshot } from './snapshot';
 import { FEATURE_SNIPPETS } from './snippets';
 import type { Suggestion } from './suggestion';
@@ -30,11 +31,10 @@ function keyItems(snapshot: Snapshot, typing: Typing, offset: number): Completio
       kind: CompletionItemKind.Property,
       detail: key.required ? `${key.description} (needed)` : key.description,
       sortText: `${key.required ? 'a' : 'b'}${String(i).padStart(3, '0')}`,
-      textEdit: { range, newText: `${key.key}: ` },
+      ...written(key.key, skeletonOf(snapshot, typing.path, key.key, key.example), range),
       ...(key.example
         ? { documentation: { kind: 'markdown', value: `For example \`${key.key}: ${key.example}\`` } }
         : {}),
-      command: { title: 'Suggest', command: 'editor.action.triggerSuggest' },
     }));
   if (snapshot.kind === 'part' && typing.path.length === 1 && typing.path[0] === 'features' && !typing.flow) {
     for (const snippet of FEATURE_SNIPPETS) {
@@ -49,6 +49,16 @@ function keyItems(snapshot: Snapshot, typing: Typing, offset: number): Completio
     }
   }
   return items;
+}
+
+/** A key with its value laid out to be filled in, or with room for the one word that comes next. */
+function written(key: string, skeleton: string | undefined, range: Range) {
+  if (skeleton !== undefined)
+    return { insertTextFormat: InsertTextFormat.Snippet, textEdit: { range, newText: `${key}: ${skeleton}$0` } };
+  return {
+    textEdit: { range, newText: `${key}: ` },
+    command: { title: 'Suggest', command: 'editor.action.triggerSuggest' },
+  };
 }
 
 /** Keys already written in the map, less the one under the cursor. */

@@ -6,8 +6,10 @@ import type { Shop, Tool, VBlock } from '../model/shop-model';
 import { diametersIn } from '../process/workholding/v-block';
 import { MATERIALS } from '../tables/materials';
 import { formatLength } from '../text/format';
+import { descend } from '../text/tree';
 import { fitSuggestions } from './fit-suggestions';
 import { clearanceSuggestions, recessSuggestions, threadSuggestions } from './screw-suggestions';
+import { setupSuggestions } from './setup-suggestions';
 import { CompletionItemKind } from './shapes';
 import type { Snapshot } from './snapshot';
 import type { Suggestion } from './suggestion';
@@ -29,6 +31,7 @@ export function namesFor(
   const part = snapshot.kind === 'part' ? snapshot.checked.part : undefined;
   const shop = snapshot.kind === 'job' ? undefined : snapshot.checked.shop;
   const found: Suggestion[] = [];
+  if (part) found.push(...setupSuggestions(part, shop, path, descend(snapshot.checked.tree.root, path.slice(0, 2))));
   if (info.unit === 'length' && part) found.push(...fitSuggestions(part, path, prefix), ...lengths(part, shop, path));
   switch (info.names) {
     case 'feature':
