@@ -57,7 +57,7 @@ function cutsOf(part: Part, setup: string | undefined, up: Face): readonly Sugge
 }
 
 function isFrom(feature: Feature, up: Face): boolean {
-  if (feature.kind === 'chamfer' || feature.kind === 'round')
+  if ('edges' in feature)
     return feature.edges.some((e) => (e.type === 'face' ? e.face === up : e.type === 'edge' && e.faces.includes(up)));
   return feature.face === up;
 }
