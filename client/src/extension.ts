@@ -17,6 +17,7 @@ export async function activate(context: ExtensionContext): Promise<void> {
   context.subscriptions.push(
     workspace.onDidChangeConfiguration((change) => {
       if (change.affectsConfiguration('scribeline.shop')) void link?.shopChanged();
+      if (change.affectsConfiguration('scribeline.besideText')) link?.besideChanged();
     }),
     workspace.onDidGrantWorkspaceTrust(() => void link?.shopChanged()),
   );

@@ -13,6 +13,7 @@ import {
   State,
   TransportKind,
 } from 'vscode-languageclient/node';
+import { wantedBeside } from './beside-text';
 import { LANGUAGES, SCHEMES } from './documents';
 import { warn } from './notices';
 import { pagesFolder } from './rule-pages';
@@ -39,6 +40,10 @@ export class ServerLink implements Disposable {
       initializationOptions: () => {
         this.#shop = shopOverride();
         return { pagesUri: pagesFolder(context.extensionUri).toString(), shop: this.#shop };
+      },
+      middleware: {
+        provideInlayHints: async (document, range, token, next) =>
+          wantedBeside((await next(document, range, token)) ?? []),
       },
       // Findings are pulled on every keystroke: the answer is there within it. A part that comes back into view is asked
       // again, since the shop it is judged by may have changed meanwhile. Tabs never opened are the workspace pull's.
@@ -89,6 +94,12 @@ export class ServerLink implements Disposable {
     if (shop === this.#shop) return;
     this.#shop = shop;
     await this.restart();
+  }
+
+  /** Asks anew what stands beside the texts. */
+  besideChanged(): void {
+    const feature = this.#client.getFeature('textDocument/inlayHint');
+    for (const document of workspace.textDocuments) feature?.getProvider(document)?.onDidChangeInlayHints.fire();
   }
 
   async stop(): Promise<void> {

@@ -112,7 +112,7 @@ describe('the service in a world of its own', () => {
         (l) => l.command?.title,
       );
     assert.deepEqual(await title('mem:///w/parts/block.part.yaml'), [
-      '270.0 g  ·  balances at 50, 25, 10 mm  ·  cut from 100 × 50 × 20 mm  ·  0 % to chips  ·  least wall over 6 mm',
+      '270.0 g  ·  least wall over 6 mm  ·  0 % to chips',
     ]);
     // 1 − (π/4 · 40² · 10) / (π/4 · 50² · 12) = 46.7 %
     assert.match(String(await title('mem:///w/parts/disc.part.yaml')), /47 % to chips/);

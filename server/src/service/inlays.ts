@@ -24,9 +24,9 @@ export function inlaysOf(snapshot: Snapshot, range: Range): InlayHint[] {
   if (snapshot.kind !== 'part') return [];
   const { part, tree } = snapshot.checked;
   const hints: InlayHint[] = [];
-  const add = (span: Span, label: string) => {
+  const add = (span: Span, label: string, data: NonNullable<InlayHint['data']> = 'values') => {
     const position = snapshot.lines.position(tree.locate(span).end);
-    if (holds(range, position)) hints.push({ position, label, kind: InlayHintKind.Type, paddingLeft: true });
+    if (holds(range, position)) hints.push({ position, label, kind: InlayHintKind.Type, paddingLeft: true, data });
   };
   for (const parameter of part.parameters.values()) {
     const { value, text } = parameter;
@@ -46,11 +46,11 @@ export function inlaysOf(snapshot: Snapshot, range: Range): InlayHint[] {
     add(found.value.span, label);
   }
   for (const feature of part.features) {
-    for (const [span, label] of derived(feature, part, snapshot.checked.shop)) add(span, label);
+    for (const [span, label] of derived(feature, part, snapshot.checked.shop)) add(span, label, 'sizes');
     // Only what is in sight: cuts are worked out on the way.
     if (holds(range, snapshot.lines.position(tree.locate(feature.kindSpan).end))) {
       const label = decidingLabel(feature, snapshot.checked);
-      if (label) add(feature.kindSpan, label);
+      if (label) add(feature.kindSpan, label, 'cutting');
     }
   }
   return hints.sort((a, b) => a.position.line - b.position.line || a.position.character - b.position.character);

@@ -33,19 +33,39 @@ export async function lensesOf(
 /** `90 g  ·  balances at …`: words for a line, not a table. */
 function partTitle(checked: CheckedPart, figures: readonly Figure[]): string | undefined {
   const words: Readonly<Record<string, (value: string) => string>> = {
-    balance: (v) => `balances at ${v}`,
-    stock: (v) => `cut from ${v}`,
-    'to chips': (v) => `${v} to chips`,
     'least wall': (v) => `least wall ${v}`,
     time: (v) => `${v} at the machine`,
-    without: (v) => `without ${v}`,
+    stock: (v) => `cut from ${v}`,
+    balance: (v) => `balances at ${v}`,
+    'to chips': (v) => `${v} to chips`,
+    cost: (v) => v,
   };
-  const said = figures.map(({ name, value }) => words[name]?.(value) ?? value);
+  const always = figures.flatMap(({ name, value }) =>
+    ALWAYS.includes(name) ? [name === 'without' ? `without ${value}` : value] : [],
+  );
+  const rest = Object.entries(words).flatMap(([name, say]) =>
+    figures.filter((f) => f.name === name).map((f) => say(f.value)),
+  );
   // Without set-ups in the text: how many a plan takes, once it was worked out in a quiet moment.
   const plan = checked.part.setups ? undefined : knownPlan(checked);
   if (plan && plan.left.length === 0 && plan.setups.length > 0)
-    said.push(`${plan.setups.length} set-up${plan.setups.length === 1 ? '' : 's'} as planned`);
-  return said.length > 0 ? said.join('  ·  ') : undefined;
+    rest.unshift(`${plan.setups.length} set-up${plan.setups.length === 1 ? '' : 's'} as planned`);
+  return always.length + rest.length > 0 ? withinWidth(always.join(BETWEEN), rest) : undefined;
+}
+
+/** As a line of a screen has room for beside the text; the hover on the part's name tells the rest. */
+const MOST_COLUMNS = 60;
+const BETWEEN = '  ·  ';
+
+/** What the part weighs, and what is left out of that. */
+const ALWAYS: readonly string[] = ['mass', 'volume', 'without'];
+
+/** What there is in any case, then what still fits. */
+function withinWidth(first: string, rest: readonly string[]): string {
+  return rest.reduce((line, next) => {
+    const longer = line === '' ? next : `${line}${BETWEEN}${next}`;
+    return longer.length <= MOST_COLUMNS ? longer : line;
+  }, first);
 }
 
 /** The mass of all the job's parts, their hours and, by the shop's rates, their cost, where every one of them is known. */

@@ -111,6 +111,8 @@ export interface InlayHint {
   kind?: OneOf<typeof InlayHintKind>;
   paddingLeft?: boolean;
   tooltip?: string;
+  /** What it tells: what a text comes to, sizes that follow from it, or how it is cut. */
+  data?: 'values' | 'sizes' | 'cutting';
 }
 
 export interface CodeLens {
