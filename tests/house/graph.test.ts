@@ -107,6 +107,14 @@ describe('who imports whom', function () {
     }
   });
 
+  it('reads a dimension once: behind the model nobody parses its text again', () => {
+    const parsers = new Set(['parseDimension', 'cutTolerance', 'toleranceLimits', 'evaluate']);
+    const wrong = inside.filter(
+      (i) => i.names.some((name) => parsers.has(name)) && !/^(?:text|model)\//.test(i.file.slice(HOME.length)),
+    );
+    assert.deepEqual(wrong.map(named), []);
+  });
+
   it('tests nothing through a test: the server knows none', () => {
     const wrong = theSource().imports.filter(
       (i) => /^(?:server|client)\//.test(i.file) && i.target.startsWith('tests/'),

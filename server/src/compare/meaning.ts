@@ -141,7 +141,7 @@ function isDepth(value: object): value is Depth {
 }
 /** A corner has treatments beside its place: it is not a place alone. */
 function isPlace(value: object): value is Place {
-  return has(value, 'u', 'v') && Object.keys(value).every((key) => key === 'u' || key === 'v' || key === 'span');
+  return has(value, 'u', 'v') && Object.keys(value).every((key) => ['u', 'v', 'span', 'written'].includes(key));
 }
 function isNamed(value: object): value is Named {
   return has(value, 'name', 'span') && Object.keys(value).length === 2;

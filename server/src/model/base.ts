@@ -51,7 +51,18 @@ export interface Angle {
 export interface Place {
   readonly u: number;
   readonly v: number;
+  /** As written along each of the two; of a pattern's members: where the pattern is. Absent where nobody wrote it. */
+  readonly written?: readonly [Coordinate, Coordinate];
   readonly span: Span;
+}
+
+/** One coordinate of a place as it is written. */
+export interface Coordinate {
+  /** What it counts along or from: `x`, `left`, `right`. */
+  readonly key: Axis | Face;
+  readonly keySpan: Span;
+  /** `center` for the middle. */
+  readonly length: Length;
 }
 
 /** How deep: from where the feature starts (its face, or the floor named by `from`). */
@@ -95,6 +106,8 @@ export interface Stock {
 
 export interface Pattern {
   readonly type: 'line' | 'grid' | 'bolt-circle' | 'places';
+  /** Of a line or grid, from one member to the next along each axis that it runs. */
+  readonly pitch?: Readonly<Partial<Record<Axis, Length>>>;
   readonly span: Span;
 }
 

@@ -16,6 +16,7 @@ const SKIPPED: ReadonlySet<string> = new Set([
   'whole',
   'places',
   'pattern',
+  'written',
 ]);
 
 /** In the order of the keys, depth first. Plain data in, plain data out. */

@@ -8,8 +8,8 @@ import { ROUNDING } from '../tolerance';
 type Units = 'mm' | 'in';
 
 /** All of a part's. */
-export function partChains({ part, tree, solid, shop }: ReadPart): readonly Chained[] {
-  return part.body ? chainsOf(part, tree, solid, shop) : [];
+export function partChains({ part, solid, shop }: ReadPart): readonly Chained[] {
+  return part.body ? chainsOf(part, solid, shop) : [];
 }
 
 /** `left to pin along x, 20 ±0.05`. */

@@ -48,9 +48,9 @@ ${features ?? '  a: { kind: hole, face: top, at: { x: 20, y: center }, diameter:
 ${distance ? `tolerances:\n  - { distance: ${distance}, of: [${of}], axis: x }` : ''}
 setups:
 ${first ? setup('first', first) : ''}${second ? setup('second', second) : ''}`;
-  const { part, tree, solid } = checkPart(text, SHOP);
+  const { part, solid } = checkPart(text, SHOP);
   assert.deepEqual(part.problems, []);
-  return chainsOf(part, tree, solid, SHOP);
+  return chainsOf(part, solid, SHOP);
 }
 
 const zero = (x: string, cuts: string, method = 'edge-finder', z = 'parallels') =>

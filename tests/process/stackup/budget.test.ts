@@ -50,9 +50,9 @@ ${top ? '' : '  facing: { up: top, hold: { vise: vise, jaws: [back, front], grip
 `;
 
 function links(c: Case, shop = SHOP) {
-  const { part, tree, solid } = checkPart(text(c), shop);
+  const { part, solid } = checkPart(text(c), shop);
   assert.deepEqual(part.problems, []);
-  const made = chainsOf(part, tree, solid, shop).find((x) => x.of.given === 'depth');
+  const made = chainsOf(part, solid, shop).find((x) => x.of.given === 'depth');
   assert.ok(made?.asSetUp);
   return made.asSetUp;
 }

@@ -76,7 +76,7 @@ describe('tol/chain: the datum that makes the chain shortest', () => {
       const text = rail({ a: 'left: 20 ±0.01', b, distance: '80 ±0.5', ...more });
       const tree = readText(text);
       const part = resolvePart(tree);
-      const edits = fromFace(dimensioned('b', 'x', part, tree)!, 'left', part);
+      const edits = fromFace(dimensioned('b', 'x', part)!, 'left', part);
       assert.ok(edits, b);
       const after = applyEdits(text, placed(edits, tree)!);
       assert.match(after, expected);
@@ -121,7 +121,7 @@ describe('tol/chain: the datum that makes the chain shortest', () => {
         const text = rail({ a: 'left: 20', b: `${k}: ${v}`, distance: '80 ±0.5' });
         const tree = readText(text);
         const part = resolvePart(tree);
-        const edits = fromFace(dimensioned('b', 'x', part, tree)!, to, part);
+        const edits = fromFace(dimensioned('b', 'x', part)!, to, part);
         if (!edits) return;
         const after = applyEdits(text, placed(edits, tree)!);
         assert.deepEqual(places(after), places(text));

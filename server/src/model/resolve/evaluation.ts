@@ -111,11 +111,11 @@ export class Evaluation {
   }
 
   /** A coordinate: a length of any sign, in which `center` is the middle of the body along `axis`. */
-  coordinate(node: ScalarNode, axis: string): number | undefined {
+  coordinate(node: ScalarNode, axis: string): Length | undefined {
     this.centreOf = axis;
-    const read = this.quantity(node, 'length');
+    const read = this.lengthOf(node, axis, 'any');
     this.centreOf = undefined;
-    return read?.value;
+    return read;
   }
 
   /** Half the body's size, and so on: what a bare name comes to. */

@@ -4,11 +4,13 @@ import { at, entry, type MapNode, mapAt, type ScalarNode, type Span, scalarAt } 
 import { DIGITS } from '../../tolerance';
 import {
   type Axis,
+  type Coordinate,
   type Depth,
   FACE_AXIS,
   FACE_PLANE,
   FACES,
   type Face,
+  type Length,
   type Named,
   type Pattern,
   type Place,
@@ -37,12 +39,18 @@ export function positionOf(work: Evaluation, node: MapNode, face: Face): Place |
   }
   const u = coordinate(work, node, first, face);
   const v = coordinate(work, node, second, face);
-  return u === undefined || v === undefined ? undefined : { u, v, span: node.span };
+  return u && v && { u: u.mm, v: v.mm, written: [u.written, v.written], span: node.span };
 }
 
-function coordinate(work: Evaluation, node: MapNode, axis: Axis, face: Face): number | undefined {
+interface Placed {
+  /** Along the axis, from the part's origin. */
+  readonly mm: number;
+  readonly written: Coordinate;
+}
+
+function coordinate(work: Evaluation, node: MapNode, axis: Axis, face: Face): Placed | undefined {
   const [low, high] = FACES_OF[axis];
-  const given = [axis, low, high].filter((key) => at(node, key));
+  const given = ([axis, low, high] as const).filter((key) => at(node, key));
   if (given.length === 0) {
     const ways = listed(code([axis, low, high]));
     return work.fail(`This place on ${face} needs ${ways}: where it is along ${axis}.`, node.span);
@@ -51,10 +59,13 @@ function coordinate(work: Evaluation, node: MapNode, axis: Axis, face: Face): nu
     const message = `\`${given[0]}\` and \`${given[1]}\` both say where it is along ${axis}. Keep one of them.`;
     return work.fail(message, entry(node, given[1]!)!.key.span);
   }
-  const value = work.coordinate(scalarAt(node, given[0]!) as ScalarNode, axis);
-  if (value === undefined || given[0] !== high) return value;
+  const key = given[0]!;
+  const length = work.coordinate(scalarAt(node, key) as ScalarNode, axis);
+  if (!length) return undefined;
+  const written = { key, keySpan: entry(node, key)!.key.span, length };
+  if (key !== high) return { mm: length.mm, written };
   const size = work.sizeOf(axis);
-  return size === undefined ? undefined : size - value;
+  return size === undefined ? undefined : { mm: size - length.mm, written };
 }
 
 interface Placing {
@@ -84,7 +95,7 @@ export function placesOf(work: Evaluation, map: MapNode, face: Face, whole: Span
     const message = `This feature needs \`at\`: where it is on ${face}, for example \`at: { ${first}: center, ${second}: center }\`.`;
     return work.fail(message, whole);
   }
-  const centre = written ? positionOf(work, written, face) : { u: 0, v: 0, span: origin! };
+  const centre: Place | undefined = written ? positionOf(work, written, face) : { u: 0, v: 0, span: origin! };
   if (!centre) {
     // What is wrong in the pattern is told in the same breath.
     if (pattern) offsetsOf(work, pattern, face);
@@ -93,12 +104,14 @@ export function placesOf(work: Evaluation, map: MapNode, face: Face, whole: Span
   if (!pattern) return { places: [centre] };
   const found = offsetsOf(work, pattern, face);
   if (!found) return undefined;
-  const places = found.offsets.map(([du, dv]) => ({ u: centre.u + du, v: centre.v + dv, span: centre.span }));
-  return { places, pattern: { type: found.type, span: pattern.span } };
+  const places = found.offsets.map(([du, dv]) => ({ ...centre, u: centre.u + du, v: centre.v + dv }));
+  const { type, pitch } = found;
+  return { places, pattern: { type, ...(pitch && { pitch }), span: pattern.span } };
 }
 
 interface Offsets {
   readonly type: Pattern['type'];
+  readonly pitch?: Pattern['pitch'];
   readonly offsets: readonly (readonly [number, number])[];
 }
 
@@ -118,23 +131,29 @@ function lineOf(work: Evaluation, line: MapNode, face: Face): Offsets | undefine
   const count = work.count(line, 'count', MOST);
   if (!pitch || count === undefined) return undefined;
   const along = steps(pitch.mm, count);
-  return { type: 'line', offsets: along.map((d) => (axis === FACE_PLANE[face][0] ? [d, 0] : [0, d])) };
+  return {
+    type: 'line',
+    pitch: { [axis]: pitch },
+    offsets: along.map((d) => (axis === FACE_PLANE[face][0] ? [d, 0] : [0, d])),
+  };
 }
 
 function gridOf(work: Evaluation, grid: MapNode, face: Face): Offsets | undefined {
   if (offPlane(work, grid, face)) return undefined;
+  const pitches: Partial<Record<Axis, Length>> = {};
   const [us, vs] = FACE_PLANE[face].map((axis) => {
     const row = mapAt(grid, axis);
     if (!row) return [0];
     const pitch = work.length(row, 'pitch');
     const count = work.count(row, 'count', MOST);
+    if (pitch) pitches[axis] = pitch;
     return pitch && count !== undefined ? steps(pitch.mm, count) : [];
   }) as [number[], number[]];
   if (work.broken) return undefined;
   if (grid.entries.length === 0)
     return work.fail('A grid needs a pitch and a count along at least one axis.', grid.span);
   if (us.length * vs.length > MOST) return tooMany(work, us.length * vs.length, grid.span);
-  return { type: 'grid', offsets: vs.flatMap((v) => us.map((u) => [u, v] as const)) };
+  return { type: 'grid', pitch: pitches, offsets: vs.flatMap((v) => us.map((u) => [u, v] as const)) };
 }
 
 function boltCircleOf(work: Evaluation, circle: MapNode): Offsets | undefined {

@@ -3,12 +3,16 @@
  * links of such dimensions between two features.
  */
 
-import { type Axis, FACE_AXIS, type Face, type Part } from '../../model/model';
+import {
+  type Axis,
+  type Coordinate,
+  FACE_PLANE,
+  type Face,
+  type Feature,
+  type Length,
+  type Part,
+} from '../../model/model';
 import { generalLinear, parseGeneralTolerance } from '../../tables/general-tolerances';
-import { parseDimension } from '../../text/dimension';
-import { mmPer } from '../../text/format';
-import { toleranceLimits } from '../../text/tolerance';
-import { at, entry, type MapEntry, type MapNode, type TextTree } from '../../text/tree';
 import type { Link } from './types';
 
 export interface Dimensioned {
@@ -19,71 +23,51 @@ export interface Dimensioned {
   readonly from: Face | 'middle';
   /** Absent for a face itself. */
   readonly link?: Link;
-  /** The entry that says where; absent for a face. */
-  readonly entry?: MapEntry;
+  /** What says where; absent for a face. */
+  readonly written?: Coordinate;
 }
 
 export const LOW: Readonly<Record<Axis, Face>> = { x: 'left', y: 'front', z: 'bottom' };
 export const HIGH: Readonly<Record<Axis, Face>> = { x: 'right', y: 'back', z: 'top' };
 
-/** The `at` of a feature, where one is written as a map. */
-export function placeNode(name: string, tree: TextTree): MapNode | undefined {
-  const node = at(at(at(tree.root, 'features'), name), 'at');
-  return node?.type === 'map' ? node : undefined;
+/** What the `at` of a feature says along an axis, where it has one. */
+export function coordinateOf({ face, places, pattern }: Feature, axis: Axis): Coordinate | undefined {
+  return pattern?.type === 'places' ? undefined : places[0]?.written?.[FACE_PLANE[face].indexOf(axis)];
 }
 
-/** The entry of an `at` that says where along an axis: `x`, `left` or `right`. */
-export function coordinateOf(place: MapNode, axis: Axis): MapEntry | undefined {
-  return entry(place, axis) ?? entry(place, LOW[axis]) ?? entry(place, HIGH[axis]);
+/** The middle of a feature's places along an axis of its face, mm. */
+export function middleAlong({ face, places }: Feature, axis: Axis): number {
+  const of = FACE_PLANE[face][0] === axis ? 'u' : 'v';
+  return places.reduce((sum, p) => sum + p[of], 0) / places.length;
 }
 
-/** Undefined where the text does not say in a way that can be followed, or where no tolerance is known. */
-export function dimensioned(name: string, axis: Axis, part: Part, tree: TextTree): Dimensioned | undefined {
+/** Undefined where the part does not say in a way that can be followed, or where no tolerance is known. */
+export function dimensioned(name: string, axis: Axis, part: Part): Dimensioned | undefined {
   const size = part.size['xyz'.indexOf(axis)]!;
   if (name === LOW[axis]) return { name, atMm: 0, from: LOW[axis] };
   if (name === HIGH[axis]) return { name, atMm: size, from: HIGH[axis] };
   const feature = part.featureByName.get(name);
-  const node = feature && placeNode(name, tree);
-  if (!feature || feature.places.length === 0 || !node) return undefined;
-  if (FACE_AXIS[feature.face].axis === axis) return undefined;
-  const entry = coordinateOf(node, axis);
-  if (entry?.value?.type !== 'scalar') return undefined;
-  const index = ['x', 'y', 'z'].filter((a) => a !== FACE_AXIS[feature.face].axis).indexOf(axis);
-  const places = feature.places.map((p) => (index === 0 ? p.u : p.v));
-  const atMm = places.reduce((sum, p) => sum + p, 0) / places.length;
-  const source = entry.value.source;
-  if (source === 'center') {
+  const written = feature && coordinateOf(feature, axis);
+  if (!written) return undefined;
+  const atMm = middleAlong(feature, axis);
+  if (written.length.text === 'center') {
     const body = sizeLink(axis, part);
     if (!body) return undefined;
     const link = { ...body, what: `half of the body’s ${axis}`, halfMm: body.halfMm / 2 };
-    return { name, atMm, from: 'middle', link, entry };
+    return { name, atMm, from: 'middle', link, written };
   }
-  const key = String(entry.key.value);
-  const from = key === HIGH[axis] ? HIGH[axis] : LOW[axis];
-  const nominalMm = from === HIGH[axis] ? size - atMm : atMm;
-  const half = halfOf(source, nominalMm, part);
-  return half && { name, atMm, from, link: { what: `${name} from ${from}`, by: 'drawn', ...half }, entry };
+  const from = written.key === HIGH[axis] ? HIGH[axis] : LOW[axis];
+  const half = halfOf(written.length, from === HIGH[axis] ? size - atMm : atMm, part);
+  return half && { name, atMm, from, link: { what: `${name} from ${from}`, by: 'drawn', ...half }, written };
 }
 
 type Half = Pick<Link, 'halfMm' | 'source'>;
 const WRITTEN = 'as written';
 
 /** ± of a dimension as written, or by the part's general tolerance. */
-function halfOf(source: string, nominalMm: number, part: Part): Half | undefined {
-  const limits = writtenLimits(source, part);
-  return limits ? { halfMm: (limits.upper - limits.lower) / 2, source: WRITTEN } : generalHalf(nominalMm, part);
-}
-
-/** The limits at the end of a dimension, mm; undefined where it carries none, or a class. */
-export function writtenLimits(
-  source: string,
-  part: Part,
-): { readonly upper: number; readonly lower: number } | undefined {
-  const parsed = parseDimension(source);
-  const tolerance = parsed.ok ? parsed.dimension.tolerance : undefined;
-  if (tolerance?.type !== 'limits') return undefined;
-  const limits = toleranceLimits(tolerance, 'length', mmPer(part.units));
-  return limits.ok ? limits : undefined;
+function halfOf({ tolerance }: Length, nominalMm: number, part: Part): Half | undefined {
+  if (tolerance?.upperMm === undefined || tolerance.lowerMm === undefined) return generalHalf(nominalMm, part);
+  return { halfMm: (tolerance.upperMm - tolerance.lowerMm) / 2, source: WRITTEN };
 }
 
 function generalHalf(nominalMm: number, part: Part): Half | undefined {
@@ -97,12 +81,8 @@ function sizeLink(axis: Axis, part: Part): Link | undefined {
   const { body } = part;
   if (!body) return undefined;
   const length = body.form === 'box' ? body[axis] : body.axis === axis ? body.length : body.diameter;
-  const { tolerance } = length;
-  const what = `body ${axis}`;
-  if (tolerance?.upperMm !== undefined && tolerance.lowerMm !== undefined)
-    return { what, by: 'drawn', halfMm: (tolerance.upperMm - tolerance.lowerMm) / 2, source: WRITTEN };
-  const half = generalHalf(length.mm, part);
-  return half && half.halfMm > 0 ? { what, by: 'drawn', ...half } : undefined;
+  const half = halfOf(length, length.mm, part);
+  return half && half.halfMm > 0 ? { what: `body ${axis}`, by: 'drawn', ...half } : undefined;
 }
 
 /** The links between two, in order; undefined where one of them is not known. */

@@ -4,7 +4,6 @@ import type { Solid } from '../../geometry/types';
 import { memo } from '../../memo';
 import type { Part } from '../../model/model';
 import type { Shop } from '../../model/shop-model';
-import type { TextTree } from '../../text/tree';
 import { setUpChains } from './as-set-up';
 import { budgeted } from './budget';
 import { chainBetween, dimensioned } from './drawn';
@@ -25,15 +24,11 @@ export interface Chained {
 }
 
 /** In text order. */
-export function chainsOf(part: Part, tree: TextTree, solid: Solid, shop: Shop): readonly Chained[] {
-  return chained(part, solid, shop, tree);
-}
-
-const chained = memo(
-  (part: Part, solid: Solid, shop: Shop, tree: TextTree): readonly Chained[] => {
+export const chainsOf = memo(
+  (part: Part, solid: Solid, shop: Shop): readonly Chained[] => {
     const setUp = setUpChains(part, solid, shop);
-    return [...tolerancedOf(part, tree)].map((of): Chained => {
-      const drawn = of.given === 'distance' ? drawnOf(of, part, tree) : undefined;
+    return [...tolerancedOf(part)].map((of): Chained => {
+      const drawn = of.given === 'distance' ? drawnOf(of, part) : undefined;
       const links = setUp?.(of.ends, of.axis);
       const asSetUp = links && budgeted(of, links, part, solid, shop);
       return { of, ...(drawn && { drawn }), ...(asSetUp && { asSetUp }) };
@@ -42,7 +37,7 @@ const chained = memo(
   { owners: 2 },
 );
 
-function drawnOf({ ends, axis }: Toleranced, part: Part, tree: TextTree): readonly Link[] | undefined {
-  const [a, b] = ends.map((name) => dimensioned(name, axis, part, tree));
+function drawnOf({ ends, axis }: Toleranced, part: Part): readonly Link[] | undefined {
+  const [a, b] = ends.map((name) => dimensioned(name, axis, part));
   return a && b && chainBetween(a, b, axis, part);
 }

@@ -1,15 +1,14 @@
 /** Every dimension of a part that says where something is and carries a tolerance of its own. */
 import { type Axis, FACE_AXIS, FACE_PLANE, type Feature, type Length, type Part } from '../../model/model';
-import { at, type TextTree } from '../../text/tree';
-import { coordinateOf, HIGH, LOW, placeNode, writtenLimits } from './drawn';
+import { coordinateOf, HIGH, LOW, middleAlong } from './drawn';
 import type { Toleranced } from './types';
 
 /** In text order: the body, features, then distances. Classes whose limits are not known are left out. */
-export function* tolerancedOf(part: Part, tree: TextTree): Generator<Toleranced> {
+export function* tolerancedOf(part: Part): Generator<Toleranced> {
   yield* ofBody(part);
   for (const feature of part.features) {
-    yield* ofPlace(feature, part, tree);
-    yield* ofPitch(feature, part, tree);
+    yield* ofPlace(feature, part);
+    yield* ofPitch(feature);
     yield* ofDepth(feature);
   }
   for (const { characteristic, axis, of, value } of part.tolerances) {
@@ -36,54 +35,28 @@ function* ofBody({ body }: Part): Generator<Toleranced> {
   } else if (body) yield* made('body', body.axis, [LOW[body.axis], HIGH[body.axis]], body.length);
 }
 
-/** `at: { left: 20 ±0.02 }`: the tolerance is in the text only. */
-function* ofPlace(feature: Feature, part: Part, tree: TextTree): Generator<Toleranced> {
-  const place = placeNode(feature.name, tree);
-  if (!place || feature.places.length === 0) return;
+/** `at: { left: 20 ±0.02 }`. */
+function* ofPlace(feature: Feature, part: Part): Generator<Toleranced> {
   for (const axis of FACE_PLANE[feature.face]) {
-    const entry = coordinateOf(place, axis);
-    if (entry?.value?.type !== 'scalar') continue;
-    const limits = writtenLimits(entry.value.source, part);
-    if (!limits) continue;
-    const from = entry.key.source === HIGH[axis] ? HIGH[axis] : LOW[axis];
-    const n = feature.places.length;
-    const first = FACE_PLANE[feature.face][0] === axis;
-    const atMm = feature.places.reduce((sum, p) => sum + (first ? p.u : p.v), 0) / n;
-    yield {
-      given: 'at',
-      axis,
-      ends: [from, feature.name],
-      nominalMm: from === HIGH[axis] ? part.size['xyz'.indexOf(axis)]! - atMm : atMm,
-      allowedMm: (limits.upper - limits.lower) / 2,
-      text: entry.value.source,
-      span: entry.value.span,
-    };
+    const written = coordinateOf(feature, axis);
+    if (!written) continue;
+    const from = written.key === HIGH[axis] ? HIGH[axis] : LOW[axis];
+    const atMm = middleAlong(feature, axis);
+    const mm = from === HIGH[axis] ? part.size['xyz'.indexOf(axis)]! - atMm : atMm;
+    yield* made('at', axis, [from, feature.name], { ...written.length, mm });
   }
 }
 
 /** `line: { x: 36 ±0.02, count: 2 }`, `grid: { x: { pitch: 36 ±0.02, … } }`: from one place to the next, both cut by themselves. */
-function* ofPitch(feature: Feature, part: Part, tree: TextTree): Generator<Toleranced> {
-  if (feature.pattern?.type !== 'line' && feature.pattern?.type !== 'grid') return;
-  const pattern = at(at(at(tree.root, 'features'), feature.name), 'pattern');
-  for (const axis of FACE_PLANE[feature.face]) {
-    const node = at(at(pattern, feature.pattern.type), axis);
-    const pitch = feature.pattern.type === 'grid' ? at(node, 'pitch') : node;
-    const limits = pitch?.type === 'scalar' ? writtenLimits(pitch.source, part) : undefined;
-    if (pitch?.type !== 'scalar' || !limits) continue;
-    const first = FACE_PLANE[feature.face][0] === axis;
-    const along = [...new Set(feature.places.map((p) => Number((first ? p.u : p.v).toFixed(6))))].sort((a, b) => a - b);
-    if (along.length < 2) continue;
-    const next = feature.places.findIndex((p) => Math.abs((first ? p.u : p.v) - along[1]!) < 1e-5);
-    const one = feature.places.findIndex((p) => Math.abs((first ? p.u : p.v) - along[0]!) < 1e-5);
-    yield {
-      given: 'pitch',
-      axis,
-      ends: [`${feature.name}[${one + 1}]`, `${feature.name}[${next + 1}]`],
-      nominalMm: along[1]! - along[0]!,
-      allowedMm: (limits.upper - limits.lower) / 2,
-      text: pitch.source,
-      span: pitch.span,
-    };
+function* ofPitch({ name, face, places, pattern }: Feature): Generator<Toleranced> {
+  for (const axis of FACE_PLANE[face]) {
+    const pitch = pattern?.pitch?.[axis];
+    if (!pitch) continue;
+    const of = FACE_PLANE[face][0] === axis ? 'u' : 'v';
+    const [first, second] = [...new Set(places.map((p) => Number(p[of].toFixed(6))))].sort((a, b) => a - b);
+    if (first === undefined || second === undefined) continue;
+    const memberAt = (mm: number) => `${name}[${places.findIndex((p) => Math.abs(p[of] - mm) < 1e-5) + 1}]`;
+    yield* made('pitch', axis, [memberAt(first), memberAt(second)], { ...pitch, mm: second - first });
   }
 }
 

@@ -34,10 +34,10 @@ interface Loose extends Chained {
 type Kept = Pick<Chained['of'], 'ends' | 'axis' | 'given' | 'text' | 'span'> & { readonly budgetMm: number };
 
 function* loose(context: RuleContext): Generator<Loose> {
-  const { part, tree, solid, shop } = context;
+  const { part, solid, shop } = context;
   if (!part.setups) return;
   const adding = addingOf(shop);
-  for (const chained of chainsOf(part, tree, solid, shop)) {
+  for (const chained of chainsOf(part, solid, shop)) {
     const { asSetUp, of } = chained;
     if (!asSetUp || budgetMm(asSetUp, adding) <= of.allowedMm + ROUNDING) continue;
     // What the process alone does not hold is told by tol/process, of the same grade.
@@ -148,11 +148,11 @@ function* byZero(of: Kept, context: RuleContext): Generator<Fix | undefined> {
 
 /** The place from the face that its set-up's zero is at. */
 function byDatum(of: Kept, context: RuleContext): Fix | undefined {
-  const { part, tree } = context;
+  const { part } = context;
   if (of.given !== 'at') return undefined;
   const name = of.ends[1];
   const zero = setupOf(name, context)?.zero[of.axis]?.name;
-  const now = dimensioned(name, of.axis, part, tree);
+  const now = dimensioned(name, of.axis, part);
   if (!isFace(zero) || FACE_AXIS[zero].axis !== of.axis || !now) return undefined;
   return change(`Dimension ${name} from ${zero}, where zero is, at the same place`, fromFace(now, zero, part));
 }

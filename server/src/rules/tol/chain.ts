@@ -21,7 +21,7 @@ interface Loose {
   readonly halfMm: number;
 }
 
-function* loose({ part, tree }: RuleContext): Generator<Loose> {
+function* loose({ part }: RuleContext): Generator<Loose> {
   for (const tolerance of part.tolerances) {
     const { characteristic, axis, of, value } = tolerance;
     const limits = value.tolerance;
@@ -33,8 +33,8 @@ function* loose({ part, tree }: RuleContext): Generator<Loose> {
       limits.lowerMm === undefined
     )
       continue;
-    const a = dimensioned(of[0]!.name, axis, part, tree);
-    const b = dimensioned(of[1]!.name, axis, part, tree);
+    const a = dimensioned(of[0]!.name, axis, part);
+    const b = dimensioned(of[1]!.name, axis, part);
     const chain = a && b && chainBetween(a, b, axis, part);
     const halfMm = (limits.upperMm - limits.lowerMm) / 2;
     if (chain && worstMm(chain) > halfMm + ROUNDING) yield { tolerance, a, b, chain, halfMm };
@@ -52,7 +52,7 @@ function shorter(
     { moved: a, other: b },
   ].flatMap(({ moved, other }) => {
     const to = other.from;
-    if (to === 'middle' || moved.from === to || !moved.entry) return [];
+    if (to === 'middle' || moved.from === to || !moved.written) return [];
     const left = other.link ? 2 : 1;
     return left < links ? [{ moved, to }] : [];
   });
@@ -104,7 +104,7 @@ export const chain: Rule = defineRule({
       of: [a.name, b.name].filter((n) => part.featureByName.has(n)),
       span: tolerance.value.span,
       related: [a, b].map(
-        (d) => d.entry && { span: d.entry.key.span, message: `${d.name} is dimensioned from ${d.from}` },
+        (d) => d.written && { span: d.written.keySpan, message: `${d.name} is dimensioned from ${d.from}` },
       ),
       facts: {
         allowed_mm: halfMm,
@@ -122,8 +122,8 @@ export const chain: Rule = defineRule({
     links: links.length,
     halfMm,
   }),
-  *mend({ axis, ends, links, halfMm }, { part, tree }) {
-    const [a, b] = ends.map((name) => dimensioned(name, axis, part, tree));
+  *mend({ axis, ends, links, halfMm }, { part }) {
+    const [a, b] = ends.map((name) => dimensioned(name, axis, part));
     if (!a || !b) return;
     const ways = shorter(a, b, links);
     for (const { moved, to } of ways)
@@ -134,7 +134,7 @@ export const chain: Rule = defineRule({
       const edits = together(fromFace(moved, to, part, each), other.link ? withTolerance(other, each) : []);
       if (canBeWritten(halfMm / 2, part)) yield change(`Dimension ${moved.name} from ${to}, ${each}`, edits);
     }
-    const own = [a, b].filter((d) => d.entry && d.link);
+    const own = [a, b].filter((d) => d.written && d.link);
     if (ways.length > 0 || own.length !== links || !canBeWritten(halfMm / own.length, part)) return;
     const each = plusMinus(halfMm / own.length, part);
     yield change(`Allow each link ${each}`, together(...own.map((d) => withTolerance(d, each))));

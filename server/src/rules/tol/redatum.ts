@@ -1,9 +1,8 @@
 /** A place dimensioned from another face, the feature staying where it is; and a dimension given a tolerance of its own. */
 
-import { FACE_AXIS, type Face, type Part } from '../../model/model';
+import { FACE_AXIS, type Face, type Length, type Part } from '../../model/model';
 import type { Dimensioned } from '../../process/stackup/drawn';
 import { MM_PER_INCH, writeLength } from '../../text/format';
-import { cutTolerance } from '../../text/tolerance';
 import { ROUNDING } from '../../tolerance';
 import type { SpanEdit } from '../kit/rule';
 
@@ -12,13 +11,9 @@ const PLAIN = /^(\d+(?:\.\d+)?|\.\d+)\s*(mm|in)?$/;
 const NEEDS_QUOTES = /[,:#{}[\]]/;
 
 /** The value with its tolerance cut off, and the tolerance as written. */
-function parts(source: string): { readonly value: string; readonly tolerance: string } | undefined {
-  try {
-    const { end, tolerance } = cutTolerance(source);
-    return { value: source.slice(0, end).trim(), tolerance: tolerance?.text ?? '' };
-  } catch {
-    return undefined;
-  }
+function parts({ text, tolerance }: Length): { readonly value: string; readonly tolerance: string } {
+  if (!tolerance) return { value: text.trim(), tolerance: '' };
+  return { value: text.slice(0, text.lastIndexOf(tolerance.text)).trim(), tolerance: tolerance.text };
 }
 
 /**
@@ -26,24 +21,23 @@ function parts(source: string): { readonly value: string; readonly tolerance: st
  * `tolerance` takes the place of the one that is written. Undefined where the place is not written as one value.
  */
 export function fromFace(
-  { entry, atMm, from }: Dimensioned,
+  { written, atMm, from }: Dimensioned,
   face: Face,
   part: Part,
   tolerance?: string,
 ): readonly SpanEdit[] | undefined {
-  if (entry?.value?.type !== 'scalar' || part.body?.form !== 'box' || from === face) return undefined;
+  if (!written || part.body?.form !== 'box' || from === face) return undefined;
   const { axis, sign } = FACE_AXIS[face];
-  const written = parts(entry.value.source);
-  if (!written) return undefined;
+  const was = parts(written.length);
   const sizeMm = part.size['xyz'.indexOf(axis)]!;
   const isMm = sign > 0 ? sizeMm - atMm : atMm;
   const size = part.body[axis];
   const literal = PLAIN.test(size.tolerance ? size.text.slice(0, -size.tolerance.text.length).trim() : size.text);
-  const value = valueFrom(written.value, isMm, `body.${axis}`, literal, part);
-  const text = [value, tolerance ?? written.tolerance].filter((t) => t !== '').join(' ');
+  const value = valueFrom(was.value, isMm, `body.${axis}`, literal, part);
+  const text = [value, tolerance ?? was.tolerance].filter((t) => t !== '').join(' ');
   return [
-    { span: entry.key.span, newText: face },
-    { span: entry.value.span, newText: NEEDS_QUOTES.test(text) ? JSON.stringify(text) : text },
+    { span: written.keySpan, newText: face },
+    { span: written.length.span, newText: NEEDS_QUOTES.test(text) ? JSON.stringify(text) : text },
   ];
 }
 
@@ -61,11 +55,11 @@ function valueFrom(value: string, isMm: number, size: string, literal: boolean, 
 }
 
 /** The same place with this tolerance. */
-export function withTolerance({ entry }: Dimensioned, tolerance: string): readonly SpanEdit[] | undefined {
-  if (entry?.value?.type !== 'scalar' || entry.value.source === 'center') return undefined;
-  const written = parts(entry.value.source);
-  if (!written || NEEDS_QUOTES.test(written.value)) return undefined;
-  return [{ span: entry.value.span, newText: `${written.value} ${tolerance}` }];
+export function withTolerance({ written }: Dimensioned, tolerance: string): readonly SpanEdit[] | undefined {
+  if (!written || written.length.text === 'center') return undefined;
+  const { value } = parts(written.length);
+  if (NEEDS_QUOTES.test(value)) return undefined;
+  return [{ span: written.length.span, newText: `${value} ${tolerance}` }];
 }
 
 /** `±0.02`, no wider than `halfMm`, in the document's units. */
