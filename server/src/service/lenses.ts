@@ -35,9 +35,9 @@ function partTitle(checked: CheckedPart, figures: readonly Figure[]): string | u
   const words: Readonly<Record<string, (value: string) => string>> = {
     'least wall': (v) => `least wall ${v}`,
     time: (v) => `${v} at the machine`,
+    'to chips': (v) => `${v} to chips`,
     stock: (v) => `cut from ${v}`,
     balance: (v) => `balances at ${v}`,
-    'to chips': (v) => `${v} to chips`,
     cost: (v) => v,
   };
   const always = figures.flatMap(({ name, value }) =>
