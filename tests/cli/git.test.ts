@@ -1,9 +1,12 @@
 /** `scribeline git on` in a real repository: differences by sense, merges entry by entry, and all of it undone again. */
 import assert from 'node:assert/strict';
-import { mkdtempSync, rmSync } from 'node:fs';
+import { spawnSync } from 'node:child_process';
+import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
+import { run as handed } from '../node/writers';
 import { HAS_GIT, ownFolder, runIn } from './folder';
+import { oddFiles } from './odd-files';
 
 const PART = `part: plate
 material: aluminium-6061-t6
@@ -77,5 +80,70 @@ features:
     write('part: [\n');
     assert.equal(run('tell', 'plate.part.yaml').out, 'part: [\n');
     assert.equal(run('git').status, 2);
+  });
+
+  it('on: lines of others stay byte for byte, in whatever encoding; what cannot be read is not written over', () => {
+    const others = Buffer.from('# Größe\r\n\n*.png binary', 'latin1');
+    own.write('.git/info/attributes', '');
+    writeFileSync(own.at('.git/info/attributes'), others);
+    assert.equal(run('git', 'on').status, 0);
+    const on = readFileSync(own.at('.git/info/attributes'), 'latin1');
+    assert.ok(on.startsWith(`${others.toString('latin1')}\n*.part.yaml diff=scribeline`));
+    assert.equal(run('git', 'off').status, 0);
+    assert.equal(readFileSync(own.at('.git/info/attributes'), 'latin1'), `${others.toString('latin1')}\n`);
+    rmSync(own.at('.git/info/attributes'));
+    spawnSync('mkfifo', [own.at('.git/info/attributes')]);
+    const piped = run('git', 'on');
+    assert.equal(piped.status, 2);
+    assert.match(piped.err, /info\/attributes is no ordinary file: nothing was changed/);
+  });
+
+  it('on: settings that git cannot keep are said, with 2', () => {
+    own.write('.git/config.lock', '');
+    const { status, err } = run('git', 'on');
+    assert.equal(status, 2);
+    assert.match(err, /git could not keep the settings: .*lock.*`scribeline git off` takes back what was done/);
+  });
+
+  it('on in a second work tree counts there', () => {
+    git('worktree', 'add', '-q', own.at('second'));
+    assert.equal(runIn(own.at('second'), 'git', 'on').status, 0);
+    own.write('second/plate.part.yaml', PART.replace('22 H7', '24 H8'));
+    assert.match(git('-C', own.at('second'), 'diff').out, /^\+ {2}diameter: 24 mm$/m);
+  });
+
+  it('compare says what a revision has that is no text, instead of comparing what is left of it', () => {
+    writeFileSync(own.at('plate.part.yaml'), Buffer.from(PART, 'utf16le'));
+    git('commit', '-qam', 'two');
+    write(PART);
+    const { status, err } = run('compare', 'HEAD:plate.part.yaml', 'plate.part.yaml');
+    assert.equal(status, 2);
+    assert.match(err, /UTF-16/);
+  });
+});
+
+describe('what is handed over to be told, merged or recorded', function () {
+  this.timeout(240_000);
+  const own = ownFolder('handed');
+
+  it('is said for what it is where it is no text: nothing hangs, and nothing is written', async () => {
+    for (const [i, odd] of oddFiles(PART).entries()) {
+      const name = `odd${i}.record.yaml`;
+      odd.make(own.at(name));
+      own.write('ours.part.yaml', PART);
+      for (const words of [
+        ['tell', name],
+        ['record', name],
+        ['merge', 'ours.part.yaml', 'ours.part.yaml', name],
+        ['merge', name, 'ours.part.yaml', 'ours.part.yaml'],
+      ]) {
+        const { status, out, err } = await handed(words, own.at('.'));
+        assert.deepEqual([status, out], [2, ''], `${odd.name}: ${words.join(' ')}`);
+        assert.match(err, odd.says, `${odd.name}: ${words.join(' ')}`);
+      }
+      assert.equal(own.read('ours.part.yaml'), PART);
+    }
+    const gone = await handed(['record', 'none.record.yaml'], own.at('.'));
+    assert.deepEqual([gone.status, /is not there/.test(gone.err)], [2, true]);
   });
 });

@@ -6,8 +6,12 @@ import { readArguments } from '../../server/src/node/arguments';
 import { runCheck } from '../../server/src/node/check';
 import type { Disk } from '../../server/src/node/disk';
 import { runExport } from '../../server/src/node/export';
+import { runMerge, runTell } from '../../server/src/node/git-drivers';
+import { runJob } from '../../server/src/node/job';
 import { runNew } from '../../server/src/node/new';
 import { runPlan } from '../../server/src/node/plan';
+import { runRecord } from '../../server/src/node/record';
+import { runSheet } from '../../server/src/node/sheet';
 import { terminal } from '../../server/src/node/terminal';
 
 const PART = `part: foot # a comment
@@ -27,6 +31,8 @@ export interface Writer {
   readonly target: string;
   /** What stands in the folder before. */
   readonly files: Readonly<Record<string, string>>;
+  /** Ended at each of its steps only in a longer run. */
+  readonly slow?: boolean;
 }
 
 export const WRITERS: readonly Writer[] = [
@@ -54,6 +60,34 @@ export const WRITERS: readonly Writer[] = [
     words: ['export', 'foot.part.yaml', '--to', 'out.dxf', '--face', 'top'],
     target: 'out.dxf',
     files: { 'foot.part.yaml': PART, 'out.dxf': 'an older drawing\n' },
+  },
+  {
+    name: 'sheet --to FILE',
+    words: ['sheet', 'foot.part.yaml', '--to', 'out.md'],
+    target: 'out.md',
+    files: { 'foot.part.yaml': PART, 'out.md': 'an older sheet\n' },
+    slow: true,
+  },
+  {
+    name: 'job --to FILE',
+    words: ['job', 'feet.job.yaml', '--to', 'out.json'],
+    target: 'out.json',
+    files: {
+      'feet.job.yaml': 'job: feet\nparts: { foot: { spec: foot.part.yaml } }\n',
+      'foot.part.yaml': PART,
+      'out.json': 'an older job\n',
+    },
+    slow: true,
+  },
+  {
+    name: 'merge',
+    words: ['merge', 'base.part.yaml', 'foot.part.yaml', 'theirs.part.yaml'],
+    target: 'foot.part.yaml',
+    files: {
+      'base.part.yaml': PART,
+      'foot.part.yaml': PART.replace('x: 40', 'x: 44'),
+      'theirs.part.yaml': PART.replace('diameter: 8', 'diameter: 9'),
+    },
   },
 ];
 
@@ -103,6 +137,16 @@ export async function run(words: readonly string[], cwd: string, disk?: Disk): P
         return runExport(command, screen);
       case 'new':
         return runNew(command.part, screen);
+      case 'sheet':
+        return runSheet(command, screen);
+      case 'job':
+        return runJob(command, screen);
+      case 'merge':
+        return runMerge(command, screen);
+      case 'tell':
+        return runTell(command.path, screen);
+      case 'record':
+        return runRecord(command, screen);
       default:
         throw new Error(`${command.name} writes nothing`);
     }

@@ -2,53 +2,42 @@
  * In git's own way: differences of parts by their sense, merges entry by entry. Set up in one repository by two lines of its
  * `.git/info/attributes`, which no clone gets, and four settings of its own; both go again. No history is written.
  */
-import { mkdir, readFile } from 'node:fs/promises';
-import { dirname, join, resolve } from 'node:path';
+import { mkdir, readFile, stat } from 'node:fs/promises';
+import { dirname, resolve } from 'node:path';
 import { partLines } from '../compare/tell';
 import { resolvePart } from '../model/part';
 import { mergeTexts } from '../text/merge';
 import { readText } from '../text/read';
 import type { Command } from './arguments';
 import { Gate } from './gate';
-import { gitFolder, setConfig, unsetConfig } from './git';
+import { attributesFile, setConfig, unsetConfig } from './git';
+import { nodeHost } from './host';
+import { whyNot } from './read-file';
 import { save } from './save';
 import type { Terminal } from './terminal';
 
-/** What marks our two lines among those of others. */
+/** Our lines among those of others. */
 const LINES = [
   '*.part.yaml diff=scribeline merge=scribeline',
   '*.part.yml diff=scribeline merge=scribeline',
   '*.shop.yaml merge=scribeline',
   '*.job.yaml merge=scribeline',
+  '*.shop.yml merge=scribeline',
+  '*.job.yml merge=scribeline',
 ];
 
 /** 0: done; 2: there is no repository, or it cannot be written. */
 export async function runGit(on: boolean, terminal: Terminal): Promise<0 | 2> {
-  const folder = await gitFolder(terminal.cwd);
-  if (typeof folder !== 'string') {
-    terminal.say(`${folder.why}.`);
+  const path = await attributesFile(terminal.cwd);
+  if (typeof path !== 'string') {
+    terminal.say(`${path.why}.`);
     return 2;
   }
-  const program = `"${process.execPath}" "${terminal.script}"`;
-  const settings = {
-    'diff.scribeline.textconv': `${program} tell`,
-    'diff.scribeline.cachetextconv': 'false',
-    'merge.scribeline.name': 'Scribeline: entry by entry',
-    'merge.scribeline.driver': `${program} merge %O %A %B`,
-  };
-  const path = join(folder, 'info/attributes');
-  await mkdir(dirname(path), { recursive: true });
-  const before = await readFile(path, 'utf8').catch(() => '');
-  const others = before.split('\n').filter((l) => l !== '' && !LINES.includes(l));
-  const lines = on ? [...others, ...LINES] : others;
-  const bytes = Buffer.from(lines.length > 0 ? `${lines.join('\n')}\n` : '', 'utf8');
-  const why = await save({ path, bytes, over: 'anything' }, new Gate([folder], terminal.disk), terminal.disk);
+  const why = (await writeLines(path, on, terminal)) ?? (await configure(on, terminal));
   if (why) {
-    terminal.say(`${path} ${why}`);
+    terminal.say(why);
     return 2;
   }
-  if (on) await setConfig(terminal.cwd, settings);
-  else await unsetConfig(terminal.cwd, ['diff.scribeline', 'merge.scribeline']);
   terminal.print(
     on
       ? 'git diff shows parts by their sense, git merge puts documents together entry by entry. `scribeline git off` undoes it.'
@@ -57,11 +46,68 @@ export async function runGit(on: boolean, terminal: Terminal): Promise<0 | 2> {
   return 0;
 }
 
+/** Our lines put into the file or taken out of it, all others kept byte for byte; why not, where that cannot be done. */
+async function writeLines(path: string, on: boolean, { disk }: Terminal): Promise<string | undefined> {
+  let before: Buffer | undefined;
+  try {
+    await mkdir(dirname(path), { recursive: true });
+    const info = await stat(path).catch(() => undefined);
+    if (info && !info.isFile()) return `${path} is no ordinary file: nothing was changed.`;
+    before = info && (await readFile(path));
+  } catch (error) {
+    return `${path} ${whyNot(error as NodeJS.ErrnoException)}. Nothing was changed.`;
+  }
+  // A letter for each byte: whatever encoding the other lines are in, they come out as they were.
+  const old = before?.toString('latin1') ?? '';
+  const others = old.split(/(?<=\n)/).filter((line) => !LINES.includes(line.trimEnd()));
+  const open = others.length > 0 && !others[others.length - 1]!.endsWith('\n');
+  if (open && on) others.push('\n');
+  const text = others.join('') + (on ? LINES.map((line) => `${line}\n`).join('') : '');
+  if (text === old) return undefined;
+  const bytes = Buffer.from(text, 'latin1');
+  const why = await save({ path, bytes, over: before ?? 'nothing' }, new Gate([dirname(path)], disk), disk);
+  return why && `${path} ${why}`;
+}
+
+async function configure(on: boolean, { cwd, script }: Terminal): Promise<string | undefined> {
+  if (!on) {
+    await unsetConfig(cwd, ['diff.scribeline', 'merge.scribeline']);
+    return undefined;
+  }
+  const program = `${quoted(process.execPath)} ${quoted(script)}`;
+  const settings = {
+    'diff.scribeline.textconv': `${program} tell`,
+    'diff.scribeline.cachetextconv': 'false',
+    'merge.scribeline.name': 'Scribeline: entry by entry',
+    // Here a percent sign stands for a file.
+    'merge.scribeline.driver': `${program.replaceAll('%', '%%')} merge %O %A %B`,
+  };
+  try {
+    await setConfig(cwd, settings);
+    return undefined;
+  } catch (error) {
+    const said = String((error as { stderr?: unknown }).stderr ?? error).trim();
+    return `git could not keep the settings: ${said.split('\n')[0]}. \`scribeline git off\` takes back what was done.`;
+  }
+}
+
+/** A word for the shell that git hands it to, whatever is in it. */
+function quoted(word: string): string {
+  return `'${word.replaceAll("'", "'\\''")}'`;
+}
+
+/** The text of a file that git names or the user: nothing hangs over a pipe, and nothing that is no UTF-8 is taken for text. */
+async function textAt(path: string, terminal: Terminal): Promise<string | { readonly why: string }> {
+  const host = nodeHost((line) => terminal.say(line), [dirname(path)]);
+  const text = await host.read(path);
+  return text === undefined ? { why: 'is not there' } : text;
+}
+
 /** 0: told; 2: it cannot be read. A text that is no part is told as it stands: a difference must not hide it. */
 export async function runTell(path: string, terminal: Terminal): Promise<0 | 2> {
-  const text = await readFile(resolve(terminal.cwd, path), 'utf8').catch(() => undefined);
-  if (text === undefined) {
-    terminal.say(`${path} cannot be read.`);
+  const text = await textAt(resolve(terminal.cwd, path), terminal);
+  if (typeof text !== 'string') {
+    terminal.say(`${path} ${text.why}.`);
     return 2;
   }
   const part = resolvePart(readText(text));
@@ -75,12 +121,16 @@ export async function runMerge(
   { base, ours, theirs }: Extract<Command, { name: 'merge' }>,
   terminal: Terminal,
 ): Promise<0 | 1 | 2> {
-  const paths = [base, ours, theirs].map((p) => resolve(terminal.cwd, p));
-  const texts = await Promise.all(paths.map((p) => readFile(p, 'utf8').catch(() => undefined)));
-  const missing = texts.indexOf(undefined);
-  if (missing >= 0) {
-    terminal.say(`${[base, ours, theirs][missing]} cannot be read.`);
-    return 2;
+  const names = [base, ours, theirs];
+  const paths = names.map((p) => resolve(terminal.cwd, p));
+  const texts: string[] = [];
+  for (const [i, path] of paths.entries()) {
+    const text = await textAt(path, terminal);
+    if (typeof text !== 'string') {
+      terminal.say(`${names[i]} ${text.why}. Nothing was merged.`);
+      return 2;
+    }
+    texts.push(text);
   }
   const [was, our, their] = texts as [string, string, string];
   const { text, conflicts } = mergeTexts(was, our, their, { ours: 'ours', theirs: 'theirs' });

@@ -8,6 +8,7 @@ import { dirname, posix, relative, resolve } from 'node:path';
 import { promisify } from 'node:util';
 import type { FileText, Host } from '../service/host';
 import { slashed } from './files';
+import { decoded } from './read-file';
 
 const run = promisify(execFile);
 const OFF = ['-c', 'core.hooksPath=/dev/null', '-c', 'core.fsmonitor=false', '-c', 'core.pager=cat', '--no-pager'];
@@ -118,7 +119,12 @@ function revision(root: string, commit: string): Revision {
   const read = async (path: string): Promise<FileText> => {
     const name = inside(path);
     if (name.startsWith('..')) return { why: 'lies outside the repository' };
-    return git(root, 'cat-file', 'blob', `${commit}:${name}`).catch(() => undefined);
+    const words = ['-C', root, ...OFF, 'cat-file', 'blob', `${commit}:${name}`];
+    const options = { env: { ...process.env, ...ENV }, maxBuffer: MOST_BYTES, encoding: 'buffer' } as const;
+    return run('git', words, options).then(
+      ({ stdout }) => decoded(stdout),
+      () => undefined,
+    );
   };
   const host: Host = {
     log: () => {},
@@ -130,10 +136,10 @@ function revision(root: string, commit: string): Revision {
   return { host, root, files };
 }
 
-/** The folder that git keeps its own files of a repository in, absolute. */
-export async function gitFolder(folder: string): Promise<string | { readonly why: string }> {
+/** Where git looks for attributes that no clone gets, absolute: work trees of one repository share it. */
+export async function attributesFile(folder: string): Promise<string | { readonly why: string }> {
   try {
-    return (await git(folder, 'rev-parse', '--absolute-git-dir')).trim();
+    return resolve(folder, (await git(folder, 'rev-parse', '--git-path', 'info/attributes')).trim());
   } catch (error) {
     return {
       why: missing(error) ? 'needs git, which is not installed here' : `${slashed(folder)} is in no git repository`,

@@ -51,7 +51,7 @@ async function textOf(handle: FileHandle): Promise<string | Unread> {
 }
 
 /** UTF-8, its byte order mark kept; of anything else what it is, and that it is to be saved as UTF-8. */
-function decoded(bytes: Buffer): string | Unread {
+export function decoded(bytes: Buffer): string | Unread {
   const other = otherUnicode(bytes);
   if (other) return { why: `is ${other}: save it as UTF-8` };
   if (isUtf8(bytes)) return bytes.toString('utf8');

@@ -1,6 +1,5 @@
 /** `scribeline record`: what was measured and what it took, beside the part as it is now. Nothing is changed. */
-import { readFile } from 'node:fs/promises';
-import { posix, resolve } from 'node:path';
+import { dirname, posix, resolve } from 'node:path';
 import { resolveRecord } from '../model/record';
 import { recordJson, recordLines } from '../report/record/lines';
 import { judgeRecord } from '../report/record/record';
@@ -11,6 +10,7 @@ import { readText } from '../text/read';
 import type { TextTree } from '../text/tree';
 import type { Command } from './arguments';
 import { slashed } from './files';
+import { nodeHost } from './host';
 import { markOf } from './mark';
 import { judgeFor } from './shop-option';
 import type { Terminal } from './terminal';
@@ -20,11 +20,11 @@ type Record = Extract<Command, { name: 'record' }>;
 /** 0: every size is within its limits; 1: one is not; 2: something could not be read or is not known. */
 export async function runRecord(command: Record, terminal: Terminal): Promise<0 | 1 | 2> {
   const path = resolve(terminal.cwd, command.path);
-  const text = await readFile(path, 'utf8').catch(() => undefined);
-  if (text === undefined || !/\.record\.ya?ml$/i.test(path)) {
-    terminal.say(
-      `${command.path} ${text === undefined ? 'cannot be read' : 'is no record: its name ends in .record.yaml'}.`,
-    );
+  const isRecord = /\.record\.ya?ml$/i.test(path);
+  const text = isRecord ? await nodeHost((line) => terminal.say(line), [dirname(path)]).read(path) : undefined;
+  if (typeof text !== 'string') {
+    const why = isRecord ? (text?.why ?? 'is not there') : 'is no record: its name ends in .record.yaml';
+    terminal.say(`${command.path} ${why}.`);
     return 2;
   }
   const tree = readText(text);
