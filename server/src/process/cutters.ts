@@ -13,7 +13,7 @@ export const SAME_MM = 0.01;
 /** A tool that is a thousandth short of a depth reaches it: nobody makes less, and no message tells less. */
 export const SAME_REACH_MM = 1e-3;
 /** Corner radius on a cutter's end that still leaves a floor corner called sharp (ISO 13715 edges are of that size; common practice). */
-const SHARP_MM = 0.2;
+export const SHARP_MM = 0.2;
 
 /** The shop's end mills, largest first; of one size the shortest, which is the stiffest, first. */
 export const endMills = memo((shop: Shop): readonly Mill[] =>

@@ -34,6 +34,7 @@ export const WITHOUT_SHOP: ReadonlySet<string> = new Set([
   'tol/fastener',
   'tol/datum-missing',
   'tol/datum-order',
+  'tol/distance',
   'stock/too-small',
   'stock/known-face',
   'stock/unknown-material',

@@ -46,6 +46,24 @@ describe('the cuts of a hole', () => {
     assert.match(does(alone)[0]!, /missing drill a little under 10 mm/);
   });
 
+  it('a bored one has its flat floor milled, for the head cuts at its rim and the drill leaves a cone', () => {
+    const bored = (tools: string, bottom: string) =>
+      does(
+        of(
+          `{ kind: hole, face: top, at: { x: 40, y: 30 }, diameter: 22 H7, depth: 7, bottom: ${bottom} }`,
+          shopWith(`${drill(20, 140)}bh: { kind: boring-head, diameter: 10, largest: 50, reach: 50 }\n${tools}`),
+        ),
+      );
+    const mills = endMill('em-16', 16, 36) + endMill('bn-16', 16, 36, 'corner-radius: 1');
+    assert.deepEqual(bored(mills, 'flat'), ['drill dr-20 ×1', 'rough em-16 ×1', 'bore bh ×1']);
+    assert.deepEqual(bored(mills, 'cone'), ['drill dr-20 ×1', 'bore bh ×1']);
+    assert.deepEqual(bored('', 'flat'), [
+      'drill dr-20 ×1',
+      'bore bh ×1',
+      'missing end mill or flat drill for a flat bottom',
+    ]);
+  });
+
   it('says what is missing', () => {
     assert.deepEqual(
       does(of('{ kind: hole, face: top, at: { x: 40, y: 30 }, diameter: 7, depth: 12 }', shopWith(drill(4, 40)))),

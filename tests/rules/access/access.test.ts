@@ -156,6 +156,30 @@ describe('access/reach', () => {
     assert.equal(onlyFinding(RULE, slot(4, 'through', 24), SHOP).severity, 'error');
   });
 
+  it('a deep slit from end to end is sawn rather than milled from both sides', () => {
+    const slit = (width: number) =>
+      block(
+        [60, 40, 20],
+        `  slit: { kind: slot, face: top, ends: [{ x: -5, y: 20 }, { x: 65, y: 20 }], width: ${width}, depth: through }\n`,
+      );
+    const shop = shopWith(endMill('em-2', 2, 12) + endMill('em-5', 5, 12));
+    const told = onlyFinding(RULE, slit(2), shop);
+    assert.equal(told.severity, 'warning');
+    assert.match(
+      told.message,
+      /Use a slitting saw at most 2 mm thick, cutting 20 mm beside its arbor, from its side\.$/,
+    );
+    assert.match(onlyFinding(RULE, slit(5), shop).message, /Cut half from each side\.$/);
+  });
+
+  it('a thread is never half from each side: two do not meet in step', () => {
+    const long = hole('it', 'x: 30, y: 20', '', 'through', 'thread: M5').replace(/ *diameter: *\n/, '');
+    const shop = shopWith(drill(4.2, 60) + tap('M5', 'plug', 25));
+    const told = onlyFinding(RULE, block([60, 40, 30], long), shop);
+    assert.equal(told.severity, 'error');
+    assert.match(told.message, /Make the thread 25 mm deep\.$/);
+  });
+
   it('the gap between two bosses, and a ring, are as narrow as a slot', () => {
     const bosses = (gap: number) =>
       block(

@@ -65,7 +65,7 @@ describe('holes that run into each other', () => {
     );
 
   it('says of a set screw that it meets the bore it is for, once and as a hint', () => {
-    const all = checkPart(hub('thread: M4, thread-depth: 10'), builtinShop()).findings;
+    const all = checkPart(hub('thread: M4, thread-depth: 11'), builtinShop()).findings;
     assert.deepEqual(
       all.map((f) => `${f.severity} ${f.rule}`),
       ['hint hole/crosses'],
@@ -79,6 +79,18 @@ describe('holes that run into each other', () => {
       'set',
       'shaft',
     ]);
+  });
+
+  it('and that its thread must get there: the bore begins 11 mm in', () => {
+    for (const thread of ['thread: M4, thread-depth: 8.5', 'thread: M4'])
+      assert.match(
+        findingsOf('hole/crosses', hub(thread).replace('depth: 15 }', 'depth: 11.5 }'))[0]!.message,
+        /Its thread ends (2\.5|2\.3) mm before shaft: no screw in it gets there\. Make the thread 11 mm deep\.$/,
+      );
+    // 11 mm are 2.75 diameters of an M4: as long as this screw needs, and no longer.
+    const told = (deep: number) => findingsOf('thread/too-long', hub(`thread: M4, thread-depth: ${deep}`));
+    assert.deepEqual(told(11), []);
+    assert.equal(told(12)[0]!.facts.enough_mm, 11);
   });
 
   it('and of what is no set screw that it is none', () => {

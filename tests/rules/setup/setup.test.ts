@@ -203,6 +203,9 @@ describe('setup/zero-lost', () => {
         ['hint', 'sawn'],
       ],
     );
+    assert.match(f[0]!.message, /Face it first, or set x zero on right\.$/);
+    const [both] = findingsOf('setup/zero-lost', part(WHOLE, 'stock: { form: flat-bar, sawn: [left, right] }\n'));
+    assert.match(both!.message, /Face it first\.$/);
   });
 });
 

@@ -89,7 +89,9 @@ export const tolerance = map(
         'Material condition, where one applies.',
       ),
     ),
-    axis: optional(axis('Along which part axis a distance counts.')),
+    axis: optional(
+      axis('Along which part axis a distance counts.', { fallback: 'the one along which its two ends are apart' }),
+    ),
     note: optional(text('A remark.')),
   },
   'One geometric tolerance (ISO 1101, ASME Y14.5), with the characteristic as key.',

@@ -8,7 +8,7 @@ import type { Chamfer, Engraving, Groove, Part, Round, Slot } from '../../model/
 import type { Mill, Shop, UndercutMill } from '../../model/shop-model';
 import { isCone } from '../../model/tool-kinds';
 import { SAME } from '../../tolerance';
-import { endMills, SAME_MM, SAME_REACH_MM } from '../cutters';
+import { endMills, SAME_MM, SAME_REACH_MM, SHARP_MM } from '../cutters';
 import { facesToJudge } from '../milling';
 import { widestFor } from '../room';
 import { dovetailFloorMm, makesDovetail, makesRing, makesTee, undercuttersOf } from '../undercutters';
@@ -135,7 +135,7 @@ function dovetailNeck(feature: Slot, part: Part, solid: Solid, shop: Shop): read
   const neckMm = feature.width.mm;
   const widestMm = widestFor(feature, neckMm, part);
   const mill = endMills(shop).find(
-    (m) => m.cornerRadiusMm <= 0.2 && m.diameterMm <= widestMm + SAME_MM && m.reachMm >= depthMm - SAME_REACH_MM,
+    (m) => m.cornerRadiusMm <= SHARP_MM && m.diameterMm <= widestMm + SAME_MM && m.reachMm >= depthMm - SAME_REACH_MM,
   );
   const wanted = `end mill of at most ${round(widestMm)} mm, reaching ${round(depthMm)} mm`;
   if (!mill) return [{ feature, times: 1, does: 'missing', lacks: 'mill', wanted }];

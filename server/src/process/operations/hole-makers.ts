@@ -9,7 +9,18 @@ import { type ByHoleWay, isDrill, makesHole, ofHoleWay } from '../../model/tool-
 import { fitLimits, gradeOf, parseFit } from '../../tables/fits';
 import { findMaterial } from '../../tables/materials';
 import { SAME } from '../../tolerance';
-import { type Bore, drillsOf, endMills, type Maker, makersOf, pointBelowMm, reachOf, SAME_REACH_MM } from '../cutters';
+import {
+  type Bore,
+  drillsOf,
+  endMills,
+  type Maker,
+  makersOf,
+  pointBelowMm,
+  reachOf,
+  SAME_REACH_MM,
+  SHARP_MM,
+} from '../cutters';
+import { gentlestDrilling, isBorne } from '../cutting/gentlest';
 import { gradeHeld } from '../grades';
 import { stockLeft, wayIn } from '../room';
 import { inHolder, machineFor } from './machine';
@@ -31,8 +42,8 @@ export interface Once {
 }
 
 /** Undefined where nothing on hand makes the size at that depth. */
-export function makerFor(bore: Bore, of: Making, part: Part): Maker | undefined {
-  const { hole, depthMm, shop } = of;
+export function makerFor(bore: Bore, of: Making): Maker | undefined {
+  const { hole, depthMm, part, shop } = of;
   const flat = hole.bottom === 'flat' && !hole.depth.through;
   const reaching = makersOf(shop, bore).filter((t) => reachOf(t) >= depthMm + pointBelowMm(t, flat) - SAME_REACH_MM);
   const off = (t: Maker) => Math.abs(t.diameterMm - bore.nominalMm);
@@ -48,7 +59,7 @@ export function makerFor(bore: Bore, of: Making, part: Part): Maker | undefined 
       (makesHole(t, 'set') && grade >= gradeHeld(shop, 'boring')) ||
       (makesHole(t, 'round') && grade >= gradeHeld(shop, 'milling') && wayIn(t, bore.nominalMm, 0) !== undefined),
   );
-  return quickest(round, of, part) ?? drills[0] ?? reaching[0];
+  return quickest(round, of) ?? drills[0] ?? reaching[0];
 }
 
 /** All of the class it is made to lies within the limits. */
@@ -61,8 +72,8 @@ export function makesLimits(reamer: Reamer, bore: Bore): boolean {
   );
 }
 
-function quickest(makers: readonly Maker[], of: Making, part: Part): Maker | undefined {
-  const { hole, shop } = of;
+function quickest(makers: readonly Maker[], of: Making): Maker | undefined {
+  const { hole, part, shop } = of;
   const material = part.material && findMaterial(part.material.name);
   const machine = machineFor(part, shop, hole.name);
   if (!material || !machine) return makers[0];
@@ -97,6 +108,7 @@ export interface Making {
   readonly hole: Hole;
   readonly depthMm: number;
   readonly once: Once;
+  readonly part: Part;
   readonly shop: Shop;
 }
 
@@ -116,9 +128,17 @@ const MAKING: ByHoleWay<[Making], readonly Operation[]> = {
     const { hole, depthMm, once, shop } = of;
     const diameterMm = hole.diameter.mm;
     const before = firstDrill(of, [tool.diameterMm, diameterMm - 0.2]);
-    const mill = endMills(shop).find((m) => m.diameterMm < 0.9 * diameterMm && m.reachMm >= depthMm - SAME_REACH_MM);
-    const opened = mill && (!before || diameterMm - before.diameterMm > OPENED_MM);
-    const left = volumeOf(diameterMm, depthMm) - (before ? volumeOf(before.diameterMm, depthMm) : 0);
+    // A boring head cuts at its rim only: the floor under the drill's cone is milled.
+    const flat = hole.bottom === 'flat' && !hole.depth.through;
+    const mill = endMills(shop).find(
+      (m) =>
+        m.diameterMm < 0.9 * diameterMm &&
+        m.reachMm >= depthMm - SAME_REACH_MM &&
+        (!flat || m.cornerRadiusMm <= SHARP_MM),
+    );
+    const opened = mill && (!before || flat || diameterMm - before.diameterMm > OPENED_MM);
+    const coneMm3 = before && flat ? (2 / 3) * volumeOf(before.diameterMm, pointBelowMm(before, false)) : 0;
+    const left = volumeOf(diameterMm, depthMm) - (before ? volumeOf(before.diameterMm, depthMm) : 0) + coneMm3;
     return [
       ...(before ? [drilled(before, of)] : []),
       ...(opened ? [ringOf(milledOut(mill, once, left, depthMm, diameterMm), before?.diameterMm ?? 0)] : []),
@@ -162,17 +182,21 @@ export function ringOf(cut: Roughing, holeMm: number): Roughing {
   return { ...cut, neckMm: Number.POSITIVE_INFINITY, wideMm: Math.min(cut.wideMm, (cut.neckMm - holeMm) / 2) };
 }
 
-/** Largest drill in a range that reaches with its point. */
-function firstDrill({ hole, depthMm, shop }: Making, [fromMm, toMm]: readonly [number, number]): Drill | undefined {
+/** Largest drill in a range that reaches with its point, and that the spindle turns where one of them is so small. */
+function firstDrill({ hole, depthMm, part, shop }: Making, [fromMm, toMm]: readonly [number, number]) {
   const flat = hole.bottom === 'flat' && !hole.depth.through;
-  return [...drillsOf(shop)]
+  const reaching = [...drillsOf(shop)]
     .reverse()
-    .find(
+    .filter(
       (d) =>
         d.diameterMm >= fromMm - SAME &&
         d.diameterMm <= toMm + SAME &&
         d.fluteLengthMm >= depthMm + pointBelowMm(d, flat) - SAME_REACH_MM,
     );
+  const material = part.material && findMaterial(part.material.name);
+  const machine = machineFor(part, shop, hole.name);
+  if (!material || !machine) return reaching[0];
+  return reaching.find((d) => isBorne(gentlestDrilling(d, material, machine), machine)) ?? reaching[0];
 }
 
 export function volumeOf(diameterMm: number, depthMm: number): number {

@@ -4,7 +4,7 @@ import type { Hole, Part } from '../../model/model';
 import type { Drill, Mill, Shop, Tap } from '../../model/shop-model';
 import { pointLengthMm } from '../../tables/drill-point';
 import { boreSize } from '../bore-size';
-import { endMills, isMaker, type Maker, reachOf, SAME_MM, SAME_REACH_MM } from '../cutters';
+import { endMills, isMaker, type Maker, reachOf, SAME_MM, SAME_REACH_MM, SHARP_MM } from '../cutters';
 import { type Bored, floorStays } from '../drilling';
 import { LEAST_STOCK_MM } from '../room';
 import { BEYOND_MM } from '../stock/partial';
@@ -23,28 +23,31 @@ export function holeOperations(hole: Hole, part: Part, solid: Solid, shop: Shop)
   const deepest = bores.reduce<Bored | undefined>((w, b) => (w && w.spanMm >= b.spanMm ? w : b), undefined);
   if (!deepest) return [];
   const once: Once = { feature: hole, times: bores.length, ...(how && { how }) };
-  const { maker, of } = makingFor({ hole, depthMm: deepest.spanMm, once, shop }, part);
+  const { maker, of } = makingFor({ hole, depthMm: deepest.spanMm, once, part, shop });
   const floored = hole.bottom === 'flat' && bores.some((b) => !b.of.through && floorStays(b));
+  const made = maker ? making(maker, of) : [missingBore(of)];
+  // A drill leaves a cone, and of what goes over it only a mill takes that off.
+  const coned = maker !== undefined && maker.kind !== 'flat-drill' && made.every((o) => o.does !== 'rough');
   return [
     ...spotted(maker, of),
-    ...(maker ? making(maker, of) : [missingBore(of)]),
-    ...(floored ? flattened(maker, of) : []),
+    ...made,
+    ...(floored && coned ? flattened(of) : []),
     ...seats(hole, of.once, shop),
-    ...threaded(of, part),
+    ...threaded(of),
   ];
 }
 
 /** The tool that makes its size, and of how much: drilled half from each side where two set-ups do so, or nothing reaches through. */
-function makingFor(straight: Making, part: Part): { readonly maker: Maker | undefined; readonly of: Making } {
-  const { hole, depthMm, once, shop } = straight;
+function makingFor(straight: Making): { readonly maker: Maker | undefined; readonly of: Making } {
+  const { hole, depthMm, once, part, shop } = straight;
   const asked = toolAsked(hole.name, part, shop);
   const bore = boreSize(hole, part, PLAIN_MM);
-  const own = (asked && isMaker(asked) ? asked : undefined) ?? makerFor(bore, straight, part);
+  const own = (asked && isMaker(asked) ? asked : undefined) ?? makerFor(bore, straight);
   const open = hole.depth.through && !hole.thread && !hole.counterbore && !hole.countersink && !once.how;
   if (open && (!own || cutFromBothSides(hole.name, part))) {
     const twice: Once = { ...once, times: 2 * once.times, how: BOTH_SIDES };
     const half: Making = { ...straight, depthMm: Math.min(depthMm, depthMm / 2 + BEYOND_MM), once: twice };
-    const maker = makerFor(bore, half, part);
+    const maker = makerFor(bore, half);
     if (maker?.kind === 'drill' || maker?.kind === 'end-mill') return { maker, of: half };
   }
   return { maker: own, of: straight };
@@ -66,8 +69,7 @@ function spotted(maker: Maker | undefined, { hole, once, shop }: Making): readon
 }
 
 /** A drill leaves a cone, which a mill or a flat drill takes out. */
-function flattened(maker: Maker | undefined, { hole, depthMm, once, shop }: Making): readonly Operation[] {
-  if (maker?.kind !== 'drill' && maker?.kind !== 'reamer') return [];
+function flattened({ hole, depthMm, once, shop }: Making): readonly Operation[] {
   const diameterMm = hole.diameter.mm;
   // In a bore that something is asked of it must not touch the wall.
   const tool = flattener(shop, hole.diameter.tolerance ? diameterMm - 2 * LEAST_STOCK_MM : diameterMm, depthMm);
@@ -79,7 +81,7 @@ function flattened(maker: Maker | undefined, { hole, depthMm, once, shop }: Maki
   return [milledOut(tool, floor, coneMm3, depthMm, diameterMm)];
 }
 
-function threaded({ hole, depthMm, once, shop }: Making, part: Part): readonly Operation[] {
+function threaded({ hole, depthMm, once, part, shop }: Making): readonly Operation[] {
   if (!hole.thread?.spec) return [];
   const { designation, pitchMm } = hole.thread.spec;
   const threadMm = Math.min(hole.threadDepth?.mm ?? depthMm, depthMm);
@@ -104,7 +106,7 @@ function spotFor(shop: Shop, diameterMm: number): Drill | undefined {
 function flattener(shop: Shop, diameterMm: number, depthMm: number): Mill | Drill | undefined {
   const goesIn = (t: Mill | Drill) => t.diameterMm <= diameterMm + SAME_MM && reachOf(t) >= depthMm - SAME_REACH_MM;
   return (
-    endMills(shop).find((m) => m.cornerRadiusMm <= 0.2 && goesIn(m)) ??
+    endMills(shop).find((m) => m.cornerRadiusMm <= SHARP_MM && goesIn(m)) ??
     shop.tools.find((t): t is Drill => t.kind === 'flat-drill' && goesIn(t))
   );
 }

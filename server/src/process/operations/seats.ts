@@ -3,7 +3,7 @@
 import type { Hole } from '../../model/model';
 import type { ChamferMill, Mill, Shop } from '../../model/shop-model';
 import { isCone } from '../../model/tool-kinds';
-import { CIRCLE, endMills, SAME_MM, SAME_REACH_MM } from '../cutters';
+import { CIRCLE, endMills, SAME_MM, SAME_REACH_MM, SHARP_MM } from '../cutters';
 import { LEAST_STOCK_MM } from '../room';
 import { milledOut, type Once, ringOf, volumeOf } from './hole-makers';
 import type { Operation } from './types';
@@ -60,7 +60,7 @@ export function seats(hole: Hole, once: Once, shop: Shop): readonly Operation[] 
  * it or is taken round it by what is left on its wall.
  */
 function seatMill(hole: Hole, { diameter, depth }: NonNullable<Hole['counterbore']>, shop: Shop): Mill | undefined {
-  const flat = endMills(shop).filter((m) => m.cornerRadiusMm <= 0.2 && m.reachMm >= depth.mm - SAME_REACH_MM);
+  const flat = endMills(shop).filter((m) => m.cornerRadiusMm <= SHARP_MM && m.reachMm >= depth.mm - SAME_REACH_MM);
   const round = flat.find((m) => m.diameterMm <= CIRCLE * diameter.mm);
   if (round || diameter.tolerance) return round;
   const down = flat.filter((m) => m.diameterMm > hole.diameter.mm);

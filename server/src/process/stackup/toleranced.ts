@@ -1,5 +1,6 @@
 /** Every dimension of a part that says where something is and carries a tolerance of its own. */
 import { type Axis, FACE_AXIS, FACE_PLANE, type Feature, type Length, type Part } from '../../model/model';
+import { axisOfDistance } from './distance-axis';
 import { coordinateOf, HIGH, LOW, middleAlong } from './drawn';
 import type { Toleranced } from './types';
 
@@ -11,9 +12,11 @@ export function* tolerancedOf(part: Part): Generator<Toleranced> {
     yield* ofPitch(feature);
     yield* ofDepth(feature);
   }
-  for (const { characteristic, axis, of, value } of part.tolerances) {
+  for (const tolerance of part.tolerances) {
+    const { characteristic, of, value } = tolerance;
     const [a, b] = of;
-    if (characteristic !== 'distance' || !axis || !a || !b || of.length !== 2 || a.name === b.name) continue;
+    const axis = characteristic === 'distance' ? axisOfDistance(tolerance, part) : undefined;
+    if (!axis || !a || !b || of.length !== 2 || a.name === b.name) continue;
     yield* made('distance', axis, [a.name, b.name], value);
   }
 }

@@ -200,7 +200,8 @@ function* shortHole(hole: Hole, { part, solid, shop, limit }: RuleContext): Gene
     what: `${hole.thread.spec.designation} tap`,
     neededMm,
     longest,
-    fromBoth: worst.faces.length > 1 && longest.mm >= neededMm / 2,
+    // Two threads from two sides do not meet in step.
+    fromBoth: false,
   };
 }
 
@@ -262,6 +263,15 @@ function* fromBothSides({ name }: Feature, context: RuleContext): Generator<Fix 
   }
 }
 
+/** A slit deeper than so many of its widths is sawn rather than milled. Common practice, no source. */
+const SLIT_RATIO = 5;
+
+/** Half from each side would reach: told of all but a deep slit, which a saw cuts better. */
+function fromBothTold(s: Short, context: RuleContext): string {
+  const slit = isChannel(s.feature) && s.neededMm > SLIT_RATIO * s.feature.width.mm;
+  return (slit && sawTold(s, context)) || ' Cut half from each side.';
+}
+
 /** What cuts from its side what no mill is thin enough for. */
 function sawTold({ feature }: Short, { part, solid, shop }: RuleContext): string {
   const cut = isChannel(feature) ? discOperation(feature, { part, solid, shop }) : undefined;
@@ -279,7 +289,7 @@ function tellShort(s: Short, context: RuleContext): Told {
   const thin = gapMm === undefined ? '' : ` up to ${length(gapMm)}${leaving}`;
   const message = longest
     ? `${named} needs a reach of ${about(neededMm, longest.mm)}${s.pointMm ? ` (${about(s.pointMm)} of it the drill’s point)` : ''}. The longest ${s.what}${thin}, ${longest.name}, reaches ${length(longest.mm)}.` +
-      (s.fromBoth ? ' Cut half from each side.' : curesTold(s, context))
+      (s.fromBoth ? fromBothTold(s, context) : curesTold(s, context))
     : `${named} needs ${/^[aeiou]/.test(s.what) ? 'an' : 'a'} ${s.what}${thin}. The ${shop.builtIn ? 'built-in ' : ''}shop has none.${sawTold(s, context) || ' Make it wider, or add one to the shop file.'}`;
   return {
     severity: s.fromBoth && !s.written ? 'warning' : undefined,

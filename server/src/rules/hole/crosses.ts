@@ -1,16 +1,17 @@
 /** hole/crosses – a hole runs into another cavity from the side. */
 
 import type { Vec3, Void } from '../../geometry/types';
-import type { Feature, Part } from '../../model/model';
+import type { Feature } from '../../model/model';
 import { isDrilledBefore } from '../../process/drill-order';
 import { crossedBores, sideOpenings } from '../../process/drill-path';
 import { type Bored, boresOf, parallel } from '../../process/drilling';
 import type { BoredThen } from '../../process/drilling-in-setup';
 import { dot, minus } from '../../process/section';
+import { isForScrewOnto, setScrewDepthMm } from '../../process/set-screw';
 import { SAME } from '../../tolerance';
 import { edited } from '../kit/changes';
 import { defineRule, type Told } from '../kit/define';
-import { count, memberOf, memberPhrase, spanOf, subjectOf, trimmed } from '../kit/message';
+import { count, memberOf, memberPhrase, PRINTED_ALIKE_MM, roundUp, spanOf, subjectOf, trimmed } from '../kit/message';
 import type { Rule, RuleContext } from '../kit/rule';
 import { holesThen } from './bores';
 
@@ -125,7 +126,8 @@ function isWorse(a: Meeting, b: Meeting): boolean {
 
 type Judged = Pick<Told, 'severity' | 'message'> & { readonly facts: NonNullable<Told['facts']> };
 
-function judge(b: Bored, to: Void, lengthMm: number, { limit, about, part }: RuleContext): Judged | undefined {
+function judge(b: Bored, to: Void, lengthMm: number, context: RuleContext): Judged | undefined {
+  const { limit, about, part } = context;
   const d = b.hole.diameter.mm;
   const [it, other] = [subjectOf(part, memberOf(b.of)), memberPhrase(part, memberOf(to))];
   const edge = to.region.outer.edges[0];
@@ -140,7 +142,7 @@ function judge(b: Bored, to: Void, lengthMm: number, { limit, about, part }: Rul
         `${it} crosses ${other} ${by < 5e-4 ? 'axis through axis' : `with their axes ${about(by, most)} apart`}. ` +
         (bad
           ? `Over ${about(most)} (${trimmed(limit('offset'), 2)} of the larger diameter, a rule of thumb) the drill is drawn aside. Move the axes nearer together, or the holes apart.`
-          : cureFor(b, to, part)),
+          : cureFor(b, to, context)),
       facts: { offset_mm: by, limit_mm: most, limit_ratio: limit('offset'), diameter_mm: d },
     };
   }
@@ -154,9 +156,20 @@ function judge(b: Bored, to: Void, lengthMm: number, { limit, about, part }: Rul
 }
 
 /** What is tapped into a plain bore from the side is for the screw that holds what lies in it: it meets the bore it is for. */
-function cureFor({ hole }: Bored, to: Void, part: Part): string {
-  const other = part.featureByName.get(to.feature);
-  return hole.thread && other?.kind === 'hole' && !other.thread
-    ? `A screw in it presses on what is in ${to.feature}. Drill and tap it first, and finish ${to.feature} last: that cuts the burr off.`
-    : 'A burr is left inside. Drill the smaller hole second, and deburr inside.';
+function cureFor(b: Bored, to: Void, context: RuleContext): string {
+  if (!isForScrewOnto(b.hole, to, context.part))
+    return 'A burr is left inside. Drill the smaller hole second, and deburr inside.';
+  const short = stopsShort(b, context);
+  if (short)
+    return `Its thread ends ${context.about(short.byMm)} before ${to.feature}: no screw in it gets there. Make the thread ${context.length(short.meetsMm)} deep.`;
+  return `A screw in it presses on what is in ${to.feature}. Drill and tap it first, and finish ${to.feature} last: that cuts the burr off.`;
+}
+
+/** How deep its thread must be to let a screw out, and how far it stops before that. */
+function stopsShort({ hole }: Bored, { part, solid }: RuleContext) {
+  const leastMm = setScrewDepthMm(hole, part, solid);
+  if (leastMm === undefined || !hole.threadDepth) return undefined;
+  const meetsMm = roundUp(leastMm, part.units);
+  const byMm = meetsMm - hole.threadDepth.mm;
+  return byMm > PRINTED_ALIKE_MM ? { meetsMm, byMm } : undefined;
 }

@@ -4,7 +4,7 @@ import { memo } from '../../memo';
 import type { Hole } from '../../model/model';
 import type { Drill, Shop, Tool } from '../../model/shop-model';
 import { materialAlong } from '../../process/column';
-import { endMills, SAME_MM, SAME_REACH_MM } from '../../process/cutters';
+import { endMills, SAME_MM, SAME_REACH_MM, SHARP_MM } from '../../process/cutters';
 import { type Bored, floorStays, without } from '../../process/drilling';
 import { pointLengthMm } from '../../tables/drill-point';
 import { HAIR } from '../../tolerance';
@@ -14,8 +14,6 @@ import { removeField } from '../kit/fields';
 import { spanOf, subjectOf } from '../kit/message';
 import type { Rule, RuleContext } from '../kit/rule';
 import { holes, namesOf } from './bores';
-
-const SHARP_MM = 0.2;
 
 interface Flat {
   readonly hole: Hole;

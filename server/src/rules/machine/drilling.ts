@@ -2,11 +2,9 @@
 
 import type { Hole } from '../../model/model';
 import type { Drill, Machine } from '../../model/shop-model';
-import { drillingLoad } from '../../process/cutting/force';
+import { gentlestDrilling } from '../../process/cutting/gentlest';
 import { drillSpeedRange, rpmOf } from '../../process/cutting/speed';
 import { operationsOf } from '../../process/operations';
-import { drillingOf, kienzleOf } from '../../tables/cutting';
-import { SLOW_DRILL } from '../../tables/plunging.data';
 import type { RuleContext } from '../kit/rule';
 import { machinesFor, materialOf } from './shared';
 
@@ -39,16 +37,9 @@ export function* demandsOf({ drill }: Drilled, { part, shop }: RuleContext): Gen
   const material = materialOf(part);
   if (!material) return;
   const range = drillSpeedRange(material, drill.material);
-  const law = kienzleOf(material);
   for (const machine of machinesFor(part, shop)) {
     const rpm = rpmOf((range[0] + range[1]) / 2, drill.diameterMm);
-    const slow = Math.max(machine.rpm[0], rpmOf(SLOW_DRILL.share * range[0], drill.diameterMm));
-    const load = drillingLoad(law, {
-      diameterMm: drill.diameterMm,
-      feedPerTurnMm: drillingOf(material).feed[0] * drill.diameterMm,
-      pointDeg: drill.pointDeg,
-      rpm: Math.min(slow, machine.rpm[1]),
-    });
+    const load = gentlestDrilling(drill, material, machine);
     yield { machine, range, rpm, torqueNm: load.torqueNm, powerW: load.powerW };
   }
 }

@@ -62,9 +62,15 @@ function* lost(s: SetupInTime, context: RuleContext): Generator<Lost> {
       yield say(
         'hint',
         'sawn',
-        `Set-up ${s.setup.name} sets ${axis} zero on the ${face} face, which is sawn. A sawn face is too rough for a repeatable zero. Face it first, or set ${axis} zero on ${OPPOSITE[face]}.`,
+        `Set-up ${s.setup.name} sets ${axis} zero on the ${face} face, which is sawn. A sawn face is too rough for a repeatable zero. Face it first${betterFace(face, s, context)}.`,
       );
   }
+}
+
+/** The opposite one, where the saw has not left that too. */
+function betterFace(face: Face, s: SetupInTime, { part, solid }: RuleContext): string {
+  const other = OPPOSITE[face];
+  return stateOf(other, s, 0, part, solid) === 'sawn' ? '' : `, or set ${FACE_AXIS[face].axis} zero on ${other}`;
 }
 
 /** Told by hold/on-sawn then. */

@@ -1,4 +1,6 @@
 /** thread/too-long – more turns than hold anything. */
+
+import { setScrewDepthMm } from '../../process/set-screw';
 import { SAME } from '../../tolerance';
 import { change, edited } from '../kit/changes';
 import { defineRule } from '../kit/define';
@@ -25,7 +27,8 @@ export const tooLong: Rule = defineRule({
   severity: 'hint',
   summary: 'A thread is longer than its screw can use.',
   why: 'The first few turns carry nearly all the load. Beyond two or three diameters more turns hold nothing. Each is more tapping, more heat and a higher risk of a broken tap.',
-  formula: '`ratio` = `length_mm` of thread / `diameter_mm`, against `diameters`.',
+  formula:
+    '`ratio` = `length_mm` of thread / `diameter_mm`, against `diameters`. A set screw’s thread reaches the bore that it meets, however long.',
   limits: [
     {
       name: 'diameters',
@@ -40,7 +43,13 @@ export const tooLong: Rule = defineRule({
   mends: 'Make the thread as deep as the limit.',
   *find(context) {
     const most = context.limit('diameters');
-    for (const m of measured(context)) if (m.ratio > most + SAME) yield { ...m, enoughMm: most * m.thread.diameterMm };
+    for (const m of measured(context)) {
+      if (m.ratio <= most + SAME) continue;
+      // A set screw goes in as far as what it holds.
+      const meetsMm = setScrewDepthMm(m.hole, context.part, context.solid) ?? 0;
+      const enoughMm = Math.max(most * m.thread.diameterMm, roundUp(meetsMm, context.part.units));
+      if (m.lengthMm > enoughMm + SAME) yield { ...m, enoughMm };
+    }
   },
   tell: ({ hole, thread, lengthMm, ratio, enoughMm }, { limit, length, part, about }) => ({
     message: `The ${thread.designation} thread of ${memberPhrase(part, hole.name)} is ${about(lengthMm)} long: ${figure(ratio, limit('diameters'))} times its diameter. Beyond ${limit('diameters')} times more turns hold nothing (rule of thumb). Make it ${length(roundUp(enoughMm, part.units))} deep.`,

@@ -1,6 +1,7 @@
 /** tol/chain – a distance that the dimensions do not hold: the chain between its two ends is looser. */
 
-import type { Face, GeometricTolerance } from '../../model/model';
+import type { Axis, Face, GeometricTolerance } from '../../model/model';
+import { axisOfDistance } from '../../process/stackup/distance-axis';
 import { chainBetween, type Dimensioned, dimensioned } from '../../process/stackup/drawn';
 import { addingOf } from '../../process/stackup/errors';
 import { budgetMm, type Link, likelyMm, worstMm } from '../../process/stackup/types';
@@ -15,6 +16,7 @@ import { canBeWritten, fromFace, plusMinus, withTolerance } from './redatum';
 
 interface Loose {
   readonly tolerance: GeometricTolerance;
+  readonly axis: Axis;
   readonly a: Dimensioned;
   readonly b: Dimensioned;
   readonly chain: readonly Link[];
@@ -23,21 +25,15 @@ interface Loose {
 
 function* loose({ part }: RuleContext): Generator<Loose> {
   for (const tolerance of part.tolerances) {
-    const { characteristic, axis, of, value } = tolerance;
+    const { characteristic, of, value } = tolerance;
+    const axis = characteristic === 'distance' ? axisOfDistance(tolerance, part) : undefined;
     const limits = value.tolerance;
-    if (
-      characteristic !== 'distance' ||
-      !axis ||
-      of.length !== 2 ||
-      limits?.upperMm === undefined ||
-      limits.lowerMm === undefined
-    )
-      continue;
+    if (!axis || of.length !== 2 || limits?.upperMm === undefined || limits.lowerMm === undefined) continue;
     const a = dimensioned(of[0]!.name, axis, part);
     const b = dimensioned(of[1]!.name, axis, part);
     const chain = a && b && chainBetween(a, b, axis, part);
     const halfMm = (limits.upperMm - limits.lowerMm) / 2;
-    if (chain && worstMm(chain) > halfMm + ROUNDING) yield { tolerance, a, b, chain, halfMm };
+    if (chain && worstMm(chain) > halfMm + ROUNDING) yield { tolerance, axis, a, b, chain, halfMm };
   }
 }
 
@@ -116,8 +112,8 @@ export const chain: Rule = defineRule({
       },
     };
   },
-  keep: ({ tolerance, a, b, chain: links, halfMm }) => ({
-    axis: tolerance.axis!,
+  keep: ({ axis, a, b, chain: links, halfMm }) => ({
+    axis,
     ends: [a.name, b.name] as const,
     links: links.length,
     halfMm,

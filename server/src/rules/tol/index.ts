@@ -5,6 +5,7 @@ import { centred } from './centred';
 import { chain } from './chain';
 import { datumMissing } from './datum-missing';
 import { datumOrder } from './datum-order';
+import { distance } from './distance';
 import { fastener } from './fastener';
 import { finish } from './finish';
 import { fitSide } from './fit-side';
@@ -24,6 +25,7 @@ export const RULES: readonly Rule[] = [
   finish,
   datumMissing,
   datumOrder,
+  distance,
   chain,
   asSetUp,
   centred,
