@@ -3,12 +3,14 @@ import { DOCUMENTS, type DocumentKind } from '../src/model/lookup';
 import { wanted } from '../src/model/resolve/validate';
 import { type KeyShape, type Shape, shapeOf } from '../src/model/schema/shape';
 import { EXAMPLES, INTRODUCTION, TITLES } from './format-prose';
+import { oldWordsText } from './old-words';
 
 type MapShape = Extract<Shape, { type: 'map' }>;
 
 export function formatPage(): string {
   const parts = [INTRODUCTION];
   for (const kind of Object.keys(DOCUMENTS) as DocumentKind[]) parts.push(...documentPage(kind));
+  parts.push(oldWordsText());
   return `${parts.map((p) => p.trim()).join('\n\n')}\n`;
 }
 

@@ -120,7 +120,7 @@ machines:
     spindle: { rpm: [150, 5000], power: 1.1 kW, torque: 14 N·m }
     feed: 3000 mm/min
     coolant: flood
-    locates: { edge-finder: 0.02, probe: 0.01, tool-edge: 0.08, stop: 0.02 }
+    zero-error: { edge-finder: 0.02, probe: 0.01, tool-edge: 0.08, stop: 0.02 }
 vises:
   mill-vise-100: { jaw: { width: 100, height: 32 }, opens: 110, force: 15 kN, face: smooth }
 parallels: [10, 14, 18, 22, 26, 30]

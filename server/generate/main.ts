@@ -9,6 +9,7 @@ import { builtinShopModule } from './builtin-shop';
 import { fontMetricsModule } from './font-metrics';
 import { formatPage } from './format-page';
 import { jsonSchema } from './json-schema';
+import { withOldWords } from './old-words';
 import { rulePages, withRules } from './rules';
 
 export const REPOSITORY = fileURLToPath(new URL('../..', import.meta.url));
@@ -17,7 +18,10 @@ export const REPOSITORY = fileURLToPath(new URL('../..', import.meta.url));
 export function generated(): ReadonlyMap<string, string> {
   const files = new Map<string, string>(rulePages());
   for (const kind of ['part', 'shop', 'job', 'record'] as const) {
-    files.set(`schemas/${kind}.schema.json`, `${JSON.stringify(withRules(kind, jsonSchema(kind)), null, 2)}\n`);
+    files.set(
+      `schemas/${kind}.schema.json`,
+      `${JSON.stringify(withOldWords(withRules(kind, jsonSchema(kind))), null, 2)}\n`,
+    );
   }
   files.set('schemas/FORMAT.md', formatPage());
   files.set('server/src/model/builtin-shop.generated.ts', builtinShopModule());

@@ -163,7 +163,7 @@ describe('the command line', function () {
       const fixed = readFileSync(join(folder, 'named.part.yaml'), 'utf8');
       assert.match(fixed, /from: bore/);
       assert.match(fixed, /# stays/);
-      assert.match(err, /named\.part\.yaml: \d+ safe change/);
+      assert.match(err, /named\.part\.yaml: \d+ changes? that keeps? the shape/);
     });
 
     it('--fix writes nothing into a file that is not UTF-8', () => {

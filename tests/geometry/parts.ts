@@ -7,20 +7,20 @@ import type {
   Contour,
   Depth,
   EdgeChoice,
+  EdgeRound,
   Engraving,
   Face,
   Feature,
   Groove,
   Hole,
-  Incline,
   Length,
   Named,
   Part,
   PathCorner,
   Place,
   Pocket,
-  Round,
   Shape,
+  Slope,
   Slot,
   Step,
 } from '../../server/src/model/model';
@@ -199,8 +199,8 @@ export function chamfer(o: Common & { edges: Edges[]; size: number; angle?: numb
     angle: deg(o.angle ?? 45),
   };
 }
-export function round(o: Common & { edges: Edges[]; radius: number }): Round {
-  return { ...base('round', o), kind: 'round', edges: o.edges.map(choice), radius: mm(o.radius) };
+export function round(o: Common & { edges: Edges[]; radius: number }): EdgeRound {
+  return { ...base('edge-round', o), kind: 'edge-round', edges: o.edges.map(choice), radius: mm(o.radius) };
 }
 export function groove(
   o: Common & { diameter: number; width: number; depth?: Depth; in?: string; below?: number },
@@ -225,11 +225,11 @@ export function engraving(o: Common & { text: string; height: number; depth: Dep
     stroke: mm(o.stroke),
   };
 }
-export function incline(o: Common & { along: Face; width: number; depth: number }): Incline {
+export function incline(o: Common & { along: Face; width: number; depth: number }): Slope {
   const angle = (Math.atan2(o.depth, o.width) * 180) / Math.PI;
   return {
-    ...base('incline', o),
-    kind: 'incline',
+    ...base('slope', o),
+    kind: 'slope',
     along: named(o.along),
     angle: deg(angle),
     widthMm: o.width,

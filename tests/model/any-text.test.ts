@@ -22,10 +22,10 @@ const ALL_KINDS = block(`
   e: { kind: step, face: top, along: [front, left], width: [8, 5], depth: 4, floor-radius: 1 }
   f: { kind: contour, face: top, depth: 2, path: [{ x: 2, y: 2 }, { x: 50, y: 2, round: 6 }, { x: 50, y: 30, bevel: 2 }, { x: 2, y: 30, arc: { x: 1, y: 12 } }] }
   g: { kind: chamfer, edges: [top, left], size: 0.5 }
-  h: { kind: round, edges: { rim: c }, radius: 1 }
+  h: { kind: edge-round, edges: { rim: c }, radius: 1 }
   i: { kind: groove, in: a, below: 2, width: 1.3, diameter: 24 }
   j: { kind: engraving, face: top, at: { x: 30, y: 5 }, text: A 1, height: 4, depth: 0.3 }
-  k: { kind: incline, face: top, along: front, angle: 15, width: 12 }
+  k: { kind: slope, face: top, along: front, angle: 15, width: 12 }
   l: { kind: hole, face: left, at: { y: 20, z: 8 }, pattern: { bolt-circle: { diameter: 8, count: 4, start: 45 } }, diameter: 2, depth: 3, tilt: { about: z, angle: 5 } }
 `);
 const TEXTS = [EXAMPLES.part.trimStart(), ALL_KINDS];

@@ -328,7 +328,7 @@ describe('a chamfer or round', () => {
     const f = feature('chamfer', 'edges: [top, left], size: 2, angle: 30, face: left');
     assert.deepEqual([f.size.mm, f.angle.deg, f.face], [2, 30, 'left']);
     assert.equal(feature('chamfer', 'edges: top, size: 2').angle.deg, 45);
-    assert.equal(feature('round', 'edges: top, radius: 2').radius.mm, 2);
+    assert.equal(feature('edge-round', 'edges: top, radius: 2').radius.mm, 2);
   });
 
   it('tells edges that are none', () => {
@@ -336,7 +336,7 @@ describe('a chamfer or round', () => {
       messages(`
         a: { kind: chamfer, edges: «[]», size: 1 }
         b: { kind: chamfer, edges: { rim: «nope» }, size: 1 }
-        c: { kind: round, edges: [top, «[left, right]»], radius: 2 }
+        c: { kind: edge-round, edges: [top, «[left, right]»], radius: 2 }
         d: { kind: chamfer, edges: { rim: «f» }, size: 1 }
         e: { kind: chamfer, edges: [top, left], size: 1, face: «front» }
         f: { kind: step, face: top, along: front, width: 3, depth: 2 }
@@ -411,22 +411,22 @@ describe('an engraving', () => {
   });
 });
 
-describe('an incline', () => {
+describe('a slope', () => {
   it('is given by its angle and its width or depth', () => {
     // tan 45° = 1; tan 30° = 0.577350.
-    const wide = feature('incline', 'face: top, along: front, angle: 30, width: 12');
+    const wide = feature('slope', 'face: top, along: front, angle: 30, width: 12');
     assert.deepEqual([wide.widthMm, round(wide.depthMm)], [12, 6.928203]);
-    const deep = feature('incline', 'face: top, along: front, angle: 45, depth: 4');
+    const deep = feature('slope', 'face: top, along: front, angle: 45, depth: 4');
     assert.deepEqual([round(deep.widthMm), deep.depthMm, deep.given.mm], [4, 4, 4]);
     assert.deepEqual(
       messages(`
-        a: { kind: incline, face: top, along: front, angle: «95», width: 3 }
-        «b»: { kind: incline, face: top, along: front, angle: 15 }
-        c: { kind: incline, face: top, along: «top», angle: 15, width: 3 }
+        a: { kind: slope, face: top, along: front, angle: «95», width: 3 }
+        «b»: { kind: slope, face: top, along: front, angle: 15 }
+        c: { kind: slope, face: top, along: «top», angle: 15, width: 3 }
       `),
       [
         '`angle` must be between 0° and 90°; this is 95°.',
-        'An incline needs `width` or `depth`.',
+        'A slope needs `width` or `depth`.',
         'top is no side of top: its sides are left, right, front, back.',
       ],
     );

@@ -38,7 +38,7 @@ describe('tolerances', () => {
 
   it('may be a distance, and at maximum material', () => {
     const found = part(
-      `datums: { A: seat }\ntolerances:\n  - { distance: 36 ±0.02, of: ['mount[1]', 'mount[2]'], axis: x }\n  - { position: 0.2, of: [mount, seat], datums: [A], at: maximum-material }\n`,
+      `datums: { A: seat }\ntolerances:\n  - { distance: 36 ±0.02, of: ['mount[1]', 'mount[2]'], axis: x }\n  - { position: 0.2, of: [mount, seat], datums: [A], material-condition: maximum-material }\n`,
     ).tolerances;
     const [distance, position] = found;
     assert.deepEqual(

@@ -8,7 +8,7 @@ import { mended, shopOf } from './shop-said';
 const CAMPUS = `shop: campus workshop
 units: mm
 machines:
-  toolroom-mill: { travel: { x: 400, y: 220, z: 380 }, spindle: { rpm: [150, 5000], power: 1.1 kW, torque: 14 N·m }, feed: 3000 mm/min, coolant: flood, locates: { edge-finder: 0.02, probe: 0.01, tool-edge: 0.08, stop: 0.02 } }
+  toolroom-mill: { travel: { x: 400, y: 220, z: 380 }, spindle: { rpm: [150, 5000], power: 1.1 kW, torque: 14 N·m }, feed: 3000 mm/min, coolant: flood, zero-error: { edge-finder: 0.02, probe: 0.01, tool-edge: 0.08, stop: 0.02 } }
 vises:
   mill-vise-100: { jaw: { width: 100, height: 32 }, opens: 110, force: 15 kN, face: smooth }
 parallels: [10, 14, 18, 22, 26, 30]        # heights of the pairs on hand
@@ -36,7 +36,7 @@ describe('spec: a shop from its text', () => {
     assert.equal(machine?.torqueNm, 14);
     assert.equal(machine?.feedMmPerMin, 3000);
     assert.equal(machine?.coolant, 'flood');
-    assert.equal(machine?.locates['tool-edge'], 0.08);
+    assert.equal(machine?.zeroErrorMm['tool-edge'], 0.08);
     assert.deepEqual(shop.parallelsMm, [10, 14, 18, 22, 26, 30]);
     const [vise] = shop.vises;
     assert.deepEqual(
@@ -76,7 +76,7 @@ describe('spec: a shop from its text', () => {
         'machines/toolroom-mill control program',
         'machines/toolroom-mill tapping hand',
         'machines/toolroom-mill backlash 0 mm',
-        'machines/toolroom-mill locates.indicator 0.01 mm',
+        'machines/toolroom-mill zero-error.indicator 0.01 mm',
         'machines/toolroom-mill tool-change 90 s',
         'vises/mill-vise-100 bed 65 mm',
         'tools/em-6 helix 30 to 45',

@@ -130,7 +130,7 @@ describe('pieces judged by hand', () => {
       judged({
         size: [60, 60, 20],
         features: `  bearing: { kind: hole, face: top, at: { x: center, y: center }, diameter: 22 ${fit}, counterbore: { diameter: 24, depth: 2 }, depth: through }\n`,
-      }).told('hole/stacked').length;
+      }).told('hole/screw-head').length;
     assert.deepEqual([stacked('H7'), stacked('H13')], [0, 1]);
   });
 

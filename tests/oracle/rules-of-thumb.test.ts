@@ -39,7 +39,7 @@ const CHECKS: readonly (readonly [topic: string, rule: string, check: (row: Row)
     'through holes preferred',
     () => holds('hole/flat-bottom', 'hole/depth-ratio', 'hole/too-small', 'cost/tool-changes'),
   ],
-  ['hole entry', 'entry surface perpendicular', () => holds('hole/entry')],
+  ['hole entry', 'entry surface perpendicular', () => holds('hole/sloped-start')],
   ['hole depth', 'standard twist drill', () => between(limit('hole/depth-ratio', 'jobber'), 3, 5)],
   ['hole depth', 'peck', () => between(limit('hole/depth-ratio', 'peck'), 5, 10)],
   ['hole depth', 'deep-hole', () => between(limit('hole/depth-ratio', 'peck'), 10, 10)],
@@ -94,7 +94,7 @@ const CHECKS: readonly (readonly [topic: string, rule: string, check: (row: Row)
   ],
   // The handbook's range is what is comfortable; a hint is told from half of its low end down, where everyday parts end.
   ['edge distance', 'hole edge to part edge', () => assert.equal(limit('hole/near-edge', 'web'), 1 / 2)],
-  ['inclined entry', 'above 5', () => between(limit('hole/entry', 'slope'), 5, 10)],
+  ['inclined entry', 'above 5', () => between(limit('hole/sloped-start', 'slope'), 5, 10)],
   ['crossing holes', 'centre offset', () => assert.equal(limit('hole/crosses', 'offset'), 0.25)],
   ['outside edges', 'chamfer 45', () => holds('corner/outside-round')],
   ['undercut', 'T-slot', () => holds('access/undercut')],

@@ -134,7 +134,7 @@ class World {
         const milled = { ...pose, soft: true, cuts: names };
         if (this.errorsOf(milled, before).length === 0) return milled;
       }
-      if (!this.thorough && first.some((f) => f.rule.startsWith('hold/') && f.rule !== 'hold/let-go')) continue;
+      if (!this.thorough && first.some((f) => f.rule.startsWith('hold/') && f.rule !== 'hold/cut-free')) continue;
       // The order of cuts is all that is left to change; it does not matter to what is in the way when it is cut last.
       const hopeless = names.some((name) => {
         const last = [...names.filter((n) => n !== name), name];

@@ -11,7 +11,7 @@ const part = (features: string) =>
 const jet = (name: string, at: string, about: string, angle: number) =>
   `  ${name}: { kind: hole, face: top, at: { ${at} }, diameter: 5.5, depth: 18, tilt: { about: ${about}, angle: ${angle} } }\n`;
 const pin = '  pin: { kind: hole, face: top, at: { x: 10, y: center }, diameter: 5.5, depth: 12 }\n';
-const slope = (angle: number) => `  slope: { kind: incline, face: top, along: right, angle: ${angle}, width: 15 }\n`;
+const slope = (angle: number) => `  slope: { kind: slope, face: top, along: right, angle: ${angle}, width: 15 }\n`;
 
 function planned(features: string) {
   const text = part(features);

@@ -145,7 +145,7 @@ describe('machines and vises of a shop', () => {
   it('a machine too small for the work would not do, and is told after those that would', () => {
     const shop = with_(
       'machines:\n',
-      '  engraver: { travel: { x: 40, y: 30, z: 40 }, spindle: { rpm: [1000, 20000], power: 0.3 kW }, feed: 1500 mm/min, coolant: none, locates: { edge-finder: 0.02 } }\n',
+      '  engraver: { travel: { x: 40, y: 30, z: 40 }, spindle: { rpm: [1000, 20000], power: 0.3 kW }, feed: 1500 mm/min, coolant: none, zero-error: { edge-finder: 0.02 } }\n',
     );
     const pair = TIE.replace('at: {', 'pattern: { line: { x: 60, count: 2 } }, at: {').replace('x: 20', 'x: center');
     const checked = checkPart(part(pair, '', '{ x: 90, y: 60, z: 24 }'), shop);

@@ -132,7 +132,7 @@ features:
 material: aluminium-6061-t6
 body: { x: 120, y: 80, z: 20 }
 features:
-  rim: { kind: round, edges: top, radius: 4 }
+  rim: { kind: edge-round, edges: top, radius: 4 }
 `;
     const checked = checkPart(text, SHOP);
     const [finding] = dearFindings(checked);

@@ -126,7 +126,7 @@ describe('ways of holding beyond plain jaws', () => {
       setup.tools.map((t) => [t.of.name, t.tool.name]),
       [['outline', 'em-6']],
     );
-    const found = again.findings.filter((f) => f.rule === 'hold/let-go');
+    const found = again.findings.filter((f) => f.rule === 'hold/cut-free');
     assert.deepEqual(found, []);
   });
 

@@ -82,10 +82,10 @@ const FEATURES: readonly (readonly [what: string, fields: string, faces: string]
   ['one edge broken', 'kind: chamfer, edges: [[top, front]], size: 1', 'top front left right'],
   [
     'the four corners of an outline',
-    'kind: round, edges: [[left, front], [right, front], [left, back], [right, back]], radius: 3',
+    'kind: edge-round, edges: [[left, front], [right, front], [left, back], [right, back]], radius: 3',
     'bottom top',
   ],
-  ['the edges of a face', 'kind: round, edges: bottom, radius: 1', 'bottom'],
+  ['the edges of a face', 'kind: edge-round, edges: bottom, radius: 1', 'bottom'],
 ];
 
 describe('approaches', () => {

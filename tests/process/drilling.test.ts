@@ -63,7 +63,7 @@ describe('bores', () => {
 describe('entries', () => {
   it('a flat one falls by nothing, one on a slope by its tangent', () => {
     const { bores: found, solid } = bores(
-      '  ramp: { kind: incline, face: top, along: right, angle: 12, width: 30 }\n  h: { kind: hole, face: top, at: { x: 45, y: 20 }, diameter: 6, depth: 20 }\n  flat: { kind: hole, face: top, at: { x: 12, y: 20 }, diameter: 6, depth: 20 }\n',
+      '  ramp: { kind: slope, face: top, along: right, angle: 12, width: 30 }\n  h: { kind: hole, face: top, at: { x: 45, y: 20 }, diameter: 6, depth: 20 }\n  flat: { kind: hole, face: top, at: { x: 12, y: 20 }, diameter: 6, depth: 20 }\n',
     );
     const entry = entryOf(found[0]!, solid);
     close(entry.slopeDeg, 12, 1e-3);
@@ -104,7 +104,7 @@ describe('open sides', () => {
     const touch = bores('  h: { kind: hole, face: top, at: { x: 30, y: 3 }, diameter: 6, depth: 20 }\n');
     assert.deepEqual(sideOpenings(touch.bores[0]!, touch.solid), []);
     const slope = bores(
-      '  ramp: { kind: incline, face: top, along: right, angle: 12, width: 30 }\n  h: { kind: hole, face: top, at: { x: 45, y: 20 }, diameter: 6, depth: 20 }\n',
+      '  ramp: { kind: slope, face: top, along: right, angle: 12, width: 30 }\n  h: { kind: hole, face: top, at: { x: 45, y: 20 }, diameter: 6, depth: 20 }\n',
     );
     assert.deepEqual(sideOpenings(slope.bores[0]!, slope.solid), []);
   });

@@ -46,7 +46,7 @@ export const ALL_KINDS = `  tray:
   side: { kind: hole, face: front, at: { x: 60, z: 8 }, diameter: 5, depth: 30 }
   lean: { kind: hole, face: top, at: { x: 70, y: 12 }, diameter: 5, depth: 10, tilt: { about: y, angle: 20 } }
   sunk: { kind: hole, face: back, at: { x: 100, z: 10 }, diameter: 5, depth: 12, countersink: { diameter: 10, angle: 90 } }
-  ramp: { kind: incline, face: bottom, along: right, angle: 30, width: 9 }
+  ramp: { kind: slope, face: bottom, along: right, angle: 30, width: 9 }
   edge: { kind: chamfer, edges: [[bottom, front]], size: 1 }
 `;
 export const ALL_BODY = '{ x: 120, y: 60, z: 30 }';

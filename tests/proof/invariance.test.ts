@@ -29,7 +29,7 @@ import {
 const runs = Number(process.env.PROOF_RUNS ?? 1);
 const from = Number(process.env.PROOF_SEED ?? 0);
 const MANY = runs > 1;
-const KINDS = ['hole', 'pocket', 'slot', 'keyway', 'step', 'edges', 'contour', 'groove', 'incline', 'sign'];
+const KINDS = ['hole', 'pocket', 'slot', 'keyway', 'step', 'edges', 'contour', 'groove', 'slope', 'sign'];
 const SHOP = builtinShop();
 /** Leaning fillets and patterns cost most: with every run they are left out. */
 const parts = MANY
@@ -111,7 +111,7 @@ features:
   feet: { kind: hole, face: bottom, pattern: { places: [{ x: 5, y: 5 }, { right: 5, back: 6 }] }, diameter: 3.3, depth: 6 }
   light: { kind: pocket, face: bottom, at: { x: 14, y: center }, size: { x: 14, y: 24 }, rotate: 10, corner-radius: 3.5, depth: 7.5 }
   nose: { kind: step, face: top, along: [left, back], width: [6, 4], depth: 5 }
-  fall: { kind: incline, face: top, along: front, angle: 30, width: 3 }
+  fall: { kind: slope, face: top, along: front, angle: 30, width: 3 }
   soft: { kind: chamfer, edges: [bottom, [right, top]], size: 0.5 }
   rim: { kind: chamfer, edges: [{ rim: seat }], size: 0.4 }
 setups:

@@ -192,7 +192,7 @@ const edges: fc.Arbitrary<Draft> = fc
         const sides = FACES.filter((f) => NORMAL[f] !== NORMAL[e.face]);
         const rim = holes[e.of % Math.max(1, holes.length)];
         const which = e.type === 'pair' ? [e.face, sides[e.other]!] : e.type === 'rim' && rim ? { rim } : e.face;
-        return { kind: e.round ? 'round' : 'chamfer', edges: [which], [e.round ? 'radius' : 'size']: e.size };
+        return { kind: e.round ? 'edge-round' : 'chamfer', edges: [which], [e.round ? 'radius' : 'size']: e.size };
       },
   );
 
@@ -208,7 +208,7 @@ const groove: fc.Arbitrary<Draft> = fc.record({ face, place, diameter: mm(6, 20)
     }),
 );
 
-const incline: fc.Arbitrary<Draft> = fc
+const slope: fc.Arbitrary<Draft> = fc
   .record({ face, side: fc.nat(3), wide: share, depth: share, by: fc.constantFrom('width', 'depth') })
   .map(
     (i): Draft =>
@@ -217,7 +217,7 @@ const incline: fc.Arbitrary<Draft> = fc
         const width = round(size[NORMAL[along]] * i.wide * 0.6);
         const d = round(size[NORMAL[i.face]] * i.depth * 0.6);
         const angle = Math.round((Math.atan2(d, width) * 1800) / Math.PI) / 10;
-        return { kind: 'incline', face: i.face, along, angle, [i.by]: i.by === 'width' ? width : d };
+        return { kind: 'slope', face: i.face, along, angle, [i.by]: i.by === 'width' ? width : d };
       },
   );
 
@@ -245,7 +245,7 @@ export const KINDS: Readonly<Record<string, { readonly draft: fc.Arbitrary<Draft
   edges: { draft: edges, weight: 2 },
   contour: { draft: contour, weight: 1 },
   groove: { draft: groove, weight: 1 },
-  incline: { draft: incline, weight: 1 },
+  slope: { draft: slope, weight: 1 },
   engraving: { draft: letters('A', 'R2', 'B8'), weight: 1 },
   /** Letters that read the same upside down and in a mirror. */
   sign: { draft: letters('I', 'X', 'HOH', 'OXO'), weight: 1 },

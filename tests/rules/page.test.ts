@@ -47,9 +47,9 @@ describe('the rule table', () => {
 
 describe('marks in a fixture', () => {
   it('are read with their lines', () => {
-    assert.deepEqual(marksOf('a: 1 # ! wall/thin\nb: 2 # no mark\nc: 3 # ! hole/entry, hole/crosses\n'), [
+    assert.deepEqual(marksOf('a: 1 # ! wall/thin\nb: 2 # no mark\nc: 3 # ! hole/sloped-start, hole/crosses\n'), [
       { line: 1, rule: 'wall/thin' },
-      { line: 3, rule: 'hole/entry' },
+      { line: 3, rule: 'hole/sloped-start' },
       { line: 3, rule: 'hole/crosses' },
     ]);
   });

@@ -11,7 +11,7 @@ import { plannedParts } from '../bench/planned';
 
 const EDITS = Number(process.env.PLANNED_EDITS ?? 2);
 /** Those with much to keep: several set-ups, pockets, slopes, outlines. */
-const NAMES = /yoke|motor-mount|base-plate|reaching|holding|setup\/flip|hold\/let-go|access\/angle/;
+const NAMES = /yoke|motor-mount|base-plate|reaching|holding|setup\/opposite-zero|hold\/cut-free|access\/angle/;
 
 describe('parts with set-ups, edited', () => {
   const parts = plannedParts((name) => process.env.PLANNED_EDITS !== undefined || NAMES.test(name));

@@ -161,13 +161,13 @@ describe('answers over a connection', () => {
       assert.deepEqual(found.map((i) => i.label).sort(), [
         'chamfer',
         'contour',
+        'edge-round',
         'engraving',
         'groove',
         'hole',
-        'incline',
         'keyway',
         'pocket',
-        'round',
+        'slope',
         'slot',
         'step',
       ]);

@@ -14,7 +14,7 @@ features:
   well: { kind: pocket, face: top, at: { x: 28, y: 30 }, size: { x: 40, y: 40 }, corner-radius: 3, depth: 8 }
   mount: { kind: hole, face: top, at: { x: 66, y: 15 }, thread: M5, depth: 16, thread-depth: 9 }
   seat: { kind: hole, face: top, at: { x: 66, y: 45 }, diameter: 10 H7, depth: through }
-  slope: { kind: incline, face: top, along: left, angle: 45, width: 3 }
+  slope: { kind: slope, face: top, along: left, angle: 45, width: 3 }
   odd: { kind: hole, face: top, at: { x: 66, y: 30 }, thread: M7, depth: 14, thread-depth: 8 }
 `;
 

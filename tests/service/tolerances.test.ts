@@ -13,7 +13,7 @@ stock: { form: flat-bar }
 features:
   pin: { kind: hole, face: top, at: { left: 20 ±0.05, y: center }, clearance: M6, depth: through }
   tray: { kind: pocket, face: top, at: { x: 45, y: 20 }, size: { x: 20, y: 14 }, corner-radius: 4, depth: 5, finish: 0.8 }
-  slope: { kind: incline, face: top, along: left, angle: 30, width: 4 }
+  slope: { kind: slope, face: top, along: left, angle: 30, width: 4 }
   edge: { kind: chamfer, edges: [top], size: 0.75 }
 datums: { A: bottom, B: front, C: left }
 tolerances:

@@ -5,14 +5,14 @@ import { type Distance, type Outline, ofShape, shifted } from './outline';
 
 /** `takenBy`: what the feature takes whose rim is broken. */
 export function broken(
-  f: Feature & { kind: 'chamfer' | 'round' },
+  f: Feature & { kind: 'chamfer' | 'edge-round' },
   part: Part,
   takenBy: (f: Feature, part: Part) => readonly Taken[],
 ): readonly Taken[] {
-  const along = f.kind === 'round' ? f.radius.mm : f.size.mm;
-  const down = f.kind === 'round' ? along : f.size.mm * Math.tan(f.angle.deg * RAD);
+  const along = f.kind === 'edge-round' ? f.radius.mm : f.size.mm;
+  const down = f.kind === 'edge-round' ? along : f.size.mm * Math.tan(f.angle.deg * RAD);
   const set = (d: number) =>
-    f.kind === 'round'
+    f.kind === 'edge-round'
       ? along - Math.sqrt(Math.max(0, along * along - (along - Math.min(d, along)) ** 2))
       : along * (1 - d / down);
   const base = { feature: f.name, sloped: true, most: along, what: 'edge' as const };
@@ -30,7 +30,7 @@ export function broken(
     if (choice.type === 'rim') {
       const owner = part.featureByName.get(choice.feature.name);
       if (!owner) return [];
-      const all = takenBy(owner, part).filter((t) => t.what !== 'incline');
+      const all = takenBy(owner, part).filter((t) => t.what !== 'slope');
       const mouth = Math.min(...all.map((t) => t.from));
       return all
         .filter((t) => t.from <= mouth + 1e-9)

@@ -70,7 +70,7 @@ export function toolsFor(
       return name === view.up ? mills : ends;
     case 'chamfer':
       return tools.filter((t) => t.kind === 'chamfer-mill' || t.kind === 'countersink');
-    case 'round':
+    case 'edge-round':
       return tools.filter((t) => t.kind === 'corner-rounder');
     case 'hole':
       return ends.filter(
@@ -88,7 +88,7 @@ export function toolsFor(
       return ends;
     case 'groove':
       return feature.in ? tools.filter((t) => t.kind === 'tee-cutter').sort(byDiameter) : ends;
-    case 'incline':
+    case 'slope':
       return [...tools.filter((t) => t.kind === 'chamfer-mill'), ...ends];
     default:
       return ends;

@@ -159,7 +159,7 @@ export const PLANTED: readonly Planted[] = [
     bad: block(step(12, 18), setup('s')),
   },
   {
-    rule: 'hold/let-go',
+    rule: 'hold/cut-free',
     what: 'an outline cut through all that the jaws hold',
     good: block(outline(12), setup('c')),
     bad: block(outline('through'), setup('c')),

@@ -24,16 +24,7 @@ export interface Taken {
   readonly sloped: boolean;
   /** Only its two ends in depth matter: it has no walls of its own (a broken edge's far ends). */
   readonly open?: boolean;
-  readonly what:
-    | 'bore'
-    | 'point'
-    | 'counterbore'
-    | 'countersink'
-    | 'floor'
-    | 'edge'
-    | 'undercut'
-    | 'groove'
-    | 'incline';
+  readonly what: 'bore' | 'point' | 'counterbore' | 'countersink' | 'floor' | 'edge' | 'undercut' | 'groove' | 'slope';
 }
 
 export const AXIS = { x: 0, y: 1, z: 2 } as const;

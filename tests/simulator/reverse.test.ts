@@ -15,7 +15,7 @@ import { simulate } from './simulate';
 
 const WANTED = Number(process.env.SCRIBELINE_REVERSE ?? 10);
 const SEED = Number(process.env.SCRIBELINE_SEED ?? 22);
-const GEOMETRY = /^(access\/(jaw|reach|holder|buried|undercut|no-setup)|hold\/(in-the-cut|let-go))$/;
+const GEOMETRY = /^(access\/(jaw|reach|holder|covered|undercut|no-setup)|hold\/(in-the-cut|cut-free))$/;
 /**
  * Twice what is left or cut away unseen at cells of half a millimetre; twice that where a cutter runs into something, for a
  * thinner one than the rule tells of runs into it half as far at a slanted wall.

@@ -128,7 +128,7 @@ const BY_HAND_MM = 1;
 
 function fileEdges(field: Field, part: Part, work: Uint8Array): void {
   for (const feature of part.features) {
-    const mm = feature.kind === 'chamfer' ? feature.size.mm : feature.kind === 'round' ? feature.radius.mm : 9;
+    const mm = feature.kind === 'chamfer' ? feature.size.mm : feature.kind === 'edge-round' ? feature.radius.mm : 9;
     if (mm > BY_HAND_MM) continue;
     const ups = (part.setups ?? []).flatMap((s) =>
       s.cuts.some((c) => c.name === feature.name) ? (s.up?.name ?? []) : [],

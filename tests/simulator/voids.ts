@@ -168,7 +168,7 @@ export function takenBy(f: Feature, part: Part): readonly Taken[] {
       };
       return frames().map((frame, i) => make(i, frame, { what: 'floor', outline: ring, from, to: to(f.depth!) }));
     }
-    case 'incline': {
+    case 'slope': {
       const [side, face] = [f.along.name, f.face];
       const frame = edgeFrame(face, side, part);
       const [w, d] = [f.widthMm, f.depthMm];
@@ -181,10 +181,10 @@ export function takenBy(f: Feature, part: Part): readonly Taken[] {
         centres: [],
         slanted: true,
       };
-      return [make(0, frame, { what: 'incline', outline, from: -FAR, to: FAR, open: true })];
+      return [make(0, frame, { what: 'slope', outline, from: -FAR, to: FAR, open: true })];
     }
     case 'chamfer':
-    case 'round':
+    case 'edge-round':
       return broken(f, part, takenBy);
     case 'engraving':
       return [];

@@ -1,5 +1,8 @@
 /** A comparison for other programs, format 1. */
+
+import { ruleJson } from '../report/json';
 import type { Finding } from '../rules/kit/rule';
+import { firstKind } from '../text/renamed';
 import { json } from '../text/shown';
 import type { FindingChanges } from './findings';
 import type { PartChange } from './part';
@@ -30,7 +33,7 @@ function fileJson(one: Compared): unknown {
     changes: part,
     features: features.map((f) => ({
       change: f.kinds,
-      kind: f.kind,
+      ...kindJson(f.kind),
       name: f.name,
       ...(f.wasName !== undefined && { was: f.wasName }),
       ...(f.is !== undefined && { is: f.is }),
@@ -42,13 +45,23 @@ function fileJson(one: Compared): unknown {
       new: findings.raised.map(findingJson),
       cured: findings.cured.map(findingJson),
       kept: findings.kept.map(findingJson),
-      accepted: findings.accepted,
-      no_longer_accepted: findings.takenBack,
+      accepted: findings.accepted.map(acceptedJson),
+      no_longer_accepted: findings.takenBack.map(acceptedJson),
     },
     ...(today && { by_todays_shop: { new: today.raised.map(findingJson), cured: today.cured.map(findingJson) } }),
   };
 }
 
 function findingJson({ rule, severity, message, of }: Finding): unknown {
-  return { rule, severity, message, of };
+  return { ...ruleJson(rule), severity, message, of };
+}
+
+function acceptedJson({ rule, ...more }: FindingChanges['accepted'][number]): unknown {
+  return { ...ruleJson(rule), ...more };
+}
+
+/** As with rules: the first name of a kind, and beside it the one that it has now. */
+function kindJson(now: string): { readonly kind: string; readonly kind_now?: string } {
+  const kind = firstKind(now);
+  return kind === now ? { kind } : { kind, kind_now: now };
 }

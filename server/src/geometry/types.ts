@@ -79,7 +79,7 @@ export type VoidRole =
   | 'edge'
   | 'groove'
   | 'engraving'
-  | 'incline';
+  | 'slope';
 
 /** One removed volume: an outline swept along its frame's w, straight or with a profile. */
 export interface Void {

@@ -178,7 +178,7 @@ export interface SpecProblem {
     | 'form/schema'
     | 'form/unit'
     | 'form/unknown-name'
-    | 'form/swallowed-comment'
+    | 'form/hash-comment'
     | 'thread/unknown'
     | 'stock/unknown-material';
   readonly message: string;

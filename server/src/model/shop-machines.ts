@@ -4,7 +4,7 @@ import { at, type MapEntry, type MapNode, mapAt, scalarAt } from '../text/tree';
 import { isSound } from './header';
 import type { StockForm } from './model';
 import { quote, replace } from './resolve/problem';
-import { holder, LOCATES, machine, rackItem, vise } from './schema/shop';
+import { holder, machine, rackItem, vise, ZERO_ERRORS } from './schema/shop';
 import type { Fields } from './shop-fields';
 import type { Machine, RackItem, Shop, Vise } from './shop-model';
 import { sound } from './shop-sound';
@@ -27,7 +27,7 @@ export function readMachine(fields: Fields, entry: MapEntry): Machine | undefine
   const [x, y, z] = (['x', 'y', 'z'] as const).map((axis) => fields.size(travel, axis));
   const rpm = readRpm(fields, spindle);
   const stepsRpm = rpm && readSteps(fields, spindle, rpm);
-  const setBy = fields.word(spindle, 'set') as Machine['setBy'];
+  const setBy = fields.word(spindle, 'speed-set-by') as Machine['setBy'];
   const stiffnessNPerMm = fields.quantity(node, 'stiffness', 'stiffness');
   const powerW = fields.quantity(spindle, 'power', 'power');
   const torqueNm = fields.quantity(spindle, 'torque', 'torque');
@@ -49,8 +49,8 @@ export function readMachine(fields: Fields, entry: MapEntry): Machine | undefine
     : fed
       ? assume('feed', HAND_FEED_MM_PER_MIN, `${PRACTICE}: 200 to 400 mm/min by hand`, ' mm/min')
       : undefined;
-  const locates = readLocates(fields, mapAt(node, 'locates'), (way, usualMm) =>
-    assume(`locates.${way}`, usualMm, 'common practice', ' mm'),
+  const zeroErrorMm = readZeroErrors(fields, mapAt(node, 'zero-error'), (way, usualMm) =>
+    assume(`zero-error.${way}`, usualMm, 'common practice', ' mm'),
   );
   const dial = readDial(fields, mapAt(node, 'dials'));
   const toolChangeS = scalarAt(node, 'tool-change')
@@ -69,7 +69,7 @@ export function readMachine(fields: Fields, entry: MapEntry): Machine | undefine
     ...(torqueNm !== undefined && { torqueNm }),
     ...(feedMmPerMin !== undefined && { feedMmPerMin }),
     coolant,
-    locates,
+    zeroErrorMm,
     ...(tableLoadG !== undefined && { tableLoadKg: tableLoadG / 1000 }),
     ...(daylightMm !== undefined && { daylightMm }),
     toolChangeS: toolChangeS ?? 90,
@@ -89,13 +89,13 @@ function readDial(fields: Fields, node: MapNode | undefined): Pick<Machine, 'dia
 }
 
 /** How well each way of finding an edge finds it, mm. */
-function readLocates(
+function readZeroErrors(
   fields: Fields,
   given: MapNode | undefined,
   assume: (way: string, usualMm: number) => number,
 ): Record<string, number> {
   const found: Record<string, number> = {};
-  for (const [way, { usualMm }] of Object.entries(LOCATES))
+  for (const [way, { usualMm }] of Object.entries(ZERO_ERRORS))
     found[way] = scalarAt(given, way) ? (fields.size(given, way) ?? usualMm) : assume(way, usualMm);
   return found;
 }

@@ -25,7 +25,7 @@ export interface Machine {
   /** The only speeds it has, slowest first: of belts and gears. */
   readonly stepsRpm?: readonly number[];
   /** How a speed is set, where the shop says. */
-  readonly setBy?: 'program' | 'dial' | 'no-read-out';
+  readonly setBy?: 'program' | 'dial' | 'unmarked';
   /** Between spindle nose and table, N/mm. */
   readonly stiffnessNPerMm?: number;
   readonly powerW: number;
@@ -35,7 +35,7 @@ export interface Machine {
   readonly feedMmPerMin?: number;
   readonly coolant: 'flood' | 'mist' | 'air' | 'none';
   /** Repeatability in mm of each way of finding zero. */
-  readonly locates: Readonly<Record<string, number>>;
+  readonly zeroErrorMm: Readonly<Record<string, number>>;
   readonly tableLoadKg?: number;
   /** Most between spindle nose and table, mm. */
   readonly daylightMm?: number;

@@ -3,6 +3,7 @@ import { type ParseArgsConfig, parseArgs } from 'node:util';
 import { FACES, type Face } from '../model/faces';
 import { LANGUAGES, type Language } from '../sheet/language/names';
 import { PAPERS, type Paper } from '../sheet/page';
+import { currentRule, RENAMED_COMMANDS, RENAMED_OPTIONS } from '../text/renamed';
 
 export const HELP = `Usage: scribeline COMMAND …
 
@@ -347,7 +348,7 @@ function refusal(
   words: readonly string[],
   options: Exclude<ParseArgsConfig['options'], undefined>,
 ): string | undefined {
-  const named = Object.keys(options).filter((name) => name !== 'help' && !(name in OLD_OPTIONS));
+  const named = Object.keys(options).filter((name) => name !== 'help' && !(name in RENAMED_OPTIONS));
   const has = `It has ${listed(named.map((name) => `--${name}`))}.`;
   for (const [i, word] of words.entries()) {
     if (word === '--') return undefined;
@@ -367,17 +368,15 @@ function listed(words: readonly string[]): string {
   return words.length < 2 ? words.join('') : `${words.slice(0, -1).join(', ')} and ${words.at(-1)}`;
 }
 
-/** Options by their old names, which are still read, and what they are called now. */
-const OLD_OPTIONS: Readonly<Record<string, string>> = { 'max-warnings': 'allow-warnings' };
-const OLD_COMMANDS: Readonly<Record<string, string>> = { explain: 'why' };
-
 /** What is said beside the answer to words that have a new name. */
 export function renamed(words: readonly string[]): readonly string[] {
-  const [command = ''] = words;
+  const [command = '', rule = ''] = words;
+  const isWhy = (RENAMED_COMMANDS[command] ?? command) === 'why';
   const options = words.flatMap((w) => (w.startsWith('--') ? [w.slice(2).split('=', 1)[0]!] : []));
   return [
-    ...(OLD_COMMANDS[command] ? [`${command} is now called ${OLD_COMMANDS[command]}.`] : []),
-    ...options.flatMap((o) => (OLD_OPTIONS[o] ? [`--${o} is now called --${OLD_OPTIONS[o]}.`] : [])),
+    ...(RENAMED_COMMANDS[command] ? [`${command} is now called ${RENAMED_COMMANDS[command]}.`] : []),
+    ...(isWhy && currentRule(rule) !== rule ? [`${rule} is now called ${currentRule(rule)}.`] : []),
+    ...options.flatMap((o) => (RENAMED_OPTIONS[o] ? [`--${o} is now called --${RENAMED_OPTIONS[o]}.`] : [])),
   ];
 }
 

@@ -15,7 +15,8 @@ import type { Finding } from '../rules/kit/rule';
 import { inTextOrder } from '../rules/order';
 import type { JobSnapshot, Snapshot } from '../service/snapshot';
 import { Workspace } from '../service/workspace';
-import { applyEdits } from '../text/edit';
+import { applyEdits, locateEdits } from '../text/edit';
+import type { TextEdit, TextTree } from '../text/tree';
 import type { Disk } from './disk';
 import { type Found, whyGone } from './files';
 import { Gate } from './gate';
@@ -129,6 +130,14 @@ async function reportOn({ shown, path }: Found, snapshot: Snapshot, workspace: W
   });
 }
 
+/** What is mended in a shop or a job: words that have a new name. */
+function newWords(tree: TextTree): readonly TextEdit[] {
+  return locateEdits(
+    tree,
+    tree.old.map(({ span, now }) => ({ span, newText: now })),
+  ).sort((a, b) => a.start - b.start);
+}
+
 /** Writes only where the file is still what was read, and only what can be written back byte for byte. Answers what to say. */
 async function writeFixes(
   workspace: Workspace,
@@ -137,12 +146,15 @@ async function writeFixes(
   disk?: Disk,
 ): Promise<{ readonly note: string; readonly lost: boolean } | undefined> {
   const snapshot = await workspace.snapshot(path);
-  if (snapshot?.kind !== 'part') return undefined;
-  const edits = fixAllSafe(snapshot.checked);
+  if (!snapshot) return undefined;
+  const edits = snapshot.kind === 'part' ? fixAllSafe(snapshot.checked) : newWords(snapshot.checked.tree);
   if (edits.length === 0) return undefined;
   const bytes = Buffer.from(applyEdits(snapshot.text, edits), 'utf8');
   const why = await save({ path, bytes, over: Buffer.from(snapshot.text, 'utf8') }, gate, disk);
   workspace.close(path);
   if (why) return { note: `${shown} ${why}`, lost: true };
-  return { note: `${shown}: ${edits.length} safe ${edits.length === 1 ? 'change' : 'changes'} written.`, lost: false };
+  return {
+    note: `${shown}: ${edits.length} ${edits.length === 1 ? 'change that keeps' : 'changes that keep'} the shape written.`,
+    lost: false,
+  };
 }

@@ -133,7 +133,7 @@ function* otherHolds(
 
 /** What a deeper grip makes no better: the jaws stand the higher beside the work. */
 function isWorseDeeper({ rule }: Finding): boolean {
-  return rule.startsWith('access/') || rule === 'hold/in-the-cut' || rule === 'hold/let-go' || rule === 'setup/order';
+  return rule.startsWith('access/') || rule === 'hold/in-the-cut' || rule === 'hold/cut-free' || rule === 'setup/order';
 }
 
 /**

@@ -5,7 +5,7 @@
  */
 
 import { type ByForm, homeOf, isChannel, ofForm } from '../model/feature-kinds';
-import type { Feature, Hole, Length, Part, Round } from '../model/model';
+import type { EdgeRound, Feature, Hole, Length, Part } from '../model/model';
 import type { Shop, Tool } from '../model/shop-model';
 import { endMills } from '../process/cutters';
 import { featureNode, setLength } from '../rules/kit/edits';
@@ -53,7 +53,7 @@ const CHANGES: ByForm<[Source], Iterable<Change>> = {
   outside: cornersAndFloor,
   channel: floorChange,
   shoulder: floorChange,
-  edge: (edge, source) => (edge.kind === 'round' ? chamferInstead(edge, source) : []),
+  edge: (edge, source) => (edge.kind === 'edge-round' ? chamferInstead(edge, source) : []),
   ring: () => [],
   letters: () => [],
   slope: () => [],
@@ -126,7 +126,7 @@ function* floorChange(feature: Feature, { part }: Source): Generator<Change> {
 /** Tangent to the round it stands for: legs of r (2 − √2). It takes nothing away that the round would leave. */
 const CHAMFER_SHARE = 2 - Math.SQRT2;
 
-function* chamferInstead(feature: Round, { part, tree }: Source): Generator<Change> {
+function* chamferInstead(feature: EdgeRound, { part, tree }: Source): Generator<Change> {
   const node = featureNode(tree, feature.name);
   const [kind, radius] = [node && entry(node, 'kind'), node && entry(node, 'radius')];
   if (!kind?.value || !radius?.value || feature.radius.from || feature.radius.tolerance) return;

@@ -17,10 +17,10 @@ const OF_THE_WHOLE: ReadonlySet<string> = new Set([
   'setup/twice',
   'setup/more-than-needed',
   'setup/across',
-  'setup/flip',
+  'setup/opposite-zero',
 ]);
 /** Of a whole plan by which two are compared: what is off between two set-ups, or measured from what is cut later. */
-const COMPARED: ReadonlySet<string> = new Set(['setup/across', 'setup/flip', 'setup/order', 'machine/travel']);
+const COMPARED: ReadonlySet<string> = new Set(['setup/across', 'setup/opposite-zero', 'setup/order', 'machine/travel']);
 /** What no tool makes in any set-up is no fault of one; a face may have a tool from another side. */
 const NO_TOOL = 'access/no-tool';
 

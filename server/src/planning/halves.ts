@@ -49,7 +49,7 @@ export function halvedAtJaws(
 function isInTheWay({ pose, why: { rule, facts } }: Refusal): boolean {
   return (
     !pose.by &&
-    (AT_THE_JAWS.has(rule) || rule === 'hold/let-go' || (rule === 'access/holder' && facts.meets !== undefined))
+    (AT_THE_JAWS.has(rule) || rule === 'hold/cut-free' || (rule === 'access/holder' && facts.meets !== undefined))
   );
 }
 

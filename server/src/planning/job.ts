@@ -6,7 +6,7 @@
 import { barOf, barsFor, rackLengths } from '../model/bar';
 import type { Job, JobPart } from '../model/job-model';
 import type { CheckedPart } from '../rules/checked-part';
-import { overBar, overHours, overMass } from '../rules/cost/of-jobs';
+import { barTooShort, overHours, overMass } from '../rules/cost/of-jobs';
 import { lossesOf } from '../rules/follows';
 import type { ReadPart } from '../rules/judging';
 import { said } from '../rules/kit/define';
@@ -99,7 +99,7 @@ function* barOver(job: Job, pieces: readonly JobPiece[]): Generator<Finding> {
     const length = (mm: number) => formatLength(mm, job.units);
     // As long as the bar itself it needs no cut, if the bar's ends will do.
     const whole = bar.pieceMm <= longest + ROUNDING;
-    yield said(overBar, {
+    yield said(barTooShort, {
       severity: whole ? 'warning' : 'error',
       message: `A piece for ${entry.name} is ${length(bar.pieceMm)} long, and the saw takes ${length(lost)}. The longest bar of its section in the shop is ${length(longest)}. ${whole ? 'Use it with one end as bought, or buy a longer bar' : 'Buy a longer bar, or make it of two'}.`,
       of: [],

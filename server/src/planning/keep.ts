@@ -15,12 +15,7 @@ import { at, mapAt, type Span, type SpanEdit, scalarAt, type TextTree } from '..
 import type { Plan } from './plan';
 import { writeSetups } from './write';
 
-const UNREAD: ReadonlySet<string> = new Set([
-  'form/schema',
-  'form/unit',
-  'form/unknown-name',
-  'form/swallowed-comment',
-]);
+const UNREAD: ReadonlySet<string> = new Set(['form/schema', 'form/unit', 'form/unknown-name', 'form/hash-comment']);
 
 /**
  * What of the text a plan knows nothing of, a line each: errors that hide something, and features without a shape. While

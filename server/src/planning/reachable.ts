@@ -8,7 +8,7 @@ import type { Face, Feature, Part } from '../model/model';
 import { fromOn } from '../process/access/finished';
 import { discWaysOf } from '../process/disc-ways';
 import { operationsOf } from '../process/operations';
-import { cutsInclineFrom } from '../process/operations/inclines';
+import { cutsSlopeFrom } from '../process/operations/slopes';
 import { SAME } from '../tolerance';
 import { facesOf, maskOf } from './directions';
 import { EDGE_STAGE, type Item } from './item';
@@ -21,8 +21,8 @@ export function reachable(items: readonly Item[], { part, solid, shop }: Trial):
   // A slope takes a cutter with its own flank, or held at its angle any.
   const level = items.map((item) => {
     const { feature } = item;
-    if (feature?.kind !== 'incline') return item;
-    return { ...item, from: maskOf(facesOf(item.from).filter((up) => cutsInclineFrom(feature, up, solid, shop))) };
+    if (feature?.kind !== 'slope') return item;
+    return { ...item, from: maskOf(facesOf(item.from).filter((up) => cutsSlopeFrom(feature, up, solid, shop))) };
   });
   if (shop.builtIn) return withoutWaiting(level);
   const alone: Part = part.setups ? { ...part, setups: [] } : part;

@@ -7,7 +7,7 @@ import type { LaidDown } from './poses';
 import type { Ask, Move, Tried } from './search';
 import type { Made } from './trial';
 
-const TOO_HIGH: ReadonlySet<string> = new Set(['hold/overhang', 'hold/pries']);
+const TOO_HIGH: ReadonlySet<string> = new Set(['hold/overhang', 'hold/tips-out']);
 
 export function stoodUp(
   moves: readonly Move<Made>[],

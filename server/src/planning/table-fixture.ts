@@ -13,7 +13,7 @@ import { timelineOf } from '../process/stock';
 import { frameShare, isThroughContour } from '../process/workholding/loose';
 import { againstPlate } from '../process/workholding/plate-places';
 import { fitsIn, roundBarOf } from '../process/workholding/v-block';
-import { letGo } from '../rules/hold/let-go';
+import { cutFree } from '../rules/hold/cut-free';
 import type { Finding } from '../rules/kit/rule';
 import { limitOf } from '../rules/run';
 import { SAME } from '../tolerance';
@@ -181,7 +181,7 @@ function frameOf({ feature }: Item, { part, solid, shop }: Trial, raw: ReadonlyS
   const { min, max } = boxAt(part, solid.body.box, raw);
   const deepMm = part.size[AXIS_INDEX[FACE_AXIS[feature.face].axis]];
   const isStock = (p: Vec3) => p.every((mm, i) => mm >= min[i]! - SAME && mm <= max[i]! + SAME);
-  const frameMm = limitOf(letGo, 'frame', shop, part);
+  const frameMm = limitOf(cutFree, 'frame', shop, part);
   const leaves = (m: Mill) => frameShare(feature, part, m.diameterMm + frameMm, isStock) > 1 - SAME;
   const mill = operationsOf(feature, part, solid, shop).find((o) => o.does === 'finish')?.tool;
   if (mill?.kind === 'end-mill' && leaves(mill)) return { name: feature.name };

@@ -50,14 +50,13 @@ export function leaningItems(wanted: readonly Item[], reached: readonly Item[], 
       i.feature &&
       reached[i.index]!.from === 0 &&
       // What stands straight and is only too deep for any tool is not reached at an angle either.
-      (i.from === 0 || i.feature.kind === 'incline') &&
+      (i.from === 0 || i.feature.kind === 'slope') &&
       wantedBy(i.feature, trial.solid) !== undefined,
   );
   if (must.length === 0) return [];
   const groups = leaningGroups(must, trial);
   const may = wanted.filter((i) => {
-    if (i.feature?.kind !== 'incline' || must.includes(i) || wanted.some((o) => o.after.includes(i.index)))
-      return false;
+    if (i.feature?.kind !== 'slope' || must.includes(i) || wanted.some((o) => o.after.includes(i.index))) return false;
     const direction = wantedBy(i.feature, trial.solid);
     return direction !== undefined && groups.some((g) => dot(g.wanted, direction) > 1 - ROUNDING);
   });

@@ -15,7 +15,7 @@ export interface Uncut {
 }
 
 /** What is said nearer the machine comes nearer to a cut: a longer tool is bought sooner than another way to hold is found. */
-const NEARNESS = ['access/jaw', 'access/holder', 'access/reach', 'hold/in-the-cut', 'hold/let-go'];
+const NEARNESS = ['access/jaw', 'access/holder', 'access/reach', 'hold/in-the-cut', 'hold/cut-free'];
 
 /** One entry for each name: edges that are broken from several faces are told once. */
 export function uncutOf(items: readonly Item[], cut: ReadonlySet<number>, trial: Trial): readonly Uncut[] {

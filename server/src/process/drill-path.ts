@@ -49,7 +49,7 @@ export interface Opening {
 }
 
 /** What counts as outside once it is cut: it has no far wall. */
-const OUTER: ReadonlySet<Void['role']> = new Set(['step', 'contour', 'incline']);
+const OUTER: ReadonlySet<Void['role']> = new Set(['step', 'contour', 'slope']);
 
 /**
  * Where the side of a hole is open while the drill is still cutting on the other side: through a wall, or half into a

@@ -109,7 +109,7 @@ export function speedText(rpm: number, wantedRpm: number, machine?: Machine): st
     const other = Math.abs(wantedRpm - rpm) > 0.5 ? ` for ${Math.round(wantedRpm)} wanted` : '';
     return `set the step of ${turns} rpm${other}`;
   }
-  if (machine?.setBy === 'no-read-out')
+  if (machine?.setBy === 'unmarked')
     return `set about ${Math.round(rpm / 10) * 10} rpm, which nothing shows: by its speed chart or a hand tachometer`;
   return machine?.setBy === 'dial' ? `set ${turns} rpm` : `${turns} rpm`;
 }

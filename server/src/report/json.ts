@@ -1,6 +1,7 @@
 /** Findings as JSON, format 1: the shape other programs build on. */
 import { partsOf } from '../rules/kit/parts';
 import type { Finding } from '../rules/kit/rule';
+import { firstRule } from '../text/renamed';
 import { json } from '../text/shown';
 import type { Reported } from './reported';
 
@@ -21,21 +22,29 @@ export function reportJson(files: readonly Reported[], unread: readonly string[]
   return `${json({ format: 1, files: files.map(fileJson), ...lacking })}\n`;
 }
 
+/** A program knows a rule by the name that it had first; what it is called now stands beside that. */
+export function ruleJson(name: string): { readonly rule: string; readonly rule_now?: string } {
+  const rule = firstRule(name);
+  return rule === name ? { rule } : { rule, rule_now: name };
+}
+
+const namedRule = (name: string | number | undefined) => (name === undefined ? [] : [firstRule(String(name))]);
+
 function fileJson(file: Reported): unknown {
   // Rules that were stopped: what they would have found is missing here.
-  const notJudged = file.findings.flatMap(({ finding }) => finding.facts.not_judged ?? []);
+  const notJudged = file.findings.flatMap(({ finding }) => namedRule(finding.facts.not_judged));
   return {
     path: file.path,
     ...(file.part ? { part: file.part } : {}),
     ...(file.job ? { job: file.job } : {}),
     ...(file.leftOut && {
       left_out: file.leftOut.reduce((sum, { count }) => sum + count, 0),
-      left_out_of: Object.fromEntries(file.leftOut.map(({ rule, count }) => [rule, count])),
+      left_out_of: Object.fromEntries(file.leftOut.map(({ rule, count }) => [firstRule(rule), count])),
     }),
     ...(notJudged.length > 0 && { not_judged: notJudged }),
     ...(file.untried && { fixes_not_tried: file.untried }),
     findings: file.findings.map(({ finding, range, related, fixes }) => ({
-      rule: finding.rule,
+      ...ruleJson(finding.rule),
       severity: finding.severity,
       message: finding.message,
       ...shortParts(finding),

@@ -1,4 +1,5 @@
 /** What was known before: findings of an earlier report are left out, so that only what is new is told and counts. */
+import { currentRule } from '../text/renamed';
 import type { Reported } from './reported';
 
 /** How many of each are known. */
@@ -36,7 +37,7 @@ function isReport(value: unknown): value is { readonly files: readonly KnownFile
 
 /** A finding is known by its file, its rule and what it is about: lines and figures may have moved. */
 function keyOf(path: string, rule: string, of: readonly string[]): string {
-  return JSON.stringify([path, rule, ...of.toSorted()]);
+  return JSON.stringify([path, currentRule(rule), ...of.toSorted()]);
 }
 
 /** Without what is known; of several alike, so many as were known. */

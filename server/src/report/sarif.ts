@@ -1,6 +1,7 @@
 /** Findings as SARIF 2.1.0 (OASIS), for code-review tools. Columns are UTF-16 units, counted from 1, as the standard has them. */
 
 import { ruleByName } from '../rules/registry';
+import { firstRule } from '../text/renamed';
 import { json, sarifMessage } from '../text/shown';
 import type { Range, Reported, ReportedFinding } from './reported';
 
@@ -42,8 +43,11 @@ function leftOutSarif(files: readonly Reported[]): object {
 function ruleSarif(name: string): unknown {
   const rule = ruleByName(name);
   if (!rule) return { id: name };
+  const first = firstRule(name);
   return {
     id: name,
+    // The standard's own word for a rule that was renamed: what was found under the old name is known again.
+    ...(first !== name && { deprecatedIds: [first] }),
     shortDescription: said(rule.summary),
     fullDescription: said(rule.why),
     defaultConfiguration: { level: LEVEL[rule.severity] },

@@ -15,6 +15,7 @@ import type { Span, TextEdit, TextTree } from '../text/tree';
 import { CheckedPart, type Reading } from './checked-part';
 import { allSafe, isCure, type Tried, tryFixes, tryFixesOn, tryWithin } from './fixes';
 import { hiddenCharacters } from './form/hidden-character';
+import { oldNames } from './form/old-name';
 import type { Finding, Fix } from './kit/rule';
 import { inTextOrder } from './order';
 import { failed, fromSpecProblem, fromTextProblem } from './run';
@@ -75,7 +76,10 @@ export function checkShop(text: string, uri?: string, before?: CheckedShop): Che
   return {
     tree,
     shop,
-    findings: inTextOrder([...problems, ...hiddenCharacters(tree), ...shopFindings(tree), ...kitFindings(shop)], tree),
+    findings: inTextOrder(
+      [...problems, ...hiddenCharacters(tree), ...oldNames(tree), ...shopFindings(tree), ...kitFindings(shop)],
+      tree,
+    ),
   };
 }
 
@@ -99,7 +103,11 @@ export function checkJob(text: string, before?: CheckedJob): CheckedJob {
     ),
   );
   if (!job) return { tree, job: before?.job ?? resolveJob(readText('job: none\n')), findings: broken };
-  return { tree, job, findings: inTextOrder([...problemsOf(tree, job.problems), ...hiddenCharacters(tree)], tree) };
+  return {
+    tree,
+    job,
+    findings: inTextOrder([...problemsOf(tree, job.problems), ...hiddenCharacters(tree), ...oldNames(tree)], tree),
+  };
 }
 
 /** What stands wrong in the text. A value that a comment has swallowed is told once, not also as missing. */

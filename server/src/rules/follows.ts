@@ -94,10 +94,10 @@ function mayAccept({ rule, of }: Partial<Accept>, finding: Finding): boolean {
 
 /** Told of a feature, and other where a set-up cuts it: by how it is held, from where, on which machine. */
 const BY_SETUP =
-  /^(access\/(reach|holder|no-tool|tilted)|hole\/(depth-ratio|entry|out-of-reach)|machine\/|tol\/|cost\/)/;
+  /^(access\/(reach|holder|no-tool|tilted)|hole\/(depth-ratio|sloped-start|out-of-reach)|machine\/|tol\/|cost\/)/;
 /** There for material that the lost feature might have taken away. */
 const OF_WHAT_STANDS =
-  /^(access\/(reach|holder|jaw|buried|no-setup|no-tool)|corner\/|hole\/(depth-ratio|entry|out-of-reach|flat-bottom)|machine\/|wall\/(slender|deflects)|cost\/|stock\/waste|tol\/as-set-up)/;
+  /^(access\/(reach|holder|jaw|covered|no-setup|no-tool)|corner\/|hole\/(depth-ratio|sloped-start|out-of-reach|flat-bottom)|machine\/|wall\/(slender|deflects)|cost\/|stock\/waste|tol\/as-set-up)/;
 const OF_SETUPS = /^(hold|setup)\/|^access\/no-setup$|^tol\/as-set-up$/;
 
 /** Whether a finding may be there for no other reason than what was lost. */

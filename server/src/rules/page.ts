@@ -1,4 +1,5 @@
 /** A rule's page in Markdown: one text for the rules' pages, hover and `scribeline why`. */
+import { firstRule } from '../text/renamed';
 import { lines as shownLines } from '../text/shown';
 import type { Limit, Rule } from './kit/rule';
 
@@ -13,6 +14,7 @@ export function rulePage(rule: Rule): string {
     `# ${rule.name}`,
     '',
     `**${rule.severity}** – ${rule.summary}`,
+    ...formerText(rule),
     '',
     '## Why',
     '',
@@ -97,6 +99,11 @@ function acceptText(rule: Rule): string {
     return 'It is about a whole job, which has nothing to accept: change the limit or the parts.';
   if (rule.when === 'read' || rule.when === 'last') return 'It cannot be accepted: the text has to be corrected.';
   return `To accept it, write so in the part file, and why:\n\n${fenced(`accept:\n  - { rule: ${rule.name}, of: FEATURE, because: … }\n`)}`;
+}
+
+function formerText({ name }: Rule): readonly string[] {
+  const first = firstRule(name);
+  return first === name ? [] : ['', `It was called ${first}; that name is still read.`];
 }
 
 const fenced = (yaml: string) => `\`\`\`yaml\n${shownLines(yaml.trimEnd())}\n\`\`\``;

@@ -1,4 +1,6 @@
 /** Every rule there is. A topic folder joins its own rules in its `index.ts`; this joins the topics in table order. */
+
+import { currentRule } from '../text/renamed';
 import { RULES as access } from './access';
 import { RULES as corner } from './corner';
 import { RULES as cost } from './cost';
@@ -52,6 +54,7 @@ export const TOPICS: ReadonlyMap<string, string> = new Map([
 
 const byName = new Map(RULES.map((r) => [r.name, r]));
 
+/** By its name, or by one that it had. */
 export function ruleByName(name: string): Rule | undefined {
-  return byName.get(name);
+  return byName.get(currentRule(name));
 }

@@ -10,7 +10,7 @@ import { removeEntry } from '../text/edit';
 import { formatLength, formatNear, writeLength } from '../text/format';
 import type { Span, TextProblem, TextTree } from '../text/tree';
 import { checkerFailed } from './form/checker-failed';
-import { inQuotes } from './form/swallowed-comment';
+import { inQuotes } from './form/hash-comment';
 import { said } from './kit/define';
 import { isPlastic } from './kit/message';
 import type { Finding, Fix, Rule, RuleContext, When } from './kit/rule';
@@ -93,7 +93,7 @@ export function failed(what: string, failure: unknown, span: Span, facts: Findin
 
 /** Problems of the text as findings. */
 export function fromTextProblem({ code, message, span }: TextProblem, tree: TextTree): Finding {
-  const finding = said(readingRule(code === 'swallowed-comment' ? 'form/swallowed-comment' : 'form/schema'), {
+  const finding = said(readingRule(code === 'swallowed-comment' ? 'form/hash-comment' : 'form/schema'), {
     message,
     of: [],
     span,

@@ -16,7 +16,7 @@ const COLLISIONS: ReadonlySet<string> = new Set([
   'hold/clamps',
   'hold/drills-the-parallels',
   'hold/in-the-cut',
-  'hold/let-go',
+  'hold/cut-free',
   'hold/screws',
   'hole/out-of-reach',
 ]);

@@ -7,7 +7,8 @@ import { areSame } from '../memo';
 import { type Block, blocksOf, type TopBlock } from './blocks';
 import { findBroken } from './outlawed';
 import { duplicateKey, type Piece, parsePiece } from './piece';
-import type { MapEntry, MapNode, Span, TextProblem, TextTree } from './tree';
+import { modernised } from './renaming';
+import type { MapEntry, MapNode, OldWord, Span, TextProblem, TextTree } from './tree';
 import { aboutMissingColon, MESSAGES } from './wording';
 
 /** UTF-16 units; a part with a thousand features has a tenth of it. */
@@ -16,16 +17,21 @@ export const MAX_LENGTH = 600_000;
 /** More than anyone reads at once; the rest is told when these are mended. */
 const MOST_PROBLEMS = 100;
 
+/** A piece as it is read: with today's words for old ones. */
+interface ReadPiece extends Piece {
+  readonly old: readonly OldWord[];
+}
+
 /** A top-level block put together from its pieces. */
 interface Assembled {
-  readonly head: Piece;
-  readonly pieces: readonly Piece[];
+  readonly head: ReadPiece;
+  readonly pieces: readonly ReadPiece[];
   readonly entries: readonly MapEntry[];
   readonly problems: readonly TextProblem[];
 }
 interface Memory {
   readonly blocks: readonly TopBlock[];
-  readonly pieces: ReadonlyMap<string, Piece>;
+  readonly pieces: ReadonlyMap<string, ReadPiece>;
   readonly tops: ReadonlyMap<string, Assembled>;
 }
 /** What a tree was made of, for the next one: no memory of questions, but what one reading hands to the next. */
@@ -52,7 +58,7 @@ export function* readingText(text: string, before?: TextTree): Steps<TextTree> {
 
 /** Reads a document as one block: for what cannot be cut, and for tests to compare with. */
 export function readWhole(text: string, memory: Memory = NOTHING): TextTree {
-  const piece = parsePiece('', text);
+  const piece = pieceOf('', text, []);
   const root = piece.node?.type === 'map' ? piece.node : undefined;
   const problems = [...piece.problems];
   if (piece.node && !root && problems.length === 0) {
@@ -63,27 +69,29 @@ export function readWhole(text: string, memory: Memory = NOTHING): TextTree {
     });
   }
   // The blocks from before stay in memory: the next keystroke likely makes the document whole again.
-  return remember(treeOf(text, root, problems, new Map([['', 0]])), memory);
+  return remember({ ...treeOf(text, root, problems, new Map([['', 0]])), old: piece.old }, memory);
 }
 
 function* readBlocks(text: string, tops: readonly TopBlock[], memory: Memory): Steps<TextTree> {
   const blocks = new Map([['', 0]]);
-  const pieces = new Map<string, Piece>();
+  const pieces = new Map<string, ReadPiece>();
   const assembled = new Map<string, Assembled>();
   const entries: MapEntry[] = [];
   const problems: TextProblem[] = findBroken('', text.slice(0, tops[0]?.from ?? text.length));
-  const piece = ({ name, from, text: own }: Block): Piece => {
+  const old: OldWord[] = [];
+  const piece = ({ name, from, text: own }: Block, path: readonly string[]): ReadPiece => {
     const known = memory.pieces.get(name);
-    const read = known?.text === own ? known : parsePiece(name, own);
+    const read = known?.text === own ? known : pieceOf(name, own, path);
+    if (read.old.length > 0) old.push(...read.old);
     blocks.set(name, from);
     pieces.set(name, read);
     return read;
   };
   for (const top of tops) {
-    const head = piece(top);
-    const parts: Piece[] = [];
+    const head = piece(top, []);
+    const parts: ReadPiece[] = [];
     for (const entry of top.entries) {
-      parts.push(piece(entry));
+      parts.push(piece(entry, [top.name]));
       yield;
     }
     const known = memory.tops.get(top.name);
@@ -94,15 +102,20 @@ function* readBlocks(text: string, tops: readonly TopBlock[], memory: Memory): S
   }
   const repeated = duplicates(entries);
   const root = tops.length > 0 ? rootOf(entries, blocks) : undefined;
-  const tree = treeOf(text, root, problems.concat(repeated), blocks);
+  const tree = { ...treeOf(text, root, problems.concat(repeated), blocks), old };
   return remember(tree, { blocks: tops, pieces, tops: assembled });
 }
 
-function isSame(known: Assembled, head: Piece, parts: readonly Piece[]): boolean {
+function pieceOf(block: string, text: string, path: readonly string[]): ReadPiece {
+  const piece = parsePiece(block, text);
+  return piece.node ? { ...piece, ...modernised(piece.node, text, path) } : { ...piece, old: [] };
+}
+
+function isSame(known: Assembled, head: ReadPiece, parts: readonly ReadPiece[]): boolean {
   return known.head === head && areSame(known.pieces, parts);
 }
 
-function assemble(top: TopBlock, head: Piece, pieces: readonly Piece[]): Assembled {
+function assemble(top: TopBlock, head: ReadPiece, pieces: readonly ReadPiece[]): Assembled {
   const own = entriesOf(head);
   const key = own.entries.at(-1)?.key;
   if (pieces.length === 0 || !key) return { head, pieces, ...own };
@@ -164,7 +177,7 @@ function treeOf(
   };
   const ordered =
     problems.length > 1 ? [...problems].sort((a, b) => locate(a.span).start - locate(b.span).start) : problems;
-  return { text, root, problems: firstOfAKind(ordered).slice(0, MOST_PROBLEMS), blocks, locate };
+  return { text, root, problems: firstOfAKind(ordered).slice(0, MOST_PROBLEMS), blocks, locate, old: [] };
 }
 
 /** Whoever uses one anchor uses many, and one message says it all: the first stands for them. */

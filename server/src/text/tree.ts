@@ -74,11 +74,21 @@ export interface TextProblem {
   readonly span: Span;
 }
 
+/** A word as it stands in the text, which has a new name. */
+export interface OldWord {
+  readonly span: Span;
+  readonly is: 'key' | 'value';
+  readonly was: string;
+  readonly now: string;
+}
+
 export interface TextTree {
   readonly text: string;
   /** Absent when the document is empty or not a map. */
   readonly root: MapNode | undefined;
   readonly problems: readonly TextProblem[];
+  /** Words that have a new name; in `root` they stand as the new ones. */
+  readonly old: readonly OldWord[];
   /** Block name → offset of its first character in `text`. The whole document is block ``. */
   readonly blocks: ReadonlyMap<string, number>;
   /** Offsets in `text`. A span of a block that is gone answers the document's start. */

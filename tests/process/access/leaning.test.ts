@@ -31,7 +31,7 @@ describe('the spindle over work held at an angle', () => {
   it('looks along a feature that leans by the same angle, and square to an incline by its own', () => {
     const { part, solid } = make(
       '{ x: 60, y: 40, z: 30 }',
-      `${jet(20)}  slope: { kind: incline, face: top, along: right, angle: 25, width: 20 }\n`,
+      `${jet(20)}  slope: { kind: slope, face: top, along: right, angle: 25, width: 20 }\n`,
       'setups:\n  a: { up: top, hold: { angle: 20 }, cuts: [jet] }\n  b: { up: top, hold: { angle: 25 }, cuts: [slope] }\n',
     );
     const near = (a: Vec3, b: Vec3) => assert.ok(distance(a, b) < 1e-9, `${a} for ${b}`);
@@ -92,7 +92,7 @@ describe('reaching work held at an angle', () => {
   });
 
   it('an incline is milled square to its plane, with a cutter that stands clear of the jaws or not', () => {
-    const slope = '  slope: { kind: incline, face: top, along: right, angle: 30, width: 20 }\n';
+    const slope = '  slope: { kind: slope, face: top, along: right, angle: 30, width: 20 }\n';
     const held = (grip: number) =>
       first(
         slope,

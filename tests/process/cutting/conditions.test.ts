@@ -85,7 +85,7 @@ describe('the spindle', () => {
 
   it('without a read-out tells how its speed is found', () => {
     assert.match(
-      speedText(1234, 1234, machineOf('rpm: [100, 2500], power: 1 kW, set: no-read-out')),
+      speedText(1234, 1234, machineOf('rpm: [100, 2500], power: 1 kW, speed-set-by: unmarked')),
       /about 1230 rpm.*tachometer/,
     );
     assert.equal(speedText(1234, 1234, machineOf('rpm: [100, 2500], power: 1 kW, set: dial')), 'set 1234 rpm');
@@ -191,7 +191,7 @@ describe('thin chips', () => {
 describe('a document in inches', () => {
   it('is told feet and inches a minute: 25.4 mm to the inch, 12 inches to the foot', () => {
     const shop = shopOf(WIDE);
-    const wall = { kind: 'incline', name: 'w' } as never;
+    const wall = { kind: 'slope', name: 'w' } as never;
     const operation = {
       feature: wall,
       times: 1,

@@ -50,7 +50,7 @@ const CUTS: readonly Cutting[] = [
   },
   {
     tool: '{ kind: corner-rounder, diameter: 10, corner-radius: 2, flutes: 4, reach: 6',
-    feature: '{ kind: round, edges: [top], radius: 2 }',
+    feature: '{ kind: edge-round, edges: [top], radius: 2 }',
     does: 'round',
     teeth: 4,
   },

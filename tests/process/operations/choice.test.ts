@@ -170,7 +170,7 @@ describe('a tool that a set-up asks for', () => {
 });
 
 describe('a slope', () => {
-  const SLOPE = '{ kind: incline, face: top, along: front, angle: 45, width: 4 }';
+  const SLOPE = '{ kind: slope, face: top, along: front, angle: 45, width: 4 }';
   const cone = 'cm: { kind: chamfer-mill, diameter: 10, angle: 90 }\n';
   const long = endMill('em-20', 20, 80);
   const body = '{ x: 60, y: 40, z: 20 }';

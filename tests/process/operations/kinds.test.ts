@@ -95,8 +95,8 @@ const VARIANTS: readonly (readonly [feature: string, does: string, more?: string
     'chamfer',
     '  bore: { kind: hole, face: top, at: { x: 30, y: 20 }, diameter: 12, depth: through }\n',
   ],
-  ['{ kind: round, edges: [top], radius: 2 }', 'round'],
-  ['{ kind: round, edges: [[left, front]], radius: 3 }', 'round'],
+  ['{ kind: edge-round, edges: [top], radius: 2 }', 'round'],
+  ['{ kind: edge-round, edges: [[left, front]], radius: 3 }', 'round'],
   ['{ kind: groove, face: top, at: { x: 30, y: 20 }, diameter: 20, width: 3, depth: 2 }', 'rough finish'],
   [
     '{ kind: groove, in: bore, face: top, below: 4, width: 1.6, diameter: 22 }',
@@ -104,8 +104,8 @@ const VARIANTS: readonly (readonly [feature: string, does: string, more?: string
     '  bore: { kind: hole, face: top, at: { x: 30, y: 20 }, diameter: 20, depth: through }\n',
   ],
   ['{ kind: engraving, face: top, at: { x: 30, y: 20 }, text: A1, height: 8, depth: 0.3, stroke: 0.5 }', 'engrave'],
-  ['{ kind: incline, face: top, along: front, angle: 45, width: 3 }', 'chamfer'],
-  ['{ kind: incline, face: top, along: front, angle: 20, width: 8 }', 'rough finish'],
+  ['{ kind: slope, face: top, along: front, angle: 45, width: 3 }', 'chamfer'],
+  ['{ kind: slope, face: top, along: front, angle: 20, width: 8 }', 'rough finish'],
 ];
 
 function cutsOf(feature: string, more = '', setups = ''): readonly Operation[] {
@@ -127,7 +127,7 @@ describe('the cuts of every kind', () => {
   });
 
   it('every form of feature is among them', () => {
-    const seen = new Set(VARIANTS.map(([f]) => FEATURE_KINDS[/kind: (\w+)/.exec(f)![1] as FeatureKind].form));
+    const seen = new Set(VARIANTS.map(([f]) => FEATURE_KINDS[/kind: ([\w-]+)/.exec(f)![1] as FeatureKind].form));
     assert.deepEqual([...seen].sort(), [...new Set(Object.values(FEATURE_KINDS).map((home) => home.form))].sort());
   });
 

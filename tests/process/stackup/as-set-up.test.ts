@@ -1,5 +1,5 @@
 /**
- * Chains as set up, by hand: what each link is and what they come to. The machine's `locates` and the errors of the cut
+ * Chains as set up, by hand: what each link is and what they come to. The machine's `zero-error` and the errors of the cut
  * and the seat are set, so that every number can be followed. Sums: closed form; the rule that a dimension cut from its
  * own datum has the error of the process alone, and every change of datum adds its own: G. Britton, Notes on Tolerance
  * Planning and Control, 2000.
@@ -14,7 +14,7 @@ import { near } from '../../oracle/near';
 const SHOP = resolveShop(
   readText(`shop: bench
 machines:
-  mill: { travel: { x: 400, y: 220, z: 380 }, spindle: { rpm: [150, 5000], power: 1.1 kW }, locates: { edge-finder: 0.02, probe: 0.01, tool-edge: 0.08, indicator: 0.012, stop: 0.03 } }
+  mill: { travel: { x: 400, y: 220, z: 380 }, spindle: { rpm: [150, 5000], power: 1.1 kW }, zero-error: { edge-finder: 0.02, probe: 0.01, tool-edge: 0.08, indicator: 0.012, stop: 0.03 } }
 vises: { vise: { jaw: { width: 100, height: 32 }, opens: 110, force: 15 kN } }
 parallels: [22]
 tools:

@@ -13,7 +13,7 @@ const shopWith = (limits: string) =>
   resolveShop(
     readText(`shop: bench
 machines:
-  mill: { travel: { x: 400, y: 220, z: 380 }, spindle: { rpm: [150, 5000], power: 1.1 kW }, locates: { edge-finder: 0.02, tool-edge: 0.03 } }
+  mill: { travel: { x: 400, y: 220, z: 380 }, spindle: { rpm: [150, 5000], power: 1.1 kW }, zero-error: { edge-finder: 0.02, tool-edge: 0.03 } }
 vises: { vise: { jaw: { width: 100, height: 32 }, opens: 110, force: 15 kN } }
 parallels: [22]
 tools:

@@ -42,7 +42,7 @@ describe('intent of a hole', () => {
   it('is one and the same to every rule that guesses a screw', () => {
     const said = (diameter: string) => {
       const part = text(`diameter: ${diameter}, counterbore: { diameter: 24, depth: 2 }`);
-      return ['hole/stacked', 'tol/fastener'].map((rule) => findingsOf(rule, part).length);
+      return ['hole/screw-head', 'tol/fastener'].map((rule) => findingsOf(rule, part).length);
     };
     assert.deepEqual(said('22 H7'), [0, 0]);
     assert.deepEqual(said('22 +0.02/0'), [0, 0]);

@@ -80,8 +80,8 @@ describe('access/no-setup', () => {
   });
 });
 
-describe('access/buried', () => {
-  const RULE = 'access/buried';
+describe('access/covered', () => {
+  const RULE = 'access/covered';
   const well = pocket('well', { at: 'x: 20, y: center', size: [20, 20], depth: 10 });
   const under = (x: number, d = 6) =>
     block([60, 40, 30], well + hole('seat', `x: ${x}, y: center`, d, 4, 'from: well\n    face: top'));
@@ -272,7 +272,7 @@ describe('access/tilted', () => {
 
   it('an incline that a straight cutter makes is no matter', () => {
     const ramp = (x: number, deg: number) =>
-      block([x, 40, 30], `  ramp: { kind: incline, face: top, along: front, angle: ${deg}, width: 10 }\n`);
+      block([x, 40, 30], `  ramp: { kind: slope, face: top, along: front, angle: ${deg}, width: 10 }\n`);
     const SHORT = shopWith(
       `${endMill('em-10', 10, 40)}cm-30: { kind: chamfer-mill, diameter: 30, angle: 90, reach: 30, material: carbide }\n`,
     );
@@ -368,7 +368,7 @@ describe('access/angle', () => {
   });
 
   it('a slope is cut leaning by its own angle, or from a face that it runs to', () => {
-    const slope = '  slope: { kind: incline, face: top, along: right, angle: 25, width: 20 }\n';
+    const slope = '  slope: { kind: slope, face: top, along: right, angle: 25, width: 20 }\n';
     const held = (hold: string) => `${block([60, 40, 30], slope)}setups:\n  a: { ${hold}, cuts: [slope] }\n`;
     assert.deepEqual(findingsOf(RULE, held('up: top, hold: { angle: 25 }')), []);
     assert.deepEqual(findingsOf(RULE, held('up: right, hold: { angle: -65 }')), []);

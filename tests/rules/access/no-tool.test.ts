@@ -51,7 +51,7 @@ const texts = fc.oneof(
   partText,
   partText.map((text) => text.slice(0, text.indexOf('setups:'))),
   partTexts(2).map((p) => p.text),
-  partTexts(2, ['slot', 'groove', 'incline', 'engraving', 'edges']).map((p) => p.text),
+  partTexts(2, ['slot', 'groove', 'slope', 'engraving', 'edges']).map((p) => p.text),
 );
 
 const base = (name: string) => name.replace(/\[\d+\]$/, '');
@@ -161,7 +161,12 @@ describe('access/no-tool', function () {
   const at = 'face: top, at: { x: center, y: center }';
   const CASES: readonly (readonly [what: string, feature: string, tools: string, wanted: RegExp])[] = [
     ['a chamfer', 'a: { kind: chamfer, edges: top, size: 2 }', endMill('em-6', 6, 22), /chamfer mill of 90°/],
-    ['an edge to round', 'a: { kind: round, edges: top, radius: 2 }', endMill('em-6', 6, 22), /corner rounder of 2 mm/],
+    [
+      'an edge to round',
+      'a: { kind: edge-round, edges: top, radius: 2 }',
+      endMill('em-6', 6, 22),
+      /corner rounder of 2 mm/,
+    ],
     [
       'a counterbore',
       `a: { kind: hole, ${at}, diameter: 5, depth: through, counterbore: { diameter: 9, depth: 4 } }`,
@@ -182,7 +187,7 @@ describe('access/no-tool', function () {
     ],
     [
       'a slope',
-      'a: { kind: incline, face: top, along: front, width: 8, angle: 25 }',
+      'a: { kind: slope, face: top, along: front, width: 8, angle: 25 }',
       drill(5, 52),
       /chamfer mill of .*°, or an end mill reaching 60 mm/,
     ],

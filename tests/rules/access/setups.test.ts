@@ -257,7 +257,7 @@ describe('what lies over, and what looks away', () => {
     assert.deepEqual(access(body, features, `  one: { up: top, ${HOLD}, cuts: [well, annex, seat] }\n`, shop), []);
     const [f, ...others] = access(body, features, `  one: { up: top, ${HOLD}, cuts: [well, seat, annex] }\n`, shop);
     assert.deepEqual(others, []);
-    assert.deepEqual([f?.rule, f?.facts.over_mm], ['access/buried', 6]);
+    assert.deepEqual([f?.rule, f?.facts.over_mm], ['access/covered', 6]);
     assert.match(f?.message ?? '', /Cut annex first/);
   });
 

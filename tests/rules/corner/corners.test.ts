@@ -276,7 +276,7 @@ describe('corner/outside-round', () => {
   const ROUNDER = shopWith(
     'cr-2: { kind: corner-rounder, diameter: 8, corner-radius: 2, flutes: 4, reach: 6, shank: 8, material: carbide }\n',
   );
-  const edge = (radius: number) => block([60, 40, 10], `  soft: { kind: round, edges: top, radius: ${radius} }\n`);
+  const edge = (radius: number) => block([60, 40, 10], `  soft: { kind: edge-round, edges: top, radius: ${radius} }\n`);
 
   it('knows the form cutter on hand', () => {
     assert.deepEqual(findingsOf(RULE, edge(2), ROUNDER), []);
@@ -287,7 +287,12 @@ describe('corner/outside-round', () => {
   it('the corners of an outline are followed by the side of an end mill, where one is long enough', () => {
     // A key with full round ends: nobody steps a ball along these; the plate lies flat and an end mill goes round it.
     const key = (z: number, tail = '') =>
-      block([50, 12, z], '  ends: { kind: round, edges: [[left, front], [left, back]], radius: 6 }\n', undefined, tail);
+      block(
+        [50, 12, z],
+        '  ends: { kind: edge-round, edges: [[left, front], [left, back]], radius: 6 }\n',
+        undefined,
+        tail,
+      );
     const shop = shopWith(endMill('em-10', 10, 30));
     assert.deepEqual(findingsOf(RULE, key(8), shop), []);
     assert.deepEqual(findingsOf(RULE, key(60), shop), []); // half from each end

@@ -91,7 +91,7 @@ describe('form/unknown-name', () => {
   });
 });
 
-describe('form/swallowed-comment', () => {
+describe('form/hash-comment', () => {
   const text = block(
     [60, 40, 12],
     '  mount:\n    kind: hole\n    face: top\n    at: { x: 10, y: 10 }\n    thread: #10-24 UNC\n    depth: through\n',
@@ -101,12 +101,12 @@ describe('form/swallowed-comment', () => {
     const found = checkPart(text, builtinShop()).findings.filter((f) => f.severity === 'error');
     assert.deepEqual(
       found.map((f) => f.rule),
-      ['form/swallowed-comment'],
+      ['form/hash-comment'],
     );
   });
 
   it('is mended by quotes', () => {
-    assert.match(mended('form/swallowed-comment', text), /thread: "#10-24 UNC"\n/);
+    assert.match(mended('form/hash-comment', text), /thread: "#10-24 UNC"\n/);
   });
 
   it('leaves true comments alone', () => {
@@ -114,7 +114,7 @@ describe('form/swallowed-comment', () => {
       'features:',
       'features: # all of them',
     );
-    assert.deepEqual(findingsOf('form/swallowed-comment', fine), []);
+    assert.deepEqual(findingsOf('form/hash-comment', fine), []);
   });
 });
 

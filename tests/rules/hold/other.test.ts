@@ -50,7 +50,7 @@ setups:
   });
 });
 
-describe('hold/let-go', () => {
+describe('hold/cut-free', () => {
   const outline = (hold: string, stock = '') => `${ALUMINIUM}body: { x: 60, y: 60, z: 12 }
 ${stock}features:
   tie: { kind: hole, face: top, at: { x: center, y: center }, diameter: 8, depth: through }
@@ -58,21 +58,21 @@ ${stock}features:
 ${hold && `setups:\n  first: { up: top, hold: ${hold}, cuts: [tie, outline] }\n`}`;
   it('clamps on what is cut off hold nothing; on what stays they do', () => {
     assert.equal(
-      onlyFinding('hold/let-go', outline('{ clamps: [{ x: 3, y: 30 }, { x: 57, y: 30 }] }')).facts.held_by,
+      onlyFinding('hold/cut-free', outline('{ clamps: [{ x: 3, y: 30 }, { x: 57, y: 30 }] }')).facts.held_by,
       'clamps',
     );
-    assert.deepEqual(findingsOf('hold/let-go', outline('{ clamps: [{ x: 30, y: 44 }] }')), []);
+    assert.deepEqual(findingsOf('hold/cut-free', outline('{ clamps: [{ x: 30, y: 44 }] }')), []);
   });
   it('stock below the outline goes on holding it', () => {
     const vise = '{ vise: mill-vise-100, jaws: [left, right], grip: 6 }';
-    assert.equal(findingsOf('hold/let-go', outline(vise)).length, 1);
-    assert.deepEqual(findingsOf('hold/let-go', outline(vise, 'stock: { form: plate, extra: { bottom: 8 } }\n')), []);
+    assert.equal(findingsOf('hold/cut-free', outline(vise)).length, 1);
+    assert.deepEqual(findingsOf('hold/cut-free', outline(vise, 'stock: { form: plate, extra: { bottom: 8 } }\n')), []);
   });
   it('without set-ups a hint, unless a screw can go through or two sides stay', () => {
-    assert.deepEqual(findingsOf('hold/let-go', outline('')), []);
+    assert.deepEqual(findingsOf('hold/cut-free', outline('')), []);
     const bare = outline('').replace(/ {2}tie: .*\n/, '');
-    assert.equal(onlyFinding('hold/let-go', bare).severity, 'hint');
-    assert.deepEqual(findingsOf('hold/let-go', bare.replaceAll('x: 8,', 'x: 0,').replaceAll('x: 52,', 'x: 60,')), []);
+    assert.equal(onlyFinding('hold/cut-free', bare).severity, 'hint');
+    assert.deepEqual(findingsOf('hold/cut-free', bare.replaceAll('x: 8,', 'x: 0,').replaceAll('x: 52,', 'x: 60,')), []);
   });
 });
 
@@ -174,12 +174,12 @@ setups:
   first: { up: top, hold: { tabs: { count: 4, width: 5, height: 1 } }, cuts: [${cuts}] }
 `;
   it('that stands outside the outline when it is cut, and was not milled off before', () => {
-    assert.deepEqual(findingsOf('hold/let-go', ring(27, 'outline')), []);
+    assert.deepEqual(findingsOf('hold/cut-free', ring(27, 'outline')), []);
     // 6 mm beyond the cutter outside the four straight sides, 10 mm of 60 each, nothing is left; at the corners there is.
-    const off = onlyFinding('hold/let-go', ring(10, 'left, right, front, back, outline'));
+    const off = onlyFinding('hold/cut-free', ring(10, 'left, right, front, back, outline'));
     assert.equal(off.facts.held_by, 'tabs');
     assert.ok(Number(off.facts.frame_share) < 0.5);
-    assert.equal(onlyFinding('hold/let-go', ring(3, 'outline')).severity, 'error');
+    assert.equal(onlyFinding('hold/cut-free', ring(3, 'outline')).severity, 'error');
   });
 
   it('that the cutter has not eaten: its width and the frame, an error where the set-up asks for it', () => {
@@ -191,14 +191,14 @@ setups:
       ['em-20', 26],
       ['em-8', 14],
     ] as const) {
-      assert.deepEqual(findingsOf('hold/let-go', asked(mm + 0.1, tool)), []);
-      const f = onlyFinding('hold/let-go', asked(mm - 0.1, tool));
+      assert.deepEqual(findingsOf('hold/cut-free', asked(mm + 0.1, tool)), []);
+      const f = onlyFinding('hold/cut-free', asked(mm - 0.1, tool));
       assert.deepEqual([f.severity, f.facts.tool, f.facts.needed_mm], ['error', tool, mm]);
     }
-    const open = onlyFinding('hold/let-go', square(15));
+    const open = onlyFinding('hold/cut-free', square(15));
     assert.deepEqual([open.severity, open.facts.would_do], ['warning', 'em-8']);
-    const cured = mended('hold/let-go', square(15), /with em-8/);
-    assert.deepEqual(findingsOf('hold/let-go', cured), []);
+    const cured = mended('hold/cut-free', square(15), /with em-8/);
+    assert.deepEqual(findingsOf('hold/cut-free', cured), []);
   });
 
   it('and may stand: what is left for it is no stock to be milled away', () => {

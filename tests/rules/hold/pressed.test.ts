@@ -68,7 +68,7 @@ describe('a block between the jaws', () => {
     const soft = resolveShop(
       readText(`shop: soft
 machines:
-  mill: { travel: { x: 400, y: 220, z: 380 }, spindle: { rpm: [150, 5000], power: 1.1 kW }, locates: { edge-finder: 0.02 } }
+  mill: { travel: { x: 400, y: 220, z: 380 }, spindle: { rpm: [150, 5000], power: 1.1 kW }, zero-error: { edge-finder: 0.02 } }
 vises: { mill-vise-100: { jaw: { width: 100, height: 32 }, opens: 110, force: 1500 N } }
 parallels: [22]
 `),

@@ -79,7 +79,7 @@ describe('the azimuth yoke set up by hand', () => {
   });
 
   it('with stock still on its ends the outline takes off what the jaws press on: told, with what they would press on', () => {
-    const found = errors([FRONT, PIVOT, ...ENDS, BACK]).filter((f) => f.rule === 'hold/let-go');
+    const found = errors([FRONT, PIVOT, ...ENDS, BACK]).filter((f) => f.rule === 'hold/cut-free');
     assert.equal(found.length, 1);
     const { facts } = found[0]!;
     assert.equal(facts.first, 'left right');

@@ -1,4 +1,4 @@
-/** hole/entry and hole/crosses where no set-ups say: in the order in which a workshop drills (common practice, no source). */
+/** hole/sloped-start and hole/crosses where no set-ups say: in the order in which a workshop drills (common practice, no source). */
 import assert from 'node:assert/strict';
 import { builtinShop } from '../../../server/src/model/builtin-shop';
 import { checkPart } from '../../../server/src/rules/check';
@@ -23,9 +23,9 @@ const SETUPS = (first: string, second: string) => `setups:
 
 describe('holes that run into each other', () => {
   it('on one axis centre themselves, and what crosses them is drilled later', () => {
-    assert.deepEqual(findingsOf('hole/entry', valve(8, 5)), []);
+    assert.deepEqual(findingsOf('hole/sloped-start', valve(8, 5)), []);
     // The drill of 5 follows that of 9 down one axis in one go, before the table moves to the port of 8.
-    assert.deepEqual(findingsOf('hole/entry', valve(5, 8)), []);
+    assert.deepEqual(findingsOf('hole/sloped-start', valve(5, 8)), []);
     assert.deepEqual(
       findingsOf('hole/crosses', valve(5, 8)).map((f) => f.of),
       [
@@ -36,10 +36,10 @@ describe('holes that run into each other', () => {
   });
 
   it('are judged by the order of the set-ups where there are any', () => {
-    assert.deepEqual(findingsOf('hole/entry', valve(8, 5, 9, SETUPS('inlet, gallery', 'port'))), []);
+    assert.deepEqual(findingsOf('hole/sloped-start', valve(8, 5, 9, SETUPS('inlet, gallery', 'port'))), []);
     const wrong = valve(8, 5, 9, SETUPS('inlet, gallery', 'port').replace(/( {2}ends.*\n)( {2}over.*\n)/, '$2$1'));
     assert.deepEqual(
-      findingsOf('hole/entry', wrong).map((f) => f.of),
+      findingsOf('hole/sloped-start', wrong).map((f) => f.of),
       [['gallery']],
     );
   });
@@ -52,7 +52,7 @@ describe('holes that run into each other', () => {
   weep: { kind: hole, face: top, at: { x: 36, y: center }, diameter: 4, depth: 18 }
 `,
     );
-    const [found] = findingsOf('hole/entry', text);
+    const [found] = findingsOf('hole/sloped-start', text);
     assert.ok(Math.abs(Number(found?.facts.slope_deg) - 31) <= 1, `${found?.facts.slope_deg}`);
   });
 

@@ -218,8 +218,8 @@ features:
   });
 });
 
-describe('hole/stacked', () => {
-  const RULE = 'hole/stacked';
+describe('hole/screw-head', () => {
+  const RULE = 'hole/screw-head';
   const stack = (diameter: number, more: string) => one([40, 30, 20], diameter, 'through', more);
 
   // ISO 4762: an M5 head is 8.5 wide and 5 high; ISO 10642: an M5 flat head 11.2 to its sharp edge, 90°.

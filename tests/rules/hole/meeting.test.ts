@@ -206,8 +206,8 @@ describe('hole/crosses', () => {
   });
 });
 
-describe('hole/entry', () => {
-  const RULE = 'hole/entry';
+describe('hole/sloped-start', () => {
+  const RULE = 'hole/sloped-start';
   const axle = (y: number, d: number) =>
     `part: axle\nmaterial: aluminium-6061-t6\nbody: { diameter: 30, length: 50, axis: x }\nfeatures:\n  h: { kind: hole, face: top, at: { x: 12, y: ${y} }, diameter: ${d}, depth: through }\n`;
 
@@ -223,7 +223,7 @@ describe('hole/entry', () => {
     const slope = (deg: number) =>
       block(
         [60, 30, 30],
-        `  ramp: { kind: incline, face: top, along: right, angle: ${deg}, width: 30 }\n${hole('h', 'x: 45, y: center', 5, 20)}`,
+        `  ramp: { kind: slope, face: top, along: right, angle: ${deg}, width: 30 }\n${hole('h', 'x: 45, y: center', 5, 20)}`,
       );
     assert.equal(onlyFinding(RULE, slope(10)).facts.slope_deg, 10);
     assert.deepEqual(findingsOf(RULE, slope(4)), []);
@@ -260,7 +260,7 @@ describe('hole/entry', () => {
   it('a flat cures it', () => {
     const text = block(
       [60, 30, 30],
-      `  ramp: { kind: incline, face: top, along: right, angle: 10, width: 30 }\n${hole('h', 'x: 45, y: center', 5, 20)}`,
+      `  ramp: { kind: slope, face: top, along: right, angle: 10, width: 30 }\n${hole('h', 'x: 45, y: center', 5, 20)}`,
     );
     assert.match(mended(RULE, text), /counterbore/);
   });

@@ -16,7 +16,7 @@ body: { x: 80, y: 60, z: 30 }
 ${extra && `stock: { form: block, extra: { ${extra} } }\n`}features:
 ${features}${cuts && `setups:\n  one: { up: top, cuts: [${cuts}] }\n`}`;
 const EDGE = '  edge: { kind: chamfer, edges: [top], size: 1 }\n';
-const SLOPE = '  slope: { kind: incline, face: top, along: left, width: 4, angle: 45 }\n';
+const SLOPE = '  slope: { kind: slope, face: top, along: left, width: 4, angle: 45 }\n';
 const RULE = 'setup/order';
 
 describe('edges and slopes and the faces they are drawn from', () => {

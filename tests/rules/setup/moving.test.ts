@@ -21,7 +21,7 @@ const THROUGH: Readonly<Record<string, string>> = {
 };
 /** From one side only. */
 const FIXED: Readonly<Record<string, string>> = {
-  ramp: 'kind: incline, face: top, along: left, angle: 30, width: 20',
+  ramp: 'kind: slope, face: top, along: left, angle: 30, width: 20',
   hollow: 'kind: pocket, face: bottom, at: { x: 40, y: 25 }, size: { x: 60, y: 34 }, corner-radius: 6, depth: 8',
 };
 const NAMES = Object.keys(THROUGH);
@@ -156,9 +156,9 @@ describe('what is drilled is what is there then', () => {
   it('a hole that comes out on a slope starts on the flat where it is drilled before the slope', () => {
     const at = (cuts: string) =>
       findingsOf(
-        'hole/entry',
+        'hole/sloped-start',
         part(
-          '  slope: { kind: incline, face: top, along: left, angle: 30, width: 30 }\n  pin: { kind: hole, face: top, at: { x: 15, y: 25 }, diameter: 6, depth: through }\n',
+          '  slope: { kind: slope, face: top, along: left, angle: 30, width: 30 }\n  pin: { kind: hole, face: top, at: { x: 15, y: 25 }, diameter: 6, depth: through }\n',
           `  one: { up: top, ${HOLD}, cuts: [${cuts}] }\n`,
         ),
       ).length;

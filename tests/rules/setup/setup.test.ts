@@ -209,7 +209,7 @@ describe('setup/zero-lost', () => {
   });
 });
 
-describe('setup/one-zero', () => {
+describe('setup/zero-per-piece', () => {
   const batch = (one: One, quantity = 6) => part([{ ...one }, WHOLE[1]], '', `${ALUMINIUM}quantity: ${quantity}\n`);
   const cuts = WHOLE[0].cuts;
   it('height from the top, zero from the moving jaw, no stop: each told, each mended', () => {
@@ -218,10 +218,10 @@ describe('setup/one-zero', () => {
       [{ zero: '{ x: left, y: front, z: parallels }', cuts }, 'moving', /jaws: \[front, back]/],
       [{ hold: '{ vise: mill-vise-100, jaws: [back, front], grip: 10 }', cuts }, 'stop', /stop: left/],
     ] as const) {
-      const f = onlyFinding('setup/one-zero', batch(one));
+      const f = onlyFinding('setup/zero-per-piece', batch(one));
       assert.equal(f.facts.why, why);
-      assert.match(mended('setup/one-zero', batch(one)), wanted);
-      assert.deepEqual(findingsOf('setup/one-zero', batch(one, 1)), [], 'one piece needs none of it');
+      assert.match(mended('setup/zero-per-piece', batch(one)), wanted);
+      assert.deepEqual(findingsOf('setup/zero-per-piece', batch(one, 1)), [], 'one piece needs none of it');
     }
   });
 });
@@ -306,12 +306,12 @@ setups:
   });
 });
 
-describe('setup/flip', () => {
+describe('setup/opposite-zero', () => {
   it('zero from the other side of the bar: says what carries it over', () => {
     const text = part([WHOLE[0], { up: 'bottom', zero: '{ x: right, y: back, z: parallels }', cuts: 'under' }]);
-    const f = onlyFinding('setup/flip', text);
+    const f = onlyFinding('setup/opposite-zero', text);
     assert.equal(f.facts.carries, 'pivot');
-    assert.match(mended('setup/flip', text, /zero on pivot/), /zero: \{ x: pivot/);
+    assert.match(mended('setup/opposite-zero', text, /zero on pivot/), /zero: \{ x: pivot/);
   });
   it('a face that the earlier set-up cut carries it over', () => {
     const text = part(
@@ -321,7 +321,7 @@ describe('setup/flip', () => {
       ],
       'stock: { form: flat-bar, extra: { right: 2 } }\n',
     );
-    assert.deepEqual(findingsOf('setup/flip', text), []);
+    assert.deepEqual(findingsOf('setup/opposite-zero', text), []);
   });
 });
 

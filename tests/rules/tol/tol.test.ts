@@ -81,7 +81,7 @@ describe('tol/no-reamer', () => {
   });
 });
 
-describe('tol/fit-unknown and tol/fit-side', () => {
+describe('tol/fit-unknown and tol/shaft-or-hole', () => {
   it('says so where the tables end, and offers a class that they have', () => {
     assert.match(onlyFinding('tol/fit-unknown', hole('22 ZC10')).message, /22 mm ZC10 are not known/);
     assert.deepEqual(findingsOf('tol/fit-unknown', hole('22 H7')), []);
@@ -89,13 +89,13 @@ describe('tol/fit-unknown and tol/fit-side', () => {
   });
 
   it('a hole takes a capital letter, a boss a small one', () => {
-    assert.equal(onlyFinding('tol/fit-side', hole('22 h7', 'depth: 7\n    bottom: flat')).facts.turned, 'H7');
-    assert.match(mended('tol/fit-side', hole('22 h7 # bearing')), /diameter: 22 H7 # bearing/);
+    assert.equal(onlyFinding('tol/shaft-or-hole', hole('22 h7', 'depth: 7\n    bottom: flat')).facts.turned, 'H7');
+    assert.match(mended('tol/shaft-or-hole', hole('22 h7 # bearing')), /diameter: 22 H7 # bearing/);
     const boss = (fit: string) =>
       part(
         `  b: { kind: contour, face: top, at: { x: center, y: center }, paths: [{ diameter: 20 ${fit} }], depth: 4 }\n`,
       );
-    assert.equal(findingsOf('tol/fit-side', boss('g6')).length, 0);
+    assert.equal(findingsOf('tol/shaft-or-hole', boss('g6')).length, 0);
   });
 });
 

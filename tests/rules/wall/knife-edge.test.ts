@@ -85,7 +85,7 @@ describe('wall/knife-edge', () => {
     const ramp = (angle: number, depth: number) =>
       block(
         [60, 40, 8],
-        `  ramp:\n    kind: incline\n    face: top\n    along: left\n    angle: ${angle}\n    depth: ${depth}\n`,
+        `  ramp:\n    kind: slope\n    face: top\n    along: left\n    angle: ${angle}\n    depth: ${depth}\n`,
       );
     assert.equal(onlyFinding('wall/knife-edge', ramp(20, 8)).facts.angle_deg, 20);
     assert.deepEqual(findingsOf('wall/knife-edge', ramp(20, 7)), []);

@@ -258,7 +258,7 @@ ${more}`,
 
   it('and a round: R − r less what their middles are apart', () => {
     // A round of 6 about (6, 6), a hole of 5 about (5.6, 5.6): 1 − 0.4 √2.
-    const [found] = between(bar('kind: round, radius: 6', 10).replace('y: 6, z: 14', 'y: 5.6, z: 14.4'));
+    const [found] = between(bar('kind: edge-round, radius: 6', 10).replace('y: 6, z: 14', 'y: 5.6, z: 14.4'));
     assert.ok(
       Math.abs(Number(found?.facts.thickness_mm) - (1 - 0.4 * Math.SQRT2)) < 1e-3,
       `${found?.facts.thickness_mm}`,

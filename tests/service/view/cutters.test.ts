@@ -43,7 +43,7 @@ stock: { form: block, extra: { top: 1 } }
 features:
   bore: { kind: hole, face: top, at: { x: 40, y: 20 }, diameter: 16, depth: through }
   front-edge: { kind: chamfer, edges: [[top, front]], size: 1 }
-  back-edge: { kind: round, edges: [[top, back]], radius: 3 }
+  back-edge: { kind: edge-round, edges: [[top, back]], radius: 3 }
   rim: { kind: chamfer, edges: [{ rim: bore }], size: 0.5 }
   mark: { kind: engraving, face: top, at: { x: 15, y: 20 }, text: A1, height: 8, depth: 0.3, stroke: 0.5 }
 setups:
@@ -169,7 +169,7 @@ material: aluminium-6061-t6
 body: { x: 60, y: 40, z: 30 }
 features:
   jet: { kind: hole, face: top, at: { x: 30, y: 20 }, diameter: 5.5, depth: 18, bottom: flat, tilt: { about: y, angle: 20 } }
-  slope: { kind: incline, face: top, along: right, angle: 20, width: 15 }
+  slope: { kind: slope, face: top, along: right, angle: 20, width: 15 }
 setups:
   first: { up: top, hold: { angle: 20, about: y, vise: mill-vise-100, jaws: [back, front], grip: 12 }, zero: { x: left, y: back, z: top }, cuts: [slope, jet] }
 `;

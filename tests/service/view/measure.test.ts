@@ -12,7 +12,7 @@ features:
   bore: { kind: hole, face: top, at: { x: 48, y: 20 }, diameter: 8, depth: through, counterbore: { diameter: 14, depth: 5 } }
   pin: { kind: hole, face: top, at: { x: 48, y: 34 }, diameter: 4, depth: 10 }
   cross: { kind: hole, face: front, at: { x: 10, z: 4 }, diameter: 5, depth: 12 }
-  ramp: { kind: incline, face: top, along: left, angle: 30, width: 5 }
+  ramp: { kind: slope, face: top, along: left, angle: 30, width: 5 }
 `;
 
 describe('measures', () => {

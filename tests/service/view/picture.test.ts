@@ -50,8 +50,8 @@ features:
   cell: { kind: pocket, face: top, at: { x: 16, y: 20 }, size: { x: 20, y: 20 }, corner-radius: 3, depth: 8, floor-radius: 1, islands: { post: { diameter: 6, at: { x: 16, y: 20 }, height: 4 } } }
   seat: { kind: hole, face: top, at: { x: 45, y: 12 }, diameter: 5.5, depth: 12, counterbore: { diameter: 10, depth: 5 } }
   sink: { kind: hole, face: top, at: { x: 45, y: 30 }, pattern: { line: { x: 8, count: 2 } }, diameter: 3.4, depth: through, countersink: { diameter: 6, angle: 90 } }
-  ramp: { kind: incline, face: top, along: right, width: 4, angle: 20 }
-  edge: { kind: round, face: bottom, edges: [bottom], radius: 1 }
+  ramp: { kind: slope, face: top, along: right, width: 4, angle: 20 }
+  edge: { kind: edge-round, face: bottom, edges: [bottom], radius: 1 }
 `);
     const found = new Set(names(taken!.picture));
     for (const name of [

@@ -106,7 +106,7 @@ function whyNot(feature: Feature, face: Face, unmade: readonly Void[]): string {
   if (breaksEdges(feature)) return 'broken edge';
   if (feature.tilt) return 'leaning';
   if (FACE_AXIS[feature.face].axis !== FACE_AXIS[face].axis) return `from ${feature.face}`;
-  if (feature.kind === 'incline') return 'slanted';
+  if (feature.kind === 'slope') return 'slanted';
   const mouths = ['counterbore', 'countersink'] as const;
   const only = mouths.find((role) => unmade.every((v) => v.role === role));
   const why = only ? `its ${only}` : 'not all the way';

@@ -14,7 +14,7 @@ import { grooveVoids, holeVoids } from './voids/holes';
 import type { Surroundings } from './voids/make';
 import { pocketVoids } from './voids/pockets';
 import { slotVoids } from './voids/slots';
-import { inclineVoids, stepVoids } from './voids/steps';
+import { slopeVoids, stepVoids } from './voids/steps';
 
 /** The voids of one feature, in part axes. None where the body is unknown or the feature has nothing to remove. */
 export function voidsOfFeature(feature: Feature, part: Part): readonly Void[] {
@@ -53,5 +53,5 @@ const VOIDS: ByForm<[Surroundings], readonly Void[]> = {
   edge: edgeVoids,
   ring: grooveVoids,
   letters: engravingVoids,
-  slope: inclineVoids,
+  slope: slopeVoids,
 };

@@ -8,32 +8,32 @@ import * as z from 'zod/mini';
 import { noted } from '../schema/common';
 import { type Chamfer, chamfer } from './chamfer';
 import { type Contour, contour } from './contour';
+import { type EdgeRound, edgeRound } from './edge-round';
 import { type Engraving, engraving } from './engraving';
 import { type Groove, groove } from './groove';
 import { type Hole, hole } from './hole';
-import { type Incline, incline } from './incline';
 import { type Keyway, keyway } from './keyway';
 import type { FeatureForm, FeatureKindHome } from './kind';
 import { type Pocket, pocket } from './pocket';
-import { type Round, round } from './round';
+import { type Slope, slope } from './slope';
 import { type Slot, slot } from './slot';
 import { type Step, step } from './step';
 
 export type { Chamfer } from './chamfer';
 export type { Contour } from './contour';
+export type { EdgeRound } from './edge-round';
 export type { EdgeChoice } from './edges';
 export type { Engraving } from './engraving';
 export type { Groove } from './groove';
 export type { Hole } from './hole';
-export type { Incline } from './incline';
 export type { Keyway } from './keyway';
 export type { FeatureForm } from './kind';
 export type { Island, Pocket } from './pocket';
-export type { Round } from './round';
+export type { Slope } from './slope';
 export type { Slot } from './slot';
 export type { Step } from './step';
 
-export type Feature = Hole | Pocket | Slot | Keyway | Step | Contour | Chamfer | Round | Groove | Engraving | Incline;
+export type Feature = Hole | Pocket | Slot | Keyway | Step | Contour | Chamfer | EdgeRound | Groove | Engraving | Slope;
 export type FeatureKind = Feature['kind'];
 export type OfKind<K extends FeatureKind> = Extract<Feature, { kind: K }>;
 
@@ -44,10 +44,10 @@ export interface Forms {
   readonly channel: Slot | Keyway;
   readonly shoulder: Step;
   readonly outside: Contour;
-  readonly edge: Chamfer | Round;
+  readonly edge: Chamfer | EdgeRound;
   readonly ring: Groove;
   readonly letters: Engraving;
-  readonly slope: Incline;
+  readonly slope: Slope;
 }
 type FormOf<F> = { [K in FeatureForm]: F extends Forms[K] ? K : never }[FeatureForm];
 
@@ -61,10 +61,10 @@ export const FEATURE_KINDS: {
   step,
   contour,
   chamfer,
-  round,
+  'edge-round': edgeRound,
   groove,
   engraving,
-  incline,
+  slope,
 };
 export const KINDS = Object.keys(FEATURE_KINDS) as readonly FeatureKind[];
 

@@ -114,7 +114,7 @@ function toleranceOf(work: Evaluation, node: TextNode, datums: Part['datums']): 
     of: of as Named[],
     datums: letters.map(namedOf),
     ...(axis && { axis }),
-    maximumMaterial: at(node, 'at') !== undefined,
+    maximumMaterial: at(node, 'material-condition') !== undefined,
     span: node.span,
   };
 }

@@ -83,7 +83,7 @@ export const tolerance = map(
         example: '[A, B, C]',
       }),
     ),
-    at: optional(
+    'material-condition': optional(
       words(
         { 'maximum-material': 'the zone grows as the feature leaves its maximum material size' },
         'Material condition, where one applies.',

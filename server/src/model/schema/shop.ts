@@ -27,7 +27,7 @@ const COOLANTS = {
 const SPEED_SETTINGS = {
   program: 'the control sets it',
   dial: 'by hand, with a read-out',
-  'no-read-out': 'by hand, and nothing shows what it turns',
+  unmarked: 'by hand, and nothing shows what it turns',
 } as const;
 
 const CONTROLS = {
@@ -57,7 +57,7 @@ const JAW_FACES = {
 } as const;
 
 /** Ways of finding zero, and how well each repeats in ordinary hands: common practice, no source. mm. */
-export const LOCATES = {
+export const ZERO_ERRORS = {
   'edge-finder': { what: 'a turning edge finder', usualMm: 0.02 },
   probe: { what: 'a touch probe', usualMm: 0.01 },
   'tool-edge': { what: 'the cutter’s edge touched on paper', usualMm: 0.08 },
@@ -65,12 +65,12 @@ export const LOCATES = {
   stop: { what: 'the vise stop, part after part', usualMm: 0.02 },
 } as const;
 
-const locate = Object.fromEntries(
-  Object.entries(LOCATES).map(([way, { what, usualMm }]) => [
+const zeroError = Object.fromEntries(
+  Object.entries(ZERO_ERRORS).map(([way, { what, usualMm }]) => [
     way,
     optional(length(`Repeatability of ${what}, ±.`, { example: String(usualMm), fallback: `${usualMm} mm` })),
   ]),
-) as Record<keyof typeof LOCATES, z.ZodMiniOptional<ReturnType<typeof length>>>;
+) as Record<keyof typeof ZERO_ERRORS, z.ZodMiniOptional<ReturnType<typeof length>>>;
 
 export const machine = map(
   {
@@ -99,7 +99,7 @@ export const machine = map(
             fallback: 'any speed between slowest and fastest',
           }),
         ),
-        set: optional(words(SPEED_SETTINGS, 'How a speed is set.', { fallback: 'not told' })),
+        'speed-set-by': optional(words(SPEED_SETTINGS, 'How a speed is set.', { fallback: 'not told' })),
       },
       'The spindle.',
       { example: '{ rpm: [150, 5000], power: 1.1 kW }' },
@@ -134,8 +134,8 @@ export const machine = map(
       }),
     ),
     coolant: optional(words(COOLANTS, 'How chips are cooled and washed away.', { fallback: 'none' })),
-    locates: optional(
-      map(locate, 'How well each way of finding zero repeats on this machine.', {
+    'zero-error': optional(
+      map(zeroError, 'How well each way of finding zero repeats on this machine.', {
         example: '{ edge-finder: 0.02, stop: 0.02 }',
       }),
     ),

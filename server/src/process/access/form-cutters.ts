@@ -14,7 +14,7 @@ import { alongEdge, BELOW_MM, besideEdge, isUpright, middleOf } from './cutter-l
 import { type Task, tryTools } from './try-tools';
 import type { Verdict } from './verdict';
 
-const SWEPT: ReadonlySet<Void['role']> = new Set<Void['role']>(['edge', 'incline']);
+const SWEPT: ReadonlySet<Void['role']> = new Set<Void['role']>(['edge', 'slope']);
 const FORMED: ReadonlySet<Void['role']> = new Set<Void['role']>([...SWEPT, 'engraving', 'undercut']);
 
 type Found = Pick<Verdict, 'uses'> & Partial<Pick<Verdict, 'holder' | 'fixture'>>;
@@ -47,7 +47,7 @@ export function formed(c: Case, feature: Feature): Found {
 }
 
 function chosenFor(feature: Feature, { part, solid, shop }: Case): readonly Tool[] {
-  if (feature.kind !== 'incline') return [];
+  if (feature.kind !== 'slope') return [];
   return operationsOf(feature, part, solid, shop).flatMap((o) => (o.does === 'finish' ? [o.tool] : []));
 }
 

@@ -1,4 +1,4 @@
-/** Reaching where the work is held at an angle: leaning features and inclines, judged as the spindle sees them. */
+/** Reaching where the work is held at an angle: leaning features and slopes, judged as the spindle sees them. */
 
 import type { Solid, Vec3 } from '../../geometry/types';
 import { memo } from '../../memo';
@@ -78,7 +78,7 @@ function judge(cut: Cut, { of, part, solid, shop, feature, spindle }: Leaning): 
     asked: toolAskedFor(of.setup, cut.name, shop),
   };
   const found =
-    feature.kind === 'hole' ? drilled(c, feature) : feature.kind === 'incline' ? planed(c) : milled(c, feature);
+    feature.kind === 'hole' ? drilled(c, feature) : feature.kind === 'slope' ? planed(c) : milled(c, feature);
   const { holder, ...rest } = found;
   return {
     ...rest,
@@ -88,7 +88,7 @@ function judge(cut: Cut, { of, part, solid, shop, feature, spindle }: Leaning): 
   };
 }
 
-/** An incline, milled square to its plane: the end of a wide cutter goes over it from side to side, hardly beyond. */
+/** A slope, milled square to its plane: the end of a wide cutter goes over it from side to side, hardly beyond. */
 function planed(c: Case): Verdict {
   const { cut, up, shop, asked } = c;
   const none: Verdict = { cut, up, uses: [], asked: asked !== undefined };

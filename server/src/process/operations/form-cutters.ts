@@ -4,7 +4,7 @@ import { inward } from '../../geometry/frame';
 import type { Solid, Void } from '../../geometry/types';
 import { dot } from '../../geometry/vector';
 import { isChannel } from '../../model/feature-kinds';
-import type { Chamfer, Engraving, Groove, Part, Round, Slot } from '../../model/model';
+import type { Chamfer, EdgeRound, Engraving, Groove, Part, Slot } from '../../model/model';
 import type { Mill, Shop, UndercutMill } from '../../model/shop-model';
 import { isCone } from '../../model/tool-kinds';
 import { SAME } from '../../tolerance';
@@ -37,7 +37,7 @@ export function chamferOperations(feature: Chamfer, part: Part, solid: Solid, sh
   return [{ feature, times: 1, does: 'chamfer', tool, wayMm: wayOf(feature, solid), depthMm: feature.size.mm }];
 }
 
-export function roundOperations(feature: Round, part: Part, solid: Solid, shop: Shop): readonly Operation[] {
+export function roundOperations(feature: EdgeRound, part: Part, solid: Solid, shop: Shop): readonly Operation[] {
   const sideways = uprightEdges(feature, part, solid, shop);
   if (sideways) return sideways;
   const asked = askedOf(toolAsked(feature.name, part, shop), 'corner-rounder', 'end-mill');
@@ -58,7 +58,7 @@ export function roundOperations(feature: Round, part: Part, solid: Solid, shop: 
 
 /** Where the set-ups see its edges end on, the side of an end mill follows them; undefined where any lies level. */
 function uprightEdges(
-  feature: Chamfer | Round,
+  feature: Chamfer | EdgeRound,
   part: Part,
   solid: Solid,
   shop: Shop,

@@ -13,9 +13,9 @@ import { discOperation } from './disc-cuts';
 import { asFinished } from './finish-feed';
 import { chamferOperations, engravingOperations, roundOperations, undercutOperations } from './form-cutters';
 import { holeOperations } from './holes';
-import { inclineOperations } from './inclines';
 import { inHolder, machineFor } from './machine';
 import { outlineOperations } from './outlines';
+import { slopeOperations } from './slopes';
 import type { Operation } from './types';
 import { StockThen } from './widths';
 
@@ -132,7 +132,7 @@ const OPERATIONS: ByForm<Making, readonly Operation[]> = {
   ring: (ring, part, solid, shop, stock) =>
     ring.in ? undercutOperations(ring, part, solid, shop) : outlined(ring, part, solid, shop, stock),
   letters: engravingOperations,
-  slope: inclineOperations,
+  slope: slopeOperations,
 };
 
 function milledChannel(channel: Forms['channel'], ...making: Making): readonly Operation[] {

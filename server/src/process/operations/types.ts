@@ -106,7 +106,7 @@ export type Lack =
   | 'undercutter'
   /** A saw or keyseat cutter. */
   | 'disc'
-  | 'incline'
+  | 'slope'
   | 'facing'
   /** One is there, and does not stand the cut. */
   | 'stronger';

@@ -38,7 +38,7 @@ export function isThereNow(v: Void, cut: Cut): boolean {
 /** What a file does later, by the set-up that it waits for. */
 export function filedLater(cut: Cut, { setups }: Timeline, part: Part): readonly FileRow[] {
   const { feature } = cut;
-  if (feature?.kind !== 'chamfer' && feature?.kind !== 'round') return [];
+  if (feature?.kind !== 'chamfer' && feature?.kind !== 'edge-round') return [];
   const rows = new Map<number, (readonly [Face, Face])[]>();
   for (const v of cut.removes) {
     const [faces, waits] = [facesOf(v), uncut(v, cut)];

@@ -105,7 +105,7 @@ export interface Speed {
   readonly rpm: number;
   /** Before the machine had its say. */
   readonly wantedRpm: number;
-  readonly setBy: 'step' | 'dial' | 'program' | 'no-read-out' | 'any' | 'hand';
+  readonly setBy: 'step' | 'dial' | 'program' | 'unmarked' | 'any' | 'hand';
   /** The tool has a highest speed that the shop does not say: ask, and stay at or below this till then. */
   readonly ask: boolean;
 }

@@ -10,8 +10,8 @@ import type { ReadOut } from './types';
 
 type Made = Exclude<Operation, { does: 'missing' }>;
 
-const MILLED: readonly VoidRole[] = ['pocket', 'slot', 'step', 'contour', 'groove', 'incline', 'edge'];
-const FORMED: readonly VoidRole[] = ['edge', 'incline'];
+const MILLED: readonly VoidRole[] = ['pocket', 'slot', 'step', 'contour', 'groove', 'slope', 'edge'];
+const FORMED: readonly VoidRole[] = ['edge', 'slope'];
 
 /** What is not named here goes down a bore. */
 const ROLES: Partial<Record<Made['does'], readonly VoidRole[]>> = {

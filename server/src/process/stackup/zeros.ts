@@ -38,7 +38,7 @@ export function zeroOf({ setup, up }: SetupInTime, axis: Axis, part: Part, shop:
  */
 function againstFace(face: Face, setup: Setup, part: Part, shop: Shop): readonly Link[] | undefined {
   const { hold, method } = setup;
-  const stop = machineOf(setup, shop)?.locates.stop;
+  const stop = machineOf(setup, shop)?.zeroErrorMm.stop;
   const what = `zero of ${setup.name} from ${face}`;
   const asStop = method ? method.name === 'stop' : part.quantity > 1;
   if (hold?.stop?.name === face && asStop && stop !== undefined)
@@ -64,10 +64,10 @@ export interface Way {
 
 /** How a set-up finds its zero, and how well the machine does that: by the method that is named, else with an edge finder. */
 export function wayToZero(setup: Setup, shop: Shop): Way | undefined {
-  const locates = machineOf(setup, shop)?.locates;
-  const named = setup.method && locates?.[setup.method.name];
+  const errors = machineOf(setup, shop)?.zeroErrorMm;
+  const named = setup.method && errors?.[setup.method.name];
   if (setup.method && named !== undefined) return { method: setup.method.name, mm: named, named: true };
-  const mm = locates?.[USUAL_WAY];
+  const mm = errors?.[USUAL_WAY];
   return mm === undefined ? undefined : { method: USUAL_WAY, mm, named: false };
 }
 

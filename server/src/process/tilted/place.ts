@@ -59,7 +59,7 @@ export const seenVoid = memo(
       w: seen(v.frame.w, axes),
     };
     // A plane cut across the spindle is milled as a step is.
-    const role = v.role === 'incline' ? 'step' : v.role;
+    const role = v.role === 'slope' ? 'step' : v.role;
     return { ...v, role, frame, bounds: boundsOf(frame, v.region, v.from, v.to, v.profile) };
   },
   { size: LIES },

@@ -33,19 +33,19 @@ export function spindleOf(setup: Setup, part: Pick<Part, 'featureByName'>): Spin
 /** The part axis that a feature leans about; undefined for one that stands square. */
 function axisOf(feature: Feature | undefined): Axis | undefined {
   if (feature?.tilt && feature.tilt.angle.deg !== 0) return feature.tilt.about;
-  if (feature?.kind !== 'incline') return undefined;
+  if (feature?.kind !== 'slope') return undefined;
   const taken = [FACE_AXIS[feature.face].axis, FACE_AXIS[feature.along.name].axis];
   return (['x', 'y', 'z'] as const).find((a) => !taken.includes(a));
 }
 
 /**
- * The direction from which a straight tool makes the feature: of a leaning one against its depth, of an incline square to
+ * The direction from which a straight tool makes the feature: of a leaning one against its depth, of a slope square to
  * its plane. Undefined for a feature that stands square to the part's axes.
  */
 export function wantedBy(feature: Feature, solid: Pick<Solid, 'voidsOf'>): Vec3 | undefined {
   const [first] = solid.voidsOf(feature.name);
   if (!first) return undefined;
-  if (feature.kind === 'incline') {
+  if (feature.kind === 'slope') {
     const a = (feature.angle.deg * Math.PI) / 180;
     const [n, side] = [outward(feature.face), outward(feature.along.name)];
     return [0, 1, 2].map((i) => n[i]! * Math.cos(a) + side[i]! * Math.sin(a)) as unknown as Vec3;
@@ -58,7 +58,7 @@ export function offBy(feature: Feature, { toward }: Spindle, solid: Pick<Solid, 
   const wanted = wantedBy(feature, solid);
   if (!wanted) return undefined;
   const cos = dot(wanted, toward);
-  const both = feature.kind !== 'incline' && solid.voidsOf(feature.name).every((v) => v.through);
+  const both = feature.kind !== 'slope' && solid.voidsOf(feature.name).every((v) => v.through);
   return (Math.acos(Math.min(1, both ? Math.abs(cos) : Math.max(-1, cos))) * 180) / Math.PI;
 }
 

@@ -75,7 +75,7 @@ const SHORTER_LEG: ByForm<[], number | undefined> = {
   ring: () => undefined,
   slope: ({ widthMm, depthMm }) => Math.min(widthMm, depthMm),
   edge: (edge) => {
-    if (edge.kind === 'round') return undefined;
+    if (edge.kind === 'edge-round') return undefined;
     const down = edge.size.mm * Math.tan((edge.angle.deg * Math.PI) / 180);
     return Math.min(edge.size.mm, Number.isFinite(down) ? down : edge.size.mm);
   },

@@ -88,7 +88,7 @@ export function tiltedZero(s: SetupInTime, part: Part): OverTilted | undefined {
 function normalOf(name: string, { featureByName }: Pick<Part, 'featureByName'>): Vec3 | undefined {
   if (isFace(name)) return outward(name);
   const feature = featureByName.get(name);
-  if (feature?.kind !== 'incline') return undefined;
+  if (feature?.kind !== 'slope') return undefined;
   const a = (feature.angle.deg * Math.PI) / 180;
   const [n, side] = [outward(feature.face), outward(feature.along.name)];
   return [0, 1, 2].map((i) => n[i]! * Math.cos(a) + side[i]! * Math.sin(a)) as unknown as Vec3;

@@ -47,7 +47,7 @@ function* missed({ part, solid }: RuleContext): Generator<Missed> {
       if (breaksEdges(feature)) continue;
       const leaning = feature && wantedBy(feature, solid);
       if (!spindle) {
-        // Level: an incline has other ways, told by `access/no-setup`.
+        // Level: a slope has other ways, told by `access/no-setup`.
         if (feature?.tilt && leaning && !elsewhereHeld(feature, { part, solid }))
           yield { setup, cut, feature, spindle, offDeg: Math.abs(feature.tilt.angle.deg) };
         continue;

@@ -2,7 +2,7 @@
 import type { Rule } from '../kit/rule';
 import { angle } from './angle';
 import { askedTool } from './asked-tool';
-import { buried } from './buried';
+import { covered } from './covered';
 import { holder } from './holder';
 import { jaw } from './jaw';
 import { longCutter } from './long-cutter';
@@ -14,7 +14,7 @@ import { undercut } from './undercut';
 
 export const RULES: readonly Rule[] = [
   noSetup,
-  buried,
+  covered,
   reach,
   holder,
   jaw,

@@ -35,7 +35,7 @@ const SAID_BY: Readonly<Record<Lack, readonly string[]>> = {
   engraver: ['access/reach'],
   undercutter: ['access/undercut'],
   disc: [],
-  incline: [],
+  slope: [],
   facing: ['access/reach'],
   stronger: [],
 };
@@ -55,7 +55,7 @@ const FIELDS: Readonly<Record<Lack, readonly string[]>> = {
   engraver: ['stroke', 'text'],
   undercutter: ['tee', 'dovetail', 'width'],
   disc: ['width', 'depth'],
-  incline: ['given'],
+  slope: ['given'],
   facing: [],
   stronger: ['depth', 'width', 'diameter'],
 };
@@ -129,7 +129,7 @@ function nearOf(feature: Feature | undefined, lacks: Lack, { shop, part }: RuleC
     const starts = cones([feature.countersink.angle.deg]).filter((t) => t.tipMm <= feature.diameter.mm);
     return widest(starts, (t) => t.diameterMm, part.units);
   }
-  if (feature?.kind !== 'round' || lacks !== 'round') return undefined;
+  if (feature?.kind !== 'edge-round' || lacks !== 'round') return undefined;
   const off = (mm: number) => Math.abs(mm - feature.radius.mm);
   const [rounder] = shop.tools
     .flatMap((t) => (t.kind === 'corner-rounder' ? [t] : []))
@@ -205,6 +205,6 @@ export const noTool: Rule = defineRule({
     const title = `Make it ${length(mm)}, for ${tool}`;
     if (feature?.kind === 'hole') yield change(title, setField(tree, of, 'diameter', write(mm), 'countersink'));
     if (feature?.kind === 'chamfer') yield change(title, setLength(feature.size, mm, part));
-    if (feature?.kind === 'round') yield change(title, setLength(feature.radius, mm, part));
+    if (feature?.kind === 'edge-round') yield change(title, setLength(feature.radius, mm, part));
   },
 });

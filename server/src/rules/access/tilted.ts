@@ -1,6 +1,6 @@
 /** access/tilted – a leaning feature needs a tilted set-up or a fourth axis. */
 
-import { FACE_AXIS, FACE_PLANE, type Feature, type Incline } from '../../model/model';
+import { FACE_AXIS, FACE_PLANE, type Feature, type Slope } from '../../model/model';
 import type { ChamferMill } from '../../model/shop-model';
 import { endMills } from '../../process/cutters';
 import { ROUNDING } from '../../tolerance';
@@ -17,14 +17,14 @@ function inSetup(feature: Feature, { part }: RuleContext): boolean {
 }
 
 /** A straight cutter makes the slope: one with that flank, or an end mill that comes along the edge from its end. */
-function cutStraight(incline: Incline, { shop, part }: RuleContext): boolean {
+function cutStraight(slope: Slope, { shop, part }: RuleContext): boolean {
   const flank = shop.tools.some(
     (t): t is ChamferMill =>
       (t.kind === 'chamfer-mill' || t.kind === 'countersink') &&
-      [t.angleDeg / 2, 90 - t.angleDeg / 2].some((a) => Math.abs(a - incline.angle.deg) < 0.5) &&
-      t.diameterMm / 2 >= Math.min(incline.depthMm, incline.widthMm),
+      [t.angleDeg / 2, 90 - t.angleDeg / 2].some((a) => Math.abs(a - slope.angle.deg) < 0.5) &&
+      t.diameterMm / 2 >= Math.min(slope.depthMm, slope.widthMm),
   );
-  const axis = FACE_PLANE[incline.face].find((a) => a !== FACE_AXIS[incline.along.name].axis)!;
+  const axis = FACE_PLANE[slope.face].find((a) => a !== FACE_AXIS[slope.along.name].axis)!;
   const lengthMm = part.size['xyz'.indexOf(axis)]!;
   return flank || endMills(shop).some((m) => m.reachMm >= lengthMm);
 }
@@ -57,7 +57,7 @@ export const tilted: Rule = defineRule({
     for (const feature of context.part.features) {
       if (inSetup(feature, context)) continue;
       if (feature.tilt && Math.abs(feature.tilt.angle.deg) > ROUNDING) yield { feature, tilt: feature.tilt };
-      else if (feature.kind === 'incline' && !cutStraight(feature, context)) yield { feature };
+      else if (feature.kind === 'slope' && !cutStraight(feature, context)) yield { feature };
     }
   },
   tell(hit) {

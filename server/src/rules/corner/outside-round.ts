@@ -1,6 +1,6 @@
 /** corner/outside-round – a rounded outside edge where a chamfer would cost one pass. */
 
-import { FACE_AXIS, type Round } from '../../model/model';
+import { type EdgeRound, FACE_AXIS } from '../../model/model';
 import type { Mill } from '../../model/shop-model';
 import { endsOf } from '../../process/approach';
 import { endMills } from '../../process/cutters';
@@ -16,7 +16,7 @@ const BAD = `part: cover
 material: aluminium-6061-t6
 body: { x: 60, y: 40, z: 10 }
 features:
-  soft-edge: { kind: round, edges: top, radius: 2.4 }
+  soft-edge: { kind: edge-round, edges: top, radius: 2.4 }
 `;
 
 export const outsideRound: Rule = defineRule({
@@ -36,13 +36,13 @@ export const outsideRound: Rule = defineRule({
     },
   ],
   bad: BAD,
-  good: edited(BAD, ['kind: round', 'kind: chamfer'], ['radius:', 'size:']),
+  good: edited(BAD, ['kind: edge-round', 'kind: chamfer'], ['radius:', 'size:']),
   mends: 'Use a chamfer of the same size.',
   *find(context) {
     const { part, shop, limit } = context;
     const rounders = shop.tools.filter((t): t is Mill => t.kind === 'corner-rounder');
     for (const feature of part.features) {
-      if (feature.kind !== 'round') continue;
+      if (feature.kind !== 'edge-round') continue;
       const off = (t: Mill) => Math.abs(t.cornerRadiusMm - feature.radius.mm);
       if (rounders.some((t) => off(t) <= limit('same')) || isProfile(feature, context)) continue;
       yield { feature, had: [...rounders].sort((a, b) => off(a) - off(b))[0] };
@@ -74,7 +74,7 @@ export const outsideRound: Rule = defineRule({
 });
 
 /** Every edge is one that the side of an end mill follows: the corner of an outline, seen along the edge. */
-function isProfile(round: Round, { part, solid, shop }: RuleContext): boolean {
+function isProfile(round: EdgeRound, { part, solid, shop }: RuleContext): boolean {
   const ups = facesToJudge(round, part, solid);
   const longest = Math.max(0, ...endMills(shop).map((m) => m.reachMm));
   return round.edges.every((edge) => {

@@ -71,5 +71,5 @@ export const flatPart: Rule = defineRule({
 });
 
 export function isEdge({ kind }: Feature): boolean {
-  return kind === 'chamfer' || kind === 'round';
+  return kind === 'chamfer' || kind === 'edge-round';
 }

@@ -2,8 +2,8 @@
 import type { Rule } from '../kit/rule';
 import { flatBlank } from './flat-blank';
 import { flatPart } from './flat-part';
-import { overBar, overHours, overMass } from './of-jobs';
+import { barTooShort, overHours, overMass } from './of-jobs';
 import { slowFeature } from './slow-feature';
 import { toolChanges } from './tool-changes';
 
-export const RULES: readonly Rule[] = [flatPart, flatBlank, toolChanges, slowFeature, overMass, overHours, overBar];
+export const RULES: readonly Rule[] = [flatPart, flatBlank, toolChanges, slowFeature, overMass, overHours, barTooShort];

@@ -1,4 +1,4 @@
-/** cost/over-mass, over-hours, over-bar – what a whole job exceeds. Found where all its parts are known (`planning/job.ts`); here is what they say. */
+/** cost/over-mass, over-hours, bar-too-short – what a whole job exceeds. Found where all its parts are known (`planning/job.ts`); here is what they say. */
 import { defineRule } from '../kit/define';
 import type { Rule } from '../kit/rule';
 
@@ -38,8 +38,8 @@ export const overHours: Rule = defineRule({
   tell: (hit: never) => hit,
 });
 
-export const overBar: Rule = defineRule({
-  name: 'cost/over-bar',
+export const barTooShort: Rule = defineRule({
+  name: 'cost/bar-too-short',
   severity: 'error',
   summary: 'A piece is longer than any bar of its section in the shop.',
   why: 'A bar has its length, and the saw cuts its kerf away from every piece. A piece that is longer must be ordered cut to length, or made of two.',

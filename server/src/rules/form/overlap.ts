@@ -137,7 +137,7 @@ function worse(a: Shared | undefined, b: Shared): Shared {
 const tenths = (mm3: number) => Math.round(mm3 * 10) / 10;
 
 /** What is expected to run over other features, or is another rule's to judge. */
-const EXPECTED = new Set<Void['role']>(['edge', 'step', 'incline', 'contour', 'engraving', 'groove', 'undercut']);
+const EXPECTED = new Set<Void['role']>(['edge', 'step', 'slope', 'contour', 'engraving', 'groove', 'undercut']);
 
 function sharedBy(a: Void, b: Void, context: RuleContext): Shared | undefined {
   const { part, solid } = context;

@@ -62,7 +62,7 @@ function* gaps({ part, solid, shop }: RuleContext): Generator<Finding> {
   }
 }
 
-/** It lets go of all that the jaws hold: told by hold/let-go. */
+/** It lets go of all that the jaws hold: told by hold/cut-free. */
 export function letsGo({ x, cut }: Pick<Taken, 'x' | 'cut'>): boolean {
   if (cut.feature?.kind !== 'contour') return false;
   const { known, opposed } = contactOf(cut.after, x.seating, x.h);

@@ -2,19 +2,19 @@
 import type { Rule } from '../kit/rule';
 import { anglePlate } from './angle-plate';
 import { clamps } from './clamps';
+import { cutFree } from './cut-free';
 import { drillsTheParallels } from './drills-the-parallels';
 import { grip } from './grip';
 import { inTheCut } from './in-the-cut';
-import { letGo } from './let-go';
 import { onSawn } from './on-sawn';
 import { opening } from './opening';
 import { overhang } from './overhang';
 import { parallel } from './parallel';
 import { parallels } from './parallels';
-import { pries } from './pries';
 import { screws } from './screws';
 import { slips } from './slips';
 import { squeeze } from './squeeze';
+import { tipsOut } from './tips-out';
 import { vBlock } from './v-block';
 
 export const RULES: readonly Rule[] = [
@@ -27,8 +27,8 @@ export const RULES: readonly Rule[] = [
   drillsTheParallels,
   squeeze,
   slips,
-  pries,
-  letGo,
+  tipsOut,
+  cutFree,
   onSawn,
   clamps,
   screws,

@@ -106,7 +106,7 @@ const BLOCK = {
 const SHOP = (force: string) => `shop: bench
 units: mm
 machines:
-  mill: { travel: { x: 400, y: 220, z: 380 }, spindle: { rpm: [150, 5000], power: 2.2 kW, torque: 20 N·m }, feed: 3000 mm/min, coolant: flood, locates: { edge-finder: 0.02 } }
+  mill: { travel: { x: 400, y: 220, z: 380 }, spindle: { rpm: [150, 5000], power: 2.2 kW, torque: 20 N·m }, feed: 3000 mm/min, coolant: flood, zero-error: { edge-finder: 0.02 } }
 vises:
   weak: { jaw: { width: 80, height: 32 }, opens: 90, force: ${force}, face: smooth }
   strong: { jaw: { width: 100, height: 32 }, opens: 110, force: 30 kN, face: smooth }

@@ -3,13 +3,13 @@ import type { Rule } from '../kit/rule';
 import { breaksOut } from './breaks-out';
 import { crosses } from './crosses';
 import { depthRatio } from './depth-ratio';
-import { entry } from './entry';
 import { flatBottom } from './flat-bottom';
 import { nearEdge } from './near-edge';
 import { oddDiameter } from './odd-diameter';
 import { outOfReach } from './out-of-reach';
 import { pointBreaksThrough } from './point-breaks-through';
-import { stacked } from './stacked';
+import { screwHead } from './screw-head';
+import { slopedStart } from './sloped-start';
 import { tooSmall } from './too-small';
 
 export const RULES: readonly Rule[] = [
@@ -20,8 +20,8 @@ export const RULES: readonly Rule[] = [
   pointBreaksThrough,
   breaksOut,
   crosses,
-  entry,
+  slopedStart,
   nearEdge,
-  stacked,
+  screwHead,
   outOfReach,
 ];

@@ -38,7 +38,7 @@ function* nearOnes(context: RuleContext): Generator<Near> {
 
 type Web = Pick<Near, 'webMm' | 'to' | 'away'>;
 
-/** From the hole's wall to the sides of the body, and to steps, contours and inclines that took them away. */
+/** From the hole's wall to the sides of the body, and to steps, contours and slopes that took them away. */
 function websOf(b: Bored, { solid, part }: RuleContext): readonly Web[] {
   const { body, voids } = solid;
   const along = [0, 1, 2].findIndex((i) => Math.abs(b.of.frame.w[i]!) > 0.5);

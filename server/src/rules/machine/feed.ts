@@ -24,7 +24,7 @@ export const feed: Rule = defineRule({
   shop: `shop: bench
 units: mm
 machines:
-  bench-mill: { travel: { x: 300, y: 150, z: 250 }, spindle: { rpm: [500, 3000], power: 0.75 kW }, feed: 400 mm/min, coolant: flood, locates: { edge-finder: 0.02 } }
+  bench-mill: { travel: { x: 300, y: 150, z: 250 }, spindle: { rpm: [500, 3000], power: 0.75 kW }, feed: 400 mm/min, coolant: flood, zero-error: { edge-finder: 0.02 } }
 vises: { small: { jaw: { width: 80, height: 30 }, opens: 80, force: 8 kN, face: smooth } }
 tools:
   dr-6.8: { kind: drill, diameter: 6.8, flute-length: 69, point: 118, material: hss }

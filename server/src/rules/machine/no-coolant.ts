@@ -37,7 +37,7 @@ export const noCoolant: Rule = defineRule({
   shop: `shop: attic
 units: mm
 machines:
-  attic-mill: { travel: { x: 300, y: 150, z: 250 }, spindle: { rpm: [200, 4000], power: 0.75 kW }, feed: 1000 mm/min, coolant: none, locates: { edge-finder: 0.02 } }
+  attic-mill: { travel: { x: 300, y: 150, z: 250 }, spindle: { rpm: [200, 4000], power: 0.75 kW }, feed: 1000 mm/min, coolant: none, zero-error: { edge-finder: 0.02 } }
 vises: { small: { jaw: { width: 80, height: 30 }, opens: 80, force: 8 kN, face: smooth } }
 tools:
   dr-5: { kind: drill, diameter: 5, flute-length: 52, point: 118, material: hss }

@@ -8,7 +8,7 @@ import { type Demand, type Drilled, demandsOf, drilledHoles } from './drilling';
 const SHOP = `shop: bench
 units: mm
 machines:
-  bench-mill: { travel: { x: 300, y: 150, z: 250 }, spindle: { rpm: [100, 3000], power: 0.35 kW, torque: 8 N·m }, feed: 1000 mm/min, coolant: flood, locates: { edge-finder: 0.02 } }
+  bench-mill: { travel: { x: 300, y: 150, z: 250 }, spindle: { rpm: [100, 3000], power: 0.35 kW, torque: 8 N·m }, feed: 1000 mm/min, coolant: flood, zero-error: { edge-finder: 0.02 } }
 vises: { small: { jaw: { width: 80, height: 30 }, opens: 80, force: 8 kN, face: smooth } }
 tools:
   dr-20: { kind: drill, diameter: 20, flute-length: 120, point: 118, material: hss }

@@ -33,7 +33,7 @@ export const speed: Rule = defineRule({
   shop: `shop: bench
 units: mm
 machines:
-  bench-mill: { travel: { x: 300, y: 150, z: 250 }, spindle: { rpm: [450, 2000], power: 0.75 kW }, feed: 1000 mm/min, coolant: flood, locates: { edge-finder: 0.02 } }
+  bench-mill: { travel: { x: 300, y: 150, z: 250 }, spindle: { rpm: [450, 2000], power: 0.75 kW }, feed: 1000 mm/min, coolant: flood, zero-error: { edge-finder: 0.02 } }
 vises: { small: { jaw: { width: 80, height: 30 }, opens: 80, force: 8 kN, face: smooth } }
 tools:
   dr-25: { kind: drill, diameter: 25, flute-length: 120, point: 118, material: hss }

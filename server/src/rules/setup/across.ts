@@ -122,8 +122,8 @@ function indicated(other: string, at: number, context: RuleContext): Fix | undef
 
 /** Zero of these set-ups by the finest method that the machine has. */
 function finer(setups: readonly Setup[], context: RuleContext): Fix | undefined {
-  const locates = machineOf(setups[0]!, context.shop)?.locates ?? {};
-  const finest = Object.entries(locates).sort((a, b) => a[1] - b[1])[0]?.[0];
+  const errors = machineOf(setups[0]!, context.shop)?.zeroErrorMm ?? {};
+  const finest = Object.entries(errors).sort((a, b) => a[1] - b[1])[0]?.[0];
   if (!finest) return undefined;
   const edits = setups.flatMap((s) => {
     const map = setupMap(context, s);
@@ -161,7 +161,7 @@ export const across: Rule = defineRule({
   summary: 'A tolerance between two set-ups is closer than setting zero again allows.',
   why: 'Each time the workpiece is put back, its zero is set again, a few hundredths off. Cut what must be close to each other without moving the workpiece. Or locate one by the other.',
   formula:
-    '`relocating_mm` = √(r₁² + r₂²): how well each set-up sets zero, by the machine’s `locates`. It is compared with half of the tolerance (`allowed_mm`) along one axis. It is one term where zero is set on the other feature or face itself. Without a `method` it is an edge finder. A dimension cut from its own datum has the error of the process alone. Every change of datum adds its own (Britton, Notes on Tolerance Planning and Control, 2000).',
+    '`relocating_mm` = √(r₁² + r₂²): how well each set-up sets zero, by the machine’s `zero-error`. It is compared with half of the tolerance (`allowed_mm`) along one axis. It is one term where zero is set on the other feature or face itself. Without a `method` it is an edge finder. A dimension cut from its own datum has the error of the process alone. Every change of datum adds its own (Britton, Notes on Tolerance Planning and Control, 2000).',
   limits: [],
   bad: sample('[pivot]', '[pin]'),
   good: sample('[pivot, pin]', '[bottom]'),

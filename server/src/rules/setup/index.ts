@@ -2,14 +2,14 @@
 import type { Rule } from '../kit/rule';
 import { across } from './across';
 import { clocked } from './clocked';
-import { flip } from './flip';
 import { moreThanNeeded } from './more-than-needed';
-import { oneZero } from './one-zero';
+import { oppositeZero } from './opposite-zero';
 import { order } from './order';
 import { tilts } from './tilts';
 import { twice } from './twice';
 import { unassigned } from './unassigned';
 import { zeroLost } from './zero-lost';
+import { zeroPerPiece } from './zero-per-piece';
 
 export const RULES: readonly Rule[] = [
   order,
@@ -17,9 +17,9 @@ export const RULES: readonly Rule[] = [
   twice,
   moreThanNeeded,
   zeroLost,
-  oneZero,
+  zeroPerPiece,
   across,
   tilts,
-  flip,
+  oppositeZero,
   clocked,
 ];

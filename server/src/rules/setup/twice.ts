@@ -43,7 +43,7 @@ function* again(context: RuleContext): Generator<{ cut: Cut; s: SetupInTime; fir
         const now = seen(cut, s.up, context);
         return now.length > 0 && now.every((v) => had.includes(v));
       });
-      // A face without stock on it is skimmed: that is stock/known-face, not this.
+      // A face without stock on it is skimmed: that is stock/already-to-size, not this.
       const nothing = cut.face && excessOver(cut.face, timelineOf(part, solid).stock.body, solid.body) === 0;
       if (known && !nothing) yield { cut, s, first: known.s, earlier: known.cut };
       done.set(cut.name, [...before, { cut, s }]);

@@ -78,7 +78,7 @@ export const notOnRack: Rule = defineRule({
   shop: `shop: bench
 units: mm
 machines:
-  mill: { travel: { x: 400, y: 220, z: 380 }, spindle: { rpm: [150, 5000], power: 1.1 kW }, feed: 2000 mm/min, coolant: flood, locates: { edge-finder: 0.02 } }
+  mill: { travel: { x: 400, y: 220, z: 380 }, spindle: { rpm: [150, 5000], power: 1.1 kW }, feed: 2000 mm/min, coolant: flood, zero-error: { edge-finder: 0.02 } }
 vises: { vise: { jaw: { width: 100, height: 32 }, opens: 110, force: 15 kN, face: smooth } }
 tools:
   dr-5.5: { kind: drill, diameter: 5.5, flute-length: 57, point: 118, material: hss }

@@ -110,7 +110,7 @@ export const asSetUp: Rule = defineRule({
   summary: 'The zeros and cuts between the ends of a dimension do not hold its tolerance.',
   why: 'A dimension holds where one set-up cuts both of its ends, or zero is on its start. Otherwise the errors of all steps between add up. These are how zero was set again, what it was set on, and the bar’s own size.',
   formula:
-    'The steps are added from each end down until both meet. A cut adds ± `cut`, a drilled or reamed hole ± `drilled` too (`unspotted` where nothing in the shop spots it). Zero adds ± how well it is set: `locates` of the machine by the `method`, else with an edge finder. Each piece of a batch against the stop adds `stop`. Parallels and fixed jaw add `seat`. Then comes what zero was set on, and so on. What both ends share drops out. `likely_mm` is the root of the sum of squares, `worst_mm` the sum. `judged_by` says which counts here (`worst-case`). Floors, steps and the body have what the process holds by the grade of tol/process. Roughness beyond that grade is added. A warning where setting zero and the bar alone are over `allowed_mm`, a hint where the cuts make it so. Bars are as in stock/as-supplied. Where an end, a zero or a bar is not known nothing is reported.',
+    'The steps are added from each end down until both meet. A cut adds ± `cut`, a drilled or reamed hole ± `drilled` too (`unspotted` where nothing in the shop spots it). Zero adds ± how well it is set: `zero-error` of the machine by the `method`, else with an edge finder. Each piece of a batch against the stop adds `stop`. Parallels and fixed jaw add `seat`. Then comes what zero was set on, and so on. What both ends share drops out. `likely_mm` is the root of the sum of squares, `worst_mm` the sum. `judged_by` says which counts here (`worst-case`). Floors, steps and the body have what the process holds by the grade of tol/process. Roughness beyond that grade is added. A warning where setting zero and the bar alone are over `allowed_mm`, a hint where the cuts make it so. Bars are as in stock/as-supplied. Where an end, a zero or a bar is not known nothing is reported.',
   limits: ERRORS,
   bad: sample('right'),
   good: sample('left'),
@@ -170,7 +170,7 @@ function byMethod(of: Kept, context: RuleContext): Fix | undefined {
   const { shop, tree } = context;
   const setups = [...new Set(of.ends.map((name) => setupOf(name, context)))].filter((s) => s !== undefined);
   const edits = setups.flatMap((setup) => {
-    const ways = Object.entries(machineOf(setup, shop)?.locates ?? {}).filter(([way]) => way !== 'stop');
+    const ways = Object.entries(machineOf(setup, shop)?.zeroErrorMm ?? {}).filter(([way]) => way !== 'stop');
     const finest = ways.sort((a, b) => a[1] - b[1])[0]?.[0];
     const map = setupMap(context, setup);
     return finest && map && setup.method?.name !== finest ? setText(tree, map, 'method', finest) : [];

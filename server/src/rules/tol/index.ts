@@ -8,19 +8,19 @@ import { datumOrder } from './datum-order';
 import { distance } from './distance';
 import { fastener } from './fastener';
 import { finish } from './finish';
-import { fitSide } from './fit-side';
 import { fitUnknown } from './fit-unknown';
 import { general } from './general';
 import { geometric } from './geometric';
 import { needless } from './needless';
 import { noReamer } from './no-reamer';
 import { process } from './process';
+import { shaftOrHole } from './shaft-or-hole';
 
 export const RULES: readonly Rule[] = [
   process,
   noReamer,
   fitUnknown,
-  fitSide,
+  shaftOrHole,
   fastener,
   finish,
   datumMissing,

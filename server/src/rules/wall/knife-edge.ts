@@ -4,10 +4,10 @@ import {
   FACE_AXIS,
   type Face,
   type Feature,
-  type Incline,
   OPPOSITE,
   type Part,
   type PathCorner,
+  type Slope,
 } from '../../model/model';
 import { SAME } from '../../tolerance';
 import { change, edited } from '../kit/changes';
@@ -28,11 +28,11 @@ interface SharpEdge {
   readonly breaks?: { readonly face: Face; readonly byMm: number };
 }
 
-/** Two lines that meet, a tilted cut where it enters, an incline at the far face. */
+/** Two lines that meet, a tilted cut where it enters, a slope at the far face. */
 type Sharp =
   | { readonly wedge: Wedge }
   | { readonly tilted: Feature; readonly lean: number }
-  | { readonly incline: Incline };
+  | { readonly slope: Slope };
 
 const BAD = `part: cam
 units: mm
@@ -49,7 +49,7 @@ features:
     depth: through
 `;
 
-/** What is left standing where an incline would run out to nothing, mm. */
+/** What is left standing where a slope would run out to nothing, mm. */
 const LAND = 0.5;
 
 export const knifeEdge: Rule = defineRule({
@@ -82,22 +82,22 @@ export const knifeEdge: Rule = defineRule({
     for (const feature of part.features) {
       const lean = Math.abs(feature.tilt?.angle.deg ?? 0);
       if (feature.tilt && 90 - lean < least && lean < 90) yield { tilted: feature, lean };
-      if (feature.kind !== 'incline' || feature.angle.deg >= least) continue;
-      if (feature.depthMm >= throughMm(feature, part) - SAME) yield { incline: feature };
+      if (feature.kind !== 'slope' || feature.angle.deg >= least) continue;
+      if (feature.depthMm >= throughMm(feature, part) - SAME) yield { slope: feature };
     }
   },
   tell(hit, context) {
     if ('wedge' in hit) return ofWedge(hit.wedge, context);
-    return 'incline' in hit ? ofIncline(hit.incline, context) : ofTilt(hit.tilted, hit.lean, context);
+    return 'slope' in hit ? ofSlope(hit.slope, context) : ofTilt(hit.tilted, hit.lean, context);
   },
   mends: 'Round the corner, move the hole clear of the face, or end the slope on a flat land.',
   keep(hit, { solid }): { readonly of: string; readonly sharp?: SharpEdge } {
     if ('wedge' in hit) return { of: hit.wedge.a.feature, sharp: sharpEdge(hit.wedge, solid) };
-    return { of: ('incline' in hit ? hit.incline : hit.tilted).name };
+    return { of: ('slope' in hit ? hit.slope : hit.tilted).name };
   },
   *mend({ of, sharp }, context) {
     const feature = context.part.featureByName.get(of);
-    if (feature?.kind === 'incline') yield onALand(feature, context);
+    if (feature?.kind === 'slope') yield onALand(feature, context);
     if (!feature || !sharp) return;
     yield* rounded(feature, sharp, context);
     yield inside(feature, sharp, context);
@@ -197,8 +197,8 @@ function ofTilt(feature: Feature, lean: number, { part, limit }: RuleContext): T
   };
 }
 
-/** An incline that reaches the far face leaves a wedge of its own angle there. */
-function ofIncline(feature: Incline, { part, solid, limit, length }: RuleContext): Told {
+/** A slope that reaches the far face leaves a wedge of its own angle there. */
+function ofSlope(feature: Slope, { part, solid, limit, length }: RuleContext): Told {
   const least = limit('angle');
   const bodyMm = throughMm(feature, part);
   const angle = feature.angle.deg;
@@ -215,12 +215,12 @@ function ofIncline(feature: Incline, { part, solid, limit, length }: RuleContext
   };
 }
 
-/** How thick the body is below the face an incline starts from. */
-function throughMm({ face }: Incline, { size }: Pick<Part, 'size'>): number {
+/** How thick the body is below the face a slope starts from. */
+function throughMm({ face }: Slope, { size }: Pick<Part, 'size'>): number {
   return size['xyz'.indexOf(FACE_AXIS[face].axis)]!;
 }
 
-function onALand(feature: Incline, { part, length }: RuleContext): Fix | undefined {
+function onALand(feature: Slope, { part, length }: RuleContext): Fix | undefined {
   const share = (throughMm(feature, part) - LAND) / feature.depthMm;
   const edit = share > 0 ? setLength(feature.given, feature.given.mm * share, part) : undefined;
   return change(`End ${feature.name} on a land of ${length(LAND)}`, edit);

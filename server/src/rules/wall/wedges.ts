@@ -28,7 +28,7 @@ const ALONG = 2;
 const PROBE = 0.2;
 const BESIDE = 8;
 /** What has no wall that runs straight down, or is too shallow to leave an edge. */
-const LEFT_OUT = new Set<Void['role']>(['edge', 'engraving', 'point', 'countersink', 'undercut', 'incline']);
+const LEFT_OUT = new Set<Void['role']>(['edge', 'engraving', 'point', 'countersink', 'undercut', 'slope']);
 
 /** A cut that meets more others than this is drawn into them: no one edge is worth a word. */
 const CROWD = 64;

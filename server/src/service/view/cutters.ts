@@ -54,7 +54,7 @@ export function cuttersOf(of: SetupInTime, part: Part, solid: Solid, shop: Shop)
     const disc = axes ? undefined : discStand(cut, up, found.tool);
     const tip =
       disc ??
-      (axes && cut.feature?.kind === 'incline' ? onPlane(cut.removes[0]!) : undefined) ??
+      (axes && cut.feature?.kind === 'slope' ? onPlane(cut.removes[0]!) : undefined) ??
       deepest(cut, up, shape, isAlong(cut, found.tool)) ??
       formTip({ cut, up }, found.tool) ??
       (cut.face ? faceStands({ cut, up }, shape.cutRadiusMm)[0] : undefined);
@@ -146,7 +146,7 @@ function formTip(seen: Seen, tool: Tool): Vec3 | undefined {
   const { cut } = seen;
   for (const v of cut.removes) {
     if (v.role === 'engraving') return inStroke(v, tool.diameterMm);
-    if (v.role !== 'edge' && v.role !== 'incline') continue;
+    if (v.role !== 'edge' && v.role !== 'slope') continue;
     if (v.profile.type !== 'straight') {
       const tip = aroundRim(v, tool);
       if (tip) return tip;

@@ -25,14 +25,14 @@ function word({ place, shape }: MeshSurface, of: Void, part: Part, siblings: rea
     case 'counterbore':
       return place === 'wall' ? 'counterbore' : place === 'floor' ? 'seat' : plain(place);
     case 'edge':
-      return part.featureByName.get(of.feature)?.kind === 'round' ? 'round' : 'chamfer';
+      return part.featureByName.get(of.feature)?.kind === 'edge-round' ? 'round' : 'chamfer';
     case 'undercut': {
       const feature = part.featureByName.get(of.feature);
       if (!isChannel(feature) || feature.runOutMm === undefined) return plain(place);
       // Drawn from its side: what lies along the sweep is its floor.
       return place !== 'wall' ? 'wall' : shape.type === 'plane' ? 'floor' : 'run-out';
     }
-    case 'incline':
+    case 'slope':
       return 'slope';
     case 'groove':
       // in a hole a groove has two sides and a bottom

@@ -97,7 +97,7 @@ const BRIEFS: ByForm<[Saying], string> = {
   },
   edge: (edge, s) => {
     const edges = edge.edges.map((e) => edgeOf(e, s)).join(', ');
-    if (edge.kind === 'round') return `R${withLimits(edge.radius, s)}: ${edges}`;
+    if (edge.kind === 'edge-round') return `R${withLimits(edge.radius, s)}: ${edges}`;
     return `${withLimits(edge.size, s)} × ${num(edge.angle.deg, 'mm')}°: ${edges}`;
   },
   ring: (groove, s) => {
@@ -109,10 +109,10 @@ const BRIEFS: ByForm<[Saying], string> = {
   },
   letters: ({ text, height, depth }, s) =>
     `${s.words.letters(text)} ${s.words.high(num(height.mm, s.units))} ${deep(depth, s)}`,
-  slope: (incline, s) => {
+  slope: (slope, s) => {
     const { words, units } = s;
-    const [w, d] = [num(incline.widthMm, units), num(incline.depthMm, units)];
-    return `${num(incline.angle.deg, 'mm')}° ${words.alongEdges(words.faces[incline.along.name])}, ${words.wide(w)} ↧${d}`;
+    const [w, d] = [num(slope.widthMm, units), num(slope.depthMm, units)];
+    return `${num(slope.angle.deg, 'mm')}° ${words.alongEdges(words.faces[slope.along.name])}, ${words.wide(w)} ↧${d}`;
   },
 };
 

@@ -5,7 +5,14 @@
  * body and the rim of a feature are tapered (or rounded) outlines into the face.
  */
 
-import { type Chamfer, type EdgeChoice, FACE_AXIS, type Face, type Feature, type Round } from '../../../model/model';
+import {
+  type Chamfer,
+  type EdgeChoice,
+  type EdgeRound,
+  FACE_AXIS,
+  type Face,
+  type Feature,
+} from '../../../model/model';
 import { ROUNDING, SAME } from '../../../tolerance';
 import { reversedLoop } from '../../2d/assemble-loops';
 import { arc, circleEdge, line } from '../../2d/edge';
@@ -19,7 +26,7 @@ import { faceOutline, type Rectangle } from './face-outline';
 import { makeVoid, type Surroundings } from './make';
 import { edgeFrame, sideOf } from './steps';
 
-type EdgeBreak = Chamfer | Round;
+type EdgeBreak = Chamfer | EdgeRound;
 
 /** Set-backs of the break: along the face and down the side, mm. */
 interface Legs {
@@ -37,7 +44,7 @@ export function edgeVoids(f: EdgeBreak, around: Surroundings): readonly Void[] {
 
 /** A chamfer's `size` is its set-back along the face; its angle is measured from the face. */
 function legsOf(f: EdgeBreak): Legs | undefined {
-  if (f.kind === 'round') {
+  if (f.kind === 'edge-round') {
     return f.radius.mm > 0 ? { along: f.radius.mm, down: f.radius.mm, round: true } : undefined;
   }
   if (!(f.size.mm > 0 && f.angle.deg > 0 && f.angle.deg < 90)) return undefined;
@@ -162,7 +169,7 @@ function rimVoids(f: EdgeBreak, owner: Feature, legs: Legs, around: Surroundings
   const mouth = voids.reduce((least, v) => Math.min(least, v.from), Number.POSITIVE_INFINITY);
   const out: Void[] = [];
   for (const v of voids) {
-    if (v.from > mouth + ROUNDING || v.role === 'incline') continue;
+    if (v.from > mouth + ROUNDING || v.role === 'slope') continue;
     const from = Math.max(v.from, owner.startMm);
     const base = insetAt(v, from);
     if (!legs.round) {

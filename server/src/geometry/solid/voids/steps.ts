@@ -1,6 +1,6 @@
-/** Steps along an edge or in a corner of the body, and planar inclines. */
+/** Steps along an edge or in a corner of the body, and slopes. */
 
-import { FACE_PLANE, type Face, type Incline, type Step } from '../../../model/model';
+import { FACE_PLANE, type Face, type Slope, type Step } from '../../../model/model';
 import { ROUNDING } from '../../../tolerance';
 import { polygonLoop, rectLoop } from '../../2d/shape-outline';
 import { extentBelow, faceFrame, faceSize, inward, levelOf, type Size } from '../../frame';
@@ -68,15 +68,15 @@ export function edgeFrame(face: Face, side: Face, size: Size): { frame: Frame; l
 }
 
 /** A wedge along an edge of the face. */
-export function inclineVoids(incline: Incline, { size }: Surroundings): readonly Void[] {
-  const edge = edgeFrame(incline.face, incline.along.name, size);
-  const { widthMm, depthMm } = incline;
+export function slopeVoids(slope: Slope, { size }: Surroundings): readonly Void[] {
+  const edge = edgeFrame(slope.face, slope.along.name, size);
+  const { widthMm, depthMm } = slope;
   if (!edge || !(widthMm > 0 && depthMm > 0 && edge.length > 0)) return [];
   const outer = polygonLoop([
     { u: 0, v: 0 },
     { u: widthMm, v: 0 },
     { u: 0, v: depthMm },
   ]);
-  const through = widthMm >= extentBelow(incline.along.name, size) && depthMm >= extentBelow(incline.face, size);
-  return [makeVoid(incline, 0, 'incline', edge.frame, { outer, holes: [] }, 0, edge.length, undefined, through)];
+  const through = widthMm >= extentBelow(slope.along.name, size) && depthMm >= extentBelow(slope.face, size);
+  return [makeVoid(slope, 0, 'slope', edge.frame, { outer, holes: [] }, 0, edge.length, undefined, through)];
 }
