@@ -90,7 +90,7 @@ describe('everyday words', () => {
     [`${POCKET}size: [30, 20]\ncorner-radius: 5\ndepth: 6`, 'size: { x: 30, y: 20 }'],
     ['kind: chamfer\nedges: top\nsize: 0.5x45', 'size: 0.5'],
     ['kind: chamfer\nedges: top\nsize: 0,5 x 45°', 'size: 0.5'],
-    ['kind: fillet\nedges: top\nradius: 2', 'kind: round'],
+    ['kind: fillet\nedges: top\nradius: 2', 'kind: edge-round'],
     [
       'kind: slot\nface: top\nends: [[15, 20], [40, 20]]\nwidth: 8\ndepth: 5',
       'ends: [{ x: 15, y: 20 }, { x: 40, y: 20 }]',

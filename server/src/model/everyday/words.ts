@@ -121,14 +121,13 @@ const LIST: readonly (readonly [string, EverydayKind])[] = [
   ),
   ...kinds('chamfer', 'with `edges` and `size`', 'bevel', 'break-edge', 'edge-break', 'deburr', 'chamfers', 'edge'),
   ...kinds(
-    'round',
+    'edge-round',
     'for outside edges, with `edges` and `radius`; inside corners are the `corner-radius` of their pocket',
     'fillet',
     'fillets',
     'radius',
     'rounding',
     'rounded-edge',
-    'edge-round',
     'blend',
   ),
   ...kinds(
@@ -145,9 +144,8 @@ const LIST: readonly (readonly [string, EverydayKind])[] = [
   ),
   ...kinds('engraving', 'with its `text` and `height`', 'engrave', 'text', 'label', 'marking', 'letters', 'lettering'),
   ...kinds(
-    'incline',
-    'with the side in `along`, and its `angle`',
     'slope',
+    'with the side in `along`, and its `angle`',
     'ramp',
     'taper',
     'wedge',
@@ -285,7 +283,7 @@ export const FIELDS_OF: Readonly<Partial<Record<FeatureKind, Fields>>> = {
     sides: 'edges',
     of: 'edges',
   },
-  round: { size: 'radius', r: 'radius', fillet: 'radius', edge: 'edges', sides: 'edges', of: 'edges' },
+  'edge-round': { size: 'radius', r: 'radius', fillet: 'radius', edge: 'edges', sides: 'edges', of: 'edges' },
   groove: { id: 'diameter', 'inner-diameter': 'diameter', inside: 'in', hole: 'in', height: 'width' },
   engraving: {
     string: 'text',
@@ -297,10 +295,10 @@ export const FIELDS_OF: Readonly<Partial<Record<FeatureKind, Fields>>> = {
     'line-width': 'stroke',
     width: 'stroke',
   },
-  incline: { side: 'along', edge: 'along', slope: 'angle', lean: 'angle' },
+  slope: { side: 'along', edge: 'along', slope: 'angle', lean: 'angle' },
 };
 
-/** What a radius is of each kind, in the order it is told. A round has one itself. */
+/** What a radius is of each kind, in the order it is told. A rounded edge has one itself. */
 export const RADIUS_OF: Readonly<Record<FeatureKind, readonly string[]>> = {
   hole: ['diameter'],
   pocket: ['diameter', 'corner-radius'],
@@ -309,10 +307,10 @@ export const RADIUS_OF: Readonly<Record<FeatureKind, readonly string[]>> = {
   step: ['floor-radius'],
   contour: ['corner-radius'],
   chamfer: ['size'],
-  round: [],
+  'edge-round': [],
   groove: ['diameter'],
   engraving: [],
-  incline: [],
+  slope: [],
 };
 
 /** What stands under `pattern`. */
