@@ -3,6 +3,7 @@ import { commands, type Disposable, type ExtensionContext, languages, Uri, windo
 import { isOurs } from './documents';
 import { exportPart } from './export-part';
 import { newPart } from './new-part';
+import { newJob, newShop } from './new-shop';
 import { inform, warn } from './notices';
 import { planSetups } from './plan-setups';
 import { openRulePage, ruleNames } from './rule-pages';
@@ -13,6 +14,8 @@ export function registerCommands(context: ExtensionContext, link: ServerLink): D
     commands.registerCommand('scribeline.explainRule', (rule?: unknown) => explainRule(context.extensionUri, rule)),
     commands.registerCommand('scribeline.restartServer', () => link.restart()),
     commands.registerCommand('scribeline.newPart', (folder?: Uri) => newPart(folder)),
+    commands.registerCommand('scribeline.newShop', (folder?: Uri) => newShop(context.extensionUri, folder)),
+    commands.registerCommand('scribeline.newJob', (folder?: Uri) => newJob(folder)),
     commands.registerCommand('scribeline.exportPart', (part?: Uri, to?: unknown) =>
       exportPart(link, part, to instanceof Uri ? to : undefined),
     ),

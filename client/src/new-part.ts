@@ -4,25 +4,34 @@ import { starterPart } from '../../server/src/service/starter';
 import { warn } from './notices';
 
 export async function newPart(folder?: Uri): Promise<void> {
-  const name = await window.showInputBox({
-    title: 'New part',
-    prompt: 'Name of the part',
-    placeHolder: 'bearing-block',
-    validateInput: nameTrouble,
+  const name = await askName('New part', 'Name of the part', 'bearing-block');
+  if (name !== undefined) await begin(folder, `${name}.part.yaml`, starterPart(name));
+}
+
+/** Asks for a name of small letters, digits and dashes; undefined where it was called off. */
+export function askName(title: string, prompt: string, example: string): Thenable<string | undefined> {
+  return window.showInputBox({
+    title,
+    prompt,
+    placeHolder: example,
+    validateInput: (name) => nameTrouble(name, example),
   });
-  if (name === undefined) return;
+}
+
+/** Writes a new file and opens it; one that is there is opened as it is. */
+export async function begin(folder: Uri | undefined, fileName: string, text: string): Promise<void> {
   const where = folder ?? folderInView();
   if (!where) {
-    await showUnsaved(name);
+    await showUnsaved(fileName, text);
     return;
   }
-  const file = Uri.joinPath(where, `${name}.part.yaml`);
-  const isMade = await made(file, starterPart(name));
+  const file = Uri.joinPath(where, fileName);
+  const isMade = await made(file, text);
   if (!isMade && !(await exists(file))) {
-    void warn(`${name}.part.yaml could not be made: the editor may not write there.`);
+    void warn(`${fileName} could not be made: the editor may not write there.`);
     return;
   }
-  if (!isMade) void warn(`${name}.part.yaml is there already; it was left as it is.`);
+  if (!isMade) void warn(`${fileName} is there already; it was left as it is.`);
   await window.showTextDocument(await workspace.openTextDocument(file));
 }
 
@@ -36,22 +45,22 @@ async function made(file: Uri, text: string): Promise<boolean> {
   );
 }
 
-/** Says what is wrong with a part's name, or nothing. */
-function nameTrouble(name: string): string | undefined {
-  if (name === '') return 'A part needs a name.';
-  if (!/^[a-z][a-z0-9-]*$/.test(name)) return 'Small letters, digits and “-”, beginning with a letter: bearing-block.';
+/** Says what is wrong with a name, or nothing. */
+function nameTrouble(name: string, example: string): string | undefined {
+  if (name === '') return 'It needs a name.';
+  if (!/^[a-z][a-z0-9-]*$/.test(name)) return `Small letters, digits and “-”, beginning with a letter: ${example}.`;
   return name.length > 60 ? 'Sixty characters will do.' : undefined;
 }
 
 /** No folder is open: a document whose name says what it is, and whose place the editor asks for when it is saved. */
-async function showUnsaved(name: string): Promise<void> {
-  const document = await workspace.openTextDocument(Uri.from({ scheme: 'untitled', path: `${name}.part.yaml` }));
+async function showUnsaved(fileName: string, text: string): Promise<void> {
+  const document = await workspace.openTextDocument(Uri.from({ scheme: 'untitled', path: fileName }));
   const editor = await window.showTextDocument(document);
-  if (document.getText() === '') await editor.edit((edit) => edit.insert(new Position(0, 0), starterPart(name)));
+  if (document.getText() === '') await editor.edit((edit) => edit.insert(new Position(0, 0), text));
 }
 
 /** Beside the file in view, else the workspace's first folder. */
-function folderInView(): Uri | undefined {
+export function folderInView(): Uri | undefined {
   const document = window.activeTextEditor?.document;
   if (document && document.uri.scheme !== 'untitled' && workspace.getWorkspaceFolder(document.uri)) {
     return Uri.joinPath(document.uri, '..');

@@ -251,6 +251,16 @@ describe('the command line', function () {
   });
 
   describe('new', () => {
+    it('writes a shop and a job that are sound', () => {
+      assert.equal(run('new', 'yoke').out.trim(), 'yoke.part.yaml');
+      assert.equal(run('new', 'campus.shop').out.trim(), 'campus.shop.yaml');
+      assert.equal(run('new', 'flight-set.job.yaml').out.trim(), 'flight-set.job.yaml');
+      const checked = run('check', '.');
+      assert.equal(checked.status, 0, checked.out);
+      assert.match(checked.out, /1 piece of 1 part/);
+      assert.equal(run('new', 'campus.shop').status, 2);
+    });
+
     it('writes a commented part that passes', () => {
       const { status, out } = run('new', 'my-part');
       assert.equal(status, 0);

@@ -96,6 +96,9 @@ describe('the packed command line', function () {
         name,
       );
     }
+    assert.equal(run('new', 'campus.shop').status, 0);
+    assert.equal(run('check', 'campus.shop.yaml').status, 0);
+    rmSync(join(folder, 'campus.shop.yaml'));
     writeFileSync(
       join(folder, 'one.job.yaml'),
       `job: one\nshop: gimbal/campus.shop.yaml\nparts:\n  block: { spec: ${part}, quantity: 3 }\n`,

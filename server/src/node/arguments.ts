@@ -43,7 +43,7 @@ export const HELP = `Usage: scribeline COMMAND …
   tell FILE        a part's sense, a line for each thing: what git on shows differences of
   merge BASE OURS THEIRS   put two revisions of a document together, into OURS
   why RULE         what a rule says, why, and where its limits come from
-  new NAME         write NAME.part.yaml, a commented part to start from
+  new NAME         write NAME.part.yaml, a commented part to start from; NAME.shop, NAME.job: a shop, a job
   serve --stdio    the language server, for any editor
   help, --version
 
@@ -152,7 +152,7 @@ export function readArguments(words: readonly string[]): Command {
     case 'explain':
       return { name: 'why', rule: single(rest, first, 'the name of a rule, such as wall/thin') };
     case 'new':
-      return { name: 'new', part: single(rest, 'new', 'a name for the part, such as yoke') };
+      return { name: 'new', part: single(rest, 'new', 'a name, such as yoke, campus.shop or flight-set.job') };
     case 'serve':
       if (rest.length !== 1 || rest[0] !== '--stdio')
         throw new UsageError('serve speaks over standard input and output only: scribeline serve --stdio');
