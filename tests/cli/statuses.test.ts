@@ -88,7 +88,7 @@ const ROWS: readonly Row[] = [
   [2, 'explain', /explain needs/],
   [0, 'new fresh'],
   [2, 'new sound', /already there/],
-  [2, 'new 9x', /no name for a part/],
+  [2, 'new 9x', /is no name/],
   [2, 'serve', /standard input and output/],
 ];
 

@@ -12,7 +12,7 @@ export const SHOP_SECTIONS = [
   ['tools', 'tool'],
   ['rack', 'bar'],
 ] as const;
-export type ShopSection = (typeof SHOP_SECTIONS)[number][0];
+type ShopSection = (typeof SHOP_SECTIONS)[number][0];
 
 export interface ShopEntry {
   readonly section: ShopSection;
