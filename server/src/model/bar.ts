@@ -1,5 +1,6 @@
 /** The bar a part is cut from: which way it runs, and its section and piece length in mm. */
 import type { Axis, Face, Part } from './model';
+import { leftBySaw, sawnOffAt } from './sawn-off';
 import type { RackItem, Shop } from './shop-model';
 import { stockSizeMm } from './stock';
 
@@ -9,6 +10,8 @@ export interface Bar {
   readonly sectionMm: readonly [number, number];
   /** Along it: one piece, without the saw's kerf. */
   readonly pieceMm: number;
+  /** Of that, where the part is sawn off it last: what is left of the bar, that cut included. The next piece comes off it. */
+  readonly staysMm: number;
 }
 
 const AXES: readonly Axis[] = ['x', 'y', 'z'];
@@ -34,7 +37,15 @@ export function barOf(part: Part): Bar | undefined {
   const across = AXES.filter((a) => a !== axis)
     .map((a) => size[AXES.indexOf(a)]!)
     .sort((a, b) => b - a);
-  return { axis, sectionMm: [across[0]!, across[1]!], pieceMm: size[AXES.indexOf(axis)]! };
+  const stays = ENDS[axis].map((f) =>
+    sawnOffAt(f, part) ? Math.max(0, (stock.extra[f]?.mm ?? 0) - leftBySaw(f, part)) : 0,
+  );
+  return {
+    axis,
+    sectionMm: [across[0]!, across[1]!],
+    pieceMm: size[AXES.indexOf(axis)]!,
+    staysMm: Math.max(...stays),
+  };
 }
 
 /** Section of what lies on the rack, the wider first. */

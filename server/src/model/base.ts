@@ -98,6 +98,8 @@ export interface Stock {
   readonly written: boolean;
   readonly form: StockForm;
   readonly sawn: readonly (Named & { readonly name: Face })[];
+  /** Of a plan that is being tried: it is sawn off its bar at this face in the end, and so much is left on it. */
+  readonly offBar?: { readonly face: Face; readonly leave: Length };
   readonly extra: Readonly<Partial<Record<Face, Length>>>;
   readonly diameter?: Length;
   readonly axis?: Axis;

@@ -61,6 +61,15 @@ export interface CutEntry extends Named {
   readonly whole?: Span;
 }
 
+/** The part is sawn off at this face, after all cuts of its set-up: the rest of the bar stays in the vise. */
+export interface SawCut extends Named {
+  readonly name: Face;
+  /** What stays on the face, to be milled off later; nothing where it is not written. */
+  readonly leave?: Length;
+  /** The whole entry. */
+  readonly whole: Span;
+}
+
 export interface Setup extends Named {
   readonly up?: Named & { readonly name: Face };
   readonly hold?: Hold;
@@ -70,6 +79,8 @@ export interface Setup extends Named {
   readonly clock?: { readonly by: 'indicator' | 'pin' | 'square'; readonly of: Named; readonly span: Span };
   /** Feature and face names in the order cut. */
   readonly cuts: readonly CutEntry[];
+  /** The last entry of `cuts`, where that is a saw's. */
+  readonly sawnOff?: SawCut;
   readonly cutsSpan?: Span;
   readonly machine?: Named;
   readonly tools: readonly { readonly of: Named; readonly tool: Named }[];

@@ -18,6 +18,7 @@ import { judgeLast } from './check-setup';
 import { clocked } from './clock';
 import type { Item } from './item';
 import { boxAt, inOrder, makeSetup, rawFaces } from './make-setup';
+import { hangingOut, onItsBar } from './on-bar';
 import { deepestAtSides, extent, type Pose, type Seat, seatsFor, type ViseHeld } from './poses';
 import type { Ask, Tried } from './search';
 import { attemptLaidDown } from './table-fixture';
@@ -52,7 +53,7 @@ export function attemptSetup(trial: Trial, ask: Ask<Made>): Tried<Made> {
 function attemptInVise(trial: Trial, ask: Ask<Made>, pose: ViseHeld): Outcome {
   const { part, solid, shop, items } = trial;
   const raw = rawFaces(items, ask.done);
-  const box = boxAt(part, solid.body.box, raw);
+  const box = boxAt(solid.body.box, raw);
   const refused: { item: number; why: Finding }[] = [];
   if (extent(box, pose.jaws[0]) > pose.vise.opensMm) return { tried: undefined, refused };
   const prefix = ask.before.map((m) => m.made.setup);
@@ -65,17 +66,22 @@ function attemptInVise(trial: Trial, ask: Ask<Made>, pose: ViseHeld): Outcome {
   for (let round = 0; round < MOST_ROUNDS && cut.length > 0; round++) {
     if (round > 0 && !ask.enough(cut)) return { tried: 'too-little', refused };
     const lot = cut;
-    const clearMm = Math.min(heightMm, deepestAtSides(lot, pose.up, solid) + marginOf(shop));
-    const seats = seatsFor(pose, heightMm, clearMm, shop, LEAST_GRIP_MM);
+    // Beside a bar nothing is cut that the jaws' tops could be in the way of.
+    const sunk = onItsBar(pose, part, raw);
+    const deepMm = sunk ? 0 : deepestAtSides(lot, pose.up, solid);
+    const clearMm = sunk ? 0 : Math.min(heightMm, deepMm + marginOf(shop));
+    const seats = seatsFor(pose, heightMm, clearMm, shop, { leastGripMm: LEAST_GRIP_MM, sunk });
     const ordered = inOrder(lot, pose.up);
     const judge = (tried: Setup) => {
       const setup = clocked(tried, prefix, trial);
       return judgedBy(setup, judgeLast(part, shop, solid, trial.tree, [...prefix, setup]), lot);
     };
+    const bar = { pose, part, solid, raw, clearMm: endClearanceMm(shop) };
     const ways = { judge, solid, box, clearMm: endClearanceMm(shop) };
     const known = new Map<Seat, Judged>();
     const at = (seat: Seat): Judged => {
-      const judged = known.get(seat) ?? atTheEnds(makeSetup(prefix, pose, seat, ordered, part, raw), ways);
+      const made = () => hangingOut(makeSetup(prefix, pose, seat, ordered, part, raw), lot, bar);
+      const judged = known.get(seat) ?? atTheEnds(made(), ways);
       known.set(seat, judged);
       return judged;
     };

@@ -27,6 +27,8 @@ export interface BarNeed {
   readonly cuts: readonly Demand[];
   /** Of the bars to buy, with the saw's kerf for each piece: what is paid where it is sold by the metre. */
   readonly usedMm: number;
+  /** Of each bar so much stays in the vise while parts are made on its end. */
+  readonly staysMm?: number;
   /** What is left of the bars, the longest first, and of how many. */
   readonly left: readonly Left[];
   /** Pieces that come out of one whole bar to buy, where all are alike. */
@@ -66,6 +68,8 @@ interface Lot {
   readonly what: string;
   readonly rack: RackItem;
   readonly lengths: Length[];
+  /** Of each bar so much is held by while the last piece comes off it. */
+  readonly staysMm: number;
 }
 
 /** Bars at the least cost, as far as it is found at once; pieces that nothing on the rack holds are left out. */
@@ -89,8 +93,11 @@ function lotsOf(sawn: readonly Sawn[], kerfMm: number): readonly Lot[] {
     const lot = lotOf(one, kerfMm);
     if (!lot) continue;
     const known = lots.get(lot.rack);
-    if (known) known.lengths.push(...lot.lengths);
-    else lots.set(lot.rack, lot);
+    if (!known) lots.set(lot.rack, lot);
+    else {
+      const lengths = [...known.lengths, ...lot.lengths];
+      lots.set(lot.rack, { ...known, lengths, staysMm: Math.max(known.staysMm, lot.staysMm) });
+    }
   }
   return [...lots.values()];
 }
@@ -114,9 +121,9 @@ function lotOf({ part, shop, quantity }: Sawn, kerfMm: number): Lot | undefined 
   const what = `${rack.form} ${section} ${part.units} ${rack.material}`;
   const bar = barOf(part);
   const lengths = bar
-    ? [{ mm: bar.pieceMm, times: quantity, pieces: quantity, abreast: 1 }]
+    ? [{ mm: bar.pieceMm - bar.staysMm, times: quantity, pieces: quantity, abreast: 1 }]
     : rowsOf(part, rack, quantity, kerfMm);
-  return { what, rack, lengths };
+  return { what, rack, lengths, staysMm: bar?.staysMm ?? 0 };
 }
 
 /** Plates as thick as one side of the piece, and wide enough for another. */
@@ -153,7 +160,7 @@ function rowsOf(part: Part, rack: RackItem, quantity: number, kerfMm: number): L
 const OFFCUT_SHARE = 0.001;
 
 /** In money where every length has a price, else in millimetres of metal. */
-function askOf({ rack, lengths }: Lot, saw: Saw): CutListAsk {
+function askOf({ rack, lengths, staysMm }: Lot, saw: Saw): CutListAsk {
   const prices = rack.lengthsMm.map((_, i) => priceAt(rack, i));
   const priced = prices.every((p) => p !== undefined);
   const bought = rack.lengthsMm.map((mm, i) => ({ mm, cost: priced ? prices[i]! : mm }));
@@ -163,8 +170,13 @@ function askOf({ rack, lengths }: Lot, saw: Saw): CutListAsk {
   return {
     pieces: lengths.map(({ mm, times }) => ({ mm, times })),
     bars: [...[...offcuts].map(([mm, count]) => ({ mm, cost: OFFCUT_SHARE * perMm * mm, count })), ...bought],
-    saw,
+    saw: heldBy(staysMm, saw),
   };
+}
+
+/** The vise of the mill or of the saw, whichever needs more of the bar's end. */
+function heldBy(staysMm: number, saw: Saw): Saw {
+  return { ...saw, clampMm: Math.max(saw.clampMm, staysMm) };
 }
 
 /** Of a whole bar of the rack's length number `i`. */
@@ -172,7 +184,7 @@ function priceAt({ lengthsMm, prices, perMetre }: RackItem, i: number): number |
   return prices?.[i] ?? (perMetre === undefined ? undefined : (perMetre * lengthsMm[i]!) / 1000);
 }
 
-function needOf({ what, rack, lengths: asked }: Lot, saw: Saw, list: CutList): BarNeed | undefined {
+function needOf({ what, rack, lengths: asked, staysMm }: Lot, saw: Saw, list: CutList): BarNeed | undefined {
   const lost = new Set(list.unplaced.map((d) => Math.round(d.mm * 1000)));
   const lengths = asked.filter((l) => !lost.has(Math.round(l.mm * 1000))).sort((a, b) => b.mm - a.mm);
   const longest = lengths[0];
@@ -192,11 +204,18 @@ function needOf({ what, rack, lengths: asked }: Lot, saw: Saw, list: CutList): B
     offcuts: counted(offcuts),
     pieces: lengths.reduce((n, l) => n + l.pieces, 0),
     cuts: lengths.map(({ mm, times }) => ({ mm, times })),
-    usedMm: bars.reduce((sum, b) => sum + b.times * b.cutsMm.reduce((mm, cut) => mm + cut + saw.kerfMm, 0), 0),
+    usedMm: bars.reduce((sum, b) => sum + b.times * usedOf(b, staysMm, saw), 0),
+    ...(staysMm > 0 && { staysMm }),
     left: leftOf(list.bars),
-    ...(alike && whole.length === 1 && { toBar: fitting(whole[0]!.lengthMm, longest.mm, saw) * longest.abreast }),
+    ...(alike &&
+      whole.length === 1 && { toBar: fitting(whole[0]!.lengthMm, longest.mm, heldBy(staysMm, saw)) * longest.abreast }),
     ...(rack.perMetre !== undefined && { perMetre: rack.perMetre }),
   };
+}
+
+/** The last saw cut of what stays is counted there already. */
+function usedOf({ cutsMm }: SawnBar, staysMm: number, { kerfMm }: Saw): number {
+  return cutsMm.reduce((mm, cut) => mm + cut + kerfMm, Math.max(0, staysMm - kerfMm));
 }
 
 function parted(bars: readonly SawnBar[], first: (bar: SawnBar) => boolean): [SawnBar[], SawnBar[]] {

@@ -26,12 +26,12 @@ const SHARES = [0.5, 0.15, 0.85, 0.3, 0.7];
 const MOST = 5;
 
 export function clampings(
-  { part, solid, items }: Trial,
+  { solid, items }: Trial,
   { done }: Ask<Made>,
   { up }: LaidDown,
   lot: readonly Item[],
 ): readonly (readonly Spot[])[] {
-  const box = boxAt(part, solid.body.box, rawFaces(items, done));
+  const box = boxAt(solid.body.box, rawFaces(items, done));
   const [a, b] = FACE_PLANE[up].map((name) => AXIS_INDEX[name]) as [AxisIndex, AxisIndex];
   const voids = lot.flatMap((i) => (i.feature ? solid.voidsOf(i.feature.name) : []));
   const milled = new Set(lot.flatMap((i) => (i.face ? [i.face] : [])));

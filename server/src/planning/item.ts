@@ -11,6 +11,10 @@ export interface Item {
   readonly name: string;
   readonly feature?: Feature;
   readonly face?: Face;
+  /** The part is sawn off its bar at this face: no tool of the mill. */
+  readonly sawn?: Face;
+  /** Of a face and of what is sawn off: how much stock stands there before, mm. */
+  readonly overMm?: number;
   /** Only half its depth, from the one side in `from`; the other half is an item of its own. */
   readonly share?: 'half';
   /** What is in the way of all of it at once; left out: no tool on hand gets to the bottom. */

@@ -40,7 +40,7 @@ export function itemsOf(part: Part, solid: Solid, shop: Shop): readonly Item[] {
     const mm = part.stock.extra[face]?.mm ?? 0;
     if (mm <= SAME) continue;
     const grips = mm >= LEAST_GRIP_MM && { grips: true };
-    add({ name: face, face, ...grips, from: maskOf(facingFrom(face)), stage: 0, volumeMm3: 0 });
+    add({ name: face, face, overMm: mm, ...grips, from: maskOf(facingFrom(face)), stage: 0, volumeMm3: 0 });
   }
   for (const feature of part.features) {
     const voids = solid.voidsOf(feature.name);

@@ -111,8 +111,9 @@ function readsAs(setups: readonly Setup[], text: string): boolean {
   const tree = readText(text);
   const part = resolvePart(tree);
   const deep = ({ depth }: CutEntry) => (depth === undefined || depth === 'half' ? depth : depth.mm.toFixed(3));
+  const saw = ({ sawnOff }: Setup) => sawnOff && `saw ${sawnOff.name} ${(sawnOff.leave?.mm ?? 0).toFixed(3)}`;
   const said = (all: readonly Setup[] | undefined) =>
-    all?.map((s) => [s.name, ...s.cuts.flatMap((c) => [c.name, deep(c)])].join(' '));
+    all?.map((s) => [s.name, ...s.cuts.flatMap((c) => [c.name, deep(c)]), saw(s)].join(' '));
   const wrong = [...tree.problems, ...part.problems.filter((p) => UNREAD.has(p.rule))];
   return wrong.length === 0 && said(part.setups)?.join('\n') === said(setups)?.join('\n');
 }

@@ -16,6 +16,7 @@ import {
 } from '../model/model';
 import type { Span } from '../text/tree';
 import type { Item } from './item';
+import { sawCutOf } from './on-bar';
 import type { LaidDown, Seat, ViseHeld } from './poses';
 
 /** Where a planned setup "stands": in no text. The block's name tells which setup a finding is about. */
@@ -23,14 +24,16 @@ export function planSpan(index: number): Span {
   return { block: `plan/${index}`, from: 0, to: 0 };
 }
 
-/** Faces on which stock is still left, given what was cut. */
-export function rawFaces(items: readonly Item[], done: ReadonlySet<number>): ReadonlySet<Face> {
-  return new Set(items.flatMap((i) => (i.face && !done.has(i.index) ? [i.face] : [])));
+/** Faces on which stock is still left, given what was cut, and how much, mm. */
+export function rawFaces(items: readonly Item[], done: ReadonlySet<number>): ReadonlyMap<Face, number> {
+  const left = items.filter((i) => !done.has(i.index));
+  const at = (face: Face | undefined, mm = 0) => (face ? [[face, mm] as const] : []);
+  return new Map([...left.flatMap((i) => at(i.face, i.overMm)), ...left.flatMap((i) => at(i.sawn, i.overMm))]);
 }
 
 /** The box round the workpiece as it is: the body's, and what is left outside it. */
-export function boxAt(part: Part, body: Box, raw: ReadonlySet<Face>): Box {
-  const extra = (face: Face) => (raw.has(face) ? (part.stock.extra[face]?.mm ?? 0) : 0);
+export function boxAt(body: Box, raw: ReadonlyMap<Face, number>): Box {
+  const extra = (face: Face) => raw.get(face) ?? 0;
   return {
     min: [body.min[0] - extra('left'), body.min[1] - extra('front'), body.min[2] - extra('bottom')],
     max: [body.max[0] + extra('right'), body.max[1] + extra('back'), body.max[2] + extra('top')],
@@ -41,7 +44,7 @@ export function boxAt(part: Part, body: Box, raw: ReadonlySet<Face>): Box {
 function betterFirst(
   faces: readonly Face[],
   part: Part,
-  raw: ReadonlySet<Face>,
+  raw: ReadonlyMap<Face, number>,
   used: ReadonlySet<string>,
 ): readonly Face[] {
   const sawn = new Set(part.stock.sawn.map((s) => s.name));
@@ -58,7 +61,7 @@ export function makeSetup(
   seat: Seat,
   cut: readonly Item[],
   part: Part,
-  raw: ReadonlySet<Face>,
+  raw: ReadonlyMap<Face, number>,
 ): Setup {
   const index = before.length;
   const span = planSpan(index);
@@ -94,7 +97,8 @@ export function makeSetup(
       span,
     },
     zero,
-    cuts: cut.map((item) => entryOf(item, span)),
+    cuts: cut.filter((item) => !item.sawn).map((item) => entryOf(item, span)),
+    ...sawCutOf(cut, part, span),
     cutsSpan: span,
     tools: [],
     whole: span,
@@ -112,7 +116,7 @@ export function layDown(
   hold: Hold,
   cut: readonly Item[],
   part: Part,
-  raw: ReadonlySet<Face>,
+  raw: ReadonlyMap<Face, number>,
 ): Setup {
   const { span } = hold;
   const index = before.length;
@@ -137,7 +141,8 @@ export function layDown(
     up: { name: up, span },
     hold,
     zero,
-    cuts: cut.map((item) => entryOf(item, span)),
+    cuts: cut.filter((item) => !item.sawn).map((item) => entryOf(item, span)),
+    ...sawCutOf(cut, part, span),
     cutsSpan: span,
     tools: [],
     whole: span,

@@ -18,6 +18,7 @@ import { againstCraft } from './craft';
 import { halved, halvedAtJaws } from './halves';
 import { type Item, needed } from './item';
 import { itemsOf } from './items';
+import { sawnOffLast } from './on-bar';
 import { costOf, inVees, laidDown, type Pose, posesOf } from './poses';
 import { inVises, reachable } from './reachable';
 import { type Ask, availableIn, type Move, type Searched, search, type Tried } from './search';
@@ -74,6 +75,9 @@ export function planOf(checked: ReadPart, options: PlanOptions = {}): Plan | und
   const { part, shop, solid } = checked;
   if (!part.body || shop.vises.length === 0) return undefined;
   const items = lessOf(halved(itemsOf(part, solid, shop), checked), options.without);
+  const bar = sawnOffLast(part, items);
+  const onBar = bar && planWith(bar.items, { ...checked, part: bar.part }, options).plan;
+  if (onBar?.left.length === 0) return onBar;
   const first = planWith(items, checked, options);
   return options.mostSetups === undefined ? throughHalves(first, checked, options) : first.plan;
 }

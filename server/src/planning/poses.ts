@@ -93,20 +93,20 @@ const LEAST_ABOVE_MM = 0.5;
 
 /**
  * Seats for work of this height: first those that leave all that must stand clear above the jaws, the deepest grip
- * first; then the others, the shallowest first.
+ * first; then the others, the shallowest first. `sunk`: what is cut stands beside the jaws, and may lie below their tops.
  */
 export function seatsFor(
   pose: ViseHeld,
   heightMm: number,
   clearMm: number,
   shop: Shop,
-  leastGripMm: number,
+  { leastGripMm, sunk = false }: { readonly leastGripMm: number; readonly sunk?: boolean },
 ): readonly Seat[] {
   const { jawHeightMm } = pose.vise;
   const seats: Seat[] = [0, ...shop.parallelsMm]
     .filter((p) => p < jawHeightMm)
     .map((p) => ({ gripMm: jawHeightMm - p, ...(p > 0 && { parallelsMm: p }) }))
-    .filter((s) => s.gripMm >= leastGripMm - ROUNDING && heightMm - s.gripMm >= LEAST_ABOVE_MM);
+    .filter((s) => s.gripMm >= leastGripMm - ROUNDING && (sunk || heightMm - s.gripMm >= LEAST_ABOVE_MM));
   const clear = seats.filter((s) => heightMm - s.gripMm >= clearMm).sort((a, b) => b.gripMm - a.gripMm);
   const others = seats.filter((s) => heightMm - s.gripMm < clearMm).sort((a, b) => a.gripMm - b.gripMm);
   return [...clear, ...others];

@@ -5,7 +5,7 @@
  * The bound: whatever is left needs at least as many more setups as there are directions in the smallest set that
  * meets every item left. It never overestimates, so nothing that it cuts off could have been a plan.
  */
-import { type Face, OPPOSITE } from '../model/model';
+import { FACE_AXIS, type Face, OPPOSITE } from '../model/model';
 import { withCovered } from './covered';
 import { fewestDirections, type Mask } from './directions';
 import { type Item, needed } from './item';
@@ -115,7 +115,7 @@ export function search<T>(
     const found = plans.length;
     const options = poses
       .map((pose) => ({ pose, candidates: availableIn(remaining, done, pose) }))
-      .filter(({ candidates }) => needed(candidates).length > 0)
+      .filter(({ candidates }) => needed(candidates).some((i) => !i.sawn))
       .sort((a, b) => b.candidates.length - a.candidates.length);
     for (const { pose, candidates } of options) {
       if (boundOf(without(remaining, candidates)) > left - 1) continue;
@@ -179,9 +179,14 @@ export function availableIn(remaining: readonly Item[], done: ReadonlySet<number
   }
 }
 
-/** Stock is left underneath that the jaws can hold it by: then even the faces above the jaws can be milled. */
-export function bySurplus({ up }: Pick<Pose, 'up'>, remaining: readonly Item[]): boolean {
-  return remaining.some((i) => i.grips && i.face === OPPOSITE[up]);
+/** Stock is left underneath, or a bar along the jaws, that they can hold it by: then even the faces between them can be milled. */
+export function bySurplus({ up, jaws }: Pick<Pose, 'up' | 'jaws'>, remaining: readonly Item[]): boolean {
+  const axes = [up, ...jaws].map((f) => FACE_AXIS[f].axis);
+  return remaining.some(
+    (i) =>
+      (i.grips && (i.face ?? i.sawn) === OPPOSITE[up]) ||
+      (i.sawn && jaws.length > 0 && !axes.includes(FACE_AXIS[i.sawn].axis)),
+  );
 }
 
 function held({ jaws }: Pose, face: Face): boolean {
@@ -191,7 +196,7 @@ function held({ jaws }: Pose, face: Face): boolean {
 /** All of them; then with those that can also be cut from elsewhere left for later, in every combination as far as there are few. */
 function* waitings(candidates: readonly Item[], bit: Mask): Generator<readonly Item[]> {
   yield candidates;
-  const may = needed(candidates).filter((i) => (i.from & ~bit) !== 0);
+  const may = needed(candidates).filter((i) => (i.from & ~bit) !== 0 && !i.sawn);
   if (may.length === 0) return;
   if (may.length > MOST_WAITING) {
     yield keepOrder(candidates, may);

@@ -117,7 +117,7 @@ function inBlocks(
   const span = planSpan(before.length);
   const bar = roundBarOf(timelineOf(part, solid).stock.body);
   if (!bar) return [];
-  const box = boxAt(part, solid.body.box, rawFaces(items, done));
+  const box = boxAt(solid.body.box, rawFaces(items, done));
   const { axis } = bar;
   const cut = lot.flatMap(({ feature, face }): [number, number][] => {
     if (feature) return solid.voidsOf(feature.name).map((v) => [v.bounds.min[axis], v.bounds.max[axis]]);
@@ -146,13 +146,13 @@ const GRID_MM = 5;
 
 /** Standing against each angle plate of the shop. */
 function atPlates(
-  { part, solid, shop, items }: Trial,
+  { solid, shop, items }: Trial,
   { before, done }: Ask<Made>,
   { up }: LaidDown,
   lot: readonly Item[],
 ): readonly Way[] {
   const span = planSpan(before.length);
-  const box = boxAt(part, solid.body.box, rawFaces(items, done));
+  const box = boxAt(solid.body.box, rawFaces(items, done));
   // Out as far as it is cut at its sides, and a little.
   const outMm = Math.ceil((deepestAtSides(lot, up, solid) + OUT_MM) / GRID_MM) * GRID_MM;
   return shop.anglePlates.flatMap((p) =>
@@ -176,9 +176,9 @@ function goesThrough({ feature }: Item, { up }: LaidDown): boolean {
 }
 
 /** An outline right through that stock stands all round, a frame beyond a cutter that gets down there; and that cutter. */
-function frameOf({ feature }: Item, { part, solid, shop }: Trial, raw: ReadonlySet<Face>): Framed | undefined {
+function frameOf({ feature }: Item, { part, solid, shop }: Trial, raw: ReadonlyMap<Face, number>): Framed | undefined {
   if (!isThroughContour(feature)) return undefined;
-  const { min, max } = boxAt(part, solid.body.box, raw);
+  const { min, max } = boxAt(solid.body.box, raw);
   const deepMm = part.size[AXIS_INDEX[FACE_AXIS[feature.face].axis]];
   const isStock = (p: Vec3) => p.every((mm, i) => mm >= min[i]! - SAME && mm <= max[i]! + SAME);
   const frameMm = limitOf(cutFree, 'frame', shop, part);

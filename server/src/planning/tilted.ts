@@ -89,14 +89,14 @@ function bestAt(
   const { part, shop, solid, tree } = trial;
   const prefix = before.map((m) => m.made.setup);
   const raw = rawFaces(trial.items, done);
-  const box = boxAt(part, solid.body.box, raw);
+  const box = boxAt(solid.body.box, raw);
   let best: { pose: ViseHeld; judged: Judged; cut: readonly Item[] } | undefined;
   for (const { up, lean } of turnsTo(wanted, items[0]!)) {
     for (const jaws of jawPairs(up)) {
       for (const vise of shop.vises) {
         if (extent(box, jaws[0]) > vise.opensMm) continue;
         const pose: ViseHeld = { up, bit: maskOf([up]), jaws, vise };
-        for (const seat of seatsFor(pose, extent(box, up), 0, shop, LEAST_GRIP_MM).slice(-SEATS)) {
+        for (const seat of seatsFor(pose, extent(box, up), 0, shop, { leastGripMm: LEAST_GRIP_MM }).slice(-SEATS)) {
           const level = makeSetup(prefix, pose, seat, inOrder(items, up), part, raw);
           const setup = tilted(level, lean, up);
           const judged = judgedBy(setup, judgeLast(part, shop, solid, tree, [...prefix, setup]), items);

@@ -73,7 +73,7 @@ function endOf(end: number, text: string): number {
 }
 
 function setupLines(
-  { name, up, hold, zero, clock, cuts, machine, tools }: Setup,
+  { name, up, hold, zero, clock, cuts, sawnOff, machine, tools }: Setup,
   part: Part,
   step: string,
 ): readonly string[] {
@@ -90,6 +90,12 @@ function setupLines(
     if (depth === undefined) return name;
     return { cut: name, depth: depth === 'half' ? depth : length(depth.mm) };
   });
+  if (sawnOff)
+    entries.push({
+      cut: sawnOff.name,
+      by: 'saw',
+      ...(sawnOff.leave && { leave: length(sawnOff.leave.mm) }),
+    });
   const short = line('cuts', entries);
   if (short.length <= WIDEST) lines.push(short);
   else lines.push(`${step}${step}cuts:`, ...entries.map((e) => `${step}${step}${step}- ${flowText(e)}`));

@@ -2,6 +2,7 @@
 
 import { barOf } from '../model/bar';
 import type { Axis, Face, Part } from '../model/model';
+import { sawnFaces } from '../model/sawn-off';
 import { stockSizeMm } from '../model/stock';
 import { alloyOf, type BarDeviation, type BarSort, barDeviation, carbonOf } from '../tables/bar-tolerances';
 import { findMaterial } from '../tables/materials';
@@ -30,7 +31,7 @@ export function suppliedAcross(part: Part): readonly Supplied[] {
   if (!part.body || !stock.written || !['flat-bar', 'square-bar', 'plate'].includes(stock.form)) return [];
   const bar = barOf(part);
   const cut = new Set([
-    ...stock.sawn.map((s) => s.name as string),
+    ...sawnFaces(part).map((s) => s.name as string),
     ...(part.setups ?? []).flatMap((s) => s.cuts.map((c) => c.name)).filter((n) => !part.featureByName.has(n)),
   ]);
   return AXES.flatMap((axis) => {

@@ -164,7 +164,7 @@ export function barLines(bars: readonly BarNeed[], units: 'mm' | 'in', currency:
   const length = (mm: number) => formatLength(Number(mm.toFixed(units === 'in' ? 2 : 0)), units);
   const each = (n: number, mm: number) => (n === 1 ? length(mm) : `${n} × ${length(mm)}`);
   return bars.map((bar) => {
-    const { what, pieces, usedMm, bought, offcuts, left, toBar, perMetre } = bar;
+    const { what, pieces, usedMm, bought, offcuts, left, toBar, perMetre, staysMm } = bar;
     const [byMetre, whole] = priceOfBars(bar);
     const priced = isPricedBar(bar) && currency !== undefined;
     const price = (money: number) => (priced ? ` ${moneyText([money, money], currency)}` : '');
@@ -190,6 +190,6 @@ export function barLines(bars: readonly BarNeed[], units: 'mm' | 'in', currency:
       ...buy,
       `(${toBar === undefined ? '' : `${toBar} to each, `}${ends}${short})`,
     ];
-    return `${pieces} piece${pieces === 1 ? '' : 's'} from ${what}: ${sawn ? `sawn ${sawn}, ` : ''}${from.join(' ')}`;
+    return `${pieces} piece${pieces === 1 ? '' : 's'} from ${what}: ${sawn ? `sawn ${sawn}, ` : ''}${staysMm ? `one after another off a bar of which the vise holds ${length(staysMm)}, ` : ''}${from.join(' ')}`;
   });
 }

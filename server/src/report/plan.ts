@@ -1,6 +1,6 @@
 /** A plan in words, for the terminal and the editor: each setup, what it is there for, and what would save one. */
 
-import type { CutEntry, Part, Setup } from '../model/model';
+import type { CutEntry, Part, SawCut, Setup } from '../model/model';
 import { inEachVise, onEachMachine, thickerStock, withoutVises } from '../planning/alternatives';
 import { saidOfPlan } from '../planning/as-written';
 import { type Comparison, compareWritten, type Way } from '../planning/compare';
@@ -108,6 +108,7 @@ function setupLines(
     `    zero  ${(['x', 'y', 'z'] as const).flatMap((a) => (setup.zero[a] ? [`${a} ${setup.zero[a].name}`] : [])).join(', ')}`,
     ...notes.map((note) => `    note  ${note}.`),
     `    cuts  ${setup.cuts.map((c) => cutText(c, length)).join(', ')}`,
+    ...(setup.sawnOff ? [`    saw   ${sawText(setup.sawnOff, length)}`] : []),
     ...(time && time.tools.length > 0
       ? [`    with  ${time.tools.map((t) => t.name).join(', ')} (cutting ${minutesText(time.cutting)})`]
       : []),
@@ -120,6 +121,11 @@ const SAID = { error: 'error', warning: 'mind', hint: 'hint' } as const;
 
 function saidLines(said: readonly Finding[], indent: string): readonly string[] {
   return said.map((f) => `${indent}${SAID[f.severity].padEnd(5)} ${f.message} [${f.rule}]`);
+}
+
+/** `off at left, 1 mm left to be milled` */
+function sawText({ name, leave }: SawCut, length: (mm: number) => string): string {
+  return `off at ${name}, ${leave ? `${length(leave.mm)} left to be milled` : 'the face stays as sawn'}`;
 }
 
 /** `window`, `window (half its depth)`, `window (12 mm deep)`. */

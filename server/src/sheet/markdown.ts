@@ -8,6 +8,7 @@ import { escapeMarkdown } from '../text/markdown';
 import { type Language, type Words, wordsOf } from './language';
 import { notesOn, type SheetPart, sheetPartOf } from './sheet-part';
 import {
+  called,
   depthWords,
   edgesWords,
   feedWords,
@@ -150,6 +151,8 @@ function rowLine(row: Row, w: Words, dial: SetupPasses['dial']): string {
       return wide('', m.toolIn(row.tool.name, place(row.touch.showsMm)));
     case 'file':
       return wide('', m.file(row.of, size(row.sizeMm), edgesWords(row.edges, w), row.afterSetup));
+    case 'saw':
+      return wide('', m.saw(called(row.of, w), size(row.lengthMm), row.leavesMm > 0 ? size(row.leavesMm) : undefined));
     case 'missing':
       return wide('!', m.missing(row.of, row.wanted), true);
     default:

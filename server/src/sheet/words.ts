@@ -29,7 +29,7 @@ export function size(mm: number, digits = 2): string {
 }
 
 /** A face by its word, anything else by its name. */
-function called(of: string, { part }: Words): string {
+export function called(of: string, { part }: Words): string {
   return (FACES as readonly string[]).includes(of) ? part.faces[of as Face].toLowerCase() : of;
 }
 

@@ -13,11 +13,13 @@ import {
   type Axis,
   type CutEntry,
   FACE_AXIS,
+  FACES,
   type Face,
   type Hold,
   type Named,
   OPPOSITE,
   type Place,
+  type SawCut,
   type Setup,
 } from '../model';
 import { setup as setupSchema } from '../schema/part';
@@ -27,6 +29,7 @@ import { cutNamed } from './cut-named';
 import { type Evaluation, itemsOf, namedOf } from './evaluation';
 import { checkName } from './names';
 import { faceNamed, positionOf } from './places';
+import { quote } from './problem';
 
 const SETUP = shapeOf(setupSchema);
 
@@ -46,7 +49,10 @@ export function setupOf(work: Evaluation, e: MapEntry): Setup | undefined {
   }
   const methodNode = scalarAt(map, 'method') ?? scalarAt(zeroMap, 'method');
   const cutsNode = at(map, 'cuts');
-  const cuts = itemsOf(cutsNode).flatMap((node) => cutEntryOf(work, node) ?? []);
+  const entries = itemsOf(cutsNode);
+  const isSaw = (node: TextNode) => scalarAt(node, 'by') !== undefined;
+  const cuts = entries.filter((node) => !isSaw(node)).flatMap((node) => cutEntryOf(work, node) ?? []);
+  const sawnOff = sawnOffOf(work, entries, isSaw);
   const tools = (mapAt(map, 'tools')?.entries ?? []).flatMap((t) => {
     const of = cutNamed(work, t.key);
     return of ? [{ of, tool: namedOf(t.value as ScalarNode) }] : [];
@@ -62,6 +68,7 @@ export function setupOf(work: Evaluation, e: MapEntry): Setup | undefined {
     ...(methodNode && { method: namedOf(methodNode) }),
     ...clockOf(work, mapAt(map, 'clock')),
     cuts,
+    ...(sawnOff && { sawnOff }),
     ...(cutsNode && { cutsSpan: cutsNode.span }),
     ...(machine && { machine: namedOf(machine) }),
     tools,
@@ -77,11 +84,36 @@ function clockOf(work: Evaluation, map: MapNode | undefined): Pick<Setup, 'clock
   return by && of && map ? { clock: { by, of, span: map.span } } : {};
 }
 
+/** What a saw cuts is a face, and the last of its set-up: then the work is off its bar, and no jaws hold it. */
+function sawnOffOf(
+  work: Evaluation,
+  entries: readonly TextNode[],
+  isSaw: (node: TextNode) => boolean,
+): SawCut | undefined {
+  const at = entries.findIndex(isSaw);
+  const node = entries[at];
+  if (!node) return undefined;
+  const next = entries[at + 1];
+  if (next) work.remark('After the saw nothing holds the work: what is sawn off comes last in its set-up.', next.span);
+  const named = scalarAt(node, 'cut');
+  const of = named && cutNamed(work, named);
+  if (!named || !of) return undefined;
+  const face = FACES.find((f) => f === of.name);
+  if (!face) {
+    work.remark(`A saw cuts off a face, not ${quote(of.name)}: one of ${FACES.join(', ')}.`, named.span);
+    return undefined;
+  }
+  const leave = work.length(node as MapNode, 'leave', 'from-zero');
+  return { name: face, span: of.span, ...(leave && { leave }), whole: node.span };
+}
+
 /** A name, or a map that says how far down. A depth that cannot be read is told, and all of it is taken to be cut. */
 function cutEntryOf(work: Evaluation, node: TextNode): CutEntry | undefined {
   if (node.type === 'scalar') return cutNamed(work, node);
   const named = scalarAt(node, 'cut');
   const of = named && cutNamed(work, named);
+  const left = scalarAt(node, 'leave');
+  if (left) work.remark('`leave` is what a saw leaves: it goes with `by: saw`.', left.span);
   const deep = scalarAt(node, 'depth');
   const depth = deep?.value === 'half' ? 'half' : deep && work.lengthOf(deep, 'depth');
   return of && { ...of, ...(depth && { depth }), whole: node.span };

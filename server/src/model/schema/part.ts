@@ -262,17 +262,31 @@ const method = optional(
   words(METHODS, 'How zero is found; its repeatability comes from the shop. Left out: an edge finder.'),
 );
 
-/** One entry of `cuts` that goes only so far down in its set-up. */
+/** One entry of `cuts` that says more than what is cut: only so far down, or sawn off. */
 const partOfACut = map(
   {
     cut: name('cut', 'A feature, or a face that is faced down to the body.', { example: 'window' }),
-    depth: length('How far down it is cut here, from where it begins on the side that is up.', {
-      example: 'half',
-      values: { half: 'to a little beyond the middle of its depth; the rest is cut from the other side' },
-    }),
+    depth: optional(
+      length('How far down it is cut here, from where it begins on the side that is up.', {
+        example: 'half',
+        values: { half: 'to a little beyond the middle of its depth; the rest is cut from the other side' },
+      }),
+    ),
+    by: optional(
+      words(
+        { saw: 'sawn off the bar that holds it, after all other cuts of the set-up' },
+        'How it is cut, where that is not on the mill.',
+      ),
+    ),
+    leave: optional(
+      length('How much the saw leaves on the face, to be milled off in a later set-up.', {
+        fallback: 'nothing: the face stays as sawn',
+        example: '1',
+      }),
+    ),
   },
-  'Part of a cut: only so far down in this set-up.',
-  { example: '{ cut: window, depth: half }' },
+  'Part of a cut: only so far down in this set-up; or, last, a face at which the part is sawn off its bar.',
+  { one: [['depth', 'by']], example: '{ cut: window, depth: half }' },
 );
 
 export const setup = map(

@@ -4,6 +4,7 @@ import type { Face, Part } from '../../model/model';
 import type { Shop } from '../../model/shop-model';
 import { isCutFrom } from '../stock/extend-to-stock';
 import { removedBy } from '../stock/removes';
+import { asRunOut } from '../stock/sawn-off';
 import { lessOf, timelineOf } from '../stock/timeline';
 import type { Cut, SetupInTime, Timeline, Workpiece } from '../stock/types';
 import { verdictOf } from './';
@@ -20,9 +21,11 @@ function takesAll(cut: Cut, to: Face, from: Face | undefined, solid: Solid): boo
  */
 function withoutIt(cut: Cut, { stock, setups }: Timeline): readonly Workpiece[] {
   let now = stock;
-  return setups.map(({ cuts }) => {
+  return setups.map(({ cuts, sawnOff }) => {
     for (const c of cuts) if (c !== cut) now = lessOf(now, c.removes);
-    return now;
+    const held = now;
+    if (sawnOff) now = lessOf(now, sawnOff.removes);
+    return held;
   });
 }
 
@@ -39,7 +42,9 @@ export function elsewhere(cut: Cut, part: Part, solid: Solid, shop: Shop): reado
     // Listed there as well, it is cut there already.
     if (s.cuts.some((c) => c !== cut && c.name === cut.name)) return false;
     const before = work[s.index]!;
-    const removes = removedBy(cut.feature ?? cut.face!, s.up, undefined, before, solid);
+    const what = cut.feature ?? cut.face!;
+    const run = asRunOut(before, what, s.index, part, solid.body);
+    const removes = removedBy(what, s.up, undefined, run, solid);
     const after = lessOf(before, removes);
     const moved: Cut = { ...cut, setup: s.index, order: s.cuts.length, removes, before, after };
     const verdict = verdictOf(moved, s, part, solid, shop);

@@ -59,5 +59,11 @@ export function fromOn(
     after: solid,
   };
   const setup = { name: '', span: feature.nameSpan, zero: {}, cuts: [], tools: [], whole: feature.span };
-  return verdictOf(cut, { setup, index: 0, up, before: solid, after: solid, cuts: [cut] }, part, solid, shop);
+  return verdictOf(
+    cut,
+    { setup, index: 0, up, before: solid, after: solid, leaves: solid, cuts: [cut] },
+    part,
+    solid,
+    shop,
+  );
 }

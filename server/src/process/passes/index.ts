@@ -1,14 +1,15 @@
 /** Every set-up of a part as ordered rows, in the numbers of the machine's read-out. */
 
+import { AXIS_INDEX } from '../../geometry/vector';
 import { memo } from '../../memo';
-import type { Part } from '../../model/model';
+import { FACE_AXIS, type Part } from '../../model/model';
 import type { Tool } from '../../model/shop-model';
 import { SAME } from '../../tolerance';
 import { toolFor } from '../access';
 import { shapeOf } from '../access/shape';
 import { stickoutOf } from '../cutting/bend';
 import type { Operation } from '../operations/types';
-import { timelineOf } from '../stock';
+import { boxLeft, timelineOf } from '../stock';
 import type { Cut, SetupInTime } from '../stock/types';
 import { machineOf } from '../workholding/forces';
 import { seatingOf } from '../workholding/seating';
@@ -20,7 +21,7 @@ import { measuredIn, measuresOf } from './measures';
 import { readOutOf } from './read-out';
 import { passesOf } from './rows';
 import { type Touching, touchesOf } from './touches';
-import type { PassRow, Row, SetupPasses, Touch } from './types';
+import type { PassRow, Row, SawRow, SetupPasses, Touch } from './types';
 
 export type * from './types';
 
@@ -102,6 +103,7 @@ function rowsOf(then: SetupInTime, asked: Asked, { machine, touching, ...seen }:
   }
   const zeros = touchesOf(touching, (cut) => lastOf.get(cut) ?? 0);
   const swept = sweptFirst(zeros, then);
+  rows.push(...sawnOffLast(then));
   const told = rows.map((row, i) => (row.kind === 'pass' ? withoutZeros(row, rows[i - 1], zeros) : row));
   return { rows: [...swept, ...withTouches(told, zeros, machine?.control === 'program')], zeros };
 }
@@ -117,6 +119,13 @@ function withoutZeros(row: PassRow, before: Row | undefined, zeros: readonly Tou
   if (axis === undefined || row.offs || before?.kind !== 'pass' || before.of[0] !== row.of[0] || !(before.leavesMm > 0))
     return { ...row, unset };
   return { ...row, unset, offs: { axis, mm: [before.leavesMm] } };
+}
+
+function sawnOffLast({ sawnOff, leaves }: SetupInTime): readonly SawRow[] {
+  if (!sawnOff) return [];
+  const i = AXIS_INDEX[FACE_AXIS[sawnOff.face].axis];
+  const { min, max } = boxLeft(leaves);
+  return [{ kind: 'saw', of: sawnOff.face, lengthMm: max[i] - min[i], leavesMm: sawnOff.leaveMm }];
 }
 
 /** Good enough for a bore that is swept, all round, mm. Common practice, no source: 0.02. */

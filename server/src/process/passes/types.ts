@@ -242,6 +242,15 @@ export interface FileRow {
   readonly afterSetup: number;
 }
 
+/** Last of all, out of the vise: the part is sawn off its bar. */
+export interface SawRow {
+  readonly kind: 'saw';
+  readonly of: Face;
+  /** How long the piece is then, along the bar, and how much of that stands over the face. */
+  readonly lengthMm: number;
+  readonly leavesMm: number;
+}
+
 /** Nothing on hand does it. */
 export interface MissingRow {
   readonly kind: 'missing';
@@ -249,7 +258,7 @@ export interface MissingRow {
   readonly wanted: string;
 }
 
-export type Row = PassRow | MeasureRow | IndicateRow | TouchRow | TouchZRow | FileRow | MissingRow;
+export type Row = PassRow | MeasureRow | IndicateRow | TouchRow | TouchZRow | FileRow | SawRow | MissingRow;
 
 /** One set-up as ordered rows. */
 export interface SetupPasses {

@@ -18,11 +18,26 @@ export function facingOf(face: Face, up: Face | undefined, stock: BodyShape, bod
 }
 
 /** Each face from five sides. */
-const slab = memo(slabOver, { size: 30 });
+const slab = memo(
+  (stock: BodyShape, face: Face, beside: Face | undefined, body: BodyShape) => slabOver(stock, face, beside, body),
+  { size: 30 },
+);
 
-function slabOver(stock: BodyShape, face: Face, beside: Face | undefined, body: BodyShape): readonly Void[] {
-  const deep = excessOver(face, stock, body);
-  if (deep === 0) return [];
+/** All that lies farther out than so much over a face: what a saw parts from the work. */
+export const beyond = memo(
+  (stock: BodyShape, face: Face, leaveMm: number, body: BodyShape) => slabOver(stock, face, undefined, body, leaveMm),
+  { size: 6 },
+);
+
+function slabOver(
+  stock: BodyShape,
+  face: Face,
+  beside: Face | undefined,
+  body: BodyShape,
+  leaveMm = 0,
+): readonly Void[] {
+  const deep = excessOver(face, stock, body) - leaveMm;
+  if (deep <= 0) return [];
   const { axis, sign } = FACE_AXIS[face];
   const i = AXIS_INDEX[axis];
   const [a, b] = FACE_PLANE[face].map((name) => AXIS_INDEX[name]) as [0 | 1 | 2, 0 | 1 | 2];

@@ -6,11 +6,13 @@ import type { BodyShape, Solid, Void } from '../../geometry/types';
 import { AXIS_INDEX } from '../../geometry/vector';
 import { memo } from '../../memo';
 import { type CutEntry, FACE_AXIS, FACES, type Face, type Feature, type Part, type Setup } from '../../model/model';
+import { beyond } from './facing';
 import { cameFrom, extremeOf } from './in-process-stock';
 import { leavesSome, shareOf } from './partial';
 import { isCutFromBoth, removedBy, stopOf } from './removes';
+import { asRunOut } from './sawn-off';
 import { excessOver, NOTHING_MM, stockOf } from './stock';
-import type { Cut, SetupInTime, Timeline, Workpiece } from './types';
+import type { Cut, SawnOff, SetupInTime, Timeline, Workpiece } from './types';
 
 /** Every set-up of the part in turn. Without `setups` in the text: the stock, and nothing cut yet. */
 export function timelineOf(part: Part, solid: Solid): Timeline {
@@ -25,7 +27,7 @@ const inTime = memo(
     for (const [index, setup] of (part.setups ?? []).entries()) {
       const made = setupInTime(setup, index, now, { part, solid, stock: stock.body });
       setups.push(made);
-      now = made.after;
+      now = made.leaves;
     }
     const cut = new Map<string, Cut[]>();
     for (const c of setups.flatMap((s) => s.cuts)) cut.set(c.name, [...(cut.get(c.name) ?? []), c]);
@@ -71,15 +73,28 @@ function setupInTime(setup: Setup, index: number, before: Workpiece, whole: Whol
     cuts.push(cut);
     now = cut.after;
   });
-  return begunWith(before, setup, index, cuts);
+  return begunWith(before, setup, index, cuts, sawnOffIn(setup, whole.stock, whole.solid.body));
 }
 
 const begunWith = memo(
-  (before: Workpiece, setup: Setup, index: number, cuts: readonly Cut[]): SetupInTime => {
+  (before: Workpiece, setup: Setup, index: number, cuts: readonly Cut[], sawnOff: SawnOff | undefined): SetupInTime => {
     const after = cuts.at(-1)?.after ?? before;
-    return { setup, index, up: setup.up?.name, before, after, cuts };
+    const leaves = sawnOff ? lessOf(after, sawnOff.removes) : after;
+    return { setup, index, up: setup.up?.name, before, after, cuts, ...(sawnOff && { sawnOff }), leaves };
   },
   { size: KEEP },
+);
+
+/** A saw goes straight through all there is. */
+const sawnOffIn = memo(
+  ({ sawnOff }: Setup, stock: BodyShape, body: BodyShape): SawnOff | undefined => {
+    if (!sawnOff) return undefined;
+    const { name: face, leave, span } = sawnOff;
+    const leaveMm = leave?.mm ?? 0;
+    const restMm = Math.max(0, excessOver(face, stock, body) - leaveMm);
+    return { face, leaveMm, restMm, span, removes: beyond(stock, face, leaveMm, body) };
+  },
+  { size: KEEP, by: ({ sawnOff }, stock, body) => [sawnOff, stock, body] },
 );
 
 /** One entry of `cuts`; nothing for a name that is neither a feature nor a face. */
@@ -93,7 +108,8 @@ function cutOf(
   const face = feature ? undefined : FACES.find((f) => f === named.name);
   if (!feature && !face) return undefined;
   const share = up && shareOf(named, up, part.setups, () => isCutFromBoth(feature ?? face!, up!, part, solid));
-  const removes = removedBy(feature ?? face!, up, share, before, solid);
+  const run = asRunOut(before, feature ?? face!, setup, part, solid.body);
+  const removes = removedBy(feature ?? face!, up, share, run, solid);
   return taken(before, {
     setup,
     order,

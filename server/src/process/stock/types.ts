@@ -47,14 +47,29 @@ export interface Cut {
   readonly after: Workpiece;
 }
 
+/** The part sawn off its bar after the cuts of a set-up. */
+export interface SawnOff {
+  readonly face: Face;
+  /** What stays on the face, mm. */
+  readonly leaveMm: number;
+  /** What is beyond that: the kerf, and the bar that the next part comes off. */
+  readonly restMm: number;
+  readonly span: Span;
+  readonly removes: readonly Void[];
+}
+
 export interface SetupInTime {
   readonly setup: Setup;
   readonly index: number;
   /** Absent where the text does not say. */
   readonly up: Face | undefined;
   readonly before: Workpiece;
+  /** After its cuts, still held. */
   readonly after: Workpiece;
   readonly cuts: readonly Cut[];
+  readonly sawnOff?: SawnOff;
+  /** What the next set-up begins with. */
+  readonly leaves: Workpiece;
 }
 
 export interface Timeline {

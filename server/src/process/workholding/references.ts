@@ -37,14 +37,18 @@ export function referencesOf({ setup, up }: SetupInTime): readonly Reference[] {
 /** How a face is when cut number `order` of a set-up begins (0: when it begins). */
 export function stateOf(face: Face, s: SetupInTime, order: number, part: Part, solid: Solid): FaceState {
   const { setups, stock } = timelineOf(part, solid);
+  const sawn = setups.findLastIndex((o) => o.index < s.index && o.sawnOff?.face === face);
+  // What was milled before the part was sawn off there went with the bar.
   const cut = setups.some(
     (other) =>
       other.index <= s.index &&
+      other.index > sawn &&
       other.cuts.some(
         (c) => (other.index < s.index || c.order < order) && (c.face === face || facesTakenOff(c, part).includes(face)),
       ),
   );
   if (cut) return 'cut';
+  if (sawn >= 0) return 'sawn';
   if (part.stock.sawn.some((f) => f.name === face)) return 'sawn';
   return excessOver(face, stock.body, solid.body) > 0 ? 'raw' : 'supplied';
 }

@@ -1,5 +1,6 @@
 /** hold/grip – too little of the work is between the jaws. */
 import { heldOf, type InJaws } from '../../process/workholding/in-jaws';
+import { SAME } from '../../tolerance';
 import { defineRule, type Told } from '../kit/define';
 import { gripFix, gripsOnHand, heldIn } from '../kit/holds';
 import { PRINTED_ALIKE_MM } from '../kit/message';
@@ -13,6 +14,11 @@ const NOTHING_MM = 1;
 /** What the rule of thumb asks for with these jaws, mm. */
 function wanted({ h }: InJaws, context: RuleContext): number {
   return context.limit(h.vise.face);
+}
+
+/** Thin work on the end of its bar, all of its height between the jaws: there is no more to grip. */
+function isAllBetween({ aboveMm, gripMm }: InJaws): boolean {
+  return aboveMm <= SAME && gripMm >= NOTHING_MM;
 }
 
 function tellGrip(x: InJaws, context: RuleContext): Told {
@@ -63,7 +69,9 @@ export const grip: Rule = defineRule({
   good: held({ ...SAMPLE, hold: '{ vise: mill-vise-100, jaws: [back, front], grip: 10, parallels: 22 }' }),
   mends: 'Grip more, on a pair of parallels in the shop, or use clamps or screws through its own holes.',
   find: (context) =>
-    heldOf(context.part, context.solid, context.shop).filter((x) => x.gripMm < wanted(x, context) - PRINTED_ALIKE_MM),
+    heldOf(context.part, context.solid, context.shop).filter(
+      (x) => x.gripMm < wanted(x, context) - PRINTED_ALIKE_MM && !isAllBetween(x),
+    ),
   tell: tellGrip,
   keep: (x) => x.s.setup.name,
   *mend(setup, context): Generator<Fix | undefined> {

@@ -2,6 +2,7 @@
 
 import { featureNameOf } from '../../model/member-name';
 import { FACE_AXIS, type GeometricTolerance, OPPOSITE } from '../../model/model';
+import { sawnFaces } from '../../model/sawn-off';
 import { timelineOf } from '../../process/stock';
 import { facesTakenOff } from '../../process/stock/taken-off';
 import type { SetupInTime } from '../../process/stock/types';
@@ -26,7 +27,7 @@ interface Poor {
 }
 
 function* poor({ part, solid, limit }: RuleContext): Generator<Poor> {
-  if (!part.setups || part.stock.sawn.length === 0 || part.tolerances.length === 0) return;
+  if (!part.setups || sawnFaces(part).length === 0 || part.tolerances.length === 0) return;
   for (const s of timelineOf(part, solid).setups) {
     const refs = referencesOf(s);
     const here = new Set(s.cuts.flatMap((c) => [c.name, ...facesTakenOff(c, part)]));

@@ -22,7 +22,8 @@ type Trouble =
   /** Nothing stands above the jaws. */
   | { readonly kind: 'sunk' };
 
-function troubleOf({ h, hold, seating }: InJaws, { shop }: RuleContext): Trouble | undefined {
+function troubleOf(x: InJaws, { shop }: RuleContext): Trouble | undefined {
+  const { h, hold, seating } = x;
   const has = (mm: number) => mm <= SAME_MM || shop.parallelsMm.some((p) => Math.abs(p - mm) <= SAME_MM);
   const { jawHeightMm } = h.vise;
   if (hold.grip && hold.grip.mm > jawHeightMm + SAME) return { kind: 'too-deep' };
@@ -32,8 +33,15 @@ function troubleOf({ h, hold, seating }: InJaws, { shop }: RuleContext): Trouble
   const wantedMm = pair ?? h.parallelsWantedMm;
   if ((hold.grip || pair !== undefined) && shop.parallelsMm.length > 0 && !has(wantedMm))
     return { kind: 'missing', wantedMm };
-  if (hold.type === 'vise' && h.gripMm >= seating.heightMm - SAME) return { kind: 'sunk' };
+  if (hold.type === 'vise' && h.gripMm >= seating.heightMm - SAME && !isBesideJaws(x)) return { kind: 'sunk' };
   return undefined;
+}
+
+/** All that is cut stands out of the jaws at their ends, as on the end of a bar: then the work may lie below their tops. */
+function isBesideJaws({ s, h }: InJaws): boolean {
+  const i = h.alongAxis;
+  const cut = s.cuts.flatMap((c) => c.removes);
+  return cut.length > 0 && cut.every(({ bounds: b }) => b.min[i] >= h.jawToMm - SAME || b.max[i] <= h.jawFromMm + SAME);
 }
 
 function tellTrouble(x: InJaws, trouble: Trouble, context: RuleContext): Told {

@@ -5,11 +5,9 @@ import { type Axis, type CutEntry, FACE_AXIS, type Feature, type Named, type Set
 import { timelineOf } from '../../process/stock';
 import type { Cut, SetupInTime } from '../../process/stock/types';
 import { setText } from '../../text/edit';
-import { eolOf, lineStartOf } from '../../text/layout';
 import type { Span } from '../../text/tree';
-import { documentSpan } from './edits';
 import { setupMap } from './holds';
-import { textOfCut } from './moves';
+import { before, textOfCut } from './moves';
 import type { RuleContext, Saying, SpanEdit } from './rule';
 
 export function setupsIn({ part, solid }: RuleContext): readonly SetupInTime[] {
@@ -68,8 +66,5 @@ export function reordered(
 
 /** A name put into a list of cuts, in brackets or lines, before one that stands there. */
 export function insertBefore({ tree }: RuleContext, there: CutEntry, name: string): SpanEdit {
-  const { start } = tree.locate(there.whole ?? there.span);
-  const lead = tree.text.slice(lineStartOf(tree.text, start), start);
-  const newText = /^\s*-\s*$/.test(lead) ? `${name}${eolOf(tree.text)}${lead}` : `${name}, `;
-  return { span: documentSpan(start, start), newText };
+  return before(tree, tree.locate(there.whole ?? there.span).start, name);
 }

@@ -5,6 +5,7 @@ import { clocked } from './clocked';
 import { moreThanNeeded } from './more-than-needed';
 import { oppositeZero } from './opposite-zero';
 import { order } from './order';
+import { sawnOff } from './sawn-off';
 import { tilts } from './tilts';
 import { twice } from './twice';
 import { unassigned } from './unassigned';
@@ -22,4 +23,5 @@ export const RULES: readonly Rule[] = [
   tilts,
   oppositeZero,
   clocked,
+  sawnOff,
 ];

@@ -2,6 +2,7 @@
 
 import { AXIS_INDEX } from '../../geometry/vector';
 import { FACE_AXIS, type Face, type Feature, OPPOSITE } from '../../model/model';
+import { leftBySaw, sawnOffAt } from '../../model/sawn-off';
 import { approachesOf } from '../../process/approach';
 import { BY_HAND_MM, type ByHand, edgesByHand, mayBeByHand } from '../../process/by-hand';
 import { boxLeft, type Cut, cutsOf, excessOver, timelineOf } from '../../process/stock';
@@ -51,11 +52,14 @@ function tellLeft(what: Left, context: RuleContext): Told {
       span: what.nameSpan,
       facts: { set_ups: part.setups!.length },
     };
-  const over = excessOver(what, timelineOf(part, solid).stock.body, solid.body);
+  // Of a bar that the part was sawn off only what the saw left.
+  const over = sawnOffAt(what, part)
+    ? leftBySaw(what, part)
+    : excessOver(what, timelineOf(part, solid).stock.body, solid.body);
   const written = part.stock.extra[what];
   const { axis } = FACE_AXIS[what];
   const i = AXIS_INDEX[axis];
-  const now = boxLeft(timelineOf(part, solid).setups.at(-1)?.after ?? timelineOf(part, solid).stock);
+  const now = boxLeft(timelineOf(part, solid).setups.at(-1)?.leaves ?? timelineOf(part, solid).stock);
   const comesOut = now.max[i] - now.min[i];
   return {
     message: `The ${what} face is faced in no set-up, and ${about(over)} of stock is left on it. The part comes out ${about(comesOut)} along ${axis}, not ${about(part.size[i]!, comesOut)}.${cure.replace(' Cut it', ' Face it')}`,

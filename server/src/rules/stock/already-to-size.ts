@@ -1,6 +1,7 @@
 /** stock/already-to-size – a set-up faces what the bar gives already. */
 
 import { FACE_AXIS, type Face, type Named, type Part } from '../../model/model';
+import { sawnFaces } from '../../model/sawn-off';
 import { at, entry } from '../../text/tree';
 import { ROUNDING } from '../../tolerance';
 import { change, edited } from '../kit/changes';
@@ -17,7 +18,7 @@ interface Known {
 /** Faces listed under `cuts` on which no stock is left, and which are not sawn. */
 function* known(part: Part): Generator<Known> {
   if (!part.stock.written) return;
-  const sawn = new Set<string>(part.stock.sawn.map((s) => s.name));
+  const sawn = new Set<string>(sawnFaces(part).map((s) => s.name));
   for (const setup of part.setups ?? [])
     for (const [index, cut] of setup.cuts.entries()) {
       if (!(cut.name in FACE_AXIS) || part.featureByName.has(cut.name) || sawn.has(cut.name)) continue;

@@ -1,4 +1,5 @@
 import { FACE_AXIS, type Face, type Length, OPPOSITE } from '../../model/model';
+import { sawnFaces, sawnOffAt } from '../../model/sawn-off';
 import { stockSizeMm } from '../../model/stock';
 import { at, entry, type Span } from '../../text/tree';
 import { change, edited } from '../kit/changes';
@@ -7,6 +8,9 @@ import { addEntry, setLength } from '../kit/edits';
 import { together } from '../kit/fields';
 import { PRINTED_ALIKE_MM } from '../kit/message';
 import type { Rule, RuleContext, SpanEdit } from '../kit/rule';
+
+/** By so much of a bar work is held. Common practice, no source. */
+const HELD_BY_MM = 15;
 
 const BAD = `part: cover
 units: mm
@@ -31,7 +35,7 @@ export const extra: Rule = defineRule({
   summary: 'A sawn face has too little or too much stock to clean up.',
   why: 'A sawn face is neither flat nor square. With too little stock outside the body some of it stays on the part. Too much stock costs pass after pass.',
   formula:
-    '`extra_mm` is the stock outside the body on each face named under `sawn`; none where `extra` does not name it. A saw cut through a thick bar is more out of square. It needs at least `least`, or `wander` for each 100 mm of the sawn face’s longer side. Around an outline with tabs its frame may stay: the cutter’s width, `most` and `usual` together. Stock that the set-up grips may be the grip and `usual`.',
+    '`extra_mm` is the stock outside the body on each face named under `sawn`; none where `extra` does not name it. A saw cut through a thick bar is more out of square. It needs at least `least`, or `wander` for each 100 mm of the sawn face’s longer side. Around an outline with tabs its frame may stay: the cutter’s width, `most` and `usual` together. Stock that the set-up grips may be the grip and `usual`. Of a face at which the part is sawn off last it is what the saw leaves.',
   limits: [
     {
       name: 'least',
@@ -68,10 +72,13 @@ export const extra: Rule = defineRule({
   *find(context) {
     const { stock } = context.part;
     if (!stock.written) return;
-    for (const { name: face, span } of stock.sawn) {
+    for (const { name: face, span } of sawnFaces(context.part)) {
+      const off = sawnOffAt(face, context.part);
+      // Nothing is left on it: it stays as sawn.
+      if (off && !off.leave) continue;
       const least = leastOn(face, context);
       const most = Math.max(context.limit('most'), framesFor(face, context), grippedOn(face, context));
-      const given = stock.extra[face];
+      const given = off?.leave ?? stock.extra[face];
       const mm = given?.mm ?? 0;
       // A negative extra leaves no room for the body at all: stock/too-small.
       if (mm >= 0 && (mm < least - PRINTED_ALIKE_MM || mm > most + PRINTED_ALIKE_MM))
@@ -85,7 +92,7 @@ export const extra: Rule = defineRule({
       severity: little ? 'warning' : 'hint',
       message: little
         ? `The ${face} face is sawn and has ${mm > 0 ? `only ${length(mm)} of` : 'no'} stock to clean up. Under ${about(least)} the saw marks stay on the part (rule of thumb). Leave ${length(usual)}.`
-        : `The ${face} face is sawn and has ${length(mm)} of stock to clean up. Over ${length(most)} is wasted (rule of thumb). Leave ${length(usual)}.`,
+        : `The ${face} face is sawn and has ${length(mm)} of stock to clean up. Over ${length(most)} is wasted (rule of thumb). Leave ${length(usual)}${mm >= HELD_BY_MM ? ', or hold the work by it and saw it off last' : ''}.`,
       has: length(mm),
       needs: length(usual),
       of: [face],
@@ -98,6 +105,9 @@ export const extra: Rule = defineRule({
   keep: ({ face }) => face,
   mend(face, context) {
     const usual = context.limit('usual');
+    const leave = sawnOffAt(face, context.part)?.leave;
+    if (leave)
+      return [change(`Leave ${context.length(usual)} on the ${face} face`, setLength(leave, usual, context.part))];
     return [change(`Leave ${context.length(usual)} on the ${face} face`, setExtra(face, usual, context))];
   },
 });

@@ -2,6 +2,7 @@
 
 import { featureNameOf } from '../../model/member-name';
 import { FACE_AXIS, type Setup } from '../../model/model';
+import { sawnFaces } from '../../model/sawn-off';
 import {
   addingOf,
   budgetMm,
@@ -49,7 +50,7 @@ function* loose(context: RuleContext): Generator<Loose> {
 }
 
 function isSawn(ends: readonly string[], { part }: RuleContext): boolean {
-  return part.stock.sawn.some((f) => ends.includes(f.name));
+  return sawnFaces(part).some((f) => ends.includes(f.name));
 }
 
 function tell({ of, asSetUp }: Loose, { part, length, shop }: RuleContext): Told {

@@ -3,6 +3,7 @@
 import type { Solid } from '../../geometry/types';
 import { AXIS_INDEX } from '../../geometry/vector';
 import { FACE_AXIS, FACE_PLANE, type Face, type Named } from '../../model/model';
+import { leftBySaw, sawnFaces } from '../../model/sawn-off';
 import { type GeometricClass, generalGeometric, parseGeneralTolerance } from '../../tables/general-tolerances';
 import { HAIR, ROUNDING } from '../../tolerance';
 import { change } from '../kit/changes';
@@ -25,8 +26,8 @@ function* rough(context: RuleContext): Generator<Rough> {
   if (!classes?.geometric || part.body?.form !== 'box') return;
   const sawnMm = 2 * context.limitOf(asSetUp, 'sawn');
   const cut = new Set((part.setups ?? []).flatMap((s) => s.cuts.map((c) => c.name)));
-  for (const face of part.stock.sawn) {
-    if ((part.stock.extra[face.name]?.mm ?? 0) > 0 || cut.has(face.name) || isCutAway(face.name, solid)) continue;
+  for (const face of sawnFaces(part)) {
+    if (leftBySaw(face.name, part) > 0 || cut.has(face.name) || isCutAway(face.name, solid)) continue;
     const found = zonesOf(face.name, part.size, classes.geometric);
     if (found && sawnMm > Math.min(found.flatMm, found.squareMm) + ROUNDING) yield { face, ...found, sawnMm };
   }

@@ -49,6 +49,7 @@ export const DE: SheetWords = {
   rimOf: (name) => `Rand von ${name}`,
   datum: (letter, of) => `${letter} ${of}`,
   saw: 'SÄGEN',
+  offBar: (n, mm) => `${n} Stück an ihrem Ende, je ${mm} lang, zuletzt abgesägt`,
   sawLine: (n, mm) => `${n} × ${mm}`,
   forms: {
     'flat-bar': 'Flachstange',

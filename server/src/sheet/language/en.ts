@@ -58,6 +58,7 @@ const en = {
   rimOf: (name: string) => `rim of ${name}`,
   datum: (letter: string, of: string) => `${letter} ${of}`,
   saw: 'SAW',
+  offBar: (n: number, mm: string) => `${n} made on its end, each ${mm} long, and sawn off last`,
   sawLine: (n: number, mm: string) => `${n} × ${mm}`,
   forms: {
     'flat-bar': 'flat bar',

@@ -30,6 +30,8 @@ export const MARKDOWN_DE: MarkdownWords = {
   halve: 'halben Rest abnehmen, wieder messen',
   sweep: (of, total, at) => `${of} ausrichten, ${total} im Ganzen, setzen auf ${at}`,
   toolIn: (tool, z) => `${tool} eingesetzt; Z beim Antasten ${z}`,
+  saw: (face, long, leaves) =>
+    `ausgespannt absägen an ${face}, ${long} lang: ${leaves ? `${leaves} bleiben zum Fräsen stehen` : 'die Fläche bleibt gesägt'}`,
   file: (of, mm, edges, setup) => `${of}: ${mm} feilen an ${edges} nach Spannung ${setup}`,
   missing: (of, wanted) => `${of}: nichts da, was es kann: ${wanted}`,
   states: { sawn: 'gesägt', raw: 'roh, mit Zugabe', supplied: 'wie geliefert', cut: 'bearbeitet' },

@@ -31,6 +31,8 @@ export const MARKDOWN_EN = {
   halve: 'cut half of what is left, measure again',
   sweep: (of: string, total: string, at: string) => `sweep ${of}, ${total} in all, set ${at}`,
   toolIn: (tool: string, z: string) => `${tool} in; Z at touch ${z}`,
+  saw: (face: string, long: string, leaves: string | undefined) =>
+    `out of the vise, saw it off at ${face}, ${long} long: ${leaves ? `${leaves} stays to be milled` : 'the face stays as sawn'}`,
   file: (of: string, mm: string, edges: string, setup: number) => `${of}: file ${mm} at ${edges} after set-up ${setup}`,
   missing: (of: string, wanted: string) => `${of}: nothing on hand does it: ${wanted}`,
   states: { sawn: 'sawn', raw: 'rough, with stock on it', supplied: 'as supplied', cut: 'cut' } as Readonly<

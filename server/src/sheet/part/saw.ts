@@ -1,9 +1,9 @@
 /** What to saw: pieces and length, the bar they come from, and how much of it. */
-import { barOf, rackSection } from '../../model/bar';
+import { type Bar, barOf, rackSection } from '../../model/bar';
 import type { Part } from '../../model/model';
 import type { Shop } from '../../model/shop-model';
 import { stockSizeMm } from '../../model/stock';
-import { barsNeeded, rackFor } from '../../planning/bars';
+import { type BarNeed, barsNeeded, rackFor } from '../../planning/bars';
 import { USUAL_SAW } from '../../planning/cost';
 import type { Figure } from '../draw/marks';
 import { column, framed } from '../draw/stack';
@@ -19,13 +19,13 @@ export function sawFigure(part: Part, shop: Shop, words: SheetWords, w: number):
   const form = words.forms[part.stock.form];
   const lines: Figure[] = [textFigure(bold(bar ? words.saw : words.asBlock), { width: inner })];
   const line = (text: string) => lines.push(textFigure(text, { width: inner }));
+  const rack = rackFor(part, shop);
+  const need =
+    rack && rackSection(rack) ? barsNeeded([{ part, shop, quantity: part.quantity }], USUAL_SAW)[0] : undefined;
   if (bar) {
-    lines.push(
-      textFigure(bold(words.sawLine(part.quantity, `${num(bar.pieceMm, units)} ${units}`)), {
-        cap: LARGE,
-        width: inner,
-      }),
-    );
+    for (const [n, mm] of lengthsOf(bar, part.quantity, bar.staysMm > 0 ? need : undefined))
+      lines.push(textFigure(bold(words.sawLine(n, `${num(mm, units)} ${units}`)), { cap: LARGE, width: inner }));
+    if (bar.staysMm > 0) line(words.offBar(part.quantity, num(bar.pieceMm - bar.staysMm, units)));
     const [a, b] = bar.sectionMm;
     const across =
       part.stock.form === 'flat-bar'
@@ -38,11 +38,20 @@ export function sawFigure(part: Part, shop: Shop, words: SheetWords, w: number):
     lines.push(textFigure(bold(words.sawLine(part.quantity, size.join(' × '))), { cap: LARGE, width: inner }));
     line(`${form}, ${part.material?.name ?? ''}`);
   }
-  const rack = rackFor(part, shop);
-  const need =
-    rack && rackSection(rack) ? barsNeeded([{ part, shop, quantity: part.quantity }], USUAL_SAW)[0] : undefined;
   if (need) line(words.ofBar(`${num(need.usedMm, units)} ${units}`));
   const mark = part.revision ?? part.name;
   line(`☐ ${words.sawn}  ☐ ${words.burrsOff}  ☐ ${words.marked(mark)}`);
   return framed(column(lines), w, { pad: 2 });
+}
+
+/** How many of which length: a piece each; or bars on the end of which one part is made after another and sawn off last. */
+function lengthsOf(
+  { pieceMm, staysMm }: Bar,
+  quantity: number,
+  need: BarNeed | undefined,
+): readonly (readonly [count: number, mm: number])[] {
+  if (staysMm === 0) return [[quantity, pieceMm]];
+  const { kerfMm } = USUAL_SAW;
+  const long = (n: number) => n * (pieceMm - staysMm) + (n - 1) * kerfMm + staysMm;
+  return need ? need.list.bars.map((b) => [b.times, long(b.cutsMm.length)] as const) : [[1, long(quantity)]];
 }

@@ -117,6 +117,12 @@ function wideRow(row: Exclude<Row, PassRow | { kind: 'touch z' }>, s: Saying): T
       return wide('plain', () => [
         `☐ ${called(row.of)}: ${said.fileEdge(size(row.sizeMm, units), row.edges.map((e) => e.map((f) => words.faces[f]).join('/')).join(', '), row.afterSetup)}`,
       ]);
+    case 'saw':
+      return wide('plain', () => [
+        '☐ ',
+        bold(said.sawOff(words.faces[row.of], size(row.lengthMm, units))),
+        ` ${row.leavesMm > 0 ? said.sawLeaves(size(row.leavesMm, units)) : said.staysSawn}`,
+      ]);
     case 'missing':
       return wide('plain', () => [bold(said.missing(called(row.of), row.wanted))]);
     default:
