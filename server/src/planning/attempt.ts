@@ -3,7 +3,7 @@
  * and why. Here the work in a vise, put on each pair of parallels that could do; `table-fixture.ts` has the ways without one.
  */
 import { AXIS_INDEX } from '../geometry/vector';
-import { FACE_AXIS, type Hold, type Setup } from '../model/model';
+import { FACE_AXIS, type Face, type Hold, type Setup } from '../model/model';
 import { timelineOf } from '../process/stock';
 import { endClearanceMm } from '../process/workholding/along';
 import { apartFor } from '../process/workholding/jaws-along';
@@ -66,11 +66,7 @@ function attemptInVise(trial: Trial, ask: Ask<Made>, pose: ViseHeld): Outcome {
   for (let round = 0; round < MOST_ROUNDS && cut.length > 0; round++) {
     if (round > 0 && !ask.enough(cut)) return { tried: 'too-little', refused };
     const lot = cut;
-    // Beside a bar nothing is cut that the jaws' tops could be in the way of.
-    const sunk = onItsBar(pose, part, raw);
-    const deepMm = sunk ? 0 : deepestAtSides(lot, pose.up, solid);
-    const clearMm = sunk ? 0 : Math.min(heightMm, deepMm + marginOf(shop));
-    const seats = seatsFor(pose, heightMm, clearMm, shop, { leastGripMm: LEAST_GRIP_MM, sunk });
+    const seats = seatsOf(pose, lot, raw, heightMm, trial);
     const ordered = inOrder(lot, pose.up);
     const judge = (tried: Setup) => {
       const setup = clocked(tried, prefix, trial);
@@ -113,6 +109,19 @@ function attemptInVise(trial: Trial, ask: Ask<Made>, pose: ViseHeld): Outcome {
     drop(best.blamed);
   }
   return { tried: undefined, refused };
+}
+
+/** Beside a bar nothing is cut that the jaws’ tops could be in the way of. */
+function seatsOf(
+  pose: ViseHeld,
+  lot: readonly Item[],
+  raw: ReadonlyMap<Face, number>,
+  heightMm: number,
+  { part, solid, shop }: Trial,
+): readonly Seat[] {
+  const sunk = onItsBar(pose, part, raw);
+  const clearMm = sunk ? 0 : Math.min(heightMm, deepestAtSides(lot, pose.up, solid) + marginOf(shop));
+  return seatsFor(pose, heightMm, clearMm, shop, { leastGripMm: LEAST_GRIP_MM, sunk });
 }
 
 /** Round work turns in plain jaws: a V-block beside it holds it, or jaws milled to its shape. Long work lies in two vises in line. */

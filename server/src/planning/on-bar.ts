@@ -23,7 +23,7 @@ const STEP_MM = 0.5;
 /** Sawn when all else is there. */
 const SAW_STAGE = 9;
 
-export interface OffBar {
+interface OffBar {
   readonly face: Face;
   readonly leaveMm: number;
 }

@@ -20,6 +20,7 @@ import {
   units,
   words,
 } from './common';
+import { cuts } from './cuts';
 import { bodySchema, position } from './places';
 
 const extras = Object.fromEntries(
@@ -262,33 +263,6 @@ const method = optional(
   words(METHODS, 'How zero is found; its repeatability comes from the shop. Left out: an edge finder.'),
 );
 
-/** One entry of `cuts` that says more than what is cut: only so far down, or sawn off. */
-const partOfACut = map(
-  {
-    cut: name('cut', 'A feature, or a face that is faced down to the body.', { example: 'window' }),
-    depth: optional(
-      length('How far down it is cut here, from where it begins on the side that is up.', {
-        example: 'half',
-        values: { half: 'to a little beyond the middle of its depth; the rest is cut from the other side' },
-      }),
-    ),
-    by: optional(
-      words(
-        { saw: 'sawn off the bar that holds it, after all other cuts of the set-up' },
-        'How it is cut, where that is not on the mill.',
-      ),
-    ),
-    leave: optional(
-      length('How much the saw leaves on the face, to be milled off in a later set-up.', {
-        fallback: 'nothing: the face stays as sawn',
-        example: '1',
-      }),
-    ),
-  },
-  'Part of a cut: only so far down in this set-up; or, last, a face at which the part is sawn off its bar.',
-  { one: [['depth', 'by']], example: '{ cut: window, depth: half }' },
-);
-
 export const setup = map(
   {
     up: face('The face that looks at the spindle.'),
@@ -310,16 +284,7 @@ export const setup = map(
         { one: [['indicator', 'pin', 'square']], example: '{ indicator: key }' },
       ),
     ),
-    cuts: list(
-      noted(z.union([name('cut', 'A feature, or a face that is faced down to the body.'), partOfACut]), {
-        description:
-          'A feature, or a face that is faced down to the body. A name alone is all of it that is left; where two set-ups with opposite faces up name it, each cuts half its depth.',
-      }),
-      'Features and faces in the order cut. Edges of 1 mm or less may be left out: they are broken with a file where no set-up breaks them.',
-      {
-        example: '[bearing-seat, right]',
-      },
-    ),
+    cuts,
     machine: optional(name('machine', 'Which machine of the shop.', { fallback: 'chosen from the shop' })),
     tools: optional(
       named(name('tool', 'Which tool of the shop.', { example: 'em-10' }), 'A tool for a feature, where it matters.', {
