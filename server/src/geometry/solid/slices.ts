@@ -5,7 +5,7 @@
  * lump, again and closer.
  */
 
-import { within } from '../../effort';
+import { Priced, within } from '../../effort';
 import { memo } from '../../memo';
 import { ROUNDING } from '../../tolerance';
 import { chainLoops, regionsOfLoops } from '../2d/assemble-loops';
@@ -205,13 +205,10 @@ function linkBySight(below: Slab, above: Slab, join: (a: number, b: number) => v
   for (const p of [...below.points(), ...above.points()]) link(below, above, p, join);
 }
 
-/** Asked for by both neighbours of a slice, and worked out once. */
+/** Asked for by both neighbours of a slice, and worked out once; as the look is kept, whoever asks pays. */
 function seenIn(regions: readonly Region[]): Slab['points'] {
-  let points: readonly Point2[] | undefined;
-  return () => {
-    points ??= regions.flatMap(pointsIn);
-    return points;
-  };
+  const points = new Priced(() => regions.flatMap(pointsIn));
+  return () => points.get();
 }
 
 /** Points well inside a region: a little in from the middles of its longest edges. */
