@@ -6,20 +6,21 @@ import { lengthOf, pointAt } from '../../server/src/geometry/2d/edge';
 import type { Edge } from '../../server/src/geometry/types';
 import { boxOfSaying } from '../../server/src/sheet/draw/boxes';
 import type { Box, Mark } from '../../server/src/sheet/draw/marks';
-import { FIELD, type Page } from '../../server/src/sheet/page';
+import { fieldOf, type Page } from '../../server/src/sheet/page';
 
 /** So much may touch, mm: rounding, and a line that a letter stands on. */
 const HAIR = 0.05;
 const STEP = 0.25;
 
 export function clashesOn(page: Page): readonly string[] {
+  const field = fieldOf(page);
   const said = page.marks.flatMap((m) => {
     const box = boxOfSaying(m);
     return box ? [{ box, what: m.type === 'words' ? m.words : m.type === 'sign' ? m.name : '' }] : [];
   });
   const found: string[] = [];
   for (const { box, what } of said) {
-    if (box.x0 < -HAIR || box.y0 < -HAIR || box.x1 > FIELD.w + HAIR || box.y1 > FIELD.h + HAIR)
+    if (box.x0 < -HAIR || box.y0 < -HAIR || box.x1 > field.w + HAIR || box.y1 > field.h + HAIR)
       found.push(`“${what}” leaves the field at ${at(box)}`);
   }
   for (const [i, a] of said.entries())
@@ -37,7 +38,7 @@ export function clashesOn(page: Page): readonly string[] {
     const steps = Math.max(1, Math.ceil(lengthOf(edge) / STEP));
     for (let k = 0; k <= steps; k++) {
       const p = pointAt(edge, k / steps);
-      if (p.u < -HAIR || p.v < -HAIR || p.u > FIELD.w + HAIR || p.v > FIELD.h + HAIR)
+      if (p.u < -HAIR || p.v < -HAIR || p.u > field.w + HAIR || p.v > field.h + HAIR)
         hit.add(`a line leaves the field at ${p.u.toFixed(1)} ${p.v.toFixed(1)}`);
       for (const { box, what } of cells.get(`${Math.floor(p.u / 10)} ${Math.floor(p.v / 10)}`) ?? [])
         if (

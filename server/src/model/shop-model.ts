@@ -113,6 +113,8 @@ export interface Shop {
   readonly unread?: string;
   readonly uri?: string;
   readonly units: Units;
+  /** How views stand to each other on drawings. */
+  readonly projection: 'first' | 'third';
   readonly machines: readonly Machine[];
   readonly vises: readonly Vise[];
   readonly vBlocks: readonly VBlock[];

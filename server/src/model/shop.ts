@@ -46,6 +46,7 @@ export function resolveShop(tree: TextTree, uri?: string): Shop {
     builtIn: false,
     ...(uri !== undefined && { uri }),
     units: fields.units,
+    projection: projectionOf(root, fields.units),
     machines: machines.items.map((m) => asSet(m, limits, times)),
     vises: vises.items,
     vBlocks: vBlocks.items,
@@ -81,6 +82,12 @@ function asSet(machine: Machine, limits: Shop['limits'], times: ShopTimes): Mach
     ...(efficiency !== undefined && { efficiency }),
     ...(own && { hands: { tap, 'tap-turn': turn, 'bore-cut': trial } }),
   };
+}
+
+/** Where it is not said, as is usual where the shop's unit is: a word that is none was told by the schema. */
+function projectionOf(root: MapNode | undefined, units: Shop['units']): Shop['projection'] {
+  const said = scalarAt(root, 'projection')?.source;
+  return said === 'first' || said === 'third' ? said : units === 'in' ? 'third' : 'first';
 }
 
 function named(entry: MapEntry, of: Shop['names'][number]['of']): Shop['names'][number] {

@@ -46,6 +46,11 @@ const SHANK_GRIPS = {
   'set-screw': 'a screw on the flat of the shank: it turns with the spindle and cannot be drawn out',
 } as const;
 
+const PROJECTIONS = {
+  first: 'first angle (ISO 5456-2, its usual one): what is seen from above stands below',
+  third: 'third angle (ASME Y14.3): what is seen from above stands above',
+} as const;
+
 const DIAL_UNITS = {
   mm: 'millimetres',
   in: 'inches',
@@ -345,6 +350,11 @@ export const shopSchema = map(
   {
     shop: text('Name of the shop.', { example: 'campus workshop' }),
     units: optional(units()),
+    projection: optional(
+      words(PROJECTIONS, 'How views stand to each other on drawings.', {
+        fallback: 'first; third in a shop file in inches',
+      }),
+    ),
     machines: optional(named(machine, 'The mills, by name.')),
     vises: optional(named(vise, 'The vises, by name.')),
     'v-blocks': optional(named(vBlock, 'The V-blocks, by name.')),

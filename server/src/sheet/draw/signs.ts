@@ -76,6 +76,19 @@ const DRAWINGS: Readonly<Record<string, Drawing>> = {
     below: 0.16,
     above: 0.16,
   },
+  // surface: material is taken off, the value behind it (ISO 21920-1)
+  '⎷': {
+    advance: 1.5,
+    edges: [...chain('0.06,0.55 0.36,0.02 1.0,1.12 1.4,1.12'), ...chain('0.06,0.55 0.66,0.55')],
+    above: 0.16,
+  },
+  // edges without a mark of their own: the corner, and what is left of the burr outside it (ISO 13715)
+  '⌞': {
+    advance: 1.5,
+    edges: [...chain('0.45,1.1 0.45,0.4 1.3,0.4'), ...chain('0.45,0.4 0.04,-0.02'), ...chain('0.7,0.78 1.05,0.78')],
+    above: 0.14,
+    below: 0.04,
+  },
   '→': { advance: 1.4, edges: [...chain('0.08,0.45 1.28,0.45'), ...chain('0.98,0.6 1.28,0.45 0.98,0.3')] },
   '⌲': {
     advance: 1.9,

@@ -41,6 +41,8 @@ export const DE: SheetWords = {
   grooveIn: (name) => `Nut in ${name}`,
   groove: 'Ringnut',
   below: (mm) => `${mm} tiefer`,
+  fromFloor: (name) => `vom Grund von ${name}`,
+  point: (deg) => `Spitze ${deg}°`,
   letters: (text) => `„${text}“`,
   high: (mm) => `${mm} hoch`,
   tilted: (deg, axis) => `um ${deg}° geneigt um ${axis}`,

@@ -50,6 +50,8 @@ const en = {
   grooveIn: (name: string) => `groove in ${name}`,
   groove: 'ring groove',
   below: (mm: string) => `${mm} below`,
+  fromFloor: (name: string) => `from the floor of ${name}`,
+  point: (deg: string) => `point ${deg}°`,
   letters: (text: string) => `“${text}”`,
   high: (mm: string) => `${mm} high`,
   tilted: (deg: string, axis: Axis) => `leans ${deg}° about ${axis}`,

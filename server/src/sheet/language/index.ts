@@ -1,5 +1,7 @@
 /** The sheet's words in each language. */
 import { DE } from './de';
+import { DRAWING_DE } from './drawing-de';
+import { DRAWING_EN, type DrawingWords } from './drawing-en';
 import { EN, type SheetWords } from './en';
 import { JOB_DE } from './job-de';
 import { JOB_EN, type JobWords } from './job-en';
@@ -16,11 +18,12 @@ export interface Words {
   readonly setup: SetupWords;
   readonly job: JobWords;
   readonly markdown: MarkdownWords;
+  readonly drawing: DrawingWords;
 }
 
 const WORDS: Readonly<Record<Language, Words>> = {
-  en: { part: EN, setup: SETUP_EN, job: JOB_EN, markdown: MARKDOWN_EN },
-  de: { part: DE, setup: SETUP_DE, job: JOB_DE, markdown: MARKDOWN_DE },
+  en: { part: EN, setup: SETUP_EN, job: JOB_EN, markdown: MARKDOWN_EN, drawing: DRAWING_EN },
+  de: { part: DE, setup: SETUP_DE, job: JOB_DE, markdown: MARKDOWN_DE, drawing: DRAWING_DE },
 };
 
 export function wordsOf(language: Language): Words {

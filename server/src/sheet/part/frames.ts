@@ -51,20 +51,31 @@ export function notesFigure(of: Notes): Figure {
   return column([...frames, ...lines], 0.8);
 }
 
-function toleranceFigure(t: GeometricTolerance, { part, w }: Notes, called: (name: string) => string): Figure {
+/** What it is of behind its frame; a toleranced distance in words. */
+export function toleranceFigure(
+  t: GeometricTolerance,
+  { part, w }: Pick<Notes, 'part' | 'w'>,
+  called: (name: string) => string,
+): Figure {
   const { units } = part;
   const of = t.of.map((n) => called(n.name)).join(', ');
-  const sign = SIGN[t.characteristic];
-  if (!sign) {
+  const made = toleranceFrame(t, part);
+  if (!made) {
     const both = limits(t.value, units);
     const along = t.axis ? ` ${t.axis}` : '';
     return textFigure(`${of}${along}: ${sized(t.value, units)}${both ? ` (${both})` : ''}`, { width: w });
   }
-  const round = t.characteristic === 'position' || t.characteristic === 'concentricity' ? '⌀' : '';
-  const value = `${round}${num(t.value.mm, units)}${t.maximumMaterial ? 'Ⓜ' : ''}`;
-  const made = controlFrame([sign, value, ...t.datums.map((d) => d.name)]);
   const said = textFigure(of, { width: Math.max(10, w - made.w - 2) });
   return { marks: [...made.marks, ...moved(said.marks, made.w + 2, 0.5)], w, h: Math.max(made.h, said.h + 0.5) };
+}
+
+/** Its frame alone; none for a toleranced distance. */
+export function toleranceFrame(t: GeometricTolerance, { units }: Part): Figure | undefined {
+  const sign = SIGN[t.characteristic];
+  if (!sign) return undefined;
+  const round = t.characteristic === 'position' || t.characteristic === 'concentricity' ? '⌀' : '';
+  const value = `${round}${num(t.value.mm, units)}${t.maximumMaterial ? 'Ⓜ' : ''}`;
+  return controlFrame([sign, value, ...t.datums.map((d) => d.name)]);
 }
 
 /** Cells beside each other, twice as high as their letters. */

@@ -5,10 +5,19 @@ import type { Face, Part } from '../../model/model';
 const MOST = 3;
 
 /** What is seen from the left stands to the right of the front view, what is seen from above below it. */
-const COLUMNS: readonly (readonly (Face | undefined)[])[] = [
+type Columns = readonly (readonly (Face | undefined)[])[];
+const FIRST: Columns = [
   [undefined, 'right', undefined],
   ['bottom', 'front', 'top'],
   [undefined, 'left', undefined],
+  [undefined, 'back', undefined],
+];
+
+/** Each view on the side that it is seen from. */
+const THIRD: Columns = [
+  [undefined, 'left', undefined],
+  ['top', 'front', 'bottom'],
+  [undefined, 'right', undefined],
   [undefined, 'back', undefined],
 ];
 
@@ -28,8 +37,9 @@ export function facesShown(part: Part, needed: Face | undefined): readonly Face[
 }
 
 /** Columns from left to right, each with its faces from above down; empty columns and rows are left out. */
-export function gridOf(faces: readonly Face[]): readonly (readonly (Face | undefined)[])[] {
+export function gridOf(faces: readonly Face[], projection: 'first' | 'third' = 'first'): Columns {
+  const columns = projection === 'third' ? THIRD : FIRST;
   const has = (f: Face | undefined) => f !== undefined && faces.includes(f);
-  const rows = [0, 1, 2].filter((r) => COLUMNS.some((c) => has(c[r])));
-  return COLUMNS.filter((c) => c.some(has)).map((c) => rows.map((r) => (has(c[r]) ? c[r] : undefined)));
+  const rows = [0, 1, 2].filter((r) => columns.some((c) => has(c[r])));
+  return columns.filter((c) => c.some(has)).map((c) => rows.map((r) => (has(c[r]) ? c[r] : undefined)));
 }

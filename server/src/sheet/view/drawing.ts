@@ -2,12 +2,13 @@
 import type { Drawn } from '../../export/flat/lines';
 import type { Solid } from '../../geometry/types';
 import type { Face, Feature, Part } from '../../model/model';
-import { CHAIN, DASHED, type Figure, HEAVY, type Mark, NARROW, WIDE } from '../draw/marks';
+import { CHAIN, DASHED, type Figure, type Mark, NARROW, WIDE } from '../draw/marks';
 import { Placer } from '../draw/placer';
-import { arrowHead, polyline, ring, stroke } from '../draw/shapes';
-import { bold, lineMarks, linesOf, NUMBER, SMALL } from '../draw/text';
+import { stroke } from '../draw/shapes';
+import { bold, lineMarks, linesOf, SMALL } from '../draw/text';
 import type { SheetWords } from '../language/en';
 import { gridOf } from './choice';
+import { cornerSign, cuttingLine, STUB } from './cutting-line';
 import { placesIn, spotsIn } from './measures';
 import { type Ordinates, ordinatesOn } from './ordinates';
 import {
@@ -39,9 +40,8 @@ interface Drawing extends Figure {
   readonly missing: readonly Face[];
 }
 
-/** Between rows of views; and how long a cutting line's ends outside its view are. */
+/** Between rows of views. */
 const GAP = 7;
-const STUB = 5;
 /** What labels may be moved beyond a view's side: towards a neighbour, and where none is. */
 const BETWEEN = 1.5;
 const BEYOND = 4;
@@ -190,7 +190,7 @@ function viewsMarks(placed: readonly PlacedCell[], of: DrawingOf, said: readonly
   }
   const { section } = of;
   const cutting = placed.flatMap(({ cell, place }) =>
-    section?.through.face === cell.face ? cuttingLine(section, cell.drawn, place, placer) : [],
+    section?.through.face === cell.face ? cuttingLine({ section, drawn: cell.drawn, place, letter: 'A' }, placer) : [],
   );
   return [...marks, ...cutting, ...placed.flatMap((p) => tagMarks(p, of, placer))];
 }
@@ -231,42 +231,4 @@ function tagMarks({ cell, place }: PlacedCell, { part, solid, letters }: Drawing
     y: place.y - view.height * place.scale + SMALL + 2,
   };
   return tagsAt(tagged, placer, lane);
-}
-
-/** The corner that every number counts from. */
-function cornerSign(x: number, y: number): Mark[] {
-  return [ring(x, y, 1.7, 0.35), ring(x, y, 0.5, 1)];
-}
-
-/** Ends of the cutting line outside the view, with the way one looks (ISO 128-3); its letter where there is room. */
-function cuttingLine({ at, axis }: Section, drawn: Drawn, place: Place, placer: Placer): Mark[] {
-  const p: [number, number, number] = [0, 0, 0];
-  p[axis] = at;
-  const { u } = onPage(place, inPicture(drawn.view, p));
-  const [top, foot] = [place.y - drawn.view.height * place.scale, place.y];
-  return [top - STUB, foot + 1].flatMap((y): Mark[] => {
-    const middle = y + (STUB - 1) / 2;
-    const marks: Mark[] = [
-      polyline(
-        [
-          [u, y],
-          [u, y + STUB - 1],
-        ],
-        HEAVY,
-      ),
-      polyline([
-        [u - 6, middle],
-        [u - 1, middle],
-      ]),
-      arrowHead(u - 0.4, middle, 1, 0),
-    ];
-    placer.add(marks);
-    const letter = placer.put(bold('A'), NUMBER, ({ width }) => [
-      [u - 7 - width, middle + NUMBER / 2],
-      [u + 1.5, middle + NUMBER / 2],
-      [u + 4, middle + NUMBER / 2],
-      [u - 10 - width, middle + NUMBER / 2],
-    ]);
-    return [...marks, ...letter];
-  });
 }

@@ -12,8 +12,11 @@ import { crossOf } from '../../process/stock/in-process-stock';
 import { SAME } from '../../tolerance';
 import { faceView, pictureOf } from './projected';
 
-export interface Section {
-  readonly through: Hole;
+/** What a section is cut through: where it is, on which face. */
+type Through = Pick<Hole, 'face' | 'places'>;
+
+export interface Section<T extends Through = Hole> {
+  readonly through: T;
   /** The cutting plane: normal to this axis, at this place, mm. */
   readonly axis: AxisIndex;
   readonly at: number;
@@ -41,7 +44,7 @@ export function closestBore(part: Part): Hole | undefined {
 }
 
 /** Square to the axis of the face that runs to the right as the face is seen; looked at from the left. */
-export function sectionThrough(hole: Hole, part: Part, solid: Solid): Section | undefined {
+export function sectionThrough<T extends Through>(hole: T, part: Part, solid: Solid): Section<T> | undefined {
   const size = solid.body.box.max;
   const { right } = faceView(hole.face, size);
   const axis = AXIS_INDEX[right.axis];

@@ -12,22 +12,37 @@ export function spread(
   low: number,
   high: number,
 ): readonly number[] | undefined {
+  return spreadApart(
+    wanted,
+    wanted.map((_, i) => i * spacing),
+    low,
+    high,
+  );
+}
+
+/** The same for labels of several sizes: `before` is how far each must stand after the first. */
+export function spreadApart(
+  wanted: readonly number[],
+  before: readonly number[],
+  low: number,
+  high: number,
+): readonly number[] | undefined {
   const last = wanted.length - 1;
   if (last < 0) return [];
-  if (last * spacing > high - low + ROUNDING) return undefined;
+  if (before[last]! > high - low + ROUNDING) return undefined;
   const pools: { sum: number; count: number }[] = [];
   for (const [i, x] of wanted.entries()) {
-    let pool = { sum: x - i * spacing, count: 1 };
-    for (let before = pools.at(-1); before && mean(before) > mean(pool); before = pools.at(-1)) {
-      pool = { sum: before.sum + pool.sum, count: before.count + pool.count };
+    let pool = { sum: x - before[i]!, count: 1 };
+    for (let first = pools.at(-1); first && mean(first) > mean(pool); first = pools.at(-1)) {
+      pool = { sum: first.sum + pool.sum, count: first.count + pool.count };
       pools.pop();
     }
     pools.push(pool);
   }
-  const most = high - last * spacing;
+  const most = high - before[last]!;
   return pools
     .flatMap((pool) => Array<number>(pool.count).fill(mean(pool)))
-    .map((y, i) => Math.min(most, Math.max(low, y)) + i * spacing);
+    .map((y, i) => Math.min(most, Math.max(low, y)) + before[i]!);
 }
 
 function mean({ sum, count }: { readonly sum: number; readonly count: number }): number {

@@ -5,13 +5,13 @@
 import { markup } from '../../text/shown';
 import type { Fill, Mark, Stroke, Words } from '../draw/marks';
 import { CAPITAL } from '../draw/metrics';
-import { MARGIN, PAPER_SIZE, type Page, type Paper, type Sheet } from '../page';
+import { MARGIN, PAPER_SIZE, type Page, type Paper, paperSize, type Sheet } from '../page';
 import { n, outlineOf, pathOf } from './path';
 
 const FAMILY = "'DejaVu Sans Condensed','DejaVu Sans',Verdana,sans-serif";
 
 export function svgOf(page: Page, paper: Paper, title: string): string {
-  const { w, h } = PAPER_SIZE[paper];
+  const { w, h } = paperSize(page, paper);
   const [x, y] = [MARGIN.left, MARGIN.top];
   return `<svg xmlns="http://www.w3.org/2000/svg" width="${n(w)}mm" height="${n(h)}mm" viewBox="0 0 ${n(w)} ${n(h)}" role="img" font-family="${FAMILY}">
 <title>${markup(title)}</title>

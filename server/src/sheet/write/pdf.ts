@@ -4,7 +4,7 @@
  */
 import type { Fill, Mark, Stroke, Words } from '../draw/marks';
 import { CAPITAL } from '../draw/metrics';
-import { MARGIN, PAPER_SIZE, type Paper, type Sheet } from '../page';
+import { MARGIN, type Page, type Paper, paperSize, type Sheet } from '../page';
 import { outlineOf, pathOf } from './path';
 
 /** What is used of the library's document. */
@@ -45,12 +45,15 @@ const POINTS_PER_MM = 72 / 25.4;
 const AS_MEASURED = { lineBreak: false, baseline: 'alphabetic', features: { kern: false, liga: false, clig: false } };
 
 export async function pdfOf(sheet: Sheet, paper: Paper, kit: PdfKit, when: Date): Promise<Uint8Array> {
-  const size = [PAPER_SIZE[paper].w * POINTS_PER_MM, PAPER_SIZE[paper].h * POINTS_PER_MM];
+  const sizeOf = (page: Pick<Page, 'large'>) => {
+    const { w, h } = paperSize(page, paper);
+    return [w * POINTS_PER_MM, h * POINTS_PER_MM];
+  };
   const info = { Title: sheet.title, Creator: 'Scribeline', Producer: 'Scribeline', CreationDate: when, ModDate: when };
   const doc = kit.document({
     autoFirstPage: false,
     font: null,
-    size,
+    size: sizeOf(sheet.pages[0] ?? {}),
     margin: 0,
     info,
     lang: sheet.language,
@@ -64,7 +67,7 @@ export async function pdfOf(sheet: Sheet, paper: Paper, kit: PdfKit, when: Date)
   doc.registerFont('plain', kit.plain);
   doc.registerFont('bold', kit.bold);
   for (const page of sheet.pages) {
-    doc.addPage({ size, margin: 0 });
+    doc.addPage({ size: sizeOf(page), margin: 0 });
     doc.scale(POINTS_PER_MM);
     doc.translate(MARGIN.left, MARGIN.top);
     doc.lineCap('butt');

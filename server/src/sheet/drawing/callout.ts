@@ -1,0 +1,166 @@
+/** What stands beside a feature: its sizes, its frames of geometric tolerances below, and its datum's letter on those. */
+import { ofForm } from '../../model/feature-kinds';
+import type { Feature, GeometricTolerance, Part, Shape } from '../../model/model';
+import { FACE_PLANE } from '../../model/model';
+import { type Figure, type Fill, type Mark, moved, NARROW } from '../draw/marks';
+import { at, frame, polyline } from '../draw/shapes';
+import { column } from '../draw/stack';
+import { bold, SMALL, textFigure } from '../draw/text';
+import type { DrawingWords } from '../language/drawing-en';
+import type { SheetWords } from '../language/en';
+import { saidOf } from '../part/brief';
+import { calledBy, toleranceFrame } from '../part/frames';
+import { limits, num, sized } from '../part/numbers';
+import { type Origin, originOf } from './origin';
+import { locatedOf, rowAlong } from './points';
+
+/** What all figures of a drawing are made from. */
+export interface Drafted {
+  readonly part: Part;
+  readonly words: SheetWords;
+  readonly said: DrawingWords;
+  readonly letters: ReadonlyMap<Feature, string>;
+  readonly origin: Origin;
+}
+
+export function draftOf(of: Omit<Drafted, 'origin'>): Drafted {
+  return { ...of, origin: originOf(of.part) };
+}
+
+/** How wide words beside a view may be. */
+export const CALLOUT_W = 46;
+
+export function textOf(feature: Feature, of: Drafted): string {
+  const { part, words } = of;
+  const named = calledBy(of);
+  return saidOf(feature, { units: part.units, words, named, drawn: (f) => morePlaces(f, of) });
+}
+
+/** Letter, how many, what. */
+export function calloutFigure(feature: Feature, of: Drafted, w: number = CALLOUT_W): Figure {
+  const count = feature.places.length > 1 ? [bold(`${feature.places.length}×`), ' '] : [];
+  const text = textFigure([bold(of.letters.get(feature) ?? ''), ' ', ...count, textOf(feature, of)], { width: w });
+  return column([text, belowFigure(feature.name, of)], 0.8);
+}
+
+/** Frames, and the datum: nothing where it has none. */
+export function belowFigure(name: string, of: Drafted): Figure {
+  const { part } = of;
+  const called = calledBy(of);
+  const frames = tolerancesOf(name, part).flatMap((t): Figure[] => {
+    const made = toleranceFrame(t, part);
+    if (!made) return [];
+    // A frame stands once, at the first that it is of; the others are named beside it.
+    const others = t.of.slice(1).map((n) => called(n.name));
+    const members = baseOf(t.of[0]!.name) === t.of[0]!.name ? [] : [called(t.of[0]!.name)];
+    if (others.length + members.length === 0) return [made];
+    const beside = textFigure(of.said.alsoOf([...members, ...others].join(', ')));
+    return [{ marks: [...made.marks, ...moved(beside.marks, made.w + 1, 0.6)], w: made.w + 1 + beside.w, h: made.h }];
+  });
+  const datums = [...part.datums.values()].filter((d) => d.target.name === name).map((d) => d.letter.name);
+  return column([...frames, ...datums.map(datumFigure)], frames.length > 0 ? 0 : 0.6);
+}
+
+export function tolerancesOf(name: string, { tolerances }: Part): readonly GeometricTolerance[] {
+  return tolerances.filter((t) => t.of[0] && baseOf(t.of[0].name) === name);
+}
+
+function baseOf(name: string): string {
+  return name.replace(/\[\d+\]$/, '');
+}
+
+const TRIANGLE = 1.7;
+const STEM = 1.4;
+const BOX = 2 * SMALL;
+const INDENT = 4;
+
+/** A filled triangle on what stands above it, its letter in a frame below (ISO 5459). */
+export function datumFigure(letter: string): Figure {
+  const top = TRIANGLE + STEM;
+  return {
+    marks: [
+      triangle(INDENT, 0, 0, 1),
+      polyline([
+        [INDENT, TRIANGLE],
+        [INDENT, top],
+      ]),
+      ...moved(datumBox(letter), INDENT - BOX / 2, top),
+    ],
+    w: INDENT + BOX / 2,
+    h: top + BOX,
+  };
+}
+
+export function datumBox(letter: string): Mark[] {
+  const said = textFigure(bold(letter));
+  return [
+    ...moved(said.marks, (BOX - said.w) / 2, (BOX - SMALL) / 2 - 0.26 * SMALL),
+    frame({ x0: 0, y0: 0, x1: BOX, y1: BOX }, NARROW),
+  ];
+}
+
+/** Its foot in the middle of a line at a place, its point along (dx, dy), a unit vector. */
+export function triangle(x: number, y: number, dx: number, dy: number): Fill {
+  const half = TRIANGLE * 0.6;
+  const corners = [at(x - dy * half, y + dx * half), at(x + dy * half, y - dx * half), at(x + dx * TRIANGLE, y + dy * TRIANGLE)];
+  return { type: 'fill', loops: [corners.map((p, i) => ({ type: 'line', a: p, b: corners[(i + 1) % 3]! }))] };
+}
+
+/** What is said of a feature's places in words: its circle, its pitches, its islands. */
+function morePlaces(feature: Feature, of: Drafted): string {
+  const { part, said } = of;
+  const { units } = part;
+  const { circle } = locatedOf(feature);
+  const parts: string[] = [];
+  if (circle) {
+    parts.push(said.onCircle(num(circle.diameterMm, units)));
+    if (num(circle.startDeg, 'mm') !== '0') parts.push(said.startsAt(num(circle.startDeg, 'mm')));
+  }
+  for (const [k, which] of (['u', 'v'] as const).entries()) {
+    const row = rowAlong(feature, which);
+    if (row) parts.push(said.pitched(FACE_PLANE[feature.face][k]!, row.count - 1, num(row.pitchMm, units)));
+  }
+  return [...parts, ...islandsOf(feature, of)].join(', ');
+}
+
+function islandsOf(feature: Feature, { part, said, origin }: Drafted): readonly string[] {
+  const none = () => [];
+  const [a, b] = FACE_PLANE[feature.face];
+  return ofForm<[], readonly string[]>(
+    {
+      hole: none,
+      channel: none,
+      shoulder: none,
+      outside: none,
+      edge: none,
+      ring: none,
+      letters: none,
+      slope: none,
+      opening: (pocket) =>
+        pocket.islands.map((island) => {
+          const first = pocket.places[0]!;
+          const [u, v] = [first.u + island.place.u, first.v + island.place.v];
+          const corners = island.shape.type === 'path' ? island.shape.corners : undefined;
+          const where = corners
+            ? corners.map((c) => `${origin.said(a, u + c.u)}/${origin.said(b, v + c.v)}${rounded(c, part)}`).join('; ')
+            : `${origin.said(a, u)}/${origin.said(b, v)}`;
+          const size = shapeText(island.shape, part);
+          return said.island(size, `${a}/${b} ${where}`, `${sized(island.height, part.units)}`);
+        }),
+    },
+    feature,
+  );
+}
+
+function rounded({ round, bevel }: { round?: { mm: number }; bevel?: { mm: number } }, { units }: Part): string {
+  return round ? ` R${num(round.mm, units)}` : bevel ? ` ${num(bevel.mm, units)}×45°` : '';
+}
+
+function shapeText(shape: Shape, { units }: Part): string {
+  const both = (l: Parameters<typeof limits>[0]) => (l.tolerance ? ` (${limits(l, units) ?? ''})` : '');
+  if (shape.type === 'circle') return `⌀${sized(shape.diameter, units)}${both(shape.diameter)}`;
+  if (shape.type === 'path') return '';
+  const corner = shape.cornerRadius.mm > 0 ? ` R${num(shape.cornerRadius.mm, units)}` : '';
+  const turned = shape.rotateDeg === 0 ? '' : ` ${num(shape.rotateDeg, 'mm')}°`;
+  return `${sized(shape.u, units)}${both(shape.u)} × ${sized(shape.v, units)}${both(shape.v)}${corner}${turned}`;
+}

@@ -1,0 +1,77 @@
+/** Datums and tolerances of faces: at the line that the face is where it is seen edge-on. */
+import type { Drawn } from '../../export/flat/lines';
+import type { View } from '../../export/flat/view';
+import type { Edge } from '../../geometry/types';
+import { FACE_AXIS, FACES, type Face } from '../../model/model';
+import { SAME } from '../../tolerance';
+import type { Figure } from '../draw/marks';
+import { belowFigure, type Drafted, datumBox, tolerancesOf } from './callout';
+import type { Note } from './lane';
+
+type Side = 'right' | 'left' | 'top' | 'bottom';
+
+/** Faces that something is said of. */
+export function facesSaid({ part }: Drafted): readonly Face[] {
+  const datums = [...part.datums.values()].map((d) => d.target.name);
+  return FACES.filter((f) => datums.includes(f) || tolerancesOf(f, part).length > 0);
+}
+
+/** On which side of a picture a face is a line. */
+function sideOf(face: Face, { right, up }: View): Side | undefined {
+  const { axis, sign } = FACE_AXIS[face];
+  if (axis === right.axis) return sign === right.sign ? 'right' : 'left';
+  if (axis === up.axis) return sign === up.sign ? 'top' : 'bottom';
+  return undefined;
+}
+
+const LIKED: readonly (Side | undefined)[] = ['right', 'top', 'bottom', 'left'];
+
+/** The view that shows a face best. */
+export function viewFor(face: Face, views: readonly Drawn[]): Drawn | undefined {
+  const all = views.filter((d) => sideOf(face, d.view));
+  const rank = (d: Drawn) => LIKED.indexOf(sideOf(face, d.view)) + (longest(face, d) ? 0 : 10);
+  return all.reduce<Drawn | undefined>((best, d) => (!best || rank(d) < rank(best) ? d : best), undefined);
+}
+
+export function faceNote(face: Face, drawn: Drawn, scale: number, of: Drafted): Note {
+  const { view } = drawn;
+  const side = sideOf(face, view)!;
+  const { figure, end } = saidOf(face, of);
+  const [w, h] = [view.width, view.height];
+  const lies = side === 'top' || side === 'bottom';
+  const [a, b] = longest(face, drawn) ?? [0, lies ? w : h];
+  const along = a + (b - a) * (lies ? 0.85 : 0.5);
+  const [u, v] = lies ? [along, side === 'top' ? h : 0] : [side === 'right' ? w : 0, along];
+  return { figure, to: { u: u * scale, v: -v * scale }, radius: 0, end };
+}
+
+/** Frames, with the datum below them; a datum alone is its letter, and the triangle stands on the line itself. */
+function saidOf(face: Face, of: Drafted): { readonly figure: Figure; readonly end: Note['end'] } {
+  const below = belowFigure(face, of);
+  if (tolerancesOf(face, of.part).length > 0) return { figure: below, end: 'arrow' };
+  const letters = [...of.part.datums.values()].filter((d) => d.target.name === face).map((d) => d.letter.name);
+  return { figure: { marks: datumBox(letters.join(',')), w: 5, h: 5 }, end: 'triangle' };
+}
+
+/** The longest stretch of the face's line that is really there. */
+function longest(face: Face, { view, visible }: Drawn): readonly [number, number] | undefined {
+  const side = sideOf(face, view);
+  const lies = side === 'top' || side === 'bottom';
+  const at = side === 'top' ? view.height : side === 'right' ? view.width : 0;
+  const on = (e: Edge) => {
+    if (e.type !== 'line') return false;
+    return lies ? near(e.a.v, at) && near(e.b.v, at) : near(e.a.u, at) && near(e.b.u, at);
+  };
+  const found = visible.filter(on).map((e): readonly [number, number] => {
+    const [p, q] = lies ? [e.a.u, e.b.u] : [e.a.v, e.b.v];
+    return [Math.min(p, q), Math.max(p, q)];
+  });
+  return found.reduce<readonly [number, number] | undefined>(
+    (best, s) => (!best || s[1] - s[0] > best[1] - best[0] ? s : best),
+    undefined,
+  );
+}
+
+function near(a: number, b: number): boolean {
+  return Math.abs(a - b) < SAME * 10;
+}

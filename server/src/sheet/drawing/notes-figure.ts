@@ -1,0 +1,33 @@
+/** What a drawing says in words: edges that are broken, toleranced distances, from where numbers count, what stands against it. */
+import { breaksEdges } from '../../model/feature-kinds';
+import type { Face } from '../../model/model';
+import type { Figure } from '../draw/marks';
+import { column } from '../draw/stack';
+import { bold, textFigure } from '../draw/text';
+import { calledBy, toleranceFigure, toleranceFrame } from '../part/frames';
+import { type Drafted, textOf } from './callout';
+
+export const NOTES_W = 82;
+
+export function notesFigure(of: Drafted, missing: readonly Face[], errors: number): Figure {
+  const { part, said, words } = of;
+  const called = calledBy(of);
+  const w = NOTES_W;
+  const edges = part.features.filter(breaksEdges);
+  const names = new Set(edges.map((f) => f.name));
+  // Frames stand at their features; what has no callout, and a distance, which has no frame, is said here.
+  const rest = part.tolerances.filter((t) => !toleranceFrame(t, part) || t.of.every((n) => names.has(n.name)));
+  const lines = [
+    part.body?.form === 'round' ? said.countsAxis : said.counts,
+    ...edges.map((f) => textOf(f, of)),
+    ...(missing.length > 0 ? [words.notShown(missing.map((f) => words.faces[f]).join(', '))] : []),
+  ];
+  return column(
+    [
+      ...(errors > 0 ? [textFigure(bold(said.errors(errors)), { width: w })] : []),
+      ...lines.map((l, i) => textFigure(i === 0 ? ['◎ ', l] : l, { width: w })),
+      ...rest.map((t) => toleranceFigure(t, { part, w }, called)),
+    ],
+    0.8,
+  );
+}

@@ -1,0 +1,135 @@
+/** Which views a drawing has, and what each says: a feature is called out once, a size of the body once. */
+import type { Drawn } from '../../export/flat/lines';
+import type { Solid } from '../../geometry/types';
+import { AXIS_INDEX } from '../../geometry/vector';
+import { breaksEdges } from '../../model/feature-kinds';
+import { type Axis, FACE_AXIS, FACE_PLANE, type Face, type Feature } from '../../model/model';
+import { gridOf } from '../view/choice';
+import { drawable, faceView, inPicture, pictureOf } from '../view/projected';
+import type { Drafted } from './callout';
+import { facesSaid, viewFor } from './face-notes';
+import { pointNames, pointTable, type Rows } from './point-table';
+import { locatedOf } from './points';
+import { type Cut, cutOf } from './section-view';
+import type { ViewPlan } from './view-figure';
+import { placesAlong, sidesOf } from './wanted';
+
+export interface Plans {
+  /** Columns from left to right, each with its views from above down. */
+  readonly columns: readonly (readonly (ViewPlan | undefined)[])[];
+  readonly cut?: Cut;
+  readonly tables: readonly Rows[];
+  /** Faces whose outlines could not be followed. */
+  readonly missing: readonly Face[];
+}
+
+const ORDER: readonly Face[] = ['front', 'top', 'right', 'left', 'bottom', 'back'];
+
+/** The front, the faces that carry features, and one more where those tell two sizes only. */
+function facesDrawn(features: readonly Feature[]): readonly Face[] {
+  const shown = new Set<Face>(['front', ...features.filter((f) => !breaksEdges(f)).map((f) => f.face)]);
+  if ([...shown].every((f) => FACE_AXIS[f].axis === 'y')) shown.add('top');
+  return ORDER.filter((f) => shown.has(f));
+}
+
+/** More numbers along one side than these are too many to read. */
+const MOST_ALONG = 12;
+const MOST_CALLED = 9;
+
+/** Faces with so much on them that holes go into a table. */
+export function crowded(features: readonly Feature[]): ReadonlySet<Face> {
+  return new Set(
+    ORDER.filter((face) => {
+      const on = features.filter((f) => f.face === face && !breaksEdges(f));
+      const along = (axis: Axis) => new Set(on.flatMap((f) => placesAlong(f, axis)).map((mm) => mm.toFixed(3))).size;
+      return on.length > MOST_CALLED || FACE_PLANE[face].some((axis) => along(axis) > MOST_ALONG);
+    }),
+  );
+}
+
+export interface Drawable {
+  readonly of: Drafted;
+  readonly solid: Solid;
+  readonly projection: 'first' | 'third';
+}
+
+export function plansOf({ of, solid, projection }: Drawable, tabled: ReadonlySet<Face>): Plans {
+  const { part } = of;
+  const size = solid.body.box.max;
+  const piece = drawable(solid);
+  const drawn = new Map<Face, Drawn>();
+  const missing: Face[] = [];
+  for (const face of facesDrawn(part.features)) {
+    const picture = pictureOf(piece, faceView(face, size));
+    if (picture) drawn.set(face, picture);
+    else missing.push(face);
+  }
+  const cut = cutOf(part, solid, of.letters);
+  const cutHere = cut && drawn.has(cut.section.through.face) ? cut : undefined;
+  const told = new Set<Axis>();
+  const plans = new Map<Face, ViewPlan>();
+  const tables: Rows[] = [];
+  for (const face of ORDER) {
+    const picture = drawn.get(face);
+    if (!picture) continue;
+    const { plan, table } = planOf(picture, { of, solid, cut: cutHere, told, all: [...drawn.values()], tabled: tabled.has(face) });
+    plans.set(face, plan);
+    if (table) tables.push(table);
+    told.add(picture.view.right.axis).add(picture.view.up.axis);
+  }
+  const columns = gridOf([...drawn.keys()], projection).map((c) => c.map((f) => f && plans.get(f)));
+  return { columns, tables, missing, ...(cutHere && { cut: cutHere }) };
+}
+
+interface Around {
+  readonly of: Drafted;
+  readonly solid: Solid;
+  readonly cut: Cut | undefined;
+  readonly told: ReadonlySet<Axis>;
+  readonly all: readonly Drawn[];
+  readonly tabled: boolean;
+}
+
+function planOf(drawn: Drawn, { of, solid, cut, told, all, tabled }: Around): { plan: ViewPlan; table?: Rows } {
+  const { view } = drawn;
+  const here = of.part.features.filter((f) => f.face === view.face && !breaksEdges(f));
+  const inCut = (f: Feature) => cut?.features.includes(f) === true;
+  // What has points of its own can stand in a table; the rest has nothing but its callout.
+  const whole = new Set(tabled ? here.filter((f) => !inCut(f) && locatedOf(f).points.length > 0) : []);
+  const listed = here.filter((f) => whole.has(f) || locatedOf(f).outline);
+  const across = of.part.body?.form === 'round' ? of.part.body : undefined;
+  const cutsHere = cut?.section.through.face === view.face;
+  const plan: ViewPlan = {
+    drawn,
+    solid,
+    sides: sidesOf(view, here.filter((f) => !whole.has(f)), told, of),
+    called: here.filter((f) => !whole.has(f) && !inCut(f)),
+    tags: listed.flatMap((f) => tagsOf(f, drawn, of)),
+    faces: facesSaid(of).filter((f) => viewFor(f, all) === drawn),
+    round: across !== undefined && roundView(all, across.axis) === drawn,
+    ...(cutsHere && { cut: { section: cut.section, letter: cut.letter } }),
+  };
+  return { plan, ...(listed.length > 0 && { table: pointTable(view.face, listed, whole, of) }) };
+}
+
+/** A round body's diameter is said where it is seen as a circle, else on the first view. */
+function roundView(all: readonly Drawn[], axis: Axis): Drawn | undefined {
+  return all.find((d) => d.view.axis === AXIS_INDEX[axis]) ?? all[0];
+}
+
+function tagsOf(feature: Feature, { view }: Drawn, of: Drafted): ViewPlan['tags'] {
+  const [a, b] = FACE_PLANE[feature.face].map((x) => AXIS_INDEX[x]) as [number, number];
+  const named = pointNames(feature, of);
+  const r = 'diameter' in feature && feature.diameter ? feature.diameter.mm / 2 : 0;
+  return named.map(({ name, at }) => {
+    const p: [number, number, number] = [0, 0, 0];
+    p[a] = at.u;
+    p[b] = at.v;
+    const { u, v } = inPicture(view, p);
+    return { name, u: clamp(u, view.width), v: clamp(v, view.height), r };
+  });
+}
+
+function clamp(x: number, most: number): number {
+  return Math.max(0, Math.min(most, x));
+}

@@ -1,0 +1,122 @@
+/** The section of a drawing: through the bore held closest, else the deepest pocket; its callouts stand beside it. */
+import { type ByForm, ofForm } from '../../model/feature-kinds';
+import { AXIS_INDEX } from '../../geometry/vector';
+import type { Solid } from '../../geometry/types';
+import { FACE_AXIS, FACE_PLANE, type Feature, type Part } from '../../model/model';
+import { SAME } from '../../tolerance';
+import { CHAIN, type Figure, moved, NARROW, WIDE } from '../draw/marks';
+import { hatching, stroke } from '../draw/shapes';
+import { bold, NUMBER, textFigure } from '../draw/text';
+import { edgesOnPage, inPicture, onPage, outlinesOf, type Place } from '../view/projected';
+import { closestBore, type Section, sectionThrough } from '../view/section';
+import { type Drafted, calloutFigure } from './callout';
+import { laneOf, type Note } from './lane';
+
+export interface Cut {
+  readonly section: Section<Feature>;
+  readonly letter: string;
+  /** What stands on the cutting plane and is called out there. */
+  readonly features: readonly Feature[];
+}
+
+/** None where everything is plain: through holes without a seat, and nothing deep. */
+export function cutOf(part: Part, solid: Solid, letters: ReadonlyMap<Feature, string>): Cut | undefined {
+  const bore = closestBore(part);
+  const plain = !bore || (bore.depth.through && !bore.diameter.tolerance && !bore.counterbore && !bore.countersink);
+  const deep = deepestOf(part);
+  const through = plain ? (deep ?? undefined) : bore;
+  const section = through && sectionThrough<Feature>(through, part, solid);
+  if (!section) return undefined;
+  const on = part.features.filter((f) => f.face === section.through.face && onPlane(f, section));
+  const taken = new Set([...letters.values(), ...part.datums.keys()]);
+  const letter = [...'ABCDEFGHJKLMNPRSTUVWXYZ'].find((l) => !taken.has(l)) ?? 'AA';
+  return { section, letter, features: on };
+}
+
+const DEEP: ByForm<[], number | undefined> = {
+  hole: ({ depth }) => (depth.through ? undefined : depth.mm),
+  opening: ({ depth }) => (depth.through ? undefined : depth.mm),
+  channel: ({ depth }) => (depth.through ? undefined : depth.mm),
+  shoulder: () => undefined,
+  outside: () => undefined,
+  edge: () => undefined,
+  ring: () => undefined,
+  letters: () => undefined,
+  slope: () => undefined,
+};
+
+function deepestOf(part: Part): Feature | undefined {
+  const deep = (f: Feature) => (f.tilt || f.places.length === 0 ? undefined : ofForm(DEEP, f));
+  return part.features.reduce<Feature | undefined>(
+    (best, f) => ((deep(f) ?? 0) > ((best && deep(best)) ?? 0) ? f : best),
+    undefined,
+  );
+}
+
+/** Where a feature's wall meets the cutting plane, from its middle; undefined where it is not told from the plane. */
+const REACH: ByForm<[], { readonly radius: number; readonly from: number; readonly to: number } | undefined> = {
+  hole: (hole) => ({ radius: hole.diameter.mm / 2, from: hole.startMm + (hole.counterbore?.depth.mm ?? 0), to: hole.startMm + hole.depth.mm }),
+  opening: ({ shape, startMm, depth }) =>
+    shape.type === 'circle' ? { radius: shape.diameter.mm / 2, from: startMm, to: startMm + depth.mm } : undefined,
+  channel: () => undefined,
+  shoulder: () => undefined,
+  outside: () => undefined,
+  edge: () => undefined,
+  ring: (ring) =>
+    ring.in && ring.below ? { radius: ring.diameter.mm / 2, from: ring.below.mm, to: ring.below.mm + ring.width.mm } : undefined,
+  letters: () => undefined,
+  slope: () => undefined,
+};
+
+/** One that the plane cuts through the middle of, and whose outline there is known. */
+function onPlane(f: Feature, { through, axis, at }: Section<Feature>): boolean {
+  if (f.tilt || f.places.length !== 1 || !ofForm(REACH, f)) return false;
+  const [p, q] = [f.places[0]!, through.places[0]!];
+  const along = AXIS_INDEX[FACE_PLANE[f.face][0]] === axis ? p.u : p.v;
+  return Math.abs(along - at) < SAME && Math.hypot(p.u - q.u, p.v - q.v) < SAME;
+}
+
+export function cutFigure({ section, letter, features }: Cut, scale: number, of: Drafted): Figure {
+  const { view, cut, behind } = section;
+  const place: Place = { x: 0, y: 0, scale };
+  const outlines = outlinesOf(cut).flatMap((l) => edgesOnPage(l, place));
+  const axis = behind?.centreLines.length ? edgesOnPage(behind.centreLines, place) : [];
+  const notes = features.map((f) => noteOf(f, section, scale, of));
+  const lane = laneOf(notes, view.width * scale);
+  const title = textFigure(bold(`${letter}–${letter}`, NUMBER));
+  const up = Math.max(view.height * scale + 4, lane.up);
+  const left = 4;
+  const marks = [
+    hatching(outlines, 2.2),
+    ...(behind ? [stroke(edgesOnPage(behind.visible, place), NARROW)] : []),
+    stroke(outlines, WIDE),
+    ...(axis.length > 0 ? [stroke(axis, 0.18, CHAIN)] : []),
+    ...lane.marks,
+  ];
+  const top = title.h + 1;
+  return {
+    marks: [...title.marks, ...moved(marks, left, top + up)],
+    w: left + Math.max(view.width * scale + 4, lane.right, title.w),
+    h: top + up + Math.max(4, lane.down),
+  };
+}
+
+/** At its wall on the side of the notes, in the middle of its depth. */
+function noteOf(f: Feature, { view, axis }: Section<Feature>, scale: number, of: Drafted): Note {
+  const reach = ofForm(REACH, f)!;
+  const { axis: deep, sign } = FACE_AXIS[f.face];
+  const size = of.part.size;
+  const middle = Math.min((reach.from + reach.to) / 2, size[AXIS_INDEX[deep]]);
+  const [a, b] = FACE_PLANE[f.face].map((x) => AXIS_INDEX[x]) as [0 | 1 | 2, 0 | 1 | 2];
+  const across = a === axis ? b : a;
+  const at = (side: number) => {
+    const p: [number, number, number] = [0, 0, 0];
+    p[a] = f.places[0]!.u;
+    p[b] = f.places[0]!.v;
+    p[AXIS_INDEX[deep]] = sign > 0 ? size[AXIS_INDEX[deep]] - middle : middle;
+    p[across] += side * reach.radius;
+    return onPage({ x: 0, y: 0, scale }, inPicture(view, p));
+  };
+  const [p, q] = [at(-1), at(1)];
+  return { figure: calloutFigure(f, of), to: p.u > q.u ? p : q, radius: 0, end: 'arrow' };
+}

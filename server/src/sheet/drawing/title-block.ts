@@ -1,0 +1,90 @@
+/** The title block: the fields of ISO 7200, 180 mm wide, and how the drawing is read. Date and names are left for a person. */
+import { findMaterial } from '../../tables/materials';
+import { type Figure, FRAME, moved, NARROW } from '../draw/marks';
+import { frame, polyline } from '../draw/shapes';
+import { type Inline, LARGE, NUMBER, SMALL, textFigure } from '../draw/text';
+import type { Drafted } from './callout';
+
+export const BLOCK_W = 180;
+
+interface BlockOf extends Drafted {
+  readonly owner: string;
+  readonly projection: 'first' | 'third';
+  readonly grams?: number;
+}
+
+interface Field {
+  readonly w: number;
+  readonly label: string;
+  readonly text: Inline;
+  readonly cap?: number;
+}
+
+const PAD = 1;
+const LEAST = 9;
+
+/** `sheet`: `1 / 2`. Its height does not turn on scale and sheet. */
+export function titleBlock(of: BlockOf, scale: string, sheet: string): Figure {
+  const { part, said, owner, projection, grams } = of;
+  const material = part.material && (findMaterial(part.material.name)?.title ?? part.material.name);
+  const sign = projection === 'first' ? '⌲' : '⌱';
+  const rows: readonly (readonly Field[])[] = [
+    [
+      { w: 42, label: said.general, text: part.tolerance?.name ?? said.noGeneral },
+      { w: 40, label: said.edges, text: `⌞\u00a0${said.burrs}` },
+      { w: 46, label: said.projection[projection], text: { text: sign, cap: 4 } },
+      { w: 26, label: said.lengths[part.units], text: '' },
+      { w: 26, label: said.scale, text: scale, cap: NUMBER },
+    ],
+    [
+      { w: 82, label: said.material, text: material ?? '–', cap: NUMBER },
+      { w: 46, label: said.mass, text: grams === undefined ? '–' : massText(grams), cap: NUMBER },
+      { w: 52, label: said.quantity, text: String(part.quantity), cap: NUMBER },
+    ],
+    [
+      { w: 42, label: said.owner, text: owner },
+      { w: 40, label: said.made, text: '' },
+      { w: 46, label: said.approved, text: '' },
+      { w: 52, label: said.date, text: '' },
+    ],
+    [
+      { w: 82, label: said.title, text: part.title ?? part.name, cap: LARGE },
+      { w: 46, label: said.number, text: part.name, cap: NUMBER },
+      { w: 26, label: said.type, text: said.partDrawing },
+      { w: 10, label: said.revision, text: part.revision ?? '–', cap: NUMBER },
+      { w: 16, label: said.sheet, text: sheet, cap: NUMBER },
+    ],
+  ];
+  const marks: Figure['marks'][number][] = [];
+  let y = 0;
+  for (const row of rows) {
+    const made = rowFigure(row);
+    marks.push(...moved(made.marks, 0, y));
+    y += made.h;
+    if (row !== rows.at(-1)) marks.push(polyline([[0, y], [BLOCK_W, y]], NARROW));
+  }
+  return { marks: [...marks, frame({ x0: 0, y0: 0, x1: BLOCK_W, y1: y }, FRAME)], w: BLOCK_W, h: y };
+}
+
+function rowFigure(fields: readonly Field[]): Figure {
+  const cells = fields.map((f) => {
+    const label = textFigure(f.label, { width: f.w - 2 * PAD });
+    const text = textFigure(f.text, { width: f.w - 2 * PAD, cap: f.cap ?? SMALL });
+    return { f, marks: [...label.marks, ...moved(text.marks, 0, label.h + 0.3)], h: label.h + text.h + 0.6 };
+  });
+  const h = Math.max(LEAST, ...cells.map((c) => c.h + PAD));
+  const marks: Figure['marks'][number][] = [];
+  let x = 0;
+  for (const [i, { f, marks: own }] of cells.entries()) {
+    marks.push(...moved(own, x + PAD, 0.3));
+    if (i > 0) marks.push(polyline([[x, 0], [x, h]], NARROW));
+    x += f.w;
+  }
+  return { marks, w: x, h };
+}
+
+/** Three digits: what a text can say of a mass. */
+export function massText(grams: number): string {
+  const [value, unit] = grams >= 1000 ? [grams / 1000, 'kg'] : [grams, 'g'];
+  return `${Number(value.toPrecision(3))} ${unit}`;
+}
