@@ -19,6 +19,9 @@ export function registerCommands(context: ExtensionContext, link: ServerLink): D
     commands.registerCommand('scribeline.exportPart', (part?: Uri, to?: unknown) =>
       exportPart(link, part, to instanceof Uri ? to : undefined),
     ),
+    commands.registerCommand('scribeline.exportDrawing', (part?: Uri, to?: unknown) =>
+      exportPart(link, part, to instanceof Uri ? to : undefined, true),
+    ),
     commands.registerCommand('scribeline.planSetups', (part?: Uri) => planSetups(link, part)),
     commands.registerCommand('scribeline.fixAll', fixAll),
     commands.registerCommand('scribeline.showLog', () => link.showLog()),

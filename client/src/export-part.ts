@@ -11,38 +11,45 @@ import {
 import { busy, fail, failed, inform } from './notices';
 import type { ServerLink } from './server-link';
 
-/** `part`: from a menu; else the document in view. `target`: where to, in the format of its ending; else the user is asked. */
-export async function exportPart(link: ServerLink, part?: Uri, target?: Uri): Promise<void> {
+/** `drawing`: the dimensioned drawing, not its shape. `part`: from a menu; else the document in view. `target`: where to, in the format of its ending; else the user is asked. */
+export async function exportPart(link: ServerLink, part?: Uri, target?: Uri, drawing = false): Promise<void> {
   const uri = part ?? partInView();
   if (!uri) {
     void inform('Open a part file first.');
     return;
   }
   try {
-    if (target) await write(link, uri, target);
-    else await ask(link, uri);
+    if (target) await write(link, uri, { target, drawing });
+    else await ask(link, uri, drawing);
   } catch (error) {
     failed('The part was not exported', error);
   }
 }
 
-async function ask(link: ServerLink, uri: Uri): Promise<void> {
-  const format = await chosenFormat(await link.request<readonly Format[]>(FORMATS));
+async function ask(link: ServerLink, uri: Uri, drawing: boolean): Promise<void> {
+  const formats = await link.request<readonly Format[]>(FORMATS);
+  const format = await chosenFormat(formats.filter((f) => f.drawing === drawing));
   if (!format) return;
   const face = format.perFace ? await chosenFace() : undefined;
   if (format.perFace && !face) return;
   const target = await window.showSaveDialog({
     title: 'Export part',
-    defaultUri: beside(uri, face ? `-${face}` : '', format.extensions[0]!),
+    defaultUri: beside(uri, face ? `-${face}` : drawing ? '-drawing' : '', format.extensions[0]!),
     filters: { [format.title]: [...format.extensions] },
     saveLabel: 'Export',
   });
-  if (target) await write(link, uri, target, face);
+  if (target) await write(link, uri, { target, drawing, ...(face && { face }) });
 }
 
-async function write(link: ServerLink, uri: Uri, target: Uri, face?: Face): Promise<void> {
+interface Asked {
+  readonly target: Uri;
+  readonly drawing: boolean;
+  readonly face?: Face;
+}
+
+async function write(link: ServerLink, uri: Uri, { target, drawing, face }: Asked): Promise<void> {
   const name = target.path.slice(target.path.lastIndexOf('/') + 1);
-  const params: ExportParams = { uri: uri.toString(), name, ...(face ? { face } : {}) };
+  const params: ExportParams = { uri: uri.toString(), name, ...(face && { face }), ...(drawing && { drawing }) };
   const answer = await busy(`Exporting ${name}…`, () => link.request<ExportAnswer>(EXPORT, params));
   if ('trouble' in answer) {
     fail(answer.trouble);

@@ -7,6 +7,8 @@ import { ruleByName } from '../rules/registry';
 
 export interface ExportRequest {
   readonly checked: CheckedPart;
+  /** How many are made, where a job says it; else as the part says. */
+  readonly quantity?: number;
   /** For flat formats: which face is drawn. Left out: the writer says which it takes, or draws all. */
   readonly face?: Face;
   /** What stands in the file as the program that wrote it, and when. */
@@ -27,6 +29,8 @@ export interface Writer {
   readonly title: string;
   /** One face is drawn, and the user may say which. */
   readonly perFace?: boolean;
+  /** A drawing to print, with its dimensions: asked for where a format has something else under the same name. */
+  readonly drawing?: true;
   /** Lengths in the file are mm. Throws `ExportError` where the part cannot be written so. */
   write(request: ExportRequest): Promise<Exported>;
 }
@@ -34,11 +38,12 @@ export interface Writer {
 /** The part cannot be written; the message is for the user: one sentence, with what would do. */
 export class ExportError extends Error {}
 
-/** Of several formats the one that a file's name asks for. */
-export function writerFor(name: string, writers: readonly Writer[]): Writer | undefined {
+/** Of several formats the one that a file's name asks for; as a drawing where that is wanted, or where it is nothing else. */
+export function writerFor<W extends Writer>(name: string, writers: readonly W[], drawing = false): W | undefined {
   const dot = name.lastIndexOf('.');
   const extension = (dot < 0 ? `.${name}` : name.slice(dot)).toLowerCase();
-  return writers.find((w) => w.extensions.includes(extension));
+  const named = writers.filter((w) => w.extensions.includes(extension));
+  return named.find((w) => (w.drawing === true) === drawing) ?? (drawing ? undefined : named[0]);
 }
 
 /** Why a part is not to be written at all, whatever the format: a file must not lack what its text could not say. */

@@ -1,6 +1,7 @@
 /** The command line's words: what may be asked for, and a clear refusal for what may not. */
 import { type ParseArgsConfig, parseArgs } from 'node:util';
 import { FACES, type Face } from '../model/faces';
+import type { DrawingPrint } from '../sheet/drawing/printed';
 import { LANGUAGES, type Language } from '../sheet/language/names';
 import { PAPERS, type Paper } from '../sheet/page';
 import { currentRule, RENAMED_COMMANDS, RENAMED_OPTIONS } from '../text/renamed';
@@ -23,6 +24,10 @@ export const HELP = `Usage: scribeline COMMAND …
   export PATH… --to FILE   write a part as a file; the name's ending is the format
     --to FORMAT                beside the part, under its name; nothing is written over
     --face FACE                of flat formats: the face that is drawn
+    --drawing                  the dimensioned drawing, as svg or dxf too; pdf is always one, and a job or
+                               several parts go into one file
+    --paper a4|a3|letter|tabloid   of drawings (A4, or A3 where it takes that)
+    --language en|de           of drawings: their words (en)
     --shop FILE                as of check
   sheet PATH… --to FILE   the part and its set-ups, or a job with all its parts, as papers (pdf, html, md)
     --to FORMAT                beside the part, under its name; nothing is written over
@@ -55,6 +60,14 @@ could not be read. \`serve\` ends as its protocol says.
 `;
 
 const FORMATS = ['text', 'json', 'sarif', 'github', 'junit', 'comments'] as const;
+const DRAWING_PAPERS = ['a4', 'a3', 'letter', 'tabloid'] as const;
+const SHEETS_OF: Readonly<Record<(typeof DRAWING_PAPERS)[number], DrawingPrint>> = {
+  a4: { paper: 'a4', size: 'small' },
+  a3: { paper: 'a4', size: 'large' },
+  letter: { paper: 'letter', size: 'small' },
+  tabloid: { paper: 'letter', size: 'large' },
+};
+
 type CheckFormat = (typeof FORMATS)[number];
 const SEVERITIES = ['error', 'warning', 'hint'] as const;
 type Severity = (typeof SEVERITIES)[number];
@@ -81,6 +94,8 @@ export type Command =
       readonly paths: readonly string[];
       readonly to: string;
       readonly face?: Face;
+      readonly drawing: boolean;
+      readonly print: DrawingPrint;
       readonly shop?: string;
     }
   | {
@@ -215,6 +230,9 @@ function readExport(words: readonly string[]): Command {
   const { values, positionals } = parse('export', words, {
     to: { type: 'string' },
     face: { type: 'string' },
+    drawing: { type: 'boolean' },
+    paper: { type: 'string' },
+    language: { type: 'string' },
     shop: { type: 'string' },
   });
   if (values.help) return { name: 'help' };
@@ -223,10 +241,19 @@ function readExport(words: readonly string[]): Command {
   const { face } = values;
   if (face !== undefined && !isFace(face))
     throw new UsageError(`--face is one of ${FACES.join(', ')}, not \`${face}\`.`);
+  const drawing = values.drawing ?? false;
+  if (drawing && face !== undefined)
+    throw new UsageError(
+      '--face is of an outline; a drawing has all faces that carry features. Leave one of them out.',
+    );
+  const paper = values.paper === undefined ? undefined : oneOf('--paper', values.paper, DRAWING_PAPERS);
+  const language = values.language === undefined ? undefined : oneOf('--language', values.language, LANGUAGES);
   return {
     name: 'export',
     paths: positionals,
     to: values.to,
+    drawing,
+    print: { ...(paper && SHEETS_OF[paper]), ...(language && { language }) },
     ...(face !== undefined && { face }),
     ...(values.shop !== undefined && { shop: values.shop }),
   };

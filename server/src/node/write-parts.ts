@@ -1,6 +1,6 @@
 /** Parts written as files, one each: what `export` and `sheet` have in common. The format is what the file's name ends in. */
 import { basename, dirname, join, resolve } from 'node:path';
-import { cautionOn, ExportError, type Exported, unwritable } from '../export/writer';
+import { cautionOn, ExportError, type Exported, type ExportRequest, unwritable } from '../export/writer';
 import { kindOf } from '../service/documents';
 import type { PartSnapshot } from '../service/snapshot';
 import { Workspace } from '../service/workspace';
@@ -72,11 +72,7 @@ interface Run {
 async function writeOne(part: Found, { to, kind, make, workspace, terminal, gate }: Run): Promise<string> {
   const named = namesFile(to);
   const shown = named ? to : join(dirname(part.shown), `${stem(part.path)}${kind.extensions[0]}`);
-  const target = resolve(terminal.cwd, shown);
-  // Asked before the work is done, and once more when it is written.
-  const passed = await gate.passNew(target);
-  if (passed.reason) throw new Refusal(`${shown} ${passed.why}`);
-  if (kindOf(slashed(passed.real))) throw new Refusal(`${shown} leads to ${passed.real}, which is no place for it`);
+  const target = await passedPlace(shown, terminal, gate);
   if (!named && (await gate.pass(target)).reason !== 'absent')
     throw new Refusal(`${shown} is already there; name the file to write over it: --to ${shown}`);
   const snapshot = await workspace.snapshot(part.path);
@@ -89,6 +85,89 @@ async function writeOne(part: Found, { to, kind, make, workspace, terminal, gate
   if (left) throw new Refusal(`${shown} ${left}`);
   for (const note of [...notes, ...cautionOn(checked)]) terminal.say(`${shown}: ${note}`);
   return shown;
+}
+
+/** Asked before the work is done, and once more when it is written. */
+async function passedPlace(shown: string, terminal: Terminal, gate: Gate): Promise<string> {
+  const target = resolve(terminal.cwd, shown);
+  const passed = await gate.passNew(target);
+  if (passed.reason) throw new Refusal(`${shown} ${passed.why}`);
+  if (kindOf(slashed(passed.real))) throw new Refusal(`${shown} leads to ${passed.real}, which is no place for it`);
+  return target;
+}
+
+/** A part, and how many of it a job wants. */
+type Wanted = Pick<ExportRequest, 'checked' | 'quantity'>;
+type MakeTogether = (parts: readonly Wanted[]) => Promise<Exported>;
+
+/** Parts, and those of jobs, in one file where `--to` names one; else each part in a file of its own. */
+export async function writeTogether(
+  command: Asked,
+  kind: Kind,
+  terminal: Terminal,
+  make: MakeTogether,
+): Promise<0 | 2> {
+  if (!namesFile(command.to)) return writeParts(command, kind, terminal, ({ checked }) => make([{ checked }]));
+  const { files, troubles, folders } = await findDocuments(command.paths, terminal.cwd);
+  for (const trouble of troubles) terminal.say(trouble);
+  const wanted = files.filter((f) => /\.(?:part|job)\.ya?ml$/i.test(f.path));
+  if (wanted.length === 0) {
+    if (troubles.length === 0)
+      terminal.say(`${command.paths.join(' ')} holds no part and no job (NAME.part.yaml, NAME.job.yaml).`);
+    return 2;
+  }
+  const judge = await judgeFor(command.shop, folders, terminal);
+  if (!judge) return 2;
+  const workspace = new Workspace(judge.host, judge.set);
+  const gate = new Gate([...folders, dirname(resolve(terminal.cwd, command.to))], terminal.disk);
+  try {
+    const target = await passedPlace(command.to, terminal, gate);
+    const { parts, whole } = await partsIn(wanted, workspace, terminal);
+    const { bytes, notes } = await make(parts);
+    const left = await save({ path: target, bytes, over: 'anything' }, gate, terminal.disk);
+    if (left) throw new Refusal(`${command.to} ${left}`);
+    const cautions = parts.flatMap(({ checked }) =>
+      cautionOn(checked).map((note) => (parts.length > 1 ? `${checked.part.name}: ${note}` : note)),
+    );
+    for (const note of [...notes, ...cautions]) terminal.say(`${command.to}: ${note}`);
+    terminal.print(command.to);
+    return whole && troubles.length === 0 ? 0 : 2;
+  } catch (error) {
+    terminal.say(
+      error instanceof Refusal || error instanceof ExportError ? `${command.to}: ${error.message}` : String(error),
+    );
+    return 2;
+  }
+}
+
+/** Each once, a job's as many as it wants; what cannot be written is told and left out. */
+async function partsIn(
+  files: readonly Found[],
+  workspace: Workspace,
+  terminal: Terminal,
+): Promise<{ readonly parts: readonly Wanted[]; readonly whole: boolean }> {
+  const parts = new Map<string, Wanted>();
+  let whole = true;
+  const lack = (text: string) => {
+    terminal.say(text);
+    whole = false;
+  };
+  const add = (wanted: Wanted, name: string) => {
+    const { checked } = wanted;
+    const why = unwritable(checked);
+    if (why) lack(`${name}: cannot be written: ${why}.`);
+    else if (!parts.has(checked.tree.text)) parts.set(checked.tree.text, wanted);
+  };
+  for (const file of files.toSorted((a, b) => Number(/\.part\./i.test(a.path)) - Number(/\.part\./i.test(b.path)))) {
+    const snapshot = await workspace.snapshot(file.path);
+    if (snapshot?.kind === 'part') add({ checked: snapshot.checked }, file.shown);
+    else if (snapshot?.kind === 'job') {
+      for (const missing of await workspace.lacking(snapshot)) lack(`${file.shown}: ${missing}.`);
+      for (const { checked, quantity, entry } of await workspace.piecesOf(file.path, snapshot.checked.job))
+        add({ checked, quantity }, entry.name);
+    } else lack(`${file.shown}: ${whyGone(await workspace.unread(file.path))}.`);
+  }
+  return { parts: [...parts.values()], whole };
 }
 
 /** `out/part.step` names a file; `step` and `.step` only the format. */

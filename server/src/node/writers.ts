@@ -5,8 +5,10 @@ import { stlWriter } from '../export/stl';
 import { svgWriter } from '../export/svg';
 import { threemfWriter } from '../export/threemf';
 import type { Writer } from '../export/writer';
+import { drawingWriters } from '../sheet/drawing/printed';
 import { sharedExact } from './exact-thread';
 import { sharedMeshes } from './mesher';
+import { pdfKit } from './print';
 
 export const WRITERS: readonly Writer[] = [
   stepWriter(sharedExact),
@@ -14,4 +16,5 @@ export const WRITERS: readonly Writer[] = [
   threemfWriter(sharedMeshes()),
   dxfWriter,
   svgWriter,
+  ...drawingWriters(pdfKit),
 ];

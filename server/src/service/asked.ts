@@ -47,11 +47,17 @@ export function measureRequest(params: unknown): MeasureRequest {
 }
 
 export function exportParams(params: unknown): ExportParams {
-  const { name, face } = fieldsOf(params);
+  const { name, face, drawing } = fieldsOf(params);
   if (typeof name !== 'string') throw new BadRequest('`name` must be a file’s name: its ending is the format.');
   if (!left(face) && !FACES.includes(face as Face))
     throw new BadRequest(`\`face\` must be one of ${FACES.join(', ')}.`);
-  return { uri: uriOf(params), name, ...(left(face) ? {} : { face: face as Face }) };
+  if (!left(drawing) && typeof drawing !== 'boolean') throw new BadRequest('`drawing` must be true or false.');
+  return {
+    uri: uriOf(params),
+    name,
+    ...(left(face) ? {} : { face: face as Face }),
+    ...(drawing === true && { drawing }),
+  };
 }
 
 export function sheetParams(params: unknown): SheetParams {

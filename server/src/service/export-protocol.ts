@@ -12,6 +12,8 @@ export interface Format {
   readonly title: string;
   /** One face of the part is drawn. */
   readonly perFace: boolean;
+  /** A dimensioned drawing to print. */
+  readonly drawing: boolean;
 }
 
 export interface ExportParams {
@@ -19,6 +21,8 @@ export interface ExportParams {
   /** A file's name, for its ending. */
   readonly name: string;
   readonly face?: Face;
+  /** The drawing, where the format has something else under the same name. */
+  readonly drawing?: boolean;
 }
 
 /** Either what is to be written, or why not: a sentence for the user. */

@@ -6,21 +6,22 @@ import type { ExportAnswer, ExportParams, Format } from './export-protocol';
 import type { Snapshot } from './snapshot';
 
 export function formatsOf(writers: readonly Writer[]): readonly Format[] {
-  return writers.map(({ extensions, title, perFace }) => ({
+  return writers.map(({ extensions, title, perFace, drawing }) => ({
     extensions: extensions.map((e) => e.slice(1)),
     title,
     perFace: perFace === true,
+    drawing: drawing === true,
   }));
 }
 
 export async function exportOf(
   snapshot: Snapshot | undefined,
-  { name, face }: ExportParams,
+  { name, face, drawing }: ExportParams,
   writers: readonly Writer[],
   creator: string,
 ): Promise<ExportAnswer> {
   if (snapshot?.kind !== 'part') return { trouble: 'Only a part can be exported.' };
-  const writer = writerFor(name, writers);
+  const writer = writerFor(name, writers, drawing);
   if (!writer) {
     const known = writers.flatMap((w) => w.extensions).join(', ');
     return { trouble: `${name} is no format that can be written: its name ends in one of ${known}.` };

@@ -10,6 +10,27 @@ import { NEAR, ROUNDING } from '../../tolerance';
 
 type Pair = readonly [code: number, value: string | number];
 
+interface Block {
+  readonly name: string;
+  readonly record: string;
+  readonly begin: string;
+  readonly end: string;
+  readonly entities: Pair[];
+}
+
+/** Dashes and gaps in turn. */
+interface LineType {
+  readonly name: string;
+  readonly pattern: readonly number[];
+}
+
+interface Baseline {
+  readonly from: Edge['a'];
+  readonly to: Edge['a'];
+  /** Of a capital. */
+  readonly high: number;
+}
+
 /** $INSUNITS: millimetres. */
 const MILLIMETRES = 4;
 /** Digits after the point: a thousandth of what any cutter holds. */
@@ -17,11 +38,85 @@ const DIGITS = 6;
 
 export class DxfFile {
   private readonly entities: Pair[] = [];
+  private readonly blocks: Block[] = [];
+  /** What is written now goes there: the drawing itself, or a block of it. */
+  private into = this.entities;
+  private owner = MODEL_RECORD;
   private used = 0x100;
   private readonly low = { x: Number.POSITIVE_INFINITY, y: Number.POSITIVE_INFINITY };
   private readonly high = { x: Number.NEGATIVE_INFINITY, y: Number.NEGATIVE_INFINITY };
 
-  constructor(private readonly layers: readonly string[]) {}
+  /** Of a layer: its name, and the name of its kind of line where that is no plain one. */
+  constructor(
+    private readonly layers: readonly (string | readonly [name: string, lines: string])[],
+    private readonly lines: readonly LineType[] = [],
+  ) {}
+
+  /** A block of its own, drawn about its own origin, and put into the drawing at a place. */
+  block(name: string, at: { readonly x: number; readonly y: number }, draw: () => void): void {
+    const block: Block = { name, record: this.handle(), begin: this.handle(), end: this.handle(), entities: [] };
+    this.blocks.push(block);
+    [this.into, this.owner] = [block.entities, block.record];
+    draw();
+    [this.into, this.owner] = [this.entities, MODEL_RECORD];
+    this.entity('INSERT', '0', 'AcDbBlockReference', [[2, name], ...place(10, at.x, at.y)]);
+  }
+
+  /** A line or an arc, so many hundredths of a millimetre wide. */
+  edge(layer: string, e: Edge, width: number): void {
+    this.reach([e]);
+    const wide: Pair = [370, width];
+    if (e.type === 'line') {
+      this.entity('LINE', layer, 'AcDbLine', [...place(10, e.a.u, e.a.v), ...place(11, e.b.u, e.b.v)], wide);
+      return;
+    }
+    const round: Pair[] = [...place(10, e.centre.u, e.centre.v), [40, real(e.radius)]];
+    if (isFullCircle(e)) {
+      this.entity('CIRCLE', layer, 'AcDbCircle', round, wide);
+      return;
+    }
+    const degrees = ({ u, v }: Edge['a']) =>
+      real(((Math.atan2(v - e.centre.v, u - e.centre.u) * 180) / Math.PI + 360) % 360);
+    const [from, to] = e.ccw ? [e.a, e.b] : [e.b, e.a];
+    this.entity('ARC', layer, 'AcDbCircle', [...round, [100, 'AcDbArc'], [50, degrees(from)], [51, degrees(to)]], wide);
+  }
+
+  /** Three or four corners, filled. */
+  filled(layer: string, corners: readonly Edge['a'][]): void {
+    const [a, b, c, d = c] = corners;
+    const order = corners.length > 3 ? [a!, b!, d!, c!] : [a!, b!, c!, c!];
+    this.entity(
+      'SOLID',
+      layer,
+      'AcDbTrace',
+      order.flatMap((p, i) => place(10 + i, p.u, p.v)),
+    );
+  }
+
+  /** A filled disc: a line as wide as its radius, round half of it. */
+  disc(layer: string, { u, v }: Edge['a'], radius: number): void {
+    const half = radius / 2;
+    const ends = [u - half, u + half].flatMap((x): Pair[] => [...at(x, v), [42, 1]]);
+    this.entity('LWPOLYLINE', layer, 'AcDbPolyline', [[90, 2], [70, 1], [43, real(radius)], ...ends]);
+  }
+
+  /** Between two ends of its baseline, so that any font takes the room it was given. */
+  words(layer: string, words: string, { from, to, high }: Baseline): void {
+    const turned = Math.abs(to.u - from.u) < ROUNDING ? 90 : 0;
+    this.entity('TEXT', layer, 'AcDbText', [
+      ...place(10, from.u, from.v),
+      [40, real(high)],
+      [1, ascii(words)],
+      [50, turned],
+      [72, 5],
+      ...place(11, to.u, to.v),
+      [100, 'AcDbText'],
+    ]);
+  }
+
+  private handle(): string {
+    return (this.used++).toString(16).toUpperCase();
+  }
 
   /** A whole circle as a circle, any other loop as one closed chain whose arcs are exact. */
   loop(layer: string, { edges }: Loop): void {
@@ -44,19 +139,20 @@ export class DxfFile {
   }
 
   text(): string {
-    const pairs: Pair[] = [...this.header(), ...section('CLASSES', []), ...this.tables(), ...blocks()];
+    const pairs: Pair[] = [...this.header(), ...section('CLASSES', []), ...this.tables(), ...blocksOf(this.blocks)];
     pairs.push(...section('ENTITIES', this.entities), ...objects(), [0, 'EOF']);
     return `${pairs.map(([code, value]) => `${String(code).padStart(3)}\n${typeof value === 'string' ? line(value) : value}`).join('\n')}\n`;
   }
 
-  private entity(type: string, layer: string, of: string, rest: readonly Pair[]): void {
-    const handle = (this.used++).toString(16).toUpperCase();
-    this.entities.push(
+  private entity(type: string, layer: string, of: string, rest: readonly Pair[], look?: Pair): void {
+    const handle = this.handle();
+    this.into.push(
       [0, type],
       [5, handle],
-      [330, MODEL_RECORD],
+      [330, this.owner],
       [100, 'AcDbEntity'],
       [8, layer],
+      ...(look ? [look] : []),
       [100, of],
       ...rest,
     );
@@ -87,28 +183,51 @@ export class DxfFile {
   }
 
   private tables(): readonly Pair[] {
-    const layers = ['0', ...this.layers].map((name): Pair[] => [
-      [2, name],
-      [70, 0],
-      [62, 7],
-      [6, 'Continuous'],
-    ]);
+    const layers = ['0', ...this.layers].map((layer): Pair[] => {
+      const [name, lines] = typeof layer === 'string' ? [layer, 'Continuous'] : layer;
+      return [
+        [2, name],
+        [70, 0],
+        [62, 7],
+        [6, lines],
+      ];
+    });
     const plain = (name: string): Pair[] => [
       [2, name],
       [70, 0],
     ];
     const dashes = (name: string): Pair[] => [...plain(name), [3, ''], [72, 65], [73, 0], [40, 0]];
+    const patterns = this.lines.map(({ name, pattern }): Pair[] => [
+      ...plain(name),
+      [3, ''],
+      [72, 65],
+      [73, pattern.length],
+      [40, real(pattern.reduce((sum, l) => sum + l, 0))],
+      ...pattern.flatMap((l, i): Pair[] => [
+        [49, real(i % 2 === 0 ? l : -l)],
+        [74, 0],
+      ]),
+    ]);
     const style: Pair[] = [...plain('Standard'), [40, 0], [41, 1], [50, 0], [71, 0], [42, 2.5], [3, 'txt'], [4, '']];
     return section('TABLES', [
       ...table('VPORT', '8', 'AcDbViewportTableRecord', []),
-      ...table('LTYPE', '5', 'AcDbLinetypeTableRecord', ['ByBlock', 'ByLayer', 'Continuous'].map(dashes)),
+      ...table('LTYPE', '5', 'AcDbLinetypeTableRecord', [
+        ...['ByBlock', 'ByLayer', 'Continuous'].map(dashes),
+        ...patterns,
+      ]),
       ...table('LAYER', '2', 'AcDbLayerTableRecord', layers),
       ...table('STYLE', '3', 'AcDbTextStyleTableRecord', [style]),
       ...table('VIEW', '6', 'AcDbViewTableRecord', []),
       ...table('UCS', '7', 'AcDbUCSTableRecord', []),
       ...table('APPID', '9', 'AcDbRegAppTableRecord', [plain('ACAD')]),
       ...table('DIMSTYLE', 'A', 'AcDbDimStyleTableRecord', []),
-      ...table('BLOCK_RECORD', '1', 'AcDbBlockTableRecord', [[[2, MODEL]], [[2, PAPER]]]),
+      ...table(
+        'BLOCK_RECORD',
+        '1',
+        'AcDbBlockTableRecord',
+        [[[2, MODEL]], [[2, PAPER]], ...this.blocks.map(({ name }): Pair[] => [[2, name]])],
+        this.blocks.map((b) => b.record),
+      ),
     ]);
   }
 }
@@ -121,8 +240,14 @@ function section(name: string, body: readonly Pair[]): readonly Pair[] {
   return [[0, 'SECTION'], [2, name], ...body, [0, 'ENDSEC']];
 }
 
-/** A table and its records; the handle of record n is the table's, followed by the n-th letter from A. */
-function table(type: string, handle: string, of: string, records: readonly (readonly Pair[])[]): readonly Pair[] {
+/** A table and its records; the handle of record n is the table's, followed by the n-th letter from A; `last`: of the last ones. */
+function table(
+  type: string,
+  handle: string,
+  of: string,
+  records: readonly (readonly Pair[])[],
+  last: readonly string[] = [],
+): readonly Pair[] {
   const head: Pair[] = [
     [0, 'TABLE'],
     [2, type],
@@ -133,14 +258,14 @@ function table(type: string, handle: string, of: string, records: readonly (read
   ];
   if (type === 'DIMSTYLE') head.push([100, 'AcDbDimStyleTable']);
   const body = records.flatMap((record, n): Pair[] => {
-    const own = `${handle}${(10 + n).toString(16).toUpperCase()}`;
+    const own = last[n - (records.length - last.length)] ?? `${handle}${(10 + n).toString(16).toUpperCase()}`;
     return [[0, type], [5, own], [330, handle], [100, 'AcDbSymbolTableRecord'], [100, of], ...record];
   });
   return [...head, ...body, [0, 'ENDTAB']];
 }
 
-function blocks(): readonly Pair[] {
-  const block = (name: string, record: string, begin: string, end: string): Pair[] => [
+function blocksOf(own: readonly Block[]): readonly Pair[] {
+  const block = ({ name, record, begin, end, entities }: Block): Pair[] => [
     [0, 'BLOCK'],
     [5, begin],
     [330, record],
@@ -154,6 +279,7 @@ function blocks(): readonly Pair[] {
     [30, 0],
     [3, name],
     [1, ''],
+    ...entities,
     [0, 'ENDBLK'],
     [5, end],
     [330, record],
@@ -161,7 +287,9 @@ function blocks(): readonly Pair[] {
     [8, '0'],
     [100, 'AcDbBlockEnd'],
   ];
-  return section('BLOCKS', [...block(MODEL, MODEL_RECORD, 'C0', 'C1'), ...block(PAPER, '1B', 'C2', 'C3')]);
+  const model = { name: MODEL, record: MODEL_RECORD, begin: 'C0', end: 'C1', entities: [] };
+  const paper = { name: PAPER, record: '1B', begin: 'C2', end: 'C3', entities: [] };
+  return section('BLOCKS', [model, paper, ...own].flatMap(block));
 }
 
 function objects(): readonly Pair[] {
@@ -174,6 +302,29 @@ function objects(): readonly Pair[] {
     ...entries,
   ];
   return section('OBJECTS', [...dictionary('D0', '0', [3, 'ACAD_GROUP'], [350, 'D1']), ...dictionary('D1', 'D0')]);
+}
+
+function place(code: number, x: number, y: number): readonly Pair[] {
+  return [
+    [code, real(x)],
+    [code + 10, real(y)],
+    [code + 20, 0],
+  ];
+}
+
+/** Letters beyond ASCII by their codes, as the format has them; one beyond the first plane by its two halves. */
+function ascii(words: string): string {
+  return [...words]
+    .map((letter) =>
+      /^[ -~]$/.test(letter)
+        ? letter
+        : Array.from(
+            { length: letter.length },
+            (_, i) => `\\U+${letter.charCodeAt(i).toString(16).toUpperCase().padStart(4, '0')}`,
+          ).join(''),
+    )
+    .join('')
+    .replaceAll('%%', '%%%%%%');
 }
 
 function at(x: number, y: number): readonly Pair[] {

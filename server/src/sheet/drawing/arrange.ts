@@ -4,7 +4,7 @@ import { type Scale, scaleFor } from '../view/projected';
 import type { Drafted } from './callout';
 import { Room } from './packing';
 import type { Plans } from './plans';
-import { type ViewFigure, viewFigure, type ViewPlan } from './view-figure';
+import { type ViewFigure, type ViewPlan, viewFigure } from './view-figure';
 
 interface Placed {
   readonly marks: readonly Mark[];
@@ -20,7 +20,8 @@ const GAP = 3;
 function gridAt({ columns }: Plans, scale: number, of: Drafted): Placed {
   const made = columns.map((c) => c.map((plan) => plan && viewFigure(plan, scale, of)));
   const rows = Math.max(0, ...made.map((c) => c.length));
-  const widest = (c: readonly (ViewFigure | undefined)[], of1: (f: ViewFigure) => number) => Math.max(0, ...c.map((f) => (f ? of1(f) : 0)));
+  const widest = (c: readonly (ViewFigure | undefined)[], of1: (f: ViewFigure) => number) =>
+    Math.max(0, ...c.map((f) => (f ? of1(f) : 0)));
   const inRow = (r: number) => made.flatMap((c) => c[r] ?? []);
   const feet: number[] = [];
   let y = 0;
@@ -76,13 +77,29 @@ export function arranged(plans: Plans, of: Drafted, beside: Beside, on: On): Arr
     if (found && (!whole || found.whole)) return { ...found, scale: scaleFor((s) => s === found!.scale.scale) };
   }
   const none = gridAt(plans, 0.02, of);
-  return { scale: scaleFor((s) => s === 0.02), marks: moved(none.marks, on.field.x0, on.field.y0), room: new Room(on.field), whole: false, left: beside(0.02) };
+  return {
+    scale: scaleFor((s) => s === 0.02),
+    marks: moved(none.marks, on.field.x0, on.field.y0),
+    room: new Room(on.field),
+    whole: false,
+    left: beside(0.02),
+  };
 }
 
-function at(plans: Plans, of: Drafted, beside: readonly Figure[], { field, taken, scale }: On & { readonly scale: number }): Arranged | undefined {
+function at(
+  plans: Plans,
+  of: Drafted,
+  beside: readonly Figure[],
+  { field, taken, scale }: On & { readonly scale: number },
+): Arranged | undefined {
   // A picture that is larger than the field is not worked out with all that stands round it.
   const views = plans.columns.flat().filter((p): p is ViewPlan => p !== undefined);
-  if (views.some(({ drawn: { view } }) => view.width * scale > field.x1 - field.x0 || view.height * scale > field.y1 - field.y0)) return undefined;
+  if (
+    views.some(
+      ({ drawn: { view } }) => view.width * scale > field.x1 - field.x0 || view.height * scale > field.y1 - field.y0,
+    )
+  )
+    return undefined;
   const grid = gridAt(plans, scale, of);
   const room = new Room(field);
   room.take(taken);

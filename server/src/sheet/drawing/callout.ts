@@ -102,7 +102,11 @@ export function datumBox(letter: string): Mark[] {
 /** Its foot in the middle of a line at a place, its point along (dx, dy), a unit vector. */
 export function triangle(x: number, y: number, dx: number, dy: number): Fill {
   const half = TRIANGLE * 0.6;
-  const corners = [at(x - dy * half, y + dx * half), at(x + dy * half, y - dx * half), at(x + dx * TRIANGLE, y + dy * TRIANGLE)];
+  const corners = [
+    at(x - dy * half, y + dx * half),
+    at(x + dy * half, y - dx * half),
+    at(x + dx * TRIANGLE, y + dy * TRIANGLE),
+  ];
   return { type: 'fill', loops: [corners.map((p, i) => ({ type: 'line', a: p, b: corners[(i + 1) % 3]! }))] };
 }
 

@@ -19,18 +19,20 @@ export interface DrawingOptions {
   readonly language?: Language;
   /** A4 or Letter, A3 or Tabloid; left out: as large as it must be. */
   readonly size?: 'small' | 'large';
+  /** A job's, in place of the part's. */
+  readonly quantity?: number;
 }
 
 const INSET = 5;
 const GAP = 3;
 
-export function drawingOf(checked: CheckedPart, { language = 'en', size }: DrawingOptions = {}): Sheet {
+export function drawingOf(checked: CheckedPart, { language = 'en', size, quantity }: DrawingOptions = {}): Sheet {
   const { part, solid, shop } = checked;
   const { part: words, drawing: said } = wordsOf(language);
   const of = draftOf({ part, words, said, letters: lettersOf(part) });
   const grams = gramsOf(checked);
   const owner = shop.builtIn ? '' : shop.name;
-  const block = { ...of, owner, projection: shop.projection, ...(grams !== undefined && { grams }) };
+  const block = { ...of, owner, quantity: quantity ?? part.quantity, projection: shop.projection, ...(grams !== undefined && { grams }) };
   const errors = checked.findings.filter((f) => f.severity === 'error').length;
   const blockH = titleBlock(block, '1:1', '1 / 1').h;
   const made = best({ of, solid, projection: shop.projection }, { size, errors, blockH });
@@ -75,7 +77,7 @@ function best(drawable: Drawable, asked: Asked): Made {
   const plans = plansOf(drawable, crowded(features));
   const tries = (large: boolean, p: Plans) => ({ plans: p, large, made: onPaper(p, drawable.of, asked, large) });
   const small = asked.size === 'large' ? undefined : tries(false, plans);
-  const enough = asked.size === 'small' || (small && small.made.whole && small.made.scale.scale >= 1);
+  const enough = asked.size === 'small' || (small?.made.whole && small.made.scale.scale >= 1);
   const large = small && enough ? undefined : tries(true, plans);
   let chosen = small && (!large || !better(large.made, small.made)) ? small : large!;
   if (!chosen.made.whole || chosen.made.scale.scale < 0.2) {

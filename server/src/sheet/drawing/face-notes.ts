@@ -1,7 +1,7 @@
 /** Datums and tolerances of faces: at the line that the face is where it is seen edge-on. */
 import type { Drawn } from '../../export/flat/lines';
 import type { View } from '../../export/flat/view';
-import type { Edge } from '../../geometry/types';
+import type { Edge, Point2 } from '../../geometry/types';
 import { FACE_AXIS, FACES, type Face } from '../../model/model';
 import { SAME } from '../../tolerance';
 import type { Figure } from '../draw/marks';
@@ -24,6 +24,12 @@ function sideOf(face: Face, { right, up }: View): Side | undefined {
   return undefined;
 }
 
+const OUT: Readonly<Record<Side, Point2>> = {
+  right: { u: 1, v: 0 },
+  left: { u: -1, v: 0 },
+  top: { u: 0, v: -1 },
+  bottom: { u: 0, v: 1 },
+};
 const LIKED: readonly (Side | undefined)[] = ['right', 'top', 'bottom', 'left'];
 
 /** The view that shows a face best. */
@@ -42,7 +48,7 @@ export function faceNote(face: Face, drawn: Drawn, scale: number, of: Drafted): 
   const [a, b] = longest(face, drawn) ?? [0, lies ? w : h];
   const along = a + (b - a) * (lies ? 0.85 : 0.5);
   const [u, v] = lies ? [along, side === 'top' ? h : 0] : [side === 'right' ? w : 0, along];
-  return { figure, to: { u: u * scale, v: -v * scale }, radius: 0, end };
+  return { figure, to: { u: u * scale, v: -v * scale }, radius: 0, end, out: OUT[side] };
 }
 
 /** Frames, with the datum below them; a datum alone is its letter, and the triangle stands on the line itself. */

@@ -17,6 +17,8 @@ export interface Note {
   /** Of a circle: the line ends on its rim. */
   readonly radius: number;
   readonly end: 'arrow' | 'dot' | 'triangle';
+  /** Of a line of the picture: the way out of it, along which the note's line comes. */
+  readonly out?: Point2;
 }
 
 interface Lane {
@@ -32,6 +34,8 @@ const BEND = 7;
 const END = 9.5;
 const WORDS = 10.5;
 const BETWEEN = 2.5;
+/** How far a line stands out of a face before it turns to its note. */
+const STUB = 4;
 /** Height of a line's end below a note's upper edge: the middle of its first line. */
 const ATTACH = SMALL * 0.76;
 
@@ -70,23 +74,27 @@ function stacked(notes: readonly Note[]): readonly number[] {
 
 function crosses(a: Note, topA: number, b: Note, topB: number, w: number): boolean {
   const side = (p: Point2, q: Point2, r: Point2) => (q.u - p.u) * (r.v - p.v) - (q.v - p.v) * (r.u - p.u);
-  const [p, q] = [{ u: w + BEND, v: topA + ATTACH }, { u: w + BEND, v: topB + ATTACH }];
+  const [p, q] = [
+    { u: w + BEND, v: topA + ATTACH },
+    { u: w + BEND, v: topB + ATTACH },
+  ];
   const [d1, d2] = [side(p, a.to, q), side(p, a.to, b.to)];
   const [d3, d4] = [side(q, b.to, p), side(q, b.to, a.to)];
   return d1 * d2 < -ROUNDING && d3 * d4 < -ROUNDING;
 }
 
-function noteMarks({ figure, to, radius, end }: Note, top: number, w: number): Mark[] {
+function noteMarks({ figure, to, radius, end, out }: Note, top: number, w: number): Mark[] {
   const y = top + ATTACH;
   const bend = { u: w + BEND, v: y };
   const far = Math.hypot(bend.u - to.u, bend.v - to.v) || 1;
-  const [du, dv] = [(bend.u - to.u) / far, (bend.v - to.v) / far];
+  const { u: du, v: dv } = out ?? { u: (bend.u - to.u) / far, v: (bend.v - to.v) / far };
   const tip = { u: to.u + du * radius, v: to.v + dv * radius };
   const foot = end === 'triangle' ? 1.7 : 0;
   return [
     polyline([
       [w + END, y],
       [bend.u, bend.v],
+      ...(out ? [[tip.u + du * STUB, tip.v + dv * STUB] as const] : []),
       [tip.u + du * foot, tip.v + dv * foot],
     ]),
     end === 'dot'

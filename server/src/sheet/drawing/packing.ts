@@ -1,7 +1,8 @@
 /** Free room on a sheet: the largest rectangles that nothing stands in; figures take the uppermost, then the leftmost. */
-import type { Box } from '../draw/marks';
-import { overlap } from '../draw/boxes';
+
 import { ROUNDING } from '../../tolerance';
+import { overlap } from '../draw/boxes';
+import type { Box } from '../draw/marks';
 
 export class Room {
   #free: Box[];

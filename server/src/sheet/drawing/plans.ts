@@ -72,7 +72,14 @@ export function plansOf({ of, solid, projection }: Drawable, tabled: ReadonlySet
   for (const face of ORDER) {
     const picture = drawn.get(face);
     if (!picture) continue;
-    const { plan, table } = planOf(picture, { of, solid, cut: cutHere, told, all: [...drawn.values()], tabled: tabled.has(face) });
+    const { plan, table } = planOf(picture, {
+      of,
+      solid,
+      cut: cutHere,
+      told,
+      all: [...drawn.values()],
+      tabled: tabled.has(face),
+    });
     plans.set(face, plan);
     if (table) tables.push(table);
     told.add(picture.view.right.axis).add(picture.view.up.axis);
@@ -102,7 +109,12 @@ function planOf(drawn: Drawn, { of, solid, cut, told, all, tabled }: Around): { 
   const plan: ViewPlan = {
     drawn,
     solid,
-    sides: sidesOf(view, here.filter((f) => !whole.has(f)), told, of),
+    sides: sidesOf(
+      view,
+      here.filter((f) => !whole.has(f)),
+      told,
+      of,
+    ),
     called: here.filter((f) => !whole.has(f) && !inCut(f)),
     tags: listed.flatMap((f) => tagsOf(f, drawn, of)),
     faces: facesSaid(of).filter((f) => viewFor(f, all) === drawn),

@@ -39,14 +39,28 @@ export function pointTable(face: Face, features: readonly Feature[], whole: Read
   const [a, b] = FACE_PLANE[face];
   const rows = features.flatMap((f): Row[] => {
     const named = pointNames(f, of).map(
-      ({ name, at }): Row => ({ cells: [name, of.origin.said(a, at.u), of.origin.said(b, at.v), treatedOf(at, f, of)], head: false }),
+      ({ name, at }): Row => ({
+        cells: [name, of.origin.said(a, at.u), of.origin.said(b, at.v), treatedOf(at, f, of)],
+        head: false,
+      }),
     );
     if (!whole.has(f)) return named;
     const [first, ...rest] = named;
     const count = f.places.length > 1 ? `${f.places.length}× ` : '';
     const text = `${count}${textOf(f, of)}`;
     if (!first) return [{ cells: [of.letters.get(f) ?? '', '', '', text], head: false }];
-    return [{ ...first, cells: [first.cells[0], first.cells[1], first.cells[2], [text, first.cells[3]].filter((t) => t !== '').join(' · ')] }, ...rest];
+    return [
+      {
+        ...first,
+        cells: [
+          first.cells[0],
+          first.cells[1],
+          first.cells[2],
+          [text, first.cells[3]].filter((t) => t !== '').join(' · '),
+        ],
+      },
+      ...rest,
+    ];
   });
   const head: Row = { cells: [of.words.faces[face], a, b, ''], head: true };
   return {
@@ -72,6 +86,8 @@ function treatedOf({ corner }: Point, feature: Feature, { part, said, origin }: 
   if (corner.round) parts.push(`R${num(corner.round.mm, units)}`);
   if (corner.bevel) parts.push(`${num(corner.bevel.mm, units)} × 45°`);
   if (corner.arc)
-    parts.push(said.arcThrough(`${origin.said(a, (p?.u ?? 0) + corner.arc.u)}/${origin.said(b, (p?.v ?? 0) + corner.arc.v)}`));
+    parts.push(
+      said.arcThrough(`${origin.said(a, (p?.u ?? 0) + corner.arc.u)}/${origin.said(b, (p?.v ?? 0) + corner.arc.v)}`),
+    );
   return parts.join(', ');
 }

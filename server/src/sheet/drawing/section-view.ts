@@ -1,15 +1,16 @@
 /** The section of a drawing: through the bore held closest, else the deepest pocket; its callouts stand beside it. */
-import { type ByForm, ofForm } from '../../model/feature-kinds';
+
+import type { Edge, Point2, Solid } from '../../geometry/types';
 import { AXIS_INDEX } from '../../geometry/vector';
-import type { Solid } from '../../geometry/types';
+import { type ByForm, ofForm } from '../../model/feature-kinds';
 import { FACE_AXIS, FACE_PLANE, type Feature, type Part } from '../../model/model';
-import { SAME } from '../../tolerance';
+import { NEAR, SAME } from '../../tolerance';
 import { CHAIN, type Figure, moved, NARROW, WIDE } from '../draw/marks';
 import { hatching, stroke } from '../draw/shapes';
 import { bold, NUMBER, textFigure } from '../draw/text';
 import { edgesOnPage, inPicture, onPage, outlinesOf, type Place } from '../view/projected';
 import { closestBore, type Section, sectionThrough } from '../view/section';
-import { type Drafted, calloutFigure } from './callout';
+import { calloutFigure, type Drafted } from './callout';
 import { laneOf, type Note } from './lane';
 
 export interface Cut {
@@ -55,7 +56,11 @@ function deepestOf(part: Part): Feature | undefined {
 
 /** Where a feature's wall meets the cutting plane, from its middle; undefined where it is not told from the plane. */
 const REACH: ByForm<[], { readonly radius: number; readonly from: number; readonly to: number } | undefined> = {
-  hole: (hole) => ({ radius: hole.diameter.mm / 2, from: hole.startMm + (hole.counterbore?.depth.mm ?? 0), to: hole.startMm + hole.depth.mm }),
+  hole: (hole) => ({
+    radius: hole.diameter.mm / 2,
+    from: hole.startMm + (hole.counterbore?.depth.mm ?? 0),
+    to: hole.startMm + hole.depth.mm,
+  }),
   opening: ({ shape, startMm, depth }) =>
     shape.type === 'circle' ? { radius: shape.diameter.mm / 2, from: startMm, to: startMm + depth.mm } : undefined,
   channel: () => undefined,
@@ -63,7 +68,9 @@ const REACH: ByForm<[], { readonly radius: number; readonly from: number; readon
   outside: () => undefined,
   edge: () => undefined,
   ring: (ring) =>
-    ring.in && ring.below ? { radius: ring.diameter.mm / 2, from: ring.below.mm, to: ring.below.mm + ring.width.mm } : undefined,
+    ring.in && ring.below
+      ? { radius: ring.diameter.mm / 2, from: ring.below.mm, to: ring.below.mm + ring.width.mm }
+      : undefined,
   letters: () => undefined,
   slope: () => undefined,
 };
@@ -101,22 +108,35 @@ export function cutFigure({ section, letter, features }: Cut, scale: number, of:
   };
 }
 
-/** At its wall on the side of the notes, in the middle of its depth. */
-function noteOf(f: Feature, { view, axis }: Section<Feature>, scale: number, of: Drafted): Note {
+/** Where along its depth a wall may still be there, the middle first. */
+const SHARES = [0.5, 0.35, 0.65, 0.2, 0.8, 0.08, 0.92];
+
+function isOn({ u, v }: Point2, { a, b }: Edge): boolean {
+  const [du, dv] = [b.u - a.u, b.v - a.v];
+  const long = Math.hypot(du, dv) || 1;
+  const along = ((u - a.u) * du + (v - a.v) * dv) / long;
+  return along > 0 && along < long && Math.abs((u - a.u) * dv - (v - a.v) * du) / long < NEAR;
+}
+
+/** At its wall on the side of the notes, in the middle of its depth where that is there. */
+function noteOf(f: Feature, { view, axis, cut }: Section<Feature>, scale: number, of: Drafted): Note {
   const reach = ofForm(REACH, f)!;
   const { axis: deep, sign } = FACE_AXIS[f.face];
   const size = of.part.size;
-  const middle = Math.min((reach.from + reach.to) / 2, size[AXIS_INDEX[deep]]);
   const [a, b] = FACE_PLANE[f.face].map((x) => AXIS_INDEX[x]) as [0 | 1 | 2, 0 | 1 | 2];
   const across = a === axis ? b : a;
-  const at = (side: number) => {
+  const at = (side: number, middle: number) => {
     const p: [number, number, number] = [0, 0, 0];
     p[a] = f.places[0]!.u;
     p[b] = f.places[0]!.v;
     p[AXIS_INDEX[deep]] = sign > 0 ? size[AXIS_INDEX[deep]] - middle : middle;
     p[across] += side * reach.radius;
-    return onPage({ x: 0, y: 0, scale }, inPicture(view, p));
+    return inPicture(view, p);
   };
-  const [p, q] = [at(-1), at(1)];
-  return { figure: calloutFigure(f, of), to: p.u > q.u ? p : q, radius: 0, end: 'arrow' };
+  const low = Math.min(reach.to, size[AXIS_INDEX[deep]]);
+  const right = at(1, 0).u > at(-1, 0).u ? 1 : -1;
+  const walls = outlinesOf(cut).flat();
+  const spots = SHARES.map((share) => at(right, reach.from + (low - reach.from) * share));
+  const spot = spots.find((s) => walls.some((e) => e.type === 'line' && isOn(s, e))) ?? spots[0]!;
+  return { figure: calloutFigure(f, of), to: onPage({ x: 0, y: 0, scale }, spot), radius: 0, end: 'arrow' };
 }

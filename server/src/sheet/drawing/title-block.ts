@@ -9,6 +9,7 @@ export const BLOCK_W = 180;
 
 interface BlockOf extends Drafted {
   readonly owner: string;
+  readonly quantity: number;
   readonly projection: 'first' | 'third';
   readonly grams?: number;
 }
@@ -21,38 +22,35 @@ interface Field {
 }
 
 const PAD = 1;
-const LEAST = 9;
+const LEAST = 9.5;
 
 /** `sheet`: `1 / 2`. Its height does not turn on scale and sheet. */
 export function titleBlock(of: BlockOf, scale: string, sheet: string): Figure {
-  const { part, said, owner, projection, grams } = of;
+  const { part, said, owner, quantity, projection, grams } = of;
   const material = part.material && (findMaterial(part.material.name)?.title ?? part.material.name);
   const sign = projection === 'first' ? '⌲' : '⌱';
   const rows: readonly (readonly Field[])[] = [
     [
-      { w: 42, label: said.general, text: part.tolerance?.name ?? said.noGeneral },
-      { w: 40, label: said.edges, text: `⌞\u00a0${said.burrs}` },
-      { w: 46, label: said.projection[projection], text: { text: sign, cap: 4 } },
-      { w: 26, label: said.lengths[part.units], text: '' },
-      { w: 26, label: said.scale, text: scale, cap: NUMBER },
+      { w: 48, label: said.material, text: material ?? '–' },
+      { w: 30, label: said.general, text: part.tolerance?.name ?? said.noGeneral },
+      { w: 32, label: said.edges, text: `⌞\u00a0${said.burrs}` },
+      { w: 32, label: said.projection[projection], text: sign },
+      { w: 38, label: said.scale, text: `${scale}, ${said.lengths[part.units]}` },
     ],
     [
-      { w: 82, label: said.material, text: material ?? '–', cap: NUMBER },
-      { w: 46, label: said.mass, text: grams === undefined ? '–' : massText(grams), cap: NUMBER },
-      { w: 52, label: said.quantity, text: String(part.quantity), cap: NUMBER },
+      { w: 48, label: said.owner, text: owner },
+      { w: 30, label: said.made, text: '' },
+      { w: 32, label: said.approved, text: '' },
+      { w: 32, label: said.date, text: '' },
+      { w: 19, label: said.mass, text: grams === undefined ? '–' : massText(grams) },
+      { w: 19, label: said.quantity, text: String(quantity) },
     ],
     [
-      { w: 42, label: said.owner, text: owner },
-      { w: 40, label: said.made, text: '' },
-      { w: 46, label: said.approved, text: '' },
-      { w: 52, label: said.date, text: '' },
-    ],
-    [
-      { w: 82, label: said.title, text: part.title ?? part.name, cap: LARGE },
-      { w: 46, label: said.number, text: part.name, cap: NUMBER },
-      { w: 26, label: said.type, text: said.partDrawing },
-      { w: 10, label: said.revision, text: part.revision ?? '–', cap: NUMBER },
-      { w: 16, label: said.sheet, text: sheet, cap: NUMBER },
+      { w: 78, label: said.title, text: part.title ?? part.name, cap: LARGE },
+      { w: 48, label: said.number, text: part.name, cap: NUMBER },
+      { w: 24, label: said.type, text: said.partDrawing },
+      { w: 11, label: said.revision, text: part.revision ?? '–', cap: NUMBER },
+      { w: 19, label: said.sheet, text: sheet, cap: NUMBER },
     ],
   ];
   const marks: Figure['marks'][number][] = [];
@@ -61,7 +59,16 @@ export function titleBlock(of: BlockOf, scale: string, sheet: string): Figure {
     const made = rowFigure(row);
     marks.push(...moved(made.marks, 0, y));
     y += made.h;
-    if (row !== rows.at(-1)) marks.push(polyline([[0, y], [BLOCK_W, y]], NARROW));
+    if (row !== rows.at(-1))
+      marks.push(
+        polyline(
+          [
+            [0, y],
+            [BLOCK_W, y],
+          ],
+          NARROW,
+        ),
+      );
   }
   return { marks: [...marks, frame({ x0: 0, y0: 0, x1: BLOCK_W, y1: y }, FRAME)], w: BLOCK_W, h: y };
 }
@@ -77,7 +84,16 @@ function rowFigure(fields: readonly Field[]): Figure {
   let x = 0;
   for (const [i, { f, marks: own }] of cells.entries()) {
     marks.push(...moved(own, x + PAD, 0.3));
-    if (i > 0) marks.push(polyline([[x, 0], [x, h]], NARROW));
+    if (i > 0)
+      marks.push(
+        polyline(
+          [
+            [x, 0],
+            [x, h],
+          ],
+          NARROW,
+        ),
+      );
     x += f.w;
   }
   return { marks, w: x, h };

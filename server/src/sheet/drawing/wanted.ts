@@ -54,7 +54,9 @@ export function placesAlong(feature: Feature, axis: Axis): readonly number[] {
 
 /** Its place is held by a position tolerance: the number is the true one (ISO 1101). */
 function isExact({ name }: Feature, { tolerances }: Part): boolean {
-  return tolerances.some((t) => t.characteristic === 'position' && t.of.some((n) => n.name.replace(/\[\d+\]$/, '') === name));
+  return tolerances.some(
+    (t) => t.characteristic === 'position' && t.of.some((n) => n.name.replace(/\[\d+\]$/, '') === name),
+  );
 }
 
 export function bodySize({ body }: Part, axis: Axis): Length | undefined {

@@ -31,6 +31,8 @@ export const DE: SheetWords = {
   wide: (mm) => `${mm} breit`,
   long: (mm) => `${mm} lang`,
   outline: 'Umriss nach dem Text',
+  outlineTable: 'Umriss nach Tabelle',
+  keepsTable: 'Umriss, der bleibt, nach Tabelle',
   islands: (n) => (n === 1 ? 'eine Insel bleibt stehen' : `${n} Inseln bleiben stehen`),
   reliefs: (mm) => `Eckfreistiche ⌀${mm}`,
   tee: (w, h) => `T ${w} × ${h}`,

@@ -6,7 +6,8 @@ export const DRAWING_EN = {
   onCircle: (mm: string) => `on a circle ⌀${mm}`,
   startsAt: (deg: string) => `first at ${deg}°`,
   pitched: (axis: Axis, n: number, mm: string) => `along ${axis} ${n} × ${mm}`,
-  island: (size: string, where: string, high: string) => `stays: ${size === '' ? '' : `${size} `}at ${where}, ${high} high`,
+  island: (size: string, where: string, high: string) =>
+    `stays: ${size === '' ? '' : `${size} `}at ${where}, ${high} high`,
   arcThrough: (where: string) => `arc through ${where}`,
   corner: 'corner',
   owner: 'owner',

@@ -40,6 +40,8 @@ const en = {
   wide: (mm: string) => `${mm} wide`,
   long: (mm: string) => `${mm} long`,
   outline: 'outline by the text',
+  outlineTable: 'outline by the table',
+  keepsTable: 'outline that stays, by the table',
   islands: (n: number) => (n === 1 ? 'an island stays' : `${n} islands stay`),
   reliefs: (mm: string) => `corner reliefs ⌀${mm}`,
   tee: (w: string, h: string) => `T ${w} × ${h}`,

@@ -58,7 +58,7 @@ function deep({ through, length, mm }: Depth, s: Saying): string {
 function shaped(shape: Shape, s: Saying): string {
   const { words, units } = s;
   if (shape.type === 'circle') return `⌀${withLimits(shape.diameter, s)}`;
-  if (shape.type === 'path') return words.outline;
+  if (shape.type === 'path') return s.drawn ? words.outlineTable : words.outline;
   const corner = shape.cornerRadius.mm > 0 ? `, ${words.corners(num(shape.cornerRadius.mm, units))}` : '';
   const turned = shape.rotateDeg === 0 ? '' : `, ${num(shape.rotateDeg, 'mm')}°`;
   return `${withLimits(shape.u, s)} × ${withLimits(shape.v, s)}${corner}${turned}`;
@@ -123,7 +123,9 @@ const BRIEFS: ByForm<[Saying], string> = {
     return `${s.words.wide(wide)} ${deep(step.depth, s)}, ${s.words.alongEdges(along)}${floored(step, s)}`;
   },
   outside: (contour, s) => {
-    const shapes = contour.shapes.map((shape) => (shape.type === 'path' ? s.words.keepsOutline : shaped(shape, s)));
+    const shapes = contour.shapes.map((shape) =>
+      shape.type === 'path' ? (s.drawn ? s.words.keepsTable : s.words.keepsOutline) : shaped(shape, s),
+    );
     return `${[...new Set(shapes)].join('; ')} ${deep(contour.depth, s)}${floored(contour, s)}`;
   },
   edge: (edge, s) => {
