@@ -8,12 +8,14 @@ import { fieldOf, type Page, type Sheet } from '../page';
 import { lettersOf } from '../part/letters';
 import { type Arranged, arranged } from './arrange';
 import { type Drafted, draftOf } from './callout';
+import { detailFigure } from './detail';
 import { notesFigure } from './notes-figure';
 import { Room } from './packing';
 import { crowded, type Drawable, type Plans, plansOf } from './plans';
 import type { Rows } from './point-table';
-import { cutFigure } from './section-view';
+import { cutDetailFigure, cutDetails, cutFigure } from './section-view';
 import { BLOCK_W, titleBlock } from './title-block';
+import { type ViewPlan, viewDetails } from './view-figure';
 
 export interface DrawingOptions {
   readonly language?: Language;
@@ -32,7 +34,13 @@ export function drawingOf(checked: CheckedPart, { language = 'en', size, quantit
   const of = draftOf({ part, words, said, letters: lettersOf(part) });
   const grams = gramsOf(checked);
   const owner = shop.builtIn ? '' : shop.name;
-  const block = { ...of, owner, quantity: quantity ?? part.quantity, projection: shop.projection, ...(grams !== undefined && { grams }) };
+  const block = {
+    ...of,
+    owner,
+    quantity: quantity ?? part.quantity,
+    projection: shop.projection,
+    ...(grams !== undefined && { grams }),
+  };
   const errors = checked.findings.filter((f) => f.severity === 'error').length;
   const blockH = titleBlock(block, '1:1', '1 / 1').h;
   const made = best({ of, solid, projection: shop.projection }, { size, errors, blockH });
@@ -101,7 +109,13 @@ function onPaper(plans: Plans, of: Drafted, { errors, blockH }: Asked, large: bo
   const field = fieldOf({ ...(large && { large: true as const }) });
   const { cut } = plans;
   const notes = notesFigure(of, plans.missing, errors);
-  const beside = (scale: number) => [...(cut ? [cutFigure(cut, scale, of)] : []), notes];
+  const views = plans.columns.flat().filter((p): p is ViewPlan => p !== undefined);
+  const beside = (scale: number) => [
+    ...(cut ? [cutFigure(cut, scale, of)] : []),
+    ...(cut ? cutDetails(cut, scale, of).map((d) => cutDetailFigure(d, cut, of)) : []),
+    ...views.flatMap((p) => viewDetails(p, scale).map((d) => detailFigure(d, p.drawn.visible, p.drawn.hidden, of))),
+    notes,
+  ];
   return arranged(plans, of, beside, { field: inner(field), taken: blockBox(field, blockH) });
 }
 

@@ -4,8 +4,10 @@ import type { View } from '../../export/flat/view';
 import type { Edge, Point2 } from '../../geometry/types';
 import { FACE_AXIS, FACES, type Face } from '../../model/model';
 import { SAME } from '../../tolerance';
-import type { Figure } from '../draw/marks';
-import { belowFigure, type Drafted, datumBox, tolerancesOf } from './callout';
+import { type Figure, type Mark, moved } from '../draw/marks';
+import { arrowHead, polyline } from '../draw/shapes';
+import { SMALL } from '../draw/text';
+import { belowFigure, type Drafted, datumBox, tolerancesOf, triangle } from './callout';
 import type { Note } from './lane';
 
 type Side = 'right' | 'left' | 'top' | 'bottom';
@@ -37,6 +39,35 @@ export function viewFor(face: Face, views: readonly Drawn[]): Drawn | undefined 
   const all = views.filter((d) => sideOf(face, d.view));
   const rank = (d: Drawn) => LIKED.indexOf(sideOf(face, d.view)) + (longest(face, d) ? 0 : 10);
   return all.reduce<Drawn | undefined>((best, d) => (!best || rank(d) < rank(best) ? d : best), undefined);
+}
+
+/** Above and to the left of a view: the face's line drawn on, and what is said of it beside that. */
+const ON = 13;
+const BESIDE = 5;
+
+/** A face that is the left side of its view: notes stand on the other side, so it has its own corner. */
+export function leftFaceMarks(face: Face, drawn: Drawn, scale: number, of: Drafted): readonly Mark[] {
+  if (sideOf(face, drawn.view) !== 'left') return [];
+  const { figure, end } = saidOf(face, of);
+  const top = -drawn.view.height * scale;
+  const y = top - ON + 2;
+  const foot = end === 'triangle' ? 1.7 : 0;
+  return [
+    polyline([
+      [0, top - 1],
+      [0, top - ON],
+    ]),
+    polyline([
+      [-BESIDE, y],
+      [-foot, y],
+    ]),
+    end === 'triangle' ? triangle(0, y, -1, 0) : arrowHead(0, y, 1, 0),
+    ...moved(figure.marks, -BESIDE - figure.w, y - SMALL),
+  ];
+}
+
+export function isLeft(face: Face, { view }: Drawn): boolean {
+  return sideOf(face, view) === 'left';
 }
 
 export function faceNote(face: Face, drawn: Drawn, scale: number, of: Drafted): Note {

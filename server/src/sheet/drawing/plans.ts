@@ -9,7 +9,7 @@ import { drawable, faceView, inPicture, pictureOf } from '../view/projected';
 import type { Drafted } from './callout';
 import { facesSaid, viewFor } from './face-notes';
 import { pointNames, pointTable, type Rows } from './point-table';
-import { locatedOf } from './points';
+import { locatedOf, rowAlong } from './points';
 import { type Cut, cutOf } from './section-view';
 import type { ViewPlan } from './view-figure';
 import { placesAlong, sidesOf } from './wanted';
@@ -65,7 +65,9 @@ export function plansOf({ of, solid, projection }: Drawable, tabled: ReadonlySet
     else missing.push(face);
   }
   const cut = cutOf(part, solid, of.letters);
-  const cutHere = cut && drawn.has(cut.section.through.face) ? cut : undefined;
+  const free = detailLettersOf(of, cut);
+  const cutHere =
+    cut && drawn.has(cut.section.through.face) ? { ...cut, detailLetters: free.splice(0, EACH) } : undefined;
   const told = new Set<Axis>();
   const plans = new Map<Face, ViewPlan>();
   const tables: Rows[] = [];
@@ -79,6 +81,7 @@ export function plansOf({ of, solid, projection }: Drawable, tabled: ReadonlySet
       told,
       all: [...drawn.values()],
       tabled: tabled.has(face),
+      detailLetters: free.splice(0, EACH),
     });
     plans.set(face, plan);
     if (table) tables.push(table);
@@ -88,6 +91,15 @@ export function plansOf({ of, solid, projection }: Drawable, tabled: ReadonlySet
   return { columns, tables, missing, ...(cutHere && { cut: cutHere }) };
 }
 
+/** Letters for details of one view. */
+const EACH = 3;
+
+/** From the end of the alphabet, where features, datums and the section have few. */
+function detailLettersOf({ letters, part }: Drafted, cut: Cut | undefined): string[] {
+  const taken = new Set([...letters.values(), ...part.datums.keys(), cut?.letter]);
+  return [...'ZYXWVUTSRPNMLKJHGFEDCBA'].filter((l) => !taken.has(l));
+}
+
 interface Around {
   readonly of: Drafted;
   readonly solid: Solid;
@@ -95,20 +107,25 @@ interface Around {
   readonly told: ReadonlySet<Axis>;
   readonly all: readonly Drawn[];
   readonly tabled: boolean;
+  readonly detailLetters: readonly string[];
 }
 
-function planOf(drawn: Drawn, { of, solid, cut, told, all, tabled }: Around): { plan: ViewPlan; table?: Rows } {
+function planOf(
+  drawn: Drawn,
+  { of, solid, cut, told, all, tabled, detailLetters }: Around,
+): { plan: ViewPlan; table?: Rows } {
   const { view } = drawn;
   const here = of.part.features.filter((f) => f.face === view.face && !breaksEdges(f));
   const inCut = (f: Feature) => cut?.features.includes(f) === true;
   // What has points of its own can stand in a table; the rest has nothing but its callout.
-  const whole = new Set(tabled ? here.filter((f) => !inCut(f) && locatedOf(f).points.length > 0) : []);
+  const whole = new Set(tabled ? here.filter((f) => !inCut(f) && isListed(f)) : []);
   const listed = here.filter((f) => whole.has(f) || locatedOf(f).outline);
   const across = of.part.body?.form === 'round' ? of.part.body : undefined;
   const cutsHere = cut?.section.through.face === view.face;
   const plan: ViewPlan = {
     drawn,
     solid,
+    detailLetters,
     sides: sidesOf(
       view,
       here.filter((f) => !whole.has(f)),
@@ -122,6 +139,12 @@ function planOf(drawn: Drawn, { of, solid, cut, told, all, tabled }: Around): { 
     ...(cutsHere && { cut: { section: cut.section, letter: cut.letter } }),
   };
   return { plan, ...(listed.length > 0 && { table: pointTable(view.face, listed, whole, of) }) };
+}
+
+/** A row and a circle are said shorter in a note. */
+function isListed(f: Feature): boolean {
+  const { points, circle } = locatedOf(f);
+  return points.length > 0 && !circle && !rowAlong(f, 'u') && !rowAlong(f, 'v');
 }
 
 /** A round body's diameter is said where it is seen as a circle, else on the first view. */

@@ -23,15 +23,9 @@ const COLUMNS = [14, 18, 18, 50] as const;
 
 /** The name of a point of a feature: its letter, and which one it is where it has several. */
 export function pointNames(feature: Feature, of: Drafted): readonly { readonly name: string; readonly at: Point }[] {
-  const { points } = tabled(feature);
+  const { points } = locatedOf(feature);
   const letter = of.letters.get(feature) ?? '';
   return points.map((at, i) => ({ name: points.length > 1 ? `${letter}${i + 1}` : letter, at }));
-}
-
-/** In a table each member has its place: those on a circle or in a row too. */
-function tabled(feature: Feature): { readonly points: readonly Point[] } {
-  const { points, outline } = locatedOf(feature);
-  return outline || feature.pattern?.type !== 'bolt-circle' ? { points } : { points: feature.places };
 }
 
 /** `whole`: features that have no callout of their own. */

@@ -76,6 +76,45 @@ function circleOf({ pattern, places }: Feature): Circle | undefined {
   return { u, v, diameterMm: 2 * Math.hypot(first.u - u, first.v - v), startDeg };
 }
 
+/**
+ * How narrow a feature is where it is seen from its face; undefined where that says nothing of it. A round hole is read
+ * at half the size.
+ */
+const NARROWEST: ByForm<[], number | undefined> = {
+  hole: ({ diameter }) => 2 * diameter.mm,
+  opening: ({ shape }) =>
+    shape.type === 'circle' ? shape.diameter.mm : shape.type === 'path' ? undefined : Math.min(shape.u.mm, shape.v.mm),
+  channel: ({ width }) => width.mm,
+  shoulder: ({ widths }) => Math.min(...widths.map((w) => w.mm)),
+  outside: () => undefined,
+  edge: () => undefined,
+  ring: (ring) => (ring.in ? undefined : ring.width.mm),
+  letters: () => undefined,
+  slope: () => undefined,
+};
+
+export function narrowestOf(feature: Feature): number | undefined {
+  return ofForm(NARROWEST, feature);
+}
+
+const NO_WAY = () => 0;
+const ASIDE: ByForm<[], number> = {
+  hole: NO_WAY,
+  opening: NO_WAY,
+  channel: NO_WAY,
+  shoulder: NO_WAY,
+  outside: NO_WAY,
+  edge: NO_WAY,
+  ring: ({ diameter, width }) => diameter.mm / 2 + width.mm / 2,
+  letters: NO_WAY,
+  slope: NO_WAY,
+};
+
+/** How far beside its middle a feature is itself: of a ring. */
+export function asideOf(feature: Feature): number {
+  return ofForm(ASIDE, feature);
+}
+
 /** Of a row: its first place, its last, and the pitch between them. Rows of more than four are said so. */
 export interface Row {
   readonly ends: readonly [number, number];

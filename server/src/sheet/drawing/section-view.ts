@@ -6,11 +6,14 @@ import { type ByForm, ofForm } from '../../model/feature-kinds';
 import { FACE_AXIS, FACE_PLANE, type Feature, type Part } from '../../model/model';
 import { NEAR, SAME } from '../../tolerance';
 import { CHAIN, type Figure, moved, NARROW, WIDE } from '../draw/marks';
+import { Placer } from '../draw/placer';
 import { hatching, stroke } from '../draw/shapes';
 import { bold, NUMBER, textFigure } from '../draw/text';
 import { edgesOnPage, inPicture, onPage, outlinesOf, type Place } from '../view/projected';
 import { closestBore, type Section, sectionThrough } from '../view/section';
+import { tagsAt } from '../view/tags';
 import { calloutFigure, type Drafted } from './callout';
+import { type Detail, detailFigure, detailRing, detailsOf, type Small } from './detail';
 import { laneOf, type Note } from './lane';
 
 export interface Cut {
@@ -18,26 +21,27 @@ export interface Cut {
   readonly letter: string;
   /** What stands on the cutting plane and is called out there. */
   readonly features: readonly Feature[];
+  readonly detailLetters: readonly string[];
 }
 
 /** None where everything is plain: through holes without a seat, and nothing deep. */
 export function cutOf(part: Part, solid: Solid, letters: ReadonlyMap<Feature, string>): Cut | undefined {
   const bore = closestBore(part);
-  const plain = !bore || (bore.depth.through && !bore.diameter.tolerance && !bore.counterbore && !bore.countersink);
-  const deep = deepestOf(part);
-  const through = plain ? (deep ?? undefined) : bore;
+  const seated = bore && (bore.diameter.tolerance || bore.counterbore || bore.countersink);
+  const through = seated ? bore : deepestOf(part);
   const section = through && sectionThrough<Feature>(through, part, solid);
   if (!section) return undefined;
   const on = part.features.filter((f) => f.face === section.through.face && onPlane(f, section));
   const taken = new Set([...letters.values(), ...part.datums.keys()]);
   const letter = [...'ABCDEFGHJKLMNPRSTUVWXYZ'].find((l) => !taken.has(l)) ?? 'AA';
-  return { section, letter, features: on };
+  return { section, letter, features: on, detailLetters: [] };
 }
 
+/** How deep it is; recesses go before holes. */
 const DEEP: ByForm<[], number | undefined> = {
-  hole: ({ depth }) => (depth.through ? undefined : depth.mm),
-  opening: ({ depth }) => (depth.through ? undefined : depth.mm),
-  channel: ({ depth }) => (depth.through ? undefined : depth.mm),
+  hole: ({ depth }) => (depth.through ? undefined : depth.mm / 1000),
+  opening: ({ depth, startMm }) => (depth.through ? undefined : startMm + depth.mm),
+  channel: ({ depth, startMm }) => (depth.through ? undefined : startMm + depth.mm),
   shoulder: () => undefined,
   outside: () => undefined,
   edge: () => undefined,
@@ -77,18 +81,53 @@ const REACH: ByForm<[], { readonly radius: number; readonly from: number; readon
 
 /** One that the plane cuts through the middle of, and whose outline there is known. */
 function onPlane(f: Feature, { through, axis, at }: Section<Feature>): boolean {
-  if (f.tilt || f.places.length !== 1 || !ofForm(REACH, f)) return false;
+  if (f.tilt || f.places.length === 0 || !ofForm(REACH, f)) return false;
   const [p, q] = [f.places[0]!, through.places[0]!];
   const along = AXIS_INDEX[FACE_PLANE[f.face][0]] === axis ? p.u : p.v;
   return Math.abs(along - at) < SAME && Math.hypot(p.u - q.u, p.v - q.v) < SAME;
 }
 
-export function cutFigure({ section, letter, features }: Cut, scale: number, of: Drafted): Figure {
+/** Rings in a bore that come out too small. */
+export function cutDetails({ section, features, detailLetters }: Cut, scale: number, of: Drafted): readonly Detail[] {
+  const smalls = features.flatMap((feature): Small[] => {
+    const wide = ofForm(NARROW_RING, feature, of.part);
+    return wide === undefined ? [] : [{ feature, at: wallOf(feature, section, of), wide, round: 0 }];
+  });
+  return detailsOf(smalls, scale, detailLetters);
+}
+
+const NONE = () => undefined;
+const NARROW_RING: ByForm<[Part], number | undefined> = {
+  hole: NONE,
+  opening: NONE,
+  channel: NONE,
+  shoulder: NONE,
+  outside: NONE,
+  edge: NONE,
+  ring: (ring, part) => {
+    const home = ring.in && part.featureByName.get(ring.in.name);
+    const bore = home && 'diameter' in home ? home.diameter.mm : undefined;
+    return bore === undefined ? undefined : Math.min(ring.width.mm, (ring.diameter.mm - bore) / 2);
+  },
+  letters: NONE,
+  slope: NONE,
+};
+
+export function cutDetailFigure(detail: Detail, { section: { cut, behind } }: Cut, of: Drafted): Figure {
+  const outlines = outlinesOf(cut).flat();
+  const lines = hatching(outlines, 2.2 / detail.scale, [], false).edges;
+  return detailFigure(detail, outlines, [...lines, ...(behind?.visible ?? [])], of);
+}
+
+export function cutFigure(whole: Cut, scale: number, of: Drafted): Figure {
+  const { section, letter, features } = whole;
   const { view, cut, behind } = section;
   const place: Place = { x: 0, y: 0, scale };
   const outlines = outlinesOf(cut).flatMap((l) => edgesOnPage(l, place));
   const axis = behind?.centreLines.length ? edgesOnPage(behind.centreLines, place) : [];
-  const notes = features.map((f) => noteOf(f, section, scale, of));
+  const details = cutDetails(whole, scale, of);
+  const shown = features.filter((f) => !details.some((d) => d.feature === f));
+  const notes = shown.map((f) => noteOf(f, section, scale, of));
   const lane = laneOf(notes, view.width * scale);
   const title = textFigure(bold(`${letter}–${letter}`, NUMBER));
   const up = Math.max(view.height * scale + 4, lane.up);
@@ -99,10 +138,20 @@ export function cutFigure({ section, letter, features }: Cut, scale: number, of:
     stroke(outlines, WIDE),
     ...(axis.length > 0 ? [stroke(axis, 0.18, CHAIN)] : []),
     ...lane.marks,
+    ...details.map((d) => detailRing(d, place)),
   ];
+  const ringed = details.map((d) => ({
+    letter: d.letter,
+    at: onPage(place, d.at),
+    radius: Math.max(2, d.radius * scale),
+  }));
+  const tags = tagsAt(ringed, new Placer(marks, { x0: -left, x1: view.width * scale + 4, y0: -up, y1: 4 }), {
+    x: view.width * scale + 2,
+    y: 0,
+  });
   const top = title.h + 1;
   return {
-    marks: [...title.marks, ...moved(marks, left, top + up)],
+    marks: [...title.marks, ...moved([...marks, ...tags], left, top + up)],
     w: left + Math.max(view.width * scale + 4, lane.right, title.w),
     h: top + up + Math.max(4, lane.down),
   };
@@ -119,7 +168,12 @@ function isOn({ u, v }: Point2, { a, b }: Edge): boolean {
 }
 
 /** At its wall on the side of the notes, in the middle of its depth where that is there. */
-function noteOf(f: Feature, { view, axis, cut }: Section<Feature>, scale: number, of: Drafted): Note {
+function noteOf(f: Feature, section: Section<Feature>, scale: number, of: Drafted): Note {
+  const to = onPage({ x: 0, y: 0, scale }, wallOf(f, section, of));
+  return { figure: calloutFigure(f, of), to, radius: 0, end: 'arrow' };
+}
+
+function wallOf(f: Feature, { view, axis, cut }: Section<Feature>, of: Drafted): Point2 {
   const reach = ofForm(REACH, f)!;
   const { axis: deep, sign } = FACE_AXIS[f.face];
   const size = of.part.size;
@@ -137,6 +191,5 @@ function noteOf(f: Feature, { view, axis, cut }: Section<Feature>, scale: number
   const right = at(1, 0).u > at(-1, 0).u ? 1 : -1;
   const walls = outlinesOf(cut).flat();
   const spots = SHARES.map((share) => at(right, reach.from + (low - reach.from) * share));
-  const spot = spots.find((s) => walls.some((e) => e.type === 'line' && isOn(s, e))) ?? spots[0]!;
-  return { figure: calloutFigure(f, of), to: onPage({ x: 0, y: 0, scale }, spot), radius: 0, end: 'arrow' };
+  return spots.find((s) => walls.some((e) => e.type === 'line' && isOn(s, e))) ?? spots[0]!;
 }

@@ -15,9 +15,10 @@ import { edgesOnPage, inPicture, onPage, type Place } from '../view/projected';
 import type { Section } from '../view/section';
 import { type Tagged, tagsAt } from '../view/tags';
 import { calloutFigure, type Drafted } from './callout';
-import { faceNote } from './face-notes';
+import { type Detail, detailRing, detailsOf, type Small } from './detail';
+import { faceNote, isLeft, leftFaceMarks } from './face-notes';
 import { laneOf, type Note } from './lane';
-import { locatedOf } from './points';
+import { asideOf, locatedOf, narrowestOf } from './points';
 import { bodySize, type Sides, sizeText } from './wanted';
 
 /** What a view says, whatever its scale. */
@@ -33,6 +34,8 @@ export interface ViewPlan {
   readonly round: boolean;
   readonly cut?: { readonly section: Pick<Section, 'at' | 'axis'>; readonly letter: string };
   readonly solid: Solid;
+  /** Letters that its details may have. */
+  readonly detailLetters: readonly string[];
 }
 
 /** About the picture's lower left corner. */
@@ -55,18 +58,23 @@ export function viewFigure(plan: ViewPlan, scale: number, of: Drafted): ViewFigu
   const place: Place = { x: 0, y: 0, scale };
   const below = side(plan, scale, 'below');
   const left = side(plan, scale, 'left');
-  const lane = laneOf(notesOf(plan, scale, of), w);
-  const picture = pictureMarks(plan, place, of);
-  const fixed = [...below.marks, ...left.marks, ...lane.marks, ...picture];
+  const details = viewDetails(plan, scale);
+  const lane = laneOf(notesOf(plan, details, scale, of), w);
+  const picture = [...pictureMarks(plan, place, of), ...details.map((d) => detailRing(d, place))];
+  const lefts = plan.faces.flatMap((f) => leftFaceMarks(f, drawn, scale, of));
+  const fixed = [...below.marks, ...left.marks, ...lane.marks, ...picture, ...lefts];
   const placer = new Placer(fixed);
   const cutting = cut ? cuttingLine({ ...cut, drawn, place }, placer) : [];
   const tagged = plan.tags.map(
     ({ name, u, v, r }): Tagged => ({ letter: name, at: onPage(place, { u, v }), radius: r * scale }),
   );
-  const tags = tagsAt(tagged, placer, { x: w + 2, y: -h });
+  const ringed = details.map(
+    ({ letter, at, radius }): Tagged => ({ letter, at: onPage(place, at), radius: Math.max(2, radius * scale) }),
+  );
+  const tags = tagsAt([...ringed, ...tagged], placer, { x: w + 2, y: -h });
   const name = nameMarks(view.face, h, placer, of);
   const said = [...cutting, ...tags, ...name];
-  const boxes = said.flatMap((m) => boxOfSaying(m) ?? []);
+  const boxes = [...said, ...lefts].flatMap((m) => boxOfSaying(m) ?? []);
   return {
     marks: [...fixed, ...said],
     left: Math.max(left.reach, BEYOND, ...boxes.map((b) => -b.x0)) + 1,
@@ -89,11 +97,28 @@ function side({ drawn: { view }, sides, cut }: ViewPlan, scale: number, which: '
   );
 }
 
-function notesOf(plan: ViewPlan, scale: number, of: Drafted): readonly Note[] {
+/** What is too small to be read in this view at this scale. */
+export function viewDetails({ called, drawn, solid, detailLetters }: ViewPlan, scale: number): readonly Detail[] {
+  const smalls = called.flatMap((feature): Small[] => {
+    const wide = narrowestOf(feature);
+    const spots = wide === undefined ? [] : spotsIn(drawn.view, feature, solid);
+    const [first] = spots;
+    if (wide === undefined || !first) return [];
+    const spot = spots.reduce((best, s) => (s.u > best.u ? s : best), first);
+    const aside = asideOf(feature);
+    return [
+      { feature, at: { u: spot.u + aside, v: spot.v }, wide, round: aside === 0 ? (roundMm(feature) ?? 0) / 2 : 0 },
+    ];
+  });
+  return detailsOf(smalls, scale, detailLetters);
+}
+
+function notesOf(plan: ViewPlan, details: readonly Detail[], scale: number, of: Drafted): readonly Note[] {
   const { drawn, called, solid, faces, round } = plan;
   const { view } = drawn;
-  const features = called.map((f) => featureNote(f, plan, scale, of));
-  const notes = [...features, ...faces.map((f) => faceNote(f, drawn, scale, of))];
+  const inDetail = new Set(details.map((d) => d.feature));
+  const features = called.filter((f) => !inDetail.has(f)).map((f) => featureNote(f, plan, scale, of));
+  const notes = [...features, ...faces.flatMap((f) => (isLeft(f, drawn) ? [] : [faceNote(f, drawn, scale, of)]))];
   if (!round || solid.body.form !== 'round') return notes;
   const across = bodySize(of.part, acrossAxis(plan));
   if (!across) return notes;

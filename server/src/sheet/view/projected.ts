@@ -16,8 +16,9 @@ const LEAST_EDGE_MM = 1;
 
 /** Without what is too fine to be drawn. */
 export function drawable({ body, voids }: Piece): Piece {
+  const narrowest = ({ bounds: { min, max } }: Piece['voids'][number]) => Math.min(...max.map((m, i) => m - min[i]!));
   const fine = (v: Piece['voids'][number]) =>
-    v.role === 'engraving' || (v.role === 'edge' && v.to - v.from < LEAST_EDGE_MM);
+    v.role === 'engraving' || (v.role === 'edge' && narrowest(v) < LEAST_EDGE_MM);
   return { body, voids: voids.filter((v) => !fine(v)) };
 }
 
