@@ -94,4 +94,44 @@ describe('scribeline export', function () {
   it('is told of in the help', () => {
     assert.match(run('help').out, /^ {2}export PATH… --to FILE/m);
   });
+
+  it('draws a part as PDF, as SVG and DXF where a drawing is asked for, and as outlines where it is not', () => {
+    assert.deepEqual(run('export', 'plate.part.yaml', '--to', 'plate.pdf'), { status: 0, out: 'plate.pdf\n', err: '' });
+    assert.match(read('plate.pdf'), /^%PDF-/);
+    assert.equal(run('export', 'plate.part.yaml', '--to', 'plate.svg', '--drawing', '--language', 'de').status, 0);
+    assert.match(read('plate.svg'), /Werkstoff/);
+    assert.equal(run('export', 'plate.part.yaml', '--to', 'plate.dxf', '--drawing', '--paper', 'tabloid').status, 0);
+    assert.match(read('plate.dxf'), /sheet-1-1/);
+    assert.equal(run('export', 'plate.part.yaml', '--to', 'plate.dxf').status, 0);
+    assert.doesNotMatch(read('plate.dxf'), /sheet-1-1/);
+    for (const [words, said] of [
+      [['--to', 'x.step', '--drawing'], /a drawing is written in\. The name ends in one of \.pdf, \.svg, \.dxf/],
+      [['--to', 'x.pdf', '--face', 'top'], /--face is of an outline/],
+      [['--to', 'x.pdf', '--paper', 'b5'], /--paper is one of a4, a3, letter, tabloid, not `b5`/],
+    ] as const) {
+      const { status, err } = run('export', 'plate.part.yaml', ...words);
+      assert.equal(status, 2);
+      assert.match(err, said);
+    }
+  });
+
+  it('draws all parts of a job, each once, in one file; what cannot be read is said, with 2', () => {
+    writeFileSync(join(folder, 'other.part.yaml'), PLATE.replace('part: plate', 'part: other'));
+    writeFileSync(
+      join(folder, 'all.job.yaml'),
+      'job: all\nparts:\n  plate: { spec: plate.part.yaml, quantity: 7 }\n  other: { spec: other.part.yaml }\n',
+    );
+    assert.deepEqual(run('export', 'all.job.yaml', '--to', 'all.svg', '--drawing'), {
+      status: 0,
+      out: 'all.svg\n',
+      err: '',
+    });
+    assert.equal(read('all.svg').match(/<svg /g)!.length, 3);
+    assert.match(read('all.svg'), />7</);
+    assert.deepEqual(run('export', '.', '--to', 'again.pdf').status, 0);
+    rmSync(join(folder, 'other.part.yaml'));
+    const lacking = run('export', 'all.job.yaml', '--to', 'all.svg', '--drawing');
+    assert.equal(lacking.status, 2);
+    assert.match(lacking.err, /other\.part\.yaml/);
+  });
 });

@@ -4,7 +4,7 @@
  */
 
 import { memo } from '../memo';
-import { entry, type MapEntry, type MapNode, scalarAt, type TextNode, type TextTree } from '../text/tree';
+import { at, entry, type MapEntry, type MapNode, scalarAt, type TextNode, type TextTree } from '../text/tree';
 import { judgeTop } from './header';
 import { quote, replace } from './resolve/problem';
 import { shopSchema } from './schema/shop';
@@ -46,7 +46,7 @@ export function resolveShop(tree: TextTree, uri?: string): Shop {
     builtIn: false,
     ...(uri !== undefined && { uri }),
     units: fields.units,
-    projection: projectionOf(root, fields.units),
+    projection: projectionOf(fields, root),
     machines: machines.items.map((m) => asSet(m, limits, times)),
     vises: vises.items,
     vBlocks: vBlocks.items,
@@ -84,10 +84,16 @@ function asSet(machine: Machine, limits: Shop['limits'], times: ShopTimes): Mach
   };
 }
 
-/** Where it is not said, as is usual where the shop's unit is: a word that is none was told by the schema. */
-function projectionOf(root: MapNode | undefined, units: Shop['units']): Shop['projection'] {
-  const said = scalarAt(root, 'projection')?.source;
-  return said === 'first' || said === 'third' ? said : units === 'in' ? 'third' : 'first';
+/** Where it is not said, as is usual where the shop's unit is. */
+function projectionOf(fields: Fields, root: MapNode | undefined): Shop['projection'] {
+  const usual = fields.units === 'in' ? 'third' : 'first';
+  const written = at(root, 'projection');
+  if (!written) return usual;
+  const said = written.type === 'scalar' ? written.source : undefined;
+  if (said === 'first' || said === 'third') return said;
+  const not = said === undefined ? '' : `, not ${quote(said)}`;
+  fields.problem('form/schema', `\`projection\` is \`first\` or \`third\`${not}.`, written.span);
+  return usual;
 }
 
 function named(entry: MapEntry, of: Shop['names'][number]['of']): Shop['names'][number] {

@@ -163,8 +163,12 @@ async function partsIn(
     if (snapshot?.kind === 'part') add({ checked: snapshot.checked }, file.shown);
     else if (snapshot?.kind === 'job') {
       for (const missing of await workspace.lacking(snapshot)) lack(`${file.shown}: ${missing}.`);
-      for (const { checked, quantity, entry } of await workspace.piecesOf(file.path, snapshot.checked.job))
-        add({ checked, quantity }, entry.name);
+      const { job } = snapshot.checked;
+      const pieces = await workspace.piecesOf(file.path, job);
+      for (const { name, spec } of job.parts)
+        if (!pieces.some(({ entry }) => entry.name === name))
+          lack(`${file.shown}: the part ${spec.name} could not be read: it is left out.`);
+      for (const { checked, quantity, entry } of pieces) add({ checked, quantity }, entry.name);
     } else lack(`${file.shown}: ${whyGone(await workspace.unread(file.path))}.`);
   }
   return { parts: [...parts.values()], whole };

@@ -6,6 +6,7 @@ import { frame } from '../draw/shapes';
 import { type Language, wordsOf } from '../language';
 import { fieldOf, type Page, type Sheet } from '../page';
 import { lettersOf } from '../part/letters';
+import type { Scale } from '../view/projected';
 import { type Arranged, arranged } from './arrange';
 import { type Drafted, draftOf } from './callout';
 import { detailFigure } from './detail';
@@ -51,7 +52,7 @@ export function drawingOf(checked: CheckedPart, { language = 'en', size, quantit
     notes: made.plans.missing.map((f) => `the view of \`${f}\` is left out: its outlines are too tangled to follow.`),
     pages: sheets.map((marks, i): Page => {
       const field = fieldOf(made);
-      const title = titleBlock(block, made.scale, `${i + 1} / ${sheets.length}`);
+      const title = titleBlock(block, made.scale.words, `${i + 1} / ${sheets.length}`);
       return {
         number: String(i + 1),
         marks: [
@@ -73,36 +74,43 @@ interface Asked {
 
 interface Made {
   readonly plans: Plans;
-  readonly scale: string;
+  readonly whole: boolean;
+  readonly scale: Scale;
   readonly first: readonly Mark[];
   readonly more: readonly (readonly Mark[])[];
   readonly large?: true;
 }
 
-/** Small where it is drawn full size there, or no smaller than on the larger paper; a table for holes where that is clearer. */
+/** Small where all of it is drawn full size there, or as large as on the larger paper; a table for holes where that is clearer. */
 function best(drawable: Drawable, asked: Asked): Made {
   const features = drawable.of.part.features;
   const plans = plansOf(drawable, crowded(features));
-  const tries = (large: boolean, p: Plans) => ({ plans: p, large, made: onPaper(p, drawable.of, asked, large) });
-  const small = asked.size === 'large' ? undefined : tries(false, plans);
-  const enough = asked.size === 'small' || (small?.made.whole && small.made.scale.scale >= 1);
-  const large = small && enough ? undefined : tries(true, plans);
-  let chosen = small && (!large || !better(large.made, small.made)) ? small : large!;
-  if (!chosen.made.whole || chosen.made.scale.scale < 0.2) {
-    const listed = plansOf(drawable, new Set(features.map((f) => f.face)));
-    const again = tries(chosen.large, listed);
-    if (better(again.made, chosen.made)) chosen = again;
-  }
-  const { made } = chosen;
-  const field = fieldOf({ ...(chosen.large && { large: true as const }) });
-  const taken = blockBox(field, asked.blockH);
-  const first = [...made.marks];
-  const more = flowed(made, chosen.plans.tables, first, { field: inner(field), taken });
-  return { plans: chosen.plans, scale: made.scale.words, first, more, ...(chosen.large && { large: true as const }) };
+  const small = asked.size === 'large' ? undefined : onSheets(plans, drawable.of, asked, false);
+  const enough = asked.size === 'small' || (small?.whole && small.scale.scale >= 1 && small.more.length === 0);
+  const large = small && enough ? undefined : onSheets(plans, drawable.of, asked, true);
+  const chosen = small && (!large || !better(large, small)) ? small : large!;
+  if (chosen.whole && chosen.scale.scale >= LEAST_SCALE) return chosen;
+  const listed = plansOf(drawable, new Set(features.map((f) => f.face)));
+  const again = onSheets(listed, drawable.of, asked, chosen.large === true);
+  return better(again, chosen) ? again : chosen;
 }
 
-function better(a: Arranged, b: Arranged): boolean {
-  return a.whole !== b.whole ? a.whole : a.scale.scale > b.scale.scale;
+/** Below this, tables make room for a larger picture. */
+const LEAST_SCALE = 0.2;
+
+function better(a: Made, b: Made): boolean {
+  if (a.whole !== b.whole) return a.whole;
+  return a.scale.scale !== b.scale.scale ? a.scale.scale > b.scale.scale : a.more.length < b.more.length;
+}
+
+/** The sheet with the views, and the tables on as many as they take. */
+function onSheets(plans: Plans, of: Drafted, asked: Asked, large: boolean): Made {
+  const made = onPaper(plans, of, asked, large);
+  const field = fieldOf({ ...(large && { large: true as const }) });
+  const first = [...made.marks];
+  const more = flowed(made, plans.tables, first, { field: inner(field), taken: blockBox(field, asked.blockH) });
+  const { whole, scale } = made;
+  return { plans, whole, scale, first, more, ...(large && { large: true as const }) };
 }
 
 function onPaper(plans: Plans, of: Drafted, { errors, blockH }: Asked, large: boolean): Arranged {
