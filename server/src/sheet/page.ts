@@ -12,7 +12,7 @@ export const PAPER_SIZE: Readonly<Record<Paper, { readonly w: number; readonly h
 };
 
 /** The next larger paper, lying: its field is as high as the smaller one's, and fits into either. */
-export const LARGE_FIELD = { w: 390, h: 259 } as const;
+const LARGE_FIELD = { w: 390, h: 259 } as const;
 const LARGE_SIZE: typeof PAPER_SIZE = { a4: { w: 420, h: 297 }, letter: { w: 431.8, h: 279.4 } };
 
 export function fieldOf({ large }: Pick<Page, 'large'>): { readonly w: number; readonly h: number } {

@@ -15,7 +15,7 @@ import type { Box, Edge, Point2, Region, Solid, Void } from '../../geometry/type
 import type { AxisIndex } from '../../geometry/vector';
 import { NEAR, ROUNDING, SAME } from '../../tolerance';
 import { type Slice, sheetOfAll, slicesOf, united, without } from './slices';
-import { Strokes } from './strokes';
+import { Strokes, wallsBetween } from './strokes';
 import { tidyRegion } from './tidy';
 import { type View, viewOf } from './view';
 
@@ -93,26 +93,13 @@ function deeper({ strokes, shadow }: Seen, { near, far, half }: Slice): Seen | u
   // a wall that stands along the line of sight stays where it is from one end of the slice to the other
   if (before === after) strokes.addAll(first);
   else {
-    strokes.addAll(wallsOf(first, after.flatMap(regionEdges), () => edgesBetween(before, half())));
+    strokes.addAll(wallsBetween(first, after.flatMap(regionEdges), () => edgesBetween(before, half())));
     const corners = cornersOf(before);
     const between = corners.length > 0 ? half() : undefined;
     const middle = between && united(before, between);
     if (middle) strokes.addAll(ridges(corners, cornersOf(after), cornersOf(middle)));
   }
   return { strokes, shadow: after, covered: after.reduce((sum, r) => sum + regionMoments(r).area, 0) };
-}
-
-/**
- * Flat walls seen edge-on: what the outline has at both ends of the slice, and more of it where the wall is longer at one
- * end, which shows half-way too. A round side that only passes there at one end does not.
- */
-function wallsOf(first: readonly Edge[], after: readonly Edge[], between: () => readonly Edge[]): readonly Edge[] {
-  const [one, other] = [Strokes.of(first), Strokes.of(after)];
-  const stays = one.common(other);
-  const more = Strokes.of(one.joined(other)).less(Strokes.of(stays));
-  if (more.length === 0) return stays;
-  const longer = Strokes.of(more);
-  return [...stays, ...longer.joined(Strokes.of(Strokes.of(between()).common(longer)))];
 }
 
 function edgesBetween(before: readonly Region[], half: readonly Region[] | undefined): readonly Edge[] {

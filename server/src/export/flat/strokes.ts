@@ -173,3 +173,16 @@ function subtract(a: readonly Interval[], b: readonly Interval[]): readonly Inte
 function near(p: Point2, q: Point2): boolean {
   return Math.hypot(p.u - q.u, p.v - q.v) < SAME;
 }
+
+/**
+ * Flat walls seen edge-on, from the outlines at both ends of a slice: what they have in common, and more of it where the
+ * wall is longer at one end, which shows half-way too. A round side that only passes there at one end does not.
+ */
+export function wallsBetween(first: Iterable<Edge>, last: Iterable<Edge>, half: () => Iterable<Edge>): readonly Edge[] {
+  const [one, other] = [Strokes.of(first), Strokes.of(last)];
+  const stays = one.common(other);
+  const more = Strokes.of(one.joined(other)).less(Strokes.of(stays));
+  if (more.length === 0) return stays;
+  const longer = Strokes.of(more);
+  return [...stays, ...longer.joined(Strokes.of(Strokes.of(half()).common(longer)))];
+}

@@ -28,7 +28,7 @@ export function draftOf(of: Omit<Drafted, 'origin'>): Drafted {
 }
 
 /** How wide words beside a view may be. */
-export const CALLOUT_W = 46;
+const CALLOUT_W = 46;
 
 export function textOf(feature: Feature, of: Drafted): string {
   const { part, words } = of;
@@ -75,7 +75,7 @@ const BOX = 2 * SMALL;
 const INDENT = 4;
 
 /** A filled triangle on what stands above it, its letter in a frame below (ISO 5459). */
-export function datumFigure(letter: string): Figure {
+function datumFigure(letter: string): Figure {
   const top = TRIANGLE + STEM;
   return {
     marks: [

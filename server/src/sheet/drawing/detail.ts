@@ -2,6 +2,7 @@
 import { arc, line, pointAt } from '../../geometry/2d/edge';
 import type { Edge, Point2 } from '../../geometry/types';
 import type { Feature } from '../../model/model';
+import { ROUNDING } from '../../tolerance';
 import { type Figure, type Mark, moved, NARROW, WIDE } from '../draw/marks';
 import { ring, stroke } from '../draw/shapes';
 import { bold, NUMBER, textFigure } from '../draw/text';
@@ -117,7 +118,7 @@ function within(e: Edge, c: Point2, radius: number): Edge[] {
   cuts.push(1);
   return cuts.slice(1).flatMap((b, i): Edge[] => {
     const a = cuts[i]!;
-    if (b - a < 1e-9 || out((a + b) / 2) > 0) return [];
+    if (b - a < ROUNDING || out((a + b) / 2) > 0) return [];
     if (a === 0 && b === 1) return [e];
     const [p, q] = [pointAt(e, a), pointAt(e, b)];
     return [e.type === 'line' ? line(p, q) : arc(p, q, e.centre, e.ccw)];

@@ -7,7 +7,7 @@ import { bold, textFigure } from '../draw/text';
 import { calledBy, toleranceFigure, toleranceFrame } from '../part/frames';
 import { type Drafted, textOf } from './callout';
 
-export const NOTES_W = 82;
+const NOTES_W = 82;
 
 export function notesFigure(of: Drafted, missing: readonly Face[], errors: number): Figure {
   const { part, said, words } = of;

@@ -19,7 +19,7 @@ interface Located {
   readonly circle?: Circle;
 }
 
-export interface Circle {
+interface Circle {
   readonly u: number;
   readonly v: number;
   readonly diameterMm: number;
@@ -116,7 +116,7 @@ export function asideOf(feature: Feature): number {
 }
 
 /** Of a row: its first place, its last, and the pitch between them. Rows of more than four are said so. */
-export interface Row {
+interface Row {
   readonly ends: readonly [number, number];
   readonly count: number;
   readonly pitchMm: number;

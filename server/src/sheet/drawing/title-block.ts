@@ -100,7 +100,7 @@ function rowFigure(fields: readonly Field[]): Figure {
 }
 
 /** Three digits: what a text can say of a mass. */
-export function massText(grams: number): string {
+function massText(grams: number): string {
   const [value, unit] = grams >= 1000 ? [grams / 1000, 'kg'] : [grams, 'g'];
   return `${Number(value.toPrecision(3))} ${unit}`;
 }

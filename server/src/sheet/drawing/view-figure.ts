@@ -1,8 +1,8 @@
 /** One view of a drawing: its picture, the numbers below and to the left of it, the notes in a lane to the right. */
 import type { Drawn } from '../../export/flat/lines';
-import type { Point2, Solid } from '../../geometry/types';
+import type { Solid } from '../../geometry/types';
 import { AXIS_INDEX } from '../../geometry/vector';
-import { FACE_PLANE, type Face, type Feature } from '../../model/model';
+import type { Face, Feature } from '../../model/model';
 import { boxOfSaying } from '../draw/boxes';
 import { CHAIN, DASHED, type Mark, NARROW, WIDE } from '../draw/marks';
 import { Placer } from '../draw/placer';
@@ -14,9 +14,10 @@ import { type Ordinates, ordinatesOn } from '../view/ordinates';
 import { edgesOnPage, inPicture, onPage, type Place } from '../view/projected';
 import type { Section } from '../view/section';
 import { type Tagged, tagsAt } from '../view/tags';
-import { calloutFigure, type Drafted } from './callout';
+import type { Drafted } from './callout';
 import { type Detail, detailRing, detailsOf, type Small } from './detail';
 import { faceNote, isLeft, leftFaceMarks } from './face-notes';
+import { featureNote, roundMm } from './feature-note';
 import { laneOf, type Note } from './lane';
 import { asideOf, locatedOf, narrowestOf } from './points';
 import { bodySize, type Sides, sizeText } from './wanted';
@@ -133,52 +134,6 @@ function notesOf(plan: ViewPlan, details: readonly Detail[], scale: number, of: 
 function acrossAxis({ drawn: { view }, solid: { body } }: ViewPlan): 'x' | 'y' | 'z' {
   if (body.form !== 'round') return view.right.axis;
   return AXIS_INDEX[view.right.axis] === body.axis ? view.up.axis : view.right.axis;
-}
-
-/** To the one of its members that is nearest to the notes. */
-function featureNote(f: Feature, { drawn: { view }, solid }: ViewPlan, scale: number, of: Drafted): Note {
-  const spots = spotsIn(view, f, solid);
-  const spot = spots.reduce((best, s) => (s.u > best.u ? s : best), spots[0] ?? { u: 0, v: 0, r: 0 });
-  const figure = calloutFigure(f, of);
-  const on = outlineSpot(f, view);
-  if (on) return { figure, to: { u: on.u * scale, v: -on.v * scale }, radius: 0, end: 'arrow' };
-  const to = { u: spot.u * scale, v: -spot.v * scale };
-  const isRound = roundMm(f);
-  if (isRound === undefined) return { figure, to, radius: 0, end: 'dot' };
-  return { figure, to, radius: (isRound / 2) * scale, end: 'arrow' };
-}
-
-/** Of an outline given by its corners: the middle of the straight side that is nearest to the notes. */
-function outlineSpot(f: Feature, view: ViewPlan['drawn']['view']): Point2 | undefined {
-  const { points, outline } = locatedOf(f);
-  if (!outline) return undefined;
-  const [a, b] = FACE_PLANE[f.face].map((x) => AXIS_INDEX[x]) as [number, number];
-  const middles = points.flatMap((p, i) => {
-    const next = points[(i + 1) % points.length]!;
-    if (p.corner?.arc) return [];
-    const at: [number, number, number] = [0, 0, 0];
-    at[a] = (p.u + next.u) / 2;
-    at[b] = (p.v + next.v) / 2;
-    const spot = inPicture(view, at);
-    const inside = spot.u > 0 && spot.v > 0 && spot.u <= view.width && spot.v <= view.height;
-    return inside ? [spot] : [];
-  });
-  return middles.reduce<Point2 | undefined>((best, s) => (!best || s.u > best.u ? s : best), undefined);
-}
-
-/** The diameter of the outline it has in its own face, where that is a circle. */
-function roundMm(f: Feature): number | undefined {
-  if ('diameter' in f && f.diameter) return widestAt(f as Extract<Feature, { diameter: unknown }>);
-  return 'shape' in f && f.shape.type === 'circle' ? f.shape.diameter.mm : undefined;
-}
-
-function widestAt(f: Extract<Feature, { diameter: unknown }>): number {
-  const own = f.diameter.mm;
-  return Math.max(
-    own,
-    ...('counterbore' in f && f.counterbore ? [f.counterbore.diameter.mm] : []),
-    ...('countersink' in f && f.countersink ? [f.countersink.diameter.mm] : []),
-  );
 }
 
 function pictureMarks({ drawn, called, solid }: ViewPlan, place: Place, of: Drafted): Mark[] {

@@ -8,7 +8,7 @@ import type { Drafted } from './callout';
 import { locatedOf, rowAlong } from './points';
 
 /** In the picture's own millimetres. */
-export interface Wanted {
+interface Wanted {
   readonly at: number;
   readonly label: string;
   readonly rank: number;

@@ -5,7 +5,7 @@ import { SAME } from '../../tolerance';
 import type { SheetWords } from '../language/en';
 import { limits, num, sized } from './numbers';
 
-export interface Saying {
+interface Saying {
   readonly units: Units;
   readonly words: SheetWords;
   /** How another feature is called on this sheet. */
