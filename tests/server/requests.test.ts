@@ -18,11 +18,12 @@ const ASKED = {
   range: { start: { line: 0, character: 0 }, end: { line: 0, character: 0 } },
   context: { includeDeclaration: true },
   newName: 'b',
+  positions: [{ line: 0, character: 0 }],
   name: 'a.stl',
   as: 'svg',
 };
-/** What is answered without looking at a document: there is nothing to be called off on the way. */
-const AT_ONCE = ['scribeline/measure'];
+/** What is answered without looking at a document, no folder being open: there is nothing to be called off on the way. */
+const AT_ONCE = ['scribeline/measure', 'workspace/symbol'];
 
 /** A server of its own with what it registers; nothing is ever read in its world. */
 function registered(): { requests: Map<string, Handler>; others: Set<string>; end: () => void } {

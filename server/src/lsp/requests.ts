@@ -9,6 +9,8 @@ import {
   type Connection,
   DefinitionRequest,
   DocumentDiagnosticRequest,
+  DocumentHighlightRequest,
+  DocumentLinkRequest,
   DocumentSymbolRequest,
   ErrorCodes,
   FoldingRangeRequest,
@@ -20,6 +22,8 @@ import {
   ReferencesRequest,
   RenameRequest,
   ResponseError,
+  SelectionRangeRequest,
+  WorkspaceSymbolRequest,
 } from 'vscode-languageserver';
 import { withoutItsShop } from '../model/unread-shop';
 import { FACTS } from '../report/at-hand';
@@ -33,6 +37,7 @@ import { lensesOf } from '../service/lenses';
 import { definitionAt, prepareRename, referencesAt, renameAt } from '../service/names';
 import { foldsOf, symbolsOf } from '../service/outline';
 import { textsOf } from '../service/paper-texts';
+import { foundInWorkspace, highlightsAt, linksOf, selectionAt } from '../service/places';
 import { PLAN } from '../service/plan/answer';
 import { fileName, sheetAnswer } from '../service/sheet';
 import { SHEET } from '../service/sheet-protocol';
@@ -77,6 +82,16 @@ export const REQUESTS: readonly Row[] = [
       referencesAt(session.workspace, s, s.lines.offset(position), context.includeDeclaration),
     ),
   ),
+  row(DocumentHighlightRequest.type, (session, { textDocument, position }) =>
+    session.on(textDocument.uri, [], (s) => highlightsAt(s, s.lines.offset(position))),
+  ),
+  row(DocumentLinkRequest.type, (session, { textDocument }) =>
+    session.on(textDocument.uri, [], (s) => linksOf(session.workspace, s)),
+  ),
+  row(SelectionRangeRequest.type, (session, { textDocument, positions }) =>
+    session.on(textDocument.uri, [], (s) => positions.map((p) => selectionAt(s, s.lines.offset(p)))),
+  ),
+  row(WorkspaceSymbolRequest.type, ({ workspace }, { query }) => foundInWorkspace(workspace, query ?? '')),
   row(PrepareRenameRequest.type, (session, { textDocument, position }) =>
     session.on(textDocument.uri, null, (s) => prepareRename(s, s.lines.offset(position))),
   ),
