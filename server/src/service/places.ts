@@ -43,7 +43,7 @@ export async function linksOf(
   return found;
 }
 
-export interface SelectionRange {
+interface SelectionRange {
   range: Range;
   parent?: SelectionRange;
 }
