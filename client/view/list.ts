@@ -7,6 +7,8 @@ interface Entry {
   readonly id: string;
   readonly text: string;
   readonly detail: string;
+  /** The rule's name, small behind what is wrong. */
+  readonly rule?: string;
   readonly kind: string;
   /** Features that light up with it. */
   readonly of: readonly string[];
@@ -52,8 +54,9 @@ export class List {
     this.#entries = [
       ...findings.map((f, i) => ({
         id: ids[i]!,
-        text: f.label ? `${f.rule}  ${f.label}` : f.rule,
-        detail: plain(f.message),
+        text: plain(f.says),
+        detail: plain(f.more),
+        rule: f.rule,
         kind: f.severity,
         of: f.of,
         range: f.range,
@@ -90,8 +93,9 @@ export class List {
         const detail = document.createElement('span');
         detail.className = 'detail';
         detail.textContent = e.detail;
-        item.title = e.detail;
+        item.title = [e.text, e.detail, ...(e.rule ? [`(${e.rule})`] : [])].join(' ').trim();
         item.append(name, detail);
+        if (e.rule) item.append(small(e.rule));
         return item;
       }),
     );
@@ -161,6 +165,13 @@ export class List {
     if (current) this.#box.setAttribute('aria-activedescendant', current.id);
     else this.#box.removeAttribute('aria-activedescendant');
   }
+}
+
+function small(rule: string): HTMLElement {
+  const made = document.createElement('span');
+  made.className = 'rule';
+  made.textContent = rule;
+  return made;
 }
 
 /** Messages have names between backticks, for editors that draw them as code. */

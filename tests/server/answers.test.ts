@@ -133,8 +133,9 @@ describe('answers over a connection', () => {
       });
       const text = (found.contents as MarkupContent).value;
       assert.match(text, /\[wall\/thin\]\(file:\/\/\/pages\/wall\/thin\.md\)/);
-      assert.match(text, /`thickness_mm = 0\.6`/);
-      assert.match(text, /`limit_mm = 0\.8`/);
+      assert.match(text, /thickness 0\.6 mm/);
+      assert.match(text, /limit 0\.8 mm/);
+      assert.doesNotMatch(text, /[a-z]_(mm|deg|n)\b/, 'keys are for programs');
       assert.match(text, /`metal 0\.8 mm`.*Source: \w+/);
     });
     it('a feature: what it is, and what was taken where nothing is written', async () => {

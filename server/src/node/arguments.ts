@@ -103,7 +103,7 @@ export function readArguments(words: readonly string[]): Command {
     case 'git':
       return readGit(rest);
     case 'tell':
-      return { name: 'tell', path: single(rest, 'tell', 'a part file, such as yoke.part.yaml') };
+      return readOne('tell', rest, 'a part file, such as yoke.part.yaml', (path) => ({ name: 'tell', path }));
     case 'merge':
       return readMerge(rest);
     case 'record':
@@ -112,11 +112,14 @@ export function readArguments(words: readonly string[]): Command {
       return readCompare(rest);
     case 'why':
     case 'explain':
-      return { name: 'why', rule: single(rest, first, 'the name of a rule, such as wall/thin') };
+      return readOne(first, rest, 'the name of a rule, such as wall/thin', (rule) => ({ name: 'why', rule }));
     case 'new':
-      return { name: 'new', part: single(rest, 'new', 'a name, such as yoke, campus.shop or flight-set.job') };
+      return readOne('new', rest, 'a name, such as yoke, campus.shop or flight-set.job', (part) => ({
+        name: 'new',
+        part,
+      }));
     case 'serve':
-      if (rest.length !== 1 || rest[0] !== '--stdio')
+      if (rest.filter((word) => word !== '--no-color').join() !== '--stdio')
         throw new UsageError('serve speaks over standard input and output only: scribeline serve --stdio');
       return { name: 'serve' };
     default:
@@ -248,12 +251,16 @@ function readJob(words: readonly string[]): Command {
 }
 
 function readGit(words: readonly string[]): Command {
-  const word = single(words, 'git', '`on` or `off`');
-  return { name: 'git', on: oneOf('git', word, ['on', 'off']) === 'on' };
+  return readOne('git', words, '`on` or `off`', (word) => ({
+    name: 'git',
+    on: oneOf('git', word, ['on', 'off']) === 'on',
+  }));
 }
 
 function readMerge(words: readonly string[]): Command {
-  const [base, ours, theirs, more] = words;
+  const { values, positionals } = parse('merge', words, {});
+  if (values.help) return { name: 'help' };
+  const [base, ours, theirs, more] = positionals;
   if (base === undefined || ours === undefined || theirs === undefined || more !== undefined)
     throw new UsageError('merge needs three files: scribeline merge BASE OURS THEIRS');
   return { name: 'merge', base, ours, theirs };
@@ -354,8 +361,11 @@ export function renamed(words: readonly string[]): readonly string[] {
   ];
 }
 
-function single(given: readonly string[], command: string, what: string): string {
-  const words = given.filter((w) => w !== '--no-color');
-  if (words.length !== 1 || words[0]!.startsWith('-')) throw new UsageError(`${command} needs ${what}.`);
-  return words[0]!;
+/** A command that takes one word, and `what` that is. */
+function readOne(command: string, words: readonly string[], what: string, made: (word: string) => Command): Command {
+  const { values, positionals } = parse(command, words, {});
+  if (values.help) return { name: 'help' };
+  const [word, second] = positionals;
+  if (word === undefined || second !== undefined) throw new UsageError(`${command} needs ${what}.`);
+  return made(word);
 }

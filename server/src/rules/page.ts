@@ -13,7 +13,7 @@ export function rulePage(rule: Rule): string {
   return [
     `# ${rule.name}`,
     '',
-    `**${rule.severity}** – ${rule.summary}`,
+    severityLine(rule),
     ...formerText(rule),
     '',
     '## Why',
@@ -99,6 +99,11 @@ function acceptText(rule: Rule): string {
     return 'It is about a whole job, which has nothing to accept: change the limit or the parts.';
   if (rule.when === 'read' || rule.when === 'last') return 'It cannot be accepted: the text has to be corrected.';
   return `To accept it, write so in the part file, and why:\n\n${fenced(`accept:\n  - { rule: ${rule.name}, of: FEATURE, because: … }\n`)}`;
+}
+
+/** The first line below a rule's name, on its page and in a hover. */
+export function severityLine({ severity, summary }: Rule): string {
+  return `**${severity}** – ${summary}`;
 }
 
 function formerText({ name }: Rule): readonly string[] {

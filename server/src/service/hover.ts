@@ -12,8 +12,10 @@ import { cutLine, passedOverLines, pricedCuts, unpricedLines, WHERE_TO_BEGIN } f
 import { facingsOf } from '../report/facings';
 import { setUpNotes } from '../report/set-up-notes';
 import { standsOutOf } from '../report/stands-out';
+import { factWords, withFactWords } from '../rules/fact-words';
+import { partsOf } from '../rules/kit/parts';
 import type { Finding } from '../rules/kit/rule';
-import { sourceText } from '../rules/page';
+import { severityLine, sourceText } from '../rules/page';
 import { ruleByName } from '../rules/registry';
 import { findMaterial } from '../tables/materials';
 import { code, escapeMarkdown, messageMarkdown } from '../text/markdown';
@@ -92,15 +94,15 @@ function byRule(findings: readonly Finding[]): ReadonlyMap<string, readonly Find
 function ruleText(snapshot: Snapshot, name: string, findings: readonly Finding[], pagesUri?: string): string {
   const rule = ruleByName(name);
   const title = pagesUri ? `[${name}](${pagesUri}/${name}.md)` : code(name);
-  const lines = [`**${title}**${rule ? ` — ${messageMarkdown(rule.summary)}` : ''}`];
-  for (const finding of findings) {
-    const facts = Object.entries(finding.facts).map(([key, value]) => code(`${key} = ${shown(value)}`));
-    if (facts.length > 0)
-      lines.push([...(findings.length > 1 ? [`${finding.of.map(code).join(', ')}:`] : []), ...facts].join(' '));
-  }
+  // As its page begins.
+  const lines = [`**${title}**`];
   if (rule) {
+    lines.push(severityLine({ ...rule, summary: messageMarkdown(rule.summary) }));
     lines.push(messageMarkdown(rule.why));
-    if (rule.formula) lines.push(`*How it is worked out:* ${messageMarkdown(rule.formula)}`);
+  }
+  for (const finding of findings) lines.push(...numbersOf(finding, findings.length > 1));
+  if (rule) {
+    if (rule.formula) lines.push(`*How it is worked out:* ${messageMarkdown(withFactWords(rule.formula))}`);
     const limits = snapshot.kind === 'part' ? snapshot.checked.shop.limits.get(rule.name) : undefined;
     for (const limit of rule.limits) {
       const set = limits?.get(limit.name);
@@ -113,12 +115,21 @@ function ruleText(snapshot: Snapshot, name: string, findings: readonly Finding[]
   return lines.join('\n\n');
 }
 
-function sentence(text: string): string {
-  return /[.!?)]$/.test(text) ? text : `${text}.`;
+/** What this one has and needs, as the terminal has it, then the rest of its numbers. */
+function numbersOf(finding: Finding, named: boolean): readonly string[] {
+  const { thing, has, needs } = partsOf(finding);
+  const facts = Object.entries(finding.facts).map(([key, value]) => escapeMarkdown(factWords(key, value)));
+  const sides = [...(has === undefined ? [] : [`has ${has}`]), ...(needs === undefined ? [] : [`needs ${needs}`])];
+  const lines = [
+    ...(sides.length > 0 ? [`**${escapeMarkdown(sides.join(', '))}**`] : []),
+    ...(facts.length > 0 ? [facts.join(', ')] : []),
+  ];
+  const of = named && lines.length > 0 ? (thing ?? finding.of.join(', ')) : '';
+  return of === '' ? lines : [`${escapeMarkdown(of)}:`, ...lines];
 }
 
-function shown(value: number | string): string {
-  return typeof value === 'number' ? String(Number(value.toPrecision(6))) : value;
+function sentence(text: string): string {
+  return /[.!?)]$/.test(text) ? text : `${text}.`;
 }
 
 function schemaText(snapshot: Snapshot, cursor: Cursor): string[] {

@@ -48,6 +48,12 @@ export function partsOf({ message, thing, has, needs }: Pick<Finding, 'message' 
   };
 }
 
+/** What is wrong, in its one sentence, and the rest: for a list, where the first stands by itself. */
+export function leading(message: string): { readonly says: string; readonly more: string } {
+  const [says = '', ...more] = sentencesOf(message);
+  return { says, more: more.join(' ') };
+}
+
 /** The features that a finding is about, with their kinds; undefined where it is about none. */
 export function thingOf(of: readonly string[], { part }: Pick<RuleContext, 'part'>): string | undefined {
   if (of.length === 0) return undefined;

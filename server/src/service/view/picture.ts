@@ -2,6 +2,7 @@
 import type { Void } from '../../geometry/types';
 import type { Part } from '../../model/model';
 import { stockBody } from '../../process/stock';
+import { leading } from '../../rules/kit/parts';
 import type { Finding } from '../../rules/kit/rule';
 import { formatLength } from '../../text/format';
 import { at } from '../../text/tree';
@@ -118,6 +119,7 @@ function shownFinding(snapshot: PartSnapshot, finding: Finding): PictureFinding 
     rule: finding.rule,
     severity: finding.severity,
     message: finding.message,
+    ...leading(finding.message),
     of: finding.of,
     range: rangeOf(snapshot, finding.span),
     at: marksOf(finding, solid),

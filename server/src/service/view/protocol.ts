@@ -71,6 +71,9 @@ export interface PictureFinding {
   readonly rule: string;
   readonly severity: 'error' | 'warning' | 'hint';
   readonly message: string;
+  /** The message's own sentence of what is wrong, and the rest of it. */
+  readonly says: string;
+  readonly more: string;
   readonly of: readonly string[];
   readonly range: Range;
   /** Where it is on the part. */
