@@ -6,6 +6,7 @@ import { nodeAside } from './node/aside';
 import { nodeHost } from './node/host';
 import { markOf } from './node/mark';
 import { sharedMeshes } from './node/mesher';
+import { solverWithin } from './node/solver';
 import { spareMemory } from './node/thrift';
 import { lines } from './text/shown';
 
@@ -21,4 +22,5 @@ const meshes = sharedMeshes(log);
 // Loaded only when asked for: findings should not wait for the formats' code.
 const writers = async () => (await import('./node/writers')).WRITERS;
 const print = async () => (await import('./node/print')).pdfKit();
-listen(connection, { ...nodeHost(log), meshes, writers, print, mark: markOf, aside: nodeAside(log) }, version);
+const host = { ...nodeHost(log), meshes, writers, print, mark: markOf, aside: nodeAside(log), solver: solverWithin };
+listen(connection, host, version);

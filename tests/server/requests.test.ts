@@ -20,7 +20,7 @@ const ASKED = {
   newName: 'b',
   positions: [{ line: 0, character: 0 }],
   name: 'a.stl',
-  as: 'svg',
+  as: 'pdf',
 };
 /** What is answered without looking at a document, no folder being open: there is nothing to be called off on the way. */
 const AT_ONCE = ['scribeline/measure', 'workspace/symbol'];

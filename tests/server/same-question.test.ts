@@ -25,6 +25,7 @@ features:
 const TEXTS = [TEXT, `${TEXT}setups:\n  first: { up: top, cuts: [a, c] }\n`];
 const PATH = '/w/block.part.yaml';
 const whole = { start: { line: 0, character: 0 }, end: { line: 20, character: 0 } };
+const NOWHERE = { block: '', from: 0, to: 0 };
 const set = <Q extends Question>(question: Q, ...told: Questions[Q]['told'][]) =>
   told.map((t) => ({ question, told: t }));
 
@@ -41,6 +42,12 @@ const ASKED: { readonly [Q in Question]: readonly Pick<Order<Q>, 'question' | 't
   inlays: set('inlays', { range: whole }),
   work: set('work', { moment: { setup: 0, when: 'after' } }, { moment: { setup: 7, when: 'before' } }),
   sheet: set('sheet', { file: 'block.part.yaml', mark: '1a2b3c4d', creator: 'test', when: 0, language: 'en' }),
+  ofJob: set('ofJob', {
+    entry: { name: 'block', spec: { name: 'block.part.yaml', span: NOWHERE }, span: NOWHERE, whole: NOWHERE },
+    quantity: 3,
+  }),
+  days: set('days', { ask: { parts: [], eveningMin: 60 } }),
+  toBuy: set('toBuy', { name: 'block', others: [{ name: 'other', text: TEXTS[1]! }] }),
   told: set('told', { missing: [], findings: [] }),
   actions: set('actions', { range: whole }, { range: whole, only: ['quickfix'] }),
 };

@@ -18,6 +18,7 @@ import {
   InlayHintRequest,
   LSPErrorCodes,
   PrepareRenameRequest,
+  ProgressType,
   type ProtocolRequestType,
   ReferencesRequest,
   RenameRequest,
@@ -27,12 +28,14 @@ import {
 } from 'vscode-languageserver';
 import { withoutItsShop } from '../model/unread-shop';
 import { FACTS } from '../report/at-hand';
-import { exportParams, measureRequest, pictureRequest, sheetParams, uriOf } from '../service/asked';
+import { exportParams, jobParams, measureRequest, pictureRequest, sheetParams, uriOf } from '../service/asked';
 import type { OnGone } from '../service/asker';
 import { completionsAt } from '../service/completion';
 import { exportOf, formatsOf } from '../service/export';
 import { EXPORT, FORMATS } from '../service/export-protocol';
 import { inlaysOf } from '../service/inlays';
+import { jobAnswer } from '../service/job/answer';
+import { JOB, type JobProgress } from '../service/job/protocol';
 import { lensesOf } from '../service/lenses';
 import { definitionAt, prepareRename, referencesAt, renameAt } from '../service/names';
 import { foldsOf, symbolsOf } from '../service/outline';
@@ -41,6 +44,7 @@ import { foundInWorkspace, highlightsAt, linksOf, selectionAt } from '../service
 import { PLAN } from '../service/plan/answer';
 import { fileName, sheetAnswer } from '../service/sheet';
 import { SHEET } from '../service/sheet-protocol';
+import { forEditor } from '../service/shown';
 import { MEASURE, PICTURE } from '../service/view/protocol';
 import { actionsFor } from './actions';
 import { findingsOf } from './findings';
@@ -109,6 +113,7 @@ export const REQUESTS: readonly Row[] = [
   [FACTS, facts],
   [PLAN, planned],
   [SHEET, sheet],
+  [JOB, job],
 ];
 
 /** Has every request of the table answered, each with its token: one that is called off is refused at once. */
@@ -174,3 +179,25 @@ async function planned(session: Session, asked: unknown, onGone: OnGone): Promis
   });
   return answer && version !== undefined ? { ...answer, version } : answer;
 }
+
+async function job(session: Session, asked: unknown, onGone: OnGone): Promise<unknown> {
+  const wanted = jobParams(asked);
+  const { workDoneToken: token } = wanted;
+  let isGone = false;
+  onGone(() => {
+    isGone = true;
+  });
+  return session.on<unknown>(wanted.uri, null, (s) =>
+    s.kind === 'job'
+      ? jobAnswer(session, s, wanted, {
+          onGone,
+          isGone: () => isGone,
+          tell: (progress) => {
+            if (token !== undefined && !isGone)
+              void session.connection.sendProgress(JOB_PROGRESS, token, forEditor(progress));
+          },
+        })
+      : null,
+  );
+}
+const JOB_PROGRESS = new ProgressType<JobProgress>();

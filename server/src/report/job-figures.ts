@@ -6,6 +6,7 @@ import { gramsOf, type JobPiece } from '../planning/job';
 import { missingToolOf } from '../planning/missing-tool';
 import { pieceTime, spentOn } from '../planning/piece-time';
 import { type Range, scaled, sum } from '../planning/ranges';
+import type { CheckedPart } from '../rules/checked-part';
 import { moneyText } from './costs';
 import { type LeftOut, leftOutOf } from './left-out';
 
@@ -36,7 +37,9 @@ export interface ToolToBuy {
 }
 
 /** Undefined where no single tool cures anything. Each that is looked at judges the parts anew. */
-export function toolToBuy(pieces: readonly JobPiece[]): ToolToBuy | undefined {
+export function toolToBuy(
+  pieces: readonly { readonly entry: { readonly name: string }; readonly checked: CheckedPart }[],
+): ToolToBuy | undefined {
   const cure = missingToolOf(pieces.map((p) => p.checked));
   if (!cure) return undefined;
   const cures = cure.cured.reduce((n, c) => n + c.findings.length, 0);

@@ -4,6 +4,7 @@ import { FACES, type Face } from '../model/faces';
 import { LANGUAGES } from '../sheet/language/names';
 import { PAPERS } from '../sheet/page';
 import type { ExportParams } from './export-protocol';
+import type { JobParams } from './job/protocol';
 import type { SheetParams } from './sheet-protocol';
 import type { MeasureRequest, Moment, PictureRequest } from './view/protocol';
 
@@ -68,6 +69,19 @@ export function sheetParams(params: unknown): SheetParams {
     as,
     paper: oneOf(paper, 'paper', PAPERS),
     language: oneOf(language, 'language', LANGUAGES),
+  };
+}
+
+export function jobParams(params: unknown): JobParams {
+  const { as, paper, language, workDoneToken } = fieldsOf(params);
+  if (as !== 'view' && as !== 'pdf') throw new BadRequest('`as` must be `view` or `pdf`.');
+  const token = typeof workDoneToken === 'string' || typeof workDoneToken === 'number' ? { workDoneToken } : {};
+  return {
+    uri: uriOf(params),
+    as,
+    paper: oneOf(paper, 'paper', PAPERS),
+    language: oneOf(language, 'language', LANGUAGES),
+    ...token,
   };
 }
 

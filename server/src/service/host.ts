@@ -3,6 +3,7 @@
  * worker or a test hands in another. Paths are whatever the host uses (URIs in the editor, paths on the command line).
  */
 import type { Writer } from '../export/writer';
+import type { Solver } from '../planning/cut-list/program';
 import type { PdfKit } from '../sheet/write/pdf';
 import type { Aside } from './aside';
 import type { MeshMaker } from './view/mesh-maker';
@@ -25,6 +26,8 @@ export interface Host {
   writers?(): Promise<readonly Writer[]>;
   /** What sheets are printed with; loaded when first asked for. */
   print?(): Promise<PdfKit>;
+  /** Linear programs, all together in so many ms, in a thread that `end` lets go. */
+  solver?(mostMs: number): { readonly solve: Solver; end(): Promise<void> };
   /** What a paper is told by from an older one: the same for the same texts. */
   mark?(texts: readonly string[]): string;
   /** `opened`: the folders that are open; through a link in them nothing is read that lies outside them. */

@@ -3,13 +3,18 @@
  * so that any thread that has text and shop gives the same answer.
  */
 
+import type { DayAsk } from '../planning/day-plan/types';
 import { plannerFindings } from '../planning/findings';
+import type { JobPiece } from '../planning/job';
 import type { Plan } from '../planning/plan';
 import { knownPlan, planFor, rememberPlan } from '../planning/plan-cache';
 import type { Workpiece } from '../process/stock/types';
 import { type Figure, figuresAtHand } from '../report/at-hand';
+import { type ToolToBuy, toolToBuy } from '../report/job-figures';
+import { checkPart } from '../rules/check';
 import type { CheckedPart } from '../rules/checked-part';
 import type { Finding } from '../rules/kit/rule';
+import { daysOf, type PartOfJob, partOfJob } from '../sheet/job/data';
 import { actionsOf } from './actions';
 import { hoverAt } from './hover';
 import { inlaysOf } from './inlays';
@@ -35,6 +40,11 @@ interface HoverTold {
   readonly pagesUri?: string;
 }
 
+interface ToBuyTold {
+  readonly name: string;
+  readonly others: readonly { readonly name: string; readonly text: string }[];
+}
+
 interface ToldTold {
   readonly missing: readonly string[];
   readonly findings: readonly Finding[];
@@ -54,6 +64,12 @@ export interface Questions {
   work: { told: { readonly moment: Moment }; answer: Pick<Workpiece, 'body' | 'voids'> | null };
   /** The pages that are carried to the machine. */
   sheet: { told: SheetTold; answer: SheetReply };
+  /** What one part brings to its job's paper. */
+  ofJob: { told: Pick<JobPiece, 'entry' | 'quantity'>; answer: PartOfJob };
+  /** The order of a job's day; it turns on no part. */
+  days: { told: { readonly ask: DayAsk }; answer: ReturnType<typeof daysOf> };
+  /** The one tool that would cure most of a job: this part's, called `name`, and those of others of the same shop. */
+  toBuy: { told: ToBuyTold; answer: ToolToBuy | null };
   /** What a picture tells beside its mesh. */
   told: { told: ToldTold; answer: Told };
   actions: {
@@ -72,6 +88,12 @@ const ANSWERS: { readonly [Q in Question]: (of: PartSnapshot, told: Questions[Q]
     inlays: (of, { range }) => inlaysOf(of, range),
     work: ({ checked: { part, solid } }, { moment }) => workAt(part, solid, moment) ?? null,
     sheet: sheetReply,
+    ofJob: ({ checked }, piece) => partOfJob({ ...piece, checked }),
+    days: (_, { ask }) => daysOf(ask),
+    toBuy: ({ checked }, { name, others }) => {
+      const all = others.map((o) => ({ entry: o, checked: checkPart(o.text, checked.shop) }));
+      return toolToBuy([{ entry: { name }, checked }, ...all]) ?? null;
+    },
     told: (of, { missing, findings, moment }) => toldOf(partShowing(of, findings), missing, moment),
     actions: (of, { range, only }) => actionsOf(of, range, only),
   };

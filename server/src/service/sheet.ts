@@ -16,6 +16,8 @@ export interface SheetTold {
   /** Milliseconds since 1970. */
   readonly when: number;
   readonly language: SheetParams['language'];
+  /** A job's, in place of the part's. */
+  readonly quantity?: number;
 }
 
 /** The pages, or why there are none. */

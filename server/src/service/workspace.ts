@@ -27,6 +27,11 @@ const MOST_CLOSED = 40;
 /** Slices that a job's piece is worked out in before its sum is made all the same. */
 const MOST_SLICES = 12;
 
+/** A job's piece with its part's text. */
+export interface PieceSnapshot extends JobPiece {
+  readonly snapshot: PartSnapshot;
+}
+
 export interface WorkspaceOptions {
   readonly roots?: readonly string[];
   /** A shop file to judge every part by. */
@@ -215,12 +220,12 @@ export class Workspace {
   /** What the job's parts come to, as far as they can be read. */
   async #jobFindings(path: string, { job }: CheckedJob): Promise<readonly Finding[]> {
     const pieces = await this.piecesOf(path, job);
-    for (const { checked } of pieces) await this.#priced(checked);
+    for (const { checked } of pieces) await this.price(checked);
     return jobFindings(job, pieces, pieces.length === job.parts.length);
   }
 
   /** Works out what a piece weighs and takes, in slices that go on from each other, so that the sum is quickly made. */
-  async #priced(checked: CheckedPart): Promise<void> {
+  async price(checked: CheckedPart): Promise<void> {
     for (let slices = 0; slices < MOST_SLICES; slices++) {
       if (this.#pace.isOver || slices > 0) await this.#pace.pause();
       const worked = this.#pace.slice(() => {
@@ -232,16 +237,17 @@ export class Workspace {
   }
 
   /** Those of a job's parts that can be read, each as it is now, judged by the job's shop where it names one. */
-  async piecesOf(name: string, job: Job): Promise<readonly JobPiece[]> {
+  async piecesOf(name: string, job: Job): Promise<readonly PieceSnapshot[]> {
     const path = keyOf(name);
     const own = await this.#shopOfJob(path, job);
-    const pieces: JobPiece[] = [];
+    const pieces: PieceSnapshot[] = [];
     for (const entry of job.parts) {
       const target = resolvePath(path, entry.spec.name);
       const part = this.#mayRead(path, target) ? await this.snapshot(target) : undefined;
       if (part?.kind !== 'part') continue;
       const checked = own ? this.#judgedFor(path, part, own.shop) : part.checked;
-      pieces.push({ entry, checked, quantity: entry.quantity?.value ?? part.checked.part.quantity });
+      const snapshot = checked === part.checked ? part : wholePart({ ...part, checked, besides: part.besides });
+      pieces.push({ entry, checked, snapshot, quantity: entry.quantity?.value ?? part.checked.part.quantity });
     }
     return pieces;
   }

@@ -3,6 +3,7 @@
  * Exact by dynamic programming over how many set-ups of each part are done and which part was last (M. Held and R. M. Karp,
  * 1962, with chains in place of single cities); beyond what fits, the best of each layer are kept.
  */
+import { heed } from '../../effort';
 import type { DayAsk } from './types';
 import { isBetter, type Label, onward, START, type Weights, weightsOf } from './weights';
 
@@ -77,6 +78,7 @@ function exactOrder(weights: Weights): number[] {
   goOn(0, -1, START);
   for (let code = 1; code < size; code++) {
     countUp(done, counts);
+    heed(parts);
     for (let last = 0; last < parts; last++) {
       const label = table.at(code * parts + last);
       if (label) goOn(code, last, label);
@@ -145,6 +147,7 @@ function layerAfter(layer: readonly Place[], weights: Weights): Place[] {
   const found = new Map<string, Place>();
   for (const place of layer) {
     const before = place.last < 0 ? -1 : firsts[place.last]! + place.done[place.last]! - 1;
+    heed(counts.length);
     counts.forEach((count, p) => {
       if (place.done[p]! >= count) return;
       const done = place.done.map((n, i) => (i === p ? n + 1 : n));

@@ -5,7 +5,7 @@ import type { BarNeed } from '../../planning/bars';
 import { costOf } from '../../planning/cost';
 import { dayPlan, partByPart } from '../../planning/day-plan/day-plan';
 import { daySetupsOf } from '../../planning/day-plan/setups';
-import type { DayPlan, DaySetup } from '../../planning/day-plan/types';
+import type { DayAsk, DayPlan, DaySetup } from '../../planning/day-plan/types';
 import { gramsOf, type JobPiece } from '../../planning/job';
 import { type Order, pieceTime, spentOn } from '../../planning/piece-time';
 import type { Range } from '../../planning/ranges';
@@ -63,24 +63,61 @@ interface Found {
   readonly toolToBuy?: ToolToBuy;
 }
 
-/** `found`: what takes a solver, or other plans. */
-export function jobPaper(job: Job, pieces: readonly JobPiece[], { bars, toolToBuy }: Found): JobPaper {
-  const ask = {
-    parts: pieces.map(daySetupsOf).filter((setups) => setups.length > 0),
-    ...(job.evening && { eveningMin: job.evening.value * 60 }),
+/** What one part brings to a job's paper; plain, for it may come from another thread. */
+export interface PartOfJob {
+  readonly row: JobRow;
+  readonly savings: readonly JobSaving[];
+  /** In the order of its text, its plan, or a rough one. */
+  readonly setups: readonly DaySetup[];
+}
+
+export function partOfJob(piece: JobPiece): PartOfJob {
+  return { row: rowOf(piece), savings: savingsOf(piece), setups: daySetupsOf(piece) };
+}
+
+interface Days {
+  readonly day: DayPlan;
+  /** Part by part, to be compared with. */
+  readonly plain: DayPlan;
+}
+
+export function daysOf(ask: DayAsk): Days {
+  return { day: dayPlan(ask), plain: partByPart(ask) };
+}
+
+export function dayAskOf({ evening }: Job, parts: readonly PartOfJob[]): DayAsk {
+  return {
+    parts: parts.map((p) => p.setups).filter((setups) => setups.length > 0),
+    ...(evening && { eveningMin: evening.value * 60 }),
   };
+}
+
+/** `found`: what takes a solver, or other plans. */
+export function jobPaper(job: Job, pieces: readonly JobPiece[], found: Found): JobPaper {
+  const parts = pieces.map(partOfJob);
+  return paperFrom(job, pieces, parts, { ...found, ...daysOf(dayAskOf(job, parts)) });
+}
+
+/** From what was worked out elsewhere. */
+export function paperFrom(
+  job: Job,
+  pieces: readonly JobPiece[],
+  parts: readonly PartOfJob[],
+  found: Found & Days,
+): JobPaper {
   const currency = costOf(pieces, job.saw)?.currency;
+  const all = (row: JobRow) => (row.grams ?? 0) * row.pieces;
   return {
     job,
     figures: jobFigures(job, pieces),
-    rows: pieces.map(rowOf).sort((a, b) => (b.grams ?? 0) * b.pieces - (a.grams ?? 0) * a.pieces),
-    savings: pieces.flatMap(savingsOf).sort((a, b) => b.minutes[1] - a.minutes[1]),
-    bars,
+    rows: parts.map((p) => p.row).sort((a, b) => all(b) - all(a)),
+    savings: parts.flatMap((p) => p.savings).sort((a, b) => b.minutes[1] - a.minutes[1]),
     ...(currency !== undefined && { currency }),
-    ...(toolToBuy && { toolToBuy }),
-    tools: toolsOf(ask.parts.flat(), pieces),
-    day: dayPlan(ask),
-    plain: partByPart(ask),
+    tools: toolsOf(
+      parts.flatMap((p) => p.setups),
+      pieces,
+    ),
+    ...found,
   };
 }
 

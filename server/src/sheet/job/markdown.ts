@@ -5,7 +5,7 @@ import { hoursText } from '../../report/job-figures';
 import { escapeMarkdown } from '../../text/markdown';
 import { type Language, type Words, wordsOf } from '../language';
 import { type JobPaper, MOST_SAVINGS } from './data';
-import { barWords, buyWords, changeWords, orderWords, piecesWords, toolWords } from './words';
+import { barWords, buyWords, changeWords, orderWords, piecesWords, sawWords, toolWords } from './words';
 
 export function jobMarkdown(paper: JobPaper, language: Language): string {
   return `${coverLines(paper, wordsOf(language)).join('\n')}\n`;
@@ -82,14 +82,8 @@ function sawLines(paper: JobPaper, words: Words): string[] {
   const { job: said } = words;
   const { bars, job } = paper;
   if (bars.length === 0) return [];
-  const { kerfMm, clampMm, trimMm } = job.saw;
-  const saw = [
-    said.kerf(String(kerfMm)),
-    ...(clampMm > 0 ? [said.clamp(String(clampMm))] : []),
-    ...(trimMm > 0 ? [said.trim(String(trimMm))] : []),
-  ].join(', ');
   return [
-    `## ${said.markdown.saw} (${saw})`,
+    `## ${said.markdown.saw} (${sawWords(paper.job, said)})`,
     '',
     ...bars.flatMap((need) => [
       `### ${escapeMarkdown(piecesWords(need, words))}`,

@@ -12,7 +12,7 @@ import type { JobWords } from '../language/job-en';
 import { FIELD, type Page } from '../page';
 import { needFigures } from './bars-figure';
 import { type JobPaper, MOST_SAVINGS } from './data';
-import { orderWords, toolWords } from './words';
+import { orderWords, sawWords, toolWords } from './words';
 
 const GAP = 3;
 const PAD = 1.5;
@@ -80,16 +80,10 @@ function headFigure({ paper, said, words: { to } }: CoverOf): Figure {
 
 function blocksOf(of: CoverOf): readonly Figure[] {
   const { paper, said } = of;
-  const { kerfMm, clampMm, trimMm } = paper.job.saw;
-  const saw = [
-    said.kerf(String(kerfMm)),
-    ...(clampMm > 0 ? [said.clamp(String(clampMm))] : []),
-    ...(trimMm > 0 ? [said.trim(String(trimMm))] : []),
-  ].join(', ');
   return [
     partsFigure(of),
     ...(paper.savings.length > 0 ? [savingsFigure(of)] : []),
-    ...(paper.bars.length > 0 ? [textFigure([bold(said.saw, NUMBER), ` (${saw})`])] : []),
+    ...(paper.bars.length > 0 ? [textFigure([bold(said.saw, NUMBER), ` (${sawWords(paper.job, said)})`])] : []),
     ...paper.bars.flatMap((need) => needFigures(need, paper, { job: said, part: of.words }, FIELD.w)),
     ...(paper.tools.length > 0 ? [bringFigure(of)] : []),
     ...orderFigures(of),

@@ -15,20 +15,28 @@ export interface JobRequest extends Omit<SheetRequest, 'checked' | 'quantity'> {
   readonly parts: ReadonlyMap<string, PartOfJob>;
 }
 
-export function jobSheet({ paper, parts, ...request }: JobRequest, language: Language): Sheet {
+export function jobSheet(request: JobRequest, language: Language): Sheet {
+  const { paper, parts, ...rest } = request;
+  const sheets = partsInOrder(paper, parts).map(([, part]) => sheetOf({ ...rest, ...part }, { language }));
+  return boundSheet(request, sheets, language);
+}
+
+/** The parts' sheets, in their order, behind the cover. */
+export function boundSheet(request: Omit<JobRequest, 'parts'>, sheets: readonly Sheet[], language: Language): Sheet {
   const { part: words, job: said } = wordsOf(language);
-  const cover = coverPages({ paper, ...request, words, said });
-  const sheets = partsInOrder(paper, parts).map(([, part]) => sheetOf({ ...request, ...part }, { language }));
   return {
-    title: paper.job.name,
+    title: request.paper.job.name,
     language: words.code,
-    pages: [...cover, ...sheets.flatMap((s) => s.pages)],
+    pages: [...coverPages({ ...request, words, said }), ...sheets.flatMap((s) => s.pages)],
     notes: sheets.flatMap((s) => s.notes.map((note) => `${s.title}: ${note}`)),
   };
 }
 
 /** Those with a body, each once, in the order of the day; then those that it does not come to. */
-export function partsInOrder({ day }: JobPaper, parts: JobRequest['parts']): readonly (readonly [string, PartOfJob])[] {
+export function partsInOrder<P extends Pick<SheetRequest, 'checked'>>(
+  { day }: JobPaper,
+  parts: ReadonlyMap<string, P>,
+): readonly (readonly [string, P])[] {
   const names = [...new Set([...day.steps.map((s) => s.setup.part), ...parts.keys()])];
   return names.flatMap((name) => {
     const part = parts.get(name);

@@ -90,3 +90,12 @@ export function toolWords({ tool, name }: JobPaper['tools'][number], units: Unit
 export function piecesWords({ pieces, what, form }: BarNeed, { job, part }: Pick<Words, 'job' | 'part'>): string {
   return job.from(pieces, what.replace(form, part.forms[form]));
 }
+
+/** `kerf 2 mm, the saw holds 25 mm` */
+export function sawWords({ saw: { kerfMm, clampMm, trimMm } }: JobPaper['job'], said: JobWords): string {
+  return [
+    said.kerf(String(kerfMm)),
+    ...(clampMm > 0 ? [said.clamp(String(clampMm))] : []),
+    ...(trimMm > 0 ? [said.trim(String(trimMm))] : []),
+  ].join(', ');
+}
