@@ -1,6 +1,7 @@
 /** Activation: builds what lives as long as the extension does, and starts the language server in the background. */
 import { type ExtensionContext, window, workspace } from 'vscode';
 import { registerCommands } from './commands';
+import { registerJob } from './job';
 import { registerPartView } from './part-view';
 import { ServerLink } from './server-link';
 import { registerSheet } from './sheet';
@@ -13,7 +14,7 @@ export async function activate(context: ExtensionContext): Promise<void> {
   link = new ServerLink(context, log);
   context.subscriptions.push(log, link, registerStatus(link), registerFigures(link));
   context.subscriptions.push(...registerCommands(context, link), ...registerPartView(context, link, log));
-  context.subscriptions.push(...registerSheet(context, link, log));
+  context.subscriptions.push(...registerSheet(context, link, log), ...registerJob(context, link, log));
   context.subscriptions.push(
     workspace.onDidChangeConfiguration((change) => {
       if (change.affectsConfiguration('scribeline.shop')) void link?.shopChanged();

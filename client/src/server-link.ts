@@ -2,13 +2,22 @@
  * The connection to the language server: how it is started, what it is told at the start, and what happens when it
  * dies. Everything else it does for the editor (findings, hover, fixes, watching files…) goes through the client by itself.
  */
-import { type Disposable, EventEmitter, type ExtensionContext, type LogOutputChannel, Uri, workspace } from 'vscode';
+import {
+  type CancellationToken,
+  type Disposable,
+  EventEmitter,
+  type ExtensionContext,
+  type LogOutputChannel,
+  Uri,
+  workspace,
+} from 'vscode';
 import {
   CloseAction,
   type CloseHandlerResult,
   type ErrorHandler,
   LanguageClient,
   type LanguageClientOptions,
+  ProgressType,
   RevealOutputChannelOn,
   State,
   TransportKind,
@@ -112,9 +121,14 @@ export class ServerLink implements Disposable {
   }
 
   /** Asks the server something of our own. Rejects when it is not running. */
-  async request<T>(method: string, params?: object): Promise<T> {
+  async request<T>(method: string, params?: object, token?: CancellationToken): Promise<T> {
     if (this.state !== 'running') throw new Error('The language server is not running.');
-    return this.#client.sendRequest<T>(method, params ?? {});
+    return this.#client.sendRequest<T>(method, params ?? {}, token);
+  }
+
+  /** Hears what the server says on the way to an answer that was asked for under this token. */
+  onProgress<P>(token: string, heard: (progress: P) => void): Disposable {
+    return this.#client.onProgress(new ProgressType<P>(), token, heard);
   }
 
   showLog(): void {

@@ -1,6 +1,6 @@
 /**
- * A panel beside the text that follows the part being worked on: it asks the server anew after each edit, the latest answer
- * only, and says why where what it shows is older. What is asked for, and shown, is each panel's own.
+ * A panel beside the text that follows the document being worked on: it asks the server anew after each edit, the latest
+ * answer only, and says why where what it shows is older. What is asked for, and shown, is each panel's own.
  */
 import {
   type Disposable,
@@ -25,6 +25,16 @@ export interface PanelParts {
   readonly log: LogOutputChannel;
 }
 
+/** What a panel is like. */
+export interface PanelKind {
+  /** Behind the document's name in the tab. */
+  readonly name: string;
+  /** After the last key, so that a burst of typing asks once. */
+  readonly quietMs: number;
+  /** What kind of document it follows. */
+  readonly language: 'scribeline-part' | 'scribeline-job';
+}
+
 export abstract class BesidePanel implements Disposable {
   protected readonly panel: WebviewPanel;
   protected readonly link: ServerLink;
@@ -36,18 +46,16 @@ export abstract class BesidePanel implements Disposable {
   #timer: NodeJS.Timeout | undefined;
   #asked = 0;
 
-  /** `name`: behind the part's in the tab; `quietMs`: after the last key, so that a burst of typing asks once. */
   constructor(
     { panel, context, link, log }: PanelParts,
-    readonly name: string,
-    private readonly quietMs: number,
+    private readonly kind: PanelKind,
   ) {
     this.panel = panel;
     this.link = link;
     this.log = log;
     panel.webview.options = { enableScripts: true, localResourceRoots: [Uri.joinPath(context.extensionUri, 'dist')] };
     this.owned.push(
-      workspace.onDidChangeTextDocument(({ document }) => this.isShown(document) && this.soon()),
+      workspace.onDidChangeTextDocument(({ document }) => this.turnsOn(document) && this.soon()),
       workspace.onDidSaveTextDocument((document) => document.languageId === 'scribeline-shop' && this.soon()),
       window.onDidChangeActiveTextEditor((editor) => this.#follow(editor)),
       link.onStateChanged((state) => {
@@ -65,7 +73,7 @@ export abstract class BesidePanel implements Disposable {
     if (this.#uri?.toString() !== uri.toString()) this.forget();
     this.#uri = uri;
     const file = uri.path.slice(uri.path.lastIndexOf('/') + 1);
-    this.panel.title = label(`${file.replace(/\.part\.ya?ml$/, '')} (${this.name})`);
+    this.panel.title = label(`${file.replace(/\.(?:part|job)\.ya?ml$/, '')} (${this.kind.name})`);
     this.soon();
   }
 
@@ -92,13 +100,18 @@ export abstract class BesidePanel implements Disposable {
     return panel.webview.asWebviewUri(Uri.joinPath(context.extensionUri, 'dist', ...name)).toString();
   }
 
+  /** What is shown is another when this document is edited. */
+  protected turnsOn(document: TextDocument): boolean {
+    return this.isShown(document);
+  }
+
   protected isShown(document: TextDocument): boolean {
     return document.uri.toString() === this.#uri?.toString();
   }
 
   protected soon(): void {
     clearTimeout(this.#timer);
-    this.#timer = setTimeout(() => void this.now(), this.quietMs);
+    this.#timer = setTimeout(() => void this.now(), this.kind.quietMs);
   }
 
   protected async now(): Promise<void> {
@@ -110,14 +123,14 @@ export abstract class BesidePanel implements Disposable {
     } catch (error) {
       // Overtaken by a later edit: that one is asked for.
       if (asked !== this.#asked) return;
-      this.log.debug(`${this.name}: ${String(error)}`);
+      this.log.debug(`${this.kind.name}: ${String(error)}`);
       const why = this.link.state === 'running' ? pictureTrouble(error, this.hasShown) : NO_SERVER;
       if (why !== undefined) this.older(why);
     }
   }
 
   #follow(editor: TextEditor | undefined): void {
-    if (editor?.document.languageId === 'scribeline-part' && !this.isShown(editor.document))
+    if (editor?.document.languageId === this.kind.language && !this.isShown(editor.document))
       this.show(editor.document.uri);
   }
 }

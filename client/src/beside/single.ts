@@ -1,23 +1,28 @@
 /** Opening a panel beside the text, and bringing it back after the window was loaded again. There is one of each kind. */
 import { type Disposable, Uri, ViewColumn, type WebviewPanel, window } from 'vscode';
 import { inform } from '../notices';
-import type { BesidePanel } from './panel';
+import type { BesidePanel, PanelKind } from './panel';
 
 interface Single<P extends BesidePanel> {
-  /** Shows a part, or the one in view. */
+  /** Shows a document, or the one in view. */
   open(uri?: unknown): void;
   readonly current: P | undefined;
   /** Brings it back; to be disposed of. */
   readonly serializer: Disposable;
 }
 
-/** `keptIn`: the part that a panel's saved state names, where it names one. */
-export function singlePanel<P extends BesidePanel>(
-  type: string,
-  title: string,
-  make: (panel: WebviewPanel) => P,
-  keptIn: (state: unknown) => string | undefined = () => undefined,
-): Single<P> {
+interface SingleKind<P> {
+  readonly type: string;
+  readonly title: string;
+  /** What kind of document it is opened for. */
+  readonly language: PanelKind['language'];
+  readonly make: (panel: WebviewPanel) => P;
+  /** The document that a panel's saved state names, where it names one. */
+  readonly keptIn?: (state: unknown) => string | undefined;
+}
+
+export function singlePanel<P extends BesidePanel>(kind: SingleKind<P>): Single<P> {
+  const { type, title, language, make, keptIn = () => undefined } = kind;
   let current: P | undefined;
   const adopt = (panel: WebviewPanel): P => {
     const made = make(panel);
@@ -30,9 +35,9 @@ export function singlePanel<P extends BesidePanel>(
   };
   return {
     open(uri) {
-      const part = uri instanceof Uri ? uri : partInView();
+      const part = uri instanceof Uri ? uri : inView(language);
       if (!part) {
-        void inform('Open a part file first.');
+        void inform(language === 'scribeline-job' ? 'Open a job file first.' : 'Open a part file first.');
         return;
       }
       const beside = { viewColumn: ViewColumn.Beside, preserveFocus: true };
@@ -47,14 +52,14 @@ export function singlePanel<P extends BesidePanel>(
       async deserializeWebviewPanel(panel, state: unknown) {
         const made = adopt(panel);
         const kept = keptIn(state);
-        const part = partInView() ?? (kept === undefined ? undefined : Uri.parse(kept));
+        const part = inView(language) ?? (kept === undefined ? undefined : Uri.parse(kept));
         if (part) made.show(part);
       },
     }),
   };
 }
 
-export function partInView(): Uri | undefined {
+export function inView(language: PanelKind['language'] = 'scribeline-part'): Uri | undefined {
   const documents = [window.activeTextEditor, ...window.visibleTextEditors].map((e) => e?.document);
-  return documents.find((d) => d?.languageId === 'scribeline-part')?.uri;
+  return documents.find((d) => d?.languageId === language)?.uri;
 }

@@ -6,6 +6,12 @@ import type { ServerLink } from '../server-link';
 import { PartView, VIEW_TYPE } from './panel';
 
 export function registerPartView(context: ExtensionContext, link: ServerLink, log: LogOutputChannel): Disposable[] {
-  const single = singlePanel(VIEW_TYPE, 'Part view', (panel) => new PartView({ panel, context, link, log }), uriFrom);
+  const single = singlePanel({
+    type: VIEW_TYPE,
+    title: 'Part view',
+    language: 'scribeline-part',
+    make: (panel) => new PartView({ panel, context, link, log }),
+    keptIn: uriFrom,
+  });
   return [commands.registerCommand('scribeline.showPartView', single.open), single.serializer];
 }

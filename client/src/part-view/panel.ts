@@ -42,7 +42,7 @@ export class PartView extends BesidePanel {
   #revealed: Selection[] = [];
 
   constructor(parts: PanelParts) {
-    super(parts, 'part view', QUIET_MS);
+    super(parts, { name: 'part view', quietMs: QUIET_MS, language: 'scribeline-part' });
     const { webview } = parts.panel;
     this.owned.push(
       webview.onDidReceiveMessage((message: unknown) => this.#heard(fromPanel(message))),

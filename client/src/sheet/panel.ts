@@ -14,7 +14,7 @@ export class SheetPanel extends BesidePanel {
   protected hasShown = false;
 
   constructor(parts: PanelParts) {
-    super(parts, 'sheet', QUIET_MS);
+    super(parts, { name: 'sheet', quietMs: QUIET_MS, language: 'scribeline-part' });
     const { webview } = parts.panel;
     this.owned.push(
       webview.onDidReceiveMessage(() => {

@@ -16,19 +16,28 @@ export async function printSheet(link: ServerLink, part: Uri | undefined, target
       fail(answer && 'trouble' in answer ? answer.trouble : 'The text makes no part just now: nothing was printed.');
       return;
     }
-    const to = target ?? (await placeFor(part));
-    if (!to) return;
-    await workspace.fs.writeFile(to, Buffer.from(answer.base64, 'base64'));
-    if (!target) await env.openExternal(to);
-    const notes = answer.notes.map((note) => ` Note: ${note}`).join('');
-    if (target || notes !== '') void inform(`${nameOf(to)} is written.${notes}`);
+    await putPdf(part, { base64: answer.base64, notes: answer.notes }, target);
   } catch (error) {
     failed('The sheet was not printed', error);
   }
 }
 
+/** Writes it and opens it; where `target` is told, writes it there. `of`: the document that it is beside. */
+export async function putPdf(
+  of: Uri,
+  { base64, notes }: { readonly base64: string; readonly notes: readonly string[] },
+  target?: Uri,
+): Promise<void> {
+  const to = target ?? (await placeFor(of));
+  if (!to) return;
+  await workspace.fs.writeFile(to, Buffer.from(base64, 'base64'));
+  if (!target) await env.openExternal(to);
+  const noted = notes.map((note) => ` Note: ${note}`).join('');
+  if (target || noted !== '') void inform(`${nameOf(to)} is written.${noted}`);
+}
+
 async function placeFor(part: Uri): Promise<Uri | undefined> {
-  const name = `${nameOf(part).replace(/\.part\.ya?ml$/i, '')}.sheet.pdf`;
+  const name = `${nameOf(part).replace(/\.(?:part|job)\.ya?ml$/i, '')}.sheet.pdf`;
   const folder = part.scheme === 'untitled' ? workspace.workspaceFolders?.[0]?.uri : Uri.joinPath(part, '..');
   const beside = folder ? Uri.joinPath(folder, name) : Uri.file(name);
   if (part.scheme === 'file' && (await isOurs(beside))) return beside;

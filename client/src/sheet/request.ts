@@ -4,12 +4,14 @@ import { SHEET, type SheetAnswer, type SheetParams } from '../../../server/src/s
 import type { ServerLink } from '../server-link';
 
 export function sheetRequest(link: ServerLink, uri: Uri, as: SheetParams['as']): Promise<SheetAnswer | null> {
+  const params: SheetParams = { uri: uri.toString(), as, ...printing(uri) };
+  return link.request<SheetAnswer | null>(SHEET, params);
+}
+
+export function printing(uri: Uri): Pick<SheetParams, 'paper' | 'language'> {
   const settings = workspace.getConfiguration('scribeline', uri);
-  const params: SheetParams = {
-    uri: uri.toString(),
-    as,
+  return {
     paper: settings.get<SheetParams['paper']>('sheet.paper') ?? 'a4',
     language: settings.get<SheetParams['language']>('sheet.language') ?? 'en',
   };
-  return link.request<SheetAnswer | null>(SHEET, params);
 }

@@ -6,4 +6,5 @@ import './names';
 import './upkeep';
 import './part-view';
 import './export';
+import './job';
 import './sheet';

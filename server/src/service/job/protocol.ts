@@ -80,7 +80,7 @@ export interface ViewBar {
   readonly pieces: readonly { readonly from: number; readonly to: number; readonly said: string }[];
 }
 
-export interface ViewStep {
+interface ViewStep {
   readonly evening: number;
   readonly part: string;
   readonly setup: string;
