@@ -123,7 +123,10 @@ export class ServerLink implements Disposable {
   /** Asks the server something of our own. Rejects when it is not running. */
   async request<T>(method: string, params?: object, token?: CancellationToken): Promise<T> {
     if (this.state !== 'running') throw new Error('The language server is not running.');
-    return this.#client.sendRequest<T>(method, params ?? {}, token);
+    // A token left out would be taken for a second parameter.
+    return token
+      ? this.#client.sendRequest<T>(method, params ?? {}, token)
+      : this.#client.sendRequest<T>(method, params ?? {});
   }
 
   /** Hears what the server says on the way to an answer that was asked for under this token. */

@@ -17,7 +17,7 @@ describe('the job panel', function () {
     if (!present) this.skip();
     await show('set.job.yaml');
     await commands.executeCommand('scribeline.showJob');
-    const words = await sees('main', /g of 300 g[\s\S]*Buy and saw[\s\S]*In this order/, true, 40_000);
+    const words = await sees('main', /g of 300 g[\s\S]*Bring for all of it[\s\S]*In this order/, true, 40_000);
     assert.match(words, /bearing-block/);
     await screenshot('job');
     const editor = await show('bearing-block.part.yaml');

@@ -2,12 +2,18 @@
 import type { Problem } from './types';
 
 /**
- * The better of two: all lengths at the cheapest price of a length, offcuts used to the full; and, where bars of one
- * length are bought, whole bars by the pieces over half a bar. Source of the second: S. Martello and P. Toth, Knapsack
- * Problems (Wiley 1990), section 8.3, bound L2.
+ * The best of three: all lengths at the cheapest price of a length, offcuts used to the full; the cheapest bar that holds
+ * the longest piece; and, where bars of one length are bought, whole bars by the pieces over half a bar. Source of the
+ * last: S. Martello and P. Toth, Knapsack Problems (Wiley 1990), section 8.3, bound L2.
  */
 export function quickBound(problem: Problem): number {
-  return Math.max(byLength(problem), inWholeBars(problem));
+  return Math.max(byLength(problem), forLongest(problem), inWholeBars(problem));
+}
+
+function forLongest({ sizes, times, kinds }: Problem): number {
+  const longest = Math.max(0, ...sizes.filter((_, i) => times[i]! > 0));
+  const costs = kinds.flatMap((k) => (longest > 0 && k.most > 0 && k.room >= longest ? [k.cost] : []));
+  return costs.length === 0 ? 0 : Math.min(...costs);
 }
 
 function byLength({ sizes, times, kinds }: Problem): number {
