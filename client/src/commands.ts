@@ -4,6 +4,7 @@ import { isOurs } from './documents';
 import { exportPart } from './export-part';
 import { newPart } from './new-part';
 import { newJob, newShop } from './new-shop';
+import { newRecord } from './new-record';
 import { inform, warn } from './notices';
 import { planSetups } from './plan-setups';
 import { openRulePage, ruleNames } from './rule-pages';
@@ -16,6 +17,7 @@ export function registerCommands(context: ExtensionContext, link: ServerLink): D
     commands.registerCommand('scribeline.newPart', (folder?: Uri) => newPart(folder)),
     commands.registerCommand('scribeline.newShop', (folder?: Uri) => newShop(context.extensionUri, folder)),
     commands.registerCommand('scribeline.newJob', (folder?: Uri) => newJob(folder)),
+    commands.registerCommand('scribeline.newRecord', (part?: Uri) => newRecord(link, part)),
     commands.registerCommand('scribeline.exportPart', (part?: Uri, to?: unknown) =>
       exportPart(link, part, to instanceof Uri ? to : undefined),
     ),

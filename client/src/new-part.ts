@@ -36,7 +36,7 @@ export async function begin(folder: Uri | undefined, fileName: string, text: str
 }
 
 /** Makes the file in one operation of the editor's, which refuses where one is there: looking first would leave a gap. */
-async function made(file: Uri, text: string): Promise<boolean> {
+export async function made(file: Uri, text: string): Promise<boolean> {
   const edit = new WorkspaceEdit();
   edit.createFile(file, { overwrite: false, ignoreIfExists: false, contents: new TextEncoder().encode(text) });
   return workspace.applyEdit(edit).then(

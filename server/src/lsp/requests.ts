@@ -42,6 +42,8 @@ import { foldsOf, symbolsOf } from '../service/outline';
 import { textsOf } from '../service/paper-texts';
 import { foundInWorkspace, highlightsAt, linksOf, selectionAt } from '../service/places';
 import { PLAN } from '../service/plan/answer';
+import { starterRecord } from '../service/record';
+import { RECORD, type RecordStarter } from '../service/record-protocol';
 import { fileName, sheetAnswer } from '../service/sheet';
 import { SHEET } from '../service/sheet-protocol';
 import { forEditor } from '../service/shown';
@@ -114,6 +116,7 @@ export const REQUESTS: readonly Row[] = [
   [PLAN, planned],
   [SHEET, sheet],
   [JOB, job],
+  [RECORD, record],
 ];
 
 /** Has every request of the table answered, each with its token: one that is called off is refused at once. */
@@ -201,3 +204,13 @@ async function job(session: Session, asked: unknown, onGone: OnGone): Promise<un
   );
 }
 const JOB_PROGRESS = new ProgressType<JobProgress>();
+
+/** A record to begin with, of the part as it is now. */
+function record(session: Session, asked: unknown): Promise<unknown> {
+  return session.on<unknown>(uriOf(asked), null, async (s): Promise<RecordStarter | null> => {
+    if (s.kind !== 'part' || !s.checked.part.body) return null;
+    const { host, version, workspace } = session;
+    const mark = host.mark?.([version, ...(await textsOf(s.checked, workspace))]) ?? '';
+    return { newText: starterRecord(s, fileName(s.path), mark) };
+  });
+}

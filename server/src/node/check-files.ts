@@ -121,7 +121,7 @@ async function reportOn({ shown, path }: Found, snapshot: Snapshot, workspace: W
       job: { ...jobFigures(job, pieces), ...(tool && { tool_to_buy: tool }) },
     });
   }
-  if (snapshot.kind === 'shop') return reportedOf(shown, file, offered);
+  if (snapshot.kind === 'shop' || snapshot.kind === 'record') return reportedOf(shown, file, offered);
   const { checked } = snapshot;
   const planned = plannerFindings(checked);
   if (planned.length > 0) file.findings = inTextOrder([...file.findings, ...planned], checked.tree);

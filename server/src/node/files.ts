@@ -49,7 +49,7 @@ async function search(word: string, cwd: string, gate: Gate): Promise<Searched> 
   if (!(there instanceof Error)) {
     if (await stat(path).then((s) => s.isDirectory(), no)) return below(WANTED, path, `${word} holds no`, cwd, gate);
     // Whatever else stands under a document's name: reading it tells.
-    if (kindOf(path)) return { paths: [path], troubles: [] };
+    if (isJudged(path)) return { paths: [path], troubles: [] };
     return nothing(`${word} is none of the documents: names end in ${DOCUMENTS}.`);
   }
   if (there.code !== 'ENOENT' && there.code !== 'ENOTDIR') return nothing(`${word} ${whyNot(there)}.`);
@@ -59,9 +59,12 @@ async function search(word: string, cwd: string, gate: Gate): Promise<Searched> 
 
 const no = () => false;
 
+/** A record is what `scribeline record` is for. */
+const isJudged = (path: string) => ![undefined, 'record'].includes(kindOf(path));
+
 async function below(pattern: string, folder: string, none: string, cwd: string, gate: Gate): Promise<Searched> {
   const found = await crawl(pattern, folder, gate);
-  const paths = found.paths.filter((p) => kindOf(p));
+  const paths = found.paths.filter(isJudged);
   const troubles = found.closed.map((c) => `${shownPath(c.folder, cwd)} ${c.why}: nothing in it was looked at.`);
   return { paths, troubles: paths.length + troubles.length > 0 ? troubles : [`${none} ${DOCUMENTS}.`] };
 }

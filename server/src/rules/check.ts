@@ -8,6 +8,7 @@ import { resolveJob } from '../model/job';
 import type { Job } from '../model/job-model';
 import type { Part, SpecProblem } from '../model/model';
 import { resolvePart, resolvingPart } from '../model/part';
+import { type PartRecord, resolveRecord } from '../model/record';
 import { resolveShop } from '../model/shop';
 import type { Shop } from '../model/shop-model';
 import { readingText, readText } from '../text/read';
@@ -107,6 +108,24 @@ export function checkJob(text: string, before?: CheckedJob): CheckedJob {
     tree,
     job,
     findings: inTextOrder([...problemsOf(tree, job.problems), ...hiddenCharacters(tree), ...oldNames(tree)], tree),
+  };
+}
+
+export interface CheckedRecord {
+  readonly tree: TextTree;
+  readonly record: PartRecord;
+  readonly findings: readonly Finding[];
+}
+
+/** Reads and resolves a record. Never throws. What its names mean is judged where its part can be read. */
+export function checkRecord(text: string, before?: CheckedRecord): CheckedRecord {
+  if (before && before.tree.text === text) return before;
+  const tree = readText(text, before?.tree);
+  const record = resolveRecord(tree);
+  return {
+    tree,
+    record,
+    findings: inTextOrder([...problemsOf(tree, record.problems), ...hiddenCharacters(tree)], tree),
   };
 }
 

@@ -1,18 +1,18 @@
-/** Which of the three documents a file is, by its name, and where its neighbours are. Paths are URIs or plain paths: both use `/`. */
+/** Which of the four documents a file is, by its name, and where its neighbours are. Paths are URIs or plain paths: both use `/`. */
 
 import { keyOf } from './file-key';
 
-export type DocumentKind = 'part' | 'shop' | 'job';
+export type DocumentKind = 'part' | 'shop' | 'job' | 'record';
 
 /** Which kind of document a path is, by its ending; undefined for none of ours. */
 export function kindOf(path: string): DocumentKind | undefined {
-  const match = /\.(part|shop|job)\.ya?ml$/i.exec(path);
+  const match = /\.(part|shop|job|record)\.ya?ml$/i.exec(path);
   return match ? (match[1]!.toLowerCase() as DocumentKind) : undefined;
 }
 
 /** What an editor's language id says: `scribeline-part` and its kin. */
 export function kindOfLanguage(languageId: string): DocumentKind | undefined {
-  const match = /^scribeline-(part|shop|job)$/.exec(languageId);
+  const match = /^scribeline-(part|shop|job|record)$/.exec(languageId);
   return match ? (match[1] as DocumentKind) : undefined;
 }
 

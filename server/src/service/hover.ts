@@ -24,6 +24,7 @@ import { screwText } from './hover-screws';
 import { toleranceText } from './hover-tolerances';
 import { rangeOf } from './lsp';
 import { describeName } from './mentions';
+import { measuredText } from './record';
 import type { Hover } from './shapes';
 import { signed } from './signed';
 import type { PartSnapshot, Snapshot } from './snapshot';
@@ -52,6 +53,7 @@ export function hoverAt(snapshot: Snapshot, offset: number, options: HoverOption
       ...figuresText(snapshot, cursor, quick),
     );
   if (snapshot.kind === 'part') pieces.push(...heldText(snapshot, cursor), ...screwText(snapshot, cursor));
+  if (snapshot.kind === 'record') pieces.push(...measuredText(snapshot, offset));
   pieces.push(...nameText(snapshot, cursor), ...schemaText(snapshot, cursor));
   for (const [rule, findings] of byRule(findingsAt(snapshot, offset)))
     pieces.push(ruleText(snapshot, rule, findings, pagesUri));

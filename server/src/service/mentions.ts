@@ -22,7 +22,7 @@ export function mentionAt(snapshot: Snapshot, offset: number): Mention | undefin
 
 /** What a name is, in a line: for hovers. */
 export function describeName(snapshot: Snapshot, cursor: Cursor): string | undefined {
-  if (!cursor.scalar || snapshot.kind === 'job') return undefined;
+  if (!cursor.scalar || snapshot.kind === 'job' || snapshot.kind === 'record') return undefined;
   const { start } = snapshot.checked.tree.locate(cursor.scalar.span);
   const mention = mentionAt(snapshot, start);
   if (!mention || mention.definition) return undefined;

@@ -1,6 +1,7 @@
 /** What is known of a document at a time: its text, what it means, what was found of it. */
 
-import type { CheckedJob, CheckedShop } from '../rules/check';
+import type { JudgedRecord } from '../report/record/record';
+import type { CheckedJob, CheckedRecord, CheckedShop } from '../rules/check';
 import type { CheckedPart } from '../rules/checked-part';
 import type { Finding } from '../rules/kit/rule';
 import { inTextOrder } from '../rules/order';
@@ -28,7 +29,14 @@ export interface JobSnapshot extends SnapshotBase {
   readonly kind: 'job';
   readonly checked: CheckedJob;
 }
-export type Snapshot = PartSnapshot | ShopSnapshot | JobSnapshot;
+export interface RecordSnapshot extends SnapshotBase {
+  readonly kind: 'record';
+  readonly checked: CheckedRecord;
+  /** What it is a record of, where that can be read; and the record beside it. */
+  readonly part?: PartSnapshot;
+  readonly judged?: JudgedRecord;
+}
+export type Snapshot = PartSnapshot | ShopSnapshot | JobSnapshot | RecordSnapshot;
 
 /** A part with all that is found of it; judged when that is asked for. */
 class WholePart implements PartSnapshot {

@@ -8,6 +8,7 @@ import { MATERIALS } from '../tables/materials';
 import { formatLength } from '../text/format';
 import { descend } from '../text/tree';
 import { fitSuggestions } from './fit-suggestions';
+import { sizeSuggestions } from './record';
 import { clearanceSuggestions, recessSuggestions, threadSuggestions } from './screw-suggestions';
 import { setupSuggestions } from './setup-suggestions';
 import { CompletionItemKind } from './shapes';
@@ -26,13 +27,15 @@ const reference = (label: string, detail: string): Suggestion => ({
 export function namesFor(
   snapshot: Snapshot,
   info: SchemaInfo,
-  { path, prefix }: Pick<Typing, 'path' | 'prefix'>,
+  { path, prefix, from }: Pick<Typing, 'path' | 'prefix' | 'from'>,
 ): Suggestion[] {
-  const part = snapshot.kind === 'part' ? snapshot.checked.part : undefined;
-  const shop = snapshot.kind === 'job' ? undefined : snapshot.checked.shop;
+  const { part, shop } = worldOf(snapshot);
   const found: Suggestion[] = [];
-  if (part) found.push(...setupSuggestions(part, shop, path, descend(snapshot.checked.tree.root, path.slice(0, 2))));
-  if (info.unit === 'length' && part) found.push(...fitSuggestions(part, path, prefix), ...lengths(part, shop, path));
+  if (snapshot.kind === 'record') found.push(...sizeSuggestions(snapshot, path, from));
+  else if (part) {
+    found.push(...setupSuggestions(part, shop, path, descend(snapshot.checked.tree.root, path.slice(0, 2))));
+    if (info.unit === 'length') found.push(...fitSuggestions(part, path, prefix), ...lengths(part, shop, path));
+  }
   switch (info.names) {
     case 'feature':
       found.push(...features(part, path));
@@ -80,6 +83,22 @@ export function namesFor(
       info.names satisfies undefined;
   }
   return found;
+}
+
+/** The part and the shop whose names a document may use. */
+function worldOf(snapshot: Snapshot): { readonly part?: Part | undefined; readonly shop?: Shop | undefined } {
+  switch (snapshot.kind) {
+    case 'part':
+      return { part: snapshot.checked.part, shop: snapshot.checked.shop };
+    case 'shop':
+      return { shop: snapshot.checked.shop };
+    case 'record':
+      return { part: snapshot.part?.checked.part, shop: snapshot.part?.checked.shop };
+    case 'job':
+      return {};
+    default:
+      return snapshot satisfies never;
+  }
 }
 
 /** What the shop has of a kind, each with what tells it from the others. */

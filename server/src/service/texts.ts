@@ -14,7 +14,7 @@ export type Disk = 'still' | 'watched' | 'unwatched';
 
 /** What an editor is asked to tell of: documents; and since of a folder only that it came or went (1 + 4), whatever does. */
 export const WATCHED: { readonly globPattern: string; readonly kind?: 5 }[] = [
-  { globPattern: '**/*.{part,shop,job}.{yaml,yml}' },
+  { globPattern: '**/*.{part,shop,job,record}.{yaml,yml}' },
   { globPattern: '**', kind: 5 },
 ];
 

@@ -33,7 +33,7 @@ export function typingAt(text: string, offset: number): Typing | undefined {
   const [, indent = '', dashes = ''] = /^([ \t]*)((?:- +)*)/.exec(head) ?? [];
   const column = indent.length + dashes.length;
   const block = /^("[^"]*"|'[^']*'|[^\s{[,:#][^:#]*?):(?:[ \t]+|$)/.exec(head.slice(column));
-  const path = parentsOf(text, begin, dashes ? indent.length + 1 : indent.length);
+  const path = parentsOf(text, begin, indent.length, dashes !== '');
   if (dashes) path.push('0');
   const rest = head.slice(column);
   const layout = ' '.repeat(column);
@@ -82,9 +82,12 @@ function inValue(value: string, path: string[], offset: number, indent: string):
 }
 
 /** The keys above that the line at `begin` stands under, outermost first. */
-function parentsOf(text: string, begin: number, indent: number): string[] {
+function parentsOf(text: string, begin: number, indent: number, isItem: boolean): string[] {
   const path: string[] = [];
-  let deepest = indent;
+  // A list's dashes may stand as far in as its key.
+  let deepest = isItem ? indent + 1 : indent;
+  // Items beside each other are not in each other.
+  let beside = isItem ? indent : Number.POSITIVE_INFINITY;
   for (let at = begin; at > 0 && deepest > 0; ) {
     at = previousLine(text, at);
     const line = text.slice(at, lineEnd(text, at)).trimEnd();
@@ -96,9 +99,10 @@ function parentsOf(text: string, begin: number, indent: number): string[] {
       path.unshift(unquote(key));
       deepest = depth;
     }
-    if (dashes && blanks.length < deepest) {
+    if (dashes && blanks.length < Math.min(deepest, beside)) {
       path.unshift('0');
       deepest = blanks.length + 1;
+      beside = blanks.length;
     }
   }
   return path;

@@ -7,7 +7,8 @@ import type { Job } from '../model/job-model';
 import type { Shop } from '../model/shop-model';
 import { gramsOf, type JobPiece, jobFindings } from '../planning/job';
 import { pieceTime } from '../planning/piece-time';
-import { type CheckedJob, checkJob, checkShop, workingOut } from '../rules/check';
+import { judgeRecord } from '../report/record/record';
+import { type CheckedJob, checkJob, checkRecord, checkShop, workingOut } from '../rules/check';
 import { CheckedPart } from '../rules/checked-part';
 import { unknownName } from '../rules/form/unknown-name';
 import { said } from '../rules/kit/define';
@@ -19,7 +20,7 @@ import { keyOf } from './file-key';
 import type { FileText, Host } from './host';
 import { CUT, Pace } from './pace';
 import { type FoundShop, NOT_THERE, namedShop, type Shelf, setShop, shopOf, shopTrouble } from './shop-of';
-import { type PartSnapshot, type ShopSnapshot, type Snapshot, wholePart } from './snapshot';
+import { type PartSnapshot, type RecordSnapshot, type ShopSnapshot, type Snapshot, wholePart } from './snapshot';
 import { type Disk, Texts } from './texts';
 
 /** Documents that are not open but were asked for, by a job or a rename: so many are kept. */
@@ -150,11 +151,12 @@ export class Workspace {
     if (kind === 'part') return this.#part(key, text, before?.kind === 'part' ? before : undefined);
     const path = this.#texts.name(key);
     const lines = before?.text === text ? before.lines : linesOf(text);
-    if (before?.text === text && kind !== 'job') return before;
+    if (before?.text === text && kind === 'shop') return before;
     if (kind === 'shop') {
       const checked = checkShop(text, path, before?.kind === 'shop' ? before.checked : undefined);
       return { path, kind, text, lines, checked, findings: checked.findings };
     }
+    if (kind === 'record') return this.#record({ path, text, lines }, before?.kind === 'record' ? before : undefined);
     const checked = checkJob(text, before?.kind === 'job' ? before.checked : undefined);
     return {
       path,
@@ -169,6 +171,32 @@ export class Workspace {
         ...(await this.#jobFindings(key, checked)),
       ],
     };
+  }
+
+  /** Beside its part as that is now. */
+  async #record(
+    of: Pick<RecordSnapshot, 'path' | 'text' | 'lines'>,
+    before: RecordSnapshot | undefined,
+  ): Promise<RecordSnapshot> {
+    const checked = checkRecord(of.text, before?.checked);
+    const named = checked.record.part;
+    const key = keyOf(of.path);
+    const target = named && resolvePath(key, named.name);
+    const read = target !== undefined && this.#mayRead(key, target) ? await this.snapshot(target) : undefined;
+    const part = read?.kind === 'part' ? read : undefined;
+    if (named && target !== undefined && !part) {
+      const why = await this.#unreadPart(key, named.name, target);
+      return {
+        ...of,
+        kind: 'record',
+        checked,
+        findings: [...checked.findings, ...(why ? [fault(why, [], named.span, {})] : [])],
+      };
+    }
+    if (!part) return { ...of, kind: 'record', checked, findings: checked.findings };
+    const judged = judgeRecord(checked.record, part.checked, '');
+    const unknown = judged.unknown.map(({ measured, why }) => fault(`${sentence(why)}.`, [], measured.span, {}));
+    return { ...of, kind: 'record', checked, part, judged, findings: [...checked.findings, ...unknown] };
   }
 
   async #part(key: string, text: string, last: PartSnapshot | undefined): Promise<PartSnapshot | undefined> {
@@ -255,7 +283,7 @@ export class Workspace {
   /** What a document names and could not be had, so that it was judged without it: `the shop a.shop.yaml is not there`. */
   async lacking(snapshot: Snapshot): Promise<readonly string[]> {
     if (snapshot.kind === 'part') return lackedShop(snapshot.checked.shop);
-    if (snapshot.kind === 'shop') return [];
+    if (snapshot.kind === 'shop' || snapshot.kind === 'record') return [];
     const { checked } = snapshot;
     const path = keyOf(snapshot.path);
     const own = await this.#shopOfJob(path, checked.job);
@@ -343,6 +371,10 @@ function asBefore(shop: Shop, before: Shop | undefined): Shop {
 
 function lackedShop({ name, unread }: Shop): readonly string[] {
   return unread === undefined ? [] : [`the shop ${name} ${unread}`];
+}
+
+function sentence(words: string): string {
+  return words.charAt(0).toUpperCase() + words.slice(1);
 }
 
 function fault(message: string, of: readonly string[], span: Finding['span'], facts: Finding['facts']): Finding {

@@ -7,4 +7,5 @@ import './upkeep';
 import './part-view';
 import './export';
 import './job';
+import './record';
 import './sheet';

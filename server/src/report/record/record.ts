@@ -1,4 +1,6 @@
 /** A record beside its part: which sizes were out, what each process holds here, what hands take here. */
+
+import type { Part } from '../../model/model';
 import type { Measured, PartRecord } from '../../model/record';
 import type { Minutes } from '../../model/shop-times';
 import { processOf } from '../../process/grades';
@@ -39,7 +41,7 @@ export interface JudgedRecord {
 
 /** `mark`: what a sheet of the part as it is now would have. */
 export function judgeRecord(record: PartRecord, checked: CheckedPart, mark: string): JudgedRecord {
-  const sizes = [...sizesOf(checked.part)].flatMap((s) => (limitsOf(s) ? [s] : []));
+  const sizes = recordSizes(checked.part);
   const judged: JudgedSize[] = [];
   const unknown: { measured: Measured; why: string }[] = [];
   const deviations = new Map<string, number[]>();
@@ -51,7 +53,7 @@ export function judgeRecord(record: PartRecord, checked: CheckedPart, mark: stri
       unknown.push({ measured, why: whyUnknown(measured, sizes, checked) });
       continue;
     }
-    const [least, most] = limitsOf(found)!;
+    const [least, most] = found.limitsMm;
     const { valueMm } = measured;
     judged.push({
       measured,
@@ -73,10 +75,17 @@ export function judgeRecord(record: PartRecord, checked: CheckedPart, mark: stri
   };
 }
 
-function limitsOf({ length, tolerance }: Size): readonly [number, number] | undefined {
-  const { lowerMm, upperMm } = tolerance;
-  if (lowerMm === undefined || upperMm === undefined) return undefined;
-  return [length.mm + lowerMm, length.mm + upperMm];
+interface RecordSize extends Size {
+  readonly limitsMm: readonly [least: number, most: number];
+}
+
+/** What a record may name: sizes of features and body that have limits. */
+export function recordSizes(part: Part): readonly RecordSize[] {
+  return [...sizesOf(part)].flatMap((size) => {
+    const { lowerMm, upperMm } = size.tolerance;
+    if (lowerMm === undefined || upperMm === undefined) return [];
+    return [{ ...size, limitsMm: [size.length.mm + lowerMm, size.length.mm + upperMm] as const }];
+  });
 }
 
 function isOf({ feature, what }: Size, { of, size }: Measured): boolean {
