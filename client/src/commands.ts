@@ -3,8 +3,8 @@ import { commands, type Disposable, type ExtensionContext, languages, Uri, windo
 import { isOurs } from './documents';
 import { exportPart } from './export-part';
 import { newPart } from './new-part';
-import { newJob, newShop } from './new-shop';
 import { newRecord } from './new-record';
+import { newJob, newShop } from './new-shop';
 import { inform, warn } from './notices';
 import { planSetups } from './plan-setups';
 import { openRulePage, ruleNames } from './rule-pages';
