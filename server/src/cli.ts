@@ -35,6 +35,11 @@ async function main(words: readonly string[]): Promise<0 | 1 | 2 | undefined> {
     return 2;
   }
   for (const word of renamed(words)) screen.say(word);
+  return run(command);
+}
+
+/** What only some commands need is loaded when it is asked for. */
+async function run(command: Command): Promise<0 | 1 | 2 | undefined> {
   switch (command.name) {
     case 'help':
       screen.print(...HELP.trimEnd().split('\n'));
@@ -45,40 +50,33 @@ async function main(words: readonly string[]): Promise<0 | 1 | 2 | undefined> {
     case 'check':
       return runCheck(command, screen);
     case 'plan': {
-      // Loaded only when asked for.
       const { runPlan } = await import('./node/plan');
       return runPlan(command, screen);
     }
     case 'export': {
-      // Loaded only when asked for.
       const { runExport } = await import('./node/export');
       return runExport(command, screen);
     }
     case 'sheet': {
-      // Loaded only when asked for.
       const { runSheet } = await import('./node/sheet');
       return runSheet(command, screen);
     }
     case 'job': {
-      // Loaded only when asked for.
       const { runJob } = await import('./node/job');
       return runJob(command, screen);
     }
     case 'git':
     case 'tell':
     case 'merge': {
-      // Loaded only when asked for.
       const { runGit, runMerge, runTell } = await import('./node/git-drivers');
       if (command.name === 'git') return runGit(command.on, screen);
       return command.name === 'tell' ? runTell(command.path, screen) : runMerge(command, screen);
     }
     case 'record': {
-      // Loaded only when asked for.
       const { runRecord } = await import('./node/record');
       return runRecord(command, screen);
     }
     case 'compare': {
-      // Loaded only when asked for.
       const { runCompare } = await import('./node/compare');
       return runCompare(command, screen);
     }

@@ -5,10 +5,10 @@ import { join } from 'node:path';
 import { ROOT, theSource } from './source';
 
 /** Functions that are still too long, and those that still take too much: the numbers may only fall. */
-const STILL_LONG = 5;
-const STILL_WIDE = 17;
+const STILL_LONG = 2;
+const STILL_WIDE = 4;
 /** Files let off the bound on cognitive complexity (`biome.json`). */
-const STILL_TANGLED = 16;
+const STILL_TANGLED = 10;
 const MOST_LINES = 60;
 const MOST_PARAMETERS = 5;
 

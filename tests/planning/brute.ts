@@ -176,7 +176,7 @@ class World {
     const soFar: Part = { ...part, features: part.features.filter((f) => cut.has(f.name)), setups };
     const run = (rules: typeof RULES) =>
       rules
-        .flatMap((rule) => runOne(rule, soFar, shop, solid, tree, { counting: true }))
+        .flatMap((rule) => runOne(rule, { part: soFar, shop, solid, tree }, { counting: true }))
         .filter((f) => f.severity === 'error' && isOf(f, last, setups.length - 1));
     if (only) return run(only);
     const held = run(HOLDING);

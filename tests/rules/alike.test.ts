@@ -23,7 +23,7 @@ function withLimit(shop: Shop, rule: Rule, name: string, value: number): Shop {
 function finder(rule: Rule, limit: Limit): (value: number) => readonly Finding[] {
   const shop = shopOf(rule);
   const { part, solid, tree } = readPart(rule.bad, shop);
-  return (value) => runOne(rule, part, withLimit(shop, rule, limit.name, value), solid, tree);
+  return (value) => runOne(rule, { part, shop: withLimit(shop, rule, limit.name, value), solid, tree });
 }
 
 /** The settings on the side that is told, each as near as may be to where one finding fewer is. */

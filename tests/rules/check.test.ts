@@ -175,7 +175,7 @@ describe('a rule that fails', () => {
 
   it('is told by name and takes nothing with it', () => {
     const { part, solid, tree } = check(block([60, 40, 8], THIN));
-    const [told, ...rest] = runOne(failing, part, shop, solid, tree);
+    const [told, ...rest] = runOne(failing, { part, shop, solid, tree });
     assert.deepEqual(rest, []);
     assert.equal(told!.rule, 'form/checker-failed');
     assert.equal(told!.severity, 'warning');
@@ -189,7 +189,7 @@ describe('what a rule is handed', () => {
   it('writes lengths in the document’s units', () => {
     const metric = check(block([60, 40, 8], THIN));
     const inches = check(block([3, 2, 1], THIN, 'part: p\nunits: in\n'));
-    const of = (c: typeof metric) => contextOf(RULES[0]!, c.part, shop, c.solid, c.tree);
+    const of = (c: typeof metric) => contextOf(RULES[0]!, { part: c.part, shop, solid: c.solid, tree: c.tree });
     assert.deepEqual([of(metric).length(0.4), of(metric).write(3.5)], ['0.4 mm', '3.5']);
     assert.deepEqual([of(inches).length(25.4), of(inches).write(12.7)], ['1 in', '0.5']);
   });

@@ -98,7 +98,7 @@ describe('setting a length', () => {
 describe('moving a feature', () => {
   const move = (at: string, du: number, dv: number, more = '', face = 'top') => {
     const c = part(`kind: hole\nface: ${face}\nat: ${at}\n${more}diameter: 5\ndepth: 6\n`);
-    const edits = moveFeature(c.tree, c.part, c.part.features[0]!, du, dv);
+    const edits = moveFeature(c, c.part.features[0]!, [du, dv]);
     return edits && edited(c, edits);
   };
   it('keeps the words of the author', () => {
@@ -113,12 +113,12 @@ describe('moving a feature', () => {
     const c = part(
       'kind: hole\nface: top\npattern: { places: [{ x: 10, y: 10 }, { x: 40, y: 10 }] }\ndiameter: 5\ndepth: 6\n',
     );
-    const edits = moveFeature(c.tree, c.part, c.part.features[0]!, 0, 2, 2);
+    const edits = moveFeature(c, c.part.features[0]!, [0, 2], 2);
     assert.match(edited(c, edits), /\[\{ x: 10, y: 10 \}, \{ x: 40, y: 12 \}\]/);
   });
   it('has nothing to write where no place is written', () => {
     const c = part('kind: slot\nface: top\nends: [{ x: 10, y: 20 }, { x: 40, y: 20 }]\nwidth: 6\ndepth: 3\n');
-    assert.equal(moveFeature(c.tree, c.part, c.part.features[0]!, 1, 0), undefined);
+    assert.equal(moveFeature(c, c.part.features[0]!, [1, 0]), undefined);
   });
 });
 

@@ -87,7 +87,7 @@ const MOST_KEPT = 2500;
 function assertValue(rule: Rule, checked: CheckedPart, again: CheckedPart, findings: readonly Finding[]): void {
   const candidates = ({ part, shop, solid, tree, findings: raised }: CheckedPart, finding: Finding) => [
     ...(finding.fixes ?? []),
-    ...(rule.mend?.(finding, contextOf(rule, part, shop, solid, tree, { raised })) ?? []),
+    ...(rule.mend?.(finding, contextOf(rule, { part, shop, solid, tree }, { raised })) ?? []),
   ];
   for (const finding of findings) {
     const copied = structuredClone(finding);

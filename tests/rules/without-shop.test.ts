@@ -47,7 +47,7 @@ describe('rules that need no shop', () => {
       const rule = ruleByName(name)!;
       for (const { tree, part, solid } of parts)
         if (part.body || rule.when === 'text' || rule.when === 'read')
-          assert.ok([...rule.find(contextOf(rule, part, untouchable(name), solid, tree))]);
+          assert.ok([...rule.find(contextOf(rule, { part, shop: untouchable(name), solid, tree }))]);
     });
 
   it('are the only ones that judge by a shop that could not be had', () => {

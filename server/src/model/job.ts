@@ -124,7 +124,7 @@ function saw(fields: Fields, root: MapNode | undefined): Saw {
   const span = scalarAt(root, 'job')?.span;
   const usual = () =>
     span && !scalarAt(root, 'saw-kerf')
-      ? fields.assume('job', span, 'saw-kerf', USUAL_KERF_MM, 'common practice', ' mm')
+      ? fields.assume({ of: 'job', span, field: 'saw-kerf' }, USUAL_KERF_MM, 'common practice', ' mm')
       : USUAL_KERF_MM;
   return {
     kerfMm: length('saw-kerf') ?? usual(),

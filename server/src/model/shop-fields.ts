@@ -26,6 +26,13 @@ export interface Assumed {
   readonly span: Span;
 }
 
+/** A field that nobody wrote, of `machines/mill`, say. */
+interface LeftOut {
+  readonly of: string;
+  readonly span: Span;
+  readonly field: string;
+}
+
 export class Fields {
   readonly problems: SpecProblem[] = [];
   readonly assumed: Assumed[] = [];
@@ -108,7 +115,7 @@ export class Fields {
   }
 
   /** Notes a default: what was left out, what holds instead and why. */
-  assume<T extends number | string>(of: string, span: Span, field: string, value: T, why: string, unit = ''): T {
+  assume<T extends number | string>({ of, span, field }: LeftOut, value: T, why: string, unit = ''): T {
     const text = typeof value === 'number' ? `${Number(value.toFixed(4))}${unit}` : String(value);
     this.assumed.push({ of, field, text, why, span });
     return value;

@@ -62,7 +62,9 @@ export function readRates(fields: Fields, root: MapNode | undefined): Shop['rate
   const rates = mapAt(root, 'rates');
   const or0 = (key: string) =>
     fields.number(rates, key, 0) ??
-    (rates && !scalarAt(rates, key) ? fields.assume('rates', node!.key.span, key, 0, 'not given') : 0);
+    (rates && !scalarAt(rates, key)
+      ? fields.assume({ of: 'rates', span: node!.key.span, field: key }, 0, 'not given')
+      : 0);
   return {
     machineHour: or0('machine-hour'),
     personHour: or0('person-hour'),

@@ -21,7 +21,7 @@ export function readMachine(fields: Fields, entry: MapEntry): Machine | undefine
   if (!node) return undefined;
   const before = fields.problems.length;
   const assume = <T extends number | string>(field: string, value: T, why: string, unit = '') =>
-    fields.assume(`machines/${name}`, entry.key.span, field, value, why, unit);
+    fields.assume({ of: `machines/${name}`, span: entry.key.span, field }, value, why, unit);
   const travel = mapAt(node, 'travel');
   const spindle = mapAt(node, 'spindle');
   const [x, y, z] = (['x', 'y', 'z'] as const).map((axis) => fields.size(travel, axis));
@@ -33,22 +33,7 @@ export function readMachine(fields: Fields, entry: MapEntry): Machine | undefine
   const torqueNm = fields.quantity(spindle, 'torque', 'torque');
   const daylightMm = fields.size(node, 'daylight');
   const tableLoadG = fields.quantity(node, 'table-load', 'mass');
-  const coolant =
-    (fields.word(node, 'coolant') as Machine['coolant'] | undefined) ??
-    assume('coolant', 'none', 'nothing is said of any');
-  const control =
-    (fields.word(node, 'control') as Machine['control'] | undefined) ?? assume('control', 'program', PRACTICE);
-  const tapping =
-    (fields.word(node, 'tapping') as Machine['tapping'] | undefined) ?? assume('tapping', 'hand', PRACTICE);
-  const fed = control !== 'program';
-  const backlashMm = scalarAt(node, 'backlash')
-    ? (fields.lengthFrom0(node, 'backlash') ?? 0)
-    : assume('backlash', fed ? HAND_BACKLASH_MM : 0, PRACTICE, ' mm');
-  const feedMmPerMin = scalarAt(node, 'feed')
-    ? fields.quantity(node, 'feed', 'feed', fields.units === 'in' ? 'in/min' : 'mm/min')
-    : fed
-      ? assume('feed', HAND_FEED_MM_PER_MIN, `${PRACTICE}: 200 to 400 mm/min by hand`, ' mm/min')
-      : undefined;
+  const hands = readHands(fields, node, assume);
   const zeroErrorMm = readZeroErrors(fields, mapAt(node, 'zero-error'), (way, usualMm) =>
     assume(`zero-error.${way}`, usualMm, 'common practice', ' mm'),
   );
@@ -67,17 +52,40 @@ export function readMachine(fields: Fields, entry: MapEntry): Machine | undefine
     ...(stiffnessNPerMm !== undefined && { stiffnessNPerMm }),
     powerW,
     ...(torqueNm !== undefined && { torqueNm }),
-    ...(feedMmPerMin !== undefined && { feedMmPerMin }),
-    coolant,
+    ...hands,
     zeroErrorMm,
     ...(tableLoadG !== undefined && { tableLoadKg: tableLoadG / 1000 }),
     ...(daylightMm !== undefined && { daylightMm }),
     toolChangeS: toolChangeS ?? 90,
-    control,
-    tapping,
     ...dial,
-    backlashMm,
   };
+}
+
+type Assume = <T extends number | string>(field: string, value: T, why: string, unit?: string) => T;
+
+/** What a machine does by itself, and what hands do on it. */
+function readHands(
+  fields: Fields,
+  node: MapNode,
+  assume: Assume,
+): Pick<Machine, 'coolant' | 'control' | 'tapping' | 'backlashMm' | 'feedMmPerMin'> {
+  const coolant =
+    (fields.word(node, 'coolant') as Machine['coolant'] | undefined) ??
+    assume('coolant', 'none', 'nothing is said of any');
+  const control =
+    (fields.word(node, 'control') as Machine['control'] | undefined) ?? assume('control', 'program', PRACTICE);
+  const tapping =
+    (fields.word(node, 'tapping') as Machine['tapping'] | undefined) ?? assume('tapping', 'hand', PRACTICE);
+  const fed = control !== 'program';
+  const backlashMm = scalarAt(node, 'backlash')
+    ? (fields.lengthFrom0(node, 'backlash') ?? 0)
+    : assume('backlash', fed ? HAND_BACKLASH_MM : 0, PRACTICE, ' mm');
+  const feedMmPerMin = scalarAt(node, 'feed')
+    ? fields.quantity(node, 'feed', 'feed', fields.units === 'in' ? 'in/min' : 'mm/min')
+    : fed
+      ? assume('feed', HAND_FEED_MM_PER_MIN, `${PRACTICE}: 200 to 400 mm/min by hand`, ' mm/min')
+      : undefined;
+  return { coolant, control, tapping, backlashMm, ...(feedMmPerMin !== undefined && { feedMmPerMin }) };
 }
 
 function readDial(fields: Fields, node: MapNode | undefined): Pick<Machine, 'dial'> {
@@ -154,7 +162,7 @@ export function readVise(fields: Fields, entry: MapEntry): Vise | undefined {
   const opensMm = fields.size(node, 'opens');
   const massG = fields.quantity(node, 'mass', 'mass');
   const assume = <T extends number | string>(field: string, value: T, why: string, unit = '') =>
-    fields.assume(`vises/${name}`, entry.key.span, field, value, why, unit);
+    fields.assume({ of: `vises/${name}`, span: entry.key.span, field }, value, why, unit);
   const forceN = scalarAt(node, 'force')
     ? fields.quantity(node, 'force', 'force')
     : assume(
@@ -203,7 +211,7 @@ export function readRackItem(fields: Fields, node: MapNode, i: number): RackItem
   const diameterMm = fields.size(node, 'diameter');
   sectionFits(fields, node, form, what, { widthMm, thicknessMm, diameterMm });
   const lengthsMm = lengthsAt(fields, node, 'lengths') ?? [
-    fields.assume(`rack/${i + 1}`, node.span, 'lengths', 1000, 'common practice', ' mm'),
+    fields.assume({ of: `rack/${i + 1}`, span: node.span, field: 'lengths' }, 1000, 'common practice', ' mm'),
   ];
   const perMetre = fields.number(node, 'per-metre', 0);
   const offcutsMm = lengthsAt(fields, node, 'offcuts') ?? [];

@@ -57,36 +57,52 @@ export function makeJudge(options: JudgeOptions, disk?: Disk): (files: readonly 
   const gate = new Gate(options.folders, disk);
   return async (files) => {
     notes.length = 0;
-    const reported: Reported[] = [];
-    const facts: string[] = [];
-    const unread: string[] = [];
-    const lacking: string[] = [];
-    let lost = false;
+    const made: Collected = { reported: [], facts: [], unread: [], lacking: [], lost: false };
     for (const file of files) {
       const fixed = options.fix ? await writeFixes(workspace, file, gate, disk) : undefined;
       if (fixed) notes.push(fixed.note);
-      if (fixed?.lost) lost = true;
-      let snapshot = await workspace.snapshot(file.path);
-      if (snapshot) {
-        if (options.facts && snapshot.kind === 'part') {
-          // Planned first: its times are those of the plan.
-          const planned = planFacts(snapshot.checked);
-          facts.push(...factsLines(file.shown, snapshot.checked), ...planned);
-        }
-        if (options.facts && snapshot.kind === 'job') {
-          facts.push(...(await jobFacts(workspace, file, snapshot)));
-          // Its findings again, with the plans that are known now.
-          snapshot = (await workspace.snapshot(file.path)) ?? snapshot;
-        }
-        reported.push(await reportOn(file, snapshot, workspace));
-        lacking.push(...(await workspace.lacking(snapshot)));
-      } else {
-        unread.push(`${file.shown} ${whyGone(await workspace.unread(file.path))}.`);
-      }
-      if (snapshot?.kind !== 'shop') workspace.close(file.path);
+      if (fixed?.lost) made.lost = true;
+      const kind = await collect(workspace, file, options.facts, made);
+      if (kind !== 'shop') workspace.close(file.path);
     }
-    return { reported, facts, notes: [...notes], lost, unread, lacking };
+    return { ...made, notes: [...notes] };
   };
+}
+
+/** What is told of files, as it comes together. */
+interface Collected {
+  readonly reported: Reported[];
+  readonly facts: string[];
+  readonly unread: string[];
+  readonly lacking: string[];
+  lost: boolean;
+}
+
+/** Of one file; its kind, where it could be read. */
+async function collect(
+  workspace: Workspace,
+  file: Found,
+  facts: boolean,
+  made: Collected,
+): Promise<Snapshot['kind'] | undefined> {
+  let snapshot = await workspace.snapshot(file.path);
+  if (!snapshot) {
+    made.unread.push(`${file.shown} ${whyGone(await workspace.unread(file.path))}.`);
+    return undefined;
+  }
+  if (facts && snapshot.kind === 'part') {
+    // Planned first: its times are those of the plan.
+    const planned = planFacts(snapshot.checked);
+    made.facts.push(...factsLines(file.shown, snapshot.checked), ...planned);
+  }
+  if (facts && snapshot.kind === 'job') {
+    made.facts.push(...(await jobFacts(workspace, file, snapshot)));
+    // Its findings again, with the plans that are known now.
+    snapshot = (await workspace.snapshot(file.path)) ?? snapshot;
+  }
+  made.reported.push(await reportOn(file, snapshot, workspace));
+  made.lacking.push(...(await workspace.lacking(snapshot)));
+  return snapshot.kind;
 }
 
 async function jobFacts(

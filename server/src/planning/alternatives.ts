@@ -92,7 +92,7 @@ export function onEachMachine(checked: ReadPart, plan: Plan): readonly OnMachine
     .map((machine) => {
       const setups = plan.setups.map((s) => ({ ...s.setup, machine: { name: machine.name, span: part.root } }));
       const there: Part = { ...part, setups };
-      const cannot = OF_MACHINES.flatMap((rule) => runOne(rule, there, shop, solid, tree)).filter(
+      const cannot = OF_MACHINES.flatMap((rule) => runOne(rule, { part: there, shop, solid, tree })).filter(
         (f) => f.severity === 'error',
       );
       const { firstPiece, eachFurther } = timeOf(setups, { ...checked, part: there });

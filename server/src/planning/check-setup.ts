@@ -45,7 +45,7 @@ export function judgeLast(
   const planned: Part = { ...part, features, setups, settled: setups.length - 1 };
   const run = (rules: typeof RULES) =>
     rules
-      .flatMap((rule) => runOne(rule, planned, shop, solid, tree, { counting: true }))
+      .flatMap((rule) => runOne(rule, { part: planned, shop, solid, tree }, { counting: true }))
       .filter((f) => f.span.block === last.span.block || f.of.some((name) => cut.has(featureNameOf(name))))
       .filter((f) => f.rule !== NO_TOOL || f.span.block === last.span.block);
   const held = run(HOLDING);
@@ -60,7 +60,7 @@ export function warningsOfWhole(
   setups: readonly { readonly setup: Setup; readonly warnings: readonly Finding[] }[],
 ): number {
   const planned: Part = { ...part, setups: setups.map((s) => s.setup) };
-  const all = WHOLE.flatMap((rule) => runOne(rule, planned, shop, solid, tree, { counting: true }));
+  const all = WHOLE.flatMap((rule) => runOne(rule, { part: planned, shop, solid, tree }, { counting: true }));
   const known = setups.flatMap((s) => s.warnings).filter((f) => COMPARED.has(f.rule));
   return all.filter((f) => f.severity !== 'hint').length - known.length;
 }

@@ -5,6 +5,7 @@
 
 import type { Feature } from '../model/model';
 import type { Machine } from '../model/shop-model';
+import type { Conditions } from '../process/cutting/conditions';
 import { fromOneSide, mayClimb } from '../process/cutting/hands';
 import { operationsOf } from '../process/operations';
 import { machineFor } from '../process/operations/machine';
@@ -53,36 +54,54 @@ const ENTERS = {
 
 /** One line a cut: `drill with dr-4.2: 4615 rpm, 388 mm/min, 0.2 to 0.3 min`. */
 export function cutLine(priced: Priced, units: 'mm' | 'in', machine?: Machine): string {
-  const { operation: o, conditions: c, milling } = priced;
+  const { operation: o, conditions: c } = priced;
   if (o.does === 'missing') return `nothing on hand: ${lengthsIn(o.wanted, units)}`;
-  const words = [doing(o)];
-  if (o.does === 'tap' && !c)
-    words.push(`by hand: started square, turned with a wrench, ${newtonMetres(priced.torqueNm ?? 0)}`);
-  if (c) {
-    const { surface, unit } = SURFACE[units];
-    const range = c.speedRange.map((v) => Math.round(v * surface)).join(' to ');
-    words.push(
-      `${speedText(c.rpm, c.wantedRpm, machine)} (${Math.round(c.speedMPerMin * surface)} ${unit} of ${range}), feed ${feedText(c.feedMmPerMin, units)}${milling?.ownFeed ? ` (shop: at most ${formatLength(round(milling.chipRangeMm[1], 4), units)} a tooth)` : ''}`,
-    );
-    if (milling)
-      words.push(
-        `${formatLength(round(milling.aeMm), units)} wide and ${formatLength(round(milling.apMm), units)} deep, ${Math.round(milling.load.resultantN)} N, bends ${formatLength(round(milling.deflectionMm, 3), units)}, ${watts(milling.load.powerW)}`,
-      );
-    else if (priced.torqueNm !== undefined) {
-      const thrust = priced.thrustN === undefined ? '' : `${Math.round(priced.thrustN)} N down, `;
-      words.push(`${thrust}${newtonMetres(priced.torqueNm)}, ${watts(priced.powerW ?? 0)}`);
-    }
-    if (priced.passes !== undefined) words.push(`${priced.passes} passes`);
-    if (priced.pecks !== undefined && priced.peckMm !== undefined)
-      words.push(`${priced.pecks} pecks of ${formatLength(round(priced.peckMm), units)}`);
-    if (machine) words.push(...byHands(o, machine));
-    if (c.limitedBy !== 'range') {
-      const burns = c.limitedBy === 'slowest' && c.speedMPerMin > c.speedRange[1] * (1 + ROUNDING);
-      words.push(`limited by ${LIMIT[c.limitedBy]}${burns ? ': too fast for the cutter' : ''}`);
-    }
+  const wrench = `by hand: started square, turned with a wrench, ${newtonMetres(priced.torqueNm ?? 0)}`;
+  return [
+    doing(o),
+    ...(o.does === 'tap' && !c ? [wrench] : []),
+    ...(c
+      ? [
+          speedAndFeed(priced, c, units, machine),
+          ...loadText(priced, units),
+          ...(priced.passes === undefined ? [] : [`${priced.passes} passes`]),
+          ...(priced.pecks === undefined || priced.peckMm === undefined
+            ? []
+            : [`${priced.pecks} pecks of ${formatLength(round(priced.peckMm), units)}`]),
+          ...(machine ? byHands(o, machine) : []),
+          ...limitText(c),
+        ]
+      : []),
+    minutesText(priced.minutes),
+  ].join(' · ');
+}
+
+function speedAndFeed({ milling }: Priced, c: Conditions, units: 'mm' | 'in', machine?: Machine): string {
+  const { surface, unit } = SURFACE[units];
+  const range = c.speedRange.map((v) => Math.round(v * surface)).join(' to ');
+  const own = milling?.ownFeed
+    ? ` (shop: at most ${formatLength(round(milling.chipRangeMm[1], 4), units)} a tooth)`
+    : '';
+  return `${speedText(c.rpm, c.wantedRpm, machine)} (${Math.round(c.speedMPerMin * surface)} ${unit} of ${range}), feed ${feedText(c.feedMmPerMin, units)}${own}`;
+}
+
+/** What the cut asks of the tool and the spindle. */
+function loadText({ milling, torqueNm, thrustN, powerW }: Priced, units: 'mm' | 'in'): readonly string[] {
+  if (milling) {
+    const { aeMm, apMm, load, deflectionMm } = milling;
+    return [
+      `${formatLength(round(aeMm), units)} wide and ${formatLength(round(apMm), units)} deep, ${Math.round(load.resultantN)} N, bends ${formatLength(round(deflectionMm, 3), units)}, ${watts(load.powerW)}`,
+    ];
   }
-  words.push(minutesText(priced.minutes));
-  return words.join(' · ');
+  if (torqueNm === undefined) return [];
+  const thrust = thrustN === undefined ? '' : `${Math.round(thrustN)} N down, `;
+  return [`${thrust}${newtonMetres(torqueNm)}, ${watts(powerW ?? 0)}`];
+}
+
+function limitText({ limitedBy, speedMPerMin, speedRange }: Conditions): readonly string[] {
+  if (limitedBy === 'range') return [];
+  const burns = limitedBy === 'slowest' && speedMPerMin > speedRange[1] * (1 + ROUNDING);
+  return [`limited by ${LIMIT[limitedBy]}${burns ? ': too fast for the cutter' : ''}`];
 }
 
 /** Which way round, and how its place is come to, where hands or play in the screws say. */

@@ -100,7 +100,7 @@ function candidates(checked: CheckedPart, finding: Finding): readonly Fix[] {
   const found: Fix[] = [...(finding.fixes ?? [])];
   try {
     if (rule?.mend) {
-      const context = contextOf(rule, checked.part, checked.shop, checked.solid, checked.tree, {
+      const context = contextOf(rule, checked, {
         raised: checked.findings,
       });
       for (const fix of rule.mend(finding, context)) {

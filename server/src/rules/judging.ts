@@ -110,7 +110,7 @@ export class Judging {
     const millions = limitOf(notJudged, 'work', shop);
     return limited(
       millions * 1e6,
-      () => runOne(rule, part, shop, solid, tree, raised && { raised }),
+      () => runOne(rule, { part, shop, solid, tree }, raised && { raised }),
       () => [notJudgedFinding(rule.name, part, millions)],
     );
   }
@@ -125,7 +125,7 @@ export class Judging {
     const accepted = all.filter((f) => this.#isAccepted(f));
     const open = all.filter((f) => !this.#isAccepted(f));
     const raised = [...accepted, ...withoutOutranked(open, accepted)];
-    return runOne(rule, part, shop, solid, tree, { raised });
+    return runOne(rule, { part, shop, solid, tree }, { raised });
   }
 
   #together(raised: (rule: string) => readonly Finding[]): readonly Finding[] {

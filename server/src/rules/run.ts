@@ -3,7 +3,6 @@
  * takes the others' findings with it.
  */
 import { unlessStopped } from '../effort';
-import type { Solid } from '../geometry/types';
 import type { Part, SpecProblem } from '../model/model';
 import type { Shop } from '../model/shop-model';
 import { removeEntry } from '../text/edit';
@@ -19,15 +18,11 @@ import { RULE_NAMES, ruleByName } from './registry';
 /** What only some rules are handed, or only at times. */
 type More = Pick<RuleContext, 'raised' | 'counting'>;
 
+/** A part read and worked out. */
+type Read = Pick<RuleContext, 'part' | 'shop' | 'solid' | 'tree'>;
+
 /** What a rule is handed. */
-export function contextOf(
-  rule: Rule,
-  part: Part,
-  shop: Shop,
-  solid: Solid,
-  tree: TextTree,
-  more: More = {},
-): RuleContext {
+export function contextOf(rule: Rule, { part, shop, solid, tree }: Read, more: More = {}): RuleContext {
   return {
     part,
     shop,
@@ -63,17 +58,11 @@ export function limitOf(rule: Pick<Rule, 'name' | 'limits'>, name: string, shop:
 const WITHOUT_BODY: ReadonlySet<When | undefined> = new Set<When>(['text', 'read', 'last']);
 
 /** One rule behind its fence. */
-export function runOne(
-  rule: Rule,
-  part: Part,
-  shop: Shop,
-  solid: Solid,
-  tree: TextTree,
-  more: More = {},
-): readonly Finding[] {
+export function runOne(rule: Rule, read: Read, more: More = {}): readonly Finding[] {
+  const { part } = read;
   if (!part.body && !WITHOUT_BODY.has(rule.when)) return [];
   try {
-    return [...rule.find(contextOf(rule, part, shop, solid, tree, more))];
+    return [...rule.find(contextOf(rule, read, more))];
   } catch (failure) {
     unlessStopped(failure);
     return [failed(`The rule ${rule.name}`, failure, part.nameSpan, { failed_rule: rule.name })];

@@ -45,40 +45,55 @@ export function typingAt(text: string, offset: number): Typing | undefined {
   return { path, what: 'key', prefix: rest, from: offset - rest.length, flow: false, indent: layout };
 }
 
+/** A value as far as it is read: what is open in it, and the word at its end. */
+interface Reading {
+  readonly open: Open[];
+  word: string;
+  quote: string;
+}
+
 /** Follows braces, brackets and commas through the value of a block key. */
 function inValue(value: string, path: string[], offset: number, indent: string): Typing | undefined {
-  const open: Open[] = [];
-  let word = '';
-  let quote = '';
+  const reading: Reading = { open: [], word: '', quote: '' };
   for (const [i, c] of [...value].entries()) {
-    if (quote) {
-      if (c === quote) quote = '';
-      word += c;
-    } else if ((c === '"' || c === "'") && word.trim() === '') {
-      quote = c;
-      word += c;
-    } else if (c === '{' || (c === '[' && word.trim() === '')) {
-      open.push({ type: c === '{' ? 'map' : 'list', key: undefined });
-      word = '';
-    } else if (open.length > 0 && (c === '}' || c === ']')) {
-      open.pop();
-      word = '';
-    } else if (open.length > 0 && c === ',') {
-      open.at(-1)!.key = undefined;
-      word = '';
-    } else if (open.at(-1)?.type === 'map' && c === ':' && /[\s]|^$/.test(value[i + 1] ?? '')) {
-      open.at(-1)!.key = unquote(word.trim());
-      word = '';
-    } else word += c;
+    if (takeQuoted(reading, c)) continue;
+    if (takeMark(reading, c, value[i + 1] ?? '')) reading.word = '';
+    else reading.word += c;
   }
+  const { open } = reading;
   for (const level of open) {
     if (level.type === 'list') path.push('0');
     else if (level.key !== undefined) path.push(level.key);
   }
-  const prefix = word.trimStart();
+  const prefix = reading.word.trimStart();
   const last = open.at(-1);
   const what = last?.type === 'map' && last.key === undefined ? 'key' : 'value';
   return { path, what, prefix, from: offset - prefix.length, flow: open.length > 0, indent };
+}
+
+/** A character that begins, continues or ends a quoted text. */
+function takeQuoted(reading: Reading, c: string): boolean {
+  if (reading.quote) {
+    if (c === reading.quote) reading.quote = '';
+  } else if ((c === '"' || c === "'") && reading.word.trim() === '') reading.quote = c;
+  else return false;
+  reading.word += c;
+  return true;
+}
+
+/** A brace, bracket, comma or colon that means something here: the word before it is done. */
+function takeMark({ open, word }: Reading, c: string, next: string): boolean {
+  if (c === '{' || (c === '[' && word.trim() === '')) {
+    open.push({ type: c === '{' ? 'map' : 'list', key: undefined });
+    return true;
+  }
+  const inner = open.at(-1);
+  if (!inner) return false;
+  if (c === '}' || c === ']') open.pop();
+  else if (c === ',') inner.key = undefined;
+  else if (inner.type === 'map' && c === ':' && /[\s]|^$/.test(next)) inner.key = unquote(word.trim());
+  else return false;
+  return true;
 }
 
 /** The keys above that the line at `begin` stands under, outermost first. */

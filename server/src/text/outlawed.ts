@@ -66,13 +66,16 @@ function walk(tokens: readonly CST.Token[], tell: Report): void {
       report('merge-key', MESSAGES.merge, key.offset, key.offset + 2);
       continue;
     }
-    for (const part of [token.end, token.items, token.value, token.sep, token.key, token.start]) {
-      if (Array.isArray(part)) for (let i = part.length - 1; i >= 0; i--) waiting.push(part[i]);
-      else if (part && typeof part === 'object') waiting.push(part);
-    }
-    const inner = (token as { props?: unknown[] }).props;
-    if (inner) for (let i = inner.length - 1; i >= 0; i--) waiting.push(inner[i]);
+    const { props } = token as { props?: unknown[] };
+    for (const part of [token.end, token.items, token.value, token.sep, token.key, token.start, props])
+      pushReversed(waiting, part);
   }
+}
+
+/** The first of a list comes off again first. */
+function pushReversed(waiting: unknown[], part: unknown): void {
+  if (Array.isArray(part)) for (let i = part.length - 1; i >= 0; i--) waiting.push(part[i]);
+  else if (part && typeof part === 'object') waiting.push(part);
 }
 
 function isMerge(item: Partial<CST.CollectionItem>): boolean {

@@ -23,7 +23,7 @@ function judged(broken: boolean) {
   const [, x] = heldOf(part, solid, shop);
   const { after } = timelineOf(part, solid).setups[1]!;
   const { known } = contactOf(after, x!.seating, x!.h);
-  return { known, findings: RULES.flatMap((rule) => runOne(rule, part, shop, solid, tree)) };
+  return { known, findings: RULES.flatMap((rule) => runOne(rule, { part, shop, solid, tree })) };
 }
 
 describe('what the jaws touch, where no outline there can be followed', () => {

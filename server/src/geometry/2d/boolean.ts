@@ -89,7 +89,7 @@ function meetingsOf(sheets: readonly Sheet[], i: number, k: number, tol: number)
     for (let m = 0; m < edges.length; m++) {
       if (apart(rect, rects[m]!, tol) || (j === i && m === k)) continue;
       points ??= [];
-      meet(edge, edges[m]!, tol, points, rect, rects[m]!);
+      meet(edge, edges[m]!, tol, points, [rect, rects[m]!]);
     }
   }
   return points ?? NONE;

@@ -9,9 +9,11 @@ import { distanceTo, isFullCircle, onSweep, type Rect } from './edge';
 
 /**
  * Adds the points where `e` and `f` meet to `out`. Of edges that run along each other: the ends of the common stretch.
- * `er` and `fr`, the rectangles round them, save work where they are known.
+ * The rectangles round them save work where they are known.
  */
-export function meet(e: Edge, f: Edge, tol: number, out: Point2[], er?: Rect, fr?: Rect): void {
+export function meet(e: Edge, f: Edge, tol: number, out: Point2[], rects?: readonly [e: Rect, f: Rect]): void {
+  const er = rects?.[0];
+  const fr = rects?.[1];
   if (e.type === 'line') {
     if (f.type === 'line') lineLine(e, f, tol, out);
     else lineArc(e, f, tol, out);

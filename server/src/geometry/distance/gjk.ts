@@ -92,7 +92,7 @@ function triple(n: Vec3, x: Vec3, y: Vec3): number {
   return n[0] * (x[1] * y[2] - x[2] * y[1]) + n[1] * (x[2] * y[0] - x[0] * y[2]) + n[2] * (x[0] * y[1] - x[1] * y[0]);
 }
 
-function blend(x: Vec3, y: Vec3, z: Vec3, sx: number, sy: number, sz: number): Vec3 {
+function blend(x: Vec3, y: Vec3, z: Vec3, [sx, sy, sz]: Vec3): Vec3 {
   return [x[0] * sx + y[0] * sy + z[0] * sz, x[1] * sx + y[1] * sy + z[1] * sz, x[2] * sx + y[2] * sy + z[2] * sz];
 }
 
@@ -108,8 +108,9 @@ function onTriangle(a: Corner, b: Corner, c: Corner): Spot {
     if (sa > 0 && sb > 0 && sc > 0) {
       const sum = sa + sb + sc;
       const reach = dot(n, a.x) / area;
-      const p = blend(a.p, b.p, c.p, sa / sum, sb / sum, sc / sum);
-      const q = blend(a.q, b.q, c.q, sa / sum, sb / sum, sc / sum);
+      const shares: Vec3 = [sa / sum, sb / sum, sc / sum];
+      const p = blend(a.p, b.p, c.p, shares);
+      const q = blend(a.q, b.q, c.q, shares);
       return spot([a, b, c], [n[0] * reach, n[1] * reach, n[2] * reach], p, q);
     }
   }

@@ -47,7 +47,7 @@ interface Cell {
  */
 export function inscribed(o: Outline, toleranceMm = SAME): { readonly at: Point2; readonly radius: number } {
   const half = Math.max(o.maxU - o.minU, o.maxV - o.minV) / 2;
-  const first = cellAt(o, (o.minU + o.maxU) / 2, (o.minV + o.maxV) / 2, half);
+  const first = cellAt(o, { u: (o.minU + o.maxU) / 2, v: (o.minV + o.maxV) / 2 }, half);
   const queue = [first];
   let best = first;
   // Along a slot or a rectangle every place of the middle line is as good: no search tells them apart.
@@ -70,12 +70,12 @@ function quarters(o: Outline, { u, v, half, room, sides }: Cell): readonly Cell[
   const near = sides.filter((s) => distanceTo(s, u, v) <= most);
   const isWithin = room > quarter * Math.SQRT2 + ROUNDING;
   return [-quarter, quarter].flatMap((du) =>
-    [-quarter, quarter].map((dv) => cellAt(o, u + du, v + dv, quarter, near, isWithin)),
+    [-quarter, quarter].map((dv) => cellAt(o, { u: u + du, v: v + dv }, quarter, near, isWithin)),
   );
 }
 
 /** `isWithin`: the middle is known to lie inside. */
-function cellAt(o: Outline, u: number, v: number, half: number, sides = o.sides, isWithin = false): Cell {
+function cellAt(o: Outline, { u, v }: Point2, half: number, sides = o.sides, isWithin = false): Cell {
   heed(sides.length);
   let mm = Number.POSITIVE_INFINITY;
   for (const s of sides) mm = Math.min(mm, distanceTo(s, u, v));

@@ -59,7 +59,7 @@ function carvedHalf(kernel: Kernel, p: Prism, options: SweepOptions, id: number,
   const section = sectionOf(p, options);
   for (const chain of chains) {
     for (let i = 0; i < chain.length; i++) {
-      const raw = band(p, chain, i, section, options, sides);
+      const raw = band(p, { chain, i }, section, options, sides);
       if (!raw) continue;
       const handle = handleOf(kernel, raw, id);
       if (handle) bands.push(handle);
@@ -132,8 +132,7 @@ function depthAt({ profile, from, to }: Prism, inset: number): number | undefine
 /** The section drawn along a stretch of the outline, as a closed mesh. */
 function band(
   p: Prism,
-  chain: Chain,
-  i: number,
+  { chain, i }: { readonly chain: Chain; readonly i: number },
   section: Section,
   options: SweepOptions,
   sides: Side[],

@@ -2,11 +2,11 @@
 
 import { parseGeneralTolerance } from '../../tables/general-tolerances';
 import { findMaterial, nearestMaterial } from '../../tables/materials';
-import { at, entry, type MapNode, type ScalarNode, type Span, scalarAt } from '../../text/tree';
+import { at, entry, type MapEntry, type MapNode, type ScalarNode, type Span, scalarAt } from '../../text/tree';
 import { everydayHeader } from '../everyday/header';
 import type { Named, Part } from '../model';
 import { partSchema } from '../schema/part';
-import { shapeOf } from '../schema/shape';
+import { type Shape, shapeOf } from '../schema/shape';
 import type { CellDatabase } from './database';
 import { type Evaluation, namedOf, textOf } from './evaluation';
 import { nearest, quote, replace } from './problem';
@@ -40,32 +40,38 @@ function keysOf(work: Evaluation, root: MapNode | undefined, whole: Span, unread
   }
   const given = new Set(root.entries.map((e) => String(e.key.value)));
   for (const e of root.entries) {
-    const key = String(e.key.value);
-    const known = PART.keys.get(key);
-    if (!known) {
-      const free = [...PART.keys.keys()].filter((k) => !given.has(k));
-      const everyday = everydayHeader(key, free);
-      const like = everyday ?? nearest(key, free);
-      const rest = everyday ? `: here it is \`${like}\`.` : like ? `. Did you mean \`${like}\`?` : `.${alsoHas(free)}`;
-      work.fail(
-        `A part has no field ${quote(key)}${rest}`,
-        e.key.span,
-        like ? { fixes: [replace(e.key.span, like)] } : {},
-      );
-      if (like) given.add(like);
-    } else if (e.value && e.value.type !== 'scalar' && known.shape.type === 'scalar') {
-      work.fail(`\`${key}\` takes ${wanted(known.shape)}, not a ${e.value.type}.`, e.value.span);
-    } else if (e.value && known.shape.type === 'record' && e.value.type !== 'map') {
-      work.fail(`\`${key}\` takes a map: names with their values, one a line.`, e.value.span);
-    } else if (e.value && known.shape.type === 'list' && e.value.type !== 'list') {
-      work.fail(`\`${key}\` takes a list: one item a line, each beginning with \`-\`.`, e.value.span);
-    }
+    const known = PART.keys.get(String(e.key.value));
+    if (known) rightKind(work, e, known.shape);
+    else unknownKey(work, e, given);
   }
   for (const [key, { required, shape }] of PART.keys) {
     if (!required || given.has(key)) continue;
     const first = root.entries[0]?.key.span ?? whole;
     work.fail(`A part needs \`${key}\`, for example \`${key}: ${shape.meta.example}\`.`, first);
   }
+}
+
+/** What it is like counts as given: that is what was meant. */
+function unknownKey(work: Evaluation, e: MapEntry, given: Set<string>): void {
+  const key = String(e.key.value);
+  const free = [...PART.keys.keys()].filter((k) => !given.has(k));
+  const everyday = everydayHeader(key, free);
+  const like = everyday ?? nearest(key, free);
+  const rest = everyday ? `: here it is \`${like}\`.` : like ? `. Did you mean \`${like}\`?` : `.${alsoHas(free)}`;
+  const fixes = like ? { fixes: [replace(e.key.span, like)] } : {};
+  work.fail(`A part has no field ${quote(key)}${rest}`, e.key.span, fixes);
+  if (like) given.add(like);
+}
+
+function rightKind(work: Evaluation, { key, value }: MapEntry, shape: Shape): void {
+  if (!value) return;
+  const name = String(key.value);
+  if (value.type !== 'scalar' && shape.type === 'scalar')
+    work.fail(`\`${name}\` takes ${wanted(shape)}, not a ${value.type}.`, value.span);
+  else if (shape.type === 'record' && value.type !== 'map')
+    work.fail(`\`${name}\` takes a map: names with their values, one a line.`, value.span);
+  else if (shape.type === 'list' && value.type !== 'list')
+    work.fail(`\`${name}\` takes a list: one item a line, each beginning with \`-\`.`, value.span);
 }
 
 function read(work: Evaluation, root: MapNode | undefined, whole: Span): Header {

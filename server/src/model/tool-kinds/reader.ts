@@ -98,6 +98,6 @@ export class ToolReader {
   }
 
   assume<T extends number | string>(field: string, value: T, why: string, unit = ''): T {
-    return this.fields.assume(`tools/${this.name}`, this.entry.key.span, field, value, why, unit);
+    return this.fields.assume({ of: `tools/${this.name}`, span: this.entry.key.span, field }, value, why, unit);
   }
 }

@@ -86,7 +86,10 @@ export const breaksOut: Rule = defineRule({
     const hole = part.featureByName.get(of);
     if (hole?.kind !== 'hole') return;
     const by = roundUp(beyondMm + Math.max(1, hole.diameter.mm / 2), part.units);
-    yield change(`Move it in by ${length(by)}`, moveFeature(tree, part, hole, away[0]! * by, away[1]! * by, member));
+    yield change(
+      `Move it in by ${length(by)}`,
+      moveFeature({ tree, part }, hole, [away[0]! * by, away[1]! * by], member),
+    );
     const smaller = roundDown(hole.diameter.mm - 2 * beyondMm - 1.6, part.units);
     const edit = smaller >= 1 && hole.diameterGiven ? setLength(hole.diameter, smaller, part) : undefined;
     yield change(`Make it ${length(smaller)} in diameter`, edit);

@@ -185,7 +185,8 @@ export const nearEdge: Rule = defineRule({
   *mend({ of, member, move, slim }, { part, tree, length }) {
     const hole = part.featureByName.get(of);
     if (hole?.kind !== 'hole') return;
-    if (move) yield change(`Move it in by ${length(move.mm)}`, moveFeature(tree, part, hole, move.du, move.dv, member));
+    if (move)
+      yield change(`Move it in by ${length(move.mm)}`, moveFeature({ tree, part }, hole, [move.du, move.dv], member));
     else if (slim && hole.thread && !hole.diameterGiven)
       yield change(`Use ${slim}`, { span: hole.thread.span, newText: slim });
   },

@@ -52,65 +52,76 @@ function* misfits({ part, length }: RuleContext): Generator<Misfit> {
     yield* tooNarrow(hole, length);
     const screw = hole.clearance?.screw ?? screwByDiameter(hole);
     if (!screw) continue;
-    const common = { hole, screw };
-    const cap = headFor(screw, 'cap');
-    const bore = hole.counterbore;
-    if (bore && !bore.screw && cap) {
-      const { diameter, depth } = bore;
-      if (diameter.mm < cap.diameterMm - SAME)
-        yield {
-          ...common,
-          part: 'counterbore',
-          length: diameter,
-          severity: 'warning',
-          message: `Hole ${hole.name} has the diameter for ${aScrew(screw, 'cap screw')}. Its head is ${length(cap.diameterMm)} wide; the counterbore has ${length(diameter.mm)}. Make the counterbore ${length(counterboreFor(screw)!.diameterMm)}.`,
-          facts: {
-            diameter_mm: fact(diameter.mm),
-            head_mm: fact(cap.diameterMm),
-            usual_mm: fact(counterboreFor(screw)!.diameterMm),
-          },
-        };
-      else if (depth.mm < cap.heightMm - SAME)
-        yield {
-          ...common,
-          part: 'counterbore',
-          length: depth,
-          severity: 'hint',
-          message: `Hole ${hole.name} is for ${aScrew(screw, 'cap screw')}. Its head is ${length(cap.heightMm)} high and sticks out of a counterbore ${length(depth.mm)} deep. Make the counterbore ${length(counterboreFor(screw)!.depthMm)} deep.`,
-          facts: {
-            depth_mm: fact(depth.mm),
-            head_mm: fact(cap.heightMm),
-            usual_mm: fact(counterboreFor(screw)!.depthMm),
-          },
-        };
-    }
-    const sink = hole.countersink;
-    const flat = countersinkFor(screw);
-    if (sink && !sink.screw && flat) {
-      const { diameter, angle } = sink;
-      if (Math.abs(angle.deg - flat.angleDeg) > 1)
-        yield {
-          ...common,
-          part: 'countersink',
-          length: diameter,
-          severity: 'hint',
-          message: `Hole ${hole.name} has a countersink of ${figure(angle.deg)}°. The flat head of ${aScrew(screw)} has ${flat.angleDeg}° and touches only on a line. Make it ${flat.angleDeg}°.`,
-          facts: { angle_deg: fact(angle.deg), head_deg: flat.angleDeg },
-        };
-      else if (diameter.mm < 0.85 * flat.diameterMm)
-        yield {
-          ...common,
-          part: 'countersink',
-          length: diameter,
-          severity: 'hint',
-          message: `Hole ${hole.name} has a countersink of ${length(diameter.mm)}. The flat head of ${aScrew(screw)} (${length(flat.diameterMm)} to its sharp edge) sticks out about ${(Math.round(((flat.diameterMm - diameter.mm) / 2 / Math.tan((flat.angleDeg * Math.PI) / 360)) * 10) / 10).toString()} mm. Make it ${length(flat.diameterMm)}.`,
-          facts: {
-            diameter_mm: fact(diameter.mm),
-            head_mm: fact(flat.diameterMm),
-            proud_mm: fact((flat.diameterMm - diameter.mm) / 2 / Math.tan((flat.angleDeg * Math.PI) / 360)),
-          },
-        };
-    }
+    yield* shallowCounterbore(hole, screw, length);
+    yield* otherCountersink(hole, screw, length);
+  }
+}
+
+/** A counterbore that its screw's head does not go into. */
+function* shallowCounterbore(hole: Hole, screw: string, length: RuleContext['length']): Generator<Misfit> {
+  const common = { hole, screw };
+  const cap = headFor(screw, 'cap');
+  const bore = hole.counterbore;
+  if (bore && !bore.screw && cap) {
+    const { diameter, depth } = bore;
+    if (diameter.mm < cap.diameterMm - SAME)
+      yield {
+        ...common,
+        part: 'counterbore',
+        length: diameter,
+        severity: 'warning',
+        message: `Hole ${hole.name} has the diameter for ${aScrew(screw, 'cap screw')}. Its head is ${length(cap.diameterMm)} wide; the counterbore has ${length(diameter.mm)}. Make the counterbore ${length(counterboreFor(screw)!.diameterMm)}.`,
+        facts: {
+          diameter_mm: fact(diameter.mm),
+          head_mm: fact(cap.diameterMm),
+          usual_mm: fact(counterboreFor(screw)!.diameterMm),
+        },
+      };
+    else if (depth.mm < cap.heightMm - SAME)
+      yield {
+        ...common,
+        part: 'counterbore',
+        length: depth,
+        severity: 'hint',
+        message: `Hole ${hole.name} is for ${aScrew(screw, 'cap screw')}. Its head is ${length(cap.heightMm)} high and sticks out of a counterbore ${length(depth.mm)} deep. Make the counterbore ${length(counterboreFor(screw)!.depthMm)} deep.`,
+        facts: {
+          depth_mm: fact(depth.mm),
+          head_mm: fact(cap.heightMm),
+          usual_mm: fact(counterboreFor(screw)!.depthMm),
+        },
+      };
+  }
+}
+
+/** A countersink that its screw's head does not lie in. */
+function* otherCountersink(hole: Hole, screw: string, length: RuleContext['length']): Generator<Misfit> {
+  const common = { hole, screw };
+  const sink = hole.countersink;
+  const flat = countersinkFor(screw);
+  if (sink && !sink.screw && flat) {
+    const { diameter, angle } = sink;
+    if (Math.abs(angle.deg - flat.angleDeg) > 1)
+      yield {
+        ...common,
+        part: 'countersink',
+        length: diameter,
+        severity: 'hint',
+        message: `Hole ${hole.name} has a countersink of ${figure(angle.deg)}°. The flat head of ${aScrew(screw)} has ${flat.angleDeg}° and touches only on a line. Make it ${flat.angleDeg}°.`,
+        facts: { angle_deg: fact(angle.deg), head_deg: flat.angleDeg },
+      };
+    else if (diameter.mm < 0.85 * flat.diameterMm)
+      yield {
+        ...common,
+        part: 'countersink',
+        length: diameter,
+        severity: 'hint',
+        message: `Hole ${hole.name} has a countersink of ${length(diameter.mm)}. The flat head of ${aScrew(screw)} (${length(flat.diameterMm)} to its sharp edge) sticks out about ${(Math.round(((flat.diameterMm - diameter.mm) / 2 / Math.tan((flat.angleDeg * Math.PI) / 360)) * 10) / 10).toString()} mm. Make it ${length(flat.diameterMm)}.`,
+        facts: {
+          diameter_mm: fact(diameter.mm),
+          head_mm: fact(flat.diameterMm),
+          proud_mm: fact((flat.diameterMm - diameter.mm) / 2 / Math.tan((flat.angleDeg * Math.PI) / 360)),
+        },
+      };
   }
 }
 

@@ -5,7 +5,7 @@ import { addText, removeEntry as cutEntry, removeItem as cutItem } from '../../t
 import { writeLength } from '../../text/format';
 import { at, entry, type MapEntry, type MapNode, type Span, type TextNode, type TextTree } from '../../text/tree';
 import { SAME } from '../../tolerance';
-import type { SpanEdit } from './rule';
+import type { RuleContext, SpanEdit } from './rule';
 
 /** The whole document as one block: for edits that reach over the edge of a block. */
 export function documentSpan(from: number, to: number): Span {
@@ -51,11 +51,9 @@ export function nodeAt(tree: TextTree, feature: string, ...path: readonly (strin
  * stays one. `member` (from 1) matters for a pattern of `places` only. Undefined where its place is not written.
  */
 export function moveFeature(
-  tree: TextTree,
-  part: Part,
+  { tree, part }: Pick<RuleContext, 'tree' | 'part'>,
   feature: Feature,
-  du: number,
-  dv: number,
+  [du, dv]: readonly [number, number],
   member = 0,
 ): SpanEdit[] | undefined {
   const listed = feature.pattern?.type === 'places';

@@ -181,7 +181,7 @@ function inside(feature: Feature, { cut, breaks }: SharpEdge, { part, tree, leng
   const [du, dv] = [dot(inward, cut.frame.u) * by, dot(inward, cut.frame.v) * by];
   return change(
     `Move ${feature.name} ${length(by)} in, clear of the ${breaks.face} face`,
-    moveFeature(tree, part, feature, du, dv, cut.member),
+    moveFeature({ tree, part }, feature, [du, dv], cut.member),
   );
 }
 

@@ -9,7 +9,7 @@ import { together } from '../kit/fields';
 import { roundDown, roundUp } from '../kit/message';
 import type { Fix, RuleContext } from '../kit/rule';
 import { dot } from '../kit/voids';
-import { type CutSide, isVoid, sidesOf, type WallBetween, type WallSide } from './walls';
+import { isVoid, sidesOf, type WallBetween, type WallSide } from './walls';
 
 /** Ways to make a wall `wanted` thick, the least change to the part first. None is certain to do; each is tried. */
 export function* thicken(wall: WallBetween, wantedMm: number, context: RuleContext): Iterable<Fix | undefined> {
@@ -54,7 +54,7 @@ function* smaller({ v, feature, towards }: WallSide, by: number, context: RuleCo
     if (shape.type === 'circle') yield set(shape.diameter, 2 * by, (to) => `${to} in diameter`);
     if (shape.type === 'rectangle') {
       const side = alongU ? shape.u : shape.v;
-      yield* oneSide(feature, side, alongU, Math.sign(dot(towards, alongU ? v.frame.u : v.frame.v)), by, v, context);
+      yield* oneSide({ v, feature, towards }, side, alongU, by, context);
       yield set(side, 2 * by, (to) => `${to} wide`);
     }
   } else if (isChannel(feature)) {
@@ -72,20 +72,19 @@ function* smaller({ v, feature, towards }: WallSide, by: number, context: RuleCo
 
 /** A pocket loses `by` on the wall's side only: smaller, and its centre half of that away. */
 function* oneSide(
-  feature: Feature,
+  { v, feature, towards }: WallSide,
   size: Length,
   alongU: boolean,
-  sign: number,
   by: number,
-  v: CutSide,
   { part, tree, length }: RuleContext,
 ): Iterable<Fix | undefined> {
   if (feature.pattern || feature.kind !== 'pocket' || (feature.shape.type === 'rectangle' && feature.shape.rotateDeg))
     return;
   const to = roundDown(size.mm - by, part.units);
   const edit = to > 0 ? setLength(size, to, part) : undefined;
+  const sign = Math.sign(dot(towards, alongU ? v.frame.u : v.frame.v));
   const shift = (-sign * (size.mm - to)) / 2;
-  const move = moveFeature(tree, part, feature, alongU ? shift : 0, alongU ? 0 : shift, v.member);
+  const move = moveFeature({ tree, part }, feature, [alongU ? shift : 0, alongU ? 0 : shift], v.member);
   yield change(title(feature, `${length(to)} wide, its other side where it is`), together(edit, move));
 }
 
@@ -99,7 +98,10 @@ function* moved(
   const [du, dv] = [away(u), away(w)];
   const what =
     feature.pattern && feature.pattern.type !== 'places' ? `the whole pattern ${feature.name}` : feature.name;
-  yield change(`Move ${what} ${length(Math.hypot(du, dv))} away`, moveFeature(tree, part, feature, du, dv, v.member));
+  yield change(
+    `Move ${what} ${length(Math.hypot(du, dv))} away`,
+    moveFeature({ tree, part }, feature, [du, dv], v.member),
+  );
 }
 
 /** A pattern draws in from a face: its outermost members move by half of what all its steps lose, on both sides alike. */

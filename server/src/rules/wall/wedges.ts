@@ -54,7 +54,7 @@ function* atCorners(v: Void, solid: Solid, below: number): Iterable<Wedge> {
       if (edges.length < 2) continue;
       const before = edges[(i + edges.length - 1) % edges.length]!;
       const [back, on] = [turned(tangentAt(before, after.a), 180), tangentAt(after, after.a)];
-      const found = wedge(v, v, after.a, back, on, depth, solid, below);
+      const found = wedge({ a: v, b: v, depth, solid, below }, after.a, back, on);
       if (found) yield found;
     }
   }
@@ -73,7 +73,8 @@ function* atSides(v: Void, solid: Solid, below: number): Iterable<Wedge> {
     if (Math.abs(dot(normal, v.frame.w)) > ROUNDING) continue;
     const side = sideLine(v.frame, normal, level * sign);
     for (const edge of regionEdges(v.region)) {
-      for (const p of meetings(edge, side)) yield* crossing(v, face, p, edge, side, (v.from + v.to) / 2, solid, below);
+      for (const p of meetings(edge, side))
+        yield* crossing({ a: v, b: face, depth: (v.from + v.to) / 2, solid, below }, p, edge, side);
     }
   }
 }
@@ -102,7 +103,7 @@ function* between(a: Void, b: Void, solid: Solid, below: number): Iterable<Wedge
   const others = regionEdges(b.region).map((e) => shifted(e, by));
   for (const e of regionEdges(a.region)) {
     for (const f of others) {
-      for (const p of meetings(e, f)) yield* crossing(a, b, p, e, f, (from + to) / 2, solid, below);
+      for (const p of meetings(e, f)) yield* crossing({ a, b, depth: (from + to) / 2, solid, below }, p, e, f);
     }
   }
 }
@@ -114,37 +115,29 @@ function shifted(e: Edge, by: Point2): Edge {
   return e.type === 'line' ? { ...e, a, b } : { ...e, a, b, centre: move(e.centre) };
 }
 
+/** Two outlines in one plane, at a depth of the first one's cut. */
+interface Meeting {
+  readonly a: Void;
+  readonly b: Void | Face;
+  readonly depth: number;
+  readonly solid: Solid;
+  /** Only sharper ones count, degrees. */
+  readonly below: number;
+}
+
 /** The four angles between two lines that cross. */
-function* crossing(
-  a: Void,
-  b: Void | Face,
-  p: Point2,
-  e: Edge,
-  f: Edge,
-  depth: number,
-  solid: Solid,
-  below: number,
-): Iterable<Wedge> {
+function* crossing(of: Meeting, p: Point2, e: Edge, f: Edge): Iterable<Wedge> {
   const [t, s] = [tangentAt(e, p), tangentAt(f, p)];
   for (const one of [t, turned(t, 180)]) {
     for (const two of [s, turned(s, 180)]) {
-      const found = wedge(a, b, p, one, two, depth, solid, below);
+      const found = wedge(of, p, one, two);
       if (found) yield found;
     }
   }
 }
 
 /** The wedge between two directions from a point, if it is sharp, of material, and free on both sides. */
-function wedge(
-  a: Void,
-  b: Void | Face,
-  p: Point2,
-  one: Point2,
-  two: Point2,
-  depth: number,
-  solid: Solid,
-  below: number,
-): Wedge | undefined {
+function wedge({ a, b, depth, solid, below }: Meeting, p: Point2, one: Point2, two: Point2): Wedge | undefined {
   const angleDeg = (Math.atan2(Math.abs(one.u * two.v - one.v * two.u), one.u * two.u + one.v * two.v) * 180) / Math.PI;
   if (angleDeg < ALONG || angleDeg >= below) return undefined;
   const middle = unit({ u: one.u + two.u, v: one.v + two.v });

@@ -16,7 +16,9 @@ export function surfaceName(surface: MeshSurface, of: Void | undefined, part: Pa
   return `${word(surface, of, part, siblings)} of ${memberOf(of)}`;
 }
 
-function word({ place, shape }: MeshSurface, of: Void, part: Part, siblings: readonly Void[]): string {
+function word(surface: MeshSurface, of: Void, part: Part, siblings: readonly Void[]): string {
+  const { place } = surface;
+  const feature = part.featureByName.get(of.feature);
   switch (of.role) {
     case 'point':
       return place === 'flank' ? 'point' : 'floor';
@@ -25,23 +27,15 @@ function word({ place, shape }: MeshSurface, of: Void, part: Part, siblings: rea
     case 'counterbore':
       return place === 'wall' ? 'counterbore' : place === 'floor' ? 'seat' : plain(place);
     case 'edge':
-      return part.featureByName.get(of.feature)?.kind === 'edge-round' ? 'round' : 'chamfer';
-    case 'undercut': {
-      const feature = part.featureByName.get(of.feature);
-      if (!isChannel(feature) || feature.runOutMm === undefined) return plain(place);
-      // Drawn from its side: what lies along the sweep is its floor.
-      return place !== 'wall' ? 'wall' : shape.type === 'plane' ? 'floor' : 'run-out';
-    }
+      return feature?.kind === 'edge-round' ? 'round' : 'chamfer';
+    case 'undercut':
+      return isChannel(feature) && feature.runOutMm !== undefined ? fromItsSide(surface) : plain(place);
     case 'slope':
       return 'slope';
     case 'groove':
-      // in a hole a groove has two sides and a bottom
-      if (place === 'wall' && shape.type === 'cylinder') return shape.sense < 0 ? 'outer wall' : 'inner wall';
-      return plain(place);
+      return grooveWord(surface);
     case 'pocket':
-      return place === 'floor' && siblings.some((s) => s.role === 'pocket' && Math.abs(s.from - of.to) < ROUNDING)
-        ? 'island top'
-        : plain(place);
+      return place === 'floor' && liesUnder(of, siblings) ? 'island top' : plain(place);
     case 'bore':
     case 'slot':
     case 'step':
@@ -51,6 +45,23 @@ function word({ place, shape }: MeshSurface, of: Void, part: Part, siblings: rea
     default:
       return of.role satisfies never;
   }
+}
+
+/** Drawn from its side: what lies along the sweep is its floor. */
+function fromItsSide({ place, shape }: MeshSurface): string {
+  if (place !== 'wall') return 'wall';
+  return shape.type === 'plane' ? 'floor' : 'run-out';
+}
+
+/** In a hole a groove has two sides and a bottom. */
+function grooveWord({ place, shape }: MeshSurface): string {
+  if (place !== 'wall' || shape.type !== 'cylinder') return plain(place);
+  return shape.sense < 0 ? 'outer wall' : 'inner wall';
+}
+
+/** Another layer of the pocket goes on below it. */
+function liesUnder(of: Void, siblings: readonly Void[]): boolean {
+  return siblings.some((s) => s.role === 'pocket' && Math.abs(s.from - of.to) < ROUNDING);
 }
 
 function plain(place: Place): string {

@@ -41,6 +41,17 @@ export function contourVoids(contour: Contour, { size }: { size: Size } & Pick<S
     const range = depthRange(contour, contour.depth, size, region);
     if (!range) return [];
     const profile = floorProfile(contour.floorRadius.mm, range);
-    return [makeVoid(contour, 0, 'contour', frame, region, range.from, range.to, profile, range.through)];
+    return [
+      makeVoid(contour, {
+        member: 0,
+        role: 'contour',
+        frame,
+        region,
+        from: range.from,
+        to: range.to,
+        profile,
+        through: range.through,
+      }),
+    ];
   });
 }

@@ -111,11 +111,11 @@ function outlineVoid(
   if (!legs.round) {
     const region = { outer, holes: all.map(reversedLoop) };
     const profile = { type: 'taper', insetFrom: -legs.along, insetTo: 0 } as const;
-    return [makeVoid(f, 0, 'edge', frame, region, 0, legs.down, profile)];
+    return [makeVoid(f, { member: 0, role: 'edge', frame, region, from: 0, to: legs.down, profile })];
   }
   const holes = all.flatMap((l) => leftAtFace(l, legs.along)).map(reversedLoop);
   const profile = { type: 'round', radius: legs.along } as const;
-  return [makeVoid(f, 0, 'edge', frame, { outer, holes }, 0, legs.along, profile)];
+  return [makeVoid(f, { member: 0, role: 'edge', frame, region: { outer, holes }, from: 0, to: legs.along, profile })];
 }
 
 /** What a round leaves flat of an outline. Of a circle rounded to its centre: a point, from which the dome grows. */
@@ -147,7 +147,16 @@ function edgePrism(f: EdgeBreak, kept: KeptSide, legs: Legs, { size }: Surroundi
   const [from, to] = onU ? [v0, v1] : [u0, u1];
   const { frame } = edge;
   const origin = frame.origin.map((x, i) => x + back * frame.u[i]!) as unknown as typeof frame.origin;
-  return [makeVoid(f, 0, 'edge', { ...frame, origin }, { outer: breakLoop(legs), holes: [] }, from, to)];
+  return [
+    makeVoid(f, {
+      member: 0,
+      role: 'edge',
+      frame: { ...frame, origin },
+      region: { outer: breakLoop(legs), holes: [] },
+      from,
+      to,
+    }),
+  ];
 }
 
 /** Cross-section of a broken edge: a triangle, or what a quarter circle leaves of the corner. */
@@ -174,12 +183,33 @@ function rimVoids(f: EdgeBreak, owner: Feature, legs: Legs, around: Surroundings
     const base = insetAt(v, from);
     if (!legs.round) {
       const profile = { type: 'taper', insetFrom: base - legs.along, insetTo: base } as const;
-      out.push(makeVoid(f, v.member, 'edge', v.frame, v.region, from, from + legs.down, profile));
+      out.push(
+        makeVoid(f, {
+          member: v.member,
+          role: 'edge',
+          frame: v.frame,
+          region: v.region,
+          from,
+          to: from + legs.down,
+          profile,
+        }),
+      );
       continue;
     }
     const profile = { type: 'round', radius: legs.along } as const;
     const widest: readonly Region[] = insetRegion(v.region, base - legs.along) ?? [];
-    for (const r of widest) out.push(makeVoid(f, v.member, 'edge', v.frame, r, from, from + legs.along, profile));
+    for (const r of widest)
+      out.push(
+        makeVoid(f, {
+          member: v.member,
+          role: 'edge',
+          frame: v.frame,
+          region: r,
+          from,
+          to: from + legs.along,
+          profile,
+        }),
+      );
   }
   return out;
 }

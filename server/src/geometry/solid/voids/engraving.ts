@@ -18,7 +18,15 @@ export function engravingVoids(engraving: Engraving, { size }: Surroundings): re
       const range = depthRange(engraving, engraving.depth, size, region);
       if (range)
         out.push(
-          makeVoid(engraving, member, 'engraving', readable, region, range.from, range.to, undefined, range.through),
+          makeVoid(engraving, {
+            member,
+            role: 'engraving',
+            frame: readable,
+            region,
+            from: range.from,
+            to: range.to,
+            through: range.through,
+          }),
         );
     }
   }

@@ -29,16 +29,29 @@ export function holeVoids(hole: Hole, { size }: Surroundings): readonly Void[] {
   for (const { member, frame } of eachPlace(hole, size)) {
     for (const m of mouth.voids) {
       out.push(
-        makeVoid(hole, member, m.role, frame, m.region, m.from, m.to, m.profile, range.through && m.to >= range.to),
+        makeVoid(hole, {
+          member,
+          role: m.role,
+          frame,
+          region: m.region,
+          from: m.from,
+          to: m.to,
+          profile: m.profile,
+          through: range.through && m.to >= range.to,
+        }),
       );
     }
     if (range.to - mouth.end > ROUNDING) {
-      out.push(makeVoid(hole, member, 'bore', frame, region, mouth.end, range.to, undefined, range.through));
+      out.push(
+        makeVoid(hole, { member, role: 'bore', frame, region, from: mouth.end, to: range.to, through: range.through }),
+      );
     }
     if (!range.through && hole.bottom === 'cone' && hole.point.deg > 0 && hole.point.deg < 180) {
       const length = radius / Math.tan((hole.point.deg / 2) * RAD);
       const profile = { type: 'taper', insetFrom: 0, insetTo: radius } as const;
-      out.push(makeVoid(hole, member, 'point', frame, region, range.to, range.to + length, profile));
+      out.push(
+        makeVoid(hole, { member, role: 'point', frame, region, from: range.to, to: range.to + length, profile }),
+      );
     }
   }
   return out;
@@ -94,15 +107,14 @@ export function grooveVoids(groove: Groove, around: Surroundings): readonly Void
     if (hole?.kind !== 'hole' || !region || !(groove.width.mm > 0)) return [];
     const from = groove.below?.mm ?? 0;
     return hole.places.map((place, i) =>
-      makeVoid(
-        groove,
-        memberOf(hole, i),
-        'groove',
-        featureFrame(hole, size, place),
+      makeVoid(groove, {
+        member: memberOf(hole, i),
+        role: 'groove',
+        frame: featureFrame(hole, size, place),
         region,
         from,
-        from + groove.width.mm,
-      ),
+        to: from + groove.width.mm,
+      }),
     );
   }
   const inner = circleLoop({ u: 0, v: 0 }, groove.diameter.mm / 2);
@@ -113,7 +125,17 @@ export function grooveVoids(groove: Groove, around: Surroundings): readonly Void
   if (!range) return [];
   const out: Void[] = [];
   for (const { member, frame } of eachPlace(groove, size)) {
-    out.push(makeVoid(groove, member, 'groove', frame, region, range.from, range.to, undefined, range.through));
+    out.push(
+      makeVoid(groove, {
+        member,
+        role: 'groove',
+        frame,
+        region,
+        from: range.from,
+        to: range.to,
+        through: range.through,
+      }),
+    );
   }
   return out;
 }

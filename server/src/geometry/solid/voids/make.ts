@@ -4,7 +4,7 @@ import type { Feature, Part } from '../../../model/model';
 import { ROUNDING } from '../../../tolerance';
 import { rectOf } from '../../2d/inside';
 import { extentBelow, featureFrame, type Size } from '../../frame';
-import type { Frame, Point2, Profile, Region, Void, VoidRole } from '../../types';
+import type { Frame, Point2, Profile, Region, Void } from '../../types';
 import { boundsOf } from '../prism';
 
 /** What a maker may look at besides its feature. Whatever it looks at must be among the feature's dependencies. */
@@ -18,19 +18,16 @@ export interface Surroundings {
 export const STRAIGHT: Profile = { type: 'straight' };
 
 /** Puts a void together and measures its bounds. `from` and `to` are depths along the frame's w, mm. */
-export function makeVoid(
-  feature: Feature,
-  member: number,
-  role: VoidRole,
-  frame: Frame,
-  region: Region,
-  from: number,
-  to: number,
-  profile: Profile = STRAIGHT,
-  through = false,
-): Void {
+export function makeVoid(feature: Feature, cut: Cut): Void {
+  const { member, role, frame, region, from, to, profile = STRAIGHT, through = false } = cut;
   const bounds = boundsOf(frame, region, from, to, profile);
   return { feature: feature.name, member, role, frame, region, from, to, profile, through, bounds };
+}
+
+/** Straight, and not through, where nothing is said. */
+interface Cut extends Pick<Void, 'member' | 'role' | 'frame' | 'region' | 'from' | 'to'> {
+  readonly profile?: Profile | undefined;
+  readonly through?: boolean;
 }
 
 /** 0 for a lone feature, else 1, 2, … */

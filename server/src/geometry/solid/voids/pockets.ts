@@ -34,9 +34,20 @@ export function pocketVoids(pocket: Pocket, { part, size }: Surroundings): reado
   for (const { member, frame } of eachPlace(pocket, size)) {
     for (const l of layers) {
       const profile = l.lowest ? floorProfile(pocket.floorRadius.mm, { ...l, through: range.through }) : STRAIGHT;
-      out.push(makeVoid(pocket, member, 'pocket', frame, l.region, l.from, l.to, profile, range.through && l.lowest));
+      out.push(
+        makeVoid(pocket, {
+          member,
+          role: 'pocket',
+          frame,
+          region: l.region,
+          from: l.from,
+          to: l.to,
+          profile,
+          through: range.through && l.lowest,
+        }),
+      );
     }
-    out.push(...reliefVoids(pocket, member, frame, reliefs, range, part));
+    out.push(...reliefVoids(pocket, { member, frame }, reliefs, range, part));
   }
   return out;
 }

@@ -56,8 +56,7 @@ export function reliefsOf(pocket: Pocket, outer: Loop, islands: readonly Standin
 /** The voids of the reliefs at one place of the pocket, where there is material behind the corner for them to cut. */
 export function reliefVoids(
   pocket: Pocket,
-  member: number,
-  frame: Frame,
+  { member, frame }: { readonly member: number; readonly frame: Frame },
   reliefs: readonly Relief[],
   range: DepthRange,
   part: Part,
@@ -71,7 +70,7 @@ export function reliefVoids(
     );
     if (!stands) return [];
     const through = range.through && to === range.to;
-    return [makeVoid(pocket, member, 'pocket', frame, region, range.from, to, undefined, through)];
+    return [makeVoid(pocket, { member, role: 'pocket', frame, region, from: range.from, to, through })];
   });
 }
 

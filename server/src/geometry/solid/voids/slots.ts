@@ -27,7 +27,18 @@ export function slotVoids(slot: Forms['channel'], { size }: Surroundings): reado
     for (const { member, frame } of eachPlace(slot, size)) {
       for (const l of layers) {
         const through = range.through && l.to >= range.to;
-        out.push(makeVoid(slot, member, l.role, frame, l.region, l.from, l.to, l.profile, through));
+        out.push(
+          makeVoid(slot, {
+            member,
+            role: l.role,
+            frame,
+            region: l.region,
+            from: l.from,
+            to: l.to,
+            profile: l.profile,
+            through,
+          }),
+        );
       }
     }
   }
@@ -85,7 +96,7 @@ function runOutVoids(channel: Forms['channel'], radiusMm: number, size: Size): r
     const middle = fromFrame(frame, (a.u + b.u) / 2, (a.v + b.v) / 2, 0);
     const along = scale(add(scale(frame.u, b.u - a.u), scale(frame.v, b.v - a.v)), 1 / (2 * half));
     const side: Frame = { origin: middle, u: along, v: frame.w, w: cross(along, frame.w) };
-    const made = makeVoid(channel, member, 'undercut', side, region, -width / 2, width / 2, STRAIGHT, false);
+    const made = makeVoid(channel, { member, role: 'undercut', frame: side, region, from: -width / 2, to: width / 2 });
     return { ...made, endsAreWalls: true };
   });
 }

@@ -32,7 +32,18 @@ export function stepVoids(step: Step, { size }: Surroundings): readonly Void[] {
   if (!range) return [];
   const frame = faceFrame(step.face, size, { u: 0, v: 0 });
   const profile = floorProfile(step.floorRadius.mm, range);
-  return [makeVoid(step, 0, 'step', frame, region, range.from, range.to, profile, range.through)];
+  return [
+    makeVoid(step, {
+      member: 0,
+      role: 'step',
+      frame,
+      region,
+      from: range.from,
+      to: range.to,
+      profile,
+      through: range.through,
+    }),
+  ];
 }
 
 /** Which side of a face another face bounds: `low` at the small end of u or v. Undefined for itself and its opposite. */
@@ -78,5 +89,15 @@ export function slopeVoids(slope: Slope, { size }: Surroundings): readonly Void[
     { u: 0, v: depthMm },
   ]);
   const through = widthMm >= extentBelow(slope.along.name, size) && depthMm >= extentBelow(slope.face, size);
-  return [makeVoid(slope, 0, 'slope', edge.frame, { outer, holes: [] }, 0, edge.length, undefined, through)];
+  return [
+    makeVoid(slope, {
+      member: 0,
+      role: 'slope',
+      frame: edge.frame,
+      region: { outer, holes: [] },
+      from: 0,
+      to: edge.length,
+      through,
+    }),
+  ];
 }
