@@ -51,6 +51,24 @@ describe('exporting over a connection', function () {
     assert.deepEqual(answer.notes, []);
   });
 
+  it('answers the drawing where that is asked for, and the outline where it is not', async () => {
+    const formats: Format[] = await client.connection.sendRequest(FORMATS, {});
+    assert.deepEqual(
+      formats.filter((f) => f.drawing).flatMap((f) => f.extensions),
+      ['pdf', 'svg', 'dxf'],
+    );
+    const draw = async (more: object) => {
+      const answer: ExportAnswer = await client.connection.sendRequest(EXPORT, {
+        uri: URI,
+        name: 'plate.dxf',
+        ...more,
+      });
+      return 'base64' in answer ? Buffer.from(answer.base64, 'base64').toString('utf8') : answer.trouble;
+    };
+    assert.match(await draw({ drawing: true }), /sheet-1-1/);
+    assert.doesNotMatch(await draw({}), /sheet-1-1/);
+  });
+
   it('says in a sentence why not', async () => {
     const trouble = async (name: string, uri?: string) => {
       const answer = await ask(name, uri);

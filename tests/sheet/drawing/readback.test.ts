@@ -39,15 +39,12 @@ const deep = (f: { depth: { through: boolean; mm: number } }) => (f.depth.throug
 function sizesOf(f: Feature): readonly string[] {
   switch (f.kind) {
     case 'hole': {
-      const thread = f.thread && `${f.thread.designation}${f.depth.through ? 'through' : `↧${num(f.threadDepth!.mm)}`}`;
-      const bore = thread ? [thread, `drill⌀${num(f.diameter.mm)}`] : [`⌀${said(f.diameter)}${deep(f)}`];
       const seat = f.counterbore ? [`⌴⌀${num(f.counterbore.diameter.mm)}↧${num(f.counterbore.depth.mm)}`] : [];
-      return [
-        ...bore,
-        ...(thread && !f.depth.through ? [`↧${num(f.depth.mm)}`] : []),
-        ...seat,
-        ...(f.bottom === 'flat' ? ['flat'] : []),
-      ];
+      const flat = f.bottom === 'flat' ? ['flat'] : [];
+      if (!f.thread) return [`⌀${said(f.diameter)}${deep(f)}`, ...seat, ...flat];
+      const { designation } = f.thread;
+      if (f.depth.through) return [`${designation}through`, `drill⌀${num(f.diameter.mm)}`];
+      return [`${designation}↧${num(f.threadDepth!.mm)},drill⌀${num(f.diameter.mm)}↧${num(f.depth.mm)}`];
     }
     case 'pocket': {
       const { shape } = f;

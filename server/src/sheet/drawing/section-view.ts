@@ -1,23 +1,24 @@
 /** The section of a drawing: through the bore held closest, else the deepest pocket; its callouts stand beside it. */
 
-import type { Edge, Point2, Solid } from '../../geometry/types';
+import type { Solid } from '../../geometry/types';
 import { AXIS_INDEX } from '../../geometry/vector';
 import { type ByForm, ofForm } from '../../model/feature-kinds';
-import { FACE_AXIS, FACE_PLANE, type Feature, type Part } from '../../model/model';
-import { NEAR, SAME } from '../../tolerance';
+import { FACE_PLANE, type Feature, type Part } from '../../model/model';
 import { CHAIN, type Figure, moved, NARROW, WIDE } from '../draw/marks';
 import { Placer } from '../draw/placer';
 import { hatching, stroke } from '../draw/shapes';
 import { bold, NUMBER, textFigure } from '../draw/text';
-import { edgesOnPage, inPicture, onPage, outlinesOf, type Place } from '../view/projected';
-import { closestBore, type Section, sectionThrough } from '../view/section';
+import { edgesOnPage, onPage, outlinesOf, type Place } from '../view/projected';
+import { closestBore, type Section, sectionThrough, type Through } from '../view/section';
 import { tagsAt } from '../view/tags';
 import { calloutFigure, type Drafted } from './callout';
 import { type Detail, detailFigure, detailRing, detailsOf, type Small } from './detail';
 import { laneOf, type Note } from './lane';
+import { locatedOf } from './points';
+import { onPlane, wallOf } from './section-walls';
 
 export interface Cut {
-  readonly section: Section<Feature>;
+  readonly section: Section<Through>;
   readonly letter: string;
   /** What stands on the cutting plane and is called out there. */
   readonly features: readonly Feature[];
@@ -29,12 +30,25 @@ export function cutOf(part: Part, solid: Solid, letters: ReadonlyMap<Feature, st
   const bore = closestBore(part);
   const seated = bore && (bore.diameter.tolerance || bore.counterbore || bore.countersink);
   const through = seated ? bore : deepestOf(part);
-  const section = through && sectionThrough<Feature>(through, part, solid);
+  const section = through && sectionThrough<Through>(middleOf(through, solid), part, solid);
   if (!section) return undefined;
   const on = part.features.filter((f) => f.face === section.through.face && onPlane(f, section));
   const taken = new Set([...letters.values(), ...part.datums.keys()]);
   const letter = [...'ABCDEFGHJKLMNPRSTUVWXYZ'].find((l) => !taken.has(l)) ?? 'AA';
   return { section, letter, features: on, detailLetters: [] };
+}
+
+/** Where a section goes through it: a hole's place; of what is milled the middle of its first member. */
+function middleOf(feature: Feature, solid: Solid): Through {
+  const [first] = solid.voidsOf(feature.name);
+  const { face, places } = feature;
+  if (!first || locatedOf(feature).points === places) return { face, places };
+  const [u, v] = FACE_PLANE[face].map((axis) => {
+    const i = AXIS_INDEX[axis];
+    const [low, high] = [Math.max(0, first.bounds.min[i]), Math.min(solid.body.box.max[i], first.bounds.max[i])];
+    return (low + high) / 2;
+  }) as [number, number];
+  return { face, places: [{ u, v, span: feature.span }] };
 }
 
 /** How deep it is; recesses go before holes. */
@@ -56,35 +70,6 @@ function deepestOf(part: Part): Feature | undefined {
     (best, f) => ((deep(f) ?? 0) > ((best && deep(best)) ?? 0) ? f : best),
     undefined,
   );
-}
-
-/** Where a feature's wall meets the cutting plane, from its middle; undefined where it is not told from the plane. */
-const REACH: ByForm<[], { readonly radius: number; readonly from: number; readonly to: number } | undefined> = {
-  hole: (hole) => ({
-    radius: hole.diameter.mm / 2,
-    from: hole.startMm + (hole.counterbore?.depth.mm ?? 0),
-    to: hole.startMm + hole.depth.mm,
-  }),
-  opening: ({ shape, startMm, depth }) =>
-    shape.type === 'circle' ? { radius: shape.diameter.mm / 2, from: startMm, to: startMm + depth.mm } : undefined,
-  channel: () => undefined,
-  shoulder: () => undefined,
-  outside: () => undefined,
-  edge: () => undefined,
-  ring: (ring) =>
-    ring.in && ring.below
-      ? { radius: ring.diameter.mm / 2, from: ring.below.mm, to: ring.below.mm + ring.width.mm }
-      : undefined,
-  letters: () => undefined,
-  slope: () => undefined,
-};
-
-/** One that the plane cuts through the middle of, and whose outline there is known. */
-function onPlane(f: Feature, { through, axis, at }: Section<Feature>): boolean {
-  if (f.tilt || f.places.length === 0 || !ofForm(REACH, f)) return false;
-  const [p, q] = [f.places[0]!, through.places[0]!];
-  const along = AXIS_INDEX[FACE_PLANE[f.face][0]] === axis ? p.u : p.v;
-  return Math.abs(along - at) < SAME && Math.hypot(p.u - q.u, p.v - q.v) < SAME;
 }
 
 /** Rings in a bore that come out too small. */
@@ -157,39 +142,8 @@ export function cutFigure(whole: Cut, scale: number, of: Drafted): Figure {
   };
 }
 
-/** Where along its depth a wall may still be there, the middle first. */
-const SHARES = [0.5, 0.35, 0.65, 0.2, 0.8, 0.08, 0.92];
-
-function isOn({ u, v }: Point2, { a, b }: Edge): boolean {
-  const [du, dv] = [b.u - a.u, b.v - a.v];
-  const long = Math.hypot(du, dv) || 1;
-  const along = ((u - a.u) * du + (v - a.v) * dv) / long;
-  return along > 0 && along < long && Math.abs((u - a.u) * dv - (v - a.v) * du) / long < NEAR;
-}
-
 /** At its wall on the side of the notes, in the middle of its depth where that is there. */
-function noteOf(f: Feature, section: Section<Feature>, scale: number, of: Drafted): Note {
+function noteOf(f: Feature, section: Section<Through>, scale: number, of: Drafted): Note {
   const to = onPage({ x: 0, y: 0, scale }, wallOf(f, section, of));
   return { figure: calloutFigure(f, of), to, radius: 0, end: 'arrow' };
-}
-
-function wallOf(f: Feature, { view, axis, cut }: Section<Feature>, of: Drafted): Point2 {
-  const reach = ofForm(REACH, f)!;
-  const { axis: deep, sign } = FACE_AXIS[f.face];
-  const size = of.part.size;
-  const [a, b] = FACE_PLANE[f.face].map((x) => AXIS_INDEX[x]) as [0 | 1 | 2, 0 | 1 | 2];
-  const across = a === axis ? b : a;
-  const at = (side: number, middle: number) => {
-    const p: [number, number, number] = [0, 0, 0];
-    p[a] = f.places[0]!.u;
-    p[b] = f.places[0]!.v;
-    p[AXIS_INDEX[deep]] = sign > 0 ? size[AXIS_INDEX[deep]] - middle : middle;
-    p[across] += side * reach.radius;
-    return inPicture(view, p);
-  };
-  const low = Math.min(reach.to, size[AXIS_INDEX[deep]]);
-  const right = at(1, 0).u > at(-1, 0).u ? 1 : -1;
-  const walls = outlinesOf(cut).flat();
-  const spots = SHARES.map((share) => at(right, reach.from + (low - reach.from) * share));
-  return spots.find((s) => walls.some((e) => e.type === 'line' && isOn(s, e))) ?? spots[0]!;
 }

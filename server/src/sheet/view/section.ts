@@ -13,7 +13,7 @@ import { SAME } from '../../tolerance';
 import { faceView, pictureOf } from './projected';
 
 /** What a section is cut through: where it is, on which face. */
-type Through = Pick<Hole, 'face' | 'places'>;
+export type Through = Pick<Hole, 'face' | 'places'>;
 
 export interface Section<T extends Through = Hole> {
   readonly through: T;
