@@ -28,6 +28,27 @@ describe('scribeline job', function () {
     write('struts.job.yaml', JOB());
   });
 
+  it('what is wrong in its own text is said with its place: 2 where nothing is left of it, else 1', () => {
+    write('struts.job.yaml', 'job: b\nparts: [\n');
+    const broken = run('job', 'struts.job.yaml', '--to', 'b.md');
+    assert.deepEqual([broken.status, broken.out, existsSync(at('b.md'))], [2, '', false]);
+    assert.match(broken.err, /struts\.job\.yaml:\d+:\d+: /);
+    write('struts.job.yaml', `${JOB()}  odd: { spec: short.part.yaml, quantity: many }\n`);
+    const partly = run('job', 'struts.job.yaml');
+    assert.equal(partly.status, 1);
+    assert.match(partly.err, /struts\.job\.yaml:6:\d+: There are no parameters/);
+  });
+
+  it('two thousand parts that are not there: the first are named, on paper and beside it', () => {
+    const entries = Array.from({ length: 2000 }, (_, i) => `  n${i}: { spec: none-${i}.part.yaml }\n`);
+    write('struts.job.yaml', `job: big\nparts:\n${entries.join('')}`);
+    const { status, out, err } = run('job', 'struts.job.yaml');
+    assert.equal(status, 1);
+    assert.ok(err.split('\n').length < 60 && out.length < 4000, `${err.length} and ${out.length} letters`);
+    assert.match(out, /n19, … \(\+1980\)/);
+    assert.match(err, /and 1980 more of these/);
+  });
+
   it('fifteen struts come out of five bars, exactly, and it says that nothing is to spare', () => {
     const { status, out, err } = run('job', 'struts.job.yaml');
     assert.deepEqual([status, err], [0, '']);

@@ -55,12 +55,42 @@ export async function readJob(
     terminal.say(`${file.shown} ${whyGone(await workspace.unread(file.path))}.`);
     return undefined;
   }
+  const broken = faultsOf(snapshot);
+  sayFirst(broken, file, terminal);
+  // Of a text that could not be understood nothing is left to tell.
+  if (broken.length > 0 && snapshot.checked.job.parts.length === 0) return undefined;
   const { pieces, paper, whole } = await paperOf(file.path, snapshot, workspace);
-  for (const lack of await workspace.lacking(snapshot)) terminal.say(`${file.shown}: ${lack}.`);
-  for (const name of paper.figures.unread ?? [])
-    terminal.say(`${file.shown}: ${name} could not be read: the job is told without it.`);
+  sayFirst(
+    (await workspace.lacking(snapshot)).map((lack) => `: ${lack}.`),
+    file,
+    terminal,
+  );
+  const unread = paper.figures.unread ?? [];
+  sayFirst(
+    unread.map((name) => `: ${name} could not be read: the job is told without it.`),
+    file,
+    terminal,
+  );
   const request = await requestOf({ file, snapshot, paper, pieces }, workspace, terminal);
-  return { file, request, whole, folders };
+  return { file, request, whole: whole && broken.length === 0, folders };
+}
+
+/** What is wrong in the job's own text, each with its place. */
+function faultsOf({ checked: { findings, tree }, lines }: JobSnapshot): readonly string[] {
+  return findings
+    .filter((f) => f.severity === 'error')
+    .map(({ message, span }) => {
+      const { line, character } = lines.position(tree.locate(span).start);
+      return `:${line + 1}:${character + 1}: ${message}`;
+    });
+}
+
+/** So many sentences of one kind are said; nobody reads the next thousand. */
+const MOST_SAID = 20;
+
+function sayFirst(sentences: readonly string[], { shown }: Found, terminal: Terminal): void {
+  for (const sentence of sentences.slice(0, MOST_SAID)) terminal.say(`${shown}${sentence}`);
+  if (sentences.length > MOST_SAID) terminal.say(`${shown}: and ${sentences.length - MOST_SAID} more of these.`);
 }
 
 export function isJob(path: string): boolean {

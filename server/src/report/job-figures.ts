@@ -133,3 +133,12 @@ export function jobLine(f: JobFigures): string | undefined {
     ? undefined
     : `${count(f.pieces, 'piece')} of ${count(f.parts, 'part')}: ${said.join(', ') || 'no sums'}${lacks}`;
 }
+
+/** So many names stand in a line; a job of ten thousand parts has more. */
+const MOST_NAMES = 20;
+
+/** The first of them, and how many more there are. */
+export function firstNames(names: readonly string[]): string {
+  const more = names.length - MOST_NAMES;
+  return more > 0 ? `${names.slice(0, MOST_NAMES).join(', ')}, … (+${more})` : names.join(', ');
+}

@@ -1,7 +1,7 @@
 /** The job's paper as Markdown: for a repository, a screen, or a printer that has nothing better. */
 
 import { minutesText } from '../../report/cuts';
-import { hoursText } from '../../report/job-figures';
+import { firstNames, hoursText } from '../../report/job-figures';
 import { escapeMarkdown } from '../../text/markdown';
 import { type Language, type Words, wordsOf } from '../language';
 import { type JobPaper, MOST_SAVINGS } from './data';
@@ -37,7 +37,7 @@ function sumLines({ job, figures }: JobPaper, { job: said, part: { to } }: Words
   };
   return [
     `- ${said.sums(pieces, parts)}`,
-    ...(unread.length > 0 ? [`- ${m.unread(unread.map(escapeMarkdown).join(', '))}`] : []),
+    ...(unread.length > 0 ? [`- ${m.unread(firstNames(unread.map(escapeMarkdown)))}`] : []),
     ...(mass === null
       ? []
       : [`- ${said.mass(mass.toFixed(1), job.massLimitG && escapeMarkdown(job.massLimitG.text))}${against(mass)}`]),

@@ -2,7 +2,7 @@
 
 import type { DayStep } from '../../planning/day-plan/types';
 import { minutesText } from '../../report/cuts';
-import { hoursText } from '../../report/job-figures';
+import { firstNames, hoursText } from '../../report/job-figures';
 import { type Figure, moved } from '../draw/marks';
 import { column, framed, table } from '../draw/stack';
 import { bold, type Inline, LARGE, NUMBER, textFigure } from '../draw/text';
@@ -73,7 +73,7 @@ function headFigure({ paper, said, words: { to } }: CoverOf): Figure {
   const left = [
     textFigure([bold(job.name || said.job, LARGE)], { width }),
     textFigure(said.sums(figures.pieces, figures.parts), { cap: NUMBER, width }),
-    ...(figures.unread ? [textFigure(bold(said.unread(figures.unread.join(', '))), { width })] : []),
+    ...(figures.unread ? [textFigure(bold(said.unread(firstNames(figures.unread))), { width })] : []),
   ];
   return head(left, right, RIGHT_W);
 }
