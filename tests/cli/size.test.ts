@@ -7,12 +7,12 @@ import { deflateRawSync } from 'node:zlib';
 import { ownFolder } from './folder';
 
 const ROOT = resolve(__dirname, '../..');
-const MOST_BYTES = 2_200_000;
+const MOST_BYTES = 2_300_000;
 const MOST_PACKED = 12_000_000;
 
 describe('the bundles', () => {
   for (const door of ['cli.js', 'server.js'])
-    it(`${door} is within 2.2 MB`, () => {
+    it(`${door} is within 2.3 MB`, () => {
       const { size } = statSync(resolve(ROOT, 'dist', door));
       assert.ok(size <= MOST_BYTES, `${size} bytes: see what can lie beside (BESIDE in build.mjs)`);
     });

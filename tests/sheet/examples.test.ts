@@ -48,7 +48,14 @@ describe('sheets of the examples', function () {
     }
     const [first, second] = [pages[0]!.words, pages.find((p) => p.words.includes('SET-UP 1'))!.words];
     // ISO 286-2: 22 H7 is +0.021 / 0
-    for (const word of ['22.000 … 22.021', '2 × 63 mm', 'ISO 2768-m', 'Elevation bearing block'])
+    for (const word of [
+      '22.000 … 22.021',
+      '2 × 63 mm',
+      'ISO 2768-m',
+      'Elevation bearing block',
+      'edge finder ⌀10',
+      'bore gauge',
+    ])
       assert.ok(first.includes(word), word);
     // half of an edge finder of 10 mm beside the face at 60
     for (const word of ['X 65.00', 'Y 45.00', 'TOP up', '30.00', '20.00']) assert.ok(second.includes(word), word);

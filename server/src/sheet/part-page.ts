@@ -7,6 +7,7 @@ import { beside, column, framed, NOTHING } from './draw/stack';
 import { bold, type Inline, LARGE, NUMBER, SMALL, textFigure } from './draw/text';
 import { caution, FOOT_H, head } from './furniture';
 import type { SheetWords } from './language/en';
+import type { SetupWords } from './language/setup-en';
 import { FIELD } from './page';
 import { toBring } from './part/bring';
 import { calledBy, notesFigure } from './part/frames';
@@ -23,6 +24,7 @@ import { sectionFigure } from './view/section-figure';
 interface PageOf {
   readonly made: SheetPart;
   readonly words: SheetWords;
+  readonly said: SetupWords;
 }
 
 /** A page before it knows how many there are. */
@@ -42,13 +44,13 @@ const BODY = FIELD.h - FOOT_H - 1.5;
 /** With less than this for the drawing, what stands below it goes to a page of its own. */
 const LEAST_DRAWING = 95;
 
-export function partPages({ made, words }: PageOf): readonly Draft[] {
+export function partPages({ made, words, said }: PageOf): readonly Draft[] {
   const { part, shop, solid } = made.read;
   const letters = lettersOf(part);
   const of = { part, solid, words, letters };
   const called = calledBy(of);
   const warn = cautionFigure(made, words);
-  const bring = bringFigure(made, words);
+  const bring = bringFigure(toBring(made, words, said), words);
   const glance = glanceFigure(made, words, called);
   const headH = headOf(made, words, '1:1')('1').h;
   const under = column([bring, glance], GAP);
@@ -138,8 +140,7 @@ function headOf({ read: { part, shop } }: SheetPart, words: SheetWords, scale: s
     );
 }
 
-function bringFigure(made: SheetPart, words: SheetWords): Figure {
-  const lines = toBring(made, words);
+function bringFigure(lines: readonly string[], words: SheetWords): Figure {
   if (lines.length === 0) return NOTHING;
   const w = (FIELD.w - 4) / ABREAST;
   const each = Math.ceil(lines.length / ABREAST);

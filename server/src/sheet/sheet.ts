@@ -24,7 +24,7 @@ export function sheetOf(request: SheetRequest, options: SheetOptions = {}): Shee
     ...(request.quantity !== undefined && { quantity: request.quantity }),
   });
   const date = words.date(when);
-  const drafts: readonly Draft[] = [...partPages({ made, words }), ...setupPages(made, words, setup)];
+  const drafts: readonly Draft[] = [...partPages({ made, words, said: setup }), ...setupPages(made, words, setup)];
   const revision = part.revision ? ` · ${words.revision(part.revision)}` : '';
   const last = drafts.at(-1)!.number;
   return {
